@@ -1,0 +1,24 @@
+package rack
+
+import (
+	"fmt"
+	"strconv"
+)
+
+// Ball is an object ball's number, 1 to 15. The cue ball is none of them.
+type Ball uint8
+
+// Striped says whether the ball is a stripe (9 to 15); the 8 and below are not.
+func (b Ball) Striped() bool { return b >= 9 }
+
+// String writes the number.
+func (b Ball) String() string { return strconv.Itoa(int(b)) }
+
+// ParseBall reads a number from 1 to 15.
+func ParseBall(s string) (Ball, error) {
+	n, err := strconv.ParseUint(s, 10, 8)
+	if err != nil || n < 1 || n > 15 {
+		return 0, fmt.Errorf("ball %q: a ball has a number from 1 to 15", s)
+	}
+	return Ball(n), nil
+}
