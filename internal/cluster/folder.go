@@ -1,0 +1,139 @@
+package cluster
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// What a cluster's folder holds. The socket lies there too when the path is
+// short enough.
+const (
+	dataFolder    = "data"
+	newDataFolder = "data.new" // initdb at work, or cut short
+	lockName      = "lock"
+	logName       = "log"
+)
+
+// ErrRunning says that a server already runs on the folder.
+var ErrRunning = errors.New("already running")
+
+// folder is a cluster's folder while we hold its lock.
+type folder struct {
+	path string
+	who  account
+	lock *os.File
+}
+
+// claim makes the folder when it is missing, gives it to the account and takes
+// its lock. A folder that holds anything we did not make is refused.
+func claim(path string, who account) (_ *folder, err error) {
+	if err := makeFolder(path, who); err != nil {
+		return nil, err
+	}
+	lock, err := os.OpenFile(filepath.Join(path, lockName), os.O_CREATE|os.O_RDWR, 0o600)
+	if err != nil {
+		return nil, err
+	}
+	taken, err := lockFile(lock)
+	if err == nil && !taken {
+		err = fmt.Errorf("PostgreSQL in %s is %w, started by process %s: stop that one first, or choose another folder", path, ErrRunning, holder(path))
+	}
+	if err == nil {
+		err = errors.Join(who.give(lock.Name()), lock.Truncate(0))
+	}
+	if err == nil {
+		_, err = fmt.Fprintln(lock, os.Getpid())
+	}
+	if err != nil {
+		lock.Close()
+		return nil, err
+	}
+	return &folder{path: path, who: who, lock: lock}, nil
+}
+
+func (f *folder) release() { f.lock.Close() }
+
+func (f *folder) in(name string) string { return filepath.Join(f.path, name) }
+
+func makeFolder(path string, who account) error {
+	entries, err := os.ReadDir(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+			return err
+		}
+		if err := os.Mkdir(path, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
+			return err
+		}
+	} else if err != nil {
+		return err
+	}
+	if !ours(entries) {
+		return fmt.Errorf("%s holds other files: choose an empty or new folder for PostgreSQL", path)
+	}
+	return errors.Join(who.give(path), os.Chmod(path, 0o700))
+}
+
+// ours reports whether a folder is empty or has our marks.
+func ours(entries []fs.DirEntry) bool {
+	for _, entry := range entries {
+		if entry.Name() == lockName || entry.Name() == dataFolder {
+			return true
+		}
+	}
+	return len(entries) == 0
+}
+
+func holder(path string) string {
+	text, err := os.ReadFile(filepath.Join(path, lockName))
+	if number := strings.TrimSpace(string(text)); err == nil && number != "" {
+		return number
+	}
+	return "unknown"
+}
+
+// reach checks that the account can enter the folder, by entering it: modes,
+// access lists and mounts all have their say that way.
+func (f *folder) reach(binaries string) error {
+	postgres := filepath.Join(binaries, "postgres")
+	out, err := f.who.command(f.path, postgres, "--version").CombinedOutput()
+	switch {
+	case err == nil:
+		return nil
+	case errors.Is(err, fs.ErrPermission) && f.who.drops:
+		return fmt.Errorf("PostgreSQL refuses to run as root, so it runs as the user %s, who cannot enter %s%s: choose a folder such as /var/lib/breakwright, or run this as an ordinary user",
+			f.who.name, f.path, closedParent(f.path))
+	default:
+		return fmt.Errorf("run %s in %s: %w\n%s", postgres, f.path, err, out)
+	}
+}
+
+// closedParent names the topmost folder above path that is shut to others,
+// which is nearly always the reason; empty when none is.
+func closedParent(path string) string {
+	var closed string
+	for dir := filepath.Dir(path); dir != filepath.Dir(dir); dir = filepath.Dir(dir) {
+		if info, err := os.Stat(dir); err == nil && info.Mode().Perm()&0o001 == 0 {
+			closed = " (" + dir + " is closed to other users)"
+		}
+	}
+	return closed
+}
+
+// InUse reports whether a process holds the cluster in dir. A folder without a
+// lock is in nobody's use; one whose lock cannot be tried counts as used.
+func InUse(dir string) bool {
+	lock, err := os.OpenFile(filepath.Join(dir, lockName), os.O_RDWR, 0)
+	if errors.Is(err, fs.ErrNotExist) {
+		return false
+	}
+	if err != nil {
+		return true
+	}
+	defer lock.Close()
+	taken, err := lockFile(lock)
+	return err != nil || !taken
+}
