@@ -1,0 +1,71 @@
+// Package evidence tells luck from habit. It turns counts ("3 of 10") into
+// intervals, posteriors, sequential tests, control charts, shrunken rates,
+// two-dimensional scatter and the choice of the next place to try.
+//
+// It knows nothing of pool: no ball, no table, no drill, no wording. It has no
+// clock, no file and no random source, so the same counts give the same answer
+// for ever. Callers bring the meaning and the sentence.
+//
+// # Units
+//
+// A rate, a probability, a level and a certainty are plain numbers from 0 to 1,
+// never per cent. Counts are whole breaks. A place along a line and a point of
+// a scatter are in whatever unit the caller uses, the same for both
+// coordinates; answers come back in that unit (areas and covariances in its
+// square).
+//
+// # Impossible input
+//
+// Nothing here returns NaN. A count that cannot be (fewer than none, more made
+// than tried) is treated as no observation: the interval is the widest, the
+// posterior is the prior. A level that is not between 0 and 1 also gives the
+// widest interval. So a mistake upstream makes an answer less sure, never more.
+//
+// # Sources
+//
+// Each file names the papers it follows, and each test names the source of the
+// number it checks. Numbers said to be computed independently were obtained by
+// other programs than this one.
+package evidence
+
+import "math"
+
+// possible reports whether made of tried is a count that can happen.
+func possible(made, tried int) bool {
+	return made >= 0 && made <= tried
+}
+
+// between pulls x into low..high; a NaN becomes low.
+func between(x, low, high float64) float64 {
+	if !(x > low) {
+		return low
+	}
+	return min(x, high)
+}
+
+// normalQuantile returns the z below which a standard normal falls with
+// probability p, for 0 < p < 1.
+func normalQuantile(p float64) float64 {
+	return -math.Sqrt2 * math.Erfcinv(2*p)
+}
+
+// normalCDF returns the probability that a standard normal falls below z.
+func normalCDF(z float64) float64 {
+	return math.Erfc(-z/math.Sqrt2) / 2
+}
+
+// normalPDF returns the standard normal density at z.
+func normalPDF(z float64) float64 {
+	return math.Exp(-z*z/2) / math.Sqrt(2*math.Pi)
+}
+
+// logGamma returns ln Γ(x) for x > 0.
+func logGamma(x float64) float64 {
+	value, _ := math.Lgamma(x)
+	return value
+}
+
+// logChoose returns the logarithm of n over k, for 0 <= k <= n.
+func logChoose(n, k int) float64 {
+	return logGamma(float64(n)+1) - logGamma(float64(k)+1) - logGamma(float64(n-k)+1)
+}

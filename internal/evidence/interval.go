@@ -1,0 +1,108 @@
+package evidence
+
+import "math"
+
+// Interval is a range of rates from Low to High, both within 0..1.
+type Interval struct {
+	Low, High float64
+}
+
+// anything is the interval of somebody who has seen nothing.
+var anything = Interval{Low: 0, High: 1}
+
+// Contains reports whether rate lies in the interval, ends included.
+func (i Interval) Contains(rate float64) bool {
+	return i.Low <= rate && rate <= i.High
+}
+
+// Width returns High minus Low.
+func (i Interval) Width() float64 {
+	return i.High - i.Low
+}
+
+// Mirror returns the interval of the opposite event: misses for makes.
+func (i Interval) Mirror() Interval {
+	return Interval{Low: 1 - i.High, High: 1 - i.Low}
+}
+
+// Wilson returns the score interval of Wilson (1927) for made of tried at a
+// level such as 0.95. It is closed form, behaves at 0 and at all, and is the one
+// to show beside a rate: Brown, Cai and DasGupta (2001) recommend it, with
+// Jeffreys, for small counts. Nothing tried gives 0..1.
+func Wilson(made, tried int, level float64) Interval {
+	z, ok := intervalZ(made, tried, level)
+	if !ok {
+		return anything
+	}
+	n, rate := float64(tried), float64(made)/float64(tried)
+	centre := (rate + z*z/(2*n)) / (1 + z*z/n)
+	half := z / (1 + z*z/n) * math.Sqrt(rate*(1-rate)/n+z*z/(4*n*n))
+	return closedEnds(Interval{Low: centre - half, High: centre + half}, made, tried)
+}
+
+// Jeffreys returns the equal-tailed credible interval under the Jeffreys prior
+// Beta(1/2, 1/2), with the convention of Brown, Cai and DasGupta (2001): the
+// lower end is 0 when nothing was made and the upper end 1 when nothing was
+// missed. Nothing tried gives 0..1.
+func Jeffreys(made, tried int, level float64) Interval {
+	if _, ok := intervalZ(made, tried, level); !ok {
+		return anything
+	}
+	posterior := FromCounts(made, tried, JeffreysPrior())
+	return closedEnds(posterior.Central(level), made, tried)
+}
+
+// ClopperPearson returns the exact interval of Clopper and Pearson (1934). It
+// never covers less than the level and mostly covers more, so it is wide; use it
+// where a promise must hold ("at least"). Nothing tried gives 0..1.
+func ClopperPearson(made, tried int, level float64) Interval {
+	if _, ok := intervalZ(made, tried, level); !ok {
+		return anything
+	}
+	k, n, tail := float64(made), float64(tried), (1-level)/2
+	exact := anything
+	if made > 0 {
+		exact.Low = Beta{A: k, B: n - k + 1}.Quantile(tail)
+	}
+	if made < tried {
+		exact.High = Beta{A: k + 1, B: n - k}.Quantile(1 - tail)
+	}
+	return exact
+}
+
+// AgrestiCoull returns the interval of Agresti and Coull (1998): the plain
+// normal interval after z²/2 makes and z²/2 misses are added, clipped to 0..1.
+// It is good for larger counts and always contains the Wilson interval of the
+// same count. Nothing tried gives 0..1.
+func AgrestiCoull(made, tried int, level float64) Interval {
+	z, ok := intervalZ(made, tried, level)
+	if !ok {
+		return anything
+	}
+	n := float64(tried) + z*z
+	rate := (float64(made) + z*z/2) / n
+	half := z * math.Sqrt(rate*(1-rate)/n)
+	return Interval{Low: between(rate-half, 0, 1), High: between(rate+half, 0, 1)}
+}
+
+// intervalZ returns the normal quantile of a two-sided level, and false where
+// the counts or the level allow nothing to be said.
+func intervalZ(made, tried int, level float64) (float64, bool) {
+	if !possible(made, tried) || tried == 0 || !(level > 0 && level < 1) {
+		return 0, false
+	}
+	return normalQuantile((1 + level) / 2), true
+}
+
+// closedEnds puts the ends that are known exactly to 0 and 1, so that rounding
+// does not print a lower end of 0.000000001 for none of ten.
+func closedEnds(i Interval, made, tried int) Interval {
+	i = Interval{Low: between(i.Low, 0, 1), High: between(i.High, 0, 1)}
+	if made == 0 {
+		i.Low = 0
+	}
+	if made == tried {
+		i.High = 1
+	}
+	return i
+}
