@@ -1,0 +1,107 @@
+package drill
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"breakwright/internal/table"
+)
+
+// Drill is a setup, a number of breaks, what to watch and what counts as good.
+type Drill struct {
+	Name  string
+	Kind  table.Kind // the kind of table it is written for
+	Setup Setup
+	// Breaks in a set; ten unless the coach says otherwise.
+	Breaks  int
+	Window  table.Window
+	Targets Targets
+	// Watch says what to look for, in the coach's words.
+	Watch string
+}
+
+// Targets are the shares of breaks that count as good, 0 to 1.
+type Targets struct {
+	Wing   float64 // the wing ball in its corner
+	Window float64 // the cue ball in the window
+}
+
+// Limits of a drill.
+const (
+	UsualBreaks = 10
+	MaxBreaks   = 50
+	MaxName     = 120 // characters
+	MaxWatch    = 500 // characters
+)
+
+// StandardTargets: about half the breaks is good for the wing ball on a
+// 9-foot table, more on smaller ones (common practice, no source).
+func StandardTargets(k table.Kind) Targets {
+	t := Targets{Wing: 0.5, Window: 0.5}
+	switch k.Feet {
+	case 8:
+		t.Wing = 0.55
+	case 7:
+		t.Wing = 0.6
+	}
+	return t
+}
+
+// For gives the drill the right way round for a student who breaks from side.
+func (d Drill) For(side table.Side) Drill {
+	if d.Setup.Side == side {
+		return d
+	}
+	d.Setup = d.Setup.Mirror()
+	d.Window = d.Window.Mirror()
+	return d
+}
+
+// Check says what in the drill cannot be asked of anyone.
+func (d Drill) Check() error {
+	var p Problems
+	if err := CheckName(d.Name); err != "" {
+		p.Add("name", err)
+	}
+	if d.Breaks < 1 || d.Breaks > MaxBreaks {
+		p.Add("breaks", fmt.Sprintf("a set has from 1 to %d breaks; %d is usual", MaxBreaks, UsualBreaks))
+	}
+	if err := d.Window.Check(d.Kind); err != nil {
+		p.Add("window", err.Error())
+	}
+	for _, t := range []struct {
+		field string
+		share float64
+	}{{"target_wing", d.Targets.Wing}, {"target_window", d.Targets.Window}} {
+		if !(t.share > 0 && t.share <= 1) {
+			p.Add(t.field, "a target is a share of the breaks, from 1 to 100 percent")
+		}
+	}
+	if utf8.RuneCountInString(d.Watch) > MaxWatch {
+		p.Add("watch", fmt.Sprintf("at most %d characters", MaxWatch))
+	}
+	if err := d.Setup.Check(d.Kind); err != nil {
+		if inSetup, ok := err.(Problems); ok {
+			p = append(p, inSetup...)
+		}
+	}
+	return p.Err()
+}
+
+// CheckName says what is wrong with the name of a drill, a table, a class or a
+// person, or "": any letters and signs will do, from 1 to MaxName of them on
+// one line.
+func CheckName(name string) string {
+	switch n := utf8.RuneCountInString(strings.TrimSpace(name)); {
+	case n == 0:
+		return "give it a name"
+	case n > MaxName:
+		return fmt.Sprintf("that name has %d letters; %d is the most", n, MaxName)
+	case !utf8.ValidString(name) || strings.ContainsFunc(name, isControl):
+		return "a name is one line of letters and signs"
+	}
+	return ""
+}
+
+func isControl(r rune) bool { return r < ' ' || r == 0x7f }

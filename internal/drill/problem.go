@@ -1,0 +1,43 @@
+package drill
+
+import "strings"
+
+// Problem says what is wrong with one field, in words a coach understands.
+type Problem struct {
+	Field string // the break log's column or the form's field: "cue_x", "pocketed"
+	Says  string
+}
+
+// Problems is an error made of one sentence a field. An empty Problems is no
+// error: return it through Err.
+type Problems []Problem
+
+// Add notes a problem.
+func (p *Problems) Add(field, says string) { *p = append(*p, Problem{field, says}) }
+
+// Err gives nil when there are none.
+func (p Problems) Err() error {
+	if len(p) == 0 {
+		return nil
+	}
+	return p
+}
+
+// Error lists the sentences.
+func (p Problems) Error() string {
+	parts := make([]string, len(p))
+	for i, problem := range p {
+		parts[i] = problem.Field + ": " + problem.Says
+	}
+	return strings.Join(parts, "; ")
+}
+
+// Of gives the first sentence about a field, or "".
+func (p Problems) Of(field string) string {
+	for _, problem := range p {
+		if problem.Field == field {
+			return problem.Says
+		}
+	}
+	return ""
+}
