@@ -27,11 +27,15 @@ func FindBinaries() (dir string, err error) {
 type places struct {
 	path     string
 	patterns []string
+	// packaging is the folder where Debian's packaging reads how to make the
+	// cluster "main".
+	packaging string
 }
 
 func usualPlaces() places {
 	return places{
-		path: os.Getenv("PATH"),
+		path:      os.Getenv("PATH"),
+		packaging: "/etc/postgresql-common/createcluster.d",
 		patterns: []string{
 			"/usr/lib/postgresql/*/bin",       // Debian, Ubuntu: PATH has psql, not the server
 			"/usr/pgsql-*/bin",                // Fedora and its kin, PostgreSQL's own packages
@@ -107,5 +111,5 @@ func majorOf(ctx context.Context, dir string) (string, error) {
 	if len(words) < 3 {
 		return "", fmt.Errorf("ask %s for its version: it said %q", dir, out)
 	}
-	return strings.TrimRight(strings.SplitN(words[2], ".", 2)[0], "abcdefghijklmnopqrstuvwxyz"), nil
+	return strconv.Itoa(numberIn(words[2])), nil
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/url"
+	"strings"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgconn"
@@ -18,15 +19,16 @@ const superuser = "postgres"
 // psql all read. The role postgres always exists and is the superuser; none
 // needs a password here.
 func (s *Server) DSN(user, database string) string {
+	query := url.Values{
+		"host":    {s.socket.folder},
+		"port":    {port},
+		"sslmode": {"disable"},
+	}.Encode()
 	address := url.URL{
-		Scheme: "postgres",
-		User:   url.User(user),
-		Path:   "/" + database,
-		RawQuery: url.Values{
-			"host":    {s.socket.folder},
-			"port":    {port},
-			"sslmode": {"disable"},
-		}.Encode(),
+		Scheme:   "postgres",
+		User:     url.User(user),
+		Path:     "/" + database,
+		RawQuery: strings.ReplaceAll(query, "+", "%20"), // to PostgreSQL a plus is a plus
 	}
 	return address.String()
 }

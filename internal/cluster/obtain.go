@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 )
 
@@ -33,7 +34,7 @@ func (p places) obtain(ctx context.Context, root bool, log func(string)) error {
 		return missing
 	}
 	log("PostgreSQL is not installed. Installing it with apt-get (about 80 MB). No server is started by this.")
-	undo, err := noMainCluster()
+	undo, err := noMainCluster(p.packaging)
 	if err != nil {
 		return fmt.Errorf("install PostgreSQL: %w", err)
 	}
@@ -56,9 +57,8 @@ func (p places) obtain(ctx context.Context, root bool, log func(string)) error {
 // noMainCluster tells Debian's packaging, for the length of one install, not
 // to make and start its usual cluster "main": a server on port 5432 is more
 // than anyone who asked for a private one has agreed to.
-func noMainCluster() (undo func(), err error) {
-	const folder = "/etc/postgresql-common/createcluster.d"
-	const file = folder + "/breakwright-install.conf"
+func noMainCluster(folder string) (undo func(), err error) {
+	file := filepath.Join(folder, "breakwright-install.conf")
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return nil, err
 	}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"strconv"
 	"strings"
 	"time"
 
@@ -22,9 +23,11 @@ func (s *Server) untilReady(ctx context.Context) error {
 		fmt.Errorf("it did not answer within %s", startPatience))
 	defer cancel()
 	for {
-		connection, err := pgx.Connect(ctx, s.DSN(superuser, superuser))
-		if err == nil {
-			return connection.Close(ctx)
+		if s.isOurs() {
+			connection, err := pgx.Connect(ctx, s.DSN(superuser, superuser))
+			if err == nil {
+				return connection.Close(ctx)
+			}
 		}
 		select {
 		case <-s.process.ended:
@@ -34,6 +37,20 @@ func (s *Server) untilReady(ctx context.Context) error {
 		case <-time.After(10 * time.Millisecond):
 		}
 	}
+}
+
+// isOurs reports whether the folder's owner is the process that we started. A
+// server that was there before ours would answer on the same socket.
+func (s *Server) isOurs() bool {
+	return s.folder.postmaster() == strconv.Itoa(s.process.command.Process.Pid)
+}
+
+// postmaster is the number of the process that PostgreSQL itself has noted as
+// the data's owner; empty when there is none.
+func (f *folder) postmaster() string {
+	text, _ := os.ReadFile(f.in(dataFolder + "/postmaster.pid"))
+	number, _, _ := strings.Cut(string(text), "\n")
+	return number
 }
 
 // explain adds what the server wrote to its log since the offset from, which
@@ -49,8 +66,7 @@ func (s *Server) explain(err error, from int64) error {
 // occupied tells what to do about a server that we did not start, or whose
 // parent was killed where the system does not end it for us.
 func (s *Server) occupied(err error) error {
-	text, _ := os.ReadFile(s.folder.in(dataFolder + "/postmaster.pid")) // empty when it has gone since
-	number, _, _ := strings.Cut(string(text), "\n")
+	number := s.folder.postmaster()
 	return fmt.Errorf("PostgreSQL in %s is %w, as process %s, and not by us: stop it with `kill -INT %s`, or choose another folder\n%w",
 		s.Dir, ErrRunning, number, number, err)
 }

@@ -22,7 +22,22 @@ type Config struct {
 	// Log is told what happens, a sentence at a time; nil says nothing.
 	Log func(string)
 
-	places places // where to look for programs; tests set it
+	places        places        // where to look for programs
+	leavePatience time.Duration // how long a dying predecessor may take to let go
+}
+
+// withDefaults fills what a caller leaves out.
+func (c Config) withDefaults() Config {
+	if c.Log == nil {
+		c.Log = func(string) {}
+	}
+	if c.places.patterns == nil {
+		c.places = usualPlaces()
+	}
+	if c.leavePatience == 0 {
+		c.leavePatience = 8 * time.Second
+	}
+	return c
 }
 
 // Server is a running private PostgreSQL. Its methods may be called from many
@@ -37,12 +52,11 @@ type Server struct {
 	once    sync.Once
 }
 
-// How long to wait: for a shutdown before it is forced, for a start that
-// replays a long log after a crash, and for a dying predecessor to let go.
+// How long to wait for a shutdown before it is forced, and for a start that
+// may have to replay a long log after a crash.
 const (
 	stopPatience  = 10 * time.Second
 	startPatience = 2 * time.Minute
-	leavePatience = 8 * time.Second
 )
 
 // Start runs a private server on config.Dir and returns once it answers. Data
@@ -52,18 +66,12 @@ const (
 // Errors to test for: [ErrNoPostgres], [ErrRunning]. All of them say in words
 // what to do next.
 func Start(ctx context.Context, config Config) (_ *Server, err error) {
-	if config.Log == nil {
-		config.Log = func(string) {}
-	}
-	if config.places.patterns == nil {
-		config.places = usualPlaces()
-	}
 	dir, err := filepath.Abs(config.Dir)
 	if err != nil {
 		return nil, fmt.Errorf("start PostgreSQL: %w", err)
 	}
 	server := &Server{Dir: dir}
-	if err := server.start(ctx, config); err != nil {
+	if err := server.start(ctx, config.withDefaults()); err != nil {
 		server.letGo()
 		return nil, fmt.Errorf("start PostgreSQL: %w", err)
 	}
@@ -95,7 +103,7 @@ func (s *Server) start(ctx context.Context, config Config) error {
 	if s.socket, err = socketFor(s.folder); err != nil {
 		return err
 	}
-	if err := s.launch(ctx, binaries, config.Durable); err != nil {
+	if err := s.launch(ctx, binaries, config); err != nil {
 		return err
 	}
 	config.Log(fmt.Sprintf("PostgreSQL runs on %s", s.Dir))
@@ -104,10 +112,10 @@ func (s *Server) start(ctx context.Context, config Config) error {
 
 // launch starts postgres, and again for a while when a predecessor that was
 // killed has not left the folder yet: its parts take a moment to notice.
-func (s *Server) launch(ctx context.Context, binaries string, durable bool) error {
-	giveUp := time.Now().Add(leavePatience)
+func (s *Server) launch(ctx context.Context, binaries string, config Config) error {
+	giveUp := time.Now().Add(config.leavePatience)
 	for {
-		err := s.launchOnce(ctx, binaries, durable)
+		err := s.launchOnce(ctx, binaries, config.Durable)
 		if !errors.Is(err, errOccupied) {
 			return err
 		}
