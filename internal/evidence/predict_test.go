@@ -1,0 +1,94 @@
+package evidence
+
+import (
+	"fmt"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// From a flat start every number of makes is as likely as every other (Bayes
+// 1763); after 3 of 10, by hand, C(2,k)·B(4+k,10-k)/B(4,8).
+func TestMakesAhead_ByHand(t *testing.T) {
+	for k, chance := range Uniform().MakesAhead(10) {
+		near(t, fmt.Sprintf("flat, %d of 10", k), chance, 1.0/11, 1e-14)
+	}
+	want := []float64{8. * 9 / (12 * 13), 2 * 4. * 8 / (12 * 13), 4. * 5 / (12 * 13)}
+	for k, chance := range FromCounts(3, 10, Uniform()).MakesAhead(2) {
+		near(t, fmt.Sprintf("after 3/10, %d of 2", k), chance, want[k], 1e-14)
+	}
+}
+
+func TestMakesAhead_Properties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		made, tried := drawCount(t, 2000, "count")
+		ahead := rapid.IntRange(0, 400).Draw(t, "ahead")
+		b := FromCounts(made, tried, JeffreysPrior())
+		sum, mean, mirror := 0.0, 0.0, b.Mirror().MakesAhead(ahead)
+		for k, chance := range b.MakesAhead(ahead) {
+			sum += chance
+			mean += chance * float64(k)
+			near(t, "mirror", mirror[ahead-k], chance, 1e-10)
+		}
+		near(t, "sum", sum, 1, 1e-9)
+		near(t, "mean", mean, float64(ahead)*b.Mean(), 1e-9*float64(1+ahead))
+	})
+}
+
+func TestProbAtLeastAhead(t *testing.T) {
+	b := FromCounts(3, 10, Uniform())
+	near(t, "none or more", b.ProbAtLeastAhead(0, 10), 1, 0)
+	near(t, "eleven of ten", b.ProbAtLeastAhead(11, 10), 0, 0)
+	near(t, "one of one", b.ProbAtLeastAhead(1, 1), b.Mean(), 1e-14)
+	near(t, "one of two", b.ProbAtLeastAhead(1, 2), 1-8.*9/(12*13), 1e-14)
+}
+
+func TestQuestion_Ask(t *testing.T) {
+	q := Question{Line: .45, Certainty: .9}
+	for _, c := range []struct {
+		made, tried int
+		want        Answer
+	}{{0, 0, Unsure}, {2, 10, Below}, {4, 10, Unsure}, {9, 10, Above}, {3, 10, Unsure}} {
+		if got := q.Ask(FromCounts(c.made, c.tried, Uniform())); got != c.want {
+			t.Errorf("%d/%d above .45? got %v, want %v", c.made, c.tried, got, c.want)
+		}
+	}
+}
+
+// The quick search for the edges against asking every outcome.
+func TestChanceSettled_AgreesWithEveryOutcome(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		made, tried := drawCount(t, 60, "count")
+		ahead := rapid.IntRange(0, 60).Draw(t, "ahead")
+		q := Question{Line: rapid.Float64Range(.1, .9).Draw(t, "line"), Certainty: rapid.Float64Range(.4, .99).Draw(t, "certainty")}
+		b, want := FromCounts(made, tried, Uniform()), 0.0
+		for k, chance := range b.MakesAhead(ahead) {
+			if q.Ask(b.Observe(k, ahead)) != Unsure {
+				want += chance
+			}
+		}
+		near(t, "chance settled", q.ChanceSettled(b, ahead), want, 1e-9)
+	})
+}
+
+func TestBreaksToSettle(t *testing.T) {
+	q, patience := Question{Line: .45, Certainty: .9}, Patience{Chance: .5, Step: 10, Most: 100}
+	if breaks, likely := q.BreaksToSettle(FromCounts(0, 10, Uniform()), patience); breaks != 0 || !likely {
+		t.Errorf("0/10 is settled already, got %d %v", breaks, likely)
+	}
+	near3, _ := q.BreaksToSettle(FromCounts(3, 10, Uniform()), patience)
+	near4, _ := q.BreaksToSettle(FromCounts(4, 10, Uniform()), patience)
+	if near3 == 0 || near3 >= near4 || near3%10 != 0 {
+		t.Errorf("3/10 should settle sooner than 4/10: %d and %d", near3, near4)
+	}
+	if breaks, likely := q.BreaksToSettle(FromCounts(180, 400, Uniform()), patience); breaks != 100 || likely {
+		t.Errorf("180/400 sits on the line: got %d %v, want 100 false", breaks, likely)
+	}
+}
+
+func BenchmarkBreaksToSettle(b *testing.B) {
+	q, belief := Question{Line: .45, Certainty: .9}, FromCounts(180, 400, Uniform())
+	for b.Loop() {
+		q.BreaksToSettle(belief, Patience{Chance: .5, Step: 10, Most: 200})
+	}
+}

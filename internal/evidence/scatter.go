@@ -1,0 +1,139 @@
+package evidence
+
+import (
+	"math"
+	"slices"
+)
+
+// Point is a place in the plane. Both coordinates share one unit, the caller's.
+type Point struct {
+	X, Y float64
+}
+
+// Scatter sums up a cloud of points by its centre and covariance. The zero value
+// is a cloud of no points.
+type Scatter struct {
+	// N is the number of points counted.
+	N int
+	// Mean is the centre.
+	Mean Point
+	// XX, XY and YY are the covariance with divisor N-1, in the square of the
+	// points' unit; 0 for fewer than two points.
+	XX, XY, YY float64
+}
+
+// ScatterOf sums up points. A point that is not finite is left out.
+func ScatterOf(points []Point) Scatter {
+	var s Scatter
+	for _, p := range points {
+		if math.IsNaN(p.X-p.X) || math.IsNaN(p.Y-p.Y) {
+			continue
+		}
+		// Welford's update keeps digits when the cloud is far from the origin.
+		s.N++
+		dx, dy := p.X-s.Mean.X, p.Y-s.Mean.Y
+		s.Mean.X += dx / float64(s.N)
+		s.Mean.Y += dy / float64(s.N)
+		s.XX += dx * (p.X - s.Mean.X)
+		s.XY += dx * (p.Y - s.Mean.Y)
+		s.YY += dy * (p.Y - s.Mean.Y)
+	}
+	if s.N > 1 {
+		free := float64(s.N - 1)
+		s.XX, s.XY, s.YY = s.XX/free, s.XY/free, s.YY/free
+	}
+	return s
+}
+
+// Correlation returns the correlation of X and Y, 0 where either does not vary.
+func (s Scatter) Correlation() float64 {
+	if s.XX <= 0 || s.YY <= 0 {
+		return 0
+	}
+	return between(s.XY/math.Sqrt(s.XX)/math.Sqrt(s.YY), -1, 1)
+}
+
+// StandardDistance returns the root mean square distance from the centre
+// (divisor N), in the points' unit; 0 for no points.
+func (s Scatter) StandardDistance() float64 {
+	if s.N == 0 {
+		return 0
+	}
+	return math.Sqrt((s.XX + s.YY) * float64(s.N-1) / float64(s.N))
+}
+
+// Ellipse is an ellipse in the plane. Major and Minor are half-axes in the
+// points' unit. AngleRadians turns the X axis onto the major axis, more than
+// -π/2 and at most π/2; 0 for a circle.
+type Ellipse struct {
+	Centre       Point
+	Major, Minor float64
+	AngleRadians float64
+}
+
+// Area returns the area in the square of the points' unit.
+func (e Ellipse) Area() float64 {
+	return math.Pi * e.Major * e.Minor
+}
+
+// Contains reports whether p lies inside, edge included. An ellipse without
+// width contains nothing.
+func (e Ellipse) Contains(p Point) bool {
+	sin, cos := math.Sincos(e.AngleRadians)
+	dx, dy := p.X-e.Centre.X, p.Y-e.Centre.Y
+	u, v := (dx*cos+dy*sin)/e.Major, (dy*cos-dx*sin)/e.Minor
+	return u*u+v*v <= 1
+}
+
+// Axes returns the one-sigma ellipse: its half-axes are the standard deviations
+// along the principal axes of the cloud.
+func (s Scatter) Axes() Ellipse {
+	middle, half := (s.XX+s.YY)/2, math.Hypot((s.XX-s.YY)/2, s.XY)
+	return Ellipse{
+		Centre:       s.Mean,
+		Major:        math.Sqrt(middle + half),
+		Minor:        math.Sqrt(max(0, middle-half)),
+		AngleRadians: math.Atan2(2*s.XY, s.XX-s.YY) / 2,
+	}
+}
+
+// Ellipse returns the ellipse that holds the share (0..1) of a normal cloud with
+// this centre and covariance, by the chi-square distribution with two degrees
+// of freedom.
+func (s Scatter) Ellipse(share float64) Ellipse {
+	e := s.Axes()
+	sigmas := SigmasHolding(share)
+	e.Major *= sigmas
+	e.Minor *= sigmas
+	return e
+}
+
+// MedianRadius returns the distance from centre within which half of the points
+// lie (the mean of the two middle ones when even), and 0 for no points.
+func MedianRadius(points []Point, centre Point) float64 {
+	if len(points) == 0 {
+		return 0
+	}
+	radii := make([]float64, len(points))
+	for i, p := range points {
+		radii[i] = math.Hypot(p.X-centre.X, p.Y-centre.Y)
+	}
+	slices.Sort(radii)
+	half := len(radii) / 2
+	if len(radii)%2 == 1 {
+		return radii[half]
+	}
+	return (radii[half-1] + radii[half]) / 2
+}
+
+// CountInside counts the points for which inside is true. A share with few points
+// wants an interval beside it: see Wilson.
+func CountInside(points []Point, inside func(Point) bool) int {
+	count := 0
+	for _, p := range points {
+		if inside(p) {
+			count++
+		}
+	}
+	return count
+}
