@@ -95,34 +95,6 @@ func holder(path string) string {
 	return "unknown"
 }
 
-// reach checks that the account can enter the folder, by entering it: modes,
-// access lists and mounts all have their say that way.
-func (f *folder) reach(binaries string) error {
-	postgres := filepath.Join(binaries, "postgres")
-	out, err := f.who.command(f.path, postgres, "--version").CombinedOutput()
-	switch {
-	case err == nil:
-		return nil
-	case errors.Is(err, fs.ErrPermission) && f.who.drops:
-		return fmt.Errorf("PostgreSQL refuses to run as root, so it runs as the user %s, who cannot enter %s%s: choose a folder such as /var/lib/breakwright, or run this as an ordinary user",
-			f.who.name, f.path, closedParent(f.path))
-	default:
-		return fmt.Errorf("run %s in %s: %w\n%s", postgres, f.path, err, out)
-	}
-}
-
-// closedParent names the topmost folder above path that is shut to others,
-// which is nearly always the reason; empty when none is.
-func closedParent(path string) string {
-	var closed string
-	for dir := filepath.Dir(path); dir != filepath.Dir(dir); dir = filepath.Dir(dir) {
-		if info, err := os.Stat(dir); err == nil && info.Mode().Perm()&0o001 == 0 {
-			closed = " (" + dir + " is closed to other users)"
-		}
-	}
-	return closed
-}
-
 // InUse reports whether a process holds the cluster in dir. A folder without a
 // lock is in nobody's use; one whose lock cannot be tried counts as used.
 func InUse(dir string) bool {

@@ -150,6 +150,12 @@ func TestStart_FolderThatOthersCannotReach(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), closed+" is closed to other users") {
 		t.Fatalf("the error is %v, want one that names the closed folder", err)
 	}
+	if got := Reachable(dir); got == nil || !strings.HasSuffix(err.Error(), got.Error()) {
+		t.Errorf("Reachable says %v, Start %v", got, err)
+	}
+	if err := Reachable(newFolder(t)); err != nil {
+		t.Errorf("a folder that is not there yet: %v", err)
+	}
 }
 
 func TestStart_PathTooLongForASocket(t *testing.T) {
