@@ -1,0 +1,120 @@
+package account
+
+import (
+	"bytes"
+	"context"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"pgregory.net/rapid"
+)
+
+func TestKeeper_MatchesOnlyTheSecret(t *testing.T) {
+	ctx := context.Background()
+	k, err := NewKeeper(TestCost(), 2)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hash, err := k.Hash(ctx, "chalk the cue first")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !strings.HasPrefix(hash, "$argon2id$v=19$") { // RFC 9106's version 0x13
+		t.Errorf("hash %q is not argon2id", hash)
+	}
+	for secret, want := range map[string]bool{"chalk the cue first": true, "Chalk the cue first": false, "": false} {
+		if same, err := k.Matches(ctx, secret, hash); err != nil || same != want {
+			t.Errorf("%q matches: %v (%v)", secret, same, err)
+		}
+	}
+	if same, err := k.Matches(ctx, "nobody has this secret", ""); err != nil || same {
+		t.Errorf("a person without a secret was let in (%v, %v)", same, err)
+	}
+	full := &Keeper{cost: TestCost(), seats: make(chan struct{})}
+	gone, cancel := context.WithCancel(ctx)
+	cancel()
+	if _, err := full.Hash(gone, "x"); err == nil {
+		t.Error("no seat was free, yet it hashed")
+	}
+}
+
+func TestCheckPIN(t *testing.T) {
+	for pin, ok := range map[string]bool{"4821": true, "482": false, "0000": false, "1234": false, "4321": false,
+		"blue chalk": true, "ééé": false, "aaaa": false, strings.Repeat("9", 201): false} {
+		if err := CheckPIN(pin); (err == nil) != ok {
+			t.Errorf("PIN %.10q: %v", pin, err)
+		}
+	}
+	if CheckPassphrase("short") == nil || CheckPassphrase("three plain words") != nil {
+		t.Error("a passphrase needs ten characters and no more than that")
+	}
+}
+
+func TestCode_ReadsBackHoweverTyped(t *testing.T) {
+	seen := map[string]bool{}
+	for range 2000 {
+		code := NewCode()
+		if seen[code] {
+			t.Fatalf("%s came twice in two thousand", code)
+		}
+		seen[code] = true
+		for _, typed := range []string{code, ShowCode(code), strings.ToLower(ShowCode(code)), " " + code[:3] + " " + code[3:] + " "} {
+			if read, ok := ReadCode(typed); !ok || read != code {
+				t.Fatalf("%q was read as %q (%v)", typed, read, ok)
+			}
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		typed := rapid.String().Draw(t, "typed")
+		if code, ok := ReadCode(typed); ok && len(code) != codeLength {
+			t.Fatalf("%q was read as %q", typed, code)
+		}
+	})
+}
+
+// FIPS 180-4 example: SHA-256 of "abc".
+func TestHashToken(t *testing.T) {
+	want := []byte{0xba, 0x78, 0x16, 0xbf}
+	if got := HashToken("abc"); !bytes.Equal(got[:4], want) {
+		t.Errorf("hash %x", got)
+	}
+	token, hash := NewToken()
+	if !bytes.Equal(hash, HashToken(token)) || len(token) != 43 {
+		t.Errorf("token of %d letters", len(token))
+	}
+}
+
+func TestTries_BurstThenOneAnInterval(t *testing.T) {
+	clock := time.Date(2026, 3, 2, 18, 0, 0, 0, time.UTC)
+	tries := NewTries(3, time.Minute, func() time.Time { return clock })
+	allowed := func(name string) (n int) {
+		for range 10 {
+			if tries.Allow(name) {
+				n++
+			}
+		}
+		return n
+	}
+	if got := allowed("kite"); got != 3 {
+		t.Errorf("%d tries at once, want 3", got)
+	}
+	if got := allowed("another"); got != 3 {
+		t.Errorf("another name has %d tries, want its own 3", got)
+	}
+	clock = clock.Add(2 * time.Minute)
+	if got := allowed("kite"); got != 2 {
+		t.Errorf("%d tries after two minutes, want 2", got)
+	}
+	tries.Forgive("kite")
+	if got := allowed("kite"); got != 3 {
+		t.Errorf("%d tries once forgiven, want 3", got)
+	}
+	for i := range mostNames + 10 {
+		tries.Allow(strconv.Itoa(i))
+	}
+	if n := len(tries.seen); n > mostNames {
+		t.Errorf("%d names are kept", n)
+	}
+}
