@@ -1,0 +1,61 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// checkTempl compares the code beside each template with what templ would
+// write today. Code whose template is gone is looked for first, because templ
+// deletes it without a word.
+func checkTempl(ctx context.Context, tree *tree) error {
+	files, err := tree.files()
+	if err != nil {
+		return err
+	}
+	return errors.Join(
+		orphans(files),
+		tree.tool(ctx, "templ", "generate", "-check", "-keep-orphaned-files", "-log-level=warn"),
+		tree.allTracked(ctx, "*_templ.go"),
+	)
+}
+
+func orphans(files []string) error {
+	var left []string
+	for _, file := range files {
+		stem, isCode := strings.CutSuffix(file, "_templ.go")
+		if isCode && !slices.Contains(files, stem+".templ") {
+			left = append(left, file)
+		}
+	}
+	if len(left) > 0 {
+		return fmt.Errorf("the templates of these are gone: %s", strings.Join(left, " "))
+	}
+	return nil
+}
+
+// checkSqlc asks sqlc itself for the difference, and so also whether every
+// query fits the tables.
+func checkSqlc(ctx context.Context, tree *tree) error {
+	return errors.Join(
+		tree.tool(ctx, "sqlc", "diff", "-f", "sql/sqlc.yaml"),
+		tree.allTracked(ctx, "internal/store/**/*.go"),
+	)
+}
+
+// allTracked fails for files that git does not know: they would be missing in
+// everyone else's copy. Outside a git checkout there is nothing to say.
+func (t *tree) allTracked(ctx context.Context, pattern string) error {
+	untracked, err := t.ask(ctx, "git", "ls-files", "--others", "--", ":(glob)**/"+pattern)
+	if err != nil {
+		t.say("   (git cannot say which files it keeps: not checked)")
+		return nil
+	}
+	if untracked != "" {
+		return fmt.Errorf("not in git yet: %s", strings.Join(strings.Fields(untracked), " "))
+	}
+	return nil
+}

@@ -1,0 +1,59 @@
+// Command verify checks everything that must hold before a change is kept, and
+// is what continuous integration runs:
+//
+//	go run ./cmd/verify              everything
+//	go run ./cmd/verify -quick       no race detector, no browser: while working
+//	go run ./cmd/verify -only vet,test
+//	go run ./cmd/verify -list        what there is
+//
+// It goes on after a failure, lists all failures at the end, and exits 1 when
+// there is one. It writes no file but the templates that it formats. As root
+// on Debian or Ubuntu it installs what the tests need; elsewhere it says what
+// is missing.
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	defer stop()
+	os.Exit(run(ctx, os.Args[1:], os.Stdout))
+}
+
+func run(ctx context.Context, arguments []string, out io.Writer) (exit int) {
+	flags := flag.NewFlagSet("verify", flag.ContinueOnError)
+	flags.SetOutput(out)
+	only := flags.String("only", "", "run these `steps` alone: names with commas between")
+	list := flags.Bool("list", false, "list the steps and stop")
+	quick := flags.Bool("quick", false, "tests without the race detector and the browser")
+	if err := flags.Parse(arguments); err != nil {
+		return 2
+	}
+	if *list {
+		for _, step := range steps {
+			fmt.Fprintf(out, "%-12s %s\n", step.name, step.about)
+		}
+		return 0
+	}
+	chosen, err := choose(steps, *only)
+	if err != nil {
+		fmt.Fprintln(out, err)
+		return 2
+	}
+	root, err := findRoot(".")
+	if err != nil {
+		fmt.Fprintln(out, err)
+		return 2
+	}
+	if !runAll(ctx, chosen, &tree{root: root, quick: *quick, out: out}) {
+		return 1
+	}
+	return 0
+}

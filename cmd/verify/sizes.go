@@ -1,0 +1,114 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path"
+	"slices"
+	"strings"
+)
+
+// The most that a reader should have to hold in mind at once: lines. A file
+// that must be longer says why in a line near its top that begins, after the
+// comment sign, with "Long:".
+const (
+	longestFile     = 450
+	longestFunction = 80
+	reasonWithin    = 12 // lines from the top
+)
+
+// checkSizes prints how long the hand-written files and functions are and
+// fails for those over the limit.
+func checkSizes(_ context.Context, tree *tree) error {
+	files, err := tree.files()
+	if err != nil {
+		return err
+	}
+	lengths := map[string][]int{}
+	var tooLong []error
+	for _, name := range files {
+		kind := kindOf(name)
+		if kind == "" {
+			continue
+		}
+		text, err := fs.ReadFile(os.DirFS(tree.root), name)
+		if err != nil {
+			return err
+		}
+		if isGenerated(text) {
+			continue
+		}
+		lines := strings.Count(string(text), "\n")
+		lengths[kind] = append(lengths[kind], lines)
+		if lines > longestFile && !givesReason(text) {
+			tooLong = append(tooLong, fmt.Errorf("%s has %d lines, over %d, and no \"Long:\" at its top to say why", name, lines, longestFile))
+		}
+		if kind == "Go" {
+			functions, problems := measureFunctions(name, text)
+			lengths["Go functions"] = append(lengths["Go functions"], functions...)
+			tooLong = append(tooLong, problems...)
+		}
+	}
+	tree.printLengths(lengths)
+	return errors.Join(tooLong...)
+}
+
+// kindOf groups a file by what it is; empty for what is not written by hand or
+// not meant to be read through.
+func kindOf(name string) string {
+	if strings.Contains("/"+name, "/testdata/") || strings.Contains("/"+name, "/vendor/") || strings.HasPrefix(name, testOutput+"/") {
+		return ""
+	}
+	if strings.HasSuffix(name, "_test.go") {
+		return "Go tests"
+	}
+	return map[string]string{
+		".go": "Go", ".templ": "templates", ".js": "scripts", ".css": "styles", ".sql": "SQL", ".md": "prose",
+	}[path.Ext(name)]
+}
+
+// isGenerated follows Go's convention for generated files, which sqlc and
+// templ keep too.
+func isGenerated(text []byte) bool {
+	for line := range strings.SplitSeq(head(text, 5), "\n") {
+		if strings.HasPrefix(line, "// Code generated ") && strings.HasSuffix(line, "DO NOT EDIT.") {
+			return true
+		}
+	}
+	return false
+}
+
+func givesReason(text []byte) bool {
+	for line := range strings.SplitSeq(head(text, reasonWithin), "\n") {
+		if strings.HasPrefix(strings.TrimLeft(line, "/*-#<! "), "Long: ") {
+			return true
+		}
+	}
+	return false
+}
+
+// head gives a text's first lines.
+func head(text []byte, lines int) string {
+	all := strings.SplitN(string(text), "\n", lines+1)
+	return strings.Join(all[:min(lines, len(all))], "\n")
+}
+
+func (t *tree) printLengths(lengths map[string][]int) {
+	t.say("   %-14s %6s %7s %5s %5s", "lines", "count", "median", "p90", "max")
+	for _, kind := range []string{"Go", "Go functions", "Go tests", "templates", "scripts", "styles", "SQL", "prose"} {
+		if all := lengths[kind]; len(all) > 0 {
+			t.say("   %-14s %6d %7d %5d %5d", kind, len(all), quantile(all, 50), quantile(all, 90), slices.Max(all))
+		}
+	}
+}
+
+// quantile is the smallest value that at least so many in a hundred do not
+// exceed.
+func quantile(values []int, hundredths int) int {
+	sorted := slices.Sorted(slices.Values(values))
+	rank := (len(sorted)*hundredths + 99) / 100
+	return sorted[max(rank, 1)-1]
+}

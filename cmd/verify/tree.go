@@ -1,0 +1,100 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+)
+
+// tree is the source tree under check.
+type tree struct {
+	root  string // absolute
+	quick bool
+	out   io.Writer
+}
+
+// findRoot climbs from a folder to the one with go.mod.
+func findRoot(from string) (string, error) {
+	dir, err := filepath.Abs(from)
+	if err != nil {
+		return "", err
+	}
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "go.mod")); err == nil {
+			return dir, nil
+		}
+		if dir == filepath.Dir(dir) {
+			return "", errors.New("no go.mod here or above: run this inside the source tree")
+		}
+		dir = filepath.Dir(dir)
+	}
+}
+
+func (t *tree) say(format string, arguments ...any) {
+	fmt.Fprintf(t.out, format+"\n", arguments...)
+}
+
+// command is a program that runs at the root with our environment and these
+// additions to it.
+func (t *tree) command(ctx context.Context, additions []string, name string, arguments ...string) *exec.Cmd {
+	command := exec.CommandContext(ctx, name, arguments...)
+	command.Dir = t.root
+	command.Env = append(os.Environ(), additions...)
+	return command
+}
+
+// show runs a program and passes on what it prints as it prints it.
+func (t *tree) show(ctx context.Context, additions []string, name string, arguments ...string) error {
+	command := t.command(ctx, additions, name, arguments...)
+	command.Stdout, command.Stderr = t.out, t.out
+	if err := command.Run(); err != nil {
+		return fmt.Errorf("%s %s: %w", name, strings.Join(arguments, " "), err)
+	}
+	return nil
+}
+
+// ask runs a program and gives what it prints; what it complains of goes to
+// the error.
+func (t *tree) ask(ctx context.Context, name string, arguments ...string) (string, error) {
+	command := t.command(ctx, nil, name, arguments...)
+	var complaint bytes.Buffer
+	command.Stderr = &complaint
+	out, err := command.Output()
+	if err != nil {
+		return "", fmt.Errorf("%s %s: %w\n%s", name, strings.Join(arguments, " "), err, &complaint)
+	}
+	return string(out), nil
+}
+
+// tool runs one of the build tools that internal/tools pins. They are built
+// without cgo, which takes half the time for sqlc.
+func (t *tree) tool(ctx context.Context, name string, arguments ...string) error {
+	arguments = append([]string{"tool", "-modfile=internal/tools/go.mod", name}, arguments...)
+	return t.show(ctx, []string{"CGO_ENABLED=0"}, "go", arguments...)
+}
+
+// files lists every regular file, slash-separated from the root, outside
+// folders that begin with a dot.
+func (t *tree) files() ([]string, error) {
+	var names []string
+	err := fs.WalkDir(os.DirFS(t.root), ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if entry.IsDir() && name != "." && strings.HasPrefix(entry.Name(), ".") {
+			return fs.SkipDir
+		}
+		if entry.Type().IsRegular() {
+			names = append(names, name)
+		}
+		return nil
+	})
+	return names, err
+}
