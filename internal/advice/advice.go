@@ -1,0 +1,82 @@
+package advice
+
+import (
+	"encoding/json"
+
+	"breakwright/internal/drill"
+)
+
+// Verdict says what to do next.
+type Verdict string
+
+// The verdicts.
+const (
+	Change Verdict = "change" // change one thing, as the prescription says
+	More   Verdict = "more"   // the same again: too early to tell
+	Keep   Verdict = "keep"   // the setup is good: leave it alone
+)
+
+// Advice is what a student's history says today. It always holds a complete
+// Next setup, within the limits of the table, and never more than one change.
+type Advice struct {
+	Student string  `json:"student"`
+	Table   string  `json:"table"`
+	Stint   Summary `json:"stint"`
+	// Findings are the patterns looked at, the most pressing first. A pattern
+	// below its line is there too when it is more likely than not.
+	Findings []Finding `json:"findings"`
+	Verdict  Verdict   `json:"verdict"`
+	// BreaksNeeded says how many more breaks would likely settle the question
+	// when the verdict is More; nil otherwise.
+	BreaksNeeded *int `json:"breaks_needed"`
+	// Prescription is nil when nothing is asked for, and of variable None when
+	// the setup stays and the aim is raised or the gear is checked.
+	Prescription *Prescription `json:"prescription"`
+	// Next is the setup of the next ten breaks, the right way round for the
+	// student, with every part given.
+	Next drill.Setup `json:"-"`
+	// FollowUp says how the latest change turned out; nil before the first.
+	FollowUp *FollowUp `json:"follow_up,omitempty"`
+	// Places says what the places tried so far tell; nil when there is nothing
+	// to learn from.
+	Places *Places `json:"places,omitempty"`
+	// Card is the student's own break for this table, once it is known.
+	Card *BreakCard `json:"card,omitempty"`
+	// Says is the answer in one or two sentences, for the top of a page.
+	Says string `json:"says"`
+	// Ask lists what to record or check in the next set.
+	Ask []string `json:"ask,omitempty"`
+	// Cautions are shown with the next drill.
+	Cautions []string `json:"cautions,omitempty"`
+	// TellCoach says that a person should look before the next set.
+	TellCoach bool `json:"tell_coach,omitempty"`
+	// Rules is the version of the rules that spoke.
+	Rules string `json:"rules"`
+}
+
+// nextSetup is the shape of a setup in JSON: the break log's columns.
+type nextSetup struct {
+	Side    string  `json:"side"`
+	CueX    float64 `json:"cue_x"`
+	CueY    float64 `json:"cue_y"`
+	Contact float64 `json:"contact"`
+	Tip     float64 `json:"tip"`
+	Spin    float64 `json:"spin"`
+	Speed   float64 `json:"speed"`
+	Rack    string  `json:"rack"`
+}
+
+// MarshalJSON writes the advice with its setup as next_setup, in the columns
+// of the break log.
+func (a Advice) MarshalJSON() ([]byte, error) {
+	type plain Advice
+	s := a.Next
+	return json.Marshal(struct {
+		plain
+		Next nextSetup `json:"next_setup"`
+	}{plain(a), nextSetup{
+		Side: string(s.Side), CueX: float64(s.Cue.X), CueY: float64(s.Cue.Y),
+		Contact: float64(s.Contact), Tip: float64(s.Tip), Spin: float64(s.Spin),
+		Speed: float64(s.Speed), Rack: s.Order.String(),
+	}})
+}

@@ -1,0 +1,36 @@
+package advice
+
+import (
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// Brief is what Judge is told beside the breaks. The zero Brief asks for the
+// standards of the table and the rules as they come.
+type Brief struct {
+	// Window is where the cue ball should stop, the right way round for the
+	// student; zero for the table's standard window.
+	Window table.Window
+	// Targets are the shares that count as good; a zero part means the standard
+	// of the table.
+	Targets drill.Targets
+	// Rules are the club's numbers; zero for DefaultRules.
+	Rules Rules
+	// Overrides are the coach's decisions for this student, in any order.
+	Overrides []Override
+}
+
+// Override is a coach's decision against a rule's proposal. The same point is
+// not argued again until there are twice as many breaks as it was decided on.
+type Override struct {
+	// Rule is the rule that had proposed something.
+	Rule Name
+	// Table is the table it was decided for; empty for any.
+	Table string
+	// Under is the setup of the stint it was decided in; the zero setup is any.
+	Under drill.Setup
+	// Breaks is the number of breaks in that stint when it was decided.
+	Breaks int
+	// Instead is the setup the coach chose; the zero setup keeps the present one.
+	Instead drill.Setup
+}

@@ -1,0 +1,21 @@
+package advice
+
+import "breakwright/internal/drill"
+
+// BreakCard is a student's own best-known break for one table.
+type BreakCard struct {
+	Table  string      `json:"table"`
+	Setup  drill.Setup `json:"-"`
+	Wing   Rate        `json:"wing"`
+	Window Rate        `json:"window"`
+	Says   string      `json:"says"`
+}
+
+// Rate is a count with its share and 95 % Jeffreys interval.
+type Rate struct {
+	Count int     `json:"count"`
+	Of    int     `json:"of"`
+	Rate  float64 `json:"rate"`
+	Low   float64 `json:"low"`
+	High  float64 `json:"high"`
+}

@@ -1,0 +1,98 @@
+package advice
+
+import (
+	"encoding/json"
+	"fmt"
+	"strconv"
+)
+
+// Variable names the one part of the setup that changes.
+type Variable string
+
+// The variables.
+const (
+	VaryPlace   Variable = "place"   // across, inches from the long string, x of the log
+	VaryContact Variable = "contact" // inches from full, positive right
+	VaryTip     Variable = "tip"
+	VarySpin    Variable = "spin"
+	VarySpeed   Variable = "speed"
+	VaryRack    Variable = "rack"
+	VaryNone    Variable = "none" // the setup stays
+)
+
+// Prescription is one change that answers a finding.
+type Prescription struct {
+	Rule     Name     `json:"rule"`
+	Variable Variable `json:"variable"`
+	From     Value    `json:"from"`
+	To       Value    `json:"to"`
+	// Unit of From and To: "in", "radius", "mph", "slots", or "" for none.
+	Unit   string `json:"unit"`
+	Reason string `json:"reason"`
+	Expect string `json:"expect"`
+	// Caution is the safety line where force or height is involved, or "".
+	Caution string `json:"caution,omitempty"`
+}
+
+// Value is one end of a change: a number, a text (a rack order), or nothing.
+// The zero Value is nothing and is null in JSON.
+type Value struct {
+	Number float64
+	Text   string
+	is     kindOfValue
+}
+
+type kindOfValue uint8
+
+const (
+	nothing kindOfValue = iota
+	number
+	text
+)
+
+// Number makes a value of a number.
+func Number[T ~float64](v T) Value { return Value{Number: float64(v), is: number} }
+
+// Text makes a value of a text.
+func Text(s string) Value { return Value{Text: s, is: text} }
+
+// IsNumber says whether the value is a number.
+func (v Value) IsNumber() bool { return v.is == number }
+
+// String writes the number in its shortest form, the text, or "".
+func (v Value) String() string {
+	if v.is == number {
+		return strconv.FormatFloat(v.Number, 'f', -1, 64)
+	}
+	return v.Text
+}
+
+// MarshalJSON writes a number, a string or null.
+func (v Value) MarshalJSON() ([]byte, error) {
+	switch v.is {
+	case number:
+		return json.Marshal(v.Number)
+	case text:
+		return json.Marshal(v.Text)
+	}
+	return []byte("null"), nil
+}
+
+// UnmarshalJSON reads a number, a string or null.
+func (v *Value) UnmarshalJSON(data []byte) error {
+	var any any
+	if err := json.Unmarshal(data, &any); err != nil {
+		return fmt.Errorf("advice: value: %w", err)
+	}
+	switch x := any.(type) {
+	case float64:
+		*v = Number(x)
+	case string:
+		*v = Text(x)
+	case nil:
+		*v = Value{}
+	default:
+		return fmt.Errorf("advice: value %s is neither number nor text", data)
+	}
+	return nil
+}
