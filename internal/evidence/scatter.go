@@ -89,11 +89,15 @@ func (e Ellipse) Contains(p Point) bool {
 // along the principal axes of the cloud.
 func (s Scatter) Axes() Ellipse {
 	middle, half := (s.XX+s.YY)/2, math.Hypot((s.XX-s.YY)/2, s.XY)
+	angle := math.Atan2(2*s.XY, s.XX-s.YY) / 2
+	if angle <= -math.Pi/2 {
+		angle += math.Pi
+	}
 	return Ellipse{
 		Centre:       s.Mean,
 		Major:        math.Sqrt(middle + half),
 		Minor:        math.Sqrt(max(0, middle-half)),
-		AngleRadians: math.Atan2(2*s.XY, s.XX-s.YY) / 2,
+		AngleRadians: angle,
 	}
 }
 
