@@ -126,7 +126,7 @@ func TestGofmt(t *testing.T) {
 	}
 }
 
-func TestMissingPackages(t *testing.T) {
+func TestMissing(t *testing.T) {
 	has := func(programs ...string) func(string) (string, error) {
 		return func(name string) (string, error) {
 			if slices.Contains(programs, name) {
@@ -136,14 +136,18 @@ func TestMissingPackages(t *testing.T) {
 		}
 	}
 	for _, c := range []struct {
+		quick          bool
 		programs, want []string
 	}{
-		{nil, []string{"chromium", "gcc", "libc6-dev"}},
-		{[]string{"gcc"}, []string{"chromium"}},
-		{[]string{"google-chrome", "clang"}, nil},
+		{false, nil, []string{"git", "chromium", "gcc", "libc6-dev"}},
+		{false, []string{"git", "gcc"}, []string{"chromium"}},
+		{false, []string{"git", "google-chrome", "clang"}, nil},
+		{true, nil, []string{"git"}},
 	} {
-		if got := missingPackages(needs, has(c.programs...)); !slices.Equal(got, c.want) {
-			t.Errorf("with %q it would install %q, want %q", c.programs, got, c.want)
+		tree, _ := newTree(t, nil)
+		tree.quick = c.quick
+		if got := tree.missing(has(c.programs...)); !slices.Equal(got, c.want) {
+			t.Errorf("quick %v, with %q: it would install %q, want %q", c.quick, c.programs, got, c.want)
 		}
 	}
 }

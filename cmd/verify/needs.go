@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"slices"
 	"strings"
 
 	"breakwright/internal/cluster"
@@ -16,37 +17,40 @@ type need struct {
 	what     string
 	names    []string
 	packages []string // Debian's
+	slow     bool     // only for what -quick leaves out
 }
 
 var needs = []need{
-	{"a browser", []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable"}, []string{"chromium"}},
-	{"a C compiler, for the race detector", []string{"gcc", "clang", "cc"}, []string{"gcc", "libc6-dev"}},
+	{what: "git", names: []string{"git"}, packages: []string{"git"}},
+	{what: "a browser", slow: true,
+		names:    []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable"},
+		packages: []string{"chromium"}},
+	{what: "a C compiler, for the race detector", slow: true,
+		names:    []string{"gcc", "clang", "cc"},
+		packages: []string{"gcc", "libc6-dev"}},
 }
 
 func installNeeds(ctx context.Context, tree *tree) error {
 	problem := cluster.Obtain(ctx, func(line string) { tree.say("%s", line) })
-	if tree.quick {
-		return problem // neither browser nor race detector
-	}
-	if missing := missingPackages(needs, exec.LookPath); len(missing) > 0 {
+	if missing := tree.missing(exec.LookPath); len(missing) > 0 {
 		problem = errors.Join(problem, tree.install(ctx, missing))
 	}
 	return problem
 }
 
-// missingPackages gives what to install for the needs that no program fills.
-func missingPackages(needs []need, look func(string) (string, error)) []string {
+// missing gives Debian's packages for the needs that no program fills.
+func (t *tree) missing(look func(string) (string, error)) []string {
+	found := func(name string) bool {
+		_, err := look(name)
+		return err == nil
+	}
 	var packages []string
 	for _, need := range needs {
-		found := false
-		for _, name := range need.names {
-			if _, err := look(name); err == nil {
-				found = true
-			}
+		if need.slow && t.quick || slices.ContainsFunc(need.names, found) {
+			continue
 		}
-		if !found {
-			packages = append(packages, need.packages...)
-		}
+		t.say("There is no %s.", strings.TrimPrefix(need.what, "a "))
+		packages = append(packages, need.packages...)
 	}
 	return packages
 }

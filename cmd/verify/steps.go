@@ -18,7 +18,7 @@ type step struct {
 // steps is every check, in the order they run: cheap ones first, so that the
 // common mistakes show at once.
 var steps = []step{
-	{"needs", "PostgreSQL, a browser and a C compiler are here, or are installed", installNeeds},
+	{"needs", "PostgreSQL, git, a browser and a C compiler are here, or are installed", installNeeds},
 	{"layout", "the top level holds what it may and nothing else", checkLayout},
 	{"sizes", "files and functions stay small enough to read", checkSizes},
 	{"format", "gofmt and templ fmt have nothing to change", checkFormat},
