@@ -1,0 +1,121 @@
+// Package static embeds the stylesheets, scripts and icons and serves them
+// under names that change with their content, so that browsers may keep them
+// for good.
+package static
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"fmt"
+	"io/fs"
+	"mime"
+	"net/http"
+	"path"
+	"strings"
+)
+
+//go:embed css js vendor icons
+var files embed.FS
+
+// Prefix is the path under which Handler is mounted.
+const Prefix = "/static/"
+
+type file struct {
+	plain, zipped []byte
+	mediaType     string
+}
+
+var (
+	// byURL holds each file under its hashed name, urls the hashed name of each.
+	byURL = map[string]file{}
+	urls  = map[string]string{}
+)
+
+func init() {
+	err := fs.WalkDir(files, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		plain, err := files.ReadFile(name)
+		if err != nil {
+			return err
+		}
+		sum := sha256.Sum256(plain)
+		ext := path.Ext(name)
+		url := Prefix + strings.TrimSuffix(name, ext) + "." + hex.EncodeToString(sum[:5]) + ext
+		urls[name] = url
+		byURL[url] = file{plain: plain, zipped: zip(plain), mediaType: mediaType(ext)}
+		return nil
+	})
+	if err != nil {
+		panic("static: " + err.Error())
+	}
+}
+
+func mediaType(ext string) string {
+	switch ext {
+	case ".js":
+		return "text/javascript; charset=utf-8"
+	case ".webmanifest":
+		return "application/manifest+json"
+	}
+	return mime.TypeByExtension(ext)
+}
+
+// zip gives the gzipped bytes, or nil where that saves nothing.
+func zip(plain []byte) []byte {
+	var b bytes.Buffer
+	w, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
+	if err != nil {
+		panic("static: " + err.Error())
+	}
+	if _, err := w.Write(plain); err != nil {
+		panic("static: " + err.Error())
+	}
+	if err := w.Close(); err != nil {
+		panic("static: " + err.Error())
+	}
+	if b.Len() >= len(plain) {
+		return nil
+	}
+	return b.Bytes()
+}
+
+// URL gives the address of a file by its name under static/, for example
+// "css/breakwright.css". It panics for a file that is not there: that is a
+// programmer's mistake.
+func URL(name string) string {
+	url, found := urls[name]
+	if !found {
+		panic(fmt.Sprintf("static: no file %q", name))
+	}
+	return url
+}
+
+// Handler serves the files.
+func Handler() http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		f, found := byURL[r.URL.Path]
+		if !found {
+			http.NotFound(w, r)
+			return
+		}
+		h := w.Header()
+		h.Set("Content-Type", f.mediaType)
+		h.Set("Cache-Control", "public, max-age=31536000, immutable")
+		h.Set("Vary", "Accept-Encoding")
+		body := f.plain
+		if f.zipped != nil && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+			h.Set("Content-Encoding", "gzip")
+			body = f.zipped
+		}
+		h.Set("Content-Length", fmt.Sprint(len(body)))
+		if r.Method != http.MethodHead {
+			// A reader that went away is no failure of ours.
+			_, _ = w.Write(body)
+		}
+	})
+}

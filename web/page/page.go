@@ -1,0 +1,69 @@
+// Package page holds what every page is made of: the layout, form fields,
+// notices and the form that remembers what was typed. It knows nothing of any
+// one page.
+package page
+
+import (
+	"net/http"
+
+	"github.com/a-h/templ"
+)
+
+// Head is what the layout needs of a page.
+type Head struct {
+	Title string
+	// Here is the path of the navigation entry this page belongs to.
+	Here string
+	// Narrow keeps the page to one short column.
+	Narrow bool
+	// Scripts are the page's own, by their name under static/.
+	Scripts []string
+}
+
+// Person is who is signed in, as the layout shows it. The zero Person is
+// nobody.
+type Person struct {
+	Name, Club string
+	Coach      bool
+}
+
+// Link is an entry of the navigation.
+type Link struct{ Path, Words string }
+
+// links gives the navigation of a person.
+func (p Person) links() []Link {
+	switch {
+	case p.Name == "":
+		return nil
+	case p.Coach:
+		return []Link{{"/", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/tables", "Tables"}}
+	}
+	return []Link{{"/", "Today"}, {"/sets", "My breaks"}}
+}
+
+// Render writes a page with a status. Pages depend on who asks, so no shared
+// cache may keep them; htmx gets parts of pages at the same addresses.
+func Render(w http.ResponseWriter, r *http.Request, status int, content templ.Component) error {
+	h := w.Header()
+	h.Set("Content-Type", "text/html; charset=utf-8")
+	h.Set("Cache-Control", "no-store")
+	h.Add("Vary", "HX-Request")
+	w.WriteHeader(status)
+	return content.Render(r.Context(), w)
+}
+
+// Part says whether htmx asks for a part of a page rather than all of it.
+func Part(r *http.Request) bool {
+	return r.Header.Get("HX-Request") == "true" && r.Header.Get("HX-History-Restore-Request") != "true"
+}
+
+// See sends the browser on after a write, so that reloading repeats nothing.
+func See(w http.ResponseWriter, r *http.Request, path string) error {
+	if Part(r) {
+		w.Header().Set("HX-Location", path)
+		w.WriteHeader(http.StatusNoContent)
+		return nil
+	}
+	http.Redirect(w, r, path, http.StatusSeeOther)
+	return nil
+}

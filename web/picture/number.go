@@ -1,0 +1,34 @@
+package picture
+
+import (
+	"math"
+	"strconv"
+
+	"breakwright/internal/table"
+)
+
+// UnitsPerInch is the scale of every picture of the table: tenths of an inch,
+// so that most coordinates are short whole numbers and text is never smaller
+// than one unit.
+const UnitsPerInch = 10
+
+// u writes a length or an x coordinate in user units, to a hundredth of an inch.
+func u(v table.Inches) string { return units(float64(v) * UnitsPerInch) }
+
+// v writes a y coordinate in user units: the foot end is at the top.
+func v(y table.Inches) string { return units(-float64(y) * UnitsPerInch) }
+
+// at writes a place as "x y" in user units.
+func at(p table.Place) string { return u(p.X) + " " + v(p.Y) }
+
+// moveTo gives the transform that carries a drawing made around 0,0 to a place.
+func moveTo(p table.Place) string { return "translate(" + at(p) + ")" }
+
+// units writes a number with at most one decimal and never as "-0".
+func units(f float64) string {
+	tenths := math.Round(f*10) / 10
+	return strconv.FormatFloat(tenths+0, 'f', -1, 64)
+}
+
+// percent writes a share of 0 to 1 as a coordinate of a chart: "23.3%".
+func percent(share float64) string { return units(share*100) + "%" }

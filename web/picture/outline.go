@@ -1,0 +1,146 @@
+package picture
+
+import (
+	"math"
+	"strings"
+
+	"breakwright/internal/table"
+)
+
+// What the World Pool-Billiard Association's table and equipment specification
+// says about the parts that are only drawn.
+const (
+	// cushionWidth from nose to featherstrip: 1 7/8 to 2 in (s.6).
+	cushionWidth table.Inches = 2
+	// sightFromNose is the distance of a sight's centre from the nose (s.6).
+	sightFromNose table.Inches = 3.6875
+	// The angles between nose line and pocket facing (s.9).
+	cornerFacingDegrees = 142
+	sideFacingDegrees   = 104
+)
+
+// Only drawn, chosen by eye within the shelves of s.9.
+const (
+	// cornerHoleBeyond is how far outside the corner, along each axis, the
+	// middle of a corner's hole lies.
+	cornerHoleBeyond table.Inches = 0.55
+	sideHoleBeyond   table.Inches = 2.2
+)
+
+// setBack is how far a facing that leaves the nose line at this angle has run
+// along the rail by the time it reaches the back of the cushion.
+func setBack(degrees float64) table.Inches {
+	return cushionWidth / table.Inches(math.Tan((180-degrees)*math.Pi/180))
+}
+
+// cushion is a cushion seen from above: nose from tip to tip, then the back.
+type cushion [4]table.Place
+
+// cushions gives the six: the two end rails, then the side rails from the head.
+func cushions(k table.Kind) []cushion {
+	corner, side := setBack(cornerFacingDegrees), setBack(sideFacingDegrees)
+	var all []cushion
+	for _, head := range []bool{true, false} {
+		left, right, out := table.FootLeft, table.FootRight, cushionWidth
+		if head {
+			left, right, out = table.HeadLeft, table.HeadRight, -cushionWidth
+		}
+		a, _ := k.Jaws(left)
+		b, _ := k.Jaws(right)
+		all = append(all, cushion{a, b,
+			{X: b.X + corner, Y: b.Y + out}, {X: a.X - corner, Y: a.Y + out}})
+	}
+	for _, s := range []table.Side{table.Left, table.Right} {
+		out := s.Sign() * cushionWidth
+		_, a := k.Jaws(table.HeadCorner(s))
+		b, c := k.Jaws(table.SidePocket(s))
+		_, d := k.Jaws(table.FootCorner(s))
+		all = append(all,
+			cushion{a, b, {X: b.X + out, Y: b.Y + side}, {X: a.X + out, Y: a.Y - corner}},
+			cushion{c, d, {X: d.X + out, Y: d.Y + corner}, {X: c.X + out, Y: c.Y - side}})
+	}
+	return all
+}
+
+// cushionPath writes all cushions as one path.
+func cushionPath(k table.Kind) string {
+	var b strings.Builder
+	for _, c := range cushions(k) {
+		b.WriteString("M" + at(c[0]))
+		for _, p := range c[1:] {
+			b.WriteString("L" + at(p))
+		}
+		b.WriteString("z")
+	}
+	return b.String()
+}
+
+// hole is a pocket's hole seen from above.
+type hole struct {
+	pocket table.Pocket
+	at     table.Place
+	radius table.Inches
+}
+
+// holes gives the six, as wide as their mouths and a little behind them.
+func holes(k table.Kind) []hole {
+	all := make([]hole, 0, 6)
+	for _, p := range table.Pockets() {
+		h := hole{pocket: p, at: k.Corner(p), radius: k.CornerMouth * 0.52}
+		out := cornerHoleBeyond
+		if p.IsSide() {
+			out = sideHoleBeyond
+			h.radius = k.SideMouth * 0.44
+		}
+		h.at.X += p.Side().Sign() * out
+		switch {
+		case p.IsHead():
+			h.at.Y -= out
+		case p.IsFoot():
+			h.at.Y += out
+		}
+		all = append(all, h)
+	}
+	return all
+}
+
+// sight is one of the eighteen diamonds, and its number counted from the head
+// rail along the sides and from the left along the ends.
+type sight struct {
+	at     table.Place
+	number int
+	// out points from the sight to the outside of the table.
+	out table.Place
+}
+
+// sights gives the eighteen: the side rails have one at each eighth of the
+// length except the middle, where the pocket is, the ends one at each quarter
+// of the width (s.6).
+func sights(k table.Kind) []sight {
+	var all []sight
+	for _, s := range []table.Side{table.Left, table.Right} {
+		for n := 1; n <= 7; n++ {
+			if n == 4 {
+				continue
+			}
+			x := k.Rail(s) + s.Sign()*sightFromNose
+			all = append(all, sight{table.Place{X: x, Y: table.Inches(n) * k.Diamond()}, n, table.Place{X: s.Sign()}})
+		}
+	}
+	for n := 1; n <= 3; n++ {
+		x := table.Inches(n-2) * k.Diamond()
+		all = append(all,
+			sight{table.Place{X: x, Y: -sightFromNose}, n, table.Place{Y: -1}},
+			sight{table.Place{X: x, Y: k.Length() + sightFromNose}, n, table.Place{Y: 1}})
+	}
+	return all
+}
+
+// sightPath writes the sights as one path of lozenges around their centres.
+func sightPath(k table.Kind) string {
+	var b strings.Builder
+	for _, s := range sights(k) {
+		b.WriteString("M" + at(s.at) + "m0-6l3.5 6-3.5 6-3.5-6z")
+	}
+	return b.String()
+}

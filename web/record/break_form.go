@@ -1,0 +1,196 @@
+package record
+
+import (
+	"strconv"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+)
+
+// Answers of the field "wing".
+const (
+	wingMade   = "made"   // in its own corner
+	wingStayed = "stayed" // on the cloth
+	wingOther  = "other"  // wing_other says where
+)
+
+// offTable is the answer for an object ball that left the table, beside the
+// pockets' names.
+const offTable = "off"
+
+// ballField and restField name the fields of one object ball.
+func ballField(b rack.Ball) string { return "ball_" + b.String() }
+func restField(b rack.Ball) string { return "rest_" + b.String() }
+
+// readBreak makes a break of what was typed under a setup. What is missing or
+// cannot be read is refused beside its field; whether the break can have
+// happened is drill's to say.
+func readBreak(f *page.Form, s drill.Setup, number int) drill.Break {
+	b := drill.Break{
+		Number:   number,
+		WingMiss: drill.WingMiss(f.Text("wing_miss")),
+		CuePath:  drill.CuePath(f.Text("cue_path")),
+		Shot:     drill.Shot(f.Text("shot")),
+		RanOut:   drill.RanOut(f.Text("ran_out")),
+		Note:     strings.ReplaceAll(f.Text("note"), "\r\n", "\n"),
+	}
+	readWing(f, s, &b)
+	for _, ball := range otherBalls(s) {
+		takeFate(f, &b, ball, f.Text(ballField(ball)))
+	}
+	b.Cue = readCue(f)
+	if b.Cue.How != drill.Stopped {
+		b.CuePath = ""
+	}
+	b.Rest = readRest(f, s)
+	b.Rails = readCount(f, "rails")
+	b.PastString = readCount(f, "past_string")
+	b.Speed = table.Mph(f.NumberOr("speed", 0, "the speed is a number of miles an hour, for example 18"))
+	return b
+}
+
+func readWing(f *page.Form, s drill.Setup, b *drill.Break) {
+	wing := s.WingBall()
+	switch f.Text("wing") {
+	case wingMade:
+		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: wing, Pocket: s.WingPocket()})
+		b.WingMiss = ""
+	case wingStayed:
+	case wingOther:
+		b.WingMiss = ""
+		where := f.Text("wing_other")
+		if where == "" {
+			f.Refuse("wing_other", "say which pocket the wing ball went in, or that it left the table")
+			return
+		}
+		takeFate(f, b, wing, where)
+	default:
+		f.Refuse("wing", "say whether the wing ball, the "+wing.String()+", dropped")
+	}
+}
+
+// takeFate notes a ball that is no longer on the cloth.
+func takeFate(f *page.Form, b *drill.Break, ball rack.Ball, where string) {
+	switch where {
+	case "":
+	case offTable:
+		b.Off = append(b.Off, ball)
+	default:
+		pocket, err := table.ParsePocket(where)
+		if err != nil {
+			f.Refuse("pocketed", err.Error())
+			return
+		}
+		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: ball, Pocket: pocket})
+	}
+}
+
+func readCue(f *page.Form) drill.CueEnd {
+	switch how := drill.CueHow(f.Text("cue")); how {
+	case drill.Stopped:
+		if f.Text("cue_x") == "" && f.Text("cue_y") == "" {
+			f.Refuse("cue", "tap the table where the cue ball stopped, or type its place")
+			return drill.CueEnd{}
+		}
+		return drill.CueEnd{How: how, Place: table.Place{
+			X: table.Inches(f.Number("cue_x", "type the inches across as a number, for example -3.5")),
+			Y: table.Inches(f.Number("cue_y", "type the inches from the head rail as a number, for example 41")),
+		}}
+	case drill.Scratched:
+		return drill.CueEnd{How: how, Scratch: table.Pocket(f.Text("cue_pocket"))}
+	default:
+		return drill.CueEnd{How: how}
+	}
+}
+
+func readRest(f *page.Form, s drill.Setup) []drill.Rest {
+	var rest []drill.Rest
+	for _, ball := range watchedBalls(s) {
+		typed := f.Text(restField(ball))
+		if typed == "" {
+			continue
+		}
+		at, err := table.ParsePlace(typed)
+		if err != nil {
+			f.Refuse(restField(ball), "write the place as across,along in inches, for example -3.5,41")
+			continue
+		}
+		rest = append(rest, drill.Rest{Ball: ball, Place: at})
+	}
+	return rest
+}
+
+func readCount(f *page.Form, name string) *int {
+	if f.Text(name) == "" {
+		return nil
+	}
+	n, err := strconv.Atoi(f.Text(name))
+	if err != nil {
+		f.Refuse(name, "type a whole number of balls, or leave it empty")
+		return nil
+	}
+	return &n
+}
+
+// otherBalls are the racked balls but the wing ball, in number order.
+func otherBalls(s drill.Setup) []rack.Ball {
+	var balls []rack.Ball
+	for n := range s.Game.Balls() {
+		if b := rack.Ball(n + 1); b != s.WingBall() {
+			balls = append(balls, b)
+		}
+	}
+	return balls
+}
+
+// watchedBalls are the low balls whose resting places a keen student writes
+// down: the three lowest.
+func watchedBalls(drill.Setup) []rack.Ball { return []rack.Ball{1, 2, 3} }
+
+// fillBreak is the inverse of readBreak: what the form shows of a break that
+// was recorded.
+func fillBreak(b drill.Break, s drill.Setup) *page.Form {
+	values := map[string]string{
+		"wing": wingStayed, "wing_miss": string(b.WingMiss), "cue": string(b.Cue.How),
+		"cue_path": string(b.CuePath), "shot": string(b.Shot), "ran_out": string(b.RanOut), "note": b.Note,
+	}
+	for _, p := range b.Pocketed {
+		fillFate(values, s, p.Ball, string(p.Pocket))
+	}
+	for _, ball := range b.Off {
+		fillFate(values, s, ball, offTable)
+	}
+	switch b.Cue.How {
+	case drill.Stopped:
+		values["cue_x"], values["cue_y"] = b.Cue.Place.X.String(), b.Cue.Place.Y.String()
+	case drill.Scratched:
+		values["cue_pocket"] = string(b.Cue.Scratch)
+	}
+	for _, r := range b.Rest {
+		values[restField(r.Ball)] = r.Place.String()
+	}
+	if b.Rails != nil {
+		values["rails"] = strconv.Itoa(*b.Rails)
+	}
+	if b.PastString != nil {
+		values["past_string"] = strconv.Itoa(*b.PastString)
+	}
+	if b.Speed != 0 {
+		values["speed"] = b.Speed.String()
+	}
+	return page.NewForm(values)
+}
+
+func fillFate(values map[string]string, s drill.Setup, ball rack.Ball, where string) {
+	switch {
+	case ball != s.WingBall():
+		values[ballField(ball)] = where
+	case where == string(s.WingPocket()):
+		values["wing"] = wingMade
+	default:
+		values["wing"], values["wing_other"] = wingOther, where
+	}
+}
