@@ -91,6 +91,20 @@ func next(n int) int {
 	return min(2000, n+n/9)
 }
 
+// Computed independently by integrating the density in 40-digit arithmetic.
+func TestBeta_ProbBelowAtAMillion(t *testing.T) {
+	cases := []struct {
+		belief     Beta
+		line, want float64
+	}{
+		{Beta{300_000, 700_000}, .3, .50011607514}, {Beta{300_000, 700_000}, .30091651468073394, .97720278833},
+		{Beta{300_000, 700_000}, .29862522797889907, .00133958090}, {Beta{500_000, 500_000}, .4995000002499998, .15865537491},
+	}
+	for _, c := range cases {
+		near(t, fmt.Sprintf("%v below %g", c.belief, c.line), c.belief.ProbBelow(c.line), c.want, 2e-9)
+	}
+}
+
 // From a million on the normal approximation takes over; at the seam both must
 // tell the same.
 func TestBeta_VastCounts(t *testing.T) {
