@@ -1,0 +1,168 @@
+package picture
+
+import (
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// TableView is a picture of a table. Everything but ID and Kind may be left
+// out. Places are inches of the table's own coordinates.
+type TableView struct {
+	// ID is unique on the page and begins the ids inside the picture.
+	ID   string
+	Kind table.Kind
+	// Title names the picture for those who hear it; empty means the kind of
+	// table: "Nine-foot table".
+	Title string
+
+	Rack   *Racked
+	Cue    *CueBall
+	Before *CueBall // where the cue ball stood before a change, drawn as a ghost
+	Window *table.Window
+
+	// The breaks of a set: each break's cue ball is in one of the three.
+	Stops     []Stop
+	Scratches []Scratch
+	Off       []int // break numbers of cue balls that left the table
+	// Earlier are places where the cue ball stopped before a change, unnumbered.
+	Earlier []table.Place
+	Mean    *Ellipse
+	Paths   []Path
+	Balls   []RestBall
+
+	// DiamondNumbers numbers the sights; Distances measures the cue ball's place.
+	DiamondNumbers, Distances bool
+	// Tappable adds what a script needs to turn a tap into inches: see the
+	// package comment. Off is not drawn then, so that the frame is always FrameOf.
+	Tappable bool
+}
+
+// Racked is a rack on the table.
+type Racked struct {
+	Game  rack.Game
+	Spot  rack.Spot
+	Order rack.Order
+	// Wing is the slot of the wing ball being played; "" marks none.
+	Wing rack.Slot
+	// WingLine draws the wing ball's way to the foot corner on its own side.
+	WingLine bool
+}
+
+// CueBall is the cue ball before the break.
+type CueBall struct {
+	Place table.Place
+	// Contact is how far from a full hit it is sent, positive to the right as
+	// the breaker sees it.
+	Contact table.Inches
+	// Aim draws the line to the head ball and on through the rack.
+	Aim bool
+}
+
+// Stop is where a break's cue ball stopped. Break 0 draws no number.
+type Stop struct {
+	Break int
+	Place table.Place
+}
+
+// Scratch is a break whose cue ball went into a pocket.
+type Scratch struct {
+	Break  int
+	Pocket table.Pocket
+}
+
+// RestBall is an object ball where it stopped.
+type RestBall struct {
+	Ball  rack.Ball
+	Place table.Place
+}
+
+// Path is a way over the cloth, from its first place to its last.
+type Path struct {
+	Places []table.Place
+}
+
+// Ellipse is the mean of several places and how they scatter around it.
+type Ellipse struct {
+	Centre table.Place
+	// Major and Minor are half axes.
+	Major, Minor table.Inches
+	// AngleRadians turns the major axis from the x axis towards the foot rail.
+	AngleRadians float64
+}
+
+// frame is what the picture shows.
+func (t TableView) frame() Frame {
+	f := FrameOf(t.Kind)
+	if len(t.off()) > 0 {
+		f = f.withOutside()
+	}
+	return f
+}
+
+// off are the cue balls off the table that are drawn.
+func (t TableView) off() []int {
+	if t.Tappable {
+		return nil
+	}
+	return t.Off
+}
+
+// breaks counts the breaks whose cue ball is drawn.
+func (t TableView) breaks() int { return len(t.Stops) + len(t.Scratches) + len(t.Off) }
+
+// Mirror gives the picture across the long string. Mirroring twice is the
+// identity.
+func (t TableView) Mirror() TableView {
+	m := t
+	m.Rack = mirrored(t.Rack, Racked.Mirror)
+	m.Cue = mirrored(t.Cue, CueBall.Mirror)
+	m.Before = mirrored(t.Before, CueBall.Mirror)
+	m.Window = mirrored(t.Window, table.Window.Mirror)
+	m.Mean = mirrored(t.Mean, Ellipse.Mirror)
+	m.Stops = each(t.Stops, func(s Stop) Stop { return Stop{s.Break, s.Place.Mirror()} })
+	m.Scratches = each(t.Scratches, func(s Scratch) Scratch { return Scratch{s.Break, s.Pocket.Mirror()} })
+	m.Earlier = each(t.Earlier, table.Place.Mirror)
+	m.Balls = each(t.Balls, func(b RestBall) RestBall { return RestBall{b.Ball, b.Place.Mirror()} })
+	m.Paths = each(t.Paths, func(p Path) Path { return Path{each(p.Places, table.Place.Mirror)} })
+	return m
+}
+
+// Mirror gives the rack across the long string.
+func (r Racked) Mirror() Racked {
+	r.Order = r.Order.Mirror(r.Game)
+	r.Wing = r.Wing.Mirror()
+	return r
+}
+
+// Mirror gives the cue ball across the long string.
+func (c CueBall) Mirror() CueBall {
+	c.Place = c.Place.Mirror()
+	c.Contact = table.Flip(c.Contact)
+	return c
+}
+
+// Mirror gives the ellipse across the long string.
+func (e Ellipse) Mirror() Ellipse {
+	e.Centre = e.Centre.Mirror()
+	e.AngleRadians = table.Flip(e.AngleRadians)
+	return e
+}
+
+func mirrored[T any](p *T, mirror func(T) T) *T {
+	if p == nil {
+		return nil
+	}
+	m := mirror(*p)
+	return &m
+}
+
+func each[T any](list []T, f func(T) T) []T {
+	if list == nil {
+		return nil
+	}
+	all := make([]T, len(list))
+	for i, v := range list {
+		all[i] = f(v)
+	}
+	return all
+}

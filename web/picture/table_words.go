@@ -1,0 +1,222 @@
+package picture
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// title is the picture's name for those who hear it.
+func (t TableView) title() string {
+	if t.Title != "" {
+		return t.Title
+	}
+	return KindWords(t.Kind)
+}
+
+// DescribeTable says in plain words what the picture shows.
+func DescribeTable(t TableView) string {
+	said := []string{KindWords(t.Kind) + ", the head end at the bottom."}
+	add := func(s string) {
+		if s != "" {
+			said = append(said, sentence(s))
+		}
+	}
+	add(t.rackWords())
+	add(t.cueWords())
+	add(t.aimWords())
+	add(t.beforeWords())
+	add(t.windowWords())
+	add(t.stopWords())
+	add(t.earlierWords())
+	add(t.ballWords())
+	if t.Tappable {
+		add("tap where the cue ball stopped")
+	}
+	return strings.Join(said, " ")
+}
+
+func (t TableView) rackWords() string {
+	if t.Rack == nil || t.Rack.Order.IsZero() {
+		return ""
+	}
+	r := *t.Rack
+	words := r.Game.Words() + " rack, head ball on the foot spot"
+	if r.Spot == rack.CentreOnSpot {
+		words = r.Game.Words() + " rack, centre ball on the foot spot"
+	}
+	wing, found := r.Order.At(r.Game, r.Wing)
+	if found {
+		words += fmt.Sprintf(", the %s is the wing ball", wing)
+	}
+	if found && r.WingLine {
+		words += " and goes to " + r.wingPocket().Words()
+	}
+	return words
+}
+
+// wingPocket is the foot corner on the wing ball's own side.
+func (r Racked) wingPocket() table.Pocket {
+	if r.Wing == r.Game.Wing(table.Right) {
+		return table.FootRight
+	}
+	return table.FootLeft
+}
+
+func (t TableView) cueWords() string {
+	if t.Cue == nil {
+		return ""
+	}
+	return "cue ball " + CuePlaceWords(t.Cue.Place, t.Kind)
+}
+
+func (t TableView) aimWords() string {
+	if t.Cue == nil || !t.Cue.Aim || t.Rack == nil {
+		return ""
+	}
+	a, ok := AimAt(*t.Cue, *t.Rack, t.Kind)
+	if !ok {
+		return ""
+	}
+	words := "it meets the head ball " + ContactWords(t.Cue.Contact)
+	if b, found := t.Rack.Order.At(t.Rack.Game, a.Target); found {
+		words += fmt.Sprintf("; the line runs on to the %s at the rear", b)
+	}
+	return words
+}
+
+func (t TableView) beforeWords() string {
+	if t.Before == nil {
+		return ""
+	}
+	return "before the change it stood " + CuePlaceWords(t.Before.Place, t.Kind)
+}
+
+func (t TableView) windowWords() string {
+	if t.Window == nil || t.breaks() > 0 {
+		return ""
+	}
+	return "the cue ball should stop in the light window: " + windowWords(*t.Window, t.Kind)
+}
+
+// windowWords places the window: from 25 to 50 inches from the head rail…
+func windowWords(w table.Window, k table.Kind) string {
+	if w == k.StandardWindow() {
+		return "from the head string to the centre, across the middle half"
+	}
+	return fmt.Sprintf("from %s to %s inches from the head rail, and from %s to %s",
+		w.Head, w.Foot, shortAcross(w.Left), shortAcross(w.Right))
+}
+
+// shortAcross is a label: "18 in left", "on the long string".
+func shortAcross(x table.Inches) string {
+	tenth := units(float64(abs(x)))
+	if tenth == "0" {
+		return "the long string"
+	}
+	return tenth + " in " + string(table.SideOf(x))
+}
+
+// shortAlong is a label: "on the head string", "4 in behind it".
+func shortAlong(p table.Place, k table.Kind) string {
+	behind := units(float64(k.HeadString() - p.Y))
+	switch {
+	case behind == "0":
+		return "on the head string"
+	case behind[0] == '-':
+		return behind[1:] + " in past the string"
+	}
+	return behind + " in behind the string"
+}
+
+// stopWords counts the cue balls: "cue ball stopped in the window 6 of 10; four
+// went to the foot end".
+func (t TableView) stopWords() string {
+	n := t.breaks()
+	if n == 0 {
+		return ""
+	}
+	inside, footEnd, headEnd := 0, 0, 0
+	for _, s := range t.Stops {
+		switch {
+		case t.Window != nil && t.Window.Contains(s.Place):
+			inside++
+		case s.Place.Y > t.Kind.CentreSpot().Y:
+			footEnd++
+		default:
+			headEnd++
+		}
+	}
+	first := fmt.Sprintf("cue ball stopped on the table %d of %d", len(t.Stops), n)
+	where := "stopped at the head end"
+	if t.Window != nil {
+		first = fmt.Sprintf("cue ball stopped in the window %d of %d", inside, n)
+		where += " outside it"
+	}
+	var rest []string
+	for _, part := range []struct {
+		n    int
+		what string
+	}{
+		{footEnd, "went to the foot end"}, {headEnd, where},
+		{len(t.Scratches), t.scratchWords()}, {len(t.Off), "left the table"},
+	} {
+		if part.n > 0 {
+			rest = append(rest, number(part.n)+" "+part.what)
+		}
+	}
+	if len(rest) == 0 {
+		return first
+	}
+	return first + "; " + list(rest)
+}
+
+// scratchWords names the pockets: "scratched (the left side pocket)".
+func (t TableView) scratchWords() string {
+	var names []string
+	for _, p := range table.Pockets() {
+		n := 0
+		for _, s := range t.Scratches {
+			if s.Pocket == p {
+				n++
+			}
+		}
+		switch {
+		case n == 1:
+			names = append(names, p.Words())
+		case n > 1:
+			names = append(names, p.Words()+" "+strconv.Itoa(n)+" times")
+		}
+	}
+	return "scratched, in " + list(names)
+}
+
+func (t TableView) earlierWords() string {
+	if len(t.Earlier) == 0 {
+		return ""
+	}
+	if t.Window == nil {
+		return "small rings show where it stopped before the change"
+	}
+	inside := 0
+	for _, p := range t.Earlier {
+		if t.Window.Contains(p) {
+			inside++
+		}
+	}
+	return fmt.Sprintf("before the change, shown as small rings, it stopped in the window %d of %d stops", inside, len(t.Earlier))
+}
+
+func (t TableView) ballWords() string {
+	var parts []string
+	for _, b := range t.Balls {
+		parts = append(parts, fmt.Sprintf("the %s %s", b.Ball, t.Kind.Zone(b.Place)))
+	}
+	if len(parts) == 0 {
+		return ""
+	}
+	return "balls stopped: " + strings.Join(parts, "; ")
+}
