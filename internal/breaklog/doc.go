@@ -1,0 +1,45 @@
+// Package breaklog reads and writes the break log: a CSV file with one row a
+// break, used to import paper records, to export everything, and to ask for
+// advice without a database. It knows how a file becomes sets and sets become
+// a file. It refuses to judge a break, to guess at a cell it cannot read, and
+// to take half a file.
+//
+// # The file
+//
+// UTF-8 with or without a byte order mark, commas and quotes as RFC 4180 has
+// them, a header row, columns in any order. Unknown and repeated columns are
+// refused by name. An empty cell says "not observed"; a row without any filled
+// cell is passed over, since spreadsheets leave such rows behind. Spaces around
+// a cell do not count, except in a note. Lengths are inches and speeds miles an
+// hour, in the coordinates of package table; numbers have a decimal point.
+//
+// # Sets
+//
+// Breaks with the same student and set belong together, wherever their rows
+// stand. Students come in the order in which the file first names them, a
+// student's sets by their first time; sets without any time keep their place in
+// the file. One set is one setup: game, table, side, rack, spot, wing, place,
+// contact, tip and spin agree on all its rows. Speed is what was measured, break
+// by break; the setup's speed is the median of the measured ones, to a tenth of
+// a mile an hour, 0 when none was. So a speed that was only asked for, and a set
+// without breaks, are not in the file.
+//
+// # What an empty cell of the setup means
+//
+// The game is nine-ball, the table 9 ft with standard pocket mouths, the side
+// the one the cue ball stands on (the long string counts as left), the rack the
+// game's practice order for a break from that side, the spot the game's usual
+// one, the wing ball the one on the break side; contact, tip and spin are 0.
+// Records are of the past: they are held to what is possible, not to the
+// narrower limits that are taught.
+//
+// # Text and spreadsheets
+//
+// A spreadsheet takes a cell that begins with = + - or @ for a formula and may
+// run it. Texts that people type (student, set, table, note) are therefore
+// written with an apostrophe in front when they begin so, and read without it:
+// text that begins with apostrophes and then such a sign has one apostrophe
+// taken off. Both ways it is exact: what was written is what is read, an
+// apostrophe before a letter stays, and a spreadsheet sees only text. Numbers
+// and places need no such care. Line ends in a note are always line feeds.
+package breaklog

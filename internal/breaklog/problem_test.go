@@ -1,0 +1,130 @@
+package breaklog_test
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"breakwright/internal/breaklog"
+)
+
+func problems(t *testing.T, text string) breaklog.Problems {
+	t.Helper()
+	sets, err := breaklog.Read(strings.NewReader(text))
+	var found breaklog.Problems
+	if !errors.As(err, &found) {
+		t.Fatalf("taken as %d sets, error %v, want problems", len(sets), err)
+	}
+	if sets != nil {
+		t.Errorf("half a file was taken: %d sets", len(sets))
+	}
+	return found
+}
+
+func TestProblems_NameLineColumnAndValue(t *testing.T) {
+	found := problems(t, fixture(t, "spoilt.csv"))
+	var got []string
+	for _, p := range found {
+		got = append(got, strings.TrimSpace(fmt.Sprintf("%d %s %s", p.Line, p.Column, p.Value)))
+		if p.Says == "" {
+			t.Errorf("line %d column %s: nothing is said", p.Line, p.Column)
+		}
+	}
+	want := []string{
+		"2 tip -0,1", "2 at 2 March",
+		"3 table_ft 10", "3 tip −0.1", "3 speed fast", "3 pocketed 8@left", "3 cue scratch", "3 wing_miss side", "3 rails many",
+		"4 student", "4 cue_x", "4 pocketed 8", "4 cue -3.5 41",
+		"5",
+		"6 cue -30,41", "6 wing_miss jaws", "6 rails 12",
+		"8 cue_x -16",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("got  %q\nwant %q", got, want)
+	}
+	if lines := strings.Split(found.Error(), "\n"); len(lines) != len(want) {
+		t.Errorf("%d lines for %d problems", len(lines), len(want))
+	}
+}
+
+const header = "student,set,break,cue_x,cue_y,pocketed,cue"
+
+func TestProblems_SayWhatIsAccepted(t *testing.T) {
+	rows := func(rows ...string) string { return header + "\n" + strings.Join(rows, "\n") + "\n" }
+	more := func(columns, row string) string { return header + "," + columns + "\n" + row + "\n" }
+	for name, c := range map[string]struct{ text, says string }{
+		"empty file":        {"", "line 1: the file is empty; it begins with a row of column names"},
+		"unknown column":    {"student,colour\n", `line 1, "colour": no such column`},
+		"repeated column":   {header + ",cue\n", `line 1, "cue": the column is there twice`},
+		"capitals":          {"Student,set\n", `line 1, "Student": column names are written in small letters: student`},
+		"missing column":    {"student,set,break,cue_x,cue_y,pocketed\n", "line 1: the column cue is missing"},
+		"nameless column":   {header + ",\n", "line 1: column 8 has no name"},
+		"semicolons":        {"student;set;break\n", "line 1: the columns are separated by semicolons"},
+		"tabs":              {"student\tset\tbreak\n", "line 1: the columns are separated by tabs"},
+		"UTF-16":            {"\xff\xfes\x00t\x00", "line 1: the file is not written in UTF-8"},
+		"Latin-1":           {rows("Ren\xe9,1,1,-18,25,,\"0,40\""), "is not written in UTF-8"},
+		"stray quote":       {rows(`A "the Hat",1,1,-18,25,,"0,40"`), "line 2: a cell with a quote mark in it"},
+		"decimal comma":     {rows(`A,1,1,"-18,5",25,,"0,40"`), `line 2, column cue_x, "-18,5": write numbers with a decimal point: -18.5`},
+		"typographic minus": {rows(`A,1,1,−18,25,,"0,40"`), "write the minus sign as a plain hyphen"},
+		"infinity":          {rows(`A,1,1,Inf,25,,"0,40"`), `column cue_x, "Inf": a decimal number`},
+		"too large":         {rows(`A,1,1,` + strings.Repeat("9", 400) + `,25,,"0,40"`), "a decimal number"},
+		"not a number":      {rows(`A,1,1,-18,25,,"NaN,40"`), `column cue, "NaN,40"`},
+		"no break number":   {rows(`A,1,,-18,25,,"0,40"`), "column break, empty: breaks are numbered"},
+		"break 0":           {rows(`A,1,0,-18,25,,"0,40"`), `column break, "0": breaks are numbered`},
+		"repeated break":    {rows(`A,1,1,-18,25,,"0,40"`, `A,1,1,-18,25,,"0,40"`), `line 3, column break, "1": set 1 of A has this break already, on line 2`},
+		"gap":               {rows(`A,1,3,-18,25,,"0,40"`, `A,1,1,-18,25,,"0,40"`), `line 2, column break, "3": set 1 of A has no break 2`},
+		"no cue ball":       {rows(`A,1,1,-18,25,,`), "column cue, empty: where the cue ball stopped"},
+		"scratch nowhere":   {rows(`A,1,1,-18,25,,scratch@left`), "scratch names its pocket"},
+		"beyond the string": {rows(`A,1,1,-18,60,,"0,40"`), `column cue_y, "60": the cue ball is placed on or behind the head string`},
+		"ball twice":        {rows(`A,1,1,-18,25,8@foot-left;8@foot-right,"0,40"`), "the 8 is there twice"},
+		"no such ball":      {rows(`A,1,1,-18,25,10@foot-left,"0,40"`), "the 10 is not in this rack"},
+		"slow speed":        {more("speed", `A,1,1,-18,25,,"0,40",0`), "leave it empty when it was not measured"},
+		"rack":              {more("rack", `A,1,1,-18,25,,"0,40",1-2-3`), "nine-ball has 9 balls, not 3; balls in slot order such as 1-3-2-8-9-5-6-4-7"},
+		"centre in ten":     {more("spot,game", `A,1,1,-18,25,,"0,40",centre,ten-ball`), "for ten-ball one of [head]"},
+		"wing":              {more("wing", `A,1,1,-18,25,,"0,40",4L`), "3L or 3R is accepted"},
+		"mouth":             {more("corner_in", `A,1,1,-18,25,,"0,40",0`), "a pocket mouth from 3.5 to 6.5 inches"},
+		"local time":        {more("at", `A,1,1,-18,25,,"0,40",2026-03-02 18:05`), "a time with its zone such as"},
+		"year 1":            {more("at", `A,1,1,-18,25,,"0,40",0001-01-01T00:00:00Z`), "a time with its zone such as"},
+		"control letter":    {more("note", "A,1,1,-18,25,,\"0,40\",a\x00b"), "a note is letters"},
+		"name of two lines": {rows("\"A\nB\",1,1,-18,25,,\"0,40\""), "a name is one line"},
+	} {
+		if got := problems(t, c.text).Error(); !strings.Contains(got, c.says) {
+			t.Errorf("%s:\ngot  %s\nwant %s", name, got, c.says)
+		}
+	}
+}
+
+func TestProblems_OneSetIsOneSetup(t *testing.T) {
+	text := header + ",tip,rack\n" +
+		"A,1,1,-18,25,,\"0,40\",-0.1,\n" +
+		"A,1,2,-17,25,,\"0,40\",0,1-2-3-4-9-5-6-7-8\n"
+	got := problems(t, text).Error()
+	for _, want := range []string{
+		`line 3, column cue_x, "-17": this row of set 1 has -17, but its first row, line 2, has -18; one set is one setup`,
+		`line 3, column tip, "0": this row of set 1 has 0, but its first row, line 2, has -0.1`,
+		`has 1-2-3-4-9-5-6-7-8, but its first row, line 2, has 1-3-2-8-9-5-6-4-7`,
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("got %s\nwant %s", got, want)
+		}
+	}
+}
+
+func TestProblems_StopAtTwenty(t *testing.T) {
+	text := header + "\n" + strings.Repeat("A,1,x,-18,25,,\"0,40\"\n", 500)
+	found := problems(t, text)
+	if len(found) != breaklog.MaxProblems || !found.MayBeMore() || found[19].Line != 21 {
+		t.Errorf("%d problems, the last on line %d", len(found), found[len(found)-1].Line)
+	}
+	if !strings.HasSuffix(found.Error(), "the rest was not read") {
+		t.Errorf("it is not said that reading stopped: %s", found)
+	}
+}
+
+func TestProblems_LongCellsAreCutBetweenLetters(t *testing.T) {
+	text := header + "\nA,1,1," + strings.Repeat("é", 200) + ",25,,\"0,40\"\n"
+	if got, want := problems(t, text)[0].Value, strings.Repeat("é", 30)+"…"; got != want {
+		t.Errorf("value %q, want %q", got, want)
+	}
+}

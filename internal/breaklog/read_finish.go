@@ -1,0 +1,122 @@
+package breaklog
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// finish makes sets of what was gathered. Numbers are looked at only when every
+// row was good: a row that was refused would look like a gap.
+func (r *reader) finish() []drill.Set {
+	if len(r.problems) > 0 {
+		return nil
+	}
+	students := map[string][]*gathered{}
+	var names []string
+	for _, set := range r.sets {
+		if r.problems.MayBeMore() {
+			return nil
+		}
+		r.putInOrder(set)
+		if students[set.key.student] == nil {
+			names = append(names, set.key.student)
+		}
+		students[set.key.student] = append(students[set.key.student], set)
+	}
+	sets := make([]drill.Set, 0, len(r.sets))
+	for _, name := range names {
+		first := len(sets)
+		for _, set := range students[name] {
+			sets = append(sets, set.finished())
+		}
+		byTime(sets[first:])
+	}
+	return sets
+}
+
+func (s *gathered) finished() drill.Set {
+	setup := s.told.setup
+	setup.Speed = MedianSpeed(s.breaks)
+	return drill.Set{Student: s.key.student, Name: s.key.set, Table: s.told.table, Kind: s.told.kind, Setup: setup, Breaks: s.breaks}
+}
+
+// putInOrder sorts a set's breaks by number and objects to numbers that are
+// missing or there twice.
+func (r *reader) putInOrder(s *gathered) {
+	inOrder := true
+	for i, b := range s.breaks {
+		inOrder = inOrder && b.Number == i+1
+	}
+	if inOrder {
+		return
+	}
+	order := make([]int, len(s.breaks))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(s.breaks[a].Number, s.breaks[b].Number) })
+	sorted := make([]drill.Break, len(order))
+	lines := make([]int32, len(order))
+	for to, from := range order {
+		sorted[to], lines[to] = s.breaks[from], s.lines[from]
+	}
+	s.breaks, s.lines = sorted, lines
+	for i, b := range sorted {
+		switch {
+		case i > 0 && b.Number == sorted[i-1].Number:
+			r.numberProblem(s, i, fmt.Sprintf("set %s of %s has this break already, on line %d", s.key.set, s.key.student, lines[i-1]))
+			return
+		case b.Number > i+1:
+			r.numberProblem(s, i, fmt.Sprintf("set %s of %s has no break %d; %s", s.key.set, s.key.student, i+1, numbered))
+			return
+		}
+	}
+}
+
+func (r *reader) numberProblem(s *gathered, i int, says string) {
+	r.problems = append(r.problems, Problem{Line: int(s.lines[i]), Column: colBreak.String(),
+		Value: fmt.Sprint(s.breaks[i].Number), Says: says})
+}
+
+// MedianSpeed is the median of the speeds measured, to a tenth of a mile an
+// hour; 0 when none was.
+func MedianSpeed(breaks []drill.Break) table.Mph {
+	var measured []table.Mph
+	for _, b := range breaks {
+		if b.Speed > 0 {
+			measured = append(measured, b.Speed)
+		}
+	}
+	if len(measured) == 0 {
+		return 0
+	}
+	slices.Sort(measured)
+	middle := len(measured) / 2
+	median := measured[middle]
+	if len(measured)%2 == 0 {
+		median = (measured[middle-1] + median) / 2
+	}
+	return table.Mph(math.Round(float64(median)*10) / 10)
+}
+
+// byTime sorts the sets that have a time among the places they hold; the others
+// stay where the file has them.
+func byTime(sets []drill.Set) {
+	var timed []drill.Set
+	for _, set := range sets {
+		if !set.At().IsZero() {
+			timed = append(timed, set)
+		}
+	}
+	slices.SortStableFunc(timed, func(a, b drill.Set) int { return a.At().Compare(b.At()) })
+	for i, set := range sets {
+		if !set.At().IsZero() {
+			sets[i], timed = timed[0], timed[1:]
+		}
+	}
+}
