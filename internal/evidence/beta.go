@@ -124,8 +124,3 @@ func (b Beta) skewness() float64 {
 	n := b.A + b.B
 	return 2 * (b.B - b.A) / (n + 2) * math.Sqrt((n+1)/b.A/b.B)
 }
-
-// logBeta returns ln B(a, b) for positive a and b.
-func logBeta(a, b float64) float64 {
-	return logGamma(a) + logGamma(b) - logGamma(a+b)
-}

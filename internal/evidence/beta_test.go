@@ -122,3 +122,16 @@ func TestBeta_VastCounts(t *testing.T) {
 		}
 	}
 }
+
+func TestBeta_QuantileEnds(t *testing.T) {
+	b := FromCounts(3, 10, Uniform())
+	near(t, "at nought", b.Quantile(0), 0, 0)
+	near(t, "at one", b.Quantile(1), 1, 0)
+	near(t, "at no number", b.Quantile(math.NaN()), 0, 0)
+	if got := b.Central(1.5); got != anything {
+		t.Errorf("a level of 1.5 gives %v, want everything", got)
+	}
+	// The middle half of a flat belief, by hand.
+	same(t, "flat", Uniform().Central(.5), Interval{.25, .75}, 1e-12)
+	near(t, "its width", Uniform().Central(.5).Width(), .5, 1e-12)
+}

@@ -164,3 +164,12 @@ func BenchmarkCompare_Margin(b *testing.B) {
 		Compare(first, second, .05)
 	}
 }
+
+func TestBetterBy_FarApart(t *testing.T) {
+	low, high := FromCounts(0, 590, Uniform()), FromCounts(590, 590, Uniform())
+	near(t, "none of 590, then all", Better(low, high), 1, 1e-9)
+	near(t, "all of 590, then none", Better(high, low), 0, 1e-9)
+	near(t, "by more than everything", BetterBy(low, high, 1), 0, 0)
+	near(t, "by more than half", BetterBy(low, high, .5), 1, 1e-9)
+	near(t, "worse by no more than everything", BetterBy(high, low, -1), 1, 0)
+}

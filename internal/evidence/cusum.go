@@ -77,8 +77,8 @@ func (c CUSUM) FirstSignal(values []float64) (Signal, bool) {
 // they are normal and off the target by a mean shift: long is good for a shift of
 // nought, short for any other. K, H and the shift are used in units of sigma, the
 // standard deviation of one value. The two sides are joined by the rule 1/both =
-// 1/high + 1/low. A sigma that is not positive, or a negative H, gives NaN-free
-// extremes: one value, or never.
+// 1/high + 1/low. Without spread (a sigma of 0 or less) it is one value or never; a
+// negative H counts as 0; a million million values or more count as never.
 func (c CUSUM) RunLength(shift, sigma float64) float64 {
 	high, low := c.RunLengthHigh(shift, sigma), c.RunLengthHigh(-shift, sigma)
 	return 1 / (1/high + 1/low)
@@ -113,9 +113,5 @@ func (c CUSUM) RunLengthHigh(shift, sigma float64) float64 {
 			system.at(row)[j+1] -= h * node.Weight * normalPDF(h*node.At+k-u)
 		}
 	}
-	lengths, ok := system.solve()
-	if !ok || lengths[0] < 1 {
-		return math.Inf(1)
-	}
-	return lengths[0]
+	return system.firstLength()
 }

@@ -63,3 +63,13 @@ func (l *linear) pivot(column int) bool {
 	l.right[column], l.right[best] = l.right[best], l.right[column]
 	return math.Abs(l.rows[column][column]) > 1e-15
 }
+
+// firstLength solves for run lengths and returns the first. Beyond a million million
+// the system is too near singular to be told from one without an end: infinite.
+func (l *linear) firstLength() float64 {
+	lengths, ok := l.solve()
+	if !ok || !(lengths[0] >= 1 && lengths[0] < 1e12) {
+		return math.Inf(1)
+	}
+	return lengths[0]
+}

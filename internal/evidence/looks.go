@@ -46,17 +46,3 @@ func (l Looks) addAlarms(alarm []float64, chance float64, baseline Beta, set []f
 		}
 	}
 }
-
-// convolve returns the chances of every sum of two independent counts.
-func convolve(a, b []float64) []float64 {
-	sum := make([]float64, len(a)+len(b)-1)
-	for i, x := range a {
-		if x == 0 {
-			continue
-		}
-		for j, y := range b {
-			sum[i+j] += x * y
-		}
-	}
-	return sum
-}

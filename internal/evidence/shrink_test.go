@@ -122,6 +122,7 @@ func TestFitPopulation_Edges(t *testing.T) {
 			t.Errorf("%s: the prior cannot learn: %g", c.name, got)
 		}
 	}
+	near(t, "rate of nothing tried", Count{}.Rate(), 0, 0)
 	alone := FitPopulation(tens(0, 10, 0, 10))
 	near(t, "all or nothing: each stands alone", alone.Strength, 0, 1e-9)
 	near(t, "and keeps its rate", alone.Shrink(Count{10, 10}), 1, 1e-9)

@@ -1,8 +1,6 @@
 package evidence
 
-import (
-	"math"
-)
+import "math"
 
 // Slump watches a player set by set for a lasting drop: after each set the sum
 // becomes
@@ -30,8 +28,9 @@ func (s Slump) Alarm(sum float64) bool {
 
 // RunLength returns how many sets of a size pass, on average and from a sum of 0,
 // before the alarm, when every break is a make with the given rate. It is exact.
-// When the alarm can never come it is infinite. Reference and Limit should have
-// few decimals (halves, tenths): every sum that can occur is one equation.
+// When the alarm never comes, or not in a million million sets, it is infinite.
+// Reference and Limit should have few decimals (halves, tenths): every sum that can
+// occur is one equation.
 func (s Slump) RunLength(rate float64, size int) float64 {
 	if s.Alarm(0) {
 		return 1
@@ -48,11 +47,7 @@ func (s Slump) RunLength(rate float64, size int) float64 {
 			}
 		}
 	}
-	lengths, ok := system.solve()
-	if !ok || lengths[0] < 1 {
-		return math.Inf(1)
-	}
-	return lengths[0]
+	return system.firstLength()
 }
 
 // reachable lists every sum below the limit that sets of a size can lead to,
@@ -75,23 +70,4 @@ func (s Slump) reachable(size int) ([]float64, map[int64]int) {
 // sumKey makes sums equal that differ only by rounding.
 func sumKey(sum float64) int64 {
 	return int64(math.Round(sum * 1e6))
-}
-
-// binomial returns the chance of every number of makes in so many breaks at a
-// rate, which is pulled into 0..1.
-func binomial(breaks int, rate float64) []float64 {
-	breaks, rate = max(breaks, 0), between(rate, 0, 1)
-	chances := make([]float64, breaks+1)
-	switch rate {
-	case 0:
-		chances[0] = 1
-	case 1:
-		chances[breaks] = 1
-	default:
-		made, missed := math.Log(rate), math.Log1p(-rate)
-		for k := range chances {
-			chances[k] = math.Exp(logChoose(breaks, k) + float64(k)*made + float64(breaks-k)*missed)
-		}
-	}
-	return chances
 }

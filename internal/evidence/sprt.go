@@ -135,13 +135,3 @@ func (s SPRT) Course(rate float64, every, most int) Course {
 	c.MeanBreaks += c.Unsure * float64(max(most, 0))
 	return c
 }
-
-// oneMore returns the chances of every number of makes after one more break.
-func oneMore(chances []float64, rate float64) []float64 {
-	chances = append(chances, 0)
-	for made := len(chances) - 1; made > 0; made-- {
-		chances[made] = chances[made]*(1-rate) + chances[made-1]*rate
-	}
-	chances[0] *= 1 - rate
-	return chances
-}
