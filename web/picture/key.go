@@ -5,18 +5,30 @@ type KeyMark string
 
 // The marks.
 const (
-	MarkCue     KeyMark = "cue"
-	MarkBefore  KeyMark = "before"
-	MarkAim     KeyMark = "aim"
-	MarkTarget  KeyMark = "target"
-	MarkWay     KeyMark = "way"
-	MarkWindow  KeyMark = "window"
-	MarkStop    KeyMark = "stop"
-	MarkScratch KeyMark = "scratch"
-	MarkOff     KeyMark = "off"
-	MarkEarlier KeyMark = "earlier"
-	MarkMean    KeyMark = "mean"
-	MarkPath    KeyMark = "path"
+	MarkCue       KeyMark = "cue"
+	MarkBefore    KeyMark = "before"
+	MarkAim       KeyMark = "aim"
+	MarkTarget    KeyMark = "target"
+	MarkWay       KeyMark = "way"
+	MarkWindow    KeyMark = "window"
+	MarkStop      KeyMark = "stop"
+	MarkScratch   KeyMark = "scratch"
+	MarkOff       KeyMark = "off"
+	MarkEarlier   KeyMark = "earlier"
+	MarkMean      KeyMark = "mean"
+	MarkPath      KeyMark = "path"
+	MarkHead      KeyMark = "head"
+	MarkWing      KeyMark = "wing"
+	MarkMoney     KeyMark = "money"
+	MarkTip       KeyMark = "tip"
+	MarkTipBefore KeyMark = "tip-before"
+	MarkLimit     KeyMark = "limit"
+	MarkRate      KeyMark = "rate"
+	MarkBand      KeyMark = "band"
+	MarkGoal      KeyMark = "goal"
+	MarkGoalLine  KeyMark = "goal-line"
+	MarkCurve     KeyMark = "curve"
+	MarkTried     KeyMark = "tried"
 )
 
 // KeyItem is one line of a key.
@@ -56,4 +68,16 @@ func TableKey(t TableView) []KeyItem {
 	add(t.Mean != nil, MarkMean, "mean and scatter")
 	add(len(t.Paths) > 0, MarkPath, "way of the cue ball")
 	return key
+}
+
+// ground is what the mark is drawn on: the cloth, the cue ball's face, or the
+// page itself for the marks of charts.
+func (m KeyMark) ground() string {
+	switch m {
+	case MarkTip, MarkTipBefore, MarkLimit:
+		return "face"
+	case MarkRate, MarkBand, MarkGoal, MarkGoalLine, MarkCurve, MarkTried:
+		return "page"
+	}
+	return "cloth"
 }

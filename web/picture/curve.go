@@ -1,0 +1,170 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"breakwright/internal/table"
+)
+
+// Sizes of the place curve, in pixels; across it is as wide as its place.
+const (
+	curveTop, curveBottom = 14, 174
+	curveHeight           = 214
+	// curveInset is the share of the width left free on either side.
+	curveInset = 0.05
+	// curveGrain is the number of units across the band's own viewBox.
+	curveGrain = 1000
+)
+
+// top is the rate at the upper edge: the next quarter above everything drawn.
+func (c CurveView) top() float64 {
+	highest := c.Target
+	for _, h := range c.High {
+		highest = max(highest, h)
+	}
+	for _, t := range c.Tried {
+		highest = max(highest, t.rate())
+	}
+	return min(max(math.Ceil(share(highest)*4)/4, 0.25), 1)
+}
+
+func (t TriedPlace) rate() float64 { return RateView{Made: t.Made, Of: t.Of}.rate() }
+
+// x is where a place lies, as a share of the width.
+func (c CurveView) x(p table.Inches) float64 {
+	if len(c.Places) < 2 {
+		return 0.5
+	}
+	first, last := c.Places[0], c.Places[len(c.Places)-1]
+	return curveInset + (1-2*curveInset)*share(float64((p-first)/(last-first)))
+}
+
+// y is where a rate lies, in pixels.
+func (c CurveView) y(rate float64) float64 {
+	return curveBottom - min(share(rate)/c.top(), 1)*(curveBottom-curveTop)
+}
+
+// bandPath runs along High and back along Low; meanPath along Mean.
+func (c CurveView) bandPath() string {
+	n := len(c.Places)
+	if n < 2 || len(c.High) != n || len(c.Low) != n {
+		return ""
+	}
+	points := make([]string, 0, 2*n)
+	for i, p := range c.Places {
+		points = append(points, c.point(p, c.High[i]))
+	}
+	for i := n - 1; i >= 0; i-- {
+		points = append(points, c.point(c.Places[i], c.Low[i]))
+	}
+	return "M" + strings.Join(points, "L") + "z"
+}
+
+func (c CurveView) meanPath() string {
+	if len(c.Places) < 2 || len(c.Mean) != len(c.Places) {
+		return ""
+	}
+	points := make([]string, len(c.Places))
+	for i, p := range c.Places {
+		points[i] = c.point(p, c.Mean[i])
+	}
+	return "M" + strings.Join(points, "L")
+}
+
+func (c CurveView) point(p table.Inches, rate float64) string {
+	return units(c.x(p)*curveGrain) + " " + units(c.y(rate))
+}
+
+// viewBox of the band, which is stretched across.
+func (c CurveView) viewBox() string {
+	return fmt.Sprintf("0 0 %d %d", curveGrain, curveHeight)
+}
+
+// gridRates are the rates with a line: quarters up to the top.
+func (c CurveView) gridRates() []float64 {
+	var all []float64
+	for r := 0.25; r <= c.top(); r += 0.25 {
+		all = append(all, r)
+	}
+	return all
+}
+
+// axisPlaces are the places named below the curve: about five, the long string
+// among them if it is in reach.
+func (c CurveView) axisPlaces() []table.Inches {
+	if len(c.Places) < 2 {
+		return c.Places
+	}
+	first, last := c.Places[0], c.Places[len(c.Places)-1]
+	step := table.Inches(2)
+	for (last-first)/step > 5 {
+		step += 2
+	}
+	var all []table.Inches
+	for p := table.Inches(math.Ceil(float64(first/step))) * step; p <= last; p += step {
+		all = append(all, p)
+	}
+	return all
+}
+
+// axisWords names a place below the curve: "18 left", "0".
+func axisWords(p table.Inches) string {
+	switch {
+	case p < 0:
+		return (-p).String() + " left"
+	case p > 0:
+		return p.String() + " right"
+	}
+	return "0"
+}
+
+// dotSize grows with the root of the breaks, so that the area shows them.
+func (t TriedPlace) dotSize() float64 { return 2.5 + 1.4*math.Sqrt(float64(max(t.Of, 0))) }
+
+func (t TriedPlace) words() string { return fmt.Sprintf("%d of %d", t.Made, t.Of) }
+
+// DescribeCurve says what was tried, where the curve is highest and what is next.
+func DescribeCurve(c CurveView) string {
+	said := []string{c.Label + ", by the cue ball's place along the head string."}
+	for _, t := range c.Tried {
+		said = append(said, sentence(acrossWords(table.Place{X: t.Place})+": "+t.words()))
+	}
+	if best := c.best(); best >= 0 {
+		words := "the curve is highest " + acrossWords(table.Place{X: c.Places[best]})
+		if len(c.Low) == len(c.Places) && len(c.High) == len(c.Places) {
+			words += fmt.Sprintf(", between %.0f and %s", 100*share(c.Low[best]), percentWords(c.High[best]))
+		}
+		said = append(said, sentence(words))
+	}
+	if c.Now != nil {
+		said = append(said, sentence("now: "+acrossWords(table.Place{X: *c.Now})))
+	}
+	if c.Next != nil {
+		said = append(said, sentence("proposed: "+acrossWords(table.Place{X: *c.Next})))
+	}
+	return strings.Join(said, " ")
+}
+
+func (c CurveView) best() int {
+	best := -1
+	for i, m := range c.Mean {
+		if i < len(c.Places) && (best < 0 || m > c.Mean[best]) {
+			best = i
+		}
+	}
+	return best
+}
+
+// CurveKey lists the marks of the curve.
+func CurveKey(c CurveView) []KeyItem {
+	key := []KeyItem{{MarkCurve, "likely rate, and how unsure it is"}}
+	if len(c.Tried) > 0 {
+		key = append(key, KeyItem{MarkTried, "places tried; larger means more breaks"})
+	}
+	if c.Target > 0 {
+		key = append(key, KeyItem{MarkGoalLine, "target, " + percentWords(c.Target)})
+	}
+	return key
+}

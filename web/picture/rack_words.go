@@ -1,0 +1,62 @@
+package picture
+
+import (
+	"fmt"
+	"strings"
+)
+
+func (r RackView) title() string {
+	if r.Title != "" {
+		return r.Title
+	}
+	return strings.TrimSuffix(sentence(r.Game.Words()), ".") + " rack"
+}
+
+// DescribeRack says which balls stand where, row by row from the head.
+func DescribeRack(r RackView) string {
+	var rows []string
+	row := ""
+	var balls []string
+	flush := func() {
+		if len(balls) > 0 {
+			rows = append(rows, "Row "+row+": "+strings.Join(balls, ", ")+".")
+		}
+		balls = nil
+	}
+	var marked []string
+	for _, s := range r.slots() {
+		if first := string(s.slot)[:1]; first != row {
+			flush()
+			row = first
+		}
+		balls = append(balls, "the "+s.ball.String())
+		switch {
+		case s.wing:
+			marked = append(marked, fmt.Sprintf("The wing ball is the %s, in slot %s.", s.ball, s.slot))
+		case s.target:
+			marked = append(marked, fmt.Sprintf("The aim points at the %s, in slot %s.", s.ball, s.slot))
+		}
+	}
+	flush()
+	return strings.Join(append(append([]string{"Head ball at the bottom, each row from left to right."}, rows...), marked...), " ")
+}
+
+// RackKey lists the marks of the rack.
+func RackKey(r RackView) []KeyItem {
+	var key []KeyItem
+	for _, s := range r.slots() {
+		name := "the " + s.ball.String()
+		switch {
+		case s.slot == "1":
+			key = append(key, KeyItem{MarkHead, "head ball, " + name})
+		case s.money:
+			key = append(key, KeyItem{MarkMoney, "money ball, " + name})
+		case s.wing:
+			key = append(key, KeyItem{MarkWing, "wing ball, " + name})
+		}
+		if s.target {
+			key = append(key, KeyItem{MarkTarget, "shoot through to " + name})
+		}
+	}
+	return key
+}

@@ -1,0 +1,108 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// faceRadius is the cue ball's radius in the pictures of tip and contact, in
+// user units.
+const faceRadius = 100
+
+// miscueLimit is how far from the centre a tip can be trusted to hold: half the
+// radius advised (Alciatore, Technical Proof 2.1).
+const miscueLimit = 0.5
+
+// face is a coordinate on the ball's face; up is negative.
+func face(f drill.Fraction) string { return units(float64(f) * faceRadius) }
+
+// TipWords says where the tip strikes: "a little below centre (0.1 of the
+// radius), no side".
+func TipWords(tip, spin drill.Fraction) string {
+	return tipHeightWords(tip) + ", " + sideWords(spin)
+}
+
+func tipHeightWords(tip drill.Fraction) string {
+	tenths := math.Round(float64(tip) * 100)
+	if tenths == 0 {
+		return "centre"
+	}
+	way := "above centre"
+	if tenths < 0 {
+		way = "below centre"
+	}
+	return amount(tip) + " " + way
+}
+
+func sideWords(spin drill.Fraction) string {
+	hundredths := math.Round(float64(spin) * 100)
+	switch {
+	case hundredths == 0:
+		return "no side"
+	case hundredths < 0:
+		return amount(spin) + " of left side"
+	}
+	return amount(spin) + " of right side"
+}
+
+// amount writes a fraction of the radius: "0.1 of the radius".
+func amount(f drill.Fraction) string {
+	hundredths := math.Round(math.Abs(float64(f)) * 100)
+	return fmt.Sprintf("%g of the radius", hundredths/100)
+}
+
+// DescribeTip says where on the cue ball the tip strikes.
+func DescribeTip(t TipView) string {
+	words := "The cue ball as the breaker sees it. Strike " + TipWords(t.Tip, t.Spin) + "."
+	if t.Before != nil {
+		words += " Before the change: " + TipWords(t.Before.Tip, t.Before.Spin) + "."
+	}
+	if math.Hypot(float64(t.Tip), float64(t.Spin)) > miscueLimit {
+		words += " That is outside the dashed circle: a miscue is likely."
+	}
+	return words
+}
+
+// TipKey lists the marks of the tip picture.
+func TipKey(t TipView) []KeyItem {
+	key := []KeyItem{{MarkTip, "where the tip strikes"}}
+	if t.Before != nil {
+		key = append(key, KeyItem{MarkTipBefore, "before the change"})
+	}
+	return append(key, KeyItem{MarkLimit, "half the radius: further out is a miscue"})
+}
+
+// Fullness is the part of the head ball's width that the cue ball covers: 1 for
+// a full hit, 0 for a graze.
+func Fullness(contact table.Inches) float64 {
+	return max(0, 1-math.Abs(float64(contact/table.BallDiameter)))
+}
+
+// DescribeContact says how full the hit is and to which side.
+func DescribeContact(c ContactView) string {
+	if math.Round(float64(c.Contact)*100) == 0 {
+		return fmt.Sprintf("Cue ball and the %s in line: a full hit.", c.head())
+	}
+	side := string(table.SideOf(c.Contact))
+	return fmt.Sprintf("The cue ball meets the %s %s; it covers %.0f percent of its width, on the %s.",
+		c.head(), ContactWords(c.Contact), 100*Fullness(c.Contact), side)
+}
+
+func (c ContactView) head() rack.Ball {
+	if c.Head == 0 {
+		return 1
+	}
+	return c.Head
+}
+
+// shift is how far right of the head ball the cue ball is drawn.
+func (c ContactView) shift() float64 {
+	return float64(c.Contact/table.BallRadius) * faceRadius
+}
+
+// contactBall is the head ball behind the cue ball.
+var contactBall = ballSize{radius: 98, ring: 3, circle: 50, font: 66}
