@@ -18,7 +18,7 @@ func checkTempl(ctx context.Context, tree *tree) error {
 	}
 	return errors.Join(
 		orphans(files),
-		tree.tool(ctx, "templ", "generate", "-check", "-keep-orphaned-files", "-log-level=warn"),
+		tree.orRenew("templ generate", tree.tool(ctx, "templ", "generate", "-check", "-keep-orphaned-files", "-log-level=warn")),
 		tree.allTracked(ctx, "*_templ.go"),
 	)
 }
@@ -41,9 +41,18 @@ func orphans(files []string) error {
 // query fits the tables.
 func checkSqlc(ctx context.Context, tree *tree) error {
 	return errors.Join(
-		tree.tool(ctx, "sqlc", "diff", "-f", "sql/sqlc.yaml"),
+		tree.orRenew("sqlc generate -f sql/sqlc.yaml", tree.tool(ctx, "sqlc", "diff", "-f", "sql/sqlc.yaml")),
 		tree.allTracked(ctx, "internal/store/**/*.go"),
 	)
+}
+
+// orRenew says how to mend stale code. It must be made at the top of the tree,
+// because templ writes each template's path from where it was called.
+func (t *tree) orRenew(arguments string, stale error) error {
+	if stale != nil {
+		t.say("   At the top of the tree, run: go tool -modfile=internal/tools/go.mod %s", arguments)
+	}
+	return stale
 }
 
 // allTracked fails for files that git does not know: they would be missing in

@@ -6,6 +6,6 @@
 set -euo pipefail
 psql --no-psqlrc --set=ON_ERROR_STOP=1 --username="$POSTGRES_USER" --dbname=postgres \
   --set=password="$BREAKWRIGHT_DB_PASSWORD" <<'SQL'
-create role breakwright login nosuperuser nobypassrls password :'password';
+create role breakwright login createrole password :'password';
 create database breakwright owner breakwright;
 SQL
