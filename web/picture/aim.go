@@ -41,6 +41,11 @@ func AimAt(c CueBall, r Racked, k table.Kind) (Aim, bool) {
 	return a, true
 }
 
+// Beyond is where the line is drawn to: a little behind the rack.
+func (a Aim) Beyond() table.Place {
+	return towards(a.Ghost, a.Through).from(a.Through, 5)
+}
+
 // rearTarget does for any line what rack.Game.LineThrough does for the full
 // one: of the last two rows, the ball nearest to the line.
 func rearTarget(from table.Place, way direction, r Racked, k table.Kind) (rack.Slot, table.Place) {

@@ -18,9 +18,18 @@ var tableBall = ballSize{radius: 10.55, ring: 1.4, circle: 6.9, font: 10.5}
 // rackBall is the ball of a rack seen from close up, one inch being 40 units.
 var rackBall = ballSize{radius: 44, ring: 2, circle: 23, font: 32}
 
-// stripe is the band across a ball, as wide as two thirds of it.
+// keyBall is the ball of a key.
+var keyBall = ballSize{radius: 10}
+
+// rope is the width of the ring around the ball aimed through, and ropeDashes
+// sixteen equal strokes of it.
+func (s ballSize) rope() float64 { return s.radius * 0.2 }
+
+func (s ballSize) ropeDashes() string { return units(2 * math.Pi * s.radius / 32) }
+
+// stripe is the band across a ball, a little more than half as wide.
 func (s ballSize) stripe() string {
-	h := s.radius * 0.62
+	h := s.radius * 0.56
 	w := math.Sqrt(s.radius*s.radius - h*h)
 	r := units(s.radius)
 	arc := "A" + r + " " + r + " 0 0 0 "

@@ -5,6 +5,8 @@ import (
 	"math"
 	"strings"
 
+	"github.com/a-h/templ"
+
 	"breakwright/internal/table"
 )
 
@@ -124,6 +126,23 @@ func axisWords(p table.Inches) string {
 func (t TriedPlace) dotSize() float64 { return 2.5 + 1.4*math.Sqrt(float64(max(t.Of, 0))) }
 
 func (t TriedPlace) words() string { return fmt.Sprintf("%d of %d", t.Made, t.Of) }
+
+// beside places the count next to its dot: on the right, or on the left where
+// the picture ends or a line would cross it.
+func (c CurveView) beside(t TriedPlace) templ.Attributes {
+	const room = 0.16 // share of the width that a count takes on a phone
+	here := c.x(t.Place)
+	left := here > 1-room
+	for _, line := range []*table.Inches{c.Now, c.Next} {
+		if line != nil && c.x(*line) > here && c.x(*line) < here+room && here > room {
+			left = true
+		}
+	}
+	if left {
+		return templ.Attributes{"x": units(-t.dotSize() - 5), "y": "4", "text-anchor": "end"}
+	}
+	return templ.Attributes{"x": units(t.dotSize() + 5), "y": "4"}
+}
 
 // DescribeCurve says what was tried, where the curve is highest and what is next.
 func DescribeCurve(c CurveView) string {

@@ -87,6 +87,15 @@ func (s rackSeat) control(r RackView) templ.Attributes {
 	return a
 }
 
+// raised hides the mark of a chosen slot until a script, or the next page,
+// sets aria-pressed.
+func (s rackSeat) raised() templ.Attributes {
+	if s.selected {
+		return nil
+	}
+	return templ.Attributes{"visibility": "hidden"}
+}
+
 // role of the whole: one image, unless its slots can be used.
 func (r RackView) role() string {
 	if r.Editable || r.Link != nil {

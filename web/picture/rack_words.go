@@ -58,5 +58,8 @@ func RackKey(r RackView) []KeyItem {
 			key = append(key, KeyItem{MarkTarget, "shoot through to " + name})
 		}
 	}
+	if r.SlotNames {
+		key = append(key, KeyItem{MarkSlot, "the slot's name"})
+	}
 	return key
 }

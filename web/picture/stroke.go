@@ -20,8 +20,7 @@ const miscueLimit = 0.5
 // face is a coordinate on the ball's face; up is negative.
 func face(f drill.Fraction) string { return units(float64(f) * faceRadius) }
 
-// TipWords says where the tip strikes: "a little below centre (0.1 of the
-// radius), no side".
+// TipWords says where the tip strikes: "0.1 of the radius below centre, no side".
 func TipWords(tip, spin drill.Fraction) string {
 	return tipHeightWords(tip) + ", " + sideWords(spin)
 }
@@ -44,15 +43,16 @@ func sideWords(spin drill.Fraction) string {
 	case hundredths == 0:
 		return "no side"
 	case hundredths < 0:
-		return amount(spin) + " of left side"
+		return "with " + bare(spin) + " left side"
 	}
-	return amount(spin) + " of right side"
+	return "with " + bare(spin) + " right side"
 }
 
 // amount writes a fraction of the radius: "0.1 of the radius".
-func amount(f drill.Fraction) string {
-	hundredths := math.Round(math.Abs(float64(f)) * 100)
-	return fmt.Sprintf("%g of the radius", hundredths/100)
+func amount(f drill.Fraction) string { return bare(f) + " of the radius" }
+
+func bare(f drill.Fraction) string {
+	return fmt.Sprintf("%g", math.Round(math.Abs(float64(f))*100)/100)
 }
 
 // DescribeTip says where on the cue ball the tip strikes.
@@ -104,5 +104,17 @@ func (c ContactView) shift() float64 {
 	return float64(c.Contact/table.BallRadius) * faceRadius
 }
 
-// contactBall is the head ball behind the cue ball.
-var contactBall = ballSize{radius: 98, ring: 3, circle: 50, font: 66}
+// offsetPath is a solid line through the cue ball's centre, and below the balls
+// a stroke from the head ball's centre line to it.
+func (c ContactView) offsetPath() string {
+	x := units(c.shift())
+	return "M" + x + " -110v240M0 124H" + x
+}
+
+// ContactKey lists the marks of the contact picture.
+func ContactKey(c ContactView) []KeyItem {
+	return []KeyItem{
+		{MarkFront, "cue ball, in front"},
+		{MarkCentre, "middle of the " + c.head().String()},
+	}
+}

@@ -82,14 +82,19 @@ type label struct {
 	words string
 }
 
-// measureLabels stand in the kitchen: how far across below the line that
-// measures it, how far along below that.
+// measureFont is the size of the labels in user units: the longest fits in half
+// the table.
+func measureFont(k table.Kind) float64 { return float64(k.Width()) * 0.44 }
+
+// measureLabels stand in the cue ball's half of the kitchen, below the line
+// that measures it: how far across, and below that how far along.
 func measureLabels(p table.Place, k table.Kind) []label {
-	x := min(max(p.X/2, -k.Width()/2+11), k.Width()/2-11)
-	y := p.Y - 3.6
+	line := table.Inches(measureFont(k) / UnitsPerInch)
+	x := table.SideOf(p.X).Sign() * k.Width() / 4
+	y := p.Y - table.BallRadius - 0.9 - line*0.85
 	return []label{
 		{table.Place{X: x, Y: y}, shortAcross(p.X)},
-		{table.Place{X: x, Y: y - 3.1}, shortAlong(p, k)},
+		{table.Place{X: x, Y: y - line*1.25}, shortAlong(p, k)},
 	}
 }
 
@@ -114,9 +119,17 @@ type goneMark struct {
 // path is a square for a scratch and a triangle for a ball off the table.
 func (m goneMark) path() string {
 	if m.offTable {
-		return "M" + at(m.at) + "m0-21l20 34h-40z"
+		return "M" + at(m.at) + "m0-23l24 40h-48z"
 	}
 	return "M" + at(m.at) + "m-13.5-13.5h27v27h-27z"
+}
+
+// label is where the mark's number stands.
+func (m goneMark) label() table.Place {
+	if m.offTable {
+		return table.Place{X: m.at.X, Y: m.at.Y - 0.55}
+	}
+	return m.at
 }
 
 // gone places the scratches at their pockets, further ones in a row along the
@@ -137,7 +150,7 @@ func (t TableView) gone() []goneMark {
 	}
 	off := t.off()
 	for i, number := range off {
-		x := (table.Inches(i) - table.Inches(len(off)-1)/2) * 4.4
+		x := (table.Inches(i) - table.Inches(len(off)-1)/2) * 4.9
 		all = append(all, goneMark{number, table.Place{X: x, Y: t.Kind.Length() + railWidth + 1.9}, true})
 	}
 	return all
