@@ -1,0 +1,151 @@
+package advice
+
+import (
+	"math"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// lesson is everything the rules may look at: one student's stints on one
+// ground, turned so that the break comes from the left.
+type lesson struct {
+	kind    table.Kind
+	targets drill.Targets
+	rules   Rules
+	// trials are the setups tried, each once, with all that was seen under it.
+	trials []*trial
+	// path is the order in which they were played, as indexes of trials.
+	path []int
+	// overrides are the coach's decisions that concern this ground.
+	overrides []Override
+}
+
+// trial is one setup with what was seen under it.
+type trial struct {
+	setup drill.Setup
+	seen  tally
+	sets  []string
+}
+
+// now is the trial that is judged.
+func (l *lesson) now() *trial { return l.trials[l.path[len(l.path)-1]] }
+
+// seen is what was seen under the present setup.
+func (l *lesson) seen() *tally { return &l.now().seen }
+
+// setup is the present one.
+func (l *lesson) setup() drill.Setup { return l.now().setup }
+
+// ground is what must agree before sets can be learned from together.
+type ground struct {
+	table string
+	kind  table.Kind
+	side  table.Side
+	game  string
+	spot  string
+	wing  string
+}
+
+func groundOf(s drill.Set) ground {
+	return ground{s.Table, s.Kind, s.Setup.Side, string(s.Setup.Game), string(s.Setup.Spot), string(s.Setup.Wing)}
+}
+
+// newLesson reads the sets of one ground, oldest first, of which there is at
+// least one with a break.
+func newLesson(sets []drill.Set, b Brief) *lesson {
+	last := sets[len(sets)-1]
+	l := &lesson{kind: last.Kind, targets: b.targets(last.Kind), rules: b.Rules}
+	e := eye{kind: last.Kind, window: b.window(last), mirror: last.Setup.Side == table.Right}
+	sets = withSteadySpeeds(sets, e.mirror)
+	for _, stint := range drill.Stints(sets) {
+		at := l.trialOf(stint.Setup)
+		for _, set := range stint.Sets {
+			l.trials[at].seen.add(set, stint.Setup, e)
+			l.trials[at].sets = append(l.trials[at].sets, set.Name)
+		}
+		if n := len(l.path); n == 0 || l.path[n-1] != at {
+			l.path = append(l.path, at)
+		}
+	}
+	for _, o := range b.Overrides {
+		if o.Table == "" || o.Table == last.Table {
+			l.overrides = append(l.overrides, o.left(e.mirror))
+		}
+	}
+	return l
+}
+
+// trialOf finds the trial of a setup, or opens one. A setup that is gone back
+// to is the same trial: what was seen there before still counts.
+func (l *lesson) trialOf(s drill.Setup) int {
+	for i, t := range l.trials {
+		if t.setup.SameAs(s) {
+			return i
+		}
+	}
+	l.trials = append(l.trials, &trial{setup: s})
+	return len(l.trials) - 1
+}
+
+// withSteadySpeeds turns the setups to the left frame and gives every set a
+// speed. Measured speeds differ a little from set to set without anybody
+// having changed anything, so a set within half a notch of the speed in force
+// has that speed; a set without a speed has it too, and before any speed is
+// known it is the one a lesson begins with.
+func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
+	steady := make([]drill.Set, len(sets))
+	inForce := table.Mph(0)
+	for i, set := range sets {
+		if mirror {
+			set.Setup = set.Setup.Mirror()
+		}
+		set.Setup = set.Setup.Rounded()
+		told := set.Setup.Speed
+		switch {
+		case told == 0 && inForce == 0:
+			inForce = ordinarySpeed
+		case told != 0 && (inForce == 0 || math.Abs(float64(told-inForce)) > float64(drill.SpeedTolerance)):
+			inForce = told
+		}
+		set.Setup.Speed = inForce
+		steady[i] = set
+	}
+	return steady
+}
+
+func (b Brief) targets(k table.Kind) drill.Targets {
+	t, standard := b.Targets, drill.StandardTargets(k)
+	if !(t.Wing > 0 && t.Wing <= 1) {
+		t.Wing = standard.Wing
+	}
+	if !(t.Window > 0 && t.Window <= 1) {
+		t.Window = standard.Window
+	}
+	return t
+}
+
+// window gives the brief's window in the left frame.
+func (b Brief) window(last drill.Set) table.Window {
+	w := b.Window
+	if w == (table.Window{}) || w.Check(last.Kind) != nil {
+		return last.Kind.StandardWindow()
+	}
+	if last.Setup.Side == table.Right {
+		return w.Mirror()
+	}
+	return w
+}
+
+func (o Override) left(mirror bool) Override {
+	if !mirror {
+		return o
+	}
+	if o.Under != (drill.Setup{}) {
+		o.Under = o.Under.Mirror()
+	}
+	if o.Instead != (drill.Setup{}) {
+		o.Instead = o.Instead.Mirror()
+	}
+	return o
+}

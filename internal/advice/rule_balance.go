@@ -1,0 +1,115 @@
+package advice
+
+import (
+	"math"
+
+	"breakwright/internal/evidence"
+	"breakwright/internal/rack"
+)
+
+// missBalance: the side on which the wing ball misses says which way the cue
+// ball's place is wrong. Side rail first, and jaws, is too central; foot rail
+// first, or kissed, is too far out.
+var missBalance = rule{
+	Rule: Rule{
+		Name: RuleMissBalance, Number: "8",
+		Title:     "Wing ball misses on one side",
+		Pattern:   "The wing ball stays up and its misses are mostly on one side.",
+		Answer:    "Side rail first, or jaws: the cue ball out, toward the side rail. Foot rail first, or kissed: in, toward the head spot. Up to four inches when far off; half a step back when the balance flips. The contact instead when it is off full, or the place has no room left.",
+		LineMeans: "share of the misses that are on one side",
+		Source:    "common practice, no source; the step is stochastic root-finding (Robbins and Monro 1951)",
+		StepUnit:  "in of place, at most",
+		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.97, Onward: 0.8, Step: 4, MinBreaks: fewest},
+	},
+	look:   lookAtBalance,
+	answer: answerBalance,
+}
+
+func lookAtBalance(l *lesson, n Numbers) sight {
+	t := l.seen()
+	misses := t.misses.signed()
+	s := sight{count: misses.Long, of: misses.Total(), line: n.Line, towards: inward}
+	if misses.Short > misses.Long {
+		s.count, s.towards = misses.Short, outward
+	}
+	if s.of == 0 || l.setup().Spot == rack.CentreOnSpot {
+		return s
+	}
+	s.open = true
+	poor := 0.8
+	if l.searching() {
+		// The case has been made: now it is a search for where the misses
+		// balance.
+		s.line, poor = 0.5, 0.5
+	}
+	s.certainty = evidence.FromCounts(s.count, s.of, evidence.Uniform()).ProbAbove(s.line)
+	if p := below(t.wingMade, t.breaks, l.targets.Wing); p < poor {
+		s.certainty = min(s.certainty, p)
+	}
+	return s
+}
+
+// searching says whether the latest change was one of place or contact.
+func (l *lesson) searching() bool {
+	m, any := l.lastMove()
+	return any && (m.vary == VaryPlace || m.vary == VaryContact)
+}
+
+func answerBalance(l *lesson, n Numbers, s sight) []change {
+	step := l.balanceStep(n, s.towards)
+	by := float64(s.towards) * step
+	place := l.moveOut(by, plainly)
+	if l.turnsBack(place) {
+		m, _ := l.lastMove()
+		back := math.Max(1, math.Round(math.Abs(m.by)/2))
+		place = l.moveOut(float64(s.towards)*math.Min(back, step), halfBack)
+	}
+	// A contact left of full does what a place further out does.
+	contactBy := -by / placePerContact
+	contact := l.shiftContact(math.Copysign(math.Max(0.1, math.Abs(contactBy)), contactBy), atLimit)
+	if l.contactExplains(s.towards) {
+		return []change{l.fuller(math.Max(0.1, math.Abs(contactBy)), offFull), place, contact}
+	}
+	if l.cueBallThrown(s.towards) {
+		contact.after = thrown
+		return []change{contact, place}
+	}
+	return []change{place, contact}
+}
+
+// balanceStep is how far to move, in whole inches: in proportion to the
+// surplus of misses on one side, less with every change already made.
+func (l *lesson) balanceStep(n Numbers, towards direction) float64 {
+	t := l.seen()
+	misses := t.misses.signed()
+	placeMoves := 1
+	for _, m := range l.moves() {
+		if m.vary == VaryPlace || m.vary == VaryContact {
+			placeMoves++
+		}
+	}
+	// Misses that nobody saw say nothing: only breaks with a known end count.
+	known := t.wingMade + misses.Total()
+	step := evidence.Search{Gain: 2 * n.Step, Decay: 0.5}.Step(placeMoves, known, misses)
+	return min(max(math.Round(math.Abs(step)), 1), n.Step)
+}
+
+// contactExplains says whether the contact asked for is off full the way that
+// makes misses like these, by more than the place is out of the ordinary.
+func (l *lesson) contactExplains(towards direction) bool {
+	m := misfitOf(l.setup(), l.kind)
+	byContact := m.contact * 0.1 * placePerContact * float64(towards)
+	byPlace := math.Max(0, -m.place*float64(towards)-2)
+	return byContact >= 0.15*placePerContact && byContact > byPlace
+}
+
+// cueBallThrown says whether the cue ball's ends also point to the contact: a
+// hit off full throws it across the table, a wrong place does not.
+func (l *lesson) cueBallThrown(towards direction) bool {
+	c := l.seen().cue
+	thrown := c.farSide + c.scratchFar
+	if towards == inward {
+		thrown = c.nearSide + c.scratchNear
+	}
+	return share(thrown, c.across+c.scratchFar+c.scratchNear, 0.5).certainty >= 0.9
+}

@@ -1,0 +1,120 @@
+package advice
+
+import (
+	"math"
+
+	"breakwright/internal/evidence"
+)
+
+// forward: a cue ball that goes on into the rack end wants more draw.
+var forward = rule{
+	Rule: Rule{
+		Name: RuleForward, Number: "6",
+		Title:     "Cue ball forward",
+		Pattern:   "The cue ball stops at the foot end, having gone forward, or scratches in a foot corner.",
+		Answer:    "More draw: the tip a tenth of a radius lower, two tenths if it is most breaks.",
+		LineMeans: "share of breaks in which the cue ball goes forward past the window",
+		Source:    "common practice, no source",
+		StepUnit:  "radius of tip height",
+		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.8, Step: 0.1, MinBreaks: fewest},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		forth, back := l.alongCounts()
+		return share(forth, l.seen().breaks, n.Line).and(mostly(forth, back))
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change {
+		return l.moreDraw(stepFor(s, n.Step))
+	},
+}
+
+// backTooFar: more draw would send it back faster, not shorter.
+var backTooFar = rule{
+	Rule: Rule{
+		Name: RuleBackTooFar, Number: "7",
+		Title:     "Cue ball back too far",
+		Pattern:   "The cue ball comes off the head rail past the window, stops behind the head string, or scratches in a head corner.",
+		Answer:    "Less draw: the tip a tenth of a radius higher, two tenths if it is most breaks. With little draw already, a notch less speed.",
+		LineMeans: "share of breaks in which the cue ball comes back past the window",
+		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
+		StepUnit:  "radius of tip height",
+		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.8, Step: 0.1, MinBreaks: fewest},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		forth, back := l.alongCounts()
+		return share(back, l.seen().breaks, n.Line).and(mostly(back, forth))
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change {
+		return l.lessDraw(stepFor(s, n.Step))
+	},
+}
+
+// alongCounts counts the breaks in which the cue ball ended past the window on
+// the way forth and on the way back. A cue ball at the foot end that nobody saw
+// go there counts as gone forward, except under so much draw that it may well
+// have come off the head rail: then it counts as neither, and is asked about.
+func (l *lesson) alongCounts() (forth, back int) {
+	c := l.seen().cue
+	forth, back = c.forward+c.scratchFoot, c.back+c.scratchHead
+	if !l.pathMatters() {
+		forth += c.lostFoot
+	}
+	return forth, back
+}
+
+// pathMatters says whether the draw is such that the cue ball's path cannot be
+// told from where it stopped.
+func (l *lesson) pathMatters() bool { return l.setup().Tip <= -0.15 }
+
+// mostly is how sure it is that one way is commoner than the other, from a
+// flat start.
+func mostly(one, other int) float64 {
+	return evidence.Balance{Long: one, Short: other}.ProbLong()
+}
+
+// stepFor doubles a step when the pattern shows in most breaks.
+func stepFor(s sight, step float64) float64 {
+	if float64(s.count)/float64(s.of) >= 0.6 {
+		return 2 * step
+	}
+	return step
+}
+
+// moreDraw lists the answers to a cue ball that goes forward. The tip comes
+// first, unless it is ordinary and another part is not.
+func (l *lesson) moreDraw(step float64) []change {
+	lower, m := l.raiseTip(-step, plainly), misfitOf(l.setup(), l.kind)
+	fuller := l.fuller(0.2, offFull)
+	if math.Abs(m.contact) >= 1.5 && math.Abs(m.contact) > m.tip {
+		return []change{fuller, lower}
+	}
+	if m.speed >= 3 && m.speed > m.tip && m.tip < 1 {
+		return []change{l.slowerStroke(tooFast), lower}
+	}
+	return []change{lower, fuller, l.slowerStroke(atLimit)}
+}
+
+// lessDraw lists the answers to a cue ball that comes back too far.
+func (l *lesson) lessDraw(step float64) []change {
+	higher, m := l.raiseTip(step, plainly), misfitOf(l.setup(), l.kind)
+	if m.speed >= 2 && m.speed > -m.tip || l.setup().Tip >= 0 {
+		return []change{l.slowerStroke(tooFast), higher}
+	}
+	return []change{higher, l.slowerStroke(atLimit)}
+}
+
+// calmer is less draw, or a notch less speed.
+func (l *lesson) calmer(why reason) []change {
+	if l.setup().Tip < ordinaryTip {
+		return []change{l.raiseTip(0.1, why), l.slowerStroke(why)}
+	}
+	return []change{l.slowerStroke(why)}
+}
+
+// slowerStroke is a notch less speed, two when it is well above the ordinary.
+func (l *lesson) slowerStroke(why reason) change {
+	notches := 1.0
+	if misfitOf(l.setup(), l.kind).speed >= 2.5 {
+		notches = 2
+	}
+	return l.speedUp(-notches, why)
+}

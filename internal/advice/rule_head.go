@@ -1,0 +1,33 @@
+package advice
+
+import "breakwright/internal/rack"
+
+// headBall: off as it comes. Where the head ball rests is a doubtful witness of
+// where it passed, so a club turns this on when it watches for it.
+var headBall = rule{
+	Rule: Rule{
+		Name: RuleHeadBall, Number: "11",
+		Title:     "Head ball passes the side pocket long",
+		Pattern:   "The head ball goes past the far side pocket on the foot side, while the wing ball is fine.",
+		Answer:    "Contact a tenth of an inch away from the break side. Never at the cost of the wing ball.",
+		LineMeans: "share of breaks with a known head ball that goes long",
+		Source:    "common practice, no source; off until a club watches for it",
+		StepUnit:  "in of contact",
+		Numbers:   Numbers{On: false, Line: 0.6, Certainty: 0.95, Onward: 0.9, Step: 0.1, MinBreaks: 20},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		t := l.seen()
+		s := share(t.head.long, t.head.known, n.Line)
+		if l.setup().Spot == rack.CentreOnSpot {
+			s.certainty, s.open = 0, false
+		}
+		fine := share(t.wingMade, t.breaks, 0.8*l.targets.Wing).certainty
+		if fine < 0.8 {
+			s = s.and(fine)
+		}
+		return s
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change {
+		return []change{l.shiftContact(n.Step, plainly)}
+	},
+}

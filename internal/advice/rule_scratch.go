@@ -1,0 +1,85 @@
+package advice
+
+import (
+	"breakwright/internal/rack"
+)
+
+// Scratches are judged by pocket, because each pair has a cause of its own. An
+// ordinary good breaker scratches in five to ten breaks of a hundred (from
+// memory of hand tallies), shared among six pockets: hence the lines.
+
+// sideScratch: the cue ball thrown across the table was sent off full. From the
+// left, a contact right of full throws it to the far side pocket.
+var sideScratch = rule{
+	Rule: Rule{
+		Name: RuleSideScratch, Number: "3",
+		Title:     "Scratches in a side pocket",
+		Pattern:   "The cue ball scratches in a side pocket, mostly the far one.",
+		Answer:    "Contact 0.1 to 0.2 in toward the break side; if it is there already, less draw, or a notch less speed.",
+		LineMeans: "share of breaks that scratch in a side pocket",
+		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
+		StepUnit:  "in of contact",
+		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		c := l.seen().cue
+		s := share(c.scratchFar+c.scratchNear, l.seen().breaks, n.Line)
+		s.towards = outward
+		if c.scratchNear > c.scratchFar {
+			s.towards = inward
+		}
+		if l.setup().Spot == rack.CentreOnSpot {
+			s.certainty, s.open = 0, false
+		}
+		return s
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change {
+		step := n.Step
+		if float64(s.count)/float64(s.of) >= 0.3 {
+			step *= 2
+		}
+		if s.towards == inward {
+			return []change{l.shiftContact(step, plainly), l.slowerStroke(atLimit)}
+		}
+		if l.setup().Contact <= -0.2 {
+			return l.calmer(atLimit)
+		}
+		return append([]change{l.shiftContact(-step, plainly)}, l.calmer(atLimit)...)
+	},
+}
+
+// headScratch: too much draw brings the cue ball back into a head corner.
+var headScratch = rule{
+	Rule: Rule{
+		Name: RuleHeadScratch, Number: "4",
+		Title:     "Scratches in a head corner",
+		Pattern:   "The cue ball comes back and scratches in a head corner.",
+		Answer:    "Less draw: the tip a tenth of a radius higher.",
+		LineMeans: "share of breaks that scratch in a head corner",
+		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
+		StepUnit:  "radius of tip height",
+		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		return share(l.seen().cue.scratchHead, l.seen().breaks, n.Line)
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change { return l.lessDraw(n.Step) },
+}
+
+// footScratch: the cue ball followed through, or was thrown there off full.
+var footScratch = rule{
+	Rule: Rule{
+		Name: RuleFootScratch, Number: "5",
+		Title:     "Scratches in a foot corner",
+		Pattern:   "The cue ball goes on and scratches in a foot corner.",
+		Answer:    "Contact back toward full; then less follow.",
+		LineMeans: "share of breaks that scratch in a foot corner",
+		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
+		StepUnit:  "radius of tip height",
+		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		return share(l.seen().cue.scratchFoot, l.seen().breaks, n.Line)
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change { return l.moreDraw(n.Step) },
+}

@@ -1,0 +1,53 @@
+package advice
+
+import (
+	"math"
+
+	"breakwright/internal/evidence"
+)
+
+// unsteady: when everything scatters, no change of place can be read from it.
+var unsteady = rule{
+	Rule: Rule{
+		Name: RuleUnsteady, Number: "9",
+		Title:     "Everything scatters",
+		Pattern:   "Neither the wing ball nor the cue ball comes good, and both miss both ways.",
+		Answer:    "A notch less speed, the same setup, ten more: control before power.",
+		LineMeans: "share of breaks with neither the wing ball made nor the cue ball in the window",
+		Source:    "common practice, no source",
+		StepUnit:  "mph",
+		Numbers:   Numbers{On: true, Line: 0.42, Certainty: 0.95, Onward: 0.9, Step: 1, MinBreaks: fewest},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		t := l.seen()
+		s := share(t.lost, t.breaks, n.Line)
+		if l.oneSided() {
+			s.certainty = min(s.certainty, 0.5)
+		}
+		return s
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change {
+		notches := math.Max(n.Step, 0.5)
+		if misfitOf(l.setup(), l.kind).speed >= 2.5 {
+			notches *= 2
+		}
+		return []change{l.speedUp(-notches, plainly)}
+	},
+}
+
+// oneSided says whether the misses, or the cue ball, go astray mostly one way:
+// then there is a cause to look for, not unsteadiness.
+func (l *lesson) oneSided() bool {
+	t := l.seen()
+	if m := t.misses.signed(); oneWay(m.Long, m.Total()) || oneWay(m.Short, m.Total()) {
+		return true
+	}
+	forth, back := l.alongCounts()
+	across := t.cue.wide + t.cue.scratchFar + t.cue.scratchNear
+	all := forth + back + across
+	return oneWay(forth, all) || oneWay(back, all)
+}
+
+func oneWay(count, of int) bool {
+	return evidence.FromCounts(count, of, evidence.Uniform()).ProbAbove(0.6) >= 0.8
+}

@@ -1,0 +1,110 @@
+package advice
+
+// RulesVersion is the version of the rules as they come.
+const RulesVersion = "1"
+
+// Rules are the club's numbers. The zero Rules are the rules as they come.
+type Rules struct {
+	// Version is stored with every prescription.
+	Version string `json:"version"`
+	// Numbers by rule; a rule that is not in it has the numbers it comes with.
+	Numbers map[Name]Numbers `json:"numbers"`
+}
+
+// Numbers are one rule's numbers, as the Rules page shows and edits them.
+type Numbers struct {
+	On bool `json:"on"`
+	// Line is the rate beyond which the pattern is worth a change.
+	Line float64 `json:"line"`
+	// Certainty is how sure the rate must be beyond the line to open a case:
+	// to change a part of the setup that was not changed last.
+	Certainty float64 `json:"certainty"`
+	// Onward is how sure it must be to go on in the direction of the last
+	// change. It is lower, because the case has been made already.
+	Onward float64 `json:"onward"`
+	// Step is the size of the change, in the unit of Rule.StepUnit.
+	Step float64 `json:"step"`
+	// MinBreaks is the fewest breaks of a stint on which the rule speaks.
+	MinBreaks int `json:"min_breaks"`
+}
+
+// Rule is a rule as a page shows it.
+type Rule struct {
+	Name Name
+	// Number is its row in the coaches' list, such as "8b"; "" for a rule
+	// that has none.
+	Number string
+	// Title, Pattern and Answer are its words; LineMeans says what Line counts;
+	// Source says where the rule comes from.
+	Title, Pattern, Answer, LineMeans, Source string
+	// StepUnit is the unit of Numbers.Step, "" when it has none.
+	StepUnit string
+	// Numbers are the ones it comes with.
+	Numbers Numbers
+}
+
+// Catalogue lists the rules, most pressing first.
+func Catalogue() []Rule {
+	list := make([]Rule, 0, len(rules)+1)
+	for _, r := range rules {
+		list = append(list, r.Rule)
+		if r.Name == RuleDanger { // where it is heard
+			list = append(list, followUpRule)
+		}
+	}
+	return list
+}
+
+// DefaultRules gives the numbers as they come, one entry a rule.
+func DefaultRules() Rules {
+	all := Rules{Version: RulesVersion, Numbers: make(map[Name]Numbers, len(rules)+1)}
+	for _, r := range Catalogue() {
+		all.Numbers[r.Name] = r.Numbers
+	}
+	return all
+}
+
+// of gives a rule's numbers.
+func (r Rules) of(known Rule) Numbers {
+	if n, set := r.Numbers[known.Name]; set {
+		return n
+	}
+	return known.Numbers
+}
+
+// version names the rules that spoke.
+func (r Rules) version() string {
+	if r.Version == "" {
+		return RulesVersion
+	}
+	return r.Version
+}
+
+// rule is a rule at work: its data, what it looks at, and what it would change.
+type rule struct {
+	Rule
+	// look counts the pattern.
+	look func(*lesson, Numbers) sight
+	// answer lists the changes that would answer the pattern, the best first.
+	// It is asked only when the pattern is sure enough. nil for a rule that
+	// only reports.
+	answer func(*lesson, Numbers, sight) []change
+}
+
+// rules are in the order in which they are heard. The first that is sure
+// enough and has something left to change is the one that speaks.
+var rules = []rule{
+	danger,
+	weak,
+	sideScratch,
+	headScratch,
+	footScratch,
+	forward,
+	backTooFar,
+	missBalance,
+	wingUnseen,
+	unsteady,
+	noShot,
+	headBall,
+	dry,
+}

@@ -1,0 +1,191 @@
+package advice
+
+import (
+	"breakwright/internal/drill"
+	"breakwright/internal/evidence"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// tally counts what was seen in a stint, in the frame of a break from the
+// left. It is a sum over breaks, so neither their order nor how they were cut
+// into sets matters.
+type tally struct {
+	breaks   int
+	wingMade int
+	misses   misses
+	cue      cueTally
+	// off counts breaks in which any ball left the table.
+	off int
+	// weak of weakKnown breaks were short of the rules; dry pocketed nothing.
+	weak, weakKnown, dry int
+	// lost counts breaks without the wing ball and without the cue ball in the
+	// window.
+	lost int
+	// noShot of shotKnown breaks, among those with the wing ball made and the
+	// cue ball in the window, left no open shot.
+	noShot, shotKnown int
+	head              headTally
+	slots             map[rack.Slot]ends
+}
+
+// misses counts what a wing ball that stayed up met first.
+type misses struct {
+	side, foot, kissed, jaws int
+	unseen                   int // unknown, or not written down
+}
+
+// signed sorts the misses by what they say of the place. Long is too far out
+// (foot rail first, or kissed), Short too central (side rail first, or jaws).
+func (m misses) signed() evidence.Balance {
+	return evidence.Balance{Long: m.foot + m.kissed, Short: m.side + m.jaws}
+}
+
+// ends counts where the ball of a slot stopped: in the head half, of known.
+type ends struct{ headHalf, known int }
+
+// headTally counts where the head ball went when it is known.
+type headTally struct {
+	known, farSide, long int
+}
+
+// eye is what is needed to read breaks: the table, the window, and whether
+// everything must be mirrored first.
+type eye struct {
+	kind   table.Kind
+	window table.Window // in the left frame
+	mirror bool
+}
+
+func (e eye) place(p table.Place) table.Place {
+	if e.mirror {
+		return p.Mirror()
+	}
+	return p
+}
+
+func (e eye) pocket(p table.Pocket) table.Pocket {
+	if e.mirror {
+		return p.Mirror()
+	}
+	return p
+}
+
+// add counts a set. setup is the set's own, in the left frame.
+func (t *tally) add(set drill.Set, setup drill.Setup, e eye) {
+	wing, pocket, head := setup.WingBall(), setup.WingPocket(), setup.Head()
+	for i := range set.Breaks {
+		b := &set.Breaks[i]
+		made := e.wentTo(b, wing, pocket)
+		inWindow := t.cue.add(b, e)
+		t.breaks++
+		if made {
+			t.wingMade++
+		} else {
+			t.misses.add(b, wing)
+		}
+		if !made && !inWindow {
+			t.lost++
+		}
+		t.addLegality(b)
+		if made && inWindow && b.Shot != "" {
+			t.shotKnown++
+			if b.Shot != drill.ShotOpen {
+				t.noShot++
+			}
+		}
+		t.head.add(b, head, e)
+		t.addEnds(b, setup, e)
+	}
+}
+
+func (e eye) wentTo(b *drill.Break, ball rack.Ball, pocket table.Pocket) bool {
+	for _, p := range b.Pocketed {
+		if p.Ball == ball {
+			return e.pocket(p.Pocket) == pocket
+		}
+	}
+	return false
+}
+
+// add counts a miss. A wing ball that dropped elsewhere says nothing of the
+// side it missed on.
+func (m *misses) add(b *drill.Break, wing rack.Ball) {
+	if _, elsewhere := b.PocketOf(wing); elsewhere {
+		m.unseen++
+		return
+	}
+	switch b.WingMiss {
+	case drill.MissSideRail:
+		m.side++
+	case drill.MissFootRail:
+		m.foot++
+	case drill.MissKissed:
+		m.kissed++
+	case drill.MissJaws:
+		m.jaws++
+	default:
+		m.unseen++
+	}
+}
+
+func (t *tally) addLegality(b *drill.Break) {
+	if b.BallsOff() {
+		t.off++
+	}
+	if b.Dry() {
+		t.dry++
+	}
+	if weak, known := b.Weak(); known {
+		t.weakKnown++
+		if weak {
+			t.weak++
+		}
+	}
+}
+
+// add counts where the head ball went: to the far side pocket, as it should,
+// or past it on the foot side.
+func (h *headTally) add(b *drill.Break, head rack.Ball, e eye) {
+	far := table.Right
+	if pocket, dropped := b.PocketOf(head); dropped {
+		h.known++
+		switch e.pocket(pocket) {
+		case table.SidePocket(far):
+			h.farSide++
+		case table.FootCorner(far):
+			h.long++
+		}
+		return
+	}
+	for _, r := range b.Rest {
+		if r.Ball != head {
+			continue
+		}
+		h.known++
+		if p := e.place(r.Place); p.X > 0 && p.Y > e.kind.Length()*5/8 {
+			h.long++
+		}
+	}
+}
+
+func (t *tally) addEnds(b *drill.Break, setup drill.Setup, e eye) {
+	if len(b.Rest) == 0 {
+		return
+	}
+	if t.slots == nil {
+		t.slots = make(map[rack.Slot]ends)
+	}
+	for _, r := range b.Rest {
+		slot, racked := setup.Order.SlotOf(setup.Game, r.Ball)
+		if !racked {
+			continue
+		}
+		at := t.slots[slot]
+		at.known++
+		if r.Place.Y < e.kind.Length()/2 {
+			at.headHalf++
+		}
+		t.slots[slot] = at
+	}
+}

@@ -1,0 +1,95 @@
+package advice
+
+import (
+	"breakwright/internal/drill"
+	"breakwright/internal/evidence"
+)
+
+// cueTally counts where the cue ball went, in the left frame.
+type cueTally struct {
+	inWindow int
+	// Scratches by pocket: far is the side pocket across from the break side.
+	scratchFar, scratchNear, scratchHead, scratchFoot int
+	offTable                                          int
+	// Of the breaks where it stopped outside the window:
+	// forward went on into the rack end past the window's foot end.
+	forward int
+	// back came off the head rail and ran past the window, or stopped short of
+	// the head string on the way back.
+	back int
+	// lostFoot is past the window's foot end with nobody having seen how.
+	lostFoot int
+	// wide is beside the window, at the right length.
+	wide int
+	// Of the breaks where it stopped and was not moved by another ball:
+	// across is how many, and farSide and nearSide how many of them stopped
+	// well across the long string, or well out on the break side.
+	across, farSide, nearSide int
+	// rests are where it stopped.
+	rests []evidence.Point
+}
+
+// scratches counts all of them.
+func (c cueTally) scratches() int {
+	return c.scratchFar + c.scratchNear + c.scratchHead + c.scratchFoot
+}
+
+// add counts one break and says whether the cue ball stopped in the window.
+func (c *cueTally) add(b *drill.Break, e eye) (inWindow bool) {
+	switch b.Cue.How {
+	case drill.OffTable:
+		c.offTable++
+	case drill.Scratched:
+		c.addScratch(b, e)
+	case drill.Stopped:
+		return c.addRest(b, e)
+	}
+	return false
+}
+
+func (c *cueTally) addScratch(b *drill.Break, e eye) {
+	switch p := e.pocket(b.Cue.Scratch); {
+	case p.IsSide() && p.Side().Sign() > 0:
+		c.scratchFar++
+	case p.IsSide():
+		c.scratchNear++
+	case p.IsHead():
+		c.scratchHead++
+	default:
+		c.scratchFoot++
+	}
+}
+
+func (c *cueTally) addRest(b *drill.Break, e eye) bool {
+	p := e.place(b.Cue.Place)
+	c.rests = append(c.rests, evidence.Point{X: float64(p.X), Y: float64(p.Y)})
+	if b.CuePath != drill.PathHit {
+		c.across++
+		switch width := e.kind.Width(); {
+		case p.X > width/8:
+			c.farSide++
+		case p.X < -width/4:
+			c.nearSide++
+		}
+	}
+	w := e.window
+	pastFoot, pastHead := p.Y > w.Foot, p.Y < w.Head
+	switch {
+	case w.Contains(p):
+		c.inWindow++
+		return true
+	case b.CuePath == drill.PathHit:
+		// another ball's doing
+	case pastHead && b.CuePath != drill.PathForward:
+		c.back++
+	case pastFoot && b.CuePath == drill.PathHeadRail:
+		c.back++
+	case pastFoot && (b.CuePath == drill.PathForward || b.CuePath == drill.PathBack):
+		c.forward++
+	case pastFoot:
+		c.lostFoot++
+	case !pastHead:
+		c.wide++
+	}
+	return false
+}

@@ -1,0 +1,43 @@
+package advice
+
+import (
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// What an ordinary good break from the left looks like, used only to choose
+// between two explanations of the same pattern: the part of the setup that is
+// further from ordinary, in the direction that explains it, is the likelier
+// one (common practice, no source).
+const (
+	ordinaryTip   drill.Fraction = -0.1
+	ordinarySpeed table.Mph      = 18
+	// ordinaryPlace is a fraction of the table's width from the long string.
+	ordinaryPlace = 0.36
+	// placePerContact is how far the place across does what an inch of contact
+	// does: 4 in for 0.25 in. It follows from the angle between the cue ball's
+	// line and the line of centres at the head ball.
+	placePerContact = 16
+)
+
+// out is how far the cue ball stands from the long string.
+func out(s drill.Setup) table.Inches { return table.Flip(s.Cue.X) }
+
+// outmost is the furthest out that is taught on this kind of table.
+func outmost(k table.Kind) table.Inches { return drill.OutermostCue(k) }
+
+// misfit says how far each part is from ordinary, in steps of its own: 0.1 in
+// of contact, a tenth of a radius, an inch of place, a mile an hour. Positive
+// is right of full, high, far out, fast.
+type misfit struct {
+	contact, tip, place, speed float64
+}
+
+func misfitOf(s drill.Setup, k table.Kind) misfit {
+	return misfit{
+		contact: float64(s.Contact) / 0.1,
+		tip:     float64(s.Tip-ordinaryTip) / 0.1,
+		place:   float64(out(s)) - ordinaryPlace*float64(k.Width()),
+		speed:   float64(s.Speed - ordinarySpeed),
+	}
+}

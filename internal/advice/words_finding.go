@@ -1,0 +1,51 @@
+package advice
+
+// findingSays says what was counted, and nothing more.
+func findingSays(name Name, s sight, l *lesson) string {
+	if s.of == 0 {
+		return "Nothing recorded yet."
+	}
+	n := of(s.count, s.of)
+	switch name {
+	case FactWing:
+		return "The wing ball fell in " + n + "."
+	case FactWindow:
+		return "The cue ball stopped in the window in " + n + "."
+	case RuleDanger:
+		return "A ball left the table in " + n + "."
+	case RuleWeak:
+		return "Weak breaks: " + n + " pocketed nothing and sent fewer than four balls to a rail."
+	case RuleSideScratch:
+		return "The cue ball scratched in a side pocket in " + n + "."
+	case RuleHeadScratch:
+		return "The cue ball scratched in a head corner in " + n + "."
+	case RuleFootScratch:
+		return "The cue ball scratched in a foot corner in " + n + "."
+	case RuleForward:
+		return "The cue ball went on past the window in " + n + "."
+	case RuleBackTooFar:
+		return "The cue ball came back past the window in " + n + "."
+	case RuleMissBalance:
+		return sentence(ofYour(s.count, s.of, "misses")) + " " + met(s.towards) + "."
+	case RuleWingUnseen:
+		return "The wing ball fell in " + n + ", and too few of its misses were recorded."
+	case RuleUnsteady:
+		return "In " + n + " neither the wing ball nor the cue ball came good."
+	case RuleNoShot:
+		return "No open shot on the lowest ball after " + n + " good breaks."
+	case RuleHeadBall:
+		return "The head ball went past the far side pocket in " + n + "."
+	case RuleDry:
+		return "Nothing fell in " + n + "."
+	}
+	return n + "."
+}
+
+// met says what misses on one side met first. Misses that want the cue ball
+// moved out met the side rail.
+func met(towards direction) string {
+	if towards == outward {
+		return "met the side rail first, or rattled in the jaws"
+	}
+	return "met the foot rail first, or kissed another ball"
+}

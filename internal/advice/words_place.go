@@ -1,0 +1,66 @@
+package advice
+
+import (
+	"math"
+	"slices"
+
+	"breakwright/internal/evidence"
+	"breakwright/internal/table"
+)
+
+// places says what the places tried tell; nil before there are two.
+func (w words) places() *Places {
+	sets := w.placeSets()
+	if len(sets) < 2 {
+		return nil
+	}
+	side := table.Inches(-1)
+	if w.mirror {
+		side = 1
+	}
+	p := &Places{}
+	for _, s := range sets {
+		p.Tried = append(p.Tried, Tried{X: side * table.Inches(s.Place), Made: s.Made, Breaks: s.Tried})
+	}
+	b := w.placeBelief()
+	for i, place := range b.Places {
+		p.Curve = append(p.Curve, CurvePoint{
+			X: side*table.Inches(place) + 0, Mean: b.Mean[i],
+			Low: math.Max(0, b.Mean[i]-b.SD[i]), High: math.Min(1, b.Mean[i]+b.SD[i]),
+		})
+	}
+	best := b.Places[b.Best()]
+	p.Best, p.Known = side*table.Inches(best)+0, b.Settled(searchSettled)
+	p.Says = "Of the places tried, " + inches(best) + " from the long string looks best so far."
+	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
+		p.Says = "Between the places tried, about " + inches(best) + " from the long string looks best so far."
+	}
+	if p.Known {
+		p.Says += " Searching further can win little."
+	}
+	return p
+}
+
+// card is the student's own break for this table, once it is good or many
+// breaks have shown nothing better.
+func (w words) card(tableName string) *BreakCard {
+	if !w.d.good && !w.d.level || w.d.stuck != nil {
+		return nil
+	}
+	s, t := within(w.setup(), w.kind), w.seen()
+	if w.mirror {
+		s = s.Mirror()
+	}
+	return &BreakCard{
+		Table: tableName, Setup: s,
+		Wing:   rateOf(t.wingMade, t.breaks),
+		Window: rateOf(t.cue.inWindow, t.breaks),
+		Says: "Your break on this table: the wing ball in " + of(t.wingMade, t.breaks) +
+			", the cue ball in the window in " + of(t.cue.inWindow, t.breaks) + ".",
+	}
+}
+
+func rateOf(made, tried int) Rate {
+	f := sight{count: made, of: tried}.finding("")
+	return Rate{Count: made, Of: tried, Rate: f.Rate, Low: f.Low, High: f.High}
+}
