@@ -1,0 +1,118 @@
+package breaksim
+
+import "math"
+
+// press is the stiff phase: the balls that are pressed together, or about to
+// be, and what their springs need. Only they are moved in small steps; all
+// others keep their closed-form motion and its events.
+type press struct {
+	count int
+	in    [maxBalls]bool
+	step  float64 // length of a step
+	ahead float64 // how far ahead, in seconds, a coming touch is looked for
+	since float64 // when the phase began
+	until float64 // when it is broken off at the latest
+	taken int     // steps since the balls were last sorted
+
+	entered [maxBalls]float64 // when each ball came in
+	start   [maxBalls]vec     // and where
+	linear  [maxBalls]vec     // accelerations
+	angular [maxBalls]vec
+	half    [maxBalls]vec // velocities and spins at half a step
+	halfW   [maxBalls]vec
+	// touch is the distance at which two balls' spring is slack: a diameter, or
+	// less if they were found deeper, so that no spring starts loaded.
+	touch [maxBalls][maxBalls]float64
+	links []link
+}
+
+// link is a pair of pressed balls that can touch before the next sorting.
+type link struct{ i, j int }
+
+// stepForward moves the pressed balls by one step of the velocity Verlet scheme,
+// with velocities predicted for the forces that depend on them. It is of second
+// order; the tests measure it.
+func (s *run) stepForward(dt float64) {
+	p := &s.press
+	for i := range s.n {
+		if !p.in[i] {
+			continue
+		}
+		b := &s.balls[i]
+		v, w := b.v.plus(dt/2, p.linear[i]), b.w.plus(dt/2, p.angular[i])
+		p.half[i], p.halfW[i] = v, w
+		b.p = b.p.plus(dt, v)
+		b.v, b.w = v.plus(dt/2, p.linear[i]), w.plus(dt/2, p.angular[i])
+	}
+	s.forces()
+	for i := range s.n {
+		if p.in[i] {
+			b := &s.balls[i]
+			b.v = p.half[i].plus(dt/2, p.linear[i])
+			b.w = p.halfW[i].plus(dt/2, p.angular[i])
+		}
+	}
+}
+
+// forces computes the accelerations of the pressed balls where they are.
+func (s *run) forces() {
+	p := &s.press
+	for i := range s.n {
+		if p.in[i] {
+			p.linear[i], p.angular[i] = vec{}, vec{}
+			if s.balls[i].p.z < 0 {
+				s.c.pressBed(&s.balls[i], &p.linear[i], &p.angular[i])
+			}
+		}
+	}
+	for _, l := range p.links {
+		a, b := &s.balls[l.i], &s.balls[l.j]
+		d := b.p.sub(a.p)
+		apart2, touch := d.dot(d), p.touch[l.i][l.j]
+		if apart2 >= touch*touch {
+			continue
+		}
+		apart := math.Sqrt(apart2)
+		force, turn := s.c.pressPair(a, b, d.times(1/apart), touch-apart)
+		p.linear[l.i] = p.linear[l.i].sub(force)
+		p.linear[l.j] = p.linear[l.j].add(force)
+		p.angular[l.i] = p.angular[l.i].add(turn)
+		p.angular[l.j] = p.angular[l.j].add(turn)
+	}
+}
+
+// pressPair gives the acceleration of b (a's is its opposite) and the turn of
+// both, for a depth of contact and the normal n from a to b: a Hertz spring with
+// a damper that keeps the restitution the same at every speed, never pulling,
+// and friction against the slip that eases off below the creep speed.
+func (c *constants) pressPair(a, b *ball, n vec, depth float64) (force, turn vec) {
+	root := math.Sqrt(depth)
+	closing := a.v.sub(b.v).dot(n)
+	normal := c.stiffness*depth*root + c.damping*math.Sqrt(root)*closing
+	if normal <= 0 {
+		return vec{}, vec{}
+	}
+	normal /= c.mass
+	slip := c.slipBetween(a, b, n)
+	slip2 := slip.dot(slip)
+	k := c.mu(math.Sqrt(slip2)) * normal / math.Sqrt(slip2+c.creep*c.creep)
+	force = n.times(normal).plus(k, slip)
+	return force, n.cross(slip).times(-2.5 / c.radius * k)
+}
+
+// pressBed adds the bed's push on a ball driven into it, and its friction.
+func (c *constants) pressBed(b *ball, linear, angular *vec) {
+	root := math.Sqrt(-b.p.z)
+	normal := c.bedStiffness*-b.p.z*root - c.bedDamping*math.Sqrt(root)*b.v.z
+	if normal <= 0 {
+		return
+	}
+	normal /= c.mass
+	linear.z += normal
+	slip := c.slip(b)
+	k := c.slide * normal / math.Sqrt(slip.dot(slip)+c.creep*c.creep)
+	linear.x -= k * slip.x
+	linear.y -= k * slip.y
+	angular.x -= 2.5 / c.radius * k * slip.y
+	angular.y += 2.5 / c.radius * k * slip.x
+}

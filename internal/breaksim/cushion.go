@@ -1,0 +1,118 @@
+package breaksim
+
+import "math"
+
+// The cushion is a rigid nose at a fixed height, as in Mathavan, Jackson and
+// Parkin 2010: the ball meets it above its centre (15.66 degrees for a nose at
+// 63.5 % of the diameter), so that the cushion presses it onto the bed, and
+// friction acts at both places at once while the blow lasts. The blow is
+// divided into small equal parts; each acts along the slanted normal, then
+// rubs at the nose, then on the bed, neither further than to stop the slip. It
+// ends when the energy given back is the restitution squared of the energy
+// taken in (Stronge's hypothesis).
+//
+// Two things are ours: the restitution falls with the speed into the cushion
+// (their data end at 2.5 m/s), and a ball whose spin climbs the nose, or which
+// meets it in the air, is free to rise.
+
+// cushionParts is how many parts the compression is divided into.
+const cushionParts = 24
+
+// nose describes one meeting of a ball with a nose, facing or jaw.
+type nose struct {
+	// in is the flat unit vector from the nose to the ball's centre.
+	in vec
+	// share of the cushion's restitution.
+	share float64
+}
+
+// rebound changes the ball's velocity and spin by the blow of a nose, and says
+// how fast the ball went into it; 0 or less means that it was not meeting it.
+func (c *constants) rebound(b *ball, at nose) float64 {
+	n := c.slanted(b, at)
+	meeting := -b.v.dot(n)
+	if meeting <= 0 {
+		return meeting
+	}
+	e := c.cushionRestitution(meeting) * at.share
+	part := meeting / cushionParts
+	stored, level := 0.0, meeting
+	for i := 0; i < 4*cushionParts && level > 1e-9*meeting; i++ {
+		stored -= c.pressNose(b, n, min(part, level/yielding(b, n)))
+		level = -b.v.dot(n)
+	}
+	c.giveBack(b, n, part, e*e*stored)
+	return meeting
+}
+
+// giveBack presses on until the energy due is given back: with out the speed
+// away from the nose, a blow of x gives out·x + yielding·x²/2.
+func (c *constants) giveBack(b *ball, n vec, part, due float64) {
+	for i := 0; i < 8*cushionParts && due > 0; i++ {
+		out, k := b.v.dot(n), yielding(b, n)
+		x := 2 * due / (out + math.Sqrt(out*out+2*k*due))
+		if x <= part {
+			c.pressNose(b, n, x)
+			return
+		}
+		due -= c.pressNose(b, n, part)
+	}
+}
+
+// yielding is how much speed along n a blow of 1 along n gives: less than 1 when
+// the bed takes up the downward part.
+func yielding(b *ball, n vec) float64 {
+	if n.z < 0 && b.p.z <= 0 && b.v.z <= 0 {
+		return 1 - n.z*n.z
+	}
+	return 1
+}
+
+// pressNose applies one part of the blow, in units of velocity, and says how
+// much energy (for a mass of 1) its normal part gave the ball.
+func (c *constants) pressNose(b *ball, n vec, part float64) float64 {
+	before := b.v.dot(n)
+	bed := c.push(b, n.times(part))
+	given := part * (before + b.v.dot(n)) / 2
+	slip := c.slipAtNose(b, n)
+	if slipping := slip.norm(); slipping > slipSpeed {
+		k := min(c.cushionMu*part, slipping*2/7) / slipping
+		b.w = b.w.add(n.cross(slip).times(2.5 / c.radius * k))
+		bed += c.push(b, slip.times(-k))
+	}
+	if bed > 0 {
+		c.rub(b, c.slide*bed)
+	}
+	return given
+}
+
+// push changes the velocity; what would drive a ball on the bed into it, the
+// bed takes up without bouncing, and push says how much that was.
+func (c *constants) push(b *ball, dv vec) (bed float64) {
+	b.v = b.v.add(dv)
+	if b.p.z <= 0 && b.v.z < 0 {
+		bed, b.v.z = -b.v.z, 0
+	}
+	return bed
+}
+
+// slanted gives the unit vector from the nose to the ball's centre in space.
+func (c *constants) slanted(b *ball, at nose) vec {
+	rise := (b.p.z + c.radius - c.noseHeight) / c.radius
+	rise = min(max(rise, -1), 1)
+	n := at.in.times(math.Sqrt(1 - rise*rise))
+	n.z = rise
+	return n
+}
+
+// slipAtNose is the velocity of the ball's surface over the nose.
+func (c *constants) slipAtNose(b *ball, n vec) vec {
+	s := b.v.plus(-b.v.dot(n), n)
+	return s.sub(b.w.cross(n).times(c.radius))
+}
+
+// cushionRestitution falls with the speed into the cushion and never below a
+// half of what it is at no speed.
+func (c *constants) cushionRestitution(meeting float64) float64 {
+	return max(c.cushionE-c.cushionSlow*meeting, c.cushionE/2)
+}

@@ -1,0 +1,240 @@
+package breaksim
+
+import "math"
+
+const (
+	// sortEvery is how many steps of the stiff phase pass between two looks at
+	// who is pressed: a tenth of a contact at the default step.
+	sortEvery = 8
+	// longestPress breaks off a stiff phase that does not end by itself.
+	longestPress = 0.05
+)
+
+// startPress begins the stiff phase with two balls that touch and all that are
+// within reach of them, or adds them to one under way.
+func (s *run) startPress(i, j int) {
+	p := &s.press
+	a, b := &s.balls[i], &s.balls[j]
+	closing := a.v.sub(b.v).norm()
+	lasts := s.c.contactTime(a.v.sub(b.v).dot(b.p.sub(a.p)) / s.c.diameter)
+	step := lasts / s.c.stepsPerContact
+	if p.count == 0 {
+		p.step, p.ahead, p.taken = step, 1.5*lasts, 0
+		p.since, p.until = s.now, s.now+longestPress
+	}
+	p.step = min(p.step, step)
+	s.admit(i)
+	s.admit(j)
+	for grown := true; grown; {
+		grown = false
+		for k := range s.n {
+			if !p.in[k] && s.balls[k].free() && s.reaches(k, closing*p.ahead) {
+				s.admit(k)
+				grown = true
+			}
+		}
+	}
+	s.link()
+	s.forces()
+}
+
+// reaches says whether a free ball is within that distance of a pressed one.
+func (s *run) reaches(k int, distance float64) bool {
+	at := s.balls[k].place(s.now)
+	for m := range s.n {
+		if s.press.in[m] && s.c.gap(at, s.balls[m].p) <= distance {
+			return true
+		}
+	}
+	return false
+}
+
+// admit takes a ball into the stiff phase.
+func (s *run) admit(i int) {
+	p, b := &s.press, &s.balls[i]
+	if p.in[i] {
+		return
+	}
+	if b.from != s.now {
+		s.notes.leg(i, b, s.now)
+		s.c.advance(b, s.now)
+	}
+	b.phase, b.until = pressed, math.Inf(1)
+	b.a, b.turn = vec{}, vec{}
+	for m := range s.n {
+		if p.in[m] {
+			apart := s.c.gap(b.p, s.balls[m].p) + s.c.diameter
+			p.touch[min(i, m)][max(i, m)] = min(apart, s.c.diameter)
+		}
+	}
+	p.in[i], p.entered[i], p.start[i] = true, s.now, b.p
+	p.count++
+	s.foresee(i)
+}
+
+// squeeze runs the stiff phase up to a time at most. It says whether a ball came
+// in or went out, which changes the events to come.
+func (s *run) squeeze(until float64) bool {
+	p := &s.press
+	for s.now < until {
+		if p.taken >= sortEvery {
+			p.taken = 0
+			if s.sort() {
+				return true
+			}
+		}
+		dt := min(p.step, until-s.now)
+		s.stepForward(dt)
+		s.now = min(s.now+dt, until)
+		p.taken++
+	}
+	return false
+}
+
+// sort looks at every pressed ball: which touch or are about to, which free
+// balls come near, which are done and go free. With nothing about to touch, all
+// are done.
+func (s *run) sort() (changed bool) {
+	var hold [maxBalls]bool
+	near := s.fastest() * s.press.ahead
+	busy := false
+	for i := range s.n {
+		if !s.press.in[i] {
+			continue
+		}
+		s.hitCushion(i)
+		if s.balls[i].p.z < -1e-9 {
+			hold[i], busy = true, true
+		}
+		for j := range s.n {
+			if j == i || s.balls[j].phase == gone || (s.press.in[j] && j < i) {
+				continue
+			}
+			keep, soon := s.closeBy(i, j, near)
+			hold[i] = hold[i] || keep
+			hold[j] = hold[j] || keep
+			busy = busy || soon
+		}
+	}
+	if !busy || s.now > s.press.until {
+		hold = [maxBalls]bool{}
+	}
+	for i := range s.n {
+		if hold[i] && !s.press.in[i] {
+			s.admit(i)
+			changed = true
+		}
+	}
+	for i := range s.n {
+		if !hold[i] && s.press.in[i] {
+			s.release(i)
+			changed = true
+		}
+	}
+	s.link()
+	s.forces()
+	return changed
+}
+
+// closeBy looks at a pressed ball i and another: soon says that they touch or
+// will within the time looked ahead; keep also that they are near and not
+// parting, so that a blow from a third may bring them together.
+func (s *run) closeBy(i, j int, near float64) (keep, soon bool) {
+	a, b := &s.balls[i], &s.balls[j]
+	p, v, touch := b.p, b.v, s.c.diameter
+	if s.press.in[j] {
+		touch = s.slack(i, j)
+	} else {
+		p, v = b.place(s.now), b.speed(s.now)
+	}
+	d := p.sub(a.p)
+	apart := d.norm()
+	closing := a.v.sub(v).dot(d) / apart
+	gap := apart - touch
+	if gap < 0 {
+		s.notes.touch(s, i, j)
+		return true, true
+	}
+	soon = closing > 0 && gap <= closing*s.press.ahead
+	return soon || (closing >= 0 && gap <= near), soon
+}
+
+// slack gives the distance at which two pressed balls' spring is slack, and
+// makes it a diameter once they have been that far apart.
+func (s *run) slack(i, j int) float64 {
+	i, j = min(i, j), max(i, j)
+	if s.balls[i].p.sub(s.balls[j].p).norm() >= s.c.diameter {
+		s.press.touch[i][j] = s.c.diameter
+	}
+	return s.press.touch[i][j]
+}
+
+// release lets a ball go free. The cloth's friction on its base while it was
+// pressed, small beside the blows, is made up for here.
+func (s *run) release(i int) {
+	p, b := &s.press, &s.balls[i]
+	p.in[i] = false
+	p.count--
+	if b.v.z < s.c.liftOff && b.p.z < s.c.liftOff*s.c.liftOff/(2*s.c.gravity) {
+		b.p.z = min(b.p.z, 0)
+		s.c.settleOnBed(b)
+		b.p.z, b.v.z = 0, max(b.v.z, 0)
+		s.c.rub(b, s.c.slideDecel*(s.now-p.entered[i]))
+	}
+	s.notes.pressedLeg(i, p.start[i], p.entered[i], b, s.now)
+	s.c.set(b, s.now)
+	s.notes.parted(i, b)
+	s.foresee(i)
+}
+
+// fastest is the greatest speed of a pressed ball.
+func (s *run) fastest() float64 {
+	fastest := 0.0
+	for i := range s.n {
+		if s.press.in[i] {
+			fastest = max(fastest, s.balls[i].v.norm())
+		}
+	}
+	return fastest
+}
+
+// link lists the pairs that can touch before the next sorting: no ball can come
+// to move faster than if it had all the energy of motion.
+func (s *run) link() {
+	p := &s.press
+	sum := 0.0
+	for i := range s.n {
+		if p.in[i] {
+			sum += s.balls[i].v.dot(s.balls[i].v)
+		}
+	}
+	reach := s.c.diameter + 2*math.Sqrt(sum)*p.step*sortEvery
+	p.links = p.links[:0]
+	for i := range s.n {
+		for j := i + 1; j < s.n && p.in[i]; j++ {
+			if d := s.balls[j].p.sub(s.balls[i].p); p.in[j] && d.dot(d) < reach*reach {
+				p.links = append(p.links, link{i, j})
+			}
+		}
+	}
+}
+
+// hitCushion lets a pressed ball that has reached a nose bounce off it at once.
+func (s *run) hitCushion(i int) {
+	b := &s.balls[i]
+	m, in, found := s.t.inRubber(b)
+	if !found || b.v.dot(in) >= 0 {
+		return
+	}
+	if b.p.z < 1e-4 {
+		b.p.z = 0
+	}
+	share := s.c.facingShare
+	if m.kind == atEdge {
+		share = m.edge.share
+	}
+	m.at = s.now
+	if s.c.rebound(b, nose{in: in, share: share}) > 0 {
+		s.notes.cushion(i, m, b)
+	}
+}
