@@ -1,0 +1,125 @@
+package store
+
+import (
+	"encoding/json"
+	"fmt"
+	"reflect"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
+)
+
+// Break is a break of a set with its id and revision, both made by whoever
+// records it: the first revision is 1, and every change counts one up.
+type Break struct {
+	ID       BreakID
+	Revision int
+	drill.Break
+	// EditedBy is the coach who wrote this revision, zero for the student.
+	EditedBy PersonID
+}
+
+// ball is where an object ball went, as the column balls has it.
+type ball struct {
+	Ball   rack.Ball     `json:"ball"`
+	Fate   fate          `json:"fate"`
+	Pocket table.Pocket  `json:"pocket,omitempty"`
+	X      *table.Inches `json:"x,omitempty"`
+	Y      *table.Inches `json:"y,omitempty"`
+}
+
+type fate string
+
+const (
+	pocketed fate = "pocketed"
+	off      fate = "off"
+	rest     fate = "rest"
+)
+
+// breakRow writes a break as its row has it: times to the microsecond.
+func breakRow(b drill.Break) query.Break {
+	row := query.Break{
+		Number: b.Number, Speed: orNil(float64(b.Speed)), CueHow: string(b.Cue.How),
+		WingMiss: string(b.WingMiss), CuePath: string(b.CuePath), Rails: b.Rails, PastString: b.PastString,
+		Shot: string(b.Shot), RanOut: string(b.RanOut), Note: b.Note, Balls: ballsOf(b),
+	}
+	if !b.At.IsZero() {
+		at := b.At.UTC().Truncate(time.Microsecond)
+		row.At = &at
+	}
+	switch b.Cue.How {
+	case drill.Stopped:
+		x, y := float64(b.Cue.Place.X), float64(b.Cue.Place.Y)
+		row.CueX, row.CueY = &x, &y
+	case drill.Scratched:
+		row.CuePocket = string(b.Cue.Scratch)
+	}
+	return row
+}
+
+func ballsOf(b drill.Break) []byte {
+	balls := []ball{}
+	for _, p := range b.Pocketed {
+		balls = append(balls, ball{Ball: p.Ball, Fate: pocketed, Pocket: p.Pocket})
+	}
+	for _, n := range b.Off {
+		balls = append(balls, ball{Ball: n, Fate: off})
+	}
+	for _, r := range b.Rest {
+		balls = append(balls, ball{Ball: r.Ball, Fate: rest, X: &r.Place.X, Y: &r.Place.Y})
+	}
+	text, err := json.Marshal(balls)
+	if err != nil {
+		panic("store: balls that do not marshal, though they were checked: " + err.Error())
+	}
+	return text
+}
+
+// drillBreak is the inverse of breakRow.
+func drillBreak(row query.Break) (drill.Break, error) {
+	b := drill.Break{
+		Number: row.Number, At: utc(row.At), Speed: table.Mph(orZero(row.Speed)),
+		Cue: drill.CueEnd{
+			How:     drill.CueHow(row.CueHow),
+			Place:   table.Place{X: table.Inches(orZero(row.CueX)), Y: table.Inches(orZero(row.CueY))},
+			Scratch: table.Pocket(row.CuePocket),
+		},
+		WingMiss: drill.WingMiss(row.WingMiss), CuePath: drill.CuePath(row.CuePath),
+		Rails: row.Rails, PastString: row.PastString,
+		Shot: drill.Shot(row.Shot), RanOut: drill.RanOut(row.RanOut), Note: row.Note,
+	}
+	var balls []ball
+	if err := json.Unmarshal(row.Balls, &balls); err != nil {
+		return drill.Break{}, fmt.Errorf("break %s: %w", row.ID, err)
+	}
+	for _, n := range balls {
+		switch n.Fate {
+		case pocketed:
+			b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: n.Ball, Pocket: n.Pocket})
+		case off:
+			b.Off = append(b.Off, n.Ball)
+		case rest:
+			b.Rest = append(b.Rest, drill.Rest{Ball: n.Ball, Place: table.Place{X: orZero(n.X), Y: orZero(n.Y)}})
+		}
+	}
+	return b, nil
+}
+
+// sameBreak says whether the row holds this break, down to the grain in which
+// rows are kept.
+func sameBreak(row query.Break, b drill.Break) (bool, error) {
+	there, err := drillBreak(row)
+	if err != nil {
+		return false, err
+	}
+	wanted, err := drillBreak(breakRow(b))
+	return reflect.DeepEqual(there, wanted), err
+}
+
+func storedBreak(row query.Break) (Break, error) {
+	b, err := drillBreak(row)
+	return Break{ID: BreakID{row.ID}, Revision: row.Revision, Break: b, EditedBy: orNone[PersonID](row.EditedBy)}, err
+}

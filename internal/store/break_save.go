@@ -1,0 +1,152 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+
+	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// Kept says what became of a break that was sent.
+type Kept string
+
+// The two good answers.
+const (
+	Accepted Kept = "accepted"
+	Had      Kept = "had" // the very same was kept before
+)
+
+// SaveBreak keeps a break of a set, new or changed. It is safe to send again,
+// even after the set was closed: the same id, revision and content is [Had].
+//
+// Refused are, with words for the one who records: a break that cannot have
+// happened or has no place in the set ([drill.Problems]); a set that is closed
+// ([ErrClosed]); a revision older than the one kept ([ErrStale]); other content
+// under the same revision, or another break of that number ([ErrConflict]).
+// A higher revision of a deleted break brings it back.
+func (s *Store) SaveBreak(ctx context.Context, v Viewer, set SetID, b Break) (kept Kept, err error) {
+	err = s.in(ctx, v, "save the break", func(t *tx) error {
+		locked, err := t.LockSet(ctx, set.UUID)
+		if err != nil {
+			return err
+		}
+		if had, err := t.had(ctx, set, b); had || err != nil {
+			kept = Had
+			return err
+		}
+		if err := checkBreak(locked, b); err != nil {
+			return err
+		}
+		kept = Accepted
+		return t.saveBreak(ctx, locked.BreakSet, b)
+	})
+	if err != nil {
+		return "", err
+	}
+	return kept, nil
+}
+
+// had says whether this revision of the break is there already, and refuses one
+// that lost against what is there.
+func (t *tx) had(ctx context.Context, set SetID, b Break) (bool, error) {
+	there, err := t.GetBreak(ctx, b.ID.UUID)
+	switch {
+	case errors.Is(err, pgx.ErrNoRows):
+		return false, nil
+	case err != nil:
+		return false, err
+	case there.SetID != set.UUID:
+		return false, refuse(ErrConflict, "this break belongs to another set")
+	case b.Revision > there.Revision:
+		return false, nil
+	case b.Revision < there.Revision || there.DeletedAt != nil:
+		return false, refuse(ErrStale, "break %d was changed or deleted meanwhile", there.Number)
+	}
+	same, err := sameBreak(there, b.Break)
+	if err == nil && !same {
+		return false, refuse(ErrConflict, "break %d was changed in another place meanwhile", there.Number)
+	}
+	return same, err
+}
+
+func checkBreak(set query.LockSetRow, b Break) error {
+	if set.BreakSet.ClosedAt != nil {
+		return ErrClosed
+	}
+	if b.Revision < 1 {
+		return problem("revision", "revisions count from 1")
+	}
+	if planned := set.BreakSet.Planned; b.Number > planned {
+		return problem("break", fmt.Sprintf("this set has %d breaks; break %d goes into another set", planned, b.Number))
+	}
+	setup, err := setupOf(set.Setup)
+	if err != nil {
+		return err
+	}
+	return b.Check(setup, kindOfTable(set.PoolTable))
+}
+
+func (t *tx) saveBreak(ctx context.Context, set query.BreakSet, b Break) error {
+	r := breakRow(b.Break)
+	err := t.UpsertBreak(ctx, query.UpsertBreakParams{
+		ClubID: set.ClubID, ID: b.ID.UUID, SetID: set.ID, StudentID: set.StudentID,
+		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
+		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
+		Shot: r.Shot, RanOut: r.RanOut, Note: r.Note, Balls: r.Balls,
+		Revision: b.Revision, EditedBy: orNull(t.viewer.editor()),
+	})
+	if isUnique(err, "break_number") {
+		return refuse(ErrConflict, "break %d is recorded already", b.Number)
+	}
+	if err != nil {
+		return err
+	}
+	return t.touchSet(ctx, set)
+}
+
+// touchSet counts the change and tells it.
+func (t *tx) touchSet(ctx context.Context, set query.BreakSet) error {
+	t.tell(BreakSaved, PersonID{set.StudentID}, SetID{set.ID})
+	_, err := t.TouchSet(ctx, set.ID)
+	return err
+}
+
+// DeleteBreak takes a break out of its set, with a reason for the record, as
+// one more revision of it: revision must be above the one kept. It leaves a gap
+// that a later break of that number may fill. Repeating it is harmless;
+// [ErrStale] and [ErrClosed] as for SaveBreak.
+func (s *Store) DeleteBreak(ctx context.Context, v Viewer, set SetID, id BreakID, revision int, reason string) error {
+	return s.in(ctx, v, "delete the break", func(t *tx) error {
+		if len(reason) > drill.MaxName {
+			return problem("reason", "a few words are enough")
+		}
+		locked, err := t.LockSet(ctx, set.UUID)
+		if err != nil {
+			return err
+		}
+		there, err := t.GetBreak(ctx, id.UUID)
+		switch {
+		case err != nil:
+			return err
+		case there.SetID != set.UUID:
+			return ErrNotFound
+		case there.DeletedAt != nil && revision <= there.Revision:
+			return nil
+		case revision <= there.Revision:
+			return refuse(ErrStale, "break %d was changed meanwhile", there.Number)
+		case locked.BreakSet.ClosedAt != nil:
+			return ErrClosed
+		}
+		err = t.Queries.DeleteBreak(ctx, query.DeleteBreakParams{
+			ID: id.UUID, Revision: revision, DeleteReason: reason, EditedBy: orNull(v.editor()),
+		})
+		if err != nil {
+			return err
+		}
+		return t.touchSet(ctx, locked.BreakSet)
+	})
+}

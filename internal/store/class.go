@@ -1,0 +1,91 @@
+package store
+
+import (
+	"context"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// Class is a group of students that is taught together.
+type Class struct {
+	ID       ClassID
+	Name     string
+	Archived bool
+	// Students counts those who are not archived; only ListClasses fills it.
+	Students int
+}
+
+// SaveClass makes a class or renames one. Coaches only.
+func (s *Store) SaveClass(ctx context.Context, v Viewer, c Class) (ClassID, error) {
+	id := orNew(c.ID)
+	err := s.change(ctx, v, "save the class", func(t *tx) error {
+		if says := drill.CheckName(c.Name); says != "" {
+			return problem("name", says)
+		}
+		return one(t.UpsertClass(ctx, query.UpsertClassParams{ClubID: v.Club.UUID, ID: id.UUID, Name: c.Name}))
+	})
+	return id, err
+}
+
+// ArchiveClass puts a class away; its assignments are no longer for anyone.
+// Coaches only.
+func (s *Store) ArchiveClass(ctx context.Context, v Viewer, id ClassID) error {
+	return s.change(ctx, v, "archive the class", func(t *tx) error {
+		return one(t.Queries.ArchiveClass(ctx, id.UUID))
+	})
+}
+
+// ListClasses gives the classes by name; for a student their own.
+func (s *Store) ListClasses(ctx context.Context, v Viewer, which Which) ([]Class, error) {
+	return read(ctx, s, v, "list the classes", func(t *tx) ([]Class, error) {
+		rows, err := t.Queries.ListClasses(ctx, bool(which))
+		return each(rows, func(r query.ListClassesRow) Class {
+			c := class(r.Class)
+			c.Students = r.Students
+			return c
+		}), err
+	})
+}
+
+// GetClass gives a class and its students by name, without archived ones. A
+// student sees themself alone.
+func (s *Store) GetClass(ctx context.Context, v Viewer, id ClassID) (c Class, students []Person, err error) {
+	err = s.in(ctx, v, "get the class", func(t *tx) error {
+		row, err := t.Queries.GetClass(ctx, id.UUID)
+		if err != nil {
+			return err
+		}
+		members, err := t.ListMembers(ctx, id.UUID)
+		if err != nil {
+			return err
+		}
+		c = class(row)
+		students = each(members, func(r query.ListMembersRow) Person { return person(query.GetPersonRow(r)) })
+		c.Students = len(students)
+		return nil
+	})
+	return c, students, err
+}
+
+// AddMember puts a student of the club into a class. Coaches only.
+func (s *Store) AddMember(ctx context.Context, v Viewer, id ClassID, student PersonID) error {
+	return s.change(ctx, v, "add to the class", func(t *tx) error {
+		if _, err := t.student(ctx, student); err != nil {
+			return err
+		}
+		return t.Queries.AddMember(ctx, query.AddMemberParams{ClubID: v.Club.UUID, ClassID: id.UUID, StudentID: student.UUID})
+	})
+}
+
+// RemoveMember takes a student out of a class; what they recorded stays.
+// Coaches only.
+func (s *Store) RemoveMember(ctx context.Context, v Viewer, id ClassID, student PersonID) error {
+	return s.change(ctx, v, "take out of the class", func(t *tx) error {
+		return t.Queries.RemoveMember(ctx, query.RemoveMemberParams{ClassID: id.UUID, StudentID: student.UUID})
+	})
+}
+
+func class(row query.Class) Class {
+	return Class{ID: ClassID{row.ID}, Name: row.Name, Archived: row.ArchivedAt != nil}
+}

@@ -1,0 +1,64 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// Club is whose everything is.
+type Club struct {
+	ID   ClubID
+	Name string
+	// Zone is the IANA name of the club's time zone, for due days and names of
+	// sets; empty means UTC.
+	Zone string
+}
+
+// Location is the club's zone; UTC when the name is unknown on this machine.
+func (c Club) Location() *time.Location {
+	zone, err := time.LoadLocation(c.Zone)
+	if err != nil {
+		return time.UTC
+	}
+	return zone
+}
+
+func (c *Club) check() error {
+	var p drill.Problems
+	if says := drill.CheckName(c.Name); says != "" {
+		p.Add("name", says)
+	}
+	if c.Zone == "" {
+		c.Zone = "UTC"
+	}
+	if _, err := time.LoadLocation(c.Zone); err != nil || c.Zone == "Local" {
+		p.Add("zone", "choose a time zone from the list, for example Europe/Paris")
+	}
+	return p.Err()
+}
+
+// GetClub gives the viewer's club.
+func (s *Store) GetClub(ctx context.Context, v Viewer) (Club, error) {
+	return read(ctx, s, v, "get the club", func(t *tx) (Club, error) { return t.club(ctx) })
+}
+
+func (t *tx) club(ctx context.Context) (Club, error) {
+	row, err := t.GetClub(ctx)
+	return Club{ID: ClubID{row.ID}, Name: row.Name, Zone: row.Zone}, err
+}
+
+// ChangeClub gives the viewer's club another name and zone. Coaches only.
+func (s *Store) ChangeClub(ctx context.Context, v Viewer, c Club) error {
+	return s.in(ctx, v, "change the club", func(t *tx) error {
+		if err := v.mustCoach(); err != nil {
+			return err
+		}
+		if err := c.check(); err != nil {
+			return err
+		}
+		return one(t.UpdateClub(ctx, query.UpdateClubParams{Name: c.Name, Zone: c.Zone, ID: v.Club.UUID}))
+	})
+}

@@ -1,0 +1,85 @@
+package store
+
+import (
+	"context"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
+)
+
+// Drill is a drill of the club, as its coach wrote it. For a student's side:
+// Drill.For.
+type Drill struct {
+	ID DrillID
+	drill.Drill
+	// Lineage is the same for a drill and all that replaced it: the first one's
+	// id. What a student has learnt carries along it.
+	Lineage  DrillID
+	Replaces DrillID // zero for the first
+	Archived bool
+	// Assigned says that the drill was given to someone: editing it makes
+	// another that replaces it.
+	Assigned bool
+}
+
+// ListDrills gives the club's drills by name; for a student those of their
+// assignments and sets.
+func (s *Store) ListDrills(ctx context.Context, v Viewer, which Which) ([]Drill, error) {
+	return read(ctx, s, v, "list the drills", func(t *tx) ([]Drill, error) {
+		rows, err := t.Queries.ListDrills(ctx, bool(which))
+		if err != nil {
+			return nil, err
+		}
+		drills := make([]Drill, 0, len(rows))
+		for _, row := range rows {
+			d, err := drillOf(row.Drill, row.Setup, row.Assigned)
+			if err != nil {
+				return nil, err
+			}
+			drills = append(drills, d)
+		}
+		return drills, nil
+	})
+}
+
+// GetDrill gives a drill, archived or not.
+func (s *Store) GetDrill(ctx context.Context, v Viewer, id DrillID) (Drill, error) {
+	return read(ctx, s, v, "get the drill", func(t *tx) (Drill, error) { return t.drill(ctx, id) })
+}
+
+func (t *tx) drill(ctx context.Context, id DrillID) (Drill, error) {
+	row, err := t.GetDrill(ctx, id.UUID)
+	if err != nil {
+		return Drill{}, err
+	}
+	return drillOf(row.Drill, row.Setup, row.Assigned)
+}
+
+// ArchiveDrill puts a drill away; its assignments go on. Coaches only.
+func (s *Store) ArchiveDrill(ctx context.Context, v Viewer, id DrillID) error {
+	return s.change(ctx, v, "archive the drill", func(t *tx) error {
+		return one(t.Queries.ArchiveDrill(ctx, id.UUID))
+	})
+}
+
+func drillOf(row query.Drill, setup query.Setup, assigned bool) (Drill, error) {
+	s, err := setupOf(setup)
+	if err != nil {
+		return Drill{}, err
+	}
+	return Drill{
+		ID: DrillID{row.ID}, Lineage: DrillID{row.Lineage}, Replaces: orNone[DrillID](row.Replaces),
+		Archived: row.ArchivedAt != nil, Assigned: assigned,
+		Drill: drill.Drill{
+			Name:  row.Name,
+			Kind:  table.Kind{Feet: row.Feet, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)},
+			Setup: s, Breaks: row.Breaks, Watch: row.Watch,
+			Window: table.Window{
+				Left: table.Inches(row.WindowLeft), Right: table.Inches(row.WindowRight),
+				Head: table.Inches(row.WindowHead), Foot: table.Inches(row.WindowFoot),
+			},
+			Targets: drill.Targets{Wing: row.TargetWing, Window: row.TargetWindow},
+		},
+	}, nil
+}

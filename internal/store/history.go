@@ -1,0 +1,135 @@
+package store
+
+import (
+	"context"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// History is a student's closed sets with breaks, oldest first, as the pure
+// packages know them.
+type History struct {
+	// IDs and Sets go together.
+	IDs  []SetID
+	Sets []drill.Set
+	// Overruled are the coach's decisions against proposals, newest first.
+	Overruled []Overruled
+}
+
+// Overruled is a proposal that a coach declined or changed.
+type Overruled struct {
+	Rule string
+	// Table is the label and Under the setup of the set it was proposed for.
+	Table string
+	Under drill.Setup
+	// Breaks is the number of breaks in the stint up to that set.
+	Breaks int
+	// Instead is the coach's own setup; the zero setup when they declined.
+	Instead drill.Setup
+}
+
+// GetHistory gives a student's history; an empty one before the first set.
+func (s *Store) GetHistory(ctx context.Context, v Viewer, student PersonID) (History, error) {
+	return read(ctx, s, v, "get the history", func(t *tx) (History, error) {
+		if _, err := t.student(ctx, student); err != nil {
+			return History{}, err
+		}
+		histories, err := t.histories(ctx, []PersonID{student})
+		return histories[student], err
+	})
+}
+
+// GetHistories gives the histories of many students in as many queries as one.
+// A student the viewer may not see has an empty one.
+func (s *Store) GetHistories(ctx context.Context, v Viewer, students []PersonID) (map[PersonID]History, error) {
+	return read(ctx, s, v, "get the histories", func(t *tx) (map[PersonID]History, error) {
+		return t.histories(ctx, students)
+	})
+}
+
+func (t *tx) histories(ctx context.Context, students []PersonID) (map[PersonID]History, error) {
+	recorded, err := t.recorded(ctx, students)
+	if err != nil {
+		return nil, err
+	}
+	histories := make(map[PersonID]History, len(students))
+	for _, set := range recorded {
+		if set.Closed.IsZero() || len(set.Breaks) == 0 {
+			continue
+		}
+		h := histories[set.Student]
+		h.IDs = append(h.IDs, set.ID)
+		h.Sets = append(h.Sets, set.Seen())
+		histories[set.Student] = h
+	}
+	prescriptions, err := t.prescriptions(ctx, students)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range prescriptions {
+		if p.Decision == Declined || p.Decision == Changed {
+			h := histories[p.Student]
+			h.overrule(p)
+			histories[p.Student] = h
+		}
+	}
+	return histories, nil
+}
+
+func (h *History) overrule(p Prescription) {
+	for i, id := range h.IDs {
+		if id != p.Set {
+			continue
+		}
+		o := Overruled{Rule: p.Rule, Table: h.Sets[i].Table, Under: h.Sets[i].Setup}
+		stints := drill.Stints(h.Sets[:i+1])
+		o.Breaks = stints[len(stints)-1].Breaks()
+		if p.Decision == Changed {
+			o.Instead = p.After
+		}
+		h.Overruled = append(h.Overruled, o)
+	}
+}
+
+// recorded gives all sets of the students with their breaks, open ones too,
+// without drills and what was said; each student's oldest first.
+func (t *tx) recorded(ctx context.Context, students []PersonID) ([]Set, error) {
+	rows, err := t.ListHistory(ctx, uuids(students))
+	if err != nil {
+		return nil, err
+	}
+	breaks, err := t.breaksBySet(ctx, students)
+	if err != nil {
+		return nil, err
+	}
+	sets := make([]Set, 0, len(rows))
+	for _, r := range rows {
+		set, err := setOf(r.BreakSet, r.PoolTable, r.Setup)
+		if err != nil {
+			return nil, err
+		}
+		set.StudentName = r.StudentName
+		set.Breaks = breaks[r.BreakSet.ID]
+		sets = append(sets, set)
+	}
+	return sets, nil
+}
+
+func (t *tx) breaksBySet(ctx context.Context, students []PersonID) (map[uuid.UUID][]Break, error) {
+	rows, err := t.ListHistoryBreaks(ctx, uuids(students))
+	if err != nil {
+		return nil, err
+	}
+	breaks := map[uuid.UUID][]Break{}
+	for _, r := range rows {
+		b, err := storedBreak(query.Break(r))
+		if err != nil {
+			return nil, err
+		}
+		breaks[r.SetID] = append(breaks[r.SetID], b)
+	}
+	return breaks, nil
+}

@@ -1,0 +1,148 @@
+package store
+
+import (
+	"context"
+	"reflect"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// importer is one import at work.
+type importer struct {
+	*tx
+	students map[string]PersonID // by label
+	tables   map[labelled]Table
+	live     map[string]bool // labels of tables in use
+	newest   map[string]labelled
+	setups   map[drill.Setup]uuid.UUID
+	done     Imported
+}
+
+// student takes over one student's sets.
+func (i *importer) student(ctx context.Context, sets []drill.Set) error {
+	id, err := i.studentID(ctx, sets)
+	if err != nil {
+		return err
+	}
+	recorded, err := i.recorded(ctx, []PersonID{id})
+	if err != nil {
+		return err
+	}
+	there := map[string]drill.Set{}
+	for _, r := range recorded {
+		there[r.Name] = r.Seen()
+	}
+	starts := startTimes(sets)
+	for n, set := range sets {
+		had, known := there[set.Name]
+		switch {
+		case !known:
+			if err := i.set(ctx, id, set, starts[n]); err != nil {
+				return err
+			}
+			there[set.Name] = set
+			i.done.Sets++
+		case sameSet(had, set):
+			i.done.Had++
+		default:
+			return refuse(ErrConflict, "%s has another set named %s already", set.Student, set.Name)
+		}
+	}
+	return nil
+}
+
+// sameSet compares what was recorded, at the grain in which it is kept.
+func sameSet(a, b drill.Set) bool {
+	if tableLabel(a) != tableLabel(b) || a.Kind != b.Kind || a.Setup.Rounded() != b.Setup.Rounded() ||
+		len(a.Breaks) != len(b.Breaks) {
+		return false
+	}
+	for n := range a.Breaks {
+		x, errX := drillBreak(breakRow(a.Breaks[n]))
+		y, errY := drillBreak(breakRow(b.Breaks[n]))
+		if errX != nil || errY != nil || !reflect.DeepEqual(x, y) {
+			return false
+		}
+	}
+	return true
+}
+
+// startTimes gives each set the time of its first break that has one, and sets
+// without times a place right after the one before them.
+func startTimes(sets []drill.Set) []time.Time {
+	last := time.Now().Add(-time.Duration(len(sets)) * time.Second)
+	for _, set := range sets {
+		if at := set.At(); !at.IsZero() {
+			last = at.Add(-time.Duration(len(sets)) * time.Second) // earlier than all with a time
+			break
+		}
+	}
+	starts := make([]time.Time, len(sets))
+	for n, set := range sets {
+		if at := set.At(); at.After(last) {
+			last = at
+		} else {
+			last = last.Add(time.Microsecond)
+		}
+		starts[n] = last.UTC().Truncate(time.Microsecond)
+	}
+	return starts
+}
+
+func (i *importer) set(ctx context.Context, student PersonID, set drill.Set, started time.Time) error {
+	where, err := i.tableID(ctx, set)
+	if err != nil {
+		return err
+	}
+	setup, err := i.setup(ctx, set.Setup)
+	if err != nil {
+		return err
+	}
+	closed := started
+	if at := set.Breaks[len(set.Breaks)-1].At; at.After(started) {
+		closed = at
+	}
+	id := newUUID()
+	_, err = i.InsertSet(ctx, query.InsertSetParams{
+		ClubID: i.viewer.Club.UUID, ID: id, StudentID: student.UUID, TableID: where.UUID, SetupID: setup,
+		Name: set.Name, Planned: len(set.Breaks), StartedAt: started, ClosedAt: &closed,
+	})
+	if err != nil {
+		return err
+	}
+	return i.breaks(ctx, id, student, set.Breaks)
+}
+
+func (i *importer) breaks(ctx context.Context, set uuid.UUID, student PersonID, breaks []drill.Break) error {
+	rows := make([]query.ImportBreakParams, len(breaks))
+	for n, b := range breaks {
+		r := breakRow(b)
+		rows[n] = query.ImportBreakParams{
+			ClubID: i.viewer.Club.UUID, ID: newUUID(), SetID: set, StudentID: student.UUID,
+			Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
+			CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
+			Shot: r.Shot, RanOut: r.RanOut, Note: r.Note, Balls: r.Balls,
+		}
+	}
+	var failed error
+	i.ImportBreak(ctx, rows).Exec(func(_ int, err error) {
+		if failed == nil {
+			failed = err
+		}
+	})
+	return failed
+}
+
+func (i *importer) setup(ctx context.Context, s drill.Setup) (uuid.UUID, error) {
+	s = s.Rounded()
+	if id, known := i.setups[s]; known {
+		return id, nil
+	}
+	id, err := i.ensureSetup(ctx, s)
+	i.setups[s] = id
+	return id, err
+}

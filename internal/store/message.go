@@ -1,0 +1,90 @@
+package store
+
+import (
+	"context"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// Message is a question or an answer about a set.
+type Message struct {
+	ID      MessageID
+	Set     SetID
+	Student PersonID // whose set it is
+	Author  PersonID
+	// FromCoach says that a coach wrote it: a student cannot look the author up.
+	FromCoach bool
+	Body      string
+	At        time.Time
+	// ReadByCoach and ReadByStudent are the zero time until then.
+	ReadByCoach, ReadByStudent time.Time
+}
+
+// Question is a message that waits for a coach.
+type Question struct {
+	Message
+	StudentName, SetName string
+}
+
+// Say adds a message to a set: a student's question, or a coach's answer, which
+// also marks the questions read. The same id again is harmless. id may be zero
+// for a caller that never repeats.
+func (s *Store) Say(ctx context.Context, v Viewer, id MessageID, set SetID, body string) error {
+	return s.in(ctx, v, "add the message", func(t *tx) error {
+		body = strings.TrimSpace(body)
+		if n := utf8.RuneCountInString(body); n == 0 || n > drill.MaxNote || !utf8.ValidString(body) {
+			return problem("body", "write from 1 to 2000 characters")
+		}
+		row, err := t.GetSet(ctx, set.UUID)
+		if err != nil {
+			return err
+		}
+		added, err := t.InsertMessage(ctx, query.InsertMessageParams{
+			ClubID: v.Club.UUID, ID: orNew(id).UUID, SetID: set.UUID, StudentID: row.BreakSet.StudentID,
+			AuthorID: v.Person.UUID, Body: body, FromCoach: v.IsCoach(),
+		})
+		if err != nil || added == 0 {
+			return err
+		}
+		t.tell(Said, PersonID{row.BreakSet.StudentID}, set)
+		return t.markRead(ctx, set)
+	})
+}
+
+// MarkRead notes that the viewer has read all messages of a set.
+func (s *Store) MarkRead(ctx context.Context, v Viewer, set SetID) error {
+	return s.in(ctx, v, "mark the messages read", func(t *tx) error { return t.markRead(ctx, set) })
+}
+
+func (t *tx) markRead(ctx context.Context, set SetID) error {
+	if t.viewer.IsCoach() {
+		return t.MarkReadByCoach(ctx, set.UUID)
+	}
+	return t.MarkReadByStudent(ctx, set.UUID)
+}
+
+// WaitingQuestions gives the messages no coach has read, oldest first, without
+// those of archived students. Coaches only.
+func (s *Store) WaitingQuestions(ctx context.Context, v Viewer) ([]Question, error) {
+	return read(ctx, s, v, "list the questions", func(t *tx) ([]Question, error) {
+		if err := v.mustCoach(); err != nil {
+			return nil, err
+		}
+		rows, err := t.ListWaiting(ctx)
+		return each(rows, func(r query.ListWaitingRow) Question {
+			return Question{Message: message(r.Message), StudentName: r.StudentName, SetName: r.SetName}
+		}), err
+	})
+}
+
+func message(r query.Message) Message {
+	return Message{
+		ID: MessageID{r.ID}, Set: SetID{r.SetID}, Student: PersonID{r.StudentID}, Author: PersonID{r.AuthorID},
+		FromCoach: r.AuthorID != r.StudentID, Body: r.Body, At: r.CreatedAt.UTC(),
+		ReadByCoach: utc(r.ReadByCoachAt), ReadByStudent: utc(r.ReadByStudentAt),
+	}
+}

@@ -1,0 +1,156 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+	"github.com/jackc/pgx/v5/pgxpool"
+	"github.com/jackc/pgx/v5/stdlib"
+	"github.com/pressly/goose/v3"
+
+	"breakwright/internal/store/internal/query"
+	migrations "breakwright/sql"
+)
+
+// What can be wrong with a database before any call is made.
+var (
+	ErrNewerSchema = errors.New("the database was made by a newer version of this program; install that one, or restore the backup made before the upgrade")
+	ErrOlderSchema = errors.New("the database is older than this program; run the migrations first")
+	ErrPassword    = errors.New("the database refuses the user or the password in its address")
+	ErrNoDatabase  = errors.New("there is no database of that name on the server")
+	ErrOldServer   = errors.New("PostgreSQL 15 or newer is needed")
+	ErrRole        = errors.New("the owner of the database may not make roles")
+)
+
+// Migrated says what [Migrate] did.
+type Migrated struct {
+	From, To int64 // versions of the schema; 0 is an empty database
+}
+
+// Migrate brings the schema of the owner's database to this program's version
+// and makes or mends the role that [AppDSN] with the same secret gives. Programs
+// that start together wait for one another. Repeating it changes nothing.
+//
+// Errors to test for: [ErrNewerSchema], [ErrPassword], [ErrNoDatabase],
+// [ErrUnavailable], [ErrOldServer], [ErrRole], [ErrOpenWalls].
+func Migrate(ctx context.Context, ownerDSN, secret string) (Migrated, error) {
+	done, err := migrate(ctx, ownerDSN, secret)
+	if err != nil {
+		return Migrated{}, fmt.Errorf("migrate the database: %w", err)
+	}
+	return done, nil
+}
+
+func migrate(ctx context.Context, ownerDSN, secret string) (Migrated, error) {
+	owner, err := pgx.Connect(ctx, ownerDSN)
+	if err != nil {
+		return Migrated{}, connectError(err)
+	}
+	defer owner.Close(context.WithoutCancel(ctx))
+	if err := checkServer(owner.PgConn().ParameterStatus("server_version")); err != nil {
+		return Migrated{}, err
+	}
+	// Held until the connection closes, so that one program migrates at a time.
+	if _, err := owner.Exec(ctx, "select pg_advisory_lock($1)", migrationLock); err != nil {
+		return Migrated{}, err
+	}
+	if err := ensureRole(ctx, owner, ownerDSN, secret); err != nil {
+		return Migrated{}, err
+	}
+	return goUp(ctx, owner.Config())
+}
+
+// migrationLock is any number that nothing else in the database locks.
+const migrationLock int64 = 0x627265616b // "break"
+
+func goUp(ctx context.Context, config *pgx.ConnConfig) (Migrated, error) {
+	db := stdlib.OpenDB(*config)
+	defer db.Close()
+	provider, err := newProvider(db)
+	if err != nil {
+		return Migrated{}, err
+	}
+	from, err := provider.GetDBVersion(ctx)
+	if err != nil {
+		return Migrated{}, err
+	}
+	if from > newest(provider) {
+		return Migrated{}, ErrNewerSchema
+	}
+	if _, err := provider.Up(ctx); err != nil {
+		return Migrated{}, err
+	}
+	return Migrated{From: from, To: newest(provider)}, nil
+}
+
+func newProvider(db *sql.DB) (*goose.Provider, error) {
+	files, err := fs.Sub(migrations.Migrations, "migrations")
+	if err != nil {
+		return nil, err
+	}
+	return goose.NewProvider(goose.DialectPostgres, db, files)
+}
+
+func newest(p *goose.Provider) int64 {
+	sources := p.ListSources()
+	return sources[len(sources)-1].Version
+}
+
+// SchemaVersion is the version of the schema that this program works with.
+func SchemaVersion() int64 {
+	names, err := fs.Glob(migrations.Migrations, "migrations/*.sql")
+	if err != nil || len(names) == 0 {
+		panic("store: no migrations are built in")
+	}
+	version, err := goose.NumericComponent(names[len(names)-1])
+	if err != nil {
+		panic("store: " + err.Error())
+	}
+	return version
+}
+
+// checkVersion compares the schema with this program, as the app role.
+func checkVersion(ctx context.Context, pool *pgxpool.Pool) error {
+	version, err := query.New(pool).SchemaVersion(ctx)
+	var answered *pgconn.PgError
+	switch {
+	case errors.As(err, &answered): // not even the function is there
+		return fmt.Errorf("%w: %w", ErrOlderSchema, err)
+	case err != nil:
+		return connectError(err)
+	case version < SchemaVersion():
+		return ErrOlderSchema
+	case version > SchemaVersion():
+		return ErrNewerSchema
+	}
+	return nil
+}
+
+// checkServer reads the server's version: "15.8 (Debian 15.8-1)" or "17beta1".
+func checkServer(version string) error {
+	var major int
+	if _, err := fmt.Sscanf(version, "%d", &major); err != nil || major < 15 {
+		return fmt.Errorf("%w: this server is %s", ErrOldServer, version)
+	}
+	return nil
+}
+
+// connectError gives the reason why a connection failed.
+func connectError(err error) error {
+	var answered *pgconn.PgError
+	var connecting *pgconn.ConnectError
+	switch {
+	case errors.As(err, &answered) && (answered.Code == codePassword || answered.Code == codeLogin):
+		return fmt.Errorf("%w: %w", ErrPassword, err)
+	case errors.As(err, &answered) && answered.Code == codeNoDatabase:
+		return fmt.Errorf("%w: %w", ErrNoDatabase, err)
+	case errors.As(err, &connecting):
+		return fmt.Errorf("%w: %w", ErrUnavailable, err)
+	}
+	return err
+}

@@ -1,0 +1,144 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"time"
+	"unicode/utf8"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
+)
+
+// Table is a table that is played on.
+type Table struct {
+	ID   TableID
+	Name string
+	// Venue is where it stands; may be empty.
+	Venue    string
+	Kind     table.Kind
+	Archived bool
+}
+
+// Label is the table's name with its venue: how a break log names it.
+func (t Table) Label() string {
+	if t.Venue == "" {
+		return t.Name
+	}
+	return t.Venue + ", " + t.Name
+}
+
+func (t Table) check() error {
+	var p drill.Problems
+	if says := drill.CheckName(t.Name); says != "" {
+		p.Add("name", says)
+	}
+	if t.Venue != "" && drill.CheckName(t.Venue) != "" || utf8.RuneCountInString(t.Label()) > drill.MaxName {
+		p.Add("venue", "a shorter name of the place, on one line")
+	}
+	if _, err := table.Make(t.Kind.Feet, t.Kind.CornerMouth, t.Kind.SideMouth); err != nil {
+		p.Add("kind", err.Error())
+	}
+	return p.Err()
+}
+
+// SaveTable makes a table or changes one, and gives it as it now is. Records of
+// different kinds of table do not mix: when a table that was broken on gets
+// another size or other pockets, the old one is archived and a new one of its
+// name takes its place, with another id. [ErrConflict] when another table at
+// that venue has the name. Coaches only.
+func (s *Store) SaveTable(ctx context.Context, v Viewer, wanted Table) (Table, error) {
+	wanted.ID = orNew(wanted.ID)
+	wanted.Archived = false
+	err := s.change(ctx, v, "save the table", func(t *tx) error {
+		if err := wanted.check(); err != nil {
+			return err
+		}
+		id, err := t.saveTable(ctx, wanted)
+		if isUnique(err, "pool_table_name") {
+			return refuse(ErrConflict, "there is a table %s already", wanted.Label())
+		}
+		wanted.ID = id
+		return err
+	})
+	return wanted, err
+}
+
+func (t *tx) saveTable(ctx context.Context, wanted Table) (TableID, error) {
+	row, err := t.LockTable(ctx, wanted.ID.UUID)
+	if errors.Is(kindOf(err), ErrNotFound) {
+		return wanted.ID, t.insertTable(ctx, wanted)
+	}
+	if err != nil {
+		return TableID{}, err
+	}
+	if row.ArchivedAt != nil {
+		return TableID{}, refuse(ErrConflict, "this table was archived or replaced meanwhile")
+	}
+	if kindOfTable(row) != wanted.Kind {
+		used, err := t.IsTableUsed(ctx, row.ID)
+		if err != nil {
+			return TableID{}, err
+		}
+		if used {
+			return t.replaceTable(ctx, wanted)
+		}
+	}
+	return wanted.ID, one(t.UpdateTable(ctx, query.UpdateTableParams{
+		Name: wanted.Name, Venue: wanted.Venue, ID: wanted.ID.UUID,
+		Feet: wanted.Kind.Feet, CornerIn: float64(wanted.Kind.CornerMouth), SideIn: float64(wanted.Kind.SideMouth),
+	}))
+}
+
+func (t *tx) replaceTable(ctx context.Context, wanted Table) (TableID, error) {
+	if err := one(t.Queries.ArchiveTable(ctx, wanted.ID.UUID)); err != nil {
+		return TableID{}, err
+	}
+	wanted.ID = NewID[TableID]()
+	return wanted.ID, t.insertTable(ctx, wanted)
+}
+
+func (t *tx) insertTable(ctx context.Context, n Table) error {
+	var archived *time.Time
+	if n.Archived {
+		now := time.Now()
+		archived = &now
+	}
+	_, err := t.InsertTable(ctx, query.InsertTableParams{
+		ClubID: t.viewer.Club.UUID, ID: n.ID.UUID, Name: n.Name, Venue: n.Venue, ArchivedAt: archived,
+		Feet: n.Kind.Feet, CornerIn: float64(n.Kind.CornerMouth), SideIn: float64(n.Kind.SideMouth),
+	})
+	return err
+}
+
+// ArchiveTable puts a table away; what was broken on it stays. Coaches only.
+func (s *Store) ArchiveTable(ctx context.Context, v Viewer, id TableID) error {
+	return s.change(ctx, v, "archive the table", func(t *tx) error {
+		return one(t.Queries.ArchiveTable(ctx, id.UUID))
+	})
+}
+
+// ListTables gives the club's tables by venue and name.
+func (s *Store) ListTables(ctx context.Context, v Viewer, which Which) ([]Table, error) {
+	return read(ctx, s, v, "list the tables", func(t *tx) ([]Table, error) {
+		rows, err := t.Queries.ListTables(ctx, bool(which))
+		return each(rows, poolTable), err
+	})
+}
+
+// GetTable gives a table of the club, archived or not.
+func (s *Store) GetTable(ctx context.Context, v Viewer, id TableID) (Table, error) {
+	return read(ctx, s, v, "get the table", func(t *tx) (Table, error) {
+		row, err := t.Queries.GetTable(ctx, id.UUID)
+		return poolTable(row), err
+	})
+}
+
+func poolTable(row query.PoolTable) Table {
+	return Table{ID: TableID{row.ID}, Name: row.Name, Venue: row.Venue, Kind: kindOfTable(row), Archived: row.ArchivedAt != nil}
+}
+
+func kindOfTable(row query.PoolTable) table.Kind {
+	return table.Kind{Feet: row.Feet, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)}
+}

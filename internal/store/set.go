@@ -1,0 +1,148 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
+)
+
+// Set is a set with all that belongs to it.
+type Set struct {
+	ID          SetID
+	Student     PersonID
+	StudentName string
+	// Assignment and Drill.ID are zero for a set from a break log. The drill is
+	// as its coach wrote it.
+	Assignment AssignmentID
+	Drill      Drill
+	Table      Table
+	Name       string
+	Setup      drill.Setup
+	// Window and Targets are those of the drill, the right way round and
+	// carried to the table; the standard ones for a set from a break log.
+	Window  table.Window
+	Targets drill.Targets
+	Planned int
+	Started time.Time
+	Closed  time.Time // zero while it is open
+	// Revision counts the changes to its breaks.
+	Revision int
+	// Breaks are in the order of their numbers; deleted ones leave a gap.
+	Breaks []Break
+
+	Advice       *Advice       // nil before the set is closed, and for one from a break log
+	Prescription *Prescription // nil when nothing was proposed
+	Messages     []Message     // oldest first
+}
+
+// Advice is what was said when a set was closed, as it was said.
+type Advice struct {
+	Verdict      string
+	JSON         []byte
+	RulesVersion string
+	At           time.Time
+}
+
+// Seen gives the set as the pure packages know it: breaks numbered without
+// gaps.
+func (s Set) Seen() drill.Set {
+	seen := drill.Set{Student: s.StudentName, Name: s.Name, Table: s.Table.Label(), Kind: s.Table.Kind, Setup: s.Setup}
+	for i, b := range s.Breaks {
+		b.Number = i + 1
+		seen.Breaks = append(seen.Breaks, b.Break)
+	}
+	return seen
+}
+
+// GetSet gives a set: a coach's of anyone in the club, a student's their own.
+func (s *Store) GetSet(ctx context.Context, v Viewer, id SetID) (Set, error) {
+	return read(ctx, s, v, "get the set", func(t *tx) (Set, error) {
+		set, err := t.set(ctx, id)
+		if err != nil {
+			return Set{}, err
+		}
+		return set, t.aroundSet(ctx, &set)
+	})
+}
+
+// set gives a set with its drill and breaks.
+func (t *tx) set(ctx context.Context, id SetID) (Set, error) {
+	row, err := t.GetSet(ctx, id.UUID)
+	if err != nil {
+		return Set{}, err
+	}
+	set, err := setOf(row.BreakSet, row.PoolTable, row.Setup)
+	if err != nil {
+		return Set{}, err
+	}
+	set.StudentName = row.StudentName
+	if err := t.addDrill(ctx, &set, orNone[DrillID](row.BreakSet.DrillID)); err != nil {
+		return Set{}, err
+	}
+	breaks, err := t.ListBreaks(ctx, id.UUID)
+	if err != nil {
+		return Set{}, err
+	}
+	for _, r := range breaks {
+		b, err := storedBreak(r)
+		if err != nil {
+			return Set{}, err
+		}
+		set.Breaks = append(set.Breaks, b)
+	}
+	return set, nil
+}
+
+func (t *tx) addDrill(ctx context.Context, set *Set, id DrillID) (err error) {
+	kind := set.Table.Kind
+	set.Window, set.Targets = kind.StandardWindow(), drill.StandardTargets(kind)
+	if IsZero(id) {
+		return nil
+	}
+	if set.Drill, err = t.drill(ctx, id); err != nil {
+		return err
+	}
+	n := next(set.Drill, set.Setup.Side, kind, nil)
+	set.Window, set.Targets = n.Window, n.Targets
+	return nil
+}
+
+// aroundSet adds what was said about the set.
+func (t *tx) aroundSet(ctx context.Context, set *Set) error {
+	given, err := t.GetAdvice(ctx, set.ID.UUID)
+	switch {
+	case err == nil:
+		set.Advice = &Advice{Verdict: given.Verdict, JSON: given.Advice, RulesVersion: given.RulesVersion, At: given.CreatedAt.UTC()}
+	case !errors.Is(err, pgx.ErrNoRows):
+		return err
+	}
+	proposed, err := t.GetPrescriptionOfSet(ctx, set.ID.UUID)
+	switch {
+	case err == nil:
+		p, err := prescription(proposed.Prescription, proposed.Setup, proposed.Setup_2, proposed.Setup_3)
+		if err != nil {
+			return err
+		}
+		set.Prescription = &p
+	case !errors.Is(err, pgx.ErrNoRows):
+		return err
+	}
+	messages, err := t.ListMessages(ctx, set.ID.UUID)
+	set.Messages = each(messages, message)
+	return err
+}
+
+func setOf(row query.BreakSet, pool query.PoolTable, setup query.Setup) (Set, error) {
+	s, err := setupOf(setup)
+	return Set{
+		ID: SetID{row.ID}, Student: PersonID{row.StudentID}, Assignment: orNone[AssignmentID](row.AssignmentID),
+		Table: poolTable(pool), Name: row.Name, Setup: s, Planned: row.Planned,
+		Started: row.StartedAt.UTC(), Closed: utc(row.ClosedAt), Revision: row.Revision,
+	}, err
+}

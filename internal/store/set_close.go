@@ -1,0 +1,147 @@
+package store
+
+import (
+	"context"
+	"slices"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
+)
+
+// Case is what a judge is given when a set is closed.
+type Case struct {
+	// Set is the one that is being closed, the last of History.Sets.
+	Set SetID
+	// History holds the student's closed sets and this one, oldest first.
+	History
+	// Window and Targets are those of the set.
+	Window  table.Window
+	Targets drill.Targets
+	// InTrial is the change that this set tries out, zero for none.
+	InTrial PrescriptionID
+}
+
+// Closing is what the judge said.
+type Closing struct {
+	// Verdict is a word, JSON the whole advice, RulesVersion who spoke. None
+	// may be empty.
+	Verdict      string
+	JSON         []byte
+	RulesVersion string
+	// Proposal is nil when nothing is proposed.
+	Proposal *Proposal
+	// Trial is how the change in trial turned out: Helped, NoDifference or
+	// Hurt; "" when it is too early or there is none.
+	Trial State
+}
+
+// Judge gives advice. It is called at most once for a set, while the student's
+// sets are locked, and should only compute.
+type Judge func(Case) (Closing, error)
+
+// CloseSet closes a set and keeps the judge's advice in the same transaction.
+// Closing a closed set is harmless and asks nobody. A set without breaks is
+// closed without advice. What the same drill on the same kind of table had
+// proposed before, and no coach decided on, is superseded.
+func (s *Store) CloseSet(ctx context.Context, v Viewer, id SetID, judge Judge) error {
+	return s.in(ctx, v, "close the set", func(t *tx) error {
+		set, err := t.set(ctx, id)
+		if err != nil {
+			return err
+		}
+		if err := t.LockStudent(ctx, set.Student.String()); err != nil {
+			return err
+		}
+		locked, err := t.LockSet(ctx, id.UUID)
+		if err != nil || locked.BreakSet.ClosedAt != nil {
+			return err
+		}
+		if err := t.Queries.CloseSet(ctx, id.UUID); err != nil {
+			return err
+		}
+		t.tell(SetClosed, set.Student, id)
+		return t.asAdviser(ctx, set.Student, func() error { return t.advise(ctx, id, judge) })
+	})
+}
+
+// advise asks the judge and keeps the answer.
+func (t *tx) advise(ctx context.Context, id SetID, judge Judge) error {
+	set, err := t.set(ctx, id) // again, now that nobody can change it
+	if err != nil || len(set.Breaks) == 0 {
+		return err
+	}
+	asked, err := t.caseOf(ctx, set)
+	if err != nil {
+		return err
+	}
+	closing, err := judge(asked)
+	if err != nil {
+		return err
+	}
+	err = t.InsertAdvice(ctx, query.InsertAdviceParams{
+		ClubID: t.viewer.Club.UUID, SetID: id.UUID, StudentID: set.Student.UUID,
+		Verdict: closing.Verdict, Advice: closing.JSON, RulesVersion: closing.RulesVersion,
+	})
+	if err != nil {
+		return err
+	}
+	if closing.Trial != "" && !IsZero(asked.InTrial) {
+		if err := t.EndTrial(ctx, query.EndTrialParams{State: string(closing.Trial), ID: asked.InTrial.UUID}); err != nil {
+			return err
+		}
+	}
+	return t.propose(ctx, set, closing.Proposal)
+}
+
+func (t *tx) caseOf(ctx context.Context, set Set) (Case, error) {
+	histories, err := t.histories(ctx, []PersonID{set.Student})
+	if err != nil {
+		return Case{}, err
+	}
+	c := Case{Set: set.ID, History: histories[set.Student], Window: set.Window, Targets: set.Targets}
+	c.putLast(set.ID)
+	all, err := t.decided(ctx, set.Student)
+	for _, change := range all {
+		if change.state == InTrial && change.lineage == set.Drill.Lineage && change.kind == set.Table.Kind &&
+			change.setup.For(set.Setup.Side) == set.Setup {
+			c.InTrial = change.id
+		}
+	}
+	return c, err
+}
+
+// putLast moves a set to the end: the advice is about it, even when a later
+// one was closed before.
+func (h *History) putLast(id SetID) {
+	i := slices.Index(h.IDs, id)
+	if i < 0 {
+		return
+	}
+	set := h.Sets[i]
+	h.IDs = append(slices.Delete(h.IDs, i, i+1), id)
+	h.Sets = append(slices.Delete(h.Sets, i, i+1), set)
+}
+
+func (t *tx) propose(ctx context.Context, set Set, p *Proposal) error {
+	err := t.SupersedeProposals(ctx, query.SupersedeProposalsParams{
+		StudentID: set.Student.UUID, SetID: set.ID.UUID, Lineage: orNull(set.Drill.Lineage),
+		Feet: set.Table.Kind.Feet, CornerIn: float64(set.Table.Kind.CornerMouth), SideIn: float64(set.Table.Kind.SideMouth),
+	})
+	if err != nil || p == nil {
+		return err
+	}
+	before, err := t.ensureSetup(ctx, set.Setup)
+	if err != nil {
+		return err
+	}
+	after, err := t.ensureBothWays(ctx, p.Setup)
+	if err != nil {
+		return err
+	}
+	return t.InsertPrescription(ctx, query.InsertPrescriptionParams{
+		ClubID: t.viewer.Club.UUID, ID: newUUID(), SetID: set.ID.UUID, StudentID: set.Student.UUID,
+		Rule: p.Rule, Variable: p.Variable, FromValue: p.From, ToValue: p.To, Unit: p.Unit,
+		Reason: p.Reason, Expect: p.Expect, Caution: p.Caution, FromSetupID: before, ToSetupID: after,
+	})
+}

@@ -1,0 +1,46 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"breakwright/internal/store/internal/query"
+)
+
+// ListedSet is a set in a student's list.
+type ListedSet struct {
+	ID              SetID
+	Name            string
+	Assignment      AssignmentID
+	Drill           DrillID
+	DrillName       string // "" for a set from a break log
+	TableLabel      string
+	Planned, Breaks int
+	Started, Closed time.Time
+	Verdict         string // "" before advice
+	State           State  // of its prescription, "" for none
+	// Questions counts the student's messages no coach has read, Answers the
+	// coaches' that the student has not.
+	Questions, Answers int
+}
+
+// ListSets gives a student's sets, newest first; one query however many.
+func (s *Store) ListSets(ctx context.Context, v Viewer, student PersonID) ([]ListedSet, error) {
+	return read(ctx, s, v, "list the sets", func(t *tx) ([]ListedSet, error) {
+		if _, err := t.student(ctx, student); err != nil {
+			return nil, err
+		}
+		rows, err := t.Queries.ListSets(ctx, student.UUID)
+		return each(rows, listedSet), err
+	})
+}
+
+func listedSet(r query.ListSetsRow) ListedSet {
+	return ListedSet{
+		ID: SetID{r.ID}, Name: r.Name, Assignment: orNone[AssignmentID](r.AssignmentID),
+		Drill: orNone[DrillID](r.DrillID), DrillName: r.DrillName,
+		TableLabel: Table{Name: r.TableName, Venue: r.Venue}.Label(),
+		Planned:    r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(), Closed: utc(r.ClosedAt),
+		Verdict: r.Verdict, State: State(r.State), Questions: r.Waiting, Answers: r.Answers,
+	}
+}

@@ -1,0 +1,167 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// Start is a set to be started.
+type Start struct {
+	ID         SetID // made by the phone
+	Assignment AssignmentID
+	Table      TableID
+	// At is when the first ball was racked; zero for now. A phone that was out
+	// of reach says it later.
+	At time.Time
+	// Setup is what the page told the student to do, for a phone that was out
+	// of reach while a coach decided otherwise; the zero setup is what is to be
+	// done now (Task.On).
+	Setup drill.Setup
+}
+
+// StartSet begins a set of the viewer's own. The first one under a decided
+// change puts that change in trial. The same start again gives the set as it
+// is; another one under its id is an [ErrConflict]. [ErrNotFound] when the
+// assignment is not for the viewer, [ErrConflict] when it has ended or the
+// table was put away, [ErrNotAllowed] for a coach.
+func (s *Store) StartSet(ctx context.Context, v Viewer, start Start) (Set, error) {
+	start.ID = orNew(start.ID)
+	return read(ctx, s, v, "start the set", func(t *tx) (Set, error) {
+		if v.Role != Student {
+			return Set{}, refuse(ErrNotAllowed, "only students record sets")
+		}
+		if err := t.LockStudent(ctx, v.Person.String()); err != nil {
+			return Set{}, err
+		}
+		there, err := t.set(ctx, start.ID)
+		switch {
+		case err == nil && (there.Assignment != start.Assignment || there.Table.ID != start.Table):
+			return Set{}, refuse(ErrConflict, "this set was started on another table or for another drill")
+		case err == nil:
+			return there, nil
+		case !errors.Is(err, pgx.ErrNoRows):
+			return Set{}, err
+		}
+		if err := t.startSet(ctx, start); err != nil {
+			return Set{}, err
+		}
+		return t.set(ctx, start.ID)
+	})
+}
+
+func (t *tx) startSet(ctx context.Context, start Start) error {
+	student, err := t.student(ctx, t.viewer.Person)
+	if err != nil {
+		return err
+	}
+	task, err := t.task(ctx, student, start.Assignment)
+	if err != nil {
+		return err
+	}
+	where, err := t.GetTable(ctx, start.Table.UUID)
+	if err != nil {
+		return err
+	}
+	if where.ArchivedAt != nil {
+		return refuse(ErrConflict, "this table was put away: choose another")
+	}
+	todo := task.On(kindOfTable(where))
+	setup, err := t.startSetup(ctx, start, todo, where)
+	if err != nil {
+		return err
+	}
+	return t.insertStarted(ctx, start, task.Drill.ID, todo.Breaks, setup)
+}
+
+// task gives an open assignment of the student.
+func (t *tx) task(ctx context.Context, student Person, id AssignmentID) (Task, error) {
+	row, err := t.GetTask(ctx, query.GetTaskParams{AssignmentID: id.UUID, StudentID: student.ID.UUID})
+	if err != nil {
+		return Task{}, err
+	}
+	if row.Assignment.EndedAt != nil {
+		return Task{}, refuse(ErrConflict, "this drill is over: look at today's page")
+	}
+	d, err := drillOf(row.Drill, row.Setup, true)
+	if err != nil {
+		return Task{}, err
+	}
+	decided, err := t.decided(ctx, student.ID)
+	return Task{Assignment: id, Drill: d, side: student.Side, decided: decided}, err
+}
+
+// startSetup gives the row of the setup to be broken under and, when that is
+// the one of a decided change, puts the change in trial.
+func (t *tx) startSetup(ctx context.Context, start Start, todo Next, where query.PoolTable) (id uuid.UUID, err error) {
+	setup := todo.Setup
+	if start.Setup != (drill.Setup{}) {
+		setup = start.Setup
+	}
+	if err := setup.Possible(kindOfTable(where)); err != nil {
+		return uuid.Nil, err
+	}
+	err = t.asAdviser(ctx, t.viewer.Person, func() error {
+		if id, err = t.ensureSetup(ctx, setup); err != nil {
+			return err
+		}
+		if IsZero(todo.Prescription) || setup.Rounded() != todo.Setup.Rounded() {
+			return nil
+		}
+		return t.StartTrial(ctx, todo.Prescription.UUID)
+	})
+	return id, err
+}
+
+func (t *tx) insertStarted(ctx context.Context, start Start, d DrillID, planned int, setup uuid.UUID) error {
+	at := start.At
+	if at.IsZero() {
+		at = time.Now()
+	}
+	name, err := t.freeSetName(ctx, at)
+	if err != nil {
+		return err
+	}
+	rows, err := t.InsertSet(ctx, query.InsertSetParams{
+		ClubID: t.viewer.Club.UUID, ID: start.ID.UUID, StudentID: t.viewer.Person.UUID,
+		AssignmentID: &start.Assignment.UUID, DrillID: &d.UUID, TableID: start.Table.UUID, SetupID: setup,
+		Name: name, Planned: planned, StartedAt: at,
+	})
+	if err == nil && rows == 0 {
+		return refuse(ErrConflict, "there is another set of this id")
+	}
+	t.tell(SetStarted, t.viewer.Person, start.ID)
+	return err
+}
+
+// freeSetName names a set by the club's clock, and tells those of one minute
+// apart.
+func (t *tx) freeSetName(ctx context.Context, at time.Time) (string, error) {
+	club, err := t.club(ctx)
+	if err != nil {
+		return "", err
+	}
+	base := at.In(club.Location()).Format("2006-01-02 15:04")
+	taken, err := t.ListSetNames(ctx, query.ListSetNamesParams{StudentID: t.viewer.Person.UUID, Beginning: base})
+	if err != nil {
+		return "", err
+	}
+	return freeName(base, func(name string) bool { return slices.Contains(taken, name) }), nil
+}
+
+// freeName adds " (2)", " (3)" and so on to a name that is taken.
+func freeName(base string, taken func(string) bool) string {
+	name := base
+	for n := 2; taken(name); n++ {
+		name = fmt.Sprintf("%s (%d)", base, n)
+	}
+	return name
+}

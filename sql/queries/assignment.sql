@@ -1,0 +1,101 @@
+-- name: InsertAssignment :execrows
+insert into assignment (club_id, id, drill_id, class_id, due_on, note, created_by)
+values (@club_id, @id, @drill_id, sqlc.narg(class_id), sqlc.narg(due_on), @note, @created_by)
+on conflict (club_id, id) do nothing;
+
+-- name: InsertAssignmentStudents :exec
+insert into assignment_student (club_id, assignment_id, student_id)
+select @club_id::uuid, @assignment_id::uuid, unnest(@student_ids::uuid[])
+on conflict do nothing;
+
+-- name: GetAssignment :one
+select * from assignment where id = @id;
+
+-- name: ListAssignmentStudents :many
+select student_id from assignment_student where assignment_id = @assignment_id order by student_id;
+
+-- name: EndAssignment :execrows
+update assignment set ended_at = coalesce(ended_at, now()) where id = @id;
+
+-- name: ChangeAssignment :execrows
+update assignment set due_on = sqlc.narg(due_on), note = @note where id = @id;
+
+-- name: ListAssignments :many
+-- With how many students each is for, and how many of them have closed a set.
+select sqlc.embed(a), d.name as drill_name, coalesce(c.name, '') as class_name,
+    (select count(distinct who.student_id) from (
+        select m.student_id from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
+            where m.club_id = a.club_id and m.class_id = a.class_id and p.archived_at is null
+        union all
+        select s.student_id from assignment_student s where s.club_id = a.club_id and s.assignment_id = a.id
+    ) who)::int as students,
+    (select count(distinct s.student_id) from break_set s
+        where s.club_id = a.club_id and s.assignment_id = a.id and s.closed_at is not null)::int as students_done
+from assignment a
+join drill d on d.club_id = a.club_id and d.id = a.drill_id
+left join class c on c.club_id = a.club_id and c.id = a.class_id
+where a.ended_at is null or @ended_too::boolean
+order by a.due_on nulls last, a.created_at, a.id;
+
+-- name: ListProgress :many
+-- A row for each student the assignment is for, or who did a set of it, with
+-- their latest set and what was said about it.
+with who as (
+    select m.student_id from assignment a join class_member m on m.club_id = a.club_id and m.class_id = a.class_id
+        where a.id = @assignment_id
+    union
+    select s.student_id from assignment_student s where s.assignment_id = @assignment_id
+    union
+    select b.student_id from break_set b where b.assignment_id = @assignment_id
+), done as (
+    select s.student_id, s.id, s.started_at, s.closed_at,
+        count(s.closed_at) over (partition by s.student_id) as closed,
+        (sum((select count(*) from break b where b.club_id = s.club_id and b.set_id = s.id and b.deleted_at is null))
+            over (partition by s.student_id)) as breaks,
+        row_number() over (partition by s.student_id order by s.started_at desc, s.id desc) as place
+    from break_set s where s.assignment_id = @assignment_id
+), said as (
+    select distinct on (v.student_id) v.student_id, v.verdict, r.id as prescription_id, r.state
+    from advice v
+    join break_set s on s.club_id = v.club_id and s.id = v.set_id
+    left join prescription r on r.club_id = v.club_id and r.set_id = v.set_id
+    where s.assignment_id = @assignment_id
+    order by v.student_id, s.started_at desc, s.id desc
+)
+select p.id, p.name, p.side, coalesce(done.closed, 0)::int as sets_closed, coalesce(done.breaks, 0)::int as breaks,
+    done.id as last_set_id, done.started_at as last_started_at, done.closed_at as last_closed_at,
+    coalesce(said.verdict, '') as verdict, said.prescription_id, coalesce(said.state, '') as state
+from who
+join person p on p.id = who.student_id
+left join done on done.student_id = p.id and done.place = 1
+left join said on said.student_id = p.id
+where p.archived_at is null
+order by lower(p.name), p.joined_at, p.id;
+
+-- name: ListTasks :many
+-- The open assignments of a student, one row each, with the drill as written.
+select sqlc.embed(a), sqlc.embed(d), sqlc.embed(s),
+    (select count(*) from break_set b where b.club_id = a.club_id and b.assignment_id = a.id
+        and b.student_id = @student_id and b.closed_at is not null)::int as sets_closed
+from assignment a
+join drill d on d.club_id = a.club_id and d.id = a.drill_id
+join setup s on s.club_id = d.club_id and s.id = d.setup_id
+left join class c on c.club_id = a.club_id and c.id = a.class_id
+where a.ended_at is null and c.archived_at is null
+  and (exists (select from assignment_student w where w.club_id = a.club_id and w.assignment_id = a.id
+          and w.student_id = @student_id)
+    or exists (select from class_member m where m.club_id = a.club_id and m.class_id = a.class_id
+          and m.student_id = @student_id))
+order by a.due_on nulls last, a.created_at, a.id;
+
+-- name: GetTask :one
+-- The same for one assignment, open or not, if it concerns the student.
+select sqlc.embed(a), sqlc.embed(d), sqlc.embed(s)
+from assignment a
+join drill d on d.club_id = a.club_id and d.id = a.drill_id
+join setup s on s.club_id = d.club_id and s.id = d.setup_id
+where a.id = @assignment_id
+  and (exists (select from assignment_student w where w.club_id = a.club_id and w.assignment_id = a.id
+          and w.student_id = @student_id)
+    or exists (select from class_member m where m.club_id = a.club_id and m.class_id = a.class_id
+          and m.student_id = @student_id));

@@ -1,0 +1,68 @@
+-- name: InsertSet :execrows
+insert into break_set (club_id, id, student_id, assignment_id, drill_id, table_id, setup_id, name, planned, started_at, closed_at)
+values (@club_id, @id, @student_id, sqlc.narg(assignment_id), sqlc.narg(drill_id), @table_id, @setup_id, @name,
+    @planned, @started_at, sqlc.narg(closed_at))
+on conflict (club_id, id) do nothing;
+
+-- name: GetSet :one
+select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), p.name as student_name, p.side as student_side
+from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join setup s on s.club_id = b.club_id and s.id = b.setup_id
+join person p on p.club_id = b.club_id and p.id = b.student_id
+where b.id = @id;
+
+-- name: LockSet :one
+select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s)
+from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join setup s on s.club_id = b.club_id and s.id = b.setup_id
+where b.id = @id
+for update of b;
+
+-- name: TouchSet :one
+update break_set set revision = revision + 1 where id = @id returning revision;
+
+-- name: CloseSet :exec
+update break_set set closed_at = now(), revision = revision + 1 where id = @id;
+
+-- name: ListSets :many
+-- A student's sets, newest first, as a list shows them.
+select b.id, b.name, b.planned, b.started_at, b.closed_at, b.assignment_id, b.drill_id,
+    coalesce(d.name, '') as drill_name, t.id as table_id, t.name as table_name, t.venue,
+    (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks,
+    coalesce(v.verdict, '') as verdict, coalesce(r.state, '') as state,
+    (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id
+        and m.author_id = m.student_id and m.read_by_coach_at is null)::int as waiting,
+    (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id
+        and m.author_id <> m.student_id and m.read_by_student_at is null)::int as answers
+from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
+left join advice v on v.club_id = b.club_id and v.set_id = b.id
+left join prescription r on r.club_id = b.club_id and r.set_id = b.id
+where b.student_id = @student_id
+order by b.started_at desc, b.id desc;
+
+-- name: ListOpenSets :many
+select b.id, b.name, b.planned, b.started_at, b.assignment_id,
+    (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks
+from break_set b
+where b.student_id = @student_id and b.closed_at is null
+order by b.started_at desc, b.id desc;
+
+-- name: LastTable :one
+select table_id from break_set where student_id = @student_id order by started_at desc, id desc limit 1;
+
+-- name: ListSetNames :many
+select name from break_set where student_id = @student_id and starts_with(name, @beginning);
+
+-- name: ListHistory :many
+-- All sets of the students, each student's oldest first.
+select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), p.name as student_name
+from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join setup s on s.club_id = b.club_id and s.id = b.setup_id
+join person p on p.club_id = b.club_id and p.id = b.student_id
+where b.student_id = any(@student_ids::uuid[])
+order by b.student_id, b.started_at, b.id;

@@ -1,0 +1,18 @@
+-- name: LockStudent :exec
+-- One close or start at a time for each student; released at the end of the
+-- transaction.
+select pg_advisory_xact_lock(hashtextextended(sqlc.arg(student)::text, 0));
+
+-- name: Notify :exec
+select pg_notify('breakwright', sqlc.arg(event)::text);
+
+-- name: CheckRole :one
+-- Whether the role we are could step over the walls.
+select (r.rolsuper or r.rolbypassrls or exists (
+    select from pg_catalog.pg_class c
+    where c.relnamespace = 'public'::regnamespace and c.relkind = 'r' and pg_has_role(c.relowner, 'member')
+))::boolean as steps_over
+from pg_catalog.pg_roles r where r.rolname = current_user;
+
+-- name: SchemaVersion :one
+select wall.schema_version()::bigint;
