@@ -1,0 +1,113 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/breaklog"
+	"breakwright/internal/drill"
+)
+
+const adviseUsage = `advise [--format text|json] FILE
+
+Reads a break log (CSV, one row a break) and says for each student what their
+breaks ask for. FILE - is the standard input. No database and no network is
+used. Exit codes: 0 advice was given, 1 the file was not taken, 2 the command
+line was not understood.
+`
+
+// advise is the command of that name.
+func advise(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	flags := newFlags(adviseUsage, stderr)
+	format := flags.String("format", "text", "text, or json: an array with one object a student")
+	files, err := parseMixed(flags, args)
+	if err != nil {
+		return badFlags(err)
+	}
+	write := map[string]func(io.Writer, []advice.Advice) error{"text": adviceText, "json": adviceJSON}[*format]
+	if len(files) != 1 || write == nil {
+		flags.Usage()
+		return exitUsage
+	}
+	sets, err := readLog(files[0], stdin)
+	if err == nil {
+		var all []advice.Advice
+		if all, err = adviseAll(ctx, sets); err == nil {
+			err = write(stdout, all)
+		}
+	}
+	if err != nil {
+		adviseFailed(stderr, files[0], err)
+		return exitFailed
+	}
+	return exitOK
+}
+
+func readLog(file string, stdin io.Reader) ([]drill.Set, error) {
+	if file == "-" {
+		return breaklog.Read(stdin)
+	}
+	f, err := os.Open(file)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	return breaklog.Read(f)
+}
+
+// adviseAll judges each student's whole history; a log keeps a student's sets
+// together.
+func adviseAll(ctx context.Context, sets []drill.Set) ([]advice.Advice, error) {
+	all := []advice.Advice{}
+	for from := 0; from < len(sets); {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		to := from + 1
+		for to < len(sets) && sets[to].Student == sets[from].Student {
+			to++
+		}
+		all = append(all, advice.Judge(sets[from:to], advice.Brief{}))
+		from = to
+	}
+	return all, nil
+}
+
+func adviceJSON(to io.Writer, all []advice.Advice) error {
+	text, err := json.MarshalIndent(all, "", "  ")
+	if err != nil {
+		return fmt.Errorf("write advice: %w", err)
+	}
+	_, err = io.Copy(to, bytes.NewReader(append(text, '\n')))
+	return err
+}
+
+func adviceText(to io.Writer, all []advice.Advice) error {
+	out := bufio.NewWriter(to)
+	for i, a := range all {
+		if i > 0 {
+			fmt.Fprintln(out)
+		}
+		writeAdvice(out, a)
+	}
+	return out.Flush()
+}
+
+func adviseFailed(stderr io.Writer, file string, err error) {
+	if file == "-" {
+		file = "the standard input"
+	}
+	var problems breaklog.Problems
+	if errors.As(err, &problems) {
+		fmt.Fprintf(stderr, "breakwright: %s was not taken:\n%s\n", file, problems)
+		return
+	}
+	fmt.Fprintf(stderr, "breakwright: %v\n", err)
+}

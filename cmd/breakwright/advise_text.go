@@ -1,0 +1,98 @@
+package main
+
+import (
+	"bufio"
+	"fmt"
+	"strings"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/drill"
+)
+
+// writeAdvice sets one student's advice as a short note. Its sentences are the
+// adviser's; only their order and the labels are chosen here.
+func writeAdvice(out *bufio.Writer, a advice.Advice) {
+	head := a.Student
+	if a.Table != "" {
+		head += ", " + a.Table
+	}
+	fmt.Fprintf(out, "%s\n%s\n", head, strings.Repeat("=", len([]rune(head))))
+	fmt.Fprintf(out, "%s in %s under this setup\n\n", counted(a.Stint.Breaks, "break"), counted(a.Stint.Sets, "set"))
+	paragraph(out, "", a.Says)
+	for _, f := range a.Findings {
+		paragraph(out, "- ", f.Says)
+	}
+	if p := a.Prescription; p != nil {
+		if p.Variable != advice.VaryNone {
+			paragraph(out, "Change:  ", fmt.Sprintf("%s from %s to %s%s", p.Variable, p.From, p.To, unitWords(p.Unit)))
+		}
+		paragraph(out, "Why:     ", p.Reason)
+		paragraph(out, "Expect:  ", p.Expect)
+		paragraph(out, "Caution: ", p.Caution)
+	}
+	if f := a.FollowUp; f != nil {
+		paragraph(out, "Before:  ", f.Says)
+	}
+	if a.Card != nil {
+		paragraph(out, "Card:    ", a.Card.Says)
+	}
+	paragraph(out, "Next:    ", setupLine(a.Next))
+	for _, ask := range a.Ask {
+		paragraph(out, "Please:  ", ask)
+	}
+	if a.TellCoach {
+		paragraph(out, "Coach:   ", "have a look before the next set.")
+	}
+}
+
+// setupLine tells a setup in one line, in the break log's numbers.
+func setupLine(s drill.Setup) string {
+	speed := "your own controlled speed"
+	if s.Speed != 0 {
+		speed = s.Speed.String() + " mph"
+	}
+	return fmt.Sprintf("from the %s, cue ball at %s, contact %s in, tip %g, side spin %g, %s, rack %s",
+		s.Side, s.Cue, s.Contact, s.Tip, s.Spin, speed, s.Order)
+}
+
+func unitWords(unit string) string {
+	switch unit {
+	case "", "slots":
+		return ""
+	case "radius":
+		return " of a radius"
+	}
+	return " " + unit
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// pageWidth is how many letters a line of text has at most.
+const pageWidth = 80
+
+// paragraph writes a text in lines, the first after a label and the others
+// below its beginning; no text, no paragraph.
+func paragraph(out *bufio.Writer, label, text string) {
+	if text == "" {
+		return
+	}
+	indent := strings.Repeat(" ", len([]rune(label)))
+	line := label
+	empty := true
+	for _, word := range strings.Fields(text) {
+		if !empty && len([]rune(line))+1+len([]rune(word)) > pageWidth {
+			fmt.Fprintln(out, line)
+			line, empty = indent, true
+		}
+		if !empty {
+			line += " "
+		}
+		line, empty = line+word, false
+	}
+	fmt.Fprintln(out, line)
+}

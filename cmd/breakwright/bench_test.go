@@ -1,0 +1,62 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"testing"
+	"time"
+
+	"breakwright/internal/breaklog"
+	"breakwright/internal/drill"
+	"breakwright/internal/rehearsal"
+)
+
+// club is the log of so many students of every fault in turn, with so many sets
+// of ten; every fifth set moves an inch in, up to the long string.
+func club(b *testing.B, students, sets int) []byte {
+	b.Helper()
+	rng := rand.New(rand.NewPCG(1, 1))
+	start := time.Date(2026, 1, 5, 18, 0, 0, 0, time.UTC)
+	var all []drill.Set
+	for i := range students {
+		faults := rehearsal.Faults()
+		s := rehearsal.Draw(faults[i%len(faults)], rng)
+		setup := s.Start
+		for n := range sets {
+			if n%5 == 4 && setup.Cue.X*setup.Side.Sign() >= 1 {
+				setup.Cue.X -= setup.Side.Sign()
+			}
+			set := drill.Set{Student: fmt.Sprintf("Student %d", i), Name: fmt.Sprint(n), Table: "North 2", Kind: s.Kind, Setup: setup}
+			for k := range drill.UsualBreaks {
+				broken := s.Break(setup, rng)
+				broken.Number, broken.At = k+1, start.AddDate(0, 0, n).Add(time.Duration(k)*time.Minute)
+				set.Breaks = append(set.Breaks, broken)
+			}
+			all = append(all, set)
+		}
+	}
+	var file bytes.Buffer
+	if err := breaklog.Write(&file, all); err != nil {
+		b.Fatal(err)
+	}
+	return file.Bytes()
+}
+
+// The promise: a hundred thousand breaks in two seconds on one core.
+func BenchmarkAdvise_100000(b *testing.B) {
+	for _, c := range []struct{ students, sets int }{{1000, 10}, {100, 100}} {
+		b.Run(fmt.Sprintf("%d_students", c.students), func(b *testing.B) {
+			file := club(b, c.students, c.sets)
+			b.ReportAllocs()
+			b.SetBytes(int64(len(file)))
+			for b.Loop() {
+				if code := run(context.Background(), []string{"advise", "--format=json", "-"}, bytes.NewReader(file), io.Discard, io.Discard); code != exitOK {
+					b.Fatal(code)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,106 @@
+// Command breakwright is the whole program. Each command has a file of its own,
+// which reads its flags, wires packages together and gives the exit code;
+// decisions are elsewhere.
+package main
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+// Exit codes.
+const (
+	exitOK     = 0
+	exitFailed = 1 // a bad file, or something out there failed
+	exitUsage  = 2 // the command line was not understood
+)
+
+// command is one word after the program's name.
+type command struct {
+	name string
+	help string // one line
+	run  func(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int
+}
+
+// commands in the order of the help. A new one is a file and a line here.
+func commands() []command {
+	return []command{
+		{"advise", "say what a break log asks for: one change a student, or none", advise},
+		{"rehearse", "send virtual students through the adviser and count what becomes of them", rehearse},
+	}
+}
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	code := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
+	stop()
+	os.Exit(code)
+}
+
+func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	if len(args) == 0 {
+		usage(stderr)
+		return exitUsage
+	}
+	switch args[0] {
+	case "help", "-h", "-help", "--help":
+		usage(stdout)
+		return exitOK
+	}
+	for _, c := range commands() {
+		if c.name == args[0] {
+			return c.run(ctx, args[1:], stdin, stdout, stderr)
+		}
+	}
+	fmt.Fprintf(stderr, "breakwright: there is no command %q\n\n", args[0])
+	usage(stderr)
+	return exitUsage
+}
+
+func usage(to io.Writer) {
+	fmt.Fprint(to, "breakwright: teaching the pool break\n\nusage: breakwright COMMAND [FLAGS]\n\n")
+	for _, c := range commands() {
+		fmt.Fprintf(to, "  %-10s %s\n", c.name, c.help)
+	}
+	fmt.Fprint(to, "\nbreakwright COMMAND -h tells the flags of a command.\n")
+}
+
+// newFlags makes the flags of a command, with a first line for its help.
+func newFlags(line string, stderr io.Writer) *flag.FlagSet {
+	flags := flag.NewFlagSet("breakwright", flag.ContinueOnError)
+	flags.SetOutput(stderr)
+	flags.Usage = func() {
+		fmt.Fprintf(stderr, "usage: breakwright %s\n", line)
+		flags.PrintDefaults()
+	}
+	return flags
+}
+
+// parseMixed reads flags that stand before, between and after the other
+// arguments, and gives those.
+func parseMixed(flags *flag.FlagSet, args []string) (others []string, err error) {
+	for {
+		if err := flags.Parse(args); err != nil {
+			return nil, err
+		}
+		if flags.NArg() == 0 {
+			return others, nil
+		}
+		others, args = append(others, flags.Arg(0)), flags.Args()[1:]
+	}
+}
+
+// badFlags gives the exit code for flags that were not read: asking for help is
+// no mistake.
+func badFlags(err error) int {
+	if errors.Is(err, flag.ErrHelp) {
+		return exitOK
+	}
+	return exitUsage
+}

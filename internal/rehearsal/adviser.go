@@ -1,0 +1,58 @@
+package rehearsal
+
+import (
+	"breakwright/internal/advice"
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// adviser says under which setup the next set is broken.
+type adviser interface {
+	next(history []drill.Set) drill.Setup
+}
+
+// judge is the real adviser.
+type judge struct{ brief advice.Brief }
+
+func (j judge) next(history []drill.Set) drill.Setup { return advice.Judge(history, j.brief).Next }
+
+// never leaves the first setup as it is.
+type never struct{}
+
+func (never) next(history []drill.Set) drill.Setup { return history[len(history)-1].Setup }
+
+// told knows the student's secret.
+type told struct{ best drill.Setup }
+
+func (t told) next([]drill.Set) drill.Setup { return t.best }
+
+// inchwise is the rule of thumb that the adviser is to beat: after each set
+// under the target the cue ball moves an inch, at first in, and the other way
+// once a set was worse than the one before.
+type inchwise struct{ target float64 }
+
+func (w inchwise) next(history []drill.Set) drill.Setup {
+	s := history[len(history)-1].Setup
+	made := make([]int, len(history))
+	for i, set := range history {
+		for _, b := range set.Breaks {
+			if b.WingMade(set.Setup) {
+				made[i]++
+			}
+		}
+	}
+	last := len(history) - 1
+	if float64(made[last]) >= w.target*float64(len(history[last].Breaks)) {
+		return s
+	}
+	inward := table.Inches(1)
+	for i := 1; i <= last; i++ {
+		if made[i] < made[i-1] {
+			inward = -inward
+		}
+	}
+	edge := drill.OutermostCue(history[last].Kind)
+	out := max(s.Cue.X, -s.Cue.X) - inward
+	s.Cue.X = s.Side.Sign() * min(max(out, 0), edge)
+	return s.Rounded()
+}

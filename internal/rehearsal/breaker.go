@@ -1,0 +1,51 @@
+package rehearsal
+
+import (
+	"math/rand/v2"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// Breaker breaks one rack under a setup, with all chance from rng. What is not
+// observed stays empty. The break's number is the caller's to give.
+type Breaker interface {
+	Break(s drill.Setup, rng *rand.Rand) drill.Break
+}
+
+// Student is somebody who breaks, and what is hidden about them.
+type Student struct {
+	Name string
+	Breaker
+	Kind    table.Kind
+	Start   drill.Setup // the setup of the first set
+	Window  table.Window
+	Targets drill.Targets
+	Fault   Fault
+	// Way says which way the fault goes, in words: "too far out"; empty for none
+	// or for a fault that goes one way only.
+	Way string
+	// Remedies are the first changes that are right.
+	Remedies []Remedy
+	// Best is a setup under which the fault is gone: what somebody who knew the
+	// student's secret would tell them.
+	Best drill.Setup
+	// RecordsMisses says whether the student notes what the wing ball met.
+	RecordsMisses bool
+}
+
+// Fault is what is hidden about a student.
+type Fault string
+
+// The faults.
+const (
+	NoFault    Fault = "none"
+	Place      Fault = "place"      // the cue ball stands too far in or out
+	Contact    Fault = "contact"    // the head ball is met off the line that is told
+	Tip        Fault = "tip"        // too much draw or too much follow
+	Speed      Fault = "speed"      // balls fly, or the break is weak
+	Steadiness Fault = "steadiness" // told a speed at which the stroke falls apart
+)
+
+// Faults lists them as the report does.
+func Faults() []Fault { return []Fault{Place, Contact, Tip, Speed, Steadiness, NoFault} }

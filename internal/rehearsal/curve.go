@@ -1,0 +1,115 @@
+package rehearsal
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// Curve is a student made of response curves: simple shapes for how each part
+// of a setup bears on each thing that is watched. Everything is written for a
+// break from the left; from the right it is the mirror image.
+//
+// The wing ball drops when a latent error is within a tolerance. The error is
+// in inches of cue-ball place, positive when the effect is that of a place too
+// far out; a quarter inch of contact does what four inches of place do
+// (coaching practice; a physical model of the break gives about the same).
+type Curve struct {
+	Kind table.Kind
+
+	// Place is the best distance of the cue ball from the long string.
+	Place table.Inches
+	// Tolerance is how large an error may be; Spread is its standard deviation
+	// from stroke to stroke, at a speed the student controls.
+	Tolerance, Spread table.Inches
+	// Kiss is the chance that another ball spoils the wing ball's way.
+	Kiss float64
+
+	// Pull is how far to the right of the contact told the head ball is met, on
+	// average, in a break from the left: positive is towards the far side.
+	Pull          table.Inches
+	ContactSpread table.Inches
+
+	// Tip is the tip height at which the cue ball stops in mid window; it stops
+	// PerTip further from the head rail for each tenth of a radius above that.
+	Tip            drill.Fraction
+	PerTip         table.Inches
+	CueX           table.Inches // where it stops across, on average, after a full hit
+	SpreadX        table.Inches
+	SpreadY        table.Inches
+	MovedByAnother float64 // the chance that another ball moves it
+
+	// Own is the speed when none is told. Below Needs breaks are weak, above
+	// Control the stroke widens, above Flies balls leave the table.
+	Own, Needs, Control, Flies table.Mph
+
+	Habit Habit
+}
+
+// InchesOfPlace is how many inches of place an inch of contact is worth.
+const InchesOfPlace = 4 / 0.25
+
+// Break breaks one rack.
+func (c Curve) Break(s drill.Setup, rng *rand.Rand) drill.Break {
+	if s.Side == table.Right {
+		return c.fromLeft(s.Mirror(), rng).Mirror()
+	}
+	return c.fromLeft(s, rng)
+}
+
+// stroke is one delivery of the cue.
+type stroke struct {
+	speed   table.Mph
+	wide    float64 // by what factor everything spreads
+	contact table.Inches
+	draw    float64 // tenths of a radius below the best tip height
+}
+
+func (c Curve) fromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
+	st := c.deliver(s, rng)
+	r := racked{order: s.Order.Balls()}
+	var b drill.Break
+	c.wingBall(s, st, &b, &r, rng)
+	c.cueBall(st, &b, &r, rng)
+	c.otherBalls(s, st, &b, &r, rng)
+	if c.Habit.Speeds {
+		b.Speed = table.Mph(math.Round(float64(st.speed)*10) / 10)
+	}
+	return b
+}
+
+func (c Curve) deliver(s drill.Setup, rng *rand.Rand) stroke {
+	told := s.Speed
+	if told == 0 {
+		told = c.Own
+	}
+	st := stroke{speed: told + table.Mph(0.4*rng.NormFloat64())}
+	st.wide = max(1, math.Exp(0.12*float64(st.speed-c.Control)))
+	st.contact = s.Contact + c.Pull + c.ContactSpread*table.Inches(st.wide*rng.NormFloat64())
+	st.draw = 10 * float64(c.Tip-s.Tip)
+	return st
+}
+
+// latent is the wing ball's error of one stroke.
+func (c Curve) latent(s drill.Setup, st stroke, rng *rand.Rand) table.Inches {
+	out := -s.Cue.X - c.Place
+	return out - InchesOfPlace*st.contact + c.Spread*table.Inches(st.wide*rng.NormFloat64())
+}
+
+// spreadOfError is the standard deviation of latent at a controlled speed.
+func (c Curve) spreadOfError() float64 {
+	return math.Hypot(float64(c.Spread), float64(InchesOfPlace*c.ContactSpread))
+}
+
+// scale is the table's size beside a 9-foot one.
+func (c Curve) scale() table.Inches { return c.Kind.Width() / table.NineFoot().Width() }
+
+// rise climbs from 0 to 1 around a middle, as a normal distribution does.
+func rise[T ~float64](v, middle, spread T) float64 {
+	return math.Erfc(-float64((v-middle)/spread)/math.Sqrt2) / 2
+}
+
+// chance is true with probability p.
+func chance(p float64, rng *rand.Rand) bool { return rng.Float64() < p }

@@ -1,0 +1,75 @@
+package rehearsal
+
+import (
+	"math/rand/v2"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// racked keeps account of where each ball of the rack went, so that none goes
+// two ways.
+type racked struct {
+	order []rack.Ball
+	gone  [16]bool
+}
+
+func (r *racked) pocket(b *drill.Break, ball rack.Ball, p table.Pocket) {
+	r.gone[ball] = true
+	b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: ball, Pocket: p})
+}
+
+func (r *racked) stays(ball rack.Ball) { r.gone[ball] = true }
+
+// off takes one ball that has gone nowhere yet off the table.
+func (r *racked) off(b *drill.Break, rng *rand.Rand) {
+	ball := r.order[rng.IntN(len(r.order))]
+	if !r.gone[ball] {
+		r.gone[ball] = true
+		b.Off = append(b.Off, ball)
+	}
+}
+
+// otherBalls says what became of the rest: they bear on whether the break was
+// legal and whether there is a shot, and do not depend on the fault but for the
+// speed.
+func (c Curve) otherBalls(s drill.Setup, st stroke, b *drill.Break, r *racked, rng *rand.Rand) {
+	lively := rise(st.speed, c.Needs, 1.2)
+	if p := rng.Float64(); p < 0.2*lively && !r.gone[s.Head()] {
+		r.pocket(b, s.Head(), table.SidePocket(s.Side.Mirror()))
+	}
+	stray, where := r.order[rng.IntN(len(r.order))], rng.IntN(6)
+	if chance(0.22*lively, rng) && !r.gone[stray] {
+		r.pocket(b, stray, table.Pockets()[where])
+	}
+	rails, past := 0, 0
+	for range len(r.order) - 1 {
+		if chance(0.1+0.75*lively, rng) {
+			rails++
+		}
+		if chance(0.35*lively, rng) {
+			past++
+		}
+	}
+	shot := rng.Float64()
+	x, y := rng.Float64(), rng.Float64()
+	if c.Habit.Rails {
+		b.Rails, b.PastString = drill.Count(rails), drill.Count(past)
+	}
+	if c.Habit.Shots && b.Cue.How == drill.Stopped {
+		b.Shot = drill.ShotNone
+		switch {
+		case shot < 0.55:
+			b.Shot = drill.ShotOpen
+		case shot < 0.8:
+			b.Shot = drill.ShotHard
+		}
+	}
+	if c.Habit.Rests && !r.gone[s.Head()] {
+		half := float64(c.Kind.Width() / 2)
+		at := table.Place{X: table.Inches(half * (1.4*x - 0.5)), Y: table.Inches(half * (0.6 + 1.6*y))}
+		at = c.Kind.Settle(at)
+		b.Rest = append(b.Rest, drill.Rest{Ball: s.Head(), Place: table.Place{X: tenth(at.X), Y: tenth(at.Y)}})
+	}
+}

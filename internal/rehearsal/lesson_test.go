@@ -1,0 +1,106 @@
+package rehearsal
+
+import (
+	"math/rand/v2"
+	"slices"
+	"testing"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+func TestChangeOf_NamesVariableAndWay(t *testing.T) {
+	start := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	swapped, err := start.Order.Swap(start.Game, "2L", "2R")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct {
+		change func(*drill.Setup)
+		want   Remedy
+		is     bool
+	}{
+		"nothing":          {func(*drill.Setup) {}, Remedy{}, false},
+		"out":              {func(s *drill.Setup) { s.Cue.X -= 2 }, Remedy{Variable: advice.VaryPlace, Up: true}, true},
+		"in":               {func(s *drill.Setup) { s.Cue.X += 2 }, Remedy{Variable: advice.VaryPlace}, true},
+		"back":             {func(s *drill.Setup) { s.Cue.Y -= 2 }, Remedy{Variable: advice.VaryPlace}, true},
+		"to the far side":  {func(s *drill.Setup) { s.Contact += 0.1 }, Remedy{Variable: advice.VaryContact, Up: true}, true},
+		"lower":            {func(s *drill.Setup) { s.Tip -= 0.1 }, Remedy{Variable: advice.VaryTip}, true},
+		"faster":           {func(s *drill.Setup) { s.Speed++ }, Remedy{Variable: advice.VarySpeed, Up: true}, true},
+		"another rack":     {func(s *drill.Setup) { s.Order = swapped }, Remedy{Variable: advice.VaryRack}, true},
+		"less than a hair": {func(s *drill.Setup) { s.Tip += 0.001 }, Remedy{}, false},
+	} {
+		to := start
+		c.change(&to)
+		for _, side := range []table.Side{table.Left, table.Right} {
+			if got, is := changeOf(start.For(side), to.For(side)); got != c.want || is != c.is {
+				t.Errorf("%s from the %s: %+v %v, want %+v %v", name, side, got, is, c.want, c.is)
+			}
+		}
+	}
+}
+
+// script is a breaker whose wing ball falls as it is told.
+type script struct{ made []bool }
+
+func (s *script) Break(setup drill.Setup, _ *rand.Rand) drill.Break {
+	b := drill.Break{Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{Y: 40}}}
+	if s.made[0] {
+		b.Pocketed = []drill.Pocketed{{Ball: setup.WingBall(), Pocket: setup.WingPocket()}}
+	}
+	s.made = append(s.made[1:], s.made[0])
+	return b
+}
+
+func scripted(perSet ...int) Student {
+	var s script
+	for _, made := range perSet {
+		for i := range drill.UsualBreaks {
+			s.made = append(s.made, i < made)
+		}
+	}
+	k := table.NineFoot()
+	return Student{Name: "S", Breaker: &s, Kind: k, Start: drill.Standard(rack.NineBall, table.Right, k), Window: k.StandardWindow()}
+}
+
+func TestInchwise_TurnsWhenASetWasWorse(t *testing.T) {
+	s := scripted(2, 3, 1, 2, 5, 4)
+	known := newTruth(s, 1)
+	known.student = scripted(1) // true rates must not use the script up
+	l := hold(s, inchwise{0.5}, known, 6, 1)
+	var places []table.Inches
+	for _, setup := range l.setups {
+		places = append(places, setup.Cue.X)
+	}
+	if want := []table.Inches{18, 17, 16, 17, 18, 18, 17}; !slices.Equal(places, want) {
+		t.Errorf("places %v, want %v", places, want)
+	}
+	if l.changedAfter != 1 || l.change != (Remedy{Variable: advice.VaryPlace}) {
+		t.Errorf("first change %+v after %d", l.change, l.changedAfter)
+	}
+}
+
+func TestTruth_CountsWingWindowAndBoth(t *testing.T) {
+	s := scripted(3)
+	if got, want := newTruth(s, 1).of(s.Start), (Rates{Wing: 0.3, Window: 1, Good: 0.3}); got != want {
+		t.Errorf("%+v, want %+v", got, want)
+	}
+}
+
+func TestLesson_WhatIsMadeOfTheTruth(t *testing.T) {
+	l := lesson{truths: []Rates{{Good: 0.2}, {Good: 0.35}, {Good: 0.37}, {Good: 0.1}}}
+	if got := l.closeBy(0.4); got != 2 {
+		t.Errorf("near the best after %d sets, want 2", got)
+	}
+	if l.closeBy(0.5) != 0 || l.settledClose(0.4) {
+		t.Error("near a best that was not reached or not kept")
+	}
+	if got := l.meanGood(); got < 0.3066 || got > 0.3067 {
+		t.Errorf("mean %v: the setup after the last set must not count", got)
+	}
+	if got := l.gain(); got > -0.09 || got < -0.11 {
+		t.Errorf("gain %v, want -0.1", got)
+	}
+}

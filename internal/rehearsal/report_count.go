@@ -1,0 +1,87 @@
+package rehearsal
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/evidence"
+)
+
+func shareOf(students []outcome, is func(outcome) bool) Share {
+	s := Share{Of: len(students)}
+	for _, o := range students {
+		if is(o) {
+			s.Count++
+		}
+	}
+	interval := evidence.Wilson(s.Count, s.Of, 0.95)
+	s.Low, s.High = interval.Low, interval.High
+	return s
+}
+
+func meanOf(students []outcome, of func(outcome) float64) Mean {
+	n, sum, squares := float64(len(students)), 0.0, 0.0
+	for _, o := range students {
+		sum += of(o)
+	}
+	mean := sum / n
+	for _, o := range students {
+		squares += (of(o) - mean) * (of(o) - mean)
+	}
+	half := 1.96 * math.Sqrt(squares/max(n-1, 1)/n)
+	return Mean{mean, mean - half, mean + half}
+}
+
+func meanRates(students []outcome, of func(outcome) Rates) Rates {
+	mean := func(part func(Rates) float64) float64 {
+		return meanOf(students, func(o outcome) float64 { return part(of(o)) }).Mean
+	}
+	return Rates{
+		Wing:   mean(func(r Rates) float64 { return r.Wing }),
+		Window: mean(func(r Rates) float64 { return r.Window }),
+		Good:   mean(func(r Rates) float64 { return r.Good }),
+	}
+}
+
+func firsts(students []outcome) ([]First, float64) {
+	count := map[advice.Variable]int{}
+	var after []int
+	for _, o := range students {
+		if o.advised.changedAfter == 0 {
+			count[advice.VaryNone]++
+			continue
+		}
+		count[o.advised.change.Variable]++
+		after = append(after, o.advised.changedAfter)
+	}
+	var list []First
+	for variable, n := range count {
+		list = append(list, First{variable, n})
+	}
+	slices.SortFunc(list, func(a, b First) int {
+		return cmp.Or(cmp.Compare(b.Students, a.Students), cmp.Compare(a.Variable, b.Variable))
+	})
+	if len(after) == 0 {
+		return list, 0
+	}
+	slices.Sort(after)
+	n := len(after)
+	return list, float64(after[(n-1)/2]+after[n/2]) / 2
+}
+
+func closeAfter(students []outcome) int {
+	var after []int
+	for _, o := range students {
+		if n := o.advised.closeBy(o.best.Good); n > 0 {
+			after = append(after, n)
+		}
+	}
+	half := (len(students) + 1) / 2
+	if len(after) < half {
+		return 0
+	}
+	slices.Sort(after)
+	return after[half-1]
+}

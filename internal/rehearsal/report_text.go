@@ -1,0 +1,130 @@
+package rehearsal
+
+import (
+	"fmt"
+	"io"
+	"strings"
+)
+
+// WriteText writes the report as a page of Markdown that reads well as it is.
+func (r Report) WriteText(to io.Writer) error {
+	var page strings.Builder
+	fmt.Fprintf(&page, opening, r.Students, r.Sets, r.Breaks, r.Rules, r.Seed)
+	page.WriteString("\n## The first change\n\n" + firstWords + "\n")
+	writeTable(&page, r.Rows, []column{
+		{"right", func(w Row) string { return w.Right.text() }},
+		{"right, or as good", func(w Row) string { return w.RightOrInstead.text() }},
+		{"after sets", func(w Row) string { return dash(w.FirstAfter) }},
+		{"first changes", firstsText},
+	})
+	page.WriteString("\n## How well they came to break\n\n" + goodWords + "\n")
+	writeTable(&page, r.Rows, []column{
+		{"start", func(w Row) string { return w.Start.text() }},
+		{"best", func(w Row) string { return w.Best.text() }},
+		{"never changing", func(w Row) string { return w.Never.text() }},
+		{"an inch a set", func(w Row) string { return w.Inchwise.text() }},
+		{"advised", func(w Row) string { return w.Good.text() }},
+		{"told the secret", func(w Row) string { return w.Told.text() }},
+		{"ends near best", func(w Row) string { return w.Close.text() }},
+		{"half near best after", func(w Row) string { return dash(float64(w.CloseAfter)) }},
+	})
+	page.WriteString("\n## False alarms and harm\n\n" + harmWords + "\n")
+	writeTable(&page, r.Rows, []column{
+		{"told to change in three sets", func(w Row) string { return w.Early.text() }},
+		{"ends worse, advised", func(w Row) string { return w.Worse.text() }},
+		{"ends worse, an inch a set", func(w Row) string { return w.WorseInchwise.text() }},
+	})
+	if _, err := io.WriteString(to, page.String()); err != nil {
+		return fmt.Errorf("write rehearsal report: %w", err)
+	}
+	return nil
+}
+
+const opening = `# Rehearsal
+
+%d virtual students with each fault, %d sets of %d breaks, through the adviser
+(rules version %s), seed %d. Made by ` + "`go run ./cmd/breakwright rehearse`" + `.
+
+The students are response curves with numbers drawn from ranges that are common
+practice, no source; package rehearsal says which. They test whether the advice
+holds together, not how real students fare. Brackets are 95 %% intervals: Wilson
+for shares of students, normal for means over students.
+`
+
+const firstWords = `Right: the first change was of the fault's own variable, in the right direction
+(for a student without a fault: there was none). As good: the place instead of
+the contact or the contact instead of the place, in the direction that does the
+same. After sets: the median number of sets before the first change, of those
+who were told to change.
+`
+
+const goodWords = `A break is good when the wing ball drops in its corner, the cue ball stops in the
+window and no ball leaves the table. Start and best: true shares of wing ball /
+cue ball in the window / good breaks, under the first setup and under one that
+takes the fault away. Then good breaks of ten, on average over all sets, by true
+rates: never changing; moving the cue ball an inch after each set under target;
+advised; and told the secret after the first set. Near best: at least nine
+tenths of the best share of good breaks.
+`
+
+const harmWords = `Worse: the true share of good breaks under the last setup is more than 0.02 below
+that of the first one.
+`
+
+// column is a column of a table of rows.
+type column struct {
+	title string
+	text  func(Row) string
+}
+
+func writeTable(page *strings.Builder, rows []Row, columns []column) {
+	columns = append([]column{{"fault", Row.name}}, columns...)
+	lines := make([][]string, len(rows)+2)
+	for _, c := range columns {
+		width := len([]rune(c.title))
+		for _, row := range rows {
+			width = max(width, len([]rune(c.text(row))))
+		}
+		lines[0] = append(lines[0], fmt.Sprintf("%-*s", width, c.title))
+		lines[1] = append(lines[1], strings.Repeat("-", width))
+		for i, row := range rows {
+			lines[i+2] = append(lines[i+2], fmt.Sprintf("%-*s", width, c.text(row)))
+		}
+	}
+	for _, cells := range lines {
+		page.WriteString("| " + strings.Join(cells, " | ") + " |\n")
+	}
+}
+
+func (w Row) name() string {
+	if w.Part == "" {
+		return string(w.Fault)
+	}
+	return string(w.Fault) + ", " + w.Part
+}
+
+func (s Share) text() string {
+	if s.Of == 0 {
+		return "–"
+	}
+	return fmt.Sprintf("%d of %d (%.0f–%.0f %%)", s.Count, s.Of, 100*s.Low, 100*s.High)
+}
+
+func (m Mean) text() string { return fmt.Sprintf("%.2f (%.2f–%.2f)", m.Mean, m.Low, m.High) }
+
+func (r Rates) text() string { return fmt.Sprintf("%.2f / %.2f / %.2f", r.Wing, r.Window, r.Good) }
+
+func firstsText(w Row) string {
+	parts := make([]string, len(w.Firsts))
+	for i, f := range w.Firsts {
+		parts[i] = fmt.Sprintf("%s %d", f.Variable, f.Students)
+	}
+	return strings.Join(parts, ", ")
+}
+
+func dash(v float64) string {
+	if v == 0 {
+		return "–"
+	}
+	return fmt.Sprintf("%g", v)
+}

@@ -1,0 +1,155 @@
+package rehearsal
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"math"
+	"reflect"
+	"strings"
+	"testing"
+)
+
+func held(t testing.TB, p Plan) Report {
+	t.Helper()
+	r, err := Run(context.Background(), p)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+func TestRun_SameSeedSameReport(t *testing.T) {
+	plan := Plan{Students: 6, Sets: 3, Seed: 9}
+	alone := held(t, plan)
+	plan.Workers = 4
+	if together := held(t, plan); !reflect.DeepEqual(alone, together) {
+		t.Errorf("with one worker %+v\nwith four %+v", alone, together)
+	}
+	plan.Faults = []Fault{Tip}
+	if one := held(t, plan); !reflect.DeepEqual(one.Rows[0], alone.Rows[2]) {
+		t.Errorf("alone %+v\namong all %+v", one.Rows[0], alone.Rows[2])
+	}
+	plan.Seed = 10
+	if other := held(t, plan); reflect.DeepEqual(other.Rows[0], alone.Rows[2]) {
+		t.Error("another seed gave the same students")
+	}
+}
+
+func TestRun_PartsMakeTheWhole(t *testing.T) {
+	r := held(t, Plan{Students: 20, Sets: 2, Seed: 3, Faults: []Fault{Place, Speed}})
+	whole := map[Fault]int{}
+	var names []string
+	for _, row := range r.Rows {
+		names = append(names, row.name())
+		if row.Part == "" {
+			if row.Students != 20 || row.Right.Of != 20 {
+				t.Errorf("%s has %d students", row.name(), row.Students)
+			}
+			continue
+		}
+		whole[row.Fault] += row.Students
+	}
+	// Places are parted twice, by what is noted and by the way.
+	if whole[Place] != 40 || whole[Speed] != 20 {
+		t.Errorf("parts %v of %v", whole, names)
+	}
+}
+
+func TestRun_StopsWhenAsked(t *testing.T) {
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	if _, err := Run(ctx, Plan{Students: MostStudents, Sets: MostSets}); !errors.Is(err, context.Canceled) {
+		t.Errorf("error %v", err)
+	}
+	for _, p := range []Plan{{Students: 0, Sets: 6}, {Students: 5, Sets: 0}, {Students: MostStudents + 1, Sets: 6}, {Students: 5, Sets: MostSets + 1}} {
+		if _, err := Run(context.Background(), p); err == nil {
+			t.Errorf("%+v was held", p)
+		}
+	}
+}
+
+func TestReport_TextIsWellFormed(t *testing.T) {
+	r := held(t, Plan{Students: 4, Sets: 2, Seed: 2})
+	var page bytes.Buffer
+	if err := r.WriteText(&page); err != nil {
+		t.Fatal(err)
+	}
+	tables, cells := 0, 0
+	for _, line := range strings.Split(page.String(), "\n") {
+		if !strings.HasPrefix(line, "|") {
+			cells = 0
+			continue
+		}
+		if cells == 0 {
+			tables++
+			cells = strings.Count(line, "|")
+		}
+		if strings.Count(line, "|") != cells {
+			t.Errorf("%d cells, want %d: %s", strings.Count(line, "|"), cells, line)
+		}
+	}
+	if tables != 3 || strings.Contains(page.String(), "NaN") || strings.Contains(page.String(), "%!") {
+		t.Errorf("%d tables:\n%s", tables, page.String())
+	}
+}
+
+// Wilson 95 % for 5 of 10 is .2366 to .7634 (Brown, Cai and DasGupta 2001 give
+// the formula). The mean of 1, 2, 3 has standard deviation 1, so 2 ± 1.96/√3.
+func TestReport_Intervals(t *testing.T) {
+	var students []outcome
+	for i := range 10 {
+		students = append(students, outcome{start: Rates{Good: float64(i % 2)}})
+	}
+	s := shareOf(students, func(o outcome) bool { return o.start.Good == 1 })
+	if s.Count != 5 || s.Of != 10 || math.Abs(s.Low-0.2366) > 5e-5 || math.Abs(s.High-0.7634) > 5e-5 {
+		t.Errorf("%+v", s)
+	}
+	three := []outcome{{start: Rates{Good: 1}}, {start: Rates{Good: 2}}, {start: Rates{Good: 3}}}
+	m := meanOf(three, func(o outcome) float64 { return o.start.Good })
+	if half := 1.96 / math.Sqrt(3); math.Abs(m.Mean-2) > 1e-12 || math.Abs(m.High-2-half) > 1e-12 || math.Abs(2-m.Low-half) > 1e-12 {
+		t.Errorf("%+v", m)
+	}
+	if m := meanOf(three[:1], func(o outcome) float64 { return o.start.Good }); m != (Mean{1, 1, 1}) {
+		t.Errorf("of one student %+v", m)
+	}
+}
+
+func TestReport_Medians(t *testing.T) {
+	var students []outcome
+	for _, after := range []int{0, 1, 3, 4, 0} {
+		students = append(students, outcome{best: Rates{Good: 1}, advised: lesson{changedAfter: after, truths: closeAfterSets(after)}})
+	}
+	list, after := firsts(students)
+	if after != 3 || list[0].Students != 3 || list[1].Students != 2 {
+		t.Errorf("firsts %v after %v", list, after)
+	}
+	if got := closeAfter(students); got != 4 {
+		t.Errorf("half near best after %d sets, want 4", got)
+	}
+	if got := closeAfter(students[:2]); got != 1 {
+		t.Errorf("one of two after %d sets, want 1", got)
+	}
+	if got := closeAfter(students[:1]); got != 0 {
+		t.Errorf("nobody after %d sets", got)
+	}
+}
+
+// closeAfterSets is a course of true rates that is best after n sets; never for 0.
+func closeAfterSets(n int) []Rates {
+	truths := make([]Rates, 7)
+	for i := range truths {
+		if n > 0 && i >= n {
+			truths[i].Good = 1
+		}
+	}
+	return truths
+}
+
+func BenchmarkRun_OneFault(b *testing.B) {
+	for b.Loop() {
+		if r := held(b, Plan{Students: 20, Sets: 6, Seed: 1, Faults: []Fault{Place}}); len(r.Rows) == 0 {
+			b.Fatal("no rows")
+		}
+	}
+}
