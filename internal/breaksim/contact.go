@@ -23,7 +23,10 @@ type press struct {
 	// touch is the distance at which two balls' spring is slack: a diameter, or
 	// less if they were found deeper, so that no spring starts loaded.
 	touch [maxBalls][maxBalls]float64
-	links []link
+	// grip is the friction of each pair's contact, and slid the fastest slip
+	// that set it; both are 0 while they do not touch.
+	grip, slid [maxBalls][maxBalls]float64
+	links      []link
 }
 
 // link is a pair of pressed balls that can touch before the next sorting.
@@ -70,10 +73,14 @@ func (s *run) forces() {
 		d := b.p.sub(a.p)
 		apart2, touch := d.dot(d), p.touch[l.i][l.j]
 		if apart2 >= touch*touch {
+			p.grip[l.i][l.j], p.slid[l.i][l.j] = 0, 0
 			continue
 		}
 		apart := math.Sqrt(apart2)
-		force, turn := s.c.pressPair(a, b, d.times(1/apart), touch-apart)
+		n := d.times(1 / apart)
+		slip := s.c.slipBetween(a, b, n)
+		mu := p.gripOf(s.c, l, slip.norm())
+		force, turn := s.c.pressPair(a, b, n, slip, touch-apart, mu)
 		p.linear[l.i] = p.linear[l.i].sub(force)
 		p.linear[l.j] = p.linear[l.j].add(force)
 		p.angular[l.i] = p.angular[l.i].add(turn)
@@ -81,11 +88,22 @@ func (s *run) forces() {
 	}
 }
 
+// gripOf gives the friction of a contact: the throw law's for the fastest slip it
+// has had. Two balls alone slip fastest when they first touch, which is the slip
+// the law was fitted to; in a rack, balls at rest begin to slip as the blow
+// reaches them.
+func (p *press) gripOf(c *constants, l link, slipping float64) float64 {
+	if p.grip[l.i][l.j] == 0 || slipping > p.slid[l.i][l.j] {
+		p.grip[l.i][l.j], p.slid[l.i][l.j] = c.mu(slipping), slipping
+	}
+	return p.grip[l.i][l.j]
+}
+
 // pressPair gives the acceleration of b (a's is its opposite) and the turn of
 // both, for a depth of contact and the normal n from a to b: a Hertz spring with
 // a damper that keeps the restitution the same at every speed, never pulling,
 // and friction against the slip that eases off below the creep speed.
-func (c *constants) pressPair(a, b *ball, n vec, depth float64) (force, turn vec) {
+func (c *constants) pressPair(a, b *ball, n, slip vec, depth, mu float64) (force, turn vec) {
 	root := math.Sqrt(depth)
 	closing := a.v.sub(b.v).dot(n)
 	normal := c.stiffness*depth*root + c.damping*math.Sqrt(root)*closing
@@ -93,9 +111,7 @@ func (c *constants) pressPair(a, b *ball, n vec, depth float64) (force, turn vec
 		return vec{}, vec{}
 	}
 	normal /= c.mass
-	slip := c.slipBetween(a, b, n)
-	slip2 := slip.dot(slip)
-	k := c.mu(math.Sqrt(slip2)) * normal / math.Sqrt(slip2+c.creep*c.creep)
+	k := mu * normal / math.Sqrt(slip.dot(slip)+c.creep*c.creep)
 	force = n.times(normal).plus(k, slip)
 	return force, n.cross(slip).times(-2.5 / c.radius * k)
 }

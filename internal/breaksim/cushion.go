@@ -29,15 +29,19 @@ type nose struct {
 // rebound changes the ball's velocity and spin by the blow of a nose, and says
 // how fast the ball went into it; 0 or less means that it was not meeting it.
 func (c *constants) rebound(b *ball, at nose) float64 {
+	return c.reboundIn(b, at, cushionParts)
+}
+
+func (c *constants) reboundIn(b *ball, at nose, parts int) float64 {
 	n := c.slanted(b, at)
 	meeting := -b.v.dot(n)
 	if meeting <= 0 {
 		return meeting
 	}
 	e := c.cushionRestitution(meeting) * at.share
-	part := meeting / cushionParts
+	part := meeting / float64(parts)
 	stored, level := 0.0, meeting
-	for i := 0; i < 4*cushionParts && level > 1e-9*meeting; i++ {
+	for i := 0; i < 4*parts && level > 1e-9*meeting; i++ {
 		stored -= c.pressNose(b, n, min(part, level/yielding(b, n)))
 		level = -b.v.dot(n)
 	}
@@ -48,7 +52,8 @@ func (c *constants) rebound(b *ball, at nose) float64 {
 // giveBack presses on until the energy due is given back: with out the speed
 // away from the nose, a blow of x gives out·x + yielding·x²/2.
 func (c *constants) giveBack(b *ball, n vec, part, due float64) {
-	for i := 0; i < 8*cushionParts && due > 0; i++ {
+	const enough = 1 << 14 // parts; never reached, but a blow must end
+	for i := 0; i < enough && due > 0; i++ {
 		out, k := b.v.dot(n), yielding(b, n)
 		x := 2 * due / (out + math.Sqrt(out*out+2*k*due))
 		if x <= part {

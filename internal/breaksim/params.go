@@ -81,7 +81,7 @@ func Listing() []Param {
 		{"bed-restitution", "ball bouncing on the bed: speed up by speed down", "1", 0.5, 0.3, 0.7, "from memory, no source at hand", func(p *Params) *float64 { return &p.BedRestitution }},
 		{"lift-off", "slower rises count as staying on the cloth", "m/s", 0.05, 0.02, 0.1, assumed, func(p *Params) *float64 { return &p.LiftOff }},
 		{"nose-height", "height of the cushion's nose by ball diameter", "1", 0.635, 0.625, 0.645, "WPA equipment specification s.7 (from memory)", func(p *Params) *float64 { return &p.NoseHeight }},
-		{"cushion-restitution", "cushion: energy restitution along the slanted contact, at no speed", "1", 0.92, 0.8, 1, assumed + ": with the next row it keeps the speed ratio of a square hit within 0.6-0.9 (" + alPage + "); " + mjp10 + " has 0.98", func(p *Params) *float64 { return &p.CushionLively }},
+		{"cushion-restitution", "cushion: energy restitution along the slanted contact, at no speed", "1", 0.9, 0.8, 1, assumed + ": with the next row it keeps the speed ratio of a square hit within 0.6-0.9 (" + alPage + "); " + mjp10 + " has 0.98", func(p *Params) *float64 { return &p.CushionLively }},
 		{"cushion-tiring", "what it loses for each m/s into the cushion", "s/m", 0.025, 0, 0.05, assumed + ": see the row before", func(p *Params) *float64 { return &p.CushionTiring }},
 		{"cushion-friction", "friction between ball and cushion", "1", 0.14, 0.1, 0.3, mjp10, func(p *Params) *float64 { return &p.CushionFriction }},
 		{"facing-share", "restitution of a pocket's facing by the cushion's", "1", 0.8, 0.6, 1, assumed, func(p *Params) *float64 { return &p.FacingShare }},

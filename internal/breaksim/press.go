@@ -64,7 +64,9 @@ func (s *run) admit(i int) {
 	for m := range s.n {
 		if p.in[m] {
 			apart := s.c.gap(b.p, s.balls[m].p) + s.c.diameter
-			p.touch[min(i, m)][max(i, m)] = min(apart, s.c.diameter)
+			lo, hi := min(i, m), max(i, m)
+			p.touch[lo][hi] = min(apart, s.c.diameter)
+			p.grip[lo][hi], p.slid[lo][hi] = 0, 0
 		}
 	}
 	p.in[i], p.entered[i], p.start[i] = true, s.now, b.p
