@@ -24,11 +24,10 @@ type seat struct {
 	halfBalls int
 }
 
+var otherSide = strings.NewReplacer("L", "R", "R", "L")
+
 // Mirror gives the slot across the long string.
-func (s Slot) Mirror() Slot {
-	swap := strings.NewReplacer("L", "R", "R", "L")
-	return Slot(swap.Replace(string(s)))
-}
+func (s Slot) Mirror() Slot { return Slot(otherSide.Replace(string(s))) }
 
 // RowPitch is the distance between two rows of a frozen rack: a ball's width
 // times the height of an equilateral triangle.
