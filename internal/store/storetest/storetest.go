@@ -1,0 +1,125 @@
+// Package storetest gives tests a store over a real PostgreSQL, and a club to
+// begin with. The schema is migrated once for each test binary, into a database
+// that every test gets a copy of, so tests may run in parallel and leave
+// anything behind. The store works as the app role, behind the walls, as the
+// program does.
+//
+// A package whose tests use it writes
+//
+//	func TestMain(m *testing.M) { storetest.Main(m) }
+package storetest
+
+import (
+	"context"
+	"fmt"
+	"sync"
+	"testing"
+
+	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/cluster"
+	"breakwright/internal/cluster/clustertest"
+	"breakwright/internal/store"
+)
+
+// Main is the body of a TestMain.
+func Main(m *testing.M) { clustertest.Main(m, nil) }
+
+// New gives a store over a database of the test's own, migrated and empty. It
+// is closed when the test ends.
+func New(t testing.TB, options ...store.Option) *store.Store {
+	t.Helper()
+	return Open(t, Database(t), options...)
+}
+
+// Open gives a store over the owner's database, as the app role.
+func Open(t testing.TB, ownerDSN string, options ...store.Option) *store.Store {
+	t.Helper()
+	dsn, err := store.AppDSN(ownerDSN, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := store.Open(context.Background(), dsn, options...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(s.Close)
+	return s
+}
+
+// Database makes a migrated database of the test's own and gives its owner's
+// address.
+func Database(t testing.TB) (ownerDSN string) {
+	t.Helper()
+	if err := migrated(t); err != nil {
+		t.Fatal(err)
+	}
+	return create(t, " template "+template+" strategy file_copy")
+}
+
+// EmptyDatabase makes a database in which nothing was migrated.
+func EmptyDatabase(t testing.TB) (ownerDSN string) {
+	t.Helper()
+	return create(t, "")
+}
+
+const (
+	superuser = "postgres"
+	template  = "breakwright_template"
+)
+
+var making struct {
+	sync.Mutex // PostgreSQL copies one template at a time anyway
+	databases  int
+	migrated   bool
+	failed     error
+}
+
+func create(t testing.TB, like string) string {
+	t.Helper()
+	server := clustertest.Server(t)
+	making.Lock()
+	defer making.Unlock()
+	making.databases++
+	name := fmt.Sprintf("test_%d", making.databases)
+	if err := run(server, "create database "+name+like); err != nil {
+		t.Fatal(err)
+	}
+	return server.DSN(superuser, name)
+}
+
+// migrated makes the template, once.
+func migrated(t testing.TB) error {
+	t.Helper()
+	server := clustertest.Server(t)
+	making.Lock()
+	defer making.Unlock()
+	if !making.migrated {
+		making.failed = makeTemplate(server)
+		making.migrated = true
+	}
+	return making.failed
+}
+
+func makeTemplate(server *cluster.Server) error {
+	if err := run(server, "create database "+template); err != nil {
+		return err
+	}
+	if _, err := store.Migrate(context.Background(), server.DSN(superuser, template), ""); err != nil {
+		return err
+	}
+	return run(server, "alter database "+template+" allow_connections false")
+}
+
+func run(server *cluster.Server, statement string) error {
+	ctx := context.Background()
+	connection, err := pgx.Connect(ctx, server.DSN(superuser, superuser))
+	if err != nil {
+		return err
+	}
+	defer connection.Close(ctx)
+	if _, err := connection.Exec(ctx, statement); err != nil {
+		return fmt.Errorf("%s: %w", statement, err)
+	}
+	return nil
+}
