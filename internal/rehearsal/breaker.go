@@ -22,9 +22,9 @@ type Student struct {
 	Window  table.Window
 	Targets drill.Targets
 	Fault   Fault
-	// Way says which way the fault goes, in words: "too far out"; empty for none
-	// or for a fault that goes one way only.
-	Way string
+	// Sort is a finer word for the fault, such as "too far out", or for how a
+	// faultless student stands; empty when there is no more to say.
+	Sort string
 	// Remedies are the first changes that are right.
 	Remedies []Remedy
 	// Best is a setup under which the fault is gone: what somebody who knew the

@@ -92,7 +92,8 @@ func (c Curve) deliver(s drill.Setup, rng *rand.Rand) stroke {
 	return st
 }
 
-// latent is the wing ball's error of one stroke.
+// latent is the wing ball's error of one stroke. A contact towards the far side
+// turns the line of centres at the head ball as a place further in does.
 func (c Curve) latent(s drill.Setup, st stroke, rng *rand.Rand) table.Inches {
 	out := -s.Cue.X - c.Place
 	return out - InchesOfPlace*st.contact + c.Spread*table.Inches(st.wide*rng.NormFloat64())

@@ -66,7 +66,7 @@ func TestDraw_RemediesHelp(t *testing.T) {
 				continue
 			}
 			if best.Good < start.Good+0.02 {
-				t.Errorf("%s, %s: best %v is hardly better than start %v", f, s.Way, best, start)
+				t.Errorf("%s, %s: best %v is hardly better than start %v", f, s.Sort, best, start)
 			}
 			if step(truth, s, s.Remedies[0]).Good > start.Good {
 				helped++

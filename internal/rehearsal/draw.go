@@ -41,7 +41,7 @@ type drawing struct {
 	curve       Curve
 	start, best drill.Setup
 	remedies    []Remedy
-	way         string
+	sort        string
 }
 
 func (d *drawing) between(low, high float64) float64 { return low + (high-low)*d.rng.Float64() }
@@ -59,11 +59,11 @@ func (d *drawing) either() float64 {
 	return 1
 }
 
-// goes names the way of a fault by the sign of a number.
-func (d *drawing) goes(v float64, below, above string) {
-	d.way = above
+// sorted names the sort of a fault by the sign of a number.
+func (d *drawing) sorted(v float64, below, above string) {
+	d.sort = above
 	if v < 0 {
-		d.way = below
+		d.sort = below
 	}
 }
 
@@ -99,11 +99,14 @@ func (d *drawing) faultless() {
 }
 
 // settleWing sets the tolerance so that the student at their best makes the
-// wing ball 5 to 20 of a hundred breaks more often than the table's target.
+// wing ball from 5 fewer to 20 more times in a hundred than the table's target.
 func (d *drawing) settleWing() {
 	c := &d.curve
-	rate := drill.StandardTargets(d.kind).Wing + d.between(0.05, 0.20)
-	rate = min(rate/(1-c.Kiss), 0.95)
+	above := d.between(-0.05, 0.20)
+	if len(d.remedies) == 0 {
+		d.sorted(above, "best under target", "best over target")
+	}
+	rate := (drill.StandardTargets(d.kind).Wing + above) / (1 - c.Kiss)
 	c.Tolerance = table.Inches(c.spreadOfError() * math.Sqrt2 * math.Erfinv(rate))
 	d.best.Cue.X = -min(max(c.Place, 0), drill.OutermostCue(d.kind))
 	d.best.Contact = table.Flip(c.Pull)
@@ -119,7 +122,7 @@ func (d *drawing) wrongPlace() {
 	if at := best + by; at > outermost || at < 0 {
 		by = -by
 	}
-	d.goes(by, "too far in", "too far out")
+	d.sorted(by, "too far in", "too far out")
 	d.curve.Place = table.Inches(best)
 	d.start.Cue.X = table.Flip(table.Inches(math.Round(best + by)))
 	d.remedies = []Remedy{
@@ -131,7 +134,7 @@ func (d *drawing) wrongPlace() {
 // wrongContact meets the head ball a fifth to two fifths of an inch off.
 func (d *drawing) wrongContact() {
 	pull := d.between(0.2, 0.4) * d.either()
-	d.goes(pull, "towards the break side", "towards the far side")
+	d.sorted(pull, "towards the break side", "towards the far side")
 	d.curve.Pull = table.Inches(pull)
 	d.remedies = []Remedy{
 		{Variable: advice.VaryContact, Up: pull < 0},
@@ -142,7 +145,7 @@ func (d *drawing) wrongContact() {
 // wrongTip strikes an eighth to a quarter of a radius too low or too high.
 func (d *drawing) wrongTip() {
 	off := d.between(0.12, 0.28) * d.either()
-	d.goes(off, "too low", "too high")
+	d.sorted(off, "too low", "too high")
 	d.start.Tip = drill.Fraction(math.Round(100*(float64(d.start.Tip)+off)) / 100)
 	d.remedies = []Remedy{{Variable: advice.VaryTip, Up: off < 0}}
 }
@@ -163,7 +166,7 @@ func (d *drawing) wrongSpeed() {
 		d.best.Speed = c.Needs + 2.5
 	}
 	c.Own = d.best.Speed
-	d.goes(float64(d.start.Speed-d.best.Speed), "too soft", "too fast")
+	d.sorted(float64(d.start.Speed-d.best.Speed), "too soft", "too fast")
 	d.remedies = []Remedy{{Variable: advice.VarySpeed, Up: d.best.Speed > d.start.Speed}}
 }
 
@@ -186,7 +189,7 @@ func (d *drawing) student(f Fault) Student {
 	return Student{
 		Name: fmt.Sprintf("Student %04d", d.rng.IntN(10000)), Breaker: d.curve, Kind: d.kind,
 		Start: d.start.For(side), Best: d.best.For(side), Window: d.kind.StandardWindow(),
-		Targets: drill.StandardTargets(d.kind), Fault: f, Way: d.way, Remedies: d.remedies,
+		Targets: drill.StandardTargets(d.kind), Fault: f, Sort: d.sort, Remedies: d.remedies,
 		RecordsMisses: d.curve.Habit.Misses,
 	}
 }

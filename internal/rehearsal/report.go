@@ -112,12 +112,12 @@ func parts(students []outcome) []string {
 	return slices.Compact(list)
 }
 
-// parts names what the student belongs to: the way of the fault and, where
+// parts names what the student belongs to: the sort of the fault and, where
 // misses tell of it, whether they were noted.
 func (s Student) parts() []string {
 	var list []string
-	if s.Way != "" {
-		list = append(list, s.Way)
+	if s.Sort != "" {
+		list = append(list, s.Sort)
 	}
 	switch {
 	case s.Fault != Place && s.Fault != Contact:

@@ -50,7 +50,7 @@ func TestRun_PartsMakeTheWhole(t *testing.T) {
 		}
 		whole[row.Fault] += row.Students
 	}
-	// Places are parted twice, by what is noted and by the way.
+	// Places are parted twice, by what is noted and by sort.
 	if whole[Place] != 40 || whole[Speed] != 20 {
 		t.Errorf("parts %v of %v", whole, names)
 	}
