@@ -15,6 +15,10 @@ type ballSize struct {
 // tableBall is true to scale: a ball of 2 1/4 in, ring included.
 var tableBall = ballSize{radius: 10.55, ring: 1.4, circle: 6.9, font: 10.5}
 
+// restBall marks where a ball stopped, larger than the ball so that its number
+// can be read on a phone.
+var restBall = ballSize{radius: 14.3, ring: 1.4, circle: 10, font: 16}
+
 // rackBall is the ball of a rack seen from close up, one inch being 40 units.
 var rackBall = ballSize{radius: 44, ring: 2, circle: 23, font: 32}
 
@@ -22,8 +26,8 @@ var rackBall = ballSize{radius: 44, ring: 2, circle: 23, font: 32}
 var keyBall = ballSize{radius: 10}
 
 // rope is the width of the ring around the ball aimed through, and ropeDashes
-// sixteen equal strokes of it.
-func (s ballSize) rope() float64 { return s.radius * 0.2 }
+// sixteen equal strokes around it.
+func (s ballSize) rope() float64 { return 1 + s.radius*0.09 }
 
 func (s ballSize) ropeDashes() string { return units(2 * math.Pi * s.radius / 32) }
 

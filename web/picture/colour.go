@@ -31,7 +31,7 @@ const (
 // solid eight below it.
 var ballColours = [...]string{
 	1: "#f4c21d", // yellow
-	2: "#1c4fa3", // blue
+	2: "#184690", // blue
 	3: "#cf2a22", // red
 	4: "#59307c", // purple
 	5: "#ef7d1a", // orange

@@ -136,11 +136,16 @@ func sights(k table.Kind) []sight {
 	return all
 }
 
-// sightPath writes the sights as one path of lozenges around their centres.
+// sightPath writes the sights as one path of lozenges around their centres,
+// long along their rail.
 func sightPath(k table.Kind) string {
 	var b strings.Builder
 	for _, s := range sights(k) {
-		b.WriteString("M" + at(s.at) + "m0-6l3.5 6-3.5 6-3.5-6z")
+		lozenge := "m0-6l3.5 6-3.5 6-3.5-6z"
+		if s.out.X == 0 {
+			lozenge = "m-6 0l6-3.5 6 3.5-6 3.5z"
+		}
+		b.WriteString("M" + at(s.at) + lozenge)
 	}
 	return b.String()
 }

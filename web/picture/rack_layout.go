@@ -139,14 +139,15 @@ func (r RackView) ballSize() ballSize {
 }
 
 // headMark is an arrow head below the head ball, as the cue ball comes.
-const headMark = "M0 51l13 20h-26z"
+const headMark = "M0 51l11 26-11-6-11 6z"
 
-// wingMark is an arrow head on the outside of the wing ball, towards its corner.
-func (s rackSeat) wingMark() string {
+// wingTurn turns an arrow head above the wing ball outwards, about the way its
+// corner lies from the foot spot.
+func (s rackSeat) wingTurn() string {
 	if s.left {
-		return "M-51 0l-20 13v-26z"
+		return "rotate(-50)"
 	}
-	return "M51 0l20 13v-26z"
+	return "rotate(50)"
 }
 
 // moneyMark is a star above the number.

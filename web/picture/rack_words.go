@@ -52,7 +52,11 @@ func RackKey(r RackView) []KeyItem {
 		case s.money:
 			key = append(key, KeyItem{MarkMoney, "money ball, " + name})
 		case s.wing:
-			key = append(key, KeyItem{MarkWing, "wing ball, " + name})
+			mark := MarkWingRight
+			if s.left {
+				mark = MarkWingLeft
+			}
+			key = append(key, KeyItem{mark, "wing ball, " + name})
 		}
 		if s.target {
 			key = append(key, KeyItem{MarkTarget, "shoot through to " + name})

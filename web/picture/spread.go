@@ -9,7 +9,7 @@ const (
 	markGap table.Inches = 2.5
 	// markLed is how far a mark must have moved to be led back to its place.
 	markLed     table.Inches = 0.25
-	spreadTurns              = 80
+	spreadTurns int          = 80
 )
 
 // spread moves marks that hide each other apart, as little as it needs, and

@@ -43,9 +43,9 @@ func sideWords(spin drill.Fraction) string {
 	case hundredths == 0:
 		return "no side"
 	case hundredths < 0:
-		return "with " + bare(spin) + " left side"
+		return bare(spin) + " left side"
 	}
-	return "with " + bare(spin) + " right side"
+	return bare(spin) + " right side"
 }
 
 // amount writes a fraction of the radius: "0.1 of the radius".

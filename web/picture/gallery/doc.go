@@ -3,5 +3,5 @@
 //
 //	go run ./web/picture/gallery -out DIR -css static/css/picture.css
 //
-// It invents what it shows; nobody's breaks are in it.
+// What it shows is in package plate.
 package main

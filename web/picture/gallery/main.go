@@ -10,6 +10,7 @@ import (
 	"path/filepath"
 
 	"breakwright/web/picture"
+	"breakwright/web/picture/plate"
 )
 
 func main() {
@@ -36,12 +37,12 @@ func write(dir, css string) error {
 	files := map[string][]byte{"picture.css": sheet, "page.css": []byte(pageCSS)}
 	for _, theme := range []string{"light", "dark"} {
 		var page bytes.Buffer
-		if err := gallery(theme, plates()).Render(context.Background(), &page); err != nil {
+		if err := gallery(theme, plate.All()).Render(context.Background(), &page); err != nil {
 			return fmt.Errorf("draw the %s page: %w", theme, err)
 		}
 		files[theme+".html"] = page.Bytes()
 	}
-	for _, t := range tables() {
+	for _, t := range plate.Tables() {
 		var alone bytes.Buffer
 		if err := picture.WriteSVG(&alone, t); err != nil {
 			return err
@@ -63,5 +64,6 @@ body { margin: 0; padding: 16px; font: 16px/1.5 system-ui, "DejaVu Sans", sans-s
 [data-theme="dark"] body { background: #1b2127; color: #e3e7ea; }
 main { display: grid; gap: 40px 32px; grid-template-columns: repeat(auto-fit, minmax(min(100%, 340px), 1fr)); max-width: 1168px; margin: 0 auto; }
 h2 { font-size: 1rem; margin: 0 0 12px; }
-@media print { body { background: #fff; } }
+@media print { main { display: block; } section { break-inside: avoid; margin-bottom: 1cm; }
+  body, [data-theme] body { background: #fff; color: #000; } }
 `

@@ -1,4 +1,6 @@
-package main
+// Package plate holds invented pictures, one or more of each kind, for the
+// gallery and for the tests of package picture. Nobody's breaks are in it.
+package plate
 
 import (
 	"math"
@@ -11,22 +13,23 @@ import (
 	"breakwright/web/picture"
 )
 
-// plate is a picture with its name.
-type plate struct {
-	name    string
-	picture templ.Component
+// Plate is a picture with its name, which is its ID too where it has one.
+type Plate struct {
+	Name    string
+	Picture templ.Component
 }
 
-func plates() []plate {
-	var all []plate
-	for _, t := range tables() {
-		all = append(all, plate{t.ID, picture.Table(t)})
+// All lists every plate.
+func All() []Plate {
+	var all []Plate
+	for _, t := range Tables() {
+		all = append(all, Plate{t.ID, picture.Table(t)})
 	}
 	return append(append(all, racks()...), charts()...)
 }
 
-// tables are the whole tables, also written on their own.
-func tables() []picture.TableView {
+// Tables are the whole tables.
+func Tables() []picture.TableView {
 	nine := table.NineFoot()
 	left := drill.Standard(rack.NineBall, table.Left, nine)
 	window := nine.StandardWindow()
@@ -75,34 +78,34 @@ func tenBreaks() []drill.Break {
 	return breaks
 }
 
-func racks() []plate {
+func racks() []Plate {
 	nine := rack.NineBall.Practice(table.Left)
 	editor := picture.RackView{ID: "rack-edit", Game: rack.NineBall, Order: nine, Wing: "3L", SlotNames: true,
 		Editable: true, Selected: []rack.Slot{"2L"}}
-	return []plate{
+	return []Plate{
 		{"rack", picture.Rack(picture.RackView{ID: "rack", Game: rack.NineBall, Order: nine, Wing: "3L", Target: "4R"})},
-		{"rack to edit", picture.Rack(editor)},
-		{"eight-ball rack", picture.Rack(picture.RackView{ID: "rack8", Game: rack.EightBall,
+		{"rack-edit", picture.Rack(editor)},
+		{"rack8", picture.Rack(picture.RackView{ID: "rack8", Game: rack.EightBall,
 			Order: rack.EightBall.Practice(table.Right), Wing: rack.EightBall.Wing(table.Right), SlotNames: true})},
-		{"ten-ball rack", picture.Rack(picture.RackView{ID: "rack10", Game: rack.TenBall,
+		{"rack10", picture.Rack(picture.RackView{ID: "rack10", Game: rack.TenBall,
 			Order: rack.TenBall.Practice(table.Left), Wing: "4L"})},
 		{"tip", picture.Tip(picture.TipView{ID: "tip", Tip: -0.2, Spin: 0.1, Before: &picture.TipPlace{Tip: -0.1}})},
 		{"contact", picture.Contact(picture.ContactView{ID: "contact", Contact: 0.4})},
-		{"full contact", picture.Contact(picture.ContactView{ID: "contact-full"})},
+		{"contact-full", picture.Contact(picture.ContactView{ID: "contact-full"})},
 	}
 }
 
-func charts() []plate {
+func charts() []Plate {
 	wing := picture.RateView{ID: "rate", Label: "Wing ball in its corner", Made: 7, Of: 30, Low: 0.11, High: 0.4, Target: 0.5}
 	cue := picture.RateView{ID: "rate2", Label: "Cue ball in the window", Made: 19, Of: 30, Low: 0.455, High: 0.785, Target: 0.5}
 	none := picture.RateView{ID: "rate0", Label: "Shot on the lowest ball", Target: 0.4}
 	before := picture.RateView{ID: "pair-before", Label: "Before", Made: 2, Of: 10, Low: 0.05, High: 0.5, Target: 0.5}
 	after := picture.RateView{ID: "pair-after", Label: "After", Made: 11, Of: 20, Low: 0.34, High: 0.74, Target: 0.5}
-	return []plate{
-		{"rate", picture.Rate(wing)}, {"rate", picture.Rate(cue)}, {"no rate yet", picture.Rate(none)},
-		{"key of rates", picture.Key(picture.RateKey(wing))},
+	return []Plate{
+		{"rate", picture.Rate(wing)}, {"rate2", picture.Rate(cue)}, {"rate0", picture.Rate(none)},
+		{"rate-key", picture.Key(picture.RateKey(wing))},
 		{"pair", picture.Pair(picture.PairView{ID: "pair", Title: "Wing ball in its corner", Before: before, After: after})},
-		{"sets", picture.Spark(picture.SparkView{ID: "spark", Label: "Wing ball in its corner", Target: 0.5,
+		{"spark", picture.Spark(picture.SparkView{ID: "spark", Label: "Wing ball in its corner", Target: 0.5,
 			Sets: []picture.SetRate{{Made: 2, Of: 10}, {Made: 1, Of: 10}, {Made: 3, Of: 10}, {Made: 5, Of: 10, NewSetup: true}, {Made: 6, Of: 10}, {Made: 4, Of: 10}}})},
 		{"curve", picture.Curve(curve())},
 	}
