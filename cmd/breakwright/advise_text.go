@@ -31,7 +31,7 @@ func writeAdvice(out *bufio.Writer, a advice.Advice) {
 		paragraph(out, "Caution: ", p.Caution)
 	}
 	if f := a.FollowUp; f != nil {
-		paragraph(out, "Before:  ", f.Says)
+		paragraph(out, "Since:   ", f.Says)
 	}
 	if a.Card != nil {
 		paragraph(out, "Card:    ", a.Card.Says)

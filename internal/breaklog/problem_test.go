@@ -81,7 +81,7 @@ func TestProblems_SayWhatIsAccepted(t *testing.T) {
 		"no such ball":      {rows(`A,1,1,-18,25,10@foot-left,"0,40"`), "the 10 is not in this rack"},
 		"slow speed":        {more("speed", `A,1,1,-18,25,,"0,40",0`), "leave it empty when it was not measured"},
 		"rack":              {more("rack", `A,1,1,-18,25,,"0,40",1-2-3`), "nine-ball has 9 balls, not 3; balls in slot order such as 1-3-2-8-9-5-6-4-7"},
-		"centre in ten":     {more("spot,game", `A,1,1,-18,25,,"0,40",centre,ten-ball`), "for ten-ball one of [head]"},
+		"centre in ten":     {more("spot,game", `A,1,1,-18,25,,"0,40",centre,ten-ball`), "for ten-ball head is accepted"},
 		"wing":              {more("wing", `A,1,1,-18,25,,"0,40",4L`), "3L or 3R is accepted"},
 		"mouth":             {more("corner_in", `A,1,1,-18,25,,"0,40",0`), "a pocket mouth from 3.5 to 6.5 inches"},
 		"local time":        {more("at", `A,1,1,-18,25,,"0,40",2026-03-02 18:05`), "a time with its zone such as"},
@@ -116,6 +116,9 @@ func TestProblems_StopAtTwenty(t *testing.T) {
 	found := problems(t, text)
 	if len(found) != breaklog.MaxProblems || !found.MayBeMore() || found[19].Line != 21 {
 		t.Errorf("%d problems, the last on line %d", len(found), found[len(found)-1].Line)
+	}
+	if many := problems(t, header+strings.Repeat(",colour", 100)+"\n"); len(many) != breaklog.MaxProblems {
+		t.Errorf("%d problems of a header", len(many))
 	}
 	if !strings.HasSuffix(found.Error(), "the rest was not read") {
 		t.Errorf("it is not said that reading stopped: %s", found)

@@ -101,7 +101,7 @@ func (r *reader) next() bool {
 		for i, cell := range record {
 			if !utf8.ValidString(cell) {
 				line, _ := r.csv.FieldPos(i)
-				r.problems = append(r.problems, Problem{Line: line, Value: shown(cell), Says: notUTF8})
+				r.note(Problem{Line: line, Value: shown(cell), Says: notUTF8})
 				return false
 			}
 		}
@@ -117,7 +117,7 @@ func (r *reader) stopped(err error) {
 	switch {
 	case errors.Is(err, io.EOF):
 	case errors.As(err, &badCSV):
-		r.problems = append(r.problems, Problem{Line: badCSV.Line,
+		r.note(Problem{Line: badCSV.Line,
 			Says: "a cell with a quote mark in it is put in quote marks, and each one inside it is doubled; the rest was not read"})
 	default:
 		r.failed = err
@@ -144,13 +144,20 @@ func (r *reader) raw(c column) string {
 	return ""
 }
 
+// note keeps a problem while there is room.
+func (r *reader) note(p Problem) {
+	if !r.problems.MayBeMore() {
+		r.problems = append(r.problems, p)
+	}
+}
+
 // object notes what is wrong with the row's cell in a column.
 func (r *reader) object(c column, says string) {
 	line := r.line()
 	if at := r.at[c]; at >= 0 && at < len(r.record) {
 		line, _ = r.csv.FieldPos(at)
 	}
-	r.problems = append(r.problems, Problem{Line: line, Column: c.String(), Value: shown(r.cell(c)), Says: says})
+	r.note(Problem{Line: line, Column: c.String(), Value: shown(r.cell(c)), Says: says})
 }
 
 // objectAll notes what package drill objects to, whose fields are our columns.
@@ -164,7 +171,7 @@ func (r *reader) objectAll(err error) {
 			r.object(c, p.Says)
 			continue
 		}
-		r.problems = append(r.problems, Problem{Line: r.line(), Says: p.Field + ": " + p.Says})
+		r.note(Problem{Line: r.line(), Says: p.Field + ": " + p.Says})
 	}
 }
 

@@ -29,7 +29,7 @@ func (r *reader) seen() drill.Break {
 	b.PastString = r.count(colPastString)
 	b.Shot = word(r, colShot, shotWords)
 	b.RanOut = word(r, colRanOut, ranOutWords)
-	b.Note = r.note()
+	b.Note = r.remark()
 	return b
 }
 
@@ -72,8 +72,8 @@ func (r *reader) count(c column) *int {
 	return drill.Count(n)
 }
 
-// note is the one cell that is kept to the last space.
-func (r *reader) note() string {
+// remark reads the note, the one cell that is kept to the last space.
+func (r *reader) remark() string {
 	cell := unguard(withLineFeeds(r.raw(colNote)))
 	if strings.IndexByte(cell, 0) >= 0 {
 		r.object(colNote, "a note is letters, signs and line ends")

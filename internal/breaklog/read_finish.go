@@ -79,7 +79,7 @@ func (r *reader) putInOrder(s *gathered) {
 }
 
 func (r *reader) numberProblem(s *gathered, i int, says string) {
-	r.problems = append(r.problems, Problem{Line: int(s.lines[i]), Column: colBreak.String(),
+	r.note(Problem{Line: int(s.lines[i]), Column: colBreak.String(),
 		Value: fmt.Sprint(s.breaks[i].Number), Says: says})
 }
 

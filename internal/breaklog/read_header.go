@@ -54,7 +54,7 @@ func (r *reader) headerProblem(value, says string) {
 	if len(r.record) > 0 {
 		line = r.line()
 	}
-	r.problems = append(r.problems, Problem{Line: line, Value: shown(value), Says: says})
+	r.note(Problem{Line: line, Value: shown(value), Says: says})
 }
 
 // otherSeparator knows a header whose columns are not separated by commas.

@@ -26,7 +26,7 @@ type gathered struct {
 // row takes the row that was just read.
 func (r *reader) row() {
 	if got := len(r.record); got != r.width {
-		r.problems = append(r.problems, Problem{Line: r.line(),
+		r.note(Problem{Line: r.line(),
 			Says: fmt.Sprintf("this row has %d cells, the header has %d", got, r.width)})
 		return
 	}

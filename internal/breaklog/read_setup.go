@@ -3,6 +3,7 @@ package breaklog
 import (
 	"fmt"
 	"strconv"
+	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -108,12 +109,14 @@ func (r *reader) spot(g rack.Game) rack.Spot {
 	if cell == "" {
 		return g.Spots()[0]
 	}
+	var accepted []string
 	for _, spot := range g.Spots() {
 		if string(spot) == cell {
 			return spot
 		}
+		accepted = append(accepted, string(spot))
 	}
-	r.object(colSpot, fmt.Sprintf("for %s one of %v is accepted", g.Words(), g.Spots()))
+	r.object(colSpot, fmt.Sprintf("for %s %s is accepted", g.Words(), strings.Join(accepted, " or ")))
 	return g.Spots()[0]
 }
 
