@@ -35,6 +35,8 @@ type Advice struct {
 	// Next is the setup of the next ten breaks, the right way round for the
 	// student, with every part given.
 	Next drill.Setup `json:"-"`
+	// CueBall sums up where the cue ball stopped; nil before three stops.
+	CueBall *CueBall `json:"cue_ball,omitempty"`
 	// FollowUp says how the latest change turned out; nil before the first.
 	FollowUp *FollowUp `json:"follow_up,omitempty"`
 	// Places says what the places tried so far tell; nil when there is nothing

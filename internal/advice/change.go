@@ -106,6 +106,14 @@ func (l *lesson) swap(a, b rack.Slot) (c change, ok bool) {
 	return change{VaryRack, s, plainly}, err == nil
 }
 
+// finite gives v, or the other value where v is no number.
+func finite[T ~float64](v, otherwise T) T {
+	if math.IsNaN(float64(v - v)) {
+		return otherwise
+	}
+	return v
+}
+
 func clamp[T ~float64](v, limit T) T { return min(max(v, -limit), limit) }
 
 // tenth rounds to the tenths in which contact and tip are told.
@@ -114,6 +122,10 @@ func tenth[T ~float64](v T) T { return T(math.Round(float64(v)*10)/10) + 0 }
 // within brings a setup to what may be asked for on this kind of table: the
 // nearest setup inside the taught limits. A record of the past may lie outside.
 func within(s drill.Setup, k table.Kind) drill.Setup {
+	s.Cue.X = finite(s.Cue.X, -ordinaryPlace*k.Width())
+	s.Cue.Y = finite(s.Cue.Y, k.HeadString())
+	s.Contact, s.Tip, s.Spin = finite(s.Contact, 0), finite(s.Tip, ordinaryTip), finite(s.Spin, 0)
+	s.Speed = finite(s.Speed, ordinarySpeed)
 	s.Cue.X = min(max(s.Cue.X, -outmost(k)), 0)
 	s.Cue.Y = min(max(s.Cue.Y, k.HeadString()-drill.FurthestBehind), k.HeadString())
 	s.Contact = clamp(s.Contact, drill.MaxContact)

@@ -173,7 +173,7 @@ func (l *lesson) advise(d decision, last drill.Set, leftOut []LeftOut) Advice {
 		a.Verdict, a.BreaksNeeded = More, &needed
 	}
 	next = within(next, l.kind)
-	a.FollowUp = w.followUp()
+	a.CueBall, a.FollowUp = w.cueBall(), w.followUp()
 	a.Places = w.places()
 	if d.change == nil && d.instead == nil {
 		a.Card = w.card(last.Table)

@@ -17,6 +17,8 @@ type lesson struct {
 	trials []*trial
 	// path is the order in which they were played, as indexes of trials.
 	path []int
+	// moves are the steps between them, oldest first.
+	moves []move
 	// overrides are the coach's decisions that concern this ground.
 	overrides []Override
 }
@@ -68,6 +70,7 @@ func newLesson(sets []drill.Set, b Brief) *lesson {
 			l.path = append(l.path, at)
 		}
 	}
+	l.moves = movesOf(l.trials, l.path)
 	for _, o := range b.Overrides {
 		if o.Table == "" || o.Table == last.Table {
 			l.overrides = append(l.overrides, o.left(e.mirror))

@@ -3,7 +3,6 @@ package advice
 import (
 	"math"
 
-	"breakwright/internal/drill"
 	"breakwright/internal/evidence"
 )
 
@@ -14,31 +13,38 @@ type move struct {
 	vary Variable
 	// by is how far it moved; 0 for a rack order.
 	by float64
+	// drift says that nothing was changed: the measured speed wandered.
+	drift bool
 }
 
-// moves lists the steps of the path, oldest first.
-func (l *lesson) moves() []move {
+// movesOf lists the steps of a path, oldest first, without drifts.
+func movesOf(trials []*trial, path []int) []move {
 	var moves []move
-	for i := 1; i < len(l.path); i++ {
-		moves = append(moves, moveBetween(l.trials[l.path[i-1]], l.trials[l.path[i]]))
+	for i := 1; i < len(path); i++ {
+		if m := moveBetween(trials[path[i-1]], trials[path[i]]); !m.drift {
+			moves = append(moves, m)
+		}
 	}
 	return moves
 }
 
 // lastMove gives the latest step, and false before the first.
 func (l *lesson) lastMove() (move, bool) {
-	n := len(l.path)
-	if n < 2 {
+	if len(l.moves) == 0 {
 		return move{}, false
 	}
-	return moveBetween(l.trials[l.path[n-2]], l.trials[l.path[n-1]]), true
+	return l.moves[len(l.moves)-1], true
 }
 
 func moveBetween(from, to *trial) move {
 	m := move{from: from, to: to, vary: VaryNone}
 	parts := 0
 	for _, v := range []Variable{VaryPlace, VaryContact, VaryTip, VarySpin, VarySpeed} {
-		if by := moved(v, from.setup, to.setup); by != 0 {
+		by := moved(v, from.setup, to.setup)
+		if v == VarySpeed && math.Abs(by) < smallestNotch {
+			continue // measured speeds drift as much by themselves
+		}
+		if by != 0 {
 			m.vary, m.by, parts = v, by, parts+1
 		}
 	}
@@ -49,10 +55,13 @@ func moveBetween(from, to *trial) move {
 		parts++
 	}
 	if parts != 1 {
-		m.vary, m.by = VaryNone, 0
+		m.vary, m.by, m.drift = VaryNone, 0, parts == 0
 	}
 	return m
 }
+
+// smallestNotch is the smallest difference of speed that counts as a change.
+const smallestNotch = 0.8
 
 // worth is the smallest difference of rates worth talking about.
 const worth = 0.05
@@ -147,7 +156,7 @@ func (l *lesson) turnsBack(c change) bool {
 // present setup can undo that judgement, since what was seen then may have been
 // luck.
 func (l *lesson) wentWrong(c change, certainty float64) bool {
-	for _, m := range l.moves() {
+	for _, m := range l.moves {
 		if m.from != l.now() || m.vary != c.vary {
 			continue
 		}
@@ -164,14 +173,4 @@ func (l *lesson) wentWrong(c change, certainty float64) bool {
 		}
 	}
 	return false
-}
-
-// tried says whether a setup is one of the lesson's trials already.
-func (l *lesson) tried(s drill.Setup) (*trial, bool) {
-	for _, t := range l.trials {
-		if t.setup.SameAs(s) {
-			return t, true
-		}
-	}
-	return nil, false
 }

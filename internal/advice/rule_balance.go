@@ -37,17 +37,39 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 	}
 	s.open = true
 	poor := 0.8
-	if l.searching() {
+	switch {
+	case l.searching():
 		// The case has been made: now it is a search for where the misses
 		// balance.
 		s.line, poor = 0.5, 0.5
+	case below(t.wingMade, t.breaks, farBelow*l.targets.Wing) >= 0.9:
+		// So few makes say by themselves that something is wrong.
+		s.line = 0.5
 	}
 	s.certainty = evidence.FromCounts(s.count, s.of, evidence.Uniform()).ProbAbove(s.line)
 	if p := below(t.wingMade, t.breaks, l.targets.Wing); p < poor {
 		s.certainty = min(s.certainty, p)
 	}
+	// A kiss can befall any break, so the rails alone must lean the same way.
+	if p := l.railsLean(s.towards); p < 0.85 {
+		s.certainty = min(s.certainty, p)
+	}
 	return s
 }
+
+// railsLean is how sure it is that the misses which met a rail, or the jaws,
+// point that way.
+func (l *lesson) railsLean(towards direction) float64 {
+	m := l.seen().misses
+	b := evidence.Balance{Long: m.foot, Short: m.side + m.jaws}
+	if towards == outward {
+		return b.ProbShort()
+	}
+	return b.ProbLong()
+}
+
+// farBelow is the share of the target below which a rate is far off.
+const farBelow = 0.6
 
 // searching says whether the latest change was one of place or contact.
 func (l *lesson) searching() bool {
@@ -83,7 +105,7 @@ func (l *lesson) balanceStep(n Numbers, towards direction) float64 {
 	t := l.seen()
 	misses := t.misses.signed()
 	placeMoves := 1
-	for _, m := range l.moves() {
+	for _, m := range l.moves {
 		if m.vary == VaryPlace || m.vary == VaryContact {
 			placeMoves++
 		}
@@ -107,9 +129,12 @@ func (l *lesson) contactExplains(towards direction) bool {
 // hit off full throws it across the table, a wrong place does not.
 func (l *lesson) cueBallThrown(towards direction) bool {
 	c := l.seen().cue
-	thrown := c.farSide + c.scratchFar
+	scratched, thrown := c.scratchFar, c.farSide+c.scratchFar
 	if towards == inward {
-		thrown = c.nearSide + c.scratchNear
+		scratched, thrown = c.scratchNear, c.nearSide+c.scratchNear
 	}
-	return share(thrown, c.across+c.scratchFar+c.scratchNear, 0.5).certainty >= 0.9
+	if scratched >= 2 && share(scratched, l.seen().breaks, 0.06).certainty >= 0.9 {
+		return true
+	}
+	return share(thrown, c.across+c.scratchFar+c.scratchNear, 0.5).certainty >= 0.8
 }

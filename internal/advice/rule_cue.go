@@ -23,7 +23,7 @@ var forward = rule{
 		return share(forth, l.seen().breaks, n.Line).and(mostly(forth, back))
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
-		return l.moreDraw(stepFor(s, n.Step))
+		return l.moreDraw(l.tipStep(s, n.Step))
 	},
 }
 
@@ -44,7 +44,7 @@ var backTooFar = rule{
 		return share(back, l.seen().breaks, n.Line).and(mostly(back, forth))
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
-		return l.lessDraw(stepFor(s, n.Step))
+		return l.lessDraw(l.tipStep(s, n.Step))
 	},
 }
 
@@ -71,9 +71,14 @@ func mostly(one, other int) float64 {
 	return evidence.Balance{Long: one, Short: other}.ProbLong()
 }
 
-// stepFor doubles a step when the pattern shows in most breaks.
-func stepFor(s sight, step float64) float64 {
-	if float64(s.count)/float64(s.of) >= 0.6 {
+// tipStep doubles a step when the pattern shows in most breaks, and makes it
+// three when it is nearly all of them and the tip is as far from ordinary.
+func (l *lesson) tipStep(s sight, step float64) float64 {
+	rate := float64(s.count) / float64(s.of)
+	switch {
+	case rate >= 0.8 && math.Abs(misfitOf(l.setup(), l.kind).tip) >= 3:
+		return 3 * step
+	case rate >= 0.6:
 		return 2 * step
 	}
 	return step
@@ -84,6 +89,12 @@ func stepFor(s sight, step float64) float64 {
 func (l *lesson) moreDraw(step float64) []change {
 	lower, m := l.raiseTip(-step, plainly), misfitOf(l.setup(), l.kind)
 	fuller := l.fuller(0.2, offFull)
+	for _, way := range []direction{outward, inward} {
+		// Misses on one side and a cue ball thrown the same way: the hit.
+		if l.railsLean(way) >= 0.9 && l.cueBallThrown(way) {
+			return []change{l.shiftContact(-0.2*float64(way), thrown), lower}
+		}
+	}
 	if math.Abs(m.contact) >= 1.5 && math.Abs(m.contact) > m.tip {
 		return []change{fuller, lower}
 	}
@@ -110,11 +121,11 @@ func (l *lesson) calmer(why reason) []change {
 	return []change{l.slowerStroke(why)}
 }
 
-// slowerStroke is a notch less speed, two when it is well above the ordinary.
-func (l *lesson) slowerStroke(why reason) change {
-	notches := 1.0
-	if misfitOf(l.setup(), l.kind).speed >= 2.5 {
-		notches = 2
-	}
-	return l.speedUp(-notches, why)
+// slowerStroke is a notch less speed, or more: see notches.
+func (l *lesson) slowerStroke(why reason) change { return l.speedUp(-l.notches(1), why) }
+
+// notches is how much speed to take off: at least so much, and at least two
+// thirds of what is above the ordinary.
+func (l *lesson) notches(least float64) float64 {
+	return math.Max(least, math.Ceil(misfitOf(l.setup(), l.kind).speed/1.5))
 }

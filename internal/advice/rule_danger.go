@@ -28,7 +28,7 @@ var danger = rule{
 		case rate >= 0.15:
 			notches = 2
 		}
-		slower := l.speedUp(-n.Step*notches, plainly)
+		slower := l.speedUp(-l.notches(n.Step*notches), plainly)
 		if l.setup().Tip > 0 {
 			return []change{slower, l.raiseTip(-float64(l.setup().Tip), atLimit)}
 		}

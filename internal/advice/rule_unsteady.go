@@ -1,10 +1,6 @@
 package advice
 
-import (
-	"math"
-
-	"breakwright/internal/evidence"
-)
+import "breakwright/internal/evidence"
 
 // unsteady: when everything scatters, no change of place can be read from it.
 var unsteady = rule{
@@ -16,22 +12,22 @@ var unsteady = rule{
 		LineMeans: "share of breaks with neither the wing ball made nor the cue ball in the window",
 		Source:    "common practice, no source",
 		StepUnit:  "mph",
-		Numbers:   Numbers{On: true, Line: 0.42, Certainty: 0.95, Onward: 0.9, Step: 1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.4, Certainty: 0.95, Onward: 0.9, Step: 1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
 		t := l.seen()
-		s := share(t.lost, t.breaks, n.Line)
+		line := n.Line
+		if misfitOf(l.setup(), l.kind).speed >= 3 {
+			line *= 0.8 // with so much speed, control is the first suspect
+		}
+		s := share(t.lost, t.breaks, line)
 		if l.oneSided() {
 			s.certainty = min(s.certainty, 0.5)
 		}
 		return s
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
-		notches := math.Max(n.Step, 0.5)
-		if misfitOf(l.setup(), l.kind).speed >= 2.5 {
-			notches *= 2
-		}
-		return []change{l.speedUp(-notches, plainly)}
+		return []change{l.speedUp(-l.notches(n.Step), plainly)}
 	},
 }
 

@@ -43,21 +43,22 @@ type Rule struct {
 	Numbers Numbers
 }
 
-// Catalogue lists the rules, most pressing first.
+// Catalogue lists the rules, in the order in which they are heard; those that
+// look for no fault come last.
 func Catalogue() []Rule {
-	list := make([]Rule, 0, len(rules)+1)
+	list := make([]Rule, 0, len(rules)+4)
 	for _, r := range rules {
 		list = append(list, r.Rule)
 		if r.Name == RuleDanger { // where it is heard
 			list = append(list, followUpRule)
 		}
 	}
-	return list
+	return append(list, progressRule, tooEarlyRule, newTableRule)
 }
 
 // DefaultRules gives the numbers as they come, one entry a rule.
 func DefaultRules() Rules {
-	all := Rules{Version: RulesVersion, Numbers: make(map[Name]Numbers, len(rules)+1)}
+	all := Rules{Version: RulesVersion, Numbers: make(map[Name]Numbers, len(rules)+4)}
 	for _, r := range Catalogue() {
 		all.Numbers[r.Name] = r.Numbers
 	}

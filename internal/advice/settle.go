@@ -5,26 +5,27 @@ import (
 	"breakwright/internal/evidence"
 )
 
-// goodEnough is how sure both targets must be met before the aim is raised,
-// and goodBreaks on how many breaks.
-const (
-	goodEnough  = 0.8
-	goodBreaks  = 20
-	levelBreaks = 40
-)
+// levelBreaks is how many breaks without a pattern are enough to stop looking.
+const levelBreaks = 40
 
 // patience says how far ahead the number of breaks still needed is looked for:
-// in whole sets, until an answer is as likely as not, at most four sets.
-var patience = evidence.Patience{Chance: 0.5, Step: drill.UsualBreaks, Most: 4 * drill.UsualBreaks}
+// in whole sets, at most four.
+func (l *lesson) patience() evidence.Patience {
+	return evidence.Patience{
+		Chance: l.rules.of(tooEarlyRule).Line,
+		Step:   drill.UsualBreaks, Most: 4 * drill.UsualBreaks,
+	}
+}
 
 // settle says what no change means: the setup is good, many breaks have left
 // it near the target, or it is too early to tell.
 func (l *lesson) settle(d *decision) {
 	breaks := l.seen().breaks
 	wing, window := d.sights[FactWing], d.sights[FactWindow]
-	d.good = breaks >= goodBreaks && wing.certainty >= goodEnough && window.certainty >= goodEnough &&
-		d.sights[RuleDanger].certainty < 0.5
-	if d.good || d.stuck != nil && breaks >= goodBreaks {
+	n := l.rules.of(progressRule)
+	d.good = n.On && breaks >= n.MinBreaks && d.sights[RuleDanger].certainty < 0.5 &&
+		wing.certainty >= n.Certainty && window.certainty >= n.Certainty
+	if d.good || d.stuck != nil && breaks >= n.MinBreaks {
 		d.level = !d.good
 		return
 	}
@@ -48,8 +49,8 @@ func (l *lesson) breaksToSettle(d *decision) (breaks int, likely bool) {
 	}
 	if lead.of == 0 {
 		lead = d.sights[FactWing]
-		question = evidence.Question{Line: l.targets.Wing, Certainty: goodEnough}
+		question = evidence.Question{Line: l.targets.Wing, Certainty: l.rules.of(progressRule).Certainty}
 	}
-	breaks, likely = question.BreaksToSettle(lead.belief(), patience)
+	breaks, likely = question.BreaksToSettle(lead.belief(), l.patience())
 	return max(breaks, drill.UsualBreaks), likely
 }

@@ -12,14 +12,14 @@ type cueTally struct {
 	scratchFar, scratchNear, scratchHead, scratchFoot int
 	offTable                                          int
 	// Of the breaks where it stopped outside the window:
-	// forward went on into the rack end past the window's foot end.
+	// forward went on into the rack end, past the window's foot end.
 	forward int
 	// back came off the head rail and ran past the window, or stopped short of
 	// the head string on the way back.
 	back int
-	// lostFoot is past the window's foot end with nobody having seen how.
+	// lostFoot stopped at the foot end with nobody having seen how it got there.
 	lostFoot int
-	// wide is beside the window, at the right length.
+	// wide is beside the window, or just short of it on the way back.
 	wide int
 	// Of the breaks where it stopped and was not moved by another ball:
 	// across is how many, and farSide and nearSide how many of them stopped
@@ -27,11 +27,6 @@ type cueTally struct {
 	across, farSide, nearSide int
 	// rests are where it stopped.
 	rests []evidence.Point
-}
-
-// scratches counts all of them.
-func (c cueTally) scratches() int {
-	return c.scratchFar + c.scratchNear + c.scratchHead + c.scratchFoot
 }
 
 // add counts one break and says whether the cue ball stopped in the window.
@@ -84,11 +79,11 @@ func (c *cueTally) addRest(b *drill.Break, e eye) bool {
 		c.back++
 	case pastFoot && b.CuePath == drill.PathHeadRail:
 		c.back++
-	case pastFoot && (b.CuePath == drill.PathForward || b.CuePath == drill.PathBack):
+	case pastFoot && b.CuePath == drill.PathForward:
 		c.forward++
-	case pastFoot:
+	case p.Y > e.kind.Length()*5/8 && b.CuePath != drill.PathBack:
 		c.lostFoot++
-	case !pastHead:
+	default:
 		c.wide++
 	}
 	return false

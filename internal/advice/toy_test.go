@@ -4,7 +4,11 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
+	"sort"
+	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"breakwright/internal/drill"
@@ -31,6 +35,7 @@ type toy struct {
 	want          Variable
 	sign          float64
 	measuredSpeed bool
+	harsh         bool // more that looks like a pattern and is none
 }
 
 func (y toy) offset(s drill.Setup) float64 {
@@ -46,7 +51,7 @@ func (y toy) scatter(s drill.Setup) float64 {
 // playing many breaks.
 func (y toy) rates(s drill.Setup) (wing, window float64) {
 	rng := rand.New(rand.NewPCG(1, 2))
-	const n = 4000
+	const n = 2000
 	for range n {
 		b := y.play(rng, s)
 		if b.WingMade(s) {
@@ -72,10 +77,10 @@ func (y toy) play(rng *rand.Rand, s drill.Setup) drill.Break {
 			b.WingMiss = drill.MissFootRail
 		case long:
 			b.WingMiss = drill.MissKissed
-		case rng.Float64() < 0.2:
+		case rng.Float64() < 0.2 || y.harsh && rng.Float64() < 0.3:
 			b.WingMiss = drill.MissJaws
 		}
-		if rng.Float64() < 0.08 {
+		if rng.Float64() < 0.08 || y.harsh && rng.Float64() < 0.15 {
 			b.WingMiss = drill.MissKissed
 		}
 	} else {
@@ -112,6 +117,9 @@ func (y toy) cue(rng *rand.Rand, s drill.Setup, b *drill.Break, sc float64) {
 	contact := float64(s.Contact) + y.contactBias
 	draw := (float64(s.Tip)+y.tipBias+0.1)/0.1 + rng.NormFloat64()*1.1*sc // tenths above ordinary
 	push := float64(s.Speed) / 18
+	if y.harsh {
+		draw += rng.NormFloat64() * 1.1
+	}
 	x := -3 + 38*contact + rng.NormFloat64()*9*sc
 	b.Cue.How = drill.Stopped
 	var at float64
@@ -135,7 +143,7 @@ func (y toy) cue(rng *rand.Rand, s drill.Setup, b *drill.Break, sc float64) {
 		at = 40 + 7*draw + rng.NormFloat64()*5
 		b.CuePath = drill.PathBack
 	}
-	if math.Abs(contact) > 0.12 && rng.Float64() < 0.02+0.6*(math.Abs(contact)-0.12) || rng.Float64() < 0.02 {
+	if math.Abs(contact) > 0.12 && rng.Float64() < 0.02+0.6*(math.Abs(contact)-0.12) || rng.Float64() < 0.02 || y.harsh && rng.Float64() < 0.03 {
 		b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: table.SidePocket(table.SideOf(table.Inches(contact)))}
 	}
 	if b.Cue.How == drill.Stopped {
@@ -165,18 +173,17 @@ type lessonResult struct {
 	firstSign float64
 	firstSet  int
 	rule      Name
-	made      int
 	good      float64
 	changes   int
 	last      drill.Setup
-	reach     int
+	told      []drill.Setup
 }
 
 func teach(y toy, seed uint64, sets int, adviser func([]drill.Set) (drill.Setup, *Prescription)) lessonResult {
 	rng := rand.New(rand.NewPCG(seed, 77))
 	var history []drill.Set
 	s := y.start
-	var r lessonResult
+	r := lessonResult{told: []drill.Setup{s}}
 	for i := range sets {
 		set := toySet(y, rng, i, s)
 		history = append(history, set)
@@ -196,11 +203,8 @@ func teach(y toy, seed uint64, sets int, adviser func([]drill.Set) (drill.Setup,
 				r.firstSign = moved(p.Variable, s, next)
 			}
 		}
-		if err := next.Check(set.Kind); err != nil {
-			panic(err)
-		}
-		told := next
-		s = told
+		s = next
+		r.told = append(r.told, s)
 	}
 	r.last = s
 	return r
@@ -221,8 +225,23 @@ func toyClasses() map[string]func(*rand.Rand) toy {
 		return y
 	}
 	return map[string]func(*rand.Rand) toy{
-		"1 none":        vary,
-		"1 none weak":   func(rng *rand.Rand) toy { y := vary(rng); y.peak = 0.35; return y },
+		"1 none":       vary,
+		"1 none weak":  func(rng *rand.Rand) toy { y := vary(rng); y.peak = 0.35; return y },
+		"1 none harsh": func(rng *rand.Rand) toy { y := vary(rng); y.harsh = true; return y },
+		"2 too in harsh": func(rng *rand.Rand) toy {
+			y := vary(rng)
+			y.harsh = true
+			y.start.Cue.X += 6
+			y.want, y.sign = VaryPlace, 1
+			return y
+		},
+		"6 tip high harsh": func(rng *rand.Rand) toy {
+			y := vary(rng)
+			y.harsh = true
+			y.start.Tip = 0.15
+			y.want, y.sign = VaryTip, -1
+			return y
+		},
 		"1 none unseen": func(rng *rand.Rand) toy { y := vary(rng); y.peak = 0.4; y.seen = 0; return y },
 		"2 too in": func(rng *rand.Rand) toy {
 			y := vary(rng)
@@ -311,11 +330,47 @@ func toyClasses() map[string]func(*rand.Rand) toy {
 
 func judged(h []drill.Set) (drill.Setup, *Prescription) {
 	a := Judge(h, Brief{})
+	if err := a.Next.Check(h[0].Kind); err != nil {
+		panic(err)
+	}
 	return a.Next, a.Prescription
 }
 
 func never(h []drill.Set) (drill.Setup, *Prescription) {
 	s := h[0].Setup
+	return s, nil
+}
+
+// byTheInch moves an inch after every set under target, in the same direction
+// unless the last set was worse.
+func byTheInch(h []drill.Set) (drill.Setup, *Prescription) {
+	made := func(set drill.Set) (n int) {
+		for _, b := range set.Breaks {
+			if b.WingMade(set.Setup) {
+				n++
+			}
+		}
+		return n
+	}
+	last := h[len(h)-1]
+	s := last.Setup
+	if s.Speed == 0 {
+		s.Speed = 18
+	}
+	if made(last) >= 5 {
+		return s, nil
+	}
+	dir := table.Inches(1) // in, from near the rail
+	if len(h) > 1 {
+		if d := s.Cue.X - h[len(h)-2].Setup.Cue.X; d != 0 {
+			dir = d
+			if made(last) < made(h[len(h)-2]) {
+				dir = -d
+			}
+		}
+	}
+	s.Cue.X = min(max(s.Cue.X+dir, -22), 0)
+	s.Speed = min(max(s.Speed, 14), 24)
 	return s, nil
 }
 
@@ -325,55 +380,94 @@ func TestToyReport(t *testing.T) {
 	for n := range classes {
 		names = append(names, n)
 	}
-	sortStrings(names)
-	const students = 300
-	for _, name := range names {
-		right, changed, in3, worse, good, good0 := 0, 0, 0, 0, 0.0, 0.0
-		setsToFirst := 0
-		by := map[string]int{}
-		nchanges := 0
-		startRate, endRate := 0.0, 0.0
-		for i := range students {
-			y := classes[name](rand.New(rand.NewPCG(uint64(i), 5)))
-			r := teach(y, uint64(i), 6, judged)
-			r0 := teach(y, uint64(i), 6, never)
-			good += r.good
-			good0 += r0.good
-			nchanges += r.changes
-			if r.first != "" {
-				changed++
-				setsToFirst += r.firstSet
-				if r.firstSet <= 3 {
-					in3++
-				}
-				if r.first == y.want && r.firstSign*y.sign > 0 {
-					right++
-				}
-				by[fmt.Sprintf("%s/%s%+.0f", r.rule, r.first, math.Copysign(1, r.firstSign))]++
-			}
-			w0, c0 := y.rates(y.start)
-			w1, c1 := y.rates(r.last)
-			startRate += w0 + c0
-			endRate += w1 + c1
-			if w1+c1 < w0+c0-0.05 {
-				worse++
-			}
+	sort.Strings(names)
+	students := 200
+	if os.Getenv("TOYS") != "" {
+		students, _ = strconv.Atoi(os.Getenv("TOYS"))
+	}
+	var wg sync.WaitGroup
+	lines := make([]string, len(names))
+	for k, name := range names {
+		if p := os.Getenv("ONLY"); p != "" && !strings.Contains(name, p) {
+			continue
 		}
-		var parts []string
-		for k, v := range by {
-			parts = append(parts, fmt.Sprintf("%s:%d", k, v))
+		wg.Add(1)
+		go func() { defer wg.Done(); lines[k] = toyReport(name, classes[name], students) }()
+	}
+	wg.Wait()
+	for _, l := range lines {
+		if l != "" {
+			t.Log(l)
 		}
-		sortStrings(parts)
-		t.Logf("%-22s right %.2f of changed %.2f in3 %.3f first at %.1f nch %.1f worse %.3f  good/set %.2f never %.2f  start %.2f end %.2f  %s", name,
-			float64(right)/float64(max(changed, 1)), float64(changed)/students, float64(in3)/students, float64(setsToFirst)/float64(max(changed, 1)), float64(nchanges)/students, float64(worse)/students,
-			good/students/6, good0/students/6, startRate/students, endRate/students, strings.Join(parts, " "))
 	}
 }
 
-func sortStrings(s []string) {
-	for i := range s {
-		for j := i; j > 0 && s[j] < s[j-1]; j-- {
-			s[j], s[j-1] = s[j-1], s[j]
+func toyReport(name string, class func(*rand.Rand) toy, students int) string {
+	right, changed, in3, worse, good, good0, goodInch := 0, 0, 0, 0, 0.0, 0.0, 0.0
+	setsToFirst, nchanges, reached, reachSets := 0, 0, 0, 0
+	by := map[string]int{}
+	startRate, endRate, bestRate := 0.0, 0.0, 0.0
+	for i := range students {
+		y := class(rand.New(rand.NewPCG(uint64(i), 5)))
+		r := teach(y, uint64(i), 6, judged)
+		good += r.good
+		good0 += teach(y, uint64(i), 6, never).good
+		goodInch += teach(y, uint64(i), 6, byTheInch).good
+		nchanges += r.changes
+		if r.first != "" {
+			changed++
+			setsToFirst += r.firstSet
+			if r.firstSet <= 3 {
+				in3++
+			}
+			if r.first == y.want && r.firstSign*y.sign > 0 {
+				right++
+			}
+			by[fmt.Sprintf("%s/%s%+.0f", r.rule, r.first, math.Copysign(1, r.firstSign))]++
+		}
+		memo := map[drill.Setup]float64{}
+		rate := func(s drill.Setup) float64 {
+			if v, ok := memo[s]; ok {
+				return v
+			}
+			w, c := y.rates(s)
+			memo[s] = w + c
+			return w + c
+		}
+		cured := y.start
+		switch y.want {
+		case VaryPlace:
+			cured.Cue.X = -table.Inches(y.best)
+		case VaryContact:
+			cured.Contact = -table.Inches(y.contactBias)
+		case VaryTip:
+			cured.Tip = -0.1 - drill.Fraction(y.tipBias)
+		case VarySpeed:
+			cured.Speed = min(cured.Speed, 18)
+		}
+		best := rate(cured)
+		startRate += rate(y.start)
+		endRate += rate(r.last)
+		bestRate += best
+		if rate(r.last) < rate(y.start)-0.06 {
+			worse++
+		}
+		for k, s := range r.told {
+			if rate(s) >= 0.9*best {
+				reached++
+				reachSets += k
+				break
+			}
 		}
 	}
+	var parts []string
+	for k, v := range by {
+		parts = append(parts, fmt.Sprintf("%s:%d", k, v))
+	}
+	sort.Strings(parts)
+	n := float64(students)
+	return fmt.Sprintf("%-21s right %.2f changed %.2f in3 %.3f 1st %.1f nch %.1f worse %.3f reach %.2f in %.1f good %.2f never %.2f inch %.2f best %.2f rates %.2f>%.2f %s", name,
+		float64(right)/float64(max(changed, 1)), float64(changed)/n, float64(in3)/n, float64(setsToFirst)/float64(max(changed, 1)), float64(nchanges)/n, float64(worse)/n,
+		float64(reached)/n, float64(reachSets)/float64(max(reached, 1)),
+		good/n/6, good0/n/6, goodInch/n/6, 10*bestRate/n, startRate/n, endRate/n, strings.Join(parts, " "))
 }

@@ -1,0 +1,46 @@
+package advice
+
+import (
+	"breakwright/internal/evidence"
+	"breakwright/internal/table"
+)
+
+// CueBall sums up where the cue ball stopped in the stint, the right way round
+// for the student. Rest places scatter by two feet, so the share in the window
+// and the path say more than the mean.
+type CueBall struct {
+	// Stopped breaks are those in which it neither scratched nor flew.
+	Stopped int         `json:"stopped"`
+	Mean    table.Place `json:"-"`
+	// MeanX and MeanY are Mean again, in inches, for JSON.
+	MeanX float64 `json:"mean_x"`
+	MeanY float64 `json:"mean_y"`
+	// Half the breaks stop within MedianRadius of the mean, in inches.
+	MedianRadius float64 `json:"median_radius"`
+	// Major and Minor are the half-axes, in inches, of the ellipse that holds
+	// half of a cloud like this; AngleRadians turns x onto the major axis.
+	Major        float64 `json:"major"`
+	Minor        float64 `json:"minor"`
+	AngleRadians float64 `json:"angle_radians"`
+}
+
+// cueBall sums up the rests; nil before there are three.
+func (w words) cueBall() *CueBall {
+	rests := w.seen().cue.rests
+	if len(rests) < 3 {
+		return nil
+	}
+	scatter := evidence.ScatterOf(rests)
+	e := scatter.Ellipse(0.5)
+	c := &CueBall{
+		Stopped: scatter.N, MedianRadius: evidence.MedianRadius(rests, scatter.Mean),
+		Major: e.Major, Minor: e.Minor, AngleRadians: e.AngleRadians,
+		Mean: table.Place{X: table.Inches(scatter.Mean.X), Y: table.Inches(scatter.Mean.Y)},
+	}
+	if w.mirror {
+		c.Mean = c.Mean.Mirror()
+		c.AngleRadians = table.Flip(c.AngleRadians)
+	}
+	c.MeanX, c.MeanY = float64(c.Mean.X), float64(c.Mean.Y)
+	return c
+}

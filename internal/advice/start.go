@@ -1,0 +1,132 @@
+package advice
+
+import (
+	"math"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/evidence"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// Ground is where a student is going to break.
+type Ground struct {
+	Table string
+	Kind  table.Kind
+	Side  table.Side
+	Game  rack.Game
+}
+
+// Beginning is where to start on a table.
+type Beginning struct {
+	// Setup is complete and within the limits of the table.
+	Setup drill.Setup
+	// Targets are those of the table, less where its corners are tight.
+	Targets drill.Targets
+	// From names the table the setup was carried over from; "" when it is the
+	// standard one.
+	From string
+	Says string
+}
+
+// Start says where to begin on a table: with the student's best setup there
+// if there is one, else with the best on the nearest kind of table, the other
+// side's mirrored, and with the standard setup when nothing is known.
+func Start(history []drill.Set, on Ground, b Brief) Beginning {
+	begin := Beginning{
+		Setup:   within(drill.Standard(on.Game, on.Side, on.Kind).For(table.Left), on.Kind).For(on.Side),
+		Targets: targetsOn(on.Kind), Says: standardStart,
+	}
+	n := b.Rules.of(newTableRule)
+	if !n.On {
+		return begin
+	}
+	var best *candidate
+	for _, c := range candidates(history, on, b, n.MinBreaks) {
+		if best == nil || c.beats(*best) {
+			best = &c
+		}
+	}
+	if best == nil {
+		return begin
+	}
+	s := within(best.setup.OnKind(best.kind, on.Kind), on.Kind)
+	begin.Setup, begin.From = s.For(on.Side), best.table
+	begin.Says = startWords(*best, on)
+	return begin
+}
+
+// candidate is a setup known from another ground, in the left frame.
+type candidate struct {
+	table string
+	kind  table.Kind
+	setup drill.Setup
+	far   float64 // how unlike the tables are
+	rate  float64 // believed rate of the wing ball
+	made  int
+	tried int
+}
+
+// beats prefers the nearer kind of table, then the better rate.
+func (c candidate) beats(o candidate) bool {
+	if c.far != o.far {
+		return c.far < o.far
+	}
+	return c.rate > o.rate
+}
+
+// candidates lists the best trial of every ground with the same game.
+func candidates(history []drill.Set, on Ground, b Brief, fewest int) []candidate {
+	var grounds []ground
+	byGround := map[ground][]drill.Set{}
+	for _, set := range history {
+		if len(set.Breaks) == 0 || set.Setup.Game != on.Game {
+			continue
+		}
+		g := groundOf(set)
+		if _, known := byGround[g]; !known {
+			grounds = append(grounds, g)
+		}
+		byGround[g] = append(byGround[g], set)
+	}
+	var list []candidate
+	for _, g := range grounds {
+		l := newLesson(byGround[g], b)
+		for _, t := range l.trials {
+			if t.seen.breaks < fewest {
+				continue
+			}
+			believed := evidence.FromCounts(t.seen.wingMade, t.seen.breaks, evidence.Uniform())
+			list = append(list, candidate{
+				table: g.table, kind: g.kind, setup: t.setup, far: unlike(g, on),
+				rate: believed.Mean(), made: t.seen.wingMade, tried: t.seen.breaks,
+			})
+		}
+	}
+	return list
+}
+
+// unlike grows with the difference of two grounds: another length counts most,
+// then the pockets, then the other side, then another table of the same kind.
+func unlike(g ground, on Ground) float64 {
+	far := 10 * math.Abs(float64(g.kind.Feet-on.Kind.Feet))
+	far += math.Abs(float64(g.kind.CornerMouth - on.Kind.CornerMouth))
+	if g.side != on.Side {
+		far += 0.5
+	}
+	if g.table != on.Table {
+		far += 0.25
+	}
+	return far
+}
+
+// targetsOn gives the standard targets, the wing ball's lowered by a tenth for
+// every half inch that the corners are tighter than standard (common practice,
+// no source).
+func targetsOn(k table.Kind) drill.Targets {
+	t := drill.StandardTargets(k)
+	if tight := float64(table.StandardCornerMouth - k.CornerMouth); tight > 0 {
+		t.Wing = math.Max(0.2, t.Wing-0.2*tight)
+	}
+	return t
+}
