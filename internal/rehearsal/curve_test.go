@@ -78,6 +78,33 @@ func TestDraw_RemediesHelp(t *testing.T) {
 	}
 }
 
+// Nobody who does not know the secret may do better than somebody who does: no
+// small change of the best setup gains more than the counting error.
+func TestDraw_BestIsBest(t *testing.T) {
+	changes := []func(*drill.Setup, float64){
+		func(s *drill.Setup, by float64) { s.Cue.X += table.Inches(1.5 * by) },
+		func(s *drill.Setup, by float64) { s.Contact += table.Inches(0.06 * by) },
+		func(s *drill.Setup, by float64) { s.Tip += drill.Fraction(0.06 * by) },
+		func(s *drill.Setup, by float64) { s.Speed += table.Mph(by) },
+	}
+	for _, f := range Faults() {
+		for i := range 12 {
+			s := Draw(f, rand.New(rand.NewPCG(13, uint64(i))))
+			truth := newTruth(s, uint64(i))
+			best := truth.of(s.Best)
+			for part, change := range changes {
+				for _, by := range []float64{-2, -1, 1, 2} {
+					other := s.Best
+					change(&other, by)
+					if got := truth.of(other); other.Check(s.Kind) == nil && got.Good > best.Good+0.03 {
+						t.Errorf("%s, %s: part %d by %g gives %v, the best %v", f, s.Sort, part, by, got, best)
+					}
+				}
+			}
+		}
+	}
+}
+
 // step takes one usual step of a remedy, of the coaching rules' sizes.
 func step(t *truth, s Student, r Remedy) Rates {
 	to := s.Start.For(table.Left)

@@ -173,11 +173,11 @@ func (d *drawing) wrongSpeed() {
 // unsteady can hold the stroke together only well below the speed told.
 func (d *drawing) unsteady() {
 	c := &d.curve
-	d.start.Speed = table.Mph(18 + d.rng.IntN(3))
-	c.Control = d.start.Speed - table.Mph(d.between(4, 6))
+	d.start.Speed = table.Mph(19 + d.rng.IntN(3))
+	c.Control = d.start.Speed - table.Mph(d.between(4, 5))
 	c.Needs, c.Flies = c.Control-3, d.start.Speed+3
 	c.Own = c.Control
-	d.best.Speed = max(c.Control, drill.SlowestBreak)
+	d.best.Speed = c.Control
 	d.remedies = []Remedy{{Variable: advice.VarySpeed, Up: false}}
 }
 
