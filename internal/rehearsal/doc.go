@@ -10,5 +10,8 @@
 // show is whether the adviser's reasoning holds together, not how real students
 // fare.
 //
-// Units are those of package drill. The same seed gives the same report.
+// Units are those of package drill. The same seed gives the same report. The one
+// that is kept beside this file, REHEARSAL.md, is renewed with
+//
+//	go run ./cmd/breakwright rehearse > internal/rehearsal/REHEARSAL.md
 package rehearsal
