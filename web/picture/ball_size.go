@@ -13,11 +13,11 @@ type ballSize struct {
 }
 
 // tableBall is true to scale: a ball of 2 1/4 in, ring included.
-var tableBall = ballSize{radius: 10.55, ring: 1.4, circle: 6.9, font: 10.5}
+var tableBall = ballSize{radius: 10.55, ring: 1.4, circle: 6.3, font: 10}
 
 // restBall marks where a ball stopped, larger than the ball so that its number
 // can be read on a phone.
-var restBall = ballSize{radius: 14.3, ring: 1.4, circle: 10, font: 16}
+var restBall = ballSize{radius: 14.3, ring: 1.4, circle: 8.8, font: 14}
 
 // rackBall is the ball of a rack seen from close up, one inch being 40 units.
 var rackBall = ballSize{radius: 44, ring: 2, circle: 23, font: 32}

@@ -23,10 +23,10 @@
 //	const x = p.x * 0.1, y = -p.y * 0.1;
 //
 // Each pocket carries data-pocket with its name. Without a script the same
-// picture is served as an image button: WriteSVG draws it, and PlaceFromPixels
-// turns the pixel that the form sends into inches. The image must then be shown
-// at the size in pixels that the server believes, so give the input width and
-// height attributes.
+// picture is served as an image button: WriteSVG draws it, PlaceFromPixels turns
+// the pixel that the form sends into inches, and PocketAt those into a pocket.
+// The image must then be shown at the size in pixels that the server believes,
+// so give the input width and height attributes.
 //
 // # Colour and style
 //

@@ -91,3 +91,18 @@ func PlaceFromPixels(px, py, width, height int, k table.Kind) (table.Place, bool
 func PixelsFromPlace(p table.Place, width, height int, k table.Kind) (px, py int, ok bool) {
 	return FrameOf(k).Pixels(p, width, height)
 }
+
+// tapReach is how near the middle of a pocket's hole a tap means the pocket:
+// a finger's width on a phone.
+const tapReach table.Inches = 4.5
+
+// PocketAt says which pocket a tap at that place means, if any: the same circle
+// that a Tappable picture offers to a script as data-pocket.
+func PocketAt(p table.Place, k table.Kind) (table.Pocket, bool) {
+	for _, h := range holes(k) {
+		if h.at.Distance(p) <= tapReach {
+			return h.pocket, true
+		}
+	}
+	return "", false
+}

@@ -64,3 +64,24 @@ func TestPixels_NoSizeHasNoPlaces(t *testing.T) {
 		}
 	}
 }
+
+func TestPocketAt_IsWhatATappablePictureOffers(t *testing.T) {
+	for _, k := range kinds() {
+		_, root := draw(t, picture.TableSVG(picture.TableView{ID: "t", Kind: k, Tappable: true}))
+		for _, target := range root.one(t, "g", "pic-pocket-target").find("circle", "") {
+			middle, reach := target.centre(t), target.inches(t, "r")
+			for _, far := range []table.Inches{0, reach - 0.1, reach + 0.1} {
+				p := table.Place{X: middle.X, Y: middle.Y + far}
+				pocket, ok := picture.PocketAt(p, k)
+				if want := far < reach; ok != want || ok && string(pocket) != target.attr["data-pocket"] {
+					t.Errorf("%v, %v in from %s: %q %v", k, far, target.attr["data-pocket"], pocket, ok)
+				}
+			}
+		}
+		for _, p := range []table.Place{k.HeadSpot(), k.CentreSpot(), k.FootSpot(), {X: 0, Y: 1.125}} {
+			if pocket, ok := picture.PocketAt(p, k); ok {
+				t.Errorf("%v: %v is taken for %s", k, p, pocket)
+			}
+		}
+	}
+}

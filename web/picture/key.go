@@ -17,6 +17,7 @@ const (
 	MarkEarlier   KeyMark = "earlier"
 	MarkMean      KeyMark = "mean"
 	MarkPath      KeyMark = "path"
+	MarkRest      KeyMark = "rest"
 	MarkHead      KeyMark = "head"
 	MarkWingLeft  KeyMark = "wing-left"
 	MarkWingRight KeyMark = "wing-right"
@@ -70,6 +71,7 @@ func TableKey(t TableView) []KeyItem {
 	add(len(t.off()) > 0, MarkOff, "cue ball off the table")
 	add(len(t.Earlier) > 0, MarkEarlier, "stops before the change")
 	add(t.Mean != nil, MarkMean, "mean and scatter")
+	add(len(t.Balls) > 0, MarkRest, "where balls stopped")
 	add(len(t.Paths) > 0, MarkPath, "way of the cue ball")
 	return key
 }

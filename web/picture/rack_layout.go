@@ -14,7 +14,7 @@ import (
 const rackScale = 40
 
 // rackMargin is the room around the outermost balls, in user units.
-const rackMargin = 34
+const rackMargin = 38
 
 // rackSeat is a slot as it is drawn.
 type rackSeat struct {
