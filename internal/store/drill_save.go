@@ -72,19 +72,20 @@ func (t *tx) saveDrill(ctx context.Context, id DrillID, wanted drill.Drill) (Dri
 	return t.updateDrill(ctx, id, wanted, setup)
 }
 
+var errDrillChanged = refuse(ErrConflict, "this drill was changed or archived meanwhile: open it again")
+
 // sameReplacement finds what an earlier click of the same edit has made.
 func (t *tx) sameReplacement(ctx context.Context, old DrillID, wanted drill.Drill) (Drill, error) {
-	changed := refuse(ErrConflict, "this drill was changed or archived meanwhile: open it again")
 	id, err := t.FindReplacement(ctx, old.UUID)
 	if errors.Is(err, pgx.ErrNoRows) {
-		return Drill{}, changed
+		return Drill{}, errDrillChanged
 	}
 	if err != nil {
 		return Drill{}, err
 	}
 	there, err := t.drill(ctx, DrillID{id})
 	if err == nil && there.Drill != wanted {
-		return Drill{}, changed
+		return Drill{}, errDrillChanged
 	}
 	return there, err
 }
@@ -108,7 +109,11 @@ func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d dri
 	if err := t.InsertDrill(ctx, row); err != nil {
 		return Drill{}, err
 	}
-	return t.drill(ctx, DrillID{row.ID})
+	there, err := t.drill(ctx, DrillID{row.ID})
+	if err == nil && there.Drill != d {
+		return Drill{}, errDrillChanged
+	}
+	return there, err
 }
 
 func (t *tx) updateDrill(ctx context.Context, id DrillID, d drill.Drill, setup uuid.UUID) (Drill, error) {

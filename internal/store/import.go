@@ -37,6 +37,9 @@ func (s *Store) Import(ctx context.Context, v Viewer, sets []drill.Set) (Importe
 		if err := checkImport(sets); err != nil {
 			return err
 		}
+		if err := t.Lock(ctx, v.Club.String()); err != nil { // one import at a time
+			return err
+		}
 		i := importer{tx: t, setups: map[drill.Setup]uuid.UUID{}}
 		if err := i.prepare(ctx, sets); err != nil {
 			return err

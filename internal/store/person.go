@@ -85,18 +85,22 @@ func (s *Store) AddCoach(ctx context.Context, v Viewer, coach NewCoach) (PersonI
 		if err := coach.check(); err != nil {
 			return err
 		}
-		if there, err := t.person(ctx, id); err == nil && there.Login == coach.Login {
-			return nil // a second click
-		}
-		err := t.InsertCoach(ctx, query.InsertCoachParams{
-			ClubID: v.Club.UUID, ID: id.UUID, Name: coach.Name, Login: coach.Login, SecretHash: coach.SecretHash,
-		})
-		if isUnique(err, "person_login") {
-			return refuse(ErrConflict, "the login %s is taken", coach.Login)
-		}
-		return err
+		return t.addCoach(ctx, id, coach)
 	})
 	return id, err
+}
+
+func (t *tx) addCoach(ctx context.Context, id PersonID, coach NewCoach) error {
+	rows, err := t.InsertCoach(ctx, query.InsertCoachParams{
+		ClubID: t.viewer.Club.UUID, ID: id.UUID, Name: coach.Name, Login: coach.Login, SecretHash: coach.SecretHash,
+	})
+	if err != nil || rows == 1 {
+		return err
+	}
+	if there, err := t.person(ctx, id); err == nil && there.Login == coach.Login {
+		return nil // a second click
+	}
+	return refuse(ErrConflict, "the login %s is taken", coach.Login)
 }
 
 func checkLogin(login string) string {

@@ -6,6 +6,8 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"github.com/jackc/pgx/v5"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 	"breakwright/internal/table"
@@ -67,14 +69,14 @@ func (s *Store) SaveTable(ctx context.Context, v Viewer, wanted Table) (Table, e
 
 func (t *tx) saveTable(ctx context.Context, wanted Table) (TableID, error) {
 	row, err := t.LockTable(ctx, wanted.ID.UUID)
-	if errors.Is(kindOf(err), ErrNotFound) {
+	if errors.Is(err, pgx.ErrNoRows) {
 		return wanted.ID, t.insertTable(ctx, wanted)
 	}
 	if err != nil {
 		return TableID{}, err
 	}
 	if row.ArchivedAt != nil {
-		return TableID{}, refuse(ErrConflict, "this table was archived or replaced meanwhile")
+		return t.sameTable(ctx, wanted)
 	}
 	if kindOfTable(row) != wanted.Kind {
 		used, err := t.IsTableUsed(ctx, row.ID)
@@ -89,6 +91,20 @@ func (t *tx) saveTable(ctx context.Context, wanted Table) (TableID, error) {
 		Name: wanted.Name, Venue: wanted.Venue, ID: wanted.ID.UUID,
 		Feet: wanted.Kind.Feet, CornerIn: float64(wanted.Kind.CornerMouth), SideIn: float64(wanted.Kind.SideMouth),
 	}))
+}
+
+// sameTable finds what an earlier click of the same change has made.
+func (t *tx) sameTable(ctx context.Context, wanted Table) (TableID, error) {
+	rows, err := t.Queries.ListTables(ctx, bool(Live))
+	for _, there := range each(rows, poolTable) {
+		if there.Name == wanted.Name && there.Venue == wanted.Venue && there.Kind == wanted.Kind {
+			return there.ID, nil
+		}
+	}
+	if err == nil {
+		err = refuse(ErrConflict, "this table was archived or replaced meanwhile")
+	}
+	return TableID{}, err
 }
 
 func (t *tx) replaceTable(ctx context.Context, wanted Table) (TableID, error) {

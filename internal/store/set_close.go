@@ -50,7 +50,7 @@ func (s *Store) CloseSet(ctx context.Context, v Viewer, id SetID, judge Judge) e
 		if err != nil {
 			return err
 		}
-		if err := t.LockStudent(ctx, set.Student.String()); err != nil {
+		if err := t.Lock(ctx, set.Student.String()); err != nil {
 			return err
 		}
 		locked, err := t.LockSet(ctx, id.UUID)

@@ -39,7 +39,7 @@ func (s *Store) StartSet(ctx context.Context, v Viewer, start Start) (Set, error
 		if v.Role != Student {
 			return Set{}, refuse(ErrNotAllowed, "only students record sets")
 		}
-		if err := t.LockStudent(ctx, v.Person.String()); err != nil {
+		if err := t.Lock(ctx, v.Person.String()); err != nil {
 			return Set{}, err
 		}
 		there, err := t.set(ctx, start.ID)

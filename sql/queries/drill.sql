@@ -25,10 +25,12 @@ select archived_at from drill where id = @id for share;
 select id from drill where replaces = sqlc.arg(replaces)::uuid;
 
 -- name: InsertDrill :exec
+-- Nothing happens when a second click was faster.
 insert into drill (club_id, id, lineage, replaces, name, feet, corner_in, side_in, setup_id, breaks,
     window_left, window_right, window_head, window_foot, target_wing, target_window, watch)
 values (@club_id, @id, @lineage, sqlc.narg(replaces), @name, @feet, @corner_in, @side_in, @setup_id, @breaks,
-    @window_left, @window_right, @window_head, @window_foot, @target_wing, @target_window, @watch);
+    @window_left, @window_right, @window_head, @window_foot, @target_wing, @target_window, @watch)
+on conflict (club_id, id) do nothing;
 
 -- name: UpdateDrill :execrows
 update drill set name = @name, feet = @feet, corner_in = @corner_in, side_in = @side_in, setup_id = @setup_id,

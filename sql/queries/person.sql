@@ -16,9 +16,11 @@ select id, role, name, side, login, code, joined_at, archived_at from person
 where id = any(@ids::uuid[])
 order by joined_at, id;
 
--- name: InsertCoach :exec
+-- name: InsertCoach :execrows
+-- Nothing happens when the login is taken, or the coach was added before.
 insert into person (club_id, id, role, name, login, secret_hash)
-values (@club_id, @id, 'coach', @name, sqlc.arg(login)::text, sqlc.arg(secret_hash)::text);
+values (@club_id, @id, 'coach', @name, sqlc.arg(login)::text, sqlc.arg(secret_hash)::text)
+on conflict do nothing;
 
 -- name: InsertStudent :execrows
 -- Nothing happens when the code is taken, or the student was added before.

@@ -1,7 +1,7 @@
--- name: LockStudent :exec
--- One close or start at a time for each student; released at the end of the
--- transaction.
-select pg_advisory_xact_lock(hashtextextended(sqlc.arg(student)::text, 0));
+-- name: Lock :exec
+-- Waits for others who do something to the same student or club one at a time;
+-- released at the end of the transaction.
+select pg_advisory_xact_lock(hashtextextended(sqlc.arg(id)::text, 0));
 
 -- name: Notify :exec
 select pg_notify('breakwright', sqlc.arg(event)::text);

@@ -106,6 +106,7 @@ insert into drill (club_id, id, lineage, replaces, name, feet, corner_in, side_i
     window_left, window_right, window_head, window_foot, target_wing, target_window, watch)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10,
     $11, $12, $13, $14, $15, $16, $17)
+on conflict (club_id, id) do nothing
 `
 
 type InsertDrillParams struct {
@@ -128,6 +129,7 @@ type InsertDrillParams struct {
 	Watch        string
 }
 
+// Nothing happens when a second click was faster.
 func (q *Queries) InsertDrill(ctx context.Context, arg InsertDrillParams) error {
 	_, err := q.db.Exec(ctx, insertDrill,
 		arg.ClubID,

@@ -55,9 +55,10 @@ func (q *Queries) GetPerson(ctx context.Context, id uuid.UUID) (GetPersonRow, er
 	return i, err
 }
 
-const insertCoach = `-- name: InsertCoach :exec
+const insertCoach = `-- name: InsertCoach :execrows
 insert into person (club_id, id, role, name, login, secret_hash)
 values ($1, $2, 'coach', $3, $4::text, $5::text)
+on conflict do nothing
 `
 
 type InsertCoachParams struct {
@@ -68,15 +69,19 @@ type InsertCoachParams struct {
 	SecretHash string
 }
 
-func (q *Queries) InsertCoach(ctx context.Context, arg InsertCoachParams) error {
-	_, err := q.db.Exec(ctx, insertCoach,
+// Nothing happens when the login is taken, or the coach was added before.
+func (q *Queries) InsertCoach(ctx context.Context, arg InsertCoachParams) (int64, error) {
+	result, err := q.db.Exec(ctx, insertCoach,
 		arg.ClubID,
 		arg.ID,
 		arg.Name,
 		arg.Login,
 		arg.SecretHash,
 	)
-	return err
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected(), nil
 }
 
 const insertStudent = `-- name: InsertStudent :execrows

@@ -25,14 +25,14 @@ func (q *Queries) CheckRole(ctx context.Context) (bool, error) {
 	return steps_over, err
 }
 
-const lockStudent = `-- name: LockStudent :exec
+const lock = `-- name: Lock :exec
 select pg_advisory_xact_lock(hashtextextended($1::text, 0))
 `
 
-// One close or start at a time for each student; released at the end of the
-// transaction.
-func (q *Queries) LockStudent(ctx context.Context, student string) error {
-	_, err := q.db.Exec(ctx, lockStudent, student)
+// Waits for others who do something to the same student or club one at a time;
+// released at the end of the transaction.
+func (q *Queries) Lock(ctx context.Context, id string) error {
+	_, err := q.db.Exec(ctx, lock, id)
 	return err
 }
 

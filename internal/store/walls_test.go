@@ -1,0 +1,335 @@
+package store_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+)
+
+// walls is two clubs with something in every table, and the two ways to look
+// at them: as the keeper, who sees all, and as the app role.
+type walls struct {
+	mine, other storetest.Scene
+	stranger    store.Viewer // a student of the club in no class
+	keeper, app *pgx.Conn
+	tables      []string
+}
+
+func buildWalls(t *testing.T) walls {
+	t.Helper()
+	owner := storetest.Database(t)
+	s := storetest.Open(t, owner)
+	w := walls{mine: storetest.AddScene(t, s), other: storetest.AddScene(t, s), keeper: connect(t, owner)}
+	w.app = connect(t, must(store.AppDSN(owner, ""))(t))
+	for _, scene := range []storetest.Scene{w.mine, w.other} {
+		furnish(t, scene)
+	}
+	added := must(s.AddStudents(t.Context(), w.mine.Coach, uuid.Nil, store.ClassID{}, []store.NewStudent{{Name: "Tove"}}))(t)
+	w.stranger = store.Viewer{Club: w.mine.Coach.Club, Person: added[0].ID, Role: store.Student}
+	_, link := account.NewToken()
+	if err := s.SetFirstRun(t.Context(), link); err != nil {
+		t.Fatal(err)
+	}
+	w.tables = names(t, w.keeper, `select relname from pg_class where relnamespace = 'public'::regnamespace
+		and relkind in ('r', 'p') and relname <> 'goose_db_version' order by relname`)
+	return w
+}
+
+// furnish puts something of the first student's into every table.
+func furnish(t *testing.T, scene storetest.Scene) {
+	t.Helper()
+	odile := scene.Student(0)
+	set := scene.Record(t, odile, 10)
+	scene.Close(t, odile, set, -16)
+	if err := scene.Store.Say(t.Context(), odile, store.MessageID{}, set, "Further out?"); err != nil {
+		t.Fatal(err)
+	}
+	must(scene.Store.Assign(t.Context(), scene.Coach, store.Assignment{Drill: scene.Drill.ID, Students: []store.PersonID{odile.Person}}))(t)
+	_, token := account.NewToken()
+	if err := scene.Store.StartSession(t.Context(), odile, token, time.Now().Add(time.Hour)); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// as does fn as a viewer, and undoes it.
+func (w walls) as(t *testing.T, v store.Viewer, fn func(pgx.Tx)) {
+	t.Helper()
+	tx, err := w.app.Begin(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer tx.Rollback(context.Background())
+	if v != nobody {
+		_, err = tx.Exec(t.Context(), "select set_config('app.club_id', $1, true), set_config('app.person_id', $2, true), set_config('app.role', $3, true)",
+			v.Club.String(), v.Person.String(), string(v.Role))
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	fn(tx)
+}
+
+var nobody store.Viewer
+
+const refused = "42501" // insufficient privilege, which a policy's refusal is too
+
+// count counts rows; a refusal counts as none.
+func count(t *testing.T, tx pgx.Tx, query string, args ...any) int {
+	t.Helper()
+	var n int
+	err := tx.QueryRow(t.Context(), query, args...).Scan(&n)
+	if err != nil && code(err) != refused {
+		t.Fatalf("%s: %v", query, err)
+	}
+	return n
+}
+
+func code(err error) string {
+	var answered *pgconn.PgError
+	if errors.As(err, &answered) {
+		return answered.Code
+	}
+	return ""
+}
+
+// clubColumn is the column that says whose a row is; "" for first_run, which is
+// nobody's yet.
+func clubColumn(table string) string {
+	switch table {
+	case "club":
+		return "id"
+	case "first_run":
+		return ""
+	}
+	return "club_id"
+}
+
+func TestWalls_EveryTableHasThem(t *testing.T) {
+	t.Parallel()
+	w := buildWalls(t)
+	if len(w.tables) < 16 {
+		t.Fatalf("only %d tables were found: %v", len(w.tables), w.tables)
+	}
+	for _, table := range w.tables {
+		var secured, forced bool
+		err := w.keeper.QueryRow(t.Context(), "select relrowsecurity, relforcerowsecurity from pg_class where oid = $1::regclass", table).
+			Scan(&secured, &forced)
+		if err != nil || !secured || !forced {
+			t.Errorf("%s: row security enabled %v, forced %v (%v)", table, secured, forced, err)
+		}
+		var rows int
+		if err := w.keeper.QueryRow(t.Context(), "select count(*) from "+table).Scan(&rows); err != nil || rows == 0 {
+			t.Errorf("%s: nothing to be hidden in it, so the other walls tests say nothing: extend furnish (%v)", table, err)
+		}
+	}
+}
+
+func TestWalls_WhoSeesWhat(t *testing.T) {
+	t.Parallel()
+	w := buildWalls(t)
+	// What every student of a club may see of it, and what even a coach may not.
+	shared := []string{"club", "pool_table", "setup"}
+	behindTheDoor := []string{"first_run", "session"}
+
+	for _, table := range w.tables {
+		w.as(t, nobody, func(tx pgx.Tx) {
+			if n := count(t, tx, "select count(*) from "+table); n != 0 {
+				t.Errorf("nobody sees %d rows of %s", n, table)
+			}
+		})
+		column := clubColumn(table)
+		if column == "" {
+			continue
+		}
+		ofClub := fmt.Sprintf("select count(*) from %s where %s = $1", table, column)
+		for _, v := range []store.Viewer{w.other.Coach, w.other.Student(0)} {
+			w.as(t, v, func(tx pgx.Tx) {
+				if n := count(t, tx, ofClub, w.mine.Coach.Club.UUID); n != 0 {
+					t.Errorf("a %s of another club sees %d rows of %s", v.Role, n, table)
+				}
+			})
+		}
+		w.as(t, w.mine.Coach, func(tx pgx.Tx) {
+			if n := count(t, tx, ofClub, w.mine.Coach.Club.UUID); (n == 0) != slices.Contains(behindTheDoor, table) {
+				t.Errorf("the club's coach sees %d rows of %s", n, table)
+			}
+		})
+		if slices.Contains(shared, table) {
+			continue
+		}
+		w.as(t, w.stranger, func(tx pgx.Tx) {
+			own := 0
+			if table == "person" {
+				own = 1
+			}
+			if n := count(t, tx, ofClub, w.mine.Coach.Club.UUID); n != own {
+				t.Errorf("a student in no class sees %d rows of %s, not %d", n, table, own)
+			}
+		})
+		if studentColumn := w.studentColumn(t, table); studentColumn != "" {
+			w.as(t, w.mine.Student(1), func(tx pgx.Tx) {
+				others := fmt.Sprintf("select count(*) from %s where %s <> $1", table, studentColumn)
+				if n := count(t, tx, others, w.mine.Student(1).Person.UUID); n != 0 {
+					t.Errorf("a student of the same class sees %d rows of others in %s", n, table)
+				}
+			})
+		}
+	}
+}
+
+// studentColumn is the column that says which student a row belongs to, "".
+func (w walls) studentColumn(t *testing.T, table string) string {
+	t.Helper()
+	if table == "person" {
+		return "id"
+	}
+	if slices.Contains(w.columns(t, table, "true"), "student_id") {
+		return "student_id"
+	}
+	return ""
+}
+
+// columns lists a table's columns for which a condition holds.
+func (w walls) columns(t *testing.T, table, condition string) []string {
+	t.Helper()
+	return names(t, w.keeper, fmt.Sprintf(`select attname from pg_attribute
+		where attrelid = '%s'::regclass and attnum > 0 and not attisdropped and %s order by attnum`, table, condition))
+}
+
+func (w walls) granted(t *testing.T, table, privilege string) []string {
+	t.Helper()
+	return w.columns(t, table, fmt.Sprintf("has_column_privilege('%s', '%s', attname, '%s')", store.AppRole, table, privilege))
+}
+
+func TestWalls_WhoChangesWhat(t *testing.T) {
+	t.Parallel()
+	w := buildWalls(t)
+	own := []string{"break_set", "break", "message"} // what a student may write, and only their own
+	for _, table := range w.tables {
+		column := clubColumn(table)
+		if column == "" {
+			column = "token_hash is null or true"
+		} else {
+			column += fmt.Sprintf(" = '%s'", w.mine.Coach.Club)
+		}
+		if who := w.studentColumn(t, table); who == "student_id" {
+			column += fmt.Sprintf(" and %s = '%s'", who, w.mine.Student(0).Person)
+		}
+		for name, v := range map[string]store.Viewer{
+			"nobody": nobody, "another club's coach": w.other.Coach, "another club's student": w.other.Student(0),
+			"a student of the same class": w.mine.Student(1), "a student in no class": w.stranger,
+		} {
+			w.refusesInsert(t, name, v, table, column, refused)
+			w.refusesChange(t, name, v, table, column)
+		}
+		if slices.Contains(own, table) {
+			w.refusesInsert(t, "the student", w.mine.Student(0), table, column, "23505") // only because it is there
+		} else {
+			w.refusesInsert(t, "the student", w.mine.Student(0), table, column, refused)
+			w.refusesChange(t, "the student", w.mine.Student(0), table, column)
+		}
+	}
+}
+
+// refusesInsert tries to add a copy of a row and expects a refusal for the
+// given reason.
+func (w walls) refusesInsert(t *testing.T, name string, v store.Viewer, table, which, reason string) {
+	t.Helper()
+	var row []byte
+	err := w.keeper.QueryRow(t.Context(), fmt.Sprintf("select to_jsonb(r) from %s r where %s limit 1", table, which)).Scan(&row)
+	if err != nil {
+		t.Fatalf("%s: %v", table, err)
+	}
+	columns := w.granted(t, table, "INSERT")
+	if len(columns) == 0 {
+		columns = w.columns(t, table, "true")
+	}
+	list := strings.Join(columns, ", ")
+	w.as(t, v, func(tx pgx.Tx) {
+		_, err := tx.Exec(t.Context(), fmt.Sprintf("insert into %s (%s) select %s from jsonb_populate_record(null::%s, $1)", table, list, list, table), row)
+		if code(err) != reason {
+			t.Errorf("%s adds to %s: %v, want a refusal with %s", name, table, err, reason)
+		}
+	})
+}
+
+// refusesChange tries to change every column that can be, and to delete.
+func (w walls) refusesChange(t *testing.T, name string, v store.Viewer, table, which string) {
+	t.Helper()
+	statements := []string{fmt.Sprintf("delete from %s where %s", table, which)}
+	for _, c := range w.granted(t, table, "UPDATE") {
+		statements = append(statements, fmt.Sprintf("update %s set %s = %s where %s", table, c, c, which))
+	}
+	for _, statement := range statements {
+		w.as(t, v, func(tx pgx.Tx) {
+			tag, err := tx.Exec(t.Context(), statement)
+			if err == nil && tag.RowsAffected() > 0 || err != nil && code(err) != refused {
+				t.Errorf("%s: %s: %d rows, %v", name, statement, tag.RowsAffected(), err)
+			}
+		})
+	}
+}
+
+// The adviser may write for the student whose set is closed, and for nobody else.
+func TestWalls_AdviserWritesForOneStudent(t *testing.T) {
+	t.Parallel()
+	w := buildWalls(t)
+	forBram := store.Viewer{Club: w.mine.Coach.Club, Person: w.mine.Student(1).Person, Role: "adviser"}
+	forOdile := store.Viewer{Club: w.mine.Coach.Club, Person: w.mine.Student(0).Person, Role: "adviser"}
+	ofOdile := fmt.Sprintf("club_id = '%s' and student_id = '%s'", w.mine.Coach.Club, w.mine.Student(0).Person)
+	for _, table := range []string{"advice", "prescription"} {
+		w.refusesInsert(t, "the adviser of another student", forBram, table, ofOdile, refused)
+		w.refusesChange(t, "the adviser of another student", forBram, table, ofOdile)
+		w.refusesInsert(t, "the adviser", forOdile, table, ofOdile, "23505")
+	}
+}
+
+func TestWalls_SecretsAreNotReadable(t *testing.T) {
+	t.Parallel()
+	w := buildWalls(t)
+	w.as(t, w.mine.Coach, func(tx pgx.Tx) {
+		if _, err := tx.Exec(t.Context(), "select secret_hash from person"); code(err) != refused {
+			t.Errorf("a coach reads secrets: %v", err)
+		}
+	})
+	open := names(t, w.keeper, `select proname from pg_proc where pronamespace = 'door'::regnamespace
+		and (not prosecdef or proconfig is null or has_function_privilege('public', oid, 'EXECUTE'))`)
+	if len(open) > 0 {
+		t.Errorf("door functions that anyone may call, or without a fixed search path: %v", open)
+	}
+}
+
+func connect(t *testing.T, dsn string) *pgx.Conn {
+	t.Helper()
+	conn, err := pgx.Connect(t.Context(), dsn)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { conn.Close(context.Background()) })
+	return conn
+}
+
+func names(t *testing.T, conn *pgx.Conn, query string) []string {
+	t.Helper()
+	rows, err := conn.Query(t.Context(), query)
+	if err != nil {
+		t.Fatal(err)
+	}
+	list, err := pgx.CollectRows(rows, pgx.RowTo[string])
+	if err != nil {
+		t.Fatal(err)
+	}
+	return list
+}
