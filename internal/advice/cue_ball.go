@@ -1,6 +1,9 @@
 package advice
 
 import (
+	"cmp"
+	"slices"
+
 	"breakwright/internal/evidence"
 	"breakwright/internal/table"
 )
@@ -30,6 +33,11 @@ func (w words) cueBall() *CueBall {
 	if len(rests) < 3 {
 		return nil
 	}
+	// Sums of fractions depend on their order; the order of breaks must not.
+	rests = slices.Clone(rests)
+	slices.SortFunc(rests, func(a, b evidence.Point) int {
+		return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
+	})
 	scatter := evidence.ScatterOf(rests)
 	e := scatter.Ellipse(0.5)
 	c := &CueBall{

@@ -11,7 +11,7 @@ var danger = rule{
 		LineMeans: "share of breaks in which a ball leaves the table",
 		Source:    "common practice, no source",
 		StepUnit:  "mph",
-		Numbers:   Numbers{On: true, Line: 0.05, Certainty: 0.9, Onward: 0.9, Step: 1, MinBreaks: 1},
+		Numbers:   Numbers{On: true, Line: 0.05, Certainty: 0.85, Onward: 0.85, Step: 1, MinBreaks: 1},
 	},
 	look: func(l *lesson, n Numbers) sight {
 		s := share(l.seen().off, l.seen().breaks, n.Line)

@@ -19,7 +19,7 @@ var sideScratch = rule{
 		LineMeans: "share of breaks that scratch in a side pocket",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "in of contact",
-		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.94, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
 		c := l.seen().cue
@@ -58,7 +58,7 @@ var headScratch = rule{
 		LineMeans: "share of breaks that scratch in a head corner",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "radius of tip height",
-		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.94, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
 		return share(l.seen().cue.scratchHead, l.seen().breaks, n.Line)
@@ -76,7 +76,7 @@ var footScratch = rule{
 		LineMeans: "share of breaks that scratch in a foot corner",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "radius of tip height",
-		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.94, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
 		return share(l.seen().cue.scratchFoot, l.seen().breaks, n.Line)

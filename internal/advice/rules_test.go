@@ -1,0 +1,217 @@
+package advice
+
+import (
+	"strings"
+	"testing"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+func tipped(tip drill.Fraction) drill.Setup { s := standard(); s.Tip = tip; return s }
+func contacted(c table.Inches) drill.Setup  { s := standard(); s.Contact = c; return s }
+func sped(v table.Mph) drill.Setup          { s := standard(); s.Speed = v; return s }
+
+func centred() drill.Setup { s := standard(); s.Spot = rack.CentreOnSpot; return s }
+
+// ordinary is a set that nothing is wrong with.
+const ordinaryWing, ordinaryCue = "mmsfmsmmfj", "wwfwxwwbww"
+
+// Each rule on its own pattern: what it changes and to what.
+func TestRules_FireOnTheirPattern(t *testing.T) {
+	for _, c := range []struct {
+		name      string
+		setup     drill.Setup
+		wing, cue string
+		rule      Name
+		vary      Variable
+		to        float64
+	}{
+		{"two balls off in ten", standard(), ordinaryWing, "wwowwwwoww", RuleDanger, VarySpeed, 16},
+		{"two balls off in twenty", standard(), ordinaryWing + ordinaryWing, "wwowwwwwwwwwwowwwwww", RuleDanger, VarySpeed, 17},
+		{"far too fast", sped(23), ordinaryWing, "owwowwwoww", RuleDanger, VarySpeed, 19},
+		{"side scratches", standard(), ordinaryWing, "SwwwSwwSww", RuleSideScratch, VaryContact, -0.2},
+		{"near side scratches", standard(), ordinaryWing, "swwwswwsww", RuleSideScratch, VaryContact, 0.2},
+		{"side scratches, contact there already", contacted(-0.2), ordinaryWing, "SwwwSwwSww", RuleSideScratch, VarySpeed, 17},
+		{"head corner scratches", tipped(-0.3), ordinaryWing, "HwwwHwwHww", RuleHeadScratch, VaryTip, -0.2},
+		{"foot corner scratches", tipped(0), ordinaryWing, "FwwwFwwFww", RuleFootScratch, VaryTip, -0.1},
+		{"foot corner scratches off full", contacted(0.3), ordinaryWing, "FwwwFwwFww", RuleFootScratch, VaryContact, 0.1},
+		{"forward", tipped(0), ordinaryWing, "fffwfffwfw", RuleForward, VaryTip, -0.2},
+		{"forward, path not seen, no draw", tipped(0), ordinaryWing, "???w???w?w", RuleForward, VaryTip, -0.2},
+		{"forward with the tip far too high", tipped(0.3), ordinaryWing, "ffffffffff", RuleForward, VaryTip, 0},
+		{"back", tipped(-0.3), ordinaryWing, "bbrwrbbwbw", RuleBackTooFar, VaryTip, -0.1},
+		{"back without draw", tipped(0), ordinaryWing, "bbrwrbbwbw", RuleBackTooFar, VarySpeed, 17},
+		{"side rail first", at(12), "sssssssmmm", "w", RuleMissBalance, VaryPlace, -16},
+		{"foot rail first", at(20), "fffkfffmmm", "w", RuleMissBalance, VaryPlace, -16},
+		{"side rail first, contact off full", contacted(0.3), "sssssssmmm", "w", RuleMissBalance, VaryContact, 0},
+		{"side rail first, no room left", at(22.5), "sssssssmmm", "w", RuleMissBalance, VaryContact, -0.3},
+		{"side rail first, cue ball thrown", standard(), "sssssssmmm", "xxxxxxxxww", RuleMissBalance, VaryContact, -0.3},
+		{"misses not recorded", standard(), "m-------------------", "w", RuleWingUnseen, VaryPlace, -16},
+		{"centre ball on the spot", centred(), "mssssssssssssfffffff", "w", RuleWingUnseen, VaryPlace, -16},
+		{"everything scatters", standard(), "sfmskfsfmf", "xbfwSfxbfb", RuleUnsteady, VarySpeed, 17},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a := Judge(lessonOf(scripted(t, c.setup, c.wing, c.cue)), Brief{})
+			if a.Verdict != Change || a.Prescription == nil {
+				t.Fatalf("verdict %s, want a change; findings %+v", a.Verdict, a.Findings)
+			}
+			p := a.Prescription
+			if p.Rule != c.rule || p.Variable != c.vary || p.To.Number != c.to {
+				t.Errorf("%s: %s to %s, want %s: %s to %v", p.Rule, p.Variable, p.To, c.rule, c.vary, c.to)
+			}
+			if p.Reason == "" || p.Expect == "" {
+				t.Error("a change without its reason or its effect")
+			}
+		})
+	}
+}
+
+// What luck commonly does with a good break moves nothing.
+func TestRules_SilentOnLuck(t *testing.T) {
+	for _, c := range []struct {
+		name      string
+		setup     drill.Setup
+		wing, cue string
+	}{
+		{"an ordinary set", standard(), ordinaryWing, ordinaryCue},
+		{"one ball off", standard(), ordinaryWing, "wwowwwwwww"},
+		{"two scratches", standard(), ordinaryWing, "wwSwwwwSww"},
+		{"two scratches in different pockets", standard(), ordinaryWing, "wwHwwwwFww"},
+		{"four of ten forward", standard(), ordinaryWing, "fwwfwwfwwf"},
+		{"four of ten back", standard(), ordinaryWing, "bwwbwwbwwb"},
+		{"four of five misses on one side", standard(), "mmssmsmmsf", "w"},
+		{"all four misses on one side", standard(), "mmssmsmmsm", "w"},
+		{"six of eight misses on one side", standard(), "mfssmsssfs", "w"},
+		{"one of ten, misses not recorded", standard(), "m---------", "w"},
+		{"misses on one side, but the wing ball falls", standard(), "mmmmmmssssmmmmmmmssm", "w"},
+		{"foot end under much draw, path not seen", tipped(-0.3), ordinaryWing, "???w???w?w"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			a := Judge(lessonOf(scripted(t, c.setup, c.wing, c.cue)), Brief{})
+			if a.Verdict == Change {
+				t.Fatalf("changed %s by %s: %s", a.Prescription.Variable, a.Prescription.Rule, a.Prescription.Reason)
+			}
+			if !a.Next.SameAs(c.setup) {
+				t.Errorf("next is %+v, want the same setup", a.Next)
+			}
+		})
+	}
+}
+
+func TestRules_WeakBreaksHitHarderOnlyWhenQuiet(t *testing.T) {
+	weakSet := func(cue string) drill.Set {
+		set := scripted(t, sped(16), "mmfsmsuujf", cue)
+		for i := 2; i < 9; i++ {
+			if set.Breaks[i].WingMiss != "" {
+				set.Breaks[i].Pocketed, set.Breaks[i].Rails = nil, drill.Count(2)
+			}
+		}
+		return set
+	}
+	if p := Judge(lessonOf(weakSet("w")), Brief{}).Prescription; p == nil || p.Rule != RuleWeak || p.To.Number != 17 {
+		t.Errorf("weak breaks: %+v, want a notch more", p)
+	}
+	if p := Judge(lessonOf(weakSet("wwwwowwwww")), Brief{}).Prescription; p != nil && p.Variable == VarySpeed {
+		t.Errorf("weak breaks with a ball off the table: %+v, want no more speed", p)
+	}
+}
+
+func TestRules_NoShotPlansTheRack(t *testing.T) {
+	set := scripted(t, standard(), strings.Repeat("m", 20), "w")
+	two, five := rack.Ball(2), rack.Ball(5) // in 2R and 3R
+	for i := range set.Breaks {
+		b := &set.Breaks[i]
+		b.Shot = drill.ShotNone
+		b.Rest = []drill.Rest{
+			{Ball: two, Place: table.Place{X: 10, Y: 85}},
+			{Ball: five, Place: table.Place{X: 10, Y: 20}},
+		}
+	}
+	p := Judge(lessonOf(set), Brief{}).Prescription
+	if p == nil || p.Rule != RuleNoShot || p.From.Text != "1-3-2-8-9-5-6-4-7" || p.To.Text != "1-3-5-8-9-2-6-4-7" {
+		t.Errorf("no shot: %+v, want the 2 and the 5 swapped", p)
+	}
+	for i := range set.Breaks {
+		set.Breaks[i].Rest = nil
+	}
+	a := Judge(lessonOf(set), Brief{})
+	if a.Verdict == Change || len(a.Ask) == 0 {
+		t.Errorf("no shot, rests unknown: %s, asks %q; want a request to record them", a.Verdict, a.Ask)
+	}
+}
+
+func TestRules_HeadBallOnlyWhenAClubWatches(t *testing.T) {
+	set := scripted(t, standard(), strings.Repeat("mf", 10), "w")
+	for i := range set.Breaks {
+		b := &set.Breaks[i]
+		b.Pocketed = nil
+		if i%2 == 0 {
+			b.Pocketed = []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}}
+		}
+		b.Rest = []drill.Rest{{Ball: 1, Place: table.Place{X: 20, Y: 70}}}
+	}
+	if a := Judge(lessonOf(set), Brief{}); a.Verdict == Change {
+		t.Errorf("changed by %s while the rule is off", a.Prescription.Rule)
+	}
+	own := DefaultRules()
+	n := own.Numbers[RuleHeadBall]
+	n.On = true
+	own.Numbers[RuleHeadBall] = n
+	if p := Judge(lessonOf(set), Brief{Rules: own}).Prescription; p == nil || p.Rule != RuleHeadBall || p.To.Number != 0.1 {
+		t.Errorf("with the rule on: %+v, want contact 0.1", p)
+	}
+}
+
+func TestRules_DryBreaksAskForAChecklist(t *testing.T) {
+	set := scripted(t, standard(), "mfsfmsjfsm", "w")
+	for i := range set.Breaks {
+		if set.Breaks[i].WingMiss != "" {
+			set.Breaks[i].Pocketed = nil
+		}
+	}
+	a := Judge(lessonOf(set), Brief{})
+	if a.Verdict == Change || !strings.Contains(strings.Join(a.Ask, " "), "rack is tight") {
+		t.Errorf("dry: %s, asks %q; want the checklist and no change", a.Verdict, a.Ask)
+	}
+}
+
+func TestRules_AClubsOwnNumbers(t *testing.T) {
+	history := lessonOf(scripted(t, at(12), "sssssssmmm", "w"))
+	own := DefaultRules()
+	n := own.Numbers[RuleMissBalance]
+	n.Step = 2
+	own.Numbers[RuleMissBalance], own.Version = n, "club 3"
+	a := Judge(history, Brief{Rules: own})
+	if a.Prescription == nil || a.Prescription.To.Number != -14 || a.Rules != "club 3" {
+		t.Errorf("step 2: %+v under %q", a.Prescription, a.Rules)
+	}
+	n.On = false
+	own.Numbers[RuleMissBalance] = n
+	if a := Judge(history, Brief{Rules: own}); a.Verdict == Change {
+		t.Errorf("rule off, yet changed by %s", a.Prescription.Rule)
+	}
+}
+
+func TestCatalogue_EveryRuleHasItsWords(t *testing.T) {
+	seen := map[Name]bool{}
+	for _, r := range Catalogue() {
+		if seen[r.Name] {
+			t.Errorf("%s is there twice", r.Name)
+		}
+		seen[r.Name] = true
+		if r.Title == "" || r.Pattern == "" || r.Answer == "" || r.Source == "" {
+			t.Errorf("%s lacks a word: %+v", r.Name, r)
+		}
+		if n := DefaultRules().Numbers[r.Name]; n != r.Numbers {
+			t.Errorf("%s: default numbers %+v, want %+v", r.Name, n, r.Numbers)
+		}
+	}
+	for _, name := range []Name{RuleDanger, RuleFollowUp, RuleWeak, RuleSideScratch, RuleHeadScratch, RuleFootScratch,
+		RuleForward, RuleBackTooFar, RuleMissBalance, RuleWingUnseen, RuleUnsteady, RuleNoShot, RuleHeadBall,
+		RuleProgress, RuleTooEarly, RuleNewTable, RuleDry} {
+		if !seen[name] {
+			t.Errorf("%s is missing", name)
+		}
+	}
+}
