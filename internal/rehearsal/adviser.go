@@ -6,32 +6,38 @@ import (
 	"breakwright/internal/table"
 )
 
-// adviser says under which setup the next set is broken.
+// adviser says under which setup the next set is broken, and whether that is
+// because the present one is good.
 type adviser interface {
-	next(history []drill.Set) drill.Setup
+	next(history []drill.Set) (s drill.Setup, good bool)
 }
 
 // judge is the real adviser.
 type judge struct{ brief advice.Brief }
 
-func (j judge) next(history []drill.Set) drill.Setup { return advice.Judge(history, j.brief).Next }
+func (j judge) next(history []drill.Set) (drill.Setup, bool) {
+	a := advice.Judge(history, j.brief)
+	return a.Next, a.Verdict == advice.Keep
+}
 
 // never leaves the first setup as it is.
 type never struct{}
 
-func (never) next(history []drill.Set) drill.Setup { return history[len(history)-1].Setup }
+func (never) next(history []drill.Set) (drill.Setup, bool) {
+	return history[len(history)-1].Setup, false
+}
 
 // told knows the student's secret.
 type told struct{ best drill.Setup }
 
-func (t told) next([]drill.Set) drill.Setup { return t.best }
+func (t told) next([]drill.Set) (drill.Setup, bool) { return t.best, false }
 
 // inchwise is the rule of thumb that the adviser is to beat: after each set
 // under the target the cue ball moves an inch, at first in, and the other way
 // once a set was worse than the one before.
 type inchwise struct{ target float64 }
 
-func (w inchwise) next(history []drill.Set) drill.Setup {
+func (w inchwise) next(history []drill.Set) (drill.Setup, bool) {
 	s := history[len(history)-1].Setup
 	made := make([]int, len(history))
 	for i, set := range history {
@@ -43,7 +49,7 @@ func (w inchwise) next(history []drill.Set) drill.Setup {
 	}
 	last := len(history) - 1
 	if float64(made[last]) >= w.target*float64(len(history[last].Breaks)) {
-		return s
+		return s, true
 	}
 	inward := table.Inches(1)
 	for i := 1; i <= last; i++ {
@@ -54,5 +60,5 @@ func (w inchwise) next(history []drill.Set) drill.Setup {
 	edge := drill.OutermostCue(history[last].Kind)
 	out := max(s.Cue.X, -s.Cue.X) - inward
 	s.Cue.X = s.Side.Sign() * min(max(out, 0), edge)
-	return s.Rounded()
+	return s.Rounded(), false
 }

@@ -15,6 +15,7 @@ type lesson struct {
 	change Remedy // the first change
 	// changedAfter is how many sets came before the first change; 0 for never.
 	changedAfter int
+	good         []bool // whether the adviser called each set's setup good
 }
 
 // term is the day of the first set; the adviser is told times, never the clock.
@@ -36,7 +37,8 @@ func hold(s Student, a adviser, t *truth, sets int, seed uint64) lesson {
 		}
 		history = append(history, set)
 		l.setups, l.truths = append(l.setups, setup), append(l.truths, t.of(setup))
-		next := a.next(history)
+		next, good := a.next(history)
+		l.good = append(l.good, good)
 		if change, changed := changeOf(setup, next); changed && l.changedAfter == 0 {
 			l.change, l.changedAfter = change, n+1
 		}
@@ -70,5 +72,16 @@ func (l lesson) closeBy(best float64) int {
 // settledClose says whether the setup the lesson ends with is that good.
 func (l lesson) settledClose(best float64) bool { return l.truths[len(l.truths)-1].Good >= 0.9*best }
 
-// change in the share of good breaks from the first setup to the last.
+// calledGood says whether a setup was ever called good that gives less than
+// three quarters of the best share of good breaks.
+func (l lesson) calledGood(best float64) bool {
+	for n, good := range l.good {
+		if good && l.truths[n].Good < 0.75*best {
+			return true
+		}
+	}
+	return false
+}
+
+// gain is the change in the share of good breaks from the first setup to the last.
 func (l lesson) gain() float64 { return l.truths[len(l.truths)-1].Good - l.truths[0].Good }

@@ -100,6 +100,10 @@ func TestLesson_WhatIsMadeOfTheTruth(t *testing.T) {
 	if got := l.meanGood(); got < 0.3066 || got > 0.3067 {
 		t.Errorf("mean %v: the setup after the last set must not count", got)
 	}
+	l.good = []bool{false, true, false}
+	if l.calledGood(0.4) || !l.calledGood(0.5) {
+		t.Error("0.35 is called good: right when the best is 0.4, wrong when it is 0.5")
+	}
 	if got := l.gain(); got > -0.09 || got < -0.11 {
 		t.Errorf("gain %v, want -0.1", got)
 	}

@@ -60,6 +60,11 @@ type Row struct {
 	// than the first one's by more than Margin.
 	Worse         Share `json:"worse"`
 	WorseInchwise Share `json:"worse_inchwise"`
+
+	// LeftAlone is the share told at least once that their setup is good enough
+	// to be left alone, when it gives less than three quarters of their best true
+	// share of good breaks.
+	LeftAlone Share `json:"left_alone"`
 }
 
 // Margin is the difference between two true rates that counting them can tell
@@ -151,6 +156,7 @@ func row(f Fault, part string, students []outcome) Row {
 	r.Told = ten(func(o outcome) lesson { return o.known })
 	r.Worse = share(func(o outcome) bool { return o.advised.gain() < -Margin })
 	r.WorseInchwise = share(func(o outcome) bool { return o.inched.gain() < -Margin })
+	r.LeftAlone = share(func(o outcome) bool { return o.advised.calledGood(o.best.Good) })
 	return r
 }
 

@@ -33,6 +33,7 @@ func (r Report) WriteText(to io.Writer) error {
 		{"told to change in three sets", func(w Row) string { return w.Early.text() }},
 		{"ends worse, advised", func(w Row) string { return w.Worse.text() }},
 		{"ends worse, an inch a set", func(w Row) string { return w.WorseInchwise.text() }},
+		{"left alone too soon", func(w Row) string { return w.LeftAlone.text() }},
 	})
 	if _, err := io.WriteString(to, page.String()); err != nil {
 		return fmt.Errorf("write rehearsal report: %w", err)
@@ -68,7 +69,8 @@ tenths of the best share of good breaks.
 `
 
 const harmWords = `Worse: the true share of good breaks under the last setup is more than 0.02 below
-that of the first one.
+that of the first one. Left alone too soon: told at least once to keep a setup
+that gives less than three quarters of the best share of good breaks.
 `
 
 // column is a column of a table of rows.
