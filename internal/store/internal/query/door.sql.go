@@ -12,6 +12,15 @@ import (
 	"github.com/google/uuid"
 )
 
+const chooseSide = `-- name: ChooseSide :exec
+select door.choose_side($1::text)
+`
+
+func (q *Queries) ChooseSide(ctx context.Context, side string) error {
+	_, err := q.db.Exec(ctx, chooseSide, side)
+	return err
+}
+
 const findCoach = `-- name: FindCoach :one
 select f.club_id::uuid as club_id, f.person_id::uuid as person_id, f.role::text as role, f.name::text as name,
     f.secret_hash::text as secret_hash
@@ -188,6 +197,17 @@ select door.set_first_run($1::bytea)
 func (q *Queries) SetFirstRun(ctx context.Context, token []byte) error {
 	_, err := q.db.Exec(ctx, setFirstRun, token)
 	return err
+}
+
+const setFirstSecret = `-- name: SetFirstSecret :one
+select door.set_first_secret($1::text)::boolean
+`
+
+func (q *Queries) SetFirstSecret(ctx context.Context, secret string) (bool, error) {
+	row := q.db.QueryRow(ctx, setFirstSecret, secret)
+	var column_1 bool
+	err := row.Scan(&column_1)
+	return column_1, err
 }
 
 const setSecret = `-- name: SetSecret :one

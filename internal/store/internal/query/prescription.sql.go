@@ -51,6 +51,91 @@ func (q *Queries) EndTrial(ctx context.Context, arg EndTrialParams) error {
 	return err
 }
 
+const getPrescription = `-- name: GetPrescription :one
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+from prescription r
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.id = $1
+`
+
+type GetPrescriptionRow struct {
+	Prescription Prescription
+	Setup        Setup
+	Setup_2      Setup
+	Setup_3      Setup
+}
+
+func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescriptionRow, error) {
+	row := q.db.QueryRow(ctx, getPrescription, id)
+	var i GetPrescriptionRow
+	err := row.Scan(
+		&i.Prescription.ClubID,
+		&i.Prescription.ID,
+		&i.Prescription.SetID,
+		&i.Prescription.StudentID,
+		&i.Prescription.Rule,
+		&i.Prescription.Variable,
+		&i.Prescription.FromValue,
+		&i.Prescription.ToValue,
+		&i.Prescription.Unit,
+		&i.Prescription.Reason,
+		&i.Prescription.Expect,
+		&i.Prescription.Caution,
+		&i.Prescription.FromSetupID,
+		&i.Prescription.ToSetupID,
+		&i.Prescription.State,
+		&i.Prescription.Decision,
+		&i.Prescription.DecidedBy,
+		&i.Prescription.DecidedAt,
+		&i.Prescription.DecisionNote,
+		&i.Prescription.DecidedSetupID,
+		&i.Prescription.CreatedAt,
+		&i.Prescription.SupersededAt,
+		&i.Setup.ClubID,
+		&i.Setup.ID,
+		&i.Setup.Game,
+		&i.Setup.Spot,
+		&i.Setup.Rack,
+		&i.Setup.Side,
+		&i.Setup.Wing,
+		&i.Setup.CueX,
+		&i.Setup.CueY,
+		&i.Setup.Contact,
+		&i.Setup.Tip,
+		&i.Setup.Spin,
+		&i.Setup.Speed,
+		&i.Setup_2.ClubID,
+		&i.Setup_2.ID,
+		&i.Setup_2.Game,
+		&i.Setup_2.Spot,
+		&i.Setup_2.Rack,
+		&i.Setup_2.Side,
+		&i.Setup_2.Wing,
+		&i.Setup_2.CueX,
+		&i.Setup_2.CueY,
+		&i.Setup_2.Contact,
+		&i.Setup_2.Tip,
+		&i.Setup_2.Spin,
+		&i.Setup_2.Speed,
+		&i.Setup_3.ClubID,
+		&i.Setup_3.ID,
+		&i.Setup_3.Game,
+		&i.Setup_3.Spot,
+		&i.Setup_3.Rack,
+		&i.Setup_3.Side,
+		&i.Setup_3.Wing,
+		&i.Setup_3.CueX,
+		&i.Setup_3.CueY,
+		&i.Setup_3.Contact,
+		&i.Setup_3.Tip,
+		&i.Setup_3.Spin,
+		&i.Setup_3.Speed,
+	)
+	return i, err
+}
+
 const getPrescriptionOfSet = `-- name: GetPrescriptionOfSet :one
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
