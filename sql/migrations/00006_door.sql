@@ -109,6 +109,26 @@ language sql security definer set search_path = pg_catalog, pg_temp as $$
     select exists (select from done)
 $$;
 
+-- The same for who has no secret yet: two who join with one code at once do not
+-- both get in.
+create function door.set_first_secret(secret text) returns boolean
+language sql security definer set search_path = pg_catalog, pg_temp as $$
+    with done as (
+        update public.person set secret_hash = secret
+        where club_id = (select wall.club()) and id = (select wall.person()) and archived_at is null
+            and secret_hash is null
+        returning 1
+    )
+    select exists (select from done)
+$$;
+
+-- A student says which side they break from, where no coach has said yet.
+create function door.choose_side(wanted text) returns void
+language sql security definer set search_path = pg_catalog, pg_temp as $$
+    update public.person set side = wanted
+    where club_id = (select wall.club()) and id = (select wall.person()) and role = 'student' and side is null
+$$;
+
 -- A coach takes a student's secret and sessions away.
 create function door.forget_secret(student uuid) returns void
 language sql security definer set search_path = pg_catalog, pg_temp as $$

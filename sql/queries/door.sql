@@ -39,6 +39,12 @@ select door.revoke_sessions(@person::uuid);
 -- name: SetSecret :one
 select door.set_secret(@secret::text)::boolean;
 
+-- name: SetFirstSecret :one
+select door.set_first_secret(@secret::text)::boolean;
+
+-- name: ChooseSide :exec
+select door.choose_side(@side::text);
+
 -- name: ForgetSecret :exec
 select door.forget_secret(@student::uuid);
 

@@ -71,6 +71,14 @@ join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.
 where r.student_id = any(@student_ids::uuid[])
 order by r.created_at desc, r.id desc;
 
+-- name: GetPrescription :one
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a)
+from prescription r
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.id = @id;
+
 -- name: GetPrescriptionOfSet :one
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a)
 from prescription r

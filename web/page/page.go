@@ -16,8 +16,14 @@ type Head struct {
 	Here string
 	// Narrow keeps the page to one short column.
 	Narrow bool
-	// Scripts are the page's own, by their name under static/.
-	Scripts []string
+	// Scripts and Styles are the page's own, by their name under static/.
+	Scripts, Styles []string
+}
+
+// Frame is what stands around a page: who is signed in and what was just done.
+type Frame struct {
+	Person Person
+	Said   string
 }
 
 // Person is who is signed in, as the layout shows it. The zero Person is
@@ -36,9 +42,9 @@ func (p Person) links() []Link {
 	case p.Name == "":
 		return nil
 	case p.Coach:
-		return []Link{{"/", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/tables", "Tables"}}
+		return []Link{{"/desk", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/tables", "Tables"}}
 	}
-	return []Link{{"/", "Today"}, {"/sets", "My breaks"}}
+	return []Link{{"/today", "Today"}, {"/my/sets", "My breaks"}}
 }
 
 // Render writes a page with a status. Pages depend on who asks, so no shared

@@ -18,7 +18,7 @@ type Trouble struct {
 	Request string
 }
 
-func TroublePage(t Trouble, person Person) templ.Component {
+func TroublePage(t Trouble, frame Frame) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -53,7 +53,7 @@ func TroublePage(t Trouble, person Person) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = Layout(Head{Title: t.Title, Narrow: true}, person, "").Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = Layout(Head{Title: t.Title, Narrow: true}, frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -1,0 +1,34 @@
+// Saves a round trip: a tap on the picture marks the cue ball at once. Without
+// this script the picture is a button that sends the pixel to the server.
+const tap = document.querySelector(".tap input[type=image]");
+if (tap) {
+  const mark = document.querySelector(".tap .mark");
+  const across = document.getElementById("cue_x");
+  const along = document.getElementById("cue_y");
+  const inches = (name) => Number(tap.dataset[name]);
+  const clamp = (v, low, high) => Math.min(Math.max(v, low), high);
+  const ball = 1.125; // a ball's radius: the closest its centre comes to a rail
+
+  const show = () => {
+    const x = Number(across.value.replace(",", ".")), y = Number(along.value.replace(",", "."));
+    const known = across.value !== "" && along.value !== "" && Number.isFinite(x) && Number.isFinite(y);
+    mark.hidden = !known;
+    if (!known) return;
+    mark.style.left = `${((x - inches("left")) / inches("width")) * 100}%`;
+    mark.style.top = `${((inches("top") - y) / inches("height")) * 100}%`;
+  };
+  tap.addEventListener("click", (event) => {
+    if (event.detail === 0) return; // pressed from the keyboard: there is no place to read
+    event.preventDefault();
+    const box = tap.getBoundingClientRect();
+    const x = inches("left") + ((event.clientX - box.left) / box.width) * inches("width");
+    const y = inches("top") - ((event.clientY - box.top) / box.height) * inches("height");
+    const half = inches("halfWidth") - ball;
+    across.value = clamp(x, -half, half).toFixed(1).replace(/^-0\.0$/, "0.0");
+    along.value = clamp(y, ball, inches("length") - ball).toFixed(1);
+    document.querySelector(".where").textContent = `${across.value} across, ${along.value} along`;
+    show();
+  });
+  for (const field of [across, along]) field.addEventListener("input", show);
+  show();
+}

@@ -1,0 +1,137 @@
+// Package browser drives real Chromium for tests: windows of a phone's or a
+// laptop's size, steps as a person takes them, pictures of what is seen, and
+// the axe-core accessibility check.
+package browser
+
+import (
+	"context"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+)
+
+// Size is a window.
+type Size struct {
+	Width, Height int
+	Phone         bool
+}
+
+// The sizes that pages are looked at in.
+var (
+	Phone      = Size{390, 844, true}
+	SmallPhone = Size{360, 640, true}
+	Laptop     = Size{1440, 900, false}
+	OldLaptop  = Size{1024, 768, false}
+)
+
+// Window is a browser of its own, with its own cookies.
+type Window struct {
+	t   testing.TB
+	ctx context.Context
+}
+
+// chromium gives the browser's path. Without one the test fails: a page that
+// nobody looked at is not tested.
+func chromium(t testing.TB) string {
+	t.Helper()
+	for _, name := range []string{os.Getenv("CHROMIUM"), "chromium", "chromium-browser", "google-chrome"} {
+		if path, err := exec.LookPath(name); name != "" && err == nil {
+			return path
+		}
+	}
+	t.Fatal("no Chromium here: apt-get install chromium, or set CHROMIUM to its path")
+	return ""
+}
+
+// Open starts a browser of that size; it ends with the test.
+func Open(t testing.TB, size Size) *Window {
+	t.Helper()
+	options := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
+	options = append(options, chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
+		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
+		chromedp.Flag("disable-dev-shm-usage", true), chromedp.UserDataDir(t.TempDir()))
+	allocator, endAllocator := chromedp.NewExecAllocator(context.Background(), options...)
+	ctx, end := chromedp.NewContext(allocator, chromedp.WithErrorf(t.Logf))
+	ctx, endTime := context.WithTimeout(ctx, 2*time.Minute)
+	t.Cleanup(func() { endTime(); end(); endAllocator() })
+	w := &Window{t: t, ctx: ctx}
+	emulate := []chromedp.EmulateViewportOption{}
+	if size.Phone {
+		emulate = append(emulate, chromedp.EmulateScale(2), chromedp.EmulateMobile, chromedp.EmulateTouch)
+	}
+	w.Do(chromedp.EmulateViewport(int64(size.Width), int64(size.Height), emulate...))
+	return w
+}
+
+// Do takes steps, or fails the test.
+func (w *Window) Do(steps ...chromedp.Action[chromedp.Void]) {
+	w.t.Helper()
+	if err := chromedp.Do(w.ctx, steps...); err != nil {
+		w.t.Fatal(err)
+	}
+}
+
+// Context is for steps that give a value.
+func (w *Window) Context() context.Context { return w.ctx }
+
+// Go opens an address.
+func (w *Window) Go(address string) {
+	w.t.Helper()
+	w.Do(chromedp.Navigate(address))
+}
+
+// Text gives what an element shows.
+func (w *Window) Text(selector string) string {
+	w.t.Helper()
+	text, err := chromedp.Run(w.ctx, chromedp.Text(chromedp.CSS(selector)))
+	if err != nil {
+		w.t.Fatalf("read %s: %v", selector, err)
+	}
+	return text
+}
+
+// Dark asks for dark or light pages.
+func (w *Window) Dark(dark bool) {
+	w.t.Helper()
+	scheme := "light"
+	if dark {
+		scheme = "dark"
+	}
+	w.Do(call(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
+	}))
+}
+
+// Picture keeps a picture of the whole page in the folder that LOOK names, so
+// that somebody can look at it; without LOOK it does nothing.
+func (w *Window) Picture(name string) {
+	w.t.Helper()
+	dir := os.Getenv("LOOK")
+	if dir == "" {
+		return
+	}
+	png, err := chromedp.Run(w.ctx, chromedp.FullScreenshot(100))
+	if err != nil {
+		w.t.Fatal(err)
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		w.t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, name+".png"), png, 0o644); err != nil {
+		w.t.Fatal(err)
+	}
+}
+
+// call wraps a protocol command that gives nothing of use.
+func call[P, R any](command cdp.Command[P, R], params P) chromedp.Action[chromedp.Void] {
+	return chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
+		_, err := cdp.Call(ctx, target, command, params)
+		return err
+	})
+}

@@ -1,0 +1,46 @@
+// Package coach holds the coach's pages about what students broke: the desk,
+// a set break by break, and the decision on a prescription.
+package coach
+
+import (
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/route"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// Pages are the coach's pages.
+type Pages struct {
+	store    *store.Store
+	sessions *session.Keeper
+	now      func() time.Time
+}
+
+// New makes them; now is the clock that due days are compared with.
+func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+	return &Pages{store: s, sessions: sessions, now: now}
+}
+
+// Routes are the rows of the route table.
+func (p *Pages) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/desk", route.Coach, p.showDesk),
+		route.Get("/sets/{set}", route.Coach, p.showSet),
+		route.Post("/sets/{set}/messages", route.Coach, p.say),
+		route.Get("/prescriptions/{prescription}", route.Coach, p.showPrescription),
+		route.Post("/prescriptions/{prescription}", route.Coach, p.decide),
+	}
+}
+
+// setOf finds a set of the club.
+func (p *Pages) setOf(r *http.Request) (store.Set, error) {
+	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
+	if err != nil {
+		return store.Set{}, err
+	}
+	return p.store.GetSet(r.Context(), session.From(r).Viewer, id)
+}

@@ -1,0 +1,146 @@
+package coach
+
+import (
+	"net/http"
+	"strconv"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// prescriptionView is the page on which a coach changes what is proposed.
+type prescriptionView struct {
+	Frame page.Frame
+	Path  string
+	Set   store.Set
+	One   store.Prescription
+	Form  *page.Form
+	// Shown is the setup that the pictures show: the one typed so far.
+	Shown drill.Setup
+}
+
+func (v prescriptionView) open() bool {
+	return v.One.State == store.Proposed && v.One.Superseded.IsZero()
+}
+
+// prescription finds a prescription of the club with its set.
+func (p *Pages) prescription(r *http.Request) (store.Set, store.Prescription, error) {
+	id, err := store.ParseID[store.PrescriptionID](chi.URLParam(r, "prescription"))
+	if err != nil {
+		return store.Set{}, store.Prescription{}, err
+	}
+	viewer := session.From(r).Viewer
+	one, err := p.store.GetPrescription(r.Context(), viewer, id)
+	if err != nil {
+		return store.Set{}, one, err
+	}
+	set, err := p.store.GetSet(r.Context(), viewer, one.Set)
+	return set, one, err
+}
+
+func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
+	set, one, err := p.prescription(r)
+	if err != nil {
+		return err
+	}
+	v := prescriptionView{
+		Frame: p.sessions.Frame(w, r), Path: "/prescriptions/" + one.ID.String(), Set: set, One: one,
+		Form: setupForm(one.Setup, set.Table.Kind), Shown: one.After,
+	}
+	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
+}
+
+func (p *Pages) decide(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	set, one, err := p.prescription(r)
+	if err != nil {
+		return err
+	}
+	decision := store.Decision{Answer: store.State(form.Text("answer")), Note: form.Text("note")}
+	v := prescriptionView{Path: "/prescriptions/" + one.ID.String(), Set: set, One: one, Form: form, Shown: one.Setup}
+	if decision.Answer == store.Changed || form.Has("show") {
+		decision.Setup = readSetup(form, one.Setup, set.Table.Kind)
+		v.Shown = decision.Setup
+		form.Take(decision.Setup.Check(set.Table.Kind))
+	}
+	if form.OK() && !form.Has("show") {
+		err := p.store.Decide(r.Context(), session.From(r).Viewer, one.ID, decision)
+		if err == nil {
+			return p.decided(w, r, set, one, decision.Answer)
+		}
+		if !form.Take(err) {
+			return err
+		}
+	}
+	v.Frame = page.Frame{Person: session.Person(r)}
+	if !form.OK() {
+		v.Shown = one.Setup
+	}
+	return page.Render(w, r, statusOf(form), prescriptionPage(v))
+}
+
+func statusOf(form *page.Form) int {
+	if form.OK() {
+		return http.StatusOK
+	}
+	return http.StatusUnprocessableEntity
+}
+
+// decided tells the coach what was done, in the place of the proposal or on the
+// desk.
+func (p *Pages) decided(w http.ResponseWriter, r *http.Request, set store.Set, one store.Prescription, answer store.State) error {
+	words := map[store.State]string{
+		store.Approved: "approved. The next set carries the change.",
+		store.Changed:  "changed. The next set carries your own setup.",
+		store.Declined: "declined. The next set stays as it was.",
+	}[answer]
+	if page.Part(r) {
+		return page.Render(w, r, http.StatusOK, decidedRow(one.ID.String(), set.StudentName, words))
+	}
+	p.sessions.Say(w, r, set.StudentName+": "+words)
+	return page.See(w, r, "/desk")
+}
+
+// setupForm shows the parts of a setup that a coach may set otherwise.
+func setupForm(s drill.Setup, k table.Kind) *page.Form {
+	speed := ""
+	if s.Speed != 0 {
+		speed = s.Speed.String()
+	}
+	return page.NewForm(map[string]string{
+		"across": (s.Cue.X * s.Side.Sign()).String(), "behind": (k.HeadString() - s.Cue.Y).String(),
+		"contact": s.Contact.String(), "tip": number(s.Tip), "spin": number(s.Spin),
+		"speed": speed, "rack": s.Order.String(),
+	})
+}
+
+func number(f drill.Fraction) string { return strconv.FormatFloat(float64(f), 'f', -1, 64) }
+
+// readSetup is the inverse of setupForm; what the form has not is as in base.
+func readSetup(form *page.Form, base drill.Setup, k table.Kind) drill.Setup {
+	s := base
+	inches := "a number of inches"
+	s.Cue.X = table.Flip(table.Flip(table.Inches(form.Number("across", inches)) * s.Side.Sign()))
+	s.Cue.Y = k.HeadString() - table.Inches(form.Number("behind", inches))
+	s.Contact = table.Inches(form.Number("contact", inches+", from -0.5 to 0.5"))
+	s.Tip = drill.Fraction(form.Number("tip", "a part of the ball's radius, from -0.5 to 0.5"))
+	s.Spin = drill.Fraction(form.Number("spin", "a part of the ball's radius, from -0.3 to 0.3"))
+	s.Speed = table.Mph(form.NumberOr("speed", 0, "a number of miles an hour, or empty"))
+	order, err := rack.ParseOrder(s.Game, form.Text("rack"))
+	if err != nil {
+		form.Refuse("rack", sheet.Capital(err.Error()))
+		return s
+	}
+	s.Order = order
+	return s.Rounded()
+}

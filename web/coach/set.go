@@ -1,0 +1,107 @@
+package coach
+
+import (
+	"net/http"
+
+	"breakwright/internal/closing"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+)
+
+// setView is a set as a coach reads it.
+type setView struct {
+	Frame  page.Frame
+	Set    store.Set
+	Breaks []drill.Break
+	Counts sheet.Counts
+	When   string
+	Advice *sheet.AdviceView
+	// Decide is the address of the decision, "" when there is none to make.
+	Decide string
+	Talk   sheet.TalkView
+}
+
+func (v setView) picture() picture.TableView {
+	t := picture.BreaksTable("breaks", v.Breaks, v.Set.Window, v.Set.Table.Kind)
+	t.Cue = &picture.CueBall{Place: v.Set.Setup.Cue}
+	return t
+}
+
+func (v setView) lines() []sheet.BreakLine {
+	return sheet.Lines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
+}
+
+func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.setOf(r)
+	if err != nil {
+		return err
+	}
+	return p.renderSet(w, r, http.StatusOK, set, page.NewForm(nil))
+}
+
+func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
+	visitor := session.From(r)
+	v := setView{Frame: p.sessions.Frame(w, r), Set: set, When: when(set.Started, visitor.Zone)}
+	for _, b := range set.Breaks {
+		v.Breaks = append(v.Breaks, b.Break)
+	}
+	v.Counts = sheet.Count(v.Breaks, set.Setup, set.Window)
+	if set.Advice != nil {
+		a, err := closing.Read(set.Advice)
+		if err != nil {
+			return err
+		}
+		v.Advice = &sheet.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup}
+	}
+	if proposed := set.Prescription; proposed != nil {
+		v.Advice.To, v.Advice.State, v.Advice.Note = proposed.After, "State: "+string(proposed.State)+".", proposed.DecisionNote
+		if proposed.State == store.Proposed && proposed.Superseded.IsZero() {
+			v.Decide = "/prescriptions/" + proposed.ID.String()
+		}
+	}
+	v.Talk = talk(set, visitor, form)
+	return page.Render(w, r, status, setPage(v))
+}
+
+func talk(set store.Set, visitor session.Visitor, form *page.Form) sheet.TalkView {
+	t := sheet.TalkView{
+		Action: "/sets/" + set.ID.String() + "/messages", ID: store.NewID[store.MessageID]().String(), Form: form,
+		Ask: "Questions and answers", Label: "Your answer to " + set.StudentName,
+	}
+	for _, m := range set.Messages {
+		who := set.StudentName
+		if m.FromCoach {
+			who = "Coach"
+		}
+		t.Said = append(t.Said, sheet.SaidLine{Who: who, Body: m.Body, At: m.At, Mine: m.FromCoach, When: when(m.At, visitor.Zone)})
+	}
+	return t
+}
+
+func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.setOf(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	id, err := store.ParseID[store.MessageID](form.Text("message_id"))
+	if err != nil {
+		return err
+	}
+	err = p.store.Say(r.Context(), session.From(r).Viewer, id, set.ID, form.Text("body"))
+	if form.Take(err) {
+		return p.renderSet(w, r, http.StatusUnprocessableEntity, set, form)
+	}
+	if err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, "Sent to "+set.StudentName+".")
+	return page.See(w, r, "/sets/"+set.ID.String())
+}

@@ -1,0 +1,141 @@
+package door
+
+import (
+	"errors"
+	"net/http"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// joinView is the page on which a student takes their place.
+type joinView struct {
+	Frame page.Frame
+	Form  *page.Form
+	// Code as it is printed; Name and Club belong to it.
+	Code, Name, Club string
+	// AskSide asks for the break side, which the coach has not set.
+	AskSide bool
+}
+
+func (d *Door) askCode(w http.ResponseWriter, r *http.Request) error {
+	return page.Render(w, r, http.StatusOK, codePage(d.Sessions.Frame(w, r), page.NewForm(nil)))
+}
+
+func (d *Door) takeCode(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	code, ok := account.ReadCode(form.Text("code"))
+	if !ok {
+		form.Refuse("code", "a code has eight letters and digits, for example "+account.ShowCode("K7QF9TRW"))
+		return page.Render(w, r, http.StatusUnprocessableEntity, codePage(page.Frame{}, form))
+	}
+	return page.See(w, r, "/join/"+code)
+}
+
+// invited finds whose code it is; a code that somebody has taken already leads
+// to the sign-in page instead, with taken true.
+func (d *Door) invited(r *http.Request) (found invitation, err error) {
+	code, ok := account.ReadCode(chi.URLParam(r, "code"))
+	if !ok {
+		return found, store.ErrNotFound
+	}
+	if err := d.mayTry(r, "join "+code); err != nil {
+		return found, err
+	}
+	found.code = account.ShowCode(code)
+	if found.SignIn, err = d.Store.FindStudent(r.Context(), code); err != nil {
+		return found, err
+	}
+	if found.club, err = d.Store.GetClub(r.Context(), found.Viewer); err != nil {
+		return found, err
+	}
+	found.person, err = d.Store.GetPerson(r.Context(), found.Viewer, found.Person)
+	return found, err
+}
+
+// invitation is a student who has a code, with or without a PIN yet.
+type invitation struct {
+	store.SignIn
+	code   string
+	club   store.Club
+	person store.Person
+}
+
+func (i invitation) taken() bool { return i.SecretHash != "" }
+
+func (i invitation) view(frame page.Frame, form *page.Form) joinView {
+	return joinView{
+		Frame: frame, Form: form, Code: i.code,
+		Name: i.Name, Club: i.club.Name, AskSide: i.person.Side == "",
+	}
+}
+
+func (d *Door) showJoin(w http.ResponseWriter, r *http.Request) error {
+	found, err := d.invited(r)
+	switch {
+	case errors.Is(err, store.ErrNotFound):
+		form := page.NewForm(map[string]string{"code": chi.URLParam(r, "code")})
+		form.Refuse("code", "Nobody has this code. Look at your sheet again, or ask your coach for a new one.")
+		return page.Render(w, r, http.StatusNotFound, codePage(page.Frame{}, form))
+	case err != nil:
+		return err
+	case found.taken():
+		return page.See(w, r, "/sign-in?who="+found.code)
+	}
+	return page.Render(w, r, http.StatusOK, joinPage(found.view(d.Sessions.Frame(w, r), page.NewForm(nil))))
+}
+
+func (d *Door) join(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	found, err := d.invited(r)
+	if err != nil {
+		return err
+	}
+	if found.taken() {
+		return page.See(w, r, "/sign-in?who="+found.code)
+	}
+	side := checkJoin(form, found.person.Side)
+	if !form.OK() {
+		return page.Render(w, r, http.StatusUnprocessableEntity, joinPage(found.view(page.Frame{}, form)))
+	}
+	hash, err := d.Secrets.Hash(r.Context(), form.Raw("secret"))
+	if err != nil {
+		return err
+	}
+	if err := d.Store.Join(r.Context(), found.Viewer, hash, side); err != nil {
+		return err
+	}
+	if err := d.Sessions.Start(w, r, found.Viewer); err != nil {
+		return err
+	}
+	d.Sessions.Say(w, r, "Welcome, "+found.Name+". From now on you sign in with your code "+found.code+" and your PIN.")
+	return page.See(w, r, "/today")
+}
+
+// checkJoin reads the PIN, typed twice, and the side where it is asked for.
+func checkJoin(form *page.Form, known table.Side) table.Side {
+	secret := form.Raw("secret")
+	if err := account.CheckPIN(secret); err != nil {
+		form.Refuse("secret", err.Error())
+	} else if secret != form.Raw("again") {
+		form.Refuse("again", "the two are not the same; type it again")
+	}
+	if known != "" {
+		return known
+	}
+	side, err := table.ParseSide(form.Text("side"))
+	if err != nil {
+		form.Refuse("side", "choose the side you usually break from; your coach can change it")
+	}
+	return side
+}

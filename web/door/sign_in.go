@@ -1,0 +1,90 @@
+package door
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// signInView is the sign-in page.
+type signInView struct {
+	Frame page.Frame
+	Form  *page.Form
+}
+
+func (d *Door) showSignIn(w http.ResponseWriter, r *http.Request) error {
+	if v, known := session.Find(r); known {
+		http.Redirect(w, r, firstPage(v.Role), http.StatusSeeOther)
+		return nil
+	}
+	form := page.NewForm(map[string]string{"next": r.URL.Query().Get("next"), "who": r.URL.Query().Get("who")})
+	return page.Render(w, r, http.StatusOK, signInPage(signInView{d.Sessions.Frame(w, r), form}))
+}
+
+func (d *Door) signIn(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	who := form.Text("who")
+	if err := d.mayTry(r, who); err != nil {
+		return err
+	}
+	known, err := d.find(r, who)
+	if err != nil {
+		return err
+	}
+	if code, isCode := account.ReadCode(who); isCode && !store.IsZero(known.Person) && known.SecretHash == "" {
+		return page.See(w, r, "/join/"+code)
+	}
+	right, err := d.Secrets.Matches(r.Context(), form.Raw("secret"), known.SecretHash)
+	if err != nil {
+		return err
+	}
+	if !right {
+		form.Refuse("secret", "That code or sign-in name and that PIN or passphrase do not belong together. Look at both again.")
+		return page.Render(w, r, http.StatusUnprocessableEntity, signInPage(signInView{page.Frame{}, form}))
+	}
+	d.underOne.Forgive(strings.ToLower(who))
+	if err := d.Sessions.Start(w, r, known.Viewer); err != nil {
+		return err
+	}
+	return page.See(w, r, wayBack(form.Text("next"), known.Role))
+}
+
+// find looks for a student by code or a coach by sign-in name; nobody found is
+// an empty SignIn, so that the caller takes the same time over it.
+func (d *Door) find(r *http.Request, who string) (store.SignIn, error) {
+	var found store.SignIn
+	var err error
+	if code, isCode := account.ReadCode(who); isCode {
+		found, err = d.Store.FindStudent(r.Context(), code)
+	} else {
+		found, err = d.Store.FindCoach(r.Context(), who)
+	}
+	if errors.Is(err, store.ErrNotFound) {
+		return store.SignIn{}, nil
+	}
+	return found, err
+}
+
+// wayBack is where to go after signing in: only ever to a path of our own.
+func wayBack(next string, role store.Role) string {
+	if strings.HasPrefix(next, "/") && !strings.HasPrefix(next, "//") && !strings.ContainsAny(next, "\\\r\n") && !strings.HasPrefix(next, "/sign-") {
+		return next
+	}
+	return firstPage(role)
+}
+
+func (d *Door) signOut(w http.ResponseWriter, r *http.Request) error {
+	if err := d.Sessions.End(w, r); err != nil {
+		return err
+	}
+	d.Sessions.Say(w, r, "You are signed out.")
+	return page.See(w, r, "/sign-in")
+}

@@ -1,0 +1,61 @@
+package web
+
+import (
+	"log/slog"
+	"net/http"
+	"net/url"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/route"
+	"breakwright/web/session"
+)
+
+// guard makes an http handler of a route: it lets in whom the route is for and
+// answers with the page of whatever error comes back. Nobody is sent to the
+// sign-in page and comes back after it; the wrong role is told so.
+func guard(log *slog.Logger, route route.Route) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		visitor, known := session.Find(r)
+		switch {
+		case !mayCall(route.Who, visitor, known) && !known:
+			sendToDoor(w, r)
+		case !mayCall(route.Who, visitor, known):
+			serveError(log, w, r, store.ErrNotAllowed)
+		default:
+			if err := route.Handle(w, r); err != nil {
+				serveError(log, w, r, err)
+			}
+		}
+	}
+}
+
+func mayCall(who route.Who, v session.Visitor, known bool) bool {
+	switch who {
+	case route.Anyone:
+		return true
+	case route.Member:
+		return known
+	case route.Coach:
+		return known && v.Role == store.Coach
+	case route.Student:
+		return known && v.Role == store.Student
+	}
+	return false
+}
+
+// sendToDoor sends nobody to the sign-in page, with the way back when the
+// request can be repeated. What a form held is not lost: the browser still has
+// it one step back.
+func sendToDoor(w http.ResponseWriter, r *http.Request) {
+	to := "/sign-in"
+	if r.Method == http.MethodGet {
+		to += "?next=" + url.QueryEscape(r.URL.RequestURI())
+	}
+	if page.Part(r) {
+		w.Header().Set("HX-Redirect", to)
+		w.WriteHeader(http.StatusUnauthorized)
+		return
+	}
+	http.Redirect(w, r, to, http.StatusSeeOther)
+}

@@ -1,0 +1,341 @@
+package record
+
+import (
+	"errors"
+	"net/http"
+	"slices"
+	"strconv"
+	"time"
+
+	"breakwright/internal/closing"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/route"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// Pages are the pages at the table.
+type Pages struct {
+	store    *store.Store
+	sessions *session.Keeper
+	now      func() time.Time
+}
+
+// New makes them; now is the clock that breaks are dated with.
+func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+	return &Pages{store: s, sessions: sessions, now: now}
+}
+
+// Routes are the rows of the route table. The set's own page, /my/sets/{set},
+// sends here while a break is still to be entered.
+func (p *Pages) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/my/sets/{set}/next", route.Student, p.showNext),
+		route.Post("/my/sets/{set}/next", route.Student, p.saveNext),
+		route.Get("/my/sets/{set}/breaks/{break}", route.Student, p.showBreak),
+		route.Post("/my/sets/{set}/breaks/{break}", route.Student, p.saveBreak),
+		route.Post("/my/sets/{set}/breaks/{break}/delete", route.Student, p.deleteBreak),
+		route.Post("/my/sets/{set}/undo", route.Student, p.undo),
+		route.Post("/my/sets/{set}/close", route.Student, p.close),
+		route.Get("/my/sets/{set}/cloth.svg", route.Student, p.cloth),
+	}
+}
+
+// openSet finds the visitor's own set.
+func (p *Pages) openSet(r *http.Request) (store.Set, error) {
+	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
+	if err != nil {
+		return store.Set{}, err
+	}
+	return p.store.GetSet(r.Context(), session.From(r).Viewer, id)
+}
+
+func path(set store.Set) string { return "/my/sets/" + set.ID.String() }
+
+// nextNumber is the first number without a break, and false when the set is
+// full.
+func nextNumber(set store.Set) (int, bool) {
+	for n := 1; n <= set.Planned; n++ {
+		if !slices.ContainsFunc(set.Breaks, func(b store.Break) bool { return b.Number == n }) {
+			return n, true
+		}
+	}
+	return 0, false
+}
+
+// view fills the page for a break of a set.
+func view(set store.Set, frame page.Frame, form *page.Form, number int) recordView {
+	undo := ""
+	if last := lastRecorded(set); last != nil {
+		undo = last.ID.String()
+	}
+	return recordView{
+		Undo: undo, Frame: frame, Path: path(set), Drill: set.Drill.Name, Setup: set.Setup, Kind: set.Table.Kind,
+		Watch: set.Drill.Watch, Number: number, Planned: set.Planned, Form: form,
+		Action: path(set) + "/next", Done: doneLines(set),
+	}
+}
+
+// lastRecorded is the break with the latest time, nil before the first.
+func lastRecorded(set store.Set) *store.Break {
+	var last *store.Break
+	for i := range set.Breaks {
+		if b := &set.Breaks[i]; last == nil || !b.At.Before(last.At) {
+			last = b
+		}
+	}
+	return last
+}
+
+func doneLines(set store.Set) []sheet.BreakLine {
+	breaks := make([]drill.Break, len(set.Breaks))
+	for i, b := range set.Breaks {
+		breaks[i] = b.Break
+	}
+	return sheet.Lines(breaks, set.Setup, set.Table.Kind, func(i int) string {
+		return path(set) + "/breaks/" + set.Breaks[i].ID.String()
+	})
+}
+
+func (p *Pages) showNext(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.openSet(r)
+	if err != nil {
+		return err
+	}
+	number, more := nextNumber(set)
+	if !more || !set.Closed.IsZero() {
+		return page.See(w, r, path(set))
+	}
+	form := page.NewForm(map[string]string{
+		"break_id": store.NewID[store.BreakID]().String(), "revision": "1", "number": strconv.Itoa(number),
+	})
+	return page.Render(w, r, http.StatusOK, recordPage(view(set, p.sessions.Frame(w, r), form, number)))
+}
+
+func (p *Pages) saveNext(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.openSet(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	// The number is the form's own, so that a form sent twice is the same break.
+	number, err := strconv.Atoi(form.Text("number"))
+	if err != nil {
+		number, _ = nextNumber(set)
+	}
+	v := view(set, page.Frame{Person: session.Person(r)}, form, number)
+	return p.save(w, r, set, v)
+}
+
+func (p *Pages) showBreak(w http.ResponseWriter, r *http.Request) error {
+	set, b, err := p.openBreak(r)
+	if err != nil {
+		return err
+	}
+	if !set.Closed.IsZero() {
+		return page.See(w, r, path(set))
+	}
+	form := fillBreak(b.Break, set.Setup)
+	form.Values.Set("break_id", b.ID.String())
+	form.Values.Set("revision", strconv.Itoa(b.Revision+1))
+	return page.Render(w, r, http.StatusOK, recordPage(p.editView(w, r, set, b, form)))
+}
+
+func (p *Pages) editView(w http.ResponseWriter, r *http.Request, set store.Set, b store.Break, form *page.Form) recordView {
+	v := view(set, p.sessions.Frame(w, r), form, b.Number)
+	v.Edit, v.Action = true, path(set)+"/breaks/"+b.ID.String()
+	return v
+}
+
+// openBreak finds a break of the visitor's own set.
+func (p *Pages) openBreak(r *http.Request) (store.Set, store.Break, error) {
+	set, err := p.openSet(r)
+	if err != nil {
+		return set, store.Break{}, err
+	}
+	i := slices.IndexFunc(set.Breaks, func(b store.Break) bool { return b.ID.String() == chi.URLParam(r, "break") })
+	if i < 0 {
+		return set, store.Break{}, store.ErrNotFound
+	}
+	return set, set.Breaks[i], nil
+}
+
+func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
+	set, b, err := p.openBreak(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	form.Values.Set("break_id", b.ID.String())
+	return p.save(w, r, set, p.editView(w, r, set, b, form))
+}
+
+// save reads the form's break and keeps it, or shows the form again with what
+// is wrong. A tap on the picture only marks the place.
+func (p *Pages) save(w http.ResponseWriter, r *http.Request, set store.Set, v recordView) error {
+	if v.takeTap() {
+		return page.Render(w, r, http.StatusOK, recordPage(v))
+	}
+	id, err := store.ParseID[store.BreakID](v.Form.Text("break_id"))
+	if err != nil {
+		return err
+	}
+	revision, err := strconv.Atoi(v.Form.Text("revision"))
+	if err != nil {
+		return page.ErrForm
+	}
+	b := store.Break{ID: id, Revision: revision, Break: readBreak(v.Form, set.Setup, v.Number)}
+	b.At = dateOf(set, id, p.now())
+	if v.Form.OK() {
+		_, err = p.store.SaveBreak(r.Context(), session.From(r).Viewer, set.ID, b)
+		if err == nil {
+			return page.See(w, r, path(set))
+		}
+	}
+	if err != nil && !v.Form.Take(err) {
+		return p.retell(w, r, set, v, err)
+	}
+	return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(v))
+}
+
+// retell shows the form again when somebody was quicker: the same form sent
+// twice in two tabs, or the number taken meanwhile. Nothing typed is lost.
+func (p *Pages) retell(w http.ResponseWriter, r *http.Request, set store.Set, v recordView, err error) error {
+	switch {
+	case errors.Is(err, store.ErrClosed):
+		return err
+	case errors.Is(err, store.ErrStale), errors.Is(err, store.ErrConflict):
+		v.Form.Refuse("break", "Break "+strconv.Itoa(v.Number)+" was recorded or changed in another tab meanwhile. Look at the list below: it shows what is kept.")
+		return page.Render(w, r, http.StatusConflict, recordPage(v))
+	}
+	return err
+}
+
+// dateOf keeps the time of a break that is being changed, so that a change sent
+// twice is the same.
+func dateOf(set store.Set, id store.BreakID, now time.Time) time.Time {
+	for _, b := range set.Breaks {
+		if b.ID == id {
+			return b.At
+		}
+	}
+	return now.UTC().Truncate(time.Second)
+}
+
+// takeTap reads the pixel that the picture sends as a button, and says whether
+// there was one.
+func (v recordView) takeTap() bool {
+	px, errX := strconv.Atoi(v.Form.Text("tap.x"))
+	py, errY := strconv.Atoi(v.Form.Text("tap.y"))
+	if errX != nil || errY != nil {
+		return false
+	}
+	width, height := tapSize(v.Kind)
+	if at, ok := picture.PlaceFromPixels(px, py, width, height, v.Kind); ok {
+		at = v.Kind.Settle(at)
+		v.Form.Values.Set("cue_x", tenth(at.X))
+		v.Form.Values.Set("cue_y", tenth(at.Y))
+		v.Form.Values.Set("cue", string(drill.Stopped))
+	}
+	return true
+}
+
+func tenth(v table.Inches) string { return strconv.FormatFloat(float64(v), 'f', 1, 64) }
+
+func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
+	set, b, err := p.openBreak(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	reason := form.Text("reason")
+	if reason == "" {
+		form = fillBreak(b.Break, set.Setup)
+		form.Values.Set("break_id", b.ID.String())
+		form.Values.Set("revision", strconv.Itoa(b.Revision+1))
+		form.Refuse("reason", "every break counts: say why this one does not")
+		return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(p.editView(w, r, set, b, form)))
+	}
+	err = p.store.DeleteBreak(r.Context(), session.From(r).Viewer, set.ID, b.ID, b.Revision+1, reason)
+	if err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, "Break "+strconv.Itoa(b.Number)+" was taken out. Your coach sees the reason.")
+	return page.See(w, r, path(set))
+}
+
+// undo takes out the break that was recorded last, if it still is.
+func (p *Pages) undo(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.openSet(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	for _, b := range set.Breaks {
+		if b.ID.String() != form.Text("break") {
+			continue
+		}
+		err := p.store.DeleteBreak(r.Context(), session.From(r).Viewer, set.ID, b.ID, b.Revision+1, "undone at once")
+		if err != nil {
+			return err
+		}
+		p.sessions.Say(w, r, "Break "+strconv.Itoa(b.Number)+" is undone: enter it again.")
+	}
+	return page.See(w, r, path(set))
+}
+
+func (p *Pages) close(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.openSet(r)
+	if err != nil {
+		return err
+	}
+	if _, more := nextNumber(set); more && set.Closed.IsZero() {
+		form, err := page.ReadForm(w, r)
+		if err != nil {
+			return err
+		}
+		if !form.Has("early") {
+			p.sessions.Say(w, r, "This set is not full yet: record the other breaks, or close it early at the end of the page.")
+			return page.See(w, r, path(set))
+		}
+	}
+	if err := p.store.CloseSet(r.Context(), session.From(r).Viewer, set.ID, closing.Judge); err != nil {
+		return err
+	}
+	return page.See(w, r, path(set))
+}
+
+// cloth is the picture to tap, with the window and the cue ball where it was
+// said to be.
+func (p *Pages) cloth(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.openSet(r)
+	if err != nil {
+		return err
+	}
+	t := picture.TableView{ID: "cloth", Kind: set.Table.Kind, Window: &set.Window, Tappable: true}
+	query := r.URL.Query()
+	if at, err := table.ParsePlace(query.Get("x") + "," + query.Get("y")); err == nil && set.Table.Kind.OnCloth(at) {
+		t.Stops = []picture.Stop{{Place: at}}
+	}
+	w.Header().Set("Content-Type", "image/svg+xml")
+	w.Header().Set("Cache-Control", "private, max-age=3600")
+	return picture.WriteSVG(w, t)
+}

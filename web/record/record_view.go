@@ -1,0 +1,160 @@
+package record
+
+import (
+	"strconv"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/sheet"
+)
+
+// recordView is the page on which one break is entered.
+type recordView struct {
+	Frame page.Frame
+	// Path of the set, without a slash at its end.
+	Path  string
+	Drill string
+	Setup drill.Setup
+	Kind  table.Kind
+	// Watch says what to look for.
+	Watch string
+	// Number of the break being entered, of Planned.
+	Number, Planned int
+	// Action is where the form goes; Edit says that the break was saved before.
+	Action string
+	Edit   bool
+	Form   *page.Form
+	// Done are the breaks recorded so far.
+	Done []sheet.BreakLine
+	// Undo is the id of the break recorded last, "" before the first.
+	Undo string
+}
+
+// tapSize is the size in pixels at which the picture to tap is shown: half a
+// phone's width leaves room for nothing else, and an inch is six pixels.
+func tapSize(k table.Kind) (width, height int) {
+	frame := picture.FrameOf(k)
+	width = 300
+	return width, int(float64(width)*float64(frame.Height/frame.Width) + 0.5)
+}
+
+// tapFrame is the part of the room that the picture to tap shows, and halfWidth
+// the distance of its side rails from the long string.
+func tapFrame(k table.Kind) picture.Frame { return picture.FrameOf(k) }
+func halfWidth(k table.Kind) string       { return (k.Width() / 2).String() }
+
+// tapPicture is the address of the picture to tap, with the cue ball where it
+// was last said to be.
+func (v recordView) tapPicture() string {
+	address := v.Path + "/cloth.svg"
+	if x, y := v.Form.Text("cue_x"), v.Form.Text("cue_y"); x != "" && y != "" {
+		address += "?x=" + x + "&y=" + y
+	}
+	return address
+}
+
+// cuePlaceWords says where the cue ball is marked.
+func (v recordView) cuePlaceWords() string {
+	p, err := table.ParsePlace(v.Form.Text("cue_x") + "," + v.Form.Text("cue_y"))
+	if err != nil || !v.Kind.OnCloth(p) {
+		return ""
+	}
+	return v.Kind.Zone(p)
+}
+
+// missOptions, pathOptions, shotOptions are the answers a form offers.
+func missOptions() []page.Option {
+	options := []page.Option{}
+	for _, m := range drill.WingMisses() {
+		options = append(options, page.Option{Value: string(m), Words: sheet.Capital(sheet.MissWords(m))})
+	}
+	return options
+}
+
+func pathOptions() []page.Option {
+	return []page.Option{
+		{Value: string(drill.PathBack), Words: "Came back off the rack"},
+		{Value: string(drill.PathHeadRail), Words: "Off the head rail"},
+		{Value: string(drill.PathForward), Words: "Went on forward"},
+		{Value: string(drill.PathHit), Words: "Hit by another ball"},
+		{Value: string(drill.PathUnknown), Words: "Did not see"},
+	}
+}
+
+func shotOptions() []page.Option {
+	return []page.Option{
+		{Value: string(drill.ShotOpen), Words: "Open"},
+		{Value: string(drill.ShotHard), Words: "Hard"},
+		{Value: string(drill.ShotNone), Words: "None"},
+	}
+}
+
+func pocketOptions() []page.Option {
+	options := []page.Option{}
+	for _, p := range table.Pockets() {
+		options = append(options, page.Option{Value: string(p), Words: sheet.Capital(strings.TrimPrefix(p.Words(), "the "))})
+	}
+	return options
+}
+
+// wingOtherOptions are where else the wing ball can have gone.
+func wingOtherOptions(s drill.Setup) []page.Option {
+	options := []page.Option{{Value: "", Words: "Which pocket?"}}
+	for _, o := range pocketOptions() {
+		if o.Value != string(s.WingPocket()) {
+			options = append(options, o)
+		}
+	}
+	return append(options, page.Option{Value: offTable, Words: "Off the table"})
+}
+
+func ballOptions() []page.Option {
+	options := append([]page.Option{{Value: "", Words: "stayed up"}}, pocketOptions()...)
+	return append(options, page.Option{Value: offTable, Words: "Off the table"})
+}
+
+// otherDown says whether any of the other balls is said to have gone, so that
+// its part of the form is open.
+func (v recordView) otherDown() bool {
+	for _, b := range otherBalls(v.Setup) {
+		if v.Form.Text(ballField(b)) != "" {
+			return true
+		}
+	}
+	return v.Form.Error("pocketed") != "" || v.Form.Error("off") != ""
+}
+
+// moreSaid says whether the details hold anything.
+func (v recordView) moreSaid() bool {
+	names := []string{"rails", "past_string", "speed", "ran_out", "note"}
+	for _, b := range watchedBalls(v.Setup) {
+		names = append(names, restField(b))
+	}
+	for _, name := range names {
+		if v.Form.Text(name) != "" || v.Form.Error(name) != "" {
+			return true
+		}
+	}
+	return v.Form.Error("rest") != ""
+}
+
+func (v recordView) heading() string {
+	if v.Edit {
+		return "Change break " + strconv.Itoa(v.Number)
+	}
+	return "Break " + strconv.Itoa(v.Number) + " of " + strconv.Itoa(v.Planned)
+}
+
+// wingCorner names the corner the wing ball goes to.
+func (v recordView) wingCorner() string { return v.Setup.WingPocket().Words() }
+
+// saveWords names what the button does.
+func (v recordView) saveWords() string {
+	if v.Edit {
+		return "Save the change"
+	}
+	return "Save break " + strconv.Itoa(v.Number)
+}

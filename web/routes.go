@@ -1,0 +1,26 @@
+package web
+
+import (
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/web/coach"
+	"breakwright/web/door"
+	"breakwright/web/record"
+	"breakwright/web/route"
+	"breakwright/web/session"
+	"breakwright/web/student"
+)
+
+// table is the one table of routes: every page, and who may call it.
+func table(config Config, s *store.Store, sessions *session.Keeper, secrets *account.Keeper) []route.Route {
+	var routes []route.Route
+	for _, rows := range [][]route.Route{
+		door.New(s, sessions, secrets, errTooMany, config.Now).Routes(),
+		coach.New(s, sessions, config.Now).Routes(),
+		student.New(s, sessions, config.Now).Routes(),
+		record.New(s, sessions, config.Now).Routes(),
+	} {
+		routes = append(routes, rows...)
+	}
+	return routes
+}

@@ -1,0 +1,106 @@
+package student
+
+import (
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// drillView is one drill before the first break.
+type drillView struct {
+	Frame page.Frame
+	Path  string
+	Task  store.Task
+	Next  store.Next
+	Table store.Table
+	// Tables are those to choose from.
+	Tables []page.Option
+	Form   *page.Form
+	SetID  string
+	Due    string
+	// Changed says that a coach's decision made the setup.
+	Changed bool
+}
+
+func (p *Pages) showDrill(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.drillView(r)
+	if err != nil {
+		return err
+	}
+	v.Frame = p.sessions.Frame(w, r)
+	v.SetID = store.NewID[store.SetID]().String()
+	return page.Render(w, r, http.StatusOK, drillPage(v))
+}
+
+// drillView fills the page for the table that was asked for, else the one the
+// student broke on last, else one of the drill's own kind, else any.
+func (p *Pages) drillView(r *http.Request) (drillView, error) {
+	visitor := session.From(r)
+	today, err := p.store.GetToday(r.Context(), visitor.Viewer)
+	if err != nil {
+		return drillView{}, err
+	}
+	id := chi.URLParam(r, "assignment")
+	for _, task := range today.Tasks {
+		if task.Assignment.String() != id {
+			continue
+		}
+		v := drillView{Path: "/today/" + id, Task: task, Due: dueWords(task.Due, p.now().In(visitor.Zone))}
+		v.Table = chooseTable(today, task, r.FormValue("table"))
+		v.Next = task.On(v.Table.Kind)
+		v.Changed = !store.IsZero(v.Next.Prescription)
+		v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})
+		for _, t := range today.Tables {
+			v.Tables = append(v.Tables, page.Option{Value: t.ID.String(), Words: t.Label() + ", " + t.Kind.String()})
+		}
+		return v, nil
+	}
+	return drillView{}, store.ErrNotFound
+}
+
+// chooseTable gives the table to show; without any it is the drill's kind, with
+// no id.
+func chooseTable(today store.Today, task store.Task, asked string) store.Table {
+	best, bestRank := store.Table{Kind: task.Drill.Kind}, 0
+	for _, t := range today.Tables {
+		rank := 1
+		switch {
+		case t.ID.String() == asked:
+			rank = 4
+		case t.ID == today.LastTable:
+			rank = 3
+		case t.Kind.Feet == task.Drill.Kind.Feet:
+			rank = 2
+		}
+		if rank > bestRank {
+			best, bestRank = t, rank
+		}
+	}
+	return best
+}
+
+func (p *Pages) start(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	var start store.Start
+	if start.ID, err = store.ParseID[store.SetID](form.Text("set_id")); err != nil {
+		return err
+	}
+	if start.Assignment, err = store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment")); err != nil {
+		return err
+	}
+	if start.Table, err = store.ParseID[store.TableID](form.Text("table")); err != nil {
+		return err
+	}
+	set, err := p.store.StartSet(r.Context(), session.From(r).Viewer, start)
+	if err != nil {
+		return err
+	}
+	return page.See(w, r, "/my/sets/"+set.ID.String())
+}

@@ -1,0 +1,173 @@
+package student
+
+import (
+	"net/http"
+	"time"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/closing"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+)
+
+// setView is a set with what it says.
+type setView struct {
+	Frame  page.Frame
+	Path   string
+	Set    store.Set
+	Breaks []drill.Break
+	Counts sheet.Counts
+	When   string
+	// Again is the drill's page, "" when there is none.
+	Again  string
+	Advice *sheet.AdviceView
+	Talk   sheet.TalkView
+}
+
+func (v setView) closed() bool { return !v.Set.Closed.IsZero() }
+
+func (v setView) full() bool { return len(v.Set.Breaks) >= v.Set.Planned }
+
+// picture shows where the cue ball went, break by break.
+func (v setView) picture() picture.TableView {
+	t := picture.BreaksTable("breaks", v.Breaks, v.Set.Window, v.Set.Table.Kind)
+	if b := v.Set.Setup; b.Order.IsZero() {
+		return t
+	}
+	t.Cue = &picture.CueBall{Place: v.Set.Setup.Cue}
+	return t
+}
+
+func (v setView) lines() []sheet.BreakLine {
+	edit := func(i int) string { return v.Path + "/breaks/" + v.Set.Breaks[i].ID.String() }
+	if v.closed() {
+		edit = nil
+	}
+	return sheet.Lines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, edit)
+}
+
+func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.mySet(r)
+	if err != nil {
+		return err
+	}
+	if set.Closed.IsZero() && len(set.Breaks) < set.Planned && !r.URL.Query().Has("review") {
+		return page.See(w, r, "/my/sets/"+set.ID.String()+"/next")
+	}
+	return p.renderSet(w, r, http.StatusOK, set, page.NewForm(nil))
+}
+
+func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
+	visitor := session.From(r)
+	v := setView{
+		Frame: p.sessions.Frame(w, r), Path: "/my/sets/" + set.ID.String(), Set: set,
+		When: set.Started.In(visitor.Zone).Format("Monday 2 January, 15:04"),
+	}
+	for _, b := range set.Breaks {
+		v.Breaks = append(v.Breaks, b.Break)
+	}
+	v.Counts = sheet.Count(v.Breaks, set.Setup, set.Window)
+	if !store.IsZero(set.Assignment) {
+		v.Again = "/today/" + set.Assignment.String()
+	}
+	var err error
+	if v.Advice, err = adviceOf(set); err != nil {
+		return err
+	}
+	v.Talk = talk(set, visitor, v.Path+"/messages", form)
+	if v.closed() {
+		if err := p.store.MarkRead(r.Context(), visitor.Viewer, set.ID); err != nil {
+			return err
+		}
+	}
+	return page.Render(w, r, status, setPage(v))
+}
+
+// adviceOf shows the advice of a set, nil when there is none.
+func adviceOf(set store.Set) (*sheet.AdviceView, error) {
+	if set.Advice == nil {
+		return nil, nil
+	}
+	a, err := closing.Read(set.Advice)
+	if err != nil {
+		return nil, err
+	}
+	v := &sheet.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup}
+	if p := set.Prescription; p != nil {
+		v.To, v.State, v.Note = p.After, stateWords(p), p.DecisionNote
+	} else if a.Prescription != nil && a.Prescription.Variable != advice.VaryNone {
+		v.State = "Your coach has not seen this yet."
+	}
+	return v, nil
+}
+
+// stateWords tells the student what became of a proposal.
+func stateWords(p *store.Prescription) string {
+	switch p.State {
+	case store.Proposed:
+		if !p.Superseded.IsZero() {
+			return "A newer set has taken the place of this proposal."
+		}
+		return "Your coach has not seen this yet. Until then, keep breaking as before."
+	case store.Approved:
+		return "Your coach agrees: your next set carries this change."
+	case store.Changed:
+		return "Your coach decided otherwise: your next set carries the coach's change, shown here."
+	case store.Declined:
+		return "Your coach would rather leave it as it is for now."
+	case store.InTrial:
+		return "You are trying this out now."
+	case store.Helped:
+		return "Tried out: it helped."
+	case store.NoDifference:
+		return "Tried out: it made no real difference."
+	case store.Hurt:
+		return "Tried out: it hurt."
+	}
+	return ""
+}
+
+func talk(set store.Set, visitor session.Visitor, action string, form *page.Form) sheet.TalkView {
+	t := sheet.TalkView{
+		Action: action, ID: store.NewID[store.MessageID]().String(), Form: form,
+		Ask: "Ask your coach", Label: "Your question about this set",
+	}
+	for _, m := range set.Messages {
+		who := "You"
+		if m.FromCoach {
+			who = "Your coach"
+		}
+		t.Said = append(t.Said, sheet.SaidLine{Who: who, Body: m.Body, At: m.At, Mine: !m.FromCoach, When: when(m.At, visitor.Zone)})
+	}
+	return t
+}
+
+func when(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January, 15:04") }
+
+func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.mySet(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	id, err := store.ParseID[store.MessageID](form.Text("message_id"))
+	if err != nil {
+		return err
+	}
+	err = p.store.Say(r.Context(), session.From(r).Viewer, id, set.ID, form.Text("body"))
+	if form.Take(err) {
+		return p.renderSet(w, r, http.StatusUnprocessableEntity, set, form)
+	}
+	if err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, "Sent to your coach.")
+	return page.See(w, r, "/my/sets/"+set.ID.String())
+}

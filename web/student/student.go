@@ -1,0 +1,70 @@
+// Package student holds a student's pages away from the table: today's drills,
+// one drill before the first break, and a set with what it says.
+package student
+
+import (
+	"fmt"
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/route"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// Pages are the student's pages.
+type Pages struct {
+	store    *store.Store
+	sessions *session.Keeper
+	now      func() time.Time
+}
+
+// New makes them; now is the clock that due days are compared with.
+func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+	return &Pages{store: s, sessions: sessions, now: now}
+}
+
+// Routes are the rows of the route table.
+func (p *Pages) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/today", route.Student, p.showToday),
+		route.Get("/today/{assignment}", route.Student, p.showDrill),
+		route.Post("/today/{assignment}", route.Student, p.start),
+		route.Get("/my/sets", route.Student, p.listSets),
+		route.Get("/my/sets/{set}", route.Student, p.showSet),
+		route.Post("/my/sets/{set}/messages", route.Student, p.say),
+	}
+}
+
+// mySet finds the visitor's own set.
+func (p *Pages) mySet(r *http.Request) (store.Set, error) {
+	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
+	if err != nil {
+		return store.Set{}, err
+	}
+	return p.store.GetSet(r.Context(), session.From(r).Viewer, id)
+}
+
+// dueWords says when something is due, seen from a day in the club's zone.
+// due is midnight UTC of the day, or zero.
+func dueWords(due, now time.Time) string {
+	if due.IsZero() {
+		return ""
+	}
+	today := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)
+	switch days := int(due.Sub(today).Hours() / 24); {
+	case days < -1:
+		return fmt.Sprintf("was due %d days ago", -days)
+	case days == -1:
+		return "was due yesterday"
+	case days == 0:
+		return "due today"
+	case days == 1:
+		return "due tomorrow"
+	case days < 7:
+		return "due " + due.Format("Monday")
+	}
+	return "due " + due.Format("Monday 2 January")
+}

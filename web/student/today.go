@@ -1,0 +1,85 @@
+package student
+
+import (
+	"fmt"
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+)
+
+// todayView is the student's first page.
+type todayView struct {
+	Frame  page.Frame
+	Answer string
+	Open   []openLine
+	Tasks  []taskLine
+	// Answers counts what the coach wrote and the student has not read.
+	Answers int
+}
+
+type openLine struct{ Path, Words string }
+
+type taskLine struct {
+	Path, Name, Due, Done, Note string
+	Late                        bool
+}
+
+func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
+	v := session.From(r)
+	today, err := p.store.GetToday(r.Context(), v.Viewer)
+	if err != nil {
+		return err
+	}
+	now := p.now().In(v.Zone)
+	view := todayView{Frame: p.sessions.Frame(w, r), Answers: today.Answers}
+	for _, open := range today.Open {
+		view.Open = append(view.Open, openLine{
+			Path:  "/my/sets/" + open.ID.String(),
+			Words: fmt.Sprintf("%s: %s breaks recorded", open.Name, sheet.CountWords(open.Breaks, open.Planned)),
+		})
+	}
+	for _, task := range today.Tasks {
+		due := dueWords(task.Due, now)
+		view.Tasks = append(view.Tasks, taskLine{
+			Path: "/today/" + task.Assignment.String(), Name: task.Drill.Name, Due: due,
+			Late: task.Closed == 0 && !task.Due.IsZero() && task.Due.AddDate(0, 0, 1).Before(now),
+			Done: doneWords(task.Closed), Note: task.Note,
+		})
+	}
+	view.Answer = answer(today)
+	return page.Render(w, r, http.StatusOK, todayPage(view))
+}
+
+// answer is the first line of the page.
+func answer(today store.Today) string {
+	undone := 0
+	for _, task := range today.Tasks {
+		if task.Closed == 0 {
+			undone++
+		}
+	}
+	switch {
+	case len(today.Open) > 0:
+		return "You have a set to go on with."
+	case undone == 1:
+		return "One drill is waiting for you."
+	case undone > 1:
+		return fmt.Sprintf("%d drills are waiting for you.", undone)
+	case len(today.Tasks) > 0:
+		return "All done. Another ten breaks of the same always tell more."
+	}
+	return "Nothing is assigned to you today."
+}
+
+func doneWords(sets int) string {
+	switch sets {
+	case 0:
+		return "not done yet"
+	case 1:
+		return "one set done"
+	}
+	return fmt.Sprintf("%d sets done", sets)
+}

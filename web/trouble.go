@@ -1,0 +1,75 @@
+package web
+
+import (
+	"errors"
+	"log/slog"
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5/middleware"
+)
+
+// errTooMany is a try refused because there were too many before it.
+var errTooMany = errors.New("too many tries")
+
+// errNoRoute is an address that no route answers.
+var errNoRoute = errors.New("no such page")
+
+// errCrossSite is a write that another site's page sent.
+var errCrossSite = errors.New("sent from another site")
+
+// troubleOf turns an error's kind into a status and what the person reads.
+func troubleOf(err error) (int, page.Trouble) {
+	back := page.Trouble{Back: "/", BackWords: "Go on"}
+	say := func(status int, title, says string) (int, page.Trouble) {
+		back.Title, back.Says = title, says
+		return status, back
+	}
+	switch {
+	case errors.Is(err, store.ErrNotFound), errors.Is(err, errNoRoute):
+		return say(http.StatusNotFound, "Not here", "There is no such page, or it belongs to somebody else.")
+	case errors.Is(err, store.ErrNotAllowed):
+		return say(http.StatusForbidden, "Not yours to do", "This is for somebody else in the club. Nothing was changed.")
+	case errors.Is(err, errCrossSite):
+		return say(http.StatusForbidden, "Sent from another site", "This form came from another site's page, so nothing was changed. Open the page here and try again.")
+	case errors.Is(err, store.ErrClosed):
+		return say(http.StatusConflict, "This set is closed", "A closed set is not changed any more; what it holds is safe. Your coach can still read and answer questions on it.")
+	case errors.Is(err, store.ErrStale):
+		return say(http.StatusConflict, "Changed meanwhile", "Somebody changed this after you opened it. Nothing of theirs was overwritten: go back, look at it again, and repeat your change if it is still wanted.")
+	case errors.Is(err, store.ErrConflict):
+		return say(http.StatusConflict, "Already decided", "This was done differently meanwhile, so nothing was changed. Go back and look at how it stands.")
+	case errors.Is(err, store.ErrUnavailable):
+		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe. Try again in a minute.")
+	case errors.Is(err, page.ErrForm):
+		return say(http.StatusBadRequest, "The form did not arrive whole", "It was cut off or is too long. Go back and send it again; nothing was saved of it.")
+	case errors.Is(err, errTooMany):
+		return say(http.StatusTooManyRequests, "Too many tries", "Wait a few minutes, then try again. If you have forgotten your PIN, your coach can give you a new code.")
+	}
+	return say(http.StatusInternalServerError, "That went wrong here", "The fault is ours, not yours. What was saved before is safe; try again in a moment.")
+}
+
+// serveError answers with the page of an error, and logs what was our fault.
+func serveError(log *slog.Logger, w http.ResponseWriter, r *http.Request, err error) {
+	status, trouble := troubleOf(err)
+	request := middleware.GetReqID(r.Context())
+	if status == http.StatusInternalServerError {
+		log.ErrorContext(r.Context(), "request failed", "error", err, "path", r.URL.Path, "request", request)
+		trouble.Request = request
+	}
+	if page.Part(r) {
+		// htmx shows no failed part, so a failed part brings the whole page.
+		w.Header().Set("HX-Retarget", "#main")
+		w.Header().Set("HX-Reswap", "innerHTML")
+		if err := page.Render(w, r, status, page.TroubleNotice(trouble)); err != nil {
+			log.ErrorContext(r.Context(), "write a page", "error", err)
+		}
+		return
+	}
+	frame := page.Frame{Person: session.Person(r)}
+	if err := page.Render(w, r, status, page.TroublePage(trouble, frame)); err != nil {
+		log.ErrorContext(r.Context(), "write a page", "error", err)
+	}
+}

@@ -1,0 +1,97 @@
+// Package web serves Breakwright's pages: it holds the one table of routes,
+// says who may call each, and turns errors into pages. What the pages show is
+// in the packages below it, one an audience.
+package web
+
+import (
+	"fmt"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/static"
+	"breakwright/web/route"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
+)
+
+// Config is what the pages need from whoever starts them.
+type Config struct {
+	// URL is the public address, for join codes and links; no slash at its end.
+	URL string
+	// Secret keys the cookies; the same for all processes on one database.
+	Secret []byte
+	// SecureCookies keeps cookies off plain http.
+	SecureCookies bool
+	// SecretCost is how hard secrets are to guess from the database.
+	SecretCost account.Cost
+	// Now is the clock.
+	Now func() time.Time
+	Log *slog.Logger
+}
+
+// Server answers requests.
+type Server struct {
+	handler http.Handler
+	routes  []route.Route
+}
+
+// New wires the pages to a store.
+func New(config Config, s *store.Store) (*Server, error) {
+	sessions, err := session.NewKeeper(s, config.Secret, config.SecureCookies, config.Now, config.Log)
+	if err != nil {
+		return nil, err
+	}
+	secrets, err := account.NewKeeper(config.SecretCost, 4)
+	if err != nil {
+		return nil, fmt.Errorf("web: %w", err)
+	}
+	routes := table(config, s, sessions, secrets)
+	return &Server{handler: build(config, s, sessions, routes), routes: routes}, nil
+}
+
+// ServeHTTP answers a request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
+
+// build fills chi from the table of routes.
+func build(config Config, s *store.Store, sessions *session.Keeper, routes []route.Route) http.Handler {
+	mux := chi.NewRouter()
+	mux.Use(middleware.RequestID, logRequests(config.Log), secureHeaders, middleware.Recoverer)
+	mux.Method(http.MethodGet, static.Prefix+"*", static.Handler())
+	mux.Method(http.MethodHead, static.Prefix+"*", static.Handler())
+	mux.Get("/healthz", health(s))
+	mux.Group(func(pages chi.Router) {
+		pages.Use(middleware.Compress(5, "text/html", "image/svg+xml", "text/csv"), sessions.Identify,
+			sameOriginOnly(refusal(config.Log, errCrossSite)))
+		for _, route := range routes {
+			pages.Method(route.Method, route.Pattern, guard(config.Log, route))
+		}
+		pages.NotFound(refusal(config.Log, errNoRoute))
+		pages.MethodNotAllowed(refusal(config.Log, errNoRoute))
+	})
+	return mux
+}
+
+// refusal always answers with the page of one error.
+func refusal(log *slog.Logger, err error) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) { serveError(log, w, r, err) }
+}
+
+// health says whether the server can reach its database.
+func health(s *store.Store) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		w.Header().Set("Cache-Control", "no-store")
+		if err := s.Ping(r.Context()); err != nil {
+			http.Error(w, "the database does not answer", http.StatusServiceUnavailable)
+			return
+		}
+		fmt.Fprintln(w, "ok")
+	}
+}
+
+// Routes is the one table of routes, for whoever checks it.
+func (s *Server) Routes() []route.Route { return s.routes }
