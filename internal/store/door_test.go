@@ -1,0 +1,210 @@
+package store_test
+
+import (
+	"bytes"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/account"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+)
+
+func TestFirstRun_OnlyOnce(t *testing.T) {
+	t.Parallel()
+	s := storetest.New(t)
+	ctx := t.Context()
+	if must(s.HasClub(ctx))(t) {
+		t.Error("an empty database has a club")
+	}
+	old, link := bytes.Repeat([]byte{1}, 32), bytes.Repeat([]byte{2}, 32)
+	for _, token := range [][]byte{old, link} {
+		if err := s.SetFirstRun(ctx, token); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if must(s.HasFirstRun(ctx, old))(t) || !must(s.HasFirstRun(ctx, link))(t) {
+		t.Error("a newer link does not take the place of the older")
+	}
+	coach := store.NewCoach{Name: "Ines", Login: "ines", SecretHash: "$argon2id$x"}
+	if _, err := s.CreateClubWithCoach(ctx, old, store.Club{Name: "Quay"}, coach); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("set up with an old link: %v", err)
+	}
+	var p drill.Problems
+	_, err := s.CreateClubWithCoach(ctx, link, store.Club{Name: "Quay", Zone: "Mars/Olympus"}, coach)
+	if !errors.As(err, &p) || p.Of("zone") == "" {
+		t.Errorf("a zone that is none: %v", err)
+	}
+	v := must(s.CreateClubWithCoach(ctx, link, store.Club{Name: "Quay"}, coach))(t)
+	if got := must(s.GetClub(ctx, v))(t); got.Name != "Quay" || got.Zone != "UTC" || got.ID != v.Club {
+		t.Errorf("the club is %+v", got)
+	}
+	if _, err := s.CreateClubWithCoach(ctx, link, store.Club{Name: "Other"}, coach); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("the link works twice: %v", err)
+	}
+}
+
+func TestCoach_LoginIsOneInAllClubs(t *testing.T) {
+	t.Parallel()
+	a := storetest.NewScene(t)
+	b := storetest.AddScene(t, a.Store)
+	ctx := t.Context()
+	found := must(a.Store.FindCoach(ctx, " "+strings.ToUpper(a.Login)))(t)
+	if found.Viewer != a.Coach || found.Name != "Ines" {
+		t.Errorf("found %+v", found)
+	}
+	keeper := must(account.NewKeeper(account.TestCost(), 1))(t)
+	if ok := must(keeper.Matches(ctx, storetest.Passphrase, found.SecretHash))(t); !ok {
+		t.Error("the coach's passphrase does not match")
+	}
+	for _, login := range []string{a.Login, strings.ToUpper(a.Login)} {
+		_, err := a.Store.AddCoach(ctx, b.Coach, store.NewCoach{Name: "Levi", Login: login, SecretHash: "$argon2id$x"})
+		if !errors.Is(err, store.ErrConflict) {
+			t.Errorf("the login of another club's coach: %v", err)
+		}
+	}
+	if _, err := a.Store.AddCoach(ctx, a.Student(0), store.NewCoach{Name: "Levi", Login: "levi", SecretHash: "$argon2id$x"}); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student adds a coach: %v", err)
+	}
+	if _, err := a.Store.FindCoach(ctx, "nobody"); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("nobody's login: %v", err)
+	}
+}
+
+func TestSession_FromSignInToSignOut(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	found := must(s.FindStudent(ctx, sc.Students[2].Code))(t)
+	if found.Viewer != sc.Student(2) || found.SecretHash != "" {
+		t.Errorf("found %+v", found)
+	}
+	_, token := account.NewToken()
+	until := time.Now().Add(time.Hour).UTC().Truncate(time.Microsecond)
+	if err := s.StartSession(ctx, found.Viewer, token, until); err != nil {
+		t.Fatal(err)
+	}
+	want := store.Session{Viewer: sc.Student(2), Name: "Wen", Side: "right", Club: store.Club{ID: sc.Coach.Club, Name: "Harbour Lane", Zone: "UTC"}, Expires: until}
+	if got := must(s.FindSession(ctx, token))(t); got != want {
+		t.Errorf("the session is %+v, want %+v", got, want)
+	}
+	if err := s.RevokeAll(ctx, sc.Student(1), sc.Student(2).Person); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("another student signs them out: %v", err)
+	}
+	if err := s.RevokeSession(ctx, token); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.FindSession(ctx, token); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("after signing out: %v", err)
+	}
+}
+
+func TestSession_EndsWithTime(t *testing.T) {
+	t.Parallel()
+	owner := storetest.Database(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	_, token := account.NewToken()
+	if err := sc.Store.StartSession(t.Context(), sc.Coach, token, time.Now().Add(time.Hour)); err != nil {
+		t.Fatal(err)
+	}
+	keeper := connect(t, owner)
+	age := func(by string) {
+		if _, err := keeper.Exec(t.Context(), "update session set created_at = created_at - $1::interval, expires_at = expires_at - $1::interval", by); err != nil {
+			t.Fatal(err)
+		}
+	}
+	age("2 hours")
+	if _, err := sc.Store.FindSession(t.Context(), token); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("after its time: %v", err)
+	}
+	age("40 days")
+	if err := sc.Store.SweepSessions(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if left := names(t, keeper, "select 'left' from session"); len(left) > 0 {
+		t.Error("an old session was not swept")
+	}
+}
+
+func TestNewCode_SignsOutAndForgets(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
+	_, token := account.NewToken()
+	if err := s.StartSession(ctx, odile, token, time.Now().Add(time.Hour)); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.SetSecret(ctx, odile, "$argon2id$pin"); err != nil {
+		t.Fatal(err)
+	}
+	if found := must(s.FindStudent(ctx, sc.Students[0].Code))(t); found.SecretHash != "$argon2id$pin" {
+		t.Errorf("the PIN is %q", found.SecretHash)
+	}
+	if _, err := s.NewCode(ctx, sc.Student(1), odile.Person); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student makes a code: %v", err)
+	}
+	code := must(s.NewCode(ctx, sc.Coach, odile.Person))(t)
+	if _, err := s.FindStudent(ctx, sc.Students[0].Code); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("the old code: %v", err)
+	}
+	if found := must(s.FindStudent(ctx, code))(t); found.Viewer != odile || found.SecretHash != "" {
+		t.Errorf("by the new code: %+v", found)
+	}
+	if _, err := s.FindSession(ctx, token); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("still signed in: %v", err)
+	}
+	if _, err := s.NewCode(ctx, sc.Coach, sc.Coach.Person); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("a code for a coach: %v", err)
+	}
+}
+
+func TestArchivePerson_ShutsTheDoor(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
+	_, token := account.NewToken()
+	if err := s.StartSession(ctx, odile, token, time.Now().Add(time.Hour)); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.ArchivePerson(ctx, sc.Coach, odile.Person); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.FindSession(ctx, token); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("still signed in: %v", err)
+	}
+	if _, err := s.FindStudent(ctx, sc.Students[0].Code); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("the code still works: %v", err)
+	}
+	if err := s.StartSession(ctx, odile, bytes.Repeat([]byte{7}, 32), time.Now().Add(time.Hour)); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("a session still starts: %v", err)
+	}
+	if live, all := must(s.ListStudents(ctx, sc.Coach, store.Live))(t), must(s.ListStudents(ctx, sc.Coach, store.All))(t); len(live) != 2 || len(all) != 3 {
+		t.Errorf("%d students in use, %d in all", len(live), len(all))
+	}
+	if err := s.ArchivePerson(ctx, sc.Coach, sc.Coach.Person); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a coach archives themself: %v", err)
+	}
+}
+
+func TestAddStudents_AllOrNone(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx := t.Context()
+	var p drill.Problems
+	_, err := sc.Store.AddStudents(ctx, sc.Coach, uuid.Nil, sc.Class, []store.NewStudent{{Name: "Ada"}, {Name: " "}, {Name: "Cleo", Side: "middle"}})
+	if !errors.As(err, &p) || len(p) != 2 || !strings.HasPrefix(p[0].Says, "line 2") || !strings.HasPrefix(p[1].Says, "line 3") {
+		t.Errorf("two bad lines of three: %v", err)
+	}
+	_, err = sc.Store.AddStudents(ctx, sc.Coach, uuid.Nil, store.NewID[store.ClassID](), []store.NewStudent{{Name: "Ada"}})
+	if !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("a class that is none: %v", err)
+	}
+	if all := must(sc.Store.ListStudents(ctx, sc.Coach, store.All))(t); len(all) != 3 {
+		t.Errorf("%d students: a refused form left something behind", len(all))
+	}
+}
