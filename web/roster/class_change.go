@@ -1,0 +1,56 @@
+package roster
+
+import (
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+func (ro *Roster) renameClass(w http.ResponseWriter, r *http.Request) error {
+	class, _, err := ro.class(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	_, err = ro.Store.SaveClass(r.Context(), session.From(r).Viewer, store.Class{ID: class.ID, Name: form.Text("name")})
+	if form.Take(err) {
+		return ro.renderClass(w, r, http.StatusUnprocessableEntity, func(v *classView) { v.Rename = form })
+	}
+	if err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, "Class renamed.")
+	return page.See(w, r, classPath(class.ID))
+}
+
+func (ro *Roster) askArchiveClass(w http.ResponseWriter, r *http.Request) error {
+	class, members, err := ro.class(r)
+	if err != nil {
+		return err
+	}
+	return ro.confirm(w, r, confirmView{
+		Here: "/classes", Title: "Archive " + class.Name + "?",
+		Says: []string{
+			"Drills assigned to this class go off everyone's page. Its " + students(len(members)) + " stay in the club, and everything they recorded stays.",
+			"The class moves to the archived ones, where you can still read it. It does not come back from there: to teach the group again, make a new class.",
+		},
+		Do: "Archive the class", Back: classPath(class.ID),
+	})
+}
+
+func (ro *Roster) archiveClass(w http.ResponseWriter, r *http.Request) error {
+	class, _, err := ro.class(r)
+	if err != nil {
+		return err
+	}
+	if err := ro.Store.ArchiveClass(r.Context(), session.From(r).Viewer, class.ID); err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, class.Name+" is archived.")
+	return page.See(w, r, "/classes")
+}

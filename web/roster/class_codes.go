@@ -1,0 +1,78 @@
+package roster
+
+import (
+	"net/http"
+	"strings"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// codesView is the sheet of join codes to print and cut.
+type codesView struct {
+	Frame       page.Frame
+	Path, Class string
+	Cards       []codeCard
+	// All says that those who have joined are on the sheet too; Joined counts
+	// the ones left out.
+	All    bool
+	Joined int
+	// Codeless have no code to print.
+	Codeless []studentLine
+}
+
+type codeCard struct {
+	Name, Club, Address, Code string
+	QR                        qrView
+}
+
+func (v codesView) answer() string {
+	switch n := len(v.Cards); {
+	case n > 0:
+		return upper(count(n, "card", "cards")) + " to print and cut."
+	case v.Joined > 0:
+		return "Nothing to print: all have joined."
+	default:
+		return "Nothing to print yet: add students first."
+	}
+}
+
+func (ro *Roster) showCodes(w http.ResponseWriter, r *http.Request) error {
+	class, members, err := ro.class(r)
+	if err != nil {
+		return err
+	}
+	joined, err := ro.joined(r.Context(), members)
+	if err != nil {
+		return err
+	}
+	v := codesView{Frame: ro.Sessions.Frame(w, r), Path: classPath(class.ID), Class: class.Name, All: r.URL.Query().Get("all") == "1"}
+	for _, m := range members {
+		switch line := lineOf(m, class.ID, joined[m.ID]); {
+		case m.Code == "":
+			v.Codeless = append(v.Codeless, line)
+		case line.Joined && !v.All:
+			v.Joined++
+		default:
+			card, err := ro.card(m, line.Code, session.From(r).Club)
+			if err != nil {
+				return err
+			}
+			v.Cards = append(v.Cards, card)
+		}
+	}
+	return page.Render(w, r, http.StatusOK, codesPage(v))
+}
+
+// card makes a student's card. The address that is read by a camera is the one
+// that is printed, so that both can be checked against each other.
+func (ro *Roster) card(m store.Person, shown, club string) (codeCard, error) {
+	address := ro.URL + "/join/" + m.Code
+	code, err := newQR(address, "QR code that opens "+address)
+	_, plain, found := strings.Cut(address, "://")
+	if !found {
+		plain = address
+	}
+	return codeCard{Name: m.Name, Club: club, Address: plain, Code: shown, QR: code}, err
+}

@@ -1,0 +1,78 @@
+package roster
+
+import (
+	"net/http"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// classesView is the page of all classes.
+type classesView struct {
+	Frame          page.Frame
+	Live, Archived []classLine
+	Form           *page.Form
+}
+
+type classLine struct{ Path, ID, Name, Students string }
+
+func (v classesView) answer() string {
+	switch n := len(v.Live); n {
+	case 0:
+		return "No class yet. Make the first one, then paste the names of its students."
+	default:
+		return count(n, "class", "classes") + " to teach."
+	}
+}
+
+func (ro *Roster) listClasses(w http.ResponseWriter, r *http.Request) error {
+	return ro.renderClasses(w, r, http.StatusOK, newForm())
+}
+
+func (ro *Roster) renderClasses(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
+	classes, err := ro.Store.ListClasses(r.Context(), session.From(r).Viewer, store.All)
+	if err != nil {
+		return err
+	}
+	v := classesView{Frame: ro.Sessions.Frame(w, r), Form: form}
+	for _, c := range classes {
+		line := classLine{Path: classPath(c.ID), Name: c.Name, Students: students(c.Students)}
+		if c.Archived {
+			v.Archived = append(v.Archived, line)
+		} else {
+			v.Live = append(v.Live, line)
+		}
+	}
+	return page.Render(w, r, status, classesPage(v))
+}
+
+func (ro *Roster) addClass(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	name := form.Text("name")
+	if says := drill.CheckName(name); says != "" {
+		form.Refuse("name", says)
+		return ro.renderClasses(w, r, http.StatusUnprocessableEntity, form)
+	}
+	class := store.Class{ID: store.ClassID{UUID: madeBy(form, name)}, Name: name}
+	if err := ro.saveNewClass(r, class); err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, "Class made. Now add its students.")
+	return page.See(w, r, classPath(class.ID))
+}
+
+// saveNewClass makes the class, unless this form made it before: its name may
+// have been changed since.
+func (ro *Roster) saveNewClass(r *http.Request, class store.Class) error {
+	viewer := session.From(r).Viewer
+	_, _, err := ro.Store.GetClass(r.Context(), viewer, class.ID)
+	if isNotFound(err) {
+		_, err = ro.Store.SaveClass(r.Context(), viewer, class)
+	}
+	return err
+}

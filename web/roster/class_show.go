@@ -1,0 +1,110 @@
+package roster
+
+import (
+	"net/http"
+	"strconv"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+)
+
+// classView is the page of one class.
+type classView struct {
+	Frame    page.Frame
+	Path     string
+	Name     string
+	Archived bool
+	Students []studentLine
+	// Waiting counts those who have not joined.
+	Waiting     int
+	Assignments []assignmentLine
+	// Rename and Add are the page's two forms; Same asks whether to add names
+	// that are there already.
+	Rename, Add *page.Form
+	Same        bool
+}
+
+// studentLine is a student in a class's list.
+type studentLine struct {
+	ID, Path, Class, Name string
+	Side                  table.Side
+	// Code as it is printed; "" for none.
+	Code   string
+	Joined bool
+}
+
+type assignmentLine struct{ Path, Drill, Due, Done string }
+
+func (v classView) answer() string {
+	n := len(v.Students)
+	switch {
+	case n == 0:
+		return "No students yet. Paste their names, one a line."
+	case v.Waiting == 0:
+		return students(n) + ", all joined."
+	case v.Waiting == n:
+		return students(n) + ", none joined yet. Print their codes and hand them out."
+	}
+	return students(n) + ", " + strconv.Itoa(v.Waiting) + " not joined yet."
+}
+
+func (ro *Roster) showClass(w http.ResponseWriter, r *http.Request) error {
+	return ro.renderClass(w, r, http.StatusOK, func(*classView) {})
+}
+
+// renderClass shows the class; with puts in the form that was refused.
+func (ro *Roster) renderClass(w http.ResponseWriter, r *http.Request, status int, with func(*classView)) error {
+	class, members, err := ro.class(r)
+	if err != nil {
+		return err
+	}
+	v := classView{
+		Frame: ro.Sessions.Frame(w, r), Path: classPath(class.ID), Name: class.Name, Archived: class.Archived,
+		Rename: page.NewForm(map[string]string{"name": class.Name}), Add: newForm(),
+	}
+	joined, err := ro.joined(r.Context(), members)
+	if err != nil {
+		return err
+	}
+	for _, m := range members {
+		line := lineOf(m, class.ID, joined[m.ID])
+		v.Students = append(v.Students, line)
+		if !line.Joined {
+			v.Waiting++
+		}
+	}
+	if v.Assignments, err = ro.openAssignments(r, class.ID); err != nil {
+		return err
+	}
+	with(&v)
+	return page.Render(w, r, status, classPage(v))
+}
+
+func lineOf(p store.Person, class store.ClassID, joined bool) studentLine {
+	return studentLine{
+		ID: p.ID.String(), Path: studentPath(p.ID), Class: class.String(), Name: p.Name,
+		Side: p.Side, Code: account.ShowCode(p.Code), Joined: joined,
+	}
+}
+
+// openAssignments lists what is open for the class.
+func (ro *Roster) openAssignments(r *http.Request, class store.ClassID) ([]assignmentLine, error) {
+	all, err := ro.Store.ListAssignments(r.Context(), session.From(r).Viewer, store.Live)
+	if err != nil {
+		return nil, err
+	}
+	var lines []assignmentLine
+	for _, a := range all {
+		if a.Class == class {
+			lines = append(lines, assignmentLine{
+				Path: "/assignments/" + a.ID.String(), Drill: a.DrillName, Due: due(a.Due),
+				Done: sheet.CountWords(a.Done, a.For) + " done",
+			})
+		}
+	}
+	return lines, nil
+}

@@ -1,0 +1,96 @@
+package roster
+
+import (
+	"fmt"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+)
+
+// mostNames is how many students one form adds: a whole school at a time.
+const mostNames = 300
+
+// readNames reads pasted names, one a line, each optionally followed by a
+// comma, a tab or a semicolon and the break side. Blank lines are no students.
+// Every line that cannot be is a problem with its number, counted as the coach
+// does, from 1 and with the blank ones.
+func readNames(pasted string) ([]store.NewStudent, drill.Problems) {
+	var found []store.NewStudent
+	var problems drill.Problems
+	for i, text := range strings.Split(lineEnds.Replace(pasted), "\n") {
+		if strings.TrimSpace(text) == "" {
+			continue
+		}
+		student, says := readName(text)
+		if says != "" {
+			problems.Add("names", fmt.Sprintf("Line %d: %s.", i+1, says))
+		}
+		found = append(found, student)
+	}
+	switch {
+	case len(found) == 0:
+		problems.Add("names", "Write or paste at least one name.")
+	case len(found) > mostNames:
+		problems.Add("names", fmt.Sprintf("These are %d names; add at most %d at a time.", len(found), mostNames))
+	}
+	return found, problems
+}
+
+// lineEnds are those of the systems that a list may be copied from.
+var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n")
+
+// sides are the words for a break side after a name.
+var sides = map[string]table.Side{"left": table.Left, "l": table.Left, "right": table.Right, "r": table.Right, "": ""}
+
+// readName reads one line and says what is wrong with it, or "".
+func readName(text string) (student store.NewStudent, says string) {
+	name := strings.TrimSpace(text)
+	if at := strings.LastIndexAny(name, ",;\t"); at >= 0 {
+		after := strings.TrimSpace(name[at+1:])
+		side, known := sides[strings.ToLower(after)]
+		switch {
+		case known:
+			student.Side, name = side, strings.TrimSpace(name[:at])
+		case name[at] != ',':
+			return student, fmt.Sprintf("“%s” is no break side; write left or right, or leave it out", shorten(after))
+		}
+		// What stands behind a comma may belong to the name: "Marsh, Odile".
+	}
+	student.Name = name
+	return student, drill.CheckName(name)
+}
+
+// shorten keeps a sentence readable whatever was pasted.
+func shorten(text string) string {
+	const most = 30
+	letters := []rune(text)
+	if len(letters) <= most {
+		return text
+	}
+	return string(letters[:most]) + "…"
+}
+
+// repeated lists the names that are in the class already, and those that were
+// pasted more than once; each once, as written. Large and small letters and
+// the white space between words make no difference.
+func repeated(adding []store.NewStudent, members []store.Person) (there, twice []string) {
+	known, pasted := map[string]bool{}, map[string]int{}
+	for _, m := range members {
+		known[folded(m.Name)] = true
+	}
+	for _, student := range adding {
+		name := folded(student.Name)
+		pasted[name]++
+		switch {
+		case known[name] && pasted[name] == 1:
+			there = append(there, shorten(student.Name))
+		case !known[name] && pasted[name] == 2:
+			twice = append(twice, shorten(student.Name))
+		}
+	}
+	return there, twice
+}
+
+func folded(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }

@@ -1,0 +1,102 @@
+// Package roster holds the coach's pages for people and tables: classes and
+// who is in them, the sheet of join codes, one student, and the tables that are
+// played on.
+//
+// It judges no breaks and changes no drill; from a student's records it only
+// counts. Lengths that are typed are inches, days are those of the club's zone.
+//
+// A form that makes something carries an id made with the page, so that sending
+// it twice makes it once; see madeBy.
+package roster
+
+import (
+	"net/http"
+	"strings"
+
+	"breakwright/internal/store"
+	"breakwright/web/route"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// Roster is what these pages need.
+type Roster struct {
+	Store    *store.Store
+	Sessions *session.Keeper
+	// URL is the public address that join codes lead to; no slash at its end.
+	URL string
+}
+
+// New makes the roster; url is the public address of the whole site.
+func New(s *store.Store, sessions *session.Keeper, url string) *Roster {
+	return &Roster{Store: s, Sessions: sessions, URL: strings.TrimRight(url, "/")}
+}
+
+// Routes are the roster's rows of the route table.
+func (ro *Roster) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/classes", route.Coach, ro.listClasses),
+		route.Post("/classes", route.Coach, ro.addClass),
+		route.Get("/classes/{class}", route.Coach, ro.showClass),
+		route.Post("/classes/{class}/name", route.Coach, ro.renameClass),
+		route.Post("/classes/{class}/students", route.Coach, ro.addStudents),
+		route.Get("/classes/{class}/codes", route.Coach, ro.showCodes),
+		route.Get("/classes/{class}/archive", route.Coach, ro.askArchiveClass),
+		route.Post("/classes/{class}/archive", route.Coach, ro.archiveClass),
+
+		route.Get("/students/{student}", route.Coach, ro.showStudent),
+		route.Post("/students/{student}/name", route.Coach, ro.renameStudent),
+		route.Post("/students/{student}/side", route.Coach, ro.setSide),
+		route.Post("/students/{student}/classes", route.Coach, ro.changeClasses),
+		route.Get("/students/{student}/code", route.Coach, ro.askCode),
+		route.Post("/students/{student}/code", route.Coach, ro.newCode),
+		route.Get("/students/{student}/archive", route.Coach, ro.askArchiveStudent),
+		route.Post("/students/{student}/archive", route.Coach, ro.archiveStudent),
+		route.Post("/students/{student}/restore", route.Coach, ro.restoreStudent),
+
+		route.Get("/tables", route.Coach, ro.listTables),
+		route.Post("/tables", route.Coach, ro.addTable),
+		route.Get("/tables/{table}", route.Coach, ro.showTable),
+		route.Post("/tables/{table}", route.Coach, ro.changeTable),
+		route.Get("/tables/{table}/archive", route.Coach, ro.askArchiveTable),
+		route.Post("/tables/{table}/archive", route.Coach, ro.archiveTable),
+	}
+}
+
+// student gives the student that the address names; a coach's id is nobody's
+// here, so that no coach is archived or renamed as if they were a student.
+func (ro *Roster) student(r *http.Request) (store.Person, error) {
+	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
+	if err != nil {
+		return store.Person{}, err
+	}
+	person, err := ro.Store.GetPerson(r.Context(), session.From(r).Viewer, id)
+	if err == nil && person.Role != store.Student {
+		return store.Person{}, store.ErrNotFound
+	}
+	return person, err
+}
+
+// class gives the class that the address names, and its students.
+func (ro *Roster) class(r *http.Request) (store.Class, []store.Person, error) {
+	id, err := store.ParseID[store.ClassID](chi.URLParam(r, "class"))
+	if err != nil {
+		return store.Class{}, nil, err
+	}
+	return ro.Store.GetClass(r.Context(), session.From(r).Viewer, id)
+}
+
+// table gives the table that the address names.
+func (ro *Roster) table(r *http.Request) (store.Table, error) {
+	id, err := store.ParseID[store.TableID](chi.URLParam(r, "table"))
+	if err != nil {
+		return store.Table{}, err
+	}
+	return ro.Store.GetTable(r.Context(), session.From(r).Viewer, id)
+}
+
+// The addresses of the things shown here.
+func classPath(id store.ClassID) string    { return "/classes/" + id.String() }
+func studentPath(id store.PersonID) string { return "/students/" + id.String() }
+func tablePath(id store.TableID) string    { return "/tables/" + id.String() }

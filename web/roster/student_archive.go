@@ -1,0 +1,46 @@
+package roster
+
+import (
+	"net/http"
+
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+func (ro *Roster) askArchiveStudent(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.student(r)
+	if err != nil {
+		return err
+	}
+	return ro.confirm(w, r, confirmView{
+		Here: "/classes", Title: "Archive " + student.Name + "?",
+		Says: []string{
+			"They are signed out, cannot sign in and are in no list. What they recorded stays, and you can take them back at any time from their page.",
+		},
+		Do: "Archive " + shorten(student.Name), Back: studentPath(student.ID),
+	})
+}
+
+// archiveStudent goes back to the student's page, which offers to undo it.
+func (ro *Roster) archiveStudent(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.student(r)
+	if err != nil {
+		return err
+	}
+	if err := ro.Store.ArchivePerson(r.Context(), session.From(r).Viewer, student.ID); err != nil {
+		return err
+	}
+	return page.See(w, r, studentPath(student.ID))
+}
+
+func (ro *Roster) restoreStudent(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.student(r)
+	if err != nil {
+		return err
+	}
+	if err := ro.Store.RestorePerson(r.Context(), session.From(r).Viewer, student.ID); err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, student.Name+" is back. Their code and PIN work again.")
+	return page.See(w, r, studentPath(student.ID))
+}

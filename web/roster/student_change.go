@@ -1,0 +1,60 @@
+package roster
+
+import (
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+func (ro *Roster) renameStudent(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.student(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	err = ro.Store.RenamePerson(r.Context(), session.From(r).Viewer, student.ID, form.Text("name"))
+	if form.Take(err) {
+		return ro.renderStudent(w, r, http.StatusUnprocessableEntity, func(v *studentView) { v.Rename = form })
+	}
+	if err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, "Renamed.")
+	return page.See(w, r, studentPath(student.ID))
+}
+
+// changeClasses puts the student into the class named in "enter", or takes
+// them out of the one in "leave".
+func (ro *Roster) changeClasses(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.student(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	named, change, says := form.Text("enter"), ro.Store.AddMember, student.Name+" is in "
+	if form.Has("leave") {
+		named, change, says = form.Text("leave"), ro.Store.RemoveMember, student.Name+" is no longer in "
+	}
+	viewer := session.From(r).Viewer
+	id, err := store.ParseID[store.ClassID](named)
+	if err != nil {
+		return err
+	}
+	class, _, err := ro.Store.GetClass(r.Context(), viewer, id)
+	if err != nil {
+		return err
+	}
+	if err := change(r.Context(), viewer, id, student.ID); err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, says+class.Name+".")
+	return page.See(w, r, studentPath(student.ID))
+}

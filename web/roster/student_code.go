@@ -1,0 +1,56 @@
+package roster
+
+import (
+	"net/http"
+
+	"breakwright/internal/account"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+func (ro *Roster) askCode(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.student(r)
+	if err != nil {
+		return err
+	}
+	joined, err := ro.hasJoined(r.Context(), student)
+	if err != nil {
+		return err
+	}
+	says := []string{"The code on the printed sheet stops working. Hand over the new one."}
+	switch {
+	case joined:
+		says = []string{
+			student.Name + "’s PIN is forgotten and they are signed out everywhere at once; the old code stops working.",
+			"With the new code they join again and choose a new PIN. Everything they recorded stays theirs. Breaks that are still on their phone are kept there and sent after they have signed in again.",
+		}
+	case student.Code == "":
+		says = []string{"With the code " + student.Name + " joins and chooses a PIN."}
+	}
+	return ro.confirm(w, r, confirmView{
+		Here: "/classes", Title: "A new code for " + student.Name + "?", Says: says,
+		Do: "Make a new code", Back: studentPath(student.ID), Seen: student.Code,
+	})
+}
+
+// newCode replaces the code that the coach saw on the page before. When it has
+// been replaced since, by a double click or in another tab, it stays: a second
+// new code would only make the first one worthless.
+func (ro *Roster) newCode(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.student(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	code := student.Code
+	if form.Text("seen") == code {
+		if code, err = ro.Store.NewCode(r.Context(), session.From(r).Viewer, student.ID); err != nil {
+			return err
+		}
+	}
+	ro.Sessions.Say(w, r, student.Name+"’s new code is "+account.ShowCode(code)+".")
+	return page.See(w, r, studentPath(student.ID))
+}

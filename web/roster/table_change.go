@@ -1,0 +1,112 @@
+package roster
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+)
+
+// tableView is the page of one table.
+type tableView struct {
+	Frame    page.Frame
+	Path     string
+	Label    string
+	Archived bool
+	Kind     string
+	Picture  picture.TableView
+	Form     *page.Form
+}
+
+func (ro *Roster) showTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.table(r)
+	if err != nil {
+		return err
+	}
+	return ro.renderTable(w, r, http.StatusOK, t, tableForm(t))
+}
+
+func (ro *Roster) renderTable(w http.ResponseWriter, r *http.Request, status int, t store.Table, form *page.Form) error {
+	return page.Render(w, r, status, tablePage(tableView{
+		Frame: ro.Sessions.Frame(w, r), Path: tablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: t.Kind.String(),
+		Picture: picture.TableView{ID: "table", Kind: formKind(form, t.Kind), Title: t.Label()}, Form: form,
+	}))
+}
+
+func (ro *Roster) changeTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.table(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	if t.Archived {
+		return fmt.Errorf("change an archived table: %w", store.ErrConflict)
+	}
+	wanted := readTable(form)
+	wanted.ID = t.ID
+	now := wanted
+	if form.OK() {
+		now, err = ro.Store.SaveTable(r.Context(), session.From(r).Viewer, wanted)
+		err = takeConflict(form, wanted, err)
+	}
+	if form.Take(err); !form.OK() {
+		return ro.renderTable(w, r, http.StatusUnprocessableEntity, t, form)
+	}
+	if err != nil {
+		return err
+	}
+	says := wanted.Label() + " changed."
+	if now.ID != t.ID {
+		says = "Saved. Breaks made before stay with the table as it was, now among the archived ones: records of different tables do not mix."
+	}
+	ro.Sessions.Say(w, r, says)
+	return page.See(w, r, "/tables")
+}
+
+// takeConflict turns the store's refusal of a name that is taken into a
+// sentence beside the name.
+func takeConflict(form *page.Form, wanted store.Table, err error) error {
+	if !errors.Is(err, store.ErrConflict) {
+		return err
+	}
+	where := "without a place"
+	if wanted.Venue != "" {
+		where = "at " + wanted.Venue
+	}
+	form.Refuse(fieldName, "there is a table "+wanted.Name+" "+where+" already; choose another name or another place")
+	return nil
+}
+
+func (ro *Roster) askArchiveTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.table(r)
+	if err != nil {
+		return err
+	}
+	return ro.confirm(w, r, confirmView{
+		Here: "/tables", Title: "Archive " + t.Label() + "?",
+		Says: []string{
+			"Students can no longer choose this table. Every set that was broken on it stays, and a set under way can be finished.",
+			"It does not come back from the archive: to break on it again, add it as a new table.",
+		},
+		Do: "Archive the table", Back: tablePath(t.ID),
+	})
+}
+
+func (ro *Roster) archiveTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.table(r)
+	if err != nil {
+		return err
+	}
+	if err := ro.Store.ArchiveTable(r.Context(), session.From(r).Viewer, t.ID); err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, t.Label()+" is archived.")
+	return page.See(w, r, "/tables")
+}

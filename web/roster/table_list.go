@@ -1,0 +1,85 @@
+package roster
+
+import (
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+)
+
+// tablesView is the page of the club's tables.
+type tablesView struct {
+	Frame          page.Frame
+	Live, Archived []tableLine
+	Form           *page.Form
+}
+
+type tableLine struct {
+	Path, Name, Venue, Kind string
+	Picture                 picture.TableView
+}
+
+func (v tablesView) answer() string {
+	if len(v.Live) == 0 {
+		return "No table yet. Add the one you teach on; students choose it when they break."
+	}
+	return upper(count(len(v.Live), "table", "tables")) + " to break on."
+}
+
+func (ro *Roster) listTables(w http.ResponseWriter, r *http.Request) error {
+	return ro.renderTables(w, r, http.StatusOK, tableForm(store.Table{Kind: table.NineFoot()}))
+}
+
+func (ro *Roster) renderTables(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
+	tables, err := ro.Store.ListTables(r.Context(), session.From(r).Viewer, store.All)
+	if err != nil {
+		return err
+	}
+	v := tablesView{Frame: ro.Sessions.Frame(w, r), Form: form}
+	for _, t := range tables {
+		line := tableLine{
+			Path: tablePath(t.ID), Name: t.Name, Venue: t.Venue, Kind: t.Kind.String(),
+			Picture: picture.TableView{ID: "table-" + t.ID.String(), Kind: t.Kind},
+		}
+		if t.Archived {
+			v.Archived = append(v.Archived, line)
+		} else {
+			v.Live = append(v.Live, line)
+		}
+	}
+	return page.Render(w, r, status, tablesPage(v))
+}
+
+func (ro *Roster) addTable(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	wanted := readTable(form)
+	wanted.ID = store.TableID{UUID: madeBy(form, wanted.Name, wanted.Venue, wanted.Kind.String())}
+	if form.OK() {
+		err = takeConflict(form, wanted, ro.saveNewTable(r, wanted))
+	}
+	if form.Take(err); !form.OK() {
+		return ro.renderTables(w, r, http.StatusUnprocessableEntity, form)
+	}
+	if err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, wanted.Label()+" added.")
+	return page.See(w, r, "/tables")
+}
+
+// saveNewTable makes the table, unless this form made it before: it may have
+// been changed since.
+func (ro *Roster) saveNewTable(r *http.Request, wanted store.Table) error {
+	viewer := session.From(r).Viewer
+	_, err := ro.Store.GetTable(r.Context(), viewer, wanted.ID)
+	if isNotFound(err) {
+		_, err = ro.Store.SaveTable(r.Context(), viewer, wanted)
+	}
+	return err
+}
