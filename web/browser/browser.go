@@ -86,6 +86,33 @@ func (w *Window) Go(address string) {
 	w.Do(chromedp.Navigate(address))
 }
 
+// Wait waits until a script's expression is true, or fails the test.
+func (w *Window) Wait(expression string) {
+	w.t.Helper()
+	if _, err := chromedp.Run(w.ctx, chromedp.Poll[bool](expression, chromedp.WithPollingTimeout(15*time.Second))); err != nil {
+		w.t.Fatalf("wait for %s: %v", expression, err)
+	}
+}
+
+// Follow takes steps that lead to another page and waits until it is there.
+func (w *Window) Follow(steps ...chromedp.Action[chromedp.Void]) {
+	w.t.Helper()
+	if _, err := chromedp.RunResponse(w.ctx, steps...); err != nil {
+		w.t.Fatal(err)
+	}
+}
+
+// SignIn signs somebody in through the sign-in page of a site.
+func (w *Window) SignIn(site, who, secret string) {
+	w.t.Helper()
+	w.Go(site + "/sign-in")
+	w.Follow(
+		chromedp.SetValue(chromedp.CSS("#who"), who),
+		chromedp.SetValue(chromedp.CSS("#secret"), secret),
+		chromedp.Click(chromedp.CSS("main form button")),
+	)
+}
+
 // Text gives what an element shows.
 func (w *Window) Text(selector string) string {
 	w.t.Helper()

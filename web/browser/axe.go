@@ -1,0 +1,69 @@
+package browser
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+// axeRun asks axe-core for what breaks WCAG 2.2 A and AA or its own best
+// practice: one line a rule, with the elements and the reason.
+const axeRun = `axe.run(document, {
+  runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+  resultTypes: ["violations"],
+}).then((found) => found.violations.map((v) => v.id + ": " + v.help + "\n" + v.nodes.slice(0, 5).map((n) =>
+  "    " + n.target.join(" ") + ": " + n.failureSummary.replace(/\s+/g, " ")).join("\n")))`
+
+// Axe fails the test for whatever axe-core finds wrong on the page as it now
+// stands: the rule's id, the elements and the reason. The page's own content
+// policy does not stand in the way.
+func (w *Window) Axe(t testing.TB) {
+	t.Helper()
+	script, err := axe()
+	if err != nil {
+		t.Fatal(err)
+	}
+	// The script is put in once a page; evaluating twice is harmless.
+	if _, err := chromedp.Run(w.ctx, chromedp.Evaluate[chromedp.Void](script+";void 0")); err != nil {
+		t.Fatalf("put axe-core into the page: %v", err)
+	}
+	found, err := chromedp.Run(w.ctx, chromedp.Evaluate[[]string](axeRun, chromedp.EvalAwaitPromise))
+	if err != nil {
+		t.Fatalf("run axe-core: %v", err)
+	}
+	if len(found) == 0 {
+		return
+	}
+	address, err := chromedp.Run(w.ctx, chromedp.Location())
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Errorf("axe-core finds on %s:\n%s", address, strings.Join(found, "\n"))
+}
+
+// axe reads the script from the shared fixtures, wherever under the module the
+// test runs.
+func axe() (string, error) {
+	dir, err := os.Getwd()
+	if err != nil {
+		return "", err
+	}
+	for {
+		_, err := os.Stat(filepath.Join(dir, "go.mod"))
+		if err == nil {
+			b, err := os.ReadFile(filepath.Join(dir, "testdata", "axe", "axe.min.js"))
+			return string(b), err
+		}
+		up := filepath.Dir(dir)
+		if !errors.Is(err, fs.ErrNotExist) || up == dir {
+			return "", fmt.Errorf("find testdata/axe: no go.mod above the test: %w", err)
+		}
+		dir = up
+	}
+}
