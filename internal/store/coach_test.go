@@ -1,0 +1,158 @@
+package store_test
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+)
+
+func TestAssignmentProgress(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	first := sc.Record(t, sc.Student(0), 10)
+	sc.Close(t, sc.Student(0), first, -16)
+	second := sc.Record(t, sc.Student(0), 4)
+	rows := must(s.AssignmentProgress(ctx, sc.Coach, sc.Assignment))(t)
+	if len(rows) != 3 {
+		t.Fatalf("%d rows for a class of three", len(rows))
+	}
+	odile := rows[1] // Bram, Odile, Wen
+	if odile.Student != sc.Student(0).Person || odile.Sets != 1 || odile.Breaks != 14 || odile.Last != second ||
+		!odile.LastClosed.IsZero() || odile.Verdict != "change" || odile.State != store.Proposed {
+		t.Errorf("Odile: %+v", odile)
+	}
+	if bram := rows[0]; bram.Sets != 0 || bram.Breaks != 0 || !store.IsZero(bram.Last) || bram.Verdict != "" || bram.State != "" {
+		t.Errorf("Bram: %+v", bram)
+	}
+	listed := must(s.ListAssignments(ctx, sc.Coach, store.Live))(t)
+	if len(listed) != 1 || listed[0].For != 3 || listed[0].Done != 1 || listed[0].ClassName != "Thursday evening" {
+		t.Errorf("listed: %+v", listed)
+	}
+	if _, err := s.AssignmentProgress(ctx, sc.Student(0), sc.Assignment); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student asks: %v", err)
+	}
+	if _, err := s.AssignmentProgress(ctx, storetest.AddScene(t, s).Coach, sc.Assignment); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("another club asks: %v", err)
+	}
+}
+
+func TestAssign_DueDayAndNote(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	friday := time.Date(2026, 3, 6, 0, 0, 0, 0, time.UTC)
+	id := must(s.Assign(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Class: sc.Class, Due: friday, Note: "Slowly."}))(t)
+	got := must(s.GetAssignment(ctx, sc.Student(0), id))(t)
+	if !got.Due.Equal(friday) || got.Note != "Slowly." || got.By != sc.Coach.Person {
+		t.Errorf("%+v", got)
+	}
+	if tasks := must(s.GetToday(ctx, sc.Student(0)))(t).Tasks; len(tasks) != 2 || tasks[0].Assignment != id {
+		t.Errorf("the one with a due day is not first: %+v", tasks)
+	}
+	for name, bad := range map[string]store.Assignment{
+		"nobody": {Drill: sc.Drill.ID},
+		"both":   {Drill: sc.Drill.ID, Class: sc.Class, Students: []store.PersonID{sc.Student(0).Person}},
+	} {
+		var p drill.Problems
+		if _, err := s.Assign(ctx, sc.Coach, bad); !errors.As(err, &p) || p.Of("students") == "" {
+			t.Errorf("assigned to %s: %v", name, err)
+		}
+	}
+	other := storetest.AddScene(t, s)
+	stolen := store.Assignment{Drill: sc.Drill.ID, Students: []store.PersonID{other.Student(0).Person}}
+	if _, err := s.Assign(ctx, sc.Coach, stolen); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("assigned to another club's student: %v", err)
+	}
+	if err := s.ArchiveClass(ctx, sc.Coach, sc.Class); err != nil {
+		t.Fatal(err)
+	}
+	if tasks := must(s.GetToday(ctx, sc.Student(0)))(t).Tasks; len(tasks) != 0 {
+		t.Errorf("the class was put away, its drills not: %+v", tasks)
+	}
+}
+
+func TestToday_OpenSetsAndLastTable(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.Student(0)
+	if today := must(sc.Store.GetToday(ctx, odile))(t); len(today.Open) != 0 || !store.IsZero(today.LastTable) || len(today.Tables) != 1 {
+		t.Errorf("before the first set: %+v", today)
+	}
+	set := sc.Record(t, odile, 3)
+	today := must(sc.Store.GetToday(ctx, odile))(t)
+	if len(today.Open) != 1 || today.Open[0].ID != set || today.Open[0].Breaks != 3 || today.LastTable != sc.Table.ID {
+		t.Errorf("with a set begun: %+v", today)
+	}
+	sc.Close(t, odile, set, -18)
+	if today := must(sc.Store.GetToday(ctx, odile))(t); len(today.Open) != 0 || today.Tasks[0].Closed != 1 {
+		t.Errorf("with the set closed: %+v", today)
+	}
+	if _, err := sc.Store.GetToday(ctx, sc.Coach); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("a coach's today: %v", err)
+	}
+}
+
+func TestSay_QuestionAndAnswer(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
+	set := sc.Record(t, odile, 1)
+	if err := s.Say(ctx, odile, store.MessageID{}, set, " Further out? "); err != nil {
+		t.Fatal(err)
+	}
+	waiting := must(s.WaitingQuestions(ctx, sc.Coach))(t)
+	if len(waiting) != 1 || waiting[0].Body != "Further out?" || waiting[0].StudentName != "Odile" || waiting[0].FromCoach {
+		t.Fatalf("waiting: %+v", waiting)
+	}
+	if listed := must(s.ListSets(ctx, sc.Coach, odile.Person))(t); listed[0].Questions != 1 || listed[0].Answers != 0 {
+		t.Errorf("listed: %+v", listed)
+	}
+	if err := s.Say(ctx, sc.Coach, store.MessageID{}, set, "An inch."); err != nil {
+		t.Fatal(err)
+	}
+	if waiting := must(s.WaitingQuestions(ctx, sc.Coach))(t); len(waiting) != 0 {
+		t.Errorf("answered, it still waits: %+v", waiting)
+	}
+	if today := must(s.GetToday(ctx, odile))(t); today.Answers != 1 {
+		t.Errorf("%d answers unread", today.Answers)
+	}
+	if err := s.MarkRead(ctx, odile, set); err != nil {
+		t.Fatal(err)
+	}
+	if today := must(s.GetToday(ctx, odile))(t); today.Answers != 0 {
+		t.Errorf("read, %d answers unread", today.Answers)
+	}
+	messages := must(s.GetSet(ctx, odile, set))(t).Messages
+	if len(messages) != 2 || !messages[1].FromCoach || messages[1].ReadByStudent.IsZero() {
+		t.Errorf("messages: %+v", messages)
+	}
+	var p drill.Problems
+	if err := s.Say(ctx, odile, store.MessageID{}, set, " \n"); !errors.As(err, &p) {
+		t.Errorf("nothing said: %v", err)
+	}
+}
+
+func TestClass_MembersComeAndGo(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	other := storetest.AddScene(t, s)
+	if err := s.AddMember(ctx, sc.Coach, sc.Class, other.Student(0).Person); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("another club's student joins: %v", err)
+	}
+	if err := s.AddMember(ctx, sc.Coach, sc.Class, sc.Coach.Person); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("a coach joins as a student: %v", err)
+	}
+	class, students, err := s.GetClass(ctx, sc.Coach, sc.Class)
+	if err != nil || class.Name != "Thursday evening" || len(students) != 3 || students[0].Name != "Bram" {
+		t.Errorf("%+v, %+v, %v", class, students, err)
+	}
+	if listed := must(s.ListClasses(ctx, sc.Coach, store.Live))(t); len(listed) != 1 || listed[0].Students != 3 {
+		t.Errorf("listed: %+v", listed)
+	}
+}

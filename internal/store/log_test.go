@@ -1,0 +1,257 @@
+package store_test
+
+import (
+	"errors"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+)
+
+// fullSets use every column of the break log, two tables of one name and other
+// kinds, and a set without times between two that have them.
+func fullSets() []drill.Set {
+	nine, tight := table.NineFoot(), table.NineFoot()
+	tight.CornerMouth = 4.25
+	left := drill.Standard(rack.NineBall, table.Left, nine)
+	centre := left.Mirror()
+	centre.Spot, centre.Spin, centre.Speed, centre.Contact = rack.CentreOnSpot, 0.1, 0, 0.15
+	ten := drill.Standard(rack.TenBall, table.Left, table.SevenFoot())
+	at := time.Date(2026, 3, 2, 18, 5, 0, 123456000, time.UTC)
+	full := drill.Break{
+		Number: 2, At: at.Add(2 * time.Minute), Speed: 18.4,
+		Pocketed: []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}, {Ball: 2, Pocket: table.SideRight}},
+		Cue:      drill.CueEnd{How: drill.Scratched, Scratch: table.HeadRight}, Off: []rack.Ball{7},
+		CuePath: drill.PathHeadRail, Rest: []drill.Rest{{Ball: 1, Place: table.Place{X: -20.25, Y: 31.1}}, {Ball: 3}},
+		Rails: drill.Count(0), PastString: drill.Count(3), Shot: drill.ShotHard, RanOut: drill.RanOutNo, Note: "kissed, \"twice\"\n",
+	}
+	off := drill.Break{Number: 1, Cue: drill.CueEnd{How: drill.OffTable}}
+	plain := storetest.NewBreak(1).Break
+	small := plain
+	small.Rest = nil
+	timed := plain
+	timed.At = at
+	return []drill.Set{
+		{Student: "Odile", Name: "a1", Table: "North 2", Kind: tight, Setup: left, Breaks: []drill.Break{timed, full}},
+		{Student: "Odile", Name: "a2", Table: "North 2", Kind: nine, Setup: centre, Breaks: []drill.Break{off}},
+		{Student: "Odile", Name: "a0", Table: "North 2", Kind: nine, Setup: left, Breaks: []drill.Break{later(timed, 24*time.Hour)}},
+		{Student: "Åsa", Name: "a1", Table: "Bar, 3", Kind: table.SevenFoot(), Setup: ten, Breaks: []drill.Break{small, with(small, 2)}},
+	}
+}
+
+func later(b drill.Break, by time.Duration) drill.Break { b.At = b.At.Add(by); return b }
+func with(b drill.Break, number int) drill.Break        { b.Number = number; return b }
+
+func exported(t *testing.T, sc storetest.Scene, scope store.Scope) []drill.Set {
+	t.Helper()
+	var all []drill.Set
+	err := sc.Store.Export(t.Context(), sc.Coach, scope, func(_ store.Person, sets []drill.Set) error {
+		all = append(all, sets...)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+// bare is a club with a coach and nothing else.
+func bare(t *testing.T) storetest.Scene {
+	t.Helper()
+	sc := storetest.Scene{Store: storetest.New(t)}
+	sc.Coach, sc.Login = storetest.NewClub(t, sc.Store)
+	return sc
+}
+
+func TestImport_ThenExportIsTheSame(t *testing.T) {
+	t.Parallel()
+	sc := bare(t)
+	done := must(sc.Store.Import(t.Context(), sc.Coach, fullSets()))(t)
+	if len(done.Students) != 2 || len(done.Tables) != 3 || done.Sets != 4 || done.Had != 0 {
+		t.Errorf("imported %+v", done)
+	}
+	got := exported(t, sc, store.Scope{})
+	if want := fullSets(); !reflect.DeepEqual(got, want) {
+		t.Errorf("exported\n%+v\nwant\n%+v", got, want)
+	}
+	again := must(sc.Store.Import(t.Context(), sc.Coach, got))(t)
+	if len(again.Students) != 0 || len(again.Tables) != 0 || again.Sets != 0 || again.Had != 4 {
+		t.Errorf("again: %+v", again)
+	}
+	var live []string
+	for _, table := range must(sc.Store.ListTables(t.Context(), sc.Coach, store.Live))(t) {
+		live = append(live, table.Label()+" "+table.Kind.String())
+	}
+	if want := []string{"Bar, 3 7 ft, corners 4.5 in, sides 5 in", "North 2 9 ft, corners 4.5 in, sides 5 in"}; !reflect.DeepEqual(live, want) {
+		t.Errorf("tables in use: %q, want %q: of one name the one broken on last", live, want)
+	}
+}
+
+func TestExport_IntoAFreshClub(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	must(s.SaveTable(ctx, sc.Coach, store.Table{ID: sc.Table.ID, Name: "North 2", Venue: "The annexe", Kind: sc.Table.Kind}))(t)
+	twins := must(s.AddStudents(ctx, sc.Coach, uuid.Nil, sc.Class, []store.NewStudent{{Name: "Wen", Side: table.Left}, {Name: "Wen (2)"}}))(t)
+	sc.Students = append(sc.Students, twins...)
+	for i := range sc.Students {
+		set := sc.Record(t, sc.Student(i), 3)
+		if i%2 == 0 {
+			sc.Close(t, sc.Student(i), set, -16)
+		}
+	}
+	deleted := sc.Record(t, sc.Student(0), 3)
+	second := must(s.GetSet(ctx, sc.Coach, deleted))(t).Breaks[1]
+	if err := s.DeleteBreak(ctx, sc.Student(0), deleted, second.ID, 2, ""); err != nil {
+		t.Fatal(err)
+	}
+	sc.StartSet(t, sc.Student(0)) // nothing recorded, nothing to export
+
+	first := exported(t, sc, store.Scope{})
+	var students []string
+	for _, set := range first {
+		students = append(students, set.Student)
+		if set.Table != "The annexe, North 2" {
+			t.Errorf("on table %q", set.Table)
+		}
+	}
+	if got := strings.Join(students, "; "); got != "Bram; Odile; Odile; Wen; Wen (3); Wen (2)" {
+		t.Errorf("students: %s", got)
+	}
+	fresh := bare(t)
+	must(fresh.Store.Import(ctx, fresh.Coach, first))(t)
+	through := exported(t, fresh, store.Scope{})
+	sortByStudent(first)
+	sortByStudent(through)
+	if !reflect.DeepEqual(first, through) {
+		t.Errorf("through a fresh club:\n%+v\nwas\n%+v", through, first)
+	}
+	back := must(s.Import(ctx, sc.Coach, through))(t)
+	if back.Had != len(first) || back.Sets != 0 || len(back.Students) != 0 || len(back.Tables) != 0 {
+		t.Errorf("back in the first club: %+v", back)
+	}
+}
+
+// sortByStudent brings exports of twins, who are Wen and Wen here and Wen and
+// Wen (3) there, into one order.
+func sortByStudent(sets []drill.Set) {
+	for i := range sets {
+		for j := i; j > 0 && sets[j].Student < sets[j-1].Student; j-- {
+			sets[j], sets[j-1] = sets[j-1], sets[j]
+		}
+	}
+}
+
+func TestExport_Scopes(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	for i := range 2 {
+		sc.Record(t, sc.Student(i), 1)
+	}
+	if err := sc.Store.RemoveMember(t.Context(), sc.Coach, sc.Class, sc.Student(1).Person); err != nil {
+		t.Fatal(err)
+	}
+	for want, scope := range map[string]store.Scope{
+		"Bram Odile": {}, "Odile": {Class: sc.Class}, "Bram": {Student: sc.Student(1).Person},
+	} {
+		var got []string
+		for _, set := range exported(t, sc, scope) {
+			got = append(got, set.Student)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%+v exports %v, want %s", scope, got, want)
+		}
+	}
+	var own []string
+	err := sc.Store.Export(t.Context(), sc.Student(0), store.Scope{}, func(p store.Person, _ []drill.Set) error {
+		own = append(own, p.Name)
+		return nil
+	})
+	if err != nil || strings.Join(own, " ") != "Odile" {
+		t.Errorf("a student exports %v, %v", own, err)
+	}
+	full := errors.New("the disk is full")
+	if err := sc.Store.Export(t.Context(), sc.Coach, store.Scope{}, func(store.Person, []drill.Set) error { return full }); !errors.Is(err, full) {
+		t.Errorf("a failing hand: %v", err)
+	}
+}
+
+func TestImport_AllOrNone(t *testing.T) {
+	t.Parallel()
+	sc := bare(t)
+	ctx := t.Context()
+	bad := fullSets()
+	bad[3].Breaks[1].Number = 5
+	var p drill.Problems
+	if _, err := sc.Store.Import(ctx, sc.Coach, bad); !errors.As(err, &p) || p.Of("break") == "" {
+		t.Errorf("a gap in the numbers: %v", err)
+	}
+	must(sc.Store.Import(ctx, sc.Coach, fullSets()[3:]))(t)
+	other := fullSets()
+	other[3].Breaks[0].Note = "not the same"
+	if _, err := sc.Store.Import(ctx, sc.Coach, other); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("another set of that name: %v", err)
+	}
+	if got := exported(t, sc, store.Scope{}); !reflect.DeepEqual(got, fullSets()[3:]) {
+		t.Errorf("a refused import left something behind: %+v", got)
+	}
+	if _, err := sc.Store.Import(ctx, store.Viewer{Club: sc.Coach.Club, Role: store.Student}, fullSets()); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student imports: %v", err)
+	}
+}
+
+func TestImport_WithoutATable(t *testing.T) {
+	t.Parallel()
+	sc := bare(t)
+	sets := fullSets()[:1]
+	sets[0].Table = ""
+	must(sc.Store.Import(t.Context(), sc.Coach, sets))(t)
+	if again := must(sc.Store.Import(t.Context(), sc.Coach, sets))(t); again.Had != 1 {
+		t.Errorf("again: %+v", again)
+	}
+	if got := exported(t, sc, store.Scope{}); got[0].Table != store.UnnamedTable {
+		t.Errorf("on table %q", got[0].Table)
+	}
+}
+
+func TestHistories_OldestFirst(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx := t.Context()
+	for range 3 {
+		for i := range 2 {
+			sc.Close(t, sc.Student(i), sc.Record(t, sc.Student(i), 2), -18)
+		}
+	}
+	open := sc.Record(t, sc.Student(0), 2)
+	both := []store.PersonID{sc.Student(0).Person, sc.Student(1).Person}
+	histories := must(sc.Store.GetHistories(ctx, sc.Coach, both))(t)
+	for _, id := range both {
+		h := histories[id]
+		if one := must(sc.Store.GetHistory(ctx, sc.Coach, id))(t); !reflect.DeepEqual(one, h) {
+			t.Errorf("alone %+v, together %+v", one, h)
+		}
+		if len(h.Sets) != 3 || len(h.IDs) != 3 || len(drill.Stints(h.Sets)) != 1 {
+			t.Fatalf("history of %d sets", len(h.Sets))
+		}
+		for i, set := range h.Sets {
+			if h.IDs[i] == open {
+				t.Error("an open set is in it")
+			}
+			if i > 0 && set.Name < h.Sets[i-1].Name {
+				t.Errorf("%s comes after %s", set.Name, h.Sets[i-1].Name)
+			}
+		}
+	}
+	if hidden := must(sc.Store.GetHistories(ctx, sc.Student(0), both))(t); len(hidden) != 1 {
+		t.Errorf("a student sees %d histories", len(hidden))
+	}
+}
