@@ -94,6 +94,26 @@ func (s *Site) StudentIn(t testing.TB, student store.Person) *Person {
 	return p
 }
 
+// Still is the same person in a browser that stays where a redirect is.
+func (p *Person) Still() *Person {
+	client := *p.client
+	client.CheckRedirect = func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }
+	return &Person{site: p.site, client: &client}
+}
+
+// Send sends a request as it is, from a browser without cookies that stays
+// where a redirect is. The caller has nothing to close.
+func (s *Site) Send(t testing.TB, r *http.Request) *http.Response {
+	t.Helper()
+	r.RequestURI = ""
+	answer, err := s.Nobody(t).Still().client.Do(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer.Body.Close()
+	return answer
+}
+
 // Get fetches a page.
 func (p *Person) Get(t testing.TB, path string) *Page {
 	t.Helper()

@@ -1,0 +1,141 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"io"
+	"os/exec"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// mayImport says who may import whom inside the house. The key is a package
+// below the module, or a folder with everything in it ("web/"). Nothing may
+// import what is not named here; only cmd may import everything.
+var mayImport = map[string][]string{
+	"internal/table":               {},
+	"internal/rack":                {"internal/table"},
+	"internal/drill":               {"internal/table", "internal/rack"},
+	"internal/evidence":            {},
+	"internal/breaklog":            {"internal/table", "internal/rack", "internal/drill"},
+	"internal/breaksim":            {"internal/table", "internal/rack"},
+	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence"},
+	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/advice", "internal/breaksim"},
+	"internal/account":             {},
+	"internal/cluster":             {},
+	"internal/cluster/clustertest": {"internal/cluster"},
+	"sql":                          {},
+	"static":                       {},
+	"internal/store":               {"internal/table", "internal/rack", "internal/drill", "internal/account", "internal/store/", "sql"},
+	"internal/store/storetest":     {"internal/", "sql"},
+	"internal/closing":             {"internal/drill", "internal/advice", "internal/store"},
+	"internal/demo":                {"internal/"},
+	"web":                          {"internal/", "web/", "static"},
+	"web/":                         {"internal/", "web", "web/", "static"},
+	"cmd/":                         {"internal/", "web", "web/", "static", "sql", "cmd/"},
+}
+
+// standardOnly are the packages that could be used alone: the standard library
+// and what is listed.
+var standardOnly = map[string][]string{
+	"internal/table": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
+	"internal/breaksim": nil, "internal/advice": nil,
+	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
+}
+
+// noPeeking are what the packages above must not import: with them the same
+// input could give another answer tomorrow.
+var noPeeking = []string{"os", "time/tzdata", "log", "log/slog", "net/http", "crypto/rand", "math/rand"}
+
+// testOnly are imported by tests and by one another alone.
+var testOnly = []string{"internal/store/storetest", "internal/cluster/clustertest", "web/webtest", "web/browser"}
+
+type listed struct {
+	ImportPath string
+	Imports    []string
+}
+
+func TestImports_NoneRunsUpward(t *testing.T) {
+	for _, p := range listPackages(t) {
+		name := strings.TrimPrefix(p.ImportPath, "breakwright/")
+		allowed, known := rule(name)
+		if !known {
+			t.Errorf("%s has no row in the table of who may import whom", name)
+			continue
+		}
+		for _, imported := range p.Imports {
+			checkImport(t, name, imported, allowed)
+		}
+	}
+}
+
+func checkImport(t *testing.T, name, imported string, allowed []string) {
+	t.Helper()
+	if inside, ours := strings.CutPrefix(imported, "breakwright/"); ours {
+		own := strings.HasPrefix(inside, name+"/")
+		if !own && !slices.ContainsFunc(allowed, func(a string) bool { return matches(a, inside) }) {
+			t.Errorf("%s imports %s, which runs upward or sideways", name, inside)
+		}
+		if slices.Contains(testOnly, inside) && !slices.Contains(testOnly, name) {
+			t.Errorf("%s imports %s, which is for tests", name, inside)
+		}
+		return
+	}
+	extra, pure := standardOnly[name]
+	if !pure {
+		return
+	}
+	if strings.Contains(imported, ".") && !slices.Contains(extra, imported) {
+		t.Errorf("%s imports %s; it stands on the standard library", name, imported)
+	}
+	if slices.Contains(noPeeking, imported) {
+		t.Errorf("%s imports %s; it takes no clock, file, environment, log or chance but as arguments", name, imported)
+	}
+}
+
+func rule(name string) (allowed []string, known bool) {
+	if allowed, known = mayImport[name]; known {
+		return allowed, true
+	}
+	longest := ""
+	for key := range mayImport {
+		if (strings.HasSuffix(key, "/") || strings.HasPrefix(name, key+"/")) && matches(strings.TrimSuffix(key, "/")+"/", name) && len(key) > len(longest) {
+			longest = key
+		}
+	}
+	return mayImport[longest], longest != ""
+}
+
+// matches says whether a row's entry covers a package: itself, or for one that
+// ends in a slash everything in that folder.
+func matches(entry, name string) bool {
+	return entry == name || strings.HasSuffix(entry, "/") && strings.HasPrefix(name, entry)
+}
+
+func listPackages(t *testing.T) []listed {
+	t.Helper()
+	list := exec.Command("go", "list", "-json=ImportPath,Imports", "./...")
+	list.Dir = "../.."
+	out, err := list.Output()
+	if err != nil {
+		t.Fatalf("go list: %v", err)
+	}
+	var packages []listed
+	decoder := json.NewDecoder(strings.NewReader(string(out)))
+	for {
+		var p listed
+		err := decoder.Decode(&p)
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		packages = append(packages, p)
+	}
+	if len(packages) < 15 {
+		t.Fatalf("only %d packages are listed", len(packages))
+	}
+	return packages
+}
