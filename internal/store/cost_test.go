@@ -1,0 +1,104 @@
+package store_test
+
+import (
+	"context"
+	"fmt"
+	"sync/atomic"
+	"testing"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+)
+
+// counter counts queries.
+type counter struct{ n atomic.Int64 }
+
+func (c *counter) TraceQueryStart(ctx context.Context, _ *pgx.Conn, _ pgx.TraceQueryStartData) context.Context {
+	c.n.Add(1)
+	return ctx
+}
+func (c *counter) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndData) {}
+
+// A page costs the same number of queries however much there is on it.
+func TestPages_CostAFixedNumberOfQueries(t *testing.T) {
+	t.Parallel()
+	var queries counter
+	sc := storetest.NewScene(t, store.WithTracer(&queries))
+	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
+	set := sc.Record(t, odile, 10)
+	sc.Close(t, odile, set, -16)
+	everyone := func() (ids []store.PersonID) {
+		for _, p := range must(s.ListStudents(ctx, sc.Coach, store.All))(t) {
+			ids = append(ids, p.ID)
+		}
+		return ids
+	}
+	pages := map[string]func() error{
+		"today":       func() error { _, err := s.GetToday(ctx, odile); return err },
+		"a set":       func() error { _, err := s.GetSet(ctx, odile, set); return err },
+		"sets":        func() error { _, err := s.ListSets(ctx, odile, odile.Person); return err },
+		"history":     func() error { _, err := s.GetHistory(ctx, odile, odile.Person); return err },
+		"progress":    func() error { _, err := s.AssignmentProgress(ctx, sc.Coach, sc.Assignment); return err },
+		"pending":     func() error { _, err := s.PendingPrescriptions(ctx, sc.Coach); return err },
+		"changes":     func() error { _, err := s.ListPrescriptions(ctx, sc.Coach, odile.Person); return err },
+		"questions":   func() error { _, err := s.WaitingQuestions(ctx, sc.Coach); return err },
+		"drills":      func() error { _, err := s.ListDrills(ctx, sc.Coach, store.All); return err },
+		"classes":     func() error { _, err := s.ListClasses(ctx, sc.Coach, store.All); return err },
+		"a class":     func() error { _, _, err := s.GetClass(ctx, sc.Coach, sc.Class); return err },
+		"assignments": func() error { _, err := s.ListAssignments(ctx, sc.Coach, store.All); return err },
+		"tables":      func() error { _, err := s.ListTables(ctx, sc.Coach, store.All); return err },
+	}
+	const most = 12
+	cost := func(page func() error) int64 {
+		before := queries.n.Load()
+		if err := page(); err != nil {
+			t.Fatal(err)
+		}
+		return queries.n.Load() - before
+	}
+	histories := map[int]int64{}
+	measure := func() map[string]int64 {
+		costs := map[string]int64{}
+		for name, page := range pages {
+			costs[name] = cost(page)
+		}
+		ids := everyone()
+		histories[len(ids)] = cost(func() error { _, err := s.GetHistories(ctx, sc.Coach, ids); return err })
+		return costs
+	}
+	few := measure()
+	grow(t, sc)
+	many := measure()
+	for name, n := range few {
+		if many[name] != n || n == 0 || n > most {
+			t.Errorf("%s costs %d queries with little in it and %d with more; %d is the most", name, n, many[name], most)
+		}
+	}
+	if len(histories) != 2 || histories[3] != histories[11] {
+		t.Errorf("histories of 3 and of 11 students cost %v", histories)
+	}
+}
+
+// grow adds eight students, and more of everything.
+func grow(t *testing.T, sc storetest.Scene) {
+	t.Helper()
+	ctx := t.Context()
+	var more []store.NewStudent
+	for i := range 8 {
+		more = append(more, store.NewStudent{Name: fmt.Sprintf("Student %d", i)})
+	}
+	sc.Students = append(sc.Students, must(sc.Store.AddStudents(ctx, sc.Coach, uuid.Nil, sc.Class, more))(t)...)
+	for i := range sc.Students {
+		set := sc.Record(t, sc.Student(i), 3)
+		if err := sc.Store.Say(ctx, sc.Student(i), store.MessageID{}, set, "Why?"); err != nil {
+			t.Fatal(err)
+		}
+		sc.Close(t, sc.Student(i), set, 10)
+	}
+	d := must(sc.Store.CopyDrill(ctx, sc.Coach, sc.Drill.ID, store.DrillID{}, "Another"))(t)
+	must(sc.Store.Assign(ctx, sc.Coach, store.Assignment{Drill: d.ID, Class: sc.Class}))(t)
+	must(sc.Store.SaveClass(ctx, sc.Coach, store.Class{Name: "Friday"}))(t)
+}

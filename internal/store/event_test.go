@@ -1,0 +1,46 @@
+package store_test
+
+import (
+	"context"
+	"encoding/json"
+	"testing"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+)
+
+func TestEvents_AreToldAfterTheCommit(t *testing.T) {
+	t.Parallel()
+	owner := storetest.Database(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	listener := connect(t, owner)
+	if _, err := listener.Exec(t.Context(), "listen "+store.Channel); err != nil {
+		t.Fatal(err)
+	}
+	odile := sc.Student(0)
+	set := sc.Record(t, odile, 1)
+	_, err := sc.Store.SaveBreak(t.Context(), odile, set, storetest.NewBreak(11)) // refused, not told
+	if err == nil {
+		t.Fatal("the eleventh break was taken")
+	}
+	sc.Close(t, odile, set, -16)
+	if err := sc.Store.Say(t.Context(), odile, store.MessageID{}, set, "Why?"); err != nil {
+		t.Fatal(err)
+	}
+	for _, kind := range []store.Kind{store.SetStarted, store.BreakSaved, store.SetClosed, store.Said} {
+		ctx, stop := context.WithTimeout(t.Context(), 10*time.Second)
+		told, err := listener.WaitForNotification(ctx)
+		stop()
+		if err != nil {
+			t.Fatalf("waiting for %q: %v", kind, err)
+		}
+		var got store.Event
+		if err := json.Unmarshal([]byte(told.Payload), &got); err != nil {
+			t.Fatal(err)
+		}
+		if want := (store.Event{Club: odile.Club, Kind: kind, Student: odile.Person, Set: set}); got != want {
+			t.Errorf("told %+v, want %+v", got, want)
+		}
+	}
+}
