@@ -64,11 +64,12 @@ type decision struct {
 	// stuck is a rule that is sure but has nothing left to change.
 	stuck *rule
 	// good says that the setup is good with certainty; level that many breaks
-	// have left it near the target.
-	good, level bool
-	needed      int
-	likely      bool
-	sights      map[Name]sight
+	// have left it near the target; short that a target is surely missed and no
+	// pattern says why.
+	good, level, short bool
+	needed             int
+	likely             bool
+	sights             map[Name]sight
 }
 
 // decide hears the rules in order. The first that is sure enough and has
@@ -179,7 +180,7 @@ func (l *lesson) advise(d decision, last drill.Set, leftOut []LeftOut) Advice {
 		a.Card = w.card(last.Table)
 	}
 	a.Says, a.Ask = w.says(a.Verdict), w.ask()
-	a.TellCoach = d.stuck != nil && d.change == nil || l.dangerTimes() >= 3
+	a.TellCoach = d.change == nil && (d.stuck != nil || d.short) || l.dangerTimes() >= 3
 	if mirror {
 		next = next.Mirror()
 	}

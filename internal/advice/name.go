@@ -9,6 +9,7 @@ const (
 	RuleFollowUp    Name = "follow-up"           // the change before hurt: go back
 	RuleWeak        Name = "weak-break"          // 2
 	RuleSideScratch Name = "side-scratch"        // 3
+	RuleThrownWide  Name = "cue-ball-wide"       // 3b
 	RuleHeadScratch Name = "head-corner-scratch" // 4
 	RuleFootScratch Name = "foot-corner-scratch" // 5
 	RuleForward     Name = "cue-ball-forward"    // 6

@@ -45,9 +45,15 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 	case below(t.wingMade, t.breaks, farBelow*l.targets.Wing) >= 0.9:
 		// So few makes say by themselves that something is wrong.
 		s.line = 0.5
+	case l.contactExplains(s.towards) || l.placeExplains(s.towards):
+		// So does a setup that is out of the ordinary in just this way.
+		s.line = 0.5
 	}
 	s.certainty = evidence.FromCounts(s.count, s.of, evidence.Uniform()).ProbAbove(s.line)
-	if p := below(t.wingMade, t.breaks, l.targets.Wing); p < poor {
+	p := below(t.wingMade, t.breaks, l.targets.Wing)
+	if leaning := l.searching() && s.certainty >= 0.9; p < poor && !leaning {
+		// A good place is left alone, unless a search is on and nearly all
+		// that still misses does so on one side.
 		s.certainty = min(s.certainty, p)
 	}
 	// A kiss can befall any break, so the rails alone must lean the same way.
@@ -123,6 +129,12 @@ func (l *lesson) contactExplains(towards direction) bool {
 	byContact := m.contact * 0.1 * placePerContact * float64(towards)
 	byPlace := math.Max(0, -m.place*float64(towards)-2)
 	return byContact >= 0.15*placePerContact && byContact > byPlace
+}
+
+// placeExplains says whether the place is out of the ordinary, by more than four
+// inches, the way that makes misses like these.
+func (l *lesson) placeExplains(towards direction) bool {
+	return misfitOf(l.setup(), l.kind).place*float64(towards) <= -4
 }
 
 // cueBallThrown says whether the cue ball's ends also point to the contact: a

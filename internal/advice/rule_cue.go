@@ -11,7 +11,7 @@ var forward = rule{
 	Rule: Rule{
 		Name: RuleForward, Number: "6",
 		Title:     "Cue ball forward",
-		Pattern:   "The cue ball stops at the foot end, having gone forward, or scratches in a foot corner.",
+		Pattern:   "The cue ball stops past the window at the foot end, having gone forward or not come back far enough, or scratches in a foot corner.",
 		Answer:    "More draw: the tip a tenth of a radius lower, two tenths if it is most breaks.",
 		LineMeans: "share of breaks in which the cue ball goes forward past the window",
 		Source:    "common practice, no source",

@@ -28,7 +28,9 @@ var danger = rule{
 		case rate >= 0.15:
 			notches = 2
 		}
-		slower := l.speedUp(-l.notches(n.Step*notches), plainly)
+		// From well above the ordinary, most of the way back to it at once.
+		above := min(misfitOf(l.setup(), l.kind).speed, 4)
+		slower := l.speedUp(-max(n.Step*notches, above), plainly)
 		if l.setup().Tip > 0 {
 			return []change{slower, l.raiseTip(-float64(l.setup().Tip), atLimit)}
 		}

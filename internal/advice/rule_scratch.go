@@ -19,7 +19,7 @@ var sideScratch = rule{
 		LineMeans: "share of breaks that scratch in a side pocket",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "in of contact",
-		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.94, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
 		c := l.seen().cue
@@ -48,6 +48,37 @@ var sideScratch = rule{
 	},
 }
 
+// thrownWide: a cue ball that keeps stopping wide on the far side was thrown
+// there by the same off-full hit. The break side has no such rule, since a full
+// hit with a little draw comes back along its own line, on that side.
+var thrownWide = rule{
+	Rule: Rule{
+		Name: RuleThrownWide, Number: "3b",
+		Title:     "Cue ball thrown across the table",
+		Pattern:   "The cue ball stops beside the window on the far side, or scratches in the far side pocket.",
+		Answer:    "Contact 0.1 in toward the break side, 0.2 if it is most breaks.",
+		LineMeans: "share of breaks in which the cue ball goes wide on the far side",
+		Source:    "follows from rule 3; agrees with a rigid-ball model of the break",
+		StepUnit:  "in of contact",
+		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		c := l.seen().cue
+		s := share(c.wideFar+c.scratchFar, l.seen().breaks, n.Line)
+		if l.setup().Spot == rack.CentreOnSpot {
+			s.certainty, s.open = 0, false
+		}
+		return s
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change {
+		step := n.Step
+		if float64(s.count)/float64(s.of) >= 0.6 {
+			step *= 2
+		}
+		return []change{l.shiftContact(-step, plainly)}
+	},
+}
+
 // headScratch: too much draw brings the cue ball back into a head corner.
 var headScratch = rule{
 	Rule: Rule{
@@ -58,7 +89,7 @@ var headScratch = rule{
 		LineMeans: "share of breaks that scratch in a head corner",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "radius of tip height",
-		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.94, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
 		return share(l.seen().cue.scratchHead, l.seen().breaks, n.Line)
@@ -76,7 +107,7 @@ var footScratch = rule{
 		LineMeans: "share of breaks that scratch in a foot corner",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "radius of tip height",
-		Numbers:   Numbers{On: true, Line: 0.12, Certainty: 0.94, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
 		return share(l.seen().cue.scratchFoot, l.seen().breaks, n.Line)

@@ -26,6 +26,9 @@ var wingUnseen = rule{
 		}
 		s.open = true
 		s.certainty = below(s.count, s.of, s.line)
+		if misfitOf(l.setup(), l.kind).speed <= -2 && share(t.dry, t.breaks, 0.4).certainty >= 0.8 {
+			s.certainty = min(s.certainty, 0.5) // so soft that nothing falls: not the place
+		}
 		if l.searching() {
 			s.certainty = l.placeBelief().ProbBelow(float64(out(l.setup())), l.targets.Wing)
 		}

@@ -16,11 +16,13 @@ var unsteady = rule{
 	},
 	look: func(l *lesson, n Numbers) sight {
 		t := l.seen()
-		line := n.Line
-		if misfitOf(l.setup(), l.kind).speed >= 3 {
-			line *= 0.8 // with so much speed, control is the first suspect
-		}
+		// The more speed, the sooner control is the first suspect.
+		line := n.Line * (1 - min(0.07*max(misfitOf(l.setup(), l.kind).speed, 0), 0.35))
 		s := share(t.lost, t.breaks, line)
+		// Both surely under their targets says the same in another way.
+		s.certainty = max(s.certainty, min(
+			below(t.wingMade, t.breaks, l.targets.Wing),
+			below(t.cue.inWindow, t.breaks, l.targets.Window)))
 		if l.oneSided() {
 			s.certainty = min(s.certainty, 0.5)
 		}
@@ -36,6 +38,9 @@ var unsteady = rule{
 func (l *lesson) oneSided() bool {
 	t := l.seen()
 	if m := t.misses.signed(); oneWay(m.Long, m.Total()) || oneWay(m.Short, m.Total()) {
+		return true
+	}
+	if l.cueBallThrown(outward) || l.cueBallThrown(inward) {
 		return true
 	}
 	forth, back := l.alongCounts()

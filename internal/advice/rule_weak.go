@@ -16,7 +16,11 @@ var weak = rule{
 		Numbers:   Numbers{On: true, Line: 0.2, Certainty: 0.97, Onward: 0.9, Step: 1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
-		return share(l.seen().weak, l.seen().weakKnown, n.Line)
+		line := n.Line
+		if misfitOf(l.setup(), l.kind).speed <= -2 {
+			line /= 2 // so little speed is the first suspect
+		}
+		return share(l.seen().weak, l.seen().weakKnown, line)
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		if math.Abs(misfitOf(l.setup(), l.kind).contact) >= 1 {

@@ -98,6 +98,7 @@ var rules = []rule{
 	danger,
 	weak,
 	sideScratch,
+	thrownWide,
 	headScratch,
 	footScratch,
 	forward,

@@ -5,6 +5,10 @@ import (
 	"breakwright/internal/evidence"
 )
 
+// shortCertainty is how sure a target must be missed, with no pattern in sight,
+// before a coach is asked to look.
+const shortCertainty = 0.9
+
 // levelBreaks is how many breaks without a pattern are enough to stop looking.
 const levelBreaks = 40
 
@@ -30,7 +34,9 @@ func (l *lesson) settle(d *decision) {
 		return
 	}
 	d.needed, d.likely = l.breaksToSettle(d)
-	d.level = breaks >= levelBreaks && !d.likely
+	d.short = breaks >= levelBreaks-drill.UsualBreaks &&
+		max(1-wing.certainty, 1-window.certainty) >= shortCertainty
+	d.level = breaks >= levelBreaks && !d.likely && !d.short
 }
 
 // breaksToSettle asks the pattern nearest to its certainty how many more breaks

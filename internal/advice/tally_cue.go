@@ -12,15 +12,16 @@ type cueTally struct {
 	scratchFar, scratchNear, scratchHead, scratchFoot int
 	offTable                                          int
 	// Of the breaks where it stopped outside the window:
-	// forward went on into the rack end, past the window's foot end.
+	// forward went on into the rack end, or did not come back as far as the
+	// window: both want more draw.
 	forward int
 	// back came off the head rail and ran past the window, or stopped short of
 	// the head string on the way back.
 	back int
-	// lostFoot stopped at the foot end with nobody having seen how it got there.
+	// lostFoot is past the window's foot end with nobody having seen how.
 	lostFoot int
-	// wide is beside the window, or just short of it on the way back.
-	wide int
+	// wide is beside the window, at the right length; wideFar on the far side.
+	wide, wideFar int
 	// Of the breaks where it stopped and was not moved by another ball:
 	// across is how many, and farSide and nearSide how many of them stopped
 	// well across the long string, or well out on the break side.
@@ -79,12 +80,15 @@ func (c *cueTally) addRest(b *drill.Break, e eye) bool {
 		c.back++
 	case pastFoot && b.CuePath == drill.PathHeadRail:
 		c.back++
-	case pastFoot && b.CuePath == drill.PathForward:
+	case pastFoot && (b.CuePath == drill.PathForward || b.CuePath == drill.PathBack):
 		c.forward++
-	case p.Y > e.kind.Length()*5/8 && b.CuePath != drill.PathBack:
+	case pastFoot:
 		c.lostFoot++
-	default:
+	case !pastHead:
 		c.wide++
+		if p.X > w.Right {
+			c.wideFar++
+		}
 	}
 	return false
 }

@@ -17,6 +17,8 @@ func findingSays(name Name, s sight, l *lesson) string {
 		return "Weak breaks: " + n + " pocketed nothing and sent fewer than four balls to a rail."
 	case RuleSideScratch:
 		return "The cue ball scratched in a side pocket in " + n + "."
+	case RuleThrownWide:
+		return "The cue ball went wide on the far side in " + n + "."
 	case RuleHeadScratch:
 		return "The cue ball scratched in a head corner in " + n + "."
 	case RuleFootScratch:

@@ -68,6 +68,11 @@ func (w words) says(v Verdict) string {
 // tooEarly says how many more breaks, and why not now.
 func (w words) tooEarly() string {
 	t := w.seen()
+	if w.d.short {
+		return "A target is not met, and no single cause shows: the wing ball in " + of(t.wingMade, t.breaks) +
+			", the cue ball in the window in " + of(t.cue.inWindow, t.breaks) +
+			". The same setup again; your coach should look."
+	}
 	again := "The same setup again: about " + count(w.d.needed) + " more breaks will likely settle it."
 	if !w.d.likely {
 		again = "The same setup again. It is close, so it may take more than " + count(w.d.needed) + " breaks to tell."

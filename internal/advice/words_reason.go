@@ -36,7 +36,7 @@ func (w words) because() string {
 		return ": it wants more draw"
 	case RuleBackTooFar, RuleHeadScratch:
 		return ": more draw would only send it back faster"
-	case RuleSideScratch:
+	case RuleSideScratch, RuleThrownWide:
 		return ": it meets the head ball off full"
 	case RuleUnsteady:
 		return ": control before power"
@@ -64,7 +64,7 @@ func (w words) expect(c change) string {
 		return "Look for four balls to a rail, or one pocketed, in nearly all of the next ten."
 	case RuleSideScratch, RuleHeadScratch, RuleFootScratch:
 		return "Look for at most one scratch in the next ten."
-	case RuleForward, RuleBackTooFar:
+	case RuleForward, RuleBackTooFar, RuleThrownWide:
 		return "Look for the cue ball in the window in " + inNextTen(w.hope(FactWindow)) + "."
 	case RuleUnsteady:
 		return "Look for the cue ball to stop closer together in the next ten; the wing ball comes after."
