@@ -1,0 +1,170 @@
+// The drill editor's hands: the cue ball and the balls of the rack are dragged,
+// sliders and number fields follow each other, and the pictures follow both.
+// Without this script every change is a button away.
+document.documentElement.classList.add("scripted");
+
+const plan = document.getElementById("plan");
+const byId = (id) => document.getElementById(id);
+const between = (v, low, high) => Math.min(Math.max(v, low), high);
+
+// Ask for new pictures a moment after the last change.
+let waiting = 0;
+function refresh(after) {
+  clearTimeout(waiting);
+  waiting = setTimeout(() => { if (window.htmx) window.htmx.trigger("#updater", "refresh"); }, after);
+}
+
+plan.addEventListener("input", (event) => {
+  const field = event.target;
+  if (field.dataset.mirrors) {
+    byId(field.dataset.mirrors).value = String(Number(field.value));
+  } else {
+    const slider = plan.querySelector(`[data-mirrors="${field.id}"]`);
+    if (slider && field.value.trim() !== "") slider.value = field.value.replace(",", ".").replace("−", "-");
+    if (field.id === "cue_x" || field.id === "cue_y") placeHandle();
+  }
+  refresh(field.type === "range" ? 60 : 300);
+});
+// A button sends what was typed itself: an update behind it would be stale.
+plan.addEventListener("click", (event) => {
+  if (event.target.closest("button")) clearTimeout(waiting);
+});
+document.addEventListener("htmx:afterSettle", settle);
+document.addEventListener("htmx:oobAfterSwap", settle);
+
+function settle() {
+  for (const says of plan.querySelectorAll("[data-about]")) {
+    const field = byId(says.dataset.about);
+    if (field && field.matches("input, textarea")) {
+      if (says.textContent) field.setAttribute("aria-invalid", "true");
+      else field.removeAttribute("aria-invalid");
+    }
+  }
+  placeHandle();
+}
+
+// The cue ball. Its handle lies over the picture, so that a finger beside it
+// still scrolls the page.
+let cueHeld = false;
+
+function scale() {
+  const d = byId("look-table").dataset;
+  return {
+    sign: d.side === "left" ? -1 : 1, headString: Number(d.headString), outermost: Number(d.outermost),
+    furthest: Number(d.furthest), left: Number(d.left), top: Number(d.top), width: Number(d.width), height: Number(d.height),
+  };
+}
+
+function typed(id, low, high) {
+  const v = Number(byId(id).value.replace(",", "."));
+  return Number.isFinite(v) ? between(v, low, high) : low;
+}
+
+function placeHandle() {
+  const frame = plan.querySelector(".look-frame");
+  if (!frame) return;
+  let handle = frame.querySelector(".handle");
+  if (!handle) {
+    handle = document.createElement("div");
+    handle.className = "handle";
+    handle.setAttribute("aria-hidden", "true");
+    frame.append(handle);
+  }
+  const s = scale();
+  const x = s.sign * typed("cue_x", 0, s.outermost);
+  const y = s.headString - typed("cue_y", 0, s.furthest);
+  handle.style.left = `${((x - s.left) / s.width) * 100}%`;
+  handle.style.top = `${((s.top - y) / s.height) * 100}%`;
+  handle.classList.toggle("held", cueHeld);
+  byId("look-table").classList.toggle("held", cueHeld);
+  if (!cueHeld) return;
+  const ball = frame.querySelector("svg > .pic-cue");
+  const unitsPerInch = Number(byId("look-table").dataset.unitsPerInch);
+  ball.setAttribute("cx", x * unitsPerInch);
+  ball.setAttribute("cy", -y * unitsPerInch);
+}
+
+function moveCue(event) {
+  const frame = plan.querySelector(".look-frame").getBoundingClientRect();
+  const s = scale();
+  const x = s.left + ((event.clientX - frame.left) / frame.width) * s.width;
+  const y = s.top - ((event.clientY - frame.top) / frame.height) * s.height;
+  const quarter = (v) => String(Math.round(v * 4) / 4);
+  byId("cue_x").value = quarter(between(s.sign * x, 0, s.outermost));
+  byId("cue_y").value = quarter(between(s.headString - y, 0, s.furthest));
+  placeHandle();
+}
+
+// The rack: a ball dragged onto another is picked up and put down by the same
+// buttons that a click or a key would press.
+let ball = null; // { seat, group, home, x, y, moved }
+
+plan.addEventListener("pointerdown", (event) => {
+  if (event.button !== 0) return;
+  if (event.target.closest(".handle")) {
+    event.preventDefault();
+    cueHeld = true;
+    placeHandle();
+    return;
+  }
+  const seat = event.target.closest(".seat");
+  if (!seat || seat.hasAttribute("data-fixed")) return;
+  const group = plan.querySelector(`.pic-slot[data-slot="${seat.value}"]`);
+  ball = { seat, group, home: group.getAttribute("transform"), x: event.clientX, y: event.clientY, moved: false };
+});
+
+function seatUnder(event) {
+  const seat = document.elementFromPoint(event.clientX, event.clientY)?.closest(".seat");
+  return seat && seat !== ball.seat && !seat.hasAttribute("data-fixed") ? seat : null;
+}
+
+function moveBall(event) {
+  const dx = event.clientX - ball.x, dy = event.clientY - ball.y;
+  if (!ball.moved && Math.hypot(dx, dy) < 6) return;
+  if (!ball.moved) ball.group.parentNode.append(ball.group); // over the other balls
+  ball.moved = true;
+  const perPixel = 1 / ball.group.ownerSVGElement.getScreenCTM().a;
+  ball.group.setAttribute("transform", `translate(${dx * perPixel} ${dy * perPixel}) ${ball.home}`);
+  for (const seat of plan.querySelectorAll(".seat.under")) seat.classList.remove("under");
+  seatUnder(event)?.classList.add("under");
+}
+
+function dropBall(event) {
+  const to = event.type === "pointerup" ? seatUnder(event) : null;
+  for (const seat of plan.querySelectorAll(".seat.under")) seat.classList.remove("under");
+  const { seat, group, home, moved } = ball;
+  ball = null;
+  if (!moved) return;
+  // The click that may follow on the ball's own button is part of the drag.
+  const swallow = (click) => { click.preventDefault(); click.stopPropagation(); };
+  seat.addEventListener("click", swallow, { capture: true, once: true });
+  setTimeout(() => seat.removeEventListener("click", swallow, { capture: true }), 0);
+  if (!to) {
+    group.setAttribute("transform", home);
+    return;
+  }
+  plan.querySelector("[name=picked]").value = seat.value;
+  to.click();
+}
+
+document.addEventListener("pointermove", (event) => {
+  if (cueHeld) {
+    moveCue(event);
+    refresh(80);
+  } else if (ball) {
+    moveBall(event);
+  }
+});
+for (const end of ["pointerup", "pointercancel"]) {
+  document.addEventListener(end, (event) => {
+    if (cueHeld) {
+      cueHeld = false;
+      placeHandle();
+      refresh(0);
+    } else if (ball) {
+      dropBall(event);
+    }
+  });
+}
+
+placeHandle();

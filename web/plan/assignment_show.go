@@ -1,0 +1,107 @@
+package plan
+
+import (
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// assignmentView is the page that says who has done an assignment.
+type assignmentView struct {
+	Frame      page.Frame
+	Form       *page.Form
+	Assignment store.Assignment
+	Drill      store.Drill
+	ClassName  string // "" when it is for single students
+	Rows       []store.Progress
+	Zone       *time.Location
+	// Today is the day it is in the club.
+	Today string
+	// Changing opens the part in which due day and note are changed.
+	Changing bool
+}
+
+func (v assignmentView) path() string { return "/assignments/" + v.Assignment.ID.String() }
+func (v assignmentView) ended() bool  { return !v.Assignment.Ended.IsZero() }
+
+func (p *Plan) showAssignment(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.assignmentView(r)
+	if err != nil {
+		return err
+	}
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, assignmentPage(v))
+}
+
+// assignmentView gets the page whole, its form filled as it is kept.
+func (p *Plan) assignmentView(r *http.Request) (v assignmentView, err error) {
+	visitor, ctx := session.From(r), r.Context()
+	v.Zone = visitor.Zone
+	v.Today = p.now().In(visitor.Zone).Format(time.DateOnly)
+	id, err := assignmentID(r)
+	if err != nil {
+		return v, err
+	}
+	if v.Assignment, err = p.store.GetAssignment(ctx, visitor.Viewer, id); err != nil {
+		return v, err
+	}
+	if v.Drill, err = p.store.GetDrill(ctx, visitor.Viewer, v.Assignment.Drill); err != nil {
+		return v, err
+	}
+	if !store.IsZero(v.Assignment.Class) {
+		class, _, err := p.store.GetClass(ctx, visitor.Viewer, v.Assignment.Class)
+		if err != nil {
+			return v, err
+		}
+		v.ClassName = class.Name
+	}
+	v.Form = page.NewForm(map[string]string{fieldDue: dateField(v.Assignment.Due), fieldNote: v.Assignment.Note})
+	v.Rows, err = p.store.AssignmentProgress(ctx, visitor.Viewer, id)
+	return v, err
+}
+
+// changeAssignment gives it another due day and note.
+func (p *Plan) changeAssignment(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.assignmentView(r)
+	if err != nil {
+		return err
+	}
+	kept := v.Form.Text(fieldDue)
+	if v.Form, err = page.ReadForm(w, r); err != nil {
+		return err
+	}
+	earliest := v.Today
+	if kept != "" {
+		earliest = min(earliest, kept) // the day it has may stay, even when it is over
+	}
+	due, note := readDue(v.Form, earliest), readNote(v.Form)
+	if v.Form.OK() {
+		err = p.store.ChangeAssignment(r.Context(), session.From(r).Viewer, v.Assignment.ID, due, note)
+		if !v.Form.Take(err) && err != nil {
+			return err
+		}
+	}
+	if !v.Form.OK() {
+		v.Changing = true
+		v.Frame = p.sessions.Frame(w, r)
+		return page.Render(w, r, http.StatusUnprocessableEntity, assignmentPage(v))
+	}
+	p.sessions.Say(w, r, "Changed. The students see it so from now on.")
+	return page.See(w, r, v.path())
+}
+
+// endAssignment takes it off the students' pages; ending it twice is no harm.
+func (p *Plan) endAssignment(w http.ResponseWriter, r *http.Request) error {
+	id, err := assignmentID(r)
+	if err != nil {
+		return err
+	}
+	if err := p.store.EndAssignment(r.Context(), session.From(r).Viewer, id); err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, "Ended. What was recorded stays; a set that is open can still be finished.")
+	return page.See(w, r, "/assignments/"+id.String())
+}

@@ -1,0 +1,187 @@
+package plan
+
+import (
+	"net/http"
+	"slices"
+	"strings"
+	"time"
+	"unicode/utf8"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// Fields of the form that assigns.
+const (
+	fieldClass    = "class"
+	fieldStudents = "students"
+	fieldDue      = "due"
+	fieldNote     = "note"
+)
+
+// assignView is the page on which a drill is given to a class or to students.
+type assignView struct {
+	Frame    page.Frame
+	Form     *page.Form
+	Drill    store.Drill
+	Classes  []store.Class
+	Students []store.Person
+	// Today is the first day that can be chosen, as a date field writes it.
+	Today string
+}
+
+func (p *Plan) askAssign(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.assignView(r)
+	if err != nil {
+		return err
+	}
+	v.Form = page.NewForm(map[string]string{fieldID: newID(), fieldClass: r.URL.Query().Get("class")})
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, assignPage(v))
+}
+
+// assignView gets what both the empty and the refused form show.
+func (p *Plan) assignView(r *http.Request) (assignView, error) {
+	visitor := session.From(r)
+	v := assignView{Today: p.now().In(visitor.Zone).Format(time.DateOnly)}
+	var err error
+	if v.Drill, err = p.drillOf(r); err != nil {
+		return v, err
+	}
+	if v.Classes, err = p.store.ListClasses(r.Context(), visitor.Viewer, store.Live); err != nil {
+		return v, err
+	}
+	v.Students, err = p.store.ListStudents(r.Context(), visitor.Viewer, store.Live)
+	return v, err
+}
+
+func (p *Plan) assignDrill(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.assignView(r)
+	if err != nil {
+		return err
+	}
+	if v.Form, err = page.ReadForm(w, r); err != nil {
+		return err
+	}
+	wanted, err := readAssignment(v.Form, v.Drill.ID, v.Today)
+	if err != nil {
+		return err
+	}
+	refused := func() error {
+		v.Frame = p.sessions.Frame(w, r)
+		return page.Render(w, r, http.StatusUnprocessableEntity, assignPage(v))
+	}
+	if !v.Form.OK() {
+		return refused()
+	}
+	id, err := p.store.Assign(r.Context(), session.From(r).Viewer, wanted)
+	if v.Form.Take(err) {
+		return refused()
+	}
+	if err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, "Assigned. The students see it on their page now.")
+	return page.See(w, r, "/assignments/"+id.String())
+}
+
+// readAssignment reads what was chosen. Its id is that of the form and of all
+// that was chosen, so that a double click assigns once.
+func readAssignment(f *page.Form, d store.DrillID, today string) (store.Assignment, error) {
+	a := store.Assignment{Drill: d, Due: readDue(f, today), Note: readNote(f)}
+	var err error
+	if f.Text(fieldClass) != "" {
+		if a.Class, err = store.ParseID[store.ClassID](f.Text(fieldClass)); err != nil {
+			return a, err
+		}
+	}
+	for _, ticked := range f.Values[fieldStudents] {
+		id, err := store.ParseID[store.PersonID](ticked)
+		if err != nil {
+			return a, err
+		}
+		if !slices.Contains(a.Students, id) {
+			a.Students = append(a.Students, id)
+		}
+	}
+	switch {
+	case store.IsZero(a.Class) && len(a.Students) == 0:
+		f.Refuse(fieldClass, "choose a class, or tick one student or more")
+	case !store.IsZero(a.Class) && len(a.Students) > 0:
+		f.Refuse(fieldClass, "choose a class or tick students, not both: the class has them already, or assign twice")
+	}
+	a.ID = store.AssignmentID{UUID: madeBy(f, chosen(f))}
+	return a, nil
+}
+
+// chosen is all that the form says, in one string.
+func chosen(f *page.Form) string {
+	parts := append([]string{f.Text(fieldClass), f.Text(fieldDue), text(f, fieldNote)}, f.Values[fieldStudents]...)
+	return strings.Join(parts, "\x1f")
+}
+
+// readDue reads a day as midnight UTC; none is the zero time. A day that is
+// over where the club is is refused.
+func readDue(f *page.Form, today string) time.Time {
+	typed := f.Text(fieldDue)
+	if typed == "" {
+		return time.Time{}
+	}
+	day, err := time.Parse(time.DateOnly, typed)
+	switch {
+	case err != nil:
+		f.Refuse(fieldDue, "type the day as year, month and day, for example "+today)
+		return time.Time{}
+	case typed < today:
+		f.Refuse(fieldDue, "that day is over; choose today or later, or no day")
+	}
+	return day
+}
+
+func readNote(f *page.Form) string {
+	note := text(f, fieldNote)
+	if utf8.RuneCountInString(note) > drill.MaxNote {
+		f.Refuse(fieldNote, "a note has at most 2000 characters")
+	}
+	return note
+}
+
+// ticked says whether a student is chosen.
+func (v assignView) ticked(id store.PersonID) bool {
+	return slices.Contains(v.Form.Values[fieldStudents], id.String())
+}
+
+// sideless are the students of whom nobody knows the break side.
+func (v assignView) sideless() []string {
+	var names []string
+	for _, s := range v.Students {
+		if s.Side == "" {
+			names = append(names, s.Name)
+		}
+	}
+	return names
+}
+
+func (v assignView) classOptions() []page.Option {
+	options := []page.Option{{Value: "", Words: "No class: the students ticked below"}}
+	for _, c := range v.Classes {
+		options = append(options, page.Option{Value: c.ID.String(), Words: c.Name + " (" + count(c.Students, "student", "students") + ")"})
+	}
+	return options
+}
+
+func sideTag(side table.Side) string {
+	if side == "" {
+		return "side not known"
+	}
+	return "from the " + string(side)
+}
+
+func assignHead(v assignView) page.Head {
+	h := head("Assign " + v.Drill.Name)
+	h.Narrow = true
+	return h
+}

@@ -1,0 +1,77 @@
+package plan
+
+import (
+	"errors"
+	"net/http"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// copyDrill makes a drill like another.
+func (p *Plan) copyDrill(w http.ResponseWriter, r *http.Request) error {
+	return p.duplicate(w, r, "Here is the copy.", func(d drill.Drill) drill.Drill {
+		d.Name = named("Copy of ", d.Name, "")
+		return d
+	})
+}
+
+// mirrorDrill makes a drill for the other side. Students see every drill the
+// right way round by themselves; a mirrored copy is for changing one side alone.
+func (p *Plan) mirrorDrill(w http.ResponseWriter, r *http.Request) error {
+	return p.duplicate(w, r, "Here is the mirrored copy.", func(d drill.Drill) drill.Drill {
+		side := d.Setup.Side.Mirror()
+		d = d.For(side)
+		d.Name = named("", d.Name, ", from the "+string(side))
+		return d
+	})
+}
+
+// duplicate makes a drill from the one in the address, once for each form: a
+// repeat leads to what the first one made, whatever became of it since.
+func (p *Plan) duplicate(w http.ResponseWriter, r *http.Request, words string, change func(drill.Drill) drill.Drill) error {
+	source, err := p.drillOf(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	viewer := session.From(r).Viewer
+	id := store.DrillID{UUID: madeBy(form, r.URL.Path)}
+	made, err := p.store.GetDrill(r.Context(), viewer, id)
+	if errors.Is(err, store.ErrNotFound) {
+		made, err = p.store.SaveDrill(r.Context(), viewer, id, change(source.Drill))
+	}
+	if err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, words+" Change what you like; the other drill stays as it is.")
+	return page.See(w, r, "/drills/"+made.ID.String())
+}
+
+// named puts words around a name and shortens the name where it gets too long.
+func named(before, name, after string) string {
+	letters := []rune(name)
+	room := drill.MaxName - len([]rune(before)) - len([]rune(after))
+	if len(letters) > room {
+		letters = append(letters[:room-1:room-1], '…')
+	}
+	return before + string(letters) + after
+}
+
+// archiveDrill puts a drill away; doing so twice is no harm.
+func (p *Plan) archiveDrill(w http.ResponseWriter, r *http.Request) error {
+	d, err := p.drillOf(r)
+	if err != nil {
+		return err
+	}
+	if err := p.store.ArchiveDrill(r.Context(), session.From(r).Viewer, d.ID); err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, "The drill is archived. Assignments already given go on.")
+	return page.See(w, r, "/drills")
+}

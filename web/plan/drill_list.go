@@ -1,0 +1,66 @@
+package plan
+
+import (
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+)
+
+// drillsView is the list of the club's drills.
+type drillsView struct {
+	Frame page.Frame
+	All   bool // archived ones too
+	Rows  []drillRow
+	// Open counts the assignments that students are at.
+	Open int
+}
+
+// drillRow is one drill of the list.
+type drillRow struct {
+	store.Drill
+	Path string
+}
+
+// small is the drill's picture at the size of a stamp: what tells drills apart
+// at a glance and nothing else.
+func (d drillRow) small() picture.TableView {
+	view := picture.DrillTable("small-"+d.ID.String(), d.Drill.Drill)
+	view.Title, view.Distances = d.Name, false
+	return view
+}
+
+func (p *Plan) listDrills(w http.ResponseWriter, r *http.Request) error {
+	viewer := session.From(r).Viewer
+	v := drillsView{All: r.URL.Query().Get("all") == "1"}
+	drills, err := p.store.ListDrills(r.Context(), viewer, store.Which(v.All))
+	if err != nil {
+		return err
+	}
+	open, err := p.store.ListAssignments(r.Context(), viewer, store.Live)
+	if err != nil {
+		return err
+	}
+	v.Open = len(open)
+	for _, d := range drills {
+		v.Rows = append(v.Rows, drillRow{Drill: d, Path: "/drills/" + d.ID.String()})
+	}
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, drillsPage(v))
+}
+
+// answer is the page's first line.
+func (v drillsView) answer() string {
+	live := 0
+	for _, d := range v.Rows {
+		if !d.Archived {
+			live++
+		}
+	}
+	if v.Open == 0 {
+		return "You have " + count(live, "drill", "drills") + "; nobody is at one just now."
+	}
+	return "You have " + count(live, "drill", "drills") + ", and " + count(v.Open, "assignment is", "assignments are") + " open."
+}

@@ -1,0 +1,150 @@
+package plan
+
+import (
+	"math"
+	"strconv"
+
+	"github.com/a-h/templ"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/sheet"
+)
+
+// editorView is the page on which a drill is written.
+type editorView struct {
+	Frame page.Frame
+	Form  *page.Form
+	// Drawn is what the pictures show: legal, whatever was typed.
+	Drawn drill.Drill
+	// Drill is the one being changed; zero for a new one.
+	Drill store.Drill
+	Said  said
+	// Followed says what changed by itself since the coach last saw the page.
+	Followed []string
+	// Overtaken: somebody else saved the drill meanwhile.
+	Overtaken bool
+	// Saving says that the form was meant to be saved and was not.
+	Saving bool
+}
+
+// ready says whether the drill may be saved: nothing is refused, and the coach
+// has seen all of it.
+func (v *editorView) ready() bool {
+	return v.Form.OK() && len(v.Followed) == 0 && !v.Overtaken
+}
+
+func (v *editorView) isNew() bool { return store.IsZero(v.Drill.ID) }
+
+// path is where the form is saved.
+func (v *editorView) path() string {
+	if v.isNew() {
+		return "/drills"
+	}
+	return "/drills/" + v.Drill.ID.String()
+}
+
+func (v *editorView) heading() string {
+	if v.isNew() {
+		return "New drill"
+	}
+	return v.Drill.Name
+}
+
+func (v *editorView) head() page.Head {
+	h := head(v.heading())
+	h.Scripts = []string{"vendor/htmx-2.0.11.min.js", "js/editor.js"}
+	return h
+}
+
+func (v *editorView) picked() rack.Slot { return rack.Slot(v.Form.Text(fieldPicked)) }
+
+func (v *editorView) table() picture.TableView { return picture.DrillTable("look", v.Drawn) }
+
+func (v *editorView) rack() picture.RackView {
+	s := v.Drawn.Setup
+	view := picture.RackView{ID: "rack-close", Game: s.Game, Order: s.Order, Wing: s.Wing, SlotNames: true}
+	cue := picture.CueBall{Place: s.Cue, Contact: s.Contact}
+	if aim, ok := picture.AimAt(cue, picture.Racked{Game: s.Game, Spot: s.Spot, Order: s.Order}, v.Drawn.Kind); ok {
+		view.Target = aim.Target
+	}
+	if v.picked() != "" {
+		view.Selected = []rack.Slot{v.picked()}
+	}
+	return view
+}
+
+// seat is a slot of the picture as a button over it: row from the head, and
+// half balls to the right of the middle.
+type seat struct {
+	Slot      rack.Slot
+	Ball      rack.Ball
+	Row, Half int
+	Fixed     bool
+}
+
+func (v *editorView) seats() []seat {
+	s := v.Drawn.Setup
+	k := table.NineFoot() // a rack is as large on any table
+	first := s.Game.HeadBall(rack.HeadOnSpot, k)
+	var all []seat
+	for _, slot := range s.Game.Slots() {
+		at, _ := s.Game.Place(slot, rack.HeadOnSpot, k)
+		ball, _ := s.Order.At(s.Game, slot)
+		_, fixed := s.Game.Fixed(slot)
+		all = append(all, seat{
+			Slot: slot, Ball: ball, Fixed: fixed,
+			Row:  int(math.Round(float64((at.Y - first.Y) / rack.RowPitch))),
+			Half: int(math.Round(float64(at.X / table.BallRadius))),
+		})
+	}
+	return all
+}
+
+// name is what the button is called: "Slot 2L, the 3".
+func (s seat) name() string {
+	name := "Slot " + string(s.Slot) + ", the " + s.Ball.String()
+	if s.Fixed {
+		name += ", stays here"
+	}
+	return name
+}
+
+// free are the slots whose balls can be moved, for the two lists.
+func (v *editorView) free() []page.Option {
+	var options []page.Option
+	for _, s := range v.seats() {
+		if !s.Fixed {
+			options = append(options, page.Option{Value: string(s.Slot), Words: "slot " + string(s.Slot) + ", the " + s.Ball.String()})
+		}
+	}
+	return options
+}
+
+func (v *editorView) tip() picture.TipView {
+	return picture.TipView{ID: "tip-look", Tip: v.Drawn.Setup.Tip, Spin: v.Drawn.Setup.Spin}
+}
+
+func (v *editorView) contact() picture.ContactView {
+	return picture.ContactView{ID: "contact-look", Head: v.Drawn.Setup.Head(), Contact: v.Drawn.Setup.Contact}
+}
+
+// scale says to the script where the picture's cue ball may go.
+func (v *editorView) scale() templ.Attributes {
+	k, frame := v.Drawn.Kind, picture.FrameOf(v.Drawn.Kind)
+	return templ.Attributes{
+		"data-units-per-inch": strconv.Itoa(picture.UnitsPerInch),
+		"data-side":           string(v.Drawn.Setup.Side),
+		"data-head-string":    k.HeadString().String(), "data-outermost": drill.OutermostCue(k).String(),
+		"data-furthest": drill.FurthestBehind.String(),
+		"data-left":     frame.Left.String(), "data-top": frame.Top.String(),
+		"data-width": frame.Width.String(), "data-height": frame.Height.String(),
+	}
+}
+
+// parts says the setup in words.
+func (v *editorView) parts() []sheet.Part { return sheet.Parts(v.Drawn.Setup, v.Drawn.Kind) }

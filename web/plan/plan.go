@@ -1,0 +1,74 @@
+// Package plan holds the coach's pages about what is to be done: writing
+// drills, giving them to classes and students, and who has done them.
+//
+// It knows how a drill is typed and drawn; it refuses to judge a result.
+// Lengths are typed in inches: across the table from the long string, along it
+// behind the head string for the cue ball and from the head rail for the
+// window.
+package plan
+
+import (
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/route"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// Plan is what these pages need.
+type Plan struct {
+	store    *store.Store
+	sessions *session.Keeper
+	// now is the clock that due days are compared with.
+	now func() time.Time
+}
+
+// New makes the pages.
+func New(s *store.Store, sessions *session.Keeper) *Plan {
+	return &Plan{store: s, sessions: sessions, now: time.Now}
+}
+
+// Routes are the rows of the route table.
+func (p *Plan) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/drills", route.Coach, p.listDrills),
+		route.Post("/drills", route.Coach, p.makeDrill),
+		route.Get("/drills/new", route.Coach, p.newDrill),
+		route.Get("/drills/editor", route.Coach, p.leaveEditor),
+		route.Post("/drills/editor", route.Coach, p.useEditor),
+		route.Get("/drills/{drill}", route.Coach, p.showDrill),
+		route.Post("/drills/{drill}", route.Coach, p.changeDrill),
+		route.Post("/drills/{drill}/copy", route.Coach, p.copyDrill),
+		route.Post("/drills/{drill}/mirror", route.Coach, p.mirrorDrill),
+		route.Post("/drills/{drill}/archive", route.Coach, p.archiveDrill),
+		route.Get("/drills/{drill}/assign", route.Coach, p.askAssign),
+		route.Post("/drills/{drill}/assign", route.Coach, p.assignDrill),
+		route.Get("/assignments", route.Coach, p.listAssignments),
+		route.Get("/assignments/{assignment}", route.Coach, p.showAssignment),
+		route.Post("/assignments/{assignment}", route.Coach, p.changeAssignment),
+		route.Post("/assignments/{assignment}/end", route.Coach, p.endAssignment),
+	}
+}
+
+// drillOf finds the drill that the address names.
+func (p *Plan) drillOf(r *http.Request) (store.Drill, error) {
+	id, err := store.ParseID[store.DrillID](chi.URLParam(r, "drill"))
+	if err != nil {
+		return store.Drill{}, err
+	}
+	return p.store.GetDrill(r.Context(), session.From(r).Viewer, id)
+}
+
+// assignmentID reads the address.
+func assignmentID(r *http.Request) (store.AssignmentID, error) {
+	return store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment"))
+}
+
+// head is the layout's head of these pages.
+func head(title string) page.Head {
+	return page.Head{Title: title, Here: "/drills", Styles: []string{"css/plan.css"}}
+}
