@@ -94,6 +94,18 @@ func (s *Site) StudentIn(t testing.TB, student store.Person) *Person {
 	return p
 }
 
+// Copy is somebody else with the same cookies as they are now.
+func (p *Person) Copy(t testing.TB) *Person {
+	t.Helper()
+	copied := p.site.Nobody(t)
+	home, err := url.Parse(p.site.URL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	copied.client.Jar.SetCookies(home, p.client.Jar.Cookies(home))
+	return copied
+}
+
 // Still is the same person in a browser that stays where a redirect is.
 func (p *Person) Still() *Person {
 	client := *p.client
