@@ -23,8 +23,11 @@ type codesView struct {
 }
 
 type codeCard struct {
-	Name, Club, Address, Code string
-	QR                        qrView
+	Name, Club string
+	// Address and End are the printed address, cut where a line may break.
+	Address, End string
+	Code         string
+	QR           qrView
 }
 
 func (v codesView) answer() string {
@@ -68,11 +71,11 @@ func (ro *Roster) showCodes(w http.ResponseWriter, r *http.Request) error {
 // card makes a student's card. The address that is read by a camera is the one
 // that is printed, so that both can be checked against each other.
 func (ro *Roster) card(m store.Person, shown, club string) (codeCard, error) {
-	address := ro.URL + "/join/" + m.Code
-	code, err := newQR(address, "QR code that opens "+address)
-	_, plain, found := strings.Cut(address, "://")
+	join := ro.URL + "/join/"
+	code, err := newQR(join+m.Code, "QR code that opens "+join+m.Code)
+	_, plain, found := strings.Cut(join, "://")
 	if !found {
-		plain = address
+		plain = join
 	}
-	return codeCard{Name: m.Name, Club: club, Address: plain, Code: shown, QR: code}, err
+	return codeCard{Name: m.Name, Club: club, Address: plain, End: m.Code, Code: shown, QR: code}, err
 }

@@ -121,11 +121,11 @@ func classPage(v classView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = studentLines(v.Students).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = assignmentLines(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = assignmentLines(v).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = studentLines(v.Students).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -340,7 +340,7 @@ func assignmentLines(v classView) templ.Component {
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
 		if len(v.Students) > 0 || len(v.Assignments) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 26, "<section aria-labelledby=\"assigned\"><h2 id=\"assigned\">Drills under way</h2>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 26, "<section aria-labelledby=\"assigned\"><h2 id=\"assigned\" class=\"first\">Drills under way</h2>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -43,7 +43,7 @@ func readTable(form *page.Form) store.Table {
 
 // readMouth reads a pocket's mouth; empty is the standard one.
 func readMouth(form *page.Form, field string, standard table.Inches) table.Inches {
-	says := fmt.Sprintf("a mouth in inches, from %s to %s, for example %s", table.TightestMouth, table.WidestMouth, standard)
+	says := fmt.Sprintf("write the %s mouth in inches, from %s to %s, for example %s", field, table.TightestMouth, table.WidestMouth, standard)
 	mouth := table.Inches(form.NumberOr(field, float64(standard), says))
 	if form.Error(field) == "" && !(mouth >= table.TightestMouth && mouth <= table.WidestMouth) {
 		form.Refuse(field, says)
