@@ -5,7 +5,9 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/coach"
 	"breakwright/web/door"
+	"breakwright/web/plan"
 	"breakwright/web/record"
+	"breakwright/web/roster"
 	"breakwright/web/route"
 	"breakwright/web/session"
 	"breakwright/web/student"
@@ -17,6 +19,8 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 	for _, rows := range [][]route.Route{
 		door.New(s, sessions, secrets, errTooMany, config.Now).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
+		roster.New(s, sessions, config.URL).Routes(),
+		plan.New(s, sessions).Routes(),
 		student.New(s, sessions, config.Now).Routes(),
 		record.New(s, sessions, config.Now).Routes(),
 	} {
