@@ -30,8 +30,9 @@ type Student struct {
 	// Best is a setup under which the fault is gone: what somebody who knew the
 	// student's secret would tell them.
 	Best drill.Setup
-	// RecordsMisses says whether the student notes what the wing ball met.
-	RecordsMisses bool
+	// NotesMisses and CountsRails say whether the student notes what the wing
+	// ball met and counts the balls that met a rail.
+	NotesMisses, CountsRails bool
 }
 
 // Fault is what is hidden about a student.

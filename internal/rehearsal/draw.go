@@ -190,6 +190,6 @@ func (d *drawing) student(f Fault) Student {
 		Name: fmt.Sprintf("Student %04d", d.rng.IntN(10000)), Breaker: d.curve, Kind: d.kind,
 		Start: d.start.For(side), Best: d.best.For(side), Window: d.kind.StandardWindow(),
 		Targets: drill.StandardTargets(d.kind), Fault: f, Sort: d.sort, Remedies: d.remedies,
-		RecordsMisses: d.curve.Habit.Misses,
+		NotesMisses: d.curve.Habit.Misses, CountsRails: d.curve.Habit.Rails,
 	}
 }

@@ -117,21 +117,27 @@ func parts(students []outcome) []string {
 	return slices.Compact(list)
 }
 
-// parts names what the student belongs to: the sort of the fault and, where
-// misses tell of it, whether they were noted.
+// parts names what the student belongs to: the sort of the fault and, where it
+// tells of the fault, what they took the trouble to note.
 func (s Student) parts() []string {
 	var list []string
 	if s.Sort != "" {
 		list = append(list, s.Sort)
 	}
-	switch {
-	case s.Fault != Place && s.Fault != Contact:
-	case s.RecordsMisses:
-		list = append(list, "misses noted")
-	default:
-		list = append(list, "misses not noted")
+	switch s.Fault {
+	case Place, Contact:
+		list = append(list, either(s.NotesMisses, "misses noted", "misses not noted"))
+	case Speed:
+		list = append(list, either(s.CountsRails, "rails counted", "rails not counted"))
 	}
 	return list
+}
+
+func either(is bool, yes, no string) string {
+	if is {
+		return yes
+	}
+	return no
 }
 
 func row(f Fault, part string, students []outcome) Row {
