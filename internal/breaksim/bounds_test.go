@@ -46,6 +46,9 @@ func TestMouth_FacingsAtThePublishedAngles(t *testing.T) {
 				t.Errorf("%s facing %d looks away from the pocket", m.name, i)
 			}
 		}
+		for _, f := range m.facings {
+			near(t, "restitution of a facing by the cushion's", f.share, tb.params.FacingShare, 0)
+		}
 		near(t, "mouth", m.points[0].sub(m.points[1]).norm(), mouthOf(tb.kind, m.name).Metres(), 1e-12)
 	}
 }

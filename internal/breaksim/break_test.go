@@ -121,6 +121,36 @@ func TestBreak_MirrorsToTheLastBit(t *testing.T) {
 	})
 }
 
+// Mirroring swaps what has a side and nothing else.
+func TestResult_MirrorSwapsSides(t *testing.T) {
+	in := leftBreak()
+	in.Paths, in.Contact = true, 0.1
+	left := mustBreak(t, nineFoot(t, nil), in, nil)
+	right := left.Mirror()
+	if right.Hit.Offset != -left.Hit.Offset || right.Hit.Fullness != left.Hit.Fullness || right.Rails != left.Rails {
+		t.Errorf("hit %+v and %+v, rails %d and %d", left.Hit, right.Hit, left.Rails, right.Rails)
+	}
+	for _, slot := range rack.NineBall.Slots() {
+		a, _ := left.InSlot(slot)
+		b, ok := right.InSlot(slot.Mirror())
+		if !ok || b.Ball != a.Ball || b.Heading != table.Flip(a.Heading) || b.Place != a.Place.Mirror() || b.LeftAt != a.LeftAt || b.Met != a.Met {
+			t.Errorf("slot %s: %+v became %+v", slot, a, b)
+		}
+		if a.End == Dropped && b.Pocket != a.Pocket.Mirror() {
+			t.Errorf("slot %s dropped in %s and %s", slot, a.Pocket, b.Pocket)
+		}
+		if len(a.Path) > 0 && b.Path[0].Control != a.Path[0].Control.Mirror() {
+			t.Errorf("slot %s: its path is not mirrored", slot)
+		}
+	}
+	if _, ok := left.InSlot("5L"); ok {
+		t.Error("nine-ball has a slot 5L")
+	}
+	if left.Cue().Ball != 0 || !reflect.DeepEqual(right.Mirror(), left) {
+		t.Error("mirroring twice is not the identity")
+	}
+}
+
 // The same seed gives the same break, another seed another one.
 func TestBreak_DeterminedBySeed(t *testing.T) {
 	tb := nineFoot(t, nil)

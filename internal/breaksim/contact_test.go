@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"testing"
+
+	"breakwright/internal/rack"
 )
 
 // pairInPress is a moving ball about to touch one at rest, far from all rails,
@@ -83,10 +85,95 @@ func TestPress_AgreesWithTheInstantContact(t *testing.T) {
 			turns := 3 * math.Sin(radians(cut)) * tb.c.contactTime(3*math.Cos(radians(cut))) / tb.c.diameter
 			within := 0.003 + turns/2
 			name := fmt.Sprintf("cut %g roll %g", cut, roll)
+			if s.press.grip[0][1] != 0 || s.press.slid[0][1] != 0 {
+				t.Errorf("%s: a contact that is over keeps its grip", name)
+			}
 			near(t, name+": object ball", s.balls[1].v.sub(b.v).norm()/3, 0, within)
 			near(t, name+": cue ball", s.balls[0].v.sub(a.v).norm()/3, 0, within)
 			near(t, name+": spin", s.balls[1].w.sub(b.w).norm()*tb.c.radius/3, 0, 2*within)
 		}
+	}
+}
+
+// The cloth goes on rubbing while balls are pressed: a stunned ball that meets
+// another at 0.1 m/s and the one it drives lose together what sliding friction
+// takes in the time of the contact.
+func TestPress_TheClothRubsOn(t *testing.T) {
+	tb := nineFoot(t, nil)
+	s := pairInPress(tb, 0.1, 0, 0)
+	s.squeeze(math.Inf(1))
+	lost := 0.1 - s.balls[0].v.x - s.balls[1].v.x
+	lasted := s.now
+	if at := lost / (2 * tb.c.slideDecel); at < 0.5*lasted || at > lasted {
+		t.Errorf("%.5f m/s lost, as by %.6f s of friction on both; pressed for %.6f s", lost, at, lasted)
+	}
+}
+
+// Balls in a row to a cushion, the last frozen to it, the first struck square at
+// them: no ball goes through the nose, energy does not grow, all come to rest.
+func TestPress_AgainstACushion(t *testing.T) {
+	tb := nineFoot(t, nil)
+	for _, speed := range []float64{0.3, 2, 8} {
+		s := alone(tb, ball{})
+		s.n = 4
+		for i := range s.n {
+			far := tb.c.noseReach + float64(s.n-1-i)*tb.c.diameter
+			s.balls[i] = ball{p: vec{x: tb.bounds.halfWidth - far, y: 0.5}}
+		}
+		s.balls[0].p.x -= 0.2
+		s.balls[0].v.x = speed
+		s.notes.order, s.notes.slots = make([]rack.Ball, s.n), make([]rack.Slot, s.n)
+		for i := range s.n {
+			s.c.set(&s.balls[i], 0)
+			s.next[i] = meeting{at: math.Inf(1)}
+		}
+		most := totalEnergy(s) * (1 + 1e-9)
+		s.watch = func(s *run) {
+			for i := range s.n {
+				b := &s.balls[i]
+				if x := b.p.x; b.phase != gone && x > tb.bounds.halfWidth-0.8*tb.c.noseReach {
+					t.Errorf("%g m/s: ball %d is at %.4f m, %.4f into the nose", speed, i, x, x-tb.bounds.halfWidth+tb.c.noseReach)
+				}
+			}
+			if s.press.count == 0 && totalEnergy(s) > most {
+				t.Errorf("%g m/s: energy grew to %g J", speed, totalEnergy(s))
+			}
+		}
+		s.play()
+		if s.unsettled || s.lost > 0 || s.events > 400 {
+			t.Errorf("%g m/s: unsettled %v, lost %d after %d events", speed, s.unsettled, s.lost, s.events)
+		}
+		if s.notes.ball[3].rails == 0 {
+			t.Errorf("%g m/s: the ball at the cushion never met it", speed)
+		}
+	}
+}
+
+// Two balls that touch and are driven together by the cloth alone, the rear one
+// with heavy topspin, neither sink into one another nor cost events without end.
+func TestTouch_DoesNotCreep(t *testing.T) {
+	tb := nineFoot(t, nil)
+	s := alone(tb, ball{})
+	s.n = 2
+	s.balls[0] = ball{p: vec{y: 0.5}, v: vec{y: 0.2}, w: vec{x: -150}}
+	s.balls[1] = ball{p: vec{y: 0.5 + tb.c.diameter}, v: vec{y: 0.2}, w: vec{x: -0.2 / tb.c.radius}}
+	s.notes.order, s.notes.slots = make([]rack.Ball, s.n), make([]rack.Slot, s.n)
+	for i := range s.n {
+		s.c.set(&s.balls[i], 0)
+		s.next[i] = meeting{at: math.Inf(1)}
+	}
+	touches := 0
+	s.watch = func(s *run) {
+		gap := s.c.gap(s.balls[0].place(s.now), s.balls[1].place(s.now))
+		if s.press.count == 0 && gap < -2*s.c.overlap {
+			t.Fatalf("after %.4f s the balls overlap by %.3g m", s.now, -gap)
+		}
+		touches++
+	}
+	s.play()
+	t.Logf("%d events", touches)
+	if s.unsettled || touches > 3000 || touches < 5 {
+		t.Errorf("%d events, unsettled %v", touches, s.unsettled)
 	}
 }
 

@@ -6,8 +6,8 @@ import "math"
 // Parkin 2010: the ball meets it above its centre (15.66 degrees for a nose at
 // 63.5 % of the diameter), so that the cushion presses it onto the bed, and
 // friction acts at both places at once while the blow lasts. The blow is
-// divided into small equal parts; each acts along the slanted normal, then
-// rubs at the nose, then on the bed, neither further than to stop the slip. It
+// divided into small equal parts; each rubs at the nose, acts along the slanted
+// normal, then rubs on the bed, neither further than to stop the slip. It
 // ends when the energy given back is the restitution squared of the energy
 // taken in (Stronge's hypothesis).
 //
@@ -74,17 +74,19 @@ func yielding(b *ball, n vec) float64 {
 }
 
 // pressNose applies one part of the blow, in units of velocity, and says how
-// much energy (for a mass of 1) its normal part gave the ball.
+// much energy (for a mass of 1) its normal part gave the ball. The nose rubs
+// first, so that the bed has to bear what is downward in both together.
 func (c *constants) pressNose(b *ball, n vec, part float64) float64 {
-	before := b.v.dot(n)
-	bed := c.push(b, n.times(part))
-	given := part * (before + b.v.dot(n)) / 2
+	bed := 0.0
 	slip := c.slipAtNose(b, n)
 	if slipping := slip.norm(); slipping > slipSpeed {
 		k := min(c.cushionMu*part, slipping*2/7) / slipping
 		b.w = b.w.add(n.cross(slip).times(2.5 / c.radius * k))
 		bed += c.push(b, slip.times(-k))
 	}
+	before := b.v.dot(b.v)
+	bed += c.push(b, n.times(part))
+	given := (b.v.dot(b.v) - before) / 2
 	if bed > 0 {
 		c.rub(b, c.slide*bed)
 	}

@@ -45,6 +45,35 @@ func TestRebound_ClosedFormsWithoutFriction(t *testing.T) {
 	}
 }
 
+// One small part of the blow obeys the equations of motion of Mathavan, Jackson
+// and Parkin 2010, rederived here: along the normal n, friction against the slip
+// at the nose, the bed's counter-push to what is downward in both, friction
+// against the slip on the bed.
+func TestPressNose_EquationsOfMotion(t *testing.T) {
+	c := nineFoot(t, nil).c
+	rng := rand.New(rand.NewPCG(9, 10))
+	const part = 1e-6
+	for range 500 {
+		b := ball{v: vec{x: -1 - 3*rng.Float64(), y: 2 * rng.NormFloat64()}}
+		b.w = vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.times(100)
+		n := c.slanted(&b, nose{in: vec{x: 1}})
+		atNose := b.v.plus(-b.v.dot(n), n).add(b.w.cross(n.times(-c.radius)))
+		onBed := b.v.add(b.w.cross(vec{z: -c.radius}))
+		rubNose := atNose.times(-c.cushionMu / atNose.norm())
+		push := n.add(rubNose)
+		rubBed := onBed.times(-c.slide * max(-push.z, 0) / onBed.norm())
+		dv := push.add(rubBed)
+		dv.z = max(dv.z, 0)
+		dw := n.times(-c.radius).cross(rubNose).add(vec{z: -c.radius}.cross(rubBed)).times(2.5 / (c.radius * c.radius))
+		after := b
+		c.pressNose(&after, n, part)
+		offV, offW := after.v.sub(b.v).times(1/part).sub(dv).norm(), after.w.sub(b.w).times(1/part).sub(dw).norm()
+		if offV > 1e-4 || offW > 1e-2 {
+			t.Fatalf("%+v: change of velocity off by %g, of spin by %g", b, offV, offW)
+		}
+	}
+}
+
 // A square hit comes back at 0.6 to 0.9 of its speed, less the faster it was
 // (Alciatore, physical-properties page, from memory), for the speeds of a break
 // from a soft touch up to 8 m/s, sliding or rolling.

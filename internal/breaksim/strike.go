@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 
-	"breakwright/internal/rack"
 	"breakwright/internal/table"
 )
 
@@ -116,6 +115,3 @@ func (s *run) widen(head vec) {
 		s.balls[i].p = head.plus(k, s.balls[i].p.sub(head))
 	}
 }
-
-// slotOf names the slot of a ball of a run.
-func slotOf(g rack.Game, i int) rack.Slot { return g.Slots()[i-1] }
