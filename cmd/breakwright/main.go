@@ -12,6 +12,7 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	_ "time/tzdata" // so that the club's zone works where the system has none
 )
 
 // Exit codes.
@@ -31,8 +32,15 @@ type command struct {
 // commands in the order of the help. A new one is a file and a line here.
 func commands() []command {
 	return []command{
+		{"serve", "serve the club's pages", serve},
+		{"demo", "serve an invented club to look at, with all it needs", demonstrate},
 		{"advise", "say what a break log asks for: one change a student, or none", advise},
 		{"rehearse", "send virtual students through the adviser and count what becomes of them", rehearse},
+		{"migrate", "bring the database's tables up to date", migrate},
+		{"coach", "add a coach, or give one who is locked out a new passphrase", coach},
+		{"healthcheck", "ask a running server whether it can do its work", healthcheck},
+		{"doctor", "look at what the program needs, and say what is wrong", doctor},
+		{"version", "say which version this is", version},
 	}
 }
 
@@ -66,9 +74,9 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 func usage(to io.Writer) {
 	fmt.Fprint(to, "breakwright: teaching the pool break\n\nusage: breakwright COMMAND [FLAGS]\n\n")
 	for _, c := range commands() {
-		fmt.Fprintf(to, "  %-10s %s\n", c.name, c.help)
+		fmt.Fprintf(to, "  %-12s %s\n", c.name, c.help)
 	}
-	fmt.Fprint(to, "\nbreakwright COMMAND -h tells the flags of a command.\n")
+	fmt.Fprint(to, "\nbreakwright COMMAND -h tells the flags of a command.\n", settingsHelp())
 }
 
 // newFlags makes the flags of a command, with a first line for its help.

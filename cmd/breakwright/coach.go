@@ -1,0 +1,86 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+)
+
+const coachUsage = `coach [--data DIR] LOGIN
+       coach [--data DIR] --beside COACH --name NAME LOGIN
+
+Gives the coach who signs in as LOGIN a new passphrase and signs them out
+everywhere; or adds a coach to the club of another, COACH. The passphrase is
+made here and printed once: change it on the page for that. The first coach of
+all is made with the link that "serve" prints.
+`
+
+// coach is the command of that name.
+func coach(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+	flags := newFlags(coachUsage, stderr)
+	read := configFlags(flags, "data")
+	beside := flags.String("beside", "", "login of a coach who is in the club already")
+	name := flags.String("name", "", "name of the new coach, as the club sees it")
+	logins, err := parseMixed(flags, args)
+	if err != nil {
+		return badFlags(err)
+	}
+	if len(logins) != 1 || (*beside == "") != (*name == "") {
+		flags.Usage()
+		return exitUsage
+	}
+	config, err := read()
+	if err != nil {
+		return failed(stderr, err)
+	}
+	passphrase := account.ShowCode(account.NewCode()) + "-" + account.ShowCode(account.NewCode())
+	wanted := store.NewCoach{Name: *name, Login: logins[0]}
+	if err := letIn(ctx, config, wanted, *beside, passphrase, stderr); err != nil {
+		return failed(stderr, err)
+	}
+	fmt.Fprintf(stdout, "%s signs in with the passphrase %s\n", wanted.Login, passphrase)
+	return exitOK
+}
+
+// letIn gives a coach a passphrase; with a coach beside whom they work, they
+// are new.
+func letIn(ctx context.Context, config Config, c store.NewCoach, beside, passphrase string, stderr io.Writer) error {
+	d, err := openDatabase(ctx, config, clubDatabase, slog.New(slog.DiscardHandler), sayTo(stderr))
+	if err != nil {
+		return err
+	}
+	defer d.Close()
+	s, err := d.open(ctx)
+	if err != nil {
+		return err
+	}
+	defer s.Close()
+	secrets, err := account.NewKeeper(account.UsualCost(), 1)
+	if err != nil {
+		return err
+	}
+	if c.SecretHash, err = secrets.Hash(ctx, passphrase); err != nil {
+		return err
+	}
+	known := c.Login
+	if beside != "" {
+		known = beside
+	}
+	who, err := s.FindCoach(ctx, known)
+	if errors.Is(err, store.ErrNotFound) {
+		return fmt.Errorf("no coach signs in as %q. Logins are what was chosen at the set-up; the first coach is made with the link that breakwright serve prints", known)
+	}
+	if err != nil {
+		return err
+	}
+	if beside != "" {
+		_, err = s.AddCoach(ctx, who.Viewer, c)
+		return err
+	}
+	return errors.Join(s.SetSecret(ctx, who.Viewer, c.SecretHash), s.RevokeAll(ctx, who.Viewer, who.Person))
+}

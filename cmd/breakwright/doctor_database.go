@@ -1,0 +1,69 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"time"
+
+	"breakwright/internal/cluster"
+	"breakwright/internal/store"
+)
+
+// databasePatience is for a server that does not answer at all.
+const databasePatience = 30 * time.Second
+
+// lookAtDatabase opens the store as the program does: the store refuses a
+// schema that is not its own and a role that could step over the walls.
+func lookAtDatabase(ctx context.Context, c Config) (string, error) {
+	ctx, cancel := context.WithTimeout(ctx, databasePatience)
+	defer cancel()
+	if c.Database == "" {
+		said, over, err := lookBeforeStart(c)
+		if over || err != nil {
+			return said, err
+		}
+	}
+	d, err := openDatabase(ctx, c, clubDatabase, slog.New(slog.DiscardHandler), func(string) {})
+	if err != nil {
+		return "", err
+	}
+	defer d.Close()
+	s, err := d.open(ctx)
+	if errors.Is(err, store.ErrOlderSchema) || errors.Is(err, store.ErrPassword) {
+		return "", fmt.Errorf("%w. Run breakwright migrate: it brings the tables up to date and gives the role %s its password", err, store.AppRole)
+	}
+	if err != nil {
+		return "", err
+	}
+	defer s.Close()
+	has, err := s.HasClub(ctx)
+	if err != nil {
+		return "", err
+	}
+	said := fmt.Sprintf("it answers, its tables are of version %d as this program needs, and the role %s is held to the walls", store.SchemaVersion(), store.AppRole)
+	if !has {
+		said += "; there is no club in it yet"
+	}
+	return said, nil
+}
+
+// lookBeforeStart tells what can be told of a private PostgreSQL without
+// starting it: over says that no more can be.
+func lookBeforeStart(c Config) (said string, over bool, err error) {
+	data, err := dataFolder(c.Data)
+	if err != nil {
+		return "", false, err
+	}
+	dir := filepath.Join(data, clusterFolder)
+	if _, err := os.Stat(dir); errors.Is(err, os.ErrNotExist) {
+		return "there is none yet: the first start makes it", true, nil
+	}
+	if cluster.InUse(dir) {
+		return "a running server has it, so it was not looked into", true, nil
+	}
+	return "", false, nil
+}

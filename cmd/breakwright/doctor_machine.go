@@ -1,0 +1,106 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"breakwright/internal/cluster"
+)
+
+func lookForPostgres(_ context.Context, c Config) (string, error) {
+	if c.Database != "" {
+		return "DATABASE_URL is set, so none is needed here", nil
+	}
+	dir, err := cluster.FindBinaries()
+	if err != nil {
+		return "", err
+	}
+	return dir, nil
+}
+
+func lookAtData(_ context.Context, c Config) (string, error) {
+	if c.Database != "" {
+		return "none is used: everything is in the database", nil
+	}
+	dir, err := dataFolder(c.Data)
+	if err != nil {
+		return "", err
+	}
+	if err := cluster.Reachable(filepath.Join(dir, clusterFolder)); err != nil {
+		return "", fmt.Errorf("%s: %w", dir, err)
+	}
+	_, err = os.Stat(dir)
+	if errors.Is(err, os.ErrNotExist) {
+		return dir + ", which is not there yet: the first start makes it", nil
+	}
+	return dir, err
+}
+
+func lookAtAddress(ctx context.Context, c Config) (string, error) {
+	if said, err := askHealth(ctx, c.Listen); err == nil && said == "ok" {
+		return "a healthy server answers on " + c.Listen, nil
+	}
+	l, err := listen(c.Listen)
+	if err != nil {
+		return "", err
+	}
+	return c.Listen + " is free; no server runs there now", l.Close()
+}
+
+func lookAtURL(_ context.Context, c Config) (string, error) {
+	switch {
+	case c.URL == "":
+		return "BREAKWRIGHT_URL is not set, so links have the address listened on", nil
+	case isSecure(c.URL), strings.HasPrefix(c.URL, "http://localhost"), strings.HasPrefix(c.URL, "http://127.0.0.1"):
+		return c.URL, nil
+	}
+	return "", fmt.Errorf("%s is not https: phones will not keep a set without signal, and sign-ins can be read on the way. Put a proxy with a certificate in front", c.URL)
+}
+
+// written is when this file was: no clock may be before it.
+var written = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+
+func lookAtClock(context.Context, Config) (string, error) {
+	now := time.Now()
+	if now.Before(written) {
+		return "", fmt.Errorf("it is %s here, which cannot be: set the machine's clock", now.Format(time.DateTime))
+	}
+	return now.UTC().Format(time.DateTime) + " UTC", nil
+}
+
+// scarce is how many bytes of disk are too few: a club's whole year is well
+// under this.
+const scarce = 500 << 20
+
+func lookAtDisk(_ context.Context, c Config) (string, error) {
+	if c.Database != "" {
+		return "the database's, which cannot be seen from here", nil
+	}
+	dir, err := dataFolder(c.Data)
+	if err != nil {
+		return "", err
+	}
+	free, err := freeBytes(nearestFolder(dir))
+	switch {
+	case err != nil:
+		return "", err
+	case free < scarce:
+		return "", fmt.Errorf("only %d MB are free for %s: make room, or move it with --data DIR", free>>20, dir)
+	}
+	return fmt.Sprintf("%d MB are free for %s", free>>20, dir), nil
+}
+
+// nearestFolder is the folder itself or the nearest above it that is there.
+func nearestFolder(dir string) string {
+	for {
+		if info, err := os.Stat(dir); err == nil && info.IsDir() || dir == filepath.Dir(dir) {
+			return dir
+		}
+		dir = filepath.Dir(dir)
+	}
+}

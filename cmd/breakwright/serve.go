@@ -1,0 +1,57 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"log/slog"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+)
+
+const serveUsage = `serve [--listen ADDR] [--data DIR] [--url URL]
+
+Serves the club's pages until it is told to stop (Ctrl-C, SIGTERM). With
+DATABASE_URL it uses that PostgreSQL; without, it starts a private one in the
+data folder. The first time it prints a link that sets up the club and its first
+coach. "breakwright help" lists all settings.
+`
+
+// serve is the command of that name.
+func serve(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+	flags := newFlags(serveUsage, stderr)
+	read := configFlags(flags, "listen", "data", "url")
+	config, code, ok := readConfig(flags, read, args, stderr)
+	if !ok {
+		return code
+	}
+	log := slog.New(slog.NewTextHandler(stderr, nil))
+	s, err := newServer(ctx, config, clubDatabase, log, sayTo(stderr), nothingFirst)
+	if err != nil {
+		return failed(stderr, err)
+	}
+	defer s.Close()
+	if err := greet(ctx, stdout, s.store, s.url); err != nil {
+		return failed(stderr, err)
+	}
+	if err := s.Run(ctx); err != nil {
+		return failed(stderr, err)
+	}
+	return exitOK
+}
+
+// greet says where the pages are and, before there is a club, how to set it up.
+func greet(ctx context.Context, to io.Writer, s *store.Store, url string) error {
+	fmt.Fprintf(to, "Breakwright answers at %s\n", url)
+	has, err := s.HasClub(ctx)
+	if err != nil || has {
+		return err
+	}
+	token, hash := account.NewToken()
+	if err := s.SetFirstRun(ctx, hash); err != nil {
+		return err
+	}
+	fmt.Fprintf(to, "There is no club here yet. Set it up with this link, which works once and until the next start:\n  %s/set-up/%s\n", url, token)
+	return nil
+}

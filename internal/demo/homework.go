@@ -1,0 +1,54 @@
+package demo
+
+import (
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// homework is a drill with the coach's word to those who get it.
+type homework struct {
+	drill drill.Drill
+	note  string
+}
+
+// Names of the drills.
+const (
+	cutBreakDrill = "Cut break, wing ball"
+	quietDrill    = "Quiet cue ball"
+	barBoxDrill   = "Bar-box break"
+)
+
+// told is the speed the club's drills ask for on a big table: a little under
+// full strength (common practice, no source).
+const told table.Mph = 18
+
+func cutBreak() homework {
+	d := standard(cutBreakDrill, table.NineFoot())
+	d.Watch = "The wing ball first: does it go straight to its corner, or which rail does it meet? Then the cue ball: it should stop in the window."
+	return homework{d, "Ten breaks, all of them counted. Rack it tight, and take your time between breaks."}
+}
+
+func quietCueBall() homework {
+	d := standard(quietDrill, table.NineFoot())
+	d.Window = table.Window{Left: -9, Right: 9, Head: 26, Foot: 48}
+	d.Targets.Window = 0.4
+	d.Watch = "Only the cue ball. It should stop near the middle of the table, whatever drops."
+	return homework{d, "A smaller window than usual. Never mind the wing ball this time."}
+}
+
+func barBoxBreak() homework {
+	d := standard(barBoxDrill, table.SevenFoot())
+	d.Setup.Speed = told - 1
+	d.Watch = "The small table forgives less than it seems: look where the 1 goes."
+	return homework{d, "For the away match. Any evening that the bar box is free."}
+}
+
+func standard(name string, k table.Kind) drill.Drill {
+	d := drill.Drill{
+		Name: name, Kind: k, Setup: drill.Standard(rack.NineBall, table.Left, k),
+		Breaks: drill.UsualBreaks, Window: k.StandardWindow(), Targets: drill.StandardTargets(k),
+	}
+	d.Setup.Speed = told
+	return d
+}

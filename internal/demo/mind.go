@@ -1,0 +1,63 @@
+package demo
+
+import (
+	"context"
+	"fmt"
+	"time"
+
+	"breakwright/internal/closing"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+)
+
+// mind is a room that is only imagined: the adviser is the real one, nothing
+// is kept.
+type mind struct {
+	table   store.Table
+	next    store.Next
+	history store.History
+	now     drill.Set
+	said    store.Closing
+}
+
+// imagine gives a room for somebody who begins a drill on a table.
+func imagine(d drill.Drill, t store.Table) *mind {
+	task := store.Task{Drill: store.Drill{Drill: d}}
+	return &mind{table: t, next: task.On(t.Kind)}
+}
+
+func (m *mind) begin(_ context.Context, at time.Time) (drill.Setup, error) {
+	m.now = drill.Set{
+		Name:  fmt.Sprintf("%s %d", at.Format(time.DateTime), len(m.history.Sets)+1),
+		Table: m.table.Label(), Kind: m.table.Kind, Setup: m.next.Setup,
+	}
+	return m.next.Setup, nil
+}
+
+func (m *mind) record(_ context.Context, b drill.Break) error {
+	m.now.Breaks = append(m.now.Breaks, b)
+	return nil
+}
+
+func (m *mind) end(context.Context) (said store.Closing, err error) {
+	id := store.NewID[store.SetID]()
+	m.history.IDs, m.history.Sets = append(m.history.IDs, id), append(m.history.Sets, m.now)
+	m.said, err = closing.Judge(store.Case{Set: id, History: m.history, Window: m.next.Window, Targets: m.next.Targets})
+	return m.said, err
+}
+
+func (m *mind) decide(_ context.Context, d store.Decision) error {
+	if d.Answer == store.Approved {
+		m.next.Setup = m.said.Proposal.Setup
+		return nil
+	}
+	stints := drill.Stints(m.history.Sets)
+	o := store.Overruled{
+		Rule: m.said.Proposal.Rule, Table: m.now.Table, Under: m.now.Setup, Breaks: stints[len(stints)-1].Breaks(),
+	}
+	if d.Answer == store.Changed {
+		o.Instead, m.next.Setup = d.Setup, d.Setup
+	}
+	m.history.Overruled = append([]store.Overruled{o}, m.history.Overruled...)
+	return nil
+}
