@@ -1,7 +1,6 @@
 package roster_test
 
 import (
-	"bytes"
 	"errors"
 	"io"
 	"log/slog"
@@ -15,27 +14,28 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
-	"breakwright/web/page"
 	"breakwright/web/roster"
 	"breakwright/web/route"
 	"breakwright/web/session"
+	"breakwright/web/webtest"
 
-	"github.com/andybalholm/cascadia"
 	"github.com/go-chi/chi/v5"
-	"golang.org/x/net/html"
+	"github.com/google/uuid"
 )
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-// site serves the roster alone to one visitor, over a real store.
+// publicURL is the address that the join codes lead to.
+const publicURL = "https://breaks.example"
+
+// site serves the roster alone to the scene's coach, over a real store. Who may
+// call what is tested over the whole site, in package web.
 type site struct {
 	storetest.Scene
-	t       *testing.T
-	handler http.Handler
-	client  http.CookieJar
+	url    string
+	client *http.Client
+	routes []route.Route
 }
-
-const publicURL = "https://breaks.example"
 
 func newSite(t *testing.T) *site {
 	t.Helper()
@@ -44,183 +44,164 @@ func newSite(t *testing.T) *site {
 
 func serve(t *testing.T, scene storetest.Scene) *site {
 	t.Helper()
-	log := slog.New(slog.DiscardHandler)
-	keeper, err := session.NewKeeper(scene.Store, bytes.Repeat([]byte("k"), 32), false, time.Now, log)
+	keeper, err := session.NewKeeper(scene.Store, []byte("a secret for tests"), false, time.Now, slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatal(err)
 	}
+	routes := roster.New(scene.Store, keeper, publicURL+"/").Routes()
 	mux := chi.NewRouter()
-	for _, row := range roster.New(scene.Store, keeper, publicURL).Routes() {
-		mux.Method(row.Method, row.Pattern, asVisitor(t, scene.Coach, row.Handle))
+	for _, row := range routes {
+		mux.Method(row.Method, row.Pattern, asCoach(t, scene.Coach, row.Handle))
 	}
+	server := httptest.NewServer(mux)
+	t.Cleanup(server.Close)
 	jar, err := cookiejar.New(nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &site{Scene: scene, t: t, handler: mux, client: jar}
+	return &site{Scene: scene, url: server.URL, client: &http.Client{Jar: jar}, routes: routes}
 }
 
-// asVisitor does what package web does around a handler: it says who asks and
-// turns the kinds of error that matter here into a status.
-func asVisitor(t *testing.T, coach store.Viewer, handle route.Handler) http.HandlerFunc {
-	visitor := session.Visitor{Viewer: coach, Name: "Ines", Club: "Harbour Lane", Zone: time.UTC}
+// asCoach does what package web does around a handler: it says who asks, and
+// gives an error's kind a status.
+func asCoach(t *testing.T, coach store.Viewer, handle route.Handler) http.HandlerFunc {
+	visitor := session.Visitor{Viewer: coach, Name: "Ines", Club: "Harbour Lane", Zone: time.FixedZone("", 2*60*60)}
 	return func(w http.ResponseWriter, r *http.Request) {
 		err := handle(w, r.WithContext(session.With(r.Context(), visitor)))
 		switch {
-		case err == nil:
 		case errors.Is(err, store.ErrNotFound):
 			w.WriteHeader(http.StatusNotFound)
 		case errors.Is(err, store.ErrConflict):
 			w.WriteHeader(http.StatusConflict)
-		case errors.Is(err, page.ErrForm):
-			w.WriteHeader(http.StatusBadRequest)
-		default:
+		case err != nil:
 			t.Errorf("%s %s: %v", r.Method, r.URL, err)
 			w.WriteHeader(http.StatusInternalServerError)
 		}
 	}
 }
 
-// answer is a page that came back.
-type answer struct {
-	t      *testing.T
-	status int
-	header http.Header
-	doc    *html.Node
-	text   string
-}
-
-func (s *site) send(method, path string, fields url.Values, headers ...string) answer {
-	s.t.Helper()
-	r := httptest.NewRequest(method, path, strings.NewReader(fields.Encode()))
+func (s *site) do(t *testing.T, method, path string, form url.Values, part bool) *webtest.Page {
+	t.Helper()
+	r, err := http.NewRequestWithContext(t.Context(), method, s.url+path, strings.NewReader(form.Encode()))
+	if err != nil {
+		t.Fatal(err)
+	}
 	if method == http.MethodPost {
 		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
 	}
-	for i := 0; i+1 < len(headers); i += 2 {
-		r.Header.Set(headers[i], headers[i+1])
+	if part {
+		r.Header.Set("HX-Request", "true")
 	}
-	for _, cookie := range s.client.Cookies(r.URL) {
-		r.AddCookie(cookie)
-	}
-	w := httptest.NewRecorder()
-	s.handler.ServeHTTP(w, r)
-	s.client.SetCookies(r.URL, w.Result().Cookies())
-	text, err := io.ReadAll(w.Result().Body)
+	answer, err := s.client.Do(r)
 	if err != nil {
-		s.t.Fatal(err)
+		t.Fatal(err)
 	}
-	doc, err := html.Parse(bytes.NewReader(text))
+	defer answer.Body.Close()
+	text, err := io.ReadAll(answer.Body)
 	if err != nil {
-		s.t.Fatal(err)
+		t.Fatal(err)
 	}
-	return answer{s.t, w.Code, w.Header(), doc, string(text)}
+	return &webtest.Page{Code: answer.StatusCode, Path: answer.Request.URL.Path, Header: answer.Header, Text: string(text)}
 }
 
-func (s *site) get(path string) answer { s.t.Helper(); return s.send(http.MethodGet, path, nil) }
-
-// open gets a page that must be there.
-func (s *site) open(path string) answer {
-	s.t.Helper()
-	a := s.get(path)
-	a.is(http.StatusOK)
-	return a
+// get opens a page that must be there.
+func (s *site) get(t *testing.T, path string) *webtest.Page {
+	t.Helper()
+	return s.do(t, http.MethodGet, path, nil, false).Status(t, http.StatusOK)
 }
 
-func (s *site) post(path string, fields ...string) answer {
-	s.t.Helper()
-	return s.send(http.MethodPost, path, values(fields...))
+// post sends a form and follows where it leads.
+func (s *site) post(t *testing.T, path string, form url.Values) *webtest.Page {
+	t.Helper()
+	return s.do(t, http.MethodPost, path, form, false)
 }
 
-// values pairs names with values.
-func values(fields ...string) url.Values {
-	v := url.Values{}
-	for i := 0; i+1 < len(fields); i += 2 {
-		v.Add(fields[i], fields[i+1])
+// fields makes a form of names and values in turn.
+func fields(pairs ...string) url.Values {
+	form := url.Values{}
+	for i := 0; i+1 < len(pairs); i += 2 {
+		form.Set(pairs[i], pairs[i+1])
 	}
-	return v
+	return form
 }
 
-func (a answer) is(status int) {
-	a.t.Helper()
-	if a.status != status {
-		a.t.Fatalf("status %d, want %d; the page says %q", a.status, status, a.words("main"))
-	}
-}
+// made is a form with an id of its own, as a page makes it.
+func made(pairs ...string) url.Values { return fields(append(pairs, "form_id", uuid.NewString())...) }
 
-// wentTo says that the browser is sent on to the path.
-func (a answer) wentTo(path string) {
-	a.t.Helper()
-	a.is(http.StatusSeeOther)
-	if to := a.header.Get("Location"); to != path {
-		a.t.Fatalf("sent on to %s, want %s", to, path)
-	}
-}
-
-func (a answer) all(selector string) []*html.Node {
-	return cascadia.QueryAll(a.doc, cascadia.MustCompile(selector))
-}
-
-// words are the text of everything selected, white space as a browser shows it.
-func (a answer) words(selector string) string {
-	var words []string
-	for _, n := range a.all(selector) {
-		words = append(words, strings.Fields(textOf(n))...)
-	}
-	return strings.Join(words, " ")
-}
-
-func textOf(n *html.Node) string {
-	if n.Type == html.TextNode {
-		return n.Data + " "
-	}
-	var b strings.Builder
-	for c := n.FirstChild; c != nil; c = c.NextSibling {
-		b.WriteString(textOf(c))
-	}
-	return b.String()
-}
-
-// attr is an attribute of the one node selected.
-func (a answer) attr(selector, name string) string {
-	a.t.Helper()
-	nodes := a.all(selector)
-	if len(nodes) != 1 {
-		a.t.Fatalf("%d nodes for %s, want 1", len(nodes), selector)
-	}
-	for _, at := range nodes[0].Attr {
-		if at.Key == name {
-			return at.Val
-		}
-	}
-	return ""
-}
-
-// says checks that the words of the selected nodes hold the phrase.
-func (a answer) says(selector, phrase string) {
-	a.t.Helper()
-	if words := a.words(selector); !strings.Contains(words, phrase) {
-		a.t.Errorf("%s says %q, want %q in it", selector, words, phrase)
-	}
-}
-
-func (a answer) counts(selector string, n int) {
-	a.t.Helper()
-	if got := len(a.all(selector)); got != n {
-		a.t.Errorf("%d of %s, want %d", got, selector, n)
-	}
-}
-
-// class is the address of the scene's class, student that of its i-th student.
+// The addresses of the scene's things.
 func (s *site) class() string        { return "/classes/" + s.Class.String() }
 func (s *site) student(i int) string { return "/students/" + s.Students[i].ID.String() }
 func (s *site) table() string        { return "/tables/" + s.Table.ID.String() }
 
-// members are the class's students as the store has them now.
-func (s *site) members() []store.Person {
-	s.t.Helper()
-	_, members, err := s.Store.GetClass(s.t.Context(), s.Coach, s.Class)
+// names are those of the class's students, as the store has them.
+func (s *site) names(t *testing.T) []string {
+	t.Helper()
+	var names []string
+	for _, m := range s.members(t) {
+		names = append(names, m.Name)
+	}
+	return names
+}
+
+func (s *site) members(t *testing.T) []store.Person {
+	t.Helper()
+	_, members, err := s.Store.GetClass(t.Context(), s.Coach, s.Class)
 	if err != nil {
-		s.t.Fatal(err)
+		t.Fatal(err)
 	}
 	return members
+}
+
+// join lets the scene's i-th student choose a PIN.
+func (s *site) join(t *testing.T, i int) {
+	t.Helper()
+	// The store looks at the form of a hash alone.
+	const hash = "$argon2id$v=19$m=64,t=1,p=1$c2FsdHNhbHQ$aGFzaGhhc2g"
+	if err := s.Store.Join(t.Context(), s.Scene.Student(i), hash, s.Students[i].Side); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestOnlyCoachesMayCallTheRoster(t *testing.T) {
+	routes := newSite(t).routes
+	if len(routes) < 20 {
+		t.Fatalf("%d routes", len(routes))
+	}
+	for _, row := range routes {
+		if row.Who != route.Coach {
+			t.Errorf("%s %s is for %s", row.Method, row.Pattern, row.Who)
+		}
+	}
+}
+
+// Ids of another club, of a coach, of nobody and of no shape are all "not
+// here", on every page and for every write, and change nothing.
+func TestOtherIdsAreNotHere(t *testing.T) {
+	mine := newSite(t)
+	other := storetest.AddScene(t, mine.Store)
+	coach := mine.Coach.Person.String()
+	for name, ids := range map[string][3]string{
+		"another club": {other.Class.String(), other.Students[0].ID.String(), other.Table.ID.String()},
+		"a coach":      {coach, coach, coach},
+		"nobody":       {uuid.NewString(), uuid.NewString(), uuid.NewString()},
+		"no shape":     {"1", "%27--", "%F0%9F%8E%B1"},
+	} {
+		replace := strings.NewReplacer("{class}", ids[0], "{student}", ids[1], "{table}", ids[2])
+		for _, row := range mine.routes {
+			if !strings.Contains(row.Pattern, "{") {
+				continue
+			}
+			form := made("name", "Taken over", "side", "right", "names", "Intruder", "enter", mine.Class.String(), "feet", "7")
+			mine.do(t, row.Method, replace.Replace(row.Pattern), form, false).Status(t, http.StatusNotFound)
+		}
+		t.Log(name)
+	}
+	_, students, err := other.Store.GetClass(t.Context(), other.Coach, other.Class)
+	if err != nil || len(students) != 3 || students[0].Name == "Taken over" {
+		t.Errorf("the other club's class is now %v, %v", students, err)
+	}
+	me, err := mine.Store.GetPerson(t.Context(), mine.Coach, mine.Coach.Person)
+	if err != nil || me.Archived || me.Name != "Ines" {
+		t.Errorf("the coach is now %+v, %v", me, err)
+	}
 }

@@ -1,0 +1,83 @@
+package roster
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+)
+
+func TestReadNames(t *testing.T) {
+	long := strings.Repeat("é", 120)
+	for pasted, want := range map[string][]store.NewStudent{
+		"Pip":                          {{Name: "Pip"}},
+		"\n  Pip \r\n\r\n\tNoor\t\r\n": {{Name: "Pip"}, {Name: "Noor"}},
+		"Pip, left\nNoor;R\nZé\tl":     {{Name: "Pip", Side: table.Left}, {Name: "Noor", Side: table.Right}, {Name: "Zé", Side: table.Left}},
+		"Marsh, Odile":                 {{Name: "Marsh, Odile"}},
+		"Marsh, Odile, RIGHT ":         {{Name: "Marsh, Odile", Side: table.Right}},
+		"Pip,\nNoor;\t":                {{Name: "Pip"}, {Name: "Noor"}},
+		"X\rY":                         {{Name: "X"}, {Name: "Y"}},
+		"🎱🧑‍🎓, l":                      {{Name: "🎱🧑‍🎓", Side: table.Left}},
+		long + ", r":                   {{Name: long, Side: table.Right}},
+		"<script>alert(1)</script>":    {{Name: "<script>alert(1)</script>"}},
+	} {
+		got, problems := readNames(pasted)
+		if len(problems) > 0 || !slices.Equal(got, want) {
+			t.Errorf("%q: %v, %v, want %v", pasted, got, problems, want)
+		}
+	}
+}
+
+func TestReadNamesSaysWhichLine(t *testing.T) {
+	for pasted, want := range map[string]string{
+		"":                                   "Write or paste at least one name.",
+		" \n\t\n":                            "Write or paste at least one name.",
+		"Pip\n\n" + strings.Repeat("x", 200): "Line 3: that name has 200 letters; 120 is the most.",
+		"Pip; middle":                        "Line 1: “middle” is no break side; write left or right, or leave it out.",
+		"Pip\nNoor\tsouth":                   "Line 2: “south” is no break side; write left or right, or leave it out.",
+		", left":                             "Line 1: give it a name.",
+		"a\x00b":                             "Line 1: a name is one line of letters and signs.",
+		"Pip;" + strings.Repeat("y", 99):     "Line 1: “" + strings.Repeat("y", 30) + "…” is no break side; write left or right, or leave it out.",
+		strings.Repeat("Pip\n", 301):         "These are 301 names; add at most 300 at a time.",
+	} {
+		_, problems := readNames(pasted)
+		if len(problems) != 1 || problems.Of("names") != want {
+			t.Errorf("%.40q: %v, want %q", pasted, problems, want)
+		}
+	}
+	if _, problems := readNames("a;b\n\nc;d"); len(problems) != 2 {
+		t.Errorf("every line is named: %v", problems)
+	}
+}
+
+func TestRepeated(t *testing.T) {
+	members := []store.Person{{Name: "Odile"}, {Name: "Bram  de Wit"}}
+	var adding []store.NewStudent
+	for _, name := range []string{"ODILE", "bram de wit", "Odile", "Pip", "pip", "PIP", "Noor"} {
+		adding = append(adding, store.NewStudent{Name: name})
+	}
+	there, twice := repeated(adding, members)
+	if got := fmt.Sprint(there, twice); got != "[ODILE bram de wit] [pip]" {
+		t.Error(got)
+	}
+}
+
+// Whatever is pasted, each line that is not blank becomes a student or a
+// problem, and what becomes a student the store will take.
+func FuzzReadNames(f *testing.F) {
+	f.Add("Pip, left\n\nNoor;x\t\r\n,")
+	f.Fuzz(func(t *testing.T, pasted string) {
+		students, problems := readNames(pasted)
+		if len(students) == 0 && len(problems) == 0 {
+			t.Fatalf("%q was dropped without a word", pasted)
+		}
+		for _, s := range students {
+			if len(problems) == 0 && (s.Name == "" || s.Name != strings.TrimSpace(s.Name)) {
+				t.Fatalf("%q gives the name %q", pasted, s.Name)
+			}
+		}
+	})
+}

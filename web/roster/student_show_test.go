@@ -1,0 +1,143 @@
+package roster_test
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"testing"
+
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/sheet"
+)
+
+func TestStudentWithoutSets(t *testing.T) {
+	s := newSite(t)
+	got := s.get(t, s.student(2)).Has(t, "h1", "Wen").Has(t, ".answer", "Breaks from the right. Not joined yet.")
+	got.Has(t, "section[aria-labelledby=sets]", "Each set that Wen records").Has(t, "section[aria-labelledby=prescriptions]", "None so far")
+	got.Has(t, "section[aria-labelledby=classes]", "Thursday evening")
+}
+
+// The counts are those of the set's own page: made with the window the store
+// gives for the set, on another table and from the other side too.
+func TestStudentsSetsAreCounted(t *testing.T) {
+	s := newSite(t)
+	small, err := s.Store.SaveTable(t.Context(), s.Coach, store.Table{Name: "Bar box", Venue: "Anchor", Kind: table.SevenFoot()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	narrow := s.Drill.Drill
+	narrow.Name = "Off centre"
+	narrow.Window = table.Window{Left: -5, Right: -1, Head: 25, Foot: 50} // not its own mirror image
+	d, err := s.Store.SaveDrill(t.Context(), s.Coach, store.DrillID{}, narrow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wen := s.Scene.Student(2)
+	s.Assignment, err = s.Store.Assign(t.Context(), s.Coach, store.Assignment{Drill: d.ID, Students: []store.PersonID{wen.Person}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.recordAndClose(t, wen)
+	s.Table = small
+	s.recordAndClose(t, wen)
+	s.StartSet(t, wen)
+
+	got := s.get(t, s.student(2)).Count(t, "table.sets tbody tr", 3).Has(t, ".answer", "3 sets, the last on ")
+	sets, err := s.Store.ListSets(t.Context(), s.Coach, wen.Person)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, listed := range sets {
+		set, err := s.Store.GetSet(t.Context(), s.Coach, listed.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		row := fmt.Sprintf("table.sets tbody tr:nth-child(%d)", i+1)
+		got.Count(t, row+" a[href='/sets/"+listed.ID.String()+"']", 1).Has(t, row, "Off centre", listed.TableLabel)
+		if set.Closed.IsZero() {
+			got.Has(t, row, "0 of 10 open", "not counted yet")
+			continue
+		}
+		seen := set.Seen()
+		c := sheet.Count(seen.Breaks, seen.Setup, set.Window)
+		if c.Window == 0 || c.Window == c.Breaks {
+			t.Errorf("%d of %d in the window tells the windows apart by nothing", c.Window, c.Breaks)
+		}
+		got.Has(t, row, fmt.Sprintf("4 %d of 4 %d of 4", c.Wing, c.Window))
+	}
+}
+
+// recordAndClose has the cue ball stop two inches left and right of the long
+// string in turn, so that a window on one side counts half.
+func (s *site) recordAndClose(t *testing.T, student store.Viewer) {
+	t.Helper()
+	set := s.StartSet(t, student)
+	for i := range 4 {
+		b := store.Break{ID: store.NewID[store.BreakID](), Revision: 1}
+		b.Number = i + 1
+		b.Cue.How, b.Cue.Place = "stopped", table.Place{X: table.Inches(4*(i%2) - 2), Y: 30}
+		b.WingMiss = "side-rail"
+		if _, err := s.Store.SaveBreak(t.Context(), student, set.ID, b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s.Close(t, student, set.ID, set.Setup.Cue.X)
+}
+
+func TestStudentsPrescriptionsAreListed(t *testing.T) {
+	s := newSite(t)
+	odile := s.Scene.Student(0)
+	set := s.Record(t, odile, 4)
+	s.Close(t, odile, set, s.Drill.Setup.Cue.X+2)
+	got := s.get(t, s.student(0)).Has(t, "section[aria-labelledby=prescriptions]", "4 breaks were looked at.", "proposed, not decided")
+	got.Count(t, "section[aria-labelledby=prescriptions] a[href='/sets/"+set.String()+"']", 1)
+	given, err := s.Store.ListPrescriptions(t.Context(), s.Coach, odile.Person)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Store.Decide(t.Context(), s.Coach, given[0].ID, store.Decision{Answer: store.Declined, Note: "Not yet."}); err != nil {
+		t.Fatal(err)
+	}
+	s.get(t, s.student(0)).Has(t, "section[aria-labelledby=prescriptions] .tag", "declined")
+}
+
+func TestStudentIsRenamed(t *testing.T) {
+	s := newSite(t)
+	for _, name := range []string{"Q", "🎱", "<script>alert(1)</script>", strings.Repeat("ü", 120)} {
+		s.post(t, s.student(0)+"/name", fields("name", name)).Status(t, http.StatusOK).Has(t, "h1", name).Count(t, "main script", 0)
+	}
+	bad := s.post(t, s.student(0)+"/name", fields("name", strings.Repeat("x", 200))).Status(t, http.StatusUnprocessableEntity)
+	bad.Has(t, "details[open] #name-error", "120 is the most").Has(t, "h1", "ü")
+}
+
+func TestStudentIsArchivedAndTakenBack(t *testing.T) {
+	s := newSite(t)
+	s.get(t, s.student(0)+"/archive").Has(t, "h1", "Archive Odile?").Has(t, "main", "What they recorded stays")
+	for range 2 {
+		s.post(t, s.student(0)+"/archive", nil).Status(t, http.StatusOK).Has(t, ".notice.care", "Odile is archived").
+			Count(t, "form[action$='/restore']", 1).Count(t, "a[href$='/code']", 0)
+	}
+	s.get(t, s.class()).Count(t, ".roster > li", 2)
+	for range 2 {
+		s.post(t, s.student(0)+"/restore", nil).Status(t, http.StatusOK).Has(t, ".notice.good", "Odile is back").Count(t, ".notice.care", 0)
+	}
+	s.get(t, s.class()).Count(t, ".roster > li", 3)
+}
+
+func TestStudentChangesClasses(t *testing.T) {
+	s := newSite(t)
+	other, err := s.Store.SaveClass(t.Context(), s.Coach, store.Class{Name: "Sunday"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := "section[aria-labelledby=classes] .rows"
+	s.post(t, s.student(0)+"/classes", fields("enter", other.String())).Has(t, ".notice.good", "Odile is in Sunday.").Has(t, in, "Sunday", "Thursday evening")
+	got := s.post(t, s.student(0)+"/classes", fields("leave", s.Class.String())).Has(t, ".notice.good", "no longer in Thursday evening").Has(t, in, "Sunday")
+	got.Has(t, "select[name=enter]", "Thursday evening")
+	s.post(t, s.student(0)+"/classes", fields("enter", "anywhere")).Status(t, http.StatusNotFound)
+	far, _, err := s.Store.GetClass(t.Context(), s.Coach, other)
+	if err != nil || far.Name != "Sunday" {
+		t.Fatal(far, err)
+	}
+}

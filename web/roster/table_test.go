@@ -1,0 +1,119 @@
+package roster_test
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+)
+
+// tables are the club's tables that are in use.
+func (s *site) tables(t *testing.T, which store.Which) []store.Table {
+	t.Helper()
+	all, err := s.Store.ListTables(t.Context(), s.Coach, which)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+func TestTableIsAdded(t *testing.T) {
+	s := newSite(t)
+	form := s.get(t, "/tables").Form(t, "form[action='/tables']")
+	if form.Get("corner") != table.StandardCornerMouth.String() || form.Get("feet") != "9" {
+		t.Errorf("the form begins with %v", form)
+	}
+	form.Set("name", "Table 3")
+	form.Set("venue", "The Anchor")
+	form.Set("feet", "7")
+	form.Set("corner", "4,25")
+	form.Set("side", "")
+	for range 2 {
+		got := s.post(t, "/tables", form).Status(t, http.StatusOK).Has(t, ".notice.good", "The Anchor, Table 3 added.")
+		got.Has(t, ".tables", "7 ft, corners 4.25 in, sides 5 in").Count(t, ".tables .thumb svg", 2)
+	}
+	all := s.tables(t, store.All)
+	want := table.Kind{Feet: 7, CornerMouth: 4.25, SideMouth: table.StandardSideMouth}
+	if len(all) != 2 || all[1].Kind != want || all[1].Venue != "The Anchor" {
+		t.Errorf("%+v", all)
+	}
+	form.Set("name", "Table 4") // the form called back, and another name typed
+	s.post(t, "/tables", form).Status(t, http.StatusOK).Has(t, ".tables", "Table 3", "Table 4")
+}
+
+func TestTableIsRefused(t *testing.T) {
+	s := newSite(t)
+	for _, c := range []struct{ field, value, says string }{
+		{"name", "", "give it a name"},
+		{"name", strings.Repeat("x", 200), "120 is the most"},
+		{"name", "North 2", "there is a table North 2 without a place already"},
+		{"venue", strings.Repeat("y", 119), "a shorter name of the place"},
+		{"feet", "10", "choose 7, 8 or 9 feet"},
+		{"feet", "", "choose 7, 8 or 9 feet"},
+		{"corner", "12", "from 3.5 to 6.5"},
+		{"corner", "wide", "from 3.5 to 6.5"},
+		{"corner", "NaN", "from 3.5 to 6.5"},
+		{"side", "-5", "from 3.5 to 6.5"},
+		{"side", "1e400", "from 3.5 to 6.5"},
+	} {
+		form := made("name", "New one", "venue", "", "feet", "9", "corner", "4.5", "side", "5")
+		form.Set(c.field, c.value)
+		got := s.post(t, "/tables", form).Status(t, http.StatusUnprocessableEntity).Has(t, "#"+c.field+"-error", c.says)
+		if kept := got.Form(t, "form[action='/tables']").Get(c.field); kept != c.value && c.field != "feet" {
+			t.Errorf("%s: %q came back as %q", c.field, c.value, kept)
+		}
+	}
+	if n := len(s.tables(t, store.All)); n != 1 {
+		t.Errorf("%d tables", n)
+	}
+	s.post(t, "/tables", made("name", "North 2", "venue", "Elsewhere", "feet", "9")).Status(t, http.StatusOK)
+	s.post(t, "/tables", made("name", "<script>alert(1)</script> 🎱", "feet", "8")).Status(t, http.StatusOK).
+		Has(t, ".tables", "<script>alert(1)</script> 🎱").Count(t, "main script", 0)
+}
+
+func TestTableIsChanged(t *testing.T) {
+	s := newSite(t)
+	page := s.get(t, s.table()).Has(t, "h1", "North 2").Count(t, "svg#table", 1).Has(t, "svg#table title", "North 2")
+	form := page.Form(t, "form[action='"+s.table()+"']")
+	form.Set("corner", "4,25")
+	s.post(t, s.table(), form).Status(t, http.StatusOK).Has(t, ".notice.good", "North 2 changed.")
+	if all := s.tables(t, store.All); len(all) != 1 || all[0].Kind.CornerMouth != 4.25 || all[0].ID != s.Table.ID {
+		t.Errorf("%+v", all)
+	}
+	form.Set("name", "")
+	form.Set("feet", "8")
+	s.post(t, s.table(), form).Status(t, http.StatusUnprocessableEntity).Has(t, "#name-error", "give it a name").
+		Count(t, "input[name=feet][value='8'][checked]", 1)
+}
+
+func TestTableTakesATakenName(t *testing.T) {
+	s := newSite(t)
+	s.post(t, "/tables", made("name", "Table 3", "feet", "9")).Status(t, http.StatusOK)
+	form := s.get(t, s.table()).Form(t, "form[action='"+s.table()+"']")
+	form.Set("name", "Table 3")
+	s.post(t, s.table(), form).Status(t, http.StatusUnprocessableEntity).Has(t, "#name-error", "there is a table Table 3")
+}
+
+func TestTableThatWasBrokenOnIsReplaced(t *testing.T) {
+	s := newSite(t)
+	s.Record(t, s.Scene.Student(0), 2)
+	form := s.get(t, s.table()).Form(t, "form[action='"+s.table()+"']")
+	form.Set("corner", "4")
+	s.post(t, s.table(), form).Status(t, http.StatusOK).Has(t, ".notice.good", "Breaks made before stay with the table as it was").
+		Has(t, "details", "North 2")
+	if live := s.tables(t, store.Live); len(live) != 1 || live[0].ID == s.Table.ID || live[0].Kind.CornerMouth != 4 {
+		t.Errorf("%+v", live)
+	}
+	s.post(t, s.table(), form).Status(t, http.StatusConflict)
+	s.get(t, s.table()).Has(t, ".notice.care", "archived").Count(t, "main form", 0)
+}
+
+func TestTableIsArchived(t *testing.T) {
+	s := newSite(t)
+	s.get(t, s.table()+"/archive").Has(t, "h1", "Archive North 2?").Has(t, "main", "does not come back")
+	for range 2 {
+		s.post(t, s.table()+"/archive", nil).Status(t, http.StatusOK).Has(t, "details", "North 2").Has(t, ".answer", "No table yet")
+	}
+}
