@@ -90,10 +90,15 @@ func (l *lesson) raiseTip(by float64, why reason) change {
 	return l.only(by, change{VaryTip, s.Rounded(), why})
 }
 
-// speedUp asks for more speed, less when negative, in half miles an hour.
+// speedUp asks for more speed, less when negative, told in half miles an hour
+// and never less of a change than asked for.
 func (l *lesson) speedUp(by float64, why reason) change {
 	s := l.setup()
-	to := table.Mph(math.Round(float64(s.Speed+table.Mph(by))*2) / 2)
+	halves := float64(s.Speed+table.Mph(by)) * 2
+	to := table.Mph(math.Ceil(halves) / 2)
+	if by < 0 {
+		to = table.Mph(math.Floor(halves) / 2)
+	}
 	s.Speed = min(max(to, drill.SlowestBreak), drill.FastestBreak)
 	return l.only(by, change{VarySpeed, s.Rounded(), why})
 }
@@ -104,6 +109,15 @@ func (l *lesson) swap(a, b rack.Slot) (c change, ok bool) {
 	order, err := s.Order.Swap(s.Game, a, b)
 	s.Order = order
 	return change{VaryRack, s, plainly}, err == nil
+}
+
+// finiteParts puts the ordinary in place of what is no number.
+func finiteParts(s drill.Setup, k table.Kind) drill.Setup {
+	s.Cue.X = finite(s.Cue.X, -ordinaryPlace*k.Width())
+	s.Cue.Y = finite(s.Cue.Y, k.HeadString())
+	s.Contact, s.Tip, s.Spin = finite(s.Contact, 0), finite(s.Tip, ordinaryTip), finite(s.Spin, 0)
+	s.Speed = finite(s.Speed, ordinarySpeed)
+	return s
 }
 
 // finite gives v, or the other value where v is no number.
@@ -122,10 +136,7 @@ func tenth[T ~float64](v T) T { return T(math.Round(float64(v)*10)/10) + 0 }
 // within brings a setup to what may be asked for on this kind of table: the
 // nearest setup inside the taught limits. A record of the past may lie outside.
 func within(s drill.Setup, k table.Kind) drill.Setup {
-	s.Cue.X = finite(s.Cue.X, -ordinaryPlace*k.Width())
-	s.Cue.Y = finite(s.Cue.Y, k.HeadString())
-	s.Contact, s.Tip, s.Spin = finite(s.Contact, 0), finite(s.Tip, ordinaryTip), finite(s.Spin, 0)
-	s.Speed = finite(s.Speed, ordinarySpeed)
+	s = finiteParts(s, k)
 	s.Cue.X = min(max(s.Cue.X, -outmost(k)), 0)
 	s.Cue.Y = min(max(s.Cue.Y, k.HeadString()-drill.FurthestBehind), k.HeadString())
 	s.Contact = clamp(s.Contact, drill.MaxContact)

@@ -2,6 +2,7 @@ package advice
 
 import (
 	"math"
+	"slices"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/table"
@@ -19,6 +20,9 @@ type lesson struct {
 	path []int
 	// moves are the steps between them, oldest first.
 	moves []move
+	// ownSpeed says that no speed was told or measured: the speed in force is
+	// only the one a lesson begins with.
+	ownSpeed bool
 	// overrides are the coach's decisions that concern this ground.
 	overrides []Override
 }
@@ -59,6 +63,7 @@ func newLesson(sets []drill.Set, b Brief) *lesson {
 	last := sets[len(sets)-1]
 	l := &lesson{kind: last.Kind, targets: b.targets(last.Kind), rules: b.Rules}
 	e := eye{kind: last.Kind, window: b.window(last), mirror: last.Setup.Side == table.Right}
+	l.ownSpeed = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
 	sets = withSteadySpeeds(sets, e.mirror)
 	for _, stint := range drill.Stints(sets) {
 		at := l.trialOf(stint.Setup)
@@ -103,7 +108,7 @@ func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
 		if mirror {
 			set.Setup = set.Setup.Mirror()
 		}
-		set.Setup = set.Setup.Rounded()
+		set.Setup = finiteParts(set.Setup, set.Kind).Rounded()
 		told := set.Setup.Speed
 		switch {
 		case told == 0 && inForce == 0:

@@ -107,7 +107,7 @@ func (l *lesson) moreDraw(step float64) []change {
 // lessDraw lists the answers to a cue ball that comes back too far.
 func (l *lesson) lessDraw(step float64) []change {
 	higher, m := l.raiseTip(step, plainly), misfitOf(l.setup(), l.kind)
-	if m.speed >= 2 && m.speed > -m.tip || l.setup().Tip >= 0 {
+	if m.speed >= 2 && m.speed > -m.tip || l.setup().Tip >= 0.2 {
 		return []change{l.slowerStroke(tooFast), higher}
 	}
 	return []change{higher, l.slowerStroke(atLimit)}

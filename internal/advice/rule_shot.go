@@ -11,9 +11,9 @@ var noShot = rule{
 	Rule: Rule{
 		Name: RuleNoShot, Number: "10",
 		Title:     "No shot on the lowest ball",
-		Pattern:   "The wing ball falls and the cue ball is in the window, but there is no open shot on the lowest ball.",
+		Pattern:   "The wing ball falls and the cue ball is in the window, but there is no shot on the lowest ball.",
 		Answer:    "Swap the next low ball into the slot whose ball most often ends in the head half. One swap at a time.",
-		LineMeans: "share of the good breaks without an open shot",
+		LineMeans: "share of the good breaks without a shot",
 		Source:    "common practice, no source",
 		Numbers:   Numbers{On: true, Line: 0.5, Certainty: 0.95, Onward: 0.95, MinBreaks: 20},
 	},
@@ -39,7 +39,7 @@ func (l *lesson) rackPlan() (change, bool) {
 	}
 	here := t.slots[low].belief()
 	var best change
-	found, sure := false, 0.9
+	found, sure := false, 0.95
 	for _, slot := range s.Game.Slots() {
 		if slot == low || slot == rack.Head || slot == s.Wing || t.slots[slot].known < fewest {
 			continue

@@ -69,3 +69,14 @@ func (l *lesson) nextPlace() float64 {
 	}
 	return b.Places[b.Next(here, searchCuriosity, searchReach)]
 }
+
+// bestPlaceKnown says whether several places were tried, the best of them is
+// known well enough to stop searching, and the student stands there with enough
+// breaks.
+func (l *lesson) bestPlaceKnown() bool {
+	if len(l.placeSets()) < 2 || l.seen().breaks < l.rules.of(progressRule).MinBreaks {
+		return false
+	}
+	b := l.placeBelief()
+	return b.Settled(searchSettled) && math.Abs(b.Places[b.Best()]-float64(out(l.setup()))) <= 1
+}

@@ -23,7 +23,7 @@ type tally struct {
 	// window.
 	lost int
 	// noShot of shotKnown breaks, among those with the wing ball made and the
-	// cue ball in the window, left no open shot.
+	// cue ball in the window, left no shot at all; a hard one is still a shot.
 	noShot, shotKnown int
 	head              headTally
 	slots             map[rack.Slot]ends
@@ -90,7 +90,7 @@ func (t *tally) add(set drill.Set, setup drill.Setup, e eye) {
 		t.addLegality(b)
 		if made && inWindow && b.Shot != "" {
 			t.shotKnown++
-			if b.Shot != drill.ShotOpen {
+			if b.Shot == drill.ShotNone {
 				t.noShot++
 			}
 		}

@@ -46,8 +46,11 @@ func of(k, n int) string {
 	return count(k) + " of " + count(n)
 }
 
-// ofYour writes "seven of your nine misses".
+// ofYour writes "seven of your nine misses", or "all seven of your misses".
 func ofYour(k, n int, things string) string {
+	if k == n && n > 1 {
+		return "all " + count(n) + " of your " + things
+	}
 	if n > 10 {
 		return strconv.Itoa(k) + " of your " + strconv.Itoa(n) + " " + things
 	}

@@ -71,14 +71,11 @@ func (w words) doing(c change) string {
 		}
 		return "move the cue ball " + inches(-by) + " in, toward the head spot"
 	case VaryContact:
-		return "send the cue ball " + contactShift(by) + ": " + contactWords(c.to.Contact)
+		return "send the cue ball " + contactShift(by, c.to.Contact)
 	case VaryTip:
-		return "strike " + tenths(by) + " of a radius " + higherOrLower(by) + ": " + tipWords(c.to.Tip)
+		return "strike " + higherOrLower(by) + " by " + tenths(by) + " of a radius, " + roughly(by) + ": at " + tipWords(c.to.Tip)
 	case VarySpeed:
-		if by < 0 {
-			return "break softer: " + decimal(c.to.Speed) + " mph instead of " + decimal(w.setup().Speed)
-		}
-		return "break a little harder: " + decimal(c.to.Speed) + " mph instead of " + decimal(w.setup().Speed)
+		return w.speedShift(by, c.to.Speed)
 	case VarySpin:
 		return "change the side spin to " + decimal(w.value(VarySpin, c.to).Number) + " of a radius"
 	case VaryRack:
@@ -87,26 +84,35 @@ func (w words) doing(c change) string {
 	return "leave the setup alone"
 }
 
-func contactShift(by float64) string {
-	far := decimal(math.Round(math.Abs(by)*100)/100) + " of an inch"
-	if by < 0 {
-		return far + " further toward the break side"
+// contactShift says where the cue ball is sent at the head ball.
+func contactShift(by float64, to table.Inches) string {
+	if to == 0 {
+		return "at a full hit on the head ball again"
 	}
-	return far + " further away from the break side"
+	way, side := "toward", "on the break side"
+	if by > 0 {
+		way = "away from"
+	}
+	if to > 0 {
+		side = "on the far side"
+	}
+	far := decimal(math.Round(math.Abs(by)*100) / 100)
+	return far + " of an inch " + way + " the break side: " + decimal(table.Inches(math.Abs(float64(to)))) + " of an inch off full, " + side
 }
 
-func contactWords(c table.Inches) string {
-	switch {
-	case c == 0:
-		return "a full hit on the head ball"
-	case c < 0:
-		return decimal(-c) + " of an inch off full, toward the break side"
+// speedShift says how hard to break.
+func (w words) speedShift(by float64, to table.Mph) string {
+	harder := "softer"
+	if by > 0 {
+		harder = "a little harder"
 	}
-	return decimal(c) + " of an inch off full, away from the break side"
+	if w.ownSpeed {
+		return "break " + harder + " than your own speed: about " + decimal(to) + " mph"
+	}
+	return "break " + harder + ": " + decimal(to) + " mph instead of " + decimal(w.setup().Speed)
 }
 
-// tenths writes a distance of tip height: a tenth of a radius is about a tenth
-// of an inch.
+// tenths writes a distance of tip height.
 func tenths(by float64) string {
 	switch n := math.Round(math.Abs(by) * 10); n {
 	case 1:
@@ -114,6 +120,19 @@ func tenths(by float64) string {
 	default:
 		return count(int(n)) + " tenths"
 	}
+}
+
+// roughly gives the same distance in inches: a tenth of a radius is 0.11 in.
+func roughly(by float64) string {
+	switch n := math.Round(math.Abs(by) * 10); {
+	case n <= 1:
+		return "about a tenth of an inch"
+	case n == 2:
+		return "about a quarter of an inch"
+	case n == 3:
+		return "about a third of an inch"
+	}
+	return "about half an inch"
 }
 
 func higherOrLower(by float64) string {

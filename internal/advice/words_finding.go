@@ -1,5 +1,7 @@
 package advice
 
+import "breakwright/internal/rack"
+
 // findingSays says what was counted, and nothing more.
 func findingSays(name Name, s sight, l *lesson) string {
 	if s.of == 0 {
@@ -30,11 +32,14 @@ func findingSays(name Name, s sight, l *lesson) string {
 	case RuleMissBalance:
 		return sentence(ofYour(s.count, s.of, "misses")) + " " + met(s.towards) + "."
 	case RuleWingUnseen:
+		if l.setup().Spot == rack.CentreOnSpot {
+			return "The wing ball fell in " + n + "; with the money ball on the foot spot its misses do not say which way, so makes alone lead."
+		}
 		return "The wing ball fell in " + n + ", and too few of its misses were recorded."
 	case RuleUnsteady:
 		return "In " + n + " neither the wing ball nor the cue ball came good."
 	case RuleNoShot:
-		return "No open shot on the lowest ball after " + n + " good breaks."
+		return "No shot on the lowest ball after " + n + " good breaks."
 	case RuleHeadBall:
 		return "The head ball went past the far side pocket in " + n + "."
 	case RuleDry:

@@ -44,7 +44,7 @@ func (w words) places() *Places {
 // card is the student's own break for this table, once it is good or many
 // breaks have shown nothing better.
 func (w words) card(tableName string) *BreakCard {
-	if !w.d.good && !w.d.level || w.d.stuck != nil {
+	if !w.d.good && !w.d.level && !w.bestPlaceKnown() || w.d.stuck != nil {
 		return nil
 	}
 	s, t := within(w.setup(), w.kind), w.seen()

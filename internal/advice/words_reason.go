@@ -17,6 +17,9 @@ func (w words) why(c change) string {
 	case tooFast:
 		return says + ", and there is little draw to take off: the speed does it."
 	case atLimit:
+		if c.vary == VaryContact {
+			return says + ", and the place has no room left."
+		}
 		return says + ", and there is no room left the other way."
 	case search:
 		return says + ": of the places within reach this one promises most."
@@ -69,7 +72,7 @@ func (w words) expect(c change) string {
 	case RuleUnsteady:
 		return "Look for the cue ball to stop closer together in the next ten; the wing ball comes after."
 	case RuleNoShot:
-		return "Look for an open shot after more of your good breaks."
+		return "Look for a shot on the lowest ball after more of your good breaks."
 	case RuleHeadBall:
 		return "Look for the head ball at the far side pocket, and the wing ball as before."
 	}
