@@ -3,6 +3,7 @@ package store_test
 import (
 	"errors"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -143,6 +144,10 @@ func TestDeleteBreak_LeavesAGapToFill(t *testing.T) {
 	if _, err := sc.Store.SaveBreak(ctx, odile, set, second); !errors.Is(err, store.ErrStale) {
 		t.Errorf("a late copy of the deleted break: %v", err)
 	}
+	second.Revision = 2
+	if _, err := sc.Store.SaveBreak(ctx, odile, set, second); !errors.Is(err, store.ErrStale) {
+		t.Errorf("the same revision as the deletion: %v", err)
+	}
 	second.Revision = 3
 	must(sc.Store.SaveBreak(ctx, odile, set, second))(t)
 	if got := must(sc.Store.GetSet(ctx, odile, set))(t); len(got.Breaks) != 3 {
@@ -184,6 +189,35 @@ func TestCloseSet_UndoneWhenTheJudgeFails(t *testing.T) {
 	}
 	if got := must(sc.Store.GetSet(t.Context(), sc.Student(0), set))(t); !got.Closed.IsZero() || got.Advice != nil {
 		t.Errorf("closed at %v with advice %v", got.Closed, got.Advice)
+	}
+}
+
+// The second of two sets that are closed at once is judged with the first.
+func TestCloseSet_OneAtATimeForAStudent(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.Student(0)
+	first, second := sc.Record(t, odile, 2), sc.Record(t, odile, 2)
+	var closing sync.WaitGroup
+	closeSecond := func() {
+		err := sc.Store.CloseSet(ctx, odile, second, func(c store.Case) (store.Closing, error) {
+			if len(c.Sets) != 2 || c.IDs[0] != first || c.Set != second {
+				t.Errorf("the second is judged on %v", c.IDs)
+			}
+			return storetest.MoveTo(-18)(c)
+		})
+		if err != nil {
+			t.Error(err)
+		}
+	}
+	err := sc.Store.CloseSet(ctx, odile, first, func(c store.Case) (store.Closing, error) {
+		closing.Go(closeSecond)
+		time.Sleep(50 * time.Millisecond) // time enough to overtake us, were there no lock
+		return storetest.MoveTo(-18)(c)
+	})
+	closing.Wait()
+	if err != nil {
+		t.Error(err)
 	}
 }
 

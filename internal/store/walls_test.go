@@ -227,8 +227,11 @@ func TestWalls_WhoChangesWhat(t *testing.T) {
 		if who := w.studentColumn(t, table); who == "student_id" {
 			column += fmt.Sprintf(" and %s = '%s'", who, w.mine.Student(0).Person)
 		}
+		elsewhere := store.NewID[store.ClubID]() // a club of which there is nothing yet
 		for name, v := range map[string]store.Viewer{
-			"nobody": nobody, "another club's coach": w.other.Coach, "another club's student": w.other.Student(0),
+			"nobody":                      nobody,
+			"another club's coach":        {Club: elsewhere, Person: w.other.Coach.Person, Role: store.Coach},
+			"another club's student":      {Club: elsewhere, Person: w.other.Student(0).Person, Role: store.Student},
 			"a student of the same class": w.mine.Student(1), "a student in no class": w.stranger,
 		} {
 			w.refusesInsert(t, name, v, table, column, refused)
@@ -265,12 +268,15 @@ func (w walls) refusesInsert(t *testing.T, name string, v store.Viewer, table, w
 	})
 }
 
-// refusesChange tries to change every column that can be, and to delete.
+// refusesChange tries to change every column that can be, and to delete: where
+// the row is, which takes the right to read it too, and everywhere. None of the
+// viewers it is called for may change anything in the table.
 func (w walls) refusesChange(t *testing.T, name string, v store.Viewer, table, which string) {
 	t.Helper()
-	statements := []string{fmt.Sprintf("delete from %s where %s", table, which)}
+	statements := []string{fmt.Sprintf("delete from %s where %s", table, which), "delete from " + table}
 	for _, c := range w.granted(t, table, "UPDATE") {
-		statements = append(statements, fmt.Sprintf("update %s set %s = %s where %s", table, c, c, which))
+		statements = append(statements, fmt.Sprintf("update %s set %s = %s where %s", table, c, c, which),
+			fmt.Sprintf("update %s set %s = null", table, c))
 	}
 	for _, statement := range statements {
 		w.as(t, v, func(tx pgx.Tx) {
@@ -308,6 +314,50 @@ func TestWalls_SecretsAreNotReadable(t *testing.T) {
 		and (not prosecdef or proconfig is null or has_function_privilege('public', oid, 'EXECUTE'))`)
 	if len(open) > 0 {
 		t.Errorf("door functions that anyone may call, or without a fixed search path: %v", open)
+	}
+}
+
+// The functions of the door look who asks, even if the program forgot to.
+func TestWalls_TheDoorGuardsItself(t *testing.T) {
+	t.Parallel()
+	w := buildWalls(t)
+	odile := w.mine.Student(0)
+	for name, c := range map[string]struct {
+		v       store.Viewer
+		changed int
+	}{
+		"nobody": {nobody, 0}, "a student of the class": {w.mine.Student(1), 0}, "another club's coach": {w.other.Coach, 0},
+		"the club's coach": {w.mine.Coach, 2},
+	} {
+		tx, err := w.keeper.Begin(t.Context())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, step := range []struct {
+			sql  string
+			args []any
+		}{
+			{"update person set secret_hash = '$argon2id$mine' where id = $1", []any{odile.Person.UUID}},
+			{"set local role " + store.AppRole, nil},
+			{"select set_config('app.club_id', $1, true), set_config('app.person_id', $2, true), set_config('app.role', $3, true)",
+				[]any{c.v.Club.String(), c.v.Person.String(), string(c.v.Role)}},
+			{"select door.revoke_sessions($1)", []any{odile.Person.UUID}},
+			{"select door.forget_secret($1)", []any{odile.Person.UUID}},
+			{"select door.set_secret('$argon2id$stolen')", nil},
+			{"reset role", nil},
+		} {
+			if _, err := tx.Exec(t.Context(), step.sql, step.args...); err != nil {
+				t.Fatalf("%s: %s: %v", name, step.sql, err)
+			}
+		}
+		got := count(t, tx, `select (select count(*) from session where person_id = $1 and revoked_at is not null)
+			+ (select count(*) from person where id = $1 and secret_hash is distinct from '$argon2id$mine')`, odile.Person.UUID)
+		if got != c.changed {
+			t.Errorf("%s changes %d of the student's session and secret, not %d", name, got, c.changed)
+		}
+		if err := tx.Rollback(t.Context()); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 
