@@ -19,10 +19,10 @@ var unsteady = rule{
 		// The more speed, the sooner control is the first suspect.
 		line := n.Line * (1 - min(0.07*max(misfitOf(l.setup(), l.kind).speed, 0), 0.35))
 		s := share(t.lost, t.breaks, line)
-		// Both surely under their targets says the same in another way.
+		// Both surely well under their targets says the same in another way.
 		s.certainty = max(s.certainty, min(
-			below(t.wingMade, t.breaks, l.targets.Wing),
-			below(t.cue.inWindow, t.breaks, l.targets.Window)))
+			below(t.wingMade, t.breaks, wellUnder*l.targets.Wing),
+			below(t.cue.inWindow, t.breaks, wellUnder*l.targets.Window)))
 		if l.oneSided() {
 			s.certainty = min(s.certainty, 0.5)
 		}
@@ -32,6 +32,9 @@ var unsteady = rule{
 		return []change{l.speedUp(-l.notches(n.Step), plainly)}
 	},
 }
+
+// wellUnder is the share of a target below which a rate is well under it.
+const wellUnder = 0.85
 
 // oneSided says whether the misses, or the cue ball, go astray mostly one way:
 // then there is a cause to look for, not unsteadiness.
