@@ -10,7 +10,6 @@ type press struct {
 	in    [maxBalls]bool
 	step  float64 // length of a step
 	ahead float64 // how far ahead, in seconds, a coming touch is looked for
-	since float64 // when the phase began
 	until float64 // when it is broken off at the latest
 	taken int     // steps since the balls were last sorted
 

@@ -109,6 +109,55 @@ func TestPress_TheClothRubsOn(t *testing.T) {
 	}
 }
 
+// No spring starts loaded: balls found sunk into one another stay at rest when
+// the stiff phase takes them in, and balls a gap apart touch only when they meet.
+func TestPress_NoSpringStartsLoaded(t *testing.T) {
+	tb := nineFoot(t, nil)
+	for _, gap := range []float64{-1e-4, -1e-6, 1e-6, 1e-4} {
+		s := alone(tb, ball{p: vec{y: 1}})
+		s.n = 2
+		s.balls[1] = ball{p: vec{y: 1 + tb.c.diameter + gap}}
+		s.notes.order, s.notes.slots = make([]rack.Ball, s.n), make([]rack.Slot, s.n)
+		s.startPress(0, 1)
+		near(t, fmt.Sprintf("gap %g: distance of a slack spring", gap), s.press.touch[0][1], tb.c.diameter+min(gap, 0), 1e-15)
+		s.squeeze(math.Inf(1))
+		if e := totalEnergy(s); e != 0 {
+			t.Errorf("gap %g: %g J out of nothing", gap, e)
+		}
+	}
+}
+
+// A row of balls with hair's-breadth gaps, struck at its end: the blow runs along
+// it, and the speeds that come out are those of far smaller steps.
+func TestPress_ARowWithGaps(t *testing.T) {
+	row := func(steps float64) *run {
+		tb := nineFoot(t, nil)
+		tb.c.stepsPerContact = steps
+		s := alone(tb, ball{})
+		s.n = 8
+		for i := range s.n {
+			s.balls[i] = ball{p: vec{y: 0.5 + float64(i)*(tb.c.diameter+2e-9)}}
+		}
+		s.balls[0].p.y -= 0.01
+		s.balls[0].v.y = 8
+		s.notes.order, s.notes.slots = make([]rack.Ball, s.n), make([]rack.Slot, s.n)
+		for i := range s.n {
+			s.c.set(&s.balls[i], 0)
+			s.next[i] = meeting{at: math.Inf(1)}
+		}
+		playTo(s, 0.006)
+		return s
+	}
+	coarse, fine := row(80), row(5000)
+	t.Logf("off by %.6f", apart(coarse, fine))
+	if off := apart(coarse, fine); off > 0.004 {
+		t.Errorf("velocities are off by %.5f m/s", off)
+	}
+	if last := fine.balls[7].v.y; last < 6 {
+		t.Errorf("the last ball of the row leaves at %.2f m/s", last)
+	}
+}
+
 // Balls in a row to a cushion, the last frozen to it, the first struck square at
 // them: no ball goes through the nose, energy does not grow, all come to rest.
 func TestPress_AgainstACushion(t *testing.T) {

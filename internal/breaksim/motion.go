@@ -103,18 +103,14 @@ func (c *constants) endPhase(b *ball) {
 }
 
 // land lets a ball that comes down bounce on the bed, with friction at its base
-// as far as there is slip to stop. A slow one stays down.
+// as far as there is slip to stop. Whether it lifts off again is for set to say.
 func (c *constants) land(b *ball) {
 	if b.v.z >= 0 {
 		return
 	}
 	down := -b.v.z
-	e := c.bedRestitution
-	if e*down < c.liftOff {
-		e = 0
-	}
-	b.v.z = e * down
-	c.rub(b, c.slide*(1+e)*down)
+	b.v.z = c.bedRestitution * down
+	c.rub(b, c.slide*(down+b.v.z))
 }
 
 // rub gives the base a blow against its slip, in units of velocity: no more

@@ -230,7 +230,7 @@ func playTo(s *run, until float64) {
 // pocketed are the same within three standard errors of their differences.
 func TestBreak_OutcomesAgreeWithThePlainWay(t *testing.T) {
 	tb := nineFoot(t, nil)
-	const breaks = 24
+	const breaks = 16
 	var energy, along, down [breaks]float64
 	for i := range breaks {
 		in := leftBreak()

@@ -16,13 +16,11 @@ func (s *run) startPress(i, j int) {
 	p := &s.press
 	a, b := &s.balls[i], &s.balls[j]
 	closing := a.v.sub(b.v).norm()
-	lasts := s.c.contactTime(a.v.sub(b.v).dot(b.p.sub(a.p)) / s.c.diameter)
-	step := lasts / s.c.stepsPerContact
 	if p.count == 0 {
-		p.step, p.ahead, p.taken = step, 1.5*lasts, 0
-		p.since, p.until = s.now, s.now+longestPress
+		lasts := s.c.contactTime(a.v.sub(b.v).dot(b.p.sub(a.p)) / s.c.diameter)
+		p.step, p.ahead, p.taken = lasts/s.c.stepsPerContact, 1.5*lasts, 0
+		p.until = s.now + longestPress
 	}
-	p.step = min(p.step, step)
 	s.admit(i)
 	s.admit(j)
 	for grown := true; grown; {
@@ -67,11 +65,20 @@ func (s *run) admit(i int) {
 			lo, hi := min(i, m), max(i, m)
 			p.touch[lo][hi] = min(apart, s.c.diameter)
 			p.grip[lo][hi], p.slid[lo][hi] = 0, 0
+			s.refine(i, m)
 		}
 	}
 	p.in[i], p.entered[i], p.start[i] = true, s.now, b.p
 	p.count++
 	s.foresee(i)
+}
+
+// refine makes the step small enough for the speed at which two balls meet.
+func (s *run) refine(i, j int) {
+	a, b := &s.balls[i], &s.balls[j]
+	if meeting := a.v.sub(b.v).dot(b.p.sub(a.p)) / s.c.diameter; meeting > 0 {
+		s.press.step = min(s.press.step, s.c.contactTime(meeting)/s.c.stepsPerContact)
+	}
 }
 
 // squeeze runs the stiff phase up to a time at most. It says whether a ball came
@@ -94,31 +101,27 @@ func (s *run) squeeze(until float64) bool {
 }
 
 // sort looks at every pressed ball: which touch or are about to, which free
-// balls come near, which are done and go free. With nothing about to touch, all
-// are done.
+// balls come near, which are done and go free.
 func (s *run) sort() (changed bool) {
 	var hold [maxBalls]bool
-	near := s.fastest() * s.press.ahead
-	busy := false
 	for i := range s.n {
 		if !s.press.in[i] {
 			continue
 		}
 		s.hitCushion(i)
 		if s.balls[i].p.z < -1e-9 {
-			hold[i], busy = true, true
+			hold[i] = true
 		}
 		for j := range s.n {
 			if j == i || s.balls[j].phase == gone || (s.press.in[j] && j < i) {
 				continue
 			}
-			keep, soon := s.closeBy(i, j, near)
-			hold[i] = hold[i] || keep
-			hold[j] = hold[j] || keep
-			busy = busy || soon
+			if s.together(i, j) {
+				hold[i], hold[j] = true, true
+			}
 		}
 	}
-	if !busy || s.now > s.press.until {
+	if s.now > s.press.until {
 		hold = [maxBalls]bool{}
 	}
 	for i := range s.n {
@@ -138,10 +141,9 @@ func (s *run) sort() (changed bool) {
 	return changed
 }
 
-// closeBy looks at a pressed ball i and another: soon says that they touch or
-// will within the time looked ahead; keep also that they are near and not
-// parting, so that a blow from a third may bring them together.
-func (s *run) closeBy(i, j int, near float64) (keep, soon bool) {
+// together says whether a pressed ball i and another touch, or will within the
+// time looked ahead.
+func (s *run) together(i, j int) bool {
 	a, b := &s.balls[i], &s.balls[j]
 	p, v, touch := b.p, b.v, s.c.diameter
 	if s.press.in[j] {
@@ -151,14 +153,12 @@ func (s *run) closeBy(i, j int, near float64) (keep, soon bool) {
 	}
 	d := p.sub(a.p)
 	apart := d.norm()
-	closing := a.v.sub(v).dot(d) / apart
-	gap := apart - touch
-	if gap < 0 {
+	if apart < touch {
 		s.notes.touch(s, i, j)
-		return true, true
+		return true
 	}
-	soon = closing > 0 && gap <= closing*s.press.ahead
-	return soon || (closing >= 0 && gap <= near), soon
+	closing := a.v.sub(v).dot(d) / apart
+	return closing > 0 && apart-touch <= closing*s.press.ahead
 }
 
 // slack gives the distance at which two pressed balls' spring is slack, and
@@ -187,17 +187,6 @@ func (s *run) release(i int) {
 	s.c.set(b, s.now)
 	s.notes.parted(i, b)
 	s.foresee(i)
-}
-
-// fastest is the greatest speed of a pressed ball.
-func (s *run) fastest() float64 {
-	fastest := 0.0
-	for i := range s.n {
-		if s.press.in[i] {
-			fastest = max(fastest, s.balls[i].v.norm())
-		}
-	}
-	return fastest
 }
 
 // link lists the pairs that can touch before the next sorting: no ball can come

@@ -116,6 +116,15 @@ func TestLeg_At(t *testing.T) {
 	}
 }
 
+// The head string is crossed where a path turns, too, not only at its ends.
+func TestLowest_SeesTheTurn(t *testing.T) {
+	for _, c := range []struct{ p, v, a, t, want float64 }{
+		{1, -2, 2, 2, 0}, {1, -2, 2, 0.5, 0.25}, {1, 1, -4, 1, 0}, {1, 2, 2, 1, 1}, {1, -1, 0, 1, 0},
+	} {
+		near(t, fmt.Sprintf("lowest of %g%+gt%+gt²/2 to %g", c.p, c.v, c.a, c.t), lowest(c.p, c.v, c.a, c.t), c.want, 1e-15)
+	}
+}
+
 // The cue ball's way is told in the break log's words.
 func TestCuePath_Words(t *testing.T) {
 	tb := nineFoot(t, nil)
