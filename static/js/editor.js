@@ -11,7 +11,10 @@ const between = (v, low, high) => Math.min(Math.max(v, low), high);
 let waiting = 0;
 function refresh(after) {
   clearTimeout(waiting);
-  waiting = setTimeout(() => { if (window.htmx) window.htmx.trigger("#updater", "refresh"); }, after);
+  waiting = setTimeout(() => {
+    waiting = 0;
+    if (window.htmx) window.htmx.trigger("#updater", "refresh");
+  }, after);
 }
 
 plan.addEventListener("input", (event) => {
@@ -27,7 +30,9 @@ plan.addEventListener("input", (event) => {
 });
 // A button sends what was typed itself: an update behind it would be stale.
 plan.addEventListener("click", (event) => {
-  if (event.target.closest("button")) clearTimeout(waiting);
+  if (!event.target.closest("button")) return;
+  clearTimeout(waiting);
+  waiting = 0;
 });
 document.addEventListener("htmx:afterSettle", settle);
 document.addEventListener("htmx:oobAfterSwap", settle);
@@ -78,7 +83,7 @@ function placeHandle() {
   handle.classList.toggle("held", cueHeld);
   byId("look-table").classList.toggle("held", cueHeld);
   if (!cueHeld) return;
-  const ball = frame.querySelector("svg > .pic-cue");
+  const ball = byId("look").querySelector(":scope > .pic-cue");
   const unitsPerInch = Number(byId("look-table").dataset.unitsPerInch);
   ball.setAttribute("cx", x * unitsPerInch);
   ball.setAttribute("cy", -y * unitsPerInch);
@@ -89,9 +94,9 @@ function moveCue(event) {
   const s = scale();
   const x = s.left + ((event.clientX - frame.left) / frame.width) * s.width;
   const y = s.top - ((event.clientY - frame.top) / frame.height) * s.height;
-  const quarter = (v) => String(Math.round(v * 4) / 4);
-  byId("cue_x").value = quarter(between(s.sign * x, 0, s.outermost));
-  byId("cue_y").value = quarter(between(s.headString - y, 0, s.furthest));
+  const half = (v) => String(Math.round(v * 2) / 2);
+  byId("cue_x").value = half(between(s.sign * x, 0, s.outermost));
+  byId("cue_y").value = half(between(s.headString - y, 0, s.furthest));
   placeHandle();
 }
 
@@ -115,7 +120,7 @@ plan.addEventListener("pointerdown", (event) => {
 
 function seatUnder(event) {
   const seat = document.elementFromPoint(event.clientX, event.clientY)?.closest(".seat");
-  return seat && seat !== ball.seat && !seat.hasAttribute("data-fixed") ? seat : null;
+  return seat && seat !== ball.seat ? seat : null;
 }
 
 function moveBall(event) {
@@ -150,7 +155,7 @@ function dropBall(event) {
 document.addEventListener("pointermove", (event) => {
   if (cueHeld) {
     moveCue(event);
-    refresh(80);
+    if (!waiting) refresh(60);
   } else if (ball) {
     moveBall(event);
   }

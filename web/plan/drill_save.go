@@ -96,7 +96,6 @@ func savedWords(was store.DrillID, saved store.Drill) string {
 // refuse shows the form again with everything that was typed.
 func (p *Plan) refuse(w http.ResponseWriter, r *http.Request, v *editorView) error {
 	v.Saving = true
-	v.Said = said{}.also(v.Followed)
 	v.Frame = p.sessions.Frame(w, r)
 	return page.Render(w, r, http.StatusUnprocessableEntity, editorPage(v))
 }

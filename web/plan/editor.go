@@ -73,7 +73,6 @@ func (p *Plan) useEditor(w http.ResponseWriter, r *http.Request) error {
 	v.draw(readDrill(form))
 	forgiveEmptyName(form)
 	v.Drill = kept
-	v.Said = v.Said.also(v.Followed)
 	if !page.Part(r) {
 		v.Frame = p.sessions.Frame(w, r)
 		return page.Render(w, r, http.StatusOK, editorPage(v))
@@ -83,7 +82,7 @@ func (p *Plan) useEditor(w http.ResponseWriter, r *http.Request) error {
 	}
 	w.Header().Set("HX-Retarget", "#plan")
 	w.Header().Set("HX-Reswap", "innerHTML")
-	return page.Render(w, r, http.StatusOK, editorForm(v))
+	return page.Render(w, r, http.StatusOK, editorPart(v))
 }
 
 // kept is the drill that the form changes; the zero Drill for a new one.

@@ -3,7 +3,6 @@ package plan
 import (
 	cryptorand "crypto/rand"
 	"math/rand/v2"
-	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -120,10 +119,4 @@ func fairRand() *rand.Rand {
 	var seed [32]byte
 	cryptorand.Read(seed[:]) // never fails: see its documentation
 	return rand.New(rand.NewChaCha8(seed))
-}
-
-// also joins sentences.
-func (s said) also(more []string) said {
-	s.Words = strings.TrimSpace(strings.Join(more, " ") + " " + s.Words)
-	return s
 }

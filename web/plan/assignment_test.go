@@ -1,0 +1,138 @@
+package plan_test
+
+import (
+	"errors"
+	"net/http"
+	"net/url"
+	"strings"
+	"testing"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+)
+
+// assignments gives the open ones of the club.
+func (d *desk) assignments(t testing.TB) []store.ListedAssignment {
+	t.Helper()
+	all, err := d.Store.ListAssignments(t.Context(), d.Coach, store.Live)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
+}
+
+func TestAssign_ADoubleClickAssignsOnce(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	path := "/drills/" + d.Drill.ID.String() + "/assign"
+	day := time.Now().UTC().AddDate(0, 0, 3).Format(time.DateOnly)
+	form := with(d.get(t, path).Status(t, http.StatusOK).Form(t, "main form"), "class", d.Class.String(), "due", day, "note", "Slowly 🎱")
+	first := d.post(t, path, form).Status(t, http.StatusOK)
+	first.Has(t, "main", "For Thursday evening", "due ", "Slowly 🎱", "Nobody of 3 has done it yet")
+	if again := d.post(t, path, form); again.Path != first.Path {
+		t.Errorf("a second click led to %s, the first to %s", again.Path, first.Path)
+	}
+	if n := len(d.assignments(t)); n != 2 {
+		t.Errorf("%d assignments are open, want the scene's and this one", n)
+	}
+}
+
+func TestAssign_ToSingleStudents(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	path := "/drills/" + d.Drill.ID.String() + "/assign"
+	form := d.get(t, path).Form(t, "main form")
+	form["students"] = []string{d.Students[0].ID.String(), d.Students[2].ID.String(), d.Students[0].ID.String()}
+	p := d.post(t, path, form).Status(t, http.StatusOK).Has(t, "main", "For 2 students", "no due day")
+	p.Has(t, "tbody", "Odile", "Wen").Count(t, "tbody tr", 2)
+}
+
+func TestAssign_RefusesBesideTheField(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	path := "/drills/" + d.Drill.ID.String() + "/assign"
+	form := d.get(t, path).Form(t, "main form")
+	d.post(t, path, form).Status(t, http.StatusUnprocessableEntity).Has(t, "#class-error", "choose a class, or tick")
+	both := with(form, "class", d.Class.String(), "students", d.Students[1].ID.String(), "due", "2001-01-01", "note", strings.Repeat("n", 2001))
+	p := d.post(t, path, both).Status(t, http.StatusUnprocessableEntity)
+	p.Has(t, "#class-error", "not both").Has(t, "#due-error", "that day is over").Has(t, "#note-error", "2000 characters")
+	p.Count(t, "[name=students][checked]", 1)
+	p = d.post(t, path, with(form, "class", d.Class.String(), "due", "Friday")).Status(t, http.StatusUnprocessableEntity)
+	p.Has(t, "#due-error", "year, month and day")
+}
+
+func TestAssign_NamesThoseWhoseSideIsNotKnown(t *testing.T) {
+	scene := storetest.NewScene(t)
+	_, err := scene.Store.AddStudents(t.Context(), scene.Coach, [16]byte{}, scene.Class, []store.NewStudent{{Name: "Tove"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := newDesk(t, scene)
+	d.get(t, "/drills/"+d.Drill.ID.String()+"/assign").Has(t, ".notice", "Nobody has said yet", "Tove", "from the left")
+}
+
+func TestAssignment_SaysWhoHasDoneIt(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	set := d.Record(t, d.Student(0), 10)
+	d.Close(t, d.Student(0), set, -16)
+	open := d.Record(t, d.Student(1), 4)
+	p := d.get(t, "/assignments/"+d.Assignment.String()).Status(t, http.StatusOK)
+	p.Has(t, ".answer", "1 of 3 has done it.")
+	p.Count(t, "tbody tr", 3).Count(t, `a[href="/sets/`+set.String()+`"]`, 1).Count(t, `a[href="/sets/`+open.String()+`"]`, 1)
+	p.Has(t, "tbody tr:nth-child(2)", "Odile", "1", "10", "one change proposed", "waits for you")
+	p.Has(t, "tbody tr:nth-child(1)", "Bram", "0", "4", "at it since").Has(t, "tbody tr:nth-child(3)", "Wen", "not begun")
+	d.get(t, "/assignments").Has(t, ".rows li", "Find the wing ball", "Thursday evening", "1 of 3 has done it")
+}
+
+func TestAssignment_ChangesAndEnds(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	path := "/assignments/" + d.Assignment.String()
+	day := time.Now().UTC().AddDate(0, 0, 9).Format(time.DateOnly)
+	d.post(t, path, url.Values{"due": {day}, "note": {"Level the cue"}}).Has(t, ".notice.good", "Changed").Has(t, "main", "Level the cue")
+	d.post(t, path, url.Values{"due": {"1999-12-31"}}).Status(t, http.StatusUnprocessableEntity).
+		Has(t, "#due-error", "that day is over").Count(t, "details[open]", 1)
+	for range 2 {
+		d.post(t, path+"/end", nil).Has(t, "main", "Ended").Count(t, "form[action$='/end']", 0)
+	}
+	if n := len(d.assignments(t)); n != 0 {
+		t.Errorf("%d assignments are open after the only one ended", n)
+	}
+	d.get(t, "/assignments?all=1").Has(t, ".rows li", "ended")
+}
+
+func TestAssignment_ADayThatIsOverMayStay(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	past := time.Date(2020, 5, 4, 0, 0, 0, 0, time.UTC)
+	if err := d.Store.ChangeAssignment(t.Context(), d.Coach, d.Assignment, past, ""); err != nil {
+		t.Fatal(err)
+	}
+	path := "/assignments/" + d.Assignment.String()
+	d.post(t, path, url.Values{"due": {"2020-05-04"}, "note": {"One more week"}}).Status(t, http.StatusOK).
+		Has(t, "main", "was due Monday 4 May 2020", "One more week")
+	d.post(t, path, url.Values{"due": {"2020-05-03"}}).Status(t, http.StatusUnprocessableEntity)
+	d.get(t, "/assignments").Has(t, ".answer", "1 assignment is open, 1 of them past its day")
+}
+
+func TestAssignments_OfAnotherClubAreNotThere(t *testing.T) {
+	scene := storetest.NewScene(t)
+	other := storetest.AddScene(t, scene.Store)
+	d := newDesk(t, scene)
+	path := "/assignments/" + other.Assignment.String()
+	assign := "/drills/" + d.Drill.ID.String() + "/assign"
+	form := d.get(t, assign).Form(t, "main form")
+	for what, try := range map[string]func(){
+		"show":               func() { d.get(t, path) },
+		"change":             func() { d.post(t, path, url.Values{"note": {"mine"}}) },
+		"end":                func() { d.post(t, path+"/end", nil) },
+		"their class":        func() { d.post(t, assign, with(form, "class", other.Class.String())) },
+		"their student":      func() { d.post(t, assign, with(form, "students", other.Students[0].ID.String())) },
+		"no class":           func() { d.post(t, assign, with(form, "class", "everybody")) },
+		"no student's id":    func() { d.post(t, assign, with(form, "students", "1")) },
+		"no assignment's id": func() { d.get(t, "/assignments/1") },
+	} {
+		if try(); !errors.Is(d.failed, store.ErrNotFound) {
+			t.Errorf("%s: %v, want not found", what, d.failed)
+		}
+	}
+	if n := len(d.assignments(t)); n != 1 {
+		t.Errorf("%d assignments are open, want the scene's", n)
+	}
+}

@@ -1,0 +1,216 @@
+package plan_test
+
+import (
+	"errors"
+	"net/http"
+	"net/url"
+	"strings"
+	"testing"
+
+	"breakwright/internal/rack"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+)
+
+func TestDrills_EmptyClubIsOfferedTheFirst(t *testing.T) {
+	s := storetest.New(t)
+	coach, _ := storetest.NewClub(t, s)
+	d := newDesk(t, storetest.Scene{Store: s, Coach: coach})
+	p := d.get(t, "/drills").Status(t, http.StatusOK)
+	p.Has(t, "main", "Your drills will be here", "Write the first drill")
+	p.Count(t, `a.button[href="/drills/new"]`, 1)
+	d.get(t, "/assignments").Has(t, "main", "No assignment is open")
+}
+
+func TestDrills_ListsEachWithItsPicture(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	p := d.get(t, "/drills").Status(t, http.StatusOK)
+	p.Has(t, ".answer", "1 drill", "1 assignment is open")
+	p.Has(t, ".drills li", "Find the wing ball", "Nine-ball from the left", "5 of 10", "students have it")
+	p.Count(t, ".drills li svg.pic-table", 1)
+}
+
+func TestNewDrill_IsMadeOnceHoweverOftenItIsSent(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	form := with(d.get(t, "/drills/new").Status(t, http.StatusOK).Form(t, "#editor"), "name", "Cut break 🎱")
+	first := d.post(t, "/drills", form).Status(t, http.StatusOK)
+	first.Has(t, "h1", "Cut break 🎱").Has(t, ".notice", "Nobody has it yet")
+	if again := d.post(t, "/drills", form); again.Path != first.Path {
+		t.Errorf("sent twice it led to %s and to %s", first.Path, again.Path)
+	}
+	// Called back, changed and sent again it is another drill.
+	if other := d.post(t, "/drills", with(form, "name", "Another")); other.Path == first.Path {
+		t.Error("a changed form took the place of the first drill")
+	}
+	if n := len(d.drills(t)); n != 3 {
+		t.Errorf("there are %d drills, want 3", n)
+	}
+}
+
+func TestNewDrill_RefusedComesBackWhole(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	form := with(d.get(t, "/drills/new").Form(t, "#editor"), "name", "<script>alert(1)</script>", "cue_x", "1e300",
+		"rack", "1-2-3-4-5-6-7-8-9-10-11", "contact", "NaN", "watch", "kept")
+	p := d.post(t, "/drills", form).Status(t, http.StatusUnprocessableEntity)
+	p.Has(t, "#cue_x-error", "at most 22.75 inches").Has(t, "#rack-error", "9 balls, not 11").Has(t, "#contact-error", "0 is full")
+	p.Has(t, "[role=alert]", "What you typed is still here")
+	p.Count(t, "#cue_x[aria-invalid]", 1).Count(t, "main script", 0)
+	back := p.Form(t, "#editor")
+	for _, name := range []string{"name", "cue_x", "rack", "contact", "watch", "id"} {
+		if back.Get(name) != form.Get(name) {
+			t.Errorf("%s came back as %q, want %q", name, back.Get(name), form.Get(name))
+		}
+	}
+	p = d.post(t, "/drills", url.Values{}).Status(t, http.StatusUnprocessableEntity)
+	p.Has(t, "#name-error", "give it a name").Count(t, "svg.pic-table", 1)
+	if n := len(d.drills(t)); n != 1 {
+		t.Errorf("there are %d drills, want the one of the scene", n)
+	}
+}
+
+func TestEditor_SwapsWithoutScript(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	p := d.get(t, "/drills/new")
+	p.Count(t, `.seat[aria-pressed="false"]`, 9)
+	if got := p.Attr(t, "#seat-2L", "aria-label"); got != "Slot 2L, the 3" {
+		t.Errorf("the button of slot 2L is called %q", got)
+	}
+	p = d.post(t, "/drills/editor", with(p.Form(t, "#editor"), "pick", "2L", "name", "kept"))
+	p.Status(t, http.StatusOK).Count(t, `#seat-2L[aria-pressed="true"]`, 1).Has(t, ".board-say", "The 3 is in your hand")
+	p = d.post(t, "/drills/editor", with(p.Form(t, "#editor"), "pick", "2R"))
+	p.Has(t, ".board-say", "The 3 and the 2 have changed places")
+	if f := p.Form(t, "#editor"); f.Get("rack") != "1-2-3-8-9-5-6-4-7" || f.Get("name") != "kept" || f.Get("picked") != "" {
+		t.Errorf("the form holds %v", f)
+	}
+	p = d.post(t, "/drills/editor", with(p.Form(t, "#editor"), "action", "swap", "swap_from", "2L", "swap_to", "3C"))
+	p.Has(t, ".board-say.error", "The 9 stays in slot 3C")
+	// The rear corners of eight-ball hold one of each group.
+	p = d.post(t, "/drills/editor", with(p.Form(t, "#editor"), "action", "update", "game", "eight-ball"))
+	p.Has(t, "[role=status]", "practice order of eight-ball").Count(t, ".seat", 15)
+	p = d.post(t, "/drills/editor", with(p.Form(t, "#editor"), "action", "swap", "swap_from", "5L", "swap_to", "2L"))
+	p.Has(t, ".board-say.error", "one solid and one stripe")
+}
+
+func TestEditor_AnswersHtmxWithThePartThatChanged(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	form := d.get(t, "/drills/new").Form(t, "#editor")
+	p := d.part(t, "/drills/editor", with(form, "action", "update", "cue_x", "99"))
+	p.Status(t, http.StatusOK).Count(t, "input[type=text]", 0).Count(t, `#look-picture[hx-swap-oob] svg`, 1)
+	p.Has(t, "#cue_x-error", "at most 22.75 inches").Has(t, "#look-words", "22.8 inches left of the long string")
+	if p.Words(t, "#name-error") != "" {
+		t.Error("a new drill is asked for its name before it is saved")
+	}
+	p = d.part(t, "/drills/editor", with(form, "action", "update", "side", "right"))
+	p.Count(t, "#editor", 1).Has(t, "#look-answer", "from the right")
+	if p.Header.Get("HX-Retarget") != "#plan" || p.Form(t, "#editor").Get("wing") != "3R" {
+		t.Errorf("retarget %q, wing %q", p.Header.Get("HX-Retarget"), p.Form(t, "#editor").Get("wing"))
+	}
+}
+
+func TestSave_WaitsUntilTheCoachHasSeenWhatFollowed(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	form := with(d.get(t, "/drills/new").Form(t, "#editor"), "name", "Ten", "game", "ten-ball")
+	p := d.post(t, "/drills", form).Status(t, http.StatusUnprocessableEntity)
+	p.Has(t, "[role=alert]", "Not saved yet", "practice order of ten-ball")
+	p = d.post(t, "/drills", p.Form(t, "#editor")).Status(t, http.StatusOK)
+	p.Has(t, "h1", "Ten").Count(t, ".seat", 10)
+}
+
+func TestSave_AnAssignedDrillIsReplaced(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	path := "/drills/" + d.Drill.ID.String()
+	p := d.get(t, path).Has(t, ".notice", "assignments already given keep the old one")
+	form := with(p.Form(t, "#editor"), "cue_x", "16")
+	saved := d.post(t, path, form).Status(t, http.StatusOK)
+	saved.Has(t, ".notice.good", "Saved as a new version: assignments already given keep the old one.")
+	if saved.Path == path {
+		t.Error("the assigned drill was changed in its place")
+	}
+	if again := d.post(t, path, form); again.Path != saved.Path {
+		t.Errorf("a second click led to %s, the first to %s", again.Path, saved.Path)
+	}
+	d.get(t, path).Has(t, ".notice", "put away").Count(t, `#editor .actions button:not([name])`, 0)
+	d.post(t, saved.Path, with(d.get(t, saved.Path).Form(t, "#editor"), "cue_x", "15")).Has(t, ".notice.good", "Drill saved.")
+}
+
+func TestSave_SaysWhenSomebodyWasFaster(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	made := d.post(t, "/drills", with(d.get(t, "/drills/new").Form(t, "#editor"), "name", "Both edit it"))
+	mine, theirs := made.Form(t, "#editor"), made.Form(t, "#editor")
+	d.post(t, made.Path, with(theirs, "tip", "0.1")).Has(t, ".notice.good", "Drill saved")
+	p := d.post(t, made.Path, with(mine, "tip", "0.2")).Status(t, http.StatusUnprocessableEntity)
+	p.Has(t, "[role=alert]", "saved by somebody else")
+	d.post(t, made.Path, p.Form(t, "#editor")).Status(t, http.StatusOK).Has(t, ".notice.good", "Drill saved")
+}
+
+func TestCopyAndMirror_OncePerForm(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	path := "/drills/" + d.Drill.ID.String()
+	list := d.get(t, "/drills")
+	id := list.Attr(t, `form[action$="/copy"] [name=id]`, "value")
+	copied := d.post(t, path+"/copy", url.Values{"id": {id}}).Has(t, "h1", "Copy of Find the wing ball")
+	d.post(t, copied.Path, with(copied.Form(t, "#editor"), "name", "My own")).Has(t, "h1", "My own")
+	// A stale page that sends the same form again leaves the edit alone.
+	d.post(t, path+"/copy", url.Values{"id": {id}}).Has(t, "h1", "My own")
+	mirrored := d.post(t, path+"/mirror", url.Values{"id": {id}})
+	mirrored.Has(t, "h1", "Find the wing ball, from the right")
+	for _, one := range d.drills(t) {
+		if strings.HasSuffix(one.Name, "from the right") && one.Drill.Setup != d.Drill.Setup.Mirror() {
+			t.Errorf("the mirrored copy is %+v", one.Drill.Setup)
+		}
+	}
+	if n := len(d.drills(t)); n != 3 {
+		t.Errorf("there are %d drills, want 3", n)
+	}
+}
+
+func TestArchive_TwiceIsNoHarm(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	path := "/drills/" + d.Drill.ID.String() + "/archive"
+	for range 2 {
+		d.post(t, path, nil).Has(t, ".notice", "The drill is archived")
+	}
+	d.get(t, "/drills?all=1").Has(t, ".drills li", "archived")
+	d.get(t, "/drills").Count(t, ".drills li", 0)
+}
+
+func TestDrills_OfAnotherClubAreNotThere(t *testing.T) {
+	scene := storetest.NewScene(t)
+	other := storetest.AddScene(t, scene.Store)
+	d := newDesk(t, scene)
+	path := "/drills/" + other.Drill.ID.String()
+	form := with(d.get(t, "/drills/new").Form(t, "#editor"), "name", "Mine now", "drill", other.Drill.ID.String())
+	for what, try := range map[string]func(){
+		"show":    func() { d.get(t, path) },
+		"change":  func() { d.post(t, path, form) },
+		"edit":    func() { d.post(t, "/drills/editor", form) },
+		"copy":    func() { d.post(t, path+"/copy", nil) },
+		"mirror":  func() { d.post(t, path+"/mirror", nil) },
+		"archive": func() { d.post(t, path+"/archive", nil) },
+		"assign":  func() { d.post(t, path+"/assign", nil) },
+		"no id":   func() { d.get(t, "/drills/drill") },
+	} {
+		if try(); !errors.Is(d.failed, store.ErrNotFound) {
+			t.Errorf("%s: %v, want not found", what, d.failed)
+		}
+	}
+}
+
+func TestEditor_TenBallFromTheRightIsKept(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	form := d.get(t, "/drills/new").Form(t, "#editor")
+	p := d.post(t, "/drills/editor", with(form, "action", "update", "game", "ten-ball", "side", "right", "feet", "8"))
+	d.post(t, "/drills", with(p.Form(t, "#editor"), "name", "Ten from the right")).Status(t, http.StatusOK)
+	for _, one := range d.drills(t) {
+		if one.Name != "Ten from the right" {
+			continue
+		}
+		s := one.Setup
+		if s.Game != rack.TenBall || s.Side != table.Right || s.Cue.X <= 0 || s.Order != rack.TenBall.Practice(table.Right) || one.Kind.Feet != 8 {
+			t.Errorf("kept is %+v", one.Drill)
+		}
+		return
+	}
+	t.Error("the drill is not kept")
+}
