@@ -1,40 +1,26 @@
 package roster_test
 
 import (
-	"errors"
-	"io"
-	"log/slog"
 	"net/http"
-	"net/http/cookiejar"
-	"net/http/httptest"
 	"net/url"
 	"strings"
 	"testing"
-	"time"
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/roster"
 	"breakwright/web/route"
-	"breakwright/web/session"
 	"breakwright/web/webtest"
 
-	"github.com/go-chi/chi/v5"
 	"github.com/google/uuid"
 )
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-// publicURL is the address that the join codes lead to.
-const publicURL = "https://breaks.example"
-
-// site serves the roster alone to the scene's coach, over a real store. Who may
-// call what is tested over the whole site, in package web.
+// site is the whole site with the scene's coach signed in.
 type site struct {
-	storetest.Scene
-	url    string
-	client *http.Client
-	routes []route.Route
+	*webtest.Site
+	coach *webtest.Person
 }
 
 func newSite(t *testing.T) *site {
@@ -44,77 +30,24 @@ func newSite(t *testing.T) *site {
 
 func serve(t *testing.T, scene storetest.Scene) *site {
 	t.Helper()
-	keeper, err := session.NewKeeper(scene.Store, []byte("a secret for tests"), false, time.Now, slog.New(slog.DiscardHandler))
-	if err != nil {
-		t.Fatal(err)
-	}
-	routes := roster.New(scene.Store, keeper, publicURL+"/").Routes()
-	mux := chi.NewRouter()
-	for _, row := range routes {
-		mux.Method(row.Method, row.Pattern, asCoach(t, scene.Coach, row.Handle))
-	}
-	server := httptest.NewServer(mux)
-	t.Cleanup(server.Close)
-	jar, err := cookiejar.New(nil)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &site{Scene: scene, url: server.URL, client: &http.Client{Jar: jar}, routes: routes}
-}
-
-// asCoach does what package web does around a handler: it says who asks, and
-// gives an error's kind a status.
-func asCoach(t *testing.T, coach store.Viewer, handle route.Handler) http.HandlerFunc {
-	visitor := session.Visitor{Viewer: coach, Name: "Ines", Club: "Harbour Lane", Zone: time.FixedZone("", 2*60*60)}
-	return func(w http.ResponseWriter, r *http.Request) {
-		err := handle(w, r.WithContext(session.With(r.Context(), visitor)))
-		switch {
-		case errors.Is(err, store.ErrNotFound):
-			w.WriteHeader(http.StatusNotFound)
-		case errors.Is(err, store.ErrConflict):
-			w.WriteHeader(http.StatusConflict)
-		case err != nil:
-			t.Errorf("%s %s: %v", r.Method, r.URL, err)
-			w.WriteHeader(http.StatusInternalServerError)
-		}
-	}
-}
-
-func (s *site) do(t *testing.T, method, path string, form url.Values, part bool) *webtest.Page {
-	t.Helper()
-	r, err := http.NewRequestWithContext(t.Context(), method, s.url+path, strings.NewReader(form.Encode()))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if method == http.MethodPost {
-		r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
-	}
-	if part {
-		r.Header.Set("HX-Request", "true")
-	}
-	answer, err := s.client.Do(r)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer answer.Body.Close()
-	text, err := io.ReadAll(answer.Body)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return &webtest.Page{Code: answer.StatusCode, Path: answer.Request.URL.Path, Header: answer.Header, Text: string(text)}
+	s := webtest.Over(t, scene)
+	return &site{Site: s, coach: s.CoachIn(t)}
 }
 
 // get opens a page that must be there.
 func (s *site) get(t *testing.T, path string) *webtest.Page {
 	t.Helper()
-	return s.do(t, http.MethodGet, path, nil, false).Status(t, http.StatusOK)
+	return s.coach.Get(t, path).Status(t, http.StatusOK)
 }
 
 // post sends a form and follows where it leads.
 func (s *site) post(t *testing.T, path string, form url.Values) *webtest.Page {
 	t.Helper()
-	return s.do(t, http.MethodPost, path, form, false)
+	return s.coach.Post(t, path, form)
 }
+
+// rows are the roster's rows of the route table.
+func rows() []route.Route { return roster.New(nil, nil, "").Routes() }
 
 // fields makes a form of names and values in turn.
 func fields(pairs ...string) url.Values {
@@ -163,16 +96,18 @@ func (s *site) join(t *testing.T, i int) {
 }
 
 func TestOnlyCoachesMayCallTheRoster(t *testing.T) {
-	routes := newSite(t).routes
-	if len(routes) < 20 {
-		t.Fatalf("%d routes", len(routes))
+	if n := len(rows()); n < 20 {
+		t.Fatalf("%d routes", n)
 	}
-	for _, row := range routes {
+	for _, row := range rows() {
 		if row.Who != route.Coach {
 			t.Errorf("%s %s is for %s", row.Method, row.Pattern, row.Who)
 		}
 	}
 }
+
+// sameOrigin is what a browser says of a form on our own page.
+var sameOrigin = map[string]string{"Sec-Fetch-Site": "same-origin"}
 
 // Ids of another club, of a coach, of nobody and of no shape are all "not
 // here", on every page and for every write, and change nothing.
@@ -180,21 +115,20 @@ func TestOtherIdsAreNotHere(t *testing.T) {
 	mine := newSite(t)
 	other := storetest.AddScene(t, mine.Store)
 	coach := mine.Coach.Person.String()
-	for name, ids := range map[string][3]string{
-		"another club": {other.Class.String(), other.Students[0].ID.String(), other.Table.ID.String()},
-		"a coach":      {coach, coach, coach},
-		"nobody":       {uuid.NewString(), uuid.NewString(), uuid.NewString()},
-		"no shape":     {"1", "%27--", "%F0%9F%8E%B1"},
+	for _, ids := range [][3]string{
+		{other.Class.String(), other.Students[0].ID.String(), other.Table.ID.String()}, // another club
+		{coach, coach, coach}, // a coach
+		{uuid.NewString(), uuid.NewString(), uuid.NewString()}, // nobody
+		{"1", "%27--", "%F0%9F%8E%B1"},                         // no shape
 	} {
 		replace := strings.NewReplacer("{class}", ids[0], "{student}", ids[1], "{table}", ids[2])
-		for _, row := range mine.routes {
+		for _, row := range rows() {
 			if !strings.Contains(row.Pattern, "{") {
 				continue
 			}
 			form := made("name", "Taken over", "side", "right", "names", "Intruder", "enter", mine.Class.String(), "feet", "7")
-			mine.do(t, row.Method, replace.Replace(row.Pattern), form, false).Status(t, http.StatusNotFound)
+			mine.coach.Do(t, row.Method, replace.Replace(row.Pattern), form, sameOrigin).Status(t, http.StatusNotFound)
 		}
-		t.Log(name)
 	}
 	_, students, err := other.Store.GetClass(t.Context(), other.Coach, other.Class)
 	if err != nil || len(students) != 3 || students[0].Name == "Taken over" {

@@ -68,15 +68,16 @@ func TestStudentsSetsAreCounted(t *testing.T) {
 	}
 }
 
-// recordAndClose has the cue ball stop two inches left and right of the long
-// string in turn, so that a window on one side counts half.
+// recordAndClose has the cue ball stop once left of the long string and three
+// times right of it, the last time further down than a window carried to a small
+// table reaches: a wrong side and a wrong size count differently.
 func (s *site) recordAndClose(t *testing.T, student store.Viewer) {
 	t.Helper()
 	set := s.StartSet(t, student)
 	for i := range 4 {
 		b := store.Break{ID: store.NewID[store.BreakID](), Revision: 1}
 		b.Number = i + 1
-		b.Cue.How, b.Cue.Place = "stopped", table.Place{X: table.Inches(4*(i%2) - 2), Y: 30}
+		b.Cue.How, b.Cue.Place = "stopped", []table.Place{{X: -2, Y: 30}, {X: 2, Y: 30}, {X: 2, Y: 31}, {X: 2, Y: 42}}[i]
 		b.WingMiss = "side-rail"
 		if _, err := s.Store.SaveBreak(t.Context(), student, set.ID, b); err != nil {
 			t.Fatal(err)

@@ -21,7 +21,7 @@ func TestSideIsSetInTheRow(t *testing.T) {
 	row := s.get(t, s.class()).Form(t, "form[action='"+s.student(0)+"/side']")
 	row.Set("side", "right")
 
-	part := s.do(t, http.MethodPost, s.student(0)+"/side", row, true).Status(t, http.StatusOK)
+	part := s.coach.Do(t, http.MethodPost, s.student(0)+"/side", row, map[string]string{"HX-Request": "true"}).Status(t, http.StatusOK)
 	part.Count(t, "main", 0).Has(t, "li a.name", "Odile").Has(t, "button[aria-pressed=true]", "Right").Count(t, "button[aria-pressed=true]", 1)
 	if got := s.side(t, 0); got != table.Right {
 		t.Errorf("side %q", got)
