@@ -6,8 +6,6 @@ import (
 	"time"
 	"unicode/utf8"
 
-	"github.com/google/uuid"
-
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 	"breakwright/internal/table"
@@ -150,13 +148,4 @@ func each[Row, Noun any](rows []Row, noun func(Row) Noun) []Noun {
 		nouns[i] = noun(row)
 	}
 	return nouns
-}
-
-// byID indexes by id.
-func byID[T any](items []T, id func(T) uuid.UUID) map[uuid.UUID]T {
-	index := make(map[uuid.UUID]T, len(items))
-	for _, item := range items {
-		index[id(item)] = item
-	}
-	return index
 }

@@ -59,7 +59,7 @@ func (s *Store) SaveTable(ctx context.Context, v Viewer, wanted Table) (Table, e
 		}
 		id, err := t.saveTable(ctx, wanted)
 		if isUnique(err, "pool_table_name") {
-			return refuse(ErrConflict, "there is a table %s already", wanted.Label())
+			return wanted.taken()
 		}
 		wanted.ID = id
 		return err
@@ -121,12 +121,21 @@ func (t *tx) insertTable(ctx context.Context, n Table) error {
 		now := time.Now()
 		archived = &now
 	}
-	_, err := t.InsertTable(ctx, query.InsertTableParams{
+	rows, err := t.InsertTable(ctx, query.InsertTableParams{
 		ClubID: t.viewer.Club.UUID, ID: n.ID.UUID, Name: n.Name, Venue: n.Venue, ArchivedAt: archived,
 		Feet: n.Kind.Feet, CornerIn: float64(n.Kind.CornerMouth), SideIn: float64(n.Kind.SideMouth),
 	})
-	return err
+	if err != nil || rows == 1 {
+		return err
+	}
+	if _, err := t.Queries.GetTable(ctx, n.ID.UUID); err == nil {
+		return nil // a second click
+	}
+	return n.taken()
 }
+
+// taken says that another table at the venue has the name.
+func (t Table) taken() error { return refuse(ErrConflict, "there is a table %s already", t.Label()) }
 
 // ArchiveTable puts a table away; what was broken on it stays. Coaches only.
 func (s *Store) ArchiveTable(ctx context.Context, v Viewer, id TableID) error {

@@ -48,7 +48,7 @@ func (q *Queries) GetTable(ctx context.Context, id uuid.UUID) (PoolTable, error)
 const insertTable = `-- name: InsertTable :execrows
 insert into pool_table (club_id, id, name, venue, feet, corner_in, side_in, archived_at)
 values ($1, $2, $3, $4, $5, $6, $7, $8)
-on conflict (club_id, id) do nothing
+on conflict do nothing
 `
 
 type InsertTableParams struct {
@@ -62,6 +62,7 @@ type InsertTableParams struct {
 	ArchivedAt *time.Time
 }
 
+// Nothing happens when the name is taken, or the table was made before.
 func (q *Queries) InsertTable(ctx context.Context, arg InsertTableParams) (int64, error) {
 	result, err := q.db.Exec(ctx, insertTable,
 		arg.ClubID,
