@@ -56,8 +56,18 @@ type Advice struct {
 	Rules string `json:"rules"`
 }
 
-// nextSetup is the shape of a setup in JSON: the break log's columns.
-type nextSetup struct {
+// MarshalJSON writes the advice with its setup as next_setup, in the columns of
+// the break log.
+func (a Advice) MarshalJSON() ([]byte, error) {
+	type plain Advice
+	return json.Marshal(struct {
+		plain
+		Next setupColumns `json:"next_setup"`
+	}{plain(a), columnsOf(a.Next)})
+}
+
+// setupColumns is the shape of a setup in JSON.
+type setupColumns struct {
 	Side    string  `json:"side"`
 	CueX    float64 `json:"cue_x"`
 	CueY    float64 `json:"cue_y"`
@@ -68,17 +78,10 @@ type nextSetup struct {
 	Rack    string  `json:"rack"`
 }
 
-// MarshalJSON writes the advice with its setup as next_setup, in the columns
-// of the break log.
-func (a Advice) MarshalJSON() ([]byte, error) {
-	type plain Advice
-	s := a.Next
-	return json.Marshal(struct {
-		plain
-		Next nextSetup `json:"next_setup"`
-	}{plain(a), nextSetup{
+func columnsOf(s drill.Setup) setupColumns {
+	return setupColumns{
 		Side: string(s.Side), CueX: float64(s.Cue.X), CueY: float64(s.Cue.Y),
 		Contact: float64(s.Contact), Tip: float64(s.Tip), Spin: float64(s.Spin),
 		Speed: float64(s.Speed), Rack: s.Order.String(),
-	}})
+	}
 }

@@ -1,6 +1,10 @@
 package advice
 
-import "breakwright/internal/drill"
+import (
+	"encoding/json"
+
+	"breakwright/internal/drill"
+)
 
 // BreakCard is a student's own best-known break for one table.
 type BreakCard struct {
@@ -18,4 +22,13 @@ type Rate struct {
 	Rate  float64 `json:"rate"`
 	Low   float64 `json:"low"`
 	High  float64 `json:"high"`
+}
+
+// MarshalJSON writes the card with its setup in the columns of the break log.
+func (c BreakCard) MarshalJSON() ([]byte, error) {
+	type plain BreakCard
+	return json.Marshal(struct {
+		plain
+		Setup setupColumns `json:"setup"`
+	}{plain(c), columnsOf(c.Setup)})
 }

@@ -6,6 +6,7 @@ type Name string
 // The rules, most pressing first; the numbers are those of the coaches' list.
 const (
 	RuleDanger      Name = "balls-off-table"     // 1
+	RuleLimits      Name = "outside-limits"      // beyond what is taught
 	RuleFollowUp    Name = "follow-up"           // the change before hurt: go back
 	RuleWeak        Name = "weak-break"          // 2
 	RuleSideScratch Name = "side-scratch"        // 3

@@ -100,7 +100,7 @@ func TestJudge_TheShapeOfTheAnswer(t *testing.T) {
 	})
 }
 
-func TestJudge_FewBreaksChangeNothingButDanger(t *testing.T) {
+func TestJudge_FewBreaksChangeNothingButDangerAndLimits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 12))
 		setup := randomSetup(rng, table.NineFoot())
@@ -109,7 +109,7 @@ func TestJudge_FewBreaksChangeNothingButDanger(t *testing.T) {
 			set.Breaks = append(set.Breaks, randomBreak(rng, setup, set.Kind, j+1))
 		}
 		a := Judge([]drill.Set{set}, Brief{})
-		if a.Verdict == Change && a.Prescription.Rule != RuleDanger {
+		if a.Verdict == Change && a.Prescription.Rule != RuleDanger && a.Prescription.Rule != RuleLimits {
 			t.Fatalf("%d breaks, yet %s changes %s", len(set.Breaks), a.Prescription.Rule, a.Prescription.Variable)
 		}
 	})

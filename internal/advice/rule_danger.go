@@ -29,7 +29,7 @@ var danger = rule{
 			notches = 2
 		}
 		// From well above the ordinary, most of the way back to it at once.
-		above := min(misfitOf(l.setup(), l.kind).speed, 4)
+		above := min(misfitOf(l.setup(), l.kind).speed, 5)
 		slower := l.speedUp(-max(n.Step*notches, above), plainly)
 		if l.setup().Tip > 0 {
 			return []change{slower, l.raiseTip(-float64(l.setup().Tip), atLimit)}

@@ -112,5 +112,7 @@ var footScratch = rule{
 	look: func(l *lesson, n Numbers) sight {
 		return share(l.seen().cue.scratchFoot, l.seen().breaks, n.Line)
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change { return l.moreDraw(n.Step) },
+	answer: func(l *lesson, n Numbers, s sight) []change {
+		return append([]change{l.fuller(0.2, offFull)}, l.moreDraw(n.Step)...)
+	},
 }

@@ -96,6 +96,7 @@ type rule struct {
 // enough and has something left to change is the one that speaks.
 var rules = []rule{
 	danger,
+	limits,
 	weak,
 	sideScratch,
 	thrownWide,

@@ -30,7 +30,10 @@ func TestRules_FireOnTheirPattern(t *testing.T) {
 	}{
 		{"two balls off in ten", standard(), ordinaryWing, "wwowwwwoww", RuleDanger, VarySpeed, 16},
 		{"two balls off in twenty", standard(), ordinaryWing + ordinaryWing, "wwowwwwwwwwwwowwwwww", RuleDanger, VarySpeed, 17},
-		{"far too fast", sped(23), ordinaryWing, "owwowwwoww", RuleDanger, VarySpeed, 19},
+		{"far too fast", sped(23), ordinaryWing, "owwowwwoww", RuleDanger, VarySpeed, 18},
+		{"faster than is taught", sped(26), ordinaryWing, "w", RuleLimits, VarySpeed, 24},
+		{"beyond the miscue limit", tipped(-0.7), ordinaryWing, "w", RuleLimits, VaryTip, -0.5},
+		{"against the side rail", at(24), ordinaryWing, "w", RuleLimits, VaryPlace, -22.75},
 		{"side scratches", standard(), ordinaryWing, "SwwSSwwSww", RuleSideScratch, VaryContact, -0.2},
 		{"near side scratches", standard(), ordinaryWing, "swwsswwsww", RuleSideScratch, VaryContact, 0.2},
 		{"side scratches, contact there already", contacted(-0.2), ordinaryWing, "SwwSSwwSww", RuleSideScratch, VarySpeed, 17},
@@ -210,7 +213,7 @@ func TestCatalogue_EveryRuleHasItsWords(t *testing.T) {
 			t.Errorf("%s: default numbers %+v, want %+v", r.Name, n, r.Numbers)
 		}
 	}
-	for _, name := range []Name{RuleDanger, RuleFollowUp, RuleWeak, RuleSideScratch, RuleHeadScratch, RuleFootScratch,
+	for _, name := range []Name{RuleDanger, RuleLimits, RuleFollowUp, RuleThrownWide, RuleWeak, RuleSideScratch, RuleHeadScratch, RuleFootScratch,
 		RuleForward, RuleBackTooFar, RuleMissBalance, RuleWingUnseen, RuleUnsteady, RuleNoShot, RuleHeadBall,
 		RuleProgress, RuleTooEarly, RuleNewTable, RuleDry} {
 		if !seen[name] {

@@ -77,7 +77,7 @@ func (w words) doing(c change) string {
 	case VarySpeed:
 		return w.speedShift(by, c.to.Speed)
 	case VarySpin:
-		return "change the side spin to " + decimal(w.value(VarySpin, c.to).Number) + " of a radius"
+		return "use less side spin: at most " + decimal(math.Abs(float64(c.to.Spin))) + " of a radius"
 	case VaryRack:
 		return "rack " + w.value(VaryRack, c.to).Text
 	}

@@ -15,6 +15,8 @@ func findingSays(name Name, s sight, l *lesson) string {
 		return "The cue ball stopped in the window in " + n + "."
 	case RuleDanger:
 		return "A ball left the table in " + n + "."
+	case RuleLimits:
+		return "The setup lies beyond what is taught on this table."
 	case RuleWeak:
 		return "Weak breaks: " + n + " pocketed nothing and sent fewer than four balls to a rail."
 	case RuleSideScratch:

@@ -122,10 +122,20 @@ func (w words) ask() []string {
 	if s := w.d.sights[RuleWeak]; s.certainty >= 0.8 {
 		ask = append(ask, "Check that the rack is tight before each break.")
 	}
-	if within(w.setup(), w.kind) != w.setup() {
-		ask = append(ask, "The setup recorded lies outside what is taught; the next one is brought back inside.")
+	if w.balanced() {
+		ask = append(ask, "The misses are balanced: the place is right. Work on a square hit.")
 	}
 	return ask
+}
+
+// balanced says whether enough misses are known, on both sides alike, and the
+// wing ball is still likely under its target.
+func (w words) balanced() bool {
+	t := w.seen()
+	m := t.misses.signed()
+	even := min(m.ProbLong(), m.ProbShort()) >= 0.25
+	return w.d.change == nil && m.Total() >= 10 && even &&
+		below(t.wingMade, t.breaks, w.targets.Wing) >= 0.8
 }
 
 func (w words) missesOneSided() bool {

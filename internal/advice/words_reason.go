@@ -63,6 +63,8 @@ func (w words) expect(c change) string {
 	switch w.d.spoke.Name {
 	case RuleDanger:
 		return "Look for every ball to stay on the table in the next ten."
+	case RuleLimits:
+		return "Look for a break you control; the next ten begin from there."
 	case RuleWeak:
 		return "Look for four balls to a rail, or one pocketed, in nearly all of the next ten."
 	case RuleSideScratch, RuleHeadScratch, RuleFootScratch:

@@ -1,0 +1,37 @@
+package advice
+
+// limits: a setup beyond what is taught is brought back before anything else is
+// tried from it, however few the breaks.
+var limits = rule{
+	Rule: Rule{
+		Name:    RuleLimits,
+		Title:   "Setup beyond the limits",
+		Pattern: "The setup that was played lies beyond what is taught on this table.",
+		Answer:  "The nearest setup inside: the cue ball a ball's width off the side rail, the tip short of a miscue, 14 to 24 mph.",
+		Source:  "common practice, no source",
+		Numbers: Numbers{On: true, Certainty: 0.97, Onward: 0.97},
+	},
+	look: func(l *lesson, n Numbers) sight {
+		s := sight{of: l.seen().breaks}
+		if _, beyond := l.beyondLimits(); beyond {
+			s.count, s.certainty = s.of, 1
+		}
+		return s
+	},
+	answer: func(l *lesson, n Numbers, s sight) []change {
+		part, _ := l.beyondLimits()
+		return []change{{vary: part, to: within(l.setup(), l.kind)}}
+	},
+}
+
+// beyondLimits names the first part of the setup that lies beyond the limits,
+// the most dangerous first.
+func (l *lesson) beyondLimits() (Variable, bool) {
+	inside := within(l.setup(), l.kind)
+	for _, part := range []Variable{VarySpeed, VaryTip, VaryPlace, VaryContact, VarySpin} {
+		if moved(part, l.setup(), inside) != 0 {
+			return part, true
+		}
+	}
+	return VaryNone, false
+}
