@@ -10,7 +10,7 @@ import (
 )
 
 // mostAuditions bounds the search; the cast is such that far fewer are needed.
-const mostAuditions = 1000
+const mostAuditions = 500
 
 // audition draws virtual students until one, with the luck they have, plays the
 // part to its end in mind. So the club shows every state there is, whatever

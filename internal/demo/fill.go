@@ -101,12 +101,13 @@ func (l life) goBy(ctx context.Context) error {
 }
 
 // quietEvening is one set of the second drill, on another table so that the
-// two have nothing to do with each other.
+// two have nothing to do with each other. Lessons are three days apart: it is
+// on a day between.
 func (l life) quietEvening(ctx context.Context) error {
 	where := l.club.tables[barBox]
 	p := part{side: l.part.side, fault: l.part.fault, coach: approves, least: 1, most: 1}
 	lesson := newLesson(p, l.place, 1, quietCueBall().drill, where)
-	return lesson.play(ctx, l.book(quietDrill, where), func(int) time.Time { return l.evening(7 + l.place%4) })
+	return lesson.play(ctx, l.book(quietDrill, where), func(int) time.Time { return l.evening(l.part.ago + 7) })
 }
 
 // talk is what is said about the latest set.
