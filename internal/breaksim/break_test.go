@@ -191,6 +191,9 @@ func TestBreak_RefusesWhatCannotBeBroken(t *testing.T) {
 			t.Errorf("%s: error %v, want ErrInput", name, err)
 		}
 	}
+	if tb.Kind() != table.NineFoot() || tb.Params() != Defaults() {
+		t.Error("the table does not say what it was made of")
+	}
 	if _, err := New(Params{}, table.NineFoot()); !errors.Is(err, ErrParams) {
 		t.Errorf("no constants: error %v, want ErrParams", err)
 	}
