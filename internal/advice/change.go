@@ -51,13 +51,18 @@ func moved(v Variable, from, to drill.Setup) float64 {
 	return 0
 }
 
-// only lets a change through that moves the way it was meant to. At a limit, or
-// past one, it leaves the setup as it is.
+// only lets a change through that moves the way it was meant to, by enough to be
+// told. At a limit, or past one, it leaves the setup as it is.
 func (l *lesson) only(by float64, c change) change {
-	if by*moved(c.vary, l.setup(), c.to) <= 0 {
+	if moved(c.vary, l.setup(), c.to)*math.Copysign(1, by) < smallest[c.vary] {
 		c.to = l.setup()
 	}
 	return c
+}
+
+// smallest is the least change of each part that is worth telling.
+var smallest = map[Variable]float64{
+	VaryPlace: 0.5, VaryContact: 0.05, VaryTip: 0.05, VarySpeed: smallestNotch,
 }
 
 // moveOut moves the cue ball by so many whole inches, out when positive.
