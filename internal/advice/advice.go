@@ -13,7 +13,7 @@ type Verdict string
 const (
 	Change Verdict = "change" // change one thing, as the prescription says
 	More   Verdict = "more"   // the same again: too early to tell
-	Keep   Verdict = "keep"   // the setup is good: leave it alone
+	Keep   Verdict = "keep"   // the setup is good, or the coach's own: leave it alone
 )
 
 // Advice is what a student's history says today. It always holds a complete

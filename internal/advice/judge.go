@@ -107,7 +107,7 @@ func (l *lesson) hear(r *rule, d *decision) {
 		switch {
 		case ok && d.change == nil:
 			d.spoke, d.saw, d.change = r, s, &c
-		case !ok && f.Fired && d.stuck == nil:
+		case !ok && f.Fired && d.stuck == nil && !r.patient:
 			d.stuck = r
 		}
 	}

@@ -8,6 +8,7 @@ import (
 // noShot: when the break is good and the next ball still has no shot, the order
 // of the rack is what is left to change.
 var noShot = rule{
+	patient: true,
 	Rule: Rule{
 		Name: RuleNoShot, Number: "10",
 		Title:     "No shot on the lowest ball",

@@ -4,6 +4,14 @@ package advice
 const RulesVersion = "1"
 
 // Rules are the club's numbers. The zero Rules are the rules as they come.
+//
+// The numbers they come with are set for a whole course of lessons and for all
+// rules together: a student with nothing wrong is looked at after every set, by
+// every rule, and should be told to change something within three sets less
+// than once in twenty. Six looks double the false alarms of one, so lines stand
+// away from what an ordinary good breaker does (a scratch in five to ten of a
+// hundred, the wing ball in 35 to 65, misses about balanced) and certainties
+// are high; the virtual students of the tests hold the promise.
 type Rules struct {
 	// Version is stored with every prescription.
 	Version string `json:"version"`
@@ -90,6 +98,8 @@ type rule struct {
 	// It is asked only when the pattern is sure enough. nil for a rule that
 	// only reports.
 	answer func(*lesson, Numbers, sight) []change
+	// patient says that having no answer yet is no reason to call the coach.
+	patient bool
 }
 
 // rules are in the order in which they are heard. The first that is sure
