@@ -236,7 +236,7 @@ func setTable(v studentView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		} else {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 18, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"sets\"><table class=\"sets\"><thead><tr><th scope=\"col\">Begun</th><th scope=\"col\">Drill</th><th scope=\"col\">Table</th><th scope=\"col\" class=\"number\">Breaks</th><th scope=\"col\" class=\"number\">Wing ball in its corner</th><th scope=\"col\" class=\"number\">Cue ball in the window</th></tr></thead> <tbody>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 18, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Table of sets\"><table class=\"sets\"><thead><tr><th scope=\"col\">Begun</th><th scope=\"col\">Drill</th><th scope=\"col\">Table</th><th scope=\"col\" class=\"number\">Breaks</th><th scope=\"col\" class=\"number\">Wing ball in its corner</th><th scope=\"col\" class=\"number\">Cue ball in the window</th></tr></thead> <tbody>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -1,0 +1,95 @@
+package roster_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+	"breakwright/web/browser"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+)
+
+// busySite has everything that the pages show, with names that are hard on a
+// narrow page.
+func busySite(t *testing.T) *site {
+	t.Helper()
+	s := newSite(t)
+	s.post(t, s.class()+"/students", made("names", "Theodora Constantinopoulou-Fotheringham of the Harbour, r\n"+strings.Repeat("W", 120)))
+	s.post(t, "/tables", made("name", "Bar box", "venue", "The Anchor", "feet", "7", "corner", "4,25"))
+	s.join(t, 0)
+	odile := s.Scene.Student(0)
+	s.Close(t, odile, s.Record(t, odile, 4), s.Drill.Setup.Cue.X+2)
+	s.Record(t, odile, 2)
+	return s
+}
+
+// The pages are within reach of everybody, by day and by night, and none is
+// wider than the window.
+func TestPagesInTheBrowser(t *testing.T) {
+	s := busySite(t)
+	for _, size := range []browser.Size{browser.Phone, browser.Laptop} {
+		w := browser.Open(t, size)
+		w.SignIn(s.URL, s.Login, storetest.Passphrase)
+		for name, path := range map[string]string{
+			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "archive": s.class() + "/archive",
+			"student": s.student(0), "new-student": s.student(2), "code": s.student(0) + "/code",
+			"tables": "/tables", "table": s.table(),
+		} {
+			for _, dark := range []bool{false, true} {
+				w.Dark(dark)
+				w.Go(s.URL + path)
+				w.Axe(t)
+				w.Picture(picture(name, size, dark))
+				// A phone's window grows with a page that is too wide, so innerWidth tells nothing.
+				if !isTrue(t, w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", size.Width)) {
+					t.Errorf("%s is wider than %d px", path, size.Width)
+				}
+			}
+		}
+	}
+}
+
+func picture(name string, size browser.Size, dark bool) string {
+	if size.Phone {
+		name += "-phone"
+	}
+	if dark {
+		name += "-dark"
+	}
+	return name
+}
+
+func isTrue(t *testing.T, w *browser.Window, expression string) bool {
+	t.Helper()
+	yes, err := chromedp.Run(w.Context(), chromedp.Evaluate[bool](expression))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return yes
+}
+
+// A side is set by keyboard in the row: the page stays, and so does the focus,
+// so that the next one is a few keys away.
+func TestSideByKeyboard(t *testing.T) {
+	s := newSite(t)
+	w := browser.Open(t, browser.Laptop)
+	w.SignIn(s.URL, s.Login, storetest.Passphrase)
+	w.Go(s.URL + s.class())
+	button := "#side-" + s.Students[0].ID.String() + "-R"
+	w.Do(
+		chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"),
+		chromedp.Focus(chromedp.CSS(button)),
+		chromedp.KeyEvent(kb.Enter),
+	)
+	w.Wait("document.querySelector('" + button + "').getAttribute('aria-pressed') == 'true'")
+	if !isTrue(t, w, "window.stayed === true && document.activeElement.matches('"+button+"')") {
+		t.Error("the page was loaded anew, or the focus was lost")
+	}
+	if got := s.side(t, 0); got != table.Right {
+		t.Errorf("side %q", got)
+	}
+}
