@@ -17,6 +17,9 @@ function refresh(after) {
   }, after);
 }
 
+// The fields changed since the last request was sent, by name.
+const since = new Map();
+
 plan.addEventListener("input", (event) => {
   const field = event.target;
   if (field.dataset.mirrors) {
@@ -26,6 +29,8 @@ plan.addEventListener("input", (event) => {
     if (slider && field.value.trim() !== "") slider.value = field.value.replace(",", ".").replace("−", "-");
     if (field.id === "cue_x" || field.id === "cue_y") placeHandle();
   }
+  const named = byId(field.dataset.mirrors) ?? field;
+  since.set(named.name, named.value);
   refresh(field.type === "range" ? 60 : 300);
 });
 // A button sends what was typed itself: an update behind it would be stale.
@@ -33,6 +38,18 @@ plan.addEventListener("click", (event) => {
   if (!event.target.closest("button")) return;
   clearTimeout(waiting);
   waiting = 0;
+});
+// What is typed while an answer is on its way is put into the form that comes.
+document.addEventListener("htmx:beforeRequest", () => since.clear());
+document.addEventListener("htmx:afterSwap", (event) => {
+  if (event.detail.target !== plan || since.size === 0) return;
+  for (const [name, value] of since) {
+    for (const field of plan.querySelectorAll(`[name="${name}"]`)) {
+      if (field.type === "radio") field.checked = field.value === value;
+      else field.value = value;
+    }
+  }
+  refresh(0);
 });
 document.addEventListener("htmx:afterSettle", settle);
 document.addEventListener("htmx:oobAfterSwap", settle);

@@ -97,6 +97,9 @@ func TestEditor_AnswersHtmxWithThePartThatChanged(t *testing.T) {
 	form := d.get(t, "/drills/new").Form(t, "#editor")
 	p := d.part(t, "/drills/editor", with(form, "action", "update", "cue_x", "99"))
 	p.Status(t, http.StatusOK).Count(t, "input[type=text]", 0).Count(t, `#look-picture[hx-swap-oob] svg`, 1)
+	if p.Header.Get("HX-Reswap") != "none" {
+		t.Error("the pieces would take the place of the form")
+	}
 	p.Has(t, "#cue_x-error", "at most 22.75 inches").Has(t, "#look-words", "22.8 inches left of the long string")
 	if p.Words(t, "#name-error") != "" {
 		t.Error("a new drill is asked for its name before it is saved")

@@ -78,6 +78,7 @@ func (p *Plan) useEditor(w http.ResponseWriter, r *http.Request) error {
 		return page.Render(w, r, http.StatusOK, editorPage(v))
 	}
 	if form.Text(fieldAction) == actUpdate && len(v.Followed) == 0 {
+		w.Header().Set("HX-Reswap", "none") // each piece says itself where it goes
 		return page.Render(w, r, http.StatusOK, editorUpdates(v))
 	}
 	w.Header().Set("HX-Retarget", "#plan")

@@ -58,7 +58,6 @@ func act(f *page.Form, drawn drill.Drill, rng *rand.Rand) said {
 		f.Values.Set(fieldRight, w.Right.String())
 		f.Values.Set(fieldHead, w.Head.String())
 		f.Values.Set(fieldFoot, w.Foot.String())
-		return said{Words: "The window is the usual one: from the head string to the centre, across the middle half."}
 	}
 	return said{}
 }

@@ -101,3 +101,21 @@ func count(n int, one, many string) string {
 	}
 	return fmt.Sprintf("%d %s", n, many)
 }
+
+// behindHint and acrossHint say where the cue ball may stand.
+const behindHint = "0 is on it; up to 10 behind."
+
+func acrossHint(d drill.Drill) string {
+	return "On the " + string(d.Setup.Side) + "; up to " + drill.OutermostCue(d.Kind).String() + ", a ball's width off the side rail."
+}
+
+// saveWords names what the button does.
+func saveWords(v *editorView) string {
+	switch {
+	case v.isNew():
+		return "Save the drill"
+	case v.Drill.Assigned:
+		return "Save as a new version"
+	}
+	return "Save the change"
+}
