@@ -63,7 +63,7 @@ func (d *database) start(ctx context.Context, config Config, name string, say fu
 		return err
 	}
 	if err := cluster.Reachable(filepath.Join(d.data, clusterFolder)); err != nil {
-		return fmt.Errorf("use %s: %w\nChoose another folder with --data DIR", d.data, err)
+		return fmt.Errorf("use %s: %w\nName one with --data DIR", d.data, err)
 	}
 	if err := cluster.Obtain(ctx, say); err != nil {
 		return err

@@ -40,6 +40,9 @@ func demonstrate(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 		return failed(stderr, err)
 	}
 	defer s.Close()
+	if !s.isPrivate() {
+		say("Anyone who can reach this address can sign in as the people below: everybody knows their secrets.")
+	}
 	show := showLogins
 	if *asJSON {
 		show = writeLogins

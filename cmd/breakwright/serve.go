@@ -43,15 +43,17 @@ func serve(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Wr
 
 // greet says where the pages are and, before there is a club, how to set it up.
 func greet(ctx context.Context, to io.Writer, s *store.Store, url string) error {
-	fmt.Fprintf(to, "Breakwright answers at %s\n", url)
 	has, err := s.HasClub(ctx)
-	if err != nil || has {
+	if err != nil {
 		return err
 	}
 	token, hash := account.NewToken()
-	if err := s.SetFirstRun(ctx, hash); err != nil {
-		return err
+	if !has {
+		err = s.SetFirstRun(ctx, hash)
 	}
-	fmt.Fprintf(to, "There is no club here yet. Set it up with this link, which works once and until the next start:\n  %s/set-up/%s\n", url, token)
-	return nil
+	fmt.Fprintf(to, "Breakwright answers at %s\n", url)
+	if !has && err == nil {
+		fmt.Fprintf(to, "There is no club here yet. Set it up with this link, which works once and until the next start:\n  %s/set-up/%s\n", url, token)
+	}
+	return err
 }

@@ -125,6 +125,9 @@ func end(h *http.Server, endRequests func()) error {
 	return nil
 }
 
+// isPrivate says that only this machine can reach the server.
+func (s *server) isPrivate() bool { return s.listener.Addr().(*net.TCPAddr).IP.IsLoopback() }
+
 // Close gives everything back; a private PostgreSQL stops. It does nothing to
 // what was not begun, and nothing twice.
 func (s *server) Close() {

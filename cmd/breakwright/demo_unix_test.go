@@ -1,0 +1,74 @@
+//go:build unix
+
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+func TestDemo_TwiceOnTheSameDataThenFresh(t *testing.T) {
+	unset(t)
+	data := filepath.Join(openFolder(t), "demo")
+	first := start(t, "demo", "--listen", "127.0.0.1:0", "--data", data, "--logins")
+	l := first.demoLogins(t)
+	for _, c := range []struct{ who, secret, page, says string }{
+		{l.Coach.Login, l.Coach.Passphrase, "/desk", "3 students need you today."},
+		{l.Students[0].Code, l.Students[0].PIN, "/today", "Your coach has answered you"},
+		{l.Students[1].Code, l.Students[1].PIN, "/today", "You have a set to go on with."},
+		{l.Students[0].Code, "wrong", "/sign-in", "do not belong together"},
+	} {
+		if path, text := signIn(t, l.URL, c.who, c.secret); path != c.page || !strings.Contains(text, c.says) {
+			t.Errorf("%s comes to %s, want %s with %q", c.who, path, c.page, c.says)
+		}
+	}
+	if l.Students[0].Side != "left" || l.Students[1].Side != "right" {
+		t.Errorf("sides %s, %s", l.Students[0].Side, l.Students[1].Side)
+	}
+	if code := first.end(t); code != exitOK {
+		t.Fatalf("stopped with code %d: %s", code, first.errs)
+	}
+
+	second := start(t, "demo", "--listen", "127.0.0.1:0", "--data", data, "--logins")
+	again := second.demoLogins(t)
+	if again.Students[0].Code != l.Students[0].Code {
+		t.Error("the second start has other people than the first")
+	}
+	if strings.Contains(second.errs.String(), "Filling") {
+		t.Errorf("the second start filled the club again: %s", second.errs)
+	}
+	second.end(t)
+
+	third := start(t, "demo", "--listen=127.0.0.1:0", "--data", data, "--logins", "--fresh")
+	if fresh := third.demoLogins(t); fresh.Students[0].Code == l.Students[0].Code {
+		t.Error("--fresh kept the old people")
+	}
+	third.end(t)
+}
+
+// For root PostgreSQL runs as somebody else; for anyone else as themself.
+func TestDemo_DataBelongsToPostgresUser(t *testing.T) {
+	unset(t)
+	data := filepath.Join(openFolder(t), "demo")
+	d := start(t, "demo", "--listen", "127.0.0.1:0", "--data", data)
+	for line := d.says(t); !strings.Contains(line, "--fresh starts over"); {
+		line = d.says(t)
+	}
+	uid := uidOf(t, filepath.Join(data, clusterFolder, "data"))
+	if root := os.Geteuid() == 0; root == (uid == 0) || !root && uid != os.Geteuid() {
+		t.Errorf("we are user %d, and the data is user %d's", os.Geteuid(), uid)
+	}
+	secret, err := os.Stat(filepath.Join(data, secretFile))
+	if err != nil || secret.Mode().Perm() != 0o600 {
+		t.Errorf("the key of the cookies: %v, %v", secret, err)
+	}
+	taken := execute(t, "", "demo", "--listen", "127.0.0.1:0", "--data", data)
+	if taken.code != exitFailed || !strings.Contains(taken.err, "already running") || !strings.Contains(taken.err, "--data DIR") {
+		t.Errorf("a second one on the same data: %+v", taken)
+	}
+	if code := d.end(t); code != exitOK {
+		t.Errorf("stopped with code %d: %s", code, d.errs)
+	}
+}

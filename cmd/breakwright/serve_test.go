@@ -1,0 +1,161 @@
+package main
+
+import (
+	"context"
+	"io"
+	"log/slog"
+	"net/http"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"breakwright/internal/store/storetest"
+)
+
+var link = regexp.MustCompile(`http://\S+/set-up/\S+`)
+
+func TestServe_FirstRunThenTheCoach(t *testing.T) {
+	unset(t)
+	t.Setenv("DATABASE_URL", storetest.EmptyDatabase(t))
+	first := start(t, "serve", "--listen", "127.0.0.1:0")
+	site := strings.TrimPrefix(first.says(t), "Breakwright answers at ")
+	first.says(t)
+	setUp := link.FindString(first.says(t))
+	if !strings.HasPrefix(setUp, site) {
+		t.Fatalf("the link is %q, the site %q", setUp, site)
+	}
+	form := url.Values{"club": {"Harbour Lane"}, "zone": {"Europe/Lisbon"}, "name": {"Ines"}, "login": {"ines"},
+		"secret": {"three plain words"}, "again": {"three plain words"}}
+	answer, err := http.PostForm(setUp, form)
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer.Body.Close()
+	if path, _ := signIn(t, site, "ines", "three plain words"); path != "/desk" {
+		t.Fatalf("the new coach comes to %s; the set-up answered %d at %s", path, answer.StatusCode, answer.Request.URL.Path)
+	}
+	checkHealthy(t, site)
+	if code := first.end(t); code != exitOK {
+		t.Errorf("stopped with code %d: %s", code, first.errs)
+	}
+	second := start(t, "serve", "--listen", "127.0.0.1:0")
+	second.says(t)
+	if code := second.end(t); code != exitOK || len(second.lines) > 0 {
+		t.Errorf("the second start (%d) says more than where it is: %q", code, <-second.lines)
+	}
+	checkCoachCommand(t)
+}
+
+// checkHealthy asks with the commands a keeper has.
+func checkHealthy(t *testing.T, site string) {
+	t.Helper()
+	at := strings.TrimPrefix(site, "http://")
+	if got := execute(t, "", "healthcheck", "--listen", at); got.code != exitOK || got.out != "ok\n" {
+		t.Errorf("healthcheck: %+v", got)
+	}
+	got := execute(t, "", "doctor", "--listen", at)
+	if got.code != exitOK || strings.Count(got.out, "ok  ") != len(checks()) || !strings.Contains(got.out, "held to the walls") ||
+		!strings.Contains(got.out, "a healthy server answers") {
+		t.Errorf("doctor: %+v", got)
+	}
+	if got := execute(t, "", "migrate"); got.code != exitOK || !strings.Contains(got.out, "up to date") {
+		t.Errorf("migrate: %+v", got)
+	}
+}
+
+var newPassphrase = regexp.MustCompile(`passphrase (\S+)`)
+
+// checkCoachCommand lets coaches in from the command line, in the club that has
+// the coach ines.
+func checkCoachCommand(t *testing.T) {
+	t.Helper()
+	again := execute(t, "", "coach", "ines")
+	added := execute(t, "", "coach", "marta", "--beside", "ines", "--name", "Marta")
+	if again.code != exitOK || added.code != exitOK {
+		t.Fatalf("%+v %+v", again, added)
+	}
+	s := start(t, "serve", "--listen", "127.0.0.1:0")
+	site := strings.TrimPrefix(s.says(t), "Breakwright answers at ")
+	for login, said := range map[string]string{"ines": again.out, "marta": added.out} {
+		if path, _ := signIn(t, site, login, newPassphrase.FindStringSubmatch(said)[1]); path != "/desk" {
+			t.Errorf("%s comes to %s", login, path)
+		}
+	}
+	if path, _ := signIn(t, site, "ines", "three plain words"); path != "/sign-in" {
+		t.Errorf("the old passphrase leads to %s", path)
+	}
+	for _, args := range [][]string{{"coach", "nobody"}, {"coach", "new", "--beside", "nobody", "--name", "New"}} {
+		if got := execute(t, "", args...); got.code != exitFailed || !strings.Contains(got.err, "no coach signs in as") {
+			t.Errorf("%v: %+v", args, got)
+		}
+	}
+	if got := execute(t, "", "coach", "marta", "--beside", "ines"); got.code != exitUsage {
+		t.Errorf("a coach without a name: %+v", got)
+	}
+}
+
+func TestHealthcheck_NobodyThere(t *testing.T) {
+	unset(t)
+	got := execute(t, "", "healthcheck", "--listen", "127.0.0.1:1")
+	if got.code != exitFailed || !strings.Contains(got.err, "nobody answers") || !strings.Contains(got.err, "BREAKWRIGHT_LISTEN") {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestDoctor_SaysWhatIsWrong(t *testing.T) {
+	unset(t)
+	t.Setenv("DATABASE_URL", storetest.EmptyDatabase(t))
+	t.Setenv("BREAKWRIGHT_URL", "http://break.example.org")
+	got := execute(t, "", "doctor", "--listen", "127.0.0.1:0")
+	if got.code != exitFailed || strings.Count(got.out, "no  ") != 2 || !strings.Contains(got.out, "Run breakwright migrate") || !strings.Contains(got.out, "is not https") {
+		t.Errorf("%+v", got)
+	}
+}
+
+// Requests that are at work when the program is told to stop may finish.
+func TestServer_RequestsFinish(t *testing.T) {
+	unset(t)
+	t.Setenv("DATABASE_URL", storetest.Database(t))
+	config, err := configOf(t, "--listen", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s, err := newServer(t.Context(), config, clubDatabase, slog.New(slog.DiscardHandler), func(string) {}, nothingFirst)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer s.Close()
+	begun, finish := make(chan struct{}), make(chan struct{})
+	s.pages = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		close(begun)
+		<-finish
+		if r.Context().Err() == nil {
+			io.WriteString(w, "finished")
+		}
+	})
+	ctx, stop := context.WithCancel(t.Context())
+	ended := make(chan error, 1)
+	go func() { ended <- s.Run(ctx) }()
+	said := make(chan string, 1)
+	go func() {
+		answer, err := http.Get(s.url)
+		if err != nil {
+			said <- err.Error()
+			return
+		}
+		defer answer.Body.Close()
+		text, _ := io.ReadAll(answer.Body)
+		said <- string(text)
+	}()
+	<-begun
+	stop()
+	time.AfterFunc(50*time.Millisecond, func() { close(finish) })
+	if got := <-said; got != "finished" {
+		t.Errorf("the request got %q", got)
+	}
+	if err := <-ended; err != nil {
+		t.Error(err)
+	}
+}
