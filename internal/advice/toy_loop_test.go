@@ -14,7 +14,7 @@ import (
 	"breakwright/internal/table"
 )
 
-var toys = flag.Int("toys", 150, "how many virtual students of each class are taught")
+var toys = flag.Int("toys", 80, "how many virtual students of each class are taught")
 
 type lessonResult struct {
 	first     Variable

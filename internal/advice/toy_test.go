@@ -44,7 +44,7 @@ func (y toy) scatter(s drill.Setup) float64 {
 // playing many breaks.
 func (y toy) sum(s drill.Setup) float64 {
 	rng := rand.New(rand.NewPCG(1, 2))
-	const n = 2000
+	const n = 1000
 	good := 0.0
 	for range n {
 		b := y.play(rng, s)
