@@ -95,6 +95,16 @@ func URL(name string) string {
 	return url
 }
 
+// Read gives what is in a file, for the few that are served under a name of
+// their own.
+func Read(name string) ([]byte, error) {
+	b, err := files.ReadFile(name)
+	if err != nil {
+		return nil, fmt.Errorf("static: %w", err)
+	}
+	return b, nil
+}
+
 // Handler serves the files.
 func Handler() http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {

@@ -42,14 +42,14 @@ func TestHandler_ServesUnderHashedNames(t *testing.T) {
 	}
 }
 
-// The vendored library is the published file: htmx.org 2.0.11 as packed in its
-// registry, whose SHA-256 is written in vendor/README.md too.
+// The vendored libraries are the published files, as packed in their registry:
+// their SHA-256 is written in vendor/README.md.
 func TestVendor_IsThePublishedFile(t *testing.T) {
 	readme, err := files.ReadFile("vendor/README.md")
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{"vendor/htmx-2.0.11.min.js"} {
+	for _, name := range []string{"vendor/htmx-2.0.11.min.js", "vendor/idb-8.0.4.umd.js"} {
 		b, err := files.ReadFile(name)
 		if err != nil {
 			t.Fatal(err)

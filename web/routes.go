@@ -2,6 +2,7 @@ package web
 
 import (
 	"breakwright/internal/account"
+	"breakwright/internal/closing"
 	"breakwright/internal/store"
 	"breakwright/web/coach"
 	"breakwright/web/door"
@@ -11,6 +12,7 @@ import (
 	"breakwright/web/route"
 	"breakwright/web/session"
 	"breakwright/web/student"
+	"breakwright/web/sync"
 )
 
 // table is the one table of routes: every page, and who may call it.
@@ -23,6 +25,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		plan.New(s, sessions).Routes(),
 		student.New(s, sessions, config.Now).Routes(),
 		record.New(s, sessions, config.Now).Routes(),
+		sync.New(s, closing.Judge, config.Now).Routes(),
 	} {
 		routes = append(routes, rows...)
 	}

@@ -65,7 +65,7 @@ func build(config Config, s *store.Store, sessions *session.Keeper, routes []rou
 	mux.Method(http.MethodHead, static.Prefix+"*", static.Handler())
 	mux.Get("/healthz", health(s))
 	mux.Group(func(pages chi.Router) {
-		pages.Use(middleware.Compress(5, "text/html", "image/svg+xml", "text/csv"), sessions.Identify,
+		pages.Use(middleware.Compress(5, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json"), sessions.Identify,
 			sameOriginOnly(refusal(config.Log, errCrossSite)))
 		for _, route := range routes {
 			pages.Method(route.Method, route.Pattern, guard(config.Log, route))

@@ -86,12 +86,19 @@ func (w *Window) Go(address string) {
 	w.Do(chromedp.Navigate(address))
 }
 
-// Wait waits until a script's expression is true, or fails the test.
+// Wait waits until a script's expression is true, over changes of the page too,
+// or fails the test.
 func (w *Window) Wait(expression string) {
 	w.t.Helper()
-	if _, err := chromedp.Run(w.ctx, chromedp.Poll[bool](expression, chromedp.WithPollingTimeout(15*time.Second))); err != nil {
-		w.t.Fatalf("wait for %s: %v", expression, err)
+	var last error
+	for end := time.Now().Add(15 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+		var so bool
+		// While a page is leaving there is nothing to ask; its successor answers.
+		if so, last = chromedp.Run(w.ctx, chromedp.Evaluate[bool]("!!("+expression+")", chromedp.EvalAwaitPromise)); so {
+			return
+		}
 	}
+	w.t.Fatalf("waited in vain for %s (%v)", expression, last)
 }
 
 // Follow takes steps that lead to another page and waits until it is there.

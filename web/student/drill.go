@@ -12,11 +12,12 @@ import (
 
 // drillView is one drill before the first break.
 type drillView struct {
-	Frame page.Frame
-	Path  string
-	Task  store.Task
-	Next  store.Next
-	Table store.Table
+	Frame  page.Frame
+	Person store.PersonID
+	Path   string
+	Task   store.Task
+	Next   store.Next
+	Table  store.Table
 	// Tables are those to choose from.
 	Tables []page.Option
 	Form   *page.Form
@@ -49,7 +50,7 @@ func (p *Pages) drillView(r *http.Request) (drillView, error) {
 		if task.Assignment.String() != id {
 			continue
 		}
-		v := drillView{Path: "/today/" + id, Task: task, Due: dueWords(task.Due, p.now().In(visitor.Zone))}
+		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Due: dueWords(task.Due, p.now().In(visitor.Zone))}
 		v.Table = chooseTable(today, task, r.FormValue("table"))
 		v.Next = task.On(v.Table.Kind)
 		v.Changed = !store.IsZero(v.Next.Prescription)

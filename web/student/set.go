@@ -17,6 +17,7 @@ import (
 // setView is a set with what it says.
 type setView struct {
 	Frame  page.Frame
+	Person store.PersonID
 	Path   string
 	Set    store.Set
 	Breaks []drill.Break
@@ -64,7 +65,7 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
 	visitor := session.From(r)
 	v := setView{
-		Frame: p.sessions.Frame(w, r), Path: "/my/sets/" + set.ID.String(), Set: set,
+		Frame: p.sessions.Frame(w, r), Person: visitor.Person, Path: "/my/sets/" + set.ID.String(), Set: set,
 		When: set.Started.In(visitor.Zone).Format("Monday 2 January, 15:04"),
 	}
 	for _, b := range set.Breaks {

@@ -11,8 +11,9 @@ import (
 
 // setsView lists the student's sets.
 type setsView struct {
-	Frame page.Frame
-	Sets  []setLine
+	Frame  page.Frame
+	Person store.PersonID
+	Sets   []setLine
 }
 
 type setLine struct {
@@ -26,7 +27,7 @@ func (p *Pages) listSets(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := setsView{Frame: p.sessions.Frame(w, r)}
+	v := setsView{Frame: p.sessions.Frame(w, r), Person: visitor.Person}
 	for _, set := range sets {
 		v.Sets = append(v.Sets, setLine{
 			Path: "/my/sets/" + set.ID.String(), Name: nameOf(set),

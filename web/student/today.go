@@ -13,6 +13,7 @@ import (
 // todayView is the student's first page.
 type todayView struct {
 	Frame  page.Frame
+	Person store.PersonID
 	Answer string
 	Open   []openLine
 	Tasks  []taskLine
@@ -34,7 +35,7 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	now := p.now().In(v.Zone)
-	view := todayView{Frame: p.sessions.Frame(w, r), Answers: today.Answers}
+	view := todayView{Frame: p.sessions.Frame(w, r), Person: v.Person, Answers: today.Answers}
 	for _, open := range today.Open {
 		view.Open = append(view.Open, openLine{
 			Path:  "/my/sets/" + open.ID.String(),

@@ -1,0 +1,106 @@
+// The drawer for what a keen student adds to a break. Everything in it can be
+// left out.
+(() => {
+  const bw = (window.bw = window.bw || {});
+  const $ = (id) => document.getElementById(id);
+  const inchesPerSecond = 63360 / 3600; // of one mile an hour, exactly
+  const number = (text) => {
+    const v = parseFloat(String(text).replace(",", "."));
+    return Number.isFinite(v) ? v : undefined;
+  };
+  let ui; // {entry(), plan(), change(what)}, from record-entry.js
+
+  const chips = () => {
+    for (const chip of document.querySelectorAll("[data-field]")) {
+      chip.addEventListener("click", () => ui.change((e) => {
+        const { field, value } = chip.dataset;
+        e[field] = e[field] === value ? undefined : value;
+      }));
+    }
+    for (const button of document.querySelectorAll("[data-step]")) {
+      button.addEventListener("click", () => ui.change((e) => {
+        const { count, step } = button.dataset;
+        const next = e[count] === undefined ? (step === "1" ? 1 : 0) : e[count] + Number(step);
+        e[count] = next < 0 ? undefined : Math.min(next, ui.plan().balls);
+      }));
+    }
+  };
+
+  // speedOf is the distance over the time that so many frames take.
+  bw.speedOf = (inches, frames, fps) => Math.round((inches / (frames / fps) / inchesPerSecond) * 10) / 10;
+  const showSpeed = () => {
+    const frames = number($("frames").value);
+    const mph = frames > 0 ? bw.speedOf(ui.plan().run, frames, Number($("fps").value)) : 0;
+    const fits = mph >= 1 && mph <= 40;
+    $("mph").textContent = !mph ? "" : fits ? `${mph} mph over the whole way` : `${mph} mph cannot be: count again`;
+    $("take-mph").hidden = !fits;
+    $("take-mph").onclick = () => ui.change((e) => { e.speed = mph; });
+  };
+
+  const typed = () => {
+    $("speed").addEventListener("change", () => ui.change((e) => { e.speed = number($("speed").value); }));
+    $("note").addEventListener("change", () => ui.change((e) => { e.note = $("note").value; }));
+    $("frames").addEventListener("input", showSpeed);
+    $("fps").addEventListener("change", showSpeed);
+    $("cue-how").addEventListener("change", () => ui.change((e) => {
+      const how = $("cue-how").value;
+      if (how === "stopped") {
+        const [left, right, head, foot] = ui.plan().window;
+        e.cue = { how, ...bw.settle({ x: (left + right) / 2, y: (head + foot) / 2 }, ui.plan()) };
+      } else e.cue = how === "" ? null : how === "off-table" ? { how } : { how: "scratch", pocket: how };
+    }));
+    for (const axis of ["x", "y"]) {
+      $(`cue-${axis}`).addEventListener("change", () => ui.change((e) => {
+        const v = number($(`cue-${axis}`).value);
+        if (v === undefined || e.cue?.how !== "stopped") return;
+        e.cue = { how: "stopped", ...bw.settle({ ...e.cue, [axis]: v }, ui.plan()) };
+      }));
+    }
+  };
+
+  // fates lists where each other ball went, for whoever does not tap pictures.
+  const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
+  const buildFates = () => {
+    const plan = ui.plan();
+    $("fates").replaceChildren(...Array.from({ length: plan.balls }, (_, i) => i + 1).filter((n) => n !== plan.wing).map((n) => {
+      const field = document.createElement("div");
+      field.className = "field";
+      const label = Object.assign(document.createElement("label"), { htmlFor: `fate-${n}`, textContent: `The ${n}` });
+      const select = Object.assign(document.createElement("select"), { id: `fate-${n}` });
+      select.append(option("", "stayed up"), ...bw.pockets.map((p) => option(p, bw.capital(bw.pocketWords(p).slice(4)))), option("off", "Off the table"), option("rest", "Stopped where tapped"));
+      select.lastChild.hidden = true;
+      select.addEventListener("change", () => ui.change((e) => {
+        if (select.value === "") delete e.balls[n];
+        else e.balls[n] = select.value === "off" ? { off: true } : { pocket: select.value };
+      }));
+      field.append(label, select);
+      return field;
+    }));
+  };
+
+  bw.details = {
+    start(host) { ui = host; chips(); typed(); },
+    // newPlan fits the drawer to a set's plan.
+    newPlan() {
+      buildFates();
+      $("run").textContent = `${Math.round(ui.plan().run * 10) / 10} inches in this setup`;
+    },
+    show() {
+      const e = ui.entry();
+      for (const chip of document.querySelectorAll("[data-field]")) chip.setAttribute("aria-pressed", e[chip.dataset.field] === chip.dataset.value);
+      for (const count of ["rails", "past_string"]) $(count).textContent = e[count] === undefined ? "not counted" : e[count];
+      $("speed").value = e.speed ?? "";
+      $("note").value = e.note ?? "";
+      $("cue-how").value = e.cue ? e.cue.pocket || e.cue.how : "";
+      for (const axis of ["x", "y"]) {
+        $(`cue-${axis}`).disabled = e.cue?.how !== "stopped";
+        $(`cue-${axis}`).value = e.cue?.how === "stopped" ? e.cue[axis] : "";
+      }
+      for (const select of $("fates").querySelectorAll("select")) {
+        const fate = e.balls[select.id.slice(5)];
+        select.value = !fate ? "" : fate.pocket || (fate.off ? "off" : "rest");
+      }
+      showSpeed();
+    },
+  };
+})();

@@ -1,0 +1,151 @@
+// One break being entered: taps become an entry, and the line above the button
+// says what it is before it is saved. The draft is {id, edit, entry, past};
+// past are the entries before each tap, so that each can be undone.
+(() => {
+  const bw = (window.bw = window.bw || {});
+  const $ = (id) => document.getElementById(id);
+  let ui; // {set(), number(), changed()}, from record-table.js
+  let svg, ball = 0, facing = "wing";
+  const plan = () => ui.set().plan;
+  const press = (button, on) => button.setAttribute("aria-pressed", String(Boolean(on)));
+
+  const entry = (bw.entry = { draft: null });
+  entry.fresh = () => ({ id: bw.newID(), edit: false, entry: bw.emptyEntry(), past: [] });
+  // take goes on with a draft, or begins a new one.
+  entry.take = (draft) => {
+    entry.draft = draft || entry.fresh();
+    ball = 0;
+    facing = "wing";
+  };
+  entry.touched = () => entry.draft.past.length > 0;
+  const keep = () => bw.keepDraft(ui.set().id, entry.draft).catch(() => {}); // what must be kept is the break itself
+
+  // missing says what is still to be tapped, or "".
+  entry.missing = () => {
+    const { wing, balls, cue } = entry.draft.entry;
+    if (!wing && !cue) return `Tap what the ${plan().wing} did, and where the cue ball stopped.`;
+    if (!wing) return `Tap what the wing ball, the ${plan().wing}, did.`;
+    if (wing === "else" && !balls[plan().wing]) return `Tap the pocket the ${plan().wing} went in, or outside the rails.`;
+    if (!cue) return "Tap where the cue ball stopped. A pocket means a scratch.";
+    return "";
+  };
+
+  // change does one thing to the entry.
+  const change = (with_) => {
+    const { draft } = entry;
+    draft.past.push(structuredClone(draft.entry));
+    with_(draft.entry);
+    keep();
+    ui.changed();
+  };
+  entry.undo = () => {
+    entry.draft.entry = entry.draft.past.pop();
+    ball = 0;
+    keep();
+    ui.changed();
+  };
+  const wing = (value) => change((e) => {
+    e.wing = value;
+    const fate = e.balls[plan().wing];
+    if (fate && (value === "else" || value === "made" || !("x" in fate))) delete e.balls[plan().wing];
+  });
+  // mean takes what a tap on the picture meant: for the ball that was chosen,
+  // for a wing ball that went elsewhere, else for the cue ball.
+  const mean = (m) => change((e) => {
+    const other = ball || (e.wing === "else" && !e.balls[plan().wing] ? plan().wing : 0);
+    ball = 0;
+    if (other) e.balls[other] = m;
+    else e.cue = m.pocket ? { how: "scratch", pocket: m.pocket } : m.off ? { how: "off-table" } : { how: "stopped", ...m };
+  });
+
+  const say = (words, ready) => {
+    if ($("summary").textContent !== words) $("summary").textContent = words;
+    $("summary").classList.toggle("ready", Boolean(ready));
+  };
+  // nudge says again what is missing, for who presses the button too early.
+  entry.nudge = () => {
+    say(entry.missing());
+    $("summary").classList.remove("nudge");
+    void $("summary").offsetWidth; // so that it moves again
+    $("summary").classList.add("nudge");
+  };
+
+  const marks = ({ cue, balls }) => {
+    const list = Object.entries(balls).map(([n, fate]) => ({ ...fate, label: n, ball: true }));
+    if (cue) list.push(cue.how === "stopped" ? { x: cue.x, y: cue.y } : cue.how === "scratch" ? { pocket: cue.pocket } : { off: true });
+    return list;
+  };
+  // show brings the page to what was entered; said is shown while nothing is.
+  entry.show = (said) => {
+    const { draft } = entry, { wing: w, cue, balls } = draft.entry, n = ui.number();
+    for (const b of document.querySelectorAll("[data-wing]")) press(b, w === b.dataset.wing || (w === "up" && b.dataset.wing === "unknown"));
+    press($("off-table"), cue?.how === "off-table");
+    const others = Object.keys(balls).filter((b) => Number(b) !== plan().wing);
+    $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
+    const words = entry.missing();
+    say(words ? (said || words) : bw.breakWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
+    $("save").textContent = draft.edit ? "Save the change" : `Save break ${n}`;
+    $("save").classList.toggle("not-yet", Boolean(words));
+    $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
+    const where = cue?.how === "stopped" ? `: ${bw.zone(cue, plan())}` : "";
+    $("cloth-name").textContent = ball ? `Where the ${ball} went` : `Where the cue ball stopped${where}. The arrow keys move it by an inch.`;
+    $("cloth").classList.toggle("aim-ball", ball > 0 || (w === "else" && !balls[plan().wing]));
+    showBalls();
+    bw.marks(svg, plan(), marks(draft.entry), 1.6);
+    bw.details.show();
+  };
+
+  const fateWords = (fate) => (!fate ? "up" : fate.pocket ? bw.pocketWords(fate.pocket) : fate.off ? "off the table" : bw.zone(fate, plan()));
+  const showBalls = () => {
+    $("wing").hidden = facing !== "wing";
+    $("balls").hidden = facing !== "balls";
+    $("balls-name").textContent = ball ? `Tap where the ${ball} went` : "Which ball?";
+    for (const key of $("ball-keys").children) {
+      const n = Number(key.dataset.ball), fate = entry.draft.entry.balls[n];
+      press(key, ball === n);
+      key.classList.toggle("told", Boolean(fate));
+      key.ariaLabel = `The ${n}: ${fateWords(fate)}`;
+    }
+  };
+  // ballKey chooses a ball; pressed again, the ball is as if nothing was said.
+  const ballKey = (n) => {
+    const key = Object.assign(document.createElement("button"), { type: "button", className: "chip", textContent: n });
+    key.dataset.ball = n;
+    key.addEventListener("click", () => {
+      const again = ball === n;
+      ball = again ? 0 : n;
+      if (again && entry.draft.entry.balls[n]) change((e) => { delete e.balls[n]; });
+      else ui.changed();
+    });
+    return key;
+  };
+  const turn = (to, focus) => {
+    facing = to;
+    ball = 0;
+    ui.changed();
+    focus().focus();
+  };
+
+  // begin fits the page to a set.
+  entry.begin = (cloth) => {
+    svg = bw.table($("picture"), cloth);
+    $("wing-name").textContent = `Wing ball: the ${plan().wing}`;
+    $("wing-made").textContent = `In ${bw.pocketWords(plan().pocket)}`;
+    const others = Array.from({ length: plan().balls }, (_, i) => i + 1).filter((n) => n !== plan().wing);
+    $("ball-keys").replaceChildren(...others.map(ballKey));
+    bw.details.newPlan();
+  };
+  entry.start = (host) => {
+    ui = host;
+    for (const b of document.querySelectorAll("[data-wing]")) b.addEventListener("click", () => wing(b.dataset.wing));
+    $("off-table").addEventListener("click", () => mean({ off: true }));
+    $("open-balls").addEventListener("click", () => turn("balls", () => $("ball-keys").firstChild));
+    $("close-balls").addEventListener("click", () => turn("wing", () => $("open-balls")));
+    bw.tap($("cloth"), $("loupe"), {
+      svg: () => svg, plan, mean, stop: () => ui.changed(),
+      cue: () => (ball === 0 && entry.draft.entry.cue?.how === "stopped" ? entry.draft.entry.cue : null),
+      look: (m) => say(bw.capital(m.pocket ? bw.pocketWords(m.pocket) : m.off ? "off the table" : bw.zone(m, plan()))),
+    });
+    bw.details.start({ entry: () => entry.draft.entry, plan, change });
+  };
+})();

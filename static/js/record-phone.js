@@ -1,0 +1,115 @@
+// Makes a student's phone ready for a hall without a signal: it remembers who
+// is signed in, keeps the pages, starts sets on the phone, and says on every
+// page what still waits here. Without it the pages work as plain forms.
+(() => {
+  const bw = (window.bw = window.bw || {});
+  const $ = (id) => document.getElementById(id);
+  const keptPages = 40;
+  const link = (href, words) => Object.assign(document.createElement("a"), { href, textContent: words, className: "button" });
+
+  const worker = async () => {
+    if (!("serviceWorker" in navigator)) return;
+    await navigator.serviceWorker.register("/sw.js").catch(() => {}); // for example on plain http
+  };
+  // keepPages has the worker keep today's pages, the drills of the table broken
+  // on last first.
+  const keepPages = async () => {
+    const held = await bw.held();
+    if (!held || !navigator.serviceWorker?.controller) return;
+    const tables = [...held.tables].sort((a, b) => (b.id === held.last_table) - (a.id === held.last_table));
+    const drills = held.tasks.map((task) => `/today/${task.assignment}`);
+    const pages = ["/today", "/my/sets", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
+    navigator.serviceWorker.controller.postMessage({ keep: pages.slice(0, keptPages) });
+  };
+
+  // Sets that are open on this phone are gone on with on the page at the table.
+  const lead = async () => {
+    const open = (await bw.mySets()).filter((set) => !set.closed);
+    for (const set of open) {
+      const links = document.querySelectorAll(`a[href="/my/sets/${set.id}"], a[href="/my/sets/${set.id}/next"]`);
+      for (const a of links) a.href = `/table/${set.id}`;
+    }
+    const away = (await bw.mySets()).filter((set) => !set.startSent || (set.closed && !set.closeSent));
+    const list = $("waiting");
+    if (!list) return;
+    list.hidden = !away.length;
+    list.replaceChildren(...(await Promise.all(away.map(async (set) => {
+      const line = document.createElement("li");
+      const n = bw.live((await bw.getSet(set.id)).breaks).length;
+      line.append(Object.assign(document.createElement("span"), { className: "grow", textContent: `${set.drill}: ${n} of ${set.planned} breaks, on this phone` }), link(`/table/${set.id}`, set.closed ? "See it" : "Go on"));
+      return line;
+    }))));
+  };
+
+  // start begins a set here and now; the server hears of it when it can.
+  const start = (form) => form.addEventListener("submit", async (event) => {
+    if (event.defaultPrevented) return;
+    event.preventDefault();
+    try {
+      const held = await bw.held();
+      const assignment = form.getAttribute("action").split("/")[2];
+      const table = form.elements.table.value;
+      const task = held.tasks.find((t) => t.assignment === assignment);
+      const id = bw.newID();
+      await bw.startSet({
+        id, person: held.person, assignment, table, label: held.tables.find((t) => t.id === table).label,
+        drill: task.name, watch: task.watch, planned: task.breaks, plan: held.plans[task.on[table]],
+      });
+      navigator.storage?.persist?.();
+      location.assign(`/table/${id}`);
+    } catch {
+      form.submit(); // the server starts it
+    }
+  });
+
+  const signOut = () => {
+    const form = document.querySelector('form[action="/sign-out"]');
+    form?.addEventListener("submit", () => {
+      // What waits here stays, for whoever recorded it; pages and name do not.
+      navigator.serviceWorker?.controller?.postMessage({ forget: true });
+      bw.keep("person", undefined);
+    });
+  };
+
+  // home lists what this phone holds, for a page that is out of reach.
+  bw.home = async (place, words) => {
+    const person = await bw.person(), held = await bw.held(), sets = await bw.mySets();
+    const others = await bw.others();
+    const lines = sets.map((set) => [`${set.drill || "A set"}, ${set.label || ""}`, `/table/${set.id}`, set.closed ? "See it" : "Go on"]);
+    for (const task of held?.tasks || []) lines.push([task.name, `/today/${task.assignment}`, "Open"]);
+    const add = (name, textContent, className = "") => place.append(Object.assign(document.createElement(name), { textContent, className }));
+    place.replaceChildren();
+    add("h2", words || "No connection just now.");
+    add("p", person ? "This is what the phone holds. It goes to your coach when there is a connection." : "Sign in to go on.");
+    if (others) add("p", `${others} unsent breaks of somebody else wait here, safe until that person signs in.`, "quiet");
+    const list = Object.assign(document.createElement("ul"), { className: "rows" });
+    for (const [name, href, go] of lines) {
+      const line = document.createElement("li");
+      line.append(Object.assign(document.createElement("span"), { className: "grow", textContent: name }), link(href, go));
+      list.append(line);
+    }
+    if (lines.length) place.append(list);
+    place.append(link(person ? "/today" : "/sign-in", person ? "Try again" : "Sign in"));
+  };
+
+  const main = async () => {
+    worker();
+    const phone = $("phone");
+    if (!phone) return; // the page at the table looks after itself
+    signOut();
+    for (const form of document.querySelectorAll("form[data-start]")) start(form);
+    await bw.keep("person", phone.dataset.person);
+    const say = async () => {
+      await lead();
+      const quiet = !bw.state.waiting && !bw.state.clashes?.length && !["signed-out", "person"].includes(bw.state.trouble);
+      $("state").textContent = quiet ? "" : bw.stateWords();
+      phone.className = quiet ? "" : "notice care";
+    };
+    addEventListener("bw-state", say);
+    navigator.serviceWorker?.addEventListener("controllerchange", keepPages);
+    await lead();
+    await bw.exchange();
+    await keepPages();
+  };
+  main().catch((error) => console.error(error)); // the plain pages are there
+})();

@@ -1,0 +1,208 @@
+// Sends what is only on this phone to the server, and fetches what the phone
+// should hold. Whether there is a connection is learned by trying: at once when
+// the page opens, comes to the front or something is saved, and with longer and
+// longer pauses while it fails. Nothing leaves the phone's store before the
+// server has answered for it.
+(() => {
+  const bw = (window.bw = window.bw || {});
+  const longestPauseMs = 60_000, patienceMs = 15_000, batchItems = 150, clockSlackMs = 12 * 3600_000;
+  const state = { unsent: 0, trouble: "", busy: false, clockOff: false };
+  bw.state = state;
+  const tell = () => dispatchEvent(new Event("bw-state"));
+
+  // itemsOf lists what of a set is only here: what was deleted goes first, so
+  // that its number is free for the break that took it.
+  bw.itemsOf = (set) => {
+    if (set.startRefused) return [];
+    const items = [];
+    if (!set.startSent) items.push({ kind: "start", set: set.id, assignment: set.assignment, table: set.table, at: set.started, setup: set.plan.setup });
+    const unsent = set.breaks.filter((b) => bw.isUnsent(b) && !b.refused);
+    unsent.sort((a, b) => (b.deleted !== undefined) - (a.deleted !== undefined) || a.number - b.number);
+    for (const b of unsent) {
+      const item = { kind: "break", set: set.id, id: b.id, revision: b.revision, content: JSON.parse(b.content) };
+      if (b.deleted === undefined) items.push(item);
+      else if (b.acked) items.push({ kind: "delete", set: set.id, id: b.id, revision: b.revision, reason: b.deleted });
+      // A break that was undone before it was sent leaves its trace too.
+      else items.push({ ...item, revision: b.revision - 1 }, { kind: "delete", set: set.id, id: b.id, revision: b.revision, reason: b.deleted });
+    }
+    if (set.closed && !set.closeSent && !set.closeRefused && !set.breaks.some((b) => b.refused && b.deleted === undefined)) {
+      items.push({ kind: "close", set: set.id, breaks: bw.live(set.breaks).length });
+    }
+    return items;
+  };
+
+  // take notes one answer in the phone's store.
+  const take = (item, answer) => bw.write(async (sets, breaks) => {
+    const good = answer.is !== "refused";
+    if (item.kind === "start" || item.kind === "close") {
+      const set = await sets.get(item.set);
+      if (!set) return;
+      if (good) Object.assign(set, { [`${item.kind}Sent`]: true, sentAt: Date.now() });
+      else if (answer.because !== "waiting") set[`${item.kind}Refused`] = answer.why;
+      await sets.put(set);
+      return;
+    }
+    const b = await breaks.get(item.id);
+    if (!b) return;
+    if (good || (item.kind === "delete" && answer.because === "gone")) b.acked = Math.max(b.acked, item.revision);
+    else if (b.revision === item.revision) b.refused = { because: answer.because, why: answer.why, there: answer.there };
+    else if (b.deleted !== undefined && item.kind === "break") b.acked = b.revision; // undone, and its number is another's
+    b.ackedAt = Date.now();
+    await breaks.put(b);
+  });
+
+  class Trouble extends Error {}
+  const ask = async (options) => {
+    let answer;
+    try {
+      answer = await fetch("/sync", { ...options, signal: AbortSignal.timeout?.(patienceMs) });
+    } catch {
+      throw new Trouble("unreachable");
+    }
+    const date = Date.parse(answer.headers.get("Date"));
+    if (date) state.clockOff = Math.abs(date - Date.now()) > clockSlackMs;
+    const json = (answer.headers.get("Content-Type") || "").startsWith("application/json");
+    if (answer.status === 401 || (answer.redirected && answer.url.includes("/sign-in"))) throw new Trouble("signed-out");
+    if (answer.status === 409 && json) throw new Trouble("person");
+    // A page of somebody else's in between, for example a hotel's, is no answer.
+    if (!json) throw new Trouble(answer.status < 500 ? "unreachable" : "server");
+    if (!answer.ok) throw new Trouble("server");
+    try {
+      return await answer.json();
+    } catch {
+      throw new Trouble("unreachable"); // cut off half-way
+    }
+  };
+
+  // post sends items and gives their answers.
+  const post = async (person, items) => (await ask({
+    method: "POST",
+    headers: { "Content-Type": "application/json", "HX-Request": "true" }, // a script asks: 401, not a page
+    body: JSON.stringify({ person, sent: new Date().toISOString(), items }),
+  })).answers;
+  const send = async (person, set) => {
+    const items = bw.itemsOf(set);
+    for (let at = 0; at < items.length; at += batchItems) {
+      const batch = items.slice(at, at + batchItems);
+      const answers = await post(person, batch);
+      for (const [i, item] of batch.entries()) await take(item, answers[i]);
+    }
+  };
+  // sendStraight is for a phone whose store is full: one break goes to the
+  // server without being kept here. It says whether it arrived.
+  bw.sendStraight = async (set, id, content) => {
+    const item = { kind: "break", set: set.id, id, revision: 1, content: JSON.parse(content) };
+    try {
+      const answers = await post(set.person, [...bw.itemsOf(set).filter((i) => i.kind === "start"), item]);
+      return answers.at(-1).is !== "refused";
+    } catch {
+      return false;
+    }
+  };
+
+  // merge puts what the server has into the phone's store, wherever the phone
+  // has nothing newer of its own.
+  const merge = (held, askedAt) => bw.write(async (sets, breaks, kept) => {
+    await kept.put(held, `held ${held.person}`);
+    const open = new Set();
+    for (const there of held.sets) {
+      open.add(there.id);
+      const here = (await sets.get(there.id)) || { id: there.id, person: held.person, started: "", closed: null, closeSent: false, steps: 0 };
+      if (here.person !== held.person) continue;
+      const { breaks: theirs, plan, ...rest } = there;
+      await sets.put({ ...here, ...rest, startSent: true, plan: held.plans[plan] });
+      const mine = new Map((await breaks.index("set").getAll(there.id)).map((b) => [b.id, b]));
+      for (const b of theirs) {
+        const m = mine.get(b.id);
+        mine.delete(b.id);
+        if (m && (bw.isUnsent(m) || m.revision >= b.revision)) continue;
+        await breaks.put({ id: b.id, set: there.id, person: held.person, number: b.content.number, revision: b.revision, acked: b.revision, content: JSON.stringify(b.content), coach: b.coach, order: 0 });
+      }
+      for (const m of mine.values()) if (!bw.isUnsent(m) && m.deleted === undefined && !(m.ackedAt > askedAt)) await breaks.delete(m.id);
+    }
+    if (held.all) await tidy(sets, breaks, held.person, open, askedAt);
+  });
+
+  // tidy takes leave of sets that the server has closed: a week after the
+  // student closed them here, at once when it was done elsewhere.
+  const tidy = async (sets, breaks, person, open, askedAt) => {
+    const weekAgo = new Date(Date.now() - 7 * 86400_000).toISOString();
+    for (const set of await sets.index("person").getAll(person)) {
+      const left = await breaks.index("set").getAll(set.id);
+      if (!set.startSent || set.sentAt > askedAt || open.has(set.id) || left.some(bw.isUnsent)) continue;
+      if (set.closed && (!set.closeSent || set.closed > weekAgo)) continue;
+      await sets.delete(set.id);
+      for (const b of left) await breaks.delete(b.id);
+    }
+  };
+
+  const count = async () => {
+    const sets = await bw.mySets();
+    const full = await Promise.all(sets.map((set) => bw.getSet(set.id)));
+    state.unsent = full.reduce((sum, set) => sum + set.breaks.filter((b) => bw.isUnsent(b) && b.deleted === undefined).length, 0);
+    state.waiting = full.some((set) => bw.itemsOf(set).length);
+    state.clashes = full.flatMap((set) => set.breaks.filter((b) => b.refused && b.deleted === undefined));
+    return full;
+  };
+
+  const once = async () => {
+    const person = await bw.person();
+    if (!person) return;
+    for (const set of await count()) await send(person, set);
+    const askedAt = Date.now();
+    const held = await ask({});
+    if (held.person !== person) throw new Trouble("person");
+    await merge(held, askedAt);
+  };
+
+  let timer, failures = 0, again = false;
+  const locked = (work) => (navigator.locks ? navigator.locks.request("breakwright-sync", work) : work());
+  // exchange sends and fetches, one page at a time. Asked while it runs, it runs
+  // once more.
+  bw.exchange = async () => {
+    if (state.busy) { again = true; return; }
+    state.busy = true;
+    clearTimeout(timer);
+    try {
+      do {
+        again = false;
+        await locked(once);
+      } while (again);
+      state.trouble = "";
+      failures = 0;
+    } catch (error) {
+      state.trouble = error instanceof Trouble ? error.message : "phone";
+      failures += 1;
+      if (!(error instanceof Trouble)) console.error(error);
+    }
+    state.busy = false;
+    await count().catch(() => {});
+    tell();
+    if (state.trouble || state.waiting) {
+      const pause = Math.min(longestPauseMs, 1000 * 2 ** failures) * (0.75 + Math.random() / 2);
+      timer = setTimeout(bw.exchange, pause);
+    }
+  };
+  addEventListener("online", bw.exchange);
+  document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") bw.exchange(); });
+  bw.recount = () => count().then(tell);
+
+  // stateWords is the line that says where the breaks are.
+  bw.stateWords = () => {
+    const n = state.unsent;
+    const breaks = n === 1 ? "1 break" : `${n} breaks`;
+    const clock = state.clockOff ? " This phone’s clock is off by a day or so: the order is kept by number." : "";
+    if (state.clashes?.length && !state.trouble) return `Saved on this phone. ${bw.capital(breaks)} not with your coach yet: look below.`;
+    if (!n && !state.waiting) {
+      if (state.trouble === "signed-out") return "With your coach. Sign in again before the next set." + clock;
+      return "With your coach." + clock;
+    }
+    const what = n ? `${breaks} to send` : "closing it still to send";
+    const why = {
+      unreachable: `No connection: ${what}.`, server: `The server has trouble: ${what}.`,
+      "signed-out": `Sign in again to send: ${what}.`, person: "Somebody else is signed in: they wait for you.",
+      phone: "This phone’s storage gives trouble.",
+    }[state.trouble] || `${bw.capital(what)}.`;
+    return `Saved on this phone. ${why}${clock}`;
+  };
+})();

@@ -1,0 +1,261 @@
+// The page at the table: a set of breaks from the first tap to the close. A
+// break is in the phone's store before the page says so.
+(() => {
+  const bw = (window.bw = window.bw || {});
+  const $ = (id) => document.getElementById(id);
+  if (!$("table")) return;
+  const setID = location.pathname.split("/")[2];
+  const { entry } = bw;
+  let set, cloth, said = "";
+
+  const number = () => (entry.draft.edit ? set.breaks.find((b) => b.id === entry.draft.id)?.number : bw.nextNumber(set));
+  const reload = async () => {
+    const again = await bw.getSet(setID);
+    if (again) set = again;
+    return again;
+  };
+  // after brings the page up to date when something was done, and sends it.
+  const after = async () => {
+    bw.exchange();
+    await reload();
+    show();
+  };
+
+  const head = (big, small, heading) => {
+    $("number").textContent = big;
+    $("planned").textContent = small;
+    $("heading").textContent = heading;
+    document.title = `${heading} · Breakwright`;
+  };
+  const show = () => {
+    const live = bw.live(set.breaks);
+    const entering = !set.closed && (entry.draft.edit || bw.nextNumber(set) > 0);
+    $("entry").hidden = !entering;
+    $("review").hidden = entering;
+    $("heading").classList.toggle("unseen", entering);
+    if (entering) {
+      const n = number();
+      head(`Break ${n}`, `of ${set.planned}`, entry.draft.edit ? `Change break ${n}` : `Break ${n} of ${set.planned}`);
+      entry.show(entry.touched() ? "" : said);
+    } else showReview(live);
+    $("undo").disabled = Boolean(set.closed) || (!entry.touched() && !set.breaks.some((b) => b.order));
+    $("list-name").textContent = `So far: ${live.length} of ${set.planned}`;
+    $("list-counts").textContent = live.length ? bw.countWords(live, set.plan) : "No break yet.";
+    $("close-early").hidden = Boolean(set.closed) || live.length === 0;
+    bw.list($("list-breaks"), live, set.plan, set.closed ? null : edit);
+    showState();
+  };
+  const showReview = (live) => {
+    const closed = Boolean(set.closed), seen = set.closeSent;
+    head(closed ? "Closed" : "All in", `${live.length} of ${set.planned}`, closed ? "What these breaks show" : `All ${live.length} breaks are recorded`);
+    $("review-says").textContent = closed ? "This is the first reading, made on this phone." : "Look them over: each can still be changed. Close the set to see what it says.";
+    if (set.closeRefused) $("review-says").textContent = `It could not be closed: ${set.closeRefused}.`;
+    $("unseen").hidden = !closed || seen;
+    $("close-set").hidden = closed;
+    $("reopen-set").hidden = !closed || seen;
+    $("to-set").hidden = !seen;
+    $("to-set").href = `/my/sets/${set.id}`;
+    $("review-counts").textContent = bw.countWords(live, set.plan);
+    $("review-key").textContent = bw.spreadKey;
+    bw.spread($("review-picture"), cloth, live, set.plan);
+    bw.list($("review-breaks"), live, set.plan, closed ? null : edit);
+  };
+  const showState = () => {
+    $("state").textContent = bw.stateWords();
+    const clash = bw.state.clashes?.find((b) => b.set === set?.id);
+    $("word").hidden = !clash && !set?.startRefused;
+    $("open-clash").hidden = !clash;
+    if (clash) $("word").firstChild.textContent = `Break ${clash.number} is not with your coach: ${clash.refused.why}.`;
+    else if (set?.startRefused) $("word").firstChild.textContent = `This set stays on this phone: ${set.startRefused}. Show it to your coach.`;
+  };
+
+  const restHint = () => {
+    const done = bw.live(set.breaks).length + 1;
+    if (done >= set.planned) return "";
+    if (done * 2 === set.planned) return "Half way: sit down for two minutes.";
+    return done % 2 ? "Breathe, chalk, rack the same way." : "Rest a minute before the next.";
+  };
+  const save = async () => {
+    if (entry.missing()) return entry.nudge();
+    const { id, edit: again, entry: tapped } = entry.draft;
+    const write = (n, at) => bw.contentOf(tapped, set.plan, n, at);
+    $("save").disabled = true;
+    try {
+      const b = await bw.saveBreak(setID, id, again, write);
+      said = `Break ${b.number} saved on this phone. ${again ? "" : restHint()}`;
+      entry.take();
+    } catch (error) {
+      if (!(await full(error, id, again, write))) return undefined;
+    } finally {
+      $("save").disabled = false;
+    }
+    await after();
+    if (!$("review").hidden) $("main").focus();
+    return undefined;
+  };
+  // full is for a phone that cannot keep any more: the break goes straight to
+  // the server, or stays on the screen.
+  const full = async (error, id, again, write) => {
+    const n = number(), content = write(n, new Date().toISOString());
+    if (!again && (await bw.sendStraight(set, id, content))) {
+      said = `This phone’s storage is full: break ${n} went straight to your coach. Make room on the phone.`;
+      set.breaks.push({ id, set: setID, number: n, revision: 1, acked: 1, content, order: 0 });
+      entry.take();
+      show();
+      return false;
+    }
+    const why = error?.name === "QuotaExceededError" ? "this phone’s storage is full" : "this phone’s storage gives trouble";
+    $("summary").textContent = `Not saved: ${why}. Make room, or write break ${n} down; it stays on this screen.`;
+    return false;
+  };
+  const undo = async () => {
+    said = "";
+    if (entry.touched()) return entry.undo();
+    const back = await bw.undo(setID);
+    if (back?.isNew) {
+      entry.take({ id: back.id, edit: false, entry: bw.entryOf(JSON.parse(back.content), set.plan), past: [] });
+      await bw.keepDraft(setID, entry.draft);
+    } else {
+      entry.take();
+      if (back) said = `Break ${back.number} is as it was.`;
+    }
+    return after();
+  };
+  const edit = (b) => {
+    $("list").close();
+    entry.take({ id: b.id, edit: true, entry: bw.entryOf(JSON.parse(b.content), set.plan), past: [] });
+    $("reason").value = "";
+    show();
+    $("save").focus();
+  };
+  const draftOf = async () => {
+    const draft = await bw.draft(setID).catch(() => undefined);
+    return draft?.edit ? undefined : draft;
+  };
+  const leaveEdit = async () => {
+    entry.take(await draftOf());
+    show();
+  };
+  const remove = async () => {
+    const reason = $("reason").value.trim();
+    $("reason-wrong").hidden = Boolean(reason);
+    if (!reason) return $("reason").focus();
+    said = `Break ${number()} is taken out; your coach sees why.`;
+    await bw.deleteBreak(setID, entry.draft.id, reason);
+    $("details").close();
+    entry.take(await draftOf());
+    return after();
+  };
+  const close = async () => {
+    await bw.closeSet(setID);
+    $("list").close();
+    await reload();
+    show();
+    $("main").focus();
+    await bw.exchange();
+    await reload();
+    show();
+    if (set.closeSent) location.assign(`/my/sets/${set.id}`);
+  };
+
+  const openClash = () => {
+    const clash = bw.state.clashes.find((b) => b.set === setID);
+    if (!clash) return;
+    const { there, why, because } = clash.refused;
+    const own = there?.id === clash.id;
+    $("clash-name").textContent = `Break ${clash.number}`;
+    $("clash-why").textContent = bw.capital(`${why}.`);
+    $("clash-mine").textContent = bw.breakWords(JSON.parse(clash.content), set.plan);
+    $("clash-whose").textContent = own && there.coach ? "Your coach’s" : "Kept already";
+    $("clash-theirs").textContent = there ? bw.breakWords(there.content, set.plan) : because === "stale" ? "Taken out." : "Nothing.";
+    const may = { mine: own || because === "stale", another: there && !own, theirs: true };
+    for (const button of document.querySelectorAll("[data-choice]")) button.hidden = !may[button.dataset.choice];
+    document.querySelector("[data-choice=theirs]").textContent = !there ? "Let mine go" : own ? "Keep theirs" : "It is the same break: keep that one";
+    $("clash").dataset.break = clash.id;
+    $("clash").showModal();
+  };
+  const choose = async (choice) => {
+    await bw.settle($("clash").dataset.break, choice).catch(() => { said = "The set is full: there is no number left for it."; });
+    $("clash").close();
+    await bw.recount();
+    await after();
+  };
+
+  // The screen stays awake while a set is recorded, where it can.
+  const stayAwake = async () => {
+    if (!navigator.wakeLock || document.visibilityState !== "visible" || !set || set.closed) return;
+    await navigator.wakeLock.request("screen").catch(() => {}); // a low battery, for example
+  };
+  const hand = () => document.body.classList.toggle("left-hand", localStorage.hand === "left");
+
+  const wire = () => {
+    const on = (id, act) => $(id).addEventListener("click", act);
+    for (const b of document.querySelectorAll("[data-close]")) b.addEventListener("click", () => b.closest("dialog").close());
+    for (const b of document.querySelectorAll("[data-choice]")) b.addEventListener("click", () => choose(b.dataset.choice));
+    for (const name of ["list", "details"]) on(`open-${name}`, () => $(name).showModal());
+    const acts = { save, undo, "leave-edit": leaveEdit, delete: remove, "close-set": close, "close-early": close, "open-clash": openClash };
+    for (const [id, act] of Object.entries(acts)) on(id, act);
+    on("reopen-set", async () => { await bw.reopenSet(setID); await after(); });
+    on("swap-hands", () => {
+      localStorage.hand = localStorage.hand === "left" ? "" : "left";
+      hand();
+      $("list").close();
+    });
+    entry.start({ set: () => set, number, changed: show });
+    document.addEventListener("visibilitychange", stayAwake);
+    const refresh = async () => {
+      if (!set) showState();
+      else if (await reload()) show();
+    };
+    addEventListener("bw-state", refresh);
+    bw.onChange(refresh); // another page on this phone did something
+  };
+
+  const fact = (name, text) => Object.assign(document.createElement(name), { textContent: text });
+  const begin = async () => {
+    const held = await bw.held();
+    set = setID && (await bw.getSet(setID));
+    if (!set || !held) return false;
+    cloth = held.cloths[set.plan.cloth];
+    entry.begin(cloth);
+    entry.take(await draftOf());
+    if (entry.touched()) said = "You had begun this break: here it is.";
+    $("watch").textContent = set.watch || "";
+    $("watch").hidden = !set.watch;
+    $("parts").replaceChildren(...set.plan.parts.flatMap((p) => [fact("dt", p.Name), fact("dd", p.Words)]));
+    if (set.assignment) $("to-drill").href = `/today/${set.assignment}?table=${set.table}`;
+    show();
+    if (said && entry.missing()) $("summary").textContent = `${said} ${entry.missing()}`;
+    stayAwake();
+    return true;
+  };
+  // home is for a set that is not on this phone, or a page that is out of reach.
+  const home = async (words) => {
+    head("At the table", "", "At the table");
+    $("entry").hidden = true;
+    $("home").hidden = false;
+    for (const id of ["open-list", "undo"]) $(id).disabled = true;
+    await bw.home($("home"), words);
+    showState();
+  };
+
+  const main = async () => {
+    wire();
+    hand();
+    $("table").hidden = false;
+    try {
+      if (await begin()) {
+        bw.exchange();
+        return;
+      }
+      $("state").textContent = "Fetching the set…";
+      await bw.exchange();
+      if (!(await begin())) await home(setID && !bw.state.trouble ? "This set is not on this phone." : "");
+    } catch (error) {
+      // A phone that keeps nothing still has the plain page.
+      console.error(error);
+      if (setID) location.replace(`/my/sets/${setID}/next?plain`);
+    }
+  };
+  main();
+})();

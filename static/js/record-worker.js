@@ -1,0 +1,72 @@
+// The service worker: version and files are put above by the server. It keeps
+// the page at the table and its files, whole or not at all, and the last look of
+// a student's own pages. It never keeps or sends breaks: that is the page's.
+const shellCache = `breakwright-${version}`, pagesCache = `breakwright-pages-${version}`;
+const patienceMs = 4000;
+const kept = (path) => path === "/today" || path.startsWith("/today/") || path === "/my/sets";
+
+const keepPages = async (paths) => {
+  const cache = await caches.open(pagesCache);
+  for (const path of paths) {
+    try {
+      const page = await fetch(path, { headers: { Accept: "text/html" } });
+      if (page.ok && !page.redirected) await cache.put(path, page);
+    } catch { /* later, then */ }
+  }
+};
+
+addEventListener("install", (event) => event.waitUntil((async () => {
+  const cache = await caches.open(shellCache);
+  await cache.addAll([...files, new Request("/table", { cache: "reload" })]);
+  // Pages that an older version kept are fetched anew: they name older files.
+  for (const name of await caches.keys()) {
+    if (!name.startsWith("breakwright-pages-") || name === pagesCache) continue;
+    const old = await caches.open(name);
+    await keepPages((await old.keys()).map((r) => r.url.slice(location.origin.length)));
+  }
+  await skipWaiting();
+})()));
+
+addEventListener("activate", (event) => event.waitUntil((async () => {
+  for (const name of await caches.keys()) {
+    if (name.startsWith("breakwright-") && name !== shellCache && name !== pagesCache) await caches.delete(name);
+  }
+  await clients.claim();
+})()));
+
+addEventListener("message", (event) => {
+  if (event.data.keep) event.waitUntil(keepPages(event.data.keep));
+  if (event.data.forget) event.waitUntil(caches.delete(pagesCache));
+});
+
+const shell = async () => (await caches.match("/table", { cacheName: shellCache })) || Response.error();
+const whenPatienceEnds = () => new Promise((resolve) => setTimeout(resolve, patienceMs));
+
+// page tries the server and falls back on what is kept: at once when it cannot
+// be reached, after a while when it does not answer.
+const page = async (event, path) => {
+  const cache = await caches.open(pagesCache);
+  const found = kept(path) || path === "/" ? await cache.match(path === "/" ? "/today" : event.request) : undefined;
+  const trying = fetch(event.request).then(async (answer) => {
+    if (kept(path) && answer.ok && answer.type === "basic" && !answer.redirected) await cache.put(event.request, answer.clone());
+    return answer;
+  });
+  try {
+    if (!found) return await trying;
+    return (await Promise.race([trying, whenPatienceEnds()])) || found;
+  } catch {
+    return found || shell();
+  }
+};
+
+addEventListener("fetch", (event) => {
+  const url = new URL(event.request.url);
+  if (event.request.method !== "GET" || url.origin !== location.origin) return;
+  if (url.pathname.startsWith("/static/")) {
+    event.respondWith(caches.match(event.request, { cacheName: shellCache }).then((found) => found || fetch(event.request)));
+  } else if (event.request.mode === "navigate" && (url.pathname === "/table" || url.pathname.startsWith("/table/"))) {
+    event.respondWith(shell().then((found) => (found.ok ? found : fetch(event.request))));
+  } else if (event.request.mode === "navigate") {
+    event.respondWith(page(event, url.pathname));
+  }
+});

@@ -1,0 +1,193 @@
+package sync
+
+import (
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"fmt"
+	"net/http"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+)
+
+// maxOpen bounds how many open sets a phone is given, the newest first.
+const maxOpen = 8
+
+// held is what a phone should hold to work without a signal.
+type held struct {
+	Person    store.PersonID `json:"person"`
+	Name      string         `json:"name"`
+	Tables    []heldTable    `json:"tables"`
+	LastTable store.TableID  `json:"last_table,omitzero"`
+	Tasks     []heldTask     `json:"tasks"`
+	Plans     []plan         `json:"plans"`
+	// Cloths are pictures of the tables, by the name of their kind.
+	Cloths map[string]string `json:"cloths"`
+	Sets   []heldSet         `json:"sets"`
+	// All says that Sets are all the open ones.
+	All bool `json:"all"`
+}
+
+type heldTable struct {
+	ID    store.TableID `json:"id"`
+	Label string        `json:"label"`
+}
+
+// heldTask is an assignment; On names for each table the plan to break by, as
+// a place in held.Plans.
+type heldTask struct {
+	Assignment store.AssignmentID    `json:"assignment"`
+	Name       string                `json:"name"`
+	Watch      string                `json:"watch,omitempty"`
+	Breaks     int                   `json:"breaks"`
+	On         map[store.TableID]int `json:"on"`
+}
+
+// plan is how to break on a kind of table, with what a script needs to show
+// and to check it. Lengths are inches.
+type plan struct {
+	Setup  setupJSON    `json:"setup"`
+	Parts  []sheet.Part `json:"parts"`
+	Cloth  string       `json:"cloth"` // the key in held.Cloths
+	Width  table.Inches `json:"width"`
+	Length table.Inches `json:"length"`
+	Balls  int          `json:"balls"`
+	Wing   int          `json:"wing"` // the wing ball's number
+	// Pocket is where the wing ball should go.
+	Pocket table.Pocket    `json:"pocket"`
+	Window [4]table.Inches `json:"window"` // left, right, head, foot
+	// Run is how far the cue ball's centre travels until it meets the head ball.
+	Run table.Inches `json:"run"`
+}
+
+// heldSet is an open set.
+type heldSet struct {
+	ID         store.SetID        `json:"id"`
+	Assignment store.AssignmentID `json:"assignment,omitzero"`
+	Table      store.TableID      `json:"table"`
+	Label      string             `json:"label"`
+	Drill      string             `json:"drill"`
+	Watch      string             `json:"watch,omitempty"`
+	Planned    int                `json:"planned"`
+	Plan       int                `json:"plan"`
+	Breaks     []breakThere       `json:"breaks"`
+}
+
+// give answers with what the visitor's phone should hold. The tag changes when
+// it does, so that asking again costs next to nothing.
+func (d *Desk) give(w http.ResponseWriter, r *http.Request) error {
+	h, err := d.held(r.Context(), session.From(r))
+	if err != nil {
+		return err
+	}
+	body, err := encode(h)
+	if err != nil {
+		return fmt.Errorf("sync: write what a phone holds: %w", err)
+	}
+	sum := sha256.Sum256(body)
+	tag := `"` + hex.EncodeToString(sum[:10]) + `"`
+	header := w.Header()
+	header.Set("Content-Type", "application/json")
+	header.Set("Cache-Control", "private, no-cache")
+	header.Set("ETag", tag)
+	if strings.TrimPrefix(r.Header.Get("If-None-Match"), "W/") == tag {
+		w.WriteHeader(http.StatusNotModified)
+		return nil
+	}
+	// A phone that went away asks again.
+	_, _ = w.Write(body)
+	return nil
+}
+
+func (d *Desk) held(ctx context.Context, visitor session.Visitor) (held, error) {
+	today, err := d.store.GetToday(ctx, visitor.Viewer)
+	if err != nil {
+		return held{}, err
+	}
+	h := held{
+		Person: visitor.Person, Name: visitor.Name, LastTable: today.LastTable,
+		Tables: []heldTable{}, Tasks: []heldTask{}, Plans: []plan{}, Sets: []heldSet{}, Cloths: map[string]string{}, All: len(today.Open) <= maxOpen,
+	}
+	for _, t := range today.Tables {
+		h.Tables = append(h.Tables, heldTable{ID: t.ID, Label: t.Label()})
+	}
+	for _, task := range today.Tasks {
+		if err := h.addTask(task, today.Tables); err != nil {
+			return held{}, err
+		}
+	}
+	for _, open := range today.Open[:min(len(today.Open), maxOpen)] {
+		set, err := d.store.GetSet(ctx, visitor.Viewer, open.ID)
+		if err != nil {
+			return held{}, err
+		}
+		if err := h.addSet(set); err != nil {
+			return held{}, err
+		}
+	}
+	return h, nil
+}
+
+// addTask adds a drill and how it is broken on each table: tables of one kind
+// share a plan.
+func (h *held) addTask(task store.Task, tables []store.Table) error {
+	held := heldTask{
+		Assignment: task.Assignment, Name: task.Drill.Name, Watch: task.Drill.Watch,
+		Breaks: task.Drill.Breaks, On: map[store.TableID]int{},
+	}
+	byKind := map[table.Kind]int{}
+	for _, t := range tables {
+		if _, known := byKind[t.Kind]; !known {
+			next := task.On(t.Kind)
+			n, err := h.addPlan(next.Setup, next.Window, t.Kind)
+			if err != nil {
+				return err
+			}
+			byKind[t.Kind], held.Breaks = n, next.Breaks
+		}
+		held.On[t.ID] = byKind[t.Kind]
+	}
+	h.Tasks = append(h.Tasks, held)
+	return nil
+}
+
+func (h *held) addSet(set store.Set) error {
+	n, err := h.addPlan(set.Setup, set.Window, set.Table.Kind)
+	if err != nil {
+		return err
+	}
+	held := heldSet{
+		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
+		Drill: set.Drill.Name, Watch: set.Drill.Watch, Planned: set.Planned, Plan: n, Breaks: []breakThere{},
+	}
+	for _, b := range set.Breaks {
+		held.Breaks = append(held.Breaks, thereOf(b))
+	}
+	h.Sets = append(h.Sets, held)
+	return nil
+}
+
+func (h *held) addPlan(s drill.Setup, w table.Window, k table.Kind) (int, error) {
+	cloth := k.String()
+	if _, drawn := h.Cloths[cloth]; !drawn {
+		var b strings.Builder
+		// The picture is decoration: what is on it is said beside it in words.
+		if err := picture.WriteSVG(&b, picture.TableView{ID: "cloth-picture", Kind: k, Tappable: true}); err != nil {
+			return 0, fmt.Errorf("sync: draw the table: %w", err)
+		}
+		h.Cloths[cloth] = b.String()
+	}
+	h.Plans = append(h.Plans, plan{
+		Setup: setupToJSON(s), Parts: sheet.Parts(s, k), Cloth: cloth, Width: k.Width(), Length: k.Length(),
+		Balls: s.Game.Balls(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
+		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
+		Run:    s.Cue.Distance(s.Game.HeadBall(s.Spot, k)) - table.BallDiameter,
+	})
+	return len(h.Plans) - 1, nil
+}
