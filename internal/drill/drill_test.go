@@ -109,6 +109,11 @@ func TestSetup_OnKindKeepsTheFraction(t *testing.T) {
 	if err := small.Check(table.SevenFoot()); err != nil {
 		t.Error(err)
 	}
+	far := Standard(rack.NineBall, table.Left, table.SevenFoot())
+	far.Cue.Y = table.SevenFoot().HeadString() - FurthestBehind
+	if err := far.OnKind(table.SevenFoot(), table.NineFoot()).Check(table.NineFoot()); err != nil {
+		t.Errorf("as far behind as is taught, on a larger table: %v", err)
+	}
 }
 
 func TestBreakCheck_WhatCannotHappen(t *testing.T) {

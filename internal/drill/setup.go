@@ -106,7 +106,8 @@ func (s Setup) OnKind(from, to table.Kind) Setup {
 	scale := to.Length() / from.Length()
 	edge := OutermostCue(to)
 	s.Cue.X = min(max(s.Cue.X*scale, -edge), edge)
-	s.Cue.Y = to.HeadString() - (from.HeadString()-s.Cue.Y)*scale
+	behind := min((from.HeadString()-s.Cue.Y)*scale, FurthestBehind)
+	s.Cue.Y = to.HeadString() - behind
 	return s.Rounded()
 }
 
