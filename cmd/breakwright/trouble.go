@@ -25,7 +25,7 @@ var remedies = []struct {
 	{store.ErrOldServer, "Upgrade that server, or start without DATABASE_URL, and a private one is used."},
 	{store.ErrRole, "Or let the owner make it: alter role OWNER createrole."},
 	{store.ErrOpenWalls, "Have an administrator run: alter role " + store.AppRole + " nosuperuser nobypassrls."},
-	{cluster.ErrRunning, "Each running program needs a data folder of its own: choose another with --data DIR."},
+	{cluster.ErrRunning, "Another folder is named with --data DIR."},
 	{demo.ErrOtherClub, "Give the demo a database of its own, or look at that club with breakwright serve."},
 	{errDatabaseGone, "Start again: what was recorded is recovered."},
 }
