@@ -27,7 +27,7 @@
     const open = (await bw.mySets()).filter((set) => !set.closed);
     for (const set of open) {
       const links = document.querySelectorAll(`a[href="/my/sets/${set.id}"], a[href="/my/sets/${set.id}/next"]`);
-      for (const a of links) a.href = `/table/${set.id}`;
+      for (const a of links) a.href = `/table?set=${set.id}`;
     }
     const away = (await bw.mySets()).filter((set) => !set.startSent || (set.closed && !set.closeSent));
     const list = $("waiting");
@@ -36,7 +36,7 @@
     list.replaceChildren(...(await Promise.all(away.map(async (set) => {
       const line = document.createElement("li");
       const n = bw.live((await bw.getSet(set.id)).breaks).length;
-      line.append(Object.assign(document.createElement("span"), { className: "grow", textContent: `${set.drill}: ${n} of ${set.planned} breaks, on this phone` }), link(`/table/${set.id}`, set.closed ? "See it" : "Go on"));
+      line.append(Object.assign(document.createElement("span"), { className: "grow", textContent: `${set.drill}: ${n} of ${set.planned} breaks, on this phone` }), link(`/table?set=${set.id}`, set.closed ? "See it" : "Go on"));
       return line;
     }))));
   };
@@ -56,7 +56,7 @@
         drill: task.name, watch: task.watch, planned: task.breaks, plan: held.plans[task.on[table]],
       });
       navigator.storage?.persist?.();
-      location.assign(`/table/${id}`);
+      location.assign(`/table?set=${id}`);
     } catch {
       form.submit(); // the server starts it
     }
@@ -75,7 +75,7 @@
   bw.home = async (place, words) => {
     const person = await bw.person(), held = await bw.held(), sets = await bw.mySets();
     const others = await bw.others();
-    const lines = sets.map((set) => [`${set.drill || "A set"}, ${set.label || ""}`, `/table/${set.id}`, set.closed ? "See it" : "Go on"]);
+    const lines = sets.map((set) => [`${set.drill || "A set"}, ${set.label || ""}`, `/table?set=${set.id}`, set.closed ? "See it" : "Go on"]);
     for (const task of held?.tasks || []) lines.push([task.name, `/today/${task.assignment}`, "Open"]);
     const add = (name, textContent, className = "") => place.append(Object.assign(document.createElement(name), { textContent, className }));
     place.replaceChildren();

@@ -4,7 +4,7 @@
   const bw = (window.bw = window.bw || {});
   const $ = (id) => document.getElementById(id);
   if (!$("table")) return;
-  const setID = location.pathname.split("/")[2];
+  const setID = new URLSearchParams(location.search).get("set");
   const { entry } = bw;
   let set, cloth, said = "";
 

@@ -51,9 +51,11 @@ const page = async (event, path) => {
     if (kept(path) && answer.ok && answer.type === "basic" && !answer.redirected) await cache.put(event.request, answer.clone());
     return answer;
   });
+  trying.catch(() => {}); // it may fail after patience ended
   try {
     if (!found) return await trying;
-    return (await Promise.race([trying, whenPatienceEnds()])) || found;
+    const answer = await Promise.race([trying, whenPatienceEnds()]);
+    return answer && answer.status < 500 ? answer : found;
   } catch {
     return found || shell();
   }
@@ -64,7 +66,7 @@ addEventListener("fetch", (event) => {
   if (event.request.method !== "GET" || url.origin !== location.origin) return;
   if (url.pathname.startsWith("/static/")) {
     event.respondWith(caches.match(event.request, { cacheName: shellCache }).then((found) => found || fetch(event.request)));
-  } else if (event.request.mode === "navigate" && (url.pathname === "/table" || url.pathname.startsWith("/table/"))) {
+  } else if (event.request.mode === "navigate" && url.pathname === "/table") {
     event.respondWith(shell().then((found) => (found.ok ? found : fetch(event.request))));
   } else if (event.request.mode === "navigate") {
     event.respondWith(page(event, url.pathname));

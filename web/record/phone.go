@@ -8,10 +8,9 @@ import (
 	"net/http"
 	"strings"
 
+	"breakwright/internal/store"
 	"breakwright/static"
 	"breakwright/web/page"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // queueScripts keep a phone and the server in step; every page of a student's
@@ -38,14 +37,14 @@ func tableHead() page.Head {
 	}
 }
 
-// showTable is the page at the table. It is the same for everybody and for
-// every set, and holds nothing of anyone: its scripts fill it from what the
+// showTable is the page at the table, /table?set=…. It is the same for
+// everybody and for every set, and holds nothing of anyone: its scripts fill it from what the
 // phone holds, so that it works when the server is out of reach. Without
 // scripts it leads to the plain form.
 func (p *Pages) showTable(w http.ResponseWriter, r *http.Request) error {
 	plain := "/today"
-	if set := chi.URLParam(r, "set"); set != "" {
-		plain = "/my/sets/" + set + "/next"
+	if set, err := store.ParseID[store.SetID](r.URL.Query().Get("set")); err == nil {
+		plain = "/my/sets/" + set.String() + "/next"
 	}
 	return page.Render(w, r, http.StatusOK, tablePage(plain))
 }

@@ -45,7 +45,6 @@ func (p *Pages) Routes() []route.Route {
 		route.Post("/my/sets/{set}/close", route.Student, p.close),
 		route.Get("/my/sets/{set}/cloth.svg", route.Student, p.cloth),
 		route.Get("/table", route.Anyone, p.showTable),
-		route.Get("/table/{set}", route.Student, p.showTable),
 		route.Get("/sw.js", route.Anyone, p.showWorker),
 		route.Get("/manifest.webmanifest", route.Anyone, p.showManifest),
 	}

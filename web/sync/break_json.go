@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"math"
 	"time"
 
 	"breakwright/internal/drill"
@@ -18,7 +19,7 @@ type breakJSON struct {
 	Number     int            `json:"number"`
 	At         string         `json:"at,omitempty"`
 	Pocketed   []pocketedJSON `json:"pocketed,omitempty"`
-	Off        []rack.Ball    `json:"off,omitempty"`
+	Off        []ballJSON     `json:"off,omitempty"`
 	Cue        cueJSON        `json:"cue"`
 	WingMiss   drill.WingMiss `json:"wing_miss,omitempty"`
 	CuePath    drill.CuePath  `json:"cue_path,omitempty"`
@@ -30,6 +31,9 @@ type breakJSON struct {
 	Speed      table.Mph      `json:"speed,omitempty"`
 	Note       string         `json:"note,omitempty"`
 }
+
+// ballJSON is a ball's number; a list of rack.Ball would be written as bytes.
+type ballJSON uint16
 
 type pocketedJSON struct {
 	Ball   rack.Ball    `json:"ball"`
@@ -63,7 +67,7 @@ func parseBreak(content []byte) (drill.Break, error) {
 		return drill.Break{}, fmt.Errorf("sync: read a break: %w", err)
 	}
 	b := drill.Break{
-		Number: j.Number, Off: j.Off, WingMiss: j.WingMiss, CuePath: j.CuePath,
+		Number: j.Number, WingMiss: j.WingMiss, CuePath: j.CuePath,
 		Cue:   drill.CueEnd{How: j.Cue.How, Scratch: j.Cue.Pocket},
 		Rails: j.Rails, PastString: j.PastString, Shot: j.Shot, RanOut: j.RanOut, Speed: j.Speed, Note: j.Note,
 	}
@@ -80,6 +84,12 @@ func parseBreak(content []byte) (drill.Break, error) {
 	if j.Cue.X != nil {
 		b.Cue.Place = table.Place{X: *j.Cue.X, Y: *j.Cue.Y}
 	}
+	for _, ball := range j.Off {
+		if ball > math.MaxUint8 {
+			return drill.Break{}, fmt.Errorf("sync: read a break: there is no ball %d", ball)
+		}
+		b.Off = append(b.Off, rack.Ball(ball))
+	}
 	for _, p := range j.Pocketed {
 		b.Pocketed = append(b.Pocketed, drill.Pocketed(p))
 	}
@@ -92,7 +102,7 @@ func parseBreak(content []byte) (drill.Break, error) {
 // breakToJSON is the inverse of parseBreak.
 func breakToJSON(b drill.Break) breakJSON {
 	j := breakJSON{
-		Number: b.Number, Off: b.Off, WingMiss: b.WingMiss, CuePath: b.CuePath,
+		Number: b.Number, WingMiss: b.WingMiss, CuePath: b.CuePath,
 		Cue:   cueJSON{How: b.Cue.How, Pocket: b.Cue.Scratch},
 		Rails: b.Rails, PastString: b.PastString, Shot: b.Shot, RanOut: b.RanOut, Speed: b.Speed, Note: b.Note,
 	}
@@ -101,6 +111,9 @@ func breakToJSON(b drill.Break) breakJSON {
 	}
 	if b.Cue.How == drill.Stopped {
 		j.Cue.X, j.Cue.Y = &b.Cue.Place.X, &b.Cue.Place.Y
+	}
+	for _, ball := range b.Off {
+		j.Off = append(j.Off, ballJSON(ball))
 	}
 	for _, p := range b.Pocketed {
 		j.Pocketed = append(j.Pocketed, pocketedJSON(p))

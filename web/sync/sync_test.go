@@ -1,0 +1,269 @@
+package sync
+
+import (
+	"encoding/json"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+	"time"
+
+	"breakwright/internal/store"
+)
+
+func TestTake_AWholeSetOnceHoweverOften(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile, set := h.Student(0), store.NewID[store.SetID]()
+	items := []item{h.start(set)}
+	for n := 1; n <= 10; n++ {
+		items = append(items, saved(t, set, newBreakID(), 1, n, "as tapped"))
+	}
+	items = append(items, item{Kind: closeSet, Set: set, Breaks: 10})
+	for _, answer := range h.take(t, odile, items...) {
+		if answer.Is != accepted {
+			t.Fatalf("the first time: %+v", answer)
+		}
+	}
+	for i, answer := range h.take(t, odile, items...) {
+		if i > 0 && answer.Is != had { // a start cannot be told from its repeat
+			t.Errorf("item %d sent again: %+v", i, answer)
+		}
+	}
+	got := h.set(t, odile, set)
+	if len(got.Breaks) != 10 || got.Closed.IsZero() || got.Advice == nil {
+		t.Fatalf("%d breaks, closed %v, advice %v", len(got.Breaks), got.Closed, got.Advice)
+	}
+	for i, b := range got.Breaks {
+		if text, err := WriteBreak(b.Break); err != nil || string(text) != string(items[i+1].Content) {
+			t.Errorf("kept %s\nsent %s", text, items[i+1].Content)
+		}
+	}
+}
+
+func TestTake_NotASingleItemOfABadBatch(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile, set := h.Student(0), store.NewID[store.SetID]()
+	whole := h.body(t, odile, time.Now(), h.start(set), saved(t, set, newBreakID(), 1, 1, ""))
+	many := make([]item, MaxItems+1)
+	for name, c := range map[string]struct {
+		body   []byte
+		status int
+		word   string
+	}{
+		"cut off":            {whole[:len(whole)-9], http.StatusBadRequest, "unreadable"},
+		"empty":              {nil, http.StatusBadRequest, "unreadable"},
+		"two in one":         {append(append([]byte{}, whole...), whole...), http.StatusBadRequest, "unreadable"},
+		"too many":           {h.body(t, odile, time.Now(), many...), http.StatusBadRequest, "unreadable"},
+		"too long":           {[]byte(`{"person":"` + strings.Repeat("x", MaxBytes) + `"}`), http.StatusBadRequest, "unreadable"},
+		"of somebody else's": {h.body(t, h.Student(1), time.Now(), h.start(set)), http.StatusConflict, "person"},
+	} {
+		status, body := h.send(t, odile, c.body)
+		var said trouble
+		if err := json.Unmarshal(body, &said); err != nil || status != c.status || said.Error != c.word || said.Says == "" {
+			t.Errorf("%s: %d %s", name, status, body)
+		}
+	}
+	if _, err := h.Store.GetSet(t.Context(), odile, set); err == nil {
+		t.Error("a set was started by a batch that was refused")
+	}
+}
+
+func TestTake_OneBadItemSpoilsNoOther(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile, set := h.Student(0), store.NewID[store.SetID]()
+	impossible := saved(t, set, newBreakID(), 1, 2, "")
+	impossible.Content = []byte(`{"number":2,"cue":{"how":"stopped","x":90,"y":3}}`)
+	got := h.take(t, odile,
+		h.start(set), saved(t, set, newBreakID(), 1, 1, ""), impossible,
+		item{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2, Reason: "never was"},
+		item{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2},
+		item{Kind: "wish", Set: set}, saved(t, set, newBreakID(), 1, 3, ""),
+		item{Kind: closeSet, Set: set, Breaks: 2})
+	want := []struct {
+		is      is
+		because because
+	}{{accepted, ""}, {accepted, ""}, {refused, invalid}, {refused, gone}, {refused, invalid}, {refused, invalid}, {accepted, ""}, {refused, waiting}}
+	for i, w := range want {
+		if got[i].Is != w.is || got[i].Because != w.because || (w.is == refused && got[i].Why == "") {
+			t.Errorf("item %d: %+v, want %+v", i, got[i], w)
+		}
+	}
+	if kept := h.set(t, odile, set); len(kept.Breaks) != 2 || !kept.Closed.IsZero() {
+		t.Errorf("%d breaks, closed %v", len(kept.Breaks), kept.Closed)
+	}
+}
+
+func TestTake_ACoachsChangeIsShownNotOverwritten(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile, set, id := h.Student(0), store.NewID[store.SetID](), newBreakID()
+	h.take(t, odile, h.start(set), saved(t, set, id, 1, 1, "as seen"))
+	b := h.set(t, odile, set).Breaks[0]
+	b.Revision, b.Note = 2, "It was the 8."
+	if _, err := h.Store.SaveBreak(t.Context(), h.Coach, set, b); err != nil {
+		t.Fatal(err)
+	}
+	mine := saved(t, set, id, 2, 1, "seen otherwise")
+	got := h.take(t, odile, mine)[0]
+	if got.Is != refused || got.Because != conflict || got.There == nil || !got.There.Coach || got.There.Revision != 2 || got.There.Content.Note != "It was the 8." {
+		t.Fatalf("%+v", got)
+	}
+	mine.Revision = 3 // the student has seen both, and chose
+	if got := h.take(t, odile, mine)[0]; got.Is != accepted {
+		t.Fatalf("%+v", got)
+	}
+	other := h.take(t, odile, saved(t, set, newBreakID(), 1, 1, "of another phone"))[0]
+	if other.Because != conflict || other.There == nil || other.There.ID != id {
+		t.Errorf("another break of that number: %+v", other)
+	}
+	late := h.take(t, odile, saved(t, set, id, 1, 1, "as seen"))[0]
+	if late.Because != stale || late.There == nil || late.There.Revision != 3 {
+		t.Errorf("a late copy: %+v", late)
+	}
+}
+
+func TestTake_OthersSetsAreNotThere(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	set := h.Record(t, h.Student(1), 2)
+	for i, got := range h.take(t, h.Student(0),
+		h.start(set), saved(t, set, newBreakID(), 1, 3, ""),
+		item{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2, Reason: "mine"},
+		item{Kind: closeSet, Set: set}) {
+		if got.Is != refused || got.There != nil {
+			t.Errorf("item %d in another's set: %+v", i, got)
+		}
+	}
+	if kept := h.set(t, h.Student(1), set); len(kept.Breaks) != 2 || !kept.Closed.IsZero() {
+		t.Errorf("%d breaks, closed %v", len(kept.Breaks), kept.Closed)
+	}
+}
+
+func TestTake_AfterTheCloseNothingChanges(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile := h.Student(0)
+	set := h.Record(t, odile, 3)
+	h.Close(t, odile, set, -18)
+	got := h.take(t, odile, saved(t, set, newBreakID(), 1, 4, ""), item{Kind: closeSet, Set: set, Breaks: 4})
+	if got[0].Because != closed || got[1].Because != waiting {
+		t.Errorf("%+v", got)
+	}
+	if again := h.take(t, odile, item{Kind: closeSet, Set: set, Breaks: 3}); again[0].Is != had {
+		t.Errorf("closed again: %+v", again)
+	}
+}
+
+// A set closes only when every break the phone counts has arrived.
+func TestTake_CloseWaitsForTheBreaks(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile := h.Student(0)
+	set := h.Record(t, odile, 9)
+	if got := h.take(t, odile, item{Kind: closeSet, Set: set, Breaks: 10})[0]; got.Because != waiting {
+		t.Fatalf("%+v", got)
+	}
+	got := h.take(t, odile, saved(t, set, newBreakID(), 1, 10, ""), item{Kind: closeSet, Set: set, Breaks: 10})
+	if got[1].Is != accepted {
+		t.Errorf("%+v", got)
+	}
+}
+
+func TestTake_AClockThatIsADayOff(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile := h.Student(0)
+	for name, off := range map[string]time.Duration{"ahead": 26 * time.Hour, "behind": -26 * time.Hour} {
+		set := store.NewID[store.SetID]()
+		begun := time.Now().Add(-20 * time.Minute)
+		start, first := h.start(set), saved(t, set, newBreakID(), 1, 1, "")
+		start.At = begun.Add(off)
+		h.desk.now = time.Now
+		status, body := h.send(t, odile, h.body(t, odile, time.Now().Add(off), start, first))
+		if status != http.StatusOK {
+			t.Fatalf("%s: %d %s", name, status, body)
+		}
+		if got := h.set(t, odile, set); got.Started.Sub(begun).Abs() > time.Minute || len(got.Breaks) != 1 {
+			t.Errorf("%s: started %v, not %v", name, got.Started, begun)
+		}
+	}
+}
+
+func TestGive_WhatAPhoneShouldHold(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile := h.Student(0)
+	set := h.Record(t, odile, 3)
+	h.Close(t, odile, h.Record(t, odile, 10), -18)
+	h.Record(t, h.Student(1), 2)
+	ask := func(tag string) (int, held, []byte) {
+		r := httptest.NewRequest(http.MethodGet, "/sync", nil)
+		r.Header.Set("If-None-Match", tag)
+		status, body := h.call(t, odile, h.desk.give, r)
+		var got held
+		if status == http.StatusOK {
+			if err := json.Unmarshal(body, &got); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return status, got, body
+	}
+	_, got, _ := ask("")
+	if got.Person != odile.Person || len(got.Tasks) != 1 || len(got.Tables) != 1 || !got.All {
+		t.Fatalf("%+v", got)
+	}
+	if len(got.Sets) != 1 || got.Sets[0].ID != set || len(got.Sets[0].Breaks) != 3 {
+		t.Fatalf("open sets: %+v", got.Sets)
+	}
+	p := got.Plans[got.Tasks[0].On[h.Table.ID]]
+	if p.Wing != 8 || p.Pocket != "foot-left" || p.Width != 50 || p.Run < 40 || p.Run > 60 || !strings.Contains(got.Cloths[p.Cloth], "<svg") {
+		t.Errorf("plan: %+v", p)
+	}
+	if setup, err := p.Setup.setup(); err != nil || setup != h.Drill.Setup {
+		t.Errorf("setup: %+v, %v", setup, err)
+	}
+}
+
+func TestGive_SaysWhenNothingChanged(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	ask := func(as store.Viewer, tag string) (int, string) {
+		r := httptest.NewRequest(http.MethodGet, "/sync", nil)
+		r.Header.Set("If-None-Match", tag)
+		w := httptest.NewRecorder()
+		h.call(t, as, func(_ http.ResponseWriter, r *http.Request) error { return h.desk.give(w, r) }, r)
+		return w.Code, w.Header().Get("ETag")
+	}
+	_, tag := ask(h.Student(0), "")
+	if status, _ := ask(h.Student(0), tag); status != http.StatusNotModified {
+		t.Errorf("asked again: %d", status)
+	}
+	if status, _ := ask(h.Student(0), "W/"+tag); status != http.StatusNotModified {
+		t.Errorf("asked again by way of a proxy that zips: %d", status)
+	}
+	if status, _ := ask(h.Student(1), tag); status != http.StatusOK {
+		t.Errorf("another student with the same tag: %d", status)
+	}
+	h.Record(t, h.Student(0), 1)
+	if status, _ := ask(h.Student(0), tag); status != http.StatusOK {
+		t.Errorf("asked after a break: %d", status)
+	}
+}
+
+func TestGive_TablesOfOneKindShareAPlan(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	for _, name := range []string{"North 3", "North 4"} {
+		if _, err := h.Store.SaveTable(t.Context(), h.Coach, store.Table{Name: name, Kind: h.Table.Kind}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, body := h.call(t, h.Student(0), h.desk.give, httptest.NewRequest(http.MethodGet, "/sync", nil))
+	var got held
+	if err := json.Unmarshal(body, &got); err != nil || len(got.Tables) != 3 || len(got.Plans) != 1 || len(got.Tasks[0].On) != 3 {
+		t.Errorf("%v: %d tables, %d plans", err, len(got.Tables), len(got.Plans))
+	}
+}
