@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"sync/atomic"
 	"testing"
+	"time"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -49,6 +50,8 @@ func TestPages_CostAFixedNumberOfQueries(t *testing.T) {
 		"classes":     func() error { _, err := s.ListClasses(ctx, sc.Coach, store.All); return err },
 		"a class":     func() error { _, _, err := s.GetClass(ctx, sc.Coach, sc.Class); return err },
 		"assignments": func() error { _, err := s.ListAssignments(ctx, sc.Coach, store.All); return err },
+		"rules":       func() error { _, err := s.GetRules(ctx, sc.Coach); return err },
+		"past cases":  func() error { _, err := s.ListPastCases(ctx, sc.Coach, time.Time{}, 100); return err },
 		"tables":      func() error { _, err := s.ListTables(ctx, sc.Coach, store.All); return err },
 	}
 	const most = 12

@@ -2,6 +2,8 @@ package store
 
 import (
 	"context"
+	"slices"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -15,6 +17,8 @@ type History struct {
 	// IDs and Sets go together.
 	IDs  []SetID
 	Sets []drill.Set
+	// closed is when each was closed.
+	closed []time.Time
 	// Overruled are the coach's decisions against proposals, newest first.
 	Overruled []Overruled
 }
@@ -25,7 +29,8 @@ type Overruled struct {
 	// Table is the label and Under the setup of the set it was proposed for.
 	Table string
 	Under drill.Setup
-	// Breaks is the number of breaks in the stint up to that set.
+	// Breaks is the number of breaks on that table under that setup in the sets
+	// closed by then, in a row or not: what the proposal was made on.
 	Breaks int
 	// Instead is the coach's own setup; the zero setup when they declined.
 	Instead drill.Setup
@@ -61,8 +66,7 @@ func (t *tx) histories(ctx context.Context, students []PersonID) (map[PersonID]H
 			continue
 		}
 		h := histories[set.Student]
-		h.IDs = append(h.IDs, set.ID)
-		h.Sets = append(h.Sets, set.Seen())
+		h.add(set)
 		histories[set.Student] = h
 	}
 	prescriptions, err := t.prescriptions(ctx, students)
@@ -70,7 +74,7 @@ func (t *tx) histories(ctx context.Context, students []PersonID) (map[PersonID]H
 		return nil, err
 	}
 	for _, p := range prescriptions {
-		if p.Decision == Declined || p.Decision == Changed {
+		if p.overruled() {
 			h := histories[p.Student]
 			h.overrule(p)
 			histories[p.Student] = h
@@ -79,19 +83,31 @@ func (t *tx) histories(ctx context.Context, students []PersonID) (map[PersonID]H
 	return histories, nil
 }
 
+// overruled says whether a coach decided against the proposal.
+func (p Prescription) overruled() bool { return p.Decision == Declined || p.Decision == Changed }
+
+func (h *History) add(set Set) {
+	h.IDs, h.Sets, h.closed = append(h.IDs, set.ID), append(h.Sets, set.Seen()), append(h.closed, set.Closed)
+}
+
+// overrule adds a coach's decision. The proposal was made when its set was
+// closed: a set that was started earlier but closed later is no part of it.
 func (h *History) overrule(p Prescription) {
-	for i, id := range h.IDs {
-		if id != p.Set {
-			continue
-		}
-		o := Overruled{Rule: p.Rule, Table: h.Sets[i].Table, Under: h.Sets[i].Setup}
-		stints := drill.Stints(h.Sets[:i+1])
-		o.Breaks = stints[len(stints)-1].Breaks()
-		if p.Decision == Changed {
-			o.Instead = p.After
-		}
-		h.Overruled = append(h.Overruled, o)
+	of := slices.Index(h.IDs, p.Set)
+	if of < 0 {
+		return
 	}
+	at := h.Sets[of]
+	o := Overruled{Rule: p.Rule, Table: at.Table, Under: at.Setup}
+	for i, set := range h.Sets {
+		if !h.closed[i].After(h.closed[of]) && set.Table == at.Table && set.Kind == at.Kind && set.Setup.SameAs(at.Setup) {
+			o.Breaks += len(set.Breaks)
+		}
+	}
+	if p.Decision == Changed {
+		o.Instead = p.After
+	}
+	h.Overruled = append(h.Overruled, o)
 }
 
 // recorded gives all sets of the students with their breaks, open ones too,

@@ -99,18 +99,28 @@ func (t *tx) set(ctx context.Context, id SetID) (Set, error) {
 	return set, nil
 }
 
-func (t *tx) addDrill(ctx context.Context, set *Set, id DrillID) (err error) {
-	kind := set.Table.Kind
-	set.Window, set.Targets = kind.StandardWindow(), drill.StandardTargets(kind)
-	if IsZero(id) {
-		return nil
+func (t *tx) addDrill(ctx context.Context, set *Set, id DrillID) error {
+	var d Drill
+	if !IsZero(id) {
+		var err error
+		if d, err = t.drill(ctx, id); err != nil {
+			return err
+		}
 	}
-	if set.Drill, err = t.drill(ctx, id); err != nil {
-		return err
-	}
-	n := next(set.Drill, set.Setup.Side, kind, nil)
-	set.Window, set.Targets = n.Window, n.Targets
+	set.judgedBy(d)
 	return nil
+}
+
+// judgedBy gives the set its drill, with the window and the targets of that;
+// the standard ones when there is no drill.
+func (s *Set) judgedBy(d Drill) {
+	kind := s.Table.Kind
+	s.Window, s.Targets = kind.StandardWindow(), drill.StandardTargets(kind)
+	if IsZero(d.ID) {
+		return
+	}
+	n := next(d, s.Setup.Side, kind, nil)
+	s.Drill, s.Window, s.Targets = d, n.Window, n.Targets
 }
 
 // aroundSet adds what was said about the set.

@@ -18,6 +18,8 @@ type Case struct {
 	// Window and Targets are those of the set.
 	Window  table.Window
 	Targets drill.Targets
+	// Rules are what the club has set in the adviser's rules.
+	Rules ClubRules
 	// InTrial is the change that this set tries out, zero for none.
 	InTrial PrescriptionID
 }
@@ -101,6 +103,9 @@ func (t *tx) caseOf(ctx context.Context, set Set) (Case, error) {
 	}
 	c := Case{Set: set.ID, History: histories[set.Student], Window: set.Window, Targets: set.Targets}
 	c.putLast(set.ID)
+	if c.Rules, err = t.clubRules(ctx); err != nil {
+		return Case{}, err
+	}
 	all, err := t.decided(ctx, set.Student)
 	for _, change := range all {
 		if change.state == InTrial && change.lineage == set.Drill.Lineage && change.kind == set.Table.Kind &&
@@ -118,9 +123,10 @@ func (h *History) putLast(id SetID) {
 	if i < 0 {
 		return
 	}
-	set := h.Sets[i]
+	set, closed := h.Sets[i], h.closed[i]
 	h.IDs = append(slices.Delete(h.IDs, i, i+1), id)
 	h.Sets = append(slices.Delete(h.Sets, i, i+1), set)
+	h.closed = append(slices.Delete(h.closed, i, i+1), closed)
 }
 
 func (t *tx) propose(ctx context.Context, set Set, p *Proposal) error {

@@ -57,6 +57,7 @@ func furnish(t *testing.T, scene storetest.Scene) {
 		t.Fatal(err)
 	}
 	must(scene.Store.Assign(t.Context(), scene.Coach, store.Assignment{Drill: scene.Drill.ID, Students: []store.PersonID{odile.Person}}))(t)
+	must(scene.Store.SaveRules(t.Context(), scene.Coach, 0, []store.RuleSetting{{Rule: "unsteady", Step: new(2.0)}}))(t)
 	_, token := account.NewToken()
 	if err := scene.Store.StartSession(t.Context(), odile, token, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)
@@ -119,7 +120,7 @@ func clubColumn(table string) string {
 func TestWalls_EveryTableHasThem(t *testing.T) {
 	t.Parallel()
 	w := buildWalls(t)
-	if len(w.tables) < 16 {
+	if len(w.tables) < 17 {
 		t.Fatalf("only %d tables were found: %v", len(w.tables), w.tables)
 	}
 	for _, table := range w.tables {

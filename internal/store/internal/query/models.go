@@ -104,6 +104,20 @@ type Club struct {
 	CreatedAt time.Time
 }
 
+type ClubRule struct {
+	ClubID    uuid.UUID
+	Revision  int
+	Rule      string
+	Speaks    *bool
+	Line      *float64
+	Certainty *float64
+	Onward    *float64
+	Step      *float64
+	MinBreaks *int
+	ChangedBy uuid.UUID
+	ChangedAt time.Time
+}
+
 type Drill struct {
 	ClubID       uuid.UUID
 	ID           uuid.UUID

@@ -1,0 +1,124 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/store/internal/query"
+)
+
+// PastCases are sets as a judge would have been given them when they were
+// closed, for trying other rules on them.
+type PastCases struct {
+	// Cases are the latest first.
+	Cases []PastCase
+	// Left counts the sets that were too many.
+	Left int
+}
+
+// PastCase is a set that was closed, with what was known then: the student's
+// sets closed before it and what the coaches had decided by then. The rules are
+// those of now; InTrial is not filled in.
+type PastCase struct {
+	Case
+	Student PersonID
+	Closed  time.Time
+}
+
+// ListPastCases gives the sets with breaks that students of the club closed
+// since then, archived students left out: the latest ones, at most so many.
+// Coaches only.
+func (s *Store) ListPastCases(ctx context.Context, v Viewer, since time.Time, most int) (PastCases, error) {
+	return read(ctx, s, v, "list the closed sets", func(t *tx) (PastCases, error) {
+		if err := v.mustCoach(); err != nil {
+			return PastCases{}, err
+		}
+		rows, err := t.ListClosedSince(ctx, query.ListClosedSinceParams{Since: since, Most: int32(min(max(most, 0), maxCases))})
+		if err != nil || len(rows) == 0 {
+			return PastCases{}, err
+		}
+		p, err := t.past(ctx, rows)
+		if err != nil {
+			return PastCases{}, err
+		}
+		past := PastCases{Left: int(rows[0].Total) - len(rows)}
+		for _, r := range rows {
+			past.Cases = append(past.Cases, p.caseOf(r))
+		}
+		return past, nil
+	})
+}
+
+// maxCases keeps a slip of a caller from asking for a whole club's life.
+const maxCases = 10000
+
+// past is what cases are made of.
+type past struct {
+	sets          map[PersonID][]Set // oldest first
+	prescriptions map[PersonID][]Prescription
+	drills        map[uuid.UUID]Drill
+	rules         ClubRules
+}
+
+func (t *tx) past(ctx context.Context, rows []query.ListClosedSinceRow) (past, error) {
+	p := past{sets: map[PersonID][]Set{}, prescriptions: map[PersonID][]Prescription{}, drills: map[uuid.UUID]Drill{}}
+	var students []PersonID
+	var drills []uuid.UUID
+	for _, r := range rows {
+		students = append(students, PersonID{r.StudentID})
+		if r.DrillID != nil {
+			drills = append(drills, *r.DrillID)
+		}
+	}
+	recorded, err := t.recorded(ctx, students)
+	if err != nil {
+		return past{}, err
+	}
+	for _, set := range recorded {
+		if !set.Closed.IsZero() && len(set.Breaks) > 0 {
+			p.sets[set.Student] = append(p.sets[set.Student], set)
+		}
+	}
+	decided, err := t.prescriptions(ctx, students)
+	if err != nil {
+		return past{}, err
+	}
+	for _, one := range decided {
+		p.prescriptions[one.Student] = append(p.prescriptions[one.Student], one)
+	}
+	found, err := t.ListDrillsOf(ctx, drills)
+	if err != nil {
+		return past{}, err
+	}
+	for _, r := range found {
+		if p.drills[r.Drill.ID], err = drillOf(r.Drill, r.Setup, true); err != nil {
+			return past{}, err
+		}
+	}
+	p.rules, err = t.clubRules(ctx)
+	return p, err
+}
+
+// caseOf puts together what was known when a set was closed.
+func (p past) caseOf(r query.ListClosedSinceRow) PastCase {
+	c := PastCase{Student: PersonID{r.StudentID}, Closed: r.ClosedAt.UTC()}
+	c.Set, c.Rules = SetID{r.ID}, p.rules
+	for _, set := range p.sets[c.Student] {
+		if set.ID == c.Set {
+			set.judgedBy(p.drills[orZero(r.DrillID)])
+			c.Window, c.Targets = set.Window, set.Targets
+		}
+		if !set.Closed.After(c.Closed) {
+			c.add(set)
+		}
+	}
+	c.putLast(c.Set)
+	for _, one := range p.prescriptions[c.Student] {
+		if one.overruled() && one.DecidedAt.Before(c.Closed) {
+			c.overrule(one)
+		}
+	}
+	return c
+}
