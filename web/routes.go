@@ -6,6 +6,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/coach"
 	"breakwright/web/door"
+	"breakwright/web/live"
 	"breakwright/web/plan"
 	"breakwright/web/record"
 	"breakwright/web/roster"
@@ -23,6 +24,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
 		plan.New(s, sessions).Routes(),
+		live.New(s, sessions, config.Now).Routes(),
 		student.New(s, sessions, config.Now).Routes(),
 		record.New(s, sessions, config.Now).Routes(),
 		sync.New(s, closing.Judge, config.Now).Routes(),

@@ -36,12 +36,18 @@ func (t *tx) ensureSetup(ctx context.Context, s drill.Setup) (uuid.UUID, error) 
 }
 
 // ensureBothWays also makes the row for the other side, so that students of
-// both sides find theirs.
+// both sides find theirs. The one from the left is made first, whichever is
+// asked for: two that wait for each other's rows would wait for ever.
 func (t *tx) ensureBothWays(ctx context.Context, s drill.Setup) (uuid.UUID, error) {
-	if _, err := t.ensureSetup(ctx, s.Mirror()); err != nil {
+	left, err := t.ensureSetup(ctx, s.For(table.Left))
+	if err != nil {
 		return uuid.Nil, err
 	}
-	return t.ensureSetup(ctx, s)
+	right, err := t.ensureSetup(ctx, s.For(table.Right))
+	if s.Side == table.Left {
+		return left, err
+	}
+	return right, err
 }
 
 // setupRow writes a setup at the grain in which setups are told apart.

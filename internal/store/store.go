@@ -14,7 +14,8 @@ import (
 // Store is the door to the database. Its methods may be called from many
 // goroutines, and several programs may share one database.
 type Store struct {
-	pool *pgxpool.Pool
+	pool  *pgxpool.Pool
+	heard listener
 }
 
 // ErrOpenWalls: the role could read across clubs, so the store does not open.

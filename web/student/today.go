@@ -28,6 +28,14 @@ type taskLine struct {
 	Late                        bool
 }
 
+// state says whether the drill was done, and when it is due.
+func (t taskLine) state() string {
+	if t.Due == "" {
+		return t.Done
+	}
+	return t.Done + ", " + t.Due
+}
+
 func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	v := session.From(r)
 	today, err := p.store.GetToday(r.Context(), v.Viewer)

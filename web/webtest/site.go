@@ -4,6 +4,7 @@
 package webtest
 
 import (
+	"bufio"
 	"io"
 	"log/slog"
 	"net/http"
@@ -124,6 +125,24 @@ func (s *Site) Send(t testing.TB, r *http.Request) *http.Response {
 	}
 	answer.Body.Close()
 	return answer
+}
+
+// Stream opens an answer that goes on, a line at a time, until the test ends.
+func (p *Person) Stream(t testing.TB, path string) *bufio.Scanner {
+	t.Helper()
+	r, err := http.NewRequestWithContext(t.Context(), http.MethodGet, p.site.URL+path, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer, err := p.client.Do(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { answer.Body.Close() })
+	if answer.StatusCode != http.StatusOK {
+		t.Fatalf("%s answered %d", path, answer.StatusCode)
+	}
+	return bufio.NewScanner(answer.Body)
 }
 
 // Get fetches a page.

@@ -1,0 +1,134 @@
+package store_test
+
+import (
+	"context"
+	"testing"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+)
+
+// hear waits for an event of a kind, letting Missed pass.
+func hear(t *testing.T, events <-chan store.Event, kind store.Kind) store.Event {
+	t.Helper()
+	patience := time.After(10 * time.Second)
+	for {
+		select {
+		case e, open := <-events:
+			if !open {
+				t.Fatalf("the channel closed before %q", kind)
+			}
+			if e.Kind == kind {
+				return e
+			}
+		case <-patience:
+			t.Fatalf("%q was not heard", kind)
+		}
+	}
+}
+
+// Two programs share one database: what is recorded through one is heard
+// through the other, and only by the club it belongs to.
+func TestListen_AcrossProgramsAndWithinTheClub(t *testing.T) {
+	owner := storetest.Database(t)
+	here, there := storetest.Open(t, owner), storetest.Open(t, owner)
+	scene := storetest.AddScene(t, here)
+	other, _ := storetest.NewClub(t, here)
+	events, err := there.Listen(t.Context(), scene.Coach)
+	if err != nil {
+		t.Fatal(err)
+	}
+	elsewhere, err := there.Listen(t.Context(), other)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hear(t, events, store.Missed)
+	// The first Missed is the listener's own; the second says that the line is up.
+	hear(t, events, store.Missed)
+	student := store.Viewer{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
+	set := scene.Record(t, student, 1)
+	if e := hear(t, events, store.BreakSaved); e.Set != set || e.Student != student.Person {
+		t.Errorf("heard %+v", e)
+	}
+	for {
+		select {
+		case e := <-elsewhere:
+			if e.Kind != store.Missed {
+				t.Fatalf("another club heard %+v", e)
+			}
+			continue
+		default:
+		}
+		break
+	}
+}
+
+func TestListen_EndsWithItsContext(t *testing.T) {
+	scene := storetest.NewScene(t)
+	ctx, cancel := context.WithCancel(t.Context())
+	events, err := scene.Store.Listen(ctx, scene.Coach)
+	if err != nil {
+		t.Fatal(err)
+	}
+	cancel()
+	patience := time.After(10 * time.Second)
+	for open := true; open; {
+		select {
+		case _, open = <-events:
+		case <-patience:
+			t.Fatal("the channel stays open")
+		}
+	}
+	student := store.Viewer{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
+	if _, err := scene.Store.Listen(t.Context(), student); err == nil {
+		t.Error("a student may listen to the whole club")
+	}
+}
+
+// A listener who does not listen loses events, and is told so.
+func TestListen_TheSlowHearThatTheyMissedSome(t *testing.T) {
+	scene := storetest.NewScene(t)
+	events, err := scene.Store.Listen(t.Context(), scene.Coach)
+	if err != nil {
+		t.Fatal(err)
+	}
+	hear(t, events, store.Missed)
+	hear(t, events, store.Missed)
+	student := store.Viewer{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
+	for range 4 {
+		scene.Record(t, student, 10)
+	}
+	hear(t, events, store.Missed)
+}
+
+func TestListLive_TheLatestSetOfEachStudent(t *testing.T) {
+	scene := storetest.NewScene(t)
+	student := store.Viewer{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
+	scene.Record(t, student, 2)
+	latest := scene.Record(t, student, 3)
+	rows, err := scene.Store.ListLive(t.Context(), scene.Coach, scene.Class, time.Now().Add(-time.Hour))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(rows) != 3 {
+		t.Fatalf("%d students", len(rows))
+	}
+	for _, r := range rows {
+		switch {
+		case r.Student.ID != student.Person:
+			if r.Set != nil {
+				t.Errorf("%s has a set", r.Student.Name)
+			}
+		case r.Set == nil || r.Set.ID != latest || len(r.Set.Breaks) != 3:
+			t.Errorf("the set is %+v", r.Set)
+		}
+	}
+	later, err := scene.Store.ListLive(t.Context(), scene.Coach, scene.Class, time.Now().Add(time.Hour))
+	if err != nil || later[0].Set != nil || later[1].Set != nil {
+		t.Errorf("a lesson that has not begun shows sets (%v)", err)
+	}
+	if _, err := scene.Store.ListLive(t.Context(), student, scene.Class, time.Now()); err == nil {
+		t.Error("a student may look at the whole lesson")
+	}
+}

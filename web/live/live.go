@@ -1,0 +1,234 @@
+// Package live is the board of a lesson: who breaks at which table and how it
+// goes, filled in as breaks are recorded, large enough to read from three
+// metres on a wall.
+package live
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/route"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+
+	"github.com/a-h/templ"
+	"github.com/go-chi/chi/v5"
+)
+
+// lesson is how far back a set may have started to be on the board.
+const lesson = 4 * time.Hour
+
+// Pages are the board and its events.
+type Pages struct {
+	store    *store.Store
+	sessions *session.Keeper
+	now      func() time.Time
+}
+
+// New makes them; now is the clock that says what belongs to the lesson.
+func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+	return &Pages{store: s, sessions: sessions, now: now}
+}
+
+// Routes are the rows of the route table.
+func (p *Pages) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/classes/{class}/live", route.Coach, p.show),
+		route.Get("/classes/{class}/live/events", route.Coach, p.events),
+	}
+}
+
+// boardView is the whole page.
+type boardView struct {
+	Frame page.Frame
+	Class store.Class
+	Path  string
+	Rows  []row
+}
+
+// row is one student on the board.
+type row struct {
+	Name, Table, State string
+	Marks              []mark
+	Wing, Window       string
+}
+
+// mark is one break: a sign, and its words.
+type mark struct {
+	Kind  markKind
+	Words string
+}
+
+// markKind names the signs.
+type markKind string
+
+// The signs, the most pressing first: a break shows the first that is true.
+const (
+	markOff     markKind = "off"
+	markScratch markKind = "scratch"
+	markMade    markKind = "made"
+	markMissed  markKind = "missed"
+	markToCome  markKind = "to-come"
+)
+
+func (p *Pages) show(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.board(r)
+	if err != nil {
+		return err
+	}
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, boardPage(v))
+}
+
+func (p *Pages) board(r *http.Request) (boardView, error) {
+	id, err := store.ParseID[store.ClassID](chi.URLParam(r, "class"))
+	if err != nil {
+		return boardView{}, err
+	}
+	viewer := session.From(r).Viewer
+	class, _, err := p.store.GetClass(r.Context(), viewer, id)
+	if err != nil {
+		return boardView{}, err
+	}
+	students, err := p.store.ListLive(r.Context(), viewer, id, p.now().Add(-lesson))
+	if err != nil {
+		return boardView{}, err
+	}
+	v := boardView{Class: class, Path: "/classes/" + id.String()}
+	for _, s := range students {
+		v.Rows = append(v.Rows, rowOf(s))
+	}
+	return v, nil
+}
+
+// answer is the board's first line.
+func (v boardView) answer() string {
+	breaking, done := 0, 0
+	for _, r := range v.Rows {
+		switch {
+		case r.State == stateDone:
+			done++
+		case r.Table != "":
+			breaking++
+		}
+	}
+	if breaking+done == 0 {
+		return "Nobody has started yet. The board fills in by itself."
+	}
+	return fmt.Sprintf("%d breaking, %d done, of %d.", breaking, done, len(v.Rows))
+}
+
+const stateDone = "done"
+
+func rowOf(s store.AtTable) row {
+	r := row{Name: s.Student.Name}
+	if s.Set == nil {
+		return r
+	}
+	set := s.Set
+	r.Table = set.Table.Label()
+	r.State = sheet.CountWords(len(set.Breaks), set.Planned)
+	if !set.Closed.IsZero() {
+		r.State = stateDone
+	}
+	breaks := make([]drill.Break, len(set.Breaks))
+	for i, b := range set.Breaks {
+		breaks[i] = b.Break
+		r.Marks = append(r.Marks, markOf(b.Break, set.Setup))
+	}
+	for n := len(breaks); n < set.Planned && set.Closed.IsZero(); n++ {
+		r.Marks = append(r.Marks, mark{markToCome, ""})
+	}
+	counts := sheet.Count(breaks, set.Setup, set.Window)
+	r.Wing = sheet.CountWords(counts.Wing, counts.Breaks)
+	r.Window = sheet.CountWords(counts.Window, counts.Breaks)
+	return r
+}
+
+func markOf(b drill.Break, s drill.Setup) mark {
+	switch {
+	case b.BallsOff():
+		return mark{markOff, "a ball off the table"}
+	case b.Cue.How == drill.Scratched:
+		return mark{markScratch, "scratch"}
+	case b.WingMade(s):
+		return mark{markMade, "wing ball made"}
+	}
+	return mark{markMissed, "wing ball missed"}
+}
+
+// words say a row's marks to who cannot see them.
+func (r row) words() string {
+	var words []string
+	for i, m := range r.Marks {
+		if m.Kind != markToCome {
+			words = append(words, fmt.Sprintf("%d %s", i+1, m.Words))
+		}
+	}
+	return strings.Join(words, ", ")
+}
+
+// alive is how often a line is sent when nothing happens, so that proxies and
+// this end notice a connection that died.
+const alive = 20 * time.Second
+
+// events sends the board anew whenever something happens in the club.
+func (p *Pages) events(w http.ResponseWriter, r *http.Request) error {
+	first, err := p.board(r) // before anything is sent, so that a refusal is a page
+	if err != nil {
+		return err
+	}
+	heard, err := p.store.Listen(r.Context(), session.From(r).Viewer)
+	if err != nil {
+		return err
+	}
+	h := w.Header()
+	h.Set("Content-Type", "text/event-stream")
+	h.Set("Cache-Control", "no-store")
+	h.Set("X-Accel-Buffering", "no")
+	control := http.NewResponseController(w)
+	if err := send(w, control, r, boardRows(first)); err != nil {
+		return nil // who went away needs no page
+	}
+	ticker := time.NewTicker(alive)
+	defer ticker.Stop()
+	for {
+		select {
+		case <-r.Context().Done():
+			return nil
+		case <-ticker.C:
+			if _, err := fmt.Fprint(w, ": still here\n\n"); err != nil || control.Flush() != nil {
+				return nil
+			}
+		case _, open := <-heard:
+			if !open {
+				return nil
+			}
+			v, err := p.board(r)
+			if err != nil {
+				return nil // the browser asks again, and then gets the reason
+			}
+			if send(w, control, r, boardRows(v)) != nil {
+				return nil
+			}
+		}
+	}
+}
+
+// send writes a component as one event of the WHATWG's server-sent events: each
+// line of it is a "data:" line.
+func send(w http.ResponseWriter, control *http.ResponseController, r *http.Request, c templ.Component) error {
+	var b strings.Builder
+	if err := c.Render(r.Context(), &b); err != nil {
+		return err
+	}
+	if _, err := fmt.Fprintf(w, "event: board\ndata: %s\n\n", strings.ReplaceAll(b.String(), "\n", "\ndata: ")); err != nil {
+		return err
+	}
+	return control.Flush()
+}
