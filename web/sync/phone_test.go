@@ -151,15 +151,38 @@ func (p *phone) write(t testing.TB) letter {
 // arrive hands a letter to the server, and its answers to whom heard says.
 func (l letter) arrive(t testing.TB, heard bool) {
 	status, body := l.from.hall.send(t, l.from.as, l.body)
-	if !heard || status != http.StatusOK {
+	if status != http.StatusOK {
 		return
 	}
 	var answer struct{ Answers []reply }
 	if err := json.Unmarshal(body, &answer); err != nil {
 		t.Fatal(err)
 	}
+	l.checkKept(t, answer.Answers)
+	if !heard {
+		return
+	}
 	for i, it := range l.items {
 		l.from.note(it, answer.Answers[i])
+	}
+}
+
+// checkKept fails the test when a break is said to be kept and is not there in
+// that revision and with that content.
+func (l letter) checkKept(t testing.TB, answers []reply) {
+	set := l.from.hall.set(t, l.from.as, l.from.set)
+	for i, it := range l.items {
+		later := slices.ContainsFunc(l.items[i+1:], func(o item) bool { return o.ID == it.ID })
+		if it.Kind != saveBreak || answers[i].Is == refused || later {
+			continue
+		}
+		content, err := parseBreak(it.Content)
+		there := slices.ContainsFunc(set.Breaks, func(b store.Break) bool {
+			return b.ID == it.ID && b.Revision == it.Revision && b.Note == content.Note
+		})
+		if err != nil || !there {
+			t.Fatalf("%s: revision %d, %q, is said to be %s, and is not there", l.from.name, it.Revision, content.Note, answers[i].Is)
+		}
 	}
 }
 
