@@ -37,7 +37,7 @@ func Judge(c store.Case) (store.Closing, error) {
 
 // Brief is what the adviser is told beside the breaks.
 func Brief(c store.Case) advice.Brief {
-	b := advice.Brief{Window: c.Window, Targets: c.Targets}
+	b := advice.Brief{Window: c.Window, Targets: c.Targets, Rules: Rules(c.Rules)}
 	for _, o := range c.Overruled {
 		b.Overrides = append(b.Overrides, advice.Override{
 			Rule: advice.Name(o.Rule), Table: o.Table, Under: o.Under, Breaks: o.Breaks, Instead: o.Instead,
