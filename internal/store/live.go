@@ -2,8 +2,11 @@ package store
 
 import (
 	"context"
+	"maps"
+	"slices"
 	"time"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 
 	"github.com/google/uuid"
@@ -18,7 +21,7 @@ type AtTable struct {
 }
 
 // ListLive gives the students of a class by name, each with the latest set
-// they started since then; four queries however many they are. Coaches only.
+// they started since then; five queries however many they are. Coaches only.
 func (s *Store) ListLive(ctx context.Context, v Viewer, class ClassID, since time.Time) ([]AtTable, error) {
 	return read(ctx, s, v, "look at the lesson", func(t *tx) ([]AtTable, error) {
 		if err := v.mustCoach(); err != nil {
@@ -47,28 +50,60 @@ func (t *tx) liveSets(ctx context.Context, class ClassID, since time.Time) (map[
 	if err != nil {
 		return nil, err
 	}
+	drills, err := t.liveDrills(ctx, rows)
+	if err != nil {
+		return nil, err
+	}
 	sets := map[PersonID]*Set{}
 	bySet := map[uuid.UUID]*Set{}
-	ids := make([]uuid.UUID, 0, len(rows))
 	for _, r := range rows {
 		set, err := setOf(r.BreakSet, r.PoolTable, r.Setup)
 		if err != nil {
 			return nil, err
 		}
-		set.Window = set.Table.Kind.StandardWindow()
+		set.Window, set.Targets = set.Table.Kind.StandardWindow(), drill.StandardTargets(set.Table.Kind)
+		if d, known := drills[orZero(r.BreakSet.DrillID)]; known {
+			n := next(d, set.Setup.Side, set.Table.Kind, nil)
+			set.Drill, set.Window, set.Targets = d, n.Window, n.Targets
+		}
 		sets[set.Student], bySet[r.BreakSet.ID] = &set, &set
-		ids = append(ids, r.BreakSet.ID)
 	}
-	breaks, err := t.ListBreaksOfSets(ctx, ids)
+	return sets, t.addBreaks(ctx, bySet)
+}
+
+// liveDrills gives the drills that the sets are of.
+func (t *tx) liveDrills(ctx context.Context, rows []query.ListLiveSetsRow) (map[uuid.UUID]Drill, error) {
+	var ids []uuid.UUID
+	for _, r := range rows {
+		if r.BreakSet.DrillID != nil {
+			ids = append(ids, *r.BreakSet.DrillID)
+		}
+	}
+	found, err := t.ListDrillsOf(ctx, ids)
 	if err != nil {
 		return nil, err
+	}
+	drills := map[uuid.UUID]Drill{}
+	for _, r := range found {
+		if drills[r.Drill.ID], err = drillOf(r.Drill, r.Setup, true); err != nil {
+			return nil, err
+		}
+	}
+	return drills, nil
+}
+
+// addBreaks fills sets with their breaks.
+func (t *tx) addBreaks(ctx context.Context, sets map[uuid.UUID]*Set) error {
+	breaks, err := t.ListBreaksOfSets(ctx, slices.Collect(maps.Keys(sets)))
+	if err != nil {
+		return err
 	}
 	for _, r := range breaks {
 		b, err := storedBreak(r)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		bySet[r.SetID].Breaks = append(bySet[r.SetID].Breaks, b)
+		sets[r.SetID].Breaks = append(sets[r.SetID].Breaks, b)
 	}
-	return sets, nil
+	return nil
 }
