@@ -10,8 +10,3 @@ order by b.student_id, b.started_at desc, b.id desc;
 
 -- name: ListBreaksOfSets :many
 select * from break where set_id = any(@set_ids::uuid[]) and deleted_at is null order by set_id, number;
-
--- name: ListDrillsOf :many
-select sqlc.embed(d), sqlc.embed(s)
-from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
-where d.id = any(@drill_ids::uuid[]);
