@@ -8,14 +8,18 @@ import (
 	"runtime"
 	"slices"
 
+	"breakwright/internal/advice"
 	"breakwright/internal/rehearsal"
 )
 
-const rehearseUsage = `rehearse [--students N] [--sets N] [--fault F] [--seed S] [--format text|json]
+const rehearseUsage = `rehearse [--model curve|physics] [--students N] [--sets N] [--fault F]
+         [--without RULE]... [--ablate] [--seed S] [--format text|json]
 
 Sends virtual students with one hidden fault each through the adviser and counts
 how often the first change was the right one, how soon they broke well and how
-often advice did harm. The same seed gives the same report.
+often advice did harm. With --ablate it says instead what each rule is worth: how
+the same students fare with it and without it. The same seed gives the same
+report.
 `
 
 // rehearse is the command of that name.
@@ -25,14 +29,21 @@ func rehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	flags.IntVar(&plan.Students, "students", 200, "how many students with each fault")
 	flags.IntVar(&plan.Sets, "sets", 6, "how many sets of ten each of them breaks")
 	flags.Uint64Var(&plan.Seed, "seed", 1, "the seed of all chance")
+	flags.StringVar((*string)(&plan.Model), "model", string(rehearsal.OfCurves), fmt.Sprintf("what the students are made of, one of %v", rehearsal.Models()))
+	flags.Func("without", "switch a rule off; may be given again", func(name string) error {
+		plan.Without = append(plan.Without, advice.Name(name))
+		return nil
+	})
+	ablate := flags.Bool("ablate", false, "what each rule is worth")
 	fault := flags.String("fault", "", fmt.Sprintf("only one fault of %v", rehearsal.Faults()))
 	format := flags.String("format", "text", "text (Markdown) or json")
 	others, err := parseMixed(flags, args)
 	if err != nil {
 		return badFlags(err)
 	}
-	write := map[string]func(io.Writer, rehearsal.Report) error{"text": reportText, "json": reportJSON}[*format]
+	write := map[string]func(io.Writer, page) error{"text": reportText, "json": reportJSON}[*format]
 	known := *fault == "" || slices.Contains(rehearsal.Faults(), rehearsal.Fault(*fault))
+	known = known && slices.Contains(rehearsal.Models(), plan.Model)
 	if len(others) > 0 || write == nil || !known {
 		flags.Usage()
 		return exitUsage
@@ -40,7 +51,7 @@ func rehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	if *fault != "" {
 		plan.Faults = []rehearsal.Fault{rehearsal.Fault(*fault)}
 	}
-	report, err := rehearsal.Run(ctx, plan)
+	report, err := rehearsed(ctx, plan, *ablate)
 	if err == nil {
 		err = write(stdout, report)
 	}
@@ -51,10 +62,20 @@ func rehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	return exitOK
 }
 
-func reportText(to io.Writer, r rehearsal.Report) error { return r.WriteText(to) }
+// page is what a rehearsal came to.
+type page interface{ WriteText(io.Writer) error }
 
-func reportJSON(to io.Writer, r rehearsal.Report) error {
+func rehearsed(ctx context.Context, plan rehearsal.Plan, ablate bool) (page, error) {
+	if ablate {
+		return rehearsal.Ablate(ctx, plan)
+	}
+	return rehearsal.Run(ctx, plan)
+}
+
+func reportText(to io.Writer, p page) error { return p.WriteText(to) }
+
+func reportJSON(to io.Writer, p page) error {
 	encoder := json.NewEncoder(to)
 	encoder.SetIndent("", "  ")
-	return encoder.Encode(r)
+	return encoder.Encode(p)
 }

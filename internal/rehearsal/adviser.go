@@ -1,6 +1,8 @@
 package rehearsal
 
 import (
+	"fmt"
+
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
 	"breakwright/internal/table"
@@ -18,6 +20,27 @@ type judge struct{ brief advice.Brief }
 func (j judge) next(history []drill.Set) (drill.Setup, bool) {
 	a := advice.Judge(history, j.brief)
 	return a.Next, a.Verdict == advice.Keep
+}
+
+// without gives the rules as they come with those of the names switched off.
+func without(names ...advice.Name) advice.Rules {
+	all := advice.DefaultRules()
+	for _, name := range names {
+		n := all.Numbers[name]
+		n.On = false
+		all.Numbers[name] = n
+	}
+	return all
+}
+
+// ruleOf finds a rule by its name.
+func ruleOf(name advice.Name) (advice.Rule, error) {
+	for _, r := range advice.Catalogue() {
+		if r.Name == name {
+			return r, nil
+		}
+	}
+	return advice.Rule{}, fmt.Errorf("there is no rule %q", name)
 }
 
 // never leaves the first setup as it is.

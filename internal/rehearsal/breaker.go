@@ -33,6 +33,8 @@ type Student struct {
 	// NotesMisses and CountsRails say whether the student notes what the wing
 	// ball met and counts the balls that met a rail.
 	NotesMisses, CountsRails bool
+	// parts are further parts of the report the student belongs to.
+	parts []string
 }
 
 // Fault is what is hidden about a student.

@@ -90,12 +90,16 @@ func (d *drawing) faultless() {
 	c.MovedByAnother = d.between(0.05, 0.2)
 	c.Own = d.start.Speed
 	c.Needs, c.Control, c.Flies = c.Own-3, c.Own+1, c.Own+4
-	c.Habit = Habit{
-		Misses: chance(0.7, d.rng), Paths: chance(0.7, d.rng), Rails: chance(0.6, d.rng),
-		Shots: chance(0.5, d.rng), Rests: chance(0.3, d.rng), Speeds: chance(0.3, d.rng),
-		Unseen: d.between(0.02, 0.15), Mistaken: d.between(0, 0.08),
-	}
+	c.Habit = drawHabit(d.rng)
 	d.best = d.start
+}
+
+func drawHabit(rng *rand.Rand) Habit {
+	return Habit{
+		Misses: chance(0.7, rng), Paths: chance(0.7, rng), Rails: chance(0.6, rng),
+		Shots: chance(0.5, rng), Rests: chance(0.3, rng), Speeds: chance(0.3, rng),
+		Unseen: 0.02 + 0.13*rng.Float64(), Mistaken: 0.08 * rng.Float64(),
+	}
 }
 
 // settleWing sets the tolerance so that the student at their best makes the

@@ -2,7 +2,6 @@ package rehearsal
 
 import (
 	"fmt"
-	"math/rand/v2"
 	"time"
 
 	"breakwright/internal/drill"
@@ -21,6 +20,12 @@ type lesson struct {
 // term is the day of the first set; the adviser is told times, never the clock.
 var term = time.Date(2026, 1, 5, 18, 0, 0, 0, time.UTC)
 
+// clock gives the time of a break: a set every other day, a break every two
+// minutes.
+func clock(set, i int) time.Time {
+	return term.AddDate(0, 0, 2*set).Add(time.Duration(i) * 2 * time.Minute)
+}
+
 // hold holds a lesson of so many sets of ten. Chance comes from seed alone, so
 // that two advisers meet the same luck while they say the same.
 func hold(s Student, a adviser, t *truth, sets int, seed uint64) lesson {
@@ -28,13 +33,8 @@ func hold(s Student, a adviser, t *truth, sets int, seed uint64) lesson {
 	var history []drill.Set
 	setup := s.Start
 	for n := range sets {
-		rng := rand.New(rand.NewPCG(seed, uint64(n)))
 		set := drill.Set{Student: s.Name, Name: fmt.Sprint(n + 1), Table: "Practice table", Kind: s.Kind, Setup: setup}
-		for i := range drill.UsualBreaks {
-			b := s.Break(setup, rng)
-			b.Number, b.At = i+1, term.AddDate(0, 0, 2*n).Add(time.Duration(i)*2*time.Minute)
-			set.Breaks = append(set.Breaks, b)
-		}
+		set.Breaks = t.breaksOf(s, round{setup, seed, n})
 		history = append(history, set)
 		l.setups, l.truths = append(l.setups, setup), append(l.truths, t.of(setup))
 		next, good := a.next(history)
@@ -44,15 +44,19 @@ func hold(s Student, a adviser, t *truth, sets int, seed uint64) lesson {
 		}
 		setup = next
 	}
-	l.setups, l.truths = append(l.setups, setup), append(l.truths, t.of(setup))
+	l.setups, l.truths = append(l.setups, setup), append(l.truths, t.closely(setup))
+	l.truths[0] = t.closely(s.Start)
 	return l
 }
 
 // meanGood is the true share of good breaks over the sets held.
-func (l lesson) meanGood() float64 {
+func (l lesson) meanGood() float64 { return l.mean(func(r Rates) float64 { return r.Good }) }
+
+// mean is the mean of a true share over the sets held.
+func (l lesson) mean(of func(Rates) float64) float64 {
 	sum := 0.0
 	for _, r := range l.truths[:len(l.truths)-1] {
-		sum += r.Good
+		sum += of(r)
 	}
 	return sum / float64(len(l.truths)-1)
 }
@@ -84,4 +88,7 @@ func (l lesson) calledGood(best float64) bool {
 }
 
 // gain is the change in the share of good breaks from the first setup to the last.
-func (l lesson) gain() float64 { return l.truths[len(l.truths)-1].Good - l.truths[0].Good }
+func (l lesson) gain() float64 { return l.end().Good - l.truths[0].Good }
+
+// end is what is true of the setup that would come next.
+func (l lesson) end() Rates { return l.truths[len(l.truths)-1] }

@@ -14,7 +14,13 @@ type Report struct {
 	Sets     int    `json:"sets"`
 	Breaks   int    `json:"breaks_a_set"`
 	Rules    string `json:"rules"` // the version of the rules that advised
-	Rows     []Row  `json:"rows"`
+	Model    Model  `json:"model"`
+	// Without names the rules that were switched off.
+	Without []advice.Name `json:"without,omitempty"`
+	// Margin is the difference between two true rates that counting them can tell
+	// from none.
+	Margin float64 `json:"margin"`
+	Rows   []Row   `json:"rows"`
 }
 
 // Row is the students of one fault, or a part of them.
@@ -26,8 +32,12 @@ type Row struct {
 
 	// Start and Best are the mean true rates under the first setup and under the
 	// one that somebody would give who knew the secret.
+	// End is that under the setup that would come after the last set.
 	Start Rates `json:"start"`
 	Best  Rates `json:"best"`
+	End   Rates `json:"end"`
+	// Gain is how many more good breaks of ten the last setup gives than the first.
+	Gain Mean `json:"gain"`
 
 	// Right is the share whose first change was of the fault's own variable and
 	// direction; RightOrInstead counts the change that is as good, too (place
@@ -57,7 +67,7 @@ type Row struct {
 	Told     Mean `json:"good_told"`
 
 	// Worse is the share whose last setup has a true share of good breaks lower
-	// than the first one's by more than Margin.
+	// than the first one's by more than the report's Margin.
 	Worse         Share `json:"worse"`
 	WorseInchwise Share `json:"worse_inchwise"`
 
@@ -66,10 +76,6 @@ type Row struct {
 	// share of good breaks.
 	LeftAlone Share `json:"left_alone"`
 }
-
-// Margin is the difference between two true rates that counting them can tell
-// from none.
-const Margin = 0.02
 
 // First is how many students were first told to change a variable.
 type First struct {
@@ -92,16 +98,17 @@ type Mean struct {
 	High float64 `json:"high"`
 }
 
-func (p Plan) report(outcomes [][]outcome) Report {
-	r := Report{Seed: p.Seed, Students: p.Students, Sets: p.Sets, Breaks: drill.UsualBreaks, Rules: advice.RulesVersion}
+func (p Plan) report(outcomes [][]outcome, margin float64) Report {
+	r := Report{Seed: p.Seed, Students: p.Students, Sets: p.Sets, Breaks: drill.UsualBreaks, Rules: advice.RulesVersion,
+		Model: p.Model, Without: p.Without, Margin: margin}
 	for i, f := range p.Faults {
-		r.Rows = append(r.Rows, row(f, "", outcomes[i]))
+		r.Rows = append(r.Rows, row(f, "", outcomes[i], margin))
 	}
 	for i, f := range p.Faults {
 		for _, part := range parts(outcomes[i]) {
 			r.Rows = append(r.Rows, row(f, part, slices.DeleteFunc(slices.Clone(outcomes[i]), func(o outcome) bool {
-				return !slices.Contains(o.student.parts(), part)
-			})))
+				return !slices.Contains(o.student.partsOf(), part)
+			}), margin))
 		}
 	}
 	return r
@@ -111,7 +118,7 @@ func (p Plan) report(outcomes [][]outcome) Report {
 func parts(students []outcome) []string {
 	var list []string
 	for _, o := range students {
-		list = append(list, o.student.parts()...)
+		list = append(list, o.student.partsOf()...)
 	}
 	slices.Sort(list)
 	return slices.Compact(list)
@@ -119,8 +126,8 @@ func parts(students []outcome) []string {
 
 // parts names what the student belongs to: the sort of the fault and, where it
 // tells of the fault, what they took the trouble to note.
-func (s Student) parts() []string {
-	var list []string
+func (s Student) partsOf() []string {
+	list := slices.Clone(s.parts)
 	if s.Sort != "" {
 		list = append(list, s.Sort)
 	}
@@ -140,7 +147,7 @@ func either(is bool, yes, no string) string {
 	return no
 }
 
-func row(f Fault, part string, students []outcome) Row {
+func row(f Fault, part string, students []outcome, margin float64) Row {
 	r := Row{Fault: f, Part: part, Students: len(students)}
 	if len(students) == 0 {
 		return r
@@ -150,6 +157,8 @@ func row(f Fault, part string, students []outcome) Row {
 		return meanOf(students, func(o outcome) float64 { return drill.UsualBreaks * of(o).meanGood() })
 	}
 	r.Start, r.Best = meanRates(students, func(o outcome) Rates { return o.start }), meanRates(students, func(o outcome) Rates { return o.best })
+	r.End = meanRates(students, func(o outcome) Rates { return o.advised.end() })
+	r.Gain = meanOf(students, func(o outcome) float64 { return drill.UsualBreaks * o.advised.gain() })
 	r.Right = share(func(o outcome) bool { return o.right(false) })
 	r.RightOrInstead = share(func(o outcome) bool { return o.right(true) })
 	r.Firsts, r.FirstAfter = firsts(students)
@@ -160,8 +169,8 @@ func row(f Fault, part string, students []outcome) Row {
 	r.Never = ten(func(o outcome) lesson { return o.left })
 	r.Inchwise = ten(func(o outcome) lesson { return o.inched })
 	r.Told = ten(func(o outcome) lesson { return o.known })
-	r.Worse = share(func(o outcome) bool { return o.advised.gain() < -Margin })
-	r.WorseInchwise = share(func(o outcome) bool { return o.inched.gain() < -Margin })
+	r.Worse = share(func(o outcome) bool { return o.advised.gain() < -margin })
+	r.WorseInchwise = share(func(o outcome) bool { return o.inched.gain() < -margin })
 	r.LeftAlone = share(func(o outcome) bool { return o.advised.calledGood(o.best.Good) })
 	return r
 }

@@ -9,7 +9,7 @@ import (
 	"breakwright/internal/evidence"
 )
 
-func shareOf(students []outcome, is func(outcome) bool) Share {
+func shareOf[S any](students []S, is func(S) bool) Share {
 	s := Share{Of: len(students)}
 	for _, o := range students {
 		if is(o) {
@@ -21,7 +21,10 @@ func shareOf(students []outcome, is func(outcome) bool) Share {
 	return s
 }
 
-func meanOf(students []outcome, of func(outcome) float64) Mean {
+func meanOf[S any](students []S, of func(S) float64) Mean {
+	if len(students) == 0 {
+		return Mean{}
+	}
 	n, sum, squares := float64(len(students)), 0.0, 0.0
 	for _, o := range students {
 		sum += of(o)
@@ -42,6 +45,9 @@ func meanRates(students []outcome, of func(outcome) Rates) Rates {
 		Wing:   mean(func(r Rates) float64 { return r.Wing }),
 		Window: mean(func(r Rates) float64 { return r.Window }),
 		Good:   mean(func(r Rates) float64 { return r.Good }),
+
+		Scratch: mean(func(r Rates) float64 { return r.Scratch }),
+		Off:     mean(func(r Rates) float64 { return r.Off }),
 	}
 }
 

@@ -9,27 +9,32 @@ import (
 // WriteText writes the report as a page of Markdown that reads well as it is.
 func (r Report) WriteText(to io.Writer) error {
 	var page strings.Builder
-	fmt.Fprintf(&page, opening, r.Students, r.Sets, r.Breaks, r.Rules, r.Seed)
+	page.WriteString(r.opening())
 	page.WriteString("\n## The first change\n\n" + firstWords + "\n")
-	writeTable(&page, r.Rows, []column{
+	writeTable(&page, r.Rows, []column[Row]{
+		{"fault", Row.name},
 		{"right", func(w Row) string { return w.Right.text() }},
 		{"right, or as good", func(w Row) string { return w.RightOrInstead.text() }},
 		{"after sets", func(w Row) string { return dash(w.FirstAfter) }},
 		{"first changes", firstsText},
 	})
 	page.WriteString("\n## How well they came to break\n\n" + goodWords + "\n")
-	writeTable(&page, r.Rows, []column{
+	writeTable(&page, r.Rows, []column[Row]{
+		{"fault", Row.name},
 		{"start", func(w Row) string { return w.Start.text() }},
 		{"best", func(w Row) string { return w.Best.text() }},
+		{"end, advised", func(w Row) string { return w.End.text() }},
 		{"never changing", func(w Row) string { return w.Never.text() }},
 		{"an inch a set", func(w Row) string { return w.Inchwise.text() }},
 		{"advised", func(w Row) string { return w.Good.text() }},
 		{"told the secret", func(w Row) string { return w.Told.text() }},
+		{"gained by the end", func(w Row) string { return w.Gain.text() }},
 		{"ends near best", func(w Row) string { return w.Close.text() }},
 		{"half near best after", func(w Row) string { return dash(float64(w.CloseAfter)) }},
 	})
-	page.WriteString("\n## False alarms and harm\n\n" + harmWords + "\n")
-	writeTable(&page, r.Rows, []column{
+	page.WriteString("\n## False alarms and harm\n\n" + fmt.Sprintf(harmWords, r.Margin) + "\n")
+	writeTable(&page, r.Rows, []column[Row]{
+		{"fault", Row.name},
 		{"told to change in three sets", func(w Row) string { return w.Early.text() }},
 		{"ends worse, advised", func(w Row) string { return w.Worse.text() }},
 		{"ends worse, an inch a set", func(w Row) string { return w.WorseInchwise.text() }},
@@ -41,17 +46,6 @@ func (r Report) WriteText(to io.Writer) error {
 	return nil
 }
 
-const opening = `# Rehearsal
-
-%d virtual students with each fault, %d sets of %d breaks, through the adviser
-(rules version %s), seed %d. Made by ` + "`go run ./cmd/breakwright rehearse`" + `.
-
-The students are response curves with numbers drawn from ranges that are common
-practice, no source; package rehearsal says which. They test whether the advice
-holds together, not how real students fare. Brackets are 95 %% intervals: Wilson
-for shares of students, normal for means over students.
-`
-
 const firstWords = `Right: the first change was of the fault's own variable, in the right direction
 (for a student without a fault: there was none). As good: the place instead of
 the contact or the contact instead of the place, in the direction that does the
@@ -60,27 +54,27 @@ who were told to change.
 `
 
 const goodWords = `A break is good when the wing ball drops in its corner, the cue ball stops in the
-window and no ball leaves the table. Start and best: true shares of wing ball /
-cue ball in the window / good breaks, under the first setup and under one that
-takes the fault away. Then good breaks of ten, on average over all sets, by true
+window and no ball leaves the table. Start, best and end: true shares of wing
+ball / cue ball in the window / good breaks, under the first setup, under one that
+takes the fault away, and under the one the adviser leaves them with. Then good breaks of ten, on average over all sets, by true
 rates: never changing; moving the cue ball an inch after each set under target;
-advised; and told the secret after the first set. Near best: at least nine
-tenths of the best share of good breaks.
+advised; and told the secret after the first set. Gained: good breaks of ten under
+the last setup less those under the first. Near best: at least nine tenths of the
+best share of good breaks.
 `
 
-const harmWords = `Worse: the true share of good breaks under the last setup is more than 0.02 below
+const harmWords = `Worse: the true share of good breaks under the last setup is more than %.2f below
 that of the first one. Left alone too soon: told at least once to keep a setup
 that gives less than three quarters of the best share of good breaks.
 `
 
 // column is a column of a table of rows.
-type column struct {
+type column[R any] struct {
 	title string
-	text  func(Row) string
+	text  func(R) string
 }
 
-func writeTable(page *strings.Builder, rows []Row, columns []column) {
-	columns = append([]column{{"fault", Row.name}}, columns...)
+func writeTable[R any](page *strings.Builder, rows []R, columns []column[R]) {
 	lines := make([][]string, len(rows)+2)
 	for _, c := range columns {
 		width := len([]rune(c.title))

@@ -17,6 +17,10 @@ type Plan struct {
 	// Faults in the order of the report; none means all of them.
 	Faults []Fault
 	Seed   uint64
+	// Model is what the students are made of; empty for curves.
+	Model Model
+	// Without names rules that are switched off.
+	Without []advice.Name
 	// Workers share the students out between them; fewer than one means one.
 	// The report does not depend on it.
 	Workers int
@@ -28,24 +32,45 @@ const (
 	MostSets     = 50
 )
 
-// Run holds the rehearsal. It stops early only when ctx ends.
-func Run(ctx context.Context, p Plan) (Report, error) {
+// ready completes the plan, or says what in it cannot be held.
+func (p Plan) ready() (Plan, school, error) {
 	if p.Students < 1 || p.Students > MostStudents || p.Sets < 1 || p.Sets > MostSets {
-		return Report{}, fmt.Errorf("rehearse: from 1 to %d students a fault and from 1 to %d sets", MostStudents, MostSets)
+		return p, school{}, fmt.Errorf("rehearse: from 1 to %d students a fault and from 1 to %d sets", MostStudents, MostSets)
+	}
+	for _, name := range p.Without {
+		if _, err := ruleOf(name); err != nil {
+			return p, school{}, fmt.Errorf("rehearse: %w", err)
+		}
 	}
 	if len(p.Faults) == 0 {
 		p.Faults = Faults()
+	}
+	if p.Model == "" {
+		p.Model = OfCurves
+	}
+	drawn, err := p.Model.school()
+	if err != nil {
+		return p, drawn, fmt.Errorf("rehearse: %w", err)
+	}
+	return p, drawn, nil
+}
+
+// Run holds the rehearsal. It stops early only when ctx ends.
+func Run(ctx context.Context, p Plan) (Report, error) {
+	p, from, err := p.ready()
+	if err != nil {
+		return Report{}, err
 	}
 	outcomes := make([][]outcome, len(p.Faults))
 	for i := range outcomes {
 		outcomes[i] = make([]outcome, p.Students)
 	}
 	if err := p.share(ctx, func(fault, student int) {
-		outcomes[fault][student] = p.rehearse(fault, student)
+		outcomes[fault][student] = p.rehearse(from, fault, student)
 	}); err != nil {
 		return Report{}, fmt.Errorf("rehearse: %w", err)
 	}
-	return p.report(outcomes), nil
+	return p.report(outcomes, from.margin), nil
 }
 
 // share calls do for every student of every fault, by as many workers as the
@@ -85,18 +110,24 @@ type outcome struct {
 	advised, left, inched, known lesson
 }
 
-func (p Plan) rehearse(fault, student int) outcome {
+// meet draws a student of the plan, and gives what is true of them and the seed
+// of their luck. A student's secret depends on the seed, the fault and the number
+// only, so that a rehearsal of one fault meets the same students as one of all.
+func (p Plan) meet(from school, fault, student int) (Student, *truth, uint64) {
 	f := p.Faults[fault]
-	// A student's secret depends on the seed, the fault and the number only, so
-	// that a rehearsal of one fault meets the same students as one of all.
 	identity := uint64(ordinal(f))<<32 | uint64(student)
-	s := Draw(f, rand.New(rand.NewPCG(p.Seed, identity)))
+	s := from.draw(f, rand.New(rand.NewPCG(p.Seed, identity)))
 	t := newTruth(s, p.Seed+identity)
-	luck := p.Seed ^ (identity+1)*0x9e3779b97f4a7c15
+	t.usual, t.finely = from.usual, from.finely
+	return s, t, p.Seed ^ (identity+1)*0x9e3779b97f4a7c15
+}
+
+func (p Plan) rehearse(from school, fault, student int) outcome {
+	s, t, luck := p.meet(from, fault, student)
 	with := func(a adviser) lesson { return hold(s, a, t, p.Sets, luck) }
 	return outcome{
-		student: s, start: t.of(s.Start), best: t.of(s.Best),
-		advised: with(judge{advice.Brief{Window: s.Window, Targets: s.Targets}}),
+		student: s, start: t.closely(s.Start), best: t.closely(s.Best),
+		advised: with(judge{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: without(p.Without...)}}),
 		left:    with(never{}),
 		inched:  with(inchwise{s.Targets.Wing}),
 		known:   with(told{s.Best}),

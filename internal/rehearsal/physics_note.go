@@ -1,0 +1,82 @@
+package rehearsal
+
+import (
+	"math"
+	"math/rand/v2"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// note is what the student writes down of a computed break. What drops, what
+// flies and where the cue ball ends is always written down, and right; the rest
+// is up to the habits.
+func (h Habit) note(s drill.Setup, speed table.Mph, r breaksim.Result, k table.Kind, rng *rand.Rand) drill.Break {
+	var b drill.Break
+	for _, p := range r.Pocketed {
+		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: p.Ball, Pocket: p.Pocket})
+	}
+	b.Off = append(b.Off, r.Off...)
+	b.Cue = cueEnd(r.Cue())
+	wing, _ := r.InSlot(s.Wing)
+	if wing.End == breaksim.Stopped {
+		h.miss(&b, missOf(wing.Met), rng)
+	}
+	if b.Cue.How == drill.Stopped {
+		h.path(&b, drill.CuePath(r.CuePath), rng)
+	}
+	if h.Rails {
+		b.Rails, b.PastString = drill.Count(r.Rails), drill.Count(r.PastString)
+	}
+	if h.Shots && b.Cue.How == drill.Stopped {
+		b.Shot = shotOf(r, k)
+	}
+	if h.Rests {
+		b.Rest = rests(r, s)
+	}
+	if h.Speeds {
+		b.Speed = table.Mph(math.Round(float64(speed)*10) / 10)
+	}
+	return b
+}
+
+func cueEnd(cue breaksim.BallEnd) drill.CueEnd {
+	switch cue.End {
+	case breaksim.Dropped:
+		return drill.CueEnd{How: drill.Scratched, Scratch: cue.Pocket}
+	case breaksim.OffTable:
+		return drill.CueEnd{How: drill.OffTable}
+	}
+	return drill.CueEnd{How: drill.Stopped, Place: written(cue.Place)}
+}
+
+// written is a place to the tenth of an inch.
+func written(p table.Place) table.Place { return table.Place{X: tenth(p.X), Y: tenth(p.Y)} }
+
+// missOf is what the record sheet has a word for.
+func missOf(m breaksim.Met) drill.WingMiss {
+	switch m {
+	case breaksim.MetSideRail:
+		return drill.MissSideRail
+	case breaksim.MetFootRail:
+		return drill.MissFootRail
+	case breaksim.MetBall:
+		return drill.MissKissed
+	case breaksim.MetJaws:
+		return drill.MissJaws
+	}
+	return drill.MissUnknown
+}
+
+// rests are those of the balls a coach asks for: the head ball and row 2.
+func rests(r breaksim.Result, s drill.Setup) []drill.Rest {
+	var list []drill.Rest
+	for _, slot := range []rack.Slot{rack.Head, "2L", "2R"} {
+		if b, there := r.InSlot(slot); there && b.End == breaksim.Stopped && slot != s.Wing {
+			list = append(list, drill.Rest{Ball: b.Ball, Place: written(b.Place)})
+		}
+	}
+	return list
+}

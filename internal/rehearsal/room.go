@@ -1,0 +1,120 @@
+package rehearsal
+
+import (
+	"math/rand/v2"
+	"sync"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// Room holds the tables on which physical students break, and what is best on
+// each: both are worked out once, when first asked for. It may be used by many
+// at once. The zero Room is ready.
+type Room struct {
+	mu     sync.Mutex
+	tables map[table.Kind]*breaksim.Table
+	bests  map[int]func() drill.Setup
+}
+
+// on gives the table of a kind.
+func (r *Room) on(k table.Kind) *breaksim.Table {
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if t, known := r.tables[k]; known {
+		return t
+	}
+	t, err := breaksim.New(breaksim.Defaults(), k)
+	if err != nil {
+		panic("rehearsal: " + k.String() + ": " + err.Error())
+	}
+	if r.tables == nil {
+		r.tables = map[table.Kind]*breaksim.Table{}
+	}
+	r.tables[k] = t
+	return t
+}
+
+// best is the setup from the left under which a practised breaker without a
+// fault makes the wing ball and holds the cue ball in the window most often on a
+// table of that length. Pockets change how much is made, hardly from where, so
+// that all tables of a length share it.
+func (r *Room) best(k table.Kind) drill.Setup {
+	r.mu.Lock()
+	find, known := r.bests[k.Feet]
+	if !known {
+		find = sync.OnceValue(func() drill.Setup { return r.findBest(k.Feet) })
+		if r.bests == nil {
+			r.bests = map[int]func() drill.Setup{}
+		}
+		r.bests[k.Feet] = find
+	}
+	r.mu.Unlock()
+	return find()
+}
+
+// Where the best is looked for: places as shares of the table's width, the last
+// being as far out as is taught; tip heights by the radius. searchBreaks at
+// each, with the same chances.
+var (
+	placesTried = []float64{0.20, 0.24, 0.28, 0.32, 0.36, 0.40, 0.44}
+	tipsTried   = []drill.Fraction{-0.25, -0.2, -0.15, -0.1, -0.05, 0, 0.05, 0.1, 0.15}
+)
+
+const searchBreaks = 500
+
+// findBest looks for the place by the wing ball and for the tip height by the
+// window: neither does much to the other's.
+func (r *Room) findBest(feet int) drill.Setup {
+	k, err := table.Make(feet, 0, 0)
+	if err != nil {
+		panic("rehearsal: " + err.Error())
+	}
+	s := drill.Standard(rack.NineBall, table.Left, k)
+	t := newTruth(Student{Breaker: practised(r.on(k)), Kind: k, Window: k.StandardWindow()}, uint64(feet))
+	t.usual = searchBreaks
+	var wings, windows []float64
+	for _, share := range placesTried {
+		s.Cue.X = table.Flip(k.Width() * table.Inches(share))
+		wings = append(wings, t.of(s.Rounded()).Wing)
+	}
+	s.Cue.X = table.Flip(k.Width() * table.Inches(placesTried[peak(wings)]))
+	for _, tip := range tipsTried {
+		s.Tip = tip
+		windows = append(windows, t.of(s.Rounded()).Window)
+	}
+	s.Tip = tipsTried[peak(windows)]
+	return s.Rounded()
+}
+
+// peak gives where a row of counted rates is highest, each taken together with
+// its neighbours, so that one lucky count does not decide.
+func peak(rates []float64) int {
+	best, at := -1.0, 0
+	for i := range rates {
+		sum, n := 2*rates[i], 2.0
+		if i > 0 {
+			sum, n = sum+rates[i-1], n+1
+		}
+		if i < len(rates)-1 {
+			sum, n = sum+rates[i+1], n+1
+		}
+		if sum/n > best {
+			best, at = sum/n, i
+		}
+	}
+	return at
+}
+
+// practised is a steady student without a fault.
+func practised(on *breaksim.Table) Physics {
+	return Physics{
+		On: on, Own: 18, Control: 19, Widens: usualWidening, Lifts: 24, Slope: 3,
+		Steady: breaksim.Scatter{Aim: 0.15, Speed: 0.4, Tip: 0.045, Place: 0.2, Gap: 0.002},
+	}
+}
+
+// Draw makes a physical student with one fault.
+func (r *Room) Draw(f Fault, rng *rand.Rand) Student { return drawPhysics(r, f, rng) }
