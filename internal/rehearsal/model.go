@@ -42,7 +42,7 @@ func (m Model) school() (school, error) {
 		return school{Draw, 1000, 1000, Margin}, nil
 	case OfPhysics:
 		var room Room
-		return school{room.Draw, 250, 1000, PhysicalMargin}, nil
+		return school{room.Draw, 200, 800, PhysicalMargin}, nil
 	}
 	return school{}, fmt.Errorf("there is no model %q: one of %v", m, Models())
 }

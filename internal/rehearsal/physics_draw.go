@@ -55,8 +55,10 @@ func drawPockets(rng *rand.Rand) table.Kind {
 	return k
 }
 
-// faultlessBody starts from the standard setup with hands that do nearly what
-// they are told. The cue slopes as it must to clear the rail.
+// faultlessBody starts from the best place, give or take an inch, with the tip
+// height that lessons begin with, which is about as good as the best, and with
+// hands that do nearly what they are told. The cue slopes as it must to clear the
+// rail.
 func (d *embodied) faultlessBody() {
 	p := &d.body
 	p.On = d.room.on(d.kind)
@@ -71,9 +73,11 @@ func (d *embodied) faultlessBody() {
 	p.Control, p.Widens = p.Own+1, usualWidening
 	p.Slope, p.Lifts, p.Jacks = breaksim.Degrees(d.between(2, 4)), p.Own+4, 3
 	p.Habit = drawHabit(d.rng)
-	d.best = d.room.best(d.kind)
-	d.best.Cue.X = table.Flip(min(table.Flip(d.best.Cue.X), drill.OutermostCue(d.kind)))
-	d.best.Speed = d.start.Speed
+	found := d.room.best(d.kind)
+	d.best = d.start
+	d.best.Cue.X, d.best.Tip = found.Cue.X, found.Tip
+	out := math.Round(float64(table.Flip(found.Cue.X) + d.inches(-1, 1)))
+	d.start.Cue.X = table.Flip(min(table.Inches(out), drill.OutermostCue(d.kind)))
 }
 
 // standsWrong starts five to nine inches too far in. Too far out there is no
@@ -96,39 +100,45 @@ func (d *embodied) hitsOff() {
 	}
 }
 
-// strikesOff strikes an eighth to a quarter of a radius too low or too high:
-// because it was told so, or without knowing it.
+// strikesOff strikes so low that the cue ball flies back to the head rail and
+// scratches, or so high that it goes forward: because it was told so, or without
+// knowing it. In between, from a sixth of a radius below centre to a twentieth
+// above, the model finds hardly a difference.
 func (d *embodied) strikesOff() {
-	off := drill.Fraction(d.between(0.12, 0.28) * d.either())
-	d.sorted(float64(off), "too low", "too high")
+	strikes, up := d.between(-0.35, -0.2), d.rng.IntN(2) == 0
+	d.sort = "too low"
+	if up {
+		strikes, d.sort = d.between(0.1, 0.25), "too high"
+	}
 	if d.rng.IntN(2) == 0 {
-		d.start.Tip = hundredth(d.best.Tip + off)
+		d.start.Tip = hundredth(drill.Fraction(strikes))
 		d.parts = append(d.parts, "as told")
 	} else {
-		d.start.Tip = d.best.Tip
-		d.body.Raise = off
+		d.body.Raise = drill.Fraction(strikes) - d.start.Tip
 		d.parts = append(d.parts, "without knowing")
 	}
-	d.remedies = []Remedy{{Variable: advice.VaryTip, Up: off < 0}}
+	d.remedies = []Remedy{{Variable: advice.VaryTip, Up: !up}}
 }
 
 // wrongPace is either power that lifts the cue, so that balls fly, or a stroke
-// so much softer than told that the rack hardly opens. A soft break sends the
-// cue ball forward, too, for which more draw is as good.
+// so much softer than told that the cue ball hardly comes back and little drops.
+// Down to ten miles an hour the model finds nothing wrong with a soft break: it
+// holds the cue ball better. More draw helps a soft break's cue ball, too.
 func (d *embodied) wrongPace() {
 	p := &d.body
 	if d.rng.IntN(2) == 0 {
 		over := table.Mph(d.between(3.5, 5))
 		d.start.Speed = table.Mph(20 + d.rng.IntN(3))
-		p.Control, p.Lifts, p.Jacks = d.start.Speed-over, d.start.Speed-over+1, 3
+		p.Control, p.Lifts, p.Jacks = d.start.Speed-over, d.start.Speed-over+2, 3
 		d.best.Speed = p.Control
 		d.sort = "too fast"
 		d.remedies = []Remedy{{Variable: advice.VarySpeed}}
 	} else {
 		d.start.Speed = table.Mph(14 + d.rng.IntN(3))
-		p.Rush = -table.Mph(d.between(4, 6))
-		d.best.Speed = d.start.Speed + table.Mph(d.between(6, 8))
-		p.Control, p.Lifts = d.best.Speed+p.Rush+2, d.best.Speed+p.Rush+5
+		reached := table.Mph(d.between(7, 8.5))
+		p.Rush = reached - d.start.Speed
+		d.best.Speed = min(table.Mph(14)-p.Rush, drill.FastestBreak)
+		p.Control, p.Lifts = 16, 19
 		d.sort = "too soft"
 		d.remedies = []Remedy{{Variable: advice.VarySpeed, Up: true}, {Variable: advice.VaryTip, Instead: true}}
 	}

@@ -33,7 +33,10 @@ func (d *embodied) finish(f Fault) Student {
 		aims = suitedTargets
 		s.Targets = d.suited(s)
 	}
-	s.parts = append(d.parts, aims)
+	s.parts = d.parts
+	if f == NoFault {
+		s.parts = append(s.parts, aims)
+	}
 	return s
 }
 

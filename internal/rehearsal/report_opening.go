@@ -59,7 +59,7 @@ rises with power are assumptions; what the balls then do is not. It is a model o
 a table, not a table: MODEL.md beside that package says how far to believe it,
 above all of where the cue ball stops. Half of the students have the standard
 targets, half have targets set by a coach who knows how well they can come to
-break. Rates are counted over 250 breaks, those of the first, best and last setup
-over 1000. Brackets are 95 % intervals: Wilson for shares of students, normal for
+break. Rates are counted over 200 breaks, those of the first, best and last setup
+over 800. Brackets are 95 % intervals: Wilson for shares of students, normal for
 means over students.
 `

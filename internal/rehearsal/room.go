@@ -38,9 +38,10 @@ func (r *Room) on(k table.Kind) *breaksim.Table {
 }
 
 // best is the setup from the left under which a practised breaker without a
-// fault makes the wing ball and holds the cue ball in the window most often on a
-// table of that length. Pockets change how much is made, hardly from where, so
-// that all tables of a length share it.
+// fault makes the wing ball most often, and holds the cue ball in the window most
+// often for each time it scratches, on a table of that length at an ordinary
+// speed. Pockets change how much is made, hardly from where, so that all tables
+// of a length share it.
 func (r *Room) best(k table.Kind) drill.Setup {
 	r.mu.Lock()
 	find, known := r.bests[k.Feet]
@@ -59,14 +60,14 @@ func (r *Room) best(k table.Kind) drill.Setup {
 // being as far out as is taught; tip heights by the radius. searchBreaks at
 // each, with the same chances.
 var (
-	placesTried = []float64{0.20, 0.24, 0.28, 0.32, 0.36, 0.40, 0.44}
-	tipsTried   = []drill.Fraction{-0.25, -0.2, -0.15, -0.1, -0.05, 0, 0.05, 0.1, 0.15}
+	placesTried = []float64{0.28, 0.32, 0.36, 0.40, 0.44}
+	tipsTried   = []drill.Fraction{-0.2, -0.15, -0.1, -0.05, 0, 0.05, 0.1, 0.15}
 )
 
-const searchBreaks = 500
+const searchBreaks = 400
 
 // findBest looks for the place by the wing ball and for the tip height by the
-// window: neither does much to the other's.
+// cue ball: neither does much to the other's.
 func (r *Room) findBest(feet int) drill.Setup {
 	k, err := table.Make(feet, 0, 0)
 	if err != nil {
@@ -75,34 +76,38 @@ func (r *Room) findBest(feet int) drill.Setup {
 	s := drill.Standard(rack.NineBall, table.Left, k)
 	t := newTruth(Student{Breaker: practised(r.on(k)), Kind: k, Window: k.StandardWindow()}, uint64(feet))
 	t.usual = searchBreaks
-	var wings, windows []float64
+	var wings, cues []float64
 	for _, share := range placesTried {
 		s.Cue.X = table.Flip(k.Width() * table.Inches(share))
-		wings = append(wings, t.of(s.Rounded()).Wing)
+		wings = append(wings, t.of(s).Wing)
 	}
 	s.Cue.X = table.Flip(k.Width() * table.Inches(placesTried[peak(wings)]))
 	for _, tip := range tipsTried {
 		s.Tip = tip
-		windows = append(windows, t.of(s.Rounded()).Window)
+		rates := t.of(s)
+		cues = append(cues, rates.Window-rates.Scratch)
 	}
-	s.Tip = tipsTried[peak(windows)]
+	s.Tip = tipsTried[peak(smoothed(cues))]
 	return s.Rounded()
 }
 
-// peak gives where a row of counted rates is highest, each taken together with
-// its neighbours, so that one lucky count does not decide.
-func peak(rates []float64) int {
-	best, at := -1.0, 0
-	for i := range rates {
-		sum, n := 2*rates[i], 2.0
-		if i > 0 {
-			sum, n = sum+rates[i-1], n+1
-		}
-		if i < len(rates)-1 {
-			sum, n = sum+rates[i+1], n+1
-		}
-		if sum/n > best {
-			best, at = sum/n, i
+// smoothed takes each value together with its neighbours, so that one lucky count
+// does not decide.
+func smoothed(values []float64) []float64 {
+	out := make([]float64, len(values))
+	last := len(values) - 1
+	for i, v := range values {
+		out[i] = (values[max(i-1, 0)] + 2*v + values[min(i+1, last)]) / 4
+	}
+	return out
+}
+
+// peak gives where values are highest, the first of equals.
+func peak(values []float64) int {
+	at := 0
+	for i, v := range values {
+		if v > values[at] {
+			at = i
 		}
 	}
 	return at
