@@ -11,6 +11,7 @@ import (
 	"breakwright/web/record"
 	"breakwright/web/roster"
 	"breakwright/web/route"
+	"breakwright/web/rules"
 	"breakwright/web/session"
 	"breakwright/web/student"
 	"breakwright/web/sync"
@@ -24,6 +25,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
 		plan.New(s, sessions).Routes(),
+		rules.New(s, sessions, config.Now).Routes(),
 		live.New(s, sessions, config.Now).Routes(),
 		student.New(s, sessions, config.Now).Routes(),
 		record.New(s, sessions, config.Now).Routes(),

@@ -53,10 +53,12 @@ type RuleSetting struct {
 	Step *float64
 	// MinBreaks is from 0 to 500.
 	MinBreaks *int
+	// since is the revision that set it, 0 for none.
+	since int
 }
 
 // IsStandard says that nothing of the rule is set.
-func (s RuleSetting) IsStandard() bool { return s == RuleSetting{Rule: s.Rule} }
+func (s RuleSetting) IsStandard() bool { return s.Equal(RuleSetting{Rule: s.Rule}) }
 
 // Equal compares what is set.
 func (s RuleSetting) Equal(o RuleSetting) bool {
@@ -118,6 +120,6 @@ func (t *tx) clubRules(ctx context.Context) (ClubRules, error) {
 func ruleSetting(r query.ClubRule) RuleSetting {
 	return RuleSetting{
 		Rule: r.Rule, On: r.Speaks, Line: r.Line, Certainty: r.Certainty, Onward: r.Onward,
-		Step: r.Step, MinBreaks: r.MinBreaks,
+		Step: r.Step, MinBreaks: r.MinBreaks, since: r.Revision,
 	}
 }

@@ -10,8 +10,8 @@ import (
 
 // SaveRules sets some of the club's rules, in one transaction and as one
 // revision, and gives the rules as they now are. Rules that are not named stay.
-// revision is the one that the coach saw: when the rules were changed since and
-// the settings are not in force already, it is [ErrStale] and nothing is saved.
+// revision is the one that the coach saw: when one of these rules was set
+// otherwise since, it is [ErrStale] and nothing is saved.
 // Repeating a change is harmless. Whether a rule of that name exists, and
 // whether its numbers make sense to the adviser, is the caller's to know. Coaches
 // only.
@@ -28,11 +28,10 @@ func (s *Store) SaveRules(ctx context.Context, v Viewer, revision int, settings 
 		if err != nil {
 			return err
 		}
-		changed := there.changes(settings)
-		if len(changed) > 0 && there.Revision != revision {
-			return refuse(ErrStale, "another coach has changed the rules meanwhile")
-		}
-		for _, set := range changed {
+		for _, set := range there.changes(settings) {
+			if there.Of(set.Rule).since > revision {
+				return refuse(ErrStale, "another coach has changed this rule meanwhile")
+			}
 			if err := t.InsertRule(ctx, t.ruleRow(there.Revision+1, set)); err != nil {
 				return err
 			}

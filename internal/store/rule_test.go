@@ -55,12 +55,15 @@ func TestSaveRules_TwoCoaches(t *testing.T) {
 	if _, err := s.SaveRules(ctx, sc.Coach, 0, []store.RuleSetting{{Rule: "unsteady", Line: new(0.5)}}); !errors.Is(err, store.ErrStale) {
 		t.Errorf("a stale page: %v", err)
 	}
+	if apart, err := s.SaveRules(ctx, sc.Coach, 0, []store.RuleSetting{{Rule: "dry-break", Line: new(0.5)}}); err != nil || apart.Revision != 2 {
+		t.Errorf("a page that is stale in another rule: %+v, %v", apart, err)
+	}
 	// Of many at once exactly one is first.
 	errs := make([]error, 8)
 	var coaches sync.WaitGroup
 	for i := range errs {
 		coaches.Go(func() {
-			_, errs[i] = s.SaveRules(ctx, sc.Coach, 1, []store.RuleSetting{{Rule: "no-shot", MinBreaks: new(20 + i)}})
+			_, errs[i] = s.SaveRules(ctx, sc.Coach, 2, []store.RuleSetting{{Rule: "no-shot", MinBreaks: new(20 + i)}})
 		})
 	}
 	coaches.Wait()
@@ -72,7 +75,7 @@ func TestSaveRules_TwoCoaches(t *testing.T) {
 			t.Error(err)
 		}
 	}
-	if r := must(s.GetRules(ctx, sc.Coach))(t); won != 1 || r.Revision != 2 {
+	if r := must(s.GetRules(ctx, sc.Coach))(t); won != 1 || r.Revision != 3 {
 		t.Errorf("%d of 8 changes were saved, at revision %d", won, r.Revision)
 	}
 }

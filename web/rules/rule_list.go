@@ -1,0 +1,125 @@
+package rules
+
+import (
+	"fmt"
+	"net/http"
+	"net/url"
+	"time"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/closing"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// listView is the page of all rules.
+type listView struct {
+	Frame  page.Frame
+	Answer string
+	// Past says what the counts are counted on; Left what was left out.
+	Past, Left string
+	Rules      []ruleRow
+	Revision   int
+	Changes    []changeLine
+}
+
+// ruleRow is a rule with its present numbers.
+type ruleRow struct {
+	Name, Number, Title, Pattern, Answer, Source string
+	// Speaks says the numbers in words, Heard what it said last month.
+	Speaks, Heard string
+	// Changed lists what the club has set; empty when it is as it comes.
+	Changed []string
+	Off     bool
+	// Change is where to change it, "" when nothing can be set.
+	Change string
+}
+
+// changeLine is a change of the rules that was made once.
+type changeLine struct{ When, Who, Rule, What, Version string }
+
+// mostChanges is how many changes are listed.
+const mostChanges = 30
+
+func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
+	visitor := session.From(r)
+	club, err := p.store.GetRules(r.Context(), visitor.Viewer)
+	if err != nil {
+		return err
+	}
+	changes, err := p.store.ListRuleChanges(r.Context(), visitor.Viewer)
+	if err != nil {
+		return err
+	}
+	past, err := p.lastMonth(r)
+	if err != nil {
+		return err
+	}
+	h := count(closing.Again(past.Cases, club))
+	v := listView{Frame: p.sessions.Frame(w, r), Past: pastWords(h), Left: left(past), Revision: club.Revision}
+	own := 0
+	for _, rule := range advice.Catalogue() {
+		row := rowOf(rule, closing.Numbers(rule, club.Of(string(rule.Name))))
+		row.Heard = h.says(rule.Name)
+		own += min(len(row.Changed), 1)
+		v.Rules = append(v.Rules, row)
+	}
+	v.Answer = answer(len(v.Rules), own)
+	v.Changes = changeLines(changes, visitor.Zone)
+	return page.Render(w, r, http.StatusOK, listPage(v))
+}
+
+func rowOf(rule advice.Rule, n advice.Numbers) ruleRow {
+	row := ruleRow{
+		Name: string(rule.Name), Number: number(rule), Title: rule.Title, Pattern: rule.Pattern, Answer: rule.Answer,
+		Source: rule.Source, Speaks: speaksWhen(rule, n), Changed: changed(rule, n), Off: !n.On,
+	}
+	if closing.Settable(rule).Any() {
+		row.Change = changePath(rule.Name)
+	}
+	return row
+}
+
+func changePath(rule advice.Name) string {
+	return "/rules/change?rule=" + url.QueryEscape(string(rule))
+}
+
+func answer(rules, own int) string {
+	switch own {
+	case 0:
+		return fmt.Sprintf("%d rules look at every set that is closed. All are as they come.", rules)
+	case 1:
+		return fmt.Sprintf("%d rules look at every set that is closed. One has your club’s own numbers.", rules)
+	}
+	return fmt.Sprintf("%d rules look at every set that is closed. %d have your club’s own numbers.", rules, own)
+}
+
+func pastWords(h heard) string {
+	if h.sets == 0 {
+		return "No set was closed in the last 30 days. Once there are some, each rule says here what it said of them."
+	}
+	return fmt.Sprintf("“Last month” is the %s closed in the last 30 days, judged again by the numbers below.", setCount(h.sets))
+}
+
+// changeLines words the latest changes. What a rule was before is not told:
+// the next line of the same rule says it.
+func changeLines(changes []store.RuleChange, zone *time.Location) []changeLine {
+	titles := map[string]advice.Rule{}
+	for _, rule := range advice.Catalogue() {
+		titles[string(rule.Name)] = rule
+	}
+	var lines []changeLine
+	for _, c := range changes[:min(len(changes), mostChanges)] {
+		rule, known := titles[c.Rule]
+		line := changeLine{
+			When: c.At.In(zone).Format("2 January 2006, 15:04"), Who: c.ByName, Rule: rule.Title,
+			Version: fmt.Sprintf("%s+%d", advice.RulesVersion, c.Revision), What: whatChanged(rule, c.RuleSetting),
+		}
+		if !known {
+			line.Rule, line.What = c.Rule, "a rule that this version does not have"
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
