@@ -6,7 +6,7 @@
 (() => {
   const bw = (window.bw = window.bw || {});
   const longestPauseMs = 60_000, patienceMs = 15_000, batchItems = 150, clockSlackMs = 12 * 3600_000;
-  const state = { unsent: 0, trouble: "", busy: false, clockOff: false };
+  const state = { unsent: 0, trouble: "", clockOff: false };
   bw.state = state;
   const tell = () => dispatchEvent(new Event("bw-state"));
 
@@ -155,13 +155,19 @@
     await merge(held, askedAt);
   };
 
-  let timer, failures = 0, again = false;
+  let timer, running, failures = 0, again = false;
   const locked = (work) => (navigator.locks ? navigator.locks.request("breakwright-sync", work) : work());
   // exchange sends and fetches, one page at a time. Asked while it runs, it runs
-  // once more.
-  bw.exchange = async () => {
-    if (state.busy) { again = true; return; }
-    state.busy = true;
+  // once more, and ends when all that is done.
+  bw.exchange = () => {
+    again = Boolean(running);
+    running ??= run().finally(() => {
+      running = undefined;
+      if (again) bw.exchange();
+    });
+    return running;
+  };
+  const run = async () => {
     clearTimeout(timer);
     try {
       do {
@@ -175,7 +181,6 @@
       failures += 1;
       if (!(error instanceof Trouble)) console.error(error);
     }
-    state.busy = false;
     await count().catch(() => {});
     tell();
     if (state.trouble || state.waiting) {

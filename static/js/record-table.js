@@ -16,6 +16,7 @@
   };
   // after brings the page up to date when something was done, and sends it.
   const after = async () => {
+    await bw.recount().catch(() => {});
     bw.exchange();
     await reload();
     show();
@@ -177,7 +178,6 @@
   const choose = async (choice) => {
     await bw.settle($("clash").dataset.break, choice).catch(() => { said = "The set is full: there is no number left for it."; });
     $("clash").close();
-    await bw.recount();
     await after();
   };
 

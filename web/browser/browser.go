@@ -32,8 +32,9 @@ var (
 
 // Window is a browser of its own, with its own cookies.
 type Window struct {
-	t   testing.TB
-	ctx context.Context
+	t    testing.TB
+	ctx  context.Context
+	size Size
 }
 
 // chromium gives the browser's path. Without one the test fails: a page that
@@ -60,13 +61,19 @@ func Open(t testing.TB, size Size) *Window {
 	ctx, end := chromedp.NewContext(allocator, chromedp.WithErrorf(t.Logf))
 	ctx, endTime := context.WithTimeout(ctx, 2*time.Minute)
 	t.Cleanup(func() { endTime(); end(); endAllocator() })
-	w := &Window{t: t, ctx: ctx}
-	emulate := []chromedp.EmulateViewportOption{}
-	if size.Phone {
-		emulate = append(emulate, chromedp.EmulateScale(2), chromedp.EmulateMobile, chromedp.EmulateTouch)
-	}
-	w.Do(chromedp.EmulateViewport(int64(size.Width), int64(size.Height), emulate...))
+	w := &Window{t: t, ctx: ctx, size: size}
+	w.emulate()
 	return w
+}
+
+// emulate gives the page the window's size.
+func (w *Window) emulate() {
+	w.t.Helper()
+	options := []chromedp.EmulateViewportOption{}
+	if w.size.Phone {
+		options = append(options, chromedp.EmulateScale(2), chromedp.EmulateMobile, chromedp.EmulateTouch)
+	}
+	w.Do(chromedp.EmulateViewport(int64(w.size.Width), int64(w.size.Height), options...))
 }
 
 // Do takes steps, or fails the test.
@@ -86,7 +93,7 @@ func (w *Window) Go(address string) {
 	w.Do(chromedp.Navigate(address))
 }
 
-// Wait waits until a script's expression is true, over changes of the page too,
+// Wait waits until a script's expression, or what it promises, is true, over changes of the page too,
 // or fails the test.
 func (w *Window) Wait(expression string) {
 	w.t.Helper()
@@ -94,7 +101,7 @@ func (w *Window) Wait(expression string) {
 	for end := time.Now().Add(15 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		var so bool
 		// While a page is leaving there is nothing to ask; its successor answers.
-		if so, last = chromedp.Run(w.ctx, chromedp.Evaluate[bool]("!!("+expression+")", chromedp.EvalAwaitPromise)); so {
+		if so, last = chromedp.Run(w.ctx, chromedp.Evaluate[bool]("Promise.resolve("+expression+").then(Boolean)", chromedp.EvalAwaitPromise)); so {
 			return
 		}
 	}

@@ -56,10 +56,10 @@ type cueJSON struct {
 // timeLayout is what a script's toISOString writes.
 const timeLayout = "2006-01-02T15:04:05.000Z"
 
-// parseBreak reads a break. A field that is not known is refused: half a break
+// ReadBreak reads a break. A field that is not known is refused: half a break
 // must not be taken for a whole one. Whether it can have happened is drill's to
 // say.
-func parseBreak(content []byte) (drill.Break, error) {
+func ReadBreak(content []byte) (drill.Break, error) {
 	var j breakJSON
 	decoder := json.NewDecoder(bytes.NewReader(content))
 	decoder.DisallowUnknownFields()
@@ -99,7 +99,7 @@ func parseBreak(content []byte) (drill.Break, error) {
 	return b, nil
 }
 
-// breakToJSON is the inverse of parseBreak.
+// breakToJSON is the inverse of ReadBreak.
 func breakToJSON(b drill.Break) breakJSON {
 	j := breakJSON{
 		Number: b.Number, WingMiss: b.WingMiss, CuePath: b.CuePath,

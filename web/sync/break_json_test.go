@@ -30,7 +30,7 @@ func TestWriteBreak_InTheBytesOfAScript(t *testing.T) {
 	}
 }
 
-func TestParseBreak_ReadsWhatWasWritten(t *testing.T) {
+func TestReadBreak_ReadsWhatWasWritten(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		tenths := func(name string) table.Inches { return table.Inches(rapid.IntRange(-240, 990).Draw(t, name)) / 10 }
 		b := drill.Break{
@@ -55,14 +55,14 @@ func TestParseBreak_ReadsWhatWasWritten(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		read, err := parseBreak(text)
+		read, err := ReadBreak(text)
 		if err != nil || !reflect.DeepEqual(read, b) {
 			t.Fatalf("%v\nread  %+v\nwrote %+v\n%s", err, read, b, text)
 		}
 	})
 }
 
-func TestParseBreak_RefusesHalves(t *testing.T) {
+func TestReadBreak_RefusesHalves(t *testing.T) {
 	for name, text := range map[string]string{
 		"nothing":               ``,
 		"cut off":               `{"number":3,"cue":{"how":"sto`,
@@ -73,16 +73,16 @@ func TestParseBreak_RefusesHalves(t *testing.T) {
 		"a time in other words": `{"number":3,"at":"yesterday","cue":{"how":"off-table"}}`,
 		"a list":                `[]`,
 	} {
-		if b, err := parseBreak([]byte(text)); err == nil {
+		if b, err := ReadBreak([]byte(text)); err == nil {
 			t.Errorf("%s was read as %+v", name, b)
 		}
 	}
 }
 
-func FuzzParseBreak(f *testing.F) {
+func FuzzReadBreak(f *testing.F) {
 	f.Add([]byte(`{"number":3,"cue":{"how":"stopped","x":4,"y":3},"pocketed":[{"ball":8,"pocket":"foot-left"}]}`))
 	f.Fuzz(func(t *testing.T, text []byte) {
-		b, err := parseBreak(text)
+		b, err := ReadBreak(text)
 		if err != nil {
 			return
 		}
@@ -90,7 +90,7 @@ func FuzzParseBreak(f *testing.F) {
 		if err != nil {
 			t.Fatalf("%q was read but cannot be written: %v", text, err)
 		}
-		if read, err := parseBreak(again); err != nil || read.Number != b.Number {
+		if read, err := ReadBreak(again); err != nil || read.Number != b.Number {
 			t.Fatalf("%s: %v", again, err)
 		}
 	})

@@ -93,7 +93,7 @@ func (k *keeping) start(ctx context.Context, it item) (reply, error) {
 }
 
 func (k *keeping) save(ctx context.Context, it item) (reply, error) {
-	content, err := parseBreak(it.Content)
+	content, err := ReadBreak(it.Content)
 	if err != nil {
 		return no(invalid, "this break could not be read: open it, look it over and save it again"), nil
 	}
@@ -162,7 +162,7 @@ func (k *keeping) against(ctx context.Context, it item, why because, err error) 
 	}
 	same := func(b store.Break) bool { return b.ID == it.ID }
 	i := slices.IndexFunc(set.Breaks, same)
-	if content, err := parseBreak(it.Content); i < 0 && err == nil {
+	if content, err := ReadBreak(it.Content); i < 0 && err == nil {
 		i = slices.IndexFunc(set.Breaks, func(b store.Break) bool { return b.Number == content.Number })
 	}
 	if i >= 0 {

@@ -176,7 +176,7 @@ func (l letter) checkKept(t testing.TB, answers []reply) {
 		if it.Kind != saveBreak || answers[i].Is == refused || later {
 			continue
 		}
-		content, err := parseBreak(it.Content)
+		content, err := ReadBreak(it.Content)
 		there := slices.ContainsFunc(set.Breaks, func(b store.Break) bool {
 			return b.ID == it.ID && b.Revision == it.Revision && b.Note == content.Note
 		})

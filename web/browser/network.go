@@ -1,0 +1,82 @@
+package browser
+
+import (
+	"context"
+	"time"
+
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/network"
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+)
+
+// Offline takes the network away, from service workers too, or gives it back;
+// the page is told so.
+func (w *Window) Offline(offline bool) {
+	w.t.Helper()
+	conditions := []*network.Conditions{}
+	if offline {
+		conditions = append(conditions, &network.Conditions{DownloadThroughput: -1, UploadThroughput: -1, Offline: true})
+	}
+	w.Do(
+		call(network.Enable, network.EnableParams{}),
+		call(network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
+			EmulateOfflineServiceWorker: &offline, MatchedNetworkConditions: conditions,
+		}),
+		call(network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: offline, DownloadThroughput: -1, UploadThroughput: -1}),
+	)
+}
+
+// Slow is a poor phone on a slow network: 400 kbit/s, 400 ms for each answer, a
+// processor at a quarter of its speed.
+func (w *Window) Slow() {
+	w.t.Helper()
+	const bytesPerSecond = 400_000 / 8
+	w.Do(
+		call(network.Enable, network.EnableParams{}),
+		call(network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
+			MatchedNetworkConditions: []*network.Conditions{{Latency: 400, DownloadThroughput: bytesPerSecond, UploadThroughput: bytesPerSecond}},
+		}),
+		call(emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 4}),
+	)
+}
+
+// WithoutScripts shows pages to somebody whose browser runs none.
+func (w *Window) WithoutScripts() {
+	w.t.Helper()
+	w.Do(call(emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}))
+}
+
+// Before runs a script at the beginning of every page to come.
+func (w *Window) Before(script string) {
+	w.t.Helper()
+	w.Do(call(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script}))
+}
+
+// ForgetCookies ends every session of this browser, as time does.
+func (w *Window) ForgetCookies() {
+	w.t.Helper()
+	w.Do(call(network.ClearBrowserCookies, cdp.Empty{}))
+}
+
+// Kill ends the page as a phone that is short of memory does: at once, without
+// a word to it. What the browser has on the disk stays; a new, empty page takes
+// its place.
+func (w *Window) Kill() {
+	w.t.Helper()
+	dying, end := context.WithTimeout(w.ctx, 500*time.Millisecond)
+	defer end()
+	// Nobody is left to answer.
+	_ = chromedp.Do(dying, call(page.Crash, cdp.Empty{}))
+	w.Another()
+}
+
+// Another opens one more page in the same browser and goes on with it.
+func (w *Window) Another() {
+	w.t.Helper()
+	ctx, end := chromedp.NewContext(w.ctx)
+	w.t.Cleanup(end)
+	w.ctx = ctx
+	w.emulate()
+}

@@ -1,0 +1,196 @@
+package record_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/browser"
+	"breakwright/web/picture"
+	"breakwright/web/sync"
+	"breakwright/web/webtest"
+)
+
+// hand is a student's: it holds a phone, and counts its taps.
+type hand struct {
+	*browser.Window
+	t    testing.TB
+	site *webtest.Site
+	url  string // of the site, by the line in between
+	who  store.Person
+	set  string
+	taps int
+}
+
+// newHand signs a student of a site in on a phone of that size and waits until
+// the phone is ready to go without a signal. url is the site, or a line to it.
+func newHand(t testing.TB, site *webtest.Site, url string, i int, size browser.Size) *hand {
+	t.Helper()
+	h := &hand{Window: browser.Open(t, size), t: t, site: site, url: url, who: site.Students[i]}
+	site.StudentIn(t, h.who)
+	h.signIn()
+	h.Wait(`navigator.serviceWorker.controller && bw.held()`)
+	h.Wait(`caches.match("/today/` + site.Assignment.String() + `")`)
+	return h
+}
+
+func (h *hand) signIn() {
+	h.t.Helper()
+	h.SignIn(h.url, h.who.Code, webtest.PIN)
+	h.Wait(`document.querySelector("#phone") && bw.person().then((p) => p === document.querySelector("#phone").dataset.person)`)
+}
+
+// start begins a set from today's page.
+func (h *hand) start() {
+	h.t.Helper()
+	h.Go(h.url + "/today/" + h.site.Assignment.String())
+	h.Wait(`bw.held()`)
+	h.touch("form[data-start] button")
+	h.ready()
+	h.set = browser.Value[string](h.Window, `new URLSearchParams(location.search).get("set")`)
+	h.taps = 0
+}
+
+// ready waits for the page at the table.
+func (h *hand) ready() {
+	h.t.Helper()
+	h.Wait(`location.pathname === "/table" && document.querySelector("#table") && !document.querySelector("#table").hidden && (!document.querySelector("#entry").hidden || !document.querySelector("#review").hidden)`)
+}
+
+// back opens the set's page again.
+func (h *hand) back() {
+	h.t.Helper()
+	h.Go(h.url + "/table?set=" + h.set)
+	h.ready()
+}
+
+// touch taps an element.
+func (h *hand) touch(selector string) {
+	h.t.Helper()
+	h.Tap(h.Middle(selector))
+	h.taps++
+}
+
+// spot is where a place on the cloth is seen.
+func (h *hand) spot(at table.Place) browser.Spot {
+	h.t.Helper()
+	return browser.Value[browser.Spot](h.Window, fmt.Sprintf(`(() => {
+		const m = document.querySelector("#picture svg").getScreenCTM();
+		return { X: m.e + m.a * %v, Y: m.f - m.d * %v };
+	})()`, float64(at.X)*picture.UnitsPerInch, float64(at.Y)*picture.UnitsPerInch))
+}
+
+// tapAt taps the picture at a place.
+func (h *hand) tapAt(x, y table.Inches) {
+	h.t.Helper()
+	h.Tap(h.spot(table.Place{X: x, Y: y}))
+	h.taps++
+}
+
+// wing says what the wing ball did.
+func (h *hand) wing(what string) { h.t.Helper(); h.touch(`[data-wing="` + what + `"]`) }
+
+// save saves the break and waits until the page says so.
+func (h *hand) save() {
+	h.t.Helper()
+	n := h.recorded()
+	h.touch("#save")
+	h.Wait(fmt.Sprintf(`bw.getSet(%s).then((s) => bw.live(s.breaks).length === %d) && !document.querySelector("#save").disabled`, browser.Quote(h.set), n+1))
+	h.Wait(fmt.Sprintf(`document.querySelector("#list-name").textContent.startsWith("So far: %d ")`, n+1))
+}
+
+// recorded counts the breaks on the phone.
+func (h *hand) recorded() int {
+	h.t.Helper()
+	return browser.Value[int](h.Window, fmt.Sprintf(`bw.getSet(%s).then((s) => s ? bw.live(s.breaks).length : 0)`, browser.Quote(h.set)))
+}
+
+// breaks records breaks, up to a number of them, each different.
+func (h *hand) breaks(upTo int) {
+	h.t.Helper()
+	for n := h.recorded() + 1; n <= upTo; n++ {
+		h.wing([]string{"made", "side-rail", "foot-rail", "kissed", "jaws", "unknown"}[n%6])
+		h.tapAt(table.Inches(n*3-15), table.Inches(n*7+12))
+		h.save()
+	}
+}
+
+// contents are the breaks on the phone, byte for byte, in the order of their
+// numbers.
+func (h *hand) contents() []string {
+	h.t.Helper()
+	return browser.Value[[]string](h.Window, fmt.Sprintf(`bw.getSet(%s).then((s) => bw.live(s.breaks).map((b) => b.content))`, browser.Quote(h.set)))
+}
+
+// sent waits until the phone has sent everything.
+func (h *hand) sent() {
+	h.t.Helper()
+	h.Wait(`bw.exchange().then(() => !bw.state.waiting && !bw.state.trouble)`)
+	if clashes := browser.Value[string](h.Window, `JSON.stringify(bw.state.clashes)`); clashes != "[]" {
+		h.t.Fatalf("not everything was taken: %s", clashes)
+	}
+}
+
+// kept is the set on the server.
+func (h *hand) kept() store.Set {
+	h.t.Helper()
+	id, err := store.ParseID[store.SetID](h.set)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	set, err := h.site.Store.GetSet(h.t.Context(), h.site.Coach, id)
+	if err != nil {
+		h.t.Fatal(err)
+	}
+	return set
+}
+
+// sameBytes fails the test unless the server keeps exactly these breaks.
+func (h *hand) sameBytes(want []string) {
+	h.t.Helper()
+	set := h.kept()
+	if len(set.Breaks) != len(want) {
+		h.t.Fatalf("the server keeps %d breaks, not %d", len(set.Breaks), len(want))
+	}
+	for i, b := range set.Breaks {
+		got, err := sync.WriteBreak(b.Break)
+		if err != nil || string(got) != want[i] {
+			h.t.Errorf("break %d\nkept   %s (%v)\ntapped %s", b.Number, got, err, want[i])
+		}
+	}
+}
+
+// entered is the last break on the phone as package drill knows it.
+func (h *hand) entered(number int) drill.Break {
+	h.t.Helper()
+	for _, text := range h.contents() {
+		var j struct{ Number int }
+		if err := json.Unmarshal([]byte(text), &j); err != nil {
+			h.t.Fatal(err)
+		}
+		if j.Number == number {
+			b, err := sync.ReadBreak([]byte(text))
+			if err != nil {
+				h.t.Fatal(err)
+			}
+			return b
+		}
+	}
+	h.t.Fatalf("there is no break %d on the phone", number)
+	return drill.Break{}
+}
+
+// says fails the test unless an element says the words.
+func (h *hand) says(selector, words string) {
+	h.t.Helper()
+	h.Wait(fmt.Sprintf(`((e) => e.checkVisibility() && e.textContent.includes(%s))(document.querySelector(%s))`, browser.Quote(words), browser.Quote(selector)))
+}
+
+func (h *hand) shown(selector string) string {
+	h.t.Helper()
+	return strings.TrimSpace(browser.Value[string](h.Window, `document.querySelector(`+browser.Quote(selector)+`).textContent`))
+}

@@ -1,0 +1,107 @@
+package record_test
+
+import (
+	"bytes"
+	"io"
+	"net"
+	"net/http"
+	"net/http/httptest"
+	"net/http/httputil"
+	"net/url"
+	"sync"
+	"testing"
+)
+
+// line is what lies between a phone and the server: a proxy that can fail.
+type line struct {
+	URL string
+
+	mu     sync.Mutex
+	way    way
+	failed int
+}
+
+// way is how the line treats what is sent.
+type way string
+
+const (
+	good way = "good"
+	dead way = "dead" // nothing gets through
+	deaf way = "deaf" // breaks arrive, and the answer is lost
+	half way = "half" // what is sent is cut off half-way
+)
+
+// newLine puts a line before a site; it ends with the test.
+func newLine(t testing.TB, site string) *line {
+	t.Helper()
+	target, err := url.Parse(site)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l := &line{way: good}
+	proxy := &httputil.ReverseProxy{
+		Rewrite:      func(r *httputil.ProxyRequest) { r.SetURL(target); r.Out.Host = r.In.Host },
+		ErrorHandler: func(w http.ResponseWriter, _ *http.Request, _ error) { hangUp(w) },
+	}
+	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { l.pass(proxy, w, r) }))
+	t.Cleanup(server.Close)
+	l.URL = server.URL
+	return l
+}
+
+func (l *line) set(w way) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.way, l.failed = w, 0
+}
+
+// failures counts what the line spoilt since it was set.
+func (l *line) failures() int {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.failed
+}
+
+func (l *line) take(r *http.Request) way {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	sends := r.Method == http.MethodPost && r.URL.Path == "/sync"
+	if l.way == good || (l.way != dead && !sends) {
+		return good
+	}
+	l.failed++
+	return l.way
+}
+
+func (l *line) pass(proxy http.Handler, w http.ResponseWriter, r *http.Request) {
+	switch l.take(r) {
+	case dead:
+		hangUp(w)
+	case deaf:
+		proxy.ServeHTTP(httptest.NewRecorder(), r)
+		hangUp(w)
+	case half:
+		body, err := io.ReadAll(r.Body)
+		if err == nil {
+			cut := r.Clone(r.Context())
+			cut.Body = io.NopCloser(bytes.NewReader(body[:len(body)/2]))
+			cut.ContentLength = int64(len(body) / 2)
+			proxy.ServeHTTP(httptest.NewRecorder(), cut)
+		}
+		hangUp(w)
+	default:
+		proxy.ServeHTTP(w, r)
+	}
+}
+
+// hangUp ends the connection without an answer.
+func hangUp(w http.ResponseWriter) {
+	connection, _, err := http.NewResponseController(w).Hijack()
+	if err != nil {
+		panic(http.ErrAbortHandler)
+	}
+	if c, ok := connection.(*net.TCPConn); ok {
+		_ = c.SetLinger(0)
+	}
+	_ = connection.Close()
+}
