@@ -75,7 +75,7 @@ func TestSpeaksWhen_EachRule(t *testing.T) {
 		n := rule.Numbers
 		n.On = true
 		says := speaksWhen(rule, n)
-		if !strings.HasSuffix(says, ".") || strings.Contains(says, "  ") || strings.Contains(says, "that the  is") {
+		if !strings.HasSuffix(says, ".") || strings.Contains(says, "  ") || strings.Contains(says, "that the is") {
 			t.Errorf("%s: %q", rule.Name, says)
 		}
 		if list := changed(rule, rule.Numbers); len(list) != 0 {

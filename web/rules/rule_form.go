@@ -1,7 +1,6 @@
 package rules
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -10,7 +9,6 @@ import (
 	"breakwright/internal/closing"
 	"breakwright/internal/drill"
 	"breakwright/web/page"
-	"breakwright/web/sheet"
 )
 
 // The fields of a rule's form; the numbers are named as the adviser names them.
@@ -85,41 +83,5 @@ func readRevision(form *page.Form) int {
 	}
 	return n
 }
-
-// fieldsOf lists the number fields that a rule has.
-func fieldsOf(rule advice.Rule) []page.Field {
-	may, comes := closing.Settable(rule), rule.Numbers
-	var fields []page.Field
-	add := func(may bool, f page.Field) {
-		if may {
-			f.Short, f.Fill = true, "off"
-			fields = append(fields, f)
-		}
-	}
-	add(may.Line, page.Field{
-		Name: fieldLine, Label: lineLabel(rule) + ", percent", Mode: "decimal",
-		Hint: sheet.Capital(rule.LineMeans) + ". From 0 to below 100; it comes with " + percent(comes.Line) + ".",
-	})
-	add(may.Certainty, page.Field{
-		Name: fieldCertainty, Label: "Certainty, percent", Mode: "decimal",
-		Hint: "How sure it must be to speak. Above 50, below 100; it comes with " + percent(comes.Certainty) + ". Lower speaks sooner, and more often of what was only luck.",
-	})
-	add(may.Onward, page.Field{
-		Name: fieldOnward, Label: "Certainty to go on, percent", Mode: "decimal",
-		Hint: "How sure it must be to go on the way the last change went. Above 50; it comes with " + percent(comes.Onward) + ".",
-	})
-	add(may.Step, page.Field{
-		Name: fieldStep, Label: "Step, " + rule.StepUnit, Mode: "decimal",
-		Hint: fmt.Sprintf("How far one change goes. Above 0, at most %s; it comes with %s.", decimal(mostStep(rule)), decimal(comes.Step)),
-	})
-	add(may.MinBreaks, page.Field{
-		Name: fieldMinBreaks, Label: "Fewest breaks", Mode: "numeric",
-		Hint: fmt.Sprintf("How many breaks under a setup before it speaks. From 0 to 500; it comes with %d.", comes.MinBreaks),
-	})
-	return fields
-}
-
-// mostStep is the adviser's limit of a step: three times the standard one.
-func mostStep(rule advice.Rule) float64 { return hundredth(3 * rule.Numbers.Step) }
 
 func hundredth(v float64) float64 { return math.Round(v*100) / 100 }

@@ -27,8 +27,9 @@ type listView struct {
 // ruleRow is a rule with its present numbers.
 type ruleRow struct {
 	Name, Number, Title, Pattern, Answer, Source string
-	// Speaks says the numbers in words, Heard what it said last month.
-	Speaks, Heard string
+	// Speaks says the numbers in words, Onward how far it goes, Heard what it
+	// said last month.
+	Speaks, Onward, Heard string
 	// Changed lists what the club has set; empty when it is as it comes.
 	Changed []string
 	Off     bool
@@ -73,7 +74,7 @@ func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
 func rowOf(rule advice.Rule, n advice.Numbers) ruleRow {
 	row := ruleRow{
 		Name: string(rule.Name), Number: number(rule), Title: rule.Title, Pattern: rule.Pattern, Answer: rule.Answer,
-		Source: rule.Source, Speaks: speaksWhen(rule, n), Changed: changed(rule, n), Off: !n.On,
+		Source: rule.Source, Speaks: speaksWhen(rule, n), Onward: onward(rule, n), Changed: changed(rule, n), Off: !n.On,
 	}
 	if closing.Settable(rule).Any() {
 		row.Change = changePath(rule.Name)
@@ -99,7 +100,7 @@ func pastWords(h heard) string {
 	if h.sets == 0 {
 		return "No set was closed in the last 30 days. Once there are some, each rule says here what it said of them."
 	}
-	return fmt.Sprintf("“Last month” is the %s closed in the last 30 days, judged again by the numbers below.", setCount(h.sets))
+	return fmt.Sprintf("“Last month” means the %s closed in the last 30 days, judged again by the numbers below.", setCount(h.sets))
 }
 
 // changeLines words the latest changes. What a rule was before is not told:

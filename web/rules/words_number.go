@@ -12,6 +12,9 @@ import (
 // percent writes a share as it is typed: "95", "97.5".
 func percent(share float64) string { return decimal(hundredth(share * 100)) }
 
+// inPercent writes a share as it is read; the sign stays with its number.
+func inPercent(share float64) string { return percent(share) + "\u00a0%" }
+
 func decimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
 // breaks writes "one break", "8 breaks".
@@ -27,22 +30,22 @@ func speaksWhen(rule advice.Rule, n advice.Numbers) string {
 	if !n.On {
 		return "Switched off: it never speaks."
 	}
-	sure := "at least " + percent(n.Certainty) + " % sure"
+	sure := "at least " + inPercent(n.Certainty) + " sure"
 	switch rule.Name {
 	case advice.RuleLimits:
 		return "Speaks at once, whatever the breaks were. Nothing is taught beyond the limits, so there is nothing to set."
 	case advice.RuleNewTable:
 		return "Needs " + breaks(n.MinBreaks) + " under a setup before it carries it over. There is nothing to set: a drill is carried to the table in proportion."
 	case advice.RuleTooEarly:
-		return "Asks for the number of breaks that settles the question with a chance of " + percent(n.Line) + " %."
+		return "Asks for the number of breaks that settles the question with a chance of " + inPercent(n.Line) + "."
 	case advice.RuleFollowUp:
 		return from(n) + ", when it is " + sure + " that the change did harm, and never less sure than any other rule has to be."
 	case advice.RuleProgress:
 		return from(n) + ", when it is " + sure + " that both targets are reached."
 	case advice.RuleWingUnseen:
-		return from(n) + ", when it is " + sure + " that the wing ball falls less often than " + percent(n.Line) + " % of its target." + onward(rule, n)
+		return from(n) + ", when it is " + sure + " that the wing ball falls less often than " + inPercent(n.Line) + " of its target."
 	}
-	return from(n) + ", when it is " + sure + " that the " + rule.LineMeans + " is over " + percent(n.Line) + " %." + onward(rule, n)
+	return from(n) + ", when it is " + sure + " that the " + rule.LineMeans + " is over " + inPercent(n.Line) + "."
 }
 
 func from(n advice.Numbers) string {
@@ -52,16 +55,18 @@ func from(n advice.Numbers) string {
 	return "Speaks from " + breaks(n.MinBreaks) + " on"
 }
 
-// onward says what it takes to go on the same way, and how far.
+// onward says how far a rule goes, and what it takes to go on the same way; ""
+// for a rule that is switched off or does neither.
 func onward(rule advice.Rule, n advice.Numbers) string {
-	may, says := closing.Settable(rule), ""
-	if may.Onward && n.Onward < n.Certainty {
-		says += " To go on the way the last change went, " + percent(n.Onward) + " % is enough."
+	may := closing.Settable(rule)
+	var says []string
+	if n.On && may.Step {
+		says = append(says, "Its step is "+decimal(n.Step)+" "+rule.StepUnit+".")
 	}
-	if may.Step {
-		says += " Its step is " + decimal(n.Step) + " " + rule.StepUnit + "."
+	if n.On && may.Onward && n.Onward < n.Certainty {
+		says = append(says, "To go on the way the last change went, "+inPercent(n.Onward)+" is enough.")
 	}
-	return says
+	return strings.Join(says, " ")
 }
 
 // changed lists what is set otherwise than it comes: "line 30 % instead of 40 %".
@@ -74,9 +79,9 @@ func changed(rule advice.Rule, n advice.Numbers) []string {
 		}
 	}
 	add(may.On, "switched", onOff(n.On), onOff(comes.On))
-	add(may.Line, strings.ToLower(lineLabel(rule)), percent(n.Line)+" %", percent(comes.Line)+" %")
-	add(may.Certainty, "certainty", percent(n.Certainty)+" %", percent(comes.Certainty)+" %")
-	add(may.Onward, "certainty to go on", percent(n.Onward)+" %", percent(comes.Onward)+" %")
+	add(may.Line, strings.ToLower(lineLabel(rule)), inPercent(n.Line), inPercent(comes.Line))
+	add(may.Certainty, "certainty", inPercent(n.Certainty), inPercent(comes.Certainty))
+	add(may.Onward, "certainty to go on", inPercent(n.Onward), inPercent(comes.Onward))
 	add(may.Step, "step", decimal(n.Step), decimal(comes.Step))
 	add(may.MinBreaks, "fewest breaks", strconv.Itoa(n.MinBreaks), strconv.Itoa(comes.MinBreaks))
 	return list
