@@ -22,7 +22,7 @@ func TestSave_AndBackToTheStandard(t *testing.T) {
 	}
 	saved.Has(t, ".notice.good", "Wing ball misses on one side: saved. Speaks from 20 breaks on", "over 62.5 %")
 	saved.Has(t, "#wing-miss-balance .tag", "your own").Has(t, "#wing-miss-balance", "Yours: line 62.5 % instead of 60 %, fewest breaks 20 instead of 8.")
-	saved.Has(t, ".changes", "1+1", "Ines", "Wing ball misses on one side", "line 62.5 % instead of 60 %")
+	saved.Has(t, ".changes", "Ines, change 1", "Wing ball misses on one side", "line 62.5 % instead of 60 %")
 	want := store.RuleSetting{Rule: "wing-miss-balance", Line: new(0.625), MinBreaks: new(20)}
 	if got := s.rules(t); got.Revision != 1 || !got.Of(want.Rule).Equal(want) {
 		t.Errorf("kept %+v", got)

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"strconv"
 	"time"
 
 	"breakwright/internal/advice"
@@ -38,7 +39,11 @@ type ruleRow struct {
 }
 
 // changeLine is a change of the rules that was made once.
-type changeLine struct{ When, Who, Rule, What, Version string }
+type changeLine struct {
+	When, Who, Rule, What string
+	// Number is the club's change, which an advice names after its "+".
+	Number string
+}
 
 // mostChanges is how many changes are listed.
 const mostChanges = 30
@@ -115,7 +120,7 @@ func changeLines(changes []store.RuleChange, zone *time.Location) []changeLine {
 		rule, known := titles[c.Rule]
 		line := changeLine{
 			When: c.At.In(zone).Format("2 January 2006, 15:04"), Who: c.ByName, Rule: rule.Title,
-			Version: fmt.Sprintf("%s+%d", advice.RulesVersion, c.Revision), What: whatChanged(rule, c.RuleSetting),
+			Number: strconv.Itoa(c.Revision), What: whatChanged(rule, c.RuleSetting),
 		}
 		if !known {
 			line.Rule, line.What = c.Rule, "a rule that this version does not have"
