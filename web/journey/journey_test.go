@@ -1,0 +1,255 @@
+// Package journey walks the whole job in real Chromium, as a coach on a laptop
+// and as two students on phones: from the first class to the drill that carries
+// a changed setup.
+package journey
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+	"breakwright/web/browser"
+	"breakwright/web/webtest"
+
+	"github.com/chromedp/chromedp"
+)
+
+func TestMain(m *testing.M) { storetest.Main(m) }
+
+// The left-side and the right-side student see mirror images, record mirrored
+// breaks, and get mirrored prescriptions.
+func TestJourney_FromTheClassToTheNextDrill(t *testing.T) {
+	site := webtest.New(t)
+	coach := newCoach(t, site)
+	class := coach.makesClass("Friday juniors", "Mirabel, left\nOskar, right\nJun, left")
+	coach.entersTable("Corner table")
+	coach.writesDrill("Open them the same way")
+	coach.assigns("Open them the same way", "Friday juniors")
+
+	left, right := newStudent(t, site, class, "Mirabel"), newStudent(t, site, class, "Oskar")
+	left.joins("Open them the same way", "18 inches left of the long string")
+	right.joins("Open them the same way", "18 inches right of the long string")
+	leftSaid := left.breaksTen(-1)
+	rightSaid := right.breaksTen(+1)
+	if want := mirrorWords(leftSaid); rightSaid != want {
+		t.Errorf("the right-side student reads %q, not the mirror image %q", rightSaid, want)
+	}
+
+	coach.approves("Mirabel")
+	coach.changes("Oskar", "21")
+	leftNext, rightNext := left.nextDrill(), right.nextDrill()
+	if !strings.Contains(leftNext, fmt.Sprintf("%s inches left of the long string", proposed(t, site, "Mirabel"))) {
+		t.Errorf("Mirabel's next drill: %s", leftNext)
+	}
+	if !strings.Contains(rightNext, "21 inches right of the long string") {
+		t.Errorf("Oskar's next drill: %s", rightNext)
+	}
+}
+
+// mirrorWords changes left and right in a sentence.
+func mirrorWords(s string) string {
+	return strings.NewReplacer("left", "right", "right", "left").Replace(s)
+}
+
+// proposed gives how far out the approved setup of a student stands.
+func proposed(t *testing.T, site *webtest.Site, name string) string {
+	t.Helper()
+	students, err := site.Store.ListStudents(t.Context(), site.Coach, store.Live)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(students, func(p store.Person) bool { return p.Name == name })
+	list, err := site.Store.ListPrescriptions(t.Context(), site.Coach, students[i].ID)
+	if err != nil || len(list) != 1 || list[0].State != store.Approved {
+		t.Fatalf("%s has %+v (%v), want one that is approved", name, list, err)
+	}
+	return (list[0].After.Cue.X * list[0].After.Side.Sign()).String()
+}
+
+// coach is at the laptop.
+type coach struct {
+	*browser.Window
+	t    *testing.T
+	site *webtest.Site
+}
+
+func newCoach(t *testing.T, site *webtest.Site) coach {
+	c := coach{browser.Open(t, browser.Laptop), t, site}
+	c.SignIn(site.URL, site.Login, storetest.Passphrase)
+	return c
+}
+
+func (c coach) makesClass(name, names string) store.ClassID {
+	c.t.Helper()
+	c.Go(c.site.URL + "/classes")
+	c.Type("name", name)
+	c.Leads(func() { c.Click("Make the class") })
+	c.Type("names", names)
+	c.Leads(func() { c.Click("Add") })
+	id, err := store.ParseID[store.ClassID](strings.TrimPrefix(browser.Value[string](c.Window, "location.pathname"), "/classes/"))
+	if err != nil {
+		c.t.Fatalf("the class's page is not where it should be: %v", err)
+	}
+	c.Axe(c.t)
+	c.Picture("class")
+	return id
+}
+
+func (c coach) entersTable(name string) {
+	c.t.Helper()
+	c.Go(c.site.URL + "/tables")
+	c.Type("name", name)
+	c.Leads(func() { c.Click("Add the table") })
+	c.Picture("tables")
+}
+
+// writesDrill makes a drill with two balls of the rack exchanged on the picture.
+func (c coach) writesDrill(name string) {
+	c.t.Helper()
+	c.Go(c.site.URL + "/drills/new")
+	c.Type("name", name)
+	c.Type("watch", "The wing ball first, then the cue ball.")
+	before := browser.Value[string](c.Window, `document.querySelector("#rack").value`)
+	c.clickOn("#seat-4L")
+	c.Wait(`document.querySelector("#seat-4L[aria-pressed=true]")`)
+	c.clickOn("#seat-4R")
+	c.Wait(fmt.Sprintf(`document.querySelector("#rack").value !== %q`, before))
+	c.Axe(c.t)
+	c.Picture("drill-editor")
+	c.Leads(func() { c.Click("Save the drill") })
+}
+
+// clickOn presses an element with the mouse.
+func (c coach) clickOn(selector string) {
+	c.t.Helper()
+	at := c.Middle(selector)
+	c.Do(chromedp.MouseClickXY(at.X, at.Y))
+}
+
+func (c coach) assigns(drill, class string) {
+	c.t.Helper()
+	c.Go(c.site.URL + "/drills")
+	c.Leads(func() { c.Click(drill) })
+	c.Leads(func() { c.Click("Assign it") })
+	c.Type("class", browser.Value[string](c.Window, fmt.Sprintf(`[...document.querySelectorAll("#class option")].find((o) => o.textContent.includes(%q)).value`, class)))
+	c.Axe(c.t)
+	c.Picture("assign")
+	c.Leads(func() { c.Click("Assign it") })
+	c.Picture("assigned")
+}
+
+// approves agrees to what is proposed, on the desk.
+func (c coach) approves(student string) {
+	c.t.Helper()
+	c.Go(c.site.URL + "/desk")
+	c.Axe(c.t)
+	c.Picture("desk")
+	c.Click("Approve", student)
+	c.Wait(fmt.Sprintf(`[...document.querySelectorAll("main [role=status]")].some((e) => e.textContent.includes(%q) && e.textContent.includes("approved"))`, student))
+}
+
+// changes prescribes another place than is proposed.
+func (c coach) changes(student, across string) {
+	c.t.Helper()
+	c.Go(c.site.URL + "/desk")
+	c.Leads(func() { c.Click("Change", student) })
+	c.Axe(c.t)
+	c.Picture("prescription")
+	c.Type("across", across)
+	c.Type("note", "A little further still.")
+	c.Leads(func() { c.Click("Prescribe this instead") })
+}
+
+// student is at the table with a phone.
+type student struct {
+	*browser.Window
+	t    *testing.T
+	site *webtest.Site
+	who  store.Person
+	// drill is the address of the drill's page.
+	drill string
+}
+
+func newStudent(t *testing.T, site *webtest.Site, class store.ClassID, name string) *student {
+	t.Helper()
+	_, members, err := site.Store.GetClass(t.Context(), site.Coach, class)
+	if err != nil {
+		t.Fatal(err)
+	}
+	i := slices.IndexFunc(members, func(p store.Person) bool { return p.Name == name })
+	if i < 0 {
+		t.Fatalf("%s is not in the class", name)
+	}
+	return &student{Window: browser.Open(t, browser.Phone), t: t, site: site, who: members[i]}
+}
+
+// joins takes the student's place and opens the drill, which stands the right
+// way round.
+func (s *student) joins(drill, where string) {
+	s.t.Helper()
+	s.Go(s.site.URL + "/join/" + s.who.Code)
+	s.Picture("join")
+	s.Type("secret", webtest.PIN)
+	s.Type("again", webtest.PIN)
+	s.Leads(func() { s.Click("Join") })
+	s.Picture("today")
+	s.Axe(s.t)
+	s.Leads(func() { s.Click(drill) })
+	s.drill = browser.Value[string](s.Window, "location.pathname")
+	s.Wait(fmt.Sprintf(`document.querySelector("dl.facts").textContent.includes(%q)`, where))
+	s.Axe(s.t)
+	s.Picture("drill-" + string(s.who.Side))
+}
+
+// breaksTen records a set in which the wing ball keeps meeting the side rail
+// first, closes it, and gives the reason for the change that is proposed. sign
+// is -1 on the left and +1 on the right.
+func (s *student) breaksTen(sign table.Inches) string {
+	s.t.Helper()
+	s.Wait(`bw.held()`)
+	s.Tap(s.Middle("form[data-start] button"))
+	s.Wait(`location.pathname === "/table" && document.querySelector("#table") && !document.querySelector("#entry").hidden`)
+	set := browser.Value[string](s.Window, `new URLSearchParams(location.search).get("set")`)
+	for n := 1; n <= 10; n++ {
+		wing := "side-rail"
+		if n%5 == 0 {
+			wing = "made"
+		}
+		s.Tap(s.Middle(`[data-wing="` + wing + `"]`))
+		s.Tap(s.place(table.Place{X: sign * table.Inches(n-5), Y: table.Inches(30 + n)}))
+		if n == 4 {
+			s.Axe(s.t)
+			s.Picture("record")
+		}
+		s.Tap(s.Middle("#save"))
+		s.Wait(fmt.Sprintf(`bw.getSet(%q).then((k) => bw.live(k.breaks).length === %d)`, set, n))
+	}
+	s.Wait(`!document.querySelector("#review").hidden`)
+	s.Picture("review")
+	s.Leads(func() { s.Tap(s.Middle("#close-set")) })
+	s.Wait(fmt.Sprintf(`location.pathname === %q`, "/my/sets/"+set))
+	s.Axe(s.t)
+	s.Picture("set-" + string(s.who.Side))
+	return s.Text(".prescription .answer")
+}
+
+// place is where a place on the cloth is seen on the phone.
+func (s *student) place(at table.Place) browser.Spot {
+	s.t.Helper()
+	return browser.Value[browser.Spot](s.Window, fmt.Sprintf(`(() => {
+		const m = document.querySelector("#picture svg").getScreenCTM();
+		return { X: m.e + m.a * %v, Y: m.f - m.d * %v };
+	})()`, float64(at.X)*10, float64(at.Y)*10))
+}
+
+// nextDrill gives the parts of the setup on the drill's page.
+func (s *student) nextDrill() string {
+	s.t.Helper()
+	s.Go(s.site.URL + s.drill)
+	s.Picture("next-" + string(s.who.Side))
+	return s.Text("dl.facts")
+}
