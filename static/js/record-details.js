@@ -46,14 +46,14 @@
       const how = $("cue-how").value;
       if (how === "stopped") {
         const [left, right, head, foot] = ui.plan().window;
-        e.cue = { how, ...bw.settle({ x: (left + right) / 2, y: (head + foot) / 2 }, ui.plan()) };
+        e.cue = { how, ...bw.onCloth({ x: (left + right) / 2, y: (head + foot) / 2 }, ui.plan()) };
       } else e.cue = how === "" ? null : how === "off-table" ? { how } : { how: "scratch", pocket: how };
     }));
     for (const axis of ["x", "y"]) {
       $(`cue-${axis}`).addEventListener("change", () => ui.change((e) => {
         const v = number($(`cue-${axis}`).value);
         if (v === undefined || e.cue?.how !== "stopped") return;
-        e.cue = { how: "stopped", ...bw.settle({ ...e.cue, [axis]: v }, ui.plan()) };
+        e.cue = { how: "stopped", ...bw.onCloth({ ...e.cue, [axis]: v }, ui.plan()) };
       }));
     }
   };

@@ -76,8 +76,8 @@
   };
   const tenth = (v) => Math.round(v * 10) / 10 || 0;
   const clamp = (v, low, high) => Math.min(Math.max(v, low), high);
-  // settle gives the nearest place where a whole ball fits, to a tenth of an inch.
-  bw.settle = (at, plan) => ({
+  // onCloth gives the nearest place where a whole ball fits, to a tenth of an inch.
+  bw.onCloth = (at, plan) => ({
     x: tenth(clamp(at.x, radius - plan.width / 2, plan.width / 2 - radius)),
     y: tenth(clamp(at.y, radius, plan.length - radius)),
   });
@@ -89,7 +89,7 @@
       if (Math.hypot(hole.x - at.x, hole.y - at.y) <= reach) return { pocket };
     }
     const beyond = Math.abs(at.x) > plan.width / 2 + rail || at.y < -rail || at.y > plan.length + rail;
-    return beyond ? { off: true } : bw.settle(at, plan);
+    return beyond ? { off: true } : bw.onCloth(at, plan);
   };
 
   // loupe shows what is under the finger, larger, beside it.

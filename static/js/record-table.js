@@ -110,8 +110,8 @@
     return false;
   };
   const undo = async () => {
-    said = "";
     if (entry.touched()) return entry.undo();
+    said = "";
     const back = await bw.undo(setID);
     if (back?.isNew) {
       entry.take({ id: back.id, edit: false, entry: bw.entryOf(JSON.parse(back.content), set.plan), past: [] });
@@ -186,6 +186,11 @@
     if (!navigator.wakeLock || document.visibilityState !== "visible" || !set || set.closed) return;
     await navigator.wakeLock.request("screen").catch(() => {}); // a low battery, for example
   };
+  // The button stays in sight where the page is high enough beside it.
+  const measure = () => {
+    const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
+    document.body.classList.toggle("roomy", innerHeight >= 34 * rem);
+  };
   const hand = () => document.body.classList.toggle("left-hand", localStorage.hand === "left");
 
   const wire = () => {
@@ -242,6 +247,8 @@
   const main = async () => {
     wire();
     hand();
+    measure();
+    addEventListener("resize", measure);
     $("table").hidden = false;
     try {
       if (await begin()) {

@@ -54,10 +54,10 @@
     if (!way) return;
     event.preventDefault();
     const from = ui.cue(), [left, right, head, foot] = ui.plan().window;
-    if (!from) ui.mean(bw.settle({ x: (left + right) / 2, y: (head + foot) / 2 }, ui.plan()));
+    if (!from) ui.mean(bw.onCloth({ x: (left + right) / 2, y: (head + foot) / 2 }, ui.plan()));
     else if (way[0] || way[1]) {
       const by = event.shiftKey ? 0.1 : 1;
-      ui.mean(bw.settle({ x: from.x + way[0] * by, y: from.y + way[1] * by }, ui.plan()));
+      ui.mean(bw.onCloth({ x: from.x + way[0] * by, y: from.y + way[1] * by }, ui.plan()));
     }
   };
 })();

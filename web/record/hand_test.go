@@ -79,6 +79,7 @@ func (h *hand) touch(selector string) {
 func (h *hand) spot(at table.Place) browser.Spot {
 	h.t.Helper()
 	return browser.Value[browser.Spot](h.Window, fmt.Sprintf(`(() => {
+		if (document.documentElement.scrollHeight > innerHeight) document.querySelector("#cloth").scrollIntoView();
 		const m = document.querySelector("#picture svg").getScreenCTM();
 		return { X: m.e + m.a * %v, Y: m.f - m.d * %v };
 	})()`, float64(at.X)*picture.UnitsPerInch, float64(at.Y)*picture.UnitsPerInch))

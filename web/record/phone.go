@@ -28,7 +28,9 @@ var (
 // PhoneScripts are the scripts of a student's page away from the table: they
 // send what waits on the phone, and make the phone ready for a hall without a
 // signal. The page also shows [PhoneState].
-func PhoneScripts() []string { return append(queueScripts[:len(queueScripts):len(queueScripts)], "js/record-phone.js") }
+func PhoneScripts() []string {
+	return append(queueScripts[:len(queueScripts):len(queueScripts)], "js/record-phone.js")
+}
 
 func tableHead() page.Head {
 	return page.Head{
