@@ -59,7 +59,7 @@ func Open(t testing.TB, size Size) *Window {
 		chromedp.Flag("disable-dev-shm-usage", true), chromedp.UserDataDir(t.TempDir()))
 	allocator, endAllocator := chromedp.NewExecAllocator(context.Background(), options...)
 	ctx, end := chromedp.NewContext(allocator, chromedp.WithErrorf(t.Logf))
-	ctx, endTime := context.WithTimeout(ctx, 2*time.Minute)
+	ctx, endTime := context.WithTimeout(ctx, 4*time.Minute)
 	t.Cleanup(func() { endTime(); end(); endAllocator() })
 	w := &Window{t: t, ctx: ctx, size: size}
 	w.emulate()
@@ -93,12 +93,16 @@ func (w *Window) Go(address string) {
 	w.Do(chromedp.Navigate(address))
 }
 
-// Wait waits until a script's expression, or what it promises, is true, over changes of the page too,
-// or fails the test.
+// patience is how long Wait waits: long, since two busy cores may be all there
+// is.
+const patience = 40 * time.Second
+
+// Wait waits until a script's expression, or what it promises, is true, over
+// changes of the page too, or fails the test.
 func (w *Window) Wait(expression string) {
 	w.t.Helper()
 	var last error
-	for end := time.Now().Add(15 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		var so bool
 		// While a page is leaving there is nothing to ask; its successor answers.
 		if so, last = chromedp.Run(w.ctx, chromedp.Evaluate[bool]("Promise.resolve("+expression+").then(Boolean)", chromedp.EvalAwaitPromise)); so {
@@ -111,9 +115,11 @@ func (w *Window) Wait(expression string) {
 // Follow takes steps that lead to another page and waits until it is there.
 func (w *Window) Follow(steps ...chromedp.Action[chromedp.Void]) {
 	w.t.Helper()
-	if _, err := chromedp.RunResponse(w.ctx, steps...); err != nil {
-		w.t.Fatal(err)
-	}
+	// A service worker may answer for the server, so the page is asked, not the
+	// network: the next one has no mark.
+	Value[bool](w, "window.leaving = true")
+	w.Do(steps...)
+	w.Wait(`!window.leaving && document.readyState === "complete"`)
 }
 
 // SignIn signs somebody in through the sign-in page of a site.
