@@ -38,6 +38,8 @@ func (p *Plan) Routes() []route.Route {
 		route.Get("/drills", route.Coach, p.listDrills),
 		route.Post("/drills", route.Coach, p.makeDrill),
 		route.Get("/drills/new", route.Coach, p.newDrill),
+		route.Get("/drills/library", route.Coach, p.showLibrary),
+		route.Post("/drills/library", route.Coach, p.takeLesson),
 		route.Get("/drills/editor", route.Coach, p.leaveEditor),
 		route.Post("/drills/editor", route.Coach, p.useEditor),
 		route.Get("/drills/{drill}", route.Coach, p.showDrill),
