@@ -38,10 +38,10 @@ func (r *Room) on(k table.Kind) *breaksim.Table {
 }
 
 // best is the setup from the left under which a practised breaker without a
-// fault makes the wing ball most often, and holds the cue ball in the window most
-// often for each time it scratches, on a table of that length at an ordinary
-// speed. Pockets change how much is made, hardly from where, so that all tables
-// of a length share it.
+// fault makes the wing ball most often, with the tip height in the middle of all
+// that hold the cue ball in the window nearly as often as any, on a table of that
+// length at an ordinary speed. Pockets change how much is made, hardly from
+// where, so that all tables of a length share it.
 func (r *Room) best(k table.Kind) drill.Setup {
 	r.mu.Lock()
 	find, known := r.bests[k.Feet]
@@ -76,7 +76,7 @@ func (r *Room) findBest(feet int) drill.Setup {
 	s := drill.Standard(rack.NineBall, table.Left, k)
 	t := newTruth(Student{Breaker: practised(r.on(k)), Kind: k, Window: k.StandardWindow()}, uint64(feet))
 	t.usual = searchBreaks
-	var wings, cues []float64
+	var wings, windows []float64
 	for _, share := range placesTried {
 		s.Cue.X = table.Flip(k.Width() * table.Inches(share))
 		wings = append(wings, t.of(s).Wing)
@@ -84,10 +84,10 @@ func (r *Room) findBest(feet int) drill.Setup {
 	s.Cue.X = table.Flip(k.Width() * table.Inches(placesTried[peak(wings)]))
 	for _, tip := range tipsTried {
 		s.Tip = tip
-		rates := t.of(s)
-		cues = append(cues, rates.Window-rates.Scratch)
+		windows = append(windows, t.of(s).Window)
 	}
-	s.Tip = tipsTried[peak(smoothed(cues))]
+	first, last := plateau(smoothed(windows))
+	s.Tip = hundredth((tipsTried[first] + tipsTried[last]) / 2)
 	return s.Rounded()
 }
 
@@ -111,6 +111,20 @@ func peak(values []float64) int {
 		}
 	}
 	return at
+}
+
+// plateau gives the stretch around the peak of values that are within a quarter
+// of it.
+func plateau(values []float64) (first, last int) {
+	top := peak(values)
+	first, last = top, top
+	for first > 0 && values[first-1] >= 0.75*values[top] {
+		first--
+	}
+	for last < len(values)-1 && values[last+1] >= 0.75*values[top] {
+		last++
+	}
+	return first, last
 }
 
 // practised is a steady student without a fault.

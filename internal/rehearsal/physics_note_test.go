@@ -1,0 +1,87 @@
+package rehearsal
+
+import (
+	"math/rand/v2"
+	"testing"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// laid is a nine-ball result with every ball at rest out of the way but those
+// named; the cue ball lies at cue.
+func laid(cue table.Place, places map[rack.Ball]table.Place) breaksim.Result {
+	order := rack.NineBall.Practice(table.Left)
+	r := breaksim.Result{Game: rack.NineBall, CuePath: breaksim.PathBack, Rails: 6, PastString: 2}
+	r.Balls = append(r.Balls, breaksim.BallEnd{End: breaksim.Stopped, Place: cue})
+	for _, slot := range rack.NineBall.Slots() {
+		ball, _ := order.At(rack.NineBall, slot)
+		end := breaksim.BallEnd{Ball: ball, Slot: slot, End: breaksim.Dropped, Pocket: table.FootRight}
+		if at, stays := places[ball]; stays {
+			end.End, end.Pocket, end.Place = breaksim.Stopped, "", at
+		}
+		r.Balls = append(r.Balls, end)
+	}
+	return r
+}
+
+func TestNote_FollowsTheHabits(t *testing.T) {
+	k := table.NineFoot()
+	s := drill.Standard(rack.NineBall, table.Left, k)
+	wing := s.WingBall()
+	r := laid(table.Place{X: 1.234, Y: 40}, map[rack.Ball]table.Place{wing: {X: -20, Y: 80}, s.Head(): {X: 3, Y: 30}})
+	for i := range r.Balls {
+		if r.Balls[i].Ball == wing {
+			r.Balls[i].Met = breaksim.MetBall
+		}
+	}
+	diligent := Habit{Misses: true, Paths: true, Rails: true, Shots: true, Rests: true, Speeds: true}
+	b := diligent.note(s, 18.04, r, k, rand.New(rand.NewPCG(1, 1)))
+	if b.WingMiss != drill.MissKissed || b.CuePath != drill.PathBack || b.Rails == nil || *b.Rails != 6 || b.Shot != drill.ShotOpen || b.Speed != 18 {
+		t.Errorf("diligent: %+v", b)
+	}
+	if len(b.Rest) != 1 || b.Rest[0].Ball != s.Head() || b.Cue.Place != (table.Place{X: 1.2, Y: 40}) {
+		t.Errorf("rests %v, cue %v", b.Rest, b.Cue)
+	}
+	b = Habit{}.note(s, 18, r, k, rand.New(rand.NewPCG(1, 1)))
+	if b.WingMiss != "" || b.CuePath != "" || b.Rails != nil || b.Shot != "" || b.Rest != nil || b.Speed != 0 {
+		t.Errorf("nothing but what must be: %+v", b)
+	}
+}
+
+func TestNote_TheCueBallsEnds(t *testing.T) {
+	for _, c := range []struct {
+		end  breaksim.BallEnd
+		want drill.CueEnd
+	}{
+		{breaksim.BallEnd{End: breaksim.Dropped, Pocket: table.SideLeft}, drill.CueEnd{How: drill.Scratched, Scratch: table.SideLeft}},
+		{breaksim.BallEnd{End: breaksim.OffTable, Place: table.Place{X: 60}}, drill.CueEnd{How: drill.OffTable}},
+		{breaksim.BallEnd{End: breaksim.Stopped, Place: table.Place{X: -0.01, Y: 3.14}}, drill.CueEnd{How: drill.Stopped, Place: table.Place{Y: 3.1}}},
+	} {
+		if got := cueEnd(c.end); got != c.want {
+			t.Errorf("%+v: %+v", c.end, got)
+		}
+	}
+}
+
+func TestShotOf_OpenHardNone(t *testing.T) {
+	k := table.NineFoot()
+	cue := table.Place{X: 0, Y: 25}
+	for name, c := range map[string]struct {
+		places map[rack.Ball]table.Place
+		want   drill.Shot
+	}{
+		"straight into a side pocket":      {map[rack.Ball]table.Place{2: {X: 12, Y: 37}}, drill.ShotOpen},
+		"the lowest ball is behind it":     {map[rack.Ball]table.Place{2: {X: 0, Y: 60}, 5: {X: 0, Y: 45}}, drill.ShotNone},
+		"on the head rail, too sharp":      {map[rack.Ball]table.Place{2: {X: 0, Y: 1.2}}, drill.ShotHard},
+		"higher balls do not matter":       {map[rack.Ball]table.Place{2: {X: 12, Y: 37}, 9: {X: -15, Y: 80}}, drill.ShotOpen},
+		"nothing is left to shoot at":      {nil, ""},
+		"a ball across the pocket's mouth": {map[rack.Ball]table.Place{3: {X: 23.9, Y: 98.9}, 2: {X: 20, Y: 91.1}, 4: {X: -23, Y: 98}, 5: {X: 22, Y: 50}, 6: {X: -22, Y: 50}}, drill.ShotHard},
+	} {
+		if got := shotOf(laid(cue, c.places), k); got != c.want {
+			t.Errorf("%s: %q, want %q", name, got, c.want)
+		}
+	}
+}
