@@ -34,7 +34,11 @@ func (s *Store) SaveBreak(ctx context.Context, v Viewer, set SetID, b Break) (ke
 		if err != nil {
 			return err
 		}
-		if had, err := t.had(ctx, set, b); had || err != nil {
+		there, err := t.keptBreak(ctx, b.ID)
+		if err != nil {
+			return err
+		}
+		if had, err := b.had(set, there); had || err != nil {
 			kept = Had
 			return err
 		}
@@ -42,7 +46,7 @@ func (s *Store) SaveBreak(ctx context.Context, v Viewer, set SetID, b Break) (ke
 			return err
 		}
 		kept = Accepted
-		return t.saveBreak(ctx, locked.BreakSet, b)
+		return t.saveBreak(ctx, locked, there, b)
 	})
 	if err != nil {
 		return "", err
@@ -50,15 +54,21 @@ func (s *Store) SaveBreak(ctx context.Context, v Viewer, set SetID, b Break) (ke
 	return kept, nil
 }
 
+// keptBreak gives the row of a break, deleted or not; nil when there is none.
+func (t *tx) keptBreak(ctx context.Context, id BreakID) (*query.Break, error) {
+	there, err := t.GetBreak(ctx, id.UUID)
+	if errors.Is(err, pgx.ErrNoRows) {
+		return nil, nil
+	}
+	return &there, err
+}
+
 // had says whether this revision of the break is there already, and refuses one
 // that lost against what is there.
-func (t *tx) had(ctx context.Context, set SetID, b Break) (bool, error) {
-	there, err := t.GetBreak(ctx, b.ID.UUID)
+func (b Break) had(set SetID, there *query.Break) (bool, error) {
 	switch {
-	case errors.Is(err, pgx.ErrNoRows):
+	case there == nil:
 		return false, nil
-	case err != nil:
-		return false, err
 	case there.SetID != set.UUID:
 		return false, refuse(ErrConflict, "this break belongs to another set")
 	case b.Revision > there.Revision:
@@ -66,7 +76,7 @@ func (t *tx) had(ctx context.Context, set SetID, b Break) (bool, error) {
 	case b.Revision < there.Revision || there.DeletedAt != nil:
 		return false, refuse(ErrStale, "break %d was changed or deleted meanwhile", there.Number)
 	}
-	same, err := sameBreak(there, b.Break)
+	same, err := sameBreak(*there, b.Break)
 	if err == nil && !same {
 		return false, refuse(ErrConflict, "break %d was changed in another place meanwhile", there.Number)
 	}
@@ -90,8 +100,10 @@ func checkBreak(set query.LockSetRow, b Break) error {
 	return b.Check(setup, kindOfTable(set.PoolTable))
 }
 
-func (t *tx) saveBreak(ctx context.Context, set query.BreakSet, b Break) error {
-	r := breakRow(b.Break)
+// saveBreak writes a break, and what it changes in the counts; there is its row
+// so far, nil for none.
+func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *query.Break, b Break) error {
+	set, r := locked.BreakSet, breakRow(b.Break)
 	err := t.UpsertBreak(ctx, query.UpsertBreakParams{
 		ClubID: set.ClubID, ID: b.ID.UUID, SetID: set.ID, StudentID: set.StudentID,
 		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
@@ -103,6 +115,14 @@ func (t *tx) saveBreak(ctx context.Context, set query.BreakSet, b Break) error {
 		return refuse(ErrConflict, "break %d is recorded already", b.Number)
 	}
 	if err != nil {
+		return err
+	}
+	// As it will be read back: times and places at the grain of the row.
+	kept, err := drillBreak(r)
+	if err != nil {
+		return err
+	}
+	if err := t.recount(ctx, locked, there, &kept); err != nil {
 		return err
 	}
 	return t.touchSet(ctx, set)
@@ -145,6 +165,9 @@ func (s *Store) DeleteBreak(ctx context.Context, v Viewer, set SetID, id BreakID
 			ID: id.UUID, Revision: revision, DeleteReason: reason, EditedBy: orNull(v.editor()),
 		})
 		if err != nil {
+			return err
+		}
+		if err := t.recount(ctx, locked, &there, nil); err != nil {
 			return err
 		}
 		return t.touchSet(ctx, locked.BreakSet)

@@ -28,6 +28,9 @@ func (i *importer) student(ctx context.Context, sets []drill.Set) error {
 	if err != nil {
 		return err
 	}
+	if err := i.Lock(ctx, id.String()); err != nil { // as closing a set does
+		return err
+	}
 	recorded, err := i.recorded(ctx, []PersonID{id})
 	if err != nil {
 		return err
@@ -37,12 +40,17 @@ func (i *importer) student(ctx context.Context, sets []drill.Set) error {
 		there[r.Name] = r.Seen()
 	}
 	starts := startTimes(sets)
+	var first *query.InsertSetParams // of those taken over: the oldest
 	for n, set := range sets {
 		had, known := there[set.Name]
 		switch {
 		case !known:
-			if err := i.set(ctx, id, set, starts[n]); err != nil {
+			row, err := i.set(ctx, id, set, starts[n])
+			if err != nil {
 				return err
+			}
+			if first == nil {
+				first = &row
 			}
 			there[set.Name] = set
 			i.done.Sets++
@@ -52,7 +60,10 @@ func (i *importer) student(ctx context.Context, sets []drill.Set) error {
 			return refuse(ErrConflict, "%s has another set named %s already", set.Student, set.Name)
 		}
 	}
-	return nil
+	if first == nil {
+		return nil
+	}
+	return i.regroup(ctx, id, first.ID, first.StartedAt)
 }
 
 // sameSet compares what was recorded, at the grain in which it is kept.
@@ -93,28 +104,49 @@ func startTimes(sets []drill.Set) []time.Time {
 	return starts
 }
 
-func (i *importer) set(ctx context.Context, student PersonID, set drill.Set, started time.Time) error {
+// set writes a set with its breaks and counts, and gives its row.
+func (i *importer) set(ctx context.Context, student PersonID, set drill.Set, started time.Time) (query.InsertSetParams, error) {
 	where, err := i.tableID(ctx, set)
 	if err != nil {
-		return err
+		return query.InsertSetParams{}, err
 	}
 	setup, err := i.setup(ctx, set.Setup)
 	if err != nil {
-		return err
+		return query.InsertSetParams{}, err
 	}
 	closed := started
 	if at := set.Breaks[len(set.Breaks)-1].At; at.After(started) {
 		closed = at
 	}
 	id := newUUID()
-	_, err = i.InsertSet(ctx, query.InsertSetParams{
+	row := query.InsertSetParams{
 		ClubID: i.viewer.Club.UUID, ID: id, StudentID: student.UUID, TableID: where.UUID, SetupID: setup,
 		Name: set.Name, Planned: len(set.Breaks), StartedAt: started, ClosedAt: &closed,
-	})
-	if err != nil {
+	}
+	if _, err = i.InsertSet(ctx, row); err != nil {
+		return query.InsertSetParams{}, err
+	}
+	if err := i.breaks(ctx, id, student, set.Breaks); err != nil {
+		return query.InsertSetParams{}, err
+	}
+	return row, i.count(ctx, row, set)
+}
+
+// count counts the set as it will be read back.
+func (i *importer) count(ctx context.Context, row query.InsertSetParams, set drill.Set) error {
+	window, setup := set.Kind.StandardWindow(), set.Setup.Rounded()
+	var n Tally
+	for _, b := range set.Breaks {
+		kept, err := drillBreak(breakRow(b))
+		if err != nil {
+			return err
+		}
+		n = n.Plus(TallyOf(kept, setup, window))
+	}
+	if err := i.beginTally(ctx, row, window); err != nil {
 		return err
 	}
-	return i.breaks(ctx, id, student, set.Breaks)
+	return i.saveTally(ctx, row.ID, n)
 }
 
 func (i *importer) breaks(ctx context.Context, set uuid.UUID, student PersonID, breaks []drill.Break) error {

@@ -75,10 +75,12 @@ func (s *Store) WaitingQuestions(ctx context.Context, v Viewer) ([]Question, err
 			return nil, err
 		}
 		rows, err := t.ListWaiting(ctx)
-		return each(rows, func(r query.ListWaitingRow) Question {
-			return Question{Message: message(r.Message), StudentName: r.StudentName, SetName: r.SetName}
-		}), err
+		return each(rows, question), err
 	})
+}
+
+func question(r query.ListWaitingRow) Question {
+	return Question{Message: message(r.Message), StudentName: r.StudentName, SetName: r.SetName}
 }
 
 func message(r query.Message) Message {

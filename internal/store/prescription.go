@@ -75,23 +75,27 @@ func (s *Store) PendingPrescriptions(ctx context.Context, v Viewer) ([]PendingPr
 		if err := v.mustCoach(); err != nil {
 			return nil, err
 		}
-		rows, err := t.ListPending(ctx)
+		return t.pending(ctx)
+	})
+}
+
+func (t *tx) pending(ctx context.Context) ([]PendingPrescription, error) {
+	rows, err := t.ListPending(ctx)
+	if err != nil {
+		return nil, err
+	}
+	pending := make([]PendingPrescription, 0, len(rows))
+	for _, r := range rows {
+		p, err := prescription(r.Prescription, r.Setup, r.Setup_2, r.Setup_2)
 		if err != nil {
 			return nil, err
 		}
-		pending := make([]PendingPrescription, 0, len(rows))
-		for _, r := range rows {
-			p, err := prescription(r.Prescription, r.Setup, r.Setup_2, r.Setup_2)
-			if err != nil {
-				return nil, err
-			}
-			pending = append(pending, PendingPrescription{
-				Prescription: p, StudentName: r.StudentName, DrillName: r.DrillName, SetName: r.SetName,
-				SetClosed: utc(r.ClosedAt), Table: poolTable(r.PoolTable),
-			})
-		}
-		return pending, nil
-	})
+		pending = append(pending, PendingPrescription{
+			Prescription: p, StudentName: r.StudentName, DrillName: r.DrillName, SetName: r.SetName,
+			SetClosed: utc(r.ClosedAt), Table: poolTable(r.PoolTable),
+		})
+	}
+	return pending, nil
 }
 
 // ListPrescriptions gives a student's prescriptions, newest first.

@@ -62,6 +62,11 @@ func (s *Store) CloseSet(ctx context.Context, v Viewer, id SetID, judge Judge) e
 		if err := t.Queries.CloseSet(ctx, id.UUID); err != nil {
 			return err
 		}
+		if locked.SetTally.Breaks > 0 {
+			if err := t.regroup(ctx, set.Student, id.UUID, locked.BreakSet.StartedAt); err != nil {
+				return err
+			}
+		}
 		t.tell(SetClosed, set.Student, id)
 		return t.asAdviser(ctx, set.Student, func() error { return t.advise(ctx, id, judge) })
 	})

@@ -75,11 +75,15 @@ func (t *tx) startSet(ctx context.Context, start Start) error {
 		return refuse(ErrConflict, "this table was put away: choose another")
 	}
 	todo := task.On(kindOfTable(where))
+	if start.Setup == (drill.Setup{}) {
+		start.Setup = todo.Setup
+	}
 	setup, err := t.startSetup(ctx, start, todo, where)
 	if err != nil {
 		return err
 	}
-	return t.insertStarted(ctx, start, task.Drill.ID, todo.Breaks, setup)
+	judged := next(task.Drill, start.Setup.Side, kindOfTable(where), nil)
+	return t.insertStarted(ctx, start, task.Drill.ID, judged, setup)
 }
 
 // task gives an open assignment of the student.
@@ -102,10 +106,7 @@ func (t *tx) task(ctx context.Context, student Person, id AssignmentID) (Task, e
 // startSetup gives the row of the setup to be broken under and, when that is
 // the one of a decided change, puts the change in trial.
 func (t *tx) startSetup(ctx context.Context, start Start, todo Next, where query.PoolTable) (id uuid.UUID, err error) {
-	setup := todo.Setup
-	if start.Setup != (drill.Setup{}) {
-		setup = start.Setup
-	}
+	setup := start.Setup
 	if err := setup.Possible(kindOfTable(where)); err != nil {
 		return uuid.Nil, err
 	}
@@ -121,7 +122,7 @@ func (t *tx) startSetup(ctx context.Context, start Start, todo Next, where query
 	return id, err
 }
 
-func (t *tx) insertStarted(ctx context.Context, start Start, d DrillID, planned int, setup uuid.UUID) error {
+func (t *tx) insertStarted(ctx context.Context, start Start, d DrillID, judged Next, setup uuid.UUID) error {
 	at := start.At
 	if at.IsZero() {
 		at = time.Now()
@@ -130,16 +131,20 @@ func (t *tx) insertStarted(ctx context.Context, start Start, d DrillID, planned 
 	if err != nil {
 		return err
 	}
-	rows, err := t.InsertSet(ctx, query.InsertSetParams{
+	set := query.InsertSetParams{
 		ClubID: t.viewer.Club.UUID, ID: start.ID.UUID, StudentID: t.viewer.Person.UUID,
 		AssignmentID: &start.Assignment.UUID, DrillID: &d.UUID, TableID: start.Table.UUID, SetupID: setup,
-		Name: name, Planned: planned, StartedAt: at,
-	})
-	if err == nil && rows == 0 {
+		Name: name, Planned: judged.Breaks, StartedAt: at,
+	}
+	rows, err := t.InsertSet(ctx, set)
+	if err != nil {
+		return err
+	}
+	if rows == 0 {
 		return refuse(ErrConflict, "there is another set of this id")
 	}
 	t.tell(SetStarted, t.viewer.Person, start.ID)
-	return err
+	return t.beginTally(ctx, set, judged.Window)
 }
 
 // freeSetName names a set by the club's clock, and tells those of one minute

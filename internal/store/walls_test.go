@@ -58,6 +58,12 @@ func furnish(t *testing.T, scene storetest.Scene) {
 	}
 	must(scene.Store.Assign(t.Context(), scene.Coach, store.Assignment{Drill: scene.Drill.ID, Students: []store.PersonID{odile.Person}}))(t)
 	must(scene.Store.SaveRules(t.Context(), scene.Coach, 0, []store.RuleSetting{{Rule: "unsteady", Step: new(2.0)}}))(t)
+	if err := scene.Store.IssueCard(t.Context(), scene.Coach, store.CardID{}, set); err != nil {
+		t.Fatal(err)
+	}
+	if err := scene.Store.SeeOnDesk(t.Context(), scene.Coach, store.Seen{Student: odile.Person, Reason: store.SeenOff, About: set.String()}); err != nil {
+		t.Fatal(err)
+	}
 	_, token := account.NewToken()
 	if err := scene.Store.StartSession(t.Context(), odile, token, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)
@@ -217,7 +223,7 @@ func (w walls) granted(t *testing.T, table, privilege string) []string {
 func TestWalls_WhoChangesWhat(t *testing.T) {
 	t.Parallel()
 	w := buildWalls(t)
-	own := []string{"break_set", "break", "message"} // what a student may write, and only their own
+	own := []string{"break_set", "break", "message", "set_tally", "stint"} // what a student may write, and only their own
 	for _, table := range w.tables {
 		column := clubColumn(table)
 		if column == "" {

@@ -13,8 +13,9 @@ join person p on p.club_id = b.club_id and p.id = b.student_id
 where b.id = @id;
 
 -- name: LockSet :one
-select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s)
+select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), sqlc.embed(y)
 from break_set b
+join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = b.club_id and s.id = b.setup_id
 where b.id = @id

@@ -104,3 +104,116 @@ func (b *ImportBreakBatchResults) Close() error {
 	b.closed = true
 	return b.br.Close()
 }
+
+const saveStint = `-- name: SaveStint :batchexec
+insert into stint (club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest,
+    sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window,
+    scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known)
+values ($1, $2, $3, $4, $5, $6, $7, $8, $9,
+    $10, $11, $12, $13, $14, $15, $16, $17, $18, $19,
+    $20, $21, $22, $23, $24, $25, $26, $27)
+on conflict (club_id, id) do update set
+    table_id = excluded.table_id, setup_id = excluded.setup_id, last_set_id = excluded.last_set_id,
+    first_started_at = excluded.first_started_at, last_started_at = excluded.last_started_at, latest = excluded.latest,
+    sets_before = excluded.sets_before, breaks_before = excluded.breaks_before, sets = excluded.sets,
+    breaks = excluded.breaks, wing_made = excluded.wing_made, miss_side = excluded.miss_side,
+    miss_foot = excluded.miss_foot, miss_kissed = excluded.miss_kissed, miss_jaws = excluded.miss_jaws,
+    in_window = excluded.in_window, scratch_head = excluded.scratch_head, scratch_side = excluded.scratch_side,
+    scratch_foot = excluded.scratch_foot, cue_off = excluded.cue_off, dry = excluded.dry,
+    balls_off = excluded.balls_off, weak = excluded.weak, weak_known = excluded.weak_known
+`
+
+type SaveStintBatchResults struct {
+	br     pgx.BatchResults
+	tot    int
+	closed bool
+}
+
+type SaveStintParams struct {
+	ClubID         uuid.UUID
+	ID             uuid.UUID
+	StudentID      uuid.UUID
+	TableID        uuid.UUID
+	SetupID        uuid.UUID
+	LastSetID      uuid.UUID
+	FirstStartedAt time.Time
+	LastStartedAt  time.Time
+	Latest         bool
+	SetsBefore     int
+	BreaksBefore   int
+	Sets           int
+	Breaks         int
+	WingMade       int
+	MissSide       int
+	MissFoot       int
+	MissKissed     int
+	MissJaws       int
+	InWindow       int
+	ScratchHead    int
+	ScratchSide    int
+	ScratchFoot    int
+	CueOff         int
+	Dry            int
+	BallsOff       int
+	Weak           int
+	WeakKnown      int
+}
+
+func (q *Queries) SaveStint(ctx context.Context, arg []SaveStintParams) *SaveStintBatchResults {
+	batch := &pgx.Batch{}
+	for _, a := range arg {
+		vals := []interface{}{
+			a.ClubID,
+			a.ID,
+			a.StudentID,
+			a.TableID,
+			a.SetupID,
+			a.LastSetID,
+			a.FirstStartedAt,
+			a.LastStartedAt,
+			a.Latest,
+			a.SetsBefore,
+			a.BreaksBefore,
+			a.Sets,
+			a.Breaks,
+			a.WingMade,
+			a.MissSide,
+			a.MissFoot,
+			a.MissKissed,
+			a.MissJaws,
+			a.InWindow,
+			a.ScratchHead,
+			a.ScratchSide,
+			a.ScratchFoot,
+			a.CueOff,
+			a.Dry,
+			a.BallsOff,
+			a.Weak,
+			a.WeakKnown,
+		}
+		batch.Queue(saveStint, vals...)
+	}
+	br := q.db.SendBatch(ctx, batch)
+	return &SaveStintBatchResults{br, len(arg), false}
+}
+
+func (b *SaveStintBatchResults) Exec(f func(int, error)) {
+	defer b.br.Close()
+	for t := 0; t < b.tot; t++ {
+		if b.closed {
+			if f != nil {
+				f(t, ErrBatchAlreadyClosed)
+			}
+			continue
+		}
+		_, err := b.br.Exec()
+		if f != nil {
+			f(t, err)
+		}
+	}
+}
+
+func (b *SaveStintBatchResults) Close() error {
+	b.closed = true
+	return b.br.Close()
+}

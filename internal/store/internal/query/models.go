@@ -66,6 +66,20 @@ type Break struct {
 	UpdatedAt    time.Time
 }
 
+type BreakCard struct {
+	ClubID    uuid.UUID
+	ID        uuid.UUID
+	StudentID uuid.UUID
+	TableID   uuid.UUID
+	SetupID   uuid.UUID
+	SetID     uuid.UUID
+	Breaks    int
+	WingMade  int
+	InWindow  int
+	IssuedBy  uuid.UUID
+	IssuedAt  time.Time
+}
+
 type BreakSet struct {
 	ClubID       uuid.UUID
 	ID           uuid.UUID
@@ -116,6 +130,15 @@ type ClubRule struct {
 	MinBreaks *int
 	ChangedBy uuid.UUID
 	ChangedAt time.Time
+}
+
+type DeskSeen struct {
+	ClubID    uuid.UUID
+	StudentID uuid.UUID
+	Reason    string
+	AboutID   uuid.UUID
+	SeenBy    uuid.UUID
+	SeenAt    time.Time
 }
 
 type Drill struct {
@@ -217,6 +240,33 @@ type Session struct {
 	RevokedAt  *time.Time
 }
 
+type SetTally struct {
+	ClubID      uuid.UUID
+	SetID       uuid.UUID
+	StudentID   uuid.UUID
+	StartedAt   time.Time
+	StintID     *uuid.UUID
+	WindowLeft  float64
+	WindowRight float64
+	WindowHead  float64
+	WindowFoot  float64
+	Breaks      int
+	WingMade    int
+	MissSide    int
+	MissFoot    int
+	MissKissed  int
+	MissJaws    int
+	InWindow    int
+	ScratchHead int
+	ScratchSide int
+	ScratchFoot int
+	CueOff      int
+	Dry         int
+	BallsOff    int
+	Weak        int
+	WeakKnown   int
+}
+
 type Setup struct {
 	ClubID  uuid.UUID
 	ID      uuid.UUID
@@ -231,4 +281,34 @@ type Setup struct {
 	Tip     float64
 	Spin    float64
 	Speed   *float64
+}
+
+type Stint struct {
+	ClubID         uuid.UUID
+	ID             uuid.UUID
+	StudentID      uuid.UUID
+	TableID        uuid.UUID
+	SetupID        uuid.UUID
+	LastSetID      uuid.UUID
+	FirstStartedAt time.Time
+	LastStartedAt  time.Time
+	Latest         bool
+	SetsBefore     int
+	BreaksBefore   int
+	Sets           int
+	Breaks         int
+	WingMade       int
+	MissSide       int
+	MissFoot       int
+	MissKissed     int
+	MissJaws       int
+	InWindow       int
+	ScratchHead    int
+	ScratchSide    int
+	ScratchFoot    int
+	CueOff         int
+	Dry            int
+	BallsOff       int
+	Weak           int
+	WeakKnown      int
 }

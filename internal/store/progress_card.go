@@ -1,0 +1,93 @@
+package store
+
+import (
+	"context"
+	"slices"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// CardID is the id of a break card.
+type CardID struct{ uuid.UUID }
+
+// BreakCard is a student's own best-known break for one table, as a coach gave
+// it to them.
+type BreakCard struct {
+	ID      CardID
+	Student PersonID
+	Table   Table
+	Setup   drill.Setup
+	// Set is the latest set that it rests on; the counts are those of its stint
+	// when the card was issued.
+	Set                        SetID
+	Breaks, WingMade, InWindow int
+	IssuedBy                   PersonID
+	Issued                     time.Time
+}
+
+// IssueCard gives a student a card with the setup of a set: the one they stand
+// on now, with the counts of its stint. The same id, or the same setup on the
+// same table while that card is in force, changes nothing. [ErrNotFound] for a
+// set that is open or has no break. Coaches only.
+func (s *Store) IssueCard(ctx context.Context, v Viewer, id CardID, set SetID) error {
+	return s.change(ctx, v, "issue the card", func(t *tx) error {
+		row, err := t.GetStintOfSet(ctx, set.UUID)
+		if err != nil {
+			return err
+		}
+		x := row.Stint
+		if err := t.Lock(ctx, x.StudentID.String()); err != nil {
+			return err
+		}
+		inForce, err := t.Queries.ListCards(ctx, x.StudentID)
+		if err != nil {
+			return err
+		}
+		for _, c := range inForce {
+			if c.BreakCard.TableID == x.TableID && c.BreakCard.SetupID == x.SetupID {
+				return nil
+			}
+		}
+		_, err = t.InsertCard(ctx, query.InsertCardParams{
+			ClubID: v.Club.UUID, ID: orNew(id).UUID, StudentID: x.StudentID, TableID: x.TableID, SetupID: x.SetupID,
+			SetID: set.UUID, Breaks: x.Breaks, WingMade: x.WingMade, InWindow: x.InWindow, IssuedBy: v.Person.UUID,
+		})
+		return err
+	})
+}
+
+// ListCards gives the cards of a student that are in force, one a table, the
+// newest first. A coach's of anyone, a student's their own.
+func (s *Store) ListCards(ctx context.Context, v Viewer, student PersonID) ([]BreakCard, error) {
+	return read(ctx, s, v, "list the break cards", func(t *tx) ([]BreakCard, error) {
+		if _, err := t.student(ctx, student); err != nil {
+			return nil, err
+		}
+		return t.cards(ctx, student)
+	})
+}
+
+func (t *tx) cards(ctx context.Context, student PersonID) ([]BreakCard, error) {
+	rows, err := t.Queries.ListCards(ctx, student.UUID)
+	if err != nil {
+		return nil, err
+	}
+	cards := make([]BreakCard, len(rows))
+	for i, r := range rows {
+		c := r.BreakCard
+		cards[i] = BreakCard{
+			ID: CardID{c.ID}, Student: student, Table: poolTable(r.PoolTable), Set: SetID{c.SetID},
+			Breaks: c.Breaks, WingMade: c.WingMade, InWindow: c.InWindow,
+			IssuedBy: PersonID{c.IssuedBy}, Issued: c.IssuedAt.UTC(),
+		}
+		if cards[i].Setup, err = setupOf(r.Setup); err != nil {
+			return nil, err
+		}
+	}
+	slices.SortStableFunc(cards, func(a, b BreakCard) int { return b.Issued.Compare(a.Issued) })
+	return cards, nil
+}

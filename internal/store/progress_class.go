@@ -1,0 +1,109 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"breakwright/internal/store/internal/query"
+)
+
+// Standing is where one student of a class stands.
+type Standing struct {
+	Person
+	// Stint is their latest one; nil before the first closed set.
+	Stint *Stint
+	// Verdict is that of the latest advice, "" before it. Finding is its most
+	// pressing finding that is sure, as JSON of the adviser's; "null" for none.
+	Verdict string
+	Finding []byte
+	// Recent are their latest sets, oldest first, at most RecentSets.
+	Recent []RecentSet
+	// Trial is the change in trial; nil for none.
+	Trial *Trial
+}
+
+// Trial is a change that is being tried, or was.
+type Trial struct {
+	ID                       PrescriptionID
+	Student                  PersonID
+	Set                      SetID // that it was proposed after
+	Variable, From, To, Unit string
+	Reason                   string // only where a page needs it
+	State                    State
+	Decided                  time.Time
+}
+
+// RecentSets is how many of the latest sets a class page shows of a student.
+const RecentSets = 12
+
+// ClassProgress gives a class and where each student of it stands, by name,
+// without archived ones: as many queries whatever the class and however long
+// its history. Coaches only.
+func (s *Store) ClassProgress(ctx context.Context, v Viewer, id ClassID) (c Class, all []Standing, err error) {
+	err = s.in(ctx, v, "get the class's progress", func(t *tx) error {
+		if err := v.mustCoach(); err != nil {
+			return err
+		}
+		var ids []PersonID
+		if c, all, ids, err = t.members(ctx, id); err != nil {
+			return err
+		}
+		place := make(map[PersonID]*Standing, len(all))
+		for i := range all {
+			place[all[i].ID] = &all[i]
+		}
+		return t.fillStandings(ctx, ids, place)
+	})
+	return c, all, err
+}
+
+// members gives a class with its students, and their ids.
+func (t *tx) members(ctx context.Context, id ClassID) (Class, []Standing, []PersonID, error) {
+	row, err := t.Queries.GetClass(ctx, id.UUID)
+	if err != nil {
+		return Class{}, nil, nil, err
+	}
+	rows, err := t.ListMembers(ctx, id.UUID)
+	if err != nil {
+		return Class{}, nil, nil, err
+	}
+	all, ids := make([]Standing, len(rows)), make([]PersonID, len(rows))
+	for i, r := range rows {
+		all[i].Person, ids[i] = person(query.GetPersonRow(r)), PersonID{r.ID}
+	}
+	c := class(row)
+	c.Students = len(all)
+	return c, all, ids, nil
+}
+
+func (t *tx) fillStandings(ctx context.Context, ids []PersonID, place map[PersonID]*Standing) error {
+	stints, err := t.ListLatestStints(ctx, uuids(ids))
+	if err != nil {
+		return err
+	}
+	for _, r := range stints {
+		stint, err := stintOf(r.Stint, r.Setup, r.PoolTable)
+		if err != nil {
+			return err
+		}
+		one := place[stint.Student]
+		one.Stint, one.Verdict, one.Finding = &stint, r.Verdict, r.Finding
+	}
+	recent, err := t.recentSets(ctx, ids, RecentSets)
+	if err != nil {
+		return err
+	}
+	for who, sets := range recent {
+		place[who].Recent = sets
+	}
+	trials, err := t.ListTrials(ctx, uuids(ids))
+	for _, r := range trials {
+		if one := place[PersonID{r.StudentID}]; one.Trial == nil {
+			one.Trial = &Trial{
+				ID: PrescriptionID{r.ID}, Student: one.ID, Set: SetID{r.SetID}, State: InTrial,
+				Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit, Decided: r.DecidedAt.UTC(),
+			}
+		}
+	}
+	return err
+}

@@ -1,0 +1,155 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
+)
+
+// ClassPicture is what a class broke lately, for drawing.
+type ClassPicture struct {
+	Class    Class
+	Students []PictureStudent
+	// Tried are the class's latest changes that were tried or are, one a
+	// student, newest first, at most TriedChanges.
+	Tried []Trial
+}
+
+// TriedChanges is how many changes a class picture offers to look at.
+const TriedChanges = 12
+
+// PictureStudent is one student of a class picture.
+type PictureStudent struct {
+	Person
+	// Sets are the latest PictureSets of their latest stint, oldest first; none
+	// before the first closed set.
+	Sets []PictureSet
+}
+
+// PictureSet is a set with its breaks as they were broken, not mirrored.
+type PictureSet struct {
+	Kind   table.Kind
+	Setup  drill.Setup
+	Window table.Window
+	Breaks []drill.Break
+}
+
+// GetClassPicture gives what the class's students broke in their latest stints:
+// as many queries whatever the class. Coaches only.
+func (s *Store) GetClassPicture(ctx context.Context, v Viewer, id ClassID) (ClassPicture, error) {
+	return read(ctx, s, v, "get the class's picture", func(t *tx) (ClassPicture, error) {
+		if err := v.mustCoach(); err != nil {
+			return ClassPicture{}, err
+		}
+		c, all, ids, err := t.members(ctx, id)
+		if err != nil {
+			return ClassPicture{}, err
+		}
+		p := ClassPicture{Class: c, Students: make([]PictureStudent, len(all))}
+		place := make(map[PersonID]*PictureStudent, len(all))
+		for i, one := range all {
+			p.Students[i].Person = one.Person
+			place[one.ID] = &p.Students[i]
+		}
+		if err := t.fillPicture(ctx, ids, place); err != nil {
+			return ClassPicture{}, err
+		}
+		tried, err := t.ListTriedOf(ctx, query.ListTriedOfParams{Students: uuids(ids), Most: TriedChanges})
+		p.Tried = each(tried, func(r query.ListTriedOfRow) Trial {
+			return Trial{
+				ID: PrescriptionID{r.ID}, Student: PersonID{r.StudentID}, Set: SetID{r.SetID}, State: State(r.State),
+				Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit, Reason: r.Reason, Decided: r.DecidedAt.UTC(),
+			}
+		})
+		return p, err
+	})
+}
+
+func (t *tx) fillPicture(ctx context.Context, ids []PersonID, place map[PersonID]*PictureStudent) error {
+	rows, err := t.ListPictureSets(ctx, query.ListPictureSetsParams{Students: uuids(ids), Most: PictureSets})
+	if err != nil {
+		return err
+	}
+	bySet, err := t.breaksOf(ctx, uuids(each(rows, func(r query.ListPictureSetsRow) SetID { return SetID{r.SetID} })))
+	if err != nil {
+		return err
+	}
+	for _, r := range rows {
+		setup, err := setupOf(r.Setup)
+		if err != nil {
+			return err
+		}
+		one := place[PersonID{r.StudentID}]
+		one.Sets = append(one.Sets, PictureSet{
+			Kind:  table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
+			Setup: setup, Breaks: bySet[r.SetID],
+			Window: table.Window{
+				Left: table.Inches(r.WindowLeft), Right: table.Inches(r.WindowRight),
+				Head: table.Inches(r.WindowHead), Foot: table.Inches(r.WindowFoot),
+			},
+		})
+	}
+	return nil
+}
+
+// TrialStints are a change's two stints: the one it was proposed in, and the
+// first later one under the changed setup on the same table. After is nil until
+// a set of it is closed.
+type TrialStints struct {
+	Prescription  Prescription
+	StudentName   string
+	Before, After *ShownStint
+}
+
+// GetTrial gives a prescription with the stints before and after it. Coaches
+// only.
+func (s *Store) GetTrial(ctx context.Context, v Viewer, id PrescriptionID) (TrialStints, error) {
+	return read(ctx, s, v, "get the trial", func(t *tx) (TrialStints, error) {
+		if err := v.mustCoach(); err != nil {
+			return TrialStints{}, err
+		}
+		r, err := t.GetPrescription(ctx, id.UUID)
+		if err != nil {
+			return TrialStints{}, err
+		}
+		p, err := prescription(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+		if err != nil {
+			return TrialStints{}, err
+		}
+		who, err := t.person(ctx, p.Student)
+		if err != nil {
+			return TrialStints{}, err
+		}
+		trial := TrialStints{Prescription: p, StudentName: who.Name}
+		return trial, t.trialStints(ctx, &trial)
+	})
+}
+
+func (t *tx) trialStints(ctx context.Context, trial *TrialStints) error {
+	rows, err := t.ListTrialStints(ctx, trial.Prescription.ID.UUID)
+	if err != nil {
+		return err
+	}
+	for _, r := range rows {
+		stint, err := stintOf(r.Stint, r.Setup, r.PoolTable)
+		if err != nil {
+			return err
+		}
+		shown := ShownStint{Stint: stint}
+		if shown.Breaks, shown.Window, err = t.stintBreaks(ctx, stint); err != nil {
+			return err
+		}
+		if r.Part == "before" {
+			trial.Before = &shown
+		} else {
+			trial.After = &shown
+		}
+	}
+	return nil
+}
+
+// daysAgo is the moment some days before another.
+func daysAgo(now time.Time, days int) time.Time { return now.AddDate(0, 0, -days) }

@@ -1,0 +1,85 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
+)
+
+// StintID is the id of the stint's first set.
+type StintID struct{ uuid.UUID }
+
+// Stint is all of a student's closed sets in a row under the same setup and
+// table (drill.Stint), as it is kept: its counts, not its breaks.
+type Stint struct {
+	ID      StintID
+	Student PersonID
+	Table   Table
+	// Setup is that of its latest set.
+	Setup   drill.Setup
+	LastSet SetID
+	// First and Last are when its first and its latest set were begun.
+	First, Last time.Time
+	// Latest says that no later one was begun.
+	Latest bool
+	// SetsBefore and BreaksBefore count the student's sets before this stint.
+	SetsBefore, BreaksBefore int
+	Sets                     int
+	Tally
+}
+
+// RecentSet is a closed set as charts need it.
+type RecentSet struct {
+	ID      SetID
+	Stint   StintID
+	Started time.Time
+	Kind    table.Kind
+	// Breaks, WingMade and InWindow are counts.
+	Breaks, WingMade, InWindow int
+}
+
+func stintOf(x query.Stint, s query.Setup, pool query.PoolTable) (Stint, error) {
+	setup, err := setupOf(s)
+	return Stint{
+		ID: StintID{x.ID}, Student: PersonID{x.StudentID}, Table: poolTable(pool), Setup: setup,
+		LastSet: SetID{x.LastSetID}, First: x.FirstStartedAt.UTC(), Last: x.LastStartedAt.UTC(), Latest: x.Latest,
+		SetsBefore: x.SetsBefore, BreaksBefore: x.BreaksBefore, Sets: x.Sets, Tally: tallyOfStint(x),
+	}, err
+}
+
+// recentSets gives each student's latest closed sets, oldest first.
+func (t *tx) recentSets(ctx context.Context, students []PersonID, most int) (map[PersonID][]RecentSet, error) {
+	rows, err := t.ListRecentSets(ctx, query.ListRecentSetsParams{Students: uuids(students), Most: int32(most)})
+	sets := make(map[PersonID][]RecentSet, len(students))
+	for _, r := range rows {
+		who := PersonID{r.StudentID}
+		sets[who] = append(sets[who], RecentSet{
+			ID: SetID{r.SetID}, Stint: StintID{r.StintID}, Started: r.StartedAt.UTC(),
+			Kind:   table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
+			Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
+		})
+	}
+	return sets, err
+}
+
+// breaksOf gives the breaks of sets, each set's in their order.
+func (t *tx) breaksOf(ctx context.Context, sets []uuid.UUID) (map[uuid.UUID][]drill.Break, error) {
+	rows, err := t.ListSetBreaks(ctx, sets)
+	if err != nil {
+		return nil, err
+	}
+	breaks := make(map[uuid.UUID][]drill.Break, len(sets))
+	for _, r := range rows {
+		b, err := drillBreak(r)
+		if err != nil {
+			return nil, err
+		}
+		breaks[r.SetID] = append(breaks[r.SetID], b)
+	}
+	return breaks, nil
+}

@@ -1,0 +1,149 @@
+package store
+
+import (
+	"context"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
+)
+
+// Tally counts what was seen in breaks of one student: of a set, or of a stint.
+// Every number is at most Breaks. Tallies of other breaks can be added.
+type Tally struct {
+	Breaks, WingMade int
+	// What a wing ball that stayed up met first, where it was seen; one that
+	// dropped elsewhere is in none of them.
+	MissSide, MissFoot, MissKissed, MissJaws int
+	// InWindow counts cue balls that stopped in the window of their set.
+	InWindow                              int
+	ScratchHead, ScratchSide, ScratchFoot int
+	// CueOff counts cue balls that left the table, BallsOff breaks in which any
+	// ball did.
+	CueOff, BallsOff int
+	Dry              int
+	// Weak of WeakKnown breaks were short of the rules (drill.Break.Weak).
+	Weak, WeakKnown int
+}
+
+// Scratches counts them in all pockets.
+func (t Tally) Scratches() int { return t.ScratchHead + t.ScratchSide + t.ScratchFoot }
+
+// MissUnseen counts wing balls that stayed up in a way nobody saw, or dropped
+// elsewhere.
+func (t Tally) MissUnseen() int {
+	return t.Breaks - t.WingMade - t.MissSide - t.MissFoot - t.MissKissed - t.MissJaws
+}
+
+// Plus adds the counts of other breaks.
+func (t Tally) Plus(o Tally) Tally { return t.add(o, 1) }
+
+// add adds or, with a sign of -1, takes away.
+func (t Tally) add(o Tally, sign int) Tally {
+	into, from := t.counts(), o.counts()
+	for i := range into {
+		*into[i] += sign * *from[i]
+	}
+	return t
+}
+
+// counts are the places of all numbers, so that none is forgotten in a sum.
+func (t *Tally) counts() [15]*int {
+	return [...]*int{
+		&t.Breaks, &t.WingMade, &t.MissSide, &t.MissFoot, &t.MissKissed, &t.MissJaws, &t.InWindow,
+		&t.ScratchHead, &t.ScratchSide, &t.ScratchFoot, &t.CueOff, &t.BallsOff, &t.Dry, &t.Weak, &t.WeakKnown,
+	}
+}
+
+// TallyOf counts one break under a setup, the window being where its cue ball
+// should have stopped.
+func TallyOf(b drill.Break, s drill.Setup, w table.Window) Tally {
+	weak, known := b.Weak()
+	t := Tally{
+		Breaks: 1, WingMade: bit(b.WingMade(s)), InWindow: bit(b.InWindow(w)), Dry: bit(b.Dry()),
+		CueOff: bit(b.Cue.How == drill.OffTable), BallsOff: bit(b.BallsOff()), Weak: bit(weak), WeakKnown: bit(known),
+	}
+	if _, down := b.PocketOf(s.WingBall()); !down {
+		t.MissSide, t.MissFoot = bit(b.WingMiss == drill.MissSideRail), bit(b.WingMiss == drill.MissFootRail)
+		t.MissKissed, t.MissJaws = bit(b.WingMiss == drill.MissKissed), bit(b.WingMiss == drill.MissJaws)
+	}
+	if b.Cue.How == drill.Scratched {
+		p := b.Cue.Scratch
+		t.ScratchHead, t.ScratchSide, t.ScratchFoot = bit(p.IsHead()), bit(p.IsSide()), bit(p.IsFoot())
+	}
+	return t
+}
+
+func bit(yes bool) int {
+	if yes {
+		return 1
+	}
+	return 0
+}
+
+func tallyOfRow(r query.SetTally) Tally {
+	return Tally{
+		Breaks: r.Breaks, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
+		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
+		ScratchHead: r.ScratchHead, ScratchSide: r.ScratchSide, ScratchFoot: r.ScratchFoot,
+		CueOff: r.CueOff, BallsOff: r.BallsOff, Dry: r.Dry, Weak: r.Weak, WeakKnown: r.WeakKnown,
+	}
+}
+
+func tallyOfStint(r query.Stint) Tally {
+	return Tally{
+		Breaks: r.Breaks, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
+		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
+		ScratchHead: r.ScratchHead, ScratchSide: r.ScratchSide, ScratchFoot: r.ScratchFoot,
+		CueOff: r.CueOff, BallsOff: r.BallsOff, Dry: r.Dry, Weak: r.Weak, WeakKnown: r.WeakKnown,
+	}
+}
+
+func windowOfRow(r query.SetTally) table.Window {
+	return table.Window{
+		Left: table.Inches(r.WindowLeft), Right: table.Inches(r.WindowRight),
+		Head: table.Inches(r.WindowHead), Foot: table.Inches(r.WindowFoot),
+	}
+}
+
+// beginTally makes the row of a set that has just been made.
+func (t *tx) beginTally(ctx context.Context, set query.InsertSetParams, w table.Window) error {
+	return t.InsertTally(ctx, query.InsertTallyParams{
+		ClubID: set.ClubID, SetID: set.ID, StudentID: set.StudentID, StartedAt: set.StartedAt,
+		WindowLeft: float64(w.Left), WindowRight: float64(w.Right), WindowHead: float64(w.Head), WindowFoot: float64(w.Foot),
+	})
+}
+
+// saveTally writes what is counted in a set, which must be locked.
+func (t *tx) saveTally(ctx context.Context, set uuid.UUID, n Tally) error {
+	return t.SaveTally(ctx, query.SaveTallyParams{
+		SetID: set, Breaks: n.Breaks, WingMade: n.WingMade, MissSide: n.MissSide, MissFoot: n.MissFoot,
+		MissKissed: n.MissKissed, MissJaws: n.MissJaws, InWindow: n.InWindow,
+		ScratchHead: n.ScratchHead, ScratchSide: n.ScratchSide, ScratchFoot: n.ScratchFoot,
+		CueOff: n.CueOff, BallsOff: n.BallsOff, Dry: n.Dry, Weak: n.Weak, WeakKnown: n.WeakKnown,
+	})
+}
+
+// recount changes a locked set's tally by a break that was written: was is nil
+// for a new one, and is nil for one that was deleted. A row marked deleted does
+// not count.
+func (t *tx) recount(ctx context.Context, set query.LockSetRow, was *query.Break, is *drill.Break) error {
+	setup, err := setupOf(set.Setup)
+	if err != nil {
+		return err
+	}
+	window, n := windowOfRow(set.SetTally), tallyOfRow(set.SetTally)
+	if was != nil && was.DeletedAt == nil {
+		before, err := drillBreak(*was)
+		if err != nil {
+			return err
+		}
+		n = n.add(TallyOf(before, setup, window), -1)
+	}
+	if is != nil {
+		n = n.Plus(TallyOf(*is, setup, window))
+	}
+	return t.saveTally(ctx, set.BreakSet.ID, n)
+}

@@ -1,0 +1,77 @@
+-- name: ListOffTable :many
+-- Sets since a moment in which a ball left the table, newest first.
+select y.student_id, p.name as student_name, y.set_id, y.started_at, y.balls_off, y.breaks
+from set_tally y join person p on p.club_id = y.club_id and p.id = y.student_id
+where y.balls_off > 0 and y.started_at >= @since::timestamptz and p.archived_at is null
+  and not exists (select from desk_seen e where e.club_id = y.club_id and e.student_id = y.student_id
+      and e.reason = 'off the table' and e.about_id = y.set_id)
+order by y.started_at desc, y.set_id desc limit @most;
+
+-- name: ListLastTried :many
+-- The latest two changes of each student that were decided on since a moment and
+-- tried to the end, newest first.
+select p.id as student_id, p.name as student_name, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.state,
+    r.decided_at::timestamptz as decided_at
+from person p
+cross join lateral (
+    select z.id, z.set_id, z.variable, z.from_value, z.to_value, z.unit, z.state, z.decided_at from prescription z
+    where z.club_id = p.club_id and z.student_id = p.id and z.state in ('helped', 'no difference', 'hurt')
+        and z.decided_at >= @since::timestamptz
+    order by z.decided_at desc, z.id desc limit 2
+) r
+where p.role = 'student' and p.archived_at is null
+order by p.id, r.decided_at desc, r.id desc;
+
+-- name: ListActive :many
+-- Students who closed a set since a moment.
+select x.student_id, p.name as student_name
+from stint x join person p on p.club_id = x.club_id and p.id = x.student_id
+where x.latest and x.last_started_at >= @since::timestamptz and p.archived_at is null
+order by x.student_id;
+
+-- name: ListIdle :many
+-- Who has not closed a set of an assignment whose day has passed, and not long ago.
+select a.id as assignment_id, d.name as drill_name, a.due_on::date as due_on, p.id as student_id, p.name as student_name
+from assignment a
+join drill d on d.club_id = a.club_id and d.id = a.drill_id
+left join class c on c.club_id = a.club_id and c.id = a.class_id
+join person p on p.club_id = a.club_id and p.archived_at is null
+where a.ended_at is null and a.due_on < @today::date and a.due_on >= @since::date and c.archived_at is null
+  and (exists (select from class_member m where m.club_id = a.club_id and m.class_id = a.class_id and m.student_id = p.id)
+    or exists (select from assignment_student w where w.club_id = a.club_id and w.assignment_id = a.id and w.student_id = p.id))
+  and not exists (select from break_set b where b.club_id = a.club_id and b.assignment_id = a.id
+      and b.student_id = p.id and b.closed_at is not null)
+  and not exists (select from desk_seen e where e.club_id = a.club_id and e.student_id = p.id
+      and e.reason = 'idle' and e.about_id = a.id)
+order by a.due_on, a.id, lower(p.name), p.id;
+
+-- name: ListCardsFound :many
+-- Students whose latest advice has a break card in it that no coach has issued.
+select p.id as student_id, p.name as student_name, sqlc.embed(x), sqlc.embed(s), sqlc.embed(t)
+from stint x
+join person p on p.club_id = x.club_id and p.id = x.student_id
+join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
+join setup s on s.club_id = x.club_id and s.id = x.setup_id
+join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+where x.latest and x.last_started_at >= @since::timestamptz and p.archived_at is null and v.advice ? 'card'
+  and not exists (select from break_card c where c.club_id = x.club_id and c.student_id = x.student_id
+      and c.table_id = x.table_id and c.setup_id = x.setup_id)
+  and not exists (select from desk_seen e where e.club_id = x.club_id and e.student_id = x.student_id
+      and e.reason = 'card' and e.about_id = x.id)
+order by x.last_started_at desc, x.id;
+
+-- name: CountWeek :one
+-- What was recorded since a moment.
+select count(*)::int as sets, coalesce(sum(y.breaks), 0)::int as breaks, count(distinct b.student_id)::int as students
+from break_set b join set_tally y on y.club_id = b.club_id and y.set_id = b.id
+where b.started_at >= @since::timestamptz and y.breaks > 0;
+
+-- name: ListSeen :many
+-- The lines of some reasons that a coach wants no more of, marked since a moment.
+select student_id, reason, about_id from desk_seen
+where reason = any(@reasons::text[]) and seen_at >= @since::timestamptz;
+
+-- name: SeeOnDesk :exec
+insert into desk_seen (club_id, student_id, reason, about_id, seen_by)
+values (@club_id, @student_id, @reason, @about_id, @seen_by)
+on conflict do nothing;

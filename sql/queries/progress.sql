@@ -1,0 +1,91 @@
+-- name: ListLatestStints :many
+-- The latest stint of each of the students, with what was said after its last set.
+select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), coalesce(v.verdict, '') as verdict,
+    coalesce(jsonb_path_query_first(v.advice, '$.findings[*] ? (@.fired == true)'), 'null')::jsonb as finding
+from stint x
+join setup s on s.club_id = x.club_id and s.id = x.setup_id
+join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
+where x.latest and x.student_id = any(@students::uuid[]);
+
+-- name: ListTrials :many
+-- The students' prescriptions in trial, newest first.
+select student_id, id, set_id, variable, from_value, to_value, unit, decided_at::timestamptz as decided_at
+from prescription
+where state = 'in trial' and student_id = any(@students::uuid[])
+order by decided_at desc, id desc;
+
+-- name: ListTriedOf :many
+-- Each student's latest change that was tried, or is, the newest first.
+select r.student_id, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.state, r.decided_at
+from (select unnest(@students::uuid[]) as id) p
+cross join lateral (
+    select z.student_id, z.id, z.set_id, z.variable, z.from_value, z.to_value, z.unit, z.reason, z.state,
+        z.decided_at::timestamptz as decided_at
+    from prescription z
+    where z.student_id = p.id and z.decided_at is not null and z.state in ('in trial', 'helped', 'no difference', 'hurt')
+    order by z.decided_at desc, z.id desc limit 1
+) r
+order by r.decided_at desc, r.id desc limit @most;
+
+-- name: ListTrialStints :many
+-- The stint a prescription was made in, and the one that tried it: the first
+-- later one of its setup on its table.
+select 'before' as part, sqlc.embed(x), sqlc.embed(s), sqlc.embed(t)
+from prescription r
+join set_tally y on y.club_id = r.club_id and y.set_id = r.set_id
+join stint x on x.club_id = y.club_id and x.id = y.stint_id
+join setup s on s.club_id = x.club_id and s.id = x.setup_id
+join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+where r.id = @id
+union all
+(select 'after' as part, sqlc.embed(x), sqlc.embed(s), sqlc.embed(t)
+from prescription r
+join break_set b on b.club_id = r.club_id and b.id = r.set_id
+join stint x on x.club_id = r.club_id and x.student_id = r.student_id and x.table_id = b.table_id
+    and x.first_started_at > b.started_at and x.setup_id = coalesce(r.decided_setup_id, r.to_setup_id)
+join setup s on s.club_id = x.club_id and s.id = x.setup_id
+join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+where r.id = @id
+order by x.first_started_at, x.id limit 1);
+
+-- name: ListChangesOfStints :many
+-- A student's prescriptions that came of sets in these stints, newest first,
+-- with the setups before, as proposed and as it is to be done.
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), y.stint_id::uuid as stint_id
+from prescription r
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+join set_tally y on y.club_id = r.club_id and y.set_id = r.set_id
+where r.student_id = @student_id and y.stint_id = any(@stints::uuid[])
+order by r.created_at desc, r.id desc;
+
+-- name: LatestAdvice :one
+-- How much a student has recorded in all, and what was said of the latest.
+select (x.sets_before + x.sets)::int as sets, (x.breaks_before + x.breaks)::int as breaks,
+    v.verdict, v.advice, v.rules_version, v.created_at
+from stint x
+left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
+where x.student_id = @student_id and x.latest;
+
+-- name: ListLatestMessages :many
+-- The latest messages about a student's sets, newest first.
+select sqlc.embed(m), b.name as set_name
+from message m join break_set b on b.club_id = m.club_id and b.id = m.set_id
+where m.student_id = @student_id
+order by m.created_at desc, m.id desc limit @most;
+
+-- name: InsertCard :execrows
+insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, breaks, wing_made, in_window, issued_by)
+values (@club_id, @id, @student_id, @table_id, @setup_id, @set_id, @breaks, @wing_made, @in_window, @issued_by)
+on conflict (club_id, id) do nothing;
+
+-- name: ListCards :many
+-- A student's newest card for each table.
+select distinct on (c.table_id) sqlc.embed(c), sqlc.embed(s), sqlc.embed(t)
+from break_card c
+join setup s on s.club_id = c.club_id and s.id = c.setup_id
+join pool_table t on t.club_id = c.club_id and t.id = c.table_id
+where c.student_id = @student_id
+order by c.table_id, c.issued_at desc, c.id desc;
