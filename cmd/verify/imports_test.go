@@ -23,6 +23,7 @@ var mayImport = map[string][]string{
 	"internal/breaksim":            {"internal/table", "internal/rack"},
 	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence"},
 	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/advice", "internal/breaksim"},
+	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/evidence"},
 	"internal/account":             {},
 	"internal/cluster":             {},
 	"internal/cluster/clustertest": {"internal/cluster"},
