@@ -22,6 +22,7 @@ var mayImport = map[string][]string{
 	"internal/breaklog":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/breaksim":            {"internal/table", "internal/rack"},
 	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence"},
+	"internal/progress":            {"internal/table", "internal/evidence"},
 	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/advice", "internal/breaksim"},
 	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/evidence"},
 	"internal/account":             {},
