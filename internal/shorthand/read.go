@@ -1,0 +1,197 @@
+package shorthand
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// Field is the name of the problems that are about the line as such, such as a
+// piece that is no shorthand; those about what it says have the break log's
+// columns as package drill gives them.
+const Field = "line"
+
+// Read reads the line of a break under a setup on a kind of table. What cannot
+// be read, or cannot have happened, comes back as [drill.Problems] in the order
+// of the line; the break is then as far as it was read.
+func Read(line string, number int, s drill.Setup, k table.Kind) (drill.Break, error) {
+	line, note, _ := strings.Cut(line, "/")
+	r := reader{setup: s, kind: k, b: drill.Break{Number: number, Note: strings.TrimSpace(note)}}
+	pieces := strings.Fields(strings.ToLower(line))
+	switch len(pieces) {
+	case 0:
+		r.object("write at least what the wing ball did and where the cue ball went, as in “s c5”")
+	default:
+		r.wing(pieces[0])
+		for _, piece := range pieces[1:] {
+			r.piece(piece)
+		}
+		if r.b.Cue.How == "" && len(r.problems) == 0 {
+			r.object("say where the cue ball went: a square such as c5, a pocket for a scratch, or o when it left the table")
+		}
+	}
+	if len(r.problems) > 0 {
+		return r.b, r.problems
+	}
+	return r.b, r.b.Check(s, k)
+}
+
+// reader is a line being read.
+type reader struct {
+	setup    drill.Setup
+	kind     table.Kind
+	b        drill.Break
+	problems drill.Problems
+}
+
+func (r *reader) object(says string, args ...any) {
+	r.problems.Add(Field, fmt.Sprintf(says, args...))
+}
+
+// wing reads the first piece: what the wing ball did.
+func (r *reader) wing(piece string) {
+	ball := r.setup.WingBall()
+	if miss, ok := meaning(Misses, piece); ok {
+		r.b.WingMiss = miss
+		return
+	}
+	if pocket, ok := meaning(Pockets, piece); ok {
+		r.pocketed(ball, pocket)
+		return
+	}
+	switch piece {
+	case Made:
+		r.pocketed(ball, r.setup.WingPocket())
+	case off:
+		r.b.Off = append(r.b.Off, ball)
+	default:
+		r.object("“%s”: begin with the wing ball, the %s: 1 in its corner; s f k j or ? when it stayed up; or the pocket it dropped in", piece, ball)
+	}
+}
+
+func (r *reader) pocketed(b rack.Ball, p table.Pocket) {
+	r.b.Pocketed = append(r.b.Pocketed, drill.Pocketed{Ball: b, Pocket: p})
+}
+
+// piece reads any piece but the first.
+func (r *reader) piece(piece string) {
+	if r.otherBall(piece) || r.cueEnd(piece) || r.extra(piece) {
+		return
+	}
+	r.object("“%s” is no piece of a break: a ball and its pocket is 2hr, a square is c5", piece)
+}
+
+// otherBall reads "2hr" and "7o" and says whether the piece was of that form.
+func (r *reader) otherBall(piece string) bool {
+	digits := strings.TrimRight(piece, "abcdefghijklmnopqrstuvwxyz")
+	fate := piece[len(digits):]
+	n, err := strconv.Atoi(digits)
+	if err != nil || n < 1 || n > 15 || digits[0] == '+' {
+		return false
+	}
+	pocket, known := meaning(Pockets, fate)
+	switch {
+	case known:
+		r.pocketed(rack.Ball(n), pocket)
+	case fate == off:
+		r.b.Off = append(r.b.Off, rack.Ball(n))
+	case fate == "":
+		r.object("the %d: say which pocket, as in %dhr, or %do when it left the table", n, n, n)
+	default:
+		return false
+	}
+	return true
+}
+
+// cueEnd reads where the cue ball went, unless that was read before.
+func (r *reader) cueEnd(piece string) bool {
+	var end drill.CueEnd
+	pocket, scratch := meaning(Pockets, piece)
+	place, square := Middle(piece, r.kind)
+	switch {
+	case scratch:
+		end = drill.CueEnd{How: drill.Scratched, Scratch: pocket}
+	case square:
+		end = drill.CueEnd{How: drill.Stopped, Place: place}
+	case piece == off:
+		end = drill.CueEnd{How: drill.OffTable}
+	case strings.Contains(piece, ","):
+		place, err := table.ParsePlace(piece)
+		if err != nil {
+			r.object("“%s”: inches across and along are written as -3.5,41", piece)
+			return true
+		}
+		end = drill.CueEnd{How: drill.Stopped, Place: place}
+	case looksLikeSquare(piece):
+		r.object("“%s”: the squares go from a1 at the left of the head rail to h16 at the right of the foot rail", piece)
+		return true
+	default:
+		return false
+	}
+	if r.b.Cue.How != "" {
+		r.object("“%s”: the cue ball’s place is there twice", piece)
+		return true
+	}
+	r.b.Cue = end
+	return true
+}
+
+// looksLikeSquare says that a piece is a letter and a number that may be meant
+// as a square; r, p and v count.
+func looksLikeSquare(piece string) bool {
+	_, err := strconv.ParseUint(piece[1:], 10, 31)
+	return err == nil && piece[0] >= 'a' && piece[0] <= 'z' && !strings.ContainsRune("rpv", rune(piece[0]))
+}
+
+// extra reads what may be left out.
+func (r *reader) extra(piece string) bool {
+	if path, ok := meaning(Paths, piece); ok {
+		r.once(r.b.CuePath == "", piece)
+		r.b.CuePath = path
+		return true
+	}
+	if shot, ok := meaning(Shots, piece); ok {
+		r.once(r.b.Shot == "", piece)
+		r.b.Shot = shot
+		return true
+	}
+	return r.count(piece)
+}
+
+func (r *reader) count(piece string) bool {
+	what, number := piece[0], piece[1:]
+	if what == 'v' {
+		v, err := strconv.ParseFloat(number, 64)
+		if err != nil || math.IsInf(v, 0) || math.IsNaN(v) || v == 0 {
+			return false
+		}
+		r.once(r.b.Speed == 0, piece)
+		r.b.Speed = table.Mph(v)
+		return true
+	}
+	n, err := strconv.ParseUint(number, 10, 15)
+	switch {
+	case err != nil:
+		return false
+	case what == 'r':
+		r.once(r.b.Rails == nil, piece)
+		r.b.Rails = drill.Count(int(n))
+	case what == 'p':
+		r.once(r.b.PastString == nil, piece)
+		r.b.PastString = drill.Count(int(n))
+	default:
+		return false
+	}
+	return true
+}
+
+func (r *reader) once(first bool, piece string) {
+	if !first {
+		r.object("“%s”: this is there twice", piece)
+	}
+}

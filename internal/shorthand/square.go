@@ -1,0 +1,54 @@
+package shorthand
+
+import (
+	"strconv"
+	"strings"
+
+	"breakwright/internal/table"
+)
+
+// Across and Along are the squares of a table: half a diamond each way.
+const (
+	Across = 8
+	Along  = 16
+)
+
+const columns = "abcdefgh"
+
+// Side gives the length of a square's sides on this kind of table.
+func Side(k table.Kind) table.Inches { return k.Diamond() / 2 }
+
+// Square names the square that a place on the cloth lies in; a place off the
+// cloth counts to the nearest one.
+func Square(p table.Place, k table.Kind) string {
+	column := index(p.X+k.Width()/2, k, Across)
+	return columns[column:column+1] + strconv.Itoa(index(p.Y, k, Along)+1)
+}
+
+func index(from table.Inches, k table.Kind, most int) int {
+	return min(max(int(from/Side(k)), 0), most-1)
+}
+
+// Middle gives the place in the middle of a square, and false for a name that no
+// square has.
+func Middle(square string, k table.Kind) (table.Place, bool) {
+	if len(square) < 2 || square[1] < '1' || square[1] > '9' {
+		return table.Place{}, false
+	}
+	column := strings.IndexByte(columns, square[0])
+	row, err := strconv.Atoi(square[1:])
+	if column < 0 || err != nil || row > Along {
+		return table.Place{}, false
+	}
+	half := Side(k) / 2
+	return table.Place{
+		X: -k.Width()/2 + table.Inches(2*column+1)*half,
+		Y: table.Inches(2*row-1) * half,
+	}, true
+}
+
+// ColumnName and RowName name the i-th column and row, counted from 0.
+func ColumnName(i int) string { return columns[i : i+1] }
+
+// RowName: see ColumnName.
+func RowName(i int) string { return strconv.Itoa(i + 1) }
