@@ -44,6 +44,13 @@ func (h *hand) signIn() {
 	h.Wait(`document.querySelector("#phone") && bw.person().then((p) => p === document.querySelector("#phone").dataset.person)`)
 }
 
+// signOut signs out from a page with a frame.
+func (h *hand) signOut() {
+	h.t.Helper()
+	h.touch(`form[action="/sign-out"] button`)
+	h.Wait(`document.querySelector("#secret")`)
+}
+
 // start begins a set from today's page.
 func (h *hand) start() {
 	h.t.Helper()

@@ -1,0 +1,118 @@
+package record_test
+
+import (
+	"fmt"
+	"testing"
+
+	"breakwright/web/browser"
+	"breakwright/web/webtest"
+)
+
+// Breaks belong to whoever recorded them: signing out keeps them, another
+// person neither sees nor sends them, and they go after signing in again.
+func TestTable_SigningOutKeepsWhatIsNotSent(t *testing.T) {
+	site := webtest.New(t)
+	l := newLine(t, site.URL)
+	h := newHand(t, site, l.URL, 0, browser.Phone)
+	bram := site.Students[1]
+	site.StudentIn(t, bram)
+	h.start()
+	h.sent()
+	l.set(half) // pages get through, breaks do not
+	h.breaks(3)
+	tapped := h.contents()
+	h.Go(h.url + "/my/sets")
+	h.says("#phone", "3 breaks to send")
+	h.signOut()
+	l.set(good)
+
+	h.SignIn(h.url, bram.Code, webtest.PIN)
+	h.Wait(`document.querySelector("#phone") && bw.exchange().then(() => bw.state.trouble === "")`)
+	if n := len(h.kept().Breaks); n != 0 {
+		t.Fatalf("another person's phone page sent %d breaks", n)
+	}
+	h.Go(h.url + "/table?set=" + h.set)
+	h.says("#home", "This set is not on this phone")
+	h.says("#home", "3 unsent breaks of somebody else")
+
+	h.Go(h.url + "/today")
+	h.signOut()
+	h.signIn()
+	h.sent()
+	h.sameBytes(tapped)
+}
+
+func TestTable_ALapsedSessionWaits(t *testing.T) {
+	site := webtest.New(t)
+	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h.start()
+	h.sent()
+	h.ForgetCookies()
+	h.breaks(2)
+	h.Wait(`bw.exchange().then(() => bw.state.trouble === "signed-out")`)
+	h.says("#state", "Sign in again to send")
+	h.breaks(4) // recording goes on
+	h.signIn()
+	h.sent()
+	h.back()
+	h.sameBytes(h.contents())
+	if n := len(h.kept().Breaks); n != 4 {
+		t.Errorf("%d breaks", n)
+	}
+}
+
+// full makes every write to the phone's store of breaks fail as a full phone
+// does.
+const full = `(() => {
+	IDBObjectStore.prototype.put = function () { throw new DOMException("no room", "QuotaExceededError"); };
+	return true;
+})()`
+
+func TestTable_StorageFull(t *testing.T) {
+	site := webtest.New(t)
+	l := newLine(t, site.URL)
+	h := newHand(t, site, l.URL, 0, browser.Phone)
+	h.start()
+	h.breaks(1)
+	h.sent()
+	browser.Value[bool](h.Window, full)
+	l.set(dead)
+	h.wing("made")
+	h.tapAt(2, 40)
+	h.touch("#save")
+	h.says("#summary", "Not saved: this phone’s storage is full")
+	l.set(good)
+	h.touch("#save") // the server is there again: it goes straight
+	h.says("#summary", "went straight to your coach")
+	if n := len(h.kept().Breaks); n != 2 {
+		t.Errorf("the server keeps %d breaks", n)
+	}
+}
+
+// A clock that is wrong by a day is said, and does no harm.
+func TestTable_AClockADayOff(t *testing.T) {
+	site := webtest.New(t)
+	for i, hours := range []int{26, -26} {
+		h := newHand(t, site, site.URL, i, browser.Phone)
+		h.Before(fmt.Sprintf(`(() => {
+			const off = %d * 3600_000, Real = Date;
+			Date = class extends Real {
+				constructor(...a) { if (a.length) super(...a); else super(Real.now() + off); }
+				static now() { return Real.now() + off; }
+			};
+		})()`, hours))
+		h.start()
+		h.breaks(3)
+		h.sent()
+		h.says("#state", "clock is off by a day")
+		h.sameBytes(h.contents())
+		for n, b := range h.kept().Breaks {
+			if b.Number != n+1 {
+				t.Errorf("break %d stands as number %d", n+1, b.Number)
+			}
+		}
+		if got := h.kept(); got.Breaks[0].At.Sub(got.Started).Abs().Hours() < 20 {
+			t.Errorf("started %v, the first break %v: the start was not put right", got.Started, got.Breaks[0].At)
+		}
+	}
+}
