@@ -34,6 +34,10 @@ const (
 	MarkGoalLine  KeyMark = "goal-line"
 	MarkCurve     KeyMark = "curve"
 	MarkTried     KeyMark = "tried"
+	MarkDot       KeyMark = "dot"
+	MarkSet       KeyMark = "set"
+	MarkSum       KeyMark = "sum"
+	MarkEdge      KeyMark = "edge"
 )
 
 // KeyItem is one line of a key.
@@ -82,7 +86,7 @@ func (m KeyMark) ground() string {
 	switch m {
 	case MarkTip, MarkTipBefore, MarkLimit:
 		return "face"
-	case MarkRate, MarkBand, MarkGoal, MarkGoalLine, MarkCurve, MarkTried:
+	case MarkRate, MarkBand, MarkGoal, MarkGoalLine, MarkCurve, MarkTried, MarkSet, MarkSum, MarkEdge:
 		return "page"
 	}
 	return "cloth"

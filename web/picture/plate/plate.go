@@ -25,7 +25,7 @@ func All() []Plate {
 	for _, t := range Tables() {
 		all = append(all, Plate{t.ID, picture.Table(t)})
 	}
-	return append(append(all, racks()...), charts()...)
+	return append(append(append(all, racks()...), charts()...), plays()...)
 }
 
 // Tables are the whole tables.
@@ -108,7 +108,36 @@ func charts() []Plate {
 		{"spark", picture.Spark(picture.SparkView{ID: "spark", Label: "Wing ball in its corner", Target: 0.5,
 			Sets: []picture.SetRate{{Made: 2, Of: 10}, {Made: 1, Of: 10}, {Made: 3, Of: 10}, {Made: 5, Of: 10, NewSetup: true}, {Made: 6, Of: 10}, {Made: 4, Of: 10}}})},
 		{"curve", picture.Curve(curve())},
+		{"cloud", picture.Cloud(cloud())},
+		{"control", picture.Control(control())},
 	}
+}
+
+func cloud() picture.CloudView {
+	nine := table.NineFoot()
+	window, from := nine.StandardWindow(), table.Place{X: -18, Y: 25}
+	c := picture.CloudView{ID: "cloud", Title: "Thirty breaks", Kind: nine, Window: &window, InWindow: 12, Scratches: 3, From: &from,
+		Mean: &picture.Ellipse{Centre: table.Place{X: -2, Y: 42}, Major: 22, Minor: 11, AngleRadians: 1.1}}
+	for i := range 27 {
+		t := float64(i)
+		c.Places = append(c.Places, table.Place{X: table.Inches(-2 + 9*math.Sin(2.4*t)), Y: table.Inches(42 + 0.8*t*math.Cos(2.4*t))})
+	}
+	return c
+}
+
+// control falls short of five in ten from the tenth set on.
+func control() picture.ControlView {
+	c := picture.ControlView{ID: "control", Label: "Wing ball in its corner, set by set", Usual: 0.5, Limit: 6}
+	low, high := 0.0, 0.0
+	for i, made := range []int{5, 6, 4, 5, 5, 4, 6, 5, 6, 4, 3, 2, 3, 2, 4} {
+		set := picture.ControlSet{SetRate: picture.SetRate{Made: made, Of: 10, NewSetup: i == 9}, Watched: i >= 8}
+		if set.Watched {
+			low, high = max(0, low+4-float64(made)), max(0, high+float64(made)-6)
+			set.Low, set.High = low, high
+		}
+		c.Sets = append(c.Sets, set)
+	}
+	return c
 }
 
 func curve() picture.CurveView {

@@ -1,0 +1,113 @@
+package picture
+
+import (
+	"fmt"
+	"strings"
+
+	"breakwright/internal/table"
+)
+
+// CloudView is many places on a table, drawn so small or so dense that none is
+// numbered: where a student's cue balls stopped, or a whole class's.
+type CloudView struct {
+	ID    string
+	Title string
+	Kind  table.Kind
+	// Places are where cue balls stopped. Scratches and Off count those that did
+	// not stop: they are only said, not drawn.
+	Places         []table.Place
+	Scratches, Off int
+	Window         *table.Window
+	// InWindow counts the places that are in the window of their own set.
+	InWindow int
+	Mean     *Ellipse
+	// From is where the cue ball stood before the break.
+	From *table.Place
+	// Words is said instead of "Where the cue ball stopped".
+	Words string
+}
+
+// cloudEdge is how much of the cushions is drawn.
+const cloudEdge = cushionWidth
+
+// viewBox is the cloth with a little cushion, in user units.
+func (c CloudView) viewBox() string {
+	w, l := c.Kind.Width()/2+cloudEdge, c.Kind.Length()
+	return strings.Join([]string{u(-w), v(l + cloudEdge), u(2 * w), u(l + 2*cloudEdge)}, " ")
+}
+
+// dotPath draws round caps of empty lines: the shortest way to write many dots.
+func dotPath(places []table.Place) string {
+	var b strings.Builder
+	b.Grow(14 * len(places))
+	for _, p := range places {
+		b.WriteString("M" + at(p) + "h0")
+	}
+	return b.String()
+}
+
+func holePath(k table.Kind) string {
+	places := make([]table.Place, 0, 6)
+	for _, h := range holes(k) {
+		places = append(places, h.at)
+	}
+	return dotPath(places)
+}
+
+// breaks is how many breaks the picture stands for.
+func (c CloudView) breaks() int { return len(c.Places) + c.Scratches + c.Off }
+
+// dotWidth is smaller where there are many.
+func (c CloudView) dotWidth() string {
+	if len(c.Places) > 400 {
+		return "13"
+	}
+	return "22"
+}
+
+// DescribeCloud says how many there are and how many stopped in the window.
+func DescribeCloud(c CloudView) string {
+	if c.breaks() == 0 {
+		return "No breaks yet."
+	}
+	said := c.Words
+	if said == "" {
+		said = "Where the cue ball stopped"
+	}
+	said += fmt.Sprintf(" in %s.", countOf(c.breaks(), "break", "breaks"))
+	if c.Window != nil {
+		said += fmt.Sprintf(" In the window: %d of %d.", c.InWindow, c.breaks())
+	}
+	if c.Scratches > 0 {
+		said += fmt.Sprintf(" Scratches: %d of %d.", c.Scratches, c.breaks())
+	}
+	if c.Off > 0 {
+		said += fmt.Sprintf(" Off the table: %d of %d.", c.Off, c.breaks())
+	}
+	return said
+}
+
+func countOf(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// CloudKey lists the marks that the picture has.
+func CloudKey(c CloudView) []KeyItem {
+	var key []KeyItem
+	if len(c.Places) > 0 {
+		key = append(key, KeyItem{MarkDot, "where a cue ball stopped"})
+	}
+	if c.From != nil {
+		key = append(key, KeyItem{MarkCue, "where it stood"})
+	}
+	if c.Window != nil {
+		key = append(key, KeyItem{MarkWindow, "cue-ball window"})
+	}
+	if c.Mean != nil {
+		key = append(key, KeyItem{MarkMean, "mean and scatter"})
+	}
+	return key
+}

@@ -1,0 +1,109 @@
+package picture
+
+import (
+	"fmt"
+	"strings"
+)
+
+// ControlView is a student's sets against their own usual: a dot for each set's
+// rate, and below it how far the sets have fallen short of the usual, or passed
+// it, added up.
+type ControlView struct {
+	ID    string
+	Label string
+	// Usual is the rate that the sets are held against.
+	Usual float64
+	// Limit is the sum beyond which a change is believed.
+	Limit float64
+	Sets  []ControlSet // oldest first
+}
+
+// ControlSet is a set of a control chart.
+type ControlSet struct {
+	SetRate
+	// Watched sets have sums; the usual was made of the others.
+	Watched   bool
+	Low, High float64
+}
+
+// Sizes of the chart, in pixels.
+const (
+	controlTop, controlBottom = 8, 76 // of the rates
+	controlMiddle             = 128   // the line the sums stand on
+	controlReach              = 36    // of the sums, up and down
+	controlHeight             = 172
+	controlRoom               = 4.0 / 3 // the limit lies inside
+)
+
+// controlDot is a set as it is drawn; x is a share of the width.
+type controlDot struct {
+	x, y         float64
+	watched      bool
+	newSetup     bool
+	change       float64
+	left, width  float64 // of the bars, shares
+	low, highTop float64 // pixels
+	lowHeight    float64
+	highHeight   float64
+}
+
+func (c ControlView) rateY(rate float64) float64 {
+	return controlBottom - share(rate)*(controlBottom-controlTop)
+}
+
+// sumHeight is how many pixels a sum is long.
+func (c ControlView) sumHeight(sum float64) float64 {
+	most := c.Limit * controlRoom
+	for _, s := range c.Sets {
+		most = max(most, s.Low, s.High)
+	}
+	if !(most > 0) {
+		return 0
+	}
+	return controlReach * share(sum/most)
+}
+
+func (c ControlView) dots() []controlDot {
+	n := float64(max(len(c.Sets), 1))
+	all := make([]controlDot, len(c.Sets))
+	for i, set := range c.Sets {
+		d := controlDot{
+			x: (float64(i) + 0.5) / n, y: c.rateY(RateView{Made: set.Made, Of: set.Of}.rate()), watched: set.Watched,
+			newSetup: set.NewSetup && i > 0, change: float64(i) / n, left: (float64(i) + 0.2) / n, width: 0.6 / n,
+		}
+		d.lowHeight, d.highHeight = c.sumHeight(set.Low), c.sumHeight(set.High)
+		d.low, d.highTop = controlMiddle, controlMiddle-d.highHeight
+		all[i] = d
+	}
+	return all
+}
+
+// limits are the y of the two lines.
+func (c ControlView) limits() []float64 {
+	h := c.sumHeight(c.Limit)
+	return []float64{controlMiddle - h, controlMiddle + h}
+}
+
+// DescribeControl lists the sets watched with what was usual before.
+func DescribeControl(c ControlView) string {
+	var watched []string
+	for _, set := range c.Sets {
+		if set.Watched {
+			watched = append(watched, fmt.Sprintf("%d of %d", set.Made, set.Of))
+		}
+	}
+	if len(watched) == 0 {
+		return c.Label + ": too few sets to chart."
+	}
+	return fmt.Sprintf("%s. Usual before: %s. The sets since: %s.", c.Label, percentWords(c.Usual), strings.Join(watched, ", "))
+}
+
+// ControlKey lists the marks of the chart.
+func ControlKey(c ControlView) []KeyItem {
+	return []KeyItem{
+		{MarkSet, "a set’s rate"},
+		{MarkGoalLine, "usual before, " + percentWords(c.Usual)},
+		{MarkSum, "how far sets passed it (up) or fell short (down), added up"},
+		{MarkEdge, "beyond this it is hardly luck"},
+	}
+}

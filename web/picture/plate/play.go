@@ -1,0 +1,58 @@
+package plate
+
+import (
+	"fmt"
+	"math"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+	"breakwright/web/picture"
+)
+
+// Computed gives a break of the model on this kind of table, with paths.
+func Computed(k table.Kind) breaksim.Result {
+	t, err := breaksim.New(breaksim.Defaults(), k)
+	if err != nil {
+		panic(fmt.Sprintf("plate: %v", err))
+	}
+	r, err := t.Break(breaksim.Input{Game: rack.NineBall, Cue: table.Place{X: -k.Width() * 0.36, Y: k.HeadString()},
+		Tip: -0.1, Speed: 18, Paths: true}, nil)
+	if err != nil {
+		panic(fmt.Sprintf("plate: %v", err))
+	}
+	return r
+}
+
+// plays are pictures of computed breaks.
+func plays() []Plate {
+	nine := table.NineFoot()
+	v := picture.PlayBreak("play", Computed(nine), rack.NineBall.Wing(table.Left), nine)
+	v.Title = "One break"
+	v.Stills = []float64{0, 0.25, 1, v.Seconds}
+	window := nine.StandardWindow()
+	cue := picture.CrowdView{ID: "crowd-cue", Kind: nine, Title: "Cue ball", Window: &window, Of: 60,
+		Down: []picture.PocketCount{{Pocket: table.HeadLeft, Count: 4}, {Pocket: table.SideRight, Count: 1}}}
+	for i := range 55 {
+		turn := float64(i) * 2.4
+		r := 2.4 * math.Sqrt(float64(i))
+		cue.Places = append(cue.Places, table.Place{X: table.Inches(-2 + r*math.Cos(turn)), Y: table.Inches(36 + 1.4*r*math.Sin(turn))})
+	}
+	cue.Areas = []picture.CrowdArea{{Share: 0.9, Loops: [][]table.Place{round(17)}}, {Share: 0.5, Loops: [][]table.Place{round(12), round(-5)}}}
+	two := cue
+	two.ID, two.Title, two.Ball, two.Window = "crowd-two", "The 2", 2, nil
+	return []Plate{
+		{"play", picture.PlaySVG(v)}, {"play-stills", picture.PlayStills(v)}, {"play-key", picture.PlayKey(v)},
+		{"crowd-cue", picture.Crowd(cue)}, {"crowd-two", picture.Crowd(two)}, {"crowd-key", picture.CrowdKey(true)},
+	}
+}
+
+// round is a loop; a negative radius runs the other way.
+func round(radius float64) []table.Place {
+	var loop []table.Place
+	for i := range 40 {
+		turn := float64(i) * math.Pi / 20
+		loop = append(loop, table.Place{X: table.Inches(-2 + math.Abs(radius)*math.Cos(turn)), Y: table.Inches(36 + 1.4*radius*math.Sin(turn))})
+	}
+	return loop
+}

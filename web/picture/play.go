@@ -1,0 +1,175 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// PlayView is one computed break that can be played: a still picture with the
+// ways of the cue ball and the wing ball, data for a script that moves the
+// balls, and stills of chosen moments.
+type PlayView struct {
+	ID      string
+	Kind    table.Kind
+	Title   string
+	Balls   []Moving
+	Wing    rack.Ball // its way is drawn beside that of the cue ball
+	Seconds float64
+	// Stills are moments in seconds from the stroke, growing.
+	Stills []float64
+}
+
+// Moving is a ball on its way. Ball 0 is the cue ball.
+type Moving struct {
+	Ball rack.Ball
+	Home table.Place // where it stood before the stroke
+	Path breaksim.Path
+	// End says whether it is gone after its path, and Pocket where.
+	End    breaksim.End
+	Pocket table.Pocket
+}
+
+// PlayBreak gives the view of a break computed with paths.
+func PlayBreak(id string, r breaksim.Result, wing rack.Slot, k table.Kind) PlayView {
+	v := PlayView{ID: id, Kind: k, Seconds: r.Seconds}
+	for _, b := range r.Balls {
+		m := Moving{Ball: b.Ball, Home: b.Place, Path: b.Path, End: b.End, Pocket: b.Pocket}
+		if len(b.Path) > 0 {
+			m.Home = b.Path[0].From
+		}
+		v.Balls = append(v.Balls, m)
+		if b.Slot == wing {
+			v.Wing = b.Ball
+		}
+	}
+	return v
+}
+
+// at gives where the ball is, and false when it is on the table no longer.
+func (m Moving) at(seconds float64) (table.Place, bool) {
+	if len(m.Path) == 0 || seconds <= m.Path[0].Start {
+		return m.Home, true
+	}
+	if m.End != breaksim.Stopped && seconds >= m.end() {
+		return table.Place{}, false
+	}
+	p, _ := m.Path.At(seconds)
+	return p, true
+}
+
+// end is when the ball's path ends.
+func (m Moving) end() float64 {
+	if len(m.Path) == 0 {
+		return 0
+	}
+	return m.Path[len(m.Path)-1].End
+}
+
+// legs writes the path for a script: for each leg start and end in
+// milliseconds, then the three points of its curve in user units, legs parted
+// by semicolons.
+func (m Moving) legs() string {
+	parts := make([]string, len(m.Path))
+	for i, l := range m.Path {
+		parts[i] = strings.Join([]string{
+			milliseconds(l.Start), milliseconds(l.End), at(l.From), at(l.Control), at(l.To),
+		}, " ")
+	}
+	return strings.Join(parts, ";")
+}
+
+// milliseconds keep a tenth: the rack breaks up in a few.
+func milliseconds(seconds float64) string {
+	return strconv.FormatFloat(math.Round(seconds*1e4)/10, 'f', -1, 64)
+}
+
+// gone is when a script must take the ball off, "" when it stays.
+func (m Moving) gone() string {
+	if m.End == breaksim.Stopped {
+		return ""
+	}
+	return milliseconds(m.end())
+}
+
+// way is the ball's path between two moments, exactly, as curves.
+func (m Moving) way(from, to float64) string {
+	var b strings.Builder
+	for _, l := range m.Path {
+		start, end := max(l.Start, from), min(l.End, to)
+		if !(end > start) {
+			continue
+		}
+		long := l.End - l.Start
+		a, z := (start-l.Start)/long, (end-l.Start)/long
+		if b.Len() == 0 {
+			b.WriteString("M" + at(blend(l, a, a)))
+		}
+		b.WriteString("Q" + at(blend(l, a, z)) + " " + at(blend(l, z, z)))
+	}
+	return b.String()
+}
+
+// blend is the blossom of a leg's curve: with both arguments alike it is the
+// place at that share of its time, with two it is the control point between.
+func blend(l breaksim.Leg, a, b float64) table.Place {
+	mix := func(p, q, r table.Inches) table.Inches {
+		return table.Inches((1-a)*(1-b)*float64(p) + (a*(1-b)+b*(1-a))*float64(q) + a*b*float64(r))
+	}
+	return table.Place{X: mix(l.From.X, l.Control.X, l.To.X), Y: mix(l.From.Y, l.Control.Y, l.To.Y)}
+}
+
+// shown says whether the ball's whole way is drawn.
+func (v PlayView) shown(m Moving) bool { return m.Ball == 0 || m.Ball == v.Wing }
+
+// since is the moment before a still, from which ways are drawn in it.
+func (v PlayView) since(still int) float64 {
+	if still == 0 {
+		return 0
+	}
+	return v.Stills[still-1]
+}
+
+func (v PlayView) stillID(i int) string { return v.ID + "-still-" + strconv.Itoa(i) }
+
+// DescribePlay says how the break went.
+func DescribePlay(v PlayView) string {
+	words := fmt.Sprintf("%s, the head end at the bottom. One break of the model from the stroke to rest in %.1f seconds.", KindWords(v.Kind), v.Seconds)
+	return words + " In the end: " + v.stateWords(v.Seconds)
+}
+
+// DescribeStill says where things are at a moment.
+func DescribeStill(v PlayView, i int) string {
+	return fmt.Sprintf("After %.2f seconds: ", v.Stills[i]) + v.stateWords(v.Stills[i])
+}
+
+func (v PlayView) stateWords(seconds float64) string {
+	var said, down, off []string
+	for _, m := range v.Balls {
+		p, there := m.at(seconds)
+		switch {
+		case m.Ball == 0 && there:
+			said = append(said, "the cue ball is "+v.Kind.Zone(p))
+		case m.Ball == 0 && m.End == breaksim.Dropped:
+			said = append(said, "the cue ball is in "+m.Pocket.Words())
+		case m.Ball == 0:
+			said = append(said, "the cue ball is off the table")
+		case !there && m.End == breaksim.Dropped:
+			down = append(down, "the "+m.Ball.String()+" in "+m.Pocket.Words())
+		case !there:
+			off = append(off, "the "+m.Ball.String())
+		}
+	}
+	if len(down) > 0 {
+		said = append(said, "down: "+list(down))
+	}
+	if len(off) > 0 {
+		said = append(said, "off the table: "+list(off))
+	}
+	return strings.Join(said, "; ") + "."
+}

@@ -1,0 +1,81 @@
+package picture
+
+import (
+	"strings"
+
+	"breakwright/internal/table"
+)
+
+// SquaresView is an empty table ruled into squares, for marking by pen where a
+// cue ball stopped. There is as little ink on it as its lines need.
+type SquaresView struct {
+	ID   string
+	Kind table.Kind
+	// Columns name the squares from the left rail to the right, Rows from the
+	// head rail to the foot; the table is divided evenly.
+	Columns, Rows []string
+	// Window, when set, is drawn as a broken line.
+	Window *table.Window
+}
+
+const (
+	squareLabel     = 26 // size of the names, in units, and the same in letters
+	squareLabelSize = "26"
+	labelsFromNose  = table.Inches(3)
+	squaresOutside  = table.Inches(6)
+	squareDescribes = "An empty table ruled into squares, the head end at the bottom. Each column and each row has a name."
+)
+
+func (s SquaresView) viewBox() string {
+	k, out := s.Kind, squaresOutside
+	return strings.Join([]string{u(-k.Width()/2 - out), v(k.Length() + out), u(k.Width() + 2*out), u(k.Length() + 2*out)}, " ")
+}
+
+func (s SquaresView) column(i int) table.Inches {
+	return -s.Kind.Width()/2 + table.Inches(i)*s.Kind.Width()/table.Inches(len(s.Columns))
+}
+
+func (s SquaresView) row(i int) table.Inches {
+	return table.Inches(i) * s.Kind.Length() / table.Inches(len(s.Rows))
+}
+
+// lines rules the squares: the edges between them, without the table's own.
+func (s SquaresView) lines() string {
+	var b strings.Builder
+	for i := 1; i < len(s.Columns); i++ {
+		b.WriteString("M" + at(table.Place{X: s.column(i)}) + "V" + v(s.Kind.Length()))
+	}
+	for i := 1; i < len(s.Rows); i++ {
+		b.WriteString("M" + at(table.Place{X: s.Kind.Rail(table.Left), Y: s.row(i)}) + "H" + u(s.Kind.Rail(table.Right)))
+	}
+	return b.String()
+}
+
+// strings draws head string and the line across the centre, to count from.
+func (s SquaresView) strings() string {
+	left, right := s.Kind.Rail(table.Left), s.Kind.Rail(table.Right)
+	return "M" + at(table.Place{X: left, Y: s.Kind.HeadString()}) + "H" + u(right) +
+		"M" + at(table.Place{X: left, Y: s.Kind.CentreSpot().Y}) + "H" + u(right)
+}
+
+// names are where the squares' names stand: the columns' at both ends, the
+// rows' at both sides.
+func (s SquaresView) names() []placedName {
+	var all []placedName
+	for i, name := range s.Columns {
+		x := (s.column(i) + s.column(i+1)) / 2
+		all = append(all, placedName{name, table.Place{X: x, Y: -labelsFromNose}}, placedName{name, table.Place{X: x, Y: s.Kind.Length() + labelsFromNose}})
+	}
+	for i, name := range s.Rows {
+		y := (s.row(i) + s.row(i+1)) / 2
+		all = append(all, placedName{name, table.Place{X: s.Kind.Rail(table.Left) - labelsFromNose, Y: y}},
+			placedName{name, table.Place{X: s.Kind.Rail(table.Right) + labelsFromNose, Y: y}})
+	}
+	return all
+}
+
+// placedName is a text and where its middle stands.
+type placedName struct {
+	name string
+	at   table.Place
+}
