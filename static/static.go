@@ -43,16 +43,28 @@ func init() {
 		if err != nil {
 			return err
 		}
-		sum := sha256.Sum256(plain)
-		ext := path.Ext(name)
-		url := Prefix + strings.TrimSuffix(name, ext) + "." + hex.EncodeToString(sum[:5]) + ext
-		urls[name] = url
-		byURL[url] = file{plain: plain, zipped: zip(plain), mediaType: mediaType(ext)}
+		add(name, plain)
 		return nil
 	})
 	if err != nil {
 		panic("static: " + err.Error())
 	}
+	for name, parts := range joined {
+		whole, err := join(parts)
+		if err != nil {
+			panic("static: " + err.Error())
+		}
+		add(name, whole)
+	}
+}
+
+// add serves a file under a name made of its own and its content.
+func add(name string, plain []byte) {
+	sum := sha256.Sum256(plain)
+	ext := path.Ext(name)
+	url := Prefix + strings.TrimSuffix(name, ext) + "." + hex.EncodeToString(sum[:5]) + ext
+	urls[name] = url
+	byURL[url] = file{plain: plain, zipped: zip(plain), mediaType: mediaType(ext)}
 }
 
 func mediaType(ext string) string {

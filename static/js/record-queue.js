@@ -147,11 +147,11 @@
 
   const once = async () => {
     const person = await bw.person();
-    if (!person) return;
-    for (const set of await count()) await send(person, set);
+    if (person) for (const set of await count()) await send(person, set);
     const askedAt = Date.now();
     const held = await ask({});
-    if (held.person !== person) throw new Trouble("person");
+    if (!person) await bw.keep("person", held.person); // the first page on this phone
+    else if (held.person !== person) throw new Trouble("person");
     await merge(held, askedAt);
   };
 

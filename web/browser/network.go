@@ -80,3 +80,44 @@ func (w *Window) Another() {
 	w.ctx = ctx
 	w.emulate()
 }
+
+// Forget empties the browser's caches and databases and ends its service
+// workers, as if the site had never been seen; cookies stay.
+func (w *Window) Forget() {
+	w.t.Helper()
+	Value[bool](w, `Promise.all([
+		navigator.serviceWorker.getRegistrations().then((all) => Promise.all(all.map((r) => r.unregister()))),
+		indexedDB.databases().then((all) => all.forEach(({ name }) => indexedDB.deleteDatabase(name))),
+		caches.keys().then((all) => Promise.all(all.map((name) => caches.delete(name)))),
+	]).then(() => true)`)
+	w.Go("about:blank")
+	w.Do(call(network.ClearBrowserCache, cdp.Empty{}))
+}
+
+// Still asks for no motion.
+func (w *Window) Still() {
+	w.t.Helper()
+	w.Do(call(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: "reduce"}},
+	}))
+}
+
+// Address is that of the page; it can be asked where no script runs.
+func (w *Window) Address() string {
+	w.t.Helper()
+	address, err := chromedp.Run(w.ctx, chromedp.Location())
+	if err != nil {
+		w.t.Fatal(err)
+	}
+	return address
+}
+
+// Until waits for the page whose address is right.
+func (w *Window) Until(right func(address string) bool) {
+	w.t.Helper()
+	for end := time.Now().Add(10 * time.Second); !right(w.Address()); time.Sleep(20 * time.Millisecond) {
+		if time.Now().After(end) {
+			w.t.Fatalf("still at %s", w.Address())
+		}
+	}
+}

@@ -143,6 +143,13 @@ func (h *hand) sent() {
 	}
 }
 
+// readable waits until the server has closed the set and the page leads to what
+// it says.
+func (h *hand) readable() {
+	h.t.Helper()
+	h.Wait(`location.pathname.startsWith("/my/sets/") || document.querySelector("#to-set").checkVisibility()`)
+}
+
 // kept is the set on the server.
 func (h *hand) kept() store.Set {
 	h.t.Helper()

@@ -13,29 +13,15 @@ import (
 	"breakwright/web/page"
 )
 
-// queueScripts keep a phone and the server in step; every page of a student's
-// has them. tableScripts are what the page at the table adds.
-var (
-	queueScripts = []string{
-		"vendor/idb-8.0.4.umd.js", "js/record-words.js", "js/record-store.js", "js/record-queue.js",
-	}
-	tableScripts = []string{
-		"js/record-picture.js", "js/record-tap.js", "js/record-details.js", "js/record-list.js",
-		"js/record-entry.js", "js/record-table.js",
-	}
-)
-
 // PhoneScripts are the scripts of a student's page away from the table: they
 // send what waits on the phone, and make the phone ready for a hall without a
 // signal. The page also shows [PhoneState].
-func PhoneScripts() []string {
-	return append(queueScripts[:len(queueScripts):len(queueScripts)], "js/record-phone.js")
-}
+func PhoneScripts() []string { return []string{"js/phone.js"} }
 
 func tableHead() page.Head {
 	return page.Head{
 		Title: "At the table", Styles: []string{"css/table.css"},
-		Scripts: append(PhoneScripts(), tableScripts...),
+		Scripts: append(PhoneScripts(), "js/table.js"),
 	}
 }
 

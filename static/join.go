@@ -1,0 +1,51 @@
+package static
+
+import (
+	"bytes"
+	"strings"
+)
+
+// joined are scripts served as one file: a phone on a slow network asks less
+// often, and like is packed with like. They are kept apart here because each
+// has one subject.
+var joined = map[string][]string{
+	// Keeps a phone and the server in step; on every page of a student's.
+	"js/phone.js": {
+		"vendor/idb-8.0.4.umd.js", "js/record-words.js", "js/record-store.js", "js/record-queue.js", "js/record-phone.js",
+	},
+	// What the page at the table adds.
+	"js/table.js": {
+		"js/record-picture.js", "js/record-tap.js", "js/record-details.js", "js/record-list.js",
+		"js/record-entry.js", "js/record-table.js",
+	},
+}
+
+// join gives the parts of a script one after another.
+func join(parts []string) ([]byte, error) {
+	var all bytes.Buffer
+	for _, name := range parts {
+		plain, err := Read(name)
+		if err != nil {
+			return nil, err
+		}
+		all.WriteString(lean(name, string(plain)))
+	}
+	return all.Bytes(), nil
+}
+
+// lean leaves out what only a reader needs, comments on lines of their own and
+// indents, of a script of our own. It knows nothing of the language: no line of
+// a text over several lines may begin with white space or "//", which a test
+// sees to.
+func lean(name, script string) string {
+	if !strings.HasPrefix(name, "js/") {
+		return script
+	}
+	var b strings.Builder
+	for line := range strings.Lines(script) {
+		if line = strings.TrimLeft(line, " \t"); !strings.HasPrefix(line, "//") {
+			b.WriteString(line)
+		}
+	}
+	return b.String()
+}
