@@ -18,6 +18,7 @@ var mayImport = map[string][]string{
 	"internal/rack":                {"internal/table"},
 	"internal/drill":               {"internal/table", "internal/rack"},
 	"internal/library":             {"internal/table", "internal/rack", "internal/drill"},
+	"internal/shorthand":           {"internal/table", "internal/rack", "internal/drill"},
 	"internal/evidence":            {},
 	"internal/breaklog":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/breaksim":            {"internal/table", "internal/rack"},
@@ -43,7 +44,7 @@ var mayImport = map[string][]string{
 // and what is listed.
 var standardOnly = map[string][]string{
 	"internal/table": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
-	"internal/breaksim": nil, "internal/advice": nil, "internal/library": nil,
+	"internal/breaksim": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 }
 

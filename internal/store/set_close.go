@@ -47,29 +47,31 @@ type Judge func(Case) (Closing, error)
 // closed without advice. What the same drill on the same kind of table had
 // proposed before, and no coach decided on, is superseded.
 func (s *Store) CloseSet(ctx context.Context, v Viewer, id SetID, judge Judge) error {
-	return s.in(ctx, v, "close the set", func(t *tx) error {
-		set, err := t.set(ctx, id)
-		if err != nil {
+	return s.in(ctx, v, "close the set", func(t *tx) error { return t.closeSet(ctx, id, judge) })
+}
+
+func (t *tx) closeSet(ctx context.Context, id SetID, judge Judge) error {
+	set, err := t.set(ctx, id)
+	if err != nil {
+		return err
+	}
+	if err := t.Lock(ctx, set.Student.String()); err != nil {
+		return err
+	}
+	locked, err := t.LockSet(ctx, id.UUID)
+	if err != nil || locked.BreakSet.ClosedAt != nil {
+		return err
+	}
+	if err := t.Queries.CloseSet(ctx, id.UUID); err != nil {
+		return err
+	}
+	if locked.SetTally.Breaks > 0 {
+		if err := t.regroup(ctx, set.Student, id.UUID, locked.BreakSet.StartedAt); err != nil {
 			return err
 		}
-		if err := t.Lock(ctx, set.Student.String()); err != nil {
-			return err
-		}
-		locked, err := t.LockSet(ctx, id.UUID)
-		if err != nil || locked.BreakSet.ClosedAt != nil {
-			return err
-		}
-		if err := t.Queries.CloseSet(ctx, id.UUID); err != nil {
-			return err
-		}
-		if locked.SetTally.Breaks > 0 {
-			if err := t.regroup(ctx, set.Student, id.UUID, locked.BreakSet.StartedAt); err != nil {
-				return err
-			}
-		}
-		t.tell(SetClosed, set.Student, id)
-		return t.asAdviser(ctx, set.Student, func() error { return t.advise(ctx, id, judge) })
-	})
+	}
+	t.tell(SetClosed, set.Student, id)
+	return t.asAdviser(ctx, set.Student, func() error { return t.advise(ctx, id, judge) })
 }
 
 // advise asks the judge and keeps the answer.

@@ -64,6 +64,10 @@ func furnish(t *testing.T, scene storetest.Scene) {
 	if err := scene.Store.SeeOnDesk(t.Context(), scene.Coach, store.Seen{Student: odile.Person, Reason: store.SeenOff, About: set.String()}); err != nil {
 		t.Fatal(err)
 	}
+	kept := store.Job{ID: store.NewID[store.JobID](), Kind: store.ImportJob, Title: "breaks.csv"}
+	if err := scene.Store.KeepJob(t.Context(), scene.Coach, kept, []byte("a file")); err != nil {
+		t.Fatal(err)
+	}
 	_, token := account.NewToken()
 	if err := scene.Store.StartSession(t.Context(), odile, token, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)

@@ -168,6 +168,25 @@ type FirstRun struct {
 	CreatedAt time.Time
 }
 
+type Job struct {
+	ClubID    uuid.UUID
+	ID        uuid.UUID
+	AskedBy   uuid.UUID
+	Kind      string
+	Title     string
+	About     []byte
+	State     string
+	Run       int
+	Done      int
+	Todo      int
+	Says      string
+	Result    []byte
+	File      []byte
+	CreatedAt time.Time
+	BeatAt    *time.Time
+	EndedAt   *time.Time
+}
+
 type Message struct {
 	ClubID          uuid.UUID
 	ID              uuid.UUID

@@ -1,0 +1,136 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/store/internal/query"
+)
+
+// JobID is the id of a job, made by the page that asks for it.
+type JobID struct{ uuid.UUID }
+
+// Job is long work that goes on while nobody looks.
+type Job struct {
+	ID    JobID
+	By    PersonID
+	Kind  JobKind
+	Title string // what it is about, in words: the name of a file or a class
+	// About is what is asked for and Result what came of it, both JSON of
+	// whoever does the work; "{}" for nothing.
+	About, Result []byte
+	State         JobState
+	// Done of Todo breaks are worked on.
+	Done, Todo int
+	// Says is why it failed.
+	Says    string
+	HasFile bool
+	Created time.Time
+	Ended   time.Time // zero before
+}
+
+// JobKind says what is done.
+type JobKind string
+
+// The kinds.
+const (
+	ImportJob JobKind = "import"
+	ExportJob JobKind = "export"
+)
+
+// JobState says how it stands.
+type JobState string
+
+// The states. A job that waits has not been begun; one that is stopped was,
+// but nothing was heard of it for JobSilence: its process has ended, and it
+// can be begun again.
+const (
+	JobWaiting JobState = "waiting"
+	JobRunning JobState = "running"
+	JobStopped JobState = "stopped"
+	JobDone    JobState = "done"
+	JobFailed  JobState = "failed"
+)
+
+// JobSilence is how long a process may keep silent about its job. It should
+// speak several times as often ([Store.BeatJob]).
+const JobSilence = 30 * time.Second
+
+// KeepJob keeps a job that waits, with its file or without one; ID, Kind,
+// Title, About and Todo are taken from it. The same id again changes nothing.
+// Coaches only.
+func (s *Store) KeepJob(ctx context.Context, v Viewer, j Job, file []byte) error {
+	return s.change(ctx, v, "keep the job", func(t *tx) error {
+		_, err := t.InsertJob(ctx, query.InsertJobParams{
+			ClubID: v.Club.UUID, ID: j.ID.UUID, AskedBy: v.Person.UUID, Kind: string(j.Kind), Title: j.Title,
+			About: orEmpty(j.About), Todo: j.Todo, File: file,
+		})
+		return err
+	})
+}
+
+// GetJob gives a job. Coaches only.
+func (s *Store) GetJob(ctx context.Context, v Viewer, id JobID) (Job, error) {
+	return read(ctx, s, v, "get the job", func(t *tx) (Job, error) {
+		row, err := t.Queries.GetJob(ctx, id.UUID)
+		return job(query.ListJobsRow(row)), err
+	})
+}
+
+// newestJobs is how many are listed.
+const newestJobs = 20
+
+// ListJobs gives the latest jobs, newest first. Coaches only.
+func (s *Store) ListJobs(ctx context.Context, v Viewer) ([]Job, error) {
+	return read(ctx, s, v, "list the jobs", func(t *tx) ([]Job, error) {
+		if err := v.mustCoach(); err != nil {
+			return nil, err
+		}
+		rows, err := t.Queries.ListJobs(ctx, newestJobs)
+		return each(rows, job), err
+	})
+}
+
+// GetJobFile gives a job's file: the one that came in, or when it is done the
+// one that goes out. [ErrNotFound] when there is none. Coaches only.
+func (s *Store) GetJobFile(ctx context.Context, v Viewer, id JobID) ([]byte, error) {
+	return read(ctx, s, v, "get the job's file", func(t *tx) ([]byte, error) {
+		return t.Queries.GetJobFile(ctx, id.UUID)
+	})
+}
+
+// RemoveJob takes a job with its file away, unless it is at work; that it is
+// not there is no harm. Coaches only.
+func (s *Store) RemoveJob(ctx context.Context, v Viewer, id JobID) error {
+	return s.change(ctx, v, "remove the job", func(t *tx) error {
+		_, err := t.Queries.RemoveJob(ctx, query.RemoveJobParams{ID: id.UUID, Silence: JobSilence.Seconds()})
+		return err
+	})
+}
+
+// ForgetJobs takes away the club's jobs from before a time, with their files;
+// one at work stays. Coaches only.
+func (s *Store) ForgetJobs(ctx context.Context, v Viewer, before time.Time) error {
+	return s.change(ctx, v, "forget old jobs", func(t *tx) error { return t.ForgetOldJobs(ctx, before) })
+}
+
+func orEmpty(json []byte) []byte {
+	if len(json) == 0 {
+		return []byte("{}")
+	}
+	return json
+}
+
+func job(row query.ListJobsRow) Job {
+	j := Job{
+		ID: JobID{row.ID}, By: PersonID{row.AskedBy}, Kind: JobKind(row.Kind), Title: row.Title,
+		About: row.About, Result: row.Result, State: JobState(row.State), Done: row.Done, Todo: row.Todo,
+		Says: row.Says, HasFile: row.HasFile, Created: row.CreatedAt.UTC(), Ended: utc(row.EndedAt),
+	}
+	if j.State == JobRunning && row.SilentSeconds > JobSilence.Seconds() {
+		j.State = JobStopped
+	}
+	return j
+}

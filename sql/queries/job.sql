@@ -1,0 +1,51 @@
+-- name: InsertJob :execrows
+insert into job (club_id, id, asked_by, kind, title, about, todo, file)
+values (@club_id, @id, @asked_by, @kind, @title, @about, @todo, @file)
+on conflict (club_id, id) do nothing;
+
+-- name: GetJob :one
+-- silent_seconds says for how long nothing was heard of one that runs.
+select id, asked_by, kind, title, about, state, run, done, todo, says, result, (file is not null)::boolean as has_file,
+    created_at, ended_at, coalesce(extract(epoch from now() - beat_at), 0)::float8 as silent_seconds
+from job where id = @id;
+
+-- name: ListJobs :many
+select id, asked_by, kind, title, about, state, run, done, todo, says, result, (file is not null)::boolean as has_file,
+    created_at, ended_at, coalesce(extract(epoch from now() - beat_at), 0)::float8 as silent_seconds
+from job order by created_at desc, id desc limit @most;
+
+-- name: GetJobFile :one
+select file from job where id = @id and file is not null;
+
+-- name: BeginJob :one
+-- Only one that waits, or whose process has been silent: no row otherwise.
+update job set state = 'running', run = run + 1, done = 0, about = @about, beat_at = now()
+where id = @id and (state = 'waiting'
+    or state = 'running' and beat_at < now() - make_interval(secs => sqlc.arg(silence)::float8))
+returning run;
+
+-- name: BeatJob :execrows
+update job set done = @done, beat_at = now() where id = @id and run = @run and state = 'running';
+
+-- name: EndJob :execrows
+update job set state = @state, done = @done, says = @says, result = @result, file = @file,
+    beat_at = now(), ended_at = now()
+where id = @id and run = @run and state = 'running';
+
+-- name: RemoveJob :execrows
+-- One that is at work stays.
+delete from job where id = @id and (state <> 'running'
+    or beat_at < now() - make_interval(secs => sqlc.arg(silence)::float8));
+
+-- name: ForgetOldJobs :exec
+-- The files of what nobody came back for are not kept for ever.
+delete from job where created_at < @before and state <> 'running';
+
+-- name: CountBreaksOf :one
+-- How many breaks an export writes: of students, or of everyone.
+select count(*)::int from break b
+where b.deleted_at is null and (@everyone::boolean or b.student_id = any(@student_ids::uuid[]));
+
+-- name: ListSetsNamed :many
+-- The sets of students, by name, for comparing with a break log.
+select id, student_id, name from break_set where student_id = any(@student_ids::uuid[]);
