@@ -8,6 +8,7 @@ import (
 	"breakwright/web/door"
 	"breakwright/web/live"
 	"breakwright/web/plan"
+	"breakwright/web/progress"
 	"breakwright/web/record"
 	"breakwright/web/roster"
 	"breakwright/web/route"
@@ -25,6 +26,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
 		plan.New(s, sessions).Routes(),
+		progress.New(s, sessions).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),
 		live.New(s, sessions, config.Now).Routes(),
 		student.New(s, sessions, config.Now).Routes(),

@@ -31,6 +31,8 @@ type Story struct {
 	// Earlier is the moment to ask for next, zero when there are no more.
 	Stints  []StoryStint
 	Earlier time.Time
+	// Open are the sets that are not closed, newest first.
+	Open []OpenSet
 	// Recent are the latest closed sets of all, oldest first.
 	Recent []RecentSet
 	// Advice is what was said after the latest closed set; nil before.
@@ -213,6 +215,11 @@ func (t *tx) stintBreaks(ctx context.Context, stint Stint) ([]drill.Break, table
 // aroundStory adds what does not depend on the part that is shown.
 func (t *tx) aroundStory(ctx context.Context, story *Story) error {
 	id := story.Student.ID
+	open, err := t.ListOpenSets(ctx, id.UUID)
+	if err != nil {
+		return err
+	}
+	story.Open = each(open, openSet)
 	recent, err := t.recentSets(ctx, []PersonID{id}, StorySets)
 	if err != nil {
 		return err

@@ -143,12 +143,7 @@ func (t *tx) aroundTasks(ctx context.Context, today *Today) error {
 	if err != nil {
 		return err
 	}
-	today.Open = each(open, func(r query.ListOpenSetsRow) OpenSet {
-		return OpenSet{
-			ID: SetID{r.ID}, Name: r.Name, Assignment: orNone[AssignmentID](r.AssignmentID),
-			Planned: r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(),
-		}
-	})
+	today.Open = each(open, openSet)
 	tables, err := t.Queries.ListTables(ctx, bool(Live))
 	if err != nil {
 		return err
@@ -161,6 +156,13 @@ func (t *tx) aroundTasks(ctx context.Context, today *Today) error {
 	today.LastTable = TableID{last}
 	today.Answers, err = t.CountAnswers(ctx, student)
 	return err
+}
+
+func openSet(r query.ListOpenSetsRow) OpenSet {
+	return OpenSet{
+		ID: SetID{r.ID}, Name: r.Name, Assignment: orNone[AssignmentID](r.AssignmentID),
+		Planned: r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(),
+	}
 }
 
 func (t *tx) decided(ctx context.Context, student PersonID) ([]decided, error) {

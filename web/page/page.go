@@ -44,7 +44,7 @@ func (p Person) links() []Link {
 	case p.Coach:
 		return []Link{{"/desk", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/tables", "Tables"}, {"/rules", "Rules"}}
 	}
-	return []Link{{"/today", "Today"}, {"/my/sets", "My breaks"}}
+	return []Link{{"/today", "Today"}, {"/my/sets", "My breaks"}, {"/my/progress", "My progress"}}
 }
 
 // Render writes a page with a status. Pages depend on who asks, so no shared

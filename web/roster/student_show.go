@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/progress"
 	"breakwright/web/session"
 )
 
@@ -15,26 +16,23 @@ type studentView struct {
 	// studentLine without a class: a change of side comes back to this page.
 	studentLine
 	Archived bool
-	// Last is the day of the latest set, "" before the first.
-	Last          string
-	In            []classLine
-	Elsewhere     []page.Option // the classes they are not in
-	Sets          []setRow
-	Prescriptions []prescriptionLine
+	In        []classLine
+	Elsewhere []page.Option // the classes they are not in
+	// Story is what they recorded and were told.
+	Story progress.Story
 	// The page's forms.
 	Rename, SideForm, Classes *page.Form
 }
 
 func (v studentView) answer() string {
-	says := sideWords(v.Side)
-	switch n := len(v.Sets); {
-	case n == 0 && v.Joined:
-		return says + ". Joined, no set recorded yet."
-	case n == 0:
-		return says + ". Not joined yet."
-	default:
-		return says + ". " + upper(count(n, "set", "sets")) + ", the last on " + v.Last + "."
+	says := sideWords(v.Side) + ". "
+	switch {
+	case len(v.Story.Steps) > 0:
+		return says + v.Story.Answer
+	case v.Joined:
+		return says + "Joined, no set closed yet."
 	}
+	return says + "Not joined yet."
 }
 
 func (ro *Roster) showStudent(w http.ResponseWriter, r *http.Request) error {
@@ -60,7 +58,7 @@ func (ro *Roster) renderStudent(w http.ResponseWriter, r *http.Request, status i
 	if err := ro.fillClasses(r, student, &v); err != nil {
 		return err
 	}
-	if err := ro.fillRecords(r, student, &v); err != nil {
+	if v.Story, err = progress.Load(r, ro.Store, student.ID, v.Path); err != nil {
 		return err
 	}
 	with(&v)
@@ -87,33 +85,6 @@ func (ro *Roster) fillClasses(r *http.Request, student store.Person, v *studentV
 		} else {
 			v.Elsewhere = append(v.Elsewhere, page.Option{Value: c.ID.String(), Words: c.Name})
 		}
-	}
-	return nil
-}
-
-// fillRecords adds what the student recorded and was told.
-func (ro *Roster) fillRecords(r *http.Request, student store.Person, v *studentView) error {
-	visitor := session.From(r)
-	sets, err := ro.Store.ListSets(r.Context(), visitor.Viewer, student.ID)
-	if err != nil {
-		return err
-	}
-	history, err := ro.Store.GetHistory(r.Context(), visitor.Viewer, student.ID)
-	if err != nil {
-		return err
-	}
-	drills, err := ro.Store.ListDrills(r.Context(), visitor.Viewer, store.All)
-	if err != nil {
-		return err
-	}
-	prescriptions, err := ro.Store.ListPrescriptions(r.Context(), visitor.Viewer, student.ID)
-	if err != nil {
-		return err
-	}
-	v.Sets = setRows(sets, history, drills, visitor.Zone)
-	v.Prescriptions = prescriptionLines(prescriptions, visitor.Zone)
-	if len(sets) > 0 {
-		v.Last = day(sets[0].Started, visitor.Zone)
 	}
 	return nil
 }

@@ -1,71 +1,30 @@
 package roster_test
 
 import (
-	"fmt"
 	"net/http"
 	"strings"
 	"testing"
 
 	"breakwright/internal/store"
 	"breakwright/internal/table"
-	"breakwright/web/sheet"
 )
 
 func TestStudentWithoutSets(t *testing.T) {
 	s := newSite(t)
 	got := s.get(t, s.student(2)).Has(t, "h1", "Wen").Has(t, ".answer", "Breaks from the right. Not joined yet.")
-	got.Has(t, "section[aria-labelledby=sets]", "Each set that Wen records").Has(t, "section[aria-labelledby=prescriptions]", "None so far")
+	got.Has(t, ".student", "What Wen records is told here").Count(t, "ol.story", 0)
 	got.Has(t, "section[aria-labelledby=classes]", "Thursday evening")
 }
 
-// The counts are those of the set's own page: made with the window the store
-// gives for the set, on another table and from the other side too.
-func TestStudentsSetsAreCounted(t *testing.T) {
+// What the student recorded is told on the page, an open set too.
+func TestStudentsStoryIsTold(t *testing.T) {
 	s := newSite(t)
-	small, err := s.Store.SaveTable(t.Context(), s.Coach, store.Table{Name: "Bar box", Venue: "Anchor", Kind: table.SevenFoot()})
-	if err != nil {
-		t.Fatal(err)
-	}
-	narrow := s.Drill.Drill
-	narrow.Name = "Off centre"
-	narrow.Window = table.Window{Left: -5, Right: -1, Head: 25, Foot: 50} // not its own mirror image
-	d, err := s.Store.SaveDrill(t.Context(), s.Coach, store.DrillID{}, narrow)
-	if err != nil {
-		t.Fatal(err)
-	}
 	wen := s.Scene.Student(2)
-	s.Assignment, err = s.Store.Assign(t.Context(), s.Coach, store.Assignment{Drill: d.ID, Students: []store.PersonID{wen.Person}})
-	if err != nil {
-		t.Fatal(err)
-	}
 	s.recordAndClose(t, wen)
-	s.Table = small
-	s.recordAndClose(t, wen)
-	s.StartSet(t, wen)
-
-	got := s.get(t, s.student(2)).Count(t, "table.sets tbody tr", 3).Has(t, ".answer", "3 sets, the last on ")
-	sets, err := s.Store.ListSets(t.Context(), s.Coach, wen.Person)
-	if err != nil {
-		t.Fatal(err)
-	}
-	for i, listed := range sets {
-		set, err := s.Store.GetSet(t.Context(), s.Coach, listed.ID)
-		if err != nil {
-			t.Fatal(err)
-		}
-		row := fmt.Sprintf("table.sets tbody tr:nth-child(%d)", i+1)
-		got.Count(t, row+" a[href='/sets/"+listed.ID.String()+"']", 1).Has(t, row, "Off centre", listed.TableLabel)
-		if set.Closed.IsZero() {
-			got.Has(t, row, "0 of 10 open", "not counted yet")
-			continue
-		}
-		seen := set.Seen()
-		c := sheet.Count(seen.Breaks, seen.Setup, set.Window)
-		if c.Window == 0 || c.Window == c.Breaks {
-			t.Errorf("%d of %d in the window tells the windows apart by nothing", c.Window, c.Breaks)
-		}
-		got.Has(t, row, fmt.Sprintf("4 %d of 4 %d of 4", c.Wing, c.Window))
-	}
+	open := s.StartSet(t, wen)
+	got := s.get(t, s.student(2)).Has(t, ".answer", "Breaks from the right. 1 set of 4 breaks in all, the last on ")
+	got.Count(t, "ol.story > li", 1).Has(t, "ol.story", "Cue ball in the window 4 of 4").Count(t, "ol.story .rows > li", 1)
+	got.Count(t, ".open-sets a[href='/sets/"+open.ID.String()+"']", 1).Has(t, ".open-sets", "0 of 10 breaks recorded")
 }
 
 // recordAndClose has the cue ball stop once left of the long string and three
@@ -91,8 +50,8 @@ func TestStudentsPrescriptionsAreListed(t *testing.T) {
 	odile := s.Scene.Student(0)
 	set := s.Record(t, odile, 4)
 	s.Close(t, odile, set, s.Drill.Setup.Cue.X+2)
-	got := s.get(t, s.student(0)).Has(t, "section[aria-labelledby=prescriptions]", "4 breaks were looked at.", "proposed, not decided")
-	got.Count(t, "section[aria-labelledby=prescriptions] a[href='/sets/"+set.String()+"']", 1)
+	got := s.get(t, s.student(0)).Has(t, "ol.story .change", "4 breaks were looked at.", "proposed, not decided")
+	got.Count(t, "ol.story .change a[href='/sets/"+set.String()+"']", 1)
 	given, err := s.Store.ListPrescriptions(t.Context(), s.Coach, odile.Person)
 	if err != nil {
 		t.Fatal(err)
@@ -100,7 +59,7 @@ func TestStudentsPrescriptionsAreListed(t *testing.T) {
 	if err := s.Store.Decide(t.Context(), s.Coach, given[0].ID, store.Decision{Answer: store.Declined, Note: "Not yet."}); err != nil {
 		t.Fatal(err)
 	}
-	s.get(t, s.student(0)).Has(t, "section[aria-labelledby=prescriptions] .tag", "declined")
+	s.get(t, s.student(0)).Has(t, "ol.story .change .tag", "declined")
 }
 
 func TestStudentIsRenamed(t *testing.T) {

@@ -38,11 +38,6 @@ func sideWords(side table.Side) string {
 	return "Breaks from the " + string(side)
 }
 
-// day and minute write a time by the club's clock.
-func day(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 Jan 2006") }
-
-func minute(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 Jan 2006, 15:04") }
-
 // due says a due day, which is the midnight UTC of its date wherever the club is.
 func due(at time.Time) string {
 	if at.IsZero() {

@@ -1,0 +1,131 @@
+package progress
+
+import (
+	"net/http"
+	"strconv"
+
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+)
+
+// pictureView is a class's picture: everything turned to a break from the left.
+type pictureView struct {
+	Frame      page.Frame
+	Path, Name string
+	Answer     string
+	All        picture.CloudView
+	// Apart says whose breaks are not in the common picture, and why; "" for
+	// nobody's.
+	Apart    string
+	Mirrored int // students who break from the right
+	Wing     []picture.RateView
+	Slots    *slotTable
+	Students []smallView
+	Trial    *trialView
+	Tried    []triedLine
+}
+
+// smallView is one student of the small pictures.
+type smallView struct {
+	Path, Name, Says string
+	Cloud            *picture.CloudView
+}
+
+func (p *Pages) showPicture(w http.ResponseWriter, r *http.Request) error {
+	id, err := classID(r)
+	if err != nil {
+		return err
+	}
+	visitor := session.From(r)
+	taken, err := p.store.GetClassPicture(r.Context(), visitor.Viewer, id)
+	if err != nil {
+		return err
+	}
+	v := classPicture(taken)
+	if v.Trial, err = p.trial(r, taken); err != nil {
+		return err
+	}
+	v.Tried = triedLines(v.Path, taken, v.Trial)
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, picturePage(v))
+}
+
+// classPicture draws what the class broke.
+func classPicture(taken store.ClassPicture) pictureView {
+	v := pictureView{Path: "/classes/" + taken.Class.ID.String(), Name: taken.Class.Name}
+	kind, any := commonKind(taken.Students)
+	v.All = picture.CloudView{ID: "all", Title: "All cue balls of the class", Kind: kind}
+	var n store.Tally
+	slots := slotCounter{kind: kind}
+	others := 0
+	for _, one := range taken.Students {
+		small := smallView{Path: "/students/" + one.ID.String(), Name: one.Name, Says: "no closed set yet"}
+		if len(one.Sets) > 0 {
+			seen := turned(one)
+			small.Cloud = seen.cloud("c-"+one.ID.String(), one.Name)
+			small.Says = ofWords(small.Cloud.InWindow, seen.breaks()) + " in the window"
+			v.Mirrored += seen.mirrored
+			if seen.kind.Feet == kind.Feet {
+				addCloud(&v.All, *small.Cloud)
+				n = n.Plus(seen.tally)
+				slots.add(seen)
+			} else {
+				others++
+			}
+		}
+		v.Students = append(v.Students, small)
+	}
+	if !any {
+		v.Answer = "Nobody of this class has closed a set yet. Their cue balls will be drawn here."
+		return v
+	}
+	v.All.Mean = scatter(v.All.Places)
+	v.Wing, v.Slots = wingEnds("class", n), slots.table()
+	v.Answer = "The cue ball stopped in its window in " + ofWords(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + ofWords(n.WingMade, n.Breaks) + "."
+	if others > 0 {
+		v.Apart = count(others, "student", "students") + " broke on tables of another size: they have their own picture below, and are not in the common one."
+	}
+	return v
+}
+
+// addCloud adds a student's places to those of all.
+func addCloud(all *picture.CloudView, one picture.CloudView) {
+	all.Places = append(all.Places, one.Places...)
+	all.Scratches, all.Off, all.InWindow = all.Scratches+one.Scratches, all.Off+one.Off, all.InWindow+one.InWindow
+}
+
+// commonKind is the kind of table of the size that most of the class broke on,
+// and false when nobody did.
+func commonKind(all []store.PictureStudent) (table.Kind, bool) {
+	most, kinds, students := table.NineFoot(), map[int]table.Kind{}, map[int]int{}
+	for _, one := range all {
+		if len(one.Sets) > 0 {
+			k := one.Sets[0].Kind
+			if _, known := kinds[k.Feet]; !known {
+				kinds[k.Feet] = k
+			}
+			students[k.Feet]++
+		}
+	}
+	best := 0
+	for _, feet := range []int{9, 8, 7} {
+		if students[feet] > best {
+			best, most = students[feet], kinds[feet]
+		}
+	}
+	return most, best > 0
+}
+
+// sides says how the pictures were turned.
+func (v pictureView) sides() string {
+	switch {
+	case v.Mirrored == 0:
+		return "Everybody breaks from the left."
+	case v.Mirrored == 1:
+		return "Everything is turned to a break from the left: the breaks of one student from the right are mirrored."
+	}
+	return "Everything is turned to a break from the left: the breaks of " + strconv.Itoa(v.Mirrored) + " students from the right are mirrored."
+}

@@ -1,0 +1,103 @@
+// Package progress holds the pages about where students stand: a class with
+// every student in one row, a class's picture, and one student's story, which
+// coach and student see alike.
+//
+// It counts nothing itself: the store keeps the counts, package progress under
+// internal says what can be compared and when a chart signals, and the adviser's
+// words are shown as they were said.
+package progress
+
+import (
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/route"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// Pages are the pages about progress.
+type Pages struct {
+	store    *store.Store
+	sessions *session.Keeper
+}
+
+// New makes them.
+func New(s *store.Store, sessions *session.Keeper) *Pages {
+	return &Pages{store: s, sessions: sessions}
+}
+
+// Routes are the rows of the route table. A coach's page of one student is the
+// roster's; the story on it is made here.
+func (p *Pages) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/classes/{class}/progress", route.Coach, p.showClass),
+		route.Get("/classes/{class}/picture", route.Coach, p.showPicture),
+		route.Post("/students/{student}/cards", route.Coach, p.issueCard),
+		route.Get("/my/progress", route.Student, p.showMine),
+	}
+}
+
+// styles is the package's own stylesheet.
+const styles = "css/progress.css"
+
+// Style is the stylesheet of a page that shows a story.
+func Style() string { return styles }
+
+func classID(r *http.Request) (store.ClassID, error) {
+	return store.ParseID[store.ClassID](chi.URLParam(r, "class"))
+}
+
+// issueCard gives a student the break card of the stint they stand on.
+func (p *Pages) issueCard(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	student, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
+	if err != nil {
+		return err
+	}
+	id, err := store.ParseID[store.CardID](form.Text("card"))
+	if err != nil {
+		return err
+	}
+	set, err := store.ParseID[store.SetID](form.Text("set"))
+	if err != nil {
+		return err
+	}
+	viewer := session.From(r).Viewer
+	found, err := p.store.GetSet(r.Context(), viewer, set)
+	if err != nil {
+		return err
+	}
+	if found.Student != student {
+		return store.ErrNotFound
+	}
+	if err := p.store.IssueCard(r.Context(), viewer, id, set); err != nil {
+		return err
+	}
+	says := "Break card issued for " + found.Table.Label() + "."
+	if page.Part(r) {
+		return page.Render(w, r, http.StatusOK, issued(found.StudentName, says))
+	}
+	p.sessions.Say(w, r, found.StudentName+": "+says)
+	return page.See(w, r, "/students/"+student.String()+"#cards")
+}
+
+func day(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
+
+// span says from which day to which.
+func span(first, last time.Time, zone *time.Location) string {
+	from, to := first.In(zone), last.In(zone)
+	switch {
+	case from.Format("20060102") == to.Format("20060102"):
+		return to.Format("2 January 2006")
+	case from.Year() == to.Year():
+		return from.Format("2 January") + " to " + to.Format("2 January 2006")
+	}
+	return from.Format("2 January 2006") + " to " + to.Format("2 January 2006")
+}

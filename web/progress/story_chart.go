@@ -1,0 +1,96 @@
+package progress
+
+import (
+	"fmt"
+	"slices"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/progress"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/picture"
+)
+
+// curve draws what the adviser believed of the places, over those tried.
+func curve(p *advice.Places, now store.Stint) *picture.CurveView {
+	c := &picture.CurveView{ID: "curve", Label: "Wing ball in its corner", Kind: now.Table.Kind}
+	points := slices.Clone(p.Curve)
+	slices.SortFunc(points, func(a, b advice.CurvePoint) int {
+		if a.X < b.X {
+			return -1
+		}
+		return 1
+	})
+	for _, at := range points {
+		c.Places = append(c.Places, at.X)
+		c.Mean, c.Low, c.High = append(c.Mean, at.Mean), append(c.Low, at.Low), append(c.High, at.High)
+	}
+	for _, t := range p.Tried {
+		c.Tried = append(c.Tried, picture.TriedPlace{Place: t.X, Made: t.Made, Of: t.Breaks})
+	}
+	if now.Latest {
+		x := now.Setup.Cue.X
+		c.Now = &x
+	}
+	return c
+}
+
+// control draws a chart over the sets it was made of.
+func control(chart progress.Chart, sets []store.RecentSet) *picture.ControlView {
+	v := &picture.ControlView{
+		ID: "control", Label: "Wing ball in its corner, set by set", Usual: chart.Base.Rate(), Limit: progress.Limit,
+	}
+	watched := map[int]progress.Point{}
+	for _, p := range chart.Points {
+		watched[p.Set] = p
+	}
+	var last store.StintID
+	for i, set := range sets {
+		if set.Breaks < progress.Fewest {
+			continue
+		}
+		p, is := watched[i]
+		v.Sets = append(v.Sets, picture.ControlSet{
+			SetRate: picture.SetRate{Made: set.WingMade, Of: set.Breaks, NewSetup: last != (store.StintID{}) && set.Stint != last},
+			Watched: is, Low: p.Low, High: p.High,
+		})
+		last = set.Stint
+	}
+	return v
+}
+
+// chartWords says what the chart says.
+func chartWords(chart progress.Chart, charted bool, sets int, you bool) string {
+	who := "They have"
+	if you {
+		who = "You have"
+	}
+	if !charted {
+		return fmt.Sprintf("From %d sets on one kind of table on, a chart here tells a slump from a bad day. %s %d so far.", progress.Needed, who, sets)
+	}
+	usual := ofWords(chart.Base.Made, chart.Base.Tried) + " in the " + count(chart.BaseSets, "set", "sets") + " before"
+	since := chart.Since()
+	n := progress.Sum(since)
+	switch chart.Course() {
+	case progress.Falling:
+		return fmt.Sprintf("Lower than usual for %s: %s, and %s those watched. That is hardly luck.",
+			count(len(since), "set", "sets"), ofWords(n.Made, n.Tried), usual)
+	case progress.Rising:
+		return fmt.Sprintf("Better than usual for %s: %s, and %s those watched. That is hardly luck.",
+			count(len(since), "set", "sets"), ofWords(n.Made, n.Tried), usual)
+	}
+	n = progress.Sum(chart.Points)
+	return fmt.Sprintf("As usual: %s in the last %s, and %s. Single sets go up and down by luck.",
+		ofWords(n.Made, n.Tried), count(len(chart.Points), "set", "sets"), usual)
+}
+
+// cloud draws where the cue balls of breaks stopped.
+func cloud(id, title string, s store.ShownStint) picture.CloudView {
+	c := picture.CloudView{ID: id, Title: title, Kind: s.Table.Kind, Window: &s.Window, From: new(table.Place)}
+	*c.From = s.Setup.Cue
+	for _, b := range s.Breaks {
+		addBreak(&c, b, s.Window)
+	}
+	c.Mean = scatter(c.Places)
+	return c
+}

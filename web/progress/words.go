@@ -1,0 +1,102 @@
+package progress
+
+import (
+	"fmt"
+	"strings"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/evidence"
+	"breakwright/internal/store"
+	"breakwright/web/picture"
+)
+
+// level is that of every interval on these pages.
+const level = 0.95
+
+// rate makes the bar of a count with its Jeffreys interval.
+func rate(id, label string, made, of int) picture.RateView {
+	i := evidence.Jeffreys(made, of, level)
+	if of == 0 {
+		i = evidence.Interval{}
+	}
+	return picture.RateView{ID: id, Label: label, Made: made, Of: of, Low: i.Low, High: i.High}
+}
+
+func ofWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// changeWords names a change shortly: "cue ball 18 → 16 in". Places are out from
+// the long string on both sides.
+func changeWords(variable, from, to, unit string) string {
+	name := map[advice.Variable]string{
+		advice.VaryPlace: "cue ball", advice.VaryContact: "contact", advice.VaryTip: "tip", advice.VarySpin: "side spin",
+		advice.VarySpeed: "speed", advice.VaryRack: "rack order",
+	}[advice.Variable(variable)]
+	if name == "" {
+		name = variable
+	}
+	switch advice.Variable(variable) {
+	case advice.VaryRack:
+		return name
+	case advice.VaryPlace:
+		from, to = strings.TrimPrefix(from, "-"), strings.TrimPrefix(to, "-")
+	}
+	minus := strings.NewReplacer("-", "−")
+	words := name + " " + minus.Replace(from) + " → " + minus.Replace(to)
+	switch unit {
+	case "radius":
+		return words + " of the radius"
+	case "":
+		return words
+	}
+	return words + " " + unit
+}
+
+// stateWords says what became of a prescription, and the class of its tag.
+func stateWords(p store.Prescription) (words, mark string) {
+	switch p.State {
+	case store.Proposed:
+		if !p.Superseded.IsZero() {
+			return "replaced by a newer one", ""
+		}
+		return "proposed, not decided", "ask"
+	case store.Approved:
+		return "approved, not tried yet", ""
+	case store.Changed:
+		return "changed by the coach, not tried yet", ""
+	case store.Helped:
+		return "helped", "good"
+	case store.NoDifference:
+		return "no real difference", ""
+	case store.Hurt:
+		return "hurt", "warn"
+	case store.InTrial:
+		return "being tried out", "ask"
+	}
+	return string(p.State), ""
+}
+
+func verdictWords(verdict string) string {
+	switch advice.Verdict(verdict) {
+	case advice.More:
+		return "Too early to say: the same again."
+	case advice.Keep:
+		return "Nothing to change."
+	case advice.Change:
+		return "A change was proposed."
+	}
+	return ""
+}
+
+func capital(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}
