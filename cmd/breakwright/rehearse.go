@@ -26,9 +26,9 @@ report.
 func rehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(rehearseUsage, stderr)
 	plan := rehearsal.Plan{Workers: runtime.GOMAXPROCS(0)}
-	flags.IntVar(&plan.Students, "students", 200, "how many students with each fault")
-	flags.IntVar(&plan.Sets, "sets", 6, "how many sets of ten each of them breaks")
-	flags.Uint64Var(&plan.Seed, "seed", 1, "the seed of all chance")
+	flags.IntVar(&plan.Students, "students", rehearsal.UsualStudents, "how many students with each fault")
+	flags.IntVar(&plan.Sets, "sets", rehearsal.UsualSets, "how many sets of ten each of them breaks")
+	flags.Uint64Var(&plan.Seed, "seed", rehearsal.UsualSeed, "the seed of all chance")
 	flags.StringVar((*string)(&plan.Model), "model", string(rehearsal.OfCurves), fmt.Sprintf("what the students are made of, one of %v", rehearsal.Models()))
 	flags.Func("without", "switch a rule off; may be given again", func(name string) error {
 		plan.Without = append(plan.Without, advice.Name(name))

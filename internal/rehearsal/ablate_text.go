@@ -13,7 +13,7 @@ func (a Ablation) WriteText(to io.Writer) error {
 	if a.Model == OfPhysics {
 		title += ", on computed breaks"
 	}
-	r := Report{Model: a.Model, Without: a.Without}
+	r := Report{Model: a.Model, Without: a.Without, Students: a.Students, Sets: a.Sets, Seed: a.Seed}
 	fmt.Fprintf(&page, title+whoWords, a.Students, a.Sets, a.Breaks, a.Rules, a.Seed, r.command(" --ablate"), withoutWords(r))
 	page.WriteString(worthWords + "\n")
 	name := func(w Worth) string {

@@ -1,17 +1,29 @@
 // Package rehearsal sends virtual students through the real adviser and counts
 // what becomes of them. Each student has at most one hidden fault, so it is
 // known what the first change should be; the report says how often it was that,
-// how soon the student broke well, and how often advice did harm.
+// how soon the student broke well, and how often advice did harm. An Ablation
+// says what each rule is worth: how the same students fare without it.
+//
+// There are two kinds of students. A Curve is made of response curves that do
+// what the trade says; it is quick, and shows whether the adviser's reasoning
+// holds together. A Physics breaks on a table of package breaksim: its hands
+// carry out what they are told with a bias and a scatter, and where balls go is
+// computed. What it shows is whether the rules are right about the table.
 //
 // It knows how to make students, hold lessons and count. It refuses to know how
 // the adviser decides: students are not fitted to the rules, and a rule is not
-// to be fitted to these students. They are drawn from ranges (see Draw) that
-// are common practice without a source, where nothing else is said; what they
-// show is whether the adviser's reasoning holds together, not how real students
-// fare.
+// to be fitted to these students. They are drawn from ranges (see Draw and
+// Room.Draw) that are common practice without a source, where nothing else is
+// said; how real students fare, they do not show.
 //
 // Units are those of package drill. The same seed gives the same report. The one
-// that is kept beside this file, REHEARSAL.md, is renewed with
+// that is kept beside this file, REHEARSAL.md, has four parts and is renewed, in
+// about five minutes on two idle cores, with
 //
-//	go run ./cmd/breakwright rehearse > internal/rehearsal/REHEARSAL.md
+//	page=internal/rehearsal/REHEARSAL.md
+//	run="go run ./cmd/breakwright rehearse"
+//	$run > $page
+//	for more in --ablate "--model physics --students 60" "--model physics --students 30 --ablate"; do
+//		echo >> $page; $run $more >> $page
+//	done
 package rehearsal

@@ -14,8 +14,7 @@ func (r Report) opening() string {
 	return title + fmt.Sprintf(whoWords, r.Students, r.Sets, r.Breaks, r.Rules, r.Seed, r.command(""), withoutWords(r)) + words
 }
 
-// command is how to make the page again, but for the plan's numbers that were
-// left as they come.
+// command is how to make the page again.
 func (r Report) command(more string) string {
 	line := "go run ./cmd/breakwright rehearse"
 	if r.Model == OfPhysics {
@@ -23,6 +22,14 @@ func (r Report) command(more string) string {
 	}
 	for _, name := range r.Without {
 		line += " --without " + string(name)
+	}
+	for _, n := range []struct {
+		flag      string
+		is, usual uint64
+	}{{"students", uint64(r.Students), UsualStudents}, {"sets", uint64(r.Sets), UsualSets}, {"seed", r.Seed, UsualSeed}} {
+		if n.is != n.usual {
+			line += fmt.Sprintf(" --%s %d", n.flag, n.is)
+		}
 	}
 	return line + more
 }

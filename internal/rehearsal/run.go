@@ -26,6 +26,13 @@ type Plan struct {
 	Workers int
 }
 
+// What a rehearsal has when nothing else is said.
+const (
+	UsualStudents = 200
+	UsualSets     = 6
+	UsualSeed     = 1
+)
+
 // Limits of a plan: what a small machine does in a few minutes.
 const (
 	MostStudents = 5000

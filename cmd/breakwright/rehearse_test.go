@@ -1,0 +1,41 @@
+package main
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+)
+
+func TestRehearse_ModelsAndRules(t *testing.T) {
+	for name, c := range map[string]struct {
+		args []string
+		code int
+		out  string
+		says string
+	}{
+		"physics":         {[]string{"--model=physics", "--students=1", "--sets=1", "--fault=tip"}, exitOK, "--model physics --students 1 --sets 1", ""},
+		"without two":     {[]string{"--students=2", "--sets=1", "--fault=tip", "--without=unsteady", "--without", "follow-up"}, exitOK, "Switched off: unsteady, follow-up.", ""},
+		"without luck":    {[]string{"--students=2", "--without=luck"}, exitFailed, "", "no rule \"luck\""},
+		"worth":           {[]string{"--ablate", "--students=2", "--sets=2"}, exitOK, "| wing-miss-balance", ""},
+		"an unknown clay": {[]string{"--model=clay"}, exitUsage, "", "physics"},
+	} {
+		got := execute(t, "", append([]string{"rehearse"}, c.args...)...)
+		if got.code != c.code || !strings.Contains(got.out, c.out) || !strings.Contains(got.err, c.says) {
+			t.Errorf("%s: %+v", name, got)
+		}
+	}
+}
+
+func TestRehearse_WorthAsJSON(t *testing.T) {
+	got := execute(t, "", "rehearse", "--ablate", "--students=2", "--sets=2", "--format=json")
+	var worth struct {
+		Model string
+		Rows  []struct {
+			Rule    string
+			Touched struct{ Of int }
+		}
+	}
+	if err := json.Unmarshal([]byte(got.out), &worth); err != nil || worth.Model != "curve" || len(worth.Rows) < 10 || worth.Rows[0].Touched.Of != 12 {
+		t.Errorf("%v: %+v", err, worth)
+	}
+}
