@@ -85,8 +85,11 @@ type ActiveStudent struct {
 // CardFound is a stint whose setup the adviser holds for the student's own break
 // for that table, and no card of it was issued.
 type CardFound struct {
-	Name string
-	Stint
+	Name  string
+	Stint Stint
+	// Breaks, WingMade and InWindow count all they broke under the setup on the
+	// table, in this stint and before.
+	Breaks, WingMade, InWindow int
 }
 
 // Idle is a student who has not closed a set by the due day.
@@ -180,7 +183,9 @@ func (t *tx) deskCards(ctx context.Context, d *Desk, now time.Time) error {
 		if err != nil {
 			return err
 		}
-		d.Cards = append(d.Cards, CardFound{Name: r.StudentName, Stint: stint})
+		d.Cards = append(d.Cards, CardFound{
+			Name: r.StudentName, Stint: stint, Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
+		})
 	}
 	return nil
 }

@@ -21,8 +21,8 @@ type BreakCard struct {
 	Student PersonID
 	Table   Table
 	Setup   drill.Setup
-	// Set is the latest set that it rests on; the counts are those of its stint
-	// when the card was issued.
+	// Set is the latest set that it rests on; the counts are of all breaks under
+	// its setup on its table when the card was issued.
 	Set                        SetID
 	Breaks, WingMade, InWindow int
 	IssuedBy                   PersonID
@@ -30,7 +30,7 @@ type BreakCard struct {
 }
 
 // IssueCard gives a student a card with the setup of a set: the one they stand
-// on now, with the counts of its stint. The same id, or the same setup on the
+// on now, with all they broke under it on that table. The same id, or the same setup on the
 // same table while that card is in force, changes nothing. [ErrNotFound] for a
 // set that is open or has no break. Coaches only.
 func (s *Store) IssueCard(ctx context.Context, v Viewer, id CardID, set SetID) error {
@@ -52,9 +52,13 @@ func (s *Store) IssueCard(ctx context.Context, v Viewer, id CardID, set SetID) e
 				return nil
 			}
 		}
+		n, err := t.SumLikeStints(ctx, x.ID)
+		if err != nil {
+			return err
+		}
 		_, err = t.InsertCard(ctx, query.InsertCardParams{
 			ClubID: v.Club.UUID, ID: orNew(id).UUID, StudentID: x.StudentID, TableID: x.TableID, SetupID: x.SetupID,
-			SetID: set.UUID, Breaks: x.Breaks, WingMade: x.WingMade, InWindow: x.InWindow, IssuedBy: v.Person.UUID,
+			SetID: set.UUID, Breaks: n.Breaks, WingMade: n.WingMade, InWindow: n.InWindow, IssuedBy: v.Person.UUID,
 		})
 		return err
 	})

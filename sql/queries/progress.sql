@@ -76,6 +76,14 @@ from message m join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.student_id = @student_id
 order by m.created_at desc, m.id desc limit @most;
 
+-- name: SumLikeStints :one
+-- All that a student broke up to a stint under its setup on its table.
+select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
+from stint x
+join stint z on z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id
+    and z.setup_id = x.setup_id and z.first_started_at <= x.first_started_at
+where x.id = @id;
+
 -- name: InsertCard :execrows
 insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, breaks, wing_made, in_window, issued_by)
 values (@club_id, @id, @student_id, @table_id, @setup_id, @set_id, @breaks, @wing_made, @in_window, @issued_by)

@@ -29,6 +29,7 @@ func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages 
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/desk", route.Coach, p.showDesk),
+		route.Post("/desk/seen", route.Coach, p.see),
 		route.Get("/sets/{set}", route.Coach, p.showSet),
 		route.Post("/sets/{set}/messages", route.Coach, p.say),
 		route.Get("/prescriptions/{prescription}", route.Coach, p.showPrescription),

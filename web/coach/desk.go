@@ -11,15 +11,30 @@ import (
 	"breakwright/web/sheet"
 )
 
-// deskView is the coach's first page: what needs a decision.
+// deskView is the coach's first page: what needs a decision, the most pressing
+// first.
 type deskView struct {
-	Frame       page.Frame
-	Answer      string
+	Frame  page.Frame
+	Answer string
+	// Off comes first, since somebody may be hurt; then what a student waits for;
+	// then what only the coach can see.
+	Off         group
 	Proposals   []proposalLine
 	Questions   []questionLine
+	Stuck       group
+	Slump       group
+	Cards       group
+	Idle        group
+	Week        string
 	Assignments []assignmentLine
 	// Begin are the first steps that are still to do in a new club.
-	Begin []step
+	Begin []firstStep
+}
+
+// group is a list of lines of one reason.
+type group struct {
+	Heading string
+	Lines   []deskLine
 }
 
 // proposalLine is a prescription to decide on.
@@ -29,14 +44,16 @@ type proposalLine struct {
 	Changes                       []string
 }
 
-type questionLine struct{ Path, Student, Body, When string }
+// questionLine is a question; Message makes a second click of its answer
+// harmless. Typed and Wrong are of an answer that was refused.
+type questionLine struct{ ID, Path, Student, Body, When, Message, Typed, Wrong string }
 
 type assignmentLine struct {
 	Path, Name, For, Done, Due string
 	Late                       bool
 }
 
-type step struct{ Path, Words, Button string }
+type firstStep struct{ Path, Words, Button string }
 
 func (p *Pages) showDesk(w http.ResponseWriter, r *http.Request) error {
 	v, err := p.desk(r)
@@ -49,11 +66,9 @@ func (p *Pages) showDesk(w http.ResponseWriter, r *http.Request) error {
 
 func (p *Pages) desk(r *http.Request) (deskView, error) {
 	visitor := session.From(r)
-	pending, err := p.store.PendingPrescriptions(r.Context(), visitor.Viewer)
-	if err != nil {
-		return deskView{}, err
-	}
-	questions, err := p.store.WaitingQuestions(r.Context(), visitor.Viewer)
+	now := p.now().In(visitor.Zone)
+	today := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)
+	d, err := p.store.GetDesk(r.Context(), visitor.Viewer, now, today)
 	if err != nil {
 		return deskView{}, err
 	}
@@ -61,31 +76,39 @@ func (p *Pages) desk(r *http.Request) (deskView, error) {
 	if err != nil {
 		return deskView{}, err
 	}
-	v := deskView{Answer: deskAnswer(pending, questions)}
-	for _, one := range pending {
+	v := deskView{
+		Off: offLines(d, visitor.Zone), Stuck: stuckLines(d), Slump: slumpLines(d), Cards: cardLines(d), Idle: idleLines(d),
+		Week: weekWords(d.Week),
+	}
+	for _, one := range d.Proposals {
 		v.Proposals = append(v.Proposals, proposal(one, visitor.Zone))
 	}
-	for _, q := range questions {
-		v.Questions = append(v.Questions, questionLine{
-			Path: "/sets/" + q.Set.String(), Student: q.StudentName, Body: q.Body, When: when(q.At, visitor.Zone),
-		})
+	for _, q := range d.Questions {
+		v.Questions = append(v.Questions, questionOf(q.Message, q.StudentName, visitor.Zone))
 	}
-	now := p.now().In(visitor.Zone)
 	for _, a := range assignments {
 		v.Assignments = append(v.Assignments, assignmentOf(a, now))
 	}
+	v.Answer = deskAnswer(d, v)
 	v.Begin, err = p.firstSteps(r, len(assignments) > 0)
 	return v, err
 }
 
 // deskAnswer says how many students need the coach.
-func deskAnswer(pending []store.PendingPrescription, questions []store.Question) string {
-	students := map[store.PersonID]bool{}
-	for _, one := range pending {
-		students[one.Student] = true
+func deskAnswer(d store.Desk, v deskView) string {
+	students := map[string]bool{}
+	for _, one := range d.Proposals {
+		students[one.Student.String()] = true
 	}
-	for _, q := range questions {
-		students[q.Student] = true
+	for _, q := range d.Questions {
+		students[q.Student.String()] = true
+	}
+	for _, g := range []group{v.Off, v.Stuck, v.Slump, v.Cards, v.Idle} {
+		for _, line := range g.Lines {
+			for _, who := range line.Students {
+				students[who.ID] = true
+			}
+		}
 	}
 	switch n := len(students); n {
 	case 0:
@@ -97,12 +120,34 @@ func deskAnswer(pending []store.PendingPrescription, questions []store.Question)
 	}
 }
 
+func weekWords(w store.Week) string {
+	if w.Sets == 0 {
+		return "In the last seven days nobody recorded a break."
+	}
+	return fmt.Sprintf("In the last seven days %s recorded %s with %s.", countWords(w.Students, "student", "students"),
+		countWords(w.Sets, "set", "sets"), countWords(w.Breaks, "break", "breaks"))
+}
+
+func countWords(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
 func proposal(one store.PendingPrescription, zone *time.Location) proposalLine {
 	return proposalLine{
 		ID: one.ID.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
 		Where: one.Table.Label(), When: when(one.SetClosed, zone),
 		Reason: one.Reason, Expect: one.Expect, Caution: one.Caution,
 		Changes: sheet.ChangeWords(one.Before, one.Setup, one.Table.Kind),
+	}
+}
+
+func questionOf(m store.Message, student string, zone *time.Location) questionLine {
+	return questionLine{
+		ID: "q-" + m.ID.String(), Path: "/sets/" + m.Set.String(), Student: student, Body: m.Body,
+		When: when(m.At, zone), Message: store.NewID[store.MessageID]().String(),
 	}
 }
 
@@ -122,7 +167,7 @@ func assignmentOf(a store.ListedAssignment, now time.Time) assignmentLine {
 }
 
 // firstSteps lists what a new club still needs before breaks can be recorded.
-func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]step, error) {
+func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]firstStep, error) {
 	if assigned {
 		return nil, nil
 	}
@@ -135,14 +180,14 @@ func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]step, error) {
 	if err != nil {
 		return nil, err
 	}
-	var steps []step
+	var steps []firstStep
 	if len(classes) == 0 {
-		steps = append(steps, step{"/classes", "Make a class and paste your students' names.", "Classes"})
+		steps = append(steps, firstStep{"/classes", "Make a class and paste your students' names.", "Classes"})
 	}
 	if len(tables) == 0 {
-		steps = append(steps, step{"/tables", "Enter the tables you break on.", "Tables"})
+		steps = append(steps, firstStep{"/tables", "Enter the tables you break on.", "Tables"})
 	}
-	return append(steps, step{"/drills", "Write a drill and assign it.", "Drills"}), nil
+	return append(steps, firstStep{"/drills", "Write a drill and assign it.", "Drills"}), nil
 }
 
 func when(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January, 15:04") }

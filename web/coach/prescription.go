@@ -30,6 +30,21 @@ func (v prescriptionView) open() bool {
 	return v.One.State == store.Proposed && v.One.Superseded.IsZero()
 }
 
+// wrong is the sentence about a field. The places of the cue ball are called
+// otherwise in the form than in the setup.
+func (v prescriptionView) wrong(field string) string {
+	if says := v.Form.Error(field); says != "" {
+		return says
+	}
+	switch field {
+	case "across":
+		return v.Form.Error("cue_x")
+	case "behind":
+		return v.Form.Error("cue_y")
+	}
+	return ""
+}
+
 // prescription finds a prescription of the club with its set.
 func (p *Pages) prescription(r *http.Request) (store.Set, store.Prescription, error) {
 	id, err := store.ParseID[store.PrescriptionID](chi.URLParam(r, "prescription"))
@@ -53,6 +68,9 @@ func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
 	v := prescriptionView{
 		Frame: p.sessions.Frame(w, r), Path: "/prescriptions/" + one.ID.String(), Set: set, One: one,
 		Form: setupForm(one.Setup, set.Table.Kind), Shown: one.After,
+	}
+	if page.Part(r) && v.open() {
+		return page.Render(w, r, http.StatusOK, changeRow(v))
 	}
 	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
 }
@@ -85,6 +103,9 @@ func (p *Pages) decide(w http.ResponseWriter, r *http.Request) error {
 	v.Frame = page.Frame{Person: session.Person(r)}
 	if !form.OK() {
 		v.Shown = one.Setup
+	}
+	if page.Part(r) && v.open() {
+		return page.Render(w, r, statusOf(form), changeRow(v))
 	}
 	return page.Render(w, r, statusOf(form), prescriptionPage(v))
 }

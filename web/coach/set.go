@@ -2,6 +2,7 @@ package coach
 
 import (
 	"net/http"
+	"time"
 
 	"breakwright/internal/closing"
 	"breakwright/internal/drill"
@@ -82,6 +83,20 @@ func talk(set store.Set, visitor session.Visitor, form *page.Form) sheet.TalkVie
 	return t
 }
 
+// askAgain is the line of the desk on which an answer was refused: the latest
+// question, with what was typed.
+func askAgain(set store.Set, zone *time.Location, form *page.Form) questionLine {
+	asked := store.Message{Set: set.ID}
+	for _, m := range set.Messages {
+		if !m.FromCoach {
+			asked = m
+		}
+	}
+	q := questionOf(asked, set.StudentName, zone)
+	q.Typed, q.Wrong = form.Raw("body"), sheet.Capital(form.Error("body"))
+	return q
+}
+
 func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
 	set, err := p.setOf(r)
 	if err != nil {
@@ -97,10 +112,16 @@ func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
 	}
 	err = p.store.Say(r.Context(), session.From(r).Viewer, id, set.ID, form.Text("body"))
 	if form.Take(err) {
+		if page.Part(r) {
+			return page.Render(w, r, http.StatusUnprocessableEntity, questionRow(askAgain(set, session.From(r).Zone, form)))
+		}
 		return p.renderSet(w, r, http.StatusUnprocessableEntity, set, form)
 	}
 	if err != nil {
 		return err
+	}
+	if page.Part(r) { // from the desk
+		return page.Render(w, r, http.StatusOK, seenRow("Sent to "+set.StudentName+"."))
 	}
 	p.sessions.Say(w, r, "Sent to "+set.StudentName+".")
 	return page.See(w, r, "/sets/"+set.ID.String())

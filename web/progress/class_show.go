@@ -122,7 +122,7 @@ func classRowOf(one store.Standing, visitor session.Visitor) (classRow, error) {
 	id := one.ID.String()
 	row := classRow{Path: "/students/" + id, Name: one.Name, stint: one.Stint}
 	if one.Trial != nil {
-		row.Trial = capital(changeWords(one.Trial.Variable, one.Trial.From, one.Trial.To, one.Trial.Unit))
+		row.Trial = changeWords(one.Trial.Variable, one.Trial.From, one.Trial.To, one.Trial.Unit)
 	}
 	if one.Stint == nil {
 		return row, nil

@@ -237,7 +237,7 @@ func slotPart(t *slotTable) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "</p><div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Which slot’s ball ends where\"><table class=\"slots\"><thead><tr><th scope=\"col\">Slot</th>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "</p><div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Table of slots and ends\"><table class=\"slots\"><thead><tr><th scope=\"col\">Slot</th>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

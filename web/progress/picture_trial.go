@@ -32,7 +32,7 @@ func (p *Pages) trial(r *http.Request, taken store.ClassPicture) (*trialView, er
 			return nil, err
 		}
 	} else if len(taken.Tried) > 0 {
-		id = taken.Tried[0].ID
+		id = telling(taken.Tried).ID
 	} else {
 		return nil, nil
 	}
@@ -41,6 +41,16 @@ func (p *Pages) trial(r *http.Request, taken store.ClassPicture) (*trialView, er
 		return nil, err
 	}
 	return trialOf(t), nil
+}
+
+// telling is the latest change that was tried to the end, else the latest.
+func telling(tried []store.Trial) store.Trial {
+	for _, t := range tried {
+		if t.State != store.InTrial {
+			return t
+		}
+	}
+	return tried[0]
 }
 
 func trialOf(t store.TrialStints) *trialView {

@@ -105,7 +105,7 @@ func (v Story) answer(told store.Story, zone *time.Location) string {
 		return "No closed set yet. The way will be told here from the first on."
 	}
 	last := told.Recent[len(told.Recent)-1].Started.In(zone).Format("2 January")
-	return count(told.Sets, "set", "sets") + " of " + count(told.Breaks, "break", "breaks") + " in all, the last on " + last + "."
+	return count(told.Breaks, "break", "breaks") + " in " + count(told.Sets, "set", "sets") + ", the last on " + last + "."
 }
 
 // addAdvice shows what was said last, and what the places tried say.

@@ -22,7 +22,7 @@ func TestStudentsStoryIsTold(t *testing.T) {
 	wen := s.Scene.Student(2)
 	s.recordAndClose(t, wen)
 	open := s.StartSet(t, wen)
-	got := s.get(t, s.student(2)).Has(t, ".answer", "Breaks from the right. 1 set of 4 breaks in all, the last on ")
+	got := s.get(t, s.student(2)).Has(t, ".answer", "Breaks from the right. 4 breaks in 1 set, the last on ")
 	got.Count(t, "ol.story > li", 1).Has(t, "ol.story", "Cue ball in the window 4 of 4").Count(t, "ol.story .rows > li", 1)
 	got.Count(t, ".open-sets a[href='/sets/"+open.ID.String()+"']", 1).Has(t, ".open-sets", "0 of 10 breaks recorded")
 }

@@ -66,8 +66,12 @@ func (q *Queries) ListActive(ctx context.Context, since time.Time) ([]ListActive
 }
 
 const listCardsFound = `-- name: ListCardsFound :many
-select p.id as student_id, p.name as student_name, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
+select p.name as student_name, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, n.breaks, n.wing_made, n.in_window
 from stint x
+cross join lateral (
+    select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window from stint z
+    where z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id and z.setup_id = x.setup_id
+) n
 join person p on p.club_id = x.club_id and p.id = x.student_id
 join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
@@ -81,14 +85,17 @@ order by x.last_started_at desc, x.id
 `
 
 type ListCardsFoundRow struct {
-	StudentID   uuid.UUID
 	StudentName string
 	Stint       Stint
 	Setup       Setup
 	PoolTable   PoolTable
+	Breaks      int
+	WingMade    int
+	InWindow    int
 }
 
-// Students whose latest advice has a break card in it that no coach has issued.
+// Students whose latest advice has a break card in it that no coach has issued,
+// with all they broke under its setup on its table.
 func (q *Queries) ListCardsFound(ctx context.Context, since time.Time) ([]ListCardsFoundRow, error) {
 	rows, err := q.db.Query(ctx, listCardsFound, since)
 	if err != nil {
@@ -99,7 +106,6 @@ func (q *Queries) ListCardsFound(ctx context.Context, since time.Time) ([]ListCa
 	for rows.Next() {
 		var i ListCardsFoundRow
 		if err := rows.Scan(
-			&i.StudentID,
 			&i.StudentName,
 			&i.Stint.ClubID,
 			&i.Stint.ID,
@@ -150,6 +156,9 @@ func (q *Queries) ListCardsFound(ctx context.Context, since time.Time) ([]ListCa
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.Breaks,
+			&i.WingMade,
+			&i.InWindow,
 		); err != nil {
 			return nil, err
 		}

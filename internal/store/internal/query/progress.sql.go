@@ -611,3 +611,25 @@ func (q *Queries) ListTriedOf(ctx context.Context, arg ListTriedOfParams) ([]Lis
 	}
 	return items, nil
 }
+
+const sumLikeStints = `-- name: SumLikeStints :one
+select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
+from stint x
+join stint z on z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id
+    and z.setup_id = x.setup_id and z.first_started_at <= x.first_started_at
+where x.id = $1
+`
+
+type SumLikeStintsRow struct {
+	Breaks   int
+	WingMade int
+	InWindow int
+}
+
+// All that a student broke up to a stint under its setup on its table.
+func (q *Queries) SumLikeStints(ctx context.Context, id uuid.UUID) (SumLikeStintsRow, error) {
+	row := q.db.QueryRow(ctx, sumLikeStints, id)
+	var i SumLikeStintsRow
+	err := row.Scan(&i.Breaks, &i.WingMade, &i.InWindow)
+	return i, err
+}

@@ -1,0 +1,167 @@
+package coach
+
+import (
+	"fmt"
+	"time"
+
+	"breakwright/internal/evidence"
+	"breakwright/internal/progress"
+	"breakwright/internal/store"
+	"breakwright/web/sheet"
+)
+
+// deskLine is something to look at: who, why, and what can be done in place.
+type deskLine struct {
+	// ID is the line's id on the page.
+	ID       string
+	Students []who
+	When     string
+	Says     string
+	// Open is the page that shows it.
+	Open, OpenWords string
+	Seen            *seenForm
+	Issue           *issueForm
+}
+
+// who is a student of a line.
+type who struct{ ID, Name string }
+
+// after is what stands after the i-th name.
+func (l deskLine) after(i int) string {
+	switch {
+	case i+1 == len(l.Students):
+		return " "
+	case i+2 == len(l.Students):
+		return " and "
+	}
+	return ", "
+}
+
+func (w who) path() string { return "/students/" + w.ID }
+
+// seenForm takes the line off the desk.
+type seenForm struct{ Reason, About string }
+
+// issueForm issues a break card.
+type issueForm struct{ Path, Card, Set string }
+
+func one(id store.PersonID, name string) []who { return []who{{id.String(), name}} }
+
+func offLines(d store.Desk, zone *time.Location) group {
+	g := group{Heading: "Balls off the table"}
+	for _, o := range d.Off {
+		g.Lines = append(g.Lines, deskLine{
+			ID: "off-" + o.Set.String(), Students: one(o.Student, o.Name), When: when(o.Started, zone),
+			Says: "A ball left the table in " + sheet.CountWords(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
+			Open: "/sets/" + o.Set.String(), OpenWords: "See the set",
+			Seen: &seenForm{string(store.SeenOff), o.Set.String()},
+		})
+	}
+	return g
+}
+
+// stuckLines are students whose latest two changes both did not help.
+func stuckLines(d store.Desk) group {
+	g := group{Heading: "Stuck"}
+	for _, pair := range d.Tried {
+		if pair.Before == nil || pair.Last.State == store.Helped || pair.Before.State == store.Helped ||
+			d.Seen[store.Seen{Student: pair.Last.Student, Reason: store.SeenStuck, About: pair.Last.ID.String()}] {
+			continue
+		}
+		g.Lines = append(g.Lines, deskLine{
+			ID: "stuck-" + pair.Last.ID.String(), Students: one(pair.Last.Student, pair.Name),
+			Says: fmt.Sprintf("Two changes in a row did not help: first the %s (%s), then the %s (%s). Watch a few breaks yourself before a third.",
+				variableWords(pair.Before.Variable), pair.Before.State, variableWords(pair.Last.Variable), pair.Last.State),
+			Open: "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the way so far",
+			Seen: &seenForm{string(store.SeenStuck), pair.Last.ID.String()},
+		})
+	}
+	return g
+}
+
+func variableWords(variable string) string {
+	switch variable {
+	case "tip":
+		return "tip height"
+	case "spin":
+		return "side spin"
+	case "rack":
+		return "rack order"
+	}
+	return variable
+}
+
+// slumpLines are students whose chart signals a lasting drop, on the kind of
+// table they broke on last.
+func slumpLines(d store.Desk) group {
+	g := group{Heading: "Slumping"}
+	for _, active := range d.Active {
+		sets := onLastKind(active.Sets)
+		counts := make([]evidence.Count, len(sets))
+		for i, set := range sets {
+			counts[i] = evidence.Count{Made: set.WingMade, Tried: set.Breaks}
+		}
+		chart, ok := progress.Watch(counts)
+		if !ok || chart.Course() != progress.Falling {
+			continue
+		}
+		since := chart.Since()
+		began := sets[since[0].Set].ID.String()
+		if d.Seen[store.Seen{Student: active.Student, Reason: store.SeenSlump, About: began}] {
+			continue
+		}
+		n := progress.Sum(since)
+		g.Lines = append(g.Lines, deskLine{
+			ID: "slump-" + active.Student.String(), Students: one(active.Student, active.Name),
+			Says: fmt.Sprintf("The wing ball has dropped for %s: %s, usual before %s. A single bad day does not do that.",
+				countWords(len(since), "set", "sets"), sheet.CountWords(n.Made, n.Tried), sheet.CountWords(chart.Base.Made, chart.Base.Tried)),
+			Open: "/students/" + active.Student.String() + "#chart", OpenWords: "See the chart",
+			Seen: &seenForm{string(store.SeenSlump), began},
+		})
+	}
+	return g
+}
+
+func onLastKind(sets []store.RecentSet) []store.RecentSet {
+	var same []store.RecentSet
+	for _, set := range sets {
+		if set.Kind == sets[len(sets)-1].Kind {
+			same = append(same, set)
+		}
+	}
+	return same
+}
+
+func cardLines(d store.Desk) group {
+	g := group{Heading: "A best place found"}
+	for _, c := range d.Cards {
+		x, student := c.Stint, c.Stint.Student.String()
+		g.Lines = append(g.Lines, deskLine{
+			ID: "card-" + x.ID.String(), Students: one(x.Student, c.Name),
+			Says: fmt.Sprintf("On %s searching further can win little: the wing ball in %s, the cue ball in the window in %s.",
+				x.Table.Label(), sheet.CountWords(c.WingMade, c.Breaks), sheet.CountWords(c.InWindow, c.Breaks)),
+			Open: "/students/" + student, OpenWords: "See the student",
+			Seen:  &seenForm{string(store.SeenCard), x.ID.String()},
+			Issue: &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},
+		})
+	}
+	return g
+}
+
+// idleLines are one line for each assignment that is overdue.
+func idleLines(d store.Desk) group {
+	g := group{Heading: "Past the due day"}
+	for i, idle := range d.Idle {
+		if i == 0 || d.Idle[i-1].Assignment != idle.Assignment {
+			g.Lines = append(g.Lines, deskLine{
+				ID:   "idle-" + idle.Assignment.String(),
+				Open: "/assignments/" + idle.Assignment.String(), OpenWords: "See the assignment",
+				Says: fmt.Sprintf("No closed set of “%s”, which was due on %s.", idle.DrillName, idle.Due.Format("Monday 2 January")),
+				Seen: &seenForm{string(store.SeenIdle), idle.Assignment.String()},
+			})
+		}
+		line := &g.Lines[len(g.Lines)-1]
+		line.Students = append(line.Students, who{idle.Student.String(), idle.Name})
+	}
+	return g
+}

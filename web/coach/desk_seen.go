@@ -1,0 +1,33 @@
+package coach
+
+import (
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// see takes a line off the desk, for each student it is about.
+func (p *Pages) see(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	viewer := session.From(r).Viewer
+	for _, student := range form.Values["student"] {
+		id, err := store.ParseID[store.PersonID](student)
+		if err != nil {
+			return err
+		}
+		seen := store.Seen{Student: id, Reason: store.Reason(form.Text("reason")), About: form.Text("about")}
+		if err := p.store.SeeOnDesk(r.Context(), viewer, seen); err != nil {
+			return err
+		}
+	}
+	if page.Part(r) {
+		return page.Render(w, r, http.StatusOK, seenRow("Noted. It will not be shown again."))
+	}
+	p.sessions.Say(w, r, "Noted. It will not be shown again.")
+	return page.See(w, r, "/desk")
+}
