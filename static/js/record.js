@@ -1,3 +1,10 @@
+// The plain form of a break. Where the phone can keep breaks itself, the page at
+// the table takes its place; it sends back here, saying "plain", where it
+// cannot.
+const next = location.pathname.match(/^\/my\/sets\/([^/]+)\/next$/);
+if (next && !location.search.includes("plain") && "indexedDB" in window && !document.querySelector("[role=alert]")) {
+  location.replace(`/table?set=${next[1]}`);
+}
 // Saves a round trip: a tap on the picture marks the cue ball at once. Without
 // this script the picture is a button that sends the pixel to the server.
 const tap = document.querySelector(".tap input[type=image]");

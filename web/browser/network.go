@@ -121,3 +121,18 @@ func (w *Window) Until(right func(address string) bool) {
 		}
 	}
 }
+
+// NotInstallable lists why the browser would not install the page like a
+// program of its own.
+func (w *Window) NotInstallable() []string {
+	w.t.Helper()
+	wrong := []string{}
+	w.Do(chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
+		found, err := cdp.Call(ctx, target, page.GetInstallabilityErrors, cdp.Empty{})
+		for _, e := range found.InstallabilityErrors {
+			wrong = append(wrong, e.ErrorID)
+		}
+		return err
+	}))
+	return wrong
+}

@@ -148,6 +148,24 @@ func TestTable_NamesAndMotion(t *testing.T) {
 	}
 }
 
+// The pages can be installed like a program, and the screen stays awake while a
+// set is recorded.
+func TestTable_InstalledAndAwake(t *testing.T) {
+	site := webtest.New(t)
+	h := newHand(t, site, site.URL, 0, browser.Phone)
+	if wrong := h.NotInstallable(); len(wrong) > 0 {
+		t.Errorf("not to be installed: %v", wrong)
+	}
+	h.Before(`navigator.wakeLock.request = async (what) => { window.awake = what; }`)
+	h.start()
+	h.Wait(`window.awake === "screen"`)
+	h.sent()
+	h.Go(h.url + "/my/sets/" + h.set + "/next") // an old link to the plain form
+	h.ready()
+	h.Go(h.url + "/my/sets/" + h.set + "/next?plain")
+	h.Wait(`document.querySelector("form.break")`)
+}
+
 // Without scripts the same set is recorded on plain forms: start, taps on the
 // picture, undo, close.
 func TestTable_WithoutScripts(t *testing.T) {
@@ -175,7 +193,7 @@ func TestTable_WithoutScripts(t *testing.T) {
 	click(`label:has([name=wing][value=made])`)
 	click(`label:has([name=cue][value=stopped])`)
 	click(`.tap input[type=image]`) // sends the pixel, and the page comes back with the mark
-	w.Do(chromedp.WaitVisible(chromedp.CSS(`#cue_x`), chromedp.AtLeast(0)))
+	w.Do(chromedp.WaitVisible(chromedp.CSS(`.tap input[src*="?x="]`)))
 	click(".save button")
 	w.Do(chromedp.WaitVisible(chromedp.CSS(`form[action$="/undo"] button`)))
 	set := (&hand{t: t, site: site, set: id}).kept()
