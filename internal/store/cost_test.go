@@ -52,9 +52,14 @@ func TestPages_CostAFixedNumberOfQueries(t *testing.T) {
 		"assignments": func() error { _, err := s.ListAssignments(ctx, sc.Coach, store.All); return err },
 		"rules":       func() error { _, err := s.GetRules(ctx, sc.Coach); return err },
 		"past cases":  func() error { _, err := s.ListPastCases(ctx, sc.Coach, time.Time{}, 100); return err },
+		"desk":        func() error { _, err := s.GetDesk(ctx, sc.Coach, time.Now(), time.Now().UTC()); return err },
+		"class":       func() error { _, _, err := s.ClassProgress(ctx, sc.Coach, sc.Class); return err },
+		"picture":     func() error { _, err := s.GetClassPicture(ctx, sc.Coach, sc.Class); return err },
+		"story":       func() error { _, err := s.GetStory(ctx, odile, odile.Person, store.Ask{}); return err },
+		"cards":       func() error { _, err := s.ListCards(ctx, odile, odile.Person); return err },
 		"tables":      func() error { _, err := s.ListTables(ctx, sc.Coach, store.All); return err },
 	}
-	const most = 12
+	const most = 14
 	cost := func(page func() error) int64 {
 		before := queries.n.Load()
 		if err := page(); err != nil {

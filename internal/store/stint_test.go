@@ -316,3 +316,20 @@ func TestCounts_OfWhatWasThereBefore(t *testing.T) {
 	}
 	compareCounts(t, "afterwards", w.keeper, w.Scene)
 }
+
+// The history that pages are measured on is as the store would have written it.
+func TestCounts_OfTheMadeUpHistory(t *testing.T) {
+	t.Parallel()
+	owner := storetest.Database(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	h := storetest.History{Students: 5, Sets: 14, Seed: 3, Until: time.Now()}
+	students := h.Fill(t, owner, sc)
+	compareCounts(t, "made up", connect(t, owner), sc)
+	if got := names(t, connect(t, owner), "select count(*)::text from break"); got[0] != fmt.Sprint(h.Breaks()) {
+		t.Errorf("%s breaks, not %d", got[0], h.Breaks())
+	}
+	story := must(sc.Store.GetStory(t.Context(), sc.Coach, students[0].ID, store.Ask{}))(t)
+	if story.Sets != 14 || story.Breaks != 140 || story.Advice == nil || len(story.Recent) != 14 {
+		t.Errorf("the story has %d sets of %d breaks, %d recent", story.Sets, story.Breaks, len(story.Recent))
+	}
+}

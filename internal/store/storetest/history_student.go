@@ -1,0 +1,182 @@
+package storetest
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+)
+
+// breaker is one student of a history: the nearer the cue ball is to their best
+// place, the more often the wing ball drops.
+type breaker struct {
+	person store.Person
+	side   table.Side
+	best   table.Inches
+	talent float64
+	window table.Window
+
+	sets   []drill.Set // the latest, for the adviser
+	stint  stintSoFar
+	sofar  [2]int // sets and breaks before the stint
+	stints int
+}
+
+// stintSoFar is a stint that is not written yet.
+type stintSoFar struct {
+	id, last    uuid.UUID
+	setup       drill.Setup
+	first, then time.Time
+	sets        int
+	tally       store.Tally
+	tallies     [][]any // of its sets, written after it
+}
+
+// student writes one student's two years.
+func (w *writer) student(person store.Person) {
+	b := &breaker{person: person, side: person.Side, best: table.Inches(11 + 10*w.rng.Float64()), talent: 0.3 + 0.35*w.rng.Float64()}
+	b.window = w.scene.Drill.Drill.For(b.side).Window
+	out, left := places[w.rng.IntN(len(places))], 0
+	for n := range w.Sets {
+		if left == 0 {
+			if n > 0 {
+				next := out
+				for next == out {
+					next = places[w.rng.IntN(len(places))]
+				}
+				w.endStint(b, false)
+				w.change(b, out, next)
+				out = next
+			}
+			left = 1 + w.rng.IntN(6)
+		}
+		left--
+		w.set(b, n, out)
+	}
+	w.endStint(b, true)
+	verdict, text := judged(b.sets, b.window)
+	w.adviceOf(b, b.stint.last, b.stint.then, verdict, text)
+}
+
+// startedAt spreads the sets evenly over the two years.
+func (w *writer) startedAt(n int) time.Time {
+	step := twoYears / time.Duration(w.Sets)
+	return w.Until.Add(-step * time.Duration(w.Sets-n)).UTC().Truncate(time.Second)
+}
+
+func (w *writer) set(b *breaker, n int, out table.Inches) {
+	id, started, setup := w.id(), w.startedAt(n), w.at(b.side, out)
+	student := b.person.ID.UUID
+	w.add("break_set", id, student, w.scene.Assignment.UUID, w.scene.Drill.ID.UUID, w.scene.Table.ID.UUID, w.setup[setup],
+		fmt.Sprintf("%s (%d)", started.Format("2006-01-02 15:04"), n), drill.UsualBreaks, started, started.Add(24*time.Minute), drill.UsualBreaks)
+	seen := drill.Set{Student: b.person.Name, Name: fmt.Sprint(n), Table: w.scene.Table.Label(), Kind: w.scene.Table.Kind, Setup: setup}
+	var tally store.Tally
+	for i := range drill.UsualBreaks {
+		broken := w.breakOf(b, i+1, setup, started)
+		tally = tally.Plus(store.TallyOf(broken, setup, b.window))
+		seen.Breaks = append(seen.Breaks, broken)
+		w.writeBreak(id, student, broken)
+	}
+	if n >= w.Sets-12 {
+		b.sets = append(b.sets, seen)
+	}
+	if b.stint.sets == 0 {
+		b.stint.id, b.stint.first, b.stint.setup = id, started, setup
+	} else {
+		w.adviceOf(b, b.stint.last, b.stint.then, "more", []byte(`{"verdict":"more","findings":[]}`))
+	}
+	b.stint.last, b.stint.then = id, started
+	b.stint.sets++
+	b.stint.tally = b.stint.tally.Plus(tally)
+	b.stint.tallies = append(b.stint.tallies, append([]any{id, student, started, b.stint.id,
+		float64(b.window.Left), float64(b.window.Right), float64(b.window.Head), float64(b.window.Foot)}, tallyValues(tally)...))
+	if n%25 == 24 {
+		read := started.Add(time.Hour)
+		w.add("message", w.id(), id, student, student, "Should I stand further out?", started.Add(30*time.Minute), &read)
+	}
+}
+
+// endStint writes the stint and the counts of its sets.
+func (w *writer) endStint(b *breaker, latest bool) {
+	x := b.stint
+	w.add("stint", append([]any{x.id, b.person.ID.UUID, w.scene.Table.ID.UUID, w.setup[x.setup], x.last, x.first, x.then, latest,
+		b.sofar[0], b.sofar[1], x.sets}, tallyValues(x.tally)...)...)
+	for _, row := range x.tallies {
+		w.add("set_tally", row...)
+	}
+	b.stints++
+}
+
+// change writes what led from one stint to the next, and begins that.
+func (w *writer) change(b *breaker, from, to table.Inches) {
+	x := b.stint
+	w.adviceOf(b, x.last, x.then, "change", []byte(`{"verdict":"change","findings":[{"rule":"wing-miss-balance","count":6,"of":8,"fired":true,"says":"Six of eight misses met the side rail first."}]}`))
+	states := []string{"helped", "no difference", "hurt"}
+	decided := x.then.Add(2 * time.Hour)
+	w.add("prescription", w.id(), x.last, b.person.ID.UUID, "wing-miss-balance", "place", (b.side.Sign() * from).String(), (b.side.Sign() * to).String(),
+		"in", "Six of eight misses met the side rail first.", w.setup[w.at(b.side, from)], w.setup[w.at(b.side, to)],
+		states[w.rng.IntN(3)], "approved", w.scene.Coach.Person.UUID, decided, x.then.Add(time.Hour))
+	b.sofar[0], b.sofar[1] = b.sofar[0]+x.sets, b.sofar[1]+x.tally.Breaks
+	b.stint = stintSoFar{}
+}
+
+func (w *writer) adviceOf(b *breaker, set uuid.UUID, at time.Time, verdict string, text []byte) {
+	w.add("advice", set, b.person.ID.UUID, verdict, text, "1", at.Add(25*time.Minute))
+}
+
+// breakOf makes a break.
+func (w *writer) breakOf(b *breaker, number int, s drill.Setup, started time.Time) drill.Break {
+	d := float64(s.Cue.X*b.side.Sign() - b.best)
+	chance := b.talent * math.Exp(-d*d/18)
+	broken := drill.Break{
+		Number: number, At: started.Add(time.Duration(number) * 2 * time.Minute), Rails: drill.Count(3 + w.rng.IntN(5)),
+		Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{
+			X: table.Inches(math.Round((w.rng.NormFloat64()*6-float64(b.side.Sign())*2)*10) / 10),
+			Y: table.Inches(math.Round(min(max(38+w.rng.NormFloat64()*9, 3), 90)*10) / 10),
+		}},
+	}
+	broken.Cue.Place.X = min(max(broken.Cue.Place.X, -22), 22)
+	switch w.rng.IntN(60) {
+	case 0, 1, 2:
+		broken.Cue = drill.CueEnd{How: drill.Scratched, Scratch: table.Pockets()[w.rng.IntN(6)]}
+	case 3:
+		if w.rng.IntN(10) == 0 {
+			broken.Cue = drill.CueEnd{How: drill.OffTable}
+		}
+	}
+	switch {
+	case w.rng.Float64() < chance:
+		broken.Pocketed = append(broken.Pocketed, drill.Pocketed{Ball: s.WingBall(), Pocket: s.WingPocket()})
+	case d < 0:
+		broken.WingMiss = drill.MissSideRail
+	default:
+		broken.WingMiss = drill.MissFootRail
+	}
+	if w.rng.IntN(4) == 0 {
+		broken.Pocketed = append(broken.Pocketed, drill.Pocketed{Ball: s.Head(), Pocket: table.SidePocket(b.side.Mirror())})
+	}
+	return broken
+}
+
+// writeBreak writes a break as the store does.
+func (w *writer) writeBreak(set, student uuid.UUID, b drill.Break) {
+	balls := []map[string]any{}
+	for _, p := range b.Pocketed {
+		balls = append(balls, map[string]any{"ball": p.Ball, "fate": "pocketed", "pocket": p.Pocket})
+	}
+	text, err := json.Marshal(balls)
+	if err != nil {
+		panic("storetest: balls that do not marshal: " + err.Error())
+	}
+	var x, y *float64
+	if b.Cue.How == drill.Stopped {
+		x, y = new(float64(b.Cue.Place.X)), new(float64(b.Cue.Place.Y))
+	}
+	w.add("break", w.id(), set, student, b.Number, b.At, string(b.Cue.How), x, y, string(b.Cue.Scratch), string(b.WingMiss), b.Rails, text, 1)
+}

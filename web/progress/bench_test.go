@@ -1,0 +1,121 @@
+package progress_test
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/web/webtest"
+)
+
+// recorder keeps the queries of one page, to run them bare.
+type recorder struct {
+	sync.Mutex
+	on   bool
+	said []pgx.TraceQueryStartData
+}
+
+func (r *recorder) TraceQueryStart(ctx context.Context, _ *pgx.Conn, q pgx.TraceQueryStartData) context.Context {
+	r.Lock()
+	defer r.Unlock()
+	if r.on {
+		r.said = append(r.said, q)
+	}
+	return ctx
+}
+func (r *recorder) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndData) {}
+
+// during gives the queries that do is answered with.
+func (r *recorder) during(do func()) []pgx.TraceQueryStartData {
+	r.Lock()
+	r.on, r.said = true, nil
+	r.Unlock()
+	do()
+	r.Lock()
+	defer r.Unlock()
+	r.on = false
+	return r.said
+}
+
+// bare reads the same rows in one transaction of the app role, and throws them
+// away.
+func bare(b *testing.B, conn *pgx.Conn, viewer store.Viewer, queries []pgx.TraceQueryStartData) {
+	b.Helper()
+	tx, err := conn.Begin(b.Context())
+	if err != nil {
+		b.Fatal(err)
+	}
+	defer tx.Rollback(context.Background())
+	_, err = tx.Exec(b.Context(), "select set_config('app.club_id', $1, true), set_config('app.person_id', $2, true), set_config('app.role', $3, true)",
+		viewer.Club.String(), viewer.Person.String(), string(viewer.Role))
+	if err != nil {
+		b.Fatal(err)
+	}
+	for _, q := range queries {
+		if !strings.Contains(q.SQL, "select") && !strings.Contains(q.SQL, "with") {
+			continue // begin and commit
+		}
+		rows, err := tx.Query(b.Context(), q.SQL, q.Args...)
+		if err != nil {
+			b.Fatal(err)
+		}
+		for rows.Next() {
+			_ = rows.RawValues()
+		}
+		if rows.Err() != nil {
+			b.Fatal(rows.Err())
+		}
+	}
+}
+
+// BenchmarkPages measures each page as a browser gets it, for a class of 200
+// with a tenth of two years behind it (200,000 breaks) and with all of it
+// (2,000,000), and beside it the same rows read by the same queries and thrown
+// away. Filling the database takes a minute or two.
+func BenchmarkPages(b *testing.B) {
+	for _, sets := range []int{100, 1000} {
+		h := storetest.History{Students: 200, Sets: sets, Seed: 11, Until: time.Now()}
+		b.Run(fmt.Sprintf("%d breaks", h.Breaks()), func(b *testing.B) {
+			owner := storetest.Database(b)
+			var queries recorder
+			scene := storetest.AddScene(b, storetest.Open(b, owner, store.WithTracer(&queries)))
+			students := h.Fill(b, owner, scene)
+			site := webtest.Over(b, scene)
+			dsn, err := store.AppDSN(owner, "")
+			if err != nil {
+				b.Fatal(err)
+			}
+			conn, err := pgx.Connect(b.Context(), dsn)
+			if err != nil {
+				b.Fatal(err)
+			}
+			defer conn.Close(context.Background())
+			coach := site.CoachIn(b)
+			for _, page := range []struct{ name, path string }{
+				{"desk", "/desk"}, {"class", classPath(site) + "/progress"}, {"picture", classPath(site) + "/picture"},
+				{"student", "/students/" + students[0].ID.String()},
+			} {
+				said := queries.during(func() { coach.Get(b, page.path).Status(b, 200) })
+				b.Run(page.name, func(b *testing.B) {
+					b.ReportAllocs()
+					for b.Loop() {
+						coach.Get(b, page.path)
+					}
+				})
+				b.Run(page.name+" bare", func(b *testing.B) {
+					b.ReportAllocs()
+					for b.Loop() {
+						bare(b, conn, site.Coach, said)
+					}
+				})
+			}
+		})
+	}
+}

@@ -1,0 +1,84 @@
+package progress_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+)
+
+// Every cue ball of the class is on the common table once, turned to the left.
+func TestPicture_DrawsEveryCueBallTurned(t *testing.T) {
+	site, _ := full(t, storetest.History{Students: 7, Sets: 14, Seed: 7, Until: time.Now()})
+	taken, err := site.Store.GetClassPicture(t.Context(), site.Coach, site.Class)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := site.CoachIn(t).Get(t, classPath(site)+"/picture").Has(t, "main", "the breaks of 2 students from the right are mirrored")
+	all := got.Attr(t, "#all .pic-dots", "d")
+	stopped, made, breaks := 0, 0, 0
+	for _, one := range taken.Students {
+		own := got.Attr(t, "#c-"+one.ID.String()+" .pic-dots", "d")
+		n := 0
+		for _, set := range one.Sets {
+			for _, b := range set.Breaks {
+				breaks++
+				if b.WingMade(set.Setup) {
+					made++
+				}
+				if b.Cue.How != drill.Stopped {
+					continue
+				}
+				n++
+				p := b.Cue.Place
+				if set.Setup.Side == table.Right {
+					p = p.Mirror()
+				}
+				if dot := fmt.Sprintf("M%v %vh0", tenth(p.X), tenth(-p.Y)); !strings.Contains(own, dot) || !strings.Contains(all, dot) {
+					t.Errorf("%s: no dot at %s", one.Name, p)
+				}
+			}
+		}
+		if drawn := strings.Count(own, "M"); drawn != n {
+			t.Errorf("%s: %d cue balls drawn, %d stopped", one.Name, drawn, n)
+		}
+		stopped += n
+	}
+	if drawn := strings.Count(all, "M"); drawn != stopped || stopped < 50 {
+		t.Errorf("%d cue balls drawn together, %d stopped", drawn, stopped)
+	}
+	want := fmt.Sprintf("%d of %d", made, breaks)
+	got.Has(t, ".answer", "the wing ball found its corner in "+want).Has(t, ".ends .pic-rate:first-child .pic-count", want)
+	// The wing slot's ball went to the near corner as often as it was made.
+	if cells := got.Words(t, "table.slots tbody tr:nth-child(4) td:nth-child(2)"); cells != fmt.Sprint(made) {
+		t.Errorf("the wing slot's row says %s, made were %d", cells, made)
+	}
+}
+
+// Before and after a change are the stints before and after it.
+func TestPicture_BeforeAndAfterAChange(t *testing.T) {
+	site, _ := full(t, storetest.History{Students: 3, Sets: 30, Seed: 8, Until: time.Now()})
+	coach := site.CoachIn(t)
+	path := classPath(site) + "/picture"
+	taken, err := site.Store.GetClassPicture(t.Context(), site.Coach, site.Class)
+	if err != nil || len(taken.Tried) != 3 {
+		t.Fatalf("%d changes were tried (%v)", len(taken.Tried), err)
+	}
+	for _, tried := range taken.Tried {
+		trial, err := site.Store.GetTrial(t.Context(), site.Coach, tried.ID)
+		if err != nil || trial.Before == nil || trial.After == nil {
+			t.Fatalf("trial %v (%v)", trial, err)
+		}
+		if trial.Before.LastSet != tried.Set || trial.After.Setup != trial.Prescription.After || !trial.After.First.After(trial.Before.Last) {
+			t.Errorf("before %v, after %v of a change to %v", trial.Before.Stint, trial.After.Stint, trial.Prescription.After)
+		}
+		page := coach.Get(t, path+"?change="+tried.ID.String()).Status(t, 200)
+		page.Has(t, "#pair-wing", fmt.Sprintf("%d of %d", trial.Before.WingMade, trial.Before.Tally.Breaks), fmt.Sprintf("%d of %d", trial.After.WingMade, trial.After.Tally.Breaks))
+		page.Count(t, "#before .pic-dots", 1).Count(t, "#after .pic-dots", 1).Count(t, "main a[aria-current]", 1)
+	}
+	coach.Get(t, path+"?change=x").Status(t, 404)
+}
