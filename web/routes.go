@@ -16,6 +16,7 @@ import (
 	"breakwright/web/session"
 	"breakwright/web/student"
 	"breakwright/web/sync"
+	"breakwright/web/whatif"
 )
 
 // table is the one table of routes: every page, and who may call it.
@@ -29,6 +30,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		progress.New(s, sessions).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),
 		live.New(s, sessions, config.Now).Routes(),
+		whatif.New(s, sessions).Routes(),
 		student.New(s, sessions, config.Now).Routes(),
 		record.New(s, sessions, config.Now).Routes(),
 		sync.New(s, closing.Judge, config.Now).Routes(),

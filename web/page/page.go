@@ -42,7 +42,7 @@ func (p Person) links() []Link {
 	case p.Name == "":
 		return nil
 	case p.Coach:
-		return []Link{{"/desk", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/tables", "Tables"}, {"/rules", "Rules"}}
+		return []Link{{"/desk", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/what-if", "What if"}, {"/tables", "Tables"}, {"/rules", "Rules"}}
 	}
 	return []Link{{"/today", "Today"}, {"/my/sets", "My breaks"}, {"/my/progress", "My progress"}}
 }

@@ -1,0 +1,79 @@
+package whatif_test
+
+import (
+	"testing"
+
+	"breakwright/internal/store/storetest"
+	"breakwright/web/browser"
+	"breakwright/web/webtest"
+)
+
+func TestMain(m *testing.M) { storetest.Main(m) }
+
+// open signs the coach in on a window and opens an address.
+func open(t *testing.T, site *webtest.Site, size browser.Size, address string) *browser.Window {
+	t.Helper()
+	w := browser.Open(t, size)
+	w.SignIn(site.URL, site.Login, storetest.Passphrase)
+	w.Go(site.URL + address)
+	return w
+}
+
+// quiet is true when nothing is on its way and what came has settled.
+const quiet = `!document.querySelector(".htmx-request, .htmx-settling, .htmx-swapping, .htmx-added")`
+
+const scene = "/what-if?number=60"
+
+func TestWhatIf_LaptopAndPhone(t *testing.T) {
+	site := webtest.New(t)
+	for name, size := range map[string]browser.Size{"laptop": browser.Laptop, "phone": browser.Phone} {
+		w := open(t, site, size, "/what-if?number=300")
+		w.Wait(`document.querySelectorAll(".pic-crowd").length >= 4 && !document.querySelector(".play-hands").hidden`)
+		w.Wait(`document.documentElement.scrollWidth <= innerWidth`)
+		w.Axe(t)
+		w.Picture("whatif-" + name)
+		w.Dark(true)
+		w.Axe(t)
+		w.Picture("whatif-" + name + "-dark")
+	}
+}
+
+// A change of a field is computed by itself; a setting that is held is compared
+// with; what cannot be is refused beside its field.
+func TestWhatIf_ComparesWithoutLeavingThePage(t *testing.T) {
+	site := webtest.New(t)
+	w := open(t, site, browser.Laptop, scene)
+	w.Wait(`document.querySelector(".pic-crowd")`)
+	w.Click("Hold this, to compare")
+	w.Wait(`document.querySelectorAll(".pic-pair").length === 3`)
+	w.Wait(quiet)
+	w.Type("cue_x", "10")
+	w.Wait(`document.querySelector(".changes") && location.search.includes("cue_x=10&")`)
+	w.Wait(`document.querySelector("#look-table-d").textContent.includes("10 inches left")`)
+	w.Axe(t)
+	w.Picture("whatif-compare")
+	w.Type("tip", "2")
+	w.Wait(`document.getElementById("tip-error").textContent !== "" && document.querySelector("#seen .notice.wrong")`)
+	w.Axe(t)
+	w.Type("tip", "-0.1")
+	w.Wait(`document.getElementById("tip-error").textContent === "" && document.querySelector(".pic-crowd")`)
+}
+
+func TestWhatIf_Plays(t *testing.T) {
+	site := webtest.New(t)
+	w := open(t, site, browser.Laptop, scene)
+	w.Wait(`document.getElementById("play")?.dataset.ready`)
+	first := browser.Value[string](w, `document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform")`)
+	w.Click("Step")
+	w.Click("Step")
+	w.Wait(`document.querySelector('.pic-moving[data-ball="0"]').getAttribute("transform") !== ""`)
+	w.Wait(`document.querySelector(".play-hands output").textContent !== "0.00 s"`)
+	w.Click("Play")
+	w.Wait(`document.querySelector(".play-go").textContent === "Pause"`)
+	w.Wait(`document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform") !== ` + browser.Quote(first))
+	w.Click("Pause")
+	w.Click("To the start")
+	w.Wait(`document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform") === ` + browser.Quote(first))
+	w.Click("Wing ball made")
+	w.Wait(`document.querySelector("#play p").textContent.includes("the wing ball drops in its corner") && document.getElementById("play").dataset.ready`)
+}

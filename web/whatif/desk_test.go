@@ -1,0 +1,270 @@
+package whatif
+
+import (
+	"context"
+	"errors"
+	"strings"
+	"testing"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+	"breakwright/internal/whatif"
+	"breakwright/web/page"
+)
+
+// small and long are questions that take next to nothing, and seconds.
+func small(breaks int) whatif.Question {
+	q := first()
+	q.Breaks = breaks
+	return q
+}
+
+func long() whatif.Question { return small(whatif.MostBreaks) }
+
+const forever = time.Minute
+
+func askFor(t *testing.T, d *desk, who string, q whatif.Question, patience time.Duration) ([]whatif.Answer, *progress) {
+	t.Helper()
+	answers, going, err := d.ask(t.Context(), who, []whatif.Question{q}, patience)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return answers, going
+}
+
+// idle waits until nothing is computed.
+func idle(t *testing.T, d *desk) {
+	t.Helper()
+	for end := time.Now().Add(forever); time.Now().Before(end); time.Sleep(time.Millisecond) {
+		d.mu.Lock()
+		jobs := len(d.jobs)
+		d.mu.Unlock()
+		if jobs == 0 && len(d.turn) == 0 {
+			return
+		}
+	}
+	t.Fatal("it goes on computing")
+}
+
+func TestDesk_KeepsAnswers(t *testing.T) {
+	d := newDesk(time.Now)
+	one, _ := askFor(t, d, "ines", small(10), forever)
+	again, _ := askFor(t, d, "bram", small(10), 0)
+	if len(again) != 1 || &again[0].Breaks[0] != &one[0].Breaks[0] {
+		t.Fatal("the kept answer was computed again")
+	}
+	two, _, err := d.ask(t.Context(), "ines", []whatif.Question{small(10), small(12)}, forever)
+	if err != nil || len(two) != 2 || &two[0].Breaks[0] != &one[0].Breaks[0] || len(two[1].Breaks) != 12 {
+		t.Fatalf("two questions, one of them kept: %d answers, %v", len(two), err)
+	}
+}
+
+func TestDesk_SaysHowFarAndStops(t *testing.T) {
+	d := newDesk(time.Now)
+	_, going := askFor(t, d, "ines", long(), 20*time.Millisecond)
+	if going == nil || going.Total != whatif.MostBreaks || going.Before != 0 {
+		t.Fatalf("%+v", going)
+	}
+	_, behind := askFor(t, d, "bram", small(11), time.Millisecond)
+	if behind == nil || behind.Before != 1 {
+		t.Fatalf("behind the first: %+v", behind)
+	}
+	d.leave("ines", []whatif.Question{long()})
+	answers, _ := askFor(t, d, "bram", small(11), forever)
+	if len(answers) != 1 {
+		t.Fatal("the next question is not answered after the first was stopped")
+	}
+	if _, kept := d.kept.get(long().Key()); kept {
+		t.Error("a stopped computation was kept")
+	}
+}
+
+// One of two who wait for the same may go: it stops when the last one does.
+func TestDesk_StopsWithTheLast(t *testing.T) {
+	d := newDesk(time.Now)
+	askFor(t, d, "ines", long(), time.Millisecond)
+	askFor(t, d, "bram", long(), time.Millisecond)
+	if len(d.jobs) != 1 {
+		t.Fatalf("%d computations of one question", len(d.jobs))
+	}
+	d.leave("ines", []whatif.Question{long()})
+	if _, going := askFor(t, d, "bram", long(), time.Millisecond); going == nil {
+		t.Fatal("stopped though somebody waits")
+	}
+	d.leave("bram", []whatif.Question{long()})
+	idle(t, d)
+}
+
+func TestDesk_StopsWhenTheRequestGoes(t *testing.T) {
+	d := newDesk(time.Now)
+	ctx, leave := context.WithCancel(t.Context())
+	time.AfterFunc(20*time.Millisecond, leave)
+	if _, _, err := d.ask(ctx, "ines", []whatif.Question{long()}, forever); !errors.Is(err, context.Canceled) {
+		t.Fatalf("ended with %v", err)
+	}
+	idle(t, d)
+}
+
+// Whoever closes the window without a word is believed for a lease.
+func TestDesk_StopsWhenNobodyAsksAgain(t *testing.T) {
+	d := newDesk(time.Now)
+	d.lease = 40 * time.Millisecond
+	askFor(t, d, "ines", long(), time.Millisecond)
+	idle(t, d)
+}
+
+func TestDesk_RefusesAFullQueue(t *testing.T) {
+	d := newDesk(time.Now)
+	for i := range mostJobs {
+		askFor(t, d, "ines", small(whatif.MostBreaks-i), time.Millisecond)
+	}
+	if _, _, err := d.ask(t.Context(), "bram", []whatif.Question{small(9)}, time.Millisecond); !errors.Is(err, errBusy) {
+		t.Errorf("question number %d: %v", mostJobs+1, err)
+	}
+	for i := range mostJobs {
+		d.leave("ines", []whatif.Question{small(whatif.MostBreaks - i)})
+	}
+	idle(t, d)
+}
+
+func TestCache_IsBounded(t *testing.T) {
+	c := newCache()
+	put := func(n int) whatif.Question {
+		q := small(n)
+		c.put(whatif.Answer{Question: q, Breaks: make([]whatif.Break, n)})
+		return q
+	}
+	oldest, used := put(15_000), put(14_000)
+	put(9_000)
+	c.get(oldest.Key())
+	newest := put(8_000)
+	if c.breaks > mostKept {
+		t.Errorf("%d breaks are kept", c.breaks)
+	}
+	for _, q := range []whatif.Question{oldest, newest} {
+		if _, kept := c.get(q.Key()); !kept {
+			t.Errorf("the answer of %d breaks is gone", q.Breaks)
+		}
+	}
+	if _, kept := c.get(used.Key()); kept {
+		t.Error("the one asked for longest ago is still kept")
+	}
+}
+
+// An address shows what it asks, for every game, table and side.
+func TestFields_ThereAndBack(t *testing.T) {
+	for _, g := range rack.Games() {
+		for _, side := range []table.Side{table.Left, table.Right} {
+			for _, feet := range []int{7, 8, 9} {
+				k, err := table.Make(feet, 4.25, 5.125)
+				if err != nil {
+					t.Fatal(err)
+				}
+				q := questionOf(drill.Standard(g, side, k), k, k.StandardWindow())
+				q.Setup.Contact, q.Setup.Tip, q.Setup.Spin = -0.15, 0.05, 0.1
+				q.Scatter.Aim, q.Scatter.Gap = 0.33, 0.02
+				q = q.Canonical()
+				was := small(q.Breaks)
+				f := &page.Form{Values: ask{Now: q, Was: &was, Show: 4}.values()}
+				got := readAsk(f)
+				if !f.OK() || got.Now != q || got.Was == nil || *got.Was != was || got.Show != 4 {
+					t.Errorf("%s from the %s on %d feet: %v\n%+v\n%+v", g, side, feet, f.Problems, got.Now, q)
+				}
+			}
+		}
+	}
+}
+
+func TestFollow_MirrorsChangesGameAndTable(t *testing.T) {
+	q := first()
+	q.Setup.Contact, q.Setup.Cue.X = -0.2, -10
+	q.Window.Left = -20
+	sent := func(pairs ...string) *page.Form {
+		f := &page.Form{Values: fill(q)}
+		for now, before := range map[string]string{fieldSide: shownSide, fieldGame: shownGame, fieldFeet: shownFeet} {
+			f.Values.Set(before, f.Values.Get(now))
+		}
+		for i := 0; i < len(pairs); i += 2 {
+			f.Values.Set(pairs[i], pairs[i+1])
+		}
+		return f
+	}
+	f := sent()
+	if got := readQuestion(f); got != q.Canonical() || followed(f, got) {
+		t.Errorf("nothing was changed: %+v", got)
+	}
+	f = sent(fieldSide, "right")
+	if got := readQuestion(f); got != q.Mirror().Canonical() || !followed(f, got) {
+		t.Errorf("from the right: %+v", got)
+	}
+	f = sent(fieldGame, string(rack.TenBall))
+	got := readQuestion(f)
+	if got.Setup.Order != rack.TenBall.Practice(table.Left) || got.Setup.Cue != q.Setup.Cue || !f.OK() {
+		t.Errorf("ten-ball: %+v %v", got, f.Problems)
+	}
+	f = sent(fieldFeet, "7")
+	got = readQuestion(f)
+	if got.Kind.Feet != 7 || got.Setup.Cue.X != -7.8 || got.Window != table.SevenFoot().StandardWindow() || !f.OK() {
+		t.Errorf("7 feet: %+v %v", got, f.Problems)
+	}
+	// Nothing follows while something else cannot be read.
+	f = sent(fieldSide, "right", fieldTip, "low")
+	if got := readQuestion(f); got.Setup.Side != table.Left || f.Error(fieldTip) == "" {
+		t.Errorf("with a tip of %q: %+v", "low", got)
+	}
+}
+
+func TestFields_RefuseWhatCannotBe(t *testing.T) {
+	for _, c := range []struct{ field, typed string }{
+		{fieldAcross, "-3"}, {fieldAcross, "1e9"}, {fieldAcross, "NaN"}, {fieldBehind, "11"}, {fieldTouch, "0.6"},
+		{fieldTip, "half"}, {fieldTip, "Inf"}, {fieldSpin, "<script>"}, {fieldSpeed, ""}, {fieldSpeed, "60"},
+		{fieldOrder, "1-1-1"}, {fieldOrder, strings.Repeat("9", 300)}, {fieldCorner, "3"}, {fieldMiddle, "🎱"},
+		{fieldNumber, "0"}, {fieldNumber, "1000000"}, {fieldNumber, "-1"}, {fieldGame, "snooker"}, {fieldFeet, "12"}, {fieldSide, "up"},
+	} {
+		f := &page.Form{Values: fill(first())}
+		f.Values.Set(c.field, c.typed)
+		readAsk(f)
+		if f.Error(c.field) == "" {
+			t.Errorf("%s %q is not refused: %v", c.field, c.typed, f.Problems)
+		}
+	}
+	for _, c := range []struct{ field, typed string }{{fieldAim, "9"}, {fieldPace, "-1"}, {fieldHeight, "x"}, {fieldStand, "NaN"}, {fieldGap, "2"}} {
+		f := &page.Form{Values: fill(first())}
+		f.Values.Set(fieldHands, levelOwn)
+		f.Values.Set(fieldRack, levelOwn)
+		f.Values.Set(c.field, c.typed)
+		readAsk(f)
+		if f.Error(c.field) == "" {
+			t.Errorf("%s %q is not refused: %v", c.field, c.typed, f.Problems)
+		}
+	}
+	// Another decimal point and a true minus sign are what they mean.
+	f := &page.Form{Values: fill(first())}
+	f.Values.Set(fieldTip, "−0,15")
+	if got := readAsk(f); !f.OK() || got.Now.Setup.Tip != -0.15 {
+		t.Errorf("−0,15 is read as %v: %v", got.Now.Setup.Tip, f.Problems)
+	}
+}
+
+// Words and levels agree with the numbers they stand for.
+func TestLevels(t *testing.T) {
+	s := usualScatter()
+	if handsOf(s) != "practised" || rackingOf(s) != "usual" {
+		t.Errorf("the usual hands are %s, the rack %s", handsOf(s), rackingOf(s))
+	}
+	s.Aim += 0.01
+	if handsOf(s) != levelOwn || rackingOf(s) != "usual" {
+		t.Errorf("own hands are called %s", handsOf(s))
+	}
+	f := &page.Form{Values: fill(first())}
+	f.Values.Set(fieldHands, "steady")
+	f.Values.Set(fieldRack, "loose")
+	got := readAsk(f).Now.Scatter
+	want := hands()[0].Scatter
+	want.Gap = rackings()[2].Scatter.Gap
+	if got != want {
+		t.Errorf("steady hands and a loose rack: %+v", got)
+	}
+}

@@ -1,0 +1,92 @@
+package whatif
+
+import (
+	"hash/fnv"
+	"math/rand/v2"
+	"net/http"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/internal/whatif"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// usualSpeed stands in for "your own controlled speed" (common practice, no
+// source).
+const usualSpeed table.Mph = 18
+
+// beginWith starts from a drill, a set or a prescription that the address names.
+func (p *Pages) beginWith(r *http.Request, form *page.Form) (began bool, a ask, err error) {
+	a = ask{Show: -1}
+	viewer, ctx := session.From(r).Viewer, r.Context()
+	switch {
+	case form.Has("drill"):
+		id, err := store.ParseID[store.DrillID](form.Text("drill"))
+		if err != nil {
+			return false, a, err
+		}
+		d, err := p.store.GetDrill(ctx, viewer, id)
+		if err != nil {
+			return false, a, err
+		}
+		a.Now = questionOf(d.Setup, d.Kind, d.Window)
+	case form.Has("set"):
+		id, err := store.ParseID[store.SetID](form.Text("set"))
+		if err != nil {
+			return false, a, err
+		}
+		set, err := p.store.GetSet(ctx, viewer, id)
+		if err != nil {
+			return false, a, err
+		}
+		a.Now = questionOf(set.Setup, set.Table.Kind, set.Window)
+	case form.Has("prescription"):
+		id, err := store.ParseID[store.PrescriptionID](form.Text("prescription"))
+		if err != nil {
+			return false, a, err
+		}
+		return p.beginWithChange(r, id)
+	default:
+		return false, a, nil
+	}
+	return true, a, nil
+}
+
+// beginWithChange compares the setups before and after a prescription.
+func (p *Pages) beginWithChange(r *http.Request, id store.PrescriptionID) (bool, ask, error) {
+	viewer := session.From(r).Viewer
+	one, err := p.store.GetPrescription(r.Context(), viewer, id)
+	if err != nil {
+		return false, ask{}, err
+	}
+	set, err := p.store.GetSet(r.Context(), viewer, one.Set)
+	if err != nil {
+		return false, ask{}, err
+	}
+	was := questionOf(one.Before, set.Table.Kind, set.Window)
+	return true, ask{Now: questionOf(one.After, set.Table.Kind, set.Window), Was: &was, Show: -1}, nil
+}
+
+// questionOf asks about a setup, with everything else as on first sight.
+func questionOf(s drill.Setup, k table.Kind, w table.Window) whatif.Question {
+	q := first()
+	q.Kind, q.Setup, q.Window = k, s, w
+	if q.Setup.Speed == 0 {
+		q.Setup.Speed = usualSpeed
+	}
+	if w.Check(k) != nil {
+		q.Window = k.StandardWindow()
+	}
+	return q
+}
+
+// shuffled gives another order, always the same one after the same, so that an
+// address stays what it was.
+func shuffled(s drill.Setup) rack.Order {
+	h := fnv.New64a()
+	_, _ = h.Write([]byte(s.Order.String())) // a hash never fails
+	return rack.Shuffle(s.Game, rand.New(rand.NewPCG(h.Sum64(), 1)))
+}

@@ -1,0 +1,95 @@
+package whatif
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/whatif"
+	"breakwright/web/picture"
+	"breakwright/web/sheet"
+)
+
+// play is one break of the answer, to be looked at.
+type play struct {
+	View  picture.PlayView
+	Words string
+	// Choices lead to other breaks.
+	Choices []choice
+}
+
+// choice is a link to a break of some sort.
+type choice struct {
+	Words, Address string
+	Chosen         bool
+}
+
+func newPlay(a ask, answer whatif.Answer) (play, error) {
+	q := answer.Question
+	i := a.Show
+	if i < 0 || i >= len(answer.Breaks) {
+		i = answer.Usual()
+	}
+	r, err := whatif.Show(q, i)
+	if err != nil {
+		return play{}, err
+	}
+	v := picture.PlayBreak("play-table", r, q.Setup.Wing, q.Kind)
+	v.Title = fmt.Sprintf("Break %d of %d", i+1, len(answer.Breaks))
+	v.Stills = stills(r)
+	b := answer.Breaks[i]
+	return play{
+		View: v, Choices: choices(a, answer, i),
+		Words: fmt.Sprintf("Break %d of %d: %s; %s.", i+1, len(answer.Breaks), wingWords(b), cueWords(b, q.Kind.Zone(b.Cue.Place))),
+	}, nil
+}
+
+// stills are the moments worth a picture: before the stroke, right after the
+// first touch, while the rack spreads, and at rest.
+func stills(r breaksim.Result) []float64 {
+	touch := math.Inf(1)
+	for _, b := range r.Balls[1:] {
+		if len(b.Path) > 0 {
+			touch = min(touch, b.Path[0].Start)
+		}
+	}
+	all := []float64{0}
+	for _, after := range []float64{0.04, 0.2, 0.5, 1.2, 2.5} {
+		if t := touch + after; t < r.Seconds {
+			all = append(all, t)
+		}
+	}
+	return append(all, r.Seconds)
+}
+
+func choices(a ask, answer whatif.Answer, now int) []choice {
+	var all []choice
+	add := func(words string, i int) {
+		to := a
+		to.Show = i
+		all = append(all, choice{words, to.address() + "#play", i == now})
+	}
+	add("One like most", answer.Usual())
+	for _, one := range []struct {
+		words string
+		event whatif.Event
+	}{
+		{"Wing ball made", whatif.WingMade}, {"Wing ball missed", func(b whatif.Break) bool { return !b.WingMade }},
+		{"Cue ball in the window", whatif.InWindow}, {"A scratch", whatif.Scratched}, {"A dry break", whatif.Dry},
+	} {
+		if i, found := answer.First(one.event); found {
+			add(one.words, i)
+		}
+	}
+	if next := now + 1; next < len(answer.Breaks) {
+		add("The next, "+strconv.Itoa(next+1), next)
+	}
+	return all
+}
+
+// params lists the model's constants as the fold shows them.
+func params() []breaksim.Param { return breaksim.Listing() }
+
+// kindWords names the table: "9-foot table, corners 4.5 in, sides 5 in".
+func kindWords(q whatif.Question) string { return sheet.Capital(q.Kind.String()) }
