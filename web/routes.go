@@ -7,6 +7,7 @@ import (
 	"breakwright/web/coach"
 	"breakwright/web/door"
 	"breakwright/web/live"
+	"breakwright/web/paper"
 	"breakwright/web/plan"
 	"breakwright/web/progress"
 	"breakwright/web/record"
@@ -28,6 +29,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		roster.New(s, sessions, config.URL).Routes(),
 		plan.New(s, sessions).Routes(),
 		progress.New(s, sessions).Routes(),
+		paper.New(s, sessions, closing.Judge, config.Now).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),
 		live.New(s, sessions, config.Now).Routes(),
 		whatif.New(s, sessions).Routes(),

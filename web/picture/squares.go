@@ -19,10 +19,11 @@ type SquaresView struct {
 }
 
 const (
-	squareLabel     = 26 // size of the names, in units, and the same in letters
-	squareLabelSize = "26"
-	labelsFromNose  = table.Inches(3)
-	squaresOutside  = table.Inches(6)
+	squareLabel     = 32 // size of the names, in units, and the same in letters
+	squareLabelSize = "32"
+	squaresOutside  = table.Inches(7.5) // room around the noses
+	endLabels       = table.Inches(3.5) // from the noses to the columns' names
+	sideLabels      = table.Inches(5.7) // to the rows' names, clear of the side pockets
 	squareDescribes = "An empty table ruled into squares, the head end at the bottom. Each column and each row has a name."
 )
 
@@ -64,12 +65,12 @@ func (s SquaresView) names() []placedName {
 	var all []placedName
 	for i, name := range s.Columns {
 		x := (s.column(i) + s.column(i+1)) / 2
-		all = append(all, placedName{name, table.Place{X: x, Y: -labelsFromNose}}, placedName{name, table.Place{X: x, Y: s.Kind.Length() + labelsFromNose}})
+		all = append(all, placedName{name, table.Place{X: x, Y: -endLabels}}, placedName{name, table.Place{X: x, Y: s.Kind.Length() + endLabels}})
 	}
 	for i, name := range s.Rows {
 		y := (s.row(i) + s.row(i+1)) / 2
-		all = append(all, placedName{name, table.Place{X: s.Kind.Rail(table.Left) - labelsFromNose, Y: y}},
-			placedName{name, table.Place{X: s.Kind.Rail(table.Right) + labelsFromNose, Y: y}})
+		all = append(all, placedName{name, table.Place{X: s.Kind.Rail(table.Left) - sideLabels, Y: y}},
+			placedName{name, table.Place{X: s.Kind.Rail(table.Right) + sideLabels, Y: y}})
 	}
 	return all
 }

@@ -1,0 +1,102 @@
+package paper
+
+import (
+	"net/http"
+	"strings"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+)
+
+// cardsView is a student's break cards, to be cut out.
+type cardsView struct {
+	Frame page.Frame
+	Back  page.Link
+	// Name is the student's; "" on their own page.
+	Name  string
+	Cards []pocketCard
+	// Own says that the student is looking.
+	Own bool
+}
+
+// pocketCard is one card.
+type pocketCard struct {
+	ID, Name, Club, Table, Date string
+	store.BreakCard
+}
+
+func (c pocketCard) picture() picture.TableView {
+	view := picture.SetupTable(c.ID, c.Setup, c.BreakCard.Table.Kind)
+	view.Title, view.Distances = "Break for "+c.Table, false
+	return view
+}
+
+// lines are the parts a student needs at the table; the rest is in the picture.
+func (c pocketCard) lines() []sheet.Part {
+	var lines []sheet.Part
+	for _, part := range sheet.Parts(c.Setup, c.BreakCard.Table.Kind) {
+		switch part.Name {
+		case "Cue ball", "Contact", "Tip", "Speed", "Order", "Wing ball":
+			part.Words = strings.Replace(part.Words, " of the long string", "", 1)
+			lines = append(lines, part)
+		}
+	}
+	return lines
+}
+
+func (v cardsView) answer() string {
+	whose := v.Name + " has "
+	if v.Own {
+		whose = "You have "
+	}
+	switch n := len(v.Cards); {
+	case n == 0:
+		return whose + "no break card yet."
+	default:
+		return whose + count(n, "one break card", "break cards") + ", one a table."
+	}
+}
+
+// showCards prints the cards of a student.
+func (p *Pages) showCards(w http.ResponseWriter, r *http.Request) error {
+	student, err := p.student(r)
+	if err != nil {
+		return err
+	}
+	v := cardsView{Name: student.Name, Back: page.Link{Path: "/students/" + student.ID.String(), Words: student.Name}}
+	return p.renderCards(w, r, v, student.ID, student.Name)
+}
+
+// showMyCards prints a student's own.
+func (p *Pages) showMyCards(w http.ResponseWriter, r *http.Request) error {
+	visitor := session.From(r)
+	v := cardsView{Own: true, Back: page.Link{Path: "/my/sets", Words: "My breaks"}}
+	return p.renderCards(w, r, v, visitor.Viewer.Person, visitor.Name)
+}
+
+func (p *Pages) renderCards(w http.ResponseWriter, r *http.Request, v cardsView, id store.PersonID, name string) error {
+	visitor := session.From(r)
+	cards, err := p.store.ListCards(r.Context(), visitor.Viewer, id)
+	if err != nil {
+		return err
+	}
+	for _, c := range cards {
+		v.Cards = append(v.Cards, pocketCard{
+			ID: "card-" + c.ID.String(), Name: name, Club: visitor.Club, Table: c.Table.Label(),
+			Date: day(c.Issued.In(visitor.Zone)), BreakCard: c,
+		})
+	}
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, cardsPage(v))
+}
+
+// here is the entry of the navigation that the page belongs to.
+func (v cardsView) here() string {
+	if v.Own {
+		return "/my/sets"
+	}
+	return "/classes"
+}

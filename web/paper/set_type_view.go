@@ -1,0 +1,155 @@
+package paper
+
+import (
+	"net/http"
+	"strings"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+)
+
+// typeView is the page on which a coach types a sheet in.
+type typeView struct {
+	Frame   page.Frame
+	Form    *page.Form
+	Student store.Person
+	Path    string
+	// Ready says that there is something to type for: an assignment and a table.
+	Ready  bool
+	Tasks  []page.Option
+	Tables []page.Option
+	Setups []page.Option // empty when there is only one
+	Task   store.Task
+	Table  store.Table
+	Next   store.Next
+	Rows   []typedRow
+	Zone   *time.Location
+}
+
+// typedRow is one line of the page.
+type typedRow struct {
+	Number       int
+	Field, Value string
+	// Says is the line read back, Wrong why it could not be read; "" for an
+	// empty line.
+	Says, Wrong string
+	read        drill.Break
+}
+
+func (v *typeView) squares() picture.SquaresView {
+	return paperSheet{ID: "sheet", Kind: v.Table.Kind, Next: v.Next}.squares()
+}
+
+func (v *typeView) parts() []sheet.Part { return sheet.Parts(v.Next.Setup, v.Table.Kind) }
+
+func (v *typeView) wingLegend() []legend { return paperSheet{Next: v.Next}.wingLegend() }
+
+// typeView gets what the page needs for what is chosen on it.
+func (p *Pages) typeView(r *http.Request, form *page.Form) (*typeView, error) {
+	visitor := session.From(r)
+	student, err := p.student(r)
+	if err != nil {
+		return nil, err
+	}
+	v := &typeView{Form: form, Student: student, Path: "/students/" + student.ID.String(), Zone: visitor.Zone}
+	// What the student would see of assignments and tables is their own.
+	own := store.Viewer{Club: visitor.Viewer.Club, Person: student.ID, Role: store.Student}
+	today, err := p.store.GetToday(r.Context(), own)
+	if err != nil {
+		return nil, err
+	}
+	v.choose(today)
+	if !v.Ready {
+		return v, nil
+	}
+	v.chooseSetup()
+	if form.Text(fieldDate) == "" {
+		now := p.now().In(visitor.Zone)
+		form.Values.Set(fieldDate, now.Format(time.DateOnly))
+	}
+	for n := 1; n <= v.Next.Breaks; n++ {
+		v.Rows = append(v.Rows, v.rowOf(n))
+	}
+	return v, nil
+}
+
+// choose finds assignment and table: those asked for, else the most urgent one
+// and the table the student broke on last.
+func (v *typeView) choose(today store.Today) {
+	for _, task := range today.Tasks {
+		v.Tasks = append(v.Tasks, page.Option{Value: task.Assignment.String(), Words: task.Drill.Name})
+	}
+	v.Tables = tableOptions(today.Tables, "")
+	if len(today.Tasks) == 0 || len(today.Tables) == 0 {
+		return
+	}
+	v.Ready = true
+	v.Task = today.Tasks[0]
+	for _, task := range today.Tasks {
+		if task.Assignment.String() == v.Form.Text(fieldTask) {
+			v.Task = task
+		}
+	}
+	v.Form.Values.Set(fieldTask, v.Task.Assignment.String())
+	chosen := false
+	if v.Table, chosen = tableOf(today.Tables, v.Form.Text(fieldTable)); !chosen {
+		v.Table = usualTable(today, v.Task)
+	}
+	v.Form.Values.Set(fieldTable, v.Table.ID.String())
+}
+
+func usualTable(today store.Today, task store.Task) store.Table {
+	best, bestRank := today.Tables[0], 0
+	for _, t := range today.Tables {
+		rank := 0
+		switch {
+		case t.ID == today.LastTable:
+			rank = 2
+		case t.Kind.Feet == task.Drill.Kind.Feet:
+			rank = 1
+		}
+		if rank > bestRank {
+			best, bestRank = t, rank
+		}
+	}
+	return best
+}
+
+// chooseSetup gives what the sheet told the student: what is to be done now, or
+// for a sheet printed before a coach decided, what the drill itself asks.
+func (v *typeView) chooseSetup() {
+	v.Next = v.Task.On(v.Table.Kind)
+	own := v.Task.Own(v.Table.Kind)
+	if own == v.Next.Setup {
+		v.Form.Values.Set(fieldSetup, setupNow)
+		return
+	}
+	v.Setups = []page.Option{
+		{Value: setupNow, Words: "As decided since: " + brief(v.Next.Setup, v.Table)},
+		{Value: setupOwn, Words: "As the drill has it: " + brief(own, v.Table)},
+	}
+	if v.Form.Text(fieldSetup) == setupOwn {
+		v.Next.Setup = own
+	}
+}
+
+func brief(s drill.Setup, where store.Table) string {
+	return "cue ball " + picture.CuePlaceWords(s.Cue, where.Kind) + ", tip " + sheet.TipWords(s.Tip) + ", " + sheet.SpeedWords(s.Speed)
+}
+
+// shown is what the page now shows, so that lines are never read for a table or
+// a setup that nobody looked at.
+func (v *typeView) shown() string {
+	return strings.Join([]string{v.Task.Assignment.String(), v.Table.ID.String(), v.Form.Text(fieldSetup)}, " ")
+}
+
+func (v *typeView) remember() {
+	if v.Ready {
+		v.Form.Values.Set(fieldShown, v.shown())
+	}
+}

@@ -1,0 +1,168 @@
+package paper
+
+import (
+	"fmt"
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// The choices of a page of sheets, as its address has them.
+const (
+	fieldTable = "table"
+	fieldFor   = "for" // a student's id, or one of the words below; "" for every student
+	blankLeft  = "left"
+	blankRight = "right"
+)
+
+// sheetsView is a page of sheets to print.
+type sheetsView struct {
+	Frame  page.Frame
+	Title  string
+	Path   string
+	Back   page.Link
+	Form   *page.Form
+	Tables []page.Option
+	For    []page.Option
+	Sheets []paperSheet
+}
+
+func (v sheetsView) answer() string {
+	if len(v.Sheets) == 0 {
+		return "Nobody has this assignment, so there is no sheet to print."
+	}
+	if len(v.Sheets) == 1 && v.Sheets[0].Student == "" {
+		return "One sheet, with the name left open."
+	}
+	return sheet.Capital(count(len(v.Sheets), "one sheet", "sheets")) + ", each the right way round for whoever gets it."
+}
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+var blankOptions = []page.Option{
+	{Value: blankLeft, Words: "No name, from the left"}, {Value: blankRight, Words: "No name, from the right"},
+}
+
+// showDrillSheet prints a drill for anyone.
+func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
+	visitor := session.From(r)
+	id, err := store.ParseID[store.DrillID](chi.URLParam(r, "drill"))
+	if err != nil {
+		return err
+	}
+	d, err := p.store.GetDrill(r.Context(), visitor.Viewer, id)
+	if err != nil {
+		return err
+	}
+	side := d.Setup.Side
+	if asked, err := table.ParseSide(r.URL.Query().Get(fieldFor)); err == nil {
+		side = asked
+	}
+	v := sheetsView{
+		Title: d.Name, Path: "/drills/" + id.String(), Back: page.Link{Path: "/drills/" + id.String(), Words: d.Name},
+		For: blankOptions, Form: page.NewForm(map[string]string{fieldFor: string(side)}),
+	}
+	where, err := p.fillTables(r, &v, d.Kind)
+	if err != nil {
+		return err
+	}
+	blank := paperSheet{ID: "sheet", Club: visitor.Club, Drill: d.Name, Watch: d.Watch}
+	v.Sheets = []paperSheet{blank.on(where, d.Plain(side, where.Kind))}
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, sheetsPage(v))
+}
+
+// showSheets prints an assignment for each of its students, for one of them, or
+// for nobody in particular.
+func (p *Pages) showSheets(w http.ResponseWriter, r *http.Request) error {
+	visitor := session.From(r)
+	id, err := store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment"))
+	if err != nil {
+		return err
+	}
+	sheets, err := p.store.GetSheets(r.Context(), visitor.Viewer, id)
+	if err != nil {
+		return err
+	}
+	path, who := "/assignments/"+id.String(), r.URL.Query().Get(fieldFor)
+	v := sheetsView{
+		Title: sheets.Drill.Name, Path: path, Back: page.Link{Path: path, Words: sheets.Drill.Name},
+		For: whoOptions(sheets), Form: page.NewForm(map[string]string{fieldFor: who}),
+	}
+	where, err := p.fillTables(r, &v, sheets.Drill.Kind)
+	if err != nil {
+		return err
+	}
+	blank := paperSheet{Club: visitor.Club, Drill: sheets.Drill.Name, Watch: sheets.Drill.Watch, Note: sheets.Assignment.Note}
+	if !sheets.Assignment.Due.IsZero() {
+		blank.Due = day(sheets.Assignment.Due)
+	}
+	v.Sheets = fill(blank, sheets, who, where)
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, sheetsPage(v))
+}
+
+// fill makes the sheets that are asked for.
+func fill(blank paperSheet, sheets store.Sheets, who string, where store.Table) []paperSheet {
+	if who == blankLeft || who == blankRight {
+		blank.ID = "sheet"
+		return []paperSheet{blank.on(where, sheets.Drill.Plain(table.Side(who), where.Kind))}
+	}
+	var all []paperSheet
+	for i, student := range sheets.Students {
+		if who != "" && who != student.ID.String() {
+			continue
+		}
+		one := blank
+		one.ID, one.Student = fmt.Sprintf("sheet-%d", i+1), student.Name
+		all = append(all, one.on(where, student.Task.On(where.Kind)))
+	}
+	return all
+}
+
+// on puts the sheet on a table; one without a name is any table of its kind.
+func (s paperSheet) on(where store.Table, next store.Next) paperSheet {
+	s.Kind, s.Next = where.Kind, next
+	if where.Name != "" {
+		s.Table = where.Label()
+	}
+	return s
+}
+
+func whoOptions(sheets store.Sheets) []page.Option {
+	options := []page.Option{{Words: "Every student"}}
+	for _, student := range sheets.Students {
+		options = append(options, page.Option{Value: student.ID.String(), Words: student.Name})
+	}
+	return append(options, blankOptions...)
+}
+
+// fillTables lists the tables and gives the one that is asked for: without one,
+// any table of the drill's kind, with no name.
+func (p *Pages) fillTables(r *http.Request, v *sheetsView, kind table.Kind) (store.Table, error) {
+	tables, err := p.store.ListTables(r.Context(), session.From(r).Viewer, store.Live)
+	if err != nil {
+		return store.Table{}, err
+	}
+	v.Tables = tableOptions(tables, fmt.Sprintf("Any %d-foot table, to be written in", kind.Feet))
+	where, chosen := tableOf(tables, r.URL.Query().Get(fieldTable))
+	if !chosen {
+		where = store.Table{Kind: kind}
+	}
+	v.Form.Values.Set(fieldTable, "")
+	if chosen {
+		v.Form.Values.Set(fieldTable, where.ID.String())
+	}
+	return where, nil
+}

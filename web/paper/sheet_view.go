@@ -1,0 +1,115 @@
+package paper
+
+import (
+	"strings"
+
+	"breakwright/internal/shorthand"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/picture"
+	"breakwright/web/sheet"
+)
+
+// paperSheet is one sheet of paper: a drill for one student, or for whoever
+// writes their name on it.
+type paperSheet struct {
+	// ID is unique on the page.
+	ID      string
+	Club    string
+	Drill   string
+	Student string // "" is left open, to be written in
+	Table   string // likewise
+	Due     string // "" for none
+	Note    string // the coach's, to the students
+	Watch   string
+	Kind    table.Kind
+	Next    store.Next
+}
+
+// setup are the pictures of what to do.
+func (s paperSheet) setup() picture.TableView {
+	view := picture.SetupTable(s.ID+"-table", s.Next.Setup, s.Kind)
+	window := s.Next.Window
+	view.Window, view.Title = &window, "The setup"
+	return view
+}
+
+func (s paperSheet) rack() picture.RackView {
+	setup := s.Next.Setup
+	view := picture.RackView{ID: s.ID + "-rack", Game: setup.Game, Order: setup.Order, Wing: setup.Wing}
+	cue := picture.CueBall{Place: setup.Cue, Contact: setup.Contact}
+	if aim, ok := picture.AimAt(cue, picture.Racked{Game: setup.Game, Spot: setup.Spot, Order: setup.Order}, s.Kind); ok {
+		view.Target = aim.Target
+	}
+	return view
+}
+
+// squares is the table to mark.
+func (s paperSheet) squares() picture.SquaresView {
+	window := s.Next.Window
+	view := picture.SquaresView{ID: s.ID + "-squares", Kind: s.Kind, Window: &window}
+	for i := range shorthand.Across {
+		view.Columns = append(view.Columns, shorthand.ColumnName(i))
+	}
+	for i := range shorthand.Along {
+		view.Rows = append(view.Rows, shorthand.RowName(i))
+	}
+	return view
+}
+
+func (s paperSheet) parts() []sheet.Part { return sheet.Parts(s.Next.Setup, s.Kind) }
+
+// numbers are those of the rows to fill.
+func (s paperSheet) numbers() []int {
+	all := make([]int, s.Next.Breaks)
+	for i := range all {
+		all[i] = i + 1
+	}
+	return all
+}
+
+// legend says what the letters of a row mean.
+type legend struct{ Sign, Words string }
+
+// wingLegend is for what the wing ball did.
+func (s paperSheet) wingLegend() []legend {
+	all := []legend{{shorthand.Made, "in " + s.Next.Setup.WingPocket().Words()}}
+	for _, k := range shorthand.Misses {
+		all = append(all, legend{k.Sign, sheet.MissWords(k.Means)})
+	}
+	return all
+}
+
+func pathLegend() []legend {
+	var all []legend
+	for _, k := range shorthand.Paths {
+		all = append(all, legend{k.Sign, sheet.PathWords(k.Means)})
+	}
+	return all
+}
+
+func shotLegend() []legend {
+	words := map[string]string{"+": "an open shot", "=": "a hard one", "-": "none"}
+	var all []legend
+	for _, k := range shorthand.Shots {
+		all = append(all, legend{k.Sign, words[k.Sign]})
+	}
+	return all
+}
+
+func pocketLegend() []legend {
+	var all []legend
+	for _, k := range shorthand.Pockets {
+		all = append(all, legend{k.Sign, strings.TrimPrefix(k.Means.Words(), "the ")})
+	}
+	return all
+}
+
+// inWords writes a legend as a line: "s side rail first, f foot rail first".
+func inWords(all []legend) string {
+	parts := make([]string, len(all))
+	for i, l := range all {
+		parts[i] = l.Sign + " " + l.Words
+	}
+	return strings.Join(parts, ", ")
+}
