@@ -16,6 +16,7 @@ import (
 
 // axe-core finds nothing on any page of a student's, light and dark.
 func TestStudentPages_Axe(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -77,6 +78,7 @@ func TestStudentPages_Axe(t *testing.T) {
 
 // A break from the first key to the last, and nothing but keys.
 func TestTable_KeyboardOnly(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Laptop)
 	h.start()
@@ -132,6 +134,7 @@ func TestTable_KeyboardOnly(t *testing.T) {
 // Everything that can be pressed has a name; nothing moves for who wants no
 // motion.
 func TestTable_NamesAndMotion(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.Still()
@@ -151,6 +154,7 @@ func TestTable_NamesAndMotion(t *testing.T) {
 // The pages can be installed like a program, and the screen stays awake while a
 // set is recorded.
 func TestTable_InstalledAndAwake(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	if wrong := h.NotInstallable(); len(wrong) > 0 {
@@ -169,6 +173,7 @@ func TestTable_InstalledAndAwake(t *testing.T) {
 // Without scripts the same set is recorded on plain forms: start, taps on the
 // picture, undo, close.
 func TestTable_WithoutScripts(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	site.StudentIn(t, site.Students[0])
 	w := browser.Open(t, browser.SmallPhone)

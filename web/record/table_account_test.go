@@ -11,6 +11,7 @@ import (
 // Breaks belong to whoever recorded them: signing out keeps them, another
 // person neither sees nor sends them, and they go after signing in again.
 func TestTable_SigningOutKeepsWhatIsNotSent(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	l := newLine(t, site.URL)
 	h := newHand(t, site, l.URL, 0, browser.Phone)
@@ -43,6 +44,7 @@ func TestTable_SigningOutKeepsWhatIsNotSent(t *testing.T) {
 }
 
 func TestTable_ALapsedSessionWaits(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -69,6 +71,7 @@ const full = `(() => {
 })()`
 
 func TestTable_StorageFull(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	l := newLine(t, site.URL)
 	h := newHand(t, site, l.URL, 0, browser.Phone)
@@ -91,6 +94,7 @@ func TestTable_StorageFull(t *testing.T) {
 
 // A clock that is wrong by a day is said, and does no harm.
 func TestTable_AClockADayOff(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	for i, hours := range []int{26, -26} {
 		h := newHand(t, site, site.URL, i, browser.Phone)

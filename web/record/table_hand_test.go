@@ -15,6 +15,7 @@ import (
 
 // The taps of the three common breaks; the README's table is this test's log.
 func TestTable_Taps(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
@@ -63,6 +64,7 @@ type box struct {
 }
 
 func TestTable_FitsTheSmallestPhone(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
@@ -103,6 +105,7 @@ func (h *hand) fits(state string) {
 
 // With text twice as large nothing is cut off: the page scrolls one way only.
 func TestTable_TextTwiceAsLarge(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
@@ -126,6 +129,7 @@ func TestTable_TextTwiceAsLarge(t *testing.T) {
 
 // What a tap on the picture means.
 func TestTable_WhatATapMeans(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
@@ -153,6 +157,7 @@ func TestTable_WhatATapMeans(t *testing.T) {
 
 // One inch can be told from the next: with the loupe, and with the arrow keys.
 func TestTable_OneInch(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
@@ -188,6 +193,7 @@ func (h *hand) keys(selector string, keys ...string) {
 }
 
 func TestTable_BallsElsewhere(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -212,6 +218,7 @@ func TestTable_BallsElsewhere(t *testing.T) {
 }
 
 func TestTable_UndoIsOneTap(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -234,6 +241,7 @@ func TestTable_UndoIsOneTap(t *testing.T) {
 // Any earlier break can be opened again; taking one out needs a reason, which
 // the coach sees.
 func TestTable_EarlierBreaks(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -271,6 +279,7 @@ func TestTable_EarlierBreaks(t *testing.T) {
 
 // What a keen student adds, and the speed from a video.
 func TestTable_Details(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -308,6 +317,7 @@ func TestTable_Details(t *testing.T) {
 
 // A coach's change is not silently overwritten: the student sees both.
 func TestTable_ACoachsChange(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	l := newLine(t, site.URL)
 	h := newHand(t, site, l.URL, 0, browser.Phone)
@@ -350,6 +360,7 @@ func (h *hand) choose(which string) {
 
 // Two phones of one student: a number that both took is settled by the student.
 func TestTable_AnotherPhone(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	l := newLine(t, site.URL)
 	h := newHand(t, site, l.URL, 0, browser.Phone)

@@ -11,6 +11,7 @@ import (
 // The main promise: a set in a hall without a signal, on a phone that is short
 // of memory.
 func TestTable_TenBreaksWithoutASignal(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -55,6 +56,7 @@ func TestTable_TenBreaksWithoutASignal(t *testing.T) {
 
 // A whole set, begun too, while the server is out of reach.
 func TestTable_AWholeSetWithoutTheServer(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	l := newLine(t, site.URL)
 	h := newHand(t, site, l.URL, 0, browser.SmallPhone)
@@ -83,6 +85,7 @@ func TestTable_AWholeSetWithoutTheServer(t *testing.T) {
 // The server goes away in mid-sync: before it heard, half-way, and after it
 // kept but before it answered.
 func TestTable_ServerStoppedInMidSync(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	l := newLine(t, site.URL)
 	h := newHand(t, site, l.URL, 0, browser.Phone)
@@ -108,6 +111,7 @@ func TestTable_ServerStoppedInMidSync(t *testing.T) {
 }
 
 func TestTable_TwoPagesOfOnePhone(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -121,6 +125,7 @@ func TestTable_TwoPagesOfOnePhone(t *testing.T) {
 }
 
 func TestTable_KilledBetweenTapAndSave(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()
@@ -138,6 +143,7 @@ func TestTable_KilledBetweenTapAndSave(t *testing.T) {
 
 // What is written while a page is killed is there or is not: never half.
 func TestTable_KilledWhileSaving(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	h.start()

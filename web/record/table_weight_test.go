@@ -25,6 +25,7 @@ const (
 // What a first visit to the page at the table brings over the wire, the service
 // worker and all that it keeps for later included.
 func TestTable_Weight(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	student := site.StudentIn(t, site.Students[0])
 	student.Post(t, "/today/"+site.Assignment.String(), student.Get(t, "/today/"+site.Assignment.String()).Form(t, "form.actions"))

@@ -56,6 +56,7 @@ func randomBreak(rng *rand.Rand, s drill.Setup, number int) drill.Break {
 // The phone says of a break what the server says, counts what it counts, and
 // writes a break that was opened again in the very same bytes.
 func TestTable_SameWordsAsTheServer(t *testing.T) {
+	t.Parallel()
 	site := webtest.New(t)
 	h := newHand(t, site, site.URL, 0, browser.Phone)
 	rng := rand.New(rand.NewPCG(9, 2026))
