@@ -219,7 +219,8 @@ func (t *tx) deskSeen(ctx context.Context, d *Desk, now time.Time) error {
 }
 
 // SeeOnDesk takes a line off the desk: a coach has looked at it. Repeating it is
-// harmless. [ErrNotFound] when there is no such student, or About is no id.
+// harmless. [ErrNotFound] when there is no such student or reason, or About is no
+// id.
 // Coaches only.
 func (s *Store) SeeOnDesk(ctx context.Context, v Viewer, seen Seen) error {
 	return s.change(ctx, v, "note that it was looked at", func(t *tx) error {
@@ -230,7 +231,7 @@ func (s *Store) SeeOnDesk(ctx context.Context, v Viewer, seen Seen) error {
 		switch seen.Reason {
 		case SeenOff, SeenStuck, SeenSlump, SeenIdle, SeenCard:
 		default:
-			return problem("reason", "this line of the desk is not known")
+			return ErrNotFound
 		}
 		if _, err := t.student(ctx, seen.Student); err != nil {
 			return err

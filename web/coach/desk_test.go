@@ -1,0 +1,215 @@
+package coach_test
+
+import (
+	"net/http"
+	"net/url"
+	"testing"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/webtest"
+)
+
+var htmx = map[string]string{"Sec-Fetch-Site": "same-origin", "HX-Request": "true"}
+
+// scored closes a set of ten with so many wing balls made, begun at a time.
+func scored(t *testing.T, site *webtest.Site, which, made int, at time.Time, off bool) store.SetID {
+	t.Helper()
+	who := site.Student(which)
+	set, err := site.Store.StartSet(t.Context(), who, store.Start{Assignment: site.Assignment, Table: site.Table.ID, At: at})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for n := range 10 {
+		b := drill.Break{Number: n + 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: 1, Y: 40}}, WingMiss: drill.MissSideRail}
+		if n < made {
+			b.WingMiss = ""
+			b.Pocketed = []drill.Pocketed{{Ball: set.Setup.WingBall(), Pocket: set.Setup.WingPocket()}}
+		}
+		if off && n == 9 {
+			b.Cue = drill.CueEnd{How: drill.OffTable}
+		}
+		if _, err := site.Store.SaveBreak(t.Context(), who, set.ID, store.Break{ID: store.NewID[store.BreakID](), Revision: 1, Break: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	site.Close(t, who, set.ID, set.Setup.Cue.X)
+	return set.ID
+}
+
+// takeOff presses "Noted" on the line and expects it gone for good, with a
+// script and without.
+func takeOff(t *testing.T, coach *webtest.Person, line string) {
+	t.Helper()
+	form := coach.Get(t, "/desk").Count(t, line, 1).Form(t, line+" form[action='/desk/seen']")
+	coach.Do(t, http.MethodPost, "/desk/seen", form, htmx).Status(t, 200).Has(t, "li[role=status]", "Noted").Count(t, "nav", 0)
+	coach.Get(t, "/desk").Count(t, line, 0)
+	coach.Post(t, "/desk/seen", form).Status(t, 200).Has(t, ".notice[role=status]", "Noted")
+}
+
+func TestDesk_BallsOffTheTableComeFirst(t *testing.T) {
+	site, _ := waiting(t)
+	set := scored(t, site, 1, 3, time.Now(), true)
+	scored(t, site, 2, 3, time.Now().AddDate(0, 0, -15), true) // too long ago
+	coach := site.CoachIn(t)
+	desk := coach.Get(t, "/desk").Has(t, ".answer", "2 students need you today").Has(t, "main h2:first-of-type", "Balls off the table")
+	line := "#off-" + set.String()
+	desk.Count(t, ".pressing [id^='off-']", 1).Has(t, line, "Bram", "in 1 of 10 breaks").Count(t, line+" a[href='/sets/"+set.String()+"']", 1)
+	takeOff(t, coach, line)
+}
+
+// A chart signals, not one bad day.
+func TestDesk_SlumpIsAChartThatSignals(t *testing.T) {
+	site := webtest.New(t)
+	day := func(n int) time.Time { return time.Now().AddDate(0, 0, n-20) }
+	for n, made := range []int{5, 6, 5, 4, 5, 5, 6, 5, 5, 5, 0} { // one bad day
+		scored(t, site, 0, made, day(n), false)
+	}
+	coach := site.CoachIn(t)
+	coach.Get(t, "/desk").Count(t, "[id^='slump-']", 0)
+	for n, made := range []int{2, 2, 1} {
+		scored(t, site, 0, made, day(11+n), false)
+	}
+	line := "#slump-" + site.Students[0].ID.String()
+	coach.Get(t, "/desk").Has(t, line, "Odile", "dropped for 4 sets: 5 of 40, usual before 41 of 80")
+	coach.Get(t, "/students/"+site.Students[0].ID.String()).Has(t, "section[aria-labelledby=chart]", "Lower than usual for 4 sets: 5 of 40").Count(t, "#control .pic-sum-low", 6)
+	takeOff(t, coach, line)
+}
+
+// Two changes without effect are stuck; a third that helped is not.
+func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
+	site := webtest.New(t)
+	student := site.Student(0)
+	coach := site.CoachIn(t)
+	try := func(x table.Inches, outcome store.State) {
+		set := site.Record(t, student, 10)
+		site.Close(t, student, set, x)
+		all, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+		if err != nil || len(all) != 1 {
+			t.Fatalf("%d wait (%v)", len(all), err)
+		}
+		if err := site.Store.Decide(t.Context(), site.Coach, all[0].ID, store.Decision{Answer: store.Approved}); err != nil {
+			t.Fatal(err)
+		}
+		set = site.Record(t, student, 10)
+		judge := func(store.Case) (store.Closing, error) {
+			return store.Closing{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1", Trial: outcome}, nil
+		}
+		if err := site.Store.CloseSet(t.Context(), student, set, judge); err != nil {
+			t.Fatal(err)
+		}
+	}
+	try(-16, store.NoDifference)
+	coach.Get(t, "/desk").Count(t, "[id^='stuck-']", 0)
+	try(-20, store.Hurt)
+	coach.Get(t, "/desk").Has(t, "[id^='stuck-']", "first the place (no difference), then the place (hurt)")
+	takeOff(t, coach, "[id^='stuck-']")
+	try(-14, store.Hurt)
+	coach.Get(t, "/desk").Count(t, "[id^='stuck-']", 1)
+	try(-12, store.Helped)
+	coach.Get(t, "/desk").Count(t, "[id^='stuck-']", 0)
+}
+
+func TestDesk_IdlePastTheDueDay(t *testing.T) {
+	site := webtest.New(t)
+	today := time.Date(time.Now().Year(), time.Now().Month(), time.Now().Day(), 0, 0, 0, 0, time.UTC)
+	for day, shown := range map[int]int{0: 0, -1: 1, -27: 1, -30: 0} {
+		if err := site.Store.ChangeAssignment(t.Context(), site.Coach, site.Assignment, today.AddDate(0, 0, day), ""); err != nil {
+			t.Fatal(err)
+		}
+		site.CoachIn(t).Get(t, "/desk").Count(t, "[id^='idle-']", shown)
+	}
+	if err := site.Store.ChangeAssignment(t.Context(), site.Coach, site.Assignment, today.AddDate(0, 0, -1), ""); err != nil {
+		t.Fatal(err)
+	}
+	scored(t, site, 1, 5, time.Now(), false)
+	coach := site.CoachIn(t)
+	coach.Get(t, "/desk").Has(t, "[id^='idle-']", "Odile and Wen", "No closed set of “Find the wing ball”").Has(t, ".answer", "2 students need you")
+	takeOff(t, coach, "[id^='idle-']")
+}
+
+// A best place found becomes a card in place, and is off the desk.
+func TestDesk_IssuesTheBreakCard(t *testing.T) {
+	site := webtest.New(t)
+	student := site.Student(0)
+	set := site.Record(t, student, 10)
+	judge := func(store.Case) (store.Closing, error) {
+		return store.Closing{Verdict: "keep", JSON: []byte(`{"verdict":"keep","card":{"table":"North 2","says":"Your break."}}`), RulesVersion: "1"}, nil
+	}
+	if err := site.Store.CloseSet(t.Context(), student, set, judge); err != nil {
+		t.Fatal(err)
+	}
+	coach := site.CoachIn(t)
+	line := "[id^='card-']"
+	desk := coach.Get(t, "/desk").Has(t, line, "Odile", "the wing ball in 5 of 10")
+	form := desk.Form(t, line+" form[action$='/cards']")
+	path := "/students/" + site.Students[0].ID.String() + "/cards"
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li[role=status]", "Odile", "Break card issued for North 2")
+	coach.Get(t, "/desk").Count(t, line, 0).Has(t, ".answer", "Nobody is waiting")
+}
+
+// The change is made on the desk, refused with its words beside the field.
+func TestDesk_ChangeInPlace(t *testing.T) {
+	site, one := waiting(t)
+	coach := site.CoachIn(t)
+	path := "/prescriptions/" + one.ID.String()
+	row := coach.Do(t, http.MethodGet, path, nil, htmx).Status(t, 200).Count(t, "nav", 0).Count(t, "#p-"+one.ID.String(), 1)
+	form := row.Form(t, "form")
+	if form.Get("across") != "16" {
+		t.Fatalf("the form holds %v", form)
+	}
+	form.Set("answer", "changed")
+	form.Set("across", "far")
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, http.StatusUnprocessableEntity).Has(t, "li .error", "a number of inches").Count(t, "nav", 0)
+	form.Set("across", "24")
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, http.StatusUnprocessableEntity).Has(t, "li .error", "inches from the long string on this table")
+	form.Set("across", "15")
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li[role=status]", "own setup")
+	if got := state(t, site, one.ID); got.After.Cue.X != -15 || got.State != store.Changed {
+		t.Errorf("stored %s at %s", got.State, got.After.Cue)
+	}
+}
+
+func TestDesk_AnswersInPlace(t *testing.T) {
+	site, one := waiting(t)
+	if err := site.Store.Say(t.Context(), site.Student(0), store.MessageID{}, one.Set, "Why <b>out</b>?"); err != nil {
+		t.Fatal(err)
+	}
+	coach := site.CoachIn(t)
+	line := "[id^='q-']"
+	form := coach.Get(t, "/desk").Has(t, line, "Why <b>out</b>?").Form(t, line+" form")
+	path := "/sets/" + one.Set.String() + "/messages"
+	form.Set("body", " ")
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, http.StatusUnprocessableEntity).Has(t, line+" .error", "Write from 1 to 2000").Has(t, line, "Why <b>out</b>?")
+	form.Set("body", "Because of the rail.")
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li[role=status]", "Sent to Odile")
+	coach.Get(t, "/desk").Count(t, line, 0)
+	site.StudentIn(t, site.Students[0]).Get(t, "/my/progress").Has(t, ".talk", "Because of the rail.")
+}
+
+// Nobody else's students can be marked, and no reason made up.
+func TestDesk_SeenRefuses(t *testing.T) {
+	site := webtest.New(t)
+	coach := site.CoachIn(t)
+	id := site.Students[0].ID.String()
+	for _, form := range []url.Values{
+		{"student": {id}, "reason": {"off the table"}, "about": {"x"}},
+		{"student": {"x"}, "reason": {"off the table"}, "about": {id}},
+		{"student": {site.Coach.Person.String()}, "reason": {"off the table"}, "about": {id}},
+		{"student": {id}, "reason": {"nonsense"}, "about": {id}},
+	} {
+		coach.Post(t, "/desk/seen", form).Status(t, http.StatusNotFound)
+	}
+}
+
+func TestDesk_SaysTheWeek(t *testing.T) {
+	site := webtest.New(t)
+	coach := site.CoachIn(t)
+	coach.Get(t, "/desk").Has(t, "main", "In the last seven days nobody recorded a break.")
+	scored(t, site, 0, 5, time.Now(), false)
+	scored(t, site, 1, 5, time.Now().AddDate(0, 0, -3), false)
+	scored(t, site, 1, 5, time.Now().AddDate(0, 0, -8), false)
+	coach.Get(t, "/desk").Has(t, "main", "2 students recorded 2 sets with 20 breaks.").Has(t, ".answer", "Nobody is waiting")
+}
