@@ -97,6 +97,13 @@ func (v view) handsWords() string {
 	return wordsOf(hands(), v.Form.Text(fieldHands)) + ", rack " + wordsOf(rackings(), v.Form.Text(fieldRack))
 }
 
+// scatterWords says table and hands in numbers.
+func (v view) scatterWords() string {
+	q, s := v.Ask.Now, v.Ask.Now.Scatter
+	return fmt.Sprintf("%s. Hands: the aim varies by %s degrees, the speed by %s mph, the tip by %s of the radius, the place by %s inches; gaps in the rack %s inches.",
+		q.Kind, number(s.Aim), number(s.Speed), number(s.Tip), number(s.Place), number(s.Gap))
+}
+
 func wordsOf(levels []level, name string) string {
 	for _, l := range levels {
 		if l.Name == name {
