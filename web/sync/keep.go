@@ -176,14 +176,14 @@ func thereOf(b store.Break) breakThere {
 	return breakThere{ID: b.ID, Revision: b.Revision, Coach: !store.IsZero(b.EditedBy), Content: breakToJSON(b.Break)}
 }
 
-// saysOf gives the innermost sentence of a refusal: the outer ones say for the
-// log what was being done.
+// saysOf gives the store's sentence for people, which is the error right around
+// the kind; what is around that says for the log what was being done. An error
+// of the database has no such sentence.
 func saysOf(err error) string {
-	for {
-		inner := errors.Unwrap(err)
-		if inner == nil || errors.Is(store.ErrStale, inner) || errors.Is(store.ErrConflict, inner) {
+	for ; err != nil; err = errors.Unwrap(err) {
+		if kind := errors.Unwrap(err); kind == store.ErrStale || kind == store.ErrConflict {
 			return err.Error()
 		}
-		err = inner
 	}
+	return "something else is kept there already"
 }

@@ -2,6 +2,7 @@ package sync
 
 import (
 	"encoding/json"
+	"errors"
 	"net/http"
 	"net/http/httptest"
 	"strings"
@@ -265,5 +266,31 @@ func TestGive_TablesOfOneKindShareAPlan(t *testing.T) {
 	var got held
 	if err := json.Unmarshal(body, &got); err != nil || len(got.Tables) != 3 || len(got.Plans) != 1 || len(got.Tasks[0].On) != 3 {
 		t.Errorf("%v: %d tables, %d plans", err, len(got.Tables), len(got.Plans))
+	}
+}
+
+// The student reads the store's sentence and nothing of the log's.
+func TestTake_SaysWhyInWordsForPeople(t *testing.T) {
+	t.Parallel()
+	h := newHall(t)
+	odile, set, id := h.Student(0), store.NewID[store.SetID](), newBreakID()
+	h.take(t, odile, h.start(set), saved(t, set, id, 2, 1, ""))
+	if err := h.Store.ArchiveTable(t.Context(), h.Coach, h.Table.ID); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		item item
+		want string
+	}{
+		{saved(t, set, id, 1, 1, ""), "break 1 was changed or deleted meanwhile"},
+		{saved(t, set, newBreakID(), 1, 1, ""), "break 1 is recorded already"},
+		{h.start(store.NewID[store.SetID]()), "this table was put away: choose another"},
+	} {
+		if got := h.take(t, odile, c.item)[0]; got.Is != refused || got.Why != c.want {
+			t.Errorf("%+v, want %q", got, c.want)
+		}
+	}
+	if got := saysOf(errors.New("ERROR: duplicate key (SQLSTATE 23505)")); strings.Contains(got, "SQL") {
+		t.Errorf("an error of the database says %q", got)
 	}
 }
