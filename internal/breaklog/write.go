@@ -1,7 +1,6 @@
 package breaklog
 
 import (
-	"bufio"
 	"errors"
 	"fmt"
 	"io"
@@ -18,27 +17,11 @@ import (
 // the package comment says why. Sets that could not be read back are refused
 // before anything is written.
 func Write(to io.Writer, sets []drill.Set) error {
-	seen := make(map[setKey]bool, len(sets))
-	for _, set := range sets {
-		if err := checkSet(set, seen); err != nil {
-			return fmt.Errorf("write break log: set %q of %q: %w", set.Name, set.Student, err)
-		}
+	w := NewWriter(to)
+	if err := w.Write(sets); err != nil {
+		return err
 	}
-	// A buffered writer remembers its first error, so only Flush is asked.
-	out := bufio.NewWriterSize(to, 64<<10)
-	out.WriteString(strings.Join(columnNames[:], ",") + lineEnd)
-	var row []byte
-	for _, set := range sets {
-		shared := appendTold(nil, set)
-		for _, b := range set.Breaks {
-			row = appendRow(row[:0], set, shared, b)
-			out.Write(row)
-		}
-	}
-	if err := out.Flush(); err != nil {
-		return fmt.Errorf("write break log: %w", err)
-	}
-	return nil
+	return w.Close()
 }
 
 func checkSet(set drill.Set, seen map[setKey]bool) error {

@@ -32,6 +32,19 @@ const UnnamedTable = "Unnamed table"
 // Each student's sets must come oldest first. A set without times keeps its
 // place in that order.
 func (s *Store) Import(ctx context.Context, v Viewer, sets []drill.Set) (Imported, error) {
+	return s.importSets(ctx, v, sets, func(int) {}, func(*tx, Imported) error { return nil })
+}
+
+// ImportAs is Import as a job at work: seen is told after each set how many
+// breaks have been seen to, and what comes of it ends the job, in the same
+// transaction, so that the job is done exactly when the sets are there. It is
+// for the caller to end the job when this fails.
+func (s *Store) ImportAs(ctx context.Context, v Viewer, run JobRun, sets []drill.Set, seen func(breaks int), end func(Imported) JobEnd) error {
+	_, err := s.importSets(ctx, v, sets, seen, func(t *tx, done Imported) error { return t.endJob(ctx, run, end(done)) })
+	return err
+}
+
+func (s *Store) importSets(ctx context.Context, v Viewer, sets []drill.Set, seen func(int), end func(*tx, Imported) error) (Imported, error) {
 	var done Imported
 	err := s.change(ctx, v, "import", func(t *tx) error {
 		if err := checkImport(sets); err != nil {
@@ -40,7 +53,7 @@ func (s *Store) Import(ctx context.Context, v Viewer, sets []drill.Set) (Importe
 		if err := t.Lock(ctx, v.Club.String()); err != nil { // one import at a time
 			return err
 		}
-		i := importer{tx: t, setups: map[drill.Setup]uuid.UUID{}}
+		i := importer{tx: t, setups: map[drill.Setup]uuid.UUID{}, seen: seen}
 		if err := i.prepare(ctx, sets); err != nil {
 			return err
 		}
@@ -50,7 +63,7 @@ func (s *Store) Import(ctx context.Context, v Viewer, sets []drill.Set) (Importe
 			}
 		}
 		done = i.done
-		return nil
+		return end(t, done)
 	})
 	if err != nil {
 		return Imported{}, err

@@ -47,5 +47,14 @@ select count(*)::int from break b
 where b.deleted_at is null and (@everyone::boolean or b.student_id = any(@student_ids::uuid[]));
 
 -- name: ListSetsNamed :many
--- The sets of students, by name, for comparing with a break log.
-select id, student_id, name from break_set where student_id = any(@student_ids::uuid[]);
+-- The sets of those students and names, pair by pair, for comparing with a
+-- break log.
+select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), p.name as student_name
+from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join setup s on s.club_id = b.club_id and s.id = b.setup_id
+join person p on p.club_id = b.club_id and p.id = b.student_id
+where (b.student_id, b.name) in (select unnest(@student_ids::uuid[]), unnest(@names::text[]));
+
+-- name: ListBreaksNamed :many
+select * from break where set_id = any(@set_ids::uuid[]) and deleted_at is null order by set_id, number;

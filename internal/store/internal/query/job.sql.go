@@ -204,6 +204,56 @@ func (q *Queries) InsertJob(ctx context.Context, arg InsertJobParams) (int64, er
 	return result.RowsAffected(), nil
 }
 
+const listBreaksNamed = `-- name: ListBreaksNamed :many
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
+`
+
+func (q *Queries) ListBreaksNamed(ctx context.Context, setIds []uuid.UUID) ([]Break, error) {
+	rows, err := q.db.Query(ctx, listBreaksNamed, setIds)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Break
+	for rows.Next() {
+		var i Break
+		if err := rows.Scan(
+			&i.ClubID,
+			&i.ID,
+			&i.SetID,
+			&i.StudentID,
+			&i.Number,
+			&i.At,
+			&i.Speed,
+			&i.CueHow,
+			&i.CueX,
+			&i.CueY,
+			&i.CuePocket,
+			&i.WingMiss,
+			&i.CuePath,
+			&i.Rails,
+			&i.PastString,
+			&i.Shot,
+			&i.RanOut,
+			&i.Note,
+			&i.Balls,
+			&i.Revision,
+			&i.DeletedAt,
+			&i.DeleteReason,
+			&i.EditedBy,
+			&i.CreatedAt,
+			&i.UpdatedAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const listJobs = `-- name: ListJobs :many
 select id, asked_by, kind, title, about, state, run, done, todo, says, result, (file is not null)::boolean as has_file,
     created_at, ended_at, coalesce(extract(epoch from now() - beat_at), 0)::float8 as silent_seconds
@@ -265,18 +315,30 @@ func (q *Queries) ListJobs(ctx context.Context, most int32) ([]ListJobsRow, erro
 }
 
 const listSetsNamed = `-- name: ListSetsNamed :many
-select id, student_id, name from break_set where student_id = any($1::uuid[])
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
+from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join setup s on s.club_id = b.club_id and s.id = b.setup_id
+join person p on p.club_id = b.club_id and p.id = b.student_id
+where (b.student_id, b.name) in (select unnest($1::uuid[]), unnest($2::text[]))
 `
 
-type ListSetsNamedRow struct {
-	ID        uuid.UUID
-	StudentID uuid.UUID
-	Name      string
+type ListSetsNamedParams struct {
+	StudentIds []uuid.UUID
+	Names      []string
 }
 
-// The sets of students, by name, for comparing with a break log.
-func (q *Queries) ListSetsNamed(ctx context.Context, studentIds []uuid.UUID) ([]ListSetsNamedRow, error) {
-	rows, err := q.db.Query(ctx, listSetsNamed, studentIds)
+type ListSetsNamedRow struct {
+	BreakSet    BreakSet
+	PoolTable   PoolTable
+	Setup       Setup
+	StudentName string
+}
+
+// The sets of those students and names, pair by pair, for comparing with a
+// break log.
+func (q *Queries) ListSetsNamed(ctx context.Context, arg ListSetsNamedParams) ([]ListSetsNamedRow, error) {
+	rows, err := q.db.Query(ctx, listSetsNamed, arg.StudentIds, arg.Names)
 	if err != nil {
 		return nil, err
 	}
@@ -284,7 +346,44 @@ func (q *Queries) ListSetsNamed(ctx context.Context, studentIds []uuid.UUID) ([]
 	var items []ListSetsNamedRow
 	for rows.Next() {
 		var i ListSetsNamedRow
-		if err := rows.Scan(&i.ID, &i.StudentID, &i.Name); err != nil {
+		if err := rows.Scan(
+			&i.BreakSet.ClubID,
+			&i.BreakSet.ID,
+			&i.BreakSet.StudentID,
+			&i.BreakSet.AssignmentID,
+			&i.BreakSet.DrillID,
+			&i.BreakSet.TableID,
+			&i.BreakSet.SetupID,
+			&i.BreakSet.Name,
+			&i.BreakSet.Planned,
+			&i.BreakSet.StartedAt,
+			&i.BreakSet.ClosedAt,
+			&i.BreakSet.Revision,
+			&i.BreakSet.CreatedAt,
+			&i.PoolTable.ClubID,
+			&i.PoolTable.ID,
+			&i.PoolTable.Name,
+			&i.PoolTable.Venue,
+			&i.PoolTable.Feet,
+			&i.PoolTable.CornerIn,
+			&i.PoolTable.SideIn,
+			&i.PoolTable.CreatedAt,
+			&i.PoolTable.ArchivedAt,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.StudentName,
+		); err != nil {
 			return nil, err
 		}
 		items = append(items, i)
