@@ -18,6 +18,7 @@ var mayImport = map[string][]string{
 	"internal/rack":                {"internal/table"},
 	"internal/drill":               {"internal/table", "internal/rack"},
 	"internal/library":             {"internal/table", "internal/rack", "internal/drill"},
+	"internal/calendar":            {},
 	"internal/shorthand":           {"internal/table", "internal/rack", "internal/drill"},
 	"internal/evidence":            {},
 	"internal/breaklog":            {"internal/table", "internal/rack", "internal/drill"},
@@ -44,7 +45,7 @@ var mayImport = map[string][]string{
 // and what is listed.
 var standardOnly = map[string][]string{
 	"internal/table": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
-	"internal/breaksim": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil,
+	"internal/breaksim": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 }
 
