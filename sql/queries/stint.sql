@@ -126,6 +126,6 @@ cross join lateral (
     from set_tally z where z.student_id = p.id and z.stint_id is not null
     order by z.started_at desc, z.set_id desc limit @most
 ) y
-join break_set b on b.club_id = y.club_id and b.id = y.set_id
-join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join stint x on x.club_id = y.club_id and x.id = y.stint_id
+join pool_table t on t.club_id = x.club_id and t.id = x.table_id
 order by p.id, y.started_at, y.set_id;

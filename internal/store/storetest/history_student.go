@@ -64,6 +64,10 @@ func (w *writer) student(person store.Person) {
 	w.adviceOf(b, b.stint.last, b.stint.then, verdict, text)
 }
 
+// assigned is how many of the latest sets are of the assignment that is open: an
+// assignment is over in a few weeks.
+const assigned = 5
+
 // startedAt spreads the sets evenly over the two years.
 func (w *writer) startedAt(n int) time.Time {
 	step := twoYears / time.Duration(w.Sets)
@@ -73,7 +77,11 @@ func (w *writer) startedAt(n int) time.Time {
 func (w *writer) set(b *breaker, n int, out table.Inches) {
 	id, started, setup := w.id(), w.startedAt(n), w.at(b.side, out)
 	student := b.person.ID.UUID
-	w.add("break_set", id, student, w.scene.Assignment.UUID, w.scene.Drill.ID.UUID, w.scene.Table.ID.UUID, w.setup[setup],
+	var assignment *uuid.UUID
+	if n >= w.Sets-assigned {
+		assignment = &w.scene.Assignment.UUID
+	}
+	w.add("break_set", id, student, assignment, w.scene.Drill.ID.UUID, w.scene.Table.ID.UUID, w.setup[setup],
 		fmt.Sprintf("%s (%d)", started.Format("2006-01-02 15:04"), n), drill.UsualBreaks, started, started.Add(24*time.Minute), drill.UsualBreaks)
 	seen := drill.Set{Student: b.person.Name, Name: fmt.Sprint(n), Table: w.scene.Table.Label(), Kind: w.scene.Table.Kind, Setup: setup}
 	var tally store.Tally
