@@ -15,7 +15,7 @@ type studentView struct {
 	Frame page.Frame
 	// studentLine without a class: a change of side comes back to this page.
 	studentLine
-	Archived bool
+	Archived  bool
 	In        []classLine
 	Elsewhere []page.Option // the classes they are not in
 	// Story is what they recorded and were told.
