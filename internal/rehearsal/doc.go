@@ -18,7 +18,8 @@
 //
 // Units are those of package drill. The same seed gives the same report. The one
 // that is kept beside this file, REHEARSAL.md, has four parts and is renewed, in
-// about five minutes on two idle cores, with
+// some six minutes on two idle cores (ten of processor time, nearly all of it for
+// the computed breaks), with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"

@@ -49,18 +49,18 @@ func (r Report) WriteText(to io.Writer) error {
 const firstWords = `Right: the first change was of the fault's own variable, in the right direction
 (for a student without a fault: there was none). As good: the place instead of
 the contact or the contact instead of the place, in the direction that does the
-same. After sets: the median number of sets before the first change, of those
-who were told to change.
+same; for a soft break that is computed, more draw. After sets: the median number
+of sets before the first change, of those who were told to change.
 `
 
 const goodWords = `A break is good when the wing ball drops in its corner, the cue ball stops in the
 window and no ball leaves the table. Start, best and end: true shares of wing
 ball / cue ball in the window / good breaks, under the first setup, under one that
-takes the fault away, and under the one the adviser leaves them with. Then good breaks of ten, on average over all sets, by true
-rates: never changing; moving the cue ball an inch after each set under target;
-advised; and told the secret after the first set. Gained: good breaks of ten under
-the last setup less those under the first. Near best: at least nine tenths of the
-best share of good breaks.
+takes the fault away, and under the one the adviser leaves them with. Then good
+breaks of ten, on average over all sets, by true rates: never changing; moving the
+cue ball an inch after each set under target; advised; and told the secret after
+the first set. Gained: good breaks of ten under the last setup less those under
+the first. Near best: at least nine tenths of the best share of good breaks.
 `
 
 const harmWords = `Worse: the true share of good breaks under the last setup is more than %.2f below
