@@ -20,7 +20,7 @@ var forward = rule{
 	},
 	look: func(l *lesson, n Numbers) sight {
 		forth, back := l.alongCounts()
-		return share(forth, l.seen().breaks, n.Line).and(mostly(forth, back))
+		return l.unlessWindowIsGood(share(forth, l.seen().breaks, l.tipLine(n)).and(mostly(forth, back)))
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		return l.moreDraw(l.tipStep(s, n.Step))
@@ -41,7 +41,7 @@ var backTooFar = rule{
 	},
 	look: func(l *lesson, n Numbers) sight {
 		forth, back := l.alongCounts()
-		return share(back, l.seen().breaks, n.Line).and(mostly(back, forth))
+		return l.unlessWindowIsGood(share(back, l.seen().breaks, l.tipLine(n)).and(mostly(back, forth)))
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		return l.lessDraw(l.tipStep(s, n.Step))
@@ -71,23 +71,10 @@ func mostly(one, other int) float64 {
 	return evidence.Balance{Long: one, Short: other}.ProbLong()
 }
 
-// tipStep doubles a step when the pattern shows in most breaks, and makes it
-// three when it is nearly all of them and the tip is as far from ordinary.
-func (l *lesson) tipStep(s sight, step float64) float64 {
-	rate := float64(s.count) / float64(s.of)
-	switch {
-	case rate >= 0.8 && math.Abs(misfitOf(l.setup(), l.kind).tip) >= 3:
-		return 3 * step
-	case rate >= 0.6:
-		return 2 * step
-	}
-	return step
-}
-
 // moreDraw lists the answers to a cue ball that goes forward. The tip comes
 // first, unless it is ordinary and another part is not.
 func (l *lesson) moreDraw(step float64) []change {
-	lower, m := l.raiseTip(-step, plainly), misfitOf(l.setup(), l.kind)
+	lower, m := l.moveTip(-step), misfitOf(l.setup(), l.kind)
 	fuller := l.fuller(0.2, offFull)
 	for _, way := range []direction{outward, inward} {
 		// Misses on one side and a cue ball thrown the same way: the hit.
@@ -106,7 +93,7 @@ func (l *lesson) moreDraw(step float64) []change {
 
 // lessDraw lists the answers to a cue ball that comes back too far.
 func (l *lesson) lessDraw(step float64) []change {
-	higher, m := l.raiseTip(step, plainly), misfitOf(l.setup(), l.kind)
+	higher, m := l.moveTip(step), misfitOf(l.setup(), l.kind)
 	if m.speed >= 2 && m.speed > -m.tip || l.setup().Tip >= 0.2 {
 		return []change{l.slowerStroke(tooFast), higher}
 	}

@@ -44,7 +44,7 @@ func TestRules_FireOnTheirPattern(t *testing.T) {
 		{"forward, path not seen, no draw", tipped(0), ordinaryWing, "???w???w?w", RuleForward, VaryTip, -0.2},
 		{"forward with the tip far too high", tipped(0.3), ordinaryWing, "ffffffffff", RuleForward, VaryTip, 0},
 		{"back", tipped(-0.3), ordinaryWing, "bbrwrbbwbw", RuleBackTooFar, VaryTip, -0.1},
-		{"back, tip at centre", tipped(0), ordinaryWing, "bbrwwbbwbw", RuleBackTooFar, VaryTip, 0.2},
+		{"back, tip at centre", tipped(0), ordinaryWing, "bbrwbbbwbw", RuleBackTooFar, VaryTip, 0.2},
 		{"back without draw", tipped(0.2), ordinaryWing, "bbrwrbbwbw", RuleBackTooFar, VarySpeed, 17},
 		{"back, and fast", sped(21), ordinaryWing, "bbrwrbbwbw", RuleBackTooFar, VarySpeed, 19},
 		{"side rail first", at(12), "sssssssmmm", "w", RuleMissBalance, VaryPlace, -16},

@@ -1,0 +1,62 @@
+package advice
+
+import "math"
+
+// What the two rules of the tip's height share. Students whose breaks were
+// computed from first principles taught it: their cue balls scatter by feet and
+// seldom stop in the window even when nothing is wrong, so a pattern along the
+// table is weak evidence against a tip that is ordinary already.
+
+// tipLine is the line of a rule of the tip. An ordinary tip is seldom to blame:
+// more of the breaks must say so before it is moved.
+func (l *lesson) tipLine(n Numbers) float64 {
+	if math.Abs(misfitOf(l.setup(), l.kind).tip) < tipIsFarOff {
+		return n.Line + 0.1
+	}
+	return n.Line
+}
+
+// tipIsFarOff is how far from ordinary, in tenths of a radius, a tip is that may
+// well be to blame.
+const tipIsFarOff = 1.5
+
+// unlessWindowIsGood keeps a rule of the tip quiet while the cue ball stops in
+// the window as often as it should, likelier than not: what leaves it on one
+// side then costs less than a change may.
+func (l *lesson) unlessWindowIsGood(s sight) sight {
+	t := l.seen()
+	if under := below(t.cue.inWindow, t.breaks, l.targets.Window); under < 0.5 {
+		return s.and(under)
+	}
+	return s
+}
+
+// tipStep doubles a step when the pattern shows in most breaks, and makes it
+// three when it is nearly all of them and the tip is as far from ordinary.
+func (l *lesson) tipStep(s sight, step float64) float64 {
+	rate := float64(s.count) / float64(s.of)
+	switch {
+	case rate >= 0.8 && math.Abs(misfitOf(l.setup(), l.kind).tip) >= 3:
+		return 3 * step
+	case rate >= 0.6:
+		return 2 * step
+	}
+	return step
+}
+
+// moveTip raises the tip, or lowers it when by is negative. A step that turns
+// back on the last one is half of that one; with less than a tenth of a radius
+// left the tip stays.
+func (l *lesson) moveTip(by float64) change {
+	c := l.raiseTip(by, plainly)
+	if c.vary != VaryTip || !l.turnsBack(c) {
+		return c
+	}
+	last, _ := l.lastMove()
+	half := math.Floor(math.Abs(last.by)/2*10+0.01) / 10
+	if half < 0.1 {
+		c.to = l.setup()
+		return c
+	}
+	return l.raiseTip(math.Copysign(half, by), halfBack)
+}
