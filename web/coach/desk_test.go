@@ -44,7 +44,7 @@ func scored(t *testing.T, site *webtest.Site, which, made int, at time.Time, off
 func takeOff(t *testing.T, coach *webtest.Person, line string) {
 	t.Helper()
 	form := coach.Get(t, "/desk").Count(t, line, 1).Form(t, line+" form[action='/desk/seen']")
-	coach.Do(t, http.MethodPost, "/desk/seen", form, htmx).Status(t, 200).Has(t, "li[role=status]", "Noted").Count(t, "nav", 0)
+	coach.Do(t, http.MethodPost, "/desk/seen", form, htmx).Status(t, 200).Has(t, "li [role=status]", "Noted").Count(t, "nav", 0)
 	coach.Get(t, "/desk").Count(t, line, 0)
 	coach.Post(t, "/desk/seen", form).Status(t, 200).Has(t, ".notice[role=status]", "Noted")
 }
@@ -146,7 +146,7 @@ func TestDesk_IssuesTheBreakCard(t *testing.T) {
 	desk := coach.Get(t, "/desk").Has(t, line, "Odile", "the wing ball in 5 of 10")
 	form := desk.Form(t, line+" form[action$='/cards']")
 	path := "/students/" + site.Students[0].ID.String() + "/cards"
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li[role=status]", "Odile", "Break card issued for North 2")
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li [role=status]", "Odile", "Break card issued for North 2")
 	coach.Get(t, "/desk").Count(t, line, 0).Has(t, ".answer", "Nobody is waiting")
 }
 
@@ -166,7 +166,7 @@ func TestDesk_ChangeInPlace(t *testing.T) {
 	form.Set("across", "24")
 	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, http.StatusUnprocessableEntity).Has(t, "li .error", "inches from the long string on this table")
 	form.Set("across", "15")
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li[role=status]", "own setup")
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li [role=status]", "own setup")
 	if got := state(t, site, one.ID); got.After.Cue.X != -15 || got.State != store.Changed {
 		t.Errorf("stored %s at %s", got.State, got.After.Cue)
 	}
@@ -184,7 +184,7 @@ func TestDesk_AnswersInPlace(t *testing.T) {
 	form.Set("body", " ")
 	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, http.StatusUnprocessableEntity).Has(t, line+" .error", "Write from 1 to 2000").Has(t, line, "Why <b>out</b>?")
 	form.Set("body", "Because of the rail.")
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li[role=status]", "Sent to Odile")
+	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li [role=status]", "Sent to Odile")
 	coach.Get(t, "/desk").Count(t, line, 0)
 	site.StudentIn(t, site.Students[0]).Get(t, "/my/progress").Has(t, ".talk", "Because of the rail.")
 }

@@ -18,8 +18,8 @@ import (
 )
 
 // History is a class that has broken for a long time: so many students of the
-// scene's class, each with so many closed sets in the two years before Until.
-// The same seed gives the same breaks.
+// scene's class, each with so many closed sets up to Until, one every seventeen
+// hours: a thousand sets are two years. The same seed gives the same breaks.
 type History struct {
 	Students, Sets int
 	Seed           uint64
@@ -29,8 +29,9 @@ type History struct {
 // Breaks is how many breaks the history has.
 func (h History) Breaks() int { return h.Students * h.Sets * drill.UsualBreaks }
 
-// twoYears is how far back it reaches.
-const twoYears = 730 * 24 * time.Hour
+// between two sets: the same for a short and a long history, so that only its
+// length differs.
+const between = 730 * 24 * time.Hour / 1000
 
 // Fill writes the history into the owner's database past the store, by COPY, so
 // that millions of breaks take a minute. What is written is as the store would

@@ -38,7 +38,7 @@ type stintSoFar struct {
 	tallies     [][]any // of its sets, written after it
 }
 
-// student writes one student's two years.
+// student writes one student's sets.
 func (w *writer) student(person store.Person) {
 	b := &breaker{person: person, side: person.Side, best: table.Inches(11 + 10*w.rng.Float64()), talent: 0.3 + 0.35*w.rng.Float64()}
 	b.window = w.scene.Drill.Drill.For(b.side).Window
@@ -68,10 +68,8 @@ func (w *writer) student(person store.Person) {
 // assignment is over in a few weeks.
 const assigned = 5
 
-// startedAt spreads the sets evenly over the two years.
 func (w *writer) startedAt(n int) time.Time {
-	step := twoYears / time.Duration(w.Sets)
-	return w.Until.Add(-step * time.Duration(w.Sets-n)).UTC().Truncate(time.Second)
+	return w.Until.Add(-between * time.Duration(w.Sets-n)).UTC().Truncate(time.Second)
 }
 
 func (w *writer) set(b *breaker, n int, out table.Inches) {

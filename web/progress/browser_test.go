@@ -1,0 +1,124 @@
+package progress_test
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/web/browser"
+	"breakwright/web/webtest"
+)
+
+// busy is a site with a long history, a name that is hard on a narrow page, and
+// something of every kind on the desk.
+func busy(t *testing.T) (*webtest.Site, []store.Person) {
+	t.Helper()
+	site, students := full(t, storetest.History{Students: 6, Sets: 40, Seed: 12, Until: time.Now()})
+	long := strings.Repeat("Wolfeschlegelstein", 6)
+	if err := site.Store.RenamePerson(t.Context(), site.Coach, students[0].ID, long); err != nil {
+		t.Fatal(err)
+	}
+	set := site.Record(t, site.Student(0), 10)
+	site.Close(t, site.Student(0), set, -16)
+	if err := site.Store.Say(t.Context(), site.Student(0), store.MessageID{}, set, "Further out?"); err != nil {
+		t.Fatal(err)
+	}
+	if err := site.Store.ChangeAssignment(t.Context(), site.Coach, site.Assignment, time.Now().AddDate(0, 0, -2).UTC().Truncate(24*time.Hour), ""); err != nil {
+		t.Fatal(err)
+	}
+	if err := site.Store.IssueCard(t.Context(), site.Coach, store.CardID{}, set); err != nil {
+		t.Fatal(err)
+	}
+	return site, students
+}
+
+func isTrue(t *testing.T, w *browser.Window, expression string) bool {
+	t.Helper()
+	yes, err := chromedp.Run(w.Context(), chromedp.Evaluate[bool](expression))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return yes
+}
+
+// The pages are within reach of everybody, by day and by night, and none is
+// wider than the window.
+func TestPagesInTheBrowser(t *testing.T) {
+	site, students := busy(t)
+	site.StudentIn(t, site.Students[0])
+	for _, size := range []browser.Size{browser.Phone, browser.OldLaptop, browser.Laptop} {
+		coach, student := browser.Open(t, size), browser.Open(t, size)
+		coach.SignIn(site.URL, site.Login, storetest.Passphrase)
+		student.SignIn(site.URL, site.Students[0].Code, webtest.PIN)
+		for name, page := range map[string]struct {
+			w    *browser.Window
+			path string
+		}{
+			"desk": {coach, "/desk"}, "class": {coach, classPath(site) + "/progress?sort=wing&order=down"},
+			"picture": {coach, classPath(site) + "/picture"}, "student": {coach, "/students/" + students[0].ID.String()},
+			"mine": {student, "/my/progress"},
+		} {
+			for _, dark := range []bool{false, true} {
+				page.w.Dark(dark)
+				page.w.Go(site.URL + page.path)
+				page.w.Axe(t)
+				page.w.Picture(fmt.Sprintf("progress-%s-%d-%v", name, size.Width, dark))
+				if !isTrue(t, page.w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", size.Width)) {
+					t.Errorf("%s is wider than %d px", page.path, size.Width)
+				}
+			}
+		}
+	}
+}
+
+// A coach filters the class by typing, and the page stays; the address tells
+// what is shown, so that it can be kept.
+func TestClassIsSearchedWhileTyping(t *testing.T) {
+	site, _ := busy(t)
+	w := browser.Open(t, browser.Laptop)
+	w.SignIn(site.URL, site.Login, storetest.Passphrase)
+	w.Go(site.URL + classPath(site) + "/progress?sort=sets&order=down")
+	w.Do(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"), chromedp.SendKeys(chromedp.CSS("#q"), "odi"))
+	w.Wait("document.querySelectorAll('.standings tbody tr').length == 1 && location.search.includes('q=odi')")
+	if !isTrue(t, w, "window.stayed === true && document.activeElement.id == 'q' && location.search.includes('sort=sets')") {
+		t.Error("the page was loaded anew, or the focus or the order was lost")
+	}
+}
+
+// By keyboard alone: a prescription is changed, a question answered and a line
+// taken off, and the focus goes to what was said each time.
+func TestDeskByKeyboard(t *testing.T) {
+	site, _ := busy(t)
+	w := browser.Open(t, browser.Laptop)
+	w.SignIn(site.URL, site.Login, storetest.Passphrase)
+	w.Go(site.URL + "/desk")
+	press := func(selector string) {
+		t.Helper()
+		w.Do(chromedp.Focus(chromedp.CSS(selector)), chromedp.KeyEvent(kb.Enter))
+	}
+	said := func(words string) {
+		t.Helper()
+		w.Wait("document.activeElement.matches('li:has([role=status])') && document.activeElement.textContent.includes(" + fmt.Sprintf("%q", words) + ")")
+	}
+	w.Do(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"))
+	press("a[hx-get]")
+	w.Wait("document.activeElement.name == 'across'")
+	w.Do(chromedp.SetValue(chromedp.CSS("[name=across]"), "15"))
+	press("button[value=changed]")
+	said("own setup")
+	w.Do(chromedp.SetValue(chromedp.CSS("[id^=q-] textarea"), "Two inches."))
+	press("[id^=q-] button")
+	said("Sent to Odile")
+	press("[id^=idle-] form button")
+	said("Noted")
+	w.Axe(t)
+	if !isTrue(t, w, "window.stayed === true") {
+		t.Error("the page was left")
+	}
+}
