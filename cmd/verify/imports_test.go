@@ -27,6 +27,7 @@ var mayImport = map[string][]string{
 	"internal/progress":            {"internal/table", "internal/evidence"},
 	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/advice", "internal/breaksim"},
 	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/evidence"},
+	"internal/fit":                 {"internal/table", "internal/rack", "internal/drill", "internal/breaksim"},
 	"internal/account":             {},
 	"internal/cluster":             {},
 	"internal/cluster/clustertest": {"internal/cluster"},
@@ -45,7 +46,7 @@ var mayImport = map[string][]string{
 // and what is listed.
 var standardOnly = map[string][]string{
 	"internal/table": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
-	"internal/breaksim": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil,
+	"internal/breaksim": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 }
 

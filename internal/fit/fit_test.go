@@ -1,0 +1,315 @@
+package fit
+
+import (
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"reflect"
+	"sync"
+	"testing"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+var nine = table.NineFoot()
+
+// small is a pair of banks for tests: a third of the usual size, made once.
+var small = sync.OnceValues(func() (Pair, error) {
+	return NewPair(context.Background(), standard(nine), nine, 1500, nil)
+})
+
+func smallPair(t testing.TB) Pair {
+	t.Helper()
+	p, err := small()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func student(i int) *rand.Rand { return rand.New(rand.NewPCG(13, uint64(i))) }
+
+// Students whose hands are known are found within the ranges about as often as
+// the ranges say. FIT.md has the numbers of many more.
+func TestFit_RangesHoldTheTruth(t *testing.T) {
+	p := smallPair(t)
+	const students, breaks = 24, 20
+	held, all := 0, 0
+	for i := range students {
+		rng := student(i)
+		h := drawHands(rng)
+		e := fitted(t, Seen{p, standard(nine), h.breaks(t, standard(nine), nine, breaks, rng)})
+		for _, c := range h.against(e) {
+			all++
+			if c.value.Low <= c.truth && c.truth <= c.value.High {
+				held++
+			}
+		}
+	}
+	// Four ranges of one student are not independent: the bounds are those of
+	// half as many, three standard errors wide.
+	share, error3 := float64(held)/float64(all), 3*math.Sqrt(Level*(1-Level)/float64(all/2))
+	if math.Abs(share-Level) > error3 {
+		t.Errorf("%d of %d ranges hold the truth, %.2f; meant is %g", held, all, share, Level)
+	}
+}
+
+// A fault far from what is told is found, with its side; the likeliest cause is
+// the true one.
+func TestFit_FindsFaults(t *testing.T) {
+	p := smallPair(t)
+	steady := hands{contactScatter: 0.15, tipScatter: 0.05}
+	for name, c := range map[string]struct {
+		change func(*hands)
+		cause  CauseName
+	}{
+		"contact right": {func(h *hands) { h.contact = 0.35 }, OffContact},
+		"contact left":  {func(h *hands) { h.contact = -0.35 }, OffContact},
+		"tip low":       {func(h *hands) { h.tip = -0.2 }, OffTip},
+		"tip high":      {func(h *hands) { h.tip = 0.2 }, OffTip},
+	} {
+		h := steady
+		c.change(&h)
+		e := fitted(t, Seen{p, standard(nine), h.breaks(t, standard(nine), nine, 40, student(1))})
+		if e.Causes[0].What != c.cause {
+			t.Errorf("%s: the likeliest cause is %+v", name, e.Causes)
+		}
+		for _, one := range h.against(e)[:2] {
+			if one.truth != 0 && (!one.value.Off() || one.value.Low > 0 != (one.truth > 0)) {
+				t.Errorf("%s: %+v, the truth is %g", name, one.value, one.truth)
+			}
+		}
+		if e.Breaks != 40 {
+			t.Errorf("%s: %d breaks", name, e.Breaks)
+		}
+	}
+}
+
+// A cue ball that stands elsewhere does what another contact does: the two are
+// not told apart.
+func TestFit_ContactAndPlaceMimicEachOther(t *testing.T) {
+	p := smallPair(t)
+	together := 0
+	for i := range 6 {
+		h := hands{contactScatter: 0.15, tipScatter: 0.05, place: 6}
+		e := fitted(t, Seen{p, standard(nine), h.breaks(t, standard(nine), nine, 30, student(i))})
+		found := map[CauseName]bool{}
+		for _, c := range e.Apart() {
+			found[c.What] = true
+		}
+		if found[OffContact] && found[OffPlace] {
+			together++
+		}
+	}
+	if together < 3 {
+		t.Errorf("of six students who stand elsewhere, contact and place were both left open for %d", together)
+	}
+}
+
+func TestFit_MoreBreaksTellMore(t *testing.T) {
+	p := smallPair(t)
+	h := hands{contact: 0.1, contactScatter: 0.15, tip: -0.05, tipScatter: 0.05}
+	breaks := h.breaks(t, standard(nine), nine, 40, student(3))
+	few := fitted(t, Seen{p, standard(nine), breaks[:4]})
+	many := fitted(t, Seen{p, standard(nine), breaks})
+	for i, one := range h.against(few) {
+		if more := h.against(many)[i]; more.value.Learned < one.value.Learned {
+			t.Errorf("value %d: 4 breaks tell %.2f, 40 tell %.2f", i, one.value.Learned, more.value.Learned)
+		}
+	}
+	if few.Contact.Learned > 0.5 || many.Contact.Learned < 0.3 {
+		t.Errorf("of the contact 4 breaks tell %.2f and 40 tell %.2f", few.Contact.Learned, many.Contact.Learned)
+	}
+}
+
+func TestFit_MirroredIsMirrored(t *testing.T) {
+	p := smallPair(t)
+	h := hands{contact: 0.3, contactScatter: 0.2, tipScatter: 0.05}
+	breaks := h.breaks(t, standard(nine), nine, 15, student(5))
+	mirrored := make([]drill.Break, len(breaks))
+	for i, b := range breaks {
+		mirrored[i] = b.Mirror()
+	}
+	left := fitted(t, Seen{p, standard(nine), breaks})
+	right := fitted(t, Seen{p, standard(nine).Mirror(), mirrored})
+	if right.Contact != left.Contact.mirror() || right.Tip != left.Tip || !reflect.DeepEqual(right.Causes, left.Causes) {
+		t.Errorf("from the left %+v\nfrom the right %+v", left, right)
+	}
+	other := pair(t, standard(nine).Mirror(), nine, 60)
+	if same := pair(t, standard(nine), nine, 60); !reflect.DeepEqual(other, same) {
+		t.Error("the mirrored setup has other banks")
+	}
+}
+
+// Breaks under two setups are one body of evidence.
+func TestFit_TwoSetups(t *testing.T) {
+	near := standard(nine)
+	near.Cue.X = -10
+	q := pair(t, near, nine, 1200)
+	h := hands{contact: -0.3, contactScatter: 0.15, tipScatter: 0.05}
+	e := fitted(t,
+		Seen{smallPair(t), standard(nine), h.breaks(t, standard(nine), nine, 15, student(8))},
+		Seen{q, near, h.breaks(t, near, nine, 15, student(9))})
+	if e.Breaks != 30 || e.Contact.High >= 0 {
+		t.Errorf("%+v", e)
+	}
+}
+
+func TestFit_Refuses(t *testing.T) {
+	p := smallPair(t)
+	if _, err := Fit(nil); !errors.Is(err, ErrNothing) {
+		t.Errorf("nothing at all: %v", err)
+	}
+	if _, err := Fit([]Seen{{p, standard(nine), nil}}); !errors.Is(err, ErrNothing) {
+		t.Errorf("no breaks: %v", err)
+	}
+	other := standard(nine)
+	other.Tip = 0.2
+	if _, err := Fit([]Seen{{p, other, nil}}); err == nil || errors.Is(err, ErrNothing) {
+		t.Errorf("banks of another setup: %v", err)
+	}
+	wild := standard(nine)
+	wild.Tip = 0.9
+	var problems drill.Problems
+	if _, err := NewPair(t.Context(), wild, nine, 10, nil); !errors.As(err, &problems) {
+		t.Errorf("a miscue: %v", err)
+	}
+	gone := errors.New("gone")
+	ctx, stop := context.WithCancelCause(t.Context())
+	told := 0
+	_, err := NewPair(ctx, standard(nine), nine, 5000, func(done int) {
+		if told = done; done >= 60 {
+			stop(gone)
+		}
+	})
+	if !errors.Is(err, gone) || told != 60 {
+		t.Errorf("stopped at %d: %v", told, err)
+	}
+}
+
+// against puts what was estimated beside the truth: contact, tip, and how much
+// both vary.
+func (h hands) against(e Estimate) []struct {
+	value Value
+	truth float64
+} {
+	return []struct {
+		value Value
+		truth float64
+	}{{e.Contact, h.contact}, {e.Tip, h.tip}, {e.ContactScatter, h.contactScatter}, {e.TipScatter, h.tipScatter}}
+}
+
+// BenchmarkFit_Coverage makes the numbers of FIT.md:
+//
+//	go test -run - -bench Coverage -benchtime 200x ./internal/fit
+func BenchmarkFit_Coverage(b *testing.B) {
+	p := pair(b, standard(nine), nine, UsualBreaks)
+	for _, breaks := range []int{10, 20, 40, 60} {
+		b.Run("", func(b *testing.B) {
+			var held, square, learned [4]float64
+			off, wrong := 0.0, 0.0
+			for i := 0; b.Loop(); i++ {
+				rng := rand.New(rand.NewPCG(11, uint64(i+1000*breaks)))
+				h := drawHands(rng)
+				e := fitted(b, Seen{p, standard(nine), h.breaks(b, standard(nine), nine, breaks, rng)})
+				for j, c := range h.against(e) {
+					if c.value.Low <= c.truth && c.truth <= c.value.High {
+						held[j]++
+					}
+					square[j] += (c.value.Middle - c.truth) * (c.value.Middle - c.truth)
+					learned[j] += c.value.Learned
+				}
+				if e.Contact.Off() {
+					off++
+					if e.Contact.Low > 0 != (h.contact > 0) {
+						wrong++
+					}
+				}
+			}
+			n := float64(b.N)
+			for j, name := range []string{"contact", "tip", "contact-varies", "tip-varies"} {
+				b.ReportMetric(100*held[j]/n, name+"-held-%")
+				b.ReportMetric(math.Sqrt(square[j]/n), name+"-rms")
+				b.ReportMetric(learned[j]/n, name+"-learned")
+			}
+			b.ReportMetric(off, "off")
+			b.ReportMetric(wrong, "off-on-wrong-side")
+			b.ReportMetric(float64(breaks), "breaks")
+		})
+	}
+}
+
+func BenchmarkNewPair(b *testing.B) {
+	for b.Loop() {
+		pair(b, standard(nine), nine, UsualBreaks)
+	}
+}
+
+// The chances that a bank gives for some hands are those of breaks made with
+// these hands.
+func TestChances_AreThoseOfBreaks(t *testing.T) {
+	p := smallPair(t).Tip
+	h := hands{contact: 0.15, contactScatter: 0.3, tip: -0.05, tipScatter: 0.08}
+	var c chances
+	c.fill(p, weigh(p.contact, drawContact, h.contact, h.contactScatter), weigh(p.other, drawTip, h.tip, h.tipScatter))
+	var seen [wings]float64
+	const rooms, each = 25, 16
+	for i := range rooms {
+		for _, b := range h.breaks(t, standard(nine), nine, each, student(100+i)) {
+			s := sightingOf(b, standard(nine), nine)
+			for w, may := range s.wings {
+				if may && (w <= wingJaws || s.wings == [wings]bool{wingElse: true}) {
+					seen[w] += 1.0 / rooms / each
+					break
+				}
+			}
+		}
+	}
+	for w, name := range map[int]string{wingMade: "made", wingSide: "side rail first"} {
+		// Standard errors of 400 breaks and of what the bank is worth, three of them.
+		q := c.wing[w]
+		tolerance := 3 * math.Sqrt(q*(1-q)*(1.0/400+1/c.breaks))
+		if math.Abs(seen[w]-q) > tolerance {
+			t.Errorf("%s: %.3f of breaks, %.3f by the bank (worth %.0f breaks), tolerance %.3f", name, seen[w], q, c.breaks, tolerance)
+		}
+	}
+	sum := 0.0
+	for _, q := range c.cell {
+		sum += q
+	}
+	if math.Abs(sum-1) > 1e-9 {
+		t.Errorf("all cells have %g together", sum)
+	}
+}
+
+// What a careful student writes down is read as the model counts it, and what
+// was not seen leaves several things open.
+func TestSighting_IsTheOutcome(t *testing.T) {
+	on, err := breaksim.New(breaksim.Defaults(), nine)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := standard(nine)
+	for i := range 40 {
+		_, in := room(s, student(i))
+		in.Contact += table.Inches(0.4 * student(i).NormFloat64())
+		r, err := on.Break(in, student(i))
+		if err != nil {
+			t.Fatal(err)
+		}
+		cell := outcome(r, s.Wing, nine)
+		seen := sightingOf(written(r, s, 1), s, nine)
+		if !seen.wings[cell/rests] || seen.cue != cell%rests/paths || !seen.paths[cell%paths] {
+			t.Errorf("break %d: counted as %d, read as %+v", i, cell, seen)
+		}
+		unseen := written(r, s, 1)
+		unseen.WingMiss, unseen.CuePath = "", ""
+		open := sightingOf(unseen, s, nine)
+		if !open.wings[cell/rests] || !open.paths[cell%paths] {
+			t.Errorf("break %d with nothing noted: counted as %d, read as %+v", i, cell, open)
+		}
+	}
+}
