@@ -6,6 +6,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/coach"
 	"breakwright/web/door"
+	"breakwright/web/exchange"
 	"breakwright/web/live"
 	"breakwright/web/paper"
 	"breakwright/web/plan"
@@ -30,6 +31,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		plan.New(s, sessions).Routes(),
 		progress.New(s, sessions).Routes(),
 		paper.New(s, sessions, closing.Judge, config.Now).Routes(),
+		exchange.New(s, sessions, config.Now, config.Log).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),
 		live.New(s, sessions, config.Now).Routes(),
 		whatif.New(s, sessions).Routes(),

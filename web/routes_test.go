@@ -44,10 +44,14 @@ func newWorld(t *testing.T) world {
 	if err != nil || len(pending) != 1 {
 		t.Fatalf("%d prescriptions wait (%v), want one", len(pending), err)
 	}
+	job := store.Job{ID: store.NewID[store.JobID](), Kind: store.ImportJob, Title: "breaks.csv"}
+	if err := first.Store.KeepJob(t.Context(), first.Coach, job, []byte("a file")); err != nil {
+		t.Fatal(err)
+	}
 	return world{site: webtest.Over(t, first), first: first, second: second, ids: map[string]string{
 		"{class}": first.Class.String(), "{student}": first.Students[0].ID.String(), "{table}": first.Table.ID.String(),
 		"{drill}": first.Drill.ID.String(), "{assignment}": first.Assignment.String(), "{set}": open.String(),
-		"{break}": set.Breaks[0].ID.String(), "{prescription}": pending[0].ID.String(),
+		"{job}": job.ID.String(), "{break}": set.Breaks[0].ID.String(), "{prescription}": pending[0].ID.String(),
 		"{code}": first.Students[2].Code, "{token}": "no-such-token",
 	}}
 }

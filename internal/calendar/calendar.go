@@ -28,7 +28,8 @@ type Day struct {
 	ID string
 	// On is the day; only its year, month and day in its own location count.
 	On time.Time
-	// Made is when the thing was made or last changed (3.8.7.2).
+	// Made is when this state of it was written down: a program takes the later
+	// of two (3.8.7.2).
 	Made    time.Time
 	Title   string
 	Details string // may be empty and have line feeds

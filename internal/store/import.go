@@ -15,6 +15,7 @@ type Imported struct {
 	Students []Person // made for it, with join codes
 	Tables   []Table  // made for it
 	Sets     int      // taken over
+	Breaks   int      // in them
 	Had      int      // there before, the very same
 }
 

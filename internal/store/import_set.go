@@ -53,6 +53,7 @@ func (i *importer) student(ctx context.Context, sets []drill.Set) error {
 			}
 			there[set.Name] = set
 			i.done.Sets++
+			i.done.Breaks += len(set.Breaks)
 		case sameSet(had, set):
 			i.done.Had++
 		default:

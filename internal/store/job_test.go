@@ -166,11 +166,11 @@ func TestImportAs_EndsTheJobWithTheSets(t *testing.T) {
 		t.Fatal(err)
 	}
 	var seen []int
-	end := func(done store.Imported) store.JobEnd { return store.JobEnd{Done: done.Sets} }
+	end := func(done store.Imported) store.JobEnd { return store.JobEnd{Done: done.Sets*100 + done.Breaks} }
 	if err := s.ImportAs(ctx, sc.Coach, run, fullSets(), func(n int) { seen = append(seen, n) }, end); err != nil {
 		t.Fatal(err)
 	}
-	if j := must(s.GetJob(ctx, sc.Coach, id))(t); j.State != store.JobDone || j.Done != 4 || j.HasFile {
+	if j := must(s.GetJob(ctx, sc.Coach, id))(t); j.State != store.JobDone || j.Done != 406 || j.HasFile {
 		t.Errorf("job: %+v", j)
 	}
 	if len(seen) != 4 || seen[3] != 6 {

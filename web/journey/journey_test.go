@@ -149,19 +149,26 @@ func (c coach) approves(student string) {
 	c.Axe(c.t)
 	c.Picture("desk")
 	c.Click("Approve", student)
-	c.Wait(fmt.Sprintf(`[...document.querySelectorAll("main [role=status]")].some((e) => e.textContent.includes(%q) && e.textContent.includes("approved"))`, student))
+	c.says(student, "approved")
 }
 
-// changes prescribes another place than is proposed.
+// changes prescribes another place than is proposed, without leaving the desk.
 func (c coach) changes(student, across string) {
 	c.t.Helper()
 	c.Go(c.site.URL + "/desk")
-	c.Leads(func() { c.Click("Change", student) })
+	c.Click("Change", student)
+	c.Wait(`document.querySelector("main input[name=across]")`)
 	c.Axe(c.t)
 	c.Picture("prescription")
-	c.Type("across", across)
-	c.Type("note", "A little further still.")
-	c.Leads(func() { c.Click("Prescribe this instead") })
+	c.Type(browser.Value[string](c.Window, `document.querySelector("main input[name=across]").id`), across)
+	c.Click("Prescribe this instead", student)
+	c.says(student, "changed")
+}
+
+// says waits until the desk says what was decided for a student.
+func (c coach) says(student, what string) {
+	c.t.Helper()
+	c.Wait(fmt.Sprintf(`[...document.querySelectorAll("main [role=status]")].some((e) => e.textContent.includes(%q) && e.textContent.includes(%q))`, student, what))
 }
 
 // student is at the table with a phone.
@@ -243,10 +250,7 @@ func (s *student) breaksTen(sign table.Inches) string {
 func (s *student) readsIt(path string) {
 	s.t.Helper()
 	there := fmt.Sprintf(`location.pathname === %q`, path)
-	s.Wait(there + ` || document.querySelector("#to-set")?.hidden === false`)
-	if !browser.Value[bool](s.Window, there) {
-		s.Tap(s.Middle("#to-set"))
-	}
+	s.Wait(there + ` || (document.querySelector("#to-set")?.hidden === false && document.querySelector("#to-set").click(), false)`)
 	s.Wait(there + ` && document.readyState === "complete"`)
 }
 

@@ -57,7 +57,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 				var templ_7745c5c3_Var3 string
 				templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(v.answer())
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `assignment_list.templ`, Line: 14, Col: 33}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 14, Col: 33}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var3))
 				if templ_7745c5c3_Err != nil {
@@ -75,7 +75,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var4 string
 					templ_7745c5c3_Var4, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL("/assignments/" + a.ID.String())).ResolveURL(ctx)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `assignment_list.templ`, Line: 19, Col: 84}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 19, Col: 84}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var4)
 					if templ_7745c5c3_Err != nil {
@@ -88,7 +88,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var5 string
 					templ_7745c5c3_Var5, templ_7745c5c3_Err = templ.JoinStringErrs(a.DrillName)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `assignment_list.templ`, Line: 19, Col: 100}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 19, Col: 100}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var5))
 					if templ_7745c5c3_Err != nil {
@@ -101,7 +101,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var6 string
 					templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(forWords(a.ClassName, a.For))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `assignment_list.templ`, Line: 20, Col: 64}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 20, Col: 64}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 					if templ_7745c5c3_Err != nil {
@@ -114,7 +114,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var7 string
 					templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(dueWords(a.Due, v.Today))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `assignment_list.templ`, Line: 20, Col: 94}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 20, Col: 94}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 					if templ_7745c5c3_Err != nil {
@@ -137,7 +137,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					var templ_7745c5c3_Var8 string
 					templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(doneWords(a.Done, max(a.For, a.Done)))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `assignment_list.templ`, Line: 25, Col: 66}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 25, Col: 66}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 					if templ_7745c5c3_Err != nil {

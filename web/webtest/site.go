@@ -157,6 +157,19 @@ func (p *Person) Post(t testing.TB, path string, form url.Values) *Page {
 	return p.do(t, http.MethodPost, path, form, map[string]string{"Sec-Fetch-Site": "same-origin"})
 }
 
+// Send posts a body of any kind as a browser on our own pages does, and follows
+// where it leads.
+func (p *Person) Send(t testing.TB, path, mediaType string, body io.Reader) *Page {
+	t.Helper()
+	r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, p.site.URL+path, body)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Header.Set("Content-Type", mediaType)
+	r.Header.Set("Sec-Fetch-Site", "same-origin")
+	return p.answer(t, r)
+}
+
 // Do sends a request with headers of its own.
 func (p *Person) Do(t testing.TB, method, path string, form url.Values, headers map[string]string) *Page {
 	t.Helper()
@@ -179,6 +192,12 @@ func (p *Person) do(t testing.TB, method, path string, form url.Values, headers 
 	for name, value := range headers {
 		r.Header.Set(name, value)
 	}
+	return p.answer(t, r)
+}
+
+// answer sends a request and reads what comes back.
+func (p *Person) answer(t testing.TB, r *http.Request) *Page {
+	t.Helper()
 	answer, err := p.client.Do(r)
 	if err != nil {
 		t.Fatal(err)

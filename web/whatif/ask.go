@@ -78,7 +78,7 @@ func (p *Pages) answer(r *http.Request, v *view) error {
 	if !page.Part(r) && breaks <= smallBreaks {
 		patience = plain
 	}
-	answers, going, err := p.desk.ask(r.Context(), session.From(r).Person.String(), questions, patience)
+	answers, going, err := p.desk.ask(r.Context(), session.From(r).Person.String(), tasksOf(questions), patience)
 	switch {
 	case errors.Is(err, errBusy):
 		v.Busy = true
@@ -91,7 +91,7 @@ func (p *Pages) answer(r *http.Request, v *view) error {
 		v.Progress = going
 		return nil
 	}
-	v.Seen, err = newSeen(v.Ask, answers)
+	v.Seen, err = newSeen(v.Ask, answersOf(answers))
 	return err
 }
 
@@ -167,4 +167,30 @@ func drawable(q whatif.Question) drill.Setup {
 		return q.Setup
 	}
 	return drill.Standard(q.Setup.Game, q.Setup.Side, q.Kind)
+}
+
+// question is a task of the desk.
+type question struct{ whatif.Question }
+
+func (q question) Breaks() int { return q.Question.Breaks }
+func (q question) Weight() int { return q.Question.Breaks }
+
+func (q question) Run(ctx context.Context, progress func(int)) (any, error) {
+	return whatif.Run(ctx, q.Question, progress)
+}
+
+func tasksOf(questions []whatif.Question) []task {
+	tasks := make([]task, len(questions))
+	for i, q := range questions {
+		tasks[i] = question{q}
+	}
+	return tasks
+}
+
+func answersOf(all []any) []whatif.Answer {
+	answers := make([]whatif.Answer, len(all))
+	for i, a := range all {
+		answers[i] = a.(whatif.Answer) // question.Run gives nothing else
+	}
+	return answers
 }

@@ -3,8 +3,6 @@ package whatif
 import (
 	"container/list"
 	"sync"
-
-	"breakwright/internal/whatif"
 )
 
 // mostKept bounds the answers that are kept, in breaks; one takes some 400
@@ -14,38 +12,43 @@ const mostKept = 40_000
 // cache keeps the answers asked for last.
 type cache struct {
 	mu     sync.Mutex
-	order  *list.List // of whatif.Answer, the last asked first
+	order  *list.List // of keepsake, the last asked first
 	byKey  map[string]*list.Element
-	breaks int
+	weight int
+}
+
+// keepsake is an answer and how many breaks it weighs.
+type keepsake struct {
+	key    string
+	answer any
+	weight int
 }
 
 func newCache() *cache { return &cache{order: list.New(), byKey: map[string]*list.Element{}} }
 
-func (c *cache) get(key string) (whatif.Answer, bool) {
+func (c *cache) get(key string) (answer any, found bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	e, found := c.byKey[key]
 	if !found {
-		return whatif.Answer{}, false
+		return nil, false
 	}
 	c.order.MoveToFront(e)
-	return e.Value.(whatif.Answer), true
+	return e.Value.(keepsake).answer, true
 }
 
-func (c *cache) put(a whatif.Answer) {
+func (c *cache) put(key string, answer any, weight int) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	key := a.Question.Key()
 	if e, found := c.byKey[key]; found {
 		c.order.MoveToFront(e)
 		return
 	}
-	c.byKey[key] = c.order.PushFront(a)
-	c.breaks += len(a.Breaks)
-	for c.breaks > mostKept && c.order.Len() > 1 {
-		last := c.order.Back()
-		old := c.order.Remove(last).(whatif.Answer)
-		delete(c.byKey, old.Question.Key())
-		c.breaks -= len(old.Breaks)
+	c.byKey[key] = c.order.PushFront(keepsake{key, answer, weight})
+	c.weight += weight
+	for c.weight > mostKept && c.order.Len() > 1 {
+		old := c.order.Remove(c.order.Back()).(keepsake)
+		delete(c.byKey, old.key)
+		c.weight -= old.weight
 	}
 }

@@ -6,9 +6,20 @@ import (
 	"sync"
 	"sync/atomic"
 	"time"
-
-	"breakwright/internal/whatif"
 )
+
+// task is something to be computed.
+type task interface {
+	// Key tells tasks apart. The same key has the same answer.
+	Key() string
+	// Breaks counts the breaks to be computed, Weight says what its answer takes
+	// to keep, by a kept break.
+	Breaks() int
+	Weight() int
+	// Run computes the answer, says now and then how many breaks are done, and
+	// ends when ctx does.
+	Run(ctx context.Context, progress func(done int)) (any, error)
+}
 
 // desk takes questions and gives answers: kept ones at once, others one after
 // another, so that a lesson's phones never wait for the model.
@@ -40,15 +51,15 @@ func newDesk(now func() time.Time) *desk {
 
 // job is a computation that waits or runs.
 type job struct {
-	key       string
-	questions []whatif.Question
-	number    int // counts up: lower ones are before it
-	done      atomic.Int64
-	total     int
-	stop      context.CancelCauseFunc
-	finished  chan struct{}
+	key      string
+	tasks    []task
+	number   int // counts up: lower ones are before it
+	done     atomic.Int64
+	total    int
+	stop     context.CancelCauseFunc
+	finished chan struct{}
 	// answers and err are set before finished is closed.
-	answers []whatif.Answer
+	answers []any
 	err     error
 	// waiting says until when each person is believed to want it; guarded by the
 	// desk's mu.
@@ -62,14 +73,14 @@ type progress struct {
 	Before int
 }
 
-// ask gives the answers to questions, or, when they are not there after
-// patience, how far they are; whoever asked them must ask again within the
+// ask gives the answers of tasks, or, when they are not there after
+// patience, how far they are; whoever asked for them must ask again within the
 // lease. When ctx ends, the person waits no longer.
-func (d *desk) ask(ctx context.Context, who string, questions []whatif.Question, patience time.Duration) ([]whatif.Answer, *progress, error) {
-	if answers, all := d.keptAnswers(questions); all {
+func (d *desk) ask(ctx context.Context, who string, tasks []task, patience time.Duration) ([]any, *progress, error) {
+	if answers, all := d.keptAnswers(tasks); all {
 		return answers, nil, nil
 	}
-	j, err := d.join(who, questions, patience)
+	j, err := d.join(who, tasks, patience)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -82,16 +93,16 @@ func (d *desk) ask(ctx context.Context, who string, questions []whatif.Question,
 		}
 		return j.answers, nil, nil
 	case <-ctx.Done():
-		d.leave(who, questions)
+		d.leave(who, tasks)
 		return nil, nil, context.Cause(ctx)
 	case <-timer.C:
 		return nil, d.progressOf(j), nil
 	}
 }
 
-func (d *desk) keptAnswers(questions []whatif.Question) (answers []whatif.Answer, all bool) {
-	for _, q := range questions {
-		a, found := d.kept.get(q.Key())
+func (d *desk) keptAnswers(tasks []task) (answers []any, all bool) {
+	for _, t := range tasks {
+		a, found := d.kept.get(t.Key())
 		if !found {
 			return nil, false
 		}
@@ -100,12 +111,12 @@ func (d *desk) keptAnswers(questions []whatif.Question) (answers []whatif.Answer
 	return answers, true
 }
 
-// join finds the job of these questions or starts it, and notes that a person
+// join finds the job of these tasks or starts it, and notes that a person
 // waits for it.
-func (d *desk) join(who string, questions []whatif.Question, patience time.Duration) (*job, error) {
+func (d *desk) join(who string, tasks []task, patience time.Duration) (*job, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	key := keyOf(questions)
+	key := keyOf(tasks)
 	j, going := d.jobs[key]
 	if !going {
 		if len(d.jobs) >= mostJobs {
@@ -113,9 +124,9 @@ func (d *desk) join(who string, questions []whatif.Question, patience time.Durat
 		}
 		ctx, stop := context.WithCancelCause(context.Background())
 		d.last++
-		j = &job{key: key, questions: questions, number: d.last, stop: stop, finished: make(chan struct{}), waiting: map[string]time.Time{}}
-		for _, q := range questions {
-			j.total += q.Breaks
+		j = &job{key: key, tasks: tasks, number: d.last, stop: stop, finished: make(chan struct{}), waiting: map[string]time.Time{}}
+		for _, t := range tasks {
+			j.total += t.Breaks()
 		}
 		d.jobs[key] = j
 		go d.work(ctx, j)
@@ -126,10 +137,10 @@ func (d *desk) join(who string, questions []whatif.Question, patience time.Durat
 }
 
 // leave notes that a person waits no longer; the last one to leave stops it.
-func (d *desk) leave(who string, questions []whatif.Question) {
+func (d *desk) leave(who string, tasks []task) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if j, going := d.jobs[keyOf(questions)]; going {
+	if j, going := d.jobs[keyOf(tasks)]; going {
 		delete(j.waiting, who)
 		d.stopUnwanted(j)
 	}
@@ -182,25 +193,25 @@ func (d *desk) work(ctx context.Context, j *job) {
 	j.stop(nil)
 }
 
-func (d *desk) compute(ctx context.Context, j *job) ([]whatif.Answer, error) {
+func (d *desk) compute(ctx context.Context, j *job) ([]any, error) {
 	select {
 	case d.turn <- struct{}{}:
 		defer func() { <-d.turn }()
 	case <-ctx.Done():
 		return nil, context.Cause(ctx)
 	}
-	var answers []whatif.Answer
+	var answers []any
 	before := 0
-	for _, q := range j.questions {
-		a, found := d.kept.get(q.Key())
+	for _, t := range j.tasks {
+		a, found := d.kept.get(t.Key())
 		if !found {
 			var err error
-			if a, err = whatif.Run(ctx, q, func(done int) { j.done.Store(int64(before + done)) }); err != nil {
+			if a, err = t.Run(ctx, func(done int) { j.done.Store(int64(before + done)) }); err != nil {
 				return nil, err
 			}
-			d.kept.put(a)
+			d.kept.put(t.Key(), a, t.Weight())
 		}
-		before += q.Breaks
+		before += t.Breaks()
 		answers = append(answers, a)
 	}
 	return answers, nil
@@ -218,10 +229,10 @@ func (d *desk) progressOf(j *job) *progress {
 	return p
 }
 
-func keyOf(questions []whatif.Question) string {
+func keyOf(tasks []task) string {
 	key := ""
-	for _, q := range questions {
-		key += q.Key() + "\n"
+	for _, t := range tasks {
+		key += t.Key() + "\n"
 	}
 	return key
 }

@@ -27,11 +27,11 @@ const forever = time.Minute
 
 func askFor(t *testing.T, d *desk, who string, q whatif.Question, patience time.Duration) ([]whatif.Answer, *progress) {
 	t.Helper()
-	answers, going, err := d.ask(t.Context(), who, []whatif.Question{q}, patience)
+	all, going, err := d.ask(t.Context(), who, tasksOf([]whatif.Question{q}), patience)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return answers, going
+	return answersOf(all), going
 }
 
 // idle waits until nothing is computed.
@@ -55,7 +55,8 @@ func TestDesk_KeepsAnswers(t *testing.T) {
 	if len(again) != 1 || &again[0].Breaks[0] != &one[0].Breaks[0] {
 		t.Fatal("the kept answer was computed again")
 	}
-	two, _, err := d.ask(t.Context(), "ines", []whatif.Question{small(10), small(12)}, forever)
+	both, _, err := d.ask(t.Context(), "ines", tasksOf([]whatif.Question{small(10), small(12)}), forever)
+	two := answersOf(both)
 	if err != nil || len(two) != 2 || &two[0].Breaks[0] != &one[0].Breaks[0] || len(two[1].Breaks) != 12 {
 		t.Fatalf("two questions, one of them kept: %d answers, %v", len(two), err)
 	}
@@ -71,7 +72,7 @@ func TestDesk_SaysHowFarAndStops(t *testing.T) {
 	if behind == nil || behind.Before != 1 {
 		t.Fatalf("behind the first: %+v", behind)
 	}
-	d.leave("ines", []whatif.Question{long()})
+	d.leave("ines", tasksOf([]whatif.Question{long()}))
 	answers, _ := askFor(t, d, "bram", small(11), forever)
 	if len(answers) != 1 {
 		t.Fatal("the next question is not answered after the first was stopped")
@@ -89,11 +90,11 @@ func TestDesk_StopsWithTheLast(t *testing.T) {
 	if len(d.jobs) != 1 {
 		t.Fatalf("%d computations of one question", len(d.jobs))
 	}
-	d.leave("ines", []whatif.Question{long()})
+	d.leave("ines", tasksOf([]whatif.Question{long()}))
 	if _, going := askFor(t, d, "bram", long(), time.Millisecond); going == nil {
 		t.Fatal("stopped though somebody waits")
 	}
-	d.leave("bram", []whatif.Question{long()})
+	d.leave("bram", tasksOf([]whatif.Question{long()}))
 	idle(t, d)
 }
 
@@ -101,7 +102,7 @@ func TestDesk_StopsWhenTheRequestGoes(t *testing.T) {
 	d := newDesk(time.Now)
 	ctx, leave := context.WithCancel(t.Context())
 	time.AfterFunc(20*time.Millisecond, leave)
-	if _, _, err := d.ask(ctx, "ines", []whatif.Question{long()}, forever); !errors.Is(err, context.Canceled) {
+	if _, _, err := d.ask(ctx, "ines", tasksOf([]whatif.Question{long()}), forever); !errors.Is(err, context.Canceled) {
 		t.Fatalf("ended with %v", err)
 	}
 	idle(t, d)
@@ -120,11 +121,11 @@ func TestDesk_RefusesAFullQueue(t *testing.T) {
 	for i := range mostJobs {
 		askFor(t, d, "ines", small(whatif.MostBreaks-i), time.Millisecond)
 	}
-	if _, _, err := d.ask(t.Context(), "bram", []whatif.Question{small(9)}, time.Millisecond); !errors.Is(err, errBusy) {
+	if _, _, err := d.ask(t.Context(), "bram", tasksOf([]whatif.Question{small(9)}), time.Millisecond); !errors.Is(err, errBusy) {
 		t.Errorf("question number %d: %v", mostJobs+1, err)
 	}
 	for i := range mostJobs {
-		d.leave("ines", []whatif.Question{small(whatif.MostBreaks - i)})
+		d.leave("ines", tasksOf([]whatif.Question{small(whatif.MostBreaks - i)}))
 	}
 	idle(t, d)
 }
@@ -133,15 +134,15 @@ func TestCache_IsBounded(t *testing.T) {
 	c := newCache()
 	put := func(n int) whatif.Question {
 		q := small(n)
-		c.put(whatif.Answer{Question: q, Breaks: make([]whatif.Break, n)})
+		c.put(q.Key(), whatif.Answer{Question: q}, n)
 		return q
 	}
 	oldest, used := put(15_000), put(14_000)
 	put(9_000)
 	c.get(oldest.Key())
 	newest := put(8_000)
-	if c.breaks > mostKept {
-		t.Errorf("%d breaks are kept", c.breaks)
+	if c.weight > mostKept {
+		t.Errorf("%d breaks are kept", c.weight)
 	}
 	for _, q := range []whatif.Question{oldest, newest} {
 		if _, kept := c.get(q.Key()); !kept {

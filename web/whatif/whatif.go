@@ -1,7 +1,8 @@
 // Package whatif is the coach's page on which a setting is tried in the model
 // of a break: the cue ball, the stroke, the rack, the table and the breaker's
 // hands are typed or dragged, a few hundred breaks are computed, and the page
-// shows where the balls went, alone or beside another setting.
+// shows where the balls went, alone or beside another setting. Beside it stands
+// the page on which the model guesses at a student's hands from their breaks.
 //
 // It knows how such a question is typed, how answers are kept and how many may
 // be computed at a time. What a chance is, it leaves to internal/whatif; and it
@@ -42,6 +43,8 @@ func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get(path, route.Coach, p.ask),
 		route.Post(path+"/stop", route.Coach, p.stop),
+		route.Get("/students/{student}/fit", route.Coach, p.showFit),
+		route.Post("/students/{student}/fit/stop", route.Coach, p.stopFit),
 	}
 }
 
@@ -62,7 +65,7 @@ func (p *Pages) stop(w http.ResponseWriter, r *http.Request) error {
 	if !form.OK() {
 		return page.See(w, r, path)
 	}
-	p.desk.leave(session.From(r).Person.String(), a.questions())
+	p.desk.leave(session.From(r).Person.String(), tasksOf(a.questions()))
 	p.sessions.Say(w, r, "Stopped. Nothing was kept of it.")
 	to := a.address() + "&" + fieldRest + "=1"
 	if page.Part(r) {

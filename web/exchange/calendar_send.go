@@ -1,0 +1,70 @@
+package exchange
+
+import (
+	"bytes"
+	"net/http"
+
+	"breakwright/internal/calendar"
+	"breakwright/internal/store"
+	"breakwright/web/session"
+)
+
+// sendCalendar sends the due days: a coach all open ones of the club, a student
+// those that are for them.
+func (p *Pages) sendCalendar(w http.ResponseWriter, r *http.Request) error {
+	visitor := session.From(r)
+	var c calendar.Calendar
+	var err error
+	if visitor.IsCoach() {
+		c, err = p.coachCalendar(r, visitor)
+	} else {
+		c, err = p.studentCalendar(r, visitor)
+	}
+	if err != nil {
+		return err
+	}
+	var file bytes.Buffer
+	if err := calendar.Write(&file, c); err != nil {
+		return err
+	}
+	h := w.Header()
+	h.Set("Content-Type", "text/calendar; charset=utf-8")
+	h.Set("Content-Disposition", `attachment; filename="breakwright.ics"`)
+	h.Set("Cache-Control", "no-store")
+	_, err = w.Write(file.Bytes())
+	return gone(err)
+}
+
+func (p *Pages) coachCalendar(r *http.Request, visitor session.Visitor) (calendar.Calendar, error) {
+	c := calendar.Calendar{Name: visitor.Club + ", due days"}
+	open, err := p.store.ListAssignments(r.Context(), visitor.Viewer, store.Live)
+	for _, a := range open {
+		if a.Due.IsZero() {
+			continue
+		}
+		who := a.ClassName
+		if who == "" {
+			who = count(a.For, "one student", "students")
+		}
+		c.Days = append(c.Days, calendar.Day{
+			ID: dayID(a.ID), On: a.Due, Made: p.now(), Title: "Due: " + a.DrillName + ", " + who, Details: a.Note,
+		})
+	}
+	return c, err
+}
+
+func (p *Pages) studentCalendar(r *http.Request, visitor session.Visitor) (calendar.Calendar, error) {
+	c := calendar.Calendar{Name: visitor.Club + ", my drills"}
+	today, err := p.store.GetToday(r.Context(), visitor.Viewer)
+	for _, task := range today.Tasks {
+		if !task.Due.IsZero() {
+			c.Days = append(c.Days, calendar.Day{
+				ID: dayID(task.Assignment), On: task.Due, Made: p.now(), Title: "Break drill: " + task.Drill.Name, Details: task.Note,
+			})
+		}
+	}
+	return c, err
+}
+
+// dayID is the same for an assignment in every file.
+func dayID(id store.AssignmentID) string { return id.String() + "@breakwright" }

@@ -1,0 +1,63 @@
+// Package exchange holds the pages through which records leave and come in:
+// break logs out and in, the calendar of due days, and long work that goes on
+// while nobody looks.
+//
+// It knows how a file arrives and how far work is; what a file means is package
+// breaklog's, and what becomes of it the store's. It judges no break: imported
+// sets get no advice of their own, but the student's next set is judged with
+// them.
+package exchange
+
+import (
+	"log/slog"
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/route"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// Pages are these pages.
+type Pages struct {
+	store    *store.Store
+	sessions *session.Keeper
+	worker   *worker
+	now      func() time.Time
+}
+
+// New makes them; now names the files by their day.
+func New(s *store.Store, sessions *session.Keeper, now func() time.Time, log *slog.Logger) *Pages {
+	return &Pages{store: s, sessions: sessions, worker: newWorker(s, log), now: now}
+}
+
+// Routes are the rows of the route table.
+func (p *Pages) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/records", route.Coach, p.showRecords),
+		route.Get("/export", route.Coach, p.exportLog),
+		route.Post("/export", route.Coach, p.beginExport),
+		route.Post("/import", route.Coach, p.takeLog),
+		route.Get("/jobs/{job}", route.Coach, p.showJob),
+		route.Post("/jobs/{job}", route.Coach, p.beginJob),
+		route.Get("/jobs/{job}/file", route.Coach, p.sendFile),
+		route.Post("/jobs/{job}/remove", route.Coach, p.removeJob),
+		route.Get("/my/export", route.Student, p.exportOwn),
+		route.Get("/calendar.ics", route.Member, p.sendCalendar),
+	}
+}
+
+// jobID reads the address.
+func jobID(r *http.Request) (store.JobID, error) {
+	return store.ParseID[store.JobID](chi.URLParam(r, "job"))
+}
+
+func jobPath(id store.JobID) string { return "/jobs/" + id.String() }
+
+// head is the layout's head of these pages.
+func head(title string, scripts ...string) page.Head {
+	return page.Head{Title: title, Here: "/classes", Styles: []string{"css/exchange.css"}, Scripts: scripts}
+}

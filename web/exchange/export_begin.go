@@ -1,0 +1,139 @@
+package exchange
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"net/http"
+	"strings"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// about is what a job is asked for.
+type about struct {
+	// Class and Student say whose records go out; both empty for the club.
+	Class   string `json:"class,omitempty"`
+	Student string `json:"student,omitempty"`
+	// Names are what the students of a file are called in the club.
+	Names map[string]string `json:"names,omitempty"`
+}
+
+func (a about) text() []byte {
+	text, err := json.Marshal(a)
+	if err != nil {
+		panic("exchange: words that do not marshal: " + err.Error())
+	}
+	return text
+}
+
+func aboutOf(j store.Job) (a about, err error) {
+	if err := json.Unmarshal(j.About, &a); err != nil {
+		return a, fmt.Errorf("read what the job is about: %w", err)
+	}
+	return a, nil
+}
+
+// keepFor is how long files wait for somebody to come back for them.
+const keepFor = 30 * 24 * time.Hour
+
+// beginExport writes a log in the background, to be fetched when it is ready.
+func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	viewer := session.From(r).Viewer
+	asked := about{Class: form.Text("class"), Student: form.Text("student")}
+	scope, name, err := p.scopeOf(r, asked.Class, asked.Student)
+	if err != nil {
+		return err
+	}
+	id, err := store.ParseID[store.JobID](form.Text("id"))
+	if err != nil {
+		return page.ErrForm
+	}
+	todo, err := p.store.CountBreaks(r.Context(), viewer, scope)
+	if err != nil {
+		return err
+	}
+	if err := p.store.ForgetJobs(r.Context(), viewer, p.now().Add(-keepFor)); err != nil {
+		return err
+	}
+	job := store.Job{ID: madeBy(id, asked.text()), Kind: store.ExportJob, Title: name, About: asked.text(), Todo: todo}
+	if err := p.store.KeepJob(r.Context(), viewer, job, nil); err != nil {
+		return err
+	}
+	if err := p.workOnExport(r, job, scope); err != nil {
+		return err
+	}
+	return page.See(w, r, jobPath(job.ID))
+}
+
+// workOnExport begins the job unless it was begun before.
+func (p *Pages) workOnExport(r *http.Request, j store.Job, scope store.Scope) error {
+	viewer := session.From(r).Viewer
+	run, began, err := p.store.BeginJob(r.Context(), viewer, j.ID, j.About)
+	if err != nil || !began {
+		return err
+	}
+	p.worker.start(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
+		var file bytes.Buffer
+		zipped := gzip.NewWriter(&file)
+		last := 0
+		err := p.writeLog(ctx, viewer, scope, zipped, func(n int) { last = n; seen(n) })
+		if err == nil {
+			err = zipped.Close()
+		}
+		return &store.JobEnd{Done: last, File: file.Bytes()}, err
+	})
+	return nil
+}
+
+// sendFile sends what an export has written. It is kept compressed, and goes
+// out so to browsers that take it.
+func (p *Pages) sendFile(w http.ResponseWriter, r *http.Request) error {
+	id, err := jobID(r)
+	if err != nil {
+		return err
+	}
+	viewer := session.From(r).Viewer
+	job, err := p.store.GetJob(r.Context(), viewer, id)
+	if err != nil {
+		return err
+	}
+	if job.Kind != store.ExportJob || job.State != store.JobDone {
+		return store.ErrNotFound
+	}
+	zipped, err := p.store.GetJobFile(r.Context(), viewer, id)
+	if err != nil {
+		return err
+	}
+	p.download(w, r, job.Title)
+	w.Header().Set("Vary", "Accept-Encoding")
+	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		w.Header().Set("Content-Encoding", "gzip")
+		_, err = w.Write(zipped)
+		return gone(err)
+	}
+	plain, err := gzip.NewReader(bytes.NewReader(zipped))
+	if err != nil {
+		return fmt.Errorf("open the file of the job: %w", err)
+	}
+	_, err = io.Copy(w, plain)
+	return gone(err)
+}
+
+// gone ends an answer whose reader went away: no page can reach them any more.
+func gone(err error) error {
+	if err != nil {
+		panic(http.ErrAbortHandler)
+	}
+	return nil
+}

@@ -1,0 +1,118 @@
+package exchange_test
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+
+	"breakwright/internal/breaklog"
+	"breakwright/internal/store"
+	"breakwright/web/webtest"
+)
+
+func TestExport_Scopes(t *testing.T) {
+	t.Parallel()
+	s := webtest.New(t)
+	busy(t, s)
+	coach := s.CoachIn(t)
+	if err := s.Store.RemoveMember(t.Context(), s.Coach, s.Class, s.Students[1].ID); err != nil {
+		t.Fatal(err)
+	}
+	for query, want := range map[string]map[string]int{
+		"":                                      {"Odile": 2, "Bram": 1},
+		"?class=" + s.Class.String():            {"Odile": 2},
+		"?student=" + s.Students[1].ID.String(): {"Bram": 1},
+		"?student=" + s.Students[2].ID.String(): {},
+	} {
+		sets, err := breaklog.Read(strings.NewReader(exported(t, coach, query)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := map[string]int{}
+		for _, set := range sets {
+			got[set.Student]++
+		}
+		if len(got) != len(want) || got["Odile"] != want["Odile"] || got["Bram"] != want["Bram"] {
+			t.Errorf("%q has %v, want %v", query, got, want)
+		}
+	}
+}
+
+func TestExport_TheTwoWalls(t *testing.T) {
+	t.Parallel()
+	s := webtest.New(t)
+	busy(t, s)
+	other := webtest.New(t)
+	stranger, odile := other.CoachIn(t), s.StudentIn(t, s.Students[0])
+	for _, query := range []string{"?class=" + s.Class.String(), "?student=" + s.Students[0].ID.String(), "?student=x", "?student=" + other.Coach.Person.String()} {
+		stranger.Get(t, "/export"+query).Status(t, http.StatusNotFound)
+	}
+	odile.Get(t, "/export").Status(t, http.StatusForbidden)
+	own := odile.Get(t, "/my/export").Status(t, http.StatusOK)
+	sets, err := breaklog.Read(strings.NewReader(own.Text))
+	if err != nil || len(sets) != 2 || sets[0].Student != "Odile" || sets[1].Student != "Odile" {
+		t.Errorf("a student's own: %d sets, %v", len(sets), err)
+	}
+}
+
+// Names that try to break out of a header or run in a spreadsheet.
+func TestExport_HostileNames(t *testing.T) {
+	t.Parallel()
+	s := webtest.New(t)
+	busy(t, s)
+	name := `=cmd|'/c calc'!A1 "; filename=x.exe` + "🎱" + strings.Repeat("W", 60)
+	if err := s.Store.RenamePerson(t.Context(), s.Coach, s.Students[0].ID, name); err != nil {
+		t.Fatal(err)
+	}
+	coach := s.CoachIn(t)
+	p := coach.Get(t, "/export?student="+s.Students[0].ID.String()).Status(t, http.StatusOK)
+	if got := p.Header.Get("Content-Disposition"); strings.ContainsAny(got, "\"\r\n") || strings.Contains(got, "; filename=x.exe") {
+		t.Errorf("content disposition %q", got)
+	}
+	if !strings.Contains(p.Text, "'=cmd") {
+		t.Errorf("a formula stands in the file: %.400s", p.Text)
+	}
+}
+
+// A whole club in the background: the same file, kept until it is fetched.
+func TestExport_InTheBackground(t *testing.T) {
+	t.Parallel()
+	s := webtest.New(t)
+	busy(t, s)
+	coach := s.CoachIn(t)
+	form := coach.Get(t, "/records").Status(t, http.StatusOK).Form(t, "form[action='/export']")
+	begun := coach.Post(t, "/export", form).Status(t, http.StatusOK)
+	if again := coach.Post(t, "/export", form); again.Path != begun.Path {
+		t.Errorf("a second click led to %s, not %s", again.Path, begun.Path)
+	}
+	ready := settle(t, coach, begun.Path)
+	ready.Has(t, ".answer", "Ready: 10 breaks")
+	want := exported(t, coach, "")
+	for _, encoding := range []string{"gzip", "identity"} {
+		p := coach.Do(t, http.MethodGet, begun.Path+"/file", nil, map[string]string{"Accept-Encoding": encoding}).Status(t, http.StatusOK)
+		if zipped := p.Header.Get("Content-Encoding") == "gzip"; zipped != (encoding == "gzip") {
+			t.Errorf("%s: content encoding %q", encoding, p.Header.Get("Content-Encoding"))
+		}
+		if text := unzipped(t, p); text != want {
+			t.Errorf("%s: another file than the one sent at once", encoding)
+		}
+	}
+	coach.Get(t, "/records").Has(t, "#jobs + ul", "Harbour Lane", "ready")
+	coach.Post(t, begun.Path+"/remove", nil).Has(t, ".notice", "Thrown away")
+	coach.Get(t, begun.Path).Status(t, http.StatusNotFound)
+}
+
+func TestExport_AJobOfAStudent(t *testing.T) {
+	t.Parallel()
+	s := webtest.New(t)
+	busy(t, s)
+	coach := s.CoachIn(t)
+	form := coach.Get(t, "/records").Form(t, "form[action='/export']")
+	form.Set("class", s.Class.String())
+	settle(t, coach, coach.Post(t, "/export", form).Path).Has(t, "h1", "Thursday evening")
+	form.Set("class", store.NewID[store.ClassID]().String())
+	coach.Post(t, "/export", form).Status(t, http.StatusNotFound)
+	form.Del("id")
+	form.Del("class")
+	coach.Post(t, "/export", form).Status(t, http.StatusBadRequest)
+}

@@ -1,0 +1,124 @@
+package exchange
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"mime"
+	"net/http"
+	"strings"
+
+	"breakwright/internal/breaklog"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/session"
+)
+
+// scopeOf reads whose records are meant: of one student, of a class, or of the
+// club. name is what the file is called by.
+func (p *Pages) scopeOf(r *http.Request, class, student string) (scope store.Scope, name string, err error) {
+	visitor := session.From(r)
+	switch {
+	case student != "":
+		if scope.Student, err = store.ParseID[store.PersonID](student); err != nil {
+			return scope, "", err
+		}
+		person, err := p.store.GetPerson(r.Context(), visitor.Viewer, scope.Student)
+		if err == nil && person.Role != store.Student {
+			err = store.ErrNotFound
+		}
+		return scope, person.Name, err
+	case class != "":
+		if scope.Class, err = store.ParseID[store.ClassID](class); err != nil {
+			return scope, "", err
+		}
+		found, _, err := p.store.GetClass(r.Context(), visitor.Viewer, scope.Class)
+		return scope, found.Name, err
+	}
+	return scope, visitor.Club, nil
+}
+
+// exportLog sends a break log while it is being read from the database.
+func (p *Pages) exportLog(w http.ResponseWriter, r *http.Request) error {
+	query := r.URL.Query()
+	scope, name, err := p.scopeOf(r, query.Get("class"), query.Get("student"))
+	if err != nil {
+		return err
+	}
+	return p.stream(w, r, scope, name)
+}
+
+// exportOwn sends a student their own.
+func (p *Pages) exportOwn(w http.ResponseWriter, r *http.Request) error {
+	visitor := session.From(r)
+	return p.stream(w, r, store.Scope{Student: visitor.Person}, visitor.Name)
+}
+
+func (p *Pages) stream(w http.ResponseWriter, r *http.Request, scope store.Scope, name string) error {
+	sent := &counter{to: w, before: func() { p.download(w, r, name) }}
+	err := p.writeLog(r.Context(), session.From(r).Viewer, scope, sent, func(int) {})
+	if err != nil && sent.bytes > 0 {
+		// Half a log must not look like a whole one: the connection is cut, so
+		// that the browser says the download failed.
+		panic(http.ErrAbortHandler)
+	}
+	return err
+}
+
+// writeLog writes a break log, one student after the other.
+func (p *Pages) writeLog(ctx context.Context, v store.Viewer, scope store.Scope, to io.Writer, seen func(breaks int)) error {
+	log, breaks := breaklog.NewWriter(to), 0
+	err := p.store.Export(ctx, v, scope, func(_ store.Person, sets []drill.Set) error {
+		for _, set := range sets {
+			breaks += len(set.Breaks)
+		}
+		seen(breaks)
+		return log.Write(sets)
+	})
+	if err != nil {
+		return err
+	}
+	return log.Close()
+}
+
+// counter counts what was written, and does something before the first byte.
+type counter struct {
+	to     io.Writer
+	before func()
+	bytes  int
+}
+
+func (c *counter) Write(b []byte) (int, error) {
+	if c.bytes == 0 {
+		c.before()
+	}
+	n, err := c.to.Write(b)
+	c.bytes += n
+	return n, err
+}
+
+// download says that what follows is a break log, named after what it holds and its
+// day.
+func (p *Pages) download(w http.ResponseWriter, r *http.Request, name string) {
+	day := p.now().In(session.From(r).Zone).Format("2006-01-02")
+	file := fmt.Sprintf("breaks %s %s.csv", safeName(name), day)
+	h := w.Header()
+	h.Set("Content-Type", "text/csv; charset=utf-8")
+	h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": file}))
+	h.Set("Cache-Control", "no-store")
+}
+
+// longestName is how much of a name goes into a file's, in letters.
+const longestName = 60
+
+// safeName leaves out what file systems and headers stumble over.
+func safeName(name string) string {
+	clean := strings.Map(func(r rune) rune {
+		if r < ' ' || strings.ContainsRune(`/\:*?"<>|%`, r) {
+			return '-'
+		}
+		return r
+	}, name)
+	letters := []rune(clean)
+	return strings.Trim(string(letters[:min(len(letters), longestName)]), ". ")
+}

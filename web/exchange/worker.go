@@ -1,0 +1,101 @@
+package exchange
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"log/slog"
+	"runtime/debug"
+	"sync"
+	"sync/atomic"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+)
+
+// worker does long work in the background, one piece at a time, so that pages
+// stay quick. It says how far it is; when its process ends, the job is silent
+// and can be begun again.
+type worker struct {
+	store *store.Store
+	log   *slog.Logger
+	turn  chan struct{}
+	// reading keeps files from being read side by side: each takes room.
+	reading sync.Mutex
+	// beat is how often it says how far it is.
+	beat time.Duration
+}
+
+func newWorker(s *store.Store, log *slog.Logger) *worker {
+	return &worker{store: s, log: log, turn: make(chan struct{}, 1), beat: 2 * time.Second}
+}
+
+// work does the work and tells seen how many breaks were seen to. It may end
+// the job itself; when it gives an end, that is kept.
+type work func(ctx context.Context, seen func(breaks int)) (*store.JobEnd, error)
+
+// start does the work of a job that has been begun, in the name of v.
+func (w *worker) start(v store.Viewer, run store.JobRun, do work) {
+	ctx, stop := context.WithCancel(context.Background())
+	var done atomic.Int64
+	go w.speak(ctx, stop, v, run, &done)
+	go func() {
+		defer stop()
+		select {
+		case w.turn <- struct{}{}:
+			defer func() { <-w.turn }()
+		case <-ctx.Done():
+			return
+		}
+		end, err := w.try(ctx, do, func(n int) { done.Store(int64(n)) })
+		if err != nil {
+			w.log.ErrorContext(ctx, "a job failed", "job", run.ID, "error", err)
+			end = &store.JobEnd{Says: sentence(err), Done: int(done.Load())}
+		}
+		if end == nil || errors.Is(err, store.ErrStale) || errors.Is(err, store.ErrUnavailable) {
+			return
+		}
+		if err := w.store.EndJob(ctx, v, run, *end); err != nil && !errors.Is(err, store.ErrStale) {
+			w.log.ErrorContext(ctx, "a job's end was not kept", "job", run.ID, "error", err)
+		}
+	}()
+}
+
+// speak says how far the work is until it has ended, and stops it when the job
+// has been begun anew by somebody else.
+func (w *worker) speak(ctx context.Context, stop func(), v store.Viewer, run store.JobRun, done *atomic.Int64) {
+	ticks := time.NewTicker(w.beat)
+	defer ticks.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case <-ticks.C:
+		}
+		if err := w.store.BeatJob(ctx, v, run, int(done.Load())); errors.Is(err, store.ErrStale) {
+			stop()
+		}
+	}
+}
+
+// try does the work, and turns a panic into an error: one bad job must not take
+// the server with it.
+func (w *worker) try(ctx context.Context, do work, seen func(int)) (end *store.JobEnd, err error) {
+	defer func() {
+		if cause := recover(); cause != nil {
+			err = fmt.Errorf("panic: %v\n%s", cause, debug.Stack())
+		}
+	}()
+	return do(ctx, seen)
+}
+
+// sentence says to a coach why a job failed.
+func sentence(err error) string {
+	var problems drill.Problems
+	switch {
+	case errors.As(err, &problems), errors.Is(err, store.ErrConflict):
+		return "Nothing was saved: " + err.Error() + "."
+	}
+	return "Something went wrong here on the server, and nothing was saved. Begin again; if it happens twice, tell whoever keeps the server."
+}

@@ -1,0 +1,163 @@
+package whatif
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
+	"breakwright/internal/fit"
+	"breakwright/internal/table"
+	"breakwright/web/picture"
+	"breakwright/web/sheet"
+)
+
+// answer is the page's first line.
+func (v fitView) answer() string {
+	n := breakCount(v.breaks())
+	switch {
+	case v.breaks() == 0:
+		return "No breaks to go by yet."
+	case v.tooFew():
+		return fmt.Sprintf("Too early: %s. From %d on the model makes a guess.", n, fewestBreaks)
+	case v.Busy:
+		return "Not computed yet: too many questions wait."
+	case v.Progress != nil:
+		return "Being computed."
+	case v.Estimate == nil:
+		return "Not computed."
+	}
+	e := *v.Estimate
+	apart := e.Apart()
+	if len(apart) > 1 {
+		var names []string
+		for _, c := range apart {
+			names = append(names, causeWords(c.What))
+		}
+		return fmt.Sprintf("The model cannot tell yet: %s fit more than one cause. Either %s.", n, strings.Join(names, ", or "))
+	}
+	switch apart[0].What {
+	case fit.OffContact:
+		return fmt.Sprintf("The model’s guess from %s: the head ball is met %s of what is told.", n, contactWords(e.Contact.Middle))
+	case fit.OffTip:
+		return fmt.Sprintf("The model’s guess from %s: the tip strikes %s than told.", n, tipWords(e.Tip.Middle))
+	case fit.OffPlace:
+		return fmt.Sprintf("The model’s guess from %s: the cue ball or the rack does not stand where it is told.", n)
+	}
+	return fmt.Sprintf("The model’s guess from %s: on the average the stroke is what is told.", n)
+}
+
+func breakCount(n int) string {
+	if n == 1 {
+		return "1 break"
+	}
+	return fmt.Sprintf("%d breaks", n)
+}
+
+// causeWords finishes "either …".
+func causeWords(c fit.CauseName) string {
+	switch c {
+	case fit.OffContact:
+		return "the head ball is met off the contact told"
+	case fit.OffTip:
+		return "the tip strikes higher or lower than told"
+	case fit.OffPlace:
+		return "the cue ball or the rack stands elsewhere than told"
+	}
+	return "all is as told and the rest is luck"
+}
+
+func contactWords(inches float64) string {
+	return fmt.Sprintf("%.2f inches to the %s", math.Abs(inches), table.SideOf(table.Inches(inches)))
+}
+
+func tipWords(radius float64) string {
+	if radius < 0 {
+		return fmt.Sprintf("%.0f %% of the radius lower", -100*radius)
+	}
+	return fmt.Sprintf("%.0f %% of the radius higher", 100*radius)
+}
+
+// valueRow is one estimate in words.
+type valueRow struct{ What, Middle, Range, Told string }
+
+// rows puts the estimates in words; what the breaks do not tell is said so.
+func (v fitView) rows() []valueRow {
+	e := *v.Estimate
+	inches := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.2f in", x), "-", "−") }
+	plain := func(x float64) string { return fmt.Sprintf("%.2f in", x) }
+	part := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.0f %%", 100*x), "-", "−") }
+	plainPart := func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }
+	row := func(what string, x fit.Value, write func(float64) string) valueRow {
+		r := valueRow{What: what, Middle: write(x.Middle), Range: write(x.Low) + " to " + write(x.High), Told: toldWords(x.Learned)}
+		return r
+	}
+	return []valueRow{
+		row("Contact, off what is told (+ is to the right)", e.Contact, inches),
+		row("Contact, how much it varies", e.ContactScatter, plain),
+		row("Tip, above what is told, of the radius", e.Tip, part),
+		row("Tip, how much it varies", e.TipScatter, plainPart),
+	}
+}
+
+// toldWords says how much the breaks told.
+func toldWords(learned float64) string {
+	switch {
+	case learned < 0.25:
+		return "next to nothing"
+	case learned < 0.6:
+		return "something"
+	}
+	return "a good deal"
+}
+
+// mimicry says why contact and place are hard to tell apart.
+func (v fitView) mimicry() bool {
+	found := map[fit.CauseName]bool{}
+	for _, c := range v.Estimate.Apart() {
+		found[c.What] = true
+	}
+	return found[fit.OffContact] || found[fit.OffPlace]
+}
+
+func shareWords(c fit.Cause) string { return fmt.Sprintf("%.0f of 100", 100*c.Share) }
+
+func (s stint) words() string {
+	return fmt.Sprintf("%s on %s: cue ball %s; %s; %s.", breakCount(len(s.Breaks)), s.Table,
+		picture.CuePlaceWords(s.Setup.Cue, s.Kind), sheet.TipWords(s.Setup.Tip), sheet.SpeedWords(s.Setup.Speed))
+}
+
+// done is the setup as the model guesses that it is carried out, within what a
+// setup may be.
+func (v fitView) done() drill.Setup {
+	s := v.Stints[0].Setup
+	keep := func(x, most float64) float64 { return min(max(x, -most), most) }
+	s.Contact = table.Inches(keep(float64(s.Contact)+v.Estimate.Contact.Middle, float64(drill.MaxContact)))
+	s.Tip = drill.Fraction(keep(float64(s.Tip)+v.Estimate.Tip.Middle, float64(drill.MaxTip)))
+	return s.Rounded()
+}
+
+// tryAddress leads to what the model makes of the setup carried out as guessed,
+// beside the same hands on the setup told.
+func (v fitView) tryAddress() string {
+	s := v.Stints[0]
+	told := questionOf(s.Setup, s.Kind, s.Kind.StandardWindow())
+	apart := s.Setup.Game.HeadBall(s.Setup.Spot, s.Kind).Distance(s.Setup.Cue)
+	told.Scatter.Aim = breaksim.Degrees(math.Min(v.Estimate.ContactScatter.Middle/float64(apart)*180/math.Pi, 5))
+	told.Scatter.Tip = breaksim.Fraction(v.Estimate.TipScatter.Middle)
+	told = told.Canonical()
+	now := told
+	now.Setup = v.done()
+	now.Setup.Speed = told.Setup.Speed
+	return ask{Now: now, Was: &told, Show: -1}.address()
+}
+
+func (v fitView) tipView() picture.TipView {
+	told, done := v.Stints[0].Setup, v.done()
+	return picture.TipView{ID: "fit-tip", Tip: done.Tip, Spin: done.Spin, Before: &picture.TipPlace{Tip: told.Tip, Spin: told.Spin}}
+}
+
+func (v fitView) contactView() picture.ContactView {
+	return picture.ContactView{ID: "fit-contact", Head: v.Stints[0].Setup.Head(), Contact: v.done().Contact}
+}
