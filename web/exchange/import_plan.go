@@ -180,5 +180,9 @@ func (v *planView) newcomersWords() string {
 	if len(n) == 0 {
 		return "All students of the file are known here."
 	}
-	return capital(count(len(n), "one student is", "students are")) + " new and will be added to the club, each with a join code: " + strings.Join(n, ", ") + "."
+	code := ", each with a join code: "
+	if len(n) == 1 {
+		code = ", with a join code: "
+	}
+	return capital(count(len(n), "one student is", "students are")) + " new and will be added to the club" + code + strings.Join(n, ", ") + "."
 }

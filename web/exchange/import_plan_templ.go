@@ -127,14 +127,14 @@ func planPage(v *planView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if v.Form.OK() {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "<p>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "<p class=\"plan-who\">")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var8 string
 				templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(v.newcomersWords())
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/exchange/import_plan.templ`, Line: 22, Col: 27}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/exchange/import_plan.templ`, Line: 22, Col: 44}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 				if templ_7745c5c3_Err != nil {
@@ -323,7 +323,7 @@ func planStudents(v *planView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Students of the file\"><table class=\"plan\"><thead><tr><th scope=\"col\">In the file</th><th scope=\"col\">In the club</th><th scope=\"col\"></th><th scope=\"col\" class=\"number\">Sets</th><th scope=\"col\" class=\"number\">Breaks</th></tr></thead> <tbody>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"Students of the file\"><table class=\"plan\"><thead><tr><th scope=\"col\">In the file</th><th scope=\"col\">In the club</th><th scope=\"col\">Here</th><th scope=\"col\" class=\"number\">Sets</th><th scope=\"col\" class=\"number\">Breaks</th></tr></thead> <tbody>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
