@@ -16,6 +16,9 @@ type Estimate struct {
 	// Tip is how far above the height told the tip strikes on the average, as a
 	// part of the radius; TipScatter its standard deviation.
 	Tip, TipScatter Value
+	// Odd says that even the likeliest hands make other breaks than these in the
+	// model. The rest is then worth little.
+	Odd bool
 	// Causes are single explanations of what was seen, the likeliest first.
 	Causes []Cause
 }

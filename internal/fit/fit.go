@@ -46,6 +46,7 @@ func Fit(all []Seen) (Estimate, error) {
 	e := heights.estimate()
 	e.Breaks = n
 	e.Causes = causes(heights, places)
+	e.Odd = heights.odd(all, sightings) > oddErrors
 	// From the right, right and left are changed over.
 	if all[len(all)-1].Setup.Side == table.Right {
 		e.Contact = e.Contact.mirror()
@@ -127,11 +128,18 @@ const alikeness = 0.025
 // temper counts n breaks as the fewer that they are worth: n over Kish's design
 // effect 1 + (n-1)·alikeness (Kish 1965, from memory).
 func (s surface) temper(n int) {
-	effect := 1 + float64(n-1)*alikeness
+	effect := designEffect(float64(n))
 	for i := range s.log {
 		s.log[i] /= effect
 	}
 }
+
+func designEffect(n float64) float64 { return 1 + (n-1)*alikeness }
+
+// oddErrors is how far above its mean, in standard deviations, X² must lie for
+// breaks to be called odd: one in a hundred of the model's own students is
+// (FIT.md).
+const oddErrors = 3
 
 // highest is the largest logarithm, to be taken off before exponentials.
 func (s surface) highest() float64 {

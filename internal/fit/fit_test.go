@@ -57,6 +57,58 @@ func TestFit_RangesHoldTheTruth(t *testing.T) {
 	}
 }
 
+// The model's own students are hardly ever odd; breaks that end in one place
+// every time are.
+func TestFit_SaysWhatIsOdd(t *testing.T) {
+	p := smallPair(t)
+	odd := 0
+	for i := range 12 {
+		rng := student(200 + i)
+		if fitted(t, Seen{p, standard(nine), drawHands(rng).breaks(t, standard(nine), nine, 15, rng)}).Odd {
+			odd++
+		}
+	}
+	if odd > 1 {
+		t.Errorf("%d of 12 of the model's students are called odd", odd)
+	}
+	same := make([]drill.Break, 15)
+	for i := range same {
+		same[i] = drill.Break{Number: i + 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: 1, Y: 40}}}
+	}
+	if !fitted(t, Seen{p, standard(nine), same}).Odd {
+		t.Error("fifteen cue balls in the middle of the window are not odd")
+	}
+}
+
+// Mean and variance of Pearson's X² are those of many draws, with small counts
+// and rare sorts.
+func TestPearson_MeanAndVariance(t *testing.T) {
+	chance := []float64{0.5, 0.3, 0.13, 0.04, 0.015, 0.015}
+	rng := student(300)
+	const draws, n = 20000, 8
+	sum, squares, mean, variance := 0.0, 0.0, 0.0, 0.0
+	for range draws {
+		times := make([]float64, len(chance))
+		for range n {
+			u, sort := rng.Float64(), 0
+			for sort < len(chance)-1 && u > chance[sort] {
+				u -= chance[sort]
+				sort++
+			}
+			times[sort]++
+		}
+		var x float64
+		x, mean, variance, _ = pearson(times, chance)
+		sum += x
+		squares += x * x
+	}
+	gotMean := sum / draws
+	gotVariance := squares/draws - gotMean*gotMean
+	if math.Abs(gotMean-mean) > 0.1 || math.Abs(gotVariance-variance) > 0.1*variance {
+		t.Errorf("mean %.3f and variance %.2f, by the formula %.3f and %.2f", gotMean, gotVariance, mean, variance)
+	}
+}
+
 // A fault far from what is told is found, with its side; the likeliest cause is
 // the true one.
 func TestFit_FindsFaults(t *testing.T) {
@@ -210,7 +262,7 @@ func BenchmarkFit_Coverage(b *testing.B) {
 	for _, breaks := range []int{10, 20, 40, 60} {
 		b.Run("", func(b *testing.B) {
 			var held, square, learned [4]float64
-			off, wrong := 0.0, 0.0
+			odd, off, wrong := 0.0, 0.0, 0.0
 			for i := 0; b.Loop(); i++ {
 				rng := rand.New(rand.NewPCG(11, uint64(i+1000*breaks)))
 				h := drawHands(rng)
@@ -221,6 +273,9 @@ func BenchmarkFit_Coverage(b *testing.B) {
 					}
 					square[j] += (c.value.Middle - c.truth) * (c.value.Middle - c.truth)
 					learned[j] += c.value.Learned
+				}
+				if e.Odd {
+					odd++
 				}
 				if e.Contact.Off() {
 					off++
@@ -235,6 +290,7 @@ func BenchmarkFit_Coverage(b *testing.B) {
 				b.ReportMetric(math.Sqrt(square[j]/n), name+"-rms")
 				b.ReportMetric(learned[j]/n, name+"-learned")
 			}
+			b.ReportMetric(odd, "odd")
 			b.ReportMetric(off, "off")
 			b.ReportMetric(wrong, "off-on-wrong-side")
 			b.ReportMetric(float64(breaks), "breaks")

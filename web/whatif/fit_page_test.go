@@ -38,7 +38,7 @@ func TestFit_PageByPage(t *testing.T) {
 
 	page := answered(t, coach, address)
 	page.Has(t, "#fit", "never proof", "16 breaks on North 2").Count(t, "#fit table", 2)
-	page.Has(t, "#fit .answer", "16 breaks").Has(t, "#fit tbody", "of 100", "Contact, off what is told", "Tip, above what is told")
+	page.Has(t, "#fit .answer", "16 breaks").Has(t, "#fit tbody", "of 100", "Contact, right of what is told", "Tip, above what is told")
 	if again := coach.Get(t, address); again.Text != page.Text {
 		t.Error("the same breaks gave another page")
 	}

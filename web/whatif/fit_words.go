@@ -29,6 +29,9 @@ func (v fitView) answer() string {
 		return "Not computed."
 	}
 	e := *v.Estimate
+	if e.Odd {
+		return fmt.Sprintf("The model makes no breaks like these: of %s it can say nothing.", n)
+	}
 	apart := e.Apart()
 	if len(apart) > 1 {
 		var names []string
@@ -90,11 +93,10 @@ func (v fitView) rows() []valueRow {
 	part := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.0f %%", 100*x), "-", "−") }
 	plainPart := func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }
 	row := func(what string, x fit.Value, write func(float64) string) valueRow {
-		r := valueRow{What: what, Middle: write(x.Middle), Range: write(x.Low) + " to " + write(x.High), Told: toldWords(x.Learned)}
-		return r
+		return valueRow{what, write(x.Middle), write(x.Low) + " to " + write(x.High), toldWords(x.Learned)}
 	}
 	return []valueRow{
-		row("Contact, off what is told (+ is to the right)", e.Contact, inches),
+		row("Contact, right of what is told", e.Contact, inches),
 		row("Contact, how much it varies", e.ContactScatter, plain),
 		row("Tip, above what is told, of the radius", e.Tip, part),
 		row("Tip, how much it varies", e.TipScatter, plainPart),
