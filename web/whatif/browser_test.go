@@ -77,3 +77,40 @@ func TestWhatIf_Plays(t *testing.T) {
 	w.Click("Wing ball made")
 	w.Wait(`document.querySelector("#play p").textContent.includes("the wing ball drops in its corner") && document.getElementById("play").dataset.ready`)
 }
+
+// The cue ball is dragged: the fields follow, and so does the answer. It stays
+// behind the head string, on its side.
+func TestWhatIf_DragsTheCueBall(t *testing.T) {
+	site := webtest.New(t)
+	w := open(t, site, browser.Laptop, scene)
+	w.Wait(`document.querySelector(".pic-crowd")`)
+	drag := func(x, y string) {
+		browser.Value[bool](w, `(() => {
+			const ball = document.querySelector("#look .pic-cue"), svg = ball.ownerSVGElement;
+			const at = (x, y) => new DOMPoint(x, y).matrixTransform(svg.getScreenCTM());
+			const send = (type, p) => (type === "pointerdown" ? ball : document).dispatchEvent(
+				new PointerEvent(type, { bubbles: true, button: 0, clientX: p.x, clientY: p.y }));
+			send("pointerdown", at(Number(ball.getAttribute("cx")), Number(ball.getAttribute("cy"))));
+			send("pointermove", at(`+x+`, `+y+`));
+			send("pointerup", at(`+x+`, `+y+`));
+			return true;
+		})()`)
+	}
+	drag("-120", "-200") // 12 in left, 20 in from the head rail: 5 behind the string
+	w.Wait(`document.getElementById("cue_x").value === "12" && document.getElementById("cue_y").value === "5"`)
+	w.Wait(`location.search.includes("cue_x=12&cue_y=5") && document.querySelector("#look-table-d").textContent.includes("12 inches left")`)
+	w.Wait(quiet)
+	drag("300", "-700") // far right, at the rack
+	w.Wait(`document.getElementById("cue_x").value === "0" && document.getElementById("cue_y").value === "0"`)
+}
+
+// A long question counts up by itself and is stopped by its button.
+func TestWhatIf_LongRunCountsAndStops(t *testing.T) {
+	site := webtest.New(t)
+	w := open(t, site, browser.Laptop, "/what-if?number=5000&tip=-0.07")
+	w.Wait(`document.querySelector(".going progress")`)
+	w.Axe(t)
+	w.Wait(`document.querySelector(".going progress")?.value > 100`)
+	w.Leads(func() { w.Click("Stop") })
+	w.Wait(`document.querySelector("#seen").textContent.includes("Nothing computed yet") && !document.querySelector(".going")`)
+}
