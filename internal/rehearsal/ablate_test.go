@@ -66,7 +66,7 @@ func TestRun_WithoutARule(t *testing.T) {
 }
 
 func TestRun_OnPhysicalStudents(t *testing.T) {
-	plan := Plan{Students: 2, Sets: 2, Seed: 5, Faults: []Fault{Speed}, Model: OfPhysics}
+	plan := Plan{Students: 1, Sets: 1, Seed: 5, Faults: []Fault{Speed}, Model: OfPhysics}
 	alone := held(t, plan)
 	plan.Workers = 2
 	if together := held(t, plan); !reflect.DeepEqual(alone, together) {

@@ -128,7 +128,8 @@ func (d *drawing) wrongPlace() {
 	}
 	d.sorted(by, "too far in", "too far out")
 	d.curve.Place = table.Inches(best)
-	d.start.Cue.X = table.Flip(table.Inches(math.Round(best + by)))
+	// Coaches say whole inches, and none beyond what is taught.
+	d.start.Cue.X = table.Flip(table.Inches(min(math.Round(best+by), math.Floor(outermost))))
 	d.remedies = []Remedy{
 		{Variable: advice.VaryPlace, Up: by < 0},
 		{Variable: advice.VaryContact, Up: by > 0, Instead: true},
