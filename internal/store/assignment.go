@@ -134,13 +134,15 @@ func (s *Store) ListAssignments(ctx context.Context, v Viewer, which Which) ([]L
 			return nil, err
 		}
 		rows, err := t.Queries.ListAssignments(ctx, bool(which))
-		return each(rows, func(r query.ListAssignmentsRow) ListedAssignment {
-			return ListedAssignment{
-				Assignment: assignment(r.Assignment), DrillName: r.DrillName, ClassName: r.ClassName,
-				For: r.Students, Done: r.StudentsDone,
-			}
-		}), err
+		return each(rows, listedAssignment), err
 	})
+}
+
+func listedAssignment(r query.ListAssignmentsRow) ListedAssignment {
+	return ListedAssignment{
+		Assignment: assignment(r.Assignment), DrillName: r.DrillName, ClassName: r.ClassName,
+		For: r.Students, Done: r.StudentsDone,
+	}
 }
 
 func assignment(row query.Assignment) Assignment {
