@@ -66,6 +66,17 @@ func Load(r *http.Request, s *store.Store, student store.PersonID, path string) 
 	if err != nil {
 		return Story{}, err
 	}
+	v, err := Tell(told, visitor, path)
+	if err != nil {
+		return Story{}, err
+	}
+	v.addPages(told, ask)
+	return v, nil
+}
+
+// Tell puts a story that was read into words and pictures for whoever asks; path
+// is the page it stands on.
+func Tell(told store.Story, visitor session.Visitor, path string) (Story, error) {
 	v := Story{You: !visitor.IsCoach(), Name: told.Student.Name, Path: path}
 	v.Answer = v.answer(told, visitor.Zone)
 	if err := v.addAdvice(told); err != nil {
@@ -78,7 +89,6 @@ func Load(r *http.Request, s *store.Store, student store.PersonID, path string) 
 	v.Steps = v.steps(told, visitor.Zone)
 	v.addTalk(told, visitor.Zone)
 	v.addCards(told, visitor.Zone)
-	v.addPages(told, ask)
 	return v, nil
 }
 

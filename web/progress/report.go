@@ -1,0 +1,47 @@
+package progress
+
+import (
+	"time"
+
+	"breakwright/internal/evidence"
+	"breakwright/internal/progress"
+	"breakwright/internal/store"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+)
+
+// Printed reports say what these pages say, by the same model and in the same
+// words. What they need of it is handed out here; a story is [Tell]'s.
+
+// ClassRow is where one student of a class stands, in words and pictures.
+type ClassRow = classRow
+
+// ClassRows gives the rows of a class in the order of its students, and the
+// kinds of table in them, the one most broke on first.
+func ClassRows(all []store.Standing, visitor session.Visitor) ([]ClassRow, []string, error) {
+	return classRows(all, visitor)
+}
+
+// ClassAnswer says how the class stands as one.
+func ClassAnswer(rows []ClassRow) string { return classAnswer(rows) }
+
+// Stint is the present one; nil before the first closed set.
+func (r classRow) Stint() *store.Stint { return r.stint }
+
+// Standing is the row's place among those it can be compared with.
+func (r classRow) Standing() progress.Standing { return r.standing }
+
+// Watch charts a student's latest sets, oldest first, on the kind of table of
+// the last of them; false while there are too few.
+func Watch(recent []store.RecentSet) (progress.Chart, bool) {
+	if len(recent) == 0 {
+		return progress.Chart{}, false
+	}
+	return progress.Watch(counts(sameKind(recent)))
+}
+
+// Bar is the bar of a count with its interval.
+func Bar(id, label string, n evidence.Count) picture.RateView { return rate(id, label, n.Made, n.Tried) }
+
+// SpanWords says from which day to which.
+func SpanWords(first, last time.Time, zone *time.Location) string { return span(first, last, zone) }
