@@ -1,7 +1,6 @@
 package demo
 
 import (
-	"breakwright/internal/rehearsal"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 )
@@ -11,13 +10,16 @@ type part struct {
 	name  string
 	side  table.Side
 	table string
-	fault rehearsal.Fault
-	// coach is how the coach answers the first proposal; later ones are
-	// approved as they stand.
+	fault fault
+	// later is a fault that comes on top after so many sets as turns says.
+	later fault
+	turns int
+	// coach is how the coach answers proposals until one is decided; later ones
+	// are approved as they stand.
 	coach manner
-	// end is what became of the first proposal when the lesson ends; "" asks
-	// for a lesson that ends with a setup called good, and no proposal.
-	end store.State
+	story story
+	// luck is where the audition begins: see there.
+	luck uint64
 	// least and most are how many sets the lesson has; none for a newcomer.
 	least, most int
 	// ago is how many days ago the latest set was.
@@ -34,31 +36,31 @@ type part struct {
 // cast is the class, in the order in which it was entered.
 func cast() []part {
 	return []part{
-		{name: "Ilse Varnholm", side: table.Left, table: north1, fault: rehearsal.Place,
-			coach: approves, end: store.Helped, least: 4, most: 6, ago: 2, quiet: true, pin: "5283",
-			asks: "It feels odd to stand so much closer. Should I stay there?", answer: "Stay. Look at the counts, not at the feeling: give it ten more."},
-		{name: "Rafael Ostrada", side: table.Right, table: north1, fault: rehearsal.Place,
-			coach: approves, end: store.Approved, least: 2, most: 4, ago: 3, half: true, pin: "7394"},
-		{name: "Amina Belkarri", side: table.Left, table: north2, fault: rehearsal.Place,
-			coach: leaves, end: store.Proposed, least: 2, most: 5, ago: 1, quiet: true},
-		{name: "Tomasz Kieldra", side: table.Left, table: north1, fault: rehearsal.Tip,
-			coach: leaves, end: store.Proposed, least: 2, most: 5, ago: 1, quiet: true,
+		{name: "Ilse Varnholm", side: table.Left, table: north1, fault: hitsFarSide,
+			coach: approves, story: firstIs(store.Helped), least: 4, most: 6, ago: 2, quiet: true, pin: "5283",
+			asks: "It feels odd to break like this. Should I stay with it?", answer: "Stay. Look at the counts, not at the feeling: give it ten more."},
+		{name: "Rafael Ostrada", side: table.Right, table: north1, fault: hitsFarSide,
+			coach: approves, story: firstIs(store.Approved), least: 2, most: 4, ago: 3, half: true, pin: "7394"},
+		{name: "Amina Belkarri", side: table.Left, table: north2, fault: hitsFarSide,
+			coach: leaves, story: waits, least: 2, most: 5, ago: 1, quiet: true},
+		{name: "Tomasz Kieldra", side: table.Left, table: north1, fault: strikesHigh,
+			coach: leaves, story: waits, least: 2, most: 5, ago: 1, quiet: true,
 			asks: "The cue ball keeps running away from me. Is it my stance?"},
-		{name: "Yuki Moritane", side: table.Right, table: north1, fault: rehearsal.Contact,
-			coach: leaves, end: store.Proposed, least: 2, most: 5, ago: 2, quiet: true},
-		{name: "Freya Sundquell", side: table.Left, table: south, fault: rehearsal.Speed,
-			coach: approves, end: store.Approved, least: 2, most: 5, ago: 4, quiet: true},
-		{name: "Mateo Larrinza", side: table.Left, table: north1, fault: rehearsal.Place,
-			coach: halves, end: store.Changed, least: 2, most: 5, ago: 3},
-		{name: "Siobhán Devarrow", side: table.Right, table: north2, fault: rehearsal.Place,
-			coach: declines, end: store.Declined, least: 2, most: 5, ago: 5, quiet: true},
-		{name: "Farid Golvand", side: table.Left, table: north1, fault: rehearsal.Place,
-			coach: halves, end: store.NoDifference, least: 3, most: 6, ago: 2, quiet: true},
-		{name: "Nkechi Obiwara", side: table.Left, table: north1, fault: rehearsal.Place,
-			coach: reverses, end: store.Hurt, least: 3, most: 6, ago: 3},
-		{name: "Lan Trinhvo", side: table.Right, table: north1, fault: rehearsal.NoFault,
-			least: 3, most: 6, ago: 6, quiet: true},
-		{name: "Zuzana Hradelka", side: table.Left, table: north1, fault: rehearsal.NoFault},
+		{name: "Yuki Moritane", side: table.Right, table: north1, fault: hitsBreakSide,
+			coach: leaves, story: waits, least: 2, most: 5, ago: 2, quiet: true},
+		{name: "Freya Sundquell", side: table.Left, table: south, fault: forces,
+			coach: approves, story: ballsFly, least: 2, most: 5, ago: 4, quiet: true},
+		{name: "Mateo Larrinza", side: table.Left, table: north1, fault: hitsFarSide,
+			coach: halves, story: firstIs(store.Changed), least: 2, most: 5, ago: 3},
+		{name: "Siobhán Devarrow", side: table.Right, table: north2, fault: noFault, later: racksLoosely, turns: 10,
+			coach: declines, story: declinedInSlump, least: 13, most: 17, ago: 5, quiet: true},
+		{name: "Farid Golvand", side: table.Left, table: north1, fault: racksBadly,
+			coach: approves, story: stuck, least: 5, most: 12, ago: 2, quiet: true},
+		{name: "Nkechi Obiwara", side: table.Left, table: north1, fault: hitsFarSide,
+			coach: reverses, story: firstIs(store.Hurt), least: 3, most: 6, ago: 3},
+		{name: "Lan Trinhvo", side: table.Right, table: north1, fault: noFault,
+			coach: approves, story: bestFound, least: 3, most: 8, ago: 6, quiet: true},
+		{name: "Zuzana Hradelka", side: table.Left, table: north1, fault: noFault, story: newcomer},
 	}
 }
 

@@ -2,11 +2,16 @@ package demo
 
 import (
 	"errors"
+	"reflect"
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"breakwright/internal/account"
 	"breakwright/internal/drill"
+	"breakwright/internal/evidence"
+	"breakwright/internal/progress"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
@@ -43,17 +48,40 @@ func must[T any](value T, err error) func(testing.TB) T {
 	}
 }
 
-func TestPrepare_TheDeskHasSomethingOfEverything(t *testing.T) {
+// A club as it was filled, looked at in all the ways that leave it as it is.
+func TestClub(t *testing.T) {
 	t.Parallel()
 	_, s, _ := filled(t)
+	for name, look := range map[string]func(*testing.T, *store.Store){
+		"the desk has something of everything": theDeskHasSomethingOfEverything,
+		"every state is there":                 everyStateIsThere,
+		"the same now gives the same sets":     theSameNowGivesTheSameSets,
+		"the mind is like the store":           theMindIsLikeTheStore,
+		"breaks are possible":                  breaksArePossible,
+		"breaks look like the model":           breaksLookLikeTheModel,
+	} {
+		t.Run(name, func(t *testing.T) { look(t, s) })
+	}
+}
+
+func theDeskHasSomethingOfEverything(t *testing.T, s *store.Store) {
 	ctx := t.Context()
+	desk := must(s.GetDesk(ctx, coach, now, now.Truncate(24*time.Hour)))(t)
 	waiting := map[string]bool{}
-	for _, p := range must(s.PendingPrescriptions(ctx, coach))(t) {
+	for _, p := range desk.Proposals {
 		waiting[p.StudentName] = true
 	}
-	questions := must(s.WaitingQuestions(ctx, coach))(t)
-	if len(waiting) != 3 || len(questions) != 1 || !waiting[questions[0].StudentName] {
-		t.Errorf("proposals of %v and %d questions wait, want three students, one with a question", waiting, len(questions))
+	if q := desk.Questions; len(waiting) != 3 || len(q) != 1 || !waiting[q[0].StudentName] {
+		t.Errorf("proposals of %v and %d questions wait, want three students, one with a question", waiting, len(q))
+	}
+	if len(desk.Off) == 0 || len(desk.Cards) == 0 || len(desk.Idle) == 0 {
+		t.Errorf("balls off the table in %d sets, %d cards, %d idle: want some of each", len(desk.Off), len(desk.Cards), len(desk.Idle))
+	}
+	if who := stuckOn(desk); !slices.Contains(who, "Farid Golvand") {
+		t.Errorf("stuck are %v, want Farid too", who)
+	}
+	if who := slumpingOn(desk); !slices.Contains(who, "Siobhán Devarrow") {
+		t.Errorf("the chart signals a slump of %v, want Siobhán too", who)
 	}
 	var soon, late int
 	for _, a := range must(s.ListAssignments(ctx, coach, store.Live))(t) {
@@ -77,9 +105,34 @@ func TestPrepare_TheDeskHasSomethingOfEverything(t *testing.T) {
 	}
 }
 
-func TestPrepare_EveryStateIsThere(t *testing.T) {
-	t.Parallel()
-	_, s, _ := filled(t)
+// stuckOn names students whose latest two changes did not help.
+func stuckOn(d store.Desk) (names []string) {
+	for _, pair := range d.Tried {
+		if pair.Before != nil && pair.Before.State != store.Helped && pair.Last.State != store.Helped {
+			names = append(names, pair.Name)
+		}
+	}
+	return names
+}
+
+// slumpingOn names students whose chart falls. They broke on one kind of table
+// for at least as long as the chart looks back.
+func slumpingOn(d store.Desk) (names []string) {
+	for _, active := range d.Active {
+		var counts []evidence.Count
+		for _, set := range active.Sets {
+			if set.Kind == active.Sets[len(active.Sets)-1].Kind {
+				counts = append(counts, evidence.Count{Made: set.WingMade, Tried: set.Breaks})
+			}
+		}
+		if chart, charted := progress.Watch(counts); charted && chart.Course() == progress.Falling {
+			names = append(names, active.Name)
+		}
+	}
+	return names
+}
+
+func everyStateIsThere(t *testing.T, s *store.Store) {
 	states, sides, verdicts := map[store.State]int{}, map[table.Side]int{}, map[string]int{}
 	var open []store.ListedSet
 	for _, p := range must(s.ListStudents(t.Context(), coach, store.Live))(t) {
@@ -109,21 +162,6 @@ func TestPrepare_EveryStateIsThere(t *testing.T) {
 	}
 	if sides[table.Left] < 4 || sides[table.Right] < 4 || sides[table.Left]+sides[table.Right] != 12 {
 		t.Errorf("sides %v", sides)
-	}
-}
-
-func TestAudition_EveryPartIsPlayed(t *testing.T) {
-	t.Parallel()
-	for place, p := range cast() {
-		if p.most == 0 {
-			continue
-		}
-		d, where := cutBreak().drill, tables()[p.table]
-		chosen := must(audition(t.Context(), p, place, d, where))(t)
-		long := time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
-		if err := chosen.play(t.Context(), imagine(d.For(p.side), where), func(int) time.Time { return long }); err != nil || !chosen.over() {
-			t.Errorf("%s ends %q after %d sets (%v), want %q", p.name, chosen.first, chosen.sets, err, p.end)
-		}
 	}
 }
 
@@ -178,6 +216,22 @@ func TestPrepare_AClubBesideTheDemoIsNeverWiped(t *testing.T) {
 	}
 }
 
+// Whoever waits for a first start is told why, and at the second nothing.
+func TestPrepare_SaysWhatTakesItsTime(t *testing.T) {
+	t.Parallel()
+	dsn := storetest.Database(t)
+	for _, want := range []int{2, 0} {
+		var said []string
+		say := func(sentence string) { said = append(said, sentence) }
+		if _, err := Prepare(t.Context(), dsn, Options{Now: now, Say: say}); err != nil {
+			t.Fatal(err)
+		}
+		if len(said) != want || want > 0 && !strings.HasPrefix(said[0], "Filling the demo's club") {
+			t.Errorf("it says %q, want %d sentences", said, want)
+		}
+	}
+}
+
 func TestPrepare_MakesAgainWhatWasCutShort(t *testing.T) {
 	t.Parallel()
 	dsn, s, first := filled(t)
@@ -195,34 +249,31 @@ func TestPrepare_MakesAgainWhatWasCutShort(t *testing.T) {
 }
 
 // The same now gives the same sets, whatever ids and codes they have.
-func TestPrepare_IsTheSameForTheSameNow(t *testing.T) {
-	t.Parallel()
-	everything := func() map[string][]drill.Set {
-		_, s, _ := filled(t)
-		all := map[string][]drill.Set{}
-		err := s.Export(t.Context(), coach, store.Scope{}, func(p store.Person, sets []drill.Set) error {
-			all[p.Name] = sets
-			return nil
-		})
-		if err != nil {
-			t.Fatal(err)
-		}
-		return all
-	}
-	one, two := everything(), everything()
+func theSameNowGivesTheSameSets(t *testing.T, s *store.Store) {
+	_, again, _ := filled(t)
+	one, two := exported(t, s), exported(t, again)
 	if len(one) != 11 || len(two) != 11 {
 		t.Fatalf("%d and %d students have sets, want all but the newcomer", len(one), len(two))
 	}
 	for name, sets := range one {
-		if len(sets) != len(two[name]) {
-			t.Fatalf("%s has %d sets and %d", name, len(sets), len(two[name]))
-		}
-		for i, set := range sets {
-			if set.Name != two[name][i].Name || set.Setup != two[name][i].Setup || set.Breaks[3].Cue != two[name][i].Breaks[3].Cue {
-				t.Errorf("%s, set %s differs", name, set.Name)
-			}
+		if !reflect.DeepEqual(sets, two[name]) {
+			t.Errorf("%s differs:\n%+v\n%+v", name, sets, two[name])
 		}
 	}
+}
+
+// exported gives all sets by student.
+func exported(t *testing.T, s *store.Store) map[string][]drill.Set {
+	t.Helper()
+	all := map[string][]drill.Set{}
+	err := s.Export(t.Context(), coach, store.Scope{}, func(p store.Person, sets []drill.Set) error {
+		all[p.Name] = sets
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return all
 }
 
 func TestPrepare_LoginsLetInOrSayThatTheyChanged(t *testing.T) {

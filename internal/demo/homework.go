@@ -1,6 +1,8 @@
 package demo
 
 import (
+	"math"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
@@ -25,14 +27,15 @@ const told table.Mph = 18
 
 func cutBreak() homework {
 	d := standard(cutBreakDrill, table.NineFoot())
+	d.Targets.Wing = 0.45
 	d.Watch = "The wing ball first: does it go straight to its corner, or which rail does it meet? Then the cue ball: it should stop in the window."
 	return homework{d, "Ten breaks, all of them counted. Rack it tight, and take your time between breaks."}
 }
 
 func quietCueBall() homework {
 	d := standard(quietDrill, table.NineFoot())
-	d.Window = table.Window{Left: -9, Right: 9, Head: 26, Foot: 48}
-	d.Targets.Window = 0.4
+	d.Window = table.Window{Left: -14, Right: 14, Head: 22, Foot: 58}
+	d.Targets = drill.Targets{Wing: 0.45, Window: 0.25}
 	d.Watch = "Only the cue ball. It should stop near the middle of the table, whatever drops."
 	return homework{d, "A smaller window than usual. Never mind the wing ball this time."}
 }
@@ -44,11 +47,23 @@ func barBoxBreak() homework {
 	return homework{d, "For the away match. Any evening that the bar box is free."}
 }
 
+// standard is a drill of this coach's: a window clear of the rails and of the
+// rack, which a steady breaker without a fault meets in two breaks of five
+// (computed, 600 breaks on each table), and a target to match.
 func standard(name string, k table.Kind) drill.Drill {
 	d := drill.Drill{
-		Name: name, Kind: k, Setup: drill.Standard(rack.NineBall, table.Left, k),
-		Breaks: drill.UsualBreaks, Window: k.StandardWindow(), Targets: drill.StandardTargets(k),
+		Name: name, Kind: k, Setup: drill.Standard(rack.NineBall, table.Left, k), Breaks: drill.UsualBreaks,
+		Window: table.Window{
+			Left: share(k.Width(), -0.36), Right: share(k.Width(), 0.36),
+			Head: share(k.Length(), 0.12), Foot: share(k.Length(), 0.62),
+		},
+		Targets: drill.StandardTargets(k),
 	}
-	d.Setup.Speed = told
+	d.Setup.Speed, d.Targets.Window = told, 0.35
 	return d
+}
+
+// share is a part of a length, in whole inches.
+func share(of table.Inches, part float64) table.Inches {
+	return table.Inches(math.Round(float64(of) * part))
 }

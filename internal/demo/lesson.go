@@ -5,8 +5,9 @@ import (
 	"math/rand/v2"
 	"time"
 
-	"breakwright/internal/advice"
+	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/evidence"
 	"breakwright/internal/rehearsal"
 	"breakwright/internal/store"
 )
@@ -23,38 +24,46 @@ type room interface {
 	decide(ctx context.Context, d store.Decision) error
 }
 
-// lesson is a part being played with certain luck.
+// lesson is a part being played by somebody with certain hands and luck.
 type lesson struct {
 	part
-	breaker rehearsal.Breaker
-	luck    uint64
-	// first is what became of the first proposal, verdict the latest word.
-	first   store.State
-	verdict string
-	sets    int
-	setup   drill.Setup // of the latest set
-	waiting bool        // a proposal has no answer
+	luck uint64
+	// before and after are the hands before and after the part's turn.
+	before, after rehearsal.Physics
+
+	sets  int // that were closed
+	setup drill.Setup
+	wing  []evidence.Count // of each set
+	flew  int              // breaks of the latest set in which a ball left the table
+	// changes are the proposals, oldest first; waiting says that the last one
+	// has no answer, card that the latest advice holds a break card.
+	changes       []proposed
+	waiting, card bool
+}
+
+// proposed is a change with what became of it; after is the setup it led to.
+type proposed struct {
+	state store.State
+	after drill.Setup
 }
 
 // over says whether the part has come to its end.
-func (l *lesson) over() bool {
-	if l.sets < l.least || l.first != l.part.end {
-		return false
-	}
-	return l.first == store.Proposed || !l.waiting && (l.first != "" || l.verdict == string(advice.Keep))
-}
+func (l *lesson) over() bool { return l.sets >= l.least && l.story(l) == isTold }
 
-// play holds sets until the part is over or has as many as it may.
+// lost says that it never will.
+func (l *lesson) lost() bool { return l.story(l) == isSpoilt }
+
+// play holds sets until the part is over, or is lost, or has as many as it may.
 func (l *lesson) play(ctx context.Context, r room, at func(set int) time.Time) error {
-	for l.sets < l.most && !l.over() {
+	for l.sets < l.most && !l.over() && !l.lost() {
 		if err := l.set(ctx, r, at(l.sets), drill.UsualBreaks); err != nil {
 			return err
 		}
-		l.sets++
 		c, err := r.end(ctx)
 		if err != nil {
 			return err
 		}
+		l.sets++
 		if err := l.hear(ctx, r, c); err != nil {
 			return err
 		}
@@ -71,44 +80,81 @@ func (l *lesson) set(ctx context.Context, r room, at time.Time, breaks int) erro
 	if err != nil {
 		return err
 	}
-	l.setup = setup
+	hands := l.before
+	if l.turns > 0 && l.sets >= l.turns {
+		hands = l.after
+	}
+	l.setup, l.flew = setup, 0
+	made := evidence.Count{Tried: breaks}
 	rng := rand.New(rand.NewPCG(l.luck, uint64(l.sets)))
 	for i := range breaks {
-		b := l.breaker.Break(setup, rng)
+		b := hands.Break(setup, rng)
 		b.Number, b.At = i+1, at.Add(time.Duration(i+1)*betweenBreaks)
+		if b.WingMade(setup) {
+			made.Made++
+		}
+		if b.BallsOff() {
+			l.flew++
+		}
 		if err := r.record(ctx, b); err != nil {
 			return err
 		}
 	}
+	l.wing = append(l.wing, made)
 	return nil
 }
 
 // hear has the coach answer what was said.
 func (l *lesson) hear(ctx context.Context, r room, c store.Closing) error {
-	l.verdict = c.Verdict
-	if c.Trial != "" && l.first != "" && !l.settled() {
-		l.first = c.Trial
+	said, err := closing.Read(&store.Advice{JSON: c.JSON})
+	if err != nil {
+		return err
+	}
+	l.card = said.Card != nil
+	if t := l.inTrial(); t != nil && c.Trial != "" {
+		t.state = c.Trial
 	}
 	l.waiting = c.Proposal != nil
 	if c.Proposal == nil {
 		return nil
 	}
-	answer := approves
-	if l.first == "" {
-		answer, l.first = l.coach, store.Proposed
+	answer := l.coach
+	for _, c := range l.changes {
+		if c.state != store.Proposed {
+			answer = approves
+		}
 	}
 	d, decides := answer(l.setup, c.Proposal.Setup)
+	change := proposed{state: store.Proposed, after: c.Proposal.Setup}
+	if decides {
+		l.waiting, change.state = false, d.Answer
+	}
+	if d.Answer == store.Changed {
+		change.after = d.Setup
+	}
+	l.changes = append(l.changes, change)
 	if !decides {
 		return nil
 	}
-	if l.first == store.Proposed {
-		l.first = d.Answer
-	}
-	l.waiting = false
 	return r.decide(ctx, d)
 }
 
-// settled says that the first proposal's trial is over.
-func (l *lesson) settled() bool {
-	return l.first == store.Helped || l.first == store.NoDifference || l.first == store.Hurt
+// inTrial is the change that the latest set tried out; nil for none.
+func (l *lesson) inTrial() *proposed {
+	for i := len(l.changes) - 1; i >= 0; i-- {
+		c := &l.changes[i]
+		if c.state == store.Declined || c.state == store.Proposed {
+			continue
+		}
+		if settled(c.state) || c.after != l.setup {
+			return nil
+		}
+		return c
+	}
+	return nil
+}
+
+// settled says that a change was tried to the end.
+func settled(s store.State) bool {
+	return s == store.Helped || s == store.NoDifference || s == store.Hurt
 }

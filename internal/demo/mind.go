@@ -46,14 +46,19 @@ func (m *mind) end(context.Context) (said store.Closing, err error) {
 	return m.said, err
 }
 
+// decide keeps a decision as the store does: an approved or changed setup is
+// what is done next, and a proposal that was overruled rests on all breaks under
+// that setup on that table, in a row or not.
 func (m *mind) decide(_ context.Context, d store.Decision) error {
 	if d.Answer == store.Approved {
 		m.next.Setup = m.said.Proposal.Setup
 		return nil
 	}
-	stints := drill.Stints(m.history.Sets)
-	o := store.Overruled{
-		Rule: m.said.Proposal.Rule, Table: m.now.Table, Under: m.now.Setup, Breaks: stints[len(stints)-1].Breaks(),
+	o := store.Overruled{Rule: m.said.Proposal.Rule, Table: m.now.Table, Under: m.now.Setup}
+	for _, set := range m.history.Sets {
+		if set.Table == m.now.Table && set.Kind == m.now.Kind && set.Setup.SameAs(m.now.Setup) {
+			o.Breaks += len(set.Breaks)
+		}
 	}
 	if d.Answer == store.Changed {
 		o.Instead, m.next.Setup = d.Setup, d.Setup

@@ -68,13 +68,12 @@ func prepare(ctx context.Context, ownerDSN string, options Options) (Logins, err
 // refill fills an empty database. The club has its name last, which is how a
 // filling that was cut short is known.
 func refill(ctx context.Context, s *store.Store, g *ground, options Options) error {
-	options.Say("Filling the demo's club")
-	v, err := fill(ctx, s, options.Now)
-	if err != nil {
+	options.Say("Filling the demo's club: every break in it is computed, which takes some seconds")
+	if err := fill(ctx, s, options); err != nil {
 		return err
 	}
 	if err := g.backdate(ctx); err != nil {
 		return err
 	}
-	return s.ChangeClub(ctx, v, store.Club{ID: clubID, Name: clubName, Zone: clubZone})
+	return s.ChangeClub(ctx, coach, store.Club{ID: clubID, Name: clubName, Zone: clubZone})
 }

@@ -1,0 +1,108 @@
+package demo
+
+import (
+	"context"
+	"errors"
+	"reflect"
+	"slices"
+	"testing"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+)
+
+// mostOnTrial is how many breaks the search may take at every first start: some
+// five seconds of one slow core. When other rules of advice make it longer, put
+// the numbers that this test says into the cast.
+const mostOnTrial = 8000
+
+func playbillOf(t *testing.T, workers int) playbill {
+	t.Helper()
+	return must(auditions(t.Context(), must(openHall())(t), workers))(t)
+}
+
+func lucks(bill playbill) []uint64 {
+	var list []uint64
+	for _, l := range bill.lessons {
+		list = append(list, l.luck)
+	}
+	return list
+}
+
+func TestAuditions_EveryPartIsPlayed(t *testing.T) {
+	t.Parallel()
+	bill := playbillOf(t, 2)
+	for _, l := range bill.lessons {
+		room := imagine(cutBreak().drill.For(l.side), tables()[l.table])
+		if err := l.play(t.Context(), room, anyDay); err != nil || !l.over() {
+			t.Errorf("%s does not play the part to its end (%v): after %d sets the changes are %+v", l.name, err, l.sets, l.changes)
+		}
+	}
+	t.Logf("%d students and %d breaks on trial", bill.tried, bill.breaks)
+	if bill.breaks > mostOnTrial {
+		t.Errorf("%d breaks on trial, at most %d; the search ended at %v", bill.breaks, mostOnTrial, lucks(bill))
+	}
+}
+
+func TestAuditions_TheSameWithAnyNumberAtWork(t *testing.T) {
+	t.Parallel()
+	if one, three := playbillOf(t, 1), playbillOf(t, 3); !slices.Equal(lucks(one), lucks(three)) || one.breaks != three.breaks {
+		t.Errorf("alone %v, with three %v", lucks(one), lucks(three))
+	}
+}
+
+func TestAuditions_EndWithTheirContext(t *testing.T) {
+	t.Parallel()
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if _, err := auditions(ctx, must(openHall())(t), 2); !errors.Is(err, context.Canceled) {
+		t.Errorf("stopped, it says %v", err)
+	}
+}
+
+// What is imagined is what the store then keeps: the same breaks under the same
+// setups, and the coach's word counts as much.
+func theMindIsLikeTheStore(t *testing.T, s *store.Store) {
+	ids := map[string]store.PersonID{}
+	for _, p := range must(s.ListStudents(t.Context(), coach, store.Live))(t) {
+		ids[p.Name] = p.ID
+	}
+	overruled := 0
+	for _, l := range playbillOf(t, 2).lessons {
+		m := imagine(cutBreak().drill.For(l.side), tables()[l.table])
+		if err := l.play(t.Context(), m, anyDay); err != nil {
+			t.Fatal(err)
+		}
+		kept := must(s.GetHistory(t.Context(), coach, ids[l.name]))(t)
+		if !slices.Equal(kept.Overruled, m.history.Overruled) {
+			t.Errorf("%s: overruled %+v, imagined %+v", l.name, kept.Overruled, m.history.Overruled)
+		}
+		overruled += len(kept.Overruled)
+		kept.Sets = slices.DeleteFunc(kept.Sets, func(set drill.Set) bool { return set.Table != m.table.Label() })
+		sameSets(t, l.name, kept.Sets, m.history.Sets)
+	}
+	if overruled < 3 {
+		t.Errorf("the coach overruled %d proposals: too few to compare", overruled)
+	}
+}
+
+// sameSets compares what was broken and seen, without the times.
+func sameSets(t *testing.T, name string, kept, imagined []drill.Set) {
+	t.Helper()
+	if len(kept) != len(imagined) {
+		t.Fatalf("%s has %d sets, %d were imagined", name, len(kept), len(imagined))
+	}
+	for i, set := range kept {
+		if set.Setup != imagined[i].Setup {
+			t.Fatalf("%s, set %d: broken under %+v, imagined %+v", name, i, set.Setup, imagined[i].Setup)
+		}
+		for n, b := range set.Breaks {
+			was := imagined[i].Breaks[n]
+			b.At, was.At = time.Time{}, time.Time{}
+			if !reflect.DeepEqual(b, was) {
+				t.Fatalf("%s, set %d: kept %+v, imagined %+v", name, i, b, was)
+			}
+		}
+	}
+}

@@ -1,0 +1,122 @@
+package demo
+
+import (
+	"testing"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+)
+
+// Every break that is written down could have happened: it is legal under its
+// setup on its table, and what the model of the table cannot do is not there.
+func breaksArePossible(t *testing.T, s *store.Store) {
+	rests := 0
+	for name, sets := range exported(t, s) {
+		for _, set := range sets {
+			for _, b := range set.Breaks {
+				if err := b.Check(set.Setup, set.Kind); err != nil {
+					t.Errorf("%s, %s: %v", name, set.Name, err)
+				}
+				if b.Rails == nil || b.PastString == nil || *b.Rails > 9 || *b.PastString > 9 {
+					t.Errorf("%s, %s, break %d: rails %v, past the string %v", name, set.Name, b.Number, b.Rails, b.PastString)
+				}
+				if b.WingMade(set.Setup) == (b.WingMiss != "") && len(b.Off) == 0 && !dropped(b, set.Setup) {
+					t.Errorf("%s, %s, break %d: made %v, and the miss is %q", name, set.Name, b.Number, b.WingMade(set.Setup), b.WingMiss)
+				}
+				rests += len(b.Rest)
+				if where, apart := tooClose(b); !apart {
+					t.Errorf("%s, %s, break %d: two balls lie in one another at %s", name, set.Name, b.Number, where)
+				}
+			}
+		}
+	}
+	if rests < 50 {
+		t.Errorf("%d balls' rests are written down: too few to look at", rests)
+	}
+}
+
+// dropped says that the wing ball fell, wherever.
+func dropped(b drill.Break, s drill.Setup) bool {
+	_, fell := b.PocketOf(s.WingBall())
+	return fell
+}
+
+// tooClose finds two balls nearer than a ball's width, places being written to
+// the tenth of an inch.
+func tooClose(b drill.Break) (where table.Place, apart bool) {
+	var places []table.Place
+	if b.Cue.How == drill.Stopped {
+		places = append(places, b.Cue.Place)
+	}
+	for _, r := range b.Rest {
+		places = append(places, r.Place)
+	}
+	for i, p := range places {
+		for _, q := range places[:i] {
+			if p.Distance(q) < table.BallDiameter-0.15 {
+				return p, false
+			}
+		}
+	}
+	return table.Place{}, true
+}
+
+// Taken together the breaks look as package breaksim's MODEL.md says that breaks
+// do, on tables from tight to small and with the class's faults: shares are in
+// wide ranges around it.
+func breaksLookLikeTheModel(t *testing.T, s *store.Store) {
+	n := counts{}
+	for _, sets := range exported(t, s) {
+		for _, set := range sets {
+			for _, b := range set.Breaks {
+				n.add(b, set)
+			}
+		}
+	}
+	t.Logf("%+v", n)
+	for _, c := range []struct {
+		what          string
+		share, of     int
+		least, atMost float64
+	}{
+		{"wing ball made in its corner", n.wing, n.breaks, 0.2, 0.55},
+		{"misses that met the side rail", n.side, n.misses, 0.35, 0.8},
+		{"balls made a break, of nine", n.made, 9 * n.breaks, 0.07, 0.2},
+		{"dry breaks", n.dry, n.breaks, 0.15, 0.5},
+		{"scratches", n.scratched, n.breaks, 0.03, 0.2},
+		{"breaks with a ball off the table", n.off, n.breaks, 0.003, 0.06},
+		{"cue balls that stopped on the head half", n.headHalf, n.stopped, 0.5, 0.85},
+		{"low balls that stopped on the foot half", n.lowFoot, n.low, 0.3, 0.9},
+	} {
+		if share := float64(c.share) / float64(c.of); !(share >= c.least && share <= c.atMost) {
+			t.Errorf("%s: %d of %d, want a share from %v to %v", c.what, c.share, c.of, c.least, c.atMost)
+		}
+	}
+}
+
+// counts are of all breaks of the club.
+type counts struct{ breaks, wing, misses, side, made, dry, scratched, off, stopped, headHalf, low, lowFoot int }
+
+func (n *counts) add(b drill.Break, set drill.Set) {
+	tick := func(count *int, is bool) {
+		if is {
+			*count++
+		}
+	}
+	centre := set.Kind.CentreSpot().Y
+	n.breaks++
+	n.made += len(b.Pocketed)
+	tick(&n.wing, b.WingMade(set.Setup))
+	tick(&n.misses, b.WingMiss != "" && b.WingMiss != drill.MissUnknown)
+	tick(&n.side, b.WingMiss == drill.MissSideRail)
+	tick(&n.dry, b.Dry())
+	tick(&n.scratched, b.Cue.How == drill.Scratched)
+	tick(&n.off, b.BallsOff())
+	tick(&n.stopped, b.Cue.How == drill.Stopped)
+	tick(&n.headHalf, b.Cue.How == drill.Stopped && b.Cue.Place.Y < centre)
+	for _, r := range b.Rest {
+		tick(&n.low, true)
+		tick(&n.lowFoot, r.Place.Y > centre)
+	}
+}
