@@ -12,6 +12,7 @@ import (
 	"breakwright/web/plan"
 	"breakwright/web/progress"
 	"breakwright/web/record"
+	"breakwright/web/report"
 	"breakwright/web/roster"
 	"breakwright/web/route"
 	"breakwright/web/rules"
@@ -31,6 +32,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		plan.New(s, sessions).Routes(),
 		progress.New(s, sessions).Routes(),
 		paper.New(s, sessions, closing.Judge, config.Now).Routes(),
+		report.New(s, sessions, config.Now).Routes(),
 		exchange.New(s, sessions, config.Now, config.Log).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),
 		live.New(s, sessions, config.Now).Routes(),

@@ -3,10 +3,8 @@ package progress
 import (
 	"time"
 
-	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
 	"breakwright/internal/store"
-	"breakwright/web/picture"
 	"breakwright/web/session"
 )
 
@@ -39,9 +37,6 @@ func Watch(recent []store.RecentSet) (progress.Chart, bool) {
 	}
 	return progress.Watch(counts(sameKind(recent)))
 }
-
-// Bar is the bar of a count with its interval.
-func Bar(id, label string, n evidence.Count) picture.RateView { return rate(id, label, n.Made, n.Tried) }
 
 // SpanWords says from which day to which.
 func SpanWords(first, last time.Time, zone *time.Location) string { return span(first, last, zone) }

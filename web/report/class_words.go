@@ -1,0 +1,199 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"breakwright/internal/advice"
+	course "breakwright/internal/progress"
+	"breakwright/internal/store"
+	"breakwright/web/picture"
+	"breakwright/web/progress"
+)
+
+// answerOf is the first line: how the class stands as one.
+func answerOf(rows []progress.ClassRow, kinds []string) string {
+	says := progress.ClassAnswer(rows)
+	others := 0
+	for _, row := range rows {
+		if row.Other != "" {
+			others++
+		}
+	}
+	if others > 0 {
+		says += " That is on " + kinds[0] + "; " + count(others, "student breaks", "students break") + " on other tables."
+	}
+	return says
+}
+
+// few is how few breaks under one setup say nothing yet: at twenty the range of
+// a rate near a half is still from three to seven of ten.
+const few = 20
+
+// doneWords says how much was done in the period.
+func doneWords(students []store.ReportedStudent) string {
+	broke, sets, breaks := 0, 0, 0
+	for _, one := range students {
+		if one.Sets > 0 {
+			broke, sets, breaks = broke+1, sets+one.Sets, breaks+one.Breaks
+		}
+	}
+	switch {
+	case len(students) == 0:
+		return "No students yet."
+	case broke == 0:
+		return count(len(students), "student", "students") + "; no set closed in this time."
+	}
+	return fmt.Sprintf("%s closed a set in this time: %s, %s.", ofStudents(broke, len(students)), count(sets, "set", "sets"), count(breaks, "break", "breaks"))
+}
+
+func ofStudents(n, all int) string {
+	if all == 1 {
+		return "1 of 1 student"
+	}
+	return fmt.Sprintf("%d of %d students", n, all)
+}
+
+// tryingWords says which changes are in trial: "cue-ball place 3, tip 1".
+func tryingWords(students []store.ReportedStudent) string {
+	counts, all := map[advice.Variable]int{}, 0
+	for _, one := range students {
+		if one.Trial != nil {
+			counts[advice.Variable(one.Trial.Variable)]++
+			all++
+		}
+	}
+	if all == 0 {
+		return ""
+	}
+	var parts []string
+	numbered := func(words string, n int) string {
+		if n == all {
+			return words
+		}
+		return fmt.Sprintf("%s (%d)", words, n)
+	}
+	for _, part := range []struct {
+		variable advice.Variable
+		words    string
+	}{
+		{advice.VaryPlace, "the cue ball’s place"}, {advice.VaryContact, "the contact"}, {advice.VaryTip, "the tip"},
+		{advice.VarySpin, "side spin"}, {advice.VarySpeed, "the speed"}, {advice.VaryRack, "the rack order"},
+	} {
+		if n := counts[part.variable]; n > 0 {
+			parts = append(parts, numbered(part.words, n))
+		}
+	}
+	says := count(all, "student is trying one change", "students are trying one change each")
+	if len(parts) > 0 {
+		says += ": " + strings.Join(parts, ", ")
+	}
+	return says + "."
+}
+
+// rangeWords is where the true rate may lie.
+func rangeWords(r picture.RateView) string {
+	return fmt.Sprintf("%.0f to %.0f %%", 100*r.Low, 100*r.High)
+}
+
+// courses are the students by what their sets say one after another.
+type courses struct {
+	falling, rising []string
+	steady, short   int
+}
+
+// add sorts a student in and says the course in few words; "" where there is none
+// to say.
+func (c *courses) add(one store.ReportedStudent) string {
+	if one.Stint == nil {
+		return ""
+	}
+	chart, charted := progress.Watch(one.Recent)
+	if !charted {
+		c.short++
+		return ""
+	}
+	switch chart.Course() {
+	case course.Falling:
+		c.falling = append(c.falling, one.Name)
+		return "lower than usual"
+	case course.Rising:
+		c.rising = append(c.rising, one.Name)
+		return "better than usual"
+	}
+	c.steady++
+	return "as usual"
+}
+
+// tells are the conclusions that the counts allow.
+func tells(rows []progress.ClassRow, c courses) []string {
+	var says []string
+	if len(c.rising) > 0 {
+		says = append(says, "Better than usual, and hardly by luck: "+strings.Join(c.rising, ", ")+".")
+	}
+	if len(c.falling) > 0 {
+		says = append(says, "Lower than usual, and hardly by luck: "+strings.Join(c.falling, ", ")+". Something has changed; it is worth a look at the table.")
+	}
+	if c.steady > 0 {
+		says = append(says, count(c.steady, "student breaks", "students break")+" as usual: single sets go up and down by luck.")
+	}
+	if c.short > 0 {
+		says = append(says, fmt.Sprintf("%s too few sets to tell a slump from a bad day: that takes %d on one kind of table.",
+			count(c.short, "student has", "students have"), course.Needed))
+	}
+	if alike(rows) {
+		says = append(says, "The students’ counts differ no more than luck alone makes them. To put the students in an order would be to put luck in an order.")
+	}
+	return says
+}
+
+// alike says that those on the table most broke on cannot be told apart.
+func alike(rows []progress.ClassRow) bool {
+	n := 0
+	for _, row := range rows {
+		if row.Stint() == nil || row.Standing().Group > 0 {
+			continue
+		}
+		if row.Standing().Weight > 0 {
+			return false
+		}
+		n++
+	}
+	return n > 1
+}
+
+// hides are the conclusions that they do not allow.
+func hides(rows []progress.ClassRow, kinds []string) []string {
+	broke, short := 0, 0
+	for _, row := range rows {
+		if x := row.Stint(); x != nil {
+			broke++
+			if x.Breaks < few {
+				short++
+			}
+		}
+	}
+	if broke == 0 {
+		return nil
+	}
+	says := []string{"Ten breaks tell little: 4 of 10 and 6 of 10 are mostly the same thing. The light band is where the true rate may lie."}
+	if short > 0 {
+		says = append(says, fmt.Sprintf("%s fewer than %d breaks on the present setup: nothing can be read into these rates yet.",
+			ofStudents(short, broke)+have(short), few))
+	}
+	says = append(says, "A rate belongs to a setup on a table. It is no mark, and no measure of talent: whoever has just changed something starts counting anew.")
+	if len(kinds) > 1 {
+		says = append(says, "Most broke on "+kinds[0]+". On other tables ("+strings.Join(kinds[1:], "; ")+") the same rate means something else: those rows are marked, and compared only with each other.")
+	}
+	return says
+}
+
+func have(n int) string {
+	if n == 1 {
+		return " has"
+	}
+	return " have"
+}
+
+// anyBar says whether there is a bar to explain.
+func (v classView) anyBar() bool { return len(v.Hides) > 0 }

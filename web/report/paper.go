@@ -1,0 +1,55 @@
+package report
+
+import (
+	"net/http"
+	"strings"
+
+	"breakwright/web/page"
+)
+
+// paper is a size of paper that a report is laid out for.
+type paper string
+
+// The sizes.
+const (
+	a4     paper = "a4"
+	letter paper = "letter"
+)
+
+const fieldPaper = "paper"
+
+// letterCountries print on Letter, the rest of the world on A4 (Unicode CLDR,
+// supplemental data, paperSize US-Letter; from memory).
+const letterCountries = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE"
+
+// paperOf is the paper that the address asks for; else the one that is usual in
+// the country of the browser's first language, A4 where it names none.
+func paperOf(r *http.Request) paper {
+	switch asked := paper(r.URL.Query().Get(fieldPaper)); asked {
+	case a4, letter:
+		return asked
+	}
+	first, _, _ := strings.Cut(r.Header.Get("Accept-Language"), ",")
+	language, _, _ := strings.Cut(first, ";")
+	for _, part := range strings.Split(language, "-")[1:] {
+		if len(part) == 2 && strings.Contains(letterCountries, strings.ToUpper(part)) {
+			return letter
+		}
+	}
+	return a4
+}
+
+// style is the stylesheet that has the size of the paper, and nothing else.
+func (p paper) style() string { return "css/report-" + string(p) + ".css" }
+
+// words names it.
+func (p paper) words() string {
+	if p == letter {
+		return "Letter"
+	}
+	return "A4"
+}
+
+func papers() []page.Option {
+	return []page.Option{{Value: string(a4), Words: a4.words()}, {Value: string(letter), Words: letter.words()}}
+}

@@ -1,0 +1,76 @@
+// Package report holds what is handed out on paper about progress: the report of
+// a class, for a club or an evening with parents, and the report of one student,
+// to take home.
+//
+// It knows how a report is laid out on A4 and on Letter, and which conclusions
+// its counts allow. It counts nothing itself: the store keeps the counts, package
+// progress under internal compares them, and stories and rows are told as the
+// pages about progress tell them. What a report says by colour it also says in
+// words or by shape, since most printers are black and white.
+package report
+
+import (
+	"fmt"
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/route"
+	"breakwright/web/session"
+)
+
+// Pages are the reports.
+type Pages struct {
+	store    *store.Store
+	sessions *session.Keeper
+	now      func() time.Time
+}
+
+// New makes them; now is the clock that dates them.
+func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+	return &Pages{store: s, sessions: sessions, now: now}
+}
+
+// Routes are the rows of the route table.
+func (p *Pages) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/classes/{class}/report", route.Coach, p.showClass),
+		route.Get("/students/{student}/report", route.Coach, p.showStudent),
+		route.Get("/my/report", route.Student, p.showMine),
+	}
+}
+
+// sheetView is what every report is printed with.
+type sheetView struct {
+	Frame page.Frame
+	Back  page.Link
+	// Title stands in the running head of each page, with the club and the day.
+	Title, Club, Printed string
+	Paper                paper
+	// Path is the report's own, Form what is chosen on the screen.
+	Path string
+	Form *page.Form
+}
+
+func (p *Pages) sheetView(r *http.Request, path string) sheetView {
+	visitor := session.From(r)
+	v := sheetView{Club: visitor.Club, Printed: day(p.now(), visitor.Zone), Path: path, Paper: paperOf(r)}
+	v.Form = page.NewForm(map[string]string{fieldPaper: string(v.Paper)})
+	return v
+}
+
+func (v sheetView) head(here string) page.Head {
+	return page.Head{Title: v.Title, Here: here, Styles: []string{"css/progress.css", "css/report.css", v.Paper.style()}}
+}
+
+func day(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
+
+func ofWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
+
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

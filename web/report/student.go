@@ -1,0 +1,182 @@
+package report
+
+import (
+	"context"
+	"net/http"
+	"slices"
+	"strings"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/progress"
+	"breakwright/web/session"
+	"breakwright/web/sheet"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// studentView is the report of one student.
+type studentView struct {
+	sheetView
+	Name, Side string
+	// Period is from the first day of Way to the last.
+	Period string
+	// Story is what the pages about progress tell; its steps are in Way.
+	Story progress.Story
+	Now   *nowView
+	Next  *nextView
+	Way   []wayLine
+	// Before says what was done before the first line of Way, "" for nothing.
+	Before string
+	Open   string
+	// Cautions are those of a change, beside the usual ones.
+	Cautions []string
+}
+
+// nowView is the stint that a student is in.
+type nowView struct {
+	Title, Says string
+	Parts       []sheet.Part
+}
+
+// wayLine is one line of the way so far: a stint, or a change that came of one.
+type wayLine struct {
+	When, Where string
+	// Words are what was new in a stint, or what a change asked for.
+	Words []string
+	// Wing is the count of a stint, Says the rest of its counts.
+	Wing picture.RateView
+	Says string
+	// Change says that the line is a change, with its reason, what became of it
+	// and its counts before and after.
+	Change                      bool
+	Reason, State, Effect, Note string
+}
+
+func (p *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
+	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
+	if err != nil {
+		return err
+	}
+	path := "/students/" + id.String()
+	return p.renderStudent(w, r, id, page.Link{Path: path}, path+"/report")
+}
+
+// showMine is the student's own.
+func (p *Pages) showMine(w http.ResponseWriter, r *http.Request) error {
+	return p.renderStudent(w, r, session.From(r).Person, page.Link{Path: "/my/progress", Words: "My progress"}, "/my/report")
+}
+
+func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.PersonID, back page.Link, path string) error {
+	told, err := p.story(r.Context(), session.From(r).Viewer, id)
+	if err != nil {
+		return err
+	}
+	v := studentView{sheetView: p.sheetView(r, path), Name: told.Student.Name}
+	v.Title, v.Back = v.Name+", break report", back
+	if v.Back.Words == "" {
+		v.Back.Words = v.Name
+	}
+	if told.Student.Side != "" {
+		v.Side = "Breaks from the " + string(told.Student.Side) + "."
+	}
+	if err := v.fill(told, session.From(r)); err != nil {
+		return err
+	}
+	v.Frame = p.sessions.Frame(w, r)
+	return page.Render(w, r, http.StatusOK, studentPage(v))
+}
+
+// story reads a student's story, without proposals that newer ones replaced:
+// nobody acted on them.
+func (p *Pages) story(ctx context.Context, viewer store.Viewer, id store.PersonID) (store.Story, error) {
+	told, err := p.store.GetStory(ctx, viewer, id, store.Ask{})
+	for i := range told.Stints {
+		told.Stints[i].Changes = slices.DeleteFunc(told.Stints[i].Changes, func(p store.Prescription) bool {
+			return !p.Superseded.IsZero()
+		})
+	}
+	return told, err
+}
+
+func (v *studentView) fill(told store.Story, visitor session.Visitor) (err error) {
+	if v.Story, err = progress.Tell(told, visitor, v.Path); err != nil {
+		return err
+	}
+	if n := len(told.Open); n > 0 {
+		v.Open = count(n, "set is", "sets are") + " open and not counted."
+	}
+	if len(told.Stints) == 0 {
+		return nil
+	}
+	v.Now = nowOf(told.Stints[0].Stint)
+	v.Way = v.way()
+	oldest := told.Stints[len(told.Stints)-1]
+	v.Period = progress.SpanWords(oldest.First, told.Stints[0].Last, visitor.Zone)
+	if oldest.SetsBefore > 0 {
+		v.Before = "Before this: " + count(oldest.SetsBefore, "set", "sets") + " with " + count(oldest.BreaksBefore, "break", "breaks") + "."
+	}
+	if v.Next, err = nextOf(told); err == nil {
+		v.Cautions = said([]string{v.Next.Caution})
+	}
+	return err
+}
+
+func nowOf(x store.Stint) *nowView {
+	says := "Scratches " + ofWords(x.Scratches(), x.Breaks) + ", dry breaks " + ofWords(x.Dry, x.Breaks)
+	if x.BallsOff > 0 {
+		says += ", balls off the table in " + ofWords(x.BallsOff, x.Breaks)
+	}
+	return &nowView{
+		Title: count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
+		Says:  says + ".", Parts: sheet.Parts(x.Setup, x.Table.Kind),
+	}
+}
+
+// way puts the story's steps into lines, the oldest first. What is new in a
+// stint is not said again below the change that asked for it.
+func (v *studentView) way() []wayLine {
+	var lines []wayLine
+	var asked []string
+	for _, s := range slices.Backward(v.Story.Steps) {
+		if c := s.Change; c != nil {
+			lines = append(lines, wayLine{
+				Change: true, When: c.When, Words: c.Changes, Reason: c.Reason, State: sheet.Capital(c.State), Effect: c.Effect, Note: c.Note,
+			})
+			asked = c.Changes
+			continue
+		}
+		line := wayLine{When: s.Stint.When, Where: s.Stint.Table, Words: s.Stint.New, Wing: s.Stint.Wing, Says: s.Stint.Says}
+		line.Wing.Label = "Wing ball"
+		if slices.Equal(line.Words, asked) {
+			line.Words = nil
+		}
+		lines, asked = append(lines, line), nil
+	}
+	return lines
+}
+
+// here is the entry of the navigation that the page belongs to.
+func (v studentView) here() string {
+	if v.Story.You {
+		return "/my/progress"
+	}
+	return "/classes"
+}
+
+// when says the side, the time and what is not counted, in a line.
+func (v studentView) when() string {
+	period := v.Period
+	if period != "" {
+		period += "."
+	}
+	return strings.Join(said([]string{v.Side, period, v.Open}), " ")
+}
+
+func (v studentView) nowHeading() string {
+	if v.Story.You {
+		return "Where you stand"
+	}
+	return "How it stands"
+}

@@ -1,0 +1,171 @@
+package report_test
+
+import (
+	"fmt"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/web/webtest"
+)
+
+// A student's report has the counts that are stored, each stint once, the oldest
+// first, and the coach's is the same as their own.
+func TestStudent_SaysWhatIsStored(t *testing.T) {
+	site, students := full(t, storetest.History{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
+	who := students[0]
+	story, err := site.Store.GetStory(t.Context(), site.Coach, who.ID, store.Ask{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	theirs := site.CoachIn(t).Get(t, studentReport(who)).Status(t, http.StatusOK).Has(t, "h1", who.Name)
+	ours := site.StudentIn(t, who).Get(t, "/my/report").Status(t, http.StatusOK).Has(t, "h2", "Where you stand")
+	theirs.Has(t, "h2", "How it stands").Has(t, ".answer", "600 breaks in 60 sets")
+	if a, b := theirs.Words(t, ".report-way"), ours.Words(t, ".report-way"); a != b || a == "" {
+		t.Errorf("the coach reads %q, the student %q", a, b)
+	}
+	x := story.Stints[0]
+	theirs.Has(t, ".report-now", "Wing ball in its corner "+of(x.WingMade, x.Breaks), "Cue ball in the window "+of(x.InWindow, x.Breaks),
+		"Scratches "+of(x.Scratches(), x.Breaks)+", dry breaks "+of(x.Dry, x.Breaks))
+	oldest := story.Stints[len(story.Stints)-1]
+	theirs.Has(t, "section[aria-labelledby=way]", fmt.Sprintf("Before this: %d sets with %d breaks.", oldest.SetsBefore, oldest.BreaksBefore))
+	counts := strings.Split(theirs.Words(t, ".report-way .pic-count"), " of ")
+	if len(counts) != len(story.Stints)+1 {
+		t.Fatalf("%d stints are on the way, %d are told", len(counts)-1, len(story.Stints))
+	}
+	for i := range story.Stints {
+		told := story.Stints[len(story.Stints)-1-i]
+		got := theirs.Words(t, fmt.Sprintf("#wing-%s ~ *, figure:has(#wing-%[1]s) .pic-count", told.ID))
+		if got != of(told.WingMade, told.Breaks) {
+			t.Errorf("stint %d is said %q, not %s", i, got, of(told.WingMade, told.Breaks))
+		}
+	}
+	stopped := 0
+	for _, b := range story.Shown.Breaks {
+		if b.Cue.How == drill.Stopped {
+			stopped++
+		}
+	}
+	if drawn := strings.Count(theirs.Attr(t, "#cloud .pic-dots", "d"), "M"); drawn != stopped || drawn == 0 {
+		t.Errorf("%d cue balls are drawn, %d stopped", drawn, stopped)
+	}
+	theirs.Count(t, "#curve", 1).Count(t, "#control", 1)
+}
+
+func of(made, tried int) string { return fmt.Sprintf("%d of %d", made, tried) }
+
+// proposal closes a set of ten with a proposal and gives it.
+func proposal(t *testing.T, site *webtest.Site) store.PrescriptionID {
+	t.Helper()
+	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -16)
+	waiting, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+	if err != nil || len(waiting) != 1 {
+		t.Fatalf("%d proposals wait (%v)", len(waiting), err)
+	}
+	return waiting[0].ID
+}
+
+// What to practise next is what was decided, and nothing before it is.
+func TestStudent_PractisesWhatWasDecided(t *testing.T) {
+	t.Parallel()
+	own := func(s drill.Setup) drill.Setup { s.Cue.X = -15; return s }
+	for name, c := range map[string]struct {
+		answer store.State
+		note   string
+		want   []string
+		no     string
+	}{
+		"proposed": {"", "", []string{"The same setup, until the coach has decided", "10 breaks were looked at", "16 inches left"}, "Change one thing"},
+		"approved": {store.Approved, "", []string{"Change one thing", "18 inches left", "→ 16 inches left", "The wing ball meets both rails"}, "The same setup"},
+		"changed":  {store.Changed, "Half of it first.", []string{"Change one thing", "→ 15 inches left", "Half of it first."}, "16 inches"},
+		"declined": {store.Declined, "Again, please.", []string{"The same setup again", "left the setup as it is", "Again, please."}, "16 inches"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			site := webtest.New(t)
+			id := proposal(t, site)
+			if c.answer != "" {
+				d := store.Decision{Answer: c.answer, Note: c.note, Setup: own(site.Drill.Setup)}
+				if err := site.Store.Decide(t.Context(), site.Coach, id, d); err != nil {
+					t.Fatal(err)
+				}
+			}
+			for _, p := range []*webtest.Page{
+				site.CoachIn(t).Get(t, studentReport(site.Students[0])), site.StudentIn(t, site.Students[0]).Get(t, "/my/report"),
+			} {
+				p.Status(t, http.StatusOK).Has(t, ".report-next", c.want...)
+				if says := p.Words(t, ".report-next"); strings.Contains(says, c.no) {
+					t.Errorf("it is said %q", says)
+				}
+			}
+		})
+	}
+}
+
+// A change and what it did stand between its two stints; a proposal that a newer
+// one replaced is not told.
+func TestStudent_TellsWhatAChangeDid(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -14)
+	id := proposal(t, site)
+	if err := site.Store.Decide(t.Context(), site.Coach, id, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	after := site.Record(t, site.Student(0), 7)
+	site.Close(t, site.Student(0), after, -16)
+	p := site.CoachIn(t).Get(t, studentReport(site.Students[0])).Count(t, ".report-way > li", 3).Count(t, ".report-way > li.change", 1)
+	p.Has(t, ".report-way > li.change", "Being tried out.", "→ 16 inches left", "Wing ball in its corner: 10 of 20 before, 3 of 7 since.")
+	if says := p.Words(t, ".report-way > li:last-child"); strings.Contains(says, "→") || !strings.Contains(says, "3 of 7") {
+		t.Errorf("the change is said again: %q", says)
+	}
+}
+
+// Cards that are issued are on it, in the coach's copy and the student's.
+func TestStudent_HasTheirBreakCard(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	set := site.Record(t, site.Student(0), 10)
+	site.Close(t, site.Student(0), set, -18)
+	coach := site.CoachIn(t)
+	coach.Get(t, studentReport(site.Students[0])).Count(t, ".report-card", 0)
+	if err := site.Store.IssueCard(t.Context(), site.Coach, store.CardID{}, set); err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), site.StudentIn(t, site.Students[0]).Get(t, "/my/report")} {
+		p.Count(t, ".report-card", 1).Has(t, ".report-card", "North 2", "Wing ball in its corner 5 of 10", "18 inches left", "1-3-2-8-9-5-6-4-7")
+	}
+}
+
+// Before the first closed set there is a page, and others' are not there.
+func TestStudent_EmptyAndOthers(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	coach := site.CoachIn(t)
+	name := "<script>alert(1)</script> 🎱 " + strings.Repeat("W", 90)
+	if err := site.Store.RenamePerson(t.Context(), site.Coach, site.Students[1].ID, name); err != nil {
+		t.Fatal(err)
+	}
+	p := coach.Get(t, studentReport(site.Students[1])).Status(t, http.StatusOK).Has(t, "h1", name).Count(t, "article script", 0)
+	p.Has(t, ".answer", "No closed set yet").Count(t, "svg", 0).Has(t, ".notice", "Before you break")
+	site.Record(t, site.Student(1), 3)
+	coach.Get(t, studentReport(site.Students[1])).Has(t, ".report-when", "1 set is open and not counted.")
+	site.StudentIn(t, site.Students[1]).Get(t, "/my/report").Status(t, http.StatusOK).Has(t, ".answer", "from your first closed set on")
+
+	other := storetest.AddScene(t, site.Store)
+	coach.Get(t, studentReport(other.Students[0])).Status(t, http.StatusNotFound)
+	coach.Get(t, "/classes/"+other.Class.String()+"/report").Status(t, http.StatusNotFound)
+	coach.Get(t, "/students/"+site.Coach.Person.String()+"/report").Status(t, http.StatusNotFound)
+	student := site.StudentIn(t, site.Students[0])
+	for _, path := range []string{classReport(site), studentReport(site.Students[0])} {
+		student.Get(t, path).Status(t, http.StatusForbidden)
+		if got := site.Nobody(t).Still().Get(t, path); got.Code != http.StatusSeeOther {
+			t.Errorf("%s answers nobody with %d", path, got.Code)
+		}
+	}
+	coach.Get(t, "/my/report").Status(t, http.StatusForbidden)
+}
