@@ -2,19 +2,22 @@ package demo
 
 import (
 	"context"
-	_ "embed"
 	"fmt"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgxpool"
 
+	"breakwright/internal/demo/internal/query"
 	"breakwright/internal/store"
 )
 
 // ground is the database as its owner, who can see all clubs and clear them,
 // which no caller of the store can. While it is held no other demo is made in
 // the same database.
-type ground struct{ owner *pgx.Conn }
+type ground struct {
+	owner   *pgx.Conn
+	queries *query.Queries
+}
 
 // groundLock is any number that nothing else in the database locks.
 const groundLock int64 = 0x64656d6f // "demo"
@@ -24,8 +27,8 @@ func enter(ctx context.Context, ownerDSN string) (*ground, error) {
 	if err != nil {
 		return nil, fmt.Errorf("connect as the owner: %w", err)
 	}
-	g := &ground{owner}
-	if _, err := owner.Exec(ctx, "select pg_advisory_lock($1)", groundLock); err != nil {
+	g := &ground{owner, query.New(owner)}
+	if err := g.queries.LockDemo(ctx, groundLock); err != nil {
 		g.leave()
 		return nil, fmt.Errorf("wait for another demo: %w", err)
 	}
@@ -40,33 +43,38 @@ type clubs struct {
 	others bool // any other
 }
 
-func (g *ground) look(ctx context.Context) (found clubs, err error) {
-	err = g.owner.QueryRow(ctx,
-		"select count(*) filter (where id = $1 and name <> $2) > 0, count(*) filter (where id <> $1) > 0 from club",
-		clubID, unfinishedName).Scan(&found.filled, &found.others)
+func (g *ground) look(ctx context.Context) (clubs, error) {
+	there, err := g.queries.LookForClubs(ctx, query.LookForClubsParams{Demo: clubID.UUID, Unfinished: unfinishedName})
 	if err != nil {
 		return clubs{}, fmt.Errorf("look for clubs: %w", err)
 	}
-	return found, nil
+	return clubs{filled: there.Filled, others: there.Others}, nil
 }
 
-// clear empties all tables: everything hangs on the club.
 func (g *ground) clear(ctx context.Context) error {
-	if _, err := g.owner.Exec(ctx, "truncate club, first_run cascade"); err != nil {
+	if err := g.queries.ClearClubs(ctx); err != nil {
 		return fmt.Errorf("clear the club: %w", err)
 	}
 	return nil
 }
 
-// backdating gives what was just written the times at which it would have
-// been: the store takes them from the database's clock.
-//
-//go:embed backdate.sql
-var backdating string
-
-// backdate must only be called while the demo's club is the only one.
+// backdate gives what was just written the times at which it would have been:
+// the store takes them from the database's clock. It must only be called while
+// the demo's club is the only one.
 func (g *ground) backdate(ctx context.Context) error {
-	if _, err := g.owner.Exec(ctx, backdating); err != nil {
+	err := pgx.BeginFunc(ctx, g.owner, func(tx pgx.Tx) error {
+		q := g.queries.WithTx(tx)
+		for _, one := range []func(context.Context) error{
+			q.BackdateSets, q.BackdateBreaks, q.BackdateAdvice, q.BackdatePrescriptions, q.BackdateMessages,
+			q.BackdateClub, q.BackdatePeople, q.BackdateClasses, q.BackdateMembers, q.BackdateAssignments,
+		} {
+			if err := one(ctx); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	if err != nil {
 		return fmt.Errorf("backdate the club: %w", err)
 	}
 	return nil
