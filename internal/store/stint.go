@@ -55,14 +55,17 @@ func stintOf(x query.Stint, s query.Setup, pool query.PoolTable) (Stint, error) 
 // recentSets gives each student's latest closed sets, oldest first.
 func (t *tx) recentSets(ctx context.Context, students []PersonID, most int) (map[PersonID][]RecentSet, error) {
 	rows, err := t.ListRecentSets(ctx, query.ListRecentSetsParams{Students: uuids(students), Most: int32(most)})
-	sets := make(map[PersonID][]RecentSet, len(students))
-	for _, r := range rows {
-		who := PersonID{r.StudentID}
-		sets[who] = append(sets[who], RecentSet{
+	sets, all, first := make(map[PersonID][]RecentSet, len(students)), make([]RecentSet, len(rows)), 0
+	for i, r := range rows {
+		all[i] = RecentSet{
 			ID: SetID{r.SetID}, Stint: StintID{r.StintID}, Started: r.StartedAt.UTC(),
 			Kind:   table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
 			Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
-		})
+		}
+		if end := i + 1; end == len(rows) || rows[end].StudentID != r.StudentID {
+			sets[PersonID{r.StudentID}] = all[first:end:end]
+			first = end
+		}
 	}
 	return sets, err
 }
@@ -73,13 +76,15 @@ func (t *tx) breaksOf(ctx context.Context, sets []uuid.UUID) (map[uuid.UUID][]dr
 	if err != nil {
 		return nil, err
 	}
-	breaks := make(map[uuid.UUID][]drill.Break, len(sets))
-	for _, r := range rows {
-		b, err := drillBreak(r)
-		if err != nil {
+	breaks, all, first := make(map[uuid.UUID][]drill.Break, len(sets)), make([]drill.Break, len(rows)), 0
+	for i := range rows { // not by value: a row is wide, and there may be ten thousand
+		if all[i], err = drillBreak(rows[i]); err != nil {
 			return nil, err
 		}
-		breaks[r.SetID] = append(breaks[r.SetID], b)
+		if end, set := i+1, rows[i].SetID; end == len(rows) || rows[end].SetID != set {
+			breaks[set] = all[first:end:end]
+			first = end
+		}
 	}
 	return breaks, nil
 }

@@ -44,6 +44,7 @@ func Open(ctx context.Context, dsn string, options ...Option) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open the store: %w", err)
 	}
+	config.AfterConnect = carryUUIDs
 	for _, option := range options {
 		option(config)
 	}

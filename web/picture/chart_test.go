@@ -54,17 +54,23 @@ func TestRate_OddNumbersStayOnTheBar(t *testing.T) {
 func TestSpark_JoinsOnlySetsUnderOneSetup(t *testing.T) {
 	_, root := draw(t, picture.Spark(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
 		{Made: 0, Of: 10}, {Made: 10, Of: 10}, {Made: 5, Of: 10, NewSetup: true}, {Made: 5, Of: 10}}}))
-	if joins, changes := len(root.find("line", "pic-join")), len(root.find("line", "pic-change")); joins != 2 || changes != 1 {
-		t.Errorf("%d joins and %d changes", joins, changes)
+	if d := root.one(t, "path", "pic-join").attr["d"]; d != "M125 52L375 8M625 30L875 30" {
+		t.Errorf("the sets are joined by %s", d)
 	}
-	dots := root.one(t, "g", "pic-set").find("circle", "")
-	for i, want := range [][2]string{{"12.5%", "52"}, {"37.5%", "8"}, {"62.5%", "30"}, {"87.5%", "30"}} {
-		if dots[i].attr["cx"] != want[0] || dots[i].attr["cy"] != want[1] {
-			t.Errorf("set %d at %s,%s, want %v", i+1, dots[i].attr["cx"], dots[i].attr["cy"], want)
-		}
+	if d := root.one(t, "path", "pic-set").attr["d"]; d != "M125 52h0M375 8h0M625 30h0M875 30h0" {
+		t.Errorf("the sets are drawn at %s", d)
 	}
 	if change := root.one(t, "line", "pic-change").attr["x1"]; change != "50%" {
 		t.Errorf("the change is drawn at %s", change)
+	}
+}
+
+// A line alone would have nowhere to go.
+func TestSpark_OneSetASetupHasNoLine(t *testing.T) {
+	_, root := draw(t, picture.Spark(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
+		{Made: 1, Of: 10}, {Made: 2, Of: 10, NewSetup: true}, {Made: 3, Of: 10, NewSetup: true}}}))
+	if n := len(root.find("path", "pic-join")); n != 0 {
+		t.Errorf("%d lines, want none between three setups", n)
 	}
 }
 

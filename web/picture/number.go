@@ -24,11 +24,31 @@ func at(p table.Place) string { return u(p.X) + " " + v(p.Y) }
 // moveTo gives the transform that carries a drawing made around 0,0 to a place.
 func moveTo(p table.Place) string { return "translate(" + at(p) + ")" }
 
-// units writes a number with at most one decimal and never as "-0".
+// units writes a number with at most one decimal and never as "-0". Pictures are
+// mostly numbers, so whole tenths are written as the integers they are.
 func units(f float64) string {
-	tenths := math.Round(f*10) / 10
-	return strconv.FormatFloat(tenths+0, 'f', -1, 64)
+	var b [24]byte
+	return string(appendUnits(b[:0], f))
+}
+
+func appendUnits(b []byte, f float64) []byte {
+	tenths := math.Round(f * 10)
+	if !(math.Abs(tenths) < 1<<53) { // beyond whole numbers, or none
+		return strconv.AppendFloat(b, tenths/10, 'f', -1, 64)
+	}
+	n := int64(tenths)
+	if n < 0 {
+		b, n = append(b, '-'), -n
+	}
+	b = strconv.AppendInt(b, n/10, 10)
+	if n%10 != 0 {
+		b = append(b, '.', byte('0'+n%10))
+	}
+	return b
 }
 
 // percent writes a share of 0 to 1 as a coordinate of a chart: "23.3%".
-func percent(share float64) string { return units(share*100) + "%" }
+func percent(share float64) string {
+	var b [24]byte
+	return string(append(appendUnits(b[:0], share*100), '%'))
+}

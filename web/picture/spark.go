@@ -3,7 +3,6 @@ package picture
 import (
 	"fmt"
 	"strconv"
-	"strings"
 )
 
 // Sizes of the row of sets, in pixels.
@@ -12,14 +11,17 @@ const (
 	sparkHeight           = 72
 )
 
-// sparkDot is a set as it is drawn; x is a share of the width.
+// sparkGrain is how many units wide the paths' own coordinates are.
+const sparkGrain = 1000
+
+// sparkBox is the paths' viewBox.
+var sparkBox = "0 0 " + units(sparkGrain) + " " + units(sparkHeight)
+
+// sparkDot is a set as it is drawn; x and change are shares of the width.
 type sparkDot struct {
 	x, y     float64
 	words    string
 	newSetup bool
-	joined   bool // to the dot before it
-	lastX    float64
-	lastY    float64
 	change   float64 // where the change of setup is drawn
 }
 
@@ -27,21 +29,45 @@ func sparkY(rate float64) float64 {
 	return sparkBottom - share(rate)*(sparkBottom-sparkTop)
 }
 
-// dots places the sets evenly; a line joins only sets under the same setup.
+// dots places the sets evenly.
 func (s SparkView) dots() []sparkDot {
-	all := make([]sparkDot, 0, len(s.Sets))
-	n := float64(max(len(s.Sets), 1))
+	all := make([]sparkDot, len(s.Sets))
+	n, even := float64(len(s.Sets)), s.even() > 0
 	for i, set := range s.Sets {
-		d := sparkDot{x: (float64(i) + 0.5) / n, words: s.setWords(set), change: float64(i) / n}
-		d.y = sparkY(RateView{Made: set.Made, Of: set.Of}.rate())
-		if i > 0 {
-			d.newSetup = set.NewSetup
-			d.joined = !set.NewSetup
-			d.lastX, d.lastY = all[i-1].x, all[i-1].y
+		all[i] = sparkDot{
+			x: (float64(i) + 0.5) / n, y: sparkY(RateView{Made: set.Made, Of: set.Of}.rate()),
+			words: set.words(even), newSetup: set.NewSetup && i > 0, change: float64(i) / n,
 		}
-		all = append(all, d)
 	}
 	return all
+}
+
+// line is the path through the sets under one setup; "" when no two are.
+func line(dots []sparkDot) string {
+	var b []byte
+	for i, d := range dots {
+		if i == 0 || d.newSetup {
+			continue
+		}
+		if from := dots[i-1]; i == 1 || from.newSetup {
+			b = from.point(append(b, 'M'))
+		}
+		b = d.point(append(b, 'L'))
+	}
+	return string(b)
+}
+
+// points is the path of all dots: each a line without length, round by its ends.
+func points(dots []sparkDot) string {
+	var b []byte
+	for _, d := range dots {
+		b = append(d.point(append(b, 'M')), "h0"...)
+	}
+	return string(b)
+}
+
+func (d sparkDot) point(b []byte) []byte {
+	return appendUnits(append(appendUnits(b, d.x*sparkGrain), ' '), d.y)
 }
 
 // even says the number of breaks that every set has, or 0.
@@ -56,13 +82,13 @@ func (s SparkView) even() int {
 	return of
 }
 
-// setWords is the number below a dot: the count, with its breaks when they
-// differ from set to set.
-func (s SparkView) setWords(set SetRate) string {
-	if s.even() > 0 {
-		return strconv.Itoa(set.Made)
+// words is the number below a dot: the count, with its breaks when they differ
+// from set to set.
+func (r SetRate) words(even bool) string {
+	if even {
+		return strconv.Itoa(r.Made)
 	}
-	return fmt.Sprintf("%d/%d", set.Made, set.Of)
+	return strconv.Itoa(r.Made) + "/" + strconv.Itoa(r.Of)
 }
 
 // countWords is the latest set's count.
@@ -79,14 +105,18 @@ func DescribeSpark(s SparkView) string {
 	if len(s.Sets) == 0 {
 		return s.Label + ": no sets yet."
 	}
-	parts := make([]string, len(s.Sets))
+	b := append([]byte(s.Label), ", set by set: "...)
 	for i, set := range s.Sets {
-		parts[i] = fmt.Sprintf("%d of %d", set.Made, set.Of)
-		if set.NewSetup && i > 0 {
-			parts[i] = "then with a new setup " + parts[i]
+		if i > 0 {
+			b = append(b, ", "...)
+			if set.NewSetup {
+				b = append(b, "then with a new setup "...)
+			}
 		}
+		b = append(strconv.AppendInt(b, int64(set.Made), 10), " of "...)
+		b = strconv.AppendInt(b, int64(set.Of), 10)
 	}
-	words := s.Label + ", set by set: " + strings.Join(parts, ", ") + "."
+	words := string(b) + "."
 	if s.Target > 0 {
 		words += " The target is " + percentWords(s.Target) + "."
 	}

@@ -65,16 +65,18 @@ func TestClass_DrawsWhatIsStored(t *testing.T) {
 		if math.Abs(at-rate) > 0.0006 || math.Abs(low-want.Low) > 0.0006 || math.Abs(low+width-want.High) > 0.0012 {
 			t.Errorf("%s: %d of %d is drawn at %v, its band from %v to %v, want %v", one.Name, one.Stint.WingMade, one.Stint.Breaks, at, low, low+width, want)
 		}
-		dots := got.All(t, "#s-"+one.ID.String()+" .pic-set circle")
+		dots := strings.Split(strings.TrimPrefix(got.Attr(t, "#s-"+one.ID.String()+" .pic-set", "d"), "M"), "M")
 		if len(dots) != len(one.Recent) {
-			t.Errorf("%s: %d sets drawn of %d", one.Name, len(dots), len(one.Recent))
+			t.Fatalf("%s: %d sets drawn of %d", one.Name, len(dots), len(one.Recent))
 		}
 		for i, dot := range dots {
-			for _, a := range dot.Attr {
-				y, _ := strconv.ParseFloat(a.Val, 64)
-				if share := float64(one.Recent[i].WingMade) / float64(one.Recent[i].Breaks); a.Key == "cy" && math.Abs(y-(52-44*share)) > 0.06 {
-					t.Errorf("%s: set %d, %d of %d, is drawn at %v", one.Name, i, one.Recent[i].WingMade, one.Recent[i].Breaks, y)
-				}
+			var x, y float64
+			if _, err := fmt.Sscanf(dot, "%f %fh0", &x, &y); err != nil {
+				t.Fatal(err)
+			}
+			share := float64(one.Recent[i].WingMade) / float64(one.Recent[i].Breaks)
+			if math.Abs(y-(52-44*share)) > 0.06 || math.Abs(x-1000*(float64(i)+0.5)/float64(len(dots))) > 0.06 {
+				t.Errorf("%s: set %d, %d of %d, is drawn at %v", one.Name, i, one.Recent[i].WingMade, one.Recent[i].Breaks, dot)
 			}
 		}
 	}
