@@ -57,6 +57,10 @@ func New(config Config, s *store.Store) (*Server, error) {
 // ServeHTTP answers a request.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
 
+// quick is gzip's level: every page is packed for one reader, and level 5 takes
+// two thirds longer for a page a tenth smaller.
+const quick = 3
+
 // build fills chi from the table of routes.
 func build(config Config, s *store.Store, sessions *session.Keeper, routes []route.Route) http.Handler {
 	mux := chi.NewRouter()
@@ -65,7 +69,7 @@ func build(config Config, s *store.Store, sessions *session.Keeper, routes []rou
 	mux.Method(http.MethodHead, static.Prefix+"*", static.Handler())
 	mux.Get("/healthz", health(s))
 	mux.Group(func(pages chi.Router) {
-		pages.Use(middleware.Compress(5, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json"), sessions.Identify,
+		pages.Use(middleware.Compress(quick, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json"), sessions.Identify,
 			sameOriginOnly(refusal(config.Log, errCrossSite)))
 		for _, route := range routes {
 			pages.Method(route.Method, route.Pattern, guard(config.Log, route))
