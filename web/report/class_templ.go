@@ -284,7 +284,7 @@ func classRows(v classView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 17, "<section aria-labelledby=\"rows\"><h2 id=\"rows\">Where everyone stands</h2><p class=\"report-note\">Counts are of the present stint: all sets in a row under one setup on one table. The likely rate is the count drawn toward the class, the more so the fewer breaks it rests on. Set by set are the wing balls of the latest sets; a line stands where the setup changed.</p><div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-labelledby=\"rows\"><table class=\"report-rows\"><thead><tr><th scope=\"col\">Student</th><th scope=\"col\">Sets</th><th scope=\"col\">Wing ball in its corner</th><th scope=\"col\">Likely</th><th scope=\"col\">Cue ball in window</th><th scope=\"col\">Scratch</th><th scope=\"col\">Dry</th><th scope=\"col\">Set by set</th><th scope=\"col\">Being tried</th></tr></thead> <tbody>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 17, "<section aria-labelledby=\"rows\"><h2 id=\"rows\">Where everyone stands</h2><p class=\"report-note\">Counts are of the present stint: all sets in a row under one setup on one table. The likely rate is the count drawn toward the class, the more so the fewer breaks it rests on. Set by set are the wing balls of the latest sets; a line stands where the setup changed.</p><div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"One row a student\"><table class=\"report-rows\"><thead><tr><th scope=\"col\" class=\"name\">Student</th><th scope=\"col\" class=\"n\">Sets</th><th scope=\"col\" class=\"wing\">Wing ball in its corner</th><th scope=\"col\" class=\"n\">Likely</th><th scope=\"col\" class=\"count\">Cue ball in window</th><th scope=\"col\" class=\"count\">Scratch</th><th scope=\"col\" class=\"count\">Dry</th><th scope=\"col\" class=\"trend\">Set by set</th><th scope=\"col\">Being tried</th></tr></thead> <tbody>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -352,7 +352,7 @@ func classLineRow(row classLine) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		} else {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 23, "<td>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 23, "<td class=\"n\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

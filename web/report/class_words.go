@@ -116,10 +116,10 @@ func (c *courses) add(one store.ReportedStudent) string {
 	switch chart.Course() {
 	case course.Falling:
 		c.falling = append(c.falling, one.Name)
-		return "lower than usual"
+		return "below usual"
 	case course.Rising:
 		c.rising = append(c.rising, one.Name)
-		return "better than usual"
+		return "above usual"
 	}
 	c.steady++
 	return "as usual"
@@ -129,10 +129,10 @@ func (c *courses) add(one store.ReportedStudent) string {
 func tells(rows []progress.ClassRow, c courses) []string {
 	var says []string
 	if len(c.rising) > 0 {
-		says = append(says, "Better than usual, and hardly by luck: "+strings.Join(c.rising, ", ")+".")
+		says = append(says, "Above usual, and hardly by luck: "+strings.Join(c.rising, ", ")+".")
 	}
 	if len(c.falling) > 0 {
-		says = append(says, "Lower than usual, and hardly by luck: "+strings.Join(c.falling, ", ")+". Something has changed; it is worth a look at the table.")
+		says = append(says, "Below usual, and hardly by luck: "+strings.Join(c.falling, ", ")+". Something has changed; it is worth a look at the table.")
 	}
 	if c.steady > 0 {
 		says = append(says, count(c.steady, "student breaks", "students break")+" as usual: single sets go up and down by luck.")

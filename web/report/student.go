@@ -27,11 +27,20 @@ type studentView struct {
 	Now   *nowView
 	Next  *nextView
 	Way   []wayLine
+	Cards []cardView
 	// Before says what was done before the first line of Way, "" for nothing.
 	Before string
 	Open   string
 	// Cautions are those of a change, beside the usual ones.
 	Cautions []string
+}
+
+// cardView is a break card that is in force.
+type cardView struct {
+	Table, Says, Issued string
+	// Parts are the card's setup; none when it is the present one, which is
+	// told above.
+	Parts []sheet.Part
 }
 
 // nowView is the stint that a student is in.
@@ -88,10 +97,14 @@ func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.P
 	return page.Render(w, r, http.StatusOK, studentPage(v))
 }
 
-// story reads a student's story, without proposals that newer ones replaced:
-// nobody acted on them.
+// wayStints is how many stints have room on two sheets.
+const wayStints = 5
+
+// story reads the latest part of a student's story, without proposals that newer
+// ones replaced: nobody acted on them.
 func (p *Pages) story(ctx context.Context, viewer store.Viewer, id store.PersonID) (store.Story, error) {
 	told, err := p.store.GetStory(ctx, viewer, id, store.Ask{})
+	told.Stints = told.Stints[:min(len(told.Stints), wayStints)]
 	for i := range told.Stints {
 		told.Stints[i].Changes = slices.DeleteFunc(told.Stints[i].Changes, func(p store.Prescription) bool {
 			return !p.Superseded.IsZero()
@@ -101,6 +114,7 @@ func (p *Pages) story(ctx context.Context, viewer store.Viewer, id store.PersonI
 }
 
 func (v *studentView) fill(told store.Story, visitor session.Visitor) (err error) {
+	waiting := takeWaiting(&told)
 	if v.Story, err = progress.Tell(told, visitor, v.Path); err != nil {
 		return err
 	}
@@ -111,13 +125,13 @@ func (v *studentView) fill(told store.Story, visitor session.Visitor) (err error
 		return nil
 	}
 	v.Now = nowOf(told.Stints[0].Stint)
-	v.Way = v.way()
+	v.Way, v.Cards = v.way(), v.cards(told)
 	oldest := told.Stints[len(told.Stints)-1]
 	v.Period = progress.SpanWords(oldest.First, told.Stints[0].Last, visitor.Zone)
 	if oldest.SetsBefore > 0 {
 		v.Before = "Before this: " + count(oldest.SetsBefore, "set", "sets") + " with " + count(oldest.BreaksBefore, "break", "breaks") + "."
 	}
-	if v.Next, err = nextOf(told); err == nil {
+	if v.Next, err = nextOf(told, waiting); err == nil {
 		v.Cautions = said([]string{v.Next.Caution})
 	}
 	return err
@@ -134,11 +148,26 @@ func nowOf(x store.Stint) *nowView {
 	}
 }
 
+// cards are the story's, in the same order.
+func (v *studentView) cards(told store.Story) []cardView {
+	x := told.Stints[0]
+	cards := make([]cardView, len(told.Cards))
+	for i, c := range v.Story.Cards {
+		cards[i] = cardView{Table: c.Table, Says: c.Says, Issued: c.Issued}
+		if kept := told.Cards[i]; kept.Table.ID != x.Table.ID || !kept.Setup.SameAs(x.Setup) {
+			cards[i].Parts = c.Parts
+		}
+	}
+	return cards
+}
+
 // way puts the story's steps into lines, the oldest first. What is new in a
-// stint is not said again below the change that asked for it.
+// stint is not said again below the change that asked for it, nor the table
+// where it is the same as before.
 func (v *studentView) way() []wayLine {
 	var lines []wayLine
 	var asked []string
+	where := ""
 	for _, s := range slices.Backward(v.Story.Steps) {
 		if c := s.Change; c != nil {
 			lines = append(lines, wayLine{
@@ -149,6 +178,11 @@ func (v *studentView) way() []wayLine {
 		}
 		line := wayLine{When: s.Stint.When, Where: s.Stint.Table, Words: s.Stint.New, Wing: s.Stint.Wing, Says: s.Stint.Says}
 		line.Wing.Label = "Wing ball"
+		if line.Where == where {
+			line.Where = ""
+		} else {
+			where = line.Where
+		}
 		if slices.Equal(line.Words, asked) {
 			line.Words = nil
 		}

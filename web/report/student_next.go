@@ -1,6 +1,8 @@
 package report
 
 import (
+	"strings"
+
 	"breakwright/internal/advice"
 	"breakwright/internal/closing"
 	"breakwright/internal/store"
@@ -17,9 +19,24 @@ type nextView struct {
 	Caution string
 }
 
-// nextOf says what to practise next: what a coach decided, else the same again.
+// takeWaiting takes the latest change that has not been tried out of the present
+// stint: it is what comes next, and no part of the way so far.
+func takeWaiting(told *store.Story) *store.Prescription {
+	if len(told.Stints) == 0 || len(told.Stints[0].Changes) == 0 {
+		return nil
+	}
+	p := told.Stints[0].Changes[0]
+	switch p.State {
+	case store.Proposed, store.Approved, store.Changed, store.Declined:
+		told.Stints[0].Changes = told.Stints[0].Changes[1:]
+		return &p
+	}
+	return nil
+}
+
+// nextOf says what to practise next: the change that waits, else the same again.
 // There must be a stint.
-func nextOf(told store.Story) (*nextView, error) {
+func nextOf(told store.Story, waiting *store.Prescription) (*nextView, error) {
 	var a advice.Advice
 	if told.Advice != nil {
 		var err error
@@ -27,38 +44,43 @@ func nextOf(told store.Story) (*nextView, error) {
 			return nil, err
 		}
 	}
-	x := told.Stints[0]
-	next := &nextView{}
-	if len(x.Changes) > 0 {
-		p := x.Changes[0]
-		next = changeView(p, sheet.ChangeWords(x.Setup, p.After, x.Table.Kind))
+	next := &nextView{Heading: "The same setup again", Says: said([]string{a.Says})}
+	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
+		next.Heading = "Change one thing"
 	}
-	if next.Heading == "" { // what came of a change is in the way so far
-		next = &nextView{Heading: "The same setup again", Says: said([]string{a.Says})}
+	if waiting != nil {
+		x := told.Stints[0]
+		next = changeView(*waiting, sheet.ChangeWords(x.Setup, waiting.After, x.Table.Kind))
 	}
 	next.Says = append(next.Says, a.Ask...)
 	return next, nil
 }
 
-// changeView tells a change that waits, or one that was turned down; its heading
-// is "" for one that was tried.
+// changeView tells a change that waits to be decided or to be tried, or one that
+// was turned down.
 func changeView(p store.Prescription, changes []string) *nextView {
+	proposed := "Proposed: " + strings.Join(changes, "; ") + "."
 	for i := range changes {
 		changes[i] = sheet.Capital(changes[i]) + "."
 	}
 	switch p.State {
 	case store.Approved:
-		return &nextView{Heading: "Change one thing", Changes: changes, Caution: p.Caution,
-			Says: said([]string{p.Reason, p.Expect, p.DecisionNote})}
+		return &nextView{
+			Heading: "Change one thing", Changes: changes, Caution: p.Caution,
+			Says: said([]string{p.Reason, p.Expect, p.DecisionNote}),
+		}
 	case store.Changed:
-		return &nextView{Heading: "Change one thing", Changes: changes, Says: said([]string{"This is the coach’s own choice.", p.DecisionNote})}
-	case store.Proposed:
-		return &nextView{Heading: "The same setup, until the coach has decided",
-			Says: said(append([]string{p.Reason, "Proposed:"}, changes...))}
+		return &nextView{
+			Heading: "Change one thing", Changes: changes,
+			Says: said([]string{"This is the coach’s own choice.", p.DecisionNote}),
+		}
 	case store.Declined:
-		return &nextView{Heading: "The same setup again", Says: said([]string{"A change was proposed, and the coach left the setup as it is.", p.DecisionNote})}
+		return &nextView{
+			Heading: "The same setup again",
+			Says:    said([]string{"A change was proposed, and the coach left the setup as it is.", p.DecisionNote}),
+		}
 	}
-	return &nextView{}
+	return &nextView{Heading: "The same setup, until the coach has decided", Says: said([]string{p.Reason, proposed})}
 }
 
 // said leaves out empty sentences.

@@ -13,8 +13,8 @@ import (
 	"breakwright/web/webtest"
 )
 
-// A student's report has the counts that are stored, each stint once, the oldest
-// first, and the coach's is the same as their own.
+// A student's report has the counts that are stored, the latest five stints each
+// once, the oldest first, and the coach's is the same as their own.
 func TestStudent_SaysWhatIsStored(t *testing.T) {
 	site, students := full(t, storetest.History{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
 	who := students[0]
@@ -31,17 +31,19 @@ func TestStudent_SaysWhatIsStored(t *testing.T) {
 	x := story.Stints[0]
 	theirs.Has(t, ".report-now", "Wing ball in its corner "+of(x.WingMade, x.Breaks), "Cue ball in the window "+of(x.InWindow, x.Breaks),
 		"Scratches "+of(x.Scratches(), x.Breaks)+", dry breaks "+of(x.Dry, x.Breaks))
-	oldest := story.Stints[len(story.Stints)-1]
+	latest := story.Stints[:5]
+	oldest := latest[4]
 	theirs.Has(t, "section[aria-labelledby=way]", fmt.Sprintf("Before this: %d sets with %d breaks.", oldest.SetsBefore, oldest.BreaksBefore))
-	counts := strings.Split(theirs.Words(t, ".report-way .pic-count"), " of ")
-	if len(counts) != len(story.Stints)+1 {
-		t.Fatalf("%d stints are on the way, %d are told", len(counts)-1, len(story.Stints))
-	}
-	for i := range story.Stints {
-		told := story.Stints[len(story.Stints)-1-i]
-		got := theirs.Words(t, fmt.Sprintf("#wing-%s ~ *, figure:has(#wing-%[1]s) .pic-count", told.ID))
-		if got != of(told.WingMade, told.Breaks) {
-			t.Errorf("stint %d is said %q, not %s", i, got, of(told.WingMade, told.Breaks))
+	theirs.Count(t, ".report-way > li:not(.change)", 5)
+	for i, n := range theirs.All(t, ".report-way .pic-rate > svg") {
+		told, id := latest[4-i], ""
+		for _, a := range n.Attr {
+			if a.Key == "id" {
+				id = a.Val
+			}
+		}
+		if got := theirs.Words(t, "figure:has(#"+id+") .pic-count"); id != "wing-"+told.ID.String() || got != of(told.WingMade, told.Breaks) {
+			t.Errorf("stint %d is %s with %s, not %s with %s", i, id, got, told.ID, of(told.WingMade, told.Breaks))
 		}
 	}
 	stopped := 0
@@ -125,19 +127,28 @@ func TestStudent_TellsWhatAChangeDid(t *testing.T) {
 	}
 }
 
-// Cards that are issued are on it, in the coach's copy and the student's.
+// Cards that are issued are on it, in the coach's copy and the student's; the
+// setup is told where it is not the present one.
 func TestStudent_HasTheirBreakCard(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
 	set := site.Record(t, site.Student(0), 10)
 	site.Close(t, site.Student(0), set, -18)
-	coach := site.CoachIn(t)
+	coach, mine := site.CoachIn(t), site.StudentIn(t, site.Students[0])
 	coach.Get(t, studentReport(site.Students[0])).Count(t, ".report-card", 0)
 	if err := site.Store.IssueCard(t.Context(), site.Coach, store.CardID{}, set); err != nil {
 		t.Fatal(err)
 	}
-	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), site.StudentIn(t, site.Students[0]).Get(t, "/my/report")} {
-		p.Count(t, ".report-card", 1).Has(t, ".report-card", "North 2", "Wing ball in its corner 5 of 10", "18 inches left", "1-3-2-8-9-5-6-4-7")
+	says := []string{"North 2", "Wing ball in its corner 5 of 10", "cue ball in the window 10 of 10"}
+	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), mine.Get(t, "/my/report")} {
+		p.Count(t, ".report-card", 1).Has(t, ".report-card", append(says, "the present setup")...).Count(t, ".report-card dl", 0)
+	}
+	if err := site.Store.Decide(t.Context(), site.Coach, proposal(t, site), store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 4), -16)
+	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), mine.Get(t, "/my/report")} {
+		p.Count(t, ".report-card", 1).Has(t, ".report-card", append(says, "18 inches left", "1-3-2-8-9-5-6-4-7")...)
 	}
 }
 

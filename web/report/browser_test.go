@@ -1,0 +1,164 @@
+package report_test
+
+import (
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/web/browser"
+	"breakwright/web/webtest"
+
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+	"github.com/google/uuid"
+)
+
+// long is a site with a class of 200, of whom some have broken for long; the
+// first of them has a name that is hard on a narrow page, a card and a change
+// that waits.
+func long(t *testing.T) (*webtest.Site, []store.Person) {
+	t.Helper()
+	site, students := full(t, storetest.History{Students: 12, Sets: 60, Seed: 12, Until: time.Now()})
+	ctx := t.Context()
+	names := make([]store.NewStudent, 185)
+	for i := range names {
+		names[i] = store.NewStudent{Name: fmt.Sprintf("🎱 <b>Student</b> %03d", i+13)}
+	}
+	if _, err := site.Store.AddStudents(ctx, site.Coach, uuid.Nil, site.Class, names); err != nil {
+		t.Fatal(err)
+	}
+	if err := site.Store.RenamePerson(ctx, site.Coach, students[0].ID, strings.Repeat("Wolfeschlegelstein", 6)); err != nil {
+		t.Fatal(err)
+	}
+	who := store.Viewer{Club: site.Coach.Club, Person: students[0].ID, Role: store.Student}
+	set := site.Record(t, who, 10)
+	site.Close(t, who, set, -16)
+	if err := site.Store.IssueCard(ctx, site.Coach, store.CardID{}, set); err != nil {
+		t.Fatal(err)
+	}
+	return site, students
+}
+
+func isTrue(t *testing.T, w *browser.Window, expression string) bool {
+	t.Helper()
+	yes, err := chromedp.Run(w.Context(), chromedp.Evaluate[bool](expression))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return yes
+}
+
+// The reports are within reach of everybody, by day and by night, and none is
+// wider than the window.
+func TestReportsInTheBrowser(t *testing.T) {
+	site, students := long(t)
+	site.StudentIn(t, students[1])
+	for _, size := range []browser.Size{browser.Phone, browser.OldLaptop, browser.Laptop} {
+		coach, student := browser.Open(t, size), browser.Open(t, size)
+		coach.SignIn(site.URL, site.Login, storetest.Passphrase)
+		student.SignIn(site.URL, students[1].Code, webtest.PIN)
+		for name, page := range map[string]struct {
+			w    *browser.Window
+			path string
+		}{
+			"class": {coach, classReport(site)}, "student": {coach, studentReport(students[0])},
+			"none": {coach, studentReport(site.Students[1])}, "mine": {student, "/my/report"},
+		} {
+			for _, dark := range []bool{false, true} {
+				page.w.Dark(dark)
+				page.w.Go(site.URL + page.path)
+				page.w.Axe(t)
+				page.w.Picture(fmt.Sprintf("report-%s-%d-%v", name, size.Width, dark))
+				if !isTrue(t, page.w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", size.Width)) {
+					t.Errorf("%s is wider than %d px", page.path, size.Width)
+				}
+			}
+		}
+	}
+}
+
+// Each report comes out on the paper that was chosen, whatever is in the
+// printer: a student's on at most two sheets, a class of 200 on as many as its
+// rows need, and what is for the screen on none.
+func TestReportsOnPaper(t *testing.T) {
+	site, students := long(t)
+	w := browser.Open(t, browser.Laptop)
+	w.SignIn(site.URL, site.Login, storetest.Passphrase)
+	for paper, points := range map[string][2]float64{"a4": {595, 842}, "letter": {612, 792}} {
+		for name, c := range map[string]struct {
+			path        string
+			least, most int
+		}{
+			"class": {classReport(site), 10, 16}, "student": {studentReport(students[0]), 2, 2},
+			"other": {studentReport(students[1]), 2, 2}, "none": {studentReport(site.Students[1]), 1, 1},
+		} {
+			w.Go(site.URL + c.path + "?paper=" + paper)
+			printed := print(t, w)
+			keep(t, name+"-"+paper+".pdf", printed)
+			sizes := mediaBoxes(t, printed)
+			if len(sizes) < c.least || len(sizes) > c.most {
+				t.Errorf("%s on %s takes %d pages, want %d to %d", name, paper, len(sizes), c.least, c.most)
+			}
+			for _, size := range sizes {
+				if math.Abs(size[0]-points[0]) > 1 || math.Abs(size[1]-points[1]) > 1 {
+					t.Errorf("%s on %s is a page of %v points, want %v", name, paper, size, points)
+				}
+			}
+		}
+	}
+	w.Do(chromedp.EmulateViewport(794, 1123))
+	if !isTrue(t, w, "[...document.styleSheets].some((s) => [...s.cssRules].some((r) => r instanceof CSSPageRule && r.style.getPropertyValue('size')))") {
+		t.Error("no stylesheet says the size of the paper")
+	}
+}
+
+var mediaBox = regexp.MustCompile(`/MediaBox\s*\[\s*0 0 ([0-9.]+) ([0-9.]+)\s*\]`)
+
+// mediaBoxes are the sizes of a PDF's pages in points (1/72 inch).
+func mediaBoxes(t *testing.T, pdf []byte) (sizes [][2]float64) {
+	t.Helper()
+	for _, m := range mediaBox.FindAllSubmatch(pdf, -1) {
+		width, err := strconv.ParseFloat(string(m[1]), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		height, err := strconv.ParseFloat(string(m[2]), 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sizes = append(sizes, [2]float64{width, height})
+	}
+	return sizes
+}
+
+// print prints on the paper that the page asks for, in black on white.
+func print(t *testing.T, w *browser.Window) []byte {
+	t.Helper()
+	printed, err := chromedp.Run(w.Context(), chromedp.PrintToPDF(func(p *page.PrintToPDFParams) {
+		p.PreferCSSPageSize = new(true)
+	}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return printed
+}
+
+// keep keeps a printed report in the folder that LOOK names, to be looked at.
+func keep(t *testing.T, name string, printed []byte) {
+	t.Helper()
+	dir := os.Getenv("LOOK")
+	if dir == "" {
+		return
+	}
+	if err := os.WriteFile(filepath.Join(dir, name), printed, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
