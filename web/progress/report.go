@@ -40,3 +40,11 @@ func Watch(recent []store.RecentSet) (progress.Chart, bool) {
 
 // SpanWords says from which day to which.
 func SpanWords(first, last time.Time, zone *time.Location) string { return span(first, last, zone) }
+
+// reportPath is the story's report to print, for whoever reads.
+func (v Story) reportPath() string {
+	if v.You {
+		return "/my/report"
+	}
+	return v.Path + "/report"
+}

@@ -208,3 +208,25 @@ func TestClass_OtherTablesAreMarked(t *testing.T) {
 		t.Errorf("Wen's row is %q", says)
 	}
 }
+
+// The reports are found from the pages they are about.
+func TestReports_AreLinkedTo(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -18)
+	coach, mine := site.CoachIn(t), site.StudentIn(t, site.Students[0])
+	of := "/students/" + site.Students[0].ID.String()
+	for _, c := range []struct {
+		who        *webtest.Person
+		page, path string
+	}{
+		{coach, "/classes/" + site.Class.String() + "/progress", classReport(site)},
+		{coach, of, of + "/report"}, {mine, "/my/progress", "/my/report"},
+	} {
+		c.who.Get(t, c.page).Count(t, `main a[href="`+c.path+`"]`, 1)
+		back := c.who.Get(t, c.path).Status(t, http.StatusOK).Attr(t, ".trail a", "href")
+		if back != c.page {
+			t.Errorf("%s leads back to %s, not to %s", c.path, back, c.page)
+		}
+	}
+}
