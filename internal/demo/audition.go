@@ -13,7 +13,7 @@ import (
 )
 
 // mostAuditions bounds the search; the cast is such that far fewer are needed.
-const mostAuditions = 300
+const mostAuditions = 150
 
 // playbill is who plays the parts, in the order of the cast.
 type playbill struct {
@@ -57,12 +57,11 @@ type casting struct {
 
 // audition draws students until one, with the hands and the luck they have,
 // plays the part to its end in mind. So the club shows every state there is,
-// whatever the rules of the day are. The search begins at the part's own number,
-// where one like it ended before: a shortcut, and no more. When nobody plays the
-// part to its end, the last one drawn is taken.
+// whatever the rules of the day are. When nobody plays the part to its end, the
+// last one drawn is taken.
 func audition(ctx context.Context, p part, place int, h hall) (c casting, err error) {
 	where, d := tables()[p.table], cutBreak().drill
-	for luck := p.luck; ; luck++ {
+	for luck := uint64(1); ; luck++ {
 		if err := ctx.Err(); err != nil {
 			return casting{}, err
 		}

@@ -18,8 +18,6 @@ type part struct {
 	// are approved as they stand.
 	coach manner
 	story story
-	// luck is where the audition begins: see there.
-	luck uint64
 	// least and most are how many sets the lesson has; none for a newcomer.
 	least, most int
 	// ago is how many days ago the latest set was.
@@ -48,13 +46,13 @@ func cast() []part {
 			asks: "The cue ball keeps running away from me. Is it my stance?"},
 		{name: "Yuki Moritane", side: table.Right, table: north1, fault: hitsBreakSide,
 			coach: leaves, story: waits, least: 2, most: 5, ago: 2, quiet: true},
-		{name: "Freya Sundquell", side: table.Left, table: south, fault: forces,
-			coach: approves, story: ballsFly, least: 2, most: 5, ago: 4, quiet: true},
+		{name: "Freya Sundquell", side: table.Left, table: south, fault: noFault, later: forces, turns: 2,
+			coach: approves, story: ballsFly, least: 3, most: 5, ago: 4, quiet: true},
 		{name: "Mateo Larrinza", side: table.Left, table: north1, fault: hitsFarSide,
 			coach: halves, story: firstIs(store.Changed), least: 2, most: 5, ago: 3, quiet: true},
 		{name: "Siobhán Devarrow", side: table.Right, table: north2, fault: noFault, later: racksLoosely, turns: 10,
 			coach: declines, story: declinedInSlump, least: 13, most: 17, ago: 5, quiet: true},
-		{name: "Farid Golvand", side: table.Left, table: north1, fault: racksBadly,
+		{name: "Farid Golvand", side: table.Left, table: north1, fault: holdsBack,
 			coach: approves, story: stuck, least: 5, most: 12, ago: 2, quiet: true},
 		{name: "Nkechi Obiwara", side: table.Left, table: north1, fault: hitsFarSide,
 			coach: reverses, story: firstIs(store.Hurt), least: 3, most: 6, ago: 3, quiet: true},

@@ -61,14 +61,18 @@ func hitsFarSide(p *rehearsal.Physics, d draw)   { p.Pull = d.inches(0.1, 0.3) }
 func hitsBreakSide(p *rehearsal.Physics, d draw) { p.Pull = d.inches(-0.6, -0.35) }
 
 // strikesHigh sends the cue ball on after the balls.
-func strikesHigh(p *rehearsal.Physics, d draw) { p.Raise = d.parts(0.2, 0.35) }
+func strikesHigh(p *rehearsal.Physics, d draw) { p.Raise = d.parts(0.25, 0.4) }
 
 // forces puts a shoulder into the stroke that lifts the butt, so that balls fly.
 func forces(p *rehearsal.Physics, d draw) {
 	p.Rush, p.Lifts = d.mph(2, 3), told+d.mph(0, 0.5)
 }
 
-// racksLoosely leaves gaps between the balls, racksBadly a millimetre of them:
-// then no setup makes the wing ball often.
+// racksLoosely leaves gaps between the balls.
 func racksLoosely(p *rehearsal.Physics, d draw) { p.Steady.Gap = d.inches(0.012, 0.025) }
-func racksBadly(p *rehearsal.Physics, d draw)   { p.Steady.Gap = d.inches(0.03, 0.045) }
+
+// holdsBack breaks far softer than told, on racks with a millimetre of gaps: no
+// change of the setup helps much.
+func holdsBack(p *rehearsal.Physics, d draw) {
+	p.Rush, p.Steady.Gap = d.mph(-7, -5), d.inches(0.03, 0.045)
+}

@@ -33,8 +33,10 @@ type lesson struct {
 
 	sets  int // that were closed
 	setup drill.Setup
-	wing  []evidence.Count // of each set
-	flew  int              // breaks of the latest set in which a ball left the table
+	// wing counts the wing balls of each set, flew the breaks in which a ball
+	// left the table.
+	wing []evidence.Count
+	flew []int
 	// changes are the proposals, oldest first; waiting says that the last one
 	// has no answer, card that the latest advice holds a break card.
 	changes       []proposed
@@ -84,8 +86,8 @@ func (l *lesson) set(ctx context.Context, r room, at time.Time, breaks int) erro
 	if l.turns > 0 && l.sets >= l.turns {
 		hands = l.after
 	}
-	l.setup, l.flew = setup, 0
-	made := evidence.Count{Tried: breaks}
+	l.setup = setup
+	made, flew := evidence.Count{Tried: breaks}, 0
 	rng := rand.New(rand.NewPCG(l.luck, uint64(l.sets)))
 	for i := range breaks {
 		b := hands.Break(setup, rng)
@@ -94,13 +96,13 @@ func (l *lesson) set(ctx context.Context, r room, at time.Time, breaks int) erro
 			made.Made++
 		}
 		if b.BallsOff() {
-			l.flew++
+			flew++
 		}
 		if err := r.record(ctx, b); err != nil {
 			return err
 		}
 	}
-	l.wing = append(l.wing, made)
+	l.wing, l.flew = append(l.wing, made), append(l.flew, flew)
 	return nil
 }
 

@@ -1,6 +1,8 @@
 package demo
 
 import (
+	"slices"
+
 	"breakwright/internal/progress"
 	"breakwright/internal/store"
 )
@@ -57,28 +59,36 @@ func declinedInSlump(l *lesson) chapter {
 	return goesOn
 }
 
-// stuck: the latest two changes that were tried to the end did not help.
+// stuck: of the changes that were tried to the end the latest two did not help,
+// and one of them made no difference.
 func stuck(l *lesson) chapter {
-	inVain := 0
+	var tried []store.State
 	for _, c := range l.changes {
-		switch c.state {
-		case store.NoDifference, store.Hurt:
-			inVain++
-		case store.Helped:
-			inVain = 0
+		if settled(c.state) {
+			tried = append(tried, c.state)
 		}
 	}
-	if inVain >= 2 && !l.waiting {
+	if len(tried) < 2 || l.waiting {
+		return goesOn
+	}
+	latest := tried[len(tried)-2:]
+	if slices.Contains(latest, store.NoDifference) && !slices.Contains(latest, store.Helped) {
 		return isTold
 	}
 	return goesOn
 }
 
-// ballsFly: balls left the table in the latest set, and the coach approved of
-// what is to be done about it.
+// ballsFly: balls left the table in the latest set and never before, and the
+// coach approved of what is to be done about it.
 func ballsFly(l *lesson) chapter {
-	if c := firstIs(store.Approved)(l); c != isTold || l.flew > 0 {
-		return c
+	latest := len(l.flew) - 1
+	for i, breaks := range l.flew {
+		if i < latest && breaks > 0 {
+			return isSpoilt
+		}
+	}
+	if latest >= 0 && l.flew[latest] > 0 {
+		return firstIs(store.Approved)(l)
 	}
 	return goesOn
 }
