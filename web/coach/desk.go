@@ -139,7 +139,7 @@ func proposal(one store.PendingPrescription, zone *time.Location) proposalLine {
 	return proposalLine{
 		ID: one.ID.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
 		Where: one.Table.Label(), When: when(one.SetClosed, zone),
-		Reason: one.Reason, Expect: one.Expect, Caution: one.Caution,
+		Reason: sheet.ForCoach(one.Reason), Expect: sheet.ForCoach(one.Expect), Caution: sheet.ForCoach(one.Caution),
 		Changes: sheet.ChangeWords(one.Before, one.Setup, one.Table.Kind),
 	}
 }

@@ -56,7 +56,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		if err != nil {
 			return err
 		}
-		v.Advice = &sheet.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup}
+		v.Advice = &sheet.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup, ForCoach: true}
 	}
 	if proposed := set.Prescription; proposed != nil {
 		v.Advice.To, v.Advice.State, v.Advice.Note = proposed.After, "State: "+string(proposed.State)+".", proposed.DecisionNote

@@ -12,6 +12,7 @@ import (
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
+	"breakwright/web/sheet"
 )
 
 // classView is a class with every student in one row.
@@ -138,7 +139,7 @@ func classRowOf(one store.Standing, visitor session.Visitor) (classRow, error) {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)
 	}
 	if f != nil && f.Says != "" {
-		row.Finding, row.fired = f.Says, true
+		row.Finding, row.fired = sheet.ForCoach(f.Says), true
 	}
 	return row, nil
 }

@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/picture"
 	"breakwright/web/session"
+	"breakwright/web/sheet"
 )
 
 // trialView is a change with what was broken before and since, side by side.
@@ -56,7 +57,7 @@ func telling(tried []store.Trial) store.Trial {
 func trialOf(t store.TrialStints) *trialView {
 	one := t.Prescription
 	v := &trialView{
-		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: one.Reason,
+		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: sheet.ForCoach(one.Reason),
 		Change: capital(changeWords(one.Variable, one.From, one.To, one.Unit)),
 	}
 	v.State, v.Mark = stateWords(one)

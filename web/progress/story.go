@@ -127,14 +127,22 @@ func (v *Story) addAdvice(told store.Story) error {
 	if err != nil {
 		return err
 	}
-	v.Says = a.Says
+	v.Says = v.said(a.Says)
 	if a.Places != nil && len(told.Stints) > 0 {
-		v.Curve, v.CurveSays = curve(a.Places, told.Stints[0].Stint), a.Places.Says
+		v.Curve, v.CurveSays = curve(a.Places, told.Stints[0].Stint), v.said(a.Places.Says)
 	}
 	if a.Card != nil && !v.You {
-		v.offerCard(told, a.Card.Says)
+		v.offerCard(told, v.said(a.Card.Says))
 	}
 	return nil
+}
+
+// said gives a sentence of the adviser as the reader reads it.
+func (v Story) said(sentence string) string {
+	if v.You {
+		return sentence
+	}
+	return sheet.ForCoach(sentence)
 }
 
 // offerCard offers a card unless the one in force is the same.

@@ -131,7 +131,7 @@ func (v Story) stintStep(x store.StoryStint, zone *time.Location) *stintStep {
 
 // changeStep tells a change. later are the stints after the one it came of.
 func (v Story) changeStep(p store.Prescription, from store.StoryStint, later []store.StoryStint, zone *time.Location) *changeStep {
-	c := &changeStep{When: day(p.Created, zone), Reason: p.Reason, Note: p.DecisionNote, Path: v.setPath(p.Set)}
+	c := &changeStep{When: day(p.Created, zone), Reason: v.said(p.Reason), Note: p.DecisionNote, Path: v.setPath(p.Set)}
 	c.State, c.Mark = stateWords(p)
 	for _, change := range sheet.ChangeWords(p.Before, p.After, from.Table.Kind) {
 		c.Changes = append(c.Changes, sheet.Capital(change))

@@ -1,0 +1,71 @@
+package progress_test
+
+import (
+	"regexp"
+	"testing"
+
+	"breakwright/internal/closing"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/webtest"
+)
+
+// tooCentral closes a set of ten with the real adviser: three wing balls fell,
+// seven misses met the side rail first.
+func tooCentral(t *testing.T, site *webtest.Site, who store.Viewer) store.SetID {
+	t.Helper()
+	set := site.StartSet(t, who)
+	for n := range 10 {
+		b := drill.Break{
+			Number: n + 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -2, Y: 40}}, CuePath: drill.PathBack,
+			Rails: drill.Count(6), WingMiss: drill.MissSideRail,
+			Pocketed: []drill.Pocketed{{Ball: set.Setup.Head(), Pocket: table.SideRight}},
+		}
+		if n >= 7 {
+			b.WingMiss, b.Pocketed = "", []drill.Pocketed{{Ball: set.Setup.WingBall(), Pocket: set.Setup.WingPocket()}}
+		}
+		if _, err := site.Store.SaveBreak(t.Context(), who, set.ID, store.Break{ID: store.NewID[store.BreakID](), Revision: 1, Break: b}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := site.Store.CloseSet(t.Context(), who, set.ID, closing.Judge); err != nil {
+		t.Fatal(err)
+	}
+	return set.ID
+}
+
+var yours = regexp.MustCompile(`(?i)\byours?\b`)
+
+// A coach reads of the student, with the count; the student reads of themself.
+func TestFinding_InTheRightPerson(t *testing.T) {
+	site := webtest.New(t)
+	who := site.Student(0)
+	set := tooCentral(t, site, who)
+	pending, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+	if err != nil || len(pending) != 1 {
+		t.Fatalf("%d prescriptions wait (%v), want one", len(pending), err)
+	}
+	aboutThem := regexp.MustCompile("(?i)all seven of the known misses met the side rail first")
+	toThem := regexp.MustCompile("(?i)all seven of your misses met the side rail first")
+	coach := site.CoachIn(t)
+	for path, where := range map[string]string{
+		classPath(site) + "/progress": "td.finding",
+		"/sets/" + set.String():       ".prescription",
+		"/desk":                       ".pressing",
+		"/prescriptions/" + pending[0].ID.String():      ".answer",
+		"/students/" + who.Person.String():              "ol.story",
+		classPath(site) + "/progress?show=finding&q=od": "td.finding",
+	} {
+		said := coach.Get(t, path).Status(t, 200).Words(t, where)
+		if !aboutThem.MatchString(said) || yours.MatchString(said) {
+			t.Errorf("on %s the coach reads %q", path, said)
+		}
+	}
+	student := site.StudentIn(t, site.Students[0])
+	for path, where := range map[string]string{"/my/sets/" + set.String(): ".prescription", "/my/progress": "ol.story"} {
+		if said := student.Get(t, path).Status(t, 200).Words(t, where); !toThem.MatchString(said) {
+			t.Errorf("on %s the student reads %q", path, said)
+		}
+	}
+}
