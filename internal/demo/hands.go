@@ -63,9 +63,12 @@ func hitsBreakSide(p *rehearsal.Physics, d draw) { p.Pull = d.inches(-0.6, -0.35
 // strikesHigh sends the cue ball on after the balls.
 func strikesHigh(p *rehearsal.Physics, d draw) { p.Raise = d.parts(0.25, 0.4) }
 
-// forces puts a shoulder into the stroke that lifts the butt, so that balls fly.
+// forces puts a shoulder into the stroke that lifts the butt to eight or ten
+// degrees: about where the model begins to lose balls.
 func forces(p *rehearsal.Physics, d draw) {
-	p.Rush, p.Lifts = d.mph(2, 3), told+d.mph(0, 0.5)
+	p.Rush = d.mph(2, 3)
+	lifted := breaksim.Degrees(d.between(8, 10)) - p.Slope
+	p.Lifts = told + p.Rush - table.Mph(lifted/p.Jacks)
 }
 
 // racksLoosely leaves gaps between the balls.

@@ -78,12 +78,16 @@ func stuck(l *lesson) chapter {
 	return goesOn
 }
 
+// mostFlying is how many breaks of a set may lose a ball before somebody at the
+// table would have stopped it.
+const mostFlying = 4
+
 // ballsFly: balls left the table in the latest set and never before, and the
 // coach approved of what is to be done about it.
 func ballsFly(l *lesson) chapter {
 	latest := len(l.flew) - 1
 	for i, breaks := range l.flew {
-		if i < latest && breaks > 0 {
+		if i < latest && breaks > 0 || breaks > mostFlying {
 			return isSpoilt
 		}
 	}
