@@ -62,7 +62,7 @@ func TestAuditions_EndWithTheirContext(t *testing.T) {
 }
 
 // What is imagined is what the store then keeps: the same breaks under the same
-// setups, and the coach's word counts as much.
+// setups, the coach's word counts as much, and the same comes of the changes.
 func theMindIsLikeTheStore(t *testing.T, s *store.Store) {
 	ids := map[string]store.PersonID{}
 	for _, p := range must(s.ListStudents(t.Context(), coach, store.Live))(t) {
@@ -79,8 +79,16 @@ func theMindIsLikeTheStore(t *testing.T, s *store.Store) {
 			t.Errorf("%s: overruled %+v, imagined %+v", l.name, kept.Overruled, m.history.Overruled)
 		}
 		overruled += len(kept.Overruled)
-		kept.Sets = slices.DeleteFunc(kept.Sets, func(set drill.Set) bool { return set.Table != m.table.Label() })
-		sameSets(t, l.name, kept.Sets, m.history.Sets)
+		there := map[store.SetID]bool{} // the lesson's own, without the quiet evening
+		var sets []drill.Set
+		for i, set := range kept.Sets {
+			if set.Table == m.table.Label() {
+				there[kept.IDs[i]], sets = true, append(sets, set)
+			}
+		}
+		sameSets(t, l.name, sets, m.history.Sets)
+		changes := must(s.ListPrescriptions(t.Context(), coach, ids[l.name]))(t)
+		sameEnds(t, l.name, slices.DeleteFunc(changes, func(p store.Prescription) bool { return !there[p.Set] }), l.changes)
 	}
 	if overruled < 3 {
 		t.Errorf("the coach overruled %d proposals: too few to compare", overruled)
@@ -103,6 +111,20 @@ func sameSets(t *testing.T, name string, kept, imagined []drill.Set) {
 			if !reflect.DeepEqual(b, was) {
 				t.Fatalf("%s, set %d: kept %+v, imagined %+v", name, i, b, was)
 			}
+		}
+	}
+}
+
+// sameEnds compares what became of the changes; the store has the newest first.
+func sameEnds(t *testing.T, name string, kept []store.Prescription, imagined []proposed) {
+	t.Helper()
+	if len(kept) != len(imagined) {
+		t.Fatalf("%s has %d changes, %d were imagined", name, len(kept), len(imagined))
+	}
+	slices.Reverse(kept)
+	for i, p := range kept {
+		if was := imagined[i].state; p.State != was && (settled(p.State) || settled(was)) {
+			t.Errorf("%s, change %d is %q, imagined %q", name, i, p.State, was)
 		}
 	}
 }

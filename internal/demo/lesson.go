@@ -31,8 +31,8 @@ type lesson struct {
 	// before and after are the hands before and after the part's turn.
 	before, after rehearsal.Physics
 
-	sets  int // that were closed
-	setup drill.Setup
+	sets  int         // that were closed
+	setup drill.Setup // of the latest
 	// wing counts the wing balls of each set, flew the breaks in which a ball
 	// left the table.
 	wing []evidence.Count
