@@ -157,7 +157,7 @@ func classPage(v classView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = notes("Notes", 5).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = notes(5).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

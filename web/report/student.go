@@ -19,6 +19,7 @@ import (
 // studentView is the report of one student.
 type studentView struct {
 	sheetView
+	To         reader
 	Name, Side string
 	// Period is from the first day of Way to the last.
 	Period string
@@ -31,8 +32,6 @@ type studentView struct {
 	// Before says what was done before the first line of Way, "" for nothing.
 	Before string
 	Open   string
-	// Cautions are those of a change, beside the usual ones.
-	Cautions []string
 }
 
 // cardView is a break card that is in force.
@@ -82,7 +81,7 @@ func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.P
 	if err != nil {
 		return err
 	}
-	v := studentView{sheetView: p.sheetView(r, path), Name: told.Student.Name}
+	v := studentView{sheetView: p.sheetView(r, path), Name: told.Student.Name, To: reader(!session.From(r).IsCoach())}
 	v.Title, v.Back = v.Name+", break report", back
 	if v.Back.Words == "" {
 		v.Back.Words = v.Name
@@ -124,27 +123,25 @@ func (v *studentView) fill(told store.Story, visitor session.Visitor) (err error
 	if len(told.Stints) == 0 {
 		return nil
 	}
-	v.Now = nowOf(told.Stints[0].Stint)
+	v.Now = nowOf(told.Stints[0].Stint, v.To)
 	v.Way, v.Cards = v.way(), v.cards(told)
 	oldest := told.Stints[len(told.Stints)-1]
 	v.Period = progress.SpanWords(oldest.First, told.Stints[0].Last, visitor.Zone)
 	if oldest.SetsBefore > 0 {
 		v.Before = "Before this: " + count(oldest.SetsBefore, "set", "sets") + " with " + count(oldest.BreaksBefore, "break", "breaks") + "."
 	}
-	if v.Next, err = nextOf(told, waiting); err == nil {
-		v.Cautions = said([]string{v.Next.Caution})
-	}
+	v.Next, err = nextOf(told, waiting, v.To)
 	return err
 }
 
-func nowOf(x store.Stint) *nowView {
+func nowOf(x store.Stint, to reader) *nowView {
 	says := "Scratches " + ofWords(x.Scratches(), x.Breaks) + ", dry breaks " + ofWords(x.Dry, x.Breaks)
 	if x.BallsOff > 0 {
 		says += ", balls off the table in " + ofWords(x.BallsOff, x.Breaks)
 	}
 	return &nowView{
 		Title: count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
-		Says:  says + ".", Parts: sheet.Parts(x.Setup, x.Table.Kind),
+		Says:  says + ".", Parts: to.parts(sheet.Parts(x.Setup, x.Table.Kind)),
 	}
 }
 
@@ -155,7 +152,7 @@ func (v *studentView) cards(told store.Story) []cardView {
 	for i, c := range v.Story.Cards {
 		cards[i] = cardView{Table: c.Table, Says: c.Says, Issued: c.Issued}
 		if kept := told.Cards[i]; kept.Table.ID != x.Table.ID || !kept.Setup.SameAs(x.Setup) {
-			cards[i].Parts = c.Parts
+			cards[i].Parts = v.To.parts(c.Parts)
 		}
 	}
 	return cards
@@ -171,9 +168,9 @@ func (v *studentView) way() []wayLine {
 	for _, s := range slices.Backward(v.Story.Steps) {
 		if c := s.Change; c != nil {
 			lines = append(lines, wayLine{
-				Change: true, When: c.When, Words: c.Changes, Reason: c.Reason, State: sheet.Capital(c.State), Effect: c.Effect, Note: c.Note,
+				Change: true, When: c.When, Words: v.To.sentences(c.Changes...), Reason: v.To.said(c.Reason), State: sheet.Capital(c.State), Effect: c.Effect, Note: c.Note,
 			})
-			asked = c.Changes
+			asked = lines[len(lines)-1].Words
 			continue
 		}
 		line := wayLine{When: s.Stint.When, Where: s.Stint.Table, Words: s.Stint.New, Wing: s.Stint.Wing, Says: s.Stint.Says}
@@ -183,6 +180,7 @@ func (v *studentView) way() []wayLine {
 		} else {
 			where = line.Where
 		}
+		line.Words = v.To.sentences(line.Words...)
 		if slices.Equal(line.Words, asked) {
 			line.Words = nil
 		}
@@ -193,7 +191,7 @@ func (v *studentView) way() []wayLine {
 
 // here is the entry of the navigation that the page belongs to.
 func (v studentView) here() string {
-	if v.Story.You {
+	if v.To == oneself {
 		return "/my/progress"
 	}
 	return "/classes"
@@ -205,12 +203,20 @@ func (v studentView) when() string {
 	if period != "" {
 		period += "."
 	}
-	return strings.Join(said([]string{v.Side, period, v.Open}), " ")
+	return strings.Join(v.To.sentences(v.Side, period, v.Open), " ")
 }
 
 func (v studentView) nowHeading() string {
-	if v.Story.You {
+	if v.To == oneself {
 		return "Where you stand"
 	}
 	return "How it stands"
+}
+
+// cautions are said beside the usual ones.
+func (v studentView) cautions() []string {
+	if v.Next == nil {
+		return nil
+	}
+	return v.To.sentences(v.Next.Caution)
 }

@@ -15,28 +15,29 @@ type nextView struct {
 	// Changes are of the present setup, none when it stays.
 	Changes []string
 	Says    []string
-	// Caution is that of the change, "" for none.
-	Caution string
+	// Note is the coach's, with their decision; Caution that of the change. Either
+	// may be "".
+	Note, Caution string
 }
 
-// takeWaiting takes the latest change that has not been tried out of the present
-// stint: it is what comes next, and no part of the way so far.
+// takeWaiting takes the latest change of which no set is closed out of the
+// present stint: it is what comes next, and no part of the way so far.
 func takeWaiting(told *store.Story) *store.Prescription {
 	if len(told.Stints) == 0 || len(told.Stints[0].Changes) == 0 {
 		return nil
 	}
 	p := told.Stints[0].Changes[0]
 	switch p.State {
-	case store.Proposed, store.Approved, store.Changed, store.Declined:
-		told.Stints[0].Changes = told.Stints[0].Changes[1:]
-		return &p
+	case store.Helped, store.NoDifference, store.Hurt:
+		return nil
 	}
-	return nil
+	told.Stints[0].Changes = told.Stints[0].Changes[1:]
+	return &p
 }
 
 // nextOf says what to practise next: the change that waits, else the same again.
 // There must be a stint.
-func nextOf(told store.Story, waiting *store.Prescription) (*nextView, error) {
+func nextOf(told store.Story, waiting *store.Prescription, to reader) (*nextView, error) {
 	var a advice.Advice
 	if told.Advice != nil {
 		var err error
@@ -44,52 +45,40 @@ func nextOf(told store.Story, waiting *store.Prescription) (*nextView, error) {
 			return nil, err
 		}
 	}
-	next := &nextView{Heading: "The same setup again", Says: said([]string{a.Says})}
+	next := &nextView{Heading: "The same setup again", Says: to.sentences(a.Says)}
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
 		next.Heading = "Change one thing"
 	}
 	if waiting != nil {
 		x := told.Stints[0]
-		next = changeView(*waiting, sheet.ChangeWords(x.Setup, waiting.After, x.Table.Kind))
+		next = changeView(*waiting, to.sentences(sheet.ChangeWords(x.Setup, waiting.After, x.Table.Kind)...), to)
 	}
-	next.Says = append(next.Says, a.Ask...)
+	next.Says = append(next.Says, to.sentences(a.Ask...)...)
 	return next, nil
 }
 
 // changeView tells a change that waits to be decided or to be tried, or one that
 // was turned down.
-func changeView(p store.Prescription, changes []string) *nextView {
-	proposed := "Proposed: " + strings.Join(changes, "; ") + "."
-	for i := range changes {
-		changes[i] = sheet.Capital(changes[i]) + "."
+func changeView(p store.Prescription, changes []string, to reader) *nextView {
+	next := &nextView{Heading: "Change one thing", Note: p.DecisionNote, Caution: to.said(p.Caution)}
+	for _, change := range changes {
+		next.Changes = append(next.Changes, sheet.Capital(change)+".")
 	}
-	switch p.State {
+	switch p.Decision {
 	case store.Approved:
-		return &nextView{
-			Heading: "Change one thing", Changes: changes, Caution: p.Caution,
-			Says: said([]string{p.Reason, p.Expect, p.DecisionNote}),
-		}
+		next.Says = to.sentences(p.Reason, p.Expect)
 	case store.Changed:
-		return &nextView{
-			Heading: "Change one thing", Changes: changes,
-			Says: said([]string{"This is the coach’s own choice.", p.DecisionNote}),
-		}
+		next.Says = []string{"This is what " + to.coach() + " chose."}
 	case store.Declined:
 		return &nextView{
-			Heading: "The same setup again",
-			Says:    said([]string{"A change was proposed, and the coach left the setup as it is.", p.DecisionNote}),
+			Heading: "The same setup again", Note: p.DecisionNote,
+			Says: []string{"A change was proposed, and " + to.coach() + " left the setup as it is."},
+		}
+	default:
+		return &nextView{
+			Heading: "The same setup, until " + to.coach() + " has decided",
+			Says:    append(to.sentences(p.Reason), "Proposed: "+strings.Join(changes, "; ")+"."),
 		}
 	}
-	return &nextView{Heading: "The same setup, until the coach has decided", Says: said([]string{p.Reason, proposed})}
-}
-
-// said leaves out empty sentences.
-func said(all []string) []string {
-	var kept []string
-	for _, s := range all {
-		if s != "" {
-			kept = append(kept, s)
-		}
-	}
-	return kept
+	return next
 }

@@ -3,10 +3,12 @@ package report_test
 import (
 	"fmt"
 	"net/http"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
 
+	"breakwright/internal/closing"
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
@@ -81,7 +83,7 @@ func TestStudent_PractisesWhatWasDecided(t *testing.T) {
 		want   []string
 		no     string
 	}{
-		"proposed": {"", "", []string{"The same setup, until the coach has decided", "10 breaks were looked at", "16 inches left"}, "Change one thing"},
+		"proposed": {"", "", []string{"The same setup, until", "10 breaks were looked at", "16 inches left"}, "Change one thing"},
 		"approved": {store.Approved, "", []string{"Change one thing", "18 inches left", "→ 16 inches left", "The wing ball meets both rails"}, "The same setup"},
 		"changed":  {store.Changed, "Half of it first.", []string{"Change one thing", "→ 15 inches left", "Half of it first."}, "16 inches"},
 		"declined": {store.Declined, "Again, please.", []string{"The same setup again", "left the setup as it is", "Again, please."}, "16 inches"},
@@ -124,6 +126,43 @@ func TestStudent_TellsWhatAChangeDid(t *testing.T) {
 	p.Has(t, ".report-way > li.change", "Being tried out.", "→ 16 inches left", "Wing ball in its corner: 10 of 20 before, 3 of 7 since.")
 	if says := p.Words(t, ".report-way > li:last-child"); strings.Contains(says, "→") || !strings.Contains(says, "3 of 7") {
 		t.Errorf("the change is said again: %q", says)
+	}
+}
+
+var spoken = regexp.MustCompile(`(?i)\b(you|your|yours)\b`)
+
+// What the adviser says to the student is said of them in the coach's copy, and
+// to nobody; in their own it speaks to them.
+func TestStudent_SpeaksToTheirOwnAlone(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	loose := site.Drill.Drill
+	loose.Setup.Speed = 0
+	d, err := site.Store.SaveDrill(t.Context(), site.Coach, store.DrillID{}, loose)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if site.Assignment, err = site.Store.Assign(t.Context(), site.Coach, store.Assignment{Drill: d.ID, Class: site.Class}); err != nil {
+		t.Fatal(err)
+	}
+	set := site.StartSet(t, site.Student(0))
+	for n := range 10 {
+		b := storetest.NewBreak(n + 1)
+		b.Pocketed, b.WingMiss = nil, drill.MissSideRail
+		if _, err := site.Store.SaveBreak(t.Context(), site.Student(0), set.ID, b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := site.Store.CloseSet(t.Context(), site.Student(0), set.ID, closing.Judge); err != nil {
+		t.Fatal(err)
+	}
+	theirs := site.CoachIn(t).Get(t, studentReport(site.Students[0])).Has(t, ".facts", "the student’s own controlled speed")
+	if said := spoken.FindString(theirs.Words(t, "article section")); said != "" {
+		t.Errorf("the coach's copy says %q: %s", said, theirs.Words(t, "article section"))
+	}
+	ours := site.StudentIn(t, site.Students[0]).Get(t, "/my/report").Has(t, ".facts", "your own controlled speed")
+	if said := spoken.FindAllString(ours.Words(t, ".report-next"), -1); len(said) == 0 {
+		t.Errorf("the student's own says %s", ours.Words(t, ".report-next"))
 	}
 }
 

@@ -1,0 +1,60 @@
+package report
+
+import (
+	"strings"
+
+	"breakwright/web/sheet"
+)
+
+// reader is who a student's report is for: the student themself, or anybody, whom
+// it does not speak to.
+type reader bool
+
+// The readers.
+const (
+	anybody reader = false
+	oneself reader = true
+)
+
+// aside turns what is said to a coach, or to the student alone.
+var aside = strings.NewReplacer(
+	"it is for you to look", "the coach should look",
+	"speak with the student", "speak with the coach",
+	"your own controlled speed", "the student’s own controlled speed",
+)
+
+// said gives a sentence of the adviser, or of a setup, as the reader reads it.
+func (r reader) said(sentence string) string {
+	if r == oneself {
+		return sentence
+	}
+	return aside.Replace(sheet.ForCoach(sentence))
+}
+
+// coach names the coach to the reader.
+func (r reader) coach() string {
+	if r == oneself {
+		return "your coach"
+	}
+	return "the coach"
+}
+
+// sentences gives those that say something as the reader reads them.
+func (r reader) sentences(all ...string) []string {
+	var kept []string
+	for _, s := range all {
+		if s != "" {
+			kept = append(kept, r.said(s))
+		}
+	}
+	return kept
+}
+
+// parts gives a setup as the reader reads it.
+func (r reader) parts(all []sheet.Part) []sheet.Part {
+	turned := make([]sheet.Part, len(all))
+	for i, part := range all {
+		turned[i] = sheet.Part{Name: part.Name, Words: r.said(part.Words)}
+	}
+	return turned
+}
