@@ -8,7 +8,6 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
-	"breakwright/web/picture"
 	"breakwright/web/progress"
 	"breakwright/web/session"
 	"breakwright/web/sheet"
@@ -46,20 +45,6 @@ type cardView struct {
 type nowView struct {
 	Title, Says string
 	Parts       []sheet.Part
-}
-
-// wayLine is one line of the way so far: a stint, or a change that came of one.
-type wayLine struct {
-	When, Where string
-	// Words are what was new in a stint, or what a change asked for.
-	Words []string
-	// Wing is the count of a stint, Says the rest of its counts.
-	Wing picture.RateView
-	Says string
-	// Change says that the line is a change, with its reason, what became of it
-	// and its counts before and after.
-	Change                      bool
-	Reason, State, Effect, Note string
 }
 
 func (p *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
@@ -156,37 +141,6 @@ func (v *studentView) cards(told store.Story) []cardView {
 		}
 	}
 	return cards
-}
-
-// way puts the story's steps into lines, the oldest first. What is new in a
-// stint is not said again below the change that asked for it, nor the table
-// where it is the same as before.
-func (v *studentView) way() []wayLine {
-	var lines []wayLine
-	var asked []string
-	where := ""
-	for _, s := range slices.Backward(v.Story.Steps) {
-		if c := s.Change; c != nil {
-			lines = append(lines, wayLine{
-				Change: true, When: c.When, Words: v.To.sentences(c.Changes...), Reason: v.To.said(c.Reason), State: sheet.Capital(c.State), Effect: c.Effect, Note: c.Note,
-			})
-			asked = lines[len(lines)-1].Words
-			continue
-		}
-		line := wayLine{When: s.Stint.When, Where: s.Stint.Table, Words: s.Stint.New, Wing: s.Stint.Wing, Says: s.Stint.Says}
-		line.Wing.Label = "Wing ball"
-		if line.Where == where {
-			line.Where = ""
-		} else {
-			where = line.Where
-		}
-		line.Words = v.To.sentences(line.Words...)
-		if slices.Equal(line.Words, asked) {
-			line.Words = nil
-		}
-		lines, asked = append(lines, line), nil
-	}
-	return lines
 }
 
 // here is the entry of the navigation that the page belongs to.
