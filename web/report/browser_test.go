@@ -1,6 +1,7 @@
 package report_test
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"os"
@@ -16,6 +17,8 @@ import (
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
 
+	"github.com/chromedp/cdproto/cdp"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/google/uuid"
@@ -114,9 +117,36 @@ func TestReportsOnPaper(t *testing.T) {
 			}
 		}
 	}
-	w.Do(chromedp.EmulateViewport(794, 1123))
-	if !isTrue(t, w, "[...document.styleSheets].some((s) => [...s.cssRules].some((r) => r instanceof CSSPageRule && r.style.getPropertyValue('size')))") {
-		t.Error("no stylesheet says the size of the paper")
+}
+
+// On paper the head of the report and that of its table come again on each page,
+// no row is cut in two, and what is for the screen is gone.
+func TestPaper_RepeatsHeadsAndCutsNoRow(t *testing.T) {
+	site, students := long(t)
+	w := browser.Open(t, browser.Laptop)
+	w.SignIn(site.URL, site.Login, storetest.Passphrase)
+	w.Do(chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
+		_, err := cdp.Call(ctx, target, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+		return err
+	}))
+	every := func(selector, property, want string) {
+		t.Helper()
+		if !isTrue(t, w, fmt.Sprintf("(all => all.length > 0 && all.every(e => getComputedStyle(e)[%q] == %q))([...document.querySelectorAll(%q)])", property, want, selector)) {
+			t.Errorf("not every %s has %s: %s", selector, property, want)
+		}
+	}
+	for path, whole := range map[string][]string{
+		classReport(site):          {".report-rows tbody tr", ".report-notes"},
+		studentReport(students[0]): {".report-way > li", ".report-next", ".report-card", ".report-charts"},
+	} {
+		w.Go(site.URL + path)
+		every(".report-controls, .top, body > footer", "display", "none")
+		every(".report-running, .report-rows thead", "display", "table-header-group")
+		every(".report-running", "breakInside", "avoid")
+		every(".report h2", "breakAfter", "avoid")
+		for _, selector := range whole {
+			every(selector, "breakInside", "avoid")
+		}
 	}
 }
 
