@@ -58,6 +58,17 @@ func (d Drill) For(side table.Side) Drill {
 	return d
 }
 
+// OnKind carries the drill to another kind of table: its setup as Setup.OnKind
+// does, its window in proportion to the length. What counts as good stays.
+func (d Drill) OnKind(k table.Kind) Drill {
+	scale := k.Length() / d.Kind.Length()
+	w := d.Window
+	d.Window = table.Window{Left: w.Left * scale, Right: w.Right * scale, Head: w.Head * scale, Foot: w.Foot * scale}
+	d.Setup = d.Setup.OnKind(d.Kind, k)
+	d.Kind = k
+	return d
+}
+
 // Check says what in the drill cannot be asked of anyone.
 func (d Drill) Check() error {
 	var p Problems

@@ -42,7 +42,7 @@ var lessons = []Lesson{
 	},
 	{
 		Key: "both-sides", Name: "Both sides", Games: everyGame,
-		Purpose: "Ten from the usual side and ten from the other. Give it once, then set the student’s break side to the other on their page and give it again: the records stay apart.",
+		Purpose: "Ten from the usual side and ten from the other. Assign it for both sides: students find it twice, and the records stay apart.",
 		Watch:   "The same counts from both sides. The better side is the one for matches; the other is for tables where a wall or a rail is in the way.",
 		aim:     aim{out: 0.25, tip: -0.1, speed: 17, wing: -0.1, window: 0.5},
 	},

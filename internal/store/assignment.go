@@ -5,8 +5,11 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
 )
 
 // Assignment is a drill given to a class or to students.
@@ -16,6 +19,8 @@ type Assignment struct {
 	// Class is zero when the assignment is for the students named in Students.
 	Class    ClassID
 	Students []PersonID
+	// Side is the one it is to be broken from; "" is each student's own.
+	Side table.Side
 	// Due is the day, as midnight UTC of that date; the zero time is no day.
 	Due     time.Time
 	Note    string
@@ -24,17 +29,16 @@ type Assignment struct {
 	Ended   time.Time // zero while it is open
 }
 
-// ListedAssignment is an assignment in a coach's list.
-type ListedAssignment struct {
-	Assignment // without Students
-	DrillName  string
-	ClassName  string // "" when it is for single students
-	// For counts the students it is for, Done those who closed a set of it.
-	For, Done int
+// Name is that of the drill, with the side where the assignment says one.
+func (a Assignment) Name(drill string) string {
+	if a.Side == "" {
+		return drill
+	}
+	return drill + ", from the " + string(a.Side)
 }
 
 // Assign gives a drill to a class or to students: Drill, Class or Students,
-// Due, Note and, so that a second click does nothing, ID are taken from a.
+// Side, Due, Note and, so that a second click does nothing, ID are taken from a.
 // [ErrConflict] when the drill or that id is not to be had any more. Coaches
 // only.
 func (s *Store) Assign(ctx context.Context, v Viewer, a Assignment) (AssignmentID, error) {
@@ -52,6 +56,30 @@ func (s *Store) Assign(ctx context.Context, v Viewer, a Assignment) (AssignmentI
 	return a.ID, err
 }
 
+// AssignBothSides is Assign for either side: two assignments, made together or
+// not at all. That from the left has the id of a, that from the right one made of
+// it, so that a second click does nothing here either. Coaches only.
+func (s *Store) AssignBothSides(ctx context.Context, v Viewer, a Assignment) (left, right AssignmentID, err error) {
+	a.ID = orNew(a.ID)
+	other := a
+	a.Side, other.Side = table.Left, table.Right
+	other.ID = AssignmentID{uuid.NewSHA1(a.ID.UUID, []byte(table.Right))}
+	err = s.change(ctx, v, "assign the drill from both sides", func(t *tx) error {
+		if err := a.check(); err != nil {
+			return err
+		}
+		archived, err := t.HoldDrill(ctx, a.Drill.UUID)
+		if err != nil {
+			return err
+		}
+		if err := t.assign(ctx, a, archived != nil); err != nil {
+			return err
+		}
+		return t.assign(ctx, other, archived != nil)
+	})
+	return a.ID, other.ID, err
+}
+
 func (a Assignment) check() error {
 	var p drill.Problems
 	if IsZero(a.Class) == (len(a.Students) == 0) {
@@ -64,8 +92,8 @@ func (a Assignment) check() error {
 }
 
 func (t *tx) assign(ctx context.Context, a Assignment, drillArchived bool) error {
-	if there, err := t.GetAssignment(ctx, a.ID.UUID); err == nil {
-		if there.DrillID != a.Drill.UUID || orNone[ClassID](there.ClassID) != a.Class {
+	if row, err := t.GetAssignment(ctx, a.ID.UUID); err == nil {
+		if there := assignment(row); there.Drill != a.Drill || there.Class != a.Class || there.Side != a.Side {
 			return refuse(ErrConflict, "this form was sent before, for something else: open it again")
 		}
 		return nil // a second click
@@ -75,7 +103,7 @@ func (t *tx) assign(ctx context.Context, a Assignment, drillArchived bool) error
 	}
 	_, err := t.InsertAssignment(ctx, query.InsertAssignmentParams{
 		ClubID: t.viewer.Club.UUID, ID: a.ID.UUID, DrillID: a.Drill.UUID, ClassID: orNull(a.Class),
-		DueOn: orNil(a.Due), Note: a.Note, CreatedBy: t.viewer.Person.UUID,
+		Side: orNil(string(a.Side)), DueOn: orNil(a.Due), Note: a.Note, CreatedBy: t.viewer.Person.UUID,
 	})
 	if err != nil {
 		return err
@@ -126,28 +154,9 @@ func (t *tx) assignment(ctx context.Context, id AssignmentID) (Assignment, error
 	return a, err
 }
 
-// ListAssignments gives the assignments by due day, those without one last; Live
-// leaves ended ones out. Coaches only.
-func (s *Store) ListAssignments(ctx context.Context, v Viewer, which Which) ([]ListedAssignment, error) {
-	return read(ctx, s, v, "list the assignments", func(t *tx) ([]ListedAssignment, error) {
-		if err := v.mustCoach(); err != nil {
-			return nil, err
-		}
-		rows, err := t.Queries.ListAssignments(ctx, bool(which))
-		return each(rows, listedAssignment), err
-	})
-}
-
-func listedAssignment(r query.ListAssignmentsRow) ListedAssignment {
-	return ListedAssignment{
-		Assignment: assignment(r.Assignment), DrillName: r.DrillName, ClassName: r.ClassName,
-		For: r.Students, Done: r.StudentsDone,
-	}
-}
-
 func assignment(row query.Assignment) Assignment {
 	return Assignment{
-		ID: AssignmentID{row.ID}, Drill: DrillID{row.DrillID}, Class: orNone[ClassID](row.ClassID),
+		ID: AssignmentID{row.ID}, Drill: DrillID{row.DrillID}, Class: orNone[ClassID](row.ClassID), Side: table.Side(orZero(row.Side)),
 		Due: utc(row.DueOn), Note: row.Note, By: PersonID{row.CreatedBy},
 		Created: row.CreatedAt.UTC(), Ended: utc(row.EndedAt),
 	}

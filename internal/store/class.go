@@ -36,6 +36,14 @@ func (s *Store) ArchiveClass(ctx context.Context, v Viewer, id ClassID) error {
 	})
 }
 
+// RestoreClass takes a class back from the archived ones; its open assignments
+// are for its students again. Coaches only.
+func (s *Store) RestoreClass(ctx context.Context, v Viewer, id ClassID) error {
+	return s.change(ctx, v, "restore the class", func(t *tx) error {
+		return one(t.Queries.RestoreClass(ctx, id.UUID))
+	})
+}
+
 // ListClasses gives the classes by name; for a student their own.
 func (s *Store) ListClasses(ctx context.Context, v Viewer, which Which) ([]Class, error) {
 	return read(ctx, s, v, "list the classes", func(t *tx) ([]Class, error) {

@@ -2,6 +2,9 @@ package store
 
 import (
 	"context"
+	"errors"
+
+	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
@@ -60,6 +63,24 @@ func (t *tx) drill(ctx context.Context, id DrillID) (Drill, error) {
 func (s *Store) ArchiveDrill(ctx context.Context, v Viewer, id DrillID) error {
 	return s.change(ctx, v, "archive the drill", func(t *tx) error {
 		return one(t.Queries.ArchiveDrill(ctx, id.UUID))
+	})
+}
+
+// RestoreDrill takes a drill back from the archived ones. [ErrConflict] for one
+// that another has replaced: two versions of one drill would be given. Coaches
+// only.
+func (s *Store) RestoreDrill(ctx context.Context, v Viewer, id DrillID) error {
+	return s.change(ctx, v, "restore the drill", func(t *tx) error {
+		if _, err := t.LockDrill(ctx, id.UUID); err != nil {
+			return err
+		}
+		switch _, err := t.FindReplacement(ctx, id.UUID); {
+		case err == nil:
+			return refuse(ErrConflict, "a newer version took its place: give that one, or copy this")
+		case !errors.Is(err, pgx.ErrNoRows):
+			return err
+		}
+		return one(t.Queries.RestoreDrill(ctx, id.UUID))
 	})
 }
 

@@ -63,7 +63,7 @@ func (t *tx) liveSets(ctx context.Context, class ClassID, since time.Time) (map[
 		}
 		set.Window, set.Targets = set.Table.Kind.StandardWindow(), drill.StandardTargets(set.Table.Kind)
 		if d, known := drills[orZero(r.BreakSet.DrillID)]; known {
-			n := next(d, set.Setup.Side, set.Table.Kind, nil)
+			n := d.Plain(set.Setup.Side, set.Table.Kind)
 			set.Drill, set.Window, set.Targets = d, n.Window, n.Targets
 		}
 		sets[set.Student], bySet[r.BreakSet.ID] = &set, &set

@@ -58,7 +58,8 @@ func (t *tx) sheets(ctx context.Context, id AssignmentID) (sheets Sheets, err er
 	changes, err := t.decidedOf(ctx, students)
 	for _, r := range rows {
 		one := SheetStudent{ID: PersonID{r.ID}, Name: r.Name, Side: table.Side(orZero(r.Side))}
-		one.Task = Task{Assignment: id, Drill: sheets.Drill, side: one.Side, decided: changes[one.ID]}
+		one.Task = Task{Assignment: id, Drill: sheets.Drill, Side: sheets.Assignment.Side, own: one.Side, decided: changes[one.ID]}
+		one.Side = one.Task.side()
 		sheets.Students = append(sheets.Students, one)
 	}
 	return sheets, err
@@ -85,10 +86,6 @@ func (t *tx) decidedOf(ctx context.Context, students []PersonID) (map[PersonID][
 	return all, nil
 }
 
-// Plain gives what the drill itself asks of a student who breaks from side, on
-// this kind of table, whatever was decided for them; "" is the drill's own side.
-func (d Drill) Plain(side table.Side, k table.Kind) Next { return next(d, side, k, nil) }
-
 // Own gives the setup that the task's drill asks of this student, whatever was
 // decided since.
-func (t Task) Own(k table.Kind) drill.Setup { return next(t.Drill, t.side, k, nil).Setup }
+func (t Task) Own(k table.Kind) drill.Setup { return t.Drill.Plain(t.side(), k).Setup }

@@ -21,7 +21,10 @@ type Person struct {
 	// Login is a coach's, Code a student's; the other is empty.
 	Login, Code string
 	Joined      time.Time
-	Archived    bool
+	// HasSecret says that they have chosen a PIN or a passphrase: a student has
+	// joined.
+	HasSecret bool
+	Archived  bool
 }
 
 // GetPerson gives a person: the viewer, or for a coach anyone of the club.
@@ -116,7 +119,8 @@ func checkLogin(login string) string {
 func person(row query.GetPersonRow) Person {
 	return Person{
 		ID: PersonID{row.ID}, Role: Role(row.Role), Name: row.Name, Side: table.Side(orZero(row.Side)),
-		Login: orZero(row.Login), Code: orZero(row.Code), Joined: row.JoinedAt.UTC(), Archived: row.ArchivedAt != nil,
+		Login: orZero(row.Login), Code: orZero(row.Code), Joined: row.JoinedAt.UTC(),
+		HasSecret: row.HasSecret, Archived: row.ArchivedAt != nil,
 	}
 }
 

@@ -144,6 +144,22 @@ func (s *Store) ArchiveTable(ctx context.Context, v Viewer, id TableID) error {
 	})
 }
 
+// RestoreTable takes a table back from the archived ones. [ErrConflict] when
+// another one of its name stands at that venue meanwhile. Coaches only.
+func (s *Store) RestoreTable(ctx context.Context, v Viewer, id TableID) error {
+	return s.change(ctx, v, "restore the table", func(t *tx) error {
+		row, err := t.LockTable(ctx, id.UUID)
+		if err != nil {
+			return err
+		}
+		err = one(t.Queries.RestoreTable(ctx, id.UUID))
+		if isUnique(err, "pool_table_name") {
+			return poolTable(row).taken()
+		}
+		return err
+	})
+}
+
 // ListTables gives the club's tables by venue and name.
 func (s *Store) ListTables(ctx context.Context, v Viewer, which Which) ([]Table, error) {
 	return read(ctx, s, v, "list the tables", func(t *tx) ([]Table, error) {

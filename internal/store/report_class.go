@@ -2,7 +2,6 @@ package store
 
 import (
 	"context"
-	"slices"
 	"time"
 
 	"breakwright/internal/store/internal/query"
@@ -75,7 +74,6 @@ func (t *tx) reported(ctx context.Context, all []Standing, ids []PersonID, in Sp
 }
 
 func (t *tx) drillsOfClass(ctx context.Context, id ClassID) ([]ListedAssignment, error) {
-	rows, err := t.Queries.ListAssignments(ctx, bool(Live))
-	others := func(a ListedAssignment) bool { return a.Class != id }
-	return slices.DeleteFunc(each(rows, listedAssignment), others), err
+	page, err := t.pageAssignments(ctx, AssignmentAsk{Class: id})
+	return page.List, err
 }

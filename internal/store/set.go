@@ -119,7 +119,7 @@ func (s *Set) judgedBy(d Drill) {
 	if IsZero(d.ID) {
 		return
 	}
-	n := next(d, s.Setup.Side, kind, nil)
+	n := d.Plain(s.Setup.Side, kind)
 	s.Drill, s.Window, s.Targets = d, n.Window, n.Targets
 }
 

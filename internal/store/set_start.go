@@ -12,6 +12,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
 )
 
 // Start is a set to be started.
@@ -82,7 +83,7 @@ func (t *tx) startSet(ctx context.Context, start Start) error {
 	if err != nil {
 		return err
 	}
-	judged := next(task.Drill, start.Setup.Side, kindOfTable(where), nil)
+	judged := task.Drill.Plain(start.Setup.Side, kindOfTable(where))
 	return t.insertStarted(ctx, start, task.Drill.ID, judged, setup)
 }
 
@@ -100,7 +101,7 @@ func (t *tx) task(ctx context.Context, student Person, id AssignmentID) (Task, e
 		return Task{}, err
 	}
 	decided, err := t.decided(ctx, student.ID)
-	return Task{Assignment: id, Drill: d, side: student.Side, decided: decided}, err
+	return Task{Assignment: id, Drill: d, Side: table.Side(orZero(row.Assignment.Side)), own: student.Side, decided: decided}, err
 }
 
 // startSetup gives the row of the setup to be broken under and, when that is

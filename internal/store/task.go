@@ -33,12 +33,17 @@ type Task struct {
 	Note       string
 	// Drill is as its coach wrote it; what this student is to do is On.
 	Drill Drill
+	// Side is the break side it was given for; "" is the student's own.
+	Side table.Side
 	// Closed counts the student's closed sets of it.
 	Closed int
 
-	side    table.Side
+	own     table.Side // the student's side
 	decided []decided
 }
+
+// Name is the drill's, with the side where the assignment says one.
+func (t Task) Name() string { return Assignment{Side: t.Side}.Name(t.Drill.Name) }
 
 // OpenSet is a set that can be gone on with.
 type OpenSet struct {
@@ -66,10 +71,38 @@ type Next struct {
 // change nothing until they are decided, and a change that was decided stays
 // until another is.
 func (t Task) On(k table.Kind) Next {
-	return next(t.Drill, t.side, k, t.decided)
+	n := t.Drill.Plain(t.side(), k)
+	if change := t.change(n.Setup.Side, k); change != nil {
+		n.Setup, n.Prescription = change.setup.For(n.Setup.Side), change.id
+	}
+	return n
 }
 
-// decided is the latest decided change of one drill lineage on one kind of table.
+// side is the one that the task is broken from; "" is the drill's own.
+func (t Task) side() table.Side {
+	if t.Side != "" {
+		return t.Side
+	}
+	return t.own
+}
+
+// change is the decided one for this drill on this kind of table: that of the
+// same side or, for a student who has changed sides, of the other. A drill given
+// for one side learns nothing from the other.
+func (t Task) change(side table.Side, k table.Kind) (found *decided) {
+	for i, c := range t.decided {
+		if c.lineage != t.Drill.Lineage || c.kind != k {
+			continue
+		}
+		if c.setup.Side == side || t.Side == "" && found == nil {
+			found = &t.decided[i]
+		}
+	}
+	return found
+}
+
+// decided is the latest decided change of one drill lineage on one kind of table
+// from one side.
 type decided struct {
 	id      PrescriptionID
 	lineage DrillID
@@ -78,27 +111,14 @@ type decided struct {
 	setup   drill.Setup
 }
 
-func next(d Drill, side table.Side, k table.Kind, all []decided) Next {
+// Plain gives what the drill itself asks of a student who breaks from side, on
+// this kind of table, whatever was decided for them; "" is the drill's own side.
+func (d Drill) Plain(side table.Side, k table.Kind) Next {
 	if side == "" {
 		side = d.Setup.Side
 	}
-	mine := d.Drill.For(side)
-	n := Next{
-		Setup:  mine.Setup.OnKind(mine.Kind, k),
-		Window: windowOn(mine.Window, mine.Kind, k), Targets: mine.Targets, Breaks: mine.Breaks,
-	}
-	for _, change := range all {
-		if change.lineage == d.Lineage && change.kind == k {
-			n.Setup, n.Prescription = change.setup.For(side), change.id
-		}
-	}
-	return n
-}
-
-// windowOn carries a window to another kind of table, in proportion.
-func windowOn(w table.Window, from, to table.Kind) table.Window {
-	scale := to.Length() / from.Length()
-	return table.Window{Left: w.Left * scale, Right: w.Right * scale, Head: w.Head * scale, Foot: w.Foot * scale}
+	on := d.Drill.For(side).OnKind(k)
+	return Next{Setup: on.Setup, Window: on.Window, Targets: on.Targets, Breaks: on.Breaks}
 }
 
 // GetToday gives the viewer's own page; [ErrNotFound] for a coach.
@@ -131,7 +151,7 @@ func (t *tx) tasks(ctx context.Context, student Person) ([]Task, error) {
 		}
 		tasks = append(tasks, Task{
 			Assignment: AssignmentID{r.Assignment.ID}, Due: utc(r.Assignment.DueOn), Note: r.Assignment.Note,
-			Drill: d, Closed: r.SetsClosed, side: student.Side, decided: decided,
+			Drill: d, Side: table.Side(orZero(r.Assignment.Side)), Closed: r.SetsClosed, own: student.Side, decided: decided,
 		})
 	}
 	return tasks, nil

@@ -133,6 +133,14 @@ func (c clicks) putAway() []write {
 		{"change a table that was broken on", func() error { return done(s.SaveTable(ctx, coach, tight)) }},
 		{"archive a table", func() error { return s.ArchiveTable(ctx, coach, c.table) }},
 		{"archive a class", func() error { return s.ArchiveClass(ctx, coach, c.class) }},
+		{"restore a class", func() error { return s.RestoreClass(ctx, coach, c.class) }},
+		{"restore a table", func() error { return s.RestoreTable(ctx, coach, c.table) }},
+		{"archive a copy", func() error { return s.ArchiveDrill(ctx, coach, c.copied) }},
+		{"restore a drill", func() error { return s.RestoreDrill(ctx, coach, c.copied) }},
+		{"assign from both sides", func() error {
+			_, _, err := s.AssignBothSides(ctx, coach, store.Assignment{ID: store.AssignmentID{UUID: c.form}, Drill: c.copied, Class: c.class})
+			return err
+		}},
 	}
 }
 

@@ -1,6 +1,6 @@
 -- name: InsertAssignment :execrows
-insert into assignment (club_id, id, drill_id, class_id, due_on, note, created_by)
-values (@club_id, @id, @drill_id, sqlc.narg(class_id), sqlc.narg(due_on), @note, @created_by)
+insert into assignment (club_id, id, drill_id, class_id, side, due_on, note, created_by)
+values (@club_id, @id, @drill_id, sqlc.narg(class_id), sqlc.narg(side), sqlc.narg(due_on), @note, @created_by)
 on conflict (club_id, id) do nothing;
 
 -- name: InsertAssignmentStudents :exec
@@ -21,8 +21,20 @@ update assignment set ended_at = coalesce(ended_at, now()) where id = @id;
 update assignment set due_on = sqlc.narg(due_on), note = @note where id = @id;
 
 -- name: ListAssignments :many
--- With how many students each is for, and how many of them have closed a set.
-select sqlc.embed(a), d.name as drill_name, coalesce(c.name, '') as class_name,
+-- Open ones by due day, ended ones the latest first, or both; of one class or of
+-- all; some of them at a time. With how many there are of that kind and, counted
+-- for those given alone, how many students each is for, and how many of them have
+-- closed a set.
+with part as (
+    select a.id, (count(*) over ())::int as total,
+        row_number() over (order by case when sqlc.narg(ended)::boolean then a.ended_at end desc,
+            a.due_on nulls last, a.created_at, a.id) as place
+    from assignment a
+    where (sqlc.narg(ended)::boolean is null or (a.ended_at is not null) = sqlc.narg(ended)::boolean)
+      and (sqlc.narg(class_id)::uuid is null or a.class_id = sqlc.narg(class_id)::uuid)
+    order by place offset @skip limit sqlc.narg(most)::int
+)
+select sqlc.embed(a), d.name as drill_name, coalesce(c.name, '') as class_name, part.total,
     (select count(distinct who.student_id) from (
         select m.student_id from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
             where m.club_id = a.club_id and m.class_id = a.class_id and p.archived_at is null
@@ -31,11 +43,11 @@ select sqlc.embed(a), d.name as drill_name, coalesce(c.name, '') as class_name,
     ) who)::int as students,
     (select count(distinct s.student_id) from break_set s
         where s.club_id = a.club_id and s.assignment_id = a.id and s.closed_at is not null)::int as students_done
-from assignment a
+from part
+join assignment a on a.id = part.id
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
 left join class c on c.club_id = a.club_id and c.id = a.class_id
-where a.ended_at is null or @ended_too::boolean
-order by a.due_on nulls last, a.created_at, a.id;
+order by part.place;
 
 -- name: ListProgress :many
 -- A row for each student the assignment is for, or who did a set of it, with

@@ -5,6 +5,9 @@ on conflict (club_id, id) do update set name = excluded.name;
 -- name: ArchiveClass :execrows
 update class set archived_at = coalesce(archived_at, now()) where id = @id;
 
+-- name: RestoreClass :execrows
+update class set archived_at = null where id = @id;
+
 -- name: GetClass :one
 select * from class where id = @id;
 
@@ -18,7 +21,7 @@ where c.archived_at is null or @archived_too::boolean
 order by lower(c.name), c.id;
 
 -- name: ListMembers :many
-select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at
+select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret
 from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
 where m.class_id = @class_id and p.archived_at is null
 order by lower(p.name), p.joined_at, p.id;

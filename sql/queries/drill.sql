@@ -40,3 +40,6 @@ where id = @id;
 
 -- name: ArchiveDrill :execrows
 update drill set archived_at = coalesce(archived_at, now()) where id = @id;
+
+-- name: RestoreDrill :execrows
+update drill set archived_at = null where id = @id;

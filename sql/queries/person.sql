@@ -1,18 +1,18 @@
 -- name: GetPerson :one
-select id, role, name, side, login, code, joined_at, archived_at from person where id = @id;
+select id, role, name, side, login, code, joined_at, archived_at, has_secret from person where id = @id;
 
 -- name: ListStudents :many
-select id, role, name, side, login, code, joined_at, archived_at from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
 where role = 'student' and (archived_at is null or @archived_too::boolean)
 order by lower(name), joined_at, id;
 
 -- name: ListCoaches :many
-select id, role, name, side, login, code, joined_at, archived_at from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
 where role = 'coach' and archived_at is null
 order by lower(name), id;
 
 -- name: ListPeople :many
-select id, role, name, side, login, code, joined_at, archived_at from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
 where id = any(@ids::uuid[])
 order by joined_at, id;
 

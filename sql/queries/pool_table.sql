@@ -24,3 +24,6 @@ where id = @id;
 
 -- name: ArchiveTable :execrows
 update pool_table set archived_at = coalesce(archived_at, now()) where id = @id;
+
+-- name: RestoreTable :execrows
+update pool_table set archived_at = null where id = @id;

@@ -28,9 +28,9 @@ where r.club_id = b.club_id and r.set_id = b.id and r.student_id = @student_id
   and t.feet = @feet and t.corner_in = @corner_in and t.side_in = @side_in;
 
 -- name: ListDecided :many
--- For each drill lineage and kind of table the change the coach decided on
--- last, declined ones left out.
-select distinct on (d.lineage, t.feet, t.corner_in, t.side_in)
+-- For each drill lineage, kind of table and break side the change the coach
+-- decided on last, declined ones left out.
+select distinct on (d.lineage, t.feet, t.corner_in, t.side_in, s.side)
     d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, r.decided_at::timestamptz as decided_at, sqlc.embed(s)
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -38,7 +38,7 @@ join drill d on d.club_id = b.club_id and d.id = b.drill_id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = r.club_id and s.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.student_id = @student_id and r.decision <> 'declined'
-order by d.lineage, t.feet, t.corner_in, t.side_in, r.decided_at desc, r.id desc;
+order by d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r.id desc;
 
 -- name: StartTrial :exec
 update prescription set state = 'in trial' where id = @id and state in ('approved', 'changed');

@@ -27,6 +27,7 @@ type deskView struct {
 	Idle        group
 	Week        string
 	Assignments []assignmentLine
+	More        int // assignments that are not listed
 	// Begin are the first steps that are still to do in a new club.
 	Begin []firstStep
 }
@@ -64,6 +65,9 @@ func (p *Pages) showDesk(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, deskPage(v))
 }
 
+// assignmentsShown is how many drills under way the desk lists.
+const assignmentsShown = 12
+
 func (p *Pages) desk(r *http.Request) (deskView, error) {
 	visitor := session.From(r)
 	now := p.now().In(visitor.Zone)
@@ -72,7 +76,7 @@ func (p *Pages) desk(r *http.Request) (deskView, error) {
 	if err != nil {
 		return deskView{}, err
 	}
-	assignments, err := p.store.ListAssignments(r.Context(), visitor.Viewer, store.Live)
+	open, err := p.store.PageAssignments(r.Context(), visitor.Viewer, store.AssignmentAsk{Most: assignmentsShown})
 	if err != nil {
 		return deskView{}, err
 	}
@@ -86,11 +90,12 @@ func (p *Pages) desk(r *http.Request) (deskView, error) {
 	for _, q := range d.Questions {
 		v.Questions = append(v.Questions, questionOf(q.Message, q.StudentName, visitor.Zone))
 	}
-	for _, a := range assignments {
+	for _, a := range open.List {
 		v.Assignments = append(v.Assignments, assignmentOf(a, now))
 	}
+	v.More = open.Total - len(open.List)
 	v.Answer = deskAnswer(d, v)
-	v.Begin, err = p.firstSteps(r, len(assignments) > 0)
+	v.Begin, err = p.firstSteps(r, open.Total > 0)
 	return v, err
 }
 

@@ -59,7 +59,7 @@ func (p *Pages) studentCalendar(r *http.Request, visitor session.Visitor) (calen
 	for _, task := range today.Tasks {
 		if !task.Due.IsZero() {
 			c.Days = append(c.Days, calendar.Day{
-				ID: dayID(task.Assignment), On: task.Due, Made: p.now(), Title: "Break drill: " + task.Drill.Name, Details: task.Note,
+				ID: dayID(task.Assignment), On: task.Due, Made: p.now(), Title: "Break drill: " + task.Name(), Details: task.Note,
 			})
 		}
 	}

@@ -82,7 +82,7 @@ func (p *Pages) typeView(r *http.Request, form *page.Form) (*typeView, error) {
 // and the table the student broke on last.
 func (v *typeView) choose(today store.Today) {
 	for _, task := range today.Tasks {
-		v.Tasks = append(v.Tasks, page.Option{Value: task.Assignment.String(), Words: task.Drill.Name})
+		v.Tasks = append(v.Tasks, page.Option{Value: task.Assignment.String(), Words: task.Name()})
 	}
 	v.Tables = tableOptions(today.Tables, "")
 	if len(today.Tasks) == 0 || len(today.Tables) == 0 {

@@ -97,14 +97,14 @@ func (p *Pages) showSheets(w http.ResponseWriter, r *http.Request) error {
 	}
 	path, who := "/assignments/"+id.String(), r.URL.Query().Get(fieldFor)
 	v := sheetsView{
-		Title: sheets.Drill.Name, Path: path, Back: page.Link{Path: path, Words: sheets.Drill.Name},
+		Title: sheets.Assignment.Name(sheets.Drill.Name), Path: path, Back: page.Link{Path: path, Words: sheets.Assignment.Name(sheets.Drill.Name)},
 		For: whoOptions(sheets), Form: page.NewForm(map[string]string{fieldFor: who}),
 	}
 	where, err := p.fillTables(r, &v, sheets.Drill.Kind)
 	if err != nil {
 		return err
 	}
-	blank := paperSheet{Club: visitor.Club, Drill: sheets.Drill.Name, Watch: sheets.Drill.Watch, Note: sheets.Assignment.Note}
+	blank := paperSheet{Club: visitor.Club, Drill: sheets.Assignment.Name(sheets.Drill.Name), Watch: sheets.Drill.Watch, Note: sheets.Assignment.Note}
 	if !sheets.Assignment.Due.IsZero() {
 		blank.Due = day(sheets.Assignment.Due)
 	}

@@ -2,6 +2,8 @@ package plan
 
 import (
 	"net/http"
+	"net/url"
+	"strconv"
 	"time"
 
 	"breakwright/internal/store"
@@ -12,41 +14,80 @@ import (
 // assignmentsView is the list of assignments.
 type assignmentsView struct {
 	Frame page.Frame
-	All   bool // ended ones too
-	Rows  []store.ListedAssignment
+	// Ended shows those that have ended instead of the open ones.
+	Ended bool
+	store.AssignmentPage
+	// From counts the rows before these.
+	From  int
 	Today string
 }
+
+// onePage is how many assignments a page lists.
+const onePage = 50
 
 func (p *Plan) listAssignments(w http.ResponseWriter, r *http.Request) error {
 	visitor := session.From(r)
 	v := assignmentsView{
-		All:   r.URL.Query().Get("all") == "1",
+		Ended: r.URL.Query().Get("ended") == "1",
 		Today: p.now().In(visitor.Zone).Format(time.DateOnly),
 	}
+	v.From = readFrom(r.URL.Query().Get("from"))
 	var err error
-	if v.Rows, err = p.store.ListAssignments(r.Context(), visitor.Viewer, store.Which(v.All)); err != nil {
+	v.AssignmentPage, err = p.store.PageAssignments(r.Context(), visitor.Viewer, store.AssignmentAsk{Ended: v.Ended, Skip: v.From, Most: onePage})
+	if err != nil {
 		return err
 	}
 	v.Frame = p.sessions.Frame(w, r)
 	return page.Render(w, r, http.StatusOK, assignmentsPage(v))
 }
 
-// answer is the page's first line: how many are open, and how many of these
-// wait for students beyond their day.
+// readFrom reads how many rows stand before the page; nonsense is the first page.
+func readFrom(typed string) int {
+	from, err := strconv.Atoi(typed)
+	if err != nil || from < 0 || from > 1_000_000 {
+		return 0
+	}
+	return from
+}
+
+// address is that of the page which begins after so many rows.
+func (v assignmentsView) address(from int) string {
+	q := url.Values{}
+	if v.Ended {
+		q.Set("ended", "1")
+	}
+	if from > 0 {
+		q.Set("from", strconv.Itoa(from))
+	}
+	if len(q) == 0 {
+		return "/assignments"
+	}
+	return "/assignments?" + q.Encode()
+}
+
+// answer is the page's first line: how many there are, and how many of those
+// listed wait for students beyond their day.
 func (v assignmentsView) answer() string {
-	open, late := 0, 0
-	for _, a := range v.Rows {
-		if !a.Ended.IsZero() {
-			continue
-		}
-		open++
+	if v.Ended {
+		return count(v.Total, "assignment has ended.", "assignments have ended.")
+	}
+	late := 0
+	for _, a := range v.List {
 		if !a.Due.IsZero() && dateField(a.Due) < v.Today && a.Done < a.For {
 			late++
 		}
 	}
-	words := count(open, "assignment is open", "assignments are open")
+	words := count(v.Total, "assignment is open", "assignments are open")
 	if late > 0 {
 		words += ", " + count(late, "of them past its day and not done by all", "of them past their day and not done by all")
 	}
 	return words + "."
+}
+
+// partWords says which part of a long list this is; "" for all of it.
+func (v assignmentsView) partWords() string {
+	if len(v.List) == v.Total {
+		return ""
+	}
+	return strconv.Itoa(v.From+1) + " to " + strconv.Itoa(v.From+len(v.List)) + " of " + strconv.Itoa(v.Total)
 }

@@ -37,6 +37,52 @@ func TestAssign_ADoubleClickAssignsOnce(t *testing.T) {
 	}
 }
 
+func TestAssign_FromBothSidesAtOnce(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	path := "/drills/" + d.Drill.ID.String() + "/assign"
+	form := with(d.get(t, path).Count(t, "[name=sides]", 2).Form(t, "main form"), "class", d.Class.String(), "sides", "both")
+	for range 2 { // a second click
+		p := d.post(t, path, form).Status(t, http.StatusOK).Has(t, ".notice.good", "from the left and from the right")
+		p.Has(t, ".answer", "3 assignments are open").Has(t, ".rows", d.Drill.Name+", from the left", d.Drill.Name+", from the right")
+	}
+	for _, a := range d.assignments(t) {
+		want := a.Assignment.Name(d.Drill.Name)
+		d.get(t, "/assignments/"+a.ID.String()).Has(t, "h1", want)
+	}
+	// Called back, and one side chosen: that is another assignment.
+	d.post(t, path, with(form, "sides", "")).Has(t, ".answer", "Nobody of 3 has done it yet")
+	if n := len(d.assignments(t)); n != 4 {
+		t.Errorf("%d assignments are open, want 4", n)
+	}
+}
+
+// A long list comes in parts; the answer counts all of it.
+func TestAssignments_InParts(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	for range 119 {
+		if _, err := d.Store.Assign(t.Context(), d.Coach, store.Assignment{Drill: d.Drill.ID, Class: d.Class}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p, seen := d.get(t, "/assignments"), map[string]bool{}
+	for _, want := range []string{"1 to 50 of 120", "51 to 100 of 120", "101 to 120 of 120"} {
+		p.Status(t, http.StatusOK).Has(t, ".answer", "120 assignments are open").Has(t, "nav.actions", want)
+		for _, n := range p.All(t, ".rows a") {
+			seen[n.Attr[0].Val] = true
+		}
+		if next := p.Attr(t, "nav.actions a:last-child", "href"); want[:3] != "101" {
+			p = d.get(t, next)
+		}
+	}
+	if len(seen) != 120 {
+		t.Errorf("%d of 120 assignments are listed", len(seen))
+	}
+	p.Count(t, "nav.actions a", 1)
+	d.get(t, "/assignments?from=500").Has(t, ".answer", "The list ends before this")
+	d.get(t, "/assignments?from=-3").Count(t, ".rows li", 50)
+	d.get(t, "/assignments?from=x&ended=1").Has(t, ".answer", "No assignment has ended yet")
+}
+
 func TestAssign_ToSingleStudents(t *testing.T) {
 	d := newDesk(t, storetest.NewScene(t))
 	path := "/drills/" + d.Drill.ID.String() + "/assign"
@@ -95,7 +141,8 @@ func TestAssignment_ChangesAndEnds(t *testing.T) {
 	if n := len(d.assignments(t)); n != 0 {
 		t.Errorf("%d assignments are open after the only one ended", n)
 	}
-	d.get(t, "/assignments?all=1").Has(t, ".rows li", "ended")
+	d.get(t, "/assignments").Has(t, ".answer", "No assignment is open")
+	d.get(t, "/assignments?ended=1").Has(t, ".answer", "1 assignment has ended").Has(t, ".rows li", d.Drill.Name)
 }
 
 func TestAssignment_ADayThatIsOverMayStay(t *testing.T) {

@@ -18,6 +18,7 @@ import (
 const (
 	fieldClass    = "class"
 	fieldStudents = "students"
+	fieldSides    = "sides"
 	fieldDue      = "due"
 	fieldNote     = "note"
 )
@@ -77,15 +78,36 @@ func (p *Plan) assignDrill(w http.ResponseWriter, r *http.Request) error {
 	if !v.Form.OK() {
 		return refused()
 	}
-	id, err := p.store.Assign(r.Context(), session.From(r).Viewer, wanted)
+	says, path, err := p.assign(r, wanted, v.Form.Text(fieldSides) == bothSides)
 	if v.Form.Take(err) {
 		return refused()
 	}
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, "Assigned. The students see it on their page now.")
-	return page.See(w, r, "/assignments/"+id.String())
+	p.sessions.Say(w, r, says)
+	return page.See(w, r, path)
+}
+
+// bothSides asks for two assignments, one a side.
+const bothSides = "both"
+
+// assign makes one assignment or two, and gives what to say and where it is seen.
+func (p *Plan) assign(r *http.Request, wanted store.Assignment, both bool) (says, path string, err error) {
+	viewer := session.From(r).Viewer
+	if both {
+		_, _, err = p.store.AssignBothSides(r.Context(), viewer, wanted)
+		return "Assigned twice, from the left and from the right. The students see both on their page now.", "/assignments", err
+	}
+	id, err := p.store.Assign(r.Context(), viewer, wanted)
+	return "Assigned. The students see it on their page now.", "/assignments/" + id.String(), err
+}
+
+func breakSideOptions() []page.Option {
+	return []page.Option{
+		{Value: "", Words: "Each student’s own side"},
+		{Value: bothSides, Words: "Both sides: two assignments, whose records stay apart"},
+	}
 }
 
 // readAssignment reads what was chosen. Its id is that of the form and of all
@@ -119,7 +141,7 @@ func readAssignment(f *page.Form, d store.DrillID, today string) (store.Assignme
 
 // chosen is all that the form says, in one string.
 func chosen(f *page.Form) string {
-	parts := append([]string{f.Text(fieldClass), f.Text(fieldDue), text(f, fieldNote)}, f.Values[fieldStudents]...)
+	parts := append([]string{f.Text(fieldClass), f.Text(fieldSides), f.Text(fieldDue), text(f, fieldNote)}, f.Values[fieldStudents]...)
 	return strings.Join(parts, "\x1f")
 }
 

@@ -62,16 +62,3 @@ func named(before, name, after string) string {
 	}
 	return before + string(letters) + after
 }
-
-// archiveDrill puts a drill away; doing so twice is no harm.
-func (p *Plan) archiveDrill(w http.ResponseWriter, r *http.Request) error {
-	d, err := p.drillOf(r)
-	if err != nil {
-		return err
-	}
-	if err := p.store.ArchiveDrill(r.Context(), session.From(r).Viewer, d.ID); err != nil {
-		return err
-	}
-	p.sessions.Say(w, r, "The drill is archived. Assignments already given go on.")
-	return page.See(w, r, "/drills")
-}

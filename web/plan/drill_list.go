@@ -39,16 +39,24 @@ func (p *Plan) listDrills(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	open, err := p.store.ListAssignments(r.Context(), viewer, store.Live)
+	open, err := p.store.PageAssignments(r.Context(), viewer, store.AssignmentAsk{Most: 1})
 	if err != nil {
 		return err
 	}
-	v.Open = len(open)
+	v.Open = open.Total
 	for _, d := range drills {
 		v.Rows = append(v.Rows, drillRow{Drill: d, Path: "/drills/" + d.ID.String()})
 	}
 	v.Frame = p.sessions.Frame(w, r)
 	return page.Render(w, r, http.StatusOK, drillsPage(v))
+}
+
+// toolWords names what can be done with a drill as a whole.
+func toolWords(d store.Drill) string {
+	if d.Archived {
+		return "Copy, mirror or take back"
+	}
+	return "Copy, mirror or archive"
 }
 
 // answer is the page's first line.

@@ -176,6 +176,22 @@ func TestArchive_TwiceIsNoHarm(t *testing.T) {
 	}
 	d.get(t, "/drills?all=1").Has(t, ".drills li", "archived")
 	d.get(t, "/drills").Count(t, ".drills li", 0)
+	for range 2 {
+		d.post(t, "/drills/"+d.Drill.ID.String()+"/restore", nil).Has(t, ".notice.good", "The drill is back").Count(t, "main a[href$='/assign']", 1)
+	}
+	d.get(t, "/drills").Count(t, ".drills li", 1)
+}
+
+// An older version does not come back beside the newer one, and the page says so.
+func TestRestore_NotBesideANewerVersion(t *testing.T) {
+	d := newDesk(t, storetest.NewScene(t))
+	harder := d.Drill.Drill
+	harder.Breaks = 12
+	if _, err := d.Store.SaveDrill(t.Context(), d.Coach, d.Drill.ID, harder); err != nil {
+		t.Fatal(err)
+	}
+	d.post(t, "/drills/"+d.Drill.ID.String()+"/restore", nil).Has(t, ".notice", "A newer version took this drill’s place")
+	d.get(t, "/drills").Count(t, ".drills li", 1)
 }
 
 func TestDrills_OfAnotherClubAreNotThere(t *testing.T) {
@@ -191,6 +207,7 @@ func TestDrills_OfAnotherClubAreNotThere(t *testing.T) {
 		"copy":    func() { d.post(t, path+"/copy", nil) },
 		"mirror":  func() { d.post(t, path+"/mirror", nil) },
 		"archive": func() { d.post(t, path+"/archive", nil) },
+		"restore": func() { d.post(t, path+"/restore", nil) },
 		"assign":  func() { d.post(t, path+"/assign", nil) },
 		"no id":   func() { d.get(t, "/drills/drill") },
 	} {

@@ -47,6 +47,7 @@ func (p *Plan) Routes() []route.Route {
 		route.Post("/drills/{drill}/copy", route.Coach, p.copyDrill),
 		route.Post("/drills/{drill}/mirror", route.Coach, p.mirrorDrill),
 		route.Post("/drills/{drill}/archive", route.Coach, p.archiveDrill),
+		route.Post("/drills/{drill}/restore", route.Coach, p.restoreDrill),
 		route.Get("/drills/{drill}/assign", route.Coach, p.askAssign),
 		route.Post("/drills/{drill}/assign", route.Coach, p.assignDrill),
 		route.Get("/assignments", route.Coach, p.listAssignments),

@@ -37,7 +37,7 @@ func (ro *Roster) askArchiveClass(w http.ResponseWriter, r *http.Request) error 
 		Here: "/classes", Title: "Archive " + class.Name + "?",
 		Says: []string{
 			"Drills assigned to this class go off everyone's page. Its " + students(len(members)) + " stay in the club, and everything they recorded stays.",
-			"The class moves to the archived ones, where you can still read it. It does not come back from there: to teach the group again, make a new class.",
+			"The class moves to the archived ones, where you can still read it, and take it back with its drills.",
 		},
 		Do: "Archive the class", Back: classPath(class.ID),
 	})
@@ -53,4 +53,16 @@ func (ro *Roster) archiveClass(w http.ResponseWriter, r *http.Request) error {
 	}
 	ro.Sessions.Say(w, r, class.Name+" is archived.")
 	return page.See(w, r, "/classes")
+}
+
+func (ro *Roster) restoreClass(w http.ResponseWriter, r *http.Request) error {
+	class, _, err := ro.class(r)
+	if err != nil {
+		return err
+	}
+	if err := ro.Store.RestoreClass(r.Context(), session.From(r).Viewer, class.ID); err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, class.Name+" is back. Drills that were not ended are on its students’ pages again.")
+	return page.See(w, r, classPath(class.ID))
 }

@@ -46,13 +46,9 @@ func (ro *Roster) showCodes(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	joined, err := ro.joined(r.Context(), members)
-	if err != nil {
-		return err
-	}
 	v := codesView{Frame: ro.Sessions.Frame(w, r), Path: classPath(class.ID), Class: class.Name, All: r.URL.Query().Get("all") == "1"}
 	for _, m := range members {
-		switch line := lineOf(m, class.ID, joined[m.ID]); {
+		switch line := lineOf(m, class.ID); {
 		case m.Code == "":
 			v.Codeless = append(v.Codeless, line)
 		case line.Joined && !v.All:

@@ -22,6 +22,7 @@ type classView struct {
 	// Waiting counts those who have not joined.
 	Waiting     int
 	Assignments []assignmentLine
+	More        int // assignments that are not listed
 	// Rename and Add are the page's two forms; Same asks whether to add names
 	// that are there already.
 	Rename, Add *page.Form
@@ -66,45 +67,40 @@ func (ro *Roster) renderClass(w http.ResponseWriter, r *http.Request, status int
 		Frame: ro.Sessions.Frame(w, r), Path: classPath(class.ID), Name: class.Name, Archived: class.Archived,
 		Rename: page.NewForm(map[string]string{"name": class.Name}), Add: newForm(),
 	}
-	joined, err := ro.joined(r.Context(), members)
-	if err != nil {
-		return err
-	}
 	for _, m := range members {
-		line := lineOf(m, class.ID, joined[m.ID])
+		line := lineOf(m, class.ID)
 		v.Students = append(v.Students, line)
 		if !line.Joined {
 			v.Waiting++
 		}
 	}
-	if v.Assignments, err = ro.openAssignments(r, class.ID); err != nil {
+	if v.Assignments, v.More, err = ro.openAssignments(r, class.ID); err != nil {
 		return err
 	}
 	with(&v)
 	return page.Render(w, r, status, classPage(v))
 }
 
-func lineOf(p store.Person, class store.ClassID, joined bool) studentLine {
+func lineOf(p store.Person, class store.ClassID) studentLine {
 	return studentLine{
 		ID: p.ID.String(), Path: studentPath(p.ID), Class: class.String(), Name: p.Name,
-		Side: p.Side, Code: account.ShowCode(p.Code), Joined: joined,
+		Side: p.Side, Code: account.ShowCode(p.Code), Joined: p.HasSecret,
 	}
 }
 
-// openAssignments lists what is open for the class.
-func (ro *Roster) openAssignments(r *http.Request, class store.ClassID) ([]assignmentLine, error) {
-	all, err := ro.Store.ListAssignments(r.Context(), session.From(r).Viewer, store.Live)
-	if err != nil {
-		return nil, err
-	}
-	var lines []assignmentLine
-	for _, a := range all {
-		if a.Class == class {
-			lines = append(lines, assignmentLine{
-				Path: "/assignments/" + a.ID.String(), Drill: a.DrillName, Due: due(a.Due),
-				Done: sheet.CountWords(a.Done, a.For) + " done",
-			})
+// assignmentsShown is how many drills under way a class's page lists.
+const assignmentsShown = 12
+
+// openAssignments lists what is open for the class, the most urgent first, and
+// says how many more there are.
+func (ro *Roster) openAssignments(r *http.Request, class store.ClassID) (lines []assignmentLine, more int, err error) {
+	open, err := ro.Store.PageAssignments(r.Context(), session.From(r).Viewer, store.AssignmentAsk{Class: class, Most: assignmentsShown})
+	lines = make([]assignmentLine, len(open.List))
+	for i, a := range open.List {
+		lines[i] = assignmentLine{
+			Path: "/assignments/" + a.ID.String(), Drill: a.DrillName, Due: due(a.Due),
+			Done: sheet.CountWords(a.Done, a.For) + " done",
 		}
 	}
-	return lines, nil
+	return lines, open.Total - len(lines), err
 }

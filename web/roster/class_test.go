@@ -101,7 +101,7 @@ func TestClassIsRenamed(t *testing.T) {
 
 func TestClassIsArchived(t *testing.T) {
 	s := newSite(t)
-	s.get(t, s.class()+"/archive").Has(t, "h1", "Archive Thursday evening?").Has(t, "main", "3 students stay", "does not come back")
+	s.get(t, s.class()+"/archive").Has(t, "h1", "Archive Thursday evening?").Has(t, "main", "3 students stay", "take it back")
 	for range 2 {
 		s.post(t, s.class()+"/archive", nil).Status(t, http.StatusOK).Has(t, ".notice.good", "archived").Has(t, "details", "Thursday evening")
 	}
@@ -109,5 +109,9 @@ func TestClassIsArchived(t *testing.T) {
 	s.post(t, s.class()+"/students", made("names", "Late")).Status(t, http.StatusConflict)
 	if got := s.names(t); slices.Contains(got, "Late") {
 		t.Error(got)
+	}
+	for range 2 {
+		s.post(t, s.class()+"/restore", nil).Status(t, http.StatusOK).Has(t, ".notice.good", "Thursday evening is back").
+			Count(t, ".notice.care", 0).Count(t, "textarea", 1)
 	}
 }

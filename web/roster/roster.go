@@ -44,6 +44,7 @@ func (ro *Roster) Routes() []route.Route {
 		route.Get("/classes/{class}/codes", route.Coach, ro.showCodes),
 		route.Get("/classes/{class}/archive", route.Coach, ro.askArchiveClass),
 		route.Post("/classes/{class}/archive", route.Coach, ro.archiveClass),
+		route.Post("/classes/{class}/restore", route.Coach, ro.restoreClass),
 
 		route.Get("/students/{student}", route.Coach, ro.showStudent),
 		route.Post("/students/{student}/name", route.Coach, ro.renameStudent),
@@ -61,6 +62,7 @@ func (ro *Roster) Routes() []route.Route {
 		route.Post("/tables/{table}", route.Coach, ro.changeTable),
 		route.Get("/tables/{table}/archive", route.Coach, ro.askArchiveTable),
 		route.Post("/tables/{table}/archive", route.Coach, ro.archiveTable),
+		route.Post("/tables/{table}/restore", route.Coach, ro.restoreTable),
 	}
 }
 

@@ -13,13 +13,9 @@ func (ro *Roster) askCode(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	joined, err := ro.hasJoined(r.Context(), student)
-	if err != nil {
-		return err
-	}
 	says := []string{"The code on the printed sheet stops working. Hand over the new one."}
 	switch {
-	case joined:
+	case student.HasSecret:
 		says = []string{
 			student.Name + "’s PIN is forgotten and they are signed out everywhere at once; the old code stops working.",
 			"With the new code they join again and choose a new PIN. Everything they recorded stays theirs. Breaks that are still on their phone are kept there and sent after they have signed in again.",

@@ -45,12 +45,8 @@ func (ro *Roster) renderStudent(w http.ResponseWriter, r *http.Request, status i
 	if err != nil {
 		return err
 	}
-	joined, err := ro.hasJoined(r.Context(), student)
-	if err != nil {
-		return err
-	}
 	v := studentView{
-		studentLine: lineOf(student, store.ClassID{}, joined), Archived: student.Archived,
+		studentLine: lineOf(student, store.ClassID{}), Archived: student.Archived,
 		Rename:   page.NewForm(map[string]string{"name": student.Name}),
 		SideForm: page.NewForm(nil), Classes: page.NewForm(nil),
 	}

@@ -52,9 +52,5 @@ func (ro *Roster) setSide(w http.ResponseWriter, r *http.Request) error {
 
 // renderRow answers with the row alone.
 func (ro *Roster) renderRow(w http.ResponseWriter, r *http.Request, student store.Person, class store.ClassID) error {
-	joined, err := ro.hasJoined(r.Context(), student)
-	if err != nil {
-		return err
-	}
-	return page.Render(w, r, http.StatusOK, studentRow(lineOf(student, class, joined)))
+	return page.Render(w, r, http.StatusOK, studentRow(lineOf(student, class)))
 }

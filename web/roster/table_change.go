@@ -93,7 +93,7 @@ func (ro *Roster) askArchiveTable(w http.ResponseWriter, r *http.Request) error 
 		Here: "/tables", Title: "Archive " + t.Label() + "?",
 		Says: []string{
 			"Students can no longer choose this table. Every set that was broken on it stays, and a set under way can be finished.",
-			"It does not come back from the archive: to break on it again, add it as a new table.",
+			"You can take it back from the archived ones at any time, unless another table has its name by then.",
 		},
 		Do: "Archive the table", Back: tablePath(t.ID),
 	})
@@ -109,4 +109,23 @@ func (ro *Roster) archiveTable(w http.ResponseWriter, r *http.Request) error {
 	}
 	ro.Sessions.Say(w, r, t.Label()+" is archived.")
 	return page.See(w, r, "/tables")
+}
+
+// restoreTable goes back to the table's page; where its name is taken, that is
+// said there.
+func (ro *Roster) restoreTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.table(r)
+	if err != nil {
+		return err
+	}
+	says := t.Label() + " is back: students can choose it again."
+	err = ro.Store.RestoreTable(r.Context(), session.From(r).Viewer, t.ID)
+	if errors.Is(err, store.ErrConflict) {
+		says, err = "There is another table "+t.Label()+" now, so this one stays in the archive. Give the other one a name of its own first.", nil
+	}
+	if err != nil {
+		return err
+	}
+	ro.Sessions.Say(w, r, says)
+	return page.See(w, r, tablePath(t.ID))
 }

@@ -107,13 +107,17 @@ func TestTableThatWasBrokenOnIsReplaced(t *testing.T) {
 		t.Errorf("%+v", live)
 	}
 	s.post(t, s.table(), form).Status(t, http.StatusConflict)
-	s.get(t, s.table()).Has(t, ".notice.care", "archived").Count(t, "main form", 0)
+	s.get(t, s.table()).Has(t, ".notice.care", "archived").Count(t, "main form", 1).Count(t, "main input", 0)
+	s.post(t, s.table()+"/restore", nil).Status(t, http.StatusOK).Has(t, ".notice", "There is another table North 2 now").Has(t, ".notice.care", "archived")
 }
 
 func TestTableIsArchived(t *testing.T) {
 	s := newSite(t)
-	s.get(t, s.table()+"/archive").Has(t, "h1", "Archive North 2?").Has(t, "main", "does not come back")
+	s.get(t, s.table()+"/archive").Has(t, "h1", "Archive North 2?").Has(t, "main", "take it back")
 	for range 2 {
 		s.post(t, s.table()+"/archive", nil).Status(t, http.StatusOK).Has(t, "details", "North 2").Has(t, ".answer", "No table yet")
+	}
+	for range 2 {
+		s.post(t, s.table()+"/restore", nil).Status(t, http.StatusOK).Has(t, ".notice.good", "North 2 is back").Count(t, "input[name=name]", 1)
 	}
 }

@@ -53,7 +53,7 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	for _, task := range today.Tasks {
 		due := dueWords(task.Due, now)
 		view.Tasks = append(view.Tasks, taskLine{
-			Path: "/today/" + task.Assignment.String(), Name: task.Drill.Name, Due: due,
+			Path: "/today/" + task.Assignment.String(), Name: task.Name(), Due: due,
 			Late: task.Closed == 0 && !task.Due.IsZero() && task.Due.AddDate(0, 0, 1).Before(now),
 			Done: doneWords(task.Closed), Note: task.Note,
 		})

@@ -138,7 +138,7 @@ func (d *Desk) held(ctx context.Context, visitor session.Visitor) (held, error) 
 // share a plan.
 func (h *held) addTask(task store.Task, tables []store.Table) error {
 	held := heldTask{
-		Assignment: task.Assignment, Name: task.Drill.Name, Watch: task.Drill.Watch,
+		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch,
 		Breaks: task.Drill.Breaks, On: map[store.TableID]int{},
 	}
 	byKind := map[table.Kind]int{}

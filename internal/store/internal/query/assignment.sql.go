@@ -43,7 +43,7 @@ func (q *Queries) EndAssignment(ctx context.Context, id uuid.UUID) (int64, error
 }
 
 const getAssignment = `-- name: GetAssignment :one
-select club_id, id, drill_id, class_id, due_on, note, created_by, created_at, ended_at from assignment where id = $1
+select club_id, id, drill_id, class_id, due_on, note, created_by, created_at, ended_at, side from assignment where id = $1
 `
 
 func (q *Queries) GetAssignment(ctx context.Context, id uuid.UUID) (Assignment, error) {
@@ -59,12 +59,13 @@ func (q *Queries) GetAssignment(ctx context.Context, id uuid.UUID) (Assignment, 
 		&i.CreatedBy,
 		&i.CreatedAt,
 		&i.EndedAt,
+		&i.Side,
 	)
 	return i, err
 }
 
 const getTask = `-- name: GetTask :one
-select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
+select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
 join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -100,6 +101,7 @@ func (q *Queries) GetTask(ctx context.Context, arg GetTaskParams) (GetTaskRow, e
 		&i.Assignment.CreatedBy,
 		&i.Assignment.CreatedAt,
 		&i.Assignment.EndedAt,
+		&i.Assignment.Side,
 		&i.Drill.ClubID,
 		&i.Drill.ID,
 		&i.Drill.Lineage,
@@ -137,8 +139,8 @@ func (q *Queries) GetTask(ctx context.Context, arg GetTaskParams) (GetTaskRow, e
 }
 
 const insertAssignment = `-- name: InsertAssignment :execrows
-insert into assignment (club_id, id, drill_id, class_id, due_on, note, created_by)
-values ($1, $2, $3, $4, $5, $6, $7)
+insert into assignment (club_id, id, drill_id, class_id, side, due_on, note, created_by)
+values ($1, $2, $3, $4, $5, $6, $7, $8)
 on conflict (club_id, id) do nothing
 `
 
@@ -147,6 +149,7 @@ type InsertAssignmentParams struct {
 	ID        uuid.UUID
 	DrillID   uuid.UUID
 	ClassID   *uuid.UUID
+	Side      *string
 	DueOn     *time.Time
 	Note      string
 	CreatedBy uuid.UUID
@@ -158,6 +161,7 @@ func (q *Queries) InsertAssignment(ctx context.Context, arg InsertAssignmentPara
 		arg.ID,
 		arg.DrillID,
 		arg.ClassID,
+		arg.Side,
 		arg.DueOn,
 		arg.Note,
 		arg.CreatedBy,
@@ -210,7 +214,16 @@ func (q *Queries) ListAssignmentStudents(ctx context.Context, assignmentID uuid.
 }
 
 const listAssignments = `-- name: ListAssignments :many
-select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, d.name as drill_name, coalesce(c.name, '') as class_name,
+with part as (
+    select a.id, (count(*) over ())::int as total,
+        row_number() over (order by case when $1::boolean then a.ended_at end desc,
+            a.due_on nulls last, a.created_at, a.id) as place
+    from assignment a
+    where ($1::boolean is null or (a.ended_at is not null) = $1::boolean)
+      and ($2::uuid is null or a.class_id = $2::uuid)
+    order by place offset $3 limit $4::int
+)
+select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.name as drill_name, coalesce(c.name, '') as class_name, part.total,
     (select count(distinct who.student_id) from (
         select m.student_id from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
             where m.club_id = a.club_id and m.class_id = a.class_id and p.archived_at is null
@@ -219,24 +232,40 @@ select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, 
     ) who)::int as students,
     (select count(distinct s.student_id) from break_set s
         where s.club_id = a.club_id and s.assignment_id = a.id and s.closed_at is not null)::int as students_done
-from assignment a
+from part
+join assignment a on a.id = part.id
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
 left join class c on c.club_id = a.club_id and c.id = a.class_id
-where a.ended_at is null or $1::boolean
-order by a.due_on nulls last, a.created_at, a.id
+order by part.place
 `
+
+type ListAssignmentsParams struct {
+	Ended   *bool
+	ClassID *uuid.UUID
+	Skip    int32
+	Most    *int
+}
 
 type ListAssignmentsRow struct {
 	Assignment   Assignment
 	DrillName    string
 	ClassName    string
+	Total        int
 	Students     int
 	StudentsDone int
 }
 
-// With how many students each is for, and how many of them have closed a set.
-func (q *Queries) ListAssignments(ctx context.Context, endedToo bool) ([]ListAssignmentsRow, error) {
-	rows, err := q.db.Query(ctx, listAssignments, endedToo)
+// Open ones by due day, ended ones the latest first, or both; of one class or of
+// all; some of them at a time. With how many there are of that kind and, counted
+// for those given alone, how many students each is for, and how many of them have
+// closed a set.
+func (q *Queries) ListAssignments(ctx context.Context, arg ListAssignmentsParams) ([]ListAssignmentsRow, error) {
+	rows, err := q.db.Query(ctx, listAssignments,
+		arg.Ended,
+		arg.ClassID,
+		arg.Skip,
+		arg.Most,
+	)
 	if err != nil {
 		return nil, err
 	}
@@ -254,8 +283,10 @@ func (q *Queries) ListAssignments(ctx context.Context, endedToo bool) ([]ListAss
 			&i.Assignment.CreatedBy,
 			&i.Assignment.CreatedAt,
 			&i.Assignment.EndedAt,
+			&i.Assignment.Side,
 			&i.DrillName,
 			&i.ClassName,
+			&i.Total,
 			&i.Students,
 			&i.StudentsDone,
 		); err != nil {
@@ -352,7 +383,7 @@ func (q *Queries) ListProgress(ctx context.Context, assignmentID uuid.UUID) ([]L
 }
 
 const listTasks = `-- name: ListTasks :many
-select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
+select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
     (select count(*) from break_set b where b.club_id = a.club_id and b.assignment_id = a.id
         and b.student_id = $1 and b.closed_at is not null)::int as sets_closed
 from assignment a
@@ -394,6 +425,7 @@ func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTas
 			&i.Assignment.CreatedBy,
 			&i.Assignment.CreatedAt,
 			&i.Assignment.EndedAt,
+			&i.Assignment.Side,
 			&i.Drill.ClubID,
 			&i.Drill.ID,
 			&i.Drill.Lineage,

@@ -100,7 +100,7 @@ func (q *Queries) ListClasses(ctx context.Context, archivedToo bool) ([]ListClas
 }
 
 const listMembers = `-- name: ListMembers :many
-select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at
+select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret
 from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
 where m.class_id = $1 and p.archived_at is null
 order by lower(p.name), p.joined_at, p.id
@@ -115,6 +115,7 @@ type ListMembersRow struct {
 	Code       *string
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
+	HasSecret  bool
 }
 
 func (q *Queries) ListMembers(ctx context.Context, classID uuid.UUID) ([]ListMembersRow, error) {
@@ -135,6 +136,7 @@ func (q *Queries) ListMembers(ctx context.Context, classID uuid.UUID) ([]ListMem
 			&i.Code,
 			&i.JoinedAt,
 			&i.ArchivedAt,
+			&i.HasSecret,
 		); err != nil {
 			return nil, err
 		}
@@ -158,6 +160,18 @@ type RemoveMemberParams struct {
 func (q *Queries) RemoveMember(ctx context.Context, arg RemoveMemberParams) error {
 	_, err := q.db.Exec(ctx, removeMember, arg.ClassID, arg.StudentID)
 	return err
+}
+
+const restoreClass = `-- name: RestoreClass :execrows
+update class set archived_at = null where id = $1
+`
+
+func (q *Queries) RestoreClass(ctx context.Context, id uuid.UUID) (int64, error) {
+	result, err := q.db.Exec(ctx, restoreClass, id)
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected(), nil
 }
 
 const upsertClass = `-- name: UpsertClass :execrows

@@ -235,6 +235,18 @@ func (q *Queries) LockDrill(ctx context.Context, id uuid.UUID) (*time.Time, erro
 	return archived_at, err
 }
 
+const restoreDrill = `-- name: RestoreDrill :execrows
+update drill set archived_at = null where id = $1
+`
+
+func (q *Queries) RestoreDrill(ctx context.Context, id uuid.UUID) (int64, error) {
+	result, err := q.db.Exec(ctx, restoreDrill, id)
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected(), nil
+}
+
 const updateDrill = `-- name: UpdateDrill :execrows
 update drill set name = $1, feet = $2, corner_in = $3, side_in = $4, setup_id = $5,
     breaks = $6, window_left = $7, window_right = $8, window_head = $9,

@@ -30,6 +30,7 @@ type Assignment struct {
 	CreatedBy uuid.UUID
 	CreatedAt time.Time
 	EndedAt   *time.Time
+	Side      *string
 }
 
 type AssignmentStudent struct {
@@ -210,6 +211,7 @@ type Person struct {
 	Code       *string
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
+	HasSecret  bool
 }
 
 type PoolTable struct {

@@ -7,20 +7,21 @@ package query
 
 import (
 	"context"
+	"time"
 
 	"github.com/google/uuid"
 )
 
 const listDecidedOf = `-- name: ListDecidedOf :many
-select distinct on (r.student_id, d.lineage, t.feet, t.corner_in, t.side_in)
-    r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
+select distinct on (r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, s.side)
+    r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, r.decided_at::timestamptz as decided_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join drill d on d.club_id = b.club_id and d.id = b.drill_id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = r.club_id and s.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.student_id = any($1::uuid[]) and r.decision <> 'declined'
-order by r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, r.decided_at desc, r.id desc
+order by r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r.id desc
 `
 
 type ListDecidedOfRow struct {
@@ -31,6 +32,7 @@ type ListDecidedOfRow struct {
 	SideIn    float64
 	ID        uuid.UUID
 	State     string
+	DecidedAt time.Time
 	Setup     Setup
 }
 
@@ -52,6 +54,7 @@ func (q *Queries) ListDecidedOf(ctx context.Context, studentIds []uuid.UUID) ([]
 			&i.SideIn,
 			&i.ID,
 			&i.State,
+			&i.DecidedAt,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

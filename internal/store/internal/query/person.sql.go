@@ -25,7 +25,7 @@ func (q *Queries) ArchivePerson(ctx context.Context, id uuid.UUID) (int64, error
 }
 
 const getPerson = `-- name: GetPerson :one
-select id, role, name, side, login, code, joined_at, archived_at from person where id = $1
+select id, role, name, side, login, code, joined_at, archived_at, has_secret from person where id = $1
 `
 
 type GetPersonRow struct {
@@ -37,6 +37,7 @@ type GetPersonRow struct {
 	Code       *string
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
+	HasSecret  bool
 }
 
 func (q *Queries) GetPerson(ctx context.Context, id uuid.UUID) (GetPersonRow, error) {
@@ -51,6 +52,7 @@ func (q *Queries) GetPerson(ctx context.Context, id uuid.UUID) (GetPersonRow, er
 		&i.Code,
 		&i.JoinedAt,
 		&i.ArchivedAt,
+		&i.HasSecret,
 	)
 	return i, err
 }
@@ -114,7 +116,7 @@ func (q *Queries) InsertStudent(ctx context.Context, arg InsertStudentParams) (i
 }
 
 const listCoaches = `-- name: ListCoaches :many
-select id, role, name, side, login, code, joined_at, archived_at from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
 where role = 'coach' and archived_at is null
 order by lower(name), id
 `
@@ -128,6 +130,7 @@ type ListCoachesRow struct {
 	Code       *string
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
+	HasSecret  bool
 }
 
 func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
@@ -148,6 +151,7 @@ func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
 			&i.Code,
 			&i.JoinedAt,
 			&i.ArchivedAt,
+			&i.HasSecret,
 		); err != nil {
 			return nil, err
 		}
@@ -160,7 +164,7 @@ func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
 }
 
 const listPeople = `-- name: ListPeople :many
-select id, role, name, side, login, code, joined_at, archived_at from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
 where id = any($1::uuid[])
 order by joined_at, id
 `
@@ -174,6 +178,7 @@ type ListPeopleRow struct {
 	Code       *string
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
+	HasSecret  bool
 }
 
 func (q *Queries) ListPeople(ctx context.Context, ids []uuid.UUID) ([]ListPeopleRow, error) {
@@ -194,6 +199,7 @@ func (q *Queries) ListPeople(ctx context.Context, ids []uuid.UUID) ([]ListPeople
 			&i.Code,
 			&i.JoinedAt,
 			&i.ArchivedAt,
+			&i.HasSecret,
 		); err != nil {
 			return nil, err
 		}
@@ -206,7 +212,7 @@ func (q *Queries) ListPeople(ctx context.Context, ids []uuid.UUID) ([]ListPeople
 }
 
 const listStudents = `-- name: ListStudents :many
-select id, role, name, side, login, code, joined_at, archived_at from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
 where role = 'student' and (archived_at is null or $1::boolean)
 order by lower(name), joined_at, id
 `
@@ -220,6 +226,7 @@ type ListStudentsRow struct {
 	Code       *string
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
+	HasSecret  bool
 }
 
 func (q *Queries) ListStudents(ctx context.Context, archivedToo bool) ([]ListStudentsRow, error) {
@@ -240,6 +247,7 @@ func (q *Queries) ListStudents(ctx context.Context, archivedToo bool) ([]ListStu
 			&i.Code,
 			&i.JoinedAt,
 			&i.ArchivedAt,
+			&i.HasSecret,
 		); err != nil {
 			return nil, err
 		}

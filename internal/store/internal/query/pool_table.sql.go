@@ -148,6 +148,18 @@ func (q *Queries) LockTable(ctx context.Context, id uuid.UUID) (PoolTable, error
 	return i, err
 }
 
+const restoreTable = `-- name: RestoreTable :execrows
+update pool_table set archived_at = null where id = $1
+`
+
+func (q *Queries) RestoreTable(ctx context.Context, id uuid.UUID) (int64, error) {
+	result, err := q.db.Exec(ctx, restoreTable, id)
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected(), nil
+}
+
 const updateTable = `-- name: UpdateTable :execrows
 update pool_table set name = $1, venue = $2, feet = $3, corner_in = $4, side_in = $5
 where id = $6

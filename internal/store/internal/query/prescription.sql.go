@@ -266,7 +266,7 @@ func (q *Queries) InsertPrescription(ctx context.Context, arg InsertPrescription
 }
 
 const listDecided = `-- name: ListDecided :many
-select distinct on (d.lineage, t.feet, t.corner_in, t.side_in)
+select distinct on (d.lineage, t.feet, t.corner_in, t.side_in, s.side)
     d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, r.decided_at::timestamptz as decided_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -274,7 +274,7 @@ join drill d on d.club_id = b.club_id and d.id = b.drill_id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = r.club_id and s.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.student_id = $1 and r.decision <> 'declined'
-order by d.lineage, t.feet, t.corner_in, t.side_in, r.decided_at desc, r.id desc
+order by d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r.id desc
 `
 
 type ListDecidedRow struct {
@@ -288,8 +288,8 @@ type ListDecidedRow struct {
 	Setup     Setup
 }
 
-// For each drill lineage and kind of table the change the coach decided on
-// last, declined ones left out.
+// For each drill lineage, kind of table and break side the change the coach
+// decided on last, declined ones left out.
 func (q *Queries) ListDecided(ctx context.Context, studentID uuid.UUID) ([]ListDecidedRow, error) {
 	rows, err := q.db.Query(ctx, listDecided, studentID)
 	if err != nil {

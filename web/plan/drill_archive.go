@@ -1,0 +1,42 @@
+package plan
+
+import (
+	"errors"
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// archiveDrill puts a drill away; doing so twice is no harm.
+func (p *Plan) archiveDrill(w http.ResponseWriter, r *http.Request) error {
+	d, err := p.drillOf(r)
+	if err != nil {
+		return err
+	}
+	if err := p.store.ArchiveDrill(r.Context(), session.From(r).Viewer, d.ID); err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, "The drill is archived. Assignments already given go on.")
+	return page.See(w, r, "/drills")
+}
+
+// restoreDrill takes a drill back; one that a newer version replaced stays where
+// it is, and that is said on its page.
+func (p *Plan) restoreDrill(w http.ResponseWriter, r *http.Request) error {
+	d, err := p.drillOf(r)
+	if err != nil {
+		return err
+	}
+	says := "The drill is back: it can be changed and assigned again."
+	err = p.store.RestoreDrill(r.Context(), session.From(r).Viewer, d.ID)
+	if errors.Is(err, store.ErrConflict) {
+		says, err = "A newer version took this drill’s place, so it stays in the archive. Assign that one, or copy this.", nil
+	}
+	if err != nil {
+		return err
+	}
+	p.sessions.Say(w, r, says)
+	return page.See(w, r, "/drills/"+d.ID.String())
+}

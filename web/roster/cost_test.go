@@ -1,0 +1,58 @@
+package roster_test
+
+import (
+	"context"
+	"fmt"
+	"sync/atomic"
+	"testing"
+
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+)
+
+// counter counts queries.
+type counter struct{ n atomic.Int64 }
+
+func (c *counter) TraceQueryStart(ctx context.Context, _ *pgx.Conn, _ pgx.TraceQueryStartData) context.Context {
+	c.n.Add(1)
+	return ctx
+}
+func (c *counter) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndData) {}
+
+// A page takes as many queries for a large class as for a small one, who is
+// signed in included.
+func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
+	const most = 20
+	var queries counter
+	s := serve(t, storetest.NewScene(t, store.WithTracer(&queries)))
+	measure := func() map[string]int64 {
+		costs := map[string]int64{}
+		for name, path := range map[string]string{
+			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "student": s.student(0), "tables": "/tables",
+		} {
+			before := queries.n.Load()
+			s.get(t, path)
+			costs[name] = queries.n.Load() - before
+		}
+		return costs
+	}
+	few := measure()
+	var more []store.NewStudent
+	for i := range 40 {
+		more = append(more, store.NewStudent{Name: fmt.Sprintf("Student %d", i)})
+	}
+	if _, err := s.Store.AddStudents(t.Context(), s.Coach, uuid.New(), s.Class, more); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Store.Assign(t.Context(), s.Coach, store.Assignment{Drill: s.Drill.ID, Class: s.Class}); err != nil {
+		t.Fatal(err)
+	}
+	for name, n := range measure() {
+		if n != few[name] || n == 0 || n > most {
+			t.Errorf("%s takes %d queries for 43 students and %d for three; %d is the most", name, n, few[name], most)
+		}
+	}
+}
