@@ -54,7 +54,11 @@ func (s *Store) importSets(ctx context.Context, v Viewer, sets []drill.Set, seen
 		if err := t.Lock(ctx, v.Club.String()); err != nil { // one import at a time
 			return err
 		}
-		i := importer{tx: t, setups: map[drill.Setup]uuid.UUID{}, seen: seen}
+		club, err := t.club(ctx)
+		if err != nil {
+			return err
+		}
+		i := importer{tx: t, setups: map[drill.Setup]uuid.UUID{}, zone: club.Location(), seen: seen}
 		if err := i.prepare(ctx, sets); err != nil {
 			return err
 		}

@@ -19,6 +19,7 @@ type importer struct {
 	live     map[string]bool // labels of tables in use
 	newest   map[string]labelled
 	setups   map[drill.Setup]uuid.UUID
+	zone     *time.Location // the club's
 	done     Imported
 	seen     func(breaks int)
 	worked   int // breaks seen to
@@ -38,7 +39,7 @@ func (i *importer) student(ctx context.Context, sets []drill.Set) error {
 		return err
 	}
 	there := named[id]
-	starts := startTimes(sets)
+	starts := startTimes(sets, i.zone, time.Now())
 	var first *query.InsertSetParams // of those taken over: the oldest
 	for n, set := range sets {
 		had, known := there[set.Name]
@@ -85,28 +86,6 @@ func sameSet(a, b drill.Set) bool {
 		}
 	}
 	return true
-}
-
-// startTimes gives each set the time of its first break that has one, and sets
-// without times a place right after the one before them.
-func startTimes(sets []drill.Set) []time.Time {
-	last := time.Now().Add(-time.Duration(len(sets)) * time.Second)
-	for _, set := range sets {
-		if at := set.At(); !at.IsZero() {
-			last = at.Add(-time.Duration(len(sets)) * time.Second) // earlier than all with a time
-			break
-		}
-	}
-	starts := make([]time.Time, len(sets))
-	for n, set := range sets {
-		if at := set.At(); at.After(last) {
-			last = at
-		} else {
-			last = last.Add(time.Microsecond)
-		}
-		starts[n] = last.UTC().Truncate(time.Microsecond)
-	}
-	return starts
 }
 
 // set writes a set with its breaks and counts, and gives its row.

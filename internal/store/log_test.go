@@ -255,3 +255,45 @@ func TestHistories_OldestFirst(t *testing.T) {
 		t.Errorf("a student sees %d histories", len(hidden))
 	}
 }
+
+// A set from paper without a time of day keeps its day: through a break log into
+// another club, where it is the same record at the same place.
+func TestExport_ADayWithoutTimes(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	if err := sc.Store.ChangeClub(t.Context(), sc.Coach, store.Club{Name: "Quay", Zone: "Asia/Tokyo"}); err != nil {
+		t.Fatal(err)
+	}
+	paper, days := typed(sc, 0, 10), []time.Time{}
+	for range 2 { // both of one day: they are told apart by name
+		paper.ID = store.NewID[store.SetID]()
+		set := must(sc.Store.TypeSet(t.Context(), sc.Coach, paper, storetest.MoveTo(-18)))(t)
+		days = append(days, set.Started.Truncate(time.Minute))
+	}
+	log := exported(t, sc, store.Scope{})
+	for _, set := range log {
+		if !set.At().IsZero() {
+			t.Fatalf("%s has a time that nobody wrote down: %v", set.Name, set.At())
+		}
+	}
+	fresh := storetest.AddScene(t, sc.Store)
+	if err := sc.Store.ChangeClub(t.Context(), fresh.Coach, store.Club{Name: "Pier", Zone: "Asia/Tokyo"}); err != nil {
+		t.Fatal(err)
+	}
+	must(sc.Store.Import(t.Context(), fresh.Coach, log))(t)
+	if again := exported(t, fresh, store.Scope{}); !reflect.DeepEqual(again, log) {
+		t.Errorf("exported again:\n%+v\nwant\n%+v", again, log)
+	}
+	sets := must(sc.Store.ListSets(t.Context(), fresh.Coach, fresh.Students[0].ID))(t)
+	for n, set := range sets {
+		if want := days[len(days)-1-n]; !set.Started.Truncate(time.Minute).Equal(want) {
+			t.Errorf("%s was begun at %v, want %v", set.Name, set.Started, want)
+		}
+	}
+	if len(sets) != 2 {
+		t.Errorf("%d sets came over, want 2", len(sets))
+	}
+	if done := must(sc.Store.Import(t.Context(), sc.Coach, log))(t); done.Sets != 0 || done.Had != 2 {
+		t.Errorf("into the club it came from: %+v", done)
+	}
+}

@@ -148,6 +148,9 @@ func (t *tx) insertStarted(ctx context.Context, start Start, d DrillID, judged N
 	return t.beginTally(ctx, set, judged.Window)
 }
 
+// nameLayout is how a set is named by its beginning.
+const nameLayout = "2006-01-02 15:04"
+
 // freeSetName names a set by the club's clock, and tells those of one minute
 // apart.
 func (t *tx) freeSetName(ctx context.Context, at time.Time) (string, error) {
@@ -155,7 +158,7 @@ func (t *tx) freeSetName(ctx context.Context, at time.Time) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	base := at.In(club.Location()).Format("2006-01-02 15:04")
+	base := at.In(club.Location()).Format(nameLayout)
 	taken, err := t.ListSetNames(ctx, query.ListSetNamesParams{StudentID: t.viewer.Person.UUID, Beginning: base})
 	if err != nil {
 		return "", err
