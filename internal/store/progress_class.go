@@ -86,6 +86,7 @@ func (t *tx) fillStandings(ctx context.Context, ids []PersonID, place map[Person
 		if err != nil {
 			return err
 		}
+		stint.judgedBy(r.TargetWing, r.TargetWindow)
 		one := place[stint.Student]
 		one.Stint, one.Verdict, one.Finding = &stint, r.Verdict, r.Finding
 	}

@@ -120,6 +120,7 @@ func (t *tx) storyStints(ctx context.Context, story *Story, ask Ask) error {
 		if err != nil {
 			return err
 		}
+		stint.judgedBy(r.TargetWing, r.TargetWindow)
 		ids[i] = stint.ID
 		story.Stints = append(story.Stints, StoryStint{Stint: stint})
 	}

@@ -30,7 +30,17 @@ type Stint struct {
 	// SetsBefore and BreaksBefore count the student's sets before this stint.
 	SetsBefore, BreaksBefore int
 	Sets                     int
+	// Targets are those of the drill of its latest set, or the standard ones of
+	// the table; only ClassProgress and GetStory give the drill's.
+	Targets drill.Targets
 	Tally
+}
+
+// judgedBy puts a drill's targets in the place of the standard ones.
+func (s *Stint) judgedBy(wing, window *float64) {
+	if wing != nil && window != nil {
+		s.Targets = drill.Targets{Wing: *wing, Window: *window}
+	}
 }
 
 // RecentSet is a closed set as charts need it.
@@ -47,6 +57,7 @@ func stintOf(x query.Stint, s query.Setup, pool query.PoolTable) (Stint, error) 
 	setup, err := setupOf(s)
 	return Stint{
 		ID: StintID{x.ID}, Student: PersonID{x.StudentID}, Table: poolTable(pool), Setup: setup,
+		Targets: drill.StandardTargets(kindOfTable(pool)),
 		LastSet: SetID{x.LastSetID}, First: x.FirstStartedAt.UTC(), Last: x.LastStartedAt.UTC(), Latest: x.Latest,
 		SetsBefore: x.SetsBefore, BreaksBefore: x.BreaksBefore, Sets: x.Sets, Tally: tallyOfStint(x),
 	}, err

@@ -1,10 +1,13 @@
 -- name: ListLatestStints :many
--- The latest stint of each of the students, with what was said after its last set.
-select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), coalesce(v.verdict, '') as verdict,
+-- The latest stint of each of the students, with what was said after its last set
+-- and the targets of that set's drill.
+select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
     coalesce(jsonb_path_query_first(v.advice, '$.findings[*] ? (@.fired == true)'), 'null')::jsonb as finding
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+join break_set b on b.club_id = x.club_id and b.id = x.last_set_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 where x.latest and x.student_id = any(@students::uuid[]);
 

@@ -71,11 +71,14 @@ join pool_table t on t.club_id = x.club_id and t.id = x.table_id
 where y.set_id = @set_id;
 
 -- name: ListStints :many
--- A student's stints before a moment, the latest first.
-select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t)
+-- A student's stints before a moment, the latest first, with the targets of the
+-- drill of each one's latest set.
+select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), d.target_wing, d.target_window
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+join break_set b on b.club_id = x.club_id and b.id = x.last_set_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 where x.student_id = @student_id and x.first_started_at < @before::timestamptz
 order by x.first_started_at desc, x.id desc limit @most;
 

@@ -54,17 +54,31 @@ func DescribePair(p PairView) string {
 	return p.Title + ". Before: " + DescribeRate(p.Before) + " After: " + DescribeRate(p.After)
 }
 
-// RateKey lists the marks of a rate bar.
-func RateKey(r RateView) []KeyItem {
+// RateKey lists the marks of a rate bar, or of several: a target that differs
+// from bar to bar is named without its number.
+func RateKey(rates ...RateView) []KeyItem {
+	var seen, band, varies bool
+	var target float64
+	for _, r := range rates {
+		_, _, drawn := r.band()
+		seen, band = seen || r.Of > 0, band || drawn
+		if r.Target > 0 {
+			varies = varies || target > 0 && target != r.Target
+			target = r.Target
+		}
+	}
 	var key []KeyItem
-	if r.Of > 0 {
+	if seen {
 		key = append(key, KeyItem{MarkRate, "the rate seen"})
 	}
-	if _, _, drawn := r.band(); drawn {
+	if band {
 		key = append(key, KeyItem{MarkBand, "where the true rate may lie"})
 	}
-	if r.Target > 0 {
-		key = append(key, KeyItem{MarkGoal, "target, " + percentWords(r.Target)})
+	switch {
+	case varies:
+		key = append(key, KeyItem{MarkGoal, "the drill’s target"})
+	case target > 0:
+		key = append(key, KeyItem{MarkGoal, "target, " + percentWords(target)})
 	}
 	return key
 }

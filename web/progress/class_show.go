@@ -74,6 +74,15 @@ func (p *Pages) showClass(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, classPage(v))
 }
 
+// key lists the marks of the rows' bars.
+func (v classView) key() []picture.KeyItem {
+	rates := make([]picture.RateView, len(v.Rows))
+	for i, row := range v.Rows {
+		rates[i] = row.Wing
+	}
+	return picture.RateKey(rates...)
+}
+
 // classAnswer is the first line: how the class stands as one.
 func classAnswer(rows []classRow) string {
 	made, of, broke := 0, 0, 0
@@ -130,7 +139,7 @@ func classRowOf(one store.Standing, visitor session.Visitor) (classRow, error) {
 	}
 	x := one.Stint
 	row.Last, row.Sets, row.Table = x.Last.In(visitor.Zone).Format("2 Jan"), x.SetsBefore+x.Sets, x.Table.Label()
-	row.Wing = rate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Breaks)
+	row.Wing = against(x.Targets.Wing, rate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Breaks))
 	row.Window, row.Scratch, row.Dry = ofWords(x.InWindow, x.Breaks), ofWords(x.Scratches(), x.Breaks), ofWords(x.Dry, x.Breaks)
 	row.Recent = spark("s-"+id, "Wing ball of "+one.Name, one.Recent)
 	row.Finding = verdictWords(one.Verdict)

@@ -463,7 +463,7 @@ func standings(v classView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = picture.Key(picture.RateKey(picture.RateView{Made: 1, Of: 2, High: 1})).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.Key(v.key()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

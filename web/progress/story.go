@@ -179,8 +179,8 @@ func (v *Story) addNow(told store.Story) {
 	}
 	x := told.Stints[0]
 	v.Now = []picture.RateView{
-		rate("now-wing", "Wing ball in its corner", x.WingMade, x.Breaks),
-		rate("now-window", "Cue ball in the window", x.InWindow, x.Breaks),
+		against(x.Targets.Wing, rate("now-wing", "Wing ball in its corner", x.WingMade, x.Breaks)),
+		against(x.Targets.Window, rate("now-window", "Cue ball in the window", x.InWindow, x.Breaks)),
 	}
 }
 
@@ -246,6 +246,17 @@ func (v *Story) addCards(told store.Story, zone *time.Location) {
 			Says: "Wing ball in its corner " + ofWords(c.WingMade, c.Breaks) + ", cue ball in the window " + ofWords(c.InWindow, c.Breaks) + ".",
 		})
 	}
+}
+
+// stintKey lists the marks of the stints' bars.
+func (v Story) stintKey() []picture.KeyItem {
+	var rates []picture.RateView
+	for _, s := range v.Steps {
+		if s.Stint != nil {
+			rates = append(rates, s.Stint.Wing)
+		}
+	}
+	return picture.RateKey(rates...)
 }
 
 func (v *Story) addPages(told store.Story, ask store.Ask) {

@@ -111,7 +111,7 @@ func (v Story) stintStep(x store.StoryStint, zone *time.Location) *stintStep {
 	id := x.ID.String()
 	one := &stintStep{
 		ID: id, When: span(x.First, x.Last, zone), Table: x.Table.Label(), Show: v.Path + "?stint=" + id + "#picture",
-		Wing: rate("wing-"+id, "Wing ball in its corner", x.WingMade, x.Breaks),
+		Wing: against(x.Targets.Wing, rate("wing-"+id, "Wing ball in its corner", x.WingMade, x.Breaks)),
 		Says: count(x.Sets, "set", "sets") + ". Cue ball in the window " + ofWords(x.InWindow, x.Breaks) + ", scratches " +
 			ofWords(x.Scratches(), x.Breaks) + ", dry breaks " + ofWords(x.Dry, x.Breaks) + ".",
 		Hidden: x.Sets - len(x.List),

@@ -22,6 +22,12 @@ func rate(id, label string, made, of int) picture.RateView {
 	return picture.RateView{ID: id, Label: label, Made: made, Of: of, Low: i.Low, High: i.High}
 }
 
+// against draws a rate with its target.
+func against(target float64, r picture.RateView) picture.RateView {
+	r.Target = target
+	return r
+}
+
 func ofWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
 
 func count(n int, one, many string) string {

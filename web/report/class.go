@@ -100,6 +100,9 @@ func shortened(students []store.ReportedStudent) []store.Standing {
 
 func drillLineOf(a store.ListedAssignment) drillLine {
 	says := ofWords(a.Done, a.For) + " have closed a set of it"
+	if a.Side != "" {
+		says = "from the " + string(a.Side) + "; " + says
+	}
 	if !a.Due.IsZero() {
 		says = "due " + a.Due.Format("2 January 2006") + "; " + says
 	}
@@ -108,5 +111,9 @@ func drillLineOf(a store.ListedAssignment) drillLine {
 
 // key explains the bars.
 func (v classView) key() []picture.KeyItem {
-	return picture.RateKey(picture.RateView{Made: 1, Of: 2, High: 1})
+	rates := make([]picture.RateView, len(v.Rows))
+	for i, row := range v.Rows {
+		rates[i] = row.Wing
+	}
+	return picture.RateKey(rates...)
 }

@@ -311,24 +311,29 @@ func (q *Queries) ListLatestMessages(ctx context.Context, arg ListLatestMessages
 }
 
 const listLatestStints = `-- name: ListLatestStints :many
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, coalesce(v.verdict, '') as verdict,
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
     coalesce(jsonb_path_query_first(v.advice, '$.findings[*] ? (@.fired == true)'), 'null')::jsonb as finding
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+join break_set b on b.club_id = x.club_id and b.id = x.last_set_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 where x.latest and x.student_id = any($1::uuid[])
 `
 
 type ListLatestStintsRow struct {
-	Stint     Stint
-	Setup     Setup
-	PoolTable PoolTable
-	Verdict   string
-	Finding   []byte
+	Stint        Stint
+	Setup        Setup
+	PoolTable    PoolTable
+	TargetWing   *float64
+	TargetWindow *float64
+	Verdict      string
+	Finding      []byte
 }
 
-// The latest stint of each of the students, with what was said after its last set.
+// The latest stint of each of the students, with what was said after its last set
+// and the targets of that set's drill.
 func (q *Queries) ListLatestStints(ctx context.Context, students []uuid.UUID) ([]ListLatestStintsRow, error) {
 	rows, err := q.db.Query(ctx, listLatestStints, students)
 	if err != nil {
@@ -388,6 +393,8 @@ func (q *Queries) ListLatestStints(ctx context.Context, students []uuid.UUID) ([
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.TargetWing,
+			&i.TargetWindow,
 			&i.Verdict,
 			&i.Finding,
 		); err != nil {

@@ -553,10 +553,12 @@ func (q *Queries) ListStintSets(ctx context.Context, arg ListStintSetsParams) ([
 }
 
 const listStints = `-- name: ListStints :many
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, d.target_wing, d.target_window
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+join break_set b on b.club_id = x.club_id and b.id = x.last_set_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 where x.student_id = $1 and x.first_started_at < $2::timestamptz
 order by x.first_started_at desc, x.id desc limit $3
 `
@@ -568,12 +570,15 @@ type ListStintsParams struct {
 }
 
 type ListStintsRow struct {
-	Stint     Stint
-	Setup     Setup
-	PoolTable PoolTable
+	Stint        Stint
+	Setup        Setup
+	PoolTable    PoolTable
+	TargetWing   *float64
+	TargetWindow *float64
 }
 
-// A student's stints before a moment, the latest first.
+// A student's stints before a moment, the latest first, with the targets of the
+// drill of each one's latest set.
 func (q *Queries) ListStints(ctx context.Context, arg ListStintsParams) ([]ListStintsRow, error) {
 	rows, err := q.db.Query(ctx, listStints, arg.StudentID, arg.Before, arg.Most)
 	if err != nil {
@@ -633,6 +638,8 @@ func (q *Queries) ListStints(ctx context.Context, arg ListStintsParams) ([]ListS
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.TargetWing,
+			&i.TargetWindow,
 		); err != nil {
 			return nil, err
 		}

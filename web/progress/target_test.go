@@ -1,0 +1,50 @@
+package progress_test
+
+import (
+	"testing"
+
+	"breakwright/internal/store"
+	"breakwright/web/webtest"
+)
+
+// The bars of a stint have the target of the drill that it was broken for, on the
+// class's page and in the story, and the keys name it.
+func TestTargets_AreThoseOfTheDrill(t *testing.T) {
+	site := webtest.New(t)
+	hard := site.Drill.Drill
+	hard.Name, hard.Targets.Wing, hard.Targets.Window = "Hard", 0.35, 0.8
+	drill, err := site.Store.SaveDrill(t.Context(), site.Coach, store.DrillID{}, hard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	assigned, err := site.Store.Assign(t.Context(), site.Coach, store.Assignment{Drill: drill.ID, Class: site.Class})
+	if err != nil {
+		t.Fatal(err)
+	}
+	usual, harder := site.Student(0), site.Student(1)
+	set := site.Record(t, usual, 10)
+	site.Close(t, usual, set, site.Drill.Setup.Cue.X)
+	site.Assignment = assigned
+	set = site.Record(t, harder, 10)
+	site.Close(t, harder, set, site.Drill.Setup.Cue.X)
+
+	coach := site.CoachIn(t)
+	class := coach.Get(t, classPath(site)+"/progress").Has(t, ".pic-key", "the drill’s target")
+	for who, want := range map[store.PersonID]float64{usual.Person: site.Drill.Targets.Wing, harder.Person: 0.35} {
+		if at := percents(t, class.Attr(t, "#w-"+who.String()+" .pic-goal", "x")); at != want {
+			t.Errorf("the class's page draws the target at %v, want %v", at, want)
+		}
+	}
+	coach.Get(t, classPath(site)+"/progress?q=bram").Has(t, ".pic-key", "target, 35 percent")
+	story := coach.Get(t, "/students/"+harder.Person.String())
+	if at := percents(t, story.Attr(t, "#now-wing .pic-goal", "x")); at != 0.35 {
+		t.Errorf("the wing ball's target is drawn at %v", at)
+	}
+	if at := percents(t, story.Attr(t, "#now-window .pic-goal", "x")); at != 0.8 {
+		t.Errorf("the window's target is drawn at %v", at)
+	}
+	if at := percents(t, story.Attr(t, "ol.story .pic-goal", "x")); at != 0.35 {
+		t.Errorf("the stint's target is drawn at %v", at)
+	}
+	story.Has(t, "section[aria-labelledby=way] .pic-key", "target, 35 percent").Has(t, "#now-wing desc", "The target is 35 percent")
+}
