@@ -100,9 +100,6 @@ func shortened(students []store.ReportedStudent) []store.Standing {
 
 func drillLineOf(a store.ListedAssignment) drillLine {
 	says := ofWords(a.Done, a.For) + " have closed a set of it"
-	if a.Side != "" {
-		says = "from the " + string(a.Side) + "; " + says
-	}
 	if !a.Due.IsZero() {
 		says = "due " + a.Due.Format("2 January 2006") + "; " + says
 	}
