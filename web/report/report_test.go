@@ -67,7 +67,7 @@ func TestClass_SaysWhatIsStored(t *testing.T) {
 	p := site.CoachIn(t).Get(t, classReport(site)+"?time=all").Status(t, http.StatusOK).Count(t, ".report-rows tbody tr", 9)
 	p.Has(t, "h1", "Thursday evening").Has(t, ".report-head", "Harbour Lane", time.Now().UTC().Format("2 January 2006"))
 	p.Has(t, ".report-when", "7 of 9 students closed a set in this time: 85 sets, 850 breaks.")
-	p.Has(t, ".report-list", "Find the wing ball", "7 of 9 have closed a set of it")
+	p.Has(t, ".report-list", "Find the wing ball", "7 of 9 have closed a set of it").Has(t, ".pic-key", "the rate seen", "where the true rate may lie")
 	for i, one := range all {
 		says := row(t, p, one.Name)
 		if one.Stint == nil {

@@ -251,7 +251,7 @@ func studentNow(v studentView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Key(picture.RateKey(v.Story.Now[0])).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.Key(picture.RateKey(v.Story.Now...)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
