@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"regexp"
+	"strings"
 	"testing"
 
 	"breakwright/internal/advice"
@@ -114,4 +115,30 @@ func habit(rng *rand.Rand, before []drill.Set) drill.Set {
 		set.Breaks = append(set.Breaks, b)
 	}
 	return set
+}
+
+// The same advice, as the student and as a coach reads it.
+func TestAdvice_ForWhoeverReads(t *testing.T) {
+	view := AdviceView{ID: "a", Kind: table.NineFoot(), Note: "Slowly.", Advice: advice.Advice{
+		Says:     "The same setup again; your coach should look.",
+		Findings: []advice.Finding{{Says: "All four of your misses met the foot rail first.", Count: 4, Of: 4}},
+	}}
+	for _, c := range []struct {
+		coach bool
+		want  []string
+	}{
+		{false, []string{"your coach should look", "four of your misses", "Your coach: “Slowly.”"}},
+		{true, []string{"it is for you to look", "four of the known misses", "The coach’s note: “Slowly.”"}},
+	} {
+		view.ForCoach = c.coach
+		var page strings.Builder
+		if err := Advice(view).Render(t.Context(), &page); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range c.want {
+			if !strings.Contains(page.String(), want) {
+				t.Errorf("for a coach %v: nothing says %q:\n%s", c.coach, want, page.String())
+			}
+		}
+	}
 }
