@@ -1,4 +1,5 @@
--- Who has joined, without telling a secret; and drills given for one break side.
+-- Who has joined, without telling a secret; drills given for one break side; and
+-- two ways to what the desk asks for that do not grow with the past.
 
 -- +goose Up
 alter table person add column has_secret boolean not null generated always as (secret_hash is not null) stored;
@@ -8,6 +9,10 @@ grant select (has_secret) on person to breakwright_app;
 alter table assignment add column side text check (side in ('left', 'right'));
 grant insert (side) on assignment to breakwright_app;
 
+create index stint_like on stint (club_id, student_id, table_id, setup_id);
+create index set_tally_started on set_tally (club_id, started_at) include (student_id, breaks);
+
 -- +goose Down
+drop index set_tally_started, stint_like;
 alter table assignment drop column side;
 alter table person drop column has_secret;

@@ -67,9 +67,9 @@ order by x.last_started_at desc, x.id;
 
 -- name: CountWeek :one
 -- What was recorded since a moment.
-select count(*)::int as sets, coalesce(sum(y.breaks), 0)::int as breaks, count(distinct b.student_id)::int as students
-from break_set b join set_tally y on y.club_id = b.club_id and y.set_id = b.id
-where b.started_at >= @since::timestamptz and y.breaks > 0;
+select count(*)::int as sets, coalesce(sum(y.breaks), 0)::int as breaks, count(distinct y.student_id)::int as students
+from set_tally y
+where y.started_at >= @since::timestamptz and y.breaks > 0;
 
 -- name: ListSeen :many
 -- The lines of some reasons that a coach wants no more of, marked since a moment.

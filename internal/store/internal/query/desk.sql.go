@@ -13,9 +13,9 @@ import (
 )
 
 const countWeek = `-- name: CountWeek :one
-select count(*)::int as sets, coalesce(sum(y.breaks), 0)::int as breaks, count(distinct b.student_id)::int as students
-from break_set b join set_tally y on y.club_id = b.club_id and y.set_id = b.id
-where b.started_at >= $1::timestamptz and y.breaks > 0
+select count(*)::int as sets, coalesce(sum(y.breaks), 0)::int as breaks, count(distinct y.student_id)::int as students
+from set_tally y
+where y.started_at >= $1::timestamptz and y.breaks > 0
 `
 
 type CountWeekRow struct {
