@@ -2,7 +2,7 @@
 -- The latest stint of each of the students, with what was said after its last set
 -- and the targets of that set's drill.
 select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
-    coalesce(jsonb_path_query_first(v.advice, '$.findings[*] ? (@.fired == true)'), 'null')::jsonb as finding
+    coalesce(v.finding, 'null')::jsonb as finding
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id

@@ -76,7 +76,7 @@ join person p on p.club_id = x.club_id and p.id = x.student_id
 join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
-where x.latest and x.last_started_at >= $1::timestamptz and p.archived_at is null and v.advice ? 'card'
+where x.latest and x.last_started_at >= $1::timestamptz and p.archived_at is null and v.has_card
   and not exists (select from break_card c where c.club_id = x.club_id and c.student_id = x.student_id
       and c.table_id = x.table_id and c.setup_id = x.setup_id)
   and not exists (select from desk_seen e where e.club_id = x.club_id and e.student_id = x.student_id

@@ -18,6 +18,8 @@ type Advice struct {
 	Advice       []byte
 	RulesVersion string
 	CreatedAt    time.Time
+	HasCard      bool
+	Finding      []byte
 }
 
 type Assignment struct {

@@ -312,7 +312,7 @@ func (q *Queries) ListLatestMessages(ctx context.Context, arg ListLatestMessages
 
 const listLatestStints = `-- name: ListLatestStints :many
 select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
-    coalesce(jsonb_path_query_first(v.advice, '$.findings[*] ? (@.fired == true)'), 'null')::jsonb as finding
+    coalesce(v.finding, 'null')::jsonb as finding
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
