@@ -9,7 +9,7 @@ var followUpRule = Rule{
 	Answer:    "Back to the setup before it. It takes more certainty to go back than it took to go on, so that a student is not sent to and fro.",
 	LineMeans: "smallest difference worth talking about",
 	Source:    "common practice, no source",
-	Numbers:   Numbers{On: true, Line: worth, Certainty: 0.97, Onward: 0.97, MinBreaks: fewest},
+	Numbers:   Numbers{On: true, Line: worth, Certainty: 0.98, Onward: 0.98, MinBreaks: 18},
 }
 
 // undoCertainty is at least that of every rule: a change is not undone on less
@@ -31,7 +31,7 @@ func (l *lesson) hearFollowUp(d *decision) {
 	if !any || !n.On || d.change != nil || l.seen().breaks < n.MinBreaks || l.silenced(RuleFollowUp) {
 		return
 	}
-	if m.vary == VaryNone { // several parts changed: nothing single to undo
+	if m.vary == VaryNone || l.madeForSafety(m) { // nothing single, or nothing to undo
 		return
 	}
 	if how, _ := m.outcome(l.undoCertainty()); how != Hurt {
@@ -41,4 +41,10 @@ func (l *lesson) hearFollowUp(d *decision) {
 	if back.to != l.setup() {
 		d.change, d.back = &back, &m
 	}
+}
+
+// madeForSafety says whether a move took speed off because balls flew. It is not
+// taken back, whatever it cost.
+func (l *lesson) madeForSafety(m move) bool {
+	return m.vary == VarySpeed && m.by < 0 && l.flew(m.from)
 }

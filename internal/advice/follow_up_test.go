@@ -37,7 +37,7 @@ func TestFollowUp_SaysHowTheChangeTurnedOut(t *testing.T) {
 }
 
 func TestFollowUp_BackToTheSetupBeforeWhenItHurt(t *testing.T) {
-	history := lessonOf(scripted(t, tipped(-0.1), "mmsfmmsmfm", "wwwwfwwwww"), scripted(t, tipped(-0.3), "msffmsmkfm", "bbxbxbwbbx"))
+	history := lessonOf(scripted(t, tipped(-0.1), "mmsfmmsmfm", "wwwwfwwwww"), scripted(t, tipped(-0.3), "msffmsmkfm", "bbxbxbwbbx"), scripted(t, tipped(-0.3), "msffmsmkfm", "bbxbxbwbbx"))
 	a := Judge(history, Brief{})
 	p := a.Prescription
 	if p == nil || p.Rule != RuleFollowUp || p.Variable != VaryTip || p.To.Number != -0.1 {

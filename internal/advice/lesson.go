@@ -85,10 +85,12 @@ func newLesson(sets []drill.Set, b Brief) *lesson {
 }
 
 // trialOf finds the trial of a setup, or opens one. A setup that is gone back
-// to is the same trial: what was seen there before still counts.
+// to is the same trial: what was seen there before still counts, and its speed is
+// the one measured last.
 func (l *lesson) trialOf(s drill.Setup) int {
 	for i, t := range l.trials {
 		if t.setup.SameAs(s) {
+			t.setup.Speed = s.Speed
 			return i
 		}
 	}
@@ -98,12 +100,12 @@ func (l *lesson) trialOf(s drill.Setup) int {
 
 // withSteadySpeeds turns the setups to the left frame and gives every set a
 // speed. Measured speeds differ a little from set to set without anybody
-// having changed anything, so a set within half a notch of the speed in force
-// has that speed; a set without a speed has it too, and before any speed is
-// known it is the one a lesson begins with.
+// having changed anything, so sets within half a notch of the first of them all
+// have the speed of the last of them; a set without a speed has it too, and
+// before any speed is known it is the one a lesson begins with.
 func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
 	steady := make([]drill.Set, len(sets))
-	inForce := table.Mph(0)
+	first, from := table.Mph(0), 0 // of the sets with one speed
 	for i, set := range sets {
 		if mirror {
 			set.Setup = set.Setup.Mirror()
@@ -111,13 +113,22 @@ func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
 		set.Setup = finiteParts(set.Setup, set.Kind).Rounded()
 		told := set.Setup.Speed
 		switch {
-		case told == 0 && inForce == 0:
-			inForce = ordinarySpeed
-		case told != 0 && (inForce == 0 || math.Abs(float64(told-inForce)) > float64(drill.SpeedTolerance)):
-			inForce = told
+		case told == 0 && first == 0:
+			first = ordinarySpeed
+		case told != 0 && (first == 0 || math.Abs(float64(told-first)) > float64(drill.SpeedTolerance)):
+			first, from = told, i
 		}
-		set.Setup.Speed = inForce
 		steady[i] = set
+		switch {
+		case told == 0 && i > from:
+			steady[i].Setup.Speed = steady[i-1].Setup.Speed
+		case told == 0:
+			steady[i].Setup.Speed = first
+		default:
+			for k := from; k < i; k++ {
+				steady[k].Setup.Speed = told
+			}
+		}
 	}
 	return steady
 }

@@ -8,15 +8,14 @@ import (
 )
 
 // missBalance: the side on which the wing ball misses says which way the cue
-// ball's place is wrong. Side rail first, and jaws, is too central; foot rail
-// first, or kissed, is too far out.
+// ball's place is wrong. See telling.
 var missBalance = rule{
 	Rule: Rule{
 		Name: RuleMissBalance, Number: "8",
 		Title:     "Wing ball misses on one side",
 		Pattern:   "The wing ball stays up and its misses are mostly on one side.",
-		Answer:    "Side rail first, or jaws: the cue ball out, toward the side rail. Foot rail first, or kissed: in, toward the head spot. Up to four inches when far off; half a step back when the balance flips. The contact instead when it is off full, or the place has no room left.",
-		LineMeans: "share of the misses that are on one side",
+		Answer:    "Side rail first: the cue ball out, toward the side rail. Foot rail first, or kissed more than luck does: in, toward the head spot. Up to four inches when far off; half a step back when the balance flips. The contact instead when it is off full, or the place has no room left.",
+		LineMeans: "share of the misses that say which way, on one side",
 		Source:    "common practice, no source; the step is stochastic root-finding (Robbins and Monro 1951)",
 		StepUnit:  "in of place, at most",
 		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.97, Onward: 0.8, Step: 4, MinBreaks: fewest},
@@ -26,8 +25,7 @@ var missBalance = rule{
 }
 
 func lookAtBalance(l *lesson, n Numbers) sight {
-	t := l.seen()
-	misses := t.misses.signed()
+	t, misses := l.seen(), l.telling()
 	s := sight{count: misses.Long, of: misses.Total(), line: n.Line, towards: inward}
 	if misses.Short > misses.Long {
 		s.count, s.towards = misses.Short, outward
@@ -36,6 +34,7 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 		return s
 	}
 	s.open = true
+	s.line += 0.04 * clamp01(1-l.placeOff(s.towards)/4)
 	poor := 0.8
 	switch {
 	case l.searching():
@@ -56,22 +55,7 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 		// that still misses does so on one side.
 		s.certainty = min(s.certainty, p)
 	}
-	// A kiss can befall any break, so the rails alone must lean the same way.
-	if p := l.railsLean(s.towards); p < 0.85 {
-		s.certainty = min(s.certainty, p)
-	}
 	return s
-}
-
-// railsLean is how sure it is that the misses which met a rail, or the jaws,
-// point that way.
-func (l *lesson) railsLean(towards direction) float64 {
-	m := l.seen().misses
-	b := evidence.Balance{Long: m.foot, Short: m.side + m.jaws}
-	if towards == outward {
-		return b.ProbShort()
-	}
-	return b.ProbLong()
 }
 
 // farBelow is the share of the target below which a rate is far off.
@@ -109,7 +93,6 @@ func answerBalance(l *lesson, n Numbers, s sight) []change {
 // surplus of misses on one side, less with every change already made.
 func (l *lesson) balanceStep(n Numbers, towards direction) float64 {
 	t := l.seen()
-	misses := t.misses.signed()
 	placeMoves := 1
 	for _, m := range l.moves {
 		if m.vary == VaryPlace || m.vary == VaryContact {
@@ -117,8 +100,8 @@ func (l *lesson) balanceStep(n Numbers, towards direction) float64 {
 		}
 	}
 	// Misses that nobody saw say nothing: only breaks with a known end count.
-	known := t.wingMade + misses.Total()
-	step := evidence.Search{Gain: 2 * n.Step, Decay: 0.5}.Step(placeMoves, known, misses)
+	known := t.wingMade + t.misses.seen()
+	step := evidence.Search{Gain: 2 * n.Step, Decay: 0.5}.Step(placeMoves, known, l.telling())
 	return min(max(math.Round(math.Abs(step)), 1), n.Step)
 }
 
@@ -131,10 +114,16 @@ func (l *lesson) contactExplains(towards direction) bool {
 	return byContact >= 0.15*placePerContact && byContact > byPlace
 }
 
+// placeOff is by how many inches the place is out of the ordinary, the way that
+// makes misses like these.
+func (l *lesson) placeOff(towards direction) float64 {
+	return -misfitOf(l.setup(), l.kind).place * float64(towards)
+}
+
 // placeExplains says whether the place is out of the ordinary, by more than four
 // inches, the way that makes misses like these.
 func (l *lesson) placeExplains(towards direction) bool {
-	return misfitOf(l.setup(), l.kind).place*float64(towards) <= -4
+	return l.placeOff(towards) >= 4
 }
 
 // cueBallThrown says whether the cue ball's ends also point to the contact: a

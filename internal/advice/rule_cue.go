@@ -3,6 +3,7 @@ package advice
 import (
 	"math"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/evidence"
 )
 
@@ -20,7 +21,7 @@ var forward = rule{
 	},
 	look: func(l *lesson, n Numbers) sight {
 		forth, back := l.alongCounts()
-		return l.unlessWindowIsGood(share(forth, l.seen().breaks, l.tipLine(n)).and(mostly(forth, back)))
+		return l.unlessWindowIsGood(share(forth, l.seen().breaks, l.tipLine(n, false)).and(mostly(forth, back)))
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		return l.moreDraw(l.tipStep(s, n.Step))
@@ -41,7 +42,7 @@ var backTooFar = rule{
 	},
 	look: func(l *lesson, n Numbers) sight {
 		forth, back := l.alongCounts()
-		return l.unlessWindowIsGood(share(back, l.seen().breaks, l.tipLine(n)).and(mostly(back, forth)))
+		return l.unlessWindowIsGood(share(back, l.seen().breaks, l.tipLine(n, true)).and(mostly(back, forth)))
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		return l.lessDraw(l.tipStep(s, n.Step))
@@ -52,14 +53,26 @@ var backTooFar = rule{
 // the way forth and on the way back. A cue ball at the foot end that nobody saw
 // go there counts as gone forward, except under so much draw that it may well
 // have come off the head rail: then it counts as neither, and is asked about.
+// When two sets have not answered, it counts as what the draw makes likelier.
 func (l *lesson) alongCounts() (forth, back int) {
 	c := l.seen().cue
 	forth, back = c.forward+c.scratchFoot, c.back+c.scratchHead
-	if !l.pathMatters() {
+	unanswered := l.seen().breaks >= 2*fewest
+	switch {
+	case !l.pathMatters():
+		forth += c.lostFoot
+	case unanswered && l.setup().Tip <= muchDraw:
+		back += c.lostFoot
+	case unanswered:
 		forth += c.lostFoot
 	}
 	return forth, back
 }
+
+// muchDraw is the tip height from which a cue ball at the foot end likelier came
+// there off the head rail (computed breaks of package breaksim; a coach's word is
+// better).
+const muchDraw drill.Fraction = -0.25
 
 // pathMatters says whether the draw is such that the cue ball's path cannot be
 // told from where it stopped.
@@ -72,23 +85,25 @@ func mostly(one, other int) float64 {
 }
 
 // moreDraw lists the answers to a cue ball that goes forward. The tip comes
-// first, unless it is ordinary and another part is not.
+// first, unless it is no higher than ordinary and the hit is the likelier cause.
+// Less speed is no answer: a softer stroke leaves the cue ball less to come back
+// with.
 func (l *lesson) moreDraw(step float64) []change {
 	lower, m := l.moveTip(-step), misfitOf(l.setup(), l.kind)
 	fuller := l.fuller(0.2, offFull)
-	for _, way := range []direction{outward, inward} {
-		// Misses on one side and a cue ball thrown the same way: the hit.
-		if l.railsLean(way) >= 0.9 && l.cueBallThrown(way) {
-			return []change{l.shiftContact(-0.2*float64(way), thrown), lower}
-		}
-	}
 	if math.Abs(m.contact) >= 1.5 && math.Abs(m.contact) > m.tip {
 		return []change{fuller, lower}
 	}
-	if m.speed >= 3 && m.speed > m.tip && m.tip < 1 {
-		return []change{l.slowerStroke(tooFast), lower}
+	for _, way := range []direction{outward, inward} {
+		// Misses on one side and a cue ball thrown the same way: the hit.
+		thin := l.missesLean(way) >= 0.9 && l.cueBallThrown(way)
+		// So is a wing ball into the foot rail with a cue ball that goes on.
+		thin = thin || way == inward && m.tip < tipIsFarOff && l.missesLean(way) >= 0.97
+		if thin {
+			return []change{l.shiftContact(-0.2*float64(way), thrown), lower}
+		}
 	}
-	return []change{lower, fuller, l.slowerStroke(atLimit)}
+	return []change{lower, fuller}
 }
 
 // lessDraw lists the answers to a cue ball that comes back too far.

@@ -41,12 +41,17 @@ var danger = rule{
 // dangerTimes counts the setups under which balls flew often enough to speak
 // of: the third time is one for the coach.
 func (l *lesson) dangerTimes() int {
-	n := l.rules.of(danger.Rule)
 	times := 0
 	for _, t := range l.trials {
-		if t.seen.off >= 2 && share(t.seen.off, t.seen.breaks, n.Line).certainty >= n.Certainty {
+		if l.flew(t) {
 			times++
 		}
 	}
 	return times
+}
+
+// flew says whether balls flew often enough under a setup to speak of.
+func (l *lesson) flew(t *trial) bool {
+	n := l.rules.of(danger.Rule)
+	return t.seen.off >= 2 && share(t.seen.off, t.seen.breaks, n.Line).certainty >= n.Certainty
 }

@@ -41,7 +41,8 @@ var sideScratch = rule{
 		if s.towards == inward {
 			return []change{l.shiftContact(step, plainly), l.slowerStroke(atLimit)}
 		}
-		if l.setup().Contact <= -0.2 {
+		if l.setup().Contact <= -0.2 || l.missesLean(inward) >= wingSaysNo {
+			// It is there already, or the wing ball says that it is.
 			return l.calmer(atLimit)
 		}
 		return append([]change{l.shiftContact(-step, plainly)}, l.calmer(atLimit)...)
@@ -68,6 +69,9 @@ var thrownWide = rule{
 		if l.setup().Spot == rack.CentreOnSpot {
 			s.certainty, s.open = 0, false
 		}
+		if no := l.missesLean(inward); no >= wingSaysNo {
+			s.certainty = min(s.certainty, 1-no)
+		}
 		return s
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
@@ -78,6 +82,10 @@ var thrownWide = rule{
 		return []change{l.shiftContact(-step, plainly)}
 	},
 }
+
+// wingSaysNo is how sure the misses of the wing ball must be of the other side to
+// keep the contact where it is: it would cost the wing ball.
+const wingSaysNo = 0.85
 
 // headScratch: too much draw brings the cue ball back into a head corner.
 var headScratch = rule{

@@ -20,13 +20,12 @@ var wingUnseen = rule{
 	look: func(l *lesson, n Numbers) sight {
 		t := l.seen()
 		s := sight{count: t.wingMade, of: t.breaks, line: n.Line * l.targets.Wing}
-		missed := t.breaks - t.wingMade
-		if l.setup().Spot != rack.CentreOnSpot && 2*t.misses.signed().Total() >= missed {
+		if l.setup().Spot != rack.CentreOnSpot && l.missesKnown() {
 			return s // the misses are known: rule 8 speaks
 		}
 		s.open = true
 		s.certainty = below(s.count, s.of, s.line)
-		if misfitOf(l.setup(), l.kind).speed <= -2 && share(t.dry, t.breaks, 0.4).certainty >= 0.8 {
+		if l.soft() && share(t.dry, t.breaks, 0.4).certainty >= 0.8 {
 			s.certainty = min(s.certainty, 0.5) // so soft that nothing falls: not the place
 		}
 		if l.searching() {

@@ -1,6 +1,10 @@
 package advice
 
-import "breakwright/internal/evidence"
+import (
+	"math"
+
+	"breakwright/internal/evidence"
+)
 
 // unsteady: when everything scatters, no change of place can be read from it.
 var unsteady = rule{
@@ -8,22 +12,27 @@ var unsteady = rule{
 		Name: RuleUnsteady, Number: "9",
 		Title:     "Everything scatters",
 		Pattern:   "Neither the wing ball nor the cue ball comes good, and both miss both ways.",
-		Answer:    "A notch less speed, the same setup, ten more: control before power.",
+		Answer:    "A notch less speed, the same setup, ten more: control before power. At an ordinary speed it takes more breaks; without a known speed, or with the misses unseen, it is not said.",
 		LineMeans: "share of breaks with neither the wing ball made nor the cue ball in the window",
 		Source:    "common practice, no source",
 		StepUnit:  "mph",
 		Numbers:   Numbers{On: true, Line: 0.4, Certainty: 0.95, Onward: 0.9, Step: 1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
-		t := l.seen()
+		t, over := l.seen(), misfitOf(l.setup(), l.kind).speed
 		// The more speed, the sooner control is the first suspect.
-		line := n.Line * (1 - min(0.07*max(misfitOf(l.setup(), l.kind).speed, 0), 0.35))
+		line := n.Line + 0.05
+		if over >= 1 {
+			line = n.Line * (1 - min(0.12*over, 0.4))
+		}
 		s := share(t.lost, t.breaks, line)
-		// Both surely well under their targets says the same in another way.
-		s.certainty = max(s.certainty, min(
-			below(t.wingMade, t.breaks, wellUnder*l.targets.Wing),
-			below(t.cue.inWindow, t.breaks, wellUnder*l.targets.Window)))
-		if l.oneSided() {
+		if over >= 1 {
+			// Both surely well under their targets says the same in another way.
+			s.certainty = max(s.certainty, together(
+				below(t.wingMade, t.breaks, wellUnder*l.targets.Wing),
+				below(t.cue.inWindow, t.breaks, wellUnder*l.targets.Window)))
+		}
+		if l.oneSided() || l.ownSpeed || over < 1 && !l.missesKnown() {
 			s.certainty = min(s.certainty, 0.5)
 		}
 		return s
@@ -33,6 +42,15 @@ var unsteady = rule{
 	},
 }
 
+// together is how sure two findings are that say the same: as sure as the two
+// doubts' geometric mean, while neither is much in doubt by itself.
+func together(one, other float64) float64 {
+	if min(one, other) < 0.8 {
+		return min(one, other)
+	}
+	return 1 - math.Sqrt((1-one)*(1-other))
+}
+
 // wellUnder is the share of a target below which a rate is well under it.
 const wellUnder = 0.85
 
@@ -40,7 +58,7 @@ const wellUnder = 0.85
 // then there is a cause to look for, not unsteadiness.
 func (l *lesson) oneSided() bool {
 	t := l.seen()
-	if m := t.misses.signed(); oneWay(m.Long, m.Total()) || oneWay(m.Short, m.Total()) {
+	if m := l.telling(); oneWay(m.Long, m.Total()) || oneWay(m.Short, m.Total()) {
 		return true
 	}
 	if l.cueBallThrown(outward) || l.cueBallThrown(inward) {
@@ -53,5 +71,5 @@ func (l *lesson) oneSided() bool {
 }
 
 func oneWay(count, of int) bool {
-	return evidence.FromCounts(count, of, evidence.Uniform()).ProbAbove(0.6) >= 0.8
+	return evidence.FromCounts(count, of, evidence.Uniform()).ProbAbove(0.6) >= 0.9
 }

@@ -8,19 +8,22 @@ var weak = rule{
 	Rule: Rule{
 		Name: RuleWeak, Number: "2",
 		Title:     "Weak breaks",
-		Pattern:   "Nothing is pocketed and fewer than four balls reach a rail.",
-		Answer:    "Check that the rack is tight; hit fuller; then a notch more speed, only while no ball flies and the stroke is steady.",
+		Pattern:   "Nothing is pocketed and fewer than four balls reach a rail; with a soft stroke whose rails nobody counted, most breaks pocket nothing.",
+		Answer:    "Check that the rack is tight; hit fuller; then a notch more speed, two if it is most breaks of a soft stroke, only while no ball flies and the stroke is steady.",
 		LineMeans: "share of breaks with known rails that are weak",
 		Source:    "common practice, no source",
 		StepUnit:  "mph",
 		Numbers:   Numbers{On: true, Line: 0.2, Certainty: 0.97, Onward: 0.9, Step: 1, MinBreaks: fewest},
 	},
 	look: func(l *lesson, n Numbers) sight {
-		line := n.Line
-		if misfitOf(l.setup(), l.kind).speed <= -2 {
+		t, line := l.seen(), n.Line
+		if l.soft() {
 			line /= 2 // so little speed is the first suspect
+			if l.railsUncounted() {
+				return share(t.dry, t.breaks, mostlyDry)
+			}
 		}
-		return share(l.seen().weak, l.seen().weakKnown, line)
+		return share(t.weak, t.weakKnown, line)
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		if math.Abs(misfitOf(l.setup(), l.kind).contact) >= 1 {
@@ -30,6 +33,24 @@ var weak = rule{
 		if l.seen().off > 0 || wild.certainty >= 0.5 {
 			return nil
 		}
-		return []change{l.speedUp(n.Step, plainly)}
+		step := n.Step
+		if below := -misfitOf(l.setup(), l.kind).speed; float64(s.count) >= 0.5*float64(s.of) && below >= 2*step {
+			step *= 2 // most breaks, and still no faster than the ordinary
+		}
+		return []change{l.speedUp(step, plainly)}
 	},
 }
+
+// soft says whether the speed is well below the ordinary.
+func (l *lesson) soft() bool { return misfitOf(l.setup(), l.kind).speed <= -2 }
+
+// railsUncounted says whether nobody counted the balls that met a rail in most of
+// the dry breaks.
+func (l *lesson) railsUncounted() bool {
+	t := l.seen()
+	return 2*(t.breaks-t.weakKnown) > t.dry
+}
+
+// mostlyDry is the line for a soft break of which nobody counted the rails: when
+// nothing drops in most breaks, that little speed is still the first suspect.
+const mostlyDry = 0.5

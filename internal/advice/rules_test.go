@@ -42,20 +42,20 @@ func TestRules_FireOnTheirPattern(t *testing.T) {
 		{"foot corner scratches off full", contacted(0.3), ordinaryWing, "FwwFFwwFww", RuleFootScratch, VaryContact, 0.1},
 		{"forward", tipped(0), ordinaryWing, "fffwfffwfw", RuleForward, VaryTip, -0.2},
 		{"forward, path not seen, no draw", tipped(0), ordinaryWing, "???w???w?w", RuleForward, VaryTip, -0.2},
-		{"forward with the tip far too high", tipped(0.3), ordinaryWing, "ffffffffff", RuleForward, VaryTip, 0},
+		{"forward with the tip far too high", tipped(0.3), ordinaryWing, "ffffffffff", RuleForward, VaryTip, 0.1},
 		{"back", tipped(-0.3), ordinaryWing, "bbrwrbbwbw", RuleBackTooFar, VaryTip, -0.1},
-		{"back, tip at centre", tipped(0), ordinaryWing, "bbrwbbbwbw", RuleBackTooFar, VaryTip, 0.2},
-		{"back without draw", tipped(0.2), ordinaryWing, "bbrwrbbwbw", RuleBackTooFar, VarySpeed, 17},
-		{"back, and fast", sped(21), ordinaryWing, "bbrwrbbwbw", RuleBackTooFar, VarySpeed, 19},
+		{"back, tip at centre", tipped(0), ordinaryWing, "bbrwbbbbbw", RuleBackTooFar, VaryTip, 0.2},
+		{"back without draw", tipped(0.2), ordinaryWing, "bbrwrbbbbw", RuleBackTooFar, VarySpeed, 17},
+		{"back, and fast", sped(21), ordinaryWing, "bbrwrbbbbw", RuleBackTooFar, VarySpeed, 19},
 		{"side rail first", at(12), "sssssssmmm", "w", RuleMissBalance, VaryPlace, -16},
-		{"foot rail first", at(20), "fffkfffmmm", "w", RuleMissBalance, VaryPlace, -16},
+		{"foot rail first", at(20), "fffkffffmm", "w", RuleMissBalance, VaryPlace, -16},
 		{"side rail first, contact off full", contacted(0.3), "sssssssmmm", "w", RuleMissBalance, VaryContact, 0},
 		{"side rail first, no room left", at(22.5), "sssssssmmm", "w", RuleMissBalance, VaryContact, -0.3},
 		{"side rail first, cue ball thrown", standard(), "sssssssmmm", "wxxwwwwSSS", RuleMissBalance, VaryContact, -0.3},
 		{"cue ball wide on the far side", standard(), ordinaryWing, "xxxxxxxxww", RuleThrownWide, VaryContact, -0.2},
 		{"misses not recorded", standard(), "m-------------------", "w", RuleWingUnseen, VaryPlace, -16},
 		{"centre ball on the spot", centred(), "mssssssssssssfffffff", "w", RuleWingUnseen, VaryPlace, -16},
-		{"everything scatters", standard(), "sfmskfsfmf", "xbfwSfxbfb", RuleUnsteady, VarySpeed, 17},
+		{"everything scatters", sped(20), "sfmskfsfmf", "xbfwSfxbfb", RuleUnsteady, VarySpeed, 18},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			a := Judge(lessonOf(scripted(t, c.setup, c.wing, c.cue)), Brief{})
@@ -115,11 +115,33 @@ func TestRules_WeakBreaksHitHarderOnlyWhenQuiet(t *testing.T) {
 		}
 		return set
 	}
-	if p := Judge(lessonOf(weakSet("w")), Brief{}).Prescription; p == nil || p.Rule != RuleWeak || p.To.Number != 17 {
-		t.Errorf("weak breaks: %+v, want a notch more", p)
+	if p := Judge(lessonOf(weakSet("w")), Brief{}).Prescription; p == nil || p.Rule != RuleWeak || p.To.Number != 18 {
+		t.Errorf("weak breaks, most of them: %+v, want two notches more", p)
 	}
 	if p := Judge(lessonOf(weakSet("wwwwowwwww")), Brief{}).Prescription; p != nil && p.Variable == VarySpeed {
 		t.Errorf("weak breaks with a ball off the table: %+v, want no more speed", p)
+	}
+}
+
+// dried is a set whose misses pocketed nothing and whose rails nobody counted.
+func dried(set drill.Set) drill.Set {
+	for i := range set.Breaks {
+		set.Breaks[i].Rails = nil
+		if set.Breaks[i].WingMiss != "" {
+			set.Breaks[i].Pocketed = nil
+		}
+	}
+	return set
+}
+
+// Where the rails are not counted, a soft stroke that pockets nothing is still the
+// first suspect; an ordinary one is not.
+func TestRules_SoftAndDryWantsMoreSpeed(t *testing.T) {
+	for told, want := range map[table.Mph]float64{15: 17, 18: 0} {
+		p := Judge(lessonOf(dried(scripted(t, sped(told), "msfkusfkuj", "w"))), Brief{}).Prescription
+		if got := p != nil && p.Rule == RuleWeak; got != (want != 0) || got && p.To.Number != want {
+			t.Errorf("nine of ten dry at %v mph: %+v, want %v", told, p, want)
+		}
 	}
 }
 

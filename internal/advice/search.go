@@ -60,15 +60,25 @@ const (
 )
 
 // nextPlace is the place to try next, or the best one once searching on can win
-// little.
+// little. It lies within reach of a place that was tried: of any, so that a search
+// that went the wrong way is taken up again at its other end.
 func (l *lesson) nextPlace() float64 {
 	b, here := l.placeBelief(), float64(out(l.setup()))
 	if b.Settled(searchSettled) {
 		best := b.Places[b.Best()]
 		return here + min(max(best-here, -searchReach), searchReach)
 	}
-	return b.Places[b.Next(here, searchCuriosity, searchReach)]
+	next := b.Next(here, searchCuriosity, searchReach)
+	for _, tried := range l.placeSets() {
+		if i := b.Next(tried.Place, searchCuriosity, searchReach); promise(b, i) > promise(b, next) {
+			next = i
+		}
+	}
+	return b.Places[next]
 }
+
+// promise is what the search goes after.
+func promise(b evidence.PlaceBelief, i int) float64 { return b.Mean[i] + searchCuriosity*b.SD[i] }
 
 // bestPlaceKnown says whether several places were tried, the best of them is
 // known well enough to stop searching, and the student stands there with enough

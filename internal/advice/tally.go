@@ -2,7 +2,6 @@ package advice
 
 import (
 	"breakwright/internal/drill"
-	"breakwright/internal/evidence"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
 )
@@ -35,11 +34,8 @@ type misses struct {
 	unseen                   int // unknown, or not written down
 }
 
-// signed sorts the misses by what they say of the place. Long is too far out
-// (foot rail first, or kissed), Short too central (side rail first, or jaws).
-func (m misses) signed() evidence.Balance {
-	return evidence.Balance{Long: m.foot + m.kissed, Short: m.side + m.jaws}
-}
+// seen is how many misses somebody saw.
+func (m misses) seen() int { return m.side + m.foot + m.kissed + m.jaws }
 
 // ends counts where the ball of a slot stopped: in the head half, of known.
 type ends struct{ headHalf, known int }

@@ -15,7 +15,7 @@ type cueTally struct {
 	// forward went on into the rack end, or did not come back as far as the
 	// window: both want more draw.
 	forward int
-	// back came off the head rail and ran past the window, or stopped short of
+	// back came off the head rail, wherever it stopped then, or stopped behind
 	// the head string on the way back.
 	back int
 	// lostFoot is past the window's foot end with nobody having seen how.
@@ -78,7 +78,7 @@ func (c *cueTally) addRest(b *drill.Break, e eye) bool {
 		// another ball's doing
 	case pastHead && b.CuePath != drill.PathForward:
 		c.back++
-	case pastFoot && b.CuePath == drill.PathHeadRail:
+	case b.CuePath == drill.PathHeadRail:
 		c.back++
 	case pastFoot && (b.CuePath == drill.PathForward || b.CuePath == drill.PathBack):
 		c.forward++

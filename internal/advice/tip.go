@@ -7,18 +7,30 @@ import "math"
 // seldom stop in the window even when nothing is wrong, so a pattern along the
 // table is weak evidence against a tip that is ordinary already.
 
-// tipLine is the line of a rule of the tip. An ordinary tip is seldom to blame:
-// more of the breaks must say so before it is moved.
-func (l *lesson) tipLine(n Numbers) float64 {
-	if math.Abs(misfitOf(l.setup(), l.kind).tip) < tipIsFarOff {
-		return n.Line + 0.1
+// tipLine is the line of a rule of the tip: that too much draw is to blame, or,
+// with tooLow false, too little. A tip that is not off that way is seldom to
+// blame: more of the breaks must say so before it is moved, the less of them the
+// further off it is. Once it is being moved that way the case has been made.
+func (l *lesson) tipLine(n Numbers, tooLow bool) float64 {
+	off, sign := misfitOf(l.setup(), l.kind).tip, 1.0
+	if tooLow {
+		off, sign = -off, -1
 	}
-	return n.Line
+	if m, any := l.lastMove(); any && m.vary == VaryTip && m.by*sign < 0 {
+		return n.Line
+	}
+	return n.Line + tipBenefit*clamp01(1-off/tipIsFarOff)
 }
 
-// tipIsFarOff is how far from ordinary, in tenths of a radius, a tip is that may
-// well be to blame.
-const tipIsFarOff = 1.5
+const (
+	// tipIsFarOff is how far from ordinary, in tenths of a radius, a tip is that
+	// may well be to blame.
+	tipIsFarOff = 1.5
+	// tipBenefit is how much further the line lies for a tip that is not off.
+	tipBenefit = 0.2
+)
+
+func clamp01(v float64) float64 { return min(max(v, 0), 1) }
 
 // unlessWindowIsGood keeps a rule of the tip quiet while the cue ball stops in
 // the window as often as it should, likelier than not: what leaves it on one
@@ -31,14 +43,9 @@ func (l *lesson) unlessWindowIsGood(s sight) sight {
 	return s
 }
 
-// tipStep doubles a step when the pattern shows in most breaks, and makes it
-// three when it is nearly all of them and the tip is as far from ordinary.
+// tipStep doubles a step when the pattern shows in most breaks.
 func (l *lesson) tipStep(s sight, step float64) float64 {
-	rate := float64(s.count) / float64(s.of)
-	switch {
-	case rate >= 0.8 && math.Abs(misfitOf(l.setup(), l.kind).tip) >= 3:
-		return 3 * step
-	case rate >= 0.6:
+	if float64(s.count) >= 0.6*float64(s.of) {
 		return 2 * step
 	}
 	return step

@@ -46,15 +46,15 @@ func of(k, n int) string {
 	return count(k) + " of " + count(n)
 }
 
-// ofYour writes "seven of your nine misses", or "all seven of your misses".
-func ofYour(k, n int, things string) string {
-	if k == n && n > 1 {
-		return "all " + count(n) + " of your " + things
+// ofThe writes "seven of the nine misses", or "all seven misses".
+func ofThe(k, n int, things string) string {
+	switch {
+	case k == n && n > 1:
+		return "all " + count(n) + " " + things
+	case n > 10:
+		return strconv.Itoa(k) + " of the " + strconv.Itoa(n) + " " + things
 	}
-	if n > 10 {
-		return strconv.Itoa(k) + " of your " + strconv.Itoa(n) + " " + things
-	}
-	return count(k) + " of your " + count(n) + " " + things
+	return count(k) + " of the " + count(n) + " " + things
 }
 
 // sentence makes the first letter a capital.

@@ -18,6 +18,9 @@ func findingSays(name Name, s sight, l *lesson) string {
 	case RuleLimits:
 		return "The setup lies beyond what is taught on this table."
 	case RuleWeak:
+		if l.soft() && l.railsUncounted() {
+			return "With so little speed nothing fell in " + n + "."
+		}
 		return "Weak breaks: " + n + " pocketed nothing and sent fewer than four balls to a rail."
 	case RuleSideScratch:
 		return "The cue ball scratched in a side pocket in " + n + "."
@@ -32,7 +35,7 @@ func findingSays(name Name, s sight, l *lesson) string {
 	case RuleBackTooFar:
 		return "The cue ball came back past the window in " + n + "."
 	case RuleMissBalance:
-		return sentence(ofYour(s.count, s.of, "misses")) + " " + met(s.towards) + "."
+		return sentence(ofThe(s.count, s.of, "misses that say which way")) + " " + met(s.towards) + "."
 	case RuleWingUnseen:
 		if l.setup().Spot == rack.CentreOnSpot {
 			return "The wing ball fell in " + n + "; with the money ball on the foot spot its misses do not say which way, so makes alone lead."
@@ -54,7 +57,7 @@ func findingSays(name Name, s sight, l *lesson) string {
 // moved out met the side rail.
 func met(towards direction) string {
 	if towards == outward {
-		return "met the side rail first, or rattled in the jaws"
+		return "met the side rail first"
 	}
 	return "met the foot rail first, or kissed another ball"
 }

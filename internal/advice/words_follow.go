@@ -131,14 +131,13 @@ func (w words) ask() []string {
 // balanced says whether enough misses are known, on both sides alike, and the
 // wing ball is still likely under its target.
 func (w words) balanced() bool {
-	t := w.seen()
-	m := t.misses.signed()
+	t, m := w.seen(), w.telling()
 	even := min(m.ProbLong(), m.ProbShort()) >= 0.25
 	return w.d.change == nil && m.Total() >= 10 && even &&
 		below(t.wingMade, t.breaks, w.targets.Wing) >= 0.8
 }
 
 func (w words) missesOneSided() bool {
-	m := w.seen().misses.signed()
+	m := w.telling()
 	return oneWay(m.Long, m.Total()) || oneWay(m.Short, m.Total())
 }

@@ -20,7 +20,7 @@ func (w words) places() *Places {
 	}
 	p := &Places{}
 	for _, s := range sets {
-		p.Tried = append(p.Tried, Tried{X: side * table.Inches(s.Place), Made: s.Made, Breaks: s.Tried})
+		p.Tried = append(p.Tried, Tried{X: side*table.Inches(s.Place) + 0, Made: s.Made, Breaks: s.Tried})
 	}
 	b := w.placeBelief()
 	for i, place := range b.Places {

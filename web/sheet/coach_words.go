@@ -1,18 +1,12 @@
 package sheet
 
-import (
-	"regexp"
-	"strings"
-)
+import "strings"
 
-// The adviser speaks to the student: "seven of your nine misses met the side rail
-// first". A coach reads the same of somebody else. What to do stays as it is
+// The adviser speaks to the student: "your own breaks send that slot's ball to the
+// head end". A coach reads the same of somebody else. What to do stays as it is
 // said, since that is what the student will be told.
 
-// yourMisses are the misses of which it is known what the wing ball met.
-var yourMisses = regexp.MustCompile(`\bof your (\w+ )?misses\b`)
-
-// aboutThem turns what else the adviser says to the student; a test looks for
+// aboutThem turns what the adviser says to the student; a test looks for
 // sentences that are missing here.
 var aboutThem = strings.NewReplacer(
 	"Your coach chose the next setup.", "A coach chose the next setup.",
@@ -29,5 +23,5 @@ var aboutThem = strings.NewReplacer(
 
 // ForCoach gives a sentence of the adviser as a coach reads it, about the student.
 func ForCoach(says string) string {
-	return aboutThem.Replace(yourMisses.ReplaceAllString(says, "of the ${1}known misses"))
+	return aboutThem.Replace(says)
 }

@@ -14,10 +14,8 @@ import (
 
 func TestForCoach(t *testing.T) {
 	for said, want := range map[string]string{
-		"Seven of your nine misses met the side rail first, or rattled in the jaws.": "Seven of the nine known misses met the side rail first, or rattled in the jaws.",
-		"16 of your 19 misses met the foot rail first, or kissed another ball.":      "16 of the 19 known misses met the foot rail first, or kissed another ball.",
-		"All four of your misses met the side rail first, or rattled in the jaws.":   "All four of the known misses met the side rail first, or rattled in the jaws.",
-		"Nothing fell in six of ten.": "Nothing fell in six of ten.",
+		"Seven of the nine misses that say which way met the side rail first.":              "Seven of the nine misses that say which way met the side rail first.",
+		"Nothing fell in six of ten.":                                                       "Nothing fell in six of ten.",
 		"This is the third time: stop power breaks for today and speak with your coach.":    "This is the third time: stop power breaks for today and speak with the student.",
 		"Break softer than your own speed: about 17 mph. A ball left the table in 3 of 20.": "Break softer than the student’s own speed: about 17 mph. A ball left the table in 3 of 20.",
 	} {
@@ -52,7 +50,7 @@ func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
 			}
 		}
 	}
-	if len(spoke) < 14 || turned < 100 {
+	if len(spoke) < 14 || turned < 50 {
 		t.Errorf("only %d rules spoke and %d sentences were turned: this shows little", len(spoke), turned)
 	}
 }
@@ -121,14 +119,14 @@ func habit(rng *rand.Rand, before []drill.Set) drill.Set {
 func TestAdvice_ForWhoeverReads(t *testing.T) {
 	view := AdviceView{ID: "a", Kind: table.NineFoot(), Note: "Slowly.", Advice: advice.Advice{
 		Says:     "The same setup again; your coach should look.",
-		Findings: []advice.Finding{{Says: "All four of your misses met the foot rail first.", Count: 4, Of: 4}},
+		Findings: []advice.Finding{{Says: "So your own breaks send it there.", Count: 4, Of: 4}},
 	}}
 	for _, c := range []struct {
 		coach bool
 		want  []string
 	}{
-		{false, []string{"your coach should look", "four of your misses", "Your coach: “Slowly.”"}},
-		{true, []string{"it is for you to look", "four of the known misses", "The coach’s note: “Slowly.”"}},
+		{false, []string{"your coach should look", "your own breaks send it there", "Your coach: “Slowly.”"}},
+		{true, []string{"it is for you to look", "the student’s own breaks send it there", "The coach’s note: “Slowly.”"}},
 	} {
 		view.ForCoach = c.coach
 		var page strings.Builder
