@@ -50,9 +50,10 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 	}
 	s.certainty = evidence.FromCounts(s.count, s.of, evidence.Uniform()).ProbAbove(s.line)
 	p := below(t.wingMade, t.breaks, l.targets.Wing)
-	if leaning := l.searching() && s.certainty >= 0.9; p < poor && !leaning {
-		// A good place is left alone, unless a search is on and nearly all
-		// that still misses does so on one side.
+	// A good place is left alone. While a search is on, one that is not surely
+	// good is not, if nearly all that still misses does so on one side.
+	leaning := l.searching() && s.certainty >= 0.9 && p >= 1-l.rules.of(progressRule).Certainty
+	if p < poor && !leaning {
 		s.certainty = min(s.certainty, p)
 	}
 	return s
