@@ -1,6 +1,7 @@
 package web
 
 import (
+	"context"
 	"errors"
 	"log/slog"
 	"net/http"
@@ -52,7 +53,11 @@ func troubleOf(err error) (int, page.Trouble) {
 }
 
 // serveError answers with the page of an error, and logs what was our fault.
+// Who has left the page meanwhile gets no answer: that was nobody's fault.
 func serveError(log *slog.Logger, w http.ResponseWriter, r *http.Request, err error) {
+	if errors.Is(err, context.Canceled) && r.Context().Err() != nil {
+		return
+	}
 	status, trouble := troubleOf(err)
 	request := middleware.GetReqID(r.Context())
 	if status == http.StatusInternalServerError {

@@ -62,7 +62,7 @@ func (l *lesson) only(by float64, c change) change {
 
 // smallest is the least change of each part that is worth telling.
 var smallest = map[Variable]float64{
-	VaryPlace: 0.5, VaryContact: 0.05, VaryTip: 0.05, VarySpeed: smallestNotch,
+	VaryPlace: 1, VaryContact: 0.05, VaryTip: 0.05, VarySpeed: smallestNotch,
 }
 
 // moveOut moves the cue ball by so many whole inches, out when positive.

@@ -49,6 +49,9 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 		s.line = 0.5
 	}
 	s.certainty = evidence.FromCounts(s.count, s.of, evidence.Uniform()).ProbAbove(s.line)
+	if s.of < fewestTelling {
+		s.certainty = min(s.certainty, 0.5)
+	}
 	p := below(t.wingMade, t.breaks, l.targets.Wing)
 	// A good place is left alone. While a search is on, one that is not surely
 	// good is not, if nearly all that still misses does so on one side.
@@ -58,6 +61,10 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 	}
 	return s
 }
+
+// fewestTelling is on how few misses that say which way nothing is said, whatever
+// has been said before.
+const fewestTelling = 3
 
 // farBelow is the share of the target below which a rate is far off.
 const farBelow = 0.6

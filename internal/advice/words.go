@@ -46,10 +46,12 @@ func of(k, n int) string {
 	return count(k) + " of " + count(n)
 }
 
-// ofThe writes "seven of the nine misses", or "all seven misses".
+// ofThe writes "seven of the nine misses", "both misses" or "all seven misses".
 func ofThe(k, n int, things string) string {
 	switch {
-	case k == n && n > 1:
+	case k == n && n == 2:
+		return "both " + things
+	case k == n && n > 2:
 		return "all " + count(n) + " " + things
 	case n > 10:
 		return strconv.Itoa(k) + " of the " + strconv.Itoa(n) + " " + things
