@@ -19,7 +19,7 @@ func (h Habit) note(s drill.Setup, speed table.Mph, r breaksim.Result, k table.K
 		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: p.Ball, Pocket: p.Pocket})
 	}
 	b.Off = append(b.Off, r.Off...)
-	b.Cue = cueEnd(r.Cue())
+	b.Cue = cueEnd(r.Cue(), k)
 	wing, _ := r.InSlot(s.Wing)
 	if wing.End == breaksim.Stopped {
 		h.miss(&b, missOf(wing.Met), rng)
@@ -34,7 +34,7 @@ func (h Habit) note(s drill.Setup, speed table.Mph, r breaksim.Result, k table.K
 		b.Shot = shotOf(r, k)
 	}
 	if h.Rests {
-		b.Rest = rests(r, s)
+		b.Rest = rests(r, s, k)
 	}
 	if h.Speeds {
 		b.Speed = table.Mph(math.Round(float64(speed)*10) / 10)
@@ -42,18 +42,26 @@ func (h Habit) note(s drill.Setup, speed table.Mph, r breaksim.Result, k table.K
 	return b
 }
 
-func cueEnd(cue breaksim.BallEnd) drill.CueEnd {
+func cueEnd(cue breaksim.BallEnd, k table.Kind) drill.CueEnd {
 	switch cue.End {
 	case breaksim.Dropped:
 		return drill.CueEnd{How: drill.Scratched, Scratch: cue.Pocket}
 	case breaksim.OffTable:
 		return drill.CueEnd{How: drill.OffTable}
 	}
-	return drill.CueEnd{How: drill.Stopped, Place: written(cue.Place)}
+	return drill.CueEnd{How: drill.Stopped, Place: written(cue.Place, k)}
 }
 
-// written is a place to the tenth of an inch.
-func written(p table.Place) table.Place { return table.Place{X: tenth(p.X), Y: tenth(p.Y)} }
+// written is a place to the tenth of an inch. A ball that hangs in the jaws of a
+// pocket, beyond the line of the noses, is written down on that line: the log ends
+// there.
+func written(p table.Place, k table.Kind) table.Place {
+	half := k.Width() / 2
+	return table.Place{
+		X: tenth(min(max(p.X, -half), half)),
+		Y: tenth(min(max(p.Y, 0), k.Length())),
+	}
+}
 
 // missOf is what the record sheet has a word for.
 func missOf(m breaksim.Met) drill.WingMiss {
@@ -71,11 +79,11 @@ func missOf(m breaksim.Met) drill.WingMiss {
 }
 
 // rests are those of the balls a coach asks for: the head ball and row 2.
-func rests(r breaksim.Result, s drill.Setup) []drill.Rest {
+func rests(r breaksim.Result, s drill.Setup, k table.Kind) []drill.Rest {
 	var list []drill.Rest
 	for _, slot := range []rack.Slot{rack.Head, "2L", "2R"} {
 		if b, there := r.InSlot(slot); there && b.End == breaksim.Stopped && slot != s.Wing {
-			list = append(list, drill.Rest{Ball: b.Ball, Place: written(b.Place)})
+			list = append(list, drill.Rest{Ball: b.Ball, Place: written(b.Place, k)})
 		}
 	}
 	return list

@@ -59,8 +59,10 @@ func TestNote_TheCueBallsEnds(t *testing.T) {
 		{breaksim.BallEnd{End: breaksim.Dropped, Pocket: table.SideLeft}, drill.CueEnd{How: drill.Scratched, Scratch: table.SideLeft}},
 		{breaksim.BallEnd{End: breaksim.OffTable, Place: table.Place{X: 60}}, drill.CueEnd{How: drill.OffTable}},
 		{breaksim.BallEnd{End: breaksim.Stopped, Place: table.Place{X: -0.01, Y: 3.14}}, drill.CueEnd{How: drill.Stopped, Place: table.Place{Y: 3.1}}},
+		// Hanging in a side pocket's jaws, beyond the noses.
+		{breaksim.BallEnd{End: breaksim.Stopped, Place: table.Place{X: -25.7, Y: 50.9}}, drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -25, Y: 50.9}}},
 	} {
-		if got := cueEnd(c.end); got != c.want {
+		if got := cueEnd(c.end, table.NineFoot()); got != c.want {
 			t.Errorf("%+v: %+v", c.end, got)
 		}
 	}
