@@ -1,32 +1,20 @@
 package store_test
 
 import (
-	"context"
 	"fmt"
-	"sync/atomic"
 	"testing"
 	"time"
 
 	"github.com/google/uuid"
-	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 )
 
-// counter counts queries.
-type counter struct{ n atomic.Int64 }
-
-func (c *counter) TraceQueryStart(ctx context.Context, _ *pgx.Conn, _ pgx.TraceQueryStartData) context.Context {
-	c.n.Add(1)
-	return ctx
-}
-func (c *counter) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndData) {}
-
 // A page costs the same number of queries however much there is on it.
 func TestPages_CostAFixedNumberOfQueries(t *testing.T) {
 	t.Parallel()
-	var queries counter
+	var queries storetest.Counter
 	sc := storetest.NewScene(t, store.WithTracer(&queries))
 	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
 	set := sc.Record(t, odile, 10)
@@ -61,11 +49,11 @@ func TestPages_CostAFixedNumberOfQueries(t *testing.T) {
 	}
 	const most = 14
 	cost := func(page func() error) int64 {
-		before := queries.n.Load()
-		if err := page(); err != nil {
-			t.Fatal(err)
-		}
-		return queries.n.Load() - before
+		return queries.During(func() {
+			if err := page(); err != nil {
+				t.Fatal(err)
+			}
+		})
 	}
 	histories := map[int]int64{}
 	measure := func() map[string]int64 {

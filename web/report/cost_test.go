@@ -1,25 +1,12 @@
 package report_test
 
 import (
-	"context"
-	"sync/atomic"
 	"testing"
 	"time"
-
-	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 )
-
-// counter counts queries.
-type counter struct{ n atomic.Int64 }
-
-func (c *counter) TraceQueryStart(ctx context.Context, _ *pgx.Conn, _ pgx.TraceQueryStartData) context.Context {
-	c.n.Add(1)
-	return ctx
-}
-func (c *counter) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndData) {}
 
 // A report takes as many queries for forty students with long histories as for
 // three with short ones, who is signed in included.
@@ -29,7 +16,7 @@ func TestReports_TakeAFixedNumberOfQueries(t *testing.T) {
 	for _, h := range []storetest.History{
 		{Students: 3, Sets: 14, Seed: 9, Until: time.Now()}, {Students: 40, Sets: 45, Seed: 10, Until: time.Now()},
 	} {
-		var queries counter
+		var queries storetest.Counter
 		site, students := full(t, h, store.WithTracer(&queries))
 		coach, mine := site.CoachIn(t), site.StudentIn(t, students[0])
 		costs := map[string]int64{}
@@ -38,9 +25,7 @@ func TestReports_TakeAFixedNumberOfQueries(t *testing.T) {
 			"student": func() { coach.Get(t, studentReport(students[0])).Status(t, 200).Count(t, "#cloud", 1) },
 			"mine":    func() { mine.Get(t, "/my/report").Status(t, 200).Count(t, "#cloud", 1) },
 		} {
-			before := queries.n.Load()
-			get()
-			costs[name] = queries.n.Load() - before
+			costs[name] = queries.During(get)
 		}
 		t.Logf("%d students: %v", h.Students, costs)
 		if few == nil {

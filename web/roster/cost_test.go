@@ -1,41 +1,27 @@
 package roster_test
 
 import (
-	"context"
 	"fmt"
-	"sync/atomic"
 	"testing"
 
 	"github.com/google/uuid"
-	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 )
 
-// counter counts queries.
-type counter struct{ n atomic.Int64 }
-
-func (c *counter) TraceQueryStart(ctx context.Context, _ *pgx.Conn, _ pgx.TraceQueryStartData) context.Context {
-	c.n.Add(1)
-	return ctx
-}
-func (c *counter) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndData) {}
-
 // A page takes as many queries for a large class as for a small one, who is
 // signed in included.
 func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
 	const most = 20
-	var queries counter
+	var queries storetest.Counter
 	s := serve(t, storetest.NewScene(t, store.WithTracer(&queries)))
 	measure := func() map[string]int64 {
 		costs := map[string]int64{}
 		for name, path := range map[string]string{
 			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "student": s.student(0), "tables": "/tables",
 		} {
-			before := queries.n.Load()
-			s.get(t, path)
-			costs[name] = queries.n.Load() - before
+			costs[name] = queries.During(func() { s.get(t, path) })
 		}
 		return costs
 	}
