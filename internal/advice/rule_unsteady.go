@@ -23,7 +23,7 @@ var unsteady = rule{
 		// The more speed, the sooner control is the first suspect.
 		line := n.Line + 0.05
 		if over >= 1 {
-			line = n.Line * (1 - min(0.12*over, 0.4))
+			line = n.Line * (1 - min(0.1*over, 0.3))
 		}
 		s := share(t.lost, t.breaks, line)
 		if over >= 1 {
