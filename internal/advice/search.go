@@ -60,8 +60,8 @@ const (
 )
 
 // nextPlace is the place to try next, or the best one once searching on can win
-// little. It lies within reach of a place that was tried: of any, so that a search
-// that went the wrong way is taken up again at its other end.
+// little. It heads for a place within reach of one that was tried: of any, so that
+// a search that went the wrong way turns to its other end, a step at a time.
 func (l *lesson) nextPlace() float64 {
 	b, here := l.placeBelief(), float64(out(l.setup()))
 	if b.Settled(searchSettled) {
@@ -74,7 +74,7 @@ func (l *lesson) nextPlace() float64 {
 			next = i
 		}
 	}
-	return b.Places[next]
+	return here + min(max(b.Places[next]-here, -searchReach), searchReach)
 }
 
 // promise is what the search goes after.

@@ -250,7 +250,8 @@ func (s *student) breaksTen(sign table.Inches) string {
 func (s *student) readsIt(path string) {
 	s.t.Helper()
 	there := fmt.Sprintf(`location.pathname === %q`, path)
-	s.Wait(there + ` || (document.querySelector("#to-set")?.hidden === false && document.querySelector("#to-set").click(), false)`)
+	// Followed once: every further click would begin the way anew.
+	s.Wait(there + ` || (document.querySelector("#to-set")?.hidden === false && !window.followed && (window.followed = true, document.querySelector("#to-set").click()), false)`)
 	s.Wait(there + ` && document.readyState === "complete"`)
 }
 
