@@ -37,9 +37,21 @@
     $("take-mph").onclick = () => ui.change((e) => { e.speed = mph; });
   };
 
+  // typing is the field whose letters are not in the entry yet: showing the
+  // entry, which an answer from the server does at any moment, must not take them.
+  let typing = null;
+  const field = (id, put) => {
+    $(id).addEventListener("input", () => { typing = $(id); });
+    $(id).addEventListener("change", () => {
+      typing = null;
+      ui.change((e) => put(e, $(id).value));
+    });
+  };
+  const write = (id, value) => { if ($(id) !== typing) $(id).value = value; };
+
   const typed = () => {
-    $("speed").addEventListener("change", () => ui.change((e) => { e.speed = number($("speed").value); }));
-    $("note").addEventListener("change", () => ui.change((e) => { e.note = $("note").value; }));
+    field("speed", (e, value) => { e.speed = number(value); });
+    field("note", (e, value) => { e.note = value; });
     $("frames").addEventListener("input", showSpeed);
     $("fps").addEventListener("change", showSpeed);
     $("cue-how").addEventListener("change", () => ui.change((e) => {
@@ -50,11 +62,11 @@
       } else e.cue = how === "" ? null : how === "off-table" ? { how } : { how: "scratch", pocket: how };
     }));
     for (const axis of ["x", "y"]) {
-      $(`cue-${axis}`).addEventListener("change", () => ui.change((e) => {
-        const v = number($(`cue-${axis}`).value);
+      field(`cue-${axis}`, (e, value) => {
+        const v = number(value);
         if (v === undefined || e.cue?.how !== "stopped") return;
         e.cue = { how: "stopped", ...bw.onCloth({ ...e.cue, [axis]: v }, ui.plan()) };
-      }));
+      });
     }
   };
 
@@ -85,16 +97,18 @@
       buildFates();
       $("run").textContent = `${Math.round(ui.plan().run * 10) / 10} inches in this setup`;
     },
+    // settle takes what is still being typed into the entry.
+    settle() { typing?.dispatchEvent(new Event("change")); },
     show() {
       const e = ui.entry();
       for (const chip of document.querySelectorAll("[data-field]")) chip.setAttribute("aria-pressed", e[chip.dataset.field] === chip.dataset.value);
       for (const count of ["rails", "past_string"]) $(count).textContent = e[count] === undefined ? "not counted" : e[count];
-      $("speed").value = e.speed ?? "";
-      $("note").value = e.note ?? "";
+      write("speed", e.speed ?? "");
+      write("note", e.note ?? "");
       $("cue-how").value = e.cue ? e.cue.pocket || e.cue.how : "";
       for (const axis of ["x", "y"]) {
         $(`cue-${axis}`).disabled = e.cue?.how !== "stopped";
-        $(`cue-${axis}`).value = e.cue?.how === "stopped" ? e.cue[axis] : "";
+        write(`cue-${axis}`, e.cue?.how === "stopped" ? e.cue[axis] : "");
       }
       for (const select of $("fates").querySelectorAll("select")) {
         const fate = e.balls[select.id.slice(5)];

@@ -77,6 +77,7 @@
     return done % 2 ? "Breathe, chalk, rack the same way." : "Rest a minute before the next.";
   };
   const save = async () => {
+    bw.details.settle();
     if (entry.missing()) return entry.nudge();
     const { id, edit: again, entry: tapped } = entry.draft;
     const write = (n, at) => bw.contentOf(tapped, set.plan, n, at);
