@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -105,32 +106,36 @@ func (l *lesson) trialOf(s drill.Setup) int {
 // before any speed is known it is the one a lesson begins with.
 func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
 	steady := make([]drill.Set, len(sets))
-	first, from := table.Mph(0), 0 // of the sets with one speed
 	for i, set := range sets {
 		if mirror {
 			set.Setup = set.Setup.Mirror()
 		}
 		set.Setup = finiteParts(set.Setup, set.Kind).Rounded()
-		told := set.Setup.Speed
-		switch {
-		case told == 0 && first == 0:
-			first = ordinarySpeed
-		case told != 0 && (first == 0 || math.Abs(float64(told-first)) > float64(drill.SpeedTolerance)):
-			first, from = told, i
-		}
 		steady[i] = set
-		switch {
-		case told == 0 && i > from:
-			steady[i].Setup.Speed = steady[i-1].Setup.Speed
-		case told == 0:
-			steady[i].Setup.Speed = first
-		default:
-			for k := from; k < i; k++ {
-				steady[k].Setup.Speed = told
-			}
+	}
+	for rest := steady; len(rest) > 0; {
+		n, speed := oneSpeed(rest)
+		for i := range rest[:n] {
+			rest[i].Setup.Speed = speed
 		}
+		rest = rest[n:]
 	}
 	return steady
+}
+
+// oneSpeed counts the sets, from the first on, that have the first one's speed,
+// or none, and gives the one measured last.
+func oneSpeed(sets []drill.Set) (n int, speed table.Mph) {
+	first := cmp.Or(sets[0].Setup.Speed, ordinarySpeed)
+	speed = first
+	for _, set := range sets {
+		told := set.Setup.Speed
+		if math.Abs(float64(cmp.Or(told, first)-first)) > float64(drill.SpeedTolerance) {
+			break
+		}
+		n, speed = n+1, cmp.Or(told, speed)
+	}
+	return n, speed
 }
 
 func (b Brief) targets(k table.Kind) drill.Targets {

@@ -34,7 +34,7 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 		return s
 	}
 	s.open = true
-	s.line += 0.04 * clamp01(1-l.placeOff(s.towards)/4)
+	s.line += placeBenefit * benefit(l.placeOff(s.towards), placeIsFarOff)
 	poor := 0.8
 	switch {
 	case l.searching():
@@ -128,11 +128,19 @@ func (l *lesson) placeOff(towards direction) float64 {
 	return -misfitOf(l.setup(), l.kind).place * float64(towards)
 }
 
-// placeExplains says whether the place is out of the ordinary, by more than four
-// inches, the way that makes misses like these.
+// placeExplains says whether the place is far enough out of the ordinary to make
+// misses like these.
 func (l *lesson) placeExplains(towards direction) bool {
-	return l.placeOff(towards) >= 4
+	return l.placeOff(towards) >= placeIsFarOff
 }
+
+const (
+	// placeIsFarOff is how many inches from ordinary a place is that may well be
+	// to blame.
+	placeIsFarOff = 4
+	// placeBenefit is how much further the line lies for a place that is not off.
+	placeBenefit = 0.04
+)
 
 // cueBallThrown says whether the cue ball's ends also point to the contact: a
 // hit off full throws it across the table, a wrong place does not.

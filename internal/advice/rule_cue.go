@@ -21,7 +21,7 @@ var forward = rule{
 	},
 	look: func(l *lesson, n Numbers) sight {
 		forth, back := l.alongCounts()
-		return l.unlessWindowIsGood(share(forth, l.seen().breaks, l.tipLine(n, false)).and(mostly(forth, back)))
+		return l.unlessWindowIsGood(share(forth, l.seen().breaks, l.tipLine(n, inward)).and(mostly(forth, back)))
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		return l.moreDraw(l.tipStep(s, n.Step))
@@ -42,7 +42,7 @@ var backTooFar = rule{
 	},
 	look: func(l *lesson, n Numbers) sight {
 		forth, back := l.alongCounts()
-		return l.unlessWindowIsGood(share(back, l.seen().breaks, l.tipLine(n, true)).and(mostly(back, forth)))
+		return l.unlessWindowIsGood(share(back, l.seen().breaks, l.tipLine(n, outward)).and(mostly(back, forth)))
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		return l.lessDraw(l.tipStep(s, n.Step))
@@ -57,13 +57,10 @@ var backTooFar = rule{
 func (l *lesson) alongCounts() (forth, back int) {
 	c := l.seen().cue
 	forth, back = c.forward+c.scratchFoot, c.back+c.scratchHead
-	unanswered := l.seen().breaks >= 2*fewest
-	switch {
-	case !l.pathMatters():
-		forth += c.lostFoot
+	switch unanswered := l.seen().breaks >= 2*fewest; {
 	case unanswered && l.setup().Tip <= muchDraw:
 		back += c.lostFoot
-	case unanswered:
+	case unanswered || !l.pathMatters():
 		forth += c.lostFoot
 	}
 	return forth, back

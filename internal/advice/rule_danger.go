@@ -14,11 +14,7 @@ var danger = rule{
 		Numbers:   Numbers{On: true, Line: 0.05, Certainty: 0.85, Onward: 0.85, Step: 1, MinBreaks: 1},
 	},
 	look: func(l *lesson, n Numbers) sight {
-		s := share(l.seen().off, l.seen().breaks, n.Line)
-		if s.count < 2 { // one ball can fly from anybody
-			s.certainty = 0
-		}
-		return s
+		return l.now().flying(n)
 	},
 	answer: func(l *lesson, n Numbers, s sight) []change {
 		notches := 1.0
@@ -53,5 +49,15 @@ func (l *lesson) dangerTimes() int {
 // flew says whether balls flew often enough under a setup to speak of.
 func (l *lesson) flew(t *trial) bool {
 	n := l.rules.of(danger.Rule)
-	return t.seen.off >= 2 && share(t.seen.off, t.seen.breaks, n.Line).certainty >= n.Certainty
+	return t.flying(n).certainty >= n.Certainty
+}
+
+// flying counts the breaks under a setup in which a ball flew; one can fly from
+// anybody.
+func (t *trial) flying(n Numbers) sight {
+	s := share(t.seen.off, t.seen.breaks, n.Line)
+	if s.count < 2 {
+		s.certainty = 0
+	}
+	return s
 }

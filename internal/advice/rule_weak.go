@@ -17,11 +17,11 @@ var weak = rule{
 	},
 	look: func(l *lesson, n Numbers) sight {
 		t, line := l.seen(), n.Line
-		if l.soft() {
+		switch {
+		case l.softAndUncounted():
+			return share(t.dry, t.breaks, mostlyDry)
+		case l.soft():
 			line /= 2 // so little speed is the first suspect
-			if l.railsUncounted() {
-				return share(t.dry, t.breaks, mostlyDry)
-			}
 		}
 		return share(t.weak, t.weakKnown, line)
 	},
@@ -44,11 +44,11 @@ var weak = rule{
 // soft says whether the speed is well below the ordinary.
 func (l *lesson) soft() bool { return misfitOf(l.setup(), l.kind).speed <= -2 }
 
-// railsUncounted says whether nobody counted the balls that met a rail in most of
-// the dry breaks.
-func (l *lesson) railsUncounted() bool {
+// softAndUncounted says whether, with a soft stroke, nobody counted the balls that
+// met a rail in most of the dry breaks.
+func (l *lesson) softAndUncounted() bool {
 	t := l.seen()
-	return 2*(t.breaks-t.weakKnown) > t.dry
+	return l.soft() && 2*(t.breaks-t.weakKnown) > t.dry
 }
 
 // mostlyDry is the line for a soft break of which nobody counted the rails: when

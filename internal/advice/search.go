@@ -64,17 +64,16 @@ const (
 // a search that went the wrong way turns to its other end, a step at a time.
 func (l *lesson) nextPlace() float64 {
 	b, here := l.placeBelief(), float64(out(l.setup()))
-	if b.Settled(searchSettled) {
-		best := b.Places[b.Best()]
-		return here + min(max(best-here, -searchReach), searchReach)
-	}
-	next := b.Next(here, searchCuriosity, searchReach)
-	for _, tried := range l.placeSets() {
-		if i := b.Next(tried.Place, searchCuriosity, searchReach); promise(b, i) > promise(b, next) {
-			next = i
+	goal := b.Best()
+	if !b.Settled(searchSettled) {
+		goal = b.Next(here, searchCuriosity, searchReach)
+		for _, tried := range l.placeSets() {
+			if i := b.Next(tried.Place, searchCuriosity, searchReach); promise(b, i) > promise(b, goal) {
+				goal = i
+			}
 		}
 	}
-	return here + min(max(b.Places[next]-here, -searchReach), searchReach)
+	return here + clamp(b.Places[goal]-here, searchReach)
 }
 
 // promise is what the search goes after.

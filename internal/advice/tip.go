@@ -7,19 +7,16 @@ import "math"
 // seldom stop in the window even when nothing is wrong, so a pattern along the
 // table is weak evidence against a tip that is ordinary already.
 
-// tipLine is the line of a rule of the tip: that too much draw is to blame, or,
-// with tooLow false, too little. A tip that is not off that way is seldom to
-// blame: more of the breaks must say so before it is moved, the less of them the
-// further off it is. Once it is being moved that way the case has been made.
-func (l *lesson) tipLine(n Numbers, tooLow bool) float64 {
-	off, sign := misfitOf(l.setup(), l.kind).tip, 1.0
-	if tooLow {
-		off, sign = -off, -1
-	}
-	if m, any := l.lastMove(); any && m.vary == VaryTip && m.by*sign < 0 {
+// tipLine is the line of a rule that would move the tip that way: outward is
+// higher. A tip that is not off is seldom to blame: more of the breaks must say so
+// before it is moved, the less of them the further off it is. Once it is being
+// moved that way the case has been made.
+func (l *lesson) tipLine(n Numbers, towards direction) float64 {
+	if m, any := l.lastMove(); any && m.vary == VaryTip && m.by*float64(towards) > 0 {
 		return n.Line
 	}
-	return n.Line + tipBenefit*clamp01(1-off/tipIsFarOff)
+	off := -misfitOf(l.setup(), l.kind).tip * float64(towards)
+	return n.Line + tipBenefit*benefit(off, tipIsFarOff)
 }
 
 const (
@@ -29,8 +26,6 @@ const (
 	// tipBenefit is how much further the line lies for a tip that is not off.
 	tipBenefit = 0.2
 )
-
-func clamp01(v float64) float64 { return min(max(v, 0), 1) }
 
 // unlessWindowIsGood keeps a rule of the tip quiet while the cue ball stops in
 // the window as often as it should, likelier than not: what leaves it on one

@@ -41,3 +41,8 @@ func misfitOf(s drill.Setup, k table.Kind) misfit {
 		speed:   float64(s.Speed - ordinarySpeed),
 	}
 }
+
+// benefit is the share of the benefit of the doubt that a part of the setup has:
+// all of it while it is not off the way that would explain a pattern, none once it
+// is far off that way.
+func benefit(off, farOff float64) float64 { return 1 - min(max(off/farOff, 0), 1) }

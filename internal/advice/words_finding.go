@@ -18,7 +18,7 @@ func findingSays(name Name, s sight, l *lesson) string {
 	case RuleLimits:
 		return "The setup lies beyond what is taught on this table."
 	case RuleWeak:
-		if l.soft() && l.railsUncounted() {
+		if l.softAndUncounted() {
 			return "With so little speed nothing fell in " + n + "."
 		}
 		return "Weak breaks: " + n + " pocketed nothing and sent fewer than four balls to a rail."
