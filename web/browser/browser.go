@@ -7,12 +7,10 @@ import (
 	"context"
 	"os"
 	"os/exec"
-	"path/filepath"
 	"testing"
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -141,38 +139,6 @@ func (w *Window) Text(selector string) string {
 		w.t.Fatalf("read %s: %v", selector, err)
 	}
 	return text
-}
-
-// Dark asks for dark or light pages.
-func (w *Window) Dark(dark bool) {
-	w.t.Helper()
-	scheme := "light"
-	if dark {
-		scheme = "dark"
-	}
-	w.Do(call(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
-	}))
-}
-
-// Picture keeps a picture of the whole page in the folder that LOOK names, so
-// that somebody can look at it; without LOOK it does nothing.
-func (w *Window) Picture(name string) {
-	w.t.Helper()
-	dir := os.Getenv("LOOK")
-	if dir == "" {
-		return
-	}
-	png, err := chromedp.Run(w.ctx, chromedp.FullScreenshot(100))
-	if err != nil {
-		w.t.Fatal(err)
-	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
-		w.t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(dir, name+".png"), png, 0o644); err != nil {
-		w.t.Fatal(err)
-	}
 }
 
 // call wraps a protocol command that gives nothing of use.

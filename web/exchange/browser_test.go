@@ -1,7 +1,6 @@
 package exchange_test
 
 import (
-	"fmt"
 	"net/http"
 	"strings"
 	"testing"
@@ -36,16 +35,7 @@ func TestPagesInTheBrowser(t *testing.T) {
 		w := browser.Open(t, size)
 		w.SignIn(s.URL, s.Login, storetest.Passphrase)
 		for name, path := range pages {
-			for _, dark := range []bool{false, true} {
-				w.Dark(dark)
-				w.Go(s.URL + path)
-				w.Axe(t)
-				w.Picture(fmt.Sprintf("exchange-%s-%d-%v", name, size.Width, dark))
-				fits, err := chromedp.Run(w.Context(), chromedp.Evaluate[bool](fmt.Sprintf("document.documentElement.scrollWidth <= %d", size.Width)))
-				if err != nil || !fits {
-					t.Errorf("%s is wider than %d px (%v)", path, size.Width, err)
-				}
-			}
+			w.ByDayAndNight(s.URL+path, "exchange-"+name)
 		}
 	}
 }

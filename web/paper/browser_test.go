@@ -1,9 +1,6 @@
 package paper_test
 
 import (
-	"fmt"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strings"
 	"testing"
@@ -57,26 +54,9 @@ func TestPagesInTheBrowser(t *testing.T) {
 		w := browser.Open(t, size)
 		w.SignIn(s.URL, s.Login, storetest.Passphrase)
 		for name, path := range pages(s) {
-			for _, dark := range []bool{false, true} {
-				w.Dark(dark)
-				w.Go(s.URL + path)
-				w.Axe(t)
-				w.Picture(fmt.Sprintf("%s-%d-%v", name, size.Width, dark))
-				if !isTrue(t, w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", size.Width)) {
-					t.Errorf("%s is wider than %d px", path, size.Width)
-				}
-			}
+			w.ByDayAndNight(s.URL+path, name)
 		}
 	}
-}
-
-func isTrue(t *testing.T, w *browser.Window, expression string) bool {
-	t.Helper()
-	yes, err := chromedp.Run(w.Context(), chromedp.Evaluate[bool](expression))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return yes
 }
 
 // A sheet is one page of paper, A4 or Letter, whoever's name is on it.
@@ -89,8 +69,10 @@ func TestSheetsOnPaper(t *testing.T) {
 	for paper, inches := range map[string][2]float64{"a4": {8.27, 11.69}, "letter": {8.5, 11}} {
 		for name, want := range map[string]int{"sheets": 4, "sheet": 1, "card": 1} {
 			w.Go(s.URL + all[name])
-			printed := print(t, w, inches[0], inches[1])
-			keep(t, name+"-"+paper+".pdf", printed)
+			printed := w.Print(func(p *page.PrintToPDFParams) {
+				p.PaperWidth, p.PaperHeight, p.PrintBackground = inches[0], inches[1], new(true)
+			})
+			w.Keep(name+"-"+paper+".pdf", printed)
 			if got := len(onePage.FindAll(printed, -1)); got != want {
 				t.Errorf("%s on %s takes %d pages, want %d", name, paper, got, want)
 			}
@@ -99,29 +81,6 @@ func TestSheetsOnPaper(t *testing.T) {
 }
 
 var onePage = regexp.MustCompile(`/Type\s*/Page\b[^s]`)
-
-func print(t *testing.T, w *browser.Window, width, height float64) []byte {
-	t.Helper()
-	printed, err := chromedp.Run(w.Context(), chromedp.PrintToPDF(func(p *page.PrintToPDFParams) {
-		p.PaperWidth, p.PaperHeight, p.PrintBackground = width, height, new(true)
-	}))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return printed
-}
-
-// keep keeps a printed page in the folder that LOOK names, to be looked at.
-func keep(t *testing.T, name string, printed []byte) {
-	t.Helper()
-	dir := os.Getenv("LOOK")
-	if dir == "" {
-		return
-	}
-	if err := os.WriteFile(filepath.Join(dir, name), printed, 0o644); err != nil {
-		t.Fatal(err)
-	}
-}
 
 // Ten breaks by keyboard alone: Enter goes from line to line, each is read back
 // at once, and the last Enter but one is on the button.

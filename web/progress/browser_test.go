@@ -19,7 +19,7 @@ import (
 // something of every kind on the desk.
 func busy(t *testing.T) (*webtest.Site, []store.Person) {
 	t.Helper()
-	site, students := full(t, storetest.History{Students: 6, Sets: 40, Seed: 12, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.History{Students: 6, Sets: 40, Seed: 12, Until: time.Now()})
 	long := strings.Repeat("Wolfeschlegelstein", 6)
 	if err := site.Store.RenamePerson(t.Context(), site.Coach, students[0].ID, long); err != nil {
 		t.Fatal(err)
@@ -36,15 +36,6 @@ func busy(t *testing.T) (*webtest.Site, []store.Person) {
 		t.Fatal(err)
 	}
 	return site, students
-}
-
-func isTrue(t *testing.T, w *browser.Window, expression string) bool {
-	t.Helper()
-	yes, err := chromedp.Run(w.Context(), chromedp.Evaluate[bool](expression))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return yes
 }
 
 // The pages are within reach of everybody, by day and by night, and none is
@@ -64,15 +55,7 @@ func TestPagesInTheBrowser(t *testing.T) {
 			"picture": {coach, classPath(site) + "/picture"}, "student": {coach, "/students/" + students[0].ID.String()},
 			"mine": {student, "/my/progress"},
 		} {
-			for _, dark := range []bool{false, true} {
-				page.w.Dark(dark)
-				page.w.Go(site.URL + page.path)
-				page.w.Axe(t)
-				page.w.Picture(fmt.Sprintf("progress-%s-%d-%v", name, size.Width, dark))
-				if !isTrue(t, page.w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", size.Width)) {
-					t.Errorf("%s is wider than %d px", page.path, size.Width)
-				}
-			}
+			page.w.ByDayAndNight(site.URL+page.path, "progress-"+name)
 		}
 	}
 }
@@ -86,7 +69,7 @@ func TestClassIsSearchedWhileTyping(t *testing.T) {
 	w.Go(site.URL + classPath(site) + "/progress?sort=sets&order=down")
 	w.Do(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"), chromedp.SendKeys(chromedp.CSS("#q"), "odi"))
 	w.Wait("document.querySelectorAll('.standings tbody tr').length == 1 && location.search.includes('q=odi')")
-	if !isTrue(t, w, "window.stayed === true && document.activeElement.id == 'q' && location.search.includes('sort=sets')") {
+	if !browser.Value[bool](w, "window.stayed === true && document.activeElement.id == 'q' && location.search.includes('sort=sets')") {
 		t.Error("the page was loaded anew, or the focus or the order was lost")
 	}
 }
@@ -118,7 +101,7 @@ func TestDeskByKeyboard(t *testing.T) {
 	press("[id^=idle-] form button")
 	said("Noted")
 	w.Axe(t)
-	if !isTrue(t, w, "window.stayed === true") {
+	if !browser.Value[bool](w, "window.stayed === true") {
 		t.Error("the page was left")
 	}
 }

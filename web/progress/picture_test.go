@@ -9,11 +9,12 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
+	"breakwright/web/webtest"
 )
 
 // Every cue ball of the class is on the common table once, turned to the left.
 func TestPicture_DrawsEveryCueBallTurned(t *testing.T) {
-	site, _ := full(t, storetest.History{Students: 7, Sets: 14, Seed: 7, Until: time.Now()})
+	site, _ := webtest.WithHistory(t, storetest.History{Students: 7, Sets: 14, Seed: 7, Until: time.Now()})
 	taken, err := site.Store.GetClassPicture(t.Context(), site.Coach, site.Class)
 	if err != nil {
 		t.Fatal(err)
@@ -61,7 +62,7 @@ func TestPicture_DrawsEveryCueBallTurned(t *testing.T) {
 
 // Before and after a change are the stints before and after it.
 func TestPicture_BeforeAndAfterAChange(t *testing.T) {
-	site, _ := full(t, storetest.History{Students: 3, Sets: 30, Seed: 8, Until: time.Now()})
+	site, _ := webtest.WithHistory(t, storetest.History{Students: 3, Sets: 30, Seed: 8, Until: time.Now()})
 	coach := site.CoachIn(t)
 	path := classPath(site) + "/picture"
 	taken, err := site.Store.GetClassPicture(t.Context(), site.Coach, site.Class)

@@ -22,15 +22,6 @@ import (
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-// full is a site whose class has broken for a while.
-func full(t *testing.T, h storetest.History, options ...store.Option) (*webtest.Site, []store.Person) {
-	t.Helper()
-	owner := storetest.Database(t)
-	scene := storetest.AddScene(t, storetest.Open(t, owner, options...))
-	students := h.Fill(t, owner, scene)
-	return webtest.Over(t, scene), students
-}
-
 func classPath(site *webtest.Site) string { return "/classes/" + site.Class.String() }
 
 func percents(t *testing.T, s string) float64 {
@@ -44,7 +35,7 @@ func percents(t *testing.T, s string) float64 {
 
 // What a class page draws is what is stored: the rate, its interval, the sets.
 func TestClass_DrawsWhatIsStored(t *testing.T) {
-	site, _ := full(t, storetest.History{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
+	site, _ := webtest.WithHistory(t, storetest.History{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
 	set := site.Record(t, site.Student(0), 10)
 	site.Close(t, site.Student(0), set, 0)
 	_, all, err := site.Store.ClassProgress(t.Context(), site.Coach, site.Class)
@@ -91,7 +82,7 @@ func TestClass_DrawsWhatIsStored(t *testing.T) {
 }
 
 func TestClass_SortsFiltersAndSearchesByAddress(t *testing.T) {
-	site, students := full(t, storetest.History{Students: 6, Sets: 14, Seed: 2, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.History{Students: 6, Sets: 14, Seed: 2, Until: time.Now()})
 	coach := site.CoachIn(t)
 	path := classPath(site) + "/progress"
 	got := coach.Get(t, path+"?sort=sets&order=down").Has(t, "th[aria-sort=descending]", "Sets")
@@ -157,7 +148,7 @@ func TestClass_EmptyAndOthers(t *testing.T) {
 
 // A stranger's students and stints are not there, whatever the address says.
 func TestStory_OnlyOnesOwn(t *testing.T) {
-	site, students := full(t, storetest.History{Students: 2, Sets: 14, Seed: 4, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.History{Students: 2, Sets: 14, Seed: 4, Until: time.Now()})
 	other := storetest.AddScene(t, site.Store)
 	coach := site.CoachIn(t)
 	coach.Get(t, "/students/"+other.Students[0].ID.String()).Status(t, http.StatusNotFound)
@@ -176,7 +167,7 @@ func TestStory_OnlyOnesOwn(t *testing.T) {
 // Student and coach read the same story; every stint and every change is on it,
 // page after page.
 func TestStory_IsWholeAndTheSameForBoth(t *testing.T) {
-	site, students := full(t, storetest.History{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.History{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
 	coach, mine := site.CoachIn(t), site.StudentIn(t, students[0])
 	of := "/students/" + students[0].ID.String()
 	theirs := coach.Get(t, of).Has(t, ".answer", "600 breaks in 60 sets")
@@ -213,7 +204,7 @@ func TestStory_IsWholeAndTheSameForBoth(t *testing.T) {
 
 // The picture of any stint holds its own cue balls.
 func TestStory_DrawsAnyStint(t *testing.T) {
-	site, students := full(t, storetest.History{Students: 1, Sets: 14, Seed: 6, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.History{Students: 1, Sets: 14, Seed: 6, Until: time.Now()})
 	mine := site.StudentIn(t, students[0])
 	story, err := site.Store.GetStory(t.Context(), site.Coach, students[0].ID, store.Ask{})
 	if err != nil {

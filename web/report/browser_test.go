@@ -4,8 +4,6 @@ import (
 	"context"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"regexp"
 	"strconv"
 	"strings"
@@ -29,7 +27,7 @@ import (
 // that waits.
 func long(t *testing.T) (*webtest.Site, []store.Person) {
 	t.Helper()
-	site, students := full(t, storetest.History{Students: 12, Sets: 60, Seed: 12, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.History{Students: 12, Sets: 60, Seed: 12, Until: time.Now()})
 	ctx := t.Context()
 	names := make([]store.NewStudent, 185)
 	for i := range names {
@@ -50,15 +48,6 @@ func long(t *testing.T) (*webtest.Site, []store.Person) {
 	return site, students
 }
 
-func isTrue(t *testing.T, w *browser.Window, expression string) bool {
-	t.Helper()
-	yes, err := chromedp.Run(w.Context(), chromedp.Evaluate[bool](expression))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return yes
-}
-
 // The reports are within reach of everybody, by day and by night, and none is
 // wider than the window.
 func TestReportsInTheBrowser(t *testing.T) {
@@ -75,15 +64,7 @@ func TestReportsInTheBrowser(t *testing.T) {
 			"class": {coach, classReport(site)}, "student": {coach, studentReport(students[0])},
 			"none": {coach, studentReport(site.Students[1])}, "mine": {student, "/my/report"},
 		} {
-			for _, dark := range []bool{false, true} {
-				page.w.Dark(dark)
-				page.w.Go(site.URL + page.path)
-				page.w.Axe(t)
-				page.w.Picture(fmt.Sprintf("report-%s-%d-%v", name, size.Width, dark))
-				if !isTrue(t, page.w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", size.Width)) {
-					t.Errorf("%s is wider than %d px", page.path, size.Width)
-				}
-			}
+			page.w.ByDayAndNight(site.URL+page.path, "report-"+name)
 		}
 	}
 }
@@ -104,8 +85,8 @@ func TestReportsOnPaper(t *testing.T) {
 			"other": {studentReport(students[1]), 2, 2}, "none": {studentReport(site.Students[1]), 1, 1},
 		} {
 			w.Go(site.URL + c.path + "?paper=" + paper)
-			printed := print(t, w)
-			keep(t, name+"-"+paper+".pdf", printed)
+			printed := w.Print(func(p *page.PrintToPDFParams) { p.PreferCSSPageSize = new(true) })
+			w.Keep(name+"-"+paper+".pdf", printed)
 			sizes := mediaBoxes(t, printed)
 			if len(sizes) < c.least || len(sizes) > c.most {
 				t.Errorf("%s on %s takes %d pages, want %d to %d", name, paper, len(sizes), c.least, c.most)
@@ -131,7 +112,7 @@ func TestPaper_RepeatsHeadsAndCutsNoRow(t *testing.T) {
 	}))
 	every := func(selector, property, want string) {
 		t.Helper()
-		if !isTrue(t, w, fmt.Sprintf("(all => all.length > 0 && all.every(e => getComputedStyle(e)[%q] == %q))([...document.querySelectorAll(%q)])", property, want, selector)) {
+		if !browser.Value[bool](w, fmt.Sprintf("(all => all.length > 0 && all.every(e => getComputedStyle(e)[%q] == %q))([...document.querySelectorAll(%q)])", property, want, selector)) {
 			t.Errorf("not every %s has %s: %s", selector, property, want)
 		}
 	}
@@ -167,28 +148,4 @@ func mediaBoxes(t *testing.T, pdf []byte) (sizes [][2]float64) {
 		sizes = append(sizes, [2]float64{width, height})
 	}
 	return sizes
-}
-
-// print prints on the paper that the page asks for, in black on white.
-func print(t *testing.T, w *browser.Window) []byte {
-	t.Helper()
-	printed, err := chromedp.Run(w.Context(), chromedp.PrintToPDF(func(p *page.PrintToPDFParams) {
-		p.PreferCSSPageSize = new(true)
-	}))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return printed
-}
-
-// keep keeps a printed report in the folder that LOOK names, to be looked at.
-func keep(t *testing.T, name string, printed []byte) {
-	t.Helper()
-	dir := os.Getenv("LOOK")
-	if dir == "" {
-		return
-	}
-	if err := os.WriteFile(filepath.Join(dir, name), printed, 0o644); err != nil {
-		t.Fatal(err)
-	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
+	"breakwright/web/webtest"
 )
 
 // A report takes as many queries for forty students with long histories as for
@@ -17,7 +18,7 @@ func TestReports_TakeAFixedNumberOfQueries(t *testing.T) {
 		{Students: 3, Sets: 14, Seed: 9, Until: time.Now()}, {Students: 40, Sets: 45, Seed: 10, Until: time.Now()},
 	} {
 		var queries storetest.Counter
-		site, students := full(t, h, store.WithTracer(&queries))
+		site, students := webtest.WithHistory(t, h, store.WithTracer(&queries))
 		coach, mine := site.CoachIn(t), site.StudentIn(t, students[0])
 		costs := map[string]int64{}
 		for name, get := range map[string]func(){

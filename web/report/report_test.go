@@ -22,15 +22,6 @@ import (
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-// full is a site whose class has broken for a while.
-func full(t *testing.T, h storetest.History, options ...store.Option) (*webtest.Site, []store.Person) {
-	t.Helper()
-	owner := storetest.Database(t)
-	scene := storetest.AddScene(t, storetest.Open(t, owner, options...))
-	students := h.Fill(t, owner, scene)
-	return webtest.Over(t, scene), students
-}
-
 func classReport(site *webtest.Site) string { return "/classes/" + site.Class.String() + "/report" }
 
 func studentReport(who store.Person) string { return "/students/" + who.ID.String() + "/report" }
@@ -51,7 +42,7 @@ func row(t *testing.T, p *webtest.Page, name string) (words string) {
 // Every number of a class report is the one that is stored, and the likely rate
 // is that of the one model.
 func TestClass_SaysWhatIsStored(t *testing.T) {
-	site, _ := full(t, storetest.History{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
+	site, _ := webtest.WithHistory(t, storetest.History{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
 	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -16)
 	_, all, err := site.Store.ClassProgress(t.Context(), site.Coach, site.Class)
 	if err != nil {
@@ -100,7 +91,7 @@ func TestClass_SaysWhatIsStored(t *testing.T) {
 // The time that sets are counted in is in days of the club, and changes nothing
 // of where students stand.
 func TestClass_CountsTheSetsOfATime(t *testing.T) {
-	site, students := full(t, storetest.History{Students: 1, Sets: 60, Seed: 2, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.History{Students: 1, Sets: 60, Seed: 2, Until: time.Now()})
 	coach := site.CoachIn(t)
 	sets, err := site.Store.ListSets(t.Context(), site.Coach, students[0].ID)
 	if err != nil {

@@ -18,7 +18,7 @@ import (
 // A student's report has the counts that are stored, the latest five stints each
 // once, the oldest first, and the coach's is the same as their own.
 func TestStudent_SaysWhatIsStored(t *testing.T) {
-	site, students := full(t, storetest.History{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.History{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
 	who := students[0]
 	story, err := site.Store.GetStory(t.Context(), site.Coach, who.ID, store.Ask{})
 	if err != nil {

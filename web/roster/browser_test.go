@@ -1,7 +1,6 @@
 package roster_test
 
 import (
-	"fmt"
 	"strings"
 	"testing"
 
@@ -39,37 +38,9 @@ func TestPagesInTheBrowser(t *testing.T) {
 			"student": s.student(0), "new-student": s.student(2), "code": s.student(0) + "/code",
 			"tables": "/tables", "table": s.table(),
 		} {
-			for _, dark := range []bool{false, true} {
-				w.Dark(dark)
-				w.Go(s.URL + path)
-				w.Axe(t)
-				w.Picture(picture(name, size, dark))
-				// A phone's window grows with a page that is too wide, so innerWidth tells nothing.
-				if !isTrue(t, w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", size.Width)) {
-					t.Errorf("%s is wider than %d px", path, size.Width)
-				}
-			}
+			w.ByDayAndNight(s.URL+path, name)
 		}
 	}
-}
-
-func picture(name string, size browser.Size, dark bool) string {
-	if size.Phone {
-		name += "-phone"
-	}
-	if dark {
-		name += "-dark"
-	}
-	return name
-}
-
-func isTrue(t *testing.T, w *browser.Window, expression string) bool {
-	t.Helper()
-	yes, err := chromedp.Run(w.Context(), chromedp.Evaluate[bool](expression))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return yes
 }
 
 // A side is set by keyboard in the row: the page stays, and so does the focus,
@@ -86,7 +57,7 @@ func TestSideByKeyboard(t *testing.T) {
 		chromedp.KeyEvent(kb.Enter),
 	)
 	w.Wait("document.querySelector('" + button + "').getAttribute('aria-pressed') == 'true'")
-	if !isTrue(t, w, "window.stayed === true && document.activeElement.matches('"+button+"')") {
+	if !browser.Value[bool](w, "window.stayed === true && document.activeElement.matches('"+button+"')") {
 		t.Error("the page was loaded anew, or the focus was lost")
 	}
 	if got := s.side(t, 0); got != table.Right {

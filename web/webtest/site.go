@@ -35,6 +35,16 @@ func New(t testing.TB) *Site {
 	return Over(t, storetest.NewScene(t))
 }
 
+// WithHistory starts a site whose class has broken for a while, and gives its
+// students.
+func WithHistory(t testing.TB, h storetest.History, options ...store.Option) (*Site, []store.Person) {
+	t.Helper()
+	owner := storetest.Database(t)
+	scene := storetest.AddScene(t, storetest.Open(t, owner, options...))
+	students := h.Fill(t, owner, scene)
+	return Over(t, scene), students
+}
+
 // Over starts the site over a scene that is there.
 func Over(t testing.TB, scene storetest.Scene) *Site {
 	t.Helper()
