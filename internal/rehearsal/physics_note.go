@@ -56,11 +56,8 @@ func cueEnd(cue breaksim.BallEnd, k table.Kind) drill.CueEnd {
 // pocket, beyond the line of the noses, is written down on that line: the log ends
 // there.
 func written(p table.Place, k table.Kind) table.Place {
-	half := k.Width() / 2
-	return table.Place{
-		X: tenth(min(max(p.X, -half), half)),
-		Y: tenth(min(max(p.Y, 0), k.Length())),
-	}
+	p = k.Nearest(p)
+	return table.Place{X: tenth(p.X), Y: tenth(p.Y)}
 }
 
 // missOf is what the record sheet has a word for.

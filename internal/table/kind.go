@@ -101,6 +101,12 @@ func (k Kind) OnCloth(p Place) bool {
 	return p.X >= -half && p.X <= half && p.Y >= 0 && p.Y <= k.Length()
 }
 
+// Nearest gives the place on the cloth that is nearest to p.
+func (k Kind) Nearest(p Place) Place {
+	half := k.Width() / 2
+	return Place{X: min(max(p.X, -half), half), Y: min(max(p.Y, 0), k.Length())}
+}
+
 // Settle moves a place to the nearest one where a whole ball fits between the
 // noses: a tap on the cushion means a ball frozen to it.
 func (k Kind) Settle(p Place) Place {

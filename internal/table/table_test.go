@@ -158,6 +158,9 @@ func TestMirror_TwiceIsTheSame(t *testing.T) {
 		if read, err := ParsePlace(p.String()); err != nil || read != p {
 			t.Fatalf("%v written and read is %v (%v)", p, read, err)
 		}
+		if n := k.Nearest(p); !k.OnCloth(n) || k.OnCloth(p) && n != p {
+			t.Fatalf("nearest to %v is %v", p, n)
+		}
 		if s := k.Settle(p); k.Settle(s) != s || !k.OnCloth(s) {
 			t.Fatalf("%v settles at %v, which does not stay", p, s)
 		}
