@@ -1,0 +1,68 @@
+package table
+
+// Rail names one of the four rails, left and right as seen from the head end.
+type Rail string
+
+// The four rails.
+const (
+	HeadRail  Rail = "head-rail"
+	FootRail  Rail = "foot-rail"
+	LeftRail  Rail = "left-rail"
+	RightRail Rail = "right-rail"
+)
+
+// Rails lists the four, the ends first.
+func Rails() []Rail { return []Rail{HeadRail, FootRail, LeftRail, RightRail} }
+
+// Mirror gives the rail across the long string.
+func (r Rail) Mirror() Rail {
+	switch r {
+	case LeftRail:
+		return RightRail
+	case RightRail:
+		return LeftRail
+	}
+	return r
+}
+
+// NoseReach is how far from a nose, seen from above, the centre of a ball is
+// that touches it: less than the ball's radius, since the nose is above the
+// ball's middle, at 63.5 percent of its height (WPA equipment specification s.7,
+// from memory): R·sqrt(1 - 0.27²).
+const NoseReach Inches = BallRadius * 0.962860
+
+// Turning gives the line on which a ball's centre turns when it meets the rail:
+// the rail's nose moved in by NoseReach. It is a place on that line and the unit
+// vector from it off the table.
+func (k Kind) Turning(r Rail) (at Place, out Vector) {
+	switch r {
+	case HeadRail:
+		return Place{0, NoseReach}, Vector{0, -1}
+	case FootRail:
+		return Place{0, k.Length() - NoseReach}, Vector{0, 1}
+	case LeftRail:
+		return Place{NoseReach - k.Width()/2, k.Length() / 2}, Vector{-1, 0}
+	}
+	return Place{k.Width()/2 - NoseReach, k.Length() / 2}, Vector{1, 0}
+}
+
+// Reflect gives the image of a place beyond the line on which balls turn at the
+// rail: a straight line to the image is a path by way of that rail, if balls
+// turned as light does at a looking-glass.
+func (k Kind) Reflect(p Place, r Rail) Place {
+	at, out := k.Turning(r)
+	return p.Along(out.Times(2 * p.To(at).Dot(out)))
+}
+
+// Gaps lists the pockets whose mouths open in the rail.
+func (r Rail) Gaps() []Pocket {
+	switch r {
+	case HeadRail:
+		return []Pocket{HeadLeft, HeadRight}
+	case FootRail:
+		return []Pocket{FootLeft, FootRight}
+	case LeftRail:
+		return []Pocket{HeadLeft, SideLeft, FootLeft}
+	}
+	return []Pocket{HeadRight, SideRight, FootRight}
+}
