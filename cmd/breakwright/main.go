@@ -35,6 +35,7 @@ func commands() []command {
 		{"serve", "serve the club's pages", serve},
 		{"demo", "serve an invented club to look at, with all it needs", demonstrate},
 		{"advise", "say what a break log asks for: one change a student, or none", advise},
+		{"shots", "say which breaks of a log left a shot on the lowest ball", shots},
 		{"rehearse", "send virtual students through the adviser and count what becomes of them", rehearse},
 		{"migrate", "bring the database's tables up to date", migrate},
 		{"coach", "add a coach, or give one who is locked out a new passphrase", coach},

@@ -1,0 +1,127 @@
+package leave
+
+import (
+	"math"
+
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+const diameter = float64(table.BallDiameter)
+
+// blocker is a ball that may stand in the way, or its image beyond a rail.
+type blocker struct {
+	ball rack.Ball
+	at   table.Place
+}
+
+// narrow is a bound on a window's directions, for a quick look at which balls can
+// matter at all.
+type narrow struct{ sin, cos float64 }
+
+func narrowOf(s *spans) narrow {
+	if s.n == 0 {
+		return narrow{}
+	}
+	most := max(-s.piece[0].lo, s.piece[s.n-1].hi)
+	if most > 1 {
+		return narrow{1, 0} // too wide for a quick look
+	}
+	sin, cos := math.Sincos(max(most, 0))
+	return narrow{sin, cos}
+}
+
+// misses says that no direction of the window comes within a ball's width of a
+// place: across·cos(t) - along·sin(t) is how far it is off a direction t.
+func (n narrow) misses(from table.Place, line table.Vector, at table.Place) bool {
+	v := from.To(at)
+	return math.Abs(line.Cross(v))*n.cos > diameter+math.Abs(line.Dot(v))*n.sin
+}
+
+// shadow gives the directions from a place in which a rolling ball comes to touch
+// a blocker, as angles from a line; touching balls shade half of all directions.
+func shadow(from table.Place, line table.Vector, at table.Place) (s span, apart, turn float64) {
+	v := from.To(at)
+	apart, turn = max(v.Length(), diameter), line.TurnTo(v)
+	half := math.Asin(diameter / apart)
+	return span{turn - half, turn + half}, apart, turn
+}
+
+// reach is how far a ball rolls in a direction (an angle from the line) until it
+// touches a ball that is so far apart and turned so much from the line.
+func reach(apart, turn, direction float64) float64 {
+	sin, cos := math.Sincos(direction - turn)
+	return apart*cos - sqrt(diameter*diameter-apart*apart*sin*sin)
+}
+
+// removeOnWay takes out of a span of directions from `from` those in which the
+// ball meets the blocker before a line: the mouth's.
+func removeOnWay(s *spans, from table.Place, line table.Vector, b blocker, m table.Mouth) bool {
+	shade, apart, turn := shadow(from, line, b.at)
+	if !s.overlaps(shade) {
+		return false
+	}
+	deep := from.To(m.Middle).Dot(m.In)
+	if deep <= 0 {
+		return false
+	}
+	square := m.In.TurnTo(line)
+	end := func(direction float64) float64 { return deep / math.Cos(square+direction) }
+	return removeWhere(s, shade, crossings(from, line, b.at, m), func(direction float64) bool {
+		return reach(apart, turn, direction) < end(direction)
+	})
+}
+
+// crossings gives the directions in which the touch of a blocker and the passing
+// of the mouth's line come at once.
+func crossings(from table.Place, line table.Vector, at table.Place, m table.Mouth) [2]float64 {
+	off := at.To(m.Middle).Dot(m.In)
+	half := sqrt(diameter*diameter - off*off)
+	foot := at.Along(m.In.Times(off))
+	along := table.Vector{X: -m.In.Y, Y: m.In.X}.Times(half)
+	return [2]float64{
+		line.TurnTo(from.To(foot.Along(along))),
+		line.TurnTo(from.To(foot.Along(along.Times(-1)))),
+	}
+}
+
+// removeBefore takes out of a span of directions of the cue ball those in which
+// it meets the blocker before the ball it is played on.
+func removeBefore(s *spans, cue table.Place, line table.Vector, b blocker, on table.Place) bool {
+	shade, apart, turn := shadow(cue, line, b.at)
+	if !s.overlaps(shade) {
+		return false
+	}
+	onApart := max(float64(cue.Distance(on)), diameter)
+	return removeWhere(s, shade, bothTouched(cue, line, b.at, on), func(direction float64) bool {
+		return reach(apart, turn, direction) < reach(onApart, 0, direction)
+	})
+}
+
+// bothTouched gives the directions in which the cue ball touches both at once.
+func bothTouched(cue table.Place, line table.Vector, at, on table.Place) [2]float64 {
+	v := at.To(on)
+	middle := at.Along(v.Times(0.5))
+	half := sqrt(diameter*diameter - v.Dot(v)/4)
+	across := table.Vector{X: -v.Y, Y: v.X}.Unit().Times(half)
+	return [2]float64{
+		line.TurnTo(cue.To(middle.Along(across))),
+		line.TurnTo(cue.To(middle.Along(across.Times(-1)))),
+	}
+}
+
+// removeWhere takes out the parts of a shadow where blocked says so; within the
+// window it can only change its mind at the turns given, and outside it is not
+// asked.
+func removeWhere(s *spans, shade span, turns [2]float64, blocked func(direction float64) bool) bool {
+	shade = shade.and(span{s.piece[0].lo, s.piece[s.n-1].hi})
+	a, b := min(turns[0], turns[1]), max(turns[0], turns[1])
+	a, b = min(max(a, shade.lo), shade.hi), min(max(b, shade.lo), shade.hi)
+	taken := false
+	for _, part := range [3]span{{shade.lo, a}, {a, b}, {b, shade.hi}} {
+		if part.width() > 0 && blocked(part.middle()) && s.remove(part) {
+			taken = true
+		}
+	}
+	return taken
+}

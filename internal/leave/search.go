@@ -1,0 +1,168 @@
+package leave
+
+import (
+	"math"
+	"slices"
+
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// search is one ball being looked at.
+type search struct {
+	leave    Leave
+	ball     rack.Ball
+	on       table.Place
+	accuracy Accuracy
+	blockers []blocker
+	mouths   [6]table.Mouth
+}
+
+// newSearch gathers what stands around a ball.
+func newSearch(l Leave, ball rack.Ball, on table.Place, a Accuracy) *search {
+	s := &search{leave: l, ball: ball, on: on, accuracy: a}
+	for i, p := range table.Pockets() {
+		s.mouths[i] = l.Kind.Mouth(p)
+	}
+	s.blockers = make([]blocker, 0, len(l.Placed))
+	for _, r := range l.Placed {
+		if r.Ball != ball {
+			s.blockers = append(s.blockers, blocker{r.Ball, r.Place})
+		}
+	}
+	return s
+}
+
+// worthwhile is a quick look at a bank or kick: those thinner than some 75 degrees
+// are left out.
+func worthwhile(cue, on, mouth table.Place) bool {
+	in, out := cue.To(on), on.To(mouth)
+	along := in.Dot(out)
+	return along > 0 && along*along > 0.07*in.Dot(in)*out.Dot(out)
+}
+
+func (s *search) direct(cue table.Place, found []Shot) []Shot {
+	for _, mouth := range s.mouths {
+		l := lane{kind: s.leave.Kind, cue: cue, on: s.on, mouth: mouth, way: Direct,
+			onWay: s.blockers, onCue: s.blockers, accuracy: s.accuracy}
+		if a := l.aim(); a.possible {
+			found = append(found, s.shot(&l, a, cue))
+		}
+	}
+	return found
+}
+
+func (s *search) banks(cue table.Place, r table.Rail, found []Shot) []Shot {
+	k := s.leave.Kind
+	var onWay []blocker
+	for _, mouth := range s.mouths {
+		if slices.Contains(r.Gaps(), mouth.Pocket) {
+			continue
+		}
+		mouth = mouth.Reflect(k, r)
+		if !worthwhile(cue, s.on, mouth.Middle) {
+			continue
+		}
+		if onWay == nil {
+			onWay = s.withImages(r)
+		}
+		l := lane{kind: k, cue: cue, on: s.on, mouth: mouth, way: Bank, rail: r,
+			onWay: onWay, onCue: s.blockers, accuracy: s.accuracy}
+		if a := l.aim(); a.chance >= faintest {
+			found = append(found, s.shot(&l, a, cue))
+		}
+	}
+	return found
+}
+
+// kicks: the object ball's own image is in the cue ball's way to the rail.
+func (s *search) kicks(cue table.Place, r table.Rail, found []Shot) []Shot {
+	k := s.leave.Kind
+	image := k.Reflect(cue, r)
+	var onCue []blocker
+	for _, mouth := range s.mouths {
+		if !worthwhile(image, s.on, mouth.Middle) || s.hopeless(image, r, mouth) {
+			continue
+		}
+		if onCue == nil {
+			onCue = append(s.withImages(r), blocker{s.ball, k.Reflect(s.on, r)})
+		}
+		l := lane{kind: k, cue: image, on: s.on, mouth: mouth, way: Kick, rail: r,
+			onWay: s.blockers, onCue: onCue, accuracy: s.accuracy}
+		if a := l.aim(); a.chance >= faintest {
+			found = append(found, s.shot(&l, a, cue))
+		}
+	}
+	return found
+}
+
+// hopeless says that a kick's chance must be under the faintest by its rebound
+// alone: the window is no wider than the mouth seen from the ball, as seen from
+// the cue ball, and the chance no more than that by √(2π) standard deviations.
+func (s *search) hopeless(image table.Place, r table.Rail, m table.Mouth) bool {
+	away, apart := float64(s.on.Distance(m.Middle)), float64(image.Distance(s.on))
+	if away < 2*diameter || apart < 2*diameter {
+		return false
+	}
+	l := lane{kind: s.leave.Kind, rail: r}
+	widest := float64(m.First.Distance(m.Second)) / (away - diameter) * diameter / (apart - diameter)
+	return widest < faintest*2.5*l.behindRail(image, s.on)*reboundError.Radians()
+}
+
+// withImages gives the blockers and their images beyond a rail: one or the other
+// stands in the way before or behind it.
+func (s *search) withImages(r table.Rail) []blocker {
+	all := append(make([]blocker, 0, 2*len(s.blockers)+1), s.blockers...)
+	for _, b := range s.blockers {
+		all = append(all, blocker{b.ball, s.leave.Kind.Reflect(b.at, r)})
+	}
+	return all
+}
+
+// shot writes down an aimed lane.
+func (s *search) shot(l *lane, a aimed, cue table.Place) Shot {
+	ghost := l.on.Along(a.object.Times(-diameter))
+	deep := max(l.on.To(l.mouth.Middle).Dot(l.mouth.In), 0)
+	target := l.on.Along(a.object.Times(deep / max(a.object.Dot(l.mouth.In), 1e-9)))
+	cut := math.Abs(ghostLine(l.cue, ghost, a.line).TurnTo(a.object))
+	shot := Shot{
+		Ball: s.ball, Pocket: l.mouth.Pocket, Way: l.way, Rail: l.rail,
+		Cue: cue, Ghost: ghost, Target: target,
+		Cut: table.DegreesFromRadians(cut), ToBall: l.cue.Distance(ghost), ToPocket: l.on.Distance(target),
+		Window: table.DegreesFromRadians(a.window.width()), Chance: a.chance,
+		BlockedBy: s.named(a.blocked),
+	}
+	switch l.way {
+	case Bank:
+		shot.Turn = l.meet(l.on, target)
+	case Kick:
+		shot.Turn = l.meet(l.cue, ghost)
+	}
+	return shot
+}
+
+// ghostLine is the cue ball's direction; frozen to the ball it is the line of
+// centres.
+func ghostLine(cue, ghost table.Place, line table.Vector) table.Vector {
+	if v := cue.To(ghost); v.Length() > 1e-6 {
+		return v
+	}
+	return line
+}
+
+// meet is where the straight way between two places crosses the lane's rail.
+func (l *lane) meet(from, to table.Place) table.Place {
+	at, out := l.kind.Turning(l.rail)
+	way := from.To(to)
+	return from.Along(way.Times(from.To(at).Dot(out) / way.Dot(out)))
+}
+
+func (s *search) named(blocked uint32) []rack.Ball {
+	var balls []rack.Ball
+	for b := rack.Ball(1); b <= 15; b++ {
+		if blocked&(1<<b) != 0 && b != s.ball {
+			balls = append(balls, b)
+		}
+	}
+	return balls
+}
