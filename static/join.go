@@ -5,10 +5,10 @@ import (
 	"strings"
 )
 
-// joined are scripts served as one file: a phone on a slow network asks less
+// bundledScripts are scripts served as one file: a phone on a slow network asks less
 // often, and like is packed with like. They are kept apart here because each
 // has one subject.
-var joined = map[string][]string{
+var bundledScripts = map[string][]string{
 	// Keeps a phone and the server in step; on every page of a student's.
 	"js/phone.js": {
 		"vendor/idb-8.0.4.umd.js", "js/record-words.js", "js/record-store.js", "js/record-queue.js", "js/record-phone.js",
@@ -20,24 +20,24 @@ var joined = map[string][]string{
 	},
 }
 
-// join gives the parts of a script one after another.
-func join(parts []string) ([]byte, error) {
+// bundleScripts gives the parts of a script one after another.
+func bundleScripts(parts []string) ([]byte, error) {
 	var all bytes.Buffer
 	for _, name := range parts {
-		plain, err := Read(name)
+		plain, err := ReadFile(name)
 		if err != nil {
 			return nil, err
 		}
-		all.WriteString(lean(name, string(plain)))
+		all.WriteString(stripComments(name, string(plain)))
 	}
 	return all.Bytes(), nil
 }
 
-// lean leaves out what only a reader needs, comments on lines of their own and
+// stripComments leaves out what only a reader needs, comments on lines of their own and
 // indents, of a script of our own. It knows nothing of the language: no line of
 // a text over several lines may begin with white space or "//", which a test
 // sees to.
-func lean(name, script string) string {
+func stripComments(name, script string) string {
 	if !strings.HasPrefix(name, "js/") {
 		return script
 	}

@@ -6,13 +6,13 @@ import (
 )
 
 func TestJoin_LosesNothingButWordsForReaders(t *testing.T) {
-	for whole, parts := range joined {
-		text, err := join(parts)
+	for whole, parts := range bundledScripts {
+		text, err := bundleScripts(parts)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, part := range parts {
-			plain, err := Read(part)
+			plain, err := ReadFile(part)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -26,7 +26,7 @@ func TestJoin_LosesNothingButWordsForReaders(t *testing.T) {
 				}
 			}
 		}
-		if _, found := byURL[URL(whole)]; !found {
+		if _, found := filesByURL[URL(whole)]; !found {
 			t.Errorf("%s is not served", whole)
 		}
 	}

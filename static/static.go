@@ -23,15 +23,15 @@ var files embed.FS
 // Prefix is the path under which Handler is mounted.
 const Prefix = "/static/"
 
-type file struct {
+type servedFile struct {
 	plain, zipped []byte
 	mediaType     string
 }
 
 var (
-	// byURL holds each file under its hashed name, urls the hashed name of each.
-	byURL = map[string]file{}
-	urls  = map[string]string{}
+	// filesByURL holds each file under its hashed name, urls the hashed name of each.
+	filesByURL = map[string]servedFile{}
+	urlsByName  = map[string]string{}
 )
 
 func init() {
@@ -43,31 +43,31 @@ func init() {
 		if err != nil {
 			return err
 		}
-		add(name, plain)
+		addFile(name, plain)
 		return nil
 	})
 	if err != nil {
 		panic("static: " + err.Error())
 	}
-	for name, parts := range joined {
-		whole, err := join(parts)
+	for name, parts := range bundledScripts {
+		whole, err := bundleScripts(parts)
 		if err != nil {
 			panic("static: " + err.Error())
 		}
-		add(name, whole)
+		addFile(name, whole)
 	}
 }
 
-// add serves a file under a name made of its own and its content.
-func add(name string, plain []byte) {
+// addFile serves a file under a name made of its own and its content.
+func addFile(name string, plain []byte) {
 	sum := sha256.Sum256(plain)
 	ext := path.Ext(name)
 	url := Prefix + strings.TrimSuffix(name, ext) + "." + hex.EncodeToString(sum[:5]) + ext
-	urls[name] = url
-	byURL[url] = file{plain: plain, zipped: zip(plain), mediaType: mediaType(ext)}
+	urlsByName[name] = url
+	filesByURL[url] = servedFile{plain: plain, zipped: gzipOrNil(plain), mediaType: mediaTypeOf(ext)}
 }
 
-func mediaType(ext string) string {
+func mediaTypeOf(ext string) string {
 	switch ext {
 	case ".js":
 		return "text/javascript; charset=utf-8"
@@ -77,8 +77,8 @@ func mediaType(ext string) string {
 	return mime.TypeByExtension(ext)
 }
 
-// zip gives the gzipped bytes, or nil where that saves nothing.
-func zip(plain []byte) []byte {
+// gzipOrNil gives the gzipped bytes, or nil where that saves nothing.
+func gzipOrNil(plain []byte) []byte {
 	var b bytes.Buffer
 	w, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
 	if err != nil {
@@ -100,16 +100,16 @@ func zip(plain []byte) []byte {
 // "css/breakwright.css". It panics for a file that is not there: that is a
 // programmer's mistake.
 func URL(name string) string {
-	url, found := urls[name]
+	url, found := urlsByName[name]
 	if !found {
 		panic(fmt.Sprintf("static: no file %q", name))
 	}
 	return url
 }
 
-// Read gives what is in a file, for the few that are served under a name of
+// ReadFile gives what is in a file, for the few that are served under a name of
 // their own.
-func Read(name string) ([]byte, error) {
+func ReadFile(name string) ([]byte, error) {
 	b, err := files.ReadFile(name)
 	if err != nil {
 		return nil, fmt.Errorf("static: %w", err)
@@ -120,7 +120,7 @@ func Read(name string) ([]byte, error) {
 // Handler serves the files.
 func Handler() http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		f, found := byURL[r.URL.Path]
+		f, found := filesByURL[r.URL.Path]
 		if !found {
 			http.NotFound(w, r)
 			return

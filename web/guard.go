@@ -16,7 +16,7 @@ import (
 // sign-in page and comes back after it; the wrong role is told so.
 func guard(log *slog.Logger, route route.Route) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		visitor, known := session.Find(r)
+		visitor, known := session.FindUser(r)
 		switch {
 		case !mayCall(route.Who, visitor, known) && !known:
 			sendToDoor(w, r)
@@ -30,7 +30,7 @@ func guard(log *slog.Logger, route route.Route) http.HandlerFunc {
 	}
 }
 
-func mayCall(who route.Who, v session.Visitor, known bool) bool {
+func mayCall(who route.Who, v session.User, known bool) bool {
 	switch who {
 	case route.Anyone:
 		return true
@@ -52,7 +52,7 @@ func sendToDoor(w http.ResponseWriter, r *http.Request) {
 	if r.Method == http.MethodGet {
 		to += "?next=" + url.QueryEscape(r.URL.RequestURI())
 	}
-	if page.Part(r) {
+	if page.IsPartial(r) {
 		w.Header().Set("HX-Redirect", to)
 		w.WriteHeader(http.StatusUnauthorized)
 		return

@@ -23,7 +23,7 @@ import (
 )
 
 // table is the one table of routes: every page, and who may call it.
-func table(config Config, s *store.Store, sessions *session.Keeper, secrets *account.Keeper) []route.Route {
+func table(config Config, s *store.Store, sessions *session.Manager, secrets *account.Hasher) []route.Route {
 	var routes []route.Route
 	for _, rows := range [][]route.Route{
 		door.New(s, sessions, secrets, errTooMany, config.Now).Routes(),
@@ -31,7 +31,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		roster.New(s, sessions, config.URL).Routes(),
 		plan.New(s, sessions).Routes(),
 		progress.New(s, sessions).Routes(),
-		paper.New(s, sessions, closing.Judge, config.Now).Routes(),
+		paper.New(s, sessions, closing.JudgeCase, config.Now).Routes(),
 		report.New(s, sessions, config.Now).Routes(),
 		exchange.New(s, sessions, config.Now, config.Log).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),
@@ -39,7 +39,7 @@ func table(config Config, s *store.Store, sessions *session.Keeper, secrets *acc
 		whatif.New(s, sessions).Routes(),
 		student.New(s, sessions, config.Now).Routes(),
 		record.New(s, sessions, config.Now).Routes(),
-		sync.New(s, closing.Judge, config.Now).Routes(),
+		sync.New(s, closing.JudgeCase, config.Now).Routes(),
 	} {
 		routes = append(routes, rows...)
 	}

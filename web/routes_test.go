@@ -32,20 +32,20 @@ type world struct {
 func newWorld(t *testing.T) world {
 	first := storetest.NewScene(t)
 	second := storetest.AddScene(t, first.Store)
-	student := store.Viewer{Club: first.Coach.Club, Person: first.Students[0].ID, Role: store.Student}
-	closed := first.Record(t, student, 10)
-	first.Close(t, student, closed, -16)
-	open := first.Record(t, student, 3)
+	student := store.Actor{Club: first.Coach.Club, Person: first.Students[0].ID, Role: store.Student}
+	closed := first.RecordBreaks(t, student, 10)
+	first.CloseSet(t, student, closed, -16)
+	open := first.RecordBreaks(t, student, 3)
 	set, err := first.Store.GetSet(t.Context(), first.Coach, open)
 	if err != nil {
 		t.Fatal(err)
 	}
-	pending, err := first.Store.PendingPrescriptions(t.Context(), first.Coach)
+	pending, err := first.Store.ListPendingPrescriptions(t.Context(), first.Coach)
 	if err != nil || len(pending) != 1 {
 		t.Fatalf("%d prescriptions wait (%v), want one", len(pending), err)
 	}
 	job := store.Job{ID: store.NewID[store.JobID](), Kind: store.ImportJob, Title: "breaks.csv"}
-	if err := first.Store.KeepJob(t.Context(), first.Coach, job, []byte("a file")); err != nil {
+	if err := first.Store.CreateJob(t.Context(), first.Coach, job, []byte("a file")); err != nil {
 		t.Fatal(err)
 	}
 	return world{site: webtest.Over(t, first), first: first, second: second, ids: map[string]string{

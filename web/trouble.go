@@ -23,10 +23,10 @@ var errNoRoute = errors.New("no such page")
 var errCrossSite = errors.New("sent from another site")
 
 // troubleOf turns an error's kind into a status and what the person reads.
-func troubleOf(err error) (int, page.Trouble) {
-	back := page.Trouble{Back: "/", BackWords: "Go on"}
-	say := func(status int, title, says string) (int, page.Trouble) {
-		back.Title, back.Says = title, says
+func troubleOf(err error) (int, page.ErrorView) {
+	back := page.ErrorView{BackPath: "/", BackWords: "Go on"}
+	say := func(status int, title, says string) (int, page.ErrorView) {
+		back.Title, back.Sentence = title, says
 		return status, back
 	}
 	switch {
@@ -44,7 +44,7 @@ func troubleOf(err error) (int, page.Trouble) {
 		return say(http.StatusConflict, "Already decided", "This was done differently meanwhile, so nothing was changed. Go back and look at how it stands.")
 	case errors.Is(err, store.ErrUnavailable):
 		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe. Try again in a minute.")
-	case errors.Is(err, page.ErrForm):
+	case errors.Is(err, page.ErrUnreadableForm):
 		return say(http.StatusBadRequest, "The form did not arrive whole", "It was cut off or is too long. Go back and send it again; nothing was saved of it.")
 	case errors.Is(err, errTooMany):
 		return say(http.StatusTooManyRequests, "Too many tries", "Wait a few minutes, then try again. If you have forgotten your PIN, your coach can give you a new code.")
@@ -62,19 +62,19 @@ func serveError(log *slog.Logger, w http.ResponseWriter, r *http.Request, err er
 	request := middleware.GetReqID(r.Context())
 	if status == http.StatusInternalServerError {
 		log.ErrorContext(r.Context(), "request failed", "error", err, "path", r.URL.Path, "request", request)
-		trouble.Request = request
+		trouble.RequestID = request
 	}
-	if page.Part(r) {
+	if page.IsPartial(r) {
 		// htmx shows no failed part, so a failed part brings the whole page.
 		w.Header().Set("HX-Retarget", "#main")
 		w.Header().Set("HX-Reswap", "innerHTML")
-		if err := page.Render(w, r, status, page.TroubleNotice(trouble)); err != nil {
+		if err := page.Render(w, r, status, page.ErrorNotice(trouble)); err != nil {
 			log.ErrorContext(r.Context(), "write a page", "error", err)
 		}
 		return
 	}
-	frame := page.Frame{Person: session.Person(r)}
-	if err := page.Render(w, r, status, page.TroublePage(trouble, frame)); err != nil {
+	frame := page.Frame{Person: session.PagePerson(r)}
+	if err := page.Render(w, r, status, page.ErrorPage(trouble, frame)); err != nil {
 		log.ErrorContext(r.Context(), "write a page", "error", err)
 	}
 }

@@ -42,11 +42,11 @@ type Server struct {
 
 // New wires the pages to a store.
 func New(config Config, s *store.Store) (*Server, error) {
-	sessions, err := session.NewKeeper(s, config.Secret, config.SecureCookies, config.Now, config.Log)
+	sessions, err := session.NewManager(s, config.Secret, config.SecureCookies, config.Now, config.Log)
 	if err != nil {
 		return nil, err
 	}
-	secrets, err := account.NewKeeper(config.SecretCost, 4)
+	secrets, err := account.NewHasher(config.SecretCost, 4)
 	if err != nil {
 		return nil, fmt.Errorf("web: %w", err)
 	}
@@ -62,7 +62,7 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.S
 const quick = 3
 
 // build fills chi from the table of routes.
-func build(config Config, s *store.Store, sessions *session.Keeper, routes []route.Route) http.Handler {
+func build(config Config, s *store.Store, sessions *session.Manager, routes []route.Route) http.Handler {
 	mux := chi.NewRouter()
 	mux.Use(middleware.RequestID, logRequests(config.Log), secureHeaders, middleware.Recoverer)
 	mux.Method(http.MethodGet, static.Prefix+"*", static.Handler())

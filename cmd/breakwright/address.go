@@ -9,9 +9,9 @@ import (
 	"syscall"
 )
 
-// listen takes the port before anything that takes time, so that a port that
+// openListener takes the port before anything that takes time, so that a port that
 // is taken is told at once.
-func listen(address string) (net.Listener, error) {
+func openListener(address string) (net.Listener, error) {
 	l, err := net.Listen("tcp", address)
 	if err == nil {
 		return l, nil
@@ -36,14 +36,14 @@ func publicURL(set string, l net.Listener) string {
 	at := l.Addr().(*net.TCPAddr)
 	host := at.IP.String()
 	if at.IP.IsUnspecified() {
-		host = ownAddress()
+		host = networkAddress()
 	}
 	return "http://" + net.JoinHostPort(host, fmt.Sprint(at.Port))
 }
 
-// ownAddress is how others on the same network reach this machine, as far as
+// networkAddress is how others on the same network reach this machine, as far as
 // the machine can tell: the first address that is not its own loop.
-func ownAddress() string {
+func networkAddress() string {
 	addresses, err := net.InterfaceAddrs()
 	if err == nil {
 		for _, a := range addresses {

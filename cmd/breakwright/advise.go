@@ -23,15 +23,15 @@ used. Exit codes: 0 advice was given, 1 the file was not taken, 2 the command
 line was not understood.
 `
 
-// advise is the command of that name.
-func advise(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+// runAdvise is the command of that name.
+func runAdvise(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(adviseUsage, stderr)
 	format := flags.String("format", "text", "text, or json: an array with one object a student")
 	files, err := parseMixed(flags, args)
 	if err != nil {
-		return badFlags(err)
+		return flagExitCode(err)
 	}
-	write := map[string]func(io.Writer, []advice.Advice) error{"text": adviceText, "json": adviceJSON}[*format]
+	write := map[string]func(io.Writer, []advice.Advice) error{"text": writeAdviceText, "json": writeAdviceJSON}[*format]
 	if len(files) != 1 || write == nil {
 		flags.Usage()
 		return exitUsage
@@ -39,12 +39,12 @@ func advise(ctx context.Context, args []string, stdin io.Reader, stdout, stderr 
 	sets, err := readLog(files[0], stdin)
 	if err == nil {
 		var all []advice.Advice
-		if all, err = adviseAll(ctx, sets); err == nil {
+		if all, err = adviseStudents(ctx, sets); err == nil {
 			err = write(stdout, all)
 		}
 	}
 	if err != nil {
-		adviseFailed(stderr, files[0], err)
+		reportAdviseFailure(stderr, files[0], err)
 		return exitFailed
 	}
 	return exitOK
@@ -62,9 +62,9 @@ func readLog(file string, stdin io.Reader) ([]drill.Set, error) {
 	return breaklog.Read(f)
 }
 
-// adviseAll judges each student's whole history; a log keeps a student's sets
+// adviseStudents judges each student's whole history; a log keeps a student's sets
 // together.
-func adviseAll(ctx context.Context, sets []drill.Set) ([]advice.Advice, error) {
+func adviseStudents(ctx context.Context, sets []drill.Set) ([]advice.Advice, error) {
 	all := []advice.Advice{}
 	for from := 0; from < len(sets); {
 		if err := ctx.Err(); err != nil {
@@ -80,7 +80,7 @@ func adviseAll(ctx context.Context, sets []drill.Set) ([]advice.Advice, error) {
 	return all, nil
 }
 
-func adviceJSON(to io.Writer, all []advice.Advice) error {
+func writeAdviceJSON(to io.Writer, all []advice.Advice) error {
 	text, err := json.MarshalIndent(all, "", "  ")
 	if err != nil {
 		return fmt.Errorf("write advice: %w", err)
@@ -89,7 +89,7 @@ func adviceJSON(to io.Writer, all []advice.Advice) error {
 	return err
 }
 
-func adviceText(to io.Writer, all []advice.Advice) error {
+func writeAdviceText(to io.Writer, all []advice.Advice) error {
 	out := bufio.NewWriter(to)
 	for i, a := range all {
 		if i > 0 {
@@ -100,7 +100,7 @@ func adviceText(to io.Writer, all []advice.Advice) error {
 	return out.Flush()
 }
 
-func adviseFailed(stderr io.Writer, file string, err error) {
+func reportAdviseFailure(stderr io.Writer, file string, err error) {
 	if file == "-" {
 		file = "the standard input"
 	}

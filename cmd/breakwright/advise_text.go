@@ -17,31 +17,31 @@ func writeAdvice(out *bufio.Writer, a advice.Advice) {
 		head += ", " + a.Table
 	}
 	fmt.Fprintf(out, "%s\n%s\n", head, strings.Repeat("=", len([]rune(head))))
-	fmt.Fprintf(out, "%s in %s under this setup\n\n", counted(a.Stint.Breaks, "break"), counted(a.Stint.Sets, "set"))
-	paragraph(out, "", a.Says)
+	fmt.Fprintf(out, "%s in %s under this setup\n\n", formatCount(a.Stint.Breaks, "break"), formatCount(a.Stint.Sets, "set"))
+	writeParagraph(out, "", a.Says)
 	for _, f := range a.Findings {
-		paragraph(out, "- ", f.Says)
+		writeParagraph(out, "- ", f.Says)
 	}
 	if p := a.Prescription; p != nil {
 		if p.Variable != advice.VaryNone {
-			paragraph(out, "Change:  ", fmt.Sprintf("%s from %s to %s%s", p.Variable, p.From, p.To, unitWords(p.Unit)))
+			writeParagraph(out, "Change:  ", fmt.Sprintf("%s from %s to %s%s", p.Variable, p.From, p.To, formatUnit(p.Unit)))
 		}
-		paragraph(out, "Why:     ", p.Reason)
-		paragraph(out, "Expect:  ", p.Expect)
-		paragraph(out, "Caution: ", p.Caution)
+		writeParagraph(out, "Why:     ", p.Reason)
+		writeParagraph(out, "Expect:  ", p.Expect)
+		writeParagraph(out, "Caution: ", p.Caution)
 	}
 	if f := a.FollowUp; f != nil {
-		paragraph(out, "Since:   ", f.Says)
+		writeParagraph(out, "Since:   ", f.Says)
 	}
 	if a.Card != nil {
-		paragraph(out, "Card:    ", a.Card.Says)
+		writeParagraph(out, "Card:    ", a.Card.Says)
 	}
-	paragraph(out, "Next:    ", setupLine(a.Next))
-	for _, ask := range a.Ask {
-		paragraph(out, "Please:  ", ask)
+	writeParagraph(out, "Next:    ", setupLine(a.Next))
+	for _, ask := range a.Checks {
+		writeParagraph(out, "Please:  ", ask)
 	}
-	if a.TellCoach {
-		paragraph(out, "Coach:   ", "have a look before the next set.")
+	if a.NeedsCoach {
+		writeParagraph(out, "Coach:   ", "have a look before the next set.")
 	}
 }
 
@@ -55,7 +55,7 @@ func setupLine(s drill.Setup) string {
 		s.Side, s.Cue, s.Contact, s.Tip, s.Spin, speed, s.Order)
 }
 
-func unitWords(unit string) string {
+func formatUnit(unit string) string {
 	switch unit {
 	case "", "slots":
 		return ""
@@ -65,7 +65,7 @@ func unitWords(unit string) string {
 	return " " + unit
 }
 
-func counted(n int, what string) string {
+func formatCount(n int, what string) string {
 	if n == 1 {
 		return "1 " + what
 	}
@@ -75,9 +75,9 @@ func counted(n int, what string) string {
 // pageWidth is how many letters a line of text has at most.
 const pageWidth = 80
 
-// paragraph writes a text in lines, the first after a label and the others
+// writeParagraph writes a text in lines, the first after a label and the others
 // below its beginning; no text, no paragraph.
-func paragraph(out *bufio.Writer, label, text string) {
+func writeParagraph(out *bufio.Writer, label, text string) {
 	if text == "" {
 		return
 	}

@@ -9,9 +9,9 @@ import (
 func TestParagraph_BreaksLinesUnderItsBeginning(t *testing.T) {
 	var text strings.Builder
 	out := bufio.NewWriter(&text)
-	paragraph(out, "Why:  ", strings.TrimSpace(strings.Repeat("seventeen letters ", 8)))
-	paragraph(out, "Empty: ", "")
-	paragraph(out, "- ", strings.Repeat("x", 100))
+	writeParagraph(out, "Why:  ", strings.TrimSpace(strings.Repeat("seventeen letters ", 8)))
+	writeParagraph(out, "Empty: ", "")
+	writeParagraph(out, "- ", strings.Repeat("x", 100))
 	if err := out.Flush(); err != nil {
 		t.Fatal(err)
 	}

@@ -14,16 +14,16 @@ import (
 	"breakwright/internal/rehearsal"
 )
 
-// club is the log of so many students of every fault in turn, with so many sets
+// clubLog is the log of so many students of every fault in turn, with so many sets
 // of ten; every fifth set moves an inch in, up to the long string.
-func club(b *testing.B, students, sets int) []byte {
+func clubLog(b *testing.B, students, sets int) []byte {
 	b.Helper()
 	rng := rand.New(rand.NewPCG(1, 1))
 	start := time.Date(2026, 1, 5, 18, 0, 0, 0, time.UTC)
 	var all []drill.Set
 	for i := range students {
 		faults := rehearsal.Faults()
-		s := rehearsal.Draw(faults[i%len(faults)], rng)
+		s := rehearsal.DrawStudent(faults[i%len(faults)], rng)
 		setup := s.Start
 		for n := range sets {
 			if n%5 == 4 && setup.Cue.X*setup.Side.Sign() >= 1 {
@@ -49,11 +49,11 @@ func club(b *testing.B, students, sets int) []byte {
 func BenchmarkAdvise_100000(b *testing.B) {
 	for _, c := range []struct{ students, sets int }{{1000, 10}, {100, 100}} {
 		b.Run(fmt.Sprintf("%d_students", c.students), func(b *testing.B) {
-			file := club(b, c.students, c.sets)
+			file := clubLog(b, c.students, c.sets)
 			b.ReportAllocs()
 			b.SetBytes(int64(len(file)))
 			for b.Loop() {
-				if code := run(context.Background(), []string{"advise", "--format=json", "-"}, bytes.NewReader(file), io.Discard, io.Discard); code != exitOK {
+				if code := runCommand(context.Background(), []string{"advise", "--format=json", "-"}, bytes.NewReader(file), io.Discard, io.Discard); code != exitOK {
 					b.Fatal(code)
 				}
 			}

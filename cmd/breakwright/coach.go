@@ -20,15 +20,15 @@ made here and printed once: change it on the page for that. The first coach of
 all is made with the link that "serve" prints.
 `
 
-// coach is the command of that name.
-func coach(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+// runCoach is the command of that name.
+func runCoach(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(coachUsage, stderr)
 	read := configFlags(flags, "data")
 	beside := flags.String("beside", "", "login of a coach who is in the club already")
 	name := flags.String("name", "", "name of the new coach, as the club sees it")
 	logins, err := parseMixed(flags, args)
 	if err != nil {
-		return badFlags(err)
+		return flagExitCode(err)
 	}
 	if len(logins) != 1 || (*beside == "") != (*name == "") {
 		flags.Usage()
@@ -36,35 +36,35 @@ func coach(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Wr
 	}
 	config, err := read()
 	if err != nil {
-		return failed(stderr, err)
+		return reportFailure(stderr, err)
 	}
-	passphrase := account.ShowCode(account.NewCode()) + "-" + account.ShowCode(account.NewCode())
+	passphrase := account.FormatCode(account.NewCode()) + "-" + account.FormatCode(account.NewCode())
 	wanted := store.NewCoach{Name: *name, Login: logins[0]}
-	if err := letIn(ctx, config, wanted, *beside, passphrase, stderr); err != nil {
-		return failed(stderr, err)
+	if err := setPassphrase(ctx, config, wanted, *beside, passphrase, stderr); err != nil {
+		return reportFailure(stderr, err)
 	}
 	fmt.Fprintf(stdout, "%s signs in with the passphrase %s\n", wanted.Login, passphrase)
 	return exitOK
 }
 
-// letIn gives a coach a passphrase; with a coach beside whom they work, they
+// setPassphrase gives a coach a passphrase; with a coach beside whom they work, they
 // are new.
-func letIn(ctx context.Context, config Config, c store.NewCoach, beside, passphrase string, stderr io.Writer) error {
-	d, err := openDatabase(ctx, config, clubDatabase, slog.New(slog.DiscardHandler), sayTo(stderr))
+func setPassphrase(ctx context.Context, config Config, c store.NewCoach, beside, passphrase string, stderr io.Writer) error {
+	d, err := openDatabase(ctx, config, clubDatabase, slog.New(slog.DiscardHandler), printSentences(stderr))
 	if err != nil {
 		return err
 	}
 	defer d.Close()
-	s, err := d.open(ctx)
+	s, err := d.openStore(ctx)
 	if err != nil {
 		return err
 	}
 	defer s.Close()
-	secrets, err := account.NewKeeper(account.UsualCost(), 1)
+	secrets, err := account.NewHasher(account.DefaultCost(), 1)
 	if err != nil {
 		return err
 	}
-	if c.SecretHash, err = secrets.Hash(ctx, passphrase); err != nil {
+	if c.SecretHash, err = secrets.HashSecret(ctx, passphrase); err != nil {
 		return err
 	}
 	known := c.Login
@@ -79,8 +79,8 @@ func letIn(ctx context.Context, config Config, c store.NewCoach, beside, passphr
 		return err
 	}
 	if beside != "" {
-		_, err = s.AddCoach(ctx, who.Viewer, c)
+		_, err = s.AddCoach(ctx, who.Actor, c)
 		return err
 	}
-	return errors.Join(s.SetSecret(ctx, who.Viewer, c.SecretHash), s.RevokeAll(ctx, who.Viewer, who.Person))
+	return errors.Join(s.SetSecret(ctx, who.Actor, c.SecretHash), s.RevokeSessions(ctx, who.Actor, who.Person))
 }

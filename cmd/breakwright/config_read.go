@@ -9,7 +9,7 @@ import (
 // reads the settings. ok is false when the command is over with that exit code.
 func readConfig(flags *flag.FlagSet, read func() (Config, error), args []string, stderr io.Writer) (config Config, code int, ok bool) {
 	if err := flags.Parse(args); err != nil {
-		return config, badFlags(err), false
+		return config, flagExitCode(err), false
 	}
 	if flags.NArg() > 0 {
 		flags.Usage()
@@ -17,7 +17,7 @@ func readConfig(flags *flag.FlagSet, read func() (Config, error), args []string,
 	}
 	config, err := read()
 	if err != nil {
-		return config, failed(stderr, err), false
+		return config, reportFailure(stderr, err), false
 	}
 	return config, exitOK, true
 }

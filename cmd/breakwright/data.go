@@ -17,7 +17,7 @@ const (
 
 // What the data folder holds.
 const (
-	clusterFolder = "postgres" // the private PostgreSQL, its user's own
+	postgresFolder = "postgres" // the private PostgreSQL, its user's own
 	secretFile    = "secret"   // the key of the sign-in cookies
 )
 
@@ -26,7 +26,7 @@ func dataFolder(named string) (string, error) {
 	dir := named
 	if dir == "" {
 		dir = usualData
-		if os.Geteuid() == 0 && cluster.Reachable(dir) != nil {
+		if os.Geteuid() == 0 && cluster.CheckReachable(dir) != nil {
 			dir = rootData
 		}
 	}
@@ -37,9 +37,9 @@ func dataFolder(named string) (string, error) {
 	return absolute, nil
 }
 
-// makeData makes the data folder, such that PostgreSQL's user can pass through
+// makeDataFolder makes the data folder, such that PostgreSQL's user can pass through
 // it to their own; what else it holds is shut file by file.
-func makeData(dir string) error {
+func makeDataFolder(dir string) error {
 	if info, err := os.Stat(dir); err == nil && info.IsDir() {
 		return nil
 	}

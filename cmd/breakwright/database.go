@@ -17,12 +17,12 @@ const (
 	demoDatabase = "breakwright_demo"
 )
 
-// owner is the role that a private PostgreSQL is made with.
-const owner = "postgres"
+// databaseOwner is the role that a private PostgreSQL is made with.
+const databaseOwner = "postgres"
 
-// database is where the club's data is: a server that is given, or a private
+// openedDatabase is where the club's data is: a server that is given, or a private
 // one that lives as long as we do.
-type database struct {
+type openedDatabase struct {
 	dsn    string // of the owner
 	data   string // the data folder; empty for a server that is given
 	secret []byte // the key of the cookies
@@ -30,24 +30,24 @@ type database struct {
 }
 
 // openDatabase finds the database; say is told what takes its time.
-func openDatabase(ctx context.Context, config Config, name string, log *slog.Logger, say func(string)) (*database, error) {
+func openDatabase(ctx context.Context, config Config, name string, log *slog.Logger, say func(string)) (*openedDatabase, error) {
 	if config.Database != "" {
-		return givenDatabase(config, log)
+		return useGivenDatabase(config, log)
 	}
-	d := &database{}
-	if err := d.start(ctx, config, name, say); err != nil {
+	d := &openedDatabase{}
+	if err := d.startPrivate(ctx, config, name, say); err != nil {
 		d.Close()
 		return nil, err
 	}
 	return d, nil
 }
 
-func givenDatabase(config Config, log *slog.Logger) (*database, error) {
-	d := &database{dsn: config.Database, secret: []byte(config.Secret)}
+func useGivenDatabase(config Config, log *slog.Logger) (*openedDatabase, error) {
+	d := &openedDatabase{dsn: config.Database, secret: []byte(config.Secret)}
 	if config.Secret != "" {
 		return d, nil
 	}
-	secret, lasting, err := derivedSecret(config.Database)
+	secret, lasting, err := deriveSecret(config.Database)
 	if err != nil {
 		return nil, err
 	}
@@ -58,37 +58,37 @@ func givenDatabase(config Config, log *slog.Logger) (*database, error) {
 	return d, nil
 }
 
-func (d *database) start(ctx context.Context, config Config, name string, say func(string)) (err error) {
+func (d *openedDatabase) startPrivate(ctx context.Context, config Config, name string, say func(string)) (err error) {
 	if d.data, err = dataFolder(config.Data); err != nil {
 		return err
 	}
-	if err := cluster.Reachable(filepath.Join(d.data, clusterFolder)); err != nil {
+	if err := cluster.CheckReachable(filepath.Join(d.data, postgresFolder)); err != nil {
 		return fmt.Errorf("use %s: %w\nName one with --data DIR", d.data, err)
 	}
-	if err := cluster.Obtain(ctx, say); err != nil {
+	if err := cluster.EnsureInstalled(ctx, say); err != nil {
 		return err
 	}
-	if err := makeData(d.data); err != nil {
+	if err := makeDataFolder(d.data); err != nil {
 		return err
 	}
 	if d.secret = []byte(config.Secret); config.Secret == "" {
-		if d.secret, err = keptSecret(d.data); err != nil {
+		if d.secret, err = loadOrMakeSecret(d.data); err != nil {
 			return err
 		}
 	}
-	d.server, err = cluster.Start(ctx, cluster.Config{Dir: filepath.Join(d.data, clusterFolder), Durable: true, Log: say})
+	d.server, err = cluster.Start(ctx, cluster.Config{Dir: filepath.Join(d.data, postgresFolder), Durable: true, Log: say})
 	if err != nil {
 		return err
 	}
 	if err := d.server.EnsureDatabase(ctx, name); err != nil {
 		return err
 	}
-	d.dsn = d.server.DSN(owner, name)
+	d.dsn = d.server.DSN(databaseOwner, name)
 	return nil
 }
 
-// migrate brings the schema up to date.
-func (d *database) migrate(ctx context.Context, log *slog.Logger) error {
+// migrateSchema brings the schema up to date.
+func (d *openedDatabase) migrateSchema(ctx context.Context, log *slog.Logger) error {
 	done, err := store.Migrate(ctx, d.dsn, "")
 	if err != nil {
 		return err
@@ -99,8 +99,8 @@ func (d *database) migrate(ctx context.Context, log *slog.Logger) error {
 	return nil
 }
 
-// open opens the store as the role that is held to the walls.
-func (d *database) open(ctx context.Context, options ...store.Option) (*store.Store, error) {
+// openStore opens the store as the role that is held to the walls.
+func (d *openedDatabase) openStore(ctx context.Context, options ...store.Option) (*store.Store, error) {
 	dsn, err := store.AppDSN(d.dsn, "")
 	if err != nil {
 		return nil, err
@@ -108,9 +108,9 @@ func (d *database) open(ctx context.Context, options ...store.Option) (*store.St
 	return store.Open(ctx, dsn, options...)
 }
 
-// gone is closed when a private server has ended; nil, which never is, for one
+// serverDone is closed when a private server has ended; nil, which never is, for one
 // that is given.
-func (d *database) gone() <-chan struct{} {
+func (d *openedDatabase) serverDone() <-chan struct{} {
 	if d.server == nil {
 		return nil
 	}
@@ -118,7 +118,7 @@ func (d *database) gone() <-chan struct{} {
 }
 
 // Close stops a private server. A second call does nothing.
-func (d *database) Close() {
+func (d *openedDatabase) Close() {
 	if d.server != nil {
 		d.server.Stop()
 	}

@@ -19,8 +19,8 @@ tables, and the club. It prints the address and whom to sign in as. The next
 time it comes up on the same data.
 `
 
-// demonstrate is the command "demo".
-func demonstrate(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+// runDemo is the command "demo".
+func runDemo(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(demoUsage, stderr)
 	read := configFlags(flags, "listen", "data", "url")
 	fresh := flags.Bool("fresh", false, "start over: what was done in the demo is thrown away")
@@ -30,14 +30,14 @@ func demonstrate(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 		return code
 	}
 	log := slog.New(slog.NewTextHandler(stderr, &slog.HandlerOptions{Level: slog.LevelWarn}))
-	say := sayTo(stderr)
+	say := printSentences(stderr)
 	var logins demo.Logins
-	s, err := newServer(ctx, config, demoDatabase, log, say, func(ctx context.Context, d *database) (err error) {
+	s, err := newServer(ctx, config, demoDatabase, log, say, func(ctx context.Context, d *openedDatabase) (err error) {
 		logins, err = demo.Prepare(ctx, d.dsn, demo.Options{Fresh: *fresh, Now: time.Now(), Say: say})
 		return err
 	})
 	if err != nil {
-		return failed(stderr, err)
+		return reportFailure(stderr, err)
 	}
 	defer s.Close()
 	if !s.isPrivate() {
@@ -48,23 +48,23 @@ func demonstrate(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 		show = writeLogins
 	}
 	if err := show(stdout, s, logins); err != nil {
-		return failed(stderr, err)
+		return reportFailure(stderr, err)
 	}
 	if err := s.Run(ctx); err != nil {
-		return failed(stderr, err)
+		return reportFailure(stderr, err)
 	}
 	return exitOK
 }
 
 // showLogins prints them for a person.
-func showLogins(to io.Writer, s *server, l demo.Logins) error {
+func showLogins(to io.Writer, s *webServer, l demo.Logins) error {
 	fmt.Fprintf(to, "\n%s, an invented club, is open at\n\n  %s\n\n", l.Club, s.url)
 	line := func(role string, p demo.Login, secret string) {
 		note := ""
 		if p.Changed {
 			note = "   (changed since)"
 		}
-		fmt.Fprintf(to, "  %-19s %-15s sign in as %-10s %s %s%s\n", role, p.Name, p.Who, secret, p.Secret, note)
+		fmt.Fprintf(to, "  %-19s %-15s sign in as %-10s %s %s%s\n", role, p.Name, p.SignInName, secret, p.Secret, note)
 	}
 	line("coach", l.Coach, "passphrase")
 	for _, p := range l.Students {
@@ -101,13 +101,13 @@ type shownStudent struct {
 }
 
 // writeLogins prints them for a program.
-func writeLogins(to io.Writer, s *server, l demo.Logins) error {
+func writeLogins(to io.Writer, s *webServer, l demo.Logins) error {
 	shown := shownLogins{
 		URL:   s.url,
-		Coach: shownCoach{Name: l.Coach.Name, Login: l.Coach.Who, Passphrase: l.Coach.Secret, Changed: l.Coach.Changed},
+		Coach: shownCoach{Name: l.Coach.Name, Login: l.Coach.SignInName, Passphrase: l.Coach.Secret, Changed: l.Coach.Changed},
 	}
 	for _, p := range l.Students {
-		shown.Students = append(shown.Students, shownStudent{Name: p.Name, Side: string(p.Side), Code: p.Who, PIN: p.Secret, Changed: p.Changed})
+		shown.Students = append(shown.Students, shownStudent{Name: p.Name, Side: string(p.Side), Code: p.SignInName, PIN: p.Secret, Changed: p.Changed})
 	}
 	return json.NewEncoder(to).Encode(shown)
 }

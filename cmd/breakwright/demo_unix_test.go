@@ -10,9 +10,9 @@ import (
 )
 
 func TestDemo_TwiceOnTheSameDataThenFresh(t *testing.T) {
-	unset(t)
-	data := filepath.Join(openFolder(t), "demo")
-	first := start(t, "demo", "--listen", "127.0.0.1:0", "--data", data, "--logins")
+	clearSettings(t)
+	data := filepath.Join(sharedFolder(t), "demo")
+	first := startCommand(t, "demo", "--listen", "127.0.0.1:0", "--data", data, "--logins")
 	l := first.demoLogins(t)
 	for _, c := range []struct{ who, secret, page, says string }{
 		{l.Coach.Login, l.Coach.Passphrase, "/desk", "students need you today."},
@@ -27,11 +27,11 @@ func TestDemo_TwiceOnTheSameDataThenFresh(t *testing.T) {
 	if l.Students[0].Side != "left" || l.Students[1].Side != "right" {
 		t.Errorf("sides %s, %s", l.Students[0].Side, l.Students[1].Side)
 	}
-	if code := first.end(t); code != exitOK {
+	if code := first.stopAndWait(t); code != exitOK {
 		t.Fatalf("stopped with code %d: %s", code, first.errs)
 	}
 
-	second := start(t, "demo", "--listen", "127.0.0.1:0", "--data", data, "--logins")
+	second := startCommand(t, "demo", "--listen", "127.0.0.1:0", "--data", data, "--logins")
 	again := second.demoLogins(t)
 	if again.Students[0].Code != l.Students[0].Code {
 		t.Error("the second start has other people than the first")
@@ -39,24 +39,24 @@ func TestDemo_TwiceOnTheSameDataThenFresh(t *testing.T) {
 	if strings.Contains(second.errs.String(), "Filling") {
 		t.Errorf("the second start filled the club again: %s", second.errs)
 	}
-	second.end(t)
+	second.stopAndWait(t)
 
-	third := start(t, "demo", "--listen=127.0.0.1:0", "--data", data, "--logins", "--fresh")
+	third := startCommand(t, "demo", "--listen=127.0.0.1:0", "--data", data, "--logins", "--fresh")
 	if fresh := third.demoLogins(t); fresh.Students[0].Code == l.Students[0].Code {
 		t.Error("--fresh kept the old people")
 	}
-	third.end(t)
+	third.stopAndWait(t)
 }
 
 // For root PostgreSQL runs as somebody else; for anyone else as themself.
 func TestDemo_DataBelongsToPostgresUser(t *testing.T) {
-	unset(t)
-	data := filepath.Join(openFolder(t), "demo")
-	d := start(t, "demo", "--listen", "127.0.0.1:0", "--data", data)
-	for line := d.says(t); !strings.Contains(line, "--fresh starts over"); {
-		line = d.says(t)
+	clearSettings(t)
+	data := filepath.Join(sharedFolder(t), "demo")
+	d := startCommand(t, "demo", "--listen", "127.0.0.1:0", "--data", data)
+	for line := d.awaitLine(t); !strings.Contains(line, "--fresh starts over"); {
+		line = d.awaitLine(t)
 	}
-	uid := uidOf(t, filepath.Join(data, clusterFolder, "data"))
+	uid := fileOwner(t, filepath.Join(data, postgresFolder, "data"))
 	if root := os.Geteuid() == 0; root == (uid == 0) || !root && uid != os.Geteuid() {
 		t.Errorf("we are user %d, and the data is user %d's", os.Geteuid(), uid)
 	}
@@ -64,11 +64,11 @@ func TestDemo_DataBelongsToPostgresUser(t *testing.T) {
 	if err != nil || secret.Mode().Perm() != 0o600 {
 		t.Errorf("the key of the cookies: %v, %v", secret, err)
 	}
-	taken := execute(t, "", "demo", "--listen", "127.0.0.1:0", "--data", data)
+	taken := executeCommand(t, "", "demo", "--listen", "127.0.0.1:0", "--data", data)
 	if taken.code != exitFailed || !strings.Contains(taken.err, "already running") || !strings.Contains(taken.err, "--data DIR") {
 		t.Errorf("a second one on the same data: %+v", taken)
 	}
-	if code := d.end(t); code != exitOK {
+	if code := d.stopAndWait(t); code != exitOK {
 		t.Errorf("stopped with code %d: %s", code, d.errs)
 	}
 }

@@ -16,13 +16,13 @@ import (
 // databasePatience is for a server that does not answer at all.
 const databasePatience = 30 * time.Second
 
-// lookAtDatabase opens the store as the program does: the store refuses a
+// inspectDatabase opens the store as the program does: the store refuses a
 // schema that is not its own and a role that could step over the walls.
-func lookAtDatabase(ctx context.Context, c Config) (string, error) {
+func inspectDatabase(ctx context.Context, c Config) (string, error) {
 	ctx, cancel := context.WithTimeout(ctx, databasePatience)
 	defer cancel()
 	if c.Database == "" {
-		said, over, err := lookBeforeStart(c)
+		said, over, err := inspectBeforeStart(c)
 		if over || err != nil {
 			return said, err
 		}
@@ -32,7 +32,7 @@ func lookAtDatabase(ctx context.Context, c Config) (string, error) {
 		return "", err
 	}
 	defer d.Close()
-	s, err := d.open(ctx)
+	s, err := d.openStore(ctx)
 	if errors.Is(err, store.ErrOlderSchema) || errors.Is(err, store.ErrPassword) {
 		return "", fmt.Errorf("%w. Run breakwright migrate: it brings the tables up to date and gives the role %s its password", err, store.AppRole)
 	}
@@ -51,18 +51,18 @@ func lookAtDatabase(ctx context.Context, c Config) (string, error) {
 	return said, nil
 }
 
-// lookBeforeStart tells what can be told of a private PostgreSQL without
+// inspectBeforeStart tells what can be told of a private PostgreSQL without
 // starting it: over says that no more can be.
-func lookBeforeStart(c Config) (said string, over bool, err error) {
+func inspectBeforeStart(c Config) (said string, over bool, err error) {
 	data, err := dataFolder(c.Data)
 	if err != nil {
 		return "", false, err
 	}
-	dir := filepath.Join(data, clusterFolder)
+	dir := filepath.Join(data, postgresFolder)
 	if _, err := os.Stat(dir); errors.Is(err, os.ErrNotExist) {
 		return "there is none yet: the first start makes it", true, nil
 	}
-	if cluster.InUse(dir) {
+	if cluster.IsInUse(dir) {
 		return "a running server has it, so it was not looked into", true, nil
 	}
 	return "", false, nil

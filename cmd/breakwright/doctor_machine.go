@@ -12,7 +12,7 @@ import (
 	"breakwright/internal/cluster"
 )
 
-func lookForPostgres(_ context.Context, c Config) (string, error) {
+func inspectPostgres(_ context.Context, c Config) (string, error) {
 	if c.Database != "" {
 		return "DATABASE_URL is set, so none is needed here", nil
 	}
@@ -23,7 +23,7 @@ func lookForPostgres(_ context.Context, c Config) (string, error) {
 	return dir, nil
 }
 
-func lookAtData(_ context.Context, c Config) (string, error) {
+func inspectDataFolder(_ context.Context, c Config) (string, error) {
 	if c.Database != "" {
 		return "none is used: everything is in the database", nil
 	}
@@ -31,7 +31,7 @@ func lookAtData(_ context.Context, c Config) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if err := cluster.Reachable(filepath.Join(dir, clusterFolder)); err != nil {
+	if err := cluster.CheckReachable(filepath.Join(dir, postgresFolder)); err != nil {
 		return "", fmt.Errorf("%s: %w", dir, err)
 	}
 	_, err = os.Stat(dir)
@@ -41,18 +41,18 @@ func lookAtData(_ context.Context, c Config) (string, error) {
 	return dir, err
 }
 
-func lookAtAddress(ctx context.Context, c Config) (string, error) {
+func inspectAddress(ctx context.Context, c Config) (string, error) {
 	if said, err := askHealth(ctx, c.Listen); err == nil && said == "ok" {
 		return "a healthy server answers on " + c.Listen, nil
 	}
-	l, err := listen(c.Listen)
+	l, err := openListener(c.Listen)
 	if err != nil {
 		return "", err
 	}
 	return c.Listen + " is free; no server runs there now", l.Close()
 }
 
-func lookAtURL(_ context.Context, c Config) (string, error) {
+func inspectPublicURL(_ context.Context, c Config) (string, error) {
 	switch {
 	case c.URL == "":
 		return "BREAKWRIGHT_URL is not set, so links have the address listened on", nil
@@ -62,22 +62,22 @@ func lookAtURL(_ context.Context, c Config) (string, error) {
 	return "", fmt.Errorf("%s is not https: phones will not keep a set without signal, and sign-ins can be read on the way. Put a proxy with a certificate in front", c.URL)
 }
 
-// written is when this file was: no clock may be before it.
-var written = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
+// earliestClock is when this file was: no clock may be before it.
+var earliestClock = time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 
-func lookAtClock(context.Context, Config) (string, error) {
+func inspectClock(context.Context, Config) (string, error) {
 	now := time.Now()
-	if now.Before(written) {
+	if now.Before(earliestClock) {
 		return "", fmt.Errorf("it is %s here, which cannot be: set the machine's clock", now.Format(time.DateTime))
 	}
 	return now.UTC().Format(time.DateTime) + " UTC", nil
 }
 
-// scarce is how many bytes of disk are too few: a club's whole year is well
+// scarceBytes is how many bytes of disk are too few: a club's whole year is well
 // under this.
-const scarce = 500 << 20
+const scarceBytes = 500 << 20
 
-func lookAtDisk(_ context.Context, c Config) (string, error) {
+func inspectDisk(_ context.Context, c Config) (string, error) {
 	if c.Database != "" {
 		return "the database's, which cannot be seen from here", nil
 	}
@@ -89,7 +89,7 @@ func lookAtDisk(_ context.Context, c Config) (string, error) {
 	switch {
 	case err != nil:
 		return "", err
-	case free < scarce:
+	case free < scarceBytes:
 		return "", fmt.Errorf("only %d MB are free for %s: make room, or move it with --data DIR", free>>20, dir)
 	}
 	return fmt.Sprintf("%d MB are free for %s", free>>20, dir), nil

@@ -19,8 +19,8 @@ Exit codes: 0 it can, 1 it cannot.
 // healthPatience is less than what a container's supervisor waits.
 const healthPatience = 2 * time.Second
 
-// healthcheck is the command of that name.
-func healthcheck(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+// runHealthcheck is the command of that name.
+func runHealthcheck(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(healthcheckUsage, stderr)
 	config, code, ok := readConfig(flags, configFlags(flags, "listen"), args, stderr)
 	if !ok {
@@ -28,7 +28,7 @@ func healthcheck(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 	}
 	said, err := askHealth(ctx, config.Listen)
 	if err != nil {
-		return failed(stderr, fmt.Errorf("%w\nIf it listens elsewhere, say so with --listen or BREAKWRIGHT_LISTEN", err))
+		return reportFailure(stderr, fmt.Errorf("%w\nIf it listens elsewhere, say so with --listen or BREAKWRIGHT_LISTEN", err))
 	}
 	fmt.Fprintln(stdout, said)
 	return exitOK

@@ -22,59 +22,59 @@ const (
 	exitUsage  = 2 // the command line was not understood
 )
 
-// command is one word after the program's name.
-type command struct {
+// subcommand is one word after the program's name.
+type subcommand struct {
 	name string
 	help string // one line
 	run  func(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int
 }
 
-// commands in the order of the help. A new one is a file and a line here.
-func commands() []command {
-	return []command{
-		{"serve", "serve the club's pages", serve},
-		{"demo", "serve an invented club to look at, with all it needs", demonstrate},
-		{"advise", "say what a break log asks for: one change a student, or none", advise},
-		{"shots", "say which breaks of a log left a shot on the lowest ball", shots},
-		{"rehearse", "send virtual students through the adviser and count what becomes of them", rehearse},
-		{"migrate", "bring the database's tables up to date", migrate},
-		{"coach", "add a coach, or give one who is locked out a new passphrase", coach},
-		{"healthcheck", "ask a running server whether it can do its work", healthcheck},
-		{"doctor", "look at what the program needs, and say what is wrong", doctor},
-		{"version", "say which version this is", version},
+// listCommands returns the commands in the order of the help. A new one is a file and a line here.
+func listCommands() []subcommand {
+	return []subcommand{
+		{"serve", "serve the club's pages", runServe},
+		{"demo", "serve an invented club to look at, with all it needs", runDemo},
+		{"advise", "say what a break log asks for: one change a student, or none", runAdvise},
+		{"shots", "say which breaks of a log left a shot on the lowest ball", runShots},
+		{"rehearse", "send virtual students through the adviser and count what becomes of them", runRehearse},
+		{"migrate", "bring the database's tables up to date", runMigrate},
+		{"coach", "add a coach, or give one who is locked out a new passphrase", runCoach},
+		{"healthcheck", "ask a running server whether it can do its work", runHealthcheck},
+		{"doctor", "look at what the program needs, and say what is wrong", runDoctor},
+		{"version", "say which version this is", runVersion},
 	}
 }
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	code := run(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
+	code := runCommand(ctx, os.Args[1:], os.Stdin, os.Stdout, os.Stderr)
 	stop()
 	os.Exit(code)
 }
 
-func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+func runCommand(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	if len(args) == 0 {
-		usage(stderr)
+		printUsage(stderr)
 		return exitUsage
 	}
 	switch args[0] {
 	case "help", "-h", "-help", "--help":
-		usage(stdout)
+		printUsage(stdout)
 		return exitOK
 	}
-	for _, c := range commands() {
+	for _, c := range listCommands() {
 		if c.name == args[0] {
 			return c.run(ctx, args[1:], stdin, stdout, stderr)
 		}
 	}
 	fmt.Fprintf(stderr, "breakwright: there is no command %q\n\n", args[0])
-	usage(stderr)
+	printUsage(stderr)
 	return exitUsage
 }
 
-func usage(to io.Writer) {
+func printUsage(to io.Writer) {
 	fmt.Fprint(to, "breakwright: teaching the pool break\n\nusage: breakwright COMMAND [FLAGS]\n\n")
-	for _, c := range commands() {
+	for _, c := range listCommands() {
 		fmt.Fprintf(to, "  %-12s %s\n", c.name, c.help)
 	}
 	fmt.Fprint(to, "\nbreakwright COMMAND -h tells the flags of a command.\n", settingsHelp())
@@ -105,9 +105,9 @@ func parseMixed(flags *flag.FlagSet, args []string) (others []string, err error)
 	}
 }
 
-// badFlags gives the exit code for flags that were not read: asking for help is
+// flagExitCode gives the exit code for flags that were not read: asking for help is
 // no mistake.
-func badFlags(err error) int {
+func flagExitCode(err error) int {
 	if errors.Is(err, flag.ErrHelp) {
 		return exitOK
 	}

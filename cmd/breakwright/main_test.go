@@ -11,20 +11,20 @@ import (
 	"testing"
 )
 
-// ran is what a command line did.
-type ran struct {
+// commandResult is what a command line did.
+type commandResult struct {
 	code     int
 	out, err string
 }
 
-func execute(t testing.TB, stdin string, args ...string) ran {
+func executeCommand(t testing.TB, stdin string, args ...string) commandResult {
 	t.Helper()
 	var out, errs bytes.Buffer
-	code := run(context.Background(), args, strings.NewReader(stdin), &out, &errs)
-	return ran{code, out.String(), errs.String()}
+	code := runCommand(context.Background(), args, strings.NewReader(stdin), &out, &errs)
+	return commandResult{code, out.String(), errs.String()}
 }
 
-func fixture(name string) string { return filepath.Join("..", "..", "testdata", "breaklog", name) }
+func fixturePath(name string) string { return filepath.Join("..", "..", "testdata", "breaklog", name) }
 
 func TestRun_ExitCodes(t *testing.T) {
 	for name, c := range map[string]struct {
@@ -38,18 +38,18 @@ func TestRun_ExitCodes(t *testing.T) {
 		"help of advise":   {[]string{"advise", "-h"}, exitOK, "", "FILE - is the standard input"},
 		"no file":          {[]string{"advise"}, exitUsage, "", "usage: breakwright advise"},
 		"two files":        {[]string{"advise", "a", "b"}, exitUsage, "", "usage: breakwright advise"},
-		"unknown format":   {[]string{"advise", "--format", "xml", fixture("paper.csv")}, exitUsage, "", "usage"},
-		"unknown flag":     {[]string{"advise", "--loud", fixture("paper.csv")}, exitUsage, "", "-loud"},
+		"unknown format":   {[]string{"advise", "--format", "xml", fixturePath("paper.csv")}, exitUsage, "", "usage"},
+		"unknown flag":     {[]string{"advise", "--loud", fixturePath("paper.csv")}, exitUsage, "", "-loud"},
 		"missing file":     {[]string{"advise", "no-such.csv"}, exitFailed, "", "no-such.csv"},
-		"bad file":         {[]string{"advise", fixture("spoilt.csv")}, exitFailed, "", "line 3, column table_ft, \"10\": 7, 8 or 9 is accepted"},
-		"good file":        {[]string{"advise", fixture("paper.csv")}, exitOK, "Marit\n=====\n", ""},
-		"flag after file":  {[]string{"advise", fixture("paper.csv"), "--format=json"}, exitOK, `"student": "Marit"`, ""},
+		"bad file":         {[]string{"advise", fixturePath("spoilt.csv")}, exitFailed, "", "line 3, column table_ft, \"10\": 7, 8 or 9 is accepted"},
+		"good file":        {[]string{"advise", fixturePath("paper.csv")}, exitOK, "Marit\n=====\n", ""},
+		"flag after file":  {[]string{"advise", fixturePath("paper.csv"), "--format=json"}, exitOK, `"student": "Marit"`, ""},
 		"rehearse nobody":  {[]string{"rehearse", "--students", "0"}, exitFailed, "", "from 1 to"},
 		"rehearse a fault": {[]string{"rehearse", "--fault", "luck"}, exitUsage, "", "steadiness"},
 		"rehearse a file":  {[]string{"rehearse", "paper.csv"}, exitUsage, "", "usage: breakwright rehearse"},
 		"rehearse":         {[]string{"rehearse", "--students=2", "--sets=1", "--fault=tip"}, exitOK, "# Rehearsal", ""},
 	} {
-		got := execute(t, "", c.args...)
+		got := executeCommand(t, "", c.args...)
 		if got.code != c.code || !strings.Contains(got.out, c.out) || !strings.Contains(got.err, c.err) {
 			t.Errorf("%s: %+v", name, got)
 		}
@@ -60,22 +60,22 @@ func TestRun_ExitCodes(t *testing.T) {
 }
 
 func TestAdvise_StandardInput(t *testing.T) {
-	text, err := os.ReadFile(fixture("evening.csv"))
+	text, err := os.ReadFile(fixturePath("evening.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := execute(t, string(text), "advise", "-")
+	got := executeCommand(t, string(text), "advise", "-")
 	if got.code != exitOK || !strings.Contains(got.out, "Teodor, South 1") || !strings.Contains(got.out, "Ilse, Bar") {
 		t.Errorf("%+v", got)
 	}
-	if spoilt := execute(t, "student,sets\n", "advise", "-"); spoilt.code != exitFailed ||
+	if spoilt := executeCommand(t, "student,sets\n", "advise", "-"); spoilt.code != exitFailed ||
 		!strings.Contains(spoilt.err, `the standard input was not taken:`) || !strings.Contains(spoilt.err, `line 1, "sets": no such column`) {
 		t.Errorf("%+v", spoilt)
 	}
 }
 
 func TestAdvise_JSONHasTheFixedShape(t *testing.T) {
-	got := execute(t, "", "advise", "--format", "json", fixture("evening.csv"))
+	got := executeCommand(t, "", "advise", "--format", "json", fixturePath("evening.csv"))
 	var all []map[string]json.RawMessage
 	if err := json.Unmarshal([]byte(got.out), &all); err != nil || len(all) != 2 {
 		t.Fatalf("%v: %s", err, got.out)
@@ -110,14 +110,14 @@ func TestAdvise_JSONHasTheFixedShape(t *testing.T) {
 }
 
 func TestAdvise_NobodyIsAnEmptyArray(t *testing.T) {
-	got := execute(t, "student,set,break,cue_x,cue_y,pocketed,cue\n", "advise", "--format=json", "-")
+	got := executeCommand(t, "student,set,break,cue_x,cue_y,pocketed,cue\n", "advise", "--format=json", "-")
 	if got.code != exitOK || got.out != "[]\n" {
 		t.Errorf("%+v", got)
 	}
 }
 
 func TestRehearse_JSON(t *testing.T) {
-	got := execute(t, "", "rehearse", "--students=3", "--sets=2", "--format=json", "--seed=4")
+	got := executeCommand(t, "", "rehearse", "--students=3", "--sets=2", "--format=json", "--seed=4")
 	var report struct {
 		Seed uint64
 		Rows []struct{ Fault string }

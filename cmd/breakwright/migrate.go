@@ -15,22 +15,22 @@ Brings the database's tables up to date and ends. "serve" does it too, when it
 starts; back up before an upgrade.
 `
 
-// migrate is the command of that name.
-func migrate(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+// runMigrate is the command of that name.
+func runMigrate(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(migrateUsage, stderr)
 	config, code, ok := readConfig(flags, configFlags(flags, "data"), args, stderr)
 	if !ok {
 		return code
 	}
-	d, err := openDatabase(ctx, config, clubDatabase, slog.New(slog.DiscardHandler), sayTo(stderr))
+	d, err := openDatabase(ctx, config, clubDatabase, slog.New(slog.DiscardHandler), printSentences(stderr))
 	if err != nil {
-		return failed(stderr, err)
+		return reportFailure(stderr, err)
 	}
 	defer d.Close()
 	done, err := store.Migrate(ctx, d.dsn, "")
 	switch {
 	case err != nil:
-		return failed(stderr, err)
+		return reportFailure(stderr, err)
 	case done.From == done.To:
 		fmt.Fprintf(stdout, "The tables are up to date: version %d.\n", done.To)
 	default:

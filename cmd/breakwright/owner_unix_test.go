@@ -8,8 +8,8 @@ import (
 	"testing"
 )
 
-// uidOf is whose a file is.
-func uidOf(t *testing.T, path string) int {
+// fileOwner is whose a file is.
+func fileOwner(t *testing.T, path string) int {
 	t.Helper()
 	info, err := os.Stat(path)
 	if err != nil {

@@ -22,16 +22,16 @@ the same students fare with it and without it. The same seed gives the same
 report.
 `
 
-// rehearse is the command of that name.
-func rehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+// runRehearse is the command of that name.
+func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(rehearseUsage, stderr)
-	plan := rehearsal.Plan{Workers: runtime.GOMAXPROCS(0)}
+	plan := rehearsal.Options{Workers: runtime.GOMAXPROCS(0)}
 	flags.IntVar(&plan.Students, "students", rehearsal.UsualStudents, "how many students with each fault")
 	flags.IntVar(&plan.Sets, "sets", rehearsal.UsualSets, "how many sets of ten each of them breaks")
 	flags.Uint64Var(&plan.Seed, "seed", rehearsal.UsualSeed, "the seed of all chance")
-	flags.StringVar((*string)(&plan.Model), "model", string(rehearsal.OfCurves), fmt.Sprintf("what the students are made of, one of %v", rehearsal.Models()))
+	flags.StringVar((*string)(&plan.Model), "model", string(rehearsal.CurveModel), fmt.Sprintf("what the students are made of, one of %v", rehearsal.Models()))
 	flags.Func("without", "switch a rule off; may be given again", func(name string) error {
-		plan.Without = append(plan.Without, advice.Name(name))
+		plan.Without = append(plan.Without, advice.RuleName(name))
 		return nil
 	})
 	ablate := flags.Bool("ablate", false, "what each rule is worth")
@@ -39,9 +39,9 @@ func rehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	format := flags.String("format", "text", "text (Markdown) or json")
 	others, err := parseMixed(flags, args)
 	if err != nil {
-		return badFlags(err)
+		return flagExitCode(err)
 	}
-	write := map[string]func(io.Writer, page) error{"text": reportText, "json": reportJSON}[*format]
+	write := map[string]func(io.Writer, textReport) error{"text": writeReportText, "json": writeReportJSON}[*format]
 	known := *fault == "" || slices.Contains(rehearsal.Faults(), rehearsal.Fault(*fault))
 	known = known && slices.Contains(rehearsal.Models(), plan.Model)
 	if len(others) > 0 || write == nil || !known {
@@ -51,7 +51,7 @@ func rehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	if *fault != "" {
 		plan.Faults = []rehearsal.Fault{rehearsal.Fault(*fault)}
 	}
-	report, err := rehearsed(ctx, plan, *ablate)
+	report, err := makeReport(ctx, plan, *ablate)
 	if err == nil {
 		err = write(stdout, report)
 	}
@@ -62,19 +62,19 @@ func rehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	return exitOK
 }
 
-// page is what a rehearsal came to.
-type page interface{ WriteText(io.Writer) error }
+// textReport is what a rehearsal came to.
+type textReport interface{ WriteText(io.Writer) error }
 
-func rehearsed(ctx context.Context, plan rehearsal.Plan, ablate bool) (page, error) {
+func makeReport(ctx context.Context, plan rehearsal.Options, ablate bool) (textReport, error) {
 	if ablate {
 		return rehearsal.Ablate(ctx, plan)
 	}
 	return rehearsal.Run(ctx, plan)
 }
 
-func reportText(to io.Writer, p page) error { return p.WriteText(to) }
+func writeReportText(to io.Writer, p textReport) error { return p.WriteText(to) }
 
-func reportJSON(to io.Writer, p page) error {
+func writeReportJSON(to io.Writer, p textReport) error {
 	encoder := json.NewEncoder(to)
 	encoder.SetIndent("", "  ")
 	return encoder.Encode(p)

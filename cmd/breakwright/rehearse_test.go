@@ -19,7 +19,7 @@ func TestRehearse_ModelsAndRules(t *testing.T) {
 		"worth":           {[]string{"--ablate", "--students=2", "--sets=2"}, exitOK, "| wing-miss-balance", ""},
 		"an unknown clay": {[]string{"--model=clay"}, exitUsage, "", "physics"},
 	} {
-		got := execute(t, "", append([]string{"rehearse"}, c.args...)...)
+		got := executeCommand(t, "", append([]string{"rehearse"}, c.args...)...)
 		if got.code != c.code || !strings.Contains(got.out, c.out) || !strings.Contains(got.err, c.says) {
 			t.Errorf("%s: %+v", name, got)
 		}
@@ -27,7 +27,7 @@ func TestRehearse_ModelsAndRules(t *testing.T) {
 }
 
 func TestRehearse_WorthAsJSON(t *testing.T) {
-	got := execute(t, "", "rehearse", "--ablate", "--students=2", "--sets=2", "--format=json")
+	got := executeCommand(t, "", "rehearse", "--ablate", "--students=2", "--sets=2", "--format=json")
 	var worth struct {
 		Model string
 		Rows  []struct {

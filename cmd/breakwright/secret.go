@@ -16,12 +16,12 @@ import (
 // secretSize is in bytes: as much as the hash that uses it.
 const secretSize = 32
 
-// keptSecret gives the key of the data folder, made at the first call.
-func keptSecret(data string) ([]byte, error) {
+// loadOrMakeSecret gives the key of the data folder, made at the first call.
+func loadOrMakeSecret(data string) ([]byte, error) {
 	path := filepath.Join(data, secretFile)
 	secret, err := os.ReadFile(path)
 	if errors.Is(err, fs.ErrNotExist) {
-		secret = randomSecret()
+		secret = makeSecret()
 		err = os.WriteFile(path, secret, 0o600)
 	}
 	if err != nil {
@@ -33,23 +33,23 @@ func keptSecret(data string) ([]byte, error) {
 	return secret, nil
 }
 
-// derivedSecret makes the key from the password of the database, so that all
+// deriveSecret makes the key from the password of the database, so that all
 // processes on one database have the same and a restart changes nothing. False
 // means that there is no password, and the key is good for this run only.
-func derivedSecret(database string) (secret []byte, lasting bool, err error) {
+func deriveSecret(database string) (secret []byte, lasting bool, err error) {
 	config, err := pgx.ParseConfig(database)
 	if err != nil {
 		return nil, false, fmt.Errorf("read DATABASE_URL: %w", err)
 	}
 	if config.Password == "" {
-		return randomSecret(), false, nil
+		return makeSecret(), false, nil
 	}
 	mac := hmac.New(sha256.New, []byte(config.Password))
 	mac.Write([]byte("breakwright cookies"))
 	return mac.Sum(nil), true, nil
 }
 
-func randomSecret() []byte {
+func makeSecret() []byte {
 	secret := make([]byte, secretSize)
 	rand.Read(secret)
 	return secret

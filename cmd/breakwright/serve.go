@@ -18,8 +18,8 @@ data folder. The first time it prints a link that sets up the club and its first
 coach. "breakwright help" lists all settings.
 `
 
-// serve is the command of that name.
-func serve(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+// runServe is the command of that name.
+func runServe(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(serveUsage, stderr)
 	read := configFlags(flags, "listen", "data", "url")
 	config, code, ok := readConfig(flags, read, args, stderr)
@@ -27,22 +27,22 @@ func serve(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Wr
 		return code
 	}
 	log := slog.New(slog.NewTextHandler(stderr, nil))
-	s, err := newServer(ctx, config, clubDatabase, log, sayTo(stderr), nothingFirst)
+	s, err := newServer(ctx, config, clubDatabase, log, printSentences(stderr), prepareNothing)
 	if err != nil {
-		return failed(stderr, err)
+		return reportFailure(stderr, err)
 	}
 	defer s.Close()
-	if err := greet(ctx, stdout, s.store, s.url); err != nil {
-		return failed(stderr, err)
+	if err := printWelcome(ctx, stdout, s.store, s.url); err != nil {
+		return reportFailure(stderr, err)
 	}
 	if err := s.Run(ctx); err != nil {
-		return failed(stderr, err)
+		return reportFailure(stderr, err)
 	}
 	return exitOK
 }
 
-// greet says where the pages are and, before there is a club, how to set it up.
-func greet(ctx context.Context, to io.Writer, s *store.Store, url string) error {
+// printWelcome says where the pages are and, before there is a club, how to set it up.
+func printWelcome(ctx context.Context, to io.Writer, s *store.Store, url string) error {
 	has, err := s.HasClub(ctx)
 	if err != nil {
 		return err

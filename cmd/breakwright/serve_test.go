@@ -14,15 +14,15 @@ import (
 	"breakwright/internal/store/storetest"
 )
 
-var link = regexp.MustCompile(`http://\S+/set-up/\S+`)
+var linkPattern = regexp.MustCompile(`http://\S+/set-up/\S+`)
 
 func TestServe_FirstRunThenTheCoach(t *testing.T) {
-	unset(t)
-	t.Setenv("DATABASE_URL", storetest.EmptyDatabase(t))
-	first := start(t, "serve", "--listen", "127.0.0.1:0")
-	site := strings.TrimPrefix(first.says(t), "Breakwright answers at ")
-	first.says(t)
-	setUp := link.FindString(first.says(t))
+	clearSettings(t)
+	t.Setenv("DATABASE_URL", storetest.NewEmptyDatabase(t))
+	first := startCommand(t, "serve", "--listen", "127.0.0.1:0")
+	site := strings.TrimPrefix(first.awaitLine(t), "Breakwright answers at ")
+	first.awaitLine(t)
+	setUp := linkPattern.FindString(first.awaitLine(t))
 	if !strings.HasPrefix(setUp, site) {
 		t.Fatalf("the link is %q, the site %q", setUp, site)
 	}
@@ -37,12 +37,12 @@ func TestServe_FirstRunThenTheCoach(t *testing.T) {
 		t.Fatalf("the new coach comes to %s; the set-up answered %d at %s", path, answer.StatusCode, answer.Request.URL.Path)
 	}
 	checkHealthy(t, site)
-	if code := first.end(t); code != exitOK {
+	if code := first.stopAndWait(t); code != exitOK {
 		t.Errorf("stopped with code %d: %s", code, first.errs)
 	}
-	second := start(t, "serve", "--listen", "127.0.0.1:0")
-	second.says(t)
-	if code := second.end(t); code != exitOK || len(second.lines) > 0 {
+	second := startCommand(t, "serve", "--listen", "127.0.0.1:0")
+	second.awaitLine(t)
+	if code := second.stopAndWait(t); code != exitOK || len(second.lines) > 0 {
 		t.Errorf("the second start (%d) says more than where it is: %q", code, <-second.lines)
 	}
 	checkCoachCommand(t)
@@ -52,15 +52,15 @@ func TestServe_FirstRunThenTheCoach(t *testing.T) {
 func checkHealthy(t *testing.T, site string) {
 	t.Helper()
 	at := strings.TrimPrefix(site, "http://")
-	if got := execute(t, "", "healthcheck", "--listen", at); got.code != exitOK || got.out != "ok\n" {
+	if got := executeCommand(t, "", "healthcheck", "--listen", at); got.code != exitOK || got.out != "ok\n" {
 		t.Errorf("healthcheck: %+v", got)
 	}
-	got := execute(t, "", "doctor", "--listen", at)
-	if got.code != exitOK || strings.Count(got.out, "ok  ") != len(checks()) || !strings.Contains(got.out, "held to the walls") ||
+	got := executeCommand(t, "", "doctor", "--listen", at)
+	if got.code != exitOK || strings.Count(got.out, "ok  ") != len(listChecks()) || !strings.Contains(got.out, "held to the walls") ||
 		!strings.Contains(got.out, "a healthy server answers") {
 		t.Errorf("doctor: %+v", got)
 	}
-	if got := execute(t, "", "migrate"); got.code != exitOK || !strings.Contains(got.out, "up to date") {
+	if got := executeCommand(t, "", "migrate"); got.code != exitOK || !strings.Contains(got.out, "up to date") {
 		t.Errorf("migrate: %+v", got)
 	}
 }
@@ -71,13 +71,13 @@ var newPassphrase = regexp.MustCompile(`passphrase (\S+)`)
 // the coach ines.
 func checkCoachCommand(t *testing.T) {
 	t.Helper()
-	again := execute(t, "", "coach", "ines")
-	added := execute(t, "", "coach", "marta", "--beside", "ines", "--name", "Marta")
+	again := executeCommand(t, "", "coach", "ines")
+	added := executeCommand(t, "", "coach", "marta", "--beside", "ines", "--name", "Marta")
 	if again.code != exitOK || added.code != exitOK {
 		t.Fatalf("%+v %+v", again, added)
 	}
-	s := start(t, "serve", "--listen", "127.0.0.1:0")
-	site := strings.TrimPrefix(s.says(t), "Breakwright answers at ")
+	s := startCommand(t, "serve", "--listen", "127.0.0.1:0")
+	site := strings.TrimPrefix(s.awaitLine(t), "Breakwright answers at ")
 	for login, said := range map[string]string{"ines": again.out, "marta": added.out} {
 		if path, _ := signIn(t, site, login, newPassphrase.FindStringSubmatch(said)[1]); path != "/desk" {
 			t.Errorf("%s comes to %s", login, path)
@@ -87,28 +87,28 @@ func checkCoachCommand(t *testing.T) {
 		t.Errorf("the old passphrase leads to %s", path)
 	}
 	for _, args := range [][]string{{"coach", "nobody"}, {"coach", "new", "--beside", "nobody", "--name", "New"}} {
-		if got := execute(t, "", args...); got.code != exitFailed || !strings.Contains(got.err, "no coach signs in as") {
+		if got := executeCommand(t, "", args...); got.code != exitFailed || !strings.Contains(got.err, "no coach signs in as") {
 			t.Errorf("%v: %+v", args, got)
 		}
 	}
-	if got := execute(t, "", "coach", "marta", "--beside", "ines"); got.code != exitUsage {
+	if got := executeCommand(t, "", "coach", "marta", "--beside", "ines"); got.code != exitUsage {
 		t.Errorf("a coach without a name: %+v", got)
 	}
 }
 
 func TestHealthcheck_NobodyThere(t *testing.T) {
-	unset(t)
-	got := execute(t, "", "healthcheck", "--listen", "127.0.0.1:1")
+	clearSettings(t)
+	got := executeCommand(t, "", "healthcheck", "--listen", "127.0.0.1:1")
 	if got.code != exitFailed || !strings.Contains(got.err, "nobody answers") || !strings.Contains(got.err, "BREAKWRIGHT_LISTEN") {
 		t.Errorf("%+v", got)
 	}
 }
 
 func TestDoctor_SaysWhatIsWrong(t *testing.T) {
-	unset(t)
-	t.Setenv("DATABASE_URL", storetest.EmptyDatabase(t))
+	clearSettings(t)
+	t.Setenv("DATABASE_URL", storetest.NewEmptyDatabase(t))
 	t.Setenv("BREAKWRIGHT_URL", "http://break.example.org")
-	got := execute(t, "", "doctor", "--listen", "127.0.0.1:0")
+	got := executeCommand(t, "", "doctor", "--listen", "127.0.0.1:0")
 	if got.code != exitFailed || strings.Count(got.out, "no  ") != 2 || !strings.Contains(got.out, "Run breakwright migrate") || !strings.Contains(got.out, "is not https") {
 		t.Errorf("%+v", got)
 	}
@@ -116,13 +116,13 @@ func TestDoctor_SaysWhatIsWrong(t *testing.T) {
 
 // Requests that are at work when the program is told to stop may finish.
 func TestServer_RequestsFinish(t *testing.T) {
-	unset(t)
-	t.Setenv("DATABASE_URL", storetest.Database(t))
-	config, err := configOf(t, "--listen", "127.0.0.1:0")
+	clearSettings(t)
+	t.Setenv("DATABASE_URL", storetest.NewDatabase(t))
+	config, err := readTestConfig(t, "--listen", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := newServer(t.Context(), config, clubDatabase, slog.New(slog.DiscardHandler), func(string) {}, nothingFirst)
+	s, err := newServer(t.Context(), config, clubDatabase, slog.New(slog.DiscardHandler), func(string) {}, prepareNothing)
 	if err != nil {
 		t.Fatal(err)
 	}

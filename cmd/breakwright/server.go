@@ -30,59 +30,59 @@ const (
 
 var errDatabaseGone = errors.New("the private PostgreSQL has ended by itself")
 
-// server is the whole program at work: a listener, a database and the pages.
+// webServer is the whole program at work: a listener, a database and the pages.
 // It is ready when newServer returns, answers while Run runs, and must be
 // closed.
-type server struct {
+type webServer struct {
 	url      string
 	store    *store.Store
-	database *database
+	database *openedDatabase
 	listener net.Listener
 	pages    http.Handler
 	log      *slog.Logger
 }
 
-// prepare is done to a migrated database before pages are served.
-type prepare func(ctx context.Context, d *database) error
+// prepareDatabase is done to a migrated database before pages are served.
+type prepareDatabase func(ctx context.Context, d *openedDatabase) error
 
 // newServer takes the port, finds the database called name and brings it up to
 // date.
-func newServer(ctx context.Context, config Config, name string, log *slog.Logger, say func(string), first prepare) (_ *server, err error) {
-	s := &server{log: log}
+func newServer(ctx context.Context, config Config, name string, log *slog.Logger, say func(string), first prepareDatabase) (_ *webServer, err error) {
+	s := &webServer{log: log}
 	defer func() {
 		if err != nil {
 			s.Close()
 		}
 	}()
-	if s.listener, err = listen(config.Listen); err != nil {
+	if s.listener, err = openListener(config.Listen); err != nil {
 		return nil, err
 	}
 	s.url = publicURL(config.URL, s.listener)
 	if s.database, err = openDatabase(ctx, config, name, log, say); err != nil {
 		return nil, err
 	}
-	if err := s.database.migrate(ctx, log); err != nil {
+	if err := s.database.migrateSchema(ctx, log); err != nil {
 		return nil, err
 	}
 	if err := first(ctx, s.database); err != nil {
 		return nil, err
 	}
-	if s.store, err = s.database.open(ctx); err != nil {
+	if s.store, err = s.database.openStore(ctx); err != nil {
 		return nil, err
 	}
 	s.pages, err = web.New(web.Config{
 		URL: s.url, Secret: s.database.secret, SecureCookies: isSecure(s.url),
-		SecretCost: account.UsualCost(), Now: time.Now, Log: log,
+		SecretCost: account.DefaultCost(), Now: time.Now, Log: log,
 	}, s.store)
 	return s, err
 }
 
-// nothingFirst prepares nothing.
-func nothingFirst(context.Context, *database) error { return nil }
+// prepareNothing prepares nothing.
+func prepareNothing(context.Context, *openedDatabase) error { return nil }
 
 // Run answers until the context ends, which is no error, or until something
 // breaks.
-func (s *server) Run(ctx context.Context) error {
+func (s *webServer) Run(ctx context.Context) error {
 	requests, endRequests := context.WithCancel(context.WithoutCancel(ctx))
 	defer endRequests()
 	h := &http.Server{
@@ -100,7 +100,7 @@ func (s *server) Run(ctx context.Context) error {
 		select {
 		case err := <-ended:
 			return fmt.Errorf("serve: %w", err)
-		case <-s.database.gone():
+		case <-s.database.serverDone():
 			h.Close()
 			return fmt.Errorf("%w. Why is in its log in %s", errDatabaseGone, s.database.server.Dir)
 		case <-sweep.C:
@@ -108,13 +108,13 @@ func (s *server) Run(ctx context.Context) error {
 				s.log.Warn("forget old sessions", "error", err)
 			}
 		case <-ctx.Done():
-			return end(h, endRequests)
+			return shutDownServer(h, endRequests)
 		}
 	}
 }
 
-// end lets requests finish, each for a while.
-func end(h *http.Server, endRequests func()) error {
+// shutDownServer lets requests finish, each for a while.
+func shutDownServer(h *http.Server, endRequests func()) error {
 	polite := time.AfterFunc(endPatience, endRequests)
 	defer polite.Stop()
 	ctx, cancel := context.WithTimeout(context.Background(), lastPatience)
@@ -126,11 +126,11 @@ func end(h *http.Server, endRequests func()) error {
 }
 
 // isPrivate says that only this machine can reach the server.
-func (s *server) isPrivate() bool { return s.listener.Addr().(*net.TCPAddr).IP.IsLoopback() }
+func (s *webServer) isPrivate() bool { return s.listener.Addr().(*net.TCPAddr).IP.IsLoopback() }
 
 // Close gives everything back; a private PostgreSQL stops. It does nothing to
 // what was not begun, and nothing twice.
-func (s *server) Close() {
+func (s *webServer) Close() {
 	if s.listener != nil {
 		s.listener.Close()
 	}

@@ -19,17 +19,17 @@ import (
 
 func TestMain(m *testing.M) { clustertest.Main(m, nil) }
 
-// unset clears the settings of the environment the tests run in.
-func unset(t *testing.T) {
+// clearSettings clears the settings of the environment the tests run in.
+func clearSettings(t *testing.T) {
 	t.Helper()
-	for _, s := range settings() {
+	for _, s := range listSettings() {
 		t.Setenv(s.env, "")
 	}
 }
 
-// openFolder is a folder that other users may enter, which t.TempDir is not:
+// sharedFolder is a folder that other users may enter, which t.TempDir is not:
 // for root PostgreSQL runs as another user.
-func openFolder(t *testing.T) string {
+func sharedFolder(t *testing.T) string {
 	t.Helper()
 	dir, err := os.MkdirTemp("", "breakwright-test-")
 	if err == nil {
@@ -42,16 +42,16 @@ func openFolder(t *testing.T) string {
 	return dir
 }
 
-// running is a command at work in this process.
-type running struct {
+// runningCommand is a command at work in this process.
+type runningCommand struct {
 	lines <-chan string // of its output, from the first that is not empty
 	errs  *syncBuffer
 	code  <-chan int
 	stop  context.CancelFunc
 }
 
-// start runs a command line; it is stopped with the test at the latest.
-func start(t *testing.T, args ...string) *running {
+// startCommand runs a command line; it is stopped with the test at the latest.
+func startCommand(t *testing.T, args ...string) *runningCommand {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
 	out, in := io.Pipe()
@@ -59,7 +59,7 @@ func start(t *testing.T, args ...string) *running {
 	ended := make(chan struct{})
 	go func() {
 		defer close(ended)
-		code <- run(ctx, args, strings.NewReader(""), in, errs)
+		code <- runCommand(ctx, args, strings.NewReader(""), in, errs)
 		in.Close()
 	}()
 	go func() {
@@ -84,11 +84,11 @@ func start(t *testing.T, args ...string) *running {
 		}
 	}()
 	t.Cleanup(func() { stop(); <-ended })
-	return &running{lines, errs, code, stop}
+	return &runningCommand{lines, errs, code, stop}
 }
 
-// says waits for the next line.
-func (r *running) says(t *testing.T) string {
+// awaitLine waits for the next line.
+func (r *runningCommand) awaitLine(t *testing.T) string {
 	t.Helper()
 	select {
 	case line, more := <-r.lines:
@@ -102,18 +102,18 @@ func (r *running) says(t *testing.T) string {
 	return ""
 }
 
-// end stops it and gives the exit code.
-func (r *running) end(t *testing.T) int {
+// stopAndWait stops it and gives the exit code.
+func (r *runningCommand) stopAndWait(t *testing.T) int {
 	t.Helper()
 	r.stop()
 	return <-r.code
 }
 
 // demoLogins reads what --logins prints.
-func (r *running) demoLogins(t *testing.T) shownLogins {
+func (r *runningCommand) demoLogins(t *testing.T) shownLogins {
 	t.Helper()
 	var l shownLogins
-	if err := json.Unmarshal([]byte(r.says(t)), &l); err != nil || len(l.Students) != 2 {
+	if err := json.Unmarshal([]byte(r.awaitLine(t)), &l); err != nil || len(l.Students) != 2 {
 		t.Fatalf("the logins are not what they should be: %v, %+v", err, l)
 	}
 	return l

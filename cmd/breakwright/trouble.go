@@ -30,9 +30,9 @@ var remedies = []struct {
 	{errDatabaseGone, "Start again: what was recorded is recovered."},
 }
 
-// failed tells an error and what to do next, and gives the exit code. That the
+// reportFailure tells an error and what to do next, and gives the exit code. That the
 // keeper pressed Ctrl-C meanwhile is no failure worth words.
-func failed(stderr io.Writer, err error) int {
+func reportFailure(stderr io.Writer, err error) int {
 	if errors.Is(err, context.Canceled) {
 		fmt.Fprintln(stderr, "breakwright: stopped before it was ready")
 		return exitFailed
@@ -47,7 +47,7 @@ func failed(stderr io.Writer, err error) int {
 	return exitFailed
 }
 
-// sayTo passes on sentences about what takes time.
-func sayTo(stderr io.Writer) func(string) {
+// printSentences passes on sentences about what takes time.
+func printSentences(stderr io.Writer) func(string) {
 	return func(sentence string) { fmt.Fprintln(stderr, sentence) }
 }

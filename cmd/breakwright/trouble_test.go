@@ -25,8 +25,8 @@ func TestServe_SaysWhatToDo(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer taken.Close()
-	newer := storetest.Database(t)
-	tell(t, newer, "insert into goose_db_version (version_id, is_applied) values (9999, true)")
+	newer := storetest.NewDatabase(t)
+	failureText(t, newer, "insert into goose_db_version (version_id, is_applied) values (9999, true)")
 	for name, c := range map[string]struct {
 		args     []string
 		database string
@@ -42,9 +42,9 @@ func TestServe_SaysWhatToDo(t *testing.T) {
 		"data is a file":    {[]string{"--data", "main.go"}, "", []string{"--data"}},
 	} {
 		t.Run(name, func(t *testing.T) {
-			unset(t)
+			clearSettings(t)
 			t.Setenv("DATABASE_URL", c.database)
-			got := execute(t, "", append([]string{"serve", "--listen", "127.0.0.1:0"}, c.args...)...)
+			got := executeCommand(t, "", append([]string{"serve", "--listen", "127.0.0.1:0"}, c.args...)...)
 			if got.code != exitFailed {
 				t.Fatalf("%+v", got)
 			}
@@ -62,17 +62,17 @@ func TestServe_SaysWhatToDo(t *testing.T) {
 
 // The owner of a database is an ordinary role there, not a superuser.
 func TestDemo_OnAServerThatIsGiven(t *testing.T) {
-	unset(t)
+	clearSettings(t)
 	t.Setenv("DATABASE_URL", withPassword(t, "keeper2", "right"))
 	var codes []string
 	for _, args := range [][]string{nil, nil, {"--fresh"}} {
-		d := start(t, append([]string{"demo", "--listen", "127.0.0.1:0", "--logins"}, args...)...)
+		d := startCommand(t, append([]string{"demo", "--listen", "127.0.0.1:0", "--logins"}, args...)...)
 		l := d.demoLogins(t)
 		if path, _ := signIn(t, l.URL, l.Students[1].Code, l.Students[1].PIN); path != "/today" {
 			t.Errorf("%v: the student comes to %s", args, path)
 		}
 		codes = append(codes, l.Students[1].Code)
-		if code := d.end(t); code != exitOK {
+		if code := d.stopAndWait(t); code != exitOK {
 			t.Errorf("stopped with code %d: %s", code, d.errs)
 		}
 	}
@@ -83,11 +83,11 @@ func TestDemo_OnAServerThatIsGiven(t *testing.T) {
 
 // A demo on somebody's own database.
 func TestDemo_LeavesAClubAlone(t *testing.T) {
-	unset(t)
-	dsn := storetest.Database(t)
+	clearSettings(t)
+	dsn := storetest.NewDatabase(t)
 	scene := storetest.AddScene(t, storetest.Open(t, dsn))
 	t.Setenv("DATABASE_URL", dsn)
-	got := execute(t, "", "demo", "--listen", "127.0.0.1:0", "--fresh")
+	got := executeCommand(t, "", "demo", "--listen", "127.0.0.1:0", "--fresh")
 	if got.code != exitFailed || !strings.Contains(got.err, "not the demo's") || !strings.Contains(got.err, "a database of its own") {
 		t.Errorf("%+v", got)
 	}
@@ -102,8 +102,8 @@ func withPassword(t *testing.T, role, password string) string {
 	t.Helper()
 	server := clustertest.Server(t)
 	dsn := server.DSN("postgres", "postgres")
-	tell(t, dsn, "create role "+role+" login createrole password 'right'")
-	tell(t, dsn, "create database "+role+" owner "+role)
+	failureText(t, dsn, "create role "+role+" login createrole password 'right'")
+	failureText(t, dsn, "create database "+role+" owner "+role)
 	rules := filepath.Join(server.Dir, "data", "pg_hba.conf")
 	text, err := os.ReadFile(rules)
 	if err != nil {
@@ -113,20 +113,20 @@ func withPassword(t *testing.T, role, password string) string {
 	if err := os.WriteFile(rules, append([]byte(rule), text...), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	tell(t, dsn, "select pg_reload_conf()")
+	failureText(t, dsn, "select pg_reload_conf()")
 	address, err := url.Parse(server.DSN(role, role))
 	if err != nil {
 		t.Fatal(err)
 	}
 	address.User = url.UserPassword(role, "never right")
-	for letsIn(address.String()) {
+	for acceptsLogin(address.String()) {
 		time.Sleep(5 * time.Millisecond) // the server reads its rules again in its own time
 	}
 	address.User = url.UserPassword(role, password)
 	return address.String()
 }
 
-func letsIn(dsn string) bool {
+func acceptsLogin(dsn string) bool {
 	c, err := pgx.Connect(context.Background(), dsn)
 	if err != nil {
 		return false
@@ -138,8 +138,8 @@ func letsIn(dsn string) bool {
 // strangeFolder is a data folder in which something else has PostgreSQL's place.
 func strangeFolder(t *testing.T) string {
 	t.Helper()
-	dir := openFolder(t)
-	inside := filepath.Join(dir, clusterFolder)
+	dir := sharedFolder(t)
+	inside := filepath.Join(dir, postgresFolder)
 	if err := os.Mkdir(inside, 0o755); err != nil {
 		t.Fatal(err)
 	}
@@ -149,7 +149,7 @@ func strangeFolder(t *testing.T) string {
 	return dir
 }
 
-func tell(t *testing.T, dsn, statement string) {
+func failureText(t *testing.T, dsn, statement string) {
 	t.Helper()
 	c, err := pgx.Connect(t.Context(), dsn)
 	if err != nil {

@@ -16,19 +16,19 @@ Says which version of the program this is, and of which version the tables are
 that it works with.
 `
 
-// version is the command of that name.
-func version(_ context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
+// runVersion is the command of that name.
+func runVersion(_ context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(versionUsage, stderr)
 	if err := flags.Parse(args); err != nil {
-		return badFlags(err)
+		return flagExitCode(err)
 	}
 	fmt.Fprintf(stdout, "breakwright %s, tables of version %d, %s, %s/%s\n",
-		build(), store.SchemaVersion(), runtime.Version(), runtime.GOOS, runtime.GOARCH)
+		describeBuild(), store.SchemaVersion(), runtime.Version(), runtime.GOOS, runtime.GOARCH)
 	return exitOK
 }
 
-// build names what this was built from: a release, or else a commit.
-func build() string {
+// describeBuild names what this was built from: a release, or else a commit.
+func describeBuild() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
 		return "of unknown build"

@@ -11,7 +11,7 @@ import (
 )
 
 // newTree makes a source tree of these files.
-func newTree(t *testing.T, files map[string]string) (*tree, *bytes.Buffer) {
+func newTree(t *testing.T, files map[string]string) (*sourceTree, *bytes.Buffer) {
 	t.Helper()
 	root := t.TempDir()
 	for name, text := range files {
@@ -24,7 +24,7 @@ func newTree(t *testing.T, files map[string]string) (*tree, *bytes.Buffer) {
 		}
 	}
 	out := &bytes.Buffer{}
-	return &tree{root: root, out: out}, out
+	return &sourceTree{root: root, out: out}, out
 }
 
 func TestCompareLayout(t *testing.T) {
@@ -88,40 +88,40 @@ func TestQuantile(t *testing.T) {
 }
 
 func TestOrphans(t *testing.T) {
-	if err := orphans([]string{"web/desk.templ", "web/desk_templ.go", "web/desk.go"}); err != nil {
+	if err := checkOrphans([]string{"web/desk.templ", "web/desk_templ.go", "web/desk.go"}); err != nil {
 		t.Errorf("a pair is refused: %v", err)
 	}
-	if err := orphans([]string{"web/desk_templ.go", "web/other.templ"}); err == nil || !strings.Contains(err.Error(), "web/desk_templ.go") {
+	if err := checkOrphans([]string{"web/desk_templ.go", "web/other.templ"}); err == nil || !strings.Contains(err.Error(), "web/desk_templ.go") {
 		t.Errorf("code without its template: %v", err)
 	}
 }
 
 func TestAllTracked(t *testing.T) {
 	tree, out := newTree(t, map[string]string{"web/desk_templ.go": "", "web/desk.go": ""})
-	if err := tree.allTracked(t.Context(), "*_templ.go"); err != nil || !strings.Contains(out.String(), "not checked") {
+	if err := tree.checkTracked(t.Context(), "*_templ.go"); err != nil || !strings.Contains(out.String(), "not checked") {
 		t.Errorf("outside git: %v, said %q, want a word that nothing was checked", err, out)
 	}
-	if _, err := tree.ask(t.Context(), "git", "init", "-q"); err != nil {
+	if _, err := tree.captureOutput(t.Context(), "git", "init", "-q"); err != nil {
 		t.Fatal(err)
 	}
-	if err := tree.allTracked(t.Context(), "*_templ.go"); err == nil || !strings.HasSuffix(err.Error(), ": web/desk_templ.go") {
+	if err := tree.checkTracked(t.Context(), "*_templ.go"); err == nil || !strings.HasSuffix(err.Error(), ": web/desk_templ.go") {
 		t.Errorf("an unknown generated file: %v", err)
 	}
-	if _, err := tree.ask(t.Context(), "git", "add", "web/desk_templ.go"); err != nil {
+	if _, err := tree.captureOutput(t.Context(), "git", "add", "web/desk_templ.go"); err != nil {
 		t.Fatal(err)
 	}
-	if err := tree.allTracked(t.Context(), "*_templ.go"); err != nil {
+	if err := tree.checkTracked(t.Context(), "*_templ.go"); err != nil {
 		t.Errorf("a known one: %v", err)
 	}
 }
 
 func TestGofmt(t *testing.T) {
 	tree, _ := newTree(t, map[string]string{"a/good.go": "package a\n"})
-	if err := tree.gofmt(t.Context()); err != nil {
+	if err := tree.listUnformatted(t.Context()); err != nil {
 		t.Errorf("a formatted file: %v", err)
 	}
 	tree, _ = newTree(t, map[string]string{"a/bad.go": "package  a\n"})
-	if err := tree.gofmt(t.Context()); err == nil || !strings.Contains(err.Error(), "a/bad.go") {
+	if err := tree.listUnformatted(t.Context()); err == nil || !strings.Contains(err.Error(), "a/bad.go") {
 		t.Errorf("an unformatted file: %v", err)
 	}
 }
@@ -146,7 +146,7 @@ func TestMissing(t *testing.T) {
 	} {
 		tree, _ := newTree(t, nil)
 		tree.quick = c.quick
-		if got := tree.missing(has(c.programs...)); !slices.Equal(got, c.want) {
+		if got := tree.missingPackages(has(c.programs...)); !slices.Equal(got, c.want) {
 			t.Errorf("quick %v, with %q: it would install %q, want %q", c.quick, c.programs, got, c.want)
 		}
 	}

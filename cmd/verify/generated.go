@@ -11,19 +11,19 @@ import (
 // checkTempl compares the code beside each template with what templ would
 // write today. Code whose template is gone is looked for first, because templ
 // deletes it without a word.
-func checkTempl(ctx context.Context, tree *tree) error {
-	files, err := tree.files()
+func checkTempl(ctx context.Context, tree *sourceTree) error {
+	files, err := tree.listFiles()
 	if err != nil {
 		return err
 	}
 	return errors.Join(
-		orphans(files),
-		tree.orRenew("templ generate", tree.tool(ctx, "templ", "generate", "-check", "-keep-orphaned-files", "-log-level=warn")),
-		tree.allTracked(ctx, "*_templ.go"),
+		checkOrphans(files),
+		tree.explainStale("templ generate", tree.runTool(ctx, "templ", "generate", "-check", "-keep-orphaned-files", "-log-level=warn")),
+		tree.checkTracked(ctx, "*_templ.go"),
 	)
 }
 
-func orphans(files []string) error {
+func checkOrphans(files []string) error {
 	var left []string
 	for _, file := range files {
 		stem, isCode := strings.CutSuffix(file, "_templ.go")
@@ -39,28 +39,28 @@ func orphans(files []string) error {
 
 // checkSqlc asks sqlc itself for the difference, and so also whether every
 // query fits the tables.
-func checkSqlc(ctx context.Context, tree *tree) error {
+func checkSqlc(ctx context.Context, tree *sourceTree) error {
 	return errors.Join(
-		tree.orRenew("sqlc generate -f sql/sqlc.yaml", tree.tool(ctx, "sqlc", "diff", "-f", "sql/sqlc.yaml")),
-		tree.allTracked(ctx, "internal/store/**/*.go"),
+		tree.explainStale("sqlc generate -f sql/sqlc.yaml", tree.runTool(ctx, "sqlc", "diff", "-f", "sql/sqlc.yaml")),
+		tree.checkTracked(ctx, "internal/store/**/*.go"),
 	)
 }
 
-// orRenew says how to mend stale code. It must be made at the top of the tree,
+// explainStale says how to mend stale code. It must be made at the top of the tree,
 // because templ writes each template's path from where it was called.
-func (t *tree) orRenew(arguments string, stale error) error {
+func (t *sourceTree) explainStale(arguments string, stale error) error {
 	if stale != nil {
-		t.say("   At the top of the tree, run: go tool -modfile=internal/tools/go.mod %s", arguments)
+		t.printLine("   At the top of the tree, run: go tool -modfile=internal/tools/go.mod %s", arguments)
 	}
 	return stale
 }
 
-// allTracked fails for files that git does not know: they would be missing in
+// checkTracked fails for files that git does not know: they would be missing in
 // everyone else's copy. Outside a git checkout there is nothing to say.
-func (t *tree) allTracked(ctx context.Context, pattern string) error {
-	untracked, err := t.ask(ctx, "git", "ls-files", "--others", "--", ":(glob)**/"+pattern)
+func (t *sourceTree) checkTracked(ctx context.Context, pattern string) error {
+	untracked, err := t.captureOutput(ctx, "git", "ls-files", "--others", "--", ":(glob)**/"+pattern)
 	if err != nil {
-		t.say("   (git cannot say which files it keeps: not checked)")
+		t.printLine("   (git cannot say which files it keeps: not checked)")
 		return nil
 	}
 	if untracked != "" {

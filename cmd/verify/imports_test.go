@@ -51,14 +51,14 @@ var standardOnly = map[string][]string{
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 }
 
-// noPeeking are what the packages above must not import: with them the same
+// impureImports are what the packages above must not import: with them the same
 // input could give another answer tomorrow.
-var noPeeking = []string{"os", "time/tzdata", "log", "log/slog", "net/http", "crypto/rand", "math/rand"}
+var impureImports = []string{"os", "time/tzdata", "log", "log/slog", "net/http", "crypto/rand", "math/rand"}
 
 // testOnly are imported by tests and by one another alone.
 var testOnly = []string{"internal/store/storetest", "internal/cluster/clustertest", "web/webtest", "web/browser"}
 
-type listed struct {
+type listedPackage struct {
 	ImportPath string
 	Imports    []string
 }
@@ -66,7 +66,7 @@ type listed struct {
 func TestImports_NoneRunsUpward(t *testing.T) {
 	for _, p := range listPackages(t) {
 		name := strings.TrimPrefix(p.ImportPath, "breakwright/")
-		allowed, known := rule(name)
+		allowed, known := allowedImports(name)
 		if !known {
 			t.Errorf("%s has no row in the table of who may import whom", name)
 			continue
@@ -81,7 +81,7 @@ func checkImport(t *testing.T, name, imported string, allowed []string) {
 	t.Helper()
 	if inside, ours := strings.CutPrefix(imported, "breakwright/"); ours {
 		own := strings.HasPrefix(inside, name+"/")
-		if !own && !slices.ContainsFunc(allowed, func(a string) bool { return matches(a, inside) }) {
+		if !own && !slices.ContainsFunc(allowed, func(a string) bool { return entryCovers(a, inside) }) {
 			t.Errorf("%s imports %s, which runs upward or sideways", name, inside)
 		}
 		if slices.Contains(testOnly, inside) && !slices.Contains(testOnly, name) {
@@ -96,31 +96,31 @@ func checkImport(t *testing.T, name, imported string, allowed []string) {
 	if strings.Contains(imported, ".") && !slices.Contains(extra, imported) {
 		t.Errorf("%s imports %s; it stands on the standard library", name, imported)
 	}
-	if slices.Contains(noPeeking, imported) {
+	if slices.Contains(impureImports, imported) {
 		t.Errorf("%s imports %s; it takes no clock, file, environment, log or chance but as arguments", name, imported)
 	}
 }
 
-func rule(name string) (allowed []string, known bool) {
+func allowedImports(name string) (allowed []string, known bool) {
 	if allowed, known = mayImport[name]; known {
 		return allowed, true
 	}
 	longest := ""
 	for key := range mayImport {
-		if (strings.HasSuffix(key, "/") || strings.HasPrefix(name, key+"/")) && matches(strings.TrimSuffix(key, "/")+"/", name) && len(key) > len(longest) {
+		if (strings.HasSuffix(key, "/") || strings.HasPrefix(name, key+"/")) && entryCovers(strings.TrimSuffix(key, "/")+"/", name) && len(key) > len(longest) {
 			longest = key
 		}
 	}
 	return mayImport[longest], longest != ""
 }
 
-// matches says whether a row's entry covers a package: itself, or for one that
+// entryCovers says whether a row's entry covers a package: itself, or for one that
 // ends in a slash everything in that folder.
-func matches(entry, name string) bool {
+func entryCovers(entry, name string) bool {
 	return entry == name || strings.HasSuffix(entry, "/") && strings.HasPrefix(name, entry)
 }
 
-func listPackages(t *testing.T) []listed {
+func listPackages(t *testing.T) []listedPackage {
 	t.Helper()
 	list := exec.Command("go", "list", "-json=ImportPath,Imports", "./...")
 	list.Dir = "../.."
@@ -128,10 +128,10 @@ func listPackages(t *testing.T) []listed {
 	if err != nil {
 		t.Fatalf("go list: %v", err)
 	}
-	var packages []listed
+	var packages []listedPackage
 	decoder := json.NewDecoder(strings.NewReader(string(out)))
 	for {
-		var p listed
+		var p listedPackage
 		err := decoder.Decode(&p)
 		if errors.Is(err, io.EOF) {
 			break

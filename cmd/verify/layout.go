@@ -18,7 +18,7 @@ var topLevel = []string{
 // testOutput holds screenshots and the like of the last test run; git ignores it.
 const testOutput = "testout"
 
-func checkLayout(_ context.Context, tree *tree) error {
+func checkLayout(_ context.Context, tree *sourceTree) error {
 	entries, err := os.ReadDir(tree.root)
 	if err != nil {
 		return err

@@ -24,10 +24,10 @@ import (
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
-	os.Exit(run(ctx, os.Args[1:], os.Stdout))
+	os.Exit(runVerify(ctx, os.Args[1:], os.Stdout))
 }
 
-func run(ctx context.Context, arguments []string, out io.Writer) (exit int) {
+func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int) {
 	flags := flag.NewFlagSet("verify", flag.ContinueOnError)
 	flags.SetOutput(out)
 	only := flags.String("only", "", "run these `steps` alone: names with commas between")
@@ -37,12 +37,12 @@ func run(ctx context.Context, arguments []string, out io.Writer) (exit int) {
 		return 2
 	}
 	if *list {
-		for _, step := range steps {
+		for _, step := range verifySteps {
 			fmt.Fprintf(out, "%-12s %s\n", step.name, step.about)
 		}
 		return 0
 	}
-	chosen, err := choose(steps, *only)
+	chosen, err := chooseSteps(verifySteps, *only)
 	if err != nil {
 		fmt.Fprintln(out, err)
 		return 2
@@ -52,7 +52,7 @@ func run(ctx context.Context, arguments []string, out io.Writer) (exit int) {
 		fmt.Fprintln(out, err)
 		return 2
 	}
-	if !runAll(ctx, chosen, &tree{root: root, quick: *quick, out: out}) {
+	if !runSteps(ctx, chosen, &sourceTree{root: root, quick: *quick, out: out}) {
 		return 1
 	}
 	return 0

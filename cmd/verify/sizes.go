@@ -22,15 +22,15 @@ const (
 
 // checkSizes prints how long the hand-written files and functions are and
 // fails for those over the limit.
-func checkSizes(_ context.Context, tree *tree) error {
-	files, err := tree.files()
+func checkSizes(_ context.Context, tree *sourceTree) error {
+	files, err := tree.listFiles()
 	if err != nil {
 		return err
 	}
 	lengths := map[string][]int{}
 	var tooLong []error
 	for _, name := range files {
-		kind := kindOf(name)
+		kind := classifyFile(name)
 		if kind == "" {
 			continue
 		}
@@ -56,9 +56,9 @@ func checkSizes(_ context.Context, tree *tree) error {
 	return errors.Join(tooLong...)
 }
 
-// kindOf groups a file by what it is; empty for what is not written by hand or
+// classifyFile groups a file by what it is; empty for what is not written by hand or
 // not meant to be read through.
-func kindOf(name string) string {
+func classifyFile(name string) string {
 	if strings.Contains("/"+name, "/testdata/") || strings.Contains("/"+name, "/vendor/") || strings.HasPrefix(name, testOutput+"/") {
 		return ""
 	}
@@ -73,7 +73,7 @@ func kindOf(name string) string {
 // isGenerated follows Go's convention for generated files, which sqlc and
 // templ keep too.
 func isGenerated(text []byte) bool {
-	for line := range strings.SplitSeq(head(text, 5), "\n") {
+	for line := range strings.SplitSeq(firstLines(text, 5), "\n") {
 		if strings.HasPrefix(line, "// Code generated ") && strings.HasSuffix(line, "DO NOT EDIT.") {
 			return true
 		}
@@ -82,7 +82,7 @@ func isGenerated(text []byte) bool {
 }
 
 func givesReason(text []byte) bool {
-	for line := range strings.SplitSeq(head(text, reasonWithin), "\n") {
+	for line := range strings.SplitSeq(firstLines(text, reasonWithin), "\n") {
 		if strings.HasPrefix(strings.TrimLeft(line, "/*-#<! "), "Long: ") {
 			return true
 		}
@@ -90,17 +90,17 @@ func givesReason(text []byte) bool {
 	return false
 }
 
-// head gives a text's first lines.
-func head(text []byte, lines int) string {
+// firstLines gives a text's first lines.
+func firstLines(text []byte, lines int) string {
 	all := strings.SplitN(string(text), "\n", lines+1)
 	return strings.Join(all[:min(lines, len(all))], "\n")
 }
 
-func (t *tree) printLengths(lengths map[string][]int) {
-	t.say("   %-14s %6s %7s %5s %5s", "lines", "count", "median", "p90", "max")
+func (t *sourceTree) printLengths(lengths map[string][]int) {
+	t.printLine("   %-14s %6s %7s %5s %5s", "lines", "count", "median", "p90", "max")
 	for _, kind := range []string{"Go", "Go functions", "Go tests", "templates", "scripts", "styles", "SQL", "prose"} {
 		if all := lengths[kind]; len(all) > 0 {
-			t.say("   %-14s %6d %7d %5d %5d", kind, len(all), quantile(all, 50), quantile(all, 90), slices.Max(all))
+			t.printLine("   %-14s %6d %7d %5d %5d", kind, len(all), quantile(all, 50), quantile(all, 90), slices.Max(all))
 		}
 	}
 }

@@ -7,18 +7,18 @@ import (
 	"time"
 )
 
-// step is one named check. What it prints should let a reader mend what it
+// verifyStep is one named check. What it prints should let a reader mend what it
 // found; its error says in a line what failed.
-type step struct {
+type verifyStep struct {
 	name  string
 	about string
-	run   func(context.Context, *tree) error
+	run   func(context.Context, *sourceTree) error
 }
 
-// steps is every check, in the order they run: cheap ones first, so that the
+// verifySteps is every check, in the order they run: cheap ones first, so that the
 // common mistakes show at once.
-var steps = []step{
-	{"needs", "PostgreSQL, git, a browser and a C compiler are here, or are installed", installNeeds},
+var verifySteps = []verifyStep{
+	{"needs", "PostgreSQL, git, a browser and a C compiler are here, or are installed", installRequirements},
 	{"layout", "the top level holds what it may and nothing else", checkLayout},
 	{"sizes", "files and functions stay small enough to read", checkSizes},
 	{"format", "gofmt and templ fmt have nothing to change", checkFormat},
@@ -31,9 +31,9 @@ var steps = []step{
 	{"test", "every test, with the race detector and the browser", runTests},
 }
 
-// choose picks the steps with these names, in their own order; no names means
+// chooseSteps picks the steps with these names, in their own order; no names means
 // all.
-func choose(steps []step, names string) ([]step, error) {
+func chooseSteps(steps []verifyStep, names string) ([]verifyStep, error) {
 	if names == "" {
 		return steps, nil
 	}
@@ -41,7 +41,7 @@ func choose(steps []step, names string) ([]step, error) {
 	for name := range strings.SplitSeq(names, ",") {
 		wanted[strings.TrimSpace(name)] = true
 	}
-	var chosen []step
+	var chosen []verifyStep
 	for _, step := range steps {
 		if wanted[step.name] {
 			chosen = append(chosen, step)
@@ -54,36 +54,36 @@ func choose(steps []step, names string) ([]step, error) {
 	return chosen, nil
 }
 
-// outcome is how a step ended.
-type outcome struct {
+// stepOutcome is how a step ended.
+type stepOutcome struct {
 	name string
 	took time.Duration
 	err  error
 }
 
-// runAll runs the steps one after another, whatever the earlier ones say, and
+// runSteps runs the steps one after another, whatever the earlier ones say, and
 // sums up. An interrupt ends it.
-func runAll(ctx context.Context, steps []step, tree *tree) (passed bool) {
-	var outcomes []outcome
+func runSteps(ctx context.Context, steps []verifyStep, tree *sourceTree) (passed bool) {
+	var outcomes []stepOutcome
 	for _, step := range steps {
 		if ctx.Err() != nil {
 			break
 		}
-		tree.say("== %s: %s", step.name, step.about)
+		tree.printLine("== %s: %s", step.name, step.about)
 		began := time.Now()
 		err := step.run(ctx, tree)
-		outcomes = append(outcomes, outcome{step.name, time.Since(began), err})
+		outcomes = append(outcomes, stepOutcome{step.name, time.Since(began), err})
 		if err != nil {
-			tree.say("   FAILED: %v", err)
+			tree.printLine("   FAILED: %v", err)
 		}
 	}
-	return sumUp(outcomes, len(steps), tree)
+	return printSummary(outcomes, len(steps), tree)
 }
 
-func sumUp(outcomes []outcome, asked int, tree *tree) (passed bool) {
+func printSummary(outcomes []stepOutcome, asked int, tree *sourceTree) (passed bool) {
 	var total time.Duration
-	var failed []outcome
-	tree.say("\n== summary")
+	var failed []stepOutcome
+	tree.printLine("\n== summary")
 	for _, o := range outcomes {
 		mark := "ok"
 		if o.err != nil {
@@ -91,18 +91,18 @@ func sumUp(outcomes []outcome, asked int, tree *tree) (passed bool) {
 			failed = append(failed, o)
 		}
 		total += o.took
-		tree.say("%-12s %-6s %6.1f s", o.name, mark, o.took.Seconds())
+		tree.printLine("%-12s %-6s %6.1f s", o.name, mark, o.took.Seconds())
 	}
 	switch {
 	case len(failed) > 0:
-		tree.say("\n%d of %d steps failed after %.0f s:", len(failed), asked, total.Seconds())
+		tree.printLine("\n%d of %d steps failed after %.0f s:", len(failed), asked, total.Seconds())
 		for _, o := range failed {
-			tree.say("  %s: %v", o.name, o.err)
+			tree.printLine("  %s: %v", o.name, o.err)
 		}
 	case len(outcomes) < asked:
-		tree.say("\nInterrupted after %d of %d steps.", len(outcomes), asked)
+		tree.printLine("\nInterrupted after %d of %d steps.", len(outcomes), asked)
 	default:
-		tree.say("\nAll %d steps passed in %.0f s.", asked, total.Seconds())
+		tree.printLine("\nAll %d steps passed in %.0f s.", asked, total.Seconds())
 	}
 	return len(failed) == 0 && len(outcomes) == asked
 }

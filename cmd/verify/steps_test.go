@@ -10,27 +10,27 @@ import (
 )
 
 func TestChoose(t *testing.T) {
-	names := func(steps []step) string {
+	names := func(steps []verifyStep) string {
 		var all []string
 		for _, step := range steps {
 			all = append(all, step.name)
 		}
 		return strings.Join(all, " ")
 	}
-	if got, err := choose(steps, ""); err != nil || len(got) != len(steps) {
-		t.Errorf("no names: %d steps (%v), want all %d", len(got), err, len(steps))
+	if got, err := chooseSteps(verifySteps, ""); err != nil || len(got) != len(verifySteps) {
+		t.Errorf("no names: %d steps (%v), want all %d", len(got), err, len(verifySteps))
 	}
-	if got, err := choose(steps, "test, vet"); err != nil || names(got) != "vet test" {
+	if got, err := chooseSteps(verifySteps, "test, vet"); err != nil || names(got) != "vet test" {
 		t.Errorf("two names: %q (%v), want their own order", names(got), err)
 	}
-	if got, err := choose(steps, "vet,tset"); err == nil || !strings.Contains(err.Error(), `"tset"`) {
+	if got, err := chooseSteps(verifySteps, "vet,tset"); err == nil || !strings.Contains(err.Error(), `"tset"`) {
 		t.Errorf("a misspelt name: %q (%v), want an error that names it", names(got), err)
 	}
 }
 
 func TestSteps_HaveNamesOfTheirOwn(t *testing.T) {
 	seen := map[string]bool{}
-	for _, step := range steps {
+	for _, step := range verifySteps {
 		if seen[step.name] || step.name == "" || strings.ContainsAny(step.name, ", ") {
 			t.Errorf("the name %q is empty, taken, or has a comma or space", step.name)
 		}
@@ -40,34 +40,34 @@ func TestSteps_HaveNamesOfTheirOwn(t *testing.T) {
 
 func TestRunAll_GoesOnAfterAFailureAndListsIt(t *testing.T) {
 	var ran []string
-	does := func(name string, err error) step {
-		return step{name, "test", func(context.Context, *tree) error {
+	does := func(name string, err error) verifyStep {
+		return verifyStep{name, "test", func(context.Context, *sourceTree) error {
 			ran = append(ran, name)
 			return err
 		}}
 	}
 	var out bytes.Buffer
-	passed := runAll(t.Context(), []step{does("one", errors.New("broken rack")), does("two", nil)}, &tree{out: &out})
+	passed := runSteps(t.Context(), []verifyStep{does("one", errors.New("broken rack")), does("two", nil)}, &sourceTree{out: &out})
 	if passed || len(ran) != 2 {
 		t.Errorf("passed %v after running %q", passed, ran)
 	}
 	if text := out.String(); !strings.HasSuffix(text, "  one: broken rack\n") || !strings.Contains(text, "1 of 2 steps failed") {
 		t.Errorf("the failure is not at the end:\n%s", text)
 	}
-	if !runAll(t.Context(), []step{does("three", nil)}, &tree{out: &out}) {
+	if !runSteps(t.Context(), []verifyStep{does("three", nil)}, &sourceTree{out: &out}) {
 		t.Error("nothing failed and yet it did not pass")
 	}
 }
 
 func TestRunAll_AnInterruptIsNoSuccess(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
-	interrupted := step{"one", "test", func(context.Context, *tree) error { cancel(); return nil }}
-	never := step{"two", "test", func(context.Context, *tree) error {
+	interrupted := verifyStep{"one", "test", func(context.Context, *sourceTree) error { cancel(); return nil }}
+	never := verifyStep{"two", "test", func(context.Context, *sourceTree) error {
 		t.Error("a step ran after the interrupt")
 		return nil
 	}}
 	var out bytes.Buffer
-	if runAll(ctx, []step{interrupted, never}, &tree{out: &out}) || !strings.Contains(out.String(), "Interrupted after 1 of 2") {
+	if runSteps(ctx, []verifyStep{interrupted, never}, &sourceTree{out: &out}) || !strings.Contains(out.String(), "Interrupted after 1 of 2") {
 		t.Errorf("it passed, or does not say why not:\n%s", &out)
 	}
 }
@@ -79,7 +79,7 @@ func TestRun_ExitCodes(t *testing.T) {
 		"-unknown":      2,
 	} {
 		var out bytes.Buffer
-		if got := run(t.Context(), strings.Fields(arguments), &out); got != want || out.Len() == 0 {
+		if got := runVerify(t.Context(), strings.Fields(arguments), &out); got != want || out.Len() == 0 {
 			t.Errorf("%s: exit %d, want %d, and a word about it; said %q", arguments, got, want, &out)
 		}
 	}

@@ -5,22 +5,22 @@ import (
 	"strings"
 )
 
-// journeys is the package that drives the whole program with a browser.
-const journeys = "/web/journey"
+// journeyPath is the package that drives the whole program with a browser.
+const journeyPath = "/web/journey"
 
-func runTests(ctx context.Context, tree *tree) error {
+func runTests(ctx context.Context, tree *sourceTree) error {
 	if !tree.quick {
-		return tree.show(ctx, nil, "go", "test", "-race", "-shuffle=on", "-timeout=12m", "./...")
+		return tree.runShowing(ctx, nil, "go", "test", "-race", "-shuffle=on", "-timeout=12m", "./...")
 	}
-	listed, err := tree.ask(ctx, "go", "list", "./...")
+	listed, err := tree.captureOutput(ctx, "go", "list", "./...")
 	if err != nil {
 		return err
 	}
 	arguments := []string{"test", "-shuffle=on"}
 	for name := range strings.FieldsSeq(listed) {
-		if !strings.HasSuffix(name, journeys) {
+		if !strings.HasSuffix(name, journeyPath) {
 			arguments = append(arguments, name)
 		}
 	}
-	return tree.show(ctx, nil, "go", arguments...)
+	return tree.runShowing(ctx, nil, "go", arguments...)
 }

@@ -13,8 +13,8 @@ import (
 	"strings"
 )
 
-// tree is the source tree under check.
-type tree struct {
+// sourceTree is the source tree under check.
+type sourceTree struct {
 	root  string // absolute
 	quick bool
 	out   io.Writer
@@ -37,22 +37,22 @@ func findRoot(from string) (string, error) {
 	}
 }
 
-func (t *tree) say(format string, arguments ...any) {
+func (t *sourceTree) printLine(format string, arguments ...any) {
 	fmt.Fprintf(t.out, format+"\n", arguments...)
 }
 
-// command is a program that runs at the root with our environment and these
+// newCommand is a program that runs at the root with our environment and these
 // additions to it.
-func (t *tree) command(ctx context.Context, additions []string, name string, arguments ...string) *exec.Cmd {
+func (t *sourceTree) newCommand(ctx context.Context, additions []string, name string, arguments ...string) *exec.Cmd {
 	command := exec.CommandContext(ctx, name, arguments...)
 	command.Dir = t.root
 	command.Env = append(os.Environ(), additions...)
 	return command
 }
 
-// show runs a program and passes on what it prints as it prints it.
-func (t *tree) show(ctx context.Context, additions []string, name string, arguments ...string) error {
-	command := t.command(ctx, additions, name, arguments...)
+// runShowing runs a program and passes on what it prints as it prints it.
+func (t *sourceTree) runShowing(ctx context.Context, additions []string, name string, arguments ...string) error {
+	command := t.newCommand(ctx, additions, name, arguments...)
 	command.Stdout, command.Stderr = t.out, t.out
 	if err := command.Run(); err != nil {
 		return fmt.Errorf("%s %s: %w", name, strings.Join(arguments, " "), err)
@@ -60,10 +60,10 @@ func (t *tree) show(ctx context.Context, additions []string, name string, argume
 	return nil
 }
 
-// ask runs a program and gives what it prints; what it complains of goes to
+// captureOutput runs a program and gives what it prints; what it complains of goes to
 // the error.
-func (t *tree) ask(ctx context.Context, name string, arguments ...string) (string, error) {
-	command := t.command(ctx, nil, name, arguments...)
+func (t *sourceTree) captureOutput(ctx context.Context, name string, arguments ...string) (string, error) {
+	command := t.newCommand(ctx, nil, name, arguments...)
 	var complaint bytes.Buffer
 	command.Stderr = &complaint
 	out, err := command.Output()
@@ -73,16 +73,16 @@ func (t *tree) ask(ctx context.Context, name string, arguments ...string) (strin
 	return string(out), nil
 }
 
-// tool runs one of the build tools that internal/tools pins. They are built
+// runTool runs one of the build tools that internal/tools pins. They are built
 // without cgo, which takes half the time for sqlc.
-func (t *tree) tool(ctx context.Context, name string, arguments ...string) error {
+func (t *sourceTree) runTool(ctx context.Context, name string, arguments ...string) error {
 	arguments = append([]string{"tool", "-modfile=internal/tools/go.mod", name}, arguments...)
-	return t.show(ctx, []string{"CGO_ENABLED=0"}, "go", arguments...)
+	return t.runShowing(ctx, []string{"CGO_ENABLED=0"}, "go", arguments...)
 }
 
-// files lists every regular file, slash-separated from the root, outside
+// listFiles lists every regular file, slash-separated from the root, outside
 // folders that begin with a dot.
-func (t *tree) files() ([]string, error) {
+func (t *sourceTree) listFiles() ([]string, error) {
 	var names []string
 	err := fs.WalkDir(os.DirFS(t.root), ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil {

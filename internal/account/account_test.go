@@ -13,11 +13,11 @@ import (
 
 func TestKeeper_MatchesOnlyTheSecret(t *testing.T) {
 	ctx := context.Background()
-	k, err := NewKeeper(TestCost(), 2)
+	k, err := NewHasher(TestCost(), 2)
 	if err != nil {
 		t.Fatal(err)
 	}
-	hash, err := k.Hash(ctx, "chalk the cue first")
+	hash, err := k.HashSecret(ctx, "chalk the cue first")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -32,10 +32,10 @@ func TestKeeper_MatchesOnlyTheSecret(t *testing.T) {
 	if same, err := k.Matches(ctx, "nobody has this secret", ""); err != nil || same {
 		t.Errorf("a person without a secret was let in (%v, %v)", same, err)
 	}
-	full := &Keeper{cost: TestCost(), seats: make(chan struct{})}
+	full := &Hasher{cost: TestCost(), slots: make(chan struct{})}
 	gone, cancel := context.WithCancel(ctx)
 	cancel()
-	if _, err := full.Hash(gone, "x"); err == nil {
+	if _, err := full.HashSecret(gone, "x"); err == nil {
 		t.Error("no seat was free, yet it hashed")
 	}
 }
@@ -60,15 +60,15 @@ func TestCode_ReadsBackHoweverTyped(t *testing.T) {
 			t.Fatalf("%s came twice in two thousand", code)
 		}
 		seen[code] = true
-		for _, typed := range []string{code, ShowCode(code), strings.ToLower(ShowCode(code)), " " + code[:3] + " " + code[3:] + " "} {
-			if read, ok := ReadCode(typed); !ok || read != code {
+		for _, typed := range []string{code, FormatCode(code), strings.ToLower(FormatCode(code)), " " + code[:3] + " " + code[3:] + " "} {
+			if read, ok := ParseCode(typed); !ok || read != code {
 				t.Fatalf("%q was read as %q (%v)", typed, read, ok)
 			}
 		}
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		typed := rapid.String().Draw(t, "typed")
-		if code, ok := ReadCode(typed); ok && len(code) != codeLength {
+		if code, ok := ParseCode(typed); ok && len(code) != codeLength {
 			t.Fatalf("%q was read as %q", typed, code)
 		}
 	})
@@ -88,7 +88,7 @@ func TestHashToken(t *testing.T) {
 
 func TestTries_BurstThenOneAnInterval(t *testing.T) {
 	clock := time.Date(2026, 3, 2, 18, 0, 0, 0, time.UTC)
-	tries := NewTries(3, time.Minute, func() time.Time { return clock })
+	tries := NewAttemptLimiter(3, time.Minute, func() time.Time { return clock })
 	allowed := func(name string) (n int) {
 		for range 10 {
 			if tries.Allow(name) {
@@ -107,14 +107,14 @@ func TestTries_BurstThenOneAnInterval(t *testing.T) {
 	if got := allowed("kite"); got != 2 {
 		t.Errorf("%d tries after two minutes, want 2", got)
 	}
-	tries.Forgive("kite")
+	tries.Reset("kite")
 	if got := allowed("kite"); got != 3 {
 		t.Errorf("%d tries once forgiven, want 3", got)
 	}
-	for i := range mostNames + 10 {
+	for i := range maxTrackedNames + 10 {
 		tries.Allow(strconv.Itoa(i))
 	}
-	if n := len(tries.seen); n > mostNames {
+	if n := len(tries.byName); n > maxTrackedNames {
 		t.Errorf("%d names are kept", n)
 	}
 }

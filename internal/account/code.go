@@ -31,17 +31,17 @@ func NewCode() string {
 	return string(code)
 }
 
-// ShowCode writes a code as it is printed: "K7QF-9TRW".
-func ShowCode(code string) string {
+// FormatCode writes a code as it is printed: "K7QF-9TRW".
+func FormatCode(code string) string {
 	if len(code) != codeLength {
 		return code
 	}
 	return code[:4] + "-" + code[4:]
 }
 
-// ReadCode takes what a person typed: small letters, spaces and dashes do not
+// ParseCode takes what a person typed: small letters, spaces and dashes do not
 // matter. It gives false for what cannot be a code.
-func ReadCode(typed string) (string, bool) {
+func ParseCode(typed string) (string, bool) {
 	code := strings.Map(func(r rune) rune {
 		if r == '-' || r == ' ' || r == '–' {
 			return -1

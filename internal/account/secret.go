@@ -13,9 +13,9 @@ import (
 // Cost is how hard a secret is to guess from its stored hash.
 type Cost struct{ params argon2id.Params }
 
-// UsualCost is OWASP's first choice for small servers: 19 MiB, two passes, one
+// DefaultCost is OWASP's first choice for small servers: 19 MiB, two passes, one
 // lane (password storage cheat sheet, from memory); about 30 ms.
-func UsualCost() Cost {
+func DefaultCost() Cost {
 	return Cost{argon2id.Params{Memory: 19 * 1024, Iterations: 2, Parallelism: 1, SaltLength: 16, KeyLength: 32}}
 }
 
@@ -24,29 +24,29 @@ func TestCost() Cost {
 	return Cost{argon2id.Params{Memory: 64, Iterations: 1, Parallelism: 1, SaltLength: 16, KeyLength: 32}}
 }
 
-// Keeper hashes and checks secrets, a few at a time, since each takes its
+// Hasher hashes and checks secrets, a few at a time, since each takes its
 // memory while it runs.
-type Keeper struct {
+type Hasher struct {
 	cost  Cost
-	seats chan struct{}
+	slots chan struct{}
 	decoy string
 }
 
-// NewKeeper makes a keeper that works on at most atOnce secrets at a time.
-func NewKeeper(cost Cost, atOnce int) (*Keeper, error) {
+// NewHasher makes a keeper that works on at most atOnce secrets at a time.
+func NewHasher(cost Cost, atOnce int) (*Hasher, error) {
 	decoy, err := argon2id.CreateHash("nobody has this secret", &cost.params)
 	if err != nil {
 		return nil, fmt.Errorf("account: make a keeper: %w", err)
 	}
-	return &Keeper{cost: cost, seats: make(chan struct{}, atOnce), decoy: decoy}, nil
+	return &Hasher{cost: cost, slots: make(chan struct{}, atOnce), decoy: decoy}, nil
 }
 
-// Hash gives what to store for a secret.
-func (k *Keeper) Hash(ctx context.Context, secret string) (string, error) {
-	if err := k.sit(ctx); err != nil {
+// HashSecret gives what to store for a secret.
+func (k *Hasher) HashSecret(ctx context.Context, secret string) (string, error) {
+	if err := k.acquireSlot(ctx); err != nil {
 		return "", err
 	}
-	defer k.stand()
+	defer k.releaseSlot()
 	hash, err := argon2id.CreateHash(secret, &k.cost.params)
 	if err != nil {
 		return "", fmt.Errorf("account: hash a secret: %w", err)
@@ -57,11 +57,11 @@ func (k *Keeper) Hash(ctx context.Context, secret string) (string, error) {
 // Matches says whether secret is the one behind hash. With an empty hash (no
 // such person, or no secret yet) it does the same work and says no, so that
 // time does not tell who exists.
-func (k *Keeper) Matches(ctx context.Context, secret, hash string) (bool, error) {
-	if err := k.sit(ctx); err != nil {
+func (k *Hasher) Matches(ctx context.Context, secret, hash string) (bool, error) {
+	if err := k.acquireSlot(ctx); err != nil {
 		return false, err
 	}
-	defer k.stand()
+	defer k.releaseSlot()
 	known := hash != ""
 	if !known {
 		hash = k.decoy
@@ -73,16 +73,16 @@ func (k *Keeper) Matches(ctx context.Context, secret, hash string) (bool, error)
 	return same && known, nil
 }
 
-func (k *Keeper) sit(ctx context.Context) error {
+func (k *Hasher) acquireSlot(ctx context.Context) error {
 	select {
-	case k.seats <- struct{}{}:
+	case k.slots <- struct{}{}:
 		return nil
 	case <-ctx.Done():
 		return fmt.Errorf("account: too busy: %w", ctx.Err())
 	}
 }
 
-func (k *Keeper) stand() { <-k.seats }
+func (k *Hasher) releaseSlot() { <-k.slots }
 
 // Lengths of secrets, in characters.
 const (

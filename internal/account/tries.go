@@ -7,65 +7,65 @@ import (
 	"golang.org/x/time/rate"
 )
 
-// Tries limits how often something may be tried under one name: an address, a
+// AttemptLimiter limits how often something may be tried under one name: an address, a
 // sign-in name, a join code. It is kept in memory, so each server process
 // counts for itself.
-type Tries struct {
+type AttemptLimiter struct {
 	mu    sync.Mutex
 	every rate.Limit
 	burst int
-	seen  map[string]*tried
+	byName  map[string]*attemptRecord
 	now   func() time.Time
 }
 
-type tried struct {
+type attemptRecord struct {
 	limiter *rate.Limiter
 	last    time.Time
 }
 
-// NewTries allows burst tries at once and one more every interval after that.
+// NewAttemptLimiter allows burst tries at once and one more every interval after that.
 // now is the clock.
-func NewTries(burst int, interval time.Duration, now func() time.Time) *Tries {
-	return &Tries{every: rate.Every(interval), burst: burst, seen: map[string]*tried{}, now: now}
+func NewAttemptLimiter(burst int, interval time.Duration, now func() time.Time) *AttemptLimiter {
+	return &AttemptLimiter{every: rate.Every(interval), burst: burst, byName: map[string]*attemptRecord{}, now: now}
 }
 
-// mostNames bounds the memory a flood of names can take.
-const mostNames = 20_000
+// maxTrackedNames bounds the memory a flood of names can take.
+const maxTrackedNames = 20_000
 
 // Allow takes a try under that name, or says no.
-func (t *Tries) Allow(name string) bool {
+func (t *AttemptLimiter) Allow(name string) bool {
 	t.mu.Lock()
 	defer t.mu.Unlock()
 	now := t.now()
-	one, known := t.seen[name]
+	one, known := t.byName[name]
 	if !known {
-		if len(t.seen) >= mostNames {
-			t.sweep(now)
+		if len(t.byName) >= maxTrackedNames {
+			t.forgetRefilled(now)
 		}
-		one = &tried{limiter: rate.NewLimiter(t.every, t.burst)}
-		t.seen[name] = one
+		one = &attemptRecord{limiter: rate.NewLimiter(t.every, t.burst)}
+		t.byName[name] = one
 	}
 	one.last = now
 	return one.limiter.AllowN(now, 1)
 }
 
-// Forgive forgets the tries under a name, after one that was right.
-func (t *Tries) Forgive(name string) {
+// Reset forgets the tries under a name, after one that was right.
+func (t *AttemptLimiter) Reset(name string) {
 	t.mu.Lock()
 	defer t.mu.Unlock()
-	delete(t.seen, name)
+	delete(t.byName, name)
 }
 
-// sweep forgets names whose allowance has filled up again, and, if that is not
+// forgetRefilled forgets names whose allowance has filled up again, and, if that is not
 // enough, everything: a flood must not end in no memory.
-func (t *Tries) sweep(now time.Time) {
+func (t *AttemptLimiter) forgetRefilled(now time.Time) {
 	full := time.Duration(float64(t.burst) / float64(t.every) * float64(time.Second))
-	for name, one := range t.seen {
+	for name, one := range t.byName {
 		if now.Sub(one.last) > full {
-			delete(t.seen, name)
+			delete(t.byName, name)
 		}
 	}
-	if len(t.seen) >= mostNames {
-		clear(t.seen)
+	if len(t.byName) >= maxTrackedNames {
+		clear(t.byName)
 	}
 }

@@ -35,8 +35,8 @@ type Advice struct {
 	// Next is the setup of the next ten breaks, the right way round for the
 	// student, with every part given.
 	Next drill.Setup `json:"-"`
-	// CueBall sums up where the cue ball stopped; nil before three stops.
-	CueBall *CueBall `json:"cue_ball,omitempty"`
+	// CueBallSummary sums up where the cue ball stopped; nil before three stops.
+	CueBall *CueBallSummary `json:"cue_ball,omitempty"`
 	// FollowUp says how the latest change turned out; nil before the first.
 	FollowUp *FollowUp `json:"follow_up,omitempty"`
 	// Places says what the places tried so far tell; nil when there is nothing
@@ -47,11 +47,11 @@ type Advice struct {
 	// Says is the answer in one or two sentences, for the top of a page.
 	Says string `json:"says"`
 	// Ask lists what to record or check in the next set.
-	Ask []string `json:"ask,omitempty"`
+	Checks []string `json:"ask,omitempty"`
 	// Cautions are shown with the next drill.
 	Cautions []string `json:"cautions,omitempty"`
 	// TellCoach says that a person should look before the next set.
-	TellCoach bool `json:"tell_coach,omitempty"`
+	NeedsCoach bool `json:"tell_coach,omitempty"`
 	// Rules is the version of the rules that spoke.
 	Rules string `json:"rules"`
 }
@@ -63,7 +63,7 @@ func (a Advice) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		plain
 		Next setupColumns `json:"next_setup"`
-	}{plain(a), columnsOf(a.Next)})
+	}{plain(a), setupColumnsOf(a.Next)})
 }
 
 // setupColumns is the shape of a setup in JSON.
@@ -78,7 +78,7 @@ type setupColumns struct {
 	Rack    string  `json:"rack"`
 }
 
-func columnsOf(s drill.Setup) setupColumns {
+func setupColumnsOf(s drill.Setup) setupColumns {
 	return setupColumns{
 		Side: string(s.Side), CueX: float64(s.Cue.X), CueY: float64(s.Cue.Y),
 		Contact: float64(s.Contact), Tip: float64(s.Tip), Spin: float64(s.Spin),

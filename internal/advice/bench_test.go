@@ -11,14 +11,14 @@ import (
 // longHistory is a student with so many sets of ten.
 func longHistory(seed uint64, sets int) []drill.Set {
 	rng := rand.New(rand.NewPCG(seed, 21))
-	y := standardToy()
+	y := standardStudent()
 	s := y.start
 	var history []drill.Set
 	for i := range sets {
 		if i%5 == 4 {
 			s.Cue.X = -table.Inches(10 + rng.IntN(12))
 		}
-		history = append(history, toySet(y, rng, i, s))
+		history = append(history, virtualSet(y, rng, i, s))
 	}
 	return history
 }

@@ -24,7 +24,7 @@ type Brief struct {
 // not argued again until there are twice as many breaks as it was decided on.
 type Override struct {
 	// Rule is the rule that had proposed something.
-	Rule Name
+	Rule RuleName
 	// Table is the table it was decided for; empty for any.
 	Table string
 	// Under is the setup of the stint it was decided in; the zero setup is any.

@@ -30,5 +30,5 @@ func (c BreakCard) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		plain
 		Setup setupColumns `json:"setup"`
-	}{plain(c), columnsOf(c.Setup)})
+	}{plain(c), setupColumnsOf(c.Setup)})
 }

@@ -8,10 +8,10 @@ import (
 	"breakwright/internal/table"
 )
 
-// CueBall sums up where the cue ball stopped in the stint, the right way round
+// CueBallSummary sums up where the cue ball stopped in the stint, the right way round
 // for the student. Rest places scatter by two feet, so the share in the window
 // and the path say more than the mean.
-type CueBall struct {
+type CueBallSummary struct {
 	// Stopped breaks are those in which it neither scratched nor flew.
 	Stopped int         `json:"stopped"`
 	Mean    table.Place `json:"-"`
@@ -27,9 +27,9 @@ type CueBall struct {
 	AngleRadians float64 `json:"angle_radians"`
 }
 
-// cueBall sums up the rests; nil before there are three.
-func (w words) cueBall() *CueBall {
-	rests := w.seen().cue.rests
+// summarizeCueBall sums up the rests; nil before there are three.
+func (w adviceWriter) summarizeCueBall() *CueBallSummary {
+	rests := w.currentTally().cue.rests
 	if len(rests) < 3 {
 		return nil
 	}
@@ -40,7 +40,7 @@ func (w words) cueBall() *CueBall {
 	})
 	scatter := evidence.ScatterOf(rests)
 	e := scatter.Ellipse(0.5)
-	c := &CueBall{
+	c := &CueBallSummary{
 		Stopped: scatter.N, MedianRadius: evidence.MedianRadius(rests, scatter.Mean),
 		Major: e.Major, Minor: e.Minor, AngleRadians: e.AngleRadians,
 		Mean: table.Place{X: table.Inches(scatter.Mean.X), Y: table.Inches(scatter.Mean.Y)},

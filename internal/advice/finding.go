@@ -2,7 +2,7 @@ package advice
 
 // Finding is a pattern looked at in a stint, with its counts.
 type Finding struct {
-	Rule Name `json:"rule"`
+	Rule RuleName `json:"rule"`
 	// Count of Of breaks (or misses) show the pattern.
 	Count int `json:"count"`
 	Of    int `json:"of"`

@@ -33,7 +33,7 @@ type FollowUp struct {
 
 // Places is what the places tried on this ground say about the wing ball.
 type Places struct {
-	Tried []Tried `json:"tried"`
+	Tried []TriedPlace `json:"tried"`
 	// Curve is the believed rate of the wing ball along the head string, the
 	// most central place first.
 	Curve []CurvePoint `json:"curve,omitempty"`
@@ -44,8 +44,8 @@ type Places struct {
 	Says  string       `json:"says"`
 }
 
-// Tried is one place with what happened there.
-type Tried struct {
+// TriedPlace is one place with what happened there.
+type TriedPlace struct {
 	X      table.Inches `json:"x"`
 	Made   int          `json:"made"`
 	Breaks int          `json:"breaks"`

@@ -9,42 +9,42 @@ var followUpRule = Rule{
 	Answer:    "Back to the setup before it. It takes more certainty to go back than it took to go on, so that a student is not sent to and fro.",
 	LineMeans: "smallest difference worth talking about",
 	Source:    "common practice, no source",
-	Numbers:   Numbers{On: true, Line: worth, Certainty: 0.98, Onward: 0.98, MinBreaks: 18},
+	Numbers:   Numbers{On: true, Line: smallestEffect, Certainty: 0.98, Onward: 0.98, MinBreaks: 18},
 }
 
 // undoCertainty is at least that of every rule: a change is not undone on less
 // evidence than it was made on.
-func (l *lesson) undoCertainty() float64 {
-	need := l.rules.of(followUpRule).Certainty
-	for i := range rules {
-		if n := l.rules.of(rules[i].Rule); n.On && rules[i].answer != nil {
+func (l *analysis) undoCertainty() float64 {
+	need := l.rules.numbersOf(followUpRule).Certainty
+	for i := range patternRules {
+		if n := l.rules.numbersOf(patternRules[i].Rule); n.On && patternRules[i].proposeChanges != nil {
 			need = max(need, n.Certainty)
 		}
 	}
 	return need
 }
 
-// hearFollowUp proposes the way back when the latest change hurt.
-func (l *lesson) hearFollowUp(d *decision) {
-	n := l.rules.of(followUpRule)
-	m, any := l.lastMove()
-	if !any || !n.On || d.change != nil || l.seen().breaks < n.MinBreaks || l.silenced(RuleFollowUp) {
+// applyFollowUp proposes the way back when the latest change hurt.
+func (l *analysis) applyFollowUp(d *decision) {
+	n := l.rules.numbersOf(followUpRule)
+	m, any := l.lastChange()
+	if !any || !n.On || d.change != nil || l.currentTally().breaks < n.MinBreaks || l.isOverruled(RuleFollowUp) {
 		return
 	}
-	if m.vary == VaryNone || l.madeForSafety(m) { // nothing single, or nothing to undo
+	if m.variable == VaryNone || l.isSafetyChange(m) { // nothing single, or nothing to undo
 		return
 	}
-	if how, _ := m.outcome(l.undoCertainty()); how != Hurt {
+	if how, _ := m.judgeOutcome(l.undoCertainty()); how != Hurt {
 		return
 	}
-	back := change{vary: m.vary, to: within(m.from.setup, l.kind)}
-	if back.to != l.setup() {
-		d.change, d.back = &back, &m
+	back := proposedChange{variable: m.variable, to: withinLimits(m.from.setup, l.kind)}
+	if back.to != l.currentSetup() {
+		d.change, d.undoneChange = &back, &m
 	}
 }
 
-// madeForSafety says whether a move took speed off because balls flew. It is not
+// isSafetyChange says whether a move took speed off because balls flew. It is not
 // taken back, whatever it cost.
-func (l *lesson) madeForSafety(m move) bool {
-	return m.vary == VarySpeed && m.by < 0 && l.flew(m.from)
+func (l *analysis) isSafetyChange(m pastChange) bool {
+	return m.variable == VarySpeed && m.by < 0 && l.ballsFlewOften(m.from)
 }

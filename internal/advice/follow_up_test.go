@@ -21,7 +21,7 @@ func TestFollowUp_SaysHowTheChangeTurnedOut(t *testing.T) {
 		{"no difference", strings.Repeat("ms", 150), strings.Repeat("mf", 150), NoDifference},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			a := Judge(lessonOf(scripted(t, at(14), c.before, "w"), scripted(t, at(18), c.after, "w")), Brief{})
+			a := Judge(numberSets(scripted(t, setupAtDistance(14), c.before, "w"), scripted(t, setupAtDistance(18), c.after, "w")), Brief{})
 			f := a.FollowUp
 			if f == nil || f.Outcome != c.want {
 				t.Fatalf("follow-up %+v, want %s", f, c.want)
@@ -37,7 +37,7 @@ func TestFollowUp_SaysHowTheChangeTurnedOut(t *testing.T) {
 }
 
 func TestFollowUp_BackToTheSetupBeforeWhenItHurt(t *testing.T) {
-	history := lessonOf(scripted(t, tipped(-0.1), "mmsfmmsmfm", "wwwwfwwwww"), scripted(t, tipped(-0.3), "msffmsmkfm", "bbxbxbwbbx"), scripted(t, tipped(-0.3), "msffmsmkfm", "bbxbxbwbbx"))
+	history := numberSets(scripted(t, setupWithTip(-0.1), "mmsfmmsmfm", "wwwwfwwwww"), scripted(t, setupWithTip(-0.3), "msffmsmkfm", "bbxbxbwbbx"), scripted(t, setupWithTip(-0.3), "msffmsmkfm", "bbxbxbwbbx"))
 	a := Judge(history, Brief{})
 	p := a.Prescription
 	if p == nil || p.Rule != RuleFollowUp || p.Variable != VaryTip || p.To.Number != -0.1 {
@@ -47,9 +47,9 @@ func TestFollowUp_BackToTheSetupBeforeWhenItHurt(t *testing.T) {
 
 // Going back must take at least the certainty that any rule goes on with.
 func TestFollowUp_AsksMoreToGoBackThanToGoOn(t *testing.T) {
-	l := newLesson(lessonOf(scripted(t, standard(), ordinaryWing, "w")), Brief{})
-	for _, r := range rules {
-		if n := l.rules.of(r.Rule); n.On && l.undoCertainty() < n.Certainty {
+	l := newAnalysis(numberSets(scripted(t, standardSetup(), ordinaryWing, "w")), Brief{})
+	for _, r := range patternRules {
+		if n := l.rules.numbersOf(r.Rule); n.On && l.undoCertainty() < n.Certainty {
 			t.Errorf("%s changes at %v, undone at %v", r.Name, n.Certainty, l.undoCertainty())
 		}
 	}
@@ -64,16 +64,16 @@ func TestFollowUp_AsksMoreToGoBackThanToGoOn(t *testing.T) {
 
 // What was tried from here and hurt is not proposed again.
 func TestFollowUp_DoesNotProposeWhatHurt(t *testing.T) {
-	a := scripted(t, tipped(0), "mmsfmmsmfm", "fffffffwww")
-	b := scripted(t, tipped(-0.2), "ssfksfsffs", "bbbbbbbbbb")
-	history := lessonOf(a, b, a)
+	a := scripted(t, setupWithTip(0), "mmsfmmsmfm", "fffffffwww")
+	b := scripted(t, setupWithTip(-0.2), "ssfksfsffs", "bbbbbbbbbb")
+	history := numberSets(a, b, a)
 	if p := Judge(history, Brief{}).Prescription; p != nil && p.Variable == VaryTip && p.To.Number <= -0.2 {
 		t.Errorf("proposes the tip at %v again, which hurt", p.To)
 	}
 }
 
 func TestFollowUp_MeasuredSpeedsThatWanderAreNoChange(t *testing.T) {
-	history := lessonOf(scripted(t, sped(17.6), ordinaryWing, "w"), scripted(t, sped(18.3), ordinaryWing, "w"))
+	history := numberSets(scripted(t, setupWithSpeed(17.6), ordinaryWing, "w"), scripted(t, setupWithSpeed(18.3), ordinaryWing, "w"))
 	a := Judge(history, Brief{})
 	if a.FollowUp != nil {
 		t.Errorf("a follow-up of a speed nobody changed: %+v", a.FollowUp)
@@ -81,10 +81,10 @@ func TestFollowUp_MeasuredSpeedsThatWanderAreNoChange(t *testing.T) {
 }
 
 func TestJudge_LeavesOutOtherTablesAndSides(t *testing.T) {
-	south := scripted(t, standard(), farWing, "w")
+	south := scripted(t, standardSetup(), farWing, "w")
 	south.Table = "South"
-	right := scripted(t, standard(), farWing, "w").Mirror()
-	history := lessonOf(south, right, scripted(t, standard(), ordinaryWing, "w"))
+	right := scripted(t, standardSetup(), farWing, "w").Mirror()
+	history := numberSets(south, right, scripted(t, standardSetup(), ordinaryWing, "w"))
 	a := Judge(history, Brief{})
 	if a.Verdict == Change || a.Stint.Breaks != 10 || len(a.Stint.LeftOut) != 2 {
 		t.Fatalf("%s on %+v", a.Verdict, a.Stint)
@@ -105,24 +105,24 @@ func TestJudge_NothingRecorded(t *testing.T) {
 
 func TestJudge_GoodAndCertainKeepsTheSetup(t *testing.T) {
 	wing := strings.Repeat("mmmsm", 4)
-	a := Judge(lessonOf(scripted(t, standard(), wing, "w")), Brief{})
+	a := Judge(numberSets(scripted(t, standardSetup(), wing, "w")), Brief{})
 	p := a.Prescription
-	if a.Verdict != Keep || p == nil || p.Rule != RuleProgress || p.Variable != VaryNone || a.Next != standard() {
+	if a.Verdict != Keep || p == nil || p.Rule != RuleProgress || p.Variable != VaryNone || a.Next != standardSetup() {
 		t.Fatalf("good: %s, %+v", a.Verdict, p)
 	}
-	if a.Card == nil || a.Card.Setup != standard() || a.Card.Wing.Count != 16 || a.Card.Wing.Of != 20 {
+	if a.Card == nil || a.Card.Setup != standardSetup() || a.Card.Wing.Count != 16 || a.Card.Wing.Of != 20 {
 		t.Errorf("break card: %+v", a.Card)
 	}
 }
 
 func TestJudge_TheBriefsOwnTargetsAndWindow(t *testing.T) {
 	wing := strings.Repeat("mmmsm", 4)
-	a := Judge(lessonOf(scripted(t, standard(), wing, "w")), Brief{Targets: drill.Targets{Wing: 0.9}})
+	a := Judge(numberSets(scripted(t, standardSetup(), wing, "w")), Brief{Targets: drill.Targets{Wing: 0.9}})
 	if a.Verdict == Keep {
 		t.Error("a target of nine in ten is met by 16 of 20")
 	}
 	high := table.Window{Left: -10, Right: 10, Head: 60, Foot: 90}
-	a = Judge(lessonOf(scripted(t, standard(), wing, "w")), Brief{Window: high})
+	a = Judge(numberSets(scripted(t, standardSetup(), wing, "w")), Brief{Window: high})
 	for _, f := range a.Findings {
 		if f.Rule == FactWindow && f.Count != 0 {
 			t.Errorf("%d in a window nobody reached", f.Count)
@@ -132,14 +132,14 @@ func TestJudge_TheBriefsOwnTargetsAndWindow(t *testing.T) {
 
 func TestJudge_ThreeTimesDangerCallsTheCoach(t *testing.T) {
 	off := "owwowwowww"
-	history := lessonOf(
-		scripted(t, sped(20), ordinaryWing, off), scripted(t, sped(17), ordinaryWing, off), scripted(t, sped(15), ordinaryWing, off),
+	history := numberSets(
+		scripted(t, setupWithSpeed(20), ordinaryWing, off), scripted(t, setupWithSpeed(17), ordinaryWing, off), scripted(t, setupWithSpeed(15), ordinaryWing, off),
 	)
 	a := Judge(history, Brief{})
-	if !a.TellCoach || a.Prescription == nil || !strings.Contains(a.Prescription.Caution, "third time") {
-		t.Errorf("the third time: tell coach %v, %+v", a.TellCoach, a.Prescription)
+	if !a.NeedsCoach || a.Prescription == nil || !strings.Contains(a.Prescription.Caution, "third time") {
+		t.Errorf("the third time: tell coach %v, %+v", a.NeedsCoach, a.Prescription)
 	}
-	if a := Judge(history[:2], Brief{}); a.TellCoach {
+	if a := Judge(history[:2], Brief{}); a.NeedsCoach {
 		t.Error("the coach is called the second time already")
 	}
 }

@@ -11,23 +11,23 @@ import (
 // gives the verdict More and the zero Next, since nothing says where to begin:
 // see Start.
 func Judge(history []drill.Set, b Brief) Advice {
-	used, leftOut := onGround(history)
+	used, leftOut := selectPool(history)
 	if len(used) == 0 {
 		needed := drill.UsualBreaks
 		return Advice{
 			Verdict: More, BreaksNeeded: &needed, Findings: []Finding{},
-			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.version(), Says: nothingYet,
+			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Says: nothingYet,
 		}
 	}
 	last := used[len(used)-1]
-	l := newLesson(used, b)
-	d := l.decide()
-	return l.advise(d, last, leftOut)
+	l := newAnalysis(used, b)
+	d := l.applyRules()
+	return l.composeAdvice(d, last, leftOut)
 }
 
-// onGround picks the sets that may be learned from together with the latest
+// selectPool picks the sets that may be learned from together with the latest
 // one: the same table, side, game and way of racking.
-func onGround(history []drill.Set) (used []drill.Set, leftOut []LeftOut) {
+func selectPool(history []drill.Set) (used []drill.Set, leftOut []LeftOut) {
 	last := -1
 	for i, set := range history {
 		if len(set.Breaks) > 0 {
@@ -37,14 +37,14 @@ func onGround(history []drill.Set) (used []drill.Set, leftOut []LeftOut) {
 	if last < 0 {
 		return nil, nil
 	}
-	here := groundOf(history[last])
+	here := poolKeyOf(history[last])
 	for _, set := range history {
 		switch {
 		case len(set.Breaks) == 0:
-		case groundOf(set) == here:
+		case poolKeyOf(set) == here:
 			used = append(used, set)
 		default:
-			leftOut = append(leftOut, LeftOut{set.Name, len(set.Breaks), whyLeftOut(groundOf(set), here)})
+			leftOut = append(leftOut, LeftOut{set.Name, len(set.Breaks), leftOutReason(poolKeyOf(set), here)})
 		}
 	}
 	return used, leftOut
@@ -54,61 +54,61 @@ func onGround(history []drill.Set) (used []drill.Set, leftOut []LeftOut) {
 type decision struct {
 	findings []Finding
 	// spoke is the rule that asks for the change; change is what it asks for.
-	spoke  *rule
-	saw    sight
-	change *change
+	chosenRule  *patternRule
+	chosenObservation    observation
+	change *proposedChange
 	// back is the move that is undone, when the follow-up speaks.
-	back *move
+	undoneChange *pastChange
 	// instead is the coach's own setup, when one is waiting to be played.
-	instead *drill.Setup
+	coachSetup *drill.Setup
 	// stuck is a rule that is sure but has nothing left to change.
-	stuck *rule
+	exhaustedRule *patternRule
 	// good says that the setup is good with certainty; level that many breaks
 	// have left it near the target; short that a target is surely missed and no
 	// pattern says why.
-	good, level, short bool
-	needed             int
-	likely             bool
-	sights             map[Name]sight
+	setupIsGood, setupIsLevel, missesTarget bool
+	breaksNeeded             int
+	settleIsLikely             bool
+	observations             map[RuleName]observation
 }
 
-// decide hears the rules in order. The first that is sure enough and has
+// applyRules hears the rules in order. The first that is sure enough and has
 // something left to change speaks; the others are only findings.
-func (l *lesson) decide() decision {
-	d := decision{sights: make(map[Name]sight, len(rules))}
-	d.instead = l.coachSetup()
-	for i := range rules {
-		l.hear(&rules[i], &d)
-		if rules[i].Name == RuleDanger {
-			l.hearFollowUp(&d)
+func (l *analysis) applyRules() decision {
+	d := decision{observations: make(map[RuleName]observation, len(patternRules))}
+	d.coachSetup = l.pendingCoachSetup()
+	for i := range patternRules {
+		l.applyRule(&patternRules[i], &d)
+		if patternRules[i].Name == RuleDanger {
+			l.applyFollowUp(&d)
 		}
 	}
-	l.addFacts(&d)
+	l.addFactFindings(&d)
 	if d.change == nil {
-		l.settle(&d)
+		l.settleWithoutChange(&d)
 	}
 	return d
 }
 
-// hear asks one rule.
-func (l *lesson) hear(r *rule, d *decision) {
-	n := l.rules.of(r.Rule)
-	if !n.On || l.seen().breaks < n.MinBreaks {
+// applyRule asks one rule.
+func (l *analysis) applyRule(r *patternRule, d *decision) {
+	n := l.rules.numbersOf(r.Rule)
+	if !n.On || l.currentTally().breaks < n.MinBreaks {
 		return
 	}
-	s := r.look(l, n)
-	d.sights[r.Name] = s
-	f := s.finding(r.Name)
-	f.Says = findingSays(r.Name, s, l)
+	s := r.observe(l, n)
+	d.observations[r.Name] = s
+	f := s.toFinding(r.Name)
+	f.Says = describeFinding(r.Name, s, l)
 	f.Fired = s.certainty >= n.Certainty
-	if r.answer != nil && s.certainty >= min(n.Certainty, n.Onward) && !l.silenced(r.Name) {
-		c, ok := l.pick(r, n, s)
+	if r.proposeChanges != nil && s.certainty >= min(n.Certainty, n.Onward) && !l.isOverruled(r.Name) {
+		c, ok := l.chooseChange(r, n, s)
 		f.Fired = f.Fired || ok
 		switch {
 		case ok && d.change == nil:
-			d.spoke, d.saw, d.change = r, s, &c
-		case !ok && f.Fired && d.stuck == nil && !r.patient:
-			d.stuck = r
+			d.chosenRule, d.chosenObservation, d.change = r, s, &c
+		case !ok && f.Fired && d.exhaustedRule == nil && !r.mayWait:
+			d.exhaustedRule = r
 		}
 	}
 	if f.Fired || f.Certainty >= 0.5 && f.Count > 0 {
@@ -116,71 +116,71 @@ func (l *lesson) hear(r *rule, d *decision) {
 	}
 }
 
-// pick takes the first answer that moves something, is sure enough for where
+// chooseChange takes the first answer that moves something, is sure enough for where
 // it goes, and has not been tried and found worse.
-func (l *lesson) pick(r *rule, n Numbers, s sight) (change, bool) {
-	for _, c := range r.answer(l, n, s) {
-		if c.to == l.setup() {
+func (l *analysis) chooseChange(r *patternRule, n Numbers, s observation) (proposedChange, bool) {
+	for _, c := range r.proposeChanges(l, n, s) {
+		if c.to == l.currentSetup() {
 			continue
 		}
 		need := n.Certainty
 		switch {
-		case l.goesOn(c):
+		case l.continuesLastChange(c):
 			need = min(n.Onward, n.Certainty)
-		case l.turnsBack(c):
+		case l.reversesLastChange(c):
 			// Going back must never take less than going on did.
 			need = max(n.Certainty, n.Onward)
 		}
-		if s.certainty >= need && !l.wentWrong(c, l.undoCertainty()) {
+		if s.certainty >= need && !l.hurtBefore(c, l.undoCertainty()) {
 			return c, true
 		}
 	}
-	return change{}, false
+	return proposedChange{}, false
 }
 
-// addFacts puts the two plain counts in front.
-func (l *lesson) addFacts(d *decision) {
-	t := l.seen()
-	wing := share(t.wingMade, t.breaks, l.targets.Wing)
-	window := share(t.cue.inWindow, t.breaks, l.targets.Window)
-	d.sights[FactWing], d.sights[FactWindow] = wing, window
-	facts := []Finding{wing.finding(FactWing), window.finding(FactWindow)}
-	facts[0].Says = findingSays(FactWing, wing, l)
-	facts[1].Says = findingSays(FactWindow, window, l)
+// addFactFindings puts the two plain counts in front.
+func (l *analysis) addFactFindings(d *decision) {
+	t := l.currentTally()
+	wing := observeShare(t.wingMade, t.breaks, l.targets.Wing)
+	window := observeShare(t.cue.inWindow, t.breaks, l.targets.Window)
+	d.observations[FactWing], d.observations[FactWindow] = wing, window
+	facts := []Finding{wing.toFinding(FactWing), window.toFinding(FactWindow)}
+	facts[0].Says = describeFinding(FactWing, wing, l)
+	facts[1].Says = describeFinding(FactWindow, window, l)
 	d.findings = append(facts, d.findings...)
 }
 
-// advise puts the decision into words, turned to the student's own side.
-func (l *lesson) advise(d decision, last drill.Set, leftOut []LeftOut) Advice {
+// composeAdvice puts the decision into words, turned to the student's own side.
+func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) Advice {
 	mirror := last.Setup.Side == table.Right
 	a := Advice{
 		Student: last.Student, Table: last.Table,
-		Stint: l.summary(leftOut), Findings: d.findings,
-		Rules: l.rules.version(), Cautions: standingCautions,
+		Stint: l.summarizeSets(leftOut), Findings: d.findings,
+		Rules: l.rules.versionOrDefault(), Cautions: standingCautions,
 	}
-	next := l.setup()
-	w := wordsFor(l, d, mirror)
+	next := l.currentSetup()
+	w := newAdviceWriter(l, d, mirror)
 	switch {
-	case d.instead != nil:
-		next, a.Verdict = *d.instead, Keep
+	case d.coachSetup != nil:
+		next, a.Verdict = *d.coachSetup, Keep
 	case d.change != nil:
 		next, a.Verdict = d.change.to, Change
-		a.Prescription = w.prescription()
-	case d.good || d.level:
+		a.Prescription = w.writePrescription()
+	case d.setupIsGood || d.setupIsLevel:
 		a.Verdict = Keep
-		a.Prescription = w.progress()
+		a.Prescription = w.writeProgress()
 	default:
-		needed := d.needed
+		needed := d.breaksNeeded
 		a.Verdict, a.BreaksNeeded = More, &needed
 	}
-	next = within(next, l.kind)
-	a.CueBall, a.FollowUp = w.cueBall(), w.followUp()
-	a.Places = w.places()
-	if d.change == nil && d.instead == nil {
-		a.Card = w.card(last.Table)
+	next = withinLimits(next, l.kind)
+	a.CueBall, a.FollowUp = w.summarizeCueBall(), w.writeFollowUp()
+	a.Places = w.writePlaces()
+	if d.change == nil && d.coachSetup == nil {
+		a.Card = w.writeBreakCard(last.Table)
 	}
-	a.Says, a.Ask = w.says(a.Verdict), w.ask()
-	a.TellCoach = d.change == nil && (d.stuck != nil || d.short) || l.dangerTimes() >= 3
+	a.Says, a.Checks = w.writeAnswer(a.Verdict), w.listChecks()
+	a.NeedsCoach = d.change == nil && (d.exhaustedRule != nil || d.missesTarget) || l.countDangerSetups() >= 3
 	if mirror {
 		next = next.Mirror()
 	}
@@ -188,11 +188,11 @@ func (l *lesson) advise(d decision, last drill.Set, leftOut []LeftOut) Advice {
 	return a
 }
 
-// summary names the sets that were used.
-func (l *lesson) summary(leftOut []LeftOut) Summary {
-	now := l.now()
-	s := Summary{Sets: len(now.sets), Breaks: now.seen.breaks, Used: now.sets, LeftOut: leftOut}
-	for _, t := range l.trials {
+// summarizeSets names the sets that were used.
+func (l *analysis) summarizeSets(leftOut []LeftOut) Summary {
+	now := l.currentRecord()
+	s := Summary{Sets: len(now.sets), Breaks: now.tally.breaks, Used: now.sets, LeftOut: leftOut}
+	for _, t := range l.records {
 		if t != now {
 			s.Earlier = append(s.Earlier, t.sets...)
 		}

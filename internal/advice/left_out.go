@@ -1,7 +1,7 @@
 package advice
 
-// whyLeftOut says why a set on other ground is not pooled with this one.
-func whyLeftOut(there, here ground) string {
+// leftOutReason says why a set on other ground is not pooled with this one.
+func leftOutReason(there, here poolKey) string {
 	switch {
 	case there.table != here.table:
 		return "played on another table"

@@ -9,43 +9,43 @@ import (
 	"breakwright/internal/table"
 )
 
-// lesson is everything the rules may look at: one student's stints on one
+// analysis is everything the rules may look at: one student's stints on one
 // ground, turned so that the break comes from the left.
-type lesson struct {
+type analysis struct {
 	kind    table.Kind
 	targets drill.Targets
 	rules   Rules
 	// trials are the setups tried, each once, with all that was seen under it.
-	trials []*trial
+	records []*setupRecord
 	// path is the order in which they were played, as indexes of trials.
 	path []int
 	// moves are the steps between them, oldest first.
-	moves []move
+	pastChanges []pastChange
 	// ownSpeed says that no speed was told or measured: the speed in force is
 	// only the one a lesson begins with.
-	ownSpeed bool
+	speedUnknown bool
 	// overrides are the coach's decisions that concern this ground.
 	overrides []Override
 }
 
-// trial is one setup with what was seen under it.
-type trial struct {
+// setupRecord is one setup with what was seen under it.
+type setupRecord struct {
 	setup drill.Setup
-	seen  tally
+	tally  breakTally
 	sets  []string
 }
 
-// now is the trial that is judged.
-func (l *lesson) now() *trial { return l.trials[l.path[len(l.path)-1]] }
+// currentRecord is the trial that is judged.
+func (l *analysis) currentRecord() *setupRecord { return l.records[l.path[len(l.path)-1]] }
 
-// seen is what was seen under the present setup.
-func (l *lesson) seen() *tally { return &l.now().seen }
+// currentTally is what was seen under the present setup.
+func (l *analysis) currentTally() *breakTally { return &l.currentRecord().tally }
 
-// setup is the present one.
-func (l *lesson) setup() drill.Setup { return l.now().setup }
+// currentSetup is the present one.
+func (l *analysis) currentSetup() drill.Setup { return l.currentRecord().setup }
 
-// ground is what must agree before sets can be learned from together.
-type ground struct {
+// poolKey is what must agree before sets can be learned from together.
+type poolKey struct {
 	table string
 	kind  table.Kind
 	side  table.Side
@@ -54,49 +54,49 @@ type ground struct {
 	wing  string
 }
 
-func groundOf(s drill.Set) ground {
-	return ground{s.Table, s.Kind, s.Setup.Side, string(s.Setup.Game), string(s.Setup.Spot), string(s.Setup.Wing)}
+func poolKeyOf(s drill.Set) poolKey {
+	return poolKey{s.Table, s.Kind, s.Setup.Side, string(s.Setup.Game), string(s.Setup.Spot), string(s.Setup.Wing)}
 }
 
-// newLesson reads the sets of one ground, oldest first, of which there is at
+// newAnalysis reads the sets of one ground, oldest first, of which there is at
 // least one with a break.
-func newLesson(sets []drill.Set, b Brief) *lesson {
+func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	last := sets[len(sets)-1]
-	l := &lesson{kind: last.Kind, targets: b.targets(last.Kind), rules: b.Rules}
-	e := eye{kind: last.Kind, window: b.window(last), mirror: last.Setup.Side == table.Right}
-	l.ownSpeed = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
+	l := &analysis{kind: last.Kind, targets: b.resolveTargets(last.Kind), rules: b.Rules}
+	e := frame{kind: last.Kind, window: b.resolveWindow(last), mirror: last.Setup.Side == table.Right}
+	l.speedUnknown = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
 	sets = withSteadySpeeds(sets, e.mirror)
 	for _, stint := range drill.Stints(sets) {
-		at := l.trialOf(stint.Setup)
+		at := l.findOrAddRecord(stint.Setup)
 		for _, set := range stint.Sets {
-			l.trials[at].seen.add(set, stint.Setup, e)
-			l.trials[at].sets = append(l.trials[at].sets, set.Name)
+			l.records[at].tally.addSet(set, stint.Setup, e)
+			l.records[at].sets = append(l.records[at].sets, set.Name)
 		}
 		if n := len(l.path); n == 0 || l.path[n-1] != at {
 			l.path = append(l.path, at)
 		}
 	}
-	l.moves = movesOf(l.trials, l.path)
+	l.pastChanges = listPastChanges(l.records, l.path)
 	for _, o := range b.Overrides {
 		if o.Table == "" || o.Table == last.Table {
-			l.overrides = append(l.overrides, o.left(e.mirror))
+			l.overrides = append(l.overrides, o.inLeftFrame(e.mirror))
 		}
 	}
 	return l
 }
 
-// trialOf finds the trial of a setup, or opens one. A setup that is gone back
+// findOrAddRecord finds the trial of a setup, or opens one. A setup that is gone back
 // to is the same trial: what was seen there before still counts, and its speed is
 // the one measured last.
-func (l *lesson) trialOf(s drill.Setup) int {
-	for i, t := range l.trials {
+func (l *analysis) findOrAddRecord(s drill.Setup) int {
+	for i, t := range l.records {
 		if t.setup.SameAs(s) {
 			t.setup.Speed = s.Speed
 			return i
 		}
 	}
-	l.trials = append(l.trials, &trial{setup: s})
-	return len(l.trials) - 1
+	l.records = append(l.records, &setupRecord{setup: s})
+	return len(l.records) - 1
 }
 
 // withSteadySpeeds turns the setups to the left frame and gives every set a
@@ -110,11 +110,11 @@ func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
 		if mirror {
 			set.Setup = set.Setup.Mirror()
 		}
-		set.Setup = finiteParts(set.Setup, set.Kind).Rounded()
+		set.Setup = replaceNonFinite(set.Setup, set.Kind).Rounded()
 		steady[i] = set
 	}
 	for rest := steady; len(rest) > 0; {
-		n, speed := oneSpeed(rest)
+		n, speed := firstSpeedRun(rest)
 		for i := range rest[:n] {
 			rest[i].Setup.Speed = speed
 		}
@@ -123,9 +123,9 @@ func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
 	return steady
 }
 
-// oneSpeed counts the sets, from the first on, that have the first one's speed,
+// firstSpeedRun counts the sets, from the first on, that have the first one's speed,
 // or none, and gives the one measured last.
-func oneSpeed(sets []drill.Set) (n int, speed table.Mph) {
+func firstSpeedRun(sets []drill.Set) (n int, speed table.Mph) {
 	first := cmp.Or(sets[0].Setup.Speed, ordinarySpeed)
 	speed = first
 	for _, set := range sets {
@@ -138,7 +138,7 @@ func oneSpeed(sets []drill.Set) (n int, speed table.Mph) {
 	return n, speed
 }
 
-func (b Brief) targets(k table.Kind) drill.Targets {
+func (b Brief) resolveTargets(k table.Kind) drill.Targets {
 	t, standard := b.Targets, drill.StandardTargets(k)
 	if !(t.Wing > 0 && t.Wing <= 1) {
 		t.Wing = standard.Wing
@@ -149,8 +149,8 @@ func (b Brief) targets(k table.Kind) drill.Targets {
 	return t
 }
 
-// window gives the brief's window in the left frame.
-func (b Brief) window(last drill.Set) table.Window {
+// resolveWindow gives the brief's window in the left frame.
+func (b Brief) resolveWindow(last drill.Set) table.Window {
 	w := b.Window
 	if w == (table.Window{}) || w.Check(last.Kind) != nil {
 		return last.Kind.StandardWindow()
@@ -161,7 +161,7 @@ func (b Brief) window(last drill.Set) table.Window {
 	return w
 }
 
-func (o Override) left(mirror bool) Override {
+func (o Override) inLeftFrame(mirror bool) Override {
 	if !mirror {
 		return o
 	}

@@ -7,38 +7,38 @@ import (
 )
 
 func TestOverride_SamePointRestsUntilEvidenceDoubles(t *testing.T) {
-	set := scripted(t, at(12), "sssssssmmm", "w")
+	set := scripted(t, setupAtDistance(12), "sssssssmmm", "w")
 	kept := Override{Rule: RuleMissBalance, Breaks: 10}
-	if a := Judge(lessonOf(set), Brief{Overrides: []Override{kept}}); a.Verdict == Change {
+	if a := Judge(numberSets(set), Brief{Overrides: []Override{kept}}); a.Verdict == Change {
 		t.Errorf("argued again at once: %s", a.Prescription.Reason)
 	}
-	a := Judge(lessonOf(set, set), Brief{Overrides: []Override{kept}})
+	a := Judge(numberSets(set, set), Brief{Overrides: []Override{kept}})
 	if a.Verdict != Change || a.Prescription.Rule != RuleMissBalance {
 		t.Errorf("twice the breaks: %s, want the point again", a.Verdict)
 	}
 	other := Override{Rule: RuleForward, Breaks: 10}
-	if a := Judge(lessonOf(set), Brief{Overrides: []Override{other}}); a.Verdict != Change {
+	if a := Judge(numberSets(set), Brief{Overrides: []Override{other}}); a.Verdict != Change {
 		t.Error("a decision on another rule silences this one")
 	}
 	elsewhere := Override{Rule: RuleMissBalance, Breaks: 10, Table: "South"}
-	if a := Judge(lessonOf(set), Brief{Overrides: []Override{elsewhere}}); a.Verdict != Change {
+	if a := Judge(numberSets(set), Brief{Overrides: []Override{elsewhere}}); a.Verdict != Change {
 		t.Error("a decision for another table silences this one")
 	}
 }
 
 func TestOverride_TheCoachsSetupIsNext(t *testing.T) {
-	set := scripted(t, at(12), "sssssssmmm", "w")
-	chosen := at(13)
-	o := Override{Rule: RuleMissBalance, Breaks: 10, Under: at(12), Instead: chosen}
-	a := Judge(lessonOf(set), Brief{Overrides: []Override{o}})
+	set := scripted(t, setupAtDistance(12), "sssssssmmm", "w")
+	chosen := setupAtDistance(13)
+	o := Override{Rule: RuleMissBalance, Breaks: 10, Under: setupAtDistance(12), Instead: chosen}
+	a := Judge(numberSets(set), Brief{Overrides: []Override{o}})
 	if a.Verdict != Keep || a.Next != chosen {
 		t.Errorf("%s, next %+v, want the coach's own", a.Verdict, a.Next)
 	}
-	turned := Override{Rule: RuleMissBalance, Breaks: 10, Under: at(12).Mirror(), Instead: chosen.Mirror()}
-	if a := Judge(mirrored(lessonOf(set)), Brief{Overrides: []Override{turned}}); a.Next != chosen.Mirror() {
+	turned := Override{Rule: RuleMissBalance, Breaks: 10, Under: setupAtDistance(12).Mirror(), Instead: chosen.Mirror()}
+	if a := Judge(mirrorHistory(numberSets(set)), Brief{Overrides: []Override{turned}}); a.Next != chosen.Mirror() {
 		t.Errorf("from the right: next %+v", a.Next)
 	}
-	played := lessonOf(set, scripted(t, chosen, ordinaryWing, "w"))
+	played := numberSets(set, scripted(t, chosen, ordinaryWing, "w"))
 	if a := Judge(played, Brief{Overrides: []Override{o}}); a.Next != chosen || a.Verdict != More {
 		t.Errorf("once played: %s, next %+v", a.Verdict, a.Next)
 	}
@@ -46,7 +46,7 @@ func TestOverride_TheCoachsSetupIsNext(t *testing.T) {
 
 func TestOverride_OfAnotherSetupDoesNotCount(t *testing.T) {
 	o := Override{Rule: RuleMissBalance, Breaks: 10, Under: drill.Setup{Game: "nine-ball", Tip: 0.4}}
-	if a := Judge(lessonOf(scripted(t, at(12), "sssssssmmm", "w")), Brief{Overrides: []Override{o}}); a.Verdict != Change {
+	if a := Judge(numberSets(scripted(t, setupAtDistance(12), "sssssssmmm", "w")), Brief{Overrides: []Override{o}}); a.Verdict != Change {
 		t.Error("a decision made under another setup silences this one")
 	}
 }

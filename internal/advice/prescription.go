@@ -22,7 +22,7 @@ const (
 
 // Prescription is one change that answers a finding.
 type Prescription struct {
-	Rule     Name     `json:"rule"`
+	Rule     RuleName     `json:"rule"`
 	Variable Variable `json:"variable"`
 	From     Value    `json:"from"`
 	To       Value    `json:"to"`
@@ -39,29 +39,29 @@ type Prescription struct {
 type Value struct {
 	Number float64
 	Text   string
-	is     kindOfValue
+	kind     valueKind
 }
 
-type kindOfValue uint8
+type valueKind uint8
 
 const (
-	nothing kindOfValue = iota
-	number
-	text
+	valueNothing valueKind = iota
+	valueNumber
+	valueText
 )
 
-// Number makes a value of a number.
-func Number[T ~float64](v T) Value { return Value{Number: float64(v), is: number} }
+// NumberValue makes a value of a number.
+func NumberValue[T ~float64](v T) Value { return Value{Number: float64(v), kind: valueNumber} }
 
-// Text makes a value of a text.
-func Text(s string) Value { return Value{Text: s, is: text} }
+// TextValue makes a value of a text.
+func TextValue(s string) Value { return Value{Text: s, kind: valueText} }
 
 // IsNumber says whether the value is a number.
-func (v Value) IsNumber() bool { return v.is == number }
+func (v Value) IsNumber() bool { return v.kind == valueNumber }
 
 // String writes the number in its shortest form, the text, or "".
 func (v Value) String() string {
-	if v.is == number {
+	if v.kind == valueNumber {
 		return strconv.FormatFloat(v.Number, 'f', -1, 64)
 	}
 	return v.Text
@@ -69,10 +69,10 @@ func (v Value) String() string {
 
 // MarshalJSON writes a number, a string or null.
 func (v Value) MarshalJSON() ([]byte, error) {
-	switch v.is {
-	case number:
+	switch v.kind {
+	case valueNumber:
 		return json.Marshal(v.Number)
-	case text:
+	case valueText:
 		return json.Marshal(v.Text)
 	}
 	return []byte("null"), nil
@@ -86,9 +86,9 @@ func (v *Value) UnmarshalJSON(data []byte) error {
 	}
 	switch x := any.(type) {
 	case float64:
-		*v = Number(x)
+		*v = NumberValue(x)
 	case string:
-		*v = Text(x)
+		*v = TextValue(x)
 	case nil:
 		*v = Value{}
 	default:

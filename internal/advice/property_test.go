@@ -15,8 +15,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// history draws either kind of history.
-func history(t *rapid.T) []drill.Set {
+// drawHistory draws either kind of history.
+func drawHistory(t *rapid.T) []drill.Set {
 	rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 11))
 	if rapid.Bool().Draw(t, "any") {
 		return randomHistory(rng)
@@ -36,7 +36,7 @@ func kindOf(sets []drill.Set) (k table.Kind, setup drill.Setup, any bool) {
 
 func TestJudge_NextIsAlwaysCompleteAndWithinLimits(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		sets := history(t)
+		sets := drawHistory(t)
 		k, setup, any := kindOf(sets)
 		if !any {
 			return
@@ -53,22 +53,22 @@ func TestJudge_NextIsAlwaysCompleteAndWithinLimits(t *testing.T) {
 
 func TestJudge_OneChangeAtMost(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		sets := history(t)
+		sets := drawHistory(t)
 		k, setup, any := kindOf(sets)
-		if !any || within(setup.For(table.Left), k) != setup.For(table.Left) {
+		if !any || withinLimits(setup.For(table.Left), k) != setup.For(table.Left) {
 			return // what lies outside the limits is brought back besides
 		}
 		a := Judge(sets, Brief{})
 		from := setup
 		if from.Speed == 0 {
 			from.Speed = a.Next.Speed // none was told
-		} else if diff := math.Abs(float64(from.Speed - a.Next.Speed)); diff > 0 && diff < smallestNotch {
+		} else if diff := math.Abs(float64(from.Speed - a.Next.Speed)); diff > 0 && diff < smallestSpeedChange {
 			t.Fatalf("the speed changes from %v to %v, too little to be told", from.Speed, a.Next.Speed)
 		}
-		m := moveBetween(&trial{setup: from.For(table.Left)}, &trial{setup: a.Next.For(table.Left)})
+		m := compareRecords(&setupRecord{setup: from.For(table.Left)}, &setupRecord{setup: a.Next.For(table.Left)})
 		switch {
-		case a.Verdict == Change && m.vary != a.Prescription.Variable:
-			t.Fatalf("prescribes %s, but %s changes: %+v to %+v", a.Prescription.Variable, m.vary, setup, a.Next)
+		case a.Verdict == Change && m.variable != a.Prescription.Variable:
+			t.Fatalf("prescribes %s, but %s changes: %+v to %+v", a.Prescription.Variable, m.variable, setup, a.Next)
 		case a.Verdict != Change && !m.drift:
 			t.Fatalf("verdict %s, but the setup changes: %+v to %+v", a.Verdict, setup, a.Next)
 		}
@@ -77,7 +77,7 @@ func TestJudge_OneChangeAtMost(t *testing.T) {
 
 func TestJudge_TheShapeOfTheAnswer(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		a := Judge(history(t), Brief{})
+		a := Judge(drawHistory(t), Brief{})
 		switch {
 		case (a.Verdict == More) != (a.BreaksNeeded != nil):
 			t.Fatalf("verdict %s with breaks needed %v", a.Verdict, a.BreaksNeeded)
@@ -107,7 +107,7 @@ func TestJudge_FewBreaksChangeNothingButDangerAndLimits(t *testing.T) {
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 12))
 		setup := randomSetup(rng, table.NineFoot())
 		set := drill.Set{Student: "Odile", Name: "a1", Table: "North", Kind: table.NineFoot(), Setup: setup}
-		for j := range 1 + rng.IntN(fewest-1) {
+		for j := range 1 + rng.IntN(fewestBreaks-1) {
 			set.Breaks = append(set.Breaks, randomBreak(rng, setup, set.Kind, j+1))
 		}
 		a := Judge([]drill.Set{set}, Brief{})
@@ -119,7 +119,7 @@ func TestJudge_FewBreaksChangeNothingButDangerAndLimits(t *testing.T) {
 
 func TestJudge_SameBreaksSameWords(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		sets := history(t)
+		sets := drawHistory(t)
 		first, second := Judge(sets, Brief{}), Judge(sets, Brief{})
 		if !reflect.DeepEqual(first, second) {
 			t.Fatalf("twice the same history:\n%+v\n%+v", first, second)
@@ -129,7 +129,7 @@ func TestJudge_SameBreaksSameWords(t *testing.T) {
 
 func TestJudge_OrderWithinASetDoesNotMatter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		sets := history(t)
+		sets := drawHistory(t)
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "shuffle"), 13))
 		shuffled := slices.Clone(sets)
 		for i := range shuffled {
@@ -173,15 +173,15 @@ func TestJudge_TwiceTheSameIsNoLessSure(t *testing.T) {
 // A break from the right is a break from the left, seen in a mirror.
 func TestJudge_Mirrors(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		sets := history(t)
-		left, right := Judge(sets, Brief{}), Judge(mirrored(sets), Brief{})
+		sets := drawHistory(t)
+		left, right := Judge(sets, Brief{}), Judge(mirrorHistory(sets), Brief{})
 		if len(left.Stint.Used) == 0 {
 			return
 		}
 		if right.Next != left.Next.Mirror() {
 			t.Fatalf("next %+v, want the mirror of %+v", right.Next, left.Next)
 		}
-		if right.Verdict != left.Verdict || !reflect.DeepEqual(right.Findings, left.Findings) || right.Ask == nil != (left.Ask == nil) {
+		if right.Verdict != left.Verdict || !reflect.DeepEqual(right.Findings, left.Findings) || right.Checks == nil != (left.Checks == nil) {
 			t.Fatalf("%s and %s;\n%+v\n%+v", left.Verdict, right.Verdict, left.Findings, right.Findings)
 		}
 		l, r := left.Prescription, right.Prescription
@@ -227,7 +227,7 @@ func FuzzJudge(f *testing.F) {
 		sets := randomHistory(rng)
 		// Even a set that no check would let through must not bring it down.
 		if len(sets) > 0 && rng.IntN(3) == 0 {
-			sets[0].Setup.Cue.X = table.Inches(pick(rng, math.NaN(), math.Inf(1), 1e300))
+			sets[0].Setup.Cue.X = table.Inches(pickRandom(rng, math.NaN(), math.Inf(1), 1e300))
 			sets[0].Kind = table.Kind{}
 		}
 		advice := Judge(sets, Brief{})

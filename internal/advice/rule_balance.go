@@ -7,9 +7,9 @@ import (
 	"breakwright/internal/rack"
 )
 
-// missBalance: the side on which the wing ball misses says which way the cue
+// missBalanceRule: the side on which the wing ball misses says which way the cue
 // ball's place is wrong. See telling.
-var missBalance = rule{
+var missBalanceRule = patternRule{
 	Rule: Rule{
 		Name: RuleMissBalance, Number: "8",
 		Title:     "Wing ball misses on one side",
@@ -18,30 +18,30 @@ var missBalance = rule{
 		LineMeans: "share of the misses that say which way, on one side",
 		Source:    "common practice, no source; the step is stochastic root-finding (Robbins and Monro 1951)",
 		StepUnit:  "in of place, at most",
-		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.97, Onward: 0.8, Step: 4, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.97, Onward: 0.8, Step: 4, MinBreaks: fewestBreaks},
 	},
-	look:   lookAtBalance,
-	answer: answerBalance,
+	observe:   observeMissBalance,
+	proposeChanges: proposeBalanceChanges,
 }
 
-func lookAtBalance(l *lesson, n Numbers) sight {
-	t, misses := l.seen(), l.telling()
-	s := sight{count: misses.Long, of: misses.Total(), line: n.Line, towards: inward}
+func observeMissBalance(l *analysis, n Numbers) observation {
+	t, misses := l.currentTally(), l.directedMisses()
+	s := observation{count: misses.Long, of: misses.Total(), line: n.Line, towards: inward}
 	if misses.Short > misses.Long {
 		s.count, s.towards = misses.Short, outward
 	}
-	if s.of == 0 || l.setup().Spot == rack.CentreOnSpot {
+	if s.of == 0 || l.currentSetup().Spot == rack.CentreOnSpot {
 		return s
 	}
-	s.open = true
-	s.line += placeBenefit * benefit(l.placeOff(s.towards), placeIsFarOff)
+	s.canSettle = true
+	s.line += placeBenefit * doubtBenefit(l.placeOffset(s.towards), placeIsFarOff)
 	poor := 0.8
 	switch {
-	case l.searching():
+	case l.isPlaceSearch():
 		// The case has been made: now it is a search for where the misses
 		// balance.
 		s.line, poor = 0.5, 0.5
-	case below(t.wingMade, t.breaks, farBelow*l.targets.Wing) >= 0.9:
+	case certaintyBelow(t.wingMade, t.breaks, farBelowTarget*l.targets.Wing) >= 0.9:
 		// So few makes say by themselves that something is wrong.
 		s.line = 0.5
 	case l.contactExplains(s.towards) || l.placeExplains(s.towards):
@@ -49,89 +49,89 @@ func lookAtBalance(l *lesson, n Numbers) sight {
 		s.line = 0.5
 	}
 	s.certainty = evidence.FromCounts(s.count, s.of, evidence.Uniform()).ProbAbove(s.line)
-	if s.of < fewestTelling {
+	if s.of < fewestDirectedMisses {
 		s.certainty = min(s.certainty, 0.5)
 	}
-	p := below(t.wingMade, t.breaks, l.targets.Wing)
+	p := certaintyBelow(t.wingMade, t.breaks, l.targets.Wing)
 	// A good place is left alone. While a search is on, one that is not surely
 	// good is not, if nearly all that still misses does so on one side.
-	leaning := l.searching() && s.certainty >= 0.9 && p >= 1-l.rules.of(progressRule).Certainty
+	leaning := l.isPlaceSearch() && s.certainty >= 0.9 && p >= 1-l.rules.numbersOf(progressRule).Certainty
 	if p < poor && !leaning {
 		s.certainty = min(s.certainty, p)
 	}
 	return s
 }
 
-// fewestTelling is on how few misses that say which way nothing is said, whatever
+// fewestDirectedMisses is on how few misses that say which way nothing is said, whatever
 // has been said before.
-const fewestTelling = 3
+const fewestDirectedMisses = 3
 
-// farBelow is the share of the target below which a rate is far off.
-const farBelow = 0.6
+// farBelowTarget is the share of the target below which a rate is far off.
+const farBelowTarget = 0.6
 
-// searching says whether the latest change was one of place or contact.
-func (l *lesson) searching() bool {
-	m, any := l.lastMove()
-	return any && (m.vary == VaryPlace || m.vary == VaryContact)
+// isPlaceSearch says whether the latest change was one of place or contact.
+func (l *analysis) isPlaceSearch() bool {
+	m, any := l.lastChange()
+	return any && (m.variable == VaryPlace || m.variable == VaryContact)
 }
 
-func answerBalance(l *lesson, n Numbers, s sight) []change {
+func proposeBalanceChanges(l *analysis, n Numbers, s observation) []proposedChange {
 	step := l.balanceStep(n, s.towards)
 	by := float64(s.towards) * step
-	place := l.moveOut(by, plainly)
-	if l.turnsBack(place) {
-		m, _ := l.lastMove()
+	place := l.moveCueBallOut(by, reasonPlain)
+	if l.reversesLastChange(place) {
+		m, _ := l.lastChange()
 		back := math.Max(1, math.Round(math.Abs(m.by)/2))
-		place = l.moveOut(float64(s.towards)*math.Min(back, step), halfBack)
+		place = l.moveCueBallOut(float64(s.towards)*math.Min(back, step), reasonHalfBack)
 	}
 	// A contact left of full does what a place further out does.
 	contactBy := -by / placePerContact
-	contact := l.shiftContact(math.Copysign(math.Max(0.1, math.Abs(contactBy)), contactBy), atLimit)
+	contact := l.shiftContact(math.Copysign(math.Max(0.1, math.Abs(contactBy)), contactBy), reasonAtLimit)
 	if l.contactExplains(s.towards) {
-		return []change{l.fuller(math.Max(0.1, math.Abs(contactBy)), offFull), place, contact}
+		return []proposedChange{l.bringContactFuller(math.Max(0.1, math.Abs(contactBy)), reasonOffFull), place, contact}
 	}
 	if l.cueBallThrown(s.towards) {
-		contact.after = thrown
-		return []change{contact, place}
+		contact.reason = reasonThrown
+		return []proposedChange{contact, place}
 	}
-	return []change{place, contact}
+	return []proposedChange{place, contact}
 }
 
 // balanceStep is how far to move, in whole inches: in proportion to the
 // surplus of misses on one side, less with every change already made.
-func (l *lesson) balanceStep(n Numbers, towards direction) float64 {
-	t := l.seen()
+func (l *analysis) balanceStep(n Numbers, towards direction) float64 {
+	t := l.currentTally()
 	placeMoves := 1
-	for _, m := range l.moves {
-		if m.vary == VaryPlace || m.vary == VaryContact {
+	for _, m := range l.pastChanges {
+		if m.variable == VaryPlace || m.variable == VaryContact {
 			placeMoves++
 		}
 	}
 	// Misses that nobody saw say nothing: only breaks with a known end count.
-	known := t.wingMade + t.misses.seen()
-	step := evidence.Search{Gain: 2 * n.Step, Decay: 0.5}.Step(placeMoves, known, l.telling())
+	known := t.wingMade + t.misses.countSeen()
+	step := evidence.Search{Gain: 2 * n.Step, Decay: 0.5}.Step(placeMoves, known, l.directedMisses())
 	return min(max(math.Round(math.Abs(step)), 1), n.Step)
 }
 
 // contactExplains says whether the contact asked for is off full the way that
 // makes misses like these, by more than the place is out of the ordinary.
-func (l *lesson) contactExplains(towards direction) bool {
-	m := misfitOf(l.setup(), l.kind)
+func (l *analysis) contactExplains(towards direction) bool {
+	m := measureMisfit(l.currentSetup(), l.kind)
 	byContact := m.contact * 0.1 * placePerContact * float64(towards)
 	byPlace := math.Max(0, -m.place*float64(towards)-2)
 	return byContact >= 0.15*placePerContact && byContact > byPlace
 }
 
-// placeOff is by how many inches the place is out of the ordinary, the way that
+// placeOffset is by how many inches the place is out of the ordinary, the way that
 // makes misses like these.
-func (l *lesson) placeOff(towards direction) float64 {
-	return -misfitOf(l.setup(), l.kind).place * float64(towards)
+func (l *analysis) placeOffset(towards direction) float64 {
+	return -measureMisfit(l.currentSetup(), l.kind).place * float64(towards)
 }
 
 // placeExplains says whether the place is far enough out of the ordinary to make
 // misses like these.
-func (l *lesson) placeExplains(towards direction) bool {
-	return l.placeOff(towards) >= placeIsFarOff
+func (l *analysis) placeExplains(towards direction) bool {
+	return l.placeOffset(towards) >= placeIsFarOff
 }
 
 const (
@@ -144,14 +144,14 @@ const (
 
 // cueBallThrown says whether the cue ball's ends also point to the contact: a
 // hit off full throws it across the table, a wrong place does not.
-func (l *lesson) cueBallThrown(towards direction) bool {
-	c := l.seen().cue
+func (l *analysis) cueBallThrown(towards direction) bool {
+	c := l.currentTally().cue
 	scratched, thrown := c.scratchFar, c.farSide+c.scratchFar
 	if towards == inward {
 		scratched, thrown = c.scratchNear, c.nearSide+c.scratchNear
 	}
-	if scratched >= 2 && share(scratched, l.seen().breaks, 0.06).certainty >= 0.9 {
+	if scratched >= 2 && observeShare(scratched, l.currentTally().breaks, 0.06).certainty >= 0.9 {
 		return true
 	}
-	return share(thrown, c.across+c.scratchFar+c.scratchNear, 0.5).certainty >= 0.8
+	return observeShare(thrown, c.across+c.scratchFar+c.scratchNear, 0.5).certainty >= 0.8
 }

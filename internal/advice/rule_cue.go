@@ -8,7 +8,7 @@ import (
 )
 
 // forward: a cue ball that goes on into the rack end wants more draw.
-var forward = rule{
+var forwardRule = patternRule{
 	Rule: Rule{
 		Name: RuleForward, Number: "6",
 		Title:     "Cue ball forward",
@@ -17,19 +17,19 @@ var forward = rule{
 		LineMeans: "share of breaks in which the cue ball goes forward past the window",
 		Source:    "common practice, no source",
 		StepUnit:  "radius of tip height",
-		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.8, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.8, Step: 0.1, MinBreaks: fewestBreaks},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		forth, back := l.alongCounts()
-		return l.unlessWindowIsGood(share(forth, l.seen().breaks, l.tipLine(n, inward)).and(mostly(forth, back)))
+	observe: func(l *analysis, n Numbers) observation {
+		forth, back := l.countForthAndBack()
+		return l.unlessWindowIsGood(observeShare(forth, l.currentTally().breaks, l.tipLine(n, inward)).limitCertainty(certaintyCommoner(forth, back)))
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
-		return l.moreDraw(l.tipStep(s, n.Step))
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
+		return l.proposeMoreDraw(l.tipStep(s, n.Step))
 	},
 }
 
-// backTooFar: more draw would send it back faster, not shorter.
-var backTooFar = rule{
+// backTooFarRule: more draw would send it back faster, not shorter.
+var backTooFarRule = patternRule{
 	Rule: Rule{
 		Name: RuleBackTooFar, Number: "7",
 		Title:     "Cue ball back too far",
@@ -38,29 +38,29 @@ var backTooFar = rule{
 		LineMeans: "share of breaks in which the cue ball comes back past the window",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "radius of tip height",
-		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.8, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.8, Step: 0.1, MinBreaks: fewestBreaks},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		forth, back := l.alongCounts()
-		return l.unlessWindowIsGood(share(back, l.seen().breaks, l.tipLine(n, outward)).and(mostly(back, forth)))
+	observe: func(l *analysis, n Numbers) observation {
+		forth, back := l.countForthAndBack()
+		return l.unlessWindowIsGood(observeShare(back, l.currentTally().breaks, l.tipLine(n, outward)).limitCertainty(certaintyCommoner(back, forth)))
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
-		return l.lessDraw(l.tipStep(s, n.Step))
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
+		return l.proposeLessDraw(l.tipStep(s, n.Step))
 	},
 }
 
-// alongCounts counts the breaks in which the cue ball ended past the window on
+// countForthAndBack counts the breaks in which the cue ball ended past the window on
 // the way forth and on the way back. A cue ball at the foot end that nobody saw
 // go there counts as gone forward, except under so much draw that it may well
 // have come off the head rail: then it counts as neither, and is asked about.
 // When two sets have not answered, it counts as what the draw makes likelier.
-func (l *lesson) alongCounts() (forth, back int) {
-	c := l.seen().cue
+func (l *analysis) countForthAndBack() (forth, back int) {
+	c := l.currentTally().cue
 	forth, back = c.forward+c.scratchFoot, c.back+c.scratchHead
-	switch unanswered := l.seen().breaks >= 2*fewest; {
-	case unanswered && l.setup().Tip <= muchDraw:
+	switch unanswered := l.currentTally().breaks >= 2*fewestBreaks; {
+	case unanswered && l.currentSetup().Tip <= muchDraw:
 		back += c.lostFoot
-	case unanswered || !l.pathMatters():
+	case unanswered || !l.needsCuePath():
 		forth += c.lostFoot
 	}
 	return forth, back
@@ -71,25 +71,25 @@ func (l *lesson) alongCounts() (forth, back int) {
 // better).
 const muchDraw drill.Fraction = -0.25
 
-// pathMatters says whether the draw is such that the cue ball's path cannot be
+// needsCuePath says whether the draw is such that the cue ball's path cannot be
 // told from where it stopped.
-func (l *lesson) pathMatters() bool { return l.setup().Tip <= -0.15 }
+func (l *analysis) needsCuePath() bool { return l.currentSetup().Tip <= -0.15 }
 
-// mostly is how sure it is that one way is commoner than the other, from a
+// certaintyCommoner is how sure it is that one way is commoner than the other, from a
 // flat start.
-func mostly(one, other int) float64 {
+func certaintyCommoner(one, other int) float64 {
 	return evidence.Balance{Long: one, Short: other}.ProbLong()
 }
 
-// moreDraw lists the answers to a cue ball that goes forward. The tip comes
+// proposeMoreDraw lists the answers to a cue ball that goes forward. The tip comes
 // first, unless it is no higher than ordinary and the hit is the likelier cause.
 // Less speed is no answer: a softer stroke leaves the cue ball less to come back
 // with.
-func (l *lesson) moreDraw(step float64) []change {
-	lower, m := l.moveTip(-step), misfitOf(l.setup(), l.kind)
-	fuller := l.fuller(0.2, offFull)
+func (l *analysis) proposeMoreDraw(step float64) []proposedChange {
+	lower, m := l.moveTip(-step), measureMisfit(l.currentSetup(), l.kind)
+	fuller := l.bringContactFuller(0.2, reasonOffFull)
 	if math.Abs(m.contact) >= 1.5 && math.Abs(m.contact) > m.tip {
-		return []change{fuller, lower}
+		return []proposedChange{fuller, lower}
 	}
 	for _, way := range []direction{outward, inward} {
 		// Misses on one side and a cue ball thrown the same way: the hit.
@@ -97,34 +97,34 @@ func (l *lesson) moreDraw(step float64) []change {
 		// So is a wing ball into the foot rail with a cue ball that goes on.
 		thin = thin || way == inward && m.tip < tipIsFarOff && l.missesLean(way) >= 0.97
 		if thin {
-			return []change{l.shiftContact(-0.2*float64(way), thrown), lower}
+			return []proposedChange{l.shiftContact(-0.2*float64(way), reasonThrown), lower}
 		}
 	}
-	return []change{lower, fuller}
+	return []proposedChange{lower, fuller}
 }
 
-// lessDraw lists the answers to a cue ball that comes back too far.
-func (l *lesson) lessDraw(step float64) []change {
-	higher, m := l.moveTip(step), misfitOf(l.setup(), l.kind)
-	if m.speed >= 2 && m.speed > -m.tip || l.setup().Tip >= 0.2 {
-		return []change{l.slowerStroke(tooFast), higher}
+// proposeLessDraw lists the answers to a cue ball that comes back too far.
+func (l *analysis) proposeLessDraw(step float64) []proposedChange {
+	higher, m := l.moveTip(step), measureMisfit(l.currentSetup(), l.kind)
+	if m.speed >= 2 && m.speed > -m.tip || l.currentSetup().Tip >= 0.2 {
+		return []proposedChange{l.slowerStroke(reasonTooFast), higher}
 	}
-	return []change{higher, l.slowerStroke(atLimit)}
+	return []proposedChange{higher, l.slowerStroke(reasonAtLimit)}
 }
 
-// calmer is less draw, or a notch less speed.
-func (l *lesson) calmer(why reason) []change {
-	if l.setup().Tip < ordinaryTip {
-		return []change{l.raiseTip(0.1, why), l.slowerStroke(why)}
+// proposeCalmerBreak is less draw, or a notch less speed.
+func (l *analysis) proposeCalmerBreak(why changeReason) []proposedChange {
+	if l.currentSetup().Tip < ordinaryTip {
+		return []proposedChange{l.raiseTip(0.1, why), l.slowerStroke(why)}
 	}
-	return []change{l.slowerStroke(why)}
+	return []proposedChange{l.slowerStroke(why)}
 }
 
 // slowerStroke is a notch less speed, or more: see notches.
-func (l *lesson) slowerStroke(why reason) change { return l.speedUp(-l.notches(1), why) }
+func (l *analysis) slowerStroke(why changeReason) proposedChange { return l.raiseSpeed(-l.speedReduction(1), why) }
 
-// notches is how much speed to take off: at least so much, and at least two
+// speedReduction is how much speed to take off: at least so much, and at least two
 // thirds of what is above the ordinary.
-func (l *lesson) notches(least float64) float64 {
-	return math.Max(least, math.Ceil(misfitOf(l.setup(), l.kind).speed/1.5))
+func (l *analysis) speedReduction(least float64) float64 {
+	return math.Max(least, math.Ceil(measureMisfit(l.currentSetup(), l.kind).speed/1.5))
 }

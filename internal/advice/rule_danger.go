@@ -2,7 +2,7 @@ package advice
 
 // danger: balls that leave the table come before everything else, and are the
 // one pattern spoken of before there are eight breaks.
-var danger = rule{
+var dangerRule = patternRule{
 	Rule: Rule{
 		Name: RuleDanger, Number: "1",
 		Title:     "Balls off the table",
@@ -13,10 +13,10 @@ var danger = rule{
 		StepUnit:  "mph",
 		Numbers:   Numbers{On: true, Line: 0.05, Certainty: 0.85, Onward: 0.85, Step: 1, MinBreaks: 1},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		return l.now().flying(n)
+	observe: func(l *analysis, n Numbers) observation {
+		return l.currentRecord().observeFlyingBalls(n)
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
 		notches := 1.0
 		switch rate := float64(s.count) / float64(s.of); {
 		case rate >= 0.3:
@@ -25,37 +25,37 @@ var danger = rule{
 			notches = 2
 		}
 		// From well above the ordinary, most of the way back to it at once.
-		above := min(misfitOf(l.setup(), l.kind).speed, 5)
-		slower := l.speedUp(-max(n.Step*notches, above), plainly)
-		if l.setup().Tip > 0 {
-			return []change{slower, l.raiseTip(-float64(l.setup().Tip), atLimit)}
+		above := min(measureMisfit(l.currentSetup(), l.kind).speed, 5)
+		slower := l.raiseSpeed(-max(n.Step*notches, above), reasonPlain)
+		if l.currentSetup().Tip > 0 {
+			return []proposedChange{slower, l.raiseTip(-float64(l.currentSetup().Tip), reasonAtLimit)}
 		}
-		return []change{slower}
+		return []proposedChange{slower}
 	},
 }
 
-// dangerTimes counts the setups under which balls flew often enough to speak
+// countDangerSetups counts the setups under which balls flew often enough to speak
 // of: the third time is one for the coach.
-func (l *lesson) dangerTimes() int {
+func (l *analysis) countDangerSetups() int {
 	times := 0
-	for _, t := range l.trials {
-		if l.flew(t) {
+	for _, t := range l.records {
+		if l.ballsFlewOften(t) {
 			times++
 		}
 	}
 	return times
 }
 
-// flew says whether balls flew often enough under a setup to speak of.
-func (l *lesson) flew(t *trial) bool {
-	n := l.rules.of(danger.Rule)
-	return t.flying(n).certainty >= n.Certainty
+// ballsFlewOften says whether balls flew often enough under a setup to speak of.
+func (l *analysis) ballsFlewOften(t *setupRecord) bool {
+	n := l.rules.numbersOf(dangerRule.Rule)
+	return t.observeFlyingBalls(n).certainty >= n.Certainty
 }
 
-// flying counts the breaks under a setup in which a ball flew; one can fly from
+// observeFlyingBalls counts the breaks under a setup in which a ball flew; one can fly from
 // anybody.
-func (t *trial) flying(n Numbers) sight {
-	s := share(t.seen.off, t.seen.breaks, n.Line)
+func (t *setupRecord) observeFlyingBalls(n Numbers) observation {
+	s := observeShare(t.tally.off, t.tally.breaks, n.Line)
 	if s.count < 2 {
 		s.certainty = 0
 	}

@@ -2,9 +2,9 @@ package advice
 
 import "breakwright/internal/rack"
 
-// headBall: off as it comes. Where the head ball rests is a doubtful witness of
+// headBallRule: off as it comes. Where the head ball rests is a doubtful witness of
 // where it passed, so a club turns this on when it watches for it.
-var headBall = rule{
+var headBallRule = patternRule{
 	Rule: Rule{
 		Name: RuleHeadBall, Number: "11",
 		Title:     "Head ball passes the side pocket long",
@@ -15,19 +15,19 @@ var headBall = rule{
 		StepUnit:  "in of contact",
 		Numbers:   Numbers{On: false, Line: 0.6, Certainty: 0.95, Onward: 0.9, Step: 0.1, MinBreaks: 20},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		t := l.seen()
-		s := share(t.head.long, t.head.known, n.Line)
-		if l.setup().Spot == rack.CentreOnSpot {
-			s.certainty, s.open = 0, false
+	observe: func(l *analysis, n Numbers) observation {
+		t := l.currentTally()
+		s := observeShare(t.head.long, t.head.known, n.Line)
+		if l.currentSetup().Spot == rack.CentreOnSpot {
+			s.certainty, s.canSettle = 0, false
 		}
-		fine := share(t.wingMade, t.breaks, 0.8*l.targets.Wing).certainty
+		fine := observeShare(t.wingMade, t.breaks, 0.8*l.targets.Wing).certainty
 		if fine < 0.8 {
-			s = s.and(fine)
+			s = s.limitCertainty(fine)
 		}
 		return s
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
-		return []change{l.shiftContact(n.Step, plainly)}
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
+		return []proposedChange{l.shiftContact(n.Step, reasonPlain)}
 	},
 }

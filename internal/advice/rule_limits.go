@@ -2,7 +2,7 @@ package advice
 
 // limits: a setup beyond what is taught is brought back before anything else is
 // tried from it, however few the breaks.
-var limits = rule{
+var limitsRule = patternRule{
 	Rule: Rule{
 		Name:    RuleLimits,
 		Title:   "Setup beyond the limits",
@@ -11,25 +11,25 @@ var limits = rule{
 		Source:  "common practice, no source",
 		Numbers: Numbers{On: true, Certainty: 0.97, Onward: 0.97},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		s := sight{of: l.seen().breaks}
+	observe: func(l *analysis, n Numbers) observation {
+		s := observation{of: l.currentTally().breaks}
 		if _, beyond := l.beyondLimits(); beyond {
 			s.count, s.certainty = s.of, 1
 		}
 		return s
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
 		part, _ := l.beyondLimits()
-		return []change{{vary: part, to: within(l.setup(), l.kind)}}
+		return []proposedChange{{variable: part, to: withinLimits(l.currentSetup(), l.kind)}}
 	},
 }
 
 // beyondLimits names the first part of the setup that lies beyond the limits,
 // the most dangerous first.
-func (l *lesson) beyondLimits() (Variable, bool) {
-	inside := within(l.setup(), l.kind)
+func (l *analysis) beyondLimits() (Variable, bool) {
+	inside := withinLimits(l.currentSetup(), l.kind)
 	for _, part := range []Variable{VarySpeed, VaryTip, VaryPlace, VaryContact, VarySpin} {
-		if moved(part, l.setup(), inside) != 0 {
+		if partDifference(part, l.currentSetup(), inside) != 0 {
 			return part, true
 		}
 	}

@@ -8,9 +8,9 @@ import (
 // ordinary good breaker scratches in five to ten breaks of a hundred (from
 // memory of hand tallies), shared among six pockets: hence the lines.
 
-// sideScratch: the cue ball thrown across the table was sent off full. From the
+// sideScratchRule: the cue ball thrown across the table was sent off full. From the
 // left, a contact right of full throws it to the far side pocket.
-var sideScratch = rule{
+var sideScratchRule = patternRule{
 	Rule: Rule{
 		Name: RuleSideScratch, Number: "3",
 		Title:     "Scratches in a side pocket",
@@ -19,40 +19,40 @@ var sideScratch = rule{
 		LineMeans: "share of breaks that scratch in a side pocket",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "in of contact",
-		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewestBreaks},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		c := l.seen().cue
-		s := share(c.scratchFar+c.scratchNear, l.seen().breaks, n.Line)
+	observe: func(l *analysis, n Numbers) observation {
+		c := l.currentTally().cue
+		s := observeShare(c.scratchFar+c.scratchNear, l.currentTally().breaks, n.Line)
 		s.towards = outward
 		if c.scratchNear > c.scratchFar {
 			s.towards = inward
 		}
-		if l.setup().Spot == rack.CentreOnSpot {
-			s.certainty, s.open = 0, false
+		if l.currentSetup().Spot == rack.CentreOnSpot {
+			s.certainty, s.canSettle = 0, false
 		}
 		return s
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
 		step := n.Step
 		if float64(s.count)/float64(s.of) >= 0.3 {
 			step *= 2
 		}
 		if s.towards == inward {
-			return []change{l.shiftContact(step, plainly), l.slowerStroke(atLimit)}
+			return []proposedChange{l.shiftContact(step, reasonPlain), l.slowerStroke(reasonAtLimit)}
 		}
-		if l.setup().Contact <= -0.2 || l.missesLean(inward) >= wingSaysNo {
+		if l.currentSetup().Contact <= -0.2 || l.missesLean(inward) >= wingForbidsCertainty {
 			// It is there already, or the wing ball says that it is.
-			return l.calmer(atLimit)
+			return l.proposeCalmerBreak(reasonAtLimit)
 		}
-		return append([]change{l.shiftContact(-step, plainly)}, l.calmer(atLimit)...)
+		return append([]proposedChange{l.shiftContact(-step, reasonPlain)}, l.proposeCalmerBreak(reasonAtLimit)...)
 	},
 }
 
-// thrownWide: a cue ball that keeps stopping wide on the far side was thrown
+// thrownWideRule: a cue ball that keeps stopping wide on the far side was thrown
 // there by the same off-full hit. The break side has no such rule, since a full
 // hit with a little draw comes back along its own line, on that side.
-var thrownWide = rule{
+var thrownWideRule = patternRule{
 	Rule: Rule{
 		Name: RuleThrownWide, Number: "3b",
 		Title:     "Cue ball thrown across the table",
@@ -61,34 +61,34 @@ var thrownWide = rule{
 		LineMeans: "share of breaks in which the cue ball goes wide on the far side",
 		Source:    "follows from rule 3; agrees with a rigid-ball model of the break",
 		StepUnit:  "in of contact",
-		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.3, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewestBreaks},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		c := l.seen().cue
-		s := share(c.wideFar+c.scratchFar, l.seen().breaks, n.Line)
-		if l.setup().Spot == rack.CentreOnSpot {
-			s.certainty, s.open = 0, false
+	observe: func(l *analysis, n Numbers) observation {
+		c := l.currentTally().cue
+		s := observeShare(c.wideFar+c.scratchFar, l.currentTally().breaks, n.Line)
+		if l.currentSetup().Spot == rack.CentreOnSpot {
+			s.certainty, s.canSettle = 0, false
 		}
-		if no := l.missesLean(inward); no >= wingSaysNo {
+		if no := l.missesLean(inward); no >= wingForbidsCertainty {
 			s.certainty = min(s.certainty, 1-no)
 		}
 		return s
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
 		step := n.Step
 		if float64(s.count)/float64(s.of) >= 0.6 {
 			step *= 2
 		}
-		return []change{l.shiftContact(-step, plainly)}
+		return []proposedChange{l.shiftContact(-step, reasonPlain)}
 	},
 }
 
-// wingSaysNo is how sure the misses of the wing ball must be of the other side to
+// wingForbidsCertainty is how sure the misses of the wing ball must be of the other side to
 // keep the contact where it is: it would cost the wing ball.
-const wingSaysNo = 0.85
+const wingForbidsCertainty = 0.85
 
-// headScratch: too much draw brings the cue ball back into a head corner.
-var headScratch = rule{
+// headScratchRule: too much draw brings the cue ball back into a head corner.
+var headScratchRule = patternRule{
 	Rule: Rule{
 		Name: RuleHeadScratch, Number: "4",
 		Title:     "Scratches in a head corner",
@@ -97,16 +97,16 @@ var headScratch = rule{
 		LineMeans: "share of breaks that scratch in a head corner",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "radius of tip height",
-		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewestBreaks},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		return share(l.seen().cue.scratchHead, l.seen().breaks, n.Line)
+	observe: func(l *analysis, n Numbers) observation {
+		return observeShare(l.currentTally().cue.scratchHead, l.currentTally().breaks, n.Line)
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change { return l.lessDraw(n.Step) },
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange { return l.proposeLessDraw(n.Step) },
 }
 
-// footScratch: the cue ball followed through, or was thrown there off full.
-var footScratch = rule{
+// footScratchRule: the cue ball followed through, or was thrown there off full.
+var footScratchRule = patternRule{
 	Rule: Rule{
 		Name: RuleFootScratch, Number: "5",
 		Title:     "Scratches in a foot corner",
@@ -115,12 +115,12 @@ var footScratch = rule{
 		LineMeans: "share of breaks that scratch in a foot corner",
 		Source:    "common practice, no source; agrees with a rigid-ball model of the break",
 		StepUnit:  "radius of tip height",
-		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewest},
+		Numbers:   Numbers{On: true, Line: 0.15, Certainty: 0.95, Onward: 0.85, Step: 0.1, MinBreaks: fewestBreaks},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		return share(l.seen().cue.scratchFoot, l.seen().breaks, n.Line)
+	observe: func(l *analysis, n Numbers) observation {
+		return observeShare(l.currentTally().cue.scratchFoot, l.currentTally().breaks, n.Line)
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
-		return append([]change{l.fuller(0.2, offFull)}, l.moreDraw(n.Step)...)
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
+		return append([]proposedChange{l.bringContactFuller(0.2, reasonOffFull)}, l.proposeMoreDraw(n.Step)...)
 	},
 }

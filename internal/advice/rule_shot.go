@@ -5,10 +5,10 @@ import (
 	"breakwright/internal/rack"
 )
 
-// noShot: when the break is good and the next ball still has no shot, the order
+// noShotRule: when the break is good and the next ball still has no shot, the order
 // of the rack is what is left to change.
-var noShot = rule{
-	patient: true,
+var noShotRule = patternRule{
+	mayWait: true,
 	Rule: Rule{
 		Name: RuleNoShot, Number: "10",
 		Title:     "No shot on the lowest ball",
@@ -18,41 +18,41 @@ var noShot = rule{
 		Source:    "common practice, no source",
 		Numbers:   Numbers{On: true, Line: 0.5, Certainty: 0.95, Onward: 0.95, MinBreaks: 20},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		return share(l.seen().noShot, l.seen().shotKnown, n.Line)
+	observe: func(l *analysis, n Numbers) observation {
+		return observeShare(l.currentTally().noShot, l.currentTally().shotKnown, n.Line)
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
-		if c, ok := l.rackPlan(); ok {
-			return []change{c}
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
+		if c, ok := l.planRackSwap(); ok {
+			return []proposedChange{c}
 		}
 		return nil
 	},
 }
 
-// rackPlan finds the one swap that puts the next low ball, the one after the
+// planRackSwap finds the one swap that puts the next low ball, the one after the
 // head ball, where the student's own breaks send a ball to the head half most
 // surely. There is none while the rests are not known.
-func (l *lesson) rackPlan() (change, bool) {
-	s, t := l.setup(), l.seen()
+func (l *analysis) planRackSwap() (proposedChange, bool) {
+	s, t := l.currentSetup(), l.currentTally()
 	low, ok := s.Order.SlotOf(s.Game, s.Head()+1)
 	if !ok || low == s.Wing {
-		return change{}, false
+		return proposedChange{}, false
 	}
-	here := t.slots[low].belief()
-	var best change
+	here := t.slots[low].headHalfBelief()
+	var best proposedChange
 	found, sure := false, 0.95
 	for _, slot := range s.Game.Slots() {
-		if slot == low || slot == rack.Head || slot == s.Wing || t.slots[slot].known < fewest {
+		if slot == low || slot == rack.Head || slot == s.Wing || t.slots[slot].known < fewestBreaks {
 			continue
 		}
-		c, legal := l.swap(low, slot)
-		if p := evidence.Better(here, t.slots[slot].belief()); legal && p >= sure {
+		c, legal := l.swapBalls(low, slot)
+		if p := evidence.Better(here, t.slots[slot].headHalfBelief()); legal && p >= sure {
 			best, found, sure = c, true, p
 		}
 	}
 	return best, found
 }
 
-func (e ends) belief() evidence.Beta {
+func (e slotEnds) headHalfBelief() evidence.Beta {
 	return evidence.FromCounts(e.headHalf, e.known, evidence.JeffreysPrior())
 }

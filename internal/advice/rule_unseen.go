@@ -4,9 +4,9 @@ import (
 	"breakwright/internal/rack"
 )
 
-// wingUnseen: with makes alone nothing says which way to move, so it takes more
+// wingUnseenRule: with makes alone nothing says which way to move, so it takes more
 // breaks, and the place search once there are two places.
-var wingUnseen = rule{
+var wingUnseenRule = patternRule{
 	Rule: Rule{
 		Name: RuleWingUnseen, Number: "8b",
 		Title:     "Wing ball stays up, misses not recorded",
@@ -17,30 +17,30 @@ var wingUnseen = rule{
 		StepUnit:  "in of place, the first time",
 		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.95, Onward: 0.8, Step: 2, MinBreaks: 20},
 	},
-	look: func(l *lesson, n Numbers) sight {
-		t := l.seen()
-		s := sight{count: t.wingMade, of: t.breaks, line: n.Line * l.targets.Wing}
-		if l.setup().Spot != rack.CentreOnSpot && l.missesKnown() {
+	observe: func(l *analysis, n Numbers) observation {
+		t := l.currentTally()
+		s := observation{count: t.wingMade, of: t.breaks, line: n.Line * l.targets.Wing}
+		if l.currentSetup().Spot != rack.CentreOnSpot && l.areMissesKnown() {
 			return s // the misses are known: rule 8 speaks
 		}
-		s.open = true
-		s.certainty = below(s.count, s.of, s.line)
-		if l.soft() && share(t.dry, t.breaks, 0.4).certainty >= 0.8 {
+		s.canSettle = true
+		s.certainty = certaintyBelow(s.count, s.of, s.line)
+		if l.isSoftStroke() && observeShare(t.dry, t.breaks, 0.4).certainty >= 0.8 {
 			s.certainty = min(s.certainty, 0.5) // so soft that nothing falls: not the place
 		}
-		if l.searching() {
-			s.certainty = l.placeBelief().ProbBelow(float64(out(l.setup())), l.targets.Wing)
+		if l.isPlaceSearch() {
+			s.certainty = l.placeBelief().ProbBelow(float64(distanceOut(l.currentSetup())), l.targets.Wing)
 		}
 		return s
 	},
-	answer: func(l *lesson, n Numbers, s sight) []change {
-		if !l.searching() {
-			if misfitOf(l.setup(), l.kind).place < -4 {
-				return []change{l.moveOut(n.Step, firstLook)}
+	proposeChanges: func(l *analysis, n Numbers, s observation) []proposedChange {
+		if !l.isPlaceSearch() {
+			if measureMisfit(l.currentSetup(), l.kind).place < -4 {
+				return []proposedChange{l.moveCueBallOut(n.Step, reasonFirstLook)}
 			}
-			return []change{l.moveOut(-n.Step, firstLook)}
+			return []proposedChange{l.moveCueBallOut(-n.Step, reasonFirstLook)}
 		}
 		next := l.nextPlace()
-		return []change{l.moveOut(next-float64(out(l.setup())), search)}
+		return []proposedChange{l.moveCueBallOut(next-float64(distanceOut(l.currentSetup())), reasonSearch)}
 	},
 }

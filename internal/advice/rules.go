@@ -16,7 +16,7 @@ type Rules struct {
 	// Version is stored with every prescription.
 	Version string `json:"version"`
 	// Numbers by rule; a rule that is not in it has the numbers it comes with.
-	Numbers map[Name]Numbers `json:"numbers"`
+	Numbers map[RuleName]Numbers `json:"numbers"`
 }
 
 // Numbers are one rule's numbers, as the Rules page shows and edits them.
@@ -38,7 +38,7 @@ type Numbers struct {
 
 // Rule is a rule as a page shows it.
 type Rule struct {
-	Name Name
+	Name RuleName
 	// Number is its row in the coaches' list, such as "8b"; "" for a rule
 	// that has none.
 	Number string
@@ -54,8 +54,8 @@ type Rule struct {
 // Catalogue lists the rules, in the order in which they are heard; those that
 // look for no fault come last.
 func Catalogue() []Rule {
-	list := make([]Rule, 0, len(rules)+4)
-	for _, r := range rules {
+	list := make([]Rule, 0, len(patternRules)+4)
+	for _, r := range patternRules {
 		list = append(list, r.Rule)
 		if r.Name == RuleDanger { // where it is heard
 			list = append(list, followUpRule)
@@ -66,58 +66,58 @@ func Catalogue() []Rule {
 
 // DefaultRules gives the numbers as they come, one entry a rule.
 func DefaultRules() Rules {
-	all := Rules{Version: RulesVersion, Numbers: make(map[Name]Numbers, len(rules)+4)}
+	all := Rules{Version: RulesVersion, Numbers: make(map[RuleName]Numbers, len(patternRules)+4)}
 	for _, r := range Catalogue() {
 		all.Numbers[r.Name] = r.Numbers
 	}
 	return all
 }
 
-// of gives a rule's numbers.
-func (r Rules) of(known Rule) Numbers {
+// numbersOf gives a rule's numbers.
+func (r Rules) numbersOf(known Rule) Numbers {
 	if n, set := r.Numbers[known.Name]; set {
 		return n
 	}
 	return known.Numbers
 }
 
-// version names the rules that spoke.
-func (r Rules) version() string {
+// versionOrDefault names the rules that spoke.
+func (r Rules) versionOrDefault() string {
 	if r.Version == "" {
 		return RulesVersion
 	}
 	return r.Version
 }
 
-// rule is a rule at work: its data, what it looks at, and what it would change.
-type rule struct {
+// patternRule is a rule at work: its data, what it looks at, and what it would change.
+type patternRule struct {
 	Rule
 	// look counts the pattern.
-	look func(*lesson, Numbers) sight
+	observe func(*analysis, Numbers) observation
 	// answer lists the changes that would answer the pattern, the best first.
 	// It is asked only when the pattern is sure enough. nil for a rule that
 	// only reports.
-	answer func(*lesson, Numbers, sight) []change
+	proposeChanges func(*analysis, Numbers, observation) []proposedChange
 	// patient says that having no answer yet is no reason to call the coach.
-	patient bool
+	mayWait bool
 }
 
-// rules are in the order in which they are heard. The first that is sure
+// patternRules are in the order in which they are heard. The first that is sure
 // enough and has something left to change is the one that speaks.
-var rules = []rule{
-	danger,
-	limits,
-	weak,
-	sideScratch,
-	thrownWide,
-	headScratch,
-	footScratch,
-	forward,
-	backTooFar,
-	missBalance,
-	wingUnseen,
-	unsteady,
-	noShot,
-	headBall,
-	dry,
+var patternRules = []patternRule{
+	dangerRule,
+	limitsRule,
+	weakBreakRule,
+	sideScratchRule,
+	thrownWideRule,
+	headScratchRule,
+	footScratchRule,
+	forwardRule,
+	backTooFarRule,
+	missBalanceRule,
+	wingUnseenRule,
+	unsteadyRule,
+	noShotRule,
+	headBallRule,
+	dryBreakRule,
 }

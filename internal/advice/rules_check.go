@@ -11,11 +11,11 @@ import (
 // field, named "rule.number" as in "wing-miss-balance.certainty".
 func (r Rules) Check() error {
 	var p drill.Problems
-	known := make(map[Name]Rule)
+	known := make(map[RuleName]Rule)
 	for _, rule := range Catalogue() {
 		known[rule.Name] = rule
 		if n, set := r.Numbers[rule.Name]; set {
-			n.check(rule, &p)
+			n.checkAgainst(rule, &p)
 		}
 	}
 	for name := range r.Numbers {
@@ -26,7 +26,7 @@ func (r Rules) Check() error {
 	return p.Err()
 }
 
-func (n Numbers) check(r Rule, p *drill.Problems) {
+func (n Numbers) checkAgainst(r Rule, p *drill.Problems) {
 	field := func(number string) string { return string(r.Name) + "." + number }
 	if !(n.Line >= 0 && n.Line < 1) {
 		p.Add(field("line"), "a line is a share, from 0 to 100 percent")
@@ -38,7 +38,7 @@ func (n Numbers) check(r Rule, p *drill.Problems) {
 		p.Add(field("onward"), "going on takes more than 50 percent, and no more than beginning does")
 	}
 	if most := 3 * r.Numbers.Step; r.StepUnit != "" && !(n.Step > 0 && n.Step <= most) {
-		p.Add(field("step"), fmt.Sprintf("a step is above 0 and at most %s %s", decimal(math.Round(most*100)/100), r.StepUnit))
+		p.Add(field("step"), fmt.Sprintf("a step is above 0 and at most %s %s", formatDecimal(math.Round(most*100)/100), r.StepUnit))
 	}
 	if n.MinBreaks < 0 || n.MinBreaks > 10*drill.MaxBreaks {
 		p.Add(field("min_breaks"), "the fewest breaks lie from 0 to 500")

@@ -37,7 +37,7 @@ func TestRulesCheck(t *testing.T) {
 			t.Errorf("%+v: %v, want a word about %s", n, err, c.field)
 		}
 	}
-	own := Rules{Numbers: map[Name]Numbers{"no-such-rule": {}}}
+	own := Rules{Numbers: map[RuleName]Numbers{"no-such-rule": {}}}
 	if err := own.Check(); err == nil {
 		t.Error("a rule nobody knows is accepted")
 	}

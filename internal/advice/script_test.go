@@ -9,15 +9,15 @@ import (
 	"breakwright/internal/table"
 )
 
-// standard is the setup most tests start from: nine-ball from the left on a
+// standardSetup is the setup most tests start from: nine-ball from the left on a
 // 9-foot table, the cue ball 18 in out on the head string.
-func standard() drill.Setup {
+func standardSetup() drill.Setup {
 	return drill.Standard(rack.NineBall, table.Left, table.NineFoot())
 }
 
-// at is the standard setup from another place, so many inches out.
-func at(out table.Inches) drill.Setup {
-	s := standard()
+// setupAtDistance is the standard setup from another place, so many inches out.
+func setupAtDistance(out table.Inches) drill.Setup {
+	s := standardSetup()
 	s.Cue.X = -out
 	return s
 }
@@ -101,16 +101,16 @@ func cueLetter(t testing.TB, b *drill.Break, letter byte) {
 	}
 }
 
-// lessonOf gives sets their names in order.
-func lessonOf(sets ...drill.Set) []drill.Set {
+// numberSets gives sets their names in order.
+func numberSets(sets ...drill.Set) []drill.Set {
 	for i := range sets {
 		sets[i].Name = fmt.Sprintf("a%d", i+1)
 	}
 	return sets
 }
 
-// mirrored gives the same history from the other side of the table.
-func mirrored(history []drill.Set) []drill.Set {
+// mirrorHistory gives the same history from the other side of the table.
+func mirrorHistory(history []drill.Set) []drill.Set {
 	turned := make([]drill.Set, len(history))
 	for i, set := range history {
 		turned[i] = set.Mirror()

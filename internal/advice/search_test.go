@@ -16,24 +16,24 @@ const (
 )
 
 func TestSearch_BiggerStepsFromFurtherOff(t *testing.T) {
-	a := Judge(lessonOf(scripted(t, at(8), farWing, "w")), Brief{})
+	a := Judge(numberSets(scripted(t, setupAtDistance(8), farWing, "w")), Brief{})
 	if p := a.Prescription; p == nil || p.To.Number != -12 {
 		t.Fatalf("nine misses on one side: %+v, want four inches", p)
 	}
 	// A small surplus on many breaks moves a little, once a search is on.
 	little := strings.Repeat("mmsmf", 3) + "mssmsmmsms"
-	a = Judge(lessonOf(scripted(t, at(10), farWing, "w"), scripted(t, at(14), little, "w")), Brief{})
+	a = Judge(numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), little, "w")), Brief{})
 	if p := a.Prescription; p != nil && p.To.Number < -16 {
 		t.Fatalf("a small surplus: %+v, want two inches at most", p)
 	}
 }
 
 func TestSearch_GoesOnWithLessCertaintyThanItBegan(t *testing.T) {
-	start := lessonOf(scripted(t, at(14), nearWing, "w"))
+	start := numberSets(scripted(t, setupAtDistance(14), nearWing, "w"))
 	if a := Judge(start, Brief{}); a.Verdict != More {
 		t.Fatalf("six of six misses on one side with four made: %s, want more", a.Verdict)
 	}
-	onward := lessonOf(scripted(t, at(10), farWing, "w"), scripted(t, at(14), "msssmssmfs", "w"))
+	onward := numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), "msssmssmfs", "w"))
 	p := Judge(onward, Brief{}).Prescription
 	if p == nil || p.Variable != VaryPlace || p.To.Number >= -14 {
 		t.Fatalf("six of seven on the same side after a move: %+v, want further out", p)
@@ -41,7 +41,7 @@ func TestSearch_GoesOnWithLessCertaintyThanItBegan(t *testing.T) {
 }
 
 func TestSearch_HalvesWhenItOvershoots(t *testing.T) {
-	a := Judge(lessonOf(scripted(t, at(10), farWing, "w"), scripted(t, at(14), overWing, "w")), Brief{})
+	a := Judge(numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), overWing, "w")), Brief{})
 	p := a.Prescription
 	if p == nil || p.Variable != VaryPlace || p.To.Number != -12 {
 		t.Fatalf("after four inches too far: %+v, want two back", p)
@@ -49,8 +49,8 @@ func TestSearch_HalvesWhenItOvershoots(t *testing.T) {
 	if !strings.Contains(p.Reason, "too far") {
 		t.Errorf("the reason does not say so: %q", p.Reason)
 	}
-	a = Judge(lessonOf(
-		scripted(t, at(10), farWing, "w"), scripted(t, at(14), overWing, "w"), scripted(t, at(12), farWing, "w"),
+	a = Judge(numberSets(
+		scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), overWing, "w"), scripted(t, setupAtDistance(12), farWing, "w"),
 	), Brief{})
 	if p := a.Prescription; p == nil || p.To.Number != -13 {
 		t.Fatalf("after two inches back too far: %+v, want one out", p)
@@ -62,23 +62,23 @@ func TestSearch_HalvesWhenItOvershoots(t *testing.T) {
 func TestSearch_NeverSeeSaws(t *testing.T) {
 	leans := []string{"mfsmmsfmsf", "mfsmmsfmss", "mffmmsfmsf"} // 3-3, 2-4, 4-2
 	for first := range leans {
-		s := at(12)
-		history := lessonOf(scripted(t, s, farWing, "w"))
+		s := setupAtDistance(12)
+		history := numberSets(scripted(t, s, farWing, "w"))
 		turns, way := 0, direction(0)
 		for i := range 12 {
 			next := Judge(history, Brief{}).Next
-			if by := out(next) - out(s); by != 0 {
+			if by := distanceOut(next) - distanceOut(s); by != 0 {
 				now := outward
 				if by < 0 {
 					now = inward
 				}
-				if way != neither && now != way {
+				if way != noDirection && now != way {
 					turns++
 				}
 				way = now
 			}
 			s = next
-			history = lessonOf(append(history, scripted(t, s, leans[(first+i)%len(leans)], "w"))...)
+			history = numberSets(append(history, scripted(t, s, leans[(first+i)%len(leans)], "w"))...)
 		}
 		if turns > 0 {
 			t.Errorf("turned back %d times on misses that balance", turns)
@@ -92,17 +92,17 @@ func TestSearch_StopsAtTheLimits(t *testing.T) {
 		from drill.Setup
 		wing string
 	}{
-		{"out", at(22), farWing},
-		{"in", at(1), strings.ReplaceAll(farWing, "s", "f")},
+		{"out", setupAtDistance(22), farWing},
+		{"in", setupAtDistance(1), strings.ReplaceAll(farWing, "s", "f")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			history := lessonOf(scripted(t, c.from, c.wing, "w"))
+			history := numberSets(scripted(t, c.from, c.wing, "w"))
 			for range 12 {
 				next := Judge(history, Brief{}).Next
 				if err := next.Check(history[0].Kind); err != nil {
 					t.Fatalf("told %+v: %v", next, err)
 				}
-				history = lessonOf(append(history, scripted(t, next, c.wing, "w"))...)
+				history = numberSets(append(history, scripted(t, next, c.wing, "w"))...)
 			}
 		})
 	}
@@ -112,22 +112,22 @@ func TestSearch_MakesAloneSearchOverPlaces(t *testing.T) {
 	unseen := func(made int) string {
 		return strings.Repeat("m", made) + strings.Repeat("-", 20-made)
 	}
-	history := lessonOf(scripted(t, at(20), unseen(1), "w"))
+	history := numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"))
 	a := Judge(history, Brief{})
 	if a.Prescription == nil || a.Prescription.Rule != RuleWingUnseen || a.Prescription.To.Number != -18 {
 		t.Fatalf("one of twenty, misses not seen: %+v, want two inches in", a.Prescription)
 	}
-	if len(a.Ask) == 0 {
+	if len(a.Checks) == 0 {
 		t.Error("nobody is asked to record the misses")
 	}
-	a = Judge(lessonOf(scripted(t, at(20), unseen(1), "w"), scripted(t, at(18), unseen(2), "w")), Brief{})
+	a = Judge(numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"), scripted(t, setupAtDistance(18), unseen(2), "w")), Brief{})
 	if a.Prescription == nil || a.Prescription.To.Number <= -18 {
 		t.Fatalf("still poor: %+v, want further in", a.Prescription)
 	}
 	if a.Places == nil || len(a.Places.Tried) != 2 || len(a.Places.Curve) == 0 || a.Places.Says == "" {
 		t.Fatalf("places: %+v", a.Places)
 	}
-	a = Judge(lessonOf(scripted(t, at(20), unseen(1), "w"), scripted(t, at(14), unseen(12), "w")), Brief{})
+	a = Judge(numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"), scripted(t, setupAtDistance(14), unseen(12), "w")), Brief{})
 	if a.Verdict == Change {
 		t.Errorf("a good place is not left alone: %+v", a.Prescription)
 	}

@@ -12,51 +12,51 @@ const shortCertainty = 0.9
 // levelBreaks is how many breaks without a pattern are enough to stop looking.
 const levelBreaks = 40
 
-// patience says how far ahead the number of breaks still needed is looked for:
+// settlePatience says how far ahead the number of breaks still needed is looked for:
 // in whole sets, at most four.
-func (l *lesson) patience() evidence.Patience {
+func (l *analysis) settlePatience() evidence.Patience {
 	return evidence.Patience{
-		Chance: l.rules.of(tooEarlyRule).Line,
+		Chance: l.rules.numbersOf(tooEarlyRule).Line,
 		Step:   drill.UsualBreaks, Most: 4 * drill.UsualBreaks,
 	}
 }
 
-// settle says what no change means: the setup is good, many breaks have left
+// settleWithoutChange says what no change means: the setup is good, many breaks have left
 // it near the target, or it is too early to tell.
-func (l *lesson) settle(d *decision) {
-	breaks := l.seen().breaks
-	wing, window := d.sights[FactWing], d.sights[FactWindow]
-	n := l.rules.of(progressRule)
-	d.good = n.On && breaks >= n.MinBreaks && d.sights[RuleDanger].certainty < 0.5 &&
+func (l *analysis) settleWithoutChange(d *decision) {
+	breaks := l.currentTally().breaks
+	wing, window := d.observations[FactWing], d.observations[FactWindow]
+	n := l.rules.numbersOf(progressRule)
+	d.setupIsGood = n.On && breaks >= n.MinBreaks && d.observations[RuleDanger].certainty < 0.5 &&
 		wing.certainty >= n.Certainty && window.certainty >= n.Certainty
-	if d.good || d.stuck != nil && breaks >= n.MinBreaks {
-		d.level = !d.good
+	if d.setupIsGood || d.exhaustedRule != nil && breaks >= n.MinBreaks {
+		d.setupIsLevel = !d.setupIsGood
 		return
 	}
-	d.needed, d.likely = l.breaksToSettle(d)
-	d.short = breaks >= levelBreaks-drill.UsualBreaks &&
+	d.breaksNeeded, d.settleIsLikely = l.breaksToSettle(d)
+	d.missesTarget = breaks >= levelBreaks-drill.UsualBreaks &&
 		max(1-wing.certainty, 1-window.certainty) >= shortCertainty
-	d.level = breaks >= levelBreaks && !d.likely && !d.short
+	d.setupIsLevel = breaks >= levelBreaks && !d.settleIsLikely && !d.missesTarget
 }
 
 // breaksToSettle asks the pattern nearest to its certainty how many more breaks
 // would likely settle it; with no pattern in sight, the wing ball's target.
-func (l *lesson) breaksToSettle(d *decision) (breaks int, likely bool) {
-	if short := fewest - l.seen().breaks; short > 0 {
+func (l *analysis) breaksToSettle(d *decision) (breaks int, likely bool) {
+	if short := fewestBreaks - l.currentTally().breaks; short > 0 {
 		return drill.UsualBreaks, true
 	}
-	lead, question := sight{}, evidence.Question{}
-	for i := range rules {
-		r := &rules[i]
-		s, looked := d.sights[r.Name]
-		if looked && r.answer != nil && s.open && s.certainty >= 0.6 && s.certainty > lead.certainty && !l.silenced(r.Name) {
-			lead, question = s, evidence.Question{Line: s.line, Certainty: l.rules.of(r.Rule).Certainty}
+	lead, question := observation{}, evidence.Question{}
+	for i := range patternRules {
+		r := &patternRules[i]
+		s, looked := d.observations[r.Name]
+		if looked && r.proposeChanges != nil && s.canSettle && s.certainty >= 0.6 && s.certainty > lead.certainty && !l.isOverruled(r.Name) {
+			lead, question = s, evidence.Question{Line: s.line, Certainty: l.rules.numbersOf(r.Rule).Certainty}
 		}
 	}
 	if lead.of == 0 {
-		lead = d.sights[FactWing]
-		question = evidence.Question{Line: l.targets.Wing, Certainty: l.rules.of(progressRule).Certainty}
+		lead = d.observations[FactWing]
+		question = evidence.Question{Line: l.targets.Wing, Certainty: l.rules.numbersOf(progressRule).Certainty}
 	}
-	breaks, likely = question.BreaksToSettle(lead.belief(), l.patience())
+	breaks, likely = question.BreaksToSettle(lead.rateBelief(), l.settlePatience())
 	return max(breaks, drill.UsualBreaks), likely
 }

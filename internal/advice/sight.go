@@ -4,8 +4,8 @@ import (
 	"breakwright/internal/evidence"
 )
 
-// sight is what a rule saw: a pattern in Count of Of.
-type sight struct {
+// observation is what a rule saw: a pattern in Count of Of.
+type observation struct {
 	count, of int
 	// line is the rate in question.
 	line float64
@@ -15,50 +15,50 @@ type sight struct {
 	// towards tells the two ways of a two-sided pattern apart, left frame.
 	towards direction
 	// open says that more breaks of the same could settle the pattern.
-	open bool
+	canSettle bool
 }
 
 // direction is which way a two-sided pattern points.
 type direction int
 
 const (
-	neither direction = 0
+	noDirection direction = 0
 	outward direction = 1  // toward the side rail; for other parts: more
 	inward  direction = -1 // toward the head spot; for other parts: less
 )
 
-// belief is what is believed of the pattern's rate.
-func (s sight) belief() evidence.Beta {
+// rateBelief is what is believed of the pattern's rate.
+func (s observation) rateBelief() evidence.Beta {
 	return evidence.FromCounts(s.count, s.of, evidence.JeffreysPrior())
 }
 
-// share counts a pattern and asks how sure its rate is above the line. With
+// observeShare counts a pattern and asks how sure its rate is above the line. With
 // nothing observed the certainty is 0: an empty cell is no evidence.
-func share(count, of int, line float64) sight {
-	s := sight{count: count, of: of, line: line}
+func observeShare(count, of int, line float64) observation {
+	s := observation{count: count, of: of, line: line}
 	if of > 0 {
-		s.certainty = s.belief().ProbAbove(line)
-		s.open = true
+		s.certainty = s.rateBelief().ProbAbove(line)
+		s.canSettle = true
 	}
 	return s
 }
 
-// below asks how sure the rate is below the line.
-func below(count, of int, line float64) float64 {
+// certaintyBelow asks how sure the rate is below the line.
+func certaintyBelow(count, of int, line float64) float64 {
 	if of == 0 {
 		return 0
 	}
 	return evidence.FromCounts(count, of, evidence.JeffreysPrior()).ProbBelow(line)
 }
 
-// and lowers the certainty to that of a second condition.
-func (s sight) and(certainty float64) sight {
+// limitCertainty lowers the certainty to that of a second condition.
+func (s observation) limitCertainty(certainty float64) observation {
 	s.certainty = min(s.certainty, certainty)
 	return s
 }
 
-// finding is the sight as it is shown.
-func (s sight) finding(name Name) Finding {
+// toFinding is the sight as it is shown.
+func (s observation) toFinding(name RuleName) Finding {
 	f := Finding{Rule: name, Count: s.count, Of: s.of, High: 1, Certainty: s.certainty}
 	if s.of > 0 {
 		f.Rate = float64(s.count) / float64(s.of)

@@ -9,16 +9,16 @@ import (
 	"breakwright/internal/table"
 )
 
-// Ground is where a student is going to break.
-type Ground struct {
+// Conditions is where a student is going to break.
+type Conditions struct {
 	Table string
 	Kind  table.Kind
 	Side  table.Side
 	Game  rack.Game
 }
 
-// Beginning is where to start on a table.
-type Beginning struct {
+// StartingSetup is where to start on a table.
+type StartingSetup struct {
 	// Setup is complete and within the limits of the table.
 	Setup drill.Setup
 	// Targets are those of the table, less where its corners are tight.
@@ -29,30 +29,30 @@ type Beginning struct {
 	Says string
 }
 
-// Start says where to begin on a table: with the student's best setup there
+// SuggestStart says where to begin on a table: with the student's best setup there
 // if there is one, else with the best on the nearest kind of table, the other
 // side's mirrored, and with the standard setup when nothing is known.
-func Start(history []drill.Set, on Ground, b Brief) Beginning {
-	begin := Beginning{
-		Setup:   within(drill.Standard(on.Game, on.Side, on.Kind).For(table.Left), on.Kind).For(on.Side),
-		Targets: targetsOn(on.Kind), Says: standardStart,
+func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
+	begin := StartingSetup{
+		Setup:   withinLimits(drill.Standard(on.Game, on.Side, on.Kind).For(table.Left), on.Kind).For(on.Side),
+		Targets: standardTargetsFor(on.Kind), Says: standardStart,
 	}
-	n := b.Rules.of(newTableRule)
+	n := b.Rules.numbersOf(newTableRule)
 	if !n.On {
 		return begin
 	}
 	var best *candidate
-	for _, c := range candidates(history, on, b, n.MinBreaks) {
-		if best == nil || c.beats(*best) {
+	for _, c := range listCandidates(history, on, b, n.MinBreaks) {
+		if best == nil || c.ranksAbove(*best) {
 			best = &c
 		}
 	}
 	if best == nil {
 		return begin
 	}
-	s := within(best.setup.OnKind(best.kind, on.Kind), on.Kind)
+	s := withinLimits(best.setup.OnKind(best.kind, on.Kind), on.Kind)
 	begin.Setup, begin.From = s.For(on.Side), best.table
-	begin.Says = startWords(*best, on)
+	begin.Says = describeStart(*best, on)
 	return begin
 }
 
@@ -61,29 +61,29 @@ type candidate struct {
 	table string
 	kind  table.Kind
 	setup drill.Setup
-	far   float64 // how unlike the tables are
+	distance   float64 // how unlike the tables are
 	rate  float64 // believed rate of the wing ball
 	made  int
 	tried int
 }
 
-// beats prefers the nearer kind of table, then the better rate.
-func (c candidate) beats(o candidate) bool {
-	if c.far != o.far {
-		return c.far < o.far
+// ranksAbove prefers the nearer kind of table, then the better rate.
+func (c candidate) ranksAbove(o candidate) bool {
+	if c.distance != o.distance {
+		return c.distance < o.distance
 	}
 	return c.rate > o.rate
 }
 
-// candidates lists the best trial of every ground with the same game.
-func candidates(history []drill.Set, on Ground, b Brief, fewest int) []candidate {
-	var grounds []ground
-	byGround := map[ground][]drill.Set{}
+// listCandidates lists the best trial of every ground with the same game.
+func listCandidates(history []drill.Set, on Conditions, b Brief, fewest int) []candidate {
+	var grounds []poolKey
+	byGround := map[poolKey][]drill.Set{}
 	for _, set := range history {
 		if len(set.Breaks) == 0 || set.Setup.Game != on.Game {
 			continue
 		}
-		g := groundOf(set)
+		g := poolKeyOf(set)
 		if _, known := byGround[g]; !known {
 			grounds = append(grounds, g)
 		}
@@ -91,24 +91,24 @@ func candidates(history []drill.Set, on Ground, b Brief, fewest int) []candidate
 	}
 	var list []candidate
 	for _, g := range grounds {
-		l := newLesson(byGround[g], b)
-		for _, t := range l.trials {
-			if t.seen.breaks < fewest {
+		l := newAnalysis(byGround[g], b)
+		for _, t := range l.records {
+			if t.tally.breaks < fewest {
 				continue
 			}
-			believed := evidence.FromCounts(t.seen.wingMade, t.seen.breaks, evidence.Uniform())
+			believed := evidence.FromCounts(t.tally.wingMade, t.tally.breaks, evidence.Uniform())
 			list = append(list, candidate{
-				table: g.table, kind: g.kind, setup: t.setup, far: unlike(g, on),
-				rate: believed.Mean(), made: t.seen.wingMade, tried: t.seen.breaks,
+				table: g.table, kind: g.kind, setup: t.setup, distance: tableDistance(g, on),
+				rate: believed.Mean(), made: t.tally.wingMade, tried: t.tally.breaks,
 			})
 		}
 	}
 	return list
 }
 
-// unlike grows with the difference of two grounds: another length counts most,
+// tableDistance grows with the difference of two grounds: another length counts most,
 // then the pockets, then the other side, then another table of the same kind.
-func unlike(g ground, on Ground) float64 {
+func tableDistance(g poolKey, on Conditions) float64 {
 	far := 10 * math.Abs(float64(g.kind.Feet-on.Kind.Feet))
 	far += math.Abs(float64(g.kind.CornerMouth - on.Kind.CornerMouth))
 	if g.side != on.Side {
@@ -120,10 +120,10 @@ func unlike(g ground, on Ground) float64 {
 	return far
 }
 
-// targetsOn gives the standard targets, the wing ball's lowered by a tenth for
+// standardTargetsFor gives the standard targets, the wing ball's lowered by a tenth for
 // every half inch that the corners are tighter than standard (common practice,
 // no source).
-func targetsOn(k table.Kind) drill.Targets {
+func standardTargetsFor(k table.Kind) drill.Targets {
 	t := drill.StandardTargets(k)
 	if tight := float64(table.StandardCornerMouth - k.CornerMouth); tight > 0 {
 		t.Wing = math.Max(0.2, t.Wing-0.2*tight)

@@ -6,13 +6,13 @@ import (
 	"breakwright/internal/table"
 )
 
-// tally counts what was seen in a stint, in the frame of a break from the
+// breakTally counts what was seen in a stint, in the frame of a break from the
 // left. It is a sum over breaks, so neither their order nor how they were cut
 // into sets matters.
-type tally struct {
+type breakTally struct {
 	breaks   int
 	wingMade int
-	misses   misses
+	misses   missCounts
 	cue      cueTally
 	// off counts breaks in which any ball left the table.
 	off int
@@ -21,64 +21,64 @@ type tally struct {
 	// lost counts breaks without the wing ball and without the cue ball in the
 	// window.
 	lost int
-	// noShot of shotKnown breaks, among those with the wing ball made and the
+	// noShotRule of shotKnown breaks, among those with the wing ball made and the
 	// cue ball in the window, left no shot at all; a hard one is still a shot.
 	noShot, shotKnown int
 	head              headTally
-	slots             map[rack.Slot]ends
+	slots             map[rack.Slot]slotEnds
 }
 
-// misses counts what a wing ball that stayed up met first.
-type misses struct {
+// missCounts counts what a wing ball that stayed up met first.
+type missCounts struct {
 	side, foot, kissed, jaws int
 	unseen                   int // unknown, or not written down
 }
 
-// seen is how many misses somebody saw.
-func (m misses) seen() int { return m.side + m.foot + m.kissed + m.jaws }
+// countSeen is how many misses somebody saw.
+func (m missCounts) countSeen() int { return m.side + m.foot + m.kissed + m.jaws }
 
-// ends counts where the ball of a slot stopped: in the head half, of known.
-type ends struct{ headHalf, known int }
+// slotEnds counts where the ball of a slot stopped: in the head half, of known.
+type slotEnds struct{ headHalf, known int }
 
 // headTally counts where the head ball went when it is known.
 type headTally struct {
 	known, farSide, long int
 }
 
-// eye is what is needed to read breaks: the table, the window, and whether
+// frame is what is needed to read breaks: the table, the window, and whether
 // everything must be mirrored first.
-type eye struct {
+type frame struct {
 	kind   table.Kind
 	window table.Window // in the left frame
 	mirror bool
 }
 
-func (e eye) place(p table.Place) table.Place {
+func (e frame) turnPlace(p table.Place) table.Place {
 	if e.mirror {
 		return p.Mirror()
 	}
 	return p
 }
 
-func (e eye) pocket(p table.Pocket) table.Pocket {
+func (e frame) turnPocket(p table.Pocket) table.Pocket {
 	if e.mirror {
 		return p.Mirror()
 	}
 	return p
 }
 
-// add counts a set. setup is the set's own, in the left frame.
-func (t *tally) add(set drill.Set, setup drill.Setup, e eye) {
+// addSet counts a set. setup is the set's own, in the left frame.
+func (t *breakTally) addSet(set drill.Set, setup drill.Setup, e frame) {
 	wing, pocket, head := setup.WingBall(), setup.WingPocket(), setup.Head()
 	for i := range set.Breaks {
 		b := &set.Breaks[i]
-		made := e.wentTo(b, wing, pocket)
-		inWindow := t.cue.add(b, e)
+		made := e.ballWentTo(b, wing, pocket)
+		inWindow := t.cue.addBreak(b, e)
 		t.breaks++
 		if made {
 			t.wingMade++
 		} else {
-			t.misses.add(b, wing)
+			t.misses.addMiss(b, wing)
 		}
 		if !made && !inWindow {
 			t.lost++
@@ -90,23 +90,23 @@ func (t *tally) add(set drill.Set, setup drill.Setup, e eye) {
 				t.noShot++
 			}
 		}
-		t.head.add(b, head, e)
-		t.addEnds(b, setup, e)
+		t.head.addBreak(b, head, e)
+		t.addSlotEnds(b, setup, e)
 	}
 }
 
-func (e eye) wentTo(b *drill.Break, ball rack.Ball, pocket table.Pocket) bool {
+func (e frame) ballWentTo(b *drill.Break, ball rack.Ball, pocket table.Pocket) bool {
 	for _, p := range b.Pocketed {
 		if p.Ball == ball {
-			return e.pocket(p.Pocket) == pocket
+			return e.turnPocket(p.Pocket) == pocket
 		}
 	}
 	return false
 }
 
-// add counts a miss. A wing ball that dropped elsewhere says nothing of the
+// addMiss counts a miss. A wing ball that dropped elsewhere says nothing of the
 // side it missed on.
-func (m *misses) add(b *drill.Break, wing rack.Ball) {
+func (m *missCounts) addMiss(b *drill.Break, wing rack.Ball) {
 	if _, elsewhere := b.PocketOf(wing); elsewhere {
 		m.unseen++
 		return
@@ -125,7 +125,7 @@ func (m *misses) add(b *drill.Break, wing rack.Ball) {
 	}
 }
 
-func (t *tally) addLegality(b *drill.Break) {
+func (t *breakTally) addLegality(b *drill.Break) {
 	if b.BallsOff() {
 		t.off++
 	}
@@ -140,13 +140,13 @@ func (t *tally) addLegality(b *drill.Break) {
 	}
 }
 
-// add counts where the head ball went: to the far side pocket, as it should,
+// addBreak counts where the head ball went: to the far side pocket, as it should,
 // or past it on the foot side.
-func (h *headTally) add(b *drill.Break, head rack.Ball, e eye) {
+func (h *headTally) addBreak(b *drill.Break, head rack.Ball, e frame) {
 	far := table.Right
 	if pocket, dropped := b.PocketOf(head); dropped {
 		h.known++
-		switch e.pocket(pocket) {
+		switch e.turnPocket(pocket) {
 		case table.SidePocket(far):
 			h.farSide++
 		case table.FootCorner(far):
@@ -159,18 +159,18 @@ func (h *headTally) add(b *drill.Break, head rack.Ball, e eye) {
 			continue
 		}
 		h.known++
-		if p := e.place(r.Place); p.X > 0 && p.Y > e.kind.Length()*5/8 {
+		if p := e.turnPlace(r.Place); p.X > 0 && p.Y > e.kind.Length()*5/8 {
 			h.long++
 		}
 	}
 }
 
-func (t *tally) addEnds(b *drill.Break, setup drill.Setup, e eye) {
+func (t *breakTally) addSlotEnds(b *drill.Break, setup drill.Setup, e frame) {
 	if len(b.Rest) == 0 {
 		return
 	}
 	if t.slots == nil {
-		t.slots = make(map[rack.Slot]ends)
+		t.slots = make(map[rack.Slot]slotEnds)
 	}
 	for _, r := range b.Rest {
 		slot, racked := setup.Order.SlotOf(setup.Game, r.Ball)

@@ -30,8 +30,8 @@ type cueTally struct {
 	rests []evidence.Point
 }
 
-// add counts one break and says whether the cue ball stopped in the window.
-func (c *cueTally) add(b *drill.Break, e eye) (inWindow bool) {
+// addBreak counts one break and says whether the cue ball stopped in the window.
+func (c *cueTally) addBreak(b *drill.Break, e frame) (inWindow bool) {
 	switch b.Cue.How {
 	case drill.OffTable:
 		c.offTable++
@@ -43,8 +43,8 @@ func (c *cueTally) add(b *drill.Break, e eye) (inWindow bool) {
 	return false
 }
 
-func (c *cueTally) addScratch(b *drill.Break, e eye) {
-	switch p := e.pocket(b.Cue.Scratch); {
+func (c *cueTally) addScratch(b *drill.Break, e frame) {
+	switch p := e.turnPocket(b.Cue.Scratch); {
 	case p.IsSide() && p.Side().Sign() > 0:
 		c.scratchFar++
 	case p.IsSide():
@@ -56,8 +56,8 @@ func (c *cueTally) addScratch(b *drill.Break, e eye) {
 	}
 }
 
-func (c *cueTally) addRest(b *drill.Break, e eye) bool {
-	p := e.place(b.Cue.Place)
+func (c *cueTally) addRest(b *drill.Break, e frame) bool {
+	p := e.turnPlace(b.Cue.Place)
 	c.rests = append(c.rests, evidence.Point{X: float64(p.X), Y: float64(p.Y)})
 	if b.CuePath != drill.PathHit {
 		c.across++

@@ -14,26 +14,26 @@ import "breakwright/internal/evidence"
 // usualKisses is in how many breaks one kiss befalls anybody.
 const usualKisses = 10
 
-// telling sorts the misses of so many breaks that say which way. Long is too far
+// directedMisses sorts the misses of so many breaks that say which way. Long is too far
 // out, Short too central.
-func (m misses) telling(breaks int) evidence.Balance {
+func (m missCounts) directedMisses(breaks int) evidence.Balance {
 	kisses := (max(0, m.kissed-breaks/usualKisses) + 1) / 2
 	return evidence.Balance{Long: m.foot + kisses, Short: m.side}
 }
 
-// telling are the misses of the stint that say which way.
-func (l *lesson) telling() evidence.Balance { return l.seen().misses.telling(l.seen().breaks) }
+// directedMisses are the misses of the stint that say which way.
+func (l *analysis) directedMisses() evidence.Balance { return l.currentTally().misses.directedMisses(l.currentTally().breaks) }
 
 // missesLean is how sure it is that the telling misses point that way.
-func (l *lesson) missesLean(towards direction) float64 {
+func (l *analysis) missesLean(towards direction) float64 {
 	if towards == outward {
-		return l.telling().ProbShort()
+		return l.directedMisses().ProbShort()
 	}
-	return l.telling().ProbLong()
+	return l.directedMisses().ProbLong()
 }
 
-// missesKnown says whether somebody saw at least half of the misses.
-func (l *lesson) missesKnown() bool {
-	t := l.seen()
-	return 2*t.misses.seen() >= t.breaks-t.wingMade
+// areMissesKnown says whether somebody saw at least half of the misses.
+func (l *analysis) areMissesKnown() bool {
+	t := l.currentTally()
+	return 2*t.misses.countSeen() >= t.breaks-t.wingMade
 }

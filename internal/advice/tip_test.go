@@ -12,7 +12,7 @@ import (
 func TestTip_AnOrdinaryOneIsSeldomToBlame(t *testing.T) {
 	const sixBack = "bbrwwbbwbw"
 	for tip, want := range map[drill.Fraction]Verdict{ordinaryTip: More, 0: More, -0.4: Change} {
-		a := Judge(lessonOf(scripted(t, tipped(tip), ordinaryWing, sixBack)), Brief{})
+		a := Judge(numberSets(scripted(t, setupWithTip(tip), ordinaryWing, sixBack)), Brief{})
 		if a.Verdict != want {
 			t.Errorf("tip %v: verdict %s, want %s", tip, a.Verdict, want)
 		}
@@ -22,7 +22,7 @@ func TestTip_AnOrdinaryOneIsSeldomToBlame(t *testing.T) {
 // A cue ball that stops in the window as often as it should is left alone,
 // whichever side the others end on.
 func TestTip_QuietWhileTheWindowIsGood(t *testing.T) {
-	h := lessonOf(scripted(t, tipped(-0.4), ordinaryWing, "bbbbwwwwww"), scripted(t, tipped(-0.4), ordinaryWing, "bbbbwwwwww"))
+	h := numberSets(scripted(t, setupWithTip(-0.4), ordinaryWing, "bbbbwwwwww"), scripted(t, setupWithTip(-0.4), ordinaryWing, "bbbbwwwwww"))
 	if a := Judge(h, Brief{}); a.Prescription != nil && a.Prescription.Variable == VaryTip {
 		t.Errorf("the tip is moved to %v though 12 of 20 stop in the window", a.Prescription.To)
 	}
@@ -30,14 +30,14 @@ func TestTip_QuietWhileTheWindowIsGood(t *testing.T) {
 
 // A step of the tip that turns back on the last one is smaller than it.
 func TestTip_TurningBackHalvesTheStep(t *testing.T) {
-	first := scripted(t, tipped(0.2), ordinaryWing, "ffffffffff")
-	a := Judge(lessonOf(first), Brief{})
+	first := scripted(t, setupWithTip(0.2), ordinaryWing, "ffffffffff")
+	a := Judge(numberSets(first), Brief{})
 	if a.Prescription == nil || a.Prescription.Variable != VaryTip {
 		t.Fatalf("%+v: a cue ball that always goes forward wants more draw", a.Prescription)
 	}
 	step := math.Abs(float64(a.Next.Tip - 0.2))
 	back := scripted(t, a.Next, ordinaryWing, "bbbbbbbbbb")
-	then := Judge(lessonOf(first, back), Brief{})
+	then := Judge(numberSets(first, back), Brief{})
 	if then.Prescription == nil || then.Prescription.Variable != VaryTip {
 		return // another part answers, or the coach decides: nothing swings back
 	}

@@ -14,26 +14,26 @@ import (
 	"breakwright/internal/table"
 )
 
-var toys = flag.Int("toys", 80, "how many virtual students of each class are taught")
+var virtualStudents = flag.Int("toys", 80, "how many virtual students of each class are taught")
 
 type lessonResult struct {
 	first     Variable
 	firstSign float64
 	firstSet  int
-	rule      Name
+	rule      RuleName
 	good      float64 // wing balls made and cue balls in the window
 	changes   int
 	last      drill.Setup
 	told      []drill.Setup
 }
 
-func teach(y toy, seed uint64, sets int, adviser func([]drill.Set) (drill.Setup, *Prescription)) lessonResult {
+func teachStudent(y virtualStudent, seed uint64, sets int, adviser func([]drill.Set) (drill.Setup, *Prescription)) lessonResult {
 	rng := rand.New(rand.NewPCG(seed, 77))
 	var history []drill.Set
 	s := y.start
 	r := lessonResult{told: []drill.Setup{s}}
 	for i := range sets {
-		set := toySet(y, rng, i, s)
+		set := virtualSet(y, rng, i, s)
 		history = append(history, set)
 		for _, b := range set.Breaks {
 			if b.WingMade(s) {
@@ -48,7 +48,7 @@ func teach(y toy, seed uint64, sets int, adviser func([]drill.Set) (drill.Setup,
 			r.changes++
 			if r.first == "" {
 				r.first, r.firstSet, r.rule = p.Variable, i+1, p.Rule
-				r.firstSign = moved(p.Variable, s, next)
+				r.firstSign = partDifference(p.Variable, s, next)
 			}
 		}
 		s = next
@@ -58,7 +58,7 @@ func teach(y toy, seed uint64, sets int, adviser func([]drill.Set) (drill.Setup,
 	return r
 }
 
-func judged(h []drill.Set) (drill.Setup, *Prescription) {
+func adviseByRules(h []drill.Set) (drill.Setup, *Prescription) {
 	a := Judge(h, Brief{})
 	if err := a.Next.Check(h[0].Kind); err != nil {
 		panic(err)
@@ -66,14 +66,14 @@ func judged(h []drill.Set) (drill.Setup, *Prescription) {
 	return a.Next, a.Prescription
 }
 
-func never(h []drill.Set) (drill.Setup, *Prescription) {
+func adviseNothing(h []drill.Set) (drill.Setup, *Prescription) {
 	s := h[0].Setup
 	return s, nil
 }
 
-// byTheInch moves an inch after every set under target, in the same direction
+// adviseByInch moves an inch after every set under target, in the same direction
 // unless the last set was worse.
-func byTheInch(h []drill.Set) (drill.Setup, *Prescription) {
+func adviseByInch(h []drill.Set) (drill.Setup, *Prescription) {
 	made := func(set drill.Set) (n int) {
 		for _, b := range set.Breaks {
 			if b.WingMade(set.Setup) {
@@ -111,14 +111,14 @@ type classOutcome struct {
 	by                                     []string
 }
 
-func taught(class func(*rand.Rand) toy, students int) classOutcome {
+func teachClass(class func(*rand.Rand) virtualStudent, students int) classOutcome {
 	o := classOutcome{students: students}
 	for i := range students {
 		y := class(rand.New(rand.NewPCG(uint64(i), 5)))
-		r := teach(y, uint64(i), 6, judged)
+		r := teachStudent(y, uint64(i), 6, adviseByRules)
 		o.good += r.good
-		o.never += teach(y, uint64(i), 6, never).good
-		o.inch += teach(y, uint64(i), 6, byTheInch).good
+		o.never += teachStudent(y, uint64(i), 6, adviseNothing).good
+		o.inch += teachStudent(y, uint64(i), 6, adviseByInch).good
 		if r.first == "" {
 			continue
 		}
@@ -129,7 +129,7 @@ func taught(class func(*rand.Rand) toy, students int) classOutcome {
 		if r.first == y.want && r.firstSign*y.sign > 0 {
 			o.right++
 		}
-		if y.sum(r.last) < y.sum(y.start)-0.06 {
+		if y.reachSum(r.last) < y.reachSum(y.start)-0.06 {
 			o.worse++
 		}
 		o.by = append(o.by, fmt.Sprintf("%s/%s%+.0f", r.rule, r.first, math.Copysign(1, r.firstSign)))
@@ -155,8 +155,8 @@ func (o classOutcome) String() string {
 func TestToys_FaultlessAreLeftAlone(t *testing.T) {
 	t.Parallel()
 	all := classOutcome{}
-	for name, class := range faultlessToys() {
-		o := taught(class, *toys)
+	for name, class := range faultlessStudents() {
+		o := teachClass(class, *virtualStudents)
 		t.Logf("%-16s %s", name, o)
 		all.students += o.students
 		all.early += o.early
@@ -174,9 +174,9 @@ func TestToys_FaultlessAreLeftAlone(t *testing.T) {
 
 func TestToys_FaultsAreFoundAndMended(t *testing.T) {
 	t.Parallel()
-	for _, name := range slices.Sorted(maps.Keys(faultyToys())) {
-		c := faultyToys()[name]
-		o := taught(c.draw, *toys)
+	for _, name := range slices.Sorted(maps.Keys(faultyStudents())) {
+		c := faultyStudents()[name]
+		o := teachClass(c.draw, *virtualStudents)
 		t.Logf("%-20s %s", name, o)
 		if float64(o.right) < c.right*float64(o.students) {
 			t.Errorf("%s: right first change for %d of %d, want %.0f of 100", name, o.right, o.students, 100*c.right)

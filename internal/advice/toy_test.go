@@ -10,10 +10,10 @@ import (
 	"breakwright/internal/table"
 )
 
-// toy is a virtual student whose breaks follow one of two simple laws that
+// virtualStudent is a virtual student whose breaks follow one of two simple laws that
 // have nothing in common but the trade's directions. They are here to see that
 // the rules hold for students in general, not to be fitted.
-type toy struct {
+type virtualStudent struct {
 	// start is the setup the student begins with; bias is what the body adds
 	// to what it is told.
 	start         drill.Setup
@@ -31,23 +31,23 @@ type toy struct {
 	harsh         bool // more that looks like a pattern and is none
 }
 
-func (y toy) offset(s drill.Setup) float64 {
-	return float64(out(s)) - y.best - placePerContact*(float64(s.Contact)+y.contactBias)
+func (y virtualStudent) wingOffset(s drill.Setup) float64 {
+	return float64(distanceOut(s)) - y.best - placePerContact*(float64(s.Contact)+y.contactBias)
 }
 
-func (y toy) scatter(s drill.Setup) float64 {
+func (y virtualStudent) wingScatter(s drill.Setup) float64 {
 	fast := math.Max(0, float64(s.Speed)-19)
 	return y.steady * (1 + 0.15*fast)
 }
 
-// sum gives the true chances of wing ball and window under a setup, added, by
+// reachSum gives the true chances of wing ball and window under a setup, added, by
 // playing many breaks.
-func (y toy) sum(s drill.Setup) float64 {
+func (y virtualStudent) reachSum(s drill.Setup) float64 {
 	rng := rand.New(rand.NewPCG(1, 2))
 	const n = 1000
 	good := 0.0
 	for range n {
-		b := y.play(rng, s)
+		b := y.playBreak(rng, s)
 		if b.WingMade(s) {
 			good++
 		}
@@ -58,10 +58,10 @@ func (y toy) sum(s drill.Setup) float64 {
 	return good / n
 }
 
-func (y toy) play(rng *rand.Rand, s drill.Setup) drill.Break {
+func (y virtualStudent) playBreak(rng *rand.Rand, s drill.Setup) drill.Break {
 	var b drill.Break
-	d, sc := y.offset(s), y.scatter(s)
-	made, long := y.wing(rng, d, sc)
+	d, sc := y.wingOffset(s), y.wingScatter(s)
+	made, long := y.playWingBall(rng, d, sc)
 	if made {
 		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: s.WingBall(), Pocket: table.FootLeft})
 	} else if rng.Float64() < y.seen {
@@ -80,7 +80,7 @@ func (y toy) play(rng *rand.Rand, s drill.Setup) drill.Break {
 	} else {
 		b.WingMiss = drill.MissUnknown
 	}
-	y.cue(rng, s, &b, sc)
+	y.playCueBall(rng, s, &b, sc)
 	if y.measuredSpeed {
 		b.Speed = table.Mph(math.Round((float64(s.Speed)+rng.NormFloat64()*0.7)*10) / 10)
 	}
@@ -94,7 +94,7 @@ func (y toy) play(rng *rand.Rand, s drill.Setup) drill.Break {
 	return b
 }
 
-func (y toy) wing(rng *rand.Rand, d, sc float64) (made, long bool) {
+func (y virtualStudent) playWingBall(rng *rand.Rand, d, sc float64) (made, long bool) {
 	if y.curved {
 		w := 4 * math.Sqrt(sc)
 		p := y.peak / sc * math.Exp(-d*d/2/w/w)
@@ -107,7 +107,7 @@ func (y toy) wing(rng *rand.Rand, d, sc float64) (made, long bool) {
 	return math.Abs(e-6*(y.lean-0.5)) < tol, e > 0
 }
 
-func (y toy) cue(rng *rand.Rand, s drill.Setup, b *drill.Break, sc float64) {
+func (y virtualStudent) playCueBall(rng *rand.Rand, s drill.Setup, b *drill.Break, sc float64) {
 	contact := float64(s.Contact) + y.contactBias
 	draw := (float64(s.Tip)+y.tipBias+0.1)/0.1 + rng.NormFloat64()*1.1*sc // tenths above ordinary
 	push := float64(s.Speed) / 18
@@ -145,10 +145,10 @@ func (y toy) cue(rng *rand.Rand, s drill.Setup, b *drill.Break, sc float64) {
 	}
 }
 
-func toySet(y toy, rng *rand.Rand, i int, s drill.Setup) drill.Set {
+func virtualSet(y virtualStudent, rng *rand.Rand, i int, s drill.Setup) drill.Set {
 	set := drill.Set{Student: "Toy", Name: fmt.Sprint("s", i), Table: "North", Kind: table.NineFoot(), Setup: s}
 	for j := range 10 {
-		b := y.play(rng, s)
+		b := y.playBreak(rng, s)
 		b.Number = j + 1
 		set.Breaks = append(set.Breaks, b)
 	}
@@ -162,83 +162,83 @@ func toySet(y toy, rng *rand.Rand, i int, s drill.Setup) drill.Set {
 	return set
 }
 
-func standardToy() toy {
-	return toy{start: drill.Standard(rack.NineBall, table.Left, table.NineFoot()), best: 18, peak: 0.5, steady: 1, lean: 0.5, seen: 0.95}
+func standardStudent() virtualStudent {
+	return virtualStudent{start: drill.Standard(rack.NineBall, table.Left, table.NineFoot()), best: 18, peak: 0.5, steady: 1, lean: 0.5, seen: 0.95}
 }
 
-// drawToy draws a toy with numbers of its own and no fault.
-func drawToy(rng *rand.Rand) toy {
-	y := standardToy()
+// drawStudent draws a toy with numbers of its own and no fault.
+func drawStudent(rng *rand.Rand) virtualStudent {
+	y := standardStudent()
 	y.peak = 0.4 + 0.2*rng.Float64()
 	y.lean = 0.42 + 0.16*rng.Float64()
 	y.curved = rng.IntN(2) == 0
 	y.measuredSpeed = rng.IntN(2) == 0
-	y.seen = pick(rng, 0.95, 0.7)
+	y.seen = pickRandom(rng, 0.95, 0.7)
 	return y
 }
 
-// drawn makes a class of toys of a change to the faultless one.
-func drawn(change func(*toy, *rand.Rand)) func(*rand.Rand) toy {
-	return func(rng *rand.Rand) toy {
-		y := drawToy(rng)
+// drawChanged makes a class of toys of a change to the faultless one.
+func drawChanged(change func(*virtualStudent, *rand.Rand)) func(*rand.Rand) virtualStudent {
+	return func(rng *rand.Rand) virtualStudent {
+		y := drawStudent(rng)
 		change(&y, rng)
 		return y
 	}
 }
 
-func faultlessToys() map[string]func(*rand.Rand) toy {
-	return map[string]func(*rand.Rand) toy{
-		"ordinary":      drawToy,
-		"weak wing":     drawn(func(y *toy, _ *rand.Rand) { y.peak = 0.35 }),
-		"misses unseen": drawn(func(y *toy, _ *rand.Rand) { y.peak, y.seen = 0.4, 0 }),
-		"much luck":     drawn(func(y *toy, _ *rand.Rand) { y.harsh = true }),
+func faultlessStudents() map[string]func(*rand.Rand) virtualStudent {
+	return map[string]func(*rand.Rand) virtualStudent{
+		"ordinary":      drawStudent,
+		"weak wing":     drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.peak = 0.35 }),
+		"misses unseen": drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.peak, y.seen = 0.4, 0 }),
+		"much luck":     drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.harsh = true }),
 	}
 }
 
-// fault is a class of toys and what is asked of the adviser.
-type fault struct {
-	draw func(*rand.Rand) toy
+// faultClass is a class of toys and what is asked of the adviser.
+type faultClass struct {
+	draw func(*rand.Rand) virtualStudent
 	// right is the least share of right first changes in six sets.
 	right float64
 	// mends says that the toy can get well.
 	mends bool
 }
 
-// wants notes the right first change.
-func (y *toy) wants(v Variable, sign float64) { y.want, y.sign = v, sign }
+// wantChange notes the right first change.
+func (y *virtualStudent) wantChange(v Variable, sign float64) { y.want, y.sign = v, sign }
 
-func faultyToys() map[string]fault {
-	return map[string]fault{
-		"too far in": {drawn(func(y *toy, rng *rand.Rand) {
-			y.start.Cue.X += pick[table.Inches](rng, 5, 8)
-			y.wants(VaryPlace, 1)
+func faultyStudents() map[string]faultClass {
+	return map[string]faultClass{
+		"too far in": {drawChanged(func(y *virtualStudent, rng *rand.Rand) {
+			y.start.Cue.X += pickRandom[table.Inches](rng, 5, 8)
+			y.wantChange(VaryPlace, 1)
 		}), 0.9, true},
-		"best further out": {drawn(func(y *toy, _ *rand.Rand) {
+		"best further out": {drawChanged(func(y *virtualStudent, _ *rand.Rand) {
 			y.start.Cue.X, y.best = -14, 20
-			y.wants(VaryPlace, 1)
+			y.wantChange(VaryPlace, 1)
 		}), 0.9, true},
-		"too far out": {drawn(func(y *toy, _ *rand.Rand) {
+		"too far out": {drawChanged(func(y *virtualStudent, _ *rand.Rand) {
 			y.start.Cue.X, y.best = -20, 13
-			y.wants(VaryPlace, -1)
+			y.wantChange(VaryPlace, -1)
 		}), 0.9, true},
-		"too far out, unseen": {drawn(func(y *toy, _ *rand.Rand) {
+		"too far out, unseen": {drawChanged(func(y *virtualStudent, _ *rand.Rand) {
 			y.start.Cue.X, y.best, y.seen = -20, 13, 0
-			y.wants(VaryPlace, -1)
+			y.wantChange(VaryPlace, -1)
 		}), 0.8, true},
-		"too far in, much luck": {drawn(func(y *toy, _ *rand.Rand) {
+		"too far in, much luck": {drawChanged(func(y *virtualStudent, _ *rand.Rand) {
 			y.start.Cue.X, y.harsh = -12, true
-			y.wants(VaryPlace, 1)
+			y.wantChange(VaryPlace, 1)
 		}), 0.7, true},
-		"contact told right": {drawn(func(y *toy, _ *rand.Rand) { y.start.Contact = 0.3; y.wants(VaryContact, -1) }), 0.9, true},
-		"contact told left":  {drawn(func(y *toy, _ *rand.Rand) { y.start.Contact = -0.3; y.wants(VaryContact, 1) }), 0.9, true},
+		"contact told right": {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.start.Contact = 0.3; y.wantChange(VaryContact, -1) }), 0.9, true},
+		"contact told left":  {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.start.Contact = -0.3; y.wantChange(VaryContact, 1) }), 0.9, true},
 		// Hidden in the body a contact fault looks much like a place fault, and
 		// the place mends the wing ball as well.
-		"contact in the body, right": {drawn(func(y *toy, _ *rand.Rand) { y.contactBias = 0.3; y.wants(VaryContact, -1) }), 0.6, true},
-		"contact in the body, left":  {drawn(func(y *toy, _ *rand.Rand) { y.contactBias = -0.3; y.wants(VaryContact, 1) }), 0.6, true},
-		"tip too high":               {drawn(func(y *toy, _ *rand.Rand) { y.start.Tip = 0.2; y.wants(VaryTip, -1) }), 0.95, true},
-		"tip high in the body":       {drawn(func(y *toy, _ *rand.Rand) { y.tipBias = 0.25; y.wants(VaryTip, -1) }), 0.95, true},
-		"tip too low":                {drawn(func(y *toy, _ *rand.Rand) { y.start.Tip = -0.4; y.wants(VaryTip, 1) }), 0.95, true},
-		"too fast":                   {drawn(func(y *toy, _ *rand.Rand) { y.start.Speed = 23; y.wants(VarySpeed, -1) }), 0.9, true},
-		"unsteady":                   {drawn(func(y *toy, _ *rand.Rand) { y.steady = 2; y.wants(VarySpeed, -1) }), 0.55, false}, // at an ordinary speed it takes more to suspect it
+		"contact in the body, right": {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.contactBias = 0.3; y.wantChange(VaryContact, -1) }), 0.6, true},
+		"contact in the body, left":  {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.contactBias = -0.3; y.wantChange(VaryContact, 1) }), 0.6, true},
+		"tip too high":               {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.start.Tip = 0.2; y.wantChange(VaryTip, -1) }), 0.95, true},
+		"tip high in the body":       {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.tipBias = 0.25; y.wantChange(VaryTip, -1) }), 0.95, true},
+		"tip too low":                {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.start.Tip = -0.4; y.wantChange(VaryTip, 1) }), 0.95, true},
+		"too fast":                   {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.start.Speed = 23; y.wantChange(VarySpeed, -1) }), 0.9, true},
+		"unsteady":                   {drawChanged(func(y *virtualStudent, _ *rand.Rand) { y.steady = 2; y.wantChange(VarySpeed, -1) }), 0.55, false}, // at an ordinary speed it takes more to suspect it
 	}
 }

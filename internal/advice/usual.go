@@ -20,29 +20,29 @@ const (
 	placePerContact = 16
 )
 
-// out is how far the cue ball stands from the long string.
-func out(s drill.Setup) table.Inches { return table.Flip(s.Cue.X) }
+// distanceOut is how far the cue ball stands from the long string.
+func distanceOut(s drill.Setup) table.Inches { return table.Flip(s.Cue.X) }
 
-// outmost is the furthest out that is taught on this kind of table.
-func outmost(k table.Kind) table.Inches { return drill.OutermostCue(k) }
+// outermostDistance is the furthest out that is taught on this kind of table.
+func outermostDistance(k table.Kind) table.Inches { return drill.OutermostCue(k) }
 
-// misfit says how far each part is from ordinary, in steps of its own: 0.1 in
+// setupMisfit says how far each part is from ordinary, in steps of its own: 0.1 in
 // of contact, a tenth of a radius, an inch of place, a mile an hour. Positive
 // is right of full, high, far out, fast.
-type misfit struct {
+type setupMisfit struct {
 	contact, tip, place, speed float64
 }
 
-func misfitOf(s drill.Setup, k table.Kind) misfit {
-	return misfit{
+func measureMisfit(s drill.Setup, k table.Kind) setupMisfit {
+	return setupMisfit{
 		contact: float64(s.Contact) / 0.1,
 		tip:     float64(s.Tip-ordinaryTip) / 0.1,
-		place:   float64(out(s)) - ordinaryPlace*float64(k.Width()),
+		place:   float64(distanceOut(s)) - ordinaryPlace*float64(k.Width()),
 		speed:   float64(s.Speed - ordinarySpeed),
 	}
 }
 
-// benefit is the share of the benefit of the doubt that a part of the setup has:
+// doubtBenefit is the share of the benefit of the doubt that a part of the setup has:
 // all of it while it is not off the way that would explain a pattern, none once it
 // is far off that way.
-func benefit(off, farOff float64) float64 { return 1 - min(max(off/farOff, 0), 1) }
+func doubtBenefit(off, farOff float64) float64 { return 1 - min(max(off/farOff, 0), 1) }

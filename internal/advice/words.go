@@ -18,19 +18,19 @@ var standingCautions = []string{
 	"Full-power breaks are for a few sets, not for all evening. This is coaching help, no medical advice.",
 }
 
-// words puts one decision into sentences, for a student on one side.
-type words struct {
-	*lesson
-	d decision
+// adviceWriter puts one decision into sentences, for a student on one side.
+type adviceWriter struct {
+	*analysis
+	decision decision
 	// mirror says that the student breaks from the right: numbers that point
 	// left or right are turned, sentences speak of the break side.
 	mirror bool
 }
 
-func wordsFor(l *lesson, d decision, mirror bool) words { return words{l, d, mirror} }
+func newAdviceWriter(l *analysis, d decision, mirror bool) adviceWriter { return adviceWriter{l, d, mirror} }
 
-// count writes a whole number, in letters up to ten.
-func count(n int) string {
+// countInWords writes a whole number, in letters up to ten.
+func countInWords(n int) string {
 	letters := []string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
 	if n >= 0 && n < len(letters) {
 		return letters[n]
@@ -38,29 +38,29 @@ func count(n int) string {
 	return strconv.Itoa(n)
 }
 
-// of writes "three of ten", or "3 of 20" when one of them is beyond ten.
-func of(k, n int) string {
+// countOfTotal writes "three of ten", or "3 of 20" when one of them is beyond ten.
+func countOfTotal(k, n int) string {
 	if n > 10 {
 		return strconv.Itoa(k) + " of " + strconv.Itoa(n)
 	}
-	return count(k) + " of " + count(n)
+	return countInWords(k) + " of " + countInWords(n)
 }
 
-// ofThe writes "seven of the nine misses", "both misses" or "all seven misses".
-func ofThe(k, n int, things string) string {
+// countOfThings writes "seven of the nine misses", "both misses" or "all seven misses".
+func countOfThings(k, n int, things string) string {
 	switch {
 	case k == n && n == 2:
 		return "both " + things
 	case k == n && n > 2:
-		return "all " + count(n) + " " + things
+		return "all " + countInWords(n) + " " + things
 	case n > 10:
 		return strconv.Itoa(k) + " of the " + strconv.Itoa(n) + " " + things
 	}
-	return count(k) + " of the " + count(n) + " " + things
+	return countInWords(k) + " of the " + countInWords(n) + " " + things
 }
 
-// sentence makes the first letter a capital.
-func sentence(s string) string {
+// capitalizeFirst makes the first letter a capital.
+func capitalizeFirst(s string) string {
 	if s == "" {
 		return s
 	}
@@ -77,20 +77,20 @@ func inNextTen(rate float64) string {
 	case k >= 9:
 		return "nearly all of the next ten"
 	default:
-		return "about " + count(k) + " of the next ten"
+		return "about " + countInWords(k) + " of the next ten"
 	}
 }
 
-// decimal writes a number in its shortest form.
-func decimal[T ~float64](v T) string { return strconv.FormatFloat(float64(v), 'f', -1, 64) }
+// formatDecimal writes a number in its shortest form.
+func formatDecimal[T ~float64](v T) string { return strconv.FormatFloat(float64(v), 'f', -1, 64) }
 
-// inches writes a length: "one inch", "four inches", "2.5 inches".
-func inches(v float64) string {
+// formatInches writes a length: "one inch", "four inches", "2.5 inches".
+func formatInches(v float64) string {
 	if v == 1 {
 		return "one inch"
 	}
 	if whole := int(v); float64(whole) == v && whole <= 10 {
-		return count(whole) + " inches"
+		return countInWords(whole) + " inches"
 	}
-	return decimal(v) + " inches"
+	return formatDecimal(v) + " inches"
 }

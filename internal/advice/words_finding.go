@@ -2,12 +2,12 @@ package advice
 
 import "breakwright/internal/rack"
 
-// findingSays says what was counted, and nothing more.
-func findingSays(name Name, s sight, l *lesson) string {
+// describeFinding says what was counted, and nothing more.
+func describeFinding(name RuleName, s observation, l *analysis) string {
 	if s.of == 0 {
 		return "Nothing recorded yet."
 	}
-	n := of(s.count, s.of)
+	n := countOfTotal(s.count, s.of)
 	switch name {
 	case FactWing:
 		return "The wing ball fell in " + n + "."
@@ -18,7 +18,7 @@ func findingSays(name Name, s sight, l *lesson) string {
 	case RuleLimits:
 		return "The setup lies beyond what is taught on this table."
 	case RuleWeak:
-		if l.softAndUncounted() {
+		if l.isSoftAndUncounted() {
 			return "With so little speed nothing fell in " + n + "."
 		}
 		return "Weak breaks: " + n + " pocketed nothing and sent fewer than four balls to a rail."
@@ -35,9 +35,9 @@ func findingSays(name Name, s sight, l *lesson) string {
 	case RuleBackTooFar:
 		return "The cue ball came back past the window in " + n + "."
 	case RuleMissBalance:
-		return sentence(ofThe(s.count, s.of, "misses that say which way")) + " " + met(s.towards) + "."
+		return capitalizeFirst(countOfThings(s.count, s.of, "misses that say which way")) + " " + describeMissSide(s.towards) + "."
 	case RuleWingUnseen:
-		if l.setup().Spot == rack.CentreOnSpot {
+		if l.currentSetup().Spot == rack.CentreOnSpot {
 			return "The wing ball fell in " + n + "; with the money ball on the foot spot its misses do not say which way, so makes alone lead."
 		}
 		return "The wing ball fell in " + n + ", and too few of its misses were recorded."
@@ -53,9 +53,9 @@ func findingSays(name Name, s sight, l *lesson) string {
 	return n + "."
 }
 
-// met says what misses on one side met first. Misses that want the cue ball
+// describeMissSide says what misses on one side met first. Misses that want the cue ball
 // moved out met the side rail.
-func met(towards direction) string {
+func describeMissSide(towards direction) string {
 	if towards == outward {
 		return "met the side rail first"
 	}

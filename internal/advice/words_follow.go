@@ -2,33 +2,33 @@ package advice
 
 import "strings"
 
-// followUp says how the latest change turned out; nil before the first.
-func (w words) followUp() *FollowUp {
-	m, any := w.lastMove()
+// writeFollowUp says how the latest change turned out; nil before the first.
+func (w adviceWriter) writeFollowUp() *FollowUp {
+	m, any := w.lastChange()
 	if !any {
 		return nil
 	}
-	how, effect := m.outcome(w.undoCertainty())
-	on := measure(m.vary)
+	how, effect := m.judgeOutcome(w.undoCertainty())
+	on := measureOf(m.variable)
 	if how == Hurt {
 		on = w.hurtMeasure(m)
-		effect = m.effect(on)
+		effect = m.compareMeasure(on)
 	}
 	f := &FollowUp{
-		Variable: m.vary, From: w.value(m.vary, m.from.setup), To: w.value(m.vary, m.to.setup),
+		Variable: m.variable, From: w.partValue(m.variable, m.from.setup), To: w.partValue(m.variable, m.to.setup),
 		Measure:     on,
-		CountBefore: m.from.seen.count(on), OfBefore: m.from.seen.breaks,
-		CountAfter: m.to.seen.count(on), OfAfter: m.to.seen.breaks,
+		CountBefore: m.from.tally.countMeasure(on), OfBefore: m.from.tally.breaks,
+		CountAfter: m.to.tally.countMeasure(on), OfAfter: m.to.tally.breaks,
 		HelpedP: effect.Helped, NoDifferenceP: effect.NoDifference, HurtP: effect.Hurt,
 		Outcome: how,
 	}
-	counts := sentence(on) + ": " + of(f.CountBefore, f.OfBefore) + " before the change, " +
-		of(f.CountAfter, f.OfAfter) + " since. "
-	f.Says = counts + outcomeWords(f)
+	counts := capitalizeFirst(on) + ": " + countOfTotal(f.CountBefore, f.OfBefore) + " before the change, " +
+		countOfTotal(f.CountAfter, f.OfAfter) + " since. "
+	f.Says = counts + describeOutcome(f)
 	return f
 }
 
-func outcomeWords(f *FollowUp) string {
+func describeOutcome(f *FollowUp) string {
 	switch f.Outcome {
 	case Helped:
 		return "It helped, as far as these breaks can tell."
@@ -37,7 +37,7 @@ func outcomeWords(f *FollowUp) string {
 	case NoDifference:
 		return "No real difference."
 	}
-	if f.OfAfter < fewest {
+	if f.OfAfter < fewestBreaks {
 		return "Too early to tell."
 	}
 	lean := "Not enough to tell: luck alone can do that."
@@ -47,55 +47,55 @@ func outcomeWords(f *FollowUp) string {
 	return strings.TrimSpace(lean)
 }
 
-// says is the answer in one or two sentences.
-func (w words) says(v Verdict) string {
+// writeAnswer is the answer in one or two sentences.
+func (w adviceWriter) writeAnswer(v Verdict) string {
 	switch {
-	case w.d.instead != nil:
+	case w.decision.coachSetup != nil:
 		return "Your coach chose the next setup."
-	case w.d.change != nil:
-		c := *w.d.change
-		return sentence(w.doing(c)) + "."
-	case w.d.stuck != nil:
-		return "Keep the setup for now. " + w.d.stuck.Title + ": what the rules know to change has no room left, so your coach should look."
-	case w.d.good:
+	case w.decision.change != nil:
+		c := *w.decision.change
+		return capitalizeFirst(w.describeChange(c)) + "."
+	case w.decision.exhaustedRule != nil:
+		return "Keep the setup for now. " + w.decision.exhaustedRule.Title + ": what the rules know to change has no room left, so your coach should look."
+	case w.decision.setupIsGood:
 		return "Leave the setup alone: it works. Make it harder."
-	case w.d.level:
+	case w.decision.setupIsLevel:
 		return "Leave the setup alone. Nothing points to a change."
 	}
-	return w.tooEarly()
+	return w.writeTooEarly()
 }
 
-// tooEarly says how many more breaks, and why not now.
-func (w words) tooEarly() string {
-	t := w.seen()
-	if w.d.short {
-		return "A target is not met, and no single cause shows: the wing ball in " + of(t.wingMade, t.breaks) +
-			", the cue ball in the window in " + of(t.cue.inWindow, t.breaks) +
+// writeTooEarly says how many more breaks, and why not now.
+func (w adviceWriter) writeTooEarly() string {
+	t := w.currentTally()
+	if w.decision.missesTarget {
+		return "A target is not met, and no single cause shows: the wing ball in " + countOfTotal(t.wingMade, t.breaks) +
+			", the cue ball in the window in " + countOfTotal(t.cue.inWindow, t.breaks) +
 			". The same setup again; your coach should look."
 	}
-	again := "The same setup again: about " + count(w.d.needed) + " more breaks will likely settle it."
-	if !w.d.likely {
-		again = "The same setup again. It is close, so it may take more than " + count(w.d.needed) + " breaks to tell."
+	again := "The same setup again: about " + countInWords(w.decision.breaksNeeded) + " more breaks will likely settle it."
+	if !w.decision.settleIsLikely {
+		again = "The same setup again. It is close, so it may take more than " + countInWords(w.decision.breaksNeeded) + " breaks to tell."
 	}
-	if t.breaks < fewest {
-		return "Too early to tell: " + count(t.breaks) + " breaks so far. " + again
+	if t.breaks < fewestBreaks {
+		return "Too early to tell: " + countInWords(t.breaks) + " breaks so far. " + again
 	}
-	return "Not enough to tell yet: the wing ball in " + of(t.wingMade, t.breaks) +
-		", the cue ball in the window in " + of(t.cue.inWindow, t.breaks) + ". " + again
+	return "Not enough to tell yet: the wing ball in " + countOfTotal(t.wingMade, t.breaks) +
+		", the cue ball in the window in " + countOfTotal(t.cue.inWindow, t.breaks) + ". " + again
 }
 
-// progress is what is asked for when the setup stays; nil when a coach has to
+// writeProgress is what is asked for when the setup stays; nil when a coach has to
 // look first.
-func (w words) progress() *Prescription {
-	if w.d.stuck != nil {
+func (w adviceWriter) writeProgress() *Prescription {
+	if w.decision.exhaustedRule != nil {
 		return nil
 	}
-	t := w.seen()
+	t := w.currentTally()
 	p := &Prescription{Rule: RuleProgress, Variable: VaryNone}
-	counts := "The wing ball fell in " + of(t.wingMade, t.breaks) + " and the cue ball stopped in the window in " +
-		of(t.cue.inWindow, t.breaks) + "."
+	counts := "The wing ball fell in " + countOfTotal(t.wingMade, t.breaks) + " and the cue ball stopped in the window in " +
+		countOfTotal(t.cue.inWindow, t.breaks) + "."
 	p.Reason = "Leave the setup alone. " + counts
-	if w.d.good {
+	if w.decision.setupIsGood {
 		p.Expect = "Make it harder: a higher target, another table, tighter pockets, a shuffled rack, or the other side."
 	} else {
 		p.Expect = "Look for the same again; practise it, and raise the target when it holds."
@@ -103,41 +103,41 @@ func (w words) progress() *Prescription {
 	return p
 }
 
-// ask lists what to record or to check in the next set.
-func (w words) ask() []string {
+// listChecks lists what to record or to check in the next set.
+func (w adviceWriter) listChecks() []string {
 	var ask []string
-	t := w.seen()
+	t := w.currentTally()
 	if missed := t.breaks - t.wingMade; missed >= 3 && 2*t.misses.unseen > missed {
 		ask = append(ask, "When the wing ball stays up, record what it met first: side rail, foot rail, another ball, or the jaws.")
 	}
-	if w.pathMatters() && t.cue.lostFoot >= 2 {
+	if w.needsCuePath() && t.cue.lostFoot >= 2 {
 		ask = append(ask, "Watch how the cue ball comes to the foot end: on through the rack, or back off the head rail. More draw answers one and makes the other worse.")
 	}
-	if s := w.d.sights[RuleNoShot]; s.certainty >= 0.8 && len(t.slots) == 0 {
+	if s := w.decision.observations[RuleNoShot]; s.certainty >= 0.8 && len(t.slots) == 0 {
 		ask = append(ask, "Record where the low balls stop, so that the rack can be planned.")
 	}
-	if s := w.d.sights[RuleDry]; s.certainty >= w.rules.of(dry.Rule).Certainty && !w.missesOneSided() {
+	if s := w.decision.observations[RuleDry]; s.certainty >= w.rules.numbersOf(dryBreakRule.Rule).Certainty && !w.areMissesOneSided() {
 		ask = append(ask, "Check the rack is tight, the head ball on its spot, balls and cloth clean.")
 	}
-	if s := w.d.sights[RuleWeak]; s.certainty >= 0.8 {
+	if s := w.decision.observations[RuleWeak]; s.certainty >= 0.8 {
 		ask = append(ask, "Check that the rack is tight before each break.")
 	}
-	if w.balanced() {
+	if w.areMissesBalanced() {
 		ask = append(ask, "The misses are balanced: the place is right. Work on a square hit.")
 	}
 	return ask
 }
 
-// balanced says whether enough misses are known, on both sides alike, and the
+// areMissesBalanced says whether enough misses are known, on both sides alike, and the
 // wing ball is still likely under its target.
-func (w words) balanced() bool {
-	t, m := w.seen(), w.telling()
+func (w adviceWriter) areMissesBalanced() bool {
+	t, m := w.currentTally(), w.directedMisses()
 	even := min(m.ProbLong(), m.ProbShort()) >= 0.25
-	return w.d.change == nil && m.Total() >= 10 && even &&
-		below(t.wingMade, t.breaks, w.targets.Wing) >= 0.8
+	return w.decision.change == nil && m.Total() >= 10 && even &&
+		certaintyBelow(t.wingMade, t.breaks, w.targets.Wing) >= 0.8
 }
 
-func (w words) missesOneSided() bool {
-	m := w.telling()
-	return oneWay(m.Long, m.Total()) || oneWay(m.Short, m.Total())
+func (w adviceWriter) areMissesOneSided() bool {
+	m := w.directedMisses()
+	return isMostlyOneWay(m.Long, m.Total()) || isMostlyOneWay(m.Short, m.Total())
 }

@@ -8,8 +8,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// places says what the places tried tell; nil before there are two.
-func (w words) places() *Places {
+// writePlaces says what the places tried tell; nil before there are two.
+func (w adviceWriter) writePlaces() *Places {
 	sets := w.placeSets()
 	if len(sets) < 2 {
 		return nil
@@ -20,7 +20,7 @@ func (w words) places() *Places {
 	}
 	p := &Places{}
 	for _, s := range sets {
-		p.Tried = append(p.Tried, Tried{X: side*table.Inches(s.Place) + 0, Made: s.Made, Breaks: s.Tried})
+		p.Tried = append(p.Tried, TriedPlace{X: side*table.Inches(s.Place) + 0, Made: s.Made, Breaks: s.Tried})
 	}
 	b := w.placeBelief()
 	for i, place := range b.Places {
@@ -31,9 +31,9 @@ func (w words) places() *Places {
 	}
 	best := b.Places[b.Best()]
 	p.Best, p.Known = side*table.Inches(best)+0, b.Settled(searchSettled)
-	p.Says = "Of the places tried, " + inches(best) + " from the long string looks best so far."
+	p.Says = "Of the places tried, " + formatInches(best) + " from the long string looks best so far."
 	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
-		p.Says = "Between the places tried, about " + inches(best) + " from the long string looks best so far."
+		p.Says = "Between the places tried, about " + formatInches(best) + " from the long string looks best so far."
 	}
 	if p.Known {
 		p.Says += " Searching further can win little."
@@ -41,13 +41,13 @@ func (w words) places() *Places {
 	return p
 }
 
-// card is the student's own break for this table, once it is good or many
+// writeBreakCard is the student's own break for this table, once it is good or many
 // breaks have shown nothing better.
-func (w words) card(tableName string) *BreakCard {
-	if !w.d.good && !w.d.level && !w.bestPlaceKnown() || w.d.stuck != nil {
+func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
+	if !w.decision.setupIsGood && !w.decision.setupIsLevel && !w.isBestPlaceKnown() || w.decision.exhaustedRule != nil {
 		return nil
 	}
-	s, t := within(w.setup(), w.kind), w.seen()
+	s, t := withinLimits(w.currentSetup(), w.kind), w.currentTally()
 	if w.mirror {
 		s = s.Mirror()
 	}
@@ -55,12 +55,12 @@ func (w words) card(tableName string) *BreakCard {
 		Table: tableName, Setup: s,
 		Wing:   rateOf(t.wingMade, t.breaks),
 		Window: rateOf(t.cue.inWindow, t.breaks),
-		Says: "Your break on this table: the wing ball in " + of(t.wingMade, t.breaks) +
-			", the cue ball in the window in " + of(t.cue.inWindow, t.breaks) + ".",
+		Says: "Your break on this table: the wing ball in " + countOfTotal(t.wingMade, t.breaks) +
+			", the cue ball in the window in " + countOfTotal(t.cue.inWindow, t.breaks) + ".",
 	}
 }
 
 func rateOf(made, tried int) Rate {
-	f := sight{count: made, of: tried}.finding("")
+	f := observation{count: made, of: tried}.toFinding("")
 	return Rate{Count: made, Of: tried, Rate: f.Rate, Low: f.Low, High: f.High}
 }

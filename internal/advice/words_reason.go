@@ -4,34 +4,34 @@ import (
 	"strings"
 )
 
-// why gives the reason of a change in one sentence.
-func (w words) why(c change) string {
-	says := strings.TrimSuffix(findingSays(w.d.spoke.Name, w.d.saw, w.lesson), ".")
-	switch c.after {
-	case halfBack:
-		return "The last step went too far: " + lower(says) + "."
-	case offFull:
+// writeReason gives the reason of a change in one sentence.
+func (w adviceWriter) writeReason(c proposedChange) string {
+	says := strings.TrimSuffix(describeFinding(w.decision.chosenRule.Name, w.decision.chosenObservation, w.analysis), ".")
+	switch c.reason {
+	case reasonHalfBack:
+		return "The last step went too far: " + lowerFirst(says) + "."
+	case reasonOffFull:
 		return says + ", and the hit is off full."
-	case thrown:
+	case reasonThrown:
 		return says + ", and the cue ball is thrown across the table: that is the hit, not the place."
-	case tooFast:
+	case reasonTooFast:
 		return says + ", and there is little draw to take off: the speed does it."
-	case atLimit:
-		if c.vary == VaryContact {
+	case reasonAtLimit:
+		if c.variable == VaryContact {
 			return says + ", and the place has no room left."
 		}
 		return says + ", and there is no room left the other way."
-	case search:
+	case reasonSearch:
 		return says + ": of the places within reach this one promises most."
 	}
-	return says + w.because() + "."
+	return says + w.tradeReason() + "."
 }
 
-// because adds the trade's reason where it is short.
-func (w words) because() string {
-	switch w.d.spoke.Name {
+// tradeReason adds the trade's reason where it is short.
+func (w adviceWriter) tradeReason() string {
+	switch w.decision.chosenRule.Name {
 	case RuleMissBalance:
-		if w.d.saw.towards == outward {
+		if w.decision.chosenObservation.towards == outward {
 			return ": the cue ball starts too near the middle"
 		}
 		return ": the cue ball starts too far out"
@@ -51,16 +51,16 @@ func (w words) because() string {
 	return ""
 }
 
-func lower(s string) string {
+func lowerFirst(s string) string {
 	if s == "" {
 		return s
 	}
 	return strings.ToLower(s[:1]) + s[1:]
 }
 
-// expect says what to look for in the next ten.
-func (w words) expect(c change) string {
-	switch w.d.spoke.Name {
+// writeExpectation says what to look for in the next ten.
+func (w adviceWriter) writeExpectation(c proposedChange) string {
+	switch w.decision.chosenRule.Name {
 	case RuleDanger:
 		return "Look for every ball to stay on the table in the next ten."
 	case RuleLimits:
@@ -70,7 +70,7 @@ func (w words) expect(c change) string {
 	case RuleSideScratch, RuleHeadScratch, RuleFootScratch:
 		return "Look for at most one scratch in the next ten."
 	case RuleForward, RuleBackTooFar, RuleThrownWide:
-		return "Look for the cue ball in the window in " + inNextTen(w.hope(FactWindow)) + "."
+		return "Look for the cue ball in the window in " + inNextTen(w.expectedRate(FactWindow)) + "."
 	case RuleUnsteady:
 		return "Look for the cue ball to stop closer together in the next ten; the wing ball comes after."
 	case RuleNoShot:
@@ -78,57 +78,57 @@ func (w words) expect(c change) string {
 	case RuleHeadBall:
 		return "Look for the head ball at the far side pocket, and the wing ball as before."
 	}
-	return "Look for the wing ball in " + inNextTen(w.hope(FactWing)) + "."
+	return "Look for the wing ball in " + inNextTen(w.expectedRate(FactWing)) + "."
 }
 
-// hope is the rate to look for after one step: the target, or half of the way
+// expectedRate is the rate to look for after one step: the target, or half of the way
 // there while the present rate is far off.
-func (w words) hope(fact Name) float64 {
+func (w adviceWriter) expectedRate(fact RuleName) float64 {
 	target := w.targets.Wing
 	if fact == FactWindow {
 		target = w.targets.Window
 	}
-	s := w.d.sights[fact]
-	if now := s.belief().Mean(); now < target/2 {
+	s := w.decision.observations[fact]
+	if now := s.rateBelief().Mean(); now < target/2 {
 		return (now + target) / 2
 	}
 	return target
 }
 
-// caution is the safety line where force or height is involved.
-func (w words) caution(c change) string {
-	by := moved(c.vary, w.setup(), c.to)
+// writeCaution is the safety line where force or height is involved.
+func (w adviceWriter) writeCaution(c proposedChange) string {
+	by := partDifference(c.variable, w.currentSetup(), c.to)
 	switch {
-	case w.d.spoke.Name == RuleDanger && w.dangerTimes() >= 3:
+	case w.decision.chosenRule.Name == RuleDanger && w.countDangerSetups() >= 3:
 		return "This is the third time: stop power breaks for today and speak with your coach."
-	case w.d.spoke.Name == RuleDanger:
+	case w.decision.chosenRule.Name == RuleDanger:
 		return "Level the cue, tip no higher than centre, and nobody at the foot end."
-	case c.vary == VarySpeed && by > 0:
+	case c.variable == VarySpeed && by > 0:
 		return "More speed makes balls fly: a level cue, and nobody at the foot end."
-	case c.vary == VaryTip && by < 0:
+	case c.variable == VaryTip && by < 0:
 		return "Keep the cue as level as the rail allows: a low tip under a raised cue makes the cue ball jump."
 	}
 	return ""
 }
 
-// whyBack says that the last change hurt.
-func (w words) whyBack(m move) string {
+// writeUndoReason says that the last change hurt.
+func (w adviceWriter) writeUndoReason(m pastChange) string {
 	measure := w.hurtMeasure(m)
-	return "The last change made it worse: " + measure + " " + of(m.from.seen.count(measure), m.from.seen.breaks) +
-		" before, " + of(m.to.seen.count(measure), m.to.seen.breaks) + " since."
+	return "The last change made it worse: " + measure + " " + countOfTotal(m.from.tally.countMeasure(measure), m.from.tally.breaks) +
+		" before, " + countOfTotal(m.to.tally.countMeasure(measure), m.to.tally.breaks) + " since."
 }
 
 // hurtMeasure is the measure that tells of the harm: the change's own, unless
 // the other one shows it better.
-func (w words) hurtMeasure(m move) string {
-	own := measure(m.vary)
-	if other := otherMeasure(own); m.effect(other).Hurt > m.effect(own).Hurt {
+func (w adviceWriter) hurtMeasure(m pastChange) string {
+	own := measureOf(m.variable)
+	if other := otherMeasure(own); m.compareMeasure(other).Hurt > m.compareMeasure(own).Hurt {
 		return other
 	}
 	return own
 }
 
-func (w words) hadBefore(m move) string {
+func (w adviceWriter) describeBefore(m pastChange) string {
 	measure := w.hurtMeasure(m)
-	return measure + " " + of(m.from.seen.count(measure), m.from.seen.breaks)
+	return measure + " " + countOfTotal(m.from.tally.countMeasure(measure), m.from.tally.breaks)
 }

@@ -2,9 +2,9 @@ package advice
 
 const standardStart = "Start with the standard setup: nothing is known yet of this student's break."
 
-// startWords says where the first setup on a table comes from.
-func startWords(c candidate, on Ground) string {
-	counts := "the wing ball in " + of(c.made, c.tried)
+// describeStart says where the first setup on a table comes from.
+func describeStart(c candidate, on Conditions) string {
+	counts := "the wing ball in " + countOfTotal(c.made, c.tried)
 	if c.table == on.Table && c.kind == on.Kind {
 		return "Start from the best setup on this table so far: " + counts + "."
 	}

@@ -11,56 +11,56 @@ import (
 	"breakwright/internal/drill"
 )
 
-var update = flag.Bool("update", false, "write the golden sentences anew")
+var updateGolden = flag.Bool("update", false, "write the golden sentences anew")
 
 // lessons whose every sentence is kept in testdata/words.golden, to be read in
 // review.
-func goldenLessons(t *testing.T) []struct {
+func goldenHistories(t *testing.T) []struct {
 	name string
 	sets []drill.Set
 } {
-	one := func(s drill.Setup, wing, cue string) []drill.Set { return lessonOf(scripted(t, s, wing, cue)) }
+	one := func(s drill.Setup, wing, cue string) []drill.Set { return numberSets(scripted(t, s, wing, cue)) }
 	return []struct {
 		name string
 		sets []drill.Set
 	}{
-		{"too early", one(standard(), "msfm", "w")},
-		{"not enough to tell", one(standard(), ordinaryWing, ordinaryCue)},
-		{"balls off the table", one(sped(20), ordinaryWing, "wwowwwwoww")},
-		{"side scratches", one(standard(), ordinaryWing, "SwwSSwwSww")},
-		{"thrown across", one(standard(), ordinaryWing, "xxxxxxxxww")},
-		{"head scratches", one(tipped(-0.3), ordinaryWing, "HwwHHwwHww")},
-		{"foot scratches, off full", one(contacted(0.3), ordinaryWing, "FwwFFwwFww")},
-		{"forward", one(tipped(0), ordinaryWing, "fffwfffwfw")},
-		{"path not seen", one(tipped(-0.3), ordinaryWing, "???w???w?w")},
-		{"back", one(tipped(-0.3), ordinaryWing, "bbrwrbbwbw")},
-		{"back without draw", one(tipped(0.2), ordinaryWing, "bbrwrbbbbw")},
-		{"too central", one(at(12), "sssssssmmm", "w")},
-		{"too far out", one(at(20), "fffkffffmm", "w")},
-		{"contact off full", one(contacted(0.3), "sssssssmmm", "w")},
-		{"no room left", one(at(22.5), "sssssssmmm", "w")},
-		{"went too far", lessonOf(scripted(t, at(10), farWing, "w"), scripted(t, at(14), overWing, "w"))},
-		{"misses not recorded", one(standard(), "m-------------------", "w")},
-		{"place search", lessonOf(scripted(t, at(20), "m-------------------", "w"), scripted(t, at(18), "mm------------------", "w"))},
-		{"centre ball on the spot", one(centred(), "mssssssssssssfffffff", "w")},
-		{"unsteady", one(sped(20), "sfmskfsfmf", "xbfwSfxbfb")},
-		{"too soft, rails not counted", lessonOf(dried(scripted(t, sped(15), "msfkusfkuj", "w")))},
-		{"it helped", lessonOf(scripted(t, at(14), "sssssssssm", "w"), scripted(t, at(18), "mmfmsmmmsm", "w"))},
-		{"it hurt", lessonOf(scripted(t, tipped(-0.1), "mmsfmmsmfm", "wwwwfwwwww"), scripted(t, tipped(-0.3), "msffmsmkfm", "bbxbxbwbbx"), scripted(t, tipped(-0.3), "msffmsmkfm", "bbxbxbwbbx"))},
-		{"good", one(standard(), strings.Repeat("mmmsm", 4), "w")},
-		{"near the target for long", one(standard(), strings.Repeat("mfsmmsfmms", 5), strings.Repeat("wwfwxwbwbf", 5))},
-		{"no cause shows", one(standard(), strings.Repeat("mfs", 12), strings.Repeat("wwfwxwbwbw", 4)[:36])},
-		{"from the right", mirrored(one(at(12), "sssssssmmm", "w"))},
+		{"too early", one(standardSetup(), "msfm", "w")},
+		{"not enough to tell", one(standardSetup(), ordinaryWing, ordinaryCue)},
+		{"balls off the table", one(setupWithSpeed(20), ordinaryWing, "wwowwwwoww")},
+		{"side scratches", one(standardSetup(), ordinaryWing, "SwwSSwwSww")},
+		{"thrown across", one(standardSetup(), ordinaryWing, "xxxxxxxxww")},
+		{"head scratches", one(setupWithTip(-0.3), ordinaryWing, "HwwHHwwHww")},
+		{"foot scratches, off full", one(setupWithContact(0.3), ordinaryWing, "FwwFFwwFww")},
+		{"forward", one(setupWithTip(0), ordinaryWing, "fffwfffwfw")},
+		{"path not seen", one(setupWithTip(-0.3), ordinaryWing, "???w???w?w")},
+		{"back", one(setupWithTip(-0.3), ordinaryWing, "bbrwrbbwbw")},
+		{"back without draw", one(setupWithTip(0.2), ordinaryWing, "bbrwrbbbbw")},
+		{"too central", one(setupAtDistance(12), "sssssssmmm", "w")},
+		{"too far out", one(setupAtDistance(20), "fffkffffmm", "w")},
+		{"contact off full", one(setupWithContact(0.3), "sssssssmmm", "w")},
+		{"no room left", one(setupAtDistance(22.5), "sssssssmmm", "w")},
+		{"went too far", numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), overWing, "w"))},
+		{"misses not recorded", one(standardSetup(), "m-------------------", "w")},
+		{"place search", numberSets(scripted(t, setupAtDistance(20), "m-------------------", "w"), scripted(t, setupAtDistance(18), "mm------------------", "w"))},
+		{"centre ball on the spot", one(setupCentreOnSpot(), "mssssssssssssfffffff", "w")},
+		{"unsteady", one(setupWithSpeed(20), "sfmskfsfmf", "xbfwSfxbfb")},
+		{"too soft, rails not counted", numberSets(withDryBreaks(scripted(t, setupWithSpeed(15), "msfkusfkuj", "w")))},
+		{"it helped", numberSets(scripted(t, setupAtDistance(14), "sssssssssm", "w"), scripted(t, setupAtDistance(18), "mmfmsmmmsm", "w"))},
+		{"it hurt", numberSets(scripted(t, setupWithTip(-0.1), "mmsfmmsmfm", "wwwwfwwwww"), scripted(t, setupWithTip(-0.3), "msffmsmkfm", "bbxbxbwbbx"), scripted(t, setupWithTip(-0.3), "msffmsmkfm", "bbxbxbwbbx"))},
+		{"good", one(standardSetup(), strings.Repeat("mmmsm", 4), "w")},
+		{"near the target for long", one(standardSetup(), strings.Repeat("mfsmmsfmms", 5), strings.Repeat("wwfwxwbwbf", 5))},
+		{"no cause shows", one(standardSetup(), strings.Repeat("mfs", 12), strings.Repeat("wwfwxwbwbw", 4)[:36])},
+		{"from the right", mirrorHistory(one(setupAtDistance(12), "sssssssmmm", "w"))},
 	}
 }
 
 func TestWords_AreTheOnesReviewed(t *testing.T) {
 	var b strings.Builder
-	for _, l := range goldenLessons(t) {
-		fmt.Fprintf(&b, "## %s\n%s\n", l.name, spoken(Judge(l.sets, Brief{})))
+	for _, l := range goldenHistories(t) {
+		fmt.Fprintf(&b, "## %s\n%s\n", l.name, adviceSentences(Judge(l.sets, Brief{})))
 	}
 	path := filepath.Join("testdata", "words.golden")
-	if *update {
+	if *updateGolden {
 		if err := os.MkdirAll("testdata", 0o755); err != nil {
 			t.Fatal(err)
 		}
@@ -85,8 +85,8 @@ func TestWords_AreTheOnesReviewed(t *testing.T) {
 	t.Fatalf("%d lines, want %d", len(gotLines), len(wantLines))
 }
 
-// spoken lists every sentence of an advice.
-func spoken(a Advice) string {
+// adviceSentences lists every sentence of an advice.
+func adviceSentences(a Advice) string {
 	var b strings.Builder
 	line := func(label, says string) {
 		if says != "" {
@@ -113,10 +113,10 @@ func spoken(a Advice) string {
 	if a.Card != nil {
 		line("card", a.Card.Says)
 	}
-	for _, ask := range a.Ask {
+	for _, ask := range a.Checks {
 		line("ask", ask)
 	}
-	if a.TellCoach {
+	if a.NeedsCoach {
 		line("coach", "is told")
 	}
 	return b.String()
@@ -126,8 +126,8 @@ func spoken(a Advice) string {
 func TestWords_KeepTheVoice(t *testing.T) {
 	never := []string{"!", "always", "certainly", "guarantee", "perfect", "great", "unfortunately", "posterior",
 		"probability", "significant", "interval", "confidence", "bad ", "fail", "NaN", "%!"}
-	for _, l := range goldenLessons(t) {
-		text := spoken(Judge(l.sets, Brief{}))
+	for _, l := range goldenHistories(t) {
+		text := adviceSentences(Judge(l.sets, Brief{}))
 		for _, word := range never {
 			if strings.Contains(strings.ToLower(text), strings.ToLower(word)) {
 				t.Errorf("%s: says %q:\n%s", l.name, word, text)

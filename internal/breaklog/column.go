@@ -1,10 +1,10 @@
 package breaklog
 
-// column is a column of the log, in the order in which Write writes them.
-type column int
+// logColumn is a column of the log, in the order in which Write writes them.
+type logColumn int
 
 const (
-	colStudent column = iota
+	colStudent logColumn = iota
 	colSet
 	colBreak
 	colAt
@@ -34,29 +34,29 @@ const (
 	colShot
 	colRanOut
 	colNote
-	columns // how many there are
+	columnCount // how many there are
 )
 
-var columnNames = [columns]string{
+var columnNames = [columnCount]string{
 	"student", "set", "break", "at", "game", "table", "table_ft", "corner_in", "side_in",
 	"side", "rack", "spot", "wing", "cue_x", "cue_y", "contact", "tip", "spin", "speed",
 	"pocketed", "cue", "off", "wing_miss", "cue_path", "rest", "rails", "past_string",
 	"shot", "ran_out", "note",
 }
 
-// needed columns must be in the header.
-var needed = []column{colStudent, colSet, colBreak, colCueX, colCueY, colPocketed, colCue}
+// neededColumns columns must be in the header.
+var neededColumns = []logColumn{colStudent, colSet, colBreak, colCueX, colCueY, colPocketed, colCue}
 
-var columnByName = func() map[string]column {
-	byName := make(map[string]column, columns)
+var columnByName = func() map[string]logColumn {
+	byName := make(map[string]logColumn, columnCount)
 	for c, name := range columnNames {
-		byName[name] = column(c)
+		byName[name] = logColumn(c)
 	}
 	return byName
 }()
 
-func (c column) String() string { return columnNames[c] }
+func (c logColumn) String() string { return columnNames[c] }
 
-// Columns lists the names of all columns in the order in which Write writes
+// ColumnNames lists the names of all columns in the order in which Write writes
 // them.
-func Columns() []string { return columnNames[:] }
+func ColumnNames() []string { return columnNames[:] }

@@ -13,7 +13,7 @@ import (
 // written and read back the same.
 func FuzzRead(f *testing.F) {
 	for _, name := range []string{"example.csv", "paper.csv", "evening.csv", "spoilt.csv"} {
-		f.Add([]byte(fixture(f, name)))
+		f.Add([]byte(openFixture(f, name)))
 	}
 	f.Fuzz(func(t *testing.T, file []byte) {
 		sets, err := breaklog.Read(bytes.NewReader(file))

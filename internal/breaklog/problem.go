@@ -49,17 +49,17 @@ func (p Problems) Error() string {
 	for _, problem := range p {
 		lines = append(lines, problem.String())
 	}
-	if p.MayBeMore() {
+	if p.IsFull() {
 		lines = append(lines, fmt.Sprintf("after %d problems the rest was not read", MaxProblems))
 	}
 	return strings.Join(lines, "\n")
 }
 
-// MayBeMore says that reading stopped before the end of the file.
-func (p Problems) MayBeMore() bool { return len(p) >= MaxProblems }
+// IsFull says that reading stopped before the end of the file.
+func (p Problems) IsFull() bool { return len(p) >= MaxProblems }
 
-// err gives nil when there are none, else the problems by line.
-func (p Problems) err() error {
+// errorOrNil gives nil when there are none, else the problems by line.
+func (p Problems) errorOrNil() error {
 	if len(p) == 0 {
 		return nil
 	}
@@ -67,15 +67,15 @@ func (p Problems) err() error {
 	return p
 }
 
-// longestShown is how much of a cell is repeated in a problem, in bytes.
-const longestShown = 60
+// longestCell is how much of a cell is repeated in a problem, in bytes.
+const longestCell = 60
 
-// shown cuts a cell short between two letters.
-func shown(cell string) string {
-	if len(cell) <= longestShown {
+// shortenCell cuts a cell short between two letters.
+func shortenCell(cell string) string {
+	if len(cell) <= longestCell {
 		return cell
 	}
-	cut := longestShown
+	cut := longestCell
 	for cut > 0 && !utf8.RuneStart(cell[cut]) {
 		cut--
 	}

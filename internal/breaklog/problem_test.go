@@ -10,7 +10,7 @@ import (
 	"breakwright/internal/breaklog"
 )
 
-func problems(t *testing.T, text string) breaklog.Problems {
+func readProblems(t *testing.T, text string) breaklog.Problems {
 	t.Helper()
 	sets, err := breaklog.Read(strings.NewReader(text))
 	var found breaklog.Problems
@@ -24,7 +24,7 @@ func problems(t *testing.T, text string) breaklog.Problems {
 }
 
 func TestProblems_NameLineColumnAndValue(t *testing.T) {
-	found := problems(t, fixture(t, "spoilt.csv"))
+	found := readProblems(t, openFixture(t, "spoilt.csv"))
 	var got []string
 	for _, p := range found {
 		got = append(got, strings.TrimSpace(fmt.Sprintf("%d %s %s", p.Line, p.Column, p.Value)))
@@ -89,7 +89,7 @@ func TestProblems_SayWhatIsAccepted(t *testing.T) {
 		"control letter":    {more("note", "A,1,1,-18,25,,\"0,40\",a\x00b"), "a note is letters"},
 		"name of two lines": {rows("\"A\nB\",1,1,-18,25,,\"0,40\""), "a name is one line"},
 	} {
-		if got := problems(t, c.text).Error(); !strings.Contains(got, c.says) {
+		if got := readProblems(t, c.text).Error(); !strings.Contains(got, c.says) {
 			t.Errorf("%s:\ngot  %s\nwant %s", name, got, c.says)
 		}
 	}
@@ -99,7 +99,7 @@ func TestProblems_OneSetIsOneSetup(t *testing.T) {
 	text := header + ",tip,rack\n" +
 		"A,1,1,-18,25,,\"0,40\",-0.1,\n" +
 		"A,1,2,-17,25,,\"0,40\",0,1-2-3-4-9-5-6-7-8\n"
-	got := problems(t, text).Error()
+	got := readProblems(t, text).Error()
 	for _, want := range []string{
 		`line 3, column cue_x, "-17": this row of set 1 has -17, but its first row, line 2, has -18; one set is one setup`,
 		`line 3, column tip, "0": this row of set 1 has 0, but its first row, line 2, has -0.1`,
@@ -113,11 +113,11 @@ func TestProblems_OneSetIsOneSetup(t *testing.T) {
 
 func TestProblems_StopAtTwenty(t *testing.T) {
 	text := header + "\n" + strings.Repeat("A,1,x,-18,25,,\"0,40\"\n", 500)
-	found := problems(t, text)
-	if len(found) != breaklog.MaxProblems || !found.MayBeMore() || found[19].Line != 21 {
+	found := readProblems(t, text)
+	if len(found) != breaklog.MaxProblems || !found.IsFull() || found[19].Line != 21 {
 		t.Errorf("%d problems, the last on line %d", len(found), found[len(found)-1].Line)
 	}
-	if many := problems(t, header+strings.Repeat(",colour", 100)+"\n"); len(many) != breaklog.MaxProblems {
+	if many := readProblems(t, header+strings.Repeat(",colour", 100)+"\n"); len(many) != breaklog.MaxProblems {
 		t.Errorf("%d problems of a header", len(many))
 	}
 	if !strings.HasSuffix(found.Error(), "the rest was not read") {
@@ -127,7 +127,7 @@ func TestProblems_StopAtTwenty(t *testing.T) {
 
 func TestProblems_LongCellsAreCutBetweenLetters(t *testing.T) {
 	text := header + "\nA,1,1," + strings.Repeat("é", 200) + ",25,,\"0,40\"\n"
-	if got, want := problems(t, text)[0].Value, strings.Repeat("é", 30)+"…"; got != want {
+	if got, want := readProblems(t, text)[0].Value, strings.Repeat("é", 30)+"…"; got != want {
 		t.Errorf("value %q, want %q", got, want)
 	}
 }

@@ -9,100 +9,100 @@ import (
 	"breakwright/internal/table"
 )
 
-// seen reads what a row says of its break.
-func (r *reader) seen() drill.Break {
+// readBreak reads what a row says of its break.
+func (r *logReader) readBreak() drill.Break {
 	var b drill.Break
-	number, given := r.whole(colBreak, numbered)
-	if !given && r.cell(colBreak) == "" {
-		r.object(colBreak, numbered)
+	number, given := r.readWhole(colBreak, numberingRule)
+	if !given && r.cellText(colBreak) == "" {
+		r.rejectCell(colBreak, numberingRule)
 	}
 	b.Number = number
-	b.At = r.time()
-	b.Speed = r.speed()
-	b.Pocketed = r.pocketed()
-	b.Cue = r.cueEnd()
-	b.Off = r.off()
-	b.WingMiss = word(r, colWingMiss, wingMissWords)
-	b.CuePath = word(r, colCuePath, cuePathWords)
-	b.Rest = r.rest()
-	b.Rails = r.count(colRails)
-	b.PastString = r.count(colPastString)
-	b.Shot = word(r, colShot, shotWords)
-	b.RanOut = word(r, colRanOut, ranOutWords)
-	b.Note = r.remark()
+	b.At = r.readTime()
+	b.Speed = r.readSpeed()
+	b.Pocketed = r.readPocketed()
+	b.Cue = r.readCueEnd()
+	b.Off = r.readOffTable()
+	b.WingMiss = readWord(r, colWingMiss, wingMissWords)
+	b.CuePath = readWord(r, colCuePath, cuePathWords)
+	b.Rest = r.readRests()
+	b.Rails = r.readCount(colRails)
+	b.PastString = r.readCount(colPastString)
+	b.Shot = readWord(r, colShot, shotWords)
+	b.RanOut = readWord(r, colRanOut, ranOutWords)
+	b.Note = r.readNote()
 	return b
 }
 
-const numbered = "breaks are numbered 1, 2, 3 and so on within the set"
+const numberingRule = "breaks are numbered 1, 2, 3 and so on within the set"
 
 // Years in which a break is believed to have been played; the zero time stands
 // for "not observed".
 const firstYear, lastYear = 1900, 2999
 
-func (r *reader) time() time.Time {
-	cell := r.cell(colAt)
+func (r *logReader) readTime() time.Time {
+	cell := r.cellText(colAt)
 	if cell == "" {
 		return time.Time{}
 	}
 	at, err := time.Parse(time.RFC3339, cell)
 	at = at.UTC()
-	if err != nil || !believedTime(at) {
-		r.object(colAt, "a time with its zone such as 2026-03-02T18:05:00Z or 2026-03-02T19:05:00+01:00 is accepted")
+	if err != nil || !isBelievedTime(at) {
+		r.rejectCell(colAt, "a time with its zone such as 2026-03-02T18:05:00Z or 2026-03-02T19:05:00+01:00 is accepted")
 		return time.Time{}
 	}
 	return at
 }
 
-func believedTime(at time.Time) bool { return at.Year() >= firstYear && at.Year() <= lastYear }
+func isBelievedTime(at time.Time) bool { return at.Year() >= firstYear && at.Year() <= lastYear }
 
-func (r *reader) speed() table.Mph {
-	v, given := r.number(colSpeed)
+func (r *logReader) readSpeed() table.Mph {
+	v, given := r.readNumber(colSpeed)
 	if given && !(v > 0 && v <= float64(drill.FastestSeen)) {
-		r.object(colSpeed, "a speed above 0 and up to "+drill.FastestSeen.String()+" mph is accepted; leave it empty when it was not measured")
+		r.rejectCell(colSpeed, "a speed above 0 and up to "+drill.FastestSeen.String()+" mph is accepted; leave it empty when it was not measured")
 		return 0
 	}
 	return table.Mph(v)
 }
 
-func (r *reader) count(c column) *int {
-	n, given := r.whole(c, "a number of balls from 0 up is accepted")
+func (r *logReader) readCount(c logColumn) *int {
+	n, given := r.readWhole(c, "a number of balls from 0 up is accepted")
 	if !given {
 		return nil
 	}
 	return drill.Count(n)
 }
 
-// remark reads the note, the one cell that is kept to the last space.
-func (r *reader) remark() string {
-	cell := unguard(withLineFeeds(r.raw(colNote)))
+// readNote reads the note, the one cell that is kept to the last space.
+func (r *logReader) readNote() string {
+	cell := unescapeFormula(withLineFeeds(r.rawCell(colNote)))
 	if strings.IndexByte(cell, 0) >= 0 {
-		r.object(colNote, "a note is letters, signs and line ends")
+		r.rejectCell(colNote, "a note is letters, signs and line ends")
 		return ""
 	}
 	return strings.Clone(cell)
 }
 
-func (r *reader) pocketed() []drill.Pocketed {
+func (r *logReader) readPocketed() []drill.Pocketed {
 	var list []drill.Pocketed
-	for part := range r.parts(colPocketed) {
+	for part := range r.splitParts(colPocketed) {
 		ball, pocket, found := strings.Cut(part, "@")
 		b, err := rack.ParseBall(strings.TrimSpace(ball))
 		p, known := pocketWords.known[strings.TrimSpace(pocket)]
 		if !found || err != nil || !known {
-			r.object(colPocketed, "balls and their pockets such as 7@foot-left;1@side-right are accepted; the pockets are "+pocketWords.accepted)
+			r.rejectCell(colPocketed, "balls and their pockets such as 7@foot-left;1@side-right are accepted; the pockets are "+pocketWords.accepted)
 			return nil
 		}
-		list = addTo(list, drill.Pocketed{Ball: b, Pocket: p})
+		list = appendTight(list, drill.Pocketed{Ball: b, Pocket: p})
 	}
 	return list
 }
 
-func (r *reader) off() []rack.Ball {
+func (r *logReader) readOffTable() []rack.Ball {
 	var list []rack.Ball
-	for part := range r.parts(colOff) {
+	for part := range r.splitParts(colOff) {
 		b, err := rack.ParseBall(part)
 		if err != nil {
-			r.object(colOff, "object balls from 1 to 15 such as 3;7 are accepted")
+			r.rejectCell(colOff, "object balls from 1 to 15 such as 3;7 are accepted")
 			return nil
 		}
 		list = append(list, b)
@@ -110,23 +110,23 @@ func (r *reader) off() []rack.Ball {
 	return list
 }
 
-func (r *reader) rest() []drill.Rest {
+func (r *logReader) readRests() []drill.Rest {
 	var list []drill.Rest
-	for part := range r.parts(colRest) {
+	for part := range r.splitParts(colRest) {
 		ball, at, found := strings.Cut(part, "@")
 		b, err := rack.ParseBall(strings.TrimSpace(ball))
 		place, ok := parsePlace(at)
 		if !found || err != nil || !ok {
-			r.object(colRest, "balls and their places in inches such as 1@-20,31;2@6,28 are accepted")
+			r.rejectCell(colRest, "balls and their places in inches such as 1@-20,31;2@6,28 are accepted")
 			return nil
 		}
-		list = addTo(list, drill.Rest{Ball: b, Place: place})
+		list = appendTight(list, drill.Rest{Ball: b, Place: place})
 	}
 	return list
 }
 
-func (r *reader) cueEnd() drill.CueEnd {
-	cell := r.cell(colCue)
+func (r *logReader) readCueEnd() drill.CueEnd {
+	cell := r.cellText(colCue)
 	how, pocket, scratched := strings.Cut(cell, "@")
 	switch {
 	case cell == "off-table":
@@ -135,12 +135,12 @@ func (r *reader) cueEnd() drill.CueEnd {
 		if p, known := pocketWords.known[strings.TrimSpace(pocket)]; known {
 			return drill.CueEnd{How: drill.Scratched, Scratch: p}
 		}
-		r.object(colCue, "a scratch names its pocket, as in scratch@side-right; the pockets are "+pocketWords.accepted)
+		r.rejectCell(colCue, "a scratch names its pocket, as in scratch@side-right; the pockets are "+pocketWords.accepted)
 		return drill.CueEnd{}
 	}
 	place, ok := parsePlace(cell)
 	if !ok {
-		r.object(colCue, "where the cue ball stopped, in inches such as -3.5,41, or scratch@side-right or the like, or off-table is accepted")
+		r.rejectCell(colCue, "where the cue ball stopped, in inches such as -3.5,41, or scratch@side-right or the like, or off-table is accepted")
 		return drill.CueEnd{}
 	}
 	return drill.CueEnd{How: drill.Stopped, Place: place}
@@ -148,15 +148,15 @@ func (r *reader) cueEnd() drill.CueEnd {
 
 func parsePlace(s string) (table.Place, bool) {
 	xs, ys, found := strings.Cut(s, ",")
-	x, whyX := decimal(strings.TrimSpace(xs))
-	y, whyY := decimal(strings.TrimSpace(ys))
+	x, whyX := parseDecimal(strings.TrimSpace(xs))
+	y, whyY := parseDecimal(strings.TrimSpace(ys))
 	return table.Place{X: table.Inches(x), Y: table.Inches(y)}, found && whyX == "" && whyY == ""
 }
 
-// parts goes through the ;-separated parts of a cell; an empty cell has none.
-func (r *reader) parts(c column) func(yield func(string) bool) {
+// splitParts goes through the ;-separated parts of a cell; an empty cell has none.
+func (r *logReader) splitParts(c logColumn) func(yield func(string) bool) {
 	return func(yield func(string) bool) {
-		rest, more := r.cell(c), true
+		rest, more := r.cellText(c), true
 		if rest == "" {
 			return
 		}
@@ -170,9 +170,9 @@ func (r *reader) parts(c column) func(yield func(string) bool) {
 	}
 }
 
-// addTo appends to a list that is mostly one or two long, without the spare
+// appendTight appends to a list that is mostly one or two long, without the spare
 // room that append would leave in each of a hundred thousand lists.
-func addTo[T any](list []T, item T) []T {
+func appendTight[T any](list []T, item T) []T {
 	if len(list) == cap(list) && len(list) < 3 {
 		grown := make([]T, len(list), len(list)+1)
 		copy(grown, list)

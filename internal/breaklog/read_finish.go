@@ -10,19 +10,19 @@ import (
 	"breakwright/internal/table"
 )
 
-// finish makes sets of what was gathered. Numbers are looked at only when every
+// buildSets makes sets of what was gathered. Numbers are looked at only when every
 // row was good: a row that was refused would look like a gap.
-func (r *reader) finish() []drill.Set {
+func (r *logReader) buildSets() []drill.Set {
 	if len(r.problems) > 0 {
 		return nil
 	}
-	students := map[string][]*gathered{}
+	students := map[string][]*pendingSet{}
 	var names []string
 	for _, set := range r.sets {
-		if r.problems.MayBeMore() {
+		if r.problems.IsFull() {
 			return nil
 		}
-		r.putInOrder(set)
+		r.sortBreaks(set)
 		if students[set.key.student] == nil {
 			names = append(names, set.key.student)
 		}
@@ -32,22 +32,22 @@ func (r *reader) finish() []drill.Set {
 	for _, name := range names {
 		first := len(sets)
 		for _, set := range students[name] {
-			sets = append(sets, set.finished())
+			sets = append(sets, set.toSet())
 		}
-		byTime(sets[first:])
+		sortByTime(sets[first:])
 	}
 	return sets
 }
 
-func (s *gathered) finished() drill.Set {
-	setup := s.told.setup
+func (s *pendingSet) toSet() drill.Set {
+	setup := s.conditions.setup
 	setup.Speed = MedianSpeed(s.breaks)
-	return drill.Set{Student: s.key.student, Name: s.key.set, Table: s.told.table, Kind: s.told.kind, Setup: setup, Breaks: s.breaks}
+	return drill.Set{Student: s.key.student, Name: s.key.set, Table: s.conditions.table, Kind: s.conditions.kind, Setup: setup, Breaks: s.breaks}
 }
 
-// putInOrder sorts a set's breaks by number and objects to numbers that are
+// sortBreaks sorts a set's breaks by number and objects to numbers that are
 // missing or there twice.
-func (r *reader) putInOrder(s *gathered) {
+func (r *logReader) sortBreaks(s *pendingSet) {
 	inOrder := true
 	for i, b := range s.breaks {
 		inOrder = inOrder && b.Number == i+1
@@ -69,17 +69,17 @@ func (r *reader) putInOrder(s *gathered) {
 	for i, b := range sorted {
 		switch {
 		case i > 0 && b.Number == sorted[i-1].Number:
-			r.numberProblem(s, i, fmt.Sprintf("set %s of %s has this break already, on line %d", s.key.set, s.key.student, lines[i-1]))
+			r.addNumberProblem(s, i, fmt.Sprintf("set %s of %s has this break already, on line %d", s.key.set, s.key.student, lines[i-1]))
 			return
 		case b.Number > i+1:
-			r.numberProblem(s, i, fmt.Sprintf("set %s of %s has no break %d; %s", s.key.set, s.key.student, i+1, numbered))
+			r.addNumberProblem(s, i, fmt.Sprintf("set %s of %s has no break %d; %s", s.key.set, s.key.student, i+1, numberingRule))
 			return
 		}
 	}
 }
 
-func (r *reader) numberProblem(s *gathered, i int, says string) {
-	r.note(Problem{Line: int(s.lines[i]), Column: colBreak.String(),
+func (r *logReader) addNumberProblem(s *pendingSet, i int, says string) {
+	r.addProblem(Problem{Line: int(s.lines[i]), Column: colBreak.String(),
 		Value: fmt.Sprint(s.breaks[i].Number), Says: says})
 }
 
@@ -104,9 +104,9 @@ func MedianSpeed(breaks []drill.Break) table.Mph {
 	return table.Mph(math.Round(float64(median)*10) / 10)
 }
 
-// byTime sorts the sets that have a time among the places they hold; the others
+// sortByTime sorts the sets that have a time among the places they hold; the others
 // stay where the file has them.
-func byTime(sets []drill.Set) {
+func sortByTime(sets []drill.Set) {
 	var timed []drill.Set
 	for _, set := range sets {
 		if !set.At().IsZero() {

@@ -5,60 +5,60 @@ import (
 	"strings"
 )
 
-// header reads the names of the columns and says whether rows may follow.
-func (r *reader) header() bool {
-	for c := range r.at {
-		r.at[c] = -1
+// readHeader reads the names of the columns and says whether rows may follow.
+func (r *logReader) readHeader() bool {
+	for c := range r.columnIndex {
+		r.columnIndex[c] = -1
 	}
-	if !r.next() {
+	if !r.nextRow() {
 		if len(r.problems) == 0 && r.failed == nil {
-			r.headerProblem("", "the file is empty; it begins with a row of column names")
+			r.addHeaderProblem("", "the file is empty; it begins with a row of column names")
 		}
 		return false
 	}
-	if says := otherSeparator(r.record); says != "" {
-		r.headerProblem("", says)
+	if says := explainSeparator(r.record); says != "" {
+		r.addHeaderProblem("", says)
 		return false
 	}
 	r.width = len(r.record)
 	for i, cell := range r.record {
-		r.headerCell(i, strings.TrimSpace(cell))
+		r.readHeaderCell(i, strings.TrimSpace(cell))
 	}
-	for _, c := range needed {
-		if r.at[c] < 0 {
-			r.headerProblem("", fmt.Sprintf("the column %s is missing", c))
+	for _, c := range neededColumns {
+		if r.columnIndex[c] < 0 {
+			r.addHeaderProblem("", fmt.Sprintf("the column %s is missing", c))
 		}
 	}
 	return len(r.problems) == 0
 }
 
-func (r *reader) headerCell(i int, name string) {
+func (r *logReader) readHeaderCell(i int, name string) {
 	c, known := columnByName[name]
 	_, inSmallLetters := columnByName[strings.ToLower(name)]
 	switch {
 	case name == "":
-		r.headerProblem("", fmt.Sprintf("column %d has no name", i+1))
+		r.addHeaderProblem("", fmt.Sprintf("column %d has no name", i+1))
 	case !known && inSmallLetters:
-		r.headerProblem(name, "column names are written in small letters: "+strings.ToLower(name))
+		r.addHeaderProblem(name, "column names are written in small letters: "+strings.ToLower(name))
 	case !known:
-		r.headerProblem(name, "no such column; there are "+strings.Join(columnNames[:], ", "))
-	case r.at[c] >= 0:
-		r.headerProblem(name, "the column is there twice")
+		r.addHeaderProblem(name, "no such column; there are "+strings.Join(columnNames[:], ", "))
+	case r.columnIndex[c] >= 0:
+		r.addHeaderProblem(name, "the column is there twice")
 	default:
-		r.at[c] = i
+		r.columnIndex[c] = i
 	}
 }
 
-func (r *reader) headerProblem(value, says string) {
+func (r *logReader) addHeaderProblem(value, says string) {
 	line := 1
 	if len(r.record) > 0 {
-		line = r.line()
+		line = r.lineNumber()
 	}
-	r.note(Problem{Line: line, Value: shown(value), Says: says})
+	r.addProblem(Problem{Line: line, Value: shortenCell(value), Says: says})
 }
 
-// otherSeparator knows a header whose columns are not separated by commas.
-func otherSeparator(record []string) string {
+// explainSeparator knows a header whose columns are not separated by commas.
+func explainSeparator(record []string) string {
 	if len(record) != 1 {
 		return ""
 	}

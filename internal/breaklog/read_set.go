@@ -7,59 +7,59 @@ import (
 	"breakwright/internal/drill"
 )
 
-// gathering is the sets found so far.
-type gathering struct {
-	byKey map[setKey]*gathered
-	sets  []*gathered // by first row
+// pendingSets is the sets found so far.
+type pendingSets struct {
+	byKey map[setKey]*pendingSet
+	sets  []*pendingSet // by first row
 }
 
 type setKey struct{ student, set string }
 
-// gathered is a set whose rows are still coming in, in any order.
-type gathered struct {
+// pendingSet is a set whose rows are still coming in, in any order.
+type pendingSet struct {
 	key    setKey
-	told   told
+	conditions   setConditions
 	breaks []drill.Break
 	lines  []int32 // of each break's row
 }
 
-// row takes the row that was just read.
-func (r *reader) row() {
+// readRow takes the row that was just read.
+func (r *logReader) readRow() {
 	if got := len(r.record); got != r.width {
-		r.note(Problem{Line: r.line(),
+		r.addProblem(Problem{Line: r.lineNumber(),
 			Says: fmt.Sprintf("this row has %d cells, the header has %d", got, r.width)})
 		return
 	}
 	before := len(r.problems)
-	key := setKey{r.neededName(colStudent), r.neededName(colSet)}
-	t, b := r.told(), r.seen()
+	key := setKey{r.readNeededName(colStudent), r.readNeededName(colSet)}
+	t, b := r.readConditions(), r.readBreak()
 	if len(r.problems) > before {
 		return
 	}
-	r.objectAll(b.Check(t.setup, t.kind))
-	set := r.setFor(key, t)
-	for _, d := range t.differences(set.told) {
-		r.object(d.column, fmt.Sprintf("this row of set %s has %s, but its first row, line %d, has %s; one set is one setup",
+	r.rejectFields(b.Check(t.setup, t.kind))
+	set := r.findOrAddSet(key, t)
+	for _, d := range t.listDifferences(set.conditions) {
+		r.rejectCell(d.column, fmt.Sprintf("this row of set %s has %s, but its first row, line %d, has %s; one set is one setup",
 			key.set, d.got, set.lines[0], d.want))
 	}
-	set.add(b, int32(r.line()))
+	set.addBreak(b, int32(r.lineNumber()))
 }
 
-// setFor finds a set or begins it.
-func (r *reader) setFor(key setKey, t told) *gathered {
+// findOrAddSet finds a set or begins it.
+func (r *logReader) findOrAddSet(key setKey, t setConditions) *pendingSet {
 	set, known := r.byKey[key]
 	if !known {
-		r.objectAll(t.setup.Possible(t.kind))
-		set = &gathered{key: key, told: t}
+		r.rejectFields(t.setup.Possible(t.kind))
+		set = &pendingSet{key: key, conditions: t}
 		r.byKey[key] = set
 		r.sets = append(r.sets, set)
 	}
 	return set
 }
 
-// add makes room for the usual numbers of breaks exactly, so that a log of
+// addBreak makes room for the usual numbers of breaks exactly, so that a log of
 // many sets leaves little of it unused.
-func (s *gathered) add(b drill.Break, line int32) {
+func (s *pendingSet) addBreak(b drill.Break, line int32) {
 	if n := len(s.breaks); n == cap(s.breaks) {
 		room := 2 * n
 		for _, usual := range []int{1, drill.UsualBreaks / 2, drill.UsualBreaks} {
@@ -75,10 +75,10 @@ func (s *gathered) add(b drill.Break, line int32) {
 	s.lines = append(s.lines, line)
 }
 
-// name reads a cell that names a student, a set or a table. Each name is kept
+// readName reads a cell that names a student, a set or a table. Each name is kept
 // once, however many rows have it.
-func (r *reader) name(c column) string {
-	cell := r.cell(c)
+func (r *logReader) readName(c logColumn) string {
+	cell := r.cellText(c)
 	if cell == "" {
 		return ""
 	}
@@ -86,17 +86,17 @@ func (r *reader) name(c column) string {
 		return name
 	}
 	cell = strings.Clone(cell)
-	name := unguard(cell)
+	name := unescapeFormula(cell)
 	if says := drill.CheckName(name); says != "" {
-		r.object(c, says)
+		r.rejectCell(c, says)
 	}
 	r.names[cell] = name
 	return name
 }
 
-func (r *reader) neededName(c column) string {
-	if r.cell(c) == "" {
-		r.object(c, "every row needs a "+c.String())
+func (r *logReader) readNeededName(c logColumn) string {
+	if r.cellText(c) == "" {
+		r.rejectCell(c, "every row needs a "+c.String())
 	}
-	return r.name(c)
+	return r.readName(c)
 }

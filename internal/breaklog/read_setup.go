@@ -10,69 +10,69 @@ import (
 	"breakwright/internal/table"
 )
 
-// told is what a row says of its set: everything that all rows of a set share.
-type told struct {
+// setConditions is what a row says of its set: everything that all rows of a set share.
+type setConditions struct {
 	table string
 	kind  table.Kind
 	setup drill.Setup // without its speed
 }
 
-func (r *reader) told() told {
-	t := told{table: r.name(colTable), kind: r.kind()}
+func (r *logReader) readConditions() setConditions {
+	t := setConditions{table: r.readName(colTable), kind: r.readKind()}
 	s := &t.setup
-	s.Game = word(r, colGame, gameWords)
+	s.Game = readWord(r, colGame, gameWords)
 	if s.Game == "" {
 		s.Game = rack.NineBall
 	}
-	s.Cue = table.Place{X: table.Inches(r.neededNumber(colCueX)), Y: table.Inches(r.neededNumber(colCueY))}
-	s.Side = word(r, colSide, sideWords)
+	s.Cue = table.Place{X: table.Inches(r.readNeededNumber(colCueX)), Y: table.Inches(r.readNeededNumber(colCueY))}
+	s.Side = readWord(r, colSide, sideWords)
 	if s.Side == "" {
 		s.Side = table.SideOf(s.Cue.X)
 	}
-	s.Order = r.order(s.Game, s.Side)
-	s.Spot = r.spot(s.Game)
-	s.Wing = r.wing(s.Game, s.Side)
-	contact, _ := r.number(colContact)
-	tip, _ := r.number(colTip)
-	spin, _ := r.number(colSpin)
+	s.Order = r.readOrder(s.Game, s.Side)
+	s.Spot = r.readSpot(s.Game)
+	s.Wing = r.readWing(s.Game, s.Side)
+	contact, _ := r.readNumber(colContact)
+	tip, _ := r.readNumber(colTip)
+	spin, _ := r.readNumber(colSpin)
 	s.Contact, s.Tip, s.Spin = table.Inches(contact), drill.Fraction(tip), drill.Fraction(spin)
 	return t
 }
 
-func (r *reader) neededNumber(c column) float64 {
-	if r.cell(c) == "" {
-		r.object(c, "where the cue ball was placed is needed, in inches")
+func (r *logReader) readNeededNumber(c logColumn) float64 {
+	if r.cellText(c) == "" {
+		r.rejectCell(c, "where the cue ball was placed is needed, in inches")
 	}
-	v, _ := r.number(c)
+	v, _ := r.readNumber(c)
 	return v
 }
 
-// kind makes the table of the three columns that say what kind it is.
-func (r *reader) kind() table.Kind {
+// readKind makes the table of the three columns that say what kind it is.
+func (r *logReader) readKind() table.Kind {
 	k := table.NineFoot()
-	if r.cell(colTableFt) == "" && r.cell(colCornerIn) == "" && r.cell(colSideIn) == "" {
+	if r.cellText(colTableFt) == "" && r.cellText(colCornerIn) == "" && r.cellText(colSideIn) == "" {
 		return k
 	}
-	if feet, given := r.whole(colTableFt, "7, 8 or 9 is accepted"); given {
+	if feet, given := r.readWhole(colTableFt, "7, 8 or 9 is accepted"); given {
 		if made, err := table.Make(feet, 0, 0); err != nil {
-			r.object(colTableFt, "7, 8 or 9 is accepted")
+			r.rejectCell(colTableFt, "7, 8 or 9 is accepted")
 		} else {
 			k = made
 		}
 	}
-	k.CornerMouth = r.mouth(colCornerIn, k.CornerMouth)
-	k.SideMouth = r.mouth(colSideIn, k.SideMouth)
+	k.CornerMouth = r.readMouth(colCornerIn, k.CornerMouth)
+	k.SideMouth = r.readMouth(colSideIn, k.SideMouth)
 	return k
 }
 
-func (r *reader) mouth(c column, usual table.Inches) table.Inches {
-	v, given := r.number(c)
+func (r *logReader) readMouth(c logColumn, usual table.Inches) table.Inches {
+	v, given := r.readNumber(c)
 	if !given {
 		return usual
 	}
 	mouth := table.Inches(v)
 	if !(mouth >= table.TightestMouth && mouth <= table.WidestMouth) {
-		r.object(c, fmt.Sprintf("a pocket mouth from %s to %s inches is accepted", table.TightestMouth, table.WidestMouth))
+		r.rejectCell(c, fmt.Sprintf("a pocket mouth from %s to %s inches is accepted", table.TightestMouth, table.WidestMouth))
 		return usual
 	}
 	return mouth
@@ -85,9 +85,9 @@ type rackCell struct {
 	balls string
 }
 
-// order reads the rack, each different cell once.
-func (r *reader) order(g rack.Game, side table.Side) rack.Order {
-	key := rackCell{g, side, r.cell(colRack)}
+// readOrder reads the rack, each different cell once.
+func (r *logReader) readOrder(g rack.Game, side table.Side) rack.Order {
+	key := rackCell{g, side, r.cellText(colRack)}
 	if order, known := r.orders[key]; known {
 		return order
 	}
@@ -95,7 +95,7 @@ func (r *reader) order(g rack.Game, side table.Side) rack.Order {
 	if key.balls != "" {
 		var err error
 		if order, err = rack.ParseOrder(g, key.balls); err != nil {
-			r.object(colRack, fmt.Sprintf("%v; balls in slot order such as %s are accepted", err, g.Practice(side)))
+			r.rejectCell(colRack, fmt.Sprintf("%v; balls in slot order such as %s are accepted", err, g.Practice(side)))
 			return order
 		}
 		key.balls = order.String()
@@ -104,8 +104,8 @@ func (r *reader) order(g rack.Game, side table.Side) rack.Order {
 	return order
 }
 
-func (r *reader) spot(g rack.Game) rack.Spot {
-	cell := r.cell(colSpot)
+func (r *logReader) readSpot(g rack.Game) rack.Spot {
+	cell := r.cellText(colSpot)
 	if cell == "" {
 		return g.Spots()[0]
 	}
@@ -116,13 +116,13 @@ func (r *reader) spot(g rack.Game) rack.Spot {
 		}
 		accepted = append(accepted, string(spot))
 	}
-	r.object(colSpot, fmt.Sprintf("for %s %s is accepted", g.Words(), strings.Join(accepted, " or ")))
+	r.rejectCell(colSpot, fmt.Sprintf("for %s %s is accepted", g.Words(), strings.Join(accepted, " or ")))
 	return g.Spots()[0]
 }
 
-func (r *reader) wing(g rack.Game, side table.Side) rack.Slot {
+func (r *logReader) readWing(g rack.Game, side table.Side) rack.Slot {
 	left, right := g.Wing(table.Left), g.Wing(table.Right)
-	switch r.cell(colWing) {
+	switch r.cellText(colWing) {
 	case "":
 		return g.Wing(side)
 	case string(left):
@@ -130,18 +130,18 @@ func (r *reader) wing(g rack.Game, side table.Side) rack.Slot {
 	case string(right):
 		return right
 	}
-	r.object(colWing, fmt.Sprintf("%s or %s is accepted", left, right))
+	r.rejectCell(colWing, fmt.Sprintf("%s or %s is accepted", left, right))
 	return left
 }
 
 // difference is a column in which two rows of a set disagree.
 type difference struct {
-	column    column
+	column    logColumn
 	got, want string
 }
 
-// differences lists where t differs from what the set's first row said.
-func (t told) differences(first told) []difference {
+// listDifferences lists where t differs from what the set's first row said.
+func (t setConditions) listDifferences(first setConditions) []difference {
 	if t == first {
 		return nil
 	}
@@ -160,8 +160,8 @@ func (t told) differences(first told) []difference {
 		{colCueX, a.Cue.X.String(), b.Cue.X.String()},
 		{colCueY, a.Cue.Y.String(), b.Cue.Y.String()},
 		{colContact, a.Contact.String(), b.Contact.String()},
-		{colTip, plain(float64(a.Tip)), plain(float64(b.Tip))},
-		{colSpin, plain(float64(a.Spin)), plain(float64(b.Spin))},
+		{colTip, formatDecimal(float64(a.Tip)), formatDecimal(float64(b.Tip))},
+		{colSpin, formatDecimal(float64(a.Spin)), formatDecimal(float64(b.Spin))},
 	} {
 		if d.got != d.want {
 			found = append(found, d)
@@ -170,5 +170,5 @@ func (t told) differences(first told) []difference {
 	return found
 }
 
-// plain writes the shortest decimal that reads back as v.
-func plain(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
+// formatDecimal writes the shortest decimal that reads back as v.
+func formatDecimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }

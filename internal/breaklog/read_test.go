@@ -15,7 +15,7 @@ import (
 	"breakwright/internal/table"
 )
 
-func fixture(t testing.TB, name string) string {
+func openFixture(t testing.TB, name string) string {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join("..", "..", "testdata", "breaklog", name))
 	if err != nil {
@@ -24,7 +24,7 @@ func fixture(t testing.TB, name string) string {
 	return string(text)
 }
 
-func read(t testing.TB, text string) []drill.Set {
+func readSets(t testing.TB, text string) []drill.Set {
 	t.Helper()
 	sets, err := breaklog.Read(strings.NewReader(text))
 	if err != nil {
@@ -33,7 +33,7 @@ func read(t testing.TB, text string) []drill.Set {
 	return sets
 }
 
-func at(s string) time.Time {
+func breakTime(s string) time.Time {
 	moment, err := time.Parse(time.RFC3339, s)
 	if err != nil {
 		panic(err)
@@ -49,7 +49,7 @@ func TestRead_Example(t *testing.T) {
 		Student: "Odile", Name: "a1", Table: "North 2", Kind: table.NineFoot(), Setup: setup,
 		Breaks: []drill.Break{
 			{
-				Number: 1, At: at("2026-03-02T18:05:00Z"), Speed: 18,
+				Number: 1, At: breakTime("2026-03-02T18:05:00Z"), Speed: 18,
 				Pocketed: []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}},
 				Cue:      drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -3.5, Y: 41}},
 				CuePath:  drill.PathBack,
@@ -57,19 +57,19 @@ func TestRead_Example(t *testing.T) {
 				Rails:    drill.Count(6), PastString: drill.Count(3), Shot: drill.ShotOpen,
 			},
 			{
-				Number: 2, At: at("2026-03-02T18:07:10Z"), Speed: 18,
+				Number: 2, At: breakTime("2026-03-02T18:07:10Z"), Speed: 18,
 				Cue:      drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight},
 				WingMiss: drill.MissSideRail, Rails: drill.Count(5), PastString: drill.Count(2),
 			},
 		},
 	}}
-	if got := read(t, fixture(t, "example.csv")); !reflect.DeepEqual(got, want) {
+	if got := readSets(t, openFixture(t, "example.csv")); !reflect.DeepEqual(got, want) {
 		t.Errorf("got  %+v\nwant %+v", got, want)
 	}
 }
 
 func TestRead_EmptyCellsMeanTheUsual(t *testing.T) {
-	set := read(t, fixture(t, "paper.csv"))[0]
+	set := readSets(t, openFixture(t, "paper.csv"))[0]
 	want := drill.Standard(rack.NineBall, table.Right, table.NineFoot())
 	want.Cue.X, want.Tip, want.Speed = 17, 0, 0
 	if set.Setup != want || set.Kind != table.NineFoot() || set.Table != "" {
@@ -87,14 +87,14 @@ func TestRead_EmptyCellsMeanTheUsual(t *testing.T) {
 	if b := set.Breaks[4]; b.Note != `she said "again"` || b.Rails != nil || !b.At.IsZero() || b.Speed != 0 {
 		t.Errorf("unobserved cells were filled: %+v", b)
 	}
-	onTheString := read(t, "student,set,break,cue_x,cue_y,pocketed,cue\nA,1,1,0,25,,\"0,40\"\n")[0].Setup
+	onTheString := readSets(t, "student,set,break,cue_x,cue_y,pocketed,cue\nA,1,1,0,25,,\"0,40\"\n")[0].Setup
 	if onTheString.Side != table.Left || onTheString.Wing != "3L" {
 		t.Errorf("from the long string the side is %s, the wing %s; want left, 3L", onTheString.Side, onTheString.Wing)
 	}
 }
 
 func TestRead_AnyOrderOfRowsAndColumns(t *testing.T) {
-	sets := read(t, fixture(t, "evening.csv"))
+	sets := readSets(t, openFixture(t, "evening.csv"))
 	var got []string
 	for _, s := range sets {
 		got = append(got, s.Student+" "+s.Name)
@@ -114,7 +114,7 @@ func TestRead_AnyOrderOfRowsAndColumns(t *testing.T) {
 	if first.Setup.Speed != 17.3 { // the median of 17.6 and 16.9 is 17.25
 		t.Errorf("speed %s, want 17.3", first.Setup.Speed)
 	}
-	if want := at("2026-04-07T17:02:00Z"); !first.At().Equal(want) || first.Breaks[0].At.Location() != time.UTC {
+	if want := breakTime("2026-04-07T17:02:00Z"); !first.At().Equal(want) || first.Breaks[0].At.Location() != time.UTC {
 		t.Errorf("first at %v, want %v", first.At(), want)
 	}
 	ilse := sets[2]
@@ -130,7 +130,7 @@ func TestRead_SetsWithoutATimeKeepTheirPlace(t *testing.T) {
 		text.WriteString("A," + row + ",-18,25,,\"0,40\"\n")
 	}
 	var got []string
-	for _, s := range read(t, text.String()) {
+	for _, s := range readSets(t, text.String()) {
 		got = append(got, s.Name)
 	}
 	if want := "early none middle late"; strings.Join(got, " ") != want {
@@ -142,7 +142,7 @@ func TestRead_SetsWithoutATimeKeepTheirPlace(t *testing.T) {
 // line ends and doubled quotes inside quotes. Spaces are part of a field there;
 // here they do not count outside notes.
 func TestRead_RFC4180(t *testing.T) {
-	want := read(t, "student,set,break,cue_x,cue_y,pocketed,cue,note\nAda,1,1,-18,25,,\"0,40\",x\n")
+	want := readSets(t, "student,set,break,cue_x,cue_y,pocketed,cue,note\nAda,1,1,-18,25,,\"0,40\",x\n")
 	for name, text := range map[string]string{
 		"carriage returns":   "student,set,break,cue_x,cue_y,pocketed,cue,note\r\nAda,1,1,-18,25,,\"0,40\",x\r\n",
 		"no last line end":   "student,set,break,cue_x,cue_y,pocketed,cue,note\nAda,1,1,-18,25,,\"0,40\",x",
@@ -151,7 +151,7 @@ func TestRead_RFC4180(t *testing.T) {
 		"spaces round cells": "student, set,break ,cue_x,cue_y,pocketed,cue,note\nAda ,1, 1,-18, 25.0,,\"0, 40\",x\n",
 		"empty rows":         "student,set,break,cue_x,cue_y,pocketed,cue,note\n\n,,,,,,,\nAda,1,1,-18,25,,\"0,40\",x\n , ,,,,,,\n",
 	} {
-		if got := read(t, text); !reflect.DeepEqual(got, want) {
+		if got := readSets(t, text); !reflect.DeepEqual(got, want) {
 			t.Errorf("%s: %+v, want %+v", name, got, want)
 		}
 	}
@@ -176,18 +176,18 @@ func TestRead_RFC4180(t *testing.T) {
 }
 
 func TestRead_HeaderOnlyIsNoSets(t *testing.T) {
-	if sets := read(t, "student,set,break,cue_x,cue_y,pocketed,cue\n"); len(sets) != 0 {
+	if sets := readSets(t, "student,set,break,cue_x,cue_y,pocketed,cue\n"); len(sets) != 0 {
 		t.Errorf("%d sets", len(sets))
 	}
 }
 
-type broken struct{ err error }
+type failingReader struct{ err error }
 
-func (b broken) Read([]byte) (int, error) { return 0, b.err }
+func (b failingReader) Read([]byte) (int, error) { return 0, b.err }
 
 func TestRead_AFailureToReadIsNoProblemOfTheFile(t *testing.T) {
 	lost := errors.New("line lost")
-	_, err := breaklog.Read(broken{lost})
+	_, err := breaklog.Read(failingReader{lost})
 	var problems breaklog.Problems
 	if !errors.Is(err, lost) || errors.As(err, &problems) {
 		t.Errorf("%v", err)

@@ -6,23 +6,23 @@ import "strings"
 // which it skips before one.
 const formulaStarts = "=+-@\t\n"
 
-// likeFormula says that a text, apostrophes in front of it apart, begins as a
+// looksLikeFormula says that a text, apostrophes in front of it apart, begins as a
 // formula does.
-func likeFormula(text string) bool {
+func looksLikeFormula(text string) bool {
 	rest := strings.TrimLeft(text, "'")
 	return rest != "" && strings.IndexByte(formulaStarts, rest[0]) >= 0
 }
 
-// guard makes a text safe for a spreadsheet; unguard undoes it exactly.
-func guard(text string) string {
-	if likeFormula(text) {
+// escapeFormula makes a text safe for a spreadsheet; unguard undoes it exactly.
+func escapeFormula(text string) string {
+	if looksLikeFormula(text) {
 		return "'" + text
 	}
 	return text
 }
 
-func unguard(cell string) string {
-	if strings.HasPrefix(cell, "'") && likeFormula(cell) {
+func unescapeFormula(cell string) string {
+	if strings.HasPrefix(cell, "'") && looksLikeFormula(cell) {
 		return cell[1:]
 	}
 	return cell

@@ -48,7 +48,7 @@ func checkSet(set drill.Set, seen map[setKey]bool) error {
 		if !utf8.ValidString(b.Note) || strings.IndexByte(b.Note, 0) >= 0 {
 			return fmt.Errorf("break %d: a note is letters, signs and line ends", b.Number)
 		}
-		if !b.At.IsZero() && !believedTime(b.At.UTC()) {
+		if !b.At.IsZero() && !isBelievedTime(b.At.UTC()) {
 			return fmt.Errorf("break %d: a break at %s is not believed", b.Number, b.At)
 		}
 	}

@@ -14,8 +14,8 @@ const lineEnd = "\r\n"
 // appendRow appends a row: what is the break's own goes around the cells that
 // all rows of the set share.
 func appendRow(row []byte, set drill.Set, shared []byte, b drill.Break) []byte {
-	row = appendText(row, guard(set.Student))
-	row = appendText(row, guard(set.Name))
+	row = appendText(row, escapeFormula(set.Student))
+	row = appendText(row, escapeFormula(set.Name))
 	row = append(strconv.AppendInt(row, int64(b.Number), 10), ',')
 	if !b.At.IsZero() {
 		row = b.At.UTC().AppendFormat(row, time.RFC3339Nano)
@@ -29,15 +29,15 @@ func appendRow(row []byte, set drill.Set, shared []byte, b drill.Break) []byte {
 	row = appendBalls(row, b)
 	row = appendText(row, string(b.Shot))
 	row = appendText(row, string(b.RanOut))
-	row = appendText(row, guard(withLineFeeds(b.Note)))
+	row = appendText(row, escapeFormula(withLineFeeds(b.Note)))
 	return append(row[:len(row)-1], lineEnd...)
 }
 
-// appendTold appends the cells from game to spin, each with its comma.
-func appendTold(row []byte, set drill.Set) []byte {
+// appendConditions appends the cells from game to spin, each with its comma.
+func appendConditions(row []byte, set drill.Set) []byte {
 	s, k := set.Setup, set.Kind
 	row = appendText(row, string(s.Game))
-	row = appendText(row, guard(set.Table))
+	row = appendText(row, escapeFormula(set.Table))
 	row = appendText(row, strconv.Itoa(k.Feet))
 	row = appendText(row, k.CornerMouth.String())
 	row = appendText(row, k.SideMouth.String())
@@ -54,13 +54,13 @@ func appendTold(row []byte, set drill.Set) []byte {
 // appendBalls appends the cells from pocketed to past_string.
 func appendBalls(row []byte, b drill.Break) []byte {
 	for i, p := range b.Pocketed {
-		row = append(strconv.AppendInt(separated(row, i), int64(p.Ball), 10), '@')
+		row = append(strconv.AppendInt(appendSeparator(row, i), int64(p.Ball), 10), '@')
 		row = append(row, p.Pocket...)
 	}
 	row = append(row, ',')
 	row = append(appendCueEnd(row, b.Cue), ',')
 	for i, ball := range b.Off {
-		row = strconv.AppendInt(separated(row, i), int64(ball), 10)
+		row = strconv.AppendInt(appendSeparator(row, i), int64(ball), 10)
 	}
 	row = append(row, ',')
 	row = appendText(row, string(b.WingMiss))
@@ -68,7 +68,7 @@ func appendBalls(row []byte, b drill.Break) []byte {
 	if len(b.Rest) > 0 {
 		row = append(row, '"') // places have commas in them
 		for i, rest := range b.Rest {
-			row = append(strconv.AppendInt(separated(row, i), int64(rest.Ball), 10), '@')
+			row = append(strconv.AppendInt(appendSeparator(row, i), int64(rest.Ball), 10), '@')
 			row = appendPlace(row, rest.Place)
 		}
 		row = append(row, '"')
@@ -100,7 +100,7 @@ func appendCount(row []byte, n *int) []byte {
 	return append(row, ',')
 }
 
-func separated(row []byte, i int) []byte {
+func appendSeparator(row []byte, i int) []byte {
 	if i > 0 {
 		row = append(row, ';')
 	}

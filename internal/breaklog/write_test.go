@@ -18,7 +18,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func written(t testing.TB, sets []drill.Set) string {
+func writtenText(t testing.TB, sets []drill.Set) string {
 	t.Helper()
 	var text bytes.Buffer
 	if err := breaklog.Write(&text, sets); err != nil {
@@ -29,24 +29,24 @@ func written(t testing.TB, sets []drill.Set) string {
 
 func TestWrite_Example(t *testing.T) {
 	want := strings.Join([]string{
-		strings.Join(breaklog.Columns(), ","),
+		strings.Join(breaklog.ColumnNames(), ","),
 		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,`,
 		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,`,
 		"",
 	}, "\r\n")
-	if got := written(t, read(t, fixture(t, "example.csv"))); got != want {
+	if got := writtenText(t, readSets(t, openFixture(t, "example.csv"))); got != want {
 		t.Errorf("got\n%s\nwant\n%s", got, want)
 	}
 }
 
 func TestWrite_FixturesComeBackTheSame(t *testing.T) {
 	for _, name := range []string{"example.csv", "paper.csv", "evening.csv"} {
-		want := read(t, fixture(t, name))
-		text := written(t, want)
-		if got := read(t, text); !reflect.DeepEqual(got, want) {
+		want := readSets(t, openFixture(t, name))
+		text := writtenText(t, want)
+		if got := readSets(t, text); !reflect.DeepEqual(got, want) {
 			t.Errorf("%s: got %+v\nwant %+v", name, got, want)
 		}
-		if again := written(t, read(t, text)); again != text {
+		if again := writtenText(t, readSets(t, text)); again != text {
 			t.Errorf("%s: written again it is\n%s\nnot\n%s", name, again, text)
 		}
 	}
@@ -55,19 +55,19 @@ func TestWrite_FixturesComeBackTheSame(t *testing.T) {
 // A spreadsheet must see text, and the text must come back to the letter.
 func TestWrite_NoFormulas(t *testing.T) {
 	for _, note := range []string{"=1+1", "+1", "-x", "@a", "\t=1", "'=1", "''+", "'tis", "it's =", "' -", "'", "''", "\n=1", "a,\"b\"\r\nc\rd"} {
-		set := read(t, fixture(t, "paper.csv"))[0]
+		set := readSets(t, openFixture(t, "paper.csv"))[0]
 		set.Breaks[0].Note = note
 		if !strings.ContainsAny(note, "\t\n") {
 			set.Student, set.Name, set.Table = note, note+"!", note
 		}
-		text := written(t, []drill.Set{set})
+		text := writtenText(t, []drill.Set{set})
 		for _, start := range []string{",=", ",+", ",@", ",\"=", ",\"\t", ",\"\n", "\r\n=", "\r\n+", "\r\n@", ",-x"} {
 			if strings.Contains(text, start) {
 				t.Errorf("note %q: a cell begins with %q:\n%s", note, start, text)
 			}
 		}
 		set.Breaks[0].Note = strings.NewReplacer("\r\n", "\n", "\r", "\n").Replace(note)
-		if got := read(t, text)[0]; !reflect.DeepEqual(got, set) {
+		if got := readSets(t, text)[0]; !reflect.DeepEqual(got, set) {
 			t.Errorf("note %q: got %+v\nwant %+v", note, got, set)
 		}
 	}
@@ -87,7 +87,7 @@ func TestWrite_RefusesWhatCannotBeReadBack(t *testing.T) {
 		"time":             func(s *drill.Set) { s.Breaks[0].At = time.Date(12000, 1, 1, 0, 0, 0, 0, time.UTC) },
 		"another set same": nil,
 	} {
-		sets := append(read(t, fixture(t, "paper.csv")), read(t, fixture(t, "example.csv"))...)
+		sets := append(readSets(t, openFixture(t, "paper.csv")), readSets(t, openFixture(t, "example.csv"))...)
 		if spoil != nil {
 			spoil(&sets[0])
 		} else {
@@ -100,13 +100,13 @@ func TestWrite_RefusesWhatCannotBeReadBack(t *testing.T) {
 	}
 }
 
-type full struct{ err error }
+type fullWriter struct{ err error }
 
-func (f full) Write([]byte) (int, error) { return 0, f.err }
+func (f fullWriter) Write([]byte) (int, error) { return 0, f.err }
 
 func TestWrite_SaysWhenTheDiskIsFull(t *testing.T) {
 	noRoom := errors.New("no room")
-	if err := breaklog.Write(full{noRoom}, read(t, fixture(t, "paper.csv"))); !errors.Is(err, noRoom) {
+	if err := breaklog.Write(fullWriter{noRoom}, readSets(t, openFixture(t, "paper.csv"))); !errors.Is(err, noRoom) {
 		t.Errorf("%v", err)
 	}
 }

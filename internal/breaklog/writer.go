@@ -13,27 +13,27 @@ import (
 // be held in memory. What Write says of sets holds for each piece.
 type Writer struct {
 	out   *bufio.Writer
-	seen  map[setKey]bool
-	begun bool
+	writtenSets  map[setKey]bool
+	headerWritten bool
 	row   []byte
 }
 
 // NewWriter makes a writer; Close ends the log.
 func NewWriter(to io.Writer) *Writer {
-	return &Writer{out: bufio.NewWriterSize(to, 64<<10), seen: map[setKey]bool{}}
+	return &Writer{out: bufio.NewWriterSize(to, 64<<10), writtenSets: map[setKey]bool{}}
 }
 
 // Write writes sets. Those that could not be read back are refused before
 // anything of the piece is written.
 func (w *Writer) Write(sets []drill.Set) error {
 	for _, set := range sets {
-		if err := checkSet(set, w.seen); err != nil {
+		if err := checkSet(set, w.writtenSets); err != nil {
 			return fmt.Errorf("write break log: set %q of %q: %w", set.Name, set.Student, err)
 		}
 	}
-	w.begin()
+	w.writeHeader()
 	for _, set := range sets {
-		shared := appendTold(nil, set)
+		shared := appendConditions(nil, set)
 		for _, b := range set.Breaks {
 			w.row = appendRow(w.row[:0], set, shared, b)
 			if _, err := w.out.Write(w.row); err != nil {
@@ -44,11 +44,11 @@ func (w *Writer) Write(sets []drill.Set) error {
 	return nil
 }
 
-// begin writes the header, once. A buffered writer remembers its first error,
+// writeHeader writes the header, once. A buffered writer remembers its first error,
 // so what comes after it will tell.
-func (w *Writer) begin() {
-	if !w.begun {
-		w.begun = true
+func (w *Writer) writeHeader() {
+	if !w.headerWritten {
+		w.headerWritten = true
 		_, _ = w.out.WriteString(strings.Join(columnNames[:], ",") + lineEnd)
 	}
 }
@@ -56,7 +56,7 @@ func (w *Writer) begin() {
 // Close ends the log; one without sets is its header alone. What is written to
 // stays open.
 func (w *Writer) Close() error {
-	w.begin()
+	w.writeHeader()
 	if err := w.out.Flush(); err != nil {
 		return fmt.Errorf("write break log: %w", err)
 	}

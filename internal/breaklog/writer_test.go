@@ -12,8 +12,8 @@ import (
 
 // In pieces it is the same log as at once, however the pieces are cut.
 func TestWriter_InPiecesIsTheSame(t *testing.T) {
-	sets := read(t, fixture(t, "evening.csv"))
-	want := written(t, sets)
+	sets := readSets(t, openFixture(t, "evening.csv"))
+	want := writtenText(t, sets)
 	for _, size := range []int{1, 2, len(sets)} {
 		var text bytes.Buffer
 		w := breaklog.NewWriter(&text)
@@ -31,13 +31,13 @@ func TestWriter_InPiecesIsTheSame(t *testing.T) {
 func TestWriter_WithoutSetsIsAHeader(t *testing.T) {
 	var text bytes.Buffer
 	w := breaklog.NewWriter(&text)
-	if err := w.Close(); err != nil || text.String() != strings.Join(breaklog.Columns(), ",")+"\r\n" {
+	if err := w.Close(); err != nil || text.String() != strings.Join(breaklog.ColumnNames(), ",")+"\r\n" {
 		t.Errorf("%q, %v", text.String(), err)
 	}
 }
 
 func TestWriter_RefusesASetOfAnEarlierPiece(t *testing.T) {
-	sets := read(t, fixture(t, "paper.csv"))
+	sets := readSets(t, openFixture(t, "paper.csv"))
 	w := breaklog.NewWriter(&bytes.Buffer{})
 	if err := w.Write(sets[:1]); err != nil {
 		t.Fatal(err)
@@ -60,7 +60,7 @@ func (fullDisk) Write([]byte) (int, error) { return 0, errFull }
 
 func TestWriter_TellsOfAFullDisk(t *testing.T) {
 	w := breaklog.NewWriter(fullDisk{})
-	if err := w.Write(read(t, fixture(t, "paper.csv"))); err != nil && !errors.Is(err, errFull) {
+	if err := w.Write(readSets(t, openFixture(t, "paper.csv"))); err != nil && !errors.Is(err, errFull) {
 		t.Error(err)
 	}
 	if err := w.Close(); !errors.Is(err, errFull) {

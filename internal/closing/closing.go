@@ -13,50 +13,50 @@ import (
 	"breakwright/internal/store"
 )
 
-// Judge is the store's judge: the adviser's word on a student's history.
-func Judge(c store.Case) (store.Closing, error) {
-	a := advice.Judge(c.Sets, Brief(c))
+// JudgeCase is the store's judge: the adviser's word on a student's history.
+func JudgeCase(c store.Case) (store.Judgement, error) {
+	a := advice.Judge(c.Sets, NewBrief(c))
 	text, err := json.Marshal(a)
 	if err != nil {
-		return store.Closing{}, fmt.Errorf("closing: write the advice: %w", err)
+		return store.Judgement{}, fmt.Errorf("closing: write the advice: %w", err)
 	}
-	closing := store.Closing{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules}
+	closing := store.Judgement{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules}
 	if a.FollowUp != nil {
-		closing.Trial = trial(a.FollowUp.Outcome)
+		closing.TrialOutcome = trialState(a.FollowUp.Outcome)
 	}
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
 		closing.Proposal = &store.Proposal{
 			Rule: string(p.Rule), Variable: string(p.Variable),
 			From: p.From.String(), To: p.To.String(), Unit: p.Unit,
 			Reason: p.Reason, Expect: p.Expect, Caution: p.Caution,
-			Setup: proposed(c.Sets[len(c.Sets)-1].Setup, a.Next, p.Variable),
+			Setup: proposedSetup(c.Sets[len(c.Sets)-1].Setup, a.Next, p.Variable),
 		}
 	}
 	return closing, nil
 }
 
-// Brief is what the adviser is told beside the breaks.
-func Brief(c store.Case) advice.Brief {
-	b := advice.Brief{Window: c.Window, Targets: c.Targets, Rules: Rules(c.Rules)}
+// NewBrief is what the adviser is told beside the breaks.
+func NewBrief(c store.Case) advice.Brief {
+	b := advice.Brief{Window: c.Window, Targets: c.Targets, Rules: AdviserRules(c.Rules)}
 	for _, o := range c.Overruled {
 		b.Overrides = append(b.Overrides, advice.Override{
-			Rule: advice.Name(o.Rule), Table: o.Table, Under: o.Under, Breaks: o.Breaks, Instead: o.Instead,
+			Rule: advice.RuleName(o.Rule), Table: o.Table, Under: o.Under, Breaks: o.Breaks, Instead: o.Instead,
 		})
 	}
 	return b
 }
 
-// proposed is the setup after the change. The adviser always names a speed;
+// proposedSetup is the setup after the change. The adviser always names a speed;
 // where the coach left the speed to the student, it stays theirs unless speed
 // is what changes, so that only one thing does.
-func proposed(before, next drill.Setup, v advice.Variable) drill.Setup {
+func proposedSetup(before, next drill.Setup, v advice.Variable) drill.Setup {
 	if before.Speed == 0 && v != advice.VarySpeed {
 		next.Speed = 0
 	}
 	return next
 }
 
-func trial(o advice.Outcome) store.State {
+func trialState(o advice.Outcome) store.State {
 	switch o {
 	case advice.Helped:
 		return store.Helped
@@ -68,9 +68,9 @@ func trial(o advice.Outcome) store.State {
 	return ""
 }
 
-// Read gives advice back as it was kept. Its Next setup is not part of that:
+// ReadAdvice gives advice back as it was kept. Its Next setup is not part of that:
 // the prescription has it.
-func Read(kept *store.Advice) (advice.Advice, error) {
+func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
 	var a advice.Advice
 	if err := json.Unmarshal(kept.JSON, &a); err != nil {
 		return a, fmt.Errorf("closing: read the advice: %w", err)

@@ -15,7 +15,7 @@ func TestMain(m *testing.M) { storetest.Main(m) }
 
 // tooCentral records a set of ten of which seven misses met the side rail and
 // three wing balls fell, closes it with the real adviser and gives it back.
-func tooCentral(t *testing.T, sc storetest.Scene, student store.Viewer) store.Set {
+func tooCentral(t *testing.T, sc storetest.Scene, student store.Actor) store.Set {
 	t.Helper()
 	ctx, s := t.Context(), sc.Store
 	set := sc.StartSet(t, student)
@@ -33,7 +33,7 @@ func tooCentral(t *testing.T, sc storetest.Scene, student store.Viewer) store.Se
 			t.Fatal(err)
 		}
 	}
-	if err := s.CloseSet(ctx, student, set.ID, closing.Judge); err != nil {
+	if err := s.CloseSet(ctx, student, set.ID, closing.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
 	closed, err := s.GetSet(ctx, sc.Coach, set.ID)
@@ -48,7 +48,7 @@ func decide(t *testing.T, sc storetest.Scene, p *store.Prescription, d store.Dec
 	if p == nil || p.Rule != string(advice.RuleMissBalance) {
 		t.Fatalf("seven misses at the side rail led to %+v", p)
 	}
-	if err := sc.Store.Decide(t.Context(), sc.Coach, p.ID, d); err != nil {
+	if err := sc.Store.DecidePrescription(t.Context(), sc.Coach, p.ID, d); err != nil {
 		t.Fatal(err)
 	}
 }
@@ -58,7 +58,7 @@ func decide(t *testing.T, sc storetest.Scene, p *store.Prescription, d store.Dec
 func TestOverride_DeclinedRestsUntilTheEvidenceDoubles(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	for name, student := range map[string]store.Viewer{"left": sc.Student(0), "right": sc.Student(2)} {
+	for name, student := range map[string]store.Actor{"left": sc.StudentActor(0), "right": sc.StudentActor(2)} {
 		tooCentral(t, sc, student)
 		decide(t, sc, tooCentral(t, sc, student).Prescription, store.Decision{Answer: store.Declined}) // on twenty breaks
 		third := tooCentral(t, sc, student)
@@ -66,7 +66,7 @@ func TestOverride_DeclinedRestsUntilTheEvidenceDoubles(t *testing.T) {
 			t.Errorf("%s: declined on 20 breaks, argued again on 30: %s", name, third.Prescription.Reason)
 		}
 		// The pattern is still told: the coach's word silences the argument, not the facts.
-		said, err := closing.Read(third.Advice)
+		said, err := closing.ReadAdvice(third.Advice)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -84,7 +84,7 @@ func TestOverride_DeclinedRestsUntilTheEvidenceDoubles(t *testing.T) {
 func TestOverride_ChangedIsDoneAndRests(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	odile := sc.Student(0)
+	odile := sc.StudentActor(0)
 	first := tooCentral(t, sc, odile)
 	own := first.Setup
 	own.Cue.X = -19
@@ -102,7 +102,7 @@ func TestOverride_ChangedIsDoneAndRests(t *testing.T) {
 	}
 }
 
-func findingOf(a advice.Advice, rule advice.Name) *advice.Finding {
+func findingOf(a advice.Advice, rule advice.RuleName) *advice.Finding {
 	for i := range a.Findings {
 		if a.Findings[i].Rule == rule {
 			return &a.Findings[i]

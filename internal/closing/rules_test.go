@@ -12,7 +12,7 @@ import (
 	"breakwright/internal/store/storetest"
 )
 
-func ruleOf(t *testing.T, name advice.Name) advice.Rule {
+func ruleOf(t *testing.T, name advice.RuleName) advice.Rule {
 	t.Helper()
 	for _, r := range advice.Catalogue() {
 		if r.Name == name {
@@ -24,7 +24,7 @@ func ruleOf(t *testing.T, name advice.Name) advice.Rule {
 }
 
 func TestRules_AsTheyCome(t *testing.T) {
-	got := closing.Rules(store.ClubRules{})
+	got := closing.AdviserRules(store.ClubRules{})
 	if got.Version != advice.RulesVersion || len(got.Numbers) != len(advice.Catalogue()) {
 		t.Errorf("version %q with %d rules", got.Version, len(got.Numbers))
 	}
@@ -32,10 +32,10 @@ func TestRules_AsTheyCome(t *testing.T) {
 		if got.Numbers[r.Name] != r.Numbers {
 			t.Errorf("%s: %+v, not as it comes", r.Name, got.Numbers[r.Name])
 		}
-		if err := closing.Check(r, r.Numbers); err != nil {
+		if err := closing.CheckNumbers(r, r.Numbers); err != nil {
 			t.Errorf("%s as it comes: %v", r.Name, err)
 		}
-		if s := closing.Setting(r, r.Numbers); !s.IsStandard() {
+		if s := closing.NewSetting(r, r.Numbers); !s.IsStandard() {
 			t.Errorf("%s as it comes is set to %+v", r.Name, s)
 		}
 	}
@@ -47,7 +47,7 @@ func TestRules_WithAClubsSettings(t *testing.T) {
 		{Rule: "a rule of some other version", On: new(false)},
 		{Rule: "outside-limits", On: new(false)}, // cannot be set
 	}}
-	got := closing.Rules(club)
+	got := closing.AdviserRules(club)
 	want := ruleOf(t, advice.RuleUnsteady).Numbers
 	want.Line, want.MinBreaks = 0.3, 12
 	if got.Numbers[advice.RuleUnsteady] != want {
@@ -62,7 +62,7 @@ func TestRules_WithAClubsSettings(t *testing.T) {
 	if err := got.Check(); err != nil {
 		t.Error(err)
 	}
-	if s := closing.Setting(ruleOf(t, advice.RuleUnsteady), want); !s.Equal(club.Settings[0]) {
+	if s := closing.NewSetting(ruleOf(t, advice.RuleUnsteady), want); !s.Equal(club.Settings[0]) {
 		t.Errorf("to have these numbers %+v is set", s)
 	}
 }
@@ -82,14 +82,14 @@ func TestRules_SafetyHasAFloor(t *testing.T) {
 		}
 		set.Breaks = append(set.Breaks, b)
 	}
-	a := advice.Judge([]drill.Set{set}, closing.Brief(store.Case{Rules: lax}))
+	a := advice.Judge([]drill.Set{set}, closing.NewBrief(store.Case{Rules: lax}))
 	if a.Prescription == nil || a.Prescription.Rule != advice.RuleDanger {
 		t.Errorf("three of ten off the table: %s (%s)", a.Verdict, a.Says)
 	}
 	n := danger.Numbers
 	n.On, n.Line, n.Certainty, n.Onward, n.Step, n.MinBreaks = false, 0.11, 0.91, 0.91, 0.4, 11
 	var problems drill.Problems
-	if err := closing.Check(danger, n); !errors.As(err, &problems) {
+	if err := closing.CheckNumbers(danger, n); !errors.As(err, &problems) {
 		t.Fatalf("laxer than the floor: %v", err)
 	}
 	for _, number := range []string{"on", "line", "certainty", "onward", "step", "min_breaks"} {
@@ -99,7 +99,7 @@ func TestRules_SafetyHasAFloor(t *testing.T) {
 	}
 	stricter := danger.Numbers
 	stricter.Line, stricter.Certainty = 0.02, 0.7
-	if err := closing.Check(danger, stricter); err != nil {
+	if err := closing.CheckNumbers(danger, stricter); err != nil {
 		t.Errorf("stricter: %v", err)
 	}
 }
@@ -109,7 +109,7 @@ func TestCheck_RefusesWhatIsNoNumber(t *testing.T) {
 		n := r.Numbers
 		n.Line = math.NaN()
 		var problems drill.Problems
-		if err := closing.Check(r, n); !errors.As(err, &problems) || problems.Of(string(r.Name)+".line") == "" {
+		if err := closing.CheckNumbers(r, n); !errors.As(err, &problems) || problems.Of(string(r.Name)+".line") == "" {
 			t.Errorf("%s with no number: %v", r.Name, err)
 		}
 	}
@@ -124,7 +124,7 @@ func TestJudge_ByTheClubsNumbers(t *testing.T) {
 	if _, err := sc.Store.SaveRules(t.Context(), sc.Coach, 0, off); err != nil {
 		t.Fatal(err)
 	}
-	set := tooCentral(t, sc, sc.Student(0))
+	set := tooCentral(t, sc, sc.StudentActor(0))
 	if p := set.Prescription; p != nil && p.Rule == string(advice.RuleMissBalance) {
 		t.Errorf("switched off, yet it speaks: %s", p.Reason)
 	}

@@ -16,8 +16,8 @@ const (
 	LeastDangerStepMph    = 0.5
 )
 
-// atFloor holds the rule of safety at its floor.
-func atFloor(n advice.Numbers) advice.Numbers {
+// raiseToFloor holds the rule of safety at its floor.
+func raiseToFloor(n advice.Numbers) advice.Numbers {
 	n.On = true
 	n.Line = min(n.Line, LaxestDangerLine)
 	n.Certainty = min(n.Certainty, LaxestDangerCertainty)
@@ -29,7 +29,7 @@ func atFloor(n advice.Numbers) advice.Numbers {
 
 // checkFloor refuses what is laxer, a sentence a field.
 func checkFloor(n advice.Numbers, p *drill.Problems) {
-	floor := atFloor(n)
+	floor := raiseToFloor(n)
 	for _, c := range []struct {
 		number string
 		holds  bool

@@ -20,11 +20,11 @@ var ErrNoPostgres = errors.New("PostgreSQL is not installed here")
 // or else the newest version in the places where packages put them. When there
 // is none the error is [ErrNoPostgres] with what to do about it.
 func FindBinaries() (dir string, err error) {
-	return usualPlaces().first()
+	return defaultPlaces().findFirst()
 }
 
-// places is where to look: the folders of a PATH, then patterns of folders.
-type places struct {
+// searchPlaces is where to look: the folders of a PATH, then patterns of folders.
+type searchPlaces struct {
 	path     string
 	patterns []string
 	// packaging is the folder where Debian's packaging reads how to make the
@@ -32,8 +32,8 @@ type places struct {
 	packaging string
 }
 
-func usualPlaces() places {
-	return places{
+func defaultPlaces() searchPlaces {
+	return searchPlaces{
 		path:      os.Getenv("PATH"),
 		packaging: "/etc/postgresql-common/createcluster.d",
 		patterns: []string{
@@ -48,25 +48,25 @@ func usualPlaces() places {
 	}
 }
 
-func (p places) first() (string, error) {
-	if all := p.all(); len(all) > 0 {
+func (p searchPlaces) findFirst() (string, error) {
+	if all := p.listServerFolders(); len(all) > 0 {
 		return all[0], nil
 	}
 	return "", fmt.Errorf("%w.\n%s", ErrNoPostgres, howToInstall)
 }
 
-// all gives every folder with a server in it, best first, none twice.
-func (p places) all() []string {
+// listServerFolders gives every folder with a server in it, best first, none twice.
+func (p searchPlaces) listServerFolders() []string {
 	var packaged []string
 	for _, pattern := range p.patterns {
 		found, _ := filepath.Glob(pattern) // the only error is a bad pattern; ours are constants
 		packaged = append(packaged, found...)
 	}
-	slices.SortStableFunc(packaged, func(a, b string) int { return numberIn(b) - numberIn(a) })
+	slices.SortStableFunc(packaged, func(a, b string) int { return parseMajor(b) - parseMajor(a) })
 
 	var all []string
 	for _, dir := range append(filepath.SplitList(p.path), packaged...) {
-		dir, ok := serverIn(dir)
+		dir, ok := findServerIn(dir)
 		if ok && !slices.Contains(all, dir) {
 			all = append(all, dir)
 		}
@@ -74,9 +74,9 @@ func (p places) all() []string {
 	return all
 }
 
-// serverIn follows the link to initdb, because some systems link it into
+// findServerIn follows the link to initdb, because some systems link it into
 // /usr/bin while postgres itself stays where it was installed.
-func serverIn(dir string) (string, bool) {
+func findServerIn(dir string) (string, bool) {
 	initdb, err := exec.LookPath(filepath.Join(dir, "initdb"))
 	if err != nil {
 		return "", false
@@ -89,9 +89,9 @@ func serverIn(dir string) (string, bool) {
 	return real, err == nil
 }
 
-// numberIn reads the first number of a path, which is the major version in
+// parseMajor reads the first number of a path, which is the major version in
 // every layout above; 0 when there is none.
-func numberIn(path string) int {
+func parseMajor(path string) int {
 	digits := strings.FieldsFunc(path, func(r rune) bool { return r < '0' || r > '9' })
 	if len(digits) == 0 {
 		return 0
@@ -100,8 +100,8 @@ func numberIn(path string) int {
 	return n
 }
 
-// majorOf asks the programs in a folder for their major version, such as "17".
-func majorOf(ctx context.Context, dir string) (string, error) {
+// queryMajor asks the programs in a folder for their major version, such as "17".
+func queryMajor(ctx context.Context, dir string) (string, error) {
 	out, err := exec.CommandContext(ctx, filepath.Join(dir, "postgres"), "--version").Output()
 	if err != nil {
 		return "", fmt.Errorf("ask %s for its version: %w", filepath.Join(dir, "postgres"), err)
@@ -111,5 +111,5 @@ func majorOf(ctx context.Context, dir string) (string, error) {
 	if len(words) < 3 {
 		return "", fmt.Errorf("ask %s for its version: it said %q", dir, out)
 	}
-	return strconv.Itoa(numberIn(words[2])), nil
+	return strconv.Itoa(parseMajor(words[2])), nil
 }

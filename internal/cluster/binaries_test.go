@@ -35,10 +35,10 @@ func TestPlaces_PathFirstThenNewest(t *testing.T) {
 		t.Fatal(err)
 	}
 
-	got := places{
+	got := searchPlaces{
 		path:     strings.Join([]string{at("missing"), at("half"), at("plain"), at("own/bin"), at("links")}, string(filepath.ListSeparator)),
 		patterns: []string{at("pg/*/bin")},
-	}.all()
+	}.listServerFolders()
 	want := []string{at("own/bin"), at("pg/15/bin"), at("pg/17/bin"), at("pg/9/bin")}
 	// The temporary folder's own name has digits, so numbers order only the rest.
 	if !slices.Equal(got[:2], want[:2]) || len(got) != len(want) {
@@ -54,7 +54,7 @@ func TestNumberIn(t *testing.T) {
 		"/opt/homebrew/opt/postgresql@16/bin": 16,
 		"/usr/local/pgsql/bin":                0,
 	} {
-		if got := numberIn(path); got != want {
+		if got := parseMajor(path); got != want {
 			t.Errorf("numberIn(%q) = %d, want %d", path, got, want)
 		}
 	}
@@ -68,7 +68,7 @@ func TestMajorOf(t *testing.T) {
 	} {
 		dir := t.TempDir()
 		write(t, filepath.Join(dir, "postgres"), "#!/bin/sh\necho '"+said+"'\n", 0o755)
-		got, err := majorOf(t.Context(), dir)
+		got, err := queryMajor(t.Context(), dir)
 		if err != nil || got != want {
 			t.Errorf("%q is read as %q (%v), want %q", said, got, err, want)
 		}
@@ -76,7 +76,7 @@ func TestMajorOf(t *testing.T) {
 }
 
 func TestStart_WithoutPostgresSaysHowToInstallIt(t *testing.T) {
-	nowhere := places{path: t.TempDir(), patterns: []string{filepath.Join(t.TempDir(), "*")}}
+	nowhere := searchPlaces{path: t.TempDir(), patterns: []string{filepath.Join(t.TempDir(), "*")}}
 	dir := newFolder(t)
 	_, err := Start(t.Context(), Config{Dir: dir, places: nowhere})
 	if !errors.Is(err, ErrNoPostgres) {

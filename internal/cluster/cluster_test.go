@@ -35,8 +35,8 @@ func startIn(t *testing.T, dir string) *Server {
 	return server
 }
 
-// do runs one statement as the superuser.
-func do(t *testing.T, server *Server, statement string) {
+// execStatement runs one statement as the superuser.
+func execStatement(t *testing.T, server *Server, statement string) {
 	t.Helper()
 	connection := connect(t, server, superuser)
 	if _, err := connection.Exec(t.Context(), statement); err != nil {
@@ -44,8 +44,8 @@ func do(t *testing.T, server *Server, statement string) {
 	}
 }
 
-// ask gives the one value of a query.
-func ask[V any](t *testing.T, server *Server, query string) (value V) {
+// queryValue gives the one value of a query.
+func queryValue[V any](t *testing.T, server *Server, query string) (value V) {
 	t.Helper()
 	connection := connect(t, server, superuser)
 	if err := connection.QueryRow(t.Context(), query).Scan(&value); err != nil {

@@ -32,7 +32,7 @@ func TestEnsureDatabase(t *testing.T) {
 }
 
 func TestDSN_SurvivesOddNames(t *testing.T) {
-	server := &Server{socket: socket{folder: "/a b/c&d=é"}}
+	server := &Server{socket: socketFolder{folder: "/a b/c&d=é"}}
 	config, err := pgx.ParseConfig(server.DSN("app user@1", "club/two ?"))
 	if err != nil {
 		t.Fatal(err)

@@ -44,7 +44,7 @@ func TestStart_RightAfterTheOwnerWasKilled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !InUse(dir) {
+	if !IsInUse(dir) {
 		t.Fatalf("the other process has no server: %s", line)
 	}
 	if err := owner.Process.Kill(); err != nil {
@@ -52,7 +52,7 @@ func TestStart_RightAfterTheOwnerWasKilled(t *testing.T) {
 	}
 	owner.Wait() // says "killed"
 
-	if got := ask[int](t, startIn(t, dir), "select 1"); got != 1 {
+	if got := queryValue[int](t, startIn(t, dir), "select 1"); got != 1 {
 		t.Error("the server does not answer")
 	}
 }

@@ -21,16 +21,16 @@ const (
 // ErrRunning says that a server already runs on the folder.
 var ErrRunning = errors.New("already running")
 
-// folder is a cluster's folder while we hold its lock.
-type folder struct {
+// clusterFolder is a cluster's folder while we hold its lock.
+type clusterFolder struct {
 	path string
-	who  account
+	owner  osAccount
 	lock *os.File
 }
 
-// claim makes the folder when it is missing, gives it to the account and takes
+// claimFolder makes the folder when it is missing, gives it to the account and takes
 // its lock. A folder that holds anything we did not make is refused.
-func claim(path string, who account) (_ *folder, err error) {
+func claimFolder(path string, who osAccount) (_ *clusterFolder, err error) {
 	if err := makeFolder(path, who); err != nil {
 		return nil, err
 	}
@@ -40,10 +40,10 @@ func claim(path string, who account) (_ *folder, err error) {
 	}
 	taken, err := lockFile(lock)
 	if err == nil && !taken {
-		err = fmt.Errorf("PostgreSQL in %s is %w, started by process %s: stop that one first, or choose another folder", path, ErrRunning, holder(path))
+		err = fmt.Errorf("PostgreSQL in %s is %w, started by process %s: stop that one first, or choose another folder", path, ErrRunning, readLockHolder(path))
 	}
 	if err == nil {
-		err = errors.Join(who.give(lock.Name()), lock.Truncate(0))
+		err = errors.Join(who.chownPath(lock.Name()), lock.Truncate(0))
 	}
 	if err == nil {
 		_, err = fmt.Fprintln(lock, os.Getpid())
@@ -52,14 +52,14 @@ func claim(path string, who account) (_ *folder, err error) {
 		lock.Close()
 		return nil, err
 	}
-	return &folder{path: path, who: who, lock: lock}, nil
+	return &clusterFolder{path: path, owner: who, lock: lock}, nil
 }
 
-func (f *folder) release() { f.lock.Close() }
+func (f *clusterFolder) releaseLock() { f.lock.Close() }
 
-func (f *folder) in(name string) string { return filepath.Join(f.path, name) }
+func (f *clusterFolder) pathOf(name string) string { return filepath.Join(f.path, name) }
 
-func makeFolder(path string, who account) error {
+func makeFolder(path string, who osAccount) error {
 	entries, err := os.ReadDir(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
@@ -71,14 +71,14 @@ func makeFolder(path string, who account) error {
 	} else if err != nil {
 		return err
 	}
-	if !ours(entries) {
+	if !isOurFolder(entries) {
 		return fmt.Errorf("%s holds other files: choose an empty or new folder for PostgreSQL", path)
 	}
-	return errors.Join(who.give(path), os.Chmod(path, 0o700))
+	return errors.Join(who.chownPath(path), os.Chmod(path, 0o700))
 }
 
-// ours reports whether a folder is empty or has our marks.
-func ours(entries []fs.DirEntry) bool {
+// isOurFolder reports whether a folder is empty or has our marks.
+func isOurFolder(entries []fs.DirEntry) bool {
 	for _, entry := range entries {
 		if entry.Name() == lockName || entry.Name() == dataFolder {
 			return true
@@ -87,7 +87,7 @@ func ours(entries []fs.DirEntry) bool {
 	return len(entries) == 0
 }
 
-func holder(path string) string {
+func readLockHolder(path string) string {
 	text, err := os.ReadFile(filepath.Join(path, lockName))
 	if number := strings.TrimSpace(string(text)); err == nil && number != "" {
 		return number
@@ -95,9 +95,9 @@ func holder(path string) string {
 	return "unknown"
 }
 
-// InUse reports whether a process holds the cluster in dir. A folder without a
+// IsInUse reports whether a process holds the cluster in dir. A folder without a
 // lock is in nobody's use; one whose lock cannot be tried counts as used.
-func InUse(dir string) bool {
+func IsInUse(dir string) bool {
 	lock, err := os.OpenFile(filepath.Join(dir, lockName), os.O_RDWR, 0)
 	if errors.Is(err, fs.ErrNotExist) {
 		return false

@@ -13,32 +13,32 @@ import (
 	"strings"
 )
 
-// locale orders text by code point and knows every letter's upper case. Older
+// initdbLocale orders text by code point and knows every letter's upper case. Older
 // macOS has no C.UTF-8 (from memory), so there it is the one every Mac has.
-var locale = func() string {
+var initdbLocale = func() string {
 	if runtime.GOOS == "darwin" {
 		return "en_US.UTF-8"
 	}
 	return "C.UTF-8"
 }()
 
-// initialise makes the data folder unless there is one. It works beside it and
+// initialiseData makes the data folder unless there is one. It works beside it and
 // renames at the end, so a data folder is always a whole one.
-func (f *folder) initialise(ctx context.Context, binaries string, durable bool) (made bool, err error) {
-	data := f.in(dataFolder)
+func (f *clusterFolder) initialiseData(ctx context.Context, binaries string, durable bool) (made bool, err error) {
+	data := f.pathOf(dataFolder)
 	if _, err := os.Stat(data); !errors.Is(err, fs.ErrNotExist) {
 		return false, err
 	}
-	fresh := f.in(newDataFolder)
+	fresh := f.pathOf(newDataFolder)
 	if err := os.RemoveAll(fresh); err != nil {
 		return false, err
 	}
 	arguments := []string{"-D", fresh, "-U", superuser,
-		"--auth-local=trust", "--auth-host=reject", "--encoding=UTF8", "--locale=" + locale, "--no-instructions"}
+		"--auth-local=trust", "--auth-host=reject", "--encoding=UTF8", "--locale=" + initdbLocale, "--no-instructions"}
 	if !durable {
 		arguments = append(arguments, "--no-sync")
 	}
-	out, err := runUntil(ctx, f.who.command(f.path, filepath.Join(binaries, "initdb"), arguments...))
+	out, err := runUntil(ctx, f.owner.newCommand(f.path, filepath.Join(binaries, "initdb"), arguments...))
 	if err != nil {
 		return false, fmt.Errorf("make a PostgreSQL data folder in %s: %w\n%s", f.path, err, lastLines(string(out), 15))
 	}
@@ -47,8 +47,8 @@ func (f *folder) initialise(ctx context.Context, binaries string, durable bool) 
 
 // binariesFor picks the server programs for a folder: the version that made
 // its data, or the best there is for a new one.
-func (p places) binariesFor(ctx context.Context, dir string) (string, error) {
-	best, err := p.first()
+func (p searchPlaces) binariesFor(ctx context.Context, dir string) (string, error) {
+	best, err := p.findFirst()
 	if err != nil {
 		return "", err
 	}
@@ -61,8 +61,8 @@ func (p places) binariesFor(ctx context.Context, dir string) (string, error) {
 	}
 	want := strings.TrimSpace(string(text))
 	var have []string
-	for _, candidate := range p.all() {
-		major, err := majorOf(ctx, candidate)
+	for _, candidate := range p.listServerFolders() {
+		major, err := queryMajor(ctx, candidate)
 		if err != nil {
 			return "", err
 		}

@@ -12,7 +12,7 @@ import (
 // notes its arguments and what the packaging was told.
 type fakeDebian struct {
 	root   string
-	places places
+	places searchPlaces
 	told   []string
 }
 
@@ -20,7 +20,7 @@ func newFakeDebian(t *testing.T, aptGet string) *fakeDebian {
 	root := t.TempDir()
 	write(t, filepath.Join(root, "bin/apt-get"), "#!/bin/sh\ncd "+root+"\n"+aptGet, 0o755)
 	t.Setenv("PATH", filepath.Join(root, "bin")+":/bin:/usr/bin")
-	return &fakeDebian{root: root, places: places{
+	return &fakeDebian{root: root, places: searchPlaces{
 		path:      filepath.Join(root, "none"),
 		patterns:  []string{filepath.Join(root, "pg/*/bin")},
 		packaging: filepath.Join(root, "createcluster.d"),
@@ -28,7 +28,7 @@ func newFakeDebian(t *testing.T, aptGet string) *fakeDebian {
 }
 
 func (d *fakeDebian) obtain(t *testing.T, root bool) error {
-	return d.places.obtain(t.Context(), root, func(line string) { d.told = append(d.told, line) })
+	return d.places.installPostgres(t.Context(), root, func(line string) { d.told = append(d.told, line) })
 }
 
 func (d *fakeDebian) read(t *testing.T, name string) string {

@@ -7,20 +7,20 @@ import (
 	"time"
 )
 
-// process is a running postgres and the news of its end.
-type process struct {
+// serverProcess is a running postgres and the news of its end.
+type serverProcess struct {
 	command *exec.Cmd
 	ended   chan struct{} // closed once it is gone
 	err     error         // how it ended; read after ended
 }
 
-// launch starts the command from a goroutine that keeps its thread until the
+// launchProcess starts the command from a goroutine that keeps its thread until the
 // server ends: the kernel sends the parent-death signal when the *thread* that
 // forked goes, and Go may end idle threads.
-func launch(command *exec.Cmd, log *os.File) (*process, error) {
+func launchProcess(command *exec.Cmd, log *os.File) (*serverProcess, error) {
 	dieWithParent(command)
 	command.Stdout, command.Stderr = log, log
-	p := &process{command: command, ended: make(chan struct{})}
+	p := &serverProcess{command: command, ended: make(chan struct{})}
 	started := make(chan error)
 	go func() {
 		runtime.LockOSThread()
@@ -35,7 +35,7 @@ func launch(command *exec.Cmd, log *os.File) (*process, error) {
 	return p, <-started
 }
 
-func (p *process) alive() bool {
+func (p *serverProcess) isRunning() bool {
 	select {
 	case <-p.ended:
 		return false
@@ -44,8 +44,8 @@ func (p *process) alive() bool {
 	}
 }
 
-// stop shuts down fast, and at once when that takes longer than patience.
-func (p *process) stop(patience time.Duration) {
+// shutDown shuts down fast, and at once when that takes longer than patience.
+func (p *serverProcess) shutDown(patience time.Duration) {
 	p.command.Process.Signal(fastShutdown) // an error means that it has ended
 	select {
 	case <-p.ended:

@@ -8,23 +8,23 @@ import (
 	"path/filepath"
 )
 
-// reach checks that the account can enter the folder, by entering it: modes,
+// checkReachable checks that the account can enter the folder, by entering it: modes,
 // access lists and mounts all have their say that way.
-func (f *folder) reach(binaries string) error {
+func (f *clusterFolder) checkReachable(binaries string) error {
 	postgres := filepath.Join(binaries, "postgres")
-	out, err := f.who.command(f.path, postgres, "--version").CombinedOutput()
+	out, err := f.owner.newCommand(f.path, postgres, "--version").CombinedOutput()
 	switch {
 	case err == nil:
 		return nil
 	case errors.Is(err, fs.ErrPermission):
-		return f.who.cannotEnter(f.path)
+		return f.owner.cannotEnterError(f.path)
 	default:
 		return fmt.Errorf("run %s in %s: %w\n%s", postgres, f.path, err, out)
 	}
 }
 
-func (a account) cannotEnter(dir string) error {
-	if !a.drops {
+func (a osAccount) cannotEnterError(dir string) error {
+	if !a.dropsRoot {
 		return fmt.Errorf("the user %s cannot enter %s%s: choose another folder", a.name, dir, closedParent(dir))
 	}
 	return fmt.Errorf("PostgreSQL refuses to run as root, so it runs as the user %s, who cannot enter %s%s: choose a folder such as /var/lib/breakwright, or run this as an ordinary user",
@@ -43,15 +43,15 @@ func closedParent(path string) string {
 	return closed
 }
 
-// Reachable says whether PostgreSQL's user could enter a folder at dir, which
+// CheckReachable says whether PostgreSQL's user could enter a folder at dir, which
 // need not exist yet; the error says why not. For choosing among folders
 // before one is made.
-func Reachable(dir string) error {
+func CheckReachable(dir string) error {
 	dir, err := filepath.Abs(dir)
 	if err != nil {
 		return err
 	}
-	who, err := accountFor(dir)
+	who, err := chooseAccount(dir)
 	if err != nil {
 		return err
 	}
@@ -59,9 +59,9 @@ func Reachable(dir string) error {
 	for !isFolder(near) && near != filepath.Dir(near) {
 		near = filepath.Dir(near)
 	}
-	err = who.command(near, "/bin/sh", "-c", ":").Run()
+	err = who.newCommand(near, "/bin/sh", "-c", ":").Run()
 	if errors.Is(err, fs.ErrPermission) {
-		return who.cannotEnter(dir)
+		return who.cannotEnterError(dir)
 	}
 	return err
 }

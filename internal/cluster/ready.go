@@ -16,9 +16,9 @@ import (
 // errOccupied: PostgreSQL found another server's traces on its folder.
 var errOccupied = errors.New("another PostgreSQL holds the folder")
 
-// untilReady waits for the first successful connection. The server's own end
+// waitUntilReady waits for the first successful connection. The server's own end
 // and the context cut it short.
-func (s *Server) untilReady(ctx context.Context) error {
+func (s *Server) waitUntilReady(ctx context.Context) error {
 	ctx, cancel := context.WithTimeoutCause(ctx, startPatience,
 		fmt.Errorf("it did not answer within %s", startPatience))
 	defer cancel()
@@ -42,20 +42,20 @@ func (s *Server) untilReady(ctx context.Context) error {
 // isOurs reports whether the folder's owner is the process that we started. A
 // server that was there before ours would answer on the same socket.
 func (s *Server) isOurs() bool {
-	return s.folder.postmaster() == strconv.Itoa(s.process.command.Process.Pid)
+	return s.folder.readPostmasterPID() == strconv.Itoa(s.process.command.Process.Pid)
 }
 
-// postmaster is the number of the process that PostgreSQL itself has noted as
+// readPostmasterPID is the number of the process that PostgreSQL itself has noted as
 // the data's owner; empty when there is none.
-func (f *folder) postmaster() string {
-	text, _ := os.ReadFile(f.in(dataFolder + "/postmaster.pid"))
+func (f *clusterFolder) readPostmasterPID() string {
+	text, _ := os.ReadFile(f.pathOf(dataFolder + "/postmaster.pid"))
 	number, _, _ := strings.Cut(string(text), "\n")
 	return number
 }
 
-// explain adds what the server wrote to its log since the offset from, which
+// withServerLog adds what the server wrote to its log since the offset from, which
 // is where PostgreSQL says why.
-func (s *Server) explain(err error, from int64) error {
+func (s *Server) withServerLog(err error, from int64) error {
 	said := s.folder.logSince(from)
 	if strings.Contains(said, "lock file") || strings.Contains(said, "pre-existing shared memory") {
 		err = errOccupied
@@ -63,10 +63,10 @@ func (s *Server) explain(err error, from int64) error {
 	return fmt.Errorf("%w\n%s", err, lastLines(said, 15))
 }
 
-// occupied tells what to do about a server that we did not start, or whose
+// occupiedError tells what to do about a server that we did not start, or whose
 // parent was killed where the system does not end it for us.
-func (s *Server) occupied(err error) error {
-	number := s.folder.postmaster()
+func (s *Server) occupiedError(err error) error {
+	number := s.folder.readPostmasterPID()
 	return fmt.Errorf("PostgreSQL in %s is %w, as process %s, and not by us: stop it with `kill -INT %s`, or choose another folder\n%w",
 		s.Dir, ErrRunning, number, number, err)
 }
@@ -74,8 +74,8 @@ func (s *Server) occupied(err error) error {
 // biggestLog is where a start puts the old log aside: bytes.
 const biggestLog = 8 << 20
 
-func (f *folder) openLog() (*os.File, error) {
-	name := f.in(logName)
+func (f *clusterFolder) openLog() (*os.File, error) {
+	name := f.pathOf(logName)
 	if info, err := os.Stat(name); err == nil && info.Size() > biggestLog {
 		if err := os.Rename(name, name+".old"); err != nil {
 			return nil, err
@@ -85,11 +85,11 @@ func (f *folder) openLog() (*os.File, error) {
 	if err != nil {
 		return nil, err
 	}
-	return log, f.who.give(name)
+	return log, f.owner.chownPath(name)
 }
 
-func (f *folder) logSince(offset int64) string {
-	log, err := os.Open(f.in(logName))
+func (f *clusterFolder) logSince(offset int64) string {
+	log, err := os.Open(f.pathOf(logName))
 	if err != nil {
 		return err.Error()
 	}
@@ -101,7 +101,7 @@ func (f *folder) logSince(offset int64) string {
 	return string(text)
 }
 
-func pause(ctx context.Context, length time.Duration) error {
+func sleepUnlessDone(ctx context.Context, length time.Duration) error {
 	select {
 	case <-ctx.Done():
 		return ctx.Err()

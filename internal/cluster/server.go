@@ -22,7 +22,7 @@ type Config struct {
 	// Log is told what happens, a sentence at a time; nil says nothing.
 	Log func(string)
 
-	places        places        // where to look for programs
+	places        searchPlaces        // where to look for programs
 	leavePatience time.Duration // how long a dying predecessor may take to let go
 }
 
@@ -32,7 +32,7 @@ func (c Config) withDefaults() Config {
 		c.Log = func(string) {}
 	}
 	if c.places.patterns == nil {
-		c.places = usualPlaces()
+		c.places = defaultPlaces()
 	}
 	if c.leavePatience == 0 {
 		c.leavePatience = 8 * time.Second
@@ -46,9 +46,9 @@ type Server struct {
 	// Dir is the cluster's folder, absolute: data/, log and lock.
 	Dir string
 
-	folder  *folder
-	socket  socket
-	process *process
+	folder  *clusterFolder
+	socket  socketFolder
+	process *serverProcess
 	once    sync.Once
 }
 
@@ -71,48 +71,48 @@ func Start(ctx context.Context, config Config) (_ *Server, err error) {
 		return nil, fmt.Errorf("start PostgreSQL: %w", err)
 	}
 	server := &Server{Dir: dir}
-	if err := server.start(ctx, config.withDefaults()); err != nil {
-		server.letGo()
+	if err := server.startServer(ctx, config.withDefaults()); err != nil {
+		server.releaseResources()
 		return nil, fmt.Errorf("start PostgreSQL: %w", err)
 	}
 	return server, nil
 }
 
-func (s *Server) start(ctx context.Context, config Config) error {
+func (s *Server) startServer(ctx context.Context, config Config) error {
 	binaries, err := config.places.binariesFor(ctx, s.Dir)
 	if err != nil {
 		return err
 	}
-	who, err := accountFor(s.Dir)
+	who, err := chooseAccount(s.Dir)
 	if err != nil {
 		return err
 	}
-	if s.folder, err = claim(s.Dir, who); err != nil {
+	if s.folder, err = claimFolder(s.Dir, who); err != nil {
 		return err
 	}
-	if err := s.folder.reach(binaries); err != nil {
+	if err := s.folder.checkReachable(binaries); err != nil {
 		return err
 	}
-	made, err := s.folder.initialise(ctx, binaries, config.Durable)
+	made, err := s.folder.initialiseData(ctx, binaries, config.Durable)
 	if err != nil {
 		return err
 	}
 	if made {
 		config.Log("Made a PostgreSQL data folder in " + s.Dir)
 	}
-	if s.socket, err = socketFor(s.folder); err != nil {
+	if s.socket, err = chooseSocketFolder(s.folder); err != nil {
 		return err
 	}
-	if err := s.launch(ctx, binaries, config); err != nil {
+	if err := s.launchWithRetries(ctx, binaries, config); err != nil {
 		return err
 	}
 	config.Log(fmt.Sprintf("PostgreSQL runs on %s", s.Dir))
 	return nil
 }
 
-// launch starts postgres, and again for a while when a predecessor that was
+// launchWithRetries starts postgres, and again for a while when a predecessor that was
 // killed has not left the folder yet: its parts take a moment to notice.
-func (s *Server) launch(ctx context.Context, binaries string, config Config) error {
+func (s *Server) launchWithRetries(ctx context.Context, binaries string, config Config) error {
 	giveUp := time.Now().Add(config.leavePatience)
 	for {
 		err := s.launchOnce(ctx, binaries, config.Durable)
@@ -120,9 +120,9 @@ func (s *Server) launch(ctx context.Context, binaries string, config Config) err
 			return err
 		}
 		if time.Now().After(giveUp) {
-			return s.occupied(err)
+			return s.occupiedError(err)
 		}
-		if err := pause(ctx, 100*time.Millisecond); err != nil {
+		if err := sleepUnlessDone(ctx, 100*time.Millisecond); err != nil {
 			return err
 		}
 	}
@@ -138,13 +138,13 @@ func (s *Server) launchOnce(ctx context.Context, binaries string, durable bool) 
 	if err != nil {
 		return err
 	}
-	arguments := append([]string{"-D", s.folder.in(dataFolder)}, settings(s.socket.folder, durable)...)
-	s.process, err = launch(s.folder.who.command(s.Dir, filepath.Join(binaries, "postgres"), arguments...), log)
+	arguments := append([]string{"-D", s.folder.pathOf(dataFolder)}, serverSettings(s.socket.folder, durable)...)
+	s.process, err = launchProcess(s.folder.owner.newCommand(s.Dir, filepath.Join(binaries, "postgres"), arguments...), log)
 	if err != nil {
 		return err
 	}
-	if err := s.untilReady(ctx); err != nil {
-		return s.explain(err, from)
+	if err := s.waitUntilReady(ctx); err != nil {
+		return s.withServerLog(err, from)
 	}
 	return nil
 }
@@ -156,20 +156,20 @@ func (s *Server) Done() <-chan struct{} { return s.process.ended }
 // are rolled back. The folder stays. A second call does nothing.
 func (s *Server) Stop() {
 	s.once.Do(func() {
-		s.process.stop(stopPatience)
-		s.letGo()
+		s.process.shutDown(stopPatience)
+		s.releaseResources()
 	})
 }
 
-// letGo ends what a start has begun.
-func (s *Server) letGo() {
-	if s.process != nil && s.process.alive() {
-		s.process.stop(stopPatience)
+// releaseResources ends what a start has begun.
+func (s *Server) releaseResources() {
+	if s.process != nil && s.process.isRunning() {
+		s.process.shutDown(stopPatience)
 	}
 	if s.socket.temporary {
 		os.RemoveAll(s.socket.folder)
 	}
 	if s.folder != nil {
-		s.folder.release()
+		s.folder.releaseLock()
 	}
 }

@@ -9,13 +9,13 @@ import (
 // of its own, so all can use the usual one.
 const port = "5432"
 
-// settings gives the postgres command's arguments. Everything is said here
+// serverSettings gives the postgres command's arguments. Everything is said here
 // rather than in postgresql.conf, so that an old folder and a new one behave
 // the same.
-func settings(socket string, durable bool) []string {
+func serverSettings(socket string, durable bool) []string {
 	values := map[string]string{
 		"listen_addresses":        "", // the socket only
-		"unix_socket_directories": quoted(socket),
+		"unix_socket_directories": quoteListItem(socket),
 		"unix_socket_permissions": "0700",
 		"max_connections":         "100",
 		"timezone":                "UTC",
@@ -23,7 +23,7 @@ func settings(socket string, durable bool) []string {
 		"jit":                     "off", // it costs more than it saves on short queries
 	}
 	if !durable {
-		maps.Copy(values, careless)
+		maps.Copy(values, unsafeSettings)
 	}
 	arguments := []string{"-p", port}
 	for _, name := range slices.Sorted(maps.Keys(values)) {
@@ -32,9 +32,9 @@ func settings(socket string, durable bool) []string {
 	return arguments
 }
 
-// careless trades every safety for speed: a crash may lose the whole cluster,
+// unsafeSettings trades every safety for speed: a crash may lose the whole cluster,
 // which a test would throw away anyway.
-var careless = map[string]string{
+var unsafeSettings = map[string]string{
 	"fsync":                      "off",
 	"synchronous_commit":         "off",
 	"full_page_writes":           "off",
@@ -44,8 +44,8 @@ var careless = map[string]string{
 	"dynamic_shared_memory_type": "mmap", // a container's /dev/shm may be tiny
 }
 
-// quoted writes a folder for a setting that takes a list, where a comma or a
+// quoteListItem writes a folder for a setting that takes a list, where a comma or a
 // space would end the name.
-func quoted(folder string) string {
+func quoteListItem(folder string) string {
 	return `"` + folder + `"`
 }

@@ -16,8 +16,8 @@ func TestStart_KeepsDataFromRunToRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	do(t, first, "create table kept as select 10 as breaks")
-	if got := ask[string](t, first, "show fsync"); got != "on" {
+	execStatement(t, first, "create table kept as select 10 as breaks")
+	if got := queryValue[string](t, first, "show fsync"); got != "on" {
 		t.Errorf("a durable server has fsync %s", got)
 	}
 	first.Stop()
@@ -28,14 +28,14 @@ func TestStart_KeepsDataFromRunToRun(t *testing.T) {
 		t.Fatal("the server runs on after Stop")
 	}
 
-	if got := ask[int](t, startIn(t, dir), "select breaks from kept"); got != 10 {
+	if got := queryValue[int](t, startIn(t, dir), "select breaks from kept"); got != 10 {
 		t.Errorf("after a restart the table says %d, want 10", got)
 	}
 }
 
 func TestStart_ListensOnAPrivateSocketOnly(t *testing.T) {
 	server := startIn(t, newFolder(t))
-	if got := ask[string](t, server, "show listen_addresses"); got != "" {
+	if got := queryValue[string](t, server, "show listen_addresses"); got != "" {
 		t.Errorf("it listens on %q, want no network address", got)
 	}
 	info, err := os.Stat(server.socket.folder)
@@ -45,7 +45,7 @@ func TestStart_ListensOnAPrivateSocketOnly(t *testing.T) {
 	if others := info.Mode().Perm() & 0o077; others != 0 {
 		t.Errorf("others may enter the socket's folder: mode %v", info.Mode())
 	}
-	if got := ask[string](t, server, "select upper('é')"); got != "É" {
+	if got := queryValue[string](t, server, "select upper('é')"); got != "É" {
 		t.Errorf("upper('é') is %q: the locale knows only ASCII", got)
 	}
 }
@@ -56,7 +56,7 @@ func TestStart_RecoversAfterTheServerIsKilled(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	do(t, server, "create table kept as select 10 as breaks")
+	execStatement(t, server, "create table kept as select 10 as breaks")
 	if err := server.process.command.Process.Kill(); err != nil {
 		t.Fatal(err)
 	}
@@ -64,7 +64,7 @@ func TestStart_RecoversAfterTheServerIsKilled(t *testing.T) {
 	server.Stop()
 
 	again := startIn(t, dir)
-	if got := ask[int](t, again, "select breaks from kept"); got != 10 {
+	if got := queryValue[int](t, again, "select breaks from kept"); got != 10 {
 		t.Errorf("after the crash the table says %d, want 10", got)
 	}
 	if log := again.folder.logSince(0); !strings.Contains(log, "automatic recovery in progress") {
@@ -75,29 +75,29 @@ func TestStart_RecoversAfterTheServerIsKilled(t *testing.T) {
 func TestStart_RefusesAFolderInUse(t *testing.T) {
 	server := startIn(t, newFolder(t))
 	_, err := Start(t.Context(), Config{Dir: server.Dir})
-	if !errors.Is(err, ErrRunning) || !strings.Contains(err.Error(), holder(server.Dir)) {
+	if !errors.Is(err, ErrRunning) || !strings.Contains(err.Error(), readLockHolder(server.Dir)) {
 		t.Fatalf("the error is %v, want ErrRunning and the process", err)
 	}
-	if !InUse(server.Dir) {
+	if !IsInUse(server.Dir) {
 		t.Error("InUse denies it")
 	}
-	if got := ask[int](t, server, "select 1"); got != 1 {
+	if got := queryValue[int](t, server, "select 1"); got != 1 {
 		t.Error("the first server was disturbed")
 	}
 	server.Stop()
-	if InUse(server.Dir) {
+	if IsInUse(server.Dir) {
 		t.Error("InUse still says so after Stop")
 	}
 }
 
 func TestStart_RefusesAServerThatWeDidNotStart(t *testing.T) {
 	server := startIn(t, newFolder(t))
-	server.folder.release() // as if its parent had died and left it running
+	server.folder.releaseLock() // as if its parent had died and left it running
 	_, err := Start(t.Context(), Config{Dir: server.Dir, leavePatience: 300 * time.Millisecond})
 	if !errors.Is(err, ErrRunning) || !strings.Contains(err.Error(), "kill -INT ") {
 		t.Fatalf("the error is %v, want ErrRunning and how to stop it", err)
 	}
-	if got := ask[int](t, server, "select 1"); got != 1 {
+	if got := queryValue[int](t, server, "select 1"); got != 1 {
 		t.Error("the first server was disturbed")
 	}
 }
@@ -128,7 +128,7 @@ func TestStart_AfterInitdbWasCutShort(t *testing.T) {
 	dir := newFolder(t)
 	write(t, filepath.Join(dir, lockName), "1\n", 0o600)
 	write(t, filepath.Join(dir, newDataFolder, "PG_VERSION"), "15\n", 0o600)
-	if got := ask[int](t, startIn(t, dir), "select 1"); got != 1 {
+	if got := queryValue[int](t, startIn(t, dir), "select 1"); got != 1 {
 		t.Error("the server does not answer")
 	}
 }
@@ -150,10 +150,10 @@ func TestStart_FolderThatOthersCannotReach(t *testing.T) {
 	if err == nil || !strings.Contains(err.Error(), closed+" is closed to other users") {
 		t.Fatalf("the error is %v, want one that names the closed folder", err)
 	}
-	if got := Reachable(dir); got == nil || !strings.HasSuffix(err.Error(), got.Error()) {
+	if got := CheckReachable(dir); got == nil || !strings.HasSuffix(err.Error(), got.Error()) {
 		t.Errorf("Reachable says %v, Start %v", got, err)
 	}
-	if err := Reachable(newFolder(t)); err != nil {
+	if err := CheckReachable(newFolder(t)); err != nil {
 		t.Errorf("a folder that is not there yet: %v", err)
 	}
 }
@@ -161,7 +161,7 @@ func TestStart_FolderThatOthersCannotReach(t *testing.T) {
 func TestStart_PathTooLongForASocket(t *testing.T) {
 	dir := filepath.Join(filepath.Dir(newFolder(t)), strings.Repeat("long ", 20), "it's, here")
 	server := startIn(t, dir)
-	if got := ask[int](t, server, "select 1"); got != 1 {
+	if got := queryValue[int](t, server, "select 1"); got != 1 {
 		t.Error("the server does not answer")
 	}
 	server.Stop()
@@ -177,10 +177,10 @@ func TestStart_CutShortLeavesNothingRunning(t *testing.T) {
 	if _, err := Start(ctx, Config{Dir: dir}); !errors.Is(err, context.DeadlineExceeded) {
 		t.Fatalf("the error is %v, want the deadline", err)
 	}
-	if InUse(dir) {
+	if IsInUse(dir) {
 		t.Error("the folder is still locked")
 	}
-	if got := ask[int](t, startIn(t, dir), "select 1"); got != 1 {
+	if got := queryValue[int](t, startIn(t, dir), "select 1"); got != 1 {
 		t.Error("the folder cannot be used again")
 	}
 }

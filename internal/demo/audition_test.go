@@ -12,19 +12,19 @@ import (
 	"breakwright/internal/store"
 )
 
-// mostOnTrial is how many breaks the search may take at every first start: some
+// mostSearchBreaks is how many breaks the search may take at every first start: some
 // five seconds of one slow core. When other rules of advice make it longer, a
 // part has become hard to play: give it a fault that shows more, or more sets.
-const mostOnTrial = 8000
+const mostSearchBreaks = 8000
 
-func playbillOf(t *testing.T, workers int) playbill {
+func findStudentsFor(t *testing.T, workers int) foundStudents {
 	t.Helper()
-	return must(auditions(t.Context(), must(openHall())(t), workers))(t)
+	return must(findStudents(t.Context(), must(newSimulatedTables())(t), workers))(t)
 }
 
-func lucks(bill playbill) []uint64 {
+func luckOfEach(bill foundStudents) []uint64 {
 	var list []uint64
-	for _, l := range bill.lessons {
+	for _, l := range bill.simulations {
 		list = append(list, l.luck)
 	}
 	return list
@@ -32,23 +32,23 @@ func lucks(bill playbill) []uint64 {
 
 func TestAuditions_EveryPartIsPlayed(t *testing.T) {
 	t.Parallel()
-	bill := playbillOf(t, 2)
-	for _, l := range bill.lessons {
-		room := imagine(cutBreak().drill.For(l.side), tables()[l.table])
-		if err := l.play(t.Context(), room, anyDay); err != nil || !l.over() {
+	bill := findStudentsFor(t, 2)
+	for _, l := range bill.simulations {
+		room := newMemoryRecorder(cutBreak().drill.For(l.side), clubTables()[l.table])
+		if err := l.playSets(t.Context(), room, noTime); err != nil || !l.isFinished() {
 			t.Errorf("%s does not play the part to its end (%v): after %d sets the changes are %+v", l.name, err, l.sets, l.changes)
 		}
 	}
 	t.Logf("%d students and %d breaks on trial", bill.tried, bill.breaks)
-	if bill.breaks > mostOnTrial {
-		t.Errorf("%d breaks on trial, at most %d; the parts were played by draws %v", bill.breaks, mostOnTrial, lucks(bill))
+	if bill.breaks > mostSearchBreaks {
+		t.Errorf("%d breaks on trial, at most %d; the parts were played by draws %v", bill.breaks, mostSearchBreaks, luckOfEach(bill))
 	}
 }
 
 func TestAuditions_TheSameWithAnyNumberAtWork(t *testing.T) {
 	t.Parallel()
-	if one, three := playbillOf(t, 1), playbillOf(t, 3); !slices.Equal(lucks(one), lucks(three)) || one.breaks != three.breaks {
-		t.Errorf("alone %v, with three %v", lucks(one), lucks(three))
+	if one, three := findStudentsFor(t, 1), findStudentsFor(t, 3); !slices.Equal(luckOfEach(one), luckOfEach(three)) || one.breaks != three.breaks {
+		t.Errorf("alone %v, with three %v", luckOfEach(one), luckOfEach(three))
 	}
 }
 
@@ -56,25 +56,25 @@ func TestAuditions_EndWithTheirContext(t *testing.T) {
 	t.Parallel()
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if _, err := auditions(ctx, must(openHall())(t), 2); !errors.Is(err, context.Canceled) {
+	if _, err := findStudents(ctx, must(newSimulatedTables())(t), 2); !errors.Is(err, context.Canceled) {
 		t.Errorf("stopped, it says %v", err)
 	}
 }
 
 // What is imagined is what the store then keeps: the same breaks under the same
 // setups, the coach's word counts as much, and the same comes of the changes.
-func theMindIsLikeTheStore(t *testing.T, s *store.Store) {
+func checkMemoryIsLikeStore(t *testing.T, s *store.Store) {
 	ids := map[string]store.PersonID{}
-	for _, p := range must(s.ListStudents(t.Context(), coach, store.Live))(t) {
+	for _, p := range must(s.ListStudents(t.Context(), demoCoach, store.ActiveOnly))(t) {
 		ids[p.Name] = p.ID
 	}
 	overruled := 0
-	for _, l := range playbillOf(t, 2).lessons {
-		m := imagine(cutBreak().drill.For(l.side), tables()[l.table])
-		if err := l.play(t.Context(), m, anyDay); err != nil {
+	for _, l := range findStudentsFor(t, 2).simulations {
+		m := newMemoryRecorder(cutBreak().drill.For(l.side), clubTables()[l.table])
+		if err := l.playSets(t.Context(), m, noTime); err != nil {
 			t.Fatal(err)
 		}
-		kept := must(s.GetHistory(t.Context(), coach, ids[l.name]))(t)
+		kept := must(s.GetHistory(t.Context(), demoCoach, ids[l.name]))(t)
 		if !slices.Equal(kept.Overruled, m.history.Overruled) {
 			t.Errorf("%s: overruled %+v, imagined %+v", l.name, kept.Overruled, m.history.Overruled)
 		}
@@ -86,17 +86,17 @@ func theMindIsLikeTheStore(t *testing.T, s *store.Store) {
 				there[kept.IDs[i]], sets = true, append(sets, set)
 			}
 		}
-		sameSets(t, l.name, sets, m.history.Sets)
-		changes := must(s.ListPrescriptions(t.Context(), coach, ids[l.name]))(t)
-		sameEnds(t, l.name, slices.DeleteFunc(changes, func(p store.Prescription) bool { return !there[p.Set] }), l.changes)
+		checkSameSets(t, l.name, sets, m.history.Sets)
+		changes := must(s.ListPrescriptions(t.Context(), demoCoach, ids[l.name]))(t)
+		checkSameOutcomes(t, l.name, slices.DeleteFunc(changes, func(p store.Prescription) bool { return !there[p.Set] }), l.changes)
 	}
 	if overruled < 3 {
 		t.Errorf("the coach overruled %d proposals: too few to compare", overruled)
 	}
 }
 
-// sameSets compares what was broken and seen, without the times.
-func sameSets(t *testing.T, name string, kept, imagined []drill.Set) {
+// checkSameSets compares what was broken and seen, without the times.
+func checkSameSets(t *testing.T, name string, kept, imagined []drill.Set) {
 	t.Helper()
 	if len(kept) != len(imagined) {
 		t.Fatalf("%s has %d sets, %d were imagined", name, len(kept), len(imagined))
@@ -115,15 +115,15 @@ func sameSets(t *testing.T, name string, kept, imagined []drill.Set) {
 	}
 }
 
-// sameEnds compares what became of the changes; the store has the newest first.
-func sameEnds(t *testing.T, name string, kept []store.Prescription, imagined []proposed) {
+// checkSameOutcomes compares what became of the changes; the store has the newest first.
+func checkSameOutcomes(t *testing.T, name string, kept []store.Prescription, imagined []proposedChange) {
 	t.Helper()
 	if len(kept) != len(imagined) {
 		t.Fatalf("%s has %d changes, %d were imagined", name, len(kept), len(imagined))
 	}
 	slices.Reverse(kept)
 	for i, p := range kept {
-		if was := imagined[i].state; p.State != was && (settled(p.State) || settled(was)) {
+		if was := imagined[i].state; p.State != was && (isSettled(p.State) || isSettled(was)) {
 			t.Errorf("%s, change %d is %q, imagined %q", name, i, p.State, was)
 		}
 	}

@@ -10,9 +10,9 @@ import (
 
 // Every break that is written down could have happened: it is legal under its
 // setup on its table, and what the model of the table cannot do is not there.
-func breaksArePossible(t *testing.T, s *store.Store) {
+func checkBreaksPossible(t *testing.T, s *store.Store) {
 	rests := 0
-	for name, sets := range exported(t, s) {
+	for name, sets := range exportSets(t, s) {
 		for _, set := range sets {
 			for _, b := range set.Breaks {
 				if err := b.Check(set.Setup, set.Kind); err != nil {
@@ -21,11 +21,11 @@ func breaksArePossible(t *testing.T, s *store.Store) {
 				if b.Rails == nil || b.PastString == nil || *b.Rails > 9 || *b.PastString > 9 {
 					t.Errorf("%s, %s, break %d: rails %v, past the string %v", name, set.Name, b.Number, b.Rails, b.PastString)
 				}
-				if b.WingMade(set.Setup) == (b.WingMiss != "") && len(b.Off) == 0 && !dropped(b, set.Setup) {
+				if b.WingMade(set.Setup) == (b.WingMiss != "") && len(b.Off) == 0 && !isWingDropped(b, set.Setup) {
 					t.Errorf("%s, %s, break %d: made %v, and the miss is %q", name, set.Name, b.Number, b.WingMade(set.Setup), b.WingMiss)
 				}
 				rests += len(b.Rest)
-				if where, apart := tooClose(b); !apart {
+				if where, apart := findTooClose(b); !apart {
 					t.Errorf("%s, %s, break %d: two balls lie in one another at %s", name, set.Name, b.Number, where)
 				}
 			}
@@ -36,15 +36,15 @@ func breaksArePossible(t *testing.T, s *store.Store) {
 	}
 }
 
-// dropped says that the wing ball fell, wherever.
-func dropped(b drill.Break, s drill.Setup) bool {
+// isWingDropped says that the wing ball fell, wherever.
+func isWingDropped(b drill.Break, s drill.Setup) bool {
 	_, fell := b.PocketOf(s.WingBall())
 	return fell
 }
 
-// tooClose finds two balls nearer than a ball's width, places being written to
+// findTooClose finds two balls nearer than a ball's width, places being written to
 // the tenth of an inch.
-func tooClose(b drill.Break) (where table.Place, apart bool) {
+func findTooClose(b drill.Break) (where table.Place, apart bool) {
 	var places []table.Place
 	if b.Cue.How == drill.Stopped {
 		places = append(places, b.Cue.Place)
@@ -65,15 +65,15 @@ func tooClose(b drill.Break) (where table.Place, apart bool) {
 // Taken together the breaks look as package breaksim's MODEL.md says that breaks
 // do, on tables from tight to small and with the class's faults: shares are in
 // wide ranges around it.
-func breaksLookLikeTheModel(t *testing.T, s *store.Store) {
-	n := counts{}
-	for _, sets := range exported(t, s) {
+func checkBreaksLikeModel(t *testing.T, s *store.Store) {
+	n := breakCounts{}
+	for _, sets := range exportSets(t, s) {
 		for _, set := range sets {
 			for _, b := range set.Breaks {
 				if set.Setup.Side == table.Right {
 					b = b.Mirror()
 				}
-				n.add(b, set.Setup.For(table.Left), set.Kind)
+				n.addBreak(b, set.Setup.For(table.Left), set.Kind)
 			}
 		}
 	}
@@ -102,13 +102,13 @@ func breaksLookLikeTheModel(t *testing.T, s *store.Store) {
 	}
 }
 
-// counts are of all breaks of the club, as from the left.
-type counts struct {
+// breakCounts are of all breaks of the club, as from the left.
+type breakCounts struct {
 	breaks, wing, misses, side, made, dry, scratched, off int
 	stopped, headHalf, head, headFar, row, rowNear        int
 }
 
-func (n *counts) add(b drill.Break, s drill.Setup, k table.Kind) {
+func (n *breakCounts) addBreak(b drill.Break, s drill.Setup, k table.Kind) {
 	tick := func(count *int, is bool) {
 		if is {
 			*count++

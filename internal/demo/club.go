@@ -32,14 +32,14 @@ var (
 	classForm = uuid.MustParse("01990000-de30-7000-8000-000000000003")
 )
 
-var coach = store.Viewer{Club: clubID, Person: coachID, Role: store.Coach}
+var demoCoach = store.Actor{Club: clubID, Person: coachID, Role: store.Coach}
 
-func viewerOf(p store.Person) store.Viewer {
-	return store.Viewer{Club: clubID, Person: p.ID, Role: store.Student}
+func actorOf(p store.Person) store.Actor {
+	return store.Actor{Club: clubID, Person: p.ID, Role: store.Student}
 }
 
-// tables of the club, by what the cast calls them.
-func tables() map[string]store.Table {
+// clubTables of the club, by what the cast calls them.
+func clubTables() map[string]store.Table {
 	tight := table.NineFoot()
 	tight.CornerMouth = 4.25
 	return map[string]store.Table{
@@ -57,20 +57,20 @@ const (
 	barBox = "Bar box"
 )
 
-// founded is the club before anyone has broken.
-type founded struct {
+// clubRecords is the club before anyone has broken.
+type clubRecords struct {
 	students    []store.Person // as the cast has them
 	tables      map[string]store.Table
 	assignments map[string]store.AssignmentID // by the name of the drill
 }
 
-// found makes the club as its coach does.
-func found(ctx context.Context, s *store.Store, secrets *account.Keeper, today time.Time) (f founded, err error) {
+// createClub makes the club as its coach does.
+func createClub(ctx context.Context, s *store.Store, secrets *account.Hasher, today time.Time) (f clubRecords, err error) {
 	_, link := account.NewToken()
 	if err := s.SetFirstRun(ctx, link); err != nil {
 		return f, err
 	}
-	hash, err := secrets.Hash(ctx, passphrase)
+	hash, err := secrets.HashSecret(ctx, passphrase)
 	if err != nil {
 		return f, err
 	}
@@ -80,44 +80,44 @@ func found(ctx context.Context, s *store.Store, secrets *account.Keeper, today t
 		return f, err
 	}
 	f.tables = map[string]store.Table{}
-	for name, t := range tables() {
-		if f.tables[name], err = s.SaveTable(ctx, coach, t); err != nil {
+	for name, t := range clubTables() {
+		if f.tables[name], err = s.SaveTable(ctx, demoCoach, t); err != nil {
 			return f, err
 		}
 	}
-	class, err := s.SaveClass(ctx, coach, store.Class{Name: className})
+	class, err := s.SaveClass(ctx, demoCoach, store.Class{Name: className})
 	if err != nil {
 		return f, err
 	}
-	if f.students, err = enrol(ctx, s, class); err != nil {
+	if f.students, err = enrolStudents(ctx, s, class); err != nil {
 		return f, err
 	}
-	f.assignments, err = assign(ctx, s, class, f.students, today)
+	f.assignments, err = assignDrills(ctx, s, class, f.students, today)
 	return f, err
 }
 
-// enrol enters the class. Done again, with no class, it only gives the people.
-func enrol(ctx context.Context, s *store.Store, class store.ClassID) ([]store.Person, error) {
+// enrolStudents enters the class. Done again, with no class, it only gives the people.
+func enrolStudents(ctx context.Context, s *store.Store, class store.ClassID) ([]store.Person, error) {
 	var wanted []store.NewStudent
-	for _, p := range cast() {
+	for _, p := range listParts() {
 		wanted = append(wanted, store.NewStudent{Name: p.name, Side: p.side})
 	}
-	return s.AddStudents(ctx, coach, classForm, class, wanted)
+	return s.AddStudents(ctx, demoCoach, classForm, class, wanted)
 }
 
-// assign writes the drills and gives them out: one is due soon, one was due
+// assignDrills writes the drills and gives them out: one is due soon, one was due
 // and not everybody has done it, one has no day.
-func assign(ctx context.Context, s *store.Store, class store.ClassID, students []store.Person, today time.Time) (map[string]store.AssignmentID, error) {
+func assignDrills(ctx context.Context, s *store.Store, class store.ClassID, students []store.Person, today time.Time) (map[string]store.AssignmentID, error) {
 	given := map[string]store.AssignmentID{}
 	for _, g := range []struct {
-		homework
+		drillHomework
 		due time.Time
 	}{
 		{cutBreak(), today.AddDate(0, 0, 3)},
 		{quietCueBall(), today.AddDate(0, 0, -4)},
 		{barBoxBreak(), time.Time{}},
 	} {
-		d, err := s.SaveDrill(ctx, coach, store.DrillID{}, g.drill)
+		d, err := s.SaveDrill(ctx, demoCoach, store.DrillID{}, g.drill)
 		if err != nil {
 			return nil, fmt.Errorf("drill %s: %w", g.drill.Name, err)
 		}
@@ -125,7 +125,7 @@ func assign(ctx context.Context, s *store.Store, class store.ClassID, students [
 		if g.drill.Name == barBoxDrill {
 			a.Class, a.Students = store.ClassID{}, []store.PersonID{students[0].ID, students[6].ID, students[10].ID}
 		}
-		if given[g.drill.Name], err = s.Assign(ctx, coach, a); err != nil {
+		if given[g.drill.Name], err = s.AssignDrill(ctx, demoCoach, a); err != nil {
 			return nil, err
 		}
 	}

@@ -10,62 +10,62 @@ import (
 	"breakwright/internal/store"
 )
 
-// fill makes the club and lets its weeks go by up to now.
-func fill(ctx context.Context, s *store.Store, options Options) error {
+// fillClub makes the club and lets its weeks go by up to now.
+func fillClub(ctx context.Context, s *store.Store, options Options) error {
 	zone, err := time.LoadLocation(clubZone)
 	if err != nil {
 		return fmt.Errorf("the club's zone: %w", err)
 	}
 	now := options.Now.In(zone)
-	h, err := openHall()
+	h, err := newSimulatedTables()
 	if err != nil {
 		return err
 	}
-	bill, err := auditions(ctx, h, runtime.GOMAXPROCS(0))
+	bill, err := findStudents(ctx, h, runtime.GOMAXPROCS(0))
 	if err != nil {
 		return err
 	}
 	options.Say(fmt.Sprintf("Its students are found, after %d breaks on trial. Writing down their past weeks", bill.breaks))
-	secrets, err := account.NewKeeper(account.UsualCost(), 1)
+	secrets, err := account.NewHasher(account.DefaultCost(), 1)
 	if err != nil {
 		return err
 	}
 	today := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)
-	f, err := found(ctx, s, secrets, today)
+	f, err := createClub(ctx, s, secrets, today)
 	if err != nil {
 		return err
 	}
-	if err := joinAll(ctx, s, secrets, f.students); err != nil {
+	if err := joinStudents(ctx, s, secrets, f.students); err != nil {
 		return err
 	}
-	for place, lesson := range bill.lessons {
-		life := life{store: s, club: f, place: place, lesson: lesson, hall: h, now: now}
-		if err := life.goBy(ctx); err != nil {
+	for place, lesson := range bill.simulations {
+		life := pastWeeks{store: s, club: f, place: place, simulation: lesson, hall: h, now: now}
+		if err := life.playThrough(ctx); err != nil {
 			return fmt.Errorf("%s: %w", lesson.name, err)
 		}
 	}
 	return nil
 }
 
-// joinAll has everyone who has broken take their place. Who is not to be signed
+// joinStudents has everyone who has broken take their place. Who is not to be signed
 // in as has a PIN that nobody knows.
-func joinAll(ctx context.Context, s *store.Store, secrets *account.Keeper, students []store.Person) error {
+func joinStudents(ctx context.Context, s *store.Store, secrets *account.Hasher, students []store.Person) error {
 	unknown, _ := account.NewToken()
-	shared, err := secrets.Hash(ctx, unknown)
+	shared, err := secrets.HashSecret(ctx, unknown)
 	if err != nil {
 		return err
 	}
-	for place, p := range cast() {
+	for place, p := range listParts() {
 		hash := shared
 		switch {
 		case p.pin != "":
-			if hash, err = secrets.Hash(ctx, p.pin); err != nil {
+			if hash, err = secrets.HashSecret(ctx, p.pin); err != nil {
 				return err
 			}
-		case p.most == 0:
+		case p.mostSets == 0:
 			continue
 		}
-		if err := s.Join(ctx, viewerOf(students[place]), hash, ""); err != nil {
+		if err := s.JoinClub(ctx, actorOf(students[place]), hash, ""); err != nil {
 			return err
 		}
 	}

@@ -8,13 +8,13 @@ import (
 	"breakwright/internal/table"
 )
 
-// hall holds the club's tables as package breaksim computes them. Any number of
+// simulatedTables holds the club's tables as package breaksim computes them. Any number of
 // students may break at once.
-type hall map[table.Kind]*breaksim.Table
+type simulatedTables map[table.Kind]*breaksim.Table
 
-func openHall() (hall, error) {
-	h := hall{}
-	for name, t := range tables() {
+func newSimulatedTables() (simulatedTables, error) {
+	h := simulatedTables{}
+	for name, t := range clubTables() {
 		made, err := breaksim.New(breaksim.Defaults(), t.Kind)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
@@ -24,8 +24,8 @@ func openHall() (hall, error) {
 	return h, nil
 }
 
-// on gives somebody with these hands a table.
-func (h hall) on(k table.Kind, hands rehearsal.Physics) rehearsal.Physics {
-	hands.On = h[k]
+// placeStudent gives somebody with these hands a table.
+func (h simulatedTables) placeStudent(k table.Kind, hands rehearsal.Physics) rehearsal.Physics {
+	hands.Table = h[k]
 	return hands
 }

@@ -8,8 +8,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// homework is a drill with the coach's word to those who get it.
-type homework struct {
+// drillHomework is a drill with the coach's word to those who get it.
+type drillHomework struct {
 	drill drill.Drill
 	note  string
 }
@@ -21,49 +21,49 @@ const (
 	barBoxDrill   = "Bar-box break"
 )
 
-// told is the speed the club's drills ask for on a big table: a little under
+// drillSpeed is the speed the club's drills ask for on a big table: a little under
 // full strength (common practice, no source).
-const told table.Mph = 18
+const drillSpeed table.Mph = 18
 
-func cutBreak() homework {
-	d := standard(cutBreakDrill, table.NineFoot())
+func cutBreak() drillHomework {
+	d := standardDrill(cutBreakDrill, table.NineFoot())
 	d.Targets.Wing = 0.45
 	d.Watch = "The wing ball first: does it go straight to its corner, or which rail does it meet? Then the cue ball: it should stop in the window."
-	return homework{d, "Ten breaks, all of them counted. Rack it tight, and take your time between breaks."}
+	return drillHomework{d, "Ten breaks, all of them counted. Rack it tight, and take your time between breaks."}
 }
 
-func quietCueBall() homework {
-	d := standard(quietDrill, table.NineFoot())
+func quietCueBall() drillHomework {
+	d := standardDrill(quietDrill, table.NineFoot())
 	d.Window = table.Window{Left: -14, Right: 14, Head: 22, Foot: 58}
 	d.Targets = drill.Targets{Wing: 0.45, Window: 0.25}
 	d.Watch = "Only the cue ball. It should stop near the middle of the table, whatever drops."
-	return homework{d, "A smaller window than usual. Never mind the wing ball this time."}
+	return drillHomework{d, "A smaller window than usual. Never mind the wing ball this time."}
 }
 
-func barBoxBreak() homework {
-	d := standard(barBoxDrill, table.SevenFoot())
-	d.Setup.Speed = told - 1
+func barBoxBreak() drillHomework {
+	d := standardDrill(barBoxDrill, table.SevenFoot())
+	d.Setup.Speed = drillSpeed - 1
 	d.Watch = "The small table forgives less than it seems: look where the 1 goes."
-	return homework{d, "For the away match. Any evening that the bar box is free."}
+	return drillHomework{d, "For the away match. Any evening that the bar box is free."}
 }
 
-// standard is a drill of this coach's: a window clear of the rails and of the
+// standardDrill is a drill of this coach's: a window clear of the rails and of the
 // rack, which a steady breaker without a fault meets in two breaks of five
 // (computed, 600 breaks on each table), and a target to match.
-func standard(name string, k table.Kind) drill.Drill {
+func standardDrill(name string, k table.Kind) drill.Drill {
 	d := drill.Drill{
 		Name: name, Kind: k, Setup: drill.Standard(rack.NineBall, table.Left, k), Breaks: drill.UsualBreaks,
 		Window: table.Window{
-			Left: share(k.Width(), -0.36), Right: share(k.Width(), 0.36),
-			Head: share(k.Length(), 0.12), Foot: share(k.Length(), 0.62),
+			Left: shareOfLength(k.Width(), -0.36), Right: shareOfLength(k.Width(), 0.36),
+			Head: shareOfLength(k.Length(), 0.12), Foot: shareOfLength(k.Length(), 0.62),
 		},
 		Targets: drill.StandardTargets(k),
 	}
-	d.Setup.Speed, d.Targets.Window = told, 0.35
+	d.Setup.Speed, d.Targets.Window = drillSpeed, 0.35
 	return d
 }
 
-// share is a part of a length, in whole inches.
-func share(of table.Inches, part float64) table.Inches {
+// shareOfLength is a part of a length, in whole inches.
+func shareOfLength(of table.Inches, part float64) table.Inches {
 	return table.Inches(math.Round(float64(of) * part))
 }

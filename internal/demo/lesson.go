@@ -12,61 +12,61 @@ import (
 	"breakwright/internal/store"
 )
 
-// room is where a lesson is held: in mind, to see how it would end, or in the
+// setRecorder is where a lesson is held: in mind, to see how it would end, or in the
 // store.
-type room interface {
+type setRecorder interface {
 	// begin starts a set and gives the setup to break under.
-	begin(ctx context.Context, at time.Time) (drill.Setup, error)
-	record(ctx context.Context, b drill.Break) error
+	beginSet(ctx context.Context, at time.Time) (drill.Setup, error)
+	recordBreak(ctx context.Context, b drill.Break) error
 	// end closes the set and gives what the adviser said.
-	end(ctx context.Context) (store.Closing, error)
+	endSet(ctx context.Context) (store.Judgement, error)
 	// decide answers the proposal of the set that was ended.
-	decide(ctx context.Context, d store.Decision) error
+	decideChange(ctx context.Context, d store.Decision) error
 }
 
-// lesson is a part being played by somebody with certain hands and luck.
-type lesson struct {
-	part
+// simulation is a part being played by somebody with certain hands and luck.
+type simulation struct {
+	castPart
 	luck uint64
 	// before and after are the hands before and after the part's turn.
-	before, after rehearsal.Physics
+	handsBefore, handsAfter rehearsal.Physics
 
 	sets  int         // that were closed
 	setup drill.Setup // of the latest
 	// wing counts the wing balls of each set, flew the breaks in which a ball
 	// left the table.
 	wing []evidence.Count
-	flew []int
+	flyingBreaks []int
 	// changes are the proposals, oldest first; waiting says that the last one
 	// has no answer, card that the latest advice holds a break card.
-	changes       []proposed
+	changes       []proposedChange
 	waiting, card bool
 }
 
-// proposed is a change with what became of it; after is the setup it led to.
-type proposed struct {
+// proposedChange is a change with what became of it; after is the setup it led to.
+type proposedChange struct {
 	state store.State
 	after drill.Setup
 }
 
-// over says whether the part has come to its end.
-func (l *lesson) over() bool { return l.sets >= l.least && l.story(l) == isTold }
+// isFinished says whether the part has come to its end.
+func (l *simulation) isFinished() bool { return l.sets >= l.leastSets && l.storyCheck(l) == storyComplete }
 
-// lost says that it never will.
-func (l *lesson) lost() bool { return l.story(l) == isSpoilt }
+// isHopeless says that it never will.
+func (l *simulation) isHopeless() bool { return l.storyCheck(l) == storyImpossible }
 
-// play holds sets until the part is over, or is lost, or has as many as it may.
-func (l *lesson) play(ctx context.Context, r room, at func(set int) time.Time) error {
-	for l.sets < l.most && !l.over() && !l.lost() {
-		if err := l.set(ctx, r, at(l.sets), drill.UsualBreaks); err != nil {
+// playSets holds sets until the part is over, or is lost, or has as many as it may.
+func (l *simulation) playSets(ctx context.Context, r setRecorder, at func(set int) time.Time) error {
+	for l.sets < l.mostSets && !l.isFinished() && !l.isHopeless() {
+		if err := l.playSet(ctx, r, at(l.sets), drill.UsualBreaks); err != nil {
 			return err
 		}
-		c, err := r.end(ctx)
+		c, err := r.endSet(ctx)
 		if err != nil {
 			return err
 		}
 		l.sets++
-		if err := l.hear(ctx, r, c); err != nil {
+		if err := l.answerAdvice(ctx, r, c); err != nil {
 			return err
 		}
 	}
@@ -76,15 +76,15 @@ func (l *lesson) play(ctx context.Context, r room, at func(set int) time.Time) e
 // betweenBreaks is how long it takes to rack again.
 const betweenBreaks = 2 * time.Minute
 
-// set begins a set and records so many breaks of it.
-func (l *lesson) set(ctx context.Context, r room, at time.Time, breaks int) error {
-	setup, err := r.begin(ctx, at)
+// playSet begins a set and records so many breaks of it.
+func (l *simulation) playSet(ctx context.Context, r setRecorder, at time.Time, breaks int) error {
+	setup, err := r.beginSet(ctx, at)
 	if err != nil {
 		return err
 	}
-	hands := l.before
-	if l.turns > 0 && l.sets >= l.turns {
-		hands = l.after
+	hands := l.handsBefore
+	if l.faultTurnsAfter > 0 && l.sets >= l.faultTurnsAfter {
+		hands = l.handsAfter
 	}
 	l.setup = setup
 	made, flew := evidence.Count{Tried: breaks}, 0
@@ -98,36 +98,36 @@ func (l *lesson) set(ctx context.Context, r room, at time.Time, breaks int) erro
 		if b.BallsOff() {
 			flew++
 		}
-		if err := r.record(ctx, b); err != nil {
+		if err := r.recordBreak(ctx, b); err != nil {
 			return err
 		}
 	}
-	l.wing, l.flew = append(l.wing, made), append(l.flew, flew)
+	l.wing, l.flyingBreaks = append(l.wing, made), append(l.flyingBreaks, flew)
 	return nil
 }
 
-// hear has the coach answer what was said.
-func (l *lesson) hear(ctx context.Context, r room, c store.Closing) error {
-	said, err := closing.Read(&store.Advice{JSON: c.JSON})
+// answerAdvice has the coach answer what was said.
+func (l *simulation) answerAdvice(ctx context.Context, r setRecorder, c store.Judgement) error {
+	said, err := closing.ReadAdvice(&store.Advice{JSON: c.JSON})
 	if err != nil {
 		return err
 	}
 	l.card = said.Card != nil
-	if t := l.inTrial(); t != nil && c.Trial != "" {
-		t.state = c.Trial
+	if t := l.changeOnTest(); t != nil && c.TrialOutcome != "" {
+		t.state = c.TrialOutcome
 	}
 	l.waiting = c.Proposal != nil
 	if c.Proposal == nil {
 		return nil
 	}
-	answer := l.coach
+	answer := l.coachAnswers
 	for _, c := range l.changes {
 		if c.state != store.Proposed {
-			answer = approves
+			answer = approveChange
 		}
 	}
 	d, decides := answer(l.setup, c.Proposal.Setup)
-	change := proposed{state: store.Proposed, after: c.Proposal.Setup}
+	change := proposedChange{state: store.Proposed, after: c.Proposal.Setup}
 	if decides {
 		l.waiting, change.state = false, d.Answer
 	}
@@ -138,17 +138,17 @@ func (l *lesson) hear(ctx context.Context, r room, c store.Closing) error {
 	if !decides {
 		return nil
 	}
-	return r.decide(ctx, d)
+	return r.decideChange(ctx, d)
 }
 
-// inTrial is the change that the latest set tried out; nil for none.
-func (l *lesson) inTrial() *proposed {
+// changeOnTest is the change that the latest set tried out; nil for none.
+func (l *simulation) changeOnTest() *proposedChange {
 	for i := len(l.changes) - 1; i >= 0; i-- {
 		c := &l.changes[i]
 		if c.state == store.Declined || c.state == store.Proposed {
 			continue
 		}
-		if settled(c.state) || c.after != l.setup {
+		if isSettled(c.state) || c.after != l.setup {
 			return nil
 		}
 		return c
@@ -156,7 +156,7 @@ func (l *lesson) inTrial() *proposed {
 	return nil
 }
 
-// settled says that a change was tried to the end.
-func settled(s store.State) bool {
+// isSettled says that a change was tried to the end.
+func isSettled(s store.State) bool {
 	return s == store.Helped || s == store.NoDifference || s == store.Hurt
 }

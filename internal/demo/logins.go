@@ -20,7 +20,7 @@ type Logins struct {
 // Login is one person's. Who is a coach's login or a student's code, as it is
 // printed; Secret the passphrase or PIN.
 type Login struct {
-	Name, Who, Secret string
+	Name, SignInName, Secret string
 	Side              table.Side // "" for a coach
 	// Changed says that somebody chose another secret since, or put the person
 	// away: the one here does not let in any more.
@@ -28,29 +28,29 @@ type Login struct {
 }
 
 func findLogins(ctx context.Context, s *store.Store) (l Logins, err error) {
-	club, err := s.GetClub(ctx, coach)
+	club, err := s.GetClub(ctx, demoCoach)
 	if err != nil {
 		return l, err
 	}
 	l.Club = club.Name
-	secrets, err := account.NewKeeper(account.UsualCost(), 1)
+	secrets, err := account.NewHasher(account.DefaultCost(), 1)
 	if err != nil {
 		return l, err
 	}
-	l.Coach = Login{Name: coachName, Who: coachLogin, Secret: passphrase}
+	l.Coach = Login{Name: coachName, SignInName: coachLogin, Secret: passphrase}
 	known, err := s.FindCoach(ctx, coachLogin)
-	if l.Coach.Changed, err = changed(ctx, secrets, known, err, passphrase); err != nil {
+	if l.Coach.Changed, err = isSecretChanged(ctx, secrets, known, err, passphrase); err != nil {
 		return l, err
 	}
-	students, err := enrol(ctx, s, store.ClassID{})
+	students, err := enrolStudents(ctx, s, store.ClassID{})
 	if err != nil {
 		return l, fmt.Errorf("find the class: %w", err)
 	}
 	for _, place := range demoStudents {
 		p := students[place]
-		login := Login{Name: p.Name, Side: p.Side, Who: account.ShowCode(p.Code), Secret: cast()[place].pin}
+		login := Login{Name: p.Name, Side: p.Side, SignInName: account.FormatCode(p.Code), Secret: listParts()[place].pin}
 		known, err := s.FindStudent(ctx, p.Code)
-		if login.Changed, err = changed(ctx, secrets, known, err, login.Secret); err != nil {
+		if login.Changed, err = isSecretChanged(ctx, secrets, known, err, login.Secret); err != nil {
 			return l, err
 		}
 		l.Students = append(l.Students, login)
@@ -58,8 +58,8 @@ func findLogins(ctx context.Context, s *store.Store) (l Logins, err error) {
 	return l, nil
 }
 
-// changed says whether a secret does not let in who was looked up.
-func changed(ctx context.Context, secrets *account.Keeper, known store.SignIn, err error, secret string) (bool, error) {
+// isSecretChanged says whether a secret does not let in who was looked up.
+func isSecretChanged(ctx context.Context, secrets *account.Hasher, known store.Credentials, err error, secret string) (bool, error) {
 	if errors.Is(err, store.ErrNotFound) {
 		return true, nil
 	}

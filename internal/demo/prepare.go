@@ -29,24 +29,24 @@ type Options struct {
 //
 // Programs that start together wait for one another.
 func Prepare(ctx context.Context, ownerDSN string, options Options) (Logins, error) {
-	logins, err := prepare(ctx, ownerDSN, options)
+	logins, err := prepareLocked(ctx, ownerDSN, options)
 	if err != nil {
 		return Logins{}, fmt.Errorf("prepare the demo: %w", err)
 	}
 	return logins, nil
 }
 
-func prepare(ctx context.Context, ownerDSN string, options Options) (Logins, error) {
-	g, err := enter(ctx, ownerDSN)
+func prepareLocked(ctx context.Context, ownerDSN string, options Options) (Logins, error) {
+	g, err := lockOwnerDatabase(ctx, ownerDSN)
 	if err != nil {
 		return Logins{}, err
 	}
-	defer g.leave()
-	found, err := g.look(ctx)
+	defer g.closeConnection()
+	found, err := g.findClubs(ctx)
 	if err != nil {
 		return Logins{}, err
 	}
-	s, err := openQuick(ctx, ownerDSN)
+	s, err := openUnsynced(ctx, ownerDSN)
 	if err != nil {
 		return Logins{}, err
 	}
@@ -55,25 +55,25 @@ func prepare(ctx context.Context, ownerDSN string, options Options) (Logins, err
 	case found.others && (options.Fresh || !found.filled):
 		return Logins{}, ErrOtherClub
 	case options.Fresh || !found.filled:
-		if err := g.clear(ctx); err != nil {
+		if err := g.clearClubs(ctx); err != nil {
 			return Logins{}, err
 		}
-		if err := refill(ctx, s, g, options); err != nil {
+		if err := refillClub(ctx, s, g, options); err != nil {
 			return Logins{}, err
 		}
 	}
 	return findLogins(ctx, s)
 }
 
-// refill fills an empty database. The club has its name last, which is how a
+// refillClub fills an empty database. The club has its name last, which is how a
 // filling that was cut short is known.
-func refill(ctx context.Context, s *store.Store, g *ground, options Options) error {
+func refillClub(ctx context.Context, s *store.Store, g *ownerDatabase, options Options) error {
 	options.Say("Filling the demo's club: every break in it is computed, which takes some seconds")
-	if err := fill(ctx, s, options); err != nil {
+	if err := fillClub(ctx, s, options); err != nil {
 		return err
 	}
-	if err := g.backdate(ctx); err != nil {
+	if err := g.backdateClub(ctx); err != nil {
 		return err
 	}
-	return s.ChangeClub(ctx, coach, store.Club{ID: clubID, Name: clubName, Zone: clubZone})
+	return s.ChangeClub(ctx, demoCoach, store.Club{ID: clubID, Name: clubName, Zone: clubZone})
 }

@@ -7,75 +7,75 @@ import (
 	"breakwright/internal/store"
 )
 
-// story says how far a lesson has come with what it is to tell.
-type story func(*lesson) chapter
+// storyFunc says how far a lesson has come with what it is to tell.
+type storyFunc func(*simulation) storyState
 
-type chapter int
+type storyState int
 
 const (
-	goesOn chapter = iota
-	isTold
-	isSpoilt // it cannot be told any more
+	storyGoesOn storyState = iota
+	storyComplete
+	storyImpossible // it cannot be told any more
 )
 
 // waits: the latest proposal has no answer.
-func waits(l *lesson) chapter {
+func waitsForCoach(l *simulation) storyState {
 	if l.waiting {
-		return isTold
+		return storyComplete
 	}
-	return goesOn
+	return storyGoesOn
 }
 
-// firstIs is the story of the first proposal, which the coach answers: what
+// firstChangeIs is the story of the first proposal, which the coach answers: what
 // became of it.
-func firstIs(end store.State) story {
-	return func(l *lesson) chapter {
+func firstChangeIs(end store.State) storyFunc {
+	return func(l *simulation) storyState {
 		if len(l.changes) == 0 {
-			return goesOn
+			return storyGoesOn
 		}
 		switch first := l.changes[0].state; {
 		case first == end && !l.waiting:
-			return isTold
-		case settled(first), first == store.Declined, settled(end) && len(l.changes) > 1:
-			return isSpoilt
+			return storyComplete
+		case isSettled(first), first == store.Declined, isSettled(end) && len(l.changes) > 1:
+			return storyImpossible
 		}
-		return goesOn
+		return storyGoesOn
 	}
 }
 
 // declinedInSlump: the coach said no to a proposal, and the chart signals that
 // the wing ball falls less often than it used to.
-func declinedInSlump(l *lesson) chapter {
+func declinedInSlump(l *simulation) storyState {
 	chart, charted := progress.Watch(l.wing)
 	falling := charted && chart.Course() == progress.Falling
 	switch {
-	case len(l.changes) > 0 && l.sets <= l.turns:
-		return isSpoilt
+	case len(l.changes) > 0 && l.sets <= l.faultTurnsAfter:
+		return storyImpossible
 	case len(l.changes) == 1 && !l.waiting && falling:
-		return isTold
+		return storyComplete
 	case len(l.changes) > 1:
-		return isSpoilt
+		return storyImpossible
 	}
-	return goesOn
+	return storyGoesOn
 }
 
 // stuck: of the changes that were tried to the end the latest two did not help,
 // and one of them made no difference.
-func stuck(l *lesson) chapter {
+func lastTwoDidNotHelp(l *simulation) storyState {
 	var tried []store.State
 	for _, c := range l.changes {
-		if settled(c.state) {
+		if isSettled(c.state) {
 			tried = append(tried, c.state)
 		}
 	}
 	if len(tried) < 2 || l.waiting {
-		return goesOn
+		return storyGoesOn
 	}
 	latest := tried[len(tried)-2:]
 	if slices.Contains(latest, store.NoDifference) && !slices.Contains(latest, store.Helped) {
-		return isTold
+		return storyComplete
 	}
-	return goesOn
+	return storyGoesOn
 }
 
 // mostFlying is how many breaks of a set may lose a ball before somebody at the
@@ -84,26 +84,26 @@ const mostFlying = 4
 
 // ballsFly: balls left the table in the latest set and never before, and the
 // coach approved of what is to be done about it.
-func ballsFly(l *lesson) chapter {
-	latest := len(l.flew) - 1
-	for i, breaks := range l.flew {
+func ballsFly(l *simulation) storyState {
+	latest := len(l.flyingBreaks) - 1
+	for i, breaks := range l.flyingBreaks {
 		if i < latest && breaks > 0 || breaks > mostFlying {
-			return isSpoilt
+			return storyImpossible
 		}
 	}
-	if latest >= 0 && l.flew[latest] > 0 {
-		return firstIs(store.Approved)(l)
+	if latest >= 0 && l.flyingBreaks[latest] > 0 {
+		return firstChangeIs(store.Approved)(l)
 	}
-	return goesOn
+	return storyGoesOn
 }
 
-// bestFound: the setup is good enough for a break card.
-func bestFound(l *lesson) chapter {
+// hasBreakCard: the setup is good enough for a break card.
+func hasBreakCard(l *simulation) storyState {
 	if l.card && !l.waiting {
-		return isTold
+		return storyComplete
 	}
-	return goesOn
+	return storyGoesOn
 }
 
-// newcomer has no story yet.
-func newcomer(*lesson) chapter { return isTold }
+// hasNoStory has no story yet.
+func hasNoStory(*simulation) storyState { return storyComplete }

@@ -19,15 +19,15 @@ type Ablation struct {
 	Rules    string `json:"rules"`
 	Model    Model  `json:"model"`
 	// Without names rules that were off on both sides.
-	Without []advice.Name `json:"without,omitempty"`
-	Rows    []Worth       `json:"rows"`
+	Without []advice.RuleName `json:"without,omitempty"`
+	Rows    []RuleWorth       `json:"rows"`
 }
 
-// Worth is what one rule does for the students, all faults together. Means are
+// RuleWorth is what one rule does for the students, all faults together. Means are
 // differences, with the rule less without it, in breaks of ten averaged over the
 // lesson.
-type Worth struct {
-	Rule advice.Name `json:"rule"`
+type RuleWorth struct {
+	Rule advice.RuleName `json:"rule"`
 	// Usual says that the rule is on as it comes.
 	Usual bool `json:"usual"`
 	// Touched is the share of students whose lesson the rule changes.
@@ -49,28 +49,28 @@ type Worth struct {
 	End Mean `json:"end"`
 }
 
-// switched is one student's lesson with the rules as they come, and with each
+// ruleVariants is one student's lesson with the rules as they come, and with each
 // rule the other way.
-type switched struct {
+type ruleVariants struct {
 	student Student
-	usual   lesson
-	other   map[advice.Name]lesson
+	asItComes   trainingRun
+	switched   map[advice.RuleName]trainingRun
 }
 
 // Ablate holds every student's lesson once for each rule, and compares. It
 // stops early only when ctx ends.
-func Ablate(ctx context.Context, p Plan) (Ablation, error) {
-	p, from, err := p.ready()
+func Ablate(ctx context.Context, p Options) (Ablation, error) {
+	p, from, err := p.complete()
 	if err != nil {
 		return Ablation{}, err
 	}
-	from.finely = from.usual // no single student's verdict is asked for
-	lessons := make([][]switched, len(p.Faults))
+	from.fineBreaks = from.usualBreaks // no single student's verdict is asked for
+	lessons := make([][]ruleVariants, len(p.Faults))
 	for i := range lessons {
-		lessons[i] = make([]switched, p.Students)
+		lessons[i] = make([]ruleVariants, p.Students)
 	}
-	if err := p.share(ctx, func(fault, student int) {
-		lessons[fault][student] = p.switchEach(from, fault, student)
+	if err := p.forEachStudent(ctx, func(fault, student int) {
+		lessons[fault][student] = p.trainWithEachRule(from, fault, student)
 	}); err != nil {
 		return Ablation{}, fmt.Errorf("rehearse: %w", err)
 	}
@@ -78,19 +78,19 @@ func Ablate(ctx context.Context, p Plan) (Ablation, error) {
 		Seed: p.Seed, Students: p.Students, Faults: len(p.Faults), Sets: p.Sets, Breaks: drill.UsualBreaks,
 		Rules: advice.RulesVersion, Model: p.Model, Without: p.Without,
 	}
-	var all []switched
+	var all []ruleVariants
 	for _, list := range lessons {
 		all = append(all, list...)
 	}
-	for _, r := range p.switchable() {
-		a.Rows = append(a.Rows, worthOf(r, all))
+	for _, r := range p.switchableRules() {
+		a.Rows = append(a.Rows, measureWorth(r, all))
 	}
 	return a, nil
 }
 
-// switchable are the rules that can bear on a lesson: not the one for new
+// switchableRules are the rules that can bear on a lesson: not the one for new
 // tables, nor the one that only counts the breaks still needed.
-func (p Plan) switchable() []advice.Rule {
+func (p Options) switchableRules() []advice.Rule {
 	var list []advice.Rule
 	for _, r := range advice.Catalogue() {
 		off := r.Name == advice.RuleNewTable || r.Name == advice.RuleTooEarly
@@ -104,18 +104,18 @@ func (p Plan) switchable() []advice.Rule {
 	return list
 }
 
-func (p Plan) switchEach(from school, fault, student int) switched {
-	s, t, luck := p.meet(from, fault, student)
-	taught := func(rules advice.Rules) lesson {
-		return hold(s, judge{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: rules}}, t, p.Sets, luck)
+func (p Options) trainWithEachRule(from studentSource, fault, student int) ruleVariants {
+	s, t, luck := p.drawStudent(from, fault, student)
+	taught := func(rules advice.Rules) trainingRun {
+		return runTraining(s, ruleAdviser{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: rules}}, t, p.Sets, luck)
 	}
-	both := switched{student: s, usual: taught(without(p.Without...)), other: map[advice.Name]lesson{}}
-	for _, r := range p.switchable() {
-		rules := without(p.Without...)
+	both := ruleVariants{student: s, asItComes: taught(rulesWithout(p.Without...)), switched: map[advice.RuleName]trainingRun{}}
+	for _, r := range p.switchableRules() {
+		rules := rulesWithout(p.Without...)
 		n := rules.Numbers[r.Name]
 		n.On = !n.On
 		rules.Numbers[r.Name] = n
-		both.other[r.Name] = taught(rules)
+		both.switched[r.Name] = taught(rules)
 	}
 	return both
 }

@@ -7,24 +7,24 @@ import (
 	"breakwright/internal/drill"
 )
 
-// compared is one student with a rule and without it.
-type compared struct {
+// withAndWithout is one student with a rule and without it.
+type withAndWithout struct {
 	student       Student
-	with, without lesson
+	with, without trainingRun
 }
 
-// pair puts the two lessons of a rule the right way round.
-func (s switched) pair(r advice.Rule) compared {
+// pairFor puts the two lessons of a rule the right way round.
+func (s ruleVariants) pairFor(r advice.Rule) withAndWithout {
 	if r.Numbers.On {
-		return compared{s.student, s.usual, s.other[r.Name]}
+		return withAndWithout{s.student, s.asItComes, s.switched[r.Name]}
 	}
-	return compared{s.student, s.other[r.Name], s.usual}
+	return withAndWithout{s.student, s.switched[r.Name], s.asItComes}
 }
 
-func worthOf(r advice.Rule, all []switched) Worth {
-	var students, faulty, faultless []compared
+func measureWorth(r advice.Rule, all []ruleVariants) RuleWorth {
+	var students, faulty, faultless []withAndWithout
 	for _, s := range all {
-		c := s.pair(r)
+		c := s.pairFor(r)
 		students = append(students, c)
 		if s.student.Fault == NoFault {
 			faultless = append(faultless, c)
@@ -33,27 +33,27 @@ func worthOf(r advice.Rule, all []switched) Worth {
 		}
 	}
 	gain := func(of func(Rates) float64) Mean {
-		return meanOf(students, func(c compared) float64 {
-			return drill.UsualBreaks * (c.with.mean(of) - c.without.mean(of))
+		return meanOf(students, func(c withAndWithout) float64 {
+			return drill.UsualBreaks * (c.with.meanRate(of) - c.without.meanRate(of))
 		})
 	}
-	right := func(c compared, l lesson) bool { return l.changedAfter > 0 && c.student.has(l.change, true) }
-	early := func(l lesson) bool { return l.changedAfter >= 1 && l.changedAfter <= 3 }
-	return Worth{
+	right := func(c withAndWithout, l trainingRun) bool { return l.changedAfter > 0 && c.student.hasRemedy(l.change, true) }
+	early := func(l trainingRun) bool { return l.changedAfter >= 1 && l.changedAfter <= 3 }
+	return RuleWorth{
 		Rule: r.Name, Usual: r.Numbers.On,
-		Touched: shareOf(students, func(c compared) bool { return !slices.Equal(c.with.setups, c.without.setups) }),
+		Touched: shareOf(students, func(c withAndWithout) bool { return !slices.Equal(c.with.setups, c.without.setups) }),
 		Good:    gain(func(r Rates) float64 { return r.Good }),
 		Wing:    gain(func(r Rates) float64 { return r.Wing }),
 		Window:  gain(func(r Rates) float64 { return r.Window }),
 		Scratch: gain(func(r Rates) float64 { return r.Scratch }),
 		Off:     gain(func(r Rates) float64 { return r.Off }),
 
-		RightWith:    shareOf(faulty, func(c compared) bool { return right(c, c.with) }),
-		RightWithout: shareOf(faulty, func(c compared) bool { return right(c, c.without) }),
-		EarlyWith:    shareOf(faultless, func(c compared) bool { return early(c.with) }),
-		EarlyWithout: shareOf(faultless, func(c compared) bool { return early(c.without) }),
-		End: meanOf(students, func(c compared) float64 {
-			return drill.UsualBreaks * (c.with.end().Good - c.without.end().Good)
+		RightWith:    shareOf(faulty, func(c withAndWithout) bool { return right(c, c.with) }),
+		RightWithout: shareOf(faulty, func(c withAndWithout) bool { return right(c, c.without) }),
+		EarlyWith:    shareOf(faultless, func(c withAndWithout) bool { return early(c.with) }),
+		EarlyWithout: shareOf(faultless, func(c withAndWithout) bool { return early(c.without) }),
+		End: meanOf(students, func(c withAndWithout) float64 {
+			return drill.UsualBreaks * (c.with.finalRates().Good - c.without.finalRates().Good)
 		}),
 	}
 }

@@ -13,7 +13,7 @@ import (
 )
 
 func TestAblate_SameSeedSameTable(t *testing.T) {
-	plan := Plan{Students: 5, Sets: 3, Seed: 9, Faults: []Fault{Place, NoFault}}
+	plan := Options{Students: 5, Sets: 3, Seed: 9, Faults: []Fault{Place, NoFault}}
 	one, err := Ablate(context.Background(), plan)
 	plan.Workers = 3
 	other, err2 := Ablate(context.Background(), plan)
@@ -25,11 +25,11 @@ func TestAblate_SameSeedSameTable(t *testing.T) {
 // Without the rule that answers a wrong place, fewer first changes are right and
 // fewer breaks good; a rule for what these students do not do changes nothing.
 func TestAblate_KnowsWhatARuleIsWorth(t *testing.T) {
-	a, err := Ablate(context.Background(), Plan{Students: 30, Sets: 5, Seed: 2, Faults: []Fault{Place}})
+	a, err := Ablate(context.Background(), Options{Students: 30, Sets: 5, Seed: 2, Faults: []Fault{Place}})
 	if err != nil {
 		t.Fatal(err)
 	}
-	worth := map[advice.Name]Worth{}
+	worth := map[advice.RuleName]RuleWorth{}
 	for _, w := range a.Rows {
 		worth[w.Rule] = w
 	}
@@ -49,27 +49,27 @@ func TestAblate_KnowsWhatARuleIsWorth(t *testing.T) {
 }
 
 func TestRun_WithoutARule(t *testing.T) {
-	plan := Plan{Students: 20, Sets: 4, Seed: 4, Faults: []Fault{Tip}}
-	with := held(t, plan)
-	plan.Without = []advice.Name{advice.RuleForward, advice.RuleBackTooFar}
-	bare := held(t, plan)
+	plan := Options{Students: 20, Sets: 4, Seed: 4, Faults: []Fault{Tip}}
+	with := runRehearsal(t, plan)
+	plan.Without = []advice.RuleName{advice.RuleForward, advice.RuleBackTooFar}
+	bare := runRehearsal(t, plan)
 	if bare.Rows[0].Right.Count >= with.Rows[0].Right.Count || !slices.Equal(bare.Without, plan.Without) {
 		t.Errorf("with %+v, without %+v", with.Rows[0].Right, bare.Rows[0].Right)
 	}
-	plan.Without = []advice.Name{"luck"}
+	plan.Without = []advice.RuleName{"luck"}
 	if _, err := Run(context.Background(), plan); err == nil || !strings.Contains(err.Error(), "luck") {
 		t.Errorf("an unknown rule: %v", err)
 	}
-	if _, err := Run(context.Background(), Plan{Students: 1, Sets: 1, Model: "clay"}); err == nil || !strings.Contains(err.Error(), "physics") {
+	if _, err := Run(context.Background(), Options{Students: 1, Sets: 1, Model: "clay"}); err == nil || !strings.Contains(err.Error(), "physics") {
 		t.Errorf("an unknown model: %v", err)
 	}
 }
 
 func TestRun_OnPhysicalStudents(t *testing.T) {
-	plan := Plan{Students: 1, Sets: 1, Seed: 5, Faults: []Fault{Speed}, Model: OfPhysics}
-	alone := held(t, plan)
+	plan := Options{Students: 1, Sets: 1, Seed: 5, Faults: []Fault{Speed}, Model: PhysicsModel}
+	alone := runRehearsal(t, plan)
 	plan.Workers = 2
-	if together := held(t, plan); !reflect.DeepEqual(alone, together) {
+	if together := runRehearsal(t, plan); !reflect.DeepEqual(alone, together) {
 		t.Errorf("with one worker %+v\nwith two %+v", alone, together)
 	}
 	out, err := json.Marshal(alone)

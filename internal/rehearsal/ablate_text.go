@@ -10,29 +10,29 @@ import (
 func (a Ablation) WriteText(to io.Writer) error {
 	var page strings.Builder
 	title := "# What each rule is worth"
-	if a.Model == OfPhysics {
+	if a.Model == PhysicsModel {
 		title += ", on computed breaks"
 	}
 	r := Report{Model: a.Model, Without: a.Without, Students: a.Students, Sets: a.Sets, Seed: a.Seed}
-	fmt.Fprintf(&page, title+whoWords, a.Students, a.Sets, a.Breaks, a.Rules, a.Seed, r.command(" --ablate"), withoutWords(r))
+	fmt.Fprintf(&page, title+whoWords, a.Students, a.Sets, a.Breaks, a.Rules, a.Seed, r.commandLine(" --ablate"), withoutWords(r))
 	page.WriteString(worthWords + "\n")
-	name := func(w Worth) string {
+	name := func(w RuleWorth) string {
 		if w.Usual {
 			return string(w.Rule)
 		}
 		return string(w.Rule) + " (off as it comes)"
 	}
-	writeTable(&page, a.Rows, []column[Worth]{
+	writeTable(&page, a.Rows, []textColumn[RuleWorth]{
 		{"rule", name},
-		{"lessons it changes", func(w Worth) string { return w.Touched.text() }},
-		{"good breaks", func(w Worth) string { return w.Good.signed() }},
-		{"wing ball", func(w Worth) string { return w.Wing.signed() }},
-		{"in the window", func(w Worth) string { return w.Window.signed() }},
-		{"scratches", func(w Worth) string { return w.Scratch.signed() }},
-		{"balls off", func(w Worth) string { return w.Off.signed() }},
-		{"good at the end", func(w Worth) string { return w.End.signed() }},
-		{"first change right, with / without", func(w Worth) string { return both(w.RightWith, w.RightWithout) }},
-		{"false alarms, with / without", func(w Worth) string { return both(w.EarlyWith, w.EarlyWithout) }},
+		{"lessons it changes", func(w RuleWorth) string { return w.Touched.formatShare() }},
+		{"good breaks", func(w RuleWorth) string { return w.Good.formatSigned() }},
+		{"wing ball", func(w RuleWorth) string { return w.Wing.formatSigned() }},
+		{"in the window", func(w RuleWorth) string { return w.Window.formatSigned() }},
+		{"scratches", func(w RuleWorth) string { return w.Scratch.formatSigned() }},
+		{"balls off", func(w RuleWorth) string { return w.Off.formatSigned() }},
+		{"good at the end", func(w RuleWorth) string { return w.End.formatSigned() }},
+		{"first change right, with / without", func(w RuleWorth) string { return formatBoth(w.RightWith, w.RightWithout) }},
+		{"false alarms, with / without", func(w RuleWorth) string { return formatBoth(w.EarlyWith, w.EarlyWithout) }},
 	})
 	if _, err := io.WriteString(to, page.String()); err != nil {
 		return fmt.Errorf("write what each rule is worth: %w", err)
@@ -50,14 +50,14 @@ students with a fault. False alarms: of those without one, told to change in the
 first three sets.
 `
 
-func (m Mean) signed() string {
+func (m Mean) formatSigned() string {
 	if m == (Mean{}) {
 		return "0"
 	}
 	return fmt.Sprintf("%+.2f (%+.2f to %+.2f)", m.Mean, m.Low, m.High)
 }
 
-func both(with, without Share) string {
+func formatBoth(with, without Share) string {
 	if with.Of == 0 {
 		return "–"
 	}

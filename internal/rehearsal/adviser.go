@@ -8,22 +8,22 @@ import (
 	"breakwright/internal/table"
 )
 
-// adviser says under which setup the next set is broken, and whether that is
+// setupAdviser says under which setup the next set is broken, and whether that is
 // because the present one is good.
-type adviser interface {
-	next(history []drill.Set) (s drill.Setup, good bool)
+type setupAdviser interface {
+	nextSetup(history []drill.Set) (s drill.Setup, good bool)
 }
 
-// judge is the real adviser.
-type judge struct{ brief advice.Brief }
+// ruleAdviser is the real adviser.
+type ruleAdviser struct{ brief advice.Brief }
 
-func (j judge) next(history []drill.Set) (drill.Setup, bool) {
+func (j ruleAdviser) nextSetup(history []drill.Set) (drill.Setup, bool) {
 	a := advice.Judge(history, j.brief)
 	return a.Next, a.Verdict == advice.Keep
 }
 
-// without gives the rules as they come with those of the names switched off.
-func without(names ...advice.Name) advice.Rules {
+// rulesWithout gives the rules as they come with those of the names switched off.
+func rulesWithout(names ...advice.RuleName) advice.Rules {
 	all := advice.DefaultRules()
 	for _, name := range names {
 		n := all.Numbers[name]
@@ -33,8 +33,8 @@ func without(names ...advice.Name) advice.Rules {
 	return all
 }
 
-// ruleOf finds a rule by its name.
-func ruleOf(name advice.Name) (advice.Rule, error) {
+// findRule finds a rule by its name.
+func findRule(name advice.RuleName) (advice.Rule, error) {
 	for _, r := range advice.Catalogue() {
 		if r.Name == name {
 			return r, nil
@@ -43,24 +43,24 @@ func ruleOf(name advice.Name) (advice.Rule, error) {
 	return advice.Rule{}, fmt.Errorf("there is no rule %q", name)
 }
 
-// never leaves the first setup as it is.
-type never struct{}
+// fixedAdviser leaves the first setup as it is.
+type fixedAdviser struct{}
 
-func (never) next(history []drill.Set) (drill.Setup, bool) {
+func (fixedAdviser) nextSetup(history []drill.Set) (drill.Setup, bool) {
 	return history[len(history)-1].Setup, false
 }
 
-// told knows the student's secret.
-type told struct{ best drill.Setup }
+// informedAdviser knows the student's secret.
+type informedAdviser struct{ best drill.Setup }
 
-func (t told) next([]drill.Set) (drill.Setup, bool) { return t.best, false }
+func (t informedAdviser) nextSetup([]drill.Set) (drill.Setup, bool) { return t.best, false }
 
-// inchwise is the rule of thumb that the adviser is to beat: after each set
+// inchwiseAdviser is the rule of thumb that the adviser is to beat: after each set
 // under the target the cue ball moves an inch, at first in, and the other way
 // once a set was worse than the one before.
-type inchwise struct{ target float64 }
+type inchwiseAdviser struct{ target float64 }
 
-func (w inchwise) next(history []drill.Set) (drill.Setup, bool) {
+func (w inchwiseAdviser) nextSetup(history []drill.Set) (drill.Setup, bool) {
 	s := history[len(history)-1].Setup
 	made := make([]int, len(history))
 	for i, set := range history {

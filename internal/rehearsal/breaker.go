@@ -24,7 +24,7 @@ type Student struct {
 	Fault   Fault
 	// Sort is a finer word for the fault, such as "too far out", or for how a
 	// faultless student stands; empty when there is no more to say.
-	Sort string
+	Variant string
 	// Remedies are the first changes that are right.
 	Remedies []Remedy
 	// Best is a setup under which the fault is gone: what somebody who knew the
@@ -34,7 +34,7 @@ type Student struct {
 	// ball met and counts the balls that met a rail.
 	NotesMisses, CountsRails bool
 	// parts are further parts of the report the student belongs to.
-	parts []string
+	reportParts []string
 }
 
 // Fault is what is hidden about a student.

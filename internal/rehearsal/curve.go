@@ -43,7 +43,7 @@ type Curve struct {
 
 	// Own is the speed when none is told. Below Needs breaks are weak, above
 	// Control the stroke widens, above Flies balls leave the table.
-	Own, Needs, Control, Flies table.Mph
+	OwnSpeed, NeededSpeed, ControlSpeed, FlySpeed table.Mph
 
 	Habit Habit
 }
@@ -54,63 +54,63 @@ const InchesOfPlace = 4 / 0.25
 // Break breaks one rack.
 func (c Curve) Break(s drill.Setup, rng *rand.Rand) drill.Break {
 	if s.Side == table.Right {
-		return c.fromLeft(s.Mirror(), rng).Mirror()
+		return c.breakFromLeft(s.Mirror(), rng).Mirror()
 	}
-	return c.fromLeft(s, rng)
+	return c.breakFromLeft(s, rng)
 }
 
-// stroke is one delivery of the cue.
-type stroke struct {
+// deliveredStroke is one delivery of the cue.
+type deliveredStroke struct {
 	speed   table.Mph
 	wide    float64 // by what factor everything spreads
 	contact table.Inches
 	draw    float64 // tenths of a radius below the best tip height
 }
 
-func (c Curve) fromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
-	st := c.deliver(s, rng)
-	r := racked{order: s.Order.Balls()}
+func (c Curve) breakFromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
+	st := c.drawStroke(s, rng)
+	r := ballAccount{order: s.Order.Balls()}
 	var b drill.Break
-	c.wingBall(s, st, &b, &r, rng)
-	c.cueBall(st, &b, &r, rng)
-	c.otherBalls(s, st, &b, &r, rng)
+	c.playWingBall(s, st, &b, &r, rng)
+	c.playCueBall(st, &b, &r, rng)
+	c.playOtherBalls(s, st, &b, &r, rng)
 	if c.Habit.Speeds {
 		b.Speed = table.Mph(math.Round(float64(st.speed)*10) / 10)
 	}
 	return b
 }
 
-func (c Curve) deliver(s drill.Setup, rng *rand.Rand) stroke {
+func (c Curve) drawStroke(s drill.Setup, rng *rand.Rand) deliveredStroke {
 	told := s.Speed
 	if told == 0 {
-		told = c.Own
+		told = c.OwnSpeed
 	}
-	st := stroke{speed: told + table.Mph(0.4*rng.NormFloat64())}
-	st.wide = max(1, math.Exp(0.12*float64(st.speed-c.Control)))
+	st := deliveredStroke{speed: told + table.Mph(0.4*rng.NormFloat64())}
+	st.wide = max(1, math.Exp(0.12*float64(st.speed-c.ControlSpeed)))
 	st.contact = s.Contact + c.Pull + c.ContactSpread*table.Inches(st.wide*rng.NormFloat64())
 	st.draw = 10 * float64(c.Tip-s.Tip)
 	return st
 }
 
-// latent is the wing ball's error of one stroke. A contact towards the far side
+// drawWingError is the wing ball's error of one stroke. A contact towards the far side
 // turns the line of centres at the head ball as a place further in does.
-func (c Curve) latent(s drill.Setup, st stroke, rng *rand.Rand) table.Inches {
+func (c Curve) drawWingError(s drill.Setup, st deliveredStroke, rng *rand.Rand) table.Inches {
 	out := -s.Cue.X - c.Place
 	return out - InchesOfPlace*st.contact + c.Spread*table.Inches(st.wide*rng.NormFloat64())
 }
 
-// spreadOfError is the standard deviation of latent at a controlled speed.
-func (c Curve) spreadOfError() float64 {
+// errorSpread is the standard deviation of latent at a controlled speed.
+func (c Curve) errorSpread() float64 {
 	return math.Hypot(float64(c.Spread), float64(InchesOfPlace*c.ContactSpread))
 }
 
-// scale is the table's size beside a 9-foot one.
-func (c Curve) scale() table.Inches { return c.Kind.Width() / table.NineFoot().Width() }
+// tableScale is the table's size beside a 9-foot one.
+func (c Curve) tableScale() table.Inches { return c.Kind.Width() / table.NineFoot().Width() }
 
-// rise climbs from 0 to 1 around a middle, as a normal distribution does.
-func rise[T ~float64](v, middle, spread T) float64 {
+// normalCDF climbs from 0 to 1 around a middle, as a normal distribution does.
+func normalCDF[T ~float64](v, middle, spread T) float64 {
 	return math.Erfc(-float64((v-middle)/spread)/math.Sqrt2) / 2
 }
 
-// chance is true with probability p.
-func chance(p float64, rng *rand.Rand) bool { return rng.Float64() < p }
+// drawChance is true with probability p.
+func drawChance(p float64, rng *rand.Rand) bool { return rng.Float64() < p }

@@ -8,49 +8,49 @@ import (
 	"breakwright/internal/table"
 )
 
-// cueBall says how the cue ball ended. Draw sends it back, off the head rail
+// playCueBall says how the cue ball ended. Draw sends it back, off the head rail
 // when there is too much of it; follow sends it on into the rack's end; a hit on
 // the far side of the head ball sends it towards the far side pocket.
-func (c Curve) cueBall(st stroke, b *drill.Break, r *racked, rng *rand.Rand) {
+func (c Curve) playCueBall(st deliveredStroke, b *drill.Break, r *ballAccount, rng *rand.Rand) {
 	flies := rng.Float64()
-	off := c.flying(st)
-	scratch, pocket := c.scratch(st, rng)
-	place, path := c.rolls(st, rng)
+	off := c.chanceOfFlying(st)
+	scratch, pocket := c.drawScratch(st, rng)
+	place, path := c.rollCueBall(st, rng)
 	switch {
 	case flies < 0.6*off:
 		b.Cue = drill.CueEnd{How: drill.OffTable}
 		return
 	case flies < off:
-		r.off(b, rng)
+		r.dropOffTable(b, rng)
 	}
 	if scratch {
 		b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: pocket}
 		return
 	}
 	b.Cue = drill.CueEnd{How: drill.Stopped, Place: place}
-	c.Habit.path(b, path, rng)
+	c.Habit.notePath(b, path, rng)
 }
 
-// flying is the chance that a ball leaves the table.
-func (c Curve) flying(st stroke) float64 {
-	followed := 0.02 * rise(-st.draw, 2, 0.5)
-	return 0.004 + followed + 0.3*rise(st.speed, c.Flies, 1.2)
+// chanceOfFlying is the chance that a ball leaves the table.
+func (c Curve) chanceOfFlying(st deliveredStroke) float64 {
+	followed := 0.02 * normalCDF(-st.draw, 2, 0.5)
+	return 0.004 + followed + 0.3*normalCDF(st.speed, c.FlySpeed, 1.2)
 }
 
-// scratch draws one pocket for the cue ball, or none. From the left the far
+// drawScratch draws one pocket for the cue ball, or none. From the left the far
 // side is the right.
-func (c Curve) scratch(st stroke, rng *rand.Rand) (bool, table.Pocket) {
+func (c Curve) drawScratch(st deliveredStroke, rng *rand.Rand) (bool, table.Pocket) {
 	at := rng.Float64()
 	for _, way := range []struct {
 		p      float64
 		pocket table.Pocket
 	}{
-		{0.01 + 0.3*rise(st.contact, 0.2, 0.06), table.SideRight},
-		{0.005 + 0.05*rise(-st.contact, 0.35, 0.08), table.SideLeft},
-		{0.006 + 0.12*rise(st.draw, 2.2, 0.6), table.HeadRight},
-		{0.004 + 0.06*rise(st.draw, 2.2, 0.6), table.HeadLeft},
-		{0.005 + 0.08*rise(-st.draw, 2.2, 0.6) + 0.08*rise(-st.contact, 0.4, 0.1), table.FootRight},
-		{0.005 + 0.08*rise(-st.draw, 2.2, 0.6), table.FootLeft},
+		{0.01 + 0.3*normalCDF(st.contact, 0.2, 0.06), table.SideRight},
+		{0.005 + 0.05*normalCDF(-st.contact, 0.35, 0.08), table.SideLeft},
+		{0.006 + 0.12*normalCDF(st.draw, 2.2, 0.6), table.HeadRight},
+		{0.004 + 0.06*normalCDF(st.draw, 2.2, 0.6), table.HeadLeft},
+		{0.005 + 0.08*normalCDF(-st.draw, 2.2, 0.6) + 0.08*normalCDF(-st.contact, 0.4, 0.1), table.FootRight},
+		{0.005 + 0.08*normalCDF(-st.draw, 2.2, 0.6), table.FootLeft},
 	} {
 		if at -= way.p; at < 0 {
 			return true, way.pocket
@@ -59,14 +59,14 @@ func (c Curve) scratch(st stroke, rng *rand.Rand) (bool, table.Pocket) {
 	return false, ""
 }
 
-// rolls gives where the cue ball stops, in tenths of an inch, and how it got
+// rollCueBall gives where the cue ball stops, in tenths of an inch, and how it got
 // there.
-func (c Curve) rolls(st stroke, rng *rand.Rand) (table.Place, drill.CuePath) {
+func (c Curve) rollCueBall(st deliveredStroke, rng *rand.Rand) (table.Place, drill.CuePath) {
 	k, w := c.Kind, c.Kind.StandardWindow()
-	strength := float64(st.speed / c.Own)
+	strength := float64(st.speed / c.OwnSpeed)
 	wide := table.Inches(st.wide)
 	y := (w.Head+w.Foot)/2 - c.PerTip*table.Inches(st.draw*strength) + c.SpreadY*wide*table.Inches(rng.NormFloat64())
-	x := c.CueX + 40*c.scale()*st.contact + c.SpreadX*wide*table.Inches(rng.NormFloat64())
+	x := c.CueX + 40*c.tableScale()*st.contact + c.SpreadX*wide*table.Inches(rng.NormFloat64())
 	path := drill.PathBack
 	const kept = 0.6 // of its way after a rail; a guess
 	switch {
@@ -76,14 +76,14 @@ func (c Curve) rolls(st stroke, rng *rand.Rand) (table.Place, drill.CuePath) {
 	case y > k.Length()*0.62:
 		path = drill.PathForward
 	}
-	moved := chance(c.MovedByAnother, rng)
+	moved := drawChance(c.MovedByAnother, rng)
 	dx, dy := rng.NormFloat64(), rng.NormFloat64()
 	if moved {
 		path = drill.PathHit
-		x, y = x+8*c.scale()*table.Inches(dx), y+10*c.scale()*table.Inches(dy)
+		x, y = x+8*c.tableScale()*table.Inches(dx), y+10*c.tableScale()*table.Inches(dy)
 	}
 	at := k.Settle(table.Place{X: x, Y: y})
-	return table.Place{X: tenth(at.X), Y: tenth(at.Y)}, path
+	return table.Place{X: roundToTenth(at.X), Y: roundToTenth(at.Y)}, path
 }
 
-func tenth(v table.Inches) table.Inches { return table.Inches(math.Round(float64(v)*10)/10) + 0 }
+func roundToTenth(v table.Inches) table.Inches { return table.Inches(math.Round(float64(v)*10)/10) + 0 }

@@ -8,22 +8,22 @@ import (
 	"breakwright/internal/table"
 )
 
-// racked keeps account of where each ball of the rack went, so that none goes
+// ballAccount keeps account of where each ball of the rack went, so that none goes
 // two ways.
-type racked struct {
+type ballAccount struct {
 	order []rack.Ball
 	gone  [16]bool
 }
 
-func (r *racked) pocket(b *drill.Break, ball rack.Ball, p table.Pocket) {
+func (r *ballAccount) pocketBall(b *drill.Break, ball rack.Ball, p table.Pocket) {
 	r.gone[ball] = true
 	b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: ball, Pocket: p})
 }
 
-func (r *racked) stays(ball rack.Ball) { r.gone[ball] = true }
+func (r *ballAccount) keepBall(ball rack.Ball) { r.gone[ball] = true }
 
-// off takes one ball that has gone nowhere yet off the table.
-func (r *racked) off(b *drill.Break, rng *rand.Rand) {
+// dropOffTable takes one ball that has gone nowhere yet off the table.
+func (r *ballAccount) dropOffTable(b *drill.Break, rng *rand.Rand) {
 	ball := r.order[rng.IntN(len(r.order))]
 	if !r.gone[ball] {
 		r.gone[ball] = true
@@ -31,24 +31,24 @@ func (r *racked) off(b *drill.Break, rng *rand.Rand) {
 	}
 }
 
-// otherBalls says what became of the rest: they bear on whether the break was
+// playOtherBalls says what became of the rest: they bear on whether the break was
 // legal and whether there is a shot, and do not depend on the fault but for the
 // speed.
-func (c Curve) otherBalls(s drill.Setup, st stroke, b *drill.Break, r *racked, rng *rand.Rand) {
-	lively := rise(st.speed, c.Needs, 1.2)
+func (c Curve) playOtherBalls(s drill.Setup, st deliveredStroke, b *drill.Break, r *ballAccount, rng *rand.Rand) {
+	lively := normalCDF(st.speed, c.NeededSpeed, 1.2)
 	if p := rng.Float64(); p < 0.2*lively && !r.gone[s.Head()] {
-		r.pocket(b, s.Head(), table.SidePocket(s.Side.Mirror()))
+		r.pocketBall(b, s.Head(), table.SidePocket(s.Side.Mirror()))
 	}
 	stray, where := r.order[rng.IntN(len(r.order))], rng.IntN(6)
-	if chance(0.22*lively, rng) && !r.gone[stray] {
-		r.pocket(b, stray, table.Pockets()[where])
+	if drawChance(0.22*lively, rng) && !r.gone[stray] {
+		r.pocketBall(b, stray, table.Pockets()[where])
 	}
 	rails, past := 0, 0
 	for range len(r.order) - 1 {
-		if chance(0.1+0.75*lively, rng) {
+		if drawChance(0.1+0.75*lively, rng) {
 			rails++
 		}
-		if chance(0.35*lively, rng) {
+		if drawChance(0.35*lively, rng) {
 			past++
 		}
 	}
@@ -70,6 +70,6 @@ func (c Curve) otherBalls(s drill.Setup, st stroke, b *drill.Break, r *racked, r
 		half := float64(c.Kind.Width() / 2)
 		at := table.Place{X: table.Inches(half * (1.4*x - 0.5)), Y: table.Inches(half * (0.6 + 1.6*y))}
 		at = c.Kind.Settle(at)
-		b.Rest = append(b.Rest, drill.Rest{Ball: s.Head(), Place: table.Place{X: tenth(at.X), Y: tenth(at.Y)}})
+		b.Rest = append(b.Rest, drill.Rest{Ball: s.Head(), Place: table.Place{X: roundToTenth(at.X), Y: roundToTenth(at.Y)}})
 	}
 }

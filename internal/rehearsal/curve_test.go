@@ -13,14 +13,14 @@ import (
 	"pgregory.net/rapid"
 )
 
-func drawn(t *rapid.T) Student {
+func drawAnyStudent(t *rapid.T) Student {
 	f := rapid.SampledFrom(Faults()).Draw(t, "fault")
-	return Draw(f, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "student"), 1)))
+	return DrawStudent(f, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "student"), 1)))
 }
 
 func TestDraw_StudentsAndTheirBreaksArePossible(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s := drawn(t)
+		s := drawAnyStudent(t)
 		if err := s.Start.Check(s.Kind); err != nil {
 			t.Fatalf("%s: start: %v", s.Fault, err)
 		}
@@ -40,7 +40,7 @@ func TestDraw_StudentsAndTheirBreaksArePossible(t *testing.T) {
 
 func TestCurve_RightIsTheMirrorOfLeft(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		s, luck := drawn(t), rapid.Uint64().Draw(t, "luck")
+		s, luck := drawAnyStudent(t), rapid.Uint64().Draw(t, "luck")
 		left := s.Break(s.Start.For(table.Left), rand.New(rand.NewPCG(luck, 3)))
 		right := s.Break(s.Start.For(table.Right), rand.New(rand.NewPCG(luck, 3)))
 		if !reflect.DeepEqual(left.Mirror(), right) {
@@ -56,9 +56,9 @@ func TestDraw_RemediesHelp(t *testing.T) {
 	for _, f := range Faults() {
 		helped := 0
 		for i := range students {
-			s := Draw(f, rand.New(rand.NewPCG(11, uint64(i))))
-			truth := newTruth(s, uint64(i))
-			start, best := truth.of(s.Start), truth.of(s.Best)
+			s := DrawStudent(f, rand.New(rand.NewPCG(11, uint64(i))))
+			truth := newRateCounter(s, uint64(i))
+			start, best := truth.usualRates(s.Start), truth.usualRates(s.Best)
 			if f == NoFault {
 				if len(s.Remedies) != 0 || best.Good > start.Good+0.12 {
 					t.Errorf("a faultless student: start %v, best %v, remedies %v", start, best, s.Remedies)
@@ -66,9 +66,9 @@ func TestDraw_RemediesHelp(t *testing.T) {
 				continue
 			}
 			if best.Good < start.Good+0.02 {
-				t.Errorf("%s, %s: best %v is hardly better than start %v", f, s.Sort, best, start)
+				t.Errorf("%s, %s: best %v is hardly better than start %v", f, s.Variant, best, start)
 			}
-			if step(truth, s, s.Remedies[0]).Good > start.Good {
+			if takeStep(truth, s, s.Remedies[0]).Good > start.Good {
 				helped++
 			}
 		}
@@ -89,15 +89,15 @@ func TestDraw_BestIsBest(t *testing.T) {
 	}
 	for _, f := range Faults() {
 		for i := range 12 {
-			s := Draw(f, rand.New(rand.NewPCG(13, uint64(i))))
-			truth := newTruth(s, uint64(i))
-			best := truth.of(s.Best)
+			s := DrawStudent(f, rand.New(rand.NewPCG(13, uint64(i))))
+			truth := newRateCounter(s, uint64(i))
+			best := truth.usualRates(s.Best)
 			for part, change := range changes {
 				for _, by := range []float64{-2, -1, 1, 2} {
 					other := s.Best
 					change(&other, by)
-					if got := truth.of(other); other.Check(s.Kind) == nil && got.Good > best.Good+0.03 {
-						t.Errorf("%s, %s: part %d by %g gives %v, the best %v", f, s.Sort, part, by, got, best)
+					if got := truth.usualRates(other); other.Check(s.Kind) == nil && got.Good > best.Good+0.03 {
+						t.Errorf("%s, %s: part %d by %g gives %v, the best %v", f, s.Variant, part, by, got, best)
 					}
 				}
 			}
@@ -105,8 +105,8 @@ func TestDraw_BestIsBest(t *testing.T) {
 	}
 }
 
-// step takes one usual step of a remedy, of the coaching rules' sizes.
-func step(t *truth, s Student, r Remedy) Rates {
+// takeStep takes one usual step of a remedy, of the coaching rules' sizes.
+func takeStep(t *rateCounter, s Student, r Remedy) Rates {
 	to := s.Start.For(table.Left)
 	up := -1.0
 	if r.Up {
@@ -122,13 +122,13 @@ func step(t *truth, s Student, r Remedy) Rates {
 	case "speed":
 		to.Speed += table.Mph(up)
 	}
-	return t.of(to.For(s.Start.Side))
+	return t.usualRates(to.For(s.Start.Side))
 }
 
-// sure is a student without chance in the wing ball's error, best at 12 inches.
-func sure() Curve {
+// certainCurve is a student without chance in the wing ball's error, best at 12 inches.
+func certainCurve() Curve {
 	k := table.NineFoot()
-	return Curve{Kind: k, Place: 12, Tolerance: 2, Tip: -0.1, PerTip: 10, Own: 18, Needs: 10, Control: 25, Flies: 40,
+	return Curve{Kind: k, Place: 12, Tolerance: 2, Tip: -0.1, PerTip: 10, OwnSpeed: 18, NeededSpeed: 10, ControlSpeed: 25, FlySpeed: 40,
 		Habit: Habit{Misses: true, Paths: true}}
 }
 
@@ -153,7 +153,7 @@ func TestCurve_WhatTheWingBallMeets(t *testing.T) {
 		s.Cue.X, s.Contact = c.x, c.contact
 		rng := rand.New(rand.NewPCG(5, 5))
 		for range 50 {
-			b := sure().Break(s, rng)
+			b := certainCurve().Break(s, rng)
 			if b.WingMade(s) != c.made || !c.made && b.WingMiss != c.meetsA && b.WingMiss != c.orMeetsB {
 				t.Errorf("%s: made %v, miss %q", c.name, b.WingMade(s), b.WingMiss)
 				break
@@ -166,8 +166,8 @@ func TestCurve_WhereTheCueBallGoes(t *testing.T) {
 	share := func(tip drill.Fraction, contact table.Inches, speed table.Mph, is func(drill.Break) bool) float64 {
 		s := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
 		s.Tip, s.Contact, s.Speed = tip, contact, speed
-		c := sure()
-		c.SpreadX, c.SpreadY, c.Flies, c.ContactSpread = 7, 10, 22, 0.05
+		c := certainCurve()
+		c.SpreadX, c.SpreadY, c.FlySpeed, c.ContactSpread = 7, 10, 22, 0.05
 		n, rng := 0, rand.New(rand.NewPCG(6, 6))
 		for range 400 {
 			if is(c.Break(s, rng)) {
@@ -199,7 +199,7 @@ func TestCurve_WhereTheCueBallGoes(t *testing.T) {
 }
 
 func TestTenth_NoNegativeZero(t *testing.T) {
-	if v := tenth(-0.01); math.Signbit(float64(v)) {
+	if v := roundToTenth(-0.01); math.Signbit(float64(v)) {
 		t.Error("a place would be written as -0")
 	}
 }

@@ -6,34 +6,34 @@ import (
 	"breakwright/internal/drill"
 )
 
-// wingBall says whether the wing ball dropped, and what was noted when not.
+// playWingBall says whether the wing ball dropped, and what was noted when not.
 // Too far in, it meets the side rail first; too far out, the foot rail or
 // another ball. A near miss may rattle in the jaws, more often on the side-rail
 // side.
-func (c Curve) wingBall(s drill.Setup, st stroke, b *drill.Break, r *racked, rng *rand.Rand) {
-	e := c.latent(s, st, rng)
-	kissed := chance(c.Kiss, rng)
-	short := chance(0.6*rise(float64(c.Needs-st.speed), 0, 0.8), rng)
+func (c Curve) playWingBall(s drill.Setup, st deliveredStroke, b *drill.Break, r *ballAccount, rng *rand.Rand) {
+	e := c.drawWingError(s, st, rng)
+	kissed := drawChance(c.Kiss, rng)
+	short := drawChance(0.6*normalCDF(float64(c.NeededSpeed-st.speed), 0, 0.8), rng)
 	near := 1.25 * c.Tolerance
 	rattle := rng.Float64()
 	switch {
 	case short:
-		c.Habit.miss(b, drill.MissUnknown, rng)
+		c.Habit.noteMiss(b, drill.MissUnknown, rng)
 	case kissed:
-		c.Habit.miss(b, drill.MissKissed, rng)
+		c.Habit.noteMiss(b, drill.MissKissed, rng)
 	case e >= -c.Tolerance && e <= c.Tolerance:
-		r.pocket(b, s.WingBall(), s.WingPocket())
+		r.pocketBall(b, s.WingBall(), s.WingPocket())
 		return
 	case e < 0 && e > -near && rattle < 0.5, e > 0 && e < near && rattle < 0.2:
-		c.Habit.miss(b, drill.MissJaws, rng)
+		c.Habit.noteMiss(b, drill.MissJaws, rng)
 	case e < 0:
-		c.Habit.miss(b, drill.MissSideRail, rng)
+		c.Habit.noteMiss(b, drill.MissSideRail, rng)
 	case rattle < 0.6:
-		c.Habit.miss(b, drill.MissFootRail, rng)
+		c.Habit.noteMiss(b, drill.MissFootRail, rng)
 	default:
-		c.Habit.miss(b, drill.MissKissed, rng)
+		c.Habit.noteMiss(b, drill.MissKissed, rng)
 	}
-	r.stays(s.WingBall())
+	r.keepBall(s.WingBall())
 }
 
 // Habit is what a student takes the trouble to note.
@@ -44,8 +44,8 @@ type Habit struct {
 	Unseen, Mistaken float64
 }
 
-func (h Habit) miss(b *drill.Break, m drill.WingMiss, rng *rand.Rand) {
-	unseen, mistaken := chance(h.Unseen, rng), chance(h.Mistaken, rng)
+func (h Habit) noteMiss(b *drill.Break, m drill.WingMiss, rng *rand.Rand) {
+	unseen, mistaken := drawChance(h.Unseen, rng), drawChance(h.Mistaken, rng)
 	switch {
 	case !h.Misses:
 		return
@@ -59,8 +59,8 @@ func (h Habit) miss(b *drill.Break, m drill.WingMiss, rng *rand.Rand) {
 	b.WingMiss = m
 }
 
-func (h Habit) path(b *drill.Break, p drill.CuePath, rng *rand.Rand) {
-	unseen := chance(h.Unseen, rng)
+func (h Habit) notePath(b *drill.Break, p drill.CuePath, rng *rand.Rand) {
+	unseen := drawChance(h.Unseen, rng)
 	switch {
 	case !h.Paths:
 		return

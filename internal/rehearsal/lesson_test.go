@@ -35,17 +35,17 @@ func TestChangeOf_NamesVariableAndWay(t *testing.T) {
 		to := start
 		c.change(&to)
 		for _, side := range []table.Side{table.Left, table.Right} {
-			if got, is := changeOf(start.For(side), to.For(side)); got != c.want || is != c.is {
+			if got, is := findChange(start.For(side), to.For(side)); got != c.want || is != c.is {
 				t.Errorf("%s from the %s: %+v %v, want %+v %v", name, side, got, is, c.want, c.is)
 			}
 		}
 	}
 }
 
-// script is a breaker whose wing ball falls as it is told.
-type script struct{ made []bool }
+// scriptedBreaker is a breaker whose wing ball falls as it is told.
+type scriptedBreaker struct{ made []bool }
 
-func (s *script) Break(setup drill.Setup, _ *rand.Rand) drill.Break {
+func (s *scriptedBreaker) Break(setup drill.Setup, _ *rand.Rand) drill.Break {
 	b := drill.Break{Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{Y: 40}}}
 	if s.made[0] {
 		b.Pocketed = []drill.Pocketed{{Ball: setup.WingBall(), Pocket: setup.WingPocket()}}
@@ -54,8 +54,8 @@ func (s *script) Break(setup drill.Setup, _ *rand.Rand) drill.Break {
 	return b
 }
 
-func scripted(perSet ...int) Student {
-	var s script
+func scriptedStudent(perSet ...int) Student {
+	var s scriptedBreaker
 	for _, made := range perSet {
 		for i := range drill.UsualBreaks {
 			s.made = append(s.made, i < made)
@@ -66,10 +66,10 @@ func scripted(perSet ...int) Student {
 }
 
 func TestInchwise_TurnsWhenASetWasWorse(t *testing.T) {
-	s := scripted(2, 3, 1, 2, 5, 4)
-	known := newTruth(s, 1)
-	known.student = scripted(1) // true rates must not use the script up
-	l := hold(s, inchwise{0.5}, known, 6, 1)
+	s := scriptedStudent(2, 3, 1, 2, 5, 4)
+	known := newRateCounter(s, 1)
+	known.student = scriptedStudent(1) // true rates must not use the script up
+	l := runTraining(s, inchwiseAdviser{0.5}, known, 6, 1)
 	var places []table.Inches
 	for _, setup := range l.setups {
 		places = append(places, setup.Cue.X)
@@ -83,28 +83,28 @@ func TestInchwise_TurnsWhenASetWasWorse(t *testing.T) {
 }
 
 func TestTruth_CountsWingWindowAndBoth(t *testing.T) {
-	s := scripted(3)
-	if got, want := newTruth(s, 1).of(s.Start), (Rates{Wing: 0.3, Window: 1, Good: 0.3}); got != want {
+	s := scriptedStudent(3)
+	if got, want := newRateCounter(s, 1).usualRates(s.Start), (Rates{Wing: 0.3, Window: 1, Good: 0.3}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 }
 
 func TestLesson_WhatIsMadeOfTheTruth(t *testing.T) {
-	l := lesson{truths: []Rates{{Good: 0.2}, {Good: 0.35}, {Good: 0.37}, {Good: 0.1}}}
-	if got := l.closeBy(0.4); got != 2 {
+	l := trainingRun{trueRates: []Rates{{Good: 0.2}, {Good: 0.35}, {Good: 0.37}, {Good: 0.1}}}
+	if got := l.setsUntilClose(0.4); got != 2 {
 		t.Errorf("near the best after %d sets, want 2", got)
 	}
-	if l.closeBy(0.5) != 0 || l.settledClose(0.4) {
+	if l.setsUntilClose(0.5) != 0 || l.endsClose(0.4) {
 		t.Error("near a best that was not reached or not kept")
 	}
-	if got := l.meanGood(); got < 0.3066 || got > 0.3067 {
+	if got := l.meanGoodRate(); got < 0.3066 || got > 0.3067 {
 		t.Errorf("mean %v: the setup after the last set must not count", got)
 	}
 	l.good = []bool{false, true, false}
-	if l.calledGood(0.4) || !l.calledGood(0.5) {
+	if l.wronglyCalledGood(0.4) || !l.wronglyCalledGood(0.5) {
 		t.Error("0.35 is called good: right when the best is 0.4, wrong when it is 0.5")
 	}
-	if got := l.gain(); got > -0.09 || got < -0.11 {
+	if got := l.goodRateGain(); got > -0.09 || got < -0.11 {
 		t.Errorf("gain %v, want -0.1", got)
 	}
 }

@@ -15,7 +15,7 @@ import (
 // from that, and is not up to this package. Everything is written for a break
 // from the left; from the right it is the mirror image.
 type Physics struct {
-	On *breaksim.Table
+	Table *breaksim.Table
 
 	// Pull is how far to the right of the contact told the head ball is met, on
 	// average; Raise how far above the height told the tip strikes; Rush how much
@@ -27,74 +27,74 @@ type Physics struct {
 	// Steady is the scatter at a speed the student controls, that of the speed
 	// included. Above Control the aim and the tip widen by the factor e for every
 	// 1/Widens mph.
-	Steady  breaksim.Scatter
-	Control table.Mph
-	Widens  float64
+	Scatter  breaksim.Scatter
+	ControlSpeed table.Mph
+	Widening  float64
 
 	// Slope of the cue at a speed up to Lifts; above it the cue rises by Jacks
 	// degrees for every mile an hour, as a shoulder thrown into the stroke lifts
 	// the butt.
 	Slope breaksim.Degrees
-	Lifts table.Mph
-	Jacks breaksim.Degrees
+	LiftSpeed table.Mph
+	SlopePerMph breaksim.Degrees
 
 	// Own is the speed when none is told.
-	Own table.Mph
+	OwnSpeed table.Mph
 
 	Habit Habit
 }
 
 // Limits of what hands do, so that every setup that can be told can be broken.
 const (
-	softest  table.Mph        = 5
-	steepest breaksim.Degrees = 20
-	wildest  breaksim.Degrees = 5 // standard deviation of aim
-	furthest                  = breaksim.Fraction(0.5)
+	softestStroke  table.Mph        = 5
+	steepestSlope breaksim.Degrees = 20
+	wildestAim  breaksim.Degrees = 5 // standard deviation of aim
+	furthestTip                  = breaksim.Fraction(0.5)
 )
 
 // Break breaks one rack. It panics on a setup that drill.Setup.Possible
 // refuses, which no adviser may give.
 func (p Physics) Break(s drill.Setup, rng *rand.Rand) drill.Break {
 	if s.Side == table.Right {
-		return p.fromLeft(s.Mirror(), rng).Mirror()
+		return p.breakFromLeft(s.Mirror(), rng).Mirror()
 	}
-	return p.fromLeft(s, rng)
+	return p.breakFromLeft(s, rng)
 }
 
-func (p Physics) fromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
-	in := p.deliver(s, rng)
-	r, err := p.On.Break(in, rng)
+func (p Physics) breakFromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
+	in := p.deliverStroke(s, rng)
+	r, err := p.Table.Break(in, rng)
 	if err != nil {
 		panic(fmt.Sprintf("rehearsal: %+v: %v", s, err))
 	}
-	return p.Habit.note(s, in.Speed, r, p.On.Kind(), rng)
+	return p.Habit.noteBreak(s, in.Speed, r, p.Table.Kind(), rng)
 }
 
-// deliver turns what is told into what is done.
-func (p Physics) deliver(s drill.Setup, rng *rand.Rand) breaksim.Input {
+// deliverStroke turns what is told into what is done.
+func (p Physics) deliverStroke(s drill.Setup, rng *rand.Rand) breaksim.Input {
 	told := s.Speed
 	if told == 0 {
-		told = p.Own
+		told = p.OwnSpeed
 	}
-	speed := told + p.Rush + p.Steady.Speed*table.Mph(rng.NormFloat64())
-	speed = min(max(speed, softest), breaksim.Fastest)
-	wide := math.Max(1, math.Exp(p.Widens*float64(speed-p.Control)))
-	scatter := p.Steady
+	speed := told + p.Rush + p.Scatter.Speed*table.Mph(rng.NormFloat64())
+	speed = min(max(speed, softestStroke), breaksim.Fastest)
+	wide := math.Max(1, math.Exp(p.Widening*float64(speed-p.ControlSpeed)))
+	scatter := p.Scatter
 	scatter.Speed = 0 // drawn above
-	scatter.Aim = min(scatter.Aim*breaksim.Degrees(wide), wildest)
-	scatter.Tip = min(scatter.Tip*breaksim.Fraction(wide), furthest)
-	slope := p.Slope + p.Jacks*breaksim.Degrees(max(0, speed-p.Lifts))
+	scatter.Aim = min(scatter.Aim*breaksim.Degrees(wide), wildestAim)
+	scatter.Tip = min(scatter.Tip*breaksim.Fraction(wide), furthestTip)
+	slope := p.Slope + p.SlopePerMph*breaksim.Degrees(max(0, speed-p.LiftSpeed))
 	tip := breaksim.Fraction(s.Tip + p.Raise)
 	return breaksim.Input{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: s.Side, Cue: s.Cue,
 		Contact: s.Contact + p.Pull,
-		Tip:     min(max(tip, -furthest), furthest), Spin: withinMiscue(tip, breaksim.Fraction(s.Spin)),
-		Speed: speed, Elevation: min(slope, steepest), Scatter: scatter,
+		Tip:     min(max(tip, -furthestTip), furthestTip), Spin: withinMiscue(tip, breaksim.Fraction(s.Spin)),
+		Speed: speed, Elevation: min(slope, steepestSlope), Scatter: scatter,
 	}
 }
 
 // withinMiscue keeps the side spin such that the tip does not slip.
 func withinMiscue(tip, spin breaksim.Fraction) breaksim.Fraction {
-	room := breaksim.Fraction(math.Sqrt(math.Max(0, float64(furthest*furthest-tip*tip))))
+	room := breaksim.Fraction(math.Sqrt(math.Max(0, float64(furthestTip*furthestTip-tip*tip))))
 	return min(max(spin, -room), room)
 }

@@ -10,22 +10,22 @@ import (
 	"breakwright/internal/table"
 )
 
-// note is what the student writes down of a computed break. What drops, what
+// noteBreak is what the student writes down of a computed break. What drops, what
 // flies and where the cue ball ends is always written down, and right; the rest
 // is up to the habits.
-func (h Habit) note(s drill.Setup, speed table.Mph, r breaksim.Result, k table.Kind, rng *rand.Rand) drill.Break {
+func (h Habit) noteBreak(s drill.Setup, speed table.Mph, r breaksim.Result, k table.Kind, rng *rand.Rand) drill.Break {
 	var b drill.Break
 	for _, p := range r.Pocketed {
 		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: p.Ball, Pocket: p.Pocket})
 	}
 	b.Off = append(b.Off, r.Off...)
-	b.Cue = cueEnd(r.Cue(), k)
+	b.Cue = cueEndOf(r.Cue(), k)
 	wing, _ := r.InSlot(s.Wing)
 	if wing.End == breaksim.Stopped {
-		h.miss(&b, missOf(wing.Met), rng)
+		h.noteMiss(&b, wingMissOf(wing.Met), rng)
 	}
 	if b.Cue.How == drill.Stopped {
-		h.path(&b, drill.CuePath(r.CuePath), rng)
+		h.notePath(&b, drill.CuePath(r.CuePath), rng)
 	}
 	if h.Rails {
 		b.Rails, b.PastString = drill.Count(r.Rails), drill.Count(r.PastString)
@@ -34,7 +34,7 @@ func (h Habit) note(s drill.Setup, speed table.Mph, r breaksim.Result, k table.K
 		b.Shot = shotOf(r, k)
 	}
 	if h.Rests {
-		b.Rest = rests(r, s, k)
+		b.Rest = notedRests(r, s, k)
 	}
 	if h.Speeds {
 		b.Speed = table.Mph(math.Round(float64(speed)*10) / 10)
@@ -42,26 +42,26 @@ func (h Habit) note(s drill.Setup, speed table.Mph, r breaksim.Result, k table.K
 	return b
 }
 
-func cueEnd(cue breaksim.BallEnd, k table.Kind) drill.CueEnd {
+func cueEndOf(cue breaksim.BallEnd, k table.Kind) drill.CueEnd {
 	switch cue.End {
 	case breaksim.Dropped:
 		return drill.CueEnd{How: drill.Scratched, Scratch: cue.Pocket}
 	case breaksim.OffTable:
 		return drill.CueEnd{How: drill.OffTable}
 	}
-	return drill.CueEnd{How: drill.Stopped, Place: written(cue.Place, k)}
+	return drill.CueEnd{How: drill.Stopped, Place: roundPlace(cue.Place, k)}
 }
 
-// written is a place to the tenth of an inch. A ball that hangs in the jaws of a
+// roundPlace is a place to the tenth of an inch. A ball that hangs in the jaws of a
 // pocket, beyond the line of the noses, is written down on that line: the log ends
 // there.
-func written(p table.Place, k table.Kind) table.Place {
+func roundPlace(p table.Place, k table.Kind) table.Place {
 	p = k.Nearest(p)
-	return table.Place{X: tenth(p.X), Y: tenth(p.Y)}
+	return table.Place{X: roundToTenth(p.X), Y: roundToTenth(p.Y)}
 }
 
-// missOf is what the record sheet has a word for.
-func missOf(m breaksim.Met) drill.WingMiss {
+// wingMissOf is what the record sheet has a word for.
+func wingMissOf(m breaksim.Met) drill.WingMiss {
 	switch m {
 	case breaksim.MetSideRail:
 		return drill.MissSideRail
@@ -75,12 +75,12 @@ func missOf(m breaksim.Met) drill.WingMiss {
 	return drill.MissUnknown
 }
 
-// rests are those of the balls a coach asks for: the head ball and row 2.
-func rests(r breaksim.Result, s drill.Setup, k table.Kind) []drill.Rest {
+// notedRests are those of the balls a coach asks for: the head ball and row 2.
+func notedRests(r breaksim.Result, s drill.Setup, k table.Kind) []drill.Rest {
 	var list []drill.Rest
 	for _, slot := range []rack.Slot{rack.Head, "2L", "2R"} {
 		if b, there := r.InSlot(slot); there && b.End == breaksim.Stopped && slot != s.Wing {
-			list = append(list, drill.Rest{Ball: b.Ball, Place: written(b.Place, k)})
+			list = append(list, drill.Rest{Ball: b.Ball, Place: roundPlace(b.Place, k)})
 		}
 	}
 	return list

@@ -10,9 +10,9 @@ import (
 	"breakwright/internal/table"
 )
 
-// laid is a nine-ball result with every ball at rest out of the way but those
+// resultWithBallsAt is a nine-ball result with every ball at rest out of the way but those
 // named; the cue ball lies at cue.
-func laid(cue table.Place, places map[rack.Ball]table.Place) breaksim.Result {
+func resultWithBallsAt(cue table.Place, places map[rack.Ball]table.Place) breaksim.Result {
 	order := rack.NineBall.Practice(table.Left)
 	r := breaksim.Result{Game: rack.NineBall, CuePath: breaksim.PathBack, Rails: 6, PastString: 2}
 	r.Balls = append(r.Balls, breaksim.BallEnd{End: breaksim.Stopped, Place: cue})
@@ -31,21 +31,21 @@ func TestNote_FollowsTheHabits(t *testing.T) {
 	k := table.NineFoot()
 	s := drill.Standard(rack.NineBall, table.Left, k)
 	wing := s.WingBall()
-	r := laid(table.Place{X: 1.234, Y: 40}, map[rack.Ball]table.Place{wing: {X: -20, Y: 80}, s.Head(): {X: 3, Y: 30}})
+	r := resultWithBallsAt(table.Place{X: 1.234, Y: 40}, map[rack.Ball]table.Place{wing: {X: -20, Y: 80}, s.Head(): {X: 3, Y: 30}})
 	for i := range r.Balls {
 		if r.Balls[i].Ball == wing {
 			r.Balls[i].Met = breaksim.MetBall
 		}
 	}
 	diligent := Habit{Misses: true, Paths: true, Rails: true, Shots: true, Rests: true, Speeds: true}
-	b := diligent.note(s, 18.04, r, k, rand.New(rand.NewPCG(1, 1)))
+	b := diligent.noteBreak(s, 18.04, r, k, rand.New(rand.NewPCG(1, 1)))
 	if b.WingMiss != drill.MissKissed || b.CuePath != drill.PathBack || b.Rails == nil || *b.Rails != 6 || b.Shot != drill.ShotOpen || b.Speed != 18 {
 		t.Errorf("diligent: %+v", b)
 	}
 	if len(b.Rest) != 1 || b.Rest[0].Ball != s.Head() || b.Cue.Place != (table.Place{X: 1.2, Y: 40}) {
 		t.Errorf("rests %v, cue %v", b.Rest, b.Cue)
 	}
-	b = Habit{}.note(s, 18, r, k, rand.New(rand.NewPCG(1, 1)))
+	b = Habit{}.noteBreak(s, 18, r, k, rand.New(rand.NewPCG(1, 1)))
 	if b.WingMiss != "" || b.CuePath != "" || b.Rails != nil || b.Shot != "" || b.Rest != nil || b.Speed != 0 {
 		t.Errorf("nothing but what must be: %+v", b)
 	}
@@ -62,7 +62,7 @@ func TestNote_TheCueBallsEnds(t *testing.T) {
 		// Hanging in a side pocket's jaws, beyond the noses.
 		{breaksim.BallEnd{End: breaksim.Stopped, Place: table.Place{X: -25.7, Y: 50.9}}, drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -25, Y: 50.9}}},
 	} {
-		if got := cueEnd(c.end, table.NineFoot()); got != c.want {
+		if got := cueEndOf(c.end, table.NineFoot()); got != c.want {
 			t.Errorf("%+v: %+v", c.end, got)
 		}
 	}
@@ -82,7 +82,7 @@ func TestShotOf_OpenHardNone(t *testing.T) {
 		"nothing is left to shoot at":      {nil, ""},
 		"a ball across the pocket's mouth": {map[rack.Ball]table.Place{3: {X: 23.9, Y: 98.9}, 2: {X: 20, Y: 91.1}, 4: {X: -23, Y: 98}, 5: {X: 22, Y: 50}, 6: {X: -22, Y: 50}}, drill.ShotHard},
 	} {
-		if got := shotOf(laid(cue, c.places), k); got != c.want {
+		if got := shotOf(resultWithBallsAt(cue, c.places), k); got != c.want {
 			t.Errorf("%s: %q, want %q", name, got, c.want)
 		}
 	}

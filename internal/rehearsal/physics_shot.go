@@ -18,24 +18,24 @@ const steepestCut = 60
 // is no such pocket, none when another ball is in the way.
 func shotOf(r breaksim.Result, k table.Kind) drill.Shot {
 	cue := r.Cue().Place
-	low, left := lowest(r)
+	low, left := lowestBall(r)
 	if left.End != breaksim.Stopped {
 		return ""
 	}
-	if !free(r, cue, left.Place, low) {
+	if !isPathFree(r, cue, left.Place, low) {
 		return drill.ShotNone
 	}
 	for _, p := range table.Pockets() {
 		at := k.Corner(p)
-		if cut(cue, left.Place, at) <= steepestCut && free(r, left.Place, at, low) {
+		if cutAngle(cue, left.Place, at) <= steepestCut && isPathFree(r, left.Place, at, low) {
 			return drill.ShotOpen
 		}
 	}
 	return drill.ShotHard
 }
 
-// lowest finds the lowest ball still on the table, and its index.
-func lowest(r breaksim.Result) (index int, low breaksim.BallEnd) {
+// lowestBall finds the lowest ball still on the table, and its index.
+func lowestBall(r breaksim.Result) (index int, low breaksim.BallEnd) {
 	for i, b := range r.Balls {
 		if b.Ball != 0 && b.End == breaksim.Stopped && (index == 0 || b.Ball < low.Ball) {
 			index, low = i, b
@@ -44,22 +44,22 @@ func lowest(r breaksim.Result) (index int, low breaksim.BallEnd) {
 	return index, low
 }
 
-// free says whether a ball can roll from one place to another without touching
+// isPathFree says whether a ball can roll from one place to another without touching
 // any ball but the one that plays the shot and the one it is played on.
-func free(r breaksim.Result, from, to table.Place, on int) bool {
+func isPathFree(r breaksim.Result, from, to table.Place, on int) bool {
 	for i, b := range r.Balls {
 		if i == 0 || i == on || b.End != breaksim.Stopped {
 			continue
 		}
-		if besides(from, to, b.Place) < table.BallDiameter {
+		if distanceToPath(from, to, b.Place) < table.BallDiameter {
 			return false
 		}
 	}
 	return true
 }
 
-// besides is the distance of a place from the stretch between two others.
-func besides(from, to, p table.Place) table.Inches {
+// distanceToPath is the distance of a place from the stretch between two others.
+func distanceToPath(from, to, p table.Place) table.Inches {
 	dx, dy := to.X-from.X, to.Y-from.Y
 	long := dx*dx + dy*dy
 	share := table.Inches(0)
@@ -69,9 +69,9 @@ func besides(from, to, p table.Place) table.Inches {
 	return p.Distance(table.Place{X: from.X + share*dx, Y: from.Y + share*dy})
 }
 
-// cut is the angle, in degrees, by which a ball must leave the line of the cue
+// cutAngle is the angle, in degrees, by which a ball must leave the line of the cue
 // ball to reach a pocket.
-func cut(cue, ball, pocket table.Place) float64 {
+func cutAngle(cue, ball, pocket table.Place) float64 {
 	in := math.Atan2(float64(ball.Y-cue.Y), float64(ball.X-cue.X))
 	on := math.Atan2(float64(pocket.Y-ball.Y), float64(pocket.X-ball.X))
 	turn := math.Abs(math.Remainder(on-in, 2*math.Pi))

@@ -12,14 +12,14 @@ import (
 	"breakwright/internal/table"
 )
 
-func physical(f Fault, n int) Student {
-	return hall.Draw(f, rand.New(rand.NewPCG(17, uint64(n))))
+func physicalStudent(f Fault, n int) Student {
+	return sharedRoom.DrawStudent(f, rand.New(rand.NewPCG(17, uint64(n))))
 }
 
 func TestPhysics_StudentsAndTheirBreaksArePossible(t *testing.T) {
 	for _, f := range Faults() {
 		for n := range 2 {
-			s := physical(f, n)
+			s := physicalStudent(f, n)
 			for what, setup := range map[string]drill.Setup{"start": s.Start, "best": s.Best} {
 				if err := setup.Check(s.Kind); err != nil {
 					t.Errorf("%s %d: %s: %v", f, n, what, err)
@@ -40,7 +40,7 @@ func TestPhysics_StudentsAndTheirBreaksArePossible(t *testing.T) {
 // A student of one seed is one student, and one luck gives one break.
 func TestPhysics_SameSeedSameStudentSameBreaks(t *testing.T) {
 	for _, f := range Faults() {
-		a, b := physical(f, 3), physical(f, 3)
+		a, b := physicalStudent(f, 3), physicalStudent(f, 3)
 		if !reflect.DeepEqual(a, b) {
 			t.Errorf("%s: %+v and %+v", f, a, b)
 		}
@@ -57,7 +57,7 @@ func TestPhysics_SameSeedSameStudentSameBreaks(t *testing.T) {
 func TestPhysics_RightIsTheMirrorOfLeft(t *testing.T) {
 	for _, f := range Faults() {
 		for n := range 4 {
-			s := physical(f, n)
+			s := physicalStudent(f, n)
 			for luck := range uint64(8) {
 				left := s.Break(s.Start.For(table.Left), rand.New(rand.NewPCG(luck, 3)))
 				right := s.Break(s.Start.For(table.Right), rand.New(rand.NewPCG(luck, 3)))
@@ -73,8 +73,8 @@ func TestPhysics_RightIsTheMirrorOfLeft(t *testing.T) {
 // without a panic.
 func TestPhysics_AnySetupThatIsTaughtCanBeBroken(t *testing.T) {
 	k := table.SevenFoot()
-	wild := practised(hall.on(k))
-	wild.Pull, wild.Raise, wild.Rush, wild.Widens, wild.Jacks, wild.Lifts = 0.4, -0.3, -9, 0.6, 3, 15
+	wild := practisedStudent(sharedRoom.tableOf(k))
+	wild.Pull, wild.Raise, wild.Rush, wild.Widening, wild.SlopePerMph, wild.LiftSpeed = 0.4, -0.3, -9, 0.6, 3, 15
 	for _, tip := range []drill.Fraction{-drill.MaxTip, drill.MaxTip} {
 		for _, contact := range []table.Inches{-drill.MaxContact, drill.MaxContact} {
 			for _, speed := range []table.Mph{0, drill.SlowestBreak, drill.FastestBreak} {
@@ -96,19 +96,19 @@ func TestPhysics_AnySetupThatIsTaughtCanBeBroken(t *testing.T) {
 // as often in the window.
 func TestRoom_BestBeatsItsNeighbours(t *testing.T) {
 	for _, k := range []table.Kind{table.SevenFoot(), table.NineFoot()} {
-		best := hall.best(k)
-		truth := newTruth(Student{Breaker: practised(hall.on(k)), Kind: k, Window: k.StandardWindow()}, 99)
-		at := truth.of(best)
+		best := sharedRoom.bestSetup(k)
+		truth := newRateCounter(Student{Breaker: practisedStudent(sharedRoom.tableOf(k)), Kind: k, Window: k.StandardWindow()}, 99)
+		at := truth.usualRates(best)
 		central, low, high := best, best, best
 		central.Cue.X += 5
 		low.Tip -= 0.17
 		high.Tip += 0.17
 		// Two and a third standard errors of a difference over a thousand breaks.
-		if got := truth.of(central); got.Wing > at.Wing-0.05 {
+		if got := truth.usualRates(central); got.Wing > at.Wing-0.05 {
 			t.Errorf("%s: five inches in: %+v, best %+v", k, got, at)
 		}
 		for _, tip := range []drill.Setup{low, high} {
-			if got := truth.of(tip); got.Window > at.Window-0.02 {
+			if got := truth.usualRates(tip); got.Window > at.Window-0.02 {
 				t.Errorf("%s: tip %.2f: %+v, best %.2f: %+v", k, float64(tip.Tip), got, float64(best.Tip), at)
 			}
 		}
@@ -125,10 +125,10 @@ func TestPhysics_FaultsCostAndBestMends(t *testing.T) {
 	} {
 		gain, worse := 0.0, 0
 		for n := range students {
-			s := physical(f, n)
-			truth := newTruth(s, uint64(n))
-			truth.usual = 200
-			by := measure(truth.of(s.Best)) - measure(truth.of(s.Start))
+			s := physicalStudent(f, n)
+			truth := newRateCounter(s, uint64(n))
+			truth.usualBreaks = 200
+			by := measure(truth.usualRates(s.Best)) - measure(truth.usualRates(s.Start))
 			gain += by / students
 			if by < -0.05 {
 				worse++
@@ -141,9 +141,9 @@ func TestPhysics_FaultsCostAndBestMends(t *testing.T) {
 }
 
 func TestPhysics_DeliversWhatIsHidden(t *testing.T) {
-	p := practised(hall.on(table.NineFoot()))
-	p.Steady = breaksim.Scatter{Aim: 0.2, Tip: 0.05}
-	p.Pull, p.Raise, p.Rush, p.Control, p.Widens, p.Lifts, p.Jacks = 0.25, -0.2, 1, 18, math.Ln2, 20, 3
+	p := practisedStudent(sharedRoom.tableOf(table.NineFoot()))
+	p.Scatter = breaksim.Scatter{Aim: 0.2, Tip: 0.05}
+	p.Pull, p.Raise, p.Rush, p.ControlSpeed, p.Widening, p.LiftSpeed, p.SlopePerMph = 0.25, -0.2, 1, 18, math.Ln2, 20, 3
 	s := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
 	for _, c := range []struct {
 		told, speed table.Mph
@@ -155,7 +155,7 @@ func TestPhysics_DeliversWhatIsHidden(t *testing.T) {
 		{0, 19, 0.4, 3},  // nothing told: the student's own
 	} {
 		s.Speed = c.told
-		in := p.deliver(s, rand.New(rand.NewPCG(1, 1)))
+		in := p.deliverStroke(s, rand.New(rand.NewPCG(1, 1)))
 		if in.Speed != c.speed || math.Abs(float64(in.Scatter.Aim-c.aim)) > 1e-9 || math.Abs(float64(in.Elevation-c.slope)) > 1e-9 {
 			t.Errorf("told %v: %+v", c.told, in)
 		}

@@ -17,90 +17,90 @@ type Rates struct {
 	Scratch, Off float64
 }
 
-// truth counts and remembers a student's true rates. The same chances serve
+// rateCounter counts and remembers a student's true rates. The same chances serve
 // every setup, so two setups of one student are told apart more finely than by
 // counting each for itself.
-type truth struct {
+type rateCounter struct {
 	student Student
 	seed    uint64
 	// usual is how many breaks a rate is counted over, finely how many where a
 	// single student's verdict depends on it.
-	usual, finely int
-	known         map[drill.Setup]*count
-	played        map[round][]drill.Break
+	usualBreaks, fineBreaks int
+	counts         map[drill.Setup]*breakCounts
+	playedSets        map[setKey][]drill.Break
 }
 
-// count is what was seen in the first breaks of one setup.
-type count struct{ breaks, wing, window, good, scratch, off int }
+// breakCounts is what was seen in the first breaks of one setup.
+type breakCounts struct{ breaks, wing, window, good, scratch, off int }
 
-// round is one set of a lesson: the same student has the same luck in the same
+// setKey is one set of a lesson: the same student has the same luck in the same
 // round under the same setup, whoever advises.
-type round struct {
+type setKey struct {
 	setup drill.Setup
 	seed  uint64
 	set   int
 }
 
-func newTruth(s Student, seed uint64) *truth {
-	t := &truth{student: s, seed: seed, usual: 1000, finely: 1000}
-	t.known, t.played = map[drill.Setup]*count{}, map[round][]drill.Break{}
+func newRateCounter(s Student, seed uint64) *rateCounter {
+	t := &rateCounter{student: s, seed: seed, usualBreaks: 1000, fineBreaks: 1000}
+	t.counts, t.playedSets = map[drill.Setup]*breakCounts{}, map[setKey][]drill.Break{}
 	return t
 }
 
-func (t *truth) of(s drill.Setup) Rates { return t.over(s, t.usual) }
+func (t *rateCounter) usualRates(s drill.Setup) Rates { return t.countRates(s, t.usualBreaks) }
 
-func (t *truth) closely(s drill.Setup) Rates { return t.over(s, t.finely) }
+func (t *rateCounter) fineRates(s drill.Setup) Rates { return t.countRates(s, t.fineBreaks) }
 
-// over counts at least so many breaks, going on where an earlier count ended.
-func (t *truth) over(s drill.Setup, breaks int) Rates {
+// countRates counts at least so many breaks, going on where an earlier count ended.
+func (t *rateCounter) countRates(s drill.Setup, breaks int) Rates {
 	s = s.Rounded()
-	c := t.known[s]
+	c := t.counts[s]
 	if c == nil {
-		c = &count{}
-		t.known[s] = c
+		c = &breakCounts{}
+		t.counts[s] = c
 	}
 	source := rand.NewPCG(0, 0)
 	rng := rand.New(source)
 	for c.breaks < breaks {
 		source.Seed(t.seed, uint64(c.breaks))
-		c.add(t.student.Break(s, rng), s, t.student)
+		c.addBreak(t.student.Break(s, rng), s, t.student)
 	}
-	return c.rates()
+	return c.toRates()
 }
 
-func (c *count) add(b drill.Break, s drill.Setup, of Student) {
+func (c *breakCounts) addBreak(b drill.Break, s drill.Setup, of Student) {
 	made, in, off := b.WingMade(s), b.InWindow(of.Window), b.BallsOff()
 	c.breaks++
-	tick(&c.wing, made)
-	tick(&c.window, in)
-	tick(&c.good, made && in && !off)
-	tick(&c.scratch, b.Cue.How == drill.Scratched)
-	tick(&c.off, off)
+	countIf(&c.wing, made)
+	countIf(&c.window, in)
+	countIf(&c.good, made && in && !off)
+	countIf(&c.scratch, b.Cue.How == drill.Scratched)
+	countIf(&c.off, off)
 }
 
-func tick(n *int, is bool) {
+func countIf(n *int, is bool) {
 	if is {
 		*n++
 	}
 }
 
-func (c *count) rates() Rates {
+func (c *breakCounts) toRates() Rates {
 	share := func(n int) float64 { return float64(n) / float64(c.breaks) }
 	return Rates{share(c.wing), share(c.window), share(c.good), share(c.scratch), share(c.off)}
 }
 
-// breaksOf gives the breaks of one set of a lesson with the luck of a seed. They
+// breaksOfSet gives the breaks of one set of a lesson with the luck of a seed. They
 // are shared: nobody may change them.
-func (t *truth) breaksOf(s Student, r round) []drill.Break {
-	if breaks, known := t.played[r]; known {
+func (t *rateCounter) breaksOfSet(s Student, r setKey) []drill.Break {
+	if breaks, known := t.playedSets[r]; known {
 		return breaks
 	}
 	rng := rand.New(rand.NewPCG(r.seed, uint64(r.set)))
 	breaks := make([]drill.Break, drill.UsualBreaks)
 	for i := range breaks {
 		breaks[i] = s.Break(r.setup, rng)
-		breaks[i].Number, breaks[i].At = i+1, clock(r.set, i)
+		breaks[i].Number, breaks[i].At = i+1, breakTime(r.set, i)
 	}
-	t.played[r] = breaks
+	t.playedSets[r] = breaks
 	return breaks
 }

@@ -19,10 +19,10 @@ type Remedy struct {
 	Instead bool
 }
 
-// changeOf names the change between two setups. Changed parts beyond the first
+// findChange names the change between two setups. Changed parts beyond the first
 // in the order place, contact, tip, spin, speed, rack do not count; the adviser
 // promises to change one.
-func changeOf(from, to drill.Setup) (r Remedy, changed bool) {
+func findChange(from, to drill.Setup) (r Remedy, changed bool) {
 	a, b := from.For(table.Left).Rounded(), to.For(table.Left).Rounded()
 	for _, part := range []struct {
 		variable advice.Variable
@@ -45,9 +45,9 @@ func changeOf(from, to drill.Setup) (r Remedy, changed bool) {
 	return Remedy{}, false
 }
 
-// has says whether a change is among the remedies; instead counts those that
+// hasRemedy says whether a change is among the remedies; instead counts those that
 // are as good.
-func (s Student) has(change Remedy, instead bool) bool {
+func (s Student) hasRemedy(change Remedy, instead bool) bool {
 	for _, r := range s.Remedies {
 		if r.Variable == change.Variable && r.Up == change.Up && (instead || !r.Instead) {
 			return true

@@ -16,7 +16,7 @@ type Report struct {
 	Rules    string `json:"rules"` // the version of the rules that advised
 	Model    Model  `json:"model"`
 	// Without names the rules that were switched off.
-	Without []advice.Name `json:"without,omitempty"`
+	Without []advice.RuleName `json:"without,omitempty"`
 	// Margin is the difference between two true rates that counting them can tell
 	// from none.
 	Margin float64 `json:"margin"`
@@ -46,7 +46,7 @@ type Row struct {
 	RightOrInstead Share `json:"right_or_instead"`
 	// Firsts counts the students by the variable of their first change, "none"
 	// for those who were never told to change, the commonest first.
-	Firsts []First `json:"firsts"`
+	Firsts []FirstChange `json:"firsts"`
 	// FirstAfter is the median number of sets before the first change, of those
 	// who were told to change; 0 when nobody was.
 	FirstAfter float64 `json:"first_after"`
@@ -64,7 +64,7 @@ type Row struct {
 	Good     Mean `json:"good"`
 	Never    Mean `json:"good_never"`
 	Inchwise Mean `json:"good_inchwise"`
-	Told     Mean `json:"good_told"`
+	Informed     Mean `json:"good_told"`
 
 	// Worse is the share whose last setup has a true share of good breaks lower
 	// than the first one's by more than the report's Margin.
@@ -77,8 +77,8 @@ type Row struct {
 	LeftAlone Share `json:"left_alone"`
 }
 
-// First is how many students were first told to change a variable.
-type First struct {
+// FirstChange is how many students were first told to change a variable.
+type FirstChange struct {
 	Variable advice.Variable `json:"variable"`
 	Students int             `json:"students"`
 }
@@ -98,27 +98,27 @@ type Mean struct {
 	High float64 `json:"high"`
 }
 
-func (p Plan) report(outcomes [][]outcome, margin float64) Report {
+func (p Options) buildReport(outcomes [][]studentOutcome, margin float64) Report {
 	r := Report{Seed: p.Seed, Students: p.Students, Sets: p.Sets, Breaks: drill.UsualBreaks, Rules: advice.RulesVersion,
 		Model: p.Model, Without: p.Without, Margin: margin}
 	for i, f := range p.Faults {
-		r.Rows = append(r.Rows, row(f, "", outcomes[i], margin))
+		r.Rows = append(r.Rows, buildRow(f, "", outcomes[i], margin))
 	}
 	for i, f := range p.Faults {
-		for _, part := range parts(outcomes[i]) {
-			r.Rows = append(r.Rows, row(f, part, slices.DeleteFunc(slices.Clone(outcomes[i]), func(o outcome) bool {
-				return !slices.Contains(o.student.partsOf(), part)
+		for _, part := range listParts(outcomes[i]) {
+			r.Rows = append(r.Rows, buildRow(f, part, slices.DeleteFunc(slices.Clone(outcomes[i]), func(o studentOutcome) bool {
+				return !slices.Contains(o.student.listReportParts(), part)
 			}), margin))
 		}
 	}
 	return r
 }
 
-// parts lists the parts of a fault's students that have rows of their own.
-func parts(students []outcome) []string {
+// listParts lists the parts of a fault's students that have rows of their own.
+func listParts(students []studentOutcome) []string {
 	var list []string
 	for _, o := range students {
-		list = append(list, o.student.partsOf()...)
+		list = append(list, o.student.listReportParts()...)
 	}
 	slices.Sort(list)
 	return slices.Compact(list)
@@ -126,60 +126,60 @@ func parts(students []outcome) []string {
 
 // parts names what the student belongs to: the sort of the fault and, where it
 // tells of the fault, what they took the trouble to note.
-func (s Student) partsOf() []string {
-	list := slices.Clone(s.parts)
-	if s.Sort != "" {
-		list = append(list, s.Sort)
+func (s Student) listReportParts() []string {
+	list := slices.Clone(s.reportParts)
+	if s.Variant != "" {
+		list = append(list, s.Variant)
 	}
 	switch s.Fault {
 	case Place, Contact:
-		list = append(list, either(s.NotesMisses, "misses noted", "misses not noted"))
+		list = append(list, chooseText(s.NotesMisses, "misses noted", "misses not noted"))
 	case Speed:
-		list = append(list, either(s.CountsRails, "rails counted", "rails not counted"))
+		list = append(list, chooseText(s.CountsRails, "rails counted", "rails not counted"))
 	}
 	return list
 }
 
-func either(is bool, yes, no string) string {
+func chooseText(is bool, yes, no string) string {
 	if is {
 		return yes
 	}
 	return no
 }
 
-func row(f Fault, part string, students []outcome, margin float64) Row {
+func buildRow(f Fault, part string, students []studentOutcome, margin float64) Row {
 	r := Row{Fault: f, Part: part, Students: len(students)}
 	if len(students) == 0 {
 		return r
 	}
-	share := func(is func(outcome) bool) Share { return shareOf(students, is) }
-	ten := func(of func(outcome) lesson) Mean {
-		return meanOf(students, func(o outcome) float64 { return drill.UsualBreaks * of(o).meanGood() })
+	share := func(is func(studentOutcome) bool) Share { return shareOf(students, is) }
+	ten := func(of func(studentOutcome) trainingRun) Mean {
+		return meanOf(students, func(o studentOutcome) float64 { return drill.UsualBreaks * of(o).meanGoodRate() })
 	}
-	r.Start, r.Best = meanRates(students, func(o outcome) Rates { return o.start }), meanRates(students, func(o outcome) Rates { return o.best })
-	r.End = meanRates(students, func(o outcome) Rates { return o.advised.end() })
-	r.Gain = meanOf(students, func(o outcome) float64 { return drill.UsualBreaks * o.advised.gain() })
-	r.Right = share(func(o outcome) bool { return o.right(false) })
-	r.RightOrInstead = share(func(o outcome) bool { return o.right(true) })
-	r.Firsts, r.FirstAfter = firsts(students)
-	r.Early = share(func(o outcome) bool { return o.advised.changedAfter >= 1 && o.advised.changedAfter <= 3 })
-	r.Close = share(func(o outcome) bool { return o.advised.settledClose(o.best.Good) })
-	r.CloseAfter = closeAfter(students)
-	r.Good = ten(func(o outcome) lesson { return o.advised })
-	r.Never = ten(func(o outcome) lesson { return o.left })
-	r.Inchwise = ten(func(o outcome) lesson { return o.inched })
-	r.Told = ten(func(o outcome) lesson { return o.known })
-	r.Worse = share(func(o outcome) bool { return o.advised.gain() < -margin })
-	r.WorseInchwise = share(func(o outcome) bool { return o.inched.gain() < -margin })
-	r.LeftAlone = share(func(o outcome) bool { return o.advised.calledGood(o.best.Good) })
+	r.Start, r.Best = meanRates(students, func(o studentOutcome) Rates { return o.start }), meanRates(students, func(o studentOutcome) Rates { return o.best })
+	r.End = meanRates(students, func(o studentOutcome) Rates { return o.advised.finalRates() })
+	r.Gain = meanOf(students, func(o studentOutcome) float64 { return drill.UsualBreaks * o.advised.goodRateGain() })
+	r.Right = share(func(o studentOutcome) bool { return o.isFirstChangeRight(false) })
+	r.RightOrInstead = share(func(o studentOutcome) bool { return o.isFirstChangeRight(true) })
+	r.Firsts, r.FirstAfter = countFirstChanges(students)
+	r.Early = share(func(o studentOutcome) bool { return o.advised.changedAfter >= 1 && o.advised.changedAfter <= 3 })
+	r.Close = share(func(o studentOutcome) bool { return o.advised.endsClose(o.best.Good) })
+	r.CloseAfter = setsUntilHalfClose(students)
+	r.Good = ten(func(o studentOutcome) trainingRun { return o.advised })
+	r.Never = ten(func(o studentOutcome) trainingRun { return o.unchanged })
+	r.Inchwise = ten(func(o studentOutcome) trainingRun { return o.inchwise })
+	r.Informed = ten(func(o studentOutcome) trainingRun { return o.informed })
+	r.Worse = share(func(o studentOutcome) bool { return o.advised.goodRateGain() < -margin })
+	r.WorseInchwise = share(func(o studentOutcome) bool { return o.inchwise.goodRateGain() < -margin })
+	r.LeftAlone = share(func(o studentOutcome) bool { return o.advised.wronglyCalledGood(o.best.Good) })
 	return r
 }
 
-// right says whether the first change was right. For a faultless student that
+// isFirstChangeRight says whether the first change was right. For a faultless student that
 // is none at all.
-func (o outcome) right(instead bool) bool {
+func (o studentOutcome) isFirstChangeRight(instead bool) bool {
 	if o.student.Fault == NoFault {
 		return o.advised.changedAfter == 0
 	}
-	return o.advised.changedAfter > 0 && o.student.has(o.advised.change, instead)
+	return o.advised.changedAfter > 0 && o.student.hasRemedy(o.advised.change, instead)
 }

@@ -37,9 +37,9 @@ func meanOf[S any](students []S, of func(S) float64) Mean {
 	return Mean{mean, mean - half, mean + half}
 }
 
-func meanRates(students []outcome, of func(outcome) Rates) Rates {
+func meanRates(students []studentOutcome, of func(studentOutcome) Rates) Rates {
 	mean := func(part func(Rates) float64) float64 {
-		return meanOf(students, func(o outcome) float64 { return part(of(o)) }).Mean
+		return meanOf(students, func(o studentOutcome) float64 { return part(of(o)) }).Mean
 	}
 	return Rates{
 		Wing:   mean(func(r Rates) float64 { return r.Wing }),
@@ -51,7 +51,7 @@ func meanRates(students []outcome, of func(outcome) Rates) Rates {
 	}
 }
 
-func firsts(students []outcome) ([]First, float64) {
+func countFirstChanges(students []studentOutcome) ([]FirstChange, float64) {
 	count := map[advice.Variable]int{}
 	var after []int
 	for _, o := range students {
@@ -62,11 +62,11 @@ func firsts(students []outcome) ([]First, float64) {
 		count[o.advised.change.Variable]++
 		after = append(after, o.advised.changedAfter)
 	}
-	var list []First
+	var list []FirstChange
 	for variable, n := range count {
-		list = append(list, First{variable, n})
+		list = append(list, FirstChange{variable, n})
 	}
-	slices.SortFunc(list, func(a, b First) int {
+	slices.SortFunc(list, func(a, b FirstChange) int {
 		return cmp.Or(cmp.Compare(b.Students, a.Students), cmp.Compare(a.Variable, b.Variable))
 	})
 	if len(after) == 0 {
@@ -77,10 +77,10 @@ func firsts(students []outcome) ([]First, float64) {
 	return list, float64(after[(n-1)/2]+after[n/2]) / 2
 }
 
-func closeAfter(students []outcome) int {
+func setsUntilHalfClose(students []studentOutcome) int {
 	var after []int
 	for _, o := range students {
-		if n := o.advised.closeBy(o.best.Good); n > 0 {
+		if n := o.advised.setsUntilClose(o.best.Good); n > 0 {
 			after = append(after, n)
 		}
 	}

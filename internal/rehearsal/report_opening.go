@@ -5,19 +5,19 @@ import (
 	"strings"
 )
 
-// opening says what the page is of and how it was made.
-func (r Report) opening() string {
+// writeOpening says what the page is of and how it was made.
+func (r Report) writeOpening() string {
 	title, words := "# Rehearsal", curveWords
-	if r.Model == OfPhysics {
+	if r.Model == PhysicsModel {
 		title, words = "# Rehearsal on computed breaks", physicsWords
 	}
-	return title + fmt.Sprintf(whoWords, r.Students, r.Sets, r.Breaks, r.Rules, r.Seed, r.command(""), withoutWords(r)) + words
+	return title + fmt.Sprintf(whoWords, r.Students, r.Sets, r.Breaks, r.Rules, r.Seed, r.commandLine(""), withoutWords(r)) + words
 }
 
-// command is how to make the page again.
-func (r Report) command(more string) string {
+// commandLine is how to make the page again.
+func (r Report) commandLine(more string) string {
 	line := "go run ./cmd/breakwright rehearse"
-	if r.Model == OfPhysics {
+	if r.Model == PhysicsModel {
 		line += " --model physics"
 	}
 	for _, name := range r.Without {

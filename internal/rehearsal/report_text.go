@@ -9,36 +9,36 @@ import (
 // WriteText writes the report as a page of Markdown that reads well as it is.
 func (r Report) WriteText(to io.Writer) error {
 	var page strings.Builder
-	page.WriteString(r.opening())
+	page.WriteString(r.writeOpening())
 	page.WriteString("\n## The first change\n\n" + firstWords + "\n")
-	writeTable(&page, r.Rows, []column[Row]{
-		{"fault", Row.name},
-		{"right", func(w Row) string { return w.Right.text() }},
-		{"right, or as good", func(w Row) string { return w.RightOrInstead.text() }},
-		{"after sets", func(w Row) string { return dash(w.FirstAfter) }},
-		{"first changes", firstsText},
+	writeTable(&page, r.Rows, []textColumn[Row]{
+		{"fault", Row.rowLabel},
+		{"right", func(w Row) string { return w.Right.formatShare() }},
+		{"right, or as good", func(w Row) string { return w.RightOrInstead.formatShare() }},
+		{"after sets", func(w Row) string { return numberOrDash(w.FirstAfter) }},
+		{"first changes", formatFirstChanges},
 	})
 	page.WriteString("\n## How well they came to break\n\n" + goodWords + "\n")
-	writeTable(&page, r.Rows, []column[Row]{
-		{"fault", Row.name},
-		{"start", func(w Row) string { return w.Start.text() }},
-		{"best", func(w Row) string { return w.Best.text() }},
-		{"end, advised", func(w Row) string { return w.End.text() }},
-		{"never changing", func(w Row) string { return w.Never.text() }},
-		{"an inch a set", func(w Row) string { return w.Inchwise.text() }},
-		{"advised", func(w Row) string { return w.Good.text() }},
-		{"told the secret", func(w Row) string { return w.Told.text() }},
-		{"gained by the end", func(w Row) string { return w.Gain.text() }},
-		{"ends near best", func(w Row) string { return w.Close.text() }},
-		{"half near best after", func(w Row) string { return dash(float64(w.CloseAfter)) }},
+	writeTable(&page, r.Rows, []textColumn[Row]{
+		{"fault", Row.rowLabel},
+		{"start", func(w Row) string { return w.Start.formatRates() }},
+		{"best", func(w Row) string { return w.Best.formatRates() }},
+		{"end, advised", func(w Row) string { return w.End.formatRates() }},
+		{"never changing", func(w Row) string { return w.Never.formatMean() }},
+		{"an inch a set", func(w Row) string { return w.Inchwise.formatMean() }},
+		{"advised", func(w Row) string { return w.Good.formatMean() }},
+		{"told the secret", func(w Row) string { return w.Informed.formatMean() }},
+		{"gained by the end", func(w Row) string { return w.Gain.formatMean() }},
+		{"ends near best", func(w Row) string { return w.Close.formatShare() }},
+		{"half near best after", func(w Row) string { return numberOrDash(float64(w.CloseAfter)) }},
 	})
 	page.WriteString("\n## False alarms and harm\n\n" + fmt.Sprintf(harmWords, r.Margin) + "\n")
-	writeTable(&page, r.Rows, []column[Row]{
-		{"fault", Row.name},
-		{"told to change in three sets", func(w Row) string { return w.Early.text() }},
-		{"ends worse, advised", func(w Row) string { return w.Worse.text() }},
-		{"ends worse, an inch a set", func(w Row) string { return w.WorseInchwise.text() }},
-		{"left alone too soon", func(w Row) string { return w.LeftAlone.text() }},
+	writeTable(&page, r.Rows, []textColumn[Row]{
+		{"fault", Row.rowLabel},
+		{"told to change in three sets", func(w Row) string { return w.Early.formatShare() }},
+		{"ends worse, advised", func(w Row) string { return w.Worse.formatShare() }},
+		{"ends worse, an inch a set", func(w Row) string { return w.WorseInchwise.formatShare() }},
+		{"left alone too soon", func(w Row) string { return w.LeftAlone.formatShare() }},
 	})
 	if _, err := io.WriteString(to, page.String()); err != nil {
 		return fmt.Errorf("write rehearsal report: %w", err)
@@ -68,13 +68,13 @@ that of the first one. Left alone too soon: told at least once to keep a setup
 that gives less than three quarters of the best share of good breaks.
 `
 
-// column is a column of a table of rows.
-type column[R any] struct {
+// textColumn is a column of a table of rows.
+type textColumn[R any] struct {
 	title string
 	text  func(R) string
 }
 
-func writeTable[R any](page *strings.Builder, rows []R, columns []column[R]) {
+func writeTable[R any](page *strings.Builder, rows []R, columns []textColumn[R]) {
 	lines := make([][]string, len(rows)+2)
 	for _, c := range columns {
 		width := len([]rune(c.title))
@@ -92,25 +92,25 @@ func writeTable[R any](page *strings.Builder, rows []R, columns []column[R]) {
 	}
 }
 
-func (w Row) name() string {
+func (w Row) rowLabel() string {
 	if w.Part == "" {
 		return string(w.Fault)
 	}
 	return string(w.Fault) + ", " + w.Part
 }
 
-func (s Share) text() string {
+func (s Share) formatShare() string {
 	if s.Of == 0 {
 		return "–"
 	}
 	return fmt.Sprintf("%d of %d (%.0f–%.0f %%)", s.Count, s.Of, 100*s.Low, 100*s.High)
 }
 
-func (m Mean) text() string { return fmt.Sprintf("%.2f (%.2f–%.2f)", m.Mean, m.Low, m.High) }
+func (m Mean) formatMean() string { return fmt.Sprintf("%.2f (%.2f–%.2f)", m.Mean, m.Low, m.High) }
 
-func (r Rates) text() string { return fmt.Sprintf("%.2f / %.2f / %.2f", r.Wing, r.Window, r.Good) }
+func (r Rates) formatRates() string { return fmt.Sprintf("%.2f / %.2f / %.2f", r.Wing, r.Window, r.Good) }
 
-func firstsText(w Row) string {
+func formatFirstChanges(w Row) string {
 	parts := make([]string, len(w.Firsts))
 	for i, f := range w.Firsts {
 		parts[i] = fmt.Sprintf("%s %d", f.Variable, f.Students)
@@ -118,7 +118,7 @@ func firstsText(w Row) string {
 	return strings.Join(parts, ", ")
 }
 
-func dash(v float64) string {
+func numberOrDash(v float64) string {
 	if v == 0 {
 		return "–"
 	}

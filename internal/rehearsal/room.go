@@ -19,8 +19,8 @@ type Room struct {
 	bests  map[int]func() drill.Setup
 }
 
-// on gives the table of a kind.
-func (r *Room) on(k table.Kind) *breaksim.Table {
+// tableOf gives the table of a kind.
+func (r *Room) tableOf(k table.Kind) *breaksim.Table {
 	r.mu.Lock()
 	defer r.mu.Unlock()
 	if t, known := r.tables[k]; known {
@@ -37,16 +37,16 @@ func (r *Room) on(k table.Kind) *breaksim.Table {
 	return t
 }
 
-// best is the setup from the left under which a practised breaker without a
+// bestSetup is the setup from the left under which a practised breaker without a
 // fault makes the wing ball most often, with the tip height in the middle of all
 // that hold the cue ball in the window nearly as often as any, on a table of that
 // length at an ordinary speed. Pockets change how much is made, hardly from
 // where, so that all tables of a length share it.
-func (r *Room) best(k table.Kind) drill.Setup {
+func (r *Room) bestSetup(k table.Kind) drill.Setup {
 	r.mu.Lock()
 	find, known := r.bests[k.Feet]
 	if !known {
-		find = sync.OnceValue(func() drill.Setup { return r.findBest(k.Feet) })
+		find = sync.OnceValue(func() drill.Setup { return r.findBestSetup(k.Feet) })
 		if r.bests == nil {
 			r.bests = map[int]func() drill.Setup{}
 		}
@@ -66,34 +66,34 @@ var (
 
 const searchBreaks = 400
 
-// findBest looks for the place by the wing ball and for the tip height by the
+// findBestSetup looks for the place by the wing ball and for the tip height by the
 // cue ball: neither does much to the other's.
-func (r *Room) findBest(feet int) drill.Setup {
+func (r *Room) findBestSetup(feet int) drill.Setup {
 	k, err := table.Make(feet, 0, 0)
 	if err != nil {
 		panic("rehearsal: " + err.Error())
 	}
 	s := drill.Standard(rack.NineBall, table.Left, k)
-	t := newTruth(Student{Breaker: practised(r.on(k)), Kind: k, Window: k.StandardWindow()}, uint64(feet))
-	t.usual = searchBreaks
+	t := newRateCounter(Student{Breaker: practisedStudent(r.tableOf(k)), Kind: k, Window: k.StandardWindow()}, uint64(feet))
+	t.usualBreaks = searchBreaks
 	var wings, windows []float64
 	for _, share := range placesTried {
 		s.Cue.X = table.Flip(k.Width() * table.Inches(share))
-		wings = append(wings, t.of(s).Wing)
+		wings = append(wings, t.usualRates(s).Wing)
 	}
-	s.Cue.X = table.Flip(k.Width() * table.Inches(placesTried[peak(wings)]))
+	s.Cue.X = table.Flip(k.Width() * table.Inches(placesTried[peakIndex(wings)]))
 	for _, tip := range tipsTried {
 		s.Tip = tip
-		windows = append(windows, t.of(s).Window)
+		windows = append(windows, t.usualRates(s).Window)
 	}
-	first, last := plateau(smoothed(windows))
-	s.Tip = hundredth((tipsTried[first] + tipsTried[last]) / 2)
+	first, last := findPlateau(smoothValues(windows))
+	s.Tip = roundToHundredth((tipsTried[first] + tipsTried[last]) / 2)
 	return s.Rounded()
 }
 
-// smoothed takes each value together with its neighbours, so that one lucky count
+// smoothValues takes each value together with its neighbours, so that one lucky count
 // does not decide.
-func smoothed(values []float64) []float64 {
+func smoothValues(values []float64) []float64 {
 	out := make([]float64, len(values))
 	last := len(values) - 1
 	for i, v := range values {
@@ -102,8 +102,8 @@ func smoothed(values []float64) []float64 {
 	return out
 }
 
-// peak gives where values are highest, the first of equals.
-func peak(values []float64) int {
+// peakIndex gives where values are highest, the first of equals.
+func peakIndex(values []float64) int {
 	at := 0
 	for i, v := range values {
 		if v > values[at] {
@@ -113,10 +113,10 @@ func peak(values []float64) int {
 	return at
 }
 
-// plateau gives the stretch around the peak of values that are within a quarter
+// findPlateau gives the stretch around the peak of values that are within a quarter
 // of it.
-func plateau(values []float64) (first, last int) {
-	top := peak(values)
+func findPlateau(values []float64) (first, last int) {
+	top := peakIndex(values)
 	first, last = top, top
 	for first > 0 && values[first-1] >= 0.75*values[top] {
 		first--
@@ -127,13 +127,13 @@ func plateau(values []float64) (first, last int) {
 	return first, last
 }
 
-// practised is a steady student without a fault.
-func practised(on *breaksim.Table) Physics {
+// practisedStudent is a steady student without a fault.
+func practisedStudent(on *breaksim.Table) Physics {
 	return Physics{
-		On: on, Own: 18, Control: 19, Widens: usualWidening, Lifts: 24, Slope: 3,
-		Steady: breaksim.Scatter{Aim: 0.15, Speed: 0.4, Tip: 0.045, Place: 0.2, Gap: 0.002},
+		Table: on, OwnSpeed: 18, ControlSpeed: 19, Widening: usualWidening, LiftSpeed: 24, Slope: 3,
+		Scatter: breaksim.Scatter{Aim: 0.15, Speed: 0.4, Tip: 0.045, Place: 0.2, Gap: 0.002},
 	}
 }
 
-// Draw makes a physical student with one fault.
-func (r *Room) Draw(f Fault, rng *rand.Rand) Student { return drawPhysics(r, f, rng) }
+// DrawStudent makes a physical student with one fault.
+func (r *Room) DrawStudent(f Fault, rng *rand.Rand) Student { return drawPhysics(r, f, rng) }

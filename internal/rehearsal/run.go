@@ -9,8 +9,8 @@ import (
 	"breakwright/internal/advice"
 )
 
-// Plan says which rehearsal is held.
-type Plan struct {
+// Options says which rehearsal is held.
+type Options struct {
 	// Students is how many there are of each fault; Sets how many sets of ten
 	// each breaks under every adviser.
 	Students, Sets int
@@ -20,7 +20,7 @@ type Plan struct {
 	// Model is what the students are made of; empty for curves.
 	Model Model
 	// Without names rules that are switched off.
-	Without []advice.Name
+	Without []advice.RuleName
 	// Workers share the students out between them; fewer than one means one.
 	// The report does not depend on it.
 	Workers int
@@ -39,23 +39,23 @@ const (
 	MostSets     = 50
 )
 
-// ready completes the plan, or says what in it cannot be held.
-func (p Plan) ready() (Plan, school, error) {
+// complete completes the plan, or says what in it cannot be held.
+func (p Options) complete() (Options, studentSource, error) {
 	if p.Students < 1 || p.Students > MostStudents || p.Sets < 1 || p.Sets > MostSets {
-		return p, school{}, fmt.Errorf("rehearse: from 1 to %d students a fault and from 1 to %d sets", MostStudents, MostSets)
+		return p, studentSource{}, fmt.Errorf("rehearse: from 1 to %d students a fault and from 1 to %d sets", MostStudents, MostSets)
 	}
 	for _, name := range p.Without {
-		if _, err := ruleOf(name); err != nil {
-			return p, school{}, fmt.Errorf("rehearse: %w", err)
+		if _, err := findRule(name); err != nil {
+			return p, studentSource{}, fmt.Errorf("rehearse: %w", err)
 		}
 	}
 	if len(p.Faults) == 0 {
 		p.Faults = Faults()
 	}
 	if p.Model == "" {
-		p.Model = OfCurves
+		p.Model = CurveModel
 	}
-	drawn, err := p.Model.school()
+	drawn, err := p.Model.findSource()
 	if err != nil {
 		return p, drawn, fmt.Errorf("rehearse: %w", err)
 	}
@@ -63,26 +63,26 @@ func (p Plan) ready() (Plan, school, error) {
 }
 
 // Run holds the rehearsal. It stops early only when ctx ends.
-func Run(ctx context.Context, p Plan) (Report, error) {
-	p, from, err := p.ready()
+func Run(ctx context.Context, p Options) (Report, error) {
+	p, from, err := p.complete()
 	if err != nil {
 		return Report{}, err
 	}
-	outcomes := make([][]outcome, len(p.Faults))
+	outcomes := make([][]studentOutcome, len(p.Faults))
 	for i := range outcomes {
-		outcomes[i] = make([]outcome, p.Students)
+		outcomes[i] = make([]studentOutcome, p.Students)
 	}
-	if err := p.share(ctx, func(fault, student int) {
-		outcomes[fault][student] = p.rehearse(from, fault, student)
+	if err := p.forEachStudent(ctx, func(fault, student int) {
+		outcomes[fault][student] = p.rehearseStudent(from, fault, student)
 	}); err != nil {
 		return Report{}, fmt.Errorf("rehearse: %w", err)
 	}
-	return p.report(outcomes, from.margin), nil
+	return p.buildReport(outcomes, from.margin), nil
 }
 
-// share calls do for every student of every fault, by as many workers as the
+// forEachStudent calls do for every student of every fault, by as many workers as the
 // plan has.
-func (p Plan) share(ctx context.Context, do func(fault, student int)) error {
+func (p Options) forEachStudent(ctx context.Context, do func(fault, student int)) error {
 	work := make(chan [2]int)
 	var group sync.WaitGroup
 	for range max(p.Workers, 1) {
@@ -110,38 +110,38 @@ func (p Plan) share(ctx context.Context, do func(fault, student int)) error {
 	return stopped
 }
 
-// outcome is what became of one student under every adviser.
-type outcome struct {
+// studentOutcome is what became of one student under every adviser.
+type studentOutcome struct {
 	student                      Student
 	start, best                  Rates
-	advised, left, inched, known lesson
+	advised, unchanged, inchwise, informed trainingRun
 }
 
-// meet draws a student of the plan, and gives what is true of them and the seed
+// drawStudent draws a student of the plan, and gives what is true of them and the seed
 // of their luck. A student's secret depends on the seed, the fault and the number
 // only, so that a rehearsal of one fault meets the same students as one of all.
-func (p Plan) meet(from school, fault, student int) (Student, *truth, uint64) {
+func (p Options) drawStudent(from studentSource, fault, student int) (Student, *rateCounter, uint64) {
 	f := p.Faults[fault]
-	identity := uint64(ordinal(f))<<32 | uint64(student)
+	identity := uint64(faultOrdinal(f))<<32 | uint64(student)
 	s := from.draw(f, rand.New(rand.NewPCG(p.Seed, identity)))
-	t := newTruth(s, p.Seed+identity)
-	t.usual, t.finely = from.usual, from.finely
+	t := newRateCounter(s, p.Seed+identity)
+	t.usualBreaks, t.fineBreaks = from.usualBreaks, from.fineBreaks
 	return s, t, p.Seed ^ (identity+1)*0x9e3779b97f4a7c15
 }
 
-func (p Plan) rehearse(from school, fault, student int) outcome {
-	s, t, luck := p.meet(from, fault, student)
-	with := func(a adviser) lesson { return hold(s, a, t, p.Sets, luck) }
-	return outcome{
-		student: s, start: t.closely(s.Start), best: t.closely(s.Best),
-		advised: with(judge{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: without(p.Without...)}}),
-		left:    with(never{}),
-		inched:  with(inchwise{s.Targets.Wing}),
-		known:   with(told{s.Best}),
+func (p Options) rehearseStudent(from studentSource, fault, student int) studentOutcome {
+	s, t, luck := p.drawStudent(from, fault, student)
+	with := func(a setupAdviser) trainingRun { return runTraining(s, a, t, p.Sets, luck) }
+	return studentOutcome{
+		student: s, start: t.fineRates(s.Start), best: t.fineRates(s.Best),
+		advised: with(ruleAdviser{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: rulesWithout(p.Without...)}}),
+		unchanged:    with(fixedAdviser{}),
+		inchwise:  with(inchwiseAdviser{s.Targets.Wing}),
+		informed:   with(informedAdviser{s.Best}),
 	}
 }
 
-func ordinal(f Fault) int {
+func faultOrdinal(f Fault) int {
 	for i, known := range Faults() {
 		if f == known {
 			return i

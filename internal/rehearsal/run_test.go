@@ -10,7 +10,7 @@ import (
 	"testing"
 )
 
-func held(t testing.TB, p Plan) Report {
+func runRehearsal(t testing.TB, p Options) Report {
 	t.Helper()
 	r, err := Run(context.Background(), p)
 	if err != nil {
@@ -20,31 +20,31 @@ func held(t testing.TB, p Plan) Report {
 }
 
 func TestRun_SameSeedSameReport(t *testing.T) {
-	plan := Plan{Students: 6, Sets: 3, Seed: 9}
-	alone := held(t, plan)
+	plan := Options{Students: 6, Sets: 3, Seed: 9}
+	alone := runRehearsal(t, plan)
 	plan.Workers = 4
-	if together := held(t, plan); !reflect.DeepEqual(alone, together) {
+	if together := runRehearsal(t, plan); !reflect.DeepEqual(alone, together) {
 		t.Errorf("with one worker %+v\nwith four %+v", alone, together)
 	}
 	plan.Faults = []Fault{Tip}
-	if one := held(t, plan); !reflect.DeepEqual(one.Rows[0], alone.Rows[2]) {
+	if one := runRehearsal(t, plan); !reflect.DeepEqual(one.Rows[0], alone.Rows[2]) {
 		t.Errorf("alone %+v\namong all %+v", one.Rows[0], alone.Rows[2])
 	}
 	plan.Seed = 10
-	if other := held(t, plan); reflect.DeepEqual(other.Rows[0], alone.Rows[2]) {
+	if other := runRehearsal(t, plan); reflect.DeepEqual(other.Rows[0], alone.Rows[2]) {
 		t.Error("another seed gave the same students")
 	}
 }
 
 func TestRun_PartsMakeTheWhole(t *testing.T) {
-	r := held(t, Plan{Students: 20, Sets: 2, Seed: 3, Faults: []Fault{Place, Speed}})
+	r := runRehearsal(t, Options{Students: 20, Sets: 2, Seed: 3, Faults: []Fault{Place, Speed}})
 	whole := map[Fault]int{}
 	var names []string
 	for _, row := range r.Rows {
-		names = append(names, row.name())
+		names = append(names, row.rowLabel())
 		if row.Part == "" {
 			if row.Students != 20 || row.Right.Of != 20 {
-				t.Errorf("%s has %d students", row.name(), row.Students)
+				t.Errorf("%s has %d students", row.rowLabel(), row.Students)
 			}
 			continue
 		}
@@ -59,10 +59,10 @@ func TestRun_PartsMakeTheWhole(t *testing.T) {
 func TestRun_StopsWhenAsked(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	stop()
-	if _, err := Run(ctx, Plan{Students: MostStudents, Sets: MostSets}); !errors.Is(err, context.Canceled) {
+	if _, err := Run(ctx, Options{Students: MostStudents, Sets: MostSets}); !errors.Is(err, context.Canceled) {
 		t.Errorf("error %v", err)
 	}
-	for _, p := range []Plan{{Students: 0, Sets: 6}, {Students: 5, Sets: 0}, {Students: MostStudents + 1, Sets: 6}, {Students: 5, Sets: MostSets + 1}} {
+	for _, p := range []Options{{Students: 0, Sets: 6}, {Students: 5, Sets: 0}, {Students: MostStudents + 1, Sets: 6}, {Students: 5, Sets: MostSets + 1}} {
 		if _, err := Run(context.Background(), p); err == nil {
 			t.Errorf("%+v was held", p)
 		}
@@ -70,7 +70,7 @@ func TestRun_StopsWhenAsked(t *testing.T) {
 }
 
 func TestReport_TextIsWellFormed(t *testing.T) {
-	r := held(t, Plan{Students: 4, Sets: 2, Seed: 2})
+	r := runRehearsal(t, Options{Students: 4, Sets: 2, Seed: 2})
 	var page bytes.Buffer
 	if err := r.WriteText(&page); err != nil {
 		t.Fatal(err)
@@ -97,40 +97,40 @@ func TestReport_TextIsWellFormed(t *testing.T) {
 // Wilson 95 % for 5 of 10 is .2366 to .7634 (Brown, Cai and DasGupta 2001 give
 // the formula). The mean of 1, 2, 3 has standard deviation 1, so 2 ± 1.96/√3.
 func TestReport_Intervals(t *testing.T) {
-	var students []outcome
+	var students []studentOutcome
 	for i := range 10 {
-		students = append(students, outcome{start: Rates{Good: float64(i % 2)}})
+		students = append(students, studentOutcome{start: Rates{Good: float64(i % 2)}})
 	}
-	s := shareOf(students, func(o outcome) bool { return o.start.Good == 1 })
+	s := shareOf(students, func(o studentOutcome) bool { return o.start.Good == 1 })
 	if s.Count != 5 || s.Of != 10 || math.Abs(s.Low-0.2366) > 5e-5 || math.Abs(s.High-0.7634) > 5e-5 {
 		t.Errorf("%+v", s)
 	}
-	three := []outcome{{start: Rates{Good: 1}}, {start: Rates{Good: 2}}, {start: Rates{Good: 3}}}
-	m := meanOf(three, func(o outcome) float64 { return o.start.Good })
+	three := []studentOutcome{{start: Rates{Good: 1}}, {start: Rates{Good: 2}}, {start: Rates{Good: 3}}}
+	m := meanOf(three, func(o studentOutcome) float64 { return o.start.Good })
 	if half := 1.96 / math.Sqrt(3); math.Abs(m.Mean-2) > 1e-12 || math.Abs(m.High-2-half) > 1e-12 || math.Abs(2-m.Low-half) > 1e-12 {
 		t.Errorf("%+v", m)
 	}
-	if m := meanOf(three[:1], func(o outcome) float64 { return o.start.Good }); m != (Mean{1, 1, 1}) {
+	if m := meanOf(three[:1], func(o studentOutcome) float64 { return o.start.Good }); m != (Mean{1, 1, 1}) {
 		t.Errorf("of one student %+v", m)
 	}
 }
 
 func TestReport_Medians(t *testing.T) {
-	var students []outcome
+	var students []studentOutcome
 	for _, after := range []int{0, 1, 3, 4, 0} {
-		students = append(students, outcome{best: Rates{Good: 1}, advised: lesson{changedAfter: after, truths: closeAfterSets(after)}})
+		students = append(students, studentOutcome{best: Rates{Good: 1}, advised: trainingRun{changedAfter: after, trueRates: closeAfterSets(after)}})
 	}
-	list, after := firsts(students)
+	list, after := countFirstChanges(students)
 	if after != 3 || list[0].Students != 3 || list[1].Students != 2 {
 		t.Errorf("firsts %v after %v", list, after)
 	}
-	if got := closeAfter(students); got != 4 {
+	if got := setsUntilHalfClose(students); got != 4 {
 		t.Errorf("half near best after %d sets, want 4", got)
 	}
-	if got := closeAfter(students[:2]); got != 1 {
+	if got := setsUntilHalfClose(students[:2]); got != 1 {
 		t.Errorf("one of two after %d sets, want 1", got)
 	}
-	if got := closeAfter(students[:1]); got != 0 {
+	if got := setsUntilHalfClose(students[:1]); got != 0 {
 		t.Errorf("nobody after %d sets", got)
 	}
 }
@@ -148,7 +148,7 @@ func closeAfterSets(n int) []Rates {
 
 func BenchmarkRun_OneFault(b *testing.B) {
 	for b.Loop() {
-		if r := held(b, Plan{Students: 20, Sets: 6, Seed: 1, Faults: []Fault{Place}}); len(r.Rows) == 0 {
+		if r := runRehearsal(b, Options{Students: 20, Sets: 6, Seed: 1, Faults: []Fault{Place}}); len(r.Rows) == 0 {
 			b.Fatal("no rows")
 		}
 	}

@@ -37,21 +37,21 @@ func (a Assignment) Name(drill string) string {
 	return drill + ", from the " + string(a.Side)
 }
 
-// Assign gives a drill to a class or to students: Drill, Class or Students,
+// AssignDrill gives a drill to a class or to students: Drill, Class or Students,
 // Side, Due, Note and, so that a second click does nothing, ID are taken from a.
 // [ErrConflict] when the drill or that id is not to be had any more. Coaches
 // only.
-func (s *Store) Assign(ctx context.Context, v Viewer, a Assignment) (AssignmentID, error) {
-	a.ID = orNew(a.ID)
-	err := s.change(ctx, v, "assign the drill", func(t *tx) error {
-		if err := a.check(); err != nil {
+func (s *Store) AssignDrill(ctx context.Context, v Actor, a Assignment) (AssignmentID, error) {
+	a.ID = idOrNew(a.ID)
+	err := s.changeAsCoach(ctx, v, "assign the drill", func(t *tx) error {
+		if err := a.validate(); err != nil {
 			return err
 		}
-		archived, err := t.HoldDrill(ctx, a.Drill.UUID)
+		archived, err := t.LockDrillShared(ctx, a.Drill.UUID)
 		if err != nil {
 			return err
 		}
-		return t.assign(ctx, a, archived != nil)
+		return t.writeAssignment(ctx, a, archived != nil)
 	})
 	return a.ID, err
 }
@@ -59,28 +59,28 @@ func (s *Store) Assign(ctx context.Context, v Viewer, a Assignment) (AssignmentI
 // AssignBothSides is Assign for either side: two assignments, made together or
 // not at all. That from the left has the id of a, that from the right one made of
 // it, so that a second click does nothing here either. Coaches only.
-func (s *Store) AssignBothSides(ctx context.Context, v Viewer, a Assignment) (left, right AssignmentID, err error) {
-	a.ID = orNew(a.ID)
+func (s *Store) AssignBothSides(ctx context.Context, v Actor, a Assignment) (left, right AssignmentID, err error) {
+	a.ID = idOrNew(a.ID)
 	other := a
 	a.Side, other.Side = table.Left, table.Right
 	other.ID = AssignmentID{uuid.NewSHA1(a.ID.UUID, []byte(table.Right))}
-	err = s.change(ctx, v, "assign the drill from both sides", func(t *tx) error {
-		if err := a.check(); err != nil {
+	err = s.changeAsCoach(ctx, v, "assign the drill from both sides", func(t *tx) error {
+		if err := a.validate(); err != nil {
 			return err
 		}
-		archived, err := t.HoldDrill(ctx, a.Drill.UUID)
+		archived, err := t.LockDrillShared(ctx, a.Drill.UUID)
 		if err != nil {
 			return err
 		}
-		if err := t.assign(ctx, a, archived != nil); err != nil {
+		if err := t.writeAssignment(ctx, a, archived != nil); err != nil {
 			return err
 		}
-		return t.assign(ctx, other, archived != nil)
+		return t.writeAssignment(ctx, other, archived != nil)
 	})
 	return a.ID, other.ID, err
 }
 
-func (a Assignment) check() error {
+func (a Assignment) validate() error {
 	var p drill.Problems
 	if IsZero(a.Class) == (len(a.Students) == 0) {
 		p.Add("students", "choose a class, or one student or more")
@@ -91,62 +91,62 @@ func (a Assignment) check() error {
 	return p.Err()
 }
 
-func (t *tx) assign(ctx context.Context, a Assignment, drillArchived bool) error {
+func (t *tx) writeAssignment(ctx context.Context, a Assignment, drillArchived bool) error {
 	if row, err := t.GetAssignment(ctx, a.ID.UUID); err == nil {
-		if there := assignment(row); there.Drill != a.Drill || there.Class != a.Class || there.Side != a.Side {
-			return refuse(ErrConflict, "this form was sent before, for something else: open it again")
+		if there := assignmentFromRow(row); there.Drill != a.Drill || there.Class != a.Class || there.Side != a.Side {
+			return newRefusal(ErrConflict, "this form was sent before, for something else: open it again")
 		}
 		return nil // a second click
 	}
 	if drillArchived {
-		return refuse(ErrConflict, "this drill was changed or archived meanwhile: choose it again")
+		return newRefusal(ErrConflict, "this drill was changed or archived meanwhile: choose it again")
 	}
 	_, err := t.InsertAssignment(ctx, query.InsertAssignmentParams{
-		ClubID: t.viewer.Club.UUID, ID: a.ID.UUID, DrillID: a.Drill.UUID, ClassID: orNull(a.Class),
-		Side: orNil(string(a.Side)), DueOn: orNil(a.Due), Note: a.Note, CreatedBy: t.viewer.Person.UUID,
+		ClubID: t.actor.Club.UUID, ID: a.ID.UUID, DrillID: a.Drill.UUID, ClassID: uuidOrNull(a.Class),
+		Side: pointerOrNil(string(a.Side)), DueOn: pointerOrNil(a.Due), Note: a.Note, CreatedBy: t.actor.Person.UUID,
 	})
 	if err != nil {
 		return err
 	}
-	t.tell(Assigned, PersonID{}, SetID{})
+	t.queueEvent(DrillAssigned, PersonID{}, SetID{})
 	if len(a.Students) == 0 {
 		return nil
 	}
 	return t.InsertAssignmentStudents(ctx, query.InsertAssignmentStudentsParams{
-		ClubID: t.viewer.Club.UUID, AssignmentID: a.ID.UUID, StudentIds: uuids(a.Students),
+		ClubID: t.actor.Club.UUID, AssignmentID: a.ID.UUID, StudentIds: plainUUIDs(a.Students),
 	})
 }
 
 // ChangeAssignment gives an assignment another due day and note. Coaches only.
-func (s *Store) ChangeAssignment(ctx context.Context, v Viewer, id AssignmentID, due time.Time, note string) error {
-	return s.change(ctx, v, "change the assignment", func(t *tx) error {
+func (s *Store) ChangeAssignment(ctx context.Context, v Actor, id AssignmentID, due time.Time, note string) error {
+	return s.changeAsCoach(ctx, v, "change the assignment", func(t *tx) error {
 		if utf8.RuneCountInString(note) > drill.MaxNote {
-			return problem("note", "a note has at most 2000 characters")
+			return fieldProblem("note", "a note has at most 2000 characters")
 		}
-		return one(t.Queries.ChangeAssignment(ctx, query.ChangeAssignmentParams{DueOn: orNil(due), Note: note, ID: id.UUID}))
+		return requireChangedRow(t.Queries.ChangeAssignment(ctx, query.ChangeAssignmentParams{DueOn: pointerOrNil(due), Note: note, ID: id.UUID}))
 	})
 }
 
 // EndAssignment takes an assignment off everyone's page. Open sets of it can
 // still be finished. Coaches only.
-func (s *Store) EndAssignment(ctx context.Context, v Viewer, id AssignmentID) error {
-	return s.change(ctx, v, "end the assignment", func(t *tx) error {
-		return one(t.Queries.EndAssignment(ctx, id.UUID))
+func (s *Store) EndAssignment(ctx context.Context, v Actor, id AssignmentID) error {
+	return s.changeAsCoach(ctx, v, "end the assignment", func(t *tx) error {
+		return requireChangedRow(t.Queries.EndAssignment(ctx, id.UUID))
 	})
 }
 
 // GetAssignment gives an assignment with its named students; a student sees
 // themself alone among these.
-func (s *Store) GetAssignment(ctx context.Context, v Viewer, id AssignmentID) (Assignment, error) {
-	return read(ctx, s, v, "get the assignment", func(t *tx) (Assignment, error) { return t.assignment(ctx, id) })
+func (s *Store) GetAssignment(ctx context.Context, v Actor, id AssignmentID) (Assignment, error) {
+	return readInTransaction(ctx, s, v, "get the assignment", func(t *tx) (Assignment, error) { return t.loadAssignment(ctx, id) })
 }
 
-func (t *tx) assignment(ctx context.Context, id AssignmentID) (Assignment, error) {
+func (t *tx) loadAssignment(ctx context.Context, id AssignmentID) (Assignment, error) {
 	row, err := t.GetAssignment(ctx, id.UUID)
 	if err != nil {
 		return Assignment{}, err
 	}
-	a := assignment(row)
+	a := assignmentFromRow(row)
 	students, err := t.ListAssignmentStudents(ctx, id.UUID)
 	for _, student := range students {
 		a.Students = append(a.Students, PersonID{student})
@@ -154,10 +154,10 @@ func (t *tx) assignment(ctx context.Context, id AssignmentID) (Assignment, error
 	return a, err
 }
 
-func assignment(row query.Assignment) Assignment {
+func assignmentFromRow(row query.Assignment) Assignment {
 	return Assignment{
-		ID: AssignmentID{row.ID}, Drill: DrillID{row.DrillID}, Class: orNone[ClassID](row.ClassID), Side: table.Side(orZero(row.Side)),
-		Due: utc(row.DueOn), Note: row.Note, By: PersonID{row.CreatedBy},
-		Created: row.CreatedAt.UTC(), Ended: utc(row.EndedAt),
+		ID: AssignmentID{row.ID}, Drill: DrillID{row.DrillID}, Class: idOrZero[ClassID](row.ClassID), Side: table.Side(valueOrZero(row.Side)),
+		Due: utcOrZero(row.DueOn), Note: row.Note, By: PersonID{row.CreatedBy},
+		Created: row.CreatedAt.UTC(), Ended: utcOrZero(row.EndedAt),
 	}
 }

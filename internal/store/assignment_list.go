@@ -16,9 +16,9 @@ type ListedAssignment struct {
 	For, Done int
 }
 
-// AssignmentAsk says which assignments are wanted; the zero value is all that
+// AssignmentFilter says which assignments are wanted; the zero value is all that
 // are open.
-type AssignmentAsk struct {
+type AssignmentFilter struct {
 	// Ended wants those that have ended, the latest first, instead of the open
 	// ones, by due day, those without one last.
 	Ended bool
@@ -37,44 +37,44 @@ type AssignmentPage struct {
 
 // PageAssignments gives a part of the club's assignments: it takes as long for a
 // club of many years as for a new one, as long as Most is set. Coaches only.
-func (s *Store) PageAssignments(ctx context.Context, v Viewer, ask AssignmentAsk) (AssignmentPage, error) {
-	return read(ctx, s, v, "list the assignments", func(t *tx) (AssignmentPage, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) PageAssignments(ctx context.Context, v Actor, ask AssignmentFilter) (AssignmentPage, error) {
+	return readInTransaction(ctx, s, v, "list the assignments", func(t *tx) (AssignmentPage, error) {
+		if err := v.requireCoach(); err != nil {
 			return AssignmentPage{}, err
 		}
-		return t.pageAssignments(ctx, ask)
+		return t.loadAssignmentPage(ctx, ask)
 	})
 }
 
-func (t *tx) pageAssignments(ctx context.Context, ask AssignmentAsk) (page AssignmentPage, err error) {
+func (t *tx) loadAssignmentPage(ctx context.Context, ask AssignmentFilter) (page AssignmentPage, err error) {
 	rows, err := t.Queries.ListAssignments(ctx, query.ListAssignmentsParams{
-		Ended: &ask.Ended, ClassID: orNull(ask.Class), Skip: int32(max(ask.Skip, 0)), Most: orNil(max(ask.Most, 0)),
+		Ended: &ask.Ended, ClassID: uuidOrNull(ask.Class), Skip: int32(max(ask.Skip, 0)), Most: pointerOrNil(max(ask.Most, 0)),
 	})
 	if len(rows) > 0 {
 		page.Total = rows[0].Total
 	}
-	page.List = each(rows, listedAssignment)
+	page.List = mapRows(rows, listedAssignmentFromRow)
 	return page, err
 }
 
 // ListAssignments gives all assignments by due day, those without one last; Live
 // leaves ended ones out. Coaches only.
-func (s *Store) ListAssignments(ctx context.Context, v Viewer, which Which) ([]ListedAssignment, error) {
-	return read(ctx, s, v, "list the assignments", func(t *tx) ([]ListedAssignment, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) ListAssignments(ctx context.Context, v Actor, which ArchiveFilter) ([]ListedAssignment, error) {
+	return readInTransaction(ctx, s, v, "list the assignments", func(t *tx) ([]ListedAssignment, error) {
+		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
 		var ask query.ListAssignmentsParams
-		if which == Live {
+		if which == ActiveOnly {
 			ask.Ended = new(bool)
 		}
 		rows, err := t.Queries.ListAssignments(ctx, ask)
-		return each(rows, listedAssignment), err
+		return mapRows(rows, listedAssignmentFromRow), err
 	})
 }
 
-func listedAssignment(r query.ListAssignmentsRow) ListedAssignment {
-	a := assignment(r.Assignment)
+func listedAssignmentFromRow(r query.ListAssignmentsRow) ListedAssignment {
+	a := assignmentFromRow(r.Assignment)
 	return ListedAssignment{
 		Assignment: a, DrillName: a.Name(r.DrillName), ClassName: r.ClassName, For: r.Students, Done: r.StudentsDone,
 	}

@@ -18,7 +18,7 @@ func TestPageAssignments(t *testing.T) {
 	friday := must(s.SaveClass(ctx, sc.Coach, store.Class{Name: "Friday"}))(t)
 	for n := range 7 {
 		a := store.Assignment{Drill: sc.Drill.ID, Class: friday, Due: time.Date(2030, 1, 7-n, 0, 0, 0, 0, time.UTC), Note: fmt.Sprint(n)}
-		id := must(s.Assign(ctx, sc.Coach, a))(t)
+		id := must(s.AssignDrill(ctx, sc.Coach, a))(t)
 		if n >= 4 {
 			if err := s.EndAssignment(ctx, sc.Coach, id); err != nil {
 				t.Fatal(err)
@@ -26,15 +26,15 @@ func TestPageAssignments(t *testing.T) {
 		}
 	}
 	for name, c := range map[string]struct {
-		ask  store.AssignmentAsk
+		ask  store.AssignmentFilter
 		want []string
 	}{
-		"open ones, by due day":         {store.AssignmentAsk{Most: 2}, []string{"3", "2", "1", "0", ""}},
-		"of one class":                  {store.AssignmentAsk{Class: sc.Class, Most: 2}, []string{""}},
-		"of the other":                  {store.AssignmentAsk{Class: friday, Most: 3}, []string{"3", "2", "1", "0"}},
-		"ended ones, the latest first":  {store.AssignmentAsk{Ended: true, Most: 2}, []string{"6", "5", "4"}},
-		"without a bound":               {store.AssignmentAsk{}, []string{"3", "2", "1", "0", ""}},
-		"ended ones of a class of none": {store.AssignmentAsk{Ended: true, Class: sc.Class, Most: 2}, nil},
+		"open ones, by due day":         {store.AssignmentFilter{Most: 2}, []string{"3", "2", "1", "0", ""}},
+		"of one class":                  {store.AssignmentFilter{Class: sc.Class, Most: 2}, []string{""}},
+		"of the other":                  {store.AssignmentFilter{Class: friday, Most: 3}, []string{"3", "2", "1", "0"}},
+		"ended ones, the latest first":  {store.AssignmentFilter{Ended: true, Most: 2}, []string{"6", "5", "4"}},
+		"without a bound":               {store.AssignmentFilter{}, []string{"3", "2", "1", "0", ""}},
+		"ended ones of a class of none": {store.AssignmentFilter{Ended: true, Class: sc.Class, Most: 2}, nil},
 	} {
 		var got []string
 		for {
@@ -62,24 +62,24 @@ func TestPerson_HasSecret(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
-	if err := s.Join(ctx, sc.Student(1), "$argon2id$some-hash", ""); err != nil {
+	if err := s.JoinClub(ctx, sc.StudentActor(1), "$argon2id$some-hash", ""); err != nil {
 		t.Fatal(err)
 	}
 	_, members, err := s.GetClass(ctx, sc.Coach, sc.Class)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, people := range [][]store.Person{members, must(s.ListStudents(ctx, sc.Coach, store.Live))(t)} {
+	for _, people := range [][]store.Person{members, must(s.ListStudents(ctx, sc.Coach, store.ActiveOnly))(t)} {
 		for _, p := range people {
 			if p.HasSecret != (p.Name == "Bram") {
 				t.Errorf("%s has joined: %v", p.Name, p.HasSecret)
 			}
 		}
 	}
-	if own := must(s.GetPerson(ctx, sc.Student(1), sc.Students[1].ID))(t); !own.HasSecret {
+	if own := must(s.GetPerson(ctx, sc.StudentActor(1), sc.Students[1].ID))(t); !own.HasSecret {
 		t.Error("Bram does not know that they have joined")
 	}
-	must(s.NewCode(ctx, sc.Coach, sc.Students[1].ID))(t)
+	must(s.ReplaceCode(ctx, sc.Coach, sc.Students[1].ID))(t)
 	if again := must(s.GetPerson(ctx, sc.Coach, sc.Students[1].ID))(t); again.HasSecret {
 		t.Error("the secret was taken away, and Bram still counts as joined")
 	}

@@ -8,8 +8,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// Progress is how far a student is with an assignment.
-type Progress struct {
+// AssignmentProgress is how far a student is with an assignment.
+type AssignmentProgress struct {
 	Student PersonID
 	Name    string
 	Side    table.Side // "" when it is not known yet
@@ -26,27 +26,27 @@ type Progress struct {
 	State        State
 }
 
-// AssignmentProgress gives a row for each student that an assignment is for or
+// GetAssignmentProgress gives a row for each student that an assignment is for or
 // who did a set of it, by name, without archived ones; two queries however
 // many they are. Coaches only.
-func (s *Store) AssignmentProgress(ctx context.Context, v Viewer, id AssignmentID) ([]Progress, error) {
-	return read(ctx, s, v, "get the progress", func(t *tx) ([]Progress, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) GetAssignmentProgress(ctx context.Context, v Actor, id AssignmentID) ([]AssignmentProgress, error) {
+	return readInTransaction(ctx, s, v, "get the progress", func(t *tx) ([]AssignmentProgress, error) {
+		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
 		if _, err := t.GetAssignment(ctx, id.UUID); err != nil {
 			return nil, err
 		}
-		rows, err := t.ListProgress(ctx, id.UUID)
-		return each(rows, progress), err
+		rows, err := t.ListAssignmentProgress(ctx, id.UUID)
+		return mapRows(rows, progressFromRow), err
 	})
 }
 
-func progress(r query.ListProgressRow) Progress {
-	return Progress{
-		Student: PersonID{r.ID}, Name: r.Name, Side: table.Side(orZero(r.Side)),
+func progressFromRow(r query.ListAssignmentProgressRow) AssignmentProgress {
+	return AssignmentProgress{
+		Student: PersonID{r.ID}, Name: r.Name, Side: table.Side(valueOrZero(r.Side)),
 		Sets: r.SetsClosed, Breaks: r.Breaks,
-		Last: orNone[SetID](r.LastSetID), LastStarted: utc(r.LastStartedAt), LastClosed: utc(r.LastClosedAt),
-		Verdict: r.Verdict, Prescription: orNone[PrescriptionID](r.PrescriptionID), State: State(r.State),
+		Last: idOrZero[SetID](r.LastSetID), LastStarted: utcOrZero(r.LastStartedAt), LastClosed: utcOrZero(r.LastClosedAt),
+		Verdict: r.Verdict, Prescription: idOrZero[PrescriptionID](r.PrescriptionID), State: State(r.State),
 	}
 }

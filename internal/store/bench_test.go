@@ -17,15 +17,15 @@ const setsOfTwoYears = 208
 // each of three students has two years behind them.
 func BenchmarkAfterTwoYears(b *testing.B) {
 	sc := storetest.NewScene(b)
-	must(sc.Store.Import(b.Context(), sc.Coach, twoYears(sc)))(b)
-	odile := sc.Student(0)
+	must(sc.Store.ImportSets(b.Context(), sc.Coach, twoYears(sc)))(b)
+	odile := sc.StudentActor(0)
 	set := sc.StartSet(b, odile)
 	number := 0
 	for name, page := range map[string]func() error{
 		"today":    func() error { return done(sc.Store.GetToday(b.Context(), odile)) },
 		"sets":     func() error { return done(sc.Store.ListSets(b.Context(), odile, odile.Person)) },
 		"history":  func() error { return done(sc.Store.GetHistory(b.Context(), odile, odile.Person)) },
-		"progress": func() error { return done(sc.Store.AssignmentProgress(b.Context(), sc.Coach, sc.Assignment)) },
+		"progress": func() error { return done(sc.Store.GetAssignmentProgress(b.Context(), sc.Coach, sc.Assignment)) },
 		"save a break": func() error {
 			number++
 			again := storetest.NewBreak(1)

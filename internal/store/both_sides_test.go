@@ -11,7 +11,7 @@ import (
 
 // bothSides assigns the scene's drill from both sides instead of the student's
 // own, and gives the tasks of a student: that from the left first.
-func bothSides(t *testing.T, sc storetest.Scene, student store.Viewer) [2]store.Task {
+func bothSides(t *testing.T, sc storetest.Scene, student store.Actor) [2]store.Task {
 	t.Helper()
 	ctx := t.Context()
 	if err := sc.Store.EndAssignment(ctx, sc.Coach, sc.Assignment); err != nil {
@@ -41,24 +41,24 @@ func bothSides(t *testing.T, sc storetest.Scene, student store.Viewer) [2]store.
 func TestAssignBothSides_MakesOneEach(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, s, wen := t.Context(), sc.Store, sc.Student(2) // who breaks from the right
+	ctx, s, wen := t.Context(), sc.Store, sc.StudentActor(2) // who breaks from the right
 	tasks := bothSides(t, sc, wen)
 	for i, side := range []table.Side{table.Left, table.Right} {
-		if n := tasks[i].On(sc.Table.Kind); n.Setup.Side != side || tasks[i].Name() != "Find the wing ball, from the "+string(side) {
+		if n := tasks[i].InstructionOn(sc.Table.Kind); n.Setup.Side != side || tasks[i].Name() != "Find the wing ball, from the "+string(side) {
 			t.Errorf("%s is broken from the %s, want %s", tasks[i].Name(), n.Setup.Side, side)
 		}
-		set := must(s.StartSet(ctx, wen, store.Start{Assignment: tasks[i].Assignment, Table: sc.Table.ID}))(t)
+		set := must(s.StartSet(ctx, wen, store.NewSet{Assignment: tasks[i].Assignment, Table: sc.Table.ID}))(t)
 		if set.Setup.Side != side {
 			t.Errorf("the set of %s is broken from the %s", tasks[i].Name(), set.Setup.Side)
 		}
 		sheets := must(s.GetSheets(ctx, sc.Coach, tasks[i].Assignment))(t)
 		for _, sheet := range sheets.Students {
-			if sheet.Side != side || sheet.Task.On(sc.Table.Kind).Setup.Side != side {
+			if sheet.Side != side || sheet.Task.InstructionOn(sc.Table.Kind).Setup.Side != side {
 				t.Errorf("%s's sheet is from the %s, want %s", sheet.Name, sheet.Side, side)
 			}
 		}
 	}
-	listed := must(s.ListAssignments(ctx, sc.Coach, store.Live))(t)
+	listed := must(s.ListAssignments(ctx, sc.Coach, store.ActiveOnly))(t)
 	if len(listed) != 2 || listed[0].DrillName == listed[1].DrillName {
 		t.Errorf("the coach reads %+v", listed)
 	}
@@ -75,11 +75,11 @@ func TestAssignBothSides_BothOrNone(t *testing.T) {
 	}
 	// The same form for one side was sent before.
 	wanted.Class = sc.Class
-	must(sc.Store.Assign(t.Context(), sc.Coach, wanted))(t)
+	must(sc.Store.AssignDrill(t.Context(), sc.Coach, wanted))(t)
 	if _, _, err := sc.Store.AssignBothSides(t.Context(), sc.Coach, wanted); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("the id of another assignment was taken: %v", err)
 	}
-	if listed := must(sc.Store.ListAssignments(t.Context(), sc.Coach, store.Live))(t); len(listed) != 2 {
+	if listed := must(sc.Store.ListAssignments(t.Context(), sc.Coach, store.ActiveOnly))(t); len(listed) != 2 {
 		t.Errorf("%d assignments are open, want the scene's and one more", len(listed))
 	}
 }
@@ -88,22 +88,22 @@ func TestAssignBothSides_BothOrNone(t *testing.T) {
 func TestAssignBothSides_ChangesStayOnTheirSide(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
 	tasks := bothSides(t, sc, odile)
-	own := tasks[1].On(sc.Table.Kind).Setup
-	set := must(s.StartSet(ctx, odile, store.Start{Assignment: tasks[0].Assignment, Table: sc.Table.ID}))(t)
+	own := tasks[1].InstructionOn(sc.Table.Kind).Setup
+	set := must(s.StartSet(ctx, odile, store.NewSet{Assignment: tasks[0].Assignment, Table: sc.Table.ID}))(t)
 	for n := range 10 {
 		if _, err := s.SaveBreak(ctx, odile, set.ID, storetest.NewBreak(n+1)); err != nil {
 			t.Fatal(err)
 		}
 	}
-	sc.Close(t, odile, set.ID, -14)
-	pending := must(s.PendingPrescriptions(ctx, sc.Coach))(t)
-	if err := s.Decide(ctx, sc.Coach, pending[0].ID, store.Decision{Answer: store.Approved}); err != nil {
+	sc.CloseSet(t, odile, set.ID, -14)
+	pending := must(s.ListPendingPrescriptions(ctx, sc.Coach))(t)
+	if err := s.DecidePrescription(ctx, sc.Coach, pending[0].ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
 	for _, task := range must(s.GetToday(ctx, odile))(t).Tasks {
-		switch now := task.On(sc.Table.Kind).Setup; task.Side {
+		switch now := task.InstructionOn(sc.Table.Kind).Setup; task.Side {
 		case table.Left:
 			if now.Cue.X != -14 {
 				t.Errorf("from the left the cue ball stands at %v, want -14", now.Cue.X)
@@ -115,12 +115,12 @@ func TestAssignBothSides_ChangesStayOnTheirSide(t *testing.T) {
 		}
 	}
 	// A student who changes sides takes what was decided along.
-	must(s.Assign(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Class: sc.Class}))(t)
+	must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Class: sc.Class}))(t)
 	if err := s.SetSide(ctx, sc.Coach, odile.Person, table.Right); err != nil {
 		t.Fatal(err)
 	}
 	for _, task := range must(s.GetToday(ctx, odile))(t).Tasks {
-		if now := task.On(sc.Table.Kind).Setup; task.Side == "" && now.Cue.X != 14 {
+		if now := task.InstructionOn(sc.Table.Kind).Setup; task.Side == "" && now.Cue.X != 14 {
 			t.Errorf("after a change of sides the cue ball stands at %v, want 14", now.Cue.X)
 		}
 	}

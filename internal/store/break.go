@@ -22,29 +22,29 @@ type Break struct {
 	EditedBy PersonID
 }
 
-// ball is where an object ball went, as the column balls has it.
-type ball struct {
+// ballRecord is where an object ball went, as the column balls has it.
+type ballRecord struct {
 	Ball   rack.Ball     `json:"ball"`
-	Fate   fate          `json:"fate"`
+	Fate   ballFate          `json:"fate"`
 	Pocket table.Pocket  `json:"pocket,omitempty"`
 	X      *table.Inches `json:"x,omitempty"`
 	Y      *table.Inches `json:"y,omitempty"`
 }
 
-type fate string
+type ballFate string
 
 const (
-	pocketed fate = "pocketed"
-	off      fate = "off"
-	rest     fate = "rest"
+	ballPocketed ballFate = "pocketed"
+	ballOffTable      ballFate = "off"
+	ballAtRest     ballFate = "rest"
 )
 
 // breakRow writes a break as its row has it: times to the microsecond.
 func breakRow(b drill.Break) query.Break {
 	row := query.Break{
-		Number: b.Number, Speed: orNil(float64(b.Speed)), CueHow: string(b.Cue.How),
+		Number: b.Number, Speed: pointerOrNil(float64(b.Speed)), CueHow: string(b.Cue.How),
 		WingMiss: string(b.WingMiss), CuePath: string(b.CuePath), Rails: b.Rails, PastString: b.PastString,
-		Shot: string(b.Shot), RanOut: string(b.RanOut), Note: b.Note, Balls: ballsOf(b),
+		Shot: string(b.Shot), RanOut: string(b.RanOut), Note: b.Note, Balls: encodeBalls(b),
 	}
 	if !b.At.IsZero() {
 		at := b.At.UTC().Truncate(time.Microsecond)
@@ -60,16 +60,16 @@ func breakRow(b drill.Break) query.Break {
 	return row
 }
 
-func ballsOf(b drill.Break) []byte {
-	balls := []ball{}
+func encodeBalls(b drill.Break) []byte {
+	balls := []ballRecord{}
 	for _, p := range b.Pocketed {
-		balls = append(balls, ball{Ball: p.Ball, Fate: pocketed, Pocket: p.Pocket})
+		balls = append(balls, ballRecord{Ball: p.Ball, Fate: ballPocketed, Pocket: p.Pocket})
 	}
 	for _, n := range b.Off {
-		balls = append(balls, ball{Ball: n, Fate: off})
+		balls = append(balls, ballRecord{Ball: n, Fate: ballOffTable})
 	}
 	for _, r := range b.Rest {
-		balls = append(balls, ball{Ball: r.Ball, Fate: rest, X: &r.Place.X, Y: &r.Place.Y})
+		balls = append(balls, ballRecord{Ball: r.Ball, Fate: ballAtRest, X: &r.Place.X, Y: &r.Place.Y})
 	}
 	text, err := json.Marshal(balls)
 	if err != nil {
@@ -81,10 +81,10 @@ func ballsOf(b drill.Break) []byte {
 // drillBreak is the inverse of breakRow.
 func drillBreak(row query.Break) (drill.Break, error) {
 	b := drill.Break{
-		Number: row.Number, At: utc(row.At), Speed: table.Mph(orZero(row.Speed)),
+		Number: row.Number, At: utcOrZero(row.At), Speed: table.Mph(valueOrZero(row.Speed)),
 		Cue: drill.CueEnd{
 			How:     drill.CueHow(row.CueHow),
-			Place:   table.Place{X: table.Inches(orZero(row.CueX)), Y: table.Inches(orZero(row.CueY))},
+			Place:   table.Place{X: table.Inches(valueOrZero(row.CueX)), Y: table.Inches(valueOrZero(row.CueY))},
 			Scratch: table.Pocket(row.CuePocket),
 		},
 		WingMiss: drill.WingMiss(row.WingMiss), CuePath: drill.CuePath(row.CuePath),
@@ -94,18 +94,18 @@ func drillBreak(row query.Break) (drill.Break, error) {
 	if string(row.Balls) == "[]" { // most breaks of a class's picture
 		return b, nil
 	}
-	var balls []ball
+	var balls []ballRecord
 	if err := json.Unmarshal(row.Balls, &balls); err != nil {
 		return drill.Break{}, fmt.Errorf("break %s: %w", row.ID, err)
 	}
 	for _, n := range balls {
 		switch n.Fate {
-		case pocketed:
+		case ballPocketed:
 			b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: n.Ball, Pocket: n.Pocket})
-		case off:
+		case ballOffTable:
 			b.Off = append(b.Off, n.Ball)
-		case rest:
-			b.Rest = append(b.Rest, drill.Rest{Ball: n.Ball, Place: table.Place{X: orZero(n.X), Y: orZero(n.Y)}})
+		case ballAtRest:
+			b.Rest = append(b.Rest, drill.Rest{Ball: n.Ball, Place: table.Place{X: valueOrZero(n.X), Y: valueOrZero(n.Y)}})
 		}
 	}
 	return b, nil
@@ -124,5 +124,5 @@ func sameBreak(row query.Break, b drill.Break) (bool, error) {
 
 func storedBreak(row query.Break) (Break, error) {
 	b, err := drillBreak(row)
-	return Break{ID: BreakID{row.ID}, Revision: row.Revision, Break: b, EditedBy: orNone[PersonID](row.EditedBy)}, err
+	return Break{ID: BreakID{row.ID}, Revision: row.Revision, Break: b, EditedBy: idOrZero[PersonID](row.EditedBy)}, err
 }

@@ -11,41 +11,41 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// Kept says what became of a break that was sent.
-type Kept string
+// SaveOutcome says what became of a break that was sent.
+type SaveOutcome string
 
 // The two good answers.
 const (
-	Accepted Kept = "accepted"
-	Had      Kept = "had" // the very same was kept before
+	BreakAccepted SaveOutcome = "accepted"
+	BreakDuplicate      SaveOutcome = "had" // the very same was kept before
 )
 
 // SaveBreak keeps a break of a set, new or changed. It is safe to send again,
-// even after the set was closed: the same id, revision and content is [Had].
+// even after the set was closed: the same id, revision and content is [BreakDuplicate].
 //
 // Refused are, with words for the one who records: a break that cannot have
 // happened or has no place in the set ([drill.Problems]); a set that is closed
 // ([ErrClosed]); a revision older than the one kept ([ErrStale]); other content
 // under the same revision, or another break of that number ([ErrConflict]).
 // A higher revision of a deleted break brings it back.
-func (s *Store) SaveBreak(ctx context.Context, v Viewer, set SetID, b Break) (kept Kept, err error) {
-	err = s.in(ctx, v, "save the break", func(t *tx) error {
+func (s *Store) SaveBreak(ctx context.Context, v Actor, set SetID, b Break) (kept SaveOutcome, err error) {
+	err = s.inTransaction(ctx, v, "save the break", func(t *tx) error {
 		locked, err := t.LockSet(ctx, set.UUID)
 		if err != nil {
 			return err
 		}
-		there, err := t.keptBreak(ctx, b.ID)
+		there, err := t.findBreakRow(ctx, b.ID)
 		if err != nil {
 			return err
 		}
-		if had, err := b.had(set, there); had || err != nil {
-			kept = Had
+		if had, err := b.checkRevision(set, there); had || err != nil {
+			kept = BreakDuplicate
 			return err
 		}
 		if err := checkBreak(locked, b); err != nil {
 			return err
 		}
-		kept = Accepted
+		kept = BreakAccepted
 		return t.saveBreak(ctx, locked, there, b)
 	})
 	if err != nil {
@@ -54,8 +54,8 @@ func (s *Store) SaveBreak(ctx context.Context, v Viewer, set SetID, b Break) (ke
 	return kept, nil
 }
 
-// keptBreak gives the row of a break, deleted or not; nil when there is none.
-func (t *tx) keptBreak(ctx context.Context, id BreakID) (*query.Break, error) {
+// findBreakRow gives the row of a break, deleted or not; nil when there is none.
+func (t *tx) findBreakRow(ctx context.Context, id BreakID) (*query.Break, error) {
 	there, err := t.GetBreak(ctx, id.UUID)
 	if errors.Is(err, pgx.ErrNoRows) {
 		return nil, nil
@@ -63,22 +63,22 @@ func (t *tx) keptBreak(ctx context.Context, id BreakID) (*query.Break, error) {
 	return &there, err
 }
 
-// had says whether this revision of the break is there already, and refuses one
+// checkRevision says whether this revision of the break is there already, and refuses one
 // that lost against what is there.
-func (b Break) had(set SetID, there *query.Break) (bool, error) {
+func (b Break) checkRevision(set SetID, there *query.Break) (bool, error) {
 	switch {
 	case there == nil:
 		return false, nil
 	case there.SetID != set.UUID:
-		return false, refuse(ErrConflict, "this break belongs to another set")
+		return false, newRefusal(ErrConflict, "this break belongs to another set")
 	case b.Revision > there.Revision:
 		return false, nil
 	case b.Revision < there.Revision || there.DeletedAt != nil:
-		return false, refuse(ErrStale, "break %d was changed or deleted meanwhile", there.Number)
+		return false, newRefusal(ErrStale, "break %d was changed or deleted meanwhile", there.Number)
 	}
 	same, err := sameBreak(*there, b.Break)
 	if err == nil && !same {
-		return false, refuse(ErrConflict, "break %d was changed in another place meanwhile", there.Number)
+		return false, newRefusal(ErrConflict, "break %d was changed in another place meanwhile", there.Number)
 	}
 	return same, err
 }
@@ -88,16 +88,16 @@ func checkBreak(set query.LockSetRow, b Break) error {
 		return ErrClosed
 	}
 	if b.Revision < 1 {
-		return problem("revision", "revisions count from 1")
+		return fieldProblem("revision", "revisions count from 1")
 	}
 	if planned := set.BreakSet.Planned; b.Number > planned {
-		return problem("break", fmt.Sprintf("this set has %d breaks; break %d goes into another set", planned, b.Number))
+		return fieldProblem("break", fmt.Sprintf("this set has %d breaks; break %d goes into another set", planned, b.Number))
 	}
-	setup, err := setupOf(set.Setup)
+	setup, err := setupFromRow(set.Setup)
 	if err != nil {
 		return err
 	}
-	return b.Check(setup, kindOfTable(set.PoolTable))
+	return b.Check(setup, kindFromRow(set.PoolTable))
 }
 
 // saveBreak writes a break, and what it changes in the counts; there is its row
@@ -109,10 +109,10 @@ func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *quer
 		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
 		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
 		Shot: r.Shot, RanOut: r.RanOut, Note: r.Note, Balls: r.Balls,
-		Revision: b.Revision, EditedBy: orNull(t.viewer.editor()),
+		Revision: b.Revision, EditedBy: uuidOrNull(t.actor.editorID()),
 	})
-	if isUnique(err, "break_number") {
-		return refuse(ErrConflict, "break %d is recorded already", b.Number)
+	if violatesUnique(err, "break_number") {
+		return newRefusal(ErrConflict, "break %d is recorded already", b.Number)
 	}
 	if err != nil {
 		return err
@@ -122,16 +122,16 @@ func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *quer
 	if err != nil {
 		return err
 	}
-	if err := t.recount(ctx, locked, there, &kept); err != nil {
+	if err := t.adjustTally(ctx, locked, there, &kept); err != nil {
 		return err
 	}
-	return t.touchSet(ctx, set)
+	return t.announceSetChange(ctx, set)
 }
 
-// touchSet counts the change and tells it.
-func (t *tx) touchSet(ctx context.Context, set query.BreakSet) error {
-	t.tell(BreakSaved, PersonID{set.StudentID}, SetID{set.ID})
-	_, err := t.TouchSet(ctx, set.ID)
+// announceSetChange counts the change and tells it.
+func (t *tx) announceSetChange(ctx context.Context, set query.BreakSet) error {
+	t.queueEvent(BreakSaved, PersonID{set.StudentID}, SetID{set.ID})
+	_, err := t.BumpSetRevision(ctx, set.ID)
 	return err
 }
 
@@ -139,10 +139,10 @@ func (t *tx) touchSet(ctx context.Context, set query.BreakSet) error {
 // one more revision of it: revision must be above the one kept. It leaves a gap
 // that a later break of that number may fill. Repeating it is harmless;
 // [ErrStale] and [ErrClosed] as for SaveBreak.
-func (s *Store) DeleteBreak(ctx context.Context, v Viewer, set SetID, id BreakID, revision int, reason string) error {
-	return s.in(ctx, v, "delete the break", func(t *tx) error {
+func (s *Store) DeleteBreak(ctx context.Context, v Actor, set SetID, id BreakID, revision int, reason string) error {
+	return s.inTransaction(ctx, v, "delete the break", func(t *tx) error {
 		if len(reason) > drill.MaxName {
-			return problem("reason", "a few words are enough")
+			return fieldProblem("reason", "a few words are enough")
 		}
 		locked, err := t.LockSet(ctx, set.UUID)
 		if err != nil {
@@ -157,19 +157,19 @@ func (s *Store) DeleteBreak(ctx context.Context, v Viewer, set SetID, id BreakID
 		case there.DeletedAt != nil && revision <= there.Revision:
 			return nil
 		case revision <= there.Revision:
-			return refuse(ErrStale, "break %d was changed meanwhile", there.Number)
+			return newRefusal(ErrStale, "break %d was changed meanwhile", there.Number)
 		case locked.BreakSet.ClosedAt != nil:
 			return ErrClosed
 		}
 		err = t.Queries.DeleteBreak(ctx, query.DeleteBreakParams{
-			ID: id.UUID, Revision: revision, DeleteReason: reason, EditedBy: orNull(v.editor()),
+			ID: id.UUID, Revision: revision, DeleteReason: reason, EditedBy: uuidOrNull(v.editorID()),
 		})
 		if err != nil {
 			return err
 		}
-		if err := t.recount(ctx, locked, &there, nil); err != nil {
+		if err := t.adjustTally(ctx, locked, &there, nil); err != nil {
 			return err
 		}
-		return t.touchSet(ctx, locked.BreakSet)
+		return t.announceSetChange(ctx, locked.BreakSet)
 	})
 }

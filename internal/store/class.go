@@ -17,39 +17,39 @@ type Class struct {
 }
 
 // SaveClass makes a class or renames one. Coaches only.
-func (s *Store) SaveClass(ctx context.Context, v Viewer, c Class) (ClassID, error) {
-	id := orNew(c.ID)
-	err := s.change(ctx, v, "save the class", func(t *tx) error {
+func (s *Store) SaveClass(ctx context.Context, v Actor, c Class) (ClassID, error) {
+	id := idOrNew(c.ID)
+	err := s.changeAsCoach(ctx, v, "save the class", func(t *tx) error {
 		if says := drill.CheckName(c.Name); says != "" {
-			return problem("name", says)
+			return fieldProblem("name", says)
 		}
-		return one(t.UpsertClass(ctx, query.UpsertClassParams{ClubID: v.Club.UUID, ID: id.UUID, Name: c.Name}))
+		return requireChangedRow(t.UpsertClass(ctx, query.UpsertClassParams{ClubID: v.Club.UUID, ID: id.UUID, Name: c.Name}))
 	})
 	return id, err
 }
 
 // ArchiveClass puts a class away; its assignments are no longer for anyone.
 // Coaches only.
-func (s *Store) ArchiveClass(ctx context.Context, v Viewer, id ClassID) error {
-	return s.change(ctx, v, "archive the class", func(t *tx) error {
-		return one(t.Queries.ArchiveClass(ctx, id.UUID))
+func (s *Store) ArchiveClass(ctx context.Context, v Actor, id ClassID) error {
+	return s.changeAsCoach(ctx, v, "archive the class", func(t *tx) error {
+		return requireChangedRow(t.Queries.ArchiveClass(ctx, id.UUID))
 	})
 }
 
 // RestoreClass takes a class back from the archived ones; its open assignments
 // are for its students again. Coaches only.
-func (s *Store) RestoreClass(ctx context.Context, v Viewer, id ClassID) error {
-	return s.change(ctx, v, "restore the class", func(t *tx) error {
-		return one(t.Queries.RestoreClass(ctx, id.UUID))
+func (s *Store) RestoreClass(ctx context.Context, v Actor, id ClassID) error {
+	return s.changeAsCoach(ctx, v, "restore the class", func(t *tx) error {
+		return requireChangedRow(t.Queries.RestoreClass(ctx, id.UUID))
 	})
 }
 
 // ListClasses gives the classes by name; for a student their own.
-func (s *Store) ListClasses(ctx context.Context, v Viewer, which Which) ([]Class, error) {
-	return read(ctx, s, v, "list the classes", func(t *tx) ([]Class, error) {
+func (s *Store) ListClasses(ctx context.Context, v Actor, which ArchiveFilter) ([]Class, error) {
+	return readInTransaction(ctx, s, v, "list the classes", func(t *tx) ([]Class, error) {
 		rows, err := t.Queries.ListClasses(ctx, bool(which))
-		return each(rows, func(r query.ListClassesRow) Class {
-			c := class(r.Class)
+		return mapRows(rows, func(r query.ListClassesRow) Class {
+			c := classFromRow(r.Class)
 			c.Students = r.Students
 			return c
 		}), err
@@ -58,18 +58,18 @@ func (s *Store) ListClasses(ctx context.Context, v Viewer, which Which) ([]Class
 
 // GetClass gives a class and its students by name, without archived ones. A
 // student sees themself alone.
-func (s *Store) GetClass(ctx context.Context, v Viewer, id ClassID) (c Class, students []Person, err error) {
-	err = s.in(ctx, v, "get the class", func(t *tx) error {
+func (s *Store) GetClass(ctx context.Context, v Actor, id ClassID) (c Class, students []Person, err error) {
+	err = s.inTransaction(ctx, v, "get the class", func(t *tx) error {
 		row, err := t.Queries.GetClass(ctx, id.UUID)
 		if err != nil {
 			return err
 		}
-		members, err := t.ListMembers(ctx, id.UUID)
+		members, err := t.ListClassMembers(ctx, id.UUID)
 		if err != nil {
 			return err
 		}
-		c = class(row)
-		students = each(members, func(r query.ListMembersRow) Person { return person(query.GetPersonRow(r)) })
+		c = classFromRow(row)
+		students = mapRows(members, func(r query.ListClassMembersRow) Person { return personFromRow(query.GetPersonRow(r)) })
 		c.Students = len(students)
 		return nil
 	})
@@ -77,9 +77,9 @@ func (s *Store) GetClass(ctx context.Context, v Viewer, id ClassID) (c Class, st
 }
 
 // AddMember puts a student of the club into a class. Coaches only.
-func (s *Store) AddMember(ctx context.Context, v Viewer, id ClassID, student PersonID) error {
-	return s.change(ctx, v, "add to the class", func(t *tx) error {
-		if _, err := t.student(ctx, student); err != nil {
+func (s *Store) AddMember(ctx context.Context, v Actor, id ClassID, student PersonID) error {
+	return s.changeAsCoach(ctx, v, "add to the class", func(t *tx) error {
+		if _, err := t.loadStudent(ctx, student); err != nil {
 			return err
 		}
 		return t.Queries.AddMember(ctx, query.AddMemberParams{ClubID: v.Club.UUID, ClassID: id.UUID, StudentID: student.UUID})
@@ -88,12 +88,12 @@ func (s *Store) AddMember(ctx context.Context, v Viewer, id ClassID, student Per
 
 // RemoveMember takes a student out of a class; what they recorded stays.
 // Coaches only.
-func (s *Store) RemoveMember(ctx context.Context, v Viewer, id ClassID, student PersonID) error {
-	return s.change(ctx, v, "take out of the class", func(t *tx) error {
+func (s *Store) RemoveMember(ctx context.Context, v Actor, id ClassID, student PersonID) error {
+	return s.changeAsCoach(ctx, v, "take out of the class", func(t *tx) error {
 		return t.Queries.RemoveMember(ctx, query.RemoveMemberParams{ClassID: id.UUID, StudentID: student.UUID})
 	})
 }
 
-func class(row query.Class) Class {
+func classFromRow(row query.Class) Class {
 	return Class{ID: ClassID{row.ID}, Name: row.Name, Archived: row.ArchivedAt != nil}
 }

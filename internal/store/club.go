@@ -26,7 +26,7 @@ func (c Club) Location() *time.Location {
 	return zone
 }
 
-func (c *Club) check() error {
+func (c *Club) validate() error {
 	var p drill.Problems
 	if says := drill.CheckName(c.Name); says != "" {
 		p.Add("name", says)
@@ -41,24 +41,24 @@ func (c *Club) check() error {
 }
 
 // GetClub gives the viewer's club.
-func (s *Store) GetClub(ctx context.Context, v Viewer) (Club, error) {
-	return read(ctx, s, v, "get the club", func(t *tx) (Club, error) { return t.club(ctx) })
+func (s *Store) GetClub(ctx context.Context, v Actor) (Club, error) {
+	return readInTransaction(ctx, s, v, "get the club", func(t *tx) (Club, error) { return t.loadClub(ctx) })
 }
 
-func (t *tx) club(ctx context.Context) (Club, error) {
+func (t *tx) loadClub(ctx context.Context) (Club, error) {
 	row, err := t.GetClub(ctx)
 	return Club{ID: ClubID{row.ID}, Name: row.Name, Zone: row.Zone}, err
 }
 
 // ChangeClub gives the viewer's club another name and zone. Coaches only.
-func (s *Store) ChangeClub(ctx context.Context, v Viewer, c Club) error {
-	return s.in(ctx, v, "change the club", func(t *tx) error {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) ChangeClub(ctx context.Context, v Actor, c Club) error {
+	return s.inTransaction(ctx, v, "change the club", func(t *tx) error {
+		if err := v.requireCoach(); err != nil {
 			return err
 		}
-		if err := c.check(); err != nil {
+		if err := c.validate(); err != nil {
 			return err
 		}
-		return one(t.UpdateClub(ctx, query.UpdateClubParams{Name: c.Name, Zone: c.Zone, ID: v.Club.UUID}))
+		return requireChangedRow(t.UpdateClub(ctx, query.UpdateClubParams{Name: c.Name, Zone: c.Zone, ID: v.Club.UUID}))
 	})
 }

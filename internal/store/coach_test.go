@@ -14,29 +14,29 @@ func TestAssignmentProgress(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
-	first := sc.Record(t, sc.Student(0), 10)
-	sc.Close(t, sc.Student(0), first, -16)
-	second := sc.Record(t, sc.Student(0), 4)
-	rows := must(s.AssignmentProgress(ctx, sc.Coach, sc.Assignment))(t)
+	first := sc.RecordBreaks(t, sc.StudentActor(0), 10)
+	sc.CloseSet(t, sc.StudentActor(0), first, -16)
+	second := sc.RecordBreaks(t, sc.StudentActor(0), 4)
+	rows := must(s.GetAssignmentProgress(ctx, sc.Coach, sc.Assignment))(t)
 	if len(rows) != 3 {
 		t.Fatalf("%d rows for a class of three", len(rows))
 	}
 	odile := rows[1] // Bram, Odile, Wen
-	if odile.Student != sc.Student(0).Person || odile.Sets != 1 || odile.Breaks != 14 || odile.Last != second ||
+	if odile.Student != sc.StudentActor(0).Person || odile.Sets != 1 || odile.Breaks != 14 || odile.Last != second ||
 		!odile.LastClosed.IsZero() || odile.Verdict != "change" || odile.State != store.Proposed {
 		t.Errorf("Odile: %+v", odile)
 	}
 	if bram := rows[0]; bram.Sets != 0 || bram.Breaks != 0 || !store.IsZero(bram.Last) || bram.Verdict != "" || bram.State != "" {
 		t.Errorf("Bram: %+v", bram)
 	}
-	listed := must(s.ListAssignments(ctx, sc.Coach, store.Live))(t)
+	listed := must(s.ListAssignments(ctx, sc.Coach, store.ActiveOnly))(t)
 	if len(listed) != 1 || listed[0].For != 3 || listed[0].Done != 1 || listed[0].ClassName != "Thursday evening" {
 		t.Errorf("listed: %+v", listed)
 	}
-	if _, err := s.AssignmentProgress(ctx, sc.Student(0), sc.Assignment); !errors.Is(err, store.ErrNotAllowed) {
+	if _, err := s.GetAssignmentProgress(ctx, sc.StudentActor(0), sc.Assignment); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student asks: %v", err)
 	}
-	if _, err := s.AssignmentProgress(ctx, storetest.AddScene(t, s).Coach, sc.Assignment); !errors.Is(err, store.ErrNotFound) {
+	if _, err := s.GetAssignmentProgress(ctx, storetest.AddScene(t, s).Coach, sc.Assignment); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("another club asks: %v", err)
 	}
 }
@@ -46,32 +46,32 @@ func TestAssign_DueDayAndNote(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
 	friday := time.Date(2026, 3, 6, 0, 0, 0, 0, time.UTC)
-	id := must(s.Assign(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Class: sc.Class, Due: friday, Note: "Slowly."}))(t)
-	got := must(s.GetAssignment(ctx, sc.Student(0), id))(t)
+	id := must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Class: sc.Class, Due: friday, Note: "Slowly."}))(t)
+	got := must(s.GetAssignment(ctx, sc.StudentActor(0), id))(t)
 	if !got.Due.Equal(friday) || got.Note != "Slowly." || got.By != sc.Coach.Person {
 		t.Errorf("%+v", got)
 	}
-	if tasks := must(s.GetToday(ctx, sc.Student(0)))(t).Tasks; len(tasks) != 2 || tasks[0].Assignment != id {
+	if tasks := must(s.GetToday(ctx, sc.StudentActor(0)))(t).Tasks; len(tasks) != 2 || tasks[0].Assignment != id {
 		t.Errorf("the one with a due day is not first: %+v", tasks)
 	}
 	for name, bad := range map[string]store.Assignment{
 		"nobody": {Drill: sc.Drill.ID},
-		"both":   {Drill: sc.Drill.ID, Class: sc.Class, Students: []store.PersonID{sc.Student(0).Person}},
+		"both":   {Drill: sc.Drill.ID, Class: sc.Class, Students: []store.PersonID{sc.StudentActor(0).Person}},
 	} {
 		var p drill.Problems
-		if _, err := s.Assign(ctx, sc.Coach, bad); !errors.As(err, &p) || p.Of("students") == "" {
+		if _, err := s.AssignDrill(ctx, sc.Coach, bad); !errors.As(err, &p) || p.Of("students") == "" {
 			t.Errorf("assigned to %s: %v", name, err)
 		}
 	}
 	other := storetest.AddScene(t, s)
-	stolen := store.Assignment{Drill: sc.Drill.ID, Students: []store.PersonID{other.Student(0).Person}}
-	if _, err := s.Assign(ctx, sc.Coach, stolen); !errors.Is(err, store.ErrNotFound) {
+	stolen := store.Assignment{Drill: sc.Drill.ID, Students: []store.PersonID{other.StudentActor(0).Person}}
+	if _, err := s.AssignDrill(ctx, sc.Coach, stolen); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("assigned to another club's student: %v", err)
 	}
 	if err := s.ArchiveClass(ctx, sc.Coach, sc.Class); err != nil {
 		t.Fatal(err)
 	}
-	if tasks := must(s.GetToday(ctx, sc.Student(0)))(t).Tasks; len(tasks) != 0 {
+	if tasks := must(s.GetToday(ctx, sc.StudentActor(0)))(t).Tasks; len(tasks) != 0 {
 		t.Errorf("the class was put away, its drills not: %+v", tasks)
 	}
 }
@@ -79,16 +79,16 @@ func TestAssign_DueDayAndNote(t *testing.T) {
 func TestToday_OpenSetsAndLastTable(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile := t.Context(), sc.Student(0)
+	ctx, odile := t.Context(), sc.StudentActor(0)
 	if today := must(sc.Store.GetToday(ctx, odile))(t); len(today.Open) != 0 || !store.IsZero(today.LastTable) || len(today.Tables) != 1 {
 		t.Errorf("before the first set: %+v", today)
 	}
-	set := sc.Record(t, odile, 3)
+	set := sc.RecordBreaks(t, odile, 3)
 	today := must(sc.Store.GetToday(ctx, odile))(t)
 	if len(today.Open) != 1 || today.Open[0].ID != set || today.Open[0].Breaks != 3 || today.LastTable != sc.Table.ID {
 		t.Errorf("with a set begun: %+v", today)
 	}
-	sc.Close(t, odile, set, -18)
+	sc.CloseSet(t, odile, set, -18)
 	if today := must(sc.Store.GetToday(ctx, odile))(t); len(today.Open) != 0 || today.Tasks[0].Closed != 1 {
 		t.Errorf("with the set closed: %+v", today)
 	}
@@ -100,22 +100,22 @@ func TestToday_OpenSetsAndLastTable(t *testing.T) {
 func TestSay_QuestionAndAnswer(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
-	set := sc.Record(t, odile, 1)
-	if err := s.Say(ctx, odile, store.MessageID{}, set, " Further out? "); err != nil {
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
+	set := sc.RecordBreaks(t, odile, 1)
+	if err := s.PostMessage(ctx, odile, store.MessageID{}, set, " Further out? "); err != nil {
 		t.Fatal(err)
 	}
-	waiting := must(s.WaitingQuestions(ctx, sc.Coach))(t)
+	waiting := must(s.ListUnreadQuestions(ctx, sc.Coach))(t)
 	if len(waiting) != 1 || waiting[0].Body != "Further out?" || waiting[0].StudentName != "Odile" || waiting[0].FromCoach {
 		t.Fatalf("waiting: %+v", waiting)
 	}
 	if listed := must(s.ListSets(ctx, sc.Coach, odile.Person))(t); listed[0].Questions != 1 || listed[0].Answers != 0 {
 		t.Errorf("listed: %+v", listed)
 	}
-	if err := s.Say(ctx, sc.Coach, store.MessageID{}, set, "An inch."); err != nil {
+	if err := s.PostMessage(ctx, sc.Coach, store.MessageID{}, set, "An inch."); err != nil {
 		t.Fatal(err)
 	}
-	if waiting := must(s.WaitingQuestions(ctx, sc.Coach))(t); len(waiting) != 0 {
+	if waiting := must(s.ListUnreadQuestions(ctx, sc.Coach))(t); len(waiting) != 0 {
 		t.Errorf("answered, it still waits: %+v", waiting)
 	}
 	if today := must(s.GetToday(ctx, odile))(t); today.Answers != 1 {
@@ -132,7 +132,7 @@ func TestSay_QuestionAndAnswer(t *testing.T) {
 		t.Errorf("messages: %+v", messages)
 	}
 	var p drill.Problems
-	if err := s.Say(ctx, odile, store.MessageID{}, set, " \n"); !errors.As(err, &p) {
+	if err := s.PostMessage(ctx, odile, store.MessageID{}, set, " \n"); !errors.As(err, &p) {
 		t.Errorf("nothing said: %v", err)
 	}
 }
@@ -142,7 +142,7 @@ func TestClass_MembersComeAndGo(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
 	other := storetest.AddScene(t, s)
-	if err := s.AddMember(ctx, sc.Coach, sc.Class, other.Student(0).Person); !errors.Is(err, store.ErrNotFound) {
+	if err := s.AddMember(ctx, sc.Coach, sc.Class, other.StudentActor(0).Person); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("another club's student joins: %v", err)
 	}
 	if err := s.AddMember(ctx, sc.Coach, sc.Class, sc.Coach.Person); !errors.Is(err, store.ErrNotFound) {
@@ -152,7 +152,7 @@ func TestClass_MembersComeAndGo(t *testing.T) {
 	if err != nil || class.Name != "Thursday evening" || len(students) != 3 || students[0].Name != "Bram" {
 		t.Errorf("%+v, %+v, %v", class, students, err)
 	}
-	if listed := must(s.ListClasses(ctx, sc.Coach, store.Live))(t); len(listed) != 1 || listed[0].Students != 3 {
+	if listed := must(s.ListClasses(ctx, sc.Coach, store.ActiveOnly))(t); len(listed) != 1 || listed[0].Students != 3 {
 		t.Errorf("listed: %+v", listed)
 	}
 }

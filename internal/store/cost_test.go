@@ -16,11 +16,11 @@ func TestPages_CostAFixedNumberOfQueries(t *testing.T) {
 	t.Parallel()
 	var queries storetest.Counter
 	sc := storetest.NewScene(t, store.WithTracer(&queries))
-	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
-	set := sc.Record(t, odile, 10)
-	sc.Close(t, odile, set, -16)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
+	set := sc.RecordBreaks(t, odile, 10)
+	sc.CloseSet(t, odile, set, -16)
 	everyone := func() (ids []store.PersonID) {
-		for _, p := range must(s.ListStudents(ctx, sc.Coach, store.All))(t) {
+		for _, p := range must(s.ListStudents(ctx, sc.Coach, store.WithArchived))(t) {
 			ids = append(ids, p.ID)
 		}
 		return ids
@@ -30,26 +30,26 @@ func TestPages_CostAFixedNumberOfQueries(t *testing.T) {
 		"a set":       func() error { _, err := s.GetSet(ctx, odile, set); return err },
 		"sets":        func() error { _, err := s.ListSets(ctx, odile, odile.Person); return err },
 		"history":     func() error { _, err := s.GetHistory(ctx, odile, odile.Person); return err },
-		"progress":    func() error { _, err := s.AssignmentProgress(ctx, sc.Coach, sc.Assignment); return err },
-		"pending":     func() error { _, err := s.PendingPrescriptions(ctx, sc.Coach); return err },
+		"progress":    func() error { _, err := s.GetAssignmentProgress(ctx, sc.Coach, sc.Assignment); return err },
+		"pending":     func() error { _, err := s.ListPendingPrescriptions(ctx, sc.Coach); return err },
 		"changes":     func() error { _, err := s.ListPrescriptions(ctx, sc.Coach, odile.Person); return err },
-		"questions":   func() error { _, err := s.WaitingQuestions(ctx, sc.Coach); return err },
-		"drills":      func() error { _, err := s.ListDrills(ctx, sc.Coach, store.All); return err },
-		"classes":     func() error { _, err := s.ListClasses(ctx, sc.Coach, store.All); return err },
+		"questions":   func() error { _, err := s.ListUnreadQuestions(ctx, sc.Coach); return err },
+		"drills":      func() error { _, err := s.ListDrills(ctx, sc.Coach, store.WithArchived); return err },
+		"classes":     func() error { _, err := s.ListClasses(ctx, sc.Coach, store.WithArchived); return err },
 		"a class":     func() error { _, _, err := s.GetClass(ctx, sc.Coach, sc.Class); return err },
-		"assignments": func() error { _, err := s.ListAssignments(ctx, sc.Coach, store.All); return err },
+		"assignments": func() error { _, err := s.ListAssignments(ctx, sc.Coach, store.WithArchived); return err },
 		"rules":       func() error { _, err := s.GetRules(ctx, sc.Coach); return err },
 		"past cases":  func() error { _, err := s.ListPastCases(ctx, sc.Coach, time.Time{}, 100); return err },
 		"desk":        func() error { _, err := s.GetDesk(ctx, sc.Coach, time.Now(), time.Now().UTC()); return err },
-		"class":       func() error { _, _, err := s.ClassProgress(ctx, sc.Coach, sc.Class); return err },
+		"class":       func() error { _, _, err := s.GetClassProgress(ctx, sc.Coach, sc.Class); return err },
 		"picture":     func() error { _, err := s.GetClassPicture(ctx, sc.Coach, sc.Class); return err },
-		"story":       func() error { _, err := s.GetStory(ctx, odile, odile.Person, store.Ask{}); return err },
+		"story":       func() error { _, err := s.GetStudentProgress(ctx, odile, odile.Person, store.ProgressFilter{}); return err },
 		"cards":       func() error { _, err := s.ListCards(ctx, odile, odile.Person); return err },
-		"tables":      func() error { _, err := s.ListTables(ctx, sc.Coach, store.All); return err },
+		"tables":      func() error { _, err := s.ListTables(ctx, sc.Coach, store.WithArchived); return err },
 	}
 	const most = 14
 	cost := func(page func() error) int64 {
-		return queries.During(func() {
+		return queries.CountDuring(func() {
 			if err := page(); err != nil {
 				t.Fatal(err)
 			}
@@ -88,13 +88,13 @@ func grow(t *testing.T, sc storetest.Scene) {
 	}
 	sc.Students = append(sc.Students, must(sc.Store.AddStudents(ctx, sc.Coach, uuid.Nil, sc.Class, more))(t)...)
 	for i := range sc.Students {
-		set := sc.Record(t, sc.Student(i), 3)
-		if err := sc.Store.Say(ctx, sc.Student(i), store.MessageID{}, set, "Why?"); err != nil {
+		set := sc.RecordBreaks(t, sc.StudentActor(i), 3)
+		if err := sc.Store.PostMessage(ctx, sc.StudentActor(i), store.MessageID{}, set, "Why?"); err != nil {
 			t.Fatal(err)
 		}
-		sc.Close(t, sc.Student(i), set, 10)
+		sc.CloseSet(t, sc.StudentActor(i), set, 10)
 	}
 	d := must(sc.Store.CopyDrill(ctx, sc.Coach, sc.Drill.ID, store.DrillID{}, "Another"))(t)
-	must(sc.Store.Assign(ctx, sc.Coach, store.Assignment{Drill: d.ID, Class: sc.Class}))(t)
+	must(sc.Store.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: d.ID, Class: sc.Class}))(t)
 	must(sc.Store.SaveClass(ctx, sc.Coach, store.Class{Name: "Friday"}))(t)
 }

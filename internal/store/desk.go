@@ -13,9 +13,9 @@ const (
 	deskIdleDays  = 28  // due days that passed
 	deskActive    = 30  // sets that a chart or a card may speak of
 	deskTriedDays = 60  // changes tried to the end
-	deskSeenDays  = 200 // longer than all of these
+	dismissedDays  = 200 // longer than all of these
 	deskWeek      = 7
-	deskOffMost   = 20
+	maxOffTableSets   = 20
 	DeskChartSets = 30 // sets of a student given for a chart
 )
 
@@ -24,42 +24,42 @@ const (
 type Desk struct {
 	Proposals []PendingPrescription // oldest first
 	Questions []Question            // oldest first
-	Off       []OffTable            // newest first
+	Off       []OffTableSet            // newest first
 	// Tried are the latest two changes of each student that were tried to the
 	// end, the later one first.
 	Tried []TriedPair
 	// Active are students who closed a set lately, with their latest sets.
 	Active []ActiveStudent
-	Cards  []CardFound
-	Idle   []Idle
-	Week   Week
+	Cards  []FoundCard
+	Idle   []IdleStudent
+	Week   WeekTotals
 	// Seen says what a coach has marked as looked at, of what Tried and Active
 	// may lead to.
-	Seen map[Seen]bool
+	Dismissed map[DismissedLine]bool
 }
 
-// Reason is why a line stands on the desk.
-type Reason string
+// DismissReason is why a line stands on the desk.
+type DismissReason string
 
 // The reasons that a coach can mark as looked at. What each is about: a set, the
 // later of two changes, the set that a chart signals at, an assignment, a stint.
 const (
-	SeenOff   Reason = "off the table"
-	SeenStuck Reason = "stuck"
-	SeenSlump Reason = "slump"
-	SeenIdle  Reason = "idle"
-	SeenCard  Reason = "card"
+	DismissOffTable   DismissReason = "off the table"
+	DismissStuck DismissReason = "stuck"
+	DismissSlump DismissReason = "slump"
+	DismissIdle  DismissReason = "idle"
+	DismissCard  DismissReason = "card"
 )
 
-// Seen names a line of the desk.
-type Seen struct {
+// DismissedLine names a line of the desk.
+type DismissedLine struct {
 	Student PersonID
-	Reason  Reason
+	Reason  DismissReason
 	About   string // the id, as text
 }
 
-// OffTable is a set in which a ball left the table.
-type OffTable struct {
+// OffTableSet is a set in which a ball left the table.
+type OffTableSet struct {
 	Student    PersonID
 	Name       string
 	Set        SetID
@@ -71,8 +71,8 @@ type OffTable struct {
 // is nil when there was only one.
 type TriedPair struct {
 	Name   string
-	Last   Trial
-	Before *Trial
+	Last   TriedChange
+	Before *TriedChange
 }
 
 // ActiveStudent is a student with their latest sets, oldest first.
@@ -82,9 +82,9 @@ type ActiveStudent struct {
 	Sets    []RecentSet
 }
 
-// CardFound is a stint whose setup the adviser holds for the student's own break
+// FoundCard is a stint whose setup the adviser holds for the student's own break
 // for that table, and no card of it was issued.
-type CardFound struct {
+type FoundCard struct {
 	Name  string
 	Stint Stint
 	// Breaks, WingMade and InWindow count all they broke under the setup on the
@@ -92,8 +92,8 @@ type CardFound struct {
 	Breaks, WingMade, InWindow int
 }
 
-// Idle is a student who has not closed a set by the due day.
-type Idle struct {
+// IdleStudent is a student who has not closed a set by the due day.
+type IdleStudent struct {
 	Student    PersonID
 	Name       string
 	Assignment AssignmentID
@@ -101,42 +101,42 @@ type Idle struct {
 	Due        time.Time // midnight UTC of the day
 }
 
-// Week is what was recorded in the last seven days.
-type Week struct{ Students, Sets, Breaks int }
+// WeekTotals is what was recorded in the last seven days.
+type WeekTotals struct{ Students, Sets, Breaks int }
 
 // GetDesk gives what may need a decision; now is the present, and today its day
 // in the club's zone, as midnight UTC. As many queries however many students and
 // sets there are. Coaches only.
-func (s *Store) GetDesk(ctx context.Context, v Viewer, now, today time.Time) (Desk, error) {
-	return read(ctx, s, v, "get the desk", func(t *tx) (Desk, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) GetDesk(ctx context.Context, v Actor, now, today time.Time) (Desk, error) {
+	return readInTransaction(ctx, s, v, "get the desk", func(t *tx) (Desk, error) {
+		if err := v.requireCoach(); err != nil {
 			return Desk{}, err
 		}
 		var d Desk
 		for _, part := range []func(context.Context, *Desk, time.Time) error{
-			t.deskWaiting, t.deskOff, t.deskTried, t.deskActive, t.deskCards, t.deskWeek, t.deskSeen,
+			t.loadDeskWaiting, t.loadDeskOffTable, t.loadDeskTriedChanges, t.loadDeskActive, t.loadDeskCards, t.countDeskWeek, t.loadDeskDismissed,
 		} {
 			if err := part(ctx, &d, now); err != nil {
 				return Desk{}, err
 			}
 		}
-		return d, t.deskIdle(ctx, &d, today)
+		return d, t.loadDeskIdle(ctx, &d, today)
 	})
 }
 
-func (t *tx) deskWaiting(ctx context.Context, d *Desk, _ time.Time) (err error) {
-	if d.Proposals, err = t.pending(ctx); err != nil {
+func (t *tx) loadDeskWaiting(ctx context.Context, d *Desk, _ time.Time) (err error) {
+	if d.Proposals, err = t.loadPendingPrescriptions(ctx); err != nil {
 		return err
 	}
-	rows, err := t.ListWaiting(ctx)
-	d.Questions = each(rows, question)
+	rows, err := t.ListUnreadQuestions(ctx)
+	d.Questions = mapRows(rows, questionFromRow)
 	return err
 }
 
-func (t *tx) deskOff(ctx context.Context, d *Desk, now time.Time) error {
-	rows, err := t.ListOffTable(ctx, query.ListOffTableParams{Since: daysAgo(now, deskOffDays), Most: deskOffMost})
-	d.Off = each(rows, func(r query.ListOffTableRow) OffTable {
-		return OffTable{
+func (t *tx) loadDeskOffTable(ctx context.Context, d *Desk, now time.Time) error {
+	rows, err := t.ListOffTableSets(ctx, query.ListOffTableSetsParams{Since: daysAgo(now, deskOffDays), Most: maxOffTableSets})
+	d.Off = mapRows(rows, func(r query.ListOffTableSetsRow) OffTableSet {
+		return OffTableSet{
 			Student: PersonID{r.StudentID}, Name: r.StudentName, Set: SetID{r.SetID}, Started: r.StartedAt.UTC(),
 			Breaks: r.BallsOff, Of: r.Breaks,
 		}
@@ -144,10 +144,10 @@ func (t *tx) deskOff(ctx context.Context, d *Desk, now time.Time) error {
 	return err
 }
 
-func (t *tx) deskTried(ctx context.Context, d *Desk, now time.Time) error {
-	rows, err := t.ListLastTried(ctx, daysAgo(now, deskTriedDays))
+func (t *tx) loadDeskTriedChanges(ctx context.Context, d *Desk, now time.Time) error {
+	rows, err := t.ListLastTriedChanges(ctx, daysAgo(now, deskTriedDays))
 	for _, r := range rows {
-		one := Trial{
+		one := TriedChange{
 			ID: PrescriptionID{r.ID}, Student: PersonID{r.StudentID}, Set: SetID{r.SetID}, State: State(r.State),
 			Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit, Decided: r.DecidedAt.UTC(),
 		}
@@ -160,46 +160,46 @@ func (t *tx) deskTried(ctx context.Context, d *Desk, now time.Time) error {
 	return err
 }
 
-func (t *tx) deskActive(ctx context.Context, d *Desk, now time.Time) error {
-	rows, err := t.ListActive(ctx, daysAgo(now, deskActive))
+func (t *tx) loadDeskActive(ctx context.Context, d *Desk, now time.Time) error {
+	rows, err := t.ListActiveStudents(ctx, daysAgo(now, deskActive))
 	if err != nil {
 		return err
 	}
-	ids := each(rows, func(r query.ListActiveRow) PersonID { return PersonID{r.StudentID} })
-	sets, err := t.recentSets(ctx, ids, DeskChartSets)
+	ids := mapRows(rows, func(r query.ListActiveStudentsRow) PersonID { return PersonID{r.StudentID} })
+	sets, err := t.loadRecentSets(ctx, ids, DeskChartSets)
 	for i, r := range rows {
 		d.Active = append(d.Active, ActiveStudent{Student: ids[i], Name: r.StudentName, Sets: sets[ids[i]]})
 	}
 	return err
 }
 
-func (t *tx) deskCards(ctx context.Context, d *Desk, now time.Time) error {
-	rows, err := t.ListCardsFound(ctx, daysAgo(now, deskActive))
+func (t *tx) loadDeskCards(ctx context.Context, d *Desk, now time.Time) error {
+	rows, err := t.ListFoundCards(ctx, daysAgo(now, deskActive))
 	if err != nil {
 		return err
 	}
 	for _, r := range rows {
-		stint, err := stintOf(r.Stint, r.Setup, r.PoolTable)
+		stint, err := stintFromRow(r.Stint, r.Setup, r.PoolTable)
 		if err != nil {
 			return err
 		}
-		d.Cards = append(d.Cards, CardFound{
+		d.Cards = append(d.Cards, FoundCard{
 			Name: r.StudentName, Stint: stint, Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
 		})
 	}
 	return nil
 }
 
-func (t *tx) deskWeek(ctx context.Context, d *Desk, now time.Time) error {
-	r, err := t.CountWeek(ctx, daysAgo(now, deskWeek))
-	d.Week = Week{Students: r.Students, Sets: r.Sets, Breaks: r.Breaks}
+func (t *tx) countDeskWeek(ctx context.Context, d *Desk, now time.Time) error {
+	r, err := t.CountRecordedSince(ctx, daysAgo(now, deskWeek))
+	d.Week = WeekTotals{Students: r.Students, Sets: r.Sets, Breaks: r.Breaks}
 	return err
 }
 
-func (t *tx) deskIdle(ctx context.Context, d *Desk, today time.Time) error {
-	rows, err := t.ListIdle(ctx, query.ListIdleParams{Today: today, Since: daysAgo(today, deskIdleDays)})
-	d.Idle = each(rows, func(r query.ListIdleRow) Idle {
-		return Idle{
+func (t *tx) loadDeskIdle(ctx context.Context, d *Desk, today time.Time) error {
+	rows, err := t.ListIdleStudents(ctx, query.ListIdleStudentsParams{Today: today, Since: daysAgo(today, deskIdleDays)})
+	d.Idle = mapRows(rows, func(r query.ListIdleStudentsRow) IdleStudent {
+		return IdleStudent{
 			Student: PersonID{r.StudentID}, Name: r.StudentName, Assignment: AssignmentID{r.AssignmentID},
 			DrillName: r.DrillName, Due: r.DueOn.UTC(),
 		}
@@ -207,36 +207,36 @@ func (t *tx) deskIdle(ctx context.Context, d *Desk, today time.Time) error {
 	return err
 }
 
-func (t *tx) deskSeen(ctx context.Context, d *Desk, now time.Time) error {
-	rows, err := t.ListSeen(ctx, query.ListSeenParams{
-		Reasons: []string{string(SeenStuck), string(SeenSlump)}, Since: daysAgo(now, deskSeenDays),
+func (t *tx) loadDeskDismissed(ctx context.Context, d *Desk, now time.Time) error {
+	rows, err := t.ListDismissedLines(ctx, query.ListDismissedLinesParams{
+		Reasons: []string{string(DismissStuck), string(DismissSlump)}, Since: daysAgo(now, dismissedDays),
 	})
-	d.Seen = make(map[Seen]bool, len(rows))
+	d.Dismissed = make(map[DismissedLine]bool, len(rows))
 	for _, r := range rows {
-		d.Seen[Seen{PersonID{r.StudentID}, Reason(r.Reason), r.AboutID.String()}] = true
+		d.Dismissed[DismissedLine{PersonID{r.StudentID}, DismissReason(r.Reason), r.AboutID.String()}] = true
 	}
 	return err
 }
 
-// SeeOnDesk takes a line off the desk: a coach has looked at it. Repeating it is
+// DismissDeskLine takes a line off the desk: a coach has looked at it. Repeating it is
 // harmless. [ErrNotFound] when there is no such student or reason, or About is no
 // id.
 // Coaches only.
-func (s *Store) SeeOnDesk(ctx context.Context, v Viewer, seen Seen) error {
-	return s.change(ctx, v, "note that it was looked at", func(t *tx) error {
+func (s *Store) DismissDeskLine(ctx context.Context, v Actor, seen DismissedLine) error {
+	return s.changeAsCoach(ctx, v, "note that it was looked at", func(t *tx) error {
 		about, err := ParseID[SetID](seen.About)
 		if err != nil {
 			return err
 		}
 		switch seen.Reason {
-		case SeenOff, SeenStuck, SeenSlump, SeenIdle, SeenCard:
+		case DismissOffTable, DismissStuck, DismissSlump, DismissIdle, DismissCard:
 		default:
 			return ErrNotFound
 		}
-		if _, err := t.student(ctx, seen.Student); err != nil {
+		if _, err := t.loadStudent(ctx, seen.Student); err != nil {
 			return err
 		}
-		return t.Queries.SeeOnDesk(ctx, query.SeeOnDeskParams{
+		return t.Queries.DismissDeskLine(ctx, query.DismissDeskLineParams{
 			ClubID: v.Club.UUID, StudentID: seen.Student.UUID, Reason: string(seen.Reason), AboutID: about.UUID, SeenBy: v.Person.UUID,
 		})
 	})

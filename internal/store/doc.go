@@ -1,7 +1,7 @@
 // Package store keeps everything a club owns in PostgreSQL and speaks in the
 // nouns of the job: classes, drills, assignments, sets, breaks, advice.
 //
-// Who asks is said with every call, as a [Viewer]. Each call is one
+// Who asks is said with every call, as a [Actor]. Each call is one
 // transaction that begins by telling the database who that is, and the
 // database itself keeps clubs and students apart (row level security, in
 // sql/migrations). A row that the viewer may not see does not exist for them:

@@ -10,7 +10,7 @@ import (
 // HasClub says whether any club was set up: before that, pages lead to the
 // first run.
 func (s *Store) HasClub(ctx context.Context) (has bool, err error) {
-	err = s.door(ctx, "look for a club", func(q *query.Queries) (err error) {
+	err = s.withoutActor(ctx, "look for a club", func(q *query.Queries) (err error) {
 		has, err = q.HasClub(ctx)
 		return err
 	})
@@ -20,12 +20,12 @@ func (s *Store) HasClub(ctx context.Context) (has bool, err error) {
 // SetFirstRun makes tokenHash (32 bytes) the one link that may set up a club;
 // an earlier link stops working.
 func (s *Store) SetFirstRun(ctx context.Context, tokenHash []byte) error {
-	return s.door(ctx, "set the first run", func(q *query.Queries) error { return q.SetFirstRun(ctx, tokenHash) })
+	return s.withoutActor(ctx, "set the first run", func(q *query.Queries) error { return q.SetFirstRun(ctx, tokenHash) })
 }
 
 // HasFirstRun says whether the link is still good.
 func (s *Store) HasFirstRun(ctx context.Context, tokenHash []byte) (has bool, err error) {
-	err = s.door(ctx, "look for the first run", func(q *query.Queries) (err error) {
+	err = s.withoutActor(ctx, "look for the first run", func(q *query.Queries) (err error) {
 		has, err = q.HasFirstRun(ctx, tokenHash)
 		return err
 	})
@@ -46,7 +46,7 @@ type NewCoach struct {
 // MaxLogin is the longest login, in characters.
 const MaxLogin = 200
 
-func (c NewCoach) check() error {
+func (c NewCoach) validate() error {
 	var p drill.Problems
 	if says := drill.CheckName(c.Name); says != "" {
 		p.Add("name", says)
@@ -60,29 +60,29 @@ func (c NewCoach) check() error {
 // CreateClubWithCoach sets up a club with its first coach and uses up the link:
 // [ErrNotAllowed] when it is not good any more, [ErrConflict] when another
 // coach has that login.
-func (s *Store) CreateClubWithCoach(ctx context.Context, tokenHash []byte, c Club, coach NewCoach) (Viewer, error) {
-	if err := c.check(); err != nil {
-		return Viewer{}, err
+func (s *Store) CreateClubWithCoach(ctx context.Context, tokenHash []byte, c Club, coach NewCoach) (Actor, error) {
+	if err := c.validate(); err != nil {
+		return Actor{}, err
 	}
-	if err := coach.check(); err != nil {
-		return Viewer{}, err
+	if err := coach.validate(); err != nil {
+		return Actor{}, err
 	}
-	v := Viewer{Club: orNew(c.ID), Person: orNew(coach.ID), Role: Coach}
-	err := s.door(ctx, "set up the club", func(q *query.Queries) error {
-		opened, err := q.OpenClub(ctx, query.OpenClubParams{
+	v := Actor{Club: idOrNew(c.ID), Person: idOrNew(coach.ID), Role: Coach}
+	err := s.withoutActor(ctx, "set up the club", func(q *query.Queries) error {
+		opened, err := q.CreateClub(ctx, query.CreateClubParams{
 			Token: tokenHash, Club: v.Club.UUID, ClubName: c.Name, ClubZone: c.Zone,
 			Coach: v.Person.UUID, CoachName: coach.Name, CoachLogin: coach.Login, CoachSecret: coach.SecretHash,
 		})
-		if isUnique(err, "person_login") {
-			return refuse(ErrConflict, "the login %s is taken", coach.Login)
+		if violatesUnique(err, "person_login") {
+			return newRefusal(ErrConflict, "the login %s is taken", coach.Login)
 		}
 		if err == nil && !opened {
-			return refuse(ErrNotAllowed, "this link was used already")
+			return newRefusal(ErrNotAllowed, "this link was used already")
 		}
 		return err
 	})
 	if err != nil {
-		return Viewer{}, err
+		return Actor{}, err
 	}
 	return v, nil
 }

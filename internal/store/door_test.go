@@ -55,10 +55,10 @@ func TestCoach_LoginIsOneInAllClubs(t *testing.T) {
 	b := storetest.AddScene(t, a.Store)
 	ctx := t.Context()
 	found := must(a.Store.FindCoach(ctx, " "+strings.ToUpper(a.Login)))(t)
-	if found.Viewer != a.Coach || found.Name != "Ines" {
+	if found.Actor != a.Coach || found.Name != "Ines" {
 		t.Errorf("found %+v", found)
 	}
-	keeper := must(account.NewKeeper(account.TestCost(), 1))(t)
+	keeper := must(account.NewHasher(account.TestCost(), 1))(t)
 	if ok := must(keeper.Matches(ctx, storetest.Passphrase, found.SecretHash))(t); !ok {
 		t.Error("the coach's passphrase does not match")
 	}
@@ -68,7 +68,7 @@ func TestCoach_LoginIsOneInAllClubs(t *testing.T) {
 			t.Errorf("the login of another club's coach: %v", err)
 		}
 	}
-	if _, err := a.Store.AddCoach(ctx, a.Student(0), store.NewCoach{Name: "Levi", Login: "levi", SecretHash: "$argon2id$x"}); !errors.Is(err, store.ErrNotAllowed) {
+	if _, err := a.Store.AddCoach(ctx, a.StudentActor(0), store.NewCoach{Name: "Levi", Login: "levi", SecretHash: "$argon2id$x"}); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student adds a coach: %v", err)
 	}
 	if _, err := a.Store.FindCoach(ctx, "nobody"); !errors.Is(err, store.ErrNotFound) {
@@ -81,19 +81,19 @@ func TestSession_FromSignInToSignOut(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
 	found := must(s.FindStudent(ctx, sc.Students[2].Code))(t)
-	if found.Viewer != sc.Student(2) || found.SecretHash != "" {
+	if found.Actor != sc.StudentActor(2) || found.SecretHash != "" {
 		t.Errorf("found %+v", found)
 	}
 	_, token := account.NewToken()
 	until := time.Now().Add(time.Hour).UTC().Truncate(time.Microsecond)
-	if err := s.StartSession(ctx, found.Viewer, token, until); err != nil {
+	if err := s.StartSession(ctx, found.Actor, token, until); err != nil {
 		t.Fatal(err)
 	}
-	want := store.Session{Viewer: sc.Student(2), Name: "Wen", Side: "right", Club: store.Club{ID: sc.Coach.Club, Name: "Harbour Lane", Zone: "UTC"}, Expires: until}
+	want := store.Session{Actor: sc.StudentActor(2), Name: "Wen", Side: "right", Club: store.Club{ID: sc.Coach.Club, Name: "Harbour Lane", Zone: "UTC"}, Expires: until}
 	if got := must(s.FindSession(ctx, token))(t); got != want {
 		t.Errorf("the session is %+v, want %+v", got, want)
 	}
-	if err := s.RevokeAll(ctx, sc.Student(1), sc.Student(2).Person); !errors.Is(err, store.ErrNotFound) {
+	if err := s.RevokeSessions(ctx, sc.StudentActor(1), sc.StudentActor(2).Person); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("another student signs them out: %v", err)
 	}
 	if err := s.RevokeSession(ctx, token); err != nil {
@@ -106,7 +106,7 @@ func TestSession_FromSignInToSignOut(t *testing.T) {
 
 func TestSession_EndsWithTime(t *testing.T) {
 	t.Parallel()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
 	_, token := account.NewToken()
 	if err := sc.Store.StartSession(t.Context(), sc.Coach, token, time.Now().Add(time.Hour)); err != nil {
@@ -134,7 +134,7 @@ func TestSession_EndsWithTime(t *testing.T) {
 func TestNewCode_SignsOutAndForgets(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
 	_, token := account.NewToken()
 	if err := s.StartSession(ctx, odile, token, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)
@@ -145,20 +145,20 @@ func TestNewCode_SignsOutAndForgets(t *testing.T) {
 	if found := must(s.FindStudent(ctx, sc.Students[0].Code))(t); found.SecretHash != "$argon2id$pin" {
 		t.Errorf("the PIN is %q", found.SecretHash)
 	}
-	if _, err := s.NewCode(ctx, sc.Student(1), odile.Person); !errors.Is(err, store.ErrNotAllowed) {
+	if _, err := s.ReplaceCode(ctx, sc.StudentActor(1), odile.Person); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student makes a code: %v", err)
 	}
-	code := must(s.NewCode(ctx, sc.Coach, odile.Person))(t)
+	code := must(s.ReplaceCode(ctx, sc.Coach, odile.Person))(t)
 	if _, err := s.FindStudent(ctx, sc.Students[0].Code); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("the old code: %v", err)
 	}
-	if found := must(s.FindStudent(ctx, code))(t); found.Viewer != odile || found.SecretHash != "" {
+	if found := must(s.FindStudent(ctx, code))(t); found.Actor != odile || found.SecretHash != "" {
 		t.Errorf("by the new code: %+v", found)
 	}
 	if _, err := s.FindSession(ctx, token); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("still signed in: %v", err)
 	}
-	if _, err := s.NewCode(ctx, sc.Coach, sc.Coach.Person); !errors.Is(err, store.ErrNotFound) {
+	if _, err := s.ReplaceCode(ctx, sc.Coach, sc.Coach.Person); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("a code for a coach: %v", err)
 	}
 }
@@ -166,7 +166,7 @@ func TestNewCode_SignsOutAndForgets(t *testing.T) {
 func TestArchivePerson_ShutsTheDoor(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, s, odile := t.Context(), sc.Store, sc.Student(0)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
 	_, token := account.NewToken()
 	if err := s.StartSession(ctx, odile, token, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)
@@ -183,7 +183,7 @@ func TestArchivePerson_ShutsTheDoor(t *testing.T) {
 	if err := s.StartSession(ctx, odile, bytes.Repeat([]byte{7}, 32), time.Now().Add(time.Hour)); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("a session still starts: %v", err)
 	}
-	if live, all := must(s.ListStudents(ctx, sc.Coach, store.Live))(t), must(s.ListStudents(ctx, sc.Coach, store.All))(t); len(live) != 2 || len(all) != 3 {
+	if live, all := must(s.ListStudents(ctx, sc.Coach, store.ActiveOnly))(t), must(s.ListStudents(ctx, sc.Coach, store.WithArchived))(t); len(live) != 2 || len(all) != 3 {
 		t.Errorf("%d students in use, %d in all", len(live), len(all))
 	}
 	if err := s.ArchivePerson(ctx, sc.Coach, sc.Coach.Person); !errors.Is(err, store.ErrNotAllowed) {
@@ -204,7 +204,7 @@ func TestAddStudents_AllOrNone(t *testing.T) {
 	if !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("a class that is none: %v", err)
 	}
-	if all := must(sc.Store.ListStudents(ctx, sc.Coach, store.All))(t); len(all) != 3 {
+	if all := must(sc.Store.ListStudents(ctx, sc.Coach, store.WithArchived))(t); len(all) != 3 {
 		t.Errorf("%d students: a refused form left something behind", len(all))
 	}
 }

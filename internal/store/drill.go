@@ -28,15 +28,15 @@ type Drill struct {
 
 // ListDrills gives the club's drills by name; for a student those of their
 // assignments and sets.
-func (s *Store) ListDrills(ctx context.Context, v Viewer, which Which) ([]Drill, error) {
-	return read(ctx, s, v, "list the drills", func(t *tx) ([]Drill, error) {
+func (s *Store) ListDrills(ctx context.Context, v Actor, which ArchiveFilter) ([]Drill, error) {
+	return readInTransaction(ctx, s, v, "list the drills", func(t *tx) ([]Drill, error) {
 		rows, err := t.Queries.ListDrills(ctx, bool(which))
 		if err != nil {
 			return nil, err
 		}
 		drills := make([]Drill, 0, len(rows))
 		for _, row := range rows {
-			d, err := drillOf(row.Drill, row.Setup, row.Assigned)
+			d, err := drillFromRow(row.Drill, row.Setup, row.Assigned)
 			if err != nil {
 				return nil, err
 			}
@@ -47,50 +47,50 @@ func (s *Store) ListDrills(ctx context.Context, v Viewer, which Which) ([]Drill,
 }
 
 // GetDrill gives a drill, archived or not.
-func (s *Store) GetDrill(ctx context.Context, v Viewer, id DrillID) (Drill, error) {
-	return read(ctx, s, v, "get the drill", func(t *tx) (Drill, error) { return t.drill(ctx, id) })
+func (s *Store) GetDrill(ctx context.Context, v Actor, id DrillID) (Drill, error) {
+	return readInTransaction(ctx, s, v, "get the drill", func(t *tx) (Drill, error) { return t.loadDrill(ctx, id) })
 }
 
-func (t *tx) drill(ctx context.Context, id DrillID) (Drill, error) {
+func (t *tx) loadDrill(ctx context.Context, id DrillID) (Drill, error) {
 	row, err := t.GetDrill(ctx, id.UUID)
 	if err != nil {
 		return Drill{}, err
 	}
-	return drillOf(row.Drill, row.Setup, row.Assigned)
+	return drillFromRow(row.Drill, row.Setup, row.Assigned)
 }
 
 // ArchiveDrill puts a drill away; its assignments go on. Coaches only.
-func (s *Store) ArchiveDrill(ctx context.Context, v Viewer, id DrillID) error {
-	return s.change(ctx, v, "archive the drill", func(t *tx) error {
-		return one(t.Queries.ArchiveDrill(ctx, id.UUID))
+func (s *Store) ArchiveDrill(ctx context.Context, v Actor, id DrillID) error {
+	return s.changeAsCoach(ctx, v, "archive the drill", func(t *tx) error {
+		return requireChangedRow(t.Queries.ArchiveDrill(ctx, id.UUID))
 	})
 }
 
 // RestoreDrill takes a drill back from the archived ones. [ErrConflict] for one
 // that another has replaced: two versions of one drill would be given. Coaches
 // only.
-func (s *Store) RestoreDrill(ctx context.Context, v Viewer, id DrillID) error {
-	return s.change(ctx, v, "restore the drill", func(t *tx) error {
+func (s *Store) RestoreDrill(ctx context.Context, v Actor, id DrillID) error {
+	return s.changeAsCoach(ctx, v, "restore the drill", func(t *tx) error {
 		if _, err := t.LockDrill(ctx, id.UUID); err != nil {
 			return err
 		}
 		switch _, err := t.FindReplacement(ctx, id.UUID); {
 		case err == nil:
-			return refuse(ErrConflict, "a newer version took its place: give that one, or copy this")
+			return newRefusal(ErrConflict, "a newer version took its place: give that one, or copy this")
 		case !errors.Is(err, pgx.ErrNoRows):
 			return err
 		}
-		return one(t.Queries.RestoreDrill(ctx, id.UUID))
+		return requireChangedRow(t.Queries.RestoreDrill(ctx, id.UUID))
 	})
 }
 
-func drillOf(row query.Drill, setup query.Setup, assigned bool) (Drill, error) {
-	s, err := setupOf(setup)
+func drillFromRow(row query.Drill, setup query.Setup, assigned bool) (Drill, error) {
+	s, err := setupFromRow(setup)
 	if err != nil {
 		return Drill{}, err
 	}
 	return Drill{
-		ID: DrillID{row.ID}, Lineage: DrillID{row.Lineage}, Replaces: orNone[DrillID](row.Replaces),
+		ID: DrillID{row.ID}, Lineage: DrillID{row.Lineage}, Replaces: idOrZero[DrillID](row.Replaces),
 		Archived: row.ArchivedAt != nil, Assigned: assigned,
 		Drill: drill.Drill{
 			Name:  row.Name,

@@ -17,24 +17,24 @@ import (
 // archived. Sending the same edit again gives the same drill; an edit of a
 // drill that was replaced or archived meanwhile is an [ErrConflict]. Coaches
 // only.
-func (s *Store) SaveDrill(ctx context.Context, v Viewer, id DrillID, wanted drill.Drill) (Drill, error) {
+func (s *Store) SaveDrill(ctx context.Context, v Actor, id DrillID, wanted drill.Drill) (Drill, error) {
 	wanted.Setup = wanted.Setup.Rounded()
 	var saved Drill
-	err := s.change(ctx, v, "save the drill", func(t *tx) (err error) {
+	err := s.changeAsCoach(ctx, v, "save the drill", func(t *tx) (err error) {
 		if err := wanted.Check(); err != nil {
 			return err
 		}
-		saved, err = t.saveDrill(ctx, orNew(id), wanted)
+		saved, err = t.saveDrill(ctx, idOrNew(id), wanted)
 		return err
 	})
 	return saved, err
 }
 
 // CopyDrill makes a drill like another under a name of its own. Coaches only.
-func (s *Store) CopyDrill(ctx context.Context, v Viewer, from, to DrillID, name string) (Drill, error) {
+func (s *Store) CopyDrill(ctx context.Context, v Actor, from, to DrillID, name string) (Drill, error) {
 	var saved Drill
-	err := s.change(ctx, v, "copy the drill", func(t *tx) error {
-		source, err := t.drill(ctx, from)
+	err := s.changeAsCoach(ctx, v, "copy the drill", func(t *tx) error {
+		source, err := t.loadDrill(ctx, from)
 		if err != nil {
 			return err
 		}
@@ -42,7 +42,7 @@ func (s *Store) CopyDrill(ctx context.Context, v Viewer, from, to DrillID, name 
 		if err := source.Check(); err != nil {
 			return err
 		}
-		saved, err = t.saveDrill(ctx, orNew(to), source.Drill)
+		saved, err = t.saveDrill(ctx, idOrNew(to), source.Drill)
 		return err
 	})
 	return saved, err
@@ -58,7 +58,7 @@ func (t *tx) saveDrill(ctx context.Context, id DrillID, wanted drill.Drill) (Dri
 	} else if err != nil {
 		return Drill{}, err
 	}
-	there, err := t.drill(ctx, id)
+	there, err := t.loadDrill(ctx, id)
 	switch {
 	case err != nil:
 		return Drill{}, err
@@ -72,7 +72,7 @@ func (t *tx) saveDrill(ctx context.Context, id DrillID, wanted drill.Drill) (Dri
 	return t.updateDrill(ctx, id, wanted, setup)
 }
 
-var errDrillChanged = refuse(ErrConflict, "this drill was changed or archived meanwhile: open it again")
+var errDrillChanged = newRefusal(ErrConflict, "this drill was changed or archived meanwhile: open it again")
 
 // sameReplacement finds what an earlier click of the same edit has made.
 func (t *tx) sameReplacement(ctx context.Context, old DrillID, wanted drill.Drill) (Drill, error) {
@@ -83,7 +83,7 @@ func (t *tx) sameReplacement(ctx context.Context, old DrillID, wanted drill.Dril
 	if err != nil {
 		return Drill{}, err
 	}
-	there, err := t.drill(ctx, DrillID{id})
+	there, err := t.loadDrill(ctx, DrillID{id})
 	if err == nil && there.Drill != wanted {
 		return Drill{}, errDrillChanged
 	}
@@ -91,7 +91,7 @@ func (t *tx) sameReplacement(ctx context.Context, old DrillID, wanted drill.Dril
 }
 
 func (t *tx) replaceDrill(ctx context.Context, old Drill, wanted drill.Drill, setup uuid.UUID) (Drill, error) {
-	if err := one(t.Queries.ArchiveDrill(ctx, old.ID.UUID)); err != nil {
+	if err := requireChangedRow(t.Queries.ArchiveDrill(ctx, old.ID.UUID)); err != nil {
 		return Drill{}, err
 	}
 	return t.insertDrill(ctx, query.InsertDrillParams{
@@ -100,7 +100,7 @@ func (t *tx) replaceDrill(ctx context.Context, old Drill, wanted drill.Drill, se
 }
 
 func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d drill.Drill, setup uuid.UUID) (Drill, error) {
-	row.ClubID, row.SetupID = t.viewer.Club.UUID, setup
+	row.ClubID, row.SetupID = t.actor.Club.UUID, setup
 	row.Name, row.Breaks, row.Watch = d.Name, d.Breaks, d.Watch
 	row.Feet, row.CornerIn, row.SideIn = d.Kind.Feet, float64(d.Kind.CornerMouth), float64(d.Kind.SideMouth)
 	row.WindowLeft, row.WindowRight = float64(d.Window.Left), float64(d.Window.Right)
@@ -109,7 +109,7 @@ func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d dri
 	if err := t.InsertDrill(ctx, row); err != nil {
 		return Drill{}, err
 	}
-	there, err := t.drill(ctx, DrillID{row.ID})
+	there, err := t.loadDrill(ctx, DrillID{row.ID})
 	if err == nil && there.Drill != d {
 		return Drill{}, errDrillChanged
 	}
@@ -117,7 +117,7 @@ func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d dri
 }
 
 func (t *tx) updateDrill(ctx context.Context, id DrillID, d drill.Drill, setup uuid.UUID) (Drill, error) {
-	err := one(t.UpdateDrill(ctx, query.UpdateDrillParams{
+	err := requireChangedRow(t.UpdateDrill(ctx, query.UpdateDrillParams{
 		ID: id.UUID, SetupID: setup, Name: d.Name, Breaks: d.Breaks, Watch: d.Watch,
 		Feet: d.Kind.Feet, CornerIn: float64(d.Kind.CornerMouth), SideIn: float64(d.Kind.SideMouth),
 		WindowLeft: float64(d.Window.Left), WindowRight: float64(d.Window.Right),
@@ -127,5 +127,5 @@ func (t *tx) updateDrill(ctx context.Context, id DrillID, d drill.Drill, setup u
 	if err != nil {
 		return Drill{}, err
 	}
-	return t.drill(ctx, id)
+	return t.loadDrill(ctx, id)
 }

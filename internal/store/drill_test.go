@@ -28,7 +28,7 @@ func TestSaveDrill_AssignedOnesAreReplaced(t *testing.T) {
 	if !old.Archived || old.Drill != before.Drill {
 		t.Errorf("the old one is now %+v", old)
 	}
-	if listed := must(s.ListDrills(ctx, sc.Coach, store.Live))(t); len(listed) != 1 || listed[0].ID != saved.ID {
+	if listed := must(s.ListDrills(ctx, sc.Coach, store.ActiveOnly))(t); len(listed) != 1 || listed[0].ID != saved.ID {
 		t.Errorf("listed: %+v", listed)
 	}
 	other := edit
@@ -36,7 +36,7 @@ func TestSaveDrill_AssignedOnesAreReplaced(t *testing.T) {
 	if _, err := s.SaveDrill(ctx, sc.Coach, before.ID, other); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("another edit of the replaced drill: %v", err)
 	}
-	if _, err := s.Assign(ctx, sc.Coach, store.Assignment{Drill: before.ID, Class: sc.Class}); !errors.Is(err, store.ErrConflict) {
+	if _, err := s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: before.ID, Class: sc.Class}); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("the replaced drill is assigned: %v", err)
 	}
 }
@@ -57,7 +57,7 @@ func TestSaveDrill_UnassignedOnesChange(t *testing.T) {
 	if _, err := s.SaveDrill(ctx, sc.Coach, copied.ID, edit); !errors.As(err, &p) || p.Of("breaks") == "" {
 		t.Errorf("a drill of no breaks: %v", err)
 	}
-	if _, err := s.SaveDrill(ctx, sc.Student(0), copied.ID, edit); !errors.Is(err, store.ErrNotAllowed) {
+	if _, err := s.SaveDrill(ctx, sc.StudentActor(0), copied.ID, edit); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student edits: %v", err)
 	}
 }
@@ -67,21 +67,21 @@ func TestListDrills_AStudentSeesTheirOwn(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
 	secret := must(s.CopyDrill(ctx, sc.Coach, sc.Drill.ID, store.DrillID{}, "For Bram"))(t)
-	must(s.Assign(ctx, sc.Coach, store.Assignment{Drill: secret.ID, Students: []store.PersonID{sc.Student(1).Person}}))(t)
+	must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: secret.ID, Students: []store.PersonID{sc.StudentActor(1).Person}}))(t)
 	for i, want := range []int{1, 2, 1} {
-		if got := must(s.ListDrills(ctx, sc.Student(i), store.Live))(t); len(got) != want {
+		if got := must(s.ListDrills(ctx, sc.StudentActor(i), store.ActiveOnly))(t); len(got) != want {
 			t.Errorf("student %d sees %d drills, want %d", i, len(got), want)
 		}
 	}
 	// Out of the class, what they have broken stays theirs to see.
-	sc.Record(t, sc.Student(0), 1)
+	sc.RecordBreaks(t, sc.StudentActor(0), 1)
 	for _, i := range []int{0, 2} {
-		if err := s.RemoveMember(ctx, sc.Coach, sc.Class, sc.Student(i).Person); err != nil {
+		if err := s.RemoveMember(ctx, sc.Coach, sc.Class, sc.StudentActor(i).Person); err != nil {
 			t.Fatal(err)
 		}
 	}
 	for i, want := range map[int]int{0: 1, 2: 0} {
-		if got := must(s.ListDrills(ctx, sc.Student(i), store.Live))(t); len(got) != want {
+		if got := must(s.ListDrills(ctx, sc.StudentActor(i), store.ActiveOnly))(t); len(got) != want {
 			t.Errorf("out of the class student %d sees %d drills, want %d", i, len(got), want)
 		}
 	}
@@ -100,7 +100,7 @@ func TestSaveTable_RecordsDoNotMix(t *testing.T) {
 	if got := must(s.SaveTable(ctx, sc.Coach, renamed))(t); got.ID != sc.Table.ID {
 		t.Errorf("corrected: %+v", got)
 	}
-	set := sc.Record(t, sc.Student(0), 1)
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 1)
 	renamed.Kind.CornerMouth = 4.5
 	replaced := must(s.SaveTable(ctx, sc.Coach, renamed))(t)
 	if replaced.ID == sc.Table.ID || replaced.Name != "North 3" {

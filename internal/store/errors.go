@@ -28,21 +28,21 @@ var (
 	ErrUnavailable = errors.New("the database cannot be reached")
 )
 
-// refuse is an error of a kind with a sentence for people.
-func refuse(kind error, sentence string, args ...any) error {
-	return &refusal{kind: kind, says: fmt.Sprintf(sentence, args...)}
+// newRefusal is an error of a kind with a sentence for people.
+func newRefusal(kind error, sentence string, args ...any) error {
+	return &refusalError{kind: kind, sentence: fmt.Sprintf(sentence, args...)}
 }
 
-type refusal struct {
+type refusalError struct {
 	kind error
-	says string
+	sentence string
 }
 
-func (r *refusal) Error() string { return r.says }
-func (r *refusal) Unwrap() error { return r.kind }
+func (r *refusalError) Error() string { return r.sentence }
+func (r *refusalError) Unwrap() error { return r.kind }
 
-// problem is invalid input in one field.
-func problem(field, says string) error { return drill.Problems{{Field: field, Says: says}} }
+// fieldProblem is invalid input in one field.
+func fieldProblem(field, says string) error { return drill.Problems{{Field: field, Says: says}} }
 
 // PostgreSQL's error codes (manual, appendix A).
 const (
@@ -54,15 +54,15 @@ const (
 	codeLogin      = "28000"
 )
 
-// explain gives an error of the database its kind and says what was being done.
-func explain(doing string, err error) error {
+// wrapError gives an error of the database its kind and says what was being done.
+func wrapError(doing string, err error) error {
 	if err == nil {
 		return nil
 	}
-	return fmt.Errorf("%s: %w", doing, kindOf(err))
+	return fmt.Errorf("%s: %w", doing, classifyError(err))
 }
 
-func kindOf(err error) error {
+func classifyError(err error) error {
 	var answered *pgconn.PgError
 	var connecting *pgconn.ConnectError
 	switch {
@@ -86,8 +86,8 @@ func kindOf(err error) error {
 	return err
 }
 
-// isUnique says whether the named unique index refused a row.
-func isUnique(err error, index string) bool {
+// violatesUnique says whether the named unique index refused a row.
+func violatesUnique(err error, index string) bool {
 	var answered *pgconn.PgError
 	return errors.As(err, &answered) && answered.Code == codeUnique && answered.ConstraintName == index
 }

@@ -9,25 +9,25 @@ const Channel = "breakwright"
 // told as JSON on [Channel].
 type Event struct {
 	Club    ClubID   `json:"club"`
-	Kind    Kind     `json:"kind"`
+	Kind    EventKind     `json:"kind"`
 	Student PersonID `json:"student,omitzero"`
 	Set     SetID    `json:"set,omitzero"`
 }
 
-// Kind says what an event is about.
-type Kind string
+// EventKind says what an event is about.
+type EventKind string
 
 // The kinds.
 const (
-	SetStarted Kind = "set started"
-	BreakSaved Kind = "break" // saved or deleted
-	SetClosed  Kind = "set closed"
-	Decided    Kind = "decided"
-	Said       Kind = "message"
-	Assigned   Kind = "assigned"
+	SetStarted EventKind = "set started"
+	BreakSaved EventKind = "break" // saved or deleted
+	SetClosed  EventKind = "set closed"
+	PrescriptionDecided    EventKind = "decided"
+	MessagePosted       EventKind = "message"
+	DrillAssigned   EventKind = "assigned"
 )
 
-func (e Event) payload() string {
+func (e Event) encodeJSON() string {
 	text, err := json.Marshal(e)
 	if err != nil {
 		panic("store: an event that does not marshal: " + err.Error())
@@ -35,7 +35,7 @@ func (e Event) payload() string {
 	return string(text)
 }
 
-// tell announces a change once the transaction is committed.
-func (t *tx) tell(kind Kind, student PersonID, set SetID) {
-	t.events = append(t.events, Event{Club: t.viewer.Club, Kind: kind, Student: student, Set: set})
+// queueEvent announces a change once the transaction is committed.
+func (t *tx) queueEvent(kind EventKind, student PersonID, set SetID) {
+	t.events = append(t.events, Event{Club: t.actor.Club, Kind: kind, Student: student, Set: set})
 }

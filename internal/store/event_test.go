@@ -12,23 +12,23 @@ import (
 
 func TestEvents_AreToldAfterTheCommit(t *testing.T) {
 	t.Parallel()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
 	listener := connect(t, owner)
 	if _, err := listener.Exec(t.Context(), "listen "+store.Channel); err != nil {
 		t.Fatal(err)
 	}
-	odile := sc.Student(0)
-	set := sc.Record(t, odile, 1)
+	odile := sc.StudentActor(0)
+	set := sc.RecordBreaks(t, odile, 1)
 	_, err := sc.Store.SaveBreak(t.Context(), odile, set, storetest.NewBreak(11)) // refused, not told
 	if err == nil {
 		t.Fatal("the eleventh break was taken")
 	}
-	sc.Close(t, odile, set, -16)
-	if err := sc.Store.Say(t.Context(), odile, store.MessageID{}, set, "Why?"); err != nil {
+	sc.CloseSet(t, odile, set, -16)
+	if err := sc.Store.PostMessage(t.Context(), odile, store.MessageID{}, set, "Why?"); err != nil {
 		t.Fatal(err)
 	}
-	for _, kind := range []store.Kind{store.SetStarted, store.BreakSaved, store.SetClosed, store.Said} {
+	for _, kind := range []store.EventKind{store.SetStarted, store.BreakSaved, store.SetClosed, store.MessagePosted} {
 		ctx, stop := context.WithTimeout(t.Context(), 10*time.Second)
 		told, err := listener.WaitForNotification(ctx)
 		stop()

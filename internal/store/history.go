@@ -20,11 +20,11 @@ type History struct {
 	// closed is when each was closed.
 	closed []time.Time
 	// Overruled are the coach's decisions against proposals, newest first.
-	Overruled []Overruled
+	Overruled []OverruledProposal
 }
 
-// Overruled is a proposal that a coach declined or changed.
-type Overruled struct {
+// OverruledProposal is a proposal that a coach declined or changed.
+type OverruledProposal struct {
 	Rule string
 	// Table is the label and Under the setup of the set it was proposed for.
 	Table string
@@ -37,26 +37,26 @@ type Overruled struct {
 }
 
 // GetHistory gives a student's history; an empty one before the first set.
-func (s *Store) GetHistory(ctx context.Context, v Viewer, student PersonID) (History, error) {
-	return read(ctx, s, v, "get the history", func(t *tx) (History, error) {
-		if _, err := t.student(ctx, student); err != nil {
+func (s *Store) GetHistory(ctx context.Context, v Actor, student PersonID) (History, error) {
+	return readInTransaction(ctx, s, v, "get the history", func(t *tx) (History, error) {
+		if _, err := t.loadStudent(ctx, student); err != nil {
 			return History{}, err
 		}
-		histories, err := t.histories(ctx, []PersonID{student})
+		histories, err := t.loadHistories(ctx, []PersonID{student})
 		return histories[student], err
 	})
 }
 
 // GetHistories gives the histories of many students in as many queries as one.
 // A student the viewer may not see has an empty one.
-func (s *Store) GetHistories(ctx context.Context, v Viewer, students []PersonID) (map[PersonID]History, error) {
-	return read(ctx, s, v, "get the histories", func(t *tx) (map[PersonID]History, error) {
-		return t.histories(ctx, students)
+func (s *Store) GetHistories(ctx context.Context, v Actor, students []PersonID) (map[PersonID]History, error) {
+	return readInTransaction(ctx, s, v, "get the histories", func(t *tx) (map[PersonID]History, error) {
+		return t.loadHistories(ctx, students)
 	})
 }
 
-func (t *tx) histories(ctx context.Context, students []PersonID) (map[PersonID]History, error) {
-	recorded, err := t.recorded(ctx, students)
+func (t *tx) loadHistories(ctx context.Context, students []PersonID) (map[PersonID]History, error) {
+	recorded, err := t.loadRecordedSets(ctx, students)
 	if err != nil {
 		return nil, err
 	}
@@ -66,39 +66,39 @@ func (t *tx) histories(ctx context.Context, students []PersonID) (map[PersonID]H
 			continue
 		}
 		h := histories[set.Student]
-		h.add(set)
+		h.addSet(set)
 		histories[set.Student] = h
 	}
-	prescriptions, err := t.prescriptions(ctx, students)
+	prescriptions, err := t.loadPrescriptions(ctx, students)
 	if err != nil {
 		return nil, err
 	}
 	for _, p := range prescriptions {
-		if p.overruled() {
+		if p.isOverruled() {
 			h := histories[p.Student]
-			h.overrule(p)
+			h.addOverruled(p)
 			histories[p.Student] = h
 		}
 	}
 	return histories, nil
 }
 
-// overruled says whether a coach decided against the proposal.
-func (p Prescription) overruled() bool { return p.Decision == Declined || p.Decision == Changed }
+// isOverruled says whether a coach decided against the proposal.
+func (p Prescription) isOverruled() bool { return p.Decision == Declined || p.Decision == Changed }
 
-func (h *History) add(set Set) {
-	h.IDs, h.Sets, h.closed = append(h.IDs, set.ID), append(h.Sets, set.Seen()), append(h.closed, set.Closed)
+func (h *History) addSet(set Set) {
+	h.IDs, h.Sets, h.closed = append(h.IDs, set.ID), append(h.Sets, set.DrillSet()), append(h.closed, set.Closed)
 }
 
-// overrule adds a coach's decision. The proposal was made when its set was
+// addOverruled adds a coach's decision. The proposal was made when its set was
 // closed: a set that was started earlier but closed later is no part of it.
-func (h *History) overrule(p Prescription) {
+func (h *History) addOverruled(p Prescription) {
 	of := slices.Index(h.IDs, p.Set)
 	if of < 0 {
 		return
 	}
 	at := h.Sets[of]
-	o := Overruled{Rule: p.Rule, Table: at.Table, Under: at.Setup}
+	o := OverruledProposal{Rule: p.Rule, Table: at.Table, Under: at.Setup}
 	for i, set := range h.Sets {
 		if !h.closed[i].After(h.closed[of]) && set.Table == at.Table && set.Kind == at.Kind && set.Setup.SameAs(at.Setup) {
 			o.Breaks += len(set.Breaks)
@@ -110,20 +110,20 @@ func (h *History) overrule(p Prescription) {
 	h.Overruled = append(h.Overruled, o)
 }
 
-// recorded gives all sets of the students with their breaks, open ones too,
+// loadRecordedSets gives all sets of the students with their breaks, open ones too,
 // without drills and what was said; each student's oldest first.
-func (t *tx) recorded(ctx context.Context, students []PersonID) ([]Set, error) {
-	rows, err := t.ListHistory(ctx, uuids(students))
+func (t *tx) loadRecordedSets(ctx context.Context, students []PersonID) ([]Set, error) {
+	rows, err := t.ListSetsOfStudents(ctx, plainUUIDs(students))
 	if err != nil {
 		return nil, err
 	}
-	breaks, err := t.breaksBySet(ctx, students)
+	breaks, err := t.loadBreaksBySet(ctx, students)
 	if err != nil {
 		return nil, err
 	}
 	sets := make([]Set, 0, len(rows))
 	for _, r := range rows {
-		set, err := setOf(r.BreakSet, r.PoolTable, r.Setup)
+		set, err := setFromRow(r.BreakSet, r.PoolTable, r.Setup)
 		if err != nil {
 			return nil, err
 		}
@@ -134,8 +134,8 @@ func (t *tx) recorded(ctx context.Context, students []PersonID) ([]Set, error) {
 	return sets, nil
 }
 
-func (t *tx) breaksBySet(ctx context.Context, students []PersonID) (map[uuid.UUID][]Break, error) {
-	rows, err := t.ListHistoryBreaks(ctx, uuids(students))
+func (t *tx) loadBreaksBySet(ctx context.Context, students []PersonID) (map[uuid.UUID][]Break, error) {
+	rows, err := t.ListBreaksOfStudents(ctx, plainUUIDs(students))
 	if err != nil {
 		return nil, err
 	}

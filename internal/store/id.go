@@ -44,16 +44,16 @@ func IsZero[T ID](id T) bool { return struct{ uuid.UUID }(id).UUID == uuid.Nil }
 // newUUID can only fail when the system has no randomness left to give.
 func newUUID() uuid.UUID { return uuid.Must(uuid.NewV7()) }
 
-// orNew gives an id to a thing that has none yet.
-func orNew[T ID](id T) T {
+// idOrNew gives an id to a thing that has none yet.
+func idOrNew[T ID](id T) T {
 	if IsZero(id) {
 		return NewID[T]()
 	}
 	return id
 }
 
-// orNull is how an optional id is stored.
-func orNull[T ID](id T) *uuid.UUID {
+// uuidOrNull is how an optional id is stored.
+func uuidOrNull[T ID](id T) *uuid.UUID {
 	if IsZero(id) {
 		return nil
 	}
@@ -61,15 +61,15 @@ func orNull[T ID](id T) *uuid.UUID {
 	return &plain
 }
 
-// orNone is how an optional id comes back.
-func orNone[T ID](u *uuid.UUID) T {
+// idOrZero is how an optional id comes back.
+func idOrZero[T ID](u *uuid.UUID) T {
 	if u == nil {
 		return T{}
 	}
 	return T(struct{ uuid.UUID }{*u})
 }
 
-func uuids[T ID](ids []T) []uuid.UUID {
+func plainUUIDs[T ID](ids []T) []uuid.UUID {
 	plain := make([]uuid.UUID, len(ids))
 	for i, id := range ids {
 		plain[i] = struct{ uuid.UUID }(id).UUID

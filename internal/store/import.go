@@ -10,19 +10,19 @@ import (
 	"breakwright/internal/table"
 )
 
-// Imported says what an import did.
-type Imported struct {
+// ImportResult says what an import did.
+type ImportResult struct {
 	Students []Person // made for it, with join codes
 	Tables   []Table  // made for it
 	Sets     int      // taken over
 	Breaks   int      // in them
-	Had      int      // there before, the very same
+	Duplicates      int      // there before, the very same
 }
 
 // UnnamedTable is the table of sets that name none.
 const UnnamedTable = "Unnamed table"
 
-// Import takes sets over from a break log, as closed sets without advice.
+// ImportSets takes sets over from a break log, as closed sets without advice.
 // Students and tables are found by the names that Export gives them, and made
 // when they are missing; a table of the same name and another kind is another
 // table. A set is known by its student and name: the very same set again is
@@ -32,46 +32,46 @@ const UnnamedTable = "Unnamed table"
 //
 // Each student's sets must come oldest first. A set without times keeps its
 // place in that order.
-func (s *Store) Import(ctx context.Context, v Viewer, sets []drill.Set) (Imported, error) {
-	return s.importSets(ctx, v, sets, func(int) {}, func(*tx, Imported) error { return nil })
+func (s *Store) ImportSets(ctx context.Context, v Actor, sets []drill.Set) (ImportResult, error) {
+	return s.runImport(ctx, v, sets, func(int) {}, func(*tx, ImportResult) error { return nil })
 }
 
-// ImportAs is Import as a job at work: seen is told after each set how many
+// ImportInJob is Import as a job at work: seen is told after each set how many
 // breaks have been seen to, and what comes of it ends the job, in the same
 // transaction, so that the job is done exactly when the sets are there. It is
 // for the caller to end the job when this fails.
-func (s *Store) ImportAs(ctx context.Context, v Viewer, run JobRun, sets []drill.Set, seen func(breaks int), end func(Imported) JobEnd) error {
-	_, err := s.importSets(ctx, v, sets, seen, func(t *tx, done Imported) error { return t.endJob(ctx, run, end(done)) })
+func (s *Store) ImportInJob(ctx context.Context, v Actor, run JobRun, sets []drill.Set, seen func(breaks int), end func(ImportResult) JobEnd) error {
+	_, err := s.runImport(ctx, v, sets, seen, func(t *tx, done ImportResult) error { return t.endJob(ctx, run, end(done)) })
 	return err
 }
 
-func (s *Store) importSets(ctx context.Context, v Viewer, sets []drill.Set, seen func(int), end func(*tx, Imported) error) (Imported, error) {
-	var done Imported
-	err := s.change(ctx, v, "import", func(t *tx) error {
+func (s *Store) runImport(ctx context.Context, v Actor, sets []drill.Set, seen func(int), end func(*tx, ImportResult) error) (ImportResult, error) {
+	var done ImportResult
+	err := s.changeAsCoach(ctx, v, "import", func(t *tx) error {
 		if err := checkImport(sets); err != nil {
 			return err
 		}
-		if err := t.Lock(ctx, v.Club.String()); err != nil { // one import at a time
+		if err := t.LockUntilCommit(ctx, v.Club.String()); err != nil { // one import at a time
 			return err
 		}
-		club, err := t.club(ctx)
+		club, err := t.loadClub(ctx)
 		if err != nil {
 			return err
 		}
-		i := importer{tx: t, setups: map[drill.Setup]uuid.UUID{}, zone: club.Location(), seen: seen}
-		if err := i.prepare(ctx, sets); err != nil {
+		i := importer{tx: t, setups: map[drill.Setup]uuid.UUID{}, zone: club.Location(), reportProgress: seen}
+		if err := i.loadKnownNames(ctx, sets); err != nil {
 			return err
 		}
-		for _, group := range byStudent(sets) {
-			if err := i.student(ctx, group); err != nil {
+		for _, group := range groupByStudent(sets) {
+			if err := i.importStudent(ctx, group); err != nil {
 				return err
 			}
 		}
-		done = i.done
+		done = i.result
 		return end(t, done)
 	})
 	if err != nil {
-		return Imported{}, err
+		return ImportResult{}, err
 	}
 	return done, nil
 }
@@ -104,8 +104,8 @@ func checkImport(sets []drill.Set) error {
 	return nil
 }
 
-// byStudent groups sets, students in the order in which they first appear.
-func byStudent(sets []drill.Set) [][]drill.Set {
+// groupByStudent groups sets, students in the order in which they first appear.
+func groupByStudent(sets []drill.Set) [][]drill.Set {
 	var groups [][]drill.Set
 	place := map[string]int{}
 	for _, set := range sets {

@@ -7,15 +7,15 @@ import (
 	"breakwright/internal/table"
 )
 
-// labelled is what tells tables of a break log apart.
-type labelled struct {
+// tableKey is what tells tables of a break log apart.
+type tableKey struct {
 	label string
 	kind  table.Kind
 }
 
-// prepare learns which students and tables there are.
-func (i *importer) prepare(ctx context.Context, sets []drill.Set) error {
-	labels, err := i.studentLabels(ctx)
+// loadKnownNames learns which students and tables there are.
+func (i *importer) loadKnownNames(ctx context.Context, sets []drill.Set) error {
+	labels, err := i.labelStudents(ctx)
 	if err != nil {
 		return err
 	}
@@ -23,17 +23,17 @@ func (i *importer) prepare(ctx context.Context, sets []drill.Set) error {
 	for id, label := range labels {
 		i.students[label] = id
 	}
-	tables, err := i.Queries.ListTables(ctx, bool(All))
+	tables, err := i.Queries.ListTables(ctx, bool(WithArchived))
 	if err != nil {
 		return err
 	}
-	i.tables, i.live = map[labelled]Table{}, map[string]bool{}
-	for _, t := range each(tables, poolTable) {
-		key := labelled{t.Label(), t.Kind}
+	i.tables, i.activeLabels = map[tableKey]Table{}, map[string]bool{}
+	for _, t := range mapRows(tables, tableFromRow) {
+		key := tableKey{t.Label(), t.Kind}
 		if there, known := i.tables[key]; !known || there.Archived {
 			i.tables[key] = t
 		}
-		i.live[key.label] = i.live[key.label] || !t.Archived
+		i.activeLabels[key.label] = i.activeLabels[key.label] || !t.Archived
 	}
 	i.newest = newestKinds(sets)
 	return nil
@@ -41,8 +41,8 @@ func (i *importer) prepare(ctx context.Context, sets []drill.Set) error {
 
 // newestKinds finds which of several kinds of table under one name was broken
 // on last: that one is in use, the others were before it.
-func newestKinds(sets []drill.Set) map[string]labelled {
-	newest := map[string]labelled{}
+func newestKinds(sets []drill.Set) map[string]tableKey {
+	newest := map[string]tableKey{}
 	last := map[string]drill.Set{}
 	for _, set := range sets {
 		label := tableLabel(set)
@@ -50,32 +50,32 @@ func newestKinds(sets []drill.Set) map[string]labelled {
 			continue
 		}
 		last[label] = set
-		newest[label] = labelled{label, set.Kind}
+		newest[label] = tableKey{label, set.Kind}
 	}
 	return newest
 }
 
-func (i *importer) tableID(ctx context.Context, set drill.Set) (TableID, error) {
-	key := labelled{tableLabel(set), set.Kind}
+func (i *importer) findOrAddTable(ctx context.Context, set drill.Set) (TableID, error) {
+	key := tableKey{tableLabel(set), set.Kind}
 	if there, known := i.tables[key]; known {
 		return there.ID, nil
 	}
 	made := Table{
 		ID: NewID[TableID](), Name: key.label, Kind: set.Kind,
-		Archived: i.live[key.label] || i.newest[key.label] != key,
+		Archived: i.activeLabels[key.label] || i.newest[key.label] != key,
 	}
 	if err := i.insertTable(ctx, made); err != nil {
 		return TableID{}, err
 	}
 	i.tables[key] = made
-	i.live[key.label] = i.live[key.label] || !made.Archived
-	i.done.Tables = append(i.done.Tables, made)
+	i.activeLabels[key.label] = i.activeLabels[key.label] || !made.Archived
+	i.result.Tables = append(i.result.Tables, made)
 	return made.ID, nil
 }
 
-// studentID finds the student of the sets or makes them, breaking from the
+// findOrAddStudent finds the student of the sets or makes them, breaking from the
 // side of their latest set.
-func (i *importer) studentID(ctx context.Context, sets []drill.Set) (PersonID, error) {
+func (i *importer) findOrAddStudent(ctx context.Context, sets []drill.Set) (PersonID, error) {
 	name := sets[0].Student
 	if id, known := i.students[name]; known {
 		return id, nil
@@ -85,6 +85,6 @@ func (i *importer) studentID(ctx context.Context, sets []drill.Set) (PersonID, e
 		return PersonID{}, err
 	}
 	i.students[name] = made.ID
-	i.done.Students = append(i.done.Students, made)
+	i.result.Students = append(i.result.Students, made)
 	return made.ID, nil
 }

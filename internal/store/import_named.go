@@ -9,38 +9,38 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// named finds what is kept under the names of sets, in two queries for any
+// findNamedSets finds what is kept under the names of sets, in two queries for any
 // number of students.
-func (i *importer) named(ctx context.Context, sets map[PersonID][]drill.Set) (map[PersonID]map[string]drill.Set, error) {
+func (i *importer) findNamedSets(ctx context.Context, sets map[PersonID][]drill.Set) (map[PersonID]map[string]drill.Set, error) {
 	there := map[PersonID]map[string]drill.Set{}
-	var asked query.ListSetsNamedParams
+	var asked query.ListSetsByNameParams
 	for student, group := range sets {
 		there[student] = map[string]drill.Set{}
 		for _, set := range group {
 			asked.StudentIds, asked.Names = append(asked.StudentIds, student.UUID), append(asked.Names, set.Name)
 		}
 	}
-	rows, err := i.ListSetsNamed(ctx, asked)
+	rows, err := i.ListSetsByName(ctx, asked)
 	if err != nil {
 		return nil, err
 	}
-	breaks, err := i.breaksOf(ctx, each(rows, func(r query.ListSetsNamedRow) uuid.UUID { return r.BreakSet.ID }))
+	breaks, err := i.loadKeptBreaks(ctx, mapRows(rows, func(r query.ListSetsByNameRow) uuid.UUID { return r.BreakSet.ID }))
 	if err != nil {
 		return nil, err
 	}
 	for _, r := range rows {
-		set, err := setOf(r.BreakSet, r.PoolTable, r.Setup)
+		set, err := setFromRow(r.BreakSet, r.PoolTable, r.Setup)
 		if err != nil {
 			return nil, err
 		}
 		set.StudentName, set.Breaks = r.StudentName, breaks[r.BreakSet.ID]
-		there[set.Student][set.Name] = set.Seen()
+		there[set.Student][set.Name] = set.DrillSet()
 	}
 	return there, nil
 }
 
-func (i *importer) breaksOf(ctx context.Context, sets []uuid.UUID) (map[uuid.UUID][]Break, error) {
-	rows, err := i.ListBreaksNamed(ctx, sets)
+func (i *importer) loadKeptBreaks(ctx context.Context, sets []uuid.UUID) (map[uuid.UUID][]Break, error) {
+	rows, err := i.ListImportedBreaks(ctx, sets)
 	if err != nil {
 		return nil, err
 	}

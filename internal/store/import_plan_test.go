@@ -24,9 +24,9 @@ func TestPlanImport_SaysWhatImportDoes(t *testing.T) {
 	t.Parallel()
 	sc := bare(t)
 	ctx, s := t.Context(), sc.Store
-	plan := must(s.PlanImport(ctx, sc.Coach, fullSets()))(t)
-	want := store.Plan{
-		Students: []store.PlannedStudent{{Name: "Odile", Sets: 3, Breaks: 4}, {Name: "Åsa", Sets: 1, Breaks: 2}},
+	plan := must(s.PreviewImport(ctx, sc.Coach, fullSets()))(t)
+	want := store.ImportPreview{
+		Students: []store.PreviewStudent{{Name: "Odile", Sets: 3, Breaks: 4}, {Name: "Åsa", Sets: 1, Breaks: 2}},
 		New:      4, Breaks: 6, Names: []string{},
 	}
 	tables := plan.Tables
@@ -34,22 +34,22 @@ func TestPlanImport_SaysWhatImportDoes(t *testing.T) {
 	if !reflect.DeepEqual(plan, want) || len(tables) != 3 || tables[1].Known || tables[1].Sets != 2 {
 		t.Errorf("into an empty club: %+v with tables %+v", plan, tables)
 	}
-	if all := exported(t, sc, store.Scope{}); len(all) != 0 {
+	if all := exported(t, sc, store.ExportScope{}); len(all) != 0 {
 		t.Errorf("planning kept %d sets", len(all))
 	}
-	must(s.Import(ctx, sc.Coach, fullSets()[3:]))(t)
-	plan = must(s.PlanImport(ctx, sc.Coach, fullSets()))(t)
-	if plan.New != 3 || plan.Had != 1 || plan.Breaks != 4 || !plan.Students[1].Known || plan.Students[0].Known || !plan.Tables[2].Known {
+	must(s.ImportSets(ctx, sc.Coach, fullSets()[3:]))(t)
+	plan = must(s.PreviewImport(ctx, sc.Coach, fullSets()))(t)
+	if plan.New != 3 || plan.Duplicates != 1 || plan.Breaks != 4 || !plan.Students[1].Known || plan.Students[0].Known || !plan.Tables[2].Known {
 		t.Errorf("with a part there: %+v", plan)
 	}
-	must(s.Import(ctx, sc.Coach, fullSets()))(t)
+	must(s.ImportSets(ctx, sc.Coach, fullSets()))(t)
 	changed := fullSets()
 	changed[1].Breaks[0].Note = "not the same"
-	plan = must(s.PlanImport(ctx, sc.Coach, changed))(t)
-	if plan.New != 0 || plan.Had != 3 || !reflect.DeepEqual(plan.Clashes, []store.Clash{{Student: "Odile", Set: "a2"}}) {
+	plan = must(s.PreviewImport(ctx, sc.Coach, changed))(t)
+	if plan.New != 0 || plan.Duplicates != 3 || !reflect.DeepEqual(plan.Clashes, []store.NameClash{{Student: "Odile", Set: "a2"}}) {
 		t.Errorf("with another set of a name: %+v", plan)
 	}
-	if _, err := s.Import(ctx, sc.Coach, changed); !errors.Is(err, store.ErrConflict) {
+	if _, err := s.ImportSets(ctx, sc.Coach, changed); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("a clash is imported: %v", err)
 	}
 	if !reflect.DeepEqual(plan.Names, []string{"Odile", "Åsa"}) {
@@ -63,10 +63,10 @@ func TestPlanImport_Refuses(t *testing.T) {
 	bad := fullSets()
 	bad[0].Kind = table.Kind{Feet: 12}
 	var p drill.Problems
-	if _, err := sc.Store.PlanImport(t.Context(), sc.Coach, bad); !errors.As(err, &p) {
+	if _, err := sc.Store.PreviewImport(t.Context(), sc.Coach, bad); !errors.As(err, &p) {
 		t.Errorf("a table of twelve feet: %v", err)
 	}
-	if _, err := sc.Store.PlanImport(t.Context(), sc.Student(0), fullSets()); !errors.Is(err, store.ErrNotAllowed) {
+	if _, err := sc.Store.PreviewImport(t.Context(), sc.StudentActor(0), fullSets()); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student: %v", err)
 	}
 }
@@ -76,11 +76,11 @@ func TestPlanImport_Refuses(t *testing.T) {
 func TestImport_TheSpeedAskedForIsNotInAFile(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	sc.Close(t, sc.Student(0), sc.Record(t, sc.Student(0), 3), -18)
-	sets := exported(t, sc, store.Scope{})
+	sc.CloseSet(t, sc.StudentActor(0), sc.RecordBreaks(t, sc.StudentActor(0), 3), -18)
+	sets := exported(t, sc, store.ExportScope{})
 	sets[0].Setup.Speed = 0
-	done := must(sc.Store.Import(t.Context(), sc.Coach, sets))(t)
-	if done.Had != 1 || done.Sets != 0 {
+	done := must(sc.Store.ImportSets(t.Context(), sc.Coach, sets))(t)
+	if done.Duplicates != 1 || done.Sets != 0 {
 		t.Errorf("%+v", done)
 	}
 }
@@ -91,14 +91,14 @@ func TestImport_IsHistory(t *testing.T) {
 	sc := storetest.NewScene(t)
 	old := exportedOf(t, sc, 4)
 	old[0].Name, old[0].Breaks[0].At = "from paper", time.Date(2025, 1, 2, 3, 4, 5, 0, time.UTC)
-	must(sc.Store.Import(t.Context(), sc.Coach, old))(t)
-	set := sc.Record(t, sc.Student(0), 2)
+	must(sc.Store.ImportSets(t.Context(), sc.Coach, old))(t)
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 2)
 	var seen []string
-	err := sc.Store.CloseSet(t.Context(), sc.Student(0), set, func(c store.Case) (store.Closing, error) {
+	err := sc.Store.CloseSet(t.Context(), sc.StudentActor(0), set, func(c store.Case) (store.Judgement, error) {
 		for _, s := range c.Sets {
 			seen = append(seen, s.Name)
 		}
-		return storetest.MoveTo(-18)(c)
+		return storetest.ProposeMove(-18)(c)
 	})
 	if err != nil || len(seen) != 2 || seen[0] != "from paper" {
 		t.Errorf("the adviser was shown %q, %v", seen, err)
@@ -109,26 +109,26 @@ func TestImport_IsHistory(t *testing.T) {
 func exportedOf(t *testing.T, sc storetest.Scene, n int) []drill.Set {
 	t.Helper()
 	other := storetest.AddScene(t, sc.Store)
-	other.Record(t, other.Student(0), n)
-	return exported(t, other, store.Scope{})
+	other.RecordBreaks(t, other.StudentActor(0), n)
+	return exported(t, other, store.ExportScope{})
 }
 
 func TestCountBreaks(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	other := storetest.AddScene(t, sc.Store)
-	other.Record(t, other.Student(0), 9)
-	sc.Record(t, sc.Student(0), 3)
-	sc.Record(t, sc.Student(1), 4)
-	for want, scope := range map[int]store.Scope{7: {}, 3: {Student: sc.Student(0).Person}} {
+	other.RecordBreaks(t, other.StudentActor(0), 9)
+	sc.RecordBreaks(t, sc.StudentActor(0), 3)
+	sc.RecordBreaks(t, sc.StudentActor(1), 4)
+	for want, scope := range map[int]store.ExportScope{7: {}, 3: {Student: sc.StudentActor(0).Person}} {
 		if got := must(sc.Store.CountBreaks(t.Context(), sc.Coach, scope))(t); got != want {
 			t.Errorf("%+v has %d breaks, want %d", scope, got, want)
 		}
 	}
-	if got := must(sc.Store.CountBreaks(t.Context(), sc.Coach, store.Scope{Class: sc.Class}))(t); got != 7 {
+	if got := must(sc.Store.CountBreaks(t.Context(), sc.Coach, store.ExportScope{Class: sc.Class}))(t); got != 7 {
 		t.Errorf("the class has %d", got)
 	}
-	if _, err := sc.Store.CountBreaks(t.Context(), sc.Coach, store.Scope{Class: other.Class}); !errors.Is(err, store.ErrNotFound) {
+	if _, err := sc.Store.CountBreaks(t.Context(), sc.Coach, store.ExportScope{Class: other.Class}); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("another club's class: %v", err)
 	}
 }

@@ -15,26 +15,26 @@ import (
 type importer struct {
 	*tx
 	students map[string]PersonID // by label
-	tables   map[labelled]Table
-	live     map[string]bool // labels of tables in use
-	newest   map[string]labelled
+	tables   map[tableKey]Table
+	activeLabels     map[string]bool // labels of tables in use
+	newest   map[string]tableKey
 	setups   map[drill.Setup]uuid.UUID
 	zone     *time.Location // the club's
-	done     Imported
-	seen     func(breaks int)
-	worked   int // breaks seen to
+	result     ImportResult
+	reportProgress     func(breaks int)
+	breaksProcessed   int // breaks seen to
 }
 
-// student takes over one student's sets.
-func (i *importer) student(ctx context.Context, sets []drill.Set) error {
-	id, err := i.studentID(ctx, sets)
+// importStudent takes over one student's sets.
+func (i *importer) importStudent(ctx context.Context, sets []drill.Set) error {
+	id, err := i.findOrAddStudent(ctx, sets)
 	if err != nil {
 		return err
 	}
-	if err := i.Lock(ctx, id.String()); err != nil { // as closing a set does
+	if err := i.LockUntilCommit(ctx, id.String()); err != nil { // as closing a set does
 		return err
 	}
-	named, err := i.named(ctx, map[PersonID][]drill.Set{id: sets})
+	named, err := i.findNamedSets(ctx, map[PersonID][]drill.Set{id: sets})
 	if err != nil {
 		return err
 	}
@@ -45,7 +45,7 @@ func (i *importer) student(ctx context.Context, sets []drill.Set) error {
 		had, known := there[set.Name]
 		switch {
 		case !known:
-			row, err := i.set(ctx, id, set, starts[n])
+			row, err := i.importSet(ctx, id, set, starts[n])
 			if err != nil {
 				return err
 			}
@@ -53,20 +53,20 @@ func (i *importer) student(ctx context.Context, sets []drill.Set) error {
 				first = &row
 			}
 			there[set.Name] = set
-			i.done.Sets++
-			i.done.Breaks += len(set.Breaks)
+			i.result.Sets++
+			i.result.Breaks += len(set.Breaks)
 		case sameSet(had, set):
-			i.done.Had++
+			i.result.Duplicates++
 		default:
-			return refuse(ErrConflict, "%s has another set named %s already", set.Student, set.Name)
+			return newRefusal(ErrConflict, "%s has another set named %s already", set.Student, set.Name)
 		}
-		i.worked += len(set.Breaks)
-		i.seen(i.worked)
+		i.breaksProcessed += len(set.Breaks)
+		i.reportProgress(i.breaksProcessed)
 	}
 	if first == nil {
 		return nil
 	}
-	return i.regroup(ctx, id, first.ID, first.StartedAt)
+	return i.regroupStints(ctx, id, first.ID, first.StartedAt)
 }
 
 // sameSet compares what was recorded, at the grain in which it is kept. The
@@ -88,13 +88,13 @@ func sameSet(a, b drill.Set) bool {
 	return true
 }
 
-// set writes a set with its breaks and counts, and gives its row.
-func (i *importer) set(ctx context.Context, student PersonID, set drill.Set, started time.Time) (query.InsertSetParams, error) {
-	where, err := i.tableID(ctx, set)
+// importSet writes a set with its breaks and counts, and gives its row.
+func (i *importer) importSet(ctx context.Context, student PersonID, set drill.Set, started time.Time) (query.InsertSetParams, error) {
+	where, err := i.findOrAddTable(ctx, set)
 	if err != nil {
 		return query.InsertSetParams{}, err
 	}
-	setup, err := i.setup(ctx, set.Setup)
+	setup, err := i.ensureSetupOnce(ctx, set.Setup)
 	if err != nil {
 		return query.InsertSetParams{}, err
 	}
@@ -104,20 +104,20 @@ func (i *importer) set(ctx context.Context, student PersonID, set drill.Set, sta
 	}
 	id := newUUID()
 	row := query.InsertSetParams{
-		ClubID: i.viewer.Club.UUID, ID: id, StudentID: student.UUID, TableID: where.UUID, SetupID: setup,
+		ClubID: i.actor.Club.UUID, ID: id, StudentID: student.UUID, TableID: where.UUID, SetupID: setup,
 		Name: set.Name, Planned: len(set.Breaks), StartedAt: started, ClosedAt: &closed,
 	}
 	if _, err = i.InsertSet(ctx, row); err != nil {
 		return query.InsertSetParams{}, err
 	}
-	if err := i.breaks(ctx, id, student, set.Breaks); err != nil {
+	if err := i.insertBreaks(ctx, id, student, set.Breaks); err != nil {
 		return query.InsertSetParams{}, err
 	}
-	return row, i.count(ctx, row, set)
+	return row, i.insertCounts(ctx, row, set)
 }
 
-// count counts the set as it will be read back.
-func (i *importer) count(ctx context.Context, row query.InsertSetParams, set drill.Set) error {
+// insertCounts counts the set as it will be read back.
+func (i *importer) insertCounts(ctx context.Context, row query.InsertSetParams, set drill.Set) error {
 	window, setup := set.Kind.StandardWindow(), set.Setup.Rounded()
 	var n Tally
 	for _, b := range set.Breaks {
@@ -127,25 +127,25 @@ func (i *importer) count(ctx context.Context, row query.InsertSetParams, set dri
 		}
 		n = n.Plus(TallyOf(kept, setup, window))
 	}
-	if err := i.beginTally(ctx, row, window); err != nil {
+	if err := i.createTally(ctx, row, window); err != nil {
 		return err
 	}
 	return i.saveTally(ctx, row.ID, n)
 }
 
-func (i *importer) breaks(ctx context.Context, set uuid.UUID, student PersonID, breaks []drill.Break) error {
-	rows := make([]query.ImportBreakParams, len(breaks))
+func (i *importer) insertBreaks(ctx context.Context, set uuid.UUID, student PersonID, breaks []drill.Break) error {
+	rows := make([]query.InsertImportedBreakParams, len(breaks))
 	for n, b := range breaks {
 		r := breakRow(b)
-		rows[n] = query.ImportBreakParams{
-			ClubID: i.viewer.Club.UUID, ID: newUUID(), SetID: set, StudentID: student.UUID,
+		rows[n] = query.InsertImportedBreakParams{
+			ClubID: i.actor.Club.UUID, ID: newUUID(), SetID: set, StudentID: student.UUID,
 			Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
 			CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
 			Shot: r.Shot, RanOut: r.RanOut, Note: r.Note, Balls: r.Balls,
 		}
 	}
 	var failed error
-	i.ImportBreak(ctx, rows).Exec(func(_ int, err error) {
+	i.InsertImportedBreak(ctx, rows).Exec(func(_ int, err error) {
 		if failed == nil {
 			failed = err
 		}
@@ -153,7 +153,7 @@ func (i *importer) breaks(ctx context.Context, set uuid.UUID, student PersonID, 
 	return failed
 }
 
-func (i *importer) setup(ctx context.Context, s drill.Setup) (uuid.UUID, error) {
+func (i *importer) ensureSetupOnce(ctx context.Context, s drill.Setup) (uuid.UUID, error) {
 	s = s.Rounded()
 	if id, known := i.setups[s]; known {
 		return id, nil

@@ -13,14 +13,14 @@ import (
 func startTimes(sets []drill.Set, zone *time.Location, now time.Time) []time.Time {
 	last := now.Add(-time.Duration(len(sets)) * time.Second)
 	for _, set := range sets {
-		if at := begun(set, zone, now); !at.IsZero() {
+		if at := estimateStart(set, zone, now); !at.IsZero() {
 			last = at.Add(-time.Duration(len(sets)) * time.Second) // earlier than all with a time
 			break
 		}
 	}
 	starts := make([]time.Time, len(sets))
 	for n, set := range sets {
-		if at := begun(set, zone, now); at.After(last) {
+		if at := estimateStart(set, zone, now); at.After(last) {
 			last = at
 		} else {
 			last = last.Add(time.Microsecond)
@@ -30,9 +30,9 @@ func startTimes(sets []drill.Set, zone *time.Location, now time.Time) []time.Tim
 	return starts
 }
 
-// begun is when a set was begun, as far as its breaks or its name say; zero when
+// estimateStart is when a set was begun, as far as its breaks or its name say; zero when
 // neither does.
-func begun(set drill.Set, zone *time.Location, now time.Time) time.Time {
+func estimateStart(set drill.Set, zone *time.Location, now time.Time) time.Time {
 	if at := set.At(); !at.IsZero() {
 		return at
 	}

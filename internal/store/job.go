@@ -25,7 +25,7 @@ type Job struct {
 	// Done of Todo breaks are worked on.
 	Done, Todo int
 	// Says is why it failed.
-	Says    string
+	Failure    string
 	HasFile bool
 	Created time.Time
 	Ended   time.Time // zero before
@@ -44,7 +44,7 @@ const (
 type JobState string
 
 // The states. A job that waits has not been begun; one that is stopped was,
-// but nothing was heard of it for JobSilence: its process has ended, and it
+// but nothing was heard of it for JobTimeout: its process has ended, and it
 // can be begun again.
 const (
 	JobWaiting JobState = "waiting"
@@ -54,28 +54,28 @@ const (
 	JobFailed  JobState = "failed"
 )
 
-// JobSilence is how long a process may keep silent about its job. It should
+// JobTimeout is how long a process may keep silent about its job. It should
 // speak several times as often ([Store.BeatJob]).
-const JobSilence = 30 * time.Second
+const JobTimeout = 30 * time.Second
 
-// KeepJob keeps a job that waits, with its file or without one; ID, Kind,
+// CreateJob keeps a job that waits, with its file or without one; ID, Kind,
 // Title, About and Todo are taken from it. The same id again changes nothing.
 // Coaches only.
-func (s *Store) KeepJob(ctx context.Context, v Viewer, j Job, file []byte) error {
-	return s.change(ctx, v, "keep the job", func(t *tx) error {
+func (s *Store) CreateJob(ctx context.Context, v Actor, j Job, file []byte) error {
+	return s.changeAsCoach(ctx, v, "keep the job", func(t *tx) error {
 		_, err := t.InsertJob(ctx, query.InsertJobParams{
 			ClubID: v.Club.UUID, ID: j.ID.UUID, AskedBy: v.Person.UUID, Kind: string(j.Kind), Title: j.Title,
-			About: orEmpty(j.About), Todo: j.Todo, File: file,
+			About: jsonOrEmpty(j.About), Todo: j.Todo, File: file,
 		})
 		return err
 	})
 }
 
 // GetJob gives a job. Coaches only.
-func (s *Store) GetJob(ctx context.Context, v Viewer, id JobID) (Job, error) {
-	return read(ctx, s, v, "get the job", func(t *tx) (Job, error) {
+func (s *Store) GetJob(ctx context.Context, v Actor, id JobID) (Job, error) {
+	return readInTransaction(ctx, s, v, "get the job", func(t *tx) (Job, error) {
 		row, err := t.Queries.GetJob(ctx, id.UUID)
-		return job(query.ListJobsRow(row)), err
+		return jobFromRow(query.ListJobsRow(row)), err
 	})
 }
 
@@ -83,53 +83,53 @@ func (s *Store) GetJob(ctx context.Context, v Viewer, id JobID) (Job, error) {
 const newestJobs = 20
 
 // ListJobs gives the latest jobs, newest first. Coaches only.
-func (s *Store) ListJobs(ctx context.Context, v Viewer) ([]Job, error) {
-	return read(ctx, s, v, "list the jobs", func(t *tx) ([]Job, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) ListJobs(ctx context.Context, v Actor) ([]Job, error) {
+	return readInTransaction(ctx, s, v, "list the jobs", func(t *tx) ([]Job, error) {
+		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
 		rows, err := t.Queries.ListJobs(ctx, newestJobs)
-		return each(rows, job), err
+		return mapRows(rows, jobFromRow), err
 	})
 }
 
 // GetJobFile gives a job's file: the one that came in, or when it is done the
 // one that goes out. [ErrNotFound] when there is none. Coaches only.
-func (s *Store) GetJobFile(ctx context.Context, v Viewer, id JobID) ([]byte, error) {
-	return read(ctx, s, v, "get the job's file", func(t *tx) ([]byte, error) {
+func (s *Store) GetJobFile(ctx context.Context, v Actor, id JobID) ([]byte, error) {
+	return readInTransaction(ctx, s, v, "get the job's file", func(t *tx) ([]byte, error) {
 		return t.Queries.GetJobFile(ctx, id.UUID)
 	})
 }
 
-// RemoveJob takes a job with its file away, unless it is at work; that it is
+// DeleteJob takes a job with its file away, unless it is at work; that it is
 // not there is no harm. Coaches only.
-func (s *Store) RemoveJob(ctx context.Context, v Viewer, id JobID) error {
-	return s.change(ctx, v, "remove the job", func(t *tx) error {
-		_, err := t.Queries.RemoveJob(ctx, query.RemoveJobParams{ID: id.UUID, Silence: JobSilence.Seconds()})
+func (s *Store) DeleteJob(ctx context.Context, v Actor, id JobID) error {
+	return s.changeAsCoach(ctx, v, "remove the job", func(t *tx) error {
+		_, err := t.Queries.DeleteJob(ctx, query.DeleteJobParams{ID: id.UUID, Silence: JobTimeout.Seconds()})
 		return err
 	})
 }
 
-// ForgetJobs takes away the club's jobs from before a time, with their files;
+// DeleteOldJobs takes away the club's jobs from before a time, with their files;
 // one at work stays. Coaches only.
-func (s *Store) ForgetJobs(ctx context.Context, v Viewer, before time.Time) error {
-	return s.change(ctx, v, "forget old jobs", func(t *tx) error { return t.ForgetOldJobs(ctx, before) })
+func (s *Store) DeleteOldJobs(ctx context.Context, v Actor, before time.Time) error {
+	return s.changeAsCoach(ctx, v, "forget old jobs", func(t *tx) error { return t.DeleteOldJobs(ctx, before) })
 }
 
-func orEmpty(json []byte) []byte {
+func jsonOrEmpty(json []byte) []byte {
 	if len(json) == 0 {
 		return []byte("{}")
 	}
 	return json
 }
 
-func job(row query.ListJobsRow) Job {
+func jobFromRow(row query.ListJobsRow) Job {
 	j := Job{
 		ID: JobID{row.ID}, By: PersonID{row.AskedBy}, Kind: JobKind(row.Kind), Title: row.Title,
 		About: row.About, Result: row.Result, State: JobState(row.State), Done: row.Done, Todo: row.Todo,
-		Says: row.Says, HasFile: row.HasFile, Created: row.CreatedAt.UTC(), Ended: utc(row.EndedAt),
+		Failure: row.Says, HasFile: row.HasFile, Created: row.CreatedAt.UTC(), Ended: utcOrZero(row.EndedAt),
 	}
-	if j.State == JobRunning && row.SilentSeconds > JobSilence.Seconds() {
+	if j.State == JobRunning && row.SilentSeconds > JobTimeout.Seconds() {
 		j.State = JobStopped
 	}
 	return j

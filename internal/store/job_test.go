@@ -16,7 +16,7 @@ func keptJob(t *testing.T, sc storetest.Scene) store.JobID {
 	t.Helper()
 	j := store.Job{ID: store.NewID[store.JobID](), Kind: store.ImportJob, Title: "breaks.csv", Todo: 6}
 	for range 2 { // a second click
-		if err := sc.Store.KeepJob(t.Context(), sc.Coach, j, []byte("a file")); err != nil {
+		if err := sc.Store.CreateJob(t.Context(), sc.Coach, j, []byte("a file")); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -48,10 +48,10 @@ func TestJob_FromWaitingToDone(t *testing.T) {
 	if _, again, err := s.BeginJob(ctx, sc.Coach, id, nil); again || err != nil {
 		t.Errorf("begun twice: %v, %v", again, err)
 	}
-	if err := s.BeatJob(ctx, sc.Coach, run, 4); err != nil {
+	if err := s.ReportJobProgress(ctx, sc.Coach, run, 4); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.RemoveJob(ctx, sc.Coach, id); err != nil {
+	if err := s.DeleteJob(ctx, sc.Coach, id); err != nil {
 		t.Fatal(err)
 	}
 	j = must(s.GetJob(ctx, sc.Coach, id))(t)
@@ -68,7 +68,7 @@ func TestJob_FromWaitingToDone(t *testing.T) {
 	if file := must(s.GetJobFile(ctx, sc.Coach, id))(t); !bytes.Equal(file, []byte("what goes out")) {
 		t.Errorf("file %q", file)
 	}
-	for name, err := range map[string]error{"beat": s.BeatJob(ctx, sc.Coach, run, 1), "end": s.EndJob(ctx, sc.Coach, run, store.JobEnd{})} {
+	for name, err := range map[string]error{"beat": s.ReportJobProgress(ctx, sc.Coach, run, 1), "end": s.EndJob(ctx, sc.Coach, run, store.JobEnd{})} {
 		if !errors.Is(err, store.ErrStale) {
 			t.Errorf("%s after the end: %v", name, err)
 		}
@@ -76,7 +76,7 @@ func TestJob_FromWaitingToDone(t *testing.T) {
 	if list := must(s.ListJobs(ctx, sc.Coach))(t); len(list) != 1 || list[0].ID != id {
 		t.Errorf("listed: %+v", list)
 	}
-	if err := s.RemoveJob(ctx, sc.Coach, id); err != nil {
+	if err := s.DeleteJob(ctx, sc.Coach, id); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := s.GetJob(ctx, sc.Coach, id); !errors.Is(err, store.ErrNotFound) {
@@ -88,7 +88,7 @@ func TestJob_FromWaitingToDone(t *testing.T) {
 // word of the first one is not heard.
 func TestJob_StopsWhenNothingIsHeard(t *testing.T) {
 	t.Parallel()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	sc := storetest.Scene{Store: storetest.Open(t, owner)}
 	sc.Coach, _ = storetest.NewClub(t, sc.Store)
 	ctx, s := t.Context(), sc.Store
@@ -105,16 +105,16 @@ func TestJob_StopsWhenNothingIsHeard(t *testing.T) {
 	if err != nil || !again {
 		t.Fatalf("begun again: %v, %v", again, err)
 	}
-	if err := s.EndJob(ctx, sc.Coach, first, store.JobEnd{Says: "late"}); !errors.Is(err, store.ErrStale) {
+	if err := s.EndJob(ctx, sc.Coach, first, store.JobEnd{Failure: "late"}); !errors.Is(err, store.ErrStale) {
 		t.Errorf("the first one's late word: %v", err)
 	}
-	if err := s.EndJob(ctx, sc.Coach, second, store.JobEnd{Says: strings.Repeat("é", 9000)}); err != nil {
+	if err := s.EndJob(ctx, sc.Coach, second, store.JobEnd{Failure: strings.Repeat("é", 9000)}); err != nil {
 		t.Error(err)
 	}
-	if j := must(s.GetJob(ctx, sc.Coach, id))(t); j.State != store.JobFailed || j.HasFile || len([]rune(j.Says)) != 4000 {
+	if j := must(s.GetJob(ctx, sc.Coach, id))(t); j.State != store.JobFailed || j.HasFile || len([]rune(j.Failure)) != 4000 {
 		t.Errorf("failed: %+v", j)
 	}
-	if err := s.ForgetJobs(ctx, sc.Coach, time.Now().Add(time.Hour)); err != nil {
+	if err := s.DeleteOldJobs(ctx, sc.Coach, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)
 	}
 	if list := must(s.ListJobs(ctx, sc.Coach))(t); len(list) != 0 {
@@ -135,7 +135,7 @@ func TestJob_IsTheClubsCoachesAlone(t *testing.T) {
 	_, errGet := s.GetJob(ctx, other.Coach, id)
 	_, errFile := s.GetJobFile(ctx, other.Coach, id)
 	_, _, errBegin := s.BeginJob(ctx, other.Coach, id, nil)
-	_, errOwn := s.GetJob(ctx, sc.Student(0), id)
+	_, errOwn := s.GetJob(ctx, sc.StudentActor(0), id)
 	for name, err := range map[string]error{"get": errGet, "file": errFile, "begin": errBegin, "a student": errOwn} {
 		if !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s: %v", name, err)
@@ -144,10 +144,10 @@ func TestJob_IsTheClubsCoachesAlone(t *testing.T) {
 	if err := s.EndJob(ctx, other.Coach, run, store.JobEnd{}); !errors.Is(err, store.ErrStale) {
 		t.Errorf("another club ends it: %v", err)
 	}
-	if err := s.KeepJob(ctx, sc.Student(0), store.Job{Kind: store.ExportJob, Title: "x"}, nil); !errors.Is(err, store.ErrNotAllowed) {
+	if err := s.CreateJob(ctx, sc.StudentActor(0), store.Job{Kind: store.ExportJob, Title: "x"}, nil); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student asks for one: %v", err)
 	}
-	if err := s.RemoveJob(ctx, other.Coach, id); err != nil {
+	if err := s.DeleteJob(ctx, other.Coach, id); err != nil {
 		t.Error(err)
 	}
 	if j := must(s.GetJob(ctx, sc.Coach, id))(t); j.State != store.JobRunning {
@@ -166,8 +166,8 @@ func TestImportAs_EndsTheJobWithTheSets(t *testing.T) {
 		t.Fatal(err)
 	}
 	var seen []int
-	end := func(done store.Imported) store.JobEnd { return store.JobEnd{Done: done.Sets*100 + done.Breaks} }
-	if err := s.ImportAs(ctx, sc.Coach, run, fullSets(), func(n int) { seen = append(seen, n) }, end); err != nil {
+	end := func(done store.ImportResult) store.JobEnd { return store.JobEnd{Done: done.Sets*100 + done.Breaks} }
+	if err := s.ImportInJob(ctx, sc.Coach, run, fullSets(), func(n int) { seen = append(seen, n) }, end); err != nil {
 		t.Fatal(err)
 	}
 	if j := must(s.GetJob(ctx, sc.Coach, id))(t); j.State != store.JobDone || j.Done != 406 || j.HasFile {
@@ -178,10 +178,10 @@ func TestImportAs_EndsTheJobWithTheSets(t *testing.T) {
 	}
 	// Another process has begun it anew meanwhile: nothing of this one is kept.
 	again := keptJob(t, sc)
-	if err := s.ImportAs(ctx, sc.Coach, store.JobRun{ID: again, Run: 7}, renamed(fullSets()), func(int) {}, end); !errors.Is(err, store.ErrStale) {
+	if err := s.ImportInJob(ctx, sc.Coach, store.JobRun{ID: again, Run: 7}, renamed(fullSets()), func(int) {}, end); !errors.Is(err, store.ErrStale) {
 		t.Errorf("a run that is over: %v", err)
 	}
-	if got := exported(t, sc, store.Scope{}); len(got) != 4 {
+	if got := exported(t, sc, store.ExportScope{}); len(got) != 4 {
 		t.Errorf("%d sets are kept", len(got))
 	}
 }

@@ -9,41 +9,41 @@ import (
 	"github.com/jackc/pgx/v5"
 )
 
-// Missed is the kind of an event that stands for any number of others: the
+// EventsMissed is the kind of an event that stands for any number of others: the
 // connection was lost for a while, or the listener was too slow. Whoever gets
 // it asks for everything again.
-const Missed Kind = "missed"
+const EventsMissed EventKind = "missed"
 
-// listener hears what any program on this database does, over one connection
+// eventBroker hears what any program on this database does, over one connection
 // however many ask, and only while somebody asks.
-type listener struct {
+type eventBroker struct {
 	mu     sync.Mutex
-	ears   map[*ear]bool
+	subscribers   map[*subscriber]bool
 	cancel context.CancelFunc
 }
 
-// ear is somebody who listens.
-type ear struct {
+// subscriber is somebody who listens.
+type subscriber struct {
 	club   ClubID
 	events chan Event
 }
 
-// Listen gives the events of the viewer's club until ctx ends, then closes the
-// channel. It begins with [Missed], so that whoever draws from the start draws
+// Subscribe gives the events of the viewer's club until ctx ends, then closes the
+// channel. It begins with [EventsMissed], so that whoever draws from the start draws
 // once. Coaches only.
-func (s *Store) Listen(ctx context.Context, v Viewer) (<-chan Event, error) {
-	if err := v.mustCoach(); err != nil {
+func (s *Store) Subscribe(ctx context.Context, v Actor) (<-chan Event, error) {
+	if err := v.requireCoach(); err != nil {
 		return nil, err
 	}
-	e := &ear{club: v.Club, events: make(chan Event, 16)}
-	e.hear(Event{Club: v.Club, Kind: Missed})
-	s.heard.add(e, func(ctx context.Context) { s.listen(ctx) })
-	context.AfterFunc(ctx, func() { s.heard.remove(e) })
+	e := &subscriber{club: v.Club, events: make(chan Event, 16)}
+	e.deliver(Event{Club: v.Club, Kind: EventsMissed})
+	s.broker.subscribe(e, func(ctx context.Context) { s.keepListening(ctx) })
+	context.AfterFunc(ctx, func() { s.broker.unsubscribe(e) })
 	return e.events, nil
 }
 
-// hear passes an event on; an ear that is full hears only that it missed some.
-func (e *ear) hear(event Event) {
+// deliver passes an event on; an ear that is full hears only that it missed some.
+func (e *subscriber) deliver(event Event) {
 	select {
 	case e.events <- event:
 	default:
@@ -52,20 +52,20 @@ func (e *ear) hear(event Event) {
 		default:
 		}
 		select {
-		case e.events <- Event{Club: e.club, Kind: Missed}:
+		case e.events <- Event{Club: e.club, Kind: EventsMissed}:
 		default:
 		}
 	}
 }
 
-// add puts an ear in and starts listening with the first.
-func (l *listener) add(e *ear, listen func(context.Context)) {
+// subscribe puts an ear in and starts listening with the first.
+func (l *eventBroker) subscribe(e *subscriber, listen func(context.Context)) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if l.ears == nil {
-		l.ears = map[*ear]bool{}
+	if l.subscribers == nil {
+		l.subscribers = map[*subscriber]bool{}
 	}
-	l.ears[e] = true
+	l.subscribers[e] = true
 	if l.cancel == nil {
 		ctx, cancel := context.WithCancel(context.Background())
 		l.cancel = cancel
@@ -73,45 +73,45 @@ func (l *listener) add(e *ear, listen func(context.Context)) {
 	}
 }
 
-// remove takes an ear out and stops listening after the last.
-func (l *listener) remove(e *ear) {
+// unsubscribe takes an ear out and stops listening after the last.
+func (l *eventBroker) unsubscribe(e *subscriber) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	if !l.ears[e] {
+	if !l.subscribers[e] {
 		return
 	}
-	delete(l.ears, e)
+	delete(l.subscribers, e)
 	close(e.events)
-	if len(l.ears) == 0 {
+	if len(l.subscribers) == 0 {
 		l.cancel()
 		l.cancel = nil
 	}
 }
 
-// tell passes an event to everyone of its club; nobody's club is everyone's.
-func (l *listener) tell(event Event) {
+// publish passes an event to everyone of its club; nobody's club is everyone's.
+func (l *eventBroker) publish(event Event) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	for e := range l.ears {
+	for e := range l.subscribers {
 		if IsZero(event.Club) || event.Club == e.club {
-			e.hear(event)
+			e.deliver(event)
 		}
 	}
 }
 
-// listenAgain is how long to wait before a lost connection is tried again.
-const listenAgain = time.Second
+// listenRetryDelay is how long to wait before a lost connection is tried again.
+const listenRetryDelay = time.Second
 
-// listen keeps a connection of its own until nobody listens any more.
-func (s *Store) listen(ctx context.Context) {
+// keepListening keeps a connection of its own until nobody listens any more.
+func (s *Store) keepListening(ctx context.Context) {
 	for ctx.Err() == nil {
 		// Why it ended does not matter here: a database that is away shows in
 		// every other call, and listening goes on when it is back.
 		_ = s.listenOnce(ctx)
-		s.heard.tell(Event{Kind: Missed})
+		s.broker.publish(Event{Kind: EventsMissed})
 		select {
 		case <-ctx.Done():
-		case <-time.After(listenAgain):
+		case <-time.After(listenRetryDelay):
 		}
 	}
 }
@@ -125,7 +125,7 @@ func (s *Store) listenOnce(ctx context.Context) error {
 	if _, err := conn.Exec(ctx, "listen "+Channel); err != nil {
 		return err
 	}
-	s.heard.tell(Event{Kind: Missed})
+	s.broker.publish(Event{Kind: EventsMissed})
 	for {
 		told, err := conn.WaitForNotification(ctx)
 		if err != nil {
@@ -133,8 +133,8 @@ func (s *Store) listenOnce(ctx context.Context) error {
 		}
 		var event Event
 		if err := json.Unmarshal([]byte(told.Payload), &event); err != nil {
-			event = Event{Kind: Missed} // told by a newer program, perhaps
+			event = Event{Kind: EventsMissed} // told by a newer program, perhaps
 		}
-		s.heard.tell(event)
+		s.broker.publish(event)
 	}
 }

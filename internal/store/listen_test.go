@@ -10,7 +10,7 @@ import (
 )
 
 // hear waits for an event of a kind, letting Missed pass.
-func hear(t *testing.T, events <-chan store.Event, kind store.Kind) store.Event {
+func hear(t *testing.T, events <-chan store.Event, kind store.EventKind) store.Event {
 	t.Helper()
 	patience := time.After(10 * time.Second)
 	for {
@@ -31,30 +31,30 @@ func hear(t *testing.T, events <-chan store.Event, kind store.Kind) store.Event 
 // Two programs share one database: what is recorded through one is heard
 // through the other, and only by the club it belongs to.
 func TestListen_AcrossProgramsAndWithinTheClub(t *testing.T) {
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	here, there := storetest.Open(t, owner), storetest.Open(t, owner)
 	scene := storetest.AddScene(t, here)
 	other, _ := storetest.NewClub(t, here)
-	events, err := there.Listen(t.Context(), scene.Coach)
+	events, err := there.Subscribe(t.Context(), scene.Coach)
 	if err != nil {
 		t.Fatal(err)
 	}
-	elsewhere, err := there.Listen(t.Context(), other)
+	elsewhere, err := there.Subscribe(t.Context(), other)
 	if err != nil {
 		t.Fatal(err)
 	}
-	hear(t, events, store.Missed)
+	hear(t, events, store.EventsMissed)
 	// The first Missed is the listener's own; the second says that the line is up.
-	hear(t, events, store.Missed)
-	student := store.Viewer{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
-	set := scene.Record(t, student, 1)
+	hear(t, events, store.EventsMissed)
+	student := store.Actor{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
+	set := scene.RecordBreaks(t, student, 1)
 	if e := hear(t, events, store.BreakSaved); e.Set != set || e.Student != student.Person {
 		t.Errorf("heard %+v", e)
 	}
 	for {
 		select {
 		case e := <-elsewhere:
-			if e.Kind != store.Missed {
+			if e.Kind != store.EventsMissed {
 				t.Fatalf("another club heard %+v", e)
 			}
 			continue
@@ -67,7 +67,7 @@ func TestListen_AcrossProgramsAndWithinTheClub(t *testing.T) {
 func TestListen_EndsWithItsContext(t *testing.T) {
 	scene := storetest.NewScene(t)
 	ctx, cancel := context.WithCancel(t.Context())
-	events, err := scene.Store.Listen(ctx, scene.Coach)
+	events, err := scene.Store.Subscribe(ctx, scene.Coach)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -80,8 +80,8 @@ func TestListen_EndsWithItsContext(t *testing.T) {
 			t.Fatal("the channel stays open")
 		}
 	}
-	student := store.Viewer{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
-	if _, err := scene.Store.Listen(t.Context(), student); err == nil {
+	student := store.Actor{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
+	if _, err := scene.Store.Subscribe(t.Context(), student); err == nil {
 		t.Error("a student may listen to the whole club")
 	}
 }
@@ -89,25 +89,25 @@ func TestListen_EndsWithItsContext(t *testing.T) {
 // A listener who does not listen loses events, and is told so.
 func TestListen_TheSlowHearThatTheyMissedSome(t *testing.T) {
 	scene := storetest.NewScene(t)
-	events, err := scene.Store.Listen(t.Context(), scene.Coach)
+	events, err := scene.Store.Subscribe(t.Context(), scene.Coach)
 	if err != nil {
 		t.Fatal(err)
 	}
-	hear(t, events, store.Missed)
-	hear(t, events, store.Missed)
-	student := store.Viewer{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
+	hear(t, events, store.EventsMissed)
+	hear(t, events, store.EventsMissed)
+	student := store.Actor{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
 	for range 4 {
-		scene.Record(t, student, 10)
+		scene.RecordBreaks(t, student, 10)
 	}
-	hear(t, events, store.Missed)
+	hear(t, events, store.EventsMissed)
 }
 
 func TestListLive_TheLatestSetOfEachStudent(t *testing.T) {
 	scene := storetest.NewScene(t)
-	student := store.Viewer{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
-	scene.Record(t, student, 2)
-	latest := scene.Record(t, student, 3)
-	rows, err := scene.Store.ListLive(t.Context(), scene.Coach, scene.Class, time.Now().Add(-time.Hour))
+	student := store.Actor{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
+	scene.RecordBreaks(t, student, 2)
+	latest := scene.RecordBreaks(t, student, 3)
+	rows, err := scene.Store.ListLiveStudents(t.Context(), scene.Coach, scene.Class, time.Now().Add(-time.Hour))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -124,11 +124,11 @@ func TestListLive_TheLatestSetOfEachStudent(t *testing.T) {
 			t.Errorf("the set is %+v", r.Set)
 		}
 	}
-	later, err := scene.Store.ListLive(t.Context(), scene.Coach, scene.Class, time.Now().Add(time.Hour))
+	later, err := scene.Store.ListLiveStudents(t.Context(), scene.Coach, scene.Class, time.Now().Add(time.Hour))
 	if err != nil || later[0].Set != nil || later[1].Set != nil {
 		t.Errorf("a lesson that has not begun shows sets (%v)", err)
 	}
-	if _, err := scene.Store.ListLive(t.Context(), student, scene.Class, time.Now()); err == nil {
+	if _, err := scene.Store.ListLiveStudents(t.Context(), student, scene.Class, time.Now()); err == nil {
 		t.Error("a student may look at the whole lesson")
 	}
 }

@@ -50,10 +50,10 @@ func fullSets() []drill.Set {
 func later(b drill.Break, by time.Duration) drill.Break { b.At = b.At.Add(by); return b }
 func with(b drill.Break, number int) drill.Break        { b.Number = number; return b }
 
-func exported(t *testing.T, sc storetest.Scene, scope store.Scope) []drill.Set {
+func exported(t *testing.T, sc storetest.Scene, scope store.ExportScope) []drill.Set {
 	t.Helper()
 	var all []drill.Set
-	err := sc.Store.Export(t.Context(), sc.Coach, scope, func(_ store.Person, sets []drill.Set) error {
+	err := sc.Store.ExportSets(t.Context(), sc.Coach, scope, func(_ store.Person, sets []drill.Set) error {
 		all = append(all, sets...)
 		return nil
 	})
@@ -74,20 +74,20 @@ func bare(t *testing.T) storetest.Scene {
 func TestImport_ThenExportIsTheSame(t *testing.T) {
 	t.Parallel()
 	sc := bare(t)
-	done := must(sc.Store.Import(t.Context(), sc.Coach, fullSets()))(t)
-	if len(done.Students) != 2 || len(done.Tables) != 3 || done.Sets != 4 || done.Had != 0 {
+	done := must(sc.Store.ImportSets(t.Context(), sc.Coach, fullSets()))(t)
+	if len(done.Students) != 2 || len(done.Tables) != 3 || done.Sets != 4 || done.Duplicates != 0 {
 		t.Errorf("imported %+v", done)
 	}
-	got := exported(t, sc, store.Scope{})
+	got := exported(t, sc, store.ExportScope{})
 	if want := fullSets(); !reflect.DeepEqual(got, want) {
 		t.Errorf("exported\n%+v\nwant\n%+v", got, want)
 	}
-	again := must(sc.Store.Import(t.Context(), sc.Coach, got))(t)
-	if len(again.Students) != 0 || len(again.Tables) != 0 || again.Sets != 0 || again.Had != 4 {
+	again := must(sc.Store.ImportSets(t.Context(), sc.Coach, got))(t)
+	if len(again.Students) != 0 || len(again.Tables) != 0 || again.Sets != 0 || again.Duplicates != 4 {
 		t.Errorf("again: %+v", again)
 	}
 	var live []string
-	for _, table := range must(sc.Store.ListTables(t.Context(), sc.Coach, store.Live))(t) {
+	for _, table := range must(sc.Store.ListTables(t.Context(), sc.Coach, store.ActiveOnly))(t) {
 		live = append(live, table.Label()+" "+table.Kind.String())
 	}
 	if want := []string{"Bar, 3 7 ft, corners 4.5 in, sides 5 in", "North 2 9 ft, corners 4.5 in, sides 5 in"}; !reflect.DeepEqual(live, want) {
@@ -103,19 +103,19 @@ func TestExport_IntoAFreshClub(t *testing.T) {
 	twins := must(s.AddStudents(ctx, sc.Coach, uuid.Nil, sc.Class, []store.NewStudent{{Name: "Wen", Side: table.Left}, {Name: "Wen (2)"}}))(t)
 	sc.Students = append(sc.Students, twins...)
 	for i := range sc.Students {
-		set := sc.Record(t, sc.Student(i), 3)
+		set := sc.RecordBreaks(t, sc.StudentActor(i), 3)
 		if i%2 == 0 {
-			sc.Close(t, sc.Student(i), set, -16)
+			sc.CloseSet(t, sc.StudentActor(i), set, -16)
 		}
 	}
-	deleted := sc.Record(t, sc.Student(0), 3)
+	deleted := sc.RecordBreaks(t, sc.StudentActor(0), 3)
 	second := must(s.GetSet(ctx, sc.Coach, deleted))(t).Breaks[1]
-	if err := s.DeleteBreak(ctx, sc.Student(0), deleted, second.ID, 2, ""); err != nil {
+	if err := s.DeleteBreak(ctx, sc.StudentActor(0), deleted, second.ID, 2, ""); err != nil {
 		t.Fatal(err)
 	}
-	sc.StartSet(t, sc.Student(0)) // nothing recorded, nothing to export
+	sc.StartSet(t, sc.StudentActor(0)) // nothing recorded, nothing to export
 
-	first := exported(t, sc, store.Scope{})
+	first := exported(t, sc, store.ExportScope{})
 	var students []string
 	for _, set := range first {
 		students = append(students, set.Student)
@@ -127,15 +127,15 @@ func TestExport_IntoAFreshClub(t *testing.T) {
 		t.Errorf("students: %s", got)
 	}
 	fresh := bare(t)
-	must(fresh.Store.Import(ctx, fresh.Coach, first))(t)
-	through := exported(t, fresh, store.Scope{})
+	must(fresh.Store.ImportSets(ctx, fresh.Coach, first))(t)
+	through := exported(t, fresh, store.ExportScope{})
 	sortByStudent(first)
 	sortByStudent(through)
 	if !reflect.DeepEqual(first, through) {
 		t.Errorf("through a fresh club:\n%+v\nwas\n%+v", through, first)
 	}
-	back := must(s.Import(ctx, sc.Coach, through))(t)
-	if back.Had != len(first) || back.Sets != 0 || len(back.Students) != 0 || len(back.Tables) != 0 {
+	back := must(s.ImportSets(ctx, sc.Coach, through))(t)
+	if back.Duplicates != len(first) || back.Sets != 0 || len(back.Students) != 0 || len(back.Tables) != 0 {
 		t.Errorf("back in the first club: %+v", back)
 	}
 }
@@ -154,13 +154,13 @@ func TestExport_Scopes(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	for i := range 2 {
-		sc.Record(t, sc.Student(i), 1)
+		sc.RecordBreaks(t, sc.StudentActor(i), 1)
 	}
-	if err := sc.Store.RemoveMember(t.Context(), sc.Coach, sc.Class, sc.Student(1).Person); err != nil {
+	if err := sc.Store.RemoveMember(t.Context(), sc.Coach, sc.Class, sc.StudentActor(1).Person); err != nil {
 		t.Fatal(err)
 	}
-	for want, scope := range map[string]store.Scope{
-		"Bram Odile": {}, "Odile": {Class: sc.Class}, "Bram": {Student: sc.Student(1).Person},
+	for want, scope := range map[string]store.ExportScope{
+		"Bram Odile": {}, "Odile": {Class: sc.Class}, "Bram": {Student: sc.StudentActor(1).Person},
 	} {
 		var got []string
 		for _, set := range exported(t, sc, scope) {
@@ -171,7 +171,7 @@ func TestExport_Scopes(t *testing.T) {
 		}
 	}
 	var own []string
-	err := sc.Store.Export(t.Context(), sc.Student(0), store.Scope{}, func(p store.Person, _ []drill.Set) error {
+	err := sc.Store.ExportSets(t.Context(), sc.StudentActor(0), store.ExportScope{}, func(p store.Person, _ []drill.Set) error {
 		own = append(own, p.Name)
 		return nil
 	})
@@ -179,7 +179,7 @@ func TestExport_Scopes(t *testing.T) {
 		t.Errorf("a student exports %v, %v", own, err)
 	}
 	full := errors.New("the disk is full")
-	if err := sc.Store.Export(t.Context(), sc.Coach, store.Scope{}, func(store.Person, []drill.Set) error { return full }); !errors.Is(err, full) {
+	if err := sc.Store.ExportSets(t.Context(), sc.Coach, store.ExportScope{}, func(store.Person, []drill.Set) error { return full }); !errors.Is(err, full) {
 		t.Errorf("a failing hand: %v", err)
 	}
 }
@@ -191,19 +191,19 @@ func TestImport_AllOrNone(t *testing.T) {
 	bad := fullSets()
 	bad[3].Breaks[1].Number = 5
 	var p drill.Problems
-	if _, err := sc.Store.Import(ctx, sc.Coach, bad); !errors.As(err, &p) || p.Of("break") == "" {
+	if _, err := sc.Store.ImportSets(ctx, sc.Coach, bad); !errors.As(err, &p) || p.Of("break") == "" {
 		t.Errorf("a gap in the numbers: %v", err)
 	}
-	must(sc.Store.Import(ctx, sc.Coach, fullSets()[3:]))(t)
+	must(sc.Store.ImportSets(ctx, sc.Coach, fullSets()[3:]))(t)
 	other := fullSets()
 	other[3].Breaks[0].Note = "not the same"
-	if _, err := sc.Store.Import(ctx, sc.Coach, other); !errors.Is(err, store.ErrConflict) {
+	if _, err := sc.Store.ImportSets(ctx, sc.Coach, other); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("another set of that name: %v", err)
 	}
-	if got := exported(t, sc, store.Scope{}); !reflect.DeepEqual(got, fullSets()[3:]) {
+	if got := exported(t, sc, store.ExportScope{}); !reflect.DeepEqual(got, fullSets()[3:]) {
 		t.Errorf("a refused import left something behind: %+v", got)
 	}
-	if _, err := sc.Store.Import(ctx, store.Viewer{Club: sc.Coach.Club, Role: store.Student}, fullSets()); !errors.Is(err, store.ErrNotAllowed) {
+	if _, err := sc.Store.ImportSets(ctx, store.Actor{Club: sc.Coach.Club, Role: store.Student}, fullSets()); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student imports: %v", err)
 	}
 }
@@ -213,11 +213,11 @@ func TestImport_WithoutATable(t *testing.T) {
 	sc := bare(t)
 	sets := fullSets()[:1]
 	sets[0].Table = ""
-	must(sc.Store.Import(t.Context(), sc.Coach, sets))(t)
-	if again := must(sc.Store.Import(t.Context(), sc.Coach, sets))(t); again.Had != 1 {
+	must(sc.Store.ImportSets(t.Context(), sc.Coach, sets))(t)
+	if again := must(sc.Store.ImportSets(t.Context(), sc.Coach, sets))(t); again.Duplicates != 1 {
 		t.Errorf("again: %+v", again)
 	}
-	if got := exported(t, sc, store.Scope{}); got[0].Table != store.UnnamedTable {
+	if got := exported(t, sc, store.ExportScope{}); got[0].Table != store.UnnamedTable {
 		t.Errorf("on table %q", got[0].Table)
 	}
 }
@@ -228,11 +228,11 @@ func TestHistories_OldestFirst(t *testing.T) {
 	ctx := t.Context()
 	for range 3 {
 		for i := range 2 {
-			sc.Close(t, sc.Student(i), sc.Record(t, sc.Student(i), 2), -18)
+			sc.CloseSet(t, sc.StudentActor(i), sc.RecordBreaks(t, sc.StudentActor(i), 2), -18)
 		}
 	}
-	open := sc.Record(t, sc.Student(0), 2)
-	both := []store.PersonID{sc.Student(0).Person, sc.Student(1).Person}
+	open := sc.RecordBreaks(t, sc.StudentActor(0), 2)
+	both := []store.PersonID{sc.StudentActor(0).Person, sc.StudentActor(1).Person}
 	histories := must(sc.Store.GetHistories(ctx, sc.Coach, both))(t)
 	for _, id := range both {
 		h := histories[id]
@@ -251,7 +251,7 @@ func TestHistories_OldestFirst(t *testing.T) {
 			}
 		}
 	}
-	if hidden := must(sc.Store.GetHistories(ctx, sc.Student(0), both))(t); len(hidden) != 1 {
+	if hidden := must(sc.Store.GetHistories(ctx, sc.StudentActor(0), both))(t); len(hidden) != 1 {
 		t.Errorf("a student sees %d histories", len(hidden))
 	}
 }
@@ -267,10 +267,10 @@ func TestExport_ADayWithoutTimes(t *testing.T) {
 	paper, days := typed(sc, 0, 10), []time.Time{}
 	for range 2 { // both of one day: they are told apart by name
 		paper.ID = store.NewID[store.SetID]()
-		set := must(sc.Store.TypeSet(t.Context(), sc.Coach, paper, storetest.MoveTo(-18)))(t)
+		set := must(sc.Store.SavePaperSet(t.Context(), sc.Coach, paper, storetest.ProposeMove(-18)))(t)
 		days = append(days, set.Started.Truncate(time.Minute))
 	}
-	log := exported(t, sc, store.Scope{})
+	log := exported(t, sc, store.ExportScope{})
 	for _, set := range log {
 		if !set.At().IsZero() {
 			t.Fatalf("%s has a time that nobody wrote down: %v", set.Name, set.At())
@@ -280,8 +280,8 @@ func TestExport_ADayWithoutTimes(t *testing.T) {
 	if err := sc.Store.ChangeClub(t.Context(), fresh.Coach, store.Club{Name: "Pier", Zone: "Asia/Tokyo"}); err != nil {
 		t.Fatal(err)
 	}
-	must(sc.Store.Import(t.Context(), fresh.Coach, log))(t)
-	if again := exported(t, fresh, store.Scope{}); !reflect.DeepEqual(again, log) {
+	must(sc.Store.ImportSets(t.Context(), fresh.Coach, log))(t)
+	if again := exported(t, fresh, store.ExportScope{}); !reflect.DeepEqual(again, log) {
 		t.Errorf("exported again:\n%+v\nwant\n%+v", again, log)
 	}
 	sets := must(sc.Store.ListSets(t.Context(), fresh.Coach, fresh.Students[0].ID))(t)
@@ -293,7 +293,7 @@ func TestExport_ADayWithoutTimes(t *testing.T) {
 	if len(sets) != 2 {
 		t.Errorf("%d sets came over, want 2", len(sets))
 	}
-	if done := must(sc.Store.Import(t.Context(), sc.Coach, log))(t); done.Sets != 0 || done.Had != 2 {
+	if done := must(sc.Store.ImportSets(t.Context(), sc.Coach, log))(t); done.Sets != 0 || done.Duplicates != 2 {
 		t.Errorf("into the club it came from: %+v", done)
 	}
 }

@@ -30,63 +30,63 @@ type Question struct {
 	StudentName, SetName string
 }
 
-// Say adds a message to a set: a student's question, or a coach's answer, which
+// PostMessage adds a message to a set: a student's question, or a coach's answer, which
 // also marks the questions read. The same id again is harmless. id may be zero
 // for a caller that never repeats.
-func (s *Store) Say(ctx context.Context, v Viewer, id MessageID, set SetID, body string) error {
-	return s.in(ctx, v, "add the message", func(t *tx) error {
+func (s *Store) PostMessage(ctx context.Context, v Actor, id MessageID, set SetID, body string) error {
+	return s.inTransaction(ctx, v, "add the message", func(t *tx) error {
 		body = strings.TrimSpace(body)
 		if n := utf8.RuneCountInString(body); n == 0 || n > drill.MaxNote || !utf8.ValidString(body) {
-			return problem("body", "write from 1 to 2000 characters")
+			return fieldProblem("body", "write from 1 to 2000 characters")
 		}
 		row, err := t.GetSet(ctx, set.UUID)
 		if err != nil {
 			return err
 		}
 		added, err := t.InsertMessage(ctx, query.InsertMessageParams{
-			ClubID: v.Club.UUID, ID: orNew(id).UUID, SetID: set.UUID, StudentID: row.BreakSet.StudentID,
+			ClubID: v.Club.UUID, ID: idOrNew(id).UUID, SetID: set.UUID, StudentID: row.BreakSet.StudentID,
 			AuthorID: v.Person.UUID, Body: body, FromCoach: v.IsCoach(),
 		})
 		if err != nil || added == 0 {
 			return err
 		}
-		t.tell(Said, PersonID{row.BreakSet.StudentID}, set)
+		t.queueEvent(MessagePosted, PersonID{row.BreakSet.StudentID}, set)
 		return t.markRead(ctx, set)
 	})
 }
 
 // MarkRead notes that the viewer has read all messages of a set.
-func (s *Store) MarkRead(ctx context.Context, v Viewer, set SetID) error {
-	return s.in(ctx, v, "mark the messages read", func(t *tx) error { return t.markRead(ctx, set) })
+func (s *Store) MarkRead(ctx context.Context, v Actor, set SetID) error {
+	return s.inTransaction(ctx, v, "mark the messages read", func(t *tx) error { return t.markRead(ctx, set) })
 }
 
 func (t *tx) markRead(ctx context.Context, set SetID) error {
-	if t.viewer.IsCoach() {
+	if t.actor.IsCoach() {
 		return t.MarkReadByCoach(ctx, set.UUID)
 	}
 	return t.MarkReadByStudent(ctx, set.UUID)
 }
 
-// WaitingQuestions gives the messages no coach has read, oldest first, without
+// ListUnreadQuestions gives the messages no coach has read, oldest first, without
 // those of archived students. Coaches only.
-func (s *Store) WaitingQuestions(ctx context.Context, v Viewer) ([]Question, error) {
-	return read(ctx, s, v, "list the questions", func(t *tx) ([]Question, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) ListUnreadQuestions(ctx context.Context, v Actor) ([]Question, error) {
+	return readInTransaction(ctx, s, v, "list the questions", func(t *tx) ([]Question, error) {
+		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
-		rows, err := t.ListWaiting(ctx)
-		return each(rows, question), err
+		rows, err := t.ListUnreadQuestions(ctx)
+		return mapRows(rows, questionFromRow), err
 	})
 }
 
-func question(r query.ListWaitingRow) Question {
-	return Question{Message: message(r.Message), StudentName: r.StudentName, SetName: r.SetName}
+func questionFromRow(r query.ListUnreadQuestionsRow) Question {
+	return Question{Message: messageFromRow(r.Message), StudentName: r.StudentName, SetName: r.SetName}
 }
 
-func message(r query.Message) Message {
+func messageFromRow(r query.Message) Message {
 	return Message{
 		ID: MessageID{r.ID}, Set: SetID{r.SetID}, Student: PersonID{r.StudentID}, Author: PersonID{r.AuthorID},
 		FromCoach: r.AuthorID != r.StudentID, Body: r.Body, At: r.CreatedAt.UTC(),
-		ReadByCoach: utc(r.ReadByCoachAt), ReadByStudent: utc(r.ReadByStudentAt),
+		ReadByCoach: utcOrZero(r.ReadByCoachAt), ReadByStudent: utcOrZero(r.ReadByStudentAt),
 	}
 }

@@ -27,8 +27,8 @@ var (
 	ErrRole        = errors.New("the owner of the database may not make roles")
 )
 
-// Migrated says what [Migrate] did.
-type Migrated struct {
+// MigrationResult says what [Migrate] did.
+type MigrationResult struct {
 	From, To int64 // versions of the schema; 0 is an empty database
 }
 
@@ -38,54 +38,54 @@ type Migrated struct {
 //
 // Errors to test for: [ErrNewerSchema], [ErrPassword], [ErrNoDatabase],
 // [ErrUnavailable], [ErrOldServer], [ErrRole], [ErrOpenWalls].
-func Migrate(ctx context.Context, ownerDSN, secret string) (Migrated, error) {
-	done, err := migrate(ctx, ownerDSN, secret)
+func Migrate(ctx context.Context, ownerDSN, secret string) (MigrationResult, error) {
+	done, err := migrateSchema(ctx, ownerDSN, secret)
 	if err != nil {
-		return Migrated{}, fmt.Errorf("migrate the database: %w", err)
+		return MigrationResult{}, fmt.Errorf("migrate the database: %w", err)
 	}
 	return done, nil
 }
 
-func migrate(ctx context.Context, ownerDSN, secret string) (Migrated, error) {
+func migrateSchema(ctx context.Context, ownerDSN, secret string) (MigrationResult, error) {
 	owner, err := pgx.Connect(ctx, ownerDSN)
 	if err != nil {
-		return Migrated{}, connectError(err)
+		return MigrationResult{}, connectError(err)
 	}
 	defer owner.Close(context.WithoutCancel(ctx))
 	if err := checkServer(owner.PgConn().ParameterStatus("server_version")); err != nil {
-		return Migrated{}, err
+		return MigrationResult{}, err
 	}
 	// Held until the connection closes, so that one program migrates at a time.
 	if _, err := owner.Exec(ctx, "select pg_advisory_lock($1)", migrationLock); err != nil {
-		return Migrated{}, err
+		return MigrationResult{}, err
 	}
 	if err := ensureRole(ctx, owner, ownerDSN, secret); err != nil {
-		return Migrated{}, err
+		return MigrationResult{}, err
 	}
-	return goUp(ctx, owner.Config())
+	return applyMigrations(ctx, owner.Config())
 }
 
 // migrationLock is any number that nothing else in the database locks.
 const migrationLock int64 = 0x627265616b // "break"
 
-func goUp(ctx context.Context, config *pgx.ConnConfig) (Migrated, error) {
+func applyMigrations(ctx context.Context, config *pgx.ConnConfig) (MigrationResult, error) {
 	db := stdlib.OpenDB(*config)
 	defer db.Close()
 	provider, err := newProvider(db)
 	if err != nil {
-		return Migrated{}, err
+		return MigrationResult{}, err
 	}
 	from, err := provider.GetDBVersion(ctx)
 	if err != nil {
-		return Migrated{}, err
+		return MigrationResult{}, err
 	}
-	if from > newest(provider) {
-		return Migrated{}, ErrNewerSchema
+	if from > newestVersion(provider) {
+		return MigrationResult{}, ErrNewerSchema
 	}
 	if _, err := provider.Up(ctx); err != nil {
-		return Migrated{}, err
+		return MigrationResult{}, err
 	}
-	return Migrated{From: from, To: newest(provider)}, nil
+	return MigrationResult{From: from, To: newestVersion(provider)}, nil
 }
 
 func newProvider(db *sql.DB) (*goose.Provider, error) {
@@ -96,7 +96,7 @@ func newProvider(db *sql.DB) (*goose.Provider, error) {
 	return goose.NewProvider(goose.DialectPostgres, db, files)
 }
 
-func newest(p *goose.Provider) int64 {
+func newestVersion(p *goose.Provider) int64 {
 	sources := p.ListSources()
 	return sources[len(sources)-1].Version
 }
@@ -116,7 +116,7 @@ func SchemaVersion() int64 {
 
 // checkVersion compares the schema with this program, as the app role.
 func checkVersion(ctx context.Context, pool *pgxpool.Pool) error {
-	version, err := query.New(pool).SchemaVersion(ctx)
+	version, err := query.New(pool).GetSchemaVersion(ctx)
 	var answered *pgconn.PgError
 	switch {
 	case errors.As(err, &answered): // not even the function is there

@@ -21,7 +21,7 @@ const schema = `select table_name || '.' || column_name || ' ' || data_type from
 
 func TestMigrations_UpDownUp(t *testing.T) {
 	t.Parallel()
-	owner := storetest.EmptyDatabase(t)
+	owner := storetest.NewEmptyDatabase(t)
 	done := must(store.Migrate(t.Context(), owner, ""))(t)
 	if done.From != 0 || done.To != store.SchemaVersion() {
 		t.Errorf("from an empty database: %+v, this program is at %d", done, store.SchemaVersion())
@@ -56,7 +56,7 @@ func TestMigrations_UpDownUp(t *testing.T) {
 
 func TestMigrate_ManyProgramsAtOnce(t *testing.T) {
 	t.Parallel()
-	owner := storetest.EmptyDatabase(t)
+	owner := storetest.NewEmptyDatabase(t)
 	var programs sync.WaitGroup
 	for range 4 {
 		programs.Go(func() {
@@ -73,7 +73,7 @@ func TestMigrate_ManyProgramsAtOnce(t *testing.T) {
 // servers give it: all works, and the keeper can still read everything out.
 func TestMigrate_AsAnOrdinaryOwner(t *testing.T) {
 	t.Parallel()
-	admin := storetest.EmptyDatabase(t)
+	admin := storetest.NewEmptyDatabase(t)
 	server := connect(t, admin)
 	name := server.Config().Database
 	for _, statement := range []string{
@@ -99,7 +99,7 @@ func TestMigrate_AsAnOrdinaryOwner(t *testing.T) {
 func TestMigrate_SaysWhatIsWrong(t *testing.T) {
 	t.Parallel()
 	server := clustertest.Server(t)
-	newer := storetest.Database(t)
+	newer := storetest.NewDatabase(t)
 	if _, err := connect(t, newer).Exec(t.Context(), "insert into goose_db_version (version_id, is_applied) values (99999, true)"); err != nil {
 		t.Fatal(err)
 	}
@@ -121,7 +121,7 @@ func TestMigrate_SaysWhatIsWrong(t *testing.T) {
 func TestOpen_Refuses(t *testing.T) {
 	t.Parallel()
 	server := clustertest.Server(t)
-	owner, newer, empty := storetest.Database(t), storetest.Database(t), storetest.EmptyDatabase(t)
+	owner, newer, empty := storetest.NewDatabase(t), storetest.NewDatabase(t), storetest.NewEmptyDatabase(t)
 	if _, err := connect(t, newer).Exec(t.Context(), "insert into goose_db_version (version_id, is_applied) values (99999, true)"); err != nil {
 		t.Fatal(err)
 	}

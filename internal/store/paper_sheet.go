@@ -28,12 +28,12 @@ type SheetStudent struct {
 
 // GetSheets gives an assignment with what each of its students is to do, in as
 // many queries for a hundred students as for one. Coaches only.
-func (s *Store) GetSheets(ctx context.Context, v Viewer, id AssignmentID) (Sheets, error) {
-	return read(ctx, s, v, "get the sheets", func(t *tx) (Sheets, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) GetSheets(ctx context.Context, v Actor, id AssignmentID) (Sheets, error) {
+	return readInTransaction(ctx, s, v, "get the sheets", func(t *tx) (Sheets, error) {
+		if err := v.requireCoach(); err != nil {
 			return Sheets{}, err
 		}
-		sheets, err := t.sheets(ctx, id)
+		sheets, err := t.loadSheets(ctx, id)
 		if err != nil || IsZero(sheets.Assignment.Class) {
 			return sheets, err
 		}
@@ -43,42 +43,42 @@ func (s *Store) GetSheets(ctx context.Context, v Viewer, id AssignmentID) (Sheet
 	})
 }
 
-func (t *tx) sheets(ctx context.Context, id AssignmentID) (sheets Sheets, err error) {
-	if sheets.Assignment, err = t.assignment(ctx, id); err != nil {
+func (t *tx) loadSheets(ctx context.Context, id AssignmentID) (sheets Sheets, err error) {
+	if sheets.Assignment, err = t.loadAssignment(ctx, id); err != nil {
 		return sheets, err
 	}
-	if sheets.Drill, err = t.drill(ctx, sheets.Assignment.Drill); err != nil {
+	if sheets.Drill, err = t.loadDrill(ctx, sheets.Assignment.Drill); err != nil {
 		return sheets, err
 	}
-	rows, err := t.ListProgress(ctx, id.UUID)
+	rows, err := t.ListAssignmentProgress(ctx, id.UUID)
 	if err != nil {
 		return sheets, err
 	}
-	students := each(rows, func(r query.ListProgressRow) PersonID { return PersonID{r.ID} })
-	changes, err := t.decidedOf(ctx, students)
+	students := mapRows(rows, func(r query.ListAssignmentProgressRow) PersonID { return PersonID{r.ID} })
+	changes, err := t.loadDecidedForStudents(ctx, students)
 	for _, r := range rows {
-		one := SheetStudent{ID: PersonID{r.ID}, Name: r.Name, Side: table.Side(orZero(r.Side))}
-		one.Task = Task{Assignment: id, Drill: sheets.Drill, Side: sheets.Assignment.Side, own: one.Side, decided: changes[one.ID]}
-		one.Side = one.Task.side()
+		one := SheetStudent{ID: PersonID{r.ID}, Name: r.Name, Side: table.Side(valueOrZero(r.Side))}
+		one.Task = Task{Assignment: id, Drill: sheets.Drill, Side: sheets.Assignment.Side, studentSide: one.Side, decidedChanges: changes[one.ID]}
+		one.Side = one.Task.breakSide()
 		sheets.Students = append(sheets.Students, one)
 	}
 	return sheets, err
 }
 
-// decidedOf is decided for many students.
-func (t *tx) decidedOf(ctx context.Context, students []PersonID) (map[PersonID][]decided, error) {
-	rows, err := t.ListDecidedOf(ctx, uuids(students))
+// loadDecidedForStudents is decided for many students.
+func (t *tx) loadDecidedForStudents(ctx context.Context, students []PersonID) (map[PersonID][]decidedChange, error) {
+	rows, err := t.ListDecidedChangesOfStudents(ctx, plainUUIDs(students))
 	if err != nil {
 		return nil, err
 	}
-	all := map[PersonID][]decided{}
+	all := map[PersonID][]decidedChange{}
 	for _, r := range rows {
-		setup, err := setupOf(r.Setup)
+		setup, err := setupFromRow(r.Setup)
 		if err != nil {
 			return nil, err
 		}
 		student := PersonID{r.StudentID}
-		all[student] = append(all[student], decided{
+		all[student] = append(all[student], decidedChange{
 			id: PrescriptionID{r.ID}, lineage: DrillID{r.Lineage}, state: State(r.State), setup: setup,
 			kind: table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
 		})
@@ -86,6 +86,6 @@ func (t *tx) decidedOf(ctx context.Context, students []PersonID) (map[PersonID][
 	return all, nil
 }
 
-// Own gives the setup that the task's drill asks of this student, whatever was
+// UndecidedSetup gives the setup that the task's drill asks of this student, whatever was
 // decided since.
-func (t Task) Own(k table.Kind) drill.Setup { return t.Drill.Plain(t.side(), k).Setup }
+func (t Task) UndecidedSetup(k table.Kind) drill.Setup { return t.Drill.UndecidedInstruction(t.breakSide(), k).Setup }

@@ -12,8 +12,8 @@ import (
 	"breakwright/internal/drill"
 )
 
-// Typed is a set that a coach types in for a student, from paper.
-type Typed struct {
+// PaperSet is a set that a coach types in for a student, from paper.
+type PaperSet struct {
 	ID         SetID // made by the page
 	Student    PersonID
 	Assignment AssignmentID
@@ -27,63 +27,63 @@ type Typed struct {
 	Breaks []drill.Break
 }
 
-// TypeSet records a whole set for a student and closes it, as if the student
+// SavePaperSet records a whole set for a student and closes it, as if the student
 // had, except that each break says which coach typed it. The same again gives
 // the set as it is; another one under its id is an [ErrConflict]. A break that
 // cannot have happened is refused with [drill.Problems], the field saying which
 // and what: "3.cue". [ErrNotFound] when the assignment is not for the student,
 // [ErrConflict] when it has ended or the table was put away. All of it is kept,
 // or nothing. Coaches only.
-func (s *Store) TypeSet(ctx context.Context, v Viewer, typed Typed, judge Judge) (Set, error) {
-	typed.ID = orNew(typed.ID)
+func (s *Store) SavePaperSet(ctx context.Context, v Actor, typed PaperSet, judge Judge) (Set, error) {
+	typed.ID = idOrNew(typed.ID)
 	var set Set
-	err := s.change(ctx, v, "type the set in", func(t *tx) error {
-		student, err := t.student(ctx, typed.Student)
+	err := s.changeAsCoach(ctx, v, "type the set in", func(t *tx) error {
+		student, err := t.loadStudent(ctx, typed.Student)
 		if err != nil {
 			return err
 		}
-		if err := t.Lock(ctx, student.ID.String()); err != nil {
+		if err := t.LockUntilCommit(ctx, student.ID.String()); err != nil {
 			return err
 		}
-		there, err := t.set(ctx, typed.ID)
+		there, err := t.loadSet(ctx, typed.ID)
 		switch {
-		case err == nil && !typed.is(there):
-			return refuse(ErrConflict, "this form was sent before, with other breaks: open it again")
+		case err == nil && !typed.matchesSet(there):
+			return newRefusal(ErrConflict, "this form was sent before, with other breaks: open it again")
 		case err == nil:
 			set = there
 			return nil
 		case !errors.Is(err, pgx.ErrNoRows):
 			return err
 		}
-		if err := t.typeSet(ctx, typed, judge); err != nil {
+		if err := t.writePaperSet(ctx, typed, judge); err != nil {
 			return err
 		}
-		set, err = t.set(ctx, typed.ID)
+		set, err = t.loadSet(ctx, typed.ID)
 		return err
 	})
 	return set, err
 }
 
-// is says whether the set that is there came from the very same form.
-func (typed Typed) is(there Set) bool {
-	was := there.Seen()
+// matchesSet says whether the set that is there came from the very same form.
+func (typed PaperSet) matchesSet(there Set) bool {
+	was := there.DrillSet()
 	is := was
 	is.Breaks = typed.Breaks
 	return there.Student == typed.Student && there.Assignment == typed.Assignment && there.Table.ID == typed.Table && sameSet(was, is)
 }
 
-func (t *tx) typeSet(ctx context.Context, typed Typed, judge Judge) error {
-	coach := t.viewer
-	start := Start{ID: typed.ID, Assignment: typed.Assignment, Table: typed.Table, At: typed.At, Setup: typed.Setup}
+func (t *tx) writePaperSet(ctx context.Context, typed PaperSet, judge Judge) error {
+	coach := t.actor
+	start := NewSet{ID: typed.ID, Assignment: typed.Assignment, Table: typed.Table, At: typed.At, Setup: typed.Setup}
 	err := t.asStudent(ctx, typed.Student, func() error { return t.startSet(ctx, start) })
 	if err != nil {
 		return err
 	}
-	set, err := t.set(ctx, typed.ID)
+	set, err := t.loadSet(ctx, typed.ID)
 	if err != nil {
 		return err
 	}
-	if err := typed.check(set); err != nil {
+	if err := typed.validateBreaks(set); err != nil {
 		return err
 	}
 	for _, b := range typed.Breaks {
@@ -99,8 +99,8 @@ func (t *tx) typeSet(ctx context.Context, typed Typed, judge Judge) error {
 	return t.closeSet(ctx, typed.ID, judge)
 }
 
-// check says what in the breaks cannot be.
-func (typed Typed) check(set Set) error {
+// validateBreaks says what in the breaks cannot be.
+func (typed PaperSet) validateBreaks(set Set) error {
 	var p drill.Problems
 	if len(typed.Breaks) == 0 || len(typed.Breaks) > set.Planned {
 		p.Add("breaks", fmt.Sprintf("a set of this drill has from 1 to %d breaks", set.Planned))
@@ -123,14 +123,14 @@ func (typed Typed) check(set Set) error {
 // asStudent does fn in the name of a student of the coach's club, and then is
 // the coach again.
 func (t *tx) asStudent(ctx context.Context, student PersonID, fn func() error) error {
-	coach := t.viewer
-	t.viewer = Viewer{Club: coach.Club, Person: student, Role: Student}
-	defer func() { t.viewer = coach }()
-	if err := t.become(ctx, t.viewer); err != nil {
+	coach := t.actor
+	t.actor = Actor{Club: coach.Club, Person: student, Role: Student}
+	defer func() { t.actor = coach }()
+	if err := t.switchActor(ctx, t.actor); err != nil {
 		return err
 	}
 	if err := fn(); err != nil {
 		return err
 	}
-	return t.become(ctx, coach)
+	return t.switchActor(ctx, coach)
 }

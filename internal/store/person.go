@@ -28,18 +28,18 @@ type Person struct {
 }
 
 // GetPerson gives a person: the viewer, or for a coach anyone of the club.
-func (s *Store) GetPerson(ctx context.Context, v Viewer, id PersonID) (Person, error) {
-	return read(ctx, s, v, "get the person", func(t *tx) (Person, error) { return t.person(ctx, id) })
+func (s *Store) GetPerson(ctx context.Context, v Actor, id PersonID) (Person, error) {
+	return readInTransaction(ctx, s, v, "get the person", func(t *tx) (Person, error) { return t.loadPerson(ctx, id) })
 }
 
-func (t *tx) person(ctx context.Context, id PersonID) (Person, error) {
+func (t *tx) loadPerson(ctx context.Context, id PersonID) (Person, error) {
 	row, err := t.GetPerson(ctx, id.UUID)
-	return person(row), err
+	return personFromRow(row), err
 }
 
-// student gives a person who must be one.
-func (t *tx) student(ctx context.Context, id PersonID) (Person, error) {
-	p, err := t.person(ctx, id)
+// loadStudent gives a person who must be one.
+func (t *tx) loadStudent(ctx context.Context, id PersonID) (Person, error) {
+	p, err := t.loadPerson(ctx, id)
 	if err == nil && p.Role != Student {
 		return Person{}, ErrNotFound
 	}
@@ -48,42 +48,42 @@ func (t *tx) student(ctx context.Context, id PersonID) (Person, error) {
 
 // ListStudents gives the club's students by name; archived ones only on
 // request. For a student it is themself.
-func (s *Store) ListStudents(ctx context.Context, v Viewer, which Which) ([]Person, error) {
-	return read(ctx, s, v, "list the students", func(t *tx) ([]Person, error) {
+func (s *Store) ListStudents(ctx context.Context, v Actor, which ArchiveFilter) ([]Person, error) {
+	return readInTransaction(ctx, s, v, "list the students", func(t *tx) ([]Person, error) {
 		rows, err := t.Queries.ListStudents(ctx, bool(which))
-		return each(rows, func(r query.ListStudentsRow) Person { return person(query.GetPersonRow(r)) }), err
+		return mapRows(rows, func(r query.ListStudentsRow) Person { return personFromRow(query.GetPersonRow(r)) }), err
 	})
 }
 
 // ListCoaches gives the club's coaches by name. Coaches only.
-func (s *Store) ListCoaches(ctx context.Context, v Viewer) ([]Person, error) {
-	return read(ctx, s, v, "list the coaches", func(t *tx) ([]Person, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) ListCoaches(ctx context.Context, v Actor) ([]Person, error) {
+	return readInTransaction(ctx, s, v, "list the coaches", func(t *tx) ([]Person, error) {
+		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
 		rows, err := t.Queries.ListCoaches(ctx)
-		return each(rows, func(r query.ListCoachesRow) Person { return person(query.GetPersonRow(r)) }), err
+		return mapRows(rows, func(r query.ListCoachesRow) Person { return personFromRow(query.GetPersonRow(r)) }), err
 	})
 }
 
-// Which says whether a listing has what was put away, too.
-type Which bool
+// ArchiveFilter says whether a listing has what was put away, too.
+type ArchiveFilter bool
 
 // The two kinds of listing.
 const (
-	Live Which = false // what is in use
-	All  Which = true  // archived or ended too
+	ActiveOnly ArchiveFilter = false // what is in use
+	WithArchived  ArchiveFilter = true  // archived or ended too
 )
 
 // AddCoach adds another coach to the club: [ErrConflict] when the login is
 // taken. Coaches only.
-func (s *Store) AddCoach(ctx context.Context, v Viewer, coach NewCoach) (PersonID, error) {
-	id := orNew(coach.ID)
-	err := s.in(ctx, v, "add the coach", func(t *tx) error {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) AddCoach(ctx context.Context, v Actor, coach NewCoach) (PersonID, error) {
+	id := idOrNew(coach.ID)
+	err := s.inTransaction(ctx, v, "add the coach", func(t *tx) error {
+		if err := v.requireCoach(); err != nil {
 			return err
 		}
-		if err := coach.check(); err != nil {
+		if err := coach.validate(); err != nil {
 			return err
 		}
 		return t.addCoach(ctx, id, coach)
@@ -93,15 +93,15 @@ func (s *Store) AddCoach(ctx context.Context, v Viewer, coach NewCoach) (PersonI
 
 func (t *tx) addCoach(ctx context.Context, id PersonID, coach NewCoach) error {
 	rows, err := t.InsertCoach(ctx, query.InsertCoachParams{
-		ClubID: t.viewer.Club.UUID, ID: id.UUID, Name: coach.Name, Login: coach.Login, SecretHash: coach.SecretHash,
+		ClubID: t.actor.Club.UUID, ID: id.UUID, Name: coach.Name, Login: coach.Login, SecretHash: coach.SecretHash,
 	})
 	if err != nil || rows == 1 {
 		return err
 	}
-	if there, err := t.person(ctx, id); err == nil && there.Login == coach.Login {
+	if there, err := t.loadPerson(ctx, id); err == nil && there.Login == coach.Login {
 		return nil // a second click
 	}
-	return refuse(ErrConflict, "the login %s is taken", coach.Login)
+	return newRefusal(ErrConflict, "the login %s is taken", coach.Login)
 }
 
 func checkLogin(login string) string {
@@ -116,16 +116,16 @@ func checkLogin(login string) string {
 	return ""
 }
 
-func person(row query.GetPersonRow) Person {
+func personFromRow(row query.GetPersonRow) Person {
 	return Person{
-		ID: PersonID{row.ID}, Role: Role(row.Role), Name: row.Name, Side: table.Side(orZero(row.Side)),
-		Login: orZero(row.Login), Code: orZero(row.Code), Joined: row.JoinedAt.UTC(),
+		ID: PersonID{row.ID}, Role: Role(row.Role), Name: row.Name, Side: table.Side(valueOrZero(row.Side)),
+		Login: valueOrZero(row.Login), Code: valueOrZero(row.Code), Joined: row.JoinedAt.UTC(),
 		HasSecret: row.HasSecret, Archived: row.ArchivedAt != nil,
 	}
 }
 
-// orZero is how an optional column comes back.
-func orZero[T any](v *T) T {
+// valueOrZero is how an optional column comes back.
+func valueOrZero[T any](v *T) T {
 	if v == nil {
 		var zero T
 		return zero
@@ -133,8 +133,8 @@ func orZero[T any](v *T) T {
 	return *v
 }
 
-// orNil is how an optional value is stored: the zero value is null.
-func orNil[T comparable](v T) *T {
+// pointerOrNil is how an optional value is stored: the zero value is null.
+func pointerOrNil[T comparable](v T) *T {
 	var zero T
 	if v == zero {
 		return nil
@@ -142,11 +142,11 @@ func orNil[T comparable](v T) *T {
 	return &v
 }
 
-// utc is how an optional time comes back; the zero time is none.
-func utc(at *time.Time) time.Time { return orZero(at).UTC() }
+// utcOrZero is how an optional time comes back; the zero time is none.
+func utcOrZero(at *time.Time) time.Time { return valueOrZero(at).UTC() }
 
-// each maps rows to nouns.
-func each[Row, Noun any](rows []Row, noun func(Row) Noun) []Noun {
+// mapRows maps rows to nouns.
+func mapRows[Row, Noun any](rows []Row, noun func(Row) Noun) []Noun {
 	nouns := make([]Noun, len(rows))
 	for i, row := range rows {
 		nouns[i] = noun(row)

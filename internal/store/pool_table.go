@@ -31,7 +31,7 @@ func (t Table) Label() string {
 	return t.Venue + ", " + t.Name
 }
 
-func (t Table) check() error {
+func (t Table) validate() error {
 	var p drill.Problems
 	if says := drill.CheckName(t.Name); says != "" {
 		p.Add("name", says)
@@ -50,16 +50,16 @@ func (t Table) check() error {
 // another size or other pockets, the old one is archived and a new one of its
 // name takes its place, with another id. [ErrConflict] when another table at
 // that venue has the name. Coaches only.
-func (s *Store) SaveTable(ctx context.Context, v Viewer, wanted Table) (Table, error) {
-	wanted.ID = orNew(wanted.ID)
+func (s *Store) SaveTable(ctx context.Context, v Actor, wanted Table) (Table, error) {
+	wanted.ID = idOrNew(wanted.ID)
 	wanted.Archived = false
-	err := s.change(ctx, v, "save the table", func(t *tx) error {
-		if err := wanted.check(); err != nil {
+	err := s.changeAsCoach(ctx, v, "save the table", func(t *tx) error {
+		if err := wanted.validate(); err != nil {
 			return err
 		}
 		id, err := t.saveTable(ctx, wanted)
-		if isUnique(err, "pool_table_name") {
-			return wanted.taken()
+		if violatesUnique(err, "pool_table_name") {
+			return wanted.nameTakenError()
 		}
 		wanted.ID = id
 		return err
@@ -78,7 +78,7 @@ func (t *tx) saveTable(ctx context.Context, wanted Table) (TableID, error) {
 	if row.ArchivedAt != nil {
 		return t.sameTable(ctx, wanted)
 	}
-	if kindOfTable(row) != wanted.Kind {
+	if kindFromRow(row) != wanted.Kind {
 		used, err := t.IsTableUsed(ctx, row.ID)
 		if err != nil {
 			return TableID{}, err
@@ -87,7 +87,7 @@ func (t *tx) saveTable(ctx context.Context, wanted Table) (TableID, error) {
 			return t.replaceTable(ctx, wanted)
 		}
 	}
-	return wanted.ID, one(t.UpdateTable(ctx, query.UpdateTableParams{
+	return wanted.ID, requireChangedRow(t.UpdateTable(ctx, query.UpdateTableParams{
 		Name: wanted.Name, Venue: wanted.Venue, ID: wanted.ID.UUID,
 		Feet: wanted.Kind.Feet, CornerIn: float64(wanted.Kind.CornerMouth), SideIn: float64(wanted.Kind.SideMouth),
 	}))
@@ -95,20 +95,20 @@ func (t *tx) saveTable(ctx context.Context, wanted Table) (TableID, error) {
 
 // sameTable finds what an earlier click of the same change has made.
 func (t *tx) sameTable(ctx context.Context, wanted Table) (TableID, error) {
-	rows, err := t.Queries.ListTables(ctx, bool(Live))
-	for _, there := range each(rows, poolTable) {
+	rows, err := t.Queries.ListTables(ctx, bool(ActiveOnly))
+	for _, there := range mapRows(rows, tableFromRow) {
 		if there.Name == wanted.Name && there.Venue == wanted.Venue && there.Kind == wanted.Kind {
 			return there.ID, nil
 		}
 	}
 	if err == nil {
-		err = refuse(ErrConflict, "this table was archived or replaced meanwhile")
+		err = newRefusal(ErrConflict, "this table was archived or replaced meanwhile")
 	}
 	return TableID{}, err
 }
 
 func (t *tx) replaceTable(ctx context.Context, wanted Table) (TableID, error) {
-	if err := one(t.Queries.ArchiveTable(ctx, wanted.ID.UUID)); err != nil {
+	if err := requireChangedRow(t.Queries.ArchiveTable(ctx, wanted.ID.UUID)); err != nil {
 		return TableID{}, err
 	}
 	wanted.ID = NewID[TableID]()
@@ -122,7 +122,7 @@ func (t *tx) insertTable(ctx context.Context, n Table) error {
 		archived = &now
 	}
 	rows, err := t.InsertTable(ctx, query.InsertTableParams{
-		ClubID: t.viewer.Club.UUID, ID: n.ID.UUID, Name: n.Name, Venue: n.Venue, ArchivedAt: archived,
+		ClubID: t.actor.Club.UUID, ID: n.ID.UUID, Name: n.Name, Venue: n.Venue, ArchivedAt: archived,
 		Feet: n.Kind.Feet, CornerIn: float64(n.Kind.CornerMouth), SideIn: float64(n.Kind.SideMouth),
 	})
 	if err != nil || rows == 1 {
@@ -131,55 +131,55 @@ func (t *tx) insertTable(ctx context.Context, n Table) error {
 	if _, err := t.Queries.GetTable(ctx, n.ID.UUID); err == nil {
 		return nil // a second click
 	}
-	return n.taken()
+	return n.nameTakenError()
 }
 
-// taken says that another table at the venue has the name.
-func (t Table) taken() error { return refuse(ErrConflict, "there is a table %s already", t.Label()) }
+// nameTakenError says that another table at the venue has the name.
+func (t Table) nameTakenError() error { return newRefusal(ErrConflict, "there is a table %s already", t.Label()) }
 
 // ArchiveTable puts a table away; what was broken on it stays. Coaches only.
-func (s *Store) ArchiveTable(ctx context.Context, v Viewer, id TableID) error {
-	return s.change(ctx, v, "archive the table", func(t *tx) error {
-		return one(t.Queries.ArchiveTable(ctx, id.UUID))
+func (s *Store) ArchiveTable(ctx context.Context, v Actor, id TableID) error {
+	return s.changeAsCoach(ctx, v, "archive the table", func(t *tx) error {
+		return requireChangedRow(t.Queries.ArchiveTable(ctx, id.UUID))
 	})
 }
 
 // RestoreTable takes a table back from the archived ones. [ErrConflict] when
 // another one of its name stands at that venue meanwhile. Coaches only.
-func (s *Store) RestoreTable(ctx context.Context, v Viewer, id TableID) error {
-	return s.change(ctx, v, "restore the table", func(t *tx) error {
+func (s *Store) RestoreTable(ctx context.Context, v Actor, id TableID) error {
+	return s.changeAsCoach(ctx, v, "restore the table", func(t *tx) error {
 		row, err := t.LockTable(ctx, id.UUID)
 		if err != nil {
 			return err
 		}
-		err = one(t.Queries.RestoreTable(ctx, id.UUID))
-		if isUnique(err, "pool_table_name") {
-			return poolTable(row).taken()
+		err = requireChangedRow(t.Queries.RestoreTable(ctx, id.UUID))
+		if violatesUnique(err, "pool_table_name") {
+			return tableFromRow(row).nameTakenError()
 		}
 		return err
 	})
 }
 
 // ListTables gives the club's tables by venue and name.
-func (s *Store) ListTables(ctx context.Context, v Viewer, which Which) ([]Table, error) {
-	return read(ctx, s, v, "list the tables", func(t *tx) ([]Table, error) {
+func (s *Store) ListTables(ctx context.Context, v Actor, which ArchiveFilter) ([]Table, error) {
+	return readInTransaction(ctx, s, v, "list the tables", func(t *tx) ([]Table, error) {
 		rows, err := t.Queries.ListTables(ctx, bool(which))
-		return each(rows, poolTable), err
+		return mapRows(rows, tableFromRow), err
 	})
 }
 
 // GetTable gives a table of the club, archived or not.
-func (s *Store) GetTable(ctx context.Context, v Viewer, id TableID) (Table, error) {
-	return read(ctx, s, v, "get the table", func(t *tx) (Table, error) {
+func (s *Store) GetTable(ctx context.Context, v Actor, id TableID) (Table, error) {
+	return readInTransaction(ctx, s, v, "get the table", func(t *tx) (Table, error) {
 		row, err := t.Queries.GetTable(ctx, id.UUID)
-		return poolTable(row), err
+		return tableFromRow(row), err
 	})
 }
 
-func poolTable(row query.PoolTable) Table {
-	return Table{ID: TableID{row.ID}, Name: row.Name, Venue: row.Venue, Kind: kindOfTable(row), Archived: row.ArchivedAt != nil}
+func tableFromRow(row query.PoolTable) Table {
+	return Table{ID: TableID{row.ID}, Name: row.Name, Venue: row.Venue, Kind: kindFromRow(row), Archived: row.ArchivedAt != nil}
 }
 
-func kindOfTable(row query.PoolTable) table.Kind {
+func kindFromRow(row query.PoolTable) table.Kind {
 	return table.Kind{Feet: row.Feet, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)}
 }

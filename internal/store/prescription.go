@@ -68,54 +68,54 @@ type PendingPrescription struct {
 	Table       Table
 }
 
-// PendingPrescriptions gives the proposals that wait for a coach, oldest first,
+// ListPendingPrescriptions gives the proposals that wait for a coach, oldest first,
 // without those of archived students. Coaches only.
-func (s *Store) PendingPrescriptions(ctx context.Context, v Viewer) ([]PendingPrescription, error) {
-	return read(ctx, s, v, "list the proposals", func(t *tx) ([]PendingPrescription, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) ListPendingPrescriptions(ctx context.Context, v Actor) ([]PendingPrescription, error) {
+	return readInTransaction(ctx, s, v, "list the proposals", func(t *tx) ([]PendingPrescription, error) {
+		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
-		return t.pending(ctx)
+		return t.loadPendingPrescriptions(ctx)
 	})
 }
 
-func (t *tx) pending(ctx context.Context) ([]PendingPrescription, error) {
-	rows, err := t.ListPending(ctx)
+func (t *tx) loadPendingPrescriptions(ctx context.Context) ([]PendingPrescription, error) {
+	rows, err := t.ListPendingPrescriptions(ctx)
 	if err != nil {
 		return nil, err
 	}
 	pending := make([]PendingPrescription, 0, len(rows))
 	for _, r := range rows {
-		p, err := prescription(r.Prescription, r.Setup, r.Setup_2, r.Setup_2)
+		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_2)
 		if err != nil {
 			return nil, err
 		}
 		pending = append(pending, PendingPrescription{
 			Prescription: p, StudentName: r.StudentName, DrillName: r.DrillName, SetName: r.SetName,
-			SetClosed: utc(r.ClosedAt), Table: poolTable(r.PoolTable),
+			SetClosed: utcOrZero(r.ClosedAt), Table: tableFromRow(r.PoolTable),
 		})
 	}
 	return pending, nil
 }
 
 // ListPrescriptions gives a student's prescriptions, newest first.
-func (s *Store) ListPrescriptions(ctx context.Context, v Viewer, student PersonID) ([]Prescription, error) {
-	return read(ctx, s, v, "list the prescriptions", func(t *tx) ([]Prescription, error) {
-		if _, err := t.student(ctx, student); err != nil {
+func (s *Store) ListPrescriptions(ctx context.Context, v Actor, student PersonID) ([]Prescription, error) {
+	return readInTransaction(ctx, s, v, "list the prescriptions", func(t *tx) ([]Prescription, error) {
+		if _, err := t.loadStudent(ctx, student); err != nil {
 			return nil, err
 		}
-		return t.prescriptions(ctx, []PersonID{student})
+		return t.loadPrescriptions(ctx, []PersonID{student})
 	})
 }
 
-func (t *tx) prescriptions(ctx context.Context, students []PersonID) ([]Prescription, error) {
-	rows, err := t.Queries.ListPrescriptions(ctx, uuids(students))
+func (t *tx) loadPrescriptions(ctx context.Context, students []PersonID) ([]Prescription, error) {
+	rows, err := t.Queries.ListPrescriptions(ctx, plainUUIDs(students))
 	if err != nil {
 		return nil, err
 	}
 	list := make([]Prescription, 0, len(rows))
 	for _, r := range rows {
-		p, err := prescription(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
 		if err != nil {
 			return nil, err
 		}
@@ -124,25 +124,25 @@ func (t *tx) prescriptions(ctx context.Context, students []PersonID) ([]Prescrip
 	return list, nil
 }
 
-// prescription reads a row with its three setups: before, as proposed, and as
+// prescriptionFromRow reads a row with its three setups: before, as proposed, and as
 // it is to be done.
-func prescription(r query.Prescription, before, proposed, after query.Setup) (Prescription, error) {
+func prescriptionFromRow(r query.Prescription, before, proposed, after query.Setup) (Prescription, error) {
 	p := Prescription{
 		ID: PrescriptionID{r.ID}, Set: SetID{r.SetID}, Student: PersonID{r.StudentID},
 		Proposal: Proposal{
 			Rule: r.Rule, Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit,
 			Reason: r.Reason, Expect: r.Expect, Caution: r.Caution,
 		},
-		State: State(r.State), Decision: State(orZero(r.Decision)), DecidedBy: orNone[PersonID](r.DecidedBy),
-		DecidedAt: utc(r.DecidedAt), DecisionNote: r.DecisionNote,
-		Created: r.CreatedAt.UTC(), Superseded: utc(r.SupersededAt),
+		State: State(r.State), Decision: State(valueOrZero(r.Decision)), DecidedBy: idOrZero[PersonID](r.DecidedBy),
+		DecidedAt: utcOrZero(r.DecidedAt), DecisionNote: r.DecisionNote,
+		Created: r.CreatedAt.UTC(), Superseded: utcOrZero(r.SupersededAt),
 	}
 	var err error
 	for _, s := range []struct {
 		into *drill.Setup
 		row  query.Setup
 	}{{&p.Before, before}, {&p.Setup, proposed}, {&p.After, after}} {
-		if *s.into, err = setupOf(s.row); err != nil {
+		if *s.into, err = setupFromRow(s.row); err != nil {
 			return Prescription{}, err
 		}
 	}

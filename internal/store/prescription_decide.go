@@ -20,48 +20,48 @@ type Decision struct {
 	Note  string
 }
 
-// Decide answers a proposal. The same answer again is harmless; another one
+// DecidePrescription answers a proposal. The same answer again is harmless; another one
 // than was given, or an answer to a proposal that a newer one has replaced, is
 // an [ErrConflict]. Coaches only.
-func (s *Store) Decide(ctx context.Context, v Viewer, id PrescriptionID, d Decision) error {
-	return s.change(ctx, v, "decide on the prescription", func(t *tx) error {
+func (s *Store) DecidePrescription(ctx context.Context, v Actor, id PrescriptionID, d Decision) error {
+	return s.changeAsCoach(ctx, v, "decide on the prescription", func(t *tx) error {
 		row, err := t.LockPrescription(ctx, id.UUID)
 		if err != nil {
 			return err
 		}
-		if err := d.check(row.PoolTable); err != nil {
+		if err := d.validateFor(row.PoolTable); err != nil {
 			return err
 		}
-		instead, err := t.insteadOf(ctx, d)
+		instead, err := t.ensureInsteadSetup(ctx, d)
 		if err != nil {
 			return err
 		}
 		r := row.Prescription
 		if r.Decision != nil || r.SupersededAt != nil {
-			return d.repeats(r, instead)
+			return d.checkRepeat(r, instead)
 		}
-		t.tell(Decided, PersonID{r.StudentID}, SetID{r.SetID})
+		t.queueEvent(PrescriptionDecided, PersonID{r.StudentID}, SetID{r.SetID})
 		return t.DecidePrescription(ctx, query.DecidePrescriptionParams{
 			ID: r.ID, Decision: string(d.Answer), DecidedBy: v.Person.UUID, DecisionNote: d.Note, DecidedSetupID: instead,
 		})
 	})
 }
 
-func (d Decision) check(where query.PoolTable) error {
+func (d Decision) validateFor(where query.PoolTable) error {
 	if utf8.RuneCountInString(d.Note) > drill.MaxNote {
-		return problem("note", "a note has at most 2000 characters")
+		return fieldProblem("note", "a note has at most 2000 characters")
 	}
 	switch d.Answer {
 	case Approved, Declined:
 		return nil
 	case Changed:
-		return d.Setup.Check(kindOfTable(where))
+		return d.Setup.Check(kindFromRow(where))
 	}
-	return problem("answer", "approve the change, change it or decline it")
+	return fieldProblem("answer", "approve the change, change it or decline it")
 }
 
-// insteadOf gives the row of the coach's own setup, nil when there is none.
-func (t *tx) insteadOf(ctx context.Context, d Decision) (*uuid.UUID, error) {
+// ensureInsteadSetup gives the row of the coach's own setup, nil when there is none.
+func (t *tx) ensureInsteadSetup(ctx context.Context, d Decision) (*uuid.UUID, error) {
 	if d.Answer != Changed {
 		return nil, nil
 	}
@@ -69,13 +69,13 @@ func (t *tx) insteadOf(ctx context.Context, d Decision) (*uuid.UUID, error) {
 	return &id, err
 }
 
-// repeats is nil when the answer is the one that was given before.
-func (d Decision) repeats(r query.Prescription, instead *uuid.UUID) error {
+// checkRepeat is nil when the answer is the one that was given before.
+func (d Decision) checkRepeat(r query.Prescription, instead *uuid.UUID) error {
 	switch {
 	case r.SupersededAt != nil:
-		return refuse(ErrConflict, "a newer proposal has taken the place of this one")
-	case State(*r.Decision) != d.Answer, orZero(r.DecidedSetupID) != orZero(instead), r.DecisionNote != d.Note:
-		return refuse(ErrConflict, "this was decided already: %s", *r.Decision)
+		return newRefusal(ErrConflict, "a newer proposal has taken the place of this one")
+	case State(*r.Decision) != d.Answer, valueOrZero(r.DecidedSetupID) != valueOrZero(instead), r.DecisionNote != d.Note:
+		return newRefusal(ErrConflict, "this was decided already: %s", *r.Decision)
 	}
 	return nil
 }

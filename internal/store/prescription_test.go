@@ -12,10 +12,10 @@ import (
 )
 
 // proposed records and closes a set whose advice is to move the cue ball to x.
-func proposed(t *testing.T, sc storetest.Scene, student store.Viewer, x table.Inches) store.Prescription {
+func proposed(t *testing.T, sc storetest.Scene, student store.Actor, x table.Inches) store.Prescription {
 	t.Helper()
-	set := sc.Record(t, student, 10)
-	sc.Close(t, student, set, x)
+	set := sc.RecordBreaks(t, student, 10)
+	sc.CloseSet(t, student, set, x)
 	p := must(sc.Store.GetSet(t.Context(), sc.Coach, set))(t).Prescription
 	if p == nil || p.State != store.Proposed {
 		t.Fatalf("closing left %+v", p)
@@ -24,9 +24,9 @@ func proposed(t *testing.T, sc storetest.Scene, student store.Viewer, x table.In
 }
 
 // todo is what the student is to do on a kind of table now.
-func todo(t *testing.T, sc storetest.Scene, student store.Viewer, k table.Kind) store.Next {
+func todo(t *testing.T, sc storetest.Scene, student store.Actor, k table.Kind) store.Instruction {
 	t.Helper()
-	return must(sc.Store.GetToday(t.Context(), student))(t).Tasks[0].On(k)
+	return must(sc.Store.GetToday(t.Context(), student))(t).Tasks[0].InstructionOn(k)
 }
 
 func state(t *testing.T, sc storetest.Scene, p store.Prescription) store.State {
@@ -37,19 +37,19 @@ func state(t *testing.T, sc storetest.Scene, p store.Prescription) store.State {
 func TestPrescription_FromProposalToHelped(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile, k := t.Context(), sc.Student(0), sc.Table.Kind
+	ctx, odile, k := t.Context(), sc.StudentActor(0), sc.Table.Kind
 	p := proposed(t, sc, odile, -16)
 
 	if n := todo(t, sc, odile, k); n.Setup.Cue.X != -18 || !store.IsZero(n.Prescription) {
 		t.Errorf("a proposal changed what is to be done: %+v", n)
 	}
-	if err := sc.Store.Decide(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
 	if n := todo(t, sc, odile, k); n.Setup.Cue.X != -16 || n.Prescription != p.ID {
 		t.Errorf("approved, the next setup is %+v", n)
 	}
-	if n := todo(t, sc, sc.Student(1), k); n.Setup.Cue.X != -18 {
+	if n := todo(t, sc, sc.StudentActor(1), k); n.Setup.Cue.X != -18 {
 		t.Errorf("approved for one student, another is told %+v", n)
 	}
 	tight := k
@@ -58,15 +58,15 @@ func TestPrescription_FromProposalToHelped(t *testing.T) {
 		t.Errorf("approved on one kind of table, on another it is %+v", n)
 	}
 
-	set := sc.Record(t, odile, 10)
+	set := sc.RecordBreaks(t, odile, 10)
 	if got := state(t, sc, p); got != store.InTrial {
 		t.Errorf("with the first set started it is %q", got)
 	}
-	err := sc.Store.CloseSet(ctx, odile, set, func(c store.Case) (store.Closing, error) {
+	err := sc.Store.CloseSet(ctx, odile, set, func(c store.Case) (store.Judgement, error) {
 		if c.InTrial != p.ID || len(c.Sets) != 2 || c.Sets[1].Setup.Cue.X != -16 {
 			t.Errorf("the judge is told of trial %v and %d sets", c.InTrial, len(c.Sets))
 		}
-		return store.Closing{Verdict: "keep", JSON: []byte("{}"), RulesVersion: "1", Trial: store.Helped}, nil
+		return store.Judgement{Verdict: "keep", JSON: []byte("{}"), RulesVersion: "1", TrialOutcome: store.Helped}, nil
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -82,24 +82,24 @@ func TestPrescription_FromProposalToHelped(t *testing.T) {
 func TestDecide_ChangedAndDeclined(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile, wen := t.Context(), sc.Student(0), sc.Student(2)
+	ctx, odile, wen := t.Context(), sc.StudentActor(0), sc.StudentActor(2)
 	changed, declined := proposed(t, sc, wen, 16), proposed(t, sc, odile, -16)
 
 	own := changed.Before
 	own.Cue.X = 17
-	if err := sc.Store.Decide(ctx, sc.Coach, changed.ID, store.Decision{Answer: store.Changed, Setup: own, Note: "Halfway."}); err != nil {
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, changed.ID, store.Decision{Answer: store.Changed, Setup: own, Note: "Halfway."}); err != nil {
 		t.Fatal(err)
 	}
 	if n := todo(t, sc, wen, sc.Table.Kind); n.Setup != own {
 		t.Errorf("changed to %+v, told %+v", own, n.Setup)
 	}
-	if err := sc.Store.Decide(ctx, sc.Coach, declined.ID, store.Decision{Answer: store.Declined}); err != nil {
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, declined.ID, store.Decision{Answer: store.Declined}); err != nil {
 		t.Fatal(err)
 	}
 	if n := todo(t, sc, odile, sc.Table.Kind); n.Setup.Cue.X != -18 {
 		t.Errorf("declined, yet told %+v", n)
 	}
-	for student, want := range map[store.PersonID]store.Overruled{
+	for student, want := range map[store.PersonID]store.OverruledProposal{
 		wen.Person:   {Rule: "balance of misses", Table: "North 2", Under: changed.Before, Breaks: 10, Instead: own},
 		odile.Person: {Rule: "balance of misses", Table: "North 2", Under: declined.Before, Breaks: 10},
 	} {
@@ -110,9 +110,9 @@ func TestDecide_ChangedAndDeclined(t *testing.T) {
 	}
 	impossible := own
 	impossible.Tip = 0.9
-	third := proposed(t, sc, sc.Student(1), -16)
+	third := proposed(t, sc, sc.StudentActor(1), -16)
 	var problems drill.Problems
-	err := sc.Store.Decide(ctx, sc.Coach, third.ID, store.Decision{Answer: store.Changed, Setup: impossible})
+	err := sc.Store.DecidePrescription(ctx, sc.Coach, third.ID, store.Decision{Answer: store.Changed, Setup: impossible})
 	if !errors.As(err, &problems) || problems.Of("tip") == "" {
 		t.Errorf("changed to a miscue: %v", err)
 	}
@@ -122,7 +122,7 @@ func TestDecide_OneAnswerCounts(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t, store.WithConnections(8))
 	ctx := t.Context()
-	p := proposed(t, sc, sc.Student(0), -16)
+	p := proposed(t, sc, sc.StudentActor(0), -16)
 	var coaches sync.WaitGroup
 	answers := make([]error, 8)
 	for i := range answers {
@@ -130,7 +130,7 @@ func TestDecide_OneAnswerCounts(t *testing.T) {
 		if i%2 == 1 {
 			answer = store.Declined
 		}
-		coaches.Go(func() { answers[i] = sc.Store.Decide(ctx, sc.Coach, p.ID, store.Decision{Answer: answer}) })
+		coaches.Go(func() { answers[i] = sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: answer}) })
 	}
 	coaches.Wait()
 	got := must(sc.Store.GetSet(ctx, sc.Coach, p.Set))(t).Prescription.Decision
@@ -140,11 +140,11 @@ func TestDecide_OneAnswerCounts(t *testing.T) {
 			t.Errorf("decided %q, answer %d: %v", got, i, err)
 		}
 	}
-	if err := sc.Store.Decide(ctx, sc.Student(0), p.ID, store.Decision{Answer: got}); !errors.Is(err, store.ErrNotAllowed) {
+	if err := sc.Store.DecidePrescription(ctx, sc.StudentActor(0), p.ID, store.Decision{Answer: got}); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student decides: %v", err)
 	}
-	sc.Record(t, sc.Student(0), 1) // perhaps in trial now
-	if err := sc.Store.Decide(ctx, sc.Coach, p.ID, store.Decision{Answer: got}); err != nil {
+	sc.RecordBreaks(t, sc.StudentActor(0), 1) // perhaps in trial now
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: got}); err != nil {
 		t.Errorf("the same answer once the trial has begun: %v", err)
 	}
 }
@@ -152,14 +152,14 @@ func TestDecide_OneAnswerCounts(t *testing.T) {
 func TestPropose_SupersedesWhatNobodyDecided(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	old := proposed(t, sc, sc.Student(0), -16)
-	others := proposed(t, sc, sc.Student(1), -16)
-	newer := proposed(t, sc, sc.Student(0), -14)
-	pending := must(sc.Store.PendingPrescriptions(t.Context(), sc.Coach))(t)
+	old := proposed(t, sc, sc.StudentActor(0), -16)
+	others := proposed(t, sc, sc.StudentActor(1), -16)
+	newer := proposed(t, sc, sc.StudentActor(0), -14)
+	pending := must(sc.Store.ListPendingPrescriptions(t.Context(), sc.Coach))(t)
 	if len(pending) != 2 || pending[0].ID != others.ID || pending[1].ID != newer.ID {
 		t.Errorf("pending: %+v", pending)
 	}
-	err := sc.Store.Decide(t.Context(), sc.Coach, old.ID, store.Decision{Answer: store.Approved})
+	err := sc.Store.DecidePrescription(t.Context(), sc.Coach, old.ID, store.Decision{Answer: store.Approved})
 	if !errors.Is(err, store.ErrConflict) {
 		t.Errorf("the old proposal is decided: %v", err)
 	}
@@ -169,19 +169,19 @@ func TestPropose_SupersedesWhatNobodyDecided(t *testing.T) {
 func TestStartSet_UnderTheSetupThatWasShown(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile := t.Context(), sc.Student(0)
+	ctx, odile := t.Context(), sc.StudentActor(0)
 	p := proposed(t, sc, odile, -16)
-	if err := sc.Store.Decide(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
-	set := must(sc.Store.StartSet(ctx, odile, store.Start{Assignment: sc.Assignment, Table: sc.Table.ID, Setup: p.Before}))(t)
+	set := must(sc.Store.StartSet(ctx, odile, store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID, Setup: p.Before}))(t)
 	if set.Setup != p.Before || state(t, sc, p) != store.Approved {
 		t.Errorf("under %+v the change is %q", set.Setup, state(t, sc, p))
 	}
 	bad := p.Before
 	bad.Cue.Y = 60
 	var problems drill.Problems
-	_, err := sc.Store.StartSet(ctx, odile, store.Start{Assignment: sc.Assignment, Table: sc.Table.ID, Setup: bad})
+	_, err := sc.Store.StartSet(ctx, odile, store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID, Setup: bad})
 	if !errors.As(err, &problems) {
 		t.Errorf("a break from beyond the head string: %v", err)
 	}
@@ -192,15 +192,15 @@ func TestStartSet_UnderTheSetupThatWasShown(t *testing.T) {
 func TestNext_FollowsTheDrillAndTheStudent(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile := t.Context(), sc.Student(0)
+	ctx, odile := t.Context(), sc.StudentActor(0)
 	p := proposed(t, sc, odile, -16)
-	if err := sc.Store.Decide(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
 	longer := sc.Drill.Drill
 	longer.Breaks = 20
 	replaced := must(sc.Store.SaveDrill(ctx, sc.Coach, sc.Drill.ID, longer))(t)
-	must(sc.Store.Assign(ctx, sc.Coach, store.Assignment{Drill: replaced.ID, Class: sc.Class}))(t)
+	must(sc.Store.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: replaced.ID, Class: sc.Class}))(t)
 	if err := sc.Store.SetSide(ctx, sc.Coach, odile.Person, table.Right); err != nil {
 		t.Fatal(err)
 	}
@@ -208,7 +208,7 @@ func TestNext_FollowsTheDrillAndTheStudent(t *testing.T) {
 	if len(tasks) != 2 {
 		t.Fatalf("%d tasks", len(tasks))
 	}
-	n := tasks[1].On(sc.Table.Kind)
+	n := tasks[1].InstructionOn(sc.Table.Kind)
 	if n.Breaks != 20 || n.Prescription != p.ID || n.Setup != p.After.Mirror() {
 		t.Errorf("the drill that replaced it: %+v", n)
 	}
@@ -217,7 +217,7 @@ func TestNext_FollowsTheDrillAndTheStudent(t *testing.T) {
 func TestNext_CarriesTheDrillToTheTable(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	n := todo(t, sc, sc.Student(0), table.SevenFoot())
+	n := todo(t, sc, sc.StudentActor(0), table.SevenFoot())
 	if n.Setup.Cue.Y != table.SevenFoot().HeadString() || n.Setup.Check(table.SevenFoot()) != nil || n.Window.Check(table.SevenFoot()) != nil {
 		t.Errorf("on a 7-foot table: %+v", n)
 	}

@@ -33,14 +33,14 @@ type BreakCard struct {
 // on now, with all they broke under it on that table. The same id, or the same setup on the
 // same table while that card is in force, changes nothing. [ErrNotFound] for a
 // set that is open or has no break. Coaches only.
-func (s *Store) IssueCard(ctx context.Context, v Viewer, id CardID, set SetID) error {
-	return s.change(ctx, v, "issue the card", func(t *tx) error {
+func (s *Store) IssueCard(ctx context.Context, v Actor, id CardID, set SetID) error {
+	return s.changeAsCoach(ctx, v, "issue the card", func(t *tx) error {
 		row, err := t.GetStintOfSet(ctx, set.UUID)
 		if err != nil {
 			return err
 		}
 		x := row.Stint
-		if err := t.Lock(ctx, x.StudentID.String()); err != nil {
+		if err := t.LockUntilCommit(ctx, x.StudentID.String()); err != nil {
 			return err
 		}
 		inForce, err := t.Queries.ListCards(ctx, x.StudentID)
@@ -52,12 +52,12 @@ func (s *Store) IssueCard(ctx context.Context, v Viewer, id CardID, set SetID) e
 				return nil
 			}
 		}
-		n, err := t.SumLikeStints(ctx, x.ID)
+		n, err := t.SumStintsUnderSetup(ctx, x.ID)
 		if err != nil {
 			return err
 		}
 		_, err = t.InsertCard(ctx, query.InsertCardParams{
-			ClubID: v.Club.UUID, ID: orNew(id).UUID, StudentID: x.StudentID, TableID: x.TableID, SetupID: x.SetupID,
+			ClubID: v.Club.UUID, ID: idOrNew(id).UUID, StudentID: x.StudentID, TableID: x.TableID, SetupID: x.SetupID,
 			SetID: set.UUID, Breaks: n.Breaks, WingMade: n.WingMade, InWindow: n.InWindow, IssuedBy: v.Person.UUID,
 		})
 		return err
@@ -66,16 +66,16 @@ func (s *Store) IssueCard(ctx context.Context, v Viewer, id CardID, set SetID) e
 
 // ListCards gives the cards of a student that are in force, one a table, the
 // newest first. A coach's of anyone, a student's their own.
-func (s *Store) ListCards(ctx context.Context, v Viewer, student PersonID) ([]BreakCard, error) {
-	return read(ctx, s, v, "list the break cards", func(t *tx) ([]BreakCard, error) {
-		if _, err := t.student(ctx, student); err != nil {
+func (s *Store) ListCards(ctx context.Context, v Actor, student PersonID) ([]BreakCard, error) {
+	return readInTransaction(ctx, s, v, "list the break cards", func(t *tx) ([]BreakCard, error) {
+		if _, err := t.loadStudent(ctx, student); err != nil {
 			return nil, err
 		}
-		return t.cards(ctx, student)
+		return t.loadCards(ctx, student)
 	})
 }
 
-func (t *tx) cards(ctx context.Context, student PersonID) ([]BreakCard, error) {
+func (t *tx) loadCards(ctx context.Context, student PersonID) ([]BreakCard, error) {
 	rows, err := t.Queries.ListCards(ctx, student.UUID)
 	if err != nil {
 		return nil, err
@@ -84,11 +84,11 @@ func (t *tx) cards(ctx context.Context, student PersonID) ([]BreakCard, error) {
 	for i, r := range rows {
 		c := r.BreakCard
 		cards[i] = BreakCard{
-			ID: CardID{c.ID}, Student: student, Table: poolTable(r.PoolTable), Set: SetID{c.SetID},
+			ID: CardID{c.ID}, Student: student, Table: tableFromRow(r.PoolTable), Set: SetID{c.SetID},
 			Breaks: c.Breaks, WingMade: c.WingMade, InWindow: c.InWindow,
 			IssuedBy: PersonID{c.IssuedBy}, Issued: c.IssuedAt.UTC(),
 		}
-		if cards[i].Setup, err = setupOf(r.Setup); err != nil {
+		if cards[i].Setup, err = setupFromRow(r.Setup); err != nil {
 			return nil, err
 		}
 	}

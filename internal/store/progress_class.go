@@ -16,14 +16,14 @@ type Standing struct {
 	// pressing finding that is sure, as JSON of the adviser's; "null" for none.
 	Verdict string
 	Finding []byte
-	// Recent are their latest sets, oldest first, at most RecentSets.
+	// Recent are their latest sets, oldest first, at most MaxRecentSets.
 	Recent []RecentSet
 	// Trial is the change in trial; nil for none.
-	Trial *Trial
+	InTrial *TriedChange
 }
 
-// Trial is a change that is being tried, or was.
-type Trial struct {
+// TriedChange is a change that is being tried, or was.
+type TriedChange struct {
 	ID                       PrescriptionID
 	Student                  PersonID
 	Set                      SetID // that it was proposed after
@@ -33,19 +33,19 @@ type Trial struct {
 	Decided                  time.Time
 }
 
-// RecentSets is how many of the latest sets a class page shows of a student.
-const RecentSets = 12
+// MaxRecentSets is how many of the latest sets a class page shows of a student.
+const MaxRecentSets = 12
 
-// ClassProgress gives a class and where each student of it stands, by name,
+// GetClassProgress gives a class and where each student of it stands, by name,
 // without archived ones: as many queries whatever the class and however long
 // its history. Coaches only.
-func (s *Store) ClassProgress(ctx context.Context, v Viewer, id ClassID) (c Class, all []Standing, err error) {
-	err = s.in(ctx, v, "get the class's progress", func(t *tx) error {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) GetClassProgress(ctx context.Context, v Actor, id ClassID) (c Class, all []Standing, err error) {
+	err = s.inTransaction(ctx, v, "get the class's progress", func(t *tx) error {
+		if err := v.requireCoach(); err != nil {
 			return err
 		}
 		var ids []PersonID
-		if c, all, ids, err = t.members(ctx, id); err != nil {
+		if c, all, ids, err = t.loadMembers(ctx, id); err != nil {
 			return err
 		}
 		place := make(map[PersonID]*Standing, len(all))
@@ -57,50 +57,50 @@ func (s *Store) ClassProgress(ctx context.Context, v Viewer, id ClassID) (c Clas
 	return c, all, err
 }
 
-// members gives a class with its students, and their ids.
-func (t *tx) members(ctx context.Context, id ClassID) (Class, []Standing, []PersonID, error) {
+// loadMembers gives a class with its students, and their ids.
+func (t *tx) loadMembers(ctx context.Context, id ClassID) (Class, []Standing, []PersonID, error) {
 	row, err := t.Queries.GetClass(ctx, id.UUID)
 	if err != nil {
 		return Class{}, nil, nil, err
 	}
-	rows, err := t.ListMembers(ctx, id.UUID)
+	rows, err := t.ListClassMembers(ctx, id.UUID)
 	if err != nil {
 		return Class{}, nil, nil, err
 	}
 	all, ids := make([]Standing, len(rows)), make([]PersonID, len(rows))
 	for i, r := range rows {
-		all[i].Person, ids[i] = person(query.GetPersonRow(r)), PersonID{r.ID}
+		all[i].Person, ids[i] = personFromRow(query.GetPersonRow(r)), PersonID{r.ID}
 	}
-	c := class(row)
+	c := classFromRow(row)
 	c.Students = len(all)
 	return c, all, ids, nil
 }
 
 func (t *tx) fillStandings(ctx context.Context, ids []PersonID, place map[PersonID]*Standing) error {
-	stints, err := t.ListLatestStints(ctx, uuids(ids))
+	stints, err := t.ListLatestStints(ctx, plainUUIDs(ids))
 	if err != nil {
 		return err
 	}
 	for _, r := range stints {
-		stint, err := stintOf(r.Stint, r.Setup, r.PoolTable)
+		stint, err := stintFromRow(r.Stint, r.Setup, r.PoolTable)
 		if err != nil {
 			return err
 		}
-		stint.judgedBy(r.TargetWing, r.TargetWindow)
+		stint.applyTargets(r.TargetWing, r.TargetWindow)
 		one := place[stint.Student]
 		one.Stint, one.Verdict, one.Finding = &stint, r.Verdict, r.Finding
 	}
-	recent, err := t.recentSets(ctx, ids, RecentSets)
+	recent, err := t.loadRecentSets(ctx, ids, MaxRecentSets)
 	if err != nil {
 		return err
 	}
 	for who, sets := range recent {
 		place[who].Recent = sets
 	}
-	trials, err := t.ListTrials(ctx, uuids(ids))
+	trials, err := t.ListChangesInTrial(ctx, plainUUIDs(ids))
 	for _, r := range trials {
-		if one := place[PersonID{r.StudentID}]; one.Trial == nil {
-			one.Trial = &Trial{
+		if one := place[PersonID{r.StudentID}]; one.InTrial == nil {
+			one.InTrial = &TriedChange{
 				ID: PrescriptionID{r.ID}, Student: one.ID, Set: SetID{r.SetID}, State: InTrial,
 				Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit, Decided: r.DecidedAt.UTC(),
 			}

@@ -14,17 +14,17 @@ type ClassPicture struct {
 	Class    Class
 	Students []PictureStudent
 	// Tried are the class's latest changes that were tried or are, one a
-	// student, newest first, at most TriedChanges.
-	Tried []Trial
+	// student, newest first, at most MaxTriedChanges.
+	Tried []TriedChange
 }
 
-// TriedChanges is how many changes a class picture offers to look at.
-const TriedChanges = 12
+// MaxTriedChanges is how many changes a class picture offers to look at.
+const MaxTriedChanges = 12
 
 // PictureStudent is one student of a class picture.
 type PictureStudent struct {
 	Person
-	// Sets are the latest PictureSets of their latest stint, oldest first; none
+	// Sets are the latest MaxPictureSets of their latest stint, oldest first; none
 	// before the first closed set.
 	Sets []PictureSet
 }
@@ -39,12 +39,12 @@ type PictureSet struct {
 
 // GetClassPicture gives what the class's students broke in their latest stints:
 // as many queries whatever the class. Coaches only.
-func (s *Store) GetClassPicture(ctx context.Context, v Viewer, id ClassID) (ClassPicture, error) {
-	return read(ctx, s, v, "get the class's picture", func(t *tx) (ClassPicture, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) GetClassPicture(ctx context.Context, v Actor, id ClassID) (ClassPicture, error) {
+	return readInTransaction(ctx, s, v, "get the class's picture", func(t *tx) (ClassPicture, error) {
+		if err := v.requireCoach(); err != nil {
 			return ClassPicture{}, err
 		}
-		c, all, ids, err := t.members(ctx, id)
+		c, all, ids, err := t.loadMembers(ctx, id)
 		if err != nil {
 			return ClassPicture{}, err
 		}
@@ -57,9 +57,9 @@ func (s *Store) GetClassPicture(ctx context.Context, v Viewer, id ClassID) (Clas
 		if err := t.fillPicture(ctx, ids, place); err != nil {
 			return ClassPicture{}, err
 		}
-		tried, err := t.ListTriedOf(ctx, query.ListTriedOfParams{Students: uuids(ids), Most: TriedChanges})
-		p.Tried = each(tried, func(r query.ListTriedOfRow) Trial {
-			return Trial{
+		tried, err := t.ListLatestTriedChanges(ctx, query.ListLatestTriedChangesParams{Students: plainUUIDs(ids), Most: MaxTriedChanges})
+		p.Tried = mapRows(tried, func(r query.ListLatestTriedChangesRow) TriedChange {
+			return TriedChange{
 				ID: PrescriptionID{r.ID}, Student: PersonID{r.StudentID}, Set: SetID{r.SetID}, State: State(r.State),
 				Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit, Reason: r.Reason, Decided: r.DecidedAt.UTC(),
 			}
@@ -69,16 +69,16 @@ func (s *Store) GetClassPicture(ctx context.Context, v Viewer, id ClassID) (Clas
 }
 
 func (t *tx) fillPicture(ctx context.Context, ids []PersonID, place map[PersonID]*PictureStudent) error {
-	rows, err := t.ListPictureSets(ctx, query.ListPictureSetsParams{Students: uuids(ids), Most: PictureSets})
+	rows, err := t.ListPictureSets(ctx, query.ListPictureSetsParams{Students: plainUUIDs(ids), Most: MaxPictureSets})
 	if err != nil {
 		return err
 	}
-	bySet, err := t.breaksOf(ctx, uuids(each(rows, func(r query.ListPictureSetsRow) SetID { return SetID{r.SetID} })))
+	bySet, err := t.loadBreaksOfSets(ctx, plainUUIDs(mapRows(rows, func(r query.ListPictureSetsRow) SetID { return SetID{r.SetID} })))
 	if err != nil {
 		return err
 	}
 	for _, r := range rows {
-		setup, err := setupOf(r.Setup)
+		setup, err := setupFromRow(r.Setup)
 		if err != nil {
 			return err
 		}
@@ -95,51 +95,51 @@ func (t *tx) fillPicture(ctx context.Context, ids []PersonID, place map[PersonID
 	return nil
 }
 
-// TrialStints are a change's two stints: the one it was proposed in, and the
+// TriedChangeStints are a change's two stints: the one it was proposed in, and the
 // first later one under the changed setup on the same table. After is nil until
 // a set of it is closed.
-type TrialStints struct {
+type TriedChangeStints struct {
 	Prescription  Prescription
 	StudentName   string
 	Before, After *ShownStint
 }
 
-// GetTrial gives a prescription with the stints before and after it. Coaches
+// GetTriedChange gives a prescription with the stints before and after it. Coaches
 // only.
-func (s *Store) GetTrial(ctx context.Context, v Viewer, id PrescriptionID) (TrialStints, error) {
-	return read(ctx, s, v, "get the trial", func(t *tx) (TrialStints, error) {
-		if err := v.mustCoach(); err != nil {
-			return TrialStints{}, err
+func (s *Store) GetTriedChange(ctx context.Context, v Actor, id PrescriptionID) (TriedChangeStints, error) {
+	return readInTransaction(ctx, s, v, "get the trial", func(t *tx) (TriedChangeStints, error) {
+		if err := v.requireCoach(); err != nil {
+			return TriedChangeStints{}, err
 		}
 		r, err := t.GetPrescription(ctx, id.UUID)
 		if err != nil {
-			return TrialStints{}, err
+			return TriedChangeStints{}, err
 		}
-		p, err := prescription(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
 		if err != nil {
-			return TrialStints{}, err
+			return TriedChangeStints{}, err
 		}
-		who, err := t.person(ctx, p.Student)
+		who, err := t.loadPerson(ctx, p.Student)
 		if err != nil {
-			return TrialStints{}, err
+			return TriedChangeStints{}, err
 		}
-		trial := TrialStints{Prescription: p, StudentName: who.Name}
-		return trial, t.trialStints(ctx, &trial)
+		trial := TriedChangeStints{Prescription: p, StudentName: who.Name}
+		return trial, t.loadTriedStints(ctx, &trial)
 	})
 }
 
-func (t *tx) trialStints(ctx context.Context, trial *TrialStints) error {
-	rows, err := t.ListTrialStints(ctx, trial.Prescription.ID.UUID)
+func (t *tx) loadTriedStints(ctx context.Context, trial *TriedChangeStints) error {
+	rows, err := t.ListStintsAroundChange(ctx, trial.Prescription.ID.UUID)
 	if err != nil {
 		return err
 	}
 	for _, r := range rows {
-		stint, err := stintOf(r.Stint, r.Setup, r.PoolTable)
+		stint, err := stintFromRow(r.Stint, r.Setup, r.PoolTable)
 		if err != nil {
 			return err
 		}
 		shown := ShownStint{Stint: stint}
-		if shown.Breaks, shown.Window, err = t.stintBreaks(ctx, stint); err != nil {
+		if shown.Breaks, shown.Window, err = t.loadStintBreaks(ctx, stint); err != nil {
 			return err
 		}
 		if r.Part == "before" {

@@ -14,22 +14,22 @@ import (
 
 // How much of a student's story one page holds.
 const (
-	StoryStints   = 8  // stints at once
-	StorySets     = 30 // sets of a stint, and sets on the control chart
-	StoryMessages = 6
-	// PictureSets is how many of a stint's latest sets are drawn.
-	PictureSets = 5
+	MaxProgressStints   = 8  // stints at once
+	MaxProgressSets     = 30 // sets of a stint, and sets on the control chart
+	MaxProgressMessages = 6
+	// MaxPictureSets is how many of a stint's latest sets are drawn.
+	MaxPictureSets = 5
 )
 
-// Story is a student's way so far: as many queries, and about as much to read,
+// StudentProgress is a student's way so far: as many queries, and about as much to read,
 // however long it is.
-type Story struct {
+type StudentProgress struct {
 	Student Person
 	// Sets and Breaks count all closed sets ever.
 	Sets, Breaks int
 	// Stints are the latest ones before the moment asked for, newest first.
 	// Earlier is the moment to ask for next, zero when there are no more.
-	Stints  []StoryStint
+	Stints  []ProgressStint
 	Earlier time.Time
 	// Open are the sets that are not closed, newest first.
 	Open []OpenSet
@@ -37,22 +37,22 @@ type Story struct {
 	Recent []RecentSet
 	// Advice is what was said after the latest closed set; nil before.
 	Advice   *Advice
-	Messages []StoryMessage // newest first
+	Messages []ProgressMessage // newest first
 	Cards    []BreakCard    // those in force, newest first
 	// Shown is the stint that is drawn, with the breaks of its latest sets; nil
 	// before the first.
 	Shown *ShownStint
 }
 
-// StoryStint is a stint with its sets and what was proposed after them.
-type StoryStint struct {
+// ProgressStint is a stint with its sets and what was proposed after them.
+type ProgressStint struct {
 	Stint
-	List    []StorySet     // newest first, at most StorySets
+	List    []ProgressSet     // newest first, at most MaxProgressSets
 	Changes []Prescription // newest first
 }
 
-// StorySet is a set in a stint's list.
-type StorySet struct {
+// ProgressSet is a set in a stint's list.
+type ProgressSet struct {
 	ID                         SetID
 	Name, DrillName, Verdict   string
 	Started                    time.Time
@@ -60,8 +60,8 @@ type StorySet struct {
 	Messages                   int
 }
 
-// StoryMessage is a message with the name of its set.
-type StoryMessage struct {
+// ProgressMessage is a message with the name of its set.
+type ProgressMessage struct {
 	Message
 	SetName string
 }
@@ -74,68 +74,68 @@ type ShownStint struct {
 	Window table.Window
 }
 
-// Ask says which part of a story is wanted; the zero Ask is the latest.
-type Ask struct {
+// ProgressFilter says which part of a story is wanted; the zero Ask is the latest.
+type ProgressFilter struct {
 	Before time.Time // stints begun before; zero for all
 	Show   StintID   // the stint to draw; zero for the newest of the page
 }
 
-// GetStory gives a student's story: a coach's of anyone, a student's their own.
+// GetStudentProgress gives a student's story: a coach's of anyone, a student's their own.
 // [ErrNotFound] for somebody who is no student, or for a stint of another.
-func (s *Store) GetStory(ctx context.Context, v Viewer, student PersonID, ask Ask) (Story, error) {
-	return read(ctx, s, v, "get the story", func(t *tx) (Story, error) {
-		who, err := t.student(ctx, student)
+func (s *Store) GetStudentProgress(ctx context.Context, v Actor, student PersonID, ask ProgressFilter) (StudentProgress, error) {
+	return readInTransaction(ctx, s, v, "get the story", func(t *tx) (StudentProgress, error) {
+		who, err := t.loadStudent(ctx, student)
 		if err != nil {
-			return Story{}, err
+			return StudentProgress{}, err
 		}
-		story := Story{Student: who}
-		if err := t.storyStints(ctx, &story, ask); err != nil {
-			return Story{}, err
+		story := StudentProgress{Student: who}
+		if err := t.loadProgressStints(ctx, &story, ask); err != nil {
+			return StudentProgress{}, err
 		}
-		if err := t.storyShown(ctx, &story, ask.Show); err != nil {
-			return Story{}, err
+		if err := t.loadShownStint(ctx, &story, ask.Show); err != nil {
+			return StudentProgress{}, err
 		}
-		return story, t.aroundStory(ctx, &story)
+		return story, t.loadProgressTotals(ctx, &story)
 	})
 }
 
-func (t *tx) storyStints(ctx context.Context, story *Story, ask Ask) error {
+func (t *tx) loadProgressStints(ctx context.Context, story *StudentProgress, ask ProgressFilter) error {
 	before := ask.Before
 	if before.IsZero() {
 		before = time.Date(9999, 1, 1, 0, 0, 0, 0, time.UTC)
 	}
 	rows, err := t.Queries.ListStints(ctx, query.ListStintsParams{
-		StudentID: story.Student.ID.UUID, Before: before, Most: StoryStints + 1,
+		StudentID: story.Student.ID.UUID, Before: before, Most: MaxProgressStints + 1,
 	})
 	if err != nil {
 		return err
 	}
-	if len(rows) > StoryStints {
-		rows = rows[:StoryStints]
-		story.Earlier = rows[StoryStints-1].Stint.FirstStartedAt.UTC()
+	if len(rows) > MaxProgressStints {
+		rows = rows[:MaxProgressStints]
+		story.Earlier = rows[MaxProgressStints-1].Stint.FirstStartedAt.UTC()
 	}
 	ids := make([]StintID, len(rows))
 	for i, r := range rows {
-		stint, err := stintOf(r.Stint, r.Setup, r.PoolTable)
+		stint, err := stintFromRow(r.Stint, r.Setup, r.PoolTable)
 		if err != nil {
 			return err
 		}
-		stint.judgedBy(r.TargetWing, r.TargetWindow)
+		stint.applyTargets(r.TargetWing, r.TargetWindow)
 		ids[i] = stint.ID
-		story.Stints = append(story.Stints, StoryStint{Stint: stint})
+		story.Stints = append(story.Stints, ProgressStint{Stint: stint})
 	}
-	if err := t.storySets(ctx, story, ids); err != nil {
+	if err := t.loadProgressSets(ctx, story, ids); err != nil {
 		return err
 	}
-	return t.storyChanges(ctx, story, ids)
+	return t.loadProgressChanges(ctx, story, ids)
 }
 
-func (t *tx) storySets(ctx context.Context, story *Story, ids []StintID) error {
-	rows, err := t.ListStintSets(ctx, query.ListStintSetsParams{Stints: uuids(ids), Most: StorySets})
+func (t *tx) loadProgressSets(ctx context.Context, story *StudentProgress, ids []StintID) error {
+	rows, err := t.ListStintSets(ctx, query.ListStintSetsParams{Stints: plainUUIDs(ids), Most: MaxProgressSets})
 	for _, r := range rows {
 		for i := range story.Stints {
 			if story.Stints[i].ID.UUID == r.StintID {
-				story.Stints[i].List = append(story.Stints[i].List, StorySet{
+				story.Stints[i].List = append(story.Stints[i].List, ProgressSet{
 					ID: SetID{r.SetID}, Name: r.Name, DrillName: r.DrillName, Verdict: r.Verdict, Started: r.StartedAt.UTC(),
 					Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow, Messages: r.Messages,
 				})
@@ -145,15 +145,15 @@ func (t *tx) storySets(ctx context.Context, story *Story, ids []StintID) error {
 	return err
 }
 
-func (t *tx) storyChanges(ctx context.Context, story *Story, ids []StintID) error {
+func (t *tx) loadProgressChanges(ctx context.Context, story *StudentProgress, ids []StintID) error {
 	rows, err := t.ListChangesOfStints(ctx, query.ListChangesOfStintsParams{
-		StudentID: story.Student.ID.UUID, Stints: uuids(ids),
+		StudentID: story.Student.ID.UUID, Stints: plainUUIDs(ids),
 	})
 	if err != nil {
 		return err
 	}
 	for _, r := range rows {
-		p, err := prescription(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
 		if err != nil {
 			return err
 		}
@@ -166,8 +166,8 @@ func (t *tx) storyChanges(ctx context.Context, story *Story, ids []StintID) erro
 	return nil
 }
 
-// storyShown adds the stint to draw, wherever in the story it is.
-func (t *tx) storyShown(ctx context.Context, story *Story, id StintID) error {
+// loadShownStint adds the stint to draw, wherever in the story it is.
+func (t *tx) loadShownStint(ctx context.Context, story *StudentProgress, id StintID) error {
 	if IsZero(id) {
 		if len(story.Stints) == 0 {
 			return nil
@@ -178,7 +178,7 @@ func (t *tx) storyShown(ctx context.Context, story *Story, id StintID) error {
 	if err != nil {
 		return err
 	}
-	stint, err := stintOf(row.Stint, row.Setup, row.PoolTable)
+	stint, err := stintFromRow(row.Stint, row.Setup, row.PoolTable)
 	if err != nil {
 		return err
 	}
@@ -186,20 +186,20 @@ func (t *tx) storyShown(ctx context.Context, story *Story, id StintID) error {
 		return ErrNotFound
 	}
 	shown := ShownStint{Stint: stint}
-	shown.Breaks, shown.Window, err = t.stintBreaks(ctx, stint)
+	shown.Breaks, shown.Window, err = t.loadStintBreaks(ctx, stint)
 	story.Shown = &shown
 	return err
 }
 
-// stintBreaks gives the breaks of a stint's latest sets, oldest first, and the
+// loadStintBreaks gives the breaks of a stint's latest sets, oldest first, and the
 // window of its latest set.
-func (t *tx) stintBreaks(ctx context.Context, stint Stint) ([]drill.Break, table.Window, error) {
-	rows, err := t.ListWindows(ctx, query.ListWindowsParams{StintID: orNull(stint.ID), Most: PictureSets})
+func (t *tx) loadStintBreaks(ctx context.Context, stint Stint) ([]drill.Break, table.Window, error) {
+	rows, err := t.ListStintTallies(ctx, query.ListStintTalliesParams{StintID: uuidOrNull(stint.ID), Most: MaxPictureSets})
 	if err != nil {
 		return nil, table.Window{}, err
 	}
-	ids := each(rows, func(r query.SetTally) SetID { return SetID{r.SetID} })
-	bySet, err := t.breaksOf(ctx, uuids(ids))
+	ids := mapRows(rows, func(r query.SetTally) SetID { return SetID{r.SetID} })
+	bySet, err := t.loadBreaksOfSets(ctx, plainUUIDs(ids))
 	if err != nil {
 		return nil, table.Window{}, err
 	}
@@ -210,39 +210,39 @@ func (t *tx) stintBreaks(ctx context.Context, stint Stint) ([]drill.Break, table
 	if len(rows) == 0 {
 		return nil, stint.Table.Kind.StandardWindow(), nil
 	}
-	return breaks, windowOfRow(rows[0]), nil
+	return breaks, windowFromRow(rows[0]), nil
 }
 
-// aroundStory adds what does not depend on the part that is shown.
-func (t *tx) aroundStory(ctx context.Context, story *Story) error {
+// loadProgressTotals adds what does not depend on the part that is shown.
+func (t *tx) loadProgressTotals(ctx context.Context, story *StudentProgress) error {
 	id := story.Student.ID
 	open, err := t.ListOpenSets(ctx, id.UUID)
 	if err != nil {
 		return err
 	}
-	story.Open = each(open, openSet)
-	recent, err := t.recentSets(ctx, []PersonID{id}, StorySets)
+	story.Open = mapRows(open, openSetFromRow)
+	recent, err := t.loadRecentSets(ctx, []PersonID{id}, MaxProgressSets)
 	if err != nil {
 		return err
 	}
 	story.Recent = recent[id]
-	given, err := t.LatestAdvice(ctx, id.UUID)
+	given, err := t.GetStudentTotals(ctx, id.UUID)
 	switch {
 	case err == nil:
 		story.Sets, story.Breaks = given.Sets, given.Breaks
 		if given.Verdict != nil {
-			story.Advice = &Advice{Verdict: *given.Verdict, JSON: given.Advice, RulesVersion: orZero(given.RulesVersion), At: utc(given.CreatedAt)}
+			story.Advice = &Advice{Verdict: *given.Verdict, JSON: given.Advice, RulesVersion: valueOrZero(given.RulesVersion), At: utcOrZero(given.CreatedAt)}
 		}
 	case !errors.Is(err, pgx.ErrNoRows):
 		return err
 	}
-	messages, err := t.ListLatestMessages(ctx, query.ListLatestMessagesParams{StudentID: id.UUID, Most: StoryMessages})
+	messages, err := t.ListLatestMessages(ctx, query.ListLatestMessagesParams{StudentID: id.UUID, Most: MaxProgressMessages})
 	if err != nil {
 		return err
 	}
-	story.Messages = each(messages, func(r query.ListLatestMessagesRow) StoryMessage {
-		return StoryMessage{message(r.Message), r.SetName}
+	story.Messages = mapRows(messages, func(r query.ListLatestMessagesRow) ProgressMessage {
+		return ProgressMessage{messageFromRow(r.Message), r.SetName}
 	})
-	story.Cards, err = t.cards(ctx, id)
+	story.Cards, err = t.loadCards(ctx, id)
 	return err
 }

@@ -16,7 +16,7 @@ import (
 
 func TestWrites_TwiceIsOnce(t *testing.T) {
 	t.Parallel()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
 	keeper := connect(t, owner)
 	for _, w := range writes(t, sc) {
@@ -35,7 +35,7 @@ func TestWrites_TwiceIsOnce(t *testing.T) {
 
 func TestWrites_EightAtOnceIsOne(t *testing.T) {
 	t.Parallel()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner, store.WithConnections(8)))
 	keeper := connect(t, owner)
 	for _, w := range writes(t, sc) {

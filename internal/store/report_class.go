@@ -18,7 +18,7 @@ type ClassReport struct {
 }
 
 // ReportedStudent is one student of a class report. Recent has as many sets as
-// a chart needs, StorySets at most.
+// a chart needs, MaxProgressSets at most.
 type ReportedStudent struct {
 	Standing
 	// Sets and Breaks count what they closed of sets begun in the time asked
@@ -26,17 +26,17 @@ type ReportedStudent struct {
 	Sets, Breaks int
 }
 
-// Span is a time from a moment to before another.
-type Span struct{ Since, Until time.Time }
+// TimeSpan is a time from a moment to before another.
+type TimeSpan struct{ Since, Until time.Time }
 
 // GetClassReport gives what a class did in a time and where it stands now: as
 // many queries whatever the class and however long its history. Coaches only.
-func (s *Store) GetClassReport(ctx context.Context, v Viewer, id ClassID, in Span) (ClassReport, error) {
-	return read(ctx, s, v, "get the class's report", func(t *tx) (ClassReport, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) GetClassReport(ctx context.Context, v Actor, id ClassID, in TimeSpan) (ClassReport, error) {
+	return readInTransaction(ctx, s, v, "get the class's report", func(t *tx) (ClassReport, error) {
+		if err := v.requireCoach(); err != nil {
 			return ClassReport{}, err
 		}
-		c, all, ids, err := t.members(ctx, id)
+		c, all, ids, err := t.loadMembers(ctx, id)
 		if err != nil {
 			return ClassReport{}, err
 		}
@@ -48,32 +48,32 @@ func (s *Store) GetClassReport(ctx context.Context, v Viewer, id ClassID, in Spa
 		if err := t.fillStandings(ctx, ids, place); err != nil {
 			return ClassReport{}, err
 		}
-		if report.Students, err = t.reported(ctx, all, ids, in); err != nil {
+		if report.Students, err = t.addReportCounts(ctx, all, ids, in); err != nil {
 			return ClassReport{}, err
 		}
-		report.Drills, err = t.drillsOfClass(ctx, id)
+		report.Drills, err = t.listClassDrills(ctx, id)
 		return report, err
 	})
 }
 
-// reported adds to standings what was done in a time, and the sets of charts.
-func (t *tx) reported(ctx context.Context, all []Standing, ids []PersonID, in Span) ([]ReportedStudent, error) {
-	rows, err := t.SumSetsBetween(ctx, query.SumSetsBetweenParams{Students: uuids(ids), Since: in.Since, Until: in.Until})
+// addReportCounts adds to standings what was done in a time, and the sets of charts.
+func (t *tx) addReportCounts(ctx context.Context, all []Standing, ids []PersonID, in TimeSpan) ([]ReportedStudent, error) {
+	rows, err := t.SumSetsInSpan(ctx, query.SumSetsInSpanParams{Students: plainUUIDs(ids), Since: in.Since, Until: in.Until})
 	if err != nil {
 		return nil, err
 	}
-	done := make(map[PersonID]query.SumSetsBetweenRow, len(rows))
+	done := make(map[PersonID]query.SumSetsInSpanRow, len(rows))
 	for _, r := range rows {
 		done[PersonID{r.StudentID}] = r
 	}
-	recent, err := t.recentSets(ctx, ids, StorySets)
-	return each(all, func(one Standing) ReportedStudent {
+	recent, err := t.loadRecentSets(ctx, ids, MaxProgressSets)
+	return mapRows(all, func(one Standing) ReportedStudent {
 		one.Recent = recent[one.ID]
 		return ReportedStudent{Standing: one, Sets: done[one.ID].Sets, Breaks: done[one.ID].Breaks}
 	}), err
 }
 
-func (t *tx) drillsOfClass(ctx context.Context, id ClassID) ([]ListedAssignment, error) {
-	page, err := t.pageAssignments(ctx, AssignmentAsk{Class: id})
+func (t *tx) listClassDrills(ctx context.Context, id ClassID) ([]ListedAssignment, error) {
+	page, err := t.loadAssignmentPage(ctx, AssignmentFilter{Class: id})
 	return page.List, err
 }

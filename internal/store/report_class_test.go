@@ -17,14 +17,14 @@ func TestClassReport_CountsATime(t *testing.T) {
 	ctx := t.Context()
 	noon := time.Now().UTC().Truncate(time.Hour).AddDate(0, 0, -3)
 	for _, at := range []time.Time{noon.Add(-time.Second), noon, noon.Add(time.Hour), noon.Add(2 * time.Hour)} {
-		set := must(sc.Store.StartSet(ctx, sc.Student(0), store.Start{Assignment: sc.Assignment, Table: sc.Table.ID, At: at}))(t)
+		set := must(sc.Store.StartSet(ctx, sc.StudentActor(0), store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID, At: at}))(t)
 		for n := range 4 {
-			must(sc.Store.SaveBreak(ctx, sc.Student(0), set.ID, storetest.NewBreak(n+1)))(t)
+			must(sc.Store.SaveBreak(ctx, sc.StudentActor(0), set.ID, storetest.NewBreak(n+1)))(t)
 		}
-		sc.Close(t, sc.Student(0), set.ID, set.Setup.Cue.X)
+		sc.CloseSet(t, sc.StudentActor(0), set.ID, set.Setup.Cue.X)
 	}
-	sc.Record(t, sc.Student(1), 5) // open
-	report := must(sc.Store.GetClassReport(ctx, sc.Coach, sc.Class, store.Span{Since: noon, Until: noon.Add(2 * time.Hour)}))(t)
+	sc.RecordBreaks(t, sc.StudentActor(1), 5) // open
+	report := must(sc.Store.GetClassReport(ctx, sc.Coach, sc.Class, store.TimeSpan{Since: noon, Until: noon.Add(2 * time.Hour)}))(t)
 	counted := map[string][2]int{}
 	for _, one := range report.Students {
 		counted[one.Name] = [2]int{one.Sets, one.Breaks}
@@ -40,11 +40,11 @@ func TestClassReport_CountsATime(t *testing.T) {
 	if len(report.Drills) != 1 || report.Drills[0].ID != sc.Assignment || report.Drills[0].Done != 1 {
 		t.Errorf("the class's drills are %+v", report.Drills)
 	}
-	if _, err := sc.Store.GetClassReport(ctx, sc.Student(0), sc.Class, store.Span{}); !errors.Is(err, store.ErrNotAllowed) {
+	if _, err := sc.Store.GetClassReport(ctx, sc.StudentActor(0), sc.Class, store.TimeSpan{}); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student gets %v", err)
 	}
 	other := storetest.AddScene(t, sc.Store)
-	if _, err := sc.Store.GetClassReport(ctx, other.Coach, sc.Class, store.Span{}); !errors.Is(err, store.ErrNotFound) {
+	if _, err := sc.Store.GetClassReport(ctx, other.Coach, sc.Class, store.TimeSpan{}); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("another club's coach gets %v", err)
 	}
 }

@@ -16,23 +16,23 @@ func TestRestore_TakesBackWhatWasPutAway(t *testing.T) {
 	ctx, s, other := t.Context(), sc.Store, storetest.AddScene(t, sc.Store)
 	spare := must(s.CopyDrill(ctx, sc.Coach, sc.Drill.ID, store.DrillID{}, "Spare"))(t)
 	for name, c := range map[string]struct {
-		archive, restore func(store.Viewer) error
+		archive, restore func(store.Actor) error
 		live             func() bool
 	}{
 		"class": {
-			func(v store.Viewer) error { return s.ArchiveClass(ctx, v, sc.Class) },
-			func(v store.Viewer) error { return s.RestoreClass(ctx, v, sc.Class) },
-			func() bool { return len(must(s.GetToday(ctx, sc.Student(0)))(t).Tasks) == 1 },
+			func(v store.Actor) error { return s.ArchiveClass(ctx, v, sc.Class) },
+			func(v store.Actor) error { return s.RestoreClass(ctx, v, sc.Class) },
+			func() bool { return len(must(s.GetToday(ctx, sc.StudentActor(0)))(t).Tasks) == 1 },
 		},
 		"table": {
-			func(v store.Viewer) error { return s.ArchiveTable(ctx, v, sc.Table.ID) },
-			func(v store.Viewer) error { return s.RestoreTable(ctx, v, sc.Table.ID) },
-			func() bool { return len(must(s.ListTables(ctx, sc.Coach, store.Live))(t)) == 1 },
+			func(v store.Actor) error { return s.ArchiveTable(ctx, v, sc.Table.ID) },
+			func(v store.Actor) error { return s.RestoreTable(ctx, v, sc.Table.ID) },
+			func() bool { return len(must(s.ListTables(ctx, sc.Coach, store.ActiveOnly))(t)) == 1 },
 		},
 		"drill": {
-			func(v store.Viewer) error { return s.ArchiveDrill(ctx, v, spare.ID) },
-			func(v store.Viewer) error { return s.RestoreDrill(ctx, v, spare.ID) },
-			func() bool { return len(must(s.ListDrills(ctx, sc.Coach, store.Live))(t)) == 2 },
+			func(v store.Actor) error { return s.ArchiveDrill(ctx, v, spare.ID) },
+			func(v store.Actor) error { return s.RestoreDrill(ctx, v, spare.ID) },
+			func() bool { return len(must(s.ListDrills(ctx, sc.Coach, store.ActiveOnly))(t)) == 2 },
 		},
 	} {
 		if err := c.archive(sc.Coach); err != nil || c.live() {
@@ -41,7 +41,7 @@ func TestRestore_TakesBackWhatWasPutAway(t *testing.T) {
 		if err := c.restore(other.Coach); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("another club restores the %s: %v", name, err)
 		}
-		if err := c.restore(sc.Student(0)); !errors.Is(err, store.ErrNotAllowed) {
+		if err := c.restore(sc.StudentActor(0)); !errors.Is(err, store.ErrNotAllowed) {
 			t.Errorf("a student restores the %s: %v", name, err)
 		}
 		for range 2 { // a second click
@@ -58,7 +58,7 @@ func TestRestore_RefusesWhatWasReplaced(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
-	sc.Record(t, sc.Student(0), 1)
+	sc.RecordBreaks(t, sc.StudentActor(0), 1)
 	tighter := sc.Table
 	tighter.Kind = table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 4.875}
 	if now := must(s.SaveTable(ctx, sc.Coach, tighter))(t); now.ID == sc.Table.ID {

@@ -18,8 +18,8 @@ type ClubRules struct {
 	Settings []RuleSetting
 }
 
-// Of gives what is set for a rule; all nil when nothing is.
-func (c ClubRules) Of(rule string) RuleSetting {
+// SettingOf gives what is set for a rule; all nil when nothing is.
+func (c ClubRules) SettingOf(rule string) RuleSetting {
 	for _, s := range c.Settings {
 		if s.Rule == rule {
 			return s
@@ -28,8 +28,8 @@ func (c ClubRules) Of(rule string) RuleSetting {
 	return RuleSetting{Rule: rule}
 }
 
-// With gives the rules with one setting in the place of the rule's own.
-func (c ClubRules) With(set RuleSetting) ClubRules {
+// WithSetting gives the rules with one setting in the place of the rule's own.
+func (c ClubRules) WithSetting(set RuleSetting) ClubRules {
 	changed := ClubRules{Revision: c.Revision}
 	for _, s := range c.Settings {
 		if s.Rule != set.Rule {
@@ -62,11 +62,11 @@ func (s RuleSetting) IsStandard() bool { return s.Equal(RuleSetting{Rule: s.Rule
 
 // Equal compares what is set.
 func (s RuleSetting) Equal(o RuleSetting) bool {
-	return s.Rule == o.Rule && same(s.On, o.On) && same(s.Line, o.Line) && same(s.Certainty, o.Certainty) &&
-		same(s.Onward, o.Onward) && same(s.Step, o.Step) && same(s.MinBreaks, o.MinBreaks)
+	return s.Rule == o.Rule && equalPointers(s.On, o.On) && equalPointers(s.Line, o.Line) && equalPointers(s.Certainty, o.Certainty) &&
+		equalPointers(s.Onward, o.Onward) && equalPointers(s.Step, o.Step) && equalPointers(s.MinBreaks, o.MinBreaks)
 }
 
-func same[T comparable](a, b *T) bool {
+func equalPointers[T comparable](a, b *T) bool {
 	return a == b || a != nil && b != nil && *a == *b
 }
 
@@ -80,44 +80,44 @@ type RuleChange struct {
 }
 
 // GetRules gives what the club has set. Coaches only.
-func (s *Store) GetRules(ctx context.Context, v Viewer) (ClubRules, error) {
-	return read(ctx, s, v, "get the rules", func(t *tx) (ClubRules, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) GetRules(ctx context.Context, v Actor) (ClubRules, error) {
+	return readInTransaction(ctx, s, v, "get the rules", func(t *tx) (ClubRules, error) {
+		if err := v.requireCoach(); err != nil {
 			return ClubRules{}, err
 		}
-		return t.clubRules(ctx)
+		return t.loadClubRules(ctx)
 	})
 }
 
 // ListRuleChanges gives every change of the rules there was, newest first.
 // Coaches only.
-func (s *Store) ListRuleChanges(ctx context.Context, v Viewer) ([]RuleChange, error) {
-	return read(ctx, s, v, "list the changes of the rules", func(t *tx) ([]RuleChange, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) ListRuleChanges(ctx context.Context, v Actor) ([]RuleChange, error) {
+	return readInTransaction(ctx, s, v, "list the changes of the rules", func(t *tx) ([]RuleChange, error) {
+		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
 		rows, err := t.Queries.ListRuleChanges(ctx)
-		return each(rows, func(r query.ListRuleChangesRow) RuleChange {
+		return mapRows(rows, func(r query.ListRuleChangesRow) RuleChange {
 			return RuleChange{
-				RuleSetting: ruleSetting(r.ClubRule), Revision: r.ClubRule.Revision,
+				RuleSetting: ruleSettingFromRow(r.ClubRule), Revision: r.ClubRule.Revision,
 				By: PersonID{r.ClubRule.ChangedBy}, ByName: r.CoachName, At: r.ClubRule.ChangedAt.UTC(),
 			}
 		}), err
 	})
 }
 
-// clubRules reads what is in force; for a student, only as the adviser.
-func (t *tx) clubRules(ctx context.Context) (ClubRules, error) {
+// loadClubRules reads what is in force; for a student, only as the adviser.
+func (t *tx) loadClubRules(ctx context.Context) (ClubRules, error) {
 	rows, err := t.ListRules(ctx)
 	var c ClubRules
 	for _, r := range rows {
 		c.Revision = max(c.Revision, r.Revision)
-		c.Settings = append(c.Settings, ruleSetting(r))
+		c.Settings = append(c.Settings, ruleSettingFromRow(r))
 	}
 	return c, err
 }
 
-func ruleSetting(r query.ClubRule) RuleSetting {
+func ruleSettingFromRow(r query.ClubRule) RuleSetting {
 	return RuleSetting{
 		Rule: r.Rule, On: r.Speaks, Line: r.Line, Certainty: r.Certainty, Onward: r.Onward,
 		Step: r.Step, MinBreaks: r.MinBreaks, since: r.Revision,

@@ -30,22 +30,22 @@ type PastCase struct {
 // ListPastCases gives the sets with breaks that students of the club closed
 // since then, archived students left out: the latest ones, at most so many.
 // Coaches only.
-func (s *Store) ListPastCases(ctx context.Context, v Viewer, since time.Time, most int) (PastCases, error) {
-	return read(ctx, s, v, "list the closed sets", func(t *tx) (PastCases, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) ListPastCases(ctx context.Context, v Actor, since time.Time, most int) (PastCases, error) {
+	return readInTransaction(ctx, s, v, "list the closed sets", func(t *tx) (PastCases, error) {
+		if err := v.requireCoach(); err != nil {
 			return PastCases{}, err
 		}
-		rows, err := t.ListClosedSince(ctx, query.ListClosedSinceParams{Since: since, Most: int32(min(max(most, 0), maxCases))})
+		rows, err := t.ListSetsClosedSince(ctx, query.ListSetsClosedSinceParams{Since: since, Most: int32(min(max(most, 0), maxCases))})
 		if err != nil || len(rows) == 0 {
 			return PastCases{}, err
 		}
-		p, err := t.past(ctx, rows)
+		p, err := t.loadPastRecords(ctx, rows)
 		if err != nil {
 			return PastCases{}, err
 		}
 		past := PastCases{Left: int(rows[0].Total) - len(rows)}
 		for _, r := range rows {
-			past.Cases = append(past.Cases, p.caseOf(r))
+			past.Cases = append(past.Cases, p.buildCase(r))
 		}
 		return past, nil
 	})
@@ -54,16 +54,16 @@ func (s *Store) ListPastCases(ctx context.Context, v Viewer, since time.Time, mo
 // maxCases keeps a slip of a caller from asking for a whole club's life.
 const maxCases = 10000
 
-// past is what cases are made of.
-type past struct {
+// pastRecords is what cases are made of.
+type pastRecords struct {
 	sets          map[PersonID][]Set // oldest first
 	prescriptions map[PersonID][]Prescription
 	drills        map[uuid.UUID]Drill
 	rules         ClubRules
 }
 
-func (t *tx) past(ctx context.Context, rows []query.ListClosedSinceRow) (past, error) {
-	p := past{sets: map[PersonID][]Set{}, prescriptions: map[PersonID][]Prescription{}, drills: map[uuid.UUID]Drill{}}
+func (t *tx) loadPastRecords(ctx context.Context, rows []query.ListSetsClosedSinceRow) (pastRecords, error) {
+	p := pastRecords{sets: map[PersonID][]Set{}, prescriptions: map[PersonID][]Prescription{}, drills: map[uuid.UUID]Drill{}}
 	var students []PersonID
 	var drills []uuid.UUID
 	for _, r := range rows {
@@ -72,52 +72,52 @@ func (t *tx) past(ctx context.Context, rows []query.ListClosedSinceRow) (past, e
 			drills = append(drills, *r.DrillID)
 		}
 	}
-	recorded, err := t.recorded(ctx, students)
+	recorded, err := t.loadRecordedSets(ctx, students)
 	if err != nil {
-		return past{}, err
+		return pastRecords{}, err
 	}
 	for _, set := range recorded {
 		if !set.Closed.IsZero() && len(set.Breaks) > 0 {
 			p.sets[set.Student] = append(p.sets[set.Student], set)
 		}
 	}
-	decided, err := t.prescriptions(ctx, students)
+	decided, err := t.loadPrescriptions(ctx, students)
 	if err != nil {
-		return past{}, err
+		return pastRecords{}, err
 	}
 	for _, one := range decided {
 		p.prescriptions[one.Student] = append(p.prescriptions[one.Student], one)
 	}
-	found, err := t.ListDrillsOf(ctx, drills)
+	found, err := t.ListDrillsByID(ctx, drills)
 	if err != nil {
-		return past{}, err
+		return pastRecords{}, err
 	}
 	for _, r := range found {
-		if p.drills[r.Drill.ID], err = drillOf(r.Drill, r.Setup, true); err != nil {
-			return past{}, err
+		if p.drills[r.Drill.ID], err = drillFromRow(r.Drill, r.Setup, true); err != nil {
+			return pastRecords{}, err
 		}
 	}
-	p.rules, err = t.clubRules(ctx)
+	p.rules, err = t.loadClubRules(ctx)
 	return p, err
 }
 
-// caseOf puts together what was known when a set was closed.
-func (p past) caseOf(r query.ListClosedSinceRow) PastCase {
+// buildCase puts together what was known when a set was closed.
+func (p pastRecords) buildCase(r query.ListSetsClosedSinceRow) PastCase {
 	c := PastCase{Student: PersonID{r.StudentID}, Closed: r.ClosedAt.UTC()}
 	c.Set, c.Rules = SetID{r.ID}, p.rules
 	for _, set := range p.sets[c.Student] {
 		if set.ID == c.Set {
-			set.judgedBy(p.drills[orZero(r.DrillID)])
+			set.applyDrill(p.drills[valueOrZero(r.DrillID)])
 			c.Window, c.Targets = set.Window, set.Targets
 		}
 		if !set.Closed.After(c.Closed) {
-			c.add(set)
+			c.addSet(set)
 		}
 	}
-	c.putLast(c.Set)
+	c.moveSetLast(c.Set)
 	for _, one := range p.prescriptions[c.Student] {
-		if one.overruled() && one.DecidedAt.Before(c.Closed) {
-			c.overrule(one)
+		if one.isOverruled() && one.DecidedAt.Before(c.Closed) {
+			c.addOverruled(one)
 		}
 	}
 	return c

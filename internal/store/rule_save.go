@@ -15,47 +15,47 @@ import (
 // Repeating a change is harmless. Whether a rule of that name exists, and
 // whether its numbers make sense to the adviser, is the caller's to know. Coaches
 // only.
-func (s *Store) SaveRules(ctx context.Context, v Viewer, revision int, settings []RuleSetting) (ClubRules, error) {
+func (s *Store) SaveRules(ctx context.Context, v Actor, revision int, settings []RuleSetting) (ClubRules, error) {
 	var saved ClubRules
-	err := s.change(ctx, v, "save the rules", func(t *tx) error {
+	err := s.changeAsCoach(ctx, v, "save the rules", func(t *tx) error {
 		if err := checkSettings(settings); err != nil {
 			return err
 		}
-		if err := t.Lock(ctx, "rules of "+v.Club.String()); err != nil {
+		if err := t.LockUntilCommit(ctx, "rules of "+v.Club.String()); err != nil {
 			return err
 		}
-		there, err := t.clubRules(ctx)
+		there, err := t.loadClubRules(ctx)
 		if err != nil {
 			return err
 		}
-		for _, set := range there.changes(settings) {
-			if there.Of(set.Rule).since > revision {
-				return refuse(ErrStale, "another coach has changed this rule meanwhile")
+		for _, set := range there.changedSettings(settings) {
+			if there.SettingOf(set.Rule).since > revision {
+				return newRefusal(ErrStale, "another coach has changed this rule meanwhile")
 			}
-			if err := t.InsertRule(ctx, t.ruleRow(there.Revision+1, set)); err != nil {
+			if err := t.InsertRule(ctx, t.newRuleRow(there.Revision+1, set)); err != nil {
 				return err
 			}
 		}
-		saved, err = t.clubRules(ctx)
+		saved, err = t.loadClubRules(ctx)
 		return err
 	})
 	return saved, err
 }
 
-// changes picks the settings that are not in force.
-func (c ClubRules) changes(settings []RuleSetting) []RuleSetting {
+// changedSettings picks the settings that are not in force.
+func (c ClubRules) changedSettings(settings []RuleSetting) []RuleSetting {
 	var changed []RuleSetting
 	for _, set := range settings {
-		if !c.Of(set.Rule).Equal(set) {
+		if !c.SettingOf(set.Rule).Equal(set) {
 			changed = append(changed, set)
 		}
 	}
 	return changed
 }
 
-func (t *tx) ruleRow(revision int, s RuleSetting) query.InsertRuleParams {
+func (t *tx) newRuleRow(revision int, s RuleSetting) query.InsertRuleParams {
 	return query.InsertRuleParams{
-		ClubID: t.viewer.Club.UUID, Revision: revision, ChangedBy: t.viewer.Person.UUID,
+		ClubID: t.actor.Club.UUID, Revision: revision, ChangedBy: t.actor.Person.UUID,
 		Rule: s.Rule, Speaks: s.On, Line: s.Line, Certainty: s.Certainty, Onward: s.Onward,
 		Step: s.Step, MinBreaks: s.MinBreaks,
 	}
@@ -71,13 +71,13 @@ func checkSettings(settings []RuleSetting) error {
 			p.Add("rule", "each rule has its name, and is set once")
 		}
 		seen[s.Rule] = true
-		s.check(&p)
+		s.addProblems(&p)
 	}
 	return p.Err()
 }
 
-// check is written so that what is no number is refused, too.
-func (s RuleSetting) check(p *drill.Problems) {
+// addProblems is written so that what is no number is refused, too.
+func (s RuleSetting) addProblems(p *drill.Problems) {
 	refuse := func(number, says string) { p.Add(s.Rule+"."+number, says) }
 	if s.Line != nil && !(*s.Line >= 0 && *s.Line < 1) {
 		refuse("line", "a line is a share, from 0 to below 100 percent")

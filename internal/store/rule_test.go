@@ -26,12 +26,12 @@ func TestRules_EachChangeIsKept(t *testing.T) {
 	louder := store.RuleSetting{Rule: "unsteady", Line: new(0.3), MinBreaks: new(12)}
 	off := store.RuleSetting{Rule: "dry-break", On: new(false)}
 	saved := must(s.SaveRules(ctx, sc.Coach, 0, []store.RuleSetting{louder, off}))(t)
-	if saved.Revision != 1 || !saved.Of("unsteady").Equal(louder) || !saved.Of("dry-break").Equal(off) {
+	if saved.Revision != 1 || !saved.SettingOf("unsteady").Equal(louder) || !saved.SettingOf("dry-break").Equal(off) {
 		t.Errorf("saved %+v", saved)
 	}
 	// Back to the standard is a change like any other.
 	saved = must(s.SaveRules(ctx, sc.Coach, 1, []store.RuleSetting{{Rule: "unsteady"}}))(t)
-	if saved.Revision != 2 || !saved.Of("unsteady").IsStandard() || !saved.Of("dry-break").Equal(off) {
+	if saved.Revision != 2 || !saved.SettingOf("unsteady").IsStandard() || !saved.SettingOf("dry-break").Equal(off) {
 		t.Errorf("back to the standard: %+v", saved)
 	}
 	changes := must(s.ListRuleChanges(ctx, sc.Coach))(t)
@@ -114,7 +114,7 @@ func TestRules_AreTheCoachsOwn(t *testing.T) {
 	if r := must(s.GetRules(ctx, other.Coach))(t); r.Revision != 0 || len(r.Settings) != 0 {
 		t.Errorf("another club reads %+v", r)
 	}
-	odile := mine.Student(0)
+	odile := mine.StudentActor(0)
 	_, get := s.GetRules(ctx, odile)
 	_, list := s.ListRuleChanges(ctx, odile)
 	_, save := s.SaveRules(ctx, odile, 1, nil)
@@ -132,13 +132,13 @@ func TestCloseSet_JudgesByTheClubsRules(t *testing.T) {
 	sc := storetest.NewScene(t)
 	set := store.RuleSetting{Rule: "unsteady", Line: new(0.3)}
 	must(sc.Store.SaveRules(t.Context(), sc.Coach, 0, []store.RuleSetting{set}))(t)
-	for _, who := range []store.Viewer{sc.Student(0), sc.Coach} {
-		id, asked := sc.Record(t, sc.Student(0), 3), store.Case{}
-		err := sc.Store.CloseSet(t.Context(), who, id, func(c store.Case) (store.Closing, error) {
+	for _, who := range []store.Actor{sc.StudentActor(0), sc.Coach} {
+		id, asked := sc.RecordBreaks(t, sc.StudentActor(0), 3), store.Case{}
+		err := sc.Store.CloseSet(t.Context(), who, id, func(c store.Case) (store.Judgement, error) {
 			asked = c
-			return store.Closing{Verdict: "more", JSON: []byte("{}"), RulesVersion: "1+1"}, nil
+			return store.Judgement{Verdict: "more", JSON: []byte("{}"), RulesVersion: "1+1"}, nil
 		})
-		if err != nil || asked.Rules.Revision != 1 || !asked.Rules.Of("unsteady").Equal(set) {
+		if err != nil || asked.Rules.Revision != 1 || !asked.Rules.SettingOf("unsteady").Equal(set) {
 			t.Errorf("closed by a %s: the judge got %+v (%v)", who.Role, asked.Rules, err)
 		}
 	}
@@ -149,28 +149,28 @@ func TestCloseSet_JudgesByTheClubsRules(t *testing.T) {
 func TestListPastCases_AsTheyWere(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, s, odile, wen := t.Context(), sc.Store, sc.Student(0), sc.Student(2)
+	ctx, s, odile, wen := t.Context(), sc.Store, sc.StudentActor(0), sc.StudentActor(2)
 	judged := map[store.SetID]store.Case{}
-	end := func(who store.Viewer, id store.SetID, x table.Inches) {
+	end := func(who store.Actor, id store.SetID, x table.Inches) {
 		t.Helper()
-		err := s.CloseSet(ctx, who, id, func(c store.Case) (store.Closing, error) {
+		err := s.CloseSet(ctx, who, id, func(c store.Case) (store.Judgement, error) {
 			judged[c.Set] = c
-			return storetest.MoveTo(x)(c)
+			return storetest.ProposeMove(x)(c)
 		})
 		if err != nil {
 			t.Fatal(err)
 		}
 	}
-	early, late := sc.Record(t, odile, 10), sc.Record(t, odile, 10)
+	early, late := sc.RecordBreaks(t, odile, 10), sc.RecordBreaks(t, odile, 10)
 	end(odile, late, -16) // closed before the one that was started first
 	p := must(s.GetSet(ctx, sc.Coach, late))(t).Prescription
-	if err := s.Decide(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Declined}); err != nil {
+	if err := s.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Declined}); err != nil {
 		t.Fatal(err)
 	}
 	end(odile, early, -16)
-	end(wen, sc.Record(t, wen, 7), 18)
-	must(0, s.CloseSet(ctx, odile, sc.StartSet(t, odile).ID, storetest.MoveTo(-16)))(t) // without breaks
-	end(odile, sc.Record(t, odile, 4), -18)
+	end(wen, sc.RecordBreaks(t, wen, 7), 18)
+	must(0, s.CloseSet(ctx, odile, sc.StartSet(t, odile).ID, storetest.ProposeMove(-16)))(t) // without breaks
+	end(odile, sc.RecordBreaks(t, odile, 4), -18)
 	hour := time.Now().Add(-time.Hour)
 	past := must(s.ListPastCases(ctx, sc.Coach, hour, 10))(t)
 	if len(past.Cases) != 4 || past.Left != 0 {
@@ -202,15 +202,15 @@ func TestListPastCases_AsTheyWere(t *testing.T) {
 func TestHistory_OverruledOnAllBreaksUnderTheSetup(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile := t.Context(), sc.Student(0)
-	sc.Close(t, odile, sc.Record(t, odile, 10), -18)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	sc.CloseSet(t, odile, sc.RecordBreaks(t, odile, 10), -18)
 	moved := sc.Drill.Setup
 	moved.Cue.X = -16
-	there := must(sc.Store.StartSet(ctx, odile, store.Start{Assignment: sc.Assignment, Table: sc.Table.ID, Setup: moved}))(t)
+	there := must(sc.Store.StartSet(ctx, odile, store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID, Setup: moved}))(t)
 	must(sc.Store.SaveBreak(ctx, odile, there.ID, storetest.NewBreak(1)))(t)
-	sc.Close(t, odile, there.ID, -16)
+	sc.CloseSet(t, odile, there.ID, -16)
 	p := proposed(t, sc, odile, -16)
-	if err := sc.Store.Decide(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Declined}); err != nil {
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Declined}); err != nil {
 		t.Fatal(err)
 	}
 	h := must(sc.Store.GetHistory(ctx, sc.Coach, odile.Person))(t)

@@ -49,9 +49,9 @@ type Advice struct {
 	At           time.Time
 }
 
-// Seen gives the set as the pure packages know it: breaks numbered without
+// DrillSet gives the set as the pure packages know it: breaks numbered without
 // gaps.
-func (s Set) Seen() drill.Set {
+func (s Set) DrillSet() drill.Set {
 	seen := drill.Set{Student: s.StudentName, Name: s.Name, Table: s.Table.Label(), Kind: s.Table.Kind, Setup: s.Setup}
 	for i, b := range s.Breaks {
 		b.Number = i + 1
@@ -61,28 +61,28 @@ func (s Set) Seen() drill.Set {
 }
 
 // GetSet gives a set: a coach's of anyone in the club, a student's their own.
-func (s *Store) GetSet(ctx context.Context, v Viewer, id SetID) (Set, error) {
-	return read(ctx, s, v, "get the set", func(t *tx) (Set, error) {
-		set, err := t.set(ctx, id)
+func (s *Store) GetSet(ctx context.Context, v Actor, id SetID) (Set, error) {
+	return readInTransaction(ctx, s, v, "get the set", func(t *tx) (Set, error) {
+		set, err := t.loadSet(ctx, id)
 		if err != nil {
 			return Set{}, err
 		}
-		return set, t.aroundSet(ctx, &set)
+		return set, t.loadSetReview(ctx, &set)
 	})
 }
 
-// set gives a set with its drill and breaks.
-func (t *tx) set(ctx context.Context, id SetID) (Set, error) {
+// loadSet gives a set with its drill and breaks.
+func (t *tx) loadSet(ctx context.Context, id SetID) (Set, error) {
 	row, err := t.GetSet(ctx, id.UUID)
 	if err != nil {
 		return Set{}, err
 	}
-	set, err := setOf(row.BreakSet, row.PoolTable, row.Setup)
+	set, err := setFromRow(row.BreakSet, row.PoolTable, row.Setup)
 	if err != nil {
 		return Set{}, err
 	}
 	set.StudentName = row.StudentName
-	if err := t.addDrill(ctx, &set, orNone[DrillID](row.BreakSet.DrillID)); err != nil {
+	if err := t.loadDrillInto(ctx, &set, idOrZero[DrillID](row.BreakSet.DrillID)); err != nil {
 		return Set{}, err
 	}
 	breaks, err := t.ListBreaks(ctx, id.UUID)
@@ -99,32 +99,32 @@ func (t *tx) set(ctx context.Context, id SetID) (Set, error) {
 	return set, nil
 }
 
-func (t *tx) addDrill(ctx context.Context, set *Set, id DrillID) error {
+func (t *tx) loadDrillInto(ctx context.Context, set *Set, id DrillID) error {
 	var d Drill
 	if !IsZero(id) {
 		var err error
-		if d, err = t.drill(ctx, id); err != nil {
+		if d, err = t.loadDrill(ctx, id); err != nil {
 			return err
 		}
 	}
-	set.judgedBy(d)
+	set.applyDrill(d)
 	return nil
 }
 
-// judgedBy gives the set its drill, with the window and the targets of that;
+// applyDrill gives the set its drill, with the window and the targets of that;
 // the standard ones when there is no drill.
-func (s *Set) judgedBy(d Drill) {
+func (s *Set) applyDrill(d Drill) {
 	kind := s.Table.Kind
 	s.Window, s.Targets = kind.StandardWindow(), drill.StandardTargets(kind)
 	if IsZero(d.ID) {
 		return
 	}
-	n := d.Plain(s.Setup.Side, kind)
+	n := d.UndecidedInstruction(s.Setup.Side, kind)
 	s.Drill, s.Window, s.Targets = d, n.Window, n.Targets
 }
 
-// aroundSet adds what was said about the set.
-func (t *tx) aroundSet(ctx context.Context, set *Set) error {
+// loadSetReview adds what was said about the set.
+func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 	given, err := t.GetAdvice(ctx, set.ID.UUID)
 	switch {
 	case err == nil:
@@ -135,7 +135,7 @@ func (t *tx) aroundSet(ctx context.Context, set *Set) error {
 	proposed, err := t.GetPrescriptionOfSet(ctx, set.ID.UUID)
 	switch {
 	case err == nil:
-		p, err := prescription(proposed.Prescription, proposed.Setup, proposed.Setup_2, proposed.Setup_3)
+		p, err := prescriptionFromRow(proposed.Prescription, proposed.Setup, proposed.Setup_2, proposed.Setup_3)
 		if err != nil {
 			return err
 		}
@@ -144,15 +144,15 @@ func (t *tx) aroundSet(ctx context.Context, set *Set) error {
 		return err
 	}
 	messages, err := t.ListMessages(ctx, set.ID.UUID)
-	set.Messages = each(messages, message)
+	set.Messages = mapRows(messages, messageFromRow)
 	return err
 }
 
-func setOf(row query.BreakSet, pool query.PoolTable, setup query.Setup) (Set, error) {
-	s, err := setupOf(setup)
+func setFromRow(row query.BreakSet, pool query.PoolTable, setup query.Setup) (Set, error) {
+	s, err := setupFromRow(setup)
 	return Set{
-		ID: SetID{row.ID}, Student: PersonID{row.StudentID}, Assignment: orNone[AssignmentID](row.AssignmentID),
-		Table: poolTable(pool), Name: row.Name, Setup: s, Planned: row.Planned,
-		Started: row.StartedAt.UTC(), Closed: utc(row.ClosedAt), Revision: row.Revision,
+		ID: SetID{row.ID}, Student: PersonID{row.StudentID}, Assignment: idOrZero[AssignmentID](row.AssignmentID),
+		Table: tableFromRow(pool), Name: row.Name, Setup: s, Planned: row.Planned,
+		Started: row.StartedAt.UTC(), Closed: utcOrZero(row.ClosedAt), Revision: row.Revision,
 	}, err
 }

@@ -24,8 +24,8 @@ type Case struct {
 	InTrial PrescriptionID
 }
 
-// Closing is what the judge said.
-type Closing struct {
+// Judgement is what the judge said.
+type Judgement struct {
 	// Verdict is a word, JSON the whole advice, RulesVersion who spoke. None
 	// may be empty.
 	Verdict      string
@@ -35,27 +35,27 @@ type Closing struct {
 	Proposal *Proposal
 	// Trial is how the change in trial turned out: Helped, NoDifference or
 	// Hurt; "" when it is too early or there is none.
-	Trial State
+	TrialOutcome State
 }
 
 // Judge gives advice. It is called at most once for a set, while the student's
 // sets are locked, and should only compute.
-type Judge func(Case) (Closing, error)
+type Judge func(Case) (Judgement, error)
 
 // CloseSet closes a set and keeps the judge's advice in the same transaction.
 // Closing a closed set is harmless and asks nobody. A set without breaks is
 // closed without advice. What the same drill on the same kind of table had
 // proposed before, and no coach decided on, is superseded.
-func (s *Store) CloseSet(ctx context.Context, v Viewer, id SetID, judge Judge) error {
-	return s.in(ctx, v, "close the set", func(t *tx) error { return t.closeSet(ctx, id, judge) })
+func (s *Store) CloseSet(ctx context.Context, v Actor, id SetID, judge Judge) error {
+	return s.inTransaction(ctx, v, "close the set", func(t *tx) error { return t.closeSet(ctx, id, judge) })
 }
 
 func (t *tx) closeSet(ctx context.Context, id SetID, judge Judge) error {
-	set, err := t.set(ctx, id)
+	set, err := t.loadSet(ctx, id)
 	if err != nil {
 		return err
 	}
-	if err := t.Lock(ctx, set.Student.String()); err != nil {
+	if err := t.LockUntilCommit(ctx, set.Student.String()); err != nil {
 		return err
 	}
 	locked, err := t.LockSet(ctx, id.UUID)
@@ -66,21 +66,21 @@ func (t *tx) closeSet(ctx context.Context, id SetID, judge Judge) error {
 		return err
 	}
 	if locked.SetTally.Breaks > 0 {
-		if err := t.regroup(ctx, set.Student, id.UUID, locked.BreakSet.StartedAt); err != nil {
+		if err := t.regroupStints(ctx, set.Student, id.UUID, locked.BreakSet.StartedAt); err != nil {
 			return err
 		}
 	}
-	t.tell(SetClosed, set.Student, id)
-	return t.asAdviser(ctx, set.Student, func() error { return t.advise(ctx, id, judge) })
+	t.queueEvent(SetClosed, set.Student, id)
+	return t.asAdviser(ctx, set.Student, func() error { return t.adviseOnSet(ctx, id, judge) })
 }
 
-// advise asks the judge and keeps the answer.
-func (t *tx) advise(ctx context.Context, id SetID, judge Judge) error {
-	set, err := t.set(ctx, id) // again, now that nobody can change it
+// adviseOnSet asks the judge and keeps the answer.
+func (t *tx) adviseOnSet(ctx context.Context, id SetID, judge Judge) error {
+	set, err := t.loadSet(ctx, id) // again, now that nobody can change it
 	if err != nil || len(set.Breaks) == 0 {
 		return err
 	}
-	asked, err := t.caseOf(ctx, set)
+	asked, err := t.loadCase(ctx, set)
 	if err != nil {
 		return err
 	}
@@ -89,31 +89,31 @@ func (t *tx) advise(ctx context.Context, id SetID, judge Judge) error {
 		return err
 	}
 	err = t.InsertAdvice(ctx, query.InsertAdviceParams{
-		ClubID: t.viewer.Club.UUID, SetID: id.UUID, StudentID: set.Student.UUID,
+		ClubID: t.actor.Club.UUID, SetID: id.UUID, StudentID: set.Student.UUID,
 		Verdict: closing.Verdict, Advice: closing.JSON, RulesVersion: closing.RulesVersion,
 	})
 	if err != nil {
 		return err
 	}
-	if closing.Trial != "" && !IsZero(asked.InTrial) {
-		if err := t.EndTrial(ctx, query.EndTrialParams{State: string(closing.Trial), ID: asked.InTrial.UUID}); err != nil {
+	if closing.TrialOutcome != "" && !IsZero(asked.InTrial) {
+		if err := t.EndPrescriptionTrial(ctx, query.EndPrescriptionTrialParams{State: string(closing.TrialOutcome), ID: asked.InTrial.UUID}); err != nil {
 			return err
 		}
 	}
-	return t.propose(ctx, set, closing.Proposal)
+	return t.writeProposal(ctx, set, closing.Proposal)
 }
 
-func (t *tx) caseOf(ctx context.Context, set Set) (Case, error) {
-	histories, err := t.histories(ctx, []PersonID{set.Student})
+func (t *tx) loadCase(ctx context.Context, set Set) (Case, error) {
+	histories, err := t.loadHistories(ctx, []PersonID{set.Student})
 	if err != nil {
 		return Case{}, err
 	}
 	c := Case{Set: set.ID, History: histories[set.Student], Window: set.Window, Targets: set.Targets}
-	c.putLast(set.ID)
-	if c.Rules, err = t.clubRules(ctx); err != nil {
+	c.moveSetLast(set.ID)
+	if c.Rules, err = t.loadClubRules(ctx); err != nil {
 		return Case{}, err
 	}
-	all, err := t.decided(ctx, set.Student)
+	all, err := t.loadDecidedChanges(ctx, set.Student)
 	for _, change := range all {
 		if change.state == InTrial && change.lineage == set.Drill.Lineage && change.kind == set.Table.Kind &&
 			change.setup.For(set.Setup.Side) == set.Setup && (IsZero(c.InTrial) || change.setup.Side == set.Setup.Side) {
@@ -123,9 +123,9 @@ func (t *tx) caseOf(ctx context.Context, set Set) (Case, error) {
 	return c, err
 }
 
-// putLast moves a set to the end: the advice is about it, even when a later
+// moveSetLast moves a set to the end: the advice is about it, even when a later
 // one was closed before.
-func (h *History) putLast(id SetID) {
+func (h *History) moveSetLast(id SetID) {
 	i := slices.Index(h.IDs, id)
 	if i < 0 {
 		return
@@ -136,9 +136,9 @@ func (h *History) putLast(id SetID) {
 	h.closed = append(slices.Delete(h.closed, i, i+1), closed)
 }
 
-func (t *tx) propose(ctx context.Context, set Set, p *Proposal) error {
+func (t *tx) writeProposal(ctx context.Context, set Set, p *Proposal) error {
 	err := t.SupersedeProposals(ctx, query.SupersedeProposalsParams{
-		StudentID: set.Student.UUID, SetID: set.ID.UUID, Lineage: orNull(set.Drill.Lineage),
+		StudentID: set.Student.UUID, SetID: set.ID.UUID, Lineage: uuidOrNull(set.Drill.Lineage),
 		Feet: set.Table.Kind.Feet, CornerIn: float64(set.Table.Kind.CornerMouth), SideIn: float64(set.Table.Kind.SideMouth),
 	})
 	if err != nil || p == nil {
@@ -153,7 +153,7 @@ func (t *tx) propose(ctx context.Context, set Set, p *Proposal) error {
 		return err
 	}
 	return t.InsertPrescription(ctx, query.InsertPrescriptionParams{
-		ClubID: t.viewer.Club.UUID, ID: newUUID(), SetID: set.ID.UUID, StudentID: set.Student.UUID,
+		ClubID: t.actor.Club.UUID, ID: newUUID(), SetID: set.ID.UUID, StudentID: set.Student.UUID,
 		Rule: p.Rule, Variable: p.Variable, FromValue: p.From, ToValue: p.To, Unit: p.Unit,
 		Reason: p.Reason, Expect: p.Expect, Caution: p.Caution, FromSetupID: before, ToSetupID: after,
 	})

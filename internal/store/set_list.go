@@ -25,22 +25,22 @@ type ListedSet struct {
 }
 
 // ListSets gives a student's sets, newest first; one query however many.
-func (s *Store) ListSets(ctx context.Context, v Viewer, student PersonID) ([]ListedSet, error) {
-	return read(ctx, s, v, "list the sets", func(t *tx) ([]ListedSet, error) {
-		if _, err := t.student(ctx, student); err != nil {
+func (s *Store) ListSets(ctx context.Context, v Actor, student PersonID) ([]ListedSet, error) {
+	return readInTransaction(ctx, s, v, "list the sets", func(t *tx) ([]ListedSet, error) {
+		if _, err := t.loadStudent(ctx, student); err != nil {
 			return nil, err
 		}
 		rows, err := t.Queries.ListSets(ctx, student.UUID)
-		return each(rows, listedSet), err
+		return mapRows(rows, listedSetFromRow), err
 	})
 }
 
-func listedSet(r query.ListSetsRow) ListedSet {
+func listedSetFromRow(r query.ListSetsRow) ListedSet {
 	return ListedSet{
-		ID: SetID{r.ID}, Name: r.Name, Assignment: orNone[AssignmentID](r.AssignmentID),
-		Drill: orNone[DrillID](r.DrillID), DrillName: r.DrillName,
+		ID: SetID{r.ID}, Name: r.Name, Assignment: idOrZero[AssignmentID](r.AssignmentID),
+		Drill: idOrZero[DrillID](r.DrillID), DrillName: r.DrillName,
 		TableLabel: Table{Name: r.TableName, Venue: r.Venue}.Label(),
-		Planned:    r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(), Closed: utc(r.ClosedAt),
+		Planned:    r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(), Closed: utcOrZero(r.ClosedAt),
 		Verdict: r.Verdict, State: State(r.State), Questions: r.Waiting, Answers: r.Answers,
 	}
 }

@@ -15,8 +15,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// Start is a set to be started.
-type Start struct {
+// NewSet is a set to be started.
+type NewSet struct {
 	ID         SetID // made by the phone
 	Assignment AssignmentID
 	Table      TableID
@@ -34,19 +34,19 @@ type Start struct {
 // is; another one under its id is an [ErrConflict]. [ErrNotFound] when the
 // assignment is not for the viewer, [ErrConflict] when it has ended or the
 // table was put away, [ErrNotAllowed] for a coach.
-func (s *Store) StartSet(ctx context.Context, v Viewer, start Start) (Set, error) {
-	start.ID = orNew(start.ID)
-	return read(ctx, s, v, "start the set", func(t *tx) (Set, error) {
+func (s *Store) StartSet(ctx context.Context, v Actor, start NewSet) (Set, error) {
+	start.ID = idOrNew(start.ID)
+	return readInTransaction(ctx, s, v, "start the set", func(t *tx) (Set, error) {
 		if v.Role != Student {
-			return Set{}, refuse(ErrNotAllowed, "only students record sets")
+			return Set{}, newRefusal(ErrNotAllowed, "only students record sets")
 		}
-		if err := t.Lock(ctx, v.Person.String()); err != nil {
+		if err := t.LockUntilCommit(ctx, v.Person.String()); err != nil {
 			return Set{}, err
 		}
-		there, err := t.set(ctx, start.ID)
+		there, err := t.loadSet(ctx, start.ID)
 		switch {
 		case err == nil && (there.Assignment != start.Assignment || there.Table.ID != start.Table):
-			return Set{}, refuse(ErrConflict, "this set was started on another table or for another drill")
+			return Set{}, newRefusal(ErrConflict, "this set was started on another table or for another drill")
 		case err == nil:
 			return there, nil
 		case !errors.Is(err, pgx.ErrNoRows):
@@ -55,16 +55,16 @@ func (s *Store) StartSet(ctx context.Context, v Viewer, start Start) (Set, error
 		if err := t.startSet(ctx, start); err != nil {
 			return Set{}, err
 		}
-		return t.set(ctx, start.ID)
+		return t.loadSet(ctx, start.ID)
 	})
 }
 
-func (t *tx) startSet(ctx context.Context, start Start) error {
-	student, err := t.student(ctx, t.viewer.Person)
+func (t *tx) startSet(ctx context.Context, start NewSet) error {
+	student, err := t.loadStudent(ctx, t.actor.Person)
 	if err != nil {
 		return err
 	}
-	task, err := t.task(ctx, student, start.Assignment)
+	task, err := t.loadTask(ctx, student, start.Assignment)
 	if err != nil {
 		return err
 	}
@@ -73,57 +73,57 @@ func (t *tx) startSet(ctx context.Context, start Start) error {
 		return err
 	}
 	if where.ArchivedAt != nil {
-		return refuse(ErrConflict, "this table was put away: choose another")
+		return newRefusal(ErrConflict, "this table was put away: choose another")
 	}
-	todo := task.On(kindOfTable(where))
+	todo := task.InstructionOn(kindFromRow(where))
 	if start.Setup == (drill.Setup{}) {
 		start.Setup = todo.Setup
 	}
-	setup, err := t.startSetup(ctx, start, todo, where)
+	setup, err := t.ensureStartSetup(ctx, start, todo, where)
 	if err != nil {
 		return err
 	}
-	judged := task.Drill.Plain(start.Setup.Side, kindOfTable(where))
+	judged := task.Drill.UndecidedInstruction(start.Setup.Side, kindFromRow(where))
 	return t.insertStarted(ctx, start, task.Drill.ID, judged, setup)
 }
 
-// task gives an open assignment of the student.
-func (t *tx) task(ctx context.Context, student Person, id AssignmentID) (Task, error) {
+// loadTask gives an open assignment of the student.
+func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID) (Task, error) {
 	row, err := t.GetTask(ctx, query.GetTaskParams{AssignmentID: id.UUID, StudentID: student.ID.UUID})
 	if err != nil {
 		return Task{}, err
 	}
 	if row.Assignment.EndedAt != nil {
-		return Task{}, refuse(ErrConflict, "this drill is over: look at today's page")
+		return Task{}, newRefusal(ErrConflict, "this drill is over: look at today's page")
 	}
-	d, err := drillOf(row.Drill, row.Setup, true)
+	d, err := drillFromRow(row.Drill, row.Setup, true)
 	if err != nil {
 		return Task{}, err
 	}
-	decided, err := t.decided(ctx, student.ID)
-	return Task{Assignment: id, Drill: d, Side: table.Side(orZero(row.Assignment.Side)), own: student.Side, decided: decided}, err
+	decided, err := t.loadDecidedChanges(ctx, student.ID)
+	return Task{Assignment: id, Drill: d, Side: table.Side(valueOrZero(row.Assignment.Side)), studentSide: student.Side, decidedChanges: decided}, err
 }
 
-// startSetup gives the row of the setup to be broken under and, when that is
+// ensureStartSetup gives the row of the setup to be broken under and, when that is
 // the one of a decided change, puts the change in trial.
-func (t *tx) startSetup(ctx context.Context, start Start, todo Next, where query.PoolTable) (id uuid.UUID, err error) {
+func (t *tx) ensureStartSetup(ctx context.Context, start NewSet, todo Instruction, where query.PoolTable) (id uuid.UUID, err error) {
 	setup := start.Setup
-	if err := setup.Possible(kindOfTable(where)); err != nil {
+	if err := setup.Possible(kindFromRow(where)); err != nil {
 		return uuid.Nil, err
 	}
-	err = t.asAdviser(ctx, t.viewer.Person, func() error {
+	err = t.asAdviser(ctx, t.actor.Person, func() error {
 		if id, err = t.ensureSetup(ctx, setup); err != nil {
 			return err
 		}
 		if IsZero(todo.Prescription) || setup.Rounded() != todo.Setup.Rounded() {
 			return nil
 		}
-		return t.StartTrial(ctx, todo.Prescription.UUID)
+		return t.StartPrescriptionTrial(ctx, todo.Prescription.UUID)
 	})
 	return id, err
 }
 
-func (t *tx) insertStarted(ctx context.Context, start Start, d DrillID, judged Next, setup uuid.UUID) error {
+func (t *tx) insertStarted(ctx context.Context, start NewSet, d DrillID, judged Instruction, setup uuid.UUID) error {
 	at := start.At
 	if at.IsZero() {
 		at = time.Now()
@@ -133,7 +133,7 @@ func (t *tx) insertStarted(ctx context.Context, start Start, d DrillID, judged N
 		return err
 	}
 	set := query.InsertSetParams{
-		ClubID: t.viewer.Club.UUID, ID: start.ID.UUID, StudentID: t.viewer.Person.UUID,
+		ClubID: t.actor.Club.UUID, ID: start.ID.UUID, StudentID: t.actor.Person.UUID,
 		AssignmentID: &start.Assignment.UUID, DrillID: &d.UUID, TableID: start.Table.UUID, SetupID: setup,
 		Name: name, Planned: judged.Breaks, StartedAt: at,
 	}
@@ -142,10 +142,10 @@ func (t *tx) insertStarted(ctx context.Context, start Start, d DrillID, judged N
 		return err
 	}
 	if rows == 0 {
-		return refuse(ErrConflict, "there is another set of this id")
+		return newRefusal(ErrConflict, "there is another set of this id")
 	}
-	t.tell(SetStarted, t.viewer.Person, start.ID)
-	return t.beginTally(ctx, set, judged.Window)
+	t.queueEvent(SetStarted, t.actor.Person, start.ID)
+	return t.createTally(ctx, set, judged.Window)
 }
 
 // nameLayout is how a set is named by its beginning.
@@ -154,12 +154,12 @@ const nameLayout = "2006-01-02 15:04"
 // freeSetName names a set by the club's clock, and tells those of one minute
 // apart.
 func (t *tx) freeSetName(ctx context.Context, at time.Time) (string, error) {
-	club, err := t.club(ctx)
+	club, err := t.loadClub(ctx)
 	if err != nil {
 		return "", err
 	}
 	base := at.In(club.Location()).Format(nameLayout)
-	taken, err := t.ListSetNames(ctx, query.ListSetNamesParams{StudentID: t.viewer.Person.UUID, Beginning: base})
+	taken, err := t.ListSetNames(ctx, query.ListSetNamesParams{StudentID: t.actor.Person.UUID, Beginning: base})
 	if err != nil {
 		return "", err
 	}

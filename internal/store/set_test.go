@@ -16,13 +16,13 @@ import (
 func TestSaveBreak_RefusesTheEleventh(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	set := sc.Record(t, sc.Student(0), 10)
-	_, err := sc.Store.SaveBreak(t.Context(), sc.Student(0), set, storetest.NewBreak(11))
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 10)
+	_, err := sc.Store.SaveBreak(t.Context(), sc.StudentActor(0), set, storetest.NewBreak(11))
 	var p drill.Problems
 	if !errors.As(err, &p) || !strings.Contains(p.Of("break"), "10 breaks") {
 		t.Errorf("the eleventh break of ten: %v", err)
 	}
-	if got := must(sc.Store.GetSet(t.Context(), sc.Student(0), set))(t); len(got.Breaks) != 10 {
+	if got := must(sc.Store.GetSet(t.Context(), sc.StudentActor(0), set))(t); len(got.Breaks) != 10 {
 		t.Errorf("the set has %d breaks", len(got.Breaks))
 	}
 }
@@ -30,7 +30,7 @@ func TestSaveBreak_RefusesTheEleventh(t *testing.T) {
 func TestSaveBreak_Revisions(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	odile := sc.Student(0)
+	odile := sc.StudentActor(0)
 	set := sc.StartSet(t, odile)
 	first := storetest.NewBreak(1)
 	with := func(revision int, note string) store.Break {
@@ -41,14 +41,14 @@ func TestSaveBreak_Revisions(t *testing.T) {
 	sameNumber := storetest.NewBreak(1)
 	for i, step := range []struct {
 		b    store.Break
-		kept store.Kept
+		kept store.SaveOutcome
 		err  error
 	}{
-		{with(1, ""), store.Accepted, nil},
-		{with(1, ""), store.Had, nil},
+		{with(1, ""), store.BreakAccepted, nil},
+		{with(1, ""), store.BreakDuplicate, nil},
 		{with(1, "other content"), "", store.ErrConflict},
-		{with(3, "later"), store.Accepted, nil},
-		{with(3, "later"), store.Had, nil},
+		{with(3, "later"), store.BreakAccepted, nil},
+		{with(3, "later"), store.BreakDuplicate, nil},
 		{with(2, "late"), "", store.ErrStale},
 		{sameNumber, "", store.ErrConflict},
 	} {
@@ -66,10 +66,10 @@ func TestSaveBreak_Revisions(t *testing.T) {
 func TestSaveBreak_RefusesWhatCannotBe(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	set := sc.StartSet(t, sc.Student(0))
+	set := sc.StartSet(t, sc.StudentActor(0))
 	b := storetest.NewBreak(1)
 	b.Pocketed = []drill.Pocketed{{Ball: 12, Pocket: table.FootLeft}}
-	_, err := sc.Store.SaveBreak(t.Context(), sc.Student(0), set.ID, b)
+	_, err := sc.Store.SaveBreak(t.Context(), sc.StudentActor(0), set.ID, b)
 	var p drill.Problems
 	if !errors.As(err, &p) || p.Of("pocketed") == "" {
 		t.Errorf("the 12 of a nine-ball rack: %v", err)
@@ -79,11 +79,11 @@ func TestSaveBreak_RefusesWhatCannotBe(t *testing.T) {
 func TestSaveBreak_OfACoachSaysSo(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	set := sc.Record(t, sc.Student(0), 1)
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 1)
 	b := must(sc.Store.GetSet(t.Context(), sc.Coach, set))(t).Breaks[0]
 	b.Revision, b.Note = 2, "It was the 8."
 	must(sc.Store.SaveBreak(t.Context(), sc.Coach, set, b))(t)
-	got := must(sc.Store.GetSet(t.Context(), sc.Student(0), set))(t).Breaks[0]
+	got := must(sc.Store.GetSet(t.Context(), sc.StudentActor(0), set))(t).Breaks[0]
 	if got.EditedBy != sc.Coach.Person || got.Note != b.Note {
 		t.Errorf("%+v", got)
 	}
@@ -92,10 +92,10 @@ func TestSaveBreak_OfACoachSaysSo(t *testing.T) {
 func TestBreaks_OfOthersAreNotThere(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	set := sc.Record(t, sc.Student(0), 2)
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 2)
 	b := must(sc.Store.GetSet(t.Context(), sc.Coach, set))(t).Breaks[0]
 	b.Revision = 2
-	for name, v := range map[string]store.Viewer{"a student of the class": sc.Student(1), "another club's coach": storetest.AddScene(t, sc.Store).Coach} {
+	for name, v := range map[string]store.Actor{"a student of the class": sc.StudentActor(1), "another club's coach": storetest.AddScene(t, sc.Store).Coach} {
 		if _, err := sc.Store.GetSet(t.Context(), v, set); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s gets the set: %v", name, err)
 		}
@@ -105,19 +105,19 @@ func TestBreaks_OfOthersAreNotThere(t *testing.T) {
 		if err := sc.Store.DeleteBreak(t.Context(), v, set, b.ID, 2, ""); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s deletes a break: %v", name, err)
 		}
-		if err := sc.Store.CloseSet(t.Context(), v, set, storetest.MoveTo(-16)); !errors.Is(err, store.ErrNotFound) {
+		if err := sc.Store.CloseSet(t.Context(), v, set, storetest.ProposeMove(-16)); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s closes the set: %v", name, err)
 		}
-		if err := sc.Store.Say(t.Context(), v, store.MessageID{}, set, "Hello?"); !errors.Is(err, store.ErrNotFound) {
+		if err := sc.Store.PostMessage(t.Context(), v, store.MessageID{}, set, "Hello?"); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s asks: %v", name, err)
 		}
-		if _, err := sc.Store.GetHistory(t.Context(), v, sc.Student(0).Person); !errors.Is(err, store.ErrNotFound) {
+		if _, err := sc.Store.GetHistory(t.Context(), v, sc.StudentActor(0).Person); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s gets the history: %v", name, err)
 		}
 	}
 	// In a set of their own another's break id is no way in.
-	mine := sc.StartSet(t, sc.Student(1))
-	if _, err := sc.Store.SaveBreak(t.Context(), sc.Student(1), mine.ID, b); !errors.Is(err, store.ErrNotAllowed) {
+	mine := sc.StartSet(t, sc.StudentActor(1))
+	if _, err := sc.Store.SaveBreak(t.Context(), sc.StudentActor(1), mine.ID, b); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("another's break saved into an own set: %v", err)
 	}
 }
@@ -125,8 +125,8 @@ func TestBreaks_OfOthersAreNotThere(t *testing.T) {
 func TestDeleteBreak_LeavesAGapToFill(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile := t.Context(), sc.Student(0)
-	set := sc.Record(t, odile, 3)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	set := sc.RecordBreaks(t, odile, 3)
 	second := must(sc.Store.GetSet(ctx, odile, set))(t).Breaks[1]
 	if err := sc.Store.DeleteBreak(ctx, odile, set, second.ID, 1, "miscounted"); !errors.Is(err, store.ErrStale) {
 		t.Errorf("deleted under the revision that is kept: %v", err)
@@ -135,10 +135,10 @@ func TestDeleteBreak_LeavesAGapToFill(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := must(sc.Store.GetSet(ctx, odile, set))(t)
-	if len(got.Breaks) != 2 || got.Breaks[1].Number != 3 || got.Seen().Breaks[1].Number != 2 {
+	if len(got.Breaks) != 2 || got.Breaks[1].Number != 3 || got.DrillSet().Breaks[1].Number != 2 {
 		t.Errorf("after deleting the second of three: %+v", got.Breaks)
 	}
-	if err := got.Seen().Check(); err != nil {
+	if err := got.DrillSet().Check(); err != nil {
 		t.Errorf("what the adviser sees: %v", err)
 	}
 	if _, err := sc.Store.SaveBreak(ctx, odile, set, second); !errors.Is(err, store.ErrStale) {
@@ -158,9 +158,9 @@ func TestDeleteBreak_LeavesAGapToFill(t *testing.T) {
 func TestClosedSet_StaysAsItIs(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile := t.Context(), sc.Student(0)
-	set := sc.Record(t, odile, 9)
-	sc.Close(t, odile, set, -18)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	set := sc.RecordBreaks(t, odile, 9)
+	sc.CloseSet(t, odile, set, -18)
 	if _, err := sc.Store.SaveBreak(ctx, odile, set, storetest.NewBreak(10)); !errors.Is(err, store.ErrClosed) {
 		t.Errorf("a break after closing: %v", err)
 	}
@@ -169,9 +169,9 @@ func TestClosedSet_StaysAsItIs(t *testing.T) {
 		t.Errorf("deleting after closing: %v", err)
 	}
 	asked := false
-	err := sc.Store.CloseSet(ctx, odile, set, func(store.Case) (store.Closing, error) {
+	err := sc.Store.CloseSet(ctx, odile, set, func(store.Case) (store.Judgement, error) {
 		asked = true
-		return store.Closing{}, nil
+		return store.Judgement{}, nil
 	})
 	if err != nil || asked {
 		t.Errorf("closed again: %v, judge asked %v", err, asked)
@@ -181,13 +181,13 @@ func TestClosedSet_StaysAsItIs(t *testing.T) {
 func TestCloseSet_UndoneWhenTheJudgeFails(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	set := sc.Record(t, sc.Student(0), 10)
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 10)
 	failure := errors.New("out of chalk")
-	err := sc.Store.CloseSet(t.Context(), sc.Student(0), set, func(store.Case) (store.Closing, error) { return store.Closing{}, failure })
+	err := sc.Store.CloseSet(t.Context(), sc.StudentActor(0), set, func(store.Case) (store.Judgement, error) { return store.Judgement{}, failure })
 	if !errors.Is(err, failure) {
 		t.Errorf("closed with %v", err)
 	}
-	if got := must(sc.Store.GetSet(t.Context(), sc.Student(0), set))(t); !got.Closed.IsZero() || got.Advice != nil {
+	if got := must(sc.Store.GetSet(t.Context(), sc.StudentActor(0), set))(t); !got.Closed.IsZero() || got.Advice != nil {
 		t.Errorf("closed at %v with advice %v", got.Closed, got.Advice)
 	}
 }
@@ -196,24 +196,24 @@ func TestCloseSet_UndoneWhenTheJudgeFails(t *testing.T) {
 func TestCloseSet_OneAtATimeForAStudent(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	ctx, odile := t.Context(), sc.Student(0)
-	first, second := sc.Record(t, odile, 2), sc.Record(t, odile, 2)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	first, second := sc.RecordBreaks(t, odile, 2), sc.RecordBreaks(t, odile, 2)
 	var closing sync.WaitGroup
 	closeSecond := func() {
-		err := sc.Store.CloseSet(ctx, odile, second, func(c store.Case) (store.Closing, error) {
+		err := sc.Store.CloseSet(ctx, odile, second, func(c store.Case) (store.Judgement, error) {
 			if len(c.Sets) != 2 || c.IDs[0] != first || c.Set != second {
 				t.Errorf("the second is judged on %v", c.IDs)
 			}
-			return storetest.MoveTo(-18)(c)
+			return storetest.ProposeMove(-18)(c)
 		})
 		if err != nil {
 			t.Error(err)
 		}
 	}
-	err := sc.Store.CloseSet(ctx, odile, first, func(c store.Case) (store.Closing, error) {
+	err := sc.Store.CloseSet(ctx, odile, first, func(c store.Case) (store.Judgement, error) {
 		closing.Go(closeSecond)
 		time.Sleep(50 * time.Millisecond) // time enough to overtake us, were there no lock
-		return storetest.MoveTo(-18)(c)
+		return storetest.ProposeMove(-18)(c)
 	})
 	closing.Wait()
 	if err != nil {
@@ -224,14 +224,14 @@ func TestCloseSet_OneAtATimeForAStudent(t *testing.T) {
 func TestCloseSet_WithoutBreaksAsksNobody(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	set := sc.StartSet(t, sc.Student(0))
-	err := sc.Store.CloseSet(t.Context(), sc.Student(0), set.ID, func(store.Case) (store.Closing, error) {
-		return store.Closing{}, errors.New("asked about nothing")
+	set := sc.StartSet(t, sc.StudentActor(0))
+	err := sc.Store.CloseSet(t.Context(), sc.StudentActor(0), set.ID, func(store.Case) (store.Judgement, error) {
+		return store.Judgement{}, errors.New("asked about nothing")
 	})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := must(sc.Store.GetSet(t.Context(), sc.Student(0), set.ID))(t); got.Closed.IsZero() || got.Advice != nil {
+	if got := must(sc.Store.GetSet(t.Context(), sc.StudentActor(0), set.ID))(t); got.Closed.IsZero() || got.Advice != nil {
 		t.Errorf("closed at %v with advice %v", got.Closed, got.Advice)
 	}
 }
@@ -240,29 +240,29 @@ func TestStartSet_WhoMayNot(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
-	start := store.Start{Assignment: sc.Assignment, Table: sc.Table.ID}
+	start := store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID}
 	if _, err := s.StartSet(ctx, sc.Coach, start); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a coach: %v", err)
 	}
-	direct := must(s.Assign(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Students: []store.PersonID{sc.Student(1).Person}}))(t)
-	if _, err := s.StartSet(ctx, sc.Student(0), store.Start{Assignment: direct, Table: sc.Table.ID}); !errors.Is(err, store.ErrNotFound) {
+	direct := must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Students: []store.PersonID{sc.StudentActor(1).Person}}))(t)
+	if _, err := s.StartSet(ctx, sc.StudentActor(0), store.NewSet{Assignment: direct, Table: sc.Table.ID}); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("an assignment for another student: %v", err)
 	}
 	if err := s.EndAssignment(ctx, sc.Coach, direct); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.StartSet(ctx, sc.Student(1), store.Start{Assignment: direct, Table: sc.Table.ID}); !errors.Is(err, store.ErrConflict) {
+	if _, err := s.StartSet(ctx, sc.StudentActor(1), store.NewSet{Assignment: direct, Table: sc.Table.ID}); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("an assignment that has ended: %v", err)
 	}
-	set := must(s.StartSet(ctx, sc.Student(0), start))(t)
+	set := must(s.StartSet(ctx, sc.StudentActor(0), start))(t)
 	start.ID = set.ID
-	if _, err := s.StartSet(ctx, sc.Student(1), start); !errors.Is(err, store.ErrConflict) {
+	if _, err := s.StartSet(ctx, sc.StudentActor(1), start); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("another's set id: %v", err)
 	}
 	if err := s.ArchiveTable(ctx, sc.Coach, sc.Table.ID); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.StartSet(ctx, sc.Student(1), store.Start{Assignment: sc.Assignment, Table: sc.Table.ID}); !errors.Is(err, store.ErrConflict) {
+	if _, err := s.StartSet(ctx, sc.StudentActor(1), store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID}); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("a table that was put away: %v", err)
 	}
 }
@@ -274,9 +274,9 @@ func TestStartSet_NamesByTheClubsClock(t *testing.T) {
 	if err := sc.Store.ChangeClub(ctx, sc.Coach, store.Club{Name: "Quay", Zone: "Asia/Tokyo"}); err != nil {
 		t.Fatal(err)
 	}
-	start := store.Start{Assignment: sc.Assignment, Table: sc.Table.ID, At: time.Date(2026, 3, 2, 18, 5, 0, 0, time.UTC)}
+	start := store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID, At: time.Date(2026, 3, 2, 18, 5, 0, 0, time.UTC)}
 	for _, want := range []string{"2026-03-03 03:05", "2026-03-03 03:05 (2)"} { // Japan is nine hours ahead
-		if set := must(sc.Store.StartSet(ctx, sc.Student(0), start))(t); set.Name != want {
+		if set := must(sc.Store.StartSet(ctx, sc.StudentActor(0), start))(t); set.Name != want {
 			t.Errorf("the set is named %q, not %q", set.Name, want)
 		}
 	}
@@ -288,8 +288,8 @@ func TestSet_TheRightWayRound(t *testing.T) {
 	d := storetest.StandardDrill()
 	d.Window.Left, d.Window.Right = -20, -5
 	windowed := must(sc.Store.SaveDrill(t.Context(), sc.Coach, store.DrillID{}, d))(t)
-	sc.Assignment = must(sc.Store.Assign(t.Context(), sc.Coach, store.Assignment{Drill: windowed.ID, Class: sc.Class}))(t)
-	set := sc.StartSet(t, sc.Student(2))
+	sc.Assignment = must(sc.Store.AssignDrill(t.Context(), sc.Coach, store.Assignment{Drill: windowed.ID, Class: sc.Class}))(t)
+	set := sc.StartSet(t, sc.StudentActor(2))
 	if set.Setup != d.Setup.Mirror() || set.Window != d.Window.Mirror() {
 		t.Errorf("from the right: %+v, window %+v", set.Setup, set.Window)
 	}

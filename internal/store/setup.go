@@ -18,7 +18,7 @@ import (
 // is new. The viewer must be a coach or the adviser.
 func (t *tx) ensureSetup(ctx context.Context, s drill.Setup) (uuid.UUID, error) {
 	wanted := setupRow(s)
-	wanted.ClubID = t.viewer.Club.UUID
+	wanted.ClubID = t.actor.Club.UUID
 	find := query.FindSetupParams{
 		ClubID: wanted.ClubID, Game: wanted.Game, Spot: wanted.Spot, Rack: wanted.Rack, Side: wanted.Side,
 		Wing: wanted.Wing, CueX: wanted.CueX, CueY: wanted.CueY, Contact: wanted.Contact, Tip: wanted.Tip,
@@ -56,11 +56,11 @@ func setupRow(s drill.Setup) query.Setup {
 	return query.Setup{
 		Game: string(s.Game), Spot: string(s.Spot), Rack: s.Order.String(), Side: string(s.Side), Wing: string(s.Wing),
 		CueX: float64(s.Cue.X), CueY: float64(s.Cue.Y), Contact: float64(s.Contact),
-		Tip: float64(s.Tip), Spin: float64(s.Spin), Speed: orNil(float64(s.Speed)),
+		Tip: float64(s.Tip), Spin: float64(s.Spin), Speed: pointerOrNil(float64(s.Speed)),
 	}
 }
 
-func setupOf(row query.Setup) (drill.Setup, error) {
+func setupFromRow(row query.Setup) (drill.Setup, error) {
 	order, err := rack.ParseOrder(rack.Game(row.Game), row.Rack)
 	if err != nil {
 		return drill.Setup{}, fmt.Errorf("setup %s: %w", row.ID, err)
@@ -70,6 +70,6 @@ func setupOf(row query.Setup) (drill.Setup, error) {
 		Side: table.Side(row.Side), Wing: rack.Slot(row.Wing),
 		Cue:     table.Place{X: table.Inches(row.CueX), Y: table.Inches(row.CueY)},
 		Contact: table.Inches(row.Contact), Tip: drill.Fraction(row.Tip), Spin: drill.Fraction(row.Spin),
-		Speed: table.Mph(orZero(row.Speed)),
+		Speed: table.Mph(valueOrZero(row.Speed)),
 	}, nil
 }

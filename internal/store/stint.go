@@ -36,8 +36,8 @@ type Stint struct {
 	Tally
 }
 
-// judgedBy puts a drill's targets in the place of the standard ones.
-func (s *Stint) judgedBy(wing, window *float64) {
+// applyTargets puts a drill's targets in the place of the standard ones.
+func (s *Stint) applyTargets(wing, window *float64) {
 	if wing != nil && window != nil {
 		s.Targets = drill.Targets{Wing: *wing, Window: *window}
 	}
@@ -53,19 +53,19 @@ type RecentSet struct {
 	Breaks, WingMade, InWindow int
 }
 
-func stintOf(x query.Stint, s query.Setup, pool query.PoolTable) (Stint, error) {
-	setup, err := setupOf(s)
+func stintFromRow(x query.Stint, s query.Setup, pool query.PoolTable) (Stint, error) {
+	setup, err := setupFromRow(s)
 	return Stint{
-		ID: StintID{x.ID}, Student: PersonID{x.StudentID}, Table: poolTable(pool), Setup: setup,
-		Targets: drill.StandardTargets(kindOfTable(pool)),
+		ID: StintID{x.ID}, Student: PersonID{x.StudentID}, Table: tableFromRow(pool), Setup: setup,
+		Targets: drill.StandardTargets(kindFromRow(pool)),
 		LastSet: SetID{x.LastSetID}, First: x.FirstStartedAt.UTC(), Last: x.LastStartedAt.UTC(), Latest: x.Latest,
-		SetsBefore: x.SetsBefore, BreaksBefore: x.BreaksBefore, Sets: x.Sets, Tally: tallyOfStint(x),
+		SetsBefore: x.SetsBefore, BreaksBefore: x.BreaksBefore, Sets: x.Sets, Tally: tallyFromStint(x),
 	}, err
 }
 
-// recentSets gives each student's latest closed sets, oldest first.
-func (t *tx) recentSets(ctx context.Context, students []PersonID, most int) (map[PersonID][]RecentSet, error) {
-	rows, err := t.ListRecentSets(ctx, query.ListRecentSetsParams{Students: uuids(students), Most: int32(most)})
+// loadRecentSets gives each student's latest closed sets, oldest first.
+func (t *tx) loadRecentSets(ctx context.Context, students []PersonID, most int) (map[PersonID][]RecentSet, error) {
+	rows, err := t.ListRecentSets(ctx, query.ListRecentSetsParams{Students: plainUUIDs(students), Most: int32(most)})
 	sets, all, first := make(map[PersonID][]RecentSet, len(students)), make([]RecentSet, len(rows)), 0
 	for i, r := range rows {
 		all[i] = RecentSet{
@@ -81,9 +81,9 @@ func (t *tx) recentSets(ctx context.Context, students []PersonID, most int) (map
 	return sets, err
 }
 
-// breaksOf gives the breaks of sets, each set's in their order.
-func (t *tx) breaksOf(ctx context.Context, sets []uuid.UUID) (map[uuid.UUID][]drill.Break, error) {
-	rows, err := t.ListSetBreaks(ctx, sets)
+// loadBreaksOfSets gives the breaks of sets, each set's in their order.
+func (t *tx) loadBreaksOfSets(ctx context.Context, sets []uuid.UUID) (map[uuid.UUID][]drill.Break, error) {
+	rows, err := t.ListBreaksInSets(ctx, sets)
 	if err != nil {
 		return nil, err
 	}

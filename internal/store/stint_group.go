@@ -17,9 +17,9 @@ import (
 // never touched, since grouping begins afresh with each stint. So closing the
 // newest set costs the same however many there are.
 
-// regroup puts a closed set into its stint. The student must be locked.
-func (t *tx) regroup(ctx context.Context, student PersonID, set uuid.UUID, started time.Time) error {
-	from, sets, breaks, err := t.regroupFrom(ctx, student, set, started)
+// regroupStints puts a closed set into its stint. The student must be locked.
+func (t *tx) regroupStints(ctx context.Context, student PersonID, set uuid.UUID, started time.Time) error {
+	from, sets, breaks, err := t.findRegroupStart(ctx, student, set, started)
 	if err != nil {
 		return err
 	}
@@ -41,23 +41,23 @@ func (t *tx) regroup(ctx context.Context, student PersonID, set uuid.UUID, start
 	return t.saveStints(ctx, student, from, groups, rows)
 }
 
-// place is where a set stands among a student's.
-type place struct {
+// setPosition is where a set stands among a student's.
+type setPosition struct {
 	started time.Time
 	id      uuid.UUID
 }
 
-// regroupFrom finds the first set of the stint in which a set falls, and how
+// findRegroupStart finds the first set of the stint in which a set falls, and how
 // many sets and breaks come before that stint.
-func (t *tx) regroupFrom(ctx context.Context, student PersonID, set uuid.UUID, started time.Time) (from place, sets, breaks int, err error) {
+func (t *tx) findRegroupStart(ctx context.Context, student PersonID, set uuid.UUID, started time.Time) (from setPosition, sets, breaks int, err error) {
 	before, err := t.FindStintBefore(ctx, query.FindStintBeforeParams{StudentID: student.UUID, StartedAt: started, SetID: set})
 	switch {
 	case errors.Is(err, pgx.ErrNoRows): // the very first
-		return place{started, set}, 0, 0, nil
+		return setPosition{started, set}, 0, 0, nil
 	case err != nil:
-		return place{}, 0, 0, err
+		return setPosition{}, 0, 0, err
 	}
-	return place{before.FirstStartedAt, before.ID}, before.SetsBefore, before.BreaksBefore, nil
+	return setPosition{before.FirstStartedAt, before.ID}, before.SetsBefore, before.BreaksBefore, nil
 }
 
 // groupStints adds sets in a row up to stints, by the rule of package drill:
@@ -65,7 +65,7 @@ func (t *tx) regroupFrom(ctx context.Context, student PersonID, set uuid.UUID, s
 func groupStints(rows []query.ListTalliesFromRow) ([]query.Stint, error) {
 	sets := make([]drill.Set, len(rows))
 	for i, r := range rows {
-		setup, err := setupOf(r.Setup)
+		setup, err := setupFromRow(r.Setup)
 		if err != nil {
 			return nil, err
 		}
@@ -85,7 +85,7 @@ func sumStint(rows []query.ListTalliesFromRow) query.Stint {
 	first, last := rows[0], rows[len(rows)-1]
 	var n Tally
 	for _, r := range rows {
-		n = n.Plus(tallyOfRow(r.SetTally))
+		n = n.Plus(tallyFromRow(r.SetTally))
 	}
 	return query.Stint{
 		ClubID: first.SetTally.ClubID, ID: first.SetTally.SetID, StudentID: first.SetTally.StudentID,
@@ -99,8 +99,8 @@ func sumStint(rows []query.ListTalliesFromRow) query.Stint {
 }
 
 // saveStints writes the stints from a place on, and which sets are in which.
-func (t *tx) saveStints(ctx context.Context, student PersonID, from place, groups []query.Stint, rows []query.ListTalliesFromRow) error {
-	keep := each(groups, func(g query.Stint) uuid.UUID { return g.ID })
+func (t *tx) saveStints(ctx context.Context, student PersonID, from setPosition, groups []query.Stint, rows []query.ListTalliesFromRow) error {
+	keep := mapRows(groups, func(g query.Stint) uuid.UUID { return g.ID })
 	err := t.DeleteStintsFrom(ctx, query.DeleteStintsFromParams{
 		StudentID: student.UUID, StartedAt: from.started, SetID: from.id, But: keep,
 	})
@@ -108,7 +108,7 @@ func (t *tx) saveStints(ctx context.Context, student PersonID, from place, group
 		return err
 	}
 	var failed error
-	t.SaveStint(ctx, each(groups, func(g query.Stint) query.SaveStintParams { return query.SaveStintParams(g) })).
+	t.UpsertStint(ctx, mapRows(groups, func(g query.Stint) query.UpsertStintParams { return query.UpsertStintParams(g) })).
 		Exec(func(_ int, err error) {
 			if failed == nil {
 				failed = err
@@ -117,7 +117,7 @@ func (t *tx) saveStints(ctx context.Context, student PersonID, from place, group
 	if failed != nil {
 		return failed
 	}
-	var put query.PutIntoStintsParams
+	var put query.AssignSetsToStintsParams
 	next := 0
 	for _, g := range groups {
 		for _, r := range rows[next : next+g.Sets] {
@@ -125,5 +125,5 @@ func (t *tx) saveStints(ctx context.Context, student PersonID, from place, group
 		}
 		next += g.Sets
 	}
-	return t.PutIntoStints(ctx, put)
+	return t.AssignSetsToStints(ctx, put)
 }

@@ -38,19 +38,19 @@ func (t Tally) MissUnseen() int {
 }
 
 // Plus adds the counts of other breaks.
-func (t Tally) Plus(o Tally) Tally { return t.add(o, 1) }
+func (t Tally) Plus(o Tally) Tally { return t.addSigned(o, 1) }
 
-// add adds or, with a sign of -1, takes away.
-func (t Tally) add(o Tally, sign int) Tally {
-	into, from := t.counts(), o.counts()
+// addSigned adds or, with a sign of -1, takes away.
+func (t Tally) addSigned(o Tally, sign int) Tally {
+	into, from := t.countPointers(), o.countPointers()
 	for i := range into {
 		*into[i] += sign * *from[i]
 	}
 	return t
 }
 
-// counts are the places of all numbers, so that none is forgotten in a sum.
-func (t *Tally) counts() [15]*int {
+// countPointers are the places of all numbers, so that none is forgotten in a sum.
+func (t *Tally) countPointers() [15]*int {
 	return [...]*int{
 		&t.Breaks, &t.WingMade, &t.MissSide, &t.MissFoot, &t.MissKissed, &t.MissJaws, &t.InWindow,
 		&t.ScratchHead, &t.ScratchSide, &t.ScratchFoot, &t.CueOff, &t.BallsOff, &t.Dry, &t.Weak, &t.WeakKnown,
@@ -62,28 +62,28 @@ func (t *Tally) counts() [15]*int {
 func TallyOf(b drill.Break, s drill.Setup, w table.Window) Tally {
 	weak, known := b.Weak()
 	t := Tally{
-		Breaks: 1, WingMade: bit(b.WingMade(s)), InWindow: bit(b.InWindow(w)), Dry: bit(b.Dry()),
-		CueOff: bit(b.Cue.How == drill.OffTable), BallsOff: bit(b.BallsOff()), Weak: bit(weak), WeakKnown: bit(known),
+		Breaks: 1, WingMade: oneIfTrue(b.WingMade(s)), InWindow: oneIfTrue(b.InWindow(w)), Dry: oneIfTrue(b.Dry()),
+		CueOff: oneIfTrue(b.Cue.How == drill.OffTable), BallsOff: oneIfTrue(b.BallsOff()), Weak: oneIfTrue(weak), WeakKnown: oneIfTrue(known),
 	}
 	if _, down := b.PocketOf(s.WingBall()); !down {
-		t.MissSide, t.MissFoot = bit(b.WingMiss == drill.MissSideRail), bit(b.WingMiss == drill.MissFootRail)
-		t.MissKissed, t.MissJaws = bit(b.WingMiss == drill.MissKissed), bit(b.WingMiss == drill.MissJaws)
+		t.MissSide, t.MissFoot = oneIfTrue(b.WingMiss == drill.MissSideRail), oneIfTrue(b.WingMiss == drill.MissFootRail)
+		t.MissKissed, t.MissJaws = oneIfTrue(b.WingMiss == drill.MissKissed), oneIfTrue(b.WingMiss == drill.MissJaws)
 	}
 	if b.Cue.How == drill.Scratched {
 		p := b.Cue.Scratch
-		t.ScratchHead, t.ScratchSide, t.ScratchFoot = bit(p.IsHead()), bit(p.IsSide()), bit(p.IsFoot())
+		t.ScratchHead, t.ScratchSide, t.ScratchFoot = oneIfTrue(p.IsHead()), oneIfTrue(p.IsSide()), oneIfTrue(p.IsFoot())
 	}
 	return t
 }
 
-func bit(yes bool) int {
+func oneIfTrue(yes bool) int {
 	if yes {
 		return 1
 	}
 	return 0
 }
 
-func tallyOfRow(r query.SetTally) Tally {
+func tallyFromRow(r query.SetTally) Tally {
 	return Tally{
 		Breaks: r.Breaks, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
 		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
@@ -92,7 +92,7 @@ func tallyOfRow(r query.SetTally) Tally {
 	}
 }
 
-func tallyOfStint(r query.Stint) Tally {
+func tallyFromStint(r query.Stint) Tally {
 	return Tally{
 		Breaks: r.Breaks, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
 		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
@@ -101,15 +101,15 @@ func tallyOfStint(r query.Stint) Tally {
 	}
 }
 
-func windowOfRow(r query.SetTally) table.Window {
+func windowFromRow(r query.SetTally) table.Window {
 	return table.Window{
 		Left: table.Inches(r.WindowLeft), Right: table.Inches(r.WindowRight),
 		Head: table.Inches(r.WindowHead), Foot: table.Inches(r.WindowFoot),
 	}
 }
 
-// beginTally makes the row of a set that has just been made.
-func (t *tx) beginTally(ctx context.Context, set query.InsertSetParams, w table.Window) error {
+// createTally makes the row of a set that has just been made.
+func (t *tx) createTally(ctx context.Context, set query.InsertSetParams, w table.Window) error {
 	return t.InsertTally(ctx, query.InsertTallyParams{
 		ClubID: set.ClubID, SetID: set.ID, StudentID: set.StudentID, StartedAt: set.StartedAt,
 		WindowLeft: float64(w.Left), WindowRight: float64(w.Right), WindowHead: float64(w.Head), WindowFoot: float64(w.Foot),
@@ -118,7 +118,7 @@ func (t *tx) beginTally(ctx context.Context, set query.InsertSetParams, w table.
 
 // saveTally writes what is counted in a set, which must be locked.
 func (t *tx) saveTally(ctx context.Context, set uuid.UUID, n Tally) error {
-	return t.SaveTally(ctx, query.SaveTallyParams{
+	return t.UpdateTally(ctx, query.UpdateTallyParams{
 		SetID: set, Breaks: n.Breaks, WingMade: n.WingMade, MissSide: n.MissSide, MissFoot: n.MissFoot,
 		MissKissed: n.MissKissed, MissJaws: n.MissJaws, InWindow: n.InWindow,
 		ScratchHead: n.ScratchHead, ScratchSide: n.ScratchSide, ScratchFoot: n.ScratchFoot,
@@ -126,21 +126,21 @@ func (t *tx) saveTally(ctx context.Context, set uuid.UUID, n Tally) error {
 	})
 }
 
-// recount changes a locked set's tally by a break that was written: was is nil
+// adjustTally changes a locked set's tally by a break that was written: was is nil
 // for a new one, and is nil for one that was deleted. A row marked deleted does
 // not count.
-func (t *tx) recount(ctx context.Context, set query.LockSetRow, was *query.Break, is *drill.Break) error {
-	setup, err := setupOf(set.Setup)
+func (t *tx) adjustTally(ctx context.Context, set query.LockSetRow, was *query.Break, is *drill.Break) error {
+	setup, err := setupFromRow(set.Setup)
 	if err != nil {
 		return err
 	}
-	window, n := windowOfRow(set.SetTally), tallyOfRow(set.SetTally)
+	window, n := windowFromRow(set.SetTally), tallyFromRow(set.SetTally)
 	if was != nil && was.DeletedAt == nil {
 		before, err := drillBreak(*was)
 		if err != nil {
 			return err
 		}
-		n = n.add(TallyOf(before, setup, window), -1)
+		n = n.addSigned(TallyOf(before, setup, window), -1)
 	}
 	if is != nil {
 		n = n.Plus(TallyOf(*is, setup, window))

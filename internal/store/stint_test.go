@@ -67,7 +67,7 @@ func kept(t *testing.T, keeper *pgx.Conn) (sets, stints []counted) {
 // recounted counts everything again from the breaks, by the nouns' own rules.
 func recounted(t *testing.T, sc storetest.Scene) (sets, stints []counted) {
 	t.Helper()
-	people := must(sc.Store.ListStudents(t.Context(), sc.Coach, store.All))(t)
+	people := must(sc.Store.ListStudents(t.Context(), sc.Coach, store.WithArchived))(t)
 	slices.SortFunc(people, func(a, b store.Person) int { return slices.Compare(a.ID.UUID[:], b.ID.UUID[:]) })
 	for _, who := range people {
 		listed := must(sc.Store.ListSets(t.Context(), sc.Coach, who.ID))(t)
@@ -83,7 +83,7 @@ func recounted(t *testing.T, sc storetest.Scene) (sets, stints []counted) {
 			tallies[c.id] = len(sets)
 			sets = append(sets, c)
 			if !set.Closed.IsZero() {
-				seen := set.Seen()
+				seen := set.DrillSet()
 				seen.Name, seen.Table = c.id, set.Table.ID.String()
 				closed = append(closed, seen)
 			}
@@ -148,7 +148,7 @@ type world struct {
 }
 
 type opened struct {
-	who  store.Viewer
+	who  store.Actor
 	set  store.Set
 	revs map[store.BreakID]int
 	at   map[int]store.BreakID
@@ -156,12 +156,12 @@ type opened struct {
 
 func newWorld(t *testing.T, seed uint64) *world {
 	t.Helper()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	w := &world{Scene: storetest.AddScene(t, storetest.Open(t, owner)), keeper: connect(t, owner), rng: rand.New(rand.NewPCG(seed, 5))}
 	odd := w.Drill.Drill
 	odd.Name, odd.Window = "Off centre", table.Window{Left: -9, Right: -1, Head: 20, Foot: 55}
 	d := must(w.Store.SaveDrill(t.Context(), w.Coach, store.DrillID{}, odd))(t)
-	w.Assignment = must(w.Store.Assign(t.Context(), w.Coach, store.Assignment{Drill: d.ID, Class: w.Class}))(t)
+	w.Assignment = must(w.Store.AssignDrill(t.Context(), w.Coach, store.Assignment{Drill: d.ID, Class: w.Class}))(t)
 	small := must(w.Store.SaveTable(t.Context(), w.Coach, store.Table{Name: "Bar box", Kind: table.SevenFoot()}))(t)
 	w.tables = []store.Table{w.Table, small}
 	w.speeds = []table.Mph{0, 17.6, 18, 18.4, 18.9}
@@ -186,11 +186,11 @@ func (w *world) step(t *testing.T) {
 
 // start begins a set, now or, from a phone that was out of reach, long ago.
 func (w *world) start(t *testing.T) {
-	who := w.Student(w.rng.IntN(3))
+	who := w.StudentActor(w.rng.IntN(3))
 	where := w.tables[w.rng.IntN(2)]
 	setup := drill.Standard(rack.NineBall, w.Students[w.rng.IntN(3)].Side, where.Kind)
 	setup.Speed = w.speeds[w.rng.IntN(len(w.speeds))]
-	set := must(w.Store.StartSet(t.Context(), who, store.Start{
+	set := must(w.Store.StartSet(t.Context(), who, store.NewSet{
 		Assignment: w.Assignment, Table: where.ID, Setup: setup,
 		At: time.Date(2026, 1, 1+w.rng.IntN(300), w.rng.IntN(24), w.rng.IntN(60), w.rng.IntN(60), 0, time.UTC),
 	}))(t)
@@ -231,7 +231,7 @@ func (w *world) shut(t *testing.T) {
 	o := w.open[i]
 	w.open = slices.Delete(w.open, i, i+1)
 	for range 2 {
-		if err := w.Store.CloseSet(t.Context(), o.who, o.set.ID, storetest.MoveTo(o.set.Setup.Cue.X)); err != nil {
+		if err := w.Store.CloseSet(t.Context(), o.who, o.set.ID, storetest.ProposeMove(o.set.Setup.Cue.X)); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -256,7 +256,7 @@ func (w *world) take(t *testing.T) {
 		sets = append(sets, set)
 	}
 	for range 2 {
-		must(w.Store.Import(t.Context(), w.Coach, sets))(t)
+		must(w.Store.ImportSets(t.Context(), w.Coach, sets))(t)
 	}
 }
 
@@ -320,15 +320,15 @@ func TestCounts_OfWhatWasThereBefore(t *testing.T) {
 // The history that pages are measured on is as the store would have written it.
 func TestCounts_OfTheMadeUpHistory(t *testing.T) {
 	t.Parallel()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
-	h := storetest.History{Students: 5, Sets: 14, Seed: 3, Until: time.Now()}
-	students := h.Fill(t, owner, sc)
+	h := storetest.SimulatedHistory{Students: 5, Sets: 14, Seed: 3, Until: time.Now()}
+	students := h.FillDatabase(t, owner, sc)
 	compareCounts(t, "made up", connect(t, owner), sc)
 	if got := names(t, connect(t, owner), "select count(*)::text from break"); got[0] != fmt.Sprint(h.Breaks()) {
 		t.Errorf("%s breaks, not %d", got[0], h.Breaks())
 	}
-	story := must(sc.Store.GetStory(t.Context(), sc.Coach, students[0].ID, store.Ask{}))(t)
+	story := must(sc.Store.GetStudentProgress(t.Context(), sc.Coach, students[0].ID, store.ProgressFilter{}))(t)
 	if story.Sets != 14 || story.Breaks != 140 || story.Advice == nil || len(story.Recent) != 14 {
 		t.Errorf("the story has %d sets of %d breaks, %d recent", story.Sets, story.Breaks, len(story.Recent))
 	}

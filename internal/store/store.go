@@ -15,7 +15,7 @@ import (
 // goroutines, and several programs may share one database.
 type Store struct {
 	pool  *pgxpool.Pool
-	heard listener
+	broker eventBroker
 }
 
 // ErrOpenWalls: the role could read across clubs, so the store does not open.
@@ -44,7 +44,7 @@ func Open(ctx context.Context, dsn string, options ...Option) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open the store: %w", err)
 	}
-	config.AfterConnect = carryUUIDs
+	config.AfterConnect = configureUUIDs
 	for _, option := range options {
 		option(config)
 	}
@@ -53,14 +53,14 @@ func Open(ctx context.Context, dsn string, options ...Option) (*Store, error) {
 		return nil, fmt.Errorf("open the store: %w", connectError(err))
 	}
 	s := &Store{pool: pool}
-	if err := s.check(ctx); err != nil {
+	if err := s.checkConnection(ctx); err != nil {
 		pool.Close()
 		return nil, fmt.Errorf("open the store: %w", err)
 	}
 	return s, nil
 }
 
-func (s *Store) check(ctx context.Context) error {
+func (s *Store) checkConnection(ctx context.Context) error {
 	stepsOver, err := query.New(s.pool).CheckRole(ctx)
 	if err != nil {
 		return connectError(err)

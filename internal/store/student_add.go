@@ -25,9 +25,9 @@ type NewStudent struct {
 // the id of the page's form: the same form sent twice adds everyone once and
 // gives the same people; the zero form never repeats. All or none are added.
 // Coaches only.
-func (s *Store) AddStudents(ctx context.Context, v Viewer, form uuid.UUID, class ClassID, students []NewStudent) ([]Person, error) {
-	return read(ctx, s, v, "add the students", func(t *tx) ([]Person, error) {
-		if err := v.mustCoach(); err != nil {
+func (s *Store) AddStudents(ctx context.Context, v Actor, form uuid.UUID, class ClassID, students []NewStudent) ([]Person, error) {
+	return readInTransaction(ctx, s, v, "add the students", func(t *tx) ([]Person, error) {
+		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
 		if err := checkStudents(students); err != nil {
@@ -71,12 +71,12 @@ func (t *tx) addStudent(ctx context.Context, id PersonID, n NewStudent, class Cl
 		return Person{}, err
 	}
 	if !IsZero(class) {
-		err := t.Queries.AddMember(ctx, query.AddMemberParams{ClubID: t.viewer.Club.UUID, ClassID: class.UUID, StudentID: id.UUID})
+		err := t.Queries.AddMember(ctx, query.AddMemberParams{ClubID: t.actor.Club.UUID, ClassID: class.UUID, StudentID: id.UUID})
 		if err != nil {
 			return Person{}, err
 		}
 	}
-	return t.person(ctx, id)
+	return t.loadPerson(ctx, id)
 }
 
 // codeAttempts is how many codes are tried: that even two in a row are taken is
@@ -91,15 +91,15 @@ func (t *tx) insertStudent(ctx context.Context, id PersonID, n NewStudent) error
 	for range codeAttempts {
 		code := account.NewCode()
 		rows, err := t.InsertStudent(ctx, query.InsertStudentParams{
-			ClubID: t.viewer.Club.UUID, ID: id.UUID, Name: n.Name, Side: orNil(string(n.Side)), Code: &code,
+			ClubID: t.actor.Club.UUID, ID: id.UUID, Name: n.Name, Side: pointerOrNil(string(n.Side)), Code: &code,
 		})
 		if err != nil || rows == 1 {
 			return err
 		}
-		switch _, err := t.student(ctx, id); {
+		switch _, err := t.loadStudent(ctx, id); {
 		case err == nil:
 			return nil
-		case !errors.Is(kindOf(err), ErrNotFound):
+		case !errors.Is(classifyError(err), ErrNotFound):
 			return err
 		}
 	}

@@ -38,8 +38,8 @@ type Task struct {
 	// Closed counts the student's closed sets of it.
 	Closed int
 
-	own     table.Side // the student's side
-	decided []decided
+	studentSide     table.Side // the student's side
+	decidedChanges []decidedChange
 }
 
 // Name is the drill's, with the side where the assignment says one.
@@ -54,8 +54,8 @@ type OpenSet struct {
 	Started         time.Time
 }
 
-// Next is what a student is to do on a kind of table, the right way round.
-type Next struct {
+// Instruction is what a student is to do on a kind of table, the right way round.
+type Instruction struct {
 	Setup   drill.Setup
 	Window  table.Window
 	Targets drill.Targets
@@ -65,45 +65,45 @@ type Next struct {
 	Prescription PrescriptionID
 }
 
-// On gives what the student is to do on this kind of table: the change that a
+// InstructionOn gives what the student is to do on this kind of table: the change that a
 // coach decided on last for this drill, or one that it replaced, on the same
 // kind of table; else the drill's own setup, carried to the table. Proposals
 // change nothing until they are decided, and a change that was decided stays
 // until another is.
-func (t Task) On(k table.Kind) Next {
-	n := t.Drill.Plain(t.side(), k)
-	if change := t.change(n.Setup.Side, k); change != nil {
+func (t Task) InstructionOn(k table.Kind) Instruction {
+	n := t.Drill.UndecidedInstruction(t.breakSide(), k)
+	if change := t.findDecidedChange(n.Setup.Side, k); change != nil {
 		n.Setup, n.Prescription = change.setup.For(n.Setup.Side), change.id
 	}
 	return n
 }
 
-// side is the one that the task is broken from; "" is the drill's own.
-func (t Task) side() table.Side {
+// breakSide is the one that the task is broken from; "" is the drill's own.
+func (t Task) breakSide() table.Side {
 	if t.Side != "" {
 		return t.Side
 	}
-	return t.own
+	return t.studentSide
 }
 
-// change is the decided one for this drill on this kind of table: that of the
+// findDecidedChange is the decided one for this drill on this kind of table: that of the
 // same side or, for a student who has changed sides, of the other. A drill given
 // for one side learns nothing from the other.
-func (t Task) change(side table.Side, k table.Kind) (found *decided) {
-	for i, c := range t.decided {
+func (t Task) findDecidedChange(side table.Side, k table.Kind) (found *decidedChange) {
+	for i, c := range t.decidedChanges {
 		if c.lineage != t.Drill.Lineage || c.kind != k {
 			continue
 		}
 		if c.setup.Side == side || t.Side == "" && found == nil {
-			found = &t.decided[i]
+			found = &t.decidedChanges[i]
 		}
 	}
 	return found
 }
 
-// decided is the latest decided change of one drill lineage on one kind of table
+// decidedChange is the latest decided change of one drill lineage on one kind of table
 // from one side.
-type decided struct {
+type decidedChange struct {
 	id      PrescriptionID
 	lineage DrillID
 	kind    table.Kind
@@ -111,31 +111,31 @@ type decided struct {
 	setup   drill.Setup
 }
 
-// Plain gives what the drill itself asks of a student who breaks from side, on
+// UndecidedInstruction gives what the drill itself asks of a student who breaks from side, on
 // this kind of table, whatever was decided for them; "" is the drill's own side.
-func (d Drill) Plain(side table.Side, k table.Kind) Next {
+func (d Drill) UndecidedInstruction(side table.Side, k table.Kind) Instruction {
 	if side == "" {
 		side = d.Setup.Side
 	}
 	on := d.Drill.For(side).OnKind(k)
-	return Next{Setup: on.Setup, Window: on.Window, Targets: on.Targets, Breaks: on.Breaks}
+	return Instruction{Setup: on.Setup, Window: on.Window, Targets: on.Targets, Breaks: on.Breaks}
 }
 
 // GetToday gives the viewer's own page; [ErrNotFound] for a coach.
-func (s *Store) GetToday(ctx context.Context, v Viewer) (Today, error) {
-	return read(ctx, s, v, "get today's page", func(t *tx) (today Today, err error) {
-		if today.Student, err = t.student(ctx, v.Person); err != nil {
+func (s *Store) GetToday(ctx context.Context, v Actor) (Today, error) {
+	return readInTransaction(ctx, s, v, "get today's page", func(t *tx) (today Today, err error) {
+		if today.Student, err = t.loadStudent(ctx, v.Person); err != nil {
 			return Today{}, err
 		}
-		if today.Tasks, err = t.tasks(ctx, today.Student); err != nil {
+		if today.Tasks, err = t.loadTasks(ctx, today.Student); err != nil {
 			return Today{}, err
 		}
-		return today, t.aroundTasks(ctx, &today)
+		return today, t.loadTodayDetails(ctx, &today)
 	})
 }
 
-func (t *tx) tasks(ctx context.Context, student Person) ([]Task, error) {
-	decided, err := t.decided(ctx, student.ID)
+func (t *tx) loadTasks(ctx context.Context, student Person) ([]Task, error) {
+	decided, err := t.loadDecidedChanges(ctx, student.ID)
 	if err != nil {
 		return nil, err
 	}
@@ -145,58 +145,58 @@ func (t *tx) tasks(ctx context.Context, student Person) ([]Task, error) {
 	}
 	tasks := make([]Task, 0, len(rows))
 	for _, r := range rows {
-		d, err := drillOf(r.Drill, r.Setup, true)
+		d, err := drillFromRow(r.Drill, r.Setup, true)
 		if err != nil {
 			return nil, err
 		}
 		tasks = append(tasks, Task{
-			Assignment: AssignmentID{r.Assignment.ID}, Due: utc(r.Assignment.DueOn), Note: r.Assignment.Note,
-			Drill: d, Side: table.Side(orZero(r.Assignment.Side)), Closed: r.SetsClosed, own: student.Side, decided: decided,
+			Assignment: AssignmentID{r.Assignment.ID}, Due: utcOrZero(r.Assignment.DueOn), Note: r.Assignment.Note,
+			Drill: d, Side: table.Side(valueOrZero(r.Assignment.Side)), Closed: r.SetsClosed, studentSide: student.Side, decidedChanges: decided,
 		})
 	}
 	return tasks, nil
 }
 
-func (t *tx) aroundTasks(ctx context.Context, today *Today) error {
+func (t *tx) loadTodayDetails(ctx context.Context, today *Today) error {
 	student := today.Student.ID.UUID
 	open, err := t.ListOpenSets(ctx, student)
 	if err != nil {
 		return err
 	}
-	today.Open = each(open, openSet)
-	tables, err := t.Queries.ListTables(ctx, bool(Live))
+	today.Open = mapRows(open, openSetFromRow)
+	tables, err := t.Queries.ListTables(ctx, bool(ActiveOnly))
 	if err != nil {
 		return err
 	}
-	today.Tables = each(tables, poolTable)
-	last, err := t.LastTable(ctx, student)
+	today.Tables = mapRows(tables, tableFromRow)
+	last, err := t.GetLastTableID(ctx, student)
 	if err != nil && !errors.Is(err, pgx.ErrNoRows) {
 		return err
 	}
 	today.LastTable = TableID{last}
-	today.Answers, err = t.CountAnswers(ctx, student)
+	today.Answers, err = t.CountUnreadAnswers(ctx, student)
 	return err
 }
 
-func openSet(r query.ListOpenSetsRow) OpenSet {
+func openSetFromRow(r query.ListOpenSetsRow) OpenSet {
 	return OpenSet{
-		ID: SetID{r.ID}, Name: r.Name, Assignment: orNone[AssignmentID](r.AssignmentID),
+		ID: SetID{r.ID}, Name: r.Name, Assignment: idOrZero[AssignmentID](r.AssignmentID),
 		Planned: r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(),
 	}
 }
 
-func (t *tx) decided(ctx context.Context, student PersonID) ([]decided, error) {
-	rows, err := t.ListDecided(ctx, student.UUID)
+func (t *tx) loadDecidedChanges(ctx context.Context, student PersonID) ([]decidedChange, error) {
+	rows, err := t.ListDecidedChanges(ctx, student.UUID)
 	if err != nil {
 		return nil, err
 	}
-	all := make([]decided, 0, len(rows))
+	all := make([]decidedChange, 0, len(rows))
 	for _, r := range rows {
-		setup, err := setupOf(r.Setup)
+		setup, err := setupFromRow(r.Setup)
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, decided{
+		all = append(all, decidedChange{
 			id: PrescriptionID{r.ID}, lineage: DrillID{r.Lineage}, state: State(r.State), setup: setup,
 			kind: table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
 		})

@@ -48,8 +48,8 @@ func (encodeUUID) Encode(value any, buf []byte) ([]byte, error) {
 	return append(buf, u[:]...), nil
 }
 
-// carryUUIDs is done on each new connection.
-func carryUUIDs(_ context.Context, conn *pgx.Conn) error {
+// configureUUIDs is done on each new connection.
+func configureUUIDs(_ context.Context, conn *pgx.Conn) error {
 	registerUUIDs(conn.TypeMap())
 	return nil
 }

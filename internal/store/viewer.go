@@ -9,30 +9,30 @@ const (
 	Student Role = "student"
 )
 
-// adviser is the role in which the store itself writes advice for a student.
-const adviser Role = "adviser"
+// adviserRole is the role in which the store itself writes advice for a student.
+const adviserRole Role = "adviser"
 
-// Viewer is who asks. It comes from a session ([Store.FindSession]), never from
+// Actor is who asks. It comes from a session ([Store.FindSession]), never from
 // a form.
-type Viewer struct {
+type Actor struct {
 	Club   ClubID
 	Person PersonID
 	Role   Role
 }
 
 // IsCoach says whether the viewer may see and do what a coach may.
-func (v Viewer) IsCoach() bool { return v.Role == Coach }
+func (v Actor) IsCoach() bool { return v.Role == Coach }
 
-// mustCoach refuses everyone else.
-func (v Viewer) mustCoach() error {
+// requireCoach refuses everyone else.
+func (v Actor) requireCoach() error {
 	if v.Role != Coach {
-		return refuse(ErrNotAllowed, "only a coach can do this")
+		return newRefusal(ErrNotAllowed, "only a coach can do this")
 	}
 	return nil
 }
 
-// editor is the coach who edits, or nobody when students write their own.
-func (v Viewer) editor() PersonID {
+// editorID is the coach who edits, or nobody when students write their own.
+func (v Actor) editorID() PersonID {
 	if v.IsCoach() {
 		return v.Person
 	}

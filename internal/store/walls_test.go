@@ -22,14 +22,14 @@ import (
 // at them: as the keeper, who sees all, and as the app role.
 type walls struct {
 	mine, other storetest.Scene
-	stranger    store.Viewer // a student of the club in no class
+	stranger    store.Actor // a student of the club in no class
 	keeper, app *pgx.Conn
 	tables      []string
 }
 
 func buildWalls(t *testing.T) walls {
 	t.Helper()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	s := storetest.Open(t, owner)
 	w := walls{mine: storetest.AddScene(t, s), other: storetest.AddScene(t, s), keeper: connect(t, owner)}
 	w.app = connect(t, must(store.AppDSN(owner, ""))(t))
@@ -37,7 +37,7 @@ func buildWalls(t *testing.T) walls {
 		furnish(t, scene)
 	}
 	added := must(s.AddStudents(t.Context(), w.mine.Coach, uuid.Nil, store.ClassID{}, []store.NewStudent{{Name: "Tove"}}))(t)
-	w.stranger = store.Viewer{Club: w.mine.Coach.Club, Person: added[0].ID, Role: store.Student}
+	w.stranger = store.Actor{Club: w.mine.Coach.Club, Person: added[0].ID, Role: store.Student}
 	_, link := account.NewToken()
 	if err := s.SetFirstRun(t.Context(), link); err != nil {
 		t.Fatal(err)
@@ -50,22 +50,22 @@ func buildWalls(t *testing.T) walls {
 // furnish puts something of the first student's into every table.
 func furnish(t *testing.T, scene storetest.Scene) {
 	t.Helper()
-	odile := scene.Student(0)
-	set := scene.Record(t, odile, 10)
-	scene.Close(t, odile, set, -16)
-	if err := scene.Store.Say(t.Context(), odile, store.MessageID{}, set, "Further out?"); err != nil {
+	odile := scene.StudentActor(0)
+	set := scene.RecordBreaks(t, odile, 10)
+	scene.CloseSet(t, odile, set, -16)
+	if err := scene.Store.PostMessage(t.Context(), odile, store.MessageID{}, set, "Further out?"); err != nil {
 		t.Fatal(err)
 	}
-	must(scene.Store.Assign(t.Context(), scene.Coach, store.Assignment{Drill: scene.Drill.ID, Students: []store.PersonID{odile.Person}}))(t)
+	must(scene.Store.AssignDrill(t.Context(), scene.Coach, store.Assignment{Drill: scene.Drill.ID, Students: []store.PersonID{odile.Person}}))(t)
 	must(scene.Store.SaveRules(t.Context(), scene.Coach, 0, []store.RuleSetting{{Rule: "unsteady", Step: new(2.0)}}))(t)
 	if err := scene.Store.IssueCard(t.Context(), scene.Coach, store.CardID{}, set); err != nil {
 		t.Fatal(err)
 	}
-	if err := scene.Store.SeeOnDesk(t.Context(), scene.Coach, store.Seen{Student: odile.Person, Reason: store.SeenOff, About: set.String()}); err != nil {
+	if err := scene.Store.DismissDeskLine(t.Context(), scene.Coach, store.DismissedLine{Student: odile.Person, Reason: store.DismissOffTable, About: set.String()}); err != nil {
 		t.Fatal(err)
 	}
 	kept := store.Job{ID: store.NewID[store.JobID](), Kind: store.ImportJob, Title: "breaks.csv"}
-	if err := scene.Store.KeepJob(t.Context(), scene.Coach, kept, []byte("a file")); err != nil {
+	if err := scene.Store.CreateJob(t.Context(), scene.Coach, kept, []byte("a file")); err != nil {
 		t.Fatal(err)
 	}
 	_, token := account.NewToken()
@@ -75,7 +75,7 @@ func furnish(t *testing.T, scene storetest.Scene) {
 }
 
 // as does fn as a viewer, and undoes it.
-func (w walls) as(t *testing.T, v store.Viewer, fn func(pgx.Tx)) {
+func (w walls) as(t *testing.T, v store.Actor, fn func(pgx.Tx)) {
 	t.Helper()
 	tx, err := w.app.Begin(t.Context())
 	if err != nil {
@@ -92,7 +92,7 @@ func (w walls) as(t *testing.T, v store.Viewer, fn func(pgx.Tx)) {
 	fn(tx)
 }
 
-var nobody store.Viewer
+var nobody store.Actor
 
 const refused = "42501" // insufficient privilege, which a policy's refusal is too
 
@@ -165,7 +165,7 @@ func TestWalls_WhoSeesWhat(t *testing.T) {
 			continue
 		}
 		ofClub := fmt.Sprintf("select count(*) from %s where %s = $1", table, column)
-		for _, v := range []store.Viewer{w.other.Coach, w.other.Student(0)} {
+		for _, v := range []store.Actor{w.other.Coach, w.other.StudentActor(0)} {
 			w.as(t, v, func(tx pgx.Tx) {
 				if n := count(t, tx, ofClub, w.mine.Coach.Club.UUID); n != 0 {
 					t.Errorf("a %s of another club sees %d rows of %s", v.Role, n, table)
@@ -190,9 +190,9 @@ func TestWalls_WhoSeesWhat(t *testing.T) {
 			}
 		})
 		if studentColumn := w.studentColumn(t, table); studentColumn != "" {
-			w.as(t, w.mine.Student(1), func(tx pgx.Tx) {
+			w.as(t, w.mine.StudentActor(1), func(tx pgx.Tx) {
 				others := fmt.Sprintf("select count(*) from %s where %s <> $1", table, studentColumn)
-				if n := count(t, tx, others, w.mine.Student(1).Person.UUID); n != 0 {
+				if n := count(t, tx, others, w.mine.StudentActor(1).Person.UUID); n != 0 {
 					t.Errorf("a student of the same class sees %d rows of others in %s", n, table)
 				}
 			})
@@ -236,30 +236,30 @@ func TestWalls_WhoChangesWhat(t *testing.T) {
 			column += fmt.Sprintf(" = '%s'", w.mine.Coach.Club)
 		}
 		if who := w.studentColumn(t, table); who == "student_id" {
-			column += fmt.Sprintf(" and %s = '%s'", who, w.mine.Student(0).Person)
+			column += fmt.Sprintf(" and %s = '%s'", who, w.mine.StudentActor(0).Person)
 		}
 		elsewhere := store.NewID[store.ClubID]() // a club of which there is nothing yet
-		for name, v := range map[string]store.Viewer{
+		for name, v := range map[string]store.Actor{
 			"nobody":                      nobody,
 			"another club's coach":        {Club: elsewhere, Person: w.other.Coach.Person, Role: store.Coach},
-			"another club's student":      {Club: elsewhere, Person: w.other.Student(0).Person, Role: store.Student},
-			"a student of the same class": w.mine.Student(1), "a student in no class": w.stranger,
+			"another club's student":      {Club: elsewhere, Person: w.other.StudentActor(0).Person, Role: store.Student},
+			"a student of the same class": w.mine.StudentActor(1), "a student in no class": w.stranger,
 		} {
 			w.refusesInsert(t, name, v, table, column, refused)
 			w.refusesChange(t, name, v, table, column)
 		}
 		if slices.Contains(own, table) {
-			w.refusesInsert(t, "the student", w.mine.Student(0), table, column, "23505") // only because it is there
+			w.refusesInsert(t, "the student", w.mine.StudentActor(0), table, column, "23505") // only because it is there
 		} else {
-			w.refusesInsert(t, "the student", w.mine.Student(0), table, column, refused)
-			w.refusesChange(t, "the student", w.mine.Student(0), table, column)
+			w.refusesInsert(t, "the student", w.mine.StudentActor(0), table, column, refused)
+			w.refusesChange(t, "the student", w.mine.StudentActor(0), table, column)
 		}
 	}
 }
 
 // refusesInsert tries to add a copy of a row and expects a refusal for the
 // given reason.
-func (w walls) refusesInsert(t *testing.T, name string, v store.Viewer, table, which, reason string) {
+func (w walls) refusesInsert(t *testing.T, name string, v store.Actor, table, which, reason string) {
 	t.Helper()
 	var row []byte
 	err := w.keeper.QueryRow(t.Context(), fmt.Sprintf("select to_jsonb(r) from %s r where %s limit 1", table, which)).Scan(&row)
@@ -283,7 +283,7 @@ func (w walls) refusesInsert(t *testing.T, name string, v store.Viewer, table, w
 // refusesChange tries to change every column that can be, and to delete: where
 // the row is, which takes the right to read it too, and everywhere. None of the
 // viewers it is called for may change anything in the table.
-func (w walls) refusesChange(t *testing.T, name string, v store.Viewer, table, which string) {
+func (w walls) refusesChange(t *testing.T, name string, v store.Actor, table, which string) {
 	t.Helper()
 	statements := []string{fmt.Sprintf("delete from %s where %s", table, which), "delete from " + table}
 	for _, c := range w.granted(t, table, "UPDATE") {
@@ -304,9 +304,9 @@ func (w walls) refusesChange(t *testing.T, name string, v store.Viewer, table, w
 func TestWalls_AdviserWritesForOneStudent(t *testing.T) {
 	t.Parallel()
 	w := buildWalls(t)
-	forBram := store.Viewer{Club: w.mine.Coach.Club, Person: w.mine.Student(1).Person, Role: "adviser"}
-	forOdile := store.Viewer{Club: w.mine.Coach.Club, Person: w.mine.Student(0).Person, Role: "adviser"}
-	ofOdile := fmt.Sprintf("club_id = '%s' and student_id = '%s'", w.mine.Coach.Club, w.mine.Student(0).Person)
+	forBram := store.Actor{Club: w.mine.Coach.Club, Person: w.mine.StudentActor(1).Person, Role: "adviser"}
+	forOdile := store.Actor{Club: w.mine.Coach.Club, Person: w.mine.StudentActor(0).Person, Role: "adviser"}
+	ofOdile := fmt.Sprintf("club_id = '%s' and student_id = '%s'", w.mine.Coach.Club, w.mine.StudentActor(0).Person)
 	for _, table := range []string{"advice", "prescription"} {
 		w.refusesInsert(t, "the adviser of another student", forBram, table, ofOdile, refused)
 		w.refusesChange(t, "the adviser of another student", forBram, table, ofOdile)
@@ -333,12 +333,12 @@ func TestWalls_SecretsAreNotReadable(t *testing.T) {
 func TestWalls_TheDoorGuardsItself(t *testing.T) {
 	t.Parallel()
 	w := buildWalls(t)
-	odile := w.mine.Student(0)
+	odile := w.mine.StudentActor(0)
 	for name, c := range map[string]struct {
-		v       store.Viewer
+		v       store.Actor
 		changed int
 	}{
-		"nobody": {nobody, 0}, "a student of the class": {w.mine.Student(1), 0}, "another club's coach": {w.other.Coach, 0},
+		"nobody": {nobody, 0}, "a student of the class": {w.mine.StudentActor(1), 0}, "another club's coach": {w.other.Coach, 0},
 		"the club's coach": {w.mine.Coach, 2},
 	} {
 		tx, err := w.keeper.Begin(t.Context())

@@ -25,7 +25,7 @@ type write struct {
 type clicks struct {
 	storetest.Scene
 	ctx         context.Context
-	odile, bram store.Viewer
+	odile, bram store.Actor
 	open        store.SetID // nine of ten breaks
 	proposal    store.PrescriptionID
 	tenth       store.Break
@@ -46,16 +46,16 @@ type clicks struct {
 func writes(t *testing.T, sc storetest.Scene) []write {
 	t.Helper()
 	c := clicks{
-		Scene: sc, ctx: t.Context(), odile: sc.Student(0), bram: sc.Student(1), tenth: storetest.NewBreak(10),
+		Scene: sc, ctx: t.Context(), odile: sc.StudentActor(0), bram: sc.StudentActor(1), tenth: storetest.NewBreak(10),
 		form: uuid.New(), person: store.NewID[store.PersonID](), class: store.NewID[store.ClassID](),
 		table: store.NewID[store.TableID](), drill: store.NewID[store.DrillID](), copied: store.NewID[store.DrillID](),
 		assignment: store.NewID[store.AssignmentID](), direct: store.NewID[store.AssignmentID](),
 		set: store.NewID[store.SetID](), question: store.NewID[store.MessageID](), answer: store.NewID[store.MessageID](),
 	}
-	closed := sc.Record(t, c.odile, 10)
-	sc.Close(t, c.odile, closed, -16)
+	closed := sc.RecordBreaks(t, c.odile, 10)
+	sc.CloseSet(t, c.odile, closed, -16)
 	c.proposal = must(sc.Store.GetSet(c.ctx, c.odile, closed))(t).Prescription.ID
-	c.open = sc.Record(t, c.odile, 9)
+	c.open = sc.RecordBreaks(t, c.odile, 9)
 	c.gone = must(sc.Store.GetSet(c.ctx, c.odile, c.open))(t).Breaks[3].ID
 	_, c.token = account.NewToken()
 	return append(append(append(c.people(), c.practice()...), c.recording()...), c.putAway()...)
@@ -81,7 +81,7 @@ func (c clicks) people() []write {
 		{"restore a person", func() error { return s.RestorePerson(ctx, coach, c.bram.Person) }},
 		{"set a secret", func() error { return s.SetSecret(ctx, c.odile, "$argon2id$v=19$x") }},
 		{"revoke a session", func() error { return s.RevokeSession(ctx, c.token) }},
-		{"revoke all", func() error { return s.RevokeAll(ctx, coach, c.odile.Person) }},
+		{"revoke all", func() error { return s.RevokeSessions(ctx, coach, c.odile.Person) }},
 	}
 }
 
@@ -98,8 +98,8 @@ func (c clicks) practice() []write {
 		}},
 		{"make a drill", func() error { return done(s.SaveDrill(ctx, coach, c.drill, storetest.StandardDrill())) }},
 		{"copy a drill", func() error { return done(s.CopyDrill(ctx, coach, c.drill, c.copied, "A copy")) }},
-		{"assign to a class", func() error { return done(s.Assign(ctx, coach, toClass)) }},
-		{"assign to students", func() error { return done(s.Assign(ctx, coach, toOdile)) }},
+		{"assign to a class", func() error { return done(s.AssignDrill(ctx, coach, toClass)) }},
+		{"assign to students", func() error { return done(s.AssignDrill(ctx, coach, toOdile)) }},
 		{"change an assignment", func() error { return s.ChangeAssignment(ctx, coach, c.assignment, friday, "Slowly.") }},
 		{"edit an assigned drill", func() error { return done(s.SaveDrill(ctx, coach, c.drill, edited)) }},
 	}
@@ -107,19 +107,19 @@ func (c clicks) practice() []write {
 
 func (c clicks) recording() []write {
 	s, ctx := c.Store, c.ctx
-	start := store.Start{ID: c.set, Assignment: c.assignment, Table: c.Table.ID}
+	start := store.NewSet{ID: c.set, Assignment: c.assignment, Table: c.Table.ID}
 	return []write{
 		{"decide", func() error {
-			return s.Decide(ctx, c.Coach, c.proposal, store.Decision{Answer: store.Approved, Note: "Yes."})
+			return s.DecidePrescription(ctx, c.Coach, c.proposal, store.Decision{Answer: store.Approved, Note: "Yes."})
 		}},
 		{"start a set", func() error { return done(s.StartSet(ctx, c.odile, start)) }},
 		{"save a break", func() error { return done(s.SaveBreak(ctx, c.odile, c.open, c.tenth)) }},
 		{"delete a break", func() error { return s.DeleteBreak(ctx, c.odile, c.open, c.gone, 2, "twice") }},
-		{"close a set", func() error { return s.CloseSet(ctx, c.odile, c.open, storetest.MoveTo(-14)) }},
+		{"close a set", func() error { return s.CloseSet(ctx, c.odile, c.open, storetest.ProposeMove(-14)) }},
 		{"save a break of a closed set", func() error { return done(s.SaveBreak(ctx, c.odile, c.open, c.tenth)) }},
-		{"ask", func() error { return s.Say(ctx, c.odile, c.question, c.open, "Why?") }},
-		{"answer", func() error { return s.Say(ctx, c.Coach, c.answer, c.open, "Look at the rails.") }},
-		{"import", func() error { return done(s.Import(ctx, c.Coach, paperSets())) }},
+		{"ask", func() error { return s.PostMessage(ctx, c.odile, c.question, c.open, "Why?") }},
+		{"answer", func() error { return s.PostMessage(ctx, c.Coach, c.answer, c.open, "Look at the rails.") }},
+		{"import", func() error { return done(s.ImportSets(ctx, c.Coach, paperSets())) }},
 	}
 }
 

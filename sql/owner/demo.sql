@@ -2,7 +2,7 @@
 -- Held until the connection ends.
 select pg_advisory_lock(@key::bigint);
 
--- name: LookForClubs :one
+-- name: FindClubs :one
 -- Whether the demo's club is there to the end, and whether there is any other.
 select (count(*) filter (where id = @demo::uuid and name <> @unfinished::text) > 0)::boolean as filled,
     (count(*) filter (where id <> @demo::uuid) > 0)::boolean as others

@@ -49,7 +49,7 @@ join drill d on d.club_id = a.club_id and d.id = a.drill_id
 left join class c on c.club_id = a.club_id and c.id = a.class_id
 order by part.place;
 
--- name: ListProgress :many
+-- name: ListAssignmentProgress :many
 -- A row for each student the assignment is for, or who did a set of it, with
 -- their latest set and what was said about it.
 with who as (

@@ -1,7 +1,7 @@
 -- name: ListBreaks :many
 select * from break where set_id = @set_id and deleted_at is null order by number;
 
--- name: ListHistoryBreaks :many
+-- name: ListBreaksOfStudents :many
 select * from break where student_id = any(@student_ids::uuid[]) and deleted_at is null order by set_id, number;
 
 -- name: GetBreak :one
@@ -21,7 +21,7 @@ on conflict (club_id, id) do update set
     balls = excluded.balls, revision = excluded.revision, edited_by = excluded.edited_by,
     deleted_at = null, delete_reason = '', updated_at = now();
 
--- name: ImportBreak :batchexec
+-- name: InsertImportedBreak :batchexec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
     cue_path, rails, past_string, shot, ran_out, note, balls, revision)
 values (@club_id, @id, @set_id, @student_id, @number, sqlc.narg(at), sqlc.narg(speed), @cue_how, sqlc.narg(cue_x),

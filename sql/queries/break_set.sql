@@ -21,7 +21,7 @@ join setup s on s.club_id = b.club_id and s.id = b.setup_id
 where b.id = @id
 for update of b;
 
--- name: TouchSet :one
+-- name: BumpSetRevision :one
 update break_set set revision = revision + 1 where id = @id returning revision;
 
 -- name: CloseSet :exec
@@ -52,13 +52,13 @@ from break_set b
 where b.student_id = @student_id and b.closed_at is null
 order by b.started_at desc, b.id desc;
 
--- name: LastTable :one
+-- name: GetLastTableID :one
 select table_id from break_set where student_id = @student_id order by started_at desc, id desc limit 1;
 
 -- name: ListSetNames :many
 select name from break_set where student_id = @student_id and starts_with(name, @beginning);
 
--- name: ListHistory :many
+-- name: ListSetsOfStudents :many
 -- All sets of the students, each student's oldest first.
 select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), p.name as student_name
 from break_set b

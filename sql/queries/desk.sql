@@ -1,4 +1,4 @@
--- name: ListOffTable :many
+-- name: ListOffTableSets :many
 -- Sets since a moment in which a ball left the table, newest first.
 select y.student_id, p.name as student_name, y.set_id, y.started_at, y.balls_off, y.breaks
 from set_tally y join person p on p.club_id = y.club_id and p.id = y.student_id
@@ -7,7 +7,7 @@ where y.balls_off > 0 and y.started_at >= @since::timestamptz and p.archived_at 
       and e.reason = 'off the table' and e.about_id = y.set_id)
 order by y.started_at desc, y.set_id desc limit @most;
 
--- name: ListLastTried :many
+-- name: ListLastTriedChanges :many
 -- The latest two changes of each student that were decided on since a moment and
 -- tried to the end, newest first.
 select p.id as student_id, p.name as student_name, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.state,
@@ -22,14 +22,14 @@ cross join lateral (
 where p.role = 'student' and p.archived_at is null
 order by p.id, r.decided_at desc, r.id desc;
 
--- name: ListActive :many
+-- name: ListActiveStudents :many
 -- Students who closed a set since a moment.
 select x.student_id, p.name as student_name
 from stint x join person p on p.club_id = x.club_id and p.id = x.student_id
 where x.latest and x.last_started_at >= @since::timestamptz and p.archived_at is null
 order by x.student_id;
 
--- name: ListIdle :many
+-- name: ListIdleStudents :many
 -- Who has not closed a set of an assignment whose day has passed, and not long ago.
 select a.id as assignment_id, d.name as drill_name, a.due_on::date as due_on, p.id as student_id, p.name as student_name
 from assignment a
@@ -45,7 +45,7 @@ where a.ended_at is null and a.due_on < @today::date and a.due_on >= @since::dat
       and e.reason = 'idle' and e.about_id = a.id)
 order by a.due_on, a.id, lower(p.name), p.id;
 
--- name: ListCardsFound :many
+-- name: ListFoundCards :many
 -- Students whose latest advice has a break card in it that no coach has issued,
 -- with all they broke under its setup on its table.
 select p.name as student_name, sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), n.breaks, n.wing_made, n.in_window
@@ -65,18 +65,18 @@ where x.latest and x.last_started_at >= @since::timestamptz and p.archived_at is
       and e.reason = 'card' and e.about_id = x.id)
 order by x.last_started_at desc, x.id;
 
--- name: CountWeek :one
+-- name: CountRecordedSince :one
 -- What was recorded since a moment.
 select count(*)::int as sets, coalesce(sum(y.breaks), 0)::int as breaks, count(distinct y.student_id)::int as students
 from set_tally y
 where y.started_at >= @since::timestamptz and y.breaks > 0;
 
--- name: ListSeen :many
+-- name: ListDismissedLines :many
 -- The lines of some reasons that a coach wants no more of, marked since a moment.
 select student_id, reason, about_id from desk_seen
 where reason = any(@reasons::text[]) and seen_at >= @since::timestamptz;
 
--- name: SeeOnDesk :exec
+-- name: DismissDeskLine :exec
 insert into desk_seen (club_id, student_id, reason, about_id, seen_by)
 values (@club_id, @student_id, @reason, @about_id, @seen_by)
 on conflict do nothing;

@@ -7,7 +7,7 @@ select door.set_first_run(@token::bytea);
 -- name: HasFirstRun :one
 select door.has_first_run(@token::bytea)::boolean;
 
--- name: OpenClub :one
+-- name: CreateClub :one
 select door.open_club(@token::bytea, @club::uuid, @club_name::text, @club_zone::text,
     @coach::uuid, @coach_name::text, @coach_login::text, @coach_secret::text)::boolean;
 

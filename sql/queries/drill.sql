@@ -18,7 +18,7 @@ where d.id = @id;
 -- in the moment it is assigned.
 select archived_at from drill where id = @id for update;
 
--- name: HoldDrill :one
+-- name: LockDrillShared :one
 select archived_at from drill where id = @id for share;
 
 -- name: FindReplacement :one

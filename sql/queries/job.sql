@@ -24,7 +24,7 @@ where id = @id and (state = 'waiting'
     or state = 'running' and beat_at < now() - make_interval(secs => sqlc.arg(silence)::float8))
 returning run;
 
--- name: BeatJob :execrows
+-- name: UpdateJobProgress :execrows
 update job set done = @done, beat_at = now() where id = @id and run = @run and state = 'running';
 
 -- name: EndJob :execrows
@@ -32,21 +32,21 @@ update job set state = @state, done = @done, says = @says, result = @result, fil
     beat_at = now(), ended_at = now()
 where id = @id and run = @run and state = 'running';
 
--- name: RemoveJob :execrows
+-- name: DeleteJob :execrows
 -- One that is at work stays.
 delete from job where id = @id and (state <> 'running'
     or beat_at < now() - make_interval(secs => sqlc.arg(silence)::float8));
 
--- name: ForgetOldJobs :exec
+-- name: DeleteOldJobs :exec
 -- The files of what nobody came back for are not kept for ever.
 delete from job where created_at < @before and state <> 'running';
 
--- name: CountBreaksOf :one
+-- name: CountExportedBreaks :one
 -- How many breaks an export writes: of students, or of everyone.
 select count(*)::int from break b
 where b.deleted_at is null and (@everyone::boolean or b.student_id = any(@student_ids::uuid[]));
 
--- name: ListSetsNamed :many
+-- name: ListSetsByName :many
 -- The sets of those students and names, pair by pair, for comparing with a
 -- break log.
 select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), p.name as student_name
@@ -56,5 +56,5 @@ join setup s on s.club_id = b.club_id and s.id = b.setup_id
 join person p on p.club_id = b.club_id and p.id = b.student_id
 where (b.student_id, b.name) in (select unnest(@student_ids::uuid[]), unnest(@names::text[]));
 
--- name: ListBreaksNamed :many
+-- name: ListImportedBreaks :many
 select * from break where set_id = any(@set_ids::uuid[]) and deleted_at is null order by set_id, number;

@@ -16,7 +16,7 @@ update message set read_by_coach_at = now() where set_id = @set_id and read_by_c
 -- name: MarkReadByStudent :exec
 update message set read_by_student_at = now() where set_id = @set_id and read_by_student_at is null;
 
--- name: ListWaiting :many
+-- name: ListUnreadQuestions :many
 -- Questions that no coach has read, oldest first.
 select sqlc.embed(m), p.name as student_name, b.name as set_name
 from message m
@@ -25,6 +25,6 @@ join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.read_by_coach_at is null and p.archived_at is null
 order by m.created_at, m.id;
 
--- name: CountAnswers :one
+-- name: CountUnreadAnswers :one
 -- Answers that a student has not read.
 select count(*)::int from message where student_id = @student_id and read_by_student_at is null;

@@ -1,4 +1,4 @@
--- name: ListDecidedOf :many
+-- name: ListDecidedChangesOfStudents :many
 -- ListDecided for many students.
 select distinct on (r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, s.side)
     r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, r.decided_at::timestamptz as decided_at, sqlc.embed(s)

@@ -27,7 +27,7 @@ where r.club_id = b.club_id and r.set_id = b.id and r.student_id = @student_id
   and d.lineage is not distinct from sqlc.narg(lineage)::uuid
   and t.feet = @feet and t.corner_in = @corner_in and t.side_in = @side_in;
 
--- name: ListDecided :many
+-- name: ListDecidedChanges :many
 -- For each drill lineage, kind of table and break side the change the coach
 -- decided on last, declined ones left out.
 select distinct on (d.lineage, t.feet, t.corner_in, t.side_in, s.side)
@@ -40,13 +40,13 @@ join setup s on s.club_id = r.club_id and s.id = coalesce(r.decided_setup_id, r.
 where r.student_id = @student_id and r.decision <> 'declined'
 order by d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r.id desc;
 
--- name: StartTrial :exec
+-- name: StartPrescriptionTrial :exec
 update prescription set state = 'in trial' where id = @id and state in ('approved', 'changed');
 
--- name: EndTrial :exec
+-- name: EndPrescriptionTrial :exec
 update prescription set state = @state where id = @id and state = 'in trial';
 
--- name: ListPending :many
+-- name: ListPendingPrescriptions :many
 -- Proposals that wait for a coach, oldest first.
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(s), p.name as student_name, b.name as set_name, b.closed_at,
     coalesce(d.name, '') as drill_name, sqlc.embed(t)

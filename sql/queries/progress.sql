@@ -11,14 +11,14 @@ left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 where x.latest and x.student_id = any(@students::uuid[]);
 
--- name: ListTrials :many
+-- name: ListChangesInTrial :many
 -- The students' prescriptions in trial, newest first.
 select student_id, id, set_id, variable, from_value, to_value, unit, decided_at::timestamptz as decided_at
 from prescription
 where state = 'in trial' and student_id = any(@students::uuid[])
 order by decided_at desc, id desc;
 
--- name: ListTriedOf :many
+-- name: ListLatestTriedChanges :many
 -- Each student's latest change that was tried, or is, the newest first.
 select r.student_id, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.state, r.decided_at
 from (select unnest(@students::uuid[]) as id) p
@@ -31,7 +31,7 @@ cross join lateral (
 ) r
 order by r.decided_at desc, r.id desc limit @most;
 
--- name: ListTrialStints :many
+-- name: ListStintsAroundChange :many
 -- The stint a prescription was made in, and the one that tried it: the first
 -- later one of its setup on its table.
 select 'before' as part, sqlc.embed(x), sqlc.embed(s), sqlc.embed(t)
@@ -64,7 +64,7 @@ join set_tally y on y.club_id = r.club_id and y.set_id = r.set_id
 where r.student_id = @student_id and y.stint_id = any(@stints::uuid[])
 order by r.created_at desc, r.id desc;
 
--- name: LatestAdvice :one
+-- name: GetStudentTotals :one
 -- How much a student has recorded in all, and what was said of the latest.
 select (x.sets_before + x.sets)::int as sets, (x.breaks_before + x.breaks)::int as breaks,
     v.verdict, v.advice, v.rules_version, v.created_at
@@ -79,7 +79,7 @@ from message m join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.student_id = @student_id
 order by m.created_at desc, m.id desc limit @most;
 
--- name: SumLikeStints :one
+-- name: SumStintsUnderSetup :one
 -- All that a student broke up to a stint under its setup on its table.
 select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
 from stint x

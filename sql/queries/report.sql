@@ -1,4 +1,4 @@
--- name: SumSetsBetween :many
+-- name: SumSetsInSpan :many
 -- How much the students closed of sets begun in a time; no row for none.
 select student_id, count(*)::int as sets, sum(breaks)::int as breaks
 from set_tally

@@ -13,7 +13,7 @@ insert into club_rule (club_id, revision, rule, speaks, line, certainty, onward,
 values (@club_id, @revision, @rule, sqlc.narg(speaks), sqlc.narg(line), sqlc.narg(certainty), sqlc.narg(onward),
     sqlc.narg(step), sqlc.narg(min_breaks), @changed_by);
 
--- name: ListClosedSince :many
+-- name: ListSetsClosedSince :many
 -- The sets with breaks closed since then, the latest first, at most so many, of
 -- students who are still here; total counts them all.
 select b.id, b.student_id, b.drill_id, b.closed_at::timestamptz as closed_at, count(*) over () as total
@@ -24,7 +24,7 @@ where b.closed_at >= @since::timestamptz and p.archived_at is null
 order by b.closed_at desc, b.id desc
 limit @most;
 
--- name: ListDrillsOf :many
+-- name: ListDrillsByID :many
 select sqlc.embed(d), sqlc.embed(s)
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
 where d.id = any(@ids::uuid[]);

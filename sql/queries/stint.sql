@@ -5,7 +5,7 @@ values (@club_id, @set_id, @student_id, @started_at, @window_left, @window_right
 -- name: GetTally :one
 select * from set_tally where set_id = @set_id;
 
--- name: SaveTally :exec
+-- name: UpdateTally :exec
 update set_tally set breaks = @breaks, wing_made = @wing_made, miss_side = @miss_side, miss_foot = @miss_foot,
     miss_kissed = @miss_kissed, miss_jaws = @miss_jaws, in_window = @in_window, scratch_head = @scratch_head,
     scratch_side = @scratch_side, scratch_foot = @scratch_foot, cue_off = @cue_off, dry = @dry, balls_off = @balls_off,
@@ -33,7 +33,7 @@ order by y.started_at, y.set_id;
 delete from stint where student_id = @student_id
   and (first_started_at, id) >= (@started_at::timestamptz, @set_id::uuid) and id <> all(@but::uuid[]);
 
--- name: SaveStint :batchexec
+-- name: UpsertStint :batchexec
 insert into stint (club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest,
     sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window,
     scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known)
@@ -50,7 +50,7 @@ on conflict (club_id, id) do update set
     scratch_foot = excluded.scratch_foot, cue_off = excluded.cue_off, dry = excluded.dry,
     balls_off = excluded.balls_off, weak = excluded.weak, weak_known = excluded.weak_known;
 
--- name: PutIntoStints :exec
+-- name: AssignSetsToStints :exec
 update set_tally y set stint_id = part.stint
 from (select unnest(@sets::uuid[]) as set_id, unnest(@stints::uuid[]) as stint) part
 where y.set_id = part.set_id and y.stint_id is distinct from part.stint;
@@ -97,7 +97,7 @@ left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = b.club_id and v.set_id = b.id
 order by y.started_at desc, y.set_id desc;
 
--- name: ListWindows :many
+-- name: ListStintTallies :many
 -- A stint's latest sets, the latest first.
 select * from set_tally where stint_id = @stint_id order by started_at desc, set_id desc limit @most;
 
@@ -115,7 +115,7 @@ join pool_table t on t.club_id = x.club_id and t.id = x.table_id
 where x.latest and x.student_id = any(@students::uuid[])
 order by x.student_id, y.started_at, y.set_id;
 
--- name: ListSetBreaks :many
+-- name: ListBreaksInSets :many
 -- The breaks of sets, each set's in their order.
 select * from break where set_id = any(@sets::uuid[]) and deleted_at is null order by set_id, number;
 

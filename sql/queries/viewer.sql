@@ -1,9 +1,9 @@
--- name: Lock :exec
+-- name: LockUntilCommit :exec
 -- Waits for others who do something to the same student or club one at a time;
 -- released at the end of the transaction.
 select pg_advisory_xact_lock(hashtextextended(sqlc.arg(id)::text, 0));
 
--- name: Notify :exec
+-- name: NotifyEvent :exec
 select pg_notify('breakwright', sqlc.arg(event)::text);
 
 -- name: CheckRole :one
@@ -14,5 +14,5 @@ select (r.rolsuper or r.rolbypassrls or exists (
 ))::boolean as steps_over
 from pg_catalog.pg_roles r where r.rolname = current_user;
 
--- name: SchemaVersion :one
+-- name: GetSchemaVersion :one
 select wall.schema_version()::bigint;

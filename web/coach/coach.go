@@ -16,12 +16,12 @@ import (
 // Pages are the coach's pages.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 	now      func() time.Time
 }
 
 // New makes them; now is the clock that due days are compared with.
-func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages {
 	return &Pages{store: s, sessions: sessions, now: now}
 }
 
@@ -43,5 +43,5 @@ func (p *Pages) setOf(r *http.Request) (store.Set, error) {
 	if err != nil {
 		return store.Set{}, err
 	}
-	return p.store.GetSet(r.Context(), session.From(r).Viewer, id)
+	return p.store.GetSet(r.Context(), session.MustUser(r).Actor, id)
 }

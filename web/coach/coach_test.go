@@ -20,7 +20,7 @@ func waiting(t *testing.T) (site *webtest.Site, pending store.PendingPrescriptio
 	t.Helper()
 	site = webtest.New(t)
 	propose(t, site, 0, -16)
-	all, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+	all, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
 	if err != nil || len(all) != 1 {
 		t.Fatalf("%d prescriptions wait (%v)", len(all), err)
 	}
@@ -29,9 +29,9 @@ func waiting(t *testing.T) (site *webtest.Site, pending store.PendingPrescriptio
 
 func propose(t *testing.T, site *webtest.Site, which int, x table.Inches) store.SetID {
 	t.Helper()
-	student := store.Viewer{Club: site.Coach.Club, Person: site.Students[which].ID, Role: store.Student}
-	set := site.Record(t, student, 10)
-	site.Close(t, student, set, x)
+	student := store.Actor{Club: site.Coach.Club, Person: site.Students[which].ID, Role: store.Student}
+	set := site.RecordBreaks(t, student, 10)
+	site.CloseSet(t, student, set, x)
 	return set
 }
 
@@ -127,7 +127,7 @@ func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 func TestPrescription_FromTheRight(t *testing.T) {
 	site := webtest.New(t)
 	propose(t, site, 2, 16)
-	all, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+	all, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
 	if err != nil || len(all) != 1 {
 		t.Fatalf("%d prescriptions wait (%v)", len(all), err)
 	}

@@ -61,7 +61,7 @@ func (p *Pages) showDesk(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, deskPage(v))
 }
 
@@ -69,14 +69,14 @@ func (p *Pages) showDesk(w http.ResponseWriter, r *http.Request) error {
 const assignmentsShown = 12
 
 func (p *Pages) desk(r *http.Request) (deskView, error) {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	now := p.now().In(visitor.Zone)
 	today := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)
-	d, err := p.store.GetDesk(r.Context(), visitor.Viewer, now, today)
+	d, err := p.store.GetDesk(r.Context(), visitor.Actor, now, today)
 	if err != nil {
 		return deskView{}, err
 	}
-	open, err := p.store.PageAssignments(r.Context(), visitor.Viewer, store.AssignmentAsk{Most: assignmentsShown})
+	open, err := p.store.PageAssignments(r.Context(), visitor.Actor, store.AssignmentFilter{Most: assignmentsShown})
 	if err != nil {
 		return deskView{}, err
 	}
@@ -125,7 +125,7 @@ func deskAnswer(d store.Desk, v deskView) string {
 	}
 }
 
-func weekWords(w store.Week) string {
+func weekWords(w store.WeekTotals) string {
 	if w.Sets == 0 {
 		return "In the last seven days nobody recorded a break."
 	}
@@ -144,7 +144,7 @@ func proposal(one store.PendingPrescription, zone *time.Location) proposalLine {
 	return proposalLine{
 		ID: one.ID.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
 		Where: one.Table.Label(), When: when(one.SetClosed, zone),
-		Reason: sheet.ForCoach(one.Reason), Expect: sheet.ForCoach(one.Expect), Caution: sheet.ForCoach(one.Caution),
+		Reason: sheet.RewordForCoach(one.Reason), Expect: sheet.RewordForCoach(one.Expect), Caution: sheet.RewordForCoach(one.Caution),
 		Changes: sheet.ChangeWords(one.Before, one.Setup, one.Table.Kind),
 	}
 }
@@ -176,12 +176,12 @@ func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]firstStep, error) 
 	if assigned {
 		return nil, nil
 	}
-	viewer := session.From(r).Viewer
-	classes, err := p.store.ListClasses(r.Context(), viewer, store.Live)
+	viewer := session.MustUser(r).Actor
+	classes, err := p.store.ListClasses(r.Context(), viewer, store.ActiveOnly)
 	if err != nil {
 		return nil, err
 	}
-	tables, err := p.store.ListTables(r.Context(), viewer, store.Live)
+	tables, err := p.store.ListTables(r.Context(), viewer, store.ActiveOnly)
 	if err != nil {
 		return nil, err
 	}

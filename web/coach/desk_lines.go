@@ -54,7 +54,7 @@ func offLines(d store.Desk, zone *time.Location) group {
 			ID: "off-" + o.Set.String(), Students: one(o.Student, o.Name), When: when(o.Started, zone),
 			Says: "A ball left the table in " + sheet.CountWords(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
 			Open: "/sets/" + o.Set.String(), OpenWords: "See the set",
-			Seen: &seenForm{string(store.SeenOff), o.Set.String()},
+			Seen: &seenForm{string(store.DismissOffTable), o.Set.String()},
 		})
 	}
 	return g
@@ -65,7 +65,7 @@ func stuckLines(d store.Desk) group {
 	g := group{Heading: "Stuck"}
 	for _, pair := range d.Tried {
 		if pair.Before == nil || pair.Last.State == store.Helped || pair.Before.State == store.Helped ||
-			d.Seen[store.Seen{Student: pair.Last.Student, Reason: store.SeenStuck, About: pair.Last.ID.String()}] {
+			d.Dismissed[store.DismissedLine{Student: pair.Last.Student, Reason: store.DismissStuck, About: pair.Last.ID.String()}] {
 			continue
 		}
 		g.Lines = append(g.Lines, deskLine{
@@ -73,7 +73,7 @@ func stuckLines(d store.Desk) group {
 			Says: fmt.Sprintf("Two changes in a row did not help: first the %s (%s), then the %s (%s). Watch a few breaks yourself before a third.",
 				variableWords(pair.Before.Variable), pair.Before.State, variableWords(pair.Last.Variable), pair.Last.State),
 			Open: "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the way so far",
-			Seen: &seenForm{string(store.SeenStuck), pair.Last.ID.String()},
+			Seen: &seenForm{string(store.DismissStuck), pair.Last.ID.String()},
 		})
 	}
 	return g
@@ -107,7 +107,7 @@ func slumpLines(d store.Desk) group {
 		}
 		since := chart.Since()
 		began := sets[since[0].Set].ID.String()
-		if d.Seen[store.Seen{Student: active.Student, Reason: store.SeenSlump, About: began}] {
+		if d.Dismissed[store.DismissedLine{Student: active.Student, Reason: store.DismissSlump, About: began}] {
 			continue
 		}
 		n := progress.Sum(since)
@@ -116,7 +116,7 @@ func slumpLines(d store.Desk) group {
 			Says: fmt.Sprintf("The wing ball has dropped for %s: %s, usual before %s. A single bad day does not do that.",
 				countWords(len(since), "set", "sets"), sheet.CountWords(n.Made, n.Tried), sheet.CountWords(chart.Base.Made, chart.Base.Tried)),
 			Open: "/students/" + active.Student.String() + "#chart", OpenWords: "See the chart",
-			Seen: &seenForm{string(store.SeenSlump), began},
+			Seen: &seenForm{string(store.DismissSlump), began},
 		})
 	}
 	return g
@@ -141,7 +141,7 @@ func cardLines(d store.Desk) group {
 			Says: fmt.Sprintf("On %s searching further can win little: the wing ball in %s, the cue ball in the window in %s.",
 				x.Table.Label(), sheet.CountWords(c.WingMade, c.Breaks), sheet.CountWords(c.InWindow, c.Breaks)),
 			Open: "/students/" + student, OpenWords: "See the student",
-			Seen:  &seenForm{string(store.SeenCard), x.ID.String()},
+			Seen:  &seenForm{string(store.DismissCard), x.ID.String()},
 			Issue: &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},
 		})
 	}
@@ -157,7 +157,7 @@ func idleLines(d store.Desk) group {
 				ID:   "idle-" + idle.Assignment.String(),
 				Open: "/assignments/" + idle.Assignment.String(), OpenWords: "See the assignment",
 				Says: fmt.Sprintf("No closed set of “%s”, which was due on %s.", idle.DrillName, idle.Due.Format("Monday 2 January")),
-				Seen: &seenForm{string(store.SeenIdle), idle.Assignment.String()},
+				Seen: &seenForm{string(store.DismissIdle), idle.Assignment.String()},
 			})
 		}
 		line := &g.Lines[len(g.Lines)-1]

@@ -14,20 +14,20 @@ func (p *Pages) see(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	for _, student := range form.Values["student"] {
 		id, err := store.ParseID[store.PersonID](student)
 		if err != nil {
 			return err
 		}
-		seen := store.Seen{Student: id, Reason: store.Reason(form.Text("reason")), About: form.Text("about")}
-		if err := p.store.SeeOnDesk(r.Context(), viewer, seen); err != nil {
+		seen := store.DismissedLine{Student: id, Reason: store.DismissReason(form.Text("reason")), About: form.Text("about")}
+		if err := p.store.DismissDeskLine(r.Context(), viewer, seen); err != nil {
 			return err
 		}
 	}
-	if page.Part(r) {
+	if page.IsPartial(r) {
 		return page.Render(w, r, http.StatusOK, seenRow("Noted. It will not be shown again."))
 	}
-	p.sessions.Say(w, r, "Noted. It will not be shown again.")
-	return page.See(w, r, "/desk")
+	p.sessions.SetFlash(w, r, "Noted. It will not be shown again.")
+	return page.Redirect(w, r, "/desk")
 }

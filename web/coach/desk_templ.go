@@ -328,7 +328,7 @@ func deskPage(v deskView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Desk", Here: "/desk", Styles: []string{progress.Style()}, Scripts: []string{"vendor/htmx-2.0.11.min.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Desk", NavPath: "/desk", Styles: []string{progress.Style()}, Scripts: []string{"vendor/htmx-2.0.11.min.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -1109,9 +1109,9 @@ func proposalRow(one proposalLine) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var64 string
-			templ_7745c5c3_Var64, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capital(change))
+			templ_7745c5c3_Var64, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(change))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/desk.templ`, Line: 146, Col: 30}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/desk.templ`, Line: 146, Col: 33}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var64))
 			if templ_7745c5c3_Err != nil {

@@ -17,8 +17,8 @@ var htmx = map[string]string{"Sec-Fetch-Site": "same-origin", "HX-Request": "tru
 // scored closes a set of ten with so many wing balls made, begun at a time.
 func scored(t *testing.T, site *webtest.Site, which, made int, at time.Time, off bool) store.SetID {
 	t.Helper()
-	who := site.Student(which)
-	set, err := site.Store.StartSet(t.Context(), who, store.Start{Assignment: site.Assignment, Table: site.Table.ID, At: at})
+	who := site.StudentActor(which)
+	set, err := site.Store.StartSet(t.Context(), who, store.NewSet{Assignment: site.Assignment, Table: site.Table.ID, At: at})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -35,7 +35,7 @@ func scored(t *testing.T, site *webtest.Site, which, made int, at time.Time, off
 			t.Fatal(err)
 		}
 	}
-	site.Close(t, who, set.ID, set.Setup.Cue.X)
+	site.CloseSet(t, who, set.ID, set.Setup.Cue.X)
 	return set.ID
 }
 
@@ -81,21 +81,21 @@ func TestDesk_SlumpIsAChartThatSignals(t *testing.T) {
 // Two changes without effect are stuck; a third that helped is not.
 func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
 	site := webtest.New(t)
-	student := site.Student(0)
+	student := site.StudentActor(0)
 	coach := site.CoachIn(t)
 	try := func(x table.Inches, outcome store.State) {
-		set := site.Record(t, student, 10)
-		site.Close(t, student, set, x)
-		all, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+		set := site.RecordBreaks(t, student, 10)
+		site.CloseSet(t, student, set, x)
+		all, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
 		if err != nil || len(all) != 1 {
 			t.Fatalf("%d wait (%v)", len(all), err)
 		}
-		if err := site.Store.Decide(t.Context(), site.Coach, all[0].ID, store.Decision{Answer: store.Approved}); err != nil {
+		if err := site.Store.DecidePrescription(t.Context(), site.Coach, all[0].ID, store.Decision{Answer: store.Approved}); err != nil {
 			t.Fatal(err)
 		}
-		set = site.Record(t, student, 10)
-		judge := func(store.Case) (store.Closing, error) {
-			return store.Closing{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1", Trial: outcome}, nil
+		set = site.RecordBreaks(t, student, 10)
+		judge := func(store.Case) (store.Judgement, error) {
+			return store.Judgement{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1", TrialOutcome: outcome}, nil
 		}
 		if err := site.Store.CloseSet(t.Context(), student, set, judge); err != nil {
 			t.Fatal(err)
@@ -133,10 +133,10 @@ func TestDesk_IdlePastTheDueDay(t *testing.T) {
 // A best place found becomes a card in place, and is off the desk.
 func TestDesk_IssuesTheBreakCard(t *testing.T) {
 	site := webtest.New(t)
-	student := site.Student(0)
-	set := site.Record(t, student, 10)
-	judge := func(store.Case) (store.Closing, error) {
-		return store.Closing{Verdict: "keep", JSON: []byte(`{"verdict":"keep","card":{"table":"North 2","says":"Your break."}}`), RulesVersion: "1"}, nil
+	student := site.StudentActor(0)
+	set := site.RecordBreaks(t, student, 10)
+	judge := func(store.Case) (store.Judgement, error) {
+		return store.Judgement{Verdict: "keep", JSON: []byte(`{"verdict":"keep","card":{"table":"North 2","says":"Your break."}}`), RulesVersion: "1"}, nil
 	}
 	if err := site.Store.CloseSet(t.Context(), student, set, judge); err != nil {
 		t.Fatal(err)
@@ -174,7 +174,7 @@ func TestDesk_ChangeInPlace(t *testing.T) {
 
 func TestDesk_AnswersInPlace(t *testing.T) {
 	site, one := waiting(t)
-	if err := site.Store.Say(t.Context(), site.Student(0), store.MessageID{}, one.Set, "Why <b>out</b>?"); err != nil {
+	if err := site.Store.PostMessage(t.Context(), site.StudentActor(0), store.MessageID{}, one.Set, "Why <b>out</b>?"); err != nil {
 		t.Fatal(err)
 	}
 	coach := site.CoachIn(t)

@@ -33,14 +33,14 @@ func (v prescriptionView) open() bool {
 // wrong is the sentence about a field. The places of the cue ball are called
 // otherwise in the form than in the setup.
 func (v prescriptionView) wrong(field string) string {
-	if says := v.Form.Error(field); says != "" {
+	if says := v.Form.ErrorFor(field); says != "" {
 		return says
 	}
 	switch field {
 	case "across":
-		return v.Form.Error("cue_x")
+		return v.Form.ErrorFor("cue_x")
 	case "behind":
-		return v.Form.Error("cue_y")
+		return v.Form.ErrorFor("cue_y")
 	}
 	return ""
 }
@@ -51,7 +51,7 @@ func (p *Pages) prescription(r *http.Request) (store.Set, store.Prescription, er
 	if err != nil {
 		return store.Set{}, store.Prescription{}, err
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	one, err := p.store.GetPrescription(r.Context(), viewer, id)
 	if err != nil {
 		return store.Set{}, one, err
@@ -66,10 +66,10 @@ func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := prescriptionView{
-		Frame: p.sessions.Frame(w, r), Path: "/prescriptions/" + one.ID.String(), Set: set, One: one,
+		Frame: p.sessions.TakeFrame(w, r), Path: "/prescriptions/" + one.ID.String(), Set: set, One: one,
 		Form: setupForm(one.Setup, set.Table.Kind), Shown: one.After,
 	}
-	if page.Part(r) && v.open() {
+	if page.IsPartial(r) && v.open() {
 		return page.Render(w, r, http.StatusOK, changeRow(v))
 	}
 	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
@@ -89,29 +89,29 @@ func (p *Pages) decide(w http.ResponseWriter, r *http.Request) error {
 	if decision.Answer == store.Changed || form.Has("show") {
 		decision.Setup = readSetup(form, one.Setup, set.Table.Kind)
 		v.Shown = decision.Setup
-		form.Take(decision.Setup.Check(set.Table.Kind))
+		form.AddProblems(decision.Setup.Check(set.Table.Kind))
 	}
-	if form.OK() && !form.Has("show") {
-		err := p.store.Decide(r.Context(), session.From(r).Viewer, one.ID, decision)
+	if form.IsValid() && !form.Has("show") {
+		err := p.store.DecidePrescription(r.Context(), session.MustUser(r).Actor, one.ID, decision)
 		if err == nil {
 			return p.decided(w, r, set, one, decision.Answer)
 		}
-		if !form.Take(err) {
+		if !form.AddProblems(err) {
 			return err
 		}
 	}
-	v.Frame = page.Frame{Person: session.Person(r)}
-	if !form.OK() {
+	v.Frame = page.Frame{Person: session.PagePerson(r)}
+	if !form.IsValid() {
 		v.Shown = one.Setup
 	}
-	if page.Part(r) && v.open() {
+	if page.IsPartial(r) && v.open() {
 		return page.Render(w, r, statusOf(form), changeRow(v))
 	}
 	return page.Render(w, r, statusOf(form), prescriptionPage(v))
 }
 
 func statusOf(form *page.Form) int {
-	if form.OK() {
+	if form.IsValid() {
 		return http.StatusOK
 	}
 	return http.StatusUnprocessableEntity
@@ -125,11 +125,11 @@ func (p *Pages) decided(w http.ResponseWriter, r *http.Request, set store.Set, o
 		store.Changed:  "changed. The next set carries your own setup.",
 		store.Declined: "declined. The next set stays as it was.",
 	}[answer]
-	if page.Part(r) {
+	if page.IsPartial(r) {
 		return page.Render(w, r, http.StatusOK, decidedRow(one.ID.String(), set.StudentName, words))
 	}
-	p.sessions.Say(w, r, set.StudentName+": "+words)
-	return page.See(w, r, "/desk")
+	p.sessions.SetFlash(w, r, set.StudentName+": "+words)
+	return page.Redirect(w, r, "/desk")
 }
 
 // setupForm shows the parts of a setup that a coach may set otherwise.
@@ -156,10 +156,10 @@ func readSetup(form *page.Form, base drill.Setup, k table.Kind) drill.Setup {
 	s.Contact = table.Inches(form.Number("contact", inches+", from -0.5 to 0.5"))
 	s.Tip = drill.Fraction(form.Number("tip", "a part of the ball's radius, from -0.5 to 0.5"))
 	s.Spin = drill.Fraction(form.Number("spin", "a part of the ball's radius, from -0.3 to 0.3"))
-	s.Speed = table.Mph(form.NumberOr("speed", 0, "a number of miles an hour, or empty"))
+	s.Speed = table.Mph(form.NumberOrDefault("speed", 0, "a number of miles an hour, or empty"))
 	order, err := rack.ParseOrder(s.Game, form.Text("rack"))
 	if err != nil {
-		form.Refuse("rack", sheet.Capital(err.Error()))
+		form.Reject("rack", sheet.Capitalize(err.Error()))
 		return s
 	}
 	s.Order = order

@@ -18,12 +18,12 @@ import (
 // changeFields are the parts of a setup that a coach may set otherwise, on the
 // desk: one of several such forms on a page.
 var changeFields = []page.Field{
-	{Name: "across", Label: "Cue ball, across", Hint: "inches out from the long string", Mode: "decimal"},
-	{Name: "behind", Label: "Behind the head string", Hint: "inches, 0 to 10", Mode: "decimal"},
+	{Name: "across", Label: "Cue ball, across", Hint: "inches out from the long string", InputMode: "decimal"},
+	{Name: "behind", Label: "Behind the head string", Hint: "inches, 0 to 10", InputMode: "decimal"},
 	{Name: "contact", Label: "Contact", Hint: "inches from full, right is plus"},
 	{Name: "tip", Label: "Tip height", Hint: "of the radius, below is minus"},
 	{Name: "spin", Label: "Side spin", Hint: "of the radius, left is minus"},
-	{Name: "speed", Label: "Speed", Hint: "mph, empty for their own", Mode: "decimal", Optional: true},
+	{Name: "speed", Label: "Speed", Hint: "mph, empty for their own", InputMode: "decimal", Optional: true},
 	{Name: "rack", Label: "Rack order", Hint: "in slot order"},
 	{Name: "note", Label: "Note", Hint: "may stay empty", Optional: true},
 }
@@ -116,9 +116,9 @@ func changeRow(v prescriptionView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var7 string
-		templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.ForCoach(v.One.Reason))
+		templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.RewordForCoach(v.One.Reason))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 26, Col: 76}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 26, Col: 82}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 		if templ_7745c5c3_Err != nil {
@@ -295,9 +295,9 @@ func changeField(v prescriptionView, f page.Field) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var19 string
-		templ_7745c5c3_Var19, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.Raw(f.Name)).Resolve(ctx)
+		templ_7745c5c3_Var19, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.RawText(f.Name)).Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 47, Col: 61}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 47, Col: 65}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var19)
 		if templ_7745c5c3_Err != nil {
@@ -324,9 +324,9 @@ func changeField(v prescriptionView, f page.Field) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var20 string
-		templ_7745c5c3_Var20, templ_7745c5c3_Err = templruntime.NewAttributeExpression(f.Mode).Resolve(ctx)
+		templ_7745c5c3_Var20, templ_7745c5c3_Err = templruntime.NewAttributeExpression(f.InputMode).Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 47, Col: 142}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 47, Col: 151}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var20)
 		if templ_7745c5c3_Err != nil {
@@ -337,9 +337,9 @@ func changeField(v prescriptionView, f page.Field) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var21 string
-		templ_7745c5c3_Var21, templ_7745c5c3_Err = templruntime.NewAttributeExpression(strconv.FormatBool(v.Form.Error(f.Name) != "")).Resolve(ctx)
+		templ_7745c5c3_Var21, templ_7745c5c3_Err = templruntime.NewAttributeExpression(strconv.FormatBool(v.Form.ErrorFor(f.Name) != "")).Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 47, Col: 206}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 47, Col: 218}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var21)
 		if templ_7745c5c3_Err != nil {
@@ -352,7 +352,7 @@ func changeField(v prescriptionView, f page.Field) templ.Component {
 		var templ_7745c5c3_Var22 string
 		templ_7745c5c3_Var22, templ_7745c5c3_Err = templruntime.NewAttributeExpression(id + "-hint").Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 47, Col: 240}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 47, Col: 252}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var22)
 		if templ_7745c5c3_Err != nil {

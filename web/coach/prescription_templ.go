@@ -87,9 +87,9 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var6 string
-			templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.ForCoach(v.One.Reason))
+			templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.RewordForCoach(v.One.Reason))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription.templ`, Line: 12, Col: 50}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription.templ`, Line: 12, Col: 56}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 			if templ_7745c5c3_Err != nil {
@@ -100,9 +100,9 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var7 string
-			templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.ForCoach(v.One.Expect))
+			templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.RewordForCoach(v.One.Expect))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription.templ`, Line: 13, Col: 35}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription.templ`, Line: 13, Col: 41}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 			if templ_7745c5c3_Err != nil {
@@ -130,12 +130,12 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = sheet.Setup(sheet.SetupView{ID: "setup", Setup: v.Shown, Kind: v.Set.Table.Kind, Window: v.Set.Window, From: &v.One.Before}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = sheet.SetupDetails(sheet.SetupView{ID: "setup", Setup: v.Shown, Kind: v.Set.Table.Kind, Window: v.Set.Window, From: &v.One.Before}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 			} else {
-				templ_7745c5c3_Err = page.Summary(v.Form).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.ErrorSummary(v.Form).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -156,27 +156,27 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "across", Label: "Cue ball, across", Hint: "inches out from the long string", Mode: "decimal", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "across", Label: "Cue ball, across", Hint: "inches out from the long string", InputMode: "decimal", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "behind", Label: "Behind the head string", Hint: "inches, 0 to 10", Mode: "decimal", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "behind", Label: "Behind the head string", Hint: "inches, 0 to 10", InputMode: "decimal", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "contact", Label: "Contact", Hint: "inches from full, right is plus", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "contact", Label: "Contact", Hint: "inches from full, right is plus", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "tip", Label: "Tip height", Hint: "of the radius, below is minus", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "tip", Label: "Tip height", Hint: "of the radius, below is minus", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "spin", Label: "Side spin", Hint: "of the radius, left is minus", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "spin", Label: "Side spin", Hint: "of the radius, left is minus", Short: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "speed", Label: "Speed", Hint: "mph, empty for their own", Mode: "decimal", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "speed", Label: "Speed", Hint: "mph, empty for their own", InputMode: "decimal", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -184,11 +184,11 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "rack", Label: "Rack order", Hint: "Balls in slot order: head, row 2 left and right, and so on."}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "rack", Label: "Rack order", Hint: "Balls in slot order: head, row 2 left and right, and so on."}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "note", Label: "Note for " + v.Set.StudentName, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "note", Label: "Note for " + v.Set.StudentName, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -196,7 +196,7 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = sheet.Setup(sheet.SetupView{ID: "setup", Setup: v.Shown, Kind: v.Set.Table.Kind, Window: v.Set.Window, From: &v.One.Before}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = sheet.SetupDetails(sheet.SetupView{ID: "setup", Setup: v.Shown, Kind: v.Set.Table.Kind, Window: v.Set.Window, From: &v.One.Before}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -220,7 +220,7 @@ func prescriptionPage(v prescriptionView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Prescription for " + v.Set.StudentName, Here: "/desk"}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Prescription for " + v.Set.StudentName, NavPath: "/desk"}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

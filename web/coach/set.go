@@ -18,12 +18,12 @@ type setView struct {
 	Frame  page.Frame
 	Set    store.Set
 	Breaks []drill.Break
-	Counts sheet.Counts
+	Counts sheet.BreakCounts
 	When   string
 	Advice *sheet.AdviceView
 	// Decide is the address of the decision, "" when there is none to make.
 	Decide string
-	Talk   sheet.TalkView
+	Talk   sheet.MessageThreadView
 }
 
 func (v setView) picture() picture.TableView {
@@ -33,7 +33,7 @@ func (v setView) picture() picture.TableView {
 }
 
 func (v setView) lines() []sheet.BreakLine {
-	return sheet.Lines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
+	return sheet.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
 }
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
@@ -45,14 +45,14 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
-	visitor := session.From(r)
-	v := setView{Frame: p.sessions.Frame(w, r), Set: set, When: when(set.Started, visitor.Zone)}
+	visitor := session.MustUser(r)
+	v := setView{Frame: p.sessions.TakeFrame(w, r), Set: set, When: when(set.Started, visitor.Zone)}
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
-	v.Counts = sheet.Count(v.Breaks, set.Setup, set.Window)
+	v.Counts = sheet.CountBreaks(v.Breaks, set.Setup, set.Window)
 	if set.Advice != nil {
-		a, err := closing.Read(set.Advice)
+		a, err := closing.ReadAdvice(set.Advice)
 		if err != nil {
 			return err
 		}
@@ -68,17 +68,17 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	return page.Render(w, r, status, setPage(v))
 }
 
-func talk(set store.Set, visitor session.Visitor, form *page.Form) sheet.TalkView {
-	t := sheet.TalkView{
-		Action: "/sets/" + set.ID.String() + "/messages", ID: store.NewID[store.MessageID]().String(), Form: form,
-		Ask: "Questions and answers", Label: "Your answer to " + set.StudentName,
+func talk(set store.Set, visitor session.User, form *page.Form) sheet.MessageThreadView {
+	t := sheet.MessageThreadView{
+		PostPath: "/sets/" + set.ID.String() + "/messages", MessageID: store.NewID[store.MessageID]().String(), Form: form,
+		Heading: "Questions and answers", Label: "Your answer to " + set.StudentName,
 	}
 	for _, m := range set.Messages {
 		who := set.StudentName
 		if m.FromCoach {
 			who = "Coach"
 		}
-		t.Said = append(t.Said, sheet.SaidLine{Who: who, Body: m.Body, At: m.At, Mine: m.FromCoach, When: when(m.At, visitor.Zone)})
+		t.Messages = append(t.Messages, sheet.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: m.FromCoach, When: when(m.At, visitor.Zone)})
 	}
 	return t
 }
@@ -93,7 +93,7 @@ func askAgain(set store.Set, zone *time.Location, form *page.Form) questionLine 
 		}
 	}
 	q := questionOf(asked, set.StudentName, zone)
-	q.Typed, q.Wrong = form.Raw("body"), sheet.Capital(form.Error("body"))
+	q.Typed, q.Wrong = form.RawText("body"), sheet.Capitalize(form.ErrorFor("body"))
 	return q
 }
 
@@ -110,19 +110,19 @@ func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	err = p.store.Say(r.Context(), session.From(r).Viewer, id, set.ID, form.Text("body"))
-	if form.Take(err) {
-		if page.Part(r) {
-			return page.Render(w, r, http.StatusUnprocessableEntity, questionRow(askAgain(set, session.From(r).Zone, form)))
+	err = p.store.PostMessage(r.Context(), session.MustUser(r).Actor, id, set.ID, form.Text("body"))
+	if form.AddProblems(err) {
+		if page.IsPartial(r) {
+			return page.Render(w, r, http.StatusUnprocessableEntity, questionRow(askAgain(set, session.MustUser(r).Zone, form)))
 		}
 		return p.renderSet(w, r, http.StatusUnprocessableEntity, set, form)
 	}
 	if err != nil {
 		return err
 	}
-	if page.Part(r) { // from the desk
+	if page.IsPartial(r) { // from the desk
 		return page.Render(w, r, http.StatusOK, seenRow("Sent to "+set.StudentName+"."))
 	}
-	p.sessions.Say(w, r, "Sent to "+set.StudentName+".")
-	return page.See(w, r, "/sets/"+set.ID.String())
+	p.sessions.SetFlash(w, r, "Sent to "+set.StudentName+".")
+	return page.Redirect(w, r, "/sets/"+set.ID.String())
 }

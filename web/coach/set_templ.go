@@ -150,7 +150,7 @@ func setPage(v setView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if v.Advice != nil {
-				templ_7745c5c3_Err = sheet.Advice(*v.Advice).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = sheet.AdviceSection(*v.Advice).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -173,7 +173,7 @@ func setPage(v setView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Input(page.NewForm(nil), page.Field{Name: "note", Label: "Note for " + v.Set.StudentName, Hint: "May stay empty.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.InputField(page.NewForm(nil), page.Field{Name: "note", Label: "Note for " + v.Set.StudentName, Hint: "May stay empty.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -195,7 +195,7 @@ func setPage(v setView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = sheet.Rates("set", v.Counts, v.Set.Targets).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = sheet.RateBars("set", v.Counts, v.Set.Targets).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -203,7 +203,7 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = picture.Table(v.picture()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.TableFigure(v.picture()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -219,7 +219,7 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.Setup(sheet.SetupView{ID: "setup", Setup: v.Set.Setup, Kind: v.Set.Table.Kind, Window: v.Set.Window}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = sheet.SetupDetails(sheet.SetupView{ID: "setup", Setup: v.Set.Setup, Kind: v.Set.Table.Kind, Window: v.Set.Window}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -240,13 +240,13 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.Talk(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = sheet.MessageThread(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Set of " + v.Set.StudentName, Here: "/desk"}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Set of " + v.Set.StudentName, NavPath: "/desk"}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -17,21 +17,21 @@ import (
 // Door is what these pages need.
 type Door struct {
 	Store    *store.Store
-	Sessions *session.Keeper
-	Secrets  *account.Keeper
+	Sessions *session.Manager
+	Secrets  *account.Hasher
 	// TooMany is the error that package web turns into "wait a few minutes".
 	TooMany error
 
-	fromOne, underOne *account.Tries
+	fromOne, underOne *account.AttemptLimiter
 }
 
 // New makes the door. Tries are limited twice: under one name or code, where
 // they are few, and from one address, where a whole club may sit behind it.
-func New(s *store.Store, sessions *session.Keeper, secrets *account.Keeper, tooMany error, now func() time.Time) *Door {
+func New(s *store.Store, sessions *session.Manager, secrets *account.Hasher, tooMany error, now func() time.Time) *Door {
 	return &Door{
 		Store: s, Sessions: sessions, Secrets: secrets, TooMany: tooMany,
-		fromOne:  account.NewTries(60, time.Second, now),
-		underOne: account.NewTries(6, time.Minute, now),
+		fromOne:  account.NewAttemptLimiter(60, time.Second, now),
+		underOne: account.NewAttemptLimiter(6, time.Minute, now),
 	}
 }
 
@@ -54,7 +54,7 @@ func (d *Door) Routes() []route.Route {
 // enter sends everyone to their own first page.
 func (d *Door) enter(w http.ResponseWriter, r *http.Request) error {
 	to := "/sign-in"
-	if v, known := session.Find(r); known {
+	if v, known := session.FindUser(r); known {
 		to = firstPage(v.Role)
 	}
 	http.Redirect(w, r, to, http.StatusSeeOther)

@@ -71,7 +71,7 @@ func TestJoin_TheCodeThenAPINOfTheirOwn(t *testing.T) {
 	site := webtest.New(t)
 	student := site.Students[2] // from the right
 	nobody := site.Nobody(t)
-	asked := nobody.Post(t, "/join", url.Values{"code": {" " + strings.ToLower(account.ShowCode(student.Code))}})
+	asked := nobody.Post(t, "/join", url.Values{"code": {" " + strings.ToLower(account.FormatCode(student.Code))}})
 	asked.Status(t, http.StatusOK).Has(t, "h1", "Welcome, "+student.Name).Count(t, "[name=side]", 0)
 	for field, form := range map[string]url.Values{
 		"#secret-error": {"secret": {"123"}, "again": {"123"}},

@@ -23,7 +23,7 @@ type joinView struct {
 }
 
 func (d *Door) askCode(w http.ResponseWriter, r *http.Request) error {
-	return page.Render(w, r, http.StatusOK, codePage(d.Sessions.Frame(w, r), page.NewForm(nil)))
+	return page.Render(w, r, http.StatusOK, codePage(d.Sessions.TakeFrame(w, r), page.NewForm(nil)))
 }
 
 func (d *Door) takeCode(w http.ResponseWriter, r *http.Request) error {
@@ -31,38 +31,38 @@ func (d *Door) takeCode(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	code, ok := account.ReadCode(form.Text("code"))
+	code, ok := account.ParseCode(form.Text("code"))
 	if !ok {
-		form.Refuse("code", "a code has eight letters and digits, for example "+account.ShowCode("K7QF9TRW"))
+		form.Reject("code", "a code has eight letters and digits, for example "+account.FormatCode("K7QF9TRW"))
 		return page.Render(w, r, http.StatusUnprocessableEntity, codePage(page.Frame{}, form))
 	}
-	return page.See(w, r, "/join/"+code)
+	return page.Redirect(w, r, "/join/"+code)
 }
 
 // invited finds whose code it is; a code that somebody has taken already leads
 // to the sign-in page instead, with taken true.
 func (d *Door) invited(r *http.Request) (found invitation, err error) {
-	code, ok := account.ReadCode(chi.URLParam(r, "code"))
+	code, ok := account.ParseCode(chi.URLParam(r, "code"))
 	if !ok {
 		return found, store.ErrNotFound
 	}
 	if err := d.mayTry(r, "join "+code); err != nil {
 		return found, err
 	}
-	found.code = account.ShowCode(code)
-	if found.SignIn, err = d.Store.FindStudent(r.Context(), code); err != nil {
+	found.code = account.FormatCode(code)
+	if found.Credentials, err = d.Store.FindStudent(r.Context(), code); err != nil {
 		return found, err
 	}
-	if found.club, err = d.Store.GetClub(r.Context(), found.Viewer); err != nil {
+	if found.club, err = d.Store.GetClub(r.Context(), found.Actor); err != nil {
 		return found, err
 	}
-	found.person, err = d.Store.GetPerson(r.Context(), found.Viewer, found.Person)
+	found.person, err = d.Store.GetPerson(r.Context(), found.Actor, found.Person)
 	return found, err
 }
 
 // invitation is a student who has a code, with or without a PIN yet.
 type invitation struct {
-	store.SignIn
+	store.Credentials
 	code   string
 	club   store.Club
 	person store.Person
@@ -82,14 +82,14 @@ func (d *Door) showJoin(w http.ResponseWriter, r *http.Request) error {
 	switch {
 	case errors.Is(err, store.ErrNotFound):
 		form := page.NewForm(map[string]string{"code": chi.URLParam(r, "code")})
-		form.Refuse("code", "Nobody has this code. Look at your sheet again, or ask your coach for a new one.")
+		form.Reject("code", "Nobody has this code. Look at your sheet again, or ask your coach for a new one.")
 		return page.Render(w, r, http.StatusNotFound, codePage(page.Frame{}, form))
 	case err != nil:
 		return err
 	case found.taken():
-		return page.See(w, r, "/sign-in?who="+found.code)
+		return page.Redirect(w, r, "/sign-in?who="+found.code)
 	}
-	return page.Render(w, r, http.StatusOK, joinPage(found.view(d.Sessions.Frame(w, r), page.NewForm(nil))))
+	return page.Render(w, r, http.StatusOK, joinPage(found.view(d.Sessions.TakeFrame(w, r), page.NewForm(nil))))
 }
 
 func (d *Door) join(w http.ResponseWriter, r *http.Request) error {
@@ -102,40 +102,40 @@ func (d *Door) join(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if found.taken() {
-		return page.See(w, r, "/sign-in?who="+found.code)
+		return page.Redirect(w, r, "/sign-in?who="+found.code)
 	}
 	side := checkJoin(form, found.person.Side)
-	if !form.OK() {
+	if !form.IsValid() {
 		return page.Render(w, r, http.StatusUnprocessableEntity, joinPage(found.view(page.Frame{}, form)))
 	}
-	hash, err := d.Secrets.Hash(r.Context(), form.Raw("secret"))
+	hash, err := d.Secrets.HashSecret(r.Context(), form.RawText("secret"))
 	if err != nil {
 		return err
 	}
-	if err := d.Store.Join(r.Context(), found.Viewer, hash, side); err != nil {
+	if err := d.Store.JoinClub(r.Context(), found.Actor, hash, side); err != nil {
 		return err
 	}
-	if err := d.Sessions.Start(w, r, found.Viewer); err != nil {
+	if err := d.Sessions.Start(w, r, found.Actor); err != nil {
 		return err
 	}
-	d.Sessions.Say(w, r, "Welcome, "+found.Name+". From now on you sign in with your code "+found.code+" and your PIN.")
-	return page.See(w, r, "/today")
+	d.Sessions.SetFlash(w, r, "Welcome, "+found.Name+". From now on you sign in with your code "+found.code+" and your PIN.")
+	return page.Redirect(w, r, "/today")
 }
 
 // checkJoin reads the PIN, typed twice, and the side where it is asked for.
 func checkJoin(form *page.Form, known table.Side) table.Side {
-	secret := form.Raw("secret")
+	secret := form.RawText("secret")
 	if err := account.CheckPIN(secret); err != nil {
-		form.Refuse("secret", err.Error())
-	} else if secret != form.Raw("again") {
-		form.Refuse("again", "the two are not the same; type it again")
+		form.Reject("secret", err.Error())
+	} else if secret != form.RawText("again") {
+		form.Reject("again", "the two are not the same; type it again")
 	}
 	if known != "" {
 		return known
 	}
 	side, err := table.ParseSide(form.Text("side"))
 	if err != nil {
-		form.Refuse("side", "choose the side you usually break from; your coach can change it")
+		form.Reject("side", "choose the side you usually break from; your coach can change it")
 	}
 	return side
 }

@@ -44,7 +44,7 @@ func codePage(frame page.Frame, form *page.Form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(form, page.Field{Name: "code", Label: "Your code", Hint: "Eight letters and digits. Small letters and the dash do not matter.", Fill: "off"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(form, page.Field{Name: "code", Label: "Your code", Hint: "Eight letters and digits. Small letters and the dash do not matter.", Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -134,16 +134,16 @@ func joinPage(v joinView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "secret", Label: "PIN or passphrase", Hint: "At least four digits or letters. Not 1234.", Type: "password", Fill: "new-password"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "secret", Label: "PIN or passphrase", Hint: "At least four digits or letters. Not 1234.", Type: "password", Autocomplete: "new-password"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "again", Label: "The same again", Type: "password", Fill: "new-password"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "again", Label: "The same again", Type: "password", Autocomplete: "new-password"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			if v.AskSide {
-				templ_7745c5c3_Err = page.Choice(v.Form, page.Field{Name: "side", Label: "Which side of the table do you break from?", Hint: "Standing at the head end, looking at the rack. Your coach can change it."},
+				templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: "side", Label: "Which side of the table do you break from?", Hint: "Standing at the head end, looking at the rack. Your coach can change it."},
 					[]page.Option{{Value: "left", Words: "From the left"}, {Value: "right", Words: "From the right"}}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err

@@ -26,7 +26,7 @@ func (d *Door) showSetUp(w http.ResponseWriter, r *http.Request) error {
 		return store.ErrNotFound
 	}
 	form := page.NewForm(map[string]string{"zone": "UTC"})
-	return page.Render(w, r, http.StatusOK, setUpPage(d.Sessions.Frame(w, r), form))
+	return page.Render(w, r, http.StatusOK, setUpPage(d.Sessions.TakeFrame(w, r), form))
 }
 
 func (d *Door) firstRun(r *http.Request) ([]byte, error) {
@@ -46,16 +46,16 @@ func (d *Door) setUp(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	coach := readCoach(form)
-	if !form.OK() {
+	if !form.IsValid() {
 		return page.Render(w, r, http.StatusUnprocessableEntity, setUpPage(page.Frame{}, form))
 	}
-	coach.SecretHash, err = d.Secrets.Hash(r.Context(), form.Raw("secret"))
+	coach.SecretHash, err = d.Secrets.HashSecret(r.Context(), form.RawText("secret"))
 	if err != nil {
 		return err
 	}
 	club := store.Club{Name: form.Text("club"), Zone: form.Text("zone")}
 	viewer, err := d.Store.CreateClubWithCoach(r.Context(), token, club, coach)
-	if form.Take(err) {
+	if form.AddProblems(err) {
 		return page.Render(w, r, http.StatusUnprocessableEntity, setUpPage(page.Frame{}, form))
 	}
 	if err != nil {
@@ -64,23 +64,23 @@ func (d *Door) setUp(w http.ResponseWriter, r *http.Request) error {
 	if err := d.Sessions.Start(w, r, viewer); err != nil {
 		return err
 	}
-	d.Sessions.Say(w, r, "The club is set up. Begin with a class, a table or a drill.")
-	return page.See(w, r, "/desk")
+	d.Sessions.SetFlash(w, r, "The club is set up. Begin with a class, a table or a drill.")
+	return page.Redirect(w, r, "/desk")
 }
 
 // readCoach reads the club's first coach; the store checks the names.
 func readCoach(form *page.Form) store.NewCoach {
 	coach := store.NewCoach{Name: form.Text("name"), Login: strings.ToLower(form.Text("login"))}
 	if says := drill.CheckName(form.Text("club")); says != "" {
-		form.Refuse("club", says)
+		form.Reject("club", says)
 	}
 	if len(coach.Login) < 3 || strings.ContainsAny(coach.Login, " \t\r\n") {
-		form.Refuse("login", "a sign-in name has at least 3 letters or digits and no blanks; an e-mail address is fine")
-	} else if _, isCode := account.ReadCode(coach.Login); isCode {
-		form.Refuse("login", "that looks like a student's code; choose another")
+		form.Reject("login", "a sign-in name has at least 3 letters or digits and no blanks; an e-mail address is fine")
+	} else if _, isCode := account.ParseCode(coach.Login); isCode {
+		form.Reject("login", "that looks like a student's code; choose another")
 	}
-	if err := account.CheckPassphrase(form.Raw("secret")); err != nil {
-		form.Refuse("secret", err.Error())
+	if err := account.CheckPassphrase(form.RawText("secret")); err != nil {
+		form.Reject("secret", err.Error())
 	}
 	return coach
 }

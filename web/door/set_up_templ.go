@@ -44,7 +44,7 @@ func setUpPage(frame page.Frame, form *page.Form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Summary(form).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.ErrorSummary(form).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -52,23 +52,23 @@ func setUpPage(frame page.Frame, form *page.Form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(form, page.Field{Name: "club", Label: "Name of the club"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(form, page.Field{Name: "club", Label: "Name of the club"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(form, page.Field{Name: "zone", Label: "Time zone", Hint: "For due days: Area/City, for example Europe/Lisbon."}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(form, page.Field{Name: "zone", Label: "Time zone", Hint: "For due days: Area/City, for example Europe/Lisbon."}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(form, page.Field{Name: "name", Label: "Your name", Fill: "name"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(form, page.Field{Name: "name", Label: "Your name", Autocomplete: "name"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(form, page.Field{Name: "login", Label: "Your sign-in name", Hint: "An e-mail address is fine; nothing is ever sent to it.", Fill: "username"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(form, page.Field{Name: "login", Label: "Your sign-in name", Hint: "An e-mail address is fine; nothing is ever sent to it.", Autocomplete: "username"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(form, page.Field{Name: "secret", Label: "Passphrase", Hint: "At least ten characters; a few words in a row are good.", Type: "password", Fill: "new-password"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(form, page.Field{Name: "secret", Label: "Passphrase", Hint: "At least ten characters; a few words in a row are good.", Type: "password", Autocomplete: "new-password"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -18,12 +18,12 @@ type signInView struct {
 }
 
 func (d *Door) showSignIn(w http.ResponseWriter, r *http.Request) error {
-	if v, known := session.Find(r); known {
+	if v, known := session.FindUser(r); known {
 		http.Redirect(w, r, firstPage(v.Role), http.StatusSeeOther)
 		return nil
 	}
 	form := page.NewForm(map[string]string{"next": r.URL.Query().Get("next"), "who": r.URL.Query().Get("who")})
-	return page.Render(w, r, http.StatusOK, signInPage(signInView{d.Sessions.Frame(w, r), form}))
+	return page.Render(w, r, http.StatusOK, signInPage(signInView{d.Sessions.TakeFrame(w, r), form}))
 }
 
 func (d *Door) signIn(w http.ResponseWriter, r *http.Request) error {
@@ -39,36 +39,36 @@ func (d *Door) signIn(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if code, isCode := account.ReadCode(who); isCode && !store.IsZero(known.Person) && known.SecretHash == "" {
-		return page.See(w, r, "/join/"+code)
+	if code, isCode := account.ParseCode(who); isCode && !store.IsZero(known.Person) && known.SecretHash == "" {
+		return page.Redirect(w, r, "/join/"+code)
 	}
-	right, err := d.Secrets.Matches(r.Context(), form.Raw("secret"), known.SecretHash)
+	right, err := d.Secrets.Matches(r.Context(), form.RawText("secret"), known.SecretHash)
 	if err != nil {
 		return err
 	}
 	if !right {
-		form.Refuse("secret", "That code or sign-in name and that PIN or passphrase do not belong together. Look at both again.")
+		form.Reject("secret", "That code or sign-in name and that PIN or passphrase do not belong together. Look at both again.")
 		return page.Render(w, r, http.StatusUnprocessableEntity, signInPage(signInView{page.Frame{}, form}))
 	}
-	d.underOne.Forgive(strings.ToLower(who))
-	if err := d.Sessions.Start(w, r, known.Viewer); err != nil {
+	d.underOne.Reset(strings.ToLower(who))
+	if err := d.Sessions.Start(w, r, known.Actor); err != nil {
 		return err
 	}
-	return page.See(w, r, wayBack(form.Text("next"), known.Role))
+	return page.Redirect(w, r, wayBack(form.Text("next"), known.Role))
 }
 
 // find looks for a student by code or a coach by sign-in name; nobody found is
 // an empty SignIn, so that the caller takes the same time over it.
-func (d *Door) find(r *http.Request, who string) (store.SignIn, error) {
-	var found store.SignIn
+func (d *Door) find(r *http.Request, who string) (store.Credentials, error) {
+	var found store.Credentials
 	var err error
-	if code, isCode := account.ReadCode(who); isCode {
+	if code, isCode := account.ParseCode(who); isCode {
 		found, err = d.Store.FindStudent(r.Context(), code)
 	} else {
 		found, err = d.Store.FindCoach(r.Context(), who)
 	}
 	if errors.Is(err, store.ErrNotFound) {
-		return store.SignIn{}, nil
+		return store.Credentials{}, nil
 	}
 	return found, err
 }
@@ -85,6 +85,6 @@ func (d *Door) signOut(w http.ResponseWriter, r *http.Request) error {
 	if err := d.Sessions.End(w, r); err != nil {
 		return err
 	}
-	d.Sessions.Say(w, r, "You are signed out.")
-	return page.See(w, r, "/sign-in")
+	d.Sessions.SetFlash(w, r, "You are signed out.")
+	return page.Redirect(w, r, "/sign-in")
 }

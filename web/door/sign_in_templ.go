@@ -45,9 +45,9 @@ func signInPage(v signInView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var3 string
-			templ_7745c5c3_Var3, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.Raw("next")).Resolve(ctx)
+			templ_7745c5c3_Var3, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.RawText("next")).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/door/sign_in.templ`, Line: 10, Col: 62}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/door/sign_in.templ`, Line: 10, Col: 66}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var3)
 			if templ_7745c5c3_Err != nil {
@@ -57,11 +57,11 @@ func signInPage(v signInView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "who", Label: "Code or sign-in name", Fill: "username"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "who", Label: "Code or sign-in name", Autocomplete: "username"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "secret", Label: "PIN or passphrase", Type: "password", Fill: "current-password"}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "secret", Label: "PIN or passphrase", Type: "password", Autocomplete: "current-password"}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -12,7 +12,7 @@ import (
 // sendCalendar sends the due days: a coach all open ones of the club, a student
 // those that are for them.
 func (p *Pages) sendCalendar(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	var c calendar.Calendar
 	var err error
 	if visitor.IsCoach() {
@@ -35,9 +35,9 @@ func (p *Pages) sendCalendar(w http.ResponseWriter, r *http.Request) error {
 	return gone(err)
 }
 
-func (p *Pages) coachCalendar(r *http.Request, visitor session.Visitor) (calendar.Calendar, error) {
+func (p *Pages) coachCalendar(r *http.Request, visitor session.User) (calendar.Calendar, error) {
 	c := calendar.Calendar{Name: visitor.Club + ", due days"}
-	open, err := p.store.ListAssignments(r.Context(), visitor.Viewer, store.Live)
+	open, err := p.store.ListAssignments(r.Context(), visitor.Actor, store.ActiveOnly)
 	for _, a := range open {
 		if a.Due.IsZero() {
 			continue
@@ -53,9 +53,9 @@ func (p *Pages) coachCalendar(r *http.Request, visitor session.Visitor) (calenda
 	return c, err
 }
 
-func (p *Pages) studentCalendar(r *http.Request, visitor session.Visitor) (calendar.Calendar, error) {
+func (p *Pages) studentCalendar(r *http.Request, visitor session.User) (calendar.Calendar, error) {
 	c := calendar.Calendar{Name: visitor.Club + ", my drills"}
-	today, err := p.store.GetToday(r.Context(), visitor.Viewer)
+	today, err := p.store.GetToday(r.Context(), visitor.Actor)
 	for _, task := range today.Tasks {
 		if !task.Due.IsZero() {
 			c.Days = append(c.Days, calendar.Day{

@@ -14,7 +14,7 @@ import (
 func assign(t *testing.T, s *webtest.Site, a store.Assignment) store.AssignmentID {
 	t.Helper()
 	a.Drill = s.Drill.ID
-	id, err := s.Store.Assign(t.Context(), s.Coach, a)
+	id, err := s.Store.AssignDrill(t.Context(), s.Coach, a)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -24,13 +24,13 @@ import (
 // Pages are these pages.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 	worker   *worker
 	now      func() time.Time
 }
 
 // New makes them; now names the files by their day.
-func New(s *store.Store, sessions *session.Keeper, now func() time.Time, log *slog.Logger) *Pages {
+func New(s *store.Store, sessions *session.Manager, now func() time.Time, log *slog.Logger) *Pages {
 	return &Pages{store: s, sessions: sessions, worker: newWorker(s, log), now: now}
 }
 
@@ -59,5 +59,5 @@ func jobPath(id store.JobID) string { return "/jobs/" + id.String() }
 
 // head is the layout's head of these pages.
 func head(title string, scripts ...string) page.Head {
-	return page.Head{Title: title, Here: "/classes", Styles: []string{"css/exchange.css"}, Scripts: scripts}
+	return page.Head{Title: title, NavPath: "/classes", Styles: []string{"css/exchange.css"}, Scripts: scripts}
 }

@@ -87,9 +87,9 @@ func confirm(t *testing.T, who *webtest.Person, preview *webtest.Page) *webtest.
 func busy(t *testing.T, s *webtest.Site) {
 	t.Helper()
 	for i := range 2 {
-		s.Close(t, s.Student(i), s.Record(t, s.Student(i), 4), -18)
+		s.CloseSet(t, s.StudentActor(i), s.RecordBreaks(t, s.StudentActor(i), 4), -18)
 	}
-	s.Record(t, s.Student(0), 2)
+	s.RecordBreaks(t, s.StudentActor(0), 2)
 }
 
 func header(rows ...string) string {

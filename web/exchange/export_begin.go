@@ -49,7 +49,7 @@ func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	asked := about{Class: form.Text("class"), Student: form.Text("student")}
 	scope, name, err := p.scopeOf(r, asked.Class, asked.Student)
 	if err != nil {
@@ -57,28 +57,28 @@ func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 	}
 	id, err := store.ParseID[store.JobID](form.Text("id"))
 	if err != nil {
-		return page.ErrForm
+		return page.ErrUnreadableForm
 	}
 	todo, err := p.store.CountBreaks(r.Context(), viewer, scope)
 	if err != nil {
 		return err
 	}
-	if err := p.store.ForgetJobs(r.Context(), viewer, p.now().Add(-keepFor)); err != nil {
+	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-keepFor)); err != nil {
 		return err
 	}
 	job := store.Job{ID: madeBy(id, asked.text()), Kind: store.ExportJob, Title: name, About: asked.text(), Todo: todo}
-	if err := p.store.KeepJob(r.Context(), viewer, job, nil); err != nil {
+	if err := p.store.CreateJob(r.Context(), viewer, job, nil); err != nil {
 		return err
 	}
 	if err := p.workOnExport(r, job, scope); err != nil {
 		return err
 	}
-	return page.See(w, r, jobPath(job.ID))
+	return page.Redirect(w, r, jobPath(job.ID))
 }
 
 // workOnExport begins the job unless it was begun before.
-func (p *Pages) workOnExport(r *http.Request, j store.Job, scope store.Scope) error {
-	viewer := session.From(r).Viewer
+func (p *Pages) workOnExport(r *http.Request, j store.Job, scope store.ExportScope) error {
+	viewer := session.MustUser(r).Actor
 	run, began, err := p.store.BeginJob(r.Context(), viewer, j.ID, j.About)
 	if err != nil || !began {
 		return err
@@ -103,7 +103,7 @@ func (p *Pages) sendFile(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	job, err := p.store.GetJob(r.Context(), viewer, id)
 	if err != nil {
 		return err

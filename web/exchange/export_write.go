@@ -16,14 +16,14 @@ import (
 
 // scopeOf reads whose records are meant: of one student, of a class, or of the
 // club. name is what the file is called by.
-func (p *Pages) scopeOf(r *http.Request, class, student string) (scope store.Scope, name string, err error) {
-	visitor := session.From(r)
+func (p *Pages) scopeOf(r *http.Request, class, student string) (scope store.ExportScope, name string, err error) {
+	visitor := session.MustUser(r)
 	switch {
 	case student != "":
 		if scope.Student, err = store.ParseID[store.PersonID](student); err != nil {
 			return scope, "", err
 		}
-		person, err := p.store.GetPerson(r.Context(), visitor.Viewer, scope.Student)
+		person, err := p.store.GetPerson(r.Context(), visitor.Actor, scope.Student)
 		if err == nil && person.Role != store.Student {
 			err = store.ErrNotFound
 		}
@@ -32,7 +32,7 @@ func (p *Pages) scopeOf(r *http.Request, class, student string) (scope store.Sco
 		if scope.Class, err = store.ParseID[store.ClassID](class); err != nil {
 			return scope, "", err
 		}
-		found, _, err := p.store.GetClass(r.Context(), visitor.Viewer, scope.Class)
+		found, _, err := p.store.GetClass(r.Context(), visitor.Actor, scope.Class)
 		return scope, found.Name, err
 	}
 	return scope, visitor.Club, nil
@@ -50,13 +50,13 @@ func (p *Pages) exportLog(w http.ResponseWriter, r *http.Request) error {
 
 // exportOwn sends a student their own.
 func (p *Pages) exportOwn(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.From(r)
-	return p.stream(w, r, store.Scope{Student: visitor.Person}, visitor.Name)
+	visitor := session.MustUser(r)
+	return p.stream(w, r, store.ExportScope{Student: visitor.Person}, visitor.Name)
 }
 
-func (p *Pages) stream(w http.ResponseWriter, r *http.Request, scope store.Scope, name string) error {
+func (p *Pages) stream(w http.ResponseWriter, r *http.Request, scope store.ExportScope, name string) error {
 	sent := &counter{to: w, before: func() { p.download(w, r, name) }}
-	err := p.writeLog(r.Context(), session.From(r).Viewer, scope, sent, func(int) {})
+	err := p.writeLog(r.Context(), session.MustUser(r).Actor, scope, sent, func(int) {})
 	if err != nil && sent.bytes > 0 {
 		// Half a log must not look like a whole one: the connection is cut, so
 		// that the browser says the download failed.
@@ -66,9 +66,9 @@ func (p *Pages) stream(w http.ResponseWriter, r *http.Request, scope store.Scope
 }
 
 // writeLog writes a break log, one student after the other.
-func (p *Pages) writeLog(ctx context.Context, v store.Viewer, scope store.Scope, to io.Writer, seen func(breaks int)) error {
+func (p *Pages) writeLog(ctx context.Context, v store.Actor, scope store.ExportScope, to io.Writer, seen func(breaks int)) error {
 	log, breaks := breaklog.NewWriter(to), 0
-	err := p.store.Export(ctx, v, scope, func(_ store.Person, sets []drill.Set) error {
+	err := p.store.ExportSets(ctx, v, scope, func(_ store.Person, sets []drill.Set) error {
 		for _, set := range sets {
 			breaks += len(set.Breaks)
 		}
@@ -100,7 +100,7 @@ func (c *counter) Write(b []byte) (int, error) {
 // download says that what follows is a break log, named after what it holds and its
 // day.
 func (p *Pages) download(w http.ResponseWriter, r *http.Request, name string) {
-	day := p.now().In(session.From(r).Zone).Format("2006-01-02")
+	day := p.now().In(session.MustUser(r).Zone).Format("2006-01-02")
 	file := fmt.Sprintf("breaks %s %s.csv", safeName(name), day)
 	h := w.Header()
 	h.Set("Content-Type", "text/csv; charset=utf-8")

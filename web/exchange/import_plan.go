@@ -21,7 +21,7 @@ type planView struct {
 	Form  *page.Form
 	// Rows are the file's students, in its order.
 	Rows []planRow
-	Plan store.Plan
+	Plan store.ImportPreview
 }
 
 // planRow is one student of the file.
@@ -55,7 +55,7 @@ func (v *planView) newcomers() []string {
 }
 
 // ready says whether the file can be taken over as it now stands.
-func (v *planView) ready() bool { return v.Form.OK() && len(v.Plan.Clashes) == 0 && v.Plan.New > 0 }
+func (v *planView) ready() bool { return v.Form.IsValid() && len(v.Plan.Clashes) == 0 && v.Plan.New > 0 }
 
 // named gives the sets with the names that their students have in the club.
 func named(sets []drill.Set, names map[string]string) []drill.Set {
@@ -70,7 +70,7 @@ func named(sets []drill.Set, names map[string]string) []drill.Set {
 
 // plan works out what the job's file would do under the names of the form.
 func (p *Pages) plan(r *http.Request, j store.Job, form *page.Form) (*planView, []drill.Set, error) {
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	file, err := p.store.GetJobFile(r.Context(), viewer, j.ID)
 	if err != nil {
 		return nil, nil, err
@@ -81,11 +81,11 @@ func (p *Pages) plan(r *http.Request, j store.Job, form *page.Form) (*planView, 
 	}
 	v := &planView{Job: j, Form: form}
 	names := v.readNames(sets)
-	if !form.OK() {
+	if !form.IsValid() {
 		return v, sets, nil
 	}
-	v.Plan, err = p.store.PlanImport(r.Context(), viewer, named(sets, names))
-	if form.Take(err) {
+	v.Plan, err = p.store.PreviewImport(r.Context(), viewer, named(sets, names))
+	if form.AddProblems(err) {
 		return v, sets, nil
 	}
 	if err != nil {
@@ -123,11 +123,11 @@ func (v *planView) readNames(sets []drill.Set) map[string]string {
 
 func (v *planView) checkName(row planRow, taken map[string]string) {
 	if says := drill.CheckName(row.Name); says != "" {
-		v.Form.Refuse(row.Field, row.File+": "+says)
+		v.Form.Reject(row.Field, row.File+": "+says)
 		return
 	}
 	if other, twice := taken[row.Name]; twice {
-		v.Form.Refuse(row.Field, fmt.Sprintf("%s and %s of the file would both be %s: give them one name in the file first", other, row.File, row.Name))
+		v.Form.Reject(row.Field, fmt.Sprintf("%s and %s of the file would both be %s: give them one name in the file first", other, row.File, row.Name))
 	}
 	taken[row.Name] = row.File
 }
@@ -155,22 +155,22 @@ func (v *planView) shown() string {
 
 func (p *Pages) renderPlan(w http.ResponseWriter, r *http.Request, status int, v *planView) error {
 	v.Form.Values.Set(fieldShown, v.shown())
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, status, planPage(v))
 }
 
 func (v *planView) answer() string {
 	switch {
-	case !v.Form.OK():
+	case !v.Form.IsValid():
 		return "Some names have to be looked at first."
 	case len(v.Plan.Clashes) > 0:
 		return "Not yet: " + count(len(v.Plan.Clashes), "one set of the file has", "sets of the file have") + " the name of another one here."
 	case v.Plan.New == 0:
-		return "Nothing to do: all " + count(v.Plan.Had, "one set", "sets") + " of the file are here already, the very same."
+		return "Nothing to do: all " + count(v.Plan.Duplicates, "one set", "sets") + " of the file are here already, the very same."
 	}
 	says := capital(count(v.Plan.Breaks, "one break", "breaks")) + " in " + count(v.Plan.New, "one set", "sets") + " will be taken over"
-	if v.Plan.Had > 0 {
-		says += "; " + count(v.Plan.Had, "one set is", "sets are") + " here already and left alone"
+	if v.Plan.Duplicates > 0 {
+		says += "; " + count(v.Plan.Duplicates, "one set is", "sets are") + " here already and left alone"
 	}
 	return says + "."
 }

@@ -35,29 +35,29 @@ const fieldFile = "file"
 func (p *Pages) takeLog(w http.ResponseWriter, r *http.Request) error {
 	id, name, file, err := readUpload(w, r)
 	form := page.NewForm(nil)
-	if err != nil && !form.Take(err) {
+	if err != nil && !form.AddProblems(err) {
 		return err
 	}
 	var found breaklog.Problems
 	var sets []drill.Set
-	if form.OK() {
+	if form.IsValid() {
 		sets, err = p.readLog(file)
-		if err != nil && !errors.As(err, &found) && !form.Take(err) {
+		if err != nil && !errors.As(err, &found) && !form.AddProblems(err) {
 			return err
 		}
 	}
-	if !form.OK() || len(found) > 0 {
+	if !form.IsValid() || len(found) > 0 {
 		return p.renderRecords(w, r, http.StatusUnprocessableEntity, form, &refusedFile{Name: name, Problems: found})
 	}
-	viewer := session.From(r).Viewer
-	if err := p.store.ForgetJobs(r.Context(), viewer, p.now().Add(-keepFor)); err != nil {
+	viewer := session.MustUser(r).Actor
+	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-keepFor)); err != nil {
 		return err
 	}
 	job := store.Job{ID: madeBy(id, file), Kind: store.ImportJob, Title: name, Todo: breaksOf(sets)}
-	if err := p.store.KeepJob(r.Context(), viewer, job, file); err != nil {
+	if err := p.store.CreateJob(r.Context(), viewer, job, file); err != nil {
 		return err
 	}
-	return page.See(w, r, jobPath(job.ID))
+	return page.Redirect(w, r, jobPath(job.ID))
 }
 
 // madeBy is the id of what a form asks for: the same when the form is sent
@@ -71,7 +71,7 @@ func readUpload(w http.ResponseWriter, r *http.Request) (id store.JobID, name st
 	r.Body = http.MaxBytesReader(w, r.Body, maxSent)
 	parts, err := r.MultipartReader()
 	if err != nil {
-		return id, "", nil, fmt.Errorf("%w: %w", page.ErrForm, err)
+		return id, "", nil, fmt.Errorf("%w: %w", page.ErrUnreadableForm, err)
 	}
 	for {
 		part, err := parts.NextPart()
@@ -88,7 +88,7 @@ func readUpload(w http.ResponseWriter, r *http.Request) (id store.JobID, name st
 		switch part.FormName() {
 		case "id":
 			if id, err = store.ParseID[store.JobID](string(text)); err != nil {
-				return id, "", nil, page.ErrForm
+				return id, "", nil, page.ErrUnreadableForm
 			}
 		case fieldFile:
 			name, file = safeName(part.FileName()), text
@@ -98,7 +98,7 @@ func readUpload(w http.ResponseWriter, r *http.Request) (id store.JobID, name st
 		}
 	}
 	if store.IsZero(id) {
-		return id, name, nil, page.ErrForm
+		return id, name, nil, page.ErrUnreadableForm
 	}
 	return id, orSome(name), file, checkFile(file)
 }
@@ -109,7 +109,7 @@ func tooLarge(err error) error {
 	if errors.As(err, &large) {
 		return fileProblem("the file is larger than %d MB; split it, for example by class", maxFileMB)
 	}
-	return fmt.Errorf("%w: %w", page.ErrForm, err)
+	return fmt.Errorf("%w: %w", page.ErrUnreadableForm, err)
 }
 
 func checkFile(file []byte) error {

@@ -43,14 +43,14 @@ func TestImport_ThereAndBack(t *testing.T) {
 	coach := fresh.CoachIn(t)
 	preview := send(t, coach, first).Status(t, http.StatusOK)
 	preview.Has(t, ".answer", "10 breaks in 3 sets will be taken over").Has(t, "form", "2 students are new", "Odile").Count(t, ".tag.ask", 3)
-	if people, _ := fresh.Store.ListStudents(t.Context(), fresh.Coach, store.All); len(people) != 0 {
+	if people, _ := fresh.Store.ListStudents(t.Context(), fresh.Coach, store.WithArchived); len(people) != 0 {
 		t.Fatalf("looking at the file added %d students", len(people))
 	}
 	confirm(t, coach, preview).Has(t, "main", "Taken over: 10 breaks in 3 sets", "Odile", "North 2")
 	if again := exported(t, coach, ""); again != first {
 		t.Errorf("came back as\n%s\nwas\n%s", again, first)
 	}
-	people, err := fresh.Store.ListStudents(t.Context(), fresh.Coach, store.All)
+	people, err := fresh.Store.ListStudents(t.Context(), fresh.Coach, store.WithArchived)
 	if err != nil || len(people) != 2 || people[0].Code == "" {
 		t.Errorf("students: %+v, %v", people, err)
 	}
@@ -72,7 +72,7 @@ func TestImport_NamesAreLookedAtFirst(t *testing.T) {
 	looked := coach.Post(t, preview.Path, form).Status(t, http.StatusUnprocessableEntity)
 	looked.Has(t, "form", "All students of the file are known here")
 	confirm(t, coach, looked).Has(t, ".answer", "Taken over: 2 breaks in 2 sets")
-	people, err := s.Store.ListStudents(t.Context(), s.Coach, store.All)
+	people, err := s.Store.ListStudents(t.Context(), s.Coach, store.WithArchived)
 	if err != nil || len(people) != 3 {
 		t.Errorf("%d students, %v", len(people), err)
 	}
@@ -98,7 +98,7 @@ func TestImport_NamesThatCannotBe(t *testing.T) {
 		p := coach.Post(t, preview.Path, form).Status(t, http.StatusUnprocessableEntity)
 		p.Has(t, ".error", says).Count(t, "#main script", 0)
 	}
-	if people, _ := s.Store.ListStudents(t.Context(), s.Coach, store.All); len(people) != 3 {
+	if people, _ := s.Store.ListStudents(t.Context(), s.Coach, store.WithArchived); len(people) != 3 {
 		t.Errorf("%d students", len(people))
 	}
 }
@@ -209,7 +209,7 @@ func TestImport_PressedAtOnce(t *testing.T) {
 	}
 	all.Wait()
 	settle(t, coach, preview.Path).Has(t, ".answer", "Taken over: one break in one set")
-	if people, _ := s.Store.ListStudents(t.Context(), s.Coach, store.All); len(people) != 1 {
+	if people, _ := s.Store.ListStudents(t.Context(), s.Coach, store.WithArchived); len(people) != 1 {
 		t.Errorf("%d students were added", len(people))
 	}
 }

@@ -11,8 +11,8 @@ import (
 const mostNames = 200
 
 // resultOf says what an import did, for the page.
-func resultOf(done store.Imported, sets []drill.Set) result {
-	r := result{Sets: done.Sets, Had: done.Had, Breaks: done.Breaks}
+func resultOf(done store.ImportResult, sets []drill.Set) result {
+	r := result{Sets: done.Sets, Had: done.Duplicates, Breaks: done.Breaks}
 	for _, student := range done.Students[:min(len(done.Students), mostNames)] {
 		r.Students = append(r.Students, student.Name)
 	}

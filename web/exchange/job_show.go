@@ -50,7 +50,7 @@ func (v jobView) answer() string {
 	case store.JobStopped:
 		return "This stopped at " + v.progress() + ": the server was restarted or lost the database."
 	case store.JobFailed:
-		return v.Job.Says
+		return v.Job.Failure
 	case store.JobWaiting:
 		return "Not begun yet."
 	}
@@ -87,10 +87,10 @@ func (p *Pages) showJob(w http.ResponseWriter, r *http.Request) error {
 	if err := json.Unmarshal(job.Result, &v.Result); err != nil {
 		return fmt.Errorf("read what came of the job: %w", err)
 	}
-	if page.Part(r) {
+	if page.IsPartial(r) {
 		return page.Render(w, r, http.StatusOK, jobPart(v))
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, jobPage(v))
 }
 
@@ -99,7 +99,7 @@ func (p *Pages) jobOf(r *http.Request) (store.Job, error) {
 	if err != nil {
 		return store.Job{}, err
 	}
-	return p.store.GetJob(r.Context(), session.From(r).Viewer, id)
+	return p.store.GetJob(r.Context(), session.MustUser(r).Actor, id)
 }
 
 // beginJob takes a file over, after a last look, or begins again what has
@@ -125,7 +125,7 @@ func (p *Pages) beginJob(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return page.See(w, r, jobPath(job.ID))
+	return page.Redirect(w, r, jobPath(job.ID))
 }
 
 func (p *Pages) beginExportAgain(r *http.Request, job store.Job) error {
@@ -149,7 +149,7 @@ func (p *Pages) beginImport(w http.ResponseWriter, r *http.Request, job store.Jo
 	}
 	looked := form.Text(fieldShown) == v.shown()
 	switch {
-	case form.Text(fieldDo) == doLook && form.OK():
+	case form.Text(fieldDo) == doLook && form.IsValid():
 		return p.renderPlan(w, r, http.StatusOK, v)
 	case !v.ready() || !looked:
 		return p.renderPlan(w, r, http.StatusUnprocessableEntity, v)
@@ -157,7 +157,7 @@ func (p *Pages) beginImport(w http.ResponseWriter, r *http.Request, job store.Jo
 	if err := p.workOnImport(r, job, sets, v.names()); err != nil {
 		return err
 	}
-	return page.See(w, r, jobPath(job.ID))
+	return page.Redirect(w, r, jobPath(job.ID))
 }
 
 func (p *Pages) beginImportAgain(r *http.Request, job store.Job) error {
@@ -165,7 +165,7 @@ func (p *Pages) beginImportAgain(r *http.Request, job store.Job) error {
 	if err != nil {
 		return err
 	}
-	file, err := p.store.GetJobFile(r.Context(), session.From(r).Viewer, job.ID)
+	file, err := p.store.GetJobFile(r.Context(), session.MustUser(r).Actor, job.ID)
 	if err != nil {
 		return err
 	}
@@ -178,14 +178,14 @@ func (p *Pages) beginImportAgain(r *http.Request, job store.Job) error {
 
 // workOnImport begins the job unless it was begun before.
 func (p *Pages) workOnImport(r *http.Request, job store.Job, sets []drill.Set, names map[string]string) error {
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	run, began, err := p.store.BeginJob(r.Context(), viewer, job.ID, about{Names: names}.text())
 	if err != nil || !began {
 		return err
 	}
 	sets = named(sets, names)
 	p.worker.start(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
-		return nil, p.store.ImportAs(ctx, viewer, run, sets, seen, func(done store.Imported) store.JobEnd {
+		return nil, p.store.ImportInJob(ctx, viewer, run, sets, seen, func(done store.ImportResult) store.JobEnd {
 			return store.JobEnd{Done: breaksOf(sets), Result: resultOf(done, sets).text()}
 		})
 	})
@@ -198,9 +198,9 @@ func (p *Pages) removeJob(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := p.store.RemoveJob(r.Context(), session.From(r).Viewer, job.ID); err != nil {
+	if err := p.store.DeleteJob(r.Context(), session.MustUser(r).Actor, job.ID); err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, "Thrown away: "+job.Title+". What was taken over stays.")
-	return page.See(w, r, "/records")
+	p.sessions.SetFlash(w, r, "Thrown away: "+job.Title+". What was taken over stays.")
+	return page.Redirect(w, r, "/records")
 }

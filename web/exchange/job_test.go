@@ -63,7 +63,7 @@ func TestImport_LongWorkShowsHowFarItIs(t *testing.T) {
 // was kept, and it can be begun again.
 func TestJob_StoppedIsBegunAgain(t *testing.T) {
 	t.Parallel()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	sc := storetest.Scene{Store: storetest.Open(t, owner)}
 	sc.Coach, sc.Login = storetest.NewClub(t, sc.Store)
 	s := webtest.Over(t, sc)
@@ -112,7 +112,7 @@ func BenchmarkImport50000(b *testing.B) {
 	for b.Loop() {
 		s := storetest.New(b)
 		coach, _ := storetest.NewClub(b, s)
-		if _, err := s.Import(b.Context(), coach, sets); err != nil {
+		if _, err := s.ImportSets(b.Context(), coach, sets); err != nil {
 			b.Fatal(err)
 		}
 	}

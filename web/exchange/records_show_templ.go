@@ -133,7 +133,7 @@ func refusal(v recordsView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if problem := v.Form.Error(fieldFile); problem != "" {
+		if problem := v.Form.ErrorFor(fieldFile); problem != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -180,7 +180,7 @@ func refusal(v recordsView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if v.Refused.Problems.MayBeMore() {
+			if v.Refused.Problems.IsFull() {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "<p>There may be more: reading stopped here. Mend these and send the file again.</p>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -229,7 +229,7 @@ func exportForm(v recordsView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: "class", Label: "Whose breaks"}, v.Classes).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: "class", Label: "Whose breaks"}, v.Classes).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -314,7 +314,7 @@ func importForm(v recordsView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if v.Form.Error(fieldFile) != "" {
+		if v.Form.ErrorFor(fieldFile) != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 25, " aria-invalid=\"true\" aria-describedby=\"file-hint file-error\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -329,7 +329,7 @@ func importForm(v recordsView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Wrong(v.Form, fieldFile).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.FieldError(v.Form, fieldFile).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -337,7 +337,7 @@ func importForm(v recordsView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for i, name := range breaklog.Columns() {
+		for i, name := range breaklog.ColumnNames() {
 			if i > 0 {
 				var templ_7745c5c3_Var14 string
 				templ_7745c5c3_Var14, templ_7745c5c3_Err = templ.JoinStringErrs(", ")

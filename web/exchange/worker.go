@@ -36,7 +36,7 @@ func newWorker(s *store.Store, log *slog.Logger) *worker {
 type work func(ctx context.Context, seen func(breaks int)) (*store.JobEnd, error)
 
 // start does the work of a job that has been begun, in the name of v.
-func (w *worker) start(v store.Viewer, run store.JobRun, do work) {
+func (w *worker) start(v store.Actor, run store.JobRun, do work) {
 	ctx, stop := context.WithCancel(context.Background())
 	var done atomic.Int64
 	go w.speak(ctx, stop, v, run, &done)
@@ -51,7 +51,7 @@ func (w *worker) start(v store.Viewer, run store.JobRun, do work) {
 		end, err := w.try(ctx, do, func(n int) { done.Store(int64(n)) })
 		if err != nil {
 			w.log.ErrorContext(ctx, "a job failed", "job", run.ID, "error", err)
-			end = &store.JobEnd{Says: sentence(err), Done: int(done.Load())}
+			end = &store.JobEnd{Failure: sentence(err), Done: int(done.Load())}
 		}
 		if end == nil || errors.Is(err, store.ErrStale) || errors.Is(err, store.ErrUnavailable) {
 			return
@@ -64,7 +64,7 @@ func (w *worker) start(v store.Viewer, run store.JobRun, do work) {
 
 // speak says how far the work is until it has ended, and stops it when the job
 // has been begun anew by somebody else.
-func (w *worker) speak(ctx context.Context, stop func(), v store.Viewer, run store.JobRun, done *atomic.Int64) {
+func (w *worker) speak(ctx context.Context, stop func(), v store.Actor, run store.JobRun, done *atomic.Int64) {
 	ticks := time.NewTicker(w.beat)
 	defer ticks.Stop()
 	for {
@@ -73,7 +73,7 @@ func (w *worker) speak(ctx context.Context, stop func(), v store.Viewer, run sto
 			return
 		case <-ticks.C:
 		}
-		if err := w.store.BeatJob(ctx, v, run, int(done.Load())); errors.Is(err, store.ErrStale) {
+		if err := w.store.ReportJobProgress(ctx, v, run, int(done.Load())); errors.Is(err, store.ErrStale) {
 			stop()
 		}
 	}

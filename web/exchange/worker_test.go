@@ -14,12 +14,12 @@ import (
 )
 
 // begun is a worker with a job that has been begun.
-func begun(t *testing.T) (*worker, store.Viewer, store.JobRun) {
+func begun(t *testing.T) (*worker, store.Actor, store.JobRun) {
 	t.Helper()
 	s := storetest.New(t)
 	coach, _ := storetest.NewClub(t, s)
 	j := store.Job{ID: store.NewID[store.JobID](), Kind: store.ExportJob, Title: "x", Todo: 10}
-	if err := s.KeepJob(t.Context(), coach, j, nil); err != nil {
+	if err := s.CreateJob(t.Context(), coach, j, nil); err != nil {
 		t.Fatal(err)
 	}
 	run, _, err := s.BeginJob(t.Context(), coach, j.ID, nil)
@@ -32,7 +32,7 @@ func begun(t *testing.T) (*worker, store.Viewer, store.JobRun) {
 }
 
 // until waits for a state of the job.
-func until(t *testing.T, w *worker, coach store.Viewer, run store.JobRun, is func(store.Job) bool) store.Job {
+func until(t *testing.T, w *worker, coach store.Actor, run store.JobRun, is func(store.Job) bool) store.Job {
 	t.Helper()
 	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
 		j, err := w.store.GetJob(t.Context(), coach, run.ID)
@@ -63,8 +63,8 @@ func TestWorker_FailuresAreSaidAndTakeNothingWithThem(t *testing.T) {
 		w, coach, run := begun(t)
 		w.start(coach, run, c.do)
 		j := until(t, w, coach, run, func(j store.Job) bool { return j.State == store.JobFailed })
-		if !strings.Contains(j.Says, c.says) || strings.Contains(j.Says, "no room") || strings.Contains(j.Says, "slip") {
-			t.Errorf("%s: %q", name, j.Says)
+		if !strings.Contains(j.Failure, c.says) || strings.Contains(j.Failure, "no room") || strings.Contains(j.Failure, "slip") {
+			t.Errorf("%s: %q", name, j.Failure)
 		}
 	}
 }

@@ -17,20 +17,20 @@ import (
 // laptops where they are made.
 func TestEveryPage_OnAnOldLaptop(t *testing.T) {
 	site := webtest.New(t)
-	odile := site.Student(0)
-	closed := site.Record(t, odile, 10)
-	site.Close(t, odile, closed, -16)
-	open := site.Record(t, odile, 3)
+	odile := site.StudentActor(0)
+	closed := site.RecordBreaks(t, odile, 10)
+	site.CloseSet(t, odile, closed, -16)
+	open := site.RecordBreaks(t, odile, 3)
 	set, err := site.Store.GetSet(t.Context(), odile, open)
 	if err != nil {
 		t.Fatal(err)
 	}
-	pending, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+	pending, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
 	if err != nil || len(pending) != 1 {
 		t.Fatalf("%d prescriptions wait (%v), want one", len(pending), err)
 	}
 	job := store.Job{ID: store.NewID[store.JobID](), Kind: store.ImportJob, Title: "breaks.csv"}
-	if err := site.Store.KeepJob(t.Context(), site.Coach, job, []byte("a file")); err != nil {
+	if err := site.Store.CreateJob(t.Context(), site.Coach, job, []byte("a file")); err != nil {
 		t.Fatal(err)
 	}
 	fill := strings.NewReplacer(

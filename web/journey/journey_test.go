@@ -58,7 +58,7 @@ func mirrorWords(s string) string {
 // proposed gives how far out the approved setup of a student stands.
 func proposed(t *testing.T, site *webtest.Site, name string) string {
 	t.Helper()
-	students, err := site.Store.ListStudents(t.Context(), site.Coach, store.Live)
+	students, err := site.Store.ListStudents(t.Context(), site.Coach, store.ActiveOnly)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -20,26 +20,26 @@ import (
 	"github.com/go-chi/chi/v5"
 )
 
-// lesson is how far back a set may have started to be on the board.
-const lesson = 4 * time.Hour
+// maxSetAge is how far back a set may have started to be on the board.
+const maxSetAge = 4 * time.Hour
 
 // Pages are the board and its events.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 	now      func() time.Time
 }
 
 // New makes them; now is the clock that says what belongs to the lesson.
-func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages {
 	return &Pages{store: s, sessions: sessions, now: now}
 }
 
 // Routes are the rows of the route table.
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
-		route.Get("/classes/{class}/live", route.Coach, p.show),
-		route.Get("/classes/{class}/live/events", route.Coach, p.events),
+		route.Get("/classes/{class}/live", route.Coach, p.showBoard),
+		route.Get("/classes/{class}/live/events", route.Coach, p.streamBoard),
 	}
 }
 
@@ -48,18 +48,18 @@ type boardView struct {
 	Frame page.Frame
 	Class store.Class
 	Path  string
-	Rows  []row
+	Rows  []boardRow
 }
 
-// row is one student on the board.
-type row struct {
+// boardRow is one student on the board.
+type boardRow struct {
 	Name, Table, State string
-	Marks              []mark
+	Marks              []breakMark
 	Wing, Window       string
 }
 
-// mark is one break: a sign, and its words.
-type mark struct {
+// breakMark is one break: a sign, and its words.
+type breakMark struct {
 	Kind  markKind
 	Words string
 }
@@ -76,38 +76,38 @@ const (
 	markToCome  markKind = "to-come"
 )
 
-func (p *Pages) show(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.board(r)
+func (p *Pages) showBoard(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadBoard(r)
 	if err != nil {
 		return err
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, boardPage(v))
 }
 
-func (p *Pages) board(r *http.Request) (boardView, error) {
+func (p *Pages) loadBoard(r *http.Request) (boardView, error) {
 	id, err := store.ParseID[store.ClassID](chi.URLParam(r, "class"))
 	if err != nil {
 		return boardView{}, err
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	class, _, err := p.store.GetClass(r.Context(), viewer, id)
 	if err != nil {
 		return boardView{}, err
 	}
-	students, err := p.store.ListLive(r.Context(), viewer, id, p.now().Add(-lesson))
+	students, err := p.store.ListLiveStudents(r.Context(), viewer, id, p.now().Add(-maxSetAge))
 	if err != nil {
 		return boardView{}, err
 	}
 	v := boardView{Class: class, Path: "/classes/" + id.String()}
 	for _, s := range students {
-		v.Rows = append(v.Rows, rowOf(s))
+		v.Rows = append(v.Rows, newBoardRow(s))
 	}
 	return v, nil
 }
 
-// answer is the board's first line.
-func (v boardView) answer() string {
+// answerWords is the board's first line.
+func (v boardView) answerWords() string {
 	breaking, done := 0, 0
 	for _, r := range v.Rows {
 		switch {
@@ -125,8 +125,8 @@ func (v boardView) answer() string {
 
 const stateDone = "done"
 
-func rowOf(s store.AtTable) row {
-	r := row{Name: s.Student.Name}
+func newBoardRow(s store.LiveStudent) boardRow {
+	r := boardRow{Name: s.Student.Name}
 	if s.Set == nil {
 		return r
 	}
@@ -139,31 +139,31 @@ func rowOf(s store.AtTable) row {
 	breaks := make([]drill.Break, len(set.Breaks))
 	for i, b := range set.Breaks {
 		breaks[i] = b.Break
-		r.Marks = append(r.Marks, markOf(b.Break, set.Setup))
+		r.Marks = append(r.Marks, newBreakMark(b.Break, set.Setup))
 	}
 	for n := len(breaks); n < set.Planned && set.Closed.IsZero(); n++ {
-		r.Marks = append(r.Marks, mark{markToCome, ""})
+		r.Marks = append(r.Marks, breakMark{markToCome, ""})
 	}
-	counts := sheet.Count(breaks, set.Setup, set.Window)
+	counts := sheet.CountBreaks(breaks, set.Setup, set.Window)
 	r.Wing = sheet.CountWords(counts.Wing, counts.Breaks)
 	r.Window = sheet.CountWords(counts.Window, counts.Breaks)
 	return r
 }
 
-func markOf(b drill.Break, s drill.Setup) mark {
+func newBreakMark(b drill.Break, s drill.Setup) breakMark {
 	switch {
 	case b.BallsOff():
-		return mark{markOff, "a ball off the table"}
+		return breakMark{markOff, "a ball off the table"}
 	case b.Cue.How == drill.Scratched:
-		return mark{markScratch, "scratch"}
+		return breakMark{markScratch, "scratch"}
 	case b.WingMade(s):
-		return mark{markMade, "wing ball made"}
+		return breakMark{markMade, "wing ball made"}
 	}
-	return mark{markMissed, "wing ball missed"}
+	return breakMark{markMissed, "wing ball missed"}
 }
 
-// words say a row's marks to who cannot see them.
-func (r row) words() string {
+// markWords say a row's marks to who cannot see them.
+func (r boardRow) markWords() string {
 	var words []string
 	for i, m := range r.Marks {
 		if m.Kind != markToCome {
@@ -173,17 +173,17 @@ func (r row) words() string {
 	return strings.Join(words, ", ")
 }
 
-// alive is how often a line is sent when nothing happens, so that proxies and
+// keepAliveInterval is how often a line is sent when nothing happens, so that proxies and
 // this end notice a connection that died.
-const alive = 20 * time.Second
+const keepAliveInterval = 20 * time.Second
 
-// events sends the board anew whenever something happens in the club.
-func (p *Pages) events(w http.ResponseWriter, r *http.Request) error {
-	first, err := p.board(r) // before anything is sent, so that a refusal is a page
+// streamBoard sends the board anew whenever something happens in the club.
+func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
+	first, err := p.loadBoard(r) // before anything is sent, so that a refusal is a page
 	if err != nil {
 		return err
 	}
-	heard, err := p.store.Listen(r.Context(), session.From(r).Viewer)
+	heard, err := p.store.Subscribe(r.Context(), session.MustUser(r).Actor)
 	if err != nil {
 		return err
 	}
@@ -192,10 +192,10 @@ func (p *Pages) events(w http.ResponseWriter, r *http.Request) error {
 	h.Set("Cache-Control", "no-store")
 	h.Set("X-Accel-Buffering", "no")
 	control := http.NewResponseController(w)
-	if err := send(w, control, r, boardRows(first)); err != nil {
+	if err := sendBoardEvent(w, control, r, boardRows(first)); err != nil {
 		return nil // who went away needs no page
 	}
-	ticker := time.NewTicker(alive)
+	ticker := time.NewTicker(keepAliveInterval)
 	defer ticker.Stop()
 	for {
 		select {
@@ -209,20 +209,20 @@ func (p *Pages) events(w http.ResponseWriter, r *http.Request) error {
 			if !open {
 				return nil
 			}
-			v, err := p.board(r)
+			v, err := p.loadBoard(r)
 			if err != nil {
 				return nil // the browser asks again, and then gets the reason
 			}
-			if send(w, control, r, boardRows(v)) != nil {
+			if sendBoardEvent(w, control, r, boardRows(v)) != nil {
 				return nil
 			}
 		}
 	}
 }
 
-// send writes a component as one event of the WHATWG's server-sent events: each
+// sendBoardEvent writes a component as one event of the WHATWG's server-sent events: each
 // line of it is a "data:" line.
-func send(w http.ResponseWriter, control *http.ResponseController, r *http.Request, c templ.Component) error {
+func sendBoardEvent(w http.ResponseWriter, control *http.ResponseController, r *http.Request, c templ.Component) error {
 	var b strings.Builder
 	if err := c.Render(r.Context(), &b); err != nil {
 		return err

@@ -107,19 +107,19 @@ func boardPage(v boardView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = keyItem(markMade, "wing ball made").Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = legendItem(markMade, "wing ball made").Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = keyItem(markMissed, "wing ball missed").Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = legendItem(markMissed, "wing ball missed").Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = keyItem(markScratch, "scratch").Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = legendItem(markScratch, "scratch").Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = keyItem(markOff, "a ball off the table").Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = legendItem(markOff, "a ball off the table").Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -129,7 +129,7 @@ func boardPage(v boardView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Lesson of " + v.Class.Name, Here: "/classes", Styles: []string{"css/live.css"}, Scripts: []string{"js/live.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Lesson of " + v.Class.Name, NavPath: "/classes", Styles: []string{"css/live.css"}, Scripts: []string{"js/live.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -137,7 +137,7 @@ func boardPage(v boardView) templ.Component {
 	})
 }
 
-func keyItem(kind markKind, words string) templ.Component {
+func legendItem(kind markKind, words string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -238,9 +238,9 @@ func boardRows(v boardView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var12 string
-		templ_7745c5c3_Var12, templ_7745c5c3_Err = templ.JoinStringErrs(v.answer())
+		templ_7745c5c3_Var12, templ_7745c5c3_Err = templ.JoinStringErrs(v.answerWords())
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/live/live.templ`, Line: 31, Col: 31}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/live/live.templ`, Line: 31, Col: 36}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var12))
 		if templ_7745c5c3_Err != nil {
@@ -328,9 +328,9 @@ func boardRows(v boardView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var17 string
-				templ_7745c5c3_Var17, templ_7745c5c3_Err = templ.JoinStringErrs(r.words())
+				templ_7745c5c3_Var17, templ_7745c5c3_Err = templ.JoinStringErrs(r.markWords())
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/live/live.templ`, Line: 53, Col: 40}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/live/live.templ`, Line: 53, Col: 44}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var17))
 				if templ_7745c5c3_Err != nil {

@@ -20,10 +20,10 @@ func TestBoard_SaysHowTheLessonGoes(t *testing.T) {
 	coach := site.CoachIn(t)
 	path := "/classes/" + site.Class.String() + "/live"
 	coach.Get(t, path).Has(t, ".answer", "Nobody has started yet").Count(t, "tbody tr.waiting", 3)
-	student := store.Viewer{Club: site.Coach.Club, Person: site.Students[0].ID, Role: store.Student}
-	set := site.Record(t, student, 10)
-	site.Record(t, store.Viewer{Club: site.Coach.Club, Person: site.Students[1].ID, Role: store.Student}, 3)
-	site.Close(t, student, set, -18)
+	student := store.Actor{Club: site.Coach.Club, Person: site.Students[0].ID, Role: store.Student}
+	set := site.RecordBreaks(t, student, 10)
+	site.RecordBreaks(t, store.Actor{Club: site.Coach.Club, Person: site.Students[1].ID, Role: store.Student}, 3)
+	site.CloseSet(t, student, set, -18)
 	page := coach.Get(t, path).Has(t, ".answer", "1 breaking, 1 done, of 3.")
 	// NewBreak drops the wing ball in every second break.
 	page.Has(t, "tbody", "5 of 10", "3 of 10", "1 wing ball missed, 2 wing ball made")
@@ -37,7 +37,7 @@ func TestEvents_ABreakComesByItself(t *testing.T) {
 	coach := site.CoachIn(t)
 	lines := coach.Stream(t, "/classes/"+site.Class.String()+"/live/events")
 	waitFor(t, lines, "Nobody has started yet")
-	site.Record(t, store.Viewer{Club: site.Coach.Club, Person: site.Students[0].ID, Role: store.Student}, 2)
+	site.RecordBreaks(t, store.Actor{Club: site.Coach.Club, Person: site.Students[0].ID, Role: store.Student}, 2)
 	waitFor(t, lines, "2 of 10")
 }
 
@@ -74,7 +74,7 @@ func TestBoard_InTheBrowser(t *testing.T) {
 	w.Go(site.URL + "/classes/" + site.Class.String() + "/live")
 	w.Wait(`document.getElementById("board-state").textContent === "Live."`)
 	for i, student := range site.Students {
-		site.Record(t, store.Viewer{Club: site.Coach.Club, Person: student.ID, Role: store.Student}, 4+i)
+		site.RecordBreaks(t, store.Actor{Club: site.Coach.Club, Person: student.ID, Role: store.Student}, 4+i)
 	}
 	// Thirty breaks are planned; fifteen of them are still to come.
 	w.Wait(`document.querySelectorAll(".signs .to-come").length === 15`)

@@ -14,8 +14,8 @@ type Field struct {
 	Name, Label, Hint string
 	// Type is the input's: "text" when empty.
 	Type string
-	// Fill is the autocomplete word, Mode the on-screen keyboard.
-	Fill, Mode string
+	// Autocomplete is the autocomplete word, InputMode the on-screen keyboard.
+	Autocomplete, InputMode string
 	// Short makes it as wide as a number needs.
 	Short bool
 	// Optional fields may stay empty.
@@ -24,7 +24,7 @@ type Field struct {
 	Step, Min, Max string
 }
 
-func (f Field) kind() string {
+func (f Field) inputType() string {
 	if f.Type == "" {
 		return "text"
 	}
@@ -32,11 +32,11 @@ func (f Field) kind() string {
 }
 
 // describedBy lists the ids of what explains the field.
-func describedBy(name, hint, wrong string) string {
+func describedBy(name, fieldHint, wrong string) string {
 	switch {
-	case hint != "" && wrong != "":
+	case fieldHint != "" && wrong != "":
 		return name + "-hint " + name + "-error"
-	case hint != "":
+	case fieldHint != "":
 		return name + "-hint"
 	case wrong != "":
 		return name + "-error"
@@ -44,11 +44,11 @@ func describedBy(name, hint, wrong string) string {
 	return ""
 }
 
-// Option is one answer of a Choice or a Select.
+// Option is one answer of a RadioField or a SelectField.
 type Option struct{ Value, Words string }
 
-// Input is a field of one line.
-func Input(form *Form, f Field) templ.Component {
+// InputField is a field of one line.
+func InputField(form *Form, f Field) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -95,7 +95,7 @@ func Input(form *Form, f Field) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = hint(f.Name, f.Hint).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = fieldHint(f.Name, f.Hint).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -134,9 +134,9 @@ func Input(form *Form, f Field) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var6 string
-			templ_7745c5c3_Var6, templ_7745c5c3_Err = templruntime.NewAttributeExpression(f.kind()).Resolve(ctx)
+			templ_7745c5c3_Var6, templ_7745c5c3_Err = templruntime.NewAttributeExpression(f.inputType()).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 49, Col: 18}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 49, Col: 23}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var6)
 			if templ_7745c5c3_Err != nil {
@@ -146,15 +146,15 @@ func Input(form *Form, f Field) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if f.kind() != "password" {
+			if f.inputType() != "password" {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, " value=\"")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var7 string
-				templ_7745c5c3_Var7, templ_7745c5c3_Err = templruntime.NewAttributeExpression(form.Raw(f.Name)).Resolve(ctx)
+				templ_7745c5c3_Var7, templ_7745c5c3_Err = templruntime.NewAttributeExpression(form.RawText(f.Name)).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 51, Col: 28}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 51, Col: 32}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var7)
 				if templ_7745c5c3_Err != nil {
@@ -193,13 +193,13 @@ func Input(form *Form, f Field) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			if form.Error(f.Name) != "" {
+			if form.ErrorFor(f.Name) != "" {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, " aria-invalid=\"true\"")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 			}
-			if by := describedBy(f.Name, f.Hint, form.Error(f.Name)); by != "" {
+			if by := describedBy(f.Name, f.Hint, form.ErrorFor(f.Name)); by != "" {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 14, " aria-describedby=\"")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -218,15 +218,15 @@ func Input(form *Form, f Field) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			if f.Fill != "" {
+			if f.Autocomplete != "" {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 16, " autocomplete=\"")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var11 string
-				templ_7745c5c3_Var11, templ_7745c5c3_Err = templruntime.NewAttributeExpression(f.Fill).Resolve(ctx)
+				templ_7745c5c3_Var11, templ_7745c5c3_Err = templruntime.NewAttributeExpression(f.Autocomplete).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 62, Col: 25}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 62, Col: 33}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var11)
 				if templ_7745c5c3_Err != nil {
@@ -237,15 +237,15 @@ func Input(form *Form, f Field) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			if f.Mode != "" {
+			if f.InputMode != "" {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 18, " inputmode=\"")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var12 string
-				templ_7745c5c3_Var12, templ_7745c5c3_Err = templruntime.NewAttributeExpression(f.Mode).Resolve(ctx)
+				templ_7745c5c3_Var12, templ_7745c5c3_Err = templruntime.NewAttributeExpression(f.InputMode).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 65, Col: 22}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 65, Col: 27}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var12)
 				if templ_7745c5c3_Err != nil {
@@ -327,7 +327,7 @@ func Input(form *Form, f Field) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = Wrong(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = FieldError(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -339,8 +339,8 @@ func Input(form *Form, f Field) templ.Component {
 	})
 }
 
-// Area is a field of several lines.
-func Area(form *Form, f Field) templ.Component {
+// TextAreaField is a field of several lines.
+func TextAreaField(form *Form, f Field) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -387,7 +387,7 @@ func Area(form *Form, f Field) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = hint(f.Name, f.Hint).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = fieldHint(f.Name, f.Hint).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -427,13 +427,13 @@ func Area(form *Form, f Field) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		if form.Error(f.Name) != "" {
+		if form.ErrorFor(f.Name) != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 35, " aria-invalid=\"true\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 		}
-		if by := describedBy(f.Name, f.Hint, form.Error(f.Name)); by != "" {
+		if by := describedBy(f.Name, f.Hint, form.ErrorFor(f.Name)); by != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, " aria-describedby=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -457,9 +457,9 @@ func Area(form *Form, f Field) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var22 string
-		templ_7745c5c3_Var22, templ_7745c5c3_Err = templ.JoinStringErrs(form.Raw(f.Name))
+		templ_7745c5c3_Var22, templ_7745c5c3_Err = templ.JoinStringErrs(form.RawText(f.Name))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 96, Col: 21}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 96, Col: 25}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var22))
 		if templ_7745c5c3_Err != nil {
@@ -469,7 +469,7 @@ func Area(form *Form, f Field) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = Wrong(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = FieldError(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -481,8 +481,8 @@ func Area(form *Form, f Field) templ.Component {
 	})
 }
 
-// Select is a choice from a list that folds away.
-func Select(form *Form, f Field, options []Option) templ.Component {
+// SelectField is a choice from a list that folds away.
+func SelectField(form *Form, f Field, options []Option) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -529,7 +529,7 @@ func Select(form *Form, f Field, options []Option) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = hint(f.Name, f.Hint).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = fieldHint(f.Name, f.Hint).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -563,13 +563,13 @@ func Select(form *Form, f Field, options []Option) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if form.Error(f.Name) != "" {
+		if form.ErrorFor(f.Name) != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 47, " aria-invalid=\"true\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 		}
-		if by := describedBy(f.Name, f.Hint, form.Error(f.Name)); by != "" {
+		if by := describedBy(f.Name, f.Hint, form.ErrorFor(f.Name)); by != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 48, " aria-describedby=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -610,7 +610,7 @@ func Select(form *Form, f Field, options []Option) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if option.Value == form.Raw(f.Name) {
+			if option.Value == form.RawText(f.Name) {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 53, " selected")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -623,7 +623,7 @@ func Select(form *Form, f Field, options []Option) templ.Component {
 			var templ_7745c5c3_Var30 string
 			templ_7745c5c3_Var30, templ_7745c5c3_Err = templ.JoinStringErrs(option.Words)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 117, Col: 96}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 117, Col: 100}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var30))
 			if templ_7745c5c3_Err != nil {
@@ -638,7 +638,7 @@ func Select(form *Form, f Field, options []Option) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = Wrong(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = FieldError(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -650,8 +650,8 @@ func Select(form *Form, f Field, options []Option) templ.Component {
 	})
 }
 
-// Choice is a choice of which all answers stay in sight.
-func Choice(form *Form, f Field, options []Option) templ.Component {
+// RadioField is a choice of which all answers stay in sight.
+func RadioField(form *Form, f Field, options []Option) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -672,7 +672,7 @@ func Choice(form *Form, f Field, options []Option) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if by := describedBy(f.Name, f.Hint, form.Error(f.Name)); by != "" {
+		if by := describedBy(f.Name, f.Hint, form.ErrorFor(f.Name)); by != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 59, " aria-describedby=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -708,7 +708,7 @@ func Choice(form *Form, f Field, options []Option) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = hint(f.Name, f.Hint).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = fieldHint(f.Name, f.Hint).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -747,7 +747,7 @@ func Choice(form *Form, f Field, options []Option) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if option.Value == form.Raw(f.Name) {
+			if option.Value == form.RawText(f.Name) {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 67, " checked")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -760,7 +760,7 @@ func Choice(form *Form, f Field, options []Option) templ.Component {
 			var templ_7745c5c3_Var36 string
 			templ_7745c5c3_Var36, templ_7745c5c3_Err = templ.JoinStringErrs(option.Words)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 136, Col: 147}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/page/field.templ`, Line: 136, Col: 151}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var36))
 			if templ_7745c5c3_Err != nil {
@@ -775,7 +775,7 @@ func Choice(form *Form, f Field, options []Option) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = Wrong(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = FieldError(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -787,7 +787,7 @@ func Choice(form *Form, f Field, options []Option) templ.Component {
 	})
 }
 
-func hint(name, words string) templ.Component {
+func fieldHint(name, words string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -840,8 +840,8 @@ func hint(name, words string) templ.Component {
 	})
 }
 
-// Wrong is the sentence about a field, if there is one.
-func Wrong(form *Form, name string) templ.Component {
+// FieldError is the sentence about a field, if there is one.
+func FieldError(form *Form, name string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -858,7 +858,7 @@ func Wrong(form *Form, name string) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		if says := form.Error(name); says != "" {
+		if says := form.ErrorFor(name); says != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 75, "<p class=\"error\" id=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -894,9 +894,9 @@ func Wrong(form *Form, name string) templ.Component {
 	})
 }
 
-// Summary says above a form that it was not taken, and repeats the sentences
+// ErrorSummary says above a form that it was not taken, and repeats the sentences
 // of fields that the page does not show.
-func Summary(form *Form) templ.Component {
+func ErrorSummary(form *Form) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -913,7 +913,7 @@ func Summary(form *Form) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		if !form.OK() {
+		if !form.IsValid() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 78, "<div class=\"notice wrong\" role=\"alert\"><p>Not saved yet. What you typed is still here:</p><ul>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

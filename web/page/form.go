@@ -22,14 +22,14 @@ type Form struct {
 // MaxFormBytes bounds a form; an import is not sent as a form.
 const MaxFormBytes = 1 << 20
 
-// ErrForm is a form that could not be read at all: cut off, or too long.
-var ErrForm = errors.New("the form could not be read")
+// ErrUnreadableForm is a form that could not be read at all: cut off, or too long.
+var ErrUnreadableForm = errors.New("the form could not be read")
 
 // ReadForm takes the fields sent with a request.
 func ReadForm(w http.ResponseWriter, r *http.Request) (*Form, error) {
 	r.Body = http.MaxBytesReader(w, r.Body, MaxFormBytes)
 	if err := r.ParseForm(); err != nil {
-		return nil, fmt.Errorf("%w: %w", ErrForm, err)
+		return nil, fmt.Errorf("%w: %w", ErrUnreadableForm, err)
 	}
 	return &Form{Values: r.Form}, nil
 }
@@ -46,20 +46,20 @@ func NewForm(values map[string]string) *Form {
 // Text gives a field with the white space around it removed.
 func (f *Form) Text(name string) string { return strings.TrimSpace(f.Values.Get(name)) }
 
-// Raw gives a field as typed: what a form shows again.
-func (f *Form) Raw(name string) string { return f.Values.Get(name) }
+// RawText gives a field as typed: what a form shows again.
+func (f *Form) RawText(name string) string { return f.Values.Get(name) }
 
 // Has says whether a field, for example a box that was ticked, was sent.
 func (f *Form) Has(name string) bool { return f.Values.Has(name) }
 
-// Error gives the sentence about a field, or "".
-func (f *Form) Error(name string) string { return f.Problems.Of(name) }
+// ErrorFor gives the sentence about a field, or "".
+func (f *Form) ErrorFor(name string) string { return f.Problems.Of(name) }
 
-// OK says that nothing is wrong so far.
-func (f *Form) OK() bool { return len(f.Problems) == 0 }
+// IsValid says that nothing is wrong so far.
+func (f *Form) IsValid() bool { return len(f.Problems) == 0 }
 
-// Refuse notes what is wrong with a field.
-func (f *Form) Refuse(name, says string) { f.Problems.Add(name, says) }
+// Reject notes what is wrong with a field.
+func (f *Form) Reject(name, says string) { f.Problems.Add(name, says) }
 
 // Number reads a field that must hold a number. A comma is read as the decimal
 // point it is in most of the world. What is no number is refused beside the
@@ -67,32 +67,32 @@ func (f *Form) Refuse(name, says string) { f.Problems.Add(name, says) }
 func (f *Form) Number(name, says string) float64 {
 	v, err := strconv.ParseFloat(strings.Replace(f.Text(name), ",", ".", 1), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		f.Refuse(name, says)
+		f.Reject(name, says)
 		return 0
 	}
 	return v
 }
 
-// NumberOr is Number for a field that may be empty.
-func (f *Form) NumberOr(name string, empty float64, says string) float64 {
+// NumberOrDefault is Number for a field that may be empty.
+func (f *Form) NumberOrDefault(name string, empty float64, says string) float64 {
 	if f.Text(name) == "" {
 		return empty
 	}
 	return f.Number(name, says)
 }
 
-// Whole reads a field that must hold a whole number.
-func (f *Form) Whole(name, says string) int {
+// WholeNumber reads a field that must hold a whole number.
+func (f *Form) WholeNumber(name, says string) int {
 	n, err := strconv.Atoi(f.Text(name))
 	if err != nil {
-		f.Refuse(name, says)
+		f.Reject(name, says)
 	}
 	return n
 }
 
-// Take adds the problems in err to the form and says whether it was made of
+// AddProblems adds the problems in err to the form and says whether it was made of
 // problems; any other error is the caller's.
-func (f *Form) Take(err error) bool {
+func (f *Form) AddProblems(err error) bool {
 	var problems drill.Problems
 	if !errors.As(err, &problems) {
 		return false

@@ -13,7 +13,7 @@ import (
 type Head struct {
 	Title string
 	// Here is the path of the navigation entry this page belongs to.
-	Here string
+	NavPath string
 	// Narrow keeps the page to one short column.
 	Narrow bool
 	// Scripts and Styles are the page's own, by their name under static/.
@@ -23,7 +23,7 @@ type Head struct {
 // Frame is what stands around a page: who is signed in and what was just done.
 type Frame struct {
 	Person Person
-	Said   string
+	Flash   string
 }
 
 // Person is who is signed in, as the layout shows it. The zero Person is
@@ -33,18 +33,18 @@ type Person struct {
 	Coach      bool
 }
 
-// Link is an entry of the navigation.
-type Link struct{ Path, Words string }
+// NavLink is an entry of the navigation.
+type NavLink struct{ Path, Words string }
 
-// links gives the navigation of a person.
-func (p Person) links() []Link {
+// navigationLinks gives the navigation of a person.
+func (p Person) navigationLinks() []NavLink {
 	switch {
 	case p.Name == "":
 		return nil
 	case p.Coach:
-		return []Link{{"/desk", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/what-if", "What if"}, {"/tables", "Tables"}, {"/rules", "Rules"}}
+		return []NavLink{{"/desk", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/what-if", "What if"}, {"/tables", "Tables"}, {"/rules", "Rules"}}
 	}
-	return []Link{{"/today", "Today"}, {"/my/sets", "My breaks"}, {"/my/progress", "My progress"}}
+	return []NavLink{{"/today", "Today"}, {"/my/sets", "My breaks"}, {"/my/progress", "My progress"}}
 }
 
 // Render writes a page with a status. Pages depend on who asks, so no shared
@@ -58,14 +58,14 @@ func Render(w http.ResponseWriter, r *http.Request, status int, content templ.Co
 	return content.Render(r.Context(), w)
 }
 
-// Part says whether htmx asks for a part of a page rather than all of it.
-func Part(r *http.Request) bool {
+// IsPartial says whether htmx asks for a part of a page rather than all of it.
+func IsPartial(r *http.Request) bool {
 	return r.Header.Get("HX-Request") == "true" && r.Header.Get("HX-History-Restore-Request") != "true"
 }
 
-// See sends the browser on after a write, so that reloading repeats nothing.
-func See(w http.ResponseWriter, r *http.Request, path string) error {
-	if Part(r) {
+// Redirect sends the browser on after a write, so that reloading repeats nothing.
+func Redirect(w http.ResponseWriter, r *http.Request, path string) error {
+	if IsPartial(r) {
 		w.Header().Set("HX-Location", path)
 		w.WriteHeader(http.StatusNoContent)
 		return nil

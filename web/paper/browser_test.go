@@ -26,12 +26,12 @@ func printedSite(t *testing.T) *webtest.Site {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.Assignment, err = s.Store.Assign(t.Context(), s.Coach, store.Assignment{Drill: drill.ID, Class: s.Class, Note: strings.Repeat("Take your time. ", 120)})
+	s.Assignment, err = s.Store.AssignDrill(t.Context(), s.Coach, store.Assignment{Drill: drill.ID, Class: s.Class, Note: strings.Repeat("Take your time. ", 120)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	set := s.Record(t, s.Student(0), 10)
-	s.Close(t, s.Student(0), set, -15)
+	set := s.RecordBreaks(t, s.StudentActor(0), 10)
+	s.CloseSet(t, s.StudentActor(0), set, -15)
 	if err := s.Store.IssueCard(t.Context(), s.Coach, store.CardID{}, set); err != nil {
 		t.Fatal(err)
 	}

@@ -14,7 +14,7 @@ import (
 // cardsView is a student's break cards, to be cut out.
 type cardsView struct {
 	Frame page.Frame
-	Back  page.Link
+	Back  page.NavLink
 	// Name is the student's; "" on their own page.
 	Name  string
 	Cards []pocketCard
@@ -35,9 +35,9 @@ func (c pocketCard) picture() picture.TableView {
 }
 
 // lines are the parts a student needs at the table; the rest is in the picture.
-func (c pocketCard) lines() []sheet.Part {
-	var lines []sheet.Part
-	for _, part := range sheet.Parts(c.Setup, c.BreakCard.Table.Kind) {
+func (c pocketCard) lines() []sheet.SetupPart {
+	var lines []sheet.SetupPart
+	for _, part := range sheet.ListSetupParts(c.Setup, c.BreakCard.Table.Kind) {
 		switch part.Name {
 		case "Cue ball", "Contact", "Tip", "Speed", "Order", "Wing ball":
 			part.Words = strings.Replace(part.Words, " of the long string", "", 1)
@@ -66,20 +66,20 @@ func (p *Pages) showCards(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := cardsView{Name: student.Name, Back: page.Link{Path: "/students/" + student.ID.String(), Words: student.Name}}
+	v := cardsView{Name: student.Name, Back: page.NavLink{Path: "/students/" + student.ID.String(), Words: student.Name}}
 	return p.renderCards(w, r, v, student.ID, student.Name)
 }
 
 // showMyCards prints a student's own.
 func (p *Pages) showMyCards(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.From(r)
-	v := cardsView{Own: true, Back: page.Link{Path: "/my/sets", Words: "My breaks"}}
-	return p.renderCards(w, r, v, visitor.Viewer.Person, visitor.Name)
+	visitor := session.MustUser(r)
+	v := cardsView{Own: true, Back: page.NavLink{Path: "/my/sets", Words: "My breaks"}}
+	return p.renderCards(w, r, v, visitor.Actor.Person, visitor.Name)
 }
 
 func (p *Pages) renderCards(w http.ResponseWriter, r *http.Request, v cardsView, id store.PersonID, name string) error {
-	visitor := session.From(r)
-	cards, err := p.store.ListCards(r.Context(), visitor.Viewer, id)
+	visitor := session.MustUser(r)
+	cards, err := p.store.ListCards(r.Context(), visitor.Actor, id)
 	if err != nil {
 		return err
 	}
@@ -89,7 +89,7 @@ func (p *Pages) renderCards(w http.ResponseWriter, r *http.Request, v cardsView,
 			Date: day(c.Issued.In(visitor.Zone)), BreakCard: c,
 		})
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, cardsPage(v))
 }
 

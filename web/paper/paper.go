@@ -23,14 +23,14 @@ import (
 // Pages are these pages.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 	judge    store.Judge
 	now      func() time.Time
 }
 
 // New makes them; judge gives the advice on a set that was typed in, and now is
 // the clock that its day is compared with.
-func New(s *store.Store, sessions *session.Keeper, judge store.Judge, now func() time.Time) *Pages {
+func New(s *store.Store, sessions *session.Manager, judge store.Judge, now func() time.Time) *Pages {
 	return &Pages{store: s, sessions: sessions, judge: judge, now: now}
 }
 
@@ -52,7 +52,7 @@ func (p *Pages) student(r *http.Request) (store.Person, error) {
 	if err != nil {
 		return store.Person{}, err
 	}
-	person, err := p.store.GetPerson(r.Context(), session.From(r).Viewer, id)
+	person, err := p.store.GetPerson(r.Context(), session.MustUser(r).Actor, id)
 	if err == nil && person.Role != store.Student {
 		return store.Person{}, store.ErrNotFound
 	}
@@ -61,7 +61,7 @@ func (p *Pages) student(r *http.Request) (store.Person, error) {
 
 // head is the layout's head of these pages.
 func head(title, here string, scripts ...string) page.Head {
-	return page.Head{Title: title, Here: here, Styles: []string{"css/paper.css"}, Scripts: scripts}
+	return page.Head{Title: title, NavPath: here, Styles: []string{"css/paper.css"}, Scripts: scripts}
 }
 
 // day writes a date as people say it.

@@ -87,12 +87,12 @@ func TestSheets_CarryWhatWasDecided(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
 	ctx := t.Context()
-	s.Close(t, s.Student(0), s.Record(t, s.Student(0), 10), -15)
-	waiting, err := s.Store.PendingPrescriptions(ctx, s.Coach)
+	s.CloseSet(t, s.StudentActor(0), s.RecordBreaks(t, s.StudentActor(0), 10), -15)
+	waiting, err := s.Store.ListPendingPrescriptions(ctx, s.Coach)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Store.Decide(ctx, s.Coach, waiting[0].ID, store.Decision{Answer: store.Approved}); err != nil {
+	if err := s.Store.DecidePrescription(ctx, s.Coach, waiting[0].ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
 	coach := s.CoachIn(t)
@@ -109,8 +109,8 @@ func TestCards_AreThoseInForce(t *testing.T) {
 	coach.Get(t, path).Status(t, http.StatusOK).Has(t, ".answer", "Odile has no break card yet").Count(t, ".pocket-card", 0)
 	odile.Get(t, "/my/card").Status(t, http.StatusOK).Has(t, ".answer", "You have no break card yet")
 
-	set := s.Record(t, s.Student(0), 10)
-	s.Close(t, s.Student(0), set, -18)
+	set := s.RecordBreaks(t, s.StudentActor(0), 10)
+	s.CloseSet(t, s.StudentActor(0), set, -18)
 	if err := s.Store.IssueCard(t.Context(), s.Coach, store.CardID{}, set); err != nil {
 		t.Fatal(err)
 	}

@@ -59,7 +59,7 @@ func (p *Pages) typeSet(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if n, err := strconv.Atoi(form.Text(fieldCheck)); err == nil && page.Part(r) && n >= 1 && n <= len(v.Rows) {
+	if n, err := strconv.Atoi(form.Text(fieldCheck)); err == nil && page.IsPartial(r) && n >= 1 && n <= len(v.Rows) {
 		return page.Render(w, r, http.StatusOK, rowSays(v.Rows[n-1]))
 	}
 	if !v.Ready || form.Text(fieldDo) == doLook {
@@ -69,11 +69,11 @@ func (p *Pages) typeSet(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if form.OK() {
-		set, err := p.store.TypeSet(r.Context(), session.From(r).Viewer, typed, p.judge)
+	if form.IsValid() {
+		set, err := p.store.SavePaperSet(r.Context(), session.MustUser(r).Actor, typed, p.judge)
 		if err == nil {
-			p.sessions.Say(w, r, sheet.Capital(count(len(set.Breaks), "one break", "breaks"))+" of "+v.Student.Name+" typed in, and the set closed.")
-			return page.See(w, r, "/sets/"+set.ID.String())
+			p.sessions.SetFlash(w, r, sheet.Capitalize(count(len(set.Breaks), "one break", "breaks"))+" of "+v.Student.Name+" typed in, and the set closed.")
+			return page.Redirect(w, r, "/sets/"+set.ID.String())
 		}
 		if !takeBreaks(form, err) {
 			return err
@@ -94,7 +94,7 @@ func takeBreaks(form *page.Form, err error) bool {
 			field = lineField(n)
 			one.Says = rest + ": " + one.Says
 		}
-		form.Refuse(field, one.Says)
+		form.Reject(field, one.Says)
 	}
 	return true
 }
@@ -107,13 +107,13 @@ func cutNumber(field string) (n int, rest string, ok bool) {
 
 func (p *Pages) renderType(w http.ResponseWriter, r *http.Request, status int, v *typeView) error {
 	v.remember()
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, status, typePage(v))
 }
 
 // rowOf reads one line as it stands, for its echo beside it.
 func (v *typeView) rowOf(n int) typedRow {
-	row := typedRow{Number: n, Field: lineField(n), Value: v.Form.Raw(lineField(n))}
+	row := typedRow{Number: n, Field: lineField(n), Value: v.Form.RawText(lineField(n))}
 	if v.Form.Text(row.Field) == "" {
 		return row
 	}

@@ -10,15 +10,15 @@ import (
 
 // read makes the set of what was typed, and notes in the form what is wrong with
 // it.
-func (v *typeView) read(now time.Time) (store.Typed, error) {
+func (v *typeView) read(now time.Time) (store.PaperSet, error) {
 	id, err := store.ParseID[store.SetID](v.Form.Text(fieldID))
 	if err != nil {
-		return store.Typed{}, page.ErrForm
+		return store.PaperSet{}, page.ErrUnreadableForm
 	}
 	if v.Form.Text(fieldShown) != v.shown() {
-		v.Form.Refuse(fieldTable, "the drill, the table or the setup was changed: look at it below, then save again")
+		v.Form.Reject(fieldTable, "the drill, the table or the setup was changed: look at it below, then save again")
 	}
-	typed := store.Typed{
+	typed := store.PaperSet{
 		ID: id, Student: v.Student.ID, Assignment: v.Task.Assignment, Table: v.Table.ID, Setup: v.Next.Setup,
 	}
 	at, timed := v.readTime(now)
@@ -36,25 +36,25 @@ func (v *typeView) readTime(now time.Time) (at time.Time, timed bool) {
 	today := now.In(v.Zone)
 	date, err := time.ParseInLocation(time.DateOnly, v.Form.Text(fieldDate), v.Zone)
 	if err != nil {
-		v.Form.Refuse(fieldDate, "write the day of the sheet, for example "+today.Format(time.DateOnly))
+		v.Form.Reject(fieldDate, "write the day of the sheet, for example "+today.Format(time.DateOnly))
 		return time.Time{}, false
 	}
 	clock, timed := 12*time.Hour, v.Form.Text(fieldTime) != ""
 	if timed {
 		read, err := time.Parse("15:04", v.Form.Text(fieldTime))
 		if err != nil {
-			v.Form.Refuse(fieldTime, "write the time as 18:30, or leave it empty")
+			v.Form.Reject(fieldTime, "write the time as 18:30, or leave it empty")
 		}
 		clock = time.Duration(read.Hour())*time.Hour + time.Duration(read.Minute())*time.Minute
 	}
 	at = time.Date(date.Year(), date.Month(), date.Day(), 0, int(clock.Minutes()), 0, 0, v.Zone)
 	switch {
 	case date.After(today):
-		v.Form.Refuse(fieldDate, "that day is still to come")
+		v.Form.Reject(fieldDate, "that day is still to come")
 	case date.Before(today.AddDate(-longestAgo, 0, 0)):
-		v.Form.Refuse(fieldDate, "that day is more than "+strconv.Itoa(longestAgo)+" years ago")
+		v.Form.Reject(fieldDate, "that day is more than "+strconv.Itoa(longestAgo)+" years ago")
 	case at.After(now) && timed:
-		v.Form.Refuse(fieldTime, "that time is still to come")
+		v.Form.Reject(fieldTime, "that time is still to come")
 	case at.After(now):
 		at = time.Date(date.Year(), date.Month(), date.Day(), 0, 0, 0, 0, v.Zone)
 	}
@@ -66,7 +66,7 @@ const longestAgo = 20
 
 // readLines reads the breaks: every line from the first to the last that is
 // filled, and all of them unless the sheet is said to end early.
-func (v *typeView) readLines(typed *store.Typed) {
+func (v *typeView) readLines(typed *store.PaperSet) {
 	last := 0
 	for _, row := range v.Rows {
 		if v.Form.Text(row.Field) != "" {
@@ -76,19 +76,19 @@ func (v *typeView) readLines(typed *store.Typed) {
 	for i, row := range v.Rows[:last] {
 		switch {
 		case row.Wrong != "":
-			v.Form.Refuse(row.Field, "Break "+strconv.Itoa(row.Number)+": "+row.Wrong)
+			v.Form.Reject(row.Field, "Break "+strconv.Itoa(row.Number)+": "+row.Wrong)
 		case row.Says == "":
 			v.Rows[i].Wrong = "every break counts: write what was seen of this one, ? for a wing ball that nobody saw"
-			v.Form.Refuse(row.Field, "Break "+strconv.Itoa(row.Number)+": "+v.Rows[i].Wrong)
+			v.Form.Reject(row.Field, "Break "+strconv.Itoa(row.Number)+": "+v.Rows[i].Wrong)
 		default:
 			typed.Breaks = append(typed.Breaks, row.read)
 		}
 	}
 	switch {
 	case last == 0:
-		v.Form.Refuse(lineField(1), "Break 1: nothing is typed yet")
+		v.Form.Reject(lineField(1), "Break 1: nothing is typed yet")
 		v.Rows[0].Wrong = "nothing is typed yet"
 	case last < len(v.Rows) && !v.Form.Has(fieldEarly):
-		v.Form.Refuse(fieldEarly, "The sheet has "+strconv.Itoa(last)+" of "+strconv.Itoa(len(v.Rows))+" breaks: tick “The sheet ends early”, or go on")
+		v.Form.Reject(fieldEarly, "The sheet has "+strconv.Itoa(last)+" of "+strconv.Itoa(len(v.Rows))+" breaks: tick “The sheet ends early”, or go on")
 	}
 }

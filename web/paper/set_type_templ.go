@@ -97,7 +97,7 @@ func typePage(v *typeView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Summary(v.Form).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.ErrorSummary(v.Form).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -132,9 +132,9 @@ func typePage(v *typeView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var8 string
-				templ_7745c5c3_Var8, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.Raw(fieldID)).Resolve(ctx)
+				templ_7745c5c3_Var8, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.RawText(fieldID)).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/set_type.templ`, Line: 19, Col: 69}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/set_type.templ`, Line: 19, Col: 73}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var8)
 				if templ_7745c5c3_Err != nil {
@@ -158,9 +158,9 @@ func typePage(v *typeView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var10 string
-				templ_7745c5c3_Var10, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.Raw(fieldShown)).Resolve(ctx)
+				templ_7745c5c3_Var10, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.RawText(fieldShown)).Resolve(ctx)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/set_type.templ`, Line: 20, Col: 75}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/set_type.templ`, Line: 20, Col: 79}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var10)
 				if templ_7745c5c3_Err != nil {
@@ -280,11 +280,11 @@ func typeChoices(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: fieldTask, Label: "Drill"}, v.Tasks).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldTask, Label: "Drill"}, v.Tasks).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: fieldTable, Label: "Table"}, v.Tables).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldTable, Label: "Table"}, v.Tables).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -293,7 +293,7 @@ func typeChoices(v *typeView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if len(v.Setups) > 0 {
-			templ_7745c5c3_Err = page.Choice(v.Form, page.Field{Name: fieldSetup, Label: "Setup on the sheet"}, v.Setups).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldSetup, Label: "Setup on the sheet"}, v.Setups).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -316,9 +316,9 @@ func typeChoices(v *typeView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var16 string
-			templ_7745c5c3_Var16, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.Raw(fieldSetup)).Resolve(ctx)
+			templ_7745c5c3_Var16, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.RawText(fieldSetup)).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/set_type.templ`, Line: 50, Col: 73}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/set_type.templ`, Line: 50, Col: 77}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var16)
 			if templ_7745c5c3_Err != nil {
@@ -359,11 +359,11 @@ func typeChoices(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: fieldDate, Label: "Day", Type: "date"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: fieldDate, Label: "Day", Type: "date"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: fieldTime, Label: "Time, if it is there", Type: "time", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: fieldTime, Label: "Time, if it is there", Type: "time", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -551,7 +551,7 @@ func typedLines(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Wrong(v.Form, fieldLines).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.FieldError(v.Form, fieldLines).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -595,7 +595,7 @@ func typedLines(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Wrong(v.Form, fieldEarly).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.FieldError(v.Form, fieldEarly).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -755,7 +755,7 @@ func typeHelp(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Squares(v.squares()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.SquaresSVG(v.squares()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -41,7 +41,7 @@ func TestType_KeepsTheSetWithItsAdvice(t *testing.T) {
 	if err != nil || len(sets) != 1 || sets[0].Breaks != 10 || sets[0].Closed.IsZero() {
 		t.Errorf("sets: %+v, %v", sets, err)
 	}
-	set, err := s.Store.GetSet(t.Context(), s.Student(0), sets[0].ID)
+	set, err := s.Store.GetSet(t.Context(), s.StudentActor(0), sets[0].ID)
 	if err != nil || set.Breaks[3].EditedBy != s.Coach.Person || set.Breaks[0].Cue.Place != (table.Place{X: -9.375, Y: 34.375}) {
 		t.Errorf("kept: %+v, %v", set.Breaks[0], err)
 	}
@@ -153,12 +153,12 @@ func TestType_ASheetPrintedBeforeTheDecision(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
 	ctx := t.Context()
-	s.Close(t, s.Student(0), s.Record(t, s.Student(0), 10), -15)
-	waiting, err := s.Store.PendingPrescriptions(ctx, s.Coach)
+	s.CloseSet(t, s.StudentActor(0), s.RecordBreaks(t, s.StudentActor(0), 10), -15)
+	waiting, err := s.Store.ListPendingPrescriptions(ctx, s.Coach)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Store.Decide(ctx, s.Coach, waiting[0].ID, store.Decision{Answer: store.Approved}); err != nil {
+	if err := s.Store.DecidePrescription(ctx, s.Coach, waiting[0].ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
 	coach := s.CoachIn(t)

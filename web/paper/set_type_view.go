@@ -26,7 +26,7 @@ type typeView struct {
 	Setups []page.Option // empty when there is only one
 	Task   store.Task
 	Table  store.Table
-	Next   store.Next
+	Next   store.Instruction
 	Rows   []typedRow
 	Zone   *time.Location
 }
@@ -45,20 +45,20 @@ func (v *typeView) squares() picture.SquaresView {
 	return paperSheet{ID: "sheet", Kind: v.Table.Kind, Next: v.Next}.squares()
 }
 
-func (v *typeView) parts() []sheet.Part { return sheet.Parts(v.Next.Setup, v.Table.Kind) }
+func (v *typeView) parts() []sheet.SetupPart { return sheet.ListSetupParts(v.Next.Setup, v.Table.Kind) }
 
 func (v *typeView) wingLegend() []legend { return paperSheet{Next: v.Next}.wingLegend() }
 
 // typeView gets what the page needs for what is chosen on it.
 func (p *Pages) typeView(r *http.Request, form *page.Form) (*typeView, error) {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	student, err := p.student(r)
 	if err != nil {
 		return nil, err
 	}
 	v := &typeView{Form: form, Student: student, Path: "/students/" + student.ID.String(), Zone: visitor.Zone}
 	// What the student would see of assignments and tables is their own.
-	own := store.Viewer{Club: visitor.Viewer.Club, Person: student.ID, Role: store.Student}
+	own := store.Actor{Club: visitor.Actor.Club, Person: student.ID, Role: store.Student}
 	today, err := p.store.GetToday(r.Context(), own)
 	if err != nil {
 		return nil, err
@@ -123,8 +123,8 @@ func usualTable(today store.Today, task store.Task) store.Table {
 // chooseSetup gives what the sheet told the student: what is to be done now, or
 // for a sheet printed before a coach decided, what the drill itself asks.
 func (v *typeView) chooseSetup() {
-	v.Next = v.Task.On(v.Table.Kind)
-	own := v.Task.Own(v.Table.Kind)
+	v.Next = v.Task.InstructionOn(v.Table.Kind)
+	own := v.Task.UndecidedSetup(v.Table.Kind)
 	if own == v.Next.Setup {
 		v.Form.Values.Set(fieldSetup, setupNow)
 		return
@@ -139,7 +139,7 @@ func (v *typeView) chooseSetup() {
 }
 
 func brief(s drill.Setup, where store.Table) string {
-	return "cue ball " + picture.CuePlaceWords(s.Cue, where.Kind) + ", tip " + sheet.TipWords(s.Tip) + ", " + sheet.SpeedWords(s.Speed)
+	return "cue ball " + picture.CuePlaceWords(s.Cue, where.Kind) + ", tip " + sheet.TipHeightWords(s.Tip) + ", " + sheet.SpeedWords(s.Speed)
 }
 
 // shown is what the page now shows, so that lines are never read for a table or

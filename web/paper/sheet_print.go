@@ -26,7 +26,7 @@ type sheetsView struct {
 	Frame  page.Frame
 	Title  string
 	Path   string
-	Back   page.Link
+	Back   page.NavLink
 	Form   *page.Form
 	Tables []page.Option
 	For    []page.Option
@@ -40,7 +40,7 @@ func (v sheetsView) answer() string {
 	if len(v.Sheets) == 1 && v.Sheets[0].Student == "" {
 		return "One sheet, with the name left open."
 	}
-	return sheet.Capital(count(len(v.Sheets), "one sheet", "sheets")) + ", each the right way round for whoever gets it."
+	return sheet.Capitalize(count(len(v.Sheets), "one sheet", "sheets")) + ", each the right way round for whoever gets it."
 }
 
 func count(n int, one, many string) string {
@@ -56,12 +56,12 @@ var blankOptions = []page.Option{
 
 // showDrillSheet prints a drill for anyone.
 func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	id, err := store.ParseID[store.DrillID](chi.URLParam(r, "drill"))
 	if err != nil {
 		return err
 	}
-	d, err := p.store.GetDrill(r.Context(), visitor.Viewer, id)
+	d, err := p.store.GetDrill(r.Context(), visitor.Actor, id)
 	if err != nil {
 		return err
 	}
@@ -70,7 +70,7 @@ func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
 		side = asked
 	}
 	v := sheetsView{
-		Title: d.Name, Path: "/drills/" + id.String(), Back: page.Link{Path: "/drills/" + id.String(), Words: d.Name},
+		Title: d.Name, Path: "/drills/" + id.String(), Back: page.NavLink{Path: "/drills/" + id.String(), Words: d.Name},
 		For: blankOptions, Form: page.NewForm(map[string]string{fieldFor: string(side)}),
 	}
 	where, err := p.fillTables(r, &v, d.Kind)
@@ -78,26 +78,26 @@ func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	blank := paperSheet{ID: "sheet", Club: visitor.Club, Drill: d.Name, Watch: d.Watch}
-	v.Sheets = []paperSheet{blank.on(where, d.Plain(side, where.Kind))}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Sheets = []paperSheet{blank.on(where, d.UndecidedInstruction(side, where.Kind))}
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, sheetsPage(v))
 }
 
 // showSheets prints an assignment for each of its students, for one of them, or
 // for nobody in particular.
 func (p *Pages) showSheets(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	id, err := store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment"))
 	if err != nil {
 		return err
 	}
-	sheets, err := p.store.GetSheets(r.Context(), visitor.Viewer, id)
+	sheets, err := p.store.GetSheets(r.Context(), visitor.Actor, id)
 	if err != nil {
 		return err
 	}
 	path, who := "/assignments/"+id.String(), r.URL.Query().Get(fieldFor)
 	v := sheetsView{
-		Title: sheets.Assignment.Name(sheets.Drill.Name), Path: path, Back: page.Link{Path: path, Words: sheets.Assignment.Name(sheets.Drill.Name)},
+		Title: sheets.Assignment.Name(sheets.Drill.Name), Path: path, Back: page.NavLink{Path: path, Words: sheets.Assignment.Name(sheets.Drill.Name)},
 		For: whoOptions(sheets), Form: page.NewForm(map[string]string{fieldFor: who}),
 	}
 	where, err := p.fillTables(r, &v, sheets.Drill.Kind)
@@ -109,7 +109,7 @@ func (p *Pages) showSheets(w http.ResponseWriter, r *http.Request) error {
 		blank.Due = day(sheets.Assignment.Due)
 	}
 	v.Sheets = fill(blank, sheets, who, where)
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, sheetsPage(v))
 }
 
@@ -117,7 +117,7 @@ func (p *Pages) showSheets(w http.ResponseWriter, r *http.Request) error {
 func fill(blank paperSheet, sheets store.Sheets, who string, where store.Table) []paperSheet {
 	if who == blankLeft || who == blankRight {
 		blank.ID = "sheet"
-		return []paperSheet{blank.on(where, sheets.Drill.Plain(table.Side(who), where.Kind))}
+		return []paperSheet{blank.on(where, sheets.Drill.UndecidedInstruction(table.Side(who), where.Kind))}
 	}
 	var all []paperSheet
 	for i, student := range sheets.Students {
@@ -126,13 +126,13 @@ func fill(blank paperSheet, sheets store.Sheets, who string, where store.Table) 
 		}
 		one := blank
 		one.ID, one.Student = fmt.Sprintf("sheet-%d", i+1), student.Name
-		all = append(all, one.on(where, student.Task.On(where.Kind)))
+		all = append(all, one.on(where, student.Task.InstructionOn(where.Kind)))
 	}
 	return all
 }
 
 // on puts the sheet on a table; one without a name is any table of its kind.
-func (s paperSheet) on(where store.Table, next store.Next) paperSheet {
+func (s paperSheet) on(where store.Table, next store.Instruction) paperSheet {
 	s.Kind, s.Next = where.Kind, next
 	if where.Name != "" {
 		s.Table = where.Label()
@@ -151,7 +151,7 @@ func whoOptions(sheets store.Sheets) []page.Option {
 // fillTables lists the tables and gives the one that is asked for: without one,
 // any table of the drill's kind, with no name.
 func (p *Pages) fillTables(r *http.Request, v *sheetsView, kind table.Kind) (store.Table, error) {
-	tables, err := p.store.ListTables(r.Context(), session.From(r).Viewer, store.Live)
+	tables, err := p.store.ListTables(r.Context(), session.MustUser(r).Actor, store.ActiveOnly)
 	if err != nil {
 		return store.Table{}, err
 	}

@@ -100,11 +100,11 @@ func sheetsPage(v sheetsView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: fieldFor, Label: "For"}, v.For).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldFor, Label: "For"}, v.For).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: fieldTable, Label: "Table"}, v.Tables).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldTable, Label: "Table"}, v.Tables).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -330,7 +330,7 @@ func paperPage(s paperSheet) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Squares(s.squares()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.SquaresSVG(s.squares()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -23,7 +23,7 @@ type paperSheet struct {
 	Note    string // the coach's, to the students
 	Watch   string
 	Kind    table.Kind
-	Next    store.Next
+	Next    store.Instruction
 }
 
 // setup are the pictures of what to do.
@@ -38,7 +38,7 @@ func (s paperSheet) rack() picture.RackView {
 	setup := s.Next.Setup
 	view := picture.RackView{ID: s.ID + "-rack", Game: setup.Game, Order: setup.Order, Wing: setup.Wing}
 	cue := picture.CueBall{Place: setup.Cue, Contact: setup.Contact}
-	if aim, ok := picture.AimAt(cue, picture.Racked{Game: setup.Game, Spot: setup.Spot, Order: setup.Order}, s.Kind); ok {
+	if aim, ok := picture.FindAimLine(cue, picture.RackedBalls{Game: setup.Game, Spot: setup.Spot, Order: setup.Order}, s.Kind); ok {
 		view.Target = aim.Target
 	}
 	return view
@@ -57,7 +57,7 @@ func (s paperSheet) squares() picture.SquaresView {
 	return view
 }
 
-func (s paperSheet) parts() []sheet.Part { return sheet.Parts(s.Next.Setup, s.Kind) }
+func (s paperSheet) parts() []sheet.SetupPart { return sheet.ListSetupParts(s.Next.Setup, s.Kind) }
 
 // numbers are those of the rows to fill.
 func (s paperSheet) numbers() []int {

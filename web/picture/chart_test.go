@@ -19,7 +19,7 @@ func cut() drill.Setup {
 }
 
 func TestRate_DrawsItsNumbers(t *testing.T) {
-	_, root := draw(t, picture.Rate(picture.RateView{ID: "r", Label: "Wing ball", Made: 6, Of: 30, Low: 0.1, High: 0.375, Target: 0.5}))
+	_, root := draw(t, picture.RateFigure(picture.RateView{ID: "r", Label: "Wing ball", Made: 6, Of: 30, Low: 0.1, High: 0.375, Target: 0.5}))
 	band := root.one(t, "rect", "pic-band")
 	if band.attr["x"] != "10%" || band.attr["width"] != "27.5%" {
 		t.Errorf("the band from 10 to 37.5 percent is drawn from %s, %s wide", band.attr["x"], band.attr["width"])
@@ -37,7 +37,7 @@ func TestRate_DrawsItsNumbers(t *testing.T) {
 
 func TestRate_OddNumbersStayOnTheBar(t *testing.T) {
 	nan := math.NaN()
-	source, root := draw(t, picture.Rate(picture.RateView{ID: "r", Label: "x", Made: 9, Of: 3, Low: -2, High: 7, Target: nan}))
+	source, root := draw(t, picture.RateFigure(picture.RateView{ID: "r", Label: "x", Made: 9, Of: 3, Low: -2, High: 7, Target: nan}))
 	if strings.Contains(source, "NaN") {
 		t.Error("NaN is drawn")
 	}
@@ -45,14 +45,14 @@ func TestRate_OddNumbersStayOnTheBar(t *testing.T) {
 	if band.attr["x"] != "0%" || band.attr["width"] != "100%" || root.one(t, "svg", "pic-seen").attr["x"] != "100%" {
 		t.Errorf("drawn outside the bar: %v", band.attr)
 	}
-	_, empty := draw(t, picture.Rate(picture.RateView{ID: "r", Label: "x", Low: 0.5, High: 0.5}))
+	_, empty := draw(t, picture.RateFigure(picture.RateView{ID: "r", Label: "x", Low: 0.5, High: 0.5}))
 	if len(empty.find("", "pic-seen"))+len(empty.find("", "pic-band"))+len(empty.find("", "pic-goal")) != 0 {
 		t.Error("an empty bar has marks")
 	}
 }
 
 func TestSpark_JoinsOnlySetsUnderOneSetup(t *testing.T) {
-	_, root := draw(t, picture.Spark(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
+	_, root := draw(t, picture.SparkFigure(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
 		{Made: 0, Of: 10}, {Made: 10, Of: 10}, {Made: 5, Of: 10, NewSetup: true}, {Made: 5, Of: 10}}}))
 	if d := root.one(t, "path", "pic-join").attr["d"]; d != "M125 52L375 8M625 30L875 30" {
 		t.Errorf("the sets are joined by %s", d)
@@ -67,7 +67,7 @@ func TestSpark_JoinsOnlySetsUnderOneSetup(t *testing.T) {
 
 // A line alone would have nowhere to go.
 func TestSpark_OneSetASetupHasNoLine(t *testing.T) {
-	_, root := draw(t, picture.Spark(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
+	_, root := draw(t, picture.SparkFigure(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
 		{Made: 1, Of: 10}, {Made: 2, Of: 10, NewSetup: true}, {Made: 3, Of: 10, NewSetup: true}}}))
 	if n := len(root.find("path", "pic-join")); n != 0 {
 		t.Errorf("%d lines, want none between three setups", n)
@@ -75,7 +75,7 @@ func TestSpark_OneSetASetupHasNoLine(t *testing.T) {
 }
 
 func TestSpark_CountsStandBesideUnevenSets(t *testing.T) {
-	source, _ := draw(t, picture.Spark(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{{Made: 3, Of: 10}, {Made: 2, Of: 7}}}))
+	source, _ := draw(t, picture.SparkFigure(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{{Made: 3, Of: 10}, {Made: 2, Of: 7}}}))
 	if !strings.Contains(source, ">3/10<") || !strings.Contains(source, ">2/7<") || strings.Contains(source, "out of") {
 		t.Errorf("uneven sets do not say their breaks:\n%s", source)
 	}

@@ -33,29 +33,29 @@ const cloudEdge = cushionWidth
 // viewBox is the cloth with a little cushion, in user units.
 func (c CloudView) viewBox() string {
 	w, l := c.Kind.Width()/2+cloudEdge, c.Kind.Length()
-	return strings.Join([]string{u(-w), v(l + cloudEdge), u(2 * w), u(l + 2*cloudEdge)}, " ")
+	return strings.Join([]string{formatX(-w), formatY(l + cloudEdge), formatX(2 * w), formatX(l + 2*cloudEdge)}, " ")
 }
 
-// dotPath draws round caps of empty lines: the shortest way to write many dots.
-func dotPath(places []table.Place) string {
+// placeDotsPath draws round caps of empty lines: the shortest way to write many dots.
+func placeDotsPath(places []table.Place) string {
 	var b strings.Builder
 	b.Grow(14 * len(places))
 	for _, p := range places {
-		b.WriteString("M" + at(p) + "h0")
+		b.WriteString("M" + formatPlace(p) + "h0")
 	}
 	return b.String()
 }
 
 func holePath(k table.Kind) string {
 	places := make([]table.Place, 0, 6)
-	for _, h := range holes(k) {
+	for _, h := range holeOutlines(k) {
 		places = append(places, h.at)
 	}
-	return dotPath(places)
+	return placeDotsPath(places)
 }
 
-// breaks is how many breaks the picture stands for.
-func (c CloudView) breaks() int { return len(c.Places) + c.Scratches + c.Off }
+// countBreaks is how many breaks the picture stands for.
+func (c CloudView) countBreaks() int { return len(c.Places) + c.Scratches + c.Off }
 
 // dotWidth is smaller where there are many.
 func (c CloudView) dotWidth() string {
@@ -67,47 +67,47 @@ func (c CloudView) dotWidth() string {
 
 // DescribeCloud says how many there are and how many stopped in the window.
 func DescribeCloud(c CloudView) string {
-	if c.breaks() == 0 {
+	if c.countBreaks() == 0 {
 		return "No breaks yet."
 	}
 	said := c.Words
 	if said == "" {
 		said = "Where the cue ball stopped"
 	}
-	said += fmt.Sprintf(" in %s.", countOf(c.breaks(), "break", "breaks"))
+	said += fmt.Sprintf(" in %s.", countNoun(c.countBreaks(), "break", "breaks"))
 	if c.Window != nil {
-		said += fmt.Sprintf(" In the window: %d of %d.", c.InWindow, c.breaks())
+		said += fmt.Sprintf(" In the window: %d of %d.", c.InWindow, c.countBreaks())
 	}
 	if c.Scratches > 0 {
-		said += fmt.Sprintf(" Scratches: %d of %d.", c.Scratches, c.breaks())
+		said += fmt.Sprintf(" Scratches: %d of %d.", c.Scratches, c.countBreaks())
 	}
 	if c.Off > 0 {
-		said += fmt.Sprintf(" Off the table: %d of %d.", c.Off, c.breaks())
+		said += fmt.Sprintf(" Off the table: %d of %d.", c.Off, c.countBreaks())
 	}
 	return said
 }
 
-func countOf(n int, one, many string) string {
+func countNoun(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// CloudKey lists the marks that the picture has.
-func CloudKey(c CloudView) []KeyItem {
-	var key []KeyItem
+// CloudLegend lists the marks that the picture has.
+func CloudLegend(c CloudView) []LegendItem {
+	var key []LegendItem
 	if len(c.Places) > 0 {
-		key = append(key, KeyItem{MarkDot, "where a cue ball stopped"})
+		key = append(key, LegendItem{MarkDot, "where a cue ball stopped"})
 	}
 	if c.From != nil {
-		key = append(key, KeyItem{MarkCue, "where it stood"})
+		key = append(key, LegendItem{MarkCue, "where it stood"})
 	}
 	if c.Window != nil {
-		key = append(key, KeyItem{MarkWindow, "cue-ball window"})
+		key = append(key, LegendItem{MarkWindow, "cue-ball window"})
 	}
 	if c.Mean != nil {
-		key = append(key, KeyItem{MarkMean, "mean and scatter"})
+		key = append(key, LegendItem{MarkMean, "mean and scatter"})
 	}
 	return key
 }

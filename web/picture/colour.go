@@ -14,11 +14,11 @@ const (
 	pocketHole = "#1b2127" // --pic-hole
 	ink        = "#17222d" // --pic-ink, on cloth and on white marks
 	chalk      = "#ffffff" // --pic-chalk: lines and light areas on the cloth
-	lost       = "#8a2d1c" // --pic-lost: scratched or off the table
-	text       = "#1f2a35" // --pic-text, on the page
-	quiet      = "#5c6873" // --pic-quiet, on the page
-	accent     = "#2b6496" // --pic-accent, the blue of chalk
-	track      = "#dfe4e8" // --pic-track: the empty part of a bar
+	lostColour       = "#8a2d1c" // --pic-lost: scratched or off the table
+	textColour       = "#1f2a35" // --pic-text, on the page
+	quietColour      = "#5c6873" // --pic-quiet, on the page
+	accentColour     = "#2b6496" // --pic-accent, the blue of chalk
+	barTrackColour      = "#dfe4e8" // --pic-track: the empty part of a bar
 )
 
 // Balls. The colours are the trade's and the same on every page.

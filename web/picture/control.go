@@ -48,7 +48,7 @@ type controlDot struct {
 }
 
 func (c ControlView) rateY(rate float64) float64 {
-	return controlBottom - share(rate)*(controlBottom-controlTop)
+	return controlBottom - clampShare(rate)*(controlBottom-controlTop)
 }
 
 // sumHeight is how many pixels a sum is long.
@@ -60,15 +60,15 @@ func (c ControlView) sumHeight(sum float64) float64 {
 	if !(most > 0) {
 		return 0
 	}
-	return controlReach * share(sum/most)
+	return controlReach * clampShare(sum/most)
 }
 
-func (c ControlView) dots() []controlDot {
+func (c ControlView) placeDots() []controlDot {
 	n := float64(max(len(c.Sets), 1))
 	all := make([]controlDot, len(c.Sets))
 	for i, set := range c.Sets {
 		d := controlDot{
-			x: (float64(i) + 0.5) / n, y: c.rateY(RateView{Made: set.Made, Of: set.Of}.rate()), watched: set.Watched,
+			x: (float64(i) + 0.5) / n, y: c.rateY(RateView{Made: set.Made, Of: set.Of}.shareMade()), watched: set.Watched,
 			newSetup: set.NewSetup && i > 0, change: float64(i) / n, left: (float64(i) + 0.2) / n, width: 0.6 / n,
 		}
 		d.lowHeight, d.highHeight = c.sumHeight(set.Low), c.sumHeight(set.High)
@@ -78,8 +78,8 @@ func (c ControlView) dots() []controlDot {
 	return all
 }
 
-// limits are the y of the two lines.
-func (c ControlView) limits() []float64 {
+// limitLines are the y of the two lines.
+func (c ControlView) limitLines() []float64 {
 	h := c.sumHeight(c.Limit)
 	return []float64{controlMiddle - h, controlMiddle + h}
 }
@@ -98,9 +98,9 @@ func DescribeControl(c ControlView) string {
 	return fmt.Sprintf("%s. Usual before: %s. The sets since: %s.", c.Label, percentWords(c.Usual), strings.Join(watched, ", "))
 }
 
-// ControlKey lists the marks of the chart.
-func ControlKey(c ControlView) []KeyItem {
-	return []KeyItem{
+// ControlLegend lists the marks of the chart.
+func ControlLegend(c ControlView) []LegendItem {
+	return []LegendItem{
 		{MarkSet, "a set’s rate"},
 		{MarkGoalLine, "usual before, " + percentWords(c.Usual)},
 		{MarkSum, "how far sets passed it (up) or fell short (down), added up"},

@@ -39,28 +39,28 @@ type CrowdArea struct {
 	Loops [][]table.Place
 }
 
-// mostDots is how many places are drawn: more would hide one another.
-const mostDots = 300
+// maxDots is how many places are drawn: more would hide one another.
+const maxDots = 300
 
-func (c CrowdView) dots() []table.Place { return c.Places[:min(len(c.Places), mostDots)] }
+func (c CrowdView) drawnPlaces() []table.Place { return c.Places[:min(len(c.Places), maxDots)] }
 
-// dotPath draws the places as round caps of empty lines.
+// placeDotsPath draws the places as round caps of empty lines.
 func (c CrowdView) dotPath() string {
 	var b strings.Builder
-	for _, p := range c.dots() {
-		b.WriteString("M" + at(p) + "h0")
+	for _, p := range c.drawnPlaces() {
+		b.WriteString("M" + formatPlace(p) + "h0")
 	}
 	return b.String()
 }
 
-func (a CrowdArea) path() string {
+func (a CrowdArea) areaPath() string {
 	var b strings.Builder
 	for _, loop := range a.Loops {
 		for i, p := range loop {
 			if i == 0 {
-				b.WriteString("M" + at(p))
+				b.WriteString("M" + formatPlace(p))
 			} else {
-				b.WriteString("L" + at(p))
+				b.WriteString("L" + formatPlace(p))
 			}
 		}
 		b.WriteString("z")
@@ -68,8 +68,8 @@ func (a CrowdArea) path() string {
 	return b.String()
 }
 
-// opacity is the stronger the smaller the area.
-func (a CrowdArea) opacity() string {
+// fillOpacity is the stronger the smaller the area.
+func (a CrowdArea) fillOpacity() string {
 	if a.Share > 0.7 {
 		return ".28"
 	}
@@ -79,14 +79,14 @@ func (a CrowdArea) opacity() string {
 // downFill marks a scratch as lost and an object ball pocketed as light.
 func (c CrowdView) downFill() (class, fill, figures string) {
 	if c.Ball == 0 {
-		return "pic-lost", lost, ivory
+		return "pic-lost", lostColour, ivory
 	}
 	return "pic-made", ivory, ink
 }
 
-func (p PocketCount) words() string { return strconv.Itoa(p.Count) }
+func (p PocketCount) countWords() string { return strconv.Itoa(p.Count) }
 
-func (c CrowdView) name() string {
+func (c CrowdView) ballName() string {
 	if c.Ball == 0 {
 		return "the cue ball"
 	}
@@ -105,24 +105,24 @@ func DescribeCrowd(c CrowdView) string {
 		}
 	}
 	words := fmt.Sprintf("%s, the head end at the bottom. In %d breaks of the model %s stopped in the head half %s and in the foot half %s.",
-		KindWords(c.Kind), c.Of, c.name(), times(head), times(len(c.Places)-head))
+		KindWords(c.Kind), c.Of, c.ballName(), timesWords(head), timesWords(len(c.Places)-head))
 	if c.Window != nil {
-		words += fmt.Sprintf(" It stopped in the window %s.", times(inside))
+		words += fmt.Sprintf(" It stopped in the window %s.", timesWords(inside))
 	}
 	var down []string
 	for _, p := range c.Down {
 		if p.Count > 0 {
-			down = append(down, p.Pocket.Words()+" "+p.words())
+			down = append(down, p.Pocket.Words()+" "+p.countWords())
 		}
 	}
 	if len(down) > 0 {
-		words += " It dropped: " + list(down) + "."
+		words += " It dropped: " + joinWithAnd(down) + "."
 	}
 	return words
 }
 
-// times says how often.
-func times(n int) string {
+// timesWords says how often.
+func timesWords(n int) string {
 	switch n {
 	case 0:
 		return "never"

@@ -20,32 +20,32 @@ const (
 	curveGrain = 1000
 )
 
-// top is the rate at the upper edge: the next quarter above everything drawn.
-func (c CurveView) top() float64 {
+// topRate is the rate at the upper edge: the next quarter above everything drawn.
+func (c CurveView) topRate() float64 {
 	highest := c.Target
 	for _, h := range c.High {
 		highest = max(highest, h)
 	}
 	for _, t := range c.Tried {
-		highest = max(highest, t.rate())
+		highest = max(highest, t.successRate())
 	}
-	return min(max(math.Ceil(share(highest)*4)/4, 0.25), 1)
+	return min(max(math.Ceil(clampShare(highest)*4)/4, 0.25), 1)
 }
 
-func (t TriedPlace) rate() float64 { return RateView{Made: t.Made, Of: t.Of}.rate() }
+func (t TriedPlace) successRate() float64 { return RateView{Made: t.Made, Of: t.Of}.shareMade() }
 
-// x is where a place lies, as a share of the width.
-func (c CurveView) x(p table.Inches) float64 {
+// xShare is where a place lies, as a share of the width.
+func (c CurveView) xShare(p table.Inches) float64 {
 	if len(c.Places) < 2 {
 		return 0.5
 	}
 	first, last := c.Places[0], c.Places[len(c.Places)-1]
-	return curveInset + (1-2*curveInset)*share(float64((p-first)/(last-first)))
+	return curveInset + (1-2*curveInset)*clampShare(float64((p-first)/(last-first)))
 }
 
-// y is where a rate lies, in pixels.
-func (c CurveView) y(rate float64) float64 {
-	return curveBottom - min(share(rate)/c.top(), 1)*(curveBottom-curveTop)
+// yPixels is where a rate lies, in pixels.
+func (c CurveView) yPixels(rate float64) float64 {
+	return curveBottom - min(clampShare(rate)/c.topRate(), 1)*(curveBottom-curveTop)
 }
 
 // bandPath runs along High and back along Low; meanPath along Mean.
@@ -56,10 +56,10 @@ func (c CurveView) bandPath() string {
 	}
 	points := make([]string, 0, 2*n)
 	for i, p := range c.Places {
-		points = append(points, c.point(p, c.High[i]))
+		points = append(points, c.curvePoint(p, c.High[i]))
 	}
 	for i := n - 1; i >= 0; i-- {
-		points = append(points, c.point(c.Places[i], c.Low[i]))
+		points = append(points, c.curvePoint(c.Places[i], c.Low[i]))
 	}
 	return "M" + strings.Join(points, "L") + "z"
 }
@@ -70,13 +70,13 @@ func (c CurveView) meanPath() string {
 	}
 	points := make([]string, len(c.Places))
 	for i, p := range c.Places {
-		points[i] = c.point(p, c.Mean[i])
+		points[i] = c.curvePoint(p, c.Mean[i])
 	}
 	return "M" + strings.Join(points, "L")
 }
 
-func (c CurveView) point(p table.Inches, rate float64) string {
-	return units(c.x(p)*curveGrain) + " " + units(c.y(rate))
+func (c CurveView) curvePoint(p table.Inches, rate float64) string {
+	return formatUnits(c.xShare(p)*curveGrain) + " " + formatUnits(c.yPixels(rate))
 }
 
 // viewBox of the band, which is stretched across.
@@ -87,7 +87,7 @@ func (c CurveView) viewBox() string {
 // gridRates are the rates with a line: quarters up to the top.
 func (c CurveView) gridRates() []float64 {
 	var all []float64
-	for r := 0.25; r <= c.top(); r += 0.25 {
+	for r := 0.25; r <= c.topRate(); r += 0.25 {
 		all = append(all, r)
 	}
 	return all
@@ -125,48 +125,48 @@ func axisWords(p table.Inches) string {
 // dotSize grows with the root of the breaks, so that the area shows them.
 func (t TriedPlace) dotSize() float64 { return 2.5 + 1.4*math.Sqrt(float64(max(t.Of, 0))) }
 
-func (t TriedPlace) words() string { return fmt.Sprintf("%d of %d", t.Made, t.Of) }
+func (t TriedPlace) countWords() string { return fmt.Sprintf("%d of %d", t.Made, t.Of) }
 
-// beside places the count next to its dot: on the right, or on the left where
+// countAttributes places the count next to its dot: on the right, or on the left where
 // the picture ends or a line would cross it.
-func (c CurveView) beside(t TriedPlace) templ.Attributes {
+func (c CurveView) countAttributes(t TriedPlace) templ.Attributes {
 	const room = 0.16 // share of the width that a count takes on a phone
-	here := c.x(t.Place)
+	here := c.xShare(t.Place)
 	left := here > 1-room
 	for _, line := range []*table.Inches{c.Now, c.Next} {
-		if line != nil && c.x(*line) > here && c.x(*line) < here+room && here > room {
+		if line != nil && c.xShare(*line) > here && c.xShare(*line) < here+room && here > room {
 			left = true
 		}
 	}
 	if left {
-		return templ.Attributes{"x": units(-t.dotSize() - 5), "y": "4", "text-anchor": "end"}
+		return templ.Attributes{"x": formatUnits(-t.dotSize() - 5), "y": "4", "text-anchor": "end"}
 	}
-	return templ.Attributes{"x": units(t.dotSize() + 5), "y": "4"}
+	return templ.Attributes{"x": formatUnits(t.dotSize() + 5), "y": "4"}
 }
 
 // DescribeCurve says what was tried, where the curve is highest and what is next.
 func DescribeCurve(c CurveView) string {
 	said := []string{c.Label + ", by the cue ball's place along the head string."}
 	for _, t := range c.Tried {
-		said = append(said, sentence(acrossWords(table.Place{X: t.Place})+": "+t.words()))
+		said = append(said, formSentence(acrossWords(table.Place{X: t.Place})+": "+t.countWords()))
 	}
-	if best := c.best(); best >= 0 {
+	if best := c.highestIndex(); best >= 0 {
 		words := "the curve is highest " + acrossWords(table.Place{X: c.Places[best]})
 		if len(c.Low) == len(c.Places) && len(c.High) == len(c.Places) {
-			words += fmt.Sprintf(", between %.0f and %s", 100*share(c.Low[best]), percentWords(c.High[best]))
+			words += fmt.Sprintf(", between %.0f and %s", 100*clampShare(c.Low[best]), percentWords(c.High[best]))
 		}
-		said = append(said, sentence(words))
+		said = append(said, formSentence(words))
 	}
 	if c.Now != nil {
-		said = append(said, sentence("now: "+acrossWords(table.Place{X: *c.Now})))
+		said = append(said, formSentence("now: "+acrossWords(table.Place{X: *c.Now})))
 	}
 	if c.Next != nil {
-		said = append(said, sentence("proposed: "+acrossWords(table.Place{X: *c.Next})))
+		said = append(said, formSentence("proposed: "+acrossWords(table.Place{X: *c.Next})))
 	}
 	return strings.Join(said, " ")
 }
 
-func (c CurveView) best() int {
+func (c CurveView) highestIndex() int {
 	best := -1
 	for i, m := range c.Mean {
 		if i < len(c.Places) && (best < 0 || m > c.Mean[best]) {
@@ -176,14 +176,14 @@ func (c CurveView) best() int {
 	return best
 }
 
-// CurveKey lists the marks of the curve.
-func CurveKey(c CurveView) []KeyItem {
-	key := []KeyItem{{MarkCurve, "likely rate, and how unsure it is"}}
+// CurveLegend lists the marks of the curve.
+func CurveLegend(c CurveView) []LegendItem {
+	key := []LegendItem{{MarkCurve, "likely rate, and how unsure it is"}}
 	if len(c.Tried) > 0 {
-		key = append(key, KeyItem{MarkTried, "places tried; larger means more breaks"})
+		key = append(key, LegendItem{MarkTried, "places tried; larger means more breaks"})
 	}
 	if c.Target > 0 {
-		key = append(key, KeyItem{MarkGoalLine, "target, " + percentWords(c.Target)})
+		key = append(key, LegendItem{MarkGoalLine, "target, " + percentWords(c.Target)})
 	}
 	return key
 }

@@ -12,10 +12,10 @@ const (
 	// railWidth, cushion included, is within the 4 to 7.5 in of the WPA table
 	// and equipment specification, s.6.
 	railWidth table.Inches = 5.5
-	// edge is the empty border around the rails.
-	edge table.Inches = 0.5
-	// outside is the room above the foot rail for balls that left the table.
-	outside table.Inches = 4.5
+	// borderWidth is the empty border around the rails.
+	borderWidth table.Inches = 0.5
+	// outsideRoom is the room above the foot rail for balls that left the table.
+	outsideRoom table.Inches = 4.5
 )
 
 // Frame is the part of the room that a picture of the table shows, in inches
@@ -28,7 +28,7 @@ type Frame struct {
 // FrameOf gives the frame of a picture of this kind of table without balls off
 // the table: the frame of every Tappable view.
 func FrameOf(k table.Kind) Frame {
-	border := railWidth + edge
+	border := railWidth + borderWidth
 	return Frame{
 		Left: -k.Width()/2 - border, Top: k.Length() + border,
 		Width: k.Width() + 2*border, Height: k.Length() + 2*border,
@@ -37,45 +37,45 @@ func FrameOf(k table.Kind) Frame {
 
 // withOutside adds the room above the foot rail.
 func (f Frame) withOutside() Frame {
-	f.Top += outside
-	f.Height += outside
+	f.Top += outsideRoom
+	f.Height += outsideRoom
 	return f
 }
 
 // ViewBox writes the frame as the SVG's viewBox.
 func (f Frame) ViewBox() string {
-	return strings.Join([]string{u(f.Left), v(f.Top), u(f.Width), u(f.Height)}, " ")
+	return strings.Join([]string{formatX(f.Left), formatY(f.Top), formatX(f.Width), formatX(f.Height)}, " ")
 }
 
-// fit gives pixels per inch and the empty strip left and above when the frame
+// fitWithin gives pixels per inch and the empty strip left and above when the frame
 // is shown whole and centred in width x height pixels, as an SVG image is.
-func (f Frame) fit(width, height int) (scale, left, top float64) {
+func (f Frame) fitWithin(width, height int) (scale, left, top float64) {
 	w, h := float64(f.Width), float64(f.Height)
 	scale = math.Min(float64(width)/w, float64(height)/h)
 	return scale, (float64(width) - w*scale) / 2, (float64(height) - h*scale) / 2
 }
 
-// Place gives the place at the centre of a pixel of a picture shown at
+// PlaceAtPixel gives the place at the centre of a pixel of a picture shown at
 // width x height pixels, counted from 0 at the top left. It may lie on a rail
 // or outside the table; a picture without any size has no places, and gives
 // false.
-func (f Frame) Place(px, py, width, height int) (table.Place, bool) {
+func (f Frame) PlaceAtPixel(px, py, width, height int) (table.Place, bool) {
 	if width <= 0 || height <= 0 {
 		return table.Place{}, false
 	}
-	scale, left, top := f.fit(width, height)
+	scale, left, top := f.fitWithin(width, height)
 	return table.Place{
 		X: f.Left + table.Inches((float64(px)+0.5-left)/scale),
 		Y: f.Top - table.Inches((float64(py)+0.5-top)/scale),
 	}, true
 }
 
-// Pixels is the inverse of Place: the pixel that shows the place.
-func (f Frame) Pixels(p table.Place, width, height int) (px, py int, ok bool) {
+// PixelAtPlace is the inverse of Place: the pixel that shows the place.
+func (f Frame) PixelAtPlace(p table.Place, width, height int) (px, py int, ok bool) {
 	if width <= 0 || height <= 0 {
 		return 0, 0, false
 	}
-	scale, left, top := f.fit(width, height)
+	scale, left, top := f.fitWithin(width, height)
 	x := left + float64(p.X-f.Left)*scale
 	y := top + float64(f.Top-p.Y)*scale
 	return int(math.Floor(x)), int(math.Floor(y)), true
@@ -84,12 +84,12 @@ func (f Frame) Pixels(p table.Place, width, height int) (px, py int, ok bool) {
 // PlaceFromPixels turns the pixel of an image button into inches: Frame.Place
 // for a picture without balls off the table. See the package comment.
 func PlaceFromPixels(px, py, width, height int, k table.Kind) (table.Place, bool) {
-	return FrameOf(k).Place(px, py, width, height)
+	return FrameOf(k).PlaceAtPixel(px, py, width, height)
 }
 
 // PixelsFromPlace is the inverse of PlaceFromPixels.
 func PixelsFromPlace(p table.Place, width, height int, k table.Kind) (px, py int, ok bool) {
-	return FrameOf(k).Pixels(p, width, height)
+	return FrameOf(k).PixelAtPlace(p, width, height)
 }
 
 // tapReach is how near the middle of a pocket's hole a tap means the pocket:
@@ -99,7 +99,7 @@ const tapReach table.Inches = 4.5
 // PocketAt says which pocket a tap at that place means, if any: the same circle
 // that a Tappable picture offers to a script as data-pocket.
 func PocketAt(p table.Place, k table.Kind) (table.Pocket, bool) {
-	for _, h := range holes(k) {
+	for _, h := range holeOutlines(k) {
 		if h.at.Distance(p) <= tapReach {
 			return h.pocket, true
 		}

@@ -32,8 +32,8 @@ func TestPixels_PlaceIsFoundAgainWithinAPixel(t *testing.T) {
 	pixel := f.Height / 704
 	for range 2000 {
 		p := table.Place{X: table.Inches(rng.Float64()*50 - 25), Y: table.Inches(rng.Float64() * 100)}
-		px, py, _ := f.Pixels(p, 390, 704)
-		q, _ := f.Place(px, py, 390, 704)
+		px, py, _ := f.PixelAtPlace(p, 390, 704)
+		q, _ := f.PlaceAtPixel(px, py, 390, 704)
 		if p.Distance(q) > pixel*0.75 {
 			t.Fatalf("%v became %v, more than a pixel of %v in away", p, q, pixel)
 		}

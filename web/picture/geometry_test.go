@@ -80,8 +80,8 @@ func TestTable_SightsStandWhereTheSpecificationPutsThem(t *testing.T) {
 		var ys, xs []table.Inches
 		for _, sight := range subpaths(t, svg.one(t, "path", "pic-sight").attr["d"]) {
 			p := sight[0]
-			onSide := abs(abs(p.X)-c.kind.Width()/2-3.6875) <= drawn
-			beyondHead, beyondFoot := abs(-p.Y-3.6875) <= drawn, abs(p.Y-c.kind.Length()-3.6875) <= drawn
+			onSide := absInches(absInches(p.X)-c.kind.Width()/2-3.6875) <= drawn
+			beyondHead, beyondFoot := absInches(-p.Y-3.6875) <= drawn, absInches(p.Y-c.kind.Length()-3.6875) <= drawn
 			switch {
 			case onSide && p.X < 0:
 				ys = append(ys, p.Y)
@@ -105,10 +105,10 @@ func TestTable_SightsStandWhereTheSpecificationPutsThem(t *testing.T) {
 }
 
 func near(got, want []table.Inches) bool {
-	return slices.EqualFunc(got, want, func(a, b table.Inches) bool { return abs(a-b) <= drawn })
+	return slices.EqualFunc(got, want, func(a, b table.Inches) bool { return absInches(a-b) <= drawn })
 }
 
-func abs(x table.Inches) table.Inches { return max(x, -x) }
+func absInches(x table.Inches) table.Inches { return max(x, -x) }
 
 func TestTable_BallsStandInTheirSlots(t *testing.T) {
 	for _, g := range rack.Games() {
@@ -116,7 +116,7 @@ func TestTable_BallsStandInTheirSlots(t *testing.T) {
 			for _, k := range kinds() {
 				order := g.Practice(table.Left)
 				_, svg := draw(t, picture.TableSVG(picture.TableView{ID: "a", Kind: k,
-					Rack: &picture.Racked{Game: g, Spot: spot, Order: order}}))
+					Rack: &picture.RackedBalls{Game: g, Spot: spot, Order: order}}))
 				drawnAt := map[string]table.Place{}
 				for _, b := range svg.find("g", "pic-ball") {
 					drawnAt[b.attr["data-ball"]] = b.centre(t)
@@ -141,7 +141,7 @@ func TestTable_BallsStandInTheirSlots(t *testing.T) {
 func TestTable_BallsAreToScale(t *testing.T) {
 	_, svg := draw(t, picture.TableSVG(setupView()))
 	for _, c := range append(svg.find("circle", "pic-cue"), svg.find("circle", "pic-ring")...) {
-		if d := 2*c.inches(t, "r") + c.inches(t, "stroke-width"); abs(d-2.25) > drawn*2 {
+		if d := 2*c.inches(t, "r") + c.inches(t, "stroke-width"); absInches(d-2.25) > drawn*2 {
 			t.Errorf("a ball %v in across", d)
 		}
 	}
@@ -184,11 +184,11 @@ func TestTable_MarksStandAtTheirPlaces(t *testing.T) {
 	r := svg.one(t, "rect", "pic-window")
 	left, foot := r.inches(t, "x"), -r.inches(t, "y")
 	got := table.Window{Left: left, Right: left + r.inches(t, "width"), Head: foot - r.inches(t, "height"), Foot: foot}
-	if abs(got.Left-w.Left)+abs(got.Right-w.Right)+abs(got.Head-w.Head)+abs(got.Foot-w.Foot) > 4*drawn {
+	if absInches(got.Left-w.Left)+absInches(got.Right-w.Right)+absInches(got.Head-w.Head)+absInches(got.Foot-w.Foot) > 4*drawn {
 		t.Errorf("window drawn at %v, is %v", got, w)
 	}
 	e := svg.one(t, "ellipse", "pic-mean")
-	if abs(e.inches(t, "rx")-12.5) > drawn || abs(e.inches(t, "ry")-6) > drawn {
+	if absInches(e.inches(t, "rx")-12.5) > drawn || absInches(e.inches(t, "ry")-6) > drawn {
 		t.Errorf("ellipse of %s by %s", e.attr["rx"], e.attr["ry"])
 	}
 }
@@ -231,7 +231,7 @@ func TestTable_ManyScratchesInOnePocketStayApart(t *testing.T) {
 }
 
 func TestTable_MirroredViewIsTheMirrorImage(t *testing.T) {
-	for _, view := range plate.Tables() {
+	for _, view := range plate.ListTableViews() {
 		_, original := draw(t, picture.TableSVG(view))
 		_, image := draw(t, picture.TableSVG(view.Mirror()))
 		want, got := shapes(t, original, -1), shapes(t, image, 1)
@@ -277,7 +277,7 @@ func shapes(t *testing.T, svg *node, sign table.Inches) []string {
 }
 
 func TestTable_MirrorTwiceIsTheSame(t *testing.T) {
-	for _, view := range plate.Tables() {
+	for _, view := range plate.ListTableViews() {
 		once, _ := draw(t, picture.TableSVG(view))
 		twice, _ := draw(t, picture.TableSVG(view.Mirror().Mirror()))
 		if once != twice {

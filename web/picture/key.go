@@ -1,60 +1,60 @@
 package picture
 
-// KeyMark names a mark in a key: the same shapes as in the pictures.
-type KeyMark string
+// LegendMark names a mark in a key: the same shapes as in the pictures.
+type LegendMark string
 
 // The marks.
 const (
-	MarkCue       KeyMark = "cue"
-	MarkBefore    KeyMark = "before"
-	MarkAim       KeyMark = "aim"
-	MarkTarget    KeyMark = "target"
-	MarkWay       KeyMark = "way"
-	MarkWindow    KeyMark = "window"
-	MarkStop      KeyMark = "stop"
-	MarkScratch   KeyMark = "scratch"
-	MarkOff       KeyMark = "off"
-	MarkEarlier   KeyMark = "earlier"
-	MarkMean      KeyMark = "mean"
-	MarkPath      KeyMark = "path"
-	MarkRest      KeyMark = "rest"
-	MarkHead      KeyMark = "head"
-	MarkWingLeft  KeyMark = "wing-left"
-	MarkWingRight KeyMark = "wing-right"
-	MarkMoney     KeyMark = "money"
-	MarkTip       KeyMark = "tip"
-	MarkTipBefore KeyMark = "tip-before"
-	MarkLimit     KeyMark = "limit"
-	MarkSlot      KeyMark = "slot"
-	MarkFront     KeyMark = "front"
-	MarkCentre    KeyMark = "centre"
-	MarkRate      KeyMark = "rate"
-	MarkBand      KeyMark = "band"
-	MarkGoal      KeyMark = "goal"
-	MarkGoalLine  KeyMark = "goal-line"
-	MarkCurve     KeyMark = "curve"
-	MarkTried     KeyMark = "tried"
-	MarkDot       KeyMark = "dot"
-	MarkSet       KeyMark = "set"
-	MarkSum       KeyMark = "sum"
-	MarkEdge      KeyMark = "edge"
+	MarkCue       LegendMark = "cue"
+	MarkBefore    LegendMark = "before"
+	MarkAim       LegendMark = "aim"
+	MarkTarget    LegendMark = "target"
+	MarkWay       LegendMark = "way"
+	MarkWindow    LegendMark = "window"
+	MarkStop      LegendMark = "stop"
+	MarkScratch   LegendMark = "scratch"
+	MarkOff       LegendMark = "off"
+	MarkEarlier   LegendMark = "earlier"
+	MarkMean      LegendMark = "mean"
+	MarkPath      LegendMark = "path"
+	MarkRest      LegendMark = "rest"
+	MarkHead      LegendMark = "head"
+	MarkWingLeft  LegendMark = "wing-left"
+	MarkWingRight LegendMark = "wing-right"
+	MarkMoney     LegendMark = "money"
+	MarkTip       LegendMark = "tip"
+	MarkTipBefore LegendMark = "tip-before"
+	MarkLimit     LegendMark = "limit"
+	MarkSlot      LegendMark = "slot"
+	MarkFront     LegendMark = "front"
+	MarkCentre    LegendMark = "centre"
+	MarkRate      LegendMark = "rate"
+	MarkBand      LegendMark = "band"
+	MarkGoal      LegendMark = "goal"
+	MarkGoalLine  LegendMark = "goal-line"
+	MarkCurve     LegendMark = "curve"
+	MarkTried     LegendMark = "tried"
+	MarkDot       LegendMark = "dot"
+	MarkSet       LegendMark = "set"
+	MarkSum       LegendMark = "sum"
+	MarkEdge      LegendMark = "edge"
 )
 
-// KeyItem is one line of a key.
-type KeyItem struct {
-	Mark  KeyMark
+// LegendItem is one line of a key.
+type LegendItem struct {
+	Mark  LegendMark
 	Words string
 }
 
-// TableKey lists the marks that the picture has, in the order they are read.
-func TableKey(t TableView) []KeyItem {
-	var key []KeyItem
-	add := func(shown bool, m KeyMark, words string) {
+// TableLegend lists the marks that the picture has, in the order they are read.
+func TableLegend(t TableView) []LegendItem {
+	var key []LegendItem
+	add := func(shown bool, m LegendMark, words string) {
 		if shown {
-			key = append(key, KeyItem{m, words})
+			key = append(key, LegendItem{m, words})
 		}
 	}
-	aim, aimed := t.aim()
+	aim, aimed := t.aimLine()
 	add(t.Cue != nil, MarkCue, "cue ball")
 	add(t.Before != nil, MarkBefore, "where it stood before")
 	add(aimed, MarkAim, "aim, and on through the rack")
@@ -72,7 +72,7 @@ func TableKey(t TableView) []KeyItem {
 	add(t.Window != nil, MarkWindow, "cue-ball window")
 	add(len(t.Stops) > 0, MarkStop, "where the cue ball stopped, by break")
 	add(len(t.Scratches) > 0, MarkScratch, "scratch")
-	add(len(t.off()) > 0, MarkOff, "cue ball off the table")
+	add(len(t.drawnOffTable()) > 0, MarkOff, "cue ball off the table")
 	add(len(t.Earlier) > 0, MarkEarlier, "stops before the change")
 	add(t.Mean != nil, MarkMean, "mean and scatter")
 	add(len(t.Balls) > 0, MarkRest, "where balls stopped")
@@ -80,9 +80,9 @@ func TableKey(t TableView) []KeyItem {
 	return key
 }
 
-// ground is what the mark is drawn on: the cloth, the cue ball's face, or the
+// backgroundName is what the mark is drawn on: the cloth, the cue ball's face, or the
 // page itself for the marks of charts.
-func (m KeyMark) ground() string {
+func (m LegendMark) backgroundName() string {
 	switch m {
 	case MarkTip, MarkTipBefore, MarkLimit:
 		return "face"

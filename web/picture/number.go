@@ -12,21 +12,21 @@ import (
 // than one unit.
 const UnitsPerInch = 10
 
-// u writes a length or an x coordinate in user units, to a hundredth of an inch.
-func u(v table.Inches) string { return units(float64(v) * UnitsPerInch) }
+// formatX writes a length or an x coordinate in user units, to a hundredth of an inch.
+func formatX(v table.Inches) string { return formatUnits(float64(v) * UnitsPerInch) }
 
-// v writes a y coordinate in user units: the foot end is at the top.
-func v(y table.Inches) string { return units(-float64(y) * UnitsPerInch) }
+// formatY writes a y coordinate in user units: the foot end is at the top.
+func formatY(y table.Inches) string { return formatUnits(-float64(y) * UnitsPerInch) }
 
-// at writes a place as "x y" in user units.
-func at(p table.Place) string { return u(p.X) + " " + v(p.Y) }
+// formatPlace writes a place as "x y" in user units.
+func formatPlace(p table.Place) string { return formatX(p.X) + " " + formatY(p.Y) }
 
-// moveTo gives the transform that carries a drawing made around 0,0 to a place.
-func moveTo(p table.Place) string { return "translate(" + at(p) + ")" }
+// translateTo gives the transform that carries a drawing made around 0,0 to a place.
+func translateTo(p table.Place) string { return "translate(" + formatPlace(p) + ")" }
 
-// units writes a number with at most one decimal and never as "-0". Pictures are
+// formatUnits writes a number with at most one decimal and never as "-0". Pictures are
 // mostly numbers, so whole tenths are written as the integers they are.
-func units(f float64) string {
+func formatUnits(f float64) string {
 	var b [24]byte
 	return string(appendUnits(b[:0], f))
 }
@@ -47,8 +47,8 @@ func appendUnits(b []byte, f float64) []byte {
 	return b
 }
 
-// percent writes a share of 0 to 1 as a coordinate of a chart: "23.3%".
-func percent(share float64) string {
+// formatPercent writes a share of 0 to 1 as a coordinate of a chart: "23.3%".
+func formatPercent(share float64) string {
 	var b [24]byte
 	return string(append(appendUnits(b[:0], share*100), '%'))
 }

@@ -12,8 +12,8 @@ import (
 const (
 	// cushionWidth from nose to featherstrip: 1 7/8 to 2 in (s.6).
 	cushionWidth table.Inches = 2
-	// sightFromNose is the distance of a sight's centre from the nose (s.6).
-	sightFromNose table.Inches = 3.6875
+	// diamondFromNose is the distance of a sight's centre from the nose (s.6).
+	diamondFromNose table.Inches = 3.6875
 	// The angles between nose line and pocket facing (s.9).
 	cornerFacingDegrees = 142
 	sideFacingDegrees   = 104
@@ -27,19 +27,19 @@ const (
 	sideHoleBeyond   table.Inches = 2.2
 )
 
-// setBack is how far a facing that leaves the nose line at this angle has run
+// facingSetBack is how far a facing that leaves the nose line at this angle has run
 // along the rail by the time it reaches the back of the cushion.
-func setBack(degrees float64) table.Inches {
+func facingSetBack(degrees float64) table.Inches {
 	return cushionWidth / table.Inches(math.Tan((180-degrees)*math.Pi/180))
 }
 
-// cushion is a cushion seen from above: nose from tip to tip, then the back.
-type cushion [4]table.Place
+// cushionOutline is a cushion seen from above: nose from tip to tip, then the back.
+type cushionOutline [4]table.Place
 
-// cushions gives the six: the two end rails, then the side rails from the head.
-func cushions(k table.Kind) []cushion {
-	corner, side := setBack(cornerFacingDegrees), setBack(sideFacingDegrees)
-	var all []cushion
+// cushionOutlines gives the six: the two end rails, then the side rails from the head.
+func cushionOutlines(k table.Kind) []cushionOutline {
+	corner, side := facingSetBack(cornerFacingDegrees), facingSetBack(sideFacingDegrees)
+	var all []cushionOutline
 	for _, head := range []bool{true, false} {
 		left, right, out := table.FootLeft, table.FootRight, cushionWidth
 		if head {
@@ -47,7 +47,7 @@ func cushions(k table.Kind) []cushion {
 		}
 		a, _ := k.Jaws(left)
 		b, _ := k.Jaws(right)
-		all = append(all, cushion{a, b,
+		all = append(all, cushionOutline{a, b,
 			{X: b.X + corner, Y: b.Y + out}, {X: a.X - corner, Y: a.Y + out}})
 	}
 	for _, s := range []table.Side{table.Left, table.Right} {
@@ -56,8 +56,8 @@ func cushions(k table.Kind) []cushion {
 		b, c := k.Jaws(table.SidePocket(s))
 		_, d := k.Jaws(table.FootCorner(s))
 		all = append(all,
-			cushion{a, b, {X: b.X + out, Y: b.Y + side}, {X: a.X + out, Y: a.Y - corner}},
-			cushion{c, d, {X: d.X + out, Y: d.Y + corner}, {X: c.X + out, Y: c.Y - side}})
+			cushionOutline{a, b, {X: b.X + out, Y: b.Y + side}, {X: a.X + out, Y: a.Y - corner}},
+			cushionOutline{c, d, {X: d.X + out, Y: d.Y + corner}, {X: c.X + out, Y: c.Y - side}})
 	}
 	return all
 }
@@ -65,28 +65,28 @@ func cushions(k table.Kind) []cushion {
 // cushionPath writes all cushions as one path.
 func cushionPath(k table.Kind) string {
 	var b strings.Builder
-	for _, c := range cushions(k) {
-		b.WriteString("M" + at(c[0]))
+	for _, c := range cushionOutlines(k) {
+		b.WriteString("M" + formatPlace(c[0]))
 		for _, p := range c[1:] {
-			b.WriteString("L" + at(p))
+			b.WriteString("L" + formatPlace(p))
 		}
 		b.WriteString("z")
 	}
 	return b.String()
 }
 
-// hole is a pocket's hole seen from above.
-type hole struct {
+// holeOutline is a pocket's hole seen from above.
+type holeOutline struct {
 	pocket table.Pocket
 	at     table.Place
 	radius table.Inches
 }
 
-// holes gives the six, as wide as their mouths and a little behind them.
-func holes(k table.Kind) []hole {
-	all := make([]hole, 0, 6)
+// holeOutlines gives the six, as wide as their mouths and a little behind them.
+func holeOutlines(k table.Kind) []holeOutline {
+	all := make([]holeOutline, 0, 6)
 	for _, p := range table.Pockets() {
-		h := hole{pocket: p, at: k.Corner(p), radius: k.CornerMouth * 0.52}
+		h := holeOutline{pocket: p, at: k.Corner(p), radius: k.CornerMouth * 0.52}
 		out := cornerHoleBeyond
 		if p.IsSide() {
 			out = sideHoleBeyond
@@ -104,48 +104,48 @@ func holes(k table.Kind) []hole {
 	return all
 }
 
-// sight is one of the eighteen diamonds, and its number counted from the head
+// railDiamond is one of the eighteen diamonds, and its number counted from the head
 // rail along the sides and from the left along the ends.
-type sight struct {
+type railDiamond struct {
 	at     table.Place
 	number int
 	// out points from the sight to the outside of the table.
 	out table.Place
 }
 
-// sights gives the eighteen: the side rails have one at each eighth of the
+// railDiamonds gives the eighteen: the side rails have one at each eighth of the
 // length except the middle, where the pocket is, the ends one at each quarter
 // of the width (s.6).
-func sights(k table.Kind) []sight {
-	var all []sight
+func railDiamonds(k table.Kind) []railDiamond {
+	var all []railDiamond
 	for _, s := range []table.Side{table.Left, table.Right} {
 		for n := 1; n <= 7; n++ {
 			if n == 4 {
 				continue
 			}
-			x := k.Rail(s) + s.Sign()*sightFromNose
-			all = append(all, sight{table.Place{X: x, Y: table.Inches(n) * k.Diamond()}, n, table.Place{X: s.Sign()}})
+			x := k.Rail(s) + s.Sign()*diamondFromNose
+			all = append(all, railDiamond{table.Place{X: x, Y: table.Inches(n) * k.Diamond()}, n, table.Place{X: s.Sign()}})
 		}
 	}
 	for n := 1; n <= 3; n++ {
 		x := table.Inches(n-2) * k.Diamond()
 		all = append(all,
-			sight{table.Place{X: x, Y: -sightFromNose}, n, table.Place{Y: -1}},
-			sight{table.Place{X: x, Y: k.Length() + sightFromNose}, n, table.Place{Y: 1}})
+			railDiamond{table.Place{X: x, Y: -diamondFromNose}, n, table.Place{Y: -1}},
+			railDiamond{table.Place{X: x, Y: k.Length() + diamondFromNose}, n, table.Place{Y: 1}})
 	}
 	return all
 }
 
-// sightPath writes the sights as one path of lozenges around their centres,
+// diamondPath writes the sights as one path of lozenges around their centres,
 // long along their rail.
-func sightPath(k table.Kind) string {
+func diamondPath(k table.Kind) string {
 	var b strings.Builder
-	for _, s := range sights(k) {
+	for _, s := range railDiamonds(k) {
 		lozenge := "m0-6l3.5 6-3.5 6-3.5-6z"
 		if s.out.X == 0 {
 			lozenge = "m-6 0l6-3.5 6 3.5-6 3.5z"
 		}
-		b.WriteString("M" + at(s.at) + lozenge)
+		b.WriteString("M" + formatPlace(s.at) + lozenge)
 	}
 	return b.String()
 }

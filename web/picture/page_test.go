@@ -22,7 +22,7 @@ var update = flag.Bool("update", false, "write the golden pictures anew")
 
 // The golden pictures: look at them in a browser after -update.
 func TestWriteSVG_Golden(t *testing.T) {
-	for _, view := range plate.Tables() {
+	for _, view := range plate.ListTableViews() {
 		var got bytes.Buffer
 		if err := picture.WriteSVG(&got, view); err != nil {
 			t.Fatal(err)
@@ -58,7 +58,7 @@ func compareGolden(t *testing.T, name string, got []byte) {
 // of its own, and its ids begin with its ID and are there once.
 func TestEveryPicture(t *testing.T) {
 	ids := map[string]string{}
-	for _, p := range plate.All() {
+	for _, p := range plate.ListPlates() {
 		source, root := draw(t, p.Picture)
 		for _, svg := range root.find("svg", "") {
 			if svg.attr["role"] == "" {
@@ -120,7 +120,7 @@ func TestTable_IsSmall(t *testing.T) {
 }
 
 func tenBreaks() picture.TableView {
-	for _, v := range plate.Tables() {
+	for _, v := range plate.ListTableViews() {
 		if v.ID == "ten-breaks" {
 			return v
 		}
@@ -133,15 +133,15 @@ func TestEveryWordIsEscaped(t *testing.T) {
 	k := table.NineFoot()
 	rate := picture.RateView{ID: "r", Label: hostile, Made: 1, Of: 2}
 	for name, c := range map[string]templ.Component{
-		"table": picture.Table(picture.TableView{ID: "t", Kind: k, Title: hostile}),
-		"id":    picture.Table(picture.TableView{ID: `"><script>`, Kind: k}),
-		"rack":  picture.Rack(picture.RackView{ID: "k", Title: hostile, Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left)}),
-		"rate":  picture.Rate(rate),
-		"pair":  picture.Pair(picture.PairView{ID: "p", Title: hostile, Before: rate, After: rate}),
-		"spark": picture.Spark(picture.SparkView{ID: "s", Label: hostile}),
-		"curve": picture.Curve(picture.CurveView{ID: "c", Label: hostile, Kind: k}),
-		"key":   picture.Key([]picture.KeyItem{{Mark: picture.MarkCue, Words: hostile}}),
-		"link": picture.Rack(picture.RackView{ID: "l", Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left),
+		"table": picture.TableFigure(picture.TableView{ID: "t", Kind: k, Title: hostile}),
+		"id":    picture.TableFigure(picture.TableView{ID: `"><script>`, Kind: k}),
+		"rack":  picture.RackFigure(picture.RackView{ID: "k", Title: hostile, Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left)}),
+		"rate":  picture.RateFigure(rate),
+		"pair":  picture.PairFigure(picture.PairView{ID: "p", Title: hostile, Before: rate, After: rate}),
+		"spark": picture.SparkFigure(picture.SparkView{ID: "s", Label: hostile}),
+		"curve": picture.CurveFigure(picture.CurveView{ID: "c", Label: hostile, Kind: k}),
+		"key":   picture.Legend([]picture.LegendItem{{Mark: picture.MarkCue, Words: hostile}}),
+		"link": picture.RackFigure(picture.RackView{ID: "l", Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left),
 			Link: func(rack.Slot) string { return `javascript:alert("x")` }}),
 	} {
 		source, root := draw(t, c)

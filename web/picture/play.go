@@ -18,15 +18,15 @@ type PlayView struct {
 	ID      string
 	Kind    table.Kind
 	Title   string
-	Balls   []Moving
+	Balls   []MovingBall
 	Wing    rack.Ball // its way is drawn beside that of the cue ball
 	Seconds float64
 	// Stills are moments in seconds from the stroke, growing.
 	Stills []float64
 }
 
-// Moving is a ball on its way. Ball 0 is the cue ball.
-type Moving struct {
+// MovingBall is a ball on its way. Ball 0 is the cue ball.
+type MovingBall struct {
 	Ball rack.Ball
 	Home table.Place // where it stood before the stroke
 	Path breaksim.Path
@@ -35,11 +35,11 @@ type Moving struct {
 	Pocket table.Pocket
 }
 
-// PlayBreak gives the view of a break computed with paths.
-func PlayBreak(id string, r breaksim.Result, wing rack.Slot, k table.Kind) PlayView {
+// NewPlayView gives the view of a break computed with paths.
+func NewPlayView(id string, r breaksim.Result, wing rack.Slot, k table.Kind) PlayView {
 	v := PlayView{ID: id, Kind: k, Seconds: r.Seconds}
 	for _, b := range r.Balls {
-		m := Moving{Ball: b.Ball, Home: b.Place, Path: b.Path, End: b.End, Pocket: b.Pocket}
+		m := MovingBall{Ball: b.Ball, Home: b.Place, Path: b.Path, End: b.End, Pocket: b.Pocket}
 		if len(b.Path) > 0 {
 			m.Home = b.Path[0].From
 		}
@@ -51,54 +51,54 @@ func PlayBreak(id string, r breaksim.Result, wing rack.Slot, k table.Kind) PlayV
 	return v
 }
 
-// at gives where the ball is, and false when it is on the table no longer.
-func (m Moving) at(seconds float64) (table.Place, bool) {
+// placeAt gives where the ball is, and false when it is on the table no longer.
+func (m MovingBall) placeAt(seconds float64) (table.Place, bool) {
 	if len(m.Path) == 0 || seconds <= m.Path[0].Start {
 		return m.Home, true
 	}
-	if m.End != breaksim.Stopped && seconds >= m.end() {
+	if m.End != breaksim.Stopped && seconds >= m.endSeconds() {
 		return table.Place{}, false
 	}
 	p, _ := m.Path.At(seconds)
 	return p, true
 }
 
-// end is when the ball's path ends.
-func (m Moving) end() float64 {
+// endSeconds is when the ball's path ends.
+func (m MovingBall) endSeconds() float64 {
 	if len(m.Path) == 0 {
 		return 0
 	}
 	return m.Path[len(m.Path)-1].End
 }
 
-// legs writes the path for a script: for each leg start and end in
+// formatLegs writes the path for a script: for each leg start and end in
 // milliseconds, then the three points of its curve in user units, legs parted
 // by semicolons.
-func (m Moving) legs() string {
+func (m MovingBall) formatLegs() string {
 	parts := make([]string, len(m.Path))
 	for i, l := range m.Path {
 		parts[i] = strings.Join([]string{
-			milliseconds(l.Start), milliseconds(l.End), at(l.From), at(l.Control), at(l.To),
+			formatMilliseconds(l.Start), formatMilliseconds(l.End), formatPlace(l.From), formatPlace(l.Control), formatPlace(l.To),
 		}, " ")
 	}
 	return strings.Join(parts, ";")
 }
 
-// milliseconds keep a tenth: the rack breaks up in a few.
-func milliseconds(seconds float64) string {
+// formatMilliseconds keep a tenth: the rack breaks up in a few.
+func formatMilliseconds(seconds float64) string {
 	return strconv.FormatFloat(math.Round(seconds*1e4)/10, 'f', -1, 64)
 }
 
-// gone is when a script must take the ball off, "" when it stays.
-func (m Moving) gone() string {
+// goneMilliseconds is when a script must take the ball off, "" when it stays.
+func (m MovingBall) goneMilliseconds() string {
 	if m.End == breaksim.Stopped {
 		return ""
 	}
-	return milliseconds(m.end())
+	return formatMilliseconds(m.endSeconds())
 }
 
-// way is the ball's path between two moments, exactly, as curves.
-func (m Moving) way(from, to float64) string {
+// wayPath is the ball's path between two moments, exactly, as curves.
+func (m MovingBall) wayPath(from, to float64) string {
 	var b strings.Builder
 	for _, l := range m.Path {
 		start, end := max(l.Start, from), min(l.End, to)
@@ -108,27 +108,27 @@ func (m Moving) way(from, to float64) string {
 		long := l.End - l.Start
 		a, z := (start-l.Start)/long, (end-l.Start)/long
 		if b.Len() == 0 {
-			b.WriteString("M" + at(blend(l, a, a)))
+			b.WriteString("M" + formatPlace(blendLeg(l, a, a)))
 		}
-		b.WriteString("Q" + at(blend(l, a, z)) + " " + at(blend(l, z, z)))
+		b.WriteString("Q" + formatPlace(blendLeg(l, a, z)) + " " + formatPlace(blendLeg(l, z, z)))
 	}
 	return b.String()
 }
 
-// blend is the blossom of a leg's curve: with both arguments alike it is the
+// blendLeg is the blossom of a leg's curve: with both arguments alike it is the
 // place at that share of its time, with two it is the control point between.
-func blend(l breaksim.Leg, a, b float64) table.Place {
+func blendLeg(l breaksim.Leg, a, b float64) table.Place {
 	mix := func(p, q, r table.Inches) table.Inches {
 		return table.Inches((1-a)*(1-b)*float64(p) + (a*(1-b)+b*(1-a))*float64(q) + a*b*float64(r))
 	}
 	return table.Place{X: mix(l.From.X, l.Control.X, l.To.X), Y: mix(l.From.Y, l.Control.Y, l.To.Y)}
 }
 
-// shown says whether the ball's whole way is drawn.
-func (v PlayView) shown(m Moving) bool { return m.Ball == 0 || m.Ball == v.Wing }
+// drawsWayOf says whether the ball's whole way is drawn.
+func (v PlayView) drawsWayOf(m MovingBall) bool { return m.Ball == 0 || m.Ball == v.Wing }
 
-// since is the moment before a still, from which ways are drawn in it.
-func (v PlayView) since(still int) float64 {
+// stillStartSeconds is the moment before a still, from which ways are drawn in it.
+func (v PlayView) stillStartSeconds(still int) float64 {
 	if still == 0 {
 		return 0
 	}
@@ -151,7 +151,7 @@ func DescribeStill(v PlayView, i int) string {
 func (v PlayView) stateWords(seconds float64) string {
 	var said, down, off []string
 	for _, m := range v.Balls {
-		p, there := m.at(seconds)
+		p, there := m.placeAt(seconds)
 		switch {
 		case m.Ball == 0 && there:
 			said = append(said, "the cue ball is "+v.Kind.Zone(p))
@@ -166,10 +166,10 @@ func (v PlayView) stateWords(seconds float64) string {
 		}
 	}
 	if len(down) > 0 {
-		said = append(said, "down: "+list(down))
+		said = append(said, "down: "+joinWithAnd(down))
 	}
 	if len(off) > 0 {
-		said = append(said, "off the table: "+list(off))
+		said = append(said, "off the table: "+joinWithAnd(off))
 	}
 	return strings.Join(said, "; ") + "."
 }

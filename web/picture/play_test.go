@@ -16,8 +16,8 @@ import (
 
 func playView() (picture.PlayView, breaksim.Result) {
 	k := table.NineFoot()
-	r := plate.Computed(k)
-	v := picture.PlayBreak("p", r, rack.NineBall.Wing(table.Left), k)
+	r := plate.ComputeBreak(k)
+	v := picture.NewPlayView("p", r, rack.NineBall.Wing(table.Left), k)
 	v.Title, v.Stills = "One break", []float64{0, 0.2, 0.6, r.Seconds}
 	return v, r
 }

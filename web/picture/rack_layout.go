@@ -27,7 +27,7 @@ type rackSeat struct {
 	href, label                   string
 }
 
-func (r RackView) slots() []rackSeat {
+func (r RackView) listSeats() []rackSeat {
 	k := table.NineFoot() // a rack is as large on any table
 	head := r.Game.HeadBall(rack.HeadOnSpot, k)
 	var all []rackSeat
@@ -45,7 +45,7 @@ func (r RackView) slots() []rackSeat {
 			money: fixed && slot != rack.Head, target: slot == r.Target,
 			selected: slices.Contains(r.Selected, slot),
 		}
-		s.label = s.words()
+		s.label = s.seatWords()
 		if r.Link != nil {
 			s.href = r.Link(slot)
 		}
@@ -54,8 +54,8 @@ func (r RackView) slots() []rackSeat {
 	return all
 }
 
-// words says what stands in the slot: "slot 3L, the 8, wing ball".
-func (s rackSeat) words() string {
+// seatWords says what stands in the slot: "slot 3L, the 8, wing ball".
+func (s rackSeat) seatWords() string {
 	words := "slot " + string(s.slot) + ", the " + s.ball.String()
 	switch {
 	case s.slot == rack.Head:
@@ -69,11 +69,11 @@ func (s rackSeat) words() string {
 }
 
 func (s rackSeat) transform() string {
-	return "translate(" + units(s.x) + " " + units(s.y) + ")"
+	return "translate(" + formatUnits(s.x) + " " + formatUnits(s.y) + ")"
 }
 
-// control makes the slot a button for a script.
-func (s rackSeat) control(r RackView) templ.Attributes {
+// buttonAttributes makes the slot a button for a script.
+func (s rackSeat) buttonAttributes(r RackView) templ.Attributes {
 	if !r.Editable {
 		return nil
 	}
@@ -87,28 +87,28 @@ func (s rackSeat) control(r RackView) templ.Attributes {
 	return a
 }
 
-// raised hides the mark of a chosen slot until a script, or the next page,
+// raisedAttributes hides the mark of a chosen slot until a script, or the next page,
 // sets aria-pressed.
-func (s rackSeat) raised() templ.Attributes {
+func (s rackSeat) raisedAttributes() templ.Attributes {
 	if s.selected {
 		return nil
 	}
 	return templ.Attributes{"visibility": "hidden"}
 }
 
-// role of the whole: one image, unless its slots can be used.
-func (r RackView) role() string {
+// ariaRole of the whole: one image, unless its slots can be used.
+func (r RackView) ariaRole() string {
 	if r.Editable || r.Link != nil {
 		return "group"
 	}
 	return "img"
 }
 
-// box is the rectangle around the balls with its margin.
-func (r RackView) box() (left, top, width, height float64) {
+// boundingBox is the rectangle around the balls with its margin.
+func (r RackView) boundingBox() (left, top, width, height float64) {
 	const ball = float64(table.BallRadius) * rackScale
 	var right, bottom float64
-	for i, s := range r.slots() {
+	for i, s := range r.listSeats() {
 		if i == 0 {
 			left, right, top, bottom = s.x, s.x, s.y, s.y
 		}
@@ -120,20 +120,20 @@ func (r RackView) box() (left, top, width, height float64) {
 }
 
 func (r RackView) viewBox() string {
-	x, y, w, h := r.box()
-	return units(x) + " " + units(y) + " " + units(w) + " " + units(h)
+	x, y, w, h := r.boundingBox()
+	return formatUnits(x) + " " + formatUnits(y) + " " + formatUnits(w) + " " + formatUnits(h)
 }
 
 func (r RackView) clothBox() templ.Attributes {
-	x, y, w, h := r.box()
-	return templ.Attributes{"x": units(x), "y": units(y), "width": units(w), "height": units(h)}
+	x, y, w, h := r.boundingBox()
+	return templ.Attributes{"x": formatUnits(x), "y": formatUnits(y), "width": formatUnits(w), "height": formatUnits(h)}
 }
 
 // ballSize leaves room for the slot's name below the number.
 func (r RackView) ballSize() ballSize {
-	s := rackBall
+	s := rackBallSize
 	if r.SlotNames {
-		s.up = -5
+		s.numberShift = -5
 	}
 	return s
 }
@@ -153,8 +153,8 @@ func (s rackSeat) wingTurn() string {
 // moneyMark is a star above the number.
 const moneyMark = "M0-43l2.4 5 5.6.7-4.1 3.8 1.1 5.5-5-2.7-5 2.7 1.1-5.5-4.1-3.8 5.6-.7z"
 
-// inkOn is a colour that can be read on the lower part of the ball.
-func (s rackSeat) inkOn() string {
+// readableColour is a colour that can be read on the lower part of the ball.
+func (s rackSeat) readableColour() string {
 	if s.ball.Striped() || s.ball == 1 || s.ball == 5 {
 		return ink
 	}

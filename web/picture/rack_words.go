@@ -5,11 +5,11 @@ import (
 	"strings"
 )
 
-func (r RackView) title() string {
+func (r RackView) titleWords() string {
 	if r.Title != "" {
 		return r.Title
 	}
-	return strings.TrimSuffix(sentence(r.Game.Words()), ".") + " rack"
+	return strings.TrimSuffix(formSentence(r.Game.Words()), ".") + " rack"
 }
 
 // DescribeRack says which balls stand where, row by row from the head.
@@ -24,7 +24,7 @@ func DescribeRack(r RackView) string {
 		balls = nil
 	}
 	var marked []string
-	for _, s := range r.slots() {
+	for _, s := range r.listSeats() {
 		if first := string(s.slot)[:1]; first != row {
 			flush()
 			row = first
@@ -41,29 +41,29 @@ func DescribeRack(r RackView) string {
 	return strings.Join(append(append([]string{"Head ball at the bottom, each row from left to right."}, rows...), marked...), " ")
 }
 
-// RackKey lists the marks of the rack.
-func RackKey(r RackView) []KeyItem {
-	var key []KeyItem
-	for _, s := range r.slots() {
+// RackLegend lists the marks of the rack.
+func RackLegend(r RackView) []LegendItem {
+	var key []LegendItem
+	for _, s := range r.listSeats() {
 		name := "the " + s.ball.String()
 		switch {
 		case s.slot == "1":
-			key = append(key, KeyItem{MarkHead, "head ball, " + name})
+			key = append(key, LegendItem{MarkHead, "head ball, " + name})
 		case s.money:
-			key = append(key, KeyItem{MarkMoney, "money ball, " + name})
+			key = append(key, LegendItem{MarkMoney, "money ball, " + name})
 		case s.wing:
 			mark := MarkWingRight
 			if s.left {
 				mark = MarkWingLeft
 			}
-			key = append(key, KeyItem{mark, "wing ball, " + name})
+			key = append(key, LegendItem{mark, "wing ball, " + name})
 		}
 		if s.target {
-			key = append(key, KeyItem{MarkTarget, "shoot through to " + name})
+			key = append(key, LegendItem{MarkTarget, "shoot through to " + name})
 		}
 	}
 	if r.SlotNames {
-		key = append(key, KeyItem{MarkSlot, "the slot's name"})
+		key = append(key, LegendItem{MarkSlot, "the slot's name"})
 	}
 	return key
 }

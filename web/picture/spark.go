@@ -15,7 +15,7 @@ const (
 const sparkGrain = 1000
 
 // sparkBox is the paths' viewBox.
-var sparkBox = "0 0 " + units(sparkGrain) + " " + units(sparkHeight)
+var sparkBox = "0 0 " + formatUnits(sparkGrain) + " " + formatUnits(sparkHeight)
 
 // sparkDot is a set as it is drawn; x and change are shares of the width.
 type sparkDot struct {
@@ -26,52 +26,52 @@ type sparkDot struct {
 }
 
 func sparkY(rate float64) float64 {
-	return sparkBottom - share(rate)*(sparkBottom-sparkTop)
+	return sparkBottom - clampShare(rate)*(sparkBottom-sparkTop)
 }
 
-// dots places the sets evenly.
-func (s SparkView) dots() []sparkDot {
+// placeDots places the sets evenly.
+func (s SparkView) placeDots() []sparkDot {
 	all := make([]sparkDot, len(s.Sets))
-	n, even := float64(len(s.Sets)), s.even() > 0
+	n, even := float64(len(s.Sets)), s.commonBreakCount() > 0
 	for i, set := range s.Sets {
 		all[i] = sparkDot{
-			x: (float64(i) + 0.5) / n, y: sparkY(RateView{Made: set.Made, Of: set.Of}.rate()),
-			words: set.words(even), newSetup: set.NewSetup && i > 0, change: float64(i) / n,
+			x: (float64(i) + 0.5) / n, y: sparkY(RateView{Made: set.Made, Of: set.Of}.shareMade()),
+			words: set.setWords(even), newSetup: set.NewSetup && i > 0, change: float64(i) / n,
 		}
 	}
 	return all
 }
 
-// line is the path through the sets under one setup; "" when no two are.
-func line(dots []sparkDot) string {
+// joinedSetsPath is the path through the sets under one setup; "" when no two are.
+func joinedSetsPath(dots []sparkDot) string {
 	var b []byte
 	for i, d := range dots {
 		if i == 0 || d.newSetup {
 			continue
 		}
 		if from := dots[i-1]; i == 1 || from.newSetup {
-			b = from.point(append(b, 'M'))
+			b = from.appendPoint(append(b, 'M'))
 		}
-		b = d.point(append(b, 'L'))
+		b = d.appendPoint(append(b, 'L'))
 	}
 	return string(b)
 }
 
-// points is the path of all dots: each a line without length, round by its ends.
-func points(dots []sparkDot) string {
+// sparkDotsPath is the path of all dots: each a line without length, round by its ends.
+func sparkDotsPath(dots []sparkDot) string {
 	var b []byte
 	for _, d := range dots {
-		b = append(d.point(append(b, 'M')), "h0"...)
+		b = append(d.appendPoint(append(b, 'M')), "h0"...)
 	}
 	return string(b)
 }
 
-func (d sparkDot) point(b []byte) []byte {
+func (d sparkDot) appendPoint(b []byte) []byte {
 	return appendUnits(append(appendUnits(b, d.x*sparkGrain), ' '), d.y)
 }
 
-// even says the number of breaks that every set has, or 0.
-func (s SparkView) even() int {
+// commonBreakCount says the number of breaks that every set has, or 0.
+func (s SparkView) commonBreakCount() int {
 	of := 0
 	for i, set := range s.Sets {
 		if i > 0 && set.Of != of {
@@ -82,9 +82,9 @@ func (s SparkView) even() int {
 	return of
 }
 
-// words is the number below a dot: the count, with its breaks when they differ
+// setWords is the number below a dot: the count, with its breaks when they differ
 // from set to set.
-func (r SetRate) words(even bool) string {
+func (r SetRate) setWords(even bool) string {
 	if even {
 		return strconv.Itoa(r.Made)
 	}

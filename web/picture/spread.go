@@ -7,17 +7,17 @@ const (
 	// markGap is the distance between two marks from which both numbers can be
 	// read: they may overlap a little.
 	markGap table.Inches = 2.5
-	// markLed is how far a mark must have moved to be led back to its place.
-	markLed     table.Inches = 0.25
-	spreadTurns int          = 80
+	// minLedDistance is how far a mark must have moved to be led back to its place.
+	minLedDistance     table.Inches = 0.25
+	maxSpreadRounds int          = 80
 )
 
-// spread moves marks that hide each other apart, as little as it needs, and
+// spreadMarks moves marks that hide each other apart, as little as it needs, and
 // keeps them on the cloth. Marks with room stay exactly where they are. The
 // mirror image of the places gives the mirror image of the marks.
-func spread(places []table.Place, k table.Kind) []table.Place {
+func spreadMarks(places []table.Place, k table.Kind) []table.Place {
 	marks := append([]table.Place(nil), places...)
-	for range spreadTurns {
+	for range maxSpreadRounds {
 		moved := false
 		for i := range marks {
 			for j := range i {
@@ -46,26 +46,26 @@ func pushApart(a, b *table.Place) bool {
 	if lack <= 0.01 {
 		return false
 	}
-	way := towards(*a, *b)
-	*a, *b = way.from(*a, -lack), way.from(*b, lack)
+	way := directionTo(*a, *b)
+	*a, *b = way.pointFrom(*a, -lack), way.pointFrom(*b, lack)
 	return true
 }
 
-// stopMark is a break's dot: where it is drawn and where the ball stopped.
-type stopMark struct {
+// numberedStop is a break's dot: where it is drawn and where the ball stopped.
+type numberedStop struct {
 	Stop
 	at  table.Place
 	led bool // drawn away from its place, so led back to it
 }
 
-func (t TableView) stopMarks() []stopMark {
+func (t TableView) stopMarks() []numberedStop {
 	places := make([]table.Place, len(t.Stops))
 	for i, s := range t.Stops {
 		places[i] = s.Place
 	}
-	all := make([]stopMark, len(places))
-	for i, at := range spread(places, t.Kind) {
-		all[i] = stopMark{t.Stops[i], at, at.Distance(places[i]) > markLed}
+	all := make([]numberedStop, len(places))
+	for i, at := range spreadMarks(places, t.Kind) {
+		all[i] = numberedStop{t.Stops[i], at, at.Distance(places[i]) > minLedDistance}
 	}
 	return all
 }

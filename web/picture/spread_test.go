@@ -19,7 +19,7 @@ func TestSpread_MakesRoomAndNoMoreThanNeeded(t *testing.T) {
 				Y: w.Head + table.Inches(rng.Float64())*(w.Foot-w.Head),
 			}
 		}
-		marks := spread(places, k)
+		marks := spreadMarks(places, k)
 		for i, m := range marks {
 			if m.Distance(places[i]) > 5 {
 				t.Errorf("a mark moved %v in", m.Distance(places[i]))
@@ -43,11 +43,11 @@ func TestSpread_MakesRoomAndNoMoreThanNeeded(t *testing.T) {
 func TestSpread_SameSpotAndMirror(t *testing.T) {
 	k := table.NineFoot()
 	places := []table.Place{{X: -24, Y: 2}, {X: -24, Y: 2}, {X: -24, Y: 2}, {X: 5, Y: 50}, {X: 6, Y: 51}}
-	marks := spread(places, k)
+	marks := spreadMarks(places, k)
 	for i, p := range places {
 		places[i] = p.Mirror()
 	}
-	for i, m := range spread(places, k) {
+	for i, m := range spreadMarks(places, k) {
 		if m != marks[i].Mirror() {
 			t.Errorf("mark %d mirrored is %v, want %v", i, m, marks[i].Mirror())
 		}

@@ -29,46 +29,46 @@ const (
 
 func (s SquaresView) viewBox() string {
 	k, out := s.Kind, squaresOutside
-	return strings.Join([]string{u(-k.Width()/2 - out), v(k.Length() + out), u(k.Width() + 2*out), u(k.Length() + 2*out)}, " ")
+	return strings.Join([]string{formatX(-k.Width()/2 - out), formatY(k.Length() + out), formatX(k.Width() + 2*out), formatX(k.Length() + 2*out)}, " ")
 }
 
-func (s SquaresView) column(i int) table.Inches {
+func (s SquaresView) columnEdge(i int) table.Inches {
 	return -s.Kind.Width()/2 + table.Inches(i)*s.Kind.Width()/table.Inches(len(s.Columns))
 }
 
-func (s SquaresView) row(i int) table.Inches {
+func (s SquaresView) rowEdge(i int) table.Inches {
 	return table.Inches(i) * s.Kind.Length() / table.Inches(len(s.Rows))
 }
 
-// lines rules the squares: the edges between them, without the table's own.
-func (s SquaresView) lines() string {
+// ruledLinesPath rules the squares: the edges between them, without the table's own.
+func (s SquaresView) ruledLinesPath() string {
 	var b strings.Builder
 	for i := 1; i < len(s.Columns); i++ {
-		b.WriteString("M" + at(table.Place{X: s.column(i)}) + "V" + v(s.Kind.Length()))
+		b.WriteString("M" + formatPlace(table.Place{X: s.columnEdge(i)}) + "V" + formatY(s.Kind.Length()))
 	}
 	for i := 1; i < len(s.Rows); i++ {
-		b.WriteString("M" + at(table.Place{X: s.Kind.Rail(table.Left), Y: s.row(i)}) + "H" + u(s.Kind.Rail(table.Right)))
+		b.WriteString("M" + formatPlace(table.Place{X: s.Kind.Rail(table.Left), Y: s.rowEdge(i)}) + "H" + formatX(s.Kind.Rail(table.Right)))
 	}
 	return b.String()
 }
 
-// strings draws head string and the line across the centre, to count from.
-func (s SquaresView) strings() string {
+// tableStringsPath draws head string and the line across the centre, to count from.
+func (s SquaresView) tableStringsPath() string {
 	left, right := s.Kind.Rail(table.Left), s.Kind.Rail(table.Right)
-	return "M" + at(table.Place{X: left, Y: s.Kind.HeadString()}) + "H" + u(right) +
-		"M" + at(table.Place{X: left, Y: s.Kind.CentreSpot().Y}) + "H" + u(right)
+	return "M" + formatPlace(table.Place{X: left, Y: s.Kind.HeadString()}) + "H" + formatX(right) +
+		"M" + formatPlace(table.Place{X: left, Y: s.Kind.CentreSpot().Y}) + "H" + formatX(right)
 }
 
-// names are where the squares' names stand: the columns' at both ends, the
+// placeNames are where the squares' names stand: the columns' at both ends, the
 // rows' at both sides.
-func (s SquaresView) names() []placedName {
+func (s SquaresView) placeNames() []placedName {
 	var all []placedName
 	for i, name := range s.Columns {
-		x := (s.column(i) + s.column(i+1)) / 2
+		x := (s.columnEdge(i) + s.columnEdge(i+1)) / 2
 		all = append(all, placedName{name, table.Place{X: x, Y: -endLabels}}, placedName{name, table.Place{X: x, Y: s.Kind.Length() + endLabels}})
 	}
 	for i, name := range s.Rows {
-		y := (s.row(i) + s.row(i+1)) / 2
+		y := (s.rowEdge(i) + s.rowEdge(i+1)) / 2
 		all = append(all, placedName{name, table.Place{X: s.Kind.Rail(table.Left) - sideLabels, Y: y}},
 			placedName{name, table.Place{X: s.Kind.Rail(table.Right) + sideLabels, Y: y}})
 	}

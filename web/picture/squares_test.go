@@ -53,7 +53,7 @@ func TestSquares_NamesStandBesideTheirSquares(t *testing.T) {
 		window := k.StandardWindow()
 		v.Window = &window
 		var drawn bytes.Buffer
-		if err := picture.Squares(v).Render(t.Context(), &drawn); err != nil {
+		if err := picture.SquaresSVG(v).Render(t.Context(), &drawn); err != nil {
 			t.Fatal(err)
 		}
 		texts := readTexts(t, drawn.String())

@@ -17,8 +17,8 @@ const faceRadius = 100
 // radius advised (Alciatore, Technical Proof 2.1).
 const miscueLimit = 0.5
 
-// face is a coordinate on the ball's face; up is negative.
-func face(f drill.Fraction) string { return units(float64(f) * faceRadius) }
+// formatFace is a coordinate on the ball's face; up is negative.
+func formatFace(f drill.Fraction) string { return formatUnits(float64(f) * faceRadius) }
 
 // TipWords says where the tip strikes: "0.1 of the radius below centre, no side".
 func TipWords(tip, spin drill.Fraction) string {
@@ -34,7 +34,7 @@ func tipHeightWords(tip drill.Fraction) string {
 	if tenths < 0 {
 		way = "below centre"
 	}
-	return amount(tip) + " " + way
+	return radiusWords(tip) + " " + way
 }
 
 func sideWords(spin drill.Fraction) string {
@@ -43,15 +43,15 @@ func sideWords(spin drill.Fraction) string {
 	case hundredths == 0:
 		return "no side"
 	case hundredths < 0:
-		return bare(spin) + " left side"
+		return formatFraction(spin) + " left side"
 	}
-	return bare(spin) + " right side"
+	return formatFraction(spin) + " right side"
 }
 
-// amount writes a fraction of the radius: "0.1 of the radius".
-func amount(f drill.Fraction) string { return bare(f) + " of the radius" }
+// radiusWords writes a fraction of the radius: "0.1 of the radius".
+func radiusWords(f drill.Fraction) string { return formatFraction(f) + " of the radius" }
 
-func bare(f drill.Fraction) string {
+func formatFraction(f drill.Fraction) string {
 	return fmt.Sprintf("%g", math.Round(math.Abs(float64(f))*100)/100)
 }
 
@@ -67,54 +67,54 @@ func DescribeTip(t TipView) string {
 	return words
 }
 
-// TipKey lists the marks of the tip picture.
-func TipKey(t TipView) []KeyItem {
-	key := []KeyItem{{MarkTip, "where the tip strikes"}}
+// TipLegend lists the marks of the tip picture.
+func TipLegend(t TipView) []LegendItem {
+	key := []LegendItem{{MarkTip, "where the tip strikes"}}
 	if t.Before != nil {
-		key = append(key, KeyItem{MarkTipBefore, "before the change"})
+		key = append(key, LegendItem{MarkTipBefore, "before the change"})
 	}
-	return append(key, KeyItem{MarkLimit, "half the radius: further out is a miscue"})
+	return append(key, LegendItem{MarkLimit, "half the radius: further out is a miscue"})
 }
 
-// Fullness is the part of the head ball's width that the cue ball covers: 1 for
+// HitFullness is the part of the head ball's width that the cue ball covers: 1 for
 // a full hit, 0 for a graze.
-func Fullness(contact table.Inches) float64 {
+func HitFullness(contact table.Inches) float64 {
 	return max(0, 1-math.Abs(float64(contact/table.BallDiameter)))
 }
 
 // DescribeContact says how full the hit is and to which side.
 func DescribeContact(c ContactView) string {
 	if math.Round(float64(c.Contact)*100) == 0 {
-		return fmt.Sprintf("Cue ball and the %s in line: a full hit.", c.head())
+		return fmt.Sprintf("Cue ball and the %s in line: a full hit.", c.headBall())
 	}
 	side := string(table.SideOf(c.Contact))
 	return fmt.Sprintf("The cue ball meets the %s %s; it covers %.0f percent of its width, on the %s.",
-		c.head(), ContactWords(c.Contact), 100*Fullness(c.Contact), side)
+		c.headBall(), ContactWords(c.Contact), 100*HitFullness(c.Contact), side)
 }
 
-func (c ContactView) head() rack.Ball {
+func (c ContactView) headBall() rack.Ball {
 	if c.Head == 0 {
 		return 1
 	}
 	return c.Head
 }
 
-// shift is how far right of the head ball the cue ball is drawn.
-func (c ContactView) shift() float64 {
+// cueBallShift is how far right of the head ball the cue ball is drawn.
+func (c ContactView) cueBallShift() float64 {
 	return float64(c.Contact/table.BallRadius) * faceRadius
 }
 
 // offsetPath is a solid line through the cue ball's centre, and below the balls
 // a stroke from the head ball's centre line to it.
 func (c ContactView) offsetPath() string {
-	x := units(c.shift())
+	x := formatUnits(c.cueBallShift())
 	return "M" + x + " -110v240M0 124H" + x
 }
 
-// ContactKey lists the marks of the contact picture.
-func ContactKey(c ContactView) []KeyItem {
-	return []KeyItem{
+// ContactLegend lists the marks of the contact picture.
+func ContactLegend(c ContactView) []LegendItem {
+	return []LegendItem{
 		{MarkFront, "cue ball, in front"},
-		{MarkCentre, "middle of the " + c.head().String()},
+		{MarkCentre, "middle of the " + c.headBall().String()},
 	}
 }

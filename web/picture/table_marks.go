@@ -13,16 +13,16 @@ import (
 // that its number can be read on a phone.
 const dotRadius = 15
 
-// aim is the line drawn, if one is asked for and possible.
-func (t TableView) aim() (Aim, bool) {
+// aimLine is the line drawn, if one is asked for and possible.
+func (t TableView) aimLine() (AimLine, bool) {
 	if t.Rack == nil || t.Cue == nil || !t.Cue.Aim {
-		return Aim{}, false
+		return AimLine{}, false
 	}
-	return AimAt(*t.Cue, *t.Rack, t.Kind)
+	return FindAimLine(*t.Cue, *t.Rack, t.Kind)
 }
 
-// balls are the racked balls where they stand.
-func (r Racked) balls(k table.Kind) []RestBall {
+// placedBalls are the racked balls where they stand.
+func (r RackedBalls) placedBalls(k table.Kind) []RestBall {
 	var all []RestBall
 	for _, slot := range r.Game.Slots() {
 		b, racked := r.Order.At(r.Game, slot)
@@ -35,19 +35,19 @@ func (r Racked) balls(k table.Kind) []RestBall {
 }
 
 // wingPath leads from the wing ball to the middle of its corner's mouth.
-func (r Racked) wingPath(k table.Kind) string {
+func (r RackedBalls) wingPath(k table.Kind) string {
 	from, known := r.Game.Place(r.Wing, r.Spot, k)
 	if !known {
 		return ""
 	}
 	a, b := k.Jaws(r.wingPocket())
-	return "M" + at(from) + "L" + at(table.Place{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
+	return "M" + formatPlace(from) + "L" + formatPlace(table.Place{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
 }
 
-func (p Path) path() string {
+func (p Path) svgPath() string {
 	parts := make([]string, len(p.Places))
 	for i, place := range p.Places {
-		parts[i] = at(place)
+		parts[i] = formatPlace(place)
 	}
 	return "M" + strings.Join(parts, "L")
 }
@@ -59,25 +59,25 @@ func arrowPath(from, to table.Place) string {
 	if apart < table.BallDiameter*1.2 {
 		return ""
 	}
-	way := towards(from, to)
-	a, b := way.from(from, table.BallRadius*1.2), way.from(from, apart-table.BallRadius*1.3)
-	side := direction{way.y, -way.x}
-	neck := way.from(b, -0.8)
-	return "M" + at(a) + "L" + at(b) + "M" + at(side.from(neck, 0.6)) + "L" + at(b) + "L" + at(side.from(neck, -0.6))
+	way := directionTo(from, to)
+	a, b := way.pointFrom(from, table.BallRadius*1.2), way.pointFrom(from, apart-table.BallRadius*1.3)
+	side := unitVector{way.y, -way.x}
+	neck := way.pointFrom(b, -0.8)
+	return "M" + formatPlace(a) + "L" + formatPlace(b) + "M" + formatPlace(side.pointFrom(neck, 0.6)) + "L" + formatPlace(b) + "L" + formatPlace(side.pointFrom(neck, -0.6))
 }
 
 // attributes of the ellipse; the picture's y axis points the other way, so the
 // angle changes its sign.
 func (e Ellipse) attributes() templ.Attributes {
-	degrees := units(table.Flip(e.AngleRadians) * 180 / math.Pi)
+	degrees := formatUnits(table.Flip(e.AngleRadians) * 180 / math.Pi)
 	return templ.Attributes{
-		"cx": u(e.Centre.X), "cy": v(e.Centre.Y), "rx": u(e.Major), "ry": u(e.Minor),
-		"transform": "rotate(" + degrees + " " + at(e.Centre) + ")",
+		"cx": formatX(e.Centre.X), "cy": formatY(e.Centre.Y), "rx": formatX(e.Major), "ry": formatX(e.Minor),
+		"transform": "rotate(" + degrees + " " + formatPlace(e.Centre) + ")",
 	}
 }
 
-// label is a text at a place.
-type label struct {
+// placedLabel is a text at a place.
+type placedLabel struct {
 	at    table.Place
 	words string
 }
@@ -88,11 +88,11 @@ func measureFont(k table.Kind) float64 { return float64(k.Width()) * 0.44 }
 
 // measureLabels stand in the cue ball's half of the kitchen, below the line
 // that measures it: how far across, and below that how far along.
-func measureLabels(p table.Place, k table.Kind) []label {
+func measureLabels(p table.Place, k table.Kind) []placedLabel {
 	line := table.Inches(measureFont(k) / UnitsPerInch)
 	x := table.SideOf(p.X).Sign() * k.Width() / 4
 	y := p.Y - table.BallRadius - 0.9 - line*0.85
-	return []label{
+	return []placedLabel{
 		{table.Place{X: x, Y: y}, shortAcross(p.X)},
 		{table.Place{X: x, Y: y - line*1.25}, shortAlong(p, k)},
 	}
@@ -101,42 +101,42 @@ func measureLabels(p table.Place, k table.Kind) []label {
 // measurePath is a line with end strokes from the long string to the cue ball.
 func measurePath(p table.Place) string {
 	y := p.Y - table.BallRadius - 0.7
-	if abs(p.X) < table.BallRadius {
+	if absInches(p.X) < table.BallRadius {
 		return ""
 	}
-	return "M" + at(table.Place{X: 0, Y: y + 0.5}) + "V" + v(y-0.5) +
-		"M" + at(table.Place{X: 0, Y: y}) + "H" + u(p.X) +
-		"M" + at(table.Place{X: p.X, Y: y + 0.5}) + "V" + v(y-0.5)
+	return "M" + formatPlace(table.Place{X: 0, Y: y + 0.5}) + "V" + formatY(y-0.5) +
+		"M" + formatPlace(table.Place{X: 0, Y: y}) + "H" + formatX(p.X) +
+		"M" + formatPlace(table.Place{X: p.X, Y: y + 0.5}) + "V" + formatY(y-0.5)
 }
 
-// goneMark is a break whose cue ball did not stop on the table.
-type goneMark struct {
+// lostMark is a break whose cue ball did not stop on the table.
+type lostMark struct {
 	number   int
 	at       table.Place
 	offTable bool
 }
 
-// path is a square for a scratch and a triangle for a ball off the table.
-func (m goneMark) path() string {
+// markPath is a square for a scratch and a triangle for a ball off the table.
+func (m lostMark) markPath() string {
 	if m.offTable {
-		return "M" + at(m.at) + "m0-23l24 40h-48z"
+		return "M" + formatPlace(m.at) + "m0-23l24 40h-48z"
 	}
-	return "M" + at(m.at) + "m-13.5-13.5h27v27h-27z"
+	return "M" + formatPlace(m.at) + "m-13.5-13.5h27v27h-27z"
 }
 
-// label is where the mark's number stands.
-func (m goneMark) label() table.Place {
+// numberPlace is where the mark's number stands.
+func (m lostMark) numberPlace() table.Place {
 	if m.offTable {
 		return table.Place{X: m.at.X, Y: m.at.Y - 0.55}
 	}
 	return m.at
 }
 
-// gone places the scratches at their pockets, further ones in a row along the
+// lostMarks places the scratches at their pockets, further ones in a row along the
 // side rail, and the balls off the table in a row above the foot rail.
-func (t TableView) gone() []goneMark {
+func (t TableView) lostMarks() []lostMark {
 	const apart table.Inches = 3.1
-	var all []goneMark
+	var all []lostMark
 	taken := map[table.Pocket]int{}
 	for _, s := range t.Scratches {
 		at := pocketMark(t.Kind, s.Pocket)
@@ -146,19 +146,19 @@ func (t TableView) gone() []goneMark {
 		}
 		at.Y += along
 		taken[s.Pocket]++
-		all = append(all, goneMark{s.Break, at, false})
+		all = append(all, lostMark{s.Break, at, false})
 	}
-	off := t.off()
+	off := t.drawnOffTable()
 	for i, number := range off {
 		x := (table.Inches(i) - table.Inches(len(off)-1)/2) * 4.9
-		all = append(all, goneMark{number, table.Place{X: x, Y: t.Kind.Length() + railWidth + 1.9}, true})
+		all = append(all, lostMark{number, table.Place{X: x, Y: t.Kind.Length() + railWidth + 1.9}, true})
 	}
 	return all
 }
 
 // pocketMark is where a pocket's first scratch is marked.
 func pocketMark(k table.Kind, p table.Pocket) table.Place {
-	for _, h := range holes(k) {
+	for _, h := range holeOutlines(k) {
 		if h.pocket == p {
 			return h.at
 		}

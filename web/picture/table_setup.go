@@ -11,7 +11,7 @@ import (
 func SetupTable(id string, s drill.Setup, k table.Kind) TableView {
 	return TableView{
 		ID: id, Kind: k,
-		Rack:      &Racked{Game: s.Game, Spot: s.Spot, Order: s.Order, Wing: s.Wing, WingLine: true},
+		Rack:      &RackedBalls{Game: s.Game, Spot: s.Spot, Order: s.Order, Wing: s.Wing, WingLine: true},
 		Cue:       &CueBall{Place: s.Cue, Contact: s.Contact, Aim: true},
 		Distances: true,
 	}

@@ -15,7 +15,7 @@ type TableView struct {
 	// table: "Nine-foot table".
 	Title string
 
-	Rack   *Racked
+	Rack   *RackedBalls
 	Cue    *CueBall
 	Before *CueBall // where the cue ball stood before a change, drawn as a ghost
 	Window *table.Window
@@ -37,8 +37,8 @@ type TableView struct {
 	Tappable bool
 }
 
-// Racked is a rack on the table.
-type Racked struct {
+// RackedBalls is a rack on the table.
+type RackedBalls struct {
 	Game  rack.Game
 	Spot  rack.Spot
 	Order rack.Order
@@ -90,45 +90,45 @@ type Ellipse struct {
 	AngleRadians float64
 }
 
-// frame is what the picture shows.
-func (t TableView) frame() Frame {
+// viewFrame is what the picture shows.
+func (t TableView) viewFrame() Frame {
 	f := FrameOf(t.Kind)
-	if len(t.off()) > 0 {
+	if len(t.drawnOffTable()) > 0 {
 		f = f.withOutside()
 	}
 	return f
 }
 
-// off are the cue balls off the table that are drawn.
-func (t TableView) off() []int {
+// drawnOffTable are the cue balls off the table that are drawn.
+func (t TableView) drawnOffTable() []int {
 	if t.Tappable {
 		return nil
 	}
 	return t.Off
 }
 
-// breaks counts the breaks whose cue ball is drawn.
-func (t TableView) breaks() int { return len(t.Stops) + len(t.Scratches) + len(t.Off) }
+// countBreaks counts the breaks whose cue ball is drawn.
+func (t TableView) countBreaks() int { return len(t.Stops) + len(t.Scratches) + len(t.Off) }
 
 // Mirror gives the picture across the long string. Mirroring twice is the
 // identity.
 func (t TableView) Mirror() TableView {
 	m := t
-	m.Rack = mirrored(t.Rack, Racked.Mirror)
-	m.Cue = mirrored(t.Cue, CueBall.Mirror)
-	m.Before = mirrored(t.Before, CueBall.Mirror)
-	m.Window = mirrored(t.Window, table.Window.Mirror)
-	m.Mean = mirrored(t.Mean, Ellipse.Mirror)
-	m.Stops = each(t.Stops, func(s Stop) Stop { return Stop{s.Break, s.Place.Mirror()} })
-	m.Scratches = each(t.Scratches, func(s Scratch) Scratch { return Scratch{s.Break, s.Pocket.Mirror()} })
-	m.Earlier = each(t.Earlier, table.Place.Mirror)
-	m.Balls = each(t.Balls, func(b RestBall) RestBall { return RestBall{b.Ball, b.Place.Mirror()} })
-	m.Paths = each(t.Paths, func(p Path) Path { return Path{each(p.Places, table.Place.Mirror)} })
+	m.Rack = mirrorPointer(t.Rack, RackedBalls.Mirror)
+	m.Cue = mirrorPointer(t.Cue, CueBall.Mirror)
+	m.Before = mirrorPointer(t.Before, CueBall.Mirror)
+	m.Window = mirrorPointer(t.Window, table.Window.Mirror)
+	m.Mean = mirrorPointer(t.Mean, Ellipse.Mirror)
+	m.Stops = mapSlice(t.Stops, func(s Stop) Stop { return Stop{s.Break, s.Place.Mirror()} })
+	m.Scratches = mapSlice(t.Scratches, func(s Scratch) Scratch { return Scratch{s.Break, s.Pocket.Mirror()} })
+	m.Earlier = mapSlice(t.Earlier, table.Place.Mirror)
+	m.Balls = mapSlice(t.Balls, func(b RestBall) RestBall { return RestBall{b.Ball, b.Place.Mirror()} })
+	m.Paths = mapSlice(t.Paths, func(p Path) Path { return Path{mapSlice(p.Places, table.Place.Mirror)} })
 	return m
 }
 
 // Mirror gives the rack across the long string.
-func (r Racked) Mirror() Racked {
+func (r RackedBalls) Mirror() RackedBalls {
 	r.Order = r.Order.Mirror(r.Game)
 	r.Wing = r.Wing.Mirror()
 	return r
@@ -148,7 +148,7 @@ func (e Ellipse) Mirror() Ellipse {
 	return e
 }
 
-func mirrored[T any](p *T, mirror func(T) T) *T {
+func mirrorPointer[T any](p *T, mirror func(T) T) *T {
 	if p == nil {
 		return nil
 	}
@@ -156,7 +156,7 @@ func mirrored[T any](p *T, mirror func(T) T) *T {
 	return &m
 }
 
-func each[T any](list []T, f func(T) T) []T {
+func mapSlice[T any](list []T, f func(T) T) []T {
 	if list == nil {
 		return nil
 	}

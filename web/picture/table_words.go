@@ -9,8 +9,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// title is the picture's name for those who hear it.
-func (t TableView) title() string {
+// titleWords is the picture's name for those who hear it.
+func (t TableView) titleWords() string {
 	if t.Title != "" {
 		return t.Title
 	}
@@ -22,7 +22,7 @@ func DescribeTable(t TableView) string {
 	said := []string{KindWords(t.Kind) + ", the head end at the bottom."}
 	add := func(s string) {
 		if s != "" {
-			said = append(said, sentence(s))
+			said = append(said, formSentence(s))
 		}
 	}
 	add(t.rackWords())
@@ -59,7 +59,7 @@ func (t TableView) rackWords() string {
 }
 
 // wingPocket is the foot corner on the wing ball's own side.
-func (r Racked) wingPocket() table.Pocket {
+func (r RackedBalls) wingPocket() table.Pocket {
 	if r.Wing == r.Game.Wing(table.Right) {
 		return table.FootRight
 	}
@@ -77,7 +77,7 @@ func (t TableView) aimWords() string {
 	if t.Cue == nil || !t.Cue.Aim || t.Rack == nil {
 		return ""
 	}
-	a, ok := AimAt(*t.Cue, *t.Rack, t.Kind)
+	a, ok := FindAimLine(*t.Cue, *t.Rack, t.Kind)
 	if !ok {
 		return ""
 	}
@@ -96,7 +96,7 @@ func (t TableView) beforeWords() string {
 }
 
 func (t TableView) windowWords() string {
-	if t.Window == nil || t.breaks() > 0 {
+	if t.Window == nil || t.countBreaks() > 0 {
 		return ""
 	}
 	return "the cue ball should stop in the light window: " + windowWords(*t.Window, t.Kind)
@@ -113,7 +113,7 @@ func windowWords(w table.Window, k table.Kind) string {
 
 // shortAcross is a label: "18 in left", "on the long string".
 func shortAcross(x table.Inches) string {
-	tenth := units(float64(abs(x)))
+	tenth := formatUnits(float64(absInches(x)))
 	if tenth == "0" {
 		return "the long string"
 	}
@@ -122,7 +122,7 @@ func shortAcross(x table.Inches) string {
 
 // shortAlong is a label: "on the head string", "4 in behind it".
 func shortAlong(p table.Place, k table.Kind) string {
-	behind := units(float64(k.HeadString() - p.Y))
+	behind := formatUnits(float64(k.HeadString() - p.Y))
 	switch {
 	case behind == "0":
 		return "on the head string"
@@ -135,7 +135,7 @@ func shortAlong(p table.Place, k table.Kind) string {
 // stopWords counts the cue balls: "cue ball stopped in the window 6 of 10; four
 // went to the foot end".
 func (t TableView) stopWords() string {
-	n := t.breaks()
+	n := t.countBreaks()
 	if n == 0 {
 		return ""
 	}
@@ -165,13 +165,13 @@ func (t TableView) stopWords() string {
 		{len(t.Scratches), t.scratchWords()}, {len(t.Off), "left the table"},
 	} {
 		if part.n > 0 {
-			rest = append(rest, number(part.n)+" "+part.what)
+			rest = append(rest, numberWords(part.n)+" "+part.what)
 		}
 	}
 	if len(rest) == 0 {
 		return first
 	}
-	return first + "; " + list(rest)
+	return first + "; " + joinWithAnd(rest)
 }
 
 // scratchWords names the pockets: "scratched (the left side pocket)".
@@ -191,7 +191,7 @@ func (t TableView) scratchWords() string {
 			names = append(names, p.Words()+" "+strconv.Itoa(n)+" times")
 		}
 	}
-	return "scratched, in " + list(names)
+	return "scratched, in " + joinWithAnd(names)
 }
 
 func (t TableView) earlierWords() string {

@@ -27,7 +27,7 @@ func acrossWords(p table.Place) string {
 	if math.Round(float64(p.X)*10) == 0 {
 		return "on the long string"
 	}
-	return InchesWords(abs(p.X)) + " " + string(table.SideOf(p.X)) + " of the long string"
+	return InchesWords(absInches(p.X)) + " " + string(table.SideOf(p.X)) + " of the long string"
 }
 
 func alongWords(p table.Place, k table.Kind) string {
@@ -67,8 +67,8 @@ func KindWords(k table.Kind) string {
 	return "Nine-foot table"
 }
 
-// number writes small numbers as words.
-func number(n int) string {
+// numberWords writes small numbers as words.
+func numberWords(n int) string {
 	words := [...]string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
 	if n >= 0 && n < len(words) {
 		return words[n]
@@ -76,16 +76,16 @@ func number(n int) string {
 	return fmt.Sprint(n)
 }
 
-// sentence begins with a capital and ends with a full stop.
-func sentence(s string) string {
+// formSentence begins with a capital and ends with a full stop.
+func formSentence(s string) string {
 	if s == "" {
 		return ""
 	}
 	return strings.ToUpper(s[:1]) + s[1:] + "."
 }
 
-// list joins with commas and "and".
-func list(parts []string) string {
+// joinWithAnd joins with commas and "and".
+func joinWithAnd(parts []string) string {
 	switch len(parts) {
 	case 0:
 		return ""

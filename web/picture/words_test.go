@@ -107,12 +107,12 @@ func TestDescribe_StrokeAndCharts(t *testing.T) {
 
 func TestKeys_NameOnlyWhatIsDrawn(t *testing.T) {
 	for _, view := range []picture.TableView{{ID: "a", Kind: table.NineFoot()}, {ID: "b", Kind: table.NineFoot(), Off: []int{1}, Tappable: true}} {
-		if key := picture.TableKey(view); len(key) != 0 {
+		if key := picture.TableLegend(view); len(key) != 0 {
 			t.Errorf("%s has a key: %v", view.ID, key)
 		}
 	}
 	var words []string
-	for _, item := range picture.TableKey(picture.SetupTable("s", cut(), table.NineFoot())) {
+	for _, item := range picture.TableLegend(picture.SetupTable("s", cut(), table.NineFoot())) {
 		words = append(words, item.Words)
 	}
 	want := "cue ball; aim, and on through the rack; shoot through to the 4; wing ball, the 8, to its corner"

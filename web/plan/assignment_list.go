@@ -26,18 +26,18 @@ type assignmentsView struct {
 const onePage = 50
 
 func (p *Plan) listAssignments(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	v := assignmentsView{
 		Ended: r.URL.Query().Get("ended") == "1",
 		Today: p.now().In(visitor.Zone).Format(time.DateOnly),
 	}
 	v.From = readFrom(r.URL.Query().Get("from"))
 	var err error
-	v.AssignmentPage, err = p.store.PageAssignments(r.Context(), visitor.Viewer, store.AssignmentAsk{Ended: v.Ended, Skip: v.From, Most: onePage})
+	v.AssignmentPage, err = p.store.PageAssignments(r.Context(), visitor.Actor, store.AssignmentFilter{Ended: v.Ended, Skip: v.From, Most: onePage})
 	if err != nil {
 		return err
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, assignmentsPage(v))
 }
 

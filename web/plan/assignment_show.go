@@ -16,7 +16,7 @@ type assignmentView struct {
 	Assignment store.Assignment
 	Drill      store.Drill
 	ClassName  string // "" when it is for single students
-	Rows       []store.Progress
+	Rows       []store.AssignmentProgress
 	Zone       *time.Location
 	// Today is the day it is in the club.
 	Today string
@@ -32,34 +32,34 @@ func (p *Plan) showAssignment(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, assignmentPage(v))
 }
 
 // assignmentView gets the page whole, its form filled as it is kept.
 func (p *Plan) assignmentView(r *http.Request) (v assignmentView, err error) {
-	visitor, ctx := session.From(r), r.Context()
+	visitor, ctx := session.MustUser(r), r.Context()
 	v.Zone = visitor.Zone
 	v.Today = p.now().In(visitor.Zone).Format(time.DateOnly)
 	id, err := assignmentID(r)
 	if err != nil {
 		return v, err
 	}
-	if v.Assignment, err = p.store.GetAssignment(ctx, visitor.Viewer, id); err != nil {
+	if v.Assignment, err = p.store.GetAssignment(ctx, visitor.Actor, id); err != nil {
 		return v, err
 	}
-	if v.Drill, err = p.store.GetDrill(ctx, visitor.Viewer, v.Assignment.Drill); err != nil {
+	if v.Drill, err = p.store.GetDrill(ctx, visitor.Actor, v.Assignment.Drill); err != nil {
 		return v, err
 	}
 	if !store.IsZero(v.Assignment.Class) {
-		class, _, err := p.store.GetClass(ctx, visitor.Viewer, v.Assignment.Class)
+		class, _, err := p.store.GetClass(ctx, visitor.Actor, v.Assignment.Class)
 		if err != nil {
 			return v, err
 		}
 		v.ClassName = class.Name
 	}
 	v.Form = page.NewForm(map[string]string{fieldDue: dateField(v.Assignment.Due), fieldNote: v.Assignment.Note})
-	v.Rows, err = p.store.AssignmentProgress(ctx, visitor.Viewer, id)
+	v.Rows, err = p.store.GetAssignmentProgress(ctx, visitor.Actor, id)
 	return v, err
 }
 
@@ -78,19 +78,19 @@ func (p *Plan) changeAssignment(w http.ResponseWriter, r *http.Request) error {
 		earliest = min(earliest, kept) // the day it has may stay, even when it is over
 	}
 	due, note := readDue(v.Form, earliest), readNote(v.Form)
-	if v.Form.OK() {
-		err = p.store.ChangeAssignment(r.Context(), session.From(r).Viewer, v.Assignment.ID, due, note)
-		if !v.Form.Take(err) && err != nil {
+	if v.Form.IsValid() {
+		err = p.store.ChangeAssignment(r.Context(), session.MustUser(r).Actor, v.Assignment.ID, due, note)
+		if !v.Form.AddProblems(err) && err != nil {
 			return err
 		}
 	}
-	if !v.Form.OK() {
+	if !v.Form.IsValid() {
 		v.Changing = true
-		v.Frame = p.sessions.Frame(w, r)
+		v.Frame = p.sessions.TakeFrame(w, r)
 		return page.Render(w, r, http.StatusUnprocessableEntity, assignmentPage(v))
 	}
-	p.sessions.Say(w, r, "Changed. The students see it so from now on.")
-	return page.See(w, r, v.path())
+	p.sessions.SetFlash(w, r, "Changed. The students see it so from now on.")
+	return page.Redirect(w, r, v.path())
 }
 
 // endAssignment takes it off the students' pages; ending it twice is no harm.
@@ -99,9 +99,9 @@ func (p *Plan) endAssignment(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := p.store.EndAssignment(r.Context(), session.From(r).Viewer, id); err != nil {
+	if err := p.store.EndAssignment(r.Context(), session.MustUser(r).Actor, id); err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, "Ended. What was recorded stays; a set that is open can still be finished.")
-	return page.See(w, r, "/assignments/"+id.String())
+	p.sessions.SetFlash(w, r, "Ended. What was recorded stays; a set that is open can still be finished.")
+	return page.Redirect(w, r, "/assignments/"+id.String())
 }

@@ -302,7 +302,7 @@ func progressTable(v assignmentView) templ.Component {
 	})
 }
 
-func lastSet(v assignmentView, row store.Progress) templ.Component {
+func lastSet(v assignmentView, row store.AssignmentProgress) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -477,11 +477,11 @@ func changeDue(v assignmentView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: fieldDue, Label: "Due day", Hint: "May stay empty.", Type: "date", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: fieldDue, Label: "Due day", Hint: "May stay empty.", Type: "date", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Area(v.Form, page.Field{Name: fieldNote, Label: "Note", Hint: "The students read it above the drill.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.TextAreaField(v.Form, page.Field{Name: fieldNote, Label: "Note", Hint: "The students read it above the drill.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -15,7 +15,7 @@ import (
 // assignments gives the open ones of the club.
 func (d *desk) assignments(t testing.TB) []store.ListedAssignment {
 	t.Helper()
-	all, err := d.Store.ListAssignments(t.Context(), d.Coach, store.Live)
+	all, err := d.Store.ListAssignments(t.Context(), d.Coach, store.ActiveOnly)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -60,7 +60,7 @@ func TestAssign_FromBothSidesAtOnce(t *testing.T) {
 func TestAssignments_InParts(t *testing.T) {
 	d := newDesk(t, storetest.NewScene(t))
 	for range 119 {
-		if _, err := d.Store.Assign(t.Context(), d.Coach, store.Assignment{Drill: d.Drill.ID, Class: d.Class}); err != nil {
+		if _, err := d.Store.AssignDrill(t.Context(), d.Coach, store.Assignment{Drill: d.Drill.ID, Class: d.Class}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -117,9 +117,9 @@ func TestAssign_NamesThoseWhoseSideIsNotKnown(t *testing.T) {
 
 func TestAssignment_SaysWhoHasDoneIt(t *testing.T) {
 	d := newDesk(t, storetest.NewScene(t))
-	set := d.Record(t, d.Student(0), 10)
-	d.Close(t, d.Student(0), set, -16)
-	open := d.Record(t, d.Student(1), 4)
+	set := d.RecordBreaks(t, d.StudentActor(0), 10)
+	d.CloseSet(t, d.StudentActor(0), set, -16)
+	open := d.RecordBreaks(t, d.StudentActor(1), 4)
 	p := d.get(t, "/assignments/"+d.Assignment.String()).Status(t, http.StatusOK)
 	p.Has(t, ".answer", "1 of 3 has done it.")
 	p.Count(t, "tbody tr", 3).Count(t, `a[href="/sets/`+set.String()+`"]`, 1).Count(t, `a[href="/sets/`+open.String()+`"]`, 1)

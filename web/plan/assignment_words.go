@@ -73,7 +73,7 @@ func stateWords(s store.State) string {
 }
 
 // lastWords says when the latest set was, by the club's clock.
-func lastWords(row store.Progress, zone *time.Location) string {
+func lastWords(row store.AssignmentProgress, zone *time.Location) string {
 	if row.LastClosed.IsZero() {
 		return "at it since " + row.LastStarted.In(zone).Format("2 Jan, 15:04")
 	}

@@ -93,10 +93,10 @@ func TestNamed_KeepsWithinTheLongestName(t *testing.T) {
 
 func TestForgiveEmptyName_OnlyThat(t *testing.T) {
 	f := page.NewForm(map[string]string{})
-	f.Refuse(fieldName, "give it a name")
-	f.Refuse(fieldTip, "a miscue")
+	f.Reject(fieldName, "give it a name")
+	f.Reject(fieldTip, "a miscue")
 	forgiveEmptyName(f)
-	if f.Error(fieldName) != "" || f.Error(fieldTip) == "" {
+	if f.ErrorFor(fieldName) != "" || f.ErrorFor(fieldTip) == "" {
 		t.Errorf("left: %v", f.Problems)
 	}
 }

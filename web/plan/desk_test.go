@@ -25,20 +25,20 @@ type desk struct {
 	storetest.Scene
 	pages   http.Handler
 	failed  error // what the last handler gave back
-	visitor session.Visitor
+	visitor session.User
 }
 
 func newDesk(t testing.TB, scene storetest.Scene) *desk {
 	t.Helper()
-	sessions, err := session.NewKeeper(scene.Store, []byte("a secret for tests"), false, time.Now, slog.New(slog.DiscardHandler))
+	sessions, err := session.NewManager(scene.Store, []byte("a secret for tests"), false, time.Now, slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := &desk{Scene: scene, visitor: session.Visitor{Viewer: scene.Coach, Name: "Ines", Club: "Harbour Lane", Zone: time.UTC}}
+	d := &desk{Scene: scene, visitor: session.User{Actor: scene.Coach, Name: "Ines", Club: "Harbour Lane", Zone: time.UTC}}
 	router := chi.NewRouter()
 	for _, row := range plan.New(scene.Store, sessions).Routes() {
 		router.MethodFunc(row.Method, row.Pattern, func(w http.ResponseWriter, r *http.Request) {
-			if d.failed = row.Handle(w, r.WithContext(session.With(r.Context(), d.visitor))); d.failed != nil {
+			if d.failed = row.Handle(w, r.WithContext(session.WithUser(r.Context(), d.visitor))); d.failed != nil {
 				http.Error(w, d.failed.Error(), http.StatusTeapot)
 			}
 		})
@@ -90,7 +90,7 @@ func posting(t testing.TB, path string, form url.Values) *http.Request {
 // drills gives the club's drills that are not archived.
 func (d *desk) drills(t testing.TB) []store.Drill {
 	t.Helper()
-	drills, err := d.Store.ListDrills(t.Context(), d.Coach, store.Live)
+	drills, err := d.Store.ListDrills(t.Context(), d.Coach, store.ActiveOnly)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,11 +15,11 @@ func (p *Plan) archiveDrill(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := p.store.ArchiveDrill(r.Context(), session.From(r).Viewer, d.ID); err != nil {
+	if err := p.store.ArchiveDrill(r.Context(), session.MustUser(r).Actor, d.ID); err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, "The drill is archived. Assignments already given go on.")
-	return page.See(w, r, "/drills")
+	p.sessions.SetFlash(w, r, "The drill is archived. Assignments already given go on.")
+	return page.Redirect(w, r, "/drills")
 }
 
 // restoreDrill takes a drill back; one that a newer version replaced stays where
@@ -30,13 +30,13 @@ func (p *Plan) restoreDrill(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	says := "The drill is back: it can be changed and assigned again."
-	err = p.store.RestoreDrill(r.Context(), session.From(r).Viewer, d.ID)
+	err = p.store.RestoreDrill(r.Context(), session.MustUser(r).Actor, d.ID)
 	if errors.Is(err, store.ErrConflict) {
 		says, err = "A newer version took this drill’s place, so it stays in the archive. Assign that one, or copy this.", nil
 	}
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, says)
-	return page.See(w, r, "/drills/"+d.ID.String())
+	p.sessions.SetFlash(w, r, says)
+	return page.Redirect(w, r, "/drills/"+d.ID.String())
 }

@@ -40,22 +40,22 @@ func (p *Plan) askAssign(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v.Form = page.NewForm(map[string]string{fieldID: newID(), fieldClass: r.URL.Query().Get("class")})
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, assignPage(v))
 }
 
 // assignView gets what both the empty and the refused form show.
 func (p *Plan) assignView(r *http.Request) (assignView, error) {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	v := assignView{Today: p.now().In(visitor.Zone).Format(time.DateOnly)}
 	var err error
 	if v.Drill, err = p.drillOf(r); err != nil {
 		return v, err
 	}
-	if v.Classes, err = p.store.ListClasses(r.Context(), visitor.Viewer, store.Live); err != nil {
+	if v.Classes, err = p.store.ListClasses(r.Context(), visitor.Actor, store.ActiveOnly); err != nil {
 		return v, err
 	}
-	v.Students, err = p.store.ListStudents(r.Context(), visitor.Viewer, store.Live)
+	v.Students, err = p.store.ListStudents(r.Context(), visitor.Actor, store.ActiveOnly)
 	return v, err
 }
 
@@ -72,21 +72,21 @@ func (p *Plan) assignDrill(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	refused := func() error {
-		v.Frame = p.sessions.Frame(w, r)
+		v.Frame = p.sessions.TakeFrame(w, r)
 		return page.Render(w, r, http.StatusUnprocessableEntity, assignPage(v))
 	}
-	if !v.Form.OK() {
+	if !v.Form.IsValid() {
 		return refused()
 	}
 	says, path, err := p.assign(r, wanted, v.Form.Text(fieldSides) == bothSides)
-	if v.Form.Take(err) {
+	if v.Form.AddProblems(err) {
 		return refused()
 	}
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, says)
-	return page.See(w, r, path)
+	p.sessions.SetFlash(w, r, says)
+	return page.Redirect(w, r, path)
 }
 
 // bothSides asks for two assignments, one a side.
@@ -94,12 +94,12 @@ const bothSides = "both"
 
 // assign makes one assignment or two, and gives what to say and where it is seen.
 func (p *Plan) assign(r *http.Request, wanted store.Assignment, both bool) (says, path string, err error) {
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	if both {
 		_, _, err = p.store.AssignBothSides(r.Context(), viewer, wanted)
 		return "Assigned twice, from the left and from the right. The students see both on their page now.", "/assignments", err
 	}
-	id, err := p.store.Assign(r.Context(), viewer, wanted)
+	id, err := p.store.AssignDrill(r.Context(), viewer, wanted)
 	return "Assigned. The students see it on their page now.", "/assignments/" + id.String(), err
 }
 
@@ -131,9 +131,9 @@ func readAssignment(f *page.Form, d store.DrillID, today string) (store.Assignme
 	}
 	switch {
 	case store.IsZero(a.Class) && len(a.Students) == 0:
-		f.Refuse(fieldClass, "choose a class, or tick one student or more")
+		f.Reject(fieldClass, "choose a class, or tick one student or more")
 	case !store.IsZero(a.Class) && len(a.Students) > 0:
-		f.Refuse(fieldClass, "choose a class or tick students, not both: the class has them already, or assign twice")
+		f.Reject(fieldClass, "choose a class or tick students, not both: the class has them already, or assign twice")
 	}
 	a.ID = store.AssignmentID{UUID: madeBy(f, chosen(f))}
 	return a, nil
@@ -155,10 +155,10 @@ func readDue(f *page.Form, today string) time.Time {
 	day, err := time.Parse(time.DateOnly, typed)
 	switch {
 	case err != nil:
-		f.Refuse(fieldDue, "type the day as year, month and day, for example "+today)
+		f.Reject(fieldDue, "type the day as year, month and day, for example "+today)
 		return time.Time{}
 	case typed < today:
-		f.Refuse(fieldDue, "that day is over; choose today or later, or no day")
+		f.Reject(fieldDue, "that day is over; choose today or later, or no day")
 	}
 	return day
 }
@@ -166,7 +166,7 @@ func readDue(f *page.Form, today string) time.Time {
 func readNote(f *page.Form) string {
 	note := text(f, fieldNote)
 	if utf8.RuneCountInString(note) > drill.MaxNote {
-		f.Refuse(fieldNote, "a note has at most 2000 characters")
+		f.Reject(fieldNote, "a note has at most 2000 characters")
 	}
 	return note
 }

@@ -142,7 +142,7 @@ func assignForm(v assignView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = page.Summary(v.Form).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.ErrorSummary(v.Form).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -164,9 +164,9 @@ func assignForm(v assignView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var9 string
-		templ_7745c5c3_Var9, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.Raw(fieldID)).Resolve(ctx)
+		templ_7745c5c3_Var9, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.RawText(fieldID)).Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/drill_assign.templ`, Line: 27, Col: 67}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/drill_assign.templ`, Line: 27, Col: 71}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var9)
 		if templ_7745c5c3_Err != nil {
@@ -176,7 +176,7 @@ func assignForm(v assignView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: fieldClass, Label: "For a class", Hint: "Whoever joins the class later gets it too."}, v.classOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldClass, Label: "For a class", Hint: "Whoever joins the class later gets it too."}, v.classOptions()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -184,7 +184,7 @@ func assignForm(v assignView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Choice(v.Form, page.Field{Name: fieldSides, Label: "Break side"}, breakSideOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldSides, Label: "Break side"}, breakSideOptions()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -220,11 +220,11 @@ func assignForm(v assignView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: fieldDue, Label: "Due day", Hint: "May stay empty. The day is the club's, to its end.", Type: "date", Min: v.Today, Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: fieldDue, Label: "Due day", Hint: "May stay empty. The day is the club's, to its end.", Type: "date", Min: v.Today, Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Area(v.Form, page.Field{Name: fieldNote, Label: "Note", Hint: "The students read it above the drill. May stay empty.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.TextAreaField(v.Form, page.Field{Name: fieldNote, Label: "Note", Hint: "The students read it above the drill. May stay empty.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -40,7 +40,7 @@ func (p *Plan) duplicate(w http.ResponseWriter, r *http.Request, words string, c
 	if err != nil {
 		return err
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	id := store.DrillID{UUID: madeBy(form, r.URL.Path)}
 	made, err := p.store.GetDrill(r.Context(), viewer, id)
 	if errors.Is(err, store.ErrNotFound) {
@@ -49,8 +49,8 @@ func (p *Plan) duplicate(w http.ResponseWriter, r *http.Request, words string, c
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, words+" Change what you like; the other drill stays as it is.")
-	return page.See(w, r, "/drills/"+made.ID.String())
+	p.sessions.SetFlash(w, r, words+" Change what you like; the other drill stays as it is.")
+	return page.Redirect(w, r, "/drills/"+made.ID.String())
 }
 
 // named puts words around a name and shortens the name where it gets too long.

@@ -33,13 +33,13 @@ func (d drillRow) small() picture.TableView {
 }
 
 func (p *Plan) listDrills(w http.ResponseWriter, r *http.Request) error {
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	v := drillsView{All: r.URL.Query().Get("all") == "1"}
-	drills, err := p.store.ListDrills(r.Context(), viewer, store.Which(v.All))
+	drills, err := p.store.ListDrills(r.Context(), viewer, store.ArchiveFilter(v.All))
 	if err != nil {
 		return err
 	}
-	open, err := p.store.PageAssignments(r.Context(), viewer, store.AssignmentAsk{Most: 1})
+	open, err := p.store.PageAssignments(r.Context(), viewer, store.AssignmentFilter{Most: 1})
 	if err != nil {
 		return err
 	}
@@ -47,7 +47,7 @@ func (p *Plan) listDrills(w http.ResponseWriter, r *http.Request) error {
 	for _, d := range drills {
 		v.Rows = append(v.Rows, drillRow{Drill: d, Path: "/drills/" + d.ID.String()})
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, drillsPage(v))
 }
 

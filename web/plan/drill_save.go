@@ -11,7 +11,7 @@ import (
 
 func (p *Plan) newDrill(w http.ResponseWriter, r *http.Request) error {
 	v := openNew(firstDrill())
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, editorPage(v))
 }
 
@@ -21,7 +21,7 @@ func (p *Plan) showDrill(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := openDrill(d)
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, editorPage(v))
 }
 
@@ -37,15 +37,15 @@ func (p *Plan) makeDrill(w http.ResponseWriter, r *http.Request) error {
 		return p.refuse(w, r, v)
 	}
 	id := store.DrillID{UUID: madeBy(form, fingerprint(typed))}
-	saved, err := p.store.SaveDrill(r.Context(), session.From(r).Viewer, id, typed)
-	if form.Take(err) {
+	saved, err := p.store.SaveDrill(r.Context(), session.MustUser(r).Actor, id, typed)
+	if form.AddProblems(err) {
 		return p.refuse(w, r, v)
 	}
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, "Drill saved. Nobody has it yet: assign it when you are ready.")
-	return page.See(w, r, "/drills/"+saved.ID.String())
+	p.sessions.SetFlash(w, r, "Drill saved. Nobody has it yet: assign it when you are ready.")
+	return page.Redirect(w, r, "/drills/"+saved.ID.String())
 }
 
 // changeDrill saves an edit. The store decides whether the drill is changed or,
@@ -66,15 +66,15 @@ func (p *Plan) changeDrill(w http.ResponseWriter, r *http.Request) error {
 	if !v.ready() {
 		return p.refuse(w, r, v)
 	}
-	saved, err := p.store.SaveDrill(r.Context(), session.From(r).Viewer, kept.ID, typed)
-	if form.Take(err) {
+	saved, err := p.store.SaveDrill(r.Context(), session.MustUser(r).Actor, kept.ID, typed)
+	if form.AddProblems(err) {
 		return p.refuse(w, r, v)
 	}
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, savedWords(kept.ID, saved))
-	return page.See(w, r, "/drills/"+saved.ID.String())
+	p.sessions.SetFlash(w, r, savedWords(kept.ID, saved))
+	return page.Redirect(w, r, "/drills/"+saved.ID.String())
 }
 
 // overtaken says whether somebody saved the drill after this form was opened.
@@ -96,6 +96,6 @@ func savedWords(was store.DrillID, saved store.Drill) string {
 // refuse shows the form again with everything that was typed.
 func (p *Plan) refuse(w http.ResponseWriter, r *http.Request, v *editorView) error {
 	v.Saving = true
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusUnprocessableEntity, editorPage(v))
 }

@@ -73,8 +73,8 @@ func (p *Plan) useEditor(w http.ResponseWriter, r *http.Request) error {
 	v.draw(readDrill(form))
 	forgiveEmptyName(form)
 	v.Drill = kept
-	if !page.Part(r) {
-		v.Frame = p.sessions.Frame(w, r)
+	if !page.IsPartial(r) {
+		v.Frame = p.sessions.TakeFrame(w, r)
 		return page.Render(w, r, http.StatusOK, editorPage(v))
 	}
 	if form.Text(fieldAction) == actUpdate && len(v.Followed) == 0 {
@@ -95,12 +95,12 @@ func (p *Plan) kept(r *http.Request, f *page.Form) (store.Drill, error) {
 	if err != nil {
 		return store.Drill{}, err
 	}
-	return p.store.GetDrill(r.Context(), session.From(r).Viewer, id)
+	return p.store.GetDrill(r.Context(), session.MustUser(r).Actor, id)
 }
 
 // leaveEditor answers a reload of the address that the buttons post to.
 func (p *Plan) leaveEditor(w http.ResponseWriter, r *http.Request) error {
-	return page.See(w, r, "/drills/new")
+	return page.Redirect(w, r, "/drills/new")
 }
 
 // forgiveEmptyName asks for a name only when the drill is saved.

@@ -35,7 +35,7 @@ type editorView struct {
 // ready says whether the drill may be saved: nothing is refused, and the coach
 // has seen all of it.
 func (v *editorView) ready() bool {
-	return v.Form.OK() && len(v.Followed) == 0 && !v.Overtaken
+	return v.Form.IsValid() && len(v.Followed) == 0 && !v.Overtaken
 }
 
 func (v *editorView) isNew() bool { return store.IsZero(v.Drill.ID) }
@@ -69,7 +69,7 @@ func (v *editorView) rack() picture.RackView {
 	s := v.Drawn.Setup
 	view := picture.RackView{ID: "rack-close", Game: s.Game, Order: s.Order, Wing: s.Wing, SlotNames: true}
 	cue := picture.CueBall{Place: s.Cue, Contact: s.Contact}
-	if aim, ok := picture.AimAt(cue, picture.Racked{Game: s.Game, Spot: s.Spot, Order: s.Order}, v.Drawn.Kind); ok {
+	if aim, ok := picture.FindAimLine(cue, picture.RackedBalls{Game: s.Game, Spot: s.Spot, Order: s.Order}, v.Drawn.Kind); ok {
 		view.Target = aim.Target
 	}
 	if v.picked() != "" {
@@ -147,4 +147,4 @@ func (v *editorView) scale() templ.Attributes {
 }
 
 // parts says the setup in words.
-func (v *editorView) parts() []sheet.Part { return sheet.Parts(v.Drawn.Setup, v.Drawn.Kind) }
+func (v *editorView) parts() []sheet.SetupPart { return sheet.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind) }

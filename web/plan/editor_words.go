@@ -22,7 +22,7 @@ func drillWords(d drill.Drill) string {
 // briefly is a drill in a line of a list.
 func briefly(d drill.Drill) string {
 	return fmt.Sprintf("%s from the %s, %s, %d-foot table. Wing ball, the %s: %s. Cue ball in the window: %s.",
-		sheet.Capital(d.Setup.Game.Words()), d.Setup.Side, breakWords(d.Breaks), d.Kind.Feet,
+		sheet.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakWords(d.Breaks), d.Kind.Feet,
 		d.Setup.WingBall(), targetWords(d.Targets.Wing, d.Breaks), targetWords(d.Targets.Window, d.Breaks))
 }
 
@@ -50,7 +50,7 @@ func notes(s drill.Setup) []string {
 func gameOptions() []page.Option {
 	var options []page.Option
 	for _, g := range rack.Games() {
-		options = append(options, page.Option{Value: string(g), Words: sheet.Capital(g.Words())})
+		options = append(options, page.Option{Value: string(g), Words: sheet.Capitalize(g.Words())})
 	}
 	return options
 }

@@ -112,7 +112,7 @@ func text(f *page.Form, name string) string {
 // it and given as NaN, which is in no range. A true minus sign is read as the
 // hyphen it stands for.
 func number(f *page.Form, name, says string) float64 {
-	if typed := f.Raw(name); strings.Contains(typed, "−") {
+	if typed := f.RawText(name); strings.Contains(typed, "−") {
 		f.Values.Set(name, strings.ReplaceAll(typed, "−", "-"))
 	}
 	before := len(f.Problems)
@@ -127,7 +127,7 @@ func number(f *page.Form, name, says string) float64 {
 func parsed(f *page.Form, name string) (float64, bool) {
 	quiet := &page.Form{Values: f.Values}
 	v := number(quiet, name, "")
-	return v, quiet.OK()
+	return v, quiet.IsValid()
 }
 
 // order reads the balls in slot order: "1-3-2-8-9-5-6-4-7", or with blanks or

@@ -17,7 +17,7 @@ import (
 // drill is good to save.
 func readDrill(f *page.Form) drill.Drill {
 	d := drill.Drill{Name: text(f, fieldName), Watch: text(f, fieldWatch), Kind: readKind(f)}
-	d.Breaks = f.Whole(fieldBreaks, "type the number of breaks as a whole number, for example 10")
+	d.Breaks = f.WholeNumber(fieldBreaks, "type the number of breaks as a whole number, for example 10")
 	d.Setup = readSetup(f, d.Kind)
 	edge := "type the edge of the window in inches, for example 12.5"
 	d.Window = table.Window{
@@ -38,7 +38,7 @@ func readKind(f *page.Form) table.Kind {
 		k, err = table.Make(feet, 0, 0)
 	}
 	if err != nil {
-		f.Refuse(fieldFeet, "choose a table of seven, eight or nine feet")
+		f.Reject(fieldFeet, "choose a table of seven, eight or nine feet")
 		return table.NineFoot()
 	}
 	return k
@@ -48,15 +48,15 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 	var s drill.Setup
 	var err error
 	if s.Game, err = rack.ParseGame(f.Text(fieldGame)); err != nil {
-		f.Refuse(fieldGame, "choose one of the games")
+		f.Reject(fieldGame, "choose one of the games")
 		s.Game = rack.NineBall
 	}
 	if s.Side, err = table.ParseSide(f.Text(fieldSide)); err != nil {
-		f.Refuse(fieldSide, "choose the side of the table to break from")
+		f.Reject(fieldSide, "choose the side of the table to break from")
 		s.Side = table.Left
 	}
 	if s.Order, err = order(s.Game, f.Text(fieldOrder)); err != nil {
-		f.Refuse(fieldOrder, ruleWords(err))
+		f.Reject(fieldOrder, ruleWords(err))
 	}
 	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
 	s.Cue = readCue(f, s.Side, k)
@@ -76,12 +76,12 @@ func readCue(f *page.Form, side table.Side, k table.Kind) table.Place {
 	behind := table.Inches(number(f, fieldBehind, "type the inches behind the head string; 0 is on it"))
 	switch edge := drill.OutermostCue(k); {
 	case across < 0:
-		f.Refuse(fieldAcross, fmt.Sprintf("a break from the %s has the cue ball on the %s of the long string: type 0 or more, or change the side", side, side))
+		f.Reject(fieldAcross, fmt.Sprintf("a break from the %s has the cue ball on the %s of the long string: type 0 or more, or change the side", side, side))
 	case across > edge:
-		f.Refuse(fieldAcross, fmt.Sprintf("at most %s inches on this table: a ball's width off the side rail", edge))
+		f.Reject(fieldAcross, fmt.Sprintf("at most %s inches on this table: a ball's width off the side rail", edge))
 	}
 	if behind < 0 || behind > drill.FurthestBehind {
-		f.Refuse(fieldBehind, fmt.Sprintf("from 0, on the head string, to %s inches behind it", drill.FurthestBehind))
+		f.Reject(fieldBehind, fmt.Sprintf("from 0, on the head string, to %s inches behind it", drill.FurthestBehind))
 	}
 	return table.Place{X: side.Sign() * across, Y: k.HeadString() - behind}
 }
@@ -99,12 +99,12 @@ func refuseRest(f *page.Form, d drill.Drill) {
 		return
 	}
 	for _, p := range problems {
-		if f.Error(p.Field) == "" && !(p.Field == fieldWindow && refusedEdge(f)) {
-			f.Refuse(p.Field, p.Says)
+		if f.ErrorFor(p.Field) == "" && !(p.Field == fieldWindow && refusedEdge(f)) {
+			f.Reject(p.Field, p.Says)
 		}
 	}
 }
 
 func refusedEdge(f *page.Form) bool {
-	return f.Error(fieldLeft)+f.Error(fieldRight)+f.Error(fieldHead)+f.Error(fieldFoot) != ""
+	return f.ErrorFor(fieldLeft)+f.ErrorFor(fieldRight)+f.ErrorFor(fieldHead)+f.ErrorFor(fieldFoot) != ""
 }

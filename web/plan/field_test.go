@@ -75,7 +75,7 @@ func TestReadDrill_GivesBackWhatWasFilled(t *testing.T) {
 		if did := follow(f); len(did) > 0 {
 			t.Fatalf("nothing was chosen, and yet %q", did)
 		}
-		if got := readDrill(f); got != d || !f.OK() {
+		if got := readDrill(f); got != d || !f.IsValid() {
 			t.Fatalf("%+v came back as %+v (%v)", d, got, f.Problems)
 		}
 		if drawn := drawable(d, rack.Order{}); drawn != d {
@@ -91,7 +91,7 @@ func TestFollow_SideMirrorsTheDrill(t *testing.T) {
 		other := d.Setup.Side.Mirror()
 		f.Values.Set(fieldSide, string(other))
 		follow(f)
-		if got := readDrill(f); got != d.For(other) || !f.OK() {
+		if got := readDrill(f); got != d.For(other) || !f.IsValid() {
 			t.Fatalf("%+v from the other side is %+v (%v)", d, got, f.Problems)
 		}
 	})
@@ -107,7 +107,7 @@ func TestFollow_EveryChoiceLeavesAGoodDrill(t *testing.T) {
 		follow(f)
 		got := readDrill(f)
 		// A window that was a ball wide may be too narrow on a smaller table.
-		if !f.OK() && (f.Error(fieldWindow) == "" || len(f.Problems) > 1) {
+		if !f.IsValid() && (f.ErrorFor(fieldWindow) == "" || len(f.Problems) > 1) {
 			t.Fatalf("%+v became %+v: %v", d, got, f.Problems)
 		}
 	})
@@ -127,18 +127,18 @@ func TestAct_LeavesALegalRack(t *testing.T) {
 			if rapid.Bool().Draw(t, "picks") {
 				f.Values.Set(fieldPick, string(slots.Draw(t, "pick")))
 			}
-			before := f.Raw(fieldOrder)
+			before := f.RawText(fieldOrder)
 			says := act(f, readDrill(f), rng)
-			if says.Refused && f.Raw(fieldOrder) != before {
-				t.Fatalf("refused (%s), and yet %s became %s", says.Words, before, f.Raw(fieldOrder))
+			if says.Refused && f.RawText(fieldOrder) != before {
+				t.Fatalf("refused (%s), and yet %s became %s", says.Words, before, f.RawText(fieldOrder))
 			}
 			if says.Refused && says.Words == "" {
 				t.Fatal("refused without a word")
 			}
 		}
 		got := readDrill(f)
-		if !f.OK() {
-			t.Fatalf("%s became %s: %v", d.Setup.Order, f.Raw(fieldOrder), f.Problems)
+		if !f.IsValid() {
+			t.Fatalf("%s became %s: %v", d.Setup.Order, f.RawText(fieldOrder), f.Problems)
 		}
 		got.Setup.Order, got.Window = d.Setup.Order, d.Window
 		if got != d {
@@ -236,7 +236,7 @@ func TestReadDrill_RefusesBesideTheField(t *testing.T) {
 		if c.says == "" {
 			where, c.says = fieldWindow, "ball wide"
 		}
-		if got := f.Error(where); !strings.Contains(got, c.says) {
+		if got := f.ErrorFor(where); !strings.Contains(got, c.says) {
 			t.Errorf("%s %.30q: %q, want %q", c.field, c.typed, got, c.says)
 		}
 		if len(f.Problems) != 1 {
@@ -253,7 +253,7 @@ func TestReadDrill_TakesWhatPeopleType(t *testing.T) {
 	f.Values.Set(fieldTip, "−0,15")
 	f.Values.Set(fieldWatch, "one\r\ntwo\x00")
 	got := readDrill(f)
-	if !f.OK() || got.Setup.Order != d.Setup.Order || got.Setup.Tip != -0.15 || got.Watch != "one\ntwo" {
+	if !f.IsValid() || got.Setup.Order != d.Setup.Order || got.Setup.Tip != -0.15 || got.Watch != "one\ntwo" {
 		t.Errorf("read %+v (%v)", got, f.Problems)
 	}
 }

@@ -49,7 +49,7 @@ func (v libraryView) answer() string {
 func (p *Plan) showLibrary(w http.ResponseWriter, r *http.Request) error {
 	v := libraryView{}
 	v.choose(r.URL.Query().Get(fieldGame), r.URL.Query().Get(fieldFeet))
-	drills, err := p.store.ListDrills(r.Context(), session.From(r).Viewer, store.Live)
+	drills, err := p.store.ListDrills(r.Context(), session.MustUser(r).Actor, store.ActiveOnly)
 	if err != nil {
 		return err
 	}
@@ -64,7 +64,7 @@ func (p *Plan) showLibrary(w http.ResponseWriter, r *http.Request) error {
 		d := l.Drill(v.Game, v.Kind)
 		v.Rows = append(v.Rows, lessonRow{Lesson: l, Drill: d, ID: newID(), Had: had[d.Name]})
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, libraryPage(v))
 }
 
@@ -94,7 +94,7 @@ func (p *Plan) takeLesson(w http.ResponseWriter, r *http.Request) error {
 	if !found || !lesson.Has(v.Game) {
 		return fmt.Errorf("take a lesson: %w", store.ErrNotFound)
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	id := store.DrillID{UUID: madeBy(form, lesson.Key+" "+string(v.Game)+" "+v.Kind.String())}
 	made, err := p.store.GetDrill(r.Context(), viewer, id)
 	if errors.Is(err, store.ErrNotFound) {
@@ -103,6 +103,6 @@ func (p *Plan) takeLesson(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, "Taken: it is your drill now. Change what you like, or assign it as it stands.")
-	return page.See(w, r, "/drills/"+made.ID.String())
+	p.sessions.SetFlash(w, r, "Taken: it is your drill now. Change what you like, or assign it as it stands.")
+	return page.Redirect(w, r, "/drills/"+made.ID.String())
 }

@@ -22,13 +22,13 @@ import (
 // Plan is what these pages need.
 type Plan struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 	// now is the clock that due days are compared with.
 	now func() time.Time
 }
 
 // New makes the pages.
-func New(s *store.Store, sessions *session.Keeper) *Plan {
+func New(s *store.Store, sessions *session.Manager) *Plan {
 	return &Plan{store: s, sessions: sessions, now: time.Now}
 }
 
@@ -63,7 +63,7 @@ func (p *Plan) drillOf(r *http.Request) (store.Drill, error) {
 	if err != nil {
 		return store.Drill{}, err
 	}
-	return p.store.GetDrill(r.Context(), session.From(r).Viewer, id)
+	return p.store.GetDrill(r.Context(), session.MustUser(r).Actor, id)
 }
 
 // assignmentID reads the address.
@@ -73,5 +73,5 @@ func assignmentID(r *http.Request) (store.AssignmentID, error) {
 
 // head is the layout's head of these pages.
 func head(title string) page.Head {
-	return page.Head{Title: title, Here: "/drills", Styles: []string{"css/plan.css"}}
+	return page.Head{Title: title, NavPath: "/drills", Styles: []string{"css/plan.css"}}
 }

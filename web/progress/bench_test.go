@@ -47,7 +47,7 @@ func (r *recorder) during(do func()) []pgx.TraceQueryStartData {
 
 // bare reads the same rows in one transaction of the app role, and throws them
 // away.
-func bare(b *testing.B, conn *pgx.Conn, viewer store.Viewer, queries []pgx.TraceQueryStartData) {
+func bare(b *testing.B, conn *pgx.Conn, viewer store.Actor, queries []pgx.TraceQueryStartData) {
 	b.Helper()
 	tx, err := conn.Begin(b.Context())
 	if err != nil {
@@ -82,12 +82,12 @@ func bare(b *testing.B, conn *pgx.Conn, viewer store.Viewer, queries []pgx.Trace
 // thrown away. Filling the database takes a minute or two.
 func BenchmarkPages(b *testing.B) {
 	for _, sets := range []int{100, 1000} {
-		h := storetest.History{Students: 200, Sets: sets, Seed: 11, Until: time.Now()}
+		h := storetest.SimulatedHistory{Students: 200, Sets: sets, Seed: 11, Until: time.Now()}
 		b.Run(fmt.Sprintf("%d breaks", h.Breaks()), func(b *testing.B) {
-			owner := storetest.Database(b)
+			owner := storetest.NewDatabase(b)
 			var queries recorder
 			scene := storetest.AddScene(b, storetest.Open(b, owner, store.WithTracer(&queries)))
-			students := h.Fill(b, owner, scene)
+			students := h.FillDatabase(b, owner, scene)
 			site := webtest.Over(b, scene)
 			dsn, err := store.AppDSN(owner, "")
 			if err != nil {

@@ -19,14 +19,14 @@ import (
 // something of every kind on the desk.
 func busy(t *testing.T) (*webtest.Site, []store.Person) {
 	t.Helper()
-	site, students := webtest.WithHistory(t, storetest.History{Students: 6, Sets: 40, Seed: 12, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 40, Seed: 12, Until: time.Now()})
 	long := strings.Repeat("Wolfeschlegelstein", 6)
 	if err := site.Store.RenamePerson(t.Context(), site.Coach, students[0].ID, long); err != nil {
 		t.Fatal(err)
 	}
-	set := site.Record(t, site.Student(0), 10)
-	site.Close(t, site.Student(0), set, -16)
-	if err := site.Store.Say(t.Context(), site.Student(0), store.MessageID{}, set, "Further out?"); err != nil {
+	set := site.RecordBreaks(t, site.StudentActor(0), 10)
+	site.CloseSet(t, site.StudentActor(0), set, -16)
+	if err := site.Store.PostMessage(t.Context(), site.StudentActor(0), store.MessageID{}, set, "Further out?"); err != nil {
 		t.Fatal(err)
 	}
 	if err := site.Store.ChangeAssignment(t.Context(), site.Coach, site.Assignment, time.Now().AddDate(0, 0, -2).UTC().Truncate(24*time.Hour), ""); err != nil {

@@ -54,8 +54,8 @@ func (p *Pages) showClass(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	visitor := session.From(r)
-	class, all, err := p.store.ClassProgress(r.Context(), visitor.Viewer, id)
+	visitor := session.MustUser(r)
+	class, all, err := p.store.GetClassProgress(r.Context(), visitor.Actor, id)
 	if err != nil {
 		return err
 	}
@@ -67,20 +67,20 @@ func (p *Pages) showClass(w http.ResponseWriter, r *http.Request) error {
 	v.Rows = v.Asked.pick(v.Rows)
 	v.Hidden = v.All - len(v.Rows)
 	v.Asked.sort(v.Rows)
-	if page.Part(r) {
+	if page.IsPartial(r) {
 		return page.Render(w, r, http.StatusOK, standings(v))
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, classPage(v))
 }
 
 // key lists the marks of the rows' bars.
-func (v classView) key() []picture.KeyItem {
+func (v classView) key() []picture.LegendItem {
 	rates := make([]picture.RateView, len(v.Rows))
 	for i, row := range v.Rows {
 		rates[i] = row.Wing
 	}
-	return picture.RateKey(rates...)
+	return picture.RateLegend(rates...)
 }
 
 // classAnswer is the first line: how the class stands as one.
@@ -98,7 +98,7 @@ func classAnswer(rows []classRow) string {
 		count(broke, "student", "students"), ofWords(made, of))
 }
 
-func classRows(all []store.Standing, visitor session.Visitor) ([]classRow, []string, error) {
+func classRows(all []store.Standing, visitor session.User) ([]classRow, []string, error) {
 	members := make([]progress.Member, len(all))
 	for i, one := range all {
 		if one.Stint != nil {
@@ -128,11 +128,11 @@ func classRows(all []store.Standing, visitor session.Visitor) ([]classRow, []str
 	return rows, names, nil
 }
 
-func classRowOf(one store.Standing, visitor session.Visitor) (classRow, error) {
+func classRowOf(one store.Standing, visitor session.User) (classRow, error) {
 	id := one.ID.String()
 	row := classRow{Path: "/students/" + id, Name: one.Name, stint: one.Stint}
-	if one.Trial != nil {
-		row.Trial = changeWords(one.Trial.Variable, one.Trial.From, one.Trial.To, one.Trial.Unit)
+	if one.InTrial != nil {
+		row.Trial = changeWords(one.InTrial.Variable, one.InTrial.From, one.InTrial.To, one.InTrial.Unit)
 	}
 	if one.Stint == nil {
 		return row, nil
@@ -148,7 +148,7 @@ func classRowOf(one store.Standing, visitor session.Visitor) (classRow, error) {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)
 	}
 	if f != nil && f.Says != "" {
-		row.Finding, row.fired = sheet.ForCoach(f.Says), true
+		row.Finding, row.fired = sheet.RewordForCoach(f.Says), true
 	}
 	return row, nil
 }

@@ -188,7 +188,7 @@ func classPage(v classView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Name + ", progress", Here: "/classes", Styles: []string{styles}, Scripts: []string{"vendor/htmx-2.0.11.min.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Name + ", progress", NavPath: "/classes", Styles: []string{styles}, Scripts: []string{"vendor/htmx-2.0.11.min.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -463,7 +463,7 @@ func standings(v classView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = picture.Key(v.key()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.Legend(v.key()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

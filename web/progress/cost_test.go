@@ -14,7 +14,7 @@ import (
 func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
 	const most = 24
 	var few map[string]int64
-	for _, h := range []storetest.History{
+	for _, h := range []storetest.SimulatedHistory{
 		{Students: 3, Sets: 14, Seed: 9, Until: time.Now()}, {Students: 40, Sets: 45, Seed: 10, Until: time.Now()},
 	} {
 		var queries storetest.Counter
@@ -28,7 +28,7 @@ func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
 			"student": func() { coach.Get(t, "/students/"+students[0].ID.String()).Status(t, 200) },
 			"mine":    func() { mine.Get(t, "/my/progress").Status(t, 200) },
 		} {
-			costs[name] = queries.During(get)
+			costs[name] = queries.CountDuring(get)
 		}
 		if few == nil {
 			few = costs

@@ -13,7 +13,7 @@ import (
 
 // tooCentral closes a set of ten with the real adviser: three wing balls fell,
 // seven misses met the side rail first.
-func tooCentral(t *testing.T, site *webtest.Site, who store.Viewer) store.SetID {
+func tooCentral(t *testing.T, site *webtest.Site, who store.Actor) store.SetID {
 	t.Helper()
 	set := site.StartSet(t, who)
 	for n := range 10 {
@@ -29,7 +29,7 @@ func tooCentral(t *testing.T, site *webtest.Site, who store.Viewer) store.SetID 
 			t.Fatal(err)
 		}
 	}
-	if err := site.Store.CloseSet(t.Context(), who, set.ID, closing.Judge); err != nil {
+	if err := site.Store.CloseSet(t.Context(), who, set.ID, closing.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
 	return set.ID
@@ -44,9 +44,9 @@ var (
 // themself. Package sheet tests the words one by one.
 func TestFinding_InTheRightPerson(t *testing.T) {
 	site := webtest.New(t)
-	who := site.Student(0)
+	who := site.StudentActor(0)
 	set := tooCentral(t, site, who)
-	pending, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+	pending, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
 	if err != nil || len(pending) != 1 {
 		t.Fatalf("%d prescriptions wait (%v), want one", len(pending), err)
 	}

@@ -39,8 +39,8 @@ func (p *Pages) showPicture(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	visitor := session.From(r)
-	taken, err := p.store.GetClassPicture(r.Context(), visitor.Viewer, id)
+	visitor := session.MustUser(r)
+	taken, err := p.store.GetClassPicture(r.Context(), visitor.Actor, id)
 	if err != nil {
 		return err
 	}
@@ -49,7 +49,7 @@ func (p *Pages) showPicture(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v.Tried = triedLines(v.Path, taken, v.Trial)
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, picturePage(v))
 }
 

@@ -157,7 +157,7 @@ func picturePage(v pictureView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = picture.Cloud(v.All).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.CloudFigure(v.All).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -166,7 +166,7 @@ func picturePage(v pictureView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				for _, r := range v.Wing {
-					templ_7745c5c3_Err = picture.Rate(r).Render(ctx, templ_7745c5c3_Buffer)
+					templ_7745c5c3_Err = picture.RateFigure(r).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
@@ -175,7 +175,7 @@ func picturePage(v pictureView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = picture.Key(picture.RateKey(v.Wing[0])).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.Legend(picture.RateLegend(v.Wing[0])).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -198,7 +198,7 @@ func picturePage(v pictureView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Name + ", picture", Here: "/classes", Styles: []string{styles}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Name + ", picture", NavPath: "/classes", Styles: []string{styles}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -469,11 +469,11 @@ func trialPart(v pictureView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = picture.Pair(*v.Trial.Wing).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.PairFigure(*v.Trial.Wing).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = picture.Pair(*v.Trial.Window).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.PairFigure(*v.Trial.Window).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -599,7 +599,7 @@ func trialSide(when string, c *picture.CloudView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		} else {
-			templ_7745c5c3_Err = picture.Cloud(*c).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.CloudFigure(*c).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -14,7 +14,7 @@ import (
 
 // Every cue ball of the class is on the common table once, turned to the left.
 func TestPicture_DrawsEveryCueBallTurned(t *testing.T) {
-	site, _ := webtest.WithHistory(t, storetest.History{Students: 7, Sets: 14, Seed: 7, Until: time.Now()})
+	site, _ := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 7, Sets: 14, Seed: 7, Until: time.Now()})
 	taken, err := site.Store.GetClassPicture(t.Context(), site.Coach, site.Class)
 	if err != nil {
 		t.Fatal(err)
@@ -62,7 +62,7 @@ func TestPicture_DrawsEveryCueBallTurned(t *testing.T) {
 
 // Before and after a change are the stints before and after it.
 func TestPicture_BeforeAndAfterAChange(t *testing.T) {
-	site, _ := webtest.WithHistory(t, storetest.History{Students: 3, Sets: 30, Seed: 8, Until: time.Now()})
+	site, _ := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 3, Sets: 30, Seed: 8, Until: time.Now()})
 	coach := site.CoachIn(t)
 	path := classPath(site) + "/picture"
 	taken, err := site.Store.GetClassPicture(t.Context(), site.Coach, site.Class)
@@ -70,7 +70,7 @@ func TestPicture_BeforeAndAfterAChange(t *testing.T) {
 		t.Fatalf("%d changes were tried (%v)", len(taken.Tried), err)
 	}
 	for _, tried := range taken.Tried {
-		trial, err := site.Store.GetTrial(t.Context(), site.Coach, tried.ID)
+		trial, err := site.Store.GetTriedChange(t.Context(), site.Coach, tried.ID)
 		if err != nil || trial.Before == nil || trial.After == nil {
 			t.Fatalf("trial %v (%v)", trial, err)
 		}

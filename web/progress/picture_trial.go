@@ -37,7 +37,7 @@ func (p *Pages) trial(r *http.Request, taken store.ClassPicture) (*trialView, er
 	} else {
 		return nil, nil
 	}
-	t, err := p.store.GetTrial(r.Context(), session.From(r).Viewer, id)
+	t, err := p.store.GetTriedChange(r.Context(), session.MustUser(r).Actor, id)
 	if err != nil {
 		return nil, err
 	}
@@ -45,7 +45,7 @@ func (p *Pages) trial(r *http.Request, taken store.ClassPicture) (*trialView, er
 }
 
 // telling is the latest change that was tried to the end, else the latest.
-func telling(tried []store.Trial) store.Trial {
+func telling(tried []store.TriedChange) store.TriedChange {
 	for _, t := range tried {
 		if t.State != store.InTrial {
 			return t
@@ -54,10 +54,10 @@ func telling(tried []store.Trial) store.Trial {
 	return tried[0]
 }
 
-func trialOf(t store.TrialStints) *trialView {
+func trialOf(t store.TriedChangeStints) *trialView {
 	one := t.Prescription
 	v := &trialView{
-		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: sheet.ForCoach(one.Reason),
+		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: sheet.RewordForCoach(one.Reason),
 		Change: capital(changeWords(one.Variable, one.From, one.To, one.Unit)),
 	}
 	v.State, v.Mark = stateWords(one)

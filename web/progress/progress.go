@@ -22,11 +22,11 @@ import (
 // Pages are the pages about progress.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 }
 
 // New makes them.
-func New(s *store.Store, sessions *session.Keeper) *Pages {
+func New(s *store.Store, sessions *session.Manager) *Pages {
 	return &Pages{store: s, sessions: sessions}
 }
 
@@ -69,7 +69,7 @@ func (p *Pages) issueCard(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	found, err := p.store.GetSet(r.Context(), viewer, set)
 	if err != nil {
 		return err
@@ -81,11 +81,11 @@ func (p *Pages) issueCard(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	says := "Break card issued for " + found.Table.Label() + "."
-	if page.Part(r) {
+	if page.IsPartial(r) {
 		return page.Render(w, r, http.StatusOK, issued(found.StudentName, says))
 	}
-	p.sessions.Say(w, r, found.StudentName+": "+says)
-	return page.See(w, r, "/students/"+student.String()+"#cards")
+	p.sessions.SetFlash(w, r, found.StudentName+": "+says)
+	return page.Redirect(w, r, "/students/"+student.String()+"#cards")
 }
 
 func day(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }

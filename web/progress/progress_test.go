@@ -35,10 +35,10 @@ func percents(t *testing.T, s string) float64 {
 
 // What a class page draws is what is stored: the rate, its interval, the sets.
 func TestClass_DrawsWhatIsStored(t *testing.T) {
-	site, _ := webtest.WithHistory(t, storetest.History{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
-	set := site.Record(t, site.Student(0), 10)
-	site.Close(t, site.Student(0), set, 0)
-	_, all, err := site.Store.ClassProgress(t.Context(), site.Coach, site.Class)
+	site, _ := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
+	set := site.RecordBreaks(t, site.StudentActor(0), 10)
+	site.CloseSet(t, site.StudentActor(0), set, 0)
+	_, all, err := site.Store.GetClassProgress(t.Context(), site.Coach, site.Class)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -82,7 +82,7 @@ func TestClass_DrawsWhatIsStored(t *testing.T) {
 }
 
 func TestClass_SortsFiltersAndSearchesByAddress(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.History{Students: 6, Sets: 14, Seed: 2, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 14, Seed: 2, Until: time.Now()})
 	coach := site.CoachIn(t)
 	path := classPath(site) + "/progress"
 	got := coach.Get(t, path+"?sort=sets&order=down").Has(t, "th[aria-sort=descending]", "Sets")
@@ -100,7 +100,7 @@ func TestClass_SortsFiltersAndSearchesByAddress(t *testing.T) {
 	part.Status(t, 200).Count(t, "nav", 0).Count(t, "tbody tr", 9).Has(t, "tbody", "ordered as")
 
 	// One set of ten of ten does not lead the list; on another table it is marked.
-	lucky := store.Viewer{Club: site.Coach.Club, Person: students[0].ID, Role: store.Student}
+	lucky := store.Actor{Club: site.Coach.Club, Person: students[0].ID, Role: store.Student}
 	perfect(t, site, lucky, "Table of our own", table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 4.875})
 	got = coach.Get(t, path+"?sort=wing&order=down").Has(t, "tbody", "9 ft, corners 4.25 in, sides 4.875 in: not compared")
 	if first := got.Words(t, "tbody tr:first-child th"); first == students[0].Name {
@@ -110,13 +110,13 @@ func TestClass_SortsFiltersAndSearchesByAddress(t *testing.T) {
 }
 
 // perfect closes a set of ten of ten on a new table.
-func perfect(t *testing.T, site *webtest.Site, who store.Viewer, name string, k table.Kind) {
+func perfect(t *testing.T, site *webtest.Site, who store.Actor, name string, k table.Kind) {
 	t.Helper()
 	where, err := site.Store.SaveTable(t.Context(), site.Coach, store.Table{Name: name, Kind: k})
 	if err != nil {
 		t.Fatal(err)
 	}
-	set, err := site.Store.StartSet(t.Context(), who, store.Start{Assignment: site.Assignment, Table: where.ID})
+	set, err := site.Store.StartSet(t.Context(), who, store.NewSet{Assignment: site.Assignment, Table: where.ID})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -127,7 +127,7 @@ func perfect(t *testing.T, site *webtest.Site, who store.Viewer, name string, k 
 			t.Fatal(err)
 		}
 	}
-	site.Close(t, who, set.ID, set.Setup.Cue.X)
+	site.CloseSet(t, who, set.ID, set.Setup.Cue.X)
 }
 
 func TestClass_EmptyAndOthers(t *testing.T) {
@@ -148,11 +148,11 @@ func TestClass_EmptyAndOthers(t *testing.T) {
 
 // A stranger's students and stints are not there, whatever the address says.
 func TestStory_OnlyOnesOwn(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.History{Students: 2, Sets: 14, Seed: 4, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 2, Sets: 14, Seed: 4, Until: time.Now()})
 	other := storetest.AddScene(t, site.Store)
 	coach := site.CoachIn(t)
 	coach.Get(t, "/students/"+other.Students[0].ID.String()).Status(t, http.StatusNotFound)
-	story, err := site.Store.GetStory(t.Context(), site.Coach, students[0].ID, store.Ask{})
+	story, err := site.Store.GetStudentProgress(t.Context(), site.Coach, students[0].ID, store.ProgressFilter{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -167,7 +167,7 @@ func TestStory_OnlyOnesOwn(t *testing.T) {
 // Student and coach read the same story; every stint and every change is on it,
 // page after page.
 func TestStory_IsWholeAndTheSameForBoth(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.History{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
 	coach, mine := site.CoachIn(t), site.StudentIn(t, students[0])
 	of := "/students/" + students[0].ID.String()
 	theirs := coach.Get(t, of).Has(t, ".answer", "600 breaks in 60 sets")
@@ -204,14 +204,14 @@ func TestStory_IsWholeAndTheSameForBoth(t *testing.T) {
 
 // The picture of any stint holds its own cue balls.
 func TestStory_DrawsAnyStint(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.History{Students: 1, Sets: 14, Seed: 6, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 14, Seed: 6, Until: time.Now()})
 	mine := site.StudentIn(t, students[0])
-	story, err := site.Store.GetStory(t.Context(), site.Coach, students[0].ID, store.Ask{})
+	story, err := site.Store.GetStudentProgress(t.Context(), site.Coach, students[0].ID, store.ProgressFilter{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, x := range story.Stints {
-		shown, err := site.Store.GetStory(t.Context(), site.Coach, students[0].ID, store.Ask{Show: x.ID})
+		shown, err := site.Store.GetStudentProgress(t.Context(), site.Coach, students[0].ID, store.ProgressFilter{Show: x.ID})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -241,9 +241,9 @@ func tenth(v table.Inches) float64 { return math.Round(float64(v)*100)/10 + 0 }
 // A card is issued once, with the counts it rests on, and the student has it.
 func TestCards_AreIssuedOnce(t *testing.T) {
 	site := webtest.New(t)
-	student := site.Student(0)
-	set := site.Record(t, student, 10)
-	site.Close(t, student, set, site.Drill.Setup.Cue.X)
+	student := site.StudentActor(0)
+	set := site.RecordBreaks(t, student, 10)
+	site.CloseSet(t, student, set, site.Drill.Setup.Cue.X)
 	coach := site.CoachIn(t)
 	path := "/students/" + site.Students[0].ID.String() + "/cards"
 	form := url.Values{"card": {uuid.NewString()}, "set": {set.String()}}

@@ -16,7 +16,7 @@ type ClassRow = classRow
 
 // ClassRows gives the rows of a class in the order of its students, and the
 // kinds of table in them, the one most broke on first.
-func ClassRows(all []store.Standing, visitor session.Visitor) ([]ClassRow, []string, error) {
+func ClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []string, error) {
 	return classRows(all, visitor)
 }
 

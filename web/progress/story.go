@@ -51,18 +51,18 @@ type talkLine struct{ Who, Body, When, Path, Set string }
 // cardView is a break card.
 type cardView struct {
 	ID, Table, Issued, Says string
-	Parts                   []sheet.Part
+	Parts                   []sheet.SetupPart
 }
 
 // Load gives the story of a student for whoever asks: the request's "before" and
 // "stint" say which part. path is the page it stands on.
 func Load(r *http.Request, s *store.Store, student store.PersonID, path string) (Story, error) {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	ask, err := readAsk(r)
 	if err != nil {
 		return Story{}, err
 	}
-	told, err := s.GetStory(r.Context(), visitor.Viewer, student, ask)
+	told, err := s.GetStudentProgress(r.Context(), visitor.Actor, student, ask)
 	if err != nil {
 		return Story{}, err
 	}
@@ -76,7 +76,7 @@ func Load(r *http.Request, s *store.Store, student store.PersonID, path string) 
 
 // Tell puts a story that was read into words and pictures for whoever asks; path
 // is the page it stands on.
-func Tell(told store.Story, visitor session.Visitor, path string) (Story, error) {
+func Tell(told store.StudentProgress, visitor session.User, path string) (Story, error) {
 	v := Story{You: !visitor.IsCoach(), Name: told.Student.Name, Path: path}
 	v.Answer = v.answer(told, visitor.Zone)
 	if err := v.addAdvice(told); err != nil {
@@ -94,7 +94,7 @@ func Tell(told store.Story, visitor session.Visitor, path string) (Story, error)
 
 // readAsk reads the address; what is no moment or no id is a page that is not
 // there.
-func readAsk(r *http.Request) (ask store.Ask, err error) {
+func readAsk(r *http.Request) (ask store.ProgressFilter, err error) {
 	q := r.URL.Query()
 	if before := q.Get("before"); before != "" {
 		if ask.Before, err = time.Parse(time.RFC3339Nano, before); err != nil {
@@ -107,7 +107,7 @@ func readAsk(r *http.Request) (ask store.Ask, err error) {
 	return ask, err
 }
 
-func (v Story) answer(told store.Story, zone *time.Location) string {
+func (v Story) answer(told store.StudentProgress, zone *time.Location) string {
 	if len(told.Recent) == 0 {
 		if v.You {
 			return "Your way will be told here, from your first closed set on."
@@ -119,11 +119,11 @@ func (v Story) answer(told store.Story, zone *time.Location) string {
 }
 
 // addAdvice shows what was said last, and what the places tried say.
-func (v *Story) addAdvice(told store.Story) error {
+func (v *Story) addAdvice(told store.StudentProgress) error {
 	if told.Advice == nil {
 		return nil
 	}
-	a, err := closing.Read(told.Advice)
+	a, err := closing.ReadAdvice(told.Advice)
 	if err != nil {
 		return err
 	}
@@ -142,11 +142,11 @@ func (v Story) said(sentence string) string {
 	if v.You {
 		return sentence
 	}
-	return sheet.ForCoach(sentence)
+	return sheet.RewordForCoach(sentence)
 }
 
 // offerCard offers a card unless the one in force is the same.
-func (v *Story) offerCard(told store.Story, says string) {
+func (v *Story) offerCard(told store.StudentProgress, says string) {
 	for _, stint := range told.Stints {
 		if !stint.Latest {
 			continue
@@ -163,7 +163,7 @@ func (v *Story) offerCard(told store.Story, says string) {
 	}
 }
 
-func (v *Story) addOpen(told store.Story, zone *time.Location) {
+func (v *Story) addOpen(told store.StudentProgress, zone *time.Location) {
 	for _, set := range told.Open {
 		v.Open = append(v.Open, setLine{
 			Path: v.setPath(set.ID), When: set.Started.In(zone).Format("2 January 2006, 15:04"),
@@ -173,7 +173,7 @@ func (v *Story) addOpen(told store.Story, zone *time.Location) {
 }
 
 // addNow counts the present stint.
-func (v *Story) addNow(told store.Story) {
+func (v *Story) addNow(told store.StudentProgress) {
 	if len(told.Stints) == 0 || !told.Stints[0].Latest {
 		return
 	}
@@ -185,7 +185,7 @@ func (v *Story) addNow(told store.Story) {
 }
 
 // addChart charts the latest sets on the kind of table of the latest.
-func (v *Story) addChart(told store.Story) {
+func (v *Story) addChart(told store.StudentProgress) {
 	if len(told.Recent) == 0 {
 		return
 	}
@@ -216,7 +216,7 @@ func counts(sets []store.RecentSet) []evidence.Count {
 	return all
 }
 
-func (v *Story) addTalk(told store.Story, zone *time.Location) {
+func (v *Story) addTalk(told store.StudentProgress, zone *time.Location) {
 	for _, m := range told.Messages {
 		line := talkLine{Who: v.Name, Body: m.Body, When: m.At.In(zone).Format("2 January, 15:04"), Path: v.setPath(m.Set), Set: m.SetName}
 		switch {
@@ -239,27 +239,27 @@ func (v Story) setPath(set store.SetID) string {
 	return "/sets/" + set.String()
 }
 
-func (v *Story) addCards(told store.Story, zone *time.Location) {
+func (v *Story) addCards(told store.StudentProgress, zone *time.Location) {
 	for _, c := range told.Cards {
 		v.Cards = append(v.Cards, cardView{
-			ID: c.ID.String(), Table: c.Table.Label(), Issued: day(c.Issued, zone), Parts: sheet.Parts(c.Setup, c.Table.Kind),
+			ID: c.ID.String(), Table: c.Table.Label(), Issued: day(c.Issued, zone), Parts: sheet.ListSetupParts(c.Setup, c.Table.Kind),
 			Says: "Wing ball in its corner " + ofWords(c.WingMade, c.Breaks) + ", cue ball in the window " + ofWords(c.InWindow, c.Breaks) + ".",
 		})
 	}
 }
 
 // stintKey lists the marks of the stints' bars.
-func (v Story) stintKey() []picture.KeyItem {
+func (v Story) stintKey() []picture.LegendItem {
 	var rates []picture.RateView
 	for _, s := range v.Steps {
 		if s.Stint != nil {
 			rates = append(rates, s.Stint.Wing)
 		}
 	}
-	return picture.RateKey(rates...)
+	return picture.RateLegend(rates...)
 }
 
-func (v *Story) addPages(told store.Story, ask store.Ask) {
+func (v *Story) addPages(told store.StudentProgress, ask store.ProgressFilter) {
 	if !told.Earlier.IsZero() {
 		v.Earlier = v.Path + "?before=" + told.Earlier.Format(time.RFC3339Nano) + "#way"
 	}
@@ -270,9 +270,9 @@ func (v *Story) addPages(told store.Story, ask store.Ask) {
 
 // showMine is the student's own page.
 func (p *Pages) showMine(w http.ResponseWriter, r *http.Request) error {
-	story, err := Load(r, p.store, session.From(r).Person, "/my/progress")
+	story, err := Load(r, p.store, session.MustUser(r).Person, "/my/progress")
 	if err != nil {
 		return err
 	}
-	return page.Render(w, r, http.StatusOK, minePage(p.sessions.Frame(w, r), story))
+	return page.Render(w, r, http.StatusOK, minePage(p.sessions.TakeFrame(w, r), story))
 }

@@ -48,7 +48,7 @@ type changeStep struct {
 	Effect string
 }
 
-func (v Story) shown(told store.Story, zone *time.Location) *shown {
+func (v Story) shown(told store.StudentProgress, zone *time.Location) *shown {
 	s := told.Shown
 	if s == nil {
 		return nil
@@ -80,7 +80,7 @@ func wingEnds(id string, n store.Tally) []picture.RateView {
 }
 
 // steps puts the stints and their changes on one line, the newest first.
-func (v Story) steps(told store.Story, zone *time.Location) []step {
+func (v Story) steps(told store.StudentProgress, zone *time.Location) []step {
 	var all []step
 	for i, x := range told.Stints {
 		for _, p := range x.Changes {
@@ -102,12 +102,12 @@ func newParts(before, now store.Stint) []string {
 	}
 	changes := sheet.ChangeWords(before.Setup, now.Setup, now.Table.Kind)
 	for i := range changes {
-		changes[i] = sheet.Capital(changes[i])
+		changes[i] = sheet.Capitalize(changes[i])
 	}
 	return changes
 }
 
-func (v Story) stintStep(x store.StoryStint, zone *time.Location) *stintStep {
+func (v Story) stintStep(x store.ProgressStint, zone *time.Location) *stintStep {
 	id := x.ID.String()
 	one := &stintStep{
 		ID: id, When: span(x.First, x.Last, zone), Table: x.Table.Label(), Show: v.Path + "?stint=" + id + "#picture",
@@ -130,11 +130,11 @@ func (v Story) stintStep(x store.StoryStint, zone *time.Location) *stintStep {
 }
 
 // changeStep tells a change. later are the stints after the one it came of.
-func (v Story) changeStep(p store.Prescription, from store.StoryStint, later []store.StoryStint, zone *time.Location) *changeStep {
+func (v Story) changeStep(p store.Prescription, from store.ProgressStint, later []store.ProgressStint, zone *time.Location) *changeStep {
 	c := &changeStep{When: day(p.Created, zone), Reason: v.said(p.Reason), Note: p.DecisionNote, Path: v.setPath(p.Set)}
 	c.State, c.Mark = stateWords(p)
 	for _, change := range sheet.ChangeWords(p.Before, p.After, from.Table.Kind) {
-		c.Changes = append(c.Changes, sheet.Capital(change))
+		c.Changes = append(c.Changes, sheet.Capitalize(change))
 	}
 	switch p.State {
 	case store.InTrial, store.Helped, store.NoDifference, store.Hurt:

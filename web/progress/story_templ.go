@@ -72,7 +72,7 @@ func minePage(frame page.Frame, v Story) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: "My progress", Here: "/my/progress", Styles: []string{styles}}, frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: "My progress", NavPath: "/my/progress", Styles: []string{styles}}, frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -183,7 +183,7 @@ func StoryPart(v Story) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				for _, r := range v.Now {
-					templ_7745c5c3_Err = picture.Rate(r).Render(ctx, templ_7745c5c3_Buffer)
+					templ_7745c5c3_Err = picture.RateFigure(r).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
@@ -192,7 +192,7 @@ func StoryPart(v Story) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = picture.Key(picture.RateKey(v.Now...)).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.Legend(picture.RateLegend(v.Now...)).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -414,7 +414,7 @@ func shownPart(s shown) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Cloud(s.Cloud).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.CloudFigure(s.Cloud).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -423,7 +423,7 @@ func shownPart(s shown) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		for _, r := range s.Wing {
-			templ_7745c5c3_Err = picture.Rate(r).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.RateFigure(r).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -432,7 +432,7 @@ func shownPart(s shown) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Key(picture.RateKey(s.Wing[0])).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.Legend(picture.RateLegend(s.Wing[0])).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -515,7 +515,7 @@ func charts(v Story) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = picture.Curve(*v.Curve).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.CurveFigure(*v.Curve).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -543,7 +543,7 @@ func charts(v Story) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if v.Chart != nil {
-				templ_7745c5c3_Err = picture.Control(*v.Chart).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.ControlFigure(*v.Chart).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -578,7 +578,7 @@ func way(v Story) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Key(v.stintKey()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.Legend(v.stintKey()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -719,7 +719,7 @@ func stintPart(s stintStep) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Rate(s.Wing).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.RateFigure(s.Wing).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

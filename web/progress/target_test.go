@@ -17,16 +17,16 @@ func TestTargets_AreThoseOfTheDrill(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	assigned, err := site.Store.Assign(t.Context(), site.Coach, store.Assignment{Drill: drill.ID, Class: site.Class})
+	assigned, err := site.Store.AssignDrill(t.Context(), site.Coach, store.Assignment{Drill: drill.ID, Class: site.Class})
 	if err != nil {
 		t.Fatal(err)
 	}
-	usual, harder := site.Student(0), site.Student(1)
-	set := site.Record(t, usual, 10)
-	site.Close(t, usual, set, site.Drill.Setup.Cue.X)
+	usual, harder := site.StudentActor(0), site.StudentActor(1)
+	set := site.RecordBreaks(t, usual, 10)
+	site.CloseSet(t, usual, set, site.Drill.Setup.Cue.X)
 	site.Assignment = assigned
-	set = site.Record(t, harder, 10)
-	site.Close(t, harder, set, site.Drill.Setup.Cue.X)
+	set = site.RecordBreaks(t, harder, 10)
+	site.CloseSet(t, harder, set, site.Drill.Setup.Cue.X)
 
 	coach := site.CoachIn(t)
 	class := coach.Get(t, classPath(site)+"/progress").Has(t, ".pic-key", "the drill’s target")

@@ -48,7 +48,7 @@ func readBreak(f *page.Form, s drill.Setup, number int) drill.Break {
 	b.Rest = readRest(f, s)
 	b.Rails = readCount(f, "rails")
 	b.PastString = readCount(f, "past_string")
-	b.Speed = table.Mph(f.NumberOr("speed", 0, "the speed is a number of miles an hour, for example 18"))
+	b.Speed = table.Mph(f.NumberOrDefault("speed", 0, "the speed is a number of miles an hour, for example 18"))
 	return b
 }
 
@@ -63,12 +63,12 @@ func readWing(f *page.Form, s drill.Setup, b *drill.Break) {
 		b.WingMiss = ""
 		where := f.Text("wing_other")
 		if where == "" {
-			f.Refuse("wing_other", "say which pocket the wing ball went in, or that it left the table")
+			f.Reject("wing_other", "say which pocket the wing ball went in, or that it left the table")
 			return
 		}
 		takeFate(f, b, wing, where)
 	default:
-		f.Refuse("wing", "say whether the wing ball, the "+wing.String()+", dropped")
+		f.Reject("wing", "say whether the wing ball, the "+wing.String()+", dropped")
 	}
 }
 
@@ -81,7 +81,7 @@ func takeFate(f *page.Form, b *drill.Break, ball rack.Ball, where string) {
 	default:
 		pocket, err := table.ParsePocket(where)
 		if err != nil {
-			f.Refuse("pocketed", err.Error())
+			f.Reject("pocketed", err.Error())
 			return
 		}
 		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: ball, Pocket: pocket})
@@ -92,7 +92,7 @@ func readCue(f *page.Form) drill.CueEnd {
 	switch how := drill.CueHow(f.Text("cue")); how {
 	case drill.Stopped:
 		if f.Text("cue_x") == "" && f.Text("cue_y") == "" {
-			f.Refuse("cue", "tap the table where the cue ball stopped, or type its place")
+			f.Reject("cue", "tap the table where the cue ball stopped, or type its place")
 			return drill.CueEnd{}
 		}
 		return drill.CueEnd{How: how, Place: table.Place{
@@ -115,7 +115,7 @@ func readRest(f *page.Form, s drill.Setup) []drill.Rest {
 		}
 		at, err := table.ParsePlace(typed)
 		if err != nil {
-			f.Refuse(restField(ball), "write the place as across,along in inches, for example -3.5,41")
+			f.Reject(restField(ball), "write the place as across,along in inches, for example -3.5,41")
 			continue
 		}
 		rest = append(rest, drill.Rest{Ball: ball, Place: at})
@@ -129,7 +129,7 @@ func readCount(f *page.Form, name string) *int {
 	}
 	n, err := strconv.Atoi(f.Text(name))
 	if err != nil {
-		f.Refuse(name, "type a whole number of balls, or leave it empty")
+		f.Reject(name, "type a whole number of balls, or leave it empty")
 		return nil
 	}
 	return &n

@@ -66,7 +66,7 @@ func TestBreakForm_FilledAndReadIsTheSame(t *testing.T) {
 		}
 		f := fillBreak(b, s)
 		read := readBreak(f, s, b.Number)
-		if !f.OK() {
+		if !f.IsValid() {
 			t.Fatalf("the filled form was refused: %v", f.Problems)
 		}
 		if !reflect.DeepEqual(read, b) {
@@ -91,7 +91,7 @@ func TestReadBreak_RefusesBesideTheField(t *testing.T) {
 	} {
 		f := page.NewForm(c.values)
 		readBreak(f, setup(), 1)
-		if f.Error(c.field) == "" {
+		if f.ErrorFor(c.field) == "" {
 			t.Errorf("%s: problems %v, want one at %s", name, f.Problems, c.field)
 		}
 	}

@@ -57,7 +57,7 @@ func (p *Pages) showWorker(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return fmt.Errorf("record: list the files of the phone: %w", err)
 	}
-	body, err := static.Read("js/record-worker.js")
+	body, err := static.ReadFile("js/record-worker.js")
 	if err != nil {
 		return err
 	}

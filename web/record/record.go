@@ -23,12 +23,12 @@ import (
 // Pages are the pages at the table.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 	now      func() time.Time
 }
 
 // New makes them; now is the clock that breaks are dated with.
-func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages {
 	return &Pages{store: s, sessions: sessions, now: now}
 }
 
@@ -56,7 +56,7 @@ func (p *Pages) openSet(r *http.Request) (store.Set, error) {
 	if err != nil {
 		return store.Set{}, err
 	}
-	return p.store.GetSet(r.Context(), session.From(r).Viewer, id)
+	return p.store.GetSet(r.Context(), session.MustUser(r).Actor, id)
 }
 
 func path(set store.Set) string { return "/my/sets/" + set.ID.String() }
@@ -101,7 +101,7 @@ func doneLines(set store.Set) []sheet.BreakLine {
 	for i, b := range set.Breaks {
 		breaks[i] = b.Break
 	}
-	return sheet.Lines(breaks, set.Setup, set.Table.Kind, func(i int) string {
+	return sheet.ListBreakLines(breaks, set.Setup, set.Table.Kind, func(i int) string {
 		return path(set) + "/breaks/" + set.Breaks[i].ID.String()
 	})
 }
@@ -113,12 +113,12 @@ func (p *Pages) showNext(w http.ResponseWriter, r *http.Request) error {
 	}
 	number, more := nextNumber(set)
 	if !more || !set.Closed.IsZero() {
-		return page.See(w, r, path(set))
+		return page.Redirect(w, r, path(set))
 	}
 	form := page.NewForm(map[string]string{
 		"break_id": store.NewID[store.BreakID]().String(), "revision": "1", "number": strconv.Itoa(number),
 	})
-	return page.Render(w, r, http.StatusOK, recordPage(view(set, p.sessions.Frame(w, r), form, number)))
+	return page.Render(w, r, http.StatusOK, recordPage(view(set, p.sessions.TakeFrame(w, r), form, number)))
 }
 
 func (p *Pages) saveNext(w http.ResponseWriter, r *http.Request) error {
@@ -135,7 +135,7 @@ func (p *Pages) saveNext(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		number, _ = nextNumber(set)
 	}
-	v := view(set, page.Frame{Person: session.Person(r)}, form, number)
+	v := view(set, page.Frame{Person: session.PagePerson(r)}, form, number)
 	return p.save(w, r, set, v)
 }
 
@@ -145,7 +145,7 @@ func (p *Pages) showBreak(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if !set.Closed.IsZero() {
-		return page.See(w, r, path(set))
+		return page.Redirect(w, r, path(set))
 	}
 	form := fillBreak(b.Break, set.Setup)
 	form.Values.Set("break_id", b.ID.String())
@@ -154,7 +154,7 @@ func (p *Pages) showBreak(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p *Pages) editView(w http.ResponseWriter, r *http.Request, set store.Set, b store.Break, form *page.Form) recordView {
-	v := view(set, p.sessions.Frame(w, r), form, b.Number)
+	v := view(set, p.sessions.TakeFrame(w, r), form, b.Number)
 	v.Edit, v.Action = true, path(set)+"/breaks/"+b.ID.String()
 	return v
 }
@@ -197,17 +197,17 @@ func (p *Pages) save(w http.ResponseWriter, r *http.Request, set store.Set, v re
 	}
 	revision, err := strconv.Atoi(v.Form.Text("revision"))
 	if err != nil {
-		return page.ErrForm
+		return page.ErrUnreadableForm
 	}
 	b := store.Break{ID: id, Revision: revision, Break: readBreak(v.Form, set.Setup, v.Number)}
 	b.At = dateOf(set, id, p.now())
-	if v.Form.OK() {
-		_, err = p.store.SaveBreak(r.Context(), session.From(r).Viewer, set.ID, b)
+	if v.Form.IsValid() {
+		_, err = p.store.SaveBreak(r.Context(), session.MustUser(r).Actor, set.ID, b)
 		if err == nil {
-			return page.See(w, r, path(set))
+			return page.Redirect(w, r, path(set))
 		}
 	}
-	if err != nil && !v.Form.Take(err) {
+	if err != nil && !v.Form.AddProblems(err) {
 		return p.retell(w, r, set, v, err)
 	}
 	return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(v))
@@ -220,7 +220,7 @@ func (p *Pages) retell(w http.ResponseWriter, r *http.Request, set store.Set, v 
 	case errors.Is(err, store.ErrClosed):
 		return err
 	case errors.Is(err, store.ErrStale), errors.Is(err, store.ErrConflict):
-		v.Form.Refuse("break", "Break "+strconv.Itoa(v.Number)+" was recorded or changed in another tab meanwhile. Look at the list below: it shows what is kept.")
+		v.Form.Reject("break", "Break "+strconv.Itoa(v.Number)+" was recorded or changed in another tab meanwhile. Look at the list below: it shows what is kept.")
 		return page.Render(w, r, http.StatusConflict, recordPage(v))
 	}
 	return err
@@ -271,15 +271,15 @@ func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
 		form = fillBreak(b.Break, set.Setup)
 		form.Values.Set("break_id", b.ID.String())
 		form.Values.Set("revision", strconv.Itoa(b.Revision+1))
-		form.Refuse("reason", "every break counts: say why this one does not")
+		form.Reject("reason", "every break counts: say why this one does not")
 		return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(p.editView(w, r, set, b, form)))
 	}
-	err = p.store.DeleteBreak(r.Context(), session.From(r).Viewer, set.ID, b.ID, b.Revision+1, reason)
+	err = p.store.DeleteBreak(r.Context(), session.MustUser(r).Actor, set.ID, b.ID, b.Revision+1, reason)
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, "Break "+strconv.Itoa(b.Number)+" was taken out. Your coach sees the reason.")
-	return page.See(w, r, path(set))
+	p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" was taken out. Your coach sees the reason.")
+	return page.Redirect(w, r, path(set))
 }
 
 // undo takes out the break that was recorded last, if it still is.
@@ -296,13 +296,13 @@ func (p *Pages) undo(w http.ResponseWriter, r *http.Request) error {
 		if b.ID.String() != form.Text("break") {
 			continue
 		}
-		err := p.store.DeleteBreak(r.Context(), session.From(r).Viewer, set.ID, b.ID, b.Revision+1, "undone at once")
+		err := p.store.DeleteBreak(r.Context(), session.MustUser(r).Actor, set.ID, b.ID, b.Revision+1, "undone at once")
 		if err != nil {
 			return err
 		}
-		p.sessions.Say(w, r, "Break "+strconv.Itoa(b.Number)+" is undone: enter it again.")
+		p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" is undone: enter it again.")
 	}
-	return page.See(w, r, path(set))
+	return page.Redirect(w, r, path(set))
 }
 
 func (p *Pages) close(w http.ResponseWriter, r *http.Request) error {
@@ -316,14 +316,14 @@ func (p *Pages) close(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 		if !form.Has("early") {
-			p.sessions.Say(w, r, "This set is not full yet: record the other breaks, or close it early at the end of the page.")
-			return page.See(w, r, path(set))
+			p.sessions.SetFlash(w, r, "This set is not full yet: record the other breaks, or close it early at the end of the page.")
+			return page.Redirect(w, r, path(set))
 		}
 	}
-	if err := p.store.CloseSet(r.Context(), session.From(r).Viewer, set.ID, closing.Judge); err != nil {
+	if err := p.store.CloseSet(r.Context(), session.MustUser(r).Actor, set.ID, closing.JudgeCase); err != nil {
 		return err
 	}
-	return page.See(w, r, path(set))
+	return page.Redirect(w, r, path(set))
 }
 
 // cloth is the picture to tap, with the window and the cue ball where it was

@@ -97,7 +97,7 @@ func recordPage(v recordView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Summary(v.Form).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.ErrorSummary(v.Form).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -119,9 +119,9 @@ func recordPage(v recordView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var7 string
-			templ_7745c5c3_Var7, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.Raw("break_id")).Resolve(ctx)
+			templ_7745c5c3_Var7, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.RawText("break_id")).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 18, Col: 70}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 18, Col: 74}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var7)
 			if templ_7745c5c3_Err != nil {
@@ -132,9 +132,9 @@ func recordPage(v recordView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var8 string
-			templ_7745c5c3_Var8, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.Raw("revision")).Resolve(ctx)
+			templ_7745c5c3_Var8, templ_7745c5c3_Err = templruntime.NewAttributeExpression(v.Form.RawText("revision")).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 19, Col: 70}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 19, Col: 74}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var8)
 			if templ_7745c5c3_Err != nil {
@@ -213,7 +213,7 @@ func recordPage(v recordView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.heading(), Here: "/today", Narrow: true, Styles: []string{"css/record.css"}, Scripts: []string{"js/record.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.heading(), NavPath: "/today", Narrow: true, Styles: []string{"css/record.css"}, Scripts: []string{"js/record.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -256,7 +256,7 @@ func wingPart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: "wing_other", Label: "Where did it go?"}, wingOtherOptions(v.Setup)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: "wing_other", Label: "Where did it go?"}, wingOtherOptions(v.Setup)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -324,7 +324,7 @@ func cuePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if v.Form.Error("cue_x") != "" || v.Form.Error("cue_y") != "" {
+		if v.Form.ErrorFor("cue_x") != "" || v.Form.ErrorFor("cue_y") != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 22, " open")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -334,11 +334,11 @@ func cuePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "cue_x", Label: "Across, inches", Hint: "0 on the long string, left is minus", Mode: "text", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "cue_x", Label: "Across, inches", Hint: "0 on the long string, left is minus", InputMode: "text", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "cue_y", Label: "Along, inches", Hint: "from the head rail", Mode: "decimal", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "cue_y", Label: "Along, inches", Hint: "from the head rail", InputMode: "decimal", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -534,11 +534,11 @@ func otherBallsPart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Wrong(v.Form, "pocketed").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.FieldError(v.Form, "pocketed").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Wrong(v.Form, "off").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.FieldError(v.Form, "off").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -547,7 +547,7 @@ func otherBallsPart(v recordView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		for _, ball := range otherBalls(v.Setup) {
-			templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: ballField(ball), Label: "The " + ball.String()}, ballOptions()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: ballField(ball), Label: "The " + ball.String()}, ballOptions()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -591,7 +591,7 @@ func morePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Wrong(v.Form, "rest").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.FieldError(v.Form, "rest").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -600,20 +600,20 @@ func morePart(v recordView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		for _, ball := range watchedBalls(v.Setup) {
-			templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: restField(ball), Label: "The " + ball.String() + " stopped at", Hint: "across,along in inches", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: restField(ball), Label: "The " + ball.String() + " stopped at", Hint: "across,along in inches", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "rails", Label: "Balls to a rail", Mode: "numeric", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "rails", Label: "Balls to a rail", InputMode: "numeric", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "past_string", Label: "Balls past the head string", Mode: "numeric", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "past_string", Label: "Balls past the head string", InputMode: "numeric", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "speed", Label: "Speed, mph", Mode: "decimal", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "speed", Label: "Speed, mph", InputMode: "decimal", Short: true, Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -625,7 +625,7 @@ func morePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Area(v.Form, page.Field{Name: "note", Label: "Note", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.TextAreaField(v.Form, page.Field{Name: "note", Label: "Note", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -757,7 +757,7 @@ func deletePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if v.Form.Error("reason") != "" {
+		if v.Form.ErrorFor("reason") != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 55, " open")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -780,7 +780,7 @@ func deletePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Form, page.Field{Name: "reason", Label: "Why not?", Hint: "Count every break; a ball that fell off the rack before the hit is a good reason. Your coach sees it."}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: "reason", Label: "Why not?", Hint: "Count every break; a ball that fell off the rack before the hit is a good reason. Your coach sees it."}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -853,7 +853,7 @@ func chips(form *page.Form, f page.Field, options []page.Option) templ.Component
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Wrong(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.FieldError(form, f.Name).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -892,7 +892,7 @@ func chips(form *page.Form, f page.Field, options []page.Option) templ.Component
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if option.Value == form.Raw(f.Name) {
+			if option.Value == form.RawText(f.Name) {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 67, " checked")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err

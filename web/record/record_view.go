@@ -69,7 +69,7 @@ func (v recordView) cuePlaceWords() string {
 func missOptions() []page.Option {
 	options := []page.Option{}
 	for _, m := range drill.WingMisses() {
-		options = append(options, page.Option{Value: string(m), Words: sheet.Capital(sheet.MissWords(m))})
+		options = append(options, page.Option{Value: string(m), Words: sheet.Capitalize(sheet.MissWords(m))})
 	}
 	return options
 }
@@ -95,7 +95,7 @@ func shotOptions() []page.Option {
 func pocketOptions() []page.Option {
 	options := []page.Option{}
 	for _, p := range table.Pockets() {
-		options = append(options, page.Option{Value: string(p), Words: sheet.Capital(strings.TrimPrefix(p.Words(), "the "))})
+		options = append(options, page.Option{Value: string(p), Words: sheet.Capitalize(strings.TrimPrefix(p.Words(), "the "))})
 	}
 	return options
 }
@@ -124,7 +124,7 @@ func (v recordView) otherDown() bool {
 			return true
 		}
 	}
-	return v.Form.Error("pocketed") != "" || v.Form.Error("off") != ""
+	return v.Form.ErrorFor("pocketed") != "" || v.Form.ErrorFor("off") != ""
 }
 
 // moreSaid says whether the details hold anything.
@@ -134,11 +134,11 @@ func (v recordView) moreSaid() bool {
 		names = append(names, restField(b))
 	}
 	for _, name := range names {
-		if v.Form.Text(name) != "" || v.Form.Error(name) != "" {
+		if v.Form.Text(name) != "" || v.Form.ErrorFor(name) != "" {
 			return true
 		}
 	}
-	return v.Form.Error("rest") != ""
+	return v.Form.ErrorFor("rest") != ""
 }
 
 func (v recordView) heading() string {

@@ -371,7 +371,7 @@ func TestTable_AnotherPhone(t *testing.T) {
 	h.breaks(3)
 	other := store.Break{ID: store.NewID[store.BreakID](), Revision: 1, Break: h.kept().Breaks[0].Break}
 	other.Number = 3
-	if _, err := site.Store.SaveBreak(t.Context(), site.Student(0), h.kept().ID, other); err != nil {
+	if _, err := site.Store.SaveBreak(t.Context(), site.StudentActor(0), h.kept().ID, other); err != nil {
 		t.Fatal(err)
 	}
 	l.set(good)

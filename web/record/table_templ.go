@@ -102,7 +102,7 @@ func tablePage(plain string) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Bare(tableHead()).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.BareLayout(tableHead()).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -77,7 +77,7 @@ func TestTable_SameWordsAsTheServer(t *testing.T) {
 	}
 	type said struct {
 		Words, Again []string
-		Counts       sheet.Counts
+		Counts       sheet.BreakCounts
 	}
 	got := browser.Value[said](h.Window, fmt.Sprintf(`bw.held().then((held) => {
 		const plan = held.plans[0], breaks = %s.map((t) => JSON.parse(t));
@@ -96,7 +96,7 @@ func TestTable_SameWordsAsTheServer(t *testing.T) {
 			t.Errorf("opened and saved\n%s\nwas\n%s", got.Again[i], texts[i])
 		}
 	}
-	if want := sheet.Count(breaks, s, site.Drill.Window); got.Counts != want {
+	if want := sheet.CountBreaks(breaks, s, site.Drill.Window); got.Counts != want {
 		t.Errorf("the phone counts %+v, the server %+v", got.Counts, want)
 	}
 }

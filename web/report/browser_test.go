@@ -27,7 +27,7 @@ import (
 // that waits.
 func long(t *testing.T) (*webtest.Site, []store.Person) {
 	t.Helper()
-	site, students := webtest.WithHistory(t, storetest.History{Students: 12, Sets: 60, Seed: 12, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 12, Sets: 60, Seed: 12, Until: time.Now()})
 	ctx := t.Context()
 	names := make([]store.NewStudent, 185)
 	for i := range names {
@@ -39,9 +39,9 @@ func long(t *testing.T) (*webtest.Site, []store.Person) {
 	if err := site.Store.RenamePerson(ctx, site.Coach, students[0].ID, strings.Repeat("Wolfeschlegelstein", 6)); err != nil {
 		t.Fatal(err)
 	}
-	who := store.Viewer{Club: site.Coach.Club, Person: students[0].ID, Role: store.Student}
-	set := site.Record(t, who, 10)
-	site.Close(t, who, set, -16)
+	who := store.Actor{Club: site.Coach.Club, Person: students[0].ID, Role: store.Student}
+	set := site.RecordBreaks(t, who, 10)
+	site.CloseSet(t, who, set, -16)
 	if err := site.Store.IssueCard(ctx, site.Coach, store.CardID{}, set); err != nil {
 		t.Fatal(err)
 	}

@@ -46,24 +46,24 @@ func (p *Pages) showClass(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	visitor, now := session.From(r), p.now()
+	visitor, now := session.MustUser(r), p.now()
 	span := spanOf(r.URL.Query().Get(fieldSpan))
-	told, err := p.store.GetClassReport(r.Context(), visitor.Viewer, id, span.upTo(now, visitor.Zone))
+	told, err := p.store.GetClassReport(r.Context(), visitor.Actor, id, span.upTo(now, visitor.Zone))
 	if err != nil {
 		return err
 	}
 	path := "/classes/" + id.String()
 	v := classView{sheetView: p.sheetView(r, path+"/report"), Name: told.Class.Name, Period: span.words(now, visitor.Zone)}
-	v.Title, v.Back = v.Name+", class report", page.Link{Path: path + "/progress", Words: v.Name + ", progress"}
+	v.Title, v.Back = v.Name+", class report", page.NavLink{Path: path + "/progress", Words: v.Name + ", progress"}
 	v.Form.Values.Set(fieldSpan, span.key)
 	if err := v.fill(told, visitor); err != nil {
 		return err
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, classPage(v))
 }
 
-func (v *classView) fill(told store.ClassReport, visitor session.Visitor) error {
+func (v *classView) fill(told store.ClassReport, visitor session.User) error {
 	rows, kinds, err := progress.ClassRows(shortened(told.Students), visitor)
 	if err != nil {
 		return err
@@ -107,10 +107,10 @@ func drillLineOf(a store.ListedAssignment) drillLine {
 }
 
 // key explains the bars.
-func (v classView) key() []picture.KeyItem {
+func (v classView) key() []picture.LegendItem {
 	rates := make([]picture.RateView, len(v.Rows))
 	for i, row := range v.Rows {
 		rates[i] = row.Wing
 	}
-	return picture.RateKey(rates...)
+	return picture.RateLegend(rates...)
 }

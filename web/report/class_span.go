@@ -45,11 +45,11 @@ func (s span) first(now time.Time, zone *time.Location) time.Time {
 	return time.Date(today.Year(), today.Month(), today.Day()-s.days+1, 0, 0, 0, 0, zone)
 }
 
-func (s span) upTo(now time.Time, zone *time.Location) store.Span {
+func (s span) upTo(now time.Time, zone *time.Location) store.TimeSpan {
 	if s.days == 0 {
-		return store.Span{Until: now}
+		return store.TimeSpan{Until: now}
 	}
-	return store.Span{Since: s.first(now, zone), Until: now}
+	return store.TimeSpan{Since: s.first(now, zone), Until: now}
 }
 
 func (s span) words(now time.Time, zone *time.Location) string {

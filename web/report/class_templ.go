@@ -56,7 +56,7 @@ func classPage(v classView) templ.Component {
 					}()
 				}
 				ctx = templ.InitializeContext(ctx)
-				templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: fieldSpan, Label: "Count the sets of"}, spanOptions()).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldSpan, Label: "Count the sets of"}, spanOptions()).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -299,7 +299,7 @@ func classRows(v classView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if v.anyBar() {
-			templ_7745c5c3_Err = picture.Key(v.key()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.Legend(v.key()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

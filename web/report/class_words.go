@@ -58,8 +58,8 @@ func ofStudents(n, all int) string {
 func tryingWords(students []store.ReportedStudent) string {
 	counts, all := map[advice.Variable]int{}, 0
 	for _, one := range students {
-		if one.Trial != nil {
-			counts[advice.Variable(one.Trial.Variable)]++
+		if one.InTrial != nil {
+			counts[advice.Variable(one.InTrial.Variable)]++
 			all++
 		}
 	}

@@ -14,7 +14,7 @@ import (
 func TestReports_TakeAFixedNumberOfQueries(t *testing.T) {
 	const most = 20
 	var few map[string]int64
-	for _, h := range []storetest.History{
+	for _, h := range []storetest.SimulatedHistory{
 		{Students: 3, Sets: 14, Seed: 9, Until: time.Now()}, {Students: 40, Sets: 45, Seed: 10, Until: time.Now()},
 	} {
 		var queries storetest.Counter
@@ -26,7 +26,7 @@ func TestReports_TakeAFixedNumberOfQueries(t *testing.T) {
 			"student": func() { coach.Get(t, studentReport(students[0])).Status(t, 200).Count(t, "#cloud", 1) },
 			"mine":    func() { mine.Get(t, "/my/report").Status(t, 200).Count(t, "#cloud", 1) },
 		} {
-			costs[name] = queries.During(get)
+			costs[name] = queries.CountDuring(get)
 		}
 		t.Logf("%d students: %v", h.Students, costs)
 		if few == nil {

@@ -23,12 +23,12 @@ import (
 // Pages are the reports.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 	now      func() time.Time
 }
 
 // New makes them; now is the clock that dates them.
-func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages {
 	return &Pages{store: s, sessions: sessions, now: now}
 }
 
@@ -44,7 +44,7 @@ func (p *Pages) Routes() []route.Route {
 // sheetView is what every report is printed with.
 type sheetView struct {
 	Frame page.Frame
-	Back  page.Link
+	Back  page.NavLink
 	// Title stands in the running head of each page, with the club and the day.
 	Title, Club, Printed string
 	Paper                paper
@@ -54,14 +54,14 @@ type sheetView struct {
 }
 
 func (p *Pages) sheetView(r *http.Request, path string) sheetView {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	v := sheetView{Club: visitor.Club, Printed: day(p.now(), visitor.Zone), Path: path, Paper: paperOf(r)}
 	v.Form = page.NewForm(map[string]string{fieldPaper: string(v.Paper)})
 	return v
 }
 
 func (v sheetView) head(here string) page.Head {
-	return page.Head{Title: v.Title, Here: here, Styles: []string{"css/progress.css", "css/report.css", v.Paper.style()}}
+	return page.Head{Title: v.Title, NavPath: here, Styles: []string{"css/progress.css", "css/report.css", v.Paper.style()}}
 }
 
 func day(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }

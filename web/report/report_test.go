@@ -42,9 +42,9 @@ func row(t *testing.T, p *webtest.Page, name string) (words string) {
 // Every number of a class report is the one that is stored, and the likely rate
 // is that of the one model.
 func TestClass_SaysWhatIsStored(t *testing.T) {
-	site, _ := webtest.WithHistory(t, storetest.History{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
-	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -16)
-	_, all, err := site.Store.ClassProgress(t.Context(), site.Coach, site.Class)
+	site, _ := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
+	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 10), -16)
+	_, all, err := site.Store.GetClassProgress(t.Context(), site.Coach, site.Class)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +91,7 @@ func TestClass_SaysWhatIsStored(t *testing.T) {
 // The time that sets are counted in is in days of the club, and changes nothing
 // of where students stand.
 func TestClass_CountsTheSetsOfATime(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.History{Students: 1, Sets: 60, Seed: 2, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 60, Seed: 2, Until: time.Now()})
 	coach := site.CoachIn(t)
 	sets, err := site.Store.ListSets(t.Context(), site.Coach, students[0].ID)
 	if err != nil {
@@ -162,7 +162,7 @@ func TestClass_EmptyAndSmall(t *testing.T) {
 	if err := site.Store.AddMember(t.Context(), site.Coach, empty, site.Students[0].ID); err != nil {
 		t.Fatal(err)
 	}
-	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -18)
+	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 10), -18)
 	one := coach.Get(t, path).Count(t, ".report-rows tbody tr", 1).Has(t, ".report-when", "1 of 1 student closed a set in this time: 1 set, 10 breaks.")
 	one.Has(t, ".report-rows", "Odile", "5 of 10", "22 to 78 %").Has(t, "#says ~ ul", "1 of 1 student has fewer than 20 breaks")
 	one.Has(t, "#work ~ p", "No drill is given")
@@ -177,22 +177,22 @@ func TestClass_OtherTablesAreMarked(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
 	for i := range 2 {
-		site.Close(t, site.Student(i), site.Record(t, site.Student(i), 10), -18)
+		site.CloseSet(t, site.StudentActor(i), site.RecordBreaks(t, site.StudentActor(i), 10), -18)
 	}
 	small, err := site.Store.SaveTable(t.Context(), site.Coach, store.Table{Name: "Bar box", Kind: table.SevenFoot()})
 	if err != nil {
 		t.Fatal(err)
 	}
-	set, err := site.Store.StartSet(t.Context(), site.Student(2), store.Start{Assignment: site.Assignment, Table: small.ID})
+	set, err := site.Store.StartSet(t.Context(), site.StudentActor(2), store.NewSet{Assignment: site.Assignment, Table: small.ID})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := site.Store.SaveBreak(t.Context(), site.Student(2), set.ID, store.Break{
+	if _, err := site.Store.SaveBreak(t.Context(), site.StudentActor(2), set.ID, store.Break{
 		ID: store.NewID[store.BreakID](), Revision: 1, Break: drill.Break{Number: 1, Cue: drill.CueEnd{How: drill.OffTable}},
 	}); err != nil {
 		t.Fatal(err)
 	}
-	site.Close(t, site.Student(2), set.ID, set.Setup.Cue.X)
+	site.CloseSet(t, site.StudentActor(2), set.ID, set.Setup.Cue.X)
 	p := site.CoachIn(t).Get(t, classReport(site)).Status(t, http.StatusOK)
 	p.Has(t, ".answer", "10 of 20", "1 student breaks on other tables").Has(t, ".report-says", "no more than luck alone", "compared only with each other")
 	if says := row(t, p, "Wen"); !strings.Contains(says, "not compared") || strings.Contains(row(t, p, "Odile"), "not compared") {
@@ -204,7 +204,7 @@ func TestClass_OtherTablesAreMarked(t *testing.T) {
 func TestReports_AreLinkedTo(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -18)
+	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 10), -18)
 	coach, mine := site.CoachIn(t), site.StudentIn(t, site.Students[0])
 	of := "/students/" + site.Students[0].ID.String()
 	for _, c := range []struct {

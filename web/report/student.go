@@ -38,13 +38,13 @@ type cardView struct {
 	Table, Says, Issued string
 	// Parts are the card's setup; none when it is the present one, which is
 	// told above.
-	Parts []sheet.Part
+	Parts []sheet.SetupPart
 }
 
 // nowView is the stint that a student is in.
 type nowView struct {
 	Title, Says string
-	Parts       []sheet.Part
+	Parts       []sheet.SetupPart
 }
 
 func (p *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
@@ -53,20 +53,20 @@ func (p *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	path := "/students/" + id.String()
-	return p.renderStudent(w, r, id, page.Link{Path: path}, path+"/report")
+	return p.renderStudent(w, r, id, page.NavLink{Path: path}, path+"/report")
 }
 
 // showMine is the student's own.
 func (p *Pages) showMine(w http.ResponseWriter, r *http.Request) error {
-	return p.renderStudent(w, r, session.From(r).Person, page.Link{Path: "/my/progress", Words: "My progress"}, "/my/report")
+	return p.renderStudent(w, r, session.MustUser(r).Person, page.NavLink{Path: "/my/progress", Words: "My progress"}, "/my/report")
 }
 
-func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.PersonID, back page.Link, path string) error {
-	told, err := p.story(r.Context(), session.From(r).Viewer, id)
+func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.PersonID, back page.NavLink, path string) error {
+	told, err := p.story(r.Context(), session.MustUser(r).Actor, id)
 	if err != nil {
 		return err
 	}
-	v := studentView{sheetView: p.sheetView(r, path), Name: told.Student.Name, To: reader(!session.From(r).IsCoach())}
+	v := studentView{sheetView: p.sheetView(r, path), Name: told.Student.Name, To: reader(!session.MustUser(r).IsCoach())}
 	v.Title, v.Back = v.Name+", break report", back
 	if v.Back.Words == "" {
 		v.Back.Words = v.Name
@@ -74,10 +74,10 @@ func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.P
 	if told.Student.Side != "" {
 		v.Side = "Breaks from the " + string(told.Student.Side) + "."
 	}
-	if err := v.fill(told, session.From(r)); err != nil {
+	if err := v.fill(told, session.MustUser(r)); err != nil {
 		return err
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, studentPage(v))
 }
 
@@ -86,8 +86,8 @@ const wayStints = 5
 
 // story reads the latest part of a student's story, without proposals that newer
 // ones replaced: nobody acted on them.
-func (p *Pages) story(ctx context.Context, viewer store.Viewer, id store.PersonID) (store.Story, error) {
-	told, err := p.store.GetStory(ctx, viewer, id, store.Ask{})
+func (p *Pages) story(ctx context.Context, viewer store.Actor, id store.PersonID) (store.StudentProgress, error) {
+	told, err := p.store.GetStudentProgress(ctx, viewer, id, store.ProgressFilter{})
 	told.Stints = told.Stints[:min(len(told.Stints), wayStints)]
 	for i := range told.Stints {
 		told.Stints[i].Changes = slices.DeleteFunc(told.Stints[i].Changes, func(p store.Prescription) bool {
@@ -97,7 +97,7 @@ func (p *Pages) story(ctx context.Context, viewer store.Viewer, id store.PersonI
 	return told, err
 }
 
-func (v *studentView) fill(told store.Story, visitor session.Visitor) (err error) {
+func (v *studentView) fill(told store.StudentProgress, visitor session.User) (err error) {
 	waiting := takeWaiting(&told)
 	if v.Story, err = progress.Tell(told, visitor, v.Path); err != nil {
 		return err
@@ -126,12 +126,12 @@ func nowOf(x store.Stint, to reader) *nowView {
 	}
 	return &nowView{
 		Title: count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
-		Says:  says + ".", Parts: to.parts(sheet.Parts(x.Setup, x.Table.Kind)),
+		Says:  says + ".", Parts: to.parts(sheet.ListSetupParts(x.Setup, x.Table.Kind)),
 	}
 }
 
 // cards are the story's, in the same order.
-func (v *studentView) cards(told store.Story) []cardView {
+func (v *studentView) cards(told store.StudentProgress) []cardView {
 	x := told.Stints[0]
 	cards := make([]cardView, len(told.Cards))
 	for i, c := range v.Story.Cards {

@@ -22,7 +22,7 @@ type nextView struct {
 
 // takeWaiting takes the latest change of which no set is closed out of the
 // present stint: it is what comes next, and no part of the way so far.
-func takeWaiting(told *store.Story) *store.Prescription {
+func takeWaiting(told *store.StudentProgress) *store.Prescription {
 	if len(told.Stints) == 0 || len(told.Stints[0].Changes) == 0 {
 		return nil
 	}
@@ -37,11 +37,11 @@ func takeWaiting(told *store.Story) *store.Prescription {
 
 // nextOf says what to practise next: the change that waits, else the same again.
 // There must be a stint.
-func nextOf(told store.Story, waiting *store.Prescription, to reader) (*nextView, error) {
+func nextOf(told store.StudentProgress, waiting *store.Prescription, to reader) (*nextView, error) {
 	var a advice.Advice
 	if told.Advice != nil {
 		var err error
-		if a, err = closing.Read(told.Advice); err != nil {
+		if a, err = closing.ReadAdvice(told.Advice); err != nil {
 			return nil, err
 		}
 	}
@@ -53,7 +53,7 @@ func nextOf(told store.Story, waiting *store.Prescription, to reader) (*nextView
 		x := told.Stints[0]
 		next = changeView(*waiting, to.sentences(sheet.ChangeWords(x.Setup, waiting.After, x.Table.Kind)...), to)
 	}
-	next.Says = append(next.Says, to.sentences(a.Ask...)...)
+	next.Says = append(next.Says, to.sentences(a.Checks...)...)
 	return next, nil
 }
 
@@ -62,7 +62,7 @@ func nextOf(told store.Story, waiting *store.Prescription, to reader) (*nextView
 func changeView(p store.Prescription, changes []string, to reader) *nextView {
 	next := &nextView{Heading: "Change one thing", Note: p.DecisionNote, Caution: to.said(p.Caution)}
 	for _, change := range changes {
-		next.Changes = append(next.Changes, sheet.Capital(change)+".")
+		next.Changes = append(next.Changes, sheet.Capitalize(change)+".")
 	}
 	switch p.Decision {
 	case store.Approved:

@@ -143,7 +143,7 @@ func studentPage(v studentView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = sheet.Cautions(v.cautions()).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = sheet.SafetyCautions(v.cautions()).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -219,7 +219,7 @@ func studentNow(v studentView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		for _, r := range v.Story.Now {
-			templ_7745c5c3_Err = picture.Rate(r).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.RateFigure(r).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -242,7 +242,7 @@ func studentNow(v studentView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		for _, r := range v.Story.Shown.Wing[1:] {
-			templ_7745c5c3_Err = picture.Rate(r).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.RateFigure(r).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -251,7 +251,7 @@ func studentNow(v studentView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Key(picture.RateKey(v.Story.Now...)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.Legend(picture.RateLegend(v.Story.Now...)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -314,7 +314,7 @@ func studentNow(v studentView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Key(picture.CloudKey(v.Story.Shown.Cloud)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.Legend(picture.CloudLegend(v.Story.Shown.Cloud)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -404,9 +404,9 @@ func studentNext(n nextView, to reader) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var19 string
-			templ_7745c5c3_Var19, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capital(to.coach()))
+			templ_7745c5c3_Var19, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(to.coach()))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/report/student.templ`, Line: 79, Col: 47}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/report/student.templ`, Line: 79, Col: 50}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var19))
 			if templ_7745c5c3_Err != nil {
@@ -419,7 +419,7 @@ func studentNext(n nextView, to reader) templ.Component {
 			var templ_7745c5c3_Var20 string
 			templ_7745c5c3_Var20, templ_7745c5c3_Err = templ.JoinStringErrs(n.Note)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/report/student.templ`, Line: 79, Col: 62}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/report/student.templ`, Line: 79, Col: 65}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var20))
 			if templ_7745c5c3_Err != nil {
@@ -613,7 +613,7 @@ func studentCharts(v studentView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = picture.Curve(*v.Story.Curve).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.CurveFigure(*v.Story.Curve).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -640,7 +640,7 @@ func studentCharts(v studentView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = picture.Control(*v.Story.Chart).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.ControlFigure(*v.Story.Chart).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

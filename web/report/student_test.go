@@ -18,9 +18,9 @@ import (
 // A student's report has the counts that are stored, the latest five stints each
 // once, the oldest first, and the coach's is the same as their own.
 func TestStudent_SaysWhatIsStored(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.History{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
+	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
 	who := students[0]
-	story, err := site.Store.GetStory(t.Context(), site.Coach, who.ID, store.Ask{})
+	story, err := site.Store.GetStudentProgress(t.Context(), site.Coach, who.ID, store.ProgressFilter{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -65,8 +65,8 @@ func of(made, tried int) string { return fmt.Sprintf("%d of %d", made, tried) }
 // proposal closes a set of ten with a proposal and gives it.
 func proposal(t *testing.T, site *webtest.Site) store.PrescriptionID {
 	t.Helper()
-	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -16)
-	waiting, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 10), -16)
+	waiting, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
 	if err != nil || len(waiting) != 1 {
 		t.Fatalf("%d proposals wait (%v)", len(waiting), err)
 	}
@@ -94,7 +94,7 @@ func TestStudent_PractisesWhatWasDecided(t *testing.T) {
 			id := proposal(t, site)
 			if c.answer != "" {
 				d := store.Decision{Answer: c.answer, Note: c.note, Setup: own(site.Drill.Setup)}
-				if err := site.Store.Decide(t.Context(), site.Coach, id, d); err != nil {
+				if err := site.Store.DecidePrescription(t.Context(), site.Coach, id, d); err != nil {
 					t.Fatal(err)
 				}
 			}
@@ -115,13 +115,13 @@ func TestStudent_PractisesWhatWasDecided(t *testing.T) {
 func TestStudent_TellsWhatAChangeDid(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 10), -14)
+	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 10), -14)
 	id := proposal(t, site)
-	if err := site.Store.Decide(t.Context(), site.Coach, id, store.Decision{Answer: store.Approved}); err != nil {
+	if err := site.Store.DecidePrescription(t.Context(), site.Coach, id, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
-	after := site.Record(t, site.Student(0), 7)
-	site.Close(t, site.Student(0), after, -16)
+	after := site.RecordBreaks(t, site.StudentActor(0), 7)
+	site.CloseSet(t, site.StudentActor(0), after, -16)
 	p := site.CoachIn(t).Get(t, studentReport(site.Students[0])).Count(t, ".report-way > li", 3).Count(t, ".report-way > li.change", 1)
 	p.Has(t, ".report-way > li.change", "Being tried out.", "→ 16 inches left", "Wing ball in its corner: 10 of 20 before, 3 of 7 since.")
 	if says := p.Words(t, ".report-way > li:last-child"); strings.Contains(says, "→") || !strings.Contains(says, "3 of 7") {
@@ -142,18 +142,18 @@ func TestStudent_SpeaksToTheirOwnAlone(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if site.Assignment, err = site.Store.Assign(t.Context(), site.Coach, store.Assignment{Drill: d.ID, Class: site.Class}); err != nil {
+	if site.Assignment, err = site.Store.AssignDrill(t.Context(), site.Coach, store.Assignment{Drill: d.ID, Class: site.Class}); err != nil {
 		t.Fatal(err)
 	}
-	set := site.StartSet(t, site.Student(0))
+	set := site.StartSet(t, site.StudentActor(0))
 	for n := range 10 {
 		b := storetest.NewBreak(n + 1)
 		b.Pocketed, b.WingMiss = nil, drill.MissSideRail
-		if _, err := site.Store.SaveBreak(t.Context(), site.Student(0), set.ID, b); err != nil {
+		if _, err := site.Store.SaveBreak(t.Context(), site.StudentActor(0), set.ID, b); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if err := site.Store.CloseSet(t.Context(), site.Student(0), set.ID, closing.Judge); err != nil {
+	if err := site.Store.CloseSet(t.Context(), site.StudentActor(0), set.ID, closing.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
 	theirs := site.CoachIn(t).Get(t, studentReport(site.Students[0])).Has(t, ".facts", "the student’s own controlled speed")
@@ -171,8 +171,8 @@ func TestStudent_SpeaksToTheirOwnAlone(t *testing.T) {
 func TestStudent_HasTheirBreakCard(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	set := site.Record(t, site.Student(0), 10)
-	site.Close(t, site.Student(0), set, -18)
+	set := site.RecordBreaks(t, site.StudentActor(0), 10)
+	site.CloseSet(t, site.StudentActor(0), set, -18)
 	coach, mine := site.CoachIn(t), site.StudentIn(t, site.Students[0])
 	coach.Get(t, studentReport(site.Students[0])).Count(t, ".report-card", 0)
 	if err := site.Store.IssueCard(t.Context(), site.Coach, store.CardID{}, set); err != nil {
@@ -182,10 +182,10 @@ func TestStudent_HasTheirBreakCard(t *testing.T) {
 	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), mine.Get(t, "/my/report")} {
 		p.Count(t, ".report-card", 1).Has(t, ".report-card", append(says, "the present setup")...).Count(t, ".report-card dl", 0)
 	}
-	if err := site.Store.Decide(t.Context(), site.Coach, proposal(t, site), store.Decision{Answer: store.Approved}); err != nil {
+	if err := site.Store.DecidePrescription(t.Context(), site.Coach, proposal(t, site), store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
-	site.Close(t, site.Student(0), site.Record(t, site.Student(0), 4), -16)
+	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 4), -16)
 	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), mine.Get(t, "/my/report")} {
 		p.Count(t, ".report-card", 1).Has(t, ".report-card", append(says, "18 inches left", "1-3-2-8-9-5-6-4-7")...)
 	}
@@ -202,7 +202,7 @@ func TestStudent_EmptyAndOthers(t *testing.T) {
 	}
 	p := coach.Get(t, studentReport(site.Students[1])).Status(t, http.StatusOK).Has(t, "h1", name).Count(t, "article script", 0)
 	p.Has(t, ".answer", "No closed set yet").Count(t, "svg", 0).Has(t, ".notice", "Before you break")
-	site.Record(t, site.Student(1), 3)
+	site.RecordBreaks(t, site.StudentActor(1), 3)
 	coach.Get(t, studentReport(site.Students[1])).Has(t, ".report-when", "1 set is open and not counted.")
 	site.StudentIn(t, site.Students[1]).Get(t, "/my/report").Status(t, http.StatusOK).Has(t, ".answer", "from your first closed set on")
 

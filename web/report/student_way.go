@@ -31,7 +31,7 @@ func (v *studentView) way() []wayLine {
 		if c := s.Change; c != nil {
 			asked = v.To.sentences(c.Changes...)
 			lines = append(lines, wayLine{
-				Change: true, When: c.When, Words: asked, State: sheet.Capital(c.State), Effect: c.Effect,
+				Change: true, When: c.When, Words: asked, State: sheet.Capitalize(c.State), Effect: c.Effect,
 				Reason: v.To.said(c.Reason), Note: c.Note,
 			})
 			continue

@@ -28,7 +28,7 @@ func (r reader) said(sentence string) string {
 	if r == oneself {
 		return sentence
 	}
-	return aside.Replace(sheet.ForCoach(sentence))
+	return aside.Replace(sheet.RewordForCoach(sentence))
 }
 
 // coach names the coach to the reader.
@@ -51,10 +51,10 @@ func (r reader) sentences(all ...string) []string {
 }
 
 // parts gives a setup as the reader reads it.
-func (r reader) parts(all []sheet.Part) []sheet.Part {
-	turned := make([]sheet.Part, len(all))
+func (r reader) parts(all []sheet.SetupPart) []sheet.SetupPart {
+	turned := make([]sheet.SetupPart, len(all))
 	for i, part := range all {
-		turned[i] = sheet.Part{Name: part.Name, Words: r.said(part.Words)}
+		turned[i] = sheet.SetupPart{Name: part.Name, Words: r.said(part.Words)}
 	}
 	return turned
 }

@@ -20,9 +20,9 @@ func busySite(t *testing.T) *site {
 	s.post(t, s.class()+"/students", made("names", "Theodora Constantinopoulou-Fotheringham of the Harbour, r\n"+strings.Repeat("W", 120)))
 	s.post(t, "/tables", made("name", "Bar box", "venue", "The Anchor", "feet", "7", "corner", "4,25"))
 	s.join(t, 0)
-	odile := s.Scene.Student(0)
-	s.Close(t, odile, s.Record(t, odile, 4), s.Drill.Setup.Cue.X+2)
-	s.Record(t, odile, 2)
+	odile := s.Scene.StudentActor(0)
+	s.CloseSet(t, odile, s.RecordBreaks(t, odile, 4), s.Drill.Setup.Cue.X+2)
+	s.RecordBreaks(t, odile, 2)
 	return s
 }
 

@@ -17,15 +17,15 @@ func (ro *Roster) renameClass(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	_, err = ro.Store.SaveClass(r.Context(), session.From(r).Viewer, store.Class{ID: class.ID, Name: form.Text("name")})
-	if form.Take(err) {
+	_, err = ro.Store.SaveClass(r.Context(), session.MustUser(r).Actor, store.Class{ID: class.ID, Name: form.Text("name")})
+	if form.AddProblems(err) {
 		return ro.renderClass(w, r, http.StatusUnprocessableEntity, func(v *classView) { v.Rename = form })
 	}
 	if err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, "Class renamed.")
-	return page.See(w, r, classPath(class.ID))
+	ro.Sessions.SetFlash(w, r, "Class renamed.")
+	return page.Redirect(w, r, classPath(class.ID))
 }
 
 func (ro *Roster) askArchiveClass(w http.ResponseWriter, r *http.Request) error {
@@ -48,11 +48,11 @@ func (ro *Roster) archiveClass(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := ro.Store.ArchiveClass(r.Context(), session.From(r).Viewer, class.ID); err != nil {
+	if err := ro.Store.ArchiveClass(r.Context(), session.MustUser(r).Actor, class.ID); err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, class.Name+" is archived.")
-	return page.See(w, r, "/classes")
+	ro.Sessions.SetFlash(w, r, class.Name+" is archived.")
+	return page.Redirect(w, r, "/classes")
 }
 
 func (ro *Roster) restoreClass(w http.ResponseWriter, r *http.Request) error {
@@ -60,9 +60,9 @@ func (ro *Roster) restoreClass(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := ro.Store.RestoreClass(r.Context(), session.From(r).Viewer, class.ID); err != nil {
+	if err := ro.Store.RestoreClass(r.Context(), session.MustUser(r).Actor, class.ID); err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, class.Name+" is back. Drills that were not ended are on its students’ pages again.")
-	return page.See(w, r, classPath(class.ID))
+	ro.Sessions.SetFlash(w, r, class.Name+" is back. Drills that were not ended are on its students’ pages again.")
+	return page.Redirect(w, r, classPath(class.ID))
 }

@@ -46,7 +46,7 @@ func (ro *Roster) showCodes(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := codesView{Frame: ro.Sessions.Frame(w, r), Path: classPath(class.ID), Class: class.Name, All: r.URL.Query().Get("all") == "1"}
+	v := codesView{Frame: ro.Sessions.TakeFrame(w, r), Path: classPath(class.ID), Class: class.Name, All: r.URL.Query().Get("all") == "1"}
 	for _, m := range members {
 		switch line := lineOf(m, class.ID); {
 		case m.Code == "":
@@ -54,7 +54,7 @@ func (ro *Roster) showCodes(w http.ResponseWriter, r *http.Request) error {
 		case line.Joined && !v.All:
 			v.Joined++
 		default:
-			card, err := ro.card(m, line.Code, session.From(r).Club)
+			card, err := ro.card(m, line.Code, session.MustUser(r).Club)
 			if err != nil {
 				return err
 			}

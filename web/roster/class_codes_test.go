@@ -16,7 +16,7 @@ func TestCodesAreForThoseWhoHaveNotJoined(t *testing.T) {
 	s := newSite(t)
 	s.join(t, 1)
 	sheet := s.get(t, s.class()+"/codes").Has(t, ".answer", "2 cards").Count(t, ".card", 2).Has(t, "main", "Left out: 1 student")
-	sheet.Has(t, ".card", "Odile", "Wen", "Harbour Lane", account.ShowCode(s.Students[0].Code), strings.TrimPrefix(s.URL, "http://")+"/join/ "+s.Students[0].Code)
+	sheet.Has(t, ".card", "Odile", "Wen", "Harbour Lane", account.FormatCode(s.Students[0].Code), strings.TrimPrefix(s.URL, "http://")+"/join/ "+s.Students[0].Code)
 	if strings.Contains(sheet.Text, s.Students[1].Code) {
 		t.Error("the code of a student who joined is printed")
 	}

@@ -32,11 +32,11 @@ func (ro *Roster) listClasses(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (ro *Roster) renderClasses(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
-	classes, err := ro.Store.ListClasses(r.Context(), session.From(r).Viewer, store.All)
+	classes, err := ro.Store.ListClasses(r.Context(), session.MustUser(r).Actor, store.WithArchived)
 	if err != nil {
 		return err
 	}
-	v := classesView{Frame: ro.Sessions.Frame(w, r), Form: form}
+	v := classesView{Frame: ro.Sessions.TakeFrame(w, r), Form: form}
 	for _, c := range classes {
 		line := classLine{Path: classPath(c.ID), Name: c.Name, Students: students(c.Students)}
 		if c.Archived {
@@ -55,21 +55,21 @@ func (ro *Roster) addClass(w http.ResponseWriter, r *http.Request) error {
 	}
 	name := form.Text("name")
 	if says := drill.CheckName(name); says != "" {
-		form.Refuse("name", says)
+		form.Reject("name", says)
 		return ro.renderClasses(w, r, http.StatusUnprocessableEntity, form)
 	}
 	class := store.Class{ID: store.ClassID{UUID: madeBy(form, name)}, Name: name}
 	if err := ro.saveNewClass(r, class); err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, "Class made. Now add its students.")
-	return page.See(w, r, classPath(class.ID))
+	ro.Sessions.SetFlash(w, r, "Class made. Now add its students.")
+	return page.Redirect(w, r, classPath(class.ID))
 }
 
 // saveNewClass makes the class, unless this form made it before: its name may
 // have been changed since.
 func (ro *Roster) saveNewClass(r *http.Request, class store.Class) error {
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	_, _, err := ro.Store.GetClass(r.Context(), viewer, class.ID)
 	if isNotFound(err) {
 		_, err = ro.Store.SaveClass(r.Context(), viewer, class)

@@ -64,7 +64,7 @@ func (ro *Roster) renderClass(w http.ResponseWriter, r *http.Request, status int
 		return err
 	}
 	v := classView{
-		Frame: ro.Sessions.Frame(w, r), Path: classPath(class.ID), Name: class.Name, Archived: class.Archived,
+		Frame: ro.Sessions.TakeFrame(w, r), Path: classPath(class.ID), Name: class.Name, Archived: class.Archived,
 		Rename: page.NewForm(map[string]string{"name": class.Name}), Add: newForm(),
 	}
 	for _, m := range members {
@@ -84,7 +84,7 @@ func (ro *Roster) renderClass(w http.ResponseWriter, r *http.Request, status int
 func lineOf(p store.Person, class store.ClassID) studentLine {
 	return studentLine{
 		ID: p.ID.String(), Path: studentPath(p.ID), Class: class.String(), Name: p.Name,
-		Side: p.Side, Code: account.ShowCode(p.Code), Joined: p.HasSecret,
+		Side: p.Side, Code: account.FormatCode(p.Code), Joined: p.HasSecret,
 	}
 }
 
@@ -94,7 +94,7 @@ const assignmentsShown = 12
 // openAssignments lists what is open for the class, the most urgent first, and
 // says how many more there are.
 func (ro *Roster) openAssignments(r *http.Request, class store.ClassID) (lines []assignmentLine, more int, err error) {
-	open, err := ro.Store.PageAssignments(r.Context(), session.From(r).Viewer, store.AssignmentAsk{Class: class, Most: assignmentsShown})
+	open, err := ro.Store.PageAssignments(r.Context(), session.MustUser(r).Actor, store.AssignmentFilter{Class: class, Most: assignmentsShown})
 	lines = make([]assignmentLine, len(open.List))
 	for i, a := range open.List {
 		lines[i] = assignmentLine{

@@ -96,11 +96,11 @@ func classPage(v classView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Summary(v.Rename).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.ErrorSummary(v.Rename).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Summary(v.Add).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.ErrorSummary(v.Add).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -191,7 +191,7 @@ func classPage(v classView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Name, Here: "/classes", Styles: styles, Scripts: scripts}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Name, NavPath: "/classes", Styles: styles, Scripts: scripts}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -525,7 +525,7 @@ func addStudentsPart(v classView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Area(v.Add, page.Field{Name: "names", Label: "Names, one a line", Hint: "After a comma you may write left or right: the side of the table they break from."}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.TextAreaField(v.Add, page.Field{Name: "names", Label: "Names, one a line", Hint: "After a comma you may write left or right: the side of the table they break from."}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -544,7 +544,7 @@ func addStudentsPart(v classView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = page.Wrong(v.Add, "same").Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.FieldError(v.Add, "same").Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -582,7 +582,7 @@ func classSettings(v classView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if !v.Rename.OK() {
+		if !v.Rename.IsValid() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 49, " open")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -605,7 +605,7 @@ func classSettings(v classView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(v.Rename, page.Field{Name: "name", Label: "Name of the class", Fill: "off"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(v.Rename, page.Field{Name: "name", Label: "Name of the class", Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -48,7 +48,7 @@ func TestClassNames(t *testing.T) {
 // classes are the names of the club's classes.
 func (s *site) classes(t *testing.T) []string {
 	t.Helper()
-	all, err := s.Store.ListClasses(t.Context(), s.Coach, store.All)
+	all, err := s.Store.ListClasses(t.Context(), s.Coach, store.WithArchived)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -79,8 +79,8 @@ func TestAClassIsMadeOnceAForm(t *testing.T) {
 func TestClassShowsStudentsAndWork(t *testing.T) {
 	s := newSite(t)
 	s.join(t, 0)
-	set := s.Record(t, s.Scene.Student(0), 3)
-	s.Close(t, s.Scene.Student(0), set, s.Drill.Setup.Cue.X)
+	set := s.RecordBreaks(t, s.Scene.StudentActor(0), 3)
+	s.CloseSet(t, s.Scene.StudentActor(0), set, s.Drill.Setup.Cue.X)
 	class := s.get(t, s.class()).Has(t, ".answer", "3 students, 2 not joined yet.")
 	class.Count(t, ".roster > li", 3)
 	class.Has(t, ".roster", "Odile", "joined", s.Students[1].Code[:4]+"-"+s.Students[1].Code[4:])

@@ -23,7 +23,7 @@ type confirmView struct {
 }
 
 func (ro *Roster) confirm(w http.ResponseWriter, r *http.Request, v confirmView) error {
-	v.Frame = ro.Sessions.Frame(w, r)
+	v.Frame = ro.Sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, confirmPage(v))
 }
 

@@ -21,7 +21,7 @@ func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
 		for name, path := range map[string]string{
 			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "student": s.student(0), "tables": "/tables",
 		} {
-			costs[name] = queries.During(func() { s.get(t, path) })
+			costs[name] = queries.CountDuring(func() { s.get(t, path) })
 		}
 		return costs
 	}
@@ -33,7 +33,7 @@ func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
 	if _, err := s.Store.AddStudents(t.Context(), s.Coach, uuid.New(), s.Class, more); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.Store.Assign(t.Context(), s.Coach, store.Assignment{Drill: s.Drill.ID, Class: s.Class}); err != nil {
+	if _, err := s.Store.AssignDrill(t.Context(), s.Coach, store.Assignment{Drill: s.Drill.ID, Class: s.Class}); err != nil {
 		t.Fatal(err)
 	}
 	for name, n := range measure() {

@@ -23,13 +23,13 @@ import (
 // Roster is what these pages need.
 type Roster struct {
 	Store    *store.Store
-	Sessions *session.Keeper
+	Sessions *session.Manager
 	// URL is the public address that join codes lead to; no slash at its end.
 	URL string
 }
 
 // New makes the roster; url is the public address of the whole site.
-func New(s *store.Store, sessions *session.Keeper, url string) *Roster {
+func New(s *store.Store, sessions *session.Manager, url string) *Roster {
 	return &Roster{Store: s, Sessions: sessions, URL: strings.TrimRight(url, "/")}
 }
 
@@ -73,7 +73,7 @@ func (ro *Roster) student(r *http.Request) (store.Person, error) {
 	if err != nil {
 		return store.Person{}, err
 	}
-	person, err := ro.Store.GetPerson(r.Context(), session.From(r).Viewer, id)
+	person, err := ro.Store.GetPerson(r.Context(), session.MustUser(r).Actor, id)
 	if err == nil && person.Role != store.Student {
 		return store.Person{}, store.ErrNotFound
 	}
@@ -86,7 +86,7 @@ func (ro *Roster) class(r *http.Request) (store.Class, []store.Person, error) {
 	if err != nil {
 		return store.Class{}, nil, err
 	}
-	return ro.Store.GetClass(r.Context(), session.From(r).Viewer, id)
+	return ro.Store.GetClass(r.Context(), session.MustUser(r).Actor, id)
 }
 
 // table gives the table that the address names.
@@ -95,7 +95,7 @@ func (ro *Roster) table(r *http.Request) (store.Table, error) {
 	if err != nil {
 		return store.Table{}, err
 	}
-	return ro.Store.GetTable(r.Context(), session.From(r).Viewer, id)
+	return ro.Store.GetTable(r.Context(), session.MustUser(r).Actor, id)
 }
 
 // The addresses of the things shown here.

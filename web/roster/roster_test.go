@@ -90,7 +90,7 @@ func (s *site) join(t *testing.T, i int) {
 	t.Helper()
 	// The store looks at the form of a hash alone.
 	const hash = "$argon2id$v=19$m=64,t=1,p=1$c2FsdHNhbHQ$aGFzaGhhc2g"
-	if err := s.Store.Join(t.Context(), s.Scene.Student(i), hash, s.Students[i].Side); err != nil {
+	if err := s.Store.JoinClub(t.Context(), s.Scene.StudentActor(i), hash, s.Students[i].Side); err != nil {
 		t.Fatal(err)
 	}
 }

@@ -24,17 +24,17 @@ func (ro *Roster) addStudents(w http.ResponseWriter, r *http.Request) error {
 	if class.Archived {
 		return fmt.Errorf("add students to an archived class: %w", store.ErrConflict)
 	}
-	adding, problems := readNames(form.Raw("names"))
+	adding, problems := readNames(form.RawText("names"))
 	form.Problems = append(form.Problems, problems...)
 	same := false
 	id := formOf(form, adding)
-	if form.OK() && !addedBefore(id, len(adding), members) {
+	if form.IsValid() && !addedBefore(id, len(adding), members) {
 		same = refuseRepeated(form, adding, members)
 	}
-	if form.OK() {
-		_, err = ro.Store.AddStudents(r.Context(), session.From(r).Viewer, id, class.ID, adding)
+	if form.IsValid() {
+		_, err = ro.Store.AddStudents(r.Context(), session.MustUser(r).Actor, id, class.ID, adding)
 	}
-	if form.Take(err); !form.OK() {
+	if form.AddProblems(err); !form.IsValid() {
 		return ro.renderClass(w, r, http.StatusUnprocessableEntity, func(v *classView) {
 			v.Add, v.Same = form, same || form.Has("same")
 		})
@@ -42,8 +42,8 @@ func (ro *Roster) addStudents(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, upper(students(len(adding)))+" added. Print the join codes and hand them out.")
-	return page.See(w, r, classPath(class.ID))
+	ro.Sessions.SetFlash(w, r, upper(students(len(adding)))+" added. Print the join codes and hand them out.")
+	return page.Redirect(w, r, classPath(class.ID))
 }
 
 // formOf is the form's id for the store: see madeBy.
@@ -70,6 +70,6 @@ func refuseRepeated(form *page.Form, adding []store.NewStudent, members []store.
 	if len(twice) > 0 {
 		says = append(says, "Written more than once: "+list(twice)+".")
 	}
-	form.Refuse("same", strings.Join(says, " ")+" Take them out of the list, or tick the box if these are other people.")
+	form.Reject("same", strings.Join(says, " ")+" Take them out of the list, or tick the box if these are other people.")
 	return true
 }

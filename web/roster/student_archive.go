@@ -27,10 +27,10 @@ func (ro *Roster) archiveStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := ro.Store.ArchivePerson(r.Context(), session.From(r).Viewer, student.ID); err != nil {
+	if err := ro.Store.ArchivePerson(r.Context(), session.MustUser(r).Actor, student.ID); err != nil {
 		return err
 	}
-	return page.See(w, r, studentPath(student.ID))
+	return page.Redirect(w, r, studentPath(student.ID))
 }
 
 func (ro *Roster) restoreStudent(w http.ResponseWriter, r *http.Request) error {
@@ -38,9 +38,9 @@ func (ro *Roster) restoreStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := ro.Store.RestorePerson(r.Context(), session.From(r).Viewer, student.ID); err != nil {
+	if err := ro.Store.RestorePerson(r.Context(), session.MustUser(r).Actor, student.ID); err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, student.Name+" is back. Their code and PIN work again.")
-	return page.See(w, r, studentPath(student.ID))
+	ro.Sessions.SetFlash(w, r, student.Name+" is back. Their code and PIN work again.")
+	return page.Redirect(w, r, studentPath(student.ID))
 }

@@ -17,15 +17,15 @@ func (ro *Roster) renameStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	err = ro.Store.RenamePerson(r.Context(), session.From(r).Viewer, student.ID, form.Text("name"))
-	if form.Take(err) {
+	err = ro.Store.RenamePerson(r.Context(), session.MustUser(r).Actor, student.ID, form.Text("name"))
+	if form.AddProblems(err) {
 		return ro.renderStudent(w, r, http.StatusUnprocessableEntity, func(v *studentView) { v.Rename = form })
 	}
 	if err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, "Renamed.")
-	return page.See(w, r, studentPath(student.ID))
+	ro.Sessions.SetFlash(w, r, "Renamed.")
+	return page.Redirect(w, r, studentPath(student.ID))
 }
 
 // changeClasses puts the student into the class named in "enter", or takes
@@ -43,7 +43,7 @@ func (ro *Roster) changeClasses(w http.ResponseWriter, r *http.Request) error {
 	if form.Has("leave") {
 		named, change, says = form.Text("leave"), ro.Store.RemoveMember, student.Name+" is no longer in "
 	}
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	id, err := store.ParseID[store.ClassID](named)
 	if err != nil {
 		return err
@@ -55,6 +55,6 @@ func (ro *Roster) changeClasses(w http.ResponseWriter, r *http.Request) error {
 	if err := change(r.Context(), viewer, id, student.ID); err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, says+class.Name+".")
-	return page.See(w, r, studentPath(student.ID))
+	ro.Sessions.SetFlash(w, r, says+class.Name+".")
+	return page.Redirect(w, r, studentPath(student.ID))
 }

@@ -43,10 +43,10 @@ func (ro *Roster) newCode(w http.ResponseWriter, r *http.Request) error {
 	}
 	code := student.Code
 	if form.Text("seen") == code {
-		if code, err = ro.Store.NewCode(r.Context(), session.From(r).Viewer, student.ID); err != nil {
+		if code, err = ro.Store.ReplaceCode(r.Context(), session.MustUser(r).Actor, student.ID); err != nil {
 			return err
 		}
 	}
-	ro.Sessions.Say(w, r, student.Name+"’s new code is "+account.ShowCode(code)+".")
-	return page.See(w, r, studentPath(student.ID))
+	ro.Sessions.SetFlash(w, r, student.Name+"’s new code is "+account.FormatCode(code)+".")
+	return page.Redirect(w, r, studentPath(student.ID))
 }

@@ -15,7 +15,7 @@ func TestNewCodeForgetsThePINAndSignsOut(t *testing.T) {
 	ctx := t.Context()
 	s.join(t, 0)
 	token := account.HashToken("a phone")
-	if err := s.Store.StartSession(ctx, s.Scene.Student(0), token, time.Now().Add(time.Hour)); err != nil {
+	if err := s.Store.StartSession(ctx, s.Scene.StudentActor(0), token, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)
 	}
 	asked := s.get(t, s.student(0)+"/code").Has(t, "main", "PIN is forgotten", "signed out everywhere", "Everything they recorded stays")
@@ -32,7 +32,7 @@ func TestNewCodeForgetsThePINAndSignsOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got.Has(t, ".notice.good", "new code is "+account.ShowCode(now.Code)).Has(t, ".bigcode", account.ShowCode(now.Code))
+	got.Has(t, ".notice.good", "new code is "+account.FormatCode(now.Code)).Has(t, ".bigcode", account.FormatCode(now.Code))
 	if found, err := s.Store.FindStudent(ctx, now.Code); err != nil || found.SecretHash != "" {
 		t.Errorf("the new code finds %+v, %v", found, err)
 	}
@@ -46,7 +46,7 @@ func TestNewCodeIsMadeOnceAPage(t *testing.T) {
 	first := s.post(t, s.student(0)+"/code", form).Words(t, ".bigcode")
 	s.join(t, 0)
 	again := s.post(t, s.student(0)+"/code", form).Has(t, ".notice.good", first).Has(t, ".hint", "Joined").Words(t, ".bigcode")
-	if first != again || first == account.ShowCode(s.Students[0].Code) {
-		t.Errorf("the code was %s, then %s, then %s", account.ShowCode(s.Students[0].Code), first, again)
+	if first != again || first == account.FormatCode(s.Students[0].Code) {
+		t.Errorf("the code was %s, then %s, then %s", account.FormatCode(s.Students[0].Code), first, again)
 	}
 }

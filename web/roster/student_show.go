@@ -58,20 +58,20 @@ func (ro *Roster) renderStudent(w http.ResponseWriter, r *http.Request, status i
 		return err
 	}
 	with(&v)
-	v.Frame = ro.Sessions.Frame(w, r)
+	v.Frame = ro.Sessions.TakeFrame(w, r)
 	return page.Render(w, r, status, studentPage(v))
 }
 
 // fillClasses adds the classes the student is in, and those they could be in.
 func (ro *Roster) fillClasses(r *http.Request, student store.Person, v *studentView) error {
-	coach := session.From(r).Viewer
-	all, err := ro.Store.ListClasses(r.Context(), coach, store.Live)
+	coach := session.MustUser(r).Actor
+	all, err := ro.Store.ListClasses(r.Context(), coach, store.ActiveOnly)
 	if err != nil {
 		return err
 	}
 	// What the student would see of the classes is their own.
-	asStudent := store.Viewer{Club: coach.Club, Person: student.ID, Role: store.Student}
-	in, err := ro.Store.ListClasses(r.Context(), asStudent, store.Live)
+	asStudent := store.Actor{Club: coach.Club, Person: student.ID, Role: store.Student}
+	in, err := ro.Store.ListClasses(r.Context(), asStudent, store.ActiveOnly)
 	if err != nil {
 		return err
 	}

@@ -19,7 +19,7 @@ func TestStudentWithoutSets(t *testing.T) {
 // What the student recorded is told on the page, an open set too.
 func TestStudentsStoryIsTold(t *testing.T) {
 	s := newSite(t)
-	wen := s.Scene.Student(2)
+	wen := s.Scene.StudentActor(2)
 	s.recordAndClose(t, wen)
 	open := s.StartSet(t, wen)
 	got := s.get(t, s.student(2)).Has(t, ".answer", "Breaks from the right. 4 breaks in 1 set, the last on ")
@@ -30,7 +30,7 @@ func TestStudentsStoryIsTold(t *testing.T) {
 // recordAndClose has the cue ball stop once left of the long string and three
 // times right of it, the last time further down than a window carried to a small
 // table reaches: a wrong side and a wrong size count differently.
-func (s *site) recordAndClose(t *testing.T, student store.Viewer) {
+func (s *site) recordAndClose(t *testing.T, student store.Actor) {
 	t.Helper()
 	set := s.StartSet(t, student)
 	for i := range 4 {
@@ -42,21 +42,21 @@ func (s *site) recordAndClose(t *testing.T, student store.Viewer) {
 			t.Fatal(err)
 		}
 	}
-	s.Close(t, student, set.ID, set.Setup.Cue.X)
+	s.CloseSet(t, student, set.ID, set.Setup.Cue.X)
 }
 
 func TestStudentsPrescriptionsAreListed(t *testing.T) {
 	s := newSite(t)
-	odile := s.Scene.Student(0)
-	set := s.Record(t, odile, 4)
-	s.Close(t, odile, set, s.Drill.Setup.Cue.X+2)
+	odile := s.Scene.StudentActor(0)
+	set := s.RecordBreaks(t, odile, 4)
+	s.CloseSet(t, odile, set, s.Drill.Setup.Cue.X+2)
 	got := s.get(t, s.student(0)).Has(t, "ol.story .change", "4 breaks were looked at.", "proposed, not decided")
 	got.Count(t, "ol.story .change a[href='/sets/"+set.String()+"']", 1)
 	given, err := s.Store.ListPrescriptions(t.Context(), s.Coach, odile.Person)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Store.Decide(t.Context(), s.Coach, given[0].ID, store.Decision{Answer: store.Declined, Note: "Not yet."}); err != nil {
+	if err := s.Store.DecidePrescription(t.Context(), s.Coach, given[0].ID, store.Decision{Answer: store.Declined, Note: "Not yet."}); err != nil {
 		t.Fatal(err)
 	}
 	s.get(t, s.student(0)).Has(t, "ol.story .change .tag", "declined")

@@ -31,8 +31,8 @@ func (ro *Roster) setSide(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	student.Side = table.Side(form.Text("side"))
-	err = ro.Store.SetSide(r.Context(), session.From(r).Viewer, student.ID, student.Side)
-	if form.Take(err) {
+	err = ro.Store.SetSide(r.Context(), session.MustUser(r).Actor, student.ID, student.Side)
+	if form.AddProblems(err) {
 		return ro.renderStudent(w, r, http.StatusUnprocessableEntity, func(v *studentView) { v.SideForm = form })
 	}
 	if err != nil {
@@ -41,13 +41,13 @@ func (ro *Roster) setSide(w http.ResponseWriter, r *http.Request) error {
 	class, err := store.ParseID[store.ClassID](form.Text("class"))
 	switch {
 	case err != nil:
-		ro.Sessions.Say(w, r, sideWords(student.Side)+".")
-		return page.See(w, r, studentPath(student.ID))
-	case page.Part(r):
+		ro.Sessions.SetFlash(w, r, sideWords(student.Side)+".")
+		return page.Redirect(w, r, studentPath(student.ID))
+	case page.IsPartial(r):
 		return ro.renderRow(w, r, student, class)
 	}
-	ro.Sessions.Say(w, r, student.Name+": "+lower(sideWords(student.Side))+".")
-	return page.See(w, r, classPath(class))
+	ro.Sessions.SetFlash(w, r, student.Name+": "+lower(sideWords(student.Side))+".")
+	return page.Redirect(w, r, classPath(class))
 }
 
 // renderRow answers with the row alone.

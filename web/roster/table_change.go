@@ -32,7 +32,7 @@ func (ro *Roster) showTable(w http.ResponseWriter, r *http.Request) error {
 
 func (ro *Roster) renderTable(w http.ResponseWriter, r *http.Request, status int, t store.Table, form *page.Form) error {
 	return page.Render(w, r, status, tablePage(tableView{
-		Frame: ro.Sessions.Frame(w, r), Path: tablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: t.Kind.String(),
+		Frame: ro.Sessions.TakeFrame(w, r), Path: tablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: t.Kind.String(),
 		Picture: picture.TableView{ID: "table", Kind: formKind(form, t.Kind), Title: t.Label()}, Form: form,
 	}))
 }
@@ -52,11 +52,11 @@ func (ro *Roster) changeTable(w http.ResponseWriter, r *http.Request) error {
 	wanted := readTable(form)
 	wanted.ID = t.ID
 	now := wanted
-	if form.OK() {
-		now, err = ro.Store.SaveTable(r.Context(), session.From(r).Viewer, wanted)
+	if form.IsValid() {
+		now, err = ro.Store.SaveTable(r.Context(), session.MustUser(r).Actor, wanted)
 		err = takeConflict(form, wanted, err)
 	}
-	if form.Take(err); !form.OK() {
+	if form.AddProblems(err); !form.IsValid() {
 		return ro.renderTable(w, r, http.StatusUnprocessableEntity, t, form)
 	}
 	if err != nil {
@@ -66,8 +66,8 @@ func (ro *Roster) changeTable(w http.ResponseWriter, r *http.Request) error {
 	if now.ID != t.ID {
 		says = "Saved. Breaks made before stay with the table as it was, now among the archived ones: records of different tables do not mix."
 	}
-	ro.Sessions.Say(w, r, says)
-	return page.See(w, r, "/tables")
+	ro.Sessions.SetFlash(w, r, says)
+	return page.Redirect(w, r, "/tables")
 }
 
 // takeConflict turns the store's refusal of a name that is taken into a
@@ -80,7 +80,7 @@ func takeConflict(form *page.Form, wanted store.Table, err error) error {
 	if wanted.Venue != "" {
 		where = "at " + wanted.Venue
 	}
-	form.Refuse(fieldName, "there is a table "+wanted.Name+" "+where+" already; choose another name or another place")
+	form.Reject(fieldName, "there is a table "+wanted.Name+" "+where+" already; choose another name or another place")
 	return nil
 }
 
@@ -104,11 +104,11 @@ func (ro *Roster) archiveTable(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := ro.Store.ArchiveTable(r.Context(), session.From(r).Viewer, t.ID); err != nil {
+	if err := ro.Store.ArchiveTable(r.Context(), session.MustUser(r).Actor, t.ID); err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, t.Label()+" is archived.")
-	return page.See(w, r, "/tables")
+	ro.Sessions.SetFlash(w, r, t.Label()+" is archived.")
+	return page.Redirect(w, r, "/tables")
 }
 
 // restoreTable goes back to the table's page; where its name is taken, that is
@@ -119,13 +119,13 @@ func (ro *Roster) restoreTable(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	says := t.Label() + " is back: students can choose it again."
-	err = ro.Store.RestoreTable(r.Context(), session.From(r).Viewer, t.ID)
+	err = ro.Store.RestoreTable(r.Context(), session.MustUser(r).Actor, t.ID)
 	if errors.Is(err, store.ErrConflict) {
 		says, err = "There is another table "+t.Label()+" now, so this one stays in the archive. Give the other one a name of its own first.", nil
 	}
 	if err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, says)
-	return page.See(w, r, tablePath(t.ID))
+	ro.Sessions.SetFlash(w, r, says)
+	return page.Redirect(w, r, tablePath(t.ID))
 }

@@ -27,9 +27,9 @@ func tableForm(t store.Table) *page.Form {
 
 // readTable reads a table from the form; the store checks name and venue.
 func readTable(form *page.Form) store.Table {
-	feet := form.Whole(fieldFeet, "choose 7, 8 or 9 feet")
-	if form.Error(fieldFeet) == "" && (feet < 7 || feet > 9) {
-		form.Refuse(fieldFeet, "choose 7, 8 or 9 feet")
+	feet := form.WholeNumber(fieldFeet, "choose 7, 8 or 9 feet")
+	if form.ErrorFor(fieldFeet) == "" && (feet < 7 || feet > 9) {
+		form.Reject(fieldFeet, "choose 7, 8 or 9 feet")
 	}
 	return store.Table{
 		Name: form.Text(fieldName), Venue: form.Text(fieldVenue),
@@ -44,9 +44,9 @@ func readTable(form *page.Form) store.Table {
 // readMouth reads a pocket's mouth; empty is the standard one.
 func readMouth(form *page.Form, field string, standard table.Inches) table.Inches {
 	says := fmt.Sprintf("write the %s mouth in inches, from %s to %s, for example %s", field, table.TightestMouth, table.WidestMouth, standard)
-	mouth := table.Inches(form.NumberOr(field, float64(standard), says))
-	if form.Error(field) == "" && !(mouth >= table.TightestMouth && mouth <= table.WidestMouth) {
-		form.Refuse(field, says)
+	mouth := table.Inches(form.NumberOrDefault(field, float64(standard), says))
+	if form.ErrorFor(field) == "" && !(mouth >= table.TightestMouth && mouth <= table.WidestMouth) {
+		form.Reject(field, says)
 	}
 	return mouth
 }
@@ -59,7 +59,7 @@ func mouthHint(standard table.Inches) string {
 // formKind is the kind of table in the form, as far as it can be drawn.
 func formKind(form *page.Form, otherwise table.Kind) table.Kind {
 	copied := &page.Form{Values: form.Values}
-	if t := readTable(copied); copied.OK() {
+	if t := readTable(copied); copied.IsValid() {
 		return t.Kind
 	}
 	return otherwise

@@ -38,11 +38,11 @@ func tableFields(form *page.Form) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(form, page.Field{Name: fieldName, Label: "Name or number", Hint: "As the club calls it, for example “Table 3”.", Fill: "off"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(form, page.Field{Name: fieldName, Label: "Name or number", Hint: "As the club calls it, for example “Table 3”.", Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(form, page.Field{Name: fieldVenue, Label: "Place", Hint: "Where it stands, if the club plays in more than one room. May be empty.", Fill: "off", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(form, page.Field{Name: fieldVenue, Label: "Place", Hint: "Where it stands, if the club plays in more than one room. May be empty.", Autocomplete: "off", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -50,11 +50,11 @@ func tableFields(form *page.Form) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(form, page.Field{Name: fieldCorner, Label: "Corner pockets", Hint: mouthHint(table.StandardCornerMouth), Mode: "decimal", Short: true, Optional: true, Fill: "off"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(form, page.Field{Name: fieldCorner, Label: "Corner pockets", Hint: mouthHint(table.StandardCornerMouth), InputMode: "decimal", Short: true, Optional: true, Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Input(form, page.Field{Name: fieldSide, Label: "Side pockets", Hint: mouthHint(table.StandardSideMouth), Mode: "decimal", Short: true, Optional: true, Fill: "off"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(form, page.Field{Name: fieldSide, Label: "Side pockets", Hint: mouthHint(table.StandardSideMouth), InputMode: "decimal", Short: true, Optional: true, Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -84,7 +84,7 @@ func sizeChoice(form *page.Form) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if form.Error(fieldFeet) != "" {
+		if form.ErrorFor(fieldFeet) != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, " aria-describedby=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -195,7 +195,7 @@ func sizeChoice(form *page.Form) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if form.Raw(fieldFeet) == strconv.Itoa(kind.Feet) {
+			if form.RawText(fieldFeet) == strconv.Itoa(kind.Feet) {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 12, " checked")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -208,7 +208,7 @@ func sizeChoice(form *page.Form) templ.Component {
 			var templ_7745c5c3_Var9 string
 			templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(strconv.Itoa(kind.Feet))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/roster/table_form.templ`, Line: 35, Col: 190}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/roster/table_form.templ`, Line: 35, Col: 194}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var9))
 			if templ_7745c5c3_Err != nil {
@@ -223,7 +223,7 @@ func sizeChoice(form *page.Form) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.Wrong(form, fieldFeet).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.FieldError(form, fieldFeet).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -34,11 +34,11 @@ func (ro *Roster) listTables(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (ro *Roster) renderTables(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
-	tables, err := ro.Store.ListTables(r.Context(), session.From(r).Viewer, store.All)
+	tables, err := ro.Store.ListTables(r.Context(), session.MustUser(r).Actor, store.WithArchived)
 	if err != nil {
 		return err
 	}
-	v := tablesView{Frame: ro.Sessions.Frame(w, r), Form: form}
+	v := tablesView{Frame: ro.Sessions.TakeFrame(w, r), Form: form}
 	for _, t := range tables {
 		line := tableLine{
 			Path: tablePath(t.ID), Name: t.Name, Venue: t.Venue, Kind: t.Kind.String(),
@@ -60,23 +60,23 @@ func (ro *Roster) addTable(w http.ResponseWriter, r *http.Request) error {
 	}
 	wanted := readTable(form)
 	wanted.ID = store.TableID{UUID: madeBy(form, wanted.Name, wanted.Venue, wanted.Kind.String())}
-	if form.OK() {
+	if form.IsValid() {
 		err = takeConflict(form, wanted, ro.saveNewTable(r, wanted))
 	}
-	if form.Take(err); !form.OK() {
+	if form.AddProblems(err); !form.IsValid() {
 		return ro.renderTables(w, r, http.StatusUnprocessableEntity, form)
 	}
 	if err != nil {
 		return err
 	}
-	ro.Sessions.Say(w, r, wanted.Label()+" added.")
-	return page.See(w, r, "/tables")
+	ro.Sessions.SetFlash(w, r, wanted.Label()+" added.")
+	return page.Redirect(w, r, "/tables")
 }
 
 // saveNewTable makes the table, unless this form made it before: it may have
 // been changed since.
 func (ro *Roster) saveNewTable(r *http.Request, wanted store.Table) error {
-	viewer := session.From(r).Viewer
+	viewer := session.MustUser(r).Actor
 	_, err := ro.Store.GetTable(r.Context(), viewer, wanted.ID)
 	if isNotFound(err) {
 		_, err = ro.Store.SaveTable(r.Context(), viewer, wanted)

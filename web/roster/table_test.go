@@ -10,7 +10,7 @@ import (
 )
 
 // tables are the club's tables that are in use.
-func (s *site) tables(t *testing.T, which store.Which) []store.Table {
+func (s *site) tables(t *testing.T, which store.ArchiveFilter) []store.Table {
 	t.Helper()
 	all, err := s.Store.ListTables(t.Context(), s.Coach, which)
 	if err != nil {
@@ -34,7 +34,7 @@ func TestTableIsAdded(t *testing.T) {
 		got := s.post(t, "/tables", form).Status(t, http.StatusOK).Has(t, ".notice.good", "The Anchor, Table 3 added.")
 		got.Has(t, ".tables", "7 ft, corners 4.25 in, sides 5 in").Count(t, ".tables .thumb svg", 2)
 	}
-	all := s.tables(t, store.All)
+	all := s.tables(t, store.WithArchived)
 	want := table.Kind{Feet: 7, CornerMouth: 4.25, SideMouth: table.StandardSideMouth}
 	if len(all) != 2 || all[1].Kind != want || all[1].Venue != "The Anchor" {
 		t.Errorf("%+v", all)
@@ -65,7 +65,7 @@ func TestTableIsRefused(t *testing.T) {
 			t.Errorf("%s: %q came back as %q", c.field, c.value, kept)
 		}
 	}
-	if n := len(s.tables(t, store.All)); n != 1 {
+	if n := len(s.tables(t, store.WithArchived)); n != 1 {
 		t.Errorf("%d tables", n)
 	}
 	s.post(t, "/tables", made("name", "North 2", "venue", "Elsewhere", "feet", "9")).Status(t, http.StatusOK)
@@ -79,7 +79,7 @@ func TestTableIsChanged(t *testing.T) {
 	form := page.Form(t, "form[action='"+s.table()+"']")
 	form.Set("corner", "4,25")
 	s.post(t, s.table(), form).Status(t, http.StatusOK).Has(t, ".notice.good", "North 2 changed.")
-	if all := s.tables(t, store.All); len(all) != 1 || all[0].Kind.CornerMouth != 4.25 || all[0].ID != s.Table.ID {
+	if all := s.tables(t, store.WithArchived); len(all) != 1 || all[0].Kind.CornerMouth != 4.25 || all[0].ID != s.Table.ID {
 		t.Errorf("%+v", all)
 	}
 	form.Set("name", "")
@@ -98,12 +98,12 @@ func TestTableTakesATakenName(t *testing.T) {
 
 func TestTableThatWasBrokenOnIsReplaced(t *testing.T) {
 	s := newSite(t)
-	s.Record(t, s.Scene.Student(0), 2)
+	s.RecordBreaks(t, s.Scene.StudentActor(0), 2)
 	form := s.get(t, s.table()).Form(t, "form[action='"+s.table()+"']")
 	form.Set("corner", "4")
 	s.post(t, s.table(), form).Status(t, http.StatusOK).Has(t, ".notice.good", "Breaks made before stay with the table as it was").
 		Has(t, "details", "North 2")
-	if live := s.tables(t, store.Live); len(live) != 1 || live[0].ID == s.Table.ID || live[0].Kind.CornerMouth != 4 {
+	if live := s.tables(t, store.ActiveOnly); len(live) != 1 || live[0].ID == s.Table.ID || live[0].Kind.CornerMouth != 4 {
 		t.Errorf("%+v", live)
 	}
 	s.post(t, s.table(), form).Status(t, http.StatusConflict)

@@ -15,8 +15,8 @@ import (
 func TestPagesInTheBrowser(t *testing.T) {
 	s := newSite(t)
 	for i := range 3 {
-		s.record(t, s.Student(0), 3, 0)
-		s.record(t, s.Student(1), 4+i, 2)
+		s.record(t, s.StudentActor(0), 3, 0)
+		s.record(t, s.StudentActor(1), 4+i, 2)
 	}
 	s.coach.Post(t, "/rules", s.typed(t, balance, "line", "65", "min_breaks", "10")).Status(t, http.StatusOK)
 	s.coach.Post(t, "/rules", s.typed(t, "/rules/change?rule=dry-break", "on", "off")).Status(t, http.StatusOK)

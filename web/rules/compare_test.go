@@ -14,24 +14,24 @@ func TestCompare_CountsFirstAndWhatItDoesNotList(t *testing.T) {
 	rule := advice.Rule{Name: advice.RuleMissBalance}
 	at := time.Date(2026, 3, 2, 23, 30, 0, 0, time.UTC)
 	zone := time.FixedZone("ahead", 3600)
-	var now, typed []closing.Said
-	add := func(n int, before, after closing.Said) {
+	var now, typed []closing.ReplayedSet
+	add := func(n int, before, after closing.ReplayedSet) {
 		for range n {
 			before.Student, before.Closed, after.Closed = "Odile", at, at
 			now, typed = append(now, before), append(typed, after)
 		}
 	}
-	move := closing.Said{Verdict: advice.Change, Says: "Move.", Spoke: rule.Name}
-	softer := closing.Said{Verdict: advice.Change, Says: "Softer.", Spoke: advice.RuleUnsteady, Sure: []advice.Name{rule.Name}}
-	again := closing.Said{Verdict: advice.More, Says: "Again.", Spoke: advice.RuleTooEarly}
-	longer := closing.Said{Verdict: advice.More, Says: "Again, longer.", Spoke: advice.RuleTooEarly}
+	move := closing.ReplayedSet{Verdict: advice.Change, Sentence: "Move.", DecidingRule: rule.Name}
+	softer := closing.ReplayedSet{Verdict: advice.Change, Sentence: "Softer.", DecidingRule: advice.RuleUnsteady, FiredRules: []advice.RuleName{rule.Name}}
+	again := closing.ReplayedSet{Verdict: advice.More, Sentence: "Again.", DecidingRule: advice.RuleTooEarly}
+	longer := closing.ReplayedSet{Verdict: advice.More, Sentence: "Again, longer.", DecidingRule: advice.RuleTooEarly}
 	add(60, again, move)
 	add(3, move, again)
 	add(2, softer, move)
 	add(1, again, longer)
 	add(10, again, again)
-	v := compare(rule, now, typed, zone)
-	if v.Answer != "Another answer in 66 of 76 sets of the last 30 days." || len(v.Differences) != mostDifferences || v.More != 16 {
+	v := compareJudgements(rule, now, typed, zone)
+	if v.Answer != "Another answer in 66 of 76 sets of the last 30 days." || len(v.Differences) != maxDifferences || v.More != 16 {
 		t.Errorf("%q, %d listed and %d more", v.Answer, len(v.Differences), v.More)
 	}
 	want := []string{
@@ -44,27 +44,27 @@ func TestCompare_CountsFirstAndWhatItDoesNotList(t *testing.T) {
 	if got := strings.Join(v.Counts, "\n"); got != strings.Join(want, "\n") {
 		t.Errorf("counts:\n%s", got)
 	}
-	if d := v.Differences[0]; d.Day != "3 March" || d.Would != "Move." || d.Instead != "Again." {
+	if d := v.Differences[0]; d.Day != "3 March" || d.TriedAdvice != "Move." || d.PresentAdvice != "Again." {
 		t.Errorf("the first difference: %+v", d)
 	}
 }
 
-func TestHeard_SaysWhoHadTheWord(t *testing.T) {
-	h := count([]closing.Said{
-		{Spoke: advice.RuleUnsteady, Sure: []advice.Name{advice.RuleUnsteady, advice.RuleForward, advice.RuleDry}},
-		{Spoke: advice.RuleTooEarly}, {Sure: []advice.Name{advice.RuleForward}},
+func TestTallyRules_CountsWhichRuleSpoke(t *testing.T) {
+	h := tallyRules([]closing.ReplayedSet{
+		{DecidingRule: advice.RuleUnsteady, FiredRules: []advice.RuleName{advice.RuleUnsteady, advice.RuleForward, advice.RuleDry}},
+		{DecidingRule: advice.RuleTooEarly}, {FiredRules: []advice.RuleName{advice.RuleForward}},
 	})
-	for rule, want := range map[advice.Name]string{
+	for rule, want := range map[advice.RuleName]string{
 		advice.RuleUnsteady: "spoke in 1 of 3 sets.",
 		advice.RuleForward:  "spoke in 0 of 3 sets, and was sure in 2 more,",
 		advice.RuleDry:      "its checklist came with 1 of 3 sets.",
 		advice.RuleNewTable: "before anything is closed",
 	} {
-		if got := h.says(rule); !strings.Contains(got, want) {
+		if got := h.lastMonthWords(rule); !strings.Contains(got, want) {
 			t.Errorf("%s: %q", rule, got)
 		}
 	}
-	if got := left(store.PastCases{Cases: make([]store.PastCase, 300), Left: 12}); got != "There were 12 more; only the latest 300 were judged again." {
+	if got := leftOutWords(store.PastCases{Cases: make([]store.PastCase, 300), Left: 12}); got != "There were 12 more; only the latest 300 were judged again." {
 		t.Error(got)
 	}
 }
@@ -78,7 +78,7 @@ func TestSpeaksWhen_EachRule(t *testing.T) {
 		if !strings.HasSuffix(says, ".") || strings.Contains(says, "  ") || strings.Contains(says, "that the is") {
 			t.Errorf("%s: %q", rule.Name, says)
 		}
-		if list := changed(rule, rule.Numbers); len(list) != 0 {
+		if list := changedNumbers(rule, rule.Numbers); len(list) != 0 {
 			t.Errorf("%s as it comes is changed in %q", rule.Name, list)
 		}
 	}

@@ -16,7 +16,7 @@ type changeView struct {
 	Rule  advice.Rule
 	// Row is the rule by its present numbers.
 	Row    ruleRow
-	May    closing.May
+	Settable    closing.SettableNumbers
 	Form   *page.Form
 	Fields []page.Field
 	// Safety says that the rule has a floor.
@@ -29,28 +29,28 @@ type changeView struct {
 	Changes []changeLine
 }
 
-func (p *Pages) showRule(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) showRuleForm(w http.ResponseWriter, r *http.Request) error {
 	rule, err := ruleNamed(r.URL.Query().Get(fieldRule))
 	if err != nil {
 		return err
 	}
-	club, err := p.store.GetRules(r.Context(), session.From(r).Viewer)
+	club, err := p.store.GetRules(r.Context(), session.MustUser(r).Actor)
 	if err != nil {
 		return err
 	}
-	present := closing.Numbers(rule, club.Of(string(rule.Name)))
-	v, err := p.changeView(r, rule, club, formOf(rule, present, club.Revision))
+	present := closing.RuleNumbers(rule, club.SettingOf(string(rule.Name)))
+	v, err := p.loadChangeView(r, rule, club, newRuleForm(rule, present, club.Revision))
 	if err != nil {
 		return err
 	}
-	v.Frame = p.sessions.Frame(w, r)
-	return page.Render(w, r, http.StatusOK, changePage(v))
+	v.Frame = p.sessions.TakeFrame(w, r)
+	return page.Render(w, r, http.StatusOK, ruleChangePage(v))
 }
 
-// changeView is the page with a form; its frame says nothing yet.
-func (p *Pages) changeView(r *http.Request, rule advice.Rule, club store.ClubRules, form *page.Form) (changeView, error) {
-	visitor := session.From(r)
-	all, err := p.store.ListRuleChanges(r.Context(), visitor.Viewer)
+// loadChangeView is the page with a form; its frame says nothing yet.
+func (p *Pages) loadChangeView(r *http.Request, rule advice.Rule, club store.ClubRules, form *page.Form) (changeView, error) {
+	visitor := session.MustUser(r)
+	all, err := p.store.ListRuleChanges(r.Context(), visitor.Actor)
 	if err != nil {
 		return changeView{}, err
 	}
@@ -61,9 +61,9 @@ func (p *Pages) changeView(r *http.Request, rule advice.Rule, club store.ClubRul
 		}
 	}
 	return changeView{
-		Frame: page.Frame{Person: session.Person(r)}, Rule: rule, May: closing.Settable(rule),
-		Row:  rowOf(rule, closing.Numbers(rule, club.Of(string(rule.Name)))),
-		Form: form, Fields: fieldsOf(rule), Safety: rule.Name == advice.RuleDanger,
+		Frame: page.Frame{Person: session.PagePerson(r)}, Rule: rule, Settable: closing.ListSettable(rule),
+		Row:  newRuleRow(rule, closing.RuleNumbers(rule, club.SettingOf(string(rule.Name)))),
+		Form: form, Fields: ruleFields(rule), Safety: rule.Name == advice.RuleDanger,
 		Changes: changeLines(own, visitor.Zone),
 	}, nil
 }

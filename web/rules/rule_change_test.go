@@ -24,7 +24,7 @@ func TestSave_AndBackToTheStandard(t *testing.T) {
 	saved.Has(t, "#wing-miss-balance .tag", "your own").Has(t, "#wing-miss-balance", "Yours: line 62.5 % instead of 60 %, fewest breaks 20 instead of 8.")
 	saved.Has(t, ".changes", "Ines, change 1", "Wing ball misses on one side", "line 62.5 % instead of 60 %")
 	want := store.RuleSetting{Rule: "wing-miss-balance", Line: new(0.625), MinBreaks: new(20)}
-	if got := s.rules(t); got.Revision != 1 || !got.Of(want.Rule).Equal(want) {
+	if got := s.rules(t); got.Revision != 1 || !got.SettingOf(want.Rule).Equal(want) {
 		t.Errorf("kept %+v", got)
 	}
 	s.coach.Post(t, "/rules", form).Status(t, http.StatusOK) // a second click
@@ -34,7 +34,7 @@ func TestSave_AndBackToTheStandard(t *testing.T) {
 	back := s.coach.Get(t, "/rules").Form(t, "#wing-miss-balance form")
 	back.Set("standard", "yes")
 	s.coach.Post(t, "/rules", back).Status(t, http.StatusOK).Has(t, "main .answer", "All are as they come.").Has(t, ".changes", "back to the standard")
-	if got := s.rules(t); got.Revision != 2 || !got.Of(want.Rule).IsStandard() {
+	if got := s.rules(t); got.Revision != 2 || !got.SettingOf(want.Rule).IsStandard() {
 		t.Errorf("back to the standard is %+v", got)
 	}
 }
@@ -73,7 +73,7 @@ func TestSave_TheRuleOfSafetyHasAFloor(t *testing.T) {
 		s.coach.Post(t, "/rules", s.typed(t, danger, field, typed)).Status(t, http.StatusUnprocessableEntity).Count(t, "#"+field+"-error", 1)
 	}
 	s.coach.Post(t, "/rules", s.typed(t, danger, "on", "off", "line", "3")).Status(t, http.StatusOK)
-	if got := s.rules(t).Of("balls-off-table"); got.On != nil || got.Line == nil || *got.Line != 0.03 {
+	if got := s.rules(t).SettingOf("balls-off-table"); got.On != nil || got.Line == nil || *got.Line != 0.03 {
 		t.Errorf("stricter, and switched off by a forged form: %+v", got)
 	}
 }
@@ -88,12 +88,12 @@ func TestSave_AStalePageOverwritesNothing(t *testing.T) {
 	if v := got.Attr(t, "input[name=line]", "value"); v != "70" {
 		t.Errorf("what was typed came back as %q", v)
 	}
-	if l := s.rules(t).Of("wing-miss-balance").Line; *l != 0.65 {
+	if l := s.rules(t).SettingOf("wing-miss-balance").Line; *l != 0.65 {
 		t.Errorf("overwritten with %v", *l)
 	}
 	again := got.Form(t, "main form[action='/rules']:has(.field)")
 	s.coach.Post(t, "/rules", again).Status(t, http.StatusOK)
-	if l := s.rules(t).Of("wing-miss-balance").Line; *l != 0.70 {
+	if l := s.rules(t).SettingOf("wing-miss-balance").Line; *l != 0.70 {
 		t.Errorf("sent again knowingly, it is %v", *l)
 	}
 	// The list can be stale, too.

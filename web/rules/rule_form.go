@@ -23,53 +23,53 @@ const (
 	fieldMinBreaks = "min_breaks"
 )
 
-// formOf fills the form with a rule's numbers.
-func formOf(rule advice.Rule, n advice.Numbers, revision int) *page.Form {
+// newRuleForm fills the form with a rule's numbers.
+func newRuleForm(rule advice.Rule, n advice.Numbers, revision int) *page.Form {
 	return page.NewForm(map[string]string{
-		fieldRule: string(rule.Name), fieldRevision: strconv.Itoa(revision), fieldOn: onOff(n.On),
-		fieldLine: percent(n.Line), fieldCertainty: percent(n.Certainty), fieldOnward: percent(n.Onward),
-		fieldStep: decimal(n.Step), fieldMinBreaks: strconv.Itoa(n.MinBreaks),
+		fieldRule: string(rule.Name), fieldRevision: strconv.Itoa(revision), fieldOn: onOffWord(n.On),
+		fieldLine: percentNumber(n.Line), fieldCertainty: percentNumber(n.Certainty), fieldOnward: percentNumber(n.Onward),
+		fieldStep: formatDecimal(n.Step), fieldMinBreaks: strconv.Itoa(n.MinBreaks),
 	})
 }
 
 // readNumbers reads a rule's numbers from its form. What cannot be set is as
 // the rule comes.
 func readNumbers(form *page.Form, rule advice.Rule) advice.Numbers {
-	n, may := rule.Numbers, closing.Settable(rule)
+	n, may := rule.Numbers, closing.ListSettable(rule)
 	if may.On {
-		n.On = form.Text(fieldOn) == onOff(true)
-		if !n.On && form.Text(fieldOn) != onOff(false) {
-			form.Refuse(fieldOn, "choose on or off")
+		n.On = form.Text(fieldOn) == onOffWord(true)
+		if !n.On && form.Text(fieldOn) != onOffWord(false) {
+			form.Reject(fieldOn, "choose on or off")
 		}
 	}
 	readPercent(form, fieldLine, may.Line, &n.Line)
 	readPercent(form, fieldCertainty, may.Certainty, &n.Certainty)
 	readPercent(form, fieldOnward, may.Onward, &n.Onward)
 	if may.Step {
-		n.Step = form.Number(fieldStep, "write the step as a number, for example "+decimal(rule.Numbers.Step))
+		n.Step = form.Number(fieldStep, "write the step as a number, for example "+formatDecimal(rule.Numbers.Step))
 	}
 	if may.MinBreaks {
-		n.MinBreaks = form.Whole(fieldMinBreaks, "write a whole number of breaks, for example "+strconv.Itoa(rule.Numbers.MinBreaks))
+		n.MinBreaks = form.WholeNumber(fieldMinBreaks, "write a whole number of breaks, for example "+strconv.Itoa(rule.Numbers.MinBreaks))
 	}
-	if form.OK() {
-		takeProblems(form, closing.Check(rule, n))
+	if form.IsValid() {
+		addProblems(form, closing.CheckNumbers(rule, n))
 	}
 	return n
 }
 
 func readPercent(form *page.Form, field string, may bool, into *float64) {
 	if may {
-		*into = hundredth(form.Number(field, "write a number of percent, for example "+percent(*into))) / 100
+		*into = roundHundredth(form.Number(field, "write a number of percent, for example "+percentNumber(*into))) / 100
 	}
 }
 
-// takeProblems puts the adviser's words beside this page's fields, one a field.
-func takeProblems(form *page.Form, err error) {
+// addProblems puts the adviser's words beside this page's fields, one a field.
+func addProblems(form *page.Form, err error) {
 	problems, _ := err.(drill.Problems)
 	for _, problem := range problems {
 		_, field, _ := strings.Cut(problem.Field, ".")
-		if form.Error(field) == "" {
-			form.Refuse(field, problem.Says)
+		if form.ErrorFor(field) == "" {
+			form.Reject(field, problem.Says)
 		}
 	}
 }
@@ -84,4 +84,4 @@ func readRevision(form *page.Form) int {
 	return n
 }
 
-func hundredth(v float64) float64 { return math.Round(v*100) / 100 }
+func roundHundredth(v float64) float64 { return math.Round(v*100) / 100 }

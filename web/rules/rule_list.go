@@ -14,12 +14,12 @@ import (
 	"breakwright/web/session"
 )
 
-// listView is the page of all rules.
-type listView struct {
+// ruleListView is the page of all rules.
+type ruleListView struct {
 	Frame  page.Frame
 	Answer string
 	// Past says what the counts are counted on; Left what was left out.
-	Past, Left string
+	Past, LeftOut string
 	Rules      []ruleRow
 	Revision   int
 	Changes    []changeLine
@@ -30,12 +30,12 @@ type ruleRow struct {
 	Name, Number, Title, Pattern, Answer, Source string
 	// Speaks says the numbers in words, Onward how far it goes, Heard what it
 	// said last month.
-	Speaks, Onward, Heard string
+	Speaks, Onward, LastMonth string
 	// Changed lists what the club has set; empty when it is as it comes.
 	Changed []string
 	Off     bool
 	// Change is where to change it, "" when nothing can be set.
-	Change string
+	ChangePath string
 }
 
 // changeLine is a change of the rules that was made once.
@@ -45,53 +45,53 @@ type changeLine struct {
 	Number string
 }
 
-// mostChanges is how many changes are listed.
-const mostChanges = 30
+// maxChanges is how many changes are listed.
+const maxChanges = 30
 
 func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.From(r)
-	club, err := p.store.GetRules(r.Context(), visitor.Viewer)
+	visitor := session.MustUser(r)
+	club, err := p.store.GetRules(r.Context(), visitor.Actor)
 	if err != nil {
 		return err
 	}
-	changes, err := p.store.ListRuleChanges(r.Context(), visitor.Viewer)
+	changes, err := p.store.ListRuleChanges(r.Context(), visitor.Actor)
 	if err != nil {
 		return err
 	}
-	past, err := p.lastMonth(r)
+	past, err := p.listLastMonth(r)
 	if err != nil {
 		return err
 	}
-	h := count(closing.Again(past.Cases, club))
-	v := listView{Frame: p.sessions.Frame(w, r), Past: pastWords(h), Left: left(past), Revision: club.Revision}
+	h := tallyRules(closing.ReplayCases(past.Cases, club))
+	v := ruleListView{Frame: p.sessions.TakeFrame(w, r), Past: pastWords(h), LeftOut: leftOutWords(past), Revision: club.Revision}
 	own := 0
 	for _, rule := range advice.Catalogue() {
-		row := rowOf(rule, closing.Numbers(rule, club.Of(string(rule.Name))))
-		row.Heard = h.says(rule.Name)
+		row := newRuleRow(rule, closing.RuleNumbers(rule, club.SettingOf(string(rule.Name))))
+		row.LastMonth = h.lastMonthWords(rule.Name)
 		own += min(len(row.Changed), 1)
 		v.Rules = append(v.Rules, row)
 	}
-	v.Answer = answer(len(v.Rules), own)
+	v.Answer = ruleListAnswer(len(v.Rules), own)
 	v.Changes = changeLines(changes, visitor.Zone)
-	return page.Render(w, r, http.StatusOK, listPage(v))
+	return page.Render(w, r, http.StatusOK, ruleListPage(v))
 }
 
-func rowOf(rule advice.Rule, n advice.Numbers) ruleRow {
+func newRuleRow(rule advice.Rule, n advice.Numbers) ruleRow {
 	row := ruleRow{
-		Name: string(rule.Name), Number: number(rule), Title: rule.Title, Pattern: rule.Pattern, Answer: rule.Answer,
-		Source: rule.Source, Speaks: speaksWhen(rule, n), Onward: onward(rule, n), Changed: changed(rule, n), Off: !n.On,
+		Name: string(rule.Name), Number: ruleNumberWords(rule), Title: rule.Title, Pattern: rule.Pattern, Answer: rule.Answer,
+		Source: rule.Source, Speaks: speaksWhen(rule, n), Onward: onwardWords(rule, n), Changed: changedNumbers(rule, n), Off: !n.On,
 	}
-	if closing.Settable(rule).Any() {
-		row.Change = changePath(rule.Name)
+	if closing.ListSettable(rule).HasAny() {
+		row.ChangePath = changePath(rule.Name)
 	}
 	return row
 }
 
-func changePath(rule advice.Name) string {
+func changePath(rule advice.RuleName) string {
 	return "/rules/change?rule=" + url.QueryEscape(string(rule))
 }
 
-func answer(rules, own int) string {
+func ruleListAnswer(rules, own int) string {
 	switch own {
 	case 0:
 		return fmt.Sprintf("%d rules look at every set that is closed. All are as they come.", rules)
@@ -101,11 +101,11 @@ func answer(rules, own int) string {
 	return fmt.Sprintf("%d rules look at every set that is closed. %d have your club’s own numbers.", rules, own)
 }
 
-func pastWords(h heard) string {
+func pastWords(h ruleTally) string {
 	if h.sets == 0 {
 		return "No set was closed in the last 30 days. Once there are some, each rule says here what it said of them."
 	}
-	return fmt.Sprintf("“Last month” means the %s closed in the last 30 days, judged again by the numbers below.", setCount(h.sets))
+	return fmt.Sprintf("“Last month” means the %s closed in the last 30 days, judged again by the numbers below.", setCountWords(h.sets))
 }
 
 // changeLines words the latest changes. What a rule was before is not told:
@@ -116,11 +116,11 @@ func changeLines(changes []store.RuleChange, zone *time.Location) []changeLine {
 		titles[string(rule.Name)] = rule
 	}
 	var lines []changeLine
-	for _, c := range changes[:min(len(changes), mostChanges)] {
+	for _, c := range changes[:min(len(changes), maxChanges)] {
 		rule, known := titles[c.Rule]
 		line := changeLine{
 			When: c.At.In(zone).Format("2 January 2006, 15:04"), Who: c.ByName, Rule: rule.Title,
-			Number: strconv.Itoa(c.Revision), What: whatChanged(rule, c.RuleSetting),
+			Number: strconv.Itoa(c.Revision), What: settingWords(rule, c.RuleSetting),
 		}
 		if !known {
 			line.Rule, line.What = c.Rule, "a rule that this version does not have"

@@ -11,7 +11,7 @@ import (
 	"breakwright/web/session"
 )
 
-func (p *Pages) saveRule(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) saveRuleForm(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
@@ -24,43 +24,43 @@ func (p *Pages) saveRule(w http.ResponseWriter, r *http.Request) error {
 	if !form.Has("standard") {
 		n = readNumbers(form, rule)
 	}
-	if form.OK() {
-		_, err := p.store.SaveRules(r.Context(), session.From(r).Viewer, readRevision(form), []store.RuleSetting{closing.Setting(rule, n)})
+	if form.IsValid() {
+		_, err := p.store.SaveRules(r.Context(), session.MustUser(r).Actor, readRevision(form), []store.RuleSetting{closing.NewSetting(rule, n)})
 		switch {
 		case err == nil:
-			p.sessions.Say(w, r, rule.Title+": saved. "+speaksWhen(rule, n))
-			return page.See(w, r, "/rules#"+string(rule.Name))
-		case isStale(err):
+			p.sessions.SetFlash(w, r, rule.Title+": saved. "+speaksWhen(rule, n))
+			return page.Redirect(w, r, "/rules#"+string(rule.Name))
+		case isStaleRevision(err):
 			return p.showStale(w, r, rule, form)
 		}
-		takeProblems(form, err)
-		if form.OK() {
+		addProblems(form, err)
+		if form.IsValid() {
 			return err
 		}
 	}
-	club, err := p.store.GetRules(r.Context(), session.From(r).Viewer)
+	club, err := p.store.GetRules(r.Context(), session.MustUser(r).Actor)
 	if err != nil {
 		return err
 	}
-	v, err := p.changeView(r, rule, club, form)
+	v, err := p.loadChangeView(r, rule, club, form)
 	if err != nil {
 		return err
 	}
-	return page.Render(w, r, statusOf(form), changePage(v))
+	return page.Render(w, r, formStatus(form), ruleChangePage(v))
 }
 
 // showStale gives the form back beside what another coach has set meanwhile.
 // Sending it once more takes the place of theirs, now knowingly.
 func (p *Pages) showStale(w http.ResponseWriter, r *http.Request, rule advice.Rule, form *page.Form) error {
-	club, err := p.store.GetRules(r.Context(), session.From(r).Viewer)
+	club, err := p.store.GetRules(r.Context(), session.MustUser(r).Actor)
 	if err != nil {
 		return err
 	}
 	if form.Has("standard") { // sent from the list, without numbers
-		form = formOf(rule, rule.Numbers, club.Revision)
+		form = newRuleForm(rule, rule.Numbers, club.Revision)
 	}
 	form.Values.Set(fieldRevision, strconv.Itoa(club.Revision))
-	v, err := p.changeView(r, rule, club, form)
+	v, err := p.loadChangeView(r, rule, club, form)
 	if err != nil {
 		return err
 	}
@@ -69,5 +69,5 @@ func (p *Pages) showStale(w http.ResponseWriter, r *http.Request, rule advice.Ru
 		last := v.Changes[0]
 		v.Stale = last.Who + " set this rule otherwise after you opened the page: " + last.What + "."
 	}
-	return page.Render(w, r, http.StatusConflict, changePage(v))
+	return page.Render(w, r, http.StatusConflict, ruleChangePage(v))
 }

@@ -15,21 +15,21 @@ import (
 type triedView struct {
 	// Answer is the first line, Counts what follows from it, Left what was left
 	// out of the trial.
-	Answer, Left string
+	Answer, LeftOut string
 	Counts       []string
-	Differences  []difference
+	Differences  []adviceDifference
 	// More counts the differences that are not listed.
 	More int
 }
 
-// difference is a set of which the typed numbers say something else.
-type difference struct{ Path, Student, Day, Would, Instead string }
+// adviceDifference is a set of which the typed numbers say something else.
+type adviceDifference struct{ Path, Student, Day, TriedAdvice, PresentAdvice string }
 
-// mostDifferences is how many are listed.
-const mostDifferences = 50
+// maxDifferences is how many are listed.
+const maxDifferences = 50
 
-// tryRule judges the last month again by the typed numbers. It saves nothing.
-func (p *Pages) tryRule(w http.ResponseWriter, r *http.Request) error {
+// tryRuleNumbers judges the last month again by the typed numbers. It saves nothing.
+func (p *Pages) tryRuleNumbers(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
@@ -38,56 +38,56 @@ func (p *Pages) tryRule(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	visitor := session.From(r)
-	club, err := p.store.GetRules(r.Context(), visitor.Viewer)
+	visitor := session.MustUser(r)
+	club, err := p.store.GetRules(r.Context(), visitor.Actor)
 	if err != nil {
 		return err
 	}
-	v, err := p.changeView(r, rule, club, form)
+	v, err := p.loadChangeView(r, rule, club, form)
 	if err != nil {
 		return err
 	}
-	if n := readNumbers(form, rule); form.OK() {
-		past, err := p.lastMonth(r)
+	if n := readNumbers(form, rule); form.IsValid() {
+		past, err := p.listLastMonth(r)
 		if err != nil {
 			return err
 		}
-		typed := club.With(closing.Setting(rule, n))
-		tried := compare(rule, closing.Again(past.Cases, club), closing.Again(past.Cases, typed), visitor.Zone)
-		tried.Left = left(past)
+		typed := club.WithSetting(closing.NewSetting(rule, n))
+		tried := compareJudgements(rule, closing.ReplayCases(past.Cases, club), closing.ReplayCases(past.Cases, typed), visitor.Zone)
+		tried.LeftOut = leftOutWords(past)
 		v.Tried = &tried
 	}
-	return page.Render(w, r, statusOf(form), changePage(v))
+	return page.Render(w, r, formStatus(form), ruleChangePage(v))
 }
 
-// compare lists the sets of which the typed numbers say something else; both
+// compareJudgements lists the sets of which the typed numbers say something else; both
 // lists are of the same sets in the same order.
-func compare(rule advice.Rule, now, typed []closing.Said, zone *time.Location) triedView {
+func compareJudgements(rule advice.Rule, now, typed []closing.ReplayedSet, zone *time.Location) triedView {
 	var v triedView
 	tally := map[string]int{}
 	for i := range now {
-		if now[i].Says == typed[i].Says {
+		if now[i].Sentence == typed[i].Sentence {
 			continue
 		}
-		tally[turn(now[i].Verdict, typed[i].Verdict)]++
-		v.Differences = append(v.Differences, difference{
+		tally[verdictShift(now[i].Verdict, typed[i].Verdict)]++
+		v.Differences = append(v.Differences, adviceDifference{
 			Path: "/sets/" + now[i].Set.String(), Student: now[i].Student, Day: now[i].Closed.In(zone).Format("2 January"),
-			Would: typed[i].Says, Instead: now[i].Says,
+			TriedAdvice: typed[i].Sentence, PresentAdvice: now[i].Sentence,
 		})
 	}
 	v.Answer = triedAnswer(len(v.Differences), len(now))
-	before, after := count(now), count(typed)
+	before, after := tallyRules(now), tallyRules(typed)
 	if len(now) > 0 {
 		v.Counts = append(v.Counts, spokeWords(rule, before, after))
 	}
-	for _, way := range turns {
+	for _, way := range verdictShifts {
 		if n := tally[way.key]; n > 0 {
-			v.Counts = append(v.Counts, fmt.Sprintf("%s %s", sentenceCount(n), way.says))
+			v.Counts = append(v.Counts, fmt.Sprintf("%s %s", capitalSetCount(n), way.says))
 		}
 	}
-	if len(v.Differences) > mostDifferences {
-		v.More = len(v.Differences) - mostDifferences
-		v.Differences = v.Differences[:mostDifferences]
+	if len(v.Differences) > maxDifferences {
+		v.More = len(v.Differences) - maxDifferences
+		v.Differences = v.Differences[:maxDifferences]
 	}
 	return v
 }
@@ -97,28 +97,28 @@ func triedAnswer(differ, of int) string {
 	case of == 0:
 		return "There is nothing to try these numbers on: no set was closed in the last 30 days."
 	case differ == 0:
-		return fmt.Sprintf("Nothing would have been said differently in the %s of the last 30 days.", setCount(of))
+		return fmt.Sprintf("Nothing would have been said differently in the %s of the last 30 days.", setCountWords(of))
 	}
-	return fmt.Sprintf("Another answer in %s of the last 30 days.", setsOf(differ, of))
+	return fmt.Sprintf("Another answer in %s of the last 30 days.", setCountOf(differ, of))
 }
 
 // spokeWords compares how often the rule had the word, or was sure.
-func spokeWords(rule advice.Rule, before, after heard) string {
+func spokeWords(rule advice.Rule, before, after ruleTally) string {
 	if rule.Name == advice.RuleDry {
-		return fmt.Sprintf("Its checklist would have come with %s, instead of %d.", setsOf(after.mute[rule.Name], after.sets), before.mute[rule.Name])
+		return fmt.Sprintf("Its checklist would have come with %s, instead of %d.", setCountOf(after.sureSilentCount[rule.Name], after.sets), before.sureSilentCount[rule.Name])
 	}
-	return fmt.Sprintf("This rule would have spoken in %s, instead of %d.", setsOf(after.spoke[rule.Name], after.sets), before.spoke[rule.Name])
+	return fmt.Sprintf("This rule would have spoken in %s, instead of %d.", setCountOf(after.spokeCount[rule.Name], after.sets), before.spokeCount[rule.Name])
 }
 
-// turns are the ways an answer can differ.
-var turns = []struct{ key, says string }{
+// verdictShifts are the ways an answer can differ.
+var verdictShifts = []struct{ key, says string }{
 	{"speaks", "would have got a change where none was asked for."},
 	{"silent", "would have got no change where one was asked for."},
 	{"another", "would have got another change."},
 	{"wait", "would have been told something else about waiting or keeping."},
 }
 
-func turn(now, typed advice.Verdict) string {
+func verdictShift(now, typed advice.Verdict) string {
 	switch {
 	case now != advice.Change && typed == advice.Change:
 		return "speaks"
@@ -130,9 +130,9 @@ func turn(now, typed advice.Verdict) string {
 	return "wait"
 }
 
-func sentenceCount(n int) string {
+func capitalSetCount(n int) string {
 	if n == 1 {
 		return "One set"
 	}
-	return setCount(n)
+	return setCountWords(n)
 }

@@ -10,8 +10,8 @@ import (
 func TestTry_SaysWhatWouldHaveBeenSaid(t *testing.T) {
 	t.Parallel()
 	s := newSite(t)
-	set := s.record(t, s.Student(0), 3, 0) // the balance of misses speaks
-	s.record(t, s.Student(1), 9, 0)        // nothing does
+	set := s.record(t, s.StudentActor(0), 3, 0) // the balance of misses speaks
+	s.record(t, s.StudentActor(1), 9, 0)        // nothing does
 	tried := s.coach.Post(t, "/rules/try", s.typed(t, balance, "line", "90")).Status(t, http.StatusOK)
 	tried.Has(t, ".tried .answer", "Another answer in 1 of 2 sets of the last 30 days.")
 	tried.Has(t, ".tried", "This rule would have spoken in 0 of 2 sets, instead of 1.", "One set would have got no change where one was asked for.")
@@ -34,16 +34,16 @@ func TestTry_SaysWhatWouldHaveBeenSaid(t *testing.T) {
 func TestTry_AgainstWhatIsInForce(t *testing.T) {
 	t.Parallel()
 	s := newSite(t)
-	odile := s.Student(0)
+	odile := s.StudentActor(0)
 	first := s.record(t, odile, 3, 0)
 	p, err := s.Store.GetSet(t.Context(), s.Coach, first)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := s.Store.Decide(t.Context(), s.Coach, p.Prescription.ID, store.Decision{Answer: store.Declined}); err != nil {
+	if err := s.Store.DecidePrescription(t.Context(), s.Coach, p.Prescription.ID, store.Decision{Answer: store.Declined}); err != nil {
 		t.Fatal(err)
 	}
-	s.record(t, s.Student(1), 3, 0)
+	s.record(t, s.StudentActor(1), 3, 0)
 	s.coach.Post(t, "/rules", s.typed(t, balance, "on", "off")).Status(t, http.StatusOK)
 	tried := s.coach.Post(t, "/rules/try", s.typed(t, balance, "on", "on")).Status(t, http.StatusOK)
 	tried.Has(t, ".tried", "would have spoken in 2 of 2 sets, instead of 0", "2 sets would have got a change where none was asked for.")

@@ -24,12 +24,12 @@ import (
 // Pages are the rules' pages.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
+	sessions *session.Manager
 	now      func() time.Time
 }
 
 // New makes them; now is the clock that the last month ends at.
-func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages {
+func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages {
 	return &Pages{store: s, sessions: sessions, now: now}
 }
 
@@ -37,42 +37,42 @@ func New(s *store.Store, sessions *session.Keeper, now func() time.Time) *Pages 
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/rules", route.Coach, p.listRules),
-		route.Post("/rules", route.Coach, p.saveRule),
-		route.Get("/rules/change", route.Coach, p.showRule),
-		route.Post("/rules/try", route.Coach, p.tryRule),
+		route.Post("/rules", route.Coach, p.saveRuleForm),
+		route.Get("/rules/change", route.Coach, p.showRuleForm),
+		route.Post("/rules/try", route.Coach, p.tryRuleNumbers),
 	}
 }
 
-var styles = []string{"css/rules.css"}
+var ruleStyles = []string{"css/rules.css"}
 
 // ruleNamed finds a rule that can be changed.
 func ruleNamed(name string) (advice.Rule, error) {
 	for _, rule := range advice.Catalogue() {
-		if string(rule.Name) == name && closing.Settable(rule).Any() {
+		if string(rule.Name) == name && closing.ListSettable(rule).HasAny() {
 			return rule, nil
 		}
 	}
 	return advice.Rule{}, fmt.Errorf("%w: no rule %.60q that can be set", store.ErrNotFound, name)
 }
 
-// month is how far back the past is judged again, mostSets how much of it: a
+// judgedPeriod is how far back the past is judged again, maxJudgedSets how much of it: a
 // set takes up to a few milliseconds for each way of judging.
 const (
-	month    = 30 * 24 * time.Hour
-	mostSets = 300
+	judgedPeriod    = 30 * 24 * time.Hour
+	maxJudgedSets = 300
 )
 
-// lastMonth gives the club's sets of the last thirty days.
-func (p *Pages) lastMonth(r *http.Request) (store.PastCases, error) {
-	return p.store.ListPastCases(r.Context(), session.From(r).Viewer, p.now().Add(-month), mostSets)
+// listLastMonth gives the club's sets of the last thirty days.
+func (p *Pages) listLastMonth(r *http.Request) (store.PastCases, error) {
+	return p.store.ListPastCases(r.Context(), session.MustUser(r).Actor, p.now().Add(-judgedPeriod), maxJudgedSets)
 }
 
-// statusOf is 422 for a form with problems.
-func statusOf(form *page.Form) int {
-	if form.OK() {
+// formStatus is 422 for a form with problems.
+func formStatus(form *page.Form) int {
+	if form.IsValid() {
 		return http.StatusOK
 	}
 	return http.StatusUnprocessableEntity
 }
 
-func isStale(err error) bool { return errors.Is(err, store.ErrStale) }
+func isStaleRevision(err error) bool { return errors.Is(err, store.ErrStale) }

@@ -29,7 +29,7 @@ func newSite(t *testing.T) site {
 // record records ten breaks of the student, closes them with the real adviser
 // and gives the set. Of the wing balls so many fall, the others meet the side
 // rail first; so many cue balls fly off the table.
-func (s site) record(t *testing.T, student store.Viewer, made, off int) store.SetID {
+func (s site) record(t *testing.T, student store.Actor, made, off int) store.SetID {
 	t.Helper()
 	set := s.StartSet(t, student)
 	for n := 1; n <= 10; n++ {
@@ -48,7 +48,7 @@ func (s site) record(t *testing.T, student store.Viewer, made, off int) store.Se
 			t.Fatal(err)
 		}
 	}
-	if err := s.Store.CloseSet(t.Context(), student, set.ID, closing.Judge); err != nil {
+	if err := s.Store.CloseSet(t.Context(), student, set.ID, closing.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
 	return set.ID

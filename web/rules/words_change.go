@@ -8,9 +8,9 @@ import (
 	"breakwright/internal/store"
 )
 
-// whatChanged says what a rule was set to once.
-func whatChanged(rule advice.Rule, set store.RuleSetting) string {
-	list := changed(rule, closing.Numbers(rule, set))
+// settingWords says what a rule was set to once.
+func settingWords(rule advice.Rule, set store.RuleSetting) string {
+	list := changedNumbers(rule, closing.RuleNumbers(rule, set))
 	if len(list) == 0 {
 		return "back to the standard"
 	}

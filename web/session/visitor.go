@@ -10,9 +10,9 @@ import (
 	"breakwright/web/page"
 )
 
-// Visitor is the person who is signed in.
-type Visitor struct {
-	store.Viewer
+// User is the person who is signed in.
+type User struct {
+	store.Actor
 	Name, Club string
 	// Zone is the club's, for due days and times of day.
 	Zone *time.Location
@@ -20,32 +20,32 @@ type Visitor struct {
 	Side table.Side
 }
 
-type visitorKey struct{}
+type userKey struct{}
 
-// With puts the visitor into a context.
-func With(ctx context.Context, v Visitor) context.Context {
-	return context.WithValue(ctx, visitorKey{}, v)
+// WithUser puts the visitor into a context.
+func WithUser(ctx context.Context, v User) context.Context {
+	return context.WithValue(ctx, userKey{}, v)
 }
 
-// Find gives the visitor of a request, and false for nobody.
-func Find(r *http.Request) (Visitor, bool) {
-	v, ok := r.Context().Value(visitorKey{}).(Visitor)
+// FindUser gives the visitor of a request, and false for nobody.
+func FindUser(r *http.Request) (User, bool) {
+	v, ok := r.Context().Value(userKey{}).(User)
 	return v, ok
 }
 
-// From gives the visitor of a request to a route that only members may call;
+// MustUser gives the visitor of a request to a route that only members may call;
 // the guard has made sure that there is one.
-func From(r *http.Request) Visitor {
-	v, ok := Find(r)
+func MustUser(r *http.Request) User {
+	v, ok := FindUser(r)
 	if !ok {
 		panic("session: a route for members was reached by nobody")
 	}
 	return v
 }
 
-// Person gives the visitor as the layout shows them; nobody is the zero Person.
-func Person(r *http.Request) page.Person {
-	v, ok := Find(r)
+// PagePerson gives the visitor as the layout shows them; nobody is the zero Person.
+func PagePerson(r *http.Request) page.Person {
+	v, ok := FindUser(r)
 	if !ok {
 		return page.Person{}
 	}

@@ -12,7 +12,7 @@ import (
 // BreakWords says in one line what is recorded of a break.
 func BreakWords(b drill.Break, s drill.Setup, k table.Kind) string {
 	parts := []string{wingWords(b, s)}
-	if others := dropped(b, s.WingBall()); len(others) > 0 {
+	if others := otherBallsDropped(b, s.WingBall()); len(others) > 0 {
 		parts = append(parts, "also down: "+strings.Join(others, ", "))
 	}
 	for _, ball := range b.Off {
@@ -22,7 +22,7 @@ func BreakWords(b drill.Break, s drill.Setup, k table.Kind) string {
 	if b.Shot != "" {
 		parts = append(parts, shotWords(b.Shot))
 	}
-	return Capital(strings.Join(parts, "; "))
+	return Capitalize(strings.Join(parts, "; "))
 }
 
 func wingWords(b drill.Break, s drill.Setup) string {
@@ -39,7 +39,7 @@ func wingWords(b drill.Break, s drill.Setup) string {
 	return wing + " stayed up"
 }
 
-func dropped(b drill.Break, but rack.Ball) []string {
+func otherBallsDropped(b drill.Break, but rack.Ball) []string {
 	var words []string
 	for _, p := range b.Pocketed {
 		if p.Ball != but {
@@ -106,8 +106,8 @@ func shotWords(s drill.Shot) string {
 // CountWords writes "3 of 10".
 func CountWords(count, of int) string { return fmt.Sprintf("%d of %d", count, of) }
 
-// Capital begins a sentence.
-func Capital(s string) string {
+// Capitalize begins a sentence.
+func Capitalize(s string) string {
 	if s == "" {
 		return s
 	}

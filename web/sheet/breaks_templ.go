@@ -26,9 +26,9 @@ type BreakLine struct {
 	Note string
 }
 
-// Lines puts the breaks of a set in words; edit gives the address to change
+// ListBreakLines puts the breaks of a set in words; edit gives the address to change
 // one, or is nil.
-func Lines(breaks []drill.Break, s drill.Setup, k table.Kind, edit func(i int) string) []BreakLine {
+func ListBreakLines(breaks []drill.Break, s drill.Setup, k table.Kind, edit func(i int) string) []BreakLine {
 	lines := make([]BreakLine, len(breaks))
 	for i, b := range breaks {
 		lines[i] = BreakLine{Number: b.Number, Words: BreakWords(b, s, k), Note: b.Note}
@@ -173,25 +173,25 @@ func BreakList(lines []BreakLine) templ.Component {
 	})
 }
 
-// Counts are what is counted first of a set's breaks.
-type Counts struct {
+// BreakCounts are what is counted first of a set's breaks.
+type BreakCounts struct {
 	Breaks, Wing, Window, Scratches, Dry, Off int
 }
 
-// Count counts the breaks of a set.
-func Count(breaks []drill.Break, s drill.Setup, w table.Window) Counts {
-	c := Counts{Breaks: len(breaks)}
+// CountBreaks counts the breaks of a set.
+func CountBreaks(breaks []drill.Break, s drill.Setup, w table.Window) BreakCounts {
+	c := BreakCounts{Breaks: len(breaks)}
 	for _, b := range breaks {
-		c.Wing += one(b.WingMade(s))
-		c.Window += one(b.InWindow(w))
-		c.Scratches += one(b.Cue.How == drill.Scratched)
-		c.Dry += one(b.Dry())
-		c.Off += one(b.BallsOff())
+		c.Wing += countIfTrue(b.WingMade(s))
+		c.Window += countIfTrue(b.InWindow(w))
+		c.Scratches += countIfTrue(b.Cue.How == drill.Scratched)
+		c.Dry += countIfTrue(b.Dry())
+		c.Off += countIfTrue(b.BallsOff())
 	}
 	return c
 }
 
-func one(yes bool) int {
+func countIfTrue(yes bool) int {
 	if yes {
 		return 1
 	}
@@ -199,13 +199,13 @@ func one(yes bool) int {
 }
 
 // rate makes the bar of a count, with its 95 % Jeffreys interval.
-func rate(id, label string, made, of int, target float64) picture.RateView {
+func newRateView(id, label string, made, of int, target float64) picture.RateView {
 	interval := evidence.Jeffreys(made, of, 0.95)
 	return picture.RateView{ID: id, Label: label, Made: made, Of: of, Low: interval.Low, High: interval.High, Target: target}
 }
 
-// Rates draws what a set is judged by, each with its interval and target.
-func Rates(id string, c Counts, targets drill.Targets) templ.Component {
+// RateBars draws what a set is judged by, each with its interval and target.
+func RateBars(id string, c BreakCounts, targets drill.Targets) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -226,11 +226,11 @@ func Rates(id string, c Counts, targets drill.Targets) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Rate(rate(id+"-wing", "Wing ball in its corner", c.Wing, c.Breaks, targets.Wing)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.RateFigure(newRateView(id+"-wing", "Wing ball in its corner", c.Wing, c.Breaks, targets.Wing)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Rate(rate(id+"-window", "Cue ball in the window", c.Window, c.Breaks, targets.Window)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.RateFigure(newRateView(id+"-window", "Cue ball in the window", c.Window, c.Breaks, targets.Window)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -239,9 +239,9 @@ func Rates(id string, c Counts, targets drill.Targets) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var9 string
-		templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(countsWords(c))
+		templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(remainingCountWords(c))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/sheet/breaks.templ`, Line: 91, Col: 20}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/sheet/breaks.templ`, Line: 91, Col: 28}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var9))
 		if templ_7745c5c3_Err != nil {
@@ -255,8 +255,8 @@ func Rates(id string, c Counts, targets drill.Targets) templ.Component {
 	})
 }
 
-// countsWords says the rest in a line.
-func countsWords(c Counts) string {
+// remainingCountWords says the rest in a line.
+func remainingCountWords(c BreakCounts) string {
 	words := "Scratches " + CountWords(c.Scratches, c.Breaks) + ", dry breaks " + CountWords(c.Dry, c.Breaks)
 	if c.Off > 0 {
 		words += ", balls off the table in " + CountWords(c.Off, c.Breaks)

@@ -6,9 +6,9 @@ import "strings"
 // head end". A coach reads the same of somebody else. What to do stays as it is
 // said, since that is what the student will be told.
 
-// aboutThem turns what the adviser says to the student; a test looks for
+// coachWording turns what the adviser says to the student; a test looks for
 // sentences that are missing here.
-var aboutThem = strings.NewReplacer(
+var coachWording = strings.NewReplacer(
 	"Your coach chose the next setup.", "A coach chose the next setup.",
 	"so your coach should look.", "so it is for you to look.",
 	"your coach should look.", "it is for you to look.",
@@ -21,7 +21,7 @@ var aboutThem = strings.NewReplacer(
 	"what you had before", "what there was before",
 )
 
-// ForCoach gives a sentence of the adviser as a coach reads it, about the student.
-func ForCoach(says string) string {
-	return aboutThem.Replace(says)
+// RewordForCoach gives a sentence of the adviser as a coach reads it, about the student.
+func RewordForCoach(says string) string {
+	return coachWording.Replace(says)
 }

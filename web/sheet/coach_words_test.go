@@ -19,7 +19,7 @@ func TestForCoach(t *testing.T) {
 		"This is the third time: stop power breaks for today and speak with your coach.":    "This is the third time: stop power breaks for today and speak with the student.",
 		"Break softer than your own speed: about 17 mph. A ball left the table in 3 of 20.": "Break softer than the student’s own speed: about 17 mph. A ball left the table in 3 of 20.",
 	} {
-		if got := ForCoach(said); got != want {
+		if got := RewordForCoach(said); got != want {
 			t.Errorf("%q\nis read as %q\nwant       %q", said, got, want)
 		}
 	}
@@ -33,7 +33,7 @@ var toStudent = regexp.MustCompile(`(?i)\b(you|your|yours|yourself)\b`)
 // were said to them.
 func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
-	spoke, turned := map[advice.Name]bool{}, 0
+	spoke, turned := map[advice.RuleName]bool{}, 0
 	for range 600 {
 		var history []drill.Set
 		for range 1 + rng.IntN(4) {
@@ -41,7 +41,7 @@ func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
 		}
 		a := advice.Judge(history, advice.Brief{})
 		for _, said := range sentences(a, spoke) {
-			read := ForCoach(said)
+			read := RewordForCoach(said)
 			if read != said {
 				turned++
 			}
@@ -56,8 +56,8 @@ func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
 }
 
 // sentences are all that an advice says of a student, and notes the rules.
-func sentences(a advice.Advice, spoke map[advice.Name]bool) []string {
-	all := append([]string{a.Says}, a.Ask...)
+func sentences(a advice.Advice, spoke map[advice.RuleName]bool) []string {
+	all := append([]string{a.Says}, a.Checks...)
 	for _, f := range a.Findings {
 		all, spoke[f.Rule] = append(all, f.Says), true
 	}
@@ -130,7 +130,7 @@ func TestAdvice_ForWhoeverReads(t *testing.T) {
 	} {
 		view.ForCoach = c.coach
 		var page strings.Builder
-		if err := Advice(view).Render(t.Context(), &page); err != nil {
+		if err := AdviceSection(view).Render(t.Context(), &page); err != nil {
 			t.Fatal(err)
 		}
 		for _, want := range c.want {

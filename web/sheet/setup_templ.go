@@ -49,18 +49,18 @@ func (v SetupView) tipView() picture.TipView {
 
 func (v SetupView) rackView() picture.RackView {
 	view := picture.RackView{ID: v.ID + "-rack", Game: v.Setup.Game, Order: v.Setup.Order, Wing: v.Setup.Wing}
-	if aim, ok := picture.AimAt(picture.CueBall{Place: v.Setup.Cue, Contact: v.Setup.Contact},
-		picture.Racked{Game: v.Setup.Game, Spot: v.Setup.Spot, Order: v.Setup.Order}, v.Kind); ok {
+	if aim, ok := picture.FindAimLine(picture.CueBall{Place: v.Setup.Cue, Contact: v.Setup.Contact},
+		picture.RackedBalls{Game: v.Setup.Game, Spot: v.Setup.Spot, Order: v.Setup.Order}, v.Kind); ok {
 		view.Target = aim.Target
 	}
 	return view
 }
 
-func (v SetupView) head() rack.Ball { return v.Setup.Head() }
+func (v SetupView) headBall() rack.Ball { return v.Setup.Head() }
 
-// Setup shows a setup whole: the table, the rack from close by, tip, contact
+// SetupDetails shows a setup whole: the table, the rack from close by, tip, contact
 // and every part in words.
-func Setup(v SetupView) templ.Component {
+func SetupDetails(v SetupView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -81,7 +81,7 @@ func Setup(v SetupView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Table(v.tableView()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.TableFigure(v.tableView()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -89,7 +89,7 @@ func Setup(v SetupView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Rack(v.rackView()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.RackFigure(v.rackView()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -97,11 +97,11 @@ func Setup(v SetupView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Tip(v.tipView()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.TipFigure(v.tipView()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Contact(picture.ContactView{ID: v.ID + "-contact", Head: v.head(), Contact: v.Setup.Contact}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.ContactFigure(picture.ContactView{ID: v.ID + "-contact", Head: v.headBall(), Contact: v.Setup.Contact}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -143,7 +143,7 @@ func SetupParts(s drill.Setup, k table.Kind) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, part := range Parts(s, k) {
+		for _, part := range ListSetupParts(s, k) {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<dt>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -183,8 +183,8 @@ func SetupParts(s drill.Setup, k table.Kind) templ.Component {
 	})
 }
 
-// Cautions are the usual ones, shown with every drill.
-func Cautions(extra []string) templ.Component {
+// SafetyCautions are the usual ones, shown with every drill.
+func SafetyCautions(extra []string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

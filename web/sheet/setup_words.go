@@ -11,16 +11,16 @@ import (
 	"breakwright/web/picture"
 )
 
-// Part is one part of a setup in words.
-type Part struct{ Name, Words string }
+// SetupPart is one part of a setup in words.
+type SetupPart struct{ Name, Words string }
 
-// Parts lists a setup's parts in the order a student takes them.
-func Parts(s drill.Setup, k table.Kind) []Part {
-	return []Part{
+// ListSetupParts lists a setup's parts in the order a student takes them.
+func ListSetupParts(s drill.Setup, k table.Kind) []SetupPart {
+	return []SetupPart{
 		{"Break from", "the " + string(s.Side)},
 		{"Cue ball", picture.CuePlaceWords(s.Cue, k)},
 		{"Contact", picture.ContactWords(s.Contact) + " on the head ball"},
-		{"Tip", TipWords(s.Tip) + spinWords(s.Spin)},
+		{"Tip", TipHeightWords(s.Tip) + spinWords(s.Spin)},
 		{"Speed", SpeedWords(s.Speed)},
 		{"Rack", s.Game.Words() + ", " + spotWords(s)},
 		{"Order", s.Order.String()},
@@ -28,8 +28,8 @@ func Parts(s drill.Setup, k table.Kind) []Part {
 	}
 }
 
-// TipWords says how high the tip strikes: "a tenth of the radius below centre".
-func TipWords(tip drill.Fraction) string {
+// TipHeightWords says how high the tip strikes: "a tenth of the radius below centre".
+func TipHeightWords(tip drill.Fraction) string {
 	if math.Round(float64(tip)*100) == 0 {
 		return "centre ball"
 	}
@@ -73,7 +73,7 @@ func spotWords(s drill.Setup) string {
 // ChangeWords says what differs from one setup to another, a phrase a part:
 // "cue ball: 18 inches left of the long string, on the head string → 16 …".
 func ChangeWords(from, to drill.Setup, k table.Kind) []string {
-	before, after := Parts(from, k), Parts(to, k)
+	before, after := ListSetupParts(from, k), ListSetupParts(to, k)
 	var changes []string
 	for i := range after {
 		if before[i].Words != after[i].Words {

@@ -16,7 +16,7 @@ type drillView struct {
 	Person store.PersonID
 	Path   string
 	Task   store.Task
-	Next   store.Next
+	Next   store.Instruction
 	Table  store.Table
 	// Tables are those to choose from.
 	Tables []page.Option
@@ -32,7 +32,7 @@ func (p *Pages) showDrill(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	v.SetID = store.NewID[store.SetID]().String()
 	return page.Render(w, r, http.StatusOK, drillPage(v))
 }
@@ -40,8 +40,8 @@ func (p *Pages) showDrill(w http.ResponseWriter, r *http.Request) error {
 // drillView fills the page for the table that was asked for, else the one the
 // student broke on last, else one of the drill's own kind, else any.
 func (p *Pages) drillView(r *http.Request) (drillView, error) {
-	visitor := session.From(r)
-	today, err := p.store.GetToday(r.Context(), visitor.Viewer)
+	visitor := session.MustUser(r)
+	today, err := p.store.GetToday(r.Context(), visitor.Actor)
 	if err != nil {
 		return drillView{}, err
 	}
@@ -52,7 +52,7 @@ func (p *Pages) drillView(r *http.Request) (drillView, error) {
 		}
 		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Due: dueWords(task.Due, p.now().In(visitor.Zone))}
 		v.Table = chooseTable(today, task, r.FormValue("table"))
-		v.Next = task.On(v.Table.Kind)
+		v.Next = task.InstructionOn(v.Table.Kind)
 		v.Changed = !store.IsZero(v.Next.Prescription)
 		v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})
 		for _, t := range today.Tables {
@@ -89,7 +89,7 @@ func (p *Pages) start(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	var start store.Start
+	var start store.NewSet
 	if start.ID, err = store.ParseID[store.SetID](form.Text("set_id")); err != nil {
 		return err
 	}
@@ -99,9 +99,9 @@ func (p *Pages) start(w http.ResponseWriter, r *http.Request) error {
 	if start.Table, err = store.ParseID[store.TableID](form.Text("table")); err != nil {
 		return err
 	}
-	set, err := p.store.StartSet(r.Context(), session.From(r).Viewer, start)
+	set, err := p.store.StartSet(r.Context(), session.MustUser(r).Actor, start)
 	if err != nil {
 		return err
 	}
-	return page.See(w, r, "/my/sets/"+set.ID.String())
+	return page.Redirect(w, r, "/my/sets/"+set.ID.String())
 }

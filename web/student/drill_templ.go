@@ -98,9 +98,9 @@ func drillPage(v drillView) templ.Component {
 			}
 			if v.Due != "" {
 				var templ_7745c5c3_Var6 string
-				templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capital(v.Due))
+				templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(v.Due))
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/student/drill.templ`, Line: 17, Col: 26}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/student/drill.templ`, Line: 17, Col: 29}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 				if templ_7745c5c3_Err != nil {
@@ -194,7 +194,7 @@ func drillPage(v drillView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = page.Select(v.Form, page.Field{Name: "table", Label: "Which table are you on?"}, v.Tables).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: "table", Label: "Which table are you on?"}, v.Tables).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -211,11 +211,11 @@ func drillPage(v drillView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.Setup(sheet.SetupView{ID: "drill", Setup: v.Next.Setup, Kind: v.Table.Kind, Window: v.Next.Window}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = sheet.SetupDetails(sheet.SetupView{ID: "drill", Setup: v.Next.Setup, Kind: v.Table.Kind, Window: v.Next.Window}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.Cautions(nil).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = sheet.SafetyCautions(nil).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -227,7 +227,7 @@ func drillPage(v drillView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Task.Name(), Here: "/today", Scripts: record.PhoneScripts()}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Task.Name(), NavPath: "/today", Scripts: record.PhoneScripts()}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -21,12 +21,12 @@ type setView struct {
 	Path   string
 	Set    store.Set
 	Breaks []drill.Break
-	Counts sheet.Counts
+	Counts sheet.BreakCounts
 	When   string
 	// Again is the drill's page, "" when there is none.
 	Again  string
 	Advice *sheet.AdviceView
-	Talk   sheet.TalkView
+	Talk   sheet.MessageThreadView
 }
 
 func (v setView) closed() bool { return !v.Set.Closed.IsZero() }
@@ -48,7 +48,7 @@ func (v setView) lines() []sheet.BreakLine {
 	if v.closed() {
 		edit = nil
 	}
-	return sheet.Lines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, edit)
+	return sheet.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, edit)
 }
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
@@ -57,21 +57,21 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if set.Closed.IsZero() && len(set.Breaks) < set.Planned && !r.URL.Query().Has("review") {
-		return page.See(w, r, "/my/sets/"+set.ID.String()+"/next")
+		return page.Redirect(w, r, "/my/sets/"+set.ID.String()+"/next")
 	}
 	return p.renderSet(w, r, http.StatusOK, set, page.NewForm(nil))
 }
 
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
-	visitor := session.From(r)
+	visitor := session.MustUser(r)
 	v := setView{
-		Frame: p.sessions.Frame(w, r), Person: visitor.Person, Path: "/my/sets/" + set.ID.String(), Set: set,
+		Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person, Path: "/my/sets/" + set.ID.String(), Set: set,
 		When: set.Started.In(visitor.Zone).Format("Monday 2 January, 15:04"),
 	}
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
-	v.Counts = sheet.Count(v.Breaks, set.Setup, set.Window)
+	v.Counts = sheet.CountBreaks(v.Breaks, set.Setup, set.Window)
 	if !store.IsZero(set.Assignment) {
 		v.Again = "/today/" + set.Assignment.String()
 	}
@@ -81,7 +81,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	}
 	v.Talk = talk(set, visitor, v.Path+"/messages", form)
 	if v.closed() {
-		if err := p.store.MarkRead(r.Context(), visitor.Viewer, set.ID); err != nil {
+		if err := p.store.MarkRead(r.Context(), visitor.Actor, set.ID); err != nil {
 			return err
 		}
 	}
@@ -93,7 +93,7 @@ func adviceOf(set store.Set) (*sheet.AdviceView, error) {
 	if set.Advice == nil {
 		return nil, nil
 	}
-	a, err := closing.Read(set.Advice)
+	a, err := closing.ReadAdvice(set.Advice)
 	if err != nil {
 		return nil, err
 	}
@@ -132,17 +132,17 @@ func stateWords(p *store.Prescription) string {
 	return ""
 }
 
-func talk(set store.Set, visitor session.Visitor, action string, form *page.Form) sheet.TalkView {
-	t := sheet.TalkView{
-		Action: action, ID: store.NewID[store.MessageID]().String(), Form: form,
-		Ask: "Ask your coach", Label: "Your question about this set",
+func talk(set store.Set, visitor session.User, action string, form *page.Form) sheet.MessageThreadView {
+	t := sheet.MessageThreadView{
+		PostPath: action, MessageID: store.NewID[store.MessageID]().String(), Form: form,
+		Heading: "Ask your coach", Label: "Your question about this set",
 	}
 	for _, m := range set.Messages {
 		who := "You"
 		if m.FromCoach {
 			who = "Your coach"
 		}
-		t.Said = append(t.Said, sheet.SaidLine{Who: who, Body: m.Body, At: m.At, Mine: !m.FromCoach, When: when(m.At, visitor.Zone)})
+		t.Messages = append(t.Messages, sheet.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: !m.FromCoach, When: when(m.At, visitor.Zone)})
 	}
 	return t
 }
@@ -162,13 +162,13 @@ func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	err = p.store.Say(r.Context(), session.From(r).Viewer, id, set.ID, form.Text("body"))
-	if form.Take(err) {
+	err = p.store.PostMessage(r.Context(), session.MustUser(r).Actor, id, set.ID, form.Text("body"))
+	if form.AddProblems(err) {
 		return p.renderSet(w, r, http.StatusUnprocessableEntity, set, form)
 	}
 	if err != nil {
 		return err
 	}
-	p.sessions.Say(w, r, "Sent to your coach.")
-	return page.See(w, r, "/my/sets/"+set.ID.String())
+	p.sessions.SetFlash(w, r, "Sent to your coach.")
+	return page.Redirect(w, r, "/my/sets/"+set.ID.String())
 }

@@ -106,7 +106,7 @@ func setPage(v setView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Your set", Here: "/my/sets", Scripts: record.PhoneScripts()}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: "Your set", NavPath: "/my/sets", Scripts: record.PhoneScripts()}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -221,7 +221,7 @@ func openSet(v setView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Table(v.picture()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.TableFigure(v.picture()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -268,7 +268,7 @@ func closedSet(v setView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if v.Advice != nil {
-			templ_7745c5c3_Err = sheet.Advice(*v.Advice).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = sheet.AdviceSection(*v.Advice).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -278,7 +278,7 @@ func closedSet(v setView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = sheet.Rates("set", v.Counts, v.Set.Targets).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = sheet.RateBars("set", v.Counts, v.Set.Targets).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -305,7 +305,7 @@ func closedSet(v setView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Table(v.picture()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.TableFigure(v.picture()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -329,7 +329,7 @@ func closedSet(v setView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = sheet.Talk(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = sheet.MessageThread(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

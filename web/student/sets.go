@@ -22,12 +22,12 @@ type setLine struct {
 }
 
 func (p *Pages) listSets(w http.ResponseWriter, r *http.Request) error {
-	visitor := session.From(r)
-	sets, err := p.store.ListSets(r.Context(), visitor.Viewer, visitor.Person)
+	visitor := session.MustUser(r)
+	sets, err := p.store.ListSets(r.Context(), visitor.Actor, visitor.Person)
 	if err != nil {
 		return err
 	}
-	v := setsView{Frame: p.sessions.Frame(w, r), Person: visitor.Person}
+	v := setsView{Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person}
 	for _, set := range sets {
 		v.Sets = append(v.Sets, setLine{
 			Path: "/my/sets/" + set.ID.String(), Name: nameOf(set),

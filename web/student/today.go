@@ -37,13 +37,13 @@ func (t taskLine) state() string {
 }
 
 func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
-	v := session.From(r)
-	today, err := p.store.GetToday(r.Context(), v.Viewer)
+	v := session.MustUser(r)
+	today, err := p.store.GetToday(r.Context(), v.Actor)
 	if err != nil {
 		return err
 	}
 	now := p.now().In(v.Zone)
-	view := todayView{Frame: p.sessions.Frame(w, r), Person: v.Person, Answers: today.Answers}
+	view := todayView{Frame: p.sessions.TakeFrame(w, r), Person: v.Person, Answers: today.Answers}
 	for _, open := range today.Open {
 		view.Open = append(view.Open, openLine{
 			Path:  "/my/sets/" + open.ID.String(),

@@ -53,7 +53,7 @@ type heldTask struct {
 // and to check it. Lengths are inches.
 type plan struct {
 	Setup  setupJSON    `json:"setup"`
-	Parts  []sheet.Part `json:"parts"`
+	Parts  []sheet.SetupPart `json:"parts"`
 	Cloth  string       `json:"cloth"` // the key in held.Cloths
 	Width  table.Inches `json:"width"`
 	Length table.Inches `json:"length"`
@@ -82,7 +82,7 @@ type heldSet struct {
 // give answers with what the visitor's phone should hold. The tag changes when
 // it does, so that asking again costs next to nothing.
 func (d *Desk) give(w http.ResponseWriter, r *http.Request) error {
-	h, err := d.held(r.Context(), session.From(r))
+	h, err := d.held(r.Context(), session.MustUser(r))
 	if err != nil {
 		return err
 	}
@@ -105,8 +105,8 @@ func (d *Desk) give(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-func (d *Desk) held(ctx context.Context, visitor session.Visitor) (held, error) {
-	today, err := d.store.GetToday(ctx, visitor.Viewer)
+func (d *Desk) held(ctx context.Context, visitor session.User) (held, error) {
+	today, err := d.store.GetToday(ctx, visitor.Actor)
 	if err != nil {
 		return held{}, err
 	}
@@ -123,7 +123,7 @@ func (d *Desk) held(ctx context.Context, visitor session.Visitor) (held, error) 
 		}
 	}
 	for _, open := range today.Open[:min(len(today.Open), maxOpen)] {
-		set, err := d.store.GetSet(ctx, visitor.Viewer, open.ID)
+		set, err := d.store.GetSet(ctx, visitor.Actor, open.ID)
 		if err != nil {
 			return held{}, err
 		}
@@ -144,7 +144,7 @@ func (h *held) addTask(task store.Task, tables []store.Table) error {
 	byKind := map[table.Kind]int{}
 	for _, t := range tables {
 		if _, known := byKind[t.Kind]; !known {
-			next := task.On(t.Kind)
+			next := task.InstructionOn(t.Kind)
 			n, err := h.addPlan(next.Setup, next.Window, t.Kind)
 			if err != nil {
 				return err
@@ -184,7 +184,7 @@ func (h *held) addPlan(s drill.Setup, w table.Window, k table.Kind) (int, error)
 		h.Cloths[cloth] = b.String()
 	}
 	h.Plans = append(h.Plans, plan{
-		Setup: setupToJSON(s), Parts: sheet.Parts(s, k), Cloth: cloth, Width: k.Width(), Length: k.Length(),
+		Setup: setupToJSON(s), Parts: sheet.ListSetupParts(s, k), Cloth: cloth, Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.Balls(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
 		Run:    s.Cue.Distance(s.Game.HeadBall(s.Spot, k)) - table.BallDiameter,

@@ -18,7 +18,7 @@ const clockSlack = 10 * time.Minute
 // keepAll takes the items of a batch in their order. An error means that the
 // store could not be asked; what was kept until then is kept, and [had] when
 // the batch is sent again.
-func (d *Desk) keepAll(ctx context.Context, v store.Viewer, b batch) ([]reply, error) {
+func (d *Desk) keepAll(ctx context.Context, v store.Actor, b batch) ([]reply, error) {
 	k := keeping{desk: d, viewer: v, open: map[store.SetID]bool{}, ahead: ahead(b.Sent, d.now())}
 	answers := make([]reply, len(b.Items))
 	for i, it := range b.Items {
@@ -48,7 +48,7 @@ func ahead(sent, now time.Time) time.Duration {
 // keeping is a batch being taken.
 type keeping struct {
 	desk   *Desk
-	viewer store.Viewer
+	viewer store.Actor
 	// open are the sets of which something was refused in this batch.
 	open map[store.SetID]bool
 	// ahead is how far the phone's clock is before ours.
@@ -74,7 +74,7 @@ func no(why because, says string) reply { return reply{Is: refused, Because: why
 // start begins a set. The store answers a repeat with the set as it is, which
 // cannot be told from a first time; both are good.
 func (k *keeping) start(ctx context.Context, it item) (reply, error) {
-	start := store.Start{ID: it.Set, Assignment: it.Assignment, Table: it.Table}
+	start := store.NewSet{ID: it.Set, Assignment: it.Assignment, Table: it.Table}
 	if !it.At.IsZero() {
 		start.At = it.At.Add(-k.ahead)
 	}

@@ -28,27 +28,27 @@ type hall struct {
 func newHall(t testing.TB) hall {
 	t.Helper()
 	scene := storetest.NewScene(t)
-	return hall{scene, New(scene.Store, closing.Judge, time.Now)}
+	return hall{scene, New(scene.Store, closing.JudgeCase, time.Now)}
 }
 
 // send posts a body as a student and gives the status and the answer.
-func (h hall) send(t testing.TB, as store.Viewer, body []byte) (int, []byte) {
+func (h hall) send(t testing.TB, as store.Actor, body []byte) (int, []byte) {
 	t.Helper()
 	return h.call(t, as, h.desk.take, httptest.NewRequest(http.MethodPost, "/sync", bytes.NewReader(body)))
 }
 
-func (h hall) call(t testing.TB, as store.Viewer, handle func(http.ResponseWriter, *http.Request) error, r *http.Request) (int, []byte) {
+func (h hall) call(t testing.TB, as store.Actor, handle func(http.ResponseWriter, *http.Request) error, r *http.Request) (int, []byte) {
 	t.Helper()
 	w := httptest.NewRecorder()
-	visitor := session.Visitor{Viewer: as, Name: "Odile", Club: "Harbour Lane", Zone: time.UTC, Side: table.Left}
-	if err := handle(w, r.WithContext(session.With(context.Background(), visitor))); err != nil {
+	visitor := session.User{Actor: as, Name: "Odile", Club: "Harbour Lane", Zone: time.UTC, Side: table.Left}
+	if err := handle(w, r.WithContext(session.WithUser(context.Background(), visitor))); err != nil {
 		t.Fatalf("%s /sync: %v", r.Method, err)
 	}
 	return w.Code, w.Body.Bytes()
 }
 
 // take sends a batch and gives an answer for each item.
-func (h hall) take(t testing.TB, as store.Viewer, items ...item) []reply {
+func (h hall) take(t testing.TB, as store.Actor, items ...item) []reply {
 	t.Helper()
 	status, body := h.send(t, as, h.body(t, as, time.Now(), items...))
 	var answer struct{ Answers []reply }
@@ -58,7 +58,7 @@ func (h hall) take(t testing.TB, as store.Viewer, items ...item) []reply {
 	return answer.Answers
 }
 
-func (h hall) body(t testing.TB, as store.Viewer, sent time.Time, items ...item) []byte {
+func (h hall) body(t testing.TB, as store.Actor, sent time.Time, items ...item) []byte {
 	t.Helper()
 	b, err := json.Marshal(batch{Person: as.Person.String(), Sent: sent, Items: items})
 	if err != nil {
@@ -83,7 +83,7 @@ func saved(t testing.TB, set store.SetID, id store.BreakID, revision, number int
 	return item{Kind: saveBreak, Set: set, ID: id, Revision: revision, Content: content}
 }
 
-func (h hall) set(t testing.TB, as store.Viewer, id store.SetID) store.Set {
+func (h hall) set(t testing.TB, as store.Actor, id store.SetID) store.Set {
 	t.Helper()
 	set, err := h.Store.GetSet(t.Context(), as, id)
 	if err != nil {

@@ -17,7 +17,7 @@ import (
 // server is known to have.
 type phone struct {
 	hall hall
-	as   store.Viewer
+	as   store.Actor
 	set  store.SetID
 	name string
 
@@ -38,7 +38,7 @@ type record struct {
 func (r *record) unsent() bool { return r.revision > r.acked }
 
 func newPhone(h hall, set store.SetID, name string) *phone {
-	return &phone{hall: h, as: h.Student(0), set: set, name: name, records: map[store.BreakID]*record{}, given: map[store.BreakID]bool{}}
+	return &phone{hall: h, as: h.StudentActor(0), set: set, name: name, records: map[store.BreakID]*record{}, given: map[store.BreakID]bool{}}
 }
 
 // record enters a break under the first number free here.

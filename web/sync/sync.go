@@ -55,7 +55,7 @@ func (d *Desk) take(w http.ResponseWriter, r *http.Request) error {
 	if decoder.More() || len(b.Items) > MaxItems {
 		return answer(w, http.StatusBadRequest, trouble{"unreadable", fmt.Sprintf("At most %d items are taken at a time.", MaxItems)})
 	}
-	visitor := session.From(r).Viewer
+	visitor := session.MustUser(r).Actor
 	if b.Person != visitor.Person.String() {
 		return answer(w, http.StatusConflict, trouble{"person", "These breaks were recorded by somebody else on this phone. They stay here until that person signs in."})
 	}

@@ -15,7 +15,7 @@ import (
 func TestTake_AWholeSetOnceHoweverOften(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile, set := h.Student(0), store.NewID[store.SetID]()
+	odile, set := h.StudentActor(0), store.NewID[store.SetID]()
 	items := []item{h.start(set)}
 	for n := 1; n <= 10; n++ {
 		items = append(items, saved(t, set, newBreakID(), 1, n, "as tapped"))
@@ -45,7 +45,7 @@ func TestTake_AWholeSetOnceHoweverOften(t *testing.T) {
 func TestTake_NotASingleItemOfABadBatch(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile, set := h.Student(0), store.NewID[store.SetID]()
+	odile, set := h.StudentActor(0), store.NewID[store.SetID]()
 	whole := h.body(t, odile, time.Now(), h.start(set), saved(t, set, newBreakID(), 1, 1, ""))
 	many := make([]item, MaxItems+1)
 	for name, c := range map[string]struct {
@@ -58,7 +58,7 @@ func TestTake_NotASingleItemOfABadBatch(t *testing.T) {
 		"two in one":         {append(append([]byte{}, whole...), whole...), http.StatusBadRequest, "unreadable"},
 		"too many":           {h.body(t, odile, time.Now(), many...), http.StatusBadRequest, "unreadable"},
 		"too long":           {[]byte(`{"person":"` + strings.Repeat("x", MaxBytes) + `"}`), http.StatusBadRequest, "unreadable"},
-		"of somebody else's": {h.body(t, h.Student(1), time.Now(), h.start(set)), http.StatusConflict, "person"},
+		"of somebody else's": {h.body(t, h.StudentActor(1), time.Now(), h.start(set)), http.StatusConflict, "person"},
 	} {
 		status, body := h.send(t, odile, c.body)
 		var said trouble
@@ -74,7 +74,7 @@ func TestTake_NotASingleItemOfABadBatch(t *testing.T) {
 func TestTake_OneBadItemSpoilsNoOther(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile, set := h.Student(0), store.NewID[store.SetID]()
+	odile, set := h.StudentActor(0), store.NewID[store.SetID]()
 	impossible := saved(t, set, newBreakID(), 1, 2, "")
 	impossible.Content = []byte(`{"number":2,"cue":{"how":"stopped","x":90,"y":3}}`)
 	got := h.take(t, odile,
@@ -100,7 +100,7 @@ func TestTake_OneBadItemSpoilsNoOther(t *testing.T) {
 func TestTake_ACoachsChangeIsShownNotOverwritten(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile, set, id := h.Student(0), store.NewID[store.SetID](), newBreakID()
+	odile, set, id := h.StudentActor(0), store.NewID[store.SetID](), newBreakID()
 	h.take(t, odile, h.start(set), saved(t, set, id, 1, 1, "as seen"))
 	b := h.set(t, odile, set).Breaks[0]
 	b.Revision, b.Note = 2, "It was the 8."
@@ -129,8 +129,8 @@ func TestTake_ACoachsChangeIsShownNotOverwritten(t *testing.T) {
 func TestTake_OthersSetsAreNotThere(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	set := h.Record(t, h.Student(1), 2)
-	for i, got := range h.take(t, h.Student(0),
+	set := h.RecordBreaks(t, h.StudentActor(1), 2)
+	for i, got := range h.take(t, h.StudentActor(0),
 		h.start(set), saved(t, set, newBreakID(), 1, 3, ""),
 		item{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2, Reason: "mine"},
 		item{Kind: closeSet, Set: set}) {
@@ -138,7 +138,7 @@ func TestTake_OthersSetsAreNotThere(t *testing.T) {
 			t.Errorf("item %d in another's set: %+v", i, got)
 		}
 	}
-	if kept := h.set(t, h.Student(1), set); len(kept.Breaks) != 2 || !kept.Closed.IsZero() {
+	if kept := h.set(t, h.StudentActor(1), set); len(kept.Breaks) != 2 || !kept.Closed.IsZero() {
 		t.Errorf("%d breaks, closed %v", len(kept.Breaks), kept.Closed)
 	}
 }
@@ -146,9 +146,9 @@ func TestTake_OthersSetsAreNotThere(t *testing.T) {
 func TestTake_AfterTheCloseNothingChanges(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile := h.Student(0)
-	set := h.Record(t, odile, 3)
-	h.Close(t, odile, set, -18)
+	odile := h.StudentActor(0)
+	set := h.RecordBreaks(t, odile, 3)
+	h.CloseSet(t, odile, set, -18)
 	got := h.take(t, odile, saved(t, set, newBreakID(), 1, 4, ""), item{Kind: closeSet, Set: set, Breaks: 4})
 	if got[0].Because != closed || got[1].Because != waiting {
 		t.Errorf("%+v", got)
@@ -162,8 +162,8 @@ func TestTake_AfterTheCloseNothingChanges(t *testing.T) {
 func TestTake_CloseWaitsForTheBreaks(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile := h.Student(0)
-	set := h.Record(t, odile, 9)
+	odile := h.StudentActor(0)
+	set := h.RecordBreaks(t, odile, 9)
 	if got := h.take(t, odile, item{Kind: closeSet, Set: set, Breaks: 10})[0]; got.Because != waiting {
 		t.Fatalf("%+v", got)
 	}
@@ -176,7 +176,7 @@ func TestTake_CloseWaitsForTheBreaks(t *testing.T) {
 func TestTake_AClockThatIsADayOff(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile := h.Student(0)
+	odile := h.StudentActor(0)
 	for name, off := range map[string]time.Duration{"ahead": 26 * time.Hour, "behind": -26 * time.Hour} {
 		set := store.NewID[store.SetID]()
 		begun := time.Now().Add(-20 * time.Minute)
@@ -196,10 +196,10 @@ func TestTake_AClockThatIsADayOff(t *testing.T) {
 func TestGive_WhatAPhoneShouldHold(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile := h.Student(0)
-	set := h.Record(t, odile, 3)
-	h.Close(t, odile, h.Record(t, odile, 10), -18)
-	h.Record(t, h.Student(1), 2)
+	odile := h.StudentActor(0)
+	set := h.RecordBreaks(t, odile, 3)
+	h.CloseSet(t, odile, h.RecordBreaks(t, odile, 10), -18)
+	h.RecordBreaks(t, h.StudentActor(1), 2)
 	ask := func(tag string) (int, held, []byte) {
 		r := httptest.NewRequest(http.MethodGet, "/sync", nil)
 		r.Header.Set("If-None-Match", tag)
@@ -231,25 +231,25 @@ func TestGive_WhatAPhoneShouldHold(t *testing.T) {
 func TestGive_SaysWhenNothingChanged(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	ask := func(as store.Viewer, tag string) (int, string) {
+	ask := func(as store.Actor, tag string) (int, string) {
 		r := httptest.NewRequest(http.MethodGet, "/sync", nil)
 		r.Header.Set("If-None-Match", tag)
 		w := httptest.NewRecorder()
 		h.call(t, as, func(_ http.ResponseWriter, r *http.Request) error { return h.desk.give(w, r) }, r)
 		return w.Code, w.Header().Get("ETag")
 	}
-	_, tag := ask(h.Student(0), "")
-	if status, _ := ask(h.Student(0), tag); status != http.StatusNotModified {
+	_, tag := ask(h.StudentActor(0), "")
+	if status, _ := ask(h.StudentActor(0), tag); status != http.StatusNotModified {
 		t.Errorf("asked again: %d", status)
 	}
-	if status, _ := ask(h.Student(0), "W/"+tag); status != http.StatusNotModified {
+	if status, _ := ask(h.StudentActor(0), "W/"+tag); status != http.StatusNotModified {
 		t.Errorf("asked again by way of a proxy that zips: %d", status)
 	}
-	if status, _ := ask(h.Student(1), tag); status != http.StatusOK {
+	if status, _ := ask(h.StudentActor(1), tag); status != http.StatusOK {
 		t.Errorf("another student with the same tag: %d", status)
 	}
-	h.Record(t, h.Student(0), 1)
-	if status, _ := ask(h.Student(0), tag); status != http.StatusOK {
+	h.RecordBreaks(t, h.StudentActor(0), 1)
+	if status, _ := ask(h.StudentActor(0), tag); status != http.StatusOK {
 		t.Errorf("asked after a break: %d", status)
 	}
 }
@@ -262,7 +262,7 @@ func TestGive_TablesOfOneKindShareAPlan(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	_, body := h.call(t, h.Student(0), h.desk.give, httptest.NewRequest(http.MethodGet, "/sync", nil))
+	_, body := h.call(t, h.StudentActor(0), h.desk.give, httptest.NewRequest(http.MethodGet, "/sync", nil))
 	var got held
 	if err := json.Unmarshal(body, &got); err != nil || len(got.Tables) != 3 || len(got.Plans) != 1 || len(got.Tasks[0].On) != 3 {
 		t.Errorf("%v: %d tables, %d plans", err, len(got.Tables), len(got.Plans))
@@ -273,7 +273,7 @@ func TestGive_TablesOfOneKindShareAPlan(t *testing.T) {
 func TestTake_SaysWhyInWordsForPeople(t *testing.T) {
 	t.Parallel()
 	h := newHall(t)
-	odile, set, id := h.Student(0), store.NewID[store.SetID](), newBreakID()
+	odile, set, id := h.StudentActor(0), store.NewID[store.SetID](), newBreakID()
 	h.take(t, odile, h.start(set), saved(t, set, id, 2, 1, ""))
 	if err := h.Store.ArchiveTable(t.Context(), h.Coach, h.Table.ID); err != nil {
 		t.Fatal(err)

@@ -37,11 +37,11 @@ func New(t testing.TB) *Site {
 
 // WithHistory starts a site whose class has broken for a while, and gives its
 // students.
-func WithHistory(t testing.TB, h storetest.History, options ...store.Option) (*Site, []store.Person) {
+func WithHistory(t testing.TB, h storetest.SimulatedHistory, options ...store.Option) (*Site, []store.Person) {
 	t.Helper()
-	owner := storetest.Database(t)
+	owner := storetest.NewDatabase(t)
 	scene := storetest.AddScene(t, storetest.Open(t, owner, options...))
-	students := h.Fill(t, owner, scene)
+	students := h.FillDatabase(t, owner, scene)
 	return Over(t, scene), students
 }
 

@@ -14,73 +14,73 @@ import (
 
 // How long an address waits for its answer before it says how far it is.
 const (
-	soon = 900 * time.Millisecond
-	// plain is for a small question on a whole page, which may have no script to
+	shortPatience = 900 * time.Millisecond
+	// longPatience is for a small question on a whole page, which may have no script to
 	// ask again: three hundred breaks take a fraction of it.
-	plain       = 10 * time.Second
-	smallBreaks = 600
+	longPatience       = 10 * time.Second
+	smallBreakCount = 600
 )
 
-// view is the page.
-type view struct {
+// whatIfView is the page.
+type whatIfView struct {
 	Frame page.Frame
 	Form  *page.Form
-	Ask   ask
+	Query   pageQuery
 	// One of these says what stands where the answer goes; none of them while
 	// nothing was computed.
-	Seen     *seen
-	Progress *progress
+	Results     *resultsView
+	Progress *jobProgress
 	Busy     bool
 }
 
-// ask answers the page's address.
-func (p *Pages) ask(w http.ResponseWriter, r *http.Request) error {
+// showWhatIf answers the page's address.
+func (p *Pages) showWhatIf(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
-	if began, a, err := p.beginWith(r, form); err != nil {
+	if began, a, err := p.beginFromOrigin(r, form); err != nil {
 		return err
 	} else if began {
-		return page.See(w, r, a.address())
+		return page.Redirect(w, r, a.pageAddress())
 	}
-	v := view{Form: form, Ask: readAsk(form)}
+	v := whatIfView{Form: form, Query: readPageQuery(form)}
 	switch {
-	case !form.OK():
-		return p.render(w, r, http.StatusUnprocessableEntity, v)
+	case !form.IsValid():
+		return p.renderWhatIf(w, r, http.StatusUnprocessableEntity, v)
 	case form.Has(fieldRest):
-		return p.render(w, r, http.StatusOK, v)
+		return p.renderWhatIf(w, r, http.StatusOK, v)
 	}
-	moved := press(form, &v.Ask)
-	if followed(form, v.Ask.Now) || moved {
-		return p.moveOn(w, r, v)
+	moved := applyButton(form, &v.Query)
+	if choicesChanged(form, v.Query.Now) || moved {
+		return p.redirectToQuery(w, r, v)
 	}
-	if err := p.answer(r, &v); err != nil {
+	if err := p.computeAnswer(r, &v); err != nil {
 		return err
 	}
-	return p.render(w, r, statusOf(v), v)
+	return p.renderWhatIf(w, r, viewStatus(v), v)
 }
 
-func statusOf(v view) int {
+func viewStatus(v whatIfView) int {
 	if v.Busy {
 		return http.StatusServiceUnavailable
 	}
 	return http.StatusOK
 }
 
-// answer computes, or says why not yet.
-func (p *Pages) answer(r *http.Request, v *view) error {
-	questions := v.Ask.questions()
-	patience, breaks := soon, 0
+// computeAnswer computes, or says why not yet.
+func (p *Pages) computeAnswer(r *http.Request, v *whatIfView) error {
+	questions := v.Query.listQuestions()
+	patience, breaks := shortPatience, 0
 	for _, q := range questions {
 		breaks += q.Breaks
 	}
-	if !page.Part(r) && breaks <= smallBreaks {
-		patience = plain
+	if !page.IsPartial(r) && breaks <= smallBreakCount {
+		patience = longPatience
 	}
-	answers, going, err := p.desk.ask(r.Context(), session.From(r).Person.String(), tasksOf(questions), patience)
+	answers, going, err := p.queue.awaitAnswers(r.Context(), session.MustUser(r).Person.String(), questionTasks(questions), patience)
 	switch {
-	case errors.Is(err, errBusy):
+	case errors.Is(err, errQueueFull):
 		v.Busy = true
 		return nil
 	case errors.Is(err, errStopped) || errors.Is(err, context.Canceled):
@@ -91,13 +91,13 @@ func (p *Pages) answer(r *http.Request, v *view) error {
 		v.Progress = going
 		return nil
 	}
-	v.Seen, err = newSeen(v.Ask, answersOf(answers))
+	v.Results, err = newResultsView(v.Query, questionAnswers(answers))
 	return err
 }
 
-// press does what a button of the form says, and says whether it did anything.
-func press(form *page.Form, a *ask) (moved bool) {
-	switch form.Text(fieldDo) {
+// applyButton does what a button of the form says, and says whether it did anything.
+func applyButton(form *page.Form, a *pageQuery) (moved bool) {
+	switch form.Text(fieldButton) {
 	case "hold":
 		now := a.Now
 		a.Was = &now
@@ -110,7 +110,7 @@ func press(form *page.Form, a *ask) (moved bool) {
 	case "practice":
 		a.Now.Setup.Order = a.Now.Setup.Game.Practice(a.Now.Setup.Side)
 	case "shuffle":
-		a.Now.Setup.Order = shuffled(a.Now.Setup)
+		a.Now.Setup.Order = shuffledOrder(a.Now.Setup)
 	default:
 		return false
 	}
@@ -118,9 +118,9 @@ func press(form *page.Form, a *ask) (moved bool) {
 	return true
 }
 
-// followed says whether the question is not the one that the form showed.
-func followed(form *page.Form, q whatif.Question) bool {
-	shownAs := fill(q)
+// choicesChanged says whether the question is not the one that the form showed.
+func choicesChanged(form *page.Form, q whatif.Question) bool {
+	shownAs := questionValues(q)
 	for before, now := range map[string]string{shownSide: fieldSide, shownGame: fieldGame, shownFeet: fieldFeet} {
 		if was := form.Text(before); was != "" && was != shownAs.Get(now) {
 			return true
@@ -129,65 +129,65 @@ func followed(form *page.Form, q whatif.Question) bool {
 	return false
 }
 
-// moveOn goes to the address of what is now asked; within the page, the whole of
+// redirectToQuery goes to the address of what is now asked; within the page, the whole of
 // it is drawn anew.
-func (p *Pages) moveOn(w http.ResponseWriter, r *http.Request, v view) error {
-	if !page.Part(r) {
-		return page.See(w, r, v.Ask.address())
+func (p *Pages) redirectToQuery(w http.ResponseWriter, r *http.Request, v whatIfView) error {
+	if !page.IsPartial(r) {
+		return page.Redirect(w, r, v.Query.pageAddress())
 	}
-	v.Form = &page.Form{Values: v.Ask.values()}
-	if err := p.answer(r, &v); err != nil {
+	v.Form = &page.Form{Values: v.Query.queryValues()}
+	if err := p.computeAnswer(r, &v); err != nil {
 		return err
 	}
 	h := w.Header()
 	h.Set("HX-Retarget", "#what-if")
 	h.Set("HX-Reswap", "outerHTML")
-	h.Set("HX-Push-Url", v.Ask.address())
-	return page.Render(w, r, statusOf(v), body(v))
+	h.Set("HX-Push-Url", v.Query.pageAddress())
+	return page.Render(w, r, viewStatus(v), whatIfBody(v))
 }
 
-// render shows the page, or the parts that follow the fields.
-func (p *Pages) render(w http.ResponseWriter, r *http.Request, status int, v view) error {
-	if !v.Form.OK() {
-		v.Ask.Now.Setup = drawable(v.Ask.Now)
+// renderWhatIf shows the page, or the parts that follow the fields.
+func (p *Pages) renderWhatIf(w http.ResponseWriter, r *http.Request, status int, v whatIfView) error {
+	if !v.Form.IsValid() {
+		v.Query.Now.Setup = drawableSetup(v.Query.Now)
 	}
-	if page.Part(r) {
-		if v.Form.OK() {
-			w.Header().Set("HX-Push-Url", v.Ask.address())
+	if page.IsPartial(r) {
+		if v.Form.IsValid() {
+			w.Header().Set("HX-Push-Url", v.Query.pageAddress())
 		}
-		return page.Render(w, r, status, updates(v))
+		return page.Render(w, r, status, whatIfUpdates(v))
 	}
-	v.Frame = p.sessions.Frame(w, r)
+	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, status, whatIfPage(v))
 }
 
-// drawable is a setup that can be drawn while something typed cannot be.
-func drawable(q whatif.Question) drill.Setup {
+// drawableSetup is a setup that can be drawn while something typed cannot be.
+func drawableSetup(q whatif.Question) drill.Setup {
 	if q.Setup.Check(q.Kind) == nil {
 		return q.Setup
 	}
 	return drill.Standard(q.Setup.Game, q.Setup.Side, q.Kind)
 }
 
-// question is a task of the desk.
-type question struct{ whatif.Question }
+// questionTask is a task of the desk.
+type questionTask struct{ whatif.Question }
 
-func (q question) Breaks() int { return q.Question.Breaks }
-func (q question) Weight() int { return q.Question.Breaks }
+func (q questionTask) CountBreaks() int { return q.Question.Breaks }
+func (q questionTask) CacheWeight() int { return q.Question.Breaks }
 
-func (q question) Run(ctx context.Context, progress func(int)) (any, error) {
+func (q questionTask) Run(ctx context.Context, progress func(int)) (any, error) {
 	return whatif.Run(ctx, q.Question, progress)
 }
 
-func tasksOf(questions []whatif.Question) []task {
-	tasks := make([]task, len(questions))
+func questionTasks(questions []whatif.Question) []computeTask {
+	tasks := make([]computeTask, len(questions))
 	for i, q := range questions {
-		tasks[i] = question{q}
+		tasks[i] = questionTask{q}
 	}
 	return tasks
 }
 
-func answersOf(all []any) []whatif.Answer {
+func questionAnswers(all []any) []whatif.Answer {
 	answers := make([]whatif.Answer, len(all))
 	for i, a := range all {
 		answers[i] = a.(whatif.Answer) // question.Run gives nothing else

@@ -110,10 +110,10 @@ func TestAsk_LongRunsStop(t *testing.T) {
 func TestAsk_BeginsWithADrillASetAndAPrescription(t *testing.T) {
 	site := webtest.New(t)
 	coach := site.CoachIn(t)
-	student := site.Student(0)
-	set := site.Record(t, student, 10)
-	site.Close(t, student, set, -16)
-	pending, err := site.Store.PendingPrescriptions(t.Context(), site.Coach)
+	student := site.StudentActor(0)
+	set := site.RecordBreaks(t, student, 10)
+	site.CloseSet(t, student, set, -16)
+	pending, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
 	if err != nil || len(pending) != 1 {
 		t.Fatalf("%d prescriptions wait: %v", len(pending), err)
 	}

@@ -5,28 +5,28 @@ import (
 	"sync"
 )
 
-// mostKept bounds the answers that are kept, in breaks; one takes some 400
+// maxCachedBreaks bounds the answers that are kept, in breaks; one takes some 400
 // bytes.
-const mostKept = 40_000
+const maxCachedBreaks = 40_000
 
-// cache keeps the answers asked for last.
-type cache struct {
+// answerCache keeps the answers asked for last.
+type answerCache struct {
 	mu     sync.Mutex
 	order  *list.List // of keepsake, the last asked first
 	byKey  map[string]*list.Element
 	weight int
 }
 
-// keepsake is an answer and how many breaks it weighs.
-type keepsake struct {
+// cacheEntry is an answer and how many breaks it weighs.
+type cacheEntry struct {
 	key    string
 	answer any
 	weight int
 }
 
-func newCache() *cache { return &cache{order: list.New(), byKey: map[string]*list.Element{}} }
+func newAnswerCache() *answerCache { return &answerCache{order: list.New(), byKey: map[string]*list.Element{}} }
 
-func (c *cache) get(key string) (answer any, found bool) {
+func (c *answerCache) getAnswer(key string) (answer any, found bool) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	e, found := c.byKey[key]
@@ -34,20 +34,20 @@ func (c *cache) get(key string) (answer any, found bool) {
 		return nil, false
 	}
 	c.order.MoveToFront(e)
-	return e.Value.(keepsake).answer, true
+	return e.Value.(cacheEntry).answer, true
 }
 
-func (c *cache) put(key string, answer any, weight int) {
+func (c *answerCache) putAnswer(key string, answer any, weight int) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	if e, found := c.byKey[key]; found {
 		c.order.MoveToFront(e)
 		return
 	}
-	c.byKey[key] = c.order.PushFront(keepsake{key, answer, weight})
+	c.byKey[key] = c.order.PushFront(cacheEntry{key, answer, weight})
 	c.weight += weight
-	for c.weight > mostKept && c.order.Len() > 1 {
-		old := c.order.Remove(c.order.Back()).(keepsake)
+	for c.weight > maxCachedBreaks && c.order.Len() > 1 {
+		old := c.order.Remove(c.order.Back()).(cacheEntry)
 		delete(c.byKey, old.key)
 		c.weight -= old.weight
 	}

@@ -8,51 +8,51 @@ import (
 	"time"
 )
 
-// task is something to be computed.
-type task interface {
+// computeTask is something to be computed.
+type computeTask interface {
 	// Key tells tasks apart. The same key has the same answer.
 	Key() string
 	// Breaks counts the breaks to be computed, Weight says what its answer takes
 	// to keep, by a kept break.
-	Breaks() int
-	Weight() int
+	CountBreaks() int
+	CacheWeight() int
 	// Run computes the answer, says now and then how many breaks are done, and
 	// ends when ctx does.
 	Run(ctx context.Context, progress func(done int)) (any, error)
 }
 
-// desk takes questions and gives answers: kept ones at once, others one after
+// jobQueue takes questions and gives answers: kept ones at once, others one after
 // another, so that a lesson's phones never wait for the model.
-type desk struct {
+type jobQueue struct {
 	now  func() time.Time
-	kept *cache
+	cache *answerCache
 	// turn lets one computation run at a time.
-	turn chan struct{}
+	running chan struct{}
 	// lease is how long a computation goes on without anybody asking for it.
 	lease time.Duration
 
 	mu   sync.Mutex
-	jobs map[string]*job
-	last int
+	jobs map[string]*computeJob
+	lastNumber int
 }
 
-// mostJobs bounds the queue.
-const mostJobs = 12
+// maxJobs bounds the queue.
+const maxJobs = 12
 
-// errBusy is a question that found the queue full.
-var errBusy = errors.New("whatif: too many questions wait")
+// errQueueFull is a question that found the queue full.
+var errQueueFull = errors.New("whatif: too many questions wait")
 
 // errStopped ends a computation that nobody waits for.
 var errStopped = errors.New("stopped, since nobody waits for it")
 
-func newDesk(now func() time.Time) *desk {
-	return &desk{now: now, kept: newCache(), turn: make(chan struct{}, 1), lease: 6 * time.Second, jobs: map[string]*job{}}
+func newJobQueue(now func() time.Time) *jobQueue {
+	return &jobQueue{now: now, cache: newAnswerCache(), running: make(chan struct{}, 1), lease: 6 * time.Second, jobs: map[string]*computeJob{}}
 }
 
-// job is a computation that waits or runs.
-type job struct {
+// computeJob is a computation that waits or runs.
+type computeJob struct {
 	key      string
-	tasks    []task
+	tasks    []computeTask
 	number   int // counts up: lower ones are before it
 	done     atomic.Int64
 	total    int
@@ -63,24 +63,24 @@ type job struct {
 	err     error
 	// waiting says until when each person is believed to want it; guarded by the
 	// desk's mu.
-	waiting map[string]time.Time
+	waitingUntil map[string]time.Time
 }
 
-// progress is how far a computation is.
-type progress struct {
+// jobProgress is how far a computation is.
+type jobProgress struct {
 	Done, Total int
 	// Before counts the computations that come first.
-	Before int
+	JobsAhead int
 }
 
-// ask gives the answers of tasks, or, when they are not there after
+// awaitAnswers gives the answers of tasks, or, when they are not there after
 // patience, how far they are; whoever asked for them must ask again within the
 // lease. When ctx ends, the person waits no longer.
-func (d *desk) ask(ctx context.Context, who string, tasks []task, patience time.Duration) ([]any, *progress, error) {
-	if answers, all := d.keptAnswers(tasks); all {
+func (d *jobQueue) awaitAnswers(ctx context.Context, who string, tasks []computeTask, patience time.Duration) ([]any, *jobProgress, error) {
+	if answers, all := d.cachedAnswers(tasks); all {
 		return answers, nil, nil
 	}
-	j, err := d.join(who, tasks, patience)
+	j, err := d.joinJob(who, tasks, patience)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -93,16 +93,16 @@ func (d *desk) ask(ctx context.Context, who string, tasks []task, patience time.
 		}
 		return j.answers, nil, nil
 	case <-ctx.Done():
-		d.leave(who, tasks)
+		d.leaveJob(who, tasks)
 		return nil, nil, context.Cause(ctx)
 	case <-timer.C:
-		return nil, d.progressOf(j), nil
+		return nil, d.measureProgress(j), nil
 	}
 }
 
-func (d *desk) keptAnswers(tasks []task) (answers []any, all bool) {
+func (d *jobQueue) cachedAnswers(tasks []computeTask) (answers []any, all bool) {
 	for _, t := range tasks {
-		a, found := d.kept.get(t.Key())
+		a, found := d.cache.getAnswer(t.Key())
 		if !found {
 			return nil, false
 		}
@@ -111,64 +111,64 @@ func (d *desk) keptAnswers(tasks []task) (answers []any, all bool) {
 	return answers, true
 }
 
-// join finds the job of these tasks or starts it, and notes that a person
+// joinJob finds the job of these tasks or starts it, and notes that a person
 // waits for it.
-func (d *desk) join(who string, tasks []task, patience time.Duration) (*job, error) {
+func (d *jobQueue) joinJob(who string, tasks []computeTask, patience time.Duration) (*computeJob, error) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	key := keyOf(tasks)
+	key := joinTaskKeys(tasks)
 	j, going := d.jobs[key]
 	if !going {
-		if len(d.jobs) >= mostJobs {
-			return nil, errBusy
+		if len(d.jobs) >= maxJobs {
+			return nil, errQueueFull
 		}
 		ctx, stop := context.WithCancelCause(context.Background())
-		d.last++
-		j = &job{key: key, tasks: tasks, number: d.last, stop: stop, finished: make(chan struct{}), waiting: map[string]time.Time{}}
+		d.lastNumber++
+		j = &computeJob{key: key, tasks: tasks, number: d.lastNumber, stop: stop, finished: make(chan struct{}), waitingUntil: map[string]time.Time{}}
 		for _, t := range tasks {
-			j.total += t.Breaks()
+			j.total += t.CountBreaks()
 		}
 		d.jobs[key] = j
-		go d.work(ctx, j)
-		go d.watch(ctx, j)
+		go d.runJob(ctx, j)
+		go d.watchLease(ctx, j)
 	}
-	j.waiting[who] = d.now().Add(patience + d.lease)
+	j.waitingUntil[who] = d.now().Add(patience + d.lease)
 	return j, nil
 }
 
-// leave notes that a person waits no longer; the last one to leave stops it.
-func (d *desk) leave(who string, tasks []task) {
+// leaveJob notes that a person waits no longer; the last one to leave stops it.
+func (d *jobQueue) leaveJob(who string, tasks []computeTask) {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	if j, going := d.jobs[keyOf(tasks)]; going {
-		delete(j.waiting, who)
-		d.stopUnwanted(j)
+	if j, going := d.jobs[joinTaskKeys(tasks)]; going {
+		delete(j.waitingUntil, who)
+		d.stopUnwantedJob(j)
 	}
 }
 
-// stopUnwanted stops a job that nobody waits for; the caller holds mu.
-func (d *desk) stopUnwanted(j *job) {
+// stopUnwantedJob stops a job that nobody waits for; the caller holds mu.
+func (d *jobQueue) stopUnwantedJob(j *computeJob) {
 	now := d.now()
-	for who, until := range j.waiting {
+	for who, until := range j.waitingUntil {
 		if until.Before(now) {
-			delete(j.waiting, who)
+			delete(j.waitingUntil, who)
 		}
 	}
-	if len(j.waiting) == 0 {
+	if len(j.waitingUntil) == 0 {
 		j.stop(errStopped)
-		d.forget(j) // whoever asks again begins anew
+		d.removeJob(j) // whoever asks again begins anew
 	}
 }
 
-// forget takes a job off the queue; the caller holds mu.
-func (d *desk) forget(j *job) {
+// removeJob takes a job off the queue; the caller holds mu.
+func (d *jobQueue) removeJob(j *computeJob) {
 	if d.jobs[j.key] == j {
 		delete(d.jobs, j.key)
 	}
 }
 
-// watch stops a job whose people went away without a word.
-func (d *desk) watch(ctx context.Context, j *job) {
+// watchLease stops a job whose people went away without a word.
+func (d *jobQueue) watchLease(ctx context.Context, j *computeJob) {
 	ticker := time.NewTicker(d.lease / 4)
 	defer ticker.Stop()
 	for {
@@ -177,59 +177,59 @@ func (d *desk) watch(ctx context.Context, j *job) {
 			return
 		case <-ticker.C:
 			d.mu.Lock()
-			d.stopUnwanted(j)
+			d.stopUnwantedJob(j)
 			d.mu.Unlock()
 		}
 	}
 }
 
-// work waits for its turn and computes.
-func (d *desk) work(ctx context.Context, j *job) {
-	j.answers, j.err = d.compute(ctx, j)
+// runJob waits for its turn and computes.
+func (d *jobQueue) runJob(ctx context.Context, j *computeJob) {
+	j.answers, j.err = d.computeAnswers(ctx, j)
 	d.mu.Lock()
-	d.forget(j)
+	d.removeJob(j)
 	d.mu.Unlock()
 	close(j.finished)
 	j.stop(nil)
 }
 
-func (d *desk) compute(ctx context.Context, j *job) ([]any, error) {
+func (d *jobQueue) computeAnswers(ctx context.Context, j *computeJob) ([]any, error) {
 	select {
-	case d.turn <- struct{}{}:
-		defer func() { <-d.turn }()
+	case d.running <- struct{}{}:
+		defer func() { <-d.running }()
 	case <-ctx.Done():
 		return nil, context.Cause(ctx)
 	}
 	var answers []any
 	before := 0
 	for _, t := range j.tasks {
-		a, found := d.kept.get(t.Key())
+		a, found := d.cache.getAnswer(t.Key())
 		if !found {
 			var err error
 			if a, err = t.Run(ctx, func(done int) { j.done.Store(int64(before + done)) }); err != nil {
 				return nil, err
 			}
-			d.kept.put(t.Key(), a, t.Weight())
+			d.cache.putAnswer(t.Key(), a, t.CacheWeight())
 		}
-		before += t.Breaks()
+		before += t.CountBreaks()
 		answers = append(answers, a)
 	}
 	return answers, nil
 }
 
-func (d *desk) progressOf(j *job) *progress {
+func (d *jobQueue) measureProgress(j *computeJob) *jobProgress {
 	d.mu.Lock()
 	defer d.mu.Unlock()
-	p := &progress{Done: int(j.done.Load()), Total: j.total}
+	p := &jobProgress{Done: int(j.done.Load()), Total: j.total}
 	for _, other := range d.jobs {
 		if other.number < j.number {
-			p.Before++
+			p.JobsAhead++
 		}
 	}
 	return p
 }
 
-func keyOf(tasks []task) string {
+func joinTaskKeys(tasks []computeTask) string {
 	key := ""
 	for _, t := range tasks {
 		key += t.Key() + "\n"

@@ -20,52 +20,52 @@ import (
 // of the other game, the places carried over in proportion. What cannot be read
 // or asked is refused beside its field.
 func readQuestion(f *page.Form) whatif.Question {
-	complete(f)
-	q := whatif.Question{Kind: readKind(f, shown(f, shownFeet, fieldFeet)), Scatter: scatterOf(f)}
+	fillMissingFields(f)
+	q := whatif.Question{Kind: readTableKind(f, shownChoice(f, shownFeet, fieldFeet)), Scatter: readScatter(f)}
 	q.Setup = readSetup(f, q.Kind)
 	q.Window = readWindow(f, q.Kind)
-	q.Breaks = f.Whole(fieldNumber, "choose how many breaks")
-	q = follow(f, q)
+	q.Breaks = f.WholeNumber(fieldBreakCount, "choose how many breaks")
+	q = followChoices(f, q)
 	check := &page.Form{}
-	check.Take(q.Check())
+	check.AddProblems(q.Check())
 	for _, problem := range check.Problems {
-		if f.Error(problem.Field) == "" {
-			f.Refuse(problem.Field, problem.Says)
+		if f.ErrorFor(problem.Field) == "" {
+			f.Reject(problem.Field, problem.Says)
 		}
 	}
 	return q.Canonical()
 }
 
-// complete fills in the fields that were not sent.
-func complete(f *page.Form) {
-	usual := first()
+// fillMissingFields fills in the fields that were not sent.
+func fillMissingFields(f *page.Form) {
+	usual := initialQuestion()
 	game, side := usual.Setup.Game, usual.Setup.Side
-	if g, err := rack.ParseGame(shown(f, shownGame, fieldGame)); err == nil {
+	if g, err := rack.ParseGame(shownChoice(f, shownGame, fieldGame)); err == nil {
 		game = g
 	}
-	if s, err := table.ParseSide(shown(f, shownSide, fieldSide)); err == nil {
+	if s, err := table.ParseSide(shownChoice(f, shownSide, fieldSide)); err == nil {
 		side = s
 	}
-	if k, err := kindOf(shown(f, shownFeet, fieldFeet)); err == nil {
+	if k, err := parseTableKind(shownChoice(f, shownFeet, fieldFeet)); err == nil {
 		usual.Kind, usual.Window = k, k.StandardWindow()
 	}
 	usual.Setup = drill.Standard(game, side, usual.Kind)
-	for name, values := range fill(usual) {
+	for name, values := range questionValues(usual) {
 		if !f.Has(name) {
 			f.Values[name] = values
 		}
 	}
 }
 
-// shown is what a choice was when the page was drawn, else what it is now.
-func shown(f *page.Form, before, now string) string {
+// shownChoice is what a choice was when the page was drawn, else what it is now.
+func shownChoice(f *page.Form, before, now string) string {
 	if was := f.Text(before); was != "" {
 		return was
 	}
 	return f.Text(now)
 }
 
-func kindOf(feet string) (table.Kind, error) {
+func parseTableKind(feet string) (table.Kind, error) {
 	n, err := strconv.Atoi(feet)
 	if err != nil {
 		return table.Kind{}, fmt.Errorf("a number of feet: %w", err)
@@ -73,20 +73,20 @@ func kindOf(feet string) (table.Kind, error) {
 	return table.Make(n, 0, 0)
 }
 
-func readKind(f *page.Form, feet string) table.Kind {
-	k, err := kindOf(feet)
+func readTableKind(f *page.Form, feet string) table.Kind {
+	k, err := parseTableKind(feet)
 	if err != nil {
-		f.Refuse(fieldFeet, "choose a table of seven, eight or nine feet")
+		f.Reject(fieldFeet, "choose a table of seven, eight or nine feet")
 		k = table.NineFoot()
 	}
 	mouth := func(name string) table.Inches {
 		v := table.Inches(readNumber(f, name, "type the mouth in inches, for example 4.5"))
 		if v == v && !(v >= table.TightestMouth && v <= table.WidestMouth) {
-			f.Refuse(name, fmt.Sprintf("from %s to %s inches", table.TightestMouth, table.WidestMouth))
+			f.Reject(name, fmt.Sprintf("from %s to %s inches", table.TightestMouth, table.WidestMouth))
 		}
 		return v
 	}
-	corner, middle := mouth(fieldCorner), mouth(fieldMiddle)
+	corner, middle := mouth(fieldCornerMouth), mouth(fieldSideMouth)
 	if made, err := table.Make(k.Feet, corner, middle); err == nil {
 		return made
 	}
@@ -96,16 +96,16 @@ func readKind(f *page.Form, feet string) table.Kind {
 func readSetup(f *page.Form, k table.Kind) drill.Setup {
 	var s drill.Setup
 	var err error
-	if s.Game, err = rack.ParseGame(shown(f, shownGame, fieldGame)); err != nil {
-		f.Refuse(fieldGame, "choose one of the games")
+	if s.Game, err = rack.ParseGame(shownChoice(f, shownGame, fieldGame)); err != nil {
+		f.Reject(fieldGame, "choose one of the games")
 		s.Game = rack.NineBall
 	}
-	if s.Side, err = table.ParseSide(shown(f, shownSide, fieldSide)); err != nil {
-		f.Refuse(fieldSide, "choose the side of the table to break from")
+	if s.Side, err = table.ParseSide(shownChoice(f, shownSide, fieldSide)); err != nil {
+		f.Reject(fieldSide, "choose the side of the table to break from")
 		s.Side = table.Left
 	}
-	if s.Order, err = order(s.Game, f.Text(fieldOrder)); err != nil {
-		f.Refuse(fieldOrder, strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": "))
+	if s.Order, err = parseRackOrder(s.Game, f.Text(fieldOrder)); err != nil {
+		f.Reject(fieldOrder, strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": "))
 		s.Order = s.Game.Practice(s.Side)
 	}
 	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
@@ -115,23 +115,23 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 	if s.Wing != s.Game.Wing(s.Side) && s.Wing != s.Game.Wing(s.Side.Mirror()) {
 		s.Wing = s.Game.Wing(s.Side)
 	}
-	s.Cue = readCue(f, s.Side, k)
-	s.Contact = table.Inches(readNumber(f, fieldTouch, "type the contact in inches from full, for example -0.1; 0 is full"))
+	s.Cue = readCuePlace(f, s.Side, k)
+	s.Contact = table.Inches(readNumber(f, fieldContact, "type the contact in inches from full, for example -0.1; 0 is full"))
 	s.Tip = drill.Fraction(readNumber(f, fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
 	s.Spin = drill.Fraction(readNumber(f, fieldSpin, "type the side spin as a part of the radius; 0 is none"))
 	s.Speed = table.Mph(readNumber(f, fieldSpeed, "type the speed in miles an hour, for example 18"))
 	return s
 }
 
-// readCue reads the cue ball's place in the words of the form.
-func readCue(f *page.Form, side table.Side, k table.Kind) table.Place {
-	across := table.Inches(readNumber(f, fieldAcross, "type the inches from the long string, for example 18"))
-	behind := table.Inches(readNumber(f, fieldBehind, "type the inches behind the head string; 0 is on it"))
+// readCuePlace reads the cue ball's place in the words of the form.
+func readCuePlace(f *page.Form, side table.Side, k table.Kind) table.Place {
+	across := table.Inches(readNumber(f, fieldCueAcross, "type the inches from the long string, for example 18"))
+	behind := table.Inches(readNumber(f, fieldCueBehind, "type the inches behind the head string; 0 is on it"))
 	if edge := drill.OutermostCue(k); across < 0 || across > edge {
-		f.Refuse(fieldAcross, fmt.Sprintf("from 0 to %s inches on this table, on the %s", edge, side))
+		f.Reject(fieldCueAcross, fmt.Sprintf("from 0 to %s inches on this table, on the %s", edge, side))
 	}
 	if behind < 0 || behind > drill.FurthestBehind {
-		f.Refuse(fieldBehind, fmt.Sprintf("from 0, on the head string, to %s inches behind it", drill.FurthestBehind))
+		f.Reject(fieldCueBehind, fmt.Sprintf("from 0, on the head string, to %s inches behind it", drill.FurthestBehind))
 	}
 	return table.Place{X: side.Sign() * across, Y: k.HeadString() - behind}
 }
@@ -154,13 +154,13 @@ func readWindow(f *page.Form, k table.Kind) table.Window {
 	return w
 }
 
-// follow makes a question follow the choices that were changed since the page
+// followChoices makes a question follow the choices that were changed since the page
 // was drawn. Nothing follows while something else is refused.
-func follow(f *page.Form, q whatif.Question) whatif.Question {
+func followChoices(f *page.Form, q whatif.Question) whatif.Question {
 	game, errGame := rack.ParseGame(f.Text(fieldGame))
 	side, errSide := table.ParseSide(f.Text(fieldSide))
-	to, errFeet := kindOf(f.Text(fieldFeet))
-	if !f.OK() || errGame != nil || errSide != nil || errFeet != nil {
+	to, errFeet := parseTableKind(f.Text(fieldFeet))
+	if !f.IsValid() || errGame != nil || errSide != nil || errFeet != nil {
 		return q
 	}
 	if side != q.Setup.Side {
@@ -178,8 +178,8 @@ func follow(f *page.Form, q whatif.Question) whatif.Question {
 	return q
 }
 
-// order reads the balls in slot order, parted by hyphens, commas or blanks.
-func order(g rack.Game, typed string) (rack.Order, error) {
+// parseRackOrder reads the balls in slot order, parted by hyphens, commas or blanks.
+func parseRackOrder(g rack.Game, typed string) (rack.Order, error) {
 	return rack.ParseOrder(g, strings.Join(strings.FieldsFunc(typed, func(r rune) bool {
 		return r == '-' || r == '–' || r == ',' || r == ' ' || r == '\t'
 	}), "-"))
@@ -189,10 +189,10 @@ func order(g rack.Game, typed string) (rack.Order, error) {
 // beside it and given as NaN, which is in no range. A true minus sign is read
 // as the hyphen it stands for.
 func readNumber(f *page.Form, name, says string) float64 {
-	quiet := &page.Form{Values: map[string][]string{name: {strings.ReplaceAll(f.Raw(name), "−", "-")}}}
+	quiet := &page.Form{Values: map[string][]string{name: {strings.ReplaceAll(f.RawText(name), "−", "-")}}}
 	v := quiet.Number(name, says)
-	if !quiet.OK() {
-		f.Refuse(name, says)
+	if !quiet.IsValid() {
+		f.Reject(name, says)
 		return math.NaN()
 	}
 	return v

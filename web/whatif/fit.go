@@ -14,47 +14,47 @@ import (
 	"github.com/go-chi/chi/v5"
 )
 
-// fitView is the page on which the model guesses at a student's hands.
-type fitView struct {
+// handsFitView is the page on which the model guesses at a student's hands.
+type handsFitView struct {
 	Frame    page.Frame
 	Name     string
 	Student  string // the address of the student
-	Stints   []stint
-	Progress *progress
+	Stints   []recentStint
+	Progress *jobProgress
 	Busy     bool
 	Resting  bool
 	Estimate *fit.Estimate
 }
 
-// student finds the student that the address names; a coach is none.
-func (p *Pages) student(r *http.Request) (store.Person, error) {
+// findStudent finds the student that the address names; a coach is none.
+func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
 	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
 	if err != nil {
 		return store.Person{}, err
 	}
-	person, err := p.store.GetPerson(r.Context(), session.From(r).Viewer, id)
+	person, err := p.store.GetPerson(r.Context(), session.MustUser(r).Actor, id)
 	if err == nil && person.Role != store.Student {
 		err = store.ErrNotFound
 	}
 	return person, err
 }
 
-// fitted reads the student and what can be fitted to.
-func (p *Pages) fitted(r *http.Request) (fitView, error) {
-	student, err := p.student(r)
+// loadFitView reads the student and what can be fitted to.
+func (p *Pages) loadFitView(r *http.Request) (handsFitView, error) {
+	student, err := p.findStudent(r)
 	if err != nil {
-		return fitView{}, err
+		return handsFitView{}, err
 	}
-	history, err := p.store.GetHistory(r.Context(), session.From(r).Viewer, student.ID)
+	history, err := p.store.GetHistory(r.Context(), session.MustUser(r).Actor, student.ID)
 	if err != nil {
-		return fitView{}, err
+		return handsFitView{}, err
 	}
-	return fitView{Name: student.Name, Student: "/students/" + student.ID.String(), Stints: recent(history.Sets)}, nil
+	return handsFitView{Name: student.Name, Student: "/students/" + student.ID.String(), Stints: listRecentStints(history.Sets)}, nil
 }
 
-func (v fitView) task(p *Pages) []task { return []task{fitTask{v.Stints, p.desk.kept}} }
+func (v handsFitView) fitTasks(p *Pages) []computeTask { return []computeTask{handsFitTask{v.Stints, p.queue.cache}} }
 
-func (v fitView) breaks() int {
+func (v handsFitView) countBreaks() int {
 	n := 0
 	for _, s := range v.Stints {
 		n += len(s.Breaks)
@@ -62,16 +62,16 @@ func (v fitView) breaks() int {
 	return n
 }
 
-// tooFew says that there is not enough to fit to.
-func (v fitView) tooFew() bool { return v.breaks() < fewestBreaks }
+// tooFewBreaks says that there is not enough to fit to.
+func (v handsFitView) tooFewBreaks() bool { return v.countBreaks() < minFitBreaks }
 
-func (p *Pages) showFit(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.fitted(r)
+func (p *Pages) showHandsFit(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadFitView(r)
 	if err != nil {
 		return err
 	}
-	if v.Resting = r.URL.Query().Has(fieldRest); !v.tooFew() && !v.Resting {
-		if err := p.estimate(r, &v); err != nil {
+	if v.Resting = r.URL.Query().Has(fieldRest); !v.tooFewBreaks() && !v.Resting {
+		if err := p.estimateHands(r, &v); err != nil {
 			return err
 		}
 	}
@@ -79,19 +79,19 @@ func (p *Pages) showFit(w http.ResponseWriter, r *http.Request) error {
 	if v.Busy {
 		status = http.StatusServiceUnavailable
 	}
-	if page.Part(r) {
-		return page.Render(w, r, status, fitBody(v))
+	if page.IsPartial(r) {
+		return page.Render(w, r, status, handsFitBody(v))
 	}
-	v.Frame = p.sessions.Frame(w, r)
-	return page.Render(w, r, status, fitPage(v))
+	v.Frame = p.sessions.TakeFrame(w, r)
+	return page.Render(w, r, status, handsFitPage(v))
 }
 
-// estimate fits, or says how far it is.
-func (p *Pages) estimate(r *http.Request, v *fitView) error {
-	answers, going, err := p.desk.ask(r.Context(), session.From(r).Person.String(), v.task(p), soon)
+// estimateHands fits, or says how far it is.
+func (p *Pages) estimateHands(r *http.Request, v *handsFitView) error {
+	answers, going, err := p.queue.awaitAnswers(r.Context(), session.MustUser(r).Person.String(), v.fitTasks(p), shortPatience)
 	var problems drill.Problems
 	switch {
-	case errors.Is(err, errBusy):
+	case errors.Is(err, errQueueFull):
 		v.Busy = true
 	case errors.Is(err, errStopped) || errors.Is(err, context.Canceled):
 		v.Resting = true
@@ -102,18 +102,18 @@ func (p *Pages) estimate(r *http.Request, v *fitView) error {
 	case going != nil:
 		v.Progress = going
 	default:
-		e := answers[0].(fit.Estimate) // fitTask.Run gives nothing else
+		e := answers[0].(fit.Estimate) // handsFitTask.Run gives nothing else
 		v.Estimate = &e
 	}
 	return nil
 }
 
-func (p *Pages) stopFit(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.fitted(r)
+func (p *Pages) stopHandsFit(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadFitView(r)
 	if err != nil {
 		return err
 	}
-	p.desk.leave(session.From(r).Person.String(), v.task(p))
-	p.sessions.Say(w, r, "Stopped. Nothing was kept of it.")
-	return page.See(w, r, v.Student+"/fit?"+fieldRest+"=1")
+	p.queue.leaveJob(session.MustUser(r).Person.String(), v.fitTasks(p))
+	p.sessions.SetFlash(w, r, "Stopped. Nothing was kept of it.")
+	return page.Redirect(w, r, v.Student+"/fit?"+fieldRest+"=1")
 }

@@ -27,11 +27,11 @@ func TestFit_PageByPage(t *testing.T) {
 	address := "/students/" + site.Students[0].ID.String() + "/fit"
 	coach.Get(t, address).Status(t, http.StatusOK).Has(t, "#fit", "No breaks to go by yet")
 
-	student := site.Student(0)
-	site.Close(t, student, site.Record(t, student, 6), -18)
+	student := site.StudentActor(0)
+	site.CloseSet(t, student, site.RecordBreaks(t, student, 6), -18)
 	coach.Get(t, address).Status(t, http.StatusOK).Has(t, "#fit", "Too early: 6 breaks")
 
-	site.Close(t, student, site.Record(t, student, 10), -18)
+	site.CloseSet(t, student, site.RecordBreaks(t, student, 10), -18)
 	going := coach.Get(t, address).Status(t, http.StatusOK).Has(t, "#fit .answer", "Being computed").Count(t, "#fit progress", 1)
 	stopped := coach.Post(t, going.Attr(t, ".going form", "action"), nil).Status(t, http.StatusOK)
 	stopped.Has(t, ".notice", "Stopped").Count(t, ".going", 0).Has(t, "#fit a.button", "Compute it")

@@ -12,30 +12,30 @@ import (
 
 // What is fitted to.
 const (
-	// fewestBreaks is how many a fit needs to be worth its time.
-	fewestBreaks = 10
-	// enoughBreaks is when no older breaks are taken: hands change.
-	enoughBreaks = 60
-	mostSetups   = 3
+	// minFitBreaks is how many a fit needs to be worth its time.
+	minFitBreaks = 10
+	// enoughFitBreaks is when no older breaks are taken: hands change.
+	enoughFitBreaks = 60
+	maxFitSetups   = 3
 )
 
-// stint is what a student recorded under one setup on one kind of table.
-type stint struct {
+// recentStint is what a student recorded under one setup on one kind of table.
+type recentStint struct {
 	Setup  drill.Setup
 	Kind   table.Kind
 	Table  string
 	Breaks []drill.Break
 }
 
-// recent takes the newest breaks from a student's sets, oldest first: all of the
+// listRecentStints takes the newest breaks from a student's sets, oldest first: all of the
 // latest stint, and older ones from the same side until there are enough. Setups
 // that cannot be asked of anyone are passed over.
-func recent(sets []drill.Set) []stint {
+func listRecentStints(sets []drill.Set) []recentStint {
 	all := drill.Stints(sets)
-	var list []stint
+	var list []recentStint
 	n := 0
-	for i := len(all) - 1; i >= 0 && n < enoughBreaks; i-- {
-		s := stint{Setup: all[i].Setup.Rounded(), Kind: all[i].Kind, Table: all[i].Table}
+	for i := len(all) - 1; i >= 0 && n < enoughFitBreaks; i-- {
+		s := recentStint{Setup: all[i].Setup.Rounded(), Kind: all[i].Kind, Table: all[i].Table}
 		for _, set := range all[i].Sets {
 			s.Breaks = append(s.Breaks, set.Breaks...)
 		}
@@ -43,15 +43,15 @@ func recent(sets []drill.Set) []stint {
 			continue
 		}
 		n += len(s.Breaks)
-		if list = together(list, s); len(list) == mostSetups {
+		if list = mergeStint(list, s); len(list) == maxFitSetups {
 			break
 		}
 	}
 	return list
 }
 
-// together puts the breaks under one setup together.
-func together(list []stint, s stint) []stint {
+// mergeStint puts the breaks under one setup together.
+func mergeStint(list []recentStint, s recentStint) []recentStint {
 	for i := range list {
 		if list[i].Setup == s.Setup && list[i].Kind == s.Kind {
 			list[i].Breaks = append(list[i].Breaks, s.Breaks...)
@@ -61,17 +61,17 @@ func together(list []stint, s stint) []stint {
 	return append(list, s)
 }
 
-// fitTask fits hands to breaks; the banks it computes are kept for the next.
-type fitTask struct {
-	stints []stint
-	kept   *cache
+// handsFitTask fits hands to breaks; the banks it computes are kept for the next.
+type handsFitTask struct {
+	stints []recentStint
+	cache   *answerCache
 }
 
 // Key is made of what a fit looks at.
-func (t fitTask) Key() string {
+func (t handsFitTask) Key() string {
 	h := fnv.New128a()
 	for _, s := range t.stints {
-		fmt.Fprint(h, bankKey(s))
+		fmt.Fprint(h, bankCacheKey(s))
 		for _, b := range s.Breaks {
 			fmt.Fprint(h, b.Pocketed, b.Off, b.Cue, b.WingMiss, b.CuePath, ";")
 		}
@@ -79,7 +79,7 @@ func (t fitTask) Key() string {
 	return fmt.Sprintf("fit %x", h.Sum(nil))
 }
 
-func bankKey(s stint) string {
+func bankCacheKey(s recentStint) string {
 	from := s.Setup.For(table.Left)
 	return fmt.Sprint("banks ", s.Kind, from.Game, from.Spot, from.Order, from.Wing, from.Cue, " ", from.Contact, " ", from.Tip, " ", from.Spin, " ", from.Speed)
 }
@@ -90,13 +90,13 @@ const (
 	pairWeight = 400
 )
 
-func (t fitTask) Breaks() int { return pairBreaks * len(t.stints) }
-func (t fitTask) Weight() int { return 10 }
+func (t handsFitTask) CountBreaks() int { return pairBreaks * len(t.stints) }
+func (t handsFitTask) CacheWeight() int { return 10 }
 
-func (t fitTask) Run(ctx context.Context, progress func(int)) (any, error) {
+func (t handsFitTask) Run(ctx context.Context, progress func(int)) (any, error) {
 	var all []fit.Seen
 	for i, s := range t.stints {
-		pair, err := t.pair(ctx, s, func(done int) { progress(i*pairBreaks + done) })
+		pair, err := t.loadBankPair(ctx, s, func(done int) { progress(i*pairBreaks + done) })
 		if err != nil {
 			return nil, err
 		}
@@ -105,13 +105,13 @@ func (t fitTask) Run(ctx context.Context, progress func(int)) (any, error) {
 	return fit.Fit(all)
 }
 
-func (t fitTask) pair(ctx context.Context, s stint, progress func(int)) (fit.Pair, error) {
-	if kept, found := t.kept.get(bankKey(s)); found {
+func (t handsFitTask) loadBankPair(ctx context.Context, s recentStint, progress func(int)) (fit.Pair, error) {
+	if kept, found := t.cache.getAnswer(bankCacheKey(s)); found {
 		return kept.(fit.Pair), nil
 	}
 	pair, err := fit.NewPair(ctx, s.Setup, s.Kind, fit.UsualBreaks, progress)
 	if err == nil {
-		t.kept.put(bankKey(s), pair, pairWeight)
+		t.cache.putAnswer(bankCacheKey(s), pair, pairWeight)
 	}
 	return pair, err
 }

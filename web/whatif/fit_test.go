@@ -35,7 +35,7 @@ func TestRecent_TakesTheNewestUntilThereAreEnough(t *testing.T) {
 		"not from the other side":   {[]drill.Set{set(usual.Mirror(), 20), set(usual, 10)}, []int{10}},
 		"not what cannot be fitted": {[]drill.Set{set(usual, 10), set(odd, 20)}, []int{10}},
 	} {
-		got := recent(c.sets)
+		got := listRecentStints(c.sets)
 		if len(got) != len(c.want) {
 			t.Errorf("%s: %d setups, want %d", name, len(got), len(c.want))
 			continue
@@ -54,7 +54,7 @@ func TestFitTask_Key(t *testing.T) {
 	key := func(change func(*drill.Set)) string {
 		s := set(usual, 3)
 		change(&s)
-		return fitTask{stints: recent([]drill.Set{s})}.Key()
+		return handsFitTask{stints: listRecentStints([]drill.Set{s})}.Key()
 	}
 	same := key(func(*drill.Set) {})
 	for name, c := range map[string]struct {
@@ -75,8 +75,8 @@ func TestFitTask_Key(t *testing.T) {
 			t.Errorf("%s: key %s, without it %s", name, got, same)
 		}
 	}
-	left, right := stint{Setup: usual, Kind: table.NineFoot()}, stint{Setup: usual.Mirror(), Kind: table.NineFoot()}
-	if bankKey(left) != bankKey(right) {
+	left, right := recentStint{Setup: usual, Kind: table.NineFoot()}, recentStint{Setup: usual.Mirror(), Kind: table.NineFoot()}
+	if bankCacheKey(left) != bankCacheKey(right) {
 		t.Error("from the right other banks are computed")
 	}
 }

@@ -13,14 +13,14 @@ import (
 	"breakwright/web/sheet"
 )
 
-// answer is the page's first line.
-func (v fitView) answer() string {
-	n := breakCount(v.breaks())
+// answerWords is the page's first line.
+func (v handsFitView) answerWords() string {
+	n := breakCount(v.countBreaks())
 	switch {
-	case v.breaks() == 0:
+	case v.countBreaks() == 0:
 		return "No breaks to go by yet."
-	case v.tooFew():
-		return fmt.Sprintf("Too early: %s. From %d on the model makes a guess.", n, fewestBreaks)
+	case v.tooFewBreaks():
+		return fmt.Sprintf("Too early: %s. From %d on the model makes a guess.", n, minFitBreaks)
 	case v.Busy:
 		return "Not computed yet: too many questions wait."
 	case v.Progress != nil:
@@ -82,20 +82,20 @@ func tipWords(radius float64) string {
 	return fmt.Sprintf("%.0f %% of the radius higher", 100*radius)
 }
 
-// valueRow is one estimate in words.
-type valueRow struct{ What, Middle, Range, Told string }
+// estimateRow is one estimate in words.
+type estimateRow struct{ What, Middle, Range, Information string }
 
-// rows puts the estimates in words; what the breaks do not tell is said so.
-func (v fitView) rows() []valueRow {
+// estimateRows puts the estimates in words; what the breaks do not tell is said so.
+func (v handsFitView) estimateRows() []estimateRow {
 	e := *v.Estimate
 	inches := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.2f in", x), "-", "−") }
 	plain := func(x float64) string { return fmt.Sprintf("%.2f in", x) }
 	part := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.0f %%", 100*x), "-", "−") }
 	plainPart := func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }
-	row := func(what string, x fit.Value, write func(float64) string) valueRow {
-		return valueRow{what, write(x.Middle), write(x.Low) + " to " + write(x.High), toldWords(x.Learned)}
+	row := func(what string, x fit.Value, write func(float64) string) estimateRow {
+		return estimateRow{what, write(x.Middle), write(x.Low) + " to " + write(x.High), informationWords(x.Learned)}
 	}
-	return []valueRow{
+	return []estimateRow{
 		row("Contact, right of what is told", e.Contact, inches),
 		row("Contact, how much it varies", e.ContactScatter, plain),
 		row("Tip, above what is told, of the radius", e.Tip, part),
@@ -103,8 +103,8 @@ func (v fitView) rows() []valueRow {
 	}
 }
 
-// toldWords says how much the breaks told.
-func toldWords(learned float64) string {
+// informationWords says how much the breaks told.
+func informationWords(learned float64) string {
 	switch {
 	case learned < 0.25:
 		return "next to nothing"
@@ -114,8 +114,8 @@ func toldWords(learned float64) string {
 	return "a good deal"
 }
 
-// mimicry says why contact and place are hard to tell apart.
-func (v fitView) mimicry() bool {
+// contactMimicsPlace says why contact and place are hard to tell apart.
+func (v handsFitView) contactMimicsPlace() bool {
 	found := map[fit.CauseName]bool{}
 	for _, c := range v.Estimate.Apart() {
 		found[c.What] = true
@@ -125,14 +125,14 @@ func (v fitView) mimicry() bool {
 
 func shareWords(c fit.Cause) string { return fmt.Sprintf("%.0f of 100", 100*c.Share) }
 
-func (s stint) words() string {
+func (s recentStint) stintWords() string {
 	return fmt.Sprintf("%s on %s: cue ball %s; %s; %s.", breakCount(len(s.Breaks)), s.Table,
-		picture.CuePlaceWords(s.Setup.Cue, s.Kind), sheet.TipWords(s.Setup.Tip), sheet.SpeedWords(s.Setup.Speed))
+		picture.CuePlaceWords(s.Setup.Cue, s.Kind), sheet.TipHeightWords(s.Setup.Tip), sheet.SpeedWords(s.Setup.Speed))
 }
 
-// done is the setup as the model guesses that it is carried out, within what a
+// guessedSetup is the setup as the model guesses that it is carried out, within what a
 // setup may be.
-func (v fitView) done() drill.Setup {
+func (v handsFitView) guessedSetup() drill.Setup {
 	s := v.Stints[0].Setup
 	keep := func(x, most float64) float64 { return min(max(x, -most), most) }
 	s.Contact = table.Inches(keep(float64(s.Contact)+v.Estimate.Contact.Middle, float64(drill.MaxContact)))
@@ -142,24 +142,24 @@ func (v fitView) done() drill.Setup {
 
 // tryAddress leads to what the model makes of the setup carried out as guessed,
 // beside the same hands on the setup told.
-func (v fitView) tryAddress() string {
+func (v handsFitView) tryAddress() string {
 	s := v.Stints[0]
-	told := questionOf(s.Setup, s.Kind, s.Kind.StandardWindow())
+	told := newQuestion(s.Setup, s.Kind, s.Kind.StandardWindow())
 	apart := s.Setup.Game.HeadBall(s.Setup.Spot, s.Kind).Distance(s.Setup.Cue)
 	told.Scatter.Aim = breaksim.Degrees(math.Min(v.Estimate.ContactScatter.Middle/float64(apart)*180/math.Pi, 5))
 	told.Scatter.Tip = breaksim.Fraction(v.Estimate.TipScatter.Middle)
 	told = told.Canonical()
 	now := told
-	now.Setup = v.done()
+	now.Setup = v.guessedSetup()
 	now.Setup.Speed = told.Setup.Speed
-	return ask{Now: now, Was: &told, Show: -1}.address()
+	return pageQuery{Now: now, Was: &told, Show: -1}.pageAddress()
 }
 
-func (v fitView) tipView() picture.TipView {
-	told, done := v.Stints[0].Setup, v.done()
+func (v handsFitView) tipView() picture.TipView {
+	told, done := v.Stints[0].Setup, v.guessedSetup()
 	return picture.TipView{ID: "fit-tip", Tip: done.Tip, Spin: done.Spin, Before: &picture.TipPlace{Tip: told.Tip, Spin: told.Spin}}
 }
 
-func (v fitView) contactView() picture.ContactView {
-	return picture.ContactView{ID: "fit-contact", Head: v.Stints[0].Setup.Head(), Contact: v.done().Contact}
+func (v handsFitView) contactView() picture.ContactView {
+	return picture.ContactView{ID: "fit-contact", Head: v.Stints[0].Setup.Head(), Contact: v.guessedSetup().Contact}
 }

@@ -18,10 +18,10 @@ import (
 // source).
 const usualSpeed table.Mph = 18
 
-// beginWith starts from a drill, a set or a prescription that the address names.
-func (p *Pages) beginWith(r *http.Request, form *page.Form) (began bool, a ask, err error) {
-	a = ask{Show: -1}
-	viewer, ctx := session.From(r).Viewer, r.Context()
+// beginFromOrigin starts from a drill, a set or a prescription that the address names.
+func (p *Pages) beginFromOrigin(r *http.Request, form *page.Form) (began bool, a pageQuery, err error) {
+	a = pageQuery{Show: -1}
+	viewer, ctx := session.MustUser(r).Actor, r.Context()
 	switch {
 	case form.Has("drill"):
 		id, err := store.ParseID[store.DrillID](form.Text("drill"))
@@ -32,7 +32,7 @@ func (p *Pages) beginWith(r *http.Request, form *page.Form) (began bool, a ask, 
 		if err != nil {
 			return false, a, err
 		}
-		a.Now = questionOf(d.Setup, d.Kind, d.Window)
+		a.Now = newQuestion(d.Setup, d.Kind, d.Window)
 	case form.Has("set"):
 		id, err := store.ParseID[store.SetID](form.Text("set"))
 		if err != nil {
@@ -42,37 +42,37 @@ func (p *Pages) beginWith(r *http.Request, form *page.Form) (began bool, a ask, 
 		if err != nil {
 			return false, a, err
 		}
-		a.Now = questionOf(set.Setup, set.Table.Kind, set.Window)
+		a.Now = newQuestion(set.Setup, set.Table.Kind, set.Window)
 	case form.Has("prescription"):
 		id, err := store.ParseID[store.PrescriptionID](form.Text("prescription"))
 		if err != nil {
 			return false, a, err
 		}
-		return p.beginWithChange(r, id)
+		return p.beginFromPrescription(r, id)
 	default:
 		return false, a, nil
 	}
 	return true, a, nil
 }
 
-// beginWithChange compares the setups before and after a prescription.
-func (p *Pages) beginWithChange(r *http.Request, id store.PrescriptionID) (bool, ask, error) {
-	viewer := session.From(r).Viewer
+// beginFromPrescription compares the setups before and after a prescription.
+func (p *Pages) beginFromPrescription(r *http.Request, id store.PrescriptionID) (bool, pageQuery, error) {
+	viewer := session.MustUser(r).Actor
 	one, err := p.store.GetPrescription(r.Context(), viewer, id)
 	if err != nil {
-		return false, ask{}, err
+		return false, pageQuery{}, err
 	}
 	set, err := p.store.GetSet(r.Context(), viewer, one.Set)
 	if err != nil {
-		return false, ask{}, err
+		return false, pageQuery{}, err
 	}
-	was := questionOf(one.Before, set.Table.Kind, set.Window)
-	return true, ask{Now: questionOf(one.After, set.Table.Kind, set.Window), Was: &was, Show: -1}, nil
+	was := newQuestion(one.Before, set.Table.Kind, set.Window)
+	return true, pageQuery{Now: newQuestion(one.After, set.Table.Kind, set.Window), Was: &was, Show: -1}, nil
 }
 
-// questionOf asks about a setup, with everything else as on first sight.
-func questionOf(s drill.Setup, k table.Kind, w table.Window) whatif.Question {
-	q := first()
+// newQuestion asks about a setup, with everything else as on first sight.
+func newQuestion(s drill.Setup, k table.Kind, w table.Window) whatif.Question {
+	q := initialQuestion()
 	q.Kind, q.Setup, q.Window = k, s, w
 	if q.Setup.Speed == 0 {
 		q.Setup.Speed = usualSpeed
@@ -83,9 +83,9 @@ func questionOf(s drill.Setup, k table.Kind, w table.Window) whatif.Question {
 	return q
 }
 
-// shuffled gives another order, always the same one after the same, so that an
+// shuffledOrder gives another order, always the same one after the same, so that an
 // address stays what it was.
-func shuffled(s drill.Setup) rack.Order {
+func shuffledOrder(s drill.Setup) rack.Order {
 	h := fnv.New64a()
 	_, _ = h.Write([]byte(s.Order.String())) // a hash never fails
 	return rack.Shuffle(s.Game, rand.New(rand.NewPCG(h.Sum64(), 1)))

@@ -11,21 +11,21 @@ import (
 	"breakwright/web/sheet"
 )
 
-// play is one break of the answer, to be looked at.
-type play struct {
+// playbackView is one break of the answer, to be looked at.
+type playbackView struct {
 	View  picture.PlayView
 	Words string
 	// Choices lead to other breaks.
-	Choices []choice
+	Choices []breakChoice
 }
 
-// choice is a link to a break of some sort.
-type choice struct {
+// breakChoice is a link to a break of some sort.
+type breakChoice struct {
 	Words, Address string
 	Chosen         bool
 }
 
-func newPlay(a ask, answer whatif.Answer) (play, error) {
+func newPlaybackView(a pageQuery, answer whatif.Answer) (playbackView, error) {
 	q := answer.Question
 	i := a.Show
 	if i < 0 || i >= len(answer.Breaks) {
@@ -33,21 +33,21 @@ func newPlay(a ask, answer whatif.Answer) (play, error) {
 	}
 	r, err := whatif.Show(q, i)
 	if err != nil {
-		return play{}, err
+		return playbackView{}, err
 	}
-	v := picture.PlayBreak("play-table", r, q.Setup.Wing, q.Kind)
+	v := picture.NewPlayView("play-table", r, q.Setup.Wing, q.Kind)
 	v.Title = fmt.Sprintf("Break %d of %d", i+1, len(answer.Breaks))
-	v.Stills = stills(r)
+	v.Stills = stillSeconds(r)
 	b := answer.Breaks[i]
-	return play{
-		View: v, Choices: choices(a, answer, i),
+	return playbackView{
+		View: v, Choices: breakChoices(a, answer, i),
 		Words: fmt.Sprintf("Break %d of %d: %s; %s.", i+1, len(answer.Breaks), wingWords(b), cueWords(b, q.Kind.Zone(b.Cue.Place))),
 	}, nil
 }
 
-// stills are the moments worth a picture: before the stroke, right after the
+// stillSeconds are the moments worth a picture: before the stroke, right after the
 // first touch, while the rack spreads, and at rest.
-func stills(r breaksim.Result) []float64 {
+func stillSeconds(r breaksim.Result) []float64 {
 	touch := math.Inf(1)
 	for _, b := range r.Balls[1:] {
 		if len(b.Path) > 0 {
@@ -63,12 +63,12 @@ func stills(r breaksim.Result) []float64 {
 	return append(all, r.Seconds)
 }
 
-func choices(a ask, answer whatif.Answer, now int) []choice {
-	var all []choice
+func breakChoices(a pageQuery, answer whatif.Answer, now int) []breakChoice {
+	var all []breakChoice
 	add := func(words string, i int) {
 		to := a
 		to.Show = i
-		all = append(all, choice{words, to.address() + "#play", i == now})
+		all = append(all, breakChoice{words, to.pageAddress() + "#play", i == now})
 	}
 	add("One like most", answer.Usual())
 	for _, one := range []struct {
@@ -88,8 +88,8 @@ func choices(a ask, answer whatif.Answer, now int) []choice {
 	return all
 }
 
-// params lists the model's constants as the fold shows them.
-func params() []breaksim.Param { return breaksim.Listing() }
+// modelParameters lists the model's constants as the fold shows them.
+func modelParameters() []breaksim.Param { return breaksim.Listing() }
 
 // kindWords names the table: "9-foot table, corners 4.5 in, sides 5 in".
-func kindWords(q whatif.Question) string { return sheet.Capital(q.Kind.String()) }
+func kindWords(q whatif.Question) string { return sheet.Capitalize(q.Kind.String()) }

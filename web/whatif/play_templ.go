@@ -12,7 +12,7 @@ import templruntime "github.com/a-h/templ/runtime"
 import "breakwright/web/picture"
 
 // played is one break: a picture that moves where there is a script, and stills.
-func played(p play) templ.Component {
+func playbackSection(p playbackView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -113,7 +113,7 @@ func played(p play) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.PlayKey(p.View).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.PlayLegend(p.View).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -15,7 +15,7 @@ import (
 )
 
 // results shows what was seen.
-func results(s *seen) templ.Component {
+func resultsSections(s *resultsView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -53,9 +53,9 @@ func results(s *seen) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var2 string
-					templ_7745c5c3_Var2, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capital(change))
+					templ_7745c5c3_Var2, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(change))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/results.templ`, Line: 18, Col: 33}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/results.templ`, Line: 18, Col: 36}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var2))
 					if templ_7745c5c3_Err != nil {
@@ -78,12 +78,12 @@ func results(s *seen) templ.Component {
 		}
 		for _, r := range s.Rates {
 			if r.Was != nil {
-				templ_7745c5c3_Err = picture.Pair(picture.PairView{ID: r.Now.ID + "-pair", Title: r.Now.Label, Before: *r.Was, After: r.Now}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.PairFigure(picture.PairView{ID: r.Now.ID + "-pair", Title: r.Now.Label, Before: *r.Was, After: r.Now}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 			} else {
-				templ_7745c5c3_Err = picture.Rate(r.Now).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.RateFigure(r.Now).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -93,7 +93,7 @@ func results(s *seen) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.Key(picture.RateKey(s.Rates[0].Now)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.Legend(picture.RateLegend(s.Rates[0].Now)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -126,7 +126,7 @@ func results(s *seen) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			for _, c := range m.Views {
-				templ_7745c5c3_Err = picture.Crowd(c).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = picture.CrowdFigure(c).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -136,7 +136,7 @@ func results(s *seen) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = picture.CrowdKey(true).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.CrowdLegend(true).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -144,7 +144,7 @@ func results(s *seen) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = played(s.Play).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = playbackSection(s.Playback).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -176,7 +176,7 @@ func results(s *seen) templ.Component {
 	})
 }
 
-func groupTable(g group, compared bool) templ.Component {
+func groupTable(g chanceGroup, compared bool) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -257,9 +257,9 @@ func groupTable(g group, compared bool) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var8 string
-			templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capital(r.Words))
+			templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(r.Words))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/results.templ`, Line: 83, Col: 46}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/results.templ`, Line: 83, Col: 49}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 			if templ_7745c5c3_Err != nil {

@@ -12,108 +12,108 @@ import (
 	"breakwright/web/sheet"
 )
 
-// seen is what the page shows of answers.
-type seen struct {
+// resultsView is what the page shows of answers.
+type resultsView struct {
 	Answer string
 	// Compared says that there is another setting to compare with.
 	Compared bool
 	Changes  []string
-	Rates    []rate
-	Groups   []group
-	Maps     []crowds
-	Play     play
+	Rates    []rateComparison
+	Groups   []chanceGroup
+	Maps     []crowdMaps
+	Playback     playbackView
 }
 
-// rate is one of the chances at the top.
-type rate struct {
+// rateComparison is one of the chances at the top.
+type rateComparison struct {
 	Now picture.RateView
 	Was *picture.RateView
 }
 
-// group is a table of chances that belong together.
-type group struct {
+// chanceGroup is a table of chances that belong together.
+type chanceGroup struct {
 	ID, Title string
-	Rows      []row
+	Rows      []chanceRow
 }
 
-// row is one event: its chance, and the change from another setting.
-type row struct {
+// chanceRow is one event: its chance, and the change from another setting.
+type chanceRow struct {
 	Words    string
-	Now, Was chance
-	Change   change
+	Now, Was chanceWords
+	Change   changeWords
 }
 
-// chance is a count and its range in words.
-type chance struct{ Count, Range string }
+// chanceWords is a count and its range in words.
+type chanceWords struct{ Count, Range string }
 
-// change is a difference in words.
-type change struct {
+// changeWords is a difference in words.
+type changeWords struct {
 	Words string
 	Clear bool
 }
 
-// crowds are the maps of one setting.
-type crowds struct {
+// crowdMaps are the maps of one setting.
+type crowdMaps struct {
 	Title string
 	Views []picture.CrowdView
 }
 
-func newSeen(a ask, answers []whatif.Answer) (*seen, error) {
-	c := comparison{now: answers[len(answers)-1]}
+func newResultsView(a pageQuery, answers []whatif.Answer) (*resultsView, error) {
+	c := answerComparison{now: answers[len(answers)-1]}
 	if a.Was != nil {
 		c.was = &answers[0]
 	}
-	s := &seen{Compared: c.was != nil, Answer: c.sentence()}
-	s.Rates = c.rates()
-	s.Groups = []group{c.wing(), c.cue(), c.low(), c.rest()}
-	s.Maps = append(s.Maps, mapsOf("now", "", c.now))
+	s := &resultsView{Compared: c.was != nil, Answer: c.answerSentence()}
+	s.Rates = c.listRates()
+	s.Groups = []chanceGroup{c.wingBallGroup(), c.cueBallGroup(), c.lowBallGroup(), c.wholeBreakGroup()}
+	s.Maps = append(s.Maps, newCrowdMaps("now", "", c.now))
 	if c.was != nil {
 		s.Changes = sheet.ChangeWords(c.was.Question.Setup, c.now.Question.Setup, c.now.Question.Kind)
 		s.Maps[0].Title = "Now"
-		s.Maps = []crowds{mapsOf("was", "Before", *c.was), s.Maps[0]}
+		s.Maps = []crowdMaps{newCrowdMaps("was", "Before", *c.was), s.Maps[0]}
 	}
 	var err error
-	s.Play, err = newPlay(a, c.now)
+	s.Playback, err = newPlaybackView(a, c.now)
 	return s, err
 }
 
-// comparison counts in one answer or in two.
-type comparison struct {
+// answerComparison counts in one answer or in two.
+type answerComparison struct {
 	now whatif.Answer
 	was *whatif.Answer
 }
 
-func (c comparison) row(words string, e whatif.Event) row {
-	r := row{Words: words, Now: chanceOf(c.now.Count(e))}
+func (c answerComparison) newChanceRow(words string, e whatif.Event) chanceRow {
+	r := chanceRow{Words: words, Now: newChanceWords(c.now.Count(e))}
 	if c.was != nil {
-		r.Was = chanceOf(c.was.Count(e))
-		r.Change = changeOf(whatif.Compare(*c.was, c.now, e))
+		r.Was = newChanceWords(c.was.Count(e))
+		r.Change = newChangeWords(whatif.Compare(*c.was, c.now, e))
 	}
 	return r
 }
 
-// happens says whether an event is seen at all.
-func (c comparison) happens(e whatif.Event) bool {
+// eventHappens says whether an event is seen at all.
+func (c answerComparison) eventHappens(e whatif.Event) bool {
 	return c.now.Count(e).Made > 0 || c.was != nil && c.was.Count(e).Made > 0
 }
 
-// add adds rows for events that happen.
-func (c comparison) add(g *group, words string, e whatif.Event) {
-	if c.happens(e) {
-		g.Rows = append(g.Rows, c.row(words, e))
+// addChanceRow adds rows for events that happen.
+func (c answerComparison) addChanceRow(g *chanceGroup, words string, e whatif.Event) {
+	if c.eventHappens(e) {
+		g.Rows = append(g.Rows, c.newChanceRow(words, e))
 	}
 }
 
-func chanceOf(c whatif.Chance) chance {
-	return chance{sheet.CountWords(c.Made, c.Of), fmt.Sprintf("%.0f–%.0f %%", 100*c.Range.Low, 100*c.Range.High)}
+func newChanceWords(c whatif.Chance) chanceWords {
+	return chanceWords{sheet.CountWords(c.Made, c.Of), fmt.Sprintf("%.0f–%.0f %%", 100*c.Range.Low, 100*c.Range.High)}
 }
 
-func changeOf(d whatif.Difference) change {
-	return change{fmt.Sprintf("%s (%s to %s)", points(d.Share), points(d.Low), points(d.High)), d.Clear()}
+func newChangeWords(d whatif.Difference) changeWords {
+	return changeWords{fmt.Sprintf("%s (%s to %s)", percentagePoints(d.Share), percentagePoints(d.Low), percentagePoints(d.High)), d.Clear()}
 }
 
-// points writes a difference of shares in percentage points, with its sign.
-func points(share float64) string {
+// percentagePoints writes a difference of shares in percentage points, with its sign.
+func percentagePoints(share float64) string {
 	n := math.Round(100 * share)
 	switch {
 	case n > 0:
@@ -124,15 +124,15 @@ func points(share float64) string {
 	return "0"
 }
 
-func (c comparison) rates() []rate {
-	var all []rate
+func (c answerComparison) listRates() []rateComparison {
+	var all []rateComparison
 	for i, one := range []struct {
 		label string
 		event whatif.Event
 	}{{"Wing ball in its corner", whatif.WingMade}, {"Cue ball in the window", whatif.InWindow}, {"Scratch", whatif.Scratched}} {
-		r := rate{Now: rateOf(fmt.Sprintf("rate-%d-now", i), one.label, c.now.Count(one.event))}
+		r := rateComparison{Now: newRateView(fmt.Sprintf("rate-%d-now", i), one.label, c.now.Count(one.event))}
 		if c.was != nil {
-			was := rateOf(fmt.Sprintf("rate-%d-was", i), one.label, c.was.Count(one.event))
+			was := newRateView(fmt.Sprintf("rate-%d-was", i), one.label, c.was.Count(one.event))
 			r.Was = &was
 		}
 		all = append(all, r)
@@ -140,14 +140,14 @@ func (c comparison) rates() []rate {
 	return all
 }
 
-func rateOf(id, label string, c whatif.Chance) picture.RateView {
+func newRateView(id, label string, c whatif.Chance) picture.RateView {
 	return picture.RateView{ID: id, Label: label, Made: c.Made, Of: c.Of, Low: c.Range.Low, High: c.Range.High}
 }
 
-func (c comparison) wing() group {
-	g := group{ID: "wing-ball", Title: "The wing ball, the " + c.now.Question.Setup.WingBall().String()}
-	g.Rows = append(g.Rows, c.row("in its own corner", whatif.WingMade))
-	c.add(&g, "in another pocket", whatif.WingElsewhere)
+func (c answerComparison) wingBallGroup() chanceGroup {
+	g := chanceGroup{ID: "wing-ball", Title: "The wing ball, the " + c.now.Question.Setup.WingBall().String()}
+	g.Rows = append(g.Rows, c.newChanceRow("in its own corner", whatif.WingMade))
+	c.addChanceRow(&g, "in another pocket", whatif.WingElsewhere)
 	for _, m := range []struct {
 		met   breaksim.Met
 		words string
@@ -156,29 +156,29 @@ func (c comparison) wing() group {
 		{breaksim.MetBall, "up: kissed by another ball first"}, {breaksim.MetJaws, "up: rattled in the jaws"},
 		{breaksim.MetHeadRail, "up: head rail first"}, {breaksim.MetPocket, "up: pocket first"}, {"", "up: met nothing"},
 	} {
-		c.add(&g, m.words, whatif.WingStayed(m.met))
+		c.addChanceRow(&g, m.words, whatif.WingStayed(m.met))
 	}
-	c.add(&g, "off the table", whatif.WingOff)
+	c.addChanceRow(&g, "off the table", whatif.WingOff)
 	return g
 }
 
-func (c comparison) cue() group {
-	g := group{ID: "cue-ball", Title: "The cue ball"}
-	g.Rows = []row{
-		c.row("stopped in the window", whatif.InWindow),
-		c.row("stopped at the head end, outside the window", whatif.CueHeadEnd),
-		c.row("stopped at the foot end, outside the window", whatif.CueFootEnd),
-		c.row("scratched", whatif.Scratched),
+func (c answerComparison) cueBallGroup() chanceGroup {
+	g := chanceGroup{ID: "cue-ball", Title: "The cue ball"}
+	g.Rows = []chanceRow{
+		c.newChanceRow("stopped in the window", whatif.InWindow),
+		c.newChanceRow("stopped at the head end, outside the window", whatif.CueHeadEnd),
+		c.newChanceRow("stopped at the foot end, outside the window", whatif.CueFootEnd),
+		c.newChanceRow("scratched", whatif.Scratched),
 	}
 	for _, p := range table.Pockets() {
-		c.add(&g, "scratched in "+p.Words(), whatif.ScratchedIn(p))
+		c.addChanceRow(&g, "scratched in "+p.Words(), whatif.ScratchedIn(p))
 	}
-	c.add(&g, "off the table", whatif.CueOff)
+	c.addChanceRow(&g, "off the table", whatif.CueOff)
 	return g
 }
 
-func (c comparison) low() group {
-	g := group{ID: "low-balls", Title: "The low balls"}
+func (c answerComparison) lowBallGroup() chanceGroup {
+	g := chanceGroup{ID: "low-balls", Title: "The low balls"}
 	q := c.now.Question
 	if q.Setup.Game == rack.EightBall {
 		g.Title = "The front balls"
@@ -188,23 +188,23 @@ func (c comparison) low() group {
 	}
 	for i, b := range q.Low() {
 		name := "the " + b.String()
-		g.Rows = append(g.Rows, c.row(name+" at the head end", whatif.LowHeadEnd(i)), c.row(name+" at the foot end", whatif.LowFootEnd(i)))
-		c.add(&g, name+" pocketed", whatif.LowDown(i))
+		g.Rows = append(g.Rows, c.newChanceRow(name+" at the head end", whatif.LowHeadEnd(i)), c.newChanceRow(name+" at the foot end", whatif.LowFootEnd(i)))
+		c.addChanceRow(&g, name+" pocketed", whatif.LowDown(i))
 	}
 	return g
 }
 
-func (c comparison) rest() group {
-	g := group{ID: "the-break", Title: "The break as a whole"}
-	g.Rows = append(g.Rows, c.row("dry: no ball pocketed", whatif.Dry))
-	c.add(&g, "a ball off the table", whatif.AnyOff)
+func (c answerComparison) wholeBreakGroup() chanceGroup {
+	g := chanceGroup{ID: "the-break", Title: "The break as a whole"}
+	g.Rows = append(g.Rows, c.newChanceRow("dry: no ball pocketed", whatif.Dry))
+	c.addChanceRow(&g, "a ball off the table", whatif.AnyOff)
 	return g
 }
 
-// mapsOf draws where the cue ball, the wing ball and the low balls ended.
-func mapsOf(id, title string, a whatif.Answer) crowds {
+// newCrowdMaps draws where the cue ball, the wing ball and the low balls ended.
+func newCrowdMaps(id, title string, a whatif.Answer) crowdMaps {
 	q := a.Question
-	all := crowds{Title: title}
+	all := crowdMaps{Title: title}
 	add := func(ball rack.Ball, name string, fate func(whatif.Break) whatif.Fate) {
 		v := picture.CrowdView{ID: fmt.Sprintf("map-%s-%d", id, ball), Kind: q.Kind, Ball: ball, Title: name, Of: len(a.Breaks)}
 		if ball == 0 {

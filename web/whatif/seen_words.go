@@ -9,8 +9,8 @@ import (
 	"breakwright/web/sheet"
 )
 
-// sentence is the page's first line: what was seen, or what the change does.
-func (c comparison) sentence() string {
+// answerSentence is the page's first line: what was seen, or what the change does.
+func (c answerComparison) answerSentence() string {
 	wing, window, scratch := c.now.Count(whatif.WingMade), c.now.Count(whatif.InWindow), c.now.Count(whatif.Scratched)
 	now := fmt.Sprintf("the wing ball drops in its corner in %s breaks, the cue ball stops in the window in %d and scratches in %d",
 		sheet.CountWords(wing.Made, wing.Of), window.Made, scratch.Made)

@@ -23,55 +23,55 @@ import (
 	"breakwright/web/session"
 )
 
-// path is the page's address.
-const path = "/what-if"
+// whatIfPath is the page's address.
+const whatIfPath = "/what-if"
 
 // Pages are the page and what it computes with.
 type Pages struct {
 	store    *store.Store
-	sessions *session.Keeper
-	desk     *desk
+	sessions *session.Manager
+	queue     *jobQueue
 }
 
 // New makes the pages.
-func New(s *store.Store, sessions *session.Keeper) *Pages {
-	return &Pages{store: s, sessions: sessions, desk: newDesk(time.Now)}
+func New(s *store.Store, sessions *session.Manager) *Pages {
+	return &Pages{store: s, sessions: sessions, queue: newJobQueue(time.Now)}
 }
 
 // Routes are the rows of the route table.
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
-		route.Get(path, route.Coach, p.ask),
-		route.Post(path+"/stop", route.Coach, p.stop),
-		route.Get("/students/{student}/fit", route.Coach, p.showFit),
-		route.Post("/students/{student}/fit/stop", route.Coach, p.stopFit),
+		route.Get(whatIfPath, route.Coach, p.showWhatIf),
+		route.Post(whatIfPath+"/stop", route.Coach, p.stopComputing),
+		route.Get("/students/{student}/fit", route.Coach, p.showHandsFit),
+		route.Post("/students/{student}/fit/stop", route.Coach, p.stopHandsFit),
 	}
 }
 
-func head() page.Head {
+func whatIfHead() page.Head {
 	return page.Head{
-		Title: "What if", Here: path, Styles: []string{"css/whatif.css"},
+		Title: "What if", NavPath: whatIfPath, Styles: []string{"css/whatif.css"},
 		Scripts: []string{"vendor/htmx-2.0.11.min.js", "js/whatif.js"},
 	}
 }
 
-// stop ends a computation that this coach waits for, and shows the page at rest.
-func (p *Pages) stop(w http.ResponseWriter, r *http.Request) error {
+// stopComputing ends a computation that this coach waits for, and shows the page at rest.
+func (p *Pages) stopComputing(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
-	a := readAsk(form)
-	if !form.OK() {
-		return page.See(w, r, path)
+	a := readPageQuery(form)
+	if !form.IsValid() {
+		return page.Redirect(w, r, whatIfPath)
 	}
-	p.desk.leave(session.From(r).Person.String(), tasksOf(a.questions()))
-	p.sessions.Say(w, r, "Stopped. Nothing was kept of it.")
-	to := a.address() + "&" + fieldRest + "=1"
-	if page.Part(r) {
+	p.queue.leaveJob(session.MustUser(r).Person.String(), questionTasks(a.listQuestions()))
+	p.sessions.SetFlash(w, r, "Stopped. Nothing was kept of it.")
+	to := a.pageAddress() + "&" + fieldRest + "=1"
+	if page.IsPartial(r) {
 		w.Header().Set("HX-Redirect", to)
 		w.WriteHeader(http.StatusNoContent)
 		return nil
 	}
-	return page.See(w, r, to)
+	return page.Redirect(w, r, to)
 }

@@ -17,17 +17,17 @@ import (
 	"breakwright/web/sheet"
 )
 
-// answer is the page's first line.
-func (v view) answer() string {
+// answerWords is the page's first line.
+func (v whatIfView) answerWords() string {
 	switch {
-	case !v.Form.OK():
+	case !v.Form.IsValid():
 		return "Not computed: something in the setting cannot be."
 	case v.Busy:
 		return "Not computed yet: too many questions wait."
 	case v.Progress != nil:
 		return "Being computed."
-	case v.Seen != nil:
-		return v.Seen.Answer
+	case v.Results != nil:
+		return v.Results.Answer
 	}
 	return "Try a setting before a student does."
 }
@@ -39,19 +39,19 @@ func waitingWords(before int) string {
 	return fmt.Sprintf("%d questions are before this one.", before)
 }
 
-func (v view) table() picture.TableView {
-	q := v.Ask.Now
+func (v whatIfView) tableView() picture.TableView {
+	q := v.Query.Now
 	t := picture.SetupTable("look-table", q.Setup, q.Kind)
 	t.Window = &q.Window
-	if was := v.Ask.Was; was != nil && was.Kind == q.Kind && was.Setup.Cue != q.Setup.Cue {
+	if was := v.Query.Was; was != nil && was.Kind == q.Kind && was.Setup.Cue != q.Setup.Cue {
 		t.Before = &picture.CueBall{Place: was.Setup.Cue}
 	}
 	return t
 }
 
-// scale says to the script where the cue ball may go.
-func (v view) scale() templ.Attributes {
-	q := v.Ask.Now
+// scaleAttributes says to the script where the cue ball may go.
+func (v whatIfView) scaleAttributes() templ.Attributes {
+	q := v.Query.Now
 	return templ.Attributes{
 		"data-units-per-inch": strconv.Itoa(picture.UnitsPerInch), "data-side": string(q.Setup.Side),
 		"data-head-string": q.Kind.HeadString().String(), "data-outermost": drill.OutermostCue(q.Kind).String(),
@@ -62,24 +62,24 @@ func (v view) scale() templ.Attributes {
 // hiddenField is a field that no input shows.
 type hiddenField struct{ Name, Value string }
 
-// hidden are all fields of what is asked, for a button that stands alone.
-func (v view) hidden() []hiddenField { return sorted(v.Ask.values()) }
+// hiddenFields are all fields of what is asked, for a button that stands alone.
+func (v whatIfView) hiddenFields() []hiddenField { return sortedFields(v.Query.queryValues()) }
 
-// carried are the fields of the form that no input shows.
-func (v view) carried() []hiddenField {
-	shownAs := fill(v.Ask.Now)
+// carriedFields are the fields of the form that no input shows.
+func (v whatIfView) carriedFields() []hiddenField {
+	shownAs := questionValues(v.Query.Now)
 	all := url.Values{}
 	for name, from := range map[string]string{fieldWindow: fieldWindow, shownGame: fieldGame, shownSide: fieldSide, shownFeet: fieldFeet} {
 		all.Set(name, shownAs.Get(from))
 	}
-	if v.Ask.Was != nil {
-		all.Set(fieldWas, v.Ask.values().Get(fieldWas))
+	if v.Query.Was != nil {
+		all.Set(fieldWas, v.Query.queryValues().Get(fieldWas))
 	}
-	return sorted(all)
+	return sortedFields(all)
 }
 
-// sorted lists fields by name, so that a page is the same twice.
-func sorted(values url.Values) []hiddenField {
+// sortedFields lists fields by name, so that a page is the same twice.
+func sortedFields(values url.Values) []hiddenField {
 	var all []hiddenField
 	for _, name := range slices.Sorted(maps.Keys(values)) {
 		all = append(all, hiddenField{name, values.Get(name)})
@@ -87,53 +87,53 @@ func sorted(values url.Values) []hiddenField {
 	return all
 }
 
-// wrongIn says whether a fold must be open, since a sentence is in it.
-func (v view) wrongIn(names ...string) bool {
-	return slices.ContainsFunc(names, func(name string) bool { return v.Form.Error(name) != "" })
+// hasErrorIn says whether a fold must be open, since a sentence is in it.
+func (v whatIfView) hasErrorIn(names ...string) bool {
+	return slices.ContainsFunc(names, func(name string) bool { return v.Form.ErrorFor(name) != "" })
 }
 
 // handsWords, rackWords and tableWords say what is in a fold.
-func (v view) handsWords() string {
-	return wordsOf(hands(), v.Form.Text(fieldHands)) + ", rack " + wordsOf(rackings(), v.Form.Text(fieldRack))
+func (v whatIfView) handsWords() string {
+	return levelWords(handLevels(), v.Form.Text(fieldHands)) + ", rack " + levelWords(rackLevels(), v.Form.Text(fieldRack))
 }
 
 // scatterWords says table and hands in numbers.
-func (v view) scatterWords() string {
-	q, s := v.Ask.Now, v.Ask.Now.Scatter
+func (v whatIfView) scatterWords() string {
+	q, s := v.Query.Now, v.Query.Now.Scatter
 	return fmt.Sprintf("%s. Hands: the aim varies by %s degrees, the speed by %s mph, the tip by %s of the radius, the place by %s inches; gaps in the rack %s inches.",
-		q.Kind, number(s.Aim), number(s.Speed), number(s.Tip), number(s.Place), number(s.Gap))
+		q.Kind, formatNumber(s.Aim), formatNumber(s.Speed), formatNumber(s.Tip), formatNumber(s.Place), formatNumber(s.Gap))
 }
 
-func wordsOf(levels []level, name string) string {
+func levelWords(levels []scatterLevel, name string) string {
 	for _, l := range levels {
 		if l.Name == name {
-			return lower(l.Words)
+			return lowerFirst(l.Words)
 		}
 	}
 	return "own numbers"
 }
 
-func lower(s string) string { return string(s[0]|0x20) + s[1:] }
+func lowerFirst(s string) string { return string(s[0]|0x20) + s[1:] }
 
-func (v view) rackWords() string {
-	s := v.Ask.Now.Setup
+func (v whatIfView) rackWords() string {
+	s := v.Query.Now.Setup
 	return s.Game.Words() + ", the " + s.WingBall().String() + " at the wing"
 }
 
-func (v view) tableWords() string {
-	k := v.Ask.Now.Kind
+func (v whatIfView) tableWords() string {
+	k := v.Query.Now.Kind
 	return fmt.Sprintf("%d-foot, corners %s inches", k.Feet, k.CornerMouth)
 }
 
-func acrossHint(v view) string {
-	return "from the long string, 0 to " + drill.OutermostCue(v.Ask.Now.Kind).String()
+func acrossHint(v whatIfView) string {
+	return "from the long string, 0 to " + drill.OutermostCue(v.Query.Now.Kind).String()
 }
 
 // typedFields lists the fields beside which a sentence may have to stand.
 func typedFields() []string {
 	return []string{
-		fieldAcross, fieldBehind, fieldTouch, fieldTip, fieldSpin, fieldSpeed, fieldOrder, fieldCorner, fieldMiddle,
-		fieldAim, fieldPace, fieldHeight, fieldStand, fieldGap,
+		fieldCueAcross, fieldCueBehind, fieldContact, fieldTip, fieldSpin, fieldSpeed, fieldOrder, fieldCornerMouth, fieldSideMouth,
+		fieldScatterAim, fieldScatterSpeed, fieldScatterTip, fieldScatterPlace, fieldScatterGap,
 	}
 }
 
@@ -148,7 +148,7 @@ func feetOptions() []page.Option {
 func gameOptions() []page.Option {
 	var all []page.Option
 	for _, g := range rack.Games() {
-		all = append(all, page.Option{Value: string(g), Words: sheet.Capital(g.Words())})
+		all = append(all, page.Option{Value: string(g), Words: sheet.Capitalize(g.Words())})
 	}
 	return all
 }

@@ -27,7 +27,7 @@ import (
 // call. Tests share it: keep to databases of your own.
 func Server(t testing.TB) *cluster.Server {
 	t.Helper()
-	server, err := start()
+	server, err := startOnce()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -38,11 +38,11 @@ func Server(t testing.TB) *cluster.Server {
 // (which may be nil, and panics when it fails), runs the tests, stops the
 // server, removes its folder and exits.
 func Main(m *testing.M, prepare func(*cluster.Server)) {
-	os.Exit(run(m, prepare))
+	os.Exit(runTests(m, prepare))
 }
 
-func run(m *testing.M, prepare func(*cluster.Server)) int {
-	server, err := start()
+func runTests(m *testing.M, prepare func(*cluster.Server)) int {
+	server, err := startOnce()
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
 		return 1
@@ -55,9 +55,9 @@ func run(m *testing.M, prepare func(*cluster.Server)) int {
 	return m.Run()
 }
 
-var start = sync.OnceValues(func() (*cluster.Server, error) {
-	base := roomiest()
-	sweep(base, time.Now())
+var startOnce = sync.OnceValues(func() (*cluster.Server, error) {
+	base := chooseBaseFolder()
+	removeLeftovers(base, time.Now())
 	dir, err := os.MkdirTemp(base, prefix)
 	if err != nil {
 		return nil, err
@@ -67,30 +67,30 @@ var start = sync.OnceValues(func() (*cluster.Server, error) {
 
 const prefix = "breakwright-test-"
 
-// roomNeeded is what the largest test binary's databases take, with a margin:
+// bytesNeeded is what the largest test binary's databases take, with a margin:
 // bytes.
-const roomNeeded = 1 << 30
+const bytesNeeded = 1 << 30
 
-// roomiest is the memory file system when it has room, which a container's
+// chooseBaseFolder is the memory file system when it has room, which a container's
 // often has not, else the folder for temporary files.
-func roomiest() string {
-	if room("/dev/shm") >= roomNeeded {
+func chooseBaseFolder() string {
+	if freeBytes("/dev/shm") >= bytesNeeded {
 		return "/dev/shm"
 	}
 	return os.TempDir()
 }
 
-// sweep removes folders that earlier runs left because they were killed. One
+// removeLeftovers removes folders that earlier runs left because they were killed. One
 // whose lock is held is in use; one younger than a minute may be just about to
 // take its lock.
-func sweep(base string, now time.Time) {
+func removeLeftovers(base string, now time.Time) {
 	left, _ := filepath.Glob(filepath.Join(base, prefix+"*")) // our pattern is well formed
 	for _, dir := range left {
 		info, err := os.Stat(dir)
 		if err != nil || now.Sub(info.ModTime()) < time.Minute {
 			continue
 		}
-		if !cluster.InUse(dir) {
+		if !cluster.IsInUse(dir) {
 			os.RemoveAll(dir) // another user's stays, and that is as well
 		}
 	}

@@ -55,11 +55,11 @@ func TestSweep_RemovesOnlyWhatNobodyUses(t *testing.T) {
 		t.Fatal(err)
 	}
 
-	sweep(base, time.Now())
+	removeLeftovers(base, time.Now())
 	if _, err := os.Stat(left); err != nil {
 		t.Error("a folder younger than a minute was swept: its owner may be about to lock it")
 	}
-	sweep(base, time.Now().Add(2*time.Minute))
+	removeLeftovers(base, time.Now().Add(2*time.Minute))
 	if _, err := os.Stat(left); !os.IsNotExist(err) {
 		t.Error("an old folder that nobody uses was not swept")
 	}

@@ -4,9 +4,9 @@ package clustertest
 
 import "syscall"
 
-// room is how many bytes an ordinary user may still write in a folder; 0 when
+// freeBytes is how many bytes an ordinary user may still write in a folder; 0 when
 // there is no such folder.
-func room(dir string) uint64 {
+func freeBytes(dir string) uint64 {
 	var stat syscall.Statfs_t
 	if syscall.Statfs(dir, &stat) != nil {
 		return 0

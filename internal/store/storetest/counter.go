@@ -10,8 +10,8 @@ import (
 // Counter counts the queries of a store that was opened with it as its tracer.
 type Counter struct{ n atomic.Int64 }
 
-// During says how many queries were sent while something was done.
-func (c *Counter) During(do func()) int64 {
+// CountDuring says how many queries were sent while something was done.
+func (c *Counter) CountDuring(do func()) int64 {
 	before := c.n.Load()
 	do()
 	return c.n.Load() - before

@@ -17,27 +17,27 @@ import (
 	"breakwright/internal/table"
 )
 
-// History is a class that has broken for a long time: so many students of the
+// SimulatedHistory is a class that has broken for a long time: so many students of the
 // scene's class, each with so many closed sets up to Until, one every seventeen
 // hours: a thousand sets are two years. The same seed gives the same breaks.
-type History struct {
+type SimulatedHistory struct {
 	Students, Sets int
 	Seed           uint64
 	Until          time.Time
 }
 
 // Breaks is how many breaks the history has.
-func (h History) Breaks() int { return h.Students * h.Sets * drill.UsualBreaks }
+func (h SimulatedHistory) Breaks() int { return h.Students * h.Sets * drill.UsualBreaks }
 
-// between two sets: the same for a short and a long history, so that only its
+// timeBetweenSets two sets: the same for a short and a long history, so that only its
 // length differs.
-const between = 730 * 24 * time.Hour / 1000
+const timeBetweenSets = 730 * 24 * time.Hour / 1000
 
-// Fill writes the history into the owner's database past the store, by COPY, so
+// FillDatabase writes the history into the owner's database past the store, by COPY, so
 // that millions of breaks take a minute. What is written is as the store would
 // have it: counts, stints, advice and decided prescriptions too. It gives the
 // students.
-func (h History) Fill(t testing.TB, ownerDSN string, sc Scene) []store.Person {
+func (h SimulatedHistory) FillDatabase(t testing.TB, ownerDSN string, sc Scene) []store.Person {
 	t.Helper()
 	names := make([]store.NewStudent, h.Students)
 	for i := range names {
@@ -54,12 +54,12 @@ func (h History) Fill(t testing.TB, ownerDSN string, sc Scene) []store.Person {
 		t.Fatal(err)
 	}
 	defer owner.Close(ctx)
-	w := &writer{History: h, scene: sc, rng: rand.New(rand.NewPCG(h.Seed, 1)), rows: map[string][][]any{}}
-	w.setups()
+	w := &historyWriter{SimulatedHistory: h, scene: sc, rng: rand.New(rand.NewPCG(h.Seed, 1)), rows: map[string][][]any{}}
+	w.makeSetups()
 	for i, student := range students {
-		w.student(student)
+		w.writeStudent(student)
 		if i%10 == 9 || i+1 == len(students) {
-			w.flush(ctx, t, owner)
+			w.copyRows(ctx, t, owner)
 		}
 	}
 	if _, err := owner.Exec(ctx, "analyze"); err != nil {
@@ -68,18 +68,18 @@ func (h History) Fill(t testing.TB, ownerDSN string, sc Scene) []store.Person {
 	return students
 }
 
-// writer makes rows and keeps them until they are flushed.
-type writer struct {
-	History
+// historyWriter makes rows and keeps them until they are flushed.
+type historyWriter struct {
+	SimulatedHistory
 	scene Scene
 	rng   *rand.Rand
 	rows  map[string][][]any
-	setup map[drill.Setup]uuid.UUID
+	setupIDs map[drill.Setup]uuid.UUID
 }
 
-// columns are what is copied, table by table, in an order that keeps the foreign
+// tableColumns are what is copied, table by table, in an order that keeps the foreign
 // keys.
-var columns = []struct {
+var tableColumns = []struct {
 	table string
 	names []string
 }{
@@ -101,13 +101,13 @@ func tallyValues(n store.Tally) []any {
 		n.ScratchHead, n.ScratchSide, n.ScratchFoot, n.CueOff, n.Dry, n.BallsOff, n.Weak, n.WeakKnown}
 }
 
-func (w *writer) add(table string, values ...any) {
+func (w *historyWriter) addRow(table string, values ...any) {
 	w.rows[table] = append(w.rows[table], append([]any{w.scene.Coach.Club.UUID}, values...))
 }
 
-func (w *writer) flush(ctx context.Context, t testing.TB, owner *pgx.Conn) {
+func (w *historyWriter) copyRows(ctx context.Context, t testing.TB, owner *pgx.Conn) {
 	t.Helper()
-	for _, c := range columns {
+	for _, c := range tableColumns {
 		if _, err := owner.CopyFrom(ctx, pgx.Identifier{c.table}, c.names, pgx.CopyFromRows(w.rows[c.table])); err != nil {
 			t.Fatalf("copy %s: %v", c.table, err)
 		}
@@ -115,7 +115,7 @@ func (w *writer) flush(ctx context.Context, t testing.TB, owner *pgx.Conn) {
 	}
 }
 
-func (w *writer) id() uuid.UUID {
+func (w *historyWriter) newRowID() uuid.UUID {
 	var id uuid.UUID
 	for i := range id {
 		id[i] = byte(w.rng.Uint32())
@@ -123,32 +123,32 @@ func (w *writer) id() uuid.UUID {
 	return id
 }
 
-// places are how far out from the long string the students try.
-var places = []table.Inches{10, 12, 14, 15, 16, 17, 19, 20, 21, 22}
+// cuePlaces are how far out from the long string the students try.
+var cuePlaces = []table.Inches{10, 12, 14, 15, 16, 17, 19, 20, 21, 22}
 
-// setups makes the setups they break under: the scene's with the cue ball at
+// makeSetups makes the setups they break under: the scene's with the cue ball at
 // other places, from both sides. The speed tells them from those the store made.
-func (w *writer) setups() {
-	w.setup = map[drill.Setup]uuid.UUID{}
+func (w *historyWriter) makeSetups() {
+	w.setupIDs = map[drill.Setup]uuid.UUID{}
 	for _, side := range []table.Side{table.Left, table.Right} {
-		for _, out := range places {
-			s := w.at(side, out)
-			id := w.id()
-			w.setup[s] = id
-			w.add("setup", id, string(s.Game), string(s.Spot), s.Order.String(), string(s.Side), string(s.Wing),
+		for _, out := range cuePlaces {
+			s := w.setupAt(side, out)
+			id := w.newRowID()
+			w.setupIDs[s] = id
+			w.addRow("setup", id, string(s.Game), string(s.Spot), s.Order.String(), string(s.Side), string(s.Wing),
 				float64(s.Cue.X), float64(s.Cue.Y), float64(s.Contact), float64(s.Tip), float64(s.Spin), float64(s.Speed))
 		}
 	}
 }
 
-func (w *writer) at(side table.Side, out table.Inches) drill.Setup {
+func (w *historyWriter) setupAt(side table.Side, out table.Inches) drill.Setup {
 	s := w.scene.Drill.Setup.For(side)
 	s.Cue.X, s.Speed = side.Sign()*out, 17
 	return s.Rounded()
 }
 
-// judged is the real adviser's word on a student's latest sets.
-func judged(sets []drill.Set, window table.Window) (verdict string, text []byte) {
+// judgeSets is the real adviser's word on a student's latest sets.
+func judgeSets(sets []drill.Set, window table.Window) (verdict string, text []byte) {
 	a := advice.Judge(sets, advice.Brief{Window: window})
 	text, err := json.Marshal(a)
 	if err != nil {

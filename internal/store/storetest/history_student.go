@@ -13,9 +13,9 @@ import (
 	"breakwright/internal/table"
 )
 
-// breaker is one student of a history: the nearer the cue ball is to their best
+// simulatedStudent is one student of a history: the nearer the cue ball is to their best
 // place, the more often the wing ball drops.
-type breaker struct {
+type simulatedStudent struct {
 	person store.Person
 	side   table.Side
 	best   table.Inches
@@ -23,13 +23,13 @@ type breaker struct {
 	window table.Window
 
 	sets   []drill.Set // the latest, for the adviser
-	stint  stintSoFar
-	sofar  [2]int // sets and breaks before the stint
+	stint  openStint
+	totalsBefore  [2]int // sets and breaks before the stint
 	stints int
 }
 
-// stintSoFar is a stint that is not written yet.
-type stintSoFar struct {
+// openStint is a stint that is not written yet.
+type openStint struct {
 	id, last    uuid.UUID
 	setup       drill.Setup
 	first, then time.Time
@@ -38,53 +38,53 @@ type stintSoFar struct {
 	tallies     [][]any // of its sets, written after it
 }
 
-// student writes one student's sets.
-func (w *writer) student(person store.Person) {
-	b := &breaker{person: person, side: person.Side, best: table.Inches(11 + 10*w.rng.Float64()), talent: 0.3 + 0.35*w.rng.Float64()}
+// writeStudent writes one student's sets.
+func (w *historyWriter) writeStudent(person store.Person) {
+	b := &simulatedStudent{person: person, side: person.Side, best: table.Inches(11 + 10*w.rng.Float64()), talent: 0.3 + 0.35*w.rng.Float64()}
 	b.window = w.scene.Drill.Drill.For(b.side).Window
-	out, left := places[w.rng.IntN(len(places))], 0
+	out, left := cuePlaces[w.rng.IntN(len(cuePlaces))], 0
 	for n := range w.Sets {
 		if left == 0 {
 			if n > 0 {
 				next := out
 				for next == out {
-					next = places[w.rng.IntN(len(places))]
+					next = cuePlaces[w.rng.IntN(len(cuePlaces))]
 				}
 				w.endStint(b, false)
-				w.change(b, out, next)
+				w.beginNextStint(b, out, next)
 				out = next
 			}
 			left = 1 + w.rng.IntN(6)
 		}
 		left--
-		w.set(b, n, out)
+		w.writeSet(b, n, out)
 	}
 	w.endStint(b, true)
-	verdict, text := judged(b.sets, b.window)
-	w.adviceOf(b, b.stint.last, b.stint.then, verdict, text)
+	verdict, text := judgeSets(b.sets, b.window)
+	w.writeAdvice(b, b.stint.last, b.stint.then, verdict, text)
 }
 
-// assigned is how many of the latest sets are of the assignment that is open: an
+// assignmentShare is how many of the latest sets are of the assignment that is open: an
 // assignment is over in a few weeks.
-const assigned = 5
+const assignmentShare = 5
 
-func (w *writer) startedAt(n int) time.Time {
-	return w.Until.Add(-between * time.Duration(w.Sets-n)).UTC().Truncate(time.Second)
+func (w *historyWriter) startTime(n int) time.Time {
+	return w.Until.Add(-timeBetweenSets * time.Duration(w.Sets-n)).UTC().Truncate(time.Second)
 }
 
-func (w *writer) set(b *breaker, n int, out table.Inches) {
-	id, started, setup := w.id(), w.startedAt(n), w.at(b.side, out)
+func (w *historyWriter) writeSet(b *simulatedStudent, n int, out table.Inches) {
+	id, started, setup := w.newRowID(), w.startTime(n), w.setupAt(b.side, out)
 	student := b.person.ID.UUID
 	var assignment *uuid.UUID
-	if n >= w.Sets-assigned {
+	if n >= w.Sets-assignmentShare {
 		assignment = &w.scene.Assignment.UUID
 	}
-	w.add("break_set", id, student, assignment, w.scene.Drill.ID.UUID, w.scene.Table.ID.UUID, w.setup[setup],
+	w.addRow("break_set", id, student, assignment, w.scene.Drill.ID.UUID, w.scene.Table.ID.UUID, w.setupIDs[setup],
 		fmt.Sprintf("%s (%d)", started.Format("2006-01-02 15:04"), n), drill.UsualBreaks, started, started.Add(24*time.Minute), drill.UsualBreaks)
 	seen := drill.Set{Student: b.person.Name, Name: fmt.Sprint(n), Table: w.scene.Table.Label(), Kind: w.scene.Table.Kind, Setup: setup}
 	var tally store.Tally
 	for i := range drill.UsualBreaks {
-		broken := w.breakOf(b, i+1, setup, started)
+		broken := w.makeBreak(b, i+1, setup, started)
 		tally = tally.Plus(store.TallyOf(broken, setup, b.window))
 		seen.Breaks = append(seen.Breaks, broken)
 		w.writeBreak(id, student, broken)
@@ -95,7 +95,7 @@ func (w *writer) set(b *breaker, n int, out table.Inches) {
 	if b.stint.sets == 0 {
 		b.stint.id, b.stint.first, b.stint.setup = id, started, setup
 	} else {
-		w.adviceOf(b, b.stint.last, b.stint.then, "more", []byte(`{"verdict":"more","findings":[]}`))
+		w.writeAdvice(b, b.stint.last, b.stint.then, "more", []byte(`{"verdict":"more","findings":[]}`))
 	}
 	b.stint.last, b.stint.then = id, started
 	b.stint.sets++
@@ -104,40 +104,40 @@ func (w *writer) set(b *breaker, n int, out table.Inches) {
 		float64(b.window.Left), float64(b.window.Right), float64(b.window.Head), float64(b.window.Foot)}, tallyValues(tally)...))
 	if n%25 == 24 {
 		read := started.Add(time.Hour)
-		w.add("message", w.id(), id, student, student, "Should I stand further out?", started.Add(30*time.Minute), &read)
+		w.addRow("message", w.newRowID(), id, student, student, "Should I stand further out?", started.Add(30*time.Minute), &read)
 	}
 }
 
 // endStint writes the stint and the counts of its sets.
-func (w *writer) endStint(b *breaker, latest bool) {
+func (w *historyWriter) endStint(b *simulatedStudent, latest bool) {
 	x := b.stint
-	w.add("stint", append([]any{x.id, b.person.ID.UUID, w.scene.Table.ID.UUID, w.setup[x.setup], x.last, x.first, x.then, latest,
-		b.sofar[0], b.sofar[1], x.sets}, tallyValues(x.tally)...)...)
+	w.addRow("stint", append([]any{x.id, b.person.ID.UUID, w.scene.Table.ID.UUID, w.setupIDs[x.setup], x.last, x.first, x.then, latest,
+		b.totalsBefore[0], b.totalsBefore[1], x.sets}, tallyValues(x.tally)...)...)
 	for _, row := range x.tallies {
-		w.add("set_tally", row...)
+		w.addRow("set_tally", row...)
 	}
 	b.stints++
 }
 
-// change writes what led from one stint to the next, and begins that.
-func (w *writer) change(b *breaker, from, to table.Inches) {
+// beginNextStint writes what led from one stint to the next, and begins that.
+func (w *historyWriter) beginNextStint(b *simulatedStudent, from, to table.Inches) {
 	x := b.stint
-	w.adviceOf(b, x.last, x.then, "change", []byte(`{"verdict":"change","findings":[{"rule":"wing-miss-balance","count":6,"of":8,"fired":true,"says":"Six of eight misses met the side rail first."}]}`))
+	w.writeAdvice(b, x.last, x.then, "change", []byte(`{"verdict":"change","findings":[{"rule":"wing-miss-balance","count":6,"of":8,"fired":true,"says":"Six of eight misses met the side rail first."}]}`))
 	states := []string{"helped", "no difference", "hurt"}
 	decided := x.then.Add(2 * time.Hour)
-	w.add("prescription", w.id(), x.last, b.person.ID.UUID, "wing-miss-balance", "place", (b.side.Sign() * from).String(), (b.side.Sign() * to).String(),
-		"in", "Six of eight misses met the side rail first.", w.setup[w.at(b.side, from)], w.setup[w.at(b.side, to)],
+	w.addRow("prescription", w.newRowID(), x.last, b.person.ID.UUID, "wing-miss-balance", "place", (b.side.Sign() * from).String(), (b.side.Sign() * to).String(),
+		"in", "Six of eight misses met the side rail first.", w.setupIDs[w.setupAt(b.side, from)], w.setupIDs[w.setupAt(b.side, to)],
 		states[w.rng.IntN(3)], "approved", w.scene.Coach.Person.UUID, decided, x.then.Add(time.Hour))
-	b.sofar[0], b.sofar[1] = b.sofar[0]+x.sets, b.sofar[1]+x.tally.Breaks
-	b.stint = stintSoFar{}
+	b.totalsBefore[0], b.totalsBefore[1] = b.totalsBefore[0]+x.sets, b.totalsBefore[1]+x.tally.Breaks
+	b.stint = openStint{}
 }
 
-func (w *writer) adviceOf(b *breaker, set uuid.UUID, at time.Time, verdict string, text []byte) {
-	w.add("advice", set, b.person.ID.UUID, verdict, text, "1", at.Add(25*time.Minute))
+func (w *historyWriter) writeAdvice(b *simulatedStudent, set uuid.UUID, at time.Time, verdict string, text []byte) {
+	w.addRow("advice", set, b.person.ID.UUID, verdict, text, "1", at.Add(25*time.Minute))
 }
 
-// breakOf makes a break.
-func (w *writer) breakOf(b *breaker, number int, s drill.Setup, started time.Time) drill.Break {
+// makeBreak makes a break.
+func (w *historyWriter) makeBreak(b *simulatedStudent, number int, s drill.Setup, started time.Time) drill.Break {
 	d := float64(s.Cue.X*b.side.Sign() - b.best)
 	chance := b.talent * math.Exp(-d*d/18)
 	broken := drill.Break{
@@ -171,7 +171,7 @@ func (w *writer) breakOf(b *breaker, number int, s drill.Setup, started time.Tim
 }
 
 // writeBreak writes a break as the store does.
-func (w *writer) writeBreak(set, student uuid.UUID, b drill.Break) {
+func (w *historyWriter) writeBreak(set, student uuid.UUID, b drill.Break) {
 	balls := []map[string]any{}
 	for _, p := range b.Pocketed {
 		balls = append(balls, map[string]any{"ball": p.Ball, "fate": "pocketed", "pocket": p.Pocket})
@@ -184,5 +184,5 @@ func (w *writer) writeBreak(set, student uuid.UUID, b drill.Break) {
 	if b.Cue.How == drill.Stopped {
 		x, y = new(float64(b.Cue.Place.X)), new(float64(b.Cue.Place.Y))
 	}
-	w.add("break", w.id(), set, student, b.Number, b.At, string(b.Cue.How), x, y, string(b.Cue.Scratch), string(b.WingMiss), b.Rails, text, 1)
+	w.addRow("break", w.newRowID(), set, student, b.Number, b.At, string(b.Cue.How), x, y, string(b.Cue.Scratch), string(b.WingMiss), b.Rails, text, 1)
 }

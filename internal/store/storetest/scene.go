@@ -23,7 +23,7 @@ const Passphrase = "chalk and patience"
 // drill from the left, assigned to the class.
 type Scene struct {
 	Store      *store.Store
-	Coach      store.Viewer
+	Coach      store.Actor
 	Login      string
 	Class      store.ClassID
 	Students   []store.Person
@@ -50,12 +50,12 @@ func AddScene(t testing.TB, s *store.Store) Scene {
 	}))(t)
 	scene.Table = must(s.SaveTable(ctx, scene.Coach, store.Table{Name: "North 2", Kind: table.NineFoot()}))(t)
 	scene.Drill = must(s.SaveDrill(ctx, scene.Coach, store.DrillID{}, StandardDrill()))(t)
-	scene.Assignment = must(s.Assign(ctx, scene.Coach, store.Assignment{Drill: scene.Drill.ID, Class: scene.Class}))(t)
+	scene.Assignment = must(s.AssignDrill(ctx, scene.Coach, store.Assignment{Drill: scene.Drill.ID, Class: scene.Class}))(t)
 	return scene
 }
 
 // NewClub makes a club with a coach, whose login nobody else has.
-func NewClub(t testing.TB, s *store.Store) (coach store.Viewer, login string) {
+func NewClub(t testing.TB, s *store.Store) (coach store.Actor, login string) {
 	t.Helper()
 	_, link := account.NewToken()
 	if err := s.SetFirstRun(t.Context(), link); err != nil {
@@ -69,11 +69,11 @@ func NewClub(t testing.TB, s *store.Store) (coach store.Viewer, login string) {
 }
 
 var secretHash = sync.OnceValues(func() (string, error) {
-	keeper, err := account.NewKeeper(account.TestCost(), 1)
+	keeper, err := account.NewHasher(account.TestCost(), 1)
 	if err != nil {
 		return "", err
 	}
-	return keeper.Hash(context.Background(), Passphrase)
+	return keeper.HashSecret(context.Background(), Passphrase)
 })
 
 // StandardDrill is ten standard breaks from the left on a 9-foot table.
@@ -86,20 +86,20 @@ func StandardDrill() drill.Drill {
 	}
 }
 
-// Student is the viewer that the i-th student is.
-func (s Scene) Student(i int) store.Viewer {
-	return store.Viewer{Club: s.Coach.Club, Person: s.Students[i].ID, Role: store.Student}
+// StudentActor is the viewer that the i-th student is.
+func (s Scene) StudentActor(i int) store.Actor {
+	return store.Actor{Club: s.Coach.Club, Person: s.Students[i].ID, Role: store.Student}
 }
 
 // StartSet starts a set of the scene's assignment.
-func (s Scene) StartSet(t testing.TB, student store.Viewer) store.Set {
+func (s Scene) StartSet(t testing.TB, student store.Actor) store.Set {
 	t.Helper()
-	return must(s.Store.StartSet(t.Context(), student, store.Start{Assignment: s.Assignment, Table: s.Table.ID}))(t)
+	return must(s.Store.StartSet(t.Context(), student, store.NewSet{Assignment: s.Assignment, Table: s.Table.ID}))(t)
 }
 
-// Record starts a set and records n breaks, not closing it. They are those of
+// RecordBreaks starts a set and records n breaks, not closing it. They are those of
 // NewBreak.
-func (s Scene) Record(t testing.TB, student store.Viewer, n int) store.SetID {
+func (s Scene) RecordBreaks(t testing.TB, student store.Actor, n int) store.SetID {
 	t.Helper()
 	set := s.StartSet(t, student)
 	for i := range n {
@@ -127,20 +127,20 @@ func NewBreak(number int) store.Break {
 	return store.Break{ID: store.NewID[store.BreakID](), Revision: 1, Break: b}
 }
 
-// Close closes a set with advice that proposes to move the cue ball to x, or
+// CloseSet closes a set with advice that proposes to move the cue ball to x, or
 // nothing when x is where it is.
-func (s Scene) Close(t testing.TB, who store.Viewer, set store.SetID, x table.Inches) {
+func (s Scene) CloseSet(t testing.TB, who store.Actor, set store.SetID, x table.Inches) {
 	t.Helper()
-	if err := s.Store.CloseSet(t.Context(), who, set, MoveTo(x)); err != nil {
+	if err := s.Store.CloseSet(t.Context(), who, set, ProposeMove(x)); err != nil {
 		t.Fatal(err)
 	}
 }
 
-// MoveTo is a judge who proposes to move the cue ball to x.
-func MoveTo(x table.Inches) store.Judge {
-	return func(c store.Case) (store.Closing, error) {
+// ProposeMove is a judge who proposes to move the cue ball to x.
+func ProposeMove(x table.Inches) store.Judge {
+	return func(c store.Case) (store.Judgement, error) {
 		setup := c.Sets[len(c.Sets)-1].Setup
-		closing := store.Closing{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1"}
+		closing := store.Judgement{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1"}
 		if setup.Cue.X == x {
 			return closing, nil
 		}

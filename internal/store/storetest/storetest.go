@@ -29,7 +29,7 @@ func Main(m *testing.M) { clustertest.Main(m, nil) }
 // is closed when the test ends.
 func New(t testing.TB, options ...store.Option) *store.Store {
 	t.Helper()
-	return Open(t, Database(t), options...)
+	return Open(t, NewDatabase(t), options...)
 }
 
 // Open gives a store over the owner's database, as the app role.
@@ -47,20 +47,20 @@ func Open(t testing.TB, ownerDSN string, options ...store.Option) *store.Store {
 	return s
 }
 
-// Database makes a migrated database of the test's own and gives its owner's
+// NewDatabase makes a migrated database of the test's own and gives its owner's
 // address.
-func Database(t testing.TB) (ownerDSN string) {
+func NewDatabase(t testing.TB) (ownerDSN string) {
 	t.Helper()
-	if err := migrated(t); err != nil {
+	if err := ensureTemplate(t); err != nil {
 		t.Fatal(err)
 	}
-	return create(t, " template "+template+" strategy file_copy")
+	return createDatabase(t, " template "+template+" strategy file_copy")
 }
 
-// EmptyDatabase makes a database in which nothing was migrated.
-func EmptyDatabase(t testing.TB) (ownerDSN string) {
+// NewEmptyDatabase makes a database in which nothing was migrated.
+func NewEmptyDatabase(t testing.TB) (ownerDSN string) {
 	t.Helper()
-	return create(t, "")
+	return createDatabase(t, "")
 }
 
 const (
@@ -68,50 +68,50 @@ const (
 	template  = "breakwright_template"
 )
 
-var making struct {
+var templateLock struct {
 	sync.Mutex // PostgreSQL copies one template at a time anyway
 	databases  int
 	migrated   bool
 	failed     error
 }
 
-func create(t testing.TB, like string) string {
+func createDatabase(t testing.TB, like string) string {
 	t.Helper()
 	server := clustertest.Server(t)
-	making.Lock()
-	defer making.Unlock()
-	making.databases++
-	name := fmt.Sprintf("test_%d", making.databases)
-	if err := run(server, "create database "+name+like); err != nil {
+	templateLock.Lock()
+	defer templateLock.Unlock()
+	templateLock.databases++
+	name := fmt.Sprintf("test_%d", templateLock.databases)
+	if err := runStatement(server, "create database "+name+like); err != nil {
 		t.Fatal(err)
 	}
 	return server.DSN(superuser, name)
 }
 
-// migrated makes the template, once.
-func migrated(t testing.TB) error {
+// ensureTemplate makes the template, once.
+func ensureTemplate(t testing.TB) error {
 	t.Helper()
 	server := clustertest.Server(t)
-	making.Lock()
-	defer making.Unlock()
-	if !making.migrated {
-		making.failed = makeTemplate(server)
-		making.migrated = true
+	templateLock.Lock()
+	defer templateLock.Unlock()
+	if !templateLock.migrated {
+		templateLock.failed = makeTemplate(server)
+		templateLock.migrated = true
 	}
-	return making.failed
+	return templateLock.failed
 }
 
 func makeTemplate(server *cluster.Server) error {
-	if err := run(server, "create database "+template); err != nil {
+	if err := runStatement(server, "create database "+template); err != nil {
 		return err
 	}
 	if _, err := store.Migrate(context.Background(), server.DSN(superuser, template), ""); err != nil {
 		return err
 	}
-	return run(server, "alter database "+template+" allow_connections false")
+	return runStatement(server, "alter database "+template+" allow_connections false")
 }
 
-func run(server *cluster.Server, statement string) error {
+func runStatement(server *cluster.Server, statement string) error {
 	ctx := context.Background()
 	connection, err := pgx.Connect(ctx, server.DSN(superuser, superuser))
 	if err != nil {

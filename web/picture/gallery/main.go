@@ -20,13 +20,13 @@ func main() {
 	if *out == "" {
 		log.Fatal("gallery: say where to write with -out DIR")
 	}
-	if err := write(*out, *css); err != nil {
+	if err := writeGallery(*out, *css); err != nil {
 		log.Fatal("gallery: ", err)
 	}
 }
 
-// write makes one page for each theme and the stand-alone pictures.
-func write(dir, css string) error {
+// writeGallery makes one page for each theme and the stand-alone pictures.
+func writeGallery(dir, css string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return fmt.Errorf("make the folder: %w", err)
 	}
@@ -37,12 +37,12 @@ func write(dir, css string) error {
 	files := map[string][]byte{"picture.css": sheet, "page.css": []byte(pageCSS)}
 	for _, theme := range []string{"light", "dark"} {
 		var page bytes.Buffer
-		if err := gallery(theme, plate.All()).Render(context.Background(), &page); err != nil {
+		if err := galleryPage(theme, plate.ListPlates()).Render(context.Background(), &page); err != nil {
 			return fmt.Errorf("draw the %s page: %w", theme, err)
 		}
 		files[theme+".html"] = page.Bytes()
 	}
-	for _, t := range plate.Tables() {
+	for _, t := range plate.ListTableViews() {
 		var alone bytes.Buffer
 		if err := picture.WriteSVG(&alone, t); err != nil {
 			return err

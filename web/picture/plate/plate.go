@@ -19,17 +19,17 @@ type Plate struct {
 	Picture templ.Component
 }
 
-// All lists every plate.
-func All() []Plate {
+// ListPlates lists every plate.
+func ListPlates() []Plate {
 	var all []Plate
-	for _, t := range Tables() {
-		all = append(all, Plate{t.ID, picture.Table(t)})
+	for _, t := range ListTableViews() {
+		all = append(all, Plate{t.ID, picture.TableFigure(t)})
 	}
-	return append(append(append(all, racks()...), charts()...), plays()...)
+	return append(append(append(all, rackPlates()...), chartPlates()...), playPlates()...)
 }
 
-// Tables are the whole tables.
-func Tables() []picture.TableView {
+// ListTableViews are the whole tables.
+func ListTableViews() []picture.TableView {
 	nine := table.NineFoot()
 	left := drill.Standard(rack.NineBall, table.Left, nine)
 	window := nine.StandardWindow()
@@ -78,42 +78,42 @@ func tenBreaks() []drill.Break {
 	return breaks
 }
 
-func racks() []Plate {
+func rackPlates() []Plate {
 	nine := rack.NineBall.Practice(table.Left)
 	editor := picture.RackView{ID: "rack-edit", Game: rack.NineBall, Order: nine, Wing: "3L", SlotNames: true,
 		Editable: true, Selected: []rack.Slot{"2L"}}
 	return []Plate{
-		{"rack", picture.Rack(picture.RackView{ID: "rack", Game: rack.NineBall, Order: nine, Wing: "3L", Target: "4R"})},
-		{"rack-edit", picture.Rack(editor)},
-		{"rack8", picture.Rack(picture.RackView{ID: "rack8", Game: rack.EightBall,
+		{"rack", picture.RackFigure(picture.RackView{ID: "rack", Game: rack.NineBall, Order: nine, Wing: "3L", Target: "4R"})},
+		{"rack-edit", picture.RackFigure(editor)},
+		{"rack8", picture.RackFigure(picture.RackView{ID: "rack8", Game: rack.EightBall,
 			Order: rack.EightBall.Practice(table.Right), Wing: rack.EightBall.Wing(table.Right), SlotNames: true})},
-		{"rack10", picture.Rack(picture.RackView{ID: "rack10", Game: rack.TenBall,
+		{"rack10", picture.RackFigure(picture.RackView{ID: "rack10", Game: rack.TenBall,
 			Order: rack.TenBall.Practice(table.Left), Wing: "4L"})},
-		{"tip", picture.Tip(picture.TipView{ID: "tip", Tip: -0.2, Spin: 0.1, Before: &picture.TipPlace{Tip: -0.1}})},
-		{"contact", picture.Contact(picture.ContactView{ID: "contact", Contact: 0.4})},
-		{"contact-full", picture.Contact(picture.ContactView{ID: "contact-full"})},
+		{"tip", picture.TipFigure(picture.TipView{ID: "tip", Tip: -0.2, Spin: 0.1, Before: &picture.TipPlace{Tip: -0.1}})},
+		{"contact", picture.ContactFigure(picture.ContactView{ID: "contact", Contact: 0.4})},
+		{"contact-full", picture.ContactFigure(picture.ContactView{ID: "contact-full"})},
 	}
 }
 
-func charts() []Plate {
+func chartPlates() []Plate {
 	wing := picture.RateView{ID: "rate", Label: "Wing ball in its corner", Made: 7, Of: 30, Low: 0.11, High: 0.4, Target: 0.5}
 	cue := picture.RateView{ID: "rate2", Label: "Cue ball in the window", Made: 19, Of: 30, Low: 0.455, High: 0.785, Target: 0.5}
 	none := picture.RateView{ID: "rate0", Label: "Shot on the lowest ball", Target: 0.4}
 	before := picture.RateView{ID: "pair-before", Label: "Before", Made: 2, Of: 10, Low: 0.05, High: 0.5, Target: 0.5}
 	after := picture.RateView{ID: "pair-after", Label: "After", Made: 11, Of: 20, Low: 0.34, High: 0.74, Target: 0.5}
 	return []Plate{
-		{"rate", picture.Rate(wing)}, {"rate2", picture.Rate(cue)}, {"rate0", picture.Rate(none)},
-		{"rate-key", picture.Key(picture.RateKey(wing))},
-		{"pair", picture.Pair(picture.PairView{ID: "pair", Title: "Wing ball in its corner", Before: before, After: after})},
-		{"spark", picture.Spark(picture.SparkView{ID: "spark", Label: "Wing ball in its corner", Target: 0.5,
+		{"rate", picture.RateFigure(wing)}, {"rate2", picture.RateFigure(cue)}, {"rate0", picture.RateFigure(none)},
+		{"rate-key", picture.Legend(picture.RateLegend(wing))},
+		{"pair", picture.PairFigure(picture.PairView{ID: "pair", Title: "Wing ball in its corner", Before: before, After: after})},
+		{"spark", picture.SparkFigure(picture.SparkView{ID: "spark", Label: "Wing ball in its corner", Target: 0.5,
 			Sets: []picture.SetRate{{Made: 2, Of: 10}, {Made: 1, Of: 10}, {Made: 3, Of: 10}, {Made: 5, Of: 10, NewSetup: true}, {Made: 6, Of: 10}, {Made: 4, Of: 10}}})},
-		{"curve", picture.Curve(curve())},
-		{"cloud", picture.Cloud(cloud())},
-		{"control", picture.Control(control())},
+		{"curve", picture.CurveFigure(curveView())},
+		{"cloud", picture.CloudFigure(cloudView())},
+		{"control", picture.ControlFigure(controlView())},
 	}
 }
 
-func cloud() picture.CloudView {
+func cloudView() picture.CloudView {
 	nine := table.NineFoot()
 	window, from := nine.StandardWindow(), table.Place{X: -18, Y: 25}
 	c := picture.CloudView{ID: "cloud", Title: "Thirty breaks", Kind: nine, Window: &window, InWindow: 12, Scratches: 3, From: &from,
@@ -125,8 +125,8 @@ func cloud() picture.CloudView {
 	return c
 }
 
-// control falls short of five in ten from the tenth set on.
-func control() picture.ControlView {
+// controlView falls short of five in ten from the tenth set on.
+func controlView() picture.ControlView {
 	c := picture.ControlView{ID: "control", Label: "Wing ball in its corner, set by set", Usual: 0.5, Limit: 6}
 	low, high := 0.0, 0.0
 	for i, made := range []int{5, 6, 4, 5, 5, 4, 6, 5, 6, 4, 3, 2, 3, 2, 4} {
@@ -140,7 +140,7 @@ func control() picture.ControlView {
 	return c
 }
 
-func curve() picture.CurveView {
+func curveView() picture.CurveView {
 	now, next := table.Inches(-15), table.Inches(-18)
 	c := picture.CurveView{ID: "curve", Label: "Wing ball in its corner", Kind: table.NineFoot(), Target: 0.5, Now: &now, Next: &next,
 		Tried: []picture.TriedPlace{{Place: -10, Made: 1, Of: 10}, {Place: -15, Made: 7, Of: 20}, {Place: -20, Made: 4, Of: 10}}}

@@ -10,8 +10,8 @@ import (
 	"breakwright/web/picture"
 )
 
-// Computed gives a break of the model on this kind of table, with paths.
-func Computed(k table.Kind) breaksim.Result {
+// ComputeBreak gives a break of the model on this kind of table, with paths.
+func ComputeBreak(k table.Kind) breaksim.Result {
 	t, err := breaksim.New(breaksim.Defaults(), k)
 	if err != nil {
 		panic(fmt.Sprintf("plate: %v", err))
@@ -24,10 +24,10 @@ func Computed(k table.Kind) breaksim.Result {
 	return r
 }
 
-// plays are pictures of computed breaks.
-func plays() []Plate {
+// playPlates are pictures of computed breaks.
+func playPlates() []Plate {
 	nine := table.NineFoot()
-	v := picture.PlayBreak("play", Computed(nine), rack.NineBall.Wing(table.Left), nine)
+	v := picture.NewPlayView("play", ComputeBreak(nine), rack.NineBall.Wing(table.Left), nine)
 	v.Title = "One break"
 	v.Stills = []float64{0, 0.25, 1, v.Seconds}
 	window := nine.StandardWindow()
@@ -38,17 +38,17 @@ func plays() []Plate {
 		r := 2.4 * math.Sqrt(float64(i))
 		cue.Places = append(cue.Places, table.Place{X: table.Inches(-2 + r*math.Cos(turn)), Y: table.Inches(36 + 1.4*r*math.Sin(turn))})
 	}
-	cue.Areas = []picture.CrowdArea{{Share: 0.9, Loops: [][]table.Place{round(17)}}, {Share: 0.5, Loops: [][]table.Place{round(12), round(-5)}}}
+	cue.Areas = []picture.CrowdArea{{Share: 0.9, Loops: [][]table.Place{loopPlaces(17)}}, {Share: 0.5, Loops: [][]table.Place{loopPlaces(12), loopPlaces(-5)}}}
 	two := cue
 	two.ID, two.Title, two.Ball, two.Window = "crowd-two", "The 2", 2, nil
 	return []Plate{
-		{"play", picture.PlaySVG(v)}, {"play-stills", picture.PlayStills(v)}, {"play-key", picture.PlayKey(v)},
-		{"crowd-cue", picture.Crowd(cue)}, {"crowd-two", picture.Crowd(two)}, {"crowd-key", picture.CrowdKey(true)},
+		{"play", picture.PlaySVG(v)}, {"play-stills", picture.PlayStills(v)}, {"play-key", picture.PlayLegend(v)},
+		{"crowd-cue", picture.CrowdFigure(cue)}, {"crowd-two", picture.CrowdFigure(two)}, {"crowd-key", picture.CrowdLegend(true)},
 	}
 }
 
-// round is a loop; a negative radius runs the other way.
-func round(radius float64) []table.Place {
+// loopPlaces is a loop; a negative radius runs the other way.
+func loopPlaces(radius float64) []table.Place {
 	var loop []table.Place
 	for i := range 40 {
 		turn := float64(i) * math.Pi / 20

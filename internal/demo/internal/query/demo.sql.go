@@ -123,6 +123,30 @@ func (q *Queries) ClearClubs(ctx context.Context) error {
 	return err
 }
 
+const findClubs = `-- name: FindClubs :one
+select (count(*) filter (where id = $1::uuid and name <> $2::text) > 0)::boolean as filled,
+    (count(*) filter (where id <> $1::uuid) > 0)::boolean as others
+from club
+`
+
+type FindClubsParams struct {
+	Demo       uuid.UUID
+	Unfinished string
+}
+
+type FindClubsRow struct {
+	Filled bool
+	Others bool
+}
+
+// Whether the demo's club is there to the end, and whether there is any other.
+func (q *Queries) FindClubs(ctx context.Context, arg FindClubsParams) (FindClubsRow, error) {
+	row := q.db.QueryRow(ctx, findClubs, arg.Demo, arg.Unfinished)
+	var i FindClubsRow
+	err := row.Scan(&i.Filled, &i.Others)
+	return i, err
+}
+
 const lockDemo = `-- name: LockDemo :exec
 select pg_advisory_lock($1::bigint)
 `
@@ -131,28 +155,4 @@ select pg_advisory_lock($1::bigint)
 func (q *Queries) LockDemo(ctx context.Context, key int64) error {
 	_, err := q.db.Exec(ctx, lockDemo, key)
 	return err
-}
-
-const lookForClubs = `-- name: LookForClubs :one
-select (count(*) filter (where id = $1::uuid and name <> $2::text) > 0)::boolean as filled,
-    (count(*) filter (where id <> $1::uuid) > 0)::boolean as others
-from club
-`
-
-type LookForClubsParams struct {
-	Demo       uuid.UUID
-	Unfinished string
-}
-
-type LookForClubsRow struct {
-	Filled bool
-	Others bool
-}
-
-// Whether the demo's club is there to the end, and whether there is any other.
-func (q *Queries) LookForClubs(ctx context.Context, arg LookForClubsParams) (LookForClubsRow, error) {
-	row := q.db.QueryRow(ctx, lookForClubs, arg.Demo, arg.Unfinished)
-	var i LookForClubsRow
-	err := row.Scan(&i.Filled, &i.Others)
-	return i, err
 }

@@ -189,6 +189,88 @@ func (q *Queries) InsertAssignmentStudents(ctx context.Context, arg InsertAssign
 	return err
 }
 
+const listAssignmentProgress = `-- name: ListAssignmentProgress :many
+with who as (
+    select m.student_id from assignment a join class_member m on m.club_id = a.club_id and m.class_id = a.class_id
+        where a.id = $1
+    union
+    select s.student_id from assignment_student s where s.assignment_id = $1
+    union
+    select b.student_id from break_set b where b.assignment_id = $1
+), done as (
+    select s.student_id, s.id, s.started_at, s.closed_at,
+        count(s.closed_at) over (partition by s.student_id) as closed,
+        (sum((select count(*) from break b where b.club_id = s.club_id and b.set_id = s.id and b.deleted_at is null))
+            over (partition by s.student_id)) as breaks,
+        row_number() over (partition by s.student_id order by s.started_at desc, s.id desc) as place
+    from break_set s where s.assignment_id = $1
+), said as (
+    select distinct on (v.student_id) v.student_id, v.verdict, r.id as prescription_id, r.state
+    from advice v
+    join break_set s on s.club_id = v.club_id and s.id = v.set_id
+    left join prescription r on r.club_id = v.club_id and r.set_id = v.set_id
+    where s.assignment_id = $1
+    order by v.student_id, s.started_at desc, s.id desc
+)
+select p.id, p.name, p.side, coalesce(done.closed, 0)::int as sets_closed, coalesce(done.breaks, 0)::int as breaks,
+    done.id as last_set_id, done.started_at as last_started_at, done.closed_at as last_closed_at,
+    coalesce(said.verdict, '') as verdict, said.prescription_id, coalesce(said.state, '') as state
+from who
+join person p on p.id = who.student_id
+left join done on done.student_id = p.id and done.place = 1
+left join said on said.student_id = p.id
+where p.archived_at is null
+order by lower(p.name), p.joined_at, p.id
+`
+
+type ListAssignmentProgressRow struct {
+	ID             uuid.UUID
+	Name           string
+	Side           *string
+	SetsClosed     int
+	Breaks         int
+	LastSetID      *uuid.UUID
+	LastStartedAt  *time.Time
+	LastClosedAt   *time.Time
+	Verdict        string
+	PrescriptionID *uuid.UUID
+	State          string
+}
+
+// A row for each student the assignment is for, or who did a set of it, with
+// their latest set and what was said about it.
+func (q *Queries) ListAssignmentProgress(ctx context.Context, assignmentID uuid.UUID) ([]ListAssignmentProgressRow, error) {
+	rows, err := q.db.Query(ctx, listAssignmentProgress, assignmentID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListAssignmentProgressRow
+	for rows.Next() {
+		var i ListAssignmentProgressRow
+		if err := rows.Scan(
+			&i.ID,
+			&i.Name,
+			&i.Side,
+			&i.SetsClosed,
+			&i.Breaks,
+			&i.LastSetID,
+			&i.LastStartedAt,
+			&i.LastClosedAt,
+			&i.Verdict,
+			&i.PrescriptionID,
+			&i.State,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const listAssignmentStudents = `-- name: ListAssignmentStudents :many
 select student_id from assignment_student where assignment_id = $1 order by student_id
 `
@@ -289,88 +371,6 @@ func (q *Queries) ListAssignments(ctx context.Context, arg ListAssignmentsParams
 			&i.Total,
 			&i.Students,
 			&i.StudentsDone,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
-const listProgress = `-- name: ListProgress :many
-with who as (
-    select m.student_id from assignment a join class_member m on m.club_id = a.club_id and m.class_id = a.class_id
-        where a.id = $1
-    union
-    select s.student_id from assignment_student s where s.assignment_id = $1
-    union
-    select b.student_id from break_set b where b.assignment_id = $1
-), done as (
-    select s.student_id, s.id, s.started_at, s.closed_at,
-        count(s.closed_at) over (partition by s.student_id) as closed,
-        (sum((select count(*) from break b where b.club_id = s.club_id and b.set_id = s.id and b.deleted_at is null))
-            over (partition by s.student_id)) as breaks,
-        row_number() over (partition by s.student_id order by s.started_at desc, s.id desc) as place
-    from break_set s where s.assignment_id = $1
-), said as (
-    select distinct on (v.student_id) v.student_id, v.verdict, r.id as prescription_id, r.state
-    from advice v
-    join break_set s on s.club_id = v.club_id and s.id = v.set_id
-    left join prescription r on r.club_id = v.club_id and r.set_id = v.set_id
-    where s.assignment_id = $1
-    order by v.student_id, s.started_at desc, s.id desc
-)
-select p.id, p.name, p.side, coalesce(done.closed, 0)::int as sets_closed, coalesce(done.breaks, 0)::int as breaks,
-    done.id as last_set_id, done.started_at as last_started_at, done.closed_at as last_closed_at,
-    coalesce(said.verdict, '') as verdict, said.prescription_id, coalesce(said.state, '') as state
-from who
-join person p on p.id = who.student_id
-left join done on done.student_id = p.id and done.place = 1
-left join said on said.student_id = p.id
-where p.archived_at is null
-order by lower(p.name), p.joined_at, p.id
-`
-
-type ListProgressRow struct {
-	ID             uuid.UUID
-	Name           string
-	Side           *string
-	SetsClosed     int
-	Breaks         int
-	LastSetID      *uuid.UUID
-	LastStartedAt  *time.Time
-	LastClosedAt   *time.Time
-	Verdict        string
-	PrescriptionID *uuid.UUID
-	State          string
-}
-
-// A row for each student the assignment is for, or who did a set of it, with
-// their latest set and what was said about it.
-func (q *Queries) ListProgress(ctx context.Context, assignmentID uuid.UUID) ([]ListProgressRow, error) {
-	rows, err := q.db.Query(ctx, listProgress, assignmentID)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListProgressRow
-	for rows.Next() {
-		var i ListProgressRow
-		if err := rows.Scan(
-			&i.ID,
-			&i.Name,
-			&i.Side,
-			&i.SetsClosed,
-			&i.Breaks,
-			&i.LastSetID,
-			&i.LastStartedAt,
-			&i.LastClosedAt,
-			&i.Verdict,
-			&i.PrescriptionID,
-			&i.State,
 		); err != nil {
 			return nil, err
 		}

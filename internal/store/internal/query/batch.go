@@ -18,7 +18,7 @@ var (
 	ErrBatchAlreadyClosed = errors.New("batch already closed")
 )
 
-const importBreak = `-- name: ImportBreak :batchexec
+const insertImportedBreak = `-- name: InsertImportedBreak :batchexec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
     cue_path, rails, past_string, shot, ran_out, note, balls, revision)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9,
@@ -26,13 +26,13 @@ values ($1, $2, $3, $4, $5, $6, $7, $8, $9,
     $18, $19, 1)
 `
 
-type ImportBreakBatchResults struct {
+type InsertImportedBreakBatchResults struct {
 	br     pgx.BatchResults
 	tot    int
 	closed bool
 }
 
-type ImportBreakParams struct {
+type InsertImportedBreakParams struct {
 	ClubID     uuid.UUID
 	ID         uuid.UUID
 	SetID      uuid.UUID
@@ -54,7 +54,7 @@ type ImportBreakParams struct {
 	Balls      []byte
 }
 
-func (q *Queries) ImportBreak(ctx context.Context, arg []ImportBreakParams) *ImportBreakBatchResults {
+func (q *Queries) InsertImportedBreak(ctx context.Context, arg []InsertImportedBreakParams) *InsertImportedBreakBatchResults {
 	batch := &pgx.Batch{}
 	for _, a := range arg {
 		vals := []interface{}{
@@ -78,13 +78,13 @@ func (q *Queries) ImportBreak(ctx context.Context, arg []ImportBreakParams) *Imp
 			a.Note,
 			a.Balls,
 		}
-		batch.Queue(importBreak, vals...)
+		batch.Queue(insertImportedBreak, vals...)
 	}
 	br := q.db.SendBatch(ctx, batch)
-	return &ImportBreakBatchResults{br, len(arg), false}
+	return &InsertImportedBreakBatchResults{br, len(arg), false}
 }
 
-func (b *ImportBreakBatchResults) Exec(f func(int, error)) {
+func (b *InsertImportedBreakBatchResults) Exec(f func(int, error)) {
 	defer b.br.Close()
 	for t := 0; t < b.tot; t++ {
 		if b.closed {
@@ -100,12 +100,12 @@ func (b *ImportBreakBatchResults) Exec(f func(int, error)) {
 	}
 }
 
-func (b *ImportBreakBatchResults) Close() error {
+func (b *InsertImportedBreakBatchResults) Close() error {
 	b.closed = true
 	return b.br.Close()
 }
 
-const saveStint = `-- name: SaveStint :batchexec
+const upsertStint = `-- name: UpsertStint :batchexec
 insert into stint (club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest,
     sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window,
     scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known)
@@ -123,13 +123,13 @@ on conflict (club_id, id) do update set
     balls_off = excluded.balls_off, weak = excluded.weak, weak_known = excluded.weak_known
 `
 
-type SaveStintBatchResults struct {
+type UpsertStintBatchResults struct {
 	br     pgx.BatchResults
 	tot    int
 	closed bool
 }
 
-type SaveStintParams struct {
+type UpsertStintParams struct {
 	ClubID         uuid.UUID
 	ID             uuid.UUID
 	StudentID      uuid.UUID
@@ -159,7 +159,7 @@ type SaveStintParams struct {
 	WeakKnown      int
 }
 
-func (q *Queries) SaveStint(ctx context.Context, arg []SaveStintParams) *SaveStintBatchResults {
+func (q *Queries) UpsertStint(ctx context.Context, arg []UpsertStintParams) *UpsertStintBatchResults {
 	batch := &pgx.Batch{}
 	for _, a := range arg {
 		vals := []interface{}{
@@ -191,13 +191,13 @@ func (q *Queries) SaveStint(ctx context.Context, arg []SaveStintParams) *SaveSti
 			a.Weak,
 			a.WeakKnown,
 		}
-		batch.Queue(saveStint, vals...)
+		batch.Queue(upsertStint, vals...)
 	}
 	br := q.db.SendBatch(ctx, batch)
-	return &SaveStintBatchResults{br, len(arg), false}
+	return &UpsertStintBatchResults{br, len(arg), false}
 }
 
-func (b *SaveStintBatchResults) Exec(f func(int, error)) {
+func (b *UpsertStintBatchResults) Exec(f func(int, error)) {
 	defer b.br.Close()
 	for t := 0; t < b.tot; t++ {
 		if b.closed {
@@ -213,7 +213,7 @@ func (b *SaveStintBatchResults) Exec(f func(int, error)) {
 	}
 }
 
-func (b *SaveStintBatchResults) Close() error {
+func (b *UpsertStintBatchResults) Close() error {
 	b.closed = true
 	return b.br.Close()
 }

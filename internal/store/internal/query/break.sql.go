@@ -122,12 +122,12 @@ func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, err
 	return items, nil
 }
 
-const listHistoryBreaks = `-- name: ListHistoryBreaks :many
+const listBreaksOfStudents = `-- name: ListBreaksOfStudents :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where student_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
-func (q *Queries) ListHistoryBreaks(ctx context.Context, studentIds []uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listHistoryBreaks, studentIds)
+func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UUID) ([]Break, error) {
+	rows, err := q.db.Query(ctx, listBreaksOfStudents, studentIds)
 	if err != nil {
 		return nil, err
 	}

@@ -12,6 +12,17 @@ import (
 	"github.com/google/uuid"
 )
 
+const bumpSetRevision = `-- name: BumpSetRevision :one
+update break_set set revision = revision + 1 where id = $1 returning revision
+`
+
+func (q *Queries) BumpSetRevision(ctx context.Context, id uuid.UUID) (int, error) {
+	row := q.db.QueryRow(ctx, bumpSetRevision, id)
+	var revision int
+	err := row.Scan(&revision)
+	return revision, err
+}
+
 const closeSet = `-- name: CloseSet :exec
 update break_set set closed_at = now(), revision = revision + 1 where id = $1
 `
@@ -19,6 +30,17 @@ update break_set set closed_at = now(), revision = revision + 1 where id = $1
 func (q *Queries) CloseSet(ctx context.Context, id uuid.UUID) error {
 	_, err := q.db.Exec(ctx, closeSet, id)
 	return err
+}
+
+const getLastTableID = `-- name: GetLastTableID :one
+select table_id from break_set where student_id = $1 order by started_at desc, id desc limit 1
+`
+
+func (q *Queries) GetLastTableID(ctx context.Context, studentID uuid.UUID) (uuid.UUID, error) {
+	row := q.db.QueryRow(ctx, getLastTableID, studentID)
+	var table_id uuid.UUID
+	err := row.Scan(&table_id)
+	return table_id, err
 }
 
 const getSet = `-- name: GetSet :one
@@ -122,92 +144,6 @@ func (q *Queries) InsertSet(ctx context.Context, arg InsertSetParams) (int64, er
 		return 0, err
 	}
 	return result.RowsAffected(), nil
-}
-
-const lastTable = `-- name: LastTable :one
-select table_id from break_set where student_id = $1 order by started_at desc, id desc limit 1
-`
-
-func (q *Queries) LastTable(ctx context.Context, studentID uuid.UUID) (uuid.UUID, error) {
-	row := q.db.QueryRow(ctx, lastTable, studentID)
-	var table_id uuid.UUID
-	err := row.Scan(&table_id)
-	return table_id, err
-}
-
-const listHistory = `-- name: ListHistory :many
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
-from break_set b
-join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-join setup s on s.club_id = b.club_id and s.id = b.setup_id
-join person p on p.club_id = b.club_id and p.id = b.student_id
-where b.student_id = any($1::uuid[])
-order by b.student_id, b.started_at, b.id
-`
-
-type ListHistoryRow struct {
-	BreakSet    BreakSet
-	PoolTable   PoolTable
-	Setup       Setup
-	StudentName string
-}
-
-// All sets of the students, each student's oldest first.
-func (q *Queries) ListHistory(ctx context.Context, studentIds []uuid.UUID) ([]ListHistoryRow, error) {
-	rows, err := q.db.Query(ctx, listHistory, studentIds)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListHistoryRow
-	for rows.Next() {
-		var i ListHistoryRow
-		if err := rows.Scan(
-			&i.BreakSet.ClubID,
-			&i.BreakSet.ID,
-			&i.BreakSet.StudentID,
-			&i.BreakSet.AssignmentID,
-			&i.BreakSet.DrillID,
-			&i.BreakSet.TableID,
-			&i.BreakSet.SetupID,
-			&i.BreakSet.Name,
-			&i.BreakSet.Planned,
-			&i.BreakSet.StartedAt,
-			&i.BreakSet.ClosedAt,
-			&i.BreakSet.Revision,
-			&i.BreakSet.CreatedAt,
-			&i.PoolTable.ClubID,
-			&i.PoolTable.ID,
-			&i.PoolTable.Name,
-			&i.PoolTable.Venue,
-			&i.PoolTable.Feet,
-			&i.PoolTable.CornerIn,
-			&i.PoolTable.SideIn,
-			&i.PoolTable.CreatedAt,
-			&i.PoolTable.ArchivedAt,
-			&i.Setup.ClubID,
-			&i.Setup.ID,
-			&i.Setup.Game,
-			&i.Setup.Spot,
-			&i.Setup.Rack,
-			&i.Setup.Side,
-			&i.Setup.Wing,
-			&i.Setup.CueX,
-			&i.Setup.CueY,
-			&i.Setup.Contact,
-			&i.Setup.Tip,
-			&i.Setup.Spin,
-			&i.Setup.Speed,
-			&i.StudentName,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
 }
 
 const listOpenSets = `-- name: ListOpenSets :many
@@ -358,6 +294,81 @@ func (q *Queries) ListSets(ctx context.Context, studentID uuid.UUID) ([]ListSets
 	return items, nil
 }
 
+const listSetsOfStudents = `-- name: ListSetsOfStudents :many
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
+from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join setup s on s.club_id = b.club_id and s.id = b.setup_id
+join person p on p.club_id = b.club_id and p.id = b.student_id
+where b.student_id = any($1::uuid[])
+order by b.student_id, b.started_at, b.id
+`
+
+type ListSetsOfStudentsRow struct {
+	BreakSet    BreakSet
+	PoolTable   PoolTable
+	Setup       Setup
+	StudentName string
+}
+
+// All sets of the students, each student's oldest first.
+func (q *Queries) ListSetsOfStudents(ctx context.Context, studentIds []uuid.UUID) ([]ListSetsOfStudentsRow, error) {
+	rows, err := q.db.Query(ctx, listSetsOfStudents, studentIds)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListSetsOfStudentsRow
+	for rows.Next() {
+		var i ListSetsOfStudentsRow
+		if err := rows.Scan(
+			&i.BreakSet.ClubID,
+			&i.BreakSet.ID,
+			&i.BreakSet.StudentID,
+			&i.BreakSet.AssignmentID,
+			&i.BreakSet.DrillID,
+			&i.BreakSet.TableID,
+			&i.BreakSet.SetupID,
+			&i.BreakSet.Name,
+			&i.BreakSet.Planned,
+			&i.BreakSet.StartedAt,
+			&i.BreakSet.ClosedAt,
+			&i.BreakSet.Revision,
+			&i.BreakSet.CreatedAt,
+			&i.PoolTable.ClubID,
+			&i.PoolTable.ID,
+			&i.PoolTable.Name,
+			&i.PoolTable.Venue,
+			&i.PoolTable.Feet,
+			&i.PoolTable.CornerIn,
+			&i.PoolTable.SideIn,
+			&i.PoolTable.CreatedAt,
+			&i.PoolTable.ArchivedAt,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.StudentName,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const lockSet = `-- name: LockSet :one
 select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known
 from break_set b
@@ -440,15 +451,4 @@ func (q *Queries) LockSet(ctx context.Context, id uuid.UUID) (LockSetRow, error)
 		&i.SetTally.WeakKnown,
 	)
 	return i, err
-}
-
-const touchSet = `-- name: TouchSet :one
-update break_set set revision = revision + 1 where id = $1 returning revision
-`
-
-func (q *Queries) TouchSet(ctx context.Context, id uuid.UUID) (int, error) {
-	row := q.db.QueryRow(ctx, touchSet, id)
-	var revision int
-	err := row.Scan(&revision)
-	return revision, err
 }

@@ -57,6 +57,55 @@ func (q *Queries) GetClass(ctx context.Context, id uuid.UUID) (Class, error) {
 	return i, err
 }
 
+const listClassMembers = `-- name: ListClassMembers :many
+select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret
+from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
+where m.class_id = $1 and p.archived_at is null
+order by lower(p.name), p.joined_at, p.id
+`
+
+type ListClassMembersRow struct {
+	ID         uuid.UUID
+	Role       string
+	Name       string
+	Side       *string
+	Login      *string
+	Code       *string
+	JoinedAt   time.Time
+	ArchivedAt *time.Time
+	HasSecret  bool
+}
+
+func (q *Queries) ListClassMembers(ctx context.Context, classID uuid.UUID) ([]ListClassMembersRow, error) {
+	rows, err := q.db.Query(ctx, listClassMembers, classID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListClassMembersRow
+	for rows.Next() {
+		var i ListClassMembersRow
+		if err := rows.Scan(
+			&i.ID,
+			&i.Role,
+			&i.Name,
+			&i.Side,
+			&i.Login,
+			&i.Code,
+			&i.JoinedAt,
+			&i.ArchivedAt,
+			&i.HasSecret,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const listClasses = `-- name: ListClasses :many
 select c.club_id, c.id, c.name, c.created_at, c.archived_at, (
     select count(*) from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
@@ -88,55 +137,6 @@ func (q *Queries) ListClasses(ctx context.Context, archivedToo bool) ([]ListClas
 			&i.Class.CreatedAt,
 			&i.Class.ArchivedAt,
 			&i.Students,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
-const listMembers = `-- name: ListMembers :many
-select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret
-from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
-where m.class_id = $1 and p.archived_at is null
-order by lower(p.name), p.joined_at, p.id
-`
-
-type ListMembersRow struct {
-	ID         uuid.UUID
-	Role       string
-	Name       string
-	Side       *string
-	Login      *string
-	Code       *string
-	JoinedAt   time.Time
-	ArchivedAt *time.Time
-	HasSecret  bool
-}
-
-func (q *Queries) ListMembers(ctx context.Context, classID uuid.UUID) ([]ListMembersRow, error) {
-	rows, err := q.db.Query(ctx, listMembers, classID)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListMembersRow
-	for rows.Next() {
-		var i ListMembersRow
-		if err := rows.Scan(
-			&i.ID,
-			&i.Role,
-			&i.Name,
-			&i.Side,
-			&i.Login,
-			&i.Code,
-			&i.JoinedAt,
-			&i.ArchivedAt,
-			&i.HasSecret,
 		); err != nil {
 			return nil, err
 		}

@@ -12,48 +12,73 @@ import (
 	"github.com/google/uuid"
 )
 
-const countWeek = `-- name: CountWeek :one
+const countRecordedSince = `-- name: CountRecordedSince :one
 select count(*)::int as sets, coalesce(sum(y.breaks), 0)::int as breaks, count(distinct y.student_id)::int as students
 from set_tally y
 where y.started_at >= $1::timestamptz and y.breaks > 0
 `
 
-type CountWeekRow struct {
+type CountRecordedSinceRow struct {
 	Sets     int
 	Breaks   int
 	Students int
 }
 
 // What was recorded since a moment.
-func (q *Queries) CountWeek(ctx context.Context, since time.Time) (CountWeekRow, error) {
-	row := q.db.QueryRow(ctx, countWeek, since)
-	var i CountWeekRow
+func (q *Queries) CountRecordedSince(ctx context.Context, since time.Time) (CountRecordedSinceRow, error) {
+	row := q.db.QueryRow(ctx, countRecordedSince, since)
+	var i CountRecordedSinceRow
 	err := row.Scan(&i.Sets, &i.Breaks, &i.Students)
 	return i, err
 }
 
-const listActive = `-- name: ListActive :many
+const dismissDeskLine = `-- name: DismissDeskLine :exec
+insert into desk_seen (club_id, student_id, reason, about_id, seen_by)
+values ($1, $2, $3, $4, $5)
+on conflict do nothing
+`
+
+type DismissDeskLineParams struct {
+	ClubID    uuid.UUID
+	StudentID uuid.UUID
+	Reason    string
+	AboutID   uuid.UUID
+	SeenBy    uuid.UUID
+}
+
+func (q *Queries) DismissDeskLine(ctx context.Context, arg DismissDeskLineParams) error {
+	_, err := q.db.Exec(ctx, dismissDeskLine,
+		arg.ClubID,
+		arg.StudentID,
+		arg.Reason,
+		arg.AboutID,
+		arg.SeenBy,
+	)
+	return err
+}
+
+const listActiveStudents = `-- name: ListActiveStudents :many
 select x.student_id, p.name as student_name
 from stint x join person p on p.club_id = x.club_id and p.id = x.student_id
 where x.latest and x.last_started_at >= $1::timestamptz and p.archived_at is null
 order by x.student_id
 `
 
-type ListActiveRow struct {
+type ListActiveStudentsRow struct {
 	StudentID   uuid.UUID
 	StudentName string
 }
 
 // Students who closed a set since a moment.
-func (q *Queries) ListActive(ctx context.Context, since time.Time) ([]ListActiveRow, error) {
-	rows, err := q.db.Query(ctx, listActive, since)
+func (q *Queries) ListActiveStudents(ctx context.Context, since time.Time) ([]ListActiveStudentsRow, error) {
+	rows, err := q.db.Query(ctx, listActiveStudents, since)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListActiveRow
+	var items []ListActiveStudentsRow
 	for rows.Next() {
-		var i ListActiveRow
+		var i ListActiveStudentsRow
 		if err := rows.Scan(&i.StudentID, &i.StudentName); err != nil {
 			return nil, err
 		}
@@ -65,7 +90,44 @@ func (q *Queries) ListActive(ctx context.Context, since time.Time) ([]ListActive
 	return items, nil
 }
 
-const listCardsFound = `-- name: ListCardsFound :many
+const listDismissedLines = `-- name: ListDismissedLines :many
+select student_id, reason, about_id from desk_seen
+where reason = any($1::text[]) and seen_at >= $2::timestamptz
+`
+
+type ListDismissedLinesParams struct {
+	Reasons []string
+	Since   time.Time
+}
+
+type ListDismissedLinesRow struct {
+	StudentID uuid.UUID
+	Reason    string
+	AboutID   uuid.UUID
+}
+
+// The lines of some reasons that a coach wants no more of, marked since a moment.
+func (q *Queries) ListDismissedLines(ctx context.Context, arg ListDismissedLinesParams) ([]ListDismissedLinesRow, error) {
+	rows, err := q.db.Query(ctx, listDismissedLines, arg.Reasons, arg.Since)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListDismissedLinesRow
+	for rows.Next() {
+		var i ListDismissedLinesRow
+		if err := rows.Scan(&i.StudentID, &i.Reason, &i.AboutID); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listFoundCards = `-- name: ListFoundCards :many
 select p.name as student_name, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, n.breaks, n.wing_made, n.in_window
 from stint x
 cross join lateral (
@@ -84,7 +146,7 @@ where x.latest and x.last_started_at >= $1::timestamptz and p.archived_at is nul
 order by x.last_started_at desc, x.id
 `
 
-type ListCardsFoundRow struct {
+type ListFoundCardsRow struct {
 	StudentName string
 	Stint       Stint
 	Setup       Setup
@@ -96,15 +158,15 @@ type ListCardsFoundRow struct {
 
 // Students whose latest advice has a break card in it that no coach has issued,
 // with all they broke under its setup on its table.
-func (q *Queries) ListCardsFound(ctx context.Context, since time.Time) ([]ListCardsFoundRow, error) {
-	rows, err := q.db.Query(ctx, listCardsFound, since)
+func (q *Queries) ListFoundCards(ctx context.Context, since time.Time) ([]ListFoundCardsRow, error) {
+	rows, err := q.db.Query(ctx, listFoundCards, since)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListCardsFoundRow
+	var items []ListFoundCardsRow
 	for rows.Next() {
-		var i ListCardsFoundRow
+		var i ListFoundCardsRow
 		if err := rows.Scan(
 			&i.StudentName,
 			&i.Stint.ClubID,
@@ -170,7 +232,7 @@ func (q *Queries) ListCardsFound(ctx context.Context, since time.Time) ([]ListCa
 	return items, nil
 }
 
-const listIdle = `-- name: ListIdle :many
+const listIdleStudents = `-- name: ListIdleStudents :many
 select a.id as assignment_id, d.name as drill_name, a.due_on::date as due_on, p.id as student_id, p.name as student_name
 from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
@@ -186,12 +248,12 @@ where a.ended_at is null and a.due_on < $1::date and a.due_on >= $2::date and c.
 order by a.due_on, a.id, lower(p.name), p.id
 `
 
-type ListIdleParams struct {
+type ListIdleStudentsParams struct {
 	Today time.Time
 	Since time.Time
 }
 
-type ListIdleRow struct {
+type ListIdleStudentsRow struct {
 	AssignmentID uuid.UUID
 	DrillName    string
 	DueOn        time.Time
@@ -200,15 +262,15 @@ type ListIdleRow struct {
 }
 
 // Who has not closed a set of an assignment whose day has passed, and not long ago.
-func (q *Queries) ListIdle(ctx context.Context, arg ListIdleParams) ([]ListIdleRow, error) {
-	rows, err := q.db.Query(ctx, listIdle, arg.Today, arg.Since)
+func (q *Queries) ListIdleStudents(ctx context.Context, arg ListIdleStudentsParams) ([]ListIdleStudentsRow, error) {
+	rows, err := q.db.Query(ctx, listIdleStudents, arg.Today, arg.Since)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListIdleRow
+	var items []ListIdleStudentsRow
 	for rows.Next() {
-		var i ListIdleRow
+		var i ListIdleStudentsRow
 		if err := rows.Scan(
 			&i.AssignmentID,
 			&i.DrillName,
@@ -226,7 +288,7 @@ func (q *Queries) ListIdle(ctx context.Context, arg ListIdleParams) ([]ListIdleR
 	return items, nil
 }
 
-const listLastTried = `-- name: ListLastTried :many
+const listLastTriedChanges = `-- name: ListLastTriedChanges :many
 select p.id as student_id, p.name as student_name, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.state,
     r.decided_at::timestamptz as decided_at
 from person p
@@ -240,7 +302,7 @@ where p.role = 'student' and p.archived_at is null
 order by p.id, r.decided_at desc, r.id desc
 `
 
-type ListLastTriedRow struct {
+type ListLastTriedChangesRow struct {
 	StudentID   uuid.UUID
 	StudentName string
 	ID          uuid.UUID
@@ -255,15 +317,15 @@ type ListLastTriedRow struct {
 
 // The latest two changes of each student that were decided on since a moment and
 // tried to the end, newest first.
-func (q *Queries) ListLastTried(ctx context.Context, since time.Time) ([]ListLastTriedRow, error) {
-	rows, err := q.db.Query(ctx, listLastTried, since)
+func (q *Queries) ListLastTriedChanges(ctx context.Context, since time.Time) ([]ListLastTriedChangesRow, error) {
+	rows, err := q.db.Query(ctx, listLastTriedChanges, since)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListLastTriedRow
+	var items []ListLastTriedChangesRow
 	for rows.Next() {
-		var i ListLastTriedRow
+		var i ListLastTriedChangesRow
 		if err := rows.Scan(
 			&i.StudentID,
 			&i.StudentName,
@@ -286,7 +348,7 @@ func (q *Queries) ListLastTried(ctx context.Context, since time.Time) ([]ListLas
 	return items, nil
 }
 
-const listOffTable = `-- name: ListOffTable :many
+const listOffTableSets = `-- name: ListOffTableSets :many
 select y.student_id, p.name as student_name, y.set_id, y.started_at, y.balls_off, y.breaks
 from set_tally y join person p on p.club_id = y.club_id and p.id = y.student_id
 where y.balls_off > 0 and y.started_at >= $1::timestamptz and p.archived_at is null
@@ -295,12 +357,12 @@ where y.balls_off > 0 and y.started_at >= $1::timestamptz and p.archived_at is n
 order by y.started_at desc, y.set_id desc limit $2
 `
 
-type ListOffTableParams struct {
+type ListOffTableSetsParams struct {
 	Since time.Time
 	Most  int32
 }
 
-type ListOffTableRow struct {
+type ListOffTableSetsRow struct {
 	StudentID   uuid.UUID
 	StudentName string
 	SetID       uuid.UUID
@@ -310,15 +372,15 @@ type ListOffTableRow struct {
 }
 
 // Sets since a moment in which a ball left the table, newest first.
-func (q *Queries) ListOffTable(ctx context.Context, arg ListOffTableParams) ([]ListOffTableRow, error) {
-	rows, err := q.db.Query(ctx, listOffTable, arg.Since, arg.Most)
+func (q *Queries) ListOffTableSets(ctx context.Context, arg ListOffTableSetsParams) ([]ListOffTableSetsRow, error) {
+	rows, err := q.db.Query(ctx, listOffTableSets, arg.Since, arg.Most)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListOffTableRow
+	var items []ListOffTableSetsRow
 	for rows.Next() {
-		var i ListOffTableRow
+		var i ListOffTableSetsRow
 		if err := rows.Scan(
 			&i.StudentID,
 			&i.StudentName,
@@ -335,66 +397,4 @@ func (q *Queries) ListOffTable(ctx context.Context, arg ListOffTableParams) ([]L
 		return nil, err
 	}
 	return items, nil
-}
-
-const listSeen = `-- name: ListSeen :many
-select student_id, reason, about_id from desk_seen
-where reason = any($1::text[]) and seen_at >= $2::timestamptz
-`
-
-type ListSeenParams struct {
-	Reasons []string
-	Since   time.Time
-}
-
-type ListSeenRow struct {
-	StudentID uuid.UUID
-	Reason    string
-	AboutID   uuid.UUID
-}
-
-// The lines of some reasons that a coach wants no more of, marked since a moment.
-func (q *Queries) ListSeen(ctx context.Context, arg ListSeenParams) ([]ListSeenRow, error) {
-	rows, err := q.db.Query(ctx, listSeen, arg.Reasons, arg.Since)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListSeenRow
-	for rows.Next() {
-		var i ListSeenRow
-		if err := rows.Scan(&i.StudentID, &i.Reason, &i.AboutID); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
-const seeOnDesk = `-- name: SeeOnDesk :exec
-insert into desk_seen (club_id, student_id, reason, about_id, seen_by)
-values ($1, $2, $3, $4, $5)
-on conflict do nothing
-`
-
-type SeeOnDeskParams struct {
-	ClubID    uuid.UUID
-	StudentID uuid.UUID
-	Reason    string
-	AboutID   uuid.UUID
-	SeenBy    uuid.UUID
-}
-
-func (q *Queries) SeeOnDesk(ctx context.Context, arg SeeOnDeskParams) error {
-	_, err := q.db.Exec(ctx, seeOnDesk,
-		arg.ClubID,
-		arg.StudentID,
-		arg.Reason,
-		arg.AboutID,
-		arg.SeenBy,
-	)
-	return err
 }

@@ -21,6 +21,38 @@ func (q *Queries) ChooseSide(ctx context.Context, side string) error {
 	return err
 }
 
+const createClub = `-- name: CreateClub :one
+select door.open_club($1::bytea, $2::uuid, $3::text, $4::text,
+    $5::uuid, $6::text, $7::text, $8::text)::boolean
+`
+
+type CreateClubParams struct {
+	Token       []byte
+	Club        uuid.UUID
+	ClubName    string
+	ClubZone    string
+	Coach       uuid.UUID
+	CoachName   string
+	CoachLogin  string
+	CoachSecret string
+}
+
+func (q *Queries) CreateClub(ctx context.Context, arg CreateClubParams) (bool, error) {
+	row := q.db.QueryRow(ctx, createClub,
+		arg.Token,
+		arg.Club,
+		arg.ClubName,
+		arg.ClubZone,
+		arg.Coach,
+		arg.CoachName,
+		arg.CoachLogin,
+		arg.CoachSecret,
+	)
+	var column_1 bool
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
 const findCoach = `-- name: FindCoach :one
 select f.club_id::uuid as club_id, f.person_id::uuid as person_id, f.role::text as role, f.name::text as name,
     f.secret_hash::text as secret_hash
@@ -135,38 +167,6 @@ select door.has_first_run($1::bytea)::boolean
 
 func (q *Queries) HasFirstRun(ctx context.Context, token []byte) (bool, error) {
 	row := q.db.QueryRow(ctx, hasFirstRun, token)
-	var column_1 bool
-	err := row.Scan(&column_1)
-	return column_1, err
-}
-
-const openClub = `-- name: OpenClub :one
-select door.open_club($1::bytea, $2::uuid, $3::text, $4::text,
-    $5::uuid, $6::text, $7::text, $8::text)::boolean
-`
-
-type OpenClubParams struct {
-	Token       []byte
-	Club        uuid.UUID
-	ClubName    string
-	ClubZone    string
-	Coach       uuid.UUID
-	CoachName   string
-	CoachLogin  string
-	CoachSecret string
-}
-
-func (q *Queries) OpenClub(ctx context.Context, arg OpenClubParams) (bool, error) {
-	row := q.db.QueryRow(ctx, openClub,
-		arg.Token,
-		arg.Club,
-		arg.ClubName,
-		arg.ClubZone,
-		arg.Coach,
-		arg.CoachName,
-		arg.CoachLogin,
-		arg.CoachSecret,
-	)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err

@@ -90,17 +90,6 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 	return i, err
 }
 
-const holdDrill = `-- name: HoldDrill :one
-select archived_at from drill where id = $1 for share
-`
-
-func (q *Queries) HoldDrill(ctx context.Context, id uuid.UUID) (*time.Time, error) {
-	row := q.db.QueryRow(ctx, holdDrill, id)
-	var archived_at *time.Time
-	err := row.Scan(&archived_at)
-	return archived_at, err
-}
-
 const insertDrill = `-- name: InsertDrill :exec
 insert into drill (club_id, id, lineage, replaces, name, feet, corner_in, side_in, setup_id, breaks,
     window_left, window_right, window_head, window_foot, target_wing, target_window, watch)
@@ -230,6 +219,17 @@ select archived_at from drill where id = $1 for update
 // in the moment it is assigned.
 func (q *Queries) LockDrill(ctx context.Context, id uuid.UUID) (*time.Time, error) {
 	row := q.db.QueryRow(ctx, lockDrill, id)
+	var archived_at *time.Time
+	err := row.Scan(&archived_at)
+	return archived_at, err
+}
+
+const lockDrillShared = `-- name: LockDrillShared :one
+select archived_at from drill where id = $1 for share
+`
+
+func (q *Queries) LockDrillShared(ctx context.Context, id uuid.UUID) (*time.Time, error) {
+	row := q.db.QueryRow(ctx, lockDrillShared, id)
 	var archived_at *time.Time
 	err := row.Scan(&archived_at)
 	return archived_at, err

@@ -12,24 +12,6 @@ import (
 	"github.com/google/uuid"
 )
 
-const beatJob = `-- name: BeatJob :execrows
-update job set done = $1, beat_at = now() where id = $2 and run = $3 and state = 'running'
-`
-
-type BeatJobParams struct {
-	Done int
-	ID   uuid.UUID
-	Run  int
-}
-
-func (q *Queries) BeatJob(ctx context.Context, arg BeatJobParams) (int64, error) {
-	result, err := q.db.Exec(ctx, beatJob, arg.Done, arg.ID, arg.Run)
-	if err != nil {
-		return 0, err
-	}
-	return result.RowsAffected(), nil
-}
-
 const beginJob = `-- name: BeginJob :one
 update job set state = 'running', run = run + 1, done = 0, about = $1, beat_at = now()
 where id = $2 and (state = 'waiting'
@@ -51,22 +33,51 @@ func (q *Queries) BeginJob(ctx context.Context, arg BeginJobParams) (int, error)
 	return run, err
 }
 
-const countBreaksOf = `-- name: CountBreaksOf :one
+const countExportedBreaks = `-- name: CountExportedBreaks :one
 select count(*)::int from break b
 where b.deleted_at is null and ($1::boolean or b.student_id = any($2::uuid[]))
 `
 
-type CountBreaksOfParams struct {
+type CountExportedBreaksParams struct {
 	Everyone   bool
 	StudentIds []uuid.UUID
 }
 
 // How many breaks an export writes: of students, or of everyone.
-func (q *Queries) CountBreaksOf(ctx context.Context, arg CountBreaksOfParams) (int, error) {
-	row := q.db.QueryRow(ctx, countBreaksOf, arg.Everyone, arg.StudentIds)
+func (q *Queries) CountExportedBreaks(ctx context.Context, arg CountExportedBreaksParams) (int, error) {
+	row := q.db.QueryRow(ctx, countExportedBreaks, arg.Everyone, arg.StudentIds)
 	var column_1 int
 	err := row.Scan(&column_1)
 	return column_1, err
+}
+
+const deleteJob = `-- name: DeleteJob :execrows
+delete from job where id = $1 and (state <> 'running'
+    or beat_at < now() - make_interval(secs => $2::float8))
+`
+
+type DeleteJobParams struct {
+	ID      uuid.UUID
+	Silence float64
+}
+
+// One that is at work stays.
+func (q *Queries) DeleteJob(ctx context.Context, arg DeleteJobParams) (int64, error) {
+	result, err := q.db.Exec(ctx, deleteJob, arg.ID, arg.Silence)
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected(), nil
+}
+
+const deleteOldJobs = `-- name: DeleteOldJobs :exec
+delete from job where created_at < $1 and state <> 'running'
+`
+
+// The files of what nobody came back for are not kept for ever.
+func (q *Queries) DeleteOldJobs(ctx context.Context, before time.Time) error {
+	_, err := q.db.Exec(ctx, deleteOldJobs, before)
+	return err
 }
 
 const endJob = `-- name: EndJob :execrows
@@ -99,16 +110,6 @@ func (q *Queries) EndJob(ctx context.Context, arg EndJobParams) (int64, error) {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
-}
-
-const forgetOldJobs = `-- name: ForgetOldJobs :exec
-delete from job where created_at < $1 and state <> 'running'
-`
-
-// The files of what nobody came back for are not kept for ever.
-func (q *Queries) ForgetOldJobs(ctx context.Context, before time.Time) error {
-	_, err := q.db.Exec(ctx, forgetOldJobs, before)
-	return err
 }
 
 const getJob = `-- name: GetJob :one
@@ -204,12 +205,12 @@ func (q *Queries) InsertJob(ctx context.Context, arg InsertJobParams) (int64, er
 	return result.RowsAffected(), nil
 }
 
-const listBreaksNamed = `-- name: ListBreaksNamed :many
+const listImportedBreaks = `-- name: ListImportedBreaks :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
-func (q *Queries) ListBreaksNamed(ctx context.Context, setIds []uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listBreaksNamed, setIds)
+func (q *Queries) ListImportedBreaks(ctx context.Context, setIds []uuid.UUID) ([]Break, error) {
+	rows, err := q.db.Query(ctx, listImportedBreaks, setIds)
 	if err != nil {
 		return nil, err
 	}
@@ -314,7 +315,7 @@ func (q *Queries) ListJobs(ctx context.Context, most int32) ([]ListJobsRow, erro
 	return items, nil
 }
 
-const listSetsNamed = `-- name: ListSetsNamed :many
+const listSetsByName = `-- name: ListSetsByName :many
 select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
 from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -323,12 +324,12 @@ join person p on p.club_id = b.club_id and p.id = b.student_id
 where (b.student_id, b.name) in (select unnest($1::uuid[]), unnest($2::text[]))
 `
 
-type ListSetsNamedParams struct {
+type ListSetsByNameParams struct {
 	StudentIds []uuid.UUID
 	Names      []string
 }
 
-type ListSetsNamedRow struct {
+type ListSetsByNameRow struct {
 	BreakSet    BreakSet
 	PoolTable   PoolTable
 	Setup       Setup
@@ -337,15 +338,15 @@ type ListSetsNamedRow struct {
 
 // The sets of those students and names, pair by pair, for comparing with a
 // break log.
-func (q *Queries) ListSetsNamed(ctx context.Context, arg ListSetsNamedParams) ([]ListSetsNamedRow, error) {
-	rows, err := q.db.Query(ctx, listSetsNamed, arg.StudentIds, arg.Names)
+func (q *Queries) ListSetsByName(ctx context.Context, arg ListSetsByNameParams) ([]ListSetsByNameRow, error) {
+	rows, err := q.db.Query(ctx, listSetsByName, arg.StudentIds, arg.Names)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListSetsNamedRow
+	var items []ListSetsByNameRow
 	for rows.Next() {
-		var i ListSetsNamedRow
+		var i ListSetsByNameRow
 		if err := rows.Scan(
 			&i.BreakSet.ClubID,
 			&i.BreakSet.ID,
@@ -394,19 +395,18 @@ func (q *Queries) ListSetsNamed(ctx context.Context, arg ListSetsNamedParams) ([
 	return items, nil
 }
 
-const removeJob = `-- name: RemoveJob :execrows
-delete from job where id = $1 and (state <> 'running'
-    or beat_at < now() - make_interval(secs => $2::float8))
+const updateJobProgress = `-- name: UpdateJobProgress :execrows
+update job set done = $1, beat_at = now() where id = $2 and run = $3 and state = 'running'
 `
 
-type RemoveJobParams struct {
-	ID      uuid.UUID
-	Silence float64
+type UpdateJobProgressParams struct {
+	Done int
+	ID   uuid.UUID
+	Run  int
 }
 
-// One that is at work stays.
-func (q *Queries) RemoveJob(ctx context.Context, arg RemoveJobParams) (int64, error) {
-	result, err := q.db.Exec(ctx, removeJob, arg.ID, arg.Silence)
+func (q *Queries) UpdateJobProgress(ctx context.Context, arg UpdateJobProgressParams) (int64, error) {
+	result, err := q.db.Exec(ctx, updateJobProgress, arg.Done, arg.ID, arg.Run)
 	if err != nil {
 		return 0, err
 	}

@@ -11,13 +11,13 @@ import (
 	"github.com/google/uuid"
 )
 
-const countAnswers = `-- name: CountAnswers :one
+const countUnreadAnswers = `-- name: CountUnreadAnswers :one
 select count(*)::int from message where student_id = $1 and read_by_student_at is null
 `
 
 // Answers that a student has not read.
-func (q *Queries) CountAnswers(ctx context.Context, studentID uuid.UUID) (int, error) {
-	row := q.db.QueryRow(ctx, countAnswers, studentID)
+func (q *Queries) CountUnreadAnswers(ctx context.Context, studentID uuid.UUID) (int, error) {
+	row := q.db.QueryRow(ctx, countUnreadAnswers, studentID)
 	var column_1 int
 	err := row.Scan(&column_1)
 	return column_1, err
@@ -111,7 +111,7 @@ func (q *Queries) ListMessages(ctx context.Context, setID uuid.UUID) ([]Message,
 	return items, nil
 }
 
-const listWaiting = `-- name: ListWaiting :many
+const listUnreadQuestions = `-- name: ListUnreadQuestions :many
 select m.club_id, m.id, m.set_id, m.student_id, m.author_id, m.body, m.created_at, m.read_by_coach_at, m.read_by_student_at, p.name as student_name, b.name as set_name
 from message m
 join person p on p.club_id = m.club_id and p.id = m.student_id
@@ -120,22 +120,22 @@ where m.read_by_coach_at is null and p.archived_at is null
 order by m.created_at, m.id
 `
 
-type ListWaitingRow struct {
+type ListUnreadQuestionsRow struct {
 	Message     Message
 	StudentName string
 	SetName     string
 }
 
 // Questions that no coach has read, oldest first.
-func (q *Queries) ListWaiting(ctx context.Context) ([]ListWaitingRow, error) {
-	rows, err := q.db.Query(ctx, listWaiting)
+func (q *Queries) ListUnreadQuestions(ctx context.Context) ([]ListUnreadQuestionsRow, error) {
+	rows, err := q.db.Query(ctx, listUnreadQuestions)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListWaitingRow
+	var items []ListUnreadQuestionsRow
 	for rows.Next() {
-		var i ListWaitingRow
+		var i ListUnreadQuestionsRow
 		if err := rows.Scan(
 			&i.Message.ClubID,
 			&i.Message.ID,

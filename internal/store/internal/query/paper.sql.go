@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const listDecidedOf = `-- name: ListDecidedOf :many
+const listDecidedChangesOfStudents = `-- name: ListDecidedChangesOfStudents :many
 select distinct on (r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, s.side)
     r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, r.decided_at::timestamptz as decided_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from prescription r
@@ -24,7 +24,7 @@ where r.student_id = any($1::uuid[]) and r.decision <> 'declined'
 order by r.student_id, d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r.id desc
 `
 
-type ListDecidedOfRow struct {
+type ListDecidedChangesOfStudentsRow struct {
 	StudentID uuid.UUID
 	Lineage   uuid.UUID
 	Feet      int
@@ -37,15 +37,15 @@ type ListDecidedOfRow struct {
 }
 
 // ListDecided for many students.
-func (q *Queries) ListDecidedOf(ctx context.Context, studentIds []uuid.UUID) ([]ListDecidedOfRow, error) {
-	rows, err := q.db.Query(ctx, listDecidedOf, studentIds)
+func (q *Queries) ListDecidedChangesOfStudents(ctx context.Context, studentIds []uuid.UUID) ([]ListDecidedChangesOfStudentsRow, error) {
+	rows, err := q.db.Query(ctx, listDecidedChangesOfStudents, studentIds)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListDecidedOfRow
+	var items []ListDecidedChangesOfStudentsRow
 	for rows.Next() {
-		var i ListDecidedOfRow
+		var i ListDecidedChangesOfStudentsRow
 		if err := rows.Scan(
 			&i.StudentID,
 			&i.Lineage,

@@ -37,17 +37,17 @@ func (q *Queries) DecidePrescription(ctx context.Context, arg DecidePrescription
 	return err
 }
 
-const endTrial = `-- name: EndTrial :exec
+const endPrescriptionTrial = `-- name: EndPrescriptionTrial :exec
 update prescription set state = $1 where id = $2 and state = 'in trial'
 `
 
-type EndTrialParams struct {
+type EndPrescriptionTrialParams struct {
 	State string
 	ID    uuid.UUID
 }
 
-func (q *Queries) EndTrial(ctx context.Context, arg EndTrialParams) error {
-	_, err := q.db.Exec(ctx, endTrial, arg.State, arg.ID)
+func (q *Queries) EndPrescriptionTrial(ctx context.Context, arg EndPrescriptionTrialParams) error {
+	_, err := q.db.Exec(ctx, endPrescriptionTrial, arg.State, arg.ID)
 	return err
 }
 
@@ -265,7 +265,7 @@ func (q *Queries) InsertPrescription(ctx context.Context, arg InsertPrescription
 	return err
 }
 
-const listDecided = `-- name: ListDecided :many
+const listDecidedChanges = `-- name: ListDecidedChanges :many
 select distinct on (d.lineage, t.feet, t.corner_in, t.side_in, s.side)
     d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, r.decided_at::timestamptz as decided_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from prescription r
@@ -277,7 +277,7 @@ where r.student_id = $1 and r.decision <> 'declined'
 order by d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r.id desc
 `
 
-type ListDecidedRow struct {
+type ListDecidedChangesRow struct {
 	Lineage   uuid.UUID
 	Feet      int
 	CornerIn  float64
@@ -290,15 +290,15 @@ type ListDecidedRow struct {
 
 // For each drill lineage, kind of table and break side the change the coach
 // decided on last, declined ones left out.
-func (q *Queries) ListDecided(ctx context.Context, studentID uuid.UUID) ([]ListDecidedRow, error) {
-	rows, err := q.db.Query(ctx, listDecided, studentID)
+func (q *Queries) ListDecidedChanges(ctx context.Context, studentID uuid.UUID) ([]ListDecidedChangesRow, error) {
+	rows, err := q.db.Query(ctx, listDecidedChanges, studentID)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListDecidedRow
+	var items []ListDecidedChangesRow
 	for rows.Next() {
-		var i ListDecidedRow
+		var i ListDecidedChangesRow
 		if err := rows.Scan(
 			&i.Lineage,
 			&i.Feet,
@@ -331,7 +331,7 @@ func (q *Queries) ListDecided(ctx context.Context, studentID uuid.UUID) ([]ListD
 	return items, nil
 }
 
-const listPending = `-- name: ListPending :many
+const listPendingPrescriptions = `-- name: ListPendingPrescriptions :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
     coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
 from prescription r
@@ -345,7 +345,7 @@ where r.state = 'proposed' and r.superseded_at is null and p.archived_at is null
 order by r.created_at, r.id
 `
 
-type ListPendingRow struct {
+type ListPendingPrescriptionsRow struct {
 	Prescription Prescription
 	Setup        Setup
 	Setup_2      Setup
@@ -357,15 +357,15 @@ type ListPendingRow struct {
 }
 
 // Proposals that wait for a coach, oldest first.
-func (q *Queries) ListPending(ctx context.Context) ([]ListPendingRow, error) {
-	rows, err := q.db.Query(ctx, listPending)
+func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPrescriptionsRow, error) {
+	rows, err := q.db.Query(ctx, listPendingPrescriptions)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListPendingRow
+	var items []ListPendingPrescriptionsRow
 	for rows.Next() {
-		var i ListPendingRow
+		var i ListPendingPrescriptionsRow
 		if err := rows.Scan(
 			&i.Prescription.ClubID,
 			&i.Prescription.ID,
@@ -593,12 +593,12 @@ func (q *Queries) LockPrescription(ctx context.Context, id uuid.UUID) (LockPresc
 	return i, err
 }
 
-const startTrial = `-- name: StartTrial :exec
+const startPrescriptionTrial = `-- name: StartPrescriptionTrial :exec
 update prescription set state = 'in trial' where id = $1 and state in ('approved', 'changed')
 `
 
-func (q *Queries) StartTrial(ctx context.Context, id uuid.UUID) error {
-	_, err := q.db.Exec(ctx, startTrial, id)
+func (q *Queries) StartPrescriptionTrial(ctx context.Context, id uuid.UUID) error {
+	_, err := q.db.Exec(ctx, startPrescriptionTrial, id)
 	return err
 }
 

@@ -12,6 +12,38 @@ import (
 	"github.com/google/uuid"
 )
 
+const getStudentTotals = `-- name: GetStudentTotals :one
+select (x.sets_before + x.sets)::int as sets, (x.breaks_before + x.breaks)::int as breaks,
+    v.verdict, v.advice, v.rules_version, v.created_at
+from stint x
+left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
+where x.student_id = $1 and x.latest
+`
+
+type GetStudentTotalsRow struct {
+	Sets         int
+	Breaks       int
+	Verdict      *string
+	Advice       []byte
+	RulesVersion *string
+	CreatedAt    *time.Time
+}
+
+// How much a student has recorded in all, and what was said of the latest.
+func (q *Queries) GetStudentTotals(ctx context.Context, studentID uuid.UUID) (GetStudentTotalsRow, error) {
+	row := q.db.QueryRow(ctx, getStudentTotals, studentID)
+	var i GetStudentTotalsRow
+	err := row.Scan(
+		&i.Sets,
+		&i.Breaks,
+		&i.Verdict,
+		&i.Advice,
+		&i.RulesVersion,
+		&i.CreatedAt,
+	)
+	return i, err
+}
+
 const insertCard = `-- name: InsertCard :execrows
 insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, breaks, wing_made, in_window, issued_by)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)
@@ -48,38 +80,6 @@ func (q *Queries) InsertCard(ctx context.Context, arg InsertCardParams) (int64, 
 		return 0, err
 	}
 	return result.RowsAffected(), nil
-}
-
-const latestAdvice = `-- name: LatestAdvice :one
-select (x.sets_before + x.sets)::int as sets, (x.breaks_before + x.breaks)::int as breaks,
-    v.verdict, v.advice, v.rules_version, v.created_at
-from stint x
-left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
-where x.student_id = $1 and x.latest
-`
-
-type LatestAdviceRow struct {
-	Sets         int
-	Breaks       int
-	Verdict      *string
-	Advice       []byte
-	RulesVersion *string
-	CreatedAt    *time.Time
-}
-
-// How much a student has recorded in all, and what was said of the latest.
-func (q *Queries) LatestAdvice(ctx context.Context, studentID uuid.UUID) (LatestAdviceRow, error) {
-	row := q.db.QueryRow(ctx, latestAdvice, studentID)
-	var i LatestAdviceRow
-	err := row.Scan(
-		&i.Sets,
-		&i.Breaks,
-		&i.Verdict,
-		&i.Advice,
-		&i.RulesVersion,
-		&i.CreatedAt,
-	)
-	return i, err
 }
 
 const listCards = `-- name: ListCards :many
@@ -141,6 +141,54 @@ func (q *Queries) ListCards(ctx context.Context, studentID uuid.UUID) ([]ListCar
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listChangesInTrial = `-- name: ListChangesInTrial :many
+select student_id, id, set_id, variable, from_value, to_value, unit, decided_at::timestamptz as decided_at
+from prescription
+where state = 'in trial' and student_id = any($1::uuid[])
+order by decided_at desc, id desc
+`
+
+type ListChangesInTrialRow struct {
+	StudentID uuid.UUID
+	ID        uuid.UUID
+	SetID     uuid.UUID
+	Variable  string
+	FromValue string
+	ToValue   string
+	Unit      string
+	DecidedAt time.Time
+}
+
+// The students' prescriptions in trial, newest first.
+func (q *Queries) ListChangesInTrial(ctx context.Context, students []uuid.UUID) ([]ListChangesInTrialRow, error) {
+	rows, err := q.db.Query(ctx, listChangesInTrial, students)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListChangesInTrialRow
+	for rows.Next() {
+		var i ListChangesInTrialRow
+		if err := rows.Scan(
+			&i.StudentID,
+			&i.ID,
+			&i.SetID,
+			&i.Variable,
+			&i.FromValue,
+			&i.ToValue,
+			&i.Unit,
+			&i.DecidedAt,
 		); err != nil {
 			return nil, err
 		}
@@ -408,7 +456,70 @@ func (q *Queries) ListLatestStints(ctx context.Context, students []uuid.UUID) ([
 	return items, nil
 }
 
-const listTrialStints = `-- name: ListTrialStints :many
+const listLatestTriedChanges = `-- name: ListLatestTriedChanges :many
+select r.student_id, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.state, r.decided_at
+from (select unnest($1::uuid[]) as id) p
+cross join lateral (
+    select z.student_id, z.id, z.set_id, z.variable, z.from_value, z.to_value, z.unit, z.reason, z.state,
+        z.decided_at::timestamptz as decided_at
+    from prescription z
+    where z.student_id = p.id and z.decided_at is not null and z.state in ('in trial', 'helped', 'no difference', 'hurt')
+    order by z.decided_at desc, z.id desc limit 1
+) r
+order by r.decided_at desc, r.id desc limit $2
+`
+
+type ListLatestTriedChangesParams struct {
+	Students []uuid.UUID
+	Most     int32
+}
+
+type ListLatestTriedChangesRow struct {
+	StudentID uuid.UUID
+	ID        uuid.UUID
+	SetID     uuid.UUID
+	Variable  string
+	FromValue string
+	ToValue   string
+	Unit      string
+	Reason    string
+	State     string
+	DecidedAt time.Time
+}
+
+// Each student's latest change that was tried, or is, the newest first.
+func (q *Queries) ListLatestTriedChanges(ctx context.Context, arg ListLatestTriedChangesParams) ([]ListLatestTriedChangesRow, error) {
+	rows, err := q.db.Query(ctx, listLatestTriedChanges, arg.Students, arg.Most)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListLatestTriedChangesRow
+	for rows.Next() {
+		var i ListLatestTriedChangesRow
+		if err := rows.Scan(
+			&i.StudentID,
+			&i.ID,
+			&i.SetID,
+			&i.Variable,
+			&i.FromValue,
+			&i.ToValue,
+			&i.Unit,
+			&i.Reason,
+			&i.State,
+			&i.DecidedAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listStintsAroundChange = `-- name: ListStintsAroundChange :many
 select 'before' as part, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
 from prescription r
 join set_tally y on y.club_id = r.club_id and y.set_id = r.set_id
@@ -428,7 +539,7 @@ where r.id = $1
 order by x.first_started_at, x.id limit 1)
 `
 
-type ListTrialStintsRow struct {
+type ListStintsAroundChangeRow struct {
 	Part      string
 	Stint     Stint
 	Setup     Setup
@@ -437,15 +548,15 @@ type ListTrialStintsRow struct {
 
 // The stint a prescription was made in, and the one that tried it: the first
 // later one of its setup on its table.
-func (q *Queries) ListTrialStints(ctx context.Context, id uuid.UUID) ([]ListTrialStintsRow, error) {
-	rows, err := q.db.Query(ctx, listTrialStints, id)
+func (q *Queries) ListStintsAroundChange(ctx context.Context, id uuid.UUID) ([]ListStintsAroundChangeRow, error) {
+	rows, err := q.db.Query(ctx, listStintsAroundChange, id)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListTrialStintsRow
+	var items []ListStintsAroundChangeRow
 	for rows.Next() {
-		var i ListTrialStintsRow
+		var i ListStintsAroundChangeRow
 		if err := rows.Scan(
 			&i.Part,
 			&i.Stint.ClubID,
@@ -508,118 +619,7 @@ func (q *Queries) ListTrialStints(ctx context.Context, id uuid.UUID) ([]ListTria
 	return items, nil
 }
 
-const listTrials = `-- name: ListTrials :many
-select student_id, id, set_id, variable, from_value, to_value, unit, decided_at::timestamptz as decided_at
-from prescription
-where state = 'in trial' and student_id = any($1::uuid[])
-order by decided_at desc, id desc
-`
-
-type ListTrialsRow struct {
-	StudentID uuid.UUID
-	ID        uuid.UUID
-	SetID     uuid.UUID
-	Variable  string
-	FromValue string
-	ToValue   string
-	Unit      string
-	DecidedAt time.Time
-}
-
-// The students' prescriptions in trial, newest first.
-func (q *Queries) ListTrials(ctx context.Context, students []uuid.UUID) ([]ListTrialsRow, error) {
-	rows, err := q.db.Query(ctx, listTrials, students)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListTrialsRow
-	for rows.Next() {
-		var i ListTrialsRow
-		if err := rows.Scan(
-			&i.StudentID,
-			&i.ID,
-			&i.SetID,
-			&i.Variable,
-			&i.FromValue,
-			&i.ToValue,
-			&i.Unit,
-			&i.DecidedAt,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
-const listTriedOf = `-- name: ListTriedOf :many
-select r.student_id, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.state, r.decided_at
-from (select unnest($1::uuid[]) as id) p
-cross join lateral (
-    select z.student_id, z.id, z.set_id, z.variable, z.from_value, z.to_value, z.unit, z.reason, z.state,
-        z.decided_at::timestamptz as decided_at
-    from prescription z
-    where z.student_id = p.id and z.decided_at is not null and z.state in ('in trial', 'helped', 'no difference', 'hurt')
-    order by z.decided_at desc, z.id desc limit 1
-) r
-order by r.decided_at desc, r.id desc limit $2
-`
-
-type ListTriedOfParams struct {
-	Students []uuid.UUID
-	Most     int32
-}
-
-type ListTriedOfRow struct {
-	StudentID uuid.UUID
-	ID        uuid.UUID
-	SetID     uuid.UUID
-	Variable  string
-	FromValue string
-	ToValue   string
-	Unit      string
-	Reason    string
-	State     string
-	DecidedAt time.Time
-}
-
-// Each student's latest change that was tried, or is, the newest first.
-func (q *Queries) ListTriedOf(ctx context.Context, arg ListTriedOfParams) ([]ListTriedOfRow, error) {
-	rows, err := q.db.Query(ctx, listTriedOf, arg.Students, arg.Most)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListTriedOfRow
-	for rows.Next() {
-		var i ListTriedOfRow
-		if err := rows.Scan(
-			&i.StudentID,
-			&i.ID,
-			&i.SetID,
-			&i.Variable,
-			&i.FromValue,
-			&i.ToValue,
-			&i.Unit,
-			&i.Reason,
-			&i.State,
-			&i.DecidedAt,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
-const sumLikeStints = `-- name: SumLikeStints :one
+const sumStintsUnderSetup = `-- name: SumStintsUnderSetup :one
 select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
 from stint x
 join stint z on z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id
@@ -627,16 +627,16 @@ join stint z on z.club_id = x.club_id and z.student_id = x.student_id and z.tabl
 where x.id = $1
 `
 
-type SumLikeStintsRow struct {
+type SumStintsUnderSetupRow struct {
 	Breaks   int
 	WingMade int
 	InWindow int
 }
 
 // All that a student broke up to a stint under its setup on its table.
-func (q *Queries) SumLikeStints(ctx context.Context, id uuid.UUID) (SumLikeStintsRow, error) {
-	row := q.db.QueryRow(ctx, sumLikeStints, id)
-	var i SumLikeStintsRow
+func (q *Queries) SumStintsUnderSetup(ctx context.Context, id uuid.UUID) (SumStintsUnderSetupRow, error) {
+	row := q.db.QueryRow(ctx, sumStintsUnderSetup, id)
+	var i SumStintsUnderSetupRow
 	err := row.Scan(&i.Breaks, &i.WingMade, &i.InWindow)
 	return i, err
 }

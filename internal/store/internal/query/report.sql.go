@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const sumSetsBetween = `-- name: SumSetsBetween :many
+const sumSetsInSpan = `-- name: SumSetsInSpan :many
 select student_id, count(*)::int as sets, sum(breaks)::int as breaks
 from set_tally
 where student_id = any($1::uuid[]) and stint_id is not null
@@ -20,28 +20,28 @@ where student_id = any($1::uuid[]) and stint_id is not null
 group by student_id
 `
 
-type SumSetsBetweenParams struct {
+type SumSetsInSpanParams struct {
 	Students []uuid.UUID
 	Since    time.Time
 	Until    time.Time
 }
 
-type SumSetsBetweenRow struct {
+type SumSetsInSpanRow struct {
 	StudentID uuid.UUID
 	Sets      int
 	Breaks    int
 }
 
 // How much the students closed of sets begun in a time; no row for none.
-func (q *Queries) SumSetsBetween(ctx context.Context, arg SumSetsBetweenParams) ([]SumSetsBetweenRow, error) {
-	rows, err := q.db.Query(ctx, sumSetsBetween, arg.Students, arg.Since, arg.Until)
+func (q *Queries) SumSetsInSpan(ctx context.Context, arg SumSetsInSpanParams) ([]SumSetsInSpanRow, error) {
+	rows, err := q.db.Query(ctx, sumSetsInSpan, arg.Students, arg.Since, arg.Until)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []SumSetsBetweenRow
+	var items []SumSetsInSpanRow
 	for rows.Next() {
-		var i SumSetsBetweenRow
+		var i SumSetsInSpanRow
 		if err := rows.Scan(&i.StudentID, &i.Sets, &i.Breaks); err != nil {
 			return nil, err
 		}

@@ -47,77 +47,26 @@ func (q *Queries) InsertRule(ctx context.Context, arg InsertRuleParams) error {
 	return err
 }
 
-const listClosedSince = `-- name: ListClosedSince :many
-select b.id, b.student_id, b.drill_id, b.closed_at::timestamptz as closed_at, count(*) over () as total
-from break_set b
-join person p on p.club_id = b.club_id and p.id = b.student_id
-where b.closed_at >= $1::timestamptz and p.archived_at is null
-  and exists (select from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)
-order by b.closed_at desc, b.id desc
-limit $2
-`
-
-type ListClosedSinceParams struct {
-	Since time.Time
-	Most  int32
-}
-
-type ListClosedSinceRow struct {
-	ID        uuid.UUID
-	StudentID uuid.UUID
-	DrillID   *uuid.UUID
-	ClosedAt  time.Time
-	Total     int64
-}
-
-// The sets with breaks closed since then, the latest first, at most so many, of
-// students who are still here; total counts them all.
-func (q *Queries) ListClosedSince(ctx context.Context, arg ListClosedSinceParams) ([]ListClosedSinceRow, error) {
-	rows, err := q.db.Query(ctx, listClosedSince, arg.Since, arg.Most)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListClosedSinceRow
-	for rows.Next() {
-		var i ListClosedSinceRow
-		if err := rows.Scan(
-			&i.ID,
-			&i.StudentID,
-			&i.DrillID,
-			&i.ClosedAt,
-			&i.Total,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
-const listDrillsOf = `-- name: ListDrillsOf :many
+const listDrillsByID = `-- name: ListDrillsByID :many
 select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
 where d.id = any($1::uuid[])
 `
 
-type ListDrillsOfRow struct {
+type ListDrillsByIDRow struct {
 	Drill Drill
 	Setup Setup
 }
 
-func (q *Queries) ListDrillsOf(ctx context.Context, ids []uuid.UUID) ([]ListDrillsOfRow, error) {
-	rows, err := q.db.Query(ctx, listDrillsOf, ids)
+func (q *Queries) ListDrillsByID(ctx context.Context, ids []uuid.UUID) ([]ListDrillsByIDRow, error) {
+	rows, err := q.db.Query(ctx, listDrillsByID, ids)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListDrillsOfRow
+	var items []ListDrillsByIDRow
 	for rows.Next() {
-		var i ListDrillsOfRow
+		var i ListDrillsByIDRow
 		if err := rows.Scan(
 			&i.Drill.ClubID,
 			&i.Drill.ID,
@@ -233,6 +182,57 @@ func (q *Queries) ListRules(ctx context.Context) ([]ClubRule, error) {
 			&i.MinBreaks,
 			&i.ChangedBy,
 			&i.ChangedAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listSetsClosedSince = `-- name: ListSetsClosedSince :many
+select b.id, b.student_id, b.drill_id, b.closed_at::timestamptz as closed_at, count(*) over () as total
+from break_set b
+join person p on p.club_id = b.club_id and p.id = b.student_id
+where b.closed_at >= $1::timestamptz and p.archived_at is null
+  and exists (select from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)
+order by b.closed_at desc, b.id desc
+limit $2
+`
+
+type ListSetsClosedSinceParams struct {
+	Since time.Time
+	Most  int32
+}
+
+type ListSetsClosedSinceRow struct {
+	ID        uuid.UUID
+	StudentID uuid.UUID
+	DrillID   *uuid.UUID
+	ClosedAt  time.Time
+	Total     int64
+}
+
+// The sets with breaks closed since then, the latest first, at most so many, of
+// students who are still here; total counts them all.
+func (q *Queries) ListSetsClosedSince(ctx context.Context, arg ListSetsClosedSinceParams) ([]ListSetsClosedSinceRow, error) {
+	rows, err := q.db.Query(ctx, listSetsClosedSince, arg.Since, arg.Most)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListSetsClosedSinceRow
+	for rows.Next() {
+		var i ListSetsClosedSinceRow
+		if err := rows.Scan(
+			&i.ID,
+			&i.StudentID,
+			&i.DrillID,
+			&i.ClosedAt,
+			&i.Total,
 		); err != nil {
 			return nil, err
 		}

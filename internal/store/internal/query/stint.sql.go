@@ -12,6 +12,22 @@ import (
 	"github.com/google/uuid"
 )
 
+const assignSetsToStints = `-- name: AssignSetsToStints :exec
+update set_tally y set stint_id = part.stint
+from (select unnest($1::uuid[]) as set_id, unnest($2::uuid[]) as stint) part
+where y.set_id = part.set_id and y.stint_id is distinct from part.stint
+`
+
+type AssignSetsToStintsParams struct {
+	Sets   []uuid.UUID
+	Stints []uuid.UUID
+}
+
+func (q *Queries) AssignSetsToStints(ctx context.Context, arg AssignSetsToStintsParams) error {
+	_, err := q.db.Exec(ctx, assignSetsToStints, arg.Sets, arg.Stints)
+	return err
+}
+
 const deleteStintsFrom = `-- name: DeleteStintsFrom :exec
 delete from stint where student_id = $1
   and (first_started_at, id) >= ($2::timestamptz, $3::uuid) and id <> all($4::uuid[])
@@ -292,6 +308,57 @@ func (q *Queries) InsertTally(ctx context.Context, arg InsertTallyParams) error 
 	return err
 }
 
+const listBreaksInSets = `-- name: ListBreaksInSets :many
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
+`
+
+// The breaks of sets, each set's in their order.
+func (q *Queries) ListBreaksInSets(ctx context.Context, sets []uuid.UUID) ([]Break, error) {
+	rows, err := q.db.Query(ctx, listBreaksInSets, sets)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Break
+	for rows.Next() {
+		var i Break
+		if err := rows.Scan(
+			&i.ClubID,
+			&i.ID,
+			&i.SetID,
+			&i.StudentID,
+			&i.Number,
+			&i.At,
+			&i.Speed,
+			&i.CueHow,
+			&i.CueX,
+			&i.CueY,
+			&i.CuePocket,
+			&i.WingMiss,
+			&i.CuePath,
+			&i.Rails,
+			&i.PastString,
+			&i.Shot,
+			&i.RanOut,
+			&i.Note,
+			&i.Balls,
+			&i.Revision,
+			&i.DeletedAt,
+			&i.DeleteReason,
+			&i.EditedBy,
+			&i.CreatedAt,
+			&i.UpdatedAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const listPictureSets = `-- name: ListPictureSets :many
 select x.student_id, x.id as stint_id, y.set_id, y.window_left, y.window_right, y.window_head, y.window_foot,
     t.feet, t.corner_in, t.side_in, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
@@ -436,57 +503,6 @@ func (q *Queries) ListRecentSets(ctx context.Context, arg ListRecentSetsParams) 
 	return items, nil
 }
 
-const listSetBreaks = `-- name: ListSetBreaks :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
-`
-
-// The breaks of sets, each set's in their order.
-func (q *Queries) ListSetBreaks(ctx context.Context, sets []uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listSetBreaks, sets)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []Break
-	for rows.Next() {
-		var i Break
-		if err := rows.Scan(
-			&i.ClubID,
-			&i.ID,
-			&i.SetID,
-			&i.StudentID,
-			&i.Number,
-			&i.At,
-			&i.Speed,
-			&i.CueHow,
-			&i.CueX,
-			&i.CueY,
-			&i.CuePocket,
-			&i.WingMiss,
-			&i.CuePath,
-			&i.Rails,
-			&i.PastString,
-			&i.Shot,
-			&i.RanOut,
-			&i.Note,
-			&i.Balls,
-			&i.Revision,
-			&i.DeletedAt,
-			&i.DeleteReason,
-			&i.EditedBy,
-			&i.CreatedAt,
-			&i.UpdatedAt,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
 const listStintSets = `-- name: ListStintSets :many
 select y.stint_id::uuid as stint_id, y.set_id, y.started_at, y.breaks, y.wing_made, y.in_window, b.name,
     coalesce(d.name, '') as drill_name, coalesce(v.verdict, '') as verdict,
@@ -541,6 +557,61 @@ func (q *Queries) ListStintSets(ctx context.Context, arg ListStintSetsParams) ([
 			&i.DrillName,
 			&i.Verdict,
 			&i.Messages,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listStintTallies = `-- name: ListStintTallies :many
+select club_id, set_id, student_id, started_at, stint_id, window_left, window_right, window_head, window_foot, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known from set_tally where stint_id = $1 order by started_at desc, set_id desc limit $2
+`
+
+type ListStintTalliesParams struct {
+	StintID *uuid.UUID
+	Most    int32
+}
+
+// A stint's latest sets, the latest first.
+func (q *Queries) ListStintTallies(ctx context.Context, arg ListStintTalliesParams) ([]SetTally, error) {
+	rows, err := q.db.Query(ctx, listStintTallies, arg.StintID, arg.Most)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []SetTally
+	for rows.Next() {
+		var i SetTally
+		if err := rows.Scan(
+			&i.ClubID,
+			&i.SetID,
+			&i.StudentID,
+			&i.StartedAt,
+			&i.StintID,
+			&i.WindowLeft,
+			&i.WindowRight,
+			&i.WindowHead,
+			&i.WindowFoot,
+			&i.Breaks,
+			&i.WingMade,
+			&i.MissSide,
+			&i.MissFoot,
+			&i.MissKissed,
+			&i.MissJaws,
+			&i.InWindow,
+			&i.ScratchHead,
+			&i.ScratchSide,
+			&i.ScratchFoot,
+			&i.CueOff,
+			&i.Dry,
+			&i.BallsOff,
+			&i.Weak,
+			&i.WeakKnown,
 		); err != nil {
 			return nil, err
 		}
@@ -733,78 +804,7 @@ func (q *Queries) ListTalliesFrom(ctx context.Context, arg ListTalliesFromParams
 	return items, nil
 }
 
-const listWindows = `-- name: ListWindows :many
-select club_id, set_id, student_id, started_at, stint_id, window_left, window_right, window_head, window_foot, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known from set_tally where stint_id = $1 order by started_at desc, set_id desc limit $2
-`
-
-type ListWindowsParams struct {
-	StintID *uuid.UUID
-	Most    int32
-}
-
-// A stint's latest sets, the latest first.
-func (q *Queries) ListWindows(ctx context.Context, arg ListWindowsParams) ([]SetTally, error) {
-	rows, err := q.db.Query(ctx, listWindows, arg.StintID, arg.Most)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []SetTally
-	for rows.Next() {
-		var i SetTally
-		if err := rows.Scan(
-			&i.ClubID,
-			&i.SetID,
-			&i.StudentID,
-			&i.StartedAt,
-			&i.StintID,
-			&i.WindowLeft,
-			&i.WindowRight,
-			&i.WindowHead,
-			&i.WindowFoot,
-			&i.Breaks,
-			&i.WingMade,
-			&i.MissSide,
-			&i.MissFoot,
-			&i.MissKissed,
-			&i.MissJaws,
-			&i.InWindow,
-			&i.ScratchHead,
-			&i.ScratchSide,
-			&i.ScratchFoot,
-			&i.CueOff,
-			&i.Dry,
-			&i.BallsOff,
-			&i.Weak,
-			&i.WeakKnown,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
-const putIntoStints = `-- name: PutIntoStints :exec
-update set_tally y set stint_id = part.stint
-from (select unnest($1::uuid[]) as set_id, unnest($2::uuid[]) as stint) part
-where y.set_id = part.set_id and y.stint_id is distinct from part.stint
-`
-
-type PutIntoStintsParams struct {
-	Sets   []uuid.UUID
-	Stints []uuid.UUID
-}
-
-func (q *Queries) PutIntoStints(ctx context.Context, arg PutIntoStintsParams) error {
-	_, err := q.db.Exec(ctx, putIntoStints, arg.Sets, arg.Stints)
-	return err
-}
-
-const saveTally = `-- name: SaveTally :exec
+const updateTally = `-- name: UpdateTally :exec
 update set_tally set breaks = $1, wing_made = $2, miss_side = $3, miss_foot = $4,
     miss_kissed = $5, miss_jaws = $6, in_window = $7, scratch_head = $8,
     scratch_side = $9, scratch_foot = $10, cue_off = $11, dry = $12, balls_off = $13,
@@ -812,7 +812,7 @@ update set_tally set breaks = $1, wing_made = $2, miss_side = $3, miss_foot = $4
 where set_id = $16
 `
 
-type SaveTallyParams struct {
+type UpdateTallyParams struct {
 	Breaks      int
 	WingMade    int
 	MissSide    int
@@ -831,8 +831,8 @@ type SaveTallyParams struct {
 	SetID       uuid.UUID
 }
 
-func (q *Queries) SaveTally(ctx context.Context, arg SaveTallyParams) error {
-	_, err := q.db.Exec(ctx, saveTally,
+func (q *Queries) UpdateTally(ctx context.Context, arg UpdateTallyParams) error {
+	_, err := q.db.Exec(ctx, updateTally,
 		arg.Breaks,
 		arg.WingMade,
 		arg.MissSide,

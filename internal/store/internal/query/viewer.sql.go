@@ -25,33 +25,33 @@ func (q *Queries) CheckRole(ctx context.Context) (bool, error) {
 	return steps_over, err
 }
 
-const lock = `-- name: Lock :exec
+const getSchemaVersion = `-- name: GetSchemaVersion :one
+select wall.schema_version()::bigint
+`
+
+func (q *Queries) GetSchemaVersion(ctx context.Context) (int64, error) {
+	row := q.db.QueryRow(ctx, getSchemaVersion)
+	var column_1 int64
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
+const lockUntilCommit = `-- name: LockUntilCommit :exec
 select pg_advisory_xact_lock(hashtextextended($1::text, 0))
 `
 
 // Waits for others who do something to the same student or club one at a time;
 // released at the end of the transaction.
-func (q *Queries) Lock(ctx context.Context, id string) error {
-	_, err := q.db.Exec(ctx, lock, id)
+func (q *Queries) LockUntilCommit(ctx context.Context, id string) error {
+	_, err := q.db.Exec(ctx, lockUntilCommit, id)
 	return err
 }
 
-const notify = `-- name: Notify :exec
+const notifyEvent = `-- name: NotifyEvent :exec
 select pg_notify('breakwright', $1::text)
 `
 
-func (q *Queries) Notify(ctx context.Context, event string) error {
-	_, err := q.db.Exec(ctx, notify, event)
+func (q *Queries) NotifyEvent(ctx context.Context, event string) error {
+	_, err := q.db.Exec(ctx, notifyEvent, event)
 	return err
-}
-
-const schemaVersion = `-- name: SchemaVersion :one
-select wall.schema_version()::bigint
-`
-
-func (q *Queries) SchemaVersion(ctx context.Context) (int64, error) {
-	row := q.db.QueryRow(ctx, schemaVersion)
-	var column_1 int64
-	err := row.Scan(&column_1)
-	return column_1, err
 }
