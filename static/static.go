@@ -31,7 +31,7 @@ type servedFile struct {
 var (
 	// filesByURL holds each file under its hashed name, urls the hashed name of each.
 	filesByURL = map[string]servedFile{}
-	urlsByName  = map[string]string{}
+	urlsByName = map[string]string{}
 )
 
 func init() {

@@ -33,11 +33,11 @@ const defaultListen = "127.0.0.1:8080"
 
 // configSetting is one field of Config as people set it.
 type configSetting struct {
-	flag string // empty for what must not stand in a list of processes
-	env  string
-	fallback  string
-	help string
-	field   func(*Config) *string
+	flag     string // empty for what must not stand in a list of processes
+	env      string
+	fallback string
+	help     string
+	field    func(*Config) *string
 }
 
 // listSettings in the order of the help. A new one is a row here and a field above.

@@ -18,7 +18,7 @@ const (
 // What the data folder holds.
 const (
 	postgresFolder = "postgres" // the private PostgreSQL, its user's own
-	secretFile    = "secret"   // the key of the sign-in cookies
+	secretFile     = "secret"   // the key of the sign-in cookies
 )
 
 // dataFolder picks the data folder, absolute, and makes nothing.

@@ -14,7 +14,7 @@ import (
 
 // requirement is a program that the tests call: any of these names will do.
 type requirement struct {
-	purpose     string
+	purpose  string
 	names    []string
 	packages []string // Debian's
 	slow     bool     // only for what -quick leaves out

@@ -11,11 +11,11 @@ import (
 // sign-in name, a join code. It is kept in memory, so each server process
 // counts for itself.
 type AttemptLimiter struct {
-	mu    sync.Mutex
-	every rate.Limit
-	burst int
-	byName  map[string]*attemptRecord
-	now   func() time.Time
+	mu     sync.Mutex
+	every  rate.Limit
+	burst  int
+	byName map[string]*attemptRecord
+	now    func() time.Time
 }
 
 type attemptRecord struct {

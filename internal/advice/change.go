@@ -13,7 +13,7 @@ import (
 // room left leads to the present setup.
 type proposedChange struct {
 	variable Variable
-	to   drill.Setup
+	to       drill.Setup
 	// after is why it is offered, for the words, when the same change answers
 	// a pattern in more than one way.
 	reason changeReason
@@ -24,14 +24,14 @@ type changeReason string
 
 const (
 	reasonPlain       changeReason = ""
-	reasonAtLimit       changeReason = "at the limit"      // the first choice has no room left
-	reasonOffFull       changeReason = "off full"          // the contact was already off full
-	reasonHalfBack      changeReason = "half back"         // the last step went too far
-	reasonTooFast       changeReason = "fast already"      // the speed is the likelier cause
+	reasonAtLimit     changeReason = "at the limit"      // the first choice has no room left
+	reasonOffFull     changeReason = "off full"          // the contact was already off full
+	reasonHalfBack    changeReason = "half back"         // the last step went too far
+	reasonTooFast     changeReason = "fast already"      // the speed is the likelier cause
 	reasonTipOrdinary changeReason = "tip is ordinary"   // so it is not the tip
-	reasonSearch        changeReason = "search"            // the place search chose it
-	reasonFirstLook     changeReason = "first look inward" // nothing is known yet
-	reasonThrown        changeReason = "cue ball thrown"   // its ends point to the contact
+	reasonSearch      changeReason = "search"            // the place search chose it
+	reasonFirstLook   changeReason = "first look inward" // nothing is known yet
+	reasonThrown      changeReason = "cue ball thrown"   // its ends point to the contact
 )
 
 // partDifference gives how far a numeric part moved: positive out, right, up, faster.

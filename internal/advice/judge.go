@@ -54,9 +54,9 @@ func selectPool(history []drill.Set) (used []drill.Set, leftOut []LeftOut) {
 type decision struct {
 	findings []Finding
 	// spoke is the rule that asks for the change; change is what it asks for.
-	chosenRule  *patternRule
-	chosenObservation    observation
-	change *proposedChange
+	chosenRule        *patternRule
+	chosenObservation observation
+	change            *proposedChange
 	// back is the move that is undone, when the follow-up speaks.
 	undoneChange *pastChange
 	// instead is the coach's own setup, when one is waiting to be played.
@@ -67,9 +67,9 @@ type decision struct {
 	// have left it near the target; short that a target is surely missed and no
 	// pattern says why.
 	setupIsGood, setupIsLevel, missesTarget bool
-	breaksNeeded             int
-	settleIsLikely             bool
-	observations             map[RuleName]observation
+	breaksNeeded                            int
+	settleIsLikely                          bool
+	observations                            map[RuleName]observation
 }
 
 // applyRules hears the rules in order. The first that is sure enough and has

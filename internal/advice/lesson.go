@@ -31,7 +31,7 @@ type analysis struct {
 // setupRecord is one setup with what was seen under it.
 type setupRecord struct {
 	setup drill.Setup
-	tally  breakTally
+	tally breakTally
 	sets  []string
 }
 

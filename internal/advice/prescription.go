@@ -22,7 +22,7 @@ const (
 
 // Prescription is one change that answers a finding.
 type Prescription struct {
-	Rule     RuleName     `json:"rule"`
+	Rule     RuleName `json:"rule"`
 	Variable Variable `json:"variable"`
 	From     Value    `json:"from"`
 	To       Value    `json:"to"`
@@ -39,7 +39,7 @@ type Prescription struct {
 type Value struct {
 	Number float64
 	Text   string
-	kind     valueKind
+	kind   valueKind
 }
 
 type valueKind uint8

@@ -20,7 +20,7 @@ var missBalanceRule = patternRule{
 		StepUnit:  "in of place, at most",
 		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.97, Onward: 0.8, Step: 4, MinBreaks: fewestBreaks},
 	},
-	observe:   observeMissBalance,
+	observe:        observeMissBalance,
 	proposeChanges: proposeBalanceChanges,
 }
 

@@ -121,7 +121,9 @@ func (l *analysis) proposeCalmerBreak(why changeReason) []proposedChange {
 }
 
 // slowerStroke is a notch less speed, or more: see notches.
-func (l *analysis) slowerStroke(why changeReason) proposedChange { return l.raiseSpeed(-l.speedReduction(1), why) }
+func (l *analysis) slowerStroke(why changeReason) proposedChange {
+	return l.raiseSpeed(-l.speedReduction(1), why)
+}
 
 // speedReduction is how much speed to take off: at least so much, and at least two
 // thirds of what is above the ordinary.

@@ -10,8 +10,8 @@ import (
 )
 
 func setupWithTip(tip drill.Fraction) drill.Setup { s := standardSetup(); s.Tip = tip; return s }
-func setupWithContact(c table.Inches) drill.Setup  { s := standardSetup(); s.Contact = c; return s }
-func setupWithSpeed(v table.Mph) drill.Setup          { s := standardSetup(); s.Speed = v; return s }
+func setupWithContact(c table.Inches) drill.Setup { s := standardSetup(); s.Contact = c; return s }
+func setupWithSpeed(v table.Mph) drill.Setup      { s := standardSetup(); s.Speed = v; return s }
 
 func setupCentreOnSpot() drill.Setup { s := standardSetup(); s.Spot = rack.CentreOnSpot; return s }
 

@@ -23,8 +23,8 @@ type direction int
 
 const (
 	noDirection direction = 0
-	outward direction = 1  // toward the side rail; for other parts: more
-	inward  direction = -1 // toward the head spot; for other parts: less
+	outward     direction = 1  // toward the side rail; for other parts: more
+	inward      direction = -1 // toward the head spot; for other parts: less
 )
 
 // rateBelief is what is believed of the pattern's rate.

@@ -58,13 +58,13 @@ func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
 
 // candidate is a setup known from another ground, in the left frame.
 type candidate struct {
-	table string
-	kind  table.Kind
-	setup drill.Setup
-	distance   float64 // how unlike the tables are
-	rate  float64 // believed rate of the wing ball
-	made  int
-	tried int
+	table    string
+	kind     table.Kind
+	setup    drill.Setup
+	distance float64 // how unlike the tables are
+	rate     float64 // believed rate of the wing ball
+	made     int
+	tried    int
 }
 
 // ranksAbove prefers the nearer kind of table, then the better rate.

@@ -22,7 +22,9 @@ func (m missCounts) directedMisses(breaks int) evidence.Balance {
 }
 
 // directedMisses are the misses of the stint that say which way.
-func (l *analysis) directedMisses() evidence.Balance { return l.currentTally().misses.directedMisses(l.currentTally().breaks) }
+func (l *analysis) directedMisses() evidence.Balance {
+	return l.currentTally().misses.directedMisses(l.currentTally().breaks)
+}
 
 // missesLean is how sure it is that the telling misses point that way.
 func (l *analysis) missesLean(towards direction) float64 {

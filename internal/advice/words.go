@@ -27,7 +27,9 @@ type adviceWriter struct {
 	mirror bool
 }
 
-func newAdviceWriter(l *analysis, d decision, mirror bool) adviceWriter { return adviceWriter{l, d, mirror} }
+func newAdviceWriter(l *analysis, d decision, mirror bool) adviceWriter {
+	return adviceWriter{l, d, mirror}
+}
 
 // countInWords writes a whole number, in letters up to ten.
 func countInWords(n int) string {

@@ -47,8 +47,8 @@ type logReader struct {
 	record []string
 	// at says where in a row a column stands, -1 when the file has no such
 	// column; width is how many cells a row has.
-	columnIndex    [columnCount]int
-	width int
+	columnIndex [columnCount]int
+	width       int
 
 	problems Problems
 	failed   error // to read, which is no fault of the file's text

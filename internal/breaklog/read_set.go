@@ -17,10 +17,10 @@ type setKey struct{ student, set string }
 
 // pendingSet is a set whose rows are still coming in, in any order.
 type pendingSet struct {
-	key    setKey
-	conditions   setConditions
-	breaks []drill.Break
-	lines  []int32 // of each break's row
+	key        setKey
+	conditions setConditions
+	breaks     []drill.Break
+	lines      []int32 // of each break's row
 }
 
 // readRow takes the row that was just read.

@@ -12,10 +12,10 @@ import (
 // Writer writes a break log a piece at a time, so that a whole club's need not
 // be held in memory. What Write says of sets holds for each piece.
 type Writer struct {
-	out   *bufio.Writer
-	writtenSets  map[setKey]bool
+	out           *bufio.Writer
+	writtenSets   map[setKey]bool
 	headerWritten bool
-	row   []byte
+	row           []byte
 }
 
 // NewWriter makes a writer; Close ends the log.

@@ -9,11 +9,11 @@ import (
 
 // ReplayedSet is what rules say of a set that was closed in the past.
 type ReplayedSet struct {
-	Set     store.SetID
-	Student string
-	Closed  time.Time
-	Verdict advice.Verdict
-	Sentence    string
+	Set      store.SetID
+	Student  string
+	Closed   time.Time
+	Verdict  advice.Verdict
+	Sentence string
 	// Spoke is the rule that had the word; "" when none of them had, as when
 	// the coach's own setup waits to be played.
 	DecidingRule advice.RuleName

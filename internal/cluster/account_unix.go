@@ -16,9 +16,9 @@ import (
 
 // osAccount is the operating system's user that PostgreSQL runs as.
 type osAccount struct {
-	name     string
-	uid, gid int
-	dropsRoot    bool // we are root and become this user for PostgreSQL's programs
+	name      string
+	uid, gid  int
+	dropsRoot bool // we are root and become this user for PostgreSQL's programs
 }
 
 // chooseAccount picks the user for the cluster in dir: ourselves, or when we are

@@ -23,9 +23,9 @@ var ErrRunning = errors.New("already running")
 
 // clusterFolder is a cluster's folder while we hold its lock.
 type clusterFolder struct {
-	path string
-	owner  osAccount
-	lock *os.File
+	path  string
+	owner osAccount
+	lock  *os.File
 }
 
 // claimFolder makes the folder when it is missing, gives it to the account and takes

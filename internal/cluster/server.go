@@ -22,7 +22,7 @@ type Config struct {
 	// Log is told what happens, a sentence at a time; nil says nothing.
 	Log func(string)
 
-	places        searchPlaces        // where to look for programs
+	places        searchPlaces  // where to look for programs
 	leavePatience time.Duration // how long a dying predecessor may take to let go
 }
 

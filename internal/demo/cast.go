@@ -12,12 +12,12 @@ type castPart struct {
 	table string
 	fault handsFault
 	// later is a fault that comes on top after so many sets as turns says.
-	later handsFault
+	later           handsFault
 	faultTurnsAfter int
 	// coach is how the coach answers proposals until one is decided; later ones
 	// are approved as they stand.
 	coachAnswers coachAnswer
-	storyCheck storyFunc
+	storyCheck   storyFunc
 	// least and most are how many sets the lesson has; none for a newcomer.
 	leastSets, mostSets int
 	// ago is how many days ago the latest set was.

@@ -21,9 +21,13 @@ type handsDraw struct{ rng *rand.Rand }
 func (d handsDraw) drawBetween(low, high float64) float64 { return low + (high-low)*d.rng.Float64() }
 
 // drawInches draws a length, parts a share of the ball's radius, mph a speed.
-func (d handsDraw) drawInches(low, high float64) table.Inches  { return table.Inches(d.drawBetween(low, high)) }
-func (d handsDraw) drawFraction(low, high float64) drill.Fraction { return drill.Fraction(d.drawBetween(low, high)) }
-func (d handsDraw) drawSpeed(low, high float64) table.Mph        { return table.Mph(d.drawBetween(low, high)) }
+func (d handsDraw) drawInches(low, high float64) table.Inches {
+	return table.Inches(d.drawBetween(low, high))
+}
+func (d handsDraw) drawFraction(low, high float64) drill.Fraction {
+	return drill.Fraction(d.drawBetween(low, high))
+}
+func (d handsDraw) drawSpeed(low, high float64) table.Mph { return table.Mph(d.drawBetween(low, high)) }
 
 // drawHands are those of somebody who nearly does what they are told, with a fault.
 // They have no table yet.

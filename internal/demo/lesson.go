@@ -35,7 +35,7 @@ type simulation struct {
 	setup drill.Setup // of the latest
 	// wing counts the wing balls of each set, flew the breaks in which a ball
 	// left the table.
-	wing []evidence.Count
+	wing         []evidence.Count
 	flyingBreaks []int
 	// changes are the proposals, oldest first; waiting says that the last one
 	// has no answer, card that the latest advice holds a break card.
@@ -50,7 +50,9 @@ type proposedChange struct {
 }
 
 // isFinished says whether the part has come to its end.
-func (l *simulation) isFinished() bool { return l.sets >= l.leastSets && l.storyCheck(l) == storyComplete }
+func (l *simulation) isFinished() bool {
+	return l.sets >= l.leastSets && l.storyCheck(l) == storyComplete
+}
 
 // isHopeless says that it never will.
 func (l *simulation) isHopeless() bool { return l.storyCheck(l) == storyImpossible }

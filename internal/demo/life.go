@@ -10,12 +10,12 @@ import (
 
 // pastWeeks is one student's past weeks.
 type pastWeeks struct {
-	store  *store.Store
-	club   clubRecords
-	place  int // in the cast
+	store      *store.Store
+	club       clubRecords
+	place      int // in the cast
 	simulation *simulation
-	hall   simulatedTables
-	now    time.Time
+	hall       simulatedTables
+	now        time.Time
 }
 
 func (l pastWeeks) playThrough(ctx context.Context) error {

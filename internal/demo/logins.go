@@ -21,7 +21,7 @@ type Logins struct {
 // printed; Secret the passphrase or PIN.
 type Login struct {
 	Name, SignInName, Secret string
-	Side              table.Side // "" for a coach
+	Side                     table.Side // "" for a coach
 	// Changed says that somebody chose another secret since, or put the person
 	// away: the one here does not let in any more.
 	Changed bool

@@ -13,11 +13,11 @@ import (
 // memoryRecorder is a room that is only imagined: the adviser is the real one, nothing
 // is kept.
 type memoryRecorder struct {
-	table   store.Table
-	next    store.Instruction
-	history store.History
-	currentSet     drill.Set
-	judgement    store.Judgement
+	table      store.Table
+	next       store.Instruction
+	history    store.History
+	currentSet drill.Set
+	judgement  store.Judgement
 }
 
 // newMemoryRecorder gives a room for somebody who begins a drill on a table.

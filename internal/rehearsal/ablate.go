@@ -52,9 +52,9 @@ type RuleWorth struct {
 // ruleVariants is one student's lesson with the rules as they come, and with each
 // rule the other way.
 type ruleVariants struct {
-	student Student
-	asItComes   trainingRun
-	switched   map[advice.RuleName]trainingRun
+	student   Student
+	asItComes trainingRun
+	switched  map[advice.RuleName]trainingRun
 }
 
 // Ablate holds every student's lesson once for each rule, and compares. It

@@ -37,7 +37,9 @@ func measureWorth(r advice.Rule, all []ruleVariants) RuleWorth {
 			return drill.UsualBreaks * (c.with.meanRate(of) - c.without.meanRate(of))
 		})
 	}
-	right := func(c withAndWithout, l trainingRun) bool { return l.changedAfter > 0 && c.student.hasRemedy(l.change, true) }
+	right := func(c withAndWithout, l trainingRun) bool {
+		return l.changedAfter > 0 && c.student.hasRemedy(l.change, true)
+	}
 	early := func(l trainingRun) bool { return l.changedAfter >= 1 && l.changedAfter <= 3 }
 	return RuleWorth{
 		Rule: r.Name, Usual: r.Numbers.On,

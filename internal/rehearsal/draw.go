@@ -41,10 +41,12 @@ type studentDraft struct {
 	curve       Curve
 	start, best drill.Setup
 	remedies    []Remedy
-	variant        string
+	variant     string
 }
 
-func (d *studentDraft) drawBetween(low, high float64) float64 { return low + (high-low)*d.rng.Float64() }
+func (d *studentDraft) drawBetween(low, high float64) float64 {
+	return low + (high-low)*d.rng.Float64()
+}
 
 // drawInches draws a length on a 9-foot table and brings it to this one.
 func (d *studentDraft) drawInches(low, high float64) table.Inches {

@@ -9,9 +9,9 @@ import (
 
 // trainingRun is a student's sets under one adviser, with what is true of each.
 type trainingRun struct {
-	setups []drill.Setup // of each set, then the one that would come next
+	setups    []drill.Setup // of each set, then the one that would come next
 	trueRates []Rates
-	change Remedy // the first change
+	change    Remedy // the first change
 	// changedAfter is how many sets came before the first change; 0 for never.
 	changedAfter int
 	good         []bool // whether the adviser called each set's setup good
@@ -50,7 +50,9 @@ func runTraining(s Student, a setupAdviser, t *rateCounter, sets int, seed uint6
 }
 
 // meanGoodRate is the true share of good breaks over the sets held.
-func (l trainingRun) meanGoodRate() float64 { return l.meanRate(func(r Rates) float64 { return r.Good }) }
+func (l trainingRun) meanGoodRate() float64 {
+	return l.meanRate(func(r Rates) float64 { return r.Good })
+}
 
 // meanRate is the mean of a true share over the sets held.
 func (l trainingRun) meanRate(of func(Rates) float64) float64 {
@@ -74,7 +76,9 @@ func (l trainingRun) setsUntilClose(best float64) int {
 }
 
 // endsClose says whether the setup the lesson ends with is that good.
-func (l trainingRun) endsClose(best float64) bool { return l.trueRates[len(l.trueRates)-1].Good >= 0.9*best }
+func (l trainingRun) endsClose(best float64) bool {
+	return l.trueRates[len(l.trueRates)-1].Good >= 0.9*best
+}
 
 // wronglyCalledGood says whether a setup was ever called good that gives less than
 // three quarters of the best share of good breaks.

@@ -10,7 +10,7 @@ type Model string
 
 // The models.
 const (
-	CurveModel  Model = "curve"   // response curves: see Curve
+	CurveModel   Model = "curve"   // response curves: see Curve
 	PhysicsModel Model = "physics" // computed breaks: see Physics
 )
 
@@ -24,7 +24,7 @@ var sharedRoom Room
 // studentSource draws the students of a model and says how closely their true rates
 // are counted.
 type studentSource struct {
-	draw          func(Fault, *rand.Rand) Student
+	draw                    func(Fault, *rand.Rand) Student
 	usualBreaks, fineBreaks int
 	// margin is the difference between two shares of good breaks that counting
 	// finely can tell from none.
@@ -36,7 +36,7 @@ type studentSource struct {
 // breaks, have fewer good ones, and less of their luck is the same under two
 // setups: PhysicalMargin is two and a third standard errors of a difference.
 const (
-	CurveMargin         = 0.02
+	CurveMargin    = 0.02
 	PhysicalMargin = 0.03
 )
 

@@ -27,15 +27,15 @@ type Physics struct {
 	// Steady is the scatter at a speed the student controls, that of the speed
 	// included. Above Control the aim and the tip widen by the factor e for every
 	// 1/Widens mph.
-	Scatter  breaksim.Scatter
+	Scatter      breaksim.Scatter
 	ControlSpeed table.Mph
-	Widening  float64
+	Widening     float64
 
 	// Slope of the cue at a speed up to Lifts; above it the cue rises by Jacks
 	// degrees for every mile an hour, as a shoulder thrown into the stroke lifts
 	// the butt.
-	Slope breaksim.Degrees
-	LiftSpeed table.Mph
+	Slope       breaksim.Degrees
+	LiftSpeed   table.Mph
 	SlopePerMph breaksim.Degrees
 
 	// Own is the speed when none is told.
@@ -46,10 +46,10 @@ type Physics struct {
 
 // Limits of what hands do, so that every setup that can be told can be broken.
 const (
-	softestStroke  table.Mph        = 5
+	softestStroke table.Mph        = 5
 	steepestSlope breaksim.Degrees = 20
-	wildestAim  breaksim.Degrees = 5 // standard deviation of aim
-	furthestTip                  = breaksim.Fraction(0.5)
+	wildestAim    breaksim.Degrees = 5 // standard deviation of aim
+	furthestTip                    = breaksim.Fraction(0.5)
 )
 
 // Break breaks one rack. It panics on a setup that drill.Setup.Possible

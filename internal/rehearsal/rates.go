@@ -26,8 +26,8 @@ type rateCounter struct {
 	// usual is how many breaks a rate is counted over, finely how many where a
 	// single student's verdict depends on it.
 	usualBreaks, fineBreaks int
-	counts         map[drill.Setup]*breakCounts
-	playedSets        map[setKey][]drill.Break
+	counts                  map[drill.Setup]*breakCounts
+	playedSets              map[setKey][]drill.Break
 }
 
 // breakCounts is what was seen in the first breaks of one setup.

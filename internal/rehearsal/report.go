@@ -64,7 +64,7 @@ type Row struct {
 	Good     Mean `json:"good"`
 	Never    Mean `json:"good_never"`
 	Inchwise Mean `json:"good_inchwise"`
-	Informed     Mean `json:"good_told"`
+	Informed Mean `json:"good_told"`
 
 	// Worse is the share whose last setup has a true share of good breaks lower
 	// than the first one's by more than the report's Margin.

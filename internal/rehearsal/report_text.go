@@ -108,7 +108,9 @@ func (s Share) formatShare() string {
 
 func (m Mean) formatMean() string { return fmt.Sprintf("%.2f (%.2f–%.2f)", m.Mean, m.Low, m.High) }
 
-func (r Rates) formatRates() string { return fmt.Sprintf("%.2f / %.2f / %.2f", r.Wing, r.Window, r.Good) }
+func (r Rates) formatRates() string {
+	return fmt.Sprintf("%.2f / %.2f / %.2f", r.Wing, r.Window, r.Good)
+}
 
 func formatFirstChanges(w Row) string {
 	parts := make([]string, len(w.Firsts))

@@ -112,8 +112,8 @@ func (p Options) forEachStudent(ctx context.Context, do func(fault, student int)
 
 // studentOutcome is what became of one student under every adviser.
 type studentOutcome struct {
-	student                      Student
-	start, best                  Rates
+	student                                Student
+	start, best                            Rates
 	advised, unchanged, inchwise, informed trainingRun
 }
 
@@ -134,10 +134,10 @@ func (p Options) rehearseStudent(from studentSource, fault, student int) student
 	with := func(a setupAdviser) trainingRun { return runTraining(s, a, t, p.Sets, luck) }
 	return studentOutcome{
 		student: s, start: t.fineRates(s.Start), best: t.fineRates(s.Best),
-		advised: with(ruleAdviser{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: rulesWithout(p.Without...)}}),
-		unchanged:    with(fixedAdviser{}),
+		advised:   with(ruleAdviser{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: rulesWithout(p.Without...)}}),
+		unchanged: with(fixedAdviser{}),
 		inchwise:  with(inchwiseAdviser{s.Targets.Wing}),
-		informed:   with(informedAdviser{s.Best}),
+		informed:  with(informedAdviser{s.Best}),
 	}
 }
 

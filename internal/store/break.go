@@ -25,7 +25,7 @@ type Break struct {
 // ballRecord is where an object ball went, as the column balls has it.
 type ballRecord struct {
 	Ball   rack.Ball     `json:"ball"`
-	Fate   ballFate          `json:"fate"`
+	Fate   ballFate      `json:"fate"`
 	Pocket table.Pocket  `json:"pocket,omitempty"`
 	X      *table.Inches `json:"x,omitempty"`
 	Y      *table.Inches `json:"y,omitempty"`
@@ -35,8 +35,8 @@ type ballFate string
 
 const (
 	ballPocketed ballFate = "pocketed"
-	ballOffTable      ballFate = "off"
-	ballAtRest     ballFate = "rest"
+	ballOffTable ballFate = "off"
+	ballAtRest   ballFate = "rest"
 )
 
 // breakRow writes a break as its row has it: times to the microsecond.

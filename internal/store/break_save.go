@@ -16,8 +16,8 @@ type SaveOutcome string
 
 // The two good answers.
 const (
-	BreakAccepted SaveOutcome = "accepted"
-	BreakDuplicate      SaveOutcome = "had" // the very same was kept before
+	BreakAccepted  SaveOutcome = "accepted"
+	BreakDuplicate SaveOutcome = "had" // the very same was kept before
 )
 
 // SaveBreak keeps a break of a set, new or changed. It is safe to send again,

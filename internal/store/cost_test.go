@@ -43,9 +43,12 @@ func TestPages_CostAFixedNumberOfQueries(t *testing.T) {
 		"desk":        func() error { _, err := s.GetDesk(ctx, sc.Coach, time.Now(), time.Now().UTC()); return err },
 		"class":       func() error { _, _, err := s.GetClassProgress(ctx, sc.Coach, sc.Class); return err },
 		"picture":     func() error { _, err := s.GetClassPicture(ctx, sc.Coach, sc.Class); return err },
-		"story":       func() error { _, err := s.GetStudentProgress(ctx, odile, odile.Person, store.ProgressFilter{}); return err },
-		"cards":       func() error { _, err := s.ListCards(ctx, odile, odile.Person); return err },
-		"tables":      func() error { _, err := s.ListTables(ctx, sc.Coach, store.WithArchived); return err },
+		"story": func() error {
+			_, err := s.GetStudentProgress(ctx, odile, odile.Person, store.ProgressFilter{})
+			return err
+		},
+		"cards":  func() error { _, err := s.ListCards(ctx, odile, odile.Person); return err },
+		"tables": func() error { _, err := s.ListTables(ctx, sc.Coach, store.WithArchived); return err },
 	}
 	const most = 14
 	cost := func(page func() error) int64 {

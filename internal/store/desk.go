@@ -9,14 +9,14 @@ import (
 
 // How far back the desk looks, in days.
 const (
-	deskOffDays   = 14  // balls off the table
-	deskIdleDays  = 28  // due days that passed
-	deskActive    = 30  // sets that a chart or a card may speak of
-	deskTriedDays = 60  // changes tried to the end
-	dismissedDays  = 200 // longer than all of these
-	deskWeek      = 7
-	maxOffTableSets   = 20
-	DeskChartSets = 30 // sets of a student given for a chart
+	deskOffDays     = 14  // balls off the table
+	deskIdleDays    = 28  // due days that passed
+	deskActive      = 30  // sets that a chart or a card may speak of
+	deskTriedDays   = 60  // changes tried to the end
+	dismissedDays   = 200 // longer than all of these
+	deskWeek        = 7
+	maxOffTableSets = 20
+	DeskChartSets   = 30 // sets of a student given for a chart
 )
 
 // Desk is what may need a decision of a coach. What is a slump, or stuck, is
@@ -24,7 +24,7 @@ const (
 type Desk struct {
 	Proposals []PendingPrescription // oldest first
 	Questions []Question            // oldest first
-	Off       []OffTableSet            // newest first
+	Off       []OffTableSet         // newest first
 	// Tried are the latest two changes of each student that were tried to the
 	// end, the later one first.
 	Tried []TriedPair
@@ -44,11 +44,11 @@ type DismissReason string
 // The reasons that a coach can mark as looked at. What each is about: a set, the
 // later of two changes, the set that a chart signals at, an assignment, a stint.
 const (
-	DismissOffTable   DismissReason = "off the table"
-	DismissStuck DismissReason = "stuck"
-	DismissSlump DismissReason = "slump"
-	DismissIdle  DismissReason = "idle"
-	DismissCard  DismissReason = "card"
+	DismissOffTable DismissReason = "off the table"
+	DismissStuck    DismissReason = "stuck"
+	DismissSlump    DismissReason = "slump"
+	DismissIdle     DismissReason = "idle"
+	DismissCard     DismissReason = "card"
 )
 
 // DismissedLine names a line of the desk.

@@ -45,7 +45,7 @@ func (s *Store) FindSession(ctx context.Context, tokenHash []byte) (Session, err
 	}
 	club := ClubID{row.ClubID}
 	return Session{
-		Actor:  Actor{Club: club, Person: PersonID{row.PersonID}, Role: Role(row.Role)},
+		Actor:   Actor{Club: club, Person: PersonID{row.PersonID}, Role: Role(row.Role)},
 		Name:    row.Name,
 		Side:    table.Side(row.Side),
 		Club:    Club{ID: club, Name: row.ClubName, Zone: row.Zone},

@@ -45,7 +45,7 @@ func (s *Store) FindStudent(ctx context.Context, code string) (Credentials, erro
 func credentialsFromRow(row query.FindCoachRow) Credentials {
 	return Credentials{
 		Actor: Actor{Club: ClubID{row.ClubID}, Person: PersonID{row.PersonID}, Role: Role(row.Role)},
-		Name:   row.Name, SecretHash: row.SecretHash,
+		Name:  row.Name, SecretHash: row.SecretHash,
 	}
 }
 

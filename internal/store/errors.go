@@ -34,7 +34,7 @@ func newRefusal(kind error, sentence string, args ...any) error {
 }
 
 type refusalError struct {
-	kind error
+	kind     error
 	sentence string
 }
 

@@ -8,10 +8,10 @@ const Channel = "breakwright"
 // Event says what changed, not how: who listens asks the store again. It is
 // told as JSON on [Channel].
 type Event struct {
-	Club    ClubID   `json:"club"`
-	Kind    EventKind     `json:"kind"`
-	Student PersonID `json:"student,omitzero"`
-	Set     SetID    `json:"set,omitzero"`
+	Club    ClubID    `json:"club"`
+	Kind    EventKind `json:"kind"`
+	Student PersonID  `json:"student,omitzero"`
+	Set     SetID     `json:"set,omitzero"`
 }
 
 // EventKind says what an event is about.
@@ -19,12 +19,12 @@ type EventKind string
 
 // The kinds.
 const (
-	SetStarted EventKind = "set started"
-	BreakSaved EventKind = "break" // saved or deleted
-	SetClosed  EventKind = "set closed"
-	PrescriptionDecided    EventKind = "decided"
+	SetStarted          EventKind = "set started"
+	BreakSaved          EventKind = "break" // saved or deleted
+	SetClosed           EventKind = "set closed"
+	PrescriptionDecided EventKind = "decided"
 	MessagePosted       EventKind = "message"
-	DrillAssigned   EventKind = "assigned"
+	DrillAssigned       EventKind = "assigned"
 )
 
 func (e Event) encodeJSON() string {

@@ -12,11 +12,11 @@ import (
 
 // ImportResult says what an import did.
 type ImportResult struct {
-	Students []Person // made for it, with join codes
-	Tables   []Table  // made for it
-	Sets     int      // taken over
-	Breaks   int      // in them
-	Duplicates      int      // there before, the very same
+	Students   []Person // made for it, with join codes
+	Tables     []Table  // made for it
+	Sets       int      // taken over
+	Breaks     int      // in them
+	Duplicates int      // there before, the very same
 }
 
 // UnnamedTable is the table of sets that name none.

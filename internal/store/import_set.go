@@ -14,15 +14,15 @@ import (
 // importer is one import at work.
 type importer struct {
 	*tx
-	students map[string]PersonID // by label
-	tables   map[tableKey]Table
-	activeLabels     map[string]bool // labels of tables in use
-	newest   map[string]tableKey
-	setups   map[drill.Setup]uuid.UUID
-	zone     *time.Location // the club's
-	result     ImportResult
-	reportProgress     func(breaks int)
-	breaksProcessed   int // breaks seen to
+	students        map[string]PersonID // by label
+	tables          map[tableKey]Table
+	activeLabels    map[string]bool // labels of tables in use
+	newest          map[string]tableKey
+	setups          map[drill.Setup]uuid.UUID
+	zone            *time.Location // the club's
+	result          ImportResult
+	reportProgress  func(breaks int)
+	breaksProcessed int // breaks seen to
 }
 
 // importStudent takes over one student's sets.

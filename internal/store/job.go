@@ -25,7 +25,7 @@ type Job struct {
 	// Done of Todo breaks are worked on.
 	Done, Todo int
 	// Says is why it failed.
-	Failure    string
+	Failure string
 	HasFile bool
 	Created time.Time
 	Ended   time.Time // zero before

@@ -17,9 +17,9 @@ const EventsMissed EventKind = "missed"
 // eventBroker hears what any program on this database does, over one connection
 // however many ask, and only while somebody asks.
 type eventBroker struct {
-	mu     sync.Mutex
-	subscribers   map[*subscriber]bool
-	cancel context.CancelFunc
+	mu          sync.Mutex
+	subscribers map[*subscriber]bool
+	cancel      context.CancelFunc
 }
 
 // subscriber is somebody who listens.

@@ -88,4 +88,6 @@ func (t *tx) loadDecidedForStudents(ctx context.Context, students []PersonID) (m
 
 // UndecidedSetup gives the setup that the task's drill asks of this student, whatever was
 // decided since.
-func (t Task) UndecidedSetup(k table.Kind) drill.Setup { return t.Drill.UndecidedInstruction(t.breakSide(), k).Setup }
+func (t Task) UndecidedSetup(k table.Kind) drill.Setup {
+	return t.Drill.UndecidedInstruction(t.breakSide(), k).Setup
+}

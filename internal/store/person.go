@@ -71,8 +71,8 @@ type ArchiveFilter bool
 
 // The two kinds of listing.
 const (
-	ActiveOnly ArchiveFilter = false // what is in use
-	WithArchived  ArchiveFilter = true  // archived or ended too
+	ActiveOnly   ArchiveFilter = false // what is in use
+	WithArchived ArchiveFilter = true  // archived or ended too
 )
 
 // AddCoach adds another coach to the club: [ErrConflict] when the login is

@@ -135,7 +135,9 @@ func (t *tx) insertTable(ctx context.Context, n Table) error {
 }
 
 // nameTakenError says that another table at the venue has the name.
-func (t Table) nameTakenError() error { return newRefusal(ErrConflict, "there is a table %s already", t.Label()) }
+func (t Table) nameTakenError() error {
+	return newRefusal(ErrConflict, "there is a table %s already", t.Label())
+}
 
 // ArchiveTable puts a table away; what was broken on it stays. Coaches only.
 func (s *Store) ArchiveTable(ctx context.Context, v Actor, id TableID) error {

@@ -38,7 +38,7 @@ type StudentProgress struct {
 	// Advice is what was said after the latest closed set; nil before.
 	Advice   *Advice
 	Messages []ProgressMessage // newest first
-	Cards    []BreakCard    // those in force, newest first
+	Cards    []BreakCard       // those in force, newest first
 	// Shown is the stint that is drawn, with the breaks of its latest sets; nil
 	// before the first.
 	Shown *ShownStint
@@ -47,7 +47,7 @@ type StudentProgress struct {
 // ProgressStint is a stint with its sets and what was proposed after them.
 type ProgressStint struct {
 	Stint
-	List    []ProgressSet     // newest first, at most MaxProgressSets
+	List    []ProgressSet  // newest first, at most MaxProgressSets
 	Changes []Prescription // newest first
 }
 

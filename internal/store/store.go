@@ -14,7 +14,7 @@ import (
 // Store is the door to the database. Its methods may be called from many
 // goroutines, and several programs may share one database.
 type Store struct {
-	pool  *pgxpool.Pool
+	pool   *pgxpool.Pool
 	broker eventBroker
 }
 

@@ -38,7 +38,7 @@ type Task struct {
 	// Closed counts the student's closed sets of it.
 	Closed int
 
-	studentSide     table.Side // the student's side
+	studentSide    table.Side // the student's side
 	decidedChanges []decidedChange
 }
 

@@ -15,7 +15,7 @@ import (
 type tx struct {
 	*query.Queries
 	conn   *pgxpool.Conn
-	actor Actor
+	actor  Actor
 	events []Event
 }
 

@@ -55,7 +55,9 @@ func (v *planView) newcomers() []string {
 }
 
 // ready says whether the file can be taken over as it now stands.
-func (v *planView) ready() bool { return v.Form.IsValid() && len(v.Plan.Clashes) == 0 && v.Plan.New > 0 }
+func (v *planView) ready() bool {
+	return v.Form.IsValid() && len(v.Plan.Clashes) == 0 && v.Plan.New > 0
+}
 
 // named gives the sets with the names that their students have in the club.
 func named(sets []drill.Set, names map[string]string) []drill.Set {

@@ -23,7 +23,7 @@ type Head struct {
 // Frame is what stands around a page: who is signed in and what was just done.
 type Frame struct {
 	Person Person
-	Flash   string
+	Flash  string
 }
 
 // Person is who is signed in, as the layout shows it. The zero Person is

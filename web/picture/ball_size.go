@@ -9,7 +9,7 @@ import (
 type ballSize struct {
 	radius, ring float64
 	circle, font float64 // the white circle and the number on it
-	numberShift           float64 // how far the number is moved: negative is up
+	numberShift  float64 // how far the number is moved: negative is up
 }
 
 // tableBallSize is true to scale: a ball of 2 1/4 in, ring included.

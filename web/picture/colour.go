@@ -6,19 +6,19 @@ import "breakwright/internal/rack"
 // stylesheet has the same under the custom property named here, and others for
 // dark pages and print.
 const (
-	cloth      = "#9db1c4" // --pic-cloth
-	cushionRim = "#8398ad" // --pic-cushion
-	wood       = "#75604f" // --pic-wood
-	woodEdge   = "#5c4a3c" // --pic-wood-edge
-	pearl      = "#f3eee2" // --pic-pearl
-	pocketHole = "#1b2127" // --pic-hole
-	ink        = "#17222d" // --pic-ink, on cloth and on white marks
-	chalk      = "#ffffff" // --pic-chalk: lines and light areas on the cloth
-	lostColour       = "#8a2d1c" // --pic-lost: scratched or off the table
-	textColour       = "#1f2a35" // --pic-text, on the page
-	quietColour      = "#5c6873" // --pic-quiet, on the page
-	accentColour     = "#2b6496" // --pic-accent, the blue of chalk
-	barTrackColour      = "#dfe4e8" // --pic-track: the empty part of a bar
+	cloth          = "#9db1c4" // --pic-cloth
+	cushionRim     = "#8398ad" // --pic-cushion
+	wood           = "#75604f" // --pic-wood
+	woodEdge       = "#5c4a3c" // --pic-wood-edge
+	pearl          = "#f3eee2" // --pic-pearl
+	pocketHole     = "#1b2127" // --pic-hole
+	ink            = "#17222d" // --pic-ink, on cloth and on white marks
+	chalk          = "#ffffff" // --pic-chalk: lines and light areas on the cloth
+	lostColour     = "#8a2d1c" // --pic-lost: scratched or off the table
+	textColour     = "#1f2a35" // --pic-text, on the page
+	quietColour    = "#5c6873" // --pic-quiet, on the page
+	accentColour   = "#2b6496" // --pic-accent, the blue of chalk
+	barTrackColour = "#dfe4e8" // --pic-track: the empty part of a bar
 )
 
 // Balls. The colours are the trade's and the same on every page.

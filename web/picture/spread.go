@@ -8,7 +8,7 @@ const (
 	// read: they may overlap a little.
 	markGap table.Inches = 2.5
 	// minLedDistance is how far a mark must have moved to be led back to its place.
-	minLedDistance     table.Inches = 0.25
+	minLedDistance  table.Inches = 0.25
 	maxSpreadRounds int          = 80
 )
 

@@ -147,4 +147,6 @@ func (v *editorView) scale() templ.Attributes {
 }
 
 // parts says the setup in words.
-func (v *editorView) parts() []sheet.SetupPart { return sheet.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind) }
+func (v *editorView) parts() []sheet.SetupPart {
+	return sheet.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind)
+}

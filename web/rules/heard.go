@@ -11,7 +11,7 @@ import (
 // ruleTally counts in how many past sets each rule spoke, and in how many it was
 // sure without having the word.
 type ruleTally struct {
-	sets        int
+	sets                        int
 	spokeCount, sureSilentCount map[advice.RuleName]int
 }
 

@@ -15,10 +15,10 @@ type changeView struct {
 	Frame page.Frame
 	Rule  advice.Rule
 	// Row is the rule by its present numbers.
-	Row    ruleRow
-	Settable    closing.SettableNumbers
-	Form   *page.Form
-	Fields []page.Field
+	Row      ruleRow
+	Settable closing.SettableNumbers
+	Form     *page.Form
+	Fields   []page.Field
 	// Safety says that the rule has a floor.
 	Safety bool
 	// Stale says what another coach did meanwhile, "" for nothing.

@@ -20,9 +20,9 @@ type ruleListView struct {
 	Answer string
 	// Past says what the counts are counted on; Left what was left out.
 	Past, LeftOut string
-	Rules      []ruleRow
-	Revision   int
-	Changes    []changeLine
+	Rules         []ruleRow
+	Revision      int
+	Changes       []changeLine
 }
 
 // ruleRow is a rule with its present numbers.

@@ -16,8 +16,8 @@ type triedView struct {
 	// Answer is the first line, Counts what follows from it, Left what was left
 	// out of the trial.
 	Answer, LeftOut string
-	Counts       []string
-	Differences  []adviceDifference
+	Counts          []string
+	Differences     []adviceDifference
 	// More counts the differences that are not listed.
 	More int
 }

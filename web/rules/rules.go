@@ -58,7 +58,7 @@ func ruleNamed(name string) (advice.Rule, error) {
 // judgedPeriod is how far back the past is judged again, maxJudgedSets how much of it: a
 // set takes up to a few milliseconds for each way of judging.
 const (
-	judgedPeriod    = 30 * 24 * time.Hour
+	judgedPeriod  = 30 * 24 * time.Hour
 	maxJudgedSets = 300
 )
 

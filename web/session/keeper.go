@@ -19,8 +19,8 @@ import (
 
 // Names of the cookies: who is signed in, and what is said on the next page.
 const (
-	sessionCookie  = "breakwright"
-	flashCookie = "breakwright-said"
+	sessionCookie = "breakwright"
+	flashCookie   = "breakwright-said"
 )
 
 // Lifetime is how long a session lives after it was last used.

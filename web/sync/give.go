@@ -52,13 +52,13 @@ type heldTask struct {
 // plan is how to break on a kind of table, with what a script needs to show
 // and to check it. Lengths are inches.
 type plan struct {
-	Setup  setupJSON    `json:"setup"`
+	Setup  setupJSON         `json:"setup"`
 	Parts  []sheet.SetupPart `json:"parts"`
-	Cloth  string       `json:"cloth"` // the key in held.Cloths
-	Width  table.Inches `json:"width"`
-	Length table.Inches `json:"length"`
-	Balls  int          `json:"balls"`
-	Wing   int          `json:"wing"` // the wing ball's number
+	Cloth  string            `json:"cloth"` // the key in held.Cloths
+	Width  table.Inches      `json:"width"`
+	Length table.Inches      `json:"length"`
+	Balls  int               `json:"balls"`
+	Wing   int               `json:"wing"` // the wing ball's number
 	// Pocket is where the wing ball should go.
 	Pocket table.Pocket    `json:"pocket"`
 	Window [4]table.Inches `json:"window"` // left, right, head, foot

@@ -17,7 +17,7 @@ const (
 	shortPatience = 900 * time.Millisecond
 	// longPatience is for a small question on a whole page, which may have no script to
 	// ask again: three hundred breaks take a fraction of it.
-	longPatience       = 10 * time.Second
+	longPatience    = 10 * time.Second
 	smallBreakCount = 600
 )
 
@@ -25,10 +25,10 @@ const (
 type whatIfView struct {
 	Frame page.Frame
 	Form  *page.Form
-	Query   pageQuery
+	Query pageQuery
 	// One of these says what stands where the answer goes; none of them while
 	// nothing was computed.
-	Results     *resultsView
+	Results  *resultsView
 	Progress *jobProgress
 	Busy     bool
 }

@@ -24,7 +24,9 @@ type cacheEntry struct {
 	weight int
 }
 
-func newAnswerCache() *answerCache { return &answerCache{order: list.New(), byKey: map[string]*list.Element{}} }
+func newAnswerCache() *answerCache {
+	return &answerCache{order: list.New(), byKey: map[string]*list.Element{}}
+}
 
 func (c *answerCache) getAnswer(key string) (answer any, found bool) {
 	c.mu.Lock()

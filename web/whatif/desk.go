@@ -24,15 +24,15 @@ type computeTask interface {
 // jobQueue takes questions and gives answers: kept ones at once, others one after
 // another, so that a lesson's phones never wait for the model.
 type jobQueue struct {
-	now  func() time.Time
+	now   func() time.Time
 	cache *answerCache
 	// turn lets one computation run at a time.
 	running chan struct{}
 	// lease is how long a computation goes on without anybody asking for it.
 	lease time.Duration
 
-	mu   sync.Mutex
-	jobs map[string]*computeJob
+	mu         sync.Mutex
+	jobs       map[string]*computeJob
 	lastNumber int
 }
 

@@ -16,34 +16,34 @@ import (
 // The fields of the page, in the address and in the form. Those that a setup's
 // sentences speak of have its names.
 const (
-	fieldGame   = "game"
-	fieldFeet   = "feet"
-	fieldCornerMouth = "corner_in"
-	fieldSideMouth = "side_in"
-	fieldOrder  = "rack"
-	fieldSpot   = "spot"
-	fieldWing   = "wing"
-	fieldSide   = "side"
-	fieldCueAcross = "cue_x" // inches from the long string on the break side
-	fieldCueBehind = "cue_y" // inches behind the head string
-	fieldContact  = "contact"
-	fieldTip    = "tip"
-	fieldSpin   = "spin"
-	fieldSpeed  = "speed"
-	fieldWindow = "window" // carried along: left, right, head, foot
-	fieldHands  = "hands"
-	fieldRack   = "racking"
-	fieldScatterAim    = "scatter_aim"
-	fieldScatterSpeed   = "scatter_speed"
-	fieldScatterTip = "scatter_tip"
-	fieldScatterPlace  = "scatter_place"
-	fieldScatterGap    = "scatter_gap"
-	fieldBreakCount = "number"
+	fieldGame         = "game"
+	fieldFeet         = "feet"
+	fieldCornerMouth  = "corner_in"
+	fieldSideMouth    = "side_in"
+	fieldOrder        = "rack"
+	fieldSpot         = "spot"
+	fieldWing         = "wing"
+	fieldSide         = "side"
+	fieldCueAcross    = "cue_x" // inches from the long string on the break side
+	fieldCueBehind    = "cue_y" // inches behind the head string
+	fieldContact      = "contact"
+	fieldTip          = "tip"
+	fieldSpin         = "spin"
+	fieldSpeed        = "speed"
+	fieldWindow       = "window" // carried along: left, right, head, foot
+	fieldHands        = "hands"
+	fieldRack         = "racking"
+	fieldScatterAim   = "scatter_aim"
+	fieldScatterSpeed = "scatter_speed"
+	fieldScatterTip   = "scatter_tip"
+	fieldScatterPlace = "scatter_place"
+	fieldScatterGap   = "scatter_gap"
+	fieldBreakCount   = "number"
 
-	fieldShow = "show" // the break that is played, counted from 1
-	fieldWas  = "was"  // the question compared with, as the query of an address
-	fieldRest = "rest" // compute nothing
-	fieldButton   = "do"   // a button
+	fieldShow   = "show" // the break that is played, counted from 1
+	fieldWas    = "was"  // the question compared with, as the query of an address
+	fieldRest   = "rest" // compute nothing
+	fieldButton = "do"   // a button
 )
 
 // What the page showed when it was drawn, sent along with the form.

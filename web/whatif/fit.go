@@ -52,7 +52,9 @@ func (p *Pages) loadFitView(r *http.Request) (handsFitView, error) {
 	return handsFitView{Name: student.Name, Student: "/students/" + student.ID.String(), Stints: listRecentStints(history.Sets)}, nil
 }
 
-func (v handsFitView) fitTasks(p *Pages) []computeTask { return []computeTask{handsFitTask{v.Stints, p.queue.cache}} }
+func (v handsFitView) fitTasks(p *Pages) []computeTask {
+	return []computeTask{handsFitTask{v.Stints, p.queue.cache}}
+}
 
 func (v handsFitView) countBreaks() int {
 	n := 0

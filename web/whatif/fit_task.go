@@ -16,7 +16,7 @@ const (
 	minFitBreaks = 10
 	// enoughFitBreaks is when no older breaks are taken: hands change.
 	enoughFitBreaks = 60
-	maxFitSetups   = 3
+	maxFitSetups    = 3
 )
 
 // recentStint is what a student recorded under one setup on one kind of table.
@@ -64,7 +64,7 @@ func mergeStint(list []recentStint, s recentStint) []recentStint {
 // handsFitTask fits hands to breaks; the banks it computes are kept for the next.
 type handsFitTask struct {
 	stints []recentStint
-	cache   *answerCache
+	cache  *answerCache
 }
 
 // Key is made of what a fit looks at.

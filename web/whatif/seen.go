@@ -21,7 +21,7 @@ type resultsView struct {
 	Rates    []rateComparison
 	Groups   []chanceGroup
 	Maps     []crowdMaps
-	Playback     playbackView
+	Playback playbackView
 }
 
 // rateComparison is one of the chances at the top.

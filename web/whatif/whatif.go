@@ -30,7 +30,7 @@ const whatIfPath = "/what-if"
 type Pages struct {
 	store    *store.Store
 	sessions *session.Manager
-	queue     *jobQueue
+	queue    *jobQueue
 }
 
 // New makes the pages.

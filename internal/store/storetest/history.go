@@ -71,9 +71,9 @@ func (h SimulatedHistory) FillDatabase(t testing.TB, ownerDSN string, sc Scene) 
 // historyWriter makes rows and keeps them until they are flushed.
 type historyWriter struct {
 	SimulatedHistory
-	scene Scene
-	rng   *rand.Rand
-	rows  map[string][][]any
+	scene    Scene
+	rng      *rand.Rand
+	rows     map[string][][]any
 	setupIDs map[drill.Setup]uuid.UUID
 }
 

@@ -22,10 +22,10 @@ type simulatedStudent struct {
 	talent float64
 	window table.Window
 
-	sets   []drill.Set // the latest, for the adviser
-	stint  openStint
-	totalsBefore  [2]int // sets and breaks before the stint
-	stints int
+	sets         []drill.Set // the latest, for the adviser
+	stint        openStint
+	totalsBefore [2]int // sets and breaks before the stint
+	stints       int
 }
 
 // openStint is a stint that is not written yet.
