@@ -2,7 +2,7 @@ package web
 
 import (
 	"breakwright/internal/account"
-	"breakwright/internal/closing"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/coach"
 	"breakwright/web/door"
@@ -31,7 +31,7 @@ func table(config Config, s *store.Store, sessions *session.Manager, secrets *ac
 		roster.New(s, sessions, config.URL).Routes(),
 		plan.New(s, sessions).Routes(),
 		progress.New(s, sessions).Routes(),
-		paper.New(s, sessions, closing.JudgeCase, config.Now).Routes(),
+		paper.New(s, sessions, setreview.JudgeCase, config.Now).Routes(),
 		report.New(s, sessions, config.Now).Routes(),
 		exchange.New(s, sessions, config.Now, config.Log).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),
@@ -39,7 +39,7 @@ func table(config Config, s *store.Store, sessions *session.Manager, secrets *ac
 		whatif.New(s, sessions).Routes(),
 		student.New(s, sessions, config.Now).Routes(),
 		record.New(s, sessions, config.Now).Routes(),
-		sync.New(s, closing.JudgeCase, config.Now).Routes(),
+		sync.New(s, setreview.JudgeCase, config.Now).Routes(),
 	} {
 		routes = append(routes, rows...)
 	}

@@ -5,7 +5,7 @@ import (
 	"os"
 	"path/filepath"
 
-	"breakwright/internal/cluster"
+	"breakwright/internal/localpg"
 )
 
 // The data folder when none is named. The second is for root in a folder that
@@ -26,7 +26,7 @@ func dataFolder(named string) (string, error) {
 	dir := named
 	if dir == "" {
 		dir = usualData
-		if os.Geteuid() == 0 && cluster.CheckReachable(dir) != nil {
+		if os.Geteuid() == 0 && localpg.CheckReachable(dir) != nil {
 			dir = rootData
 		}
 	}

@@ -6,7 +6,7 @@ import (
 	"log/slog"
 	"path/filepath"
 
-	"breakwright/internal/cluster"
+	"breakwright/internal/localpg"
 	"breakwright/internal/store"
 )
 
@@ -26,7 +26,7 @@ type openedDatabase struct {
 	dsn    string // of the owner
 	data   string // the data folder; empty for a server that is given
 	secret []byte // the key of the cookies
-	server *cluster.Server
+	server *localpg.Server
 }
 
 // openDatabase finds the database; say is told what takes its time.
@@ -62,10 +62,10 @@ func (d *openedDatabase) startPrivate(ctx context.Context, config Config, name s
 	if d.data, err = dataFolder(config.Data); err != nil {
 		return err
 	}
-	if err := cluster.CheckReachable(filepath.Join(d.data, postgresFolder)); err != nil {
+	if err := localpg.CheckReachable(filepath.Join(d.data, postgresFolder)); err != nil {
 		return fmt.Errorf("use %s: %w\nName one with --data DIR", d.data, err)
 	}
-	if err := cluster.EnsureInstalled(ctx, say); err != nil {
+	if err := localpg.EnsureInstalled(ctx, say); err != nil {
 		return err
 	}
 	if err := makeDataFolder(d.data); err != nil {
@@ -76,7 +76,7 @@ func (d *openedDatabase) startPrivate(ctx context.Context, config Config, name s
 			return err
 		}
 	}
-	d.server, err = cluster.Start(ctx, cluster.Config{Dir: filepath.Join(d.data, postgresFolder), Durable: true, Log: say})
+	d.server, err = localpg.Start(ctx, localpg.Config{Dir: filepath.Join(d.data, postgresFolder), Durable: true, Log: say})
 	if err != nil {
 		return err
 	}

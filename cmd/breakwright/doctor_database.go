@@ -9,7 +9,7 @@ import (
 	"path/filepath"
 	"time"
 
-	"breakwright/internal/cluster"
+	"breakwright/internal/localpg"
 	"breakwright/internal/store"
 )
 
@@ -62,7 +62,7 @@ func inspectBeforeStart(c Config) (said string, over bool, err error) {
 	if _, err := os.Stat(dir); errors.Is(err, os.ErrNotExist) {
 		return "there is none yet: the first start makes it", true, nil
 	}
-	if cluster.IsInUse(dir) {
+	if localpg.IsInUse(dir) {
 		return "a running server has it, so it was not looked into", true, nil
 	}
 	return "", false, nil

@@ -9,14 +9,14 @@ import (
 	"strings"
 	"time"
 
-	"breakwright/internal/cluster"
+	"breakwright/internal/localpg"
 )
 
 func inspectPostgres(_ context.Context, c Config) (string, error) {
 	if c.Database != "" {
 		return "DATABASE_URL is set, so none is needed here", nil
 	}
-	dir, err := cluster.FindBinaries()
+	dir, err := localpg.FindBinaries()
 	if err != nil {
 		return "", err
 	}
@@ -31,7 +31,7 @@ func inspectDataFolder(_ context.Context, c Config) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	if err := cluster.CheckReachable(filepath.Join(dir, postgresFolder)); err != nil {
+	if err := localpg.CheckReachable(filepath.Join(dir, postgresFolder)); err != nil {
 		return "", fmt.Errorf("%s: %w", dir, err)
 	}
 	_, err = os.Stat(dir)

@@ -14,10 +14,10 @@ import (
 	"testing"
 	"time"
 
-	"breakwright/internal/cluster/clustertest"
+	"breakwright/internal/localpg/localpgtest"
 )
 
-func TestMain(m *testing.M) { clustertest.Main(m, nil) }
+func TestMain(m *testing.M) { localpgtest.Main(m, nil) }
 
 // clearSettings clears the settings of the environment the tests run in.
 func clearSettings(t *testing.T) {

@@ -30,13 +30,13 @@ var mayImport = map[string][]string{
 	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/evidence"},
 	"internal/fit":                 {"internal/table", "internal/rack", "internal/drill", "internal/breaksim"},
 	"internal/account":             {},
-	"internal/cluster":             {},
-	"internal/cluster/clustertest": {"internal/cluster"},
+	"internal/localpg":             {},
+	"internal/localpg/localpgtest": {"internal/localpg"},
 	"sql":                          {},
 	"static":                       {},
 	"internal/store":               {"internal/table", "internal/rack", "internal/drill", "internal/account", "internal/store/", "sql"},
 	"internal/store/storetest":     {"internal/", "sql"},
-	"internal/closing":             {"internal/drill", "internal/advice", "internal/store"},
+	"internal/setreview":           {"internal/drill", "internal/advice", "internal/store"},
 	"internal/demo":                {"internal/"},
 	"web":                          {"internal/", "web/", "static"},
 	"web/":                         {"internal/", "web", "web/", "static"},
@@ -56,7 +56,7 @@ var standardOnly = map[string][]string{
 var impureImports = []string{"os", "time/tzdata", "log", "log/slog", "net/http", "crypto/rand", "math/rand"}
 
 // testOnly are imported by tests and by one another alone.
-var testOnly = []string{"internal/store/storetest", "internal/cluster/clustertest", "web/webtest", "web/browser"}
+var testOnly = []string{"internal/store/storetest", "internal/localpg/localpgtest", "web/webtest", "web/browser"}
 
 type listedPackage struct {
 	ImportPath string

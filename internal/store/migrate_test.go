@@ -10,7 +10,7 @@ import (
 	"github.com/jackc/pgx/v5/stdlib"
 	"github.com/pressly/goose/v3"
 
-	"breakwright/internal/cluster/clustertest"
+	"breakwright/internal/localpg/localpgtest"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	migrations "breakwright/sql"
@@ -84,7 +84,7 @@ func TestMigrate_AsAnOrdinaryOwner(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	owner := clustertest.Server(t).DSN("keeper_of_"+name, name)
+	owner := localpgtest.Server(t).DSN("keeper_of_"+name, name)
 	must(store.Migrate(t.Context(), owner, ""))(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
 	furnish(t, sc)
@@ -98,7 +98,7 @@ func TestMigrate_AsAnOrdinaryOwner(t *testing.T) {
 
 func TestMigrate_SaysWhatIsWrong(t *testing.T) {
 	t.Parallel()
-	server := clustertest.Server(t)
+	server := localpgtest.Server(t)
 	newer := storetest.NewDatabase(t)
 	if _, err := connect(t, newer).Exec(t.Context(), "insert into goose_db_version (version_id, is_applied) values (99999, true)"); err != nil {
 		t.Fatal(err)
@@ -120,7 +120,7 @@ func TestMigrate_SaysWhatIsWrong(t *testing.T) {
 
 func TestOpen_Refuses(t *testing.T) {
 	t.Parallel()
-	server := clustertest.Server(t)
+	server := localpgtest.Server(t)
 	owner, newer, empty := storetest.NewDatabase(t), storetest.NewDatabase(t), storetest.NewEmptyDatabase(t)
 	if _, err := connect(t, newer).Exec(t.Context(), "insert into goose_db_version (version_id, is_applied) values (99999, true)"); err != nil {
 		t.Fatal(err)

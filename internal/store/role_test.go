@@ -7,14 +7,14 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"breakwright/internal/cluster/clustertest"
+	"breakwright/internal/localpg/localpgtest"
 )
 
 // The tests' server lets everyone in without a password, so that a password is
 // set is looked up where PostgreSQL keeps it.
 func TestWriteRole_SetsThePassword(t *testing.T) {
 	t.Parallel()
-	owner, err := pgx.Connect(t.Context(), clustertest.Server(t).DSN("postgres", "postgres"))
+	owner, err := pgx.Connect(t.Context(), localpgtest.Server(t).DSN("postgres", "postgres"))
 	if err != nil {
 		t.Fatal(err)
 	}

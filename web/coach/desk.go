@@ -6,9 +6,9 @@ import (
 	"time"
 
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // deskView is the coach's first page: what needs a decision, the most pressing
@@ -144,8 +144,8 @@ func proposal(one store.PendingPrescription, zone *time.Location) proposalLine {
 	return proposalLine{
 		ID: one.ID.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
 		Where: one.Table.Label(), When: when(one.SetClosed, zone),
-		Reason: sheet.RewordForCoach(one.Reason), Expect: sheet.RewordForCoach(one.Expect), Caution: sheet.RewordForCoach(one.Caution),
-		Changes: sheet.ChangeWords(one.Before, one.Setup, one.Table.Kind),
+		Reason: component.RewordForCoach(one.Reason), Expect: component.RewordForCoach(one.Expect), Caution: component.RewordForCoach(one.Caution),
+		Changes: component.ChangeWords(one.Before, one.Setup, one.Table.Kind),
 	}
 }
 
@@ -159,7 +159,7 @@ func questionOf(m store.Message, student string, zone *time.Location) questionLi
 func assignmentOf(a store.ListedAssignment, now time.Time) assignmentLine {
 	line := assignmentLine{
 		Path: "/assignments/" + a.ID.String(), Name: a.DrillName, For: a.ClassName,
-		Done: fmt.Sprintf("%s have done it", sheet.CountWords(a.Done, a.For)),
+		Done: fmt.Sprintf("%s have done it", component.CountWords(a.Done, a.For)),
 	}
 	if line.For == "" {
 		line.For = "chosen students"

@@ -7,7 +7,7 @@ import (
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
 	"breakwright/internal/store"
-	"breakwright/web/sheet"
+	"breakwright/web/component"
 )
 
 // deskLine is something to look at: who, why, and what can be done in place.
@@ -52,7 +52,7 @@ func offLines(d store.Desk, zone *time.Location) group {
 	for _, o := range d.Off {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "off-" + o.Set.String(), Students: one(o.Student, o.Name), When: when(o.Started, zone),
-			Says: "A ball left the table in " + sheet.CountWords(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
+			Says: "A ball left the table in " + component.CountWords(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
 			Open: "/sets/" + o.Set.String(), OpenWords: "See the set",
 			Seen: &seenForm{string(store.DismissOffTable), o.Set.String()},
 		})
@@ -114,7 +114,7 @@ func slumpLines(d store.Desk) group {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "slump-" + active.Student.String(), Students: one(active.Student, active.Name),
 			Says: fmt.Sprintf("The wing ball has dropped for %s: %s, usual before %s. A single bad day does not do that.",
-				countWords(len(since), "set", "sets"), sheet.CountWords(n.Made, n.Tried), sheet.CountWords(chart.Base.Made, chart.Base.Tried)),
+				countWords(len(since), "set", "sets"), component.CountWords(n.Made, n.Tried), component.CountWords(chart.Base.Made, chart.Base.Tried)),
 			Open: "/students/" + active.Student.String() + "#chart", OpenWords: "See the chart",
 			Seen: &seenForm{string(store.DismissSlump), began},
 		})
@@ -139,7 +139,7 @@ func cardLines(d store.Desk) group {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "card-" + x.ID.String(), Students: one(x.Student, c.Name),
 			Says: fmt.Sprintf("On %s searching further can win little: the wing ball in %s, the cue ball in the window in %s.",
-				x.Table.Label(), sheet.CountWords(c.WingMade, c.Breaks), sheet.CountWords(c.InWindow, c.Breaks)),
+				x.Table.Label(), component.CountWords(c.WingMade, c.Breaks), component.CountWords(c.InWindow, c.Breaks)),
 			Open: "/students/" + student, OpenWords: "See the student",
 			Seen:  &seenForm{string(store.DismissCard), x.ID.String()},
 			Issue: &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},

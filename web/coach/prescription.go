@@ -8,9 +8,9 @@ import (
 	"breakwright/internal/rack"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 
 	"github.com/go-chi/chi/v5"
 )
@@ -159,7 +159,7 @@ func readSetup(form *page.Form, base drill.Setup, k table.Kind) drill.Setup {
 	s.Speed = table.Mph(form.NumberOrDefault("speed", 0, "a number of miles an hour, or empty"))
 	order, err := rack.ParseOrder(s.Game, form.Text("rack"))
 	if err != nil {
-		form.Reject("rack", sheet.Capitalize(err.Error()))
+		form.Reject("rack", component.Capitalize(err.Error()))
 		return s
 	}
 	s.Order = order

@@ -10,8 +10,8 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
-	"breakwright/web/sheet"
 	"strconv"
 )
 
@@ -116,9 +116,9 @@ func changeRow(v prescriptionView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var7 string
-		templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.RewordForCoach(v.One.Reason))
+		templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(component.RewordForCoach(v.One.Reason))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 26, Col: 82}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription_change.templ`, Line: 26, Col: 86}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 		if templ_7745c5c3_Err != nil {

@@ -10,8 +10,8 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
-	"breakwright/web/sheet"
 )
 
 func prescriptionPage(v prescriptionView) templ.Component {
@@ -87,9 +87,9 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var6 string
-			templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.RewordForCoach(v.One.Reason))
+			templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(component.RewordForCoach(v.One.Reason))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription.templ`, Line: 12, Col: 56}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription.templ`, Line: 12, Col: 60}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 			if templ_7745c5c3_Err != nil {
@@ -100,9 +100,9 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var7 string
-			templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.RewordForCoach(v.One.Expect))
+			templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(component.RewordForCoach(v.One.Expect))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription.templ`, Line: 13, Col: 41}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/prescription.templ`, Line: 13, Col: 45}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 			if templ_7745c5c3_Err != nil {
@@ -130,7 +130,7 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = sheet.SetupDetails(sheet.SetupView{ID: "setup", Setup: v.Shown, Kind: v.Set.Table.Kind, Window: v.Set.Window, From: &v.One.Before}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = component.SetupDetails(component.SetupView{ID: "setup", Setup: v.Shown, Kind: v.Set.Table.Kind, Window: v.Set.Window, From: &v.One.Before}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -196,7 +196,7 @@ func prescriptionPage(v prescriptionView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = sheet.SetupDetails(sheet.SetupView{ID: "setup", Setup: v.Shown, Kind: v.Set.Table.Kind, Window: v.Set.Window, From: &v.One.Before}).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = component.SetupDetails(component.SetupView{ID: "setup", Setup: v.Shown, Kind: v.Set.Table.Kind, Window: v.Set.Window, From: &v.One.Before}).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -4,13 +4,13 @@ import (
 	"net/http"
 	"time"
 
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // setView is a set as a coach reads it.
@@ -18,12 +18,12 @@ type setView struct {
 	Frame  page.Frame
 	Set    store.Set
 	Breaks []drill.Break
-	Counts sheet.BreakCounts
+	Counts component.BreakCounts
 	When   string
-	Advice *sheet.AdviceView
+	Advice *component.AdviceView
 	// Decide is the address of the decision, "" when there is none to make.
 	Decide string
-	Talk   sheet.MessageThreadView
+	Talk   component.MessageThreadView
 }
 
 func (v setView) picture() picture.TableView {
@@ -32,8 +32,8 @@ func (v setView) picture() picture.TableView {
 	return t
 }
 
-func (v setView) lines() []sheet.BreakLine {
-	return sheet.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
+func (v setView) lines() []component.BreakLine {
+	return component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
 }
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
@@ -50,13 +50,13 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
-	v.Counts = sheet.CountBreaks(v.Breaks, set.Setup, set.Window)
+	v.Counts = component.CountBreaks(v.Breaks, set.Setup, set.Window)
 	if set.Advice != nil {
-		a, err := closing.ReadAdvice(set.Advice)
+		a, err := setreview.ReadAdvice(set.Advice)
 		if err != nil {
 			return err
 		}
-		v.Advice = &sheet.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup, ForCoach: true}
+		v.Advice = &component.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup, ForCoach: true}
 	}
 	if proposed := set.Prescription; proposed != nil {
 		v.Advice.To, v.Advice.State, v.Advice.Note = proposed.After, "State: "+string(proposed.State)+".", proposed.DecisionNote
@@ -68,8 +68,8 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	return page.Render(w, r, status, setPage(v))
 }
 
-func talk(set store.Set, visitor session.User, form *page.Form) sheet.MessageThreadView {
-	t := sheet.MessageThreadView{
+func talk(set store.Set, visitor session.User, form *page.Form) component.MessageThreadView {
+	t := component.MessageThreadView{
 		PostPath: "/sets/" + set.ID.String() + "/messages", MessageID: store.NewID[store.MessageID]().String(), Form: form,
 		Heading: "Questions and answers", Label: "Your answer to " + set.StudentName,
 	}
@@ -78,7 +78,7 @@ func talk(set store.Set, visitor session.User, form *page.Form) sheet.MessageThr
 		if m.FromCoach {
 			who = "Coach"
 		}
-		t.Messages = append(t.Messages, sheet.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: m.FromCoach, When: when(m.At, visitor.Zone)})
+		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: m.FromCoach, When: when(m.At, visitor.Zone)})
 	}
 	return t
 }
@@ -93,7 +93,7 @@ func askAgain(set store.Set, zone *time.Location, form *page.Form) questionLine 
 		}
 	}
 	q := questionOf(asked, set.StudentName, zone)
-	q.Typed, q.Wrong = form.RawText("body"), sheet.Capitalize(form.ErrorFor("body"))
+	q.Typed, q.Wrong = form.RawText("body"), component.Capitalize(form.ErrorFor("body"))
 	return q
 }
 

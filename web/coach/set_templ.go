@@ -10,9 +10,9 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 )
 
 func setPage(v setView) templ.Component {
@@ -132,9 +132,9 @@ func setPage(v setView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var9 string
-				templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.CountWords(len(v.Breaks), v.Set.Planned))
+				templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(component.CountWords(len(v.Breaks), v.Set.Planned))
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/set.templ`, Line: 14, Col: 81}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/set.templ`, Line: 14, Col: 85}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var9))
 				if templ_7745c5c3_Err != nil {
@@ -150,7 +150,7 @@ func setPage(v setView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if v.Advice != nil {
-				templ_7745c5c3_Err = sheet.AdviceSection(*v.Advice).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = component.AdviceSection(*v.Advice).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -195,7 +195,7 @@ func setPage(v setView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = sheet.RateBars("set", v.Counts, v.Set.Targets).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.RateBars("set", v.Counts, v.Set.Targets).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -211,7 +211,7 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.BreakList(v.lines()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.BreakList(v.lines()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -219,7 +219,7 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.SetupDetails(sheet.SetupView{ID: "setup", Setup: v.Set.Setup, Kind: v.Set.Table.Kind, Window: v.Set.Window}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.SetupDetails(component.SetupView{ID: "setup", Setup: v.Set.Setup, Kind: v.Set.Table.Kind, Window: v.Set.Window}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -240,7 +240,7 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.MessageThread(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.MessageThread(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -11,10 +11,10 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 
 	"github.com/a-h/templ"
 	"github.com/go-chi/chi/v5"
@@ -132,7 +132,7 @@ func newBoardRow(s store.LiveStudent) boardRow {
 	}
 	set := s.Set
 	r.Table = set.Table.Label()
-	r.State = sheet.CountWords(len(set.Breaks), set.Planned)
+	r.State = component.CountWords(len(set.Breaks), set.Planned)
 	if !set.Closed.IsZero() {
 		r.State = stateDone
 	}
@@ -144,9 +144,9 @@ func newBoardRow(s store.LiveStudent) boardRow {
 	for n := len(breaks); n < set.Planned && set.Closed.IsZero(); n++ {
 		r.Marks = append(r.Marks, breakMark{markToCome, ""})
 	}
-	counts := sheet.CountBreaks(breaks, set.Setup, set.Window)
-	r.Wing = sheet.CountWords(counts.Wing, counts.Breaks)
-	r.Window = sheet.CountWords(counts.Window, counts.Breaks)
+	counts := component.CountBreaks(breaks, set.Setup, set.Window)
+	r.Wing = component.CountWords(counts.Wing, counts.Breaks)
+	r.Window = component.CountWords(counts.Window, counts.Breaks)
 	return r
 }
 

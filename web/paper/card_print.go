@@ -5,10 +5,10 @@ import (
 	"strings"
 
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // cardsView is a student's break cards, to be cut out.
@@ -35,9 +35,9 @@ func (c pocketCard) picture() picture.TableView {
 }
 
 // lines are the parts a student needs at the table; the rest is in the picture.
-func (c pocketCard) lines() []sheet.SetupPart {
-	var lines []sheet.SetupPart
-	for _, part := range sheet.ListSetupParts(c.Setup, c.BreakCard.Table.Kind) {
+func (c pocketCard) lines() []component.SetupPart {
+	var lines []component.SetupPart
+	for _, part := range component.ListSetupParts(c.Setup, c.BreakCard.Table.Kind) {
 		switch part.Name {
 		case "Cue ball", "Contact", "Tip", "Speed", "Order", "Wing ball":
 			part.Words = strings.Replace(part.Words, " of the long string", "", 1)

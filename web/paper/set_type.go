@@ -9,9 +9,9 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/shorthand"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // The fields of the page; a line's name ends in the number of its break.
@@ -72,7 +72,7 @@ func (p *Pages) typeSet(w http.ResponseWriter, r *http.Request) error {
 	if form.IsValid() {
 		set, err := p.store.SavePaperSet(r.Context(), session.MustUser(r).Actor, typed, p.judge)
 		if err == nil {
-			p.sessions.SetFlash(w, r, sheet.Capitalize(count(len(set.Breaks), "one break", "breaks"))+" of "+v.Student.Name+" typed in, and the set closed.")
+			p.sessions.SetFlash(w, r, component.Capitalize(count(len(set.Breaks), "one break", "breaks"))+" of "+v.Student.Name+" typed in, and the set closed.")
 			return page.Redirect(w, r, "/sets/"+set.ID.String())
 		}
 		if !takeBreaks(form, err) {
@@ -123,7 +123,7 @@ func (v *typeView) rowOf(n int) typedRow {
 		return row
 	}
 	row.read = b
-	row.Says = sheet.BreakWords(b, v.Next.Setup, v.Table.Kind)
+	row.Says = component.BreakWords(b, v.Next.Setup, v.Table.Kind)
 	return row
 }
 

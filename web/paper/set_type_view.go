@@ -7,10 +7,10 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // typeView is the page on which a coach types a sheet in.
@@ -45,7 +45,9 @@ func (v *typeView) squares() picture.SquaresView {
 	return paperSheet{ID: "sheet", Kind: v.Table.Kind, Next: v.Next}.squares()
 }
 
-func (v *typeView) parts() []sheet.SetupPart { return sheet.ListSetupParts(v.Next.Setup, v.Table.Kind) }
+func (v *typeView) parts() []component.SetupPart {
+	return component.ListSetupParts(v.Next.Setup, v.Table.Kind)
+}
 
 func (v *typeView) wingLegend() []legend { return paperSheet{Next: v.Next}.wingLegend() }
 
@@ -139,7 +141,7 @@ func (v *typeView) chooseSetup() {
 }
 
 func brief(s drill.Setup, where store.Table) string {
-	return "cue ball " + picture.CuePlaceWords(s.Cue, where.Kind) + ", tip " + sheet.TipHeightWords(s.Tip) + ", " + sheet.SpeedWords(s.Speed)
+	return "cue ball " + picture.CuePlaceWords(s.Cue, where.Kind) + ", tip " + component.TipHeightWords(s.Tip) + ", " + component.SpeedWords(s.Speed)
 }
 
 // shown is what the page now shows, so that lines are never read for a table or

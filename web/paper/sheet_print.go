@@ -6,9 +6,9 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 
 	"github.com/go-chi/chi/v5"
 )
@@ -40,7 +40,7 @@ func (v sheetsView) answer() string {
 	if len(v.Sheets) == 1 && v.Sheets[0].Student == "" {
 		return "One sheet, with the name left open."
 	}
-	return sheet.Capitalize(count(len(v.Sheets), "one sheet", "sheets")) + ", each the right way round for whoever gets it."
+	return component.Capitalize(count(len(v.Sheets), "one sheet", "sheets")) + ", each the right way round for whoever gets it."
 }
 
 func count(n int, one, many string) string {

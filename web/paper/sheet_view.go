@@ -6,8 +6,8 @@ import (
 	"breakwright/internal/shorthand"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 )
 
 // paperSheet is one sheet of paper: a drill for one student, or for whoever
@@ -57,7 +57,9 @@ func (s paperSheet) squares() picture.SquaresView {
 	return view
 }
 
-func (s paperSheet) parts() []sheet.SetupPart { return sheet.ListSetupParts(s.Next.Setup, s.Kind) }
+func (s paperSheet) parts() []component.SetupPart {
+	return component.ListSetupParts(s.Next.Setup, s.Kind)
+}
 
 // numbers are those of the rows to fill.
 func (s paperSheet) numbers() []int {
@@ -75,7 +77,7 @@ type legend struct{ Sign, Words string }
 func (s paperSheet) wingLegend() []legend {
 	all := []legend{{shorthand.Made, "in " + s.Next.Setup.WingPocket().Words()}}
 	for _, k := range shorthand.Misses {
-		all = append(all, legend{k.Sign, sheet.MissWords(k.Means)})
+		all = append(all, legend{k.Sign, component.MissWords(k.Means)})
 	}
 	return all
 }
@@ -83,7 +85,7 @@ func (s paperSheet) wingLegend() []legend {
 func pathLegend() []legend {
 	var all []legend
 	for _, k := range shorthand.Paths {
-		all = append(all, legend{k.Sign, sheet.PathWords(k.Means)})
+		all = append(all, legend{k.Sign, component.PathWords(k.Means)})
 	}
 	return all
 }

@@ -5,7 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/store"
-	"breakwright/web/sheet"
+	"breakwright/web/component"
 )
 
 // doneWords is the page's first line: "5 of 12 have done it".
@@ -20,9 +20,9 @@ func doneWords(done, of int) string {
 	case done == 0:
 		return "Nobody of " + strconv.Itoa(of) + " has done it yet."
 	case done == 1:
-		return sheet.CountWords(done, of) + " has done it."
+		return component.CountWords(done, of) + " has done it."
 	}
-	return sheet.CountWords(done, of) + " have done it."
+	return component.CountWords(done, of) + " have done it."
 }
 
 // done counts the students who closed a set.

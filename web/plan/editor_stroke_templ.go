@@ -10,9 +10,9 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 	"strconv"
 )
 
@@ -182,9 +182,9 @@ func lookContact(v *editorView, apart bool) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var4 string
-		templ_7745c5c3_Var4, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(picture.ContactWords(v.Drawn.Setup.Contact)))
+		templ_7745c5c3_Var4, templ_7745c5c3_Err = templ.JoinStringErrs(component.Capitalize(picture.ContactWords(v.Drawn.Setup.Contact)))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/editor_stroke.templ`, Line: 44, Col: 95}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/editor_stroke.templ`, Line: 44, Col: 99}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var4))
 		if templ_7745c5c3_Err != nil {
@@ -250,9 +250,9 @@ func lookTip(v *editorView, apart bool) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var6 string
-		templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(picture.TipWords(v.Drawn.Setup.Tip, v.Drawn.Setup.Spin)))
+		templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(component.Capitalize(picture.TipWords(v.Drawn.Setup.Tip, v.Drawn.Setup.Spin)))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/editor_stroke.templ`, Line: 51, Col: 107}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/editor_stroke.templ`, Line: 51, Col: 111}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 		if templ_7745c5c3_Err != nil {

@@ -10,9 +10,9 @@ import (
 	"breakwright/internal/rack"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 )
 
 // editorView is the page on which a drill is written.
@@ -147,6 +147,6 @@ func (v *editorView) scale() templ.Attributes {
 }
 
 // parts says the setup in words.
-func (v *editorView) parts() []sheet.SetupPart {
-	return sheet.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind)
+func (v *editorView) parts() []component.SetupPart {
+	return component.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind)
 }

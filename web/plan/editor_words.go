@@ -7,8 +7,8 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
-	"breakwright/web/sheet"
 )
 
 // drillWords says a drill in a sentence: what is done, and what counts as good.
@@ -22,7 +22,7 @@ func drillWords(d drill.Drill) string {
 // briefly is a drill in a line of a list.
 func briefly(d drill.Drill) string {
 	return fmt.Sprintf("%s from the %s, %s, %d-foot table. Wing ball, the %s: %s. Cue ball in the window: %s.",
-		sheet.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakWords(d.Breaks), d.Kind.Feet,
+		component.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakWords(d.Breaks), d.Kind.Feet,
 		d.Setup.WingBall(), targetWords(d.Targets.Wing, d.Breaks), targetWords(d.Targets.Window, d.Breaks))
 }
 
@@ -32,7 +32,7 @@ func breakWords(n int) string { return count(n, "break", "breaks") }
 // is reached with the higher one.
 func targetWords(share float64, breaks int) string {
 	need := int(math.Ceil(share*float64(breaks) - 1e-9))
-	return sheet.CountWords(max(need, 1), breaks)
+	return component.CountWords(max(need, 1), breaks)
 }
 
 // notes are what a coach should know of such a rack.
@@ -50,7 +50,7 @@ func notes(s drill.Setup) []string {
 func gameOptions() []page.Option {
 	var options []page.Option
 	for _, g := range rack.Games() {
-		options = append(options, page.Option{Value: string(g), Words: sheet.Capitalize(g.Words())})
+		options = append(options, page.Option{Value: string(g), Words: component.Capitalize(g.Words())})
 	}
 	return options
 }

@@ -9,10 +9,10 @@ import (
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // classView is a class with every student in one row.
@@ -148,7 +148,7 @@ func classRowOf(one store.Standing, visitor session.User) (classRow, error) {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)
 	}
 	if f != nil && f.Says != "" {
-		row.Finding, row.fired = sheet.RewordForCoach(f.Says), true
+		row.Finding, row.fired = component.RewordForCoach(f.Says), true
 	}
 	return row, nil
 }

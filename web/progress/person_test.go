@@ -4,8 +4,8 @@ import (
 	"regexp"
 	"testing"
 
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/webtest"
@@ -29,7 +29,7 @@ func tooCentral(t *testing.T, site *webtest.Site, who store.Actor) store.SetID {
 			t.Fatal(err)
 		}
 	}
-	if err := site.Store.CloseSet(t.Context(), who, set.ID, closing.JudgeCase); err != nil {
+	if err := site.Store.CloseSet(t.Context(), who, set.ID, setreview.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
 	return set.ID

@@ -5,9 +5,9 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/picture"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // trialView is a change with what was broken before and since, side by side.
@@ -57,7 +57,7 @@ func telling(tried []store.TriedChange) store.TriedChange {
 func trialOf(t store.TriedChangeStints) *trialView {
 	one := t.Prescription
 	v := &trialView{
-		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: sheet.RewordForCoach(one.Reason),
+		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: component.RewordForCoach(one.Reason),
 		Change: capital(changeWords(one.Variable, one.From, one.To, one.Unit)),
 	}
 	v.State, v.Mark = stateWords(one)

@@ -5,14 +5,14 @@ import (
 	"net/http"
 	"time"
 
-	"breakwright/internal/closing"
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // Story is one student's way so far, for the coach or for the student.
@@ -51,7 +51,7 @@ type talkLine struct{ Who, Body, When, Path, Set string }
 // cardView is a break card.
 type cardView struct {
 	ID, Table, Issued, Says string
-	Parts                   []sheet.SetupPart
+	Parts                   []component.SetupPart
 }
 
 // Load gives the story of a student for whoever asks: the request's "before" and
@@ -123,7 +123,7 @@ func (v *Story) addAdvice(told store.StudentProgress) error {
 	if told.Advice == nil {
 		return nil
 	}
-	a, err := closing.ReadAdvice(told.Advice)
+	a, err := setreview.ReadAdvice(told.Advice)
 	if err != nil {
 		return err
 	}
@@ -142,7 +142,7 @@ func (v Story) said(sentence string) string {
 	if v.You {
 		return sentence
 	}
-	return sheet.RewordForCoach(sentence)
+	return component.RewordForCoach(sentence)
 }
 
 // offerCard offers a card unless the one in force is the same.
@@ -242,7 +242,7 @@ func (v Story) setPath(set store.SetID) string {
 func (v *Story) addCards(told store.StudentProgress, zone *time.Location) {
 	for _, c := range told.Cards {
 		v.Cards = append(v.Cards, cardView{
-			ID: c.ID.String(), Table: c.Table.Label(), Issued: day(c.Issued, zone), Parts: sheet.ListSetupParts(c.Setup, c.Table.Kind),
+			ID: c.ID.String(), Table: c.Table.Label(), Issued: day(c.Issued, zone), Parts: component.ListSetupParts(c.Setup, c.Table.Kind),
 			Says: "Wing ball in its corner " + ofWords(c.WingMade, c.Breaks) + ", cue ball in the window " + ofWords(c.InWindow, c.Breaks) + ".",
 		})
 	}

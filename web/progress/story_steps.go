@@ -7,8 +7,8 @@ import (
 	"breakwright/internal/evidence"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 )
 
 // shown is the stint that is drawn.
@@ -100,9 +100,9 @@ func newParts(before, now store.Stint) []string {
 	if before.Table.ID != now.Table.ID {
 		return []string{"Another table: " + now.Table.Label()}
 	}
-	changes := sheet.ChangeWords(before.Setup, now.Setup, now.Table.Kind)
+	changes := component.ChangeWords(before.Setup, now.Setup, now.Table.Kind)
 	for i := range changes {
-		changes[i] = sheet.Capitalize(changes[i])
+		changes[i] = component.Capitalize(changes[i])
 	}
 	return changes
 }
@@ -133,8 +133,8 @@ func (v Story) stintStep(x store.ProgressStint, zone *time.Location) *stintStep 
 func (v Story) changeStep(p store.Prescription, from store.ProgressStint, later []store.ProgressStint, zone *time.Location) *changeStep {
 	c := &changeStep{When: day(p.Created, zone), Reason: v.said(p.Reason), Note: p.DecisionNote, Path: v.setPath(p.Set)}
 	c.State, c.Mark = stateWords(p)
-	for _, change := range sheet.ChangeWords(p.Before, p.After, from.Table.Kind) {
-		c.Changes = append(c.Changes, sheet.Capitalize(change))
+	for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind) {
+		c.Changes = append(c.Changes, component.Capitalize(change))
 	}
 	switch p.State {
 	case store.InTrial, store.Helped, store.NoDifference, store.Hurt:

@@ -7,15 +7,15 @@ import (
 	"strconv"
 	"time"
 
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/route"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 
 	"github.com/go-chi/chi/v5"
 )
@@ -96,12 +96,12 @@ func lastRecorded(set store.Set) *store.Break {
 	return last
 }
 
-func doneLines(set store.Set) []sheet.BreakLine {
+func doneLines(set store.Set) []component.BreakLine {
 	breaks := make([]drill.Break, len(set.Breaks))
 	for i, b := range set.Breaks {
 		breaks[i] = b.Break
 	}
-	return sheet.ListBreakLines(breaks, set.Setup, set.Table.Kind, func(i int) string {
+	return component.ListBreakLines(breaks, set.Setup, set.Table.Kind, func(i int) string {
 		return path(set) + "/breaks/" + set.Breaks[i].ID.String()
 	})
 }
@@ -320,7 +320,7 @@ func (p *Pages) close(w http.ResponseWriter, r *http.Request) error {
 			return page.Redirect(w, r, path(set))
 		}
 	}
-	if err := p.store.CloseSet(r.Context(), session.MustUser(r).Actor, set.ID, closing.JudgeCase); err != nil {
+	if err := p.store.CloseSet(r.Context(), session.MustUser(r).Actor, set.ID, setreview.JudgeCase); err != nil {
 		return err
 	}
 	return page.Redirect(w, r, path(set))

@@ -10,8 +10,8 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
-	"breakwright/web/sheet"
 	"strconv"
 )
 
@@ -726,7 +726,7 @@ func donePart(v recordView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.BreakList(v.Done).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.BreakList(v.Done).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

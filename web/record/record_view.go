@@ -6,9 +6,9 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 )
 
 // recordView is the page on which one break is entered.
@@ -28,7 +28,7 @@ type recordView struct {
 	Edit   bool
 	Form   *page.Form
 	// Done are the breaks recorded so far.
-	Done []sheet.BreakLine
+	Done []component.BreakLine
 	// Undo is the id of the break recorded last, "" before the first.
 	Undo string
 }
@@ -69,7 +69,7 @@ func (v recordView) cuePlaceWords() string {
 func missOptions() []page.Option {
 	options := []page.Option{}
 	for _, m := range drill.WingMisses() {
-		options = append(options, page.Option{Value: string(m), Words: sheet.Capitalize(sheet.MissWords(m))})
+		options = append(options, page.Option{Value: string(m), Words: component.Capitalize(component.MissWords(m))})
 	}
 	return options
 }
@@ -95,7 +95,7 @@ func shotOptions() []page.Option {
 func pocketOptions() []page.Option {
 	options := []page.Option{}
 	for _, p := range table.Pockets() {
-		options = append(options, page.Option{Value: string(p), Words: sheet.Capitalize(strings.TrimPrefix(p.Words(), "the "))})
+		options = append(options, page.Option{Value: string(p), Words: component.Capitalize(strings.TrimPrefix(p.Words(), "the "))})
 	}
 	return options
 }

@@ -10,7 +10,7 @@ import (
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
 	"breakwright/web/browser"
-	"breakwright/web/sheet"
+	"breakwright/web/component"
 	"breakwright/web/sync"
 	"breakwright/web/webtest"
 )
@@ -77,7 +77,7 @@ func TestTable_SameWordsAsTheServer(t *testing.T) {
 	}
 	type said struct {
 		Words, Again []string
-		Counts       sheet.BreakCounts
+		Counts       component.BreakCounts
 	}
 	got := browser.Value[said](h.Window, fmt.Sprintf(`bw.held().then((held) => {
 		const plan = held.plans[0], breaks = %s.map((t) => JSON.parse(t));
@@ -89,14 +89,14 @@ func TestTable_SameWordsAsTheServer(t *testing.T) {
 		};
 	})`, all))
 	for i, b := range breaks {
-		if want := sheet.BreakWords(b, s, k); got.Words[i] != want {
+		if want := component.BreakWords(b, s, k); got.Words[i] != want {
 			t.Errorf("the phone says  %s\nthe server says %s", got.Words[i], want)
 		}
 		if got.Again[i] != texts[i] {
 			t.Errorf("opened and saved\n%s\nwas\n%s", got.Again[i], texts[i])
 		}
 	}
-	if want := sheet.CountBreaks(breaks, s, site.Drill.Window); got.Counts != want {
+	if want := component.CountBreaks(breaks, s, site.Drill.Window); got.Counts != want {
 		t.Errorf("the phone counts %+v, the server %+v", got.Counts, want)
 	}
 }

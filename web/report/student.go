@@ -7,10 +7,10 @@ import (
 	"strings"
 
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/progress"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 
 	"github.com/go-chi/chi/v5"
 )
@@ -38,13 +38,13 @@ type cardView struct {
 	Table, Says, Issued string
 	// Parts are the card's setup; none when it is the present one, which is
 	// told above.
-	Parts []sheet.SetupPart
+	Parts []component.SetupPart
 }
 
 // nowView is the stint that a student is in.
 type nowView struct {
 	Title, Says string
-	Parts       []sheet.SetupPart
+	Parts       []component.SetupPart
 }
 
 func (p *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
@@ -126,7 +126,7 @@ func nowOf(x store.Stint, to reader) *nowView {
 	}
 	return &nowView{
 		Title: count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
-		Says:  says + ".", Parts: to.parts(sheet.ListSetupParts(x.Setup, x.Table.Kind)),
+		Says:  says + ".", Parts: to.parts(component.ListSetupParts(x.Setup, x.Table.Kind)),
 	}
 }
 

@@ -4,9 +4,9 @@ import (
 	"strings"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
-	"breakwright/web/sheet"
+	"breakwright/web/component"
 )
 
 // nextView is what to practise next.
@@ -41,7 +41,7 @@ func nextOf(told store.StudentProgress, waiting *store.Prescription, to reader) 
 	var a advice.Advice
 	if told.Advice != nil {
 		var err error
-		if a, err = closing.ReadAdvice(told.Advice); err != nil {
+		if a, err = setreview.ReadAdvice(told.Advice); err != nil {
 			return nil, err
 		}
 	}
@@ -51,7 +51,7 @@ func nextOf(told store.StudentProgress, waiting *store.Prescription, to reader) 
 	}
 	if waiting != nil {
 		x := told.Stints[0]
-		next = changeView(*waiting, to.sentences(sheet.ChangeWords(x.Setup, waiting.After, x.Table.Kind)...), to)
+		next = changeView(*waiting, to.sentences(component.ChangeWords(x.Setup, waiting.After, x.Table.Kind)...), to)
 	}
 	next.Says = append(next.Says, to.sentences(a.Checks...)...)
 	return next, nil
@@ -62,7 +62,7 @@ func nextOf(told store.StudentProgress, waiting *store.Prescription, to reader) 
 func changeView(p store.Prescription, changes []string, to reader) *nextView {
 	next := &nextView{Heading: "Change one thing", Note: p.DecisionNote, Caution: to.said(p.Caution)}
 	for _, change := range changes {
-		next.Changes = append(next.Changes, sheet.Capitalize(change)+".")
+		next.Changes = append(next.Changes, component.Capitalize(change)+".")
 	}
 	switch p.Decision {
 	case store.Approved:

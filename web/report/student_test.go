@@ -8,8 +8,8 @@ import (
 	"testing"
 	"time"
 
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/webtest"
@@ -153,7 +153,7 @@ func TestStudent_SpeaksToTheirOwnAlone(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if err := site.Store.CloseSet(t.Context(), site.StudentActor(0), set.ID, closing.JudgeCase); err != nil {
+	if err := site.Store.CloseSet(t.Context(), site.StudentActor(0), set.ID, setreview.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
 	theirs := site.CoachIn(t).Get(t, studentReport(site.Students[0])).Has(t, ".facts", "the student’s own controlled speed")

@@ -3,8 +3,8 @@ package report
 import (
 	"slices"
 
+	"breakwright/web/component"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 )
 
 // wayLine is one line of the way so far: a stint, or a change that came of one.
@@ -31,7 +31,7 @@ func (v *studentView) way() []wayLine {
 		if c := s.Change; c != nil {
 			asked = v.To.sentences(c.Changes...)
 			lines = append(lines, wayLine{
-				Change: true, When: c.When, Words: asked, State: sheet.Capitalize(c.State), Effect: c.Effect,
+				Change: true, When: c.When, Words: asked, State: component.Capitalize(c.State), Effect: c.Effect,
 				Reason: v.To.said(c.Reason), Note: c.Note,
 			})
 			continue

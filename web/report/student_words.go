@@ -3,7 +3,7 @@ package report
 import (
 	"strings"
 
-	"breakwright/web/sheet"
+	"breakwright/web/component"
 )
 
 // reader is who a student's report is for: the student themself, or anybody, whom
@@ -28,7 +28,7 @@ func (r reader) said(sentence string) string {
 	if r == oneself {
 		return sentence
 	}
-	return aside.Replace(sheet.RewordForCoach(sentence))
+	return aside.Replace(component.RewordForCoach(sentence))
 }
 
 // coach names the coach to the reader.
@@ -51,10 +51,10 @@ func (r reader) sentences(all ...string) []string {
 }
 
 // parts gives a setup as the reader reads it.
-func (r reader) parts(all []sheet.SetupPart) []sheet.SetupPart {
-	turned := make([]sheet.SetupPart, len(all))
+func (r reader) parts(all []component.SetupPart) []component.SetupPart {
+	turned := make([]component.SetupPart, len(all))
 	for i, part := range all {
-		turned[i] = sheet.SetupPart{Name: part.Name, Words: r.said(part.Words)}
+		turned[i] = component.SetupPart{Name: part.Name, Words: r.said(part.Words)}
 	}
 	return turned
 }

@@ -7,9 +7,9 @@ import (
 	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // classView is the page of one class.
@@ -99,7 +99,7 @@ func (ro *Roster) openAssignments(r *http.Request, class store.ClassID) (lines [
 	for i, a := range open.List {
 		lines[i] = assignmentLine{
 			Path: "/assignments/" + a.ID.String(), Drill: a.DrillName, Due: due(a.Due),
-			Done: sheet.CountWords(a.Done, a.For) + " done",
+			Done: component.CountWords(a.Done, a.For) + " done",
 		}
 	}
 	return lines, open.Total - len(lines), err

@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 )
 
@@ -14,17 +14,17 @@ func TestCompare_CountsFirstAndWhatItDoesNotList(t *testing.T) {
 	rule := advice.Rule{Name: advice.RuleMissBalance}
 	at := time.Date(2026, 3, 2, 23, 30, 0, 0, time.UTC)
 	zone := time.FixedZone("ahead", 3600)
-	var now, typed []closing.ReplayedSet
-	add := func(n int, before, after closing.ReplayedSet) {
+	var now, typed []setreview.ReplayedSet
+	add := func(n int, before, after setreview.ReplayedSet) {
 		for range n {
 			before.Student, before.Closed, after.Closed = "Odile", at, at
 			now, typed = append(now, before), append(typed, after)
 		}
 	}
-	move := closing.ReplayedSet{Verdict: advice.Change, Sentence: "Move.", DecidingRule: rule.Name}
-	softer := closing.ReplayedSet{Verdict: advice.Change, Sentence: "Softer.", DecidingRule: advice.RuleUnsteady, FiredRules: []advice.RuleName{rule.Name}}
-	again := closing.ReplayedSet{Verdict: advice.More, Sentence: "Again.", DecidingRule: advice.RuleTooEarly}
-	longer := closing.ReplayedSet{Verdict: advice.More, Sentence: "Again, longer.", DecidingRule: advice.RuleTooEarly}
+	move := setreview.ReplayedSet{Verdict: advice.Change, Sentence: "Move.", DecidingRule: rule.Name}
+	softer := setreview.ReplayedSet{Verdict: advice.Change, Sentence: "Softer.", DecidingRule: advice.RuleUnsteady, FiredRules: []advice.RuleName{rule.Name}}
+	again := setreview.ReplayedSet{Verdict: advice.More, Sentence: "Again.", DecidingRule: advice.RuleTooEarly}
+	longer := setreview.ReplayedSet{Verdict: advice.More, Sentence: "Again, longer.", DecidingRule: advice.RuleTooEarly}
 	add(60, again, move)
 	add(3, move, again)
 	add(2, softer, move)
@@ -50,7 +50,7 @@ func TestCompare_CountsFirstAndWhatItDoesNotList(t *testing.T) {
 }
 
 func TestTallyRules_CountsWhichRuleSpoke(t *testing.T) {
-	h := tallyRules([]closing.ReplayedSet{
+	h := tallyRules([]setreview.ReplayedSet{
 		{DecidingRule: advice.RuleUnsteady, FiredRules: []advice.RuleName{advice.RuleUnsteady, advice.RuleForward, advice.RuleDry}},
 		{DecidingRule: advice.RuleTooEarly}, {FiredRules: []advice.RuleName{advice.RuleForward}},
 	})

@@ -4,7 +4,7 @@ import (
 	"net/http"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -16,7 +16,7 @@ type changeView struct {
 	Rule  advice.Rule
 	// Row is the rule by its present numbers.
 	Row      ruleRow
-	Settable closing.SettableNumbers
+	Settable setreview.SettableNumbers
 	Form     *page.Form
 	Fields   []page.Field
 	// Safety says that the rule has a floor.
@@ -38,7 +38,7 @@ func (p *Pages) showRuleForm(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	present := closing.RuleNumbers(rule, club.SettingOf(string(rule.Name)))
+	present := setreview.RuleNumbers(rule, club.SettingOf(string(rule.Name)))
 	v, err := p.loadChangeView(r, rule, club, newRuleForm(rule, present, club.Revision))
 	if err != nil {
 		return err
@@ -61,8 +61,8 @@ func (p *Pages) loadChangeView(r *http.Request, rule advice.Rule, club store.Clu
 		}
 	}
 	return changeView{
-		Frame: page.Frame{Person: session.PagePerson(r)}, Rule: rule, Settable: closing.ListSettable(rule),
-		Row:  newRuleRow(rule, closing.RuleNumbers(rule, club.SettingOf(string(rule.Name)))),
+		Frame: page.Frame{Person: session.PagePerson(r)}, Rule: rule, Settable: setreview.ListSettable(rule),
+		Row:  newRuleRow(rule, setreview.RuleNumbers(rule, club.SettingOf(string(rule.Name)))),
 		Form: form, Fields: ruleFields(rule), Safety: rule.Name == advice.RuleDanger,
 		Changes: changeLines(own, visitor.Zone),
 	}, nil

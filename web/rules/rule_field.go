@@ -5,10 +5,10 @@ import (
 	"strconv"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
+	"breakwright/web/component"
 	"breakwright/web/page"
-	"breakwright/web/sheet"
 )
 
 // boundWords words what a number may be.
@@ -20,11 +20,11 @@ func newBoundWords(rule advice.Rule) boundWords {
 		step: "above 0, at most " + formatDecimal(largestStep(rule)), breaks: "from 0 to " + strconv.Itoa(10*drill.MaxBreaks),
 	}
 	if rule.Name == advice.RuleDanger {
-		b.line = "at most " + percentNumber(closing.LaxestDangerLine)
-		b.certainty = "above 50, at most " + percentNumber(closing.LaxestDangerCertainty)
+		b.line = "at most " + percentNumber(setreview.LaxestDangerLine)
+		b.certainty = "above 50, at most " + percentNumber(setreview.LaxestDangerCertainty)
 		b.onward = b.certainty
-		b.step = fmt.Sprintf("from %s to %s", formatDecimal(closing.LeastDangerStepMph), formatDecimal(largestStep(rule)))
-		b.breaks = fmt.Sprintf("at most %d", closing.LaxestDangerBreaks)
+		b.step = fmt.Sprintf("from %s to %s", formatDecimal(setreview.LeastDangerStepMph), formatDecimal(largestStep(rule)))
+		b.breaks = fmt.Sprintf("at most %d", setreview.LaxestDangerBreaks)
 	}
 	return b
 }
@@ -33,22 +33,22 @@ func newBoundWords(rule advice.Rule) boundWords {
 func safetyWords() string {
 	return fmt.Sprintf("A ball that leaves the table can hurt somebody, and that is not a matter of taste. "+
 		"So this rule cannot be switched off, and it has a floor: a line of at most %s, at most %s sure, within %d breaks. Stricter is always possible.",
-		percentWords(closing.LaxestDangerLine), percentWords(closing.LaxestDangerCertainty), closing.LaxestDangerBreaks)
+		percentWords(setreview.LaxestDangerLine), percentWords(setreview.LaxestDangerCertainty), setreview.LaxestDangerBreaks)
 }
 
 // ruleFields lists the number fields that a rule has.
 func ruleFields(rule advice.Rule) []page.Field {
-	may, bounds, comes := closing.ListSettable(rule), newBoundWords(rule), rule.Numbers
+	may, bounds, comes := setreview.ListSettable(rule), newBoundWords(rule), rule.Numbers
 	var fields []page.Field
 	add := func(may bool, f page.Field, says, bound, comes string) {
 		if may {
 			f.Short, f.Autocomplete = true, "off"
-			f.Hint = says + ". " + sheet.Capitalize(bound) + "; it comes with " + comes + "."
+			f.Hint = says + ". " + component.Capitalize(bound) + "; it comes with " + comes + "."
 			fields = append(fields, f)
 		}
 	}
 	add(may.Line, page.Field{Name: fieldLine, Label: lineLabel(rule) + ", percent", InputMode: "decimal"},
-		sheet.Capitalize(rule.LineMeans), bounds.line, percentNumber(comes.Line))
+		component.Capitalize(rule.LineMeans), bounds.line, percentNumber(comes.Line))
 	add(may.Certainty, page.Field{Name: fieldCertainty, Label: "Certainty, percent", InputMode: "decimal"},
 		"How sure it must be to speak. Lower speaks sooner, and more often of what was only luck", bounds.certainty, percentNumber(comes.Certainty))
 	add(may.Onward, page.Field{Name: fieldOnward, Label: "Certainty to go on, percent", InputMode: "decimal"},

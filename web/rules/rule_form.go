@@ -6,8 +6,8 @@ import (
 	"strings"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 	"breakwright/web/page"
 )
 
@@ -35,7 +35,7 @@ func newRuleForm(rule advice.Rule, n advice.Numbers, revision int) *page.Form {
 // readNumbers reads a rule's numbers from its form. What cannot be set is as
 // the rule comes.
 func readNumbers(form *page.Form, rule advice.Rule) advice.Numbers {
-	n, may := rule.Numbers, closing.ListSettable(rule)
+	n, may := rule.Numbers, setreview.ListSettable(rule)
 	if may.On {
 		n.On = form.Text(fieldOn) == onOffWord(true)
 		if !n.On && form.Text(fieldOn) != onOffWord(false) {
@@ -52,7 +52,7 @@ func readNumbers(form *page.Form, rule advice.Rule) advice.Numbers {
 		n.MinBreaks = form.WholeNumber(fieldMinBreaks, "write a whole number of breaks, for example "+strconv.Itoa(rule.Numbers.MinBreaks))
 	}
 	if form.IsValid() {
-		addProblems(form, closing.CheckNumbers(rule, n))
+		addProblems(form, setreview.CheckNumbers(rule, n))
 	}
 	return n
 }

@@ -8,7 +8,7 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -62,11 +62,11 @@ func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	h := tallyRules(closing.ReplayCases(past.Cases, club))
+	h := tallyRules(setreview.ReplayCases(past.Cases, club))
 	v := ruleListView{Frame: p.sessions.TakeFrame(w, r), Past: pastWords(h), LeftOut: leftOutWords(past), Revision: club.Revision}
 	own := 0
 	for _, rule := range advice.Catalogue() {
-		row := newRuleRow(rule, closing.RuleNumbers(rule, club.SettingOf(string(rule.Name))))
+		row := newRuleRow(rule, setreview.RuleNumbers(rule, club.SettingOf(string(rule.Name))))
 		row.LastMonth = h.lastMonthWords(rule.Name)
 		own += min(len(row.Changed), 1)
 		v.Rules = append(v.Rules, row)
@@ -81,7 +81,7 @@ func newRuleRow(rule advice.Rule, n advice.Numbers) ruleRow {
 		Name: string(rule.Name), Number: ruleNumberWords(rule), Title: rule.Title, Pattern: rule.Pattern, Answer: rule.Answer,
 		Source: rule.Source, Speaks: speaksWhen(rule, n), Onward: onwardWords(rule, n), Changed: changedNumbers(rule, n), Off: !n.On,
 	}
-	if closing.ListSettable(rule).HasAny() {
+	if setreview.ListSettable(rule).HasAny() {
 		row.ChangePath = changePath(rule.Name)
 	}
 	return row

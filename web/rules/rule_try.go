@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
+	"breakwright/internal/setreview"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -52,8 +52,8 @@ func (p *Pages) tryRuleNumbers(w http.ResponseWriter, r *http.Request) error {
 		if err != nil {
 			return err
 		}
-		typed := club.WithSetting(closing.NewSetting(rule, n))
-		tried := compareJudgements(rule, closing.ReplayCases(past.Cases, club), closing.ReplayCases(past.Cases, typed), visitor.Zone)
+		typed := club.WithSetting(setreview.NewSetting(rule, n))
+		tried := compareJudgements(rule, setreview.ReplayCases(past.Cases, club), setreview.ReplayCases(past.Cases, typed), visitor.Zone)
 		tried.LeftOut = leftOutWords(past)
 		v.Tried = &tried
 	}
@@ -62,7 +62,7 @@ func (p *Pages) tryRuleNumbers(w http.ResponseWriter, r *http.Request) error {
 
 // compareJudgements lists the sets of which the typed numbers say something else; both
 // lists are of the same sets in the same order.
-func compareJudgements(rule advice.Rule, now, typed []closing.ReplayedSet, zone *time.Location) triedView {
+func compareJudgements(rule advice.Rule, now, typed []setreview.ReplayedSet, zone *time.Location) triedView {
 	var v triedView
 	tally := map[string]int{}
 	for i := range now {

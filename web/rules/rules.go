@@ -14,7 +14,7 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/route"
@@ -48,7 +48,7 @@ var ruleStyles = []string{"css/rules.css"}
 // ruleNamed finds a rule that can be changed.
 func ruleNamed(name string) (advice.Rule, error) {
 	for _, rule := range advice.Catalogue() {
-		if string(rule.Name) == name && closing.ListSettable(rule).HasAny() {
+		if string(rule.Name) == name && setreview.ListSettable(rule).HasAny() {
 			return rule, nil
 		}
 	}

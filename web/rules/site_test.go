@@ -4,8 +4,8 @@ import (
 	"net/url"
 	"testing"
 
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
@@ -48,7 +48,7 @@ func (s site) record(t *testing.T, student store.Actor, made, off int) store.Set
 			t.Fatal(err)
 		}
 	}
-	if err := s.Store.CloseSet(t.Context(), student, set.ID, closing.JudgeCase); err != nil {
+	if err := s.Store.CloseSet(t.Context(), student, set.ID, setreview.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
 	return set.ID

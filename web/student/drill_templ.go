@@ -10,9 +10,9 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/record"
-	"breakwright/web/sheet"
 	"fmt"
 )
 
@@ -98,9 +98,9 @@ func drillPage(v drillView) templ.Component {
 			}
 			if v.Due != "" {
 				var templ_7745c5c3_Var6 string
-				templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(v.Due))
+				templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(component.Capitalize(v.Due))
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/student/drill.templ`, Line: 17, Col: 29}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/student/drill.templ`, Line: 17, Col: 33}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 				if templ_7745c5c3_Err != nil {
@@ -211,11 +211,11 @@ func drillPage(v drillView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.SetupDetails(sheet.SetupView{ID: "drill", Setup: v.Next.Setup, Kind: v.Table.Kind, Window: v.Next.Window}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.SetupDetails(component.SetupView{ID: "drill", Setup: v.Next.Setup, Kind: v.Table.Kind, Window: v.Next.Window}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = sheet.SafetyCautions(nil).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.SafetyCautions(nil).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

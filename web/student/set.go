@@ -5,13 +5,13 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // setView is a set with what it says.
@@ -21,12 +21,12 @@ type setView struct {
 	Path   string
 	Set    store.Set
 	Breaks []drill.Break
-	Counts sheet.BreakCounts
+	Counts component.BreakCounts
 	When   string
 	// Again is the drill's page, "" when there is none.
 	Again  string
-	Advice *sheet.AdviceView
-	Talk   sheet.MessageThreadView
+	Advice *component.AdviceView
+	Talk   component.MessageThreadView
 }
 
 func (v setView) closed() bool { return !v.Set.Closed.IsZero() }
@@ -43,12 +43,12 @@ func (v setView) picture() picture.TableView {
 	return t
 }
 
-func (v setView) lines() []sheet.BreakLine {
+func (v setView) lines() []component.BreakLine {
 	edit := func(i int) string { return v.Path + "/breaks/" + v.Set.Breaks[i].ID.String() }
 	if v.closed() {
 		edit = nil
 	}
-	return sheet.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, edit)
+	return component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, edit)
 }
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
@@ -71,7 +71,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
-	v.Counts = sheet.CountBreaks(v.Breaks, set.Setup, set.Window)
+	v.Counts = component.CountBreaks(v.Breaks, set.Setup, set.Window)
 	if !store.IsZero(set.Assignment) {
 		v.Again = "/today/" + set.Assignment.String()
 	}
@@ -89,15 +89,15 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 }
 
 // adviceOf shows the advice of a set, nil when there is none.
-func adviceOf(set store.Set) (*sheet.AdviceView, error) {
+func adviceOf(set store.Set) (*component.AdviceView, error) {
 	if set.Advice == nil {
 		return nil, nil
 	}
-	a, err := closing.ReadAdvice(set.Advice)
+	a, err := setreview.ReadAdvice(set.Advice)
 	if err != nil {
 		return nil, err
 	}
-	v := &sheet.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup}
+	v := &component.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup}
 	if p := set.Prescription; p != nil {
 		v.To, v.State, v.Note = p.After, stateWords(p), p.DecisionNote
 	} else if a.Prescription != nil && a.Prescription.Variable != advice.VaryNone {
@@ -132,8 +132,8 @@ func stateWords(p *store.Prescription) string {
 	return ""
 }
 
-func talk(set store.Set, visitor session.User, action string, form *page.Form) sheet.MessageThreadView {
-	t := sheet.MessageThreadView{
+func talk(set store.Set, visitor session.User, action string, form *page.Form) component.MessageThreadView {
+	t := component.MessageThreadView{
 		PostPath: action, MessageID: store.NewID[store.MessageID]().String(), Form: form,
 		Heading: "Ask your coach", Label: "Your question about this set",
 	}
@@ -142,7 +142,7 @@ func talk(set store.Set, visitor session.User, action string, form *page.Form) s
 		if m.FromCoach {
 			who = "Your coach"
 		}
-		t.Messages = append(t.Messages, sheet.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: !m.FromCoach, When: when(m.At, visitor.Zone)})
+		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: !m.FromCoach, When: when(m.At, visitor.Zone)})
 	}
 	return t
 }

@@ -10,10 +10,10 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/record"
-	"breakwright/web/sheet"
 	"fmt"
 )
 
@@ -155,9 +155,9 @@ func openSet(v setView) templ.Component {
 			}
 		} else {
 			var templ_7745c5c3_Var8 string
-			templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.CountWords(len(v.Breaks), v.Set.Planned))
+			templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(component.CountWords(len(v.Breaks), v.Set.Planned))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/student/set.templ`, Line: 28, Col: 51}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/student/set.templ`, Line: 28, Col: 55}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 			if templ_7745c5c3_Err != nil {
@@ -213,7 +213,7 @@ func openSet(v setView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = sheet.BreakList(v.lines()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = component.BreakList(v.lines()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -268,7 +268,7 @@ func closedSet(v setView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if v.Advice != nil {
-			templ_7745c5c3_Err = sheet.AdviceSection(*v.Advice).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.AdviceSection(*v.Advice).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -278,7 +278,7 @@ func closedSet(v setView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = sheet.RateBars("set", v.Counts, v.Set.Targets).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = component.RateBars("set", v.Counts, v.Set.Targets).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -313,7 +313,7 @@ func closedSet(v setView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = sheet.BreakList(v.lines()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = component.BreakList(v.lines()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -321,7 +321,7 @@ func closedSet(v setView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = sheet.SetupParts(v.Set.Setup, v.Set.Table.Kind).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = component.SetupParts(v.Set.Setup, v.Set.Table.Kind).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -329,7 +329,7 @@ func closedSet(v setView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = sheet.MessageThread(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = component.MessageThread(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

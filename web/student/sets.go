@@ -4,9 +4,9 @@ import (
 	"net/http"
 
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // setsView lists the student's sets.
@@ -31,7 +31,7 @@ func (p *Pages) listSets(w http.ResponseWriter, r *http.Request) error {
 	for _, set := range sets {
 		v.Sets = append(v.Sets, setLine{
 			Path: "/my/sets/" + set.ID.String(), Name: nameOf(set),
-			Words: sheet.CountWords(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + when(set.Started, visitor.Zone),
+			Words: component.CountWords(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + when(set.Started, visitor.Zone),
 			Tags:  tagsOf(set),
 		})
 	}

@@ -5,9 +5,9 @@ import (
 	"net/http"
 
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // todayView is the student's first page.
@@ -47,7 +47,7 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	for _, open := range today.Open {
 		view.Open = append(view.Open, openLine{
 			Path:  "/my/sets/" + open.ID.String(),
-			Words: fmt.Sprintf("%s: %s breaks recorded", open.Name, sheet.CountWords(open.Breaks, open.Planned)),
+			Words: fmt.Sprintf("%s: %s breaks recorded", open.Name, component.CountWords(open.Breaks, open.Planned)),
 		})
 	}
 	for _, task := range today.Tasks {

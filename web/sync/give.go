@@ -11,9 +11,9 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/picture"
 	"breakwright/web/session"
-	"breakwright/web/sheet"
 )
 
 // maxOpen bounds how many open sets a phone is given, the newest first.
@@ -52,13 +52,13 @@ type heldTask struct {
 // plan is how to break on a kind of table, with what a script needs to show
 // and to check it. Lengths are inches.
 type plan struct {
-	Setup  setupJSON         `json:"setup"`
-	Parts  []sheet.SetupPart `json:"parts"`
-	Cloth  string            `json:"cloth"` // the key in held.Cloths
-	Width  table.Inches      `json:"width"`
-	Length table.Inches      `json:"length"`
-	Balls  int               `json:"balls"`
-	Wing   int               `json:"wing"` // the wing ball's number
+	Setup  setupJSON             `json:"setup"`
+	Parts  []component.SetupPart `json:"parts"`
+	Cloth  string                `json:"cloth"` // the key in held.Cloths
+	Width  table.Inches          `json:"width"`
+	Length table.Inches          `json:"length"`
+	Balls  int                   `json:"balls"`
+	Wing   int                   `json:"wing"` // the wing ball's number
 	// Pocket is where the wing ball should go.
 	Pocket table.Pocket    `json:"pocket"`
 	Window [4]table.Inches `json:"window"` // left, right, head, foot
@@ -184,7 +184,7 @@ func (h *held) addPlan(s drill.Setup, w table.Window, k table.Kind) (int, error)
 		h.Cloths[cloth] = b.String()
 	}
 	h.Plans = append(h.Plans, plan{
-		Setup: setupToJSON(s), Parts: sheet.ListSetupParts(s, k), Cloth: cloth, Width: k.Width(), Length: k.Length(),
+		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: cloth, Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.Balls(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
 		Run:    s.Cue.Distance(s.Game.HeadBall(s.Spot, k)) - table.BallDiameter,

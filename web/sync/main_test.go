@@ -9,8 +9,8 @@ import (
 	"testing"
 	"time"
 
-	"breakwright/internal/closing"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
@@ -28,7 +28,7 @@ type hall struct {
 func newHall(t testing.TB) hall {
 	t.Helper()
 	scene := storetest.NewScene(t)
-	return hall{scene, New(scene.Store, closing.JudgeCase, time.Now)}
+	return hall{scene, New(scene.Store, setreview.JudgeCase, time.Now)}
 }
 
 // send posts a body as a student and gives the status and the answer.

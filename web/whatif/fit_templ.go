@@ -10,9 +10,9 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 	"fmt"
 	"strconv"
 )
@@ -450,9 +450,9 @@ func handsFitResults(v handsFitView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var26 string
-			templ_7745c5c3_Var26, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(causeWords(c.What)))
+			templ_7745c5c3_Var26, templ_7745c5c3_Err = templ.JoinStringErrs(component.Capitalize(causeWords(c.What)))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/fit.templ`, Line: 76, Col: 62}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/fit.templ`, Line: 76, Col: 66}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var26))
 			if templ_7745c5c3_Err != nil {
@@ -561,9 +561,9 @@ func handsFitResults(v handsFitView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var32 string
-		templ_7745c5c3_Var32, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(picture.ContactWords(v.contactView().Contact)))
+		templ_7745c5c3_Var32, templ_7745c5c3_Err = templ.JoinStringErrs(component.Capitalize(picture.ContactWords(v.contactView().Contact)))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/fit.templ`, Line: 115, Col: 100}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/fit.templ`, Line: 115, Col: 104}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var32))
 		if templ_7745c5c3_Err != nil {
@@ -582,9 +582,9 @@ func handsFitResults(v handsFitView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var33 string
-		templ_7745c5c3_Var33, templ_7745c5c3_Err = templ.JoinStringErrs(sheet.Capitalize(sheet.TipHeightWords(v.tipView().Tip)))
+		templ_7745c5c3_Var33, templ_7745c5c3_Err = templ.JoinStringErrs(component.Capitalize(component.TipHeightWords(v.tipView().Tip)))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/fit.templ`, Line: 119, Col: 92}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/fit.templ`, Line: 119, Col: 100}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var33))
 		if templ_7745c5c3_Err != nil {

@@ -9,8 +9,8 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/fit"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 )
 
 // answerWords is the page's first line.
@@ -127,7 +127,7 @@ func shareWords(c fit.Cause) string { return fmt.Sprintf("%.0f of 100", 100*c.Sh
 
 func (s recentStint) stintWords() string {
 	return fmt.Sprintf("%s on %s: cue ball %s; %s; %s.", breakCount(len(s.Breaks)), s.Table,
-		picture.CuePlaceWords(s.Setup.Cue, s.Kind), sheet.TipHeightWords(s.Setup.Tip), sheet.SpeedWords(s.Setup.Speed))
+		picture.CuePlaceWords(s.Setup.Cue, s.Kind), component.TipHeightWords(s.Setup.Tip), component.SpeedWords(s.Setup.Speed))
 }
 
 // guessedSetup is the setup as the model guesses that it is carried out, within what a

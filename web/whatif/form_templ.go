@@ -10,8 +10,8 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
+	"breakwright/web/component"
 	"breakwright/web/page"
-	"breakwright/web/sheet"
 	"strconv"
 )
 
@@ -874,7 +874,7 @@ func settingWords(v whatIfView, apart bool) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = sheet.SetupParts(v.Query.Now.Setup, v.Query.Now.Kind).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = component.SetupParts(v.Query.Now.Setup, v.Query.Now.Kind).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -12,9 +12,9 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
-	"breakwright/web/sheet"
 )
 
 // answerWords is the page's first line.
@@ -148,7 +148,7 @@ func feetOptions() []page.Option {
 func gameOptions() []page.Option {
 	var all []page.Option
 	for _, g := range rack.Games() {
-		all = append(all, page.Option{Value: string(g), Words: sheet.Capitalize(g.Words())})
+		all = append(all, page.Option{Value: string(g), Words: component.Capitalize(g.Words())})
 	}
 	return all
 }

@@ -17,13 +17,13 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
-	"breakwright/internal/cluster"
-	"breakwright/internal/cluster/clustertest"
+	"breakwright/internal/localpg"
+	"breakwright/internal/localpg/localpgtest"
 	"breakwright/internal/store"
 )
 
 // Main is the body of a TestMain.
-func Main(m *testing.M) { clustertest.Main(m, nil) }
+func Main(m *testing.M) { localpgtest.Main(m, nil) }
 
 // New gives a store over a database of the test's own, migrated and empty. It
 // is closed when the test ends.
@@ -77,7 +77,7 @@ var templateLock struct {
 
 func createDatabase(t testing.TB, like string) string {
 	t.Helper()
-	server := clustertest.Server(t)
+	server := localpgtest.Server(t)
 	templateLock.Lock()
 	defer templateLock.Unlock()
 	templateLock.databases++
@@ -91,7 +91,7 @@ func createDatabase(t testing.TB, like string) string {
 // ensureTemplate makes the template, once.
 func ensureTemplate(t testing.TB) error {
 	t.Helper()
-	server := clustertest.Server(t)
+	server := localpgtest.Server(t)
 	templateLock.Lock()
 	defer templateLock.Unlock()
 	if !templateLock.migrated {
@@ -101,7 +101,7 @@ func ensureTemplate(t testing.TB) error {
 	return templateLock.failed
 }
 
-func makeTemplate(server *cluster.Server) error {
+func makeTemplate(server *localpg.Server) error {
 	if err := runStatement(server, "create database "+template); err != nil {
 		return err
 	}
@@ -111,7 +111,7 @@ func makeTemplate(server *cluster.Server) error {
 	return runStatement(server, "alter database "+template+" allow_connections false")
 }
 
-func runStatement(server *cluster.Server, statement string) error {
+func runStatement(server *localpg.Server, statement string) error {
 	ctx := context.Background()
 	connection, err := pgx.Connect(ctx, server.DSN(superuser, superuser))
 	if err != nil {

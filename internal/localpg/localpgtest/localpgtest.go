@@ -1,0 +1,97 @@
+// Package localpgtest gives the tests of one package a private PostgreSQL: one
+// server for the whole test binary, fast and forgetful, in memory where there
+// is room. A machine without PostgreSQL fails the tests; it never skips them.
+//
+// A package whose tests need a database writes
+//
+//	func TestMain(m *testing.M) { localpgtest.Main(m, nil) }
+//
+// and asks for [Server] in a test. Without such a TestMain the server starts
+// at the first call of Server and ends with the process (Linux only), and its
+// folder waits for the next run to sweep it.
+package localpgtest
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"sync"
+	"testing"
+	"time"
+
+	"breakwright/internal/localpg"
+)
+
+// Server gives the binary's one server, and starts it when this is the first
+// call. Tests share it: keep to databases of your own.
+func Server(t testing.TB) *localpg.Server {
+	t.Helper()
+	server, err := startOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return server
+}
+
+// Main is the body of a TestMain: it starts the server, hands it to prepare
+// (which may be nil, and panics when it fails), runs the tests, stops the
+// server, removes its folder and exits.
+func Main(m *testing.M, prepare func(*localpg.Server)) {
+	os.Exit(runTests(m, prepare))
+}
+
+func runTests(m *testing.M, prepare func(*localpg.Server)) int {
+	server, err := startOnce()
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
+	}
+	defer os.RemoveAll(server.Dir)
+	defer server.Stop()
+	if prepare != nil {
+		prepare(server)
+	}
+	return m.Run()
+}
+
+var startOnce = sync.OnceValues(func() (*localpg.Server, error) {
+	base := chooseBaseFolder()
+	removeLeftovers(base, time.Now())
+	dir, err := os.MkdirTemp(base, prefix)
+	if err != nil {
+		return nil, err
+	}
+	return localpg.Start(context.Background(), localpg.Config{Dir: dir})
+})
+
+const prefix = "breakwright-test-"
+
+// bytesNeeded is what the largest test binary's databases take, with a margin:
+// bytes.
+const bytesNeeded = 1 << 30
+
+// chooseBaseFolder is the memory file system when it has room, which a container's
+// often has not, else the folder for temporary files.
+func chooseBaseFolder() string {
+	if freeBytes("/dev/shm") >= bytesNeeded {
+		return "/dev/shm"
+	}
+	return os.TempDir()
+}
+
+// removeLeftovers removes folders that earlier runs left because they were killed. One
+// whose lock is held is in use; one younger than a minute may be just about to
+// take its lock.
+func removeLeftovers(base string, now time.Time) {
+	left, _ := filepath.Glob(filepath.Join(base, prefix+"*")) // our pattern is well formed
+	for _, dir := range left {
+		info, err := os.Stat(dir)
+		if err != nil || now.Sub(info.ModTime()) < time.Minute {
+			continue
+		}
+		if !localpg.IsInUse(dir) {
+			os.RemoveAll(dir) // another user's stays, and that is as well
+		}
+	}
+}

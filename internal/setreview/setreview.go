@@ -1,0 +1,79 @@
+// Package setreview joins the store and the adviser at the moment a set is
+// closed: it turns what the store knows of a student into what the adviser
+// asks for, and the advice into what the store keeps. It decides nothing
+// itself.
+package setreview
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+)
+
+// JudgeCase is the store's judge: the adviser's word on a student's history.
+func JudgeCase(c store.Case) (store.Judgement, error) {
+	a := advice.Judge(c.Sets, NewBrief(c))
+	text, err := json.Marshal(a)
+	if err != nil {
+		return store.Judgement{}, fmt.Errorf("setreview: write the advice: %w", err)
+	}
+	closing := store.Judgement{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules}
+	if a.FollowUp != nil {
+		closing.TrialOutcome = trialState(a.FollowUp.Outcome)
+	}
+	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
+		closing.Proposal = &store.Proposal{
+			Rule: string(p.Rule), Variable: string(p.Variable),
+			From: p.From.String(), To: p.To.String(), Unit: p.Unit,
+			Reason: p.Reason, Expect: p.Expect, Caution: p.Caution,
+			Setup: proposedSetup(c.Sets[len(c.Sets)-1].Setup, a.Next, p.Variable),
+		}
+	}
+	return closing, nil
+}
+
+// NewBrief is what the adviser is told beside the breaks.
+func NewBrief(c store.Case) advice.Brief {
+	b := advice.Brief{Window: c.Window, Targets: c.Targets, Rules: AdviserRules(c.Rules)}
+	for _, o := range c.Overruled {
+		b.Overrides = append(b.Overrides, advice.Override{
+			Rule: advice.RuleName(o.Rule), Table: o.Table, Under: o.Under, Breaks: o.Breaks, Instead: o.Instead,
+		})
+	}
+	return b
+}
+
+// proposedSetup is the setup after the change. The adviser always names a speed;
+// where the coach left the speed to the student, it stays theirs unless speed
+// is what changes, so that only one thing does.
+func proposedSetup(before, next drill.Setup, v advice.Variable) drill.Setup {
+	if before.Speed == 0 && v != advice.VarySpeed {
+		next.Speed = 0
+	}
+	return next
+}
+
+func trialState(o advice.Outcome) store.State {
+	switch o {
+	case advice.Helped:
+		return store.Helped
+	case advice.NoDifference:
+		return store.NoDifference
+	case advice.Hurt:
+		return store.Hurt
+	}
+	return ""
+}
+
+// ReadAdvice gives advice back as it was kept. Its Next setup is not part of that:
+// the prescription has it.
+func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
+	var a advice.Advice
+	if err := json.Unmarshal(kept.JSON, &a); err != nil {
+		return a, fmt.Errorf("setreview: read the advice: %w", err)
+	}
+	return a, nil
+}

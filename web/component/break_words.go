@@ -1,0 +1,115 @@
+package component
+
+import (
+	"fmt"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// BreakWords says in one line what is recorded of a break.
+func BreakWords(b drill.Break, s drill.Setup, k table.Kind) string {
+	parts := []string{wingWords(b, s)}
+	if others := otherBallsDropped(b, s.WingBall()); len(others) > 0 {
+		parts = append(parts, "also down: "+strings.Join(others, ", "))
+	}
+	for _, ball := range b.Off {
+		parts = append(parts, "the "+ball.String()+" off the table")
+	}
+	parts = append(parts, cueWords(b, k))
+	if b.Shot != "" {
+		parts = append(parts, shotWords(b.Shot))
+	}
+	return Capitalize(strings.Join(parts, "; "))
+}
+
+func wingWords(b drill.Break, s drill.Setup) string {
+	wing := "the " + s.WingBall().String()
+	pocket, down := b.PocketOf(s.WingBall())
+	switch {
+	case b.WingMade(s):
+		return wing + " in its corner"
+	case down:
+		return wing + " in " + pocket.Words()
+	case b.WingMiss != "" && b.WingMiss != drill.MissUnknown:
+		return wing + " stayed up, " + MissWords(b.WingMiss)
+	}
+	return wing + " stayed up"
+}
+
+func otherBallsDropped(b drill.Break, but rack.Ball) []string {
+	var words []string
+	for _, p := range b.Pocketed {
+		if p.Ball != but {
+			words = append(words, "the "+p.Ball.String()+" in "+p.Pocket.Words())
+		}
+	}
+	return words
+}
+
+func cueWords(b drill.Break, k table.Kind) string {
+	switch b.Cue.How {
+	case drill.Scratched:
+		return "scratch in " + b.Cue.Scratch.Words()
+	case drill.OffTable:
+		return "the cue ball off the table"
+	}
+	words := "the cue ball " + k.Zone(b.Cue.Place)
+	if path := PathWords(b.CuePath); path != "" {
+		words += ", " + path
+	}
+	return words
+}
+
+// MissWords finishes "the wing ball stayed up, …".
+func MissWords(m drill.WingMiss) string {
+	switch m {
+	case drill.MissSideRail:
+		return "side rail first"
+	case drill.MissFootRail:
+		return "foot rail first"
+	case drill.MissKissed:
+		return "kissed by another ball"
+	case drill.MissJaws:
+		return "rattled in the jaws"
+	}
+	return "not seen how"
+}
+
+// PathWords says how the cue ball got where it stopped, or "".
+func PathWords(p drill.CuePath) string {
+	switch p {
+	case drill.PathBack:
+		return "back off the rack"
+	case drill.PathHeadRail:
+		return "off the head rail"
+	case drill.PathForward:
+		return "on forward"
+	case drill.PathHit:
+		return "hit by another ball"
+	}
+	return ""
+}
+
+func shotWords(s drill.Shot) string {
+	switch s {
+	case drill.ShotOpen:
+		return "an open shot"
+	case drill.ShotHard:
+		return "a hard shot"
+	}
+	return "no shot"
+}
+
+// CountWords writes "3 of 10".
+func CountWords(count, of int) string { return fmt.Sprintf("%d of %d", count, of) }
+
+// Capitalize begins a sentence.
+func Capitalize(s string) string {
+	if s == "" {
+		return s
+	}
+	return strings.ToUpper(s[:1]) + s[1:]
+}

@@ -1,0 +1,142 @@
+package component
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"regexp"
+	"strings"
+	"testing"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+func TestForCoach(t *testing.T) {
+	for said, want := range map[string]string{
+		"Seven of the nine misses that say which way met the side rail first.":              "Seven of the nine misses that say which way met the side rail first.",
+		"Nothing fell in six of ten.":                                                       "Nothing fell in six of ten.",
+		"This is the third time: stop power breaks for today and speak with your coach.":    "This is the third time: stop power breaks for today and speak with the student.",
+		"Break softer than your own speed: about 17 mph. A ball left the table in 3 of 20.": "Break softer than the student’s own speed: about 17 mph. A ball left the table in 3 of 20.",
+	} {
+		if got := RewordForCoach(said); got != want {
+			t.Errorf("%q\nis read as %q\nwant       %q", said, got, want)
+		}
+	}
+}
+
+// toStudent finds what speaks to the reader, not of the student. "for you to
+// look" is said to the coach.
+var toStudent = regexp.MustCompile(`(?i)\b(you|your|yours|yourself)\b`)
+
+// Whatever the adviser says of many invented students, no coach reads it as if it
+// were said to them.
+func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	spoke, turned := map[advice.RuleName]bool{}, 0
+	for range 600 {
+		var history []drill.Set
+		for range 1 + rng.IntN(4) {
+			history = append(history, habit(rng, history))
+		}
+		a := advice.Judge(history, advice.Brief{})
+		for _, said := range sentences(a, spoke) {
+			read := RewordForCoach(said)
+			if read != said {
+				turned++
+			}
+			if rest := regexp.MustCompile(`it is for you to look`).ReplaceAllString(read, ""); toStudent.MatchString(rest) {
+				t.Errorf("the coach reads %q", read)
+			}
+		}
+	}
+	if len(spoke) < 14 || turned < 50 {
+		t.Errorf("only %d rules spoke and %d sentences were turned: this shows little", len(spoke), turned)
+	}
+}
+
+// sentences are all that an advice says of a student, and notes the rules.
+func sentences(a advice.Advice, spoke map[advice.RuleName]bool) []string {
+	all := append([]string{a.Says}, a.Checks...)
+	for _, f := range a.Findings {
+		all, spoke[f.Rule] = append(all, f.Says), true
+	}
+	if p := a.Prescription; p != nil {
+		all, spoke[p.Rule] = append(all, p.Reason, p.Expect, p.Caution), true
+	}
+	if a.FollowUp != nil {
+		all = append(all, a.FollowUp.Says)
+	}
+	if a.Places != nil {
+		all = append(all, a.Places.Says)
+	}
+	if a.Card != nil {
+		all = append(all, a.Card.Says)
+	}
+	return all
+}
+
+// habit draws a student's next set with a habit of its own: what the adviser
+// proposed last, or the standard setup.
+func habit(rng *rand.Rand, before []drill.Set) drill.Set {
+	set := drill.Set{
+		Student: "Odile", Name: fmt.Sprintf("s%d", len(before)), Table: "North", Kind: table.NineFoot(),
+		Setup: drill.Standard("nine-ball", table.Left, table.NineFoot()),
+	}
+	switch {
+	case len(before) > 0:
+		set.Setup = advice.Judge(before, advice.Brief{}).Next
+	case rng.IntN(3) == 0:
+		set.Setup.Speed = table.Mph(16 + rng.IntN(8))
+	}
+	misses := []drill.WingMiss{drill.MissSideRail, drill.MissFootRail, drill.MissKissed, drill.MissJaws, drill.MissUnknown}
+	often := misses[rng.IntN(len(misses))]
+	made, scratch, off, far := rng.Float64(), rng.Float64()/2, rng.Float64()/4, rng.Float64()
+	pocket := table.Pockets()[rng.IntN(len(table.Pockets()))]
+	for i := range 10 + 10*rng.IntN(2) {
+		b := drill.Break{Number: i + 1, WingMiss: often, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: 3, Y: table.Inches(100 * far)}}}
+		if rng.Float64() < made {
+			b.WingMiss, b.Pocketed = "", []drill.Pocketed{{Ball: set.Setup.WingBall(), Pocket: set.Setup.WingPocket()}}
+		}
+		switch {
+		case rng.Float64() < scratch:
+			b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: pocket}
+		case rng.Float64() < off:
+			b.Cue = drill.CueEnd{How: drill.OffTable}
+		}
+		b.CuePath = []drill.CuePath{drill.PathForward, drill.PathBack, drill.PathHeadRail, ""}[rng.IntN(4)]
+		b.Shot = []drill.Shot{drill.ShotOpen, drill.ShotNone, ""}[rng.IntN(3)]
+		if rng.IntN(2) == 0 {
+			b.Rails = drill.Count(rng.IntN(8))
+		}
+		b.Rest = []drill.Rest{{Ball: set.Setup.Head() + 1, Place: table.Place{Y: table.Inches(100 * far)}}}
+		set.Breaks = append(set.Breaks, b)
+	}
+	return set
+}
+
+// The same advice, as the student and as a coach reads it.
+func TestAdvice_ForWhoeverReads(t *testing.T) {
+	view := AdviceView{ID: "a", Kind: table.NineFoot(), Note: "Slowly.", Advice: advice.Advice{
+		Says:     "The same setup again; your coach should look.",
+		Findings: []advice.Finding{{Says: "So your own breaks send it there.", Count: 4, Of: 4}},
+	}}
+	for _, c := range []struct {
+		coach bool
+		want  []string
+	}{
+		{false, []string{"your coach should look", "your own breaks send it there", "Your coach: “Slowly.”"}},
+		{true, []string{"it is for you to look", "the student’s own breaks send it there", "The coach’s note: “Slowly.”"}},
+	} {
+		view.ForCoach = c.coach
+		var page strings.Builder
+		if err := AdviceSection(view).Render(t.Context(), &page); err != nil {
+			t.Fatal(err)
+		}
+		for _, want := range c.want {
+			if !strings.Contains(page.String(), want) {
+				t.Errorf("for a coach %v: nothing says %q:\n%s", c.coach, want, page.String())
+			}
+		}
+	}
+}

@@ -1,0 +1,84 @@
+package component
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+	"breakwright/web/picture"
+)
+
+// SetupPart is one part of a setup in words.
+type SetupPart struct{ Name, Words string }
+
+// ListSetupParts lists a setup's parts in the order a student takes them.
+func ListSetupParts(s drill.Setup, k table.Kind) []SetupPart {
+	return []SetupPart{
+		{"Break from", "the " + string(s.Side)},
+		{"Cue ball", picture.CuePlaceWords(s.Cue, k)},
+		{"Contact", picture.ContactWords(s.Contact) + " on the head ball"},
+		{"Tip", TipHeightWords(s.Tip) + spinWords(s.Spin)},
+		{"Speed", SpeedWords(s.Speed)},
+		{"Rack", s.Game.Words() + ", " + spotWords(s)},
+		{"Order", s.Order.String()},
+		{"Wing ball", "the " + s.WingBall().String() + ", to " + s.WingPocket().Words()},
+	}
+}
+
+// TipHeightWords says how high the tip strikes: "a tenth of the radius below centre".
+func TipHeightWords(tip drill.Fraction) string {
+	if math.Round(float64(tip)*100) == 0 {
+		return "centre ball"
+	}
+	where := " above centre"
+	if tip < 0 {
+		where = " below centre"
+	}
+	return radiusWords(tip) + where
+}
+
+func spinWords(spin drill.Fraction) string {
+	if math.Round(float64(spin)*100) == 0 {
+		return ""
+	}
+	side := "right"
+	if spin < 0 {
+		side = "left"
+	}
+	return ", " + radiusWords(spin) + " to the " + side
+}
+
+func radiusWords(f drill.Fraction) string {
+	return fmt.Sprintf("%.0f %% of the radius", math.Abs(float64(f))*100)
+}
+
+// SpeedWords says the speed in both units, or that it is the student's own.
+func SpeedWords(v table.Mph) string {
+	if v == 0 {
+		return "your own controlled speed"
+	}
+	return fmt.Sprintf("%s mph (%.0f km/h)", table.Mph(math.Round(float64(v)*10)/10), v.KilometresPerHour())
+}
+
+func spotWords(s drill.Setup) string {
+	if s.Spot == rack.CentreOnSpot {
+		return "the money ball on the foot spot"
+	}
+	return "the head ball on the foot spot"
+}
+
+// ChangeWords says what differs from one setup to another, a phrase a part:
+// "cue ball: 18 inches left of the long string, on the head string → 16 …".
+func ChangeWords(from, to drill.Setup, k table.Kind) []string {
+	before, after := ListSetupParts(from, k), ListSetupParts(to, k)
+	var changes []string
+	for i := range after {
+		if before[i].Words != after[i].Words {
+			changes = append(changes, strings.ToLower(after[i].Name)+": "+before[i].Words+" → "+after[i].Words)
+		}
+	}
+	return changes
+}

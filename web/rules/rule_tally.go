@@ -1,0 +1,53 @@
+package rules
+
+import (
+	"fmt"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/setreview"
+	"breakwright/internal/store"
+)
+
+// ruleTally counts in how many past sets each rule spoke, and in how many it was
+// sure without having the word.
+type ruleTally struct {
+	sets                        int
+	spokeCount, sureSilentCount map[advice.RuleName]int
+}
+
+func tallyRules(said []setreview.ReplayedSet) ruleTally {
+	h := ruleTally{sets: len(said), spokeCount: map[advice.RuleName]int{}, sureSilentCount: map[advice.RuleName]int{}}
+	for _, s := range said {
+		h.spokeCount[s.DecidingRule]++
+		for _, sure := range s.FiredRules {
+			if sure != s.DecidingRule {
+				h.sureSilentCount[sure]++
+			}
+		}
+	}
+	return h
+}
+
+// lastMonthWords words what a rule said of the last month.
+func (h ruleTally) lastMonthWords(rule advice.RuleName) string {
+	spoke, mute := h.spokeCount[rule], h.sureSilentCount[rule]
+	switch {
+	case h.sets == 0:
+		return ""
+	case rule == advice.RuleNewTable:
+		return "Concerns the first set on a table, before anything is closed."
+	case rule == advice.RuleDry:
+		return fmt.Sprintf("Last month: its checklist came with %s.", setCountOf(mute, h.sets))
+	case mute > 0:
+		return fmt.Sprintf("Last month: spoke in %s, and was sure in %d more, where another rule came first, the coach had decided, or nothing was left to change.", setCountOf(spoke, h.sets), mute)
+	}
+	return fmt.Sprintf("Last month: spoke in %s.", setCountOf(spoke, h.sets))
+}
+
+// leftOutWords words what was too much to judge again.
+func leftOutWords(past store.PastCases) string {
+	if past.Left == 0 {
+		return ""
+	}
+	return fmt.Sprintf("There were %d more; only the latest %d were judged again.", past.Left, len(past.Cases))
+}

@@ -1,0 +1,18 @@
+package rules
+
+import (
+	"strings"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/setreview"
+	"breakwright/internal/store"
+)
+
+// settingWords says what a rule was set to once.
+func settingWords(rule advice.Rule, set store.RuleSetting) string {
+	list := changedNumbers(rule, setreview.RuleNumbers(rule, set))
+	if len(list) == 0 {
+		return "back to the standard"
+	}
+	return strings.Join(list, ", ")
+}

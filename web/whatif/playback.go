@@ -1,0 +1,95 @@
+package whatif
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"breakwright/internal/breaksim"
+	"breakwright/internal/whatif"
+	"breakwright/web/component"
+	"breakwright/web/picture"
+)
+
+// playbackView is one break of the answer, to be looked at.
+type playbackView struct {
+	View  picture.PlayView
+	Words string
+	// Choices lead to other breaks.
+	Choices []breakChoice
+}
+
+// breakChoice is a link to a break of some sort.
+type breakChoice struct {
+	Words, Address string
+	Chosen         bool
+}
+
+func newPlaybackView(a pageQuery, answer whatif.Answer) (playbackView, error) {
+	q := answer.Question
+	i := a.Show
+	if i < 0 || i >= len(answer.Breaks) {
+		i = answer.Usual()
+	}
+	r, err := whatif.Show(q, i)
+	if err != nil {
+		return playbackView{}, err
+	}
+	v := picture.NewPlayView("play-table", r, q.Setup.Wing, q.Kind)
+	v.Title = fmt.Sprintf("Break %d of %d", i+1, len(answer.Breaks))
+	v.Stills = stillSeconds(r)
+	b := answer.Breaks[i]
+	return playbackView{
+		View: v, Choices: breakChoices(a, answer, i),
+		Words: fmt.Sprintf("Break %d of %d: %s; %s.", i+1, len(answer.Breaks), wingWords(b), cueWords(b, q.Kind.Zone(b.Cue.Place))),
+	}, nil
+}
+
+// stillSeconds are the moments worth a picture: before the stroke, right after the
+// first touch, while the rack spreads, and at rest.
+func stillSeconds(r breaksim.Result) []float64 {
+	touch := math.Inf(1)
+	for _, b := range r.Balls[1:] {
+		if len(b.Path) > 0 {
+			touch = min(touch, b.Path[0].Start)
+		}
+	}
+	all := []float64{0}
+	for _, after := range []float64{0.04, 0.2, 0.5, 1.2, 2.5} {
+		if t := touch + after; t < r.Seconds {
+			all = append(all, t)
+		}
+	}
+	return append(all, r.Seconds)
+}
+
+func breakChoices(a pageQuery, answer whatif.Answer, now int) []breakChoice {
+	var all []breakChoice
+	add := func(words string, i int) {
+		to := a
+		to.Show = i
+		all = append(all, breakChoice{words, to.pageAddress() + "#play", i == now})
+	}
+	add("One like most", answer.Usual())
+	for _, one := range []struct {
+		words string
+		event whatif.Event
+	}{
+		{"Wing ball made", whatif.WingMade}, {"Wing ball missed", func(b whatif.Break) bool { return !b.WingMade }},
+		{"Cue ball in the window", whatif.InWindow}, {"A scratch", whatif.Scratched}, {"A dry break", whatif.Dry},
+	} {
+		if i, found := answer.First(one.event); found {
+			add(one.words, i)
+		}
+	}
+	if next := now + 1; next < len(answer.Breaks) {
+		add("The next, "+strconv.Itoa(next+1), next)
+	}
+	return all
+}
+
+// modelParameters lists the model's constants as the fold shows them.
+func modelParameters() []breaksim.Param { return breaksim.Listing() }
+
+// kindWords names the table: "9-foot table, corners 4.5 in, sides 5 in".
+func kindWords(q whatif.Question) string { return component.Capitalize(q.Kind.String()) }
