@@ -22,16 +22,16 @@ input. No database and no network is used. Exit codes: 0 the breaks were looked
 at, 1 the file was not taken, 2 the command line was not understood.
 `
 
-// shots is the command of that name.
-func shots(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+// runShots is the command of that name.
+func runShots(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(shotsUsage, stderr)
 	format := flags.String("format", "text", "text, or json: an array with one object a break")
 	name := flags.String("level", "club", "how well the student shoots")
 	files, err := parseMixed(flags, args)
 	if err != nil {
-		return badFlags(err)
+		return flagExitCode(err)
 	}
-	write := map[string]func(context.Context, io.Writer, []drill.Set, leave.Player) error{"text": shotsText, "json": shotsJSON}[*format]
+	write := map[string]func(context.Context, io.Writer, []drill.Set, leave.Player) error{"text": writeShotsText, "json": writeShotsJSON}[*format]
 	level, known := leave.ParseLevel(*name)
 	if len(files) != 1 || write == nil || !known {
 		flags.Usage()
@@ -42,7 +42,7 @@ func shots(ctx context.Context, args []string, stdin io.Reader, stdout, stderr i
 		err = write(ctx, stdout, sets, leave.Usual(level.Accuracy))
 	}
 	if err != nil {
-		adviseFailed(stderr, files[0], err)
+		reportAdviseFailure(stderr, files[0], err)
 		return exitFailed
 	}
 	return exitOK
@@ -67,7 +67,7 @@ type shotsShot struct {
 	BlockedBy []int        `json:"blocked_by"`
 }
 
-func shotsJSON(ctx context.Context, to io.Writer, sets []drill.Set, p leave.Player) error {
+func writeShotsJSON(ctx context.Context, to io.Writer, sets []drill.Set, p leave.Player) error {
 	out := bufio.NewWriter(to)
 	before := "[\n"
 	err := eachLeave(ctx, sets, func(s drill.Set, b drill.Break, l leave.Leave) error {
@@ -128,10 +128,10 @@ func rowOf(s drill.Set, b drill.Break, a leave.Answer) shotsRow {
 
 func rounded(v, grain float64) float64 { return math.Round(v*grain) / grain }
 
-func shotsText(ctx context.Context, to io.Writer, sets []drill.Set, p leave.Player) error {
+func writeShotsText(ctx context.Context, to io.Writer, sets []drill.Set, p leave.Player) error {
 	out := bufio.NewWriter(to)
 	err := eachLeave(ctx, sets, func(s drill.Set, b drill.Break, l leave.Leave) error {
-		paragraph(out, fmt.Sprintf("%s, %s, %d: ", s.Student, s.Name, b.Number), leave.Find(l, p).Says(l))
+		writeParagraph(out, fmt.Sprintf("%s, %s, %d: ", s.Student, s.Name, b.Number), leave.Find(l, p).Says(l))
 		return nil
 	})
 	if err != nil {
