@@ -27,13 +27,13 @@ func TestShots_ExitCodes(t *testing.T) {
 	}{
 		"help":          {[]string{"shots", "-h"}, exitOK, "", "a shot on the lowest ball"},
 		"no file":       {[]string{"shots"}, exitUsage, "", "usage: breakwright shots"},
-		"unknown level": {[]string{"shots", "--level", "god", fixture("example.csv")}, exitUsage, "", "usage"},
+		"unknown level": {[]string{"shots", "--level", "god", fixturePath("example.csv")}, exitUsage, "", "usage"},
 		"missing file":  {[]string{"shots", "no-such.csv"}, exitFailed, "", "no-such.csv"},
-		"bad file":      {[]string{"shots", "--format=json", fixture("spoilt.csv")}, exitFailed, "", "line 3, column table_ft, \"10\": 7, 8 or 9 is accepted"},
-		"text":          {[]string{"shots", fixture("example.csv")}, exitOK, "Odile, a1, 1: An open shot on the 1 into the left head corner", ""},
+		"bad file":      {[]string{"shots", "--format=json", fixturePath("spoilt.csv")}, exitFailed, "", "line 3, column table_ft, \"10\": 7, 8 or 9 is accepted"},
+		"text":          {[]string{"shots", fixturePath("example.csv")}, exitOK, "Odile, a1, 1: An open shot on the 1 into the left head corner", ""},
 		"nobody":        {[]string{"shots", "--format=json", "-"}, exitOK, "[]\n", ""},
 	} {
-		got := execute(t, "student,set,break,cue_x,cue_y,pocketed,cue\n", c.args...)
+		got := executeCommand(t, "student,set,break,cue_x,cue_y,pocketed,cue\n", c.args...)
 		if got.code != c.code || !strings.Contains(got.out, c.out) || !strings.Contains(got.err, c.err) {
 			t.Errorf("%s: %+v", name, got)
 		}
@@ -45,19 +45,19 @@ func TestShots_ExitCodes(t *testing.T) {
 
 // A file that is not taken is answered word for word as advise answers it.
 func TestShots_BadFileAsAdvise(t *testing.T) {
-	text, err := os.ReadFile(fixture("spoilt.csv"))
+	text, err := os.ReadFile(fixturePath("spoilt.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	advised := execute(t, string(text), "advise", "-")
-	looked := execute(t, string(text), "shots", "-")
+	advised := executeCommand(t, string(text), "advise", "-")
+	looked := executeCommand(t, string(text), "shots", "-")
 	if advised != looked {
 		t.Errorf("advise says %+v\nshots says %+v", advised, looked)
 	}
 }
 
 func TestShots_JSONHasTheFixedShape(t *testing.T) {
-	got := execute(t, "", "shots", "--format", "json", fixture("example.csv"))
+	got := executeCommand(t, "", "shots", "--format", "json", fixturePath("example.csv"))
 	var rows []map[string]any
 	if err := json.Unmarshal([]byte(got.out), &rows); err != nil || len(rows) != 2 {
 		t.Fatalf("%v: %s", err, got.out)
@@ -76,7 +76,7 @@ func TestShots_JSONHasTheFixedShape(t *testing.T) {
 	if rows[0]["shot"] != "open" || rows[0]["lowest"] != 1.0 || rows[1]["shot"] != "open" {
 		t.Errorf("%v", rows)
 	}
-	unknown := execute(t, "", "shots", "--format", "json", fixture("paper.csv"))
+	unknown := executeCommand(t, "", "shots", "--format", "json", fixturePath("paper.csv"))
 	if err := json.Unmarshal([]byte(unknown.out), &rows); err != nil || rows[0]["shot"] != nil || rows[0]["lowest"] != 1.0 {
 		t.Errorf("%v: %s", err, unknown.out)
 	}
@@ -95,7 +95,7 @@ func sortedKeys(row map[string]any) []string {
 // as advise does.
 func FuzzShots(f *testing.F) {
 	for _, name := range []string{"example.csv", "paper.csv", "evening.csv", "spoilt.csv"} {
-		text, err := os.ReadFile(fixture(name))
+		text, err := os.ReadFile(fixturePath(name))
 		if err != nil {
 			f.Fatal(err)
 		}
@@ -104,7 +104,7 @@ func FuzzShots(f *testing.F) {
 	f.Add([]byte("student,set,break,game,cue_x,cue_y,pocketed,cue,rest\na,b,1,eight-ball,0,20,8@foot-left,scratch@head-left,\"1@25,100;2@25,100;3@-25,50\"\n"))
 	f.Fuzz(func(t *testing.T, text []byte) {
 		var out, errs bytes.Buffer
-		code := run(context.Background(), []string{"shots", "--format=json", "-"}, bytes.NewReader(text), &out, &errs)
+		code := runCommand(context.Background(), []string{"shots", "--format=json", "-"}, bytes.NewReader(text), &out, &errs)
 		var rows []shotsRow
 		switch code {
 		case exitOK:
@@ -127,7 +127,7 @@ func BenchmarkShots_100000(b *testing.B) {
 	file := placedClub(b, 1000, 10)
 	b.SetBytes(int64(len(file)))
 	for b.Loop() {
-		if code := run(context.Background(), []string{"shots", "--format=json", "-"}, bytes.NewReader(file), io.Discard, io.Discard); code != exitOK {
+		if code := runCommand(context.Background(), []string{"shots", "--format=json", "-"}, bytes.NewReader(file), io.Discard, io.Discard); code != exitOK {
 			b.Fatal(code)
 		}
 	}
