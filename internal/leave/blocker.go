@@ -54,35 +54,11 @@ func reach(apart, turn, direction float64) float64 {
 	return apart*cos - sqrt(diameter*diameter-apart*apart*sin*sin)
 }
 
-// removeOnWay takes out of a span of directions from `from` those in which the
-// ball meets the blocker before a line: the mouth's.
-func removeOnWay(s *spans, from table.Place, line table.Vector, b blocker, m table.Mouth) bool {
-	shade, apart, turn := shadow(from, line, b.at)
-	if !s.overlaps(shade) {
-		return false
-	}
-	deep := from.To(m.Middle).Dot(m.In)
-	if deep <= 0 {
-		return false
-	}
-	square := m.In.TurnTo(line)
-	end := func(direction float64) float64 { return deep / math.Cos(square+direction) }
-	return removeWhere(s, shade, crossings(from, line, b.at, m), func(direction float64) bool {
-		return reach(apart, turn, direction) < end(direction)
-	})
-}
-
-// crossings gives the directions in which the touch of a blocker and the passing
-// of the mouth's line come at once.
-func crossings(from table.Place, line table.Vector, at table.Place, m table.Mouth) [2]float64 {
-	off := at.To(m.Middle).Dot(m.In)
-	half := sqrt(diameter*diameter - off*off)
-	foot := at.Along(m.In.Times(off))
-	along := table.Vector{X: -m.In.Y, Y: m.In.X}.Times(half)
-	return [2]float64{
-		line.TurnTo(from.To(foot.Along(along))),
-		line.TurnTo(from.To(foot.Along(along.Times(-1)))),
-	}
+// removeOnWay takes out of a span of directions those in which the object ball
+// meets the blocker on its way to the pocket; no ball lies beyond a mouth.
+func removeOnWay(s *spans, from table.Place, line table.Vector, b blocker) bool {
+	shade, _, _ := shadow(from, line, b.at)
+	return s.remove(shade)
 }
 
 // removeBefore takes out of a span of directions of the cue ball those in which

@@ -219,3 +219,55 @@ func TestFind_ASteadierHandIsNeverWorse(t *testing.T) {
 		}
 	})
 }
+
+// Banks and kicks turn at a nose and not in a pocket's mouth, and a kick's cue ball
+// does not meet the ball on its way to the rail.
+func TestFind_TurnsAreOnTheNose(t *testing.T) {
+	seen := 0
+	rapid.Check(t, func(t *rapid.T) {
+		l := anyLeave().Draw(t, "leave")
+		for _, r := range l.Placed {
+			found := []Shot{}
+			s := newSearch(l, r.Ball, r.Place, Expert)
+			for _, rail := range table.Rails() {
+				found = s.kicks(l.Cue, rail, s.banks(l.Cue, rail, found))
+			}
+			for _, shot := range found {
+				seen++
+				for _, gap := range shot.Rail.Gaps() {
+					clear := l.Kind.CornerMouth / 1.4143
+					if gap.IsSide() {
+						clear = l.Kind.SideMouth / 2
+					}
+					at, out := l.Kind.Turning(shot.Rail)
+					along := l.Kind.Corner(gap).To(shot.Turn).Without(out).Length()
+					if table.Inches(along) < clear-1e-6 {
+						t.Fatalf("%s by the %s turns %g in from %s (line at %v)", shot.Way, shot.Rail, along, gap, at)
+					}
+				}
+				if shot.Way == Kick && besides(r.Place, shot.Cue, shot.Turn) < table.BallDiameter-1e-6 {
+					t.Fatalf("a kick meets its ball on the way to the rail: %+v", shot)
+				}
+			}
+		}
+	})
+	if seen < 50 {
+		t.Fatalf("only %d banks and kicks", seen)
+	}
+}
+
+// A cue ball in hand is placed where a ball fits.
+func TestFind_InHandIsPlacedOnTheCloth(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := anyLeave().Draw(t, "leave")
+		l.Hand = rapid.SampledFrom([]Hand{Anywhere, Kitchen}).Draw(t, "hand")
+		for _, s := range Find(l, Usual(Club)).Shots {
+			if !l.clear(s.Cue) || l.Kind.Settle(s.Cue) != s.Cue {
+				t.Fatalf("placed at %v", s.Cue)
+			}
+			if l.Hand == Kitchen && s.Cue.Y >= l.Kind.HeadString() {
+				t.Fatalf("placed at %v, beyond the head string", s.Cue)
+			}
+		}
+	})
+}

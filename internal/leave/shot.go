@@ -113,7 +113,7 @@ func (l *lane) among(a *aimed, object, possible spans, turn, apart float64) {
 	if len(l.onWay) > 0 {
 		line, quick := a.line.Turned(turn), narrowOf(&object)
 		for _, b := range l.onWay {
-			if !quick.misses(l.on, line, b.at) && removeOnWay(&object, l.on, line, b, l.mouth) {
+			if !quick.misses(l.on, line, b.at) && removeOnWay(&object, l.on, line, b) {
 				a.blocked |= 1 << b.ball
 			}
 		}
@@ -232,5 +232,5 @@ func beyondTip(k table.Kind, p table.Pocket, out, line, toFirst, toSecond table.
 	}
 	toward := k.Mouth(p).In.Without(out)
 	one = line.TurnTo(tip)
-	return one, one + math.Copysign(math.Pi/2, tip.Cross(toward))
+	return one, one + math.Copysign(math.Pi, tip.Cross(toward))
 }

@@ -97,10 +97,13 @@ func TestFind_FrozenToTheRail(t *testing.T) {
 	if along.Chance < 0.3 {
 		t.Errorf("along the rail: %+v", along)
 	}
-	for _, s := range Find(lie(table.Place{X: 10, Y: 95}, on), Usual(Club)).Shots {
-		if s.Way == Direct && s.Pocket == table.SideLeft {
+	for _, s := range Find(lie(table.Place{X: 22, Y: 98}, on), Usual(Club)).Shots {
+		if s.Way == Direct && s.Pocket == table.HeadLeft {
 			t.Errorf("a frozen ball was cut off its rail: %+v", s)
 		}
+	}
+	if off := table.Place(on.Along(table.Vector{X: -1.5})); into(t, lie(table.Place{X: 22, Y: 98}, off), Club, table.HeadLeft).Chance == 0 {
+		t.Error("an inch and a half off the rail it cannot be cut either")
 	}
 }
 
@@ -176,14 +179,38 @@ func TestFind_BanksAndKicksTurnLikeLight(t *testing.T) {
 	}
 }
 
-// Snookered behind another ball there are kicks, and they are never open.
+// Snookered from a ball that hangs in the pocket there is an easy kick, and it is
+// never called open.
 func TestFind_KicksAreNeverOpen(t *testing.T) {
-	l := lie(table.Place{X: 0, Y: 30}, table.Place{X: 0, Y: 96}, table.Place{X: 0, Y: 33})
-	a := Find(l, Player{Accuracy: 0.001, Lines: UsualLines})
-	if a.Shot == drill.ShotOpen {
+	m := table.NineFoot().Mouth(table.FootRight)
+	l := lie(table.Place{X: 10, Y: 70}, m.Middle.Along(m.In.Times(-1)), table.Place{X: 14.5, Y: 79})
+	p := Player{Expert, Lines{Open: 0.4, Hard: 0.1}}
+	a := Find(l, p)
+	if a.Shot != drill.ShotHard || a.Shots[0].Way != Kick || a.Shots[0].Chance < p.Lines.Open {
 		t.Errorf("%+v", a)
 	}
-	if a.Shots[0].Way == Direct && a.Shots[0].Chance > 0 {
-		t.Errorf("a direct shot through the 2: %+v", a.Shots[0])
+	if says := a.Says(l); says != "Only a kick on the 1 into the right foot corner, about "+tenths(a.Shots[0].Chance)+"." {
+		t.Error(says)
+	}
+}
+
+// A perfect hand still misses banks: off the rail the ball is turned by 3 degrees,
+// as one standard deviation, which over the way behind the rail must stay within
+// half the room of the mouth.
+func TestChance_OfABankIsItsRebounds(t *testing.T) {
+	k := table.NineFoot()
+	m := k.Mouth(table.SideRight)
+	m = m.Reflect(k, table.FootRail)
+	at, out := k.Turning(table.FootRail)
+	behind := at.To(m.Middle).Dot(out)
+	on := table.Place{X: 5, Y: at.Y - 12.5}
+	l := lane{kind: k, cue: on.Along(on.To(m.Middle).Unit().Times(-20)), on: on, mouth: m, way: Bank, rail: table.FootRail, accuracy: 1e-6}
+	_, room := mouthSpan(on, m)
+	way := float64(on.Distance(m.Middle))
+	sd := way * behind / (behind + 12.5) * 3 * math.Pi / 180
+	want := math.Erf(room.width() * way / 2 / sd / math.Sqrt2)
+	near(t, "chance", l.aim().chance, want, 0.01)
+	if want < 0.1 || want > 0.6 {
+		t.Errorf("%g is no test", want)
 	}
 }
