@@ -199,15 +199,14 @@ func TestFind_KicksAreNeverOpen(t *testing.T) {
 // half the room of the mouth.
 func TestChance_OfABankIsItsRebounds(t *testing.T) {
 	k := table.NineFoot()
-	m := k.Mouth(table.SideRight)
-	m = m.Reflect(k, table.FootRail)
-	at, out := k.Turning(table.FootRail)
-	behind := at.To(m.Middle).Dot(out)
-	on := table.Place{X: 5, Y: at.Y - 12.5}
-	l := lane{kind: k, cue: on.Along(on.To(m.Middle).Unit().Times(-20)), on: on, mouth: m, way: Bank, rail: table.FootRail, accuracy: 1e-6}
+	m := k.Mouth(table.FootRight).Reflect(k, table.LeftRail)
+	at, out := k.Turning(table.LeftRail)
+	on := table.Place{X: -5, Y: 40}
+	before, behind := on.To(at).Dot(out), at.To(m.Middle).Dot(out)
+	l := lane{kind: k, cue: on.Along(on.To(m.Middle).Unit().Times(-20)), on: on, mouth: m, way: Bank, rail: table.LeftRail, accuracy: 1e-6}
 	_, room := mouthSpan(on, m)
 	way := float64(on.Distance(m.Middle))
-	sd := way * behind / (behind + 12.5) * 3 * math.Pi / 180
+	sd := way * behind / (behind + before) * 3 * math.Pi / 180
 	want := math.Erf(room.width() * way / 2 / sd / math.Sqrt2)
 	near(t, "chance", l.aim().chance, want, 0.01)
 	if want < 0.1 || want > 0.6 {
