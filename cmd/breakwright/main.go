@@ -36,6 +36,7 @@ func listCommands() []subcommand {
 		{"demo", "serve an invented club to look at, with all it needs", runDemo},
 		{"advise", "say what a break log asks for: one change a student, or none", runAdvise},
 		{"shots", "say which breaks of a log left a shot on the lowest ball", runShots},
+		{"rack", "say which two balls of the rack should change places, or none", runRack},
 		{"rehearse", "send virtual students through the adviser and count what becomes of them", runRehearse},
 		{"migrate", "bring the database's tables up to date", runMigrate},
 		{"coach", "add a coach, or give one who is locked out a new passphrase", runCoach},

@@ -24,6 +24,8 @@ var mayImport = map[string][]string{
 	"internal/breaklog":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/breaksim":            {"internal/table", "internal/rack"},
 	"internal/leave":               {"internal/table", "internal/rack", "internal/drill"},
+	"internal/rackplan":            {"internal/table", "internal/rack", "internal/drill"},
+	"internal/rackplan/compute":    {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/leave", "internal/rackplan"},
 	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence"},
 	"internal/progress":            {"internal/table", "internal/evidence"},
 	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/advice", "internal/breaksim"},
@@ -47,7 +49,7 @@ var mayImport = map[string][]string{
 // and what is listed.
 var standardOnly = map[string][]string{
 	"internal/table": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
-	"internal/breaksim": nil, "internal/leave": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil,
+	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 }
 

@@ -1,0 +1,115 @@
+package rackplan
+
+import (
+	"math"
+
+	"breakwright/internal/rack"
+)
+
+// gain of one order over another, with its standard deviation: how far it may be
+// off because the spreads are known from so many breaks only. The gain is linear
+// in each spread, so the variance of each follows from what the gain would be if
+// that ball surely ended there (beta and Dirichlet distributions), and they add up.
+func (m *model) gain(from, to rack.Order) (gain, sd float64) {
+	gones := m.gones()
+	change := less(m.weigh(to, gones), m.weigh(from, gones))
+	gain = m.sum(change)
+	variance := m.cueVariance(change)
+	for s := range m.slots {
+		variance += m.slotVariance(s, from, to, gones)
+	}
+	return gain, math.Sqrt(variance)
+}
+
+func less(a, b weights) weights {
+	for i := range a.pair {
+		for j := range a.pair[i] {
+			a.pair[i][j] -= b.pair[i][j]
+		}
+		a.single[i] -= b.single[i]
+		a.gone[i] -= b.gone[i]
+	}
+	return a
+}
+
+// slotVariance: the ball of a slot gone, or up and in each cell.
+func (m *model) slotVariance(s int, from, to rack.Order, gones []float64) float64 {
+	was := gones[s]
+	defer func() { gones[s] = was }()
+	gones[s] = 1
+	gone := m.sum(less(m.weigh(to, gones), m.weigh(from, gones)))
+	gones[s] = 0
+	up := less(m.weigh(to, gones), m.weigh(from, gones))
+	mean, squares := 0.0, 0.0
+	apart := m.apart(s, up)
+	for z, p := range m.slots[s].cell {
+		in := m.sumWithout(s, up) + apart[z]
+		mean, squares = mean+p*in, squares+p*in*in
+	}
+	sp := m.slots[s]
+	variance := (gone - mean) * (gone - mean) * sp.gone * (1 - sp.gone) / (sp.goneWeight + 1)
+	return variance + (1-sp.gone)*(1-sp.gone)*(squares-mean*mean)/(sp.cellWeight+1)
+}
+
+// sumWithout is the part of a sum that a slot's ball has no part in.
+func (m *model) sumWithout(s int, w weights) float64 {
+	sum := 0.0
+	for i := range w.pair {
+		for j, by := range w.pair[i] {
+			if i != s && j != s {
+				sum += by * m.pair[i][j]
+			}
+		}
+		if i != s {
+			sum += w.single[i] * m.single[i]
+		}
+		sum += w.gone[i]
+	}
+	return sum
+}
+
+// apart is the other part, for the ball in each cell.
+func (m *model) apart(s int, w weights) (in [Cells]float64) {
+	for z := range in {
+		in[z] = w.single[s] * m.shot[z]
+		for j, by := range w.pair[s] {
+			in[z] += by * m.shot[z] * m.position[j][z]
+		}
+	}
+	for i := range w.pair {
+		by := w.pair[i][s]
+		if by == 0 || i == s {
+			continue
+		}
+		for first, p := range m.slots[i].cell {
+			p *= by * m.shot[first]
+			for z := range in {
+				in[z] += p * float64(m.size.Position[first][z]) / 1000
+			}
+		}
+	}
+	return in
+}
+
+// cueVariance: the cue ball in each cell, or lost.
+func (m *model) cueVariance(w weights) float64 {
+	var on [Cells]float64 // how much a shot on each cell counts
+	for i := range w.pair {
+		for z, p := range m.slots[i].cell {
+			on[z] += w.single[i] * p
+			for j, by := range w.pair[i] {
+				on[z] += by * p * m.position[j][z]
+			}
+		}
+	}
+	mean, squares := 0.0, 0.0
+	for c, p := range m.cue.cell {
+		in := 0.0
+		for z, by := range on {
+			in += by * float64(m.size.Shot[c][z]) / 1000
+		}
+		mean, squares = mean+p*in, squares+p*in*in
+	}
+	up := 1 - m.cue.gone
+	return mean*mean*up*m.cue.gone/(m.cue.goneWeight+1) + up*up*(squares-mean*mean)/(m.cue.cellWeight+1)
+}

@@ -1,0 +1,143 @@
+package rackplan
+
+import (
+	"fmt"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+)
+
+// Verdict says what becomes of a plan.
+type Verdict string
+
+// The verdicts.
+const (
+	Swap     Verdict = "swap"      // two balls should change places
+	Keep     Verdict = "none"      // no legal swap is worth a word
+	TooEarly Verdict = "too early" // a swap may help, but that is not known yet
+)
+
+// Plan is what is proposed for one student, table and rack.
+type Plan struct {
+	Student string
+	Table   string
+	Kind    table.Kind
+	Game    rack.Game
+	Spot    rack.Spot
+	// Order is the rack order now: that of the latest set. Next is the order after
+	// the swap, or the same.
+	Order, Next rack.Order
+	Verdict     Verdict
+	// A and B are the slots of the best legal swap, also when it is too early for
+	// it; empty when there is none.
+	A, B rack.Slot
+	// Gain is what the swap is expected to bring, in shots with position per break
+	// (for eight-ball in shares of a group); it lies between Low and High four times
+	// in five.
+	Gain, Low, High float64
+	// OwnShare is how much of what is believed about the two slots rests on the
+	// student's own breaks, 0 to 1.
+	OwnShare float64
+	// Breaks counts the own breaks looked at.
+	Breaks int
+}
+
+// Lines of a plan (our choice).
+const (
+	// FewestBreaks are looked at before a swap is proposed.
+	FewestBreaks = 20
+	// LeastOwn is the share of own breaks it rests on at least.
+	LeastOwn = 0.15
+	// LeastGain is worth a word: one shot in a hundred breaks.
+	LeastGain = 0.01
+	// eighty percent of a normal distribution lie within so many standard deviations.
+	eighty = 1.2816
+)
+
+// For makes the plan for a student's sets, oldest first: for the rack and table of
+// the latest set with breaks, from all sets with that game, spot, table, side and
+// kind. It refuses sets without any break, and a rack that no breaks were computed
+// for.
+func For(sets []drill.Set) (Plan, error) {
+	last := -1
+	for i, s := range sets {
+		if len(s.Breaks) > 0 {
+			last = i
+		}
+	}
+	if last < 0 {
+		return Plan{}, fmt.Errorf("a rack plan needs breaks")
+	}
+	now := sets[last]
+	var same []drill.Set
+	for _, s := range sets {
+		if s.Table == now.Table && s.Kind == now.Kind && s.Setup.Game == now.Setup.Game &&
+			s.Setup.Spot == now.Setup.Spot && s.Setup.Side == now.Setup.Side {
+			same = append(same, s)
+		}
+	}
+	size, base, err := computed().find(now.Kind.Feet, now.Setup.Game, now.Setup.Spot)
+	if err != nil {
+		return Plan{}, fmt.Errorf("rack plan: %w", err)
+	}
+	p := Plan{Student: now.Student, Table: now.Table, Kind: now.Kind, Game: now.Setup.Game, Spot: now.Setup.Spot}
+	p.decide(size, base, count(p.Game, same), now.Setup.For(table.Left).Order)
+	if now.Setup.Side == table.Right {
+		return p.mirror(), nil
+	}
+	return p, nil
+}
+
+// decide finds the best legal swap for a rack broken from the left.
+func (p *Plan) decide(size ComputedSize, base ComputedRack, own seen, order rack.Order) {
+	strength := base.Strength * trust
+	slots := make([]spread, len(base.Slots))
+	for i := range slots {
+		slots[i] = spreadOf(base.Slots[i], strength, own.slots[i])
+	}
+	m := newModel(p.Game, &size, spreadOf(base.Cue, strength, own.cue), slots)
+	p.Order, p.Next, p.Breaks, p.Verdict = order, order, own.breaks, Keep
+	better, a, b := m.bestSwap(order)
+	if a < 0 {
+		return
+	}
+	gain, sd := m.gain(order, better)
+	names := p.Game.Slots()
+	p.A, p.B = names[a], names[b]
+	p.Gain, p.Low, p.High = gain, gain-eighty*sd, gain+eighty*sd
+	p.OwnShare = (slots[a].own + slots[b].own) / 2
+	few := own.breaks < FewestBreaks || p.OwnShare < LeastOwn
+	switch {
+	case gain >= LeastGain && p.Low > 0 && !few:
+		p.Verdict, p.Next = Swap, better
+	case gain >= LeastGain || few && p.High >= LeastGain:
+		p.Verdict = TooEarly
+	}
+}
+
+// bestSwap gives the legal order one swap away that is worth most more than this
+// one, and the two slots' indices; -1 when none is worth more.
+func (m *model) bestSwap(order rack.Order) (best rack.Order, a, b int) {
+	best, a, b = order, -1, -1
+	most := m.worth(order)
+	slots := m.game.Slots()
+	for i := range slots {
+		for j := range i {
+			swapped, err := order.Swap(m.game, slots[j], slots[i])
+			if err != nil {
+				continue
+			}
+			if w := m.worth(swapped); w > most+1e-12 {
+				best, a, b, most = swapped, j, i, w
+			}
+		}
+	}
+	return best, a, b
+}
+
+func (p Plan) mirror() Plan {
+	p.Order, p.Next = p.Order.Mirror(p.Game), p.Next.Mirror(p.Game)
+	p.A, p.B = p.A.Mirror(), p.B.Mirror()
+	return p
+}

@@ -1,0 +1,60 @@
+package rackplan
+
+import (
+	"fmt"
+	"math"
+
+	"breakwright/internal/rack"
+)
+
+// Says tells the plan in two or three sentences.
+func (p Plan) Says() string {
+	switch p.Verdict {
+	case Swap:
+		return fmt.Sprintf("Let the %s and the %s change places (%s and %s): %s. %s",
+			p.ball(p.A), p.ball(p.B), p.A, p.B, p.brings(), p.rests())
+	case TooEarly:
+		return fmt.Sprintf("Too early: the %s and the %s might change places (%s and %s), %s. %s",
+			p.ball(p.A), p.ball(p.B), p.A, p.B, p.brings(), p.rests())
+	}
+	by := fmt.Sprintf("by your own %d breaks and computed ones", p.Breaks)
+	if p.Breaks < FewestBreaks {
+		by = "by computed breaks; your own are too few yet to say more"
+	}
+	return "Leave the rack as it is: no swap that the rules allow brings a shot more in a hundred breaks, " + by + "."
+}
+
+func (p Plan) ball(s rack.Slot) string {
+	b, _ := p.Order.At(p.Game, s)
+	return b.String()
+}
+
+func (p Plan) brings() string {
+	what := "shots with position on the next ball"
+	if p.Game == rack.EightBall {
+		what = "balls of the better group down or with a shot, of seventy,"
+	}
+	return fmt.Sprintf("about %s more %s in ten breaks, from %s to %s four times in five",
+		tenth(p.Gain), what, tenth(p.Low), tenth(p.High))
+}
+
+func tenth(perBreak float64) string {
+	v := math.Round(perBreak*100) / 10
+	return fmt.Sprintf("%.1f", v+0)
+}
+
+func (p Plan) rests() string {
+	return fmt.Sprintf("%.0f of 100 parts of this rest on your own %d breaks, the others on computed ones.", p.OwnShare*100, p.Breaks)
+}
+
+// Note is what stands beside every plan: what rule books say of orders, and what
+// changes the spot.
+func (p Plan) Note() string {
+	switch p.Game {
+	case rack.TenBall:
+		return "Rule books ask for no purposeful order of the other balls, unless an event allows one (some have the 2 and the 3 in the rear corners): a set order is for practice and for such events."
+	case rack.EightBall:
+		return "Rule books ask for no purposeful order beyond the 8 in the middle and one ball of each group in the rear corners, unless an event allows one: a set order is for practice and for such events."
+	}
+	return "Rule books ask for no purposeful order of the other balls, unless an event allows one: a set order is for practice and for such events. Since mid-2025 they have the 9 on the foot spot unless the event puts the 1 there; the two racks break differently, and have plans of their own."
+}
