@@ -151,3 +151,17 @@ func TestMissing(t *testing.T) {
 		}
 	}
 }
+
+func TestUnreachable_ComparesWithTheExceptions(t *testing.T) {
+	unreached := parseUnreachable("web/desk.go:3:6: unreachable func: show\nweb/desk.go:9:14: unreachable func: desk.count\n")
+	if want := []string{"web/desk.go show", "web/desk.go desk.count"}; !slices.Equal(unreached, want) {
+		t.Fatalf("read as %q, want %q", unreached, want)
+	}
+	if err := compareUnreachable(unreached, map[string]string{unreached[0]: "a reason", unreached[1]: "another"}); err != nil {
+		t.Errorf("excepted functions: %v", err)
+	}
+	err := compareUnreachable(unreached, map[string]string{unreached[0]: "a reason", "web/desk.go gone": "a reason"})
+	if err == nil || !strings.Contains(err.Error(), "reaches web/desk.go desk.count") || !strings.Contains(err.Error(), "desk.go gone is excepted") {
+		t.Errorf("one without a reason and a reason without one: %v", err)
+	}
+}

@@ -27,6 +27,7 @@ var verifySteps = []verifyStep{
 	{"tidy", "go.mod and go.sum say what the code needs", checkTidy},
 	{"vet", "go vet", checkVet},
 	{"staticcheck", "staticcheck", checkStaticcheck},
+	{"reachable", "no function is left that nothing calls", checkReachable},
 	{"portable", "all compiles for macOS and Windows too", checkPortable},
 	{"test", "every test, with the race detector and the browser", runTests},
 }

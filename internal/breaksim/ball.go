@@ -30,11 +30,6 @@ func (b *ball) free() bool { return b.phase < pressed }
 // moving says whether the ball moves at all.
 func (b *ball) moving() bool { return b.phase != still && b.phase != gone }
 
-// energy in joules: of motion, of spin and of height.
-func (c *constants) energy(b *ball) float64 {
-	return c.mass*(b.v.dot(b.v)/2+c.gravity*b.p.z) + c.inertia*b.w.dot(b.w)/2
-}
-
 // slip is the velocity of the ball's base along the cloth.
 func (c *constants) slip(b *ball) vec {
 	return vec{x: b.v.x - c.radius*b.w.y, y: b.v.y + c.radius*b.w.x}

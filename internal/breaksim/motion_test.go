@@ -124,3 +124,8 @@ func TestFly_FallsAndBounces(t *testing.T) {
 	c.endPhase(&b)
 	near(t, "speed up", b.v.z, 0.5*math.Sqrt(2*9.81*0.1), 1e-12)
 }
+
+// energy in joules: of motion, of spin and of height.
+func (c *constants) energy(b *ball) float64 {
+	return c.mass*(b.v.dot(b.v)/2+c.gravity*b.p.z) + c.inertia*b.w.dot(b.w)/2
+}

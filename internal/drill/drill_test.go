@@ -195,9 +195,6 @@ func TestStints_PoolSameSetupAndTableInARow(t *testing.T) {
 	if strings.Join(got, " ") != "ab c d e" {
 		t.Errorf("stints %v, want ab c d e", got)
 	}
-	if stints[0].Breaks() != 2 {
-		t.Errorf("the first stint has %d breaks", stints[0].Breaks())
-	}
 }
 
 func TestDrillCheck(t *testing.T) {

@@ -68,15 +68,6 @@ type Stint struct {
 	Sets  []Set
 }
 
-// Breaks counts the stint's breaks.
-func (s Stint) Breaks() int {
-	n := 0
-	for _, set := range s.Sets {
-		n += len(set.Breaks)
-	}
-	return n
-}
-
 // Stints groups a student's sets, oldest first, into stints. Sets without
 // breaks are left out.
 func Stints(sets []Set) []Stint {

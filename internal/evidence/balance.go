@@ -19,11 +19,6 @@ func (b Balance) Surplus() int {
 	return b.Long - b.Short
 }
 
-// Plus returns both balances together.
-func (b Balance) Plus(other Balance) Balance {
-	return Balance{Long: b.Long + other.Long, Short: b.Short + other.Short}
-}
-
 // Mirror returns the balance seen from the other side.
 func (b Balance) Mirror() Balance {
 	return Balance{Long: b.Short, Short: b.Long}
@@ -69,22 +64,4 @@ func (s Search) Step(set, breaks int, misses Balance) float64 {
 	}
 	share := float64(misses.Surplus()) / float64(breaks)
 	return -s.Gain * share / math.Pow(float64(set), s.Decay)
-}
-
-// Flips counts how often the surplus changed its sign from one set to the next,
-// even sets passed over. A search is close when the balance flips, so the usual
-// use is to halve the gain at each flip (Kesten 1958).
-func Flips(sets []Balance) int {
-	flips, last := 0, 0
-	for _, set := range sets {
-		surplus := set.Surplus()
-		if surplus == 0 {
-			continue
-		}
-		if last != 0 && (surplus > 0) != (last > 0) {
-			flips++
-		}
-		last = surplus
-	}
-	return flips
 }

@@ -38,15 +38,6 @@ func Better(first, second Beta) float64 {
 	return exceeds(first, second, 0)
 }
 
-// BetterBy returns the probability that the second rate is above the first by
-// more than margin, which may be negative: "no worse than by 0.05".
-func BetterBy(first, second Beta, margin float64) float64 {
-	if margin < 0 {
-		return 1 - exceeds(second, first, -margin)
-	}
-	return exceeds(first, second, margin)
-}
-
 // exceeds returns P(upper > lower + margin) for a margin of 0 or more.
 func exceeds(lower, upper Beta, margin float64) float64 {
 	lower, upper = lower.proper(), upper.proper()

@@ -1,6 +1,6 @@
 // Package evidence tells luck from habit. It turns counts ("3 of 10") into
-// intervals, posteriors, sequential tests, control charts, shrunken rates,
-// two-dimensional scatter and the choice of the next place to try.
+// intervals, posteriors, a control chart, shrunken rates, two-dimensional scatter
+// and the choice of the next place to try.
 //
 // It knows nothing of pool: no ball, no table, no drill, no wording. It has no
 // clock, no file and no random source, so the same counts give the same answer

@@ -52,39 +52,6 @@ func Jeffreys(made, tried int, level float64) Interval {
 	return closedEnds(posterior.Central(level), made, tried)
 }
 
-// ClopperPearson returns the exact interval of Clopper and Pearson (1934). It
-// never covers less than the level and mostly covers more, so it is wide; use it
-// where a promise must hold ("at least"). Nothing tried gives 0..1.
-func ClopperPearson(made, tried int, level float64) Interval {
-	if _, ok := intervalZ(made, tried, level); !ok {
-		return anything
-	}
-	k, n, tail := float64(made), float64(tried), (1-level)/2
-	exact := anything
-	if made > 0 {
-		exact.Low = Beta{A: k, B: n - k + 1}.Quantile(tail)
-	}
-	if made < tried {
-		exact.High = Beta{A: k + 1, B: n - k}.Quantile(1 - tail)
-	}
-	return exact
-}
-
-// AgrestiCoull returns the interval of Agresti and Coull (1998): the plain
-// normal interval after z²/2 makes and z²/2 misses are added, clipped to 0..1.
-// It is good for larger counts and always contains the Wilson interval of the
-// same count. Nothing tried gives 0..1.
-func AgrestiCoull(made, tried int, level float64) Interval {
-	z, ok := intervalZ(made, tried, level)
-	if !ok {
-		return anything
-	}
-	n := float64(tried) + z*z
-	rate := (float64(made) + z*z/2) / n
-	half := z * math.Sqrt(rate*(1-rate)/n)
-	return Interval{Low: between(rate-half, 0, 1), High: between(rate+half, 0, 1)}
-}
-
 // intervalZ returns the normal quantile of a two-sided level, and false where
 // the counts or the level allow nothing to be said.
 func intervalZ(made, tried int, level float64) (float64, bool) {

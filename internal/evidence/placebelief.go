@@ -119,12 +119,6 @@ func (b PlaceBelief) Next(from, curiosity, maxStep float64) int {
 	return next
 }
 
-// At returns the expected rate at a place and its standard deviation, also off
-// the grid.
-func (b PlaceBelief) At(place float64) (mean, sd float64) {
-	return moments(b.weights, b.curve.row(place).rate)
-}
-
 // ProbBelow returns the probability that the rate at a place is below line.
 func (b PlaceBelief) ProbBelow(place, line float64) float64 {
 	sum := 0.0
@@ -134,13 +128,6 @@ func (b PlaceBelief) ProbBelow(place, line float64) float64 {
 		}
 	}
 	return min(sum, 1)
-}
-
-// Gain returns how much the rate would be expected to rise if the best place were
-// known, seen from the place now played: the reason to search at all.
-func (b PlaceBelief) Gain(from float64) float64 {
-	mean, _ := b.At(from)
-	return b.ExpectedBest - mean
 }
 
 // Settled reports whether searching on can win less than tolerance over staying

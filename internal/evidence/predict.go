@@ -2,15 +2,10 @@ package evidence
 
 import "math"
 
-// MakesAhead returns how likely each number of makes is in the next breaks:
+// makesAhead returns how likely each number of makes is in the next breaks:
 // element k is the chance of exactly k, for k from 0 to breaks, and they sum to 1
-// (the beta-binomial distribution). Fewer than one break gives a single 1.
-func (b Beta) MakesAhead(breaks int) []float64 {
-	return b.makesAhead(make([]float64, 0, max(breaks, 0)+1), breaks)
-}
-
-// makesAhead is MakesAhead into the room of chances. Terms are built outwards
-// from the likeliest count, so that none is lost to underflow.
+// (the beta-binomial distribution). It writes them into the room of chances. Terms
+// are built outwards from the likeliest count, so that none is lost to underflow.
 func (b Beta) makesAhead(chances []float64, breaks int) []float64 {
 	b = b.proper()
 	breaks = max(breaks, 0)
@@ -27,20 +22,6 @@ func (b Beta) makesAhead(chances []float64, breaks int) []float64 {
 		chances[i-1] = chances[i] * k / (m - k + 1) * (b.B + m - k) / (b.A + k - 1)
 	}
 	return chances
-}
-
-// ProbAtLeastAhead returns the chance of made or more in the next breaks.
-func (b Beta) ProbAtLeastAhead(made, breaks int) float64 {
-	if made <= 0 {
-		return 1
-	}
-	sum := 0.0
-	for k, chance := range b.MakesAhead(breaks) {
-		if k >= made {
-			sum += chance
-		}
-	}
-	return min(sum, 1)
 }
 
 // Question asks on which side of a line a rate lies.
@@ -74,12 +55,8 @@ func (q Question) Ask(b Beta) Answer {
 	return Unsure
 }
 
-// ChanceSettled returns how likely the question is to have an answer, either
+// chanceSettled returns how likely the question is to have an answer, either
 // one, after so many more breaks.
-func (q Question) ChanceSettled(b Beta, breaks int) float64 {
-	return q.chanceSettled(b.proper(), breaks, make([]float64, 0, max(breaks, 0)+1))
-}
-
 func (q Question) chanceSettled(b Beta, breaks int, room []float64) float64 {
 	breaks = max(breaks, 0)
 	below := firstNot(breaks, func(k int) bool { return q.Ask(b.Observe(k, breaks)) == Below })

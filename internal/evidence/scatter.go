@@ -45,23 +45,6 @@ func ScatterOf(points []Point) Scatter {
 	return s
 }
 
-// Correlation returns the correlation of X and Y, 0 where either does not vary.
-func (s Scatter) Correlation() float64 {
-	if s.XX <= 0 || s.YY <= 0 {
-		return 0
-	}
-	return between(s.XY/math.Sqrt(s.XX)/math.Sqrt(s.YY), -1, 1)
-}
-
-// StandardDistance returns the root mean square distance from the centre
-// (divisor N), in the points' unit; 0 for no points.
-func (s Scatter) StandardDistance() float64 {
-	if s.N == 0 {
-		return 0
-	}
-	return math.Sqrt((s.XX + s.YY) * float64(s.N-1) / float64(s.N))
-}
-
 // Ellipse is an ellipse in the plane. Major and Minor are half-axes in the
 // points' unit. AngleRadians turns the X axis onto the major axis, more than
 // -π/2 and at most π/2; 0 for a circle.
@@ -69,20 +52,6 @@ type Ellipse struct {
 	Centre       Point
 	Major, Minor float64
 	AngleRadians float64
-}
-
-// Area returns the area in the square of the points' unit.
-func (e Ellipse) Area() float64 {
-	return math.Pi * e.Major * e.Minor
-}
-
-// Contains reports whether p lies inside, edge included. An ellipse without
-// width contains nothing.
-func (e Ellipse) Contains(p Point) bool {
-	sin, cos := math.Sincos(e.AngleRadians)
-	dx, dy := p.X-e.Centre.X, p.Y-e.Centre.Y
-	u, v := (dx*cos+dy*sin)/e.Major, (dy*cos-dx*sin)/e.Minor
-	return u*u+v*v <= 1
 }
 
 // Axes returns the one-sigma ellipse: its half-axes are the standard deviations
@@ -112,6 +81,13 @@ func (s Scatter) Ellipse(share float64) Ellipse {
 	return e
 }
 
+// SigmasHolding returns how many sigmas an ellipse must reach to hold the share of
+// a normal cloud in the plane: the root of the chi-square quantile with two
+// degrees of freedom. A share of 1 or more is infinite, of 0 or less is 0.
+func SigmasHolding(share float64) float64 {
+	return math.Sqrt(-2 * math.Log1p(-between(share, 0, 1)))
+}
+
 // MedianRadius returns the distance from centre within which half of the points
 // lie (the mean of the two middle ones when even), and 0 for no points.
 func MedianRadius(points []Point, centre Point) float64 {
@@ -128,16 +104,4 @@ func MedianRadius(points []Point, centre Point) float64 {
 		return radii[half]
 	}
 	return (radii[half-1] + radii[half]) / 2
-}
-
-// CountInside counts the points for which inside is true. A share with few points
-// wants an interval beside it: see Wilson.
-func CountInside(points []Point, inside func(Point) bool) int {
-	count := 0
-	for _, p := range points {
-		if inside(p) {
-			count++
-		}
-	}
-	return count
 }

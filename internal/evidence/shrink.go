@@ -72,11 +72,3 @@ func (p Population) Shrink(c Count) float64 {
 	own := float64(c.Tried) / (float64(c.Tried) + p.Strength)
 	return p.Mean + own*(c.Rate()-p.Mean)
 }
-
-// Prior returns the population as a belief about a member not yet seen. Its
-// strength is kept within 0.02 and ten thousand breaks and its mean off the very
-// ends, so that it can always learn.
-func (p Population) Prior() Beta {
-	mean, strength := between(p.Mean, 0.001, 0.999), between(p.Strength, 0.02, 1e4)
-	return Beta{A: mean * strength, B: (1 - mean) * strength}
-}

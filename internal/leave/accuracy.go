@@ -44,12 +44,6 @@ func ParseLevel(name string) (Level, bool) {
 	return Level{}, false
 }
 
-// Chance gives the chance that the direction is right within a window of that
-// width, aimed at its middle.
-func (a Accuracy) Chance(window table.Degrees) float64 {
-	return within(window.Radians(), table.Degrees(a).Radians())
-}
-
 // within is the share of a normal error of standard deviation sd that falls in a
 // window of that width around its mean.
 func within(width, sd float64) float64 {
@@ -57,51 +51,6 @@ func within(width, sd float64) float64 {
 		return 0
 	}
 	return math.Erf(width / (2 * math.Sqrt2 * sd))
-}
-
-// Try is a shot that was played: the width of its window and what came of it.
-type Try struct {
-	Window table.Degrees
-	Made   bool
-}
-
-// Fit gives the accuracy that tries speak for, starting from a level: the middle
-// of what is believed about it (on a scale of ratios) after the tries, when before
-// them a ratio of e^0.5 to the level either way is one standard deviation. So a
-// few tries move it little, and none leave it where it was. It stays within a
-// quarter and four times the level.
-func Fit(level Accuracy, tries []Try) Accuracy {
-	const steps = 160
-	spread, reach := 0.5, math.Log(4)
-	total, sum := 0.0, 0.0
-	best := math.Inf(-1)
-	var logs [steps + 1]float64
-	for i := range logs {
-		z := reach * (2*float64(i)/steps - 1)
-		logs[i] = -z * z / (2 * spread * spread)
-		a := Accuracy(float64(level) * math.Exp(z))
-		for _, t := range tries {
-			logs[i] += math.Log(likelihood(a.Chance(t.Window), t.Made))
-		}
-		best = max(best, logs[i])
-	}
-	for i, l := range logs {
-		w := math.Exp(l - best)
-		total += w
-		sum += w * reach * (2*float64(i)/steps - 1)
-	}
-	return Accuracy(float64(level) * math.Exp(sum/total))
-}
-
-// likelihood keeps a hundredth for shots that went otherwise for other reasons, so
-// that one miss of a hanging ball says no more than it should.
-func likelihood(chance float64, made bool) float64 {
-	const otherwise = 0.01
-	chance = otherwise + (1-2*otherwise)*chance
-	if made {
-		return chance
-	}
-	return 1 - chance
 }
 
 func sqrt(v float64) float64 { return math.Sqrt(max(v, 0)) }

@@ -1,4 +1,4 @@
-// Package shorthand reads and writes a break as one short line, for a coach who
+// Package shorthand reads a break as one short line, for a coach who
 // types in what a student wrote on paper:
 //
 //	1 2hr c5 b +

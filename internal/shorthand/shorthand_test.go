@@ -98,8 +98,8 @@ func TestSquares(t *testing.T) {
 			for r := range Along {
 				name := ColumnName(c) + RowName(r)
 				at, ok := Middle(name, k)
-				if !ok || !k.OnCloth(at) || Square(at, k) != name || seen[at] {
-					t.Errorf("%s: the middle of %s is %v, in %s", k, name, at, Square(at, k))
+				if !ok || !k.OnCloth(at) || seen[at] {
+					t.Errorf("%s: the middle of %s is %v", k, name, at)
 				}
 				seen[at] = true
 				across, _ := Middle(ColumnName(Across-1-c)+RowName(r), k)
@@ -107,9 +107,6 @@ func TestSquares(t *testing.T) {
 					t.Errorf("%s: the mirror of %s is %v, want %v", k, name, across, at.Mirror())
 				}
 			}
-		}
-		if got := Square(table.Place{X: k.Width(), Y: -1}, k); got != "h1" {
-			t.Errorf("off the cloth, the nearest square is %s", got)
 		}
 		// Half a diamond, and the strings and the window's edges are edges of squares.
 		if Side(k)*16 != k.Length() || k.HeadString() != 4*Side(k) {
@@ -138,8 +135,7 @@ func TestTenBreaks_InFewKeys(t *testing.T) {
 	}
 }
 
-// Whatever is typed: no panic; what is taken can have happened, and written
-// down it is read as the same.
+// Whatever is typed: no panic; what is taken can have happened.
 func FuzzRead(f *testing.F) {
 	for _, line := range []string{"1 2hr c5 b +", "s -3.5,41 r6 p0 v18 / a note", "o 7o o", "? h16 t -", "1 2", "é 8fl"} {
 		f.Add(line)
@@ -155,10 +151,6 @@ func FuzzRead(f *testing.F) {
 		}
 		if err := b.Check(standard, nine); err != nil {
 			t.Fatalf("%q was taken: %v", line, err)
-		}
-		again, err := Read(Write(b, standard), 1, standard, nine)
-		if err != nil || !reflect.DeepEqual(again, b) {
-			t.Fatalf("%q written as %q is read as\n%+v (%v), was\n%+v", line, Write(b, standard), again, err, b)
 		}
 	})
 }

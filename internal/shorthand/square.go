@@ -18,17 +18,6 @@ const columns = "abcdefgh"
 // Side gives the length of a square's sides on this kind of table.
 func Side(k table.Kind) table.Inches { return k.Diamond() / 2 }
 
-// Square names the square that a place on the cloth lies in; a place off the
-// cloth counts to the nearest one.
-func Square(p table.Place, k table.Kind) string {
-	column := index(p.X+k.Width()/2, k, Across)
-	return columns[column:column+1] + strconv.Itoa(index(p.Y, k, Along)+1)
-}
-
-func index(from table.Inches, k table.Kind, most int) int {
-	return min(max(int(from/Side(k)), 0), most-1)
-}
-
 // Middle gives the place in the middle of a square, and false for a name that no
 // square has.
 func Middle(square string, k table.Kind) (table.Place, bool) {

@@ -46,13 +46,3 @@ func meaning[T any](keys []Key[T], sign string) (T, bool) {
 	var none T
 	return none, false
 }
-
-// sign is the inverse of meaning; "" for what no sign stands for.
-func sign[T comparable](keys []Key[T], means T) string {
-	for _, k := range keys {
-		if k.Means == means {
-			return k.Sign
-		}
-	}
-	return ""
-}

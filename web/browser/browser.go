@@ -82,9 +82,6 @@ func (w *Window) Do(steps ...chromedp.Action[chromedp.Void]) {
 	}
 }
 
-// Context is for steps that give a value.
-func (w *Window) Context() context.Context { return w.ctx }
-
 // Go opens an address.
 func (w *Window) Go(address string) {
 	w.t.Helper()

@@ -52,7 +52,7 @@ func TestRate_OddNumbersStayOnTheBar(t *testing.T) {
 }
 
 func TestSpark_JoinsOnlySetsUnderOneSetup(t *testing.T) {
-	_, root := draw(t, picture.SparkFigure(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
+	_, root := draw(t, picture.SparkSVG(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
 		{Made: 0, Of: 10}, {Made: 10, Of: 10}, {Made: 5, Of: 10, NewSetup: true}, {Made: 5, Of: 10}}}))
 	if d := root.one(t, "path", "pic-join").attr["d"]; d != "M125 52L375 8M625 30L875 30" {
 		t.Errorf("the sets are joined by %s", d)
@@ -67,7 +67,7 @@ func TestSpark_JoinsOnlySetsUnderOneSetup(t *testing.T) {
 
 // A line alone would have nowhere to go.
 func TestSpark_OneSetASetupHasNoLine(t *testing.T) {
-	_, root := draw(t, picture.SparkFigure(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
+	_, root := draw(t, picture.SparkSVG(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{
 		{Made: 1, Of: 10}, {Made: 2, Of: 10, NewSetup: true}, {Made: 3, Of: 10, NewSetup: true}}}))
 	if n := len(root.find("path", "pic-join")); n != 0 {
 		t.Errorf("%d lines, want none between three setups", n)
@@ -75,8 +75,8 @@ func TestSpark_OneSetASetupHasNoLine(t *testing.T) {
 }
 
 func TestSpark_CountsStandBesideUnevenSets(t *testing.T) {
-	source, _ := draw(t, picture.SparkFigure(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{{Made: 3, Of: 10}, {Made: 2, Of: 7}}}))
-	if !strings.Contains(source, ">3/10<") || !strings.Contains(source, ">2/7<") || strings.Contains(source, "out of") {
+	source, _ := draw(t, picture.SparkSVG(picture.SparkView{ID: "s", Label: "x", Sets: []picture.SetRate{{Made: 3, Of: 10}, {Made: 2, Of: 7}}}))
+	if !strings.Contains(source, ">3/10<") || !strings.Contains(source, ">2/7<") {
 		t.Errorf("uneven sets do not say their breaks:\n%s", source)
 	}
 }

@@ -24,7 +24,7 @@
 //
 // Each pocket carries data-pocket with its name. Without a script the same
 // picture is served as an image button: WriteSVG draws it, PlaceFromPixels turns
-// the pixel that the form sends into inches, and PocketAt those into a pocket.
+// the pixel that the form sends into inches.
 // The image must then be shown at the size in pixels that the server believes,
 // so give the input width and height attributes.
 //

@@ -70,39 +70,12 @@ func (f Frame) PlaceAtPixel(px, py, width, height int) (table.Place, bool) {
 	}, true
 }
 
-// PixelAtPlace is the inverse of Place: the pixel that shows the place.
-func (f Frame) PixelAtPlace(p table.Place, width, height int) (px, py int, ok bool) {
-	if width <= 0 || height <= 0 {
-		return 0, 0, false
-	}
-	scale, left, top := f.fitWithin(width, height)
-	x := left + float64(p.X-f.Left)*scale
-	y := top + float64(f.Top-p.Y)*scale
-	return int(math.Floor(x)), int(math.Floor(y)), true
-}
-
 // PlaceFromPixels turns the pixel of an image button into inches: Frame.Place
 // for a picture without balls off the table. See the package comment.
 func PlaceFromPixels(px, py, width, height int, k table.Kind) (table.Place, bool) {
 	return FrameOf(k).PlaceAtPixel(px, py, width, height)
 }
 
-// PixelsFromPlace is the inverse of PlaceFromPixels.
-func PixelsFromPlace(p table.Place, width, height int, k table.Kind) (px, py int, ok bool) {
-	return FrameOf(k).PixelAtPlace(p, width, height)
-}
-
 // tapReach is how near the middle of a pocket's hole a tap means the pocket:
 // a finger's width on a phone.
 const tapReach table.Inches = 4.5
-
-// PocketAt says which pocket a tap at that place means, if any: the same circle
-// that a Tappable picture offers to a script as data-pocket.
-func PocketAt(p table.Place, k table.Kind) (table.Pocket, bool) {
-	for _, h := range holeOutlines(k) {
-		if h.at.Distance(p) <= tapReach {
-			return h.pocket, true
-		}
-	}
-	return "", false
-}

@@ -1,12 +1,23 @@
 package picture_test
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
 	"breakwright/internal/table"
 	"breakwright/web/picture"
 )
+
+// pixelsOf is the pixel that shows a place when the frame is shown whole and
+// centred in width x height pixels.
+func pixelsOf(f picture.Frame, p table.Place, width, height int) (px, py int) {
+	w, h := float64(f.Width), float64(f.Height)
+	scale := min(float64(width)/w, float64(height)/h)
+	x := (float64(width)-w*scale)/2 + float64(p.X-f.Left)*scale
+	y := (float64(height)-h*scale)/2 + float64(f.Top-p.Y)*scale
+	return int(math.Floor(x)), int(math.Floor(y))
+}
 
 func TestPixels_RoundTripExactly(t *testing.T) {
 	for _, k := range kinds() {
@@ -15,8 +26,8 @@ func TestPixels_RoundTripExactly(t *testing.T) {
 			for px := range w {
 				for _, py := range []int{0, h / 3, h / 2, h - 1} {
 					p, ok := picture.PlaceFromPixels(px, py, w, h, k)
-					x, y, back := picture.PixelsFromPlace(p, w, h, k)
-					if !ok || !back || x != px || y != py {
+					x, y := pixelsOf(picture.FrameOf(k), p, w, h)
+					if !ok || x != px || y != py {
 						t.Fatalf("%v at %dx%d: pixel %d,%d is %v, which is pixel %d,%d", k, w, h, px, py, p, x, y)
 					}
 				}
@@ -32,7 +43,7 @@ func TestPixels_PlaceIsFoundAgainWithinAPixel(t *testing.T) {
 	pixel := f.Height / 704
 	for range 2000 {
 		p := table.Place{X: table.Inches(rng.Float64()*50 - 25), Y: table.Inches(rng.Float64() * 100)}
-		px, py, _ := f.PixelAtPlace(p, 390, 704)
+		px, py := pixelsOf(f, p, 390, 704)
 		q, _ := f.PlaceAtPixel(px, py, 390, 704)
 		if p.Distance(q) > pixel*0.75 {
 			t.Fatalf("%v became %v, more than a pixel of %v in away", p, q, pixel)
@@ -58,30 +69,6 @@ func TestPixels_NoSizeHasNoPlaces(t *testing.T) {
 	for _, size := range [][2]int{{0, 10}, {10, 0}, {-3, 4}} {
 		if _, ok := picture.PlaceFromPixels(1, 1, size[0], size[1], table.NineFoot()); ok {
 			t.Errorf("a picture of %v has places", size)
-		}
-		if _, _, ok := picture.PixelsFromPlace(table.Place{}, size[0], size[1], table.NineFoot()); ok {
-			t.Errorf("a picture of %v has pixels", size)
-		}
-	}
-}
-
-func TestPocketAt_IsWhatATappablePictureOffers(t *testing.T) {
-	for _, k := range kinds() {
-		_, root := draw(t, picture.TableSVG(picture.TableView{ID: "t", Kind: k, Tappable: true}))
-		for _, target := range root.one(t, "g", "pic-pocket-target").find("circle", "") {
-			middle, reach := target.centre(t), target.inches(t, "r")
-			for _, far := range []table.Inches{0, reach - 0.1, reach + 0.1} {
-				p := table.Place{X: middle.X, Y: middle.Y + far}
-				pocket, ok := picture.PocketAt(p, k)
-				if want := far < reach; ok != want || ok && string(pocket) != target.attr["data-pocket"] {
-					t.Errorf("%v, %v in from %s: %q %v", k, far, target.attr["data-pocket"], pocket, ok)
-				}
-			}
-		}
-		for _, p := range []table.Place{k.HeadSpot(), k.CentreSpot(), k.FootSpot(), {X: 0, Y: 1.125}} {
-			if pocket, ok := picture.PocketAt(p, k); ok {
-				t.Errorf("%v: %v is taken for %s", k, p, pocket)
-			}
 		}
 	}
 }

@@ -31,7 +31,7 @@ func TestWriteSVG_Golden(t *testing.T) {
 	}
 	var got bytes.Buffer
 	view := picture.RackView{ID: "rack", Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left), Wing: "3L", SlotNames: true}
-	if err := picture.WriteRackSVG(&got, view); err != nil {
+	if err := picture.RackSVG(view).Render(t.Context(), &got); err != nil {
 		t.Fatal(err)
 	}
 	compareGolden(t, "rack.svg", got.Bytes())
@@ -138,7 +138,7 @@ func TestEveryWordIsEscaped(t *testing.T) {
 		"rack":  picture.RackFigure(picture.RackView{ID: "k", Title: hostile, Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left)}),
 		"rate":  picture.RateFigure(rate),
 		"pair":  picture.PairFigure(picture.PairView{ID: "p", Title: hostile, Before: rate, After: rate}),
-		"spark": picture.SparkFigure(picture.SparkView{ID: "s", Label: hostile}),
+		"spark": picture.SparkSVG(picture.SparkView{ID: "s", Label: hostile}),
 		"curve": picture.CurveFigure(picture.CurveView{ID: "c", Label: hostile, Kind: k}),
 		"key":   picture.Legend([]picture.LegendItem{{Mark: picture.MarkCue, Words: hostile}}),
 		"link": picture.RackFigure(picture.RackView{ID: "l", Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left),

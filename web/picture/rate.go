@@ -49,11 +49,6 @@ func DescribeRate(r RateView) string {
 	return words
 }
 
-// DescribePair says both rates.
-func DescribePair(p PairView) string {
-	return p.Title + ". Before: " + DescribeRate(p.Before) + " After: " + DescribeRate(p.After)
-}
-
 // RateLegend lists the marks of a rate bar, or of several: a target that differs
 // from bar to bar is named without its number.
 func RateLegend(rates ...RateView) []LegendItem {

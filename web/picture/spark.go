@@ -1,7 +1,6 @@
 package picture
 
 import (
-	"fmt"
 	"strconv"
 )
 
@@ -89,15 +88,6 @@ func (r SetRate) setWords(even bool) string {
 		return strconv.Itoa(r.Made)
 	}
 	return strconv.Itoa(r.Made) + "/" + strconv.Itoa(r.Of)
-}
-
-// countWords is the latest set's count.
-func (s SparkView) countWords() string {
-	if len(s.Sets) == 0 {
-		return "no sets yet"
-	}
-	last := s.Sets[len(s.Sets)-1]
-	return fmt.Sprintf("last set %d of %d", last.Made, last.Of)
 }
 
 // DescribeSpark lists the sets, oldest first.

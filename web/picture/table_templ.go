@@ -683,7 +683,7 @@ func drawEmptyTable(t TableView) templ.Component {
 	})
 }
 
-// pocketTargets are places to tap, larger than the holes: see PocketAt.
+// pocketTargets are places to tap, larger than the holes: see tapReach.
 func pocketTargets(k table.Kind) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context

@@ -33,7 +33,7 @@ func TestBoard_ButtonsLieOnTheBalls(t *testing.T) {
 		v := openNew(firstDrill())
 		v.Drawn.Setup = drill.Standard(g, table.Left, table.NineFoot())
 		var drawn bytes.Buffer
-		if err := picture.WriteRackSVG(&drawn, v.rack()); err != nil {
+		if err := picture.RackSVG(v.rack()).Render(t.Context(), &drawn); err != nil {
 			t.Fatal(err)
 		}
 		var left, top, w, h float64

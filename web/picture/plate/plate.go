@@ -105,7 +105,7 @@ func chartPlates() []Plate {
 		{"rate", picture.RateFigure(wing)}, {"rate2", picture.RateFigure(cue)}, {"rate0", picture.RateFigure(none)},
 		{"rate-key", picture.Legend(picture.RateLegend(wing))},
 		{"pair", picture.PairFigure(picture.PairView{ID: "pair", Title: "Wing ball in its corner", Before: before, After: after})},
-		{"spark", picture.SparkFigure(picture.SparkView{ID: "spark", Label: "Wing ball in its corner", Target: 0.5,
+		{"spark", picture.SparkSVG(picture.SparkView{ID: "spark", Label: "Wing ball in its corner", Target: 0.5,
 			Sets: []picture.SetRate{{Made: 2, Of: 10}, {Made: 1, Of: 10}, {Made: 3, Of: 10}, {Made: 5, Of: 10, NewSetup: true}, {Made: 6, Of: 10}, {Made: 4, Of: 10}}})},
 		{"curve", picture.CurveFigure(curveView())},
 		{"cloud", picture.CloudFigure(cloudView())},
