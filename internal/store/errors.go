@@ -4,9 +4,12 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
+	"strings"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgconn"
+	"github.com/jackc/pgx/v5/pgxpool"
 
 	"breakwright/internal/drill"
 )
@@ -24,8 +27,12 @@ var (
 	ErrClosed = errors.New("the set is closed")
 	// ErrStale: a newer revision of the break is kept already.
 	ErrStale = errors.New("a newer revision is kept already")
-	// ErrUnavailable: the database cannot be reached just now.
+	// ErrUnavailable: the database cannot be reached just now, or did not
+	// answer in time. Whether a write arrived is not known; it is safe to repeat.
 	ErrUnavailable = errors.New("the database cannot be reached")
+	// ErrUnkeepable: something in the input has no place in the database, such
+	// as a letter that is none or a number beyond all bounds.
+	ErrUnkeepable = errors.New("something in it cannot be kept")
 )
 
 // newRefusal is an error of a kind with a sentence for people.
@@ -52,6 +59,8 @@ const (
 	codeNoDatabase = "3D000"
 	codePassword   = "28P01"
 	codeLogin      = "28000"
+	codeCheck      = "23514"
+	codeReadOnly   = "25006"
 )
 
 // wrapError gives an error of the database its kind and says what was being done.
@@ -68,20 +77,63 @@ func classifyError(err error) error {
 	switch {
 	case errors.Is(err, pgx.ErrNoRows):
 		return ErrNotFound
-	case errors.Is(err, context.Canceled), errors.Is(err, context.DeadlineExceeded):
+	case errors.Is(err, ErrUnavailable), errors.Is(err, context.Canceled):
 		return err
-	case errors.As(err, &connecting):
+	case errors.As(err, &connecting), errors.Is(err, context.DeadlineExceeded):
 		return fmt.Errorf("%w: %w", ErrUnavailable, err)
 	case !errors.As(err, &answered):
 		return err
 	}
-	switch answered.Code {
+	if kind := kindOfCode(answered.Code); kind != nil {
+		return fmt.Errorf("%w: %w", kind, err)
+	}
+	return err
+}
+
+// kindOfCode gives the kind of what PostgreSQL answered; nil when that is a
+// mistake of ours.
+func kindOfCode(code string) error {
+	switch code {
 	case codeUnique:
-		return fmt.Errorf("%w: %w", ErrConflict, err)
+		return ErrConflict
 	case codeForeign:
-		return fmt.Errorf("%w: %w", ErrNotFound, err)
+		return ErrNotFound
 	case codePrivilege:
-		return fmt.Errorf("%w: %w", ErrNotAllowed, err)
+		return ErrNotAllowed
+	case codeCheck:
+		return ErrUnkeepable
+	}
+	switch {
+	case slices.Contains(unavailableCodes, code), slices.Contains(unavailableClasses, code[:min(2, len(code))]):
+		return ErrUnavailable
+	case strings.HasPrefix(code, "22"): // data exception
+		return ErrUnkeepable
+	}
+	return nil
+}
+
+// unavailableClasses are the classes of errors that are nobody's fault here:
+// the connection, a lack of room or memory, an administrator's stop, the system.
+var unavailableClasses = []string{"08", "53", "57", "58"}
+
+// unavailableCodes are further codes of that kind: a standby that cannot write,
+// a transaction that was idle for too long, a lock that did not come, and two
+// transactions in each other's way.
+var unavailableCodes = []string{"25006", "25P03", "25P04", "55P03", "40001", "40P01"}
+
+// lostConnectionError gives the kind to an error after which the connection is
+// gone: whatever the reason, nobody was there to answer. A connection to a
+// standby is closed, so that the next one looks for the leader.
+func lostConnectionError(conn *pgxpool.Conn, err error) error {
+	var answered *pgconn.PgError
+	if errors.As(err, &answered) {
+		if answered.Code == codeReadOnly {
+			_ = conn.Conn().Close(context.Background())
+		}
+		return err
+	}
+	if conn.Conn().IsClosed() && !errors.Is(err, context.Canceled) && !errors.Is(err, ErrUnavailable) {
+		return fmt.Errorf("%w: the connection was lost: %w", ErrUnavailable, err)
 	}
 	return err
 }

@@ -47,9 +47,9 @@ func Migrate(ctx context.Context, ownerDSN, secret string) (MigrationResult, err
 }
 
 func migrateSchema(ctx context.Context, ownerDSN, secret string) (MigrationResult, error) {
-	owner, err := pgx.Connect(ctx, ownerDSN)
+	owner, err := connectAsOwner(ctx, ownerDSN)
 	if err != nil {
-		return MigrationResult{}, connectError(err)
+		return MigrationResult{}, err
 	}
 	defer owner.Close(context.WithoutCancel(ctx))
 	if err := checkServer(owner.PgConn().ParameterStatus("server_version")); err != nil {
@@ -63,6 +63,20 @@ func migrateSchema(ctx context.Context, ownerDSN, secret string) (MigrationResul
 		return MigrationResult{}, err
 	}
 	return applyMigrations(ctx, owner.Config())
+}
+
+// connectAsOwner connects within a limit of time for each host of the address.
+// What is asked there may take as long as it needs.
+func connectAsOwner(ctx context.Context, ownerDSN string) (*pgx.Conn, error) {
+	config, err := pgx.ParseConfig(ownerDSN)
+	if err != nil {
+		return nil, err
+	}
+	if config.ConnectTimeout == 0 {
+		config.ConnectTimeout = DefaultTimeLimits().Connection
+	}
+	owner, err := pgx.ConnectConfig(ctx, config)
+	return owner, connectError(err)
 }
 
 // migrationLock is any number that nothing else in the database locks.

@@ -16,6 +16,7 @@ import (
 type Store struct {
 	pool   *pgxpool.Pool
 	broker eventBroker
+	pulse  pulse
 }
 
 // ErrOpenWalls: the role could read across clubs, so the store does not open.
@@ -29,8 +30,11 @@ func WithTracer(t pgx.QueryTracer) Option {
 	return func(c *pgxpool.Config) { c.ConnConfig.Tracer = t }
 }
 
-// WithConnections sets how many connections are held at most; pgx's default is
-// the larger of 4 and the number of processors.
+// DefaultConnections is how many connections a store holds at most: a page asks
+// for a millisecond or two, so that few serve many.
+const DefaultConnections = 10
+
+// WithConnections sets how many connections are held at most.
 func WithConnections(n int32) Option {
 	return func(c *pgxpool.Config) { c.MaxConns = n }
 }
@@ -45,6 +49,8 @@ func Open(ctx context.Context, dsn string, options ...Option) (*Store, error) {
 		return nil, fmt.Errorf("open the store: %w", err)
 	}
 	config.AfterConnect = configureUUIDs
+	config.MaxConns = DefaultConnections
+	WithTimeLimits(DefaultTimeLimits())(config)
 	for _, option := range options {
 		option(config)
 	}
@@ -52,7 +58,7 @@ func Open(ctx context.Context, dsn string, options ...Option) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open the store: %w", connectError(err))
 	}
-	s := &Store{pool: pool}
+	s := &Store{pool: pool, pulse: pulse{config: config.ConnConfig}}
 	if err := s.checkConnection(ctx); err != nil {
 		pool.Close()
 		return nil, fmt.Errorf("open the store: %w", err)
@@ -72,12 +78,19 @@ func (s *Store) checkConnection(ctx context.Context) error {
 }
 
 // Close waits for calls to end and closes all connections.
-func (s *Store) Close() { s.pool.Close() }
+func (s *Store) Close() {
+	s.pulse.close()
+	s.pool.Close()
+}
 
-// Ping says whether the database answers.
-func (s *Store) Ping(ctx context.Context) error {
-	if err := s.pool.Ping(ctx); err != nil {
-		return fmt.Errorf("ping: %w", connectError(err))
+// acquire gives a connection of the pool, or [ErrUnavailable] when none is free
+// or can be made in time.
+func (s *Store) acquire(ctx context.Context) (*pgxpool.Conn, error) {
+	limited, cancel := context.WithTimeout(ctx, s.pulse.config.ConnectTimeout)
+	defer cancel()
+	conn, err := s.pool.Acquire(limited)
+	if err != nil && ctx.Err() == nil && limited.Err() != nil {
+		return nil, fmt.Errorf("%w: no connection came free in time: %w", ErrUnavailable, err)
 	}
-	return nil
+	return conn, connectError(err)
 }

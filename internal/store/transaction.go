@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"errors"
-	"fmt"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgxpool"
@@ -24,20 +23,28 @@ type tx struct {
 // change meanwhile are locked by the queries named Lock…. An error of fn, or of
 // the database, undoes everything and comes back with what was being done.
 func (s *Store) inTransaction(ctx context.Context, v Actor, doing string, fn func(*tx) error) (err error) {
-	conn, err := s.pool.Acquire(ctx)
+	conn, err := s.acquire(ctx)
 	if err != nil {
-		return wrapError(doing, connectError(err))
+		return wrapError(doing, err)
 	}
 	t := &tx{Queries: query.New(conn), conn: conn, actor: v}
 	defer conn.Release() // closes a connection that is still in a transaction
+	if err := t.run(ctx, fn); err != nil {
+		return wrapError(doing, lostConnectionError(conn, err))
+	}
+	return nil
+}
+
+// run does fn between begin and commit.
+func (t *tx) run(ctx context.Context, fn func(*tx) error) error {
 	if err := t.beginAsActor(ctx); err != nil {
-		return wrapError(doing, err)
+		return err
 	}
 	if err := fn(t); err != nil {
 		t.rollBack(ctx)
-		return wrapError(doing, err)
+		return err
 	}
-	return wrapError(doing, t.commitWithEvents(ctx))
+	return t.commitWithEvents(ctx)
 }
 
 // beginAsActor starts the transaction and says who asks, in one round trip.
@@ -74,7 +81,9 @@ func (t *tx) commitWithEvents(ctx context.Context) error {
 // rollBack needs no answer: a connection that stays in a transaction is closed
 // when it is released.
 func (t *tx) rollBack(ctx context.Context) {
-	_, _ = t.conn.Exec(context.WithoutCancel(ctx), "rollback")
+	if !t.conn.Conn().IsClosed() {
+		_, _ = t.conn.Exec(context.WithoutCancel(ctx), "rollback")
+	}
 }
 
 // asAdviser does fn in the adviser's role for one student, and then is the
@@ -117,9 +126,13 @@ func readInTransaction[T any](ctx context.Context, s *Store, v Actor, doing stri
 
 // withoutActor does fn without anybody known, outside of a transaction of our own.
 func (s *Store) withoutActor(ctx context.Context, doing string, fn func(*query.Queries) error) error {
-	err := fn(query.New(s.pool))
+	conn, err := s.acquire(ctx)
 	if err != nil {
-		return fmt.Errorf("%s: %w", doing, classifyError(connectError(err)))
+		return wrapError(doing, err)
+	}
+	defer conn.Release()
+	if err := fn(query.New(conn)); err != nil {
+		return wrapError(doing, lostConnectionError(conn, err))
 	}
 	return nil
 }

@@ -1,0 +1,32 @@
+package localpgtest
+
+import (
+	"context"
+	"os"
+	"testing"
+
+	"breakwright/internal/localpg"
+)
+
+// NewServer starts a server for one test alone, which may stop or freeze it; it
+// ends with the test.
+func NewServer(t testing.TB) *localpg.Server {
+	t.Helper()
+	dir, err := os.MkdirTemp(chooseBaseFolder(), prefix)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { os.RemoveAll(dir) })
+	return StartIn(t, dir)
+}
+
+// StartIn starts a server in a folder, new or again; it ends with the test.
+func StartIn(t testing.TB, dir string) *localpg.Server {
+	t.Helper()
+	server, err := localpg.Start(context.Background(), localpg.Config{Dir: dir})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(server.Stop)
+	return server
+}
