@@ -11,16 +11,16 @@ import (
 	"breakwright/web/session"
 )
 
-// guard makes an http handler of a route: it lets in whom the route is for and
+// guardRoute makes an http handler of a route: it lets in whom the route is for and
 // answers with the page of whatever error comes back. Nobody is sent to the
 // sign-in page and comes back after it; the wrong role is told so.
-func guard(log *slog.Logger, route route.Route) http.HandlerFunc {
+func guardRoute(log *slog.Logger, route route.Route) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		visitor, known := session.FindUser(r)
 		switch {
-		case !mayCall(route.Who, visitor, known) && !known:
-			sendToDoor(w, r)
-		case !mayCall(route.Who, visitor, known):
+		case !mayCallRoute(route.Audience, visitor, known) && !known:
+			redirectToSignIn(w, r)
+		case !mayCallRoute(route.Audience, visitor, known):
 			serveError(log, w, r, store.ErrNotAllowed)
 		default:
 			if err := route.Handle(w, r); err != nil {
@@ -30,7 +30,7 @@ func guard(log *slog.Logger, route route.Route) http.HandlerFunc {
 	}
 }
 
-func mayCall(who route.Who, v session.User, known bool) bool {
+func mayCallRoute(who route.Audience, v session.User, known bool) bool {
 	switch who {
 	case route.Anyone:
 		return true
@@ -44,10 +44,10 @@ func mayCall(who route.Who, v session.User, known bool) bool {
 	return false
 }
 
-// sendToDoor sends nobody to the sign-in page, with the way back when the
+// redirectToSignIn sends nobody to the sign-in page, with the way back when the
 // request can be repeated. What a form held is not lost: the browser still has
 // it one step back.
-func sendToDoor(w http.ResponseWriter, r *http.Request) {
+func redirectToSignIn(w http.ResponseWriter, r *http.Request) {
 	to := "/sign-in"
 	if r.Method == http.MethodGet {
 		to += "?next=" + url.QueryEscape(r.URL.RequestURI())

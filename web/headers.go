@@ -4,16 +4,16 @@ import (
 	"net/http"
 )
 
-// policy is strict: nothing but our own files, no inline script or style, no
+// contentPolicy is strict: nothing but our own files, no inline script or style, no
 // frame around our pages, forms only to ourselves.
-const policy = "default-src 'self'; img-src 'self' data:; script-src 'self'; style-src 'self'; " +
+const contentPolicy = "default-src 'self'; img-src 'self' data:; script-src 'self'; style-src 'self'; " +
 	"object-src 'none'; base-uri 'none'; form-action 'self'; frame-ancestors 'none'"
 
 // secureHeaders says to browsers what our pages may do.
 func secureHeaders(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		h := w.Header()
-		h.Set("Content-Security-Policy", policy)
+		h.Set("Content-Security-Policy", contentPolicy)
 		h.Set("X-Content-Type-Options", "nosniff")
 		h.Set("Referrer-Policy", "same-origin")
 		h.Set("Permissions-Policy", "camera=(), geolocation=(), microphone=(), payment=()")

@@ -22,11 +22,11 @@ import (
 	"breakwright/web/whatif"
 )
 
-// table is the one table of routes: every page, and who may call it.
-func table(config Config, s *store.Store, sessions *session.Manager, secrets *account.Hasher) []route.Route {
+// routeTable is the one table of routes: every page, and who may call it.
+func routeTable(config Config, s *store.Store, sessions *session.Manager, secrets *account.Hasher) []route.Route {
 	var routes []route.Route
 	for _, rows := range [][]route.Route{
-		door.New(s, sessions, secrets, errTooMany, config.Now).Routes(),
+		door.New(s, sessions, secrets, errTooManyAttempts, config.Now).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
 		plan.New(s, sessions).Routes(),

@@ -48,7 +48,7 @@ func newWorld(t *testing.T) world {
 	if err := first.Store.CreateJob(t.Context(), first.Coach, job, []byte("a file")); err != nil {
 		t.Fatal(err)
 	}
-	return world{site: webtest.Over(t, first), first: first, second: second, ids: map[string]string{
+	return world{site: webtest.NewOverScene(t, first), first: first, second: second, ids: map[string]string{
 		"{class}": first.Class.String(), "{student}": first.Students[0].ID.String(), "{table}": first.Table.ID.String(),
 		"{drill}": first.Drill.ID.String(), "{assignment}": first.Assignment.String(), "{set}": open.String(),
 		"{job}": job.ID.String(), "{break}": set.Breaks[0].ID.String(), "{prescription}": pending[0].ID.String(),
@@ -70,21 +70,21 @@ func (w world) address(t *testing.T, r route.Route) string {
 
 // try sends a request to a route without following redirects. What it sends
 // would be taken if the caller were the right one, or refused as a bad form.
-func (w world) try(t *testing.T, p *webtest.Person, r route.Route) *webtest.Page {
+func (w world) try(t *testing.T, p *webtest.Client, r route.Route) *webtest.Page {
 	form := url.Values{}
 	for _, id := range []string{"id", "break_id", "message_id", "set_id", "form"} {
 		form.Set(id, uuid.Must(uuid.NewV7()).String())
 	}
 	form.Set("revision", "1")
 	form.Set("table", w.first.Table.ID.String())
-	return p.Still().Do(t, r.Method, w.address(t, r), form, map[string]string{"Sec-Fetch-Site": "same-origin"})
+	return p.WithoutRedirects().SendWithHeaders(t, r.Method, w.address(t, r), form, map[string]string{"Sec-Fetch-Site": "same-origin"})
 }
 
-func TestRoutes_NobodyIsSentToTheDoor(t *testing.T) {
+func TestRoutes_NobodyIsSentToSignIn(t *testing.T) {
 	w := newWorld(t)
-	nobody := w.site.Nobody(t)
+	nobody := w.site.NewClient(t)
 	for _, r := range w.site.Routes {
-		if r.Who == route.Anyone {
+		if r.Audience == route.Anyone {
 			continue
 		}
 		got := w.try(t, nobody, r)
@@ -96,9 +96,9 @@ func TestRoutes_NobodyIsSentToTheDoor(t *testing.T) {
 
 func TestRoutes_TheWrongRoleIsTurnedAway(t *testing.T) {
 	w := newWorld(t)
-	coach, student := w.site.CoachIn(t), w.site.StudentIn(t, w.first.Students[0])
+	coach, student := w.site.SignInCoach(t), w.site.SignInStudent(t, w.first.Students[0])
 	for _, r := range w.site.Routes {
-		wrong := map[route.Who]*webtest.Person{route.Coach: student, route.Student: coach}[r.Who]
+		wrong := map[route.Audience]*webtest.Client{route.Coach: student, route.Student: coach}[r.Audience]
 		if wrong == nil {
 			continue
 		}
@@ -112,17 +112,17 @@ func TestRoutes_TheWrongRoleIsTurnedAway(t *testing.T) {
 // nothing but that there is no such page.
 func TestRoutes_OtherPeoplesThingsAreNotThere(t *testing.T) {
 	w := newWorld(t)
-	other := webtest.Over(t, w.second)
-	strangers := map[route.Who][]*webtest.Person{
-		route.Coach:   {other.CoachIn(t)},
-		route.Student: {other.StudentIn(t, w.second.Students[0]), w.site.StudentIn(t, w.first.Students[1])},
-		route.Member:  {other.CoachIn(t), other.StudentIn(t, w.second.Students[1])},
+	other := webtest.NewOverScene(t, w.second)
+	strangers := map[route.Audience][]*webtest.Client{
+		route.Coach:   {other.SignInCoach(t)},
+		route.Student: {other.SignInStudent(t, w.second.Students[0]), w.site.SignInStudent(t, w.first.Students[1])},
+		route.Member:  {other.SignInCoach(t), other.SignInStudent(t, w.second.Students[1])},
 	}
 	for _, r := range w.site.Routes {
 		if !strings.Contains(r.Pattern, "{") {
 			continue
 		}
-		for i, stranger := range strangers[r.Who] {
+		for i, stranger := range strangers[r.Audience] {
 			shared := i == 1 && strings.HasPrefix(r.Pattern, "/today/{assignment}") // the whole class has it
 			if got := w.try(t, stranger, r); got.Code != http.StatusNotFound && !shared {
 				t.Errorf("%s %s answers stranger %d with %d", r.Method, r.Pattern, i, got.Code)
@@ -134,11 +134,11 @@ func TestRoutes_OtherPeoplesThingsAreNotThere(t *testing.T) {
 // No page falls over, whatever stands in its address.
 func TestRoutes_AddressesThatAreNoIDs(t *testing.T) {
 	w := newWorld(t)
-	people := map[route.Who]*webtest.Person{
-		route.Coach: w.site.CoachIn(t), route.Student: w.site.StudentIn(t, w.first.Students[0]), route.Anyone: w.site.Nobody(t),
+	people := map[route.Audience]*webtest.Client{
+		route.Coach: w.site.SignInCoach(t), route.Student: w.site.SignInStudent(t, w.first.Students[0]), route.Anyone: w.site.NewClient(t),
 	}
 	for _, r := range w.site.Routes {
-		if !strings.Contains(r.Pattern, "{") || people[r.Who] == nil {
+		if !strings.Contains(r.Pattern, "{") || people[r.Audience] == nil {
 			continue
 		}
 		for _, junk := range []string{"0", "x%00y", "%F0%9F%8E%B1", strings.Repeat("9", 300), uuid.Nil.String()} {
@@ -147,7 +147,7 @@ func TestRoutes_AddressesThatAreNoIDs(t *testing.T) {
 			for pattern := range w.ids {
 				odd.ids[pattern] = junk
 			}
-			got := odd.try(t, people[r.Who], r)
+			got := odd.try(t, people[r.Audience], r)
 			if got.Code >= 500 || got.Code == http.StatusOK {
 				t.Errorf("%s %s with %.20q answers %d", r.Method, r.Pattern, junk, got.Code)
 			}
@@ -157,12 +157,12 @@ func TestRoutes_AddressesThatAreNoIDs(t *testing.T) {
 
 func TestRoutes_CrossSiteWritesAreRefused(t *testing.T) {
 	w := newWorld(t)
-	coach := w.site.CoachIn(t)
+	coach := w.site.SignInCoach(t)
 	for _, r := range w.site.Routes {
 		if r.Method != http.MethodPost {
 			continue
 		}
-		got := coach.Still().Do(t, r.Method, w.address(t, r), url.Values{}, map[string]string{"Sec-Fetch-Site": "cross-site", "Origin": "https://elsewhere.example"})
+		got := coach.WithoutRedirects().SendWithHeaders(t, r.Method, w.address(t, r), url.Values{}, map[string]string{"Sec-Fetch-Site": "cross-site", "Origin": "https://elsewhere.example"})
 		if got.Code != http.StatusForbidden || !strings.Contains(got.Text, "another site") {
 			t.Errorf("POST %s from another site answers %d", r.Pattern, got.Code)
 		}
@@ -177,7 +177,7 @@ func TestRoutes_OnceEach(t *testing.T) {
 		if slices.Contains(seen, row) {
 			t.Errorf("%s stands in the table twice", row)
 		}
-		if r.Who == route.Anyone && !strings.HasPrefix(r.Pattern, "/sign-") && !strings.HasPrefix(r.Pattern, "/join") &&
+		if r.Audience == route.Anyone && !strings.HasPrefix(r.Pattern, "/sign-") && !strings.HasPrefix(r.Pattern, "/join") &&
 			!strings.HasPrefix(r.Pattern, "/set-up/") && !slices.Contains(openToAll, r.Pattern) {
 			t.Errorf("%s is open to anyone: is that meant?", row)
 		}
@@ -196,7 +196,7 @@ var openToAll = []string{"/", "/table", "/sw.js", "/manifest.webmanifest"}
 func TestHeaders(t *testing.T) {
 	w := webtest.New(t)
 	for _, path := range []string{"/sign-in", "/no-such-page", "/healthz"} {
-		got := w.Nobody(t).Get(t, path)
+		got := w.NewClient(t).Get(t, path)
 		policy := got.Header.Get("Content-Security-Policy")
 		for _, want := range []string{"default-src 'self'", "frame-ancestors 'none'", "form-action 'self'", "base-uri 'none'"} {
 			if !strings.Contains(policy, want) {
@@ -214,7 +214,7 @@ func TestCookie_IsClosed(t *testing.T) {
 	w := webtest.New(t)
 	r := httptest.NewRequest(http.MethodPost, w.URL+"/sign-in", strings.NewReader(url.Values{"who": {w.Login}, "secret": {storetest.Passphrase}}.Encode()))
 	r.Header.Set("Content-Type", "application/x-www-form-urlencoded")
-	answer := w.Send(t, r)
+	answer := w.SendRequest(t, r)
 	found := false
 	for _, c := range answer.Cookies() {
 		if c.Name != "breakwright" || c.MaxAge < 0 {

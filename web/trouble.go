@@ -13,8 +13,8 @@ import (
 	"github.com/go-chi/chi/v5/middleware"
 )
 
-// errTooMany is a try refused because there were too many before it.
-var errTooMany = errors.New("too many tries")
+// errTooManyAttempts is a try refused because there were too many before it.
+var errTooManyAttempts = errors.New("too many tries")
 
 // errNoRoute is an address that no route answers.
 var errNoRoute = errors.New("no such page")
@@ -22,8 +22,8 @@ var errNoRoute = errors.New("no such page")
 // errCrossSite is a write that another site's page sent.
 var errCrossSite = errors.New("sent from another site")
 
-// troubleOf turns an error's kind into a status and what the person reads.
-func troubleOf(err error) (int, page.ErrorView) {
+// describeError turns an error's kind into a status and what the person reads.
+func describeError(err error) (int, page.ErrorView) {
 	back := page.ErrorView{BackPath: "/", BackWords: "Go on"}
 	say := func(status int, title, says string) (int, page.ErrorView) {
 		back.Title, back.Sentence = title, says
@@ -46,7 +46,7 @@ func troubleOf(err error) (int, page.ErrorView) {
 		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe. Try again in a minute.")
 	case errors.Is(err, page.ErrUnreadableForm):
 		return say(http.StatusBadRequest, "The form did not arrive whole", "It was cut off or is too long. Go back and send it again; nothing was saved of it.")
-	case errors.Is(err, errTooMany):
+	case errors.Is(err, errTooManyAttempts):
 		return say(http.StatusTooManyRequests, "Too many tries", "Wait a few minutes, then try again. If you have forgotten your PIN, your coach can give you a new code.")
 	}
 	return say(http.StatusInternalServerError, "That went wrong here", "The fault is ours, not yours. What was saved before is safe; try again in a moment.")
@@ -58,7 +58,7 @@ func serveError(log *slog.Logger, w http.ResponseWriter, r *http.Request, err er
 	if errors.Is(err, context.Canceled) && r.Context().Err() != nil {
 		return
 	}
-	status, trouble := troubleOf(err)
+	status, trouble := describeError(err)
 	request := middleware.GetReqID(r.Context())
 	if status == http.StatusInternalServerError {
 		log.ErrorContext(r.Context(), "request failed", "error", err, "path", r.URL.Path, "request", request)

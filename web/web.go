@@ -50,43 +50,43 @@ func New(config Config, s *store.Store) (*Server, error) {
 	if err != nil {
 		return nil, fmt.Errorf("web: %w", err)
 	}
-	routes := table(config, s, sessions, secrets)
-	return &Server{handler: build(config, s, sessions, routes), routes: routes}, nil
+	routes := routeTable(config, s, sessions, secrets)
+	return &Server{handler: buildHandler(config, s, sessions, routes), routes: routes}, nil
 }
 
 // ServeHTTP answers a request.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
 
-// quick is gzip's level: every page is packed for one reader, and level 5 takes
+// gzipLevel is gzip's level: every page is packed for one reader, and level 5 takes
 // two thirds longer for a page a tenth smaller.
-const quick = 3
+const gzipLevel = 3
 
-// build fills chi from the table of routes.
-func build(config Config, s *store.Store, sessions *session.Manager, routes []route.Route) http.Handler {
+// buildHandler fills chi from the table of routes.
+func buildHandler(config Config, s *store.Store, sessions *session.Manager, routes []route.Route) http.Handler {
 	mux := chi.NewRouter()
 	mux.Use(middleware.RequestID, logRequests(config.Log), secureHeaders, middleware.Recoverer)
 	mux.Method(http.MethodGet, static.Prefix+"*", static.Handler())
 	mux.Method(http.MethodHead, static.Prefix+"*", static.Handler())
-	mux.Get("/healthz", health(s))
+	mux.Get("/healthz", handleHealth(s))
 	mux.Group(func(pages chi.Router) {
-		pages.Use(middleware.Compress(quick, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json"), sessions.Identify,
-			sameOriginOnly(refusal(config.Log, errCrossSite)))
+		pages.Use(middleware.Compress(gzipLevel, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json"), sessions.Identify,
+			sameOriginOnly(errorHandler(config.Log, errCrossSite)))
 		for _, route := range routes {
-			pages.Method(route.Method, route.Pattern, guard(config.Log, route))
+			pages.Method(route.Method, route.Pattern, guardRoute(config.Log, route))
 		}
-		pages.NotFound(refusal(config.Log, errNoRoute))
-		pages.MethodNotAllowed(refusal(config.Log, errNoRoute))
+		pages.NotFound(errorHandler(config.Log, errNoRoute))
+		pages.MethodNotAllowed(errorHandler(config.Log, errNoRoute))
 	})
 	return mux
 }
 
-// refusal always answers with the page of one error.
-func refusal(log *slog.Logger, err error) http.HandlerFunc {
+// errorHandler always answers with the page of one error.
+func errorHandler(log *slog.Logger, err error) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) { serveError(log, w, r, err) }
 }
 
-// health says whether the server can reach its database.
-func health(s *store.Store) http.HandlerFunc {
+// handleHealth says whether the server can reach its database.
+func handleHealth(s *store.Store) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Cache-Control", "no-store")
 		if err := s.Ping(r.Context()); err != nil {

@@ -146,11 +146,11 @@ func placedClub(b *testing.B, students, sets int) []byte {
 	for i := range students {
 		side := []table.Side{table.Left, table.Right}[i%2]
 		for n := range sets {
-			set := drill.Set{Student: fmt.Sprintf("Student %d", i), Name: fmt.Sprint(n), Table: "North 2", Kind: k, Setup: drill.Standard(rack.NineBall, side, k)}
+			set := drill.Set{Student: fmt.Sprintf("Student %d", i), Name: fmt.Sprint(n), Table: "North 2", Kind: k, Setup: drill.StandardSetup(rack.NineBall, side, k)}
 			for j := range drill.UsualBreaks {
 				broken := drill.Break{Number: j + 1, Cue: drill.CueEnd{How: drill.Stopped, Place: anywhere()}}
 				for ball := rack.Ball(1); ball <= 3; ball++ {
-					broken.Rest = append(broken.Rest, drill.Rest{Ball: ball, Place: anywhere()})
+					broken.Rest = append(broken.Rest, drill.RestingBall{Ball: ball, Place: anywhere()})
 				}
 				if rng.IntN(3) == 0 {
 					broken.Pocketed = []drill.Pocketed{{Ball: 8, Pocket: table.FootCorner(side)}}

@@ -66,7 +66,7 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	e := frame{kind: last.Kind, window: b.resolveWindow(last), mirror: last.Setup.Side == table.Right}
 	l.speedUnknown = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
 	sets = withSteadySpeeds(sets, e.mirror)
-	for _, stint := range drill.Stints(sets) {
+	for _, stint := range drill.GroupStints(sets) {
 		at := l.findOrAddRecord(stint.Setup)
 		for _, set := range stint.Sets {
 			l.records[at].tally.addSet(set, stint.Setup, e)

@@ -39,7 +39,7 @@ func (w adviceWriter) summarizeCueBall() *CueBallSummary {
 		return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y))
 	})
 	scatter := evidence.ScatterOf(rests)
-	e := scatter.Ellipse(0.5)
+	e := scatter.EllipseHolding(0.5)
 	c := &CueBallSummary{
 		Stopped: scatter.N, MedianRadius: evidence.MedianRadius(rests, scatter.Mean),
 		Major: e.Major, Minor: e.Minor, AngleRadians: e.AngleRadians,
@@ -47,7 +47,7 @@ func (w adviceWriter) summarizeCueBall() *CueBallSummary {
 	}
 	if w.mirror {
 		c.Mean = c.Mean.Mirror()
-		c.AngleRadians = table.Flip(c.AngleRadians)
+		c.AngleRadians = table.FlipSign(c.AngleRadians)
 	}
 	c.MeanX, c.MeanY = float64(c.Mean.X), float64(c.Mean.Y)
 	return c

@@ -16,13 +16,13 @@ const usualKisses = 10
 
 // directedMisses sorts the misses of so many breaks that say which way. Long is too far
 // out, Short too central.
-func (m missCounts) directedMisses(breaks int) evidence.Balance {
+func (m missCounts) directedMisses(breaks int) evidence.MissBalance {
 	kisses := (max(0, m.kissed-breaks/usualKisses) + 1) / 2
-	return evidence.Balance{Long: m.foot + kisses, Short: m.side}
+	return evidence.MissBalance{Long: m.foot + kisses, Short: m.side}
 }
 
 // directedMisses are the misses of the stint that say which way.
-func (l *analysis) directedMisses() evidence.Balance {
+func (l *analysis) directedMisses() evidence.MissBalance {
 	return l.currentTally().misses.directedMisses(l.currentTally().breaks)
 }
 

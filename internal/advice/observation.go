@@ -29,7 +29,7 @@ const (
 
 // rateBelief is what is believed of the pattern's rate.
 func (s observation) rateBelief() evidence.Beta {
-	return evidence.FromCounts(s.count, s.of, evidence.JeffreysPrior())
+	return evidence.BetaFromCounts(s.count, s.of, evidence.JeffreysPrior())
 }
 
 // observeShare counts a pattern and asks how sure its rate is above the line. With
@@ -48,7 +48,7 @@ func certaintyBelow(count, of int, line float64) float64 {
 	if of == 0 {
 		return 0
 	}
-	return evidence.FromCounts(count, of, evidence.JeffreysPrior()).ProbBelow(line)
+	return evidence.BetaFromCounts(count, of, evidence.JeffreysPrior()).ProbBelow(line)
 }
 
 // limitCertainty lowers the certainty to that of a second condition.
@@ -62,7 +62,7 @@ func (s observation) toFinding(name RuleName) Finding {
 	f := Finding{Rule: name, Count: s.count, Of: s.of, High: 1, Certainty: s.certainty}
 	if s.of > 0 {
 		f.Rate = float64(s.count) / float64(s.of)
-		i := evidence.Jeffreys(s.count, s.of, 0.95)
+		i := evidence.JeffreysInterval(s.count, s.of, 0.95)
 		f.Low, f.High = i.Low, i.High
 	}
 	return f

@@ -10,8 +10,8 @@ import (
 // further from ordinary, in the direction that explains it, is the likelier
 // one (common practice, no source).
 const (
-	ordinaryTip   drill.Fraction = -0.1
-	ordinarySpeed table.Mph      = 18
+	ordinaryTip   drill.RadiusFraction = -0.1
+	ordinarySpeed table.Mph            = 18
 	// ordinaryPlace is a fraction of the table's width from the long string.
 	ordinaryPlace = 0.36
 	// placePerContact is how far the place across does what an inch of contact
@@ -21,7 +21,7 @@ const (
 )
 
 // distanceOut is how far the cue ball stands from the long string.
-func distanceOut(s drill.Setup) table.Inches { return table.Flip(s.Cue.X) }
+func distanceOut(s drill.Setup) table.Inches { return table.FlipSign(s.Cue.X) }
 
 // outermostDistance is the furthest out that is taught on this kind of table.
 func outermostDistance(k table.Kind) table.Inches { return drill.OutermostCue(k) }

@@ -90,17 +90,17 @@ func (t *breakTally) countMeasure(measure string) int {
 }
 
 // compareMeasure compares a measure before and after the move.
-func (m pastChange) compareMeasure(measure string) evidence.Effect {
+func (m pastChange) compareMeasure(measure string) evidence.RateEffect {
 	before, after := &m.from.tally, &m.to.tally
-	return evidence.Compare(
-		evidence.FromCounts(before.countMeasure(measure), before.breaks, evidence.JeffreysPrior()),
-		evidence.FromCounts(after.countMeasure(measure), after.breaks, evidence.JeffreysPrior()),
+	return evidence.CompareRates(
+		evidence.BetaFromCounts(before.countMeasure(measure), before.breaks, evidence.JeffreysPrior()),
+		evidence.BetaFromCounts(after.countMeasure(measure), after.breaks, evidence.JeffreysPrior()),
 		smallestEffect)
 }
 
 // judgeOutcome judges the move by its own measure, asking for a certainty. A move
 // whose own measure is undecided has hurt when it cost the other one.
-func (m pastChange) judgeOutcome(certainty float64) (Outcome, evidence.Effect) {
+func (m pastChange) judgeOutcome(certainty float64) (Outcome, evidence.RateEffect) {
 	if m.to.tally.breaks < fewestBreaks {
 		return InTrial, m.compareMeasure(measureOf(m.variable))
 	}

@@ -55,7 +55,7 @@ func TestJudge_OneChangeAtMost(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		sets := drawHistory(t)
 		k, setup, any := kindOf(sets)
-		if !any || withinLimits(setup.For(table.Left), k) != setup.For(table.Left) {
+		if !any || withinLimits(setup.ForSide(table.Left), k) != setup.ForSide(table.Left) {
 			return // what lies outside the limits is brought back besides
 		}
 		a := Judge(sets, Brief{})
@@ -65,7 +65,7 @@ func TestJudge_OneChangeAtMost(t *testing.T) {
 		} else if diff := math.Abs(float64(from.Speed - a.Next.Speed)); diff > 0 && diff < smallestSpeedChange {
 			t.Fatalf("the speed changes from %v to %v, too little to be told", from.Speed, a.Next.Speed)
 		}
-		m := compareRecords(&setupRecord{setup: from.For(table.Left)}, &setupRecord{setup: a.Next.For(table.Left)})
+		m := compareRecords(&setupRecord{setup: from.ForSide(table.Left)}, &setupRecord{setup: a.Next.ForSide(table.Left)})
 		switch {
 		case a.Verdict == Change && m.variable != a.Prescription.Variable:
 			t.Fatalf("prescribes %s, but %s changes: %+v to %+v", a.Prescription.Variable, m.variable, setup, a.Next)
@@ -194,7 +194,7 @@ func TestJudge_Mirrors(t *testing.T) {
 		if lf, rf := left.FollowUp, right.FollowUp; lf != nil && (lf.Says != rf.Says || lf.Outcome != rf.Outcome || lf.HurtP != rf.HurtP) {
 			t.Fatalf("follow-ups %+v and %+v", lf, rf)
 		}
-		if lp, rp := left.Places, right.Places; lp != nil && rp.Best != table.Flip(lp.Best) {
+		if lp, rp := left.Places, right.Places; lp != nil && rp.Best != table.FlipSign(lp.Best) {
 			t.Fatalf("best places %v and %v", lp.Best, rp.Best)
 		}
 	})
@@ -205,7 +205,7 @@ func checkMirrored(t *rapid.T, l, r Prescription) {
 	turn := func(v float64) float64 { return v }
 	switch l.Variable {
 	case VaryPlace, VaryContact, VarySpin:
-		turn = func(v float64) float64 { return table.Flip(v) }
+		turn = func(v float64) float64 { return table.FlipSign(v) }
 	case VaryRack:
 		return // the words name the order, which is mirrored
 	}

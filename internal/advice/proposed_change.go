@@ -71,7 +71,7 @@ func (l *analysis) moveCueBallOut(by float64, why changeReason) proposedChange {
 	to := min(max(distanceOut(s)+table.Inches(by), 0), outermostDistance(l.kind))
 	// The limit lies between whole inches; a place is told in halves.
 	to = table.Inches(math.Floor(float64(to)*2) / 2)
-	s.Cue.X = table.Flip(to)
+	s.Cue.X = table.FlipSign(to)
 	return l.dropIfNegligible(by, proposedChange{VaryPlace, s.Rounded(), why})
 }
 
@@ -91,7 +91,7 @@ func (l *analysis) bringContactFuller(by float64, why changeReason) proposedChan
 // raiseTip strikes higher, lower when negative.
 func (l *analysis) raiseTip(by float64, why changeReason) proposedChange {
 	s := l.currentSetup()
-	s.Tip = roundToTenth(clampMagnitude(s.Tip+drill.Fraction(by), drill.MaxTip-0.1))
+	s.Tip = roundToTenth(clampMagnitude(s.Tip+drill.RadiusFraction(by), drill.MaxTip-0.1))
 	return l.dropIfNegligible(by, proposedChange{VaryTip, s.Rounded(), why})
 }
 
@@ -111,7 +111,7 @@ func (l *analysis) raiseSpeed(by float64, why changeReason) proposedChange {
 // swapBalls exchanges the balls of two slots; ok is false when the rack forbids it.
 func (l *analysis) swapBalls(a, b rack.Slot) (c proposedChange, ok bool) {
 	s := l.currentSetup()
-	order, err := s.Order.Swap(s.Game, a, b)
+	order, err := s.Order.SwapSlots(s.Game, a, b)
 	s.Order = order
 	return proposedChange{VaryRack, s, reasonPlain}, err == nil
 }

@@ -38,13 +38,13 @@ func randomHistory(rng *rand.Rand) []drill.Set {
 func randomSetup(rng *rand.Rand, k table.Kind) drill.Setup {
 	game := pickRandom(rng, rack.NineBall, rack.NineBall, rack.TenBall, rack.EightBall)
 	side := pickRandom(rng, table.Left, table.Right)
-	s := drill.Standard(game, side, k)
+	s := drill.StandardSetup(game, side, k)
 	s.Spot = pickRandom(rng, game.Spots()...)
 	s.Cue.X = side.Sign() * table.Inches(rng.Float64()) * k.Width() / 2
 	s.Cue.Y = k.HeadString() - table.Inches(rng.Float64()*15)
 	s.Contact = table.Inches(rng.NormFloat64() * 0.3)
-	s.Tip = drill.Fraction(max(-1, min(1, rng.NormFloat64()*0.4)))
-	s.Spin = drill.Fraction(max(-1, min(1, rng.NormFloat64()*0.2)))
+	s.Tip = drill.RadiusFraction(max(-1, min(1, rng.NormFloat64()*0.4)))
+	s.Spin = drill.RadiusFraction(max(-1, min(1, rng.NormFloat64()*0.2)))
 	s.Speed = pickRandom(rng, 0, 18, table.Mph(1+30*rng.Float64()))
 	return s.Rounded()
 }
@@ -70,11 +70,11 @@ func randomBreak(rng *rand.Rand, s drill.Setup, k table.Kind, number int) drill.
 		b.CuePath = pickRandom(rng, drill.PathForward, drill.PathBack, drill.PathHeadRail, drill.PathHit, drill.PathUnknown, "")
 	}
 	if rng.IntN(2) == 0 {
-		b.Rails = drill.Count(rng.IntN(8))
+		b.Rails = drill.ObservedCount(rng.IntN(8))
 	}
 	b.Shot = pickRandom(rng, drill.ShotOpen, drill.ShotHard, drill.ShotNone, "")
 	if rng.IntN(3) == 0 {
-		b.Rest = []drill.Rest{{Ball: s.Head() + 1, Place: table.Place{Y: table.Inches(rng.Float64()) * k.Length()}}}
+		b.Rest = []drill.RestingBall{{Ball: s.HeadBall() + 1, Place: table.Place{Y: table.Inches(rng.Float64()) * k.Length()}}}
 	}
 	return b
 }
@@ -86,7 +86,7 @@ func leaningHistory(rng *rand.Rand) []drill.Set {
 	y.curved = rng.IntN(2) == 0
 	y.start.Cue.X = -table.Inches(6 + rng.IntN(17))
 	y.start.Contact = table.Inches(rng.IntN(7)-3) / 10
-	y.start.Tip = drill.Fraction(rng.IntN(9)-5) / 10
+	y.start.Tip = drill.RadiusFraction(rng.IntN(9)-5) / 10
 	y.start.Speed = table.Mph(16 + rng.IntN(8))
 	y.seen = pickRandom(rng, 0, 0.7, 1)
 	y.steady = pickRandom(rng, 1, 1, 2.5)

@@ -48,7 +48,7 @@ func observeMissBalance(l *analysis, n Numbers) observation {
 		// So does a setup that is out of the ordinary in just this way.
 		s.line = 0.5
 	}
-	s.certainty = evidence.FromCounts(s.count, s.of, evidence.Uniform()).ProbAbove(s.line)
+	s.certainty = evidence.BetaFromCounts(s.count, s.of, evidence.UniformPrior()).ProbAbove(s.line)
 	if s.of < fewestDirectedMisses {
 		s.certainty = min(s.certainty, 0.5)
 	}
@@ -109,7 +109,7 @@ func (l *analysis) balanceStep(n Numbers, towards direction) float64 {
 	}
 	// Misses that nobody saw say nothing: only breaks with a known end count.
 	known := t.wingMade + t.misses.countSeen()
-	step := evidence.Search{Gain: 2 * n.Step, Decay: 0.5}.Step(placeMoves, known, l.directedMisses())
+	step := evidence.StepSearch{Gain: 2 * n.Step, Decay: 0.5}.NextStep(placeMoves, known, l.directedMisses())
 	return min(max(math.Round(math.Abs(step)), 1), n.Step)
 }
 

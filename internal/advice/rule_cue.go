@@ -69,7 +69,7 @@ func (l *analysis) countForthAndBack() (forth, back int) {
 // muchDraw is the tip height from which a cue ball at the foot end likelier came
 // there off the head rail (computed breaks of package breaksim; a coach's word is
 // better).
-const muchDraw drill.Fraction = -0.25
+const muchDraw drill.RadiusFraction = -0.25
 
 // needsCuePath says whether the draw is such that the cue ball's path cannot be
 // told from where it stopped.
@@ -78,7 +78,7 @@ func (l *analysis) needsCuePath() bool { return l.currentSetup().Tip <= -0.15 }
 // certaintyCommoner is how sure it is that one way is commoner than the other, from a
 // flat start.
 func certaintyCommoner(one, other int) float64 {
-	return evidence.Balance{Long: one, Short: other}.ProbLong()
+	return evidence.MissBalance{Long: one, Short: other}.ProbLong()
 }
 
 // proposeMoreDraw lists the answers to a cue ball that goes forward. The tip comes

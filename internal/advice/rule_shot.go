@@ -34,7 +34,7 @@ var noShotRule = patternRule{
 // surely. There is none while the rests are not known.
 func (l *analysis) planRackSwap() (proposedChange, bool) {
 	s, t := l.currentSetup(), l.currentTally()
-	low, ok := s.Order.SlotOf(s.Game, s.Head()+1)
+	low, ok := s.Order.SlotOf(s.Game, s.HeadBall()+1)
 	if !ok || low == s.Wing {
 		return proposedChange{}, false
 	}
@@ -42,11 +42,11 @@ func (l *analysis) planRackSwap() (proposedChange, bool) {
 	var best proposedChange
 	found, sure := false, 0.95
 	for _, slot := range s.Game.Slots() {
-		if slot == low || slot == rack.Head || slot == s.Wing || t.slots[slot].known < fewestBreaks {
+		if slot == low || slot == rack.HeadSlot || slot == s.Wing || t.slots[slot].known < fewestBreaks {
 			continue
 		}
 		c, legal := l.swapBalls(low, slot)
-		if p := evidence.Better(here, t.slots[slot].headHalfBelief()); legal && p >= sure {
+		if p := evidence.ProbBetter(here, t.slots[slot].headHalfBelief()); legal && p >= sure {
 			best, found, sure = c, true, p
 		}
 	}
@@ -54,5 +54,5 @@ func (l *analysis) planRackSwap() (proposedChange, bool) {
 }
 
 func (e slotEnds) headHalfBelief() evidence.Beta {
-	return evidence.FromCounts(e.headHalf, e.known, evidence.JeffreysPrior())
+	return evidence.BetaFromCounts(e.headHalf, e.known, evidence.JeffreysPrior())
 }

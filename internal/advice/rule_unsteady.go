@@ -71,5 +71,5 @@ func (l *analysis) isOneSided() bool {
 }
 
 func isMostlyOneWay(count, of int) bool {
-	return evidence.FromCounts(count, of, evidence.Uniform()).ProbAbove(0.6) >= 0.9
+	return evidence.BetaFromCounts(count, of, evidence.UniformPrior()).ProbAbove(0.6) >= 0.9
 }

@@ -33,7 +33,7 @@ func TestRulesCheck(t *testing.T) {
 		c.spoil(&n)
 		own.Numbers[RuleMissBalance] = n
 		var problems drill.Problems
-		if err := own.Check(); !errors.As(err, &problems) || problems.Of(string(RuleMissBalance)+"."+c.field) == "" {
+		if err := own.Check(); !errors.As(err, &problems) || problems.MessageFor(string(RuleMissBalance)+"."+c.field) == "" {
 			t.Errorf("%+v: %v, want a word about %s", n, err, c.field)
 		}
 	}

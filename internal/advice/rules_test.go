@@ -9,9 +9,9 @@ import (
 	"breakwright/internal/table"
 )
 
-func setupWithTip(tip drill.Fraction) drill.Setup { s := standardSetup(); s.Tip = tip; return s }
-func setupWithContact(c table.Inches) drill.Setup { s := standardSetup(); s.Contact = c; return s }
-func setupWithSpeed(v table.Mph) drill.Setup      { s := standardSetup(); s.Speed = v; return s }
+func setupWithTip(tip drill.RadiusFraction) drill.Setup { s := standardSetup(); s.Tip = tip; return s }
+func setupWithContact(c table.Inches) drill.Setup       { s := standardSetup(); s.Contact = c; return s }
+func setupWithSpeed(v table.Mph) drill.Setup            { s := standardSetup(); s.Speed = v; return s }
 
 func setupCentreOnSpot() drill.Setup { s := standardSetup(); s.Spot = rack.CentreOnSpot; return s }
 
@@ -110,7 +110,7 @@ func TestRules_WeakBreaksHitHarderOnlyWhenQuiet(t *testing.T) {
 		set := scripted(t, setupWithSpeed(16), "mmfsmsuujf", cue)
 		for i := 2; i < 9; i++ {
 			if set.Breaks[i].WingMiss != "" {
-				set.Breaks[i].Pocketed, set.Breaks[i].Rails = nil, drill.Count(2)
+				set.Breaks[i].Pocketed, set.Breaks[i].Rails = nil, drill.ObservedCount(2)
 			}
 		}
 		return set
@@ -151,7 +151,7 @@ func TestRules_NoShotPlansTheRack(t *testing.T) {
 	for i := range set.Breaks {
 		b := &set.Breaks[i]
 		b.Shot = drill.ShotNone
-		b.Rest = []drill.Rest{
+		b.Rest = []drill.RestingBall{
 			{Ball: two, Place: table.Place{X: 10, Y: 85}},
 			{Ball: five, Place: table.Place{X: 10, Y: 20}},
 		}
@@ -177,7 +177,7 @@ func TestRules_HeadBallOnlyWhenAClubWatches(t *testing.T) {
 		if i%2 == 0 {
 			b.Pocketed = []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}}
 		}
-		b.Rest = []drill.Rest{{Ball: 1, Place: table.Place{X: 20, Y: 70}}}
+		b.Rest = []drill.RestingBall{{Ball: 1, Place: table.Place{X: 20, Y: 70}}}
 	}
 	if a := Judge(numberSets(set), Brief{}); a.Verdict == Change {
 		t.Errorf("changed by %s while the rule is off", a.Prescription.Rule)

@@ -12,7 +12,7 @@ import (
 // standardSetup is the setup most tests start from: nine-ball from the left on a
 // 9-foot table, the cue ball 18 in out on the head string.
 func standardSetup() drill.Setup {
-	return drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	return drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 }
 
 // setupAtDistance is the standard setup from another place, so many inches out.
@@ -33,7 +33,7 @@ func scripted(t testing.TB, s drill.Setup, wing, cue string) drill.Set {
 	t.Helper()
 	set := drill.Set{Student: "Odile", Name: "a1", Table: "North", Kind: table.NineFoot(), Setup: s}
 	for i := range wing {
-		b := drill.Break{Number: i + 1, Rails: drill.Count(6)}
+		b := drill.Break{Number: i + 1, Rails: drill.ObservedCount(6)}
 		wingLetter(t, &b, s, wing[i])
 		letter := cue[0]
 		if len(cue) > 1 {
@@ -61,7 +61,7 @@ func wingLetter(t testing.TB, b *drill.Break, s drill.Setup, letter byte) {
 	case missed:
 		b.WingMiss = miss
 		// The head ball drops, so that a missed wing ball is not a dry break.
-		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: s.Head(), Pocket: table.SideRight})
+		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: s.HeadBall(), Pocket: table.SideRight})
 	default:
 		t.Fatalf("no wing letter %q", letter)
 	}

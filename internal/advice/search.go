@@ -49,7 +49,7 @@ func (l *analysis) placeBelief() evidence.PlaceBelief {
 	if curve == nil {
 		curve = placeCurves[9]
 	}
-	return curve().Learn(l.placeSets())
+	return curve().LearnSets(l.placeSets())
 }
 
 // The numbers of the search, from simulated lessons (see package evidence).
@@ -64,11 +64,11 @@ const (
 // a search that went the wrong way turns to its other end, a step at a time.
 func (l *analysis) nextPlace() float64 {
 	b, here := l.placeBelief(), float64(distanceOut(l.currentSetup()))
-	goal := b.Best()
-	if !b.Settled(searchSettled) {
-		goal = b.Next(here, searchCuriosity, searchReach)
+	goal := b.BestPlace()
+	if !b.IsSettled(searchSettled) {
+		goal = b.NextPlace(here, searchCuriosity, searchReach)
 		for _, tried := range l.placeSets() {
-			if i := b.Next(tried.Place, searchCuriosity, searchReach); searchPromise(b, i) > searchPromise(b, goal) {
+			if i := b.NextPlace(tried.Place, searchCuriosity, searchReach); searchPromise(b, i) > searchPromise(b, goal) {
 				goal = i
 			}
 		}
@@ -87,5 +87,5 @@ func (l *analysis) isBestPlaceKnown() bool {
 		return false
 	}
 	b := l.placeBelief()
-	return b.Settled(searchSettled) && math.Abs(b.Places[b.Best()]-float64(distanceOut(l.currentSetup()))) <= 1
+	return b.IsSettled(searchSettled) && math.Abs(b.Places[b.BestPlace()]-float64(distanceOut(l.currentSetup()))) <= 1
 }

@@ -14,8 +14,8 @@ const levelBreaks = 40
 
 // settlePatience says how far ahead the number of breaks still needed is looked for:
 // in whole sets, at most four.
-func (l *analysis) settlePatience() evidence.Patience {
-	return evidence.Patience{
+func (l *analysis) settlePatience() evidence.SettlingLimits {
+	return evidence.SettlingLimits{
 		Chance: l.rules.numbersOf(tooEarlyRule).Line,
 		Step:   drill.UsualBreaks, Most: 4 * drill.UsualBreaks,
 	}
@@ -45,17 +45,17 @@ func (l *analysis) breaksToSettle(d *decision) (breaks int, likely bool) {
 	if short := fewestBreaks - l.currentTally().breaks; short > 0 {
 		return drill.UsualBreaks, true
 	}
-	lead, question := observation{}, evidence.Question{}
+	lead, question := observation{}, evidence.LineQuestion{}
 	for i := range patternRules {
 		r := &patternRules[i]
 		s, looked := d.observations[r.Name]
 		if looked && r.proposeChanges != nil && s.canSettle && s.certainty >= 0.6 && s.certainty > lead.certainty && !l.isOverruled(r.Name) {
-			lead, question = s, evidence.Question{Line: s.line, Certainty: l.rules.numbersOf(r.Rule).Certainty}
+			lead, question = s, evidence.LineQuestion{Line: s.line, Certainty: l.rules.numbersOf(r.Rule).Certainty}
 		}
 	}
 	if lead.of == 0 {
 		lead = d.observations[FactWing]
-		question = evidence.Question{Line: l.targets.Wing, Certainty: l.rules.numbersOf(progressRule).Certainty}
+		question = evidence.LineQuestion{Line: l.targets.Wing, Certainty: l.rules.numbersOf(progressRule).Certainty}
 	}
 	breaks, likely = question.BreaksToSettle(lead.rateBelief(), l.settlePatience())
 	return max(breaks, drill.UsualBreaks), likely

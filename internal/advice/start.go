@@ -34,7 +34,7 @@ type StartingSetup struct {
 // side's mirrored, and with the standard setup when nothing is known.
 func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
 	begin := StartingSetup{
-		Setup:   withinLimits(drill.Standard(on.Game, on.Side, on.Kind).For(table.Left), on.Kind).For(on.Side),
+		Setup:   withinLimits(drill.StandardSetup(on.Game, on.Side, on.Kind).ForSide(table.Left), on.Kind).ForSide(on.Side),
 		Targets: standardTargetsFor(on.Kind), Says: standardStart,
 	}
 	n := b.Rules.numbersOf(newTableRule)
@@ -50,8 +50,8 @@ func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
 	if best == nil {
 		return begin
 	}
-	s := withinLimits(best.setup.OnKind(best.kind, on.Kind), on.Kind)
-	begin.Setup, begin.From = s.For(on.Side), best.table
+	s := withinLimits(best.setup.CarryToKind(best.kind, on.Kind), on.Kind)
+	begin.Setup, begin.From = s.ForSide(on.Side), best.table
 	begin.Says = describeStart(*best, on)
 	return begin
 }
@@ -96,7 +96,7 @@ func listCandidates(history []drill.Set, on Conditions, b Brief, fewest int) []c
 			if t.tally.breaks < fewest {
 				continue
 			}
-			believed := evidence.FromCounts(t.tally.wingMade, t.tally.breaks, evidence.Uniform())
+			believed := evidence.BetaFromCounts(t.tally.wingMade, t.tally.breaks, evidence.UniformPrior())
 			list = append(list, candidate{
 				table: g.table, kind: g.kind, setup: t.setup, distance: tableDistance(g, on),
 				rate: believed.Mean(), made: t.tally.wingMade, tried: t.tally.breaks,

@@ -32,7 +32,7 @@ func TestStart_CarriesTheBestOverAsAFractionOfTheWidth(t *testing.T) {
 func TestStart_PrefersTheNearestKindOfTable(t *testing.T) {
 	nine := scripted(t, setupAtDistance(20), "mmmmmmmmms", "w")
 	near := drill.Set{Student: "Odile", Name: "b1", Table: "Cellar", Kind: table.SevenFoot()}
-	near.Setup = drill.Standard(rack.NineBall, table.Left, near.Kind)
+	near.Setup = drill.StandardSetup(rack.NineBall, table.Left, near.Kind)
 	near.Breaks = scripted(t, standardSetup(), "mmmmmsssff", "w").Breaks
 	begin := SuggestStart([]drill.Set{nine, near}, onSeven(table.Left), Brief{})
 	if begin.From != "Cellar" || begin.Setup != near.Setup {
@@ -43,7 +43,7 @@ func TestStart_PrefersTheNearestKindOfTable(t *testing.T) {
 func TestStart_StandardWhenNothingIsKnown(t *testing.T) {
 	for _, side := range []table.Side{table.Left, table.Right} {
 		begin := SuggestStart(nil, onSeven(side), Brief{})
-		if begin.Setup != drill.Standard(rack.NineBall, side, table.SevenFoot()) || begin.From != "" || begin.Says == "" {
+		if begin.Setup != drill.StandardSetup(rack.NineBall, side, table.SevenFoot()) || begin.From != "" || begin.Says == "" {
 			t.Errorf("%s: %+v", side, begin)
 		}
 	}

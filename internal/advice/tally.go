@@ -69,7 +69,7 @@ func (e frame) turnPocket(p table.Pocket) table.Pocket {
 
 // addSet counts a set. setup is the set's own, in the left frame.
 func (t *breakTally) addSet(set drill.Set, setup drill.Setup, e frame) {
-	wing, pocket, head := setup.WingBall(), setup.WingPocket(), setup.Head()
+	wing, pocket, head := setup.WingBall(), setup.WingPocket(), setup.HeadBall()
 	for i := range set.Breaks {
 		b := &set.Breaks[i]
 		made := e.ballWentTo(b, wing, pocket)
@@ -126,13 +126,13 @@ func (m *missCounts) addMiss(b *drill.Break, wing rack.Ball) {
 }
 
 func (t *breakTally) addLegality(b *drill.Break) {
-	if b.BallsOff() {
+	if b.HasBallsOff() {
 		t.off++
 	}
-	if b.Dry() {
+	if b.IsDry() {
 		t.dry++
 	}
-	if weak, known := b.Weak(); known {
+	if weak, known := b.IsWeak(); known {
 		t.weakKnown++
 		if weak {
 			t.weak++

@@ -11,7 +11,7 @@ import (
 // come of luck: an ordinary tip waits for more, a tip that is off does not.
 func TestTip_AnOrdinaryOneIsSeldomToBlame(t *testing.T) {
 	const sixBack = "bbrwwbbwbw"
-	for tip, want := range map[drill.Fraction]Verdict{ordinaryTip: More, 0: More, -0.4: Change} {
+	for tip, want := range map[drill.RadiusFraction]Verdict{ordinaryTip: More, 0: More, -0.4: Change} {
 		a := Judge(numberSets(scripted(t, setupWithTip(tip), ordinaryWing, sixBack)), Brief{})
 		if a.Verdict != want {
 			t.Errorf("tip %v: verdict %s, want %s", tip, a.Verdict, want)

@@ -85,9 +85,9 @@ func (y virtualStudent) playBreak(rng *rand.Rand, s drill.Setup) drill.Break {
 		b.Speed = table.Mph(math.Round((float64(s.Speed)+rng.NormFloat64()*0.7)*10) / 10)
 	}
 	if rng.Float64() < 0.6 {
-		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: s.Head(), Pocket: table.SideRight})
+		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: s.HeadBall(), Pocket: table.SideRight})
 	}
-	b.Rails = drill.Count(3 + rng.IntN(5))
+	b.Rails = drill.ObservedCount(3 + rng.IntN(5))
 	if fast := float64(s.Speed) - 20; rng.Float64() < 0.004+0.05*math.Max(0, fast) {
 		b.Off = []rack.Ball{5}
 	}
@@ -141,7 +141,7 @@ func (y virtualStudent) playCueBall(rng *rand.Rand, s drill.Setup, b *drill.Brea
 		b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: table.SidePocket(table.SideOf(table.Inches(contact)))}
 	}
 	if b.Cue.How == drill.Stopped {
-		b.Cue.Place = table.NineFoot().Settle(table.Place{X: table.Inches(x), Y: table.Inches(at)})
+		b.Cue.Place = table.NineFoot().SettleBall(table.Place{X: table.Inches(x), Y: table.Inches(at)})
 	}
 }
 
@@ -163,7 +163,7 @@ func virtualSet(y virtualStudent, rng *rand.Rand, i int, s drill.Setup) drill.Se
 }
 
 func standardStudent() virtualStudent {
-	return virtualStudent{start: drill.Standard(rack.NineBall, table.Left, table.NineFoot()), best: 18, peak: 0.5, steady: 1, lean: 0.5, seen: 0.95}
+	return virtualStudent{start: drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot()), best: 18, peak: 0.5, steady: 1, lean: 0.5, seen: 0.95}
 }
 
 // drawStudent draws a toy with numbers of its own and no fault.

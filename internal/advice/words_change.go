@@ -142,7 +142,7 @@ func higherOrLower(by float64) string {
 	return "lower"
 }
 
-func describeTip(tip drill.Fraction) string {
+func describeTip(tip drill.RadiusFraction) string {
 	switch {
 	case tip == 0:
 		return "the centre of the cue ball"

@@ -29,8 +29,8 @@ func (w adviceWriter) writePlaces() *Places {
 			Low: math.Max(0, b.Mean[i]-b.SD[i]), High: math.Min(1, b.Mean[i]+b.SD[i]),
 		})
 	}
-	best := b.Places[b.Best()]
-	p.Best, p.Known = side*table.Inches(best)+0, b.Settled(searchSettled)
+	best := b.Places[b.BestPlace()]
+	p.Best, p.Known = side*table.Inches(best)+0, b.IsSettled(searchSettled)
 	p.Says = "Of the places tried, " + formatInches(best) + " from the long string looks best so far."
 	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
 		p.Says = "Between the places tried, about " + formatInches(best) + " from the long string looks best so far."

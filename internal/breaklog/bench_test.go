@@ -21,16 +21,16 @@ func manyBreaks() []drill.Set {
 	start := time.Date(2026, 1, 1, 18, 0, 0, 0, time.UTC)
 	var sets []drill.Set
 	for student := range 200 {
-		setup := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+		setup := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 		setup.Speed = 0
 		for n := range 50 {
 			set := drill.Set{Student: fmt.Sprintf("Student %d", student), Name: fmt.Sprintf("set %d", n),
 				Table: "North 2", Kind: table.NineFoot(), Setup: setup}
 			for i := range 10 {
 				b := drill.Break{Number: i + 1, At: start.Add(time.Duration(n*600+i) * time.Minute),
-					CuePath: drill.PathBack, Rails: drill.Count(rng.IntN(9)), Shot: drill.ShotOpen,
+					CuePath: drill.PathBack, Rails: drill.ObservedCount(rng.IntN(9)), Shot: drill.ShotOpen,
 					Cue:  drill.CueEnd{How: drill.Stopped, Place: table.Place{X: table.Inches(rng.IntN(40) - 20), Y: table.Inches(rng.IntN(90))}},
-					Rest: []drill.Rest{{Ball: 1, Place: table.Place{X: -20, Y: table.Inches(rng.IntN(90))}}}}
+					Rest: []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20, Y: table.Inches(rng.IntN(90))}}}}
 				if rng.IntN(2) == 0 {
 					b.Pocketed = []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}}
 				} else {

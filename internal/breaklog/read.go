@@ -168,10 +168,10 @@ func (r *logReader) rejectFields(err error) {
 	}
 	for _, p := range found {
 		if c, ok := columnByName[p.Field]; ok {
-			r.rejectCell(c, p.Says)
+			r.rejectCell(c, p.Message)
 			continue
 		}
-		r.addProblem(Problem{Line: r.lineNumber(), Says: p.Field + ": " + p.Says})
+		r.addProblem(Problem{Line: r.lineNumber(), Says: p.Field + ": " + p.Message})
 	}
 }
 

@@ -57,8 +57,8 @@ func isBelievedTime(at time.Time) bool { return at.Year() >= firstYear && at.Yea
 
 func (r *logReader) readSpeed() table.Mph {
 	v, given := r.readNumber(colSpeed)
-	if given && !(v > 0 && v <= float64(drill.FastestSeen)) {
-		r.rejectCell(colSpeed, "a speed above 0 and up to "+drill.FastestSeen.String()+" mph is accepted; leave it empty when it was not measured")
+	if given && !(v > 0 && v <= float64(drill.FastestMeasured)) {
+		r.rejectCell(colSpeed, "a speed above 0 and up to "+drill.FastestMeasured.String()+" mph is accepted; leave it empty when it was not measured")
 		return 0
 	}
 	return table.Mph(v)
@@ -69,7 +69,7 @@ func (r *logReader) readCount(c logColumn) *int {
 	if !given {
 		return nil
 	}
-	return drill.Count(n)
+	return drill.ObservedCount(n)
 }
 
 // readNote reads the note, the one cell that is kept to the last space.
@@ -110,8 +110,8 @@ func (r *logReader) readOffTable() []rack.Ball {
 	return list
 }
 
-func (r *logReader) readRests() []drill.Rest {
-	var list []drill.Rest
+func (r *logReader) readRests() []drill.RestingBall {
+	var list []drill.RestingBall
 	for part := range r.splitParts(colRest) {
 		ball, at, found := strings.Cut(part, "@")
 		b, err := rack.ParseBall(strings.TrimSpace(ball))
@@ -120,7 +120,7 @@ func (r *logReader) readRests() []drill.Rest {
 			r.rejectCell(colRest, "balls and their places in inches such as 1@-20,31;2@6,28 are accepted")
 			return nil
 		}
-		list = appendTight(list, drill.Rest{Ball: b, Place: place})
+		list = appendTight(list, drill.RestingBall{Ball: b, Place: place})
 	}
 	return list
 }

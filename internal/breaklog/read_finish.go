@@ -109,13 +109,13 @@ func MedianSpeed(breaks []drill.Break) table.Mph {
 func sortByTime(sets []drill.Set) {
 	var timed []drill.Set
 	for _, set := range sets {
-		if !set.At().IsZero() {
+		if !set.FirstBreakTime().IsZero() {
 			timed = append(timed, set)
 		}
 	}
-	slices.SortStableFunc(timed, func(a, b drill.Set) int { return a.At().Compare(b.At()) })
+	slices.SortStableFunc(timed, func(a, b drill.Set) int { return a.FirstBreakTime().Compare(b.FirstBreakTime()) })
 	for i, set := range sets {
-		if !set.At().IsZero() {
+		if !set.FirstBreakTime().IsZero() {
 			sets[i], timed = timed[0], timed[1:]
 		}
 	}

@@ -49,7 +49,7 @@ func (r *logReader) readRow() {
 func (r *logReader) findOrAddSet(key setKey, t setConditions) *pendingSet {
 	set, known := r.byKey[key]
 	if !known {
-		r.rejectFields(t.setup.Possible(t.kind))
+		r.rejectFields(t.setup.CheckPossible(t.kind))
 		set = &pendingSet{key: key, conditions: t}
 		r.byKey[key] = set
 		r.sets = append(r.sets, set)

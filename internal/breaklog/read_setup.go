@@ -35,7 +35,7 @@ func (r *logReader) readConditions() setConditions {
 	contact, _ := r.readNumber(colContact)
 	tip, _ := r.readNumber(colTip)
 	spin, _ := r.readNumber(colSpin)
-	s.Contact, s.Tip, s.Spin = table.Inches(contact), drill.Fraction(tip), drill.Fraction(spin)
+	s.Contact, s.Tip, s.Spin = table.Inches(contact), drill.RadiusFraction(tip), drill.RadiusFraction(spin)
 	return t
 }
 
@@ -54,7 +54,7 @@ func (r *logReader) readKind() table.Kind {
 		return k
 	}
 	if feet, given := r.readWhole(colTableFt, "7, 8 or 9 is accepted"); given {
-		if made, err := table.Make(feet, 0, 0); err != nil {
+		if made, err := table.NewKind(feet, 0, 0); err != nil {
 			r.rejectCell(colTableFt, "7, 8 or 9 is accepted")
 		} else {
 			k = made
@@ -91,11 +91,11 @@ func (r *logReader) readOrder(g rack.Game, side table.Side) rack.Order {
 	if order, known := r.orders[key]; known {
 		return order
 	}
-	order := g.Practice(side)
+	order := g.PracticeOrder(side)
 	if key.balls != "" {
 		var err error
 		if order, err = rack.ParseOrder(g, key.balls); err != nil {
-			r.rejectCell(colRack, fmt.Sprintf("%v; balls in slot order such as %s are accepted", err, g.Practice(side)))
+			r.rejectCell(colRack, fmt.Sprintf("%v; balls in slot order such as %s are accepted", err, g.PracticeOrder(side)))
 			return order
 		}
 		key.balls = order.String()
@@ -121,10 +121,10 @@ func (r *logReader) readSpot(g rack.Game) rack.Spot {
 }
 
 func (r *logReader) readWing(g rack.Game, side table.Side) rack.Slot {
-	left, right := g.Wing(table.Left), g.Wing(table.Right)
+	left, right := g.WingSlot(table.Left), g.WingSlot(table.Right)
 	switch r.cellText(colWing) {
 	case "":
-		return g.Wing(side)
+		return g.WingSlot(side)
 	case string(left):
 		return left
 	case string(right):

@@ -43,7 +43,7 @@ func breakTime(s string) time.Time {
 
 // The example of the format's description, read by eye.
 func TestRead_Example(t *testing.T) {
-	setup := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	setup := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	setup.Speed = 18
 	want := []drill.Set{{
 		Student: "Odile", Name: "a1", Table: "North 2", Kind: table.NineFoot(), Setup: setup,
@@ -53,13 +53,13 @@ func TestRead_Example(t *testing.T) {
 				Pocketed: []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}},
 				Cue:      drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -3.5, Y: 41}},
 				CuePath:  drill.PathBack,
-				Rest:     []drill.Rest{{Ball: 1, Place: table.Place{X: -20, Y: 31}}, {Ball: 2, Place: table.Place{X: 6, Y: 28}}},
-				Rails:    drill.Count(6), PastString: drill.Count(3), Shot: drill.ShotOpen,
+				Rest:     []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20, Y: 31}}, {Ball: 2, Place: table.Place{X: 6, Y: 28}}},
+				Rails:    drill.ObservedCount(6), PastString: drill.ObservedCount(3), Shot: drill.ShotOpen,
 			},
 			{
 				Number: 2, At: breakTime("2026-03-02T18:07:10Z"), Speed: 18,
 				Cue:      drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight},
-				WingMiss: drill.MissSideRail, Rails: drill.Count(5), PastString: drill.Count(2),
+				WingMiss: drill.MissSideRail, Rails: drill.ObservedCount(5), PastString: drill.ObservedCount(2),
 			},
 		},
 	}}
@@ -70,7 +70,7 @@ func TestRead_Example(t *testing.T) {
 
 func TestRead_EmptyCellsMeanTheUsual(t *testing.T) {
 	set := readSets(t, openFixture(t, "paper.csv"))[0]
-	want := drill.Standard(rack.NineBall, table.Right, table.NineFoot())
+	want := drill.StandardSetup(rack.NineBall, table.Right, table.NineFoot())
 	want.Cue.X, want.Tip, want.Speed = 17, 0, 0
 	if set.Setup != want || set.Kind != table.NineFoot() || set.Table != "" {
 		t.Errorf("setup %+v on %v, want %+v", set.Setup, set.Kind, want)
@@ -114,8 +114,8 @@ func TestRead_AnyOrderOfRowsAndColumns(t *testing.T) {
 	if first.Setup.Speed != 17.3 { // the median of 17.6 and 16.9 is 17.25
 		t.Errorf("speed %s, want 17.3", first.Setup.Speed)
 	}
-	if want := breakTime("2026-04-07T17:02:00Z"); !first.At().Equal(want) || first.Breaks[0].At.Location() != time.UTC {
-		t.Errorf("first at %v, want %v", first.At(), want)
+	if want := breakTime("2026-04-07T17:02:00Z"); !first.FirstBreakTime().Equal(want) || first.Breaks[0].At.Location() != time.UTC {
+		t.Errorf("first at %v, want %v", first.FirstBreakTime(), want)
 	}
 	ilse := sets[2]
 	if ilse.Setup.Game != rack.TenBall || ilse.Setup.Wing != "4R" || ilse.Breaks[1].Note != "- the rack was loose\n  on the left" {

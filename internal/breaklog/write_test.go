@@ -160,12 +160,12 @@ func drawName(t *rapid.T, label string) string {
 func drawSet(t *rapid.T, start time.Time) drill.Set {
 	kind := table.Kind{Feet: rapid.IntRange(7, 9).Draw(t, "feet"),
 		CornerMouth: table.Inches(rapid.Float64Range(3.5, 6.5).Draw(t, "corner")), SideMouth: 5}
-	s := drill.Standard(rapid.SampledFrom(rack.Games()).Draw(t, "game"), rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "side"), kind)
+	s := drill.StandardSetup(rapid.SampledFrom(rack.Games()).Draw(t, "game"), rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "side"), kind)
 	s.Cue = table.Place{X: table.Inches(rapid.Float64Range(-19, 19).Draw(t, "x")), Y: table.Inches(rapid.Float64Range(0, 19).Draw(t, "y"))}
-	s.Order = rack.Shuffle(s.Game, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "rack"), 1)))
+	s.Order = rack.ShuffleOrder(s.Game, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "rack"), 1)))
 	s.Contact = table.Inches(rapid.Float64Range(-1, 1).Draw(t, "contact"))
-	s.Tip = drill.Fraction(rapid.Float64Range(-1, 1).Draw(t, "tip"))
-	s.Wing = s.Game.Wing(rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "wing"))
+	s.Tip = drill.RadiusFraction(rapid.Float64Range(-1, 1).Draw(t, "tip"))
+	s.Wing = s.Game.WingSlot(rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "wing"))
 	set := drill.Set{Kind: kind, Setup: s, Table: drawName(t, "table")}
 	for i := range rapid.IntRange(1, 12).Draw(t, "breaks") {
 		b := drawBreak(t, s, kind)
@@ -205,15 +205,15 @@ func drawBreak(t *rapid.T, s drill.Setup, k table.Kind) drill.Break {
 		case 1:
 			b.Off = append(b.Off, ball)
 		case 2:
-			b.Rest = append(b.Rest, drill.Rest{Ball: ball, Place: place("rest")})
+			b.Rest = append(b.Rest, drill.RestingBall{Ball: ball, Place: place("rest")})
 		}
 	}
 	if _, dropped := b.PocketOf(s.WingBall()); !dropped {
 		b.WingMiss = rapid.SampledFrom(append(drill.WingMisses(), "")).Draw(t, "miss")
 	}
 	if rapid.Bool().Draw(t, "counted") {
-		b.Rails = drill.Count(rapid.IntRange(0, 9).Draw(t, "rails"))
-		b.PastString = drill.Count(rapid.IntRange(0, 9).Draw(t, "past"))
+		b.Rails = drill.ObservedCount(rapid.IntRange(0, 9).Draw(t, "rails"))
+		b.PastString = drill.ObservedCount(rapid.IntRange(0, 9).Draw(t, "past"))
 	}
 	return b
 }

@@ -13,7 +13,7 @@ func BenchmarkBreak(b *testing.B) {
 		b.Run(string(g), func(b *testing.B) {
 			tb := nineFoot(b, nil)
 			in := leftBreak()
-			in.Game, in.Order, in.Scatter = g, g.Practice(table.Left), human()
+			in.Game, in.Order, in.Scatter = g, g.PracticeOrder(table.Left), human()
 			breaksOf(b, tb, in)
 		})
 	}
@@ -24,11 +24,11 @@ func BenchmarkBreak(b *testing.B) {
 	})
 }
 
-func breaksOf(b *testing.B, tb *Table, in Input) {
+func breaksOf(b *testing.B, tb *Table, in BreakInput) {
 	b.ReportAllocs()
 	events := 0
 	for i := 0; b.Loop(); i++ {
-		r, err := tb.Break(in, seeded(i))
+		r, err := tb.ComputeBreak(in, seeded(i))
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -46,11 +46,11 @@ func BenchmarkPlainWay(b *testing.B) {
 	in.Scatter = human()
 	for i := 0; b.Loop(); i++ {
 		b.StopTimer()
-		r, err := tb.Break(in, seeded(i%8))
+		r, err := tb.ComputeBreak(in, seeded(i%8))
 		if err != nil {
 			b.Fatal(err)
 		}
-		p := newPlain(tb, tb.setUp(in, seeded(i%8)), 80)
+		p := newPlain(tb, tb.setUpBreak(in, seeded(i%8)), 80)
 		b.StartTimer()
 		p.runTo(r.Seconds)
 	}

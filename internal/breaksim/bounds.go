@@ -6,73 +6,73 @@ import (
 	"breakwright/internal/table"
 )
 
-// bounds is what stands around the cloth: noses, facings, the points where they
+// tableBounds is what stands around the cloth: noses, facings, the points where they
 // meet, and the lines at which a ball drops. Everything at the height of the
 // nose; what lies behind a drop line is not modelled.
-type bounds struct {
+type tableBounds struct {
 	halfWidth, length float64
-	edges             []edge
-	pockets           [6]mouth
+	edges             []cushionEdge
+	pockets           [6]pocketMouth
 }
 
-// edge is a straight nose of a rail or facing of a pocket, seen from above.
-type edge struct {
+// cushionEdge is a straight nose of a rail or facing of a pocket, seen from above.
+type cushionEdge struct {
 	at, along, in vec // a point of it, unit vectors along it and off the rubber
 	from, to      float64
-	rail          rail // noRail for a facing
-	pocket        int  // whose facing it is
+	rail          railNumber // noRail for a facing
+	pocket        int        // whose facing it is
 	share         float64
 }
 
-// rail says which rail a nose belongs to.
-type rail uint8
+// railNumber says which rail a nose belongs to.
+type railNumber uint8
 
 const (
-	noRail rail = iota
+	noRail railNumber = iota
 	headRail
 	footRail
 	leftRail
 	rightRail
 )
 
-// mouth is a pocket: its two points, its facings and its drop line.
-type mouth struct {
+// pocketMouth is a pocket: its two points, its facings and its drop line.
+type pocketMouth struct {
 	name    table.Pocket
 	points  [2]vec
-	facings [2]edge
+	facings [2]cushionEdge
 	drop    vec // a point of the drop line
 	out     vec // unit vector into the pocket, square to the drop line
 	low     vec // box of places from which a ball can meet any of it
 	high    vec
 }
 
-func newBounds(k table.Kind, p Params) bounds {
-	b := bounds{halfWidth: k.Width().Metres() / 2, length: k.Length().Metres()}
+func newBounds(k table.Kind, p ModelParams) tableBounds {
+	b := tableBounds{halfWidth: k.Width().Metres() / 2, length: k.Length().Metres()}
 	for i := range b.pockets {
 		b.pockets[i] = newMouth(k, p, i)
 	}
 	b.edges = append(b.edges,
-		b.between(0, 0, 1, 0, headRail, vec{y: 1}), // head rail, head-left to head-right
-		b.between(4, 0, 5, 0, footRail, vec{y: -1}),
-		b.between(0, 1, 2, 0, leftRail, vec{x: 1}),
-		b.between(2, 1, 4, 1, leftRail, vec{x: 1}),
-		b.between(1, 1, 3, 0, rightRail, vec{x: -1}),
-		b.between(3, 1, 5, 1, rightRail, vec{x: -1}))
+		b.noseBetween(0, 0, 1, 0, headRail, vec{y: 1}), // head rail, head-left to head-right
+		b.noseBetween(4, 0, 5, 0, footRail, vec{y: -1}),
+		b.noseBetween(0, 1, 2, 0, leftRail, vec{x: 1}),
+		b.noseBetween(2, 1, 4, 1, leftRail, vec{x: 1}),
+		b.noseBetween(1, 1, 3, 0, rightRail, vec{x: -1}),
+		b.noseBetween(3, 1, 5, 1, rightRail, vec{x: -1}))
 	return b
 }
 
-// between gives the nose from a point of one pocket to a point of another.
-func (b *bounds) between(pocketA, pointA, pocketB, pointB int, r rail, in vec) edge {
+// noseBetween gives the nose from a point of one pocket to a point of another.
+func (b *tableBounds) noseBetween(pocketA, pointA, pocketB, pointB int, r railNumber, in vec) cushionEdge {
 	from, to := b.pockets[pocketA].points[pointA], b.pockets[pocketB].points[pointB]
 	d := to.sub(from)
-	return edge{at: from, along: d.times(1 / d.norm()), in: in, to: d.norm(), rail: r, share: 1}
+	return cushionEdge{at: from, along: d.scaledBy(1 / d.norm()), in: in, to: d.norm(), rail: r, share: 1}
 }
 
-func newMouth(k table.Kind, p Params, pocket int) mouth {
+func newMouth(k table.Kind, p ModelParams, pocket int) pocketMouth {
 	name := table.Pockets()[pocket]
-	m := mouth{name: name}
-	first, second := k.Jaws(name)
-	m.points = [2]vec{metres(first), metres(second)}
+	m := pocketMouth{name: name}
+	first, second := k.JawTips(name)
+	m.points = [2]vec{vecFromPlace(first), vecFromPlace(second)}
 	across := vec{x: float64(name.Side().Sign())}
 	lengthwise := vec{y: 1}
 	if name.IsHead() {
@@ -81,7 +81,7 @@ func newMouth(k table.Kind, p Params, pocket int) mouth {
 	shelf, cut := p.CornerShelf, p.CornerCut
 	// towards[i] runs along the rail to the pocket, beyond[i] away from the table.
 	towards, beyond := [2]vec{across, lengthwise}, [2]vec{lengthwise, across}
-	m.out = across.add(lengthwise).times(1 / math.Sqrt2)
+	m.out = across.add(lengthwise).scaledBy(1 / math.Sqrt2)
 	if name.IsSide() {
 		shelf, cut = p.SideShelf, p.SideCut
 		towards, beyond = [2]vec{{y: 1}, {y: -1}}, [2]vec{across, across}
@@ -90,20 +90,20 @@ func newMouth(k table.Kind, p Params, pocket int) mouth {
 	depth := table.Inches(shelf).Metres()
 	for i := range m.facings {
 		turn := math.Pi - cut*math.Pi/180
-		m.facings[i] = edge{
+		m.facings[i] = cushionEdge{
 			at:    m.points[i],
-			along: towards[i].times(math.Cos(turn)).plus(math.Sin(turn), beyond[i]),
-			in:    towards[i].times(math.Sin(turn)).plus(-math.Cos(turn), beyond[i]),
+			along: towards[i].scaledBy(math.Cos(turn)).plusScaled(math.Sin(turn), beyond[i]),
+			in:    towards[i].scaledBy(math.Sin(turn)).plusScaled(-math.Cos(turn), beyond[i]),
 			to:    depth + table.BallDiameter.Metres(), share: p.FacingShare, pocket: pocket,
 		}
 	}
-	m.drop = m.points[0].add(m.points[1]).times(0.5).plus(depth, m.out)
-	m.box()
+	m.drop = m.points[0].add(m.points[1]).scaledBy(0.5).plusScaled(depth, m.out)
+	m.computeBox()
 	return m
 }
 
-// box encloses points and drop line with more than a ball's width to spare.
-func (m *mouth) box() {
+// computeBox encloses points and drop line with more than a ball's width to spare.
+func (m *pocketMouth) computeBox() {
 	room := 1.5 * table.BallDiameter.Metres()
 	m.low, m.high = m.drop, m.drop
 	for _, p := range m.points {
@@ -114,15 +114,15 @@ func (m *mouth) box() {
 	m.high = m.high.add(vec{room, room, 0})
 }
 
-func metres(p table.Place) vec { return vec{x: p.X.Metres(), y: p.Y.Metres()} }
+func vecFromPlace(p table.Place) vec { return vec{x: p.X.Metres(), y: p.Y.Metres()} }
 
-func place(p vec) table.Place {
+func placeFromVec(p vec) table.Place {
 	return table.Place{X: table.InchesFromMetres(p.x), Y: table.InchesFromMetres(p.y)}
 }
 
-// outside says that a ball is where no ball on the table or in a pocket's
+// isOutside says that a ball is where no ball on the table or in a pocket's
 // throat can be.
-func (b *bounds) outside(p vec) bool {
+func (b *tableBounds) isOutside(p vec) bool {
 	const room = 0.08
 	return math.Abs(p.x) > b.halfWidth+room || p.y < -room || p.y > b.length+room
 }

@@ -9,23 +9,23 @@ import (
 )
 
 // alone is a run of one ball on a table.
-func alone(tb *Table, b ball) *run {
-	s := &run{t: tb, c: &tb.c, n: 1}
+func alone(tb *Table, b ballState) *simulation {
+	s := &simulation{t: tb, c: &tb.c, n: 1}
 	s.balls[0] = b
-	tb.c.set(&s.balls[0], 0)
+	tb.c.startPhase(&s.balls[0], 0)
 	s.pair[0][0] = math.Inf(1)
 	s.notes.ball[0].end = Stopped
-	s.notes.hit = &Hit{}
-	s.foresee(0)
+	s.notes.hit = &FirstHit{}
+	s.predictEvents(0)
 	return s
 }
 
 // toward is a ball at a place rolling towards another at a speed.
-func toward(c *constants, from, to table.Place, speed float64) ball {
-	p := metres(from)
-	d := metres(to).sub(p)
-	v := d.times(speed / d.norm())
-	return ball{p: p, v: v, w: vec{x: -v.y / c.radius, y: v.x / c.radius}}
+func toward(c *constants, from, to table.Place, speed float64) ballState {
+	p := vecFromPlace(from)
+	d := vecFromPlace(to).sub(p)
+	v := d.scaledBy(speed / d.norm())
+	return ballState{p: p, v: v, w: vec{x: -v.y / c.radius, y: v.x / c.radius}}
 }
 
 // WPA equipment specification s.9: facings at 142 degrees to the nose of a
@@ -68,18 +68,18 @@ func mouthOf(k table.Kind, p table.Pocket) table.Inches {
 func TestPocket_RoomAtACorner(t *testing.T) {
 	tb := nineFoot(t, nil)
 	m := tb.bounds.pockets[5]
-	mouth := m.points[0].add(m.points[1]).times(0.5)
-	from := mouth.plus(-36*0.0254, m.out)
+	mouth := m.points[0].add(m.points[1]).scaledBy(0.5)
+	from := mouth.plusScaled(-36*0.0254, m.out)
 	for _, c := range []struct {
 		off  float64 // degrees
 		drop bool
 	}{{0, true}, {1.7, true}, {-1.7, true}, {5, false}, {-5, false}} {
 		angle := math.Atan2(m.out.y, m.out.x) + radians(c.off)
 		v := vec{x: 1.5 * math.Cos(angle), y: 1.5 * math.Sin(angle)}
-		s := alone(tb, ball{p: from, v: v, w: vec{x: -v.y / tb.c.radius, y: v.x / tb.c.radius}})
+		s := alone(tb, ballState{p: from, v: v, w: vec{x: -v.y / tb.c.radius, y: v.x / tb.c.radius}})
 		for range 3 { // no second chance off the other rails
-			if s.balls[0].moving() {
-				s.step()
+			if s.balls[0].isMoving() {
+				s.runNextEvent()
 			}
 		}
 		if dropped := s.balls[0].phase == gone; dropped != c.drop {
@@ -92,8 +92,8 @@ func TestPocket_RoomAtACorner(t *testing.T) {
 func TestPocket_EachTakesABall(t *testing.T) {
 	tb := nineFoot(t, nil)
 	for _, p := range table.Pockets() {
-		s := alone(tb, toward(&tb.c, table.Place{X: 3, Y: 50}, tb.kind.Corner(p), 3))
-		s.play()
+		s := alone(tb, toward(&tb.c, table.Place{X: 3, Y: 50}, tb.kind.CornerPoint(p), 3))
+		s.runToRest()
 		if n := s.notes.ball[0]; n.end != Dropped || n.pocket != p {
 			t.Errorf("rolled into %s: %s %s", p, n.end, n.pocket)
 		}
@@ -108,7 +108,7 @@ func TestRails_AreWhereTheNosesAre(t *testing.T) {
 	for _, c := range []struct {
 		to   table.Place
 		want table.Place
-		met  Met
+		met  FirstMet
 	}{
 		{table.Place{X: 3, Y: 100}, table.Place{X: 3, Y: 100 - touch}, MetFootRail},
 		{table.Place{X: 3, Y: 0}, table.Place{X: 3, Y: touch}, MetHeadRail},
@@ -116,8 +116,8 @@ func TestRails_AreWhereTheNosesAre(t *testing.T) {
 		{table.Place{X: -25, Y: 30}, table.Place{X: touch - 25, Y: 30}, MetSideRail},
 	} {
 		s := alone(tb, toward(&tb.c, table.Place{X: 3, Y: 30}, c.to, 2))
-		s.step()
-		got := place(s.balls[0].p)
+		s.runNextEvent()
+		got := placeFromVec(s.balls[0].p)
 		if d := got.Distance(c.want); d > 1e-4 || s.notes.ball[0].met != c.met {
 			t.Errorf("towards %v: at %v having met %q, want %v, %q", c.to, got, s.notes.ball[0].met, c.want, c.met)
 		}
@@ -130,10 +130,10 @@ func TestRails_ABallCanFlyOver(t *testing.T) {
 	tb := nineFoot(t, nil)
 	for _, c := range []struct {
 		height, rise float64
-		end          End
+		end          EndKind
 	}{{0.08, 0.3, OffTable}, {0.001, 0.1, Stopped}, {0.045, 0, OffTable}} {
-		s := alone(tb, ball{p: vec{x: 0.3, y: 0.5, z: c.height}, v: vec{x: 8, z: c.rise}})
-		s.play()
+		s := alone(tb, ballState{p: vec{x: 0.3, y: 0.5, z: c.height}, v: vec{x: 8, z: c.rise}})
+		s.runToRest()
 		if got := s.notes.ball[0].end; got != c.end {
 			t.Errorf("from %g m rising %g m/s: %s, want %s", c.height, c.rise, got, c.end)
 		}
@@ -146,14 +146,14 @@ func TestBounds_NothingLeaks(t *testing.T) {
 	tb := nineFoot(t, nil)
 	for i := range 3000 {
 		rng := seeded(i)
-		b := ball{p: vec{x: (rng.Float64() - 0.5) * 1.2, y: 0.05 + 2.4*rng.Float64()}}
+		b := ballState{p: vec{x: (rng.Float64() - 0.5) * 1.2, y: 0.05 + 2.4*rng.Float64()}}
 		b.v = vec{x: 5 * rng.NormFloat64(), y: 5 * rng.NormFloat64()}
-		b.w = vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.times(100)
+		b.w = vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.scaledBy(100)
 		if i%3 == 0 {
 			b.v.z = rng.Float64()
 		}
 		s := alone(tb, b)
-		s.play()
+		s.runToRest()
 		at := s.balls[0].p
 		onCloth := math.Abs(at.x) < tb.bounds.halfWidth && at.y > 0 && at.y < tb.bounds.length
 		if s.lost > 0 || s.unsettled || (s.balls[0].phase == still && !onCloth && !inThroat(tb, at)) {
@@ -165,7 +165,7 @@ func TestBounds_NothingLeaks(t *testing.T) {
 func inThroat(tb *Table, p vec) bool {
 	for i := range tb.bounds.pockets {
 		m := &tb.bounds.pockets[i]
-		if m.facings[0].spans(p) && m.facings[1].spans(p) {
+		if m.facings[0].spansPlace(p) && m.facings[1].spansPlace(p) {
 			return true
 		}
 	}

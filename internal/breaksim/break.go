@@ -13,18 +13,18 @@ import (
 // on. It does not change: any number of breaks may run on it at once.
 type Table struct {
 	kind   table.Kind
-	params Params
+	params ModelParams
 	c      constants
-	bounds bounds
+	bounds tableBounds
 }
 
-// New makes a Table. It refuses constants that are not plausible, with
+// NewTable makes a Table. It refuses constants that are not plausible, with
 // ErrParams, and a kind of table that table.Make refuses.
-func New(p Params, k table.Kind) (*Table, error) {
+func NewTable(p ModelParams, k table.Kind) (*Table, error) {
 	if err := p.Check(); err != nil {
 		return nil, err
 	}
-	k, err := table.Make(k.Feet, k.CornerMouth, k.SideMouth)
+	k, err := table.NewKind(k.Feet, k.CornerMouth, k.SideMouth)
 	if err != nil {
 		return nil, fmt.Errorf("making a table to break on: %w", err)
 	}
@@ -35,9 +35,9 @@ func New(p Params, k table.Kind) (*Table, error) {
 func (t *Table) Kind() table.Kind { return t.kind }
 
 // Params gives the constants it was made with.
-func (t *Table) Params() Params { return t.params }
+func (t *Table) Params() ModelParams { return t.params }
 
-// Break computes one break. With a nil random source the setup is carried out
+// ComputeBreak computes one break. With a nil random source the setup is carried out
 // exactly on a tight rack; with one, Input.Scatter is drawn from it, the same
 // number of draws whatever the setup. An Input that cannot be broken is refused
 // with ErrInput. Every break ends: see Result.Unsettled.
@@ -45,41 +45,41 @@ func (t *Table) Params() Params { return t.params }
 // A break from the right is computed as its mirror image from the left, so that
 // mirrored inputs with equal random sources give mirrored results to the last
 // bit. A break from the long string itself belongs to the side the Input says.
-func (t *Table) Break(in Input, rng *rand.Rand) (Result, error) {
-	if err := in.check(t.kind); err != nil {
-		return Result{}, err
+func (t *Table) ComputeBreak(in BreakInput, rng *rand.Rand) (BreakResult, error) {
+	if err := in.checkPossible(t.kind); err != nil {
+		return BreakResult{}, err
 	}
-	in = in.completed()
+	in = in.withDefaults()
 	if in.Side == table.Right {
-		return t.fromLeft(in.Mirror(), rng).Mirror(), nil
+		return t.computeFromLeft(in.Mirror(), rng).Mirror(), nil
 	}
-	return t.fromLeft(in, rng), nil
+	return t.computeFromLeft(in, rng), nil
 }
 
-func (t *Table) fromLeft(in Input, rng *rand.Rand) Result {
-	s := t.setUp(in, rng)
-	s.play()
-	return s.result(in)
+func (t *Table) computeFromLeft(in BreakInput, rng *rand.Rand) BreakResult {
+	s := t.setUpBreak(in, rng)
+	s.runToRest()
+	return s.buildResult(in)
 }
 
-// setUp racks the balls and strikes the cue ball, ready to play.
-func (t *Table) setUp(in Input, rng *rand.Rand) *run {
-	s := &run{t: t, c: &t.c}
+// setUpBreak racks the balls and strikes the cue ball, ready to play.
+func (t *Table) setUpBreak(in BreakInput, rng *rand.Rand) *simulation {
+	s := &simulation{t: t, c: &t.c}
 	turn := 0.0
 	if rng != nil {
-		in, turn = in.scattered(t.kind, rng)
+		in, turn = in.withScatter(t.kind, rng)
 	}
-	s.rackUp(in, rng)
-	head := metres(in.Game.HeadBall(in.Spot, t.kind))
-	s.strike(in, head, turn)
+	s.rackBalls(in, rng)
+	head := vecFromPlace(in.Game.HeadBallPlace(in.Spot, t.kind))
+	s.strikeCueBall(in, head, turn)
 	for i := range s.n {
 		for j := range s.n {
 			s.pair[i][j] = math.Inf(1)
 		}
-		s.c.set(&s.balls[i], 0)
+		s.c.startPhase(&s.balls[i], 0)
 		s.next[i].at = math.Inf(1)
 	}
-	s.notes = notes{
+	s.notes = breakNotes{
 		keepPaths: in.Paths, headString: t.kind.HeadString().Metres(), radius: t.c.radius,
 		order: append([]rack.Ball{0}, in.Order.Balls()...),
 		slots: append([]rack.Slot{""}, in.Game.Slots()...),
@@ -92,16 +92,16 @@ func (t *Table) setUp(in Input, rng *rand.Rand) *run {
 	return s
 }
 
-// result turns the notes into what is told.
-func (s *run) result(in Input) Result {
+// buildResult turns the notes into what is told.
+func (s *simulation) buildResult(in BreakInput) BreakResult {
 	n := &s.notes
-	r := Result{
+	r := BreakResult{
 		Game: in.Game, Pocketed: n.drops, Off: n.gone, Hit: n.hit, CuePath: n.path,
 		Seconds: s.now, Events: s.events, Unsettled: s.unsettled, Lost: s.lost,
 		Balls: make([]BallEnd, s.n),
 	}
 	for i := range s.n {
-		r.Balls[i] = s.ballEnd(i)
+		r.Balls[i] = s.describeBallEnd(i)
 		if i != cue && r.Balls[i].Rails > 0 {
 			r.Rails++
 		}
@@ -117,19 +117,19 @@ func (s *run) result(in Input) Result {
 	return r
 }
 
-func (s *run) ballEnd(i int) BallEnd {
+func (s *simulation) describeBallEnd(i int) BallEnd {
 	n, b := &s.notes.ball[i], &s.balls[i]
 	at := b.p
-	if b.free() {
-		at = b.place(s.now)
+	if b.isFree() {
+		at = b.positionAt(s.now)
 	}
 	e := BallEnd{
 		Ball: s.notes.order[i], Slot: s.notes.slots[i],
-		End: n.end, Place: place(at), Pocket: n.pocket,
+		End: n.end, Place: placeFromVec(at), Pocket: n.pocket,
 		Met: n.met, Rails: n.rails, PastString: n.pastString, Path: n.legs,
 	}
 	if n.left {
-		e.LeftAt = mph(n.leftAt.flat())
+		e.LeftAt = milesPerHour(n.leftAt.flatNorm())
 		e.Heading = Degrees(math.Atan2(n.leftAt.x, n.leftAt.y) * 180 / math.Pi)
 	}
 	return e

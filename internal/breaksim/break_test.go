@@ -11,16 +11,16 @@ import (
 )
 
 // everyKind calls f with a break of each game on each size of table.
-func everyKind(t *testing.T, f func(t *testing.T, tb *Table, in Input)) {
+func everyKind(t *testing.T, f func(t *testing.T, tb *Table, in BreakInput)) {
 	for _, k := range []table.Kind{table.SevenFoot(), table.EightFoot(), table.NineFoot()} {
-		tb, err := New(Defaults(), k)
+		tb, err := NewTable(Defaults(), k)
 		if err != nil {
 			t.Fatal(err)
 		}
 		for _, g := range rack.Games() {
 			for _, spot := range g.Spots() {
 				in := leftBreak()
-				in.Game, in.Spot, in.Order = g, spot, g.Practice(table.Left)
+				in.Game, in.Spot, in.Order = g, spot, g.PracticeOrder(table.Left)
 				in.Cue = table.Place{X: -k.Width() * 0.36, Y: k.HeadString()}
 				in.Scatter = human()
 				t.Run(k.String()+"/"+string(g)+"/"+string(spot), func(t *testing.T) { f(t, tb, in) })
@@ -34,11 +34,11 @@ func everyKind(t *testing.T, f func(t *testing.T, tb *Table, in Input)) {
 // overlap by more than the allowed overlap of touching balls and the slack of a
 // pressed cluster.
 func TestBreak_EnergyFallsAndEveryBallIsAccountedFor(t *testing.T) {
-	everyKind(t, func(t *testing.T, tb *Table, in Input) {
+	everyKind(t, func(t *testing.T, tb *Table, in BreakInput) {
 		for i := range 20 {
-			s := tb.setUp(in, seeded(i))
+			s := tb.setUpBreak(in, seeded(i))
 			energy := math.Inf(1)
-			s.watch = func(s *run) {
+			s.afterEvent = func(s *simulation) {
 				if s.press.count > 0 {
 					return // part of it is in the springs
 				}
@@ -48,26 +48,26 @@ func TestBreak_EnergyFallsAndEveryBallIsAccountedFor(t *testing.T) {
 				}
 				energy = now
 			}
-			s.play()
-			r := s.result(in.completed())
+			s.runToRest()
+			r := s.buildResult(in.withDefaults())
 			checkSettled(t, tb, r)
 		}
 	})
 }
 
-func totalEnergy(s *run) float64 {
+func totalEnergy(s *simulation) float64 {
 	sum := 0.0
 	for i := range s.n {
 		b := s.balls[i]
-		if b.free() {
-			s.c.advance(&b, s.now)
+		if b.isFree() {
+			s.c.advanceBall(&b, s.now)
 		}
-		sum += s.c.energy(&b)
+		sum += s.c.ballEnergy(&b)
 	}
 	return sum
 }
 
-func checkSettled(t *testing.T, tb *Table, r Result) {
+func checkSettled(t *testing.T, tb *Table, r BreakResult) {
 	t.Helper()
 	if r.Unsettled || r.Lost > 0 {
 		t.Fatalf("unsettled %v, lost %d after %d events and %.1f s", r.Unsettled, r.Lost, r.Events, r.Seconds)
@@ -88,7 +88,7 @@ func checkSettled(t *testing.T, tb *Table, r Result) {
 			}
 		}
 	}
-	if dropped != len(r.Pocketed) || len(r.Balls) != 1+r.Game.Balls() {
+	if dropped != len(r.Pocketed) || len(r.Balls) != 1+r.Game.BallCount() {
 		t.Errorf("%d balls dropped, %d told, %d in all", dropped, len(r.Pocketed), len(r.Balls))
 	}
 }
@@ -97,7 +97,7 @@ func checkSettled(t *testing.T, tb *Table, r Result) {
 // bit, with scatter and without, paths and all; from the long string too, where
 // the Side says which is which.
 func TestBreak_MirrorsToTheLastBit(t *testing.T) {
-	everyKind(t, func(t *testing.T, tb *Table, in Input) {
+	everyKind(t, func(t *testing.T, tb *Table, in BreakInput) {
 		in.Paths = true
 		for i := range 10 {
 			if i%3 == 1 {
@@ -131,9 +131,9 @@ func TestResult_MirrorSwapsSides(t *testing.T) {
 		t.Errorf("hit %+v and %+v, rails %d and %d", left.Hit, right.Hit, left.Rails, right.Rails)
 	}
 	for _, slot := range rack.NineBall.Slots() {
-		a, _ := left.InSlot(slot)
-		b, ok := right.InSlot(slot.Mirror())
-		if !ok || b.Ball != a.Ball || b.Heading != table.Flip(a.Heading) || b.Place != a.Place.Mirror() || b.LeftAt != a.LeftAt || b.Met != a.Met {
+		a, _ := left.BallInSlot(slot)
+		b, ok := right.BallInSlot(slot.Mirror())
+		if !ok || b.Ball != a.Ball || b.Heading != table.FlipSign(a.Heading) || b.Place != a.Place.Mirror() || b.LeftAt != a.LeftAt || b.Met != a.Met {
 			t.Errorf("slot %s: %+v became %+v", slot, a, b)
 		}
 		if a.End == Dropped && b.Pocket != a.Pocket.Mirror() {
@@ -143,10 +143,10 @@ func TestResult_MirrorSwapsSides(t *testing.T) {
 			t.Errorf("slot %s: its path is not mirrored", slot)
 		}
 	}
-	if _, ok := left.InSlot("5L"); ok {
+	if _, ok := left.BallInSlot("5L"); ok {
 		t.Error("nine-ball has a slot 5L")
 	}
-	if left.Cue().Ball != 0 || !reflect.DeepEqual(right.Mirror(), left) {
+	if left.CueBallEnd().Ball != 0 || !reflect.DeepEqual(right.Mirror(), left) {
 		t.Error("mirroring twice is not the identity")
 	}
 }
@@ -168,36 +168,36 @@ func TestBreak_DeterminedBySeed(t *testing.T) {
 func TestBreak_RefusesWhatCannotBeBroken(t *testing.T) {
 	tb := nineFoot(t, nil)
 	nan := math.NaN()
-	for name, spoil := range map[string]func(*Input){
-		"unknown game":        func(in *Input) { in.Game = "snooker" },
-		"order of other game": func(in *Input) { in.Order = rack.TenBall.Practice(table.Left) },
-		"cue ball in a rail":  func(in *Input) { in.Cue.X = 25 },
-		"cue ball in rack":    func(in *Input) { in.Cue = table.Place{X: 0, Y: 74} },
-		"cue ball nowhere":    func(in *Input) { in.Cue.X = table.Inches(nan) },
-		"no speed":            func(in *Input) { in.Speed = 0 },
-		"absurd speed":        func(in *Input) { in.Speed = 400 },
-		"speed not a number":  func(in *Input) { in.Speed = table.Mph(nan) },
-		"miscue":              func(in *Input) { in.Tip, in.Spin = -0.5, 0.5 },
-		"misses the rack":     func(in *Input) { in.Contact = 2.3 },
-		"cue upright":         func(in *Input) { in.Elevation = 90 },
-		"negative scatter":    func(in *Input) { in.Scatter.Aim = -1 },
-		"gap not a number":    func(in *Input) { in.Scatter.Gap = table.Inches(nan) },
-		"unknown spot":        func(in *Input) { in.Spot = "tail" },
-		"unknown side":        func(in *Input) { in.Side = "middle" },
+	for name, spoil := range map[string]func(*BreakInput){
+		"unknown game":        func(in *BreakInput) { in.Game = "snooker" },
+		"order of other game": func(in *BreakInput) { in.Order = rack.TenBall.PracticeOrder(table.Left) },
+		"cue ball in a rail":  func(in *BreakInput) { in.Cue.X = 25 },
+		"cue ball in rack":    func(in *BreakInput) { in.Cue = table.Place{X: 0, Y: 74} },
+		"cue ball nowhere":    func(in *BreakInput) { in.Cue.X = table.Inches(nan) },
+		"no speed":            func(in *BreakInput) { in.Speed = 0 },
+		"absurd speed":        func(in *BreakInput) { in.Speed = 400 },
+		"speed not a number":  func(in *BreakInput) { in.Speed = table.Mph(nan) },
+		"miscue":              func(in *BreakInput) { in.Tip, in.Spin = -0.5, 0.5 },
+		"misses the rack":     func(in *BreakInput) { in.Contact = 2.3 },
+		"cue upright":         func(in *BreakInput) { in.Elevation = 90 },
+		"negative scatter":    func(in *BreakInput) { in.Scatter.Aim = -1 },
+		"gap not a number":    func(in *BreakInput) { in.Scatter.Gap = table.Inches(nan) },
+		"unknown spot":        func(in *BreakInput) { in.Spot = "tail" },
+		"unknown side":        func(in *BreakInput) { in.Side = "middle" },
 	} {
 		in := leftBreak()
 		spoil(&in)
-		if _, err := tb.Break(in, nil); !errors.Is(err, ErrInput) {
+		if _, err := tb.ComputeBreak(in, nil); !errors.Is(err, ErrInput) {
 			t.Errorf("%s: error %v, want ErrInput", name, err)
 		}
 	}
 	if tb.Kind() != table.NineFoot() || tb.Params() != Defaults() {
 		t.Error("the table does not say what it was made of")
 	}
-	if _, err := New(Params{}, table.NineFoot()); !errors.Is(err, ErrParams) {
+	if _, err := NewTable(ModelParams{}, table.NineFoot()); !errors.Is(err, ErrParams) {
 		t.Errorf("no constants: error %v, want ErrParams", err)
 	}
-	if _, err := New(Defaults(), table.Kind{Feet: 6}); err == nil {
+	if _, err := NewTable(Defaults(), table.Kind{Feet: 6}); err == nil {
 		t.Error("a table of 6 feet was made")
 	}
 }
@@ -206,7 +206,7 @@ func TestBreak_RefusesWhatCannotBeBroken(t *testing.T) {
 func TestBreak_FillsInWhatIsUsual(t *testing.T) {
 	tb := nineFoot(t, nil)
 	full := leftBreak()
-	short := Input{Game: full.Game, Cue: full.Cue, Tip: full.Tip, Speed: full.Speed}
+	short := BreakInput{Game: full.Game, Cue: full.Cue, Tip: full.Tip, Speed: full.Speed}
 	if !reflect.DeepEqual(mustBreak(t, tb, full, nil), mustBreak(t, tb, short, nil)) {
 		t.Error("a break with its usual parts left out is another break")
 	}
@@ -214,14 +214,14 @@ func TestBreak_FillsInWhatIsUsual(t *testing.T) {
 
 // Every constant stands in its listing once, its default plausible, with words,
 // unit and source; and each one matters or limits the computation.
-func TestListing_IsComplete(t *testing.T) {
-	fields := reflect.TypeFor[Params]().NumField()
-	if len(Listing()) != fields {
-		t.Errorf("%d rows for %d constants", len(Listing()), fields)
+func TestListParams_IsComplete(t *testing.T) {
+	fields := reflect.TypeFor[ModelParams]().NumField()
+	if len(ListParams()) != fields {
+		t.Errorf("%d rows for %d constants", len(ListParams()), fields)
 	}
 	seen := map[string]bool{}
-	for i, row := range Listing() {
-		if seen[row.Key] || row.Key == "" || row.Says == "" || row.Unit == "" || row.Source == "" {
+	for i, row := range ListParams() {
+		if seen[row.Key] || row.Key == "" || row.Description == "" || row.Unit == "" || row.Source == "" {
 			t.Errorf("row %q is double or incomplete", row.Key)
 		}
 		seen[row.Key] = true
@@ -229,7 +229,7 @@ func TestListing_IsComplete(t *testing.T) {
 			t.Errorf("%s: default %g is not within %g to %g", row.Key, row.Default, row.Low, row.High)
 		}
 		p := Defaults()
-		row.Set(&p, row.High+1)
+		row.SetValueIn(&p, row.High+1)
 		if p.Check() == nil {
 			t.Errorf("%s of %g was taken", row.Key, row.High+1)
 		}
@@ -245,13 +245,13 @@ func TestBreak_AlwaysEnds(t *testing.T) {
 	for i := range 100 {
 		in := leftBreak()
 		in.Speed, in.Elevation = Fastest, Degrees(i%45)
-		in.Tip, in.Spin = Fraction(i%11-5)/11, Fraction(i%5-2)/10
+		in.Tip, in.Spin = RadiusFraction(i%11-5)/11, RadiusFraction(i%5-2)/10
 		in.Contact = table.Inches(i%7-3) / 2
-		in.Scatter = Scatter{Aim: 1, Speed: 1, Tip: 0.1, Place: 1, Gap: table.Inches(i%5) / 10}
+		in.Scatter = StrokeScatter{Aim: 1, Speed: 1, Tip: 0.1, Place: 1, Gap: table.Inches(i%5) / 10}
 		r := mustBreak(t, tb, in, seeded(i))
 		checkSettled(t, tb, r)
 	}
-	short := nineFoot(t, func(p *Params) { p.MaxEvents = 2000 })
+	short := nineFoot(t, func(p *ModelParams) { p.MaxEvents = 2000 })
 	short.c.maxEvents = 10
 	if r := mustBreak(t, short, leftBreak(), nil); !r.Unsettled || r.Events != 10 {
 		t.Errorf("cut short after %d events: unsettled %v", r.Events, r.Unsettled)

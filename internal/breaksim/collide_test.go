@@ -9,9 +9,9 @@ import (
 
 // cutShot gives a cue ball moving along x and an object ball it touches at a cut
 // angle (radians), the object ball to the left of the line.
-func cutShot(c *constants, speed, cut, roll float64) (cueBall, object ball) {
-	cueBall = ball{v: vec{x: speed}, w: vec{y: roll * speed / c.radius}}
-	object = ball{p: vec{x: c.diameter * math.Cos(cut), y: c.diameter * math.Sin(cut)}}
+func cutShot(c *constants, speed, cut, roll float64) (cueBall, object ballState) {
+	cueBall = ballState{v: vec{x: speed}, w: vec{y: roll * speed / c.radius}}
+	object = ballState{p: vec{x: c.diameter * math.Cos(cut), y: c.diameter * math.Sin(cut)}}
 	return cueBall, object
 }
 
@@ -21,27 +21,27 @@ func TestCollide_KeepsMomentumLosesEnergy(t *testing.T) {
 	c := &nineFoot(t, nil).c
 	rng := rand.New(rand.NewPCG(5, 6))
 	random := func(size float64) vec {
-		return vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.times(size)
+		return vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.scaledBy(size)
 	}
 	for range 5000 {
 		d := random(1)
-		d = d.times(c.diameter / d.norm())
-		a := ball{p: vec{z: 1}, v: random(3), w: random(100)}
-		b := ball{p: vec{z: 1}.add(d), v: random(3), w: random(100)}
+		d = d.scaledBy(c.diameter / d.norm())
+		a := ballState{p: vec{z: 1}, v: random(3), w: random(100)}
+		b := ballState{p: vec{z: 1}.add(d), v: random(3), w: random(100)}
 		before, turning := a.v.add(b.v), angular(c, &a).add(angular(c, &b))
-		energy := c.energy(&a) + c.energy(&b)
-		c.collide(&a, &b)
+		energy := c.ballEnergy(&a) + c.ballEnergy(&b)
+		c.collideBalls(&a, &b)
 		near(t, "change of momentum", a.v.add(b.v).sub(before).norm(), 0, 1e-12)
 		near(t, "change of angular momentum", angular(c, &a).add(angular(c, &b)).sub(turning).norm(), 0, 1e-12)
-		if now := c.energy(&a) + c.energy(&b); now > energy*(1+1e-12) {
+		if now := c.ballEnergy(&a) + c.ballEnergy(&b); now > energy*(1+1e-12) {
 			t.Fatalf("energy grew from %g to %g J", energy, now)
 		}
 	}
 }
 
 // angular momentum about the origin.
-func angular(c *constants, b *ball) vec {
-	return b.p.cross(b.v).times(c.mass).plus(c.inertia, b.w)
+func angular(c *constants, b *ballState) vec {
+	return b.p.cross(b.v).scaledBy(c.mass).plusScaled(c.inertia, b.w)
 }
 
 // Stun, no loss: the balls part at 90 degrees, the object ball along the line of
@@ -50,7 +50,7 @@ func TestCollide_StunPartsAtRightAngles(t *testing.T) {
 	c := elastic(nineFoot(t, nil).c)
 	for _, cut := range []float64{10, 30, 45, 60, 80} {
 		a, b := cutShot(c, 2, radians(cut), 0)
-		c.collide(&a, &b)
+		c.collideBalls(&a, &b)
 		near(t, "angle between", degrees(math.Acos(a.v.dot(b.v)/(a.v.norm()*b.v.norm()))), 90, 1e-9)
 		near(t, "object ball's angle", degrees(math.Atan2(b.v.y, b.v.x)), cut, 1e-9)
 	}
@@ -60,7 +60,7 @@ func TestCollide_StunPartsAtRightAngles(t *testing.T) {
 // rolls again.
 func deflection(c *constants, cut float64) float64 {
 	a, b := cutShot(c, 2, cut, 1)
-	c.collide(&a, &b)
+	c.collideBalls(&a, &b)
 	a = settled(c, a)
 	return -degrees(math.Atan2(a.v.y, a.v.x))
 }
@@ -110,22 +110,22 @@ func TestCollide_HeadOn(t *testing.T) {
 	c := elastic(nineFoot(t, nil).c)
 	c.restitution = 0.95
 	a, b := cutShot(c, 1, 0, 0)
-	before := c.energy(&a)
-	c.collide(&a, &b)
+	before := c.ballEnergy(&a)
+	c.collideBalls(&a, &b)
 	near(t, "cue ball", a.v.x, 0.025, 1e-12)
 	near(t, "object ball", b.v.x, 0.975, 1e-12)
-	near(t, "energy kept", (c.energy(&a)+c.energy(&b))/before, 0.95125, 1e-12)
+	near(t, "energy kept", (c.ballEnergy(&a)+c.ballEnergy(&b))/before, 0.95125, 1e-12)
 	for e, want := range map[float64][2]float64{1: {2.0 / 7, 5.0 / 7}, 0.95: {0.303571, 0.696429}} {
 		c.restitution = e
 		a, b := cutShot(c, 1, 0, 1)
-		c.collide(&a, &b)
+		c.collideBalls(&a, &b)
 		a, b = settled(c, a), settled(c, b)
 		near(t, "follow of the cue ball", a.v.x, want[0], 5e-7)
 		near(t, "object ball rolling", b.v.x, want[1], 5e-7)
 	}
 	c.restitution = 1
 	a, b = cutShot(c, 1, 0, -1)
-	c.collide(&a, &b)
+	c.collideBalls(&a, &b)
 	near(t, "draw of the cue ball", settled(c, a).v.x, -0.285714, 5e-7)
 }
 
@@ -138,7 +138,7 @@ func TestCollide_ThrowOfAStunShot(t *testing.T) {
 	c.restitution = 1
 	for _, want := range []struct{ v, cut, throw float64 }{{1, 30, 4.154}, {1, 45, 3.433}, {3.129, 30, 1.698}} {
 		a, b := cutShot(&c, want.v, radians(want.cut), 0)
-		c.collide(&a, &b)
+		c.collideBalls(&a, &b)
 		near(t, fmt.Sprintf("throw at %g m/s, cut %g", want.v, want.cut),
 			want.cut-degrees(math.Atan2(b.v.y, b.v.x)), want.throw, 1e-3)
 	}
@@ -151,15 +151,15 @@ func TestCollide_ThrowOfAStunShot(t *testing.T) {
 func TestMeetingTime_GhostBall(t *testing.T) {
 	tb := nineFoot(t, nil)
 	for aim, cut := range map[float64]float64{0.25: 5.564, 0.5: 11.182, 1: 22.820} {
-		s := &run{t: tb, c: &tb.c, n: 2}
-		s.balls[0] = ball{p: vec{y: 0.5}, v: vec{x: 5 * math.Sin(radians(aim)), y: 5 * math.Cos(radians(aim))}}
-		s.balls[1] = ball{p: vec{y: 0.5 + 50*0.0254}}
+		s := &simulation{t: tb, c: &tb.c, n: 2}
+		s.balls[0] = ballState{p: vec{y: 0.5}, v: vec{x: 5 * math.Sin(radians(aim)), y: 5 * math.Cos(radians(aim))}}
+		s.balls[1] = ballState{p: vec{y: 0.5 + 50*0.0254}}
 		for i := range s.n {
-			tb.c.set(&s.balls[i], 0)
-			s.next[i] = meeting{at: math.Inf(1)}
+			tb.c.startPhase(&s.balls[i], 0)
+			s.next[i] = ownEvent{at: math.Inf(1)}
 		}
 		at := s.meetingTime(0, 1)
-		line := s.balls[1].p.sub(s.balls[0].place(at))
+		line := s.balls[1].p.sub(s.balls[0].positionAt(at))
 		near(t, "distance of centres", line.norm(), tb.c.diameter, 1e-12)
 		got := degrees(math.Atan2(line.x, line.y))
 		near(t, fmt.Sprintf("cut for aim off by %g", aim), aim-got, cut, 1e-3)

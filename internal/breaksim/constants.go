@@ -41,7 +41,7 @@ type constants struct {
 	maxEvents  int
 }
 
-func newConstants(p Params) constants {
+func newConstants(p ModelParams) constants {
 	r := table.BallRadius.Metres()
 	c := constants{
 		radius: r, diameter: 2 * r,
@@ -60,25 +60,25 @@ func newConstants(p Params) constants {
 	}
 	above := c.noseHeight - r
 	c.noseReach = math.Sqrt(r*r - above*above)
-	c.stiffness = hertz(p.Young*1e9, p.Poisson, r/2)
-	c.bedStiffness = hertz(p.Young*1e9, p.Poisson, r)
-	c.damping = damper(c.restitution, c.stiffness, c.mass/2)
-	c.bedDamping = damper(c.bedRestitution, c.bedStiffness, c.mass)
+	c.stiffness = hertzStiffness(p.Young*1e9, p.Poisson, r/2)
+	c.bedStiffness = hertzStiffness(p.Young*1e9, p.Poisson, r)
+	c.damping = dampingFactor(c.restitution, c.stiffness, c.mass/2)
+	c.bedDamping = dampingFactor(c.bedRestitution, c.bedStiffness, c.mass)
 	return c
 }
 
-// hertz gives k in force = k·depth^1.5 for two equal materials touching with
+// hertzStiffness gives k in force = k·depth^1.5 for two equal materials touching with
 // the given effective radius (Landau & Lifshitz vol. 7, section 9).
-func hertz(young, poisson, effectiveRadius float64) float64 {
+func hertzStiffness(young, poisson, effectiveRadius float64) float64 {
 	effective := young / (2 * (1 - poisson*poisson))
 	return 4.0 / 3 * effective * math.Sqrt(effectiveRadius)
 }
 
-// damper gives η in damping force = η·depth^¼·(speed of closing). With that
+// dampingFactor gives η in damping force = η·depth^¼·(speed of closing). With that
 // power the restitution is the same at every speed; the closed form is Antypov
 // & Elliott 2011 (Europhys. Lett. 94:50004), after Tsuji, Tanaka, Ishida 1992
 // (both from memory, checked by the tests of the restitution that comes out).
-func damper(restitution, stiffness, effectiveMass float64) float64 {
+func dampingFactor(restitution, stiffness, effectiveMass float64) float64 {
 	l := math.Log(restitution)
 	alpha := -math.Sqrt(5) * l / math.Sqrt(l*l+math.Pi*math.Pi)
 	return alpha * math.Sqrt(stiffness*effectiveMass)
@@ -92,7 +92,7 @@ func (c *constants) contactTime(meeting float64) float64 {
 	return 2.943 * math.Pow(5*effective/(4*c.stiffness), 0.4) * math.Pow(max(meeting, least), -0.2)
 }
 
-// mu is the friction between two balls slipping at that speed.
-func (c *constants) mu(slip float64) float64 {
+// ballFriction is the friction between two balls slipping at that speed.
+func (c *constants) ballFriction(slip float64) float64 {
 	return c.muFloor + c.muExtra*math.Exp(-c.muFade*slip)
 }

@@ -2,10 +2,10 @@ package breaksim
 
 import "math"
 
-// press is the stiff phase: the balls that are pressed together, or about to
+// stiffPhase is the stiff phase: the balls that are pressed together, or about to
 // be, and what their springs need. Only they are moved in small steps; all
 // others keep their closed-form motion and its events.
-type press struct {
+type stiffPhase struct {
 	count int
 	in    [maxBalls]bool
 	step  float64 // length of a step
@@ -25,39 +25,39 @@ type press struct {
 	// grip is the friction of each pair's contact, and slid the fastest slip
 	// that set it; both are 0 while they do not touch.
 	grip, slid [maxBalls][maxBalls]float64
-	links      []link
+	links      []pressedPair
 }
 
-// link is a pair of pressed balls that can touch before the next sorting.
-type link struct{ i, j int }
+// pressedPair is a pair of pressed balls that can touch before the next sorting.
+type pressedPair struct{ i, j int }
 
 // stepForward moves the pressed balls by one step of the velocity Verlet scheme,
 // with velocities predicted for the forces that depend on them. It is of second
 // order; the tests measure it.
-func (s *run) stepForward(dt float64) {
+func (s *simulation) stepForward(dt float64) {
 	p := &s.press
 	for i := range s.n {
 		if !p.in[i] {
 			continue
 		}
 		b := &s.balls[i]
-		v, w := b.v.plus(dt/2, p.linear[i]), b.w.plus(dt/2, p.angular[i])
+		v, w := b.v.plusScaled(dt/2, p.linear[i]), b.w.plusScaled(dt/2, p.angular[i])
 		p.half[i], p.halfW[i] = v, w
-		b.p = b.p.plus(dt, v)
-		b.v, b.w = v.plus(dt/2, p.linear[i]), w.plus(dt/2, p.angular[i])
+		b.p = b.p.plusScaled(dt, v)
+		b.v, b.w = v.plusScaled(dt/2, p.linear[i]), w.plusScaled(dt/2, p.angular[i])
 	}
-	s.forces()
+	s.computeForces()
 	for i := range s.n {
 		if p.in[i] {
 			b := &s.balls[i]
-			b.v = p.half[i].plus(dt/2, p.linear[i])
-			b.w = p.halfW[i].plus(dt/2, p.angular[i])
+			b.v = p.half[i].plusScaled(dt/2, p.linear[i])
+			b.w = p.halfW[i].plusScaled(dt/2, p.angular[i])
 		}
 	}
 }
 
-// forces computes the accelerations of the pressed balls where they are.
-func (s *run) forces() {
+// computeForces computes the accelerations of the pressed balls where they are.
+func (s *simulation) computeForces() {
 	p := &s.press
 	for i := range s.n {
 		if p.in[i] {
@@ -76,9 +76,9 @@ func (s *run) forces() {
 			continue
 		}
 		apart := math.Sqrt(apart2)
-		n := d.times(1 / apart)
+		n := d.scaledBy(1 / apart)
 		slip := s.c.slipBetween(a, b, n)
-		mu := p.gripOf(s.c, l, slip.norm())
+		mu := p.contactFriction(s.c, l, slip.norm())
 		force, turn := s.c.pressPair(a, b, n, slip, touch-apart, mu)
 		p.linear[l.i] = p.linear[l.i].sub(force)
 		p.linear[l.j] = p.linear[l.j].add(force)
@@ -87,13 +87,13 @@ func (s *run) forces() {
 	}
 }
 
-// gripOf gives the friction of a contact: the throw law's for the fastest slip it
+// contactFriction gives the friction of a contact: the throw law's for the fastest slip it
 // has had. Two balls alone slip fastest when they first touch, which is the slip
 // the law was fitted to; in a rack, balls at rest begin to slip as the blow
 // reaches them.
-func (p *press) gripOf(c *constants, l link, slipping float64) float64 {
+func (p *stiffPhase) contactFriction(c *constants, l pressedPair, slipping float64) float64 {
 	if p.grip[l.i][l.j] == 0 || slipping > p.slid[l.i][l.j] {
-		p.grip[l.i][l.j], p.slid[l.i][l.j] = c.mu(slipping), slipping
+		p.grip[l.i][l.j], p.slid[l.i][l.j] = c.ballFriction(slipping), slipping
 	}
 	return p.grip[l.i][l.j]
 }
@@ -102,7 +102,7 @@ func (p *press) gripOf(c *constants, l link, slipping float64) float64 {
 // both, for a depth of contact and the normal n from a to b: a Hertz spring with
 // a damper that keeps the restitution the same at every speed, never pulling,
 // and friction against the slip that eases off below the creep speed.
-func (c *constants) pressPair(a, b *ball, n, slip vec, depth, mu float64) (force, turn vec) {
+func (c *constants) pressPair(a, b *ballState, n, slip vec, depth, mu float64) (force, turn vec) {
 	root := math.Sqrt(depth)
 	closing := a.v.sub(b.v).dot(n)
 	normal := c.stiffness*depth*root + c.damping*math.Sqrt(root)*closing
@@ -111,12 +111,12 @@ func (c *constants) pressPair(a, b *ball, n, slip vec, depth, mu float64) (force
 	}
 	normal /= c.mass
 	k := mu * normal / math.Sqrt(slip.dot(slip)+c.creep*c.creep)
-	force = n.times(normal).plus(k, slip)
-	return force, n.cross(slip).times(-2.5 / c.radius * k)
+	force = n.scaledBy(normal).plusScaled(k, slip)
+	return force, n.cross(slip).scaledBy(-2.5 / c.radius * k)
 }
 
 // pressBed adds the bed's push on a ball driven into it, and its friction.
-func (c *constants) pressBed(b *ball, linear, angular *vec) {
+func (c *constants) pressBed(b *ballState, linear, angular *vec) {
 	root := math.Sqrt(-b.p.z)
 	normal := c.bedStiffness*-b.p.z*root - c.bedDamping*math.Sqrt(root)*b.v.z
 	if normal <= 0 {
@@ -124,7 +124,7 @@ func (c *constants) pressBed(b *ball, linear, angular *vec) {
 	}
 	normal /= c.mass
 	linear.z += normal
-	slip := c.slip(b)
+	slip := c.slipOnCloth(b)
 	k := c.slide * normal / math.Sqrt(slip.dot(slip)+c.creep*c.creep)
 	linear.x -= k * slip.x
 	linear.y -= k * slip.y

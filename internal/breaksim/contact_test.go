@@ -10,8 +10,8 @@ import (
 
 // pairInPress is a moving ball about to touch one at rest, far from all rails,
 // both held in the stiff phase.
-func pairInPress(t *Table, speed, cut, roll float64) *run {
-	s := &run{t: t, c: &t.c, n: 2}
+func pairInPress(t *Table, speed, cut, roll float64) *simulation {
+	s := &simulation{t: t, c: &t.c, n: 2}
 	a, b := cutShot(s.c, speed, cut, roll)
 	middle := vec{y: 1.2}
 	a.p, b.p = a.p.add(middle), b.p.add(middle)
@@ -23,9 +23,9 @@ func pairInPress(t *Table, speed, cut, roll float64) *run {
 			s.pair[i][j] = math.Inf(1)
 		}
 	}
-	s.notes.hit = &Hit{}
+	s.notes.hit = &FirstHit{}
 	s.notes.order, s.notes.slots = nil, nil
-	s.startPress(0, 1)
+	s.startStiffPhase(0, 1)
 	return s
 }
 
@@ -39,7 +39,7 @@ func TestPress_HertzContactTime(t *testing.T) {
 	for speed, want := range map[float64]float64{1: 390e-6, 9: 251e-6} {
 		s := pairInPress(tb, speed, 0, 0)
 		lasted := 0.0
-		for s.c.gap(s.balls[0].p, s.balls[1].p) < 0 || lasted == 0 {
+		for s.c.gapBetween(s.balls[0].p, s.balls[1].p) < 0 || lasted == 0 {
 			s.stepForward(s.press.step)
 			lasted += s.press.step
 		}
@@ -53,11 +53,11 @@ func TestPress_HertzContactTime(t *testing.T) {
 // which never pulls; hence the tolerance).
 func TestPress_RestitutionIsTheSameAtEverySpeed(t *testing.T) {
 	for _, e := range []float64{0.92, 0.95, 0.98} {
-		tb := nineFoot(t, func(p *Params) { p.Restitution = e })
+		tb := nineFoot(t, func(p *ModelParams) { p.Restitution = e })
 		tb.c.slideDecel = 0 // the cloth would slow a slow ball while it touches
 		for _, speed := range []float64{0.1, 1, 9} {
 			s := pairInPress(tb, speed, 0, 0)
-			s.squeeze(math.Inf(1))
+			s.runStiffPhase(math.Inf(1))
 			got := (s.balls[1].v.x - s.balls[0].v.x) / speed
 			near(t, fmt.Sprintf("restitution %g at %g m/s", e, speed), got, e, 0.002)
 		}
@@ -75,12 +75,12 @@ func TestPress_AgreesWithTheInstantContact(t *testing.T) {
 	for _, cut := range []float64{0, 15, 30, 45, 60} {
 		for _, roll := range []float64{-1, 0, 1} {
 			a, b := cutShot(&tb.c, 3, radians(cut), roll)
-			tb.c.collide(&a, &b)
-			tb.c.set(&a, 0)
-			tb.c.set(&b, 0)
+			tb.c.collideBalls(&a, &b)
+			tb.c.startPhase(&a, 0)
+			tb.c.startPhase(&b, 0)
 			s := pairInPress(tb, 3, radians(cut), roll)
 			for s.press.count > 0 {
-				s.squeeze(math.Inf(1))
+				s.runStiffPhase(math.Inf(1))
 			}
 			turns := 3 * math.Sin(radians(cut)) * tb.c.contactTime(3*math.Cos(radians(cut))) / tb.c.diameter
 			within := 0.003 + turns/2
@@ -101,7 +101,7 @@ func TestPress_AgreesWithTheInstantContact(t *testing.T) {
 func TestPress_TheClothRubsOn(t *testing.T) {
 	tb := nineFoot(t, nil)
 	s := pairInPress(tb, 0.1, 0, 0)
-	s.squeeze(math.Inf(1))
+	s.runStiffPhase(math.Inf(1))
 	lost := 0.1 - s.balls[0].v.x - s.balls[1].v.x
 	lasted := s.now
 	if at := lost / (2 * tb.c.slideDecel); at < 0.5*lasted || at > lasted {
@@ -114,13 +114,13 @@ func TestPress_TheClothRubsOn(t *testing.T) {
 func TestPress_NoSpringStartsLoaded(t *testing.T) {
 	tb := nineFoot(t, nil)
 	for _, gap := range []float64{-1e-4, -1e-6, 1e-6, 1e-4} {
-		s := alone(tb, ball{p: vec{y: 1}})
+		s := alone(tb, ballState{p: vec{y: 1}})
 		s.n = 2
-		s.balls[1] = ball{p: vec{y: 1 + tb.c.diameter + gap}}
+		s.balls[1] = ballState{p: vec{y: 1 + tb.c.diameter + gap}}
 		s.notes.order, s.notes.slots = make([]rack.Ball, s.n), make([]rack.Slot, s.n)
-		s.startPress(0, 1)
+		s.startStiffPhase(0, 1)
 		near(t, fmt.Sprintf("gap %g: distance of a slack spring", gap), s.press.touch[0][1], tb.c.diameter+min(gap, 0), 1e-15)
-		s.squeeze(math.Inf(1))
+		s.runStiffPhase(math.Inf(1))
 		if e := totalEnergy(s); e != 0 {
 			t.Errorf("gap %g: %g J out of nothing", gap, e)
 		}
@@ -130,20 +130,20 @@ func TestPress_NoSpringStartsLoaded(t *testing.T) {
 // A row of balls with hair's-breadth gaps, struck at its end: the blow runs along
 // it, and the speeds that come out are those of far smaller steps.
 func TestPress_ARowWithGaps(t *testing.T) {
-	row := func(steps float64) *run {
+	row := func(steps float64) *simulation {
 		tb := nineFoot(t, nil)
 		tb.c.stepsPerContact = steps
-		s := alone(tb, ball{})
+		s := alone(tb, ballState{})
 		s.n = 8
 		for i := range s.n {
-			s.balls[i] = ball{p: vec{y: 0.5 + float64(i)*(tb.c.diameter+2e-9)}}
+			s.balls[i] = ballState{p: vec{y: 0.5 + float64(i)*(tb.c.diameter+2e-9)}}
 		}
 		s.balls[0].p.y -= 0.01
 		s.balls[0].v.y = 8
 		s.notes.order, s.notes.slots = make([]rack.Ball, s.n), make([]rack.Slot, s.n)
 		for i := range s.n {
-			s.c.set(&s.balls[i], 0)
-			s.next[i] = meeting{at: math.Inf(1)}
+			s.c.startPhase(&s.balls[i], 0)
+			s.next[i] = ownEvent{at: math.Inf(1)}
 		}
 		playTo(s, 0.006)
 		return s
@@ -163,21 +163,21 @@ func TestPress_ARowWithGaps(t *testing.T) {
 func TestPress_AgainstACushion(t *testing.T) {
 	tb := nineFoot(t, nil)
 	for _, speed := range []float64{0.3, 2, 8} {
-		s := alone(tb, ball{})
+		s := alone(tb, ballState{})
 		s.n = 4
 		for i := range s.n {
 			far := tb.c.noseReach + float64(s.n-1-i)*tb.c.diameter
-			s.balls[i] = ball{p: vec{x: tb.bounds.halfWidth - far, y: 0.5}}
+			s.balls[i] = ballState{p: vec{x: tb.bounds.halfWidth - far, y: 0.5}}
 		}
 		s.balls[0].p.x -= 0.2
 		s.balls[0].v.x = speed
 		s.notes.order, s.notes.slots = make([]rack.Ball, s.n), make([]rack.Slot, s.n)
 		for i := range s.n {
-			s.c.set(&s.balls[i], 0)
-			s.next[i] = meeting{at: math.Inf(1)}
+			s.c.startPhase(&s.balls[i], 0)
+			s.next[i] = ownEvent{at: math.Inf(1)}
 		}
 		most := totalEnergy(s) * (1 + 1e-9)
-		s.watch = func(s *run) {
+		s.afterEvent = func(s *simulation) {
 			for i := range s.n {
 				b := &s.balls[i]
 				if x := b.p.x; b.phase != gone && x > tb.bounds.halfWidth-0.8*tb.c.noseReach {
@@ -188,7 +188,7 @@ func TestPress_AgainstACushion(t *testing.T) {
 				t.Errorf("%g m/s: energy grew to %g J", speed, totalEnergy(s))
 			}
 		}
-		s.play()
+		s.runToRest()
 		if s.unsettled || s.lost > 0 || s.events > 400 {
 			t.Errorf("%g m/s: unsettled %v, lost %d after %d events", speed, s.unsettled, s.lost, s.events)
 		}
@@ -202,24 +202,24 @@ func TestPress_AgainstACushion(t *testing.T) {
 // with heavy topspin, neither sink into one another nor cost events without end.
 func TestTouch_DoesNotCreep(t *testing.T) {
 	tb := nineFoot(t, nil)
-	s := alone(tb, ball{})
+	s := alone(tb, ballState{})
 	s.n = 2
-	s.balls[0] = ball{p: vec{y: 0.5}, v: vec{y: 0.2}, w: vec{x: -150}}
-	s.balls[1] = ball{p: vec{y: 0.5 + tb.c.diameter}, v: vec{y: 0.2}, w: vec{x: -0.2 / tb.c.radius}}
+	s.balls[0] = ballState{p: vec{y: 0.5}, v: vec{y: 0.2}, w: vec{x: -150}}
+	s.balls[1] = ballState{p: vec{y: 0.5 + tb.c.diameter}, v: vec{y: 0.2}, w: vec{x: -0.2 / tb.c.radius}}
 	s.notes.order, s.notes.slots = make([]rack.Ball, s.n), make([]rack.Slot, s.n)
 	for i := range s.n {
-		s.c.set(&s.balls[i], 0)
-		s.next[i] = meeting{at: math.Inf(1)}
+		s.c.startPhase(&s.balls[i], 0)
+		s.next[i] = ownEvent{at: math.Inf(1)}
 	}
 	touches := 0
-	s.watch = func(s *run) {
-		gap := s.c.gap(s.balls[0].place(s.now), s.balls[1].place(s.now))
+	s.afterEvent = func(s *simulation) {
+		gap := s.c.gapBetween(s.balls[0].positionAt(s.now), s.balls[1].positionAt(s.now))
 		if s.press.count == 0 && gap < -2*s.c.overlap {
 			t.Fatalf("after %.4f s the balls overlap by %.3g m", s.now, -gap)
 		}
 		touches++
 	}
-	s.play()
+	s.runToRest()
 	t.Logf("%d events", touches)
 	if s.unsettled || touches > 3000 || touches < 5 {
 		t.Errorf("%d events, unsettled %v", touches, s.unsettled)
@@ -228,19 +228,19 @@ func TestTouch_DoesNotCreep(t *testing.T) {
 
 // rackAfter plays a break until some time after the first touch and gives the
 // run with all balls brought to that moment.
-func rackAfter(tb *Table, in Input, seconds float64) *run {
-	s := tb.setUp(in, nil)
+func rackAfter(tb *Table, in BreakInput, seconds float64) *simulation {
+	s := tb.setUpBreak(in, nil)
 	for i := range s.n {
-		s.foresee(i)
+		s.predictEvents(i)
 	}
 	for s.notes.hit == nil {
-		s.step()
+		s.runNextEvent()
 	}
 	until := s.notes.hitAt + seconds
 	for {
-		_, _, at := s.soonest()
+		_, _, at := s.findNextEvent()
 		if s.press.count > 0 {
-			s.squeeze(min(at, until))
+			s.runStiffPhase(min(at, until))
 			if s.now >= until {
 				break
 			}
@@ -249,18 +249,18 @@ func rackAfter(tb *Table, in Input, seconds float64) *run {
 		if at > until {
 			break
 		}
-		s.step()
+		s.runNextEvent()
 	}
 	for i := range s.n {
-		if s.balls[i].free() {
-			s.c.advance(&s.balls[i], until)
+		if s.balls[i].isFree() {
+			s.c.advanceBall(&s.balls[i], until)
 		}
 	}
 	return s
 }
 
 // apart is the root mean square difference of two runs' velocities, in m/s.
-func apart(a, b *run) float64 {
+func apart(a, b *simulation) float64 {
 	sum := 0.0
 	for i := range a.n {
 		d := a.balls[i].v.sub(b.balls[i].v)
@@ -275,7 +275,7 @@ func apart(a, b *run) float64 {
 // measured is the mean over the halvings).
 func TestPress_ConvergesWithTheStep(t *testing.T) {
 	in := leftBreak()
-	at := func(steps float64) *run {
+	at := func(steps float64) *simulation {
 		tb := nineFoot(t, nil)
 		tb.c.stepsPerContact = steps
 		return rackAfter(tb, in, 0.004)

@@ -18,22 +18,22 @@ import "math"
 // cushionParts is how many parts the compression is divided into.
 const cushionParts = 24
 
-// nose describes one meeting of a ball with a nose, facing or jaw.
-type nose struct {
+// noseContact describes one meeting of a ball with a nose, facing or jaw.
+type noseContact struct {
 	// in is the flat unit vector from the nose to the ball's centre.
 	in vec
 	// share of the cushion's restitution.
 	share float64
 }
 
-// rebound changes the ball's velocity and spin by the blow of a nose, and says
+// reboundFromNose changes the ball's velocity and spin by the blow of a nose, and says
 // how fast the ball went into it; 0 or less means that it was not meeting it.
-func (c *constants) rebound(b *ball, at nose) float64 {
-	return c.reboundIn(b, at, cushionParts)
+func (c *constants) reboundFromNose(b *ballState, at noseContact) float64 {
+	return c.reboundInParts(b, at, cushionParts)
 }
 
-func (c *constants) reboundIn(b *ball, at nose, parts int) float64 {
-	n := c.slanted(b, at)
+func (c *constants) reboundInParts(b *ballState, at noseContact, parts int) float64 {
+	n := c.noseNormal(b, at)
 	meeting := -b.v.dot(n)
 	if meeting <= 0 {
 		return meeting
@@ -42,19 +42,19 @@ func (c *constants) reboundIn(b *ball, at nose, parts int) float64 {
 	part := meeting / float64(parts)
 	stored, level := 0.0, meeting
 	for i := 0; i < 4*parts && level > 1e-9*meeting; i++ {
-		stored -= c.pressNose(b, n, min(part, level/yielding(b, n)))
+		stored -= c.pressNose(b, n, min(part, level/speedPerBlow(b, n)))
 		level = -b.v.dot(n)
 	}
-	c.giveBack(b, n, part, e*e*stored)
+	c.returnEnergy(b, n, part, e*e*stored)
 	return meeting
 }
 
-// giveBack presses on until the energy due is given back: with out the speed
+// returnEnergy presses on until the energy due is given back: with out the speed
 // away from the nose, a blow of x gives out·x + yielding·x²/2.
-func (c *constants) giveBack(b *ball, n vec, part, due float64) {
+func (c *constants) returnEnergy(b *ballState, n vec, part, due float64) {
 	const enough = 1 << 14 // parts; never reached, but a blow must end
 	for i := 0; i < enough && due > 0; i++ {
-		out, k := b.v.dot(n), yielding(b, n)
+		out, k := b.v.dot(n), speedPerBlow(b, n)
 		x := 2 * due / (out + math.Sqrt(out*out+2*k*due))
 		if x <= part {
 			c.pressNose(b, n, x)
@@ -64,9 +64,9 @@ func (c *constants) giveBack(b *ball, n vec, part, due float64) {
 	}
 }
 
-// yielding is how much speed along n a blow of 1 along n gives: less than 1 when
+// speedPerBlow is how much speed along n a blow of 1 along n gives: less than 1 when
 // the bed takes up the downward part.
-func yielding(b *ball, n vec) float64 {
+func speedPerBlow(b *ballState, n vec) float64 {
 	if n.z < 0 && b.p.z <= 0 && b.v.z <= 0 {
 		return 1 - n.z*n.z
 	}
@@ -76,26 +76,26 @@ func yielding(b *ball, n vec) float64 {
 // pressNose applies one part of the blow, in units of velocity, and says how
 // much energy (for a mass of 1) its normal part gave the ball. The nose rubs
 // first, so that the bed has to bear what is downward in both together.
-func (c *constants) pressNose(b *ball, n vec, part float64) float64 {
+func (c *constants) pressNose(b *ballState, n vec, part float64) float64 {
 	bed := 0.0
 	slip := c.slipAtNose(b, n)
 	if slipping := slip.norm(); slipping > slipSpeed {
 		k := min(c.cushionMu*part, slipping*2/7) / slipping
-		b.w = b.w.add(n.cross(slip).times(2.5 / c.radius * k))
-		bed += c.push(b, slip.times(-k))
+		b.w = b.w.add(n.cross(slip).scaledBy(2.5 / c.radius * k))
+		bed += c.pushBall(b, slip.scaledBy(-k))
 	}
 	before := b.v.dot(b.v)
-	bed += c.push(b, n.times(part))
+	bed += c.pushBall(b, n.scaledBy(part))
 	given := (b.v.dot(b.v) - before) / 2
 	if bed > 0 {
-		c.rub(b, c.slide*bed)
+		c.rubOnCloth(b, c.slide*bed)
 	}
 	return given
 }
 
-// push changes the velocity; what would drive a ball on the bed into it, the
+// pushBall changes the velocity; what would drive a ball on the bed into it, the
 // bed takes up without bouncing, and push says how much that was.
-func (c *constants) push(b *ball, dv vec) (bed float64) {
+func (c *constants) pushBall(b *ballState, dv vec) (bed float64) {
 	b.v = b.v.add(dv)
 	if b.p.z <= 0 && b.v.z < 0 {
 		bed, b.v.z = -b.v.z, 0
@@ -103,19 +103,19 @@ func (c *constants) push(b *ball, dv vec) (bed float64) {
 	return bed
 }
 
-// slanted gives the unit vector from the nose to the ball's centre in space.
-func (c *constants) slanted(b *ball, at nose) vec {
+// noseNormal gives the unit vector from the nose to the ball's centre in space.
+func (c *constants) noseNormal(b *ballState, at noseContact) vec {
 	rise := (b.p.z + c.radius - c.noseHeight) / c.radius
 	rise = min(max(rise, -1), 1)
-	n := at.in.times(math.Sqrt(1 - rise*rise))
+	n := at.in.scaledBy(math.Sqrt(1 - rise*rise))
 	n.z = rise
 	return n
 }
 
 // slipAtNose is the velocity of the ball's surface over the nose.
-func (c *constants) slipAtNose(b *ball, n vec) vec {
-	s := b.v.plus(-b.v.dot(n), n)
-	return s.sub(b.w.cross(n).times(c.radius))
+func (c *constants) slipAtNose(b *ballState, n vec) vec {
+	s := b.v.plusScaled(-b.v.dot(n), n)
+	return s.sub(b.w.cross(n).scaledBy(c.radius))
 }
 
 // cushionRestitution falls with the speed into the cushion and never below a

@@ -9,9 +9,9 @@ import (
 
 // squareHit gives speed out by speed in of a ball that goes straight into a
 // cushion with that forward spin by that of rolling.
-func squareHit(c *constants, speed, roll float64) (ratio float64, after ball) {
-	b := ball{v: vec{x: -speed}, w: vec{y: -roll * speed / c.radius}}
-	c.rebound(&b, nose{in: vec{x: 1}, share: 1})
+func squareHit(c *constants, speed, roll float64) (ratio float64, after ballState) {
+	b := ballState{v: vec{x: -speed}, w: vec{y: -roll * speed / c.radius}}
+	c.reboundFromNose(&b, noseContact{in: vec{x: 1}, share: 1})
 	return b.v.x / speed, b
 }
 
@@ -19,8 +19,8 @@ func squareHit(c *constants, speed, roll float64) (ratio float64, after ball) {
 // for h = 0.635 D (14.48 to 16.86 within the WPA tolerance; geometry).
 func TestNose_Slant(t *testing.T) {
 	for height, want := range map[float64]float64{0.635: 15.66, 0.625: 14.48, 0.645: 16.86} {
-		c := nineFoot(t, func(p *Params) { p.NoseHeight = height }).c
-		n := c.slanted(&ball{}, nose{in: vec{x: 1}})
+		c := nineFoot(t, func(p *ModelParams) { p.NoseHeight = height }).c
+		n := c.noseNormal(&ballState{}, noseContact{in: vec{x: 1}})
 		near(t, fmt.Sprintf("slant of a nose at %g", height), -degrees(math.Asin(n.z)), want, 0.005)
 	}
 }
@@ -32,15 +32,15 @@ func TestNose_Slant(t *testing.T) {
 func TestRebound_ClosedFormsWithoutFriction(t *testing.T) {
 	c := nineFoot(t, nil).c
 	c.cushionMu, c.slide, c.cushionSlow, c.cushionE = 0, 0, 0, 0.9
-	b := ball{v: vec{x: -3, y: 1}}
-	c.rebound(&b, nose{in: vec{x: 1}, share: 1})
+	b := ballState{v: vec{x: -3, y: 1}}
+	c.reboundFromNose(&b, noseContact{in: vec{x: 1}, share: 1})
 	near(t, "off the rail", b.v.x, 2.7, 1e-9)
 	near(t, "along the rail", b.v.y, 1, 1e-12)
 	for _, height := range []float64{0.001, 0.01, 0.02} {
-		b := ball{p: vec{z: height}, v: vec{x: -3, y: 1, z: 0.2}}
-		n := c.slanted(&b, nose{in: vec{x: 1}})
-		want := b.v.plus(-1.9*b.v.dot(n), n)
-		c.rebound(&b, nose{in: vec{x: 1}, share: 1})
+		b := ballState{p: vec{z: height}, v: vec{x: -3, y: 1, z: 0.2}}
+		n := c.noseNormal(&b, noseContact{in: vec{x: 1}})
+		want := b.v.plusScaled(-1.9*b.v.dot(n), n)
+		c.reboundFromNose(&b, noseContact{in: vec{x: 1}, share: 1})
 		near(t, fmt.Sprintf("in the air at %g", height), b.v.sub(want).norm(), 0, 1e-9)
 	}
 }
@@ -54,20 +54,20 @@ func TestPressNose_EquationsOfMotion(t *testing.T) {
 	rng := rand.New(rand.NewPCG(9, 10))
 	const part = 1e-6
 	for range 500 {
-		b := ball{v: vec{x: -1 - 3*rng.Float64(), y: 2 * rng.NormFloat64()}}
-		b.w = vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.times(100)
-		n := c.slanted(&b, nose{in: vec{x: 1}})
-		atNose := b.v.plus(-b.v.dot(n), n).add(b.w.cross(n.times(-c.radius)))
+		b := ballState{v: vec{x: -1 - 3*rng.Float64(), y: 2 * rng.NormFloat64()}}
+		b.w = vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.scaledBy(100)
+		n := c.noseNormal(&b, noseContact{in: vec{x: 1}})
+		atNose := b.v.plusScaled(-b.v.dot(n), n).add(b.w.cross(n.scaledBy(-c.radius)))
 		onBed := b.v.add(b.w.cross(vec{z: -c.radius}))
-		rubNose := atNose.times(-c.cushionMu / atNose.norm())
+		rubNose := atNose.scaledBy(-c.cushionMu / atNose.norm())
 		push := n.add(rubNose)
-		rubBed := onBed.times(-c.slide * max(-push.z, 0) / onBed.norm())
+		rubBed := onBed.scaledBy(-c.slide * max(-push.z, 0) / onBed.norm())
 		dv := push.add(rubBed)
 		dv.z = max(dv.z, 0)
-		dw := n.times(-c.radius).cross(rubNose).add(vec{z: -c.radius}.cross(rubBed)).times(2.5 / (c.radius * c.radius))
+		dw := n.scaledBy(-c.radius).cross(rubNose).add(vec{z: -c.radius}.cross(rubBed)).scaledBy(2.5 / (c.radius * c.radius))
 		after := b
 		c.pressNose(&after, n, part)
-		offV, offW := after.v.sub(b.v).times(1/part).sub(dv).norm(), after.w.sub(b.w).times(1/part).sub(dw).norm()
+		offV, offW := after.v.sub(b.v).scaledBy(1/part).sub(dv).norm(), after.w.sub(b.w).scaledBy(1/part).sub(dw).norm()
 		if offV > 1e-4 || offW > 1e-2 {
 			t.Fatalf("%+v: change of velocity off by %g, of spin by %g", b, offV, offW)
 		}
@@ -100,8 +100,8 @@ func TestRebound_SpeedRatioOfASquareHit(t *testing.T) {
 func TestRebound_SideSpin(t *testing.T) {
 	c := nineFoot(t, nil).c
 	out := func(side float64) (angle, spin float64) {
-		b := ball{v: vec{x: -2, y: 2}, w: vec{x: -2 / c.radius, y: -2 / c.radius, z: side}}
-		c.rebound(&b, nose{in: vec{x: 1}, share: 1})
+		b := ballState{v: vec{x: -2, y: 2}, w: vec{x: -2 / c.radius, y: -2 / c.radius, z: side}}
+		c.reboundFromNose(&b, noseContact{in: vec{x: 1}, share: 1})
 		return degrees(math.Atan2(b.v.y, b.v.x)), b.w.z
 	}
 	plain, taken := out(0)
@@ -134,21 +134,21 @@ func TestRebound_LosesEnergyAndGoesOut(t *testing.T) {
 	c := nineFoot(t, nil).c
 	rng := rand.New(rand.NewPCG(7, 8))
 	for range 5000 {
-		b := ball{v: vec{x: -8 * rng.Float64(), y: 6 * rng.NormFloat64()}}
-		b.w = vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.times(150)
+		b := ballState{v: vec{x: -8 * rng.Float64(), y: 6 * rng.NormFloat64()}}
+		b.w = vec{rng.NormFloat64(), rng.NormFloat64(), rng.NormFloat64()}.scaledBy(150)
 		if rng.IntN(3) == 0 {
 			b.p.z, b.v.z = 0.03*rng.Float64(), rng.NormFloat64()
 		}
-		at := nose{in: vec{x: 1}, share: 1}
-		n := c.slanted(&b, at)
-		before := c.energy(&b)
-		if c.rebound(&b, at) <= 0 {
+		at := noseContact{in: vec{x: 1}, share: 1}
+		n := c.noseNormal(&b, at)
+		before := c.ballEnergy(&b)
+		if c.reboundFromNose(&b, at) <= 0 {
 			continue
 		}
-		if now := c.energy(&b); now > before*(1+1e-9) {
+		if now := c.ballEnergy(&b); now > before*(1+1e-9) {
 			t.Fatalf("energy grew from %g to %g J", before, now)
 		}
-		if b.v.dot(n) < -1e-9 || !b.v.finite() || !b.w.finite() {
+		if b.v.dot(n) < -1e-9 || !b.v.isFinite() || !b.w.isFinite() {
 			t.Fatalf("after the blow: %+v", b)
 		}
 	}
@@ -159,11 +159,11 @@ func TestRebound_LosesEnergyAndGoesOut(t *testing.T) {
 func TestRebound_PartsAreEnough(t *testing.T) {
 	c := nineFoot(t, nil).c
 	for _, roll := range []float64{-1, 0, 1} {
-		coarse := ball{v: vec{x: -4, y: 2}, w: vec{x: -roll * 2 / c.radius, y: -roll * 4 / c.radius, z: 30}}
+		coarse := ballState{v: vec{x: -4, y: 2}, w: vec{x: -roll * 2 / c.radius, y: -roll * 4 / c.radius, z: 30}}
 		fine := coarse
-		at := nose{in: vec{x: 1}, share: 1}
-		c.rebound(&coarse, at)
-		c.reboundIn(&fine, at, 4096)
+		at := noseContact{in: vec{x: 1}, share: 1}
+		c.reboundFromNose(&coarse, at)
+		c.reboundInParts(&fine, at, 4096)
 		near(t, fmt.Sprintf("roll %g: velocity", roll), coarse.v.sub(fine.v).norm()/4.5, 0, 0.005)
 	}
 }

@@ -9,58 +9,58 @@ const maxBalls = 16
 // order of the game's slots.
 const cue = 0
 
-// run is one break on its way: the balls, what each does next on its own, and
+// simulation is one break on its way: the balls, what each does next on its own, and
 // when each pair of free balls meets.
-type run struct {
+type simulation struct {
 	t     *Table
 	c     *constants
 	now   float64
 	n     int
-	balls [maxBalls]ball
-	next  [maxBalls]meeting
+	balls [maxBalls]ballState
+	next  [maxBalls]ownEvent
 	pair  [maxBalls][maxBalls]float64 // [i][j] with i < j; +Inf when they do not meet
-	press press
-	notes notes
+	press stiffPhase
+	notes breakNotes
 
 	events    int
 	lost      int
 	unsettled bool
 	// watch, when set, is called after each event; tests look in through it.
-	watch func(*run)
+	afterEvent func(*simulation)
 }
 
-// play lets the balls run until all are at rest, or the limits are reached.
-func (s *run) play() {
+// runToRest lets the balls run until all are at rest, or the limits are reached.
+func (s *simulation) runToRest() {
 	for i := range s.n {
-		s.foresee(i)
+		s.predictEvents(i)
 	}
-	for s.step() {
+	for s.runNextEvent() {
 		s.events++
-		if s.watch != nil {
-			s.watch(s)
+		if s.afterEvent != nil {
+			s.afterEvent(s)
 		}
 		if s.events >= s.c.maxEvents || s.now > s.c.maxSeconds {
-			s.unsettled = s.moving()
+			s.unsettled = s.hasMovingBall()
 			return
 		}
 	}
 }
 
-func (s *run) moving() bool {
+func (s *simulation) hasMovingBall() bool {
 	for i := range s.n {
-		if s.balls[i].moving() {
+		if s.balls[i].isMoving() {
 			return true
 		}
 	}
 	return false
 }
 
-// step carries out the next event and says whether there was one. While balls
+// runNextEvent carries out the next event and says whether there was one. While balls
 // are pressed together, the stiff phase runs up to the next event of the others.
-func (s *run) step() bool {
-	i, j, at := s.soonest()
+func (s *simulation) runNextEvent() bool {
+	i, j, at := s.findNextEvent()
 	if s.press.count > 0 {
-		if s.squeeze(at) {
+		if s.runStiffPhase(at) {
 			return true // the stiff phase changed who is free: look again
 		}
 	}
@@ -69,16 +69,16 @@ func (s *run) step() bool {
 	}
 	s.now = at
 	if j < 0 {
-		s.alone(i)
+		s.handleOwnEvent(i)
 	} else {
-		s.meet(i, j)
+		s.meetBalls(i, j)
 	}
 	return true
 }
 
-// soonest gives the next event of free balls: of ball i alone when j is -1,
+// findNextEvent gives the next event of free balls: of ball i alone when j is -1,
 // else of the pair.
-func (s *run) soonest() (i, j int, at float64) {
+func (s *simulation) findNextEvent() (i, j int, at float64) {
 	i, j, at = -1, -1, math.Inf(1)
 	for a := range s.n {
 		if s.next[a].at < at {
@@ -94,9 +94,9 @@ func (s *run) soonest() (i, j int, at float64) {
 	return i, j, at
 }
 
-// foresee computes anew what ball i does next, alone and with every other.
-func (s *run) foresee(i int) {
-	s.next[i] = s.t.nextMeeting(&s.balls[i], s.now)
+// predictEvents computes anew what ball i does next, alone and with every other.
+func (s *simulation) predictEvents(i int) {
+	s.next[i] = s.t.nextOwnEvent(&s.balls[i], s.now)
 	for j := range s.n {
 		if j != i {
 			s.pair[min(i, j)][max(i, j)] = s.meetingTime(i, j)
@@ -106,49 +106,49 @@ func (s *run) foresee(i int) {
 
 // meetingTime is when two free balls touch next, if they do so before either
 // ends its phase.
-func (s *run) meetingTime(i, j int) float64 {
+func (s *simulation) meetingTime(i, j int) float64 {
 	a, b := &s.balls[i], &s.balls[j]
-	if !a.free() || !b.free() || (a.phase == still && b.phase == still) {
+	if !a.isFree() || !b.isFree() || (a.phase == still && b.phase == still) {
 		return math.Inf(1)
 	}
 	horizon := min(s.next[i].at, s.next[j].at, a.until, b.until) - s.now
-	d := b.place(s.now).sub(a.place(s.now))
-	v := b.speed(s.now).sub(a.speed(s.now))
-	f := distancePoly(d, v, b.a.sub(a.a), s.c.lowered(d.norm(), s.c.diameter))
-	if t, falls := f.firstFall(horizon); falls {
+	d := b.positionAt(s.now).sub(a.positionAt(s.now))
+	v := b.velocityAt(s.now).sub(a.velocityAt(s.now))
+	f := distancePolynomial(d, v, b.a.sub(a.a), s.c.touchDistance(d.norm(), s.c.diameter))
+	if t, falls := f.firstZeroCrossing(horizon); falls {
 		return s.now + t
 	}
 	return math.Inf(1)
 }
 
-// alone carries out what a ball does on its own.
-func (s *run) alone(i int) {
+// handleOwnEvent carries out what a ball does on its own.
+func (s *simulation) handleOwnEvent(i int) {
 	b, m := &s.balls[i], s.next[i]
 	switch m.kind {
 	case phaseEnd:
-		s.notes.leg(i, b, m.at)
+		s.notes.noteLeg(i, b, m.at)
 		s.c.endPhase(b)
-		if s.t.bounds.outside(b.p) || !b.p.finite() || !b.v.finite() {
+		if s.t.bounds.isOutside(b.p) || !b.p.isFinite() || !b.v.isFinite() {
 			s.lost++
-			s.leave(i, m)
+			s.removeBall(i, m)
 			return
 		}
 	case atEdge, atPoint:
-		s.bounce(i, m)
+		s.bounceOffCushion(i, m)
 	case atDrop, overEdge:
-		s.notes.leg(i, b, m.at)
-		s.c.advance(b, m.at)
-		s.leave(i, m)
+		s.notes.noteLeg(i, b, m.at)
+		s.c.advanceBall(b, m.at)
+		s.removeBall(i, m)
 		return
 	}
-	s.foresee(i)
+	s.predictEvents(i)
 }
 
-// bounce carries out a meeting with a nose, a facing or the point of a jaw.
-func (s *run) bounce(i int, m meeting) {
+// bounceOffCushion carries out a meeting with a nose, a facing or the point of a jaw.
+func (s *simulation) bounceOffCushion(i int, m ownEvent) {
 	b := &s.balls[i]
-	s.notes.leg(i, b, m.at)
-	s.c.advance(b, m.at)
+	s.notes.noteLeg(i, b, m.at)
+	s.c.advanceBall(b, m.at)
 	in, apart, share := vec{}, 0.0, s.c.facingShare
 	if m.kind == atEdge {
 		in, share = m.edge.in, m.edge.share
@@ -157,57 +157,57 @@ func (s *run) bounce(i int, m meeting) {
 		d := b.p.sub(s.t.bounds.pockets[m.pocket].points[m.point])
 		d.z = 0
 		apart = d.norm()
-		in = d.times(1 / apart)
+		in = d.scaledBy(1 / apart)
 	}
 	if over := s.c.noseReach - apart; b.p.z <= 0 && over > 0 && over <= 4*s.c.overlap {
-		b.p = b.p.plus(over, in)
+		b.p = b.p.plusScaled(over, in)
 	}
-	if s.c.rebound(b, nose{in: in, share: share}) > 0 {
-		s.notes.cushion(i, m, b)
+	if s.c.reboundFromNose(b, noseContact{in: in, share: share}) > 0 {
+		s.notes.noteCushion(i, m, b)
 	}
-	s.c.set(b, m.at)
+	s.c.startPhase(b, m.at)
 }
 
-// leave takes a ball off the table: down a pocket, or over a rail.
-func (s *run) leave(i int, m meeting) {
+// removeBall takes a ball off the table: down a pocket, or over a rail.
+func (s *simulation) removeBall(i int, m ownEvent) {
 	b := &s.balls[i]
 	if m.kind == atDrop && b.p.z < s.c.noseHeight {
-		s.notes.pocketed(i, s.t.bounds.pockets[m.pocket].name, m.at)
+		s.notes.notePocketed(i, s.t.bounds.pockets[m.pocket].name, m.at)
 	} else {
-		s.notes.off(i, m.at)
+		s.notes.noteOffTable(i, m.at)
 	}
 	s.now = m.at
 	b.phase, b.until = gone, math.Inf(1)
 	b.v, b.w, b.a, b.turn = vec{}, vec{}, vec{}, vec{}
-	s.foresee(i)
+	s.predictEvents(i)
 }
 
-// meet carries out the touch of two free balls: at once when no third ball can
+// meetBalls carries out the touch of two free balls: at once when no third ball can
 // share it, else as the start of a stiff phase.
-func (s *run) meet(i, j int) {
+func (s *simulation) meetBalls(i, j int) {
 	a, b := &s.balls[i], &s.balls[j]
 	for _, k := range [2]int{i, j} {
-		s.notes.leg(k, &s.balls[k], s.now)
-		s.c.advance(&s.balls[k], s.now)
+		s.notes.noteLeg(k, &s.balls[k], s.now)
+		s.c.advanceBall(&s.balls[k], s.now)
 	}
-	s.c.part(a, b)
-	s.notes.touch(s, i, j)
-	if s.shared(i, j) {
-		s.startPress(i, j)
+	s.c.separateBalls(a, b)
+	s.notes.noteTouch(s, i, j)
+	if s.isSharedContact(i, j) {
+		s.startStiffPhase(i, j)
 		return
 	}
-	s.c.collide(a, b)
-	s.c.set(a, s.now)
-	s.c.set(b, s.now)
-	s.notes.parted(i, a)
-	s.notes.parted(j, b)
-	s.foresee(i)
-	s.foresee(j)
+	s.c.collideBalls(a, b)
+	s.c.startPhase(a, s.now)
+	s.c.startPhase(b, s.now)
+	s.notes.noteParting(i, a)
+	s.notes.noteParting(j, b)
+	s.predictEvents(i)
+	s.predictEvents(j)
 }
 
-// shared says whether a third ball is so near to one of two that are about to
+// isSharedContact says whether a third ball is so near to one of two that are about to
 // touch that it can be reached before they have parted.
-func (s *run) shared(i, j int) bool {
+func (s *simulation) isSharedContact(i, j int) bool {
 	a, b := &s.balls[i], &s.balls[j]
 	closing := a.v.sub(b.v).norm()
 	lasts := s.c.contactTime(closing)
@@ -215,12 +215,12 @@ func (s *run) shared(i, j int) bool {
 		if k == i || k == j || s.balls[k].phase == gone {
 			continue
 		}
-		p, v := s.balls[k].place(s.now), s.balls[k].speed(s.now)
+		p, v := s.balls[k].positionAt(s.now), s.balls[k].velocityAt(s.now)
 		if s.balls[k].phase == pressed {
 			p, v = s.balls[k].p, s.balls[k].v
 		}
-		for _, q := range [2]*ball{a, b} {
-			if s.c.gap(p, q.p) < lasts*(closing+v.sub(q.v).norm()) {
+		for _, q := range [2]*ballState{a, b} {
+			if s.c.gapBetween(p, q.p) < lasts*(closing+v.sub(q.v).norm()) {
 				return true
 			}
 		}

@@ -10,16 +10,16 @@ import (
 )
 
 // A break from the left with a full hit, as a steady breaker would do it.
-func ExampleTable_Break() {
-	t, err := breaksim.New(breaksim.Defaults(), table.NineFoot())
+func ExampleTable_ComputeBreak() {
+	t, err := breaksim.NewTable(breaksim.Defaults(), table.NineFoot())
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	r, err := t.Break(breaksim.Input{
+	r, err := t.ComputeBreak(breaksim.BreakInput{
 		Game: rack.NineBall,
 		Cue:  table.Place{X: -18, Y: 25}, Tip: -0.1, Speed: 18,
-		Scatter: breaksim.Scatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2, Gap: 0.003},
+		Scatter: breaksim.StrokeScatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2, Gap: 0.003},
 	}, rand.New(rand.NewPCG(1, 2)))
 	if err != nil {
 		fmt.Println(err)

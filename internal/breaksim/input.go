@@ -9,16 +9,16 @@ import (
 	"breakwright/internal/table"
 )
 
-// Fraction is a distance from the centre of the cue ball by its radius.
-type Fraction float64
+// RadiusFraction is a distance from the centre of the cue ball by its radius.
+type RadiusFraction float64
 
 // Degrees is an angle.
 type Degrees float64
 
-// Input is a setup as in the break log: what the breaker is told, and how
+// BreakInput is a setup as in the break log: what the breaker is told, and how
 // steadily it is done. The zero Spot is the game's usual one, the zero Side the
 // side the cue ball stands on, the zero Order the game's practice rack for it.
-type Input struct {
+type BreakInput struct {
 	Game  rack.Game
 	Spot  rack.Spot
 	Order rack.Order
@@ -30,26 +30,26 @@ type Input struct {
 	Contact table.Inches
 	// Tip is the height of the tip, draw negative; Spin its place across, right
 	// positive.
-	Tip, Spin Fraction
+	Tip, Spin RadiusFraction
 	// Speed of the cue ball along the cloth as it leaves the tip.
 	Speed table.Mph
 	// Elevation is the slope of the cue, 0 when level. A cue that must clear a
 	// rail slopes by 2 to 5 degrees (common practice, no source).
 	Elevation Degrees
 	// Scatter is used when Break is given a random source.
-	Scatter Scatter
+	Scatter StrokeScatter
 	// Paths asks for the path of every ball in the Result.
 	Paths bool
 }
 
-// Scatter holds standard deviations of normal errors; all zero is a machine.
-type Scatter struct {
+// StrokeScatter holds standard deviations of normal errors; all zero is a machine.
+type StrokeScatter struct {
 	// Aim turns the line of the cue ball.
 	Aim Degrees
 	// Speed is added to the speed.
 	Speed table.Mph
 	// Tip moves the tip up and down and, drawn apart, across.
-	Tip Fraction
+	Tip RadiusFraction
 	// Place moves the cue ball each way along and across.
 	Place table.Inches
 	// Gap moves each racked ball each way, before balls that would overlap are
@@ -59,17 +59,17 @@ type Scatter struct {
 
 // Limits of what is believed of an Input.
 const (
-	Fastest   table.Mph = 40
-	MiscueTip Fraction  = 0.55 // Alciatore TP 2.1: typical measured limit
-	Steepest  Degrees   = 45
-	WidestGap           = table.BallRadius / 2
+	Fastest   table.Mph      = 40
+	MiscueTip RadiusFraction = 0.55 // Alciatore TP 2.1: typical measured limit
+	Steepest  Degrees        = 45
+	WidestGap                = table.BallRadius / 2
 )
 
 // ErrInput is wrapped by every refusal of an Input.
 var ErrInput = errors.New("this break cannot be computed")
 
-// completed fills in what was left empty.
-func (in Input) completed() Input {
+// withDefaults fills in what was left empty.
+func (in BreakInput) withDefaults() BreakInput {
 	if in.Spot == "" {
 		in.Spot = in.Game.Spots()[0]
 	}
@@ -77,17 +77,17 @@ func (in Input) completed() Input {
 		in.Side = table.SideOf(in.Cue.X)
 	}
 	if in.Order.IsZero() {
-		in.Order = in.Game.Practice(in.Side)
+		in.Order = in.Game.PracticeOrder(in.Side)
 	}
 	return in
 }
 
-// check refuses what cannot be computed, in words a coach understands.
-func (in Input) check(k table.Kind) error {
+// checkPossible refuses what cannot be computed, in words a coach understands.
+func (in BreakInput) checkPossible(k table.Kind) error {
 	if _, err := rack.ParseGame(string(in.Game)); err != nil {
 		return fmt.Errorf("%w: %w", ErrInput, err)
 	}
-	in = in.completed()
+	in = in.withDefaults()
 	if _, err := rack.ParseSpot(string(in.Spot)); err != nil {
 		return fmt.Errorf("%w: %w", ErrInput, err)
 	}
@@ -97,21 +97,21 @@ func (in Input) check(k table.Kind) error {
 	if err := in.Order.Check(in.Game); err != nil {
 		return fmt.Errorf("%w: %w", ErrInput, err)
 	}
-	if says := in.faults(k); says != "" {
+	if says := in.describeFault(k); says != "" {
 		return fmt.Errorf("%w: %s", ErrInput, says)
 	}
 	return nil
 }
 
-func (in Input) faults(k table.Kind) string {
-	head := in.Game.HeadBall(in.Spot, k)
+func (in BreakInput) describeFault(k table.Kind) string {
+	head := in.Game.HeadBallPlace(in.Spot, k)
 	s := in.Scatter
 	switch {
-	case !k.OnCloth(in.Cue) || k.Settle(in.Cue) != in.Cue:
+	case !k.OnCloth(in.Cue) || k.SettleBall(in.Cue) != in.Cue:
 		return "the cue ball must stand on the cloth, clear of the rails"
 	case !(in.Cue.Y <= head.Y-2*table.BallDiameter):
 		return "the cue ball must stand well in front of the rack"
-	case !(abs(in.Contact) < table.BallDiameter):
+	case !(magnitude(in.Contact) < table.BallDiameter):
 		return "the contact is less than a ball's width from full: further out misses the head ball"
 	case !(math.Hypot(float64(in.Tip), float64(in.Spin)) <= float64(MiscueTip)):
 		return fmt.Sprintf("the tip strikes at most %g of the radius from centre: further out is a miscue", float64(MiscueTip))
@@ -126,15 +126,15 @@ func (in Input) faults(k table.Kind) string {
 	return ""
 }
 
-func abs[T ~float64](v T) T { return T(math.Abs(float64(v))) }
+func magnitude[T ~float64](v T) T { return T(math.Abs(float64(v))) }
 
 // Mirror gives the break from the other side of the table. Mirroring twice is
 // the identity for an Input whose Side and Order are given.
-func (in Input) Mirror() Input {
-	in = in.completed()
+func (in BreakInput) Mirror() BreakInput {
+	in = in.withDefaults()
 	in.Order = in.Order.Mirror(in.Game)
 	in.Side = in.Side.Mirror()
 	in.Cue = in.Cue.Mirror()
-	in.Contact, in.Spin = table.Flip(in.Contact), table.Flip(in.Spin)
+	in.Contact, in.Spin = table.FlipSign(in.Contact), table.FlipSign(in.Spin)
 	return in
 }

@@ -13,18 +13,18 @@ import (
 // object balls at rest, and a stroke.
 type Layout struct {
 	Cue   table.Place
-	Balls []Standing
+	Balls []PlacedBall
 	// Aim turns the line of the cue ball from straight down the table, positive
 	// to the right: the heading that sends it from its place to (x, y) is
 	// atan2(x - cue x, y - cue y).
 	Aim Degrees
 	// Tip and Spin are as in Input.
-	Tip, Spin Fraction
+	Tip, Spin RadiusFraction
 	Speed     table.Mph
 }
 
-// Standing is an object ball at rest on the cloth.
-type Standing struct {
+// PlacedBall is an object ball at rest on the cloth.
+type PlacedBall struct {
 	Ball  rack.Ball
 	Place table.Place
 }
@@ -36,25 +36,25 @@ type LayoutResult struct {
 	Cue BallEnd
 	// Hit is the cue ball's first touch, nil when it touched nothing; its Slot
 	// is empty.
-	Hit *Hit
+	Hit *FirstHit
 	// Unsettled: see Result.
 	Unsettled bool
 }
 
-// Play computes one stroke on a layout, exactly as it is told: there is no
+// PlayLayout computes one stroke on a layout, exactly as it is told: there is no
 // scatter, whoever wants some turns the aim. A layout whose balls overlap, lie
 // off the cloth or repeat a number is refused with ErrInput.
-func (t *Table) Play(l Layout) (LayoutResult, error) {
-	if err := l.check(t.kind); err != nil {
+func (t *Table) PlayLayout(l Layout) (LayoutResult, error) {
+	if err := l.checkPossible(t.kind); err != nil {
 		return LayoutResult{}, err
 	}
-	s := t.layOut(l)
-	s.play()
-	r := LayoutResult{Pocketed: s.notes.drops, Cue: s.ballEnd(cue), Hit: s.notes.hit, Unsettled: s.unsettled}
+	s := t.setUpLayout(l)
+	s.runToRest()
+	r := LayoutResult{Pocketed: s.notes.drops, Cue: s.describeBallEnd(cue), Hit: s.notes.hit, Unsettled: s.unsettled}
 	return r, nil
 }
 
-func (l Layout) check(k table.Kind) error {
+func (l Layout) checkPossible(k table.Kind) error {
 	if len(l.Balls) >= maxBalls {
 		return fmt.Errorf("%w: at most fifteen object balls", ErrInput)
 	}
@@ -84,31 +84,31 @@ func (l Layout) check(k table.Kind) error {
 	return nil
 }
 
-// layOut puts the balls down and strikes the cue ball.
-func (t *Table) layOut(l Layout) *run {
-	s := &run{t: t, c: &t.c, n: 1 + len(l.Balls)}
+// setUpLayout puts the balls down and strikes the cue ball.
+func (t *Table) setUpLayout(l Layout) *simulation {
+	s := &simulation{t: t, c: &t.c, n: 1 + len(l.Balls)}
 	order := []rack.Ball{0}
-	s.balls[cue].p = metres(l.Cue)
+	s.balls[cue].p = vecFromPlace(l.Cue)
 	for i, b := range l.Balls {
-		s.balls[1+i].p = metres(b.Place)
+		s.balls[1+i].p = vecFromPlace(b.Place)
 		order = append(order, b.Ball)
 	}
 	sin, cos := math.Sincos(float64(l.Aim) * math.Pi / 180)
-	s.c.stroke(&s.balls[cue], vec{x: sin, y: cos}, float64(l.Tip), float64(l.Spin), l.Speed.MetresPerSecond(), 0)
-	s.ready(notes{
+	s.c.applyStroke(&s.balls[cue], vec{x: sin, y: cos}, float64(l.Tip), float64(l.Spin), l.Speed.MetresPerSecond(), 0)
+	s.startClock(breakNotes{
 		headString: t.kind.HeadString().Metres(), radius: t.c.radius,
 		order: order, slots: make([]rack.Slot, s.n), past: math.Inf(1),
 	})
 	return s
 }
 
-// ready starts the clock of balls that are in place and struck.
-func (s *run) ready(n notes) {
+// startClock starts the clock of balls that are in place and struck.
+func (s *simulation) startClock(n breakNotes) {
 	for i := range s.n {
 		for j := range s.n {
 			s.pair[i][j] = math.Inf(1)
 		}
-		s.c.set(&s.balls[i], 0)
+		s.c.startPhase(&s.balls[i], 0)
 		s.next[i].at = math.Inf(1)
 	}
 	s.notes = n

@@ -12,9 +12,9 @@ import (
 // a stun stays where it met it, or nearly (a head-on elastic hit of equal balls).
 func TestPlay_StraightShot(t *testing.T) {
 	tb := nineFoot(t, nil)
-	r, err := tb.Play(Layout{
+	r, err := tb.PlayLayout(Layout{
 		Cue: table.Place{X: 5, Y: 80}, Aim: 45, Speed: 5, Tip: -0.1,
-		Balls: []Standing{{3, table.Place{X: 10, Y: 85}}, {7, table.Place{X: -20, Y: 20}}},
+		Balls: []PlacedBall{{3, table.Place{X: 10, Y: 85}}, {7, table.Place{X: -20, Y: 20}}},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -32,7 +32,7 @@ func TestPlay_StraightShot(t *testing.T) {
 func TestPlay_HalfBall(t *testing.T) {
 	tb := nineFoot(t, nil)
 	aim := math.Asin(float64(table.BallRadius)/30) * 180 / math.Pi
-	r, err := tb.Play(Layout{Cue: table.Place{Y: 20}, Aim: Degrees(aim), Speed: 8, Balls: []Standing{{1, table.Place{Y: 50}}}})
+	r, err := tb.PlayLayout(Layout{Cue: table.Place{Y: 20}, Aim: Degrees(aim), Speed: 8, Balls: []PlacedBall{{1, table.Place{Y: 50}}}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -44,25 +44,25 @@ func TestPlay_HalfBall(t *testing.T) {
 
 func TestPlay_Refuses(t *testing.T) {
 	tb := nineFoot(t, nil)
-	good := Layout{Cue: table.Place{Y: 20}, Speed: 5, Balls: []Standing{{1, table.Place{Y: 50}}}}
+	good := Layout{Cue: table.Place{Y: 20}, Speed: 5, Balls: []PlacedBall{{1, table.Place{Y: 50}}}}
 	for name, spoil := range map[string]func(*Layout){
-		"overlap":   func(l *Layout) { l.Balls = append(l.Balls, Standing{2, table.Place{Y: 51}}) },
-		"twice":     func(l *Layout) { l.Balls = append(l.Balls, Standing{1, table.Place{Y: 60}}) },
+		"overlap":   func(l *Layout) { l.Balls = append(l.Balls, PlacedBall{2, table.Place{Y: 51}}) },
+		"twice":     func(l *Layout) { l.Balls = append(l.Balls, PlacedBall{1, table.Place{Y: 60}}) },
 		"off cloth": func(l *Layout) { l.Cue.X = 26 },
 		"no place":  func(l *Layout) { l.Cue.X = table.Inches(math.NaN()) },
 		"no speed":  func(l *Layout) { l.Speed = 0 },
 		"miscue":    func(l *Layout) { l.Tip = 0.9 },
 		"no aim":    func(l *Layout) { l.Aim = Degrees(math.NaN()) },
-		"too many":  func(l *Layout) { l.Balls = make([]Standing, 16) },
+		"too many":  func(l *Layout) { l.Balls = make([]PlacedBall, 16) },
 	} {
 		l := good
-		l.Balls = append([]Standing(nil), good.Balls...)
+		l.Balls = append([]PlacedBall(nil), good.Balls...)
 		spoil(&l)
-		if _, err := tb.Play(l); !errors.Is(err, ErrInput) {
+		if _, err := tb.PlayLayout(l); !errors.Is(err, ErrInput) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, err := tb.Play(good); err != nil {
+	if _, err := tb.PlayLayout(good); err != nil {
 		t.Error(err)
 	}
 }

@@ -21,8 +21,8 @@ func TestSlideToRoll_PublishedValues(t *testing.T) {
 		{8, 0, 8 * 0.714286, 1.164992, 7.988517},
 	} {
 		t.Run(fmt.Sprintf("v=%g,s=%g", want.v, want.s), func(t *testing.T) {
-			b := ball{v: vec{x: want.v}, w: vec{y: want.s * want.v / c.radius}}
-			c.set(&b, 0)
+			b := ballState{v: vec{x: want.v}, w: vec{y: want.s * want.v / c.radius}}
+			c.startPhase(&b, 0)
 			c.endPhase(&b)
 			if b.phase != rolling {
 				t.Fatalf("phase %d after sliding", b.phase)
@@ -40,7 +40,7 @@ func TestRoll_RollsOut(t *testing.T) {
 	c := &nineFoot(t, nil).c
 	for v, metres := range map[float64]float64{1: 5.097, 2: 20.39} {
 		b := rollingBall(c, v)
-		c.set(&b, 0)
+		c.startPhase(&b, 0)
 		c.endPhase(&b)
 		if b.phase != still || b.v != (vec{}) {
 			t.Errorf("from %g m/s: not at rest: %+v", v, b)
@@ -54,14 +54,14 @@ func TestRoll_RollsOut(t *testing.T) {
 // independently).
 func TestSlide_ArrivalOfAFlatBreak(t *testing.T) {
 	c := &nineFoot(t, nil).c
-	var b ball
-	c.stroke(&b, vec{y: 1}, 0, 0, 20*0.44704, 0)
-	c.set(&b, 0)
-	at, ok := fall2(47.75*0.0254, -b.v.y, -b.a.y/2)
+	var b ballState
+	c.applyStroke(&b, vec{y: 1}, 0, 0, 20*0.44704, 0)
+	c.startPhase(&b, 0)
+	at, ok := quadraticZeroCrossing(47.75*0.0254, -b.v.y, -b.a.y/2)
 	if !ok {
 		t.Fatal("never arrives")
 	}
-	c.advance(&b, at)
+	c.advanceBall(&b, at)
 	near(t, "time", at, 0.13773, 5e-6)
 	near(t, "speed", b.v.y, 8.6706, 5e-5)
 	near(t, "roll", -b.w.x*c.radius/b.v.y, 0.0779, 5e-5)
@@ -72,14 +72,14 @@ func TestSlide_ArrivalOfAFlatBreak(t *testing.T) {
 func TestStroke_TipToSpin(t *testing.T) {
 	c := &nineFoot(t, nil).c
 	for tip, roll := range map[float64]float64{0.4: 1, 0.5: 1.25, 0: 0, -0.2: -0.5} {
-		var b ball
-		c.stroke(&b, vec{x: 0.6, y: 0.8}, tip, 0, 5, 0)
+		var b ballState
+		c.applyStroke(&b, vec{x: 0.6, y: 0.8}, tip, 0, 5, 0)
 		forward := (b.w.y*b.v.x - b.w.x*b.v.y) * c.radius / 25
 		near(t, fmt.Sprintf("roll of tip %g", tip), forward, roll, 1e-12)
 		near(t, "side spin", b.w.z, 0, 0)
 	}
-	var b ball
-	c.stroke(&b, vec{y: 1}, 0, 0.2, 5, 0)
+	var b ballState
+	c.applyStroke(&b, vec{y: 1}, 0, 0.2, 5, 0)
 	if !(b.w.z > 0) {
 		t.Errorf("right side spin turns the ball %g rad/s, want anticlockwise from above", b.w.z)
 	}
@@ -89,21 +89,21 @@ func TestStroke_TipToSpin(t *testing.T) {
 // energy does not grow, and side spin only slows.
 func TestPhases_JoinAndLoseEnergy(t *testing.T) {
 	c := &nineFoot(t, nil).c
-	b := ball{p: vec{z: 0.05}, v: vec{x: 3, y: -2, z: 1.5}, w: vec{x: 80, y: -40, z: 60}}
-	c.set(&b, 0)
-	energy, spin := c.energy(&b), b.w.z
+	b := ballState{p: vec{z: 0.05}, v: vec{x: 3, y: -2, z: 1.5}, w: vec{x: 80, y: -40, z: 60}}
+	c.startPhase(&b, 0)
+	energy, spin := c.ballEnergy(&b), b.w.z
 	for steps := 0; b.phase != still; steps++ {
 		if steps > 50 {
 			t.Fatal("the ball does not come to rest")
 		}
-		at, airborneBefore := b.place(b.until), b.phase == airborne
-		speed := b.speed(b.until)
+		at, airborneBefore := b.positionAt(b.until), b.phase == airborne
+		speed := b.velocityAt(b.until)
 		c.endPhase(&b)
-		near(t, "jump of place", b.p.sub(at).flat(), 0, 1e-12)
+		near(t, "jump of place", b.p.sub(at).flatNorm(), 0, 1e-12)
 		if !airborneBefore && b.phase != still {
 			near(t, "jump of velocity", b.v.sub(speed).norm(), 0, 1e-9)
 		}
-		now := c.energy(&b)
+		now := c.ballEnergy(&b)
 		if now > energy*(1+1e-9) {
 			t.Errorf("energy grew from %g to %g J", energy, now)
 		}
@@ -118,14 +118,14 @@ func TestPhases_JoinAndLoseEnergy(t *testing.T) {
 // the bed's share of its speed.
 func TestFly_FallsAndBounces(t *testing.T) {
 	c := &nineFoot(t, nil).c
-	b := ball{p: vec{z: 0.1}}
-	c.set(&b, 0)
+	b := ballState{p: vec{z: 0.1}}
+	c.startPhase(&b, 0)
 	near(t, "time to fall", b.until, math.Sqrt(2*0.1/9.81), 1e-12)
 	c.endPhase(&b)
 	near(t, "speed up", b.v.z, 0.5*math.Sqrt(2*9.81*0.1), 1e-12)
 }
 
-// energy in joules: of motion, of spin and of height.
-func (c *constants) energy(b *ball) float64 {
+// ballEnergy in joules: of motion, of spin and of height.
+func (c *constants) ballEnergy(b *ballState) float64 {
 	return c.mass*(b.v.dot(b.v)/2+c.gravity*b.p.z) + c.inertia*b.w.dot(b.w)/2
 }

@@ -2,21 +2,21 @@ package breaksim
 
 import "breakwright/internal/table"
 
-// Path is the way of a ball's base over the cloth, leg after leg.
-type Path []Leg
+// BallPath is the way of a ball's base over the cloth, leg after leg.
+type BallPath []PathLeg
 
-// Leg is one stretch of a path under constant acceleration: exactly a parabola,
+// PathLeg is one stretch of a path under constant acceleration: exactly a parabola,
 // hence exactly the quadratic Bézier curve (SVG's Q) with these three points,
 // its parameter running evenly with time from Start to End, in seconds.
-type Leg struct {
+type PathLeg struct {
 	From, Control, To table.Place
 	Start, End        float64
 	// Height of the base above the cloth at both ends.
 	FromHeight, ToHeight table.Inches
 }
 
-// At gives the place at a time, kept within the leg.
-func (l Leg) At(seconds float64) table.Place {
+// PlaceAt gives the place at a time, kept within the leg.
+func (l PathLeg) PlaceAt(seconds float64) table.Place {
 	if !(l.End > l.Start) {
 		return l.To
 	}
@@ -30,24 +30,24 @@ func (l Leg) At(seconds float64) table.Place {
 	}
 }
 
-// At gives where the ball was at a time: at its start before the first leg,
+// PlaceAt gives where the ball was at a time: at its start before the first leg,
 // where it ended after the last. An empty path gives false.
-func (p Path) At(seconds float64) (table.Place, bool) {
+func (p BallPath) PlaceAt(seconds float64) (table.Place, bool) {
 	if len(p) == 0 {
 		return table.Place{}, false
 	}
 	for _, l := range p {
 		if seconds <= l.End {
-			return l.At(seconds), true
+			return l.PlaceAt(seconds), true
 		}
 	}
 	return p[len(p)-1].To, true
 }
 
-// Points gives places along the path for a polyline: every corner, and in
+// SamplePlaces gives places along the path for a polyline: every corner, and in
 // between so many that no two are further apart than `every`. An `every` of 0
 // or less gives the corners alone.
-func (p Path) Points(every table.Inches) []table.Place {
+func (p BallPath) SamplePlaces(every table.Inches) []table.Place {
 	var points []table.Place
 	for i, l := range p {
 		if i == 0 {
@@ -57,7 +57,7 @@ func (p Path) Points(every table.Inches) []table.Place {
 			length := 2 * max(l.From.Distance(l.Control), l.Control.Distance(l.To))
 			pieces := int(length/every) + 1
 			for k := 1; k < pieces; k++ {
-				points = append(points, l.At(l.Start+(l.End-l.Start)*float64(k)/float64(pieces)))
+				points = append(points, l.PlaceAt(l.Start+(l.End-l.Start)*float64(k)/float64(pieces)))
 			}
 		}
 		points = append(points, l.To)
@@ -65,11 +65,11 @@ func (p Path) Points(every table.Inches) []table.Place {
 	return points
 }
 
-func (p Path) mirror() Path {
+func (p BallPath) mirrorPath() BallPath {
 	if p == nil {
 		return nil
 	}
-	m := make(Path, len(p))
+	m := make(BallPath, len(p))
 	for i, l := range p {
 		l.From, l.Control, l.To = l.From.Mirror(), l.Control.Mirror(), l.To.Mirror()
 		m[i] = l

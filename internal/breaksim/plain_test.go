@@ -17,13 +17,13 @@ type plain struct {
 	c     *constants
 	now   float64
 	step  float64
-	balls []ball
+	balls []ballState
 	grip  [maxBalls][maxBalls]float64
 	slid  [maxBalls][maxBalls]float64
 	rails int
 }
 
-func newPlain(t *Table, start *run, stepsPerContact float64) *plain {
+func newPlain(t *Table, start *simulation, stepsPerContact float64) *plain {
 	p := &plain{t: t, c: &t.c}
 	p.balls = append(p.balls, start.balls[:start.n]...)
 	p.step = t.c.contactTime(p.balls[0].v.norm()) / stepsPerContact
@@ -50,7 +50,7 @@ func (p *plain) forward() {
 			continue
 		}
 		p.cloth(b, dt)
-		b.p = b.p.plus(dt, b.v)
+		b.p = b.p.plusScaled(dt, b.v)
 		p.around(b)
 	}
 	p.now += dt
@@ -73,19 +73,19 @@ func (p *plain) pressTogether(i, j int, dt float64) {
 		return
 	}
 	rel := a.v.sub(b.v)
-	slip := rel.sub(n.times(rel.dot(n))).add(a.w.add(b.w).cross(n).times(p.c.radius))
+	slip := rel.sub(n.scaledBy(rel.dot(n))).add(a.w.add(b.w).cross(n).scaledBy(p.c.radius))
 	if s := slip.norm(); p.grip[i][j] == 0 || s > p.slid[i][j] {
-		p.grip[i][j], p.slid[i][j] = p.c.mu(s), s
+		p.grip[i][j], p.slid[i][j] = p.c.ballFriction(s), s
 	}
-	rub := slip.times(p.grip[i][j] * f / math.Hypot(slip.norm(), p.c.creep))
-	blow := n.times(f).add(rub).times(dt / p.c.mass)
+	rub := slip.scaledBy(p.grip[i][j] * f / math.Hypot(slip.norm(), p.c.creep))
+	blow := n.scaledBy(f).add(rub).scaledBy(dt / p.c.mass)
 	a.v, b.v = a.v.sub(blow), b.v.add(blow)
-	turn := n.times(p.c.radius).cross(rub).times(-dt / p.c.inertia)
+	turn := n.scaledBy(p.c.radius).cross(rub).scaledBy(-dt / p.c.inertia)
 	a.w, b.w = a.w.add(turn), b.w.add(turn)
 }
 
 // cloth: gravity, the bed's spring, sliding and rolling friction.
-func (p *plain) cloth(b *ball, dt float64) {
+func (p *plain) cloth(b *ballState, dt float64) {
 	if b.p.z > 1e-5 {
 		b.v.z -= p.c.gravity * dt
 		return
@@ -104,20 +104,20 @@ func (p *plain) cloth(b *ball, dt float64) {
 	slip := vec{x: b.v.x - p.c.radius*b.w.y, y: b.v.y + p.c.radius*b.w.x}
 	if s := slip.norm(); s > 0 {
 		k := min(p.c.slide*push*dt/s, 2.0/7)
-		b.v = b.v.sub(slip.times(k))
+		b.v = b.v.sub(slip.scaledBy(k))
 		b.w.x -= 2.5 / p.c.radius * k * slip.y
 		b.w.y += 2.5 / p.c.radius * k * slip.x
 	}
 	if slip.norm() < 1e-3 {
-		slow := max(1-p.c.rollDecel*dt/max(b.v.flat(), 1e-9), 0)
+		slow := max(1-p.c.rollDecel*dt/max(b.v.flatNorm(), 1e-9), 0)
 		b.v.x, b.v.y, b.w.x, b.w.y = b.v.x*slow, b.v.y*slow, b.w.x*slow, b.w.y*slow
 	}
 	b.w.z -= math.Copysign(min(p.c.spinDown*dt, math.Abs(b.w.z)), b.w.z)
 }
 
 // around: cushions by their blow, drop lines, and the way over a rail.
-func (p *plain) around(b *ball) {
-	m, in, found := p.t.inRubber(b)
+func (p *plain) around(b *ballState) {
+	m, in, found := p.t.findSunkRubber(b)
 	if found && b.v.dot(in) < 0 {
 		if b.p.z < 1e-5 {
 			b.p.z = 0
@@ -126,22 +126,22 @@ func (p *plain) around(b *ball) {
 		if m.kind == atEdge {
 			share = m.edge.share
 		}
-		p.c.rebound(b, nose{in: in, share: share})
+		p.c.reboundFromNose(b, noseContact{in: in, share: share})
 		p.rails++
 	}
 	for i := range p.t.bounds.pockets {
 		k := &p.t.bounds.pockets[i]
 		if b.p.sub(k.drop).dot(k.out) > 0 {
-			*b = ball{phase: gone}
+			*b = ballState{phase: gone}
 		}
 	}
-	if p.t.bounds.outside(b.p) {
-		*b = ball{phase: gone}
+	if p.t.bounds.isOutside(b.p) {
+		*b = ballState{phase: gone}
 	}
 }
 
 // plainApart is the root mean square difference of velocities along the cloth.
-func plainApart(p *plain, s *run) float64 {
+func plainApart(p *plain, s *simulation) float64 {
 	sum := 0.0
 	for i := range p.balls {
 		d := p.balls[i].v.sub(s.balls[i].v)
@@ -160,7 +160,7 @@ func TestBreak_AgreesWithThePlainWayAfterTheBreakUp(t *testing.T) {
 		in := leftBreak()
 		in.Contact = table.Inches(i-2) / 10
 		s := rackAfter(tb, in, 0.01)
-		p := newPlain(tb, tb.setUp(in, nil), 160)
+		p := newPlain(tb, tb.setUpBreak(in, nil), 160)
 		p.runTo(s.notes.hitAt + 0.01)
 		off := plainApart(p, s)
 		t.Logf("contact %.1f in: velocities differ by %.4f m/s", float64(in.Contact), off)
@@ -174,14 +174,14 @@ func TestBreak_AgreesWithThePlainWayAfterTheBreakUp(t *testing.T) {
 // 1.5 s both ways have every ball within a third of an inch.
 func TestShot_AgreesWithThePlainWayOverCushions(t *testing.T) {
 	tb := nineFoot(t, nil)
-	start := func() *run {
-		s := &run{t: tb, c: &tb.c, n: 3}
-		s.balls[0] = ball{p: vec{x: -0.2, y: 0.6}}
-		tb.c.stroke(&s.balls[0], vec{y: 1}, -0.2, 0.2, 3, 0)
-		s.balls[1] = ball{p: vec{x: -0.175, y: 1.3}}
-		s.balls[2] = ball{p: vec{x: 0.35, y: 2}}
+	start := func() *simulation {
+		s := &simulation{t: tb, c: &tb.c, n: 3}
+		s.balls[0] = ballState{p: vec{x: -0.2, y: 0.6}}
+		tb.c.applyStroke(&s.balls[0], vec{y: 1}, -0.2, 0.2, 3, 0)
+		s.balls[1] = ballState{p: vec{x: -0.175, y: 1.3}}
+		s.balls[2] = ballState{p: vec{x: 0.35, y: 2}}
 		for i := range s.n {
-			tb.c.set(&s.balls[i], 0)
+			tb.c.startPhase(&s.balls[i], 0)
 			s.next[i].at = math.Inf(1)
 			for j := range s.n {
 				s.pair[i][j] = math.Inf(1)
@@ -194,8 +194,8 @@ func TestShot_AgreesWithThePlainWayOverCushions(t *testing.T) {
 	playTo(s, 1.5)
 	p.runTo(1.5)
 	for i := range s.n {
-		d := s.balls[i].p.sub(p.balls[i].p).flat() / 0.0254
-		t.Logf("ball %d at %v: %.3f in apart after %d cushions", i, place(s.balls[i].p), d, s.notes.ball[i].rails)
+		d := s.balls[i].p.sub(p.balls[i].p).flatNorm() / 0.0254
+		t.Logf("ball %d at %v: %.3f in apart after %d cushions", i, placeFromVec(s.balls[i].p), d, s.notes.ball[i].rails)
 		if d > 1.0/3 {
 			t.Errorf("ball %d: %.3f in apart", i, d)
 		}
@@ -206,20 +206,20 @@ func TestShot_AgreesWithThePlainWayOverCushions(t *testing.T) {
 }
 
 // playTo plays until a time and brings all free balls there.
-func playTo(s *run, until float64) {
+func playTo(s *simulation, until float64) {
 	for i := range s.n {
-		s.foresee(i)
+		s.predictEvents(i)
 	}
 	for {
-		_, _, at := s.soonest()
+		_, _, at := s.findNextEvent()
 		if s.press.count == 0 && at > until {
 			break
 		}
-		s.step()
+		s.runNextEvent()
 	}
 	for i := range s.n {
-		if s.balls[i].free() {
-			s.c.advance(&s.balls[i], until)
+		if s.balls[i].isFree() {
+			s.c.advanceBall(&s.balls[i], until)
 		}
 	}
 }
@@ -235,12 +235,12 @@ func TestBreak_OutcomesAgreeWithThePlainWay(t *testing.T) {
 	for i := range breaks {
 		in := leftBreak()
 		in.Scatter = human()
-		s, p := tb.setUp(in, seeded(i)), newPlain(tb, tb.setUp(in, seeded(i)), 30)
+		s, p := tb.setUpBreak(in, seeded(i)), newPlain(tb, tb.setUpBreak(in, seeded(i)), 30)
 		playTo(s, 1.2)
 		p.runTo(1.2)
 		for k := range p.balls {
 			a, b := &s.balls[k], &p.balls[k]
-			energy[i] += s.c.energy(a) - s.c.energy(b)
+			energy[i] += s.c.ballEnergy(a) - s.c.ballEnergy(b)
 			along[i] += (a.p.y - b.p.y) / float64(s.n) * asNumber(a.phase != gone && b.phase != gone)
 			down[i] += asNumber(a.phase == gone) - asNumber(b.phase == gone)
 		}

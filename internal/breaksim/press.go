@@ -10,9 +10,9 @@ const (
 	longestPress = 0.05
 )
 
-// startPress begins the stiff phase with two balls that touch and all that are
+// startStiffPhase begins the stiff phase with two balls that touch and all that are
 // within reach of them, or adds them to one under way.
-func (s *run) startPress(i, j int) {
+func (s *simulation) startStiffPhase(i, j int) {
 	p := &s.press
 	a, b := &s.balls[i], &s.balls[j]
 	closing := a.v.sub(b.v).norm()
@@ -21,74 +21,74 @@ func (s *run) startPress(i, j int) {
 		p.step, p.ahead, p.taken = lasts/s.c.stepsPerContact, 1.5*lasts, 0
 		p.until = s.now + longestPress
 	}
-	s.admit(i)
-	s.admit(j)
+	s.addPressedBall(i)
+	s.addPressedBall(j)
 	for grown := true; grown; {
 		grown = false
 		for k := range s.n {
-			if !p.in[k] && s.balls[k].free() && s.reaches(k, closing*p.ahead) {
-				s.admit(k)
+			if !p.in[k] && s.balls[k].isFree() && s.isNearPressed(k, closing*p.ahead) {
+				s.addPressedBall(k)
 				grown = true
 			}
 		}
 	}
-	s.link()
-	s.forces()
+	s.listPressedPairs()
+	s.computeForces()
 }
 
-// reaches says whether a free ball is within that distance of a pressed one.
-func (s *run) reaches(k int, distance float64) bool {
-	at := s.balls[k].place(s.now)
+// isNearPressed says whether a free ball is within that distance of a pressed one.
+func (s *simulation) isNearPressed(k int, distance float64) bool {
+	at := s.balls[k].positionAt(s.now)
 	for m := range s.n {
-		if s.press.in[m] && s.c.gap(at, s.balls[m].p) <= distance {
+		if s.press.in[m] && s.c.gapBetween(at, s.balls[m].p) <= distance {
 			return true
 		}
 	}
 	return false
 }
 
-// admit takes a ball into the stiff phase.
-func (s *run) admit(i int) {
+// addPressedBall takes a ball into the stiff phase.
+func (s *simulation) addPressedBall(i int) {
 	p, b := &s.press, &s.balls[i]
 	if p.in[i] {
 		return
 	}
 	if b.from != s.now {
-		s.notes.leg(i, b, s.now)
-		s.c.advance(b, s.now)
+		s.notes.noteLeg(i, b, s.now)
+		s.c.advanceBall(b, s.now)
 	}
 	b.phase, b.until = pressed, math.Inf(1)
 	b.a, b.turn = vec{}, vec{}
 	for m := range s.n {
 		if p.in[m] {
-			apart := s.c.gap(b.p, s.balls[m].p) + s.c.diameter
+			apart := s.c.gapBetween(b.p, s.balls[m].p) + s.c.diameter
 			lo, hi := min(i, m), max(i, m)
 			p.touch[lo][hi] = min(apart, s.c.diameter)
 			p.grip[lo][hi], p.slid[lo][hi] = 0, 0
-			s.refine(i, m)
+			s.shortenStep(i, m)
 		}
 	}
 	p.in[i], p.entered[i], p.start[i] = true, s.now, b.p
 	p.count++
-	s.foresee(i)
+	s.predictEvents(i)
 }
 
-// refine makes the step small enough for the speed at which two balls meet.
-func (s *run) refine(i, j int) {
+// shortenStep makes the step small enough for the speed at which two balls meet.
+func (s *simulation) shortenStep(i, j int) {
 	a, b := &s.balls[i], &s.balls[j]
 	if meeting := a.v.sub(b.v).dot(b.p.sub(a.p)) / s.c.diameter; meeting > 0 {
 		s.press.step = min(s.press.step, s.c.contactTime(meeting)/s.c.stepsPerContact)
 	}
 }
 
-// squeeze runs the stiff phase up to a time at most. It says whether a ball came
+// runStiffPhase runs the stiff phase up to a time at most. It says whether a ball came
 // in or went out, which changes the events to come.
-func (s *run) squeeze(until float64) bool {
+func (s *simulation) runStiffPhase(until float64) bool {
 	p := &s.press
 	for s.now < until {
 		if p.taken >= sortEvery {
 			p.taken = 0
-			if s.sort() {
+			if s.updatePressedBalls() {
 				return true
 			}
 		}
@@ -100,15 +100,15 @@ func (s *run) squeeze(until float64) bool {
 	return false
 }
 
-// sort looks at every pressed ball: which touch or are about to, which free
+// updatePressedBalls looks at every pressed ball: which touch or are about to, which free
 // balls come near, which are done and go free.
-func (s *run) sort() (changed bool) {
+func (s *simulation) updatePressedBalls() (changed bool) {
 	var hold [maxBalls]bool
 	for i := range s.n {
 		if !s.press.in[i] {
 			continue
 		}
-		s.hitCushion(i)
+		s.bouncePressedBall(i)
 		if s.balls[i].p.z < -1e-9 {
 			hold[i] = true
 		}
@@ -116,7 +116,7 @@ func (s *run) sort() (changed bool) {
 			if j == i || s.balls[j].phase == gone || (s.press.in[j] && j < i) {
 				continue
 			}
-			if s.together(i, j) {
+			if s.touchOrWillTouch(i, j) {
 				hold[i], hold[j] = true, true
 			}
 		}
@@ -126,44 +126,44 @@ func (s *run) sort() (changed bool) {
 	}
 	for i := range s.n {
 		if hold[i] && !s.press.in[i] {
-			s.admit(i)
+			s.addPressedBall(i)
 			changed = true
 		}
 	}
 	for i := range s.n {
 		if !hold[i] && s.press.in[i] {
-			s.release(i)
+			s.releaseBall(i)
 			changed = true
 		}
 	}
-	s.link()
-	s.forces()
+	s.listPressedPairs()
+	s.computeForces()
 	return changed
 }
 
-// together says whether a pressed ball i and another touch, or will within the
+// touchOrWillTouch says whether a pressed ball i and another touch, or will within the
 // time looked ahead.
-func (s *run) together(i, j int) bool {
+func (s *simulation) touchOrWillTouch(i, j int) bool {
 	a, b := &s.balls[i], &s.balls[j]
 	p, v, touch := b.p, b.v, s.c.diameter
 	if s.press.in[j] {
-		touch = s.slack(i, j)
+		touch = s.slackDistance(i, j)
 	} else {
-		p, v = b.place(s.now), b.speed(s.now)
+		p, v = b.positionAt(s.now), b.velocityAt(s.now)
 	}
 	d := p.sub(a.p)
 	apart := d.norm()
 	if apart < touch {
-		s.notes.touch(s, i, j)
+		s.notes.noteTouch(s, i, j)
 		return true
 	}
 	closing := a.v.sub(v).dot(d) / apart
 	return closing > 0 && apart-touch <= closing*s.press.ahead
 }
 
-// slack gives the distance at which two pressed balls' spring is slack, and
+// slackDistance gives the distance at which two pressed balls' spring is slack, and
 // makes it a diameter once they have been that far apart.
-func (s *run) slack(i, j int) float64 {
+func (s *simulation) slackDistance(i, j int) float64 {
 	i, j = min(i, j), max(i, j)
 	if s.balls[i].p.sub(s.balls[j].p).norm() >= s.c.diameter {
 		s.press.touch[i][j] = s.c.diameter
@@ -171,9 +171,9 @@ func (s *run) slack(i, j int) float64 {
 	return s.press.touch[i][j]
 }
 
-// release lets a ball go free. The cloth's friction on its base while it was
+// releaseBall lets a ball go free. The cloth's friction on its base while it was
 // pressed, small beside the blows, is made up for here.
-func (s *run) release(i int) {
+func (s *simulation) releaseBall(i int) {
 	p, b := &s.press, &s.balls[i]
 	p.in[i] = false
 	p.count--
@@ -181,17 +181,17 @@ func (s *run) release(i int) {
 		b.p.z = min(b.p.z, 0)
 		s.c.settleOnBed(b)
 		b.p.z, b.v.z = 0, max(b.v.z, 0)
-		s.c.rub(b, s.c.slideDecel*(s.now-p.entered[i]))
+		s.c.rubOnCloth(b, s.c.slideDecel*(s.now-p.entered[i]))
 	}
-	s.notes.pressedLeg(i, p.start[i], p.entered[i], b, s.now)
-	s.c.set(b, s.now)
-	s.notes.parted(i, b)
-	s.foresee(i)
+	s.notes.notePressedLeg(i, p.start[i], p.entered[i], b, s.now)
+	s.c.startPhase(b, s.now)
+	s.notes.noteParting(i, b)
+	s.predictEvents(i)
 }
 
-// link lists the pairs that can touch before the next sorting: no ball can come
+// listPressedPairs lists the pairs that can touch before the next sorting: no ball can come
 // to move faster than if it had all the energy of motion.
-func (s *run) link() {
+func (s *simulation) listPressedPairs() {
 	p := &s.press
 	sum := 0.0
 	for i := range s.n {
@@ -204,16 +204,16 @@ func (s *run) link() {
 	for i := range s.n {
 		for j := i + 1; j < s.n && p.in[i]; j++ {
 			if d := s.balls[j].p.sub(s.balls[i].p); p.in[j] && d.dot(d) < reach*reach {
-				p.links = append(p.links, link{i, j})
+				p.links = append(p.links, pressedPair{i, j})
 			}
 		}
 	}
 }
 
-// hitCushion lets a pressed ball that has reached a nose bounce off it at once.
-func (s *run) hitCushion(i int) {
+// bouncePressedBall lets a pressed ball that has reached a nose bounce off it at once.
+func (s *simulation) bouncePressedBall(i int) {
 	b := &s.balls[i]
-	m, in, found := s.t.inRubber(b)
+	m, in, found := s.t.findSunkRubber(b)
 	if !found || b.v.dot(in) >= 0 {
 		return
 	}
@@ -225,7 +225,7 @@ func (s *run) hitCushion(i int) {
 		share = m.edge.share
 	}
 	m.at = s.now
-	if s.c.rebound(b, nose{in: in, share: share}) > 0 {
-		s.notes.cushion(i, m, b)
+	if s.c.reboundFromNose(b, noseContact{in: in, share: share}) > 0 {
+		s.notes.noteCushion(i, m, b)
 	}
 }

@@ -19,7 +19,7 @@ func TestHit_IsWhatWasAskedFor(t *testing.T) {
 			in := leftBreak()
 			in.Cue.X, in.Contact = x, contact
 			r := mustBreak(t, tb, in, nil)
-			if r.Hit == nil || r.Hit.Slot != rack.Head || r.Hit.Ball != 1 {
+			if r.Hit == nil || r.Hit.Slot != rack.HeadSlot || r.Hit.Ball != 1 {
 				t.Fatalf("from %s, contact %s: first hit %+v, want the head ball", x, contact, r.Hit)
 			}
 			name := fmt.Sprintf("from %s, contact %s: ", x, contact)
@@ -36,14 +36,14 @@ func TestHit_IsWhatWasAskedFor(t *testing.T) {
 func TestBreak_MissesTheRack(t *testing.T) {
 	tb := nineFoot(t, nil)
 	in := leftBreak()
-	in.Speed, in.Scatter = 2, Scatter{Aim: 10}
+	in.Speed, in.Scatter = 2, StrokeScatter{Aim: 10}
 	for i := range 200 {
 		r := mustBreak(t, tb, in, seeded(i))
 		if r.Hit != nil {
 			continue
 		}
-		if r.Rails != 0 || !r.Weak() || r.Balls[1].LeftAt != 0 || r.CuePath != PathBack {
-			t.Errorf("without a touch: rails %d, weak %v, head ball left at %s", r.Rails, r.Weak(), r.Balls[1].LeftAt)
+		if r.Rails != 0 || !r.IsWeak() || r.Balls[1].LeftAt != 0 || r.CuePath != PathBack {
+			t.Errorf("without a touch: rails %d, weak %v, head ball left at %s", r.Rails, r.IsWeak(), r.Balls[1].LeftAt)
 		}
 		return
 	}
@@ -62,7 +62,7 @@ func TestPath_TellsTheSameStory(t *testing.T) {
 		for k, b := range r.Balls {
 			checkPath(t, fmt.Sprintf("break %d ball %d", i, k), b)
 			past := false
-			for _, p := range b.Path.Points(0.25) {
+			for _, p := range b.Path.SamplePlaces(0.25) {
 				past = past || p.Y < tb.kind.HeadString()-0.05
 			}
 			if k != cue && past && !b.PastString {
@@ -89,7 +89,7 @@ func checkPath(t *testing.T, name string, b BallEnd) {
 	if last := b.Path[len(b.Path)-1]; b.End == Stopped && last.To.Distance(b.Place) > 1e-3 {
 		t.Errorf("%s: the path ends at %v, the ball at %v", name, last.To, b.Place)
 	}
-	points := b.Path.Points(0.25)
+	points := b.Path.SamplePlaces(0.25)
 	for i, p := range points {
 		if p.X < -28 || p.X > 28 || p.Y < -3 || p.Y > 103 {
 			t.Errorf("%s: the path goes to %v", name, p)
@@ -102,16 +102,16 @@ func checkPath(t *testing.T, name string, b BallEnd) {
 
 // A leg is the ball's motion: its middle in time is the Bézier's middle.
 func TestLeg_At(t *testing.T) {
-	l := Leg{From: table.Place{X: 0, Y: 0}, Control: table.Place{X: 2, Y: 0}, To: table.Place{X: 2, Y: 2}, Start: 1, End: 3}
+	l := PathLeg{From: table.Place{X: 0, Y: 0}, Control: table.Place{X: 2, Y: 0}, To: table.Place{X: 2, Y: 2}, Start: 1, End: 3}
 	for seconds, want := range map[float64]table.Place{0: {X: 0, Y: 0}, 1: {X: 0, Y: 0}, 2: {X: 1.5, Y: 0.5}, 3: {X: 2, Y: 2}, 9: {X: 2, Y: 2}} {
-		if got := l.At(seconds); got != want {
+		if got := l.PlaceAt(seconds); got != want {
 			t.Errorf("at %g s: %v, want %v", seconds, got, want)
 		}
-		if got, ok := (Path{l}).At(seconds); !ok || got != want {
+		if got, ok := (BallPath{l}).PlaceAt(seconds); !ok || got != want {
 			t.Errorf("on the path at %g s: %v, want %v", seconds, got, want)
 		}
 	}
-	if _, ok := (Path{}).At(1); ok {
+	if _, ok := (BallPath{}).PlaceAt(1); ok {
 		t.Error("an empty path has a place")
 	}
 }
@@ -121,14 +121,14 @@ func TestLowest_SeesTheTurn(t *testing.T) {
 	for _, c := range []struct{ p, v, a, t, want float64 }{
 		{1, -2, 2, 2, 0}, {1, -2, 2, 0.5, 0.25}, {1, 1, -4, 1, 0}, {1, 2, 2, 1, 1}, {1, -1, 0, 1, 0},
 	} {
-		near(t, fmt.Sprintf("lowest of %g%+gt%+gt²/2 to %g", c.p, c.v, c.a, c.t), lowest(c.p, c.v, c.a, c.t), c.want, 1e-15)
+		near(t, fmt.Sprintf("lowest of %g%+gt%+gt²/2 to %g", c.p, c.v, c.a, c.t), lowestBetween(c.p, c.v, c.a, c.t), c.want, 1e-15)
 	}
 }
 
 // The cue ball's way is told in the break log's words.
 func TestCuePath_Words(t *testing.T) {
 	tb := nineFoot(t, nil)
-	count := func(tip Fraction) map[CuePath]int {
+	count := func(tip RadiusFraction) map[CuePath]int {
 		in := leftBreak()
 		in.Tip, in.Scatter = tip, human()
 		n := map[CuePath]int{}
@@ -153,10 +153,10 @@ func TestLoosen_GapsAndNoOverlap(t *testing.T) {
 		in.Scatter.Gap = gap
 		sum, pairs, least := 0.0, 0, math.Inf(1)
 		for i := range 50 {
-			s := tb.setUp(in, seeded(i))
+			s := tb.setUpBreak(in, seeded(i))
 			for a := 1; a < s.n; a++ {
 				for b := a + 1; b < s.n; b++ {
-					g := s.c.gap(s.balls[a].p, s.balls[b].p)
+					g := s.c.gapBetween(s.balls[a].p, s.balls[b].p)
 					least = min(least, g)
 					if g < 0.5*tb.c.radius {
 						sum, pairs = sum+g, pairs+1

@@ -5,8 +5,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// Result is everything that could be written down about a break.
-type Result struct {
+// BreakResult is everything that could be written down about a break.
+type BreakResult struct {
 	Game rack.Game
 	// Balls holds the cue ball first, then the object balls in slot order.
 	Balls []BallEnd
@@ -18,7 +18,7 @@ type Result struct {
 	// whose base crossed the head string.
 	Rails, PastString int
 	// Hit is the cue ball's first touch of a ball; nil when it touched none.
-	Hit     *Hit
+	Hit     *FirstHit
 	CuePath CuePath
 	// Seconds from the stroke to the last ball's rest, Events how many events
 	// were computed.
@@ -38,8 +38,8 @@ type Pocketed struct {
 	At     float64
 }
 
-// Hit is the cue ball's first touch.
-type Hit struct {
+// FirstHit is the cue ball's first touch.
+type FirstHit struct {
 	Ball rack.Ball
 	Slot rack.Slot
 	// Offset is how far right of full it was as the breaker sees it, Fullness
@@ -54,28 +54,28 @@ type Hit struct {
 	Roll   float64
 }
 
-// End says how a ball ended.
-type End string
+// EndKind says how a ball ended.
+type EndKind string
 
 // The ends of a ball. A cue ball that dropped is a scratch.
 const (
-	Stopped  End = "stopped"
-	Dropped  End = "dropped"
-	OffTable End = "off-table"
+	Stopped  EndKind = "stopped"
+	Dropped  EndKind = "dropped"
+	OffTable EndKind = "off-table"
 )
 
-// Met says what a ball met first after it had left its place in the rack by
+// FirstMet says what a ball met first after it had left its place in the rack by
 // half a ball; the words for a wing ball that stayed up are the break log's.
-type Met string
+type FirstMet string
 
 // What a ball can meet first. Empty means nothing.
 const (
-	MetSideRail Met = "side-rail"
-	MetFootRail Met = "foot-rail"
-	MetHeadRail Met = "head-rail"
-	MetBall     Met = "kissed"
-	MetJaws     Met = "jaws"
-	MetPocket   Met = "pocket" // dropped without meeting anything
+	MetSideRail FirstMet = "side-rail"
+	MetFootRail FirstMet = "foot-rail"
+	MetHeadRail FirstMet = "head-rail"
+	MetBall     FirstMet = "kissed"
+	MetJaws     FirstMet = "jaws"
+	MetPocket   FirstMet = "pocket" // dropped without meeting anything
 )
 
 // CuePath says how the cue ball came to rest, in the break log's words.
@@ -95,11 +95,11 @@ type BallEnd struct {
 	// Ball is 0 and Slot empty for the cue ball.
 	Ball rack.Ball
 	Slot rack.Slot
-	End  End
+	End  EndKind
 	// Place where it stopped, or was last when it dropped or left the table.
 	Place  table.Place
 	Pocket table.Pocket // when it dropped
-	Met    Met
+	Met    FirstMet
 	// Rails counts the noses it met, PastString says that its base was across
 	// the head string (always false for the cue ball, which starts there).
 	Rails      int
@@ -110,14 +110,14 @@ type BallEnd struct {
 	LeftAt  table.Mph
 	Heading Degrees
 	// Path is filled when the Input asked for it.
-	Path Path
+	Path BallPath
 }
 
-// Cue gives what became of the cue ball.
-func (r Result) Cue() BallEnd { return r.Balls[cue] }
+// CueBallEnd gives what became of the cue ball.
+func (r BreakResult) CueBallEnd() BallEnd { return r.Balls[cue] }
 
-// InSlot gives what became of the ball of a slot, and false if there was none.
-func (r Result) InSlot(slot rack.Slot) (BallEnd, bool) {
+// BallInSlot gives what became of the ball of a slot, and false if there was none.
+func (r BreakResult) BallInSlot(slot rack.Slot) (BallEnd, bool) {
 	for _, b := range r.Balls[1:] {
 		if b.Slot == slot {
 			return b, true
@@ -126,21 +126,21 @@ func (r Result) InSlot(slot rack.Slot) (BallEnd, bool) {
 	return BallEnd{}, false
 }
 
-// Dry says that no object ball was pocketed, Weak that the break also sent
+// IsDry says that no object ball was pocketed, Weak that the break also sent
 // fewer than four object balls to a rail (WPA rules of play 2016, 2.3).
-func (r Result) Dry() bool { return len(r.Pocketed) == 0 }
+func (r BreakResult) IsDry() bool { return len(r.Pocketed) == 0 }
 
 // Weak: see Dry.
-func (r Result) Weak() bool { return r.Dry() && r.Rails < 4 }
+func (r BreakResult) IsWeak() bool { return r.IsDry() && r.Rails < 4 }
 
 // Mirror gives the result of the mirrored break. Mirroring twice is the
 // identity.
-func (r Result) Mirror() Result {
+func (r BreakResult) Mirror() BreakResult {
 	m := r
-	m.Balls = []BallEnd{r.Balls[cue].mirror()}
+	m.Balls = []BallEnd{r.Balls[cue].mirrorBallEnd()}
 	for _, slot := range r.Game.Slots() {
-		b, _ := r.InSlot(slot.Mirror())
-		m.Balls = append(m.Balls, b.mirror())
+		b, _ := r.BallInSlot(slot.Mirror())
+		m.Balls = append(m.Balls, b.mirrorBallEnd())
 	}
 	m.Pocketed = nil
 	for _, p := range r.Pocketed {
@@ -148,19 +148,19 @@ func (r Result) Mirror() Result {
 	}
 	if r.Hit != nil {
 		h := *r.Hit
-		h.Slot, h.Offset = h.Slot.Mirror(), table.Flip(h.Offset)
+		h.Slot, h.Offset = h.Slot.Mirror(), table.FlipSign(h.Offset)
 		m.Hit = &h
 	}
 	return m
 }
 
-func (b BallEnd) mirror() BallEnd {
+func (b BallEnd) mirrorBallEnd() BallEnd {
 	b.Slot = b.Slot.Mirror()
 	b.Place = b.Place.Mirror()
-	b.Heading = table.Flip(b.Heading)
+	b.Heading = table.FlipSign(b.Heading)
 	if b.Pocket != "" {
 		b.Pocket = b.Pocket.Mirror()
 	}
-	b.Path = b.Path.mirror()
+	b.Path = b.Path.mirrorPath()
 	return b
 }

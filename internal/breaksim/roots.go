@@ -2,19 +2,19 @@ package breaksim
 
 import "math"
 
-// poly holds the coefficients of a polynomial of degree four, the constant
+// polynomial holds the coefficients of a polynomial of degree four, the constant
 // first.
-type poly [5]float64
+type polynomial [5]float64
 
-func (c *poly) at(t float64) float64 {
+func (c *polynomial) valueAt(t float64) float64 {
 	return c[0] + t*(c[1]+t*(c[2]+t*(c[3]+t*c[4])))
 }
 
-func (c *poly) slope() poly {
-	return poly{c[1], 2 * c[2], 3 * c[3], 4 * c[4]}
+func (c *polynomial) derivative() polynomial {
+	return polynomial{c[1], 2 * c[2], 3 * c[3], 4 * c[4]}
 }
 
-// firstFall finds the first t in (0, horizon] at which the polynomial, positive
+// firstZeroCrossing finds the first t in (0, horizon] at which the polynomial, positive
 // at 0, comes down to zero. It returns false when it stays above, and also when
 // it is not positive at 0: the caller decides what that means.
 //
@@ -22,11 +22,11 @@ func (c *poly) slope() poly {
 // contacts graze. Instead the interval is cut at the roots of the derivative,
 // which are found in the same way one degree lower, so that every root is
 // bracketed and none can be missed or invented.
-func (c *poly) firstFall(horizon float64) (float64, bool) {
+func (c *polynomial) firstZeroCrossing(horizon float64) (float64, bool) {
 	if !(horizon > 0) || !(c[0] > 0) {
 		return 0, false
 	}
-	s := c.stretched(horizon)
+	s := c.scaledToUnit(horizon)
 	if s.staysPositive() {
 		return 0, false
 	}
@@ -38,24 +38,24 @@ func (c *poly) firstFall(horizon float64) (float64, bool) {
 		if i < n {
 			to = cuts[i]
 		}
-		if s.at(to) <= 0 {
-			return s.bracketed(from, to) * horizon, true
+		if s.valueAt(to) <= 0 {
+			return s.findBracketedRoot(from, to) * horizon, true
 		}
 		from = to
 	}
 	return 0, false
 }
 
-// stretched gives the polynomial of u = t/horizon, for u from 0 to 1.
-func (c *poly) stretched(horizon float64) poly {
+// scaledToUnit gives the polynomial of u = t/horizon, for u from 0 to 1.
+func (c *polynomial) scaledToUnit(horizon float64) polynomial {
 	h2 := horizon * horizon
-	return poly{c[0], c[1] * horizon, c[2] * h2, c[3] * h2 * horizon, c[4] * h2 * h2}
+	return polynomial{c[0], c[1] * horizon, c[2] * h2, c[3] * h2 * horizon, c[4] * h2 * h2}
 }
 
 // staysPositive is a quick test for 0 to 1: a polynomial lies within the hull of
 // its Bernstein coefficients, so when all are positive it has no root there.
 // False says nothing.
-func (c *poly) staysPositive() bool {
+func (c *polynomial) staysPositive() bool {
 	b1 := c[0] + c[1]/4
 	b2 := c[0] + c[1]/2 + c[2]/6
 	b3 := c[0] + c[1]*3/4 + c[2]/2 + c[3]/4
@@ -65,8 +65,8 @@ func (c *poly) staysPositive() bool {
 
 // turningPoints fills in where the slope changes sign between 0 and 1, in
 // order, and says how many there are: three at most.
-func (c *poly) turningPoints(cuts *[4]float64) int {
-	d := c.slope()
+func (c *polynomial) turningPoints(cuts *[4]float64) int {
+	d := c.derivative()
 	var bends [2]float64
 	m := quadraticRoots(d[1], 2*d[2], 3*d[3], &bends)
 	n, from := 0, 0.0
@@ -75,13 +75,13 @@ func (c *poly) turningPoints(cuts *[4]float64) int {
 		if i < m {
 			to = bends[i]
 		}
-		a, b := d.at(from), d.at(to)
+		a, b := d.valueAt(from), d.valueAt(to)
 		if a > 0 && b <= 0 {
-			cuts[n] = d.bracketed(from, to)
+			cuts[n] = d.findBracketedRoot(from, to)
 			n++
 		} else if a < 0 && b >= 0 {
-			minus := poly{-d[0], -d[1], -d[2], -d[3]}
-			cuts[n] = minus.bracketed(from, to)
+			minus := polynomial{-d[0], -d[1], -d[2], -d[3]}
+			cuts[n] = minus.findBracketedRoot(from, to)
 			n++
 		}
 		from = to
@@ -118,20 +118,20 @@ func quadraticRoots(a, b, c float64, roots *[2]float64) int {
 	return n
 }
 
-// bracketed finds the root between from, where the polynomial is positive, and
+// findBracketedRoot finds the root between from, where the polynomial is positive, and
 // to, where it is zero or less: Newton's step when it stays inside the bracket,
 // halving when it does not.
-func (c *poly) bracketed(from, to float64) float64 {
-	d := c.slope()
+func (c *polynomial) findBracketedRoot(from, to float64) float64 {
+	d := c.derivative()
 	t := from + (to-from)/2
 	for range 80 {
-		f := c.at(t)
+		f := c.valueAt(t)
 		if f > 0 {
 			from = t
 		} else {
 			to = t
 		}
-		next := t - f/d.at(t)
+		next := t - f/d.valueAt(t)
 		if !(next > from && next < to) {
 			next = from + (to-from)/2
 		}
@@ -143,9 +143,9 @@ func (c *poly) bracketed(from, to float64) float64 {
 	return t
 }
 
-// fall2 finds where a + b·t + c·t² comes down through zero: there is one such t
+// quadraticZeroCrossing finds where a + b·t + c·t² comes down through zero: there is one such t
 // at most. It returns false when there is none or it is not after 0.
-func fall2(a, b, c float64) (float64, bool) {
+func quadraticZeroCrossing(a, b, c float64) (float64, bool) {
 	disc := b*b - 4*a*c
 	if !(disc >= 0) {
 		return 0, false

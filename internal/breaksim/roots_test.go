@@ -28,12 +28,12 @@ func TestFirstFall_KnownRoots(t *testing.T) {
 				want = min(want, root)
 			}
 		}
-		got, ok := f.firstFall(2)
+		got, ok := f.firstZeroCrossing(2)
 		if ok != !math.IsInf(want, 1) {
 			t.Fatalf("roots %v: found %v, want %v", r, ok, want)
 		}
-		if ok && math.Abs(f.at(got)) > 1e-12 {
-			t.Fatalf("roots %v: %g is no root, the polynomial is %g there", r, got, f.at(got))
+		if ok && math.Abs(f.valueAt(got)) > 1e-12 {
+			t.Fatalf("roots %v: %g is no root, the polynomial is %g there", r, got, f.valueAt(got))
 		}
 		if ok && got > want+1e-5 {
 			t.Fatalf("roots %v: %g found, the first is %g", r, got, want)
@@ -41,10 +41,10 @@ func TestFirstFall_KnownRoots(t *testing.T) {
 	}
 }
 
-func product(roots [4]float64) poly {
-	f := poly{1}
+func product(roots [4]float64) polynomial {
+	f := polynomial{1}
 	for _, r := range roots {
-		var g poly
+		var g polynomial
 		for i := range 4 {
 			g[i+1] += f[i]
 			g[i] -= r * f[i]
@@ -60,9 +60,9 @@ func product(roots [4]float64) poly {
 func TestFirstFall_Grazing(t *testing.T) {
 	for _, depth := range []float64{1e-6, 1e-9, 1e-12} {
 		// ((t-1)² - depth)·((t-3)²+1): dips to -depth·5 at t = 1.
-		dips := func(d float64) poly {
+		dips := func(d float64) polynomial {
 			a, b := [3]float64{1 - d, -2, 1}, [3]float64{10, -6, 1}
-			var f poly
+			var f polynomial
 			for i, x := range a {
 				for j, y := range b {
 					f[i+j] += x * y
@@ -71,11 +71,11 @@ func TestFirstFall_Grazing(t *testing.T) {
 			return f
 		}
 		f := dips(depth)
-		if at, ok := f.firstFall(2); !ok || math.Abs(at-1) > 1.1*math.Sqrt(depth) {
+		if at, ok := f.firstZeroCrossing(2); !ok || math.Abs(at-1) > 1.1*math.Sqrt(depth) {
 			t.Errorf("dip of %g: found %v at %g, want just before 1", depth, ok, at)
 		}
 		f = dips(-depth)
-		if at, ok := f.firstFall(2); ok {
+		if at, ok := f.firstZeroCrossing(2); ok {
 			t.Errorf("miss by %g: a touch was found at %g", depth, at)
 		}
 	}
@@ -97,7 +97,7 @@ func TestFall2_EveryKind(t *testing.T) {
 		{"nearly straight", 1, -1, 1e-18, 1},
 		{"standing", 1, 0, 0, 0},
 	} {
-		got, ok := fall2(c.a, c.b, c.c)
+		got, ok := quadraticZeroCrossing(c.a, c.b, c.c)
 		if ok != (c.want > 0) || (ok && math.Abs(got-c.want) > 1e-15*c.want) {
 			t.Errorf("%s: %g, %v; want %g", c.name, got, ok, c.want)
 		}
@@ -113,11 +113,11 @@ func TestMeetingTime_AgreesWithAWalk(t *testing.T) {
 		d := vec{x: 0.1 + rng.Float64(), y: rng.Float64() - 0.5}
 		v := vec{x: -4 * rng.Float64(), y: 2*rng.Float64() - 1}
 		a := vec{x: 4*rng.Float64() - 2, y: 4*rng.Float64() - 2}
-		f := distancePoly(d, v, a, 0.05715)
-		got, ok := f.firstFall(0.6)
+		f := distancePolynomial(d, v, a, 0.05715)
+		got, ok := f.firstZeroCrossing(0.6)
 		walked, seen := 0.0, false
 		for ; walked <= 0.6 && !seen; walked += 1e-4 {
-			seen = d.plus(walked, v).plus(walked*walked/2, a).norm() < 0.05715
+			seen = d.plusScaled(walked, v).plusScaled(walked*walked/2, a).norm() < 0.05715
 		}
 		if seen && !ok {
 			t.Fatalf("d %v v %v a %v: a walk meets at %g, no root found", d, v, a, walked)

@@ -10,13 +10,13 @@ import (
 )
 
 // nineFoot is a 9-foot table with the defaults, changed by the given function.
-func nineFoot(t testing.TB, change func(*Params)) *Table {
+func nineFoot(t testing.TB, change func(*ModelParams)) *Table {
 	t.Helper()
 	p := Defaults()
 	if change != nil {
 		change(&p)
 	}
-	tb, err := New(p, table.NineFoot())
+	tb, err := NewTable(p, table.NineFoot())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -31,24 +31,24 @@ func elastic(c constants) *constants {
 }
 
 // leftBreak is the break a lesson usually begins with, from the left.
-func leftBreak() Input {
-	return Input{
+func leftBreak() BreakInput {
+	return BreakInput{
 		Game: rack.NineBall, Spot: rack.HeadOnSpot, Side: table.Left,
-		Order: rack.NineBall.Practice(table.Left),
+		Order: rack.NineBall.PracticeOrder(table.Left),
 		Cue:   table.Place{X: -18, Y: 25}, Tip: -0.1, Speed: 18,
 	}
 }
 
 // human is the scatter of a practised breaker (assumed).
-func human() Scatter {
-	return Scatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2, Gap: 0.003}
+func human() StrokeScatter {
+	return StrokeScatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2, Gap: 0.003}
 }
 
 func seeded(i int) *rand.Rand { return rand.New(rand.NewPCG(20, uint64(i))) }
 
-func mustBreak(t testing.TB, tb *Table, in Input, rng *rand.Rand) Result {
+func mustBreak(t testing.TB, tb *Table, in BreakInput, rng *rand.Rand) BreakResult {
 	t.Helper()
-	r, err := tb.Break(in, rng)
+	r, err := tb.ComputeBreak(in, rng)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -56,13 +56,13 @@ func mustBreak(t testing.TB, tb *Table, in Input, rng *rand.Rand) Result {
 }
 
 // rollingBall rolls along x at a speed.
-func rollingBall(c *constants, speed float64) ball {
-	return ball{v: vec{x: speed}, w: vec{y: speed / c.radius}}
+func rollingBall(c *constants, speed float64) ballState {
+	return ballState{v: vec{x: speed}, w: vec{y: speed / c.radius}}
 }
 
 // settled lets a ball's phases end by themselves until it rolls or rests.
-func settled(c *constants, b ball) ball {
-	c.set(&b, b.from)
+func settled(c *constants, b ballState) ballState {
+	c.startPhase(&b, b.from)
 	for b.phase == sliding || b.phase == airborne {
 		c.endPhase(&b)
 	}

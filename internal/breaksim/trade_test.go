@@ -28,7 +28,7 @@ type tally struct {
 	off                            int
 }
 
-func tallied(t *testing.T, tb *Table, change func(*Input)) tally {
+func tallied(t *testing.T, tb *Table, change func(*BreakInput)) tally {
 	t.Helper()
 	in := leftBreak()
 	in.Scatter = human()
@@ -44,8 +44,8 @@ func tallied(t *testing.T, tb *Table, change func(*Input)) tally {
 	return c
 }
 
-func (c *tally) add(r Result, k table.Kind) {
-	wing, _ := r.InSlot(r.Game.Wing(table.Left))
+func (c *tally) add(r BreakResult, k table.Kind) {
+	wing, _ := r.BallInSlot(r.Game.WingSlot(table.Left))
 	c.wingHeading += float64(wing.Heading) / breaksEach
 	switch {
 	case wing.End == Dropped && wing.Pocket == table.FootLeft:
@@ -61,7 +61,7 @@ func (c *tally) add(r Result, k table.Kind) {
 	case PathForward:
 		c.forward++
 	}
-	if r.Dry() {
+	if r.IsDry() {
 		c.dry++
 	}
 	c.balls += len(r.Pocketed)
@@ -109,7 +109,7 @@ func TestTrade_CueBallPlaceMovesTheWingBall(t *testing.T) {
 	tb := nineFoot(t, nil)
 	var heading, share []float64
 	for _, x := range []table.Inches{-22, -18, -14, -10, -6} {
-		c := tallied(t, tb, func(in *Input) { in.Cue.X = x })
+		c := tallied(t, tb, func(in *BreakInput) { in.Cue.X = x })
 		heading = append(heading, c.wingHeading)
 		share = append(share, -c.sideShare())
 	}
@@ -123,7 +123,7 @@ func TestTrade_CueBallPlaceMovesTheWingBall(t *testing.T) {
 func TestTrade_ContactAndPlaceAreInterchangeable(t *testing.T) {
 	tb := nineFoot(t, nil)
 	heading := func(x, contact table.Inches) float64 {
-		return tallied(t, tb, func(in *Input) { in.Cue.X, in.Contact = x, contact }).wingHeading
+		return tallied(t, tb, func(in *BreakInput) { in.Cue.X, in.Contact = x, contact }).wingHeading
 	}
 	perInchOfPlace := (heading(-20, 0) - heading(-16, 0)) / -4
 	perInchOfContact := (heading(-18, -0.2) - heading(-18, 0.2)) / -0.4
@@ -139,11 +139,11 @@ func TestTrade_ContactAndPlaceAreInterchangeable(t *testing.T) {
 func TestTrade_SpeedHardlyTurnsTheWingBall(t *testing.T) {
 	tb := nineFoot(t, nil)
 	at := func(x table.Inches, speed table.Mph) float64 {
-		return tallied(t, tb, func(in *Input) { in.Cue.X, in.Speed = x, speed }).wingHeading
+		return tallied(t, tb, func(in *BreakInput) { in.Cue.X, in.Speed = x, speed }).wingHeading
 	}
 	bySpeed, byPlace := at(-18, 14)-at(-18, 24), at(-18.5, 18)-at(-17.5, 18)
 	t.Logf("10 mph turn it by %.2f degrees, an inch of place by %.2f", bySpeed, byPlace)
-	if abs(bySpeed) > abs(byPlace)/2 {
+	if magnitude(bySpeed) > magnitude(byPlace)/2 {
 		t.Errorf("10 mph turn the wing ball by %.2f degrees, an inch of place by %.2f", bySpeed, byPlace)
 	}
 }
@@ -153,8 +153,8 @@ func TestTrade_SpeedHardlyTurnsTheWingBall(t *testing.T) {
 func TestTrade_DrawAndFollow(t *testing.T) {
 	tb := nineFoot(t, nil)
 	var headRail, forward, headCorner, footCorner []float64
-	for _, tip := range []Fraction{-0.2, -0.1, 0, 0.1, 0.2} {
-		c := tallied(t, tb, func(in *Input) { in.Tip = tip })
+	for _, tip := range []RadiusFraction{-0.2, -0.1, 0, 0.1, 0.2} {
+		c := tallied(t, tb, func(in *BreakInput) { in.Tip = tip })
 		headRail = append(headRail, float64(c.headRail))
 		forward = append(forward, -float64(c.forward))
 		headCorner = append(headCorner, float64(c.scratches[table.HeadLeft]+c.scratches[table.HeadRight]))
@@ -177,7 +177,7 @@ func TestTrade_FarSideScratches(t *testing.T) {
 	tb := nineFoot(t, nil)
 	var far []float64
 	for _, contact := range []table.Inches{0.5, 0.3, 0} {
-		c := tallied(t, tb, func(in *Input) { in.Contact = contact })
+		c := tallied(t, tb, func(in *BreakInput) { in.Contact = contact })
 		far = append(far, float64(c.scratches[table.SideRight]))
 	}
 	falls(t, "scratches in the far side pocket, contact brought back to full", far...)
@@ -189,7 +189,7 @@ func TestTrade_FarSideScratches(t *testing.T) {
 // the foot end.
 func TestTrade_WhereBallsGo(t *testing.T) {
 	tb := nineFoot(t, nil)
-	c := tallied(t, tb, func(in *Input) { in.Scatter.Gap = 0.001 })
+	c := tallied(t, tb, func(in *BreakInput) { in.Scatter.Gap = 0.001 })
 	if up := c.elsewhere["1"] + c.dropped["1"][table.SideRight]; up < breaksEach*2/3 {
 		t.Errorf("the head ball goes up or into the far side pocket in %d of %d", up, breaksEach)
 	}
@@ -216,7 +216,7 @@ func TestTrade_LooserRackMakesLess(t *testing.T) {
 	tb := nineFoot(t, nil)
 	var balls, wing []float64
 	for _, gap := range []table.Inches{0, 0.003, 0.01, 0.03} {
-		c := tallied(t, tb, func(in *Input) { in.Scatter.Gap = gap })
+		c := tallied(t, tb, func(in *BreakInput) { in.Scatter.Gap = gap })
 		balls, wing = append(balls, float64(c.balls)), append(wing, float64(c.wingMade))
 	}
 	falls(t, "balls made, rack ever looser", balls...)
@@ -227,11 +227,11 @@ func TestTrade_LooserRackMakesLess(t *testing.T) {
 // is no longer natural with the money ball on the foot spot.
 func TestTrade_TableAndSpot(t *testing.T) {
 	made := func(k table.Kind, spot rack.Spot) float64 {
-		tb, err := New(Defaults(), k)
+		tb, err := NewTable(Defaults(), k)
 		if err != nil {
 			t.Fatal(err)
 		}
-		return float64(tallied(t, tb, func(in *Input) { in.Spot = spot }).wingMade)
+		return float64(tallied(t, tb, func(in *BreakInput) { in.Spot = spot }).wingMade)
 	}
 	head := rack.HeadOnSpot
 	falls(t, "wing balls made on 7, 8, 9 feet", made(table.SevenFoot(), head), made(table.EightFoot(), head), made(table.NineFoot(), head))
@@ -247,7 +247,7 @@ func TestTrade_SpeedMakesBalls(t *testing.T) {
 	tb := nineFoot(t, nil)
 	var balls, wet []float64
 	for _, speed := range []table.Mph{24, 18, 14, 8} {
-		c := tallied(t, tb, func(in *Input) { in.Speed = speed })
+		c := tallied(t, tb, func(in *BreakInput) { in.Speed = speed })
 		balls, wet = append(balls, float64(c.balls)), append(wet, float64(breaksEach-c.dry))
 	}
 	falls(t, "balls made, ever slower", balls...)
@@ -258,8 +258,8 @@ func TestTrade_SpeedMakesBalls(t *testing.T) {
 // when the cue ball is in the air at the rack.
 func TestTrade_SteepCueSendsBallsOff(t *testing.T) {
 	tb := nineFoot(t, nil)
-	level := tallied(t, tb, func(in *Input) { in.Elevation = 0 }).off
-	steep := tallied(t, tb, func(in *Input) { in.Elevation = 15 }).off
+	level := tallied(t, tb, func(in *BreakInput) { in.Elevation = 0 }).off
+	steep := tallied(t, tb, func(in *BreakInput) { in.Elevation = 15 }).off
 	t.Logf("off the table: %d from a level cue, %d from 15 degrees", level, steep)
 	if level > breaksEach/50 || steep <= level {
 		t.Errorf("off the table: %d from a level cue, %d from a steep one", level, steep)

@@ -27,66 +27,66 @@ type Day struct {
 	// unique in the world and must not be empty.
 	ID string
 	// On is the day; only its year, month and day in its own location count.
-	On time.Time
+	Date time.Time
 	// Made is when this state of it was written down: a program takes the later
 	// of two (3.8.7.2).
-	Made    time.Time
-	Title   string
-	Details string // may be empty and have line feeds
+	StampedAt time.Time
+	Title     string
+	Details   string // may be empty and have line feeds
 }
 
-// maker identifies the program (3.7.3).
-const maker = "-//Breakwright//Breakwright//EN"
+// productID identifies the program (3.7.3).
+const productID = "-//Breakwright//Breakwright//EN"
 
 // Write writes the calendar. The same calendar is the same file, byte by byte.
 func Write(to io.Writer, c Calendar) error {
-	w := writer{out: bufio.NewWriter(to)}
-	w.line("BEGIN", "VCALENDAR")
-	w.line("VERSION", "2.0")
-	w.line("PRODID", maker)
-	w.line("CALSCALE", "GREGORIAN")
-	w.line("METHOD", "PUBLISH")
-	w.text("NAME", c.Name)
-	w.text("X-WR-CALNAME", c.Name) // what most programs read instead
+	w := calendarWriter{out: bufio.NewWriter(to)}
+	w.writeLine("BEGIN", "VCALENDAR")
+	w.writeLine("VERSION", "2.0")
+	w.writeLine("PRODID", productID)
+	w.writeLine("CALSCALE", "GREGORIAN")
+	w.writeLine("METHOD", "PUBLISH")
+	w.writeText("NAME", c.Name)
+	w.writeText("X-WR-CALNAME", c.Name) // what most programs read instead
 	for _, d := range c.Days {
-		w.day(d)
+		w.writeDay(d)
 	}
-	w.line("END", "VCALENDAR")
+	w.writeLine("END", "VCALENDAR")
 	if err := w.out.Flush(); err != nil {
 		return fmt.Errorf("write calendar: %w", err)
 	}
 	return nil
 }
 
-// writer writes lines. A buffered writer remembers its first error, so only
+// calendarWriter writes lines. A buffered writer remembers its first error, so only
 // Flush is asked.
-type writer struct{ out *bufio.Writer }
+type calendarWriter struct{ out *bufio.Writer }
 
-// day writes an event. Without an end it lasts its one day (3.6.1).
-func (w writer) day(d Day) {
-	w.line("BEGIN", "VEVENT")
-	w.line("UID", escape(d.ID))
-	w.line("DTSTAMP", d.Made.UTC().Format("20060102T150405Z"))
-	w.line("DTSTART;VALUE=DATE", d.On.Format("20060102"))
-	w.text("SUMMARY", d.Title)
-	w.text("DESCRIPTION", d.Details)
-	w.line("TRANSP", "TRANSPARENT")
-	w.line("END", "VEVENT")
+// writeDay writes an event. Without an end it lasts its one day (3.6.1).
+func (w calendarWriter) writeDay(d Day) {
+	w.writeLine("BEGIN", "VEVENT")
+	w.writeLine("UID", escapeText(d.ID))
+	w.writeLine("DTSTAMP", d.StampedAt.UTC().Format("20060102T150405Z"))
+	w.writeLine("DTSTART;VALUE=DATE", d.Date.Format("20060102"))
+	w.writeText("SUMMARY", d.Title)
+	w.writeText("DESCRIPTION", d.Details)
+	w.writeLine("TRANSP", "TRANSPARENT")
+	w.writeLine("END", "VEVENT")
 }
 
-// text writes a property of free text, unless it is empty.
-func (w writer) text(name, value string) {
+// writeText writes a property of free text, unless it is empty.
+func (w calendarWriter) writeText(name, value string) {
 	if value != "" {
-		w.line(name, escape(value))
+		w.writeLine(name, escapeText(value))
 	}
 }
 
 // longestLine is how many octets a line may have, its end left out (3.1).
 const longestLine = 75
 
-// line writes a content line, folded: what is too long goes on in the next line
+// writeLine writes a content line, folded: what is too long goes on in the next line
 // after a space, never within a letter (3.1).
-func (w writer) line(name, value string) {
+func (w calendarWriter) writeLine(name, value string) {
 	rest := name + ":" + value
 	room := longestLine
 	for len(rest) > room {
@@ -101,13 +101,13 @@ func (w writer) line(name, value string) {
 	_, _ = w.out.WriteString(rest + "\r\n")
 }
 
-// escapes are those of free text (3.3.11).
-var escapes = strings.NewReplacer(`\`, `\\`, ";", `\;`, ",", `\,`, "\r\n", `\n`, "\n", `\n`, "\r", `\n`)
+// textEscapes are those of free text (3.3.11).
+var textEscapes = strings.NewReplacer(`\`, `\\`, ";", `\;`, ",", `\,`, "\r\n", `\n`, "\n", `\n`, "\r", `\n`)
 
-// escape makes any text one value: control signs other than a tab have no place
+// escapeText makes any text one value: control signs other than a tab have no place
 // in it (3.3.11), and what is no UTF-8 is shown as such.
-func escape(text string) string {
-	text = escapes.Replace(strings.ToValidUTF8(text, "\uFFFD"))
+func escapeText(text string) string {
+	text = textEscapes.Replace(strings.ToValidUTF8(text, "\uFFFD"))
 	return strings.Map(func(r rune) rune {
 		if r < ' ' && r != '\t' || r == 0x7f {
 			return -1

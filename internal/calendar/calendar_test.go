@@ -19,8 +19,8 @@ func written(t testing.TB, c Calendar) string {
 }
 
 var friday = Day{
-	ID: "018f@breakwright", On: time.Date(2026, 3, 6, 0, 0, 0, 0, time.UTC),
-	Made: time.Date(2026, 3, 2, 19, 5, 7, 0, time.FixedZone("", 3600)), Title: "Find the wing ball", Details: "For Thursday evening.\nTen breaks, as always; take your time.",
+	ID: "018f@breakwright", Date: time.Date(2026, 3, 6, 0, 0, 0, 0, time.UTC),
+	StampedAt: time.Date(2026, 3, 2, 19, 5, 7, 0, time.FixedZone("", 3600)), Title: "Find the wing ball", Details: "For Thursday evening.\nTen breaks, as always; take your time.",
 }
 
 // RFC 5545: 3.4 (the object), 3.6.1 (an event with a DATE and no end lasts that
@@ -49,7 +49,7 @@ func TestEscape(t *testing.T) {
 		"no \xff UTF-8":            "no \uFFFD UTF-8",
 		"END:VEVENT\r\nBEGIN:X":    `END:VEVENT\nBEGIN:X`,
 	} {
-		if got := escape(text); got != want {
+		if got := escapeText(text); got != want {
 			t.Errorf("%q is written as %q, want %q", text, got, want)
 		}
 	}

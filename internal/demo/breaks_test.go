@@ -73,7 +73,7 @@ func checkBreaksLikeModel(t *testing.T, s *store.Store) {
 				if set.Setup.Side == table.Right {
 					b = b.Mirror()
 				}
-				n.addBreak(b, set.Setup.For(table.Left), set.Kind)
+				n.addBreak(b, set.Setup.ForSide(table.Left), set.Kind)
 			}
 		}
 	}
@@ -120,15 +120,15 @@ func (n *breakCounts) addBreak(b drill.Break, s drill.Setup, k table.Kind) {
 	tick(&n.wing, b.WingMade(s))
 	tick(&n.misses, b.WingMiss != "" && b.WingMiss != drill.MissUnknown)
 	tick(&n.side, b.WingMiss == drill.MissSideRail)
-	tick(&n.dry, b.Dry())
+	tick(&n.dry, b.IsDry())
 	tick(&n.scratched, b.Cue.How == drill.Scratched)
-	tick(&n.off, b.BallsOff())
+	tick(&n.off, b.HasBallsOff())
 	tick(&n.stopped, stopped)
 	tick(&n.headHalf, stopped && b.Cue.Place.Y < k.CentreSpot().Y)
-	where, fell := b.PocketOf(s.Head())
+	where, fell := b.PocketOf(s.HeadBall())
 	tick(&n.head, fell)
 	tick(&n.headFar, where == table.SideRight)
-	far, _ := s.Order.At(s.Game, "2R")
+	far, _ := s.Order.BallAt(s.Game, "2R")
 	where, fell = b.PocketOf(far)
 	tick(&n.row, fell)
 	tick(&n.rowNear, where == table.SideLeft)

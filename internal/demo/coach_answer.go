@@ -41,8 +41,8 @@ func interpolateSetup(from, to drill.Setup, share float64) drill.Setup {
 	s.Cue.X += (to.Cue.X - from.Cue.X) * table.Inches(share)
 	s.Cue.Y += (to.Cue.Y - from.Cue.Y) * table.Inches(share)
 	s.Contact += (to.Contact - from.Contact) * table.Inches(share)
-	s.Tip += (to.Tip - from.Tip) * drill.Fraction(share)
-	s.Spin += (to.Spin - from.Spin) * drill.Fraction(share)
+	s.Tip += (to.Tip - from.Tip) * drill.RadiusFraction(share)
+	s.Spin += (to.Spin - from.Spin) * drill.RadiusFraction(share)
 	s.Speed += (to.Speed - from.Speed) * table.Mph(share)
 	return s.Rounded()
 }

@@ -125,7 +125,7 @@ func listSlumping(d store.Desk) (names []string) {
 				counts = append(counts, evidence.Count{Made: set.WingMade, Tried: set.Breaks})
 			}
 		}
-		if chart, charted := progress.Watch(counts); charted && chart.Course() == progress.Falling {
+		if chart, charted := progress.ChartSets(counts); charted && chart.CurrentTrend() == progress.Falling {
 			names = append(names, active.Name)
 		}
 	}

@@ -66,7 +66,7 @@ func searchStudent(ctx context.Context, p castPart, place int, h simulatedTables
 			return foundStudent{}, err
 		}
 		l := newSimulation(p, place, luck, h, where.Kind)
-		if err := l.playSets(ctx, newMemoryRecorder(d.For(p.side), where), noTime); err != nil {
+		if err := l.playSets(ctx, newMemoryRecorder(d.ForSide(p.side), where), noTime); err != nil {
 			return foundStudent{}, fmt.Errorf("audition for %s: %w", p.name, err)
 		}
 		c.tried, c.breaks = c.tried+1, c.breaks+l.sets*drill.UsualBreaks

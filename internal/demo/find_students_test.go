@@ -34,7 +34,7 @@ func TestAuditions_EveryPartIsPlayed(t *testing.T) {
 	t.Parallel()
 	bill := findStudentsFor(t, 2)
 	for _, l := range bill.simulations {
-		room := newMemoryRecorder(cutBreak().drill.For(l.side), clubTables()[l.table])
+		room := newMemoryRecorder(cutBreak().drill.ForSide(l.side), clubTables()[l.table])
 		if err := l.playSets(t.Context(), room, noTime); err != nil || !l.isFinished() {
 			t.Errorf("%s does not play the part to its end (%v): after %d sets the changes are %+v", l.name, err, l.sets, l.changes)
 		}
@@ -70,7 +70,7 @@ func checkMemoryIsLikeStore(t *testing.T, s *store.Store) {
 	}
 	overruled := 0
 	for _, l := range findStudentsFor(t, 2).simulations {
-		m := newMemoryRecorder(cutBreak().drill.For(l.side), clubTables()[l.table])
+		m := newMemoryRecorder(cutBreak().drill.ForSide(l.side), clubTables()[l.table])
 		if err := l.playSets(t.Context(), m, noTime); err != nil {
 			t.Fatal(err)
 		}

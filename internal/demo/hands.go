@@ -24,8 +24,8 @@ func (d handsDraw) drawBetween(low, high float64) float64 { return low + (high-l
 func (d handsDraw) drawInches(low, high float64) table.Inches {
 	return table.Inches(d.drawBetween(low, high))
 }
-func (d handsDraw) drawFraction(low, high float64) drill.Fraction {
-	return drill.Fraction(d.drawBetween(low, high))
+func (d handsDraw) drawFraction(low, high float64) drill.RadiusFraction {
+	return drill.RadiusFraction(d.drawBetween(low, high))
 }
 func (d handsDraw) drawSpeed(low, high float64) table.Mph { return table.Mph(d.drawBetween(low, high)) }
 
@@ -34,8 +34,8 @@ func (d handsDraw) drawSpeed(low, high float64) table.Mph { return table.Mph(d.d
 func (d handsDraw) drawHands(f handsFault) rehearsal.Physics {
 	p := rehearsal.Physics{
 		Pull: d.drawInches(-0.03, 0.03), Raise: d.drawFraction(-0.03, 0.03), Rush: d.drawSpeed(-0.5, 0.5),
-		Scatter: breaksim.Scatter{
-			Aim: breaksim.Degrees(d.drawBetween(0.1, 0.2)), Speed: 0.4, Tip: breaksim.Fraction(d.drawBetween(0.03, 0.06)),
+		Scatter: breaksim.StrokeScatter{
+			Aim: breaksim.Degrees(d.drawBetween(0.1, 0.2)), Speed: 0.4, Tip: breaksim.RadiusFraction(d.drawBetween(0.03, 0.06)),
 			Place: d.drawInches(0.1, 0.3), Gap: d.drawInches(0.001, 0.003),
 		},
 		OwnSpeed: drillSpeed, ControlSpeed: drillSpeed + 1, Widening: 0.12,

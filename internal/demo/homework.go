@@ -52,7 +52,7 @@ func barBoxBreak() drillHomework {
 // (computed, 600 breaks on each table), and a target to match.
 func standardDrill(name string, k table.Kind) drill.Drill {
 	d := drill.Drill{
-		Name: name, Kind: k, Setup: drill.Standard(rack.NineBall, table.Left, k), Breaks: drill.UsualBreaks,
+		Name: name, Kind: k, Setup: drill.StandardSetup(rack.NineBall, table.Left, k), Breaks: drill.UsualBreaks,
 		Window: table.Window{
 			Left: shareOfLength(k.Width(), -0.36), Right: shareOfLength(k.Width(), 0.36),
 			Head: shareOfLength(k.Length(), 0.12), Foot: shareOfLength(k.Length(), 0.62),

@@ -15,7 +15,7 @@ type simulatedTables map[table.Kind]*breaksim.Table
 func newSimulatedTables() (simulatedTables, error) {
 	h := simulatedTables{}
 	for name, t := range clubTables() {
-		made, err := breaksim.New(breaksim.Defaults(), t.Kind)
+		made, err := breaksim.NewTable(breaksim.Defaults(), t.Kind)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", name, err)
 		}

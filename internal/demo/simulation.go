@@ -97,7 +97,7 @@ func (l *simulation) playSet(ctx context.Context, r setRecorder, at time.Time, b
 		if b.WingMade(setup) {
 			made.Made++
 		}
-		if b.BallsOff() {
+		if b.HasBallsOff() {
 			flew++
 		}
 		if err := r.recordBreak(ctx, b); err != nil {

@@ -46,8 +46,8 @@ func firstChangeIs(end store.State) storyFunc {
 // declinedInSlump: the coach said no to a proposal, and the chart signals that
 // the wing ball falls less often than it used to.
 func declinedInSlump(l *simulation) storyState {
-	chart, charted := progress.Watch(l.wing)
-	falling := charted && chart.Course() == progress.Falling
+	chart, charted := progress.ChartSets(l.wing)
+	falling := charted && chart.CurrentTrend() == progress.Falling
 	switch {
 	case len(l.changes) > 0 && l.sets <= l.faultTurnsAfter:
 		return storyImpossible

@@ -22,7 +22,7 @@ type Break struct {
 	WingMiss WingMiss
 	CuePath  CuePath
 	// Rest says where balls stopped.
-	Rest []Rest
+	Rest []RestingBall
 	// Rails counts the object balls that met a rail, PastString those that
 	// crossed the head string.
 	Rails, PastString *int
@@ -37,8 +37,8 @@ type Pocketed struct {
 	Pocket table.Pocket
 }
 
-// Rest is a ball and where it stopped.
-type Rest struct {
+// RestingBall is a ball and where it stopped.
+type RestingBall struct {
 	Ball  rack.Ball
 	Place table.Place
 }
@@ -47,19 +47,19 @@ type Rest struct {
 // Scratch, or left the table. Exactly one of them; the zero CueEnd is not
 // valid, since where the cue ball went is always recorded.
 type CueEnd struct {
-	How     CueHow
+	How     CueOutcome
 	Place   table.Place  // when it stopped
 	Scratch table.Pocket // when it scratched
 }
 
-// CueHow names the three ends.
-type CueHow string
+// CueOutcome names the three ends.
+type CueOutcome string
 
 // The ends of a cue ball.
 const (
-	Stopped   CueHow = "stopped"
-	Scratched CueHow = "scratch"
-	OffTable  CueHow = "off-table"
+	Stopped   CueOutcome = "stopped"
+	Scratched CueOutcome = "scratch"
+	OffTable  CueOutcome = "off-table"
 )
 
 // WingMiss says what the wing ball met first when it stayed up.
@@ -118,8 +118,8 @@ const (
 	RanOutNo  RanOut = "no"
 )
 
-// Count makes an observed count.
-func Count(n int) *int { return &n }
+// ObservedCount makes an observed count.
+func ObservedCount(n int) *int { return &n }
 
 // PocketOf gives the pocket a ball dropped into, and false if it stayed up.
 func (b Break) PocketOf(ball rack.Ball) (table.Pocket, bool) {
@@ -137,14 +137,14 @@ func (b Break) WingMade(s Setup) bool {
 	return dropped && pocket == s.WingPocket()
 }
 
-// Dry says that no object ball was pocketed.
-func (b Break) Dry() bool { return len(b.Pocketed) == 0 }
+// IsDry says that no object ball was pocketed.
+func (b Break) IsDry() bool { return len(b.Pocketed) == 0 }
 
-// Weak says that the break was short of the rules': nothing pocketed and fewer
+// IsWeak says that the break was short of the rules': nothing pocketed and fewer
 // than four object balls to a rail (WPA rules of play 2016, 2.3). known is
 // false when nothing dropped and the rails were not counted.
-func (b Break) Weak() (weak, known bool) {
-	if !b.Dry() {
+func (b Break) IsWeak() (weak, known bool) {
+	if !b.IsDry() {
 		return false, true
 	}
 	if b.Rails == nil {
@@ -153,8 +153,8 @@ func (b Break) Weak() (weak, known bool) {
 	return *b.Rails < 4, true
 }
 
-// BallsOff says whether any ball, the cue ball too, left the table.
-func (b Break) BallsOff() bool { return b.Cue.How == OffTable || len(b.Off) > 0 }
+// HasBallsOff says whether any ball, the cue ball too, left the table.
+func (b Break) HasBallsOff() bool { return b.Cue.How == OffTable || len(b.Off) > 0 }
 
 // InWindow says whether the cue ball stopped in the window.
 func (b Break) InWindow(w table.Window) bool {
@@ -170,7 +170,7 @@ func (b Break) Mirror() Break {
 	}
 	m.Rest = nil
 	for _, r := range b.Rest {
-		m.Rest = append(m.Rest, Rest{r.Ball, r.Place.Mirror()})
+		m.Rest = append(m.Rest, RestingBall{r.Ball, r.Place.Mirror()})
 	}
 	switch b.Cue.How {
 	case Stopped:

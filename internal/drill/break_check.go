@@ -12,9 +12,9 @@ import (
 // MaxNote is the longest note, in bytes.
 const MaxNote = 2000
 
-// FastestSeen is the fastest break that is believed when measured: faster than
+// FastestMeasured is the fastest break that is believed when measured: faster than
 // any published figure (35 mph is called extreme; Alciatore, typical speeds).
-const FastestSeen table.Mph = 40
+const FastestMeasured table.Mph = 40
 
 // Check says what in the break cannot have happened under this setup on this
 // kind of table. Field names are the break log's columns.
@@ -23,7 +23,7 @@ func (b Break) Check(s Setup, k table.Kind) error {
 	if b.Number < 1 {
 		p.Add("break", "breaks are numbered from 1")
 	}
-	if b.Speed != 0 && !(b.Speed > 0 && b.Speed <= FastestSeen) {
+	if b.Speed != 0 && !(b.Speed > 0 && b.Speed <= FastestMeasured) {
 		p.Add("speed", fmt.Sprintf("a speed of %s mph is not believed", b.Speed))
 	}
 	b.checkBalls(s, k, &p)
@@ -39,28 +39,28 @@ func (b Break) Check(s Setup, k table.Kind) error {
 func (b Break) checkBalls(s Setup, k table.Kind, p *Problems) {
 	gone := map[rack.Ball]string{}
 	for _, d := range b.Pocketed {
-		takeBall(s, gone, d.Ball, "pocketed", p)
+		recordBallOnce(s, gone, d.Ball, "pocketed", p)
 		if _, err := table.ParsePocket(string(d.Pocket)); err != nil {
 			p.Add("pocketed", err.Error())
 		}
 	}
 	for _, ball := range b.Off {
-		takeBall(s, gone, ball, "off", p)
+		recordBallOnce(s, gone, ball, "off", p)
 	}
 	for _, r := range b.Rest {
-		takeBall(s, gone, r.Ball, "rest", p)
+		recordBallOnce(s, gone, r.Ball, "rest", p)
 		if !k.OnCloth(r.Place) {
 			p.Add("rest", fmt.Sprintf("the %s cannot stop at %s: that is off the cloth", r.Ball, r.Place))
 		}
 	}
 }
 
-// takeBall notes where a ball went and objects when it went twice.
-func takeBall(s Setup, gone map[rack.Ball]string, ball rack.Ball, field string, p *Problems) {
+// recordBallOnce notes where a ball went and objects when it went twice.
+func recordBallOnce(s Setup, gone map[rack.Ball]string, ball rack.Ball, field string, p *Problems) {
 	words := map[string]string{"pocketed": "pocketed", "off": "off the table", "rest": "at rest on the cloth"}
 	before, twice := gone[ball]
 	switch {
-	case !s.Order.Holds(ball):
+	case !s.Order.HasBall(ball):
 		p.Add(field, fmt.Sprintf("the %s is not in this rack", ball))
 	case twice && before == field:
 		p.Add(field, fmt.Sprintf("the %s is there twice", ball))
@@ -89,19 +89,19 @@ func (b Break) checkCueEnd(k table.Kind, p *Problems) {
 func (b Break) checkWords(s Setup, p *Problems) {
 	if b.WingMiss != "" {
 		if !slices.Contains(WingMisses(), b.WingMiss) {
-			p.Add("wing_miss", oneOf(string(b.WingMiss), WingMisses()))
+			p.Add("wing_miss", acceptedWords(string(b.WingMiss), WingMisses()))
 		} else if _, dropped := b.PocketOf(s.WingBall()); dropped {
 			p.Add("wing_miss", fmt.Sprintf("the wing ball, the %s, dropped: it did not miss", s.WingBall()))
 		}
 	}
 	if b.CuePath != "" && !slices.Contains(CuePaths(), b.CuePath) {
-		p.Add("cue_path", oneOf(string(b.CuePath), CuePaths()))
+		p.Add("cue_path", acceptedWords(string(b.CuePath), CuePaths()))
 	}
 	if b.Shot != "" && !slices.Contains(Shots(), b.Shot) {
-		p.Add("shot", oneOf(string(b.Shot), Shots()))
+		p.Add("shot", acceptedWords(string(b.Shot), Shots()))
 	}
 	if b.RanOut != "" && b.RanOut != RanOutYes && b.RanOut != RanOutNo {
-		p.Add("ran_out", oneOf(string(b.RanOut), []RanOut{RanOutYes, RanOutNo}))
+		p.Add("ran_out", acceptedWords(string(b.RanOut), []RanOut{RanOutYes, RanOutNo}))
 	}
 }
 
@@ -110,13 +110,13 @@ func (b Break) checkCounts(s Setup, p *Problems) {
 		field string
 		n     *int
 	}{{"rails", b.Rails}, {"past_string", b.PastString}} {
-		if c.n != nil && (*c.n < 0 || *c.n > s.Game.Balls()) {
-			p.Add(c.field, fmt.Sprintf("%d balls: from 0 to %d, the balls of this rack", *c.n, s.Game.Balls()))
+		if c.n != nil && (*c.n < 0 || *c.n > s.Game.BallCount()) {
+			p.Add(c.field, fmt.Sprintf("%d balls: from 0 to %d, the balls of this rack", *c.n, s.Game.BallCount()))
 		}
 	}
 }
 
-func oneOf[T ~string](got string, accepted []T) string {
+func acceptedWords[T ~string](got string, accepted []T) string {
 	words := make([]string, len(accepted))
 	for i, a := range accepted {
 		words[i] = string(a)

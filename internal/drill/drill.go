@@ -48,8 +48,8 @@ func StandardTargets(k table.Kind) Targets {
 	return t
 }
 
-// For gives the drill the right way round for a student who breaks from side.
-func (d Drill) For(side table.Side) Drill {
+// ForSide gives the drill the right way round for a student who breaks from side.
+func (d Drill) ForSide(side table.Side) Drill {
 	if d.Setup.Side == side {
 		return d
 	}
@@ -58,13 +58,13 @@ func (d Drill) For(side table.Side) Drill {
 	return d
 }
 
-// OnKind carries the drill to another kind of table: its setup as Setup.OnKind
+// CarryToKind carries the drill to another kind of table: its setup as Setup.OnKind
 // does, its window in proportion to the length. What counts as good stays.
-func (d Drill) OnKind(k table.Kind) Drill {
+func (d Drill) CarryToKind(k table.Kind) Drill {
 	scale := k.Length() / d.Kind.Length()
 	w := d.Window
 	d.Window = table.Window{Left: w.Left * scale, Right: w.Right * scale, Head: w.Head * scale, Foot: w.Foot * scale}
-	d.Setup = d.Setup.OnKind(d.Kind, k)
+	d.Setup = d.Setup.CarryToKind(d.Kind, k)
 	d.Kind = k
 	return d
 }

@@ -13,7 +13,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func leftSetup() Setup { return Standard(rack.NineBall, table.Left, table.NineFoot()) }
+func leftSetup() Setup { return StandardSetup(rack.NineBall, table.Left, table.NineFoot()) }
 
 func stoppedAt(x, y table.Inches) CueEnd { return CueEnd{How: Stopped, Place: table.Place{X: x, Y: y}} }
 
@@ -21,13 +21,13 @@ func TestStandard_IsLegalEverywhere(t *testing.T) {
 	for _, g := range rack.Games() {
 		for _, k := range []table.Kind{table.SevenFoot(), table.EightFoot(), table.NineFoot()} {
 			for _, side := range []table.Side{table.Left, table.Right} {
-				if err := Standard(g, side, k).Check(k); err != nil {
+				if err := StandardSetup(g, side, k).Check(k); err != nil {
 					t.Errorf("%s, %s, from the %s: %v", g, k, side, err)
 				}
 			}
 		}
 	}
-	if got, want := Standard(rack.NineBall, table.Right, table.NineFoot()), leftSetup().Mirror(); got != want {
+	if got, want := StandardSetup(rack.NineBall, table.Right, table.NineFoot()), leftSetup().Mirror(); got != want {
 		t.Errorf("the standard from the right is %+v, not the mirror of the left %+v", got, want)
 	}
 }
@@ -36,8 +36,8 @@ func TestStandard_IsLegalEverywhere(t *testing.T) {
 // slot 3L into the left foot corner.
 func TestSetup_WingOfTheExample(t *testing.T) {
 	s := leftSetup()
-	if s.Cue != (table.Place{X: -18, Y: 25}) || s.WingBall() != 8 || s.WingPocket() != table.FootLeft || s.Head() != 1 {
-		t.Errorf("cue %v, wing %s in %s, head %s", s.Cue, s.WingBall(), s.WingPocket(), s.Head())
+	if s.Cue != (table.Place{X: -18, Y: 25}) || s.WingBall() != 8 || s.WingPocket() != table.FootLeft || s.HeadBall() != 1 {
+		t.Errorf("cue %v, wing %s in %s, head %s", s.Cue, s.WingBall(), s.WingPocket(), s.HeadBall())
 	}
 	m := s.Mirror()
 	if m.Cue != (table.Place{X: 18, Y: 25}) || m.WingBall() != 8 || m.WingPocket() != table.FootRight {
@@ -51,7 +51,7 @@ func TestSetupCheck_NamesTheField(t *testing.T) {
 		"cue_x":   func(s *Setup) { s.Cue.X = -23 },
 		"cue_y":   func(s *Setup) { s.Cue.Y = 26 },
 		"contact": func(s *Setup) { s.Contact = 0.6 },
-		"tip":     func(s *Setup) { s.Tip = Fraction(math.NaN()) },
+		"tip":     func(s *Setup) { s.Tip = RadiusFraction(math.NaN()) },
 		"spin":    func(s *Setup) { s.Spin = -0.4 },
 		"speed":   func(s *Setup) { s.Speed = 30 },
 		"rack":    func(s *Setup) { s.Order = rack.Order{} },
@@ -62,7 +62,7 @@ func TestSetupCheck_NamesTheField(t *testing.T) {
 		s := leftSetup()
 		spoil(&s)
 		var p Problems
-		if err := s.Check(k); !errors.As(err, &p) || p.Of(field) == "" {
+		if err := s.Check(k); !errors.As(err, &p) || p.MessageFor(field) == "" {
 			t.Errorf("%s spoilt: %v", field, err)
 		}
 	}
@@ -71,7 +71,7 @@ func TestSetupCheck_NamesTheField(t *testing.T) {
 	if wrongSide.Check(k) == nil {
 		t.Error("a left-side break from the right of the long string was taken")
 	}
-	if err := wrongSide.Possible(k); err != nil {
+	if err := wrongSide.CheckPossible(k); err != nil {
 		t.Errorf("as a record of the past it is possible: %v", err)
 	}
 }
@@ -102,16 +102,16 @@ func TestSetup_SameAs(t *testing.T) {
 func TestSetup_OnKindKeepsTheFraction(t *testing.T) {
 	s := leftSetup()
 	s.Cue.Y = 21
-	small := s.OnKind(table.NineFoot(), table.SevenFoot())
+	small := s.CarryToKind(table.NineFoot(), table.SevenFoot())
 	if small.Cue != (table.Place{X: -14.04, Y: 16.38}) {
 		t.Errorf("on a 7-foot table the cue ball stands at %v", small.Cue)
 	}
 	if err := small.Check(table.SevenFoot()); err != nil {
 		t.Error(err)
 	}
-	far := Standard(rack.NineBall, table.Left, table.SevenFoot())
+	far := StandardSetup(rack.NineBall, table.Left, table.SevenFoot())
 	far.Cue.Y = table.SevenFoot().HeadString() - FurthestBehind
-	if err := far.OnKind(table.SevenFoot(), table.NineFoot()).Check(table.NineFoot()); err != nil {
+	if err := far.CarryToKind(table.SevenFoot(), table.NineFoot()).Check(table.NineFoot()); err != nil {
 		t.Errorf("as far behind as is taught, on a larger table: %v", err)
 	}
 }
@@ -119,7 +119,7 @@ func TestSetup_OnKindKeepsTheFraction(t *testing.T) {
 func TestBreakCheck_WhatCannotHappen(t *testing.T) {
 	k, s := table.NineFoot(), leftSetup()
 	good := Break{Number: 1, Cue: stoppedAt(-3.5, 41), Pocketed: []Pocketed{{8, table.FootLeft}},
-		Rest: []Rest{{1, table.Place{X: -20, Y: 31}}}, Rails: Count(6), PastString: Count(3), Shot: ShotOpen}
+		Rest: []RestingBall{{1, table.Place{X: -20, Y: 31}}}, Rails: ObservedCount(6), PastString: ObservedCount(3), Shot: ShotOpen}
 	if err := good.Check(s, k); err != nil {
 		t.Fatal(err)
 	}
@@ -131,8 +131,8 @@ func TestBreakCheck_WhatCannotHappen(t *testing.T) {
 		"no such ball":        {"pocketed", func(b *Break) { b.Pocketed = []Pocketed{{10, table.SideLeft}} }},
 		"no such pocket":      {"pocketed", func(b *Break) { b.Pocketed = []Pocketed{{2, "corner"}} }},
 		"off and pocketed":    {"off", func(b *Break) { b.Off = []rack.Ball{8} }},
-		"resting in a pocket": {"rest", func(b *Break) { b.Rest = []Rest{{8, table.Place{X: 0, Y: 50}}} }},
-		"rest off the cloth":  {"rest", func(b *Break) { b.Rest = []Rest{{2, table.Place{X: 0, Y: 120}}} }},
+		"resting in a pocket": {"rest", func(b *Break) { b.Rest = []RestingBall{{8, table.Place{X: 0, Y: 50}}} }},
+		"rest off the cloth":  {"rest", func(b *Break) { b.Rest = []RestingBall{{2, table.Place{X: 0, Y: 120}}} }},
 		"cue off the cloth":   {"cue", func(b *Break) { b.Cue = stoppedAt(26, 40) }},
 		"cue nowhere":         {"cue", func(b *Break) { b.Cue = CueEnd{} }},
 		"cue at NaN":          {"cue", func(b *Break) { b.Cue = stoppedAt(table.Inches(math.NaN()), 4) }},
@@ -141,8 +141,8 @@ func TestBreakCheck_WhatCannotHappen(t *testing.T) {
 		"odd miss":            {"wing_miss", func(b *Break) { b.WingMiss = "short" }},
 		"odd path":            {"cue_path", func(b *Break) { b.CuePath = "sideways" }},
 		"odd shot":            {"shot", func(b *Break) { b.Shot = "yes" }},
-		"too many rails":      {"rails", func(b *Break) { b.Rails = Count(10) }},
-		"negative past":       {"past_string", func(b *Break) { b.PastString = Count(-1) }},
+		"too many rails":      {"rails", func(b *Break) { b.Rails = ObservedCount(10) }},
+		"negative past":       {"past_string", func(b *Break) { b.PastString = ObservedCount(-1) }},
 		"number 0":            {"break", func(b *Break) { b.Number = 0 }},
 		"speed of a bullet":   {"speed", func(b *Break) { b.Speed = 99 }},
 		"a long note":         {"note", func(b *Break) { b.Note = strings.Repeat("x", MaxNote+1) }},
@@ -150,7 +150,7 @@ func TestBreakCheck_WhatCannotHappen(t *testing.T) {
 		b := good
 		c.spoil(&b)
 		var p Problems
-		if err := b.Check(s, k); !errors.As(err, &p) || p.Of(c.field) == "" {
+		if err := b.Check(s, k); !errors.As(err, &p) || p.MessageFor(c.field) == "" {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
@@ -163,12 +163,12 @@ func TestBreak_Weak(t *testing.T) {
 		b           Break
 		weak, known bool
 	}{
-		{Break{Rails: Count(3)}, true, true},
-		{Break{Rails: Count(4)}, false, true},
+		{Break{Rails: ObservedCount(3)}, true, true},
+		{Break{Rails: ObservedCount(4)}, false, true},
 		{Break{}, false, false},
-		{Break{Rails: Count(1), Pocketed: []Pocketed{{2, table.SideLeft}}}, false, true},
+		{Break{Rails: ObservedCount(1), Pocketed: []Pocketed{{2, table.SideLeft}}}, false, true},
 	} {
-		if weak, known := c.b.Weak(); weak != c.weak || known != c.known {
+		if weak, known := c.b.IsWeak(); weak != c.weak || known != c.known {
 			t.Errorf("%+v: weak %v, known %v", c.b, weak, known)
 		}
 	}
@@ -182,7 +182,7 @@ func TestStints_PoolSameSetupAndTableInARow(t *testing.T) {
 	}
 	empty := set("none", "North 2", -18)
 	empty.Breaks = nil
-	stints := Stints([]Set{set("a", "North 2", -18), empty, set("b", "North 2", -18), set("c", "North 1", -18),
+	stints := GroupStints([]Set{set("a", "North 2", -18), empty, set("b", "North 2", -18), set("c", "North 1", -18),
 		set("d", "North 1", -16), set("e", "North 1", -18)})
 	var got []string
 	for _, stint := range stints {
@@ -215,7 +215,7 @@ func TestDrillCheck(t *testing.T) {
 		d := good
 		spoil(&d)
 		var p Problems
-		if err := d.Check(); !errors.As(err, &p) || p.Of(field) == "" {
+		if err := d.Check(); !errors.As(err, &p) || p.MessageFor(field) == "" {
 			t.Errorf("%s spoilt: %v", field, err)
 		}
 	}
@@ -230,10 +230,10 @@ func TestDrillCheck(t *testing.T) {
 func TestMirror_TwiceIsTheSame(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s := leftSetup()
-		s.Order = rack.Shuffle(s.Game, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 2)))
+		s.Order = rack.ShuffleOrder(s.Game, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 2)))
 		s.Contact = table.Inches(rapid.Float64Range(-0.5, 0.5).Draw(t, "contact"))
-		s.Spin = Fraction(rapid.Float64Range(-0.3, 0.3).Draw(t, "spin"))
-		if s.Mirror().Mirror() != s || s.For(table.Right) != s.Mirror() || s.For(table.Left) != s {
+		s.Spin = RadiusFraction(rapid.Float64Range(-0.3, 0.3).Draw(t, "spin"))
+		if s.Mirror().Mirror() != s || s.ForSide(table.Right) != s.Mirror() || s.ForSide(table.Left) != s {
 			t.Fatalf("%+v mirrored twice is %+v", s, s.Mirror().Mirror())
 		}
 		pockets := table.Pockets()

@@ -4,8 +4,8 @@ import "strings"
 
 // Problem says what is wrong with one field, in words a coach understands.
 type Problem struct {
-	Field string // the break log's column or the form's field: "cue_x", "pocketed"
-	Says  string
+	Field   string // the break log's column or the form's field: "cue_x", "pocketed"
+	Message string
 }
 
 // Problems is an error made of one sentence a field. An empty Problems is no
@@ -27,16 +27,16 @@ func (p Problems) Err() error {
 func (p Problems) Error() string {
 	parts := make([]string, len(p))
 	for i, problem := range p {
-		parts[i] = problem.Field + ": " + problem.Says
+		parts[i] = problem.Field + ": " + problem.Message
 	}
 	return strings.Join(parts, "; ")
 }
 
-// Of gives the first sentence about a field, or "".
-func (p Problems) Of(field string) string {
+// MessageFor gives the first sentence about a field, or "".
+func (p Problems) MessageFor(field string) string {
 	for _, problem := range p {
 		if problem.Field == field {
-			return problem.Says
+			return problem.Message
 		}
 	}
 	return ""

@@ -18,8 +18,8 @@ type Set struct {
 	Breaks []Break
 }
 
-// At is the time of the first break that has one, or the zero time.
-func (s Set) At() time.Time {
+// FirstBreakTime is the time of the first break that has one, or the zero time.
+func (s Set) FirstBreakTime() time.Time {
 	for _, b := range s.Breaks {
 		if !b.At.IsZero() {
 			return b.At
@@ -43,7 +43,7 @@ func (s Set) Mirror() Set {
 // is missing or there twice.
 func (s Set) Check() error {
 	var p Problems
-	if err := s.Setup.Possible(s.Kind); err != nil {
+	if err := s.Setup.CheckPossible(s.Kind); err != nil {
 		return err
 	}
 	for i, b := range s.Breaks {
@@ -68,15 +68,15 @@ type Stint struct {
 	Sets  []Set
 }
 
-// Stints groups a student's sets, oldest first, into stints. Sets without
+// GroupStints groups a student's sets, oldest first, into stints. Sets without
 // breaks are left out.
-func Stints(sets []Set) []Stint {
+func GroupStints(sets []Set) []Stint {
 	var stints []Stint
 	for _, set := range sets {
 		if len(set.Breaks) == 0 {
 			continue
 		}
-		if n := len(stints); n > 0 && stints[n-1].takes(set) {
+		if n := len(stints); n > 0 && stints[n-1].acceptsSet(set) {
 			stints[n-1].Sets = append(stints[n-1].Sets, set)
 			stints[n-1].Setup = set.Setup
 			continue
@@ -86,8 +86,8 @@ func Stints(sets []Set) []Stint {
 	return stints
 }
 
-// takes compares with the stint's first set, so that a slow drift of speed
+// acceptsSet compares with the stint's first set, so that a slow drift of speed
 // does not chain sets together that are far apart.
-func (s Stint) takes(set Set) bool {
+func (s Stint) acceptsSet(set Set) bool {
 	return s.Table == set.Table && s.Kind == set.Kind && s.Sets[0].Setup.SameAs(set.Setup)
 }

@@ -8,9 +8,9 @@ import (
 	"breakwright/internal/table"
 )
 
-// Fraction is a distance from the centre of the cue ball as a fraction of its
+// RadiusFraction is a distance from the centre of the cue ball as a fraction of its
 // radius: tip height (negative below centre, draw) or side spin (negative left).
-type Fraction float64
+type RadiusFraction float64
 
 // Setup is everything the breaker is told. Setups can be compared with ==
 // after Rounded.
@@ -27,8 +27,8 @@ type Setup struct {
 	// Contact is where the cue ball is sent at the head ball: inches from a full
 	// hit, positive to the right as the breaker sees it.
 	Contact table.Inches
-	Tip     Fraction
-	Spin    Fraction
+	Tip     RadiusFraction
+	Spin    RadiusFraction
 	// Speed is the speed asked for; 0 means "your own controlled speed".
 	Speed table.Mph
 }
@@ -36,26 +36,26 @@ type Setup struct {
 // Limits of a setup's parts (common practice, no source). The tip's limit is
 // near the miscue limit of about half a radius (Alciatore, Technical Proof 2.1).
 const (
-	MaxContact     table.Inches = 0.5
-	MaxTip         Fraction     = 0.5
-	MaxSpin        Fraction     = 0.3
-	SlowestBreak   table.Mph    = 14
-	FastestBreak   table.Mph    = 24
-	FurthestBehind table.Inches = 10
-	OffSideRail    table.Inches = table.BallDiameter
+	MaxContact     table.Inches   = 0.5
+	MaxTip         RadiusFraction = 0.5
+	MaxSpin        RadiusFraction = 0.3
+	SlowestBreak   table.Mph      = 14
+	FastestBreak   table.Mph      = 24
+	FurthestBehind table.Inches   = 10
+	OffSideRail    table.Inches   = table.BallDiameter
 )
 
 // OutermostCue is the greatest distance of the cue ball from the long string:
 // a ball's width off the side rail.
 func OutermostCue(k table.Kind) table.Inches { return k.Width()/2 - OffSideRail }
 
-// Standard is the setup a lesson usually begins with on this kind of table: the
+// StandardSetup is the setup a lesson usually begins with on this kind of table: the
 // practice rack, the cue ball near the side rail on the head string, a full
 // hit, a touch of draw (common practice, no source).
-func Standard(g rack.Game, side table.Side, k table.Kind) Setup {
+func StandardSetup(g rack.Game, side table.Side, k table.Kind) Setup {
 	return Setup{
-		Game: g, Spot: g.Spots()[0], Order: g.Practice(side),
-		Side: side, Wing: g.Wing(side),
+		Game: g, Spot: g.Spots()[0], Order: g.PracticeOrder(side),
+		Side: side, Wing: g.WingSlot(side),
 		Cue: table.Place{X: side.Sign() * table.Inches(math.Round(float64(k.Width())*0.36)), Y: k.HeadString()},
 		Tip: -0.1, Speed: 18,
 	}
@@ -69,13 +69,13 @@ func (s Setup) Mirror() Setup {
 	m.Side = s.Side.Mirror()
 	m.Wing = s.Wing.Mirror()
 	m.Cue = s.Cue.Mirror()
-	m.Contact = table.Flip(s.Contact)
-	m.Spin = table.Flip(s.Spin)
+	m.Contact = table.FlipSign(s.Contact)
+	m.Spin = table.FlipSign(s.Spin)
 	return m
 }
 
-// For gives the setup the right way round for a student who breaks from side.
-func (s Setup) For(side table.Side) Setup {
+// ForSide gives the setup the right way round for a student who breaks from side.
+func (s Setup) ForSide(side table.Side) Setup {
 	if s.Side == side {
 		return s
 	}
@@ -96,10 +96,10 @@ func hundredth[T ~float64](v T) T {
 	return T(math.Round(float64(v)*100)/100) + 0 // + 0 turns -0 into 0
 }
 
-// OnKind carries the setup to another kind of table: the place across as a
+// CarryToKind carries the setup to another kind of table: the place across as a
 // fraction of the width, the distance behind the head string likewise, kept
 // within the limits.
-func (s Setup) OnKind(from, to table.Kind) Setup {
+func (s Setup) CarryToKind(from, to table.Kind) Setup {
 	if from.Length() == to.Length() {
 		return s
 	}
@@ -128,21 +128,21 @@ func (s Setup) SameAs(o Setup) bool {
 	return a == b
 }
 
-// Head gives the head ball: the one in the head slot.
-func (s Setup) Head() rack.Ball {
-	b, _ := s.Order.At(s.Game, rack.Head)
+// HeadBall gives the head ball: the one in the head slot.
+func (s Setup) HeadBall() rack.Ball {
+	b, _ := s.Order.BallAt(s.Game, rack.HeadSlot)
 	return b
 }
 
 // WingBall gives the ball in the wing slot being played.
 func (s Setup) WingBall() rack.Ball {
-	b, _ := s.Order.At(s.Game, s.Wing)
+	b, _ := s.Order.BallAt(s.Game, s.Wing)
 	return b
 }
 
 // WingPocket is the foot corner the wing ball goes to: the one on its own side.
 func (s Setup) WingPocket() table.Pocket {
-	if s.Wing == s.Game.Wing(table.Right) {
+	if s.Wing == s.Game.WingSlot(table.Right) {
 		return table.FootRight
 	}
 	return table.FootLeft
@@ -169,9 +169,9 @@ func (s Setup) checkRack(p *Problems) {
 	if !known {
 		p.Add("spot", fmt.Sprintf("%s is not racked with %q on the foot spot", s.Game.Words(), s.Spot))
 	}
-	if s.Wing != s.Game.Wing(table.Left) && s.Wing != s.Game.Wing(table.Right) {
+	if s.Wing != s.Game.WingSlot(table.Left) && s.Wing != s.Game.WingSlot(table.Right) {
 		p.Add("wing", fmt.Sprintf("slot %q: the wing slots of %s are %s and %s", s.Wing, s.Game.Words(),
-			s.Game.Wing(table.Left), s.Game.Wing(table.Right)))
+			s.Game.WingSlot(table.Left), s.Game.WingSlot(table.Right)))
 	}
 	if s.Side != table.Left && s.Side != table.Right {
 		p.Add("side", "the break side is left or right")
@@ -193,13 +193,13 @@ func (s Setup) checkCue(k table.Kind, p *Problems) {
 }
 
 func (s Setup) checkStroke(p *Problems) {
-	if !within(s.Contact, MaxContact) {
+	if !withinLimit(s.Contact, MaxContact) {
 		p.Add("contact", "the contact is at most half an inch from full")
 	}
-	if !within(s.Tip, MaxTip) {
+	if !withinLimit(s.Tip, MaxTip) {
 		p.Add("tip", "the tip strikes at most half a radius above or below centre: further out is a miscue")
 	}
-	if !within(s.Spin, MaxSpin) {
+	if !withinLimit(s.Spin, MaxSpin) {
 		p.Add("spin", "side spin is at most 0.3 of a radius on a break")
 	}
 	if s.Speed != 0 && !(s.Speed >= SlowestBreak && s.Speed <= FastestBreak) {
@@ -207,5 +207,5 @@ func (s Setup) checkStroke(p *Problems) {
 	}
 }
 
-// within is false for NaN.
-func within[T ~float64](v, limit T) bool { return v >= -limit && v <= limit }
+// withinLimit is false for NaN.
+func withinLimit[T ~float64](v, limit T) bool { return v >= -limit && v <= limit }

@@ -2,52 +2,52 @@ package evidence
 
 import "math"
 
-// Balance counts misses by side. Long and Short are the two ways a place can be
+// MissBalance counts misses by side. Long and Short are the two ways a place can be
 // wrong, named as the caller likes (too far in and too far out): what matters is
 // that moving the place one way moves the balance one way.
-type Balance struct {
+type MissBalance struct {
 	Long, Short int
 }
 
 // Total returns the number of misses with a known side.
-func (b Balance) Total() int {
+func (b MissBalance) Total() int {
 	return b.Long + b.Short
 }
 
 // Surplus returns long minus short: positive when long.
-func (b Balance) Surplus() int {
+func (b MissBalance) Surplus() int {
 	return b.Long - b.Short
 }
 
 // Mirror returns the balance seen from the other side.
-func (b Balance) Mirror() Balance {
-	return Balance{Long: b.Short, Short: b.Long}
+func (b MissBalance) Mirror() MissBalance {
+	return MissBalance{Long: b.Short, Short: b.Long}
 }
 
 // ShareLong returns the belief about the share of misses that are long.
-func (b Balance) ShareLong(prior Beta) Beta {
-	return FromCounts(b.Long, b.Total(), prior)
+func (b MissBalance) ShareLong(prior Beta) Beta {
+	return BetaFromCounts(b.Long, b.Total(), prior)
 }
 
 // ProbLong returns the probability, from a flat start, that more than half of
 // all misses would be long. One half when nothing is known.
-func (b Balance) ProbLong() float64 {
-	return b.ShareLong(Uniform()).ProbAbove(0.5)
+func (b MissBalance) ProbLong() float64 {
+	return b.ShareLong(UniformPrior()).ProbAbove(0.5)
 }
 
 // ProbShort returns the probability that more than half would be short.
-func (b Balance) ProbShort() float64 {
+func (b MissBalance) ProbShort() float64 {
 	return b.Mirror().ProbLong()
 }
 
-// Search moves a place until the misses balance: the stochastic root-finding of
+// StepSearch moves a place until the misses balance: the stochastic root-finding of
 // Robbins and Monro (1951) on signed misses. A step is
 //
 //	Gain × surplus / breaks / set^Decay
 //
 // against the surplus. Decay 1 is the classical 1/n; one half keeps moving
 // longer and was the better of the two in simulated lessons.
-type Search struct {
+type StepSearch struct {
 	// Gain is the move, in the caller's unit, when every break of the first
 	// set misses on one side.
 	Gain float64
@@ -55,10 +55,10 @@ type Search struct {
 	Decay float64
 }
 
-// Step returns the move that follows the set'th set (counted from 1) at a place,
+// NextStep returns the move that follows the set'th set (counted from 1) at a place,
 // of the given number of breaks, makes included. It is negative when misses are
 // long. No breaks, more misses than breaks or a set before the first: no move.
-func (s Search) Step(set, breaks int, misses Balance) float64 {
+func (s StepSearch) NextStep(set, breaks int, misses MissBalance) float64 {
 	if set < 1 || misses.Long < 0 || misses.Short < 0 || breaks < 1 || misses.Total() > breaks {
 		return 0
 	}

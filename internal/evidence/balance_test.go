@@ -12,11 +12,11 @@ import (
 // of at most l heads in l+s+1 fair tosses.
 func TestBalance_ProbLong(t *testing.T) {
 	cases := []struct {
-		misses Balance
+		misses MissBalance
 		want   float64
 	}{
-		{Balance{0, 0}, .5}, {Balance{1, 0}, 3.0 / 4}, {Balance{3, 3}, .5},
-		{Balance{7, 1}, 1 - 10.0/512}, {Balance{1, 7}, 10.0 / 512}, {Balance{6, 0}, 1 - 1.0/128},
+		{MissBalance{0, 0}, .5}, {MissBalance{1, 0}, 3.0 / 4}, {MissBalance{3, 3}, .5},
+		{MissBalance{7, 1}, 1 - 10.0/512}, {MissBalance{1, 7}, 10.0 / 512}, {MissBalance{6, 0}, 1 - 1.0/128},
 	}
 	for _, c := range cases {
 		near(t, fmt.Sprintf("%+v", c.misses), c.misses.ProbLong(), c.want, 1e-12)
@@ -25,9 +25,9 @@ func TestBalance_ProbLong(t *testing.T) {
 
 func TestBalance_TwoSides(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		b := Balance{rapid.IntRange(0, 500).Draw(t, "long"), rapid.IntRange(0, 500).Draw(t, "short")}
+		b := MissBalance{rapid.IntRange(0, 500).Draw(t, "long"), rapid.IntRange(0, 500).Draw(t, "short")}
 		near(t, "long and short", b.ProbLong()+b.ProbShort(), 1, 1e-12)
-		if b.Surplus() > 0 && (Balance{2 * b.Long, 2 * b.Short}).ProbLong() < b.ProbLong()-1e-12 {
+		if b.Surplus() > 0 && (MissBalance{2 * b.Long, 2 * b.Short}).ProbLong() < b.ProbLong()-1e-12 {
 			t.Fatalf("%+v twice is less certain than once", b)
 		}
 	})
@@ -36,16 +36,16 @@ func TestBalance_TwoSides(t *testing.T) {
 // Robbins and Monro (1951), worked by hand: at 12, gain 8, set 1, seven long and
 // one short of ten: 12 - 8 × 0.6 = 7.2.
 func TestSearch_StepByHand(t *testing.T) {
-	search := Search{Gain: 8, Decay: 1}
-	near(t, "set 1", 12+search.Step(1, 10, Balance{7, 1}), 7.2, 1e-12)
-	near(t, "set 2", search.Step(2, 10, Balance{7, 1}), -2.4, 1e-12)
-	near(t, "set 4, slower decay", Search{Gain: 8, Decay: .5}.Step(4, 10, Balance{1, 7}), 2.4, 1e-12)
-	near(t, "balanced", search.Step(1, 10, Balance{2, 2}), 0, 0)
+	search := StepSearch{Gain: 8, Decay: 1}
+	near(t, "set 1", 12+search.NextStep(1, 10, MissBalance{7, 1}), 7.2, 1e-12)
+	near(t, "set 2", search.NextStep(2, 10, MissBalance{7, 1}), -2.4, 1e-12)
+	near(t, "set 4, slower decay", StepSearch{Gain: 8, Decay: .5}.NextStep(4, 10, MissBalance{1, 7}), 2.4, 1e-12)
+	near(t, "balanced", search.NextStep(1, 10, MissBalance{2, 2}), 0, 0)
 	for _, c := range []struct {
 		set, breaks int
-		misses      Balance
-	}{{0, 10, Balance{7, 1}}, {1, 0, Balance{}}, {1, 10, Balance{9, 5}}, {1, 10, Balance{-1, 5}}} {
-		if got := search.Step(c.set, c.breaks, c.misses); got != 0 {
+		misses      MissBalance
+	}{{0, 10, MissBalance{7, 1}}, {1, 0, MissBalance{}}, {1, 10, MissBalance{9, 5}}, {1, 10, MissBalance{-1, 5}}} {
+		if got := search.NextStep(c.set, c.breaks, c.misses); got != 0 {
 			t.Errorf("Step(%d, %d, %v) = %g, want no move", c.set, c.breaks, c.misses, got)
 		}
 	}
@@ -61,7 +61,7 @@ func TestSearch_EndsWhereMissesBalance(t *testing.T) {
 			error := place - best
 			long := int(math.Round(10 * (1 - normalCDF((tolerance-error)/3))))
 			short := int(math.Round(10 * normalCDF((-tolerance-error)/3)))
-			place += Search{Gain: 8, Decay: .5}.Step(set, 10, Balance{long, short})
+			place += StepSearch{Gain: 8, Decay: .5}.NextStep(set, 10, MissBalance{long, short})
 		}
 		near(t, fmt.Sprintf("end from %g", start), place, best, .5)
 	}

@@ -13,23 +13,23 @@ type Beta struct {
 	A, B float64
 }
 
-// Uniform returns the flat prior Beta(1, 1), under which every rate is as likely
+// UniformPrior returns the flat prior Beta(1, 1), under which every rate is as likely
 // as every other.
-func Uniform() Beta { return Beta{A: 1, B: 1} }
+func UniformPrior() Beta { return Beta{A: 1, B: 1} }
 
 // JeffreysPrior returns Beta(1/2, 1/2), the reference prior of a proportion.
 func JeffreysPrior() Beta { return Beta{A: 0.5, B: 0.5} }
 
-// FromCounts returns the belief after made of tried, starting from prior. An
+// BetaFromCounts returns the belief after made of tried, starting from prior. An
 // impossible count leaves the prior as it was.
-func FromCounts(made, tried int, prior Beta) Beta {
+func BetaFromCounts(made, tried int, prior Beta) Beta {
 	return prior.Observe(made, tried)
 }
 
 // Observe returns the belief after made of tried more.
 func (b Beta) Observe(made, tried int) Beta {
-	b = b.proper()
-	if !possible(made, tried) {
+	b = b.properOrUniform()
+	if !isPossibleCount(made, tried) {
 		return b
 	}
 	return Beta{A: b.A + float64(made), B: b.B + float64(tried-made)}
@@ -37,20 +37,20 @@ func (b Beta) Observe(made, tried int) Beta {
 
 // Mirror returns the belief about the opposite event: misses for makes.
 func (b Beta) Mirror() Beta {
-	b = b.proper()
+	b = b.properOrUniform()
 	return Beta{A: b.B, B: b.A}
 }
 
 // Mean returns the expected rate, which is also the chance that the next break
 // is a make.
 func (b Beta) Mean() float64 {
-	b = b.proper()
+	b = b.properOrUniform()
 	return b.A / (b.A + b.B)
 }
 
 // SD returns the standard deviation of the rate.
 func (b Beta) SD() float64 {
-	b = b.proper()
+	b = b.properOrUniform()
 	n := b.A + b.B
 	return math.Sqrt(b.A / n * (b.B / n) / (n + 1))
 }
@@ -65,15 +65,15 @@ func (b Beta) ProbAbove(line float64) float64 {
 // approximation with its first skewness correction (Cornish and Fisher 1938)
 // takes over, whose error is then below 1e-5.
 func (b Beta) ProbBelow(line float64) float64 {
-	b = b.proper()
+	b = b.properOrUniform()
 	switch {
 	case !(line > 0):
 		return 0
 	case line >= 1:
 		return 1
-	case b.vast():
+	case b.isNearlyNormal():
 		z := (line - b.Mean()) / b.SD()
-		return between(normalCDF(z)-normalPDF(z)*b.skewness()/6*(z*z-1), 0, 1)
+		return clampBetween(normalCDF(z)-normalPDF(z)*b.skewness()/6*(z*z-1), 0, 1)
 	}
 	return mathext.RegIncBeta(b.A, b.B, line)
 }
@@ -81,40 +81,40 @@ func (b Beta) ProbBelow(line float64) float64 {
 // Quantile returns the rate below which the belief puts the probability p. A p
 // of 0 or less gives 0, of 1 or more gives 1.
 func (b Beta) Quantile(p float64) float64 {
-	b = b.proper()
+	b = b.properOrUniform()
 	switch {
 	case !(p > 0):
 		return 0
 	case p >= 1:
 		return 1
-	case b.vast():
+	case b.isNearlyNormal():
 		z := normalQuantile(p)
-		return between(b.Mean()+b.SD()*(z+b.skewness()/6*(z*z-1)), 0, 1)
+		return clampBetween(b.Mean()+b.SD()*(z+b.skewness()/6*(z*z-1)), 0, 1)
 	}
 	return mathext.InvRegIncBeta(b.A, b.B, p)
 }
 
-// Central returns the equal-tailed credible interval at a level such as 0.9. A
+// CentralInterval returns the equal-tailed credible interval at a level such as 0.9. A
 // level outside 0..1 gives the widest.
-func (b Beta) Central(level float64) Interval {
+func (b Beta) CentralInterval(level float64) Interval {
 	if !(level > 0 && level < 1) {
-		return anything
+		return wholeRange
 	}
 	tail := (1 - level) / 2
 	return Interval{Low: b.Quantile(tail), High: b.Quantile(1 - tail)}
 }
 
-// proper returns b, or Uniform where b is no distribution.
-func (b Beta) proper() Beta {
+// properOrUniform returns b, or Uniform where b is no distribution.
+func (b Beta) properOrUniform() Beta {
 	if b.A > 0 && b.B > 0 && !math.IsInf(b.A, 1) && !math.IsInf(b.B, 1) {
 		return b
 	}
-	return Uniform()
+	return UniformPrior()
 }
 
-// vast reports whether both counts are so many that the continued fraction
+// isNearlyNormal reports whether both counts are so many that the continued fraction
 // behind the incomplete beta function no longer settles.
-func (b Beta) vast() bool {
+func (b Beta) isNearlyNormal() bool {
 	const settles = 1e6
 	return b.A+b.B > settles && min(b.A, b.B) > 1e3
 }

@@ -15,7 +15,7 @@ func TestBeta_ProbBelowIsABinomialTail(t *testing.T) {
 	for _, tried := range []int{0, 1, 10, 40, 150} {
 		for made := 0; made <= tried; made += 1 + tried/7 {
 			for _, percent := range []int64{1, 20, 35, 50, 77, 99} {
-				got := FromCounts(made, tried, Uniform()).ProbBelow(float64(percent) / 100)
+				got := BetaFromCounts(made, tried, UniformPrior()).ProbBelow(float64(percent) / 100)
 				what := fmt.Sprintf("P(rate < %d %%) after %d/%d", percent, made, tried)
 				near(t, what, got, exactTail(int64(made+1), int64(tried+1), percent), 1e-13)
 			}
@@ -40,7 +40,7 @@ func TestBeta_QuantileUndoesProbBelow(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		made, tried := drawCount(t, 2000, "count")
 		p := rapid.Float64Range(.001, .999).Draw(t, "p")
-		b := FromCounts(made, tried, rapid.SampledFrom([]Beta{Uniform(), JeffreysPrior()}).Draw(t, "prior"))
+		b := BetaFromCounts(made, tried, rapid.SampledFrom([]Beta{UniformPrior(), JeffreysPrior()}).Draw(t, "prior"))
 		near(t, "there and back", b.ProbBelow(b.Quantile(p)), p, 1e-9)
 		near(t, "mirror", b.Mirror().Quantile(1-p), 1-b.Quantile(p), 1e-9)
 		near(t, "above and below", b.ProbAbove(.4)+b.ProbBelow(.4), 1, 1e-12)
@@ -49,7 +49,7 @@ func TestBeta_QuantileUndoesProbBelow(t *testing.T) {
 
 func TestBeta_MeanAndSD(t *testing.T) {
 	// Beta(4, 8): mean 1/3, variance 32/(144·13), by the textbook formula.
-	b := FromCounts(3, 10, Uniform())
+	b := BetaFromCounts(3, 10, UniformPrior())
 	near(t, "mean", b.Mean(), 1.0/3, 1e-15)
 	near(t, "sd", b.SD(), math.Sqrt(32.0/(144*13)), 1e-15)
 }
@@ -63,7 +63,7 @@ func TestBeta_ImproperIsUniform(t *testing.T) {
 			t.Errorf("%v after 3/10 = %v, want Beta(4, 8)", b, got)
 		}
 	}
-	if got := FromCounts(11, 10, Uniform()); got != Uniform() {
+	if got := BetaFromCounts(11, 10, UniformPrior()); got != UniformPrior() {
 		t.Errorf("an impossible count moved the prior to %v", got)
 	}
 }
@@ -71,8 +71,8 @@ func TestBeta_ImproperIsUniform(t *testing.T) {
 func TestBeta_NeverNaN(t *testing.T) {
 	for tried := 0; tried <= 2000; tried = next(tried) {
 		for made := 0; made <= tried; made = next(made) {
-			for _, prior := range []Beta{Uniform(), JeffreysPrior()} {
-				b := FromCounts(made, tried, prior)
+			for _, prior := range []Beta{UniformPrior(), JeffreysPrior()} {
+				b := BetaFromCounts(made, tried, prior)
 				for _, v := range []float64{b.Mean(), b.SD(), b.Quantile(.05), b.Quantile(.95), b.ProbAbove(.45), b.ProbBelow(1e-9)} {
 					if !(v >= 0 && v <= 1) {
 						t.Fatalf("%v (%d/%d) gives %g", b, made, tried, v)
@@ -115,7 +115,7 @@ func TestBeta_VastCounts(t *testing.T) {
 		near(t, "there and back", approximate.ProbBelow(approximate.Quantile(normalCDF(z))), normalCDF(z), 1e-5)
 	}
 	for _, b := range []Beta{{1e9, 1}, {.5, 1e9}, {1e12, 1e12}, {1e300, 1e300}} {
-		for _, v := range []float64{b.Mean(), b.SD(), b.Quantile(.05), b.ProbAbove(.45), Better(b, Uniform())} {
+		for _, v := range []float64{b.Mean(), b.SD(), b.Quantile(.05), b.ProbAbove(.45), ProbBetter(b, UniformPrior())} {
 			if !(v >= 0 && v <= 1) {
 				t.Errorf("%v gives %g", b, v)
 			}
@@ -124,14 +124,14 @@ func TestBeta_VastCounts(t *testing.T) {
 }
 
 func TestBeta_QuantileEnds(t *testing.T) {
-	b := FromCounts(3, 10, Uniform())
+	b := BetaFromCounts(3, 10, UniformPrior())
 	near(t, "at nought", b.Quantile(0), 0, 0)
 	near(t, "at one", b.Quantile(1), 1, 0)
 	near(t, "at no number", b.Quantile(math.NaN()), 0, 0)
-	if got := b.Central(1.5); got != anything {
+	if got := b.CentralInterval(1.5); got != wholeRange {
 		t.Errorf("a level of 1.5 gives %v, want everything", got)
 	}
 	// The middle half of a flat belief, by hand.
-	same(t, "flat", Uniform().Central(.5), Interval{.25, .75}, 1e-12)
-	near(t, "its width", Uniform().Central(.5).Width(), .5, 1e-12)
+	same(t, "flat", UniformPrior().CentralInterval(.5), Interval{.25, .75}, 1e-12)
+	near(t, "its width", UniformPrior().CentralInterval(.5).Width(), .5, 1e-12)
 }

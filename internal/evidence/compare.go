@@ -2,8 +2,8 @@ package evidence
 
 import "math"
 
-// Effect says what a change did to a rate, as three probabilities that sum to 1.
-type Effect struct {
+// RateEffect says what a change did to a rate, as three probabilities that sum to 1.
+type RateEffect struct {
 	// Helped: the rate rose by more than the margin.
 	Helped float64
 	// NoDifference: the rate moved by less than the margin, either way.
@@ -12,39 +12,39 @@ type Effect struct {
 	Hurt float64
 }
 
-// Compare returns what a change did, given the beliefs before and after it. The
+// CompareRates returns what a change did, given the beliefs before and after it. The
 // margin is the smallest difference of rates worth talking about (a region of
 // practical equivalence, Kruschke 2018), such as 0.05. A margin that is negative
 // counts as 0, and then NoDifference is 0.
-func Compare(before, after Beta, margin float64) Effect {
-	margin = between(margin, 0, 1)
-	helped := exceeds(before, after, margin)
-	hurt := exceeds(after, before, margin)
+func CompareRates(before, after Beta, margin float64) RateEffect {
+	margin = clampBetween(margin, 0, 1)
+	helped := probExceeds(before, after, margin)
+	hurt := probExceeds(after, before, margin)
 	if margin == 0 {
 		hurt = 1 - helped
 	}
-	return Effect{
+	return RateEffect{
 		Helped:       helped,
 		NoDifference: max(0, 1-helped-hurt),
 		Hurt:         hurt,
 	}
 }
 
-// Better returns the probability that the second rate is above the first. With
+// ProbBetter returns the probability that the second rate is above the first. With
 // whole-number parameters (the uniform prior) it is the exact sum of Miller
 // (2015), "Formulas for Bayesian A/B testing"; otherwise it is integrated.
 // Better(x, x) is one half: no evidence either way.
-func Better(first, second Beta) float64 {
-	return exceeds(first, second, 0)
+func ProbBetter(first, second Beta) float64 {
+	return probExceeds(first, second, 0)
 }
 
-// exceeds returns P(upper > lower + margin) for a margin of 0 or more.
-func exceeds(lower, upper Beta, margin float64) float64 {
-	lower, upper = lower.proper(), upper.proper()
+// probExceeds returns P(upper > lower + margin) for a margin of 0 or more.
+func probExceeds(lower, upper Beta, margin float64) float64 {
+	lower, upper = lower.properOrUniform(), upper.properOrUniform()
 	if lower == upper && margin == 0 {
 		return 0.5
 	}
-	if margin == 0 && lower.summable() && upper.summable() {
+	if margin == 0 && lower.isSummable() && upper.isSummable() {
 		if p, ok := millerSum(lower, upper); ok {
 			return p
 		}
@@ -52,9 +52,9 @@ func exceeds(lower, upper Beta, margin float64) float64 {
 	return integrateExceeds(lower, upper, margin)
 }
 
-// summable reports whether both parameters are whole and small enough that the
+// isSummable reports whether both parameters are whole and small enough that the
 // exact sum is quicker than an integral.
-func (b Beta) summable() bool {
+func (b Beta) isSummable() bool {
 	const most = 600
 	return b.A == math.Trunc(b.A) && b.B == math.Trunc(b.B) && b.A <= most && b.B <= most
 }
@@ -89,12 +89,12 @@ func integrateExceeds(lower, upper Beta, margin float64) float64 {
 	if margin >= 1 {
 		return 0
 	}
-	from, to := upper.bulk()
+	from, to := upper.bulkRange()
 	if to <= margin {
 		return 0
 	}
 	angle := func(y float64) float64 {
-		return math.Asin(math.Sqrt(between((y-margin)/(1-margin), 0, 1)))
+		return math.Asin(math.Sqrt(clampBetween((y-margin)/(1-margin), 0, 1)))
 	}
 	start, end := angle(max(from, margin)), angle(to)
 	scale := logBeta(upper.A, upper.B)
@@ -107,13 +107,13 @@ func integrateExceeds(lower, upper Beta, margin float64) float64 {
 		density := math.Exp((upper.A-1)*math.Log(y) + (upper.B-1)*math.Log(rest) - scale)
 		sum += node.Weight * density * 2 * (1 - margin) * sin * cos * lower.ProbBelow(x)
 	}
-	return between(sum*(end-start), 0, 1)
+	return clampBetween(sum*(end-start), 0, 1)
 }
 
-// bulk returns rates between which all but a negligible part of the belief
+// bulkRange returns rates between which all but a negligible part of the belief
 // lies. On the scale asin(sqrt(rate)) a beta is never much wider than
 // 1/sqrt(A+B), and fourteen half-widths leave out less than 1e-15.
-func (b Beta) bulk() (from, to float64) {
+func (b Beta) bulkRange() (from, to float64) {
 	centre := math.Asin(math.Sqrt(b.Mean()))
 	half := 7 / math.Sqrt(b.A+b.B)
 	low, high := max(0, centre-half), min(math.Pi/2, centre+half)

@@ -31,13 +31,13 @@ func TestBetter_ReferenceTable(t *testing.T) {
 	}
 	for _, c := range cases {
 		what := fmt.Sprintf("%v then %v", c.first, c.second)
-		near(t, what+", uniform", better(c.first, c.second, Uniform()), c.uniform, digits(8))
+		near(t, what+", uniform", better(c.first, c.second, UniformPrior()), c.uniform, digits(8))
 		near(t, what+", Jeffreys", better(c.first, c.second, JeffreysPrior()), c.jeffreys, digits(8))
 	}
 }
 
 func better(first, second [2]int, prior Beta) float64 {
-	return Better(FromCounts(first[0], first[1], prior), FromCounts(second[0], second[1], prior))
+	return ProbBetter(BetaFromCounts(first[0], first[1], prior), BetaFromCounts(second[0], second[1], prior))
 }
 
 // The sum, the integral and exact rational arithmetic are three ways to the same
@@ -45,10 +45,10 @@ func better(first, second [2]int, prior Beta) float64 {
 func TestBetter_ThreeWaysAgree(t *testing.T) {
 	for made1 := 0; made1 <= 10; made1 += 2 {
 		for made2 := 0; made2 <= 20; made2 += 4 {
-			first, second := FromCounts(made1, 10, Uniform()), FromCounts(made2, 20, Uniform())
+			first, second := BetaFromCounts(made1, 10, UniformPrior()), BetaFromCounts(made2, 20, UniformPrior())
 			what := fmt.Sprintf("%d/10 then %d/20", made1, made2)
 			exact := exactBetter(int64(first.A), int64(first.B), int64(second.A), int64(second.B))
-			near(t, what+" by sum", Better(first, second), exact, 1e-12)
+			near(t, what+" by sum", ProbBetter(first, second), exact, 1e-12)
 			near(t, what+" by integral", integrateExceeds(first, second, 0), exact, 1e-10)
 		}
 	}
@@ -72,19 +72,19 @@ func exactBetter(aA, bA, aB, bB int64) float64 {
 }
 
 func TestBetter_Properties(t *testing.T) {
-	priors := []Beta{Uniform(), JeffreysPrior(), {A: 2.3, B: 4.1}}
+	priors := []Beta{UniformPrior(), JeffreysPrior(), {A: 2.3, B: 4.1}}
 	rapid.Check(t, func(t *rapid.T) {
 		prior := rapid.SampledFrom(priors).Draw(t, "prior")
 		made1, tried1 := drawCount(t, 2000, "first")
 		made2, tried2 := drawCount(t, 2000, "second")
-		first, second := FromCounts(made1, tried1, prior), FromCounts(made2, tried2, prior)
-		there, back := Better(first, second), Better(second, first)
+		first, second := BetaFromCounts(made1, tried1, prior), BetaFromCounts(made2, tried2, prior)
+		there, back := ProbBetter(first, second), ProbBetter(second, first)
 		near(t, "P(A>B) + P(B>A)", there+back, 1, 1e-9)
-		near(t, "mirror", Better(second.Mirror(), first.Mirror()), there, 1e-9)
+		near(t, "mirror", ProbBetter(second.Mirror(), first.Mirror()), there, 1e-9)
 		near(t, "closed form and integral", integrateExceeds(first, second, 0), there, 1e-8)
-		more := FromCounts(min(made2+1, tried2), tried2, prior)
-		if Better(first, more) < there-1e-9 {
-			t.Fatalf("one more make lowered the chance from %g to %g", there, Better(first, more))
+		more := BetaFromCounts(min(made2+1, tried2), tried2, prior)
+		if ProbBetter(first, more) < there-1e-9 {
+			t.Fatalf("one more make lowered the chance from %g to %g", there, ProbBetter(first, more))
 		}
 	})
 }
@@ -95,8 +95,8 @@ func TestBetter_DoubledDataIsSurer(t *testing.T) {
 		n := rapid.IntRange(2, 100).Draw(t, "n")
 		low := rapid.IntRange(0, n-1).Draw(t, "low")
 		high := rapid.IntRange(low+1, n).Draw(t, "high")
-		once := better([2]int{low, n}, [2]int{high, n}, Uniform())
-		twice := better([2]int{2 * low, 2 * n}, [2]int{2 * high, 2 * n}, Uniform())
+		once := better([2]int{low, n}, [2]int{high, n}, UniformPrior())
+		twice := better([2]int{2 * low, 2 * n}, [2]int{2 * high, 2 * n}, UniformPrior())
 		if twice < once-1e-12 {
 			t.Fatalf("%d and %d of %d: certainty fell from %g to %g with twice the data", low, high, n, once, twice)
 		}
@@ -108,11 +108,11 @@ func TestCompare_SumsToOneAndMirrors(t *testing.T) {
 		made1, tried1 := drawCount(t, 500, "before")
 		made2, tried2 := drawCount(t, 500, "after")
 		margin := rapid.Float64Range(0, .3).Draw(t, "margin")
-		before, after := FromCounts(made1, tried1, JeffreysPrior()), FromCounts(made2, tried2, JeffreysPrior())
-		effect, back := Compare(before, after, margin), Compare(after, before, margin)
+		before, after := BetaFromCounts(made1, tried1, JeffreysPrior()), BetaFromCounts(made2, tried2, JeffreysPrior())
+		effect, back := CompareRates(before, after, margin), CompareRates(after, before, margin)
 		near(t, "sum", effect.Helped+effect.NoDifference+effect.Hurt, 1, 1e-9)
 		near(t, "helped turned round", back.Hurt, effect.Helped, 1e-9)
-		if wider := Compare(before, after, margin+.05); wider.NoDifference < effect.NoDifference-1e-9 {
+		if wider := CompareRates(before, after, margin+.05); wider.NoDifference < effect.NoDifference-1e-9 {
 			t.Fatalf("a wider margin lowered no difference from %g to %g", effect.NoDifference, wider.NoDifference)
 		}
 	})
@@ -135,40 +135,40 @@ func TestExceeds_AgreesWithPlainIntegration(t *testing.T) {
 			y := (float64(i) + .5) / steps
 			sum += math.Exp((c.second.A-1)*math.Log(y)+(c.second.B-1)*math.Log1p(-y)-scale) * c.first.ProbBelow(y-c.margin)
 		}
-		near(t, fmt.Sprintf("%v", c), exceeds(c.first, c.second, c.margin), sum/steps, 1e-8)
+		near(t, fmt.Sprintf("%v", c), probExceeds(c.first, c.second, c.margin), sum/steps, 1e-8)
 	}
 }
 
 func TestCompare_HugeCounts(t *testing.T) {
-	before, after := FromCounts(400_000, 1_000_000, Uniform()), FromCounts(402_000, 1_000_000, Uniform())
+	before, after := BetaFromCounts(400_000, 1_000_000, UniformPrior()), BetaFromCounts(402_000, 1_000_000, UniformPrior())
 	// Normal approximation by hand: difference 0.002, sd sqrt(.24e-6 + .240396e-6).
 	want := normalCDF(.002 / math.Sqrt((.4*.6+.402*.598)/1e6))
-	near(t, "million against million", Better(before, after), want, 1e-6)
-	few := FromCounts(1, 2, Uniform())
-	near(t, "two against a million", Better(before, few), few.ProbAbove(.4), 1e-5)
-	if effect := Compare(before, after, .05); effect.NoDifference < 1-1e-9 {
+	near(t, "million against million", ProbBetter(before, after), want, 1e-6)
+	few := BetaFromCounts(1, 2, UniformPrior())
+	near(t, "two against a million", ProbBetter(before, few), few.ProbAbove(.4), 1e-5)
+	if effect := CompareRates(before, after, .05); effect.NoDifference < 1-1e-9 {
 		t.Errorf("0.400 and 0.402 of a million each within 0.05: %+v", effect)
 	}
 }
 
 func BenchmarkBetter_Uniform(b *testing.B) {
-	first, second := FromCounts(8, 20, Uniform()), FromCounts(12, 20, Uniform())
+	first, second := BetaFromCounts(8, 20, UniformPrior()), BetaFromCounts(12, 20, UniformPrior())
 	for b.Loop() {
-		Better(first, second)
+		ProbBetter(first, second)
 	}
 }
 
 func BenchmarkCompare_Margin(b *testing.B) {
-	first, second := FromCounts(8, 20, Uniform()), FromCounts(12, 20, Uniform())
+	first, second := BetaFromCounts(8, 20, UniformPrior()), BetaFromCounts(12, 20, UniformPrior())
 	for b.Loop() {
-		Compare(first, second, .05)
+		CompareRates(first, second, .05)
 	}
 }
 
 func TestExceeds_FarApart(t *testing.T) {
-	low, high := FromCounts(0, 590, Uniform()), FromCounts(590, 590, Uniform())
-	near(t, "none of 590, then all", Better(low, high), 1, 1e-9)
-	near(t, "all of 590, then none", Better(high, low), 0, 1e-9)
-	near(t, "by more than everything", exceeds(low, high, 1), 0, 0)
-	near(t, "by more than half", exceeds(low, high, .5), 1, 1e-9)
+	low, high := BetaFromCounts(0, 590, UniformPrior()), BetaFromCounts(590, 590, UniformPrior())
+	near(t, "none of 590, then all", ProbBetter(low, high), 1, 1e-9)
+	near(t, "all of 590, then none", ProbBetter(high, low), 0, 1e-9)
+	near(t, "by more than everything", probExceeds(low, high, 1), 0, 0)
+	near(t, "by more than half", probExceeds(low, high, .5), 1, 1e-9)
 }

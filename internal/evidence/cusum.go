@@ -13,15 +13,15 @@ type CUSUM struct {
 	H float64
 }
 
-// Sums are the two running sums, both 0 or more. The zero value is the start.
-type Sums struct {
+// CUSUMSums are the two running sums, both 0 or more. The zero value is the start.
+type CUSUMSums struct {
 	// High adds up values above the target, Low values below.
 	High, Low float64
 }
 
-// Next returns the sums after one more value.
-func (c CUSUM) Next(s Sums, value float64) Sums {
-	return Sums{
+// NextSums returns the sums after one more value.
+func (c CUSUM) NextSums(s CUSUMSums, value float64) CUSUMSums {
+	return CUSUMSums{
 		High: max(0, s.High+value-c.Target-c.K),
 		Low:  max(0, s.Low+c.Target-c.K-value),
 	}

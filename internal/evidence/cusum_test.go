@@ -7,10 +7,10 @@ import (
 
 // runSums gives the sums after each value, and the index of the first value at
 // which a sum is above H, -1 for none.
-func runSums(c CUSUM, values []float64) (run []Sums, alarm int) {
-	alarm, sums := -1, Sums{}
+func runSums(c CUSUM, values []float64) (run []CUSUMSums, alarm int) {
+	alarm, sums := -1, CUSUMSums{}
 	for i, value := range values {
-		sums = c.Next(sums, value)
+		sums = c.NextSums(sums, value)
 		run = append(run, sums)
 		if alarm < 0 && max(sums.High, sums.Low) > c.H {
 			alarm = i

@@ -7,28 +7,28 @@ import (
 )
 
 // Four of ten and six of ten are mostly the same thing.
-func ExampleCompare() {
-	before := evidence.FromCounts(4, 10, evidence.Uniform())
-	after := evidence.FromCounts(6, 10, evidence.Uniform())
-	effect := evidence.Compare(before, after, 0.05)
+func ExampleCompareRates() {
+	before := evidence.BetaFromCounts(4, 10, evidence.UniformPrior())
+	after := evidence.BetaFromCounts(6, 10, evidence.UniformPrior())
+	effect := evidence.CompareRates(before, after, 0.05)
 	fmt.Printf("helped %.3f, no difference %.3f, hurt %.3f\n", effect.Helped, effect.NoDifference, effect.Hurt)
 	// Output: helped 0.727, no difference 0.137, hurt 0.136
 }
 
 // How many more breaks are likely to tell whether three of ten is below target?
-func ExampleQuestion_BreaksToSettle() {
-	target := evidence.Question{Line: 0.45, Certainty: 0.9}
-	belief := evidence.FromCounts(3, 10, evidence.Uniform())
-	breaks, likely := target.BreaksToSettle(belief, evidence.Patience{Chance: 0.5, Step: 10, Most: 60})
+func ExampleLineQuestion_BreaksToSettle() {
+	target := evidence.LineQuestion{Line: 0.45, Certainty: 0.9}
+	belief := evidence.BetaFromCounts(3, 10, evidence.UniformPrior())
+	breaks, likely := target.BreaksToSettle(belief, evidence.SettlingLimits{Chance: 0.5, Step: 10, Most: 60})
 	fmt.Println(breaks, likely)
 	// Output: 10 true
 }
 
 // Seven misses long and one short say more than the two makes do.
-func ExampleBalance() {
-	misses := evidence.Balance{Long: 7, Short: 1}
+func ExampleMissBalance() {
+	misses := evidence.MissBalance{Long: 7, Short: 1}
 	fmt.Printf("too long: %.2f\n", misses.ProbLong())
-	fmt.Printf("move %.1f\n", evidence.Search{Gain: 8, Decay: 0.5}.Step(1, 10, misses))
+	fmt.Printf("move %.1f\n", evidence.StepSearch{Gain: 8, Decay: 0.5}.NextStep(1, 10, misses))
 	// Output:
 	// too long: 0.98
 	// move -4.8
@@ -41,11 +41,11 @@ func ExamplePlaceCurve() {
 		fmt.Println(err)
 		return
 	}
-	belief := curve.Learn([]evidence.PlaceSet{
+	belief := curve.LearnSets([]evidence.PlaceSet{
 		{Place: 6, Made: 2, Tried: 10}, {Place: 8, Made: 4, Tried: 10},
 		{Place: 10, Made: 6, Tried: 10}, {Place: 12, Made: 5, Tried: 10},
 	})
-	best, next := belief.Best(), belief.Next(12, 1, 4)
+	best, next := belief.BestPlace(), belief.NextPlace(12, 1, 4)
 	fmt.Printf("best so far %g (%.2f), try %g\n", belief.Places[best], belief.Mean[best], belief.Places[next])
 	// Output: best so far 11 (0.54), try 14
 }

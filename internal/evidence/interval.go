@@ -7,8 +7,8 @@ type Interval struct {
 	Low, High float64
 }
 
-// anything is the interval of somebody who has seen nothing.
-var anything = Interval{Low: 0, High: 1}
+// wholeRange is the interval of somebody who has seen nothing.
+var wholeRange = Interval{Low: 0, High: 1}
 
 // Contains reports whether rate lies in the interval, ends included.
 func (i Interval) Contains(rate float64) bool {
@@ -25,14 +25,14 @@ func (i Interval) Mirror() Interval {
 	return Interval{Low: 1 - i.High, High: 1 - i.Low}
 }
 
-// Wilson returns the score interval of Wilson (1927) for made of tried at a
+// WilsonInterval returns the score interval of Wilson (1927) for made of tried at a
 // level such as 0.95. It is closed form, behaves at 0 and at all, and is the one
 // to show beside a rate: Brown, Cai and DasGupta (2001) recommend it, with
 // Jeffreys, for small counts. Nothing tried gives 0..1.
-func Wilson(made, tried int, level float64) Interval {
+func WilsonInterval(made, tried int, level float64) Interval {
 	z, ok := intervalZ(made, tried, level)
 	if !ok {
-		return anything
+		return wholeRange
 	}
 	n, rate := float64(tried), float64(made)/float64(tried)
 	centre := (rate + z*z/(2*n)) / (1 + z*z/n)
@@ -40,22 +40,22 @@ func Wilson(made, tried int, level float64) Interval {
 	return closedEnds(Interval{Low: centre - half, High: centre + half}, made, tried)
 }
 
-// Jeffreys returns the equal-tailed credible interval under the Jeffreys prior
+// JeffreysInterval returns the equal-tailed credible interval under the Jeffreys prior
 // Beta(1/2, 1/2), with the convention of Brown, Cai and DasGupta (2001): the
 // lower end is 0 when nothing was made and the upper end 1 when nothing was
 // missed. Nothing tried gives 0..1.
-func Jeffreys(made, tried int, level float64) Interval {
+func JeffreysInterval(made, tried int, level float64) Interval {
 	if _, ok := intervalZ(made, tried, level); !ok {
-		return anything
+		return wholeRange
 	}
-	posterior := FromCounts(made, tried, JeffreysPrior())
-	return closedEnds(posterior.Central(level), made, tried)
+	posterior := BetaFromCounts(made, tried, JeffreysPrior())
+	return closedEnds(posterior.CentralInterval(level), made, tried)
 }
 
 // intervalZ returns the normal quantile of a two-sided level, and false where
 // the counts or the level allow nothing to be said.
 func intervalZ(made, tried int, level float64) (float64, bool) {
-	if !possible(made, tried) || tried == 0 || !(level > 0 && level < 1) {
+	if !isPossibleCount(made, tried) || tried == 0 || !(level > 0 && level < 1) {
 		return 0, false
 	}
 	return normalQuantile((1 + level) / 2), true
@@ -64,7 +64,7 @@ func intervalZ(made, tried int, level float64) (float64, bool) {
 // closedEnds puts the ends that are known exactly to 0 and 1, so that rounding
 // does not print a lower end of 0.000000001 for none of ten.
 func closedEnds(i Interval, made, tried int) Interval {
-	i = Interval{Low: between(i.Low, 0, 1), High: between(i.High, 0, 1)}
+	i = Interval{Low: clampBetween(i.Low, 0, 1), High: clampBetween(i.High, 0, 1)}
 	if made == 0 {
 		i.Low = 0
 	}

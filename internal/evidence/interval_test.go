@@ -12,7 +12,7 @@ import (
 type method func(made, tried int, level float64) Interval
 
 var methods = map[string]method{
-	"Wilson": Wilson, "Jeffreys": Jeffreys,
+	"Wilson": WilsonInterval, "Jeffreys": JeffreysInterval,
 }
 
 // Computed independently by three statistics libraries, 95 %; ends at 0 and 1
@@ -32,8 +32,8 @@ func TestInterval_EveryCountOfTen(t *testing.T) {
 		{Interval{.722467, 1}, Interval{.782804, 1}},
 	}
 	for k, row := range want {
-		same(t, fmt.Sprintf("Wilson %d/10", k), Wilson(k, 10, .95), row.wilson, digits(6))
-		same(t, fmt.Sprintf("Jeffreys %d/10", k), Jeffreys(k, 10, .95), row.jeffreys, digits(6))
+		same(t, fmt.Sprintf("Wilson %d/10", k), WilsonInterval(k, 10, .95), row.wilson, digits(6))
+		same(t, fmt.Sprintf("Jeffreys %d/10", k), JeffreysInterval(k, 10, .95), row.jeffreys, digits(6))
 	}
 }
 
@@ -121,12 +121,12 @@ func same(t rapid.TB, what string, got, want Interval, tol float64) {
 
 func BenchmarkWilson(b *testing.B) {
 	for b.Loop() {
-		Wilson(3, 10, .9)
+		WilsonInterval(3, 10, .9)
 	}
 }
 
 func BenchmarkJeffreys(b *testing.B) {
 	for b.Loop() {
-		Jeffreys(3, 10, .9)
+		JeffreysInterval(3, 10, .9)
 	}
 }

@@ -28,10 +28,10 @@ type PlaceBelief struct {
 	weights []float64 // by curve, summing to 1
 }
 
-// Learn returns the belief after the sets, in any order; none gives the prior. An
+// LearnSets returns the belief after the sets, in any order; none gives the prior. An
 // impossible count, or a place that is not finite, is passed over. Places
 // off the grid are understood, only more slowly.
-func (c *PlaceCurve) Learn(sets []PlaceSet) PlaceBelief {
+func (c *PlaceCurve) LearnSets(sets []PlaceSet) PlaceBelief {
 	n := len(c.places)
 	room := make([]float64, 3*n+len(c.curves))
 	b := PlaceBelief{
@@ -39,7 +39,7 @@ func (c *PlaceCurve) Learn(sets []PlaceSet) PlaceBelief {
 		Mean: room[:n:n], SD: room[n : 2*n : 2*n], BestHere: room[2*n : 3*n : 3*n],
 		weights: room[3*n:],
 	}
-	c.weigh(sets, b.weights)
+	c.weighCurves(sets, b.weights)
 	for h, weight := range b.weights {
 		curve := &c.curves[h]
 		b.BestHere[curve.best] += weight / 2
@@ -47,21 +47,21 @@ func (c *PlaceCurve) Learn(sets []PlaceSet) PlaceBelief {
 		b.ExpectedBest += weight * curve.top
 	}
 	for i := range c.places {
-		b.Mean[i], b.SD[i] = moments(b.weights, c.rows[i].rate)
+		b.Mean[i], b.SD[i] = weightedMoments(b.weights, c.rows[i].rate)
 	}
 	return b
 }
 
-// weigh fills in the posterior weight of every curve.
-func (c *PlaceCurve) weigh(sets []PlaceSet, weights []float64) {
+// weighCurves fills in the posterior weight of every curve.
+func (c *PlaceCurve) weighCurves(sets []PlaceSet, weights []float64) {
 	for h := range c.curves {
 		weights[h] = c.curves[h].logPrior
 	}
 	for _, set := range sets {
-		if !possible(set.Made, set.Tried) || math.IsNaN(set.Place-set.Place) {
+		if !isPossibleCount(set.Made, set.Tried) || math.IsNaN(set.Place-set.Place) {
 			continue
 		}
-		r, made, missed := c.row(set.Place), float64(set.Made), float64(set.Tried-set.Made)
+		r, made, missed := c.rowFor(set.Place), float64(set.Made), float64(set.Tried-set.Made)
 		for h := range weights {
 			weights[h] += made*r.logMake[h] + missed*r.logMiss[h]
 		}
@@ -76,8 +76,8 @@ func (c *PlaceCurve) weigh(sets []PlaceSet, weights []float64) {
 	}
 }
 
-// moments returns mean and standard deviation of values under weights.
-func moments(weights, values []float64) (mean, sd float64) {
+// weightedMoments returns mean and standard deviation of values under weights.
+func weightedMoments(weights, values []float64) (mean, sd float64) {
 	square := 0.0
 	for h, weight := range weights {
 		mean += weight * values[h]
@@ -86,9 +86,9 @@ func moments(weights, values []float64) (mean, sd float64) {
 	return mean, math.Sqrt(max(0, square-mean*mean))
 }
 
-// Best returns the index of the place with the largest expected rate, the lowest
+// BestPlace returns the index of the place with the largest expected rate, the lowest
 // such place when several tie.
-func (b PlaceBelief) Best() int {
+func (b PlaceBelief) BestPlace() int {
 	best := 0
 	for i, mean := range b.Mean {
 		if mean > b.Mean[best] {
@@ -98,13 +98,13 @@ func (b PlaceBelief) Best() int {
 	return best
 }
 
-// Next returns the index of the place to try next from where the player stands:
+// NextPlace returns the index of the place to try next from where the player stands:
 // the one with the largest mean + curiosity standard deviations, among those at
 // most maxStep away. A curiosity of 1 did best in simulated lessons; 0 is greedy.
 // Of equal places the nearest is chosen. When no place is within reach, the
 // nearest one is returned.
-func (b PlaceBelief) Next(from, curiosity, maxStep float64) int {
-	next, _ := b.curve.nearest(from)
+func (b PlaceBelief) NextPlace(from, curiosity, maxStep float64) int {
+	next, _ := b.curve.nearestPlaces(from)
 	score, step := math.Inf(-1), math.Inf(1)
 	for i, place := range b.Places {
 		away := math.Abs(place - from)
@@ -122,7 +122,7 @@ func (b PlaceBelief) Next(from, curiosity, maxStep float64) int {
 // ProbBelow returns the probability that the rate at a place is below line.
 func (b PlaceBelief) ProbBelow(place, line float64) float64 {
 	sum := 0.0
-	for h, rate := range b.curve.row(place).rate {
+	for h, rate := range b.curve.rowFor(place).rate {
 		if rate < line {
 			sum += b.weights[h]
 		}
@@ -130,8 +130,8 @@ func (b PlaceBelief) ProbBelow(place, line float64) float64 {
 	return min(sum, 1)
 }
 
-// Settled reports whether searching on can win less than tolerance over staying
+// IsSettled reports whether searching on can win less than tolerance over staying
 // at the best place known. 0.06 was a good tolerance in simulated lessons.
-func (b PlaceBelief) Settled(tolerance float64) bool {
-	return b.ExpectedBest-b.Mean[b.Best()] < tolerance
+func (b PlaceBelief) IsSettled(tolerance float64) bool {
+	return b.ExpectedBest-b.Mean[b.BestPlace()] < tolerance
 }

@@ -7,25 +7,25 @@ import (
 	"slices"
 )
 
-// Weighted is a value and how much it is believed before any break. Weights need
+// WeightedValue is a value and how much it is believed before any break. Weights need
 // not sum to 1.
-type Weighted struct {
+type WeightedValue struct {
 	Value, Weight float64
 }
 
-// Evenly returns values from low to high, step apart, all believed alike. High is
+// EvenlySpaced returns values from low to high, step apart, all believed alike. High is
 // included when a whole number of steps reaches it.
-func Evenly(low, high, step float64) []Weighted {
+func EvenlySpaced(low, high, step float64) []WeightedValue {
 	if !(step > 0) || !(low <= high) {
 		return nil
 	}
-	values := make([]Weighted, 0, int((high-low)/step)+1)
+	values := make([]WeightedValue, 0, int((high-low)/step)+1)
 	for i := 0; ; i++ {
 		value := low + float64(i)*step
 		if value > high+step*1e-9 {
 			return values
 		}
-		values = append(values, Weighted{Value: value, Weight: 1})
+		values = append(values, WeightedValue{Value: value, Weight: 1})
 	}
 }
 
@@ -40,11 +40,11 @@ type PlaceGrid struct {
 	// Places are where a set may be played, in any order.
 	Places []float64
 	// Peaks are rates between 0 and 1 at the best place.
-	Peaks []Weighted
+	Peaks []WeightedValue
 	// Widths say how soon the rate falls off, all above 0.
-	Widths []Weighted
+	Widths []WeightedValue
 	// Centres are where the best place may be.
-	Centres []Weighted
+	Centres []WeightedValue
 }
 
 // InchGrid returns the family that was tried in simulated lessons, with places in
@@ -53,13 +53,13 @@ type PlaceGrid struct {
 // were set by hand. Replace Centres to start from a belief about the best place.
 func InchGrid(low, high float64) PlaceGrid {
 	grid := PlaceGrid{
-		Peaks: []Weighted{
+		Peaks: []WeightedValue{
 			{.4, .5}, {.475, .8}, {.55, 1}, {.6, 1}, {.65, 1}, {.7, 1}, {.775, .8}, {.85, .5},
 		},
-		Widths:  []Weighted{{1.5, 1}, {2, 1}, {2.75, 1}, {3.75, 1}, {5, 1}, {7, 1}},
-		Centres: Evenly(low, high, .5),
+		Widths:  []WeightedValue{{1.5, 1}, {2, 1}, {2.75, 1}, {3.75, 1}, {5, 1}, {7, 1}},
+		Centres: EvenlySpaced(low, high, .5),
 	}
-	for _, place := range Evenly(low, high, 1) {
+	for _, place := range EvenlySpaced(low, high, 1) {
 		grid.Places = append(grid.Places, place.Value)
 	}
 	return grid
@@ -76,12 +76,12 @@ const (
 // may be shared by many students at once.
 type PlaceCurve struct {
 	places []float64
-	curves []curve
-	rows   []row // by place
+	curves []rateCurve
+	rows   []placeRow // by place
 }
 
-// curve is one combination of the grid.
-type curve struct {
+// rateCurve is one combination of the grid.
+type rateCurve struct {
 	peakLogit, width, centre float64
 	logPrior                 float64
 	// best and alsoBest are the places nearest to the centre, the same place
@@ -91,8 +91,8 @@ type curve struct {
 	top float64
 }
 
-// row holds what every curve says of one place.
-type row struct {
+// placeRow holds what every curve says of one place.
+type placeRow struct {
 	rate, logMake, logMiss []float64
 }
 
@@ -113,7 +113,7 @@ func NewPlaceCurve(grid PlaceGrid) (*PlaceCurve, error) {
 		return nil, err
 	}
 	for i, place := range c.places {
-		r := c.rowAt(place)
+		r := c.computeRow(place)
 		c.rows = append(c.rows, r)
 		for h := range c.curves {
 			c.curves[h].top = max(c.curves[h].top, c.rows[i].rate[h])
@@ -137,8 +137,8 @@ func (c *PlaceCurve) addCurves(grid PlaceGrid) error {
 				if !(weight > 0) || math.IsNaN(centre.Value-centre.Value) {
 					continue
 				}
-				best, also := c.nearest(centre.Value)
-				c.curves = append(c.curves, curve{
+				best, also := c.nearestPlaces(centre.Value)
+				c.curves = append(c.curves, rateCurve{
 					peakLogit: math.Log(peak.Value / (1 - peak.Value)),
 					width:     width.Value, centre: centre.Value, logPrior: math.Log(weight),
 					best: best, alsoBest: also,
@@ -152,11 +152,11 @@ func (c *PlaceCurve) addCurves(grid PlaceGrid) error {
 	return nil
 }
 
-// rowAt computes what every curve says of a place.
-func (c *PlaceCurve) rowAt(place float64) row {
+// computeRow computes what every curve says of a place.
+func (c *PlaceCurve) computeRow(place float64) placeRow {
 	n := len(c.curves)
 	room := make([]float64, 3*n)
-	r := row{rate: room[:n:n], logMake: room[n : 2*n : 2*n], logMiss: room[2*n:]}
+	r := placeRow{rate: room[:n:n], logMake: room[n : 2*n : 2*n], logMiss: room[2*n:]}
 	for h, curve := range c.curves {
 		off := (place - curve.centre) / curve.width
 		logit := max(curve.peakLogit-curveBend*off*off, curveFloor)
@@ -167,17 +167,17 @@ func (c *PlaceCurve) rowAt(place float64) row {
 	return r
 }
 
-// row returns the table of a place, computed afresh for a place off the grid.
-func (c *PlaceCurve) row(place float64) row {
+// rowFor returns the table of a place, computed afresh for a place off the grid.
+func (c *PlaceCurve) rowFor(place float64) placeRow {
 	if i, found := slices.BinarySearch(c.places, place); found {
 		return c.rows[i]
 	}
-	return c.rowAt(place)
+	return c.computeRow(place)
 }
 
-// nearest returns the index of the place nearest to x, and the second index where
+// nearestPlaces returns the index of the place nearest to x, and the second index where
 // two places are equally near (the same one otherwise).
-func (c *PlaceCurve) nearest(x float64) (first, second int) {
+func (c *PlaceCurve) nearestPlaces(x float64) (first, second int) {
 	after, _ := slices.BinarySearch(c.places, x)
 	if after == 0 {
 		return 0, 0

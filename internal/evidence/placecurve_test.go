@@ -27,16 +27,16 @@ func TestPlaceCurve_ReferencePosterior(t *testing.T) {
 	if len(c.curves) != 1968 {
 		t.Fatalf("%d curves, want 1968", len(c.curves))
 	}
-	b := c.Learn(fourSets)
+	b := c.LearnSets(fourSets)
 	for i, want := range []float64{.478437, .523414, .544572, .541801, .518460} {
 		near(t, fmt.Sprintf("mean at %d", 9+i), b.Mean[9+i], want, digits(6))
 	}
 	near(t, "sd at 11", b.SD[11], .082276, digits(6))
 	near(t, "E[max p]", b.ExpectedBest, .597770, digits(6))
-	if best := b.Places[b.Best()]; best != 11 {
+	if best := b.Places[b.BestPlace()]; best != 11 {
 		t.Errorf("best mean at %g, want 11", best)
 	}
-	next := b.Next(12, 1, 20)
+	next := b.NextPlace(12, 1, 20)
 	if b.Places[next] != 14 {
 		t.Errorf("next at %g, want 14", b.Places[next])
 	}
@@ -46,7 +46,7 @@ func TestPlaceCurve_ReferencePosterior(t *testing.T) {
 // The tables against the formula, written out once more for every curve.
 func TestPlaceCurve_AgreesWithPlainSum(t *testing.T) {
 	grid := InchGrid(-4, 9)
-	grid.Centres = []Weighted{{-3, .2}, {1.25, 1}, {5, 2}, {30, .1}}
+	grid.Centres = []WeightedValue{{-3, .2}, {1.25, 1}, {5, 2}, {30, .1}}
 	c, err := NewPlaceCurve(grid)
 	if err != nil {
 		t.Fatal(err)
@@ -72,7 +72,7 @@ func TestPlaceCurve_AgreesWithPlainSum(t *testing.T) {
 			}
 		}
 	}
-	b := c.Learn(sets)
+	b := c.LearnSets(sets)
 	near(t, "mean at 2", b.Mean[6], at2/total, 1e-12)
 	near(t, "P(below .45) at 2", b.ProbBelow(2, .45), below/total, 1e-12)
 }
@@ -88,7 +88,7 @@ func TestPlaceCurve_Properties(t *testing.T) {
 			mirrored = append(mirrored, PlaceSet{20 - place, made, tried})
 			reversed = append([]PlaceSet{{place, made, tried}}, reversed...)
 		}
-		b, m, r := c.Learn(sets), c.Learn(mirrored), c.Learn(reversed)
+		b, m, r := c.LearnSets(sets), c.LearnSets(mirrored), c.LearnSets(reversed)
 		sum := 0.0
 		for i := range b.Places {
 			sum += b.BestHere[i]
@@ -99,40 +99,40 @@ func TestPlaceCurve_Properties(t *testing.T) {
 			}
 		}
 		near(t, "best is somewhere", sum, 1, 1e-9)
-		if b.ExpectedBest < b.Mean[b.Best()]-1e-12 {
-			t.Fatalf("E[max] %g below max E %g", b.ExpectedBest, b.Mean[b.Best()])
+		if b.ExpectedBest < b.Mean[b.BestPlace()]-1e-12 {
+			t.Fatalf("E[max] %g below max E %g", b.ExpectedBest, b.Mean[b.BestPlace()])
 		}
 		from := rapid.Float64Range(0, 20).Draw(t, "from")
-		if next := b.Places[b.Next(from, 1, 4)]; math.Abs(next-from) > 4 {
+		if next := b.Places[b.NextPlace(from, 1, 4)]; math.Abs(next-from) > 4 {
 			t.Fatalf("from %g to %g is more than four", from, next)
 		}
 	})
 }
 
 func TestPlaceBelief_Next(t *testing.T) {
-	b := inchCurve(t, 0, 20).Learn([]PlaceSet{{3, 0, 10}})
-	if got := b.Places[b.Next(3, 1, 4)]; got != 7 {
+	b := inchCurve(t, 0, 20).LearnSets([]PlaceSet{{3, 0, 10}})
+	if got := b.Places[b.NextPlace(3, 1, 4)]; got != 7 {
 		t.Errorf("after 0/10 at 3 the next is %g, want the far end of the reach, 7", got)
 	}
-	if got := b.Places[b.Next(3.4, 1, .1)]; got != 3 {
+	if got := b.Places[b.NextPlace(3.4, 1, .1)]; got != 3 {
 		t.Errorf("nothing within reach of 3.4: got %g, want 3", got)
 	}
 	if gain := b.ExpectedBest - b.Mean[3]; gain < .3 {
 		t.Errorf("gain over a place that never works is %g", gain)
 	}
-	if b.Settled(.06) {
+	if b.IsSettled(.06) {
 		t.Error("one bad set settles nothing")
 	}
-	sure := inchCurve(t, 0, 20).Learn([]PlaceSet{{10, 650, 1000}, {7, 300, 1000}, {13, 300, 1000}})
-	if !sure.Settled(.06) || sure.Places[sure.Best()] != 10 {
-		t.Errorf("three thousand breaks around 10: best %g, settled %v", sure.Places[sure.Best()], sure.Settled(.06))
+	sure := inchCurve(t, 0, 20).LearnSets([]PlaceSet{{10, 650, 1000}, {7, 300, 1000}, {13, 300, 1000}})
+	if !sure.IsSettled(.06) || sure.Places[sure.BestPlace()] != 10 {
+		t.Errorf("three thousand breaks around 10: best %g, settled %v", sure.Places[sure.BestPlace()], sure.IsSettled(.06))
 	}
 }
 
 func TestPlaceCurve_PassesOverNonsense(t *testing.T) {
 	c := inchCurve(t, 0, 20)
-	want := c.Learn(fourSets)
-	got := c.Learn(append([]PlaceSet{{5, 11, 10}, {math.NaN(), 3, 10}, {5, -1, 10}, {5, 0, 0}}, fourSets...))
+	want := c.LearnSets(fourSets)
+	got := c.LearnSets(append([]PlaceSet{{5, 11, 10}, {math.NaN(), 3, 10}, {5, -1, 10}, {5, 0, 0}}, fourSets...))
 	near(t, "mean at 11", got.Mean[11], want.Mean[11], 1e-12)
 }
 
@@ -141,9 +141,9 @@ func TestNewPlaceCurve_Refuses(t *testing.T) {
 	cases := map[string]PlaceGrid{
 		"no places":   {Peaks: good.Peaks, Widths: good.Widths, Centres: good.Centres},
 		"no curve":    {Places: good.Places},
-		"peak of 1":   {Places: good.Places, Peaks: []Weighted{{1, 1}}, Widths: good.Widths, Centres: good.Centres},
-		"width of 0":  {Places: good.Places, Peaks: good.Peaks, Widths: []Weighted{{0, 1}}, Centres: good.Centres},
-		"no weight":   {Places: good.Places, Peaks: good.Peaks, Widths: good.Widths, Centres: []Weighted{{3, 0}}},
+		"peak of 1":   {Places: good.Places, Peaks: []WeightedValue{{1, 1}}, Widths: good.Widths, Centres: good.Centres},
+		"width of 0":  {Places: good.Places, Peaks: good.Peaks, Widths: []WeightedValue{{0, 1}}, Centres: good.Centres},
+		"no weight":   {Places: good.Places, Peaks: good.Peaks, Widths: good.Widths, Centres: []WeightedValue{{3, 0}}},
 		"endless row": {Places: []float64{math.Inf(1)}, Peaks: good.Peaks, Widths: good.Widths, Centres: good.Centres},
 	}
 	for name, grid := range cases {
@@ -151,7 +151,7 @@ func TestNewPlaceCurve_Refuses(t *testing.T) {
 			t.Errorf("%s: got no error", name)
 		}
 	}
-	if Evenly(0, 1, 0) != nil || Evenly(2, 1, .5) != nil || len(Evenly(0, .3, .1)) != 4 {
+	if EvenlySpaced(0, 1, 0) != nil || EvenlySpaced(2, 1, .5) != nil || len(EvenlySpaced(0, .3, .1)) != 4 {
 		t.Error("Evenly: want nothing for nonsense and four values for 0 to .3 by .1")
 	}
 }
@@ -181,11 +181,11 @@ func TestPlaceCurve_FindsThePlaceInSimulatedLessons(t *testing.T) {
 			}
 			played += rate(place) / (problems * sets)
 			history = append(history, PlaceSet{place, made, 10})
-			b := c.Learn(history)
-			place = b.Places[b.Next(place, 1, 4)]
+			b := c.LearnSets(history)
+			place = b.Places[b.NextPlace(place, 1, 4)]
 		}
-		b := c.Learn(history)
-		regret += (peak - rate(b.Places[b.Best()])) / problems
+		b := c.LearnSets(history)
+		regret += (peak - rate(b.Places[b.BestPlace()])) / problems
 	}
 	near(t, "mean rate", played, .442, .03)
 	near(t, "regret", regret, .044, .02)
@@ -207,7 +207,7 @@ func BenchmarkPlaceCurve_Learn(b *testing.B) {
 		b.Fatal(err)
 	}
 	for b.Loop() {
-		c.Learn(fourSets)
+		c.LearnSets(fourSets)
 	}
 }
 

@@ -2,12 +2,12 @@ package evidence
 
 import "math"
 
-// makesAhead returns how likely each number of makes is in the next breaks:
+// fillMakesAhead returns how likely each number of makes is in the next breaks:
 // element k is the chance of exactly k, for k from 0 to breaks, and they sum to 1
 // (the beta-binomial distribution). It writes them into the room of chances. Terms
 // are built outwards from the likeliest count, so that none is lost to underflow.
-func (b Beta) makesAhead(chances []float64, breaks int) []float64 {
-	b = b.proper()
+func (b Beta) fillMakesAhead(chances []float64, breaks int) []float64 {
+	b = b.properOrUniform()
 	breaks = max(breaks, 0)
 	chances = chances[:breaks+1]
 	m, top := float64(breaks), int(float64(breaks)*b.Mean())
@@ -24,8 +24,8 @@ func (b Beta) makesAhead(chances []float64, breaks int) []float64 {
 	return chances
 }
 
-// Question asks on which side of a line a rate lies.
-type Question struct {
+// LineQuestion asks on which side of a line a rate lies.
+type LineQuestion struct {
 	// Line is the rate in question, such as a target of 0.45.
 	Line float64
 	// Certainty is how probable one side must be before it is believed, such
@@ -33,18 +33,18 @@ type Question struct {
 	Certainty float64
 }
 
-// Answer is what a belief says to a Question.
-type Answer int
+// LineAnswer is what a belief says to a Question.
+type LineAnswer int
 
 // The answers.
 const (
-	Unsure Answer = iota
+	Unsure LineAnswer = iota
 	Above
 	Below
 )
 
-// Ask returns the answer of a belief.
-func (q Question) Ask(b Beta) Answer {
+// AnswerFor returns the answer of a belief.
+func (q LineQuestion) AnswerFor(b Beta) LineAnswer {
 	above := b.ProbAbove(q.Line)
 	switch {
 	case above >= q.Certainty && above >= 0.5:
@@ -55,22 +55,22 @@ func (q Question) Ask(b Beta) Answer {
 	return Unsure
 }
 
-// chanceSettled returns how likely the question is to have an answer, either
+// chanceSettledInto returns how likely the question is to have an answer, either
 // one, after so many more breaks.
-func (q Question) chanceSettled(b Beta, breaks int, room []float64) float64 {
+func (q LineQuestion) chanceSettledInto(b Beta, breaks int, room []float64) float64 {
 	breaks = max(breaks, 0)
-	below := firstNot(breaks, func(k int) bool { return q.Ask(b.Observe(k, breaks)) == Below })
-	above := firstNot(breaks, func(k int) bool { return q.Ask(b.Observe(k, breaks)) != Above })
+	below := firstFailing(breaks, func(k int) bool { return q.AnswerFor(b.Observe(k, breaks)) == Below })
+	above := firstFailing(breaks, func(k int) bool { return q.AnswerFor(b.Observe(k, breaks)) != Above })
 	unsure := 0.0
-	for _, chance := range b.makesAhead(room, breaks)[below:max(below, above)] {
+	for _, chance := range b.fillMakesAhead(room, breaks)[below:max(below, above)] {
 		unsure += chance
 	}
 	return max(0, 1-unsure)
 }
 
-// firstNot returns the first k of 0..most for which holds is false, or most+1.
+// firstFailing returns the first k of 0..most for which holds is false, or most+1.
 // It relies on holds never turning true again.
-func firstNot(most int, holds func(k int) bool) int {
+func firstFailing(most int, holds func(k int) bool) int {
 	low, high := 0, most+1
 	for low < high {
 		middle := (low + high) / 2
@@ -83,8 +83,8 @@ func firstNot(most int, holds func(k int) bool) int {
 	return low
 }
 
-// Patience says how far BreaksToSettle looks ahead.
-type Patience struct {
+// SettlingLimits says how far BreaksToSettle looks ahead.
+type SettlingLimits struct {
 	// Chance is how likely an answer must become, such as 0.5 for "as likely
 	// as not".
 	Chance float64
@@ -99,15 +99,15 @@ type Patience struct {
 // that the question has an answer: 0 when it has one already. When even Most
 // breaks are not likely to settle it, it returns Most and false: the rate is too
 // near the line to tell.
-func (q Question) BreaksToSettle(b Beta, p Patience) (breaks int, likely bool) {
-	b = b.proper()
-	if q.Ask(b) != Unsure {
+func (q LineQuestion) BreaksToSettle(b Beta, p SettlingLimits) (breaks int, likely bool) {
+	b = b.properOrUniform()
+	if q.AnswerFor(b) != Unsure {
 		return 0, true
 	}
 	step := max(p.Step, 1)
 	room := make([]float64, 0, max(p.Most, 0)+1)
 	for breaks = step; breaks <= p.Most; breaks += step {
-		if q.chanceSettled(b, breaks, room) >= p.Chance {
+		if q.chanceSettledInto(b, breaks, room) >= p.Chance {
 			return breaks, true
 		}
 	}

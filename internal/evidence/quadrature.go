@@ -2,8 +2,8 @@ package evidence
 
 import "math"
 
-// node is one point of a quadrature rule on 0..1.
-type node struct {
+// quadratureNode is one point of a quadrature rule on 0..1.
+type quadratureNode struct {
 	At, Weight float64
 }
 
@@ -13,23 +13,23 @@ var nodes64 = gaussLegendre(64)
 // gaussLegendre returns the n-point Gauss-Legendre rule on 0..1, exact for
 // polynomials of degree 2n-1. The roots are found by Newton's method from the
 // usual cosine guess (Abramowitz and Stegun 25.4.30 for the weights).
-func gaussLegendre(n int) []node {
-	rule := make([]node, n)
+func gaussLegendre(n int) []quadratureNode {
+	rule := make([]quadratureNode, n)
 	for i := range rule {
 		x := -math.Cos(math.Pi * (float64(i) + 0.75) / (float64(n) + 0.5))
 		slope := 0.0
 		for range 8 {
 			var value float64
-			value, slope = legendre(n, x)
+			value, slope = legendreValue(n, x)
 			x -= value / slope
 		}
-		rule[i] = node{At: (1 + x) / 2, Weight: 1 / ((1 - x*x) * slope * slope)}
+		rule[i] = quadratureNode{At: (1 + x) / 2, Weight: 1 / ((1 - x*x) * slope * slope)}
 	}
 	return rule
 }
 
-// legendre returns the Legendre polynomial of degree n and its slope at x.
-func legendre(n int, x float64) (value, slope float64) {
+// legendreValue returns the Legendre polynomial of degree n and its slope at x.
+func legendreValue(n int, x float64) (value, slope float64) {
 	before, value := 0.0, 1.0
 	for k := 1; k <= n; k++ {
 		j := float64(k)

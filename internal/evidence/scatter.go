@@ -10,9 +10,9 @@ type Point struct {
 	X, Y float64
 }
 
-// Scatter sums up a cloud of points by its centre and covariance. The zero value
+// PointScatter sums up a cloud of points by its centre and covariance. The zero value
 // is a cloud of no points.
-type Scatter struct {
+type PointScatter struct {
 	// N is the number of points counted.
 	N int
 	// Mean is the centre.
@@ -23,8 +23,8 @@ type Scatter struct {
 }
 
 // ScatterOf sums up points. A point that is not finite is left out.
-func ScatterOf(points []Point) Scatter {
-	var s Scatter
+func ScatterOf(points []Point) PointScatter {
+	var s PointScatter
 	for _, p := range points {
 		if math.IsNaN(p.X-p.X) || math.IsNaN(p.Y-p.Y) {
 			continue
@@ -54,9 +54,9 @@ type Ellipse struct {
 	AngleRadians float64
 }
 
-// Axes returns the one-sigma ellipse: its half-axes are the standard deviations
+// PrincipalAxes returns the one-sigma ellipse: its half-axes are the standard deviations
 // along the principal axes of the cloud.
-func (s Scatter) Axes() Ellipse {
+func (s PointScatter) PrincipalAxes() Ellipse {
 	middle, half := (s.XX+s.YY)/2, math.Hypot((s.XX-s.YY)/2, s.XY)
 	angle := math.Atan2(2*s.XY, s.XX-s.YY) / 2
 	if angle <= -math.Pi/2 {
@@ -70,11 +70,11 @@ func (s Scatter) Axes() Ellipse {
 	}
 }
 
-// Ellipse returns the ellipse that holds the share (0..1) of a normal cloud with
+// EllipseHolding returns the ellipse that holds the share (0..1) of a normal cloud with
 // this centre and covariance, by the chi-square distribution with two degrees
 // of freedom.
-func (s Scatter) Ellipse(share float64) Ellipse {
-	e := s.Axes()
+func (s PointScatter) EllipseHolding(share float64) Ellipse {
+	e := s.PrincipalAxes()
 	sigmas := SigmasHolding(share)
 	e.Major *= sigmas
 	e.Minor *= sigmas
@@ -85,7 +85,7 @@ func (s Scatter) Ellipse(share float64) Ellipse {
 // a normal cloud in the plane: the root of the chi-square quantile with two
 // degrees of freedom. A share of 1 or more is infinite, of 0 or less is 0.
 func SigmasHolding(share float64) float64 {
-	return math.Sqrt(-2 * math.Log1p(-between(share, 0, 1)))
+	return math.Sqrt(-2 * math.Log1p(-clampBetween(share, 0, 1)))
 }
 
 // MedianRadius returns the distance from centre within which half of the points

@@ -19,7 +19,7 @@ func TestScatter_TenPoints(t *testing.T) {
 	near(t, "xx", s.XX, .833333, digits(6))
 	near(t, "xy", s.XY, .361111, digits(6))
 	near(t, "yy", s.YY, .822222, digits(6))
-	axes, ellipse := s.Axes(), s.Ellipse(.95)
+	axes, ellipse := s.PrincipalAxes(), s.EllipseHolding(.95)
 	near(t, "first eigenvalue", axes.Major*axes.Major, 1.188932, digits(6))
 	near(t, "second eigenvalue", axes.Minor*axes.Minor, .466624, digits(6))
 	near(t, "angle", axes.AngleRadians*180/math.Pi, 44.5593, digits(4))
@@ -31,7 +31,7 @@ func TestScatter_TenPoints(t *testing.T) {
 }
 
 // standardDistance is the root mean square distance from the centre, divisor N.
-func standardDistance(s Scatter) float64 {
+func standardDistance(s PointScatter) float64 {
 	return math.Sqrt((s.XX + s.YY) * float64(s.N-1) / float64(s.N))
 }
 
@@ -76,24 +76,24 @@ func TestScatter_MovesWithThePoints(t *testing.T) {
 		}
 		a, b, m := ScatterOf(points), ScatterOf(moved), ScatterOf(mirrored)
 		near(t, "standard distance", standardDistance(b), standardDistance(a), 1e-8)
-		near(t, "major", b.Axes().Major, a.Axes().Major, 1e-8)
-		near(t, "minor²", math.Pow(b.Axes().Minor, 2), math.Pow(a.Axes().Minor, 2), 1e-8)
+		near(t, "major", b.PrincipalAxes().Major, a.PrincipalAxes().Major, 1e-8)
+		near(t, "minor²", math.Pow(b.PrincipalAxes().Minor, 2), math.Pow(a.PrincipalAxes().Minor, 2), 1e-8)
 		near(t, "mirrored covariance", m.XY, -a.XY, 1e-8)
-		if angle := a.Axes().AngleRadians; !(angle > -math.Pi/2 && angle <= math.Pi/2) {
+		if angle := a.PrincipalAxes().AngleRadians; !(angle > -math.Pi/2 && angle <= math.Pi/2) {
 			t.Fatalf("angle %g", angle)
 		}
 	})
 }
 
 func TestScatter_FewOrBrokenPoints(t *testing.T) {
-	if got := ScatterOf(nil); got != (Scatter{}) {
+	if got := ScatterOf(nil); got != (PointScatter{}) {
 		t.Errorf("no points: %+v", got)
 	}
 	one := ScatterOf([]Point{{3, 4}, {math.NaN(), 1}, {1, math.Inf(-1)}})
-	if one != (Scatter{N: 1, Mean: Point{3, 4}}) {
+	if one != (PointScatter{N: 1, Mean: Point{3, 4}}) {
 		t.Errorf("one usable point: %+v", one)
 	}
-	for _, v := range []float64{Scatter{}.Axes().Major, one.Axes().Major, one.Ellipse(.9).Major, one.Ellipse(.9).Minor, MedianRadius(nil, Point{})} {
+	for _, v := range []float64{PointScatter{}.PrincipalAxes().Major, one.PrincipalAxes().Major, one.EllipseHolding(.9).Major, one.EllipseHolding(.9).Minor, MedianRadius(nil, Point{})} {
 		near(t, "nothing spread", v, 0, 0)
 	}
 	near(t, "median of three", MedianRadius([]Point{{1, 0}, {0, 5}, {2, 0}}, Point{}), 2, 0)

@@ -9,14 +9,14 @@ type Count struct {
 
 // Rate returns made over tried, 0 when nothing was tried.
 func (c Count) Rate() float64 {
-	if !c.usable() {
+	if !c.isUsable() {
 		return 0
 	}
 	return float64(c.Made) / float64(c.Tried)
 }
 
-func (c Count) usable() bool {
-	return possible(c.Made, c.Tried) && c.Tried > 0
+func (c Count) isUsable() bool {
+	return isPossibleCount(c.Made, c.Tried) && c.Tried > 0
 }
 
 // Population is what a group (the sets of a student, the students of a class) has
@@ -39,7 +39,7 @@ type Population struct {
 func FitPopulation(counts []Count) Population {
 	members, made, tried, squares := 0.0, 0.0, 0.0, 0.0
 	for _, c := range counts {
-		if c.usable() {
+		if c.isUsable() {
 			n := float64(c.Tried)
 			members, made, tried, squares = members+1, made+float64(c.Made), tried+n, squares+n*n
 		}
@@ -49,7 +49,7 @@ func FitPopulation(counts []Count) Population {
 	}
 	mean, spread := made/tried, 0.0
 	for _, c := range counts {
-		if c.usable() {
+		if c.isUsable() {
 			off := c.Rate() - mean
 			spread += float64(c.Tried) * off * off
 		}
@@ -63,10 +63,10 @@ func FitPopulation(counts []Count) Population {
 	return Population{Mean: mean, Strength: max(0, room/over-1)}
 }
 
-// Shrink returns a member's rate drawn towards the mean of the group, the more so
+// ShrinkRate returns a member's rate drawn towards the mean of the group, the more so
 // the fewer breaks it rests on. Nothing tried gives the mean.
-func (p Population) Shrink(c Count) float64 {
-	if !c.usable() || math.IsInf(p.Strength, 1) {
+func (p Population) ShrinkRate(c Count) float64 {
+	if !c.isUsable() || math.IsInf(p.Strength, 1) {
 		return p.Mean
 	}
 	own := float64(c.Tried) / (float64(c.Tried) + p.Strength)

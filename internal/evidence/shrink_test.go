@@ -53,9 +53,9 @@ func TestFitPopulation_EfronMorris(t *testing.T) {
 	want := expand(.2801, .2777, .2753, .2728, .2704, .2680, .2656, .2631, .2607, .2583, .2559, .2535)
 	got := make([]float64, len(want))
 	for i, c := range efronMorris() {
-		got[i] = p.Shrink(c)
+		got[i] = p.ShrinkRate(c)
 		near(t, fmt.Sprintf("%d of 45", c.Made), got[i], want[i], digits(4))
-		near(t, "shrinking is the posterior mean", FromCounts(c.Made, c.Tried, prior).Mean(), got[i], 1e-9)
+		near(t, "shrinking is the posterior mean", BetaFromCounts(c.Made, c.Tried, prior).Mean(), got[i], 1e-9)
 	}
 	near(t, "error", squaredError(got), .02182, digits(5))
 }
@@ -65,13 +65,13 @@ func TestFitPopulation_SetsOfTen(t *testing.T) {
 	wild := FitPopulation(tens(1, 9, 3, 5, 8, 4))
 	near(t, "mean", wild.Mean, .5, 1e-12)
 	near(t, "strength", wild.Strength, 2.358209, digits(6))
-	near(t, "1 of 10", wild.Shrink(Count{1, 10}), .176329, digits(6))
-	near(t, "9 of 10", wild.Shrink(Count{9, 10}), .823671, digits(6))
+	near(t, "1 of 10", wild.ShrinkRate(Count{1, 10}), .176329, digits(6))
+	near(t, "9 of 10", wild.ShrinkRate(Count{9, 10}), .823671, digits(6))
 	even := FitPopulation(tens(4, 6, 3, 5, 7, 5))
 	if !math.IsInf(even.Strength, 1) {
 		t.Errorf("sets closer than luck: strength %g, want infinite", even.Strength)
 	}
-	near(t, "7 of 10 among equals", even.Shrink(Count{7, 10}), .5, 1e-12)
+	near(t, "7 of 10 among equals", even.ShrinkRate(Count{7, 10}), .5, 1e-12)
 }
 
 func tens(made ...int) []Count {
@@ -100,7 +100,7 @@ func TestFitPopulation_Edges(t *testing.T) {
 	near(t, "rate of nothing tried", Count{}.Rate(), 0, 0)
 	alone := FitPopulation(tens(0, 10, 0, 10))
 	near(t, "all or nothing: each stands alone", alone.Strength, 0, 1e-9)
-	near(t, "and keeps its rate", alone.Shrink(Count{10, 10}), 1, 1e-9)
+	near(t, "and keeps its rate", alone.ShrinkRate(Count{10, 10}), 1, 1e-9)
 }
 
 // A shrunken rate lies between the raw rate and the mean, keeps the order of
@@ -115,8 +115,8 @@ func TestShrink_Properties(t *testing.T) {
 		p, m := FitPopulation(counts), FitPopulation(mirrored)
 		near(t, "mirrored mean", m.Mean, 1-p.Mean, 1e-9)
 		for i, c := range counts {
-			got := p.Shrink(c)
-			near(t, "mirror", m.Shrink(mirrored[i]), 1-got, 1e-6)
+			got := p.ShrinkRate(c)
+			near(t, "mirror", m.ShrinkRate(mirrored[i]), 1-got, 1e-6)
 			if c.Tried > 0 && !(math.Min(c.Rate(), p.Mean)-1e-12 <= got && got <= math.Max(c.Rate(), p.Mean)+1e-12) {
 				t.Fatalf("%+v shrinks to %g, outside %g..%g", c, got, c.Rate(), p.Mean)
 			}

@@ -2,13 +2,13 @@ package evidence
 
 import "math"
 
-// possible reports whether made of tried is a count that can happen.
-func possible(made, tried int) bool {
+// isPossibleCount reports whether made of tried is a count that can happen.
+func isPossibleCount(made, tried int) bool {
 	return made >= 0 && made <= tried
 }
 
-// between pulls x into low..high; a NaN becomes low.
-func between(x, low, high float64) float64 {
+// clampBetween pulls x into low..high; a NaN becomes low.
+func clampBetween(x, low, high float64) float64 {
 	if !(x > low) {
 		return low
 	}

@@ -14,10 +14,10 @@ import (
 // source).
 const usualSpeed table.Mph = 18
 
-// room draws what is known of neither hands nor table: what is not the stroke's
+// drawConditions draws what is known of neither hands nor table: what is not the stroke's
 // contact and height. All ranges are assumptions; those of the model's constants
 // lie within what its listing calls plausible.
-func room(s drill.Setup, rng *rand.Rand) (breaksim.Params, breaksim.Input) {
+func drawConditions(s drill.Setup, rng *rand.Rand) (breaksim.ModelParams, breaksim.BreakInput) {
 	p := breaksim.Defaults()
 	between := func(low, high float64) float64 { return low + (high-low)*rng.Float64() }
 	p.Slide, p.Roll = between(0.15, 0.3), between(0.007, 0.013)
@@ -26,23 +26,23 @@ func room(s drill.Setup, rng *rand.Rand) (breaksim.Params, breaksim.Input) {
 	if speed == 0 {
 		speed = usualSpeed
 	}
-	return p, breaksim.Input{
+	return p, breaksim.BreakInput{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: s.Side, Cue: s.Cue, Contact: s.Contact,
-		Tip: breaksim.Fraction(s.Tip), Spin: breaksim.Fraction(s.Spin),
+		Tip: breaksim.RadiusFraction(s.Tip), Spin: breaksim.RadiusFraction(s.Spin),
 		Speed:     speed + table.Mph(0.7*rng.NormFloat64()),
 		Elevation: breaksim.Degrees(between(0, 4)),
-		Scatter:   breaksim.Scatter{Speed: 0.4, Place: 0.2, Gap: table.Inches(between(0.001, 0.005))},
+		Scatter:   breaksim.StrokeScatter{Speed: 0.4, Place: 0.2, Gap: table.Inches(between(0.001, 0.005))},
 	}
 }
 
-// spread is the distribution from which a bank draws one part of its strokes: a
+// strokeSpread is the distribution from which a bank draws one part of its strokes: a
 // narrow normal one in most, a wide one in the rest, so that no hands on the
 // grid are without breaks.
-type spread struct{ narrow, wide float64 }
+type strokeSpread struct{ narrow, wide float64 }
 
 const wideShare = 0.3
 
-func (s spread) draw(rng *rand.Rand) float64 {
+func (s strokeSpread) drawError(rng *rand.Rand) float64 {
 	sd := s.narrow
 	if rng.Float64() < wideShare {
 		sd = s.wide
@@ -50,11 +50,11 @@ func (s spread) draw(rng *rand.Rand) float64 {
 	return sd * rng.NormFloat64()
 }
 
-func (s spread) density(x float64) float64 {
-	return (1-wideShare)*normal(x, 0, s.narrow) + wideShare*normal(x, 0, s.wide)
+func (s strokeSpread) densityAt(x float64) float64 {
+	return (1-wideShare)*normalDensity(x, 0, s.narrow) + wideShare*normalDensity(x, 0, s.wide)
 }
 
-func normal(x, mean, sd float64) float64 {
+func normalDensity(x, mean, sd float64) float64 {
 	z := (x - mean) / sd
 	return math.Exp(-z*z/2) / sd // without the factor that all have
 }
@@ -62,9 +62,9 @@ func normal(x, mean, sd float64) float64 {
 // drawContact is how far from the contact told; drawTip and drawPlace how far
 // from height and place.
 var (
-	drawContact = spread{0.3, 0.8}
-	drawTip     = spread{0.1, 0.2}
-	drawPlace   = spread{2.5, 5}
+	drawContact = strokeSpread{0.3, 0.8}
+	drawTip     = strokeSpread{0.1, 0.2}
+	drawPlace   = strokeSpread{2.5, 5}
 )
 
 // Further out the tip slips, and the head ball is missed.
@@ -73,26 +73,26 @@ const (
 	furthestContact = 2
 )
 
-// stroke carries a draw out. It says false for one that cannot be.
-func (b *Bank) stroke(in *breaksim.Input, contact, other float64, rng *rand.Rand) bool {
+// varyStroke carries a draw out. It says false for one that cannot be.
+func (b *BreakBank) varyStroke(in *breaksim.BreakInput, contact, other float64, rng *rand.Rand) bool {
 	in.Contact += table.Inches(contact)
 	if b.moves == place {
 		in.Cue.X += table.Inches(other)
 		other = usualTipScatter * rng.NormFloat64()
-		if at := b.kind.Settle(in.Cue); at != in.Cue {
+		if at := b.kind.SettleBall(in.Cue); at != in.Cue {
 			return false
 		}
 	}
-	in.Tip += breaksim.Fraction(other)
+	in.Tip += breaksim.RadiusFraction(other)
 	return math.Abs(float64(in.Contact)) < furthestContact && math.Hypot(float64(in.Tip), float64(in.Spin)) <= furthestTip
 }
 
-// roomEvery is how many breaks are made in one room.
-const roomEvery = 20
+// breaksPerConditions is how many breaks are made in one room.
+const breaksPerConditions = 20
 
-// onTable makes a table with these constants.
-func (b *Bank) onTable(p breaksim.Params) (*breaksim.Table, error) {
-	t, err := breaksim.New(p, b.kind)
+// newTable makes a table with these constants.
+func (b *BreakBank) newTable(p breaksim.ModelParams) (*breaksim.Table, error) {
+	t, err := breaksim.NewTable(p, b.kind)
 	if err != nil {
 		return nil, fmt.Errorf("fit: %w", err)
 	}

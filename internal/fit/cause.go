@@ -19,28 +19,28 @@ type CauseName string
 
 // The explanations.
 const (
-	AsTold     CauseName = "as told" // the means are what is told
-	OffContact CauseName = "contact" // the head ball is met elsewhere
-	OffTip     CauseName = "tip"     // the tip strikes higher or lower
-	OffPlace   CauseName = "place"   // the cue ball stands elsewhere, or the rack does
+	AsInstructed CauseName = "as told" // the means are what is told
+	OffContact   CauseName = "contact" // the head ball is met elsewhere
+	OffTip       CauseName = "tip"     // the tip strikes higher or lower
+	OffPlace     CauseName = "place"   // the cue ball stands elsewhere, or the rack does
 )
 
-// alike is how likely, by the likeliest, an explanation must be at least to
+// leastRelativeShare is how likely, by the likeliest, an explanation must be at least to
 // count as not told apart from it.
-const alike = 0.1
+const leastRelativeShare = 0.1
 
-// causes weighs the explanations: the mean likelihood of each over what its
+// weighCauses weighs the explanations: the mean likelihood of each over what its
 // prior allows.
-func causes(heights, places surface) []Cause {
-	noContact, noTip := heights.contact.zero(), heights.other.zero()
+func weighCauses(heights, places likelihoodSurface) []Cause {
+	noContact, noTip := heights.contact.zeroIndex(), heights.other.zeroIndex()
 	logs := []struct {
 		what CauseName
 		log  float64
 	}{
-		{AsTold, heights.evidence(func(c, o int) bool { return c == noContact && o == noTip })},
-		{OffContact, heights.evidence(func(_, o int) bool { return o == noTip })},
-		{OffTip, heights.evidence(func(c, _ int) bool { return c == noContact })},
-		{OffPlace, places.evidence(func(c, _ int) bool { return c == places.contact.zero() })},
+		{AsInstructed, heights.logEvidence(func(c, o int) bool { return c == noContact && o == noTip })},
+		{OffContact, heights.logEvidence(func(_, o int) bool { return o == noTip })},
+		{OffTip, heights.logEvidence(func(c, _ int) bool { return c == noContact })},
+		{OffPlace, places.logEvidence(func(c, _ int) bool { return c == places.contact.zeroIndex() })},
 	}
 	high := math.Inf(-1)
 	for _, l := range logs {
@@ -59,27 +59,27 @@ func causes(heights, places surface) []Cause {
 	return list
 }
 
-// evidence is the logarithm of the mean likelihood of the hands that belong to
+// logEvidence is the logarithm of the mean likelihood of the hands that belong to
 // an explanation, by their prior.
-func (s surface) evidence(belongs func(contact, other int) bool) float64 {
-	high := s.highest()
+func (s likelihoodSurface) logEvidence(belongs func(contact, other int) bool) float64 {
+	high := s.highestLog()
 	sum, prior := 0.0, 0.0
-	s.each(func(c, a, o, t int) {
+	s.visitHands(func(c, a, o, t int) {
 		if belongs(c, o) {
-			p := s.prior(c, a, o, t)
+			p := s.priorOf(c, a, o, t)
 			prior += p
-			sum += p * math.Exp(s.log[s.at(c, a, o, t)]-high)
+			sum += p * math.Exp(s.log[s.indexOf(c, a, o, t)]-high)
 		}
 	})
 	return math.Log(sum/prior) + high
 }
 
-// Apart lists the explanations that the breaks do not tell apart: the likeliest,
+// PlausibleCauses lists the explanations that the breaks do not tell apart: the likeliest,
 // and all that are at least a tenth as likely.
-func (e Estimate) Apart() []Cause {
+func (e Estimate) PlausibleCauses() []Cause {
 	var list []Cause
 	for _, c := range e.Causes {
-		if c.Share >= alike*e.Causes[0].Share {
+		if c.Share >= leastRelativeShare*e.Causes[0].Share {
 			list = append(list, c)
 		}
 	}

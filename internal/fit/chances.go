@@ -2,20 +2,20 @@ package fit
 
 import "math"
 
-// weigh gives each break of a bank its weight under hands whose one part has
+// importanceWeights gives each break of a bank its weight under hands whose one part has
 // this mean and standard deviation: how much likelier such hands are to make
 // that stroke than the bank was to draw it.
-func weigh(strokes []float64, s spread, mean, sd float64) []float64 {
+func importanceWeights(strokes []float64, s strokeSpread, mean, sd float64) []float64 {
 	w := make([]float64, len(strokes))
 	for i, x := range strokes {
-		w[i] = normal(x, mean, sd) / s.density(x)
+		w[i] = normalDensity(x, mean, sd) / s.densityAt(x)
 	}
 	return w
 }
 
 // table of the chances of every cell under one pair of hands. Its memory is
 // used again for the next.
-type chances struct {
+type outcomeChances struct {
 	cell [cells]float64
 	wing [wings]float64
 	rest [rests]float64
@@ -26,17 +26,17 @@ type chances struct {
 
 // Few breaks are eked out: a cell with what its wing ball and its cue ball have
 // apart, as if eke breaks more had been seen; the wing ball with half a break of
-// each sort, the cue ball with ekeRest breaks of the whole bank. All are choices of
+// each sort, the cue ball with restPseudoBreaks breaks of the whole bank. All are choices of
 // the computation: FIT.md says how well the result is calibrated.
 const (
-	eke     = 30
-	ekeWing = 0.5
-	ekeRest = 5
+	cellPseudoBreaks = 30
+	wingPseudoBreaks = 0.5
+	restPseudoBreaks = 5
 )
 
-// fill counts the bank's breaks by weight.
-func (c *chances) fill(b *Bank, contact, other []float64) {
-	*c = chances{}
+// fillFromBank counts the bank's breaks by weight.
+func (c *outcomeChances) fillFromBank(b *BreakBank, contact, other []float64) {
+	*c = outcomeChances{}
 	sum, squares := 0.0, 0.0
 	for i, cell := range b.outcome {
 		w := contact[i] * other[i]
@@ -57,18 +57,18 @@ func (c *chances) fill(b *Bank, contact, other []float64) {
 		c.rest[i%rests] += c.cell[i]
 	}
 	for w := range c.wing {
-		c.wing[w] = (c.breaks*c.wing[w] + ekeWing) / (c.breaks + ekeWing*wings)
+		c.wing[w] = (c.breaks*c.wing[w] + wingPseudoBreaks) / (c.breaks + wingPseudoBreaks*wings)
 	}
 	for r := range c.rest {
-		c.rest[r] = (c.breaks*c.rest[r] + ekeRest*b.rest[r]) / (c.breaks + ekeRest)
+		c.rest[r] = (c.breaks*c.rest[r] + restPseudoBreaks*b.rest[r]) / (c.breaks + restPseudoBreaks)
 	}
 }
 
 // leastChance is that of what the model cannot do at all.
 const leastChance = 1e-4
 
-// of gives the chance of what was seen of a break.
-func (c *chances) of(seen sighting) float64 {
+// chanceOf gives the chance of what was seen of a break.
+func (c *outcomeChances) chanceOf(seen observation) float64 {
 	sum := 0.0
 	for w := range wings {
 		if !seen.wings[w] {
@@ -76,40 +76,40 @@ func (c *chances) of(seen sighting) float64 {
 		}
 		for p := range paths {
 			if r := seen.cue*paths + p; seen.paths[p] {
-				sum += (c.breaks*c.cell[w*rests+r] + eke*c.wing[w]*c.rest[r]) / (c.breaks + eke)
+				sum += (c.breaks*c.cell[w*rests+r] + cellPseudoBreaks*c.wing[w]*c.rest[r]) / (c.breaks + cellPseudoBreaks)
 			}
 		}
 	}
 	return math.Max(sum, leastChance)
 }
 
-// counted is what was seen, and how often.
-type counted struct {
-	seen  sighting
-	times float64
+// observationCount is what was seen, and how often.
+type observationCount struct {
+	observed observation
+	times    float64
 }
 
-// count puts like breaks together.
-func count(all []sighting) []counted {
-	var list []counted
-	index := map[sighting]int{}
+// countObservations puts like breaks together.
+func countObservations(all []observation) []observationCount {
+	var list []observationCount
+	index := map[observation]int{}
 	for _, s := range all {
 		i, known := index[s]
 		if !known {
 			i = len(list)
 			index[s] = i
-			list = append(list, counted{seen: s})
+			list = append(list, observationCount{observed: s})
 		}
 		list[i].times++
 	}
 	return list
 }
 
-// logOf gives the logarithm of the chance of all that was seen.
-func (c *chances) logOf(all []counted) float64 {
+// logLikelihood gives the logarithm of the chance of all that was seen.
+func (c *outcomeChances) logLikelihood(all []observationCount) float64 {
 	sum := 0.0
 	for _, one := range all {
-		sum += one.times * math.Log(c.of(one.seen))
+		sum += one.times * math.Log(c.chanceOf(one.observed))
 	}
 	return sum
 }

@@ -17,11 +17,11 @@ import (
 var nine = table.NineFoot()
 
 // small is a pair of banks for tests: a third of the usual size, made once.
-var small = sync.OnceValues(func() (Pair, error) {
-	return NewPair(context.Background(), standard(nine), nine, 1500, nil)
+var small = sync.OnceValues(func() (BankPair, error) {
+	return NewBankPair(context.Background(), standard(nine), nine, 1500, nil)
 })
 
-func smallPair(t testing.TB) Pair {
+func smallPair(t testing.TB) BankPair {
 	t.Helper()
 	p, err := small()
 	if err != nil {
@@ -41,7 +41,7 @@ func TestFit_RangesHoldTheTruth(t *testing.T) {
 	for i := range students {
 		rng := student(i)
 		h := drawHands(rng)
-		e := fitted(t, Seen{p, standard(nine), h.breaks(t, standard(nine), nine, breaks, rng)})
+		e := fitted(t, RecordedBreaks{p, standard(nine), h.breaks(t, standard(nine), nine, breaks, rng)})
 		for _, c := range h.against(e) {
 			all++
 			if c.value.Low <= c.truth && c.truth <= c.value.High {
@@ -64,7 +64,7 @@ func TestFit_SaysWhatIsOdd(t *testing.T) {
 	odd := 0
 	for i := range 12 {
 		rng := student(200 + i)
-		if fitted(t, Seen{p, standard(nine), drawHands(rng).breaks(t, standard(nine), nine, 15, rng)}).Odd {
+		if fitted(t, RecordedBreaks{p, standard(nine), drawHands(rng).breaks(t, standard(nine), nine, 15, rng)}).Odd {
 			odd++
 		}
 	}
@@ -75,7 +75,7 @@ func TestFit_SaysWhatIsOdd(t *testing.T) {
 	for i := range same {
 		same[i] = drill.Break{Number: i + 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: 1, Y: 40}}}
 	}
-	if !fitted(t, Seen{p, standard(nine), same}).Odd {
+	if !fitted(t, RecordedBreaks{p, standard(nine), same}).Odd {
 		t.Error("fifteen cue balls in the middle of the window are not odd")
 	}
 }
@@ -98,7 +98,7 @@ func TestPearson_MeanAndVariance(t *testing.T) {
 			times[sort]++
 		}
 		var x float64
-		x, mean, variance, _ = pearson(times, chance)
+		x, mean, variance, _ = pearsonStatistic(times, chance)
 		sum += x
 		squares += x * x
 	}
@@ -125,12 +125,12 @@ func TestFit_FindsFaults(t *testing.T) {
 	} {
 		h := steady
 		c.change(&h)
-		e := fitted(t, Seen{p, standard(nine), h.breaks(t, standard(nine), nine, 40, student(1))})
+		e := fitted(t, RecordedBreaks{p, standard(nine), h.breaks(t, standard(nine), nine, 40, student(1))})
 		if e.Causes[0].What != c.cause {
 			t.Errorf("%s: the likeliest cause is %+v", name, e.Causes)
 		}
 		for _, one := range h.against(e)[:2] {
-			if one.truth != 0 && (!one.value.Off() || one.value.Low > 0 != (one.truth > 0)) {
+			if one.truth != 0 && (!one.value.ExcludesZero() || one.value.Low > 0 != (one.truth > 0)) {
 				t.Errorf("%s: %+v, the truth is %g", name, one.value, one.truth)
 			}
 		}
@@ -147,9 +147,9 @@ func TestFit_ContactAndPlaceMimicEachOther(t *testing.T) {
 	together := 0
 	for i := range 6 {
 		h := hands{contactScatter: 0.15, tipScatter: 0.05, place: 6}
-		e := fitted(t, Seen{p, standard(nine), h.breaks(t, standard(nine), nine, 30, student(i))})
+		e := fitted(t, RecordedBreaks{p, standard(nine), h.breaks(t, standard(nine), nine, 30, student(i))})
 		found := map[CauseName]bool{}
-		for _, c := range e.Apart() {
+		for _, c := range e.PlausibleCauses() {
 			found[c.What] = true
 		}
 		if found[OffContact] && found[OffPlace] {
@@ -165,8 +165,8 @@ func TestFit_MoreBreaksTellMore(t *testing.T) {
 	p := smallPair(t)
 	h := hands{contact: 0.1, contactScatter: 0.15, tip: -0.05, tipScatter: 0.05}
 	breaks := h.breaks(t, standard(nine), nine, 40, student(3))
-	few := fitted(t, Seen{p, standard(nine), breaks[:4]})
-	many := fitted(t, Seen{p, standard(nine), breaks})
+	few := fitted(t, RecordedBreaks{p, standard(nine), breaks[:4]})
+	many := fitted(t, RecordedBreaks{p, standard(nine), breaks})
 	for i, one := range h.against(few) {
 		if more := h.against(many)[i]; more.value.Learned < one.value.Learned {
 			t.Errorf("value %d: 4 breaks tell %.2f, 40 tell %.2f", i, one.value.Learned, more.value.Learned)
@@ -185,9 +185,9 @@ func TestFit_MirroredIsMirrored(t *testing.T) {
 	for i, b := range breaks {
 		mirrored[i] = b.Mirror()
 	}
-	left := fitted(t, Seen{p, standard(nine), breaks})
-	right := fitted(t, Seen{p, standard(nine).Mirror(), mirrored})
-	if right.Contact != left.Contact.mirror() || right.Tip != left.Tip || !reflect.DeepEqual(right.Causes, left.Causes) {
+	left := fitted(t, RecordedBreaks{p, standard(nine), breaks})
+	right := fitted(t, RecordedBreaks{p, standard(nine).Mirror(), mirrored})
+	if right.Contact != left.Contact.mirrorValue() || right.Tip != left.Tip || !reflect.DeepEqual(right.Causes, left.Causes) {
 		t.Errorf("from the left %+v\nfrom the right %+v", left, right)
 	}
 	other := pair(t, standard(nine).Mirror(), nine, 60)
@@ -203,8 +203,8 @@ func TestFit_TwoSetups(t *testing.T) {
 	q := pair(t, near, nine, 1200)
 	h := hands{contact: -0.3, contactScatter: 0.15, tipScatter: 0.05}
 	e := fitted(t,
-		Seen{smallPair(t), standard(nine), h.breaks(t, standard(nine), nine, 15, student(8))},
-		Seen{q, near, h.breaks(t, near, nine, 15, student(9))})
+		RecordedBreaks{smallPair(t), standard(nine), h.breaks(t, standard(nine), nine, 15, student(8))},
+		RecordedBreaks{q, near, h.breaks(t, near, nine, 15, student(9))})
 	if e.Breaks != 30 || e.Contact.High >= 0 {
 		t.Errorf("%+v", e)
 	}
@@ -212,27 +212,27 @@ func TestFit_TwoSetups(t *testing.T) {
 
 func TestFit_Refuses(t *testing.T) {
 	p := smallPair(t)
-	if _, err := Fit(nil); !errors.Is(err, ErrNothing) {
+	if _, err := EstimateHands(nil); !errors.Is(err, ErrNoBreaks) {
 		t.Errorf("nothing at all: %v", err)
 	}
-	if _, err := Fit([]Seen{{p, standard(nine), nil}}); !errors.Is(err, ErrNothing) {
+	if _, err := EstimateHands([]RecordedBreaks{{p, standard(nine), nil}}); !errors.Is(err, ErrNoBreaks) {
 		t.Errorf("no breaks: %v", err)
 	}
 	other := standard(nine)
 	other.Tip = 0.2
-	if _, err := Fit([]Seen{{p, other, nil}}); err == nil || errors.Is(err, ErrNothing) {
+	if _, err := EstimateHands([]RecordedBreaks{{p, other, nil}}); err == nil || errors.Is(err, ErrNoBreaks) {
 		t.Errorf("banks of another setup: %v", err)
 	}
 	wild := standard(nine)
 	wild.Tip = 0.9
 	var problems drill.Problems
-	if _, err := NewPair(t.Context(), wild, nine, 10, nil); !errors.As(err, &problems) {
+	if _, err := NewBankPair(t.Context(), wild, nine, 10, nil); !errors.As(err, &problems) {
 		t.Errorf("a miscue: %v", err)
 	}
 	gone := errors.New("gone")
 	ctx, stop := context.WithCancelCause(t.Context())
 	told := 0
-	_, err := NewPair(ctx, standard(nine), nine, 5000, func(done int) {
+	_, err := NewBankPair(ctx, standard(nine), nine, 5000, func(done int) {
 		if told = done; done >= 60 {
 			stop(gone)
 		}
@@ -245,11 +245,11 @@ func TestFit_Refuses(t *testing.T) {
 // against puts what was estimated beside the truth: contact, tip, and how much
 // both vary.
 func (h hands) against(e Estimate) []struct {
-	value Value
+	value UncertainValue
 	truth float64
 } {
 	return []struct {
-		value Value
+		value UncertainValue
 		truth float64
 	}{{e.Contact, h.contact}, {e.Tip, h.tip}, {e.ContactScatter, h.contactScatter}, {e.TipScatter, h.tipScatter}}
 }
@@ -266,7 +266,7 @@ func BenchmarkFit_Coverage(b *testing.B) {
 			for i := 0; b.Loop(); i++ {
 				rng := rand.New(rand.NewPCG(11, uint64(i+1000*breaks)))
 				h := drawHands(rng)
-				e := fitted(b, Seen{p, standard(nine), h.breaks(b, standard(nine), nine, breaks, rng)})
+				e := fitted(b, RecordedBreaks{p, standard(nine), h.breaks(b, standard(nine), nine, breaks, rng)})
 				for j, c := range h.against(e) {
 					if c.value.Low <= c.truth && c.truth <= c.value.High {
 						held[j]++
@@ -277,7 +277,7 @@ func BenchmarkFit_Coverage(b *testing.B) {
 				if e.Odd {
 					odd++
 				}
-				if e.Contact.Off() {
+				if e.Contact.ExcludesZero() {
 					off++
 					if e.Contact.Low > 0 != (h.contact > 0) {
 						wrong++
@@ -309,13 +309,13 @@ func BenchmarkNewPair(b *testing.B) {
 func TestChances_AreThoseOfBreaks(t *testing.T) {
 	p := smallPair(t).Tip
 	h := hands{contact: 0.15, contactScatter: 0.3, tip: -0.05, tipScatter: 0.08}
-	var c chances
-	c.fill(p, weigh(p.contact, drawContact, h.contact, h.contactScatter), weigh(p.other, drawTip, h.tip, h.tipScatter))
+	var c outcomeChances
+	c.fillFromBank(p, importanceWeights(p.contact, drawContact, h.contact, h.contactScatter), importanceWeights(p.other, drawTip, h.tip, h.tipScatter))
 	var seen [wings]float64
 	const rooms, each = 25, 16
 	for i := range rooms {
 		for _, b := range h.breaks(t, standard(nine), nine, each, student(100+i)) {
-			s := sightingOf(b, standard(nine), nine)
+			s := readObservation(b, standard(nine), nine)
 			for w, may := range s.wings {
 				if may && (w <= wingJaws || s.wings == [wings]bool{wingElse: true}) {
 					seen[w] += 1.0 / rooms / each
@@ -344,26 +344,26 @@ func TestChances_AreThoseOfBreaks(t *testing.T) {
 // What a careful student writes down is read as the model counts it, and what
 // was not seen leaves several things open.
 func TestSighting_IsTheOutcome(t *testing.T) {
-	on, err := breaksim.New(breaksim.Defaults(), nine)
+	on, err := breaksim.NewTable(breaksim.Defaults(), nine)
 	if err != nil {
 		t.Fatal(err)
 	}
 	s := standard(nine)
 	for i := range 40 {
-		_, in := room(s, student(i))
+		_, in := drawConditions(s, student(i))
 		in.Contact += table.Inches(0.4 * student(i).NormFloat64())
-		r, err := on.Break(in, student(i))
+		r, err := on.ComputeBreak(in, student(i))
 		if err != nil {
 			t.Fatal(err)
 		}
-		cell := outcome(r, s.Wing, nine)
-		seen := sightingOf(written(r, s, 1), s, nine)
+		cell := outcomeCell(r, s.Wing, nine)
+		seen := readObservation(written(r, s, 1), s, nine)
 		if !seen.wings[cell/rests] || seen.cue != cell%rests/paths || !seen.paths[cell%paths] {
 			t.Errorf("break %d: counted as %d, read as %+v", i, cell, seen)
 		}
 		unseen := written(r, s, 1)
 		unseen.WingMiss, unseen.CuePath = "", ""
-		open := sightingOf(unseen, s, nine)
+		open := readObservation(unseen, s, nine)
 		if !open.wings[cell/rests] || !open.paths[cell%paths] {
 			t.Errorf("break %d with nothing noted: counted as %d, read as %+v", i, cell, open)
 		}

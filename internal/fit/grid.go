@@ -2,18 +2,18 @@ package fit
 
 import "math"
 
-// grid is the hands that are thought of, each with its prior probability: the
+// handsGrid is the hands that are thought of, each with its prior probability: the
 // mean of contact and tip (or place) and the standard deviations of contact and
 // tip. The priors are assumptions without a source: most means near what is
 // told, standard deviations from very steady to very shaky, evenly in their
 // logarithm.
-type grid struct {
-	contact, other             axis
-	contactScatter, tipScatter axis
+type handsGrid struct {
+	contact, other             gridAxis
+	contactScatter, tipScatter gridAxis
 }
 
-// axis is the values of one part, with their prior probabilities.
-type axis struct{ at, prior []float64 }
+// gridAxis is the values of one part, with their prior probabilities.
+type gridAxis struct{ at, prior []float64 }
 
 // The priors. A contact scatter of 0.1 in is an aim that varies by 0.1 degrees
 // over the 52 in from a cue ball near the rail.
@@ -29,40 +29,40 @@ const (
 	placeScatter    = 0.4 // in, of a place wrong in the same way every time
 )
 
-func newGrid(moves moved) grid {
-	g := grid{
-		contact:        bell(usualContact, 0.5, 31),
-		contactScatter: even(steadiestHands, shakiestHands, 6),
+func newHandsGrid(moves variedPart) handsGrid {
+	g := handsGrid{
+		contact:        newBellAxis(usualContact, 0.5, 31),
+		contactScatter: newEvenAxis(steadiestHands, shakiestHands, 6),
 	}
 	if moves == place {
-		g.other, g.tipScatter = bell(usualPlace, 6, 25), axis{[]float64{placeScatter}, []float64{1}}
+		g.other, g.tipScatter = newBellAxis(usualPlace, 6, 25), gridAxis{[]float64{placeScatter}, []float64{1}}
 		return g
 	}
-	g.other, g.tipScatter = bell(usualTip, 0.26, 27), even(steadiestTip, shakiestTip, 4)
+	g.other, g.tipScatter = newBellAxis(usualTip, 0.26, 27), newEvenAxis(steadiestTip, shakiestTip, 4)
 	return g
 }
 
-// bell is n values from -most to most with a normal prior around 0.
-func bell(sd, most float64, n int) axis {
-	var a axis
+// newBellAxis is n values from -most to most with a normal prior around 0.
+func newBellAxis(sd, most float64, n int) gridAxis {
+	var a gridAxis
 	for i := range n {
 		x := most * (2*float64(i)/float64(n-1) - 1)
-		a.at, a.prior = append(a.at, x), append(a.prior, normal(x, 0, sd))
+		a.at, a.prior = append(a.at, x), append(a.prior, normalDensity(x, 0, sd))
 	}
-	return a.normed()
+	return a.normalized()
 }
 
-// even is n values from low to high, evenly in their logarithm, all alike.
-func even(low, high float64, n int) axis {
-	var a axis
+// newEvenAxis is n values from low to high, evenly in their logarithm, all alike.
+func newEvenAxis(low, high float64, n int) gridAxis {
+	var a gridAxis
 	for i := range n {
 		a.at = append(a.at, low*math.Pow(high/low, float64(i)/float64(n-1)))
 		a.prior = append(a.prior, 1)
 	}
-	return a.normed()
+	return a.normalized()
 }
 
-func (a axis) normed() axis {
+func (a gridAxis) normalized() gridAxis {
 	sum := 0.0
 	for _, p := range a.prior {
 		sum += p
@@ -73,5 +73,5 @@ func (a axis) normed() axis {
 	return a
 }
 
-// zero is the index of the value 0 of a bell.
-func (a axis) zero() int { return len(a.at) / 2 }
+// zeroIndex is the index of the value 0 of a bell.
+func (a gridAxis) zeroIndex() int { return len(a.at) / 2 }

@@ -7,27 +7,27 @@ import "math"
 // lies above its mean, in standard deviations, if the likeliest hands were the
 // student's; X² counts by the design effect. Mean and variance are those of a
 // multinomial with small counts (Haldane 1937, from memory; tested).
-func (s surface) odd(all []Seen, sightings [][]counted) float64 {
-	contact, scatter, other, tipScatter := s.likeliest()
+func (s likelihoodSurface) oddness(all []RecordedBreaks, sightings [][]observationCount) float64 {
+	contact, scatter, other, tipScatter := s.likeliestHands()
 	sum, mean, variance, n := 0.0, 0.0, 0.0, 0.0
-	var c chances
+	var c outcomeChances
 	for i, seen := range all {
 		b := seen.Banks.Tip
-		c.fill(b,
-			weigh(b.contact, drawContact, s.contact.at[contact], s.contactScatter.at[scatter]),
-			weigh(b.other, b.spread(), s.other.at[other], s.tipScatter.at[tipScatter]))
+		c.fillFromBank(b,
+			importanceWeights(b.contact, drawContact, s.contact.at[contact], s.contactScatter.at[scatter]),
+			importanceWeights(b.other, b.otherSpread(), s.other.at[other], s.tipScatter.at[tipScatter]))
 		var times [cues]float64
 		for _, one := range sightings[i] {
-			times[one.seen.cue] += one.times
+			times[one.observed.cue] += one.times
 		}
-		x, m, v, breaks := pearson(times[:], c.ends())
+		x, m, v, breaks := pearsonStatistic(times[:], c.cueEndChances())
 		sum, mean, variance, n = sum+x, mean+m, variance+v, n+breaks
 	}
 	return (sum/designEffect(n) - mean) / math.Sqrt(variance)
 }
 
-// ends are the chances of the cue ball's ends, whatever its way.
-func (c *chances) ends() []float64 {
+// cueEndChances are the chances of the cue ball's ends, whatever its way.
+func (c *outcomeChances) cueEndChances() []float64 {
 	ends := make([]float64, cues)
 	for r, q := range c.rest {
 		ends[r/paths] += q
@@ -35,12 +35,12 @@ func (c *chances) ends() []float64 {
 	return ends
 }
 
-// rare is the chance below which ends are put together.
-const rare = 0.02
+// rareChance is the chance below which ends are put together.
+const rareChance = 0.02
 
-// pearson gives X² of counts under given chances, its mean and variance, and how
+// pearsonStatistic gives X² of counts under given chances, its mean and variance, and how
 // many were counted. Rare sorts are put together.
-func pearson(times, chance []float64) (x, mean, variance, n float64) {
+func pearsonStatistic(times, chance []float64) (x, mean, variance, n float64) {
 	var few, fewChance, inverse, sorts float64
 	for _, t := range times {
 		n += t
@@ -54,23 +54,23 @@ func pearson(times, chance []float64) (x, mean, variance, n float64) {
 		sorts++
 	}
 	for i, q := range chance {
-		if q < rare {
+		if q < rareChance {
 			few, fewChance = few+times[i], fewChance+q
 			continue
 		}
 		add(times[i], q)
 	}
 	if fewChance > 0 {
-		add(few, math.Max(fewChance, rare/4))
+		add(few, math.Max(fewChance, rareChance/4))
 	}
 	return x, sorts - 1, 2*(sorts-1) + (inverse-sorts*sorts-2*sorts+2)/n, n
 }
 
-// likeliest gives the hands with the highest probability.
-func (s surface) likeliest() (contact, scatter, other, tipScatter int) {
+// likeliestHands gives the hands with the highest probability.
+func (s likelihoodSurface) likeliestHands() (contact, scatter, other, tipScatter int) {
 	best := math.Inf(-1)
-	s.each(func(c, a, o, t int) {
-		if l := s.log[s.at(c, a, o, t)] + math.Log(s.prior(c, a, o, t)); l > best {
+	s.visitHands(func(c, a, o, t int) {
+		if l := s.log[s.indexOf(c, a, o, t)] + math.Log(s.priorOf(c, a, o, t)); l > best {
 			best, contact, scatter, other, tipScatter = l, c, a, o, t
 		}
 	})

@@ -42,21 +42,21 @@ const (
 	pathNone
 )
 
-// outcome is a computed break, of which everything is known.
-func outcome(r breaksim.Result, wing rack.Slot, k table.Kind) int {
-	w, _ := r.InSlot(wing)
-	c := r.Cue()
+// outcomeCell is a computed break, of which everything is known.
+func outcomeCell(r breaksim.BreakResult, wing rack.Slot, k table.Kind) int {
+	w, _ := r.BallInSlot(wing)
+	c := r.CueBallEnd()
 	cue, path := cueOff, pathNone
 	switch c.End {
 	case breaksim.Stopped:
-		cue, path = area(c.Place, k), pathOf(drill.CuePath(r.CuePath))
+		cue, path = areaNumber(c.Place, k), pathNumber(drill.CuePath(r.CuePath))
 	case breaksim.Dropped:
-		cue = scratch(c.Pocket)
+		cue = scratchNumber(c.Pocket)
 	}
-	return wingOf(w)*rests + cue*paths + path
+	return wingNumber(w)*rests + cue*paths + path
 }
 
-func wingOf(w breaksim.BallEnd) int {
+func wingNumber(w breaksim.BallEnd) int {
 	switch {
 	case w.End == breaksim.Dropped && w.Pocket == table.FootLeft:
 		return wingMade
@@ -76,9 +76,9 @@ func wingOf(w breaksim.BallEnd) int {
 	return wingElse
 }
 
-// area numbers the nine areas: behind the head string, up to the centre, and
+// areaNumber numbers the nine areas: behind the head string, up to the centre, and
 // beyond, each in thirds across.
-func area(p table.Place, k table.Kind) int {
+func areaNumber(p table.Place, k table.Kind) int {
 	along := 0
 	if p.Y > k.HeadString() {
 		along = 1
@@ -96,9 +96,9 @@ func area(p table.Place, k table.Kind) int {
 	return 3*along + across
 }
 
-// scratch numbers the pockets: the head and side pockets apart, the foot
+// scratchNumber numbers the pockets: the head and side pockets apart, the foot
 // corners together, since few cue balls go there.
-func scratch(p table.Pocket) int {
+func scratchNumber(p table.Pocket) int {
 	switch p {
 	case table.HeadLeft:
 		return firstScratch
@@ -112,7 +112,7 @@ func scratch(p table.Pocket) int {
 	return firstScratch + 4
 }
 
-func pathOf(p drill.CuePath) int {
+func pathNumber(p drill.CuePath) int {
 	switch p {
 	case drill.PathBack:
 		return pathBack
@@ -124,36 +124,36 @@ func pathOf(p drill.CuePath) int {
 	return pathNone
 }
 
-// sighting is what a student wrote down of a break: the numbers that it may
+// observation is what a student wrote down of a break: the numbers that it may
 // have been. What was not observed leaves several open.
-type sighting struct {
+type observation struct {
 	wings [wings]bool
 	cue   int
 	paths [paths]bool
 }
 
-// sightingOf reads a recorded break, of a setup from the left. A break that was
+// readObservation reads a recorded break, of a setup from the left. A break that was
 // mirrored reads the same.
-func sightingOf(b drill.Break, s drill.Setup, k table.Kind) sighting {
-	var seen sighting
-	seen.setWing(b, s)
+func readObservation(b drill.Break, s drill.Setup, k table.Kind) observation {
+	var seen observation
+	seen.setWingBall(b, s)
 	switch b.Cue.How {
 	case drill.Stopped:
-		seen.cue = area(b.Cue.Place, k)
-		if p := pathOf(b.CuePath); p == pathNone {
+		seen.cue = areaNumber(b.Cue.Place, k)
+		if p := pathNumber(b.CuePath); p == pathNone {
 			seen.paths = [paths]bool{true, true, true, false}
 		} else {
 			seen.paths[p] = true
 		}
 	case drill.Scratched:
-		seen.cue, seen.paths[pathNone] = scratch(b.Cue.Scratch), true
+		seen.cue, seen.paths[pathNone] = scratchNumber(b.Cue.Scratch), true
 	default:
 		seen.cue, seen.paths[pathNone] = cueOff, true
 	}
 	return seen
 }
 
-func (seen *sighting) setWing(b drill.Break, s drill.Setup) {
+func (seen *observation) setWingBall(b drill.Break, s drill.Setup) {
 	_, dropped := b.PocketOf(s.WingBall())
 	for _, off := range b.Off {
 		dropped = dropped || off == s.WingBall()

@@ -38,8 +38,8 @@ func drawHands(rng *rand.Rand) hands {
 // and write down what a careful student does.
 func (h hands) breaks(t testing.TB, s drill.Setup, k table.Kind, n int, rng *rand.Rand) []drill.Break {
 	t.Helper()
-	params, usual := room(s, rng)
-	on, err := breaksim.New(params, k)
+	params, usual := drawConditions(s, rng)
+	on, err := breaksim.NewTable(params, k)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,12 +47,12 @@ func (h hands) breaks(t testing.TB, s drill.Setup, k table.Kind, n int, rng *ran
 	for len(list) < n {
 		in := usual
 		in.Contact += table.Inches(h.contact + h.contactScatter*rng.NormFloat64())
-		in.Tip += breaksim.Fraction(h.tip + h.tipScatter*rng.NormFloat64())
+		in.Tip += breaksim.RadiusFraction(h.tip + h.tipScatter*rng.NormFloat64())
 		in.Cue.X += table.Inches(h.place)
 		if math.Abs(float64(in.Contact)) >= furthestContact || math.Hypot(float64(in.Tip), float64(in.Spin)) > furthestTip {
 			continue
 		}
-		r, err := on.Break(in, rng)
+		r, err := on.ComputeBreak(in, rng)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -62,12 +62,12 @@ func (h hands) breaks(t testing.TB, s drill.Setup, k table.Kind, n int, rng *ran
 }
 
 // written is what is written down of a computed break.
-func written(r breaksim.Result, s drill.Setup, number int) drill.Break {
+func written(r breaksim.BreakResult, s drill.Setup, number int) drill.Break {
 	b := drill.Break{Number: number, Off: r.Off}
 	for _, p := range r.Pocketed {
 		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: p.Ball, Pocket: p.Pocket})
 	}
-	switch c := r.Cue(); c.End {
+	switch c := r.CueBallEnd(); c.End {
 	case breaksim.Stopped:
 		b.Cue = drill.CueEnd{How: drill.Stopped, Place: c.Place}
 		b.CuePath = drill.CuePath(r.CuePath)
@@ -76,9 +76,9 @@ func written(r breaksim.Result, s drill.Setup, number int) drill.Break {
 	default:
 		b.Cue = drill.CueEnd{How: drill.OffTable}
 	}
-	w, _ := r.InSlot(s.Wing)
+	w, _ := r.BallInSlot(s.Wing)
 	if w.End == breaksim.Stopped {
-		b.WingMiss = map[breaksim.Met]drill.WingMiss{
+		b.WingMiss = map[breaksim.FirstMet]drill.WingMiss{
 			breaksim.MetSideRail: drill.MissSideRail, breaksim.MetFootRail: drill.MissFootRail,
 			breaksim.MetBall: drill.MissKissed, breaksim.MetJaws: drill.MissJaws,
 		}[w.Met]
@@ -86,20 +86,20 @@ func written(r breaksim.Result, s drill.Setup, number int) drill.Break {
 	return b
 }
 
-func standard(k table.Kind) drill.Setup { return drill.Standard(rack.NineBall, table.Left, k) }
+func standard(k table.Kind) drill.Setup { return drill.StandardSetup(rack.NineBall, table.Left, k) }
 
-func pair(t testing.TB, s drill.Setup, k table.Kind, breaks int) Pair {
+func pair(t testing.TB, s drill.Setup, k table.Kind, breaks int) BankPair {
 	t.Helper()
-	p, err := NewPair(t.Context(), s, k, breaks, nil)
+	p, err := NewBankPair(t.Context(), s, k, breaks, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return p
 }
 
-func fitted(t testing.TB, all ...Seen) Estimate {
+func fitted(t testing.TB, all ...RecordedBreaks) Estimate {
 	t.Helper()
-	e, err := Fit(all)
+	e, err := EstimateHands(all)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -19,8 +19,8 @@ func TestChance_NormalTable(t *testing.T) {
 
 // The levels are what their comment says on a straight shot of 3 and 3 feet.
 func TestLevels_ThreeAndThreeFeet(t *testing.T) {
-	m := table.NineFoot().Mouth(table.FootRight)
-	l := lie(m.Middle.Along(m.In.Times(-72)), m.Middle.Along(m.In.Times(-36)))
+	m := table.NineFoot().PocketMouth(table.FootRight)
+	l := lie(m.Middle.MovedBy(m.In.ScaledBy(-72)), m.Middle.MovedBy(m.In.ScaledBy(-36)))
 	for i, want := range []float64{0.3, 0.5, 0.7, 0.9} {
 		level := Levels()[i]
 		near(t, level.Name, into(t, l, level.Accuracy, table.FootRight).Chance, want, 0.05)

@@ -34,15 +34,15 @@ func narrowOf(s *spans) narrow {
 // misses says that no direction of the window comes within a ball's width of a
 // place: across·cos(t) - along·sin(t) is how far it is off a direction t.
 func (n narrow) misses(from table.Place, line table.Vector, at table.Place) bool {
-	v := from.To(at)
+	v := from.VectorTo(at)
 	return math.Abs(line.Cross(v))*n.cos > diameter+math.Abs(line.Dot(v))*n.sin
 }
 
 // shadow gives the directions from a place in which a rolling ball comes to touch
 // a blocker, as angles from a line; touching balls shade half of all directions.
 func shadow(from table.Place, line table.Vector, at table.Place) (s span, apart, turn float64) {
-	v := from.To(at)
-	apart, turn = max(v.Length(), diameter), line.TurnTo(v)
+	v := from.VectorTo(at)
+	apart, turn = max(v.Length(), diameter), line.AngleTo(v)
 	half := math.Asin(diameter / apart)
 	return span{turn - half, turn + half}, apart, turn
 }
@@ -76,13 +76,13 @@ func removeBefore(s *spans, cue table.Place, line table.Vector, b blocker, on ta
 
 // bothTouched gives the directions in which the cue ball touches both at once.
 func bothTouched(cue table.Place, line table.Vector, at, on table.Place) [2]float64 {
-	v := at.To(on)
-	middle := at.Along(v.Times(0.5))
+	v := at.VectorTo(on)
+	middle := at.MovedBy(v.ScaledBy(0.5))
 	half := sqrt(diameter*diameter - v.Dot(v)/4)
-	across := table.Vector{X: -v.Y, Y: v.X}.Unit().Times(half)
+	across := table.Vector{X: -v.Y, Y: v.X}.UnitVector().ScaledBy(half)
 	return [2]float64{
-		line.TurnTo(cue.To(middle.Along(across))),
-		line.TurnTo(cue.To(middle.Along(across.Times(-1)))),
+		line.AngleTo(cue.VectorTo(middle.MovedBy(across))),
+		line.AngleTo(cue.VectorTo(middle.MovedBy(across.ScaledBy(-1)))),
 	}
 }
 

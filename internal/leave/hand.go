@@ -43,7 +43,7 @@ func (l Leave) shotsInHand(ball rack.Ball, on table.Place, a Accuracy) []Shot {
 func (l Leave) handPlaces(on table.Place, m table.Mouth) []table.Place {
 	var places []table.Place
 	try := func(p table.Place) {
-		if l.Kind.Settle(p) == p && l.clear(p) {
+		if l.Kind.SettleBall(p) == p && l.clear(p) {
 			places = append(places, p)
 		}
 	}
@@ -56,10 +56,10 @@ func (l Leave) handPlaces(on table.Place, m table.Mouth) []table.Place {
 		}
 		return places
 	}
-	back := on.To(m.Middle).Unit().Times(-1)
+	back := on.VectorTo(m.Middle).UnitVector().ScaledBy(-1)
 	for _, turn := range [5]float64{0, 25, -25, 50, -50} {
 		for _, away := range [3]float64{9, 6, 14} {
-			try(on.Along(back.Turned(turn * math.Pi / 180).Times(away)))
+			try(on.MovedBy(back.TurnedBy(turn * math.Pi / 180).ScaledBy(away)))
 		}
 	}
 	return places

@@ -18,7 +18,7 @@ type Leave struct {
 	Cue  table.Place
 	// Placed are the balls whose place is known, by number. Unplaced are those
 	// that are on the table too, somewhere.
-	Placed   []drill.Rest
+	Placed   []drill.RestingBall
 	Unplaced []rack.Ball
 	// Won says that the rack was won by the break: there is nothing to shoot at.
 	Won bool
@@ -42,7 +42,7 @@ const (
 func After(b drill.Break, s drill.Setup, k table.Kind) Leave {
 	l := Leave{Kind: k, Game: s.Game}
 	if b.Cue.How == drill.Stopped {
-		l.Cue = k.Settle(b.Cue.Place)
+		l.Cue = k.SettleBall(b.Cue.Place)
 	} else {
 		l.Hand = Anywhere
 		if s.Game == rack.EightBall {
@@ -50,9 +50,9 @@ func After(b drill.Break, s drill.Setup, k table.Kind) Leave {
 		}
 	}
 	for _, r := range b.Rest {
-		l.Placed = append(l.Placed, drill.Rest{Ball: r.Ball, Place: k.Settle(r.Place)})
+		l.Placed = append(l.Placed, drill.RestingBall{Ball: r.Ball, Place: k.SettleBall(r.Place)})
 	}
-	slices.SortFunc(l.Placed, func(a, b drill.Rest) int { return int(a.Ball) - int(b.Ball) })
+	slices.SortFunc(l.Placed, func(a, b drill.RestingBall) int { return int(a.Ball) - int(b.Ball) })
 	for _, ball := range s.Order.Balls() {
 		if !down(b, ball) && !l.placed(ball) {
 			l.Unplaced = append(l.Unplaced, ball)
@@ -71,7 +71,7 @@ func down(b drill.Break, ball rack.Ball) bool {
 }
 
 func (l *Leave) placed(ball rack.Ball) bool {
-	return slices.ContainsFunc(l.Placed, func(r drill.Rest) bool { return r.Ball == ball })
+	return slices.ContainsFunc(l.Placed, func(r drill.RestingBall) bool { return r.Ball == ball })
 }
 
 func moneyBall(g rack.Game) rack.Ball {
@@ -93,8 +93,8 @@ func (l *Leave) moneyDown(money rack.Ball, b drill.Break) {
 		l.Won = true
 		return
 	}
-	l.Placed = append(l.Placed, drill.Rest{Ball: money, Place: l.spot()})
-	slices.SortFunc(l.Placed, func(a, b drill.Rest) int { return int(a.Ball) - int(b.Ball) })
+	l.Placed = append(l.Placed, drill.RestingBall{Ball: money, Place: l.spot()})
+	slices.SortFunc(l.Placed, func(a, b drill.RestingBall) int { return int(a.Ball) - int(b.Ball) })
 }
 
 // spot gives where a ball is spotted: the foot spot, or as near behind it on the
@@ -111,7 +111,7 @@ func (l *Leave) spot() table.Place {
 			}
 		}
 	}
-	return l.Kind.Settle(at)
+	return l.Kind.SettleBall(at)
 }
 
 // behind is how far along the long string a ball must be from one whose centre is
@@ -168,7 +168,7 @@ func (l Leave) Mirror() Leave {
 	m.Cue = l.Cue.Mirror()
 	m.Placed = nil
 	for _, r := range l.Placed {
-		m.Placed = append(m.Placed, drill.Rest{Ball: r.Ball, Place: r.Place.Mirror()})
+		m.Placed = append(m.Placed, drill.RestingBall{Ball: r.Ball, Place: r.Place.Mirror()})
 	}
 	return m
 }

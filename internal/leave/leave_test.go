@@ -10,7 +10,7 @@ import (
 )
 
 func broken(g rack.Game, cue drill.CueEnd) (drill.Break, drill.Setup) {
-	return drill.Break{Number: 1, Cue: cue}, drill.Standard(g, table.Left, table.NineFoot())
+	return drill.Break{Number: 1, Cue: cue}, drill.StandardSetup(g, table.Left, table.NineFoot())
 }
 
 func stopped(x, y table.Inches) drill.CueEnd {
@@ -31,7 +31,7 @@ func dropped(balls ...rack.Ball) []drill.Pocketed {
 func TestAfter_Targets(t *testing.T) {
 	b, s := broken(rack.NineBall, stopped(0, 40))
 	b.Pocketed, b.Off = dropped(1, 3), []rack.Ball{2}
-	b.Rest = []drill.Rest{{Ball: 5, Place: table.Place{X: 3, Y: 3}}}
+	b.Rest = []drill.RestingBall{{Ball: 5, Place: table.Place{X: 3, Y: 3}}}
 	l := After(b, s, table.NineFoot())
 	if got := l.Targets(); !slices.Equal(got, []rack.Ball{4}) {
 		t.Errorf("nine-ball: targets %v, want the 4", got)
@@ -85,7 +85,7 @@ func TestAfter_MoneyBall(t *testing.T) {
 
 func TestFind_SaysWhatItKnows(t *testing.T) {
 	b, s := broken(rack.NineBall, stopped(-3.5, 41))
-	b.Rest = []drill.Rest{{Ball: 1, Place: table.Place{X: -20, Y: 31}}}
+	b.Rest = []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20, Y: 31}}}
 	l := After(b, s, table.NineFoot())
 	a := Find(l, Usual(Club))
 	if a.Shot != drill.ShotOpen || a.Certain || a.Ball != 1 {
@@ -125,7 +125,7 @@ func TestFind_InHand(t *testing.T) {
 	}
 	ring := []table.Place{{X: 0, Y: 50}}
 	for i := range 6 {
-		ring = append(ring, ring[0].Along(table.Vector{X: diameter}.Turned(float64(i)*1.0472)))
+		ring = append(ring, ring[0].MovedBy(table.Vector{X: diameter}.TurnedBy(float64(i)*1.0472)))
 	}
 	l = lie(table.Place{}, ring...)
 	l.Hand = Anywhere

@@ -14,12 +14,12 @@ const hanging = 80 * math.Pi / 180
 // counted from a line (a unit vector) toward its middle. Other balls do not
 // count here.
 func mouthSpan(on table.Place, m table.Mouth) (line table.Vector, s span) {
-	toMiddle := on.To(m.Middle)
+	toMiddle := on.VectorTo(m.Middle)
 	if toMiddle.Dot(m.In) <= 0 {
 		return m.In, span{-hanging, hanging}
 	}
-	line = toMiddle.Unit()
-	e := edge{on: on, mouth: m, line: line, square: m.In.TurnTo(line)}
+	line = toMiddle.UnitVector()
+	e := edge{on: on, mouth: m, line: line, square: m.In.AngleTo(line)}
 	left, right := m.First, m.Second
 	if !firstIsLeft(m) {
 		left, right = right, left
@@ -28,7 +28,7 @@ func mouthSpan(on table.Place, m table.Mouth) (line table.Vector, s span) {
 }
 
 // firstIsLeft says whether the first tip is on the left of who looks in.
-func firstIsLeft(m table.Mouth) bool { return m.In.Cross(m.Middle.To(m.First)) > 0 }
+func firstIsLeft(m table.Mouth) bool { return m.In.Cross(m.Middle.VectorTo(m.First)) > 0 }
 
 // edge is the outermost direction from a ball past a tip of a mouth, as an angle
 // from the line.
@@ -44,12 +44,12 @@ type edge struct {
 // for the left tip, which is to the left of the line, and -1 for the right one.
 // How near the ball may pass depends on its direction, hence the rounds.
 func (e edge) at(tip table.Place, hand float64) float64 {
-	v := e.on.To(tip)
-	turn, apart := hand*e.line.TurnTo(v), v.Length()
+	v := e.on.VectorTo(tip)
+	turn, apart := hand*e.line.AngleTo(v), v.Length()
 	fromSquare := hand * e.square
 	out := turn
 	for range 2 {
-		room := e.mouth.Pocket.Room(table.DegreesFromRadians(-(fromSquare + out)))
+		room := e.mouth.Pocket.JawClearance(table.DegreesFromRadians(-(fromSquare + out)))
 		out = turn - math.Asin(min(1, float64(room)/apart))
 	}
 	return out
@@ -102,11 +102,11 @@ type brush struct {
 // brushSteepest, and so that off the rail the ball still passes the far tip, at
 // the end of the other rail.
 func (b brush) edge(r table.Rail, far table.Place, hand float64) float64 {
-	at, out := b.kind.Turning(r)
-	toward := b.mouth.In.Without(out)
-	deep := far.To(at).Dot(out)
-	room := max(deep-float64(b.mouth.Pocket.Room(-45)), 0)
-	image := far.Along(out.Times(deep + room/brushKept))
-	steepest := hand * b.line.TurnTo(toward.Turned(hand*brushSteepest.Radians()))
-	return min(steepest, hand*b.line.TurnTo(b.on.To(image)))
+	at, out := b.kind.TurningLine(r)
+	toward := b.mouth.In.WithoutPartAlong(out)
+	deep := far.VectorTo(at).Dot(out)
+	room := max(deep-float64(b.mouth.Pocket.JawClearance(-45)), 0)
+	image := far.MovedBy(out.ScaledBy(deep + room/brushKept))
+	steepest := hand * b.line.AngleTo(toward.TurnedBy(hand*brushSteepest.Radians()))
+	return min(steepest, hand*b.line.AngleTo(b.on.VectorTo(image)))
 }

@@ -25,7 +25,7 @@ func drawLeave(k table.Kind, balls int, rng *rand.Rand) Leave {
 	for len(l.Placed) < balls {
 		p := anywhere()
 		if p.Distance(l.Cue) > table.BallDiameter && l.clear(p) {
-			l.Placed = append(l.Placed, drill.Rest{Ball: rack.Ball(len(l.Placed) + 1), Place: p})
+			l.Placed = append(l.Placed, drill.RestingBall{Ball: rack.Ball(len(l.Placed) + 1), Place: p})
 		}
 	}
 	return l
@@ -42,7 +42,7 @@ func computedChance(t testing.TB, tb *breaksim.Table, l Leave, s Shot, a Accurac
 	aim := float64(table.DegreesFromRadians(math.Atan2(float64(s.Ghost.X-s.Cue.X), float64(s.Ghost.Y-s.Cue.Y))))
 	layout := breaksim.Layout{Cue: s.Cue, Tip: 0.3}
 	for _, r := range l.Placed {
-		layout.Balls = append(layout.Balls, breaksim.Standing{Ball: r.Ball, Place: r.Place})
+		layout.Balls = append(layout.Balls, breaksim.PlacedBall{Ball: r.Ball, Place: r.Place})
 	}
 	layout.Speed = speedFor(s)
 	step := min(float64(s.Window)/12, sd/3)
@@ -50,7 +50,7 @@ func computedChance(t testing.TB, tb *breaksim.Table, l Leave, s Shot, a Accurac
 	made := make([]bool, 2*n+1)
 	for i := range made {
 		layout.Aim = breaksim.Degrees(aim + float64(i-n)*step)
-		r, err := tb.Play(layout)
+		r, err := tb.PlayLayout(layout)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -88,7 +88,7 @@ func speedFor(s Shot) table.Mph {
 // random; onRow is called with each pair.
 func agreement(t testing.TB, k table.Kind, a Accuracy, leaves int, onRow func(s Shot, computed float64)) {
 	t.Helper()
-	tb, err := breaksim.New(breaksim.Defaults(), k)
+	tb, err := breaksim.NewTable(breaksim.Defaults(), k)
 	if err != nil {
 		t.Fatal(err)
 	}

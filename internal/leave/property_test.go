@@ -87,7 +87,7 @@ func TestFind_MovingABlockerOffTheLineNeverCloses(t *testing.T) {
 		before := Find(l, Usual(Club))
 		moved := l
 		last := len(l.Placed) - 1
-		moved.Placed = append([]drill.Rest(nil), l.Placed...)
+		moved.Placed = append([]drill.RestingBall(nil), l.Placed...)
 		gone := l
 		gone.Placed = l.Placed[:last]
 		if rapid.Bool().Draw(t, "take it off") {
@@ -124,7 +124,7 @@ func TestFind_FurtherFromTheLineIsNeverWorse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := rapid.SampledFrom(kinds).Draw(t, "kind")
 		l := Leave{Kind: k, Game: rack.NineBall, Cue: anyPlace(k).Draw(t, "cue"),
-			Placed: []drill.Rest{{Ball: 1, Place: anyPlace(k).Draw(t, "on")}}}
+			Placed: []drill.RestingBall{{Ball: 1, Place: anyPlace(k).Draw(t, "on")}}}
 		if l.Cue.Distance(l.Placed[0].Place) < table.BallDiameter {
 			return
 		}
@@ -141,15 +141,15 @@ func TestFind_FurtherFromTheLineIsNeverWorse(t *testing.T) {
 		if rapid.Bool().Draw(t, "on the way to the pocket") {
 			from, to, otherFrom, otherTo = otherFrom, otherTo, from, to
 		}
-		way := from.To(to)
-		at := from.Along(way.Times(rapid.Float64Range(0, 0.8).Draw(t, "share")))
-		across := table.Vector{X: -way.Y, Y: way.X}.Unit()
+		way := from.VectorTo(to)
+		at := from.MovedBy(way.ScaledBy(rapid.Float64Range(0, 0.8).Draw(t, "share")))
+		across := table.Vector{X: -way.Y, Y: way.X}.UnitVector()
 		if rapid.Bool().Draw(t, "to the right") {
-			across = across.Times(-1)
+			across = across.ScaledBy(-1)
 		}
 		last := 0.0
 		for off := 0.0; off < 6; off += 0.25 {
-			two := at.Along(across.Times(off))
+			two := at.MovedBy(across.ScaledBy(off))
 			if two.Distance(l.Placed[0].Place) < table.BallDiameter || two.Distance(l.Cue) < table.BallDiameter {
 				continue
 			}
@@ -157,7 +157,7 @@ func TestFind_FurtherFromTheLineIsNeverWorse(t *testing.T) {
 				return // it would come in the other ball's way
 			}
 			with := l
-			with.Placed = append([]drill.Rest{{Ball: 2, Place: two}}, l.Placed...)
+			with.Placed = append([]drill.RestingBall{{Ball: 2, Place: two}}, l.Placed...)
 			for _, now := range newSearch(with, 1, l.Placed[0].Place, Club).direct(l.Cue, nil) {
 				if now.Pocket != s.Pocket {
 					continue
@@ -173,9 +173,9 @@ func TestFind_FurtherFromTheLineIsNeverWorse(t *testing.T) {
 
 // besides is how far a place is from the stretch between two others.
 func besides(p, from, to table.Place) table.Inches {
-	way := from.To(to)
-	share := min(max(from.To(p).Dot(way)/max(way.Dot(way), 1e-9), 0), 1)
-	return p.Distance(from.Along(way.Times(share)))
+	way := from.VectorTo(to)
+	share := min(max(from.VectorTo(p).Dot(way)/max(way.Dot(way), 1e-9), 0), 1)
+	return p.Distance(from.MovedBy(way.ScaledBy(share)))
 }
 
 func TestFind_BiggerPocketNeverLowersAChance(t *testing.T) {
@@ -234,13 +234,13 @@ func TestFind_TurnsAreOnTheNose(t *testing.T) {
 			}
 			for _, shot := range found {
 				seen++
-				for _, gap := range shot.Rail.Gaps() {
+				for _, gap := range shot.Rail.OpenPockets() {
 					clear := l.Kind.CornerMouth / 1.4143
 					if gap.IsSide() {
 						clear = l.Kind.SideMouth / 2
 					}
-					at, out := l.Kind.Turning(shot.Rail)
-					along := l.Kind.Corner(gap).To(shot.Turn).Without(out).Length()
+					at, out := l.Kind.TurningLine(shot.Rail)
+					along := l.Kind.CornerPoint(gap).VectorTo(shot.Turn).WithoutPartAlong(out).Length()
 					if table.Inches(along) < clear-1e-6 {
 						t.Fatalf("%s by the %s turns %g in from %s (line at %v)", shot.Way, shot.Rail, along, gap, at)
 					}
@@ -262,7 +262,7 @@ func TestFind_InHandIsPlacedOnTheCloth(t *testing.T) {
 		l := anyLeave().Draw(t, "leave")
 		l.Hand = rapid.SampledFrom([]Hand{Anywhere, Kitchen}).Draw(t, "hand")
 		for _, s := range Find(l, Usual(Club)).Shots {
-			if !l.clear(s.Cue) || l.Kind.Settle(s.Cue) != s.Cue {
+			if !l.clear(s.Cue) || l.Kind.SettleBall(s.Cue) != s.Cue {
 				t.Fatalf("placed at %v", s.Cue)
 			}
 			if l.Hand == Kitchen && s.Cue.Y >= l.Kind.HeadString() {

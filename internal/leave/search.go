@@ -22,7 +22,7 @@ type search struct {
 func newSearch(l Leave, ball rack.Ball, on table.Place, a Accuracy) *search {
 	s := &search{leave: l, ball: ball, on: on, accuracy: a}
 	for i, p := range table.Pockets() {
-		s.mouths[i] = l.Kind.Mouth(p)
+		s.mouths[i] = l.Kind.PocketMouth(p)
 	}
 	s.blockers = make([]blocker, 0, len(l.Placed))
 	for _, r := range l.Placed {
@@ -36,7 +36,7 @@ func newSearch(l Leave, ball rack.Ball, on table.Place, a Accuracy) *search {
 // worthwhile is a quick look at a bank or kick: those thinner than some 75 degrees
 // are left out.
 func worthwhile(cue, on, mouth table.Place) bool {
-	in, out := cue.To(on), on.To(mouth)
+	in, out := cue.VectorTo(on), on.VectorTo(mouth)
 	along := in.Dot(out)
 	return along > 0 && along*along > 0.07*in.Dot(in)*out.Dot(out)
 }
@@ -56,10 +56,10 @@ func (s *search) banks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	k := s.leave.Kind
 	var onWay []blocker
 	for _, mouth := range s.mouths {
-		if slices.Contains(r.Gaps(), mouth.Pocket) {
+		if slices.Contains(r.OpenPockets(), mouth.Pocket) {
 			continue
 		}
-		mouth = mouth.Reflect(k, r)
+		mouth = mouth.ReflectMouth(k, r)
 		if !worthwhile(cue, s.on, mouth.Middle) {
 			continue
 		}
@@ -78,14 +78,14 @@ func (s *search) banks(cue table.Place, r table.Rail, found []Shot) []Shot {
 // kicks: the object ball's own image is in the cue ball's way to the rail.
 func (s *search) kicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	k := s.leave.Kind
-	image := k.Reflect(cue, r)
+	image := k.ReflectPlace(cue, r)
 	var onCue []blocker
 	for _, mouth := range s.mouths {
 		if !worthwhile(image, s.on, mouth.Middle) || s.hopeless(image, r, mouth) {
 			continue
 		}
 		if onCue == nil {
-			onCue = append(s.withImages(r), blocker{s.ball, k.Reflect(s.on, r)})
+			onCue = append(s.withImages(r), blocker{s.ball, k.ReflectPlace(s.on, r)})
 		}
 		l := lane{kind: k, cue: image, on: s.on, mouth: mouth, way: Kick, rail: r,
 			onWay: s.blockers, onCue: onCue, accuracy: s.accuracy}
@@ -114,17 +114,17 @@ func (s *search) hopeless(image table.Place, r table.Rail, m table.Mouth) bool {
 func (s *search) withImages(r table.Rail) []blocker {
 	all := append(make([]blocker, 0, 2*len(s.blockers)+1), s.blockers...)
 	for _, b := range s.blockers {
-		all = append(all, blocker{b.ball, s.leave.Kind.Reflect(b.at, r)})
+		all = append(all, blocker{b.ball, s.leave.Kind.ReflectPlace(b.at, r)})
 	}
 	return all
 }
 
 // shot writes down an aimed lane.
 func (s *search) shot(l *lane, a aimed, cue table.Place) Shot {
-	ghost := l.on.Along(a.object.Times(-diameter))
-	deep := max(l.on.To(l.mouth.Middle).Dot(l.mouth.In), 0)
-	target := l.on.Along(a.object.Times(deep / max(a.object.Dot(l.mouth.In), 1e-9)))
-	cut := math.Abs(ghostLine(l.cue, ghost, a.line).TurnTo(a.object))
+	ghost := l.on.MovedBy(a.object.ScaledBy(-diameter))
+	deep := max(l.on.VectorTo(l.mouth.Middle).Dot(l.mouth.In), 0)
+	target := l.on.MovedBy(a.object.ScaledBy(deep / max(a.object.Dot(l.mouth.In), 1e-9)))
+	cut := math.Abs(ghostLine(l.cue, ghost, a.line).AngleTo(a.object))
 	shot := Shot{
 		Ball: s.ball, Pocket: l.mouth.Pocket, Way: l.way, Rail: l.rail,
 		Cue: cue, Ghost: ghost, Target: target,
@@ -144,7 +144,7 @@ func (s *search) shot(l *lane, a aimed, cue table.Place) Shot {
 // ghostLine is the cue ball's direction; frozen to the ball it is the line of
 // centres.
 func ghostLine(cue, ghost table.Place, line table.Vector) table.Vector {
-	if v := cue.To(ghost); v.Length() > 1e-6 {
+	if v := cue.VectorTo(ghost); v.Length() > 1e-6 {
 		return v
 	}
 	return line
@@ -152,9 +152,9 @@ func ghostLine(cue, ghost table.Place, line table.Vector) table.Vector {
 
 // meet is where the straight way between two places crosses the lane's rail.
 func (l *lane) meet(from, to table.Place) table.Place {
-	at, out := l.kind.Turning(l.rail)
-	way := from.To(to)
-	return from.Along(way.Times(from.To(at).Dot(out) / way.Dot(out)))
+	at, out := l.kind.TurningLine(l.rail)
+	way := from.VectorTo(to)
+	return from.MovedBy(way.ScaledBy(from.VectorTo(at).Dot(out) / way.Dot(out)))
 }
 
 func (s *search) named(blocked uint32) []rack.Ball {

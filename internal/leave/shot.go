@@ -82,9 +82,9 @@ func (l *lane) aim() (a aimed) {
 	if l.way == Direct {
 		open = brushed(l.kind, l.on, l.mouth, line, open)
 	}
-	a.line = l.cue.To(l.on).Unit()
+	a.line = l.cue.VectorTo(l.on).UnitVector()
 	apart := max(float64(l.cue.Distance(l.on)), diameter*(1+1e-9))
-	turn := a.line.TurnTo(line)
+	turn := a.line.AngleTo(line)
 	steepest := steepestCut - math.Asin(diameter*math.Sin(steepestCut)/apart)
 	left := spansOf(open.and(span{-steepest - turn, steepest - turn}))
 	if left.n == 0 {
@@ -111,7 +111,7 @@ func (l *lane) aim() (a aimed) {
 func (l *lane) among(a *aimed, object, possible spans, turn, apart float64) {
 	free := possible
 	if len(l.onWay) > 0 {
-		line, quick := a.line.Turned(turn), narrowOf(&object)
+		line, quick := a.line.TurnedBy(turn), narrowOf(&object)
 		for _, b := range l.onWay {
 			if !quick.misses(l.on, line, b.at) && removeOnWay(&object, l.on, line, b) {
 				a.blocked |= 1 << b.ball
@@ -132,7 +132,7 @@ func (l *lane) among(a *aimed, object, possible spans, turn, apart float64) {
 	if aim.width() == 0 {
 		aim = possible.widest()
 	}
-	a.object = a.line.Turned(objectTurn(aim.middle(), apart))
+	a.object = a.line.TurnedBy(objectTurn(aim.middle(), apart))
 	a.chance = l.chance(a.window, apart)
 }
 
@@ -157,8 +157,8 @@ func (l *lane) chance(w span, apart float64) float64 {
 // behindRail is the share of the way from one place to another, on both sides of
 // the lane's rail, that comes after the rail.
 func (l *lane) behindRail(from, to table.Place) float64 {
-	at, out := l.kind.Turning(l.rail)
-	before, after := math.Abs(from.To(at).Dot(out)), math.Abs(at.To(to).Dot(out))
+	at, out := l.kind.TurningLine(l.rail)
+	before, after := math.Abs(from.VectorTo(at).Dot(out)), math.Abs(at.VectorTo(to).Dot(out))
 	return after / (before + after)
 }
 
@@ -191,13 +191,13 @@ func toCue(object spans, turn, apart float64) (cue spans) {
 // inside a cushion at contact.
 func (l *lane) removeGhostOff(s *spans, line table.Vector) {
 	for _, r := range table.Rails() {
-		at, out := l.kind.Turning(r)
-		near := l.on.To(at).Dot(out)
+		at, out := l.kind.TurningLine(r)
+		near := l.on.VectorTo(at).Dot(out)
 		if near >= diameter {
 			continue
 		}
 		half := math.Acos(max(near, 0) / diameter)
-		away := line.TurnTo(out.Times(-1))
+		away := line.AngleTo(out.ScaledBy(-1))
 		s.remove(span{away - half, away + half})
 	}
 }
@@ -210,12 +210,12 @@ func (l *lane) removeGaps(object, cue *spans, objectLine, cueLine table.Vector) 
 	if l.way == Kick {
 		s, from, line = cue, l.cue, cueLine
 	}
-	at, out := l.kind.Turning(l.rail)
-	for _, p := range l.rail.Gaps() {
-		first, second := l.kind.Jaws(p)
-		toFirst := from.To(first.Along(out.Times(first.To(at).Dot(out))))
-		toSecond := from.To(second.Along(out.Times(second.To(at).Dot(out))))
-		one, other := line.TurnTo(toFirst), line.TurnTo(toSecond)
+	at, out := l.kind.TurningLine(l.rail)
+	for _, p := range l.rail.OpenPockets() {
+		first, second := l.kind.JawTips(p)
+		toFirst := from.VectorTo(first.MovedBy(out.ScaledBy(first.VectorTo(at).Dot(out))))
+		toSecond := from.VectorTo(second.MovedBy(out.ScaledBy(second.VectorTo(at).Dot(out))))
+		one, other := line.AngleTo(toFirst), line.AngleTo(toSecond)
 		if !p.IsSide() {
 			one, other = beyondTip(l.kind, p, out, line, toFirst, toSecond)
 		}
@@ -230,7 +230,7 @@ func beyondTip(k table.Kind, p table.Pocket, out, line, toFirst, toSecond table.
 	if out.Y == 0 {
 		tip = toSecond
 	}
-	toward := k.Mouth(p).In.Without(out)
-	one = line.TurnTo(tip)
+	toward := k.PocketMouth(p).In.WithoutPartAlong(out)
+	one = line.AngleTo(tip)
 	return one, one + math.Copysign(math.Pi, tip.Cross(toward))
 }

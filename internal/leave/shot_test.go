@@ -38,9 +38,9 @@ func TestShot_CutByFraction(t *testing.T) {
 // that, and no more than if only the ball's middle had to get in (3.58 degrees).
 func TestMouthSpan_StraightInFrontOfACorner(t *testing.T) {
 	k := table.NineFoot()
-	m := k.Mouth(table.FootRight)
+	m := k.PocketMouth(table.FootRight)
 	for dist, clean := range map[float64]float64{12: 5.356, 24: 2.684, 36: 1.790} {
-		_, s := mouthSpan(m.Middle.Along(m.In.Times(-dist)), m)
+		_, s := mouthSpan(m.Middle.MovedBy(m.In.ScaledBy(-dist)), m)
 		half := s.width() / 2 * 180 / math.Pi
 		most := math.Atan(2.25/dist) * 180 / math.Pi
 		if !(half >= clean && half < most) {
@@ -54,8 +54,8 @@ func TestMouthSpan_StraightInFrontOfACorner(t *testing.T) {
 // restated in the manual of an open-source billiards simulator). The way is
 // counted to where the ball must pass, and between centres less a ball.
 func TestShot_StraightIsHardestHalfway(t *testing.T) {
-	m := table.NineFoot().Mouth(table.FootRight)
-	at := func(d float64) table.Place { return m.Middle.Along(m.In.Times(-d)) }
+	m := table.NineFoot().PocketMouth(table.FootRight)
+	at := func(d float64) table.Place { return m.Middle.MovedBy(m.In.ScaledBy(-d)) }
 	const whole = 50.0
 	worst, where := math.Inf(1), 0.0
 	for d := 6.0; d <= 44; d += 0.5 {
@@ -73,8 +73,8 @@ func TestShot_StraightIsHardestHalfway(t *testing.T) {
 func TestMouthSpan_SideAgainstCorner(t *testing.T) {
 	k := table.NineFoot()
 	width := func(p table.Pocket, fromSquare float64) float64 {
-		m := k.Mouth(p)
-		on := m.Middle.Along(m.In.Turned(fromSquare * math.Pi / 180).Times(-24))
+		m := k.PocketMouth(p)
+		on := m.Middle.MovedBy(m.In.TurnedBy(fromSquare * math.Pi / 180).ScaledBy(-24))
 		line, s := mouthSpan(on, m)
 		return brushed(k, on, m, line, s).width()
 	}
@@ -102,7 +102,7 @@ func TestFind_FrozenToTheRail(t *testing.T) {
 			t.Errorf("a frozen ball was cut off its rail: %+v", s)
 		}
 	}
-	if off := table.Place(on.Along(table.Vector{X: -1.5})); into(t, lie(table.Place{X: 22, Y: 98}, off), Club, table.HeadLeft).Chance == 0 {
+	if off := table.Place(on.MovedBy(table.Vector{X: -1.5})); into(t, lie(table.Place{X: 22, Y: 98}, off), Club, table.HeadLeft).Chance == 0 {
 		t.Error("an inch and a half off the rail it cannot be cut either")
 	}
 }
@@ -110,12 +110,12 @@ func TestFind_FrozenToTheRail(t *testing.T) {
 // Two frozen balls in line with a pocket go in wherever the first is struck
 // (without throw), and out of line not at all.
 func TestFind_CueBallFrozenToTheBall(t *testing.T) {
-	m := table.NineFoot().Mouth(table.FootRight)
-	on := m.Middle.Along(m.In.Times(-20))
-	if s := into(t, lie(on.Along(m.In.Times(-diameter)), on), Beginner, table.FootRight); s.Chance < 0.999 {
+	m := table.NineFoot().PocketMouth(table.FootRight)
+	on := m.Middle.MovedBy(m.In.ScaledBy(-20))
+	if s := into(t, lie(on.MovedBy(m.In.ScaledBy(-diameter)), on), Beginner, table.FootRight); s.Chance < 0.999 {
 		t.Errorf("dead in line: %+v", s)
 	}
-	a := Find(lie(on.Along(m.In.Turned(0.3).Times(-diameter)), on), Usual(Beginner))
+	a := Find(lie(on.MovedBy(m.In.TurnedBy(0.3).ScaledBy(-diameter)), on), Usual(Beginner))
 	for _, s := range a.Shots {
 		if s.Way == Direct && s.Pocket == table.FootRight && s.Chance > 0 {
 			t.Errorf("out of line: %+v", s)
@@ -124,8 +124,8 @@ func TestFind_CueBallFrozenToTheBall(t *testing.T) {
 }
 
 func TestFind_BlockersAreNamed(t *testing.T) {
-	m := table.NineFoot().Mouth(table.FootRight)
-	at := func(d float64) table.Place { return m.Middle.Along(m.In.Times(-d)) }
+	m := table.NineFoot().PocketMouth(table.FootRight)
+	at := func(d float64) table.Place { return m.Middle.MovedBy(m.In.ScaledBy(-d)) }
 	for name, c := range map[string]struct {
 		two    table.Place
 		closed bool
@@ -135,14 +135,14 @@ func TestFind_BlockersAreNamed(t *testing.T) {
 		"hanging in the pocket":     {m.Middle, true},
 		"behind the cue ball":       {at(50), false},
 		"behind the ball's pocket":  {table.Place{X: -20, Y: 20}, false},
-		"beside the line":           {at(10).Along(table.Vector{X: -4, Y: 4}), false},
+		"beside the line":           {at(10).MovedBy(table.Vector{X: -4, Y: 4}), false},
 	} {
 		s := into(t, lie(at(40), at(20), c.two), Club, table.FootRight)
 		if blocked := s.Chance == 0; blocked != c.closed || blocked != slices.Contains(s.BlockedBy, 2) {
 			t.Errorf("%s: chance %g, blocked by %v", name, s.Chance, s.BlockedBy)
 		}
 	}
-	part := into(t, lie(at(40), at(20), at(10).Along(table.Vector{X: -1, Y: 1}.Unit().Times(2.6))), Club, table.FootRight)
+	part := into(t, lie(at(40), at(20), at(10).MovedBy(table.Vector{X: -1, Y: 1}.UnitVector().ScaledBy(2.6))), Club, table.FootRight)
 	whole := into(t, lie(at(40), at(20)), Club, table.FootRight)
 	if !(part.Chance > 0 && part.Chance < whole.Chance) || !slices.Contains(part.BlockedBy, 2) {
 		t.Errorf("partly in the way: %g of %g, by %v", part.Chance, whole.Chance, part.BlockedBy)
@@ -159,18 +159,18 @@ func TestFind_BanksAndKicksTurnLikeLight(t *testing.T) {
 			continue
 		}
 		seen[s.Way]++
-		_, out := l.Kind.Turning(s.Rail)
+		_, out := l.Kind.TurningLine(s.Rail)
 		on, _ := l.Place(1)
 		from, to := on, s.Target
 		if s.Way == Kick {
 			from, to = s.Cue, s.Ghost
 		} else {
-			to = l.Kind.Reflect(s.Target, s.Rail)
+			to = l.Kind.ReflectPlace(s.Target, s.Rail)
 		}
-		in, off := from.To(s.Turn).Unit(), s.Turn.To(to).Unit()
+		in, off := from.VectorTo(s.Turn).UnitVector(), s.Turn.VectorTo(to).UnitVector()
 		near(t, string(s.Way)+"'s angle off the rail", -off.Dot(out), in.Dot(out), 1e-9)
-		near(t, "along the rail", off.Dot(in.Without(out)), in.Without(out).Dot(in), 1e-9)
-		if l.Kind.Settle(s.Turn).Distance(s.Turn) > 0.05 {
+		near(t, "along the rail", off.Dot(in.WithoutPartAlong(out)), in.WithoutPartAlong(out).Dot(in), 1e-9)
+		if l.Kind.SettleBall(s.Turn).Distance(s.Turn) > 0.05 {
 			t.Errorf("%s turns at %v, not at a rail", s.Way, s.Turn)
 		}
 	}
@@ -182,8 +182,8 @@ func TestFind_BanksAndKicksTurnLikeLight(t *testing.T) {
 // Snookered from a ball that hangs in the pocket there is an easy kick, and it is
 // never called open.
 func TestFind_KicksAreNeverOpen(t *testing.T) {
-	m := table.NineFoot().Mouth(table.FootRight)
-	l := lie(table.Place{X: 10, Y: 70}, m.Middle.Along(m.In.Times(-1)), table.Place{X: 14.5, Y: 79})
+	m := table.NineFoot().PocketMouth(table.FootRight)
+	l := lie(table.Place{X: 10, Y: 70}, m.Middle.MovedBy(m.In.ScaledBy(-1)), table.Place{X: 14.5, Y: 79})
 	p := Player{Expert, Lines{Open: 0.4, Hard: 0.1}}
 	a := Find(l, p)
 	if a.Shot != drill.ShotHard || a.Shots[0].Way != Kick || a.Shots[0].Chance < p.Lines.Open {
@@ -199,11 +199,11 @@ func TestFind_KicksAreNeverOpen(t *testing.T) {
 // half the room of the mouth.
 func TestChance_OfABankIsItsRebounds(t *testing.T) {
 	k := table.NineFoot()
-	m := k.Mouth(table.FootRight).Reflect(k, table.LeftRail)
-	at, out := k.Turning(table.LeftRail)
+	m := k.PocketMouth(table.FootRight).ReflectMouth(k, table.LeftRail)
+	at, out := k.TurningLine(table.LeftRail)
 	on := table.Place{X: -5, Y: 40}
-	before, behind := on.To(at).Dot(out), at.To(m.Middle).Dot(out)
-	l := lane{kind: k, cue: on.Along(on.To(m.Middle).Unit().Times(-20)), on: on, mouth: m, way: Bank, rail: table.LeftRail, accuracy: 1e-6}
+	before, behind := on.VectorTo(at).Dot(out), at.VectorTo(m.Middle).Dot(out)
+	l := lane{kind: k, cue: on.MovedBy(on.VectorTo(m.Middle).UnitVector().ScaledBy(-20)), on: on, mouth: m, way: Bank, rail: table.LeftRail, accuracy: 1e-6}
 	_, room := mouthSpan(on, m)
 	way := float64(on.Distance(m.Middle))
 	sd := way * behind / (behind + before) * 3 * math.Pi / 180

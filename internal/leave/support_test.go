@@ -15,7 +15,7 @@ import (
 func lie(cue table.Place, balls ...table.Place) Leave {
 	l := Leave{Kind: table.NineFoot(), Game: rack.NineBall, Cue: cue}
 	for i, p := range balls {
-		l.Placed = append(l.Placed, drill.Rest{Ball: rack.Ball(i + 1), Place: p})
+		l.Placed = append(l.Placed, drill.RestingBall{Ball: rack.Ball(i + 1), Place: p})
 	}
 	return l
 }
@@ -53,7 +53,7 @@ func anyPlace(k table.Kind) *rapid.Generator[table.Place] {
 		if rapid.Bool().Draw(t, "whole") {
 			p = table.Place{X: table.Inches(math.Round(float64(p.X))), Y: table.Inches(math.Round(float64(p.Y)))}
 		}
-		return k.Settle(p)
+		return k.SettleBall(p)
 	})
 }
 
@@ -65,7 +65,7 @@ func anyLeave() *rapid.Generator[Leave] {
 		for range rapid.IntRange(1, 6).Draw(t, "balls") {
 			p := anyPlace(k).Draw(t, "place")
 			if l.clear(p) && p.Distance(l.Cue) > table.BallDiameter {
-				l.Placed = append(l.Placed, drill.Rest{Ball: rack.Ball(len(l.Placed) + 1), Place: p})
+				l.Placed = append(l.Placed, drill.RestingBall{Ball: rack.Ball(len(l.Placed) + 1), Place: p})
 			}
 		}
 		return l

@@ -59,13 +59,13 @@ func (a Answer) Direct() (Shot, bool) {
 
 // next gives the ball to be played after one: the next number, in eight-ball the
 // nearest placed one of its group (common practice, no source).
-func (l Leave) next(ball rack.Ball) (drill.Rest, bool) {
+func (l Leave) next(ball rack.Ball) (drill.RestingBall, bool) {
 	from, _ := l.Place(ball)
-	best, found := drill.Rest{}, false
+	best, found := drill.RestingBall{}, false
 	for _, r := range l.Placed {
 		switch {
 		case l.Game == rack.EightBall:
-			if r.Ball != ball && r.Ball != 8 && r.Ball.Striped() == ball.Striped() && (!found || r.Place.Distance(from) < best.Place.Distance(from)) {
+			if r.Ball != ball && r.Ball != 8 && r.Ball.IsStriped() == ball.IsStriped() && (!found || r.Place.Distance(from) < best.Place.Distance(from)) {
 				best, found = r, true
 			}
 		case r.Ball > ball && !found:
@@ -74,7 +74,7 @@ func (l Leave) next(ball rack.Ball) (drill.Rest, bool) {
 	}
 	for _, b := range l.Unplaced {
 		if l.Game != rack.EightBall && b > ball && b < best.Ball {
-			return drill.Rest{}, false // a ball that was not placed comes first
+			return drill.RestingBall{}, false // a ball that was not placed comes first
 		}
 	}
 	return best, found
@@ -104,29 +104,29 @@ const (
 // (sin² c + 2/5)) for a cut c (equal balls, no friction between them: Wallace &
 // Schroeder 1988; Alciatore's "30-degree rule").
 func (s Shot) Natural() table.Vector {
-	in, out := s.Cue.To(s.Ghost), s.Ghost.To(s.Target)
+	in, out := s.Cue.VectorTo(s.Ghost), s.Ghost.VectorTo(s.Target)
 	if s.Way == Kick {
-		in = s.Turn.To(s.Ghost)
+		in = s.Turn.VectorTo(s.Ghost)
 	}
 	sin, cos := math.Sincos(s.Cut.Radians())
 	turn := math.Atan2(sin*cos, sin*sin+0.4)
 	if in.Cross(out) > 0 {
 		turn = -turn
 	}
-	return in.Unit().Turned(turn)
+	return in.UnitVector().TurnedBy(turn)
 }
 
 // position is the chance of a direct shot on the next ball from the best of the
 // distances that the cue ball may be rolled on its natural line, by at most two
 // rails; each is the mean of coming short by a fifth, right, and long by a fifth.
-func (l Leave) position(s Shot, next drill.Rest, a Accuracy) float64 {
+func (l Leave) position(s Shot, next drill.RestingBall, a Accuracy) float64 {
 	way := s.Natural()
 	best := 0.0
 	for i := range rollSteps {
 		far := rollStep * float64(i)
 		mean := 0.0
 		for _, by := range [3]float64{1 - rollMissing, 1, 1 + rollMissing} {
-			mean += l.From(l.rolled(s.Ghost, way.Times(far*by)), next.Ball, a) / 3
+			mean += l.From(l.rolled(s.Ghost, way.ScaledBy(far*by)), next.Ball, a) / 3
 		}
 		best = max(best, mean)
 	}
@@ -144,7 +144,7 @@ func (l Leave) rolled(from table.Place, way table.Vector) table.Place {
 		}
 		return min(max(v, low), high)
 	}
-	to := from.Along(way)
+	to := from.MovedBy(way)
 	half := l.Kind.Width()/2 - table.BallRadius
 	return table.Place{X: fold(to.X, -half, half), Y: fold(to.Y, table.BallRadius, l.Kind.Length()-table.BallRadius)}
 }

@@ -19,28 +19,28 @@ type Lesson struct {
 	// Games are those that have it, the usual one first.
 	Games []rack.Game
 
-	aim   aim
+	aim   lessonAim
 	racks map[rack.Game]string // for a break from the left; none is the practice rack
 }
 
-// aim is what a lesson asks for, for a break from the left.
-type aim struct {
+// lessonAim is what a lesson asks for, for a break from the left.
+type lessonAim struct {
 	out     float64      // the cue ball's place: a share of the table's width from the long string
 	contact table.Inches // from full, to the right
-	tip     drill.Fraction
+	tip     drill.RadiusFraction
 	speed   table.Mph // 0: the student's own
 	wing    float64   // more or less than the table's usual target
 	window  float64   // the share of breaks
 }
 
-// usualOut is where most breaks begin: near the side rail, with room for a hand.
-const usualOut = 0.36
+// usualWidthShare is where most breaks begin: near the side rail, with room for a hand.
+const usualWidthShare = 0.36
 
-// All lists the lessons in the order in which they are best given.
-func All() []Lesson { return append([]Lesson(nil), lessons...) }
+// AllLessons lists the lessons in the order in which they are best given.
+func AllLessons() []Lesson { return append([]Lesson(nil), lessons...) }
 
-// Find gives the lesson of that key, and false when there is none.
-func Find(key string) (Lesson, bool) {
+// FindLesson gives the lesson of that key, and false when there is none.
+func FindLesson(key string) (Lesson, bool) {
 	for _, l := range lessons {
 		if l.Key == key {
 			return l, true
@@ -49,8 +49,8 @@ func Find(key string) (Lesson, bool) {
 	return Lesson{}, false
 }
 
-// Has says whether the game has the lesson.
-func (l Lesson) Has(g rack.Game) bool {
+// HasGame says whether the game has the lesson.
+func (l Lesson) HasGame(g rack.Game) bool {
 	for _, has := range l.Games {
 		if has == g {
 			return true
@@ -59,12 +59,12 @@ func (l Lesson) Has(g rack.Game) bool {
 	return false
 }
 
-// Drill makes the lesson a drill of ten breaks from the left on this kind of
+// DrillFor makes the lesson a drill of ten breaks from the left on this kind of
 // table; a student who breaks from the right is shown it the other way round.
 // Only for games that Has; the result passes drill.Check.
-func (l Lesson) Drill(g rack.Game, k table.Kind) drill.Drill {
+func (l Lesson) DrillFor(g rack.Game, k table.Kind) drill.Drill {
 	d := drill.Drill{
-		Name: l.Name, Kind: k, Setup: drill.Standard(g, table.Left, k), Breaks: drill.UsualBreaks,
+		Name: l.Name, Kind: k, Setup: drill.StandardSetup(g, table.Left, k), Breaks: drill.UsualBreaks,
 		Window: k.StandardWindow(), Targets: drill.StandardTargets(k), Watch: l.Watch,
 	}
 	if g != rack.NineBall {

@@ -15,7 +15,7 @@ func kinds(t *testing.T) []table.Kind {
 	var all []table.Kind
 	for _, feet := range []int{7, 8, 9} {
 		for _, mouths := range [][2]table.Inches{{0, 0}, {table.TightestMouth, table.TightestMouth}, {table.WidestMouth, table.WidestMouth}} {
-			k, err := table.Make(feet, mouths[0], mouths[1])
+			k, err := table.NewKind(feet, mouths[0], mouths[1])
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -26,12 +26,12 @@ func kinds(t *testing.T) []table.Kind {
 }
 
 func TestDrill_CanBeAskedOfAnyoneOnEveryTable(t *testing.T) {
-	for _, l := range All() {
+	for _, l := range AllLessons() {
 		for _, g := range l.Games {
 			for _, k := range kinds(t) {
-				d := l.Drill(g, k)
+				d := l.DrillFor(g, k)
 				for _, side := range []table.Side{table.Left, table.Right} {
-					turned := d.For(side)
+					turned := d.ForSide(side)
 					if err := turned.Check(); err != nil {
 						t.Errorf("%s, %s, %s, from the %s: %v", l.Key, g, k, side, err)
 					}
@@ -50,11 +50,11 @@ func TestDrill_CanBeAskedOfAnyoneOnEveryTable(t *testing.T) {
 // A drill of a lesson may be carried to another size of table, as a set on
 // another table is.
 func TestDrill_CanBeCarried(t *testing.T) {
-	for _, l := range All() {
+	for _, l := range AllLessons() {
 		for _, g := range l.Games {
 			for _, from := range kinds(t) {
 				for _, to := range kinds(t) {
-					if err := l.Drill(g, from).Setup.OnKind(from, to).Check(to); err != nil {
+					if err := l.DrillFor(g, from).Setup.CarryToKind(from, to).Check(to); err != nil {
 						t.Errorf("%s, %s, from %s to %s: %v", l.Key, g, from, to, err)
 					}
 				}
@@ -67,25 +67,25 @@ func TestLessons_AreToldApart(t *testing.T) {
 	key := regexp.MustCompile(`^[a-z]+(-[a-z]+)*$`)
 	k := table.NineFoot()
 	keys, names, setups := map[string]bool{}, map[string]bool{}, map[drill.Setup]string{}
-	for _, l := range All() {
+	for _, l := range AllLessons() {
 		if !key.MatchString(l.Key) || keys[l.Key] {
 			t.Errorf("key %q is no key or there twice", l.Key)
 		}
 		keys[l.Key] = true
-		if l.Purpose == "" || l.Watch == "" || !l.Has(rack.NineBall) {
+		if l.Purpose == "" || l.Watch == "" || !l.HasGame(rack.NineBall) {
 			t.Errorf("%s: says nothing, or is not for nine-ball", l.Key)
 		}
 		for _, g := range l.Games {
-			name := l.Drill(g, k).Name
+			name := l.DrillFor(g, k).Name
 			if names[name] {
 				t.Errorf("two drills are named %q", name)
 			}
 			names[name] = true
 		}
-		if found, ok := Find(l.Key); !ok || found.Name != l.Name {
+		if found, ok := FindLesson(l.Key); !ok || found.Name != l.Name {
 			t.Errorf("%s is not found", l.Key)
 		}
-		setups[l.Drill(rack.NineBall, k).Setup] = l.Key
+		setups[l.DrillFor(rack.NineBall, k).Setup] = l.Key
 	}
 	if len(keys) != 8 {
 		t.Errorf("%d lessons, not eight", len(keys))
@@ -94,7 +94,7 @@ func TestLessons_AreToldApart(t *testing.T) {
 	if len(setups) != len(keys)-1 {
 		t.Errorf("%d setups for %d lessons", len(setups), len(keys))
 	}
-	if _, ok := Find("no-such-lesson"); ok {
+	if _, ok := FindLesson("no-such-lesson"); ok {
 		t.Error("a lesson that is not there was found")
 	}
 }
@@ -102,26 +102,26 @@ func TestLessons_AreToldApart(t *testing.T) {
 // The trade's words about the rack are true of the rack: the 2 and the 3 stand
 // in the second row, and the shuffled rack is not the practice rack.
 func TestLessons_SayWhatIsRacked(t *testing.T) {
-	low, _ := Find("low-balls-up-the-table")
-	shuffled, _ := Find("shuffled-rack")
+	low, _ := FindLesson("low-balls-up-the-table")
+	shuffled, _ := FindLesson("shuffled-rack")
 	for _, g := range low.Games {
-		order := low.Drill(g, table.NineFoot()).Setup.Order
+		order := low.DrillFor(g, table.NineFoot()).Setup.Order
 		for _, slot := range []rack.Slot{"2L", "2R"} {
-			if b, _ := order.At(g, slot); b != 2 && b != 3 {
+			if b, _ := order.BallAt(g, slot); b != 2 && b != 3 {
 				t.Errorf("%s: the %s stands in %s", g, b, slot)
 			}
 		}
 	}
 	for _, g := range shuffled.Games {
-		order := shuffled.Drill(g, table.NineFoot()).Setup.Order
+		order := shuffled.DrillFor(g, table.NineFoot()).Setup.Order
 		same := 0
-		for i, b := range g.Practice(table.Left).Balls() {
+		for i, b := range g.PracticeOrder(table.Left).Balls() {
 			if order.Balls()[i] == b {
 				same++
 			}
 		}
 		if same > 4 {
-			t.Errorf("%s: %d of %d balls stand as in the practice rack", g, same, g.Balls())
+			t.Errorf("%s: %d of %d balls stand as in the practice rack", g, same, g.BallCount())
 		}
 	}
 }

@@ -9,18 +9,18 @@ import "breakwright/internal/evidence"
 // steady students signal within the ten sets watched, and four in five of those
 // whose rate fell from a half to three of ten (a test simulates both).
 const (
-	Slack = 1.0
-	Limit = 6.0
-	// Watched is how many of the latest sets are watched, and Usual how many
+	SumSlack = 1.0
+	SumLimit = 6.0
+	// WatchedSets is how many of the latest sets are watched, and Usual how many
 	// before them are needed to know what is usual.
-	Watched = 10
-	Usual   = 8
-	// Fewest is how few breaks a set may have and still be charted.
-	Fewest = 5
+	WatchedSets = 10
+	UsualSets   = 8
+	// FewestBreaks is how few breaks a set may have and still be charted.
+	FewestBreaks = 5
 )
 
-// Needed is how many sets it takes before anything is charted.
-const Needed = Usual + 3
+// NeededSets is how many sets it takes before anything is charted.
+const NeededSets = UsualSets + 3
 
 // Chart is a student's latest sets against their own usual.
 type Chart struct {
@@ -28,92 +28,92 @@ type Chart struct {
 	Base     evidence.Count
 	BaseSets int
 	// Points are the sets watched, oldest first.
-	Points []Point
+	Points []ChartPoint
 }
 
-// Point is a set that is watched, with the sums after it.
-type Point struct {
+// ChartPoint is a set that is watched, with the sums after it.
+type ChartPoint struct {
 	// Set is the set's index among those given to Watch.
 	Set int
 	evidence.Count
 	Low, High float64
 }
 
-// Course is what a chart says now.
-type Course string
+// Trend is what a chart says now.
+type Trend string
 
 // The courses.
 const (
-	Steady  Course = "steady" // nothing that luck would not do
-	Falling Course = "falling"
-	Rising  Course = "rising"
+	Steady  Trend = "steady" // nothing that luck would not do
+	Falling Trend = "falling"
+	Rising  Trend = "rising"
 )
 
-// Watch charts sets, oldest first, and gives false while there are fewer than
+// ChartSets charts sets, oldest first, and gives false while there are fewer than
 // Needed of them. Sets of fewer than Fewest breaks are passed over.
-func Watch(sets []evidence.Count) (Chart, bool) {
+func ChartSets(sets []evidence.Count) (Chart, bool) {
 	var used []int
 	for i, set := range sets {
-		if set.Tried >= Fewest {
+		if set.Tried >= FewestBreaks {
 			used = append(used, i)
 		}
 	}
-	if len(used) < Needed {
+	if len(used) < NeededSets {
 		return Chart{}, false
 	}
-	watched := min(Watched, len(used)-Usual)
+	watched := min(WatchedSets, len(used)-UsualSets)
 	c := Chart{BaseSets: len(used) - watched}
 	for _, i := range used[:c.BaseSets] {
 		c.Base.Made += sets[i].Made
 		c.Base.Tried += sets[i].Tried
 	}
-	rule, sums := c.rule(), evidence.Sums{}
+	rule, sums := c.sumRule(), evidence.CUSUMSums{}
 	for _, i := range used[c.BaseSets:] {
-		sums = rule.Next(sums, ofTen(sets[i]))
-		c.Points = append(c.Points, Point{Set: i, Count: sets[i], Low: sums.Low, High: sums.High})
+		sums = rule.NextSums(sums, makesPerTen(sets[i]))
+		c.Points = append(c.Points, ChartPoint{Set: i, Count: sets[i], Low: sums.Low, High: sums.High})
 	}
 	return c, true
 }
 
-func (c Chart) rule() evidence.CUSUM {
-	return evidence.CUSUM{Target: ofTen(c.Base), K: Slack, H: Limit}
+func (c Chart) sumRule() evidence.CUSUM {
+	return evidence.CUSUM{Target: makesPerTen(c.Base), K: SumSlack, H: SumLimit}
 }
 
-func ofTen(n evidence.Count) float64 { return 10 * n.Rate() }
+func makesPerTen(n evidence.Count) float64 { return 10 * n.Rate() }
 
-// Course says whether a sum is beyond the limit now. One that was and has come
+// CurrentTrend says whether a sum is beyond the limit now. One that was and has come
 // back to nought is steady again.
-func (c Chart) Course() Course {
+func (c Chart) CurrentTrend() Trend {
 	last := c.Points[len(c.Points)-1]
 	switch {
-	case c.signalled(func(p Point) float64 { return p.Low }, last.Low):
+	case c.signalled(func(p ChartPoint) float64 { return p.Low }, last.Low):
 		return Falling
-	case c.signalled(func(p Point) float64 { return p.High }, last.High):
+	case c.signalled(func(p ChartPoint) float64 { return p.High }, last.High):
 		return Rising
 	}
 	return Steady
 }
 
 // signalled: the sum went beyond the limit and has not been nought since.
-func (c Chart) signalled(sum func(Point) float64, last float64) bool {
+func (c Chart) signalled(sum func(ChartPoint) float64, last float64) bool {
 	for i := len(c.Points) - 1; i >= 0 && last > 0; i-- {
 		last = sum(c.Points[i])
-		if last > Limit {
+		if last > SumLimit {
 			return true
 		}
 	}
 	return false
 }
 
-// Since gives the sets since which the course runs: those after the sum was last
+// TrendPoints gives the sets since which the course runs: those after the sum was last
 // nought. None when steady.
-func (c Chart) Since() []Point {
-	sum := func(p Point) float64 { return p.Low }
-	switch c.Course() {
+func (c Chart) TrendPoints() []ChartPoint {
+	sum := func(p ChartPoint) float64 { return p.Low }
+	switch c.CurrentTrend() {
 	case Steady:
 		return nil
 	case Rising:
-		sum = func(p Point) float64 { return p.High }
+		sum = func(p ChartPoint) float64 { return p.High }
 	}
 	first := len(c.Points)
 	for first > 0 && sum(c.Points[first-1]) > 0 {
@@ -122,8 +122,8 @@ func (c Chart) Since() []Point {
 	return c.Points[first:]
 }
 
-// Sum adds the counts of points.
-func Sum(points []Point) evidence.Count {
+// SumPoints adds the counts of points.
+func SumPoints(points []ChartPoint) evidence.Count {
 	var n evidence.Count
 	for _, p := range points {
 		n.Made += p.Made

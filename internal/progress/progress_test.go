@@ -23,7 +23,7 @@ func TestWatch_OneBadDayIsNoSlump(t *testing.T) {
 	usual := tens(5, 6, 4, 5, 5, 6, 5, 4, 5, 5)
 	for name, c := range map[string]struct {
 		more []evidence.Count
-		want progress.Course
+		want progress.Trend
 	}{
 		"one set of nought":        {tens(5, 0, 5, 6), progress.Steady},
 		"poor for long":            {tens(5, 3, 2, 3, 1), progress.Falling},
@@ -32,16 +32,16 @@ func TestWatch_OneBadDayIsNoSlump(t *testing.T) {
 		"short sets say nothing":   {append(tens(5, 5, 5), evidence.Count{Tried: 4}, evidence.Count{Tried: 4}, evidence.Count{Tried: 4}), progress.Steady},
 		"half sets count the same": {[]evidence.Count{{Made: 1, Tried: 5}, {Made: 1, Tried: 5}, {Made: 1, Tried: 5}, {Made: 1, Tried: 5}, {Made: 0, Tried: 5}}, progress.Falling},
 	} {
-		chart, ok := progress.Watch(append(append([]evidence.Count{}, usual...), c.more...))
-		if !ok || chart.Course() != c.want {
+		chart, ok := progress.ChartSets(append(append([]evidence.Count{}, usual...), c.more...))
+		if !ok || chart.CurrentTrend() != c.want {
 			t.Errorf("%s: %v, charted %v, want %s", name, chart, ok, c.want)
 			continue
 		}
-		if (c.want == progress.Steady) != (len(chart.Since()) == 0) {
-			t.Errorf("%s: runs since %v", name, chart.Since())
+		if (c.want == progress.Steady) != (len(chart.TrendPoints()) == 0) {
+			t.Errorf("%s: runs since %v", name, chart.TrendPoints())
 		}
 	}
-	if _, ok := progress.Watch(tens(1, 2, 3, 4, 5, 6, 7, 8, 9, 10)); ok {
+	if _, ok := progress.ChartSets(tens(1, 2, 3, 4, 5, 6, 7, 8, 9, 10)); ok {
 		t.Error("ten sets are charted")
 	}
 }
@@ -49,7 +49,7 @@ func TestWatch_OneBadDayIsNoSlump(t *testing.T) {
 // The sums are those of the tabular chart, and the change is placed where the
 // sum left nought.
 func TestWatch_SumsAndSince(t *testing.T) {
-	chart, ok := progress.Watch(tens(5, 5, 5, 5, 5, 5, 5, 5, 6, 2, 2, 1, 3))
+	chart, ok := progress.ChartSets(tens(5, 5, 5, 5, 5, 5, 5, 5, 6, 2, 2, 1, 3))
 	if !ok || chart.BaseSets != 8 || chart.Base != (evidence.Count{Made: 40, Tried: 80}) {
 		t.Fatalf("the usual is %v of %d sets", chart.Base, chart.BaseSets)
 	}
@@ -59,8 +59,8 @@ func TestWatch_SumsAndSince(t *testing.T) {
 			t.Errorf("set %d: sum %v, want %v", p.Set, p.Low, want[i])
 		}
 	}
-	since := chart.Since()
-	if len(since) != 4 || progress.Sum(since) != (evidence.Count{Made: 8, Tried: 40}) {
+	since := chart.TrendPoints()
+	if len(since) != 4 || progress.SumPoints(since) != (evidence.Count{Made: 8, Tried: 40}) {
 		t.Errorf("since %v", since)
 	}
 }
@@ -72,7 +72,7 @@ func TestWatch_HowOftenItSignals(t *testing.T) {
 		n, found := 4000, 0
 		for range n {
 			var sets []evidence.Count
-			for i := range usual + progress.Watched {
+			for i := range usual + progress.WatchedSets {
 				rate := before
 				if i >= usual {
 					rate = after
@@ -85,9 +85,9 @@ func TestWatch_HowOftenItSignals(t *testing.T) {
 				}
 				sets = append(sets, evidence.Count{Made: made, Tried: 10})
 			}
-			chart, _ := progress.Watch(sets)
+			chart, _ := progress.ChartSets(sets)
 			for i := range chart.Points {
-				if chart.Points[i].Low > progress.Limit {
+				if chart.Points[i].Low > progress.SumLimit {
 					found++
 					break
 				}
@@ -108,7 +108,7 @@ func TestWatch_HowOftenItSignals(t *testing.T) {
 // One lucky set does not top the list.
 func TestStand_OneLuckySetDoesNotLead(t *testing.T) {
 	nine := table.NineFoot()
-	members := []progress.Member{
+	members := []progress.CountedMember{
 		{nine, evidence.Count{Made: 8, Tried: 10}},   // lucky
 		{nine, evidence.Count{Made: 60, Tried: 100}}, // proven
 		{nine, evidence.Count{Made: 50, Tried: 100}},
@@ -116,7 +116,7 @@ func TestStand_OneLuckySetDoesNotLead(t *testing.T) {
 		{nine, evidence.Count{Made: 40, Tried: 100}},
 		{nine, evidence.Count{}},
 	}
-	s := progress.Stand(members)
+	s := progress.RankMembers(members)
 	if s[0].Rate >= s[1].Rate {
 		t.Errorf("8 of 10 stands at %.3f before 60 of 100 at %.3f", s[0].Rate, s[1].Rate)
 	}
@@ -140,7 +140,7 @@ func TestStand_OneLuckySetDoesNotLead(t *testing.T) {
 // Tables with other pockets make another group, the largest first.
 func TestStand_OtherPocketsAreAnotherGroup(t *testing.T) {
 	tight, wide := table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 4.875}, table.NineFoot()
-	s := progress.Stand([]progress.Member{
+	s := progress.RankMembers([]progress.CountedMember{
 		{tight, evidence.Count{Made: 2, Tried: 10}}, {wide, evidence.Count{Made: 5, Tried: 10}},
 		{wide, evidence.Count{Made: 6, Tried: 10}}, {tight, evidence.Count{}},
 	})

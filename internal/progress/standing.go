@@ -7,8 +7,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// Member is a student's count on a kind of table.
-type Member struct {
+// CountedMember is a student's count on a kind of table.
+type CountedMember struct {
 	Kind  table.Kind
 	Count evidence.Count
 }
@@ -26,11 +26,11 @@ type Standing struct {
 	Weight float64
 }
 
-// Stand compares members with those on the same kind of table alone: a rate on
+// RankMembers compares members with those on the same kind of table alone: a rate on
 // tight pockets says nothing beside one on wide ones. The answer is in the order
 // of the members.
-func Stand(members []Member) []Standing {
-	order, counts := groups(members)
+func RankMembers(members []CountedMember) []Standing {
+	order, counts := groupByKind(members)
 	fits := make([]evidence.Population, len(order))
 	for i, kind := range order {
 		fits[i] = evidence.FitPopulation(counts[kind])
@@ -39,25 +39,25 @@ func Stand(members []Member) []Standing {
 	for i, m := range members {
 		s := Standing{Group: len(order)}
 		if m.Count.Tried > 0 {
-			s.Group = place(order, m.Kind)
+			s.Group = groupIndex(order, m.Kind)
 			fit := fits[s.Group]
-			s.Rate, s.Weight = fit.Shrink(m.Count), weight(m.Count, fit)
+			s.Rate, s.Weight = fit.ShrinkRate(m.Count), ownWeight(m.Count, fit)
 		}
 		standings[i] = s
 	}
 	return standings
 }
 
-func weight(c evidence.Count, p evidence.Population) float64 {
+func ownWeight(c evidence.Count, p evidence.Population) float64 {
 	if math.IsInf(p.Strength, 1) {
 		return 0
 	}
 	return float64(c.Tried) / (float64(c.Tried) + p.Strength)
 }
 
-// groups lists the kinds, the one with most members first; the first met first
+// groupByKind lists the kinds, the one with most members first; the first met first
 // among equals.
-func groups(members []Member) ([]table.Kind, map[table.Kind][]evidence.Count) {
+func groupByKind(members []CountedMember) ([]table.Kind, map[table.Kind][]evidence.Count) {
 	var order []table.Kind
 	counts := map[table.Kind][]evidence.Count{}
 	for _, m := range members {
@@ -77,7 +77,7 @@ func groups(members []Member) ([]table.Kind, map[table.Kind][]evidence.Count) {
 	return order, counts
 }
 
-func place(order []table.Kind, k table.Kind) int {
+func groupIndex(order []table.Kind, k table.Kind) int {
 	for i, kind := range order {
 		if kind == k {
 			return i

@@ -8,8 +8,8 @@ import (
 // Ball is an object ball's number, 1 to 15. The cue ball is none of them.
 type Ball uint8
 
-// Striped says whether the ball is a stripe (9 to 15); the 8 and below are not.
-func (b Ball) Striped() bool { return b >= 9 }
+// IsStriped says whether the ball is a stripe (9 to 15); the 8 and below are not.
+func (b Ball) IsStriped() bool { return b >= 9 }
 
 // String writes the number.
 func (b Ball) String() string { return strconv.Itoa(int(b)) }

@@ -19,13 +19,13 @@ const (
 // Games lists them, the usual one first.
 func Games() []Game { return []Game{NineBall, TenBall, EightBall} }
 
-// rules are what a game's file states.
-type rules struct {
-	seats []seat
+// gameRules are what a game's file states.
+type gameRules struct {
+	seats []rackSeat
 	// fixed says which ball must stand in a slot.
 	fixed map[Slot]Ball
 	// also checks what is not a fixed ball; nil for nothing more.
-	also func(inSlotOrder []Ball) error
+	extraCheck func(inSlotOrder []Ball) error
 	// practice is the order taught first, for a break from the left.
 	practice string
 	// wing is the slot of the wing ball on the left.
@@ -34,14 +34,14 @@ type rules struct {
 	spots []Spot
 }
 
-func (g Game) rules() rules {
+func (g Game) ruleSet() gameRules {
 	switch g {
 	case TenBall:
-		return tenBall
+		return tenBallRules
 	case EightBall:
-		return eightBall
+		return eightBallRules
 	}
-	return nineBall
+	return nineBallRules
 }
 
 // ParseGame reads a game's name.
@@ -56,13 +56,13 @@ func ParseGame(s string) (Game, error) {
 // Words names the game in a sentence or a heading.
 func (g Game) Words() string { return string(g) }
 
-// Balls is the number of object balls racked.
-func (g Game) Balls() int { return len(g.rules().seats) }
+// BallCount is the number of object balls racked.
+func (g Game) BallCount() int { return len(g.ruleSet().seats) }
 
 // Slots lists the game's slots row by row, left to right as the breaker sees
 // them, the head first.
 func (g Game) Slots() []Slot {
-	seats := g.rules().seats
+	seats := g.ruleSet().seats
 	slots := make([]Slot, len(seats))
 	for i, s := range seats {
 		slots[i] = s.slot
@@ -70,28 +70,28 @@ func (g Game) Slots() []Slot {
 	return slots
 }
 
-// Wing gives the slot of the wing ball on that side.
-func (g Game) Wing(side table.Side) Slot {
+// WingSlot gives the slot of the wing ball on that side.
+func (g Game) WingSlot(side table.Side) Slot {
 	if side == table.Right {
-		return g.rules().wing.Mirror()
+		return g.ruleSet().wing.Mirror()
 	}
-	return g.rules().wing
+	return g.ruleSet().wing
 }
 
 // Spots lists the ways of spotting the rack that the game knows, usual first.
-func (g Game) Spots() []Spot { return g.rules().spots }
+func (g Game) Spots() []Spot { return g.ruleSet().spots }
 
-// Fixed gives the ball that must stand in a slot, and false if it is free.
-func (g Game) Fixed(slot Slot) (Ball, bool) {
-	b, fixed := g.rules().fixed[slot]
+// FixedBall gives the ball that must stand in a slot, and false if it is free.
+func (g Game) FixedBall(slot Slot) (Ball, bool) {
+	b, fixed := g.ruleSet().fixed[slot]
 	return b, fixed
 }
 
-// Practice gives the order taught first for a break from that side: the next
+// PracticeOrder gives the order taught first for a break from that side: the next
 // low ball in row 2 on the far side, the one after it on the break side
 // (common practice, no source).
-func (g Game) Practice(side table.Side) Order {
-	order, err := ParseOrder(g, g.rules().practice)
+func (g Game) PracticeOrder(side table.Side) Order {
+	order, err := ParseOrder(g, g.ruleSet().practice)
 	if err != nil {
 		panic("rack: the practice order of " + string(g) + ": " + err.Error())
 	}

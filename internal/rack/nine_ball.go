@@ -1,11 +1,11 @@
 package rack
 
-// nineBall is a diamond of nine, the 1 at the apex and the 9 in the middle, the
+// nineBallRules is a diamond of nine, the 1 at the apex and the 9 in the middle, the
 // others with no purposeful pattern (WPA rules of play 2016, 2.2). Since mid-2025
 // the 9 stands on the foot spot by default and the 1 by the event's choice
 // (summaries of the 2025 revision).
-var nineBall = rules{
-	seats: []seat{
+var nineBallRules = gameRules{
+	seats: []rackSeat{
 		{"1", 0, 0},
 		{"2L", 1, -1}, {"2R", 1, 1},
 		{"3L", 2, -2}, {"3C", 2, 0}, {"3R", 2, 2},

@@ -20,8 +20,8 @@ var ErrOrder = errors.New("rack order not allowed")
 // NewOrder makes an order from balls in slot order and checks it.
 func NewOrder(g Game, balls []Ball) (Order, error) {
 	var o Order
-	if len(balls) != g.Balls() {
-		return Order{}, fmt.Errorf("%w: %s has %d balls, not %d", ErrOrder, g.Words(), g.Balls(), len(balls))
+	if len(balls) != g.BallCount() {
+		return Order{}, fmt.Errorf("%w: %s has %d balls, not %d", ErrOrder, g.Words(), g.BallCount(), len(balls))
 	}
 	o.n = uint8(copy(o.balls[:], balls))
 	return o, o.Check(g)
@@ -56,7 +56,7 @@ func (o Order) IsZero() bool { return o.n == 0 }
 
 // Check says what in the order the game's rules do not allow; nil is legal.
 func (o Order) Check(g Game) error {
-	r := g.rules()
+	r := g.ruleSet()
 	if int(o.n) != len(r.seats) {
 		return fmt.Errorf("%w: %s has %d balls, not %d", ErrOrder, g.Words(), len(r.seats), o.n)
 	}
@@ -74,8 +74,8 @@ func (o Order) Check(g Game) error {
 			return fmt.Errorf("%w: the %s belongs in slot %s", ErrOrder, want, s.slot)
 		}
 	}
-	if r.also != nil {
-		if err := r.also(o.balls[:o.n]); err != nil {
+	if r.extraCheck != nil {
+		if err := r.extraCheck(o.balls[:o.n]); err != nil {
 			return fmt.Errorf("%w: %w", ErrOrder, err)
 		}
 	}
@@ -85,9 +85,9 @@ func (o Order) Check(g Game) error {
 // Balls lists the balls in slot order.
 func (o Order) Balls() []Ball { return append([]Ball(nil), o.balls[:o.n]...) }
 
-// At gives the ball in a slot, and false for a slot the game does not have.
-func (o Order) At(g Game, slot Slot) (Ball, bool) {
-	for i, s := range g.rules().seats {
+// BallAt gives the ball in a slot, and false for a slot the game does not have.
+func (o Order) BallAt(g Game, slot Slot) (Ball, bool) {
+	for i, s := range g.ruleSet().seats {
 		if s.slot == slot && i < int(o.n) {
 			return o.balls[i], true
 		}
@@ -97,7 +97,7 @@ func (o Order) At(g Game, slot Slot) (Ball, bool) {
 
 // SlotOf gives the slot a ball stands in, and false if it is not racked.
 func (o Order) SlotOf(g Game, b Ball) (Slot, bool) {
-	for i, s := range g.rules().seats {
+	for i, s := range g.ruleSet().seats {
 		if i < int(o.n) && o.balls[i] == b {
 			return s.slot, true
 		}
@@ -105,8 +105,8 @@ func (o Order) SlotOf(g Game, b Ball) (Slot, bool) {
 	return "", false
 }
 
-// Holds says whether the ball is racked.
-func (o Order) Holds(b Ball) bool {
+// HasBall says whether the ball is racked.
+func (o Order) HasBall(b Ball) bool {
 	for _, racked := range o.balls[:o.n] {
 		if racked == b {
 			return true
@@ -115,9 +115,9 @@ func (o Order) Holds(b Ball) bool {
 	return false
 }
 
-// Swap exchanges the balls of two slots, if the game allows the result.
-func (o Order) Swap(g Game, a, b Slot) (Order, error) {
-	i, j := g.index(a), g.index(b)
+// SwapSlots exchanges the balls of two slots, if the game allows the result.
+func (o Order) SwapSlots(g Game, a, b Slot) (Order, error) {
+	i, j := g.slotIndex(a), g.slotIndex(b)
 	if i < 0 || j < 0 || i >= int(o.n) || j >= int(o.n) {
 		return o, fmt.Errorf("%w: %s has no slot %s or %s", ErrOrder, g.Words(), a, b)
 	}
@@ -133,18 +133,18 @@ func (o Order) Swap(g Game, a, b Slot) (Order, error) {
 // is legal, and mirroring twice is the identity.
 func (o Order) Mirror(g Game) Order {
 	mirrored := o
-	for i, s := range g.rules().seats {
+	for i, s := range g.ruleSet().seats {
 		if i < int(o.n) {
-			mirrored.balls[g.index(s.slot.Mirror())] = o.balls[i]
+			mirrored.balls[g.slotIndex(s.slot.Mirror())] = o.balls[i]
 		}
 	}
 	return mirrored
 }
 
-// Shuffle gives a fair legal order: every legal order is equally likely.
-func Shuffle(g Game, rng *rand.Rand) Order {
+// ShuffleOrder gives a fair legal order: every legal order is equally likely.
+func ShuffleOrder(g Game, rng *rand.Rand) Order {
 	var o Order
-	o.n = uint8(g.Balls())
+	o.n = uint8(g.BallCount())
 	for {
 		for i := range o.n {
 			o.balls[i] = Ball(i + 1)
@@ -160,8 +160,8 @@ func Shuffle(g Game, rng *rand.Rand) Order {
 // placeFixed swaps each fixed ball into its slot; done to a uniform shuffle it
 // leaves the free balls uniform.
 func (o *Order) placeFixed(g Game) {
-	for i, s := range g.rules().seats {
-		want, fixed := g.rules().fixed[s.slot]
+	for i, s := range g.ruleSet().seats {
+		want, fixed := g.ruleSet().fixed[s.slot]
 		if !fixed {
 			continue
 		}
@@ -174,8 +174,8 @@ func (o *Order) placeFixed(g Game) {
 	}
 }
 
-func (g Game) index(slot Slot) int {
-	for i, s := range g.rules().seats {
+func (g Game) slotIndex(slot Slot) int {
+	for i, s := range g.ruleSet().seats {
 		if s.slot == slot {
 			return i
 		}

@@ -35,7 +35,7 @@ func TestPlace_PublishedSlots(t *testing.T) {
 		{table.EightFoot(), CentreOnSpot, "1", 0, 65.103},
 		{table.EightFoot(), CentreOnSpot, "3L", -2.25, 69},
 	} {
-		got, ok := NineBall.Place(want.slot, want.spot, want.kind)
+		got, ok := NineBall.SlotPlace(want.slot, want.spot, want.kind)
 		if !ok || math.Abs(float64(got.X)-want.x) > 5e-4 || math.Abs(float64(got.Y)-want.y) > 5e-4 {
 			t.Errorf("%d ft, %s on the spot, slot %s at %v (%v), want %g,%g",
 				want.kind.Feet, want.spot, want.slot, got, ok, want.x, want.y)
@@ -49,8 +49,8 @@ func TestPlace_NeighboursTouch(t *testing.T) {
 		touching := 0
 		for i, a := range slots {
 			for _, b := range slots[:i] {
-				p, _ := g.Place(a, HeadOnSpot, table.NineFoot())
-				q, _ := g.Place(b, HeadOnSpot, table.NineFoot())
+				p, _ := g.SlotPlace(a, HeadOnSpot, table.NineFoot())
+				q, _ := g.SlotPlace(b, HeadOnSpot, table.NineFoot())
 				gap := float64(p.Distance(q) - table.BallDiameter)
 				if gap < -1e-9 {
 					t.Errorf("%s: slots %s and %s overlap by %g in", g, a, b, -gap)
@@ -107,15 +107,15 @@ func TestParseOrder_OnlyLegalOrders(t *testing.T) {
 
 func TestPractice_LowBallsInRowTwo(t *testing.T) {
 	for _, side := range []table.Side{table.Left, table.Right} {
-		o := NineBall.Practice(side)
+		o := NineBall.PracticeOrder(side)
 		far, near := Slot("2R"), Slot("2L")
 		if side == table.Right {
 			far, near = near, far
 		}
-		if b, _ := o.At(NineBall, far); b != 2 {
+		if b, _ := o.BallAt(NineBall, far); b != 2 {
 			t.Errorf("%s: the far side of row 2 holds the %s, want the 2", side, b)
 		}
-		if b, _ := o.At(NineBall, near); b != 3 {
+		if b, _ := o.BallAt(NineBall, near); b != 3 {
 			t.Errorf("%s: the near side of row 2 holds the %s, want the 3", side, b)
 		}
 	}
@@ -124,7 +124,7 @@ func TestPractice_LowBallsInRowTwo(t *testing.T) {
 func TestOrder_MirrorSwapShuffle(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := rapid.SampledFrom(Games()).Draw(t, "game")
-		o := Shuffle(g, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1)))
+		o := ShuffleOrder(g, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 1)))
 		if err := o.Check(g); err != nil {
 			t.Fatalf("a shuffled order is illegal: %v", err)
 		}
@@ -136,11 +136,11 @@ func TestOrder_MirrorSwapShuffle(t *testing.T) {
 		}
 		a := rapid.SampledFrom(g.Slots()).Draw(t, "a")
 		b := rapid.SampledFrom(g.Slots()).Draw(t, "b")
-		swapped, err := o.Swap(g, a, b)
+		swapped, err := o.SwapSlots(g, a, b)
 		if swapped.Check(g) != nil {
 			t.Fatalf("swapping %s and %s left an illegal order %s", a, b, swapped)
 		}
-		if back, errBack := swapped.Swap(g, a, b); err == nil && (errBack != nil || back != o) {
+		if back, errBack := swapped.SwapSlots(g, a, b); err == nil && (errBack != nil || back != o) {
 			t.Fatalf("swapping %s and %s twice gives %s (%v)", a, b, back, errBack)
 		}
 	})
@@ -154,14 +154,14 @@ func TestShuffle_IsFair(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 7))
 	var seen [9][10]float64
 	for range deals {
-		o := Shuffle(NineBall, rng)
+		o := ShuffleOrder(NineBall, rng)
 		for i := range NineBall.Slots() {
 			seen[i][o.balls[i]]++
 		}
 	}
 	chi := 0.0
 	for i, slot := range NineBall.Slots() {
-		if _, fixed := NineBall.Fixed(slot); fixed {
+		if _, fixed := NineBall.FixedBall(slot); fixed {
 			continue
 		}
 		for b := 2; b <= 8; b++ {
@@ -176,11 +176,11 @@ func TestShuffle_IsFair(t *testing.T) {
 
 func TestLineThrough_FullHitPointsAcrossTheRack(t *testing.T) {
 	k := table.NineFoot()
-	if got := NineBall.LineThrough(table.Place{X: 0, Y: 25}, HeadOnSpot, k); got != "5" {
+	if got := NineBall.SlotInLine(table.Place{X: 0, Y: 25}, HeadOnSpot, k); got != "5" {
 		t.Errorf("from the head spot the line runs on to %s, want the tail", got)
 	}
-	left := NineBall.LineThrough(table.Place{X: -18, Y: 25}, HeadOnSpot, k)
-	right := NineBall.LineThrough(table.Place{X: 18, Y: 25}, HeadOnSpot, k)
+	left := NineBall.SlotInLine(table.Place{X: -18, Y: 25}, HeadOnSpot, k)
+	right := NineBall.SlotInLine(table.Place{X: 18, Y: 25}, HeadOnSpot, k)
 	if left != "4R" || right != left.Mirror() {
 		t.Errorf("from the left %s, from the right %s: want 4R and its mirror", left, right)
 	}

@@ -13,12 +13,12 @@ import (
 // four or five the inner ones are LC and RC.
 type Slot string
 
-// Head is the slot nearest the breaker in every game.
-const Head Slot = "1"
+// HeadSlot is the slot nearest the breaker in every game.
+const HeadSlot Slot = "1"
 
-// seat is where a slot lies relative to the head slot, in units that make
+// rackSeat is where a slot lies relative to the head slot, in units that make
 // frozen balls touch: rows away from the breaker, half balls to the right.
-type seat struct {
+type rackSeat struct {
 	slot      Slot
 	rows      int
 	halfBalls int
@@ -53,10 +53,10 @@ func ParseSpot(s string) (Spot, error) {
 	return "", fmt.Errorf("spot %q: the ball on the foot spot is head or centre", s)
 }
 
-// Place gives where the ball of a slot stands when the rack is tight, and
+// SlotPlace gives where the ball of a slot stands when the rack is tight, and
 // false for a slot the game does not have.
-func (g Game) Place(slot Slot, spot Spot, k table.Kind) (table.Place, bool) {
-	for _, s := range g.rules().seats {
+func (g Game) SlotPlace(slot Slot, spot Spot, k table.Kind) (table.Place, bool) {
+	for _, s := range g.ruleSet().seats {
 		if s.slot == slot {
 			return g.seatPlace(s, spot, k), true
 		}
@@ -64,8 +64,8 @@ func (g Game) Place(slot Slot, spot Spot, k table.Kind) (table.Place, bool) {
 	return table.Place{}, false
 }
 
-// HeadBall gives where the ball of the head slot stands.
-func (g Game) HeadBall(spot Spot, k table.Kind) table.Place {
+// HeadBallPlace gives where the ball of the head slot stands.
+func (g Game) HeadBallPlace(spot Spot, k table.Kind) table.Place {
 	at := k.FootSpot()
 	if spot == CentreOnSpot {
 		at.Y -= 2 * RowPitch
@@ -73,22 +73,22 @@ func (g Game) HeadBall(spot Spot, k table.Kind) table.Place {
 	return at
 }
 
-func (g Game) seatPlace(s seat, spot Spot, k table.Kind) table.Place {
-	at := g.HeadBall(spot, k)
+func (g Game) seatPlace(s rackSeat, spot Spot, k table.Kind) table.Place {
+	at := g.HeadBallPlace(spot, k)
 	at.X += table.Inches(s.halfBalls) * table.BallRadius
 	at.Y += table.Inches(s.rows) * RowPitch
 	return at
 }
 
-// LineThrough gives the slot in the last two rows whose ball lies nearest to
+// SlotInLine gives the slot in the last two rows whose ball lies nearest to
 // the line from the cue ball through the head ball, as a target to shoot
 // through: a full hit is easiest to see as a line that runs on into the rack.
-func (g Game) LineThrough(cue table.Place, spot Spot, k table.Kind) Slot {
-	head := g.HeadBall(spot, k)
+func (g Game) SlotInLine(cue table.Place, spot Spot, k table.Kind) Slot {
+	head := g.HeadBallPlace(spot, k)
 	dx, dy := float64(head.X-cue.X), float64(head.Y-cue.Y)
-	seats := g.rules().seats
+	seats := g.ruleSet().seats
 	last := seats[len(seats)-1].rows
-	best, bestOff := Head, math.Inf(1)
+	best, bestOff := HeadSlot, math.Inf(1)
 	for _, s := range seats {
 		if s.rows < last-1 {
 			continue

@@ -1,10 +1,10 @@
 package rack
 
-// tenBall is a triangle of ten, the 1 at the apex on the foot spot and the 10
+// tenBallRules is a triangle of ten, the 1 at the apex on the foot spot and the 10
 // in the middle, no other pattern (WPA rules of play 2008, 9.2). That the 2 and
 // the 3 stand in the rear corners is an option of some events, not in that rule.
-var tenBall = rules{
-	seats: []seat{
+var tenBallRules = gameRules{
+	seats: []rackSeat{
 		{"1", 0, 0},
 		{"2L", 1, -1}, {"2R", 1, 1},
 		{"3L", 2, -2}, {"3C", 2, 0}, {"3R", 2, 2},

@@ -21,7 +21,7 @@ func CellOf(k table.Kind, p table.Place) int {
 // beside it, other places of it.
 func CellMiddle(k table.Kind, cell int, right, foot float64) table.Place {
 	across, along := table.Inches(cell%CellsAcross), table.Inches(cell/CellsAcross)
-	return k.Settle(table.Place{
+	return k.SettleBall(table.Place{
 		X: k.Width() * ((across+0.5+table.Inches(right))/CellsAcross - 0.5),
 		Y: k.Length() * (along + 0.5 + table.Inches(foot)) / CellsAlong,
 	})

@@ -23,7 +23,7 @@ func TestComputed_IsWhole(t *testing.T) {
 					t.Error(err)
 					continue
 				}
-				if len(r.Slots) != g.Balls() || r.Breaks < 1000 || !(r.Strength > 5 && r.Strength < 1000) {
+				if len(r.Slots) != g.BallCount() || r.Breaks < 1000 || !(r.Strength > 5 && r.Strength < 1000) {
 					t.Errorf("%d ft %s %s: %d slots, %d breaks, strength %g", feet, g, spot, len(r.Slots), r.Breaks, r.Strength)
 				}
 				for i, b := range append(r.Slots, r.Cue) {

@@ -82,7 +82,7 @@ func For(sets []drill.Set) (Plan, error) {
 		return Plan{}, fmt.Errorf("rack plan: %w", err)
 	}
 	p := Plan{Student: now.Student, Table: now.Table, Kind: now.Kind, Game: now.Setup.Game, Spot: now.Setup.Spot}
-	p.decide(size, base, count(p.Game, same), now.Setup.For(table.Left).Order)
+	p.decide(size, base, count(p.Game, same), now.Setup.ForSide(table.Left).Order)
 	if now.Setup.Side == table.Right {
 		return p.mirror(), nil
 	}
@@ -124,7 +124,7 @@ func (m *model) bestSwap(order rack.Order) (best rack.Order, a, b int) {
 	slots := m.game.Slots()
 	for i := range slots {
 		for j := range i {
-			swapped, err := order.Swap(m.game, slots[j], slots[i])
+			swapped, err := order.SwapSlots(m.game, slots[j], slots[i])
 			if err != nil {
 				continue
 			}

@@ -17,7 +17,7 @@ func lowThree(set drill.Set) drill.Set {
 	m := set
 	m.Breaks = nil
 	for _, b := range set.Breaks {
-		var low []drill.Rest
+		var low []drill.RestingBall
 		for ball := rack.Ball(1); ball <= 15 && len(low) < 3; ball++ {
 			for _, r := range b.Rest {
 				if r.Ball == ball {
@@ -44,7 +44,7 @@ func planFor(t testing.TB, sets ...drill.Set) Plan {
 // tail stays.
 func badRack(t testing.TB, breaks int, seed uint64) drill.Set {
 	t.Helper()
-	s := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	s := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	order, err := rack.ParseOrder(rack.NineBall, "1-3-4-8-9-5-6-2-7")
 	if err != nil {
 		t.Fatal(err)
@@ -99,7 +99,7 @@ func TestFor_TooEarly(t *testing.T) {
 // left alone.
 func TestFor_PracticeRackIsLeftAlone(t *testing.T) {
 	for seed := range uint64(4) {
-		set := lowThree(computedBreaks(t, drill.Standard(rack.NineBall, table.Left, table.NineFoot()), table.NineFoot(), 60, seed))
+		set := lowThree(computedBreaks(t, drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot()), table.NineFoot(), 60, seed))
 		if p := planFor(t, set); p.Verdict == Swap && p.Gain > 0.03 {
 			t.Errorf("seed %d: %s", seed, p.Says())
 		}
@@ -110,7 +110,7 @@ func TestFor_Mirror(t *testing.T) {
 	for _, k := range []table.Kind{table.SevenFoot(), table.EightFoot(), table.NineFoot()} {
 		for _, g := range rack.Games() {
 			for _, spot := range g.Spots() {
-				s := drill.Standard(g, table.Left, k)
+				s := drill.StandardSetup(g, table.Left, k)
 				s.Spot = spot
 				set := lowThree(computedBreaks(t, s, k, 30, 5))
 				left, right := planFor(t, set), planFor(t, set.Mirror())
@@ -127,7 +127,7 @@ func TestFor_Mirror(t *testing.T) {
 func TestFor_ProposesTheBestLegalSwap(t *testing.T) {
 	k := table.EightFoot()
 	for _, g := range rack.Games() {
-		base := computedBreaks(t, drill.Standard(g, table.Left, k), k, 40, 6)
+		base := computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 40, 6)
 		m := modelOf(t, base)
 		rapid.Check(t, func(t *rapid.T) {
 			order := anyOrder(t, g)
@@ -139,7 +139,7 @@ func TestFor_ProposesTheBestLegalSwap(t *testing.T) {
 				t.Fatalf("%+v", p)
 			}
 			if p.A != "" {
-				swapped, err := order.Swap(g, p.A, p.B)
+				swapped, err := order.SwapSlots(g, p.A, p.B)
 				if err != nil || p.Verdict == Swap && p.Next != swapped {
 					t.Fatalf("%s and %s: %v; next %s", p.A, p.B, err, p.Next)
 				}
@@ -149,7 +149,7 @@ func TestFor_ProposesTheBestLegalSwap(t *testing.T) {
 			}
 			for i, a := range g.Slots() {
 				for _, b := range g.Slots()[:i] {
-					if other, err := order.Swap(g, a, b); err == nil && m.worth(other)-m.worth(order) > p.Gain+1e-9 {
+					if other, err := order.SwapSlots(g, a, b); err == nil && m.worth(other)-m.worth(order) > p.Gain+1e-9 {
 						t.Fatalf("%s-%s brings %g, proposed was %g", a, b, m.worth(other)-m.worth(order), p.Gain)
 					}
 				}
@@ -182,7 +182,7 @@ func TestFor_PoolsOnlyTheSame(t *testing.T) {
 }
 
 func TestPlan_Words(t *testing.T) {
-	order := rack.NineBall.Practice(table.Left)
+	order := rack.NineBall.PracticeOrder(table.Left)
 	p := Plan{Game: rack.NineBall, Order: order, Verdict: Swap, A: "2L", B: "4R", Gain: 0.084, Low: 0.031, High: 0.137, OwnShare: 0.45, Breaks: 60}
 	if says := p.Says(); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 of 100 parts of this rest on your own 60 breaks, the others on computed ones." {
 		t.Error(says)

@@ -29,11 +29,11 @@ func TestSpread_BetweenComputedAndOwn(t *testing.T) {
 
 // What dropped is always written down, where the others lie for some.
 func TestCount(t *testing.T) {
-	s := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	s := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	set := drill.Set{Kind: table.NineFoot(), Setup: s, Breaks: []drill.Break{
 		{Number: 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -24, Y: 1}},
 			Pocketed: []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}}, Off: []rack.Ball{2},
-			Rest: []drill.Rest{{Ball: 1, Place: table.Place{X: 24, Y: 99}}}},
+			Rest: []drill.RestingBall{{Ball: 1, Place: table.Place{X: 24, Y: 99}}}},
 		{Number: 2, Cue: drill.CueEnd{How: drill.OffTable}},
 	}}
 	got := count(rack.NineBall, []drill.Set{set})

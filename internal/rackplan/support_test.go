@@ -14,19 +14,19 @@ import (
 // everything down; every break in a set of its own number.
 func computedBreaks(t testing.TB, s drill.Setup, k table.Kind, breaks int, seed uint64) drill.Set {
 	t.Helper()
-	tb, err := breaksim.New(breaksim.Defaults(), k)
+	tb, err := breaksim.NewTable(breaksim.Defaults(), k)
 	if err != nil {
 		t.Fatal(err)
 	}
 	set := drill.Set{Student: "Odile", Name: "a", Table: "North 2", Kind: k, Setup: s}
-	in := breaksim.Input{
+	in := breaksim.BreakInput{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: s.Side, Cue: s.Cue, Contact: s.Contact,
-		Tip: breaksim.Fraction(s.Tip), Speed: s.Speed,
-		Scatter: breaksim.Scatter{Aim: 0.3, Speed: 0.7, Tip: 0.06, Place: 0.3, Gap: 0.004},
+		Tip: breaksim.RadiusFraction(s.Tip), Speed: s.Speed,
+		Scatter: breaksim.StrokeScatter{Aim: 0.3, Speed: 0.7, Tip: 0.06, Place: 0.3, Gap: 0.004},
 	}
 	rng := rand.New(rand.NewPCG(seed, 9))
 	for i := range breaks {
-		r, err := tb.Break(in, rng)
+		r, err := tb.ComputeBreak(in, rng)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -35,7 +35,7 @@ func computedBreaks(t testing.TB, s drill.Setup, k table.Kind, breaks int, seed 
 	return set
 }
 
-func written(r breaksim.Result, k table.Kind, number int) drill.Break {
+func written(r breaksim.BreakResult, k table.Kind, number int) drill.Break {
 	b := drill.Break{Number: number, Off: r.Off}
 	for _, p := range r.Pocketed {
 		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: p.Ball, Pocket: p.Pocket})
@@ -43,10 +43,10 @@ func written(r breaksim.Result, k table.Kind, number int) drill.Break {
 	for _, e := range r.Balls {
 		switch {
 		case e.Ball != 0 && e.End == breaksim.Stopped:
-			b.Rest = append(b.Rest, drill.Rest{Ball: e.Ball, Place: k.Nearest(e.Place)})
+			b.Rest = append(b.Rest, drill.RestingBall{Ball: e.Ball, Place: k.NearestOnCloth(e.Place)})
 		case e.Ball != 0:
 		case e.End == breaksim.Stopped:
-			b.Cue = drill.CueEnd{How: drill.Stopped, Place: k.Nearest(e.Place)}
+			b.Cue = drill.CueEnd{How: drill.Stopped, Place: k.NearestOnCloth(e.Place)}
 		case e.End == breaksim.Dropped:
 			b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: e.Pocket}
 		default:
@@ -75,7 +75,7 @@ func relabel(set drill.Set, to rack.Order) drill.Set {
 			n.Off = append(n.Off, number[ball])
 		}
 		for _, r := range b.Rest {
-			n.Rest = append(n.Rest, drill.Rest{Ball: number[r.Ball], Place: r.Place})
+			n.Rest = append(n.Rest, drill.RestingBall{Ball: number[r.Ball], Place: r.Place})
 		}
 		m.Breaks = append(m.Breaks, n)
 	}

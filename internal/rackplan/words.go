@@ -25,7 +25,7 @@ func (p Plan) Says() string {
 }
 
 func (p Plan) ball(s rack.Slot) string {
-	b, _ := p.Order.At(p.Game, s)
+	b, _ := p.Order.BallAt(p.Game, s)
 	return b.String()
 }
 

@@ -129,7 +129,7 @@ func (m *model) weighGroup(w *weights, o rack.Order, gone []float64) {
 	for _, group := range [2]bool{false, true} {
 		sum := 0.0
 		for i, b := range o.Balls() {
-			if b != 8 && b.Striped() == group {
+			if b != 8 && b.IsStriped() == group {
 				sum += m.slots[i].gone + (1-m.slots[i].gone)*m.single[i]
 			}
 		}
@@ -138,7 +138,7 @@ func (m *model) weighGroup(w *weights, o rack.Order, gone []float64) {
 		}
 	}
 	for i, b := range o.Balls() {
-		if b != 8 && b.Striped() == striped {
+		if b != 8 && b.IsStriped() == striped {
 			w.single[i], w.gone[i] = (1-gone[i])/7, gone[i]/7
 		}
 	}

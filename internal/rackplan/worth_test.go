@@ -46,7 +46,7 @@ func played(set drill.Set) float64 {
 // correlated by 0.99 in nine-ball and 0.97 in ten-ball over 1200 breaks (PLAN.md).
 func TestWorth_AgreesWithPlayedLeaves(t *testing.T) {
 	for g, least := range map[rack.Game]float64{rack.NineBall: 0.9, rack.TenBall: 0.8} {
-		set := computedBreaks(t, drill.Standard(g, table.Left, table.NineFoot()), table.NineFoot(), 250, 1)
+		set := computedBreaks(t, drill.StandardSetup(g, table.Left, table.NineFoot()), table.NineFoot(), 250, 1)
 		if r := correlation(t, set); r < least {
 			t.Errorf("%s: correlation %.3f", g, r)
 		}
@@ -60,7 +60,7 @@ func correlation(t testing.TB, set drill.Set) float64 {
 	names := m.game.Slots()
 	for i := range names {
 		for j := range i {
-			to, err := order.Swap(m.game, names[i], names[j])
+			to, err := order.SwapSlots(m.game, names[i], names[j])
 			if err != nil {
 				continue
 			}
@@ -75,14 +75,14 @@ func correlation(t testing.TB, set drill.Set) float64 {
 func BenchmarkJoint(b *testing.B) {
 	for b.Loop() {
 		for _, g := range []rack.Game{rack.NineBall, rack.TenBall} {
-			set := computedBreaks(b, drill.Standard(g, table.Left, table.NineFoot()), table.NineFoot(), 1200, 1)
+			set := computedBreaks(b, drill.StandardSetup(g, table.Left, table.NineFoot()), table.NineFoot(), 1200, 1)
 			b.ReportMetric(correlation(b, set), string(g)+"-correlation")
 		}
 	}
 }
 
 func anyOrder(t *rapid.T, g rack.Game) rack.Order {
-	return rack.Shuffle(g, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "order"), 1)))
+	return rack.ShuffleOrder(g, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "order"), 1)))
 }
 
 // The weights of nine-ball and ten-ball share out all breaks in which a ball is
@@ -90,7 +90,7 @@ func anyOrder(t *rapid.T, g rack.Game) rack.Order {
 func TestWeigh_SharesOutAllBreaks(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		g := rapid.SampledFrom([]rack.Game{rack.NineBall, rack.TenBall}).Draw(t, "game")
-		n := g.Balls()
+		n := g.BallCount()
 		m := &model{game: g, slots: make([]spread, n)}
 		gones, none := make([]float64, n), 1.0
 		for i := range gones {
@@ -129,7 +129,7 @@ func TestWeigh_Worked(t *testing.T) {
 func TestGain_BackAgain(t *testing.T) {
 	k := table.NineFoot()
 	for _, g := range rack.Games() {
-		m := modelOf(t, computedBreaks(t, drill.Standard(g, table.Left, k), k, 30, 2))
+		m := modelOf(t, computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 30, 2))
 		rapid.Check(t, func(t *rapid.T) {
 			a, b := anyOrder(t, g), anyOrder(t, g)
 			there, sd := m.gain(a, b)
@@ -149,9 +149,9 @@ func TestGain_BackAgain(t *testing.T) {
 func TestGain_SpreadIsThatOfDraws(t *testing.T) {
 	k := table.NineFoot()
 	for _, g := range rack.Games() {
-		m := modelOf(t, computedBreaks(t, drill.Standard(g, table.Left, k), k, 30, 3))
+		m := modelOf(t, computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 30, 3))
 		rng := rand.New(rand.NewPCG(8, 8))
-		from, to := rack.Shuffle(g, rng), rack.Shuffle(g, rng)
+		from, to := rack.ShuffleOrder(g, rng), rack.ShuffleOrder(g, rng)
 		gain, sd := m.gain(from, to)
 		const draws = 400
 		sum, squares := 0.0, 0.0

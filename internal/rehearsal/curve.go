@@ -34,7 +34,7 @@ type Curve struct {
 
 	// Tip is the tip height at which the cue ball stops in mid window; it stops
 	// PerTip further from the head rail for each tenth of a radius above that.
-	Tip            drill.Fraction
+	Tip            drill.RadiusFraction
 	PerTip         table.Inches
 	CueX           table.Inches // where it stops across, on average, after a full hit
 	SpreadX        table.Inches

@@ -82,7 +82,7 @@ func (c Curve) rollCueBall(st deliveredStroke, rng *rand.Rand) (table.Place, dri
 		path = drill.PathHit
 		x, y = x+8*c.tableScale()*table.Inches(dx), y+10*c.tableScale()*table.Inches(dy)
 	}
-	at := k.Settle(table.Place{X: x, Y: y})
+	at := k.SettleBall(table.Place{X: x, Y: y})
 	return table.Place{X: roundToTenth(at.X), Y: roundToTenth(at.Y)}, path
 }
 

@@ -36,8 +36,8 @@ func (r *ballAccount) dropOffTable(b *drill.Break, rng *rand.Rand) {
 // speed.
 func (c Curve) playOtherBalls(s drill.Setup, st deliveredStroke, b *drill.Break, r *ballAccount, rng *rand.Rand) {
 	lively := normalCDF(st.speed, c.NeededSpeed, 1.2)
-	if p := rng.Float64(); p < 0.2*lively && !r.gone[s.Head()] {
-		r.pocketBall(b, s.Head(), table.SidePocket(s.Side.Mirror()))
+	if p := rng.Float64(); p < 0.2*lively && !r.gone[s.HeadBall()] {
+		r.pocketBall(b, s.HeadBall(), table.SidePocket(s.Side.Mirror()))
 	}
 	stray, where := r.order[rng.IntN(len(r.order))], rng.IntN(6)
 	if drawChance(0.22*lively, rng) && !r.gone[stray] {
@@ -55,7 +55,7 @@ func (c Curve) playOtherBalls(s drill.Setup, st deliveredStroke, b *drill.Break,
 	shot := rng.Float64()
 	x, y := rng.Float64(), rng.Float64()
 	if c.Habit.Rails {
-		b.Rails, b.PastString = drill.Count(rails), drill.Count(past)
+		b.Rails, b.PastString = drill.ObservedCount(rails), drill.ObservedCount(past)
 	}
 	if c.Habit.Shots && b.Cue.How == drill.Stopped {
 		b.Shot = drill.ShotNone
@@ -66,10 +66,10 @@ func (c Curve) playOtherBalls(s drill.Setup, st deliveredStroke, b *drill.Break,
 			b.Shot = drill.ShotHard
 		}
 	}
-	if c.Habit.Rests && !r.gone[s.Head()] {
+	if c.Habit.Rests && !r.gone[s.HeadBall()] {
 		half := float64(c.Kind.Width() / 2)
 		at := table.Place{X: table.Inches(half * (1.4*x - 0.5)), Y: table.Inches(half * (0.6 + 1.6*y))}
-		at = c.Kind.Settle(at)
-		b.Rest = append(b.Rest, drill.Rest{Ball: s.Head(), Place: table.Place{X: roundToTenth(at.X), Y: roundToTenth(at.Y)}})
+		at = c.Kind.SettleBall(at)
+		b.Rest = append(b.Rest, drill.RestingBall{Ball: s.HeadBall(), Place: table.Place{X: roundToTenth(at.X), Y: roundToTenth(at.Y)}})
 	}
 }

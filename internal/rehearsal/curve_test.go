@@ -41,8 +41,8 @@ func TestDraw_StudentsAndTheirBreaksArePossible(t *testing.T) {
 func TestCurve_RightIsTheMirrorOfLeft(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		s, luck := drawAnyStudent(t), rapid.Uint64().Draw(t, "luck")
-		left := s.Break(s.Start.For(table.Left), rand.New(rand.NewPCG(luck, 3)))
-		right := s.Break(s.Start.For(table.Right), rand.New(rand.NewPCG(luck, 3)))
+		left := s.Break(s.Start.ForSide(table.Left), rand.New(rand.NewPCG(luck, 3)))
+		right := s.Break(s.Start.ForSide(table.Right), rand.New(rand.NewPCG(luck, 3)))
 		if !reflect.DeepEqual(left.Mirror(), right) {
 			t.Fatalf("left %+v\nright %+v", left, right)
 		}
@@ -84,7 +84,7 @@ func TestDraw_BestIsBest(t *testing.T) {
 	changes := []func(*drill.Setup, float64){
 		func(s *drill.Setup, by float64) { s.Cue.X += table.Inches(1.5 * by) },
 		func(s *drill.Setup, by float64) { s.Contact += table.Inches(0.06 * by) },
-		func(s *drill.Setup, by float64) { s.Tip += drill.Fraction(0.06 * by) },
+		func(s *drill.Setup, by float64) { s.Tip += drill.RadiusFraction(0.06 * by) },
 		func(s *drill.Setup, by float64) { s.Speed += table.Mph(by) },
 	}
 	for _, f := range Faults() {
@@ -107,7 +107,7 @@ func TestDraw_BestIsBest(t *testing.T) {
 
 // takeStep takes one usual step of a remedy, of the coaching rules' sizes.
 func takeStep(t *rateCounter, s Student, r Remedy) Rates {
-	to := s.Start.For(table.Left)
+	to := s.Start.ForSide(table.Left)
 	up := -1.0
 	if r.Up {
 		up = 1
@@ -118,11 +118,11 @@ func takeStep(t *rateCounter, s Student, r Remedy) Rates {
 	case "contact":
 		to.Contact += table.Inches(0.1 * up)
 	case "tip":
-		to.Tip += drill.Fraction(0.1 * up)
+		to.Tip += drill.RadiusFraction(0.1 * up)
 	case "speed":
 		to.Speed += table.Mph(up)
 	}
-	return t.usualRates(to.For(s.Start.Side))
+	return t.usualRates(to.ForSide(s.Start.Side))
 }
 
 // certainCurve is a student without chance in the wing ball's error, best at 12 inches.
@@ -149,7 +149,7 @@ func TestCurve_WhatTheWingBallMeets(t *testing.T) {
 		{name: "contact to the far side is like in", x: -12, contact: 0.25, meetsA: drill.MissSideRail},
 		{name: "contact to the break side is like out", x: -12, contact: -0.25, meetsA: drill.MissFootRail, orMeetsB: drill.MissKissed},
 	} {
-		s := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+		s := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 		s.Cue.X, s.Contact = c.x, c.contact
 		rng := rand.New(rand.NewPCG(5, 5))
 		for range 50 {
@@ -163,8 +163,8 @@ func TestCurve_WhatTheWingBallMeets(t *testing.T) {
 }
 
 func TestCurve_WhereTheCueBallGoes(t *testing.T) {
-	share := func(tip drill.Fraction, contact table.Inches, speed table.Mph, is func(drill.Break) bool) float64 {
-		s := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	share := func(tip drill.RadiusFraction, contact table.Inches, speed table.Mph, is func(drill.Break) bool) float64 {
+		s := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 		s.Tip, s.Contact, s.Speed = tip, contact, speed
 		c := certainCurve()
 		c.SpreadX, c.SpreadY, c.FlySpeed, c.ContactSpread = 7, 10, 22, 0.05
@@ -190,7 +190,7 @@ func TestCurve_WhereTheCueBallGoes(t *testing.T) {
 		{"follow and forward", share(-0.1, 0, 18, on(drill.PathForward)), share(0.2, 0, 18, on(drill.PathForward))},
 		{"far contact and the far side pocket", share(-0.1, 0, 18, in(table.SideRight)), share(-0.1, 0.3, 18, in(table.SideRight))},
 		{"draw and the head corners", share(-0.1, 0, 18, in(table.HeadRight)), share(-0.5, 0, 18, in(table.HeadRight))},
-		{"power and flying balls", share(-0.1, 0, 18, drill.Break.BallsOff), share(-0.1, 0, 23, drill.Break.BallsOff)},
+		{"power and flying balls", share(-0.1, 0, 18, drill.Break.HasBallsOff), share(-0.1, 0, 23, drill.Break.HasBallsOff)},
 	} {
 		if c.usual > 0.06 || c.spoilt < c.usual+0.06 {
 			t.Errorf("%s: %.3f usually, %.3f when overdone", c.name, c.usual, c.spoilt)

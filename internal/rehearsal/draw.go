@@ -15,7 +15,7 @@ import (
 // source, unless a line says otherwise; each student has numbers of their own.
 func DrawStudent(f Fault, rng *rand.Rand) Student {
 	d := studentDraft{rng: rng, kind: drawKind(rng)}
-	d.start = drill.Standard(rack.NineBall, table.Left, d.kind)
+	d.start = drill.StandardSetup(rack.NineBall, table.Left, d.kind)
 	d.start.Speed = table.Mph(17 + rng.IntN(3))
 	d.setFaultless()
 	switch f {
@@ -85,7 +85,7 @@ func (d *studentDraft) setFaultless() {
 	c.Kiss = d.drawBetween(0.04, 0.12)
 	c.Pull = table.Inches(d.drawBetween(-0.03, 0.03))
 	c.ContactSpread = table.Inches(d.drawBetween(0.04, 0.08))
-	c.Tip = d.start.Tip + drill.Fraction(d.drawBetween(-0.04, 0.04))
+	c.Tip = d.start.Tip + drill.RadiusFraction(d.drawBetween(-0.04, 0.04))
 	c.PerTip = d.drawInches(9, 13)
 	c.CueX = d.drawInches(-3, 3)
 	c.SpreadX, c.SpreadY = d.drawInches(5.5, 8.5), d.drawInches(7.5, 12)
@@ -115,7 +115,7 @@ func (d *studentDraft) fitTolerance() {
 	rate := (drill.StandardTargets(d.kind).Wing + above) / (1 - c.Kiss)
 	c.Tolerance = table.Inches(c.errorSpread() * math.Sqrt2 * math.Erfinv(rate))
 	d.best.Cue.X = -min(max(c.Place, 0), drill.OutermostCue(d.kind))
-	d.best.Contact = table.Flip(c.Pull)
+	d.best.Contact = table.FlipSign(c.Pull)
 	d.best.Tip = c.Tip
 	d.best = d.best.Rounded()
 }
@@ -131,7 +131,7 @@ func (d *studentDraft) setWrongPlace() {
 	d.nameVariant(by, "too far in", "too far out")
 	d.curve.Place = table.Inches(best)
 	// Coaches say whole inches, and none beyond what is taught.
-	d.start.Cue.X = table.Flip(table.Inches(min(math.Round(best+by), math.Floor(outermost))))
+	d.start.Cue.X = table.FlipSign(table.Inches(min(math.Round(best+by), math.Floor(outermost))))
 	d.remedies = []Remedy{
 		{Variable: advice.VaryPlace, Up: by < 0},
 		{Variable: advice.VaryContact, Up: by > 0, Instead: true},
@@ -153,7 +153,7 @@ func (d *studentDraft) setWrongContact() {
 func (d *studentDraft) setWrongTip() {
 	off := d.drawBetween(0.12, 0.28) * d.drawSign()
 	d.nameVariant(off, "too low", "too high")
-	d.start.Tip = drill.Fraction(math.Round(100*(float64(d.start.Tip)+off)) / 100)
+	d.start.Tip = drill.RadiusFraction(math.Round(100*(float64(d.start.Tip)+off)) / 100)
 	d.remedies = []Remedy{{Variable: advice.VaryTip, Up: off < 0}}
 }
 
@@ -195,7 +195,7 @@ func (d *studentDraft) buildStudent(f Fault) Student {
 	}
 	return Student{
 		Name: fmt.Sprintf("Student %04d", d.rng.IntN(10000)), Breaker: d.curve, Kind: d.kind,
-		Start: d.start.For(side), Best: d.best.For(side), Window: d.kind.StandardWindow(),
+		Start: d.start.ForSide(side), Best: d.best.ForSide(side), Window: d.kind.StandardWindow(),
 		Targets: drill.StandardTargets(d.kind), Fault: f, Variant: d.variant, Remedies: d.remedies,
 		NotesMisses: d.curve.Habit.Misses, CountsRails: d.curve.Habit.Rails,
 	}

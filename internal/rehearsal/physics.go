@@ -21,13 +21,13 @@ type Physics struct {
 	// average; Raise how far above the height told the tip strikes; Rush how much
 	// faster than told the stroke is.
 	Pull  table.Inches
-	Raise drill.Fraction
+	Raise drill.RadiusFraction
 	Rush  table.Mph
 
 	// Steady is the scatter at a speed the student controls, that of the speed
 	// included. Above Control the aim and the tip widen by the factor e for every
 	// 1/Widens mph.
-	Scatter      breaksim.Scatter
+	Scatter      breaksim.StrokeScatter
 	ControlSpeed table.Mph
 	Widening     float64
 
@@ -49,7 +49,7 @@ const (
 	softestStroke table.Mph        = 5
 	steepestSlope breaksim.Degrees = 20
 	wildestAim    breaksim.Degrees = 5 // standard deviation of aim
-	furthestTip                    = breaksim.Fraction(0.5)
+	furthestTip                    = breaksim.RadiusFraction(0.5)
 )
 
 // Break breaks one rack. It panics on a setup that drill.Setup.Possible
@@ -63,7 +63,7 @@ func (p Physics) Break(s drill.Setup, rng *rand.Rand) drill.Break {
 
 func (p Physics) breakFromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
 	in := p.deliverStroke(s, rng)
-	r, err := p.Table.Break(in, rng)
+	r, err := p.Table.ComputeBreak(in, rng)
 	if err != nil {
 		panic(fmt.Sprintf("rehearsal: %+v: %v", s, err))
 	}
@@ -71,7 +71,7 @@ func (p Physics) breakFromLeft(s drill.Setup, rng *rand.Rand) drill.Break {
 }
 
 // deliverStroke turns what is told into what is done.
-func (p Physics) deliverStroke(s drill.Setup, rng *rand.Rand) breaksim.Input {
+func (p Physics) deliverStroke(s drill.Setup, rng *rand.Rand) breaksim.BreakInput {
 	told := s.Speed
 	if told == 0 {
 		told = p.OwnSpeed
@@ -82,19 +82,19 @@ func (p Physics) deliverStroke(s drill.Setup, rng *rand.Rand) breaksim.Input {
 	scatter := p.Scatter
 	scatter.Speed = 0 // drawn above
 	scatter.Aim = min(scatter.Aim*breaksim.Degrees(wide), wildestAim)
-	scatter.Tip = min(scatter.Tip*breaksim.Fraction(wide), furthestTip)
+	scatter.Tip = min(scatter.Tip*breaksim.RadiusFraction(wide), furthestTip)
 	slope := p.Slope + p.SlopePerMph*breaksim.Degrees(max(0, speed-p.LiftSpeed))
-	tip := breaksim.Fraction(s.Tip + p.Raise)
-	return breaksim.Input{
+	tip := breaksim.RadiusFraction(s.Tip + p.Raise)
+	return breaksim.BreakInput{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: s.Side, Cue: s.Cue,
 		Contact: s.Contact + p.Pull,
-		Tip:     min(max(tip, -furthestTip), furthestTip), Spin: withinMiscue(tip, breaksim.Fraction(s.Spin)),
+		Tip:     min(max(tip, -furthestTip), furthestTip), Spin: withinMiscue(tip, breaksim.RadiusFraction(s.Spin)),
 		Speed: speed, Elevation: min(slope, steepestSlope), Scatter: scatter,
 	}
 }
 
 // withinMiscue keeps the side spin such that the tip does not slip.
-func withinMiscue(tip, spin breaksim.Fraction) breaksim.Fraction {
-	room := breaksim.Fraction(math.Sqrt(math.Max(0, float64(furthestTip*furthestTip-tip*tip))))
+func withinMiscue(tip, spin breaksim.RadiusFraction) breaksim.RadiusFraction {
+	room := breaksim.RadiusFraction(math.Sqrt(math.Max(0, float64(furthestTip*furthestTip-tip*tip))))
 	return min(max(spin, -room), room)
 }

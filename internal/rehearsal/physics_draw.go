@@ -27,7 +27,7 @@ const usualWidening = 0.12
 func drawPhysics(room *Room, f Fault, rng *rand.Rand) Student {
 	d := bodyDraft{studentDraft: studentDraft{rng: rng, kind: drawPockets(rng)}, room: room}
 	d.curve.Kind = d.kind // for lengths by the table's size
-	d.start = drill.Standard(rack.NineBall, table.Left, d.kind)
+	d.start = drill.StandardSetup(rack.NineBall, table.Left, d.kind)
 	d.start.Speed = table.Mph(17 + rng.IntN(3))
 	d.setFaultlessBody()
 	switch f {
@@ -48,7 +48,7 @@ func drawPhysics(room *Room, f Fault, rng *rand.Rand) Student {
 func drawPockets(rng *rand.Rand) table.Kind {
 	feet := []int{7, 8, 9, 9}[rng.IntN(4)]
 	mouth := []table.Inches{4, 4.5, 5}[rng.IntN(3)]
-	k, err := table.Make(feet, mouth, mouth+table.StandardSideMouth-table.StandardCornerMouth)
+	k, err := table.NewKind(feet, mouth, mouth+table.StandardSideMouth-table.StandardCornerMouth)
 	if err != nil {
 		panic("rehearsal: " + err.Error())
 	}
@@ -63,10 +63,10 @@ func (d *bodyDraft) setFaultlessBody() {
 	p := &d.body
 	p.Table = d.room.tableOf(d.kind)
 	p.Pull = table.Inches(d.drawBetween(-0.03, 0.03))
-	p.Raise = drill.Fraction(d.drawBetween(-0.03, 0.03))
+	p.Raise = drill.RadiusFraction(d.drawBetween(-0.03, 0.03))
 	p.Rush = table.Mph(d.drawBetween(-0.5, 0.5))
-	p.Scatter = breaksim.Scatter{
-		Aim: breaksim.Degrees(d.drawBetween(0.1, 0.2)), Speed: 0.4, Tip: breaksim.Fraction(d.drawBetween(0.03, 0.06)),
+	p.Scatter = breaksim.StrokeScatter{
+		Aim: breaksim.Degrees(d.drawBetween(0.1, 0.2)), Speed: 0.4, Tip: breaksim.RadiusFraction(d.drawBetween(0.03, 0.06)),
 		Place: table.Inches(d.drawBetween(0.1, 0.3)), Gap: table.Inches(d.drawBetween(0.001, 0.003)),
 	}
 	p.OwnSpeed = d.start.Speed
@@ -76,8 +76,8 @@ func (d *bodyDraft) setFaultlessBody() {
 	found := d.room.bestSetup(d.kind)
 	d.best = d.start
 	d.best.Cue.X, d.best.Tip = found.Cue.X, found.Tip
-	out := math.Round(float64(table.Flip(found.Cue.X) + d.drawInches(-1, 1)))
-	d.start.Cue.X = table.Flip(min(table.Inches(out), drill.OutermostCue(d.kind)))
+	out := math.Round(float64(table.FlipSign(found.Cue.X) + d.drawInches(-1, 1)))
+	d.start.Cue.X = table.FlipSign(min(table.Inches(out), drill.OutermostCue(d.kind)))
 }
 
 // setWrongStance starts five to nine inches too far in. Too far out there is no
@@ -85,7 +85,7 @@ func (d *bodyDraft) setFaultlessBody() {
 func (d *bodyDraft) setWrongStance() {
 	by := d.drawInches(5, 9)
 	d.variant = "too far in"
-	d.start.Cue.X = table.Flip(table.Inches(math.Max(0, math.Round(float64(-d.best.Cue.X-by)))))
+	d.start.Cue.X = table.FlipSign(table.Inches(math.Max(0, math.Round(float64(-d.best.Cue.X-by)))))
 	d.remedies = []Remedy{{Variable: advice.VaryPlace, Up: true}, {Variable: advice.VaryContact, Instead: true}}
 }
 
@@ -111,10 +111,10 @@ func (d *bodyDraft) setWrongStrike() {
 		strikes, d.variant = d.drawBetween(0.1, 0.25), "too high"
 	}
 	if d.rng.IntN(2) == 0 {
-		d.start.Tip = roundToHundredth(drill.Fraction(strikes))
+		d.start.Tip = roundToHundredth(drill.RadiusFraction(strikes))
 		d.parts = append(d.parts, "as told")
 	} else {
-		d.body.Raise = drill.Fraction(strikes) - d.start.Tip
+		d.body.Raise = drill.RadiusFraction(strikes) - d.start.Tip
 		d.parts = append(d.parts, "without knowing")
 	}
 	d.remedies = []Remedy{{Variable: advice.VaryTip, Up: !up}}

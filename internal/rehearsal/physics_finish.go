@@ -16,7 +16,7 @@ const (
 // finishStudent undoes the fault in the best setup, sets the targets and turns the
 // student to their side.
 func (d *bodyDraft) finishStudent(f Fault) Student {
-	d.best.Contact = table.Flip(roundToHundredth(d.body.Pull))
+	d.best.Contact = table.FlipSign(roundToHundredth(d.body.Pull))
 	d.best.Tip = roundToHundredth(d.best.Tip - d.body.Raise)
 	d.best = d.best.Rounded()
 	side := table.Left
@@ -25,7 +25,7 @@ func (d *bodyDraft) finishStudent(f Fault) Student {
 	}
 	s := d.buildStudent(f)
 	s.Breaker = d.body
-	s.Start, s.Best = d.start.For(side), d.best.For(side)
+	s.Start, s.Best = d.start.ForSide(side), d.best.ForSide(side)
 	s.NotesMisses, s.CountsRails = d.body.Habit.Misses, d.body.Habit.Rails
 	s.Targets = drill.StandardTargets(d.kind)
 	aims := standardTargets

@@ -13,14 +13,14 @@ import (
 // noteBreak is what the student writes down of a computed break. What drops, what
 // flies and where the cue ball ends is always written down, and right; the rest
 // is up to the habits.
-func (h Habit) noteBreak(s drill.Setup, speed table.Mph, r breaksim.Result, k table.Kind, rng *rand.Rand) drill.Break {
+func (h Habit) noteBreak(s drill.Setup, speed table.Mph, r breaksim.BreakResult, k table.Kind, rng *rand.Rand) drill.Break {
 	var b drill.Break
 	for _, p := range r.Pocketed {
 		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: p.Ball, Pocket: p.Pocket})
 	}
 	b.Off = append(b.Off, r.Off...)
-	b.Cue = cueEndOf(r.Cue(), k)
-	wing, _ := r.InSlot(s.Wing)
+	b.Cue = cueEndOf(r.CueBallEnd(), k)
+	wing, _ := r.BallInSlot(s.Wing)
 	if wing.End == breaksim.Stopped {
 		h.noteMiss(&b, wingMissOf(wing.Met), rng)
 	}
@@ -28,7 +28,7 @@ func (h Habit) noteBreak(s drill.Setup, speed table.Mph, r breaksim.Result, k ta
 		h.notePath(&b, drill.CuePath(r.CuePath), rng)
 	}
 	if h.Rails {
-		b.Rails, b.PastString = drill.Count(r.Rails), drill.Count(r.PastString)
+		b.Rails, b.PastString = drill.ObservedCount(r.Rails), drill.ObservedCount(r.PastString)
 	}
 	if h.Shots && b.Cue.How == drill.Stopped {
 		b.Shot = shotOf(r, k)
@@ -56,12 +56,12 @@ func cueEndOf(cue breaksim.BallEnd, k table.Kind) drill.CueEnd {
 // pocket, beyond the line of the noses, is written down on that line: the log ends
 // there.
 func roundPlace(p table.Place, k table.Kind) table.Place {
-	p = k.Nearest(p)
+	p = k.NearestOnCloth(p)
 	return table.Place{X: roundToTenth(p.X), Y: roundToTenth(p.Y)}
 }
 
 // wingMissOf is what the record sheet has a word for.
-func wingMissOf(m breaksim.Met) drill.WingMiss {
+func wingMissOf(m breaksim.FirstMet) drill.WingMiss {
 	switch m {
 	case breaksim.MetSideRail:
 		return drill.MissSideRail
@@ -76,11 +76,11 @@ func wingMissOf(m breaksim.Met) drill.WingMiss {
 }
 
 // notedRests are those of the balls a coach asks for: the head ball and row 2.
-func notedRests(r breaksim.Result, s drill.Setup, k table.Kind) []drill.Rest {
-	var list []drill.Rest
-	for _, slot := range []rack.Slot{rack.Head, "2L", "2R"} {
-		if b, there := r.InSlot(slot); there && b.End == breaksim.Stopped && slot != s.Wing {
-			list = append(list, drill.Rest{Ball: b.Ball, Place: roundPlace(b.Place, k)})
+func notedRests(r breaksim.BreakResult, s drill.Setup, k table.Kind) []drill.RestingBall {
+	var list []drill.RestingBall
+	for _, slot := range []rack.Slot{rack.HeadSlot, "2L", "2R"} {
+		if b, there := r.BallInSlot(slot); there && b.End == breaksim.Stopped && slot != s.Wing {
+			list = append(list, drill.RestingBall{Ball: b.Ball, Place: roundPlace(b.Place, k)})
 		}
 	}
 	return list

@@ -12,12 +12,12 @@ import (
 
 // resultWithBallsAt is a nine-ball result with every ball at rest out of the way but those
 // named; the cue ball lies at cue.
-func resultWithBallsAt(cue table.Place, places map[rack.Ball]table.Place) breaksim.Result {
-	order := rack.NineBall.Practice(table.Left)
-	r := breaksim.Result{Game: rack.NineBall, CuePath: breaksim.PathBack, Rails: 6, PastString: 2}
+func resultWithBallsAt(cue table.Place, places map[rack.Ball]table.Place) breaksim.BreakResult {
+	order := rack.NineBall.PracticeOrder(table.Left)
+	r := breaksim.BreakResult{Game: rack.NineBall, CuePath: breaksim.PathBack, Rails: 6, PastString: 2}
 	r.Balls = append(r.Balls, breaksim.BallEnd{End: breaksim.Stopped, Place: cue})
 	for _, slot := range rack.NineBall.Slots() {
-		ball, _ := order.At(rack.NineBall, slot)
+		ball, _ := order.BallAt(rack.NineBall, slot)
 		end := breaksim.BallEnd{Ball: ball, Slot: slot, End: breaksim.Dropped, Pocket: table.FootRight}
 		if at, stays := places[ball]; stays {
 			end.End, end.Pocket, end.Place = breaksim.Stopped, "", at
@@ -29,9 +29,9 @@ func resultWithBallsAt(cue table.Place, places map[rack.Ball]table.Place) breaks
 
 func TestNote_FollowsTheHabits(t *testing.T) {
 	k := table.NineFoot()
-	s := drill.Standard(rack.NineBall, table.Left, k)
+	s := drill.StandardSetup(rack.NineBall, table.Left, k)
 	wing := s.WingBall()
-	r := resultWithBallsAt(table.Place{X: 1.234, Y: 40}, map[rack.Ball]table.Place{wing: {X: -20, Y: 80}, s.Head(): {X: 3, Y: 30}})
+	r := resultWithBallsAt(table.Place{X: 1.234, Y: 40}, map[rack.Ball]table.Place{wing: {X: -20, Y: 80}, s.HeadBall(): {X: 3, Y: 30}})
 	for i := range r.Balls {
 		if r.Balls[i].Ball == wing {
 			r.Balls[i].Met = breaksim.MetBall
@@ -42,7 +42,7 @@ func TestNote_FollowsTheHabits(t *testing.T) {
 	if b.WingMiss != drill.MissKissed || b.CuePath != drill.PathBack || b.Rails == nil || *b.Rails != 6 || b.Shot != drill.ShotOpen || b.Speed != 18 {
 		t.Errorf("diligent: %+v", b)
 	}
-	if len(b.Rest) != 1 || b.Rest[0].Ball != s.Head() || b.Cue.Place != (table.Place{X: 1.2, Y: 40}) {
+	if len(b.Rest) != 1 || b.Rest[0].Ball != s.HeadBall() || b.Cue.Place != (table.Place{X: 1.2, Y: 40}) {
 		t.Errorf("rests %v, cue %v", b.Rest, b.Cue)
 	}
 	b = Habit{}.noteBreak(s, 18, r, k, rand.New(rand.NewPCG(1, 1)))

@@ -16,8 +16,8 @@ const steepestCut = 60
 // ball left: open when the way to it and the way from it to a pocket are free
 // and the cut is no sharper than steepestCut, hard when it can be hit but there
 // is no such pocket, none when another ball is in the way.
-func shotOf(r breaksim.Result, k table.Kind) drill.Shot {
-	cue := r.Cue().Place
+func shotOf(r breaksim.BreakResult, k table.Kind) drill.Shot {
+	cue := r.CueBallEnd().Place
 	low, left := lowestBall(r)
 	if left.End != breaksim.Stopped {
 		return ""
@@ -26,7 +26,7 @@ func shotOf(r breaksim.Result, k table.Kind) drill.Shot {
 		return drill.ShotNone
 	}
 	for _, p := range table.Pockets() {
-		at := k.Corner(p)
+		at := k.CornerPoint(p)
 		if cutAngle(cue, left.Place, at) <= steepestCut && isPathFree(r, left.Place, at, low) {
 			return drill.ShotOpen
 		}
@@ -35,7 +35,7 @@ func shotOf(r breaksim.Result, k table.Kind) drill.Shot {
 }
 
 // lowestBall finds the lowest ball still on the table, and its index.
-func lowestBall(r breaksim.Result) (index int, low breaksim.BallEnd) {
+func lowestBall(r breaksim.BreakResult) (index int, low breaksim.BallEnd) {
 	for i, b := range r.Balls {
 		if b.Ball != 0 && b.End == breaksim.Stopped && (index == 0 || b.Ball < low.Ball) {
 			index, low = i, b
@@ -46,7 +46,7 @@ func lowestBall(r breaksim.Result) (index int, low breaksim.BallEnd) {
 
 // isPathFree says whether a ball can roll from one place to another without touching
 // any ball but the one that plays the shot and the one it is played on.
-func isPathFree(r breaksim.Result, from, to table.Place, on int) bool {
+func isPathFree(r breaksim.BreakResult, from, to table.Place, on int) bool {
 	for i, b := range r.Balls {
 		if i == 0 || i == on || b.End != breaksim.Stopped {
 			continue

@@ -59,8 +59,8 @@ func TestPhysics_RightIsTheMirrorOfLeft(t *testing.T) {
 		for n := range 4 {
 			s := physicalStudent(f, n)
 			for luck := range uint64(8) {
-				left := s.Break(s.Start.For(table.Left), rand.New(rand.NewPCG(luck, 3)))
-				right := s.Break(s.Start.For(table.Right), rand.New(rand.NewPCG(luck, 3)))
+				left := s.Break(s.Start.ForSide(table.Left), rand.New(rand.NewPCG(luck, 3)))
+				right := s.Break(s.Start.ForSide(table.Right), rand.New(rand.NewPCG(luck, 3)))
 				if !reflect.DeepEqual(left.Mirror(), right) {
 					t.Errorf("%s %d: left %+v\nright %+v", f, n, left, right)
 				}
@@ -75,10 +75,10 @@ func TestPhysics_AnySetupThatIsTaughtCanBeBroken(t *testing.T) {
 	k := table.SevenFoot()
 	wild := practisedStudent(sharedRoom.tableOf(k))
 	wild.Pull, wild.Raise, wild.Rush, wild.Widening, wild.SlopePerMph, wild.LiftSpeed = 0.4, -0.3, -9, 0.6, 3, 15
-	for _, tip := range []drill.Fraction{-drill.MaxTip, drill.MaxTip} {
+	for _, tip := range []drill.RadiusFraction{-drill.MaxTip, drill.MaxTip} {
 		for _, contact := range []table.Inches{-drill.MaxContact, drill.MaxContact} {
 			for _, speed := range []table.Mph{0, drill.SlowestBreak, drill.FastestBreak} {
-				s := drill.Standard(rack.NineBall, table.Left, k)
+				s := drill.StandardSetup(rack.NineBall, table.Left, k)
 				s.Tip, s.Contact, s.Speed, s.Spin = tip, contact, speed, drill.MaxSpin
 				s.Cue = table.Place{X: -drill.OutermostCue(k), Y: k.HeadString() - drill.FurthestBehind}
 				b := wild.Break(s, rand.New(rand.NewPCG(4, 4)))
@@ -142,9 +142,9 @@ func TestPhysics_FaultsCostAndBestMends(t *testing.T) {
 
 func TestPhysics_DeliversWhatIsHidden(t *testing.T) {
 	p := practisedStudent(sharedRoom.tableOf(table.NineFoot()))
-	p.Scatter = breaksim.Scatter{Aim: 0.2, Tip: 0.05}
+	p.Scatter = breaksim.StrokeScatter{Aim: 0.2, Tip: 0.05}
 	p.Pull, p.Raise, p.Rush, p.ControlSpeed, p.Widening, p.LiftSpeed, p.SlopePerMph = 0.25, -0.2, 1, 18, math.Ln2, 20, 3
-	s := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	s := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	for _, c := range []struct {
 		told, speed table.Mph
 		aim, slope  breaksim.Degrees

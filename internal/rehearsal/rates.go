@@ -69,7 +69,7 @@ func (t *rateCounter) countRates(s drill.Setup, breaks int) Rates {
 }
 
 func (c *breakCounts) addBreak(b drill.Break, s drill.Setup, of Student) {
-	made, in, off := b.WingMade(s), b.InWindow(of.Window), b.BallsOff()
+	made, in, off := b.WingMade(s), b.InWindow(of.Window), b.HasBallsOff()
 	c.breaks++
 	countIf(&c.wing, made)
 	countIf(&c.window, in)

@@ -23,7 +23,7 @@ type Remedy struct {
 // in the order place, contact, tip, spin, speed, rack do not count; the adviser
 // promises to change one.
 func findChange(from, to drill.Setup) (r Remedy, changed bool) {
-	a, b := from.For(table.Left).Rounded(), to.For(table.Left).Rounded()
+	a, b := from.ForSide(table.Left).Rounded(), to.ForSide(table.Left).Rounded()
 	for _, part := range []struct {
 		variable advice.Variable
 		by       float64

@@ -16,7 +16,7 @@ func shareOf[S any](students []S, is func(S) bool) Share {
 			s.Count++
 		}
 	}
-	interval := evidence.Wilson(s.Count, s.Of, 0.95)
+	interval := evidence.WilsonInterval(s.Count, s.Of, 0.95)
 	s.Low, s.High = interval.Low, interval.High
 	return s
 }

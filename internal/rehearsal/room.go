@@ -26,7 +26,7 @@ func (r *Room) tableOf(k table.Kind) *breaksim.Table {
 	if t, known := r.tables[k]; known {
 		return t
 	}
-	t, err := breaksim.New(breaksim.Defaults(), k)
+	t, err := breaksim.NewTable(breaksim.Defaults(), k)
 	if err != nil {
 		panic("rehearsal: " + k.String() + ": " + err.Error())
 	}
@@ -61,7 +61,7 @@ func (r *Room) bestSetup(k table.Kind) drill.Setup {
 // each, with the same chances.
 var (
 	placesTried = []float64{0.28, 0.32, 0.36, 0.40, 0.44}
-	tipsTried   = []drill.Fraction{-0.2, -0.15, -0.1, -0.05, 0, 0.05, 0.1, 0.15}
+	tipsTried   = []drill.RadiusFraction{-0.2, -0.15, -0.1, -0.05, 0, 0.05, 0.1, 0.15}
 )
 
 const searchBreaks = 400
@@ -69,19 +69,19 @@ const searchBreaks = 400
 // findBestSetup looks for the place by the wing ball and for the tip height by the
 // cue ball: neither does much to the other's.
 func (r *Room) findBestSetup(feet int) drill.Setup {
-	k, err := table.Make(feet, 0, 0)
+	k, err := table.NewKind(feet, 0, 0)
 	if err != nil {
 		panic("rehearsal: " + err.Error())
 	}
-	s := drill.Standard(rack.NineBall, table.Left, k)
+	s := drill.StandardSetup(rack.NineBall, table.Left, k)
 	t := newRateCounter(Student{Breaker: practisedStudent(r.tableOf(k)), Kind: k, Window: k.StandardWindow()}, uint64(feet))
 	t.usualBreaks = searchBreaks
 	var wings, windows []float64
 	for _, share := range placesTried {
-		s.Cue.X = table.Flip(k.Width() * table.Inches(share))
+		s.Cue.X = table.FlipSign(k.Width() * table.Inches(share))
 		wings = append(wings, t.usualRates(s).Wing)
 	}
-	s.Cue.X = table.Flip(k.Width() * table.Inches(placesTried[peakIndex(wings)]))
+	s.Cue.X = table.FlipSign(k.Width() * table.Inches(placesTried[peakIndex(wings)]))
 	for _, tip := range tipsTried {
 		s.Tip = tip
 		windows = append(windows, t.usualRates(s).Window)
@@ -131,7 +131,7 @@ func findPlateau(values []float64) (first, last int) {
 func practisedStudent(on *breaksim.Table) Physics {
 	return Physics{
 		Table: on, OwnSpeed: 18, ControlSpeed: 19, Widening: usualWidening, LiftSpeed: 24, Slope: 3,
-		Scatter: breaksim.Scatter{Aim: 0.15, Speed: 0.4, Tip: 0.045, Place: 0.2, Gap: 0.002},
+		Scatter: breaksim.StrokeScatter{Aim: 0.15, Speed: 0.4, Tip: 0.045, Place: 0.2, Gap: 0.002},
 	}
 }
 

@@ -12,8 +12,8 @@ import (
 )
 
 func TestChangeOf_NamesVariableAndWay(t *testing.T) {
-	start := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
-	swapped, err := start.Order.Swap(start.Game, "2L", "2R")
+	start := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
+	swapped, err := start.Order.SwapSlots(start.Game, "2L", "2R")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -35,7 +35,7 @@ func TestChangeOf_NamesVariableAndWay(t *testing.T) {
 		to := start
 		c.change(&to)
 		for _, side := range []table.Side{table.Left, table.Right} {
-			if got, is := findChange(start.For(side), to.For(side)); got != c.want || is != c.is {
+			if got, is := findChange(start.ForSide(side), to.ForSide(side)); got != c.want || is != c.is {
 				t.Errorf("%s from the %s: %+v %v, want %+v %v", name, side, got, is, c.want, c.is)
 			}
 		}
@@ -62,7 +62,7 @@ func scriptedStudent(perSet ...int) Student {
 		}
 	}
 	k := table.NineFoot()
-	return Student{Name: "S", Breaker: &s, Kind: k, Start: drill.Standard(rack.NineBall, table.Right, k), Window: k.StandardWindow()}
+	return Student{Name: "S", Breaker: &s, Kind: k, Start: drill.StandardSetup(rack.NineBall, table.Right, k), Window: k.StandardWindow()}
 }
 
 func TestInchwise_TurnsWhenASetWasWorse(t *testing.T) {

@@ -22,8 +22,8 @@ func tooCentral(t *testing.T, sc storetest.Scene, student store.Actor) store.Set
 	for n := 1; n <= 10; n++ {
 		b := drill.Break{
 			Number: n, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -2, Y: 40}}, CuePath: drill.PathBack,
-			Rails: drill.Count(6), WingMiss: drill.MissSideRail,
-			Pocketed: []drill.Pocketed{{Ball: set.Setup.Head(), Pocket: table.SideRight}},
+			Rails: drill.ObservedCount(6), WingMiss: drill.MissSideRail,
+			Pocketed: []drill.Pocketed{{Ball: set.Setup.HeadBall(), Pocket: table.SideRight}},
 		}
 		if n > 7 {
 			b.WingMiss = ""

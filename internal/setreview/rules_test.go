@@ -93,7 +93,7 @@ func TestRules_SafetyHasAFloor(t *testing.T) {
 		t.Fatalf("laxer than the floor: %v", err)
 	}
 	for _, number := range []string{"on", "line", "certainty", "onward", "step", "min_breaks"} {
-		if problems.Of("balls-off-table."+number) == "" {
+		if problems.MessageFor("balls-off-table."+number) == "" {
 			t.Errorf("nothing is said of %s: %v", number, problems)
 		}
 	}
@@ -109,7 +109,7 @@ func TestCheck_RefusesWhatIsNoNumber(t *testing.T) {
 		n := r.Numbers
 		n.Line = math.NaN()
 		var problems drill.Problems
-		if err := setreview.CheckNumbers(r, n); !errors.As(err, &problems) || problems.Of(string(r.Name)+".line") == "" {
+		if err := setreview.CheckNumbers(r, n); !errors.As(err, &problems) || problems.MessageFor(string(r.Name)+".line") == "" {
 			t.Errorf("%s with no number: %v", r.Name, err)
 		}
 	}

@@ -16,23 +16,23 @@ import (
 // columns as package drill gives them.
 const Field = "line"
 
-// Read reads the line of a break under a setup on a kind of table. What cannot
+// ReadBreak reads the line of a break under a setup on a kind of table. What cannot
 // be read, or cannot have happened, comes back as [drill.Problems] in the order
 // of the line; the break is then as far as it was read.
-func Read(line string, number int, s drill.Setup, k table.Kind) (drill.Break, error) {
+func ReadBreak(line string, number int, s drill.Setup, k table.Kind) (drill.Break, error) {
 	line, note, _ := strings.Cut(line, "/")
-	r := reader{setup: s, kind: k, b: drill.Break{Number: number, Note: strings.TrimSpace(note)}}
+	r := breakReader{setup: s, kind: k, b: drill.Break{Number: number, Note: strings.TrimSpace(note)}}
 	pieces := strings.Fields(strings.ToLower(line))
 	switch len(pieces) {
 	case 0:
-		r.object("write at least what the wing ball did and where the cue ball went, as in “s c5”")
+		r.addProblem("write at least what the wing ball did and where the cue ball went, as in “s c5”")
 	default:
-		r.wing(pieces[0])
+		r.readWing(pieces[0])
 		for _, piece := range pieces[1:] {
-			r.piece(piece)
+			r.readPiece(piece)
 		}
 		if r.b.Cue.How == "" && len(r.problems) == 0 {
-			r.object("say where the cue ball went: a square such as c5, a pocket for a scratch, or o when it left the table")
+			r.addProblem("say where the cue ball went: a square such as c5, a pocket for a scratch, or o when it left the table")
 		}
 	}
 	if len(r.problems) > 0 {
@@ -41,100 +41,100 @@ func Read(line string, number int, s drill.Setup, k table.Kind) (drill.Break, er
 	return r.b, r.b.Check(s, k)
 }
 
-// reader is a line being read.
-type reader struct {
+// breakReader is a line being read.
+type breakReader struct {
 	setup    drill.Setup
 	kind     table.Kind
 	b        drill.Break
 	problems drill.Problems
 }
 
-func (r *reader) object(says string, args ...any) {
+func (r *breakReader) addProblem(says string, args ...any) {
 	r.problems.Add(Field, fmt.Sprintf(says, args...))
 }
 
-// wing reads the first piece: what the wing ball did.
-func (r *reader) wing(piece string) {
+// readWing reads the first piece: what the wing ball did.
+func (r *breakReader) readWing(piece string) {
 	ball := r.setup.WingBall()
-	if miss, ok := meaning(Misses, piece); ok {
+	if miss, ok := meaningOf(MissSigns, piece); ok {
 		r.b.WingMiss = miss
 		return
 	}
-	if pocket, ok := meaning(Pockets, piece); ok {
-		r.pocketed(ball, pocket)
+	if pocket, ok := meaningOf(PocketSigns, piece); ok {
+		r.addPocketed(ball, pocket)
 		return
 	}
 	switch piece {
-	case Made:
-		r.pocketed(ball, r.setup.WingPocket())
-	case off:
+	case MadeSign:
+		r.addPocketed(ball, r.setup.WingPocket())
+	case offSign:
 		r.b.Off = append(r.b.Off, ball)
 	default:
-		r.object("“%s”: begin with the wing ball, the %s: 1 in its corner; s f k j or ? when it stayed up; or the pocket it dropped in", piece, ball)
+		r.addProblem("“%s”: begin with the wing ball, the %s: 1 in its corner; s f k j or ? when it stayed up; or the pocket it dropped in", piece, ball)
 	}
 }
 
-func (r *reader) pocketed(b rack.Ball, p table.Pocket) {
+func (r *breakReader) addPocketed(b rack.Ball, p table.Pocket) {
 	r.b.Pocketed = append(r.b.Pocketed, drill.Pocketed{Ball: b, Pocket: p})
 }
 
-// piece reads any piece but the first.
-func (r *reader) piece(piece string) {
-	if r.otherBall(piece) || r.cueEnd(piece) || r.extra(piece) {
+// readPiece reads any piece but the first.
+func (r *breakReader) readPiece(piece string) {
+	if r.readOtherBall(piece) || r.readCueEnd(piece) || r.readExtra(piece) {
 		return
 	}
-	r.object("“%s” is no piece of a break: a ball and its pocket is 2hr, a square is c5", piece)
+	r.addProblem("“%s” is no piece of a break: a ball and its pocket is 2hr, a square is c5", piece)
 }
 
-// otherBall reads "2hr" and "7o" and says whether the piece was of that form.
-func (r *reader) otherBall(piece string) bool {
+// readOtherBall reads "2hr" and "7o" and says whether the piece was of that form.
+func (r *breakReader) readOtherBall(piece string) bool {
 	digits := strings.TrimRight(piece, "abcdefghijklmnopqrstuvwxyz")
 	fate := piece[len(digits):]
 	n, err := strconv.Atoi(digits)
 	if err != nil || n < 1 || n > 15 || digits[0] == '+' {
 		return false
 	}
-	pocket, known := meaning(Pockets, fate)
+	pocket, known := meaningOf(PocketSigns, fate)
 	switch {
 	case known:
-		r.pocketed(rack.Ball(n), pocket)
-	case fate == off:
+		r.addPocketed(rack.Ball(n), pocket)
+	case fate == offSign:
 		r.b.Off = append(r.b.Off, rack.Ball(n))
 	case fate == "":
-		r.object("the %d: say which pocket, as in %dhr, or %do when it left the table", n, n, n)
+		r.addProblem("the %d: say which pocket, as in %dhr, or %do when it left the table", n, n, n)
 	default:
 		return false
 	}
 	return true
 }
 
-// cueEnd reads where the cue ball went, unless that was read before.
-func (r *reader) cueEnd(piece string) bool {
+// readCueEnd reads where the cue ball went, unless that was read before.
+func (r *breakReader) readCueEnd(piece string) bool {
 	var end drill.CueEnd
-	pocket, scratch := meaning(Pockets, piece)
-	place, square := Middle(piece, r.kind)
+	pocket, scratch := meaningOf(PocketSigns, piece)
+	place, square := SquareCentre(piece, r.kind)
 	switch {
 	case scratch:
 		end = drill.CueEnd{How: drill.Scratched, Scratch: pocket}
 	case square:
 		end = drill.CueEnd{How: drill.Stopped, Place: place}
-	case piece == off:
+	case piece == offSign:
 		end = drill.CueEnd{How: drill.OffTable}
 	case strings.Contains(piece, ","):
 		place, err := table.ParsePlace(piece)
 		if err != nil {
-			r.object("“%s”: inches across and along are written as -3.5,41", piece)
+			r.addProblem("“%s”: inches across and along are written as -3.5,41", piece)
 			return true
 		}
 		end = drill.CueEnd{How: drill.Stopped, Place: place}
 	case looksLikeSquare(piece):
-		r.object("“%s”: the squares go from a1 at the left of the head rail to h16 at the right of the foot rail", piece)
+		r.addProblem("“%s”: the squares go from a1 at the left of the head rail to h16 at the right of the foot rail", piece)
 		return true
 	default:
 		return false
 	}
 	if r.b.Cue.How != "" {
-		r.object("“%s”: the cue ball’s place is there twice", piece)
+		r.addProblem("“%s”: the cue ball’s place is there twice", piece)
 		return true
 	}
 	r.b.Cue = end
@@ -148,29 +148,29 @@ func looksLikeSquare(piece string) bool {
 	return err == nil && piece[0] >= 'a' && piece[0] <= 'z' && !strings.ContainsRune("rpv", rune(piece[0]))
 }
 
-// extra reads what may be left out.
-func (r *reader) extra(piece string) bool {
-	if path, ok := meaning(Paths, piece); ok {
-		r.once(r.b.CuePath == "", piece)
+// readExtra reads what may be left out.
+func (r *breakReader) readExtra(piece string) bool {
+	if path, ok := meaningOf(PathSigns, piece); ok {
+		r.requireFirst(r.b.CuePath == "", piece)
 		r.b.CuePath = path
 		return true
 	}
-	if shot, ok := meaning(Shots, piece); ok {
-		r.once(r.b.Shot == "", piece)
+	if shot, ok := meaningOf(ShotSigns, piece); ok {
+		r.requireFirst(r.b.Shot == "", piece)
 		r.b.Shot = shot
 		return true
 	}
-	return r.count(piece)
+	return r.readCount(piece)
 }
 
-func (r *reader) count(piece string) bool {
+func (r *breakReader) readCount(piece string) bool {
 	what, number := piece[0], piece[1:]
 	if what == 'v' {
 		v, err := strconv.ParseFloat(number, 64)
 		if err != nil || math.IsInf(v, 0) || math.IsNaN(v) || v == 0 {
 			return false
 		}
-		r.once(r.b.Speed == 0, piece)
+		r.requireFirst(r.b.Speed == 0, piece)
 		r.b.Speed = table.Mph(v)
 		return true
 	}
@@ -179,19 +179,19 @@ func (r *reader) count(piece string) bool {
 	case err != nil:
 		return false
 	case what == 'r':
-		r.once(r.b.Rails == nil, piece)
-		r.b.Rails = drill.Count(int(n))
+		r.requireFirst(r.b.Rails == nil, piece)
+		r.b.Rails = drill.ObservedCount(int(n))
 	case what == 'p':
-		r.once(r.b.PastString == nil, piece)
-		r.b.PastString = drill.Count(int(n))
+		r.requireFirst(r.b.PastString == nil, piece)
+		r.b.PastString = drill.ObservedCount(int(n))
 	default:
 		return false
 	}
 	return true
 }
 
-func (r *reader) once(first bool, piece string) {
+func (r *breakReader) requireFirst(first bool, piece string) {
 	if !first {
-		r.object("“%s”: this is there twice", piece)
+		r.addProblem("“%s”: this is there twice", piece)
 	}
 }

@@ -14,7 +14,7 @@ import (
 var (
 	nine = table.NineFoot()
 	// standard racks 1-3-2-8-9-5-6-4-7: from the left the wing ball is the 8.
-	standard = drill.Standard(rack.NineBall, table.Left, nine)
+	standard = drill.StandardSetup(rack.NineBall, table.Left, nine)
 )
 
 func stopped(x, y table.Inches) drill.CueEnd {
@@ -35,15 +35,15 @@ func TestRead(t *testing.T) {
 		"k 2hr 7o c5 b + r6 p2 v18.5 / lost / chalk ": {
 			WingMiss: drill.MissKissed, Pocketed: down(2, table.HeadRight), Off: []rack.Ball{7},
 			Cue: stopped(-9.375, 28.125), CuePath: drill.PathBack, Shot: drill.ShotOpen,
-			Rails: drill.Count(6), PastString: drill.Count(2), Speed: 18.5, Note: "lost / chalk",
+			Rails: drill.ObservedCount(6), PastString: drill.ObservedCount(2), Speed: 18.5, Note: "lost / chalk",
 		},
 		"s e6 h = ":   {WingMiss: drill.MissSideRail, Cue: stopped(3.125, 34.375), CuePath: drill.PathHeadRail, Shot: drill.ShotHard},
 		"s e6 w - ":   {WingMiss: drill.MissSideRail, Cue: stopped(3.125, 34.375), CuePath: drill.PathForward, Shot: drill.ShotNone},
-		"s e6 t r0":   {WingMiss: drill.MissSideRail, Cue: stopped(3.125, 34.375), CuePath: drill.PathHit, Rails: drill.Count(0)},
+		"s e6 t r0":   {WingMiss: drill.MissSideRail, Cue: stopped(3.125, 34.375), CuePath: drill.PathHit, Rails: drill.ObservedCount(0)},
 		"  s   e6 / ": {WingMiss: drill.MissSideRail, Cue: stopped(3.125, 34.375)},
 	} {
 		want.Number = 4
-		got, err := Read(line, 4, standard, nine)
+		got, err := ReadBreak(line, 4, standard, nine)
 		if err != nil || !reflect.DeepEqual(got, want) {
 			t.Errorf("%q is read as\n%+v (%v), want\n%+v", line, got, err, want)
 		}
@@ -81,7 +81,7 @@ func TestRead_RefusesWithWords(t *testing.T) {
 		"1 c5 r99999999999": "no piece",
 		"1 c5 🎱":            "no piece",
 	} {
-		_, err := Read(line, 1, standard, nine)
+		_, err := ReadBreak(line, 1, standard, nine)
 		var problems drill.Problems
 		if !errors.As(err, &problems) || !strings.Contains(problems.Error(), says) {
 			t.Errorf("%q: %v, want something of %q", line, err, says)
@@ -94,27 +94,27 @@ func TestRead_RefusesWithWords(t *testing.T) {
 func TestSquares(t *testing.T) {
 	for _, k := range []table.Kind{table.SevenFoot(), table.EightFoot(), nine} {
 		seen := map[table.Place]bool{}
-		for c := range Across {
-			for r := range Along {
+		for c := range ColumnCount {
+			for r := range RowCount {
 				name := ColumnName(c) + RowName(r)
-				at, ok := Middle(name, k)
+				at, ok := SquareCentre(name, k)
 				if !ok || !k.OnCloth(at) || seen[at] {
 					t.Errorf("%s: the middle of %s is %v", k, name, at)
 				}
 				seen[at] = true
-				across, _ := Middle(ColumnName(Across-1-c)+RowName(r), k)
+				across, _ := SquareCentre(ColumnName(ColumnCount-1-c)+RowName(r), k)
 				if across != at.Mirror() {
 					t.Errorf("%s: the mirror of %s is %v, want %v", k, name, across, at.Mirror())
 				}
 			}
 		}
 		// Half a diamond, and the strings and the window's edges are edges of squares.
-		if Side(k)*16 != k.Length() || k.HeadString() != 4*Side(k) {
-			t.Errorf("%s: squares of %s inches", k, Side(k))
+		if SquareSide(k)*16 != k.Length() || k.HeadString() != 4*SquareSide(k) {
+			t.Errorf("%s: squares of %s inches", k, SquareSide(k))
 		}
 	}
 	for _, none := range []string{"", "a", "a0", "a17", "i1", "1a", "a-1", "a01", "aa", "a1x"} {
-		if at, ok := Middle(none, nine); ok {
+		if at, ok := SquareCentre(none, nine); ok {
 			t.Errorf("%q is the square around %v", none, at)
 		}
 	}
@@ -125,7 +125,7 @@ func TestTenBreaks_InFewKeys(t *testing.T) {
 	lines := []string{"s c6", "1 2hr d7", "s b8", "f e9", "1 1sr d6", "k sl", "1 c7", "s d11", "1 d8", "j f10"}
 	keys := 0
 	for i, line := range lines {
-		if _, err := Read(line, i+1, standard, nine); err != nil {
+		if _, err := ReadBreak(line, i+1, standard, nine); err != nil {
 			t.Errorf("%q: %v", line, err)
 		}
 		keys += len(line) + 1
@@ -141,7 +141,7 @@ func FuzzRead(f *testing.F) {
 		f.Add(line)
 	}
 	f.Fuzz(func(t *testing.T, line string) {
-		b, err := Read(line, 1, standard, nine)
+		b, err := ReadBreak(line, 1, standard, nine)
 		if err != nil {
 			var problems drill.Problems
 			if !errors.As(err, &problems) || len(problems) == 0 {

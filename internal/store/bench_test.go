@@ -50,7 +50,7 @@ func twoYears(sc storetest.Scene) []drill.Set {
 		for n := range setsOfTwoYears {
 			set := drill.Set{
 				Student: student.Name, Name: fmt.Sprint("paper ", n), Table: sc.Table.Label(), Kind: sc.Table.Kind,
-				Setup: sc.Drill.Setup.For(student.Side),
+				Setup: sc.Drill.Setup.ForSide(student.Side),
 			}
 			for i := range drill.UsualBreaks {
 				broken := storetest.NewBreak(i + 1).Break

@@ -83,7 +83,7 @@ func drillBreak(row query.Break) (drill.Break, error) {
 	b := drill.Break{
 		Number: row.Number, At: utcOrZero(row.At), Speed: table.Mph(valueOrZero(row.Speed)),
 		Cue: drill.CueEnd{
-			How:     drill.CueHow(row.CueHow),
+			How:     drill.CueOutcome(row.CueHow),
 			Place:   table.Place{X: table.Inches(valueOrZero(row.CueX)), Y: table.Inches(valueOrZero(row.CueY))},
 			Scratch: table.Pocket(row.CuePocket),
 		},
@@ -105,7 +105,7 @@ func drillBreak(row query.Break) (drill.Break, error) {
 		case ballOffTable:
 			b.Off = append(b.Off, n.Ball)
 		case ballAtRest:
-			b.Rest = append(b.Rest, drill.Rest{Ball: n.Ball, Place: table.Place{X: valueOrZero(n.X), Y: valueOrZero(n.Y)}})
+			b.Rest = append(b.Rest, drill.RestingBall{Ball: n.Ball, Place: table.Place{X: valueOrZero(n.X), Y: valueOrZero(n.Y)}})
 		}
 	}
 	return b, nil

@@ -40,9 +40,9 @@ func anyBreak(t *rapid.T) drill.Break {
 		b.At = time.UnixMicro(rapid.Int64Range(0, 4e15).Draw(t, "at")).UTC()
 	}
 	if rapid.Bool().Draw(t, "counted") {
-		b.Rails = drill.Count(rapid.IntRange(0, 9).Draw(t, "rails"))
+		b.Rails = drill.ObservedCount(rapid.IntRange(0, 9).Draw(t, "rails"))
 	}
-	b.Cue.How = rapid.SampledFrom([]drill.CueHow{drill.Stopped, drill.Scratched, drill.OffTable}).Draw(t, "cue")
+	b.Cue.How = rapid.SampledFrom([]drill.CueOutcome{drill.Stopped, drill.Scratched, drill.OffTable}).Draw(t, "cue")
 	switch b.Cue.How {
 	case drill.Stopped:
 		b.Cue.Place = places.Draw(t, "cue place")
@@ -56,7 +56,7 @@ func anyBreak(t *rapid.T) drill.Break {
 		case 2:
 			b.Off = append(b.Off, ball)
 		case 3:
-			b.Rest = append(b.Rest, drill.Rest{Ball: ball, Place: places.Draw(t, "place")})
+			b.Rest = append(b.Rest, drill.RestingBall{Ball: ball, Place: places.Draw(t, "place")})
 		}
 	}
 	return b

@@ -59,7 +59,7 @@ func TestAssign_DueDayAndNote(t *testing.T) {
 		"both":   {Drill: sc.Drill.ID, Class: sc.Class, Students: []store.PersonID{sc.StudentActor(0).Person}},
 	} {
 		var p drill.Problems
-		if _, err := s.AssignDrill(ctx, sc.Coach, bad); !errors.As(err, &p) || p.Of("students") == "" {
+		if _, err := s.AssignDrill(ctx, sc.Coach, bad); !errors.As(err, &p) || p.MessageFor("students") == "" {
 			t.Errorf("assigned to %s: %v", name, err)
 		}
 	}

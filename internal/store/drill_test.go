@@ -54,7 +54,7 @@ func TestSaveDrill_UnassignedOnesChange(t *testing.T) {
 	}
 	edit.Breaks = 0
 	var p drill.Problems
-	if _, err := s.SaveDrill(ctx, sc.Coach, copied.ID, edit); !errors.As(err, &p) || p.Of("breaks") == "" {
+	if _, err := s.SaveDrill(ctx, sc.Coach, copied.ID, edit); !errors.As(err, &p) || p.MessageFor("breaks") == "" {
 		t.Errorf("a drill of no breaks: %v", err)
 	}
 	if _, err := s.SaveDrill(ctx, sc.StudentActor(0), copied.ID, edit); !errors.Is(err, store.ErrNotAllowed) {
@@ -114,7 +114,7 @@ func TestSaveTable_RecordsDoNotMix(t *testing.T) {
 	}
 	must(s.SaveTable(ctx, sc.Coach, store.Table{Name: "North 3", Venue: "The annexe", Kind: table.EightFoot()}))(t)
 	var p drill.Problems
-	if _, err := s.SaveTable(ctx, sc.Coach, store.Table{Name: "x", Kind: table.Kind{Feet: 10}}); !errors.As(err, &p) || p.Of("kind") == "" {
+	if _, err := s.SaveTable(ctx, sc.Coach, store.Table{Name: "x", Kind: table.Kind{Feet: 10}}); !errors.As(err, &p) || p.MessageFor("kind") == "" {
 		t.Errorf("a table of ten feet: %v", err)
 	}
 }

@@ -49,7 +49,7 @@ func (r *refusalError) Error() string { return r.sentence }
 func (r *refusalError) Unwrap() error { return r.kind }
 
 // fieldProblem is invalid input in one field.
-func fieldProblem(field, says string) error { return drill.Problems{{Field: field, Says: says}} }
+func fieldProblem(field, says string) error { return drill.Problems{{Field: field, Message: says}} }
 
 // PostgreSQL's error codes (manual, appendix A).
 const (

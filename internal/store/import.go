@@ -91,7 +91,7 @@ func checkImport(sets []drill.Set) error {
 		if says := drill.CheckName(tableLabel(set)); says != "" {
 			p.Add("table", says)
 		}
-		if _, err := table.Make(set.Kind.Feet, set.Kind.CornerMouth, set.Kind.SideMouth); err != nil {
+		if _, err := table.NewKind(set.Kind.Feet, set.Kind.CornerMouth, set.Kind.SideMouth); err != nil {
 			p.Add("table_ft", err.Error())
 		}
 		if len(set.Breaks) == 0 {

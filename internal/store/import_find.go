@@ -46,7 +46,7 @@ func newestKinds(sets []drill.Set) map[string]tableKey {
 	last := map[string]drill.Set{}
 	for _, set := range sets {
 		label := tableLabel(set)
-		if before, known := last[label]; known && set.At().Before(before.At()) {
+		if before, known := last[label]; known && set.FirstBreakTime().Before(before.FirstBreakTime()) {
 			continue
 		}
 		last[label] = set

@@ -33,7 +33,7 @@ func startTimes(sets []drill.Set, zone *time.Location, now time.Time) []time.Tim
 // estimateStart is when a set was begun, as far as its breaks or its name say; zero when
 // neither does.
 func estimateStart(set drill.Set, zone *time.Location, now time.Time) time.Time {
-	if at := set.At(); !at.IsZero() {
+	if at := set.FirstBreakTime(); !at.IsZero() {
 		return at
 	}
 	if len(set.Name) < len(nameLayout) || len(set.Name) > len(nameLayout) && set.Name[len(nameLayout)] != ' ' {

@@ -21,17 +21,17 @@ import (
 func fullSets() []drill.Set {
 	nine, tight := table.NineFoot(), table.NineFoot()
 	tight.CornerMouth = 4.25
-	left := drill.Standard(rack.NineBall, table.Left, nine)
+	left := drill.StandardSetup(rack.NineBall, table.Left, nine)
 	centre := left.Mirror()
 	centre.Spot, centre.Spin, centre.Speed, centre.Contact = rack.CentreOnSpot, 0.1, 0, 0.15
-	ten := drill.Standard(rack.TenBall, table.Left, table.SevenFoot())
+	ten := drill.StandardSetup(rack.TenBall, table.Left, table.SevenFoot())
 	at := time.Date(2026, 3, 2, 18, 5, 0, 123456000, time.UTC)
 	full := drill.Break{
 		Number: 2, At: at.Add(2 * time.Minute), Speed: 18.4,
 		Pocketed: []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}, {Ball: 2, Pocket: table.SideRight}},
 		Cue:      drill.CueEnd{How: drill.Scratched, Scratch: table.HeadRight}, Off: []rack.Ball{7},
-		CuePath: drill.PathHeadRail, Rest: []drill.Rest{{Ball: 1, Place: table.Place{X: -20.25, Y: 31.1}}, {Ball: 3}},
-		Rails: drill.Count(0), PastString: drill.Count(3), Shot: drill.ShotHard, RanOut: drill.RanOutNo, Note: "kissed, \"twice\"\n",
+		CuePath: drill.PathHeadRail, Rest: []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20.25, Y: 31.1}}, {Ball: 3}},
+		Rails: drill.ObservedCount(0), PastString: drill.ObservedCount(3), Shot: drill.ShotHard, RanOut: drill.RanOutNo, Note: "kissed, \"twice\"\n",
 	}
 	off := drill.Break{Number: 1, Cue: drill.CueEnd{How: drill.OffTable}}
 	plain := storetest.NewBreak(1).Break
@@ -191,7 +191,7 @@ func TestImport_AllOrNone(t *testing.T) {
 	bad := fullSets()
 	bad[3].Breaks[1].Number = 5
 	var p drill.Problems
-	if _, err := sc.Store.ImportSets(ctx, sc.Coach, bad); !errors.As(err, &p) || p.Of("break") == "" {
+	if _, err := sc.Store.ImportSets(ctx, sc.Coach, bad); !errors.As(err, &p) || p.MessageFor("break") == "" {
 		t.Errorf("a gap in the numbers: %v", err)
 	}
 	must(sc.Store.ImportSets(ctx, sc.Coach, fullSets()[3:]))(t)
@@ -239,7 +239,7 @@ func TestHistories_OldestFirst(t *testing.T) {
 		if one := must(sc.Store.GetHistory(ctx, sc.Coach, id))(t); !reflect.DeepEqual(one, h) {
 			t.Errorf("alone %+v, together %+v", one, h)
 		}
-		if len(h.Sets) != 3 || len(h.IDs) != 3 || len(drill.Stints(h.Sets)) != 1 {
+		if len(h.Sets) != 3 || len(h.IDs) != 3 || len(drill.GroupStints(h.Sets)) != 1 {
 			t.Fatalf("history of %d sets", len(h.Sets))
 		}
 		for i, set := range h.Sets {
@@ -272,8 +272,8 @@ func TestExport_ADayWithoutTimes(t *testing.T) {
 	}
 	log := exported(t, sc, store.ExportScope{})
 	for _, set := range log {
-		if !set.At().IsZero() {
-			t.Fatalf("%s has a time that nobody wrote down: %v", set.Name, set.At())
+		if !set.FirstBreakTime().IsZero() {
+			t.Fatalf("%s has a time that nobody wrote down: %v", set.Name, set.FirstBreakTime())
 		}
 	}
 	fresh := storetest.AddScene(t, sc.Store)

@@ -113,7 +113,7 @@ func (typed PaperSet) validateBreaks(set Set) error {
 		var wrong drill.Problems
 		if errors.As(b.Check(set.Setup, set.Table.Kind), &wrong) {
 			for _, one := range wrong {
-				p.Add(fmt.Sprintf("%d.%s", b.Number, one.Field), one.Says)
+				p.Add(fmt.Sprintf("%d.%s", b.Number, one.Field), one.Message)
 			}
 		}
 	}

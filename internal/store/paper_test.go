@@ -96,7 +96,7 @@ func TestTypeSet_RefusesAndKeepsNothing(t *testing.T) {
 		"breaks":      func(s *store.PaperSet) { s.Breaks = nil },
 	} {
 		var p drill.Problems
-		if err := try(sc.Coach, change); !errors.As(err, &p) || p.Of(field) == "" {
+		if err := try(sc.Coach, change); !errors.As(err, &p) || p.MessageFor(field) == "" {
 			t.Errorf("%s: %v", field, err)
 		}
 	}

@@ -39,7 +39,7 @@ func (t Table) validate() error {
 	if t.Venue != "" && drill.CheckName(t.Venue) != "" || utf8.RuneCountInString(t.Label()) > drill.MaxName {
 		p.Add("venue", "a shorter name of the place, on one line")
 	}
-	if _, err := table.Make(t.Kind.Feet, t.Kind.CornerMouth, t.Kind.SideMouth); err != nil {
+	if _, err := table.NewKind(t.Kind.Feet, t.Kind.CornerMouth, t.Kind.SideMouth); err != nil {
 		p.Add("kind", err.Error())
 	}
 	return p.Err()

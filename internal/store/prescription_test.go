@@ -113,7 +113,7 @@ func TestDecide_ChangedAndDeclined(t *testing.T) {
 	third := proposed(t, sc, sc.StudentActor(1), -16)
 	var problems drill.Problems
 	err := sc.Store.DecidePrescription(ctx, sc.Coach, third.ID, store.Decision{Answer: store.Changed, Setup: impossible})
-	if !errors.As(err, &problems) || problems.Of("tip") == "" {
+	if !errors.As(err, &problems) || problems.MessageFor("tip") == "" {
 		t.Errorf("changed to a miscue: %v", err)
 	}
 }

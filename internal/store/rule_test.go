@@ -92,7 +92,7 @@ func TestSaveRules_RefusesWhatNoRuleCanHave(t *testing.T) {
 		"rule":         {Rule: strings.Repeat("x", 61)},
 	} {
 		var problems drill.Problems
-		if _, err := sc.Store.SaveRules(t.Context(), sc.Coach, 0, []store.RuleSetting{bad}); !errors.As(err, &problems) || problems.Of(field) == "" {
+		if _, err := sc.Store.SaveRules(t.Context(), sc.Coach, 0, []store.RuleSetting{bad}); !errors.As(err, &problems) || problems.MessageFor(field) == "" {
 			t.Errorf("%s: %v", field, err)
 		}
 	}

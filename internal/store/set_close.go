@@ -116,7 +116,7 @@ func (t *tx) loadCase(ctx context.Context, set Set) (Case, error) {
 	all, err := t.loadDecidedChanges(ctx, set.Student)
 	for _, change := range all {
 		if change.state == InTrial && change.lineage == set.Drill.Lineage && change.kind == set.Table.Kind &&
-			change.setup.For(set.Setup.Side) == set.Setup && (IsZero(c.InTrial) || change.setup.Side == set.Setup.Side) {
+			change.setup.ForSide(set.Setup.Side) == set.Setup && (IsZero(c.InTrial) || change.setup.Side == set.Setup.Side) {
 			c.InTrial = change.id
 		}
 	}

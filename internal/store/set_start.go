@@ -108,7 +108,7 @@ func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID) (Tas
 // the one of a decided change, puts the change in trial.
 func (t *tx) ensureStartSetup(ctx context.Context, start NewSet, todo Instruction, where query.PoolTable) (id uuid.UUID, err error) {
 	setup := start.Setup
-	if err := setup.Possible(kindFromRow(where)); err != nil {
+	if err := setup.CheckPossible(kindFromRow(where)); err != nil {
 		return uuid.Nil, err
 	}
 	err = t.asAdviser(ctx, t.actor.Person, func() error {

@@ -19,7 +19,7 @@ func TestSaveBreak_RefusesTheEleventh(t *testing.T) {
 	set := sc.RecordBreaks(t, sc.StudentActor(0), 10)
 	_, err := sc.Store.SaveBreak(t.Context(), sc.StudentActor(0), set, storetest.NewBreak(11))
 	var p drill.Problems
-	if !errors.As(err, &p) || !strings.Contains(p.Of("break"), "10 breaks") {
+	if !errors.As(err, &p) || !strings.Contains(p.MessageFor("break"), "10 breaks") {
 		t.Errorf("the eleventh break of ten: %v", err)
 	}
 	if got := must(sc.Store.GetSet(t.Context(), sc.StudentActor(0), set))(t); len(got.Breaks) != 10 {
@@ -71,7 +71,7 @@ func TestSaveBreak_RefusesWhatCannotBe(t *testing.T) {
 	b.Pocketed = []drill.Pocketed{{Ball: 12, Pocket: table.FootLeft}}
 	_, err := sc.Store.SaveBreak(t.Context(), sc.StudentActor(0), set.ID, b)
 	var p drill.Problems
-	if !errors.As(err, &p) || p.Of("pocketed") == "" {
+	if !errors.As(err, &p) || p.MessageFor("pocketed") == "" {
 		t.Errorf("the 12 of a nine-ball rack: %v", err)
 	}
 }

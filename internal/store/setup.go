@@ -39,11 +39,11 @@ func (t *tx) ensureSetup(ctx context.Context, s drill.Setup) (uuid.UUID, error) 
 // both sides find theirs. The one from the left is made first, whichever is
 // asked for: two that wait for each other's rows would wait for ever.
 func (t *tx) ensureBothWays(ctx context.Context, s drill.Setup) (uuid.UUID, error) {
-	left, err := t.ensureSetup(ctx, s.For(table.Left))
+	left, err := t.ensureSetup(ctx, s.ForSide(table.Left))
 	if err != nil {
 		return uuid.Nil, err
 	}
-	right, err := t.ensureSetup(ctx, s.For(table.Right))
+	right, err := t.ensureSetup(ctx, s.ForSide(table.Right))
 	if s.Side == table.Left {
 		return left, err
 	}
@@ -69,7 +69,7 @@ func setupFromRow(row query.Setup) (drill.Setup, error) {
 		Game: rack.Game(row.Game), Spot: rack.Spot(row.Spot), Order: order,
 		Side: table.Side(row.Side), Wing: rack.Slot(row.Wing),
 		Cue:     table.Place{X: table.Inches(row.CueX), Y: table.Inches(row.CueY)},
-		Contact: table.Inches(row.Contact), Tip: drill.Fraction(row.Tip), Spin: drill.Fraction(row.Spin),
+		Contact: table.Inches(row.Contact), Tip: drill.RadiusFraction(row.Tip), Spin: drill.RadiusFraction(row.Spin),
 		Speed: table.Mph(valueOrZero(row.Speed)),
 	}, nil
 }

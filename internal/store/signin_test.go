@@ -37,7 +37,7 @@ func TestFirstRun_OnlyOnce(t *testing.T) {
 	}
 	var p drill.Problems
 	_, err := s.CreateClubWithCoach(ctx, link, store.Club{Name: "Quay", Zone: "Mars/Olympus"}, coach)
-	if !errors.As(err, &p) || p.Of("zone") == "" {
+	if !errors.As(err, &p) || p.MessageFor("zone") == "" {
 		t.Errorf("a zone that is none: %v", err)
 	}
 	v := must(s.CreateClubWithCoach(ctx, link, store.Club{Name: "Quay"}, coach))(t)
@@ -197,7 +197,7 @@ func TestAddStudents_AllOrNone(t *testing.T) {
 	ctx := t.Context()
 	var p drill.Problems
 	_, err := sc.Store.AddStudents(ctx, sc.Coach, uuid.Nil, sc.Class, []store.NewStudent{{Name: "Ada"}, {Name: " "}, {Name: "Cleo", Side: "middle"}})
-	if !errors.As(err, &p) || len(p) != 2 || !strings.HasPrefix(p[0].Says, "line 2") || !strings.HasPrefix(p[1].Says, "line 3") {
+	if !errors.As(err, &p) || len(p) != 2 || !strings.HasPrefix(p[0].Message, "line 2") || !strings.HasPrefix(p[1].Message, "line 3") {
 		t.Errorf("two bad lines of three: %v", err)
 	}
 	_, err = sc.Store.AddStudents(ctx, sc.Coach, uuid.Nil, store.NewID[store.ClassID](), []store.NewStudent{{Name: "Ada"}})

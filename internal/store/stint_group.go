@@ -73,7 +73,7 @@ func groupStints(rows []query.ListTalliesFromRow) ([]query.Stint, error) {
 	}
 	var groups []query.Stint
 	next := 0
-	for _, stint := range drill.Stints(sets) {
+	for _, stint := range drill.GroupStints(sets) {
 		groups = append(groups, sumStint(rows[next:next+len(stint.Sets)]))
 		next += len(stint.Sets)
 	}

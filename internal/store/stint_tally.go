@@ -60,10 +60,10 @@ func (t *Tally) countPointers() [15]*int {
 // TallyOf counts one break under a setup, the window being where its cue ball
 // should have stopped.
 func TallyOf(b drill.Break, s drill.Setup, w table.Window) Tally {
-	weak, known := b.Weak()
+	weak, known := b.IsWeak()
 	t := Tally{
-		Breaks: 1, WingMade: oneIfTrue(b.WingMade(s)), InWindow: oneIfTrue(b.InWindow(w)), Dry: oneIfTrue(b.Dry()),
-		CueOff: oneIfTrue(b.Cue.How == drill.OffTable), BallsOff: oneIfTrue(b.BallsOff()), Weak: oneIfTrue(weak), WeakKnown: oneIfTrue(known),
+		Breaks: 1, WingMade: oneIfTrue(b.WingMade(s)), InWindow: oneIfTrue(b.InWindow(w)), Dry: oneIfTrue(b.IsDry()),
+		CueOff: oneIfTrue(b.Cue.How == drill.OffTable), BallsOff: oneIfTrue(b.HasBallsOff()), Weak: oneIfTrue(weak), WeakKnown: oneIfTrue(known),
 	}
 	if _, down := b.PocketOf(s.WingBall()); !down {
 		t.MissSide, t.MissFoot = oneIfTrue(b.WingMiss == drill.MissSideRail), oneIfTrue(b.WingMiss == drill.MissFootRail)

@@ -89,9 +89,9 @@ func recounted(t *testing.T, sc storetest.Scene) (sets, stints []counted) {
 			}
 		}
 		before := 0
-		for i, stint := range drill.Stints(closed) {
+		for i, stint := range drill.GroupStints(closed) {
 			c := counted{id: stint.Sets[0].Name, last: stint.Sets[len(stint.Sets)-1].Name, before: before, sets: len(stint.Sets),
-				latest: i == len(drill.Stints(closed))-1}
+				latest: i == len(drill.GroupStints(closed))-1}
 			for _, set := range stint.Sets {
 				at := &sets[tallies[set.Name]]
 				at.stint = c.id
@@ -188,7 +188,7 @@ func (w *world) step(t *testing.T) {
 func (w *world) start(t *testing.T) {
 	who := w.StudentActor(w.rng.IntN(3))
 	where := w.tables[w.rng.IntN(2)]
-	setup := drill.Standard(rack.NineBall, w.Students[w.rng.IntN(3)].Side, where.Kind)
+	setup := drill.StandardSetup(rack.NineBall, w.Students[w.rng.IntN(3)].Side, where.Kind)
 	setup.Speed = w.speeds[w.rng.IntN(len(w.speeds))]
 	set := must(w.Store.StartSet(t.Context(), who, store.NewSet{
 		Assignment: w.Assignment, Table: where.ID, Setup: setup,
@@ -246,7 +246,7 @@ func (w *world) take(t *testing.T) {
 		w.imports++
 		where := w.tables[w.rng.IntN(2)]
 		set := drill.Set{Student: who.Name, Name: fmt.Sprint("paper ", w.imports), Table: where.Label(), Kind: where.Kind,
-			Setup: drill.Standard(rack.NineBall, who.Side, where.Kind)}
+			Setup: drill.StandardSetup(rack.NineBall, who.Side, where.Kind)}
 		set.Setup.Speed = w.speeds[w.rng.IntN(len(w.speeds))]
 		for i := range 1 + w.rng.IntN(5) {
 			b := w.anyBreak(i+1, set.Setup, where.Kind)
@@ -287,7 +287,7 @@ func (w *world) anyBreak(number int, s drill.Setup, k table.Kind) drill.Break {
 		b.Off = []rack.Ball{3}
 	}
 	if w.rng.IntN(2) == 0 {
-		b.Rails = drill.Count(w.rng.IntN(8))
+		b.Rails = drill.ObservedCount(w.rng.IntN(8))
 	}
 	return b
 }

@@ -73,7 +73,7 @@ type Instruction struct {
 func (t Task) InstructionOn(k table.Kind) Instruction {
 	n := t.Drill.UndecidedInstruction(t.breakSide(), k)
 	if change := t.findDecidedChange(n.Setup.Side, k); change != nil {
-		n.Setup, n.Prescription = change.setup.For(n.Setup.Side), change.id
+		n.Setup, n.Prescription = change.setup.ForSide(n.Setup.Side), change.id
 	}
 	return n
 }
@@ -117,7 +117,7 @@ func (d Drill) UndecidedInstruction(side table.Side, k table.Kind) Instruction {
 	if side == "" {
 		side = d.Setup.Side
 	}
-	on := d.Drill.For(side).OnKind(k)
+	on := d.Drill.ForSide(side).CarryToKind(k)
 	return Instruction{Setup: on.Setup, Window: on.Window, Targets: on.Targets, Breaks: on.Breaks}
 }
 

@@ -26,8 +26,11 @@ func TestTimeLimits_FrozenDatabase(t *testing.T) {
 	server := localpgtest.NewServer(t)
 	sc := storetest.AddScene(t, storetest.Open(t, storetest.MigrateOn(t, server), shortLimits()))
 	calls := map[string]func() error{
-		"a read":       func() error { _, err := sc.Store.GetClub(t.Context(), sc.Coach); return err },
-		"a write":      func() error { _, err := sc.Store.SaveClass(t.Context(), sc.Coach, store.Class{Name: "Frost"}); return err },
+		"a read": func() error { _, err := sc.Store.GetClub(t.Context(), sc.Coach); return err },
+		"a write": func() error {
+			_, err := sc.Store.SaveClass(t.Context(), sc.Coach, store.Class{Name: "Frost"})
+			return err
+		},
 		"the session":  func() error { _, err := sc.Store.FindSession(t.Context(), make([]byte, 32)); return err },
 		"the question": func() error { return sc.Store.Ping(t.Context()) },
 	}

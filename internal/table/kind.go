@@ -40,8 +40,8 @@ func EightFoot() Kind { return Kind{8, StandardCornerMouth, StandardSideMouth} }
 // SevenFoot: see NineFoot.
 func SevenFoot() Kind { return Kind{7, StandardCornerMouth, StandardSideMouth} }
 
-// Make checks the parts of a kind of table; a mouth of 0 means the standard one.
-func Make(feet int, cornerMouth, sideMouth Inches) (Kind, error) {
+// NewKind checks the parts of a kind of table; a mouth of 0 means the standard one.
+func NewKind(feet int, cornerMouth, sideMouth Inches) (Kind, error) {
 	if feet != 7 && feet != 8 && feet != 9 {
 		return Kind{}, fmt.Errorf("a table of %d feet: 7, 8 and 9 are known", feet)
 	}
@@ -74,11 +74,11 @@ func (k Kind) Length() Inches {
 // Width of the playing surface along x, from nose to nose: half the length.
 func (k Kind) Width() Inches { return k.Length() / 2 }
 
-// Rail gives the x of the nose of the side rail on that side.
-func (k Kind) Rail(s Side) Inches { return s.Sign() * k.Width() / 2 }
+// SideRailX gives the x of the nose of the side rail on that side.
+func (k Kind) SideRailX(s Side) Inches { return s.Sign() * k.Width() / 2 }
 
-// Diamond is the spacing of the sights: an eighth of the length (s.6).
-func (k Kind) Diamond() Inches { return k.Length() / 8 }
+// DiamondSpacing is the spacing of the sights: an eighth of the length (s.6).
+func (k Kind) DiamondSpacing() Inches { return k.Length() / 8 }
 
 // HeadString is the y of the line across the table a quarter up (s.8.1 of the
 // rules of play).
@@ -101,15 +101,15 @@ func (k Kind) OnCloth(p Place) bool {
 	return p.X >= -half && p.X <= half && p.Y >= 0 && p.Y <= k.Length()
 }
 
-// Nearest gives the place on the cloth that is nearest to p.
-func (k Kind) Nearest(p Place) Place {
+// NearestOnCloth gives the place on the cloth that is nearest to p.
+func (k Kind) NearestOnCloth(p Place) Place {
 	half := k.Width() / 2
 	return Place{X: min(max(p.X, -half), half), Y: min(max(p.Y, 0), k.Length())}
 }
 
-// Settle moves a place to the nearest one where a whole ball fits between the
+// SettleBall moves a place to the nearest one where a whole ball fits between the
 // noses: a tap on the cushion means a ball frozen to it.
-func (k Kind) Settle(p Place) Place {
+func (k Kind) SettleBall(p Place) Place {
 	half := k.Width()/2 - BallRadius
 	return Place{
 		X: min(max(p.X, -half), half),

@@ -12,9 +12,9 @@ type Mouth struct {
 	In Vector
 }
 
-// Mouth gives a pocket's opening.
-func (k Kind) Mouth(p Pocket) Mouth {
-	first, second := k.Jaws(p)
+// PocketMouth gives a pocket's opening.
+func (k Kind) PocketMouth(p Pocket) Mouth {
+	first, second := k.JawTips(p)
 	m := Mouth{Pocket: p, First: first, Second: second,
 		Middle: Place{(first.X + second.X) / 2, (first.Y + second.Y) / 2}}
 	across := float64(p.Side().Sign())
@@ -29,21 +29,21 @@ func (k Kind) Mouth(p Pocket) Mouth {
 	return m
 }
 
-// Reflect gives the mouth's image beyond a rail, as Kind.Reflect does.
-func (m Mouth) Reflect(k Kind, r Rail) Mouth {
-	_, out := k.Turning(r)
-	m.First, m.Second, m.Middle = k.Reflect(m.First, r), k.Reflect(m.Second, r), k.Reflect(m.Middle, r)
+// ReflectMouth gives the mouth's image beyond a rail, as Kind.Reflect does.
+func (m Mouth) ReflectMouth(k Kind, r Rail) Mouth {
+	_, out := k.TurningLine(r)
+	m.First, m.Second, m.Middle = k.ReflectPlace(m.First, r), k.ReflectPlace(m.Second, r), k.ReflectPlace(m.Middle, r)
 	beyond := 2 * m.In.Dot(out)
 	m.In = Vector{m.In.X - beyond*out.X, m.In.Y - beyond*out.Y}
 	return m
 }
 
-// room is how far from the tip of a jaw the middle of a ball must pass to drop,
+// measuredRoom is how far from the tip of a jaw the middle of a ball must pass to drop,
 // for an approach at an angle from square to the mouth: positive when the ball
 // comes from the tip's own side, along its rail, negative when it comes at the
 // tip from across the mouth. A ball that comes from across may sink deeper past
 // the tip, since the facing turns it in.
-type room struct {
+type measuredRoom struct {
 	approach Degrees
 	inches   Inches
 }
@@ -55,17 +55,17 @@ type room struct {
 // 0.08. Without any help of the facings it would be NoseReach, 1.083 in,
 // throughout.
 var (
-	cornerRooms = []room{{-45, 0.60}, {-30, 0.71}, {-15, 0.80}, {0, 0.89}, {15, 0.97}, {25, 1.02}, {45, 1.08}}
-	sideRooms   = []room{{-70, 0.58}, {-64, 0.69}, {-56, 0.40}, {-45, 0.49}, {-30, 0.62}, {-15, 0.72}, {0, 0.83},
+	measuredCornerRooms = []measuredRoom{{-45, 0.60}, {-30, 0.71}, {-15, 0.80}, {0, 0.89}, {15, 0.97}, {25, 1.02}, {45, 1.08}}
+	measuredSideRooms   = []measuredRoom{{-70, 0.58}, {-64, 0.69}, {-56, 0.40}, {-45, 0.49}, {-30, 0.62}, {-15, 0.72}, {0, 0.83},
 		{15, 0.92}, {30, 1.00}, {45, 1.05}, {60, 1.08}, {70, 1.09}}
 )
 
-// Room gives how far from the tip of a pocket's jaw the middle of a ball must
+// JawClearance gives how far from the tip of a pocket's jaw the middle of a ball must
 // pass to drop: see room. Approaches beyond those measured are read as the last.
-func (p Pocket) Room(approach Degrees) Inches {
-	rooms := cornerRooms
+func (p Pocket) JawClearance(approach Degrees) Inches {
+	rooms := measuredCornerRooms
 	if p.IsSide() {
-		rooms = sideRooms
+		rooms = measuredSideRooms
 	}
 	if approach <= rooms[0].approach {
 		return rooms[0].inches

@@ -14,11 +14,11 @@ type Place struct {
 
 // Mirror gives the place on the other side of the long string. Mirroring
 // twice is the identity, and a place on the long string stays itself.
-func (p Place) Mirror() Place { return Place{X: Flip(p.X), Y: p.Y} }
+func (p Place) Mirror() Place { return Place{X: FlipSign(p.X), Y: p.Y} }
 
-// Flip changes the sign of a coordinate or of anything else that points left
+// FlipSign changes the sign of a coordinate or of anything else that points left
 // or right, without ever making a negative zero (which would print as "-0").
-func Flip[T ~float64](v T) T { return 0 - v }
+func FlipSign[T ~float64](v T) T { return 0 - v }
 
 // Distance between two places.
 func (p Place) Distance(q Place) Inches {

@@ -82,10 +82,10 @@ func (p Pocket) Words() string {
 	return "the " + side + " foot corner"
 }
 
-// Corner gives the point where the pocket's two nose lines would meet for a
+// CornerPoint gives the point where the pocket's two nose lines would meet for a
 // corner, and the middle of the mouth on the nose line for a side pocket.
-func (k Kind) Corner(p Pocket) Place {
-	at := Place{X: k.Rail(p.Side())}
+func (k Kind) CornerPoint(p Pocket) Place {
+	at := Place{X: k.SideRailX(p.Side())}
 	switch {
 	case p.IsSide():
 		at.Y = k.Length() / 2
@@ -95,11 +95,11 @@ func (k Kind) Corner(p Pocket) Place {
 	return at
 }
 
-// Jaws gives the two nose tips of a pocket's mouth, head end or long string
+// JawTips gives the two nose tips of a pocket's mouth, head end or long string
 // first. A corner's mouth lies across the corner at 45 degrees, so its tips
 // are mouth/√2 from the corner along each rail.
-func (k Kind) Jaws(p Pocket) (first, second Place) {
-	at := k.Corner(p)
+func (k Kind) JawTips(p Pocket) (first, second Place) {
+	at := k.CornerPoint(p)
 	if p.IsSide() {
 		return Place{at.X, at.Y - k.SideMouth/2}, Place{at.X, at.Y + k.SideMouth/2}
 	}

@@ -31,10 +31,10 @@ func (r Rail) Mirror() Rail {
 // from memory): R·sqrt(1 - 0.27²).
 const NoseReach Inches = BallRadius * 0.962860
 
-// Turning gives the line on which a ball's centre turns when it meets the rail:
+// TurningLine gives the line on which a ball's centre turns when it meets the rail:
 // the rail's nose moved in by NoseReach. It is a place on that line and the unit
 // vector from it off the table.
-func (k Kind) Turning(r Rail) (at Place, out Vector) {
+func (k Kind) TurningLine(r Rail) (at Place, out Vector) {
 	switch r {
 	case HeadRail:
 		return Place{0, NoseReach}, Vector{0, -1}
@@ -46,16 +46,16 @@ func (k Kind) Turning(r Rail) (at Place, out Vector) {
 	return Place{k.Width()/2 - NoseReach, k.Length() / 2}, Vector{1, 0}
 }
 
-// Reflect gives the image of a place beyond the line on which balls turn at the
+// ReflectPlace gives the image of a place beyond the line on which balls turn at the
 // rail: a straight line to the image is a path by way of that rail, if balls
 // turned as light does at a looking-glass.
-func (k Kind) Reflect(p Place, r Rail) Place {
-	at, out := k.Turning(r)
-	return p.Along(out.Times(2 * p.To(at).Dot(out)))
+func (k Kind) ReflectPlace(p Place, r Rail) Place {
+	at, out := k.TurningLine(r)
+	return p.MovedBy(out.ScaledBy(2 * p.VectorTo(at).Dot(out)))
 }
 
-// Gaps lists the pockets whose mouths open in the rail.
-func (r Rail) Gaps() []Pocket {
+// OpenPockets lists the pockets whose mouths open in the rail.
+func (r Rail) OpenPockets() []Pocket {
 	switch r {
 	case HeadRail:
 		return []Pocket{HeadLeft, HeadRight}

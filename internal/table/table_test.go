@@ -20,7 +20,7 @@ func TestKind_PublishedSizesAndSpots(t *testing.T) {
 		{SevenFoot(), 78, 39, 9.75, 19.5, 58.5},
 	} {
 		k := want.kind
-		got := []Inches{k.Length(), k.Width(), k.Diamond(), k.HeadString(), k.FootSpot().Y}
+		got := []Inches{k.Length(), k.Width(), k.DiamondSpacing(), k.HeadString(), k.FootSpot().Y}
 		wanted := []Inches{want.length, want.width, want.diamond, want.headString, want.footSpotY}
 		for i := range got {
 			if got[i] != wanted[i] {
@@ -66,7 +66,7 @@ func TestJaws_AreTheMouthApart(t *testing.T) {
 			if p.IsSide() {
 				want = k.SideMouth
 			}
-			a, b := k.Jaws(p)
+			a, b := k.JawTips(p)
 			if got := a.Distance(b); math.Abs(float64(got-want)) > 1e-9 {
 				t.Errorf("%v %s: jaws %v %v are %s in apart, want %s", k, p, a, b, got, want)
 			}
@@ -79,11 +79,11 @@ func TestJaws_AreTheMouthApart(t *testing.T) {
 
 func TestMake_RefusesWhatIsNoTable(t *testing.T) {
 	for _, bad := range []Kind{{6, 4.5, 5}, {9, 3, 5}, {9, 4.5, 9}, {9, Inches(math.NaN()), 5}, {0, 0, 0}} {
-		if k, err := Make(bad.Feet, bad.CornerMouth, bad.SideMouth); err == nil {
+		if k, err := NewKind(bad.Feet, bad.CornerMouth, bad.SideMouth); err == nil {
 			t.Errorf("%v was taken as %v", bad, k)
 		}
 	}
-	if k, err := Make(9, 0, 0); err != nil || k != NineFoot() {
+	if k, err := NewKind(9, 0, 0); err != nil || k != NineFoot() {
 		t.Errorf("mouths left out: %v, %v; want the standard ones", k, err)
 	}
 }
@@ -98,7 +98,7 @@ func TestZone_Words(t *testing.T) {
 		{-24, 99}:  "on the foot rail, on the left rail",
 		{12.5, 25}: "between the head string and the centre, middle",
 	} {
-		if got := k.Zone(place); got != want {
+		if got := k.ZoneWords(place); got != want {
 			t.Errorf("%v is %q, want %q", place, got, want)
 		}
 	}
@@ -158,10 +158,10 @@ func TestMirror_TwiceIsTheSame(t *testing.T) {
 		if read, err := ParsePlace(p.String()); err != nil || read != p {
 			t.Fatalf("%v written and read is %v (%v)", p, read, err)
 		}
-		if n := k.Nearest(p); !k.OnCloth(n) || k.OnCloth(p) && n != p {
+		if n := k.NearestOnCloth(p); !k.OnCloth(n) || k.OnCloth(p) && n != p {
 			t.Fatalf("nearest to %v is %v", p, n)
 		}
-		if s := k.Settle(p); k.Settle(s) != s || !k.OnCloth(s) {
+		if s := k.SettleBall(p); k.SettleBall(s) != s || !k.OnCloth(s) {
 			t.Fatalf("%v settles at %v, which does not stay", p, s)
 		}
 	})
@@ -170,7 +170,7 @@ func TestMirror_TwiceIsTheSame(t *testing.T) {
 			t.Errorf("%s mirrors to %s", p, p.Mirror())
 		}
 		k := NineFoot()
-		if k.Corner(p).Mirror() != k.Corner(p.Mirror()) {
+		if k.CornerPoint(p).Mirror() != k.CornerPoint(p.Mirror()) {
 			t.Errorf("%s: its corner does not mirror", p)
 		}
 	}

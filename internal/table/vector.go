@@ -16,23 +16,23 @@ func (d Degrees) Radians() float64 { return float64(d) * math.Pi / 180 }
 // mirrored result.
 type Vector struct{ X, Y float64 }
 
-// To gives the way from p to q.
-func (p Place) To(q Place) Vector { return Vector{float64(q.X - p.X), float64(q.Y - p.Y)} }
+// VectorTo gives the way from p to q.
+func (p Place) VectorTo(q Place) Vector { return Vector{float64(q.X - p.X), float64(q.Y - p.Y)} }
 
-// Along gives the place that lies a way from p.
-func (p Place) Along(v Vector) Place { return Place{p.X + Inches(v.X), p.Y + Inches(v.Y)} }
+// MovedBy gives the place that lies a way from p.
+func (p Place) MovedBy(v Vector) Place { return Place{p.X + Inches(v.X), p.Y + Inches(v.Y)} }
 
-// Times gives the way made so many times as long.
-func (v Vector) Times(by float64) Vector { return Vector{by * v.X, by * v.Y} }
+// ScaledBy gives the way made so many times as long.
+func (v Vector) ScaledBy(by float64) Vector { return Vector{by * v.X, by * v.Y} }
 
 // Length of the way in inches.
 func (v Vector) Length() float64 { return math.Hypot(v.X, v.Y) }
 
-// Unit gives the direction as a vector of length 1; no way has no direction,
+// UnitVector gives the direction as a vector of length 1; no way has no direction,
 // and stays what it is.
-func (v Vector) Unit() Vector {
+func (v Vector) UnitVector() Vector {
 	if l := v.Length(); l > 0 {
-		return v.Times(1 / l)
+		return v.ScaledBy(1 / l)
 	}
 	return v
 }
@@ -43,18 +43,18 @@ func (v Vector) Dot(w Vector) float64 { return v.X*w.X + v.Y*w.Y }
 // Cross is positive when w points to the left of v, seen with the foot rail up.
 func (v Vector) Cross(w Vector) float64 { return v.X*w.Y - v.Y*w.X }
 
-// Turned gives the vector turned by so many radians, positive to the left.
-func (v Vector) Turned(radians float64) Vector {
+// TurnedBy gives the vector turned by so many radians, positive to the left.
+func (v Vector) TurnedBy(radians float64) Vector {
 	sin, cos := math.Sincos(radians)
 	return Vector{v.X*cos - v.Y*sin, v.X*sin + v.Y*cos}
 }
 
-// TurnTo is the angle by which v must turn to point along w, in radians,
+// AngleTo is the angle by which v must turn to point along w, in radians,
 // positive to the left, within half a turn.
-func (v Vector) TurnTo(w Vector) float64 { return math.Atan2(v.Cross(w), v.Dot(w)) }
+func (v Vector) AngleTo(w Vector) float64 { return math.Atan2(v.Cross(w), v.Dot(w)) }
 
-// Without gives what is left of v when its part along a unit vector is taken out.
-func (v Vector) Without(unit Vector) Vector {
+// WithoutPartAlong gives what is left of v when its part along a unit vector is taken out.
+func (v Vector) WithoutPartAlong(unit Vector) Vector {
 	along := v.Dot(unit)
 	return Vector{v.X - along*unit.X, v.Y - along*unit.Y}
 }

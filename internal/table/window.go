@@ -28,7 +28,7 @@ func (w Window) Contains(p Place) bool {
 
 // Mirror gives the window across the long string.
 func (w Window) Mirror() Window {
-	return Window{Left: Flip(w.Right), Right: Flip(w.Left), Head: w.Head, Foot: w.Foot}
+	return Window{Left: FlipSign(w.Right), Right: FlipSign(w.Left), Head: w.Head, Foot: w.Foot}
 }
 
 // ErrWindow is wrapped by every refusal of Check.

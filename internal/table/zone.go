@@ -1,11 +1,11 @@
 package table
 
-// Zone names a place on this kind of table in words a student would use:
+// ZoneWords names a place on this kind of table in words a student would use:
 // "foot end, left side", "between the head string and the centre, middle".
 // The bands along the table are the four quarters between the strings; across
 // it the middle half is "middle". A ball within half a ball of a cushion is
 // "on" that rail.
-func (k Kind) Zone(p Place) string {
+func (k Kind) ZoneWords(p Place) string {
 	return k.bandAlong(p.Y) + ", " + k.bandAcross(p.X)
 }
 
@@ -27,7 +27,7 @@ func (k Kind) bandAlong(y Inches) string {
 }
 
 func (k Kind) bandAcross(x Inches) string {
-	fromLongString := max(x, Flip(x))
+	fromLongString := max(x, FlipSign(x))
 	switch {
 	case fromLongString <= k.Width()/4:
 		return "middle"

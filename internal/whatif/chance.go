@@ -16,19 +16,19 @@ type Chance struct {
 	Range    evidence.Interval
 }
 
-// Count counts the breaks of which an event is true.
-func (a Answer) Count(e Event) Chance {
+// CountEvent counts the breaks of which an event is true.
+func (a Answer) CountEvent(e Event) Chance {
 	made := 0
 	for _, b := range a.Breaks {
 		if e(b) {
 			made++
 		}
 	}
-	return Chance{made, len(a.Breaks), evidence.Jeffreys(made, len(a.Breaks), Level)}
+	return Chance{made, len(a.Breaks), evidence.JeffreysInterval(made, len(a.Breaks), Level)}
 }
 
-// Down is the mean number of object balls pocketed in a break.
-func (a Answer) Down() float64 {
+// MeanPocketed is the mean number of object balls pocketed in a break.
+func (a Answer) MeanPocketed() float64 {
 	sum := 0
 	for _, b := range a.Breaks {
 		sum += b.Down
@@ -43,16 +43,16 @@ type Difference struct {
 	Share, Low, High float64
 }
 
-// Clear says that the range leaves out "no difference".
-func (d Difference) Clear() bool { return d.Low > 0 || d.High < 0 }
+// ExcludesZero says that the range leaves out "no difference".
+func (d Difference) ExcludesZero() bool { return d.Low > 0 || d.High < 0 }
 
-// Compare gives the difference that another setting makes to an event. Break i
+// CompareAnswers gives the difference that another setting makes to an event. Break i
 // of both answers met the same luck, so the breaks are taken in pairs; the
 // range is the adjusted Wald interval for matched proportions, half a pair
 // added to each of the four cells (Agresti and Min 2005, from memory; its
 // coverage is tested). Breaks beyond the shorter answer are left out; two
 // answers without breaks may differ by anything.
-func Compare(before, after Answer, e Event) Difference {
+func CompareAnswers(before, after Answer, e Event) Difference {
 	n := min(len(before.Breaks), len(after.Breaks))
 	if n == 0 {
 		return Difference{Low: -1, High: 1}
@@ -66,10 +66,10 @@ func Compare(before, after Answer, e Event) Difference {
 			lost++
 		}
 	}
-	return matched(gained, lost, n)
+	return matchedDifference(gained, lost, n)
 }
 
-func matched(gained, lost, n int) Difference {
+func matchedDifference(gained, lost, n int) Difference {
 	const z = 1.959963984540054 // of a two-sided level of 0.95
 	apart, either, pairs := float64(gained-lost), float64(gained+lost), float64(n)
 	centre := apart / (pairs + 2)

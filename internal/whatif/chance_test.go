@@ -16,7 +16,7 @@ func TestMatched_Covers(t *testing.T) {
 		for gained := range n + 1 {
 			for lost := range n + 1 - gained {
 				p := trinomial(gained, lost, n, c.gain, c.loss)
-				d := matched(gained, lost, n)
+				d := matchedDifference(gained, lost, n)
 				if truth := c.gain - c.loss; d.Low <= truth && truth <= d.High {
 					covered += p
 				}
@@ -42,22 +42,22 @@ func trinomial(a, b, n int, pa, pb float64) float64 {
 
 func TestCompare_OfTheSameIsNothing(t *testing.T) {
 	a := run(t, question(30))
-	d := Compare(a, a, WingMade)
-	if d.Share != 0 || d.Clear() || d.Low >= 0 || d.High <= 0 {
+	d := CompareAnswers(a, a, WingMade)
+	if d.Share != 0 || d.ExcludesZero() || d.Low >= 0 || d.High <= 0 {
 		t.Errorf("%+v", d)
 	}
 	forth := question(30)
 	forth.Setup.Cue.X = -8
 	b := run(t, forth)
-	one, other := Compare(a, b, WingMade), Compare(b, a, WingMade)
+	one, other := CompareAnswers(a, b, WingMade), CompareAnswers(b, a, WingMade)
 	if one.Share != -other.Share || math.Abs(one.Low+other.High) > 1e-15 {
 		t.Errorf("there %+v, back %+v", one, other)
 	}
-	want := float64(b.Count(WingMade).Made-a.Count(WingMade).Made) / 30
+	want := float64(b.CountEvent(WingMade).Made-a.CountEvent(WingMade).Made) / 30
 	if math.Abs(one.Share-want) > 1e-15 {
 		t.Errorf("share %g, by the counts %g", one.Share, want)
 	}
-	if none := Compare(Answer{}, a, WingMade); none.Clear() {
+	if none := CompareAnswers(Answer{}, a, WingMade); none.ExcludesZero() {
 		t.Errorf("without breaks: %+v", none)
 	}
 }
@@ -68,7 +68,7 @@ func TestCompare_SeesAFarMove(t *testing.T) {
 	q := question(80)
 	near := q
 	near.Setup.Cue.X = -6
-	d := Compare(run(t, q), run(t, near), WingMade)
+	d := CompareAnswers(run(t, q), run(t, near), WingMade)
 	if d.High >= 0 {
 		t.Errorf("from 18 to 6 inches out: %+v", d)
 	}

@@ -2,17 +2,17 @@ package whatif
 
 import "breakwright/internal/table"
 
-// side is an edge between two neighbouring nodes: from (i, j) to the right, or
+// gridEdge is an edge between two neighbouring nodes: from (i, j) to the right, or
 // along the table.
-type side struct {
+type gridEdge struct {
 	i, j  int
 	along bool
 }
 
-// contour goes round where the grid is at least as high as a level (marching
+// traceContour goes round where the grid is at least as high as a level (marching
 // squares with linear interpolation). Every loop keeps the area on its left.
-func (g *grid) contour(level float64) [][]table.Place {
-	next, order := g.steps(level)
+func (g *densityGrid) traceContour(level float64) [][]table.Place {
+	next, order := g.contourSteps(level)
 	var loops [][]table.Place
 	for _, start := range order {
 		var loop []table.Place
@@ -22,7 +22,7 @@ func (g *grid) contour(level float64) [][]table.Place {
 				break
 			}
 			delete(next, at)
-			loop = append(loop, g.crossing(at, level))
+			loop = append(loop, g.crossingPlace(at, level))
 			at = to
 		}
 		if len(loop) > 2 {
@@ -32,14 +32,14 @@ func (g *grid) contour(level float64) [][]table.Place {
 	return loops
 }
 
-// steps lists, for every edge through which a contour goes, the edge through
+// contourSteps lists, for every edge through which a contour goes, the edge through
 // which it goes next, and the edges in the order they were found.
-func (g *grid) steps(level float64) (next map[side]side, order []side) {
-	next = map[side]side{}
+func (g *densityGrid) contourSteps(level float64) (next map[gridEdge]gridEdge, order []gridEdge) {
+	next = map[gridEdge]gridEdge{}
 	for j := range len(g.y) - 1 {
 		for i := range len(g.x) - 1 {
-			leaves, enters := g.crossings(i, j, level)
-			joined := len(leaves) == 2 && g.middle(i, j) >= level
+			leaves, enters := g.cellCrossings(i, j, level)
+			joined := len(leaves) == 2 && g.cellMean(i, j) >= level
 			for k, leave := range leaves {
 				// Around its own corner; or, where two corners are joined through the
 				// middle of the cell, on to the other's.
@@ -55,11 +55,11 @@ func (g *grid) steps(level float64) (next map[side]side, order []side) {
 	return next, order
 }
 
-// crossings goes round a cell's corners counter-clockwise and lists the edges
+// cellCrossings goes round a cell's corners counter-clockwise and lists the edges
 // on which it leaves the area, and beside each the one on which it had entered.
-func (g *grid) crossings(i, j int, level float64) (leaves, enters []side) {
+func (g *densityGrid) cellCrossings(i, j int, level float64) (leaves, enters []gridEdge) {
 	corners := [4][2]int{{i, j}, {i + 1, j}, {i + 1, j + 1}, {i, j + 1}}
-	edges := [4]side{{i, j, false}, {i + 1, j, true}, {i, j + 1, false}, {i, j, true}}
+	edges := [4]gridEdge{{i, j, false}, {i + 1, j, true}, {i, j + 1, false}, {i, j, true}}
 	var inside [4]bool
 	for k, c := range corners {
 		inside[k] = g.value[c[1]][c[0]] >= level
@@ -77,12 +77,12 @@ func (g *grid) crossings(i, j int, level float64) (leaves, enters []side) {
 	return leaves, enters
 }
 
-func (g *grid) middle(i, j int) float64 {
+func (g *densityGrid) cellMean(i, j int) float64 {
 	return (g.value[j][i] + g.value[j][i+1] + g.value[j+1][i] + g.value[j+1][i+1]) / 4
 }
 
-// crossing is where on an edge the level is reached.
-func (g *grid) crossing(s side, level float64) table.Place {
+// crossingPlace is where on an edge the level is reached.
+func (g *densityGrid) crossingPlace(s gridEdge, level float64) table.Place {
 	i, j := s.i, s.j
 	if s.along {
 		j++

@@ -39,7 +39,7 @@ func cloud(n int, at ...table.Place) []table.Place {
 	places := make([]table.Place, n)
 	for i := range places {
 		c := at[i%len(at)]
-		places[i] = k.Settle(table.Place{X: c.X + table.Inches(4*rng.NormFloat64()), Y: c.Y + table.Inches(4*rng.NormFloat64())})
+		places[i] = k.SettleBall(table.Place{X: c.X + table.Inches(4*rng.NormFloat64()), Y: c.Y + table.Inches(4*rng.NormFloat64())})
 	}
 	return places
 }
@@ -51,7 +51,7 @@ func TestAreas_HoldTheirShare(t *testing.T) {
 		cloud(200, table.Place{X: 25, Y: 0}), // in a corner
 		cloud(20, table.Place{X: 0, Y: 50}),
 	} {
-		areas := Areas(places, table.NineFoot(), 0.9, 0.5)
+		areas := DensityAreas(places, table.NineFoot(), 0.9, 0.5)
 		for _, a := range areas {
 			n := 0
 			for _, p := range places {
@@ -78,14 +78,14 @@ func TestAreas_HoldTheirShare(t *testing.T) {
 
 func TestAreas_TwoCrowdsAreTwoLoops(t *testing.T) {
 	places := cloud(200, table.Place{X: -15, Y: 20}, table.Place{X: 15, Y: 80})
-	if a := Areas(places, table.NineFoot(), 0.5); len(a[0].Loops) != 2 {
+	if a := DensityAreas(places, table.NineFoot(), 0.5); len(a[0].Loops) != 2 {
 		t.Errorf("%d loops around two crowds", len(a[0].Loops))
 	}
-	if a := Areas(places[:9], table.NineFoot(), 0.5); a != nil {
+	if a := DensityAreas(places[:9], table.NineFoot(), 0.5); a != nil {
 		t.Errorf("nine places have areas: %v", a)
 	}
 	same := make([]table.Place, 12)
-	if a := Areas(same, table.NineFoot(), 0.5); len(a) != 1 {
+	if a := DensityAreas(same, table.NineFoot(), 0.5); len(a) != 1 {
 		t.Errorf("twelve times the same place: %v", a)
 	}
 }
@@ -93,7 +93,7 @@ func TestAreas_TwoCrowdsAreTwoLoops(t *testing.T) {
 // A cone of height 10 at its tip, falling by 1 an inch: its contour at 4 is a
 // circle of radius 6, and a ring has a hole that runs the other way.
 func TestContour_OfAConeIsACircle(t *testing.T) {
-	g := newGrid(table.NineFoot())
+	g := newDensityGrid(table.NineFoot())
 	fill := func(f func(r float64) float64) {
 		for j, y := range g.y {
 			for i, x := range g.x {
@@ -102,7 +102,7 @@ func TestContour_OfAConeIsACircle(t *testing.T) {
 		}
 	}
 	fill(func(r float64) float64 { return 10 - r })
-	loops := g.contour(4)
+	loops := g.traceContour(4)
 	if len(loops) != 1 {
 		t.Fatalf("%d loops", len(loops))
 	}
@@ -115,7 +115,7 @@ func TestContour_OfAConeIsACircle(t *testing.T) {
 		}
 	}
 	fill(func(r float64) float64 { return 5 - math.Abs(r-12) })
-	loops = g.contour(2)
+	loops = g.traceContour(2)
 	if len(loops) != 2 {
 		t.Fatalf("a ring has %d loops", len(loops))
 	}
@@ -132,10 +132,10 @@ func TestContour_Saddle(t *testing.T) {
 		middle float64
 		loops  int
 	}{{1.2, 1}, {0.8, 2}} {
-		g := newGrid(table.NineFoot())
+		g := newDensityGrid(table.NineFoot())
 		g.value[20][20], g.value[21][21] = 1.6, 1.6
 		g.value[20][21], g.value[21][20] = 2*c.middle-1.6, 2*c.middle-1.6
-		loops := g.contour(1)
+		loops := g.traceContour(1)
 		if len(loops) != c.loops {
 			t.Errorf("middle %g: %d loops, want %d", c.middle, len(loops), c.loops)
 		}

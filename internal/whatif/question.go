@@ -20,7 +20,7 @@ type Question struct {
 	// Window is where the cue ball should stop.
 	Window table.Window
 	// Scatter is how steadily it is done, and how tight the rack is.
-	Scatter breaksim.Scatter
+	Scatter breaksim.StrokeScatter
 	Breaks  int
 }
 
@@ -30,11 +30,11 @@ const MostBreaks = 5000
 // Limits of the scatter that can be asked about: far beyond what is seen
 // (common practice, no source).
 const (
-	WildestAim   breaksim.Degrees  = 5
-	WildestSpeed table.Mph         = 5
-	WildestTip   breaksim.Fraction = 0.3
-	WildestPlace table.Inches      = 3
-	LoosestRack  table.Inches      = 0.1
+	WildestAim   breaksim.Degrees        = 5
+	WildestSpeed table.Mph               = 5
+	WildestTip   breaksim.RadiusFraction = 0.3
+	WildestPlace table.Inches            = 3
+	LoosestRack  table.Inches            = 0.1
 )
 
 // Canonical brings every part to the grain in which questions are told apart:
@@ -99,31 +99,31 @@ func (q Question) Check() error {
 	return p.Err()
 }
 
-// input is the question as the model takes it.
-func (q Question) input() breaksim.Input {
+// breakInput is the question as the model takes it.
+func (q Question) breakInput() breaksim.BreakInput {
 	s := q.Setup
-	return breaksim.Input{
+	return breaksim.BreakInput{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: s.Side, Cue: s.Cue,
-		Contact: s.Contact, Tip: breaksim.Fraction(s.Tip), Spin: breaksim.Fraction(s.Spin),
+		Contact: s.Contact, Tip: breaksim.RadiusFraction(s.Tip), Spin: breaksim.RadiusFraction(s.Spin),
 		Speed: s.Speed, Scatter: q.Scatter,
 	}
 }
 
-// Low lists the balls that are followed beside the wing ball: the three lowest
+// LowBalls lists the balls that are followed beside the wing ball: the three lowest
 // others, and in eight-ball, where no ball must be played first, the head ball
 // and those of row two.
-func (q Question) Low() []rack.Ball {
+func (q Question) LowBalls() []rack.Ball {
 	s := q.Setup
 	wing := s.WingBall()
 	var low []rack.Ball
 	if s.Game == rack.EightBall {
 		for _, slot := range s.Game.Slots()[:3] {
-			b, _ := s.Order.At(s.Game, slot)
+			b, _ := s.Order.BallAt(s.Game, slot)
 			low = append(low, b)
 		}
 		return low
 	}
-	for b := rack.Ball(1); len(low) < 3 && int(b) <= s.Game.Balls(); b++ {
+	for b := rack.Ball(1); len(low) < 3 && int(b) <= s.Game.BallCount(); b++ {
 		if b != wing {
 			low = append(low, b)
 		}

@@ -11,26 +11,26 @@ import (
 // Answer is a question with the breaks that answer it.
 type Answer struct {
 	Question Question
-	Breaks   []Break
+	Breaks   []SimulatedBreak
 }
 
-// every is how many breaks are computed between two looks at whether anybody
+// breaksPerCheck is how many breaks are computed between two looks at whether anybody
 // still wants the answer.
-const every = 10
+const breaksPerCheck = 10
 
-// Run breaks as often as the question says, on one core. progress, which may be
+// RunBreaks breaks as often as the question says, on one core. progress, which may be
 // nil, is told now and then how many breaks are done. When ctx ends, so does
 // Run, with the reason. A question that Check refuses is refused.
-func Run(ctx context.Context, q Question, progress func(done int)) (Answer, error) {
+func RunBreaks(ctx context.Context, q Question, progress func(done int)) (Answer, error) {
 	q = q.Canonical()
-	t, err := tableOf(q)
+	t, err := newTable(q)
 	if err != nil {
 		return Answer{}, err
 	}
-	a := Answer{Question: q, Breaks: make([]Break, 0, q.Breaks)}
-	in := q.input()
+	a := Answer{Question: q, Breaks: make([]SimulatedBreak, 0, q.Breaks)}
+	in := q.breakInput()
 	for i := range q.Breaks {
-		if i%every == 0 {
+		if i%breaksPerCheck == 0 {
 			if err := context.Cause(ctx); err != nil {
 				return Answer{}, fmt.Errorf("whatif: stopped after %d of %d breaks: %w", i, q.Breaks, err)
 			}
@@ -38,11 +38,11 @@ func Run(ctx context.Context, q Question, progress func(done int)) (Answer, erro
 				progress(i)
 			}
 		}
-		r, err := t.Break(in, luck(i))
+		r, err := t.ComputeBreak(in, breakRandom(i))
 		if err != nil {
 			return Answer{}, fmt.Errorf("whatif: break %d: %w", i+1, err)
 		}
-		a.Breaks = append(a.Breaks, seen(q, r))
+		a.Breaks = append(a.Breaks, recordBreak(q, r))
 	}
 	if progress != nil {
 		progress(q.Breaks)
@@ -50,33 +50,33 @@ func Run(ctx context.Context, q Question, progress func(done int)) (Answer, erro
 	return a, nil
 }
 
-// Show computes break number i (from 0) of a question once more, with the path
+// ReplayBreak computes break number i (from 0) of a question once more, with the path
 // of every ball.
-func Show(q Question, i int) (breaksim.Result, error) {
+func ReplayBreak(q Question, i int) (breaksim.BreakResult, error) {
 	q = q.Canonical()
-	t, err := tableOf(q)
+	t, err := newTable(q)
 	if err != nil {
-		return breaksim.Result{}, err
+		return breaksim.BreakResult{}, err
 	}
-	in := q.input()
+	in := q.breakInput()
 	in.Paths = true
-	r, err := t.Break(in, luck(i))
+	r, err := t.ComputeBreak(in, breakRandom(i))
 	if err != nil {
-		return breaksim.Result{}, fmt.Errorf("whatif: break %d: %w", i+1, err)
+		return breaksim.BreakResult{}, fmt.Errorf("whatif: break %d: %w", i+1, err)
 	}
 	return r, nil
 }
 
-func tableOf(q Question) (*breaksim.Table, error) {
+func newTable(q Question) (*breaksim.Table, error) {
 	if err := q.Check(); err != nil {
 		return nil, err
 	}
-	t, err := breaksim.New(breaksim.Defaults(), q.Kind)
+	t, err := breaksim.NewTable(breaksim.Defaults(), q.Kind)
 	if err != nil {
 		return nil, fmt.Errorf("whatif: %w", err)
 	}
 	return t, nil
 }
 
-// luck is the chance that break number i meets, whatever is asked.
-func luck(i int) *rand.Rand { return rand.New(rand.NewPCG(0x627265616b, uint64(i))) }
+// breakRandom is the chance that break number i meets, whatever is asked.
+func breakRandom(i int) *rand.Rand { return rand.New(rand.NewPCG(0x627265616b, uint64(i))) }

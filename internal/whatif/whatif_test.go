@@ -14,19 +14,19 @@ import (
 )
 
 // steady is the scatter of a practised breaker (assumed).
-var steady = breaksim.Scatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2, Gap: 0.003}
+var steady = breaksim.StrokeScatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2, Gap: 0.003}
 
 func question(breaks int) Question {
 	k := table.NineFoot()
 	return Question{
-		Kind: k, Setup: drill.Standard(rack.NineBall, table.Left, k), Window: k.StandardWindow(),
+		Kind: k, Setup: drill.StandardSetup(rack.NineBall, table.Left, k), Window: k.StandardWindow(),
 		Scatter: steady, Breaks: breaks,
 	}
 }
 
 func run(t testing.TB, q Question) Answer {
 	t.Helper()
-	a, err := Run(t.Context(), q, nil)
+	a, err := RunBreaks(t.Context(), q, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,7 +39,7 @@ func TestRun_CountsAreThoseOfTheBreaks(t *testing.T) {
 	a := run(t, q)
 	made, scratched, dry, lowHead := 0, 0, 0, 0
 	for i := range q.Breaks {
-		r, err := Show(q, i)
+		r, err := ReplayBreak(q, i)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -48,13 +48,13 @@ func TestRun_CountsAreThoseOfTheBreaks(t *testing.T) {
 				made++
 			}
 		}
-		if r.Cue().End == breaksim.Dropped {
+		if r.CueBallEnd().End == breaksim.Dropped {
 			scratched++
 		}
-		if r.Dry() {
+		if r.IsDry() {
 			dry++
 		}
-		one, _ := r.InSlot(rack.Head)
+		one, _ := r.BallInSlot(rack.HeadSlot)
 		if one.Ball != 1 {
 			t.Fatalf("the %s stands in front", one.Ball)
 		}
@@ -67,10 +67,10 @@ func TestRun_CountsAreThoseOfTheBreaks(t *testing.T) {
 		event Event
 		want  int
 	}{
-		{"wing ball made", WingMade, made}, {"scratches", Scratched, scratched}, {"dry breaks", Dry, dry},
+		{"wing ball made", WingMade, made}, {"scratches", Scratched, scratched}, {"dry breaks", DryBreak, dry},
 		{"the 1 at the head end", LowHeadEnd(0), lowHead},
 	} {
-		got := a.Count(c.event)
+		got := a.CountEvent(c.event)
 		if got.Made != c.want || got.Of != q.Breaks {
 			t.Errorf("%s: %d of %d, counted one by one %d of %d", c.what, got.Made, got.Of, c.want, q.Breaks)
 		}
@@ -93,9 +93,9 @@ func TestEvents_PartAllBreaks(t *testing.T) {
 		"wing ball": {WingMade, WingElsewhere, WingOff},
 		"cue ball":  {InWindow, CueHeadEnd, CueFootEnd, CueOff},
 		"scratches": {CueOff, InWindow, CueHeadEnd, CueFootEnd},
-		"the 2":     {LowDown(1), LowHeadEnd(1), LowFootEnd(1), func(b Break) bool { return b.Low[1].End == breaksim.OffTable }},
+		"the 2":     {LowPocketed(1), LowHeadEnd(1), LowFootEnd(1), func(b SimulatedBreak) bool { return b.Low[1].End == breaksim.OffTable }},
 	}
-	for _, met := range []breaksim.Met{"", breaksim.MetSideRail, breaksim.MetFootRail, breaksim.MetHeadRail, breaksim.MetBall, breaksim.MetJaws, breaksim.MetPocket} {
+	for _, met := range []breaksim.FirstMet{"", breaksim.MetSideRail, breaksim.MetFootRail, breaksim.MetHeadRail, breaksim.MetBall, breaksim.MetJaws, breaksim.MetPocket} {
 		parts["wing ball"] = append(parts["wing ball"], WingStayed(met))
 	}
 	parts["cue ball"] = append(parts["cue ball"], Scratched)
@@ -129,7 +129,7 @@ func TestRun_MirroredQuestionMirroredAnswer(t *testing.T) {
 		}
 	}
 	for _, p := range table.Pockets() {
-		if a, b := left.Count(ScratchedIn(p)), right.Count(ScratchedIn(p.Mirror())); a != b {
+		if a, b := left.CountEvent(ScratchedIn(p)), right.CountEvent(ScratchedIn(p.Mirror())); a != b {
 			t.Errorf("scratches in %s: %+v, mirrored %+v", p, a, b)
 		}
 	}
@@ -155,7 +155,7 @@ func TestRun_StopsWhenNobodyWaits(t *testing.T) {
 	left := errors.New("they left")
 	ctx, stop := context.WithCancelCause(t.Context())
 	told := 0
-	_, err := Run(ctx, question(MostBreaks), func(done int) {
+	_, err := RunBreaks(ctx, question(MostBreaks), func(done int) {
 		told = done
 		if done >= 20 {
 			stop(left)
@@ -184,9 +184,9 @@ func TestCheck_RefusesBesideTheField(t *testing.T) {
 	} {
 		q := question(5)
 		change(&q)
-		_, err := Run(t.Context(), q, nil)
+		_, err := RunBreaks(t.Context(), q, nil)
 		var problems drill.Problems
-		if !errors.As(err, &problems) || problems.Of(field) == "" {
+		if !errors.As(err, &problems) || problems.MessageFor(field) == "" {
 			t.Errorf("%s: %v", field, err)
 		}
 		if q.Key() == question(5).Key() {
@@ -213,19 +213,19 @@ func TestLow_IsNeverTheWingBall(t *testing.T) {
 		game rack.Game
 		want []rack.Ball
 	}{{rack.NineBall, []rack.Ball{1, 2, 3}}, {rack.TenBall, []rack.Ball{1, 2, 3}}} {
-		q := Question{Setup: drill.Standard(c.game, table.Right, k)}
-		if got := q.Low(); !slices.Equal(got, c.want) {
+		q := Question{Setup: drill.StandardSetup(c.game, table.Right, k)}
+		if got := q.LowBalls(); !slices.Equal(got, c.want) {
 			t.Errorf("%s: %v", c.game, got)
 		}
 	}
 	q := question(1)
-	q.Setup.Order, _ = q.Setup.Order.Swap(rack.NineBall, q.Setup.Wing, "2L")
-	if got := q.Low(); slices.Contains(got, q.Setup.WingBall()) || len(got) != 3 {
+	q.Setup.Order, _ = q.Setup.Order.SwapSlots(rack.NineBall, q.Setup.Wing, "2L")
+	if got := q.LowBalls(); slices.Contains(got, q.Setup.WingBall()) || len(got) != 3 {
 		t.Errorf("with the %s at the wing: %v", q.Setup.WingBall(), got)
 	}
-	q.Setup = drill.Standard(rack.EightBall, table.Left, k)
-	head := q.Setup.Head()
-	if got := q.Low(); len(got) != 3 || got[0] != head {
+	q.Setup = drill.StandardSetup(rack.EightBall, table.Left, k)
+	head := q.Setup.HeadBall()
+	if got := q.LowBalls(); len(got) != 3 || got[0] != head {
 		t.Errorf("eight-ball: %v", got)
 	}
 }
@@ -234,18 +234,18 @@ func TestUsual_IsOfTheCommonestSort(t *testing.T) {
 	a := run(t, question(40))
 	count := map[[2]int]int{}
 	for _, b := range a.Breaks {
-		count[sortOf(b)]++
+		count[fateClass(b)]++
 	}
 	for sort, n := range count {
-		if n > count[sortOf(a.Breaks[a.Usual()])] {
+		if n > count[fateClass(a.Breaks[a.TypicalBreak()])] {
 			t.Errorf("%v happened %d times, more often than the usual", sort, n)
 		}
 	}
-	i, found := a.First(WingMade)
+	i, found := a.FirstBreakWith(WingMade)
 	if !found || !a.Breaks[i].WingMade || slices.ContainsFunc(a.Breaks[:i], WingMade) {
 		t.Errorf("break %d (%v) is not the first with the wing ball made", i, found)
 	}
-	if _, found := a.First(func(Break) bool { return false }); found {
+	if _, found := a.FirstBreakWith(func(SimulatedBreak) bool { return false }); found {
 		t.Error("what never happens was found")
 	}
 }

@@ -20,12 +20,12 @@ const axeRun = `axe.run(document, {
 }).then((found) => found.violations.map((v) => v.id + ": " + v.help + "\n" + v.nodes.slice(0, 5).map((n) =>
   "    " + n.target.join(" ") + ": " + n.failureSummary.replace(/\s+/g, " ")).join("\n")))`
 
-// Axe fails the test for whatever axe-core finds wrong on the page as it now
+// CheckAccessibility fails the test for whatever axe-core finds wrong on the page as it now
 // stands: the rule's id, the elements and the reason. The page's own content
 // policy does not stand in the way.
-func (w *Window) Axe(t testing.TB) {
+func (w *Window) CheckAccessibility(t testing.TB) {
 	t.Helper()
-	script, err := axe()
+	script, err := readAxeScript()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,9 +47,9 @@ func (w *Window) Axe(t testing.TB) {
 	t.Errorf("axe-core finds on %s:\n%s", address, strings.Join(found, "\n"))
 }
 
-// axe reads the script from the shared fixtures, wherever under the module the
+// readAxeScript reads the script from the shared fixtures, wherever under the module the
 // test runs.
-func axe() (string, error) {
+func readAxeScript() (string, error) {
 	dir, err := os.Getwd()
 	if err != nil {
 		return "", err

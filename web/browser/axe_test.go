@@ -28,15 +28,15 @@ func TestAxe_FindsWhatIsWrongAndOnlyThat(t *testing.T) {
 		fmt.Fprintf(w, `<!doctype html><html lang="en"><title>Break</title>%s</html>`, pages[r.URL.Path])
 	}))
 	defer server.Close()
-	w := Open(t, Phone)
-	w.Go(server.URL + "/bad")
+	w := OpenWindow(t, Phone)
+	w.Navigate(server.URL + "/bad")
 	bad := &listener{TB: t}
-	w.Axe(bad)
+	w.CheckAccessibility(bad)
 	for _, rule := range []string{"button-name", "color-contrast"} {
 		if !strings.Contains(bad.said.String(), rule) {
 			t.Errorf("axe-core missed %s: %s", rule, bad.said.String())
 		}
 	}
-	w.Go(server.URL + "/good")
-	w.Axe(t)
+	w.Navigate(server.URL + "/good")
+	w.CheckAccessibility(t)
 }

@@ -35,9 +35,9 @@ type Window struct {
 	size Size
 }
 
-// chromium gives the browser's path. Without one the test fails: a page that
+// findChromium gives the browser's path. Without one the test fails: a page that
 // nobody looked at is not tested.
-func chromium(t testing.TB) string {
+func findChromium(t testing.TB) string {
 	t.Helper()
 	for _, name := range []string{os.Getenv("CHROMIUM"), "chromium", "chromium-browser", "google-chrome"} {
 		if path, err := exec.LookPath(name); name != "" && err == nil {
@@ -48,11 +48,11 @@ func chromium(t testing.TB) string {
 	return ""
 }
 
-// Open starts a browser of that size; it ends with the test.
-func Open(t testing.TB, size Size) *Window {
+// OpenWindow starts a browser of that size; it ends with the test.
+func OpenWindow(t testing.TB, size Size) *Window {
 	t.Helper()
 	options := append([]chromedp.ExecAllocatorOption{}, chromedp.DefaultExecAllocatorOptions[:]...)
-	options = append(options, chromedp.ExecPath(chromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
+	options = append(options, chromedp.ExecPath(findChromium(t)), chromedp.NoSandbox, chromedp.DisableGPU,
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-component-update", true),
 		chromedp.Flag("disable-dev-shm-usage", true), chromedp.UserDataDir(t.TempDir()))
 	allocator, endAllocator := chromedp.NewExecAllocator(context.Background(), options...)
@@ -71,33 +71,33 @@ func (w *Window) emulate() {
 	if w.size.Phone {
 		options = append(options, chromedp.EmulateScale(2), chromedp.EmulateMobile, chromedp.EmulateTouch)
 	}
-	w.Do(chromedp.EmulateViewport(int64(w.size.Width), int64(w.size.Height), options...))
+	w.RunActions(chromedp.EmulateViewport(int64(w.size.Width), int64(w.size.Height), options...))
 }
 
-// Do takes steps, or fails the test.
-func (w *Window) Do(steps ...chromedp.Action[chromedp.Void]) {
+// RunActions takes steps, or fails the test.
+func (w *Window) RunActions(steps ...chromedp.Action[chromedp.Void]) {
 	w.t.Helper()
 	if err := chromedp.Do(w.ctx, steps...); err != nil {
 		w.t.Fatal(err)
 	}
 }
 
-// Go opens an address.
-func (w *Window) Go(address string) {
+// Navigate opens an address.
+func (w *Window) Navigate(address string) {
 	w.t.Helper()
-	w.Do(chromedp.Navigate(address))
+	w.RunActions(chromedp.Navigate(address))
 }
 
-// patience is how long Wait waits: long, since two busy cores may be all there
+// waitLimit is how long Wait waits: long, since two busy cores may be all there
 // is.
-const patience = 40 * time.Second
+const waitLimit = 40 * time.Second
 
-// Wait waits until a script's expression, or what it promises, is true, over
+// WaitFor waits until a script's expression, or what it promises, is true, over
 // changes of the page too, or fails the test.
-func (w *Window) Wait(expression string) {
+func (w *Window) WaitFor(expression string) {
 	w.t.Helper()
 	var last error
-	for end := time.Now().Add(patience); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+	for end := time.Now().Add(waitLimit); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		var so bool
 		// While a page is leaving there is nothing to ask; its successor answers.
 		if so, last = chromedp.Run(w.ctx, chromedp.Evaluate[bool]("Promise.resolve("+expression+").then(Boolean)", chromedp.EvalAwaitPromise)); so {
@@ -107,21 +107,21 @@ func (w *Window) Wait(expression string) {
 	w.t.Fatalf("waited in vain for %s (%v)", expression, last)
 }
 
-// Follow takes steps that lead to another page and waits until it is there.
-func (w *Window) Follow(steps ...chromedp.Action[chromedp.Void]) {
+// RunToNextPage takes steps that lead to another page and waits until it is there.
+func (w *Window) RunToNextPage(steps ...chromedp.Action[chromedp.Void]) {
 	w.t.Helper()
 	// A service worker may answer for the server, so the page is asked, not the
 	// network: the next one has no mark.
-	Value[bool](w, "window.leaving = true")
-	w.Do(steps...)
-	w.Wait(`!window.leaving && document.readyState === "complete"`)
+	Evaluate[bool](w, "window.leaving = true")
+	w.RunActions(steps...)
+	w.WaitFor(`!window.leaving && document.readyState === "complete"`)
 }
 
 // SignIn signs somebody in through the sign-in page of a site.
 func (w *Window) SignIn(site, who, secret string) {
 	w.t.Helper()
-	w.Go(site + "/sign-in")
-	w.Follow(
+	w.Navigate(site + "/sign-in")
+	w.RunToNextPage(
 		chromedp.SetValue(chromedp.CSS("#who"), who),
 		chromedp.SetValue(chromedp.CSS("#secret"), secret),
 		chromedp.Click(chromedp.CSS("main form button")),
@@ -138,8 +138,8 @@ func (w *Window) Text(selector string) string {
 	return text
 }
 
-// call wraps a protocol command that gives nothing of use.
-func call[P, R any](command cdp.Command[P, R], params P) chromedp.Action[chromedp.Void] {
+// runCommand wraps a protocol command that gives nothing of use.
+func runCommand[P, R any](command cdp.Command[P, R], params P) chromedp.Action[chromedp.Void] {
 	return chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
 		_, err := cdp.Call(ctx, target, command, params)
 		return err

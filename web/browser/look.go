@@ -10,61 +10,61 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// ByDayAndNight opens an address in light and in dark. Both are within reach of
+// CheckLightAndDark opens an address in light and in dark. Both are within reach of
 // everybody (see Axe) and no wider than the window, and both are kept as pictures
 // (see Picture).
-func (w *Window) ByDayAndNight(address, name string) {
+func (w *Window) CheckLightAndDark(address, name string) {
 	w.t.Helper()
 	name = fmt.Sprintf("%s-%d", name, w.size.Width)
 	for _, dark := range []bool{false, true} {
-		w.Dark(dark)
-		w.Go(address)
-		w.Axe(w.t)
+		w.SetDark(dark)
+		w.Navigate(address)
+		w.CheckAccessibility(w.t)
 		if dark {
 			name += "-dark"
 		}
-		w.Picture(name)
+		w.SaveScreenshot(name)
 		// A phone's window grows with a page that is too wide, so innerWidth tells nothing.
-		if !Value[bool](w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", w.size.Width)) {
+		if !Evaluate[bool](w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", w.size.Width)) {
 			w.t.Errorf("%s is wider than %d px", address, w.size.Width)
 		}
 	}
 }
 
-// Dark asks for dark or light pages.
-func (w *Window) Dark(dark bool) {
+// SetDark asks for dark or light pages.
+func (w *Window) SetDark(dark bool) {
 	w.t.Helper()
 	scheme := "light"
 	if dark {
 		scheme = "dark"
 	}
-	w.Do(call(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+	w.RunActions(runCommand(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 		Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: scheme}},
 	}))
 }
 
-// lookDir is the folder that LOOK names for what somebody wants to look at, ""
+// screenshotDir is the folder that LOOK names for what somebody wants to look at, ""
 // for none.
-func lookDir() string { return os.Getenv("LOOK") }
+func screenshotDir() string { return os.Getenv("LOOK") }
 
-// Picture keeps a picture of the whole page in the folder that LOOK names, so
+// SaveScreenshot keeps a picture of the whole page in the folder that LOOK names, so
 // that somebody can look at it; without LOOK it does nothing.
-func (w *Window) Picture(name string) {
+func (w *Window) SaveScreenshot(name string) {
 	w.t.Helper()
-	if lookDir() == "" {
+	if screenshotDir() == "" {
 		return
 	}
 	png, err := chromedp.Run(w.ctx, chromedp.FullScreenshot(100))
 	if err != nil {
 		w.t.Fatal(err)
 	}
-	w.Keep(name+".png", png)
+	w.SaveFile(name+".png", png)
 }
 
-// Keep keeps a file in the folder that LOOK names; without LOOK it does nothing.
-func (w *Window) Keep(name string, data []byte) {
+// SaveFile keeps a file in the folder that LOOK names; without LOOK it does nothing.
+func (w *Window) SaveFile(name string, data []byte) {
 	w.t.Helper()
-	dir := lookDir()
+	dir := screenshotDir()
 	if dir == "" {
 		return
 	}
@@ -76,8 +76,8 @@ func (w *Window) Keep(name string, data []byte) {
 	}
 }
 
-// Print gives the page as it comes out of a printer, as a PDF.
-func (w *Window) Print(settings func(*page.PrintToPDFParams)) []byte {
+// PrintPDF gives the page as it comes out of a printer, as a PDF.
+func (w *Window) PrintPDF(settings func(*page.PrintToPDFParams)) []byte {
 	w.t.Helper()
 	printed, err := chromedp.Run(w.ctx, chromedp.PrintToPDF(settings))
 	if err != nil {

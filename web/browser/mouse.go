@@ -6,10 +6,10 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// Click presses the first thing in the page's main part that says words at its
+// ClickText presses the first thing in the page's main part that says words at its
 // beginning and, where more is given, those anywhere: a link, a button or a
 // label.
-func (w *Window) Click(begins string, and ...string) {
+func (w *Window) ClickText(begins string, and ...string) {
 	w.t.Helper()
 	also := ""
 	if len(and) > 0 {
@@ -18,35 +18,35 @@ func (w *Window) Click(begins string, and ...string) {
 	find := fmt.Sprintf(`[...document.querySelectorAll("main a, main button, main label, main summary")].find((e) => {
 		const words = e.textContent.replace(/\s+/g, " ").trim();
 		return e.getClientRects().length && words.startsWith(%s) && words.includes(%s);
-	})`, Quote(begins), Quote(also))
-	w.Wait(find)
-	at := Value[Spot](w, `(() => {
+	})`, QuoteScript(begins), QuoteScript(also))
+	w.WaitFor(find)
+	at := Evaluate[Point](w, `(() => {
 		const e = `+find+`;
 		e.scrollIntoView({ block: "center", behavior: "instant" });
 		const box = e.getBoundingClientRect();
 		return { X: box.x + box.width / 2, Y: box.y + box.height / 2 };
 	})()`)
-	w.Do(chromedp.MouseClickXY(at.X, at.Y))
+	w.RunActions(chromedp.MouseClickXY(at.X, at.Y))
 }
 
-// Leads takes a step that leads to another page, by whatever way, and waits
+// WaitForNavigation takes a step that leads to another page, by whatever way, and waits
 // until that page is there.
-func (w *Window) Leads(step func()) {
+func (w *Window) WaitForNavigation(step func()) {
 	w.t.Helper()
-	Value[bool](w, `window.leaving = true`)
+	Evaluate[bool](w, `window.leaving = true`)
 	step()
-	w.Wait(`!window.leaving && document.readyState === "complete"`)
+	w.WaitFor(`!window.leaving && document.readyState === "complete"`)
 }
 
-// Type fills a field of that id as if it had been typed.
-func (w *Window) Type(id, words string) {
+// TypeInto fills a field of that id as if it had been typed.
+func (w *Window) TypeInto(id, words string) {
 	w.t.Helper()
-	Value[bool](w, fmt.Sprintf(`(() => {
+	Evaluate[bool](w, fmt.Sprintf(`(() => {
 		const field = document.getElementById(%s);
 		field.focus();
 		field.value = %s;
 		field.dispatchEvent(new Event("input", { bubbles: true }));
 		field.dispatchEvent(new Event("change", { bubbles: true }));
 		return true;
-	})()`, Quote(id), Quote(words)))
+	})()`, QuoteScript(id), QuoteScript(words)))
 }

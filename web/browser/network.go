@@ -11,69 +11,69 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// Offline takes the network away, from service workers too, or gives it back;
+// SetOffline takes the network away, from service workers too, or gives it back;
 // the page is told so.
-func (w *Window) Offline(offline bool) {
+func (w *Window) SetOffline(offline bool) {
 	w.t.Helper()
 	conditions := []*network.Conditions{}
 	if offline {
 		conditions = append(conditions, &network.Conditions{DownloadThroughput: -1, UploadThroughput: -1, Offline: true})
 	}
-	w.Do(
-		call(network.Enable, network.EnableParams{}),
-		call(network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
+	w.RunActions(
+		runCommand(network.Enable, network.EnableParams{}),
+		runCommand(network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
 			EmulateOfflineServiceWorker: &offline, MatchedNetworkConditions: conditions,
 		}),
-		call(network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: offline, DownloadThroughput: -1, UploadThroughput: -1}),
+		runCommand(network.OverrideNetworkState, network.OverrideNetworkStateParams{Offline: offline, DownloadThroughput: -1, UploadThroughput: -1}),
 	)
 }
 
-// Slow is a poor phone on a slow network: 400 kbit/s, 400 ms for each answer, a
+// EmulateSlowPhone is a poor phone on a slow network: 400 kbit/s, 400 ms for each answer, a
 // processor at a quarter of its speed.
-func (w *Window) Slow() {
+func (w *Window) EmulateSlowPhone() {
 	w.t.Helper()
 	const bytesPerSecond = 400_000 / 8
-	w.Do(
-		call(network.Enable, network.EnableParams{}),
-		call(network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
+	w.RunActions(
+		runCommand(network.Enable, network.EnableParams{}),
+		runCommand(network.EmulateNetworkConditionsByRule, network.EmulateNetworkConditionsByRuleParams{
 			MatchedNetworkConditions: []*network.Conditions{{Latency: 400, DownloadThroughput: bytesPerSecond, UploadThroughput: bytesPerSecond}},
 		}),
-		call(emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 4}),
+		runCommand(emulation.SetCPUThrottlingRate, emulation.SetCPUThrottlingRateParams{Rate: 4}),
 	)
 }
 
 // WithoutScripts shows pages to somebody whose browser runs none.
 func (w *Window) WithoutScripts() {
 	w.t.Helper()
-	w.Do(call(emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}))
+	w.RunActions(runCommand(emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}))
 }
 
-// Before runs a script at the beginning of every page to come.
-func (w *Window) Before(script string) {
+// RunOnEveryPage runs a script at the beginning of every page to come.
+func (w *Window) RunOnEveryPage(script string) {
 	w.t.Helper()
-	w.Do(call(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script}))
+	w.RunActions(runCommand(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script}))
 }
 
-// ForgetCookies ends every session of this browser, as time does.
-func (w *Window) ForgetCookies() {
+// ClearCookies ends every session of this browser, as time does.
+func (w *Window) ClearCookies() {
 	w.t.Helper()
-	w.Do(call(network.ClearBrowserCookies, cdp.Empty{}))
+	w.RunActions(runCommand(network.ClearBrowserCookies, cdp.Empty{}))
 }
 
-// Kill ends the page as a phone that is short of memory does: at once, without
+// CrashPage ends the page as a phone that is short of memory does: at once, without
 // a word to it. What the browser has on the disk stays; a new, empty page takes
 // its place.
-func (w *Window) Kill() {
+func (w *Window) CrashPage() {
 	w.t.Helper()
 	dying, end := context.WithTimeout(w.ctx, 500*time.Millisecond)
 	defer end()
 	// Nobody is left to answer.
-	_ = chromedp.Do(dying, call(page.Crash, cdp.Empty{}))
-	w.Another()
+	_ = chromedp.Do(dying, runCommand(page.Crash, cdp.Empty{}))
+	w.OpenNewPage()
 }
 
-// Another opens one more page in the same browser and goes on with it.
-func (w *Window) Another() {
+// OpenNewPage opens one more page in the same browser and goes on with it.
+func (w *Window) OpenNewPage() {
 	w.t.Helper()
 	ctx, end := chromedp.NewContext(w.ctx)
 	w.t.Cleanup(end)
@@ -81,23 +81,23 @@ func (w *Window) Another() {
 	w.emulate()
 }
 
-// Forget empties the browser's caches and databases and ends its service
+// ClearStorage empties the browser's caches and databases and ends its service
 // workers, as if the site had never been seen; cookies stay.
-func (w *Window) Forget() {
+func (w *Window) ClearStorage() {
 	w.t.Helper()
-	Value[bool](w, `Promise.all([
+	Evaluate[bool](w, `Promise.all([
 		navigator.serviceWorker.getRegistrations().then((all) => Promise.all(all.map((r) => r.unregister()))),
 		indexedDB.databases().then((all) => all.forEach(({ name }) => indexedDB.deleteDatabase(name))),
 		caches.keys().then((all) => Promise.all(all.map((name) => caches.delete(name)))),
 	]).then(() => true)`)
-	w.Go("about:blank")
-	w.Do(call(network.ClearBrowserCache, cdp.Empty{}))
+	w.Navigate("about:blank")
+	w.RunActions(runCommand(network.ClearBrowserCache, cdp.Empty{}))
 }
 
-// Still asks for no motion.
-func (w *Window) Still() {
+// ReduceMotion asks for no motion.
+func (w *Window) ReduceMotion() {
 	w.t.Helper()
-	w.Do(call(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+	w.RunActions(runCommand(emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
 		Features: []*emulation.MediaFeature{{Name: "prefers-reduced-motion", Value: "reduce"}},
 	}))
 }
@@ -112,8 +112,8 @@ func (w *Window) Address() string {
 	return address
 }
 
-// Until waits for the page whose address is right.
-func (w *Window) Until(right func(address string) bool) {
+// WaitForAddress waits for the page whose address is right.
+func (w *Window) WaitForAddress(right func(address string) bool) {
 	w.t.Helper()
 	for end := time.Now().Add(10 * time.Second); !right(w.Address()); time.Sleep(20 * time.Millisecond) {
 		if time.Now().After(end) {
@@ -122,12 +122,12 @@ func (w *Window) Until(right func(address string) bool) {
 	}
 }
 
-// NotInstallable lists why the browser would not install the page like a
+// ListInstallErrors lists why the browser would not install the page like a
 // program of its own.
-func (w *Window) NotInstallable() []string {
+func (w *Window) ListInstallErrors() []string {
 	w.t.Helper()
 	wrong := []string{}
-	w.Do(chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
+	w.RunActions(chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
 		found, err := cdp.Call(ctx, target, page.GetInstallabilityErrors, cdp.Empty{})
 		for _, e := range found.InstallabilityErrors {
 			wrong = append(wrong, e.ErrorID)

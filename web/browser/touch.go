@@ -10,32 +10,32 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// Spot is a place in the window, in CSS pixels from its top left corner.
-type Spot struct{ X, Y float64 }
+// Point is a place in the window, in CSS pixels from its top left corner.
+type Point struct{ X, Y float64 }
 
 // Tap touches a place and lets go, as a quick finger does.
-func (w *Window) Tap(at Spot) {
+func (w *Window) Tap(at Point) {
 	w.t.Helper()
-	w.Do(touch(input.DispatchTouchEventTypeTouchStart, &at), touch(input.DispatchTouchEventTypeTouchEnd, nil))
+	w.RunActions(dispatchTouch(input.DispatchTouchEventTypeTouchStart, &at), dispatchTouch(input.DispatchTouchEventTypeTouchEnd, nil))
 }
 
 // Drag puts a finger down, moves it over the places, and lets go.
-func (w *Window) Drag(way ...Spot) {
+func (w *Window) Drag(way ...Point) {
 	w.t.Helper()
 	w.Press(way...)
-	w.Do(touch(input.DispatchTouchEventTypeTouchEnd, nil))
+	w.RunActions(dispatchTouch(input.DispatchTouchEventTypeTouchEnd, nil))
 }
 
 // Press is Drag without letting go.
-func (w *Window) Press(way ...Spot) {
+func (w *Window) Press(way ...Point) {
 	w.t.Helper()
-	w.Do(touch(input.DispatchTouchEventTypeTouchStart, &way[0]))
+	w.RunActions(dispatchTouch(input.DispatchTouchEventTypeTouchStart, &way[0]))
 	for _, at := range way[1:] {
-		w.Do(touch(input.DispatchTouchEventTypeTouchMove, &at))
+		w.RunActions(dispatchTouch(input.DispatchTouchEventTypeTouchMove, &at))
 	}
 }
 
-func touch(kind input.DispatchTouchEventType, at *Spot) chromedp.Action[chromedp.Void] {
+func dispatchTouch(kind input.DispatchTouchEventType, at *Point) chromedp.Action[chromedp.Void] {
 	points := []*input.TouchPoint{}
 	if at != nil {
 		points = append(points, &input.TouchPoint{X: at.X, Y: at.Y})
@@ -46,20 +46,20 @@ func touch(kind input.DispatchTouchEventType, at *Spot) chromedp.Action[chromedp
 	})
 }
 
-// Middle is the middle of the element that a selector finds, scrolled into
+// CenterOf is the middle of the element that a selector finds, scrolled into
 // sight first.
-func (w *Window) Middle(selector string) Spot {
+func (w *Window) CenterOf(selector string) Point {
 	w.t.Helper()
-	return Value[Spot](w, fmt.Sprintf(`(() => {
+	return Evaluate[Point](w, fmt.Sprintf(`(() => {
 		const e = document.querySelector(%s);
 		e.scrollIntoView({ block: "nearest" });
 		const b = e.getBoundingClientRect();
 		return { X: b.x + b.width / 2, Y: b.y + b.height / 2 };
-	})()`, Quote(selector)))
+	})()`, QuoteScript(selector)))
 }
 
-// Value gives what a script's expression is; a promise is waited for.
-func Value[T any](w *Window, expression string) T {
+// Evaluate gives what a script's expression is; a promise is waited for.
+func Evaluate[T any](w *Window, expression string) T {
 	w.t.Helper()
 	value, err := chromedp.Run(w.ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))
 	if err != nil {
@@ -68,8 +68,8 @@ func Value[T any](w *Window, expression string) T {
 	return value
 }
 
-// Quote writes a text as a script has it.
-func Quote(text string) string {
+// QuoteScript writes a text as a script has it.
+func QuoteScript(text string) string {
 	b, err := json.Marshal(text)
 	if err != nil {
 		panic("browser: a text that does not marshal: " + err.Error())

@@ -29,16 +29,16 @@ func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/desk", route.Coach, p.showDesk),
-		route.Post("/desk/seen", route.Coach, p.see),
+		route.Post("/desk/seen", route.Coach, p.dismissLine),
 		route.Get("/sets/{set}", route.Coach, p.showSet),
-		route.Post("/sets/{set}/messages", route.Coach, p.say),
+		route.Post("/sets/{set}/messages", route.Coach, p.postMessage),
 		route.Get("/prescriptions/{prescription}", route.Coach, p.showPrescription),
-		route.Post("/prescriptions/{prescription}", route.Coach, p.decide),
+		route.Post("/prescriptions/{prescription}", route.Coach, p.decidePrescription),
 	}
 }
 
-// setOf finds a set of the club.
-func (p *Pages) setOf(r *http.Request) (store.Set, error) {
+// findSet finds a set of the club.
+func (p *Pages) findSet(r *http.Request) (store.Set, error) {
 	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
 	if err != nil {
 		return store.Set{}, err

@@ -46,52 +46,52 @@ func state(t *testing.T, site *webtest.Site, id store.PrescriptionID) store.Pres
 
 func TestDesk_EmptySaysSoAndHowToBegin(t *testing.T) {
 	site := webtest.New(t)
-	coach := site.CoachIn(t)
-	coach.Get(t, "/desk").Has(t, ".answer", "Nobody is waiting for you").Has(t, "main", "0 of 3 have done it")
+	coach := site.SignInCoach(t)
+	coach.Get(t, "/desk").RequireText(t, ".answer", "Nobody is waiting for you").RequireText(t, "main", "0 of 3 have done it")
 	if err := site.Store.EndAssignment(t.Context(), site.Coach, site.Assignment); err != nil {
 		t.Fatal(err)
 	}
-	coach.Get(t, "/desk").Has(t, "main", "To begin with", "Write a drill and assign it")
+	coach.Get(t, "/desk").RequireText(t, "main", "To begin with", "Write a drill and assign it")
 }
 
 func TestDesk_ApproveInPlace(t *testing.T) {
 	site, one := waiting(t)
-	coach := site.CoachIn(t)
-	desk := coach.Get(t, "/desk").Has(t, ".answer", "One student needs you today")
-	desk.Has(t, ".rows", site.Students[0].Name, "18 inches left of the long string, on the head string → 16 inches left")
-	form := desk.Form(t, "form.decide")
+	coach := site.SignInCoach(t)
+	desk := coach.Get(t, "/desk").RequireText(t, ".answer", "One student needs you today")
+	desk.RequireText(t, ".rows", site.Students[0].Name, "18 inches left of the long string, on the head string → 16 inches left")
+	form := desk.FormValues(t, "form.decide")
 	form.Set("answer", "approved")
 	form.Set("note", "Good.")
 	path := "/prescriptions/" + one.ID.String()
-	part := coach.Do(t, http.MethodPost, path, form, map[string]string{"Sec-Fetch-Site": "same-origin", "HX-Request": "true"})
-	part.Status(t, http.StatusOK).Has(t, "li", "approved").Count(t, "nav", 0)
+	part := coach.SendWithHeaders(t, http.MethodPost, path, form, map[string]string{"Sec-Fetch-Site": "same-origin", "HX-Request": "true"})
+	part.RequireStatus(t, http.StatusOK).RequireText(t, "li", "approved").RequireCount(t, "nav", 0)
 	if got := state(t, site, one.ID); got.State != store.Approved || got.DecisionNote != "Good." {
 		t.Errorf("stored: %s, note %q", got.State, got.DecisionNote)
 	}
-	coach.Post(t, path, form).Status(t, http.StatusOK)
+	coach.Post(t, path, form).RequireStatus(t, http.StatusOK)
 	form.Set("answer", "declined")
-	coach.Post(t, path, form).Status(t, http.StatusConflict).Has(t, "h1", "Already decided")
-	coach.Get(t, "/desk").Has(t, ".answer", "Nobody is waiting for you")
-	student := site.StudentIn(t, site.Students[0])
-	student.Get(t, "/today/"+site.Assignment.String()).Has(t, "dl.facts", "16 inches left").Has(t, ".notice", "last change your coach agreed to")
+	coach.Post(t, path, form).RequireStatus(t, http.StatusConflict).RequireText(t, "h1", "Already decided")
+	coach.Get(t, "/desk").RequireText(t, ".answer", "Nobody is waiting for you")
+	student := site.SignInStudent(t, site.Students[0])
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "16 inches left").RequireText(t, ".notice", "last change your coach agreed to")
 }
 
 func TestDesk_Decline(t *testing.T) {
 	site, one := waiting(t)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	coach.Post(t, "/prescriptions/"+one.ID.String(), url.Values{"answer": {"declined"}, "note": {"Leave it."}}).
-		Has(t, "[role=status]", "declined")
-	student := site.StudentIn(t, site.Students[0])
-	student.Get(t, "/today/"+site.Assignment.String()).Has(t, "dl.facts", "18 inches left")
-	student.Get(t, "/my/sets/"+one.Set.String()).Has(t, ".prescription", "rather leave it", "Leave it.")
+		RequireText(t, "[role=status]", "declined")
+	student := site.SignInStudent(t, site.Students[0])
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "18 inches left")
+	student.Get(t, "/my/sets/"+one.Set.String()).RequireText(t, ".prescription", "rather leave it", "Leave it.")
 }
 
 func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 	site, one := waiting(t)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	path := "/prescriptions/" + one.ID.String()
-	page := coach.Get(t, path).Has(t, "h1", site.Students[0].Name)
-	form := page.Form(t, "form")
+	page := coach.Get(t, path).RequireText(t, "h1", site.Students[0].Name)
+	form := page.FormValues(t, "form")
 	if form.Get("across") != "16" || form.Get("behind") != "0" || form.Get("rack") != "1-3-2-8-9-5-6-4-7" {
 		t.Fatalf("the form holds %v, not what is proposed", form)
 	}
@@ -105,22 +105,22 @@ func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 			bad[name] = values
 		}
 		bad.Set(c[0], c[1])
-		got := coach.Post(t, path, bad).Status(t, http.StatusUnprocessableEntity)
-		if got.Words(t, ".notice.wrong li") == "" || got.Attr(t, "#"+c[0], "value") != c[1] {
-			t.Errorf("%s %s: says %q at %s, field holds %q", c[0], c[1], got.Words(t, ".notice.wrong li"), field, got.Attr(t, "#"+c[0], "value"))
+		got := coach.Post(t, path, bad).RequireStatus(t, http.StatusUnprocessableEntity)
+		if got.TextOf(t, ".notice.wrong li") == "" || got.AttributeOf(t, "#"+c[0], "value") != c[1] {
+			t.Errorf("%s %s: says %q at %s, field holds %q", c[0], c[1], got.TextOf(t, ".notice.wrong li"), field, got.AttributeOf(t, "#"+c[0], "value"))
 		}
 	}
 	form.Set("across", "14,5")
 	form.Set("note", "One and a half more.")
 	form.Set("show", "yes")
-	coach.Post(t, path, form).Status(t, http.StatusOK).Has(t, "dl.facts", "14.5 inches left")
+	coach.Post(t, path, form).RequireStatus(t, http.StatusOK).RequireText(t, "dl.facts", "14.5 inches left")
 	if got := state(t, site, one.ID); got.State != store.Proposed {
 		t.Fatalf("looking at it decided it: %s", got.State)
 	}
 	form.Del("show")
-	coach.Post(t, path, form).Has(t, "[role=status]", "own setup")
-	student := site.StudentIn(t, site.Students[0])
-	student.Get(t, "/today/"+site.Assignment.String()).Has(t, "dl.facts", "14.5 inches left")
+	coach.Post(t, path, form).RequireText(t, "[role=status]", "own setup")
+	student := site.SignInStudent(t, site.Students[0])
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "14.5 inches left")
 }
 
 // A student from the right has the mirror image of it all.
@@ -131,15 +131,15 @@ func TestPrescription_FromTheRight(t *testing.T) {
 	if err != nil || len(all) != 1 {
 		t.Fatalf("%d prescriptions wait (%v)", len(all), err)
 	}
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	path := "/prescriptions/" + all[0].ID.String()
-	form := coach.Get(t, path).Has(t, "dl.facts", "16 inches right of the long string").Form(t, "form")
+	form := coach.Get(t, path).RequireText(t, "dl.facts", "16 inches right of the long string").FormValues(t, "form")
 	if form.Get("across") != "16" {
 		t.Errorf("across is %q; out from the long string is the same on both sides", form.Get("across"))
 	}
 	form.Set("answer", "changed")
 	form.Set("across", "15")
-	coach.Post(t, path, form).Status(t, http.StatusOK)
+	coach.Post(t, path, form).RequireStatus(t, http.StatusOK)
 	if got := state(t, site, all[0].ID); got.After.Cue.X != 15 {
 		t.Errorf("the coach's setup stands at %s", got.After.Cue)
 	}
@@ -147,10 +147,10 @@ func TestPrescription_FromTheRight(t *testing.T) {
 
 func TestSet_BreakByBreak(t *testing.T) {
 	site, one := waiting(t)
-	coach := site.CoachIn(t)
-	page := coach.Get(t, "/sets/"+one.Set.String()).Count(t, "ol.breaks > li", 10)
-	page.Has(t, ".rates", "of 10").Has(t, ".trail", site.Students[0].Name)
-	if desc := page.Words(t, ".picture svg desc"); !strings.Contains(desc, "10") {
+	coach := site.SignInCoach(t)
+	page := coach.Get(t, "/sets/"+one.Set.String()).RequireCount(t, "ol.breaks > li", 10)
+	page.RequireText(t, ".rates", "of 10").RequireText(t, ".trail", site.Students[0].Name)
+	if desc := page.TextOf(t, ".picture svg desc"); !strings.Contains(desc, "10") {
 		t.Errorf("the picture's words: %q", desc)
 	}
 }

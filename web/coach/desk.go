@@ -18,22 +18,22 @@ type deskView struct {
 	Answer string
 	// Off comes first, since somebody may be hurt; then what a student waits for;
 	// then what only the coach can see.
-	Off         group
+	Off         lineGroup
 	Proposals   []proposalLine
 	Questions   []questionLine
-	Stuck       group
-	Slump       group
-	Cards       group
-	Idle        group
+	Stuck       lineGroup
+	Slump       lineGroup
+	Cards       lineGroup
+	Idle        lineGroup
 	Week        string
 	Assignments []assignmentLine
 	More        int // assignments that are not listed
 	// Begin are the first steps that are still to do in a new club.
-	Begin []firstStep
+	Begin []firstStepLine
 }
 
-// group is a list of lines of one reason.
-type group struct {
+// lineGroup is a list of lines of one reason.
+type lineGroup struct {
 	Heading string
 	Lines   []deskLine
 }
@@ -54,10 +54,10 @@ type assignmentLine struct {
 	Late                       bool
 }
 
-type firstStep struct{ Path, Words, Button string }
+type firstStepLine struct{ Path, Words, Button string }
 
 func (p *Pages) showDesk(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.desk(r)
+	v, err := p.loadDesk(r)
 	if err != nil {
 		return err
 	}
@@ -68,7 +68,7 @@ func (p *Pages) showDesk(w http.ResponseWriter, r *http.Request) error {
 // assignmentsShown is how many drills under way the desk lists.
 const assignmentsShown = 12
 
-func (p *Pages) desk(r *http.Request) (deskView, error) {
+func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 	visitor := session.MustUser(r)
 	now := p.now().In(visitor.Zone)
 	today := time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)
@@ -81,26 +81,26 @@ func (p *Pages) desk(r *http.Request) (deskView, error) {
 		return deskView{}, err
 	}
 	v := deskView{
-		Off: offLines(d, visitor.Zone), Stuck: stuckLines(d), Slump: slumpLines(d), Cards: cardLines(d), Idle: idleLines(d),
-		Week: weekWords(d.Week),
+		Off: offTableLines(d, visitor.Zone), Stuck: stuckLines(d), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
+		Week: weekTotalsWords(d.Week),
 	}
 	for _, one := range d.Proposals {
-		v.Proposals = append(v.Proposals, proposal(one, visitor.Zone))
+		v.Proposals = append(v.Proposals, newProposalLine(one, visitor.Zone))
 	}
 	for _, q := range d.Questions {
-		v.Questions = append(v.Questions, questionOf(q.Message, q.StudentName, visitor.Zone))
+		v.Questions = append(v.Questions, newQuestionLine(q.Message, q.StudentName, visitor.Zone))
 	}
 	for _, a := range open.List {
-		v.Assignments = append(v.Assignments, assignmentOf(a, now))
+		v.Assignments = append(v.Assignments, newAssignmentLine(a, now))
 	}
 	v.More = open.Total - len(open.List)
-	v.Answer = deskAnswer(d, v)
+	v.Answer = deskHeadline(d, v)
 	v.Begin, err = p.firstSteps(r, open.Total > 0)
 	return v, err
 }
 
-// deskAnswer says how many students need the coach.
-func deskAnswer(d store.Desk, v deskView) string {
+// deskHeadline says how many students need the coach.
+func deskHeadline(d store.Desk, v deskView) string {
 	students := map[string]bool{}
 	for _, one := range d.Proposals {
 		students[one.Student.String()] = true
@@ -108,7 +108,7 @@ func deskAnswer(d store.Desk, v deskView) string {
 	for _, q := range d.Questions {
 		students[q.Student.String()] = true
 	}
-	for _, g := range []group{v.Off, v.Stuck, v.Slump, v.Cards, v.Idle} {
+	for _, g := range []lineGroup{v.Off, v.Stuck, v.Slump, v.Cards, v.Idle} {
 		for _, line := range g.Lines {
 			for _, who := range line.Students {
 				students[who.ID] = true
@@ -125,7 +125,7 @@ func deskAnswer(d store.Desk, v deskView) string {
 	}
 }
 
-func weekWords(w store.WeekTotals) string {
+func weekTotalsWords(w store.WeekTotals) string {
 	if w.Sets == 0 {
 		return "In the last seven days nobody recorded a break."
 	}
@@ -140,23 +140,23 @@ func countWords(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-func proposal(one store.PendingPrescription, zone *time.Location) proposalLine {
+func newProposalLine(one store.PendingPrescription, zone *time.Location) proposalLine {
 	return proposalLine{
 		ID: one.ID.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
-		Where: one.Table.Label(), When: when(one.SetClosed, zone),
+		Where: one.Table.Label(), When: formatTime(one.SetClosed, zone),
 		Reason: component.RewordForCoach(one.Reason), Expect: component.RewordForCoach(one.Expect), Caution: component.RewordForCoach(one.Caution),
 		Changes: component.ChangeWords(one.Before, one.Setup, one.Table.Kind),
 	}
 }
 
-func questionOf(m store.Message, student string, zone *time.Location) questionLine {
+func newQuestionLine(m store.Message, student string, zone *time.Location) questionLine {
 	return questionLine{
 		ID: "q-" + m.ID.String(), Path: "/sets/" + m.Set.String(), Student: student, Body: m.Body,
-		When: when(m.At, zone), Message: store.NewID[store.MessageID]().String(),
+		When: formatTime(m.At, zone), Message: store.NewID[store.MessageID]().String(),
 	}
 }
 
-func assignmentOf(a store.ListedAssignment, now time.Time) assignmentLine {
+func newAssignmentLine(a store.ListedAssignment, now time.Time) assignmentLine {
 	line := assignmentLine{
 		Path: "/assignments/" + a.ID.String(), Name: a.DrillName, For: a.ClassName,
 		Done: fmt.Sprintf("%s have done it", component.CountWords(a.Done, a.For)),
@@ -172,7 +172,7 @@ func assignmentOf(a store.ListedAssignment, now time.Time) assignmentLine {
 }
 
 // firstSteps lists what a new club still needs before breaks can be recorded.
-func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]firstStep, error) {
+func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]firstStepLine, error) {
 	if assigned {
 		return nil, nil
 	}
@@ -185,14 +185,16 @@ func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]firstStep, error) 
 	if err != nil {
 		return nil, err
 	}
-	var steps []firstStep
+	var steps []firstStepLine
 	if len(classes) == 0 {
-		steps = append(steps, firstStep{"/classes", "Make a class and paste your students' names.", "Classes"})
+		steps = append(steps, firstStepLine{"/classes", "Make a class and paste your students' names.", "Classes"})
 	}
 	if len(tables) == 0 {
-		steps = append(steps, firstStep{"/tables", "Enter the tables you break on.", "Tables"})
+		steps = append(steps, firstStepLine{"/tables", "Enter the tables you break on.", "Tables"})
 	}
-	return append(steps, firstStep{"/drills", "Write a drill and assign it.", "Drills"}), nil
+	return append(steps, firstStepLine{"/drills", "Write a drill and assign it.", "Drills"}), nil
 }
 
-func when(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January, 15:04") }
+func formatTime(at time.Time, zone *time.Location) string {
+	return at.In(zone).Format("2 January, 15:04")
+}

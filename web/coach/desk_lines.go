@@ -14,20 +14,20 @@ import (
 type deskLine struct {
 	// ID is the line's id on the page.
 	ID       string
-	Students []who
+	Students []studentLink
 	When     string
 	Says     string
 	// Open is the page that shows it.
 	Open, OpenWords string
-	Seen            *seenForm
+	Dismiss         *dismissForm
 	Issue           *issueForm
 }
 
-// who is a student of a line.
-type who struct{ ID, Name string }
+// studentLink is a student of a line.
+type studentLink struct{ ID, Name string }
 
-// after is what stands after the i-th name.
-func (l deskLine) after(i int) string {
+// separatorAfter is what stands after the i-th name.
+func (l deskLine) separatorAfter(i int) string {
 	switch {
 	case i+1 == len(l.Students):
 		return " "
@@ -37,43 +37,45 @@ func (l deskLine) after(i int) string {
 	return ", "
 }
 
-func (w who) path() string { return "/students/" + w.ID }
+func (w studentLink) pagePath() string { return "/students/" + w.ID }
 
-// seenForm takes the line off the desk.
-type seenForm struct{ Reason, About string }
+// dismissForm takes the line off the desk.
+type dismissForm struct{ Reason, About string }
 
 // issueForm issues a break card.
 type issueForm struct{ Path, Card, Set string }
 
-func one(id store.PersonID, name string) []who { return []who{{id.String(), name}} }
+func oneStudent(id store.PersonID, name string) []studentLink {
+	return []studentLink{{id.String(), name}}
+}
 
-func offLines(d store.Desk, zone *time.Location) group {
-	g := group{Heading: "Balls off the table"}
+func offTableLines(d store.Desk, zone *time.Location) lineGroup {
+	g := lineGroup{Heading: "Balls off the table"}
 	for _, o := range d.Off {
 		g.Lines = append(g.Lines, deskLine{
-			ID: "off-" + o.Set.String(), Students: one(o.Student, o.Name), When: when(o.Started, zone),
+			ID: "off-" + o.Set.String(), Students: oneStudent(o.Student, o.Name), When: formatTime(o.Started, zone),
 			Says: "A ball left the table in " + component.CountWords(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
 			Open: "/sets/" + o.Set.String(), OpenWords: "See the set",
-			Seen: &seenForm{string(store.DismissOffTable), o.Set.String()},
+			Dismiss: &dismissForm{string(store.DismissOffTable), o.Set.String()},
 		})
 	}
 	return g
 }
 
 // stuckLines are students whose latest two changes both did not help.
-func stuckLines(d store.Desk) group {
-	g := group{Heading: "Stuck"}
+func stuckLines(d store.Desk) lineGroup {
+	g := lineGroup{Heading: "Stuck"}
 	for _, pair := range d.Tried {
 		if pair.Before == nil || pair.Last.State == store.Helped || pair.Before.State == store.Helped ||
 			d.Dismissed[store.DismissedLine{Student: pair.Last.Student, Reason: store.DismissStuck, About: pair.Last.ID.String()}] {
 			continue
 		}
 		g.Lines = append(g.Lines, deskLine{
-			ID: "stuck-" + pair.Last.ID.String(), Students: one(pair.Last.Student, pair.Name),
+			ID: "stuck-" + pair.Last.ID.String(), Students: oneStudent(pair.Last.Student, pair.Name),
 			Says: fmt.Sprintf("Two changes in a row did not help: first the %s (%s), then the %s (%s). Watch a few breaks yourself before a third.",
 				variableWords(pair.Before.Variable), pair.Before.State, variableWords(pair.Last.Variable), pair.Last.State),
 			Open: "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the way so far",
-			Seen: &seenForm{string(store.DismissStuck), pair.Last.ID.String()},
+			Dismiss: &dismissForm{string(store.DismissStuck), pair.Last.ID.String()},
 		})
 	}
 	return g
@@ -93,36 +95,36 @@ func variableWords(variable string) string {
 
 // slumpLines are students whose chart signals a lasting drop, on the kind of
 // table they broke on last.
-func slumpLines(d store.Desk) group {
-	g := group{Heading: "Slumping"}
+func slumpLines(d store.Desk) lineGroup {
+	g := lineGroup{Heading: "Slumping"}
 	for _, active := range d.Active {
-		sets := onLastKind(active.Sets)
+		sets := setsOnLastKind(active.Sets)
 		counts := make([]evidence.Count, len(sets))
 		for i, set := range sets {
 			counts[i] = evidence.Count{Made: set.WingMade, Tried: set.Breaks}
 		}
-		chart, ok := progress.Watch(counts)
-		if !ok || chart.Course() != progress.Falling {
+		chart, ok := progress.ChartSets(counts)
+		if !ok || chart.CurrentTrend() != progress.Falling {
 			continue
 		}
-		since := chart.Since()
+		since := chart.TrendPoints()
 		began := sets[since[0].Set].ID.String()
 		if d.Dismissed[store.DismissedLine{Student: active.Student, Reason: store.DismissSlump, About: began}] {
 			continue
 		}
-		n := progress.Sum(since)
+		n := progress.SumPoints(since)
 		g.Lines = append(g.Lines, deskLine{
-			ID: "slump-" + active.Student.String(), Students: one(active.Student, active.Name),
+			ID: "slump-" + active.Student.String(), Students: oneStudent(active.Student, active.Name),
 			Says: fmt.Sprintf("The wing ball has dropped for %s: %s, usual before %s. A single bad day does not do that.",
 				countWords(len(since), "set", "sets"), component.CountWords(n.Made, n.Tried), component.CountWords(chart.Base.Made, chart.Base.Tried)),
 			Open: "/students/" + active.Student.String() + "#chart", OpenWords: "See the chart",
-			Seen: &seenForm{string(store.DismissSlump), began},
+			Dismiss: &dismissForm{string(store.DismissSlump), began},
 		})
 	}
 	return g
 }
 
-func onLastKind(sets []store.RecentSet) []store.RecentSet {
+func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 	var same []store.RecentSet
 	for _, set := range sets {
 		if set.Kind == sets[len(sets)-1].Kind {
@@ -132,36 +134,36 @@ func onLastKind(sets []store.RecentSet) []store.RecentSet {
 	return same
 }
 
-func cardLines(d store.Desk) group {
-	g := group{Heading: "A best place found"}
+func bestPlaceLines(d store.Desk) lineGroup {
+	g := lineGroup{Heading: "A best place found"}
 	for _, c := range d.Cards {
 		x, student := c.Stint, c.Stint.Student.String()
 		g.Lines = append(g.Lines, deskLine{
-			ID: "card-" + x.ID.String(), Students: one(x.Student, c.Name),
+			ID: "card-" + x.ID.String(), Students: oneStudent(x.Student, c.Name),
 			Says: fmt.Sprintf("On %s searching further can win little: the wing ball in %s, the cue ball in the window in %s.",
 				x.Table.Label(), component.CountWords(c.WingMade, c.Breaks), component.CountWords(c.InWindow, c.Breaks)),
 			Open: "/students/" + student, OpenWords: "See the student",
-			Seen:  &seenForm{string(store.DismissCard), x.ID.String()},
-			Issue: &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},
+			Dismiss: &dismissForm{string(store.DismissCard), x.ID.String()},
+			Issue:   &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},
 		})
 	}
 	return g
 }
 
-// idleLines are one line for each assignment that is overdue.
-func idleLines(d store.Desk) group {
-	g := group{Heading: "Past the due day"}
+// overdueLines are one line for each assignment that is overdue.
+func overdueLines(d store.Desk) lineGroup {
+	g := lineGroup{Heading: "Past the due day"}
 	for i, idle := range d.Idle {
 		if i == 0 || d.Idle[i-1].Assignment != idle.Assignment {
 			g.Lines = append(g.Lines, deskLine{
 				ID:   "idle-" + idle.Assignment.String(),
 				Open: "/assignments/" + idle.Assignment.String(), OpenWords: "See the assignment",
-				Says: fmt.Sprintf("No closed set of “%s”, which was due on %s.", idle.DrillName, idle.Due.Format("Monday 2 January")),
-				Seen: &seenForm{string(store.DismissIdle), idle.Assignment.String()},
+				Says:    fmt.Sprintf("No closed set of “%s”, which was due on %s.", idle.DrillName, idle.Due.Format("Monday 2 January")),
+				Dismiss: &dismissForm{string(store.DismissIdle), idle.Assignment.String()},
 			})
 		}
 		line := &g.Lines[len(g.Lines)-1]
-		line.Students = append(line.Students, who{idle.Student.String(), idle.Name})
+		line.Students = append(line.Students, studentLink{idle.Student.String(), idle.Name})
 	}
 	return g
 }

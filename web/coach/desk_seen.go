@@ -8,8 +8,8 @@ import (
 	"breakwright/web/session"
 )
 
-// see takes a line off the desk, for each student it is about.
-func (p *Pages) see(w http.ResponseWriter, r *http.Request) error {
+// dismissLine takes a line off the desk, for each student it is about.
+func (p *Pages) dismissLine(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
@@ -26,7 +26,7 @@ func (p *Pages) see(w http.ResponseWriter, r *http.Request) error {
 		}
 	}
 	if page.IsPartial(r) {
-		return page.Render(w, r, http.StatusOK, seenRow("Noted. It will not be shown again."))
+		return page.Render(w, r, http.StatusOK, settledRow("Noted. It will not be shown again."))
 	}
 	p.sessions.SetFlash(w, r, "Noted. It will not be shown again.")
 	return page.Redirect(w, r, "/desk")

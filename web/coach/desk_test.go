@@ -39,25 +39,25 @@ func scored(t *testing.T, site *webtest.Site, which, made int, at time.Time, off
 	return set.ID
 }
 
-// takeOff presses "Noted" on the line and expects it gone for good, with a
+// dismissFromDesk presses "Noted" on the line and expects it gone for good, with a
 // script and without.
-func takeOff(t *testing.T, coach *webtest.Person, line string) {
+func dismissFromDesk(t *testing.T, coach *webtest.Client, line string) {
 	t.Helper()
-	form := coach.Get(t, "/desk").Count(t, line, 1).Form(t, line+" form[action='/desk/seen']")
-	coach.Do(t, http.MethodPost, "/desk/seen", form, htmx).Status(t, 200).Has(t, "li [role=status]", "Noted").Count(t, "nav", 0)
-	coach.Get(t, "/desk").Count(t, line, 0)
-	coach.Post(t, "/desk/seen", form).Status(t, 200).Has(t, ".notice[role=status]", "Noted")
+	form := coach.Get(t, "/desk").RequireCount(t, line, 1).FormValues(t, line+" form[action='/desk/seen']")
+	coach.SendWithHeaders(t, http.MethodPost, "/desk/seen", form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "Noted").RequireCount(t, "nav", 0)
+	coach.Get(t, "/desk").RequireCount(t, line, 0)
+	coach.Post(t, "/desk/seen", form).RequireStatus(t, 200).RequireText(t, ".notice[role=status]", "Noted")
 }
 
 func TestDesk_BallsOffTheTableComeFirst(t *testing.T) {
 	site, _ := waiting(t)
 	set := scored(t, site, 1, 3, time.Now(), true)
 	scored(t, site, 2, 3, time.Now().AddDate(0, 0, -15), true) // too long ago
-	coach := site.CoachIn(t)
-	desk := coach.Get(t, "/desk").Has(t, ".answer", "2 students need you today").Has(t, "main h2:first-of-type", "Balls off the table")
+	coach := site.SignInCoach(t)
+	desk := coach.Get(t, "/desk").RequireText(t, ".answer", "2 students need you today").RequireText(t, "main h2:first-of-type", "Balls off the table")
 	line := "#off-" + set.String()
-	desk.Count(t, ".pressing [id^='off-']", 1).Has(t, line, "Bram", "in 1 of 10 breaks").Count(t, line+" a[href='/sets/"+set.String()+"']", 1)
-	takeOff(t, coach, line)
+	desk.RequireCount(t, ".pressing [id^='off-']", 1).RequireText(t, line, "Bram", "in 1 of 10 breaks").RequireCount(t, line+" a[href='/sets/"+set.String()+"']", 1)
+	dismissFromDesk(t, coach, line)
 }
 
 // A chart signals, not one bad day.
@@ -67,22 +67,22 @@ func TestDesk_SlumpIsAChartThatSignals(t *testing.T) {
 	for n, made := range []int{5, 6, 5, 4, 5, 5, 6, 5, 5, 5, 0} { // one bad day
 		scored(t, site, 0, made, day(n), false)
 	}
-	coach := site.CoachIn(t)
-	coach.Get(t, "/desk").Count(t, "[id^='slump-']", 0)
+	coach := site.SignInCoach(t)
+	coach.Get(t, "/desk").RequireCount(t, "[id^='slump-']", 0)
 	for n, made := range []int{2, 2, 1} {
 		scored(t, site, 0, made, day(11+n), false)
 	}
 	line := "#slump-" + site.Students[0].ID.String()
-	coach.Get(t, "/desk").Has(t, line, "Odile", "dropped for 4 sets: 5 of 40, usual before 41 of 80")
-	coach.Get(t, "/students/"+site.Students[0].ID.String()).Has(t, "section[aria-labelledby=chart]", "Lower than usual for 4 sets: 5 of 40").Count(t, "#control .pic-sum-low", 6)
-	takeOff(t, coach, line)
+	coach.Get(t, "/desk").RequireText(t, line, "Odile", "dropped for 4 sets: 5 of 40, usual before 41 of 80")
+	coach.Get(t, "/students/"+site.Students[0].ID.String()).RequireText(t, "section[aria-labelledby=chart]", "Lower than usual for 4 sets: 5 of 40").RequireCount(t, "#control .pic-sum-low", 6)
+	dismissFromDesk(t, coach, line)
 }
 
 // Two changes without effect are stuck; a third that helped is not.
 func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
 	site := webtest.New(t)
 	student := site.StudentActor(0)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	try := func(x table.Inches, outcome store.State) {
 		set := site.RecordBreaks(t, student, 10)
 		site.CloseSet(t, student, set, x)
@@ -102,14 +102,14 @@ func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
 		}
 	}
 	try(-16, store.NoDifference)
-	coach.Get(t, "/desk").Count(t, "[id^='stuck-']", 0)
+	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 0)
 	try(-20, store.Hurt)
-	coach.Get(t, "/desk").Has(t, "[id^='stuck-']", "first the place (no difference), then the place (hurt)")
-	takeOff(t, coach, "[id^='stuck-']")
+	coach.Get(t, "/desk").RequireText(t, "[id^='stuck-']", "first the place (no difference), then the place (hurt)")
+	dismissFromDesk(t, coach, "[id^='stuck-']")
 	try(-14, store.Hurt)
-	coach.Get(t, "/desk").Count(t, "[id^='stuck-']", 1)
+	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 1)
 	try(-12, store.Helped)
-	coach.Get(t, "/desk").Count(t, "[id^='stuck-']", 0)
+	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 0)
 }
 
 func TestDesk_IdlePastTheDueDay(t *testing.T) {
@@ -119,15 +119,15 @@ func TestDesk_IdlePastTheDueDay(t *testing.T) {
 		if err := site.Store.ChangeAssignment(t.Context(), site.Coach, site.Assignment, today.AddDate(0, 0, day), ""); err != nil {
 			t.Fatal(err)
 		}
-		site.CoachIn(t).Get(t, "/desk").Count(t, "[id^='idle-']", shown)
+		site.SignInCoach(t).Get(t, "/desk").RequireCount(t, "[id^='idle-']", shown)
 	}
 	if err := site.Store.ChangeAssignment(t.Context(), site.Coach, site.Assignment, today.AddDate(0, 0, -1), ""); err != nil {
 		t.Fatal(err)
 	}
 	scored(t, site, 1, 5, time.Now(), false)
-	coach := site.CoachIn(t)
-	coach.Get(t, "/desk").Has(t, "[id^='idle-']", "Odile and Wen", "No closed set of “Find the wing ball”").Has(t, ".answer", "2 students need you")
-	takeOff(t, coach, "[id^='idle-']")
+	coach := site.SignInCoach(t)
+	coach.Get(t, "/desk").RequireText(t, "[id^='idle-']", "Odile and Wen", "No closed set of “Find the wing ball”").RequireText(t, ".answer", "2 students need you")
+	dismissFromDesk(t, coach, "[id^='idle-']")
 }
 
 // A best place found becomes a card in place, and is off the desk.
@@ -141,32 +141,32 @@ func TestDesk_IssuesTheBreakCard(t *testing.T) {
 	if err := site.Store.CloseSet(t.Context(), student, set, judge); err != nil {
 		t.Fatal(err)
 	}
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	line := "[id^='card-']"
-	desk := coach.Get(t, "/desk").Has(t, line, "Odile", "the wing ball in 5 of 10")
-	form := desk.Form(t, line+" form[action$='/cards']")
+	desk := coach.Get(t, "/desk").RequireText(t, line, "Odile", "the wing ball in 5 of 10")
+	form := desk.FormValues(t, line+" form[action$='/cards']")
 	path := "/students/" + site.Students[0].ID.String() + "/cards"
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li [role=status]", "Odile", "Break card issued for North 2")
-	coach.Get(t, "/desk").Count(t, line, 0).Has(t, ".answer", "Nobody is waiting")
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "Odile", "Break card issued for North 2")
+	coach.Get(t, "/desk").RequireCount(t, line, 0).RequireText(t, ".answer", "Nobody is waiting")
 }
 
 // The change is made on the desk, refused with its words beside the field.
 func TestDesk_ChangeInPlace(t *testing.T) {
 	site, one := waiting(t)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	path := "/prescriptions/" + one.ID.String()
-	row := coach.Do(t, http.MethodGet, path, nil, htmx).Status(t, 200).Count(t, "nav", 0).Count(t, "#p-"+one.ID.String(), 1)
-	form := row.Form(t, "form")
+	row := coach.SendWithHeaders(t, http.MethodGet, path, nil, htmx).RequireStatus(t, 200).RequireCount(t, "nav", 0).RequireCount(t, "#p-"+one.ID.String(), 1)
+	form := row.FormValues(t, "form")
 	if form.Get("across") != "16" {
 		t.Fatalf("the form holds %v", form)
 	}
 	form.Set("answer", "changed")
 	form.Set("across", "far")
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, http.StatusUnprocessableEntity).Has(t, "li .error", "a number of inches").Count(t, "nav", 0)
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "a number of inches").RequireCount(t, "nav", 0)
 	form.Set("across", "24")
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, http.StatusUnprocessableEntity).Has(t, "li .error", "inches from the long string on this table")
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "inches from the long string on this table")
 	form.Set("across", "15")
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li [role=status]", "own setup")
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "own setup")
 	if got := state(t, site, one.ID); got.After.Cue.X != -15 || got.State != store.Changed {
 		t.Errorf("stored %s at %s", got.State, got.After.Cue)
 	}
@@ -177,22 +177,22 @@ func TestDesk_AnswersInPlace(t *testing.T) {
 	if err := site.Store.PostMessage(t.Context(), site.StudentActor(0), store.MessageID{}, one.Set, "Why <b>out</b>?"); err != nil {
 		t.Fatal(err)
 	}
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	line := "[id^='q-']"
-	form := coach.Get(t, "/desk").Has(t, line, "Why <b>out</b>?").Form(t, line+" form")
+	form := coach.Get(t, "/desk").RequireText(t, line, "Why <b>out</b>?").FormValues(t, line+" form")
 	path := "/sets/" + one.Set.String() + "/messages"
 	form.Set("body", " ")
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, http.StatusUnprocessableEntity).Has(t, line+" .error", "Write from 1 to 2000").Has(t, line, "Why <b>out</b>?")
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, line+" .error", "Write from 1 to 2000").RequireText(t, line, "Why <b>out</b>?")
 	form.Set("body", "Because of the rail.")
-	coach.Do(t, http.MethodPost, path, form, htmx).Status(t, 200).Has(t, "li [role=status]", "Sent to Odile")
-	coach.Get(t, "/desk").Count(t, line, 0)
-	site.StudentIn(t, site.Students[0]).Get(t, "/my/progress").Has(t, ".talk", "Because of the rail.")
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "Sent to Odile")
+	coach.Get(t, "/desk").RequireCount(t, line, 0)
+	site.SignInStudent(t, site.Students[0]).Get(t, "/my/progress").RequireText(t, ".talk", "Because of the rail.")
 }
 
 // Nobody else's students can be marked, and no reason made up.
-func TestDesk_SeenRefuses(t *testing.T) {
+func TestDesk_DismissRefuses(t *testing.T) {
 	site := webtest.New(t)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	id := site.Students[0].ID.String()
 	for _, form := range []url.Values{
 		{"student": {id}, "reason": {"off the table"}, "about": {"x"}},
@@ -200,16 +200,16 @@ func TestDesk_SeenRefuses(t *testing.T) {
 		{"student": {site.Coach.Person.String()}, "reason": {"off the table"}, "about": {id}},
 		{"student": {id}, "reason": {"nonsense"}, "about": {id}},
 	} {
-		coach.Post(t, "/desk/seen", form).Status(t, http.StatusNotFound)
+		coach.Post(t, "/desk/seen", form).RequireStatus(t, http.StatusNotFound)
 	}
 }
 
 func TestDesk_SaysTheWeek(t *testing.T) {
 	site := webtest.New(t)
-	coach := site.CoachIn(t)
-	coach.Get(t, "/desk").Has(t, "main", "In the last seven days nobody recorded a break.")
+	coach := site.SignInCoach(t)
+	coach.Get(t, "/desk").RequireText(t, "main", "In the last seven days nobody recorded a break.")
 	scored(t, site, 0, 5, time.Now(), false)
 	scored(t, site, 1, 5, time.Now().AddDate(0, 0, -3), false)
 	scored(t, site, 1, 5, time.Now().AddDate(0, 0, -8), false)
-	coach.Get(t, "/desk").Has(t, "main", "2 students recorded 2 sets with 20 breaks.").Has(t, ".answer", "Nobody is waiting")
+	coach.Get(t, "/desk").RequireText(t, "main", "2 students recorded 2 sets with 20 breaks.").RequireText(t, ".answer", "Nobody is waiting")
 }

@@ -26,13 +26,13 @@ type prescriptionView struct {
 	Shown drill.Setup
 }
 
-func (v prescriptionView) open() bool {
+func (v prescriptionView) isOpen() bool {
 	return v.One.State == store.Proposed && v.One.Superseded.IsZero()
 }
 
-// wrong is the sentence about a field. The places of the cue ball are called
+// errorFor is the sentence about a field. The places of the cue ball are called
 // otherwise in the form than in the setup.
-func (v prescriptionView) wrong(field string) string {
+func (v prescriptionView) errorFor(field string) string {
 	if says := v.Form.ErrorFor(field); says != "" {
 		return says
 	}
@@ -45,8 +45,8 @@ func (v prescriptionView) wrong(field string) string {
 	return ""
 }
 
-// prescription finds a prescription of the club with its set.
-func (p *Pages) prescription(r *http.Request) (store.Set, store.Prescription, error) {
+// findPrescription finds a prescription of the club with its set.
+func (p *Pages) findPrescription(r *http.Request) (store.Set, store.Prescription, error) {
 	id, err := store.ParseID[store.PrescriptionID](chi.URLParam(r, "prescription"))
 	if err != nil {
 		return store.Set{}, store.Prescription{}, err
@@ -61,40 +61,40 @@ func (p *Pages) prescription(r *http.Request) (store.Set, store.Prescription, er
 }
 
 func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
-	set, one, err := p.prescription(r)
+	set, one, err := p.findPrescription(r)
 	if err != nil {
 		return err
 	}
 	v := prescriptionView{
 		Frame: p.sessions.TakeFrame(w, r), Path: "/prescriptions/" + one.ID.String(), Set: set, One: one,
-		Form: setupForm(one.Setup, set.Table.Kind), Shown: one.After,
+		Form: fillSetupForm(one.Setup, set.Table.Kind), Shown: one.After,
 	}
-	if page.IsPartial(r) && v.open() {
-		return page.Render(w, r, http.StatusOK, changeRow(v))
+	if page.IsPartial(r) && v.isOpen() {
+		return page.Render(w, r, http.StatusOK, changeSetupRow(v))
 	}
 	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
 }
 
-func (p *Pages) decide(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
-	set, one, err := p.prescription(r)
+	set, one, err := p.findPrescription(r)
 	if err != nil {
 		return err
 	}
 	decision := store.Decision{Answer: store.State(form.Text("answer")), Note: form.Text("note")}
 	v := prescriptionView{Path: "/prescriptions/" + one.ID.String(), Set: set, One: one, Form: form, Shown: one.Setup}
 	if decision.Answer == store.Changed || form.Has("show") {
-		decision.Setup = readSetup(form, one.Setup, set.Table.Kind)
+		decision.Setup = readSetupForm(form, one.Setup, set.Table.Kind)
 		v.Shown = decision.Setup
 		form.AddProblems(decision.Setup.Check(set.Table.Kind))
 	}
 	if form.IsValid() && !form.Has("show") {
 		err := p.store.DecidePrescription(r.Context(), session.MustUser(r).Actor, one.ID, decision)
 		if err == nil {
-			return p.decided(w, r, set, one, decision.Answer)
+			return p.renderDecided(w, r, set, one, decision.Answer)
 		}
 		if !form.AddProblems(err) {
 			return err
@@ -104,22 +104,22 @@ func (p *Pages) decide(w http.ResponseWriter, r *http.Request) error {
 	if !form.IsValid() {
 		v.Shown = one.Setup
 	}
-	if page.IsPartial(r) && v.open() {
-		return page.Render(w, r, statusOf(form), changeRow(v))
+	if page.IsPartial(r) && v.isOpen() {
+		return page.Render(w, r, formStatus(form), changeSetupRow(v))
 	}
-	return page.Render(w, r, statusOf(form), prescriptionPage(v))
+	return page.Render(w, r, formStatus(form), prescriptionPage(v))
 }
 
-func statusOf(form *page.Form) int {
+func formStatus(form *page.Form) int {
 	if form.IsValid() {
 		return http.StatusOK
 	}
 	return http.StatusUnprocessableEntity
 }
 
-// decided tells the coach what was done, in the place of the proposal or on the
+// renderDecided tells the coach what was done, in the place of the proposal or on the
 // desk.
-func (p *Pages) decided(w http.ResponseWriter, r *http.Request, set store.Set, one store.Prescription, answer store.State) error {
+func (p *Pages) renderDecided(w http.ResponseWriter, r *http.Request, set store.Set, one store.Prescription, answer store.State) error {
 	words := map[store.State]string{
 		store.Approved: "approved. The next set carries the change.",
 		store.Changed:  "changed. The next set carries your own setup.",
@@ -132,30 +132,32 @@ func (p *Pages) decided(w http.ResponseWriter, r *http.Request, set store.Set, o
 	return page.Redirect(w, r, "/desk")
 }
 
-// setupForm shows the parts of a setup that a coach may set otherwise.
-func setupForm(s drill.Setup, k table.Kind) *page.Form {
+// fillSetupForm shows the parts of a setup that a coach may set otherwise.
+func fillSetupForm(s drill.Setup, k table.Kind) *page.Form {
 	speed := ""
 	if s.Speed != 0 {
 		speed = s.Speed.String()
 	}
 	return page.NewForm(map[string]string{
 		"across": (s.Cue.X * s.Side.Sign()).String(), "behind": (k.HeadString() - s.Cue.Y).String(),
-		"contact": s.Contact.String(), "tip": number(s.Tip), "spin": number(s.Spin),
+		"contact": s.Contact.String(), "tip": formatFraction(s.Tip), "spin": formatFraction(s.Spin),
 		"speed": speed, "rack": s.Order.String(),
 	})
 }
 
-func number(f drill.Fraction) string { return strconv.FormatFloat(float64(f), 'f', -1, 64) }
+func formatFraction(f drill.RadiusFraction) string {
+	return strconv.FormatFloat(float64(f), 'f', -1, 64)
+}
 
-// readSetup is the inverse of setupForm; what the form has not is as in base.
-func readSetup(form *page.Form, base drill.Setup, k table.Kind) drill.Setup {
+// readSetupForm is the inverse of fillSetupForm; what the form has not is as in base.
+func readSetupForm(form *page.Form, base drill.Setup, k table.Kind) drill.Setup {
 	s := base
 	inches := "a number of inches"
-	s.Cue.X = table.Flip(table.Flip(table.Inches(form.Number("across", inches)) * s.Side.Sign()))
+	s.Cue.X = table.FlipSign(table.FlipSign(table.Inches(form.Number("across", inches)) * s.Side.Sign()))
 	s.Cue.Y = k.HeadString() - table.Inches(form.Number("behind", inches))
 	s.Contact = table.Inches(form.Number("contact", inches+", from -0.5 to 0.5"))
-	s.Tip = drill.Fraction(form.Number("tip", "a part of the ball's radius, from -0.5 to 0.5"))
-	s.Spin = drill.Fraction(form.Number("spin", "a part of the ball's radius, from -0.3 to 0.3"))
+	s.Tip = drill.RadiusFraction(form.Number("tip", "a part of the ball's radius, from -0.5 to 0.5"))
+	s.Spin = drill.RadiusFraction(form.Number("spin", "a part of the ball's radius, from -0.3 to 0.3"))
 	s.Speed = table.Mph(form.NumberOrDefault("speed", 0, "a number of miles an hour, or empty"))
 	order, err := rack.ParseOrder(s.Game, form.Text("rack"))
 	if err != nil {

@@ -15,9 +15,9 @@ import (
 	"strconv"
 )
 
-// changeFields are the parts of a setup that a coach may set otherwise, on the
+// changeSetupFields are the parts of a setup that a coach may set otherwise, on the
 // desk: one of several such forms on a page.
-var changeFields = []page.Field{
+var changeSetupFields = []page.Field{
 	{Name: "across", Label: "Cue ball, across", Hint: "inches out from the long string", InputMode: "decimal"},
 	{Name: "behind", Label: "Behind the head string", Hint: "inches, 0 to 10", InputMode: "decimal"},
 	{Name: "contact", Label: "Contact", Hint: "inches from full, right is plus"},
@@ -28,8 +28,8 @@ var changeFields = []page.Field{
 	{Name: "note", Label: "Note", Hint: "may stay empty", Optional: true},
 }
 
-// changeRow stands in the place of a proposal while the coach changes it.
-func changeRow(v prescriptionView) templ.Component {
+// changeSetupRow stands in the place of a proposal while the coach changes it.
+func changeSetupRow(v prescriptionView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -128,8 +128,8 @@ func changeRow(v prescriptionView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, f := range changeFields {
-			templ_7745c5c3_Err = changeField(v, f).Render(ctx, templ_7745c5c3_Buffer)
+		for _, f := range changeSetupFields {
+			templ_7745c5c3_Err = changeSetupField(v, f).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -194,7 +194,7 @@ func changeRow(v prescriptionView) templ.Component {
 	})
 }
 
-func changeField(v prescriptionView, f page.Field) templ.Component {
+func changeSetupField(v prescriptionView, f page.Field) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -362,7 +362,7 @@ func changeField(v prescriptionView, f page.Field) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if wrong := v.wrong(f.Name); wrong != "" {
+		if wrong := v.errorFor(f.Name); wrong != "" {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 27, "<p class=\"error\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -112,7 +112,7 @@ func prescriptionPage(v prescriptionView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if !v.open() {
+			if !v.isOpen() {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<div class=\"notice\"><p>This was decided already: ")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err

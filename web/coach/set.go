@@ -13,8 +13,8 @@ import (
 	"breakwright/web/session"
 )
 
-// setView is a set as a coach reads it.
-type setView struct {
+// recordedSetView is a set as a coach reads it.
+type recordedSetView struct {
 	Frame  page.Frame
 	Set    store.Set
 	Breaks []drill.Break
@@ -22,22 +22,22 @@ type setView struct {
 	When   string
 	Advice *component.AdviceView
 	// Decide is the address of the decision, "" when there is none to make.
-	Decide string
-	Talk   component.MessageThreadView
+	Decide   string
+	Messages component.MessageThreadView
 }
 
-func (v setView) picture() picture.TableView {
+func (v recordedSetView) tablePicture() picture.TableView {
 	t := picture.BreaksTable("breaks", v.Breaks, v.Set.Window, v.Set.Table.Kind)
 	t.Cue = &picture.CueBall{Place: v.Set.Setup.Cue}
 	return t
 }
 
-func (v setView) lines() []component.BreakLine {
+func (v recordedSetView) breakLines() []component.BreakLine {
 	return component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
 }
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.setOf(r)
+	set, err := p.findSet(r)
 	if err != nil {
 		return err
 	}
@@ -46,7 +46,7 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
 	visitor := session.MustUser(r)
-	v := setView{Frame: p.sessions.TakeFrame(w, r), Set: set, When: when(set.Started, visitor.Zone)}
+	v := recordedSetView{Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, visitor.Zone)}
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
@@ -64,11 +64,11 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 			v.Decide = "/prescriptions/" + proposed.ID.String()
 		}
 	}
-	v.Talk = talk(set, visitor, form)
-	return page.Render(w, r, status, setPage(v))
+	v.Messages = newMessageThread(set, visitor, form)
+	return page.Render(w, r, status, recordedSetPage(v))
 }
 
-func talk(set store.Set, visitor session.User, form *page.Form) component.MessageThreadView {
+func newMessageThread(set store.Set, visitor session.User, form *page.Form) component.MessageThreadView {
 	t := component.MessageThreadView{
 		PostPath: "/sets/" + set.ID.String() + "/messages", MessageID: store.NewID[store.MessageID]().String(), Form: form,
 		Heading: "Questions and answers", Label: "Your answer to " + set.StudentName,
@@ -78,27 +78,27 @@ func talk(set store.Set, visitor session.User, form *page.Form) component.Messag
 		if m.FromCoach {
 			who = "Coach"
 		}
-		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: m.FromCoach, When: when(m.At, visitor.Zone)})
+		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: m.FromCoach, When: formatTime(m.At, visitor.Zone)})
 	}
 	return t
 }
 
-// askAgain is the line of the desk on which an answer was refused: the latest
+// refusedQuestion is the line of the desk on which an answer was refused: the latest
 // question, with what was typed.
-func askAgain(set store.Set, zone *time.Location, form *page.Form) questionLine {
+func refusedQuestion(set store.Set, zone *time.Location, form *page.Form) questionLine {
 	asked := store.Message{Set: set.ID}
 	for _, m := range set.Messages {
 		if !m.FromCoach {
 			asked = m
 		}
 	}
-	q := questionOf(asked, set.StudentName, zone)
+	q := newQuestionLine(asked, set.StudentName, zone)
 	q.Typed, q.Wrong = form.RawText("body"), component.Capitalize(form.ErrorFor("body"))
 	return q
 }
 
-func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.setOf(r)
+func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
 	if err != nil {
 		return err
 	}
@@ -113,7 +113,7 @@ func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
 	err = p.store.PostMessage(r.Context(), session.MustUser(r).Actor, id, set.ID, form.Text("body"))
 	if form.AddProblems(err) {
 		if page.IsPartial(r) {
-			return page.Render(w, r, http.StatusUnprocessableEntity, questionRow(askAgain(set, session.MustUser(r).Zone, form)))
+			return page.Render(w, r, http.StatusUnprocessableEntity, questionRow(refusedQuestion(set, session.MustUser(r).Zone, form)))
 		}
 		return p.renderSet(w, r, http.StatusUnprocessableEntity, set, form)
 	}
@@ -121,7 +121,7 @@ func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if page.IsPartial(r) { // from the desk
-		return page.Render(w, r, http.StatusOK, seenRow("Sent to "+set.StudentName+"."))
+		return page.Render(w, r, http.StatusOK, settledRow("Sent to "+set.StudentName+"."))
 	}
 	p.sessions.SetFlash(w, r, "Sent to "+set.StudentName+".")
 	return page.Redirect(w, r, "/sets/"+set.ID.String())

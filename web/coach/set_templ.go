@@ -15,7 +15,7 @@ import (
 	"breakwright/web/picture"
 )
 
-func setPage(v setView) templ.Component {
+func recordedSetPage(v recordedSetView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -203,7 +203,7 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = picture.TableFigure(v.picture()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = picture.TableFigure(v.tablePicture()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -211,7 +211,7 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = component.BreakList(v.lines()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.BreakList(v.breakLines()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -240,7 +240,7 @@ func setPage(v setView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = component.MessageThread(v.Talk).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.MessageThread(v.Messages).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

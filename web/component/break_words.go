@@ -56,7 +56,7 @@ func cueWords(b drill.Break, k table.Kind) string {
 	case drill.OffTable:
 		return "the cue ball off the table"
 	}
-	words := "the cue ball " + k.Zone(b.Cue.Place)
+	words := "the cue ball " + k.ZoneWords(b.Cue.Place)
 	if path := PathWords(b.CuePath); path != "" {
 		words += ", " + path
 	}

@@ -185,8 +185,8 @@ func CountBreaks(breaks []drill.Break, s drill.Setup, w table.Window) BreakCount
 		c.Wing += countIfTrue(b.WingMade(s))
 		c.Window += countIfTrue(b.InWindow(w))
 		c.Scratches += countIfTrue(b.Cue.How == drill.Scratched)
-		c.Dry += countIfTrue(b.Dry())
-		c.Off += countIfTrue(b.BallsOff())
+		c.Dry += countIfTrue(b.IsDry())
+		c.Off += countIfTrue(b.HasBallsOff())
 	}
 	return c
 }
@@ -200,7 +200,7 @@ func countIfTrue(yes bool) int {
 
 // rate makes the bar of a count, with its 95 % Jeffreys interval.
 func newRateView(id, label string, made, of int, target float64) picture.RateView {
-	interval := evidence.Jeffreys(made, of, 0.95)
+	interval := evidence.JeffreysInterval(made, of, 0.95)
 	return picture.RateView{ID: id, Label: label, Made: made, Of: of, Low: interval.Low, High: interval.High, Target: target}
 }
 

@@ -81,7 +81,7 @@ func sentences(a advice.Advice, spoke map[advice.RuleName]bool) []string {
 func habit(rng *rand.Rand, before []drill.Set) drill.Set {
 	set := drill.Set{
 		Student: "Odile", Name: fmt.Sprintf("s%d", len(before)), Table: "North", Kind: table.NineFoot(),
-		Setup: drill.Standard("nine-ball", table.Left, table.NineFoot()),
+		Setup: drill.StandardSetup("nine-ball", table.Left, table.NineFoot()),
 	}
 	switch {
 	case len(before) > 0:
@@ -107,9 +107,9 @@ func habit(rng *rand.Rand, before []drill.Set) drill.Set {
 		b.CuePath = []drill.CuePath{drill.PathForward, drill.PathBack, drill.PathHeadRail, ""}[rng.IntN(4)]
 		b.Shot = []drill.Shot{drill.ShotOpen, drill.ShotNone, ""}[rng.IntN(3)]
 		if rng.IntN(2) == 0 {
-			b.Rails = drill.Count(rng.IntN(8))
+			b.Rails = drill.ObservedCount(rng.IntN(8))
 		}
-		b.Rest = []drill.Rest{{Ball: set.Setup.Head() + 1, Place: table.Place{Y: table.Inches(100 * far)}}}
+		b.Rest = []drill.RestingBall{{Ball: set.Setup.HeadBall() + 1, Place: table.Place{Y: table.Inches(100 * far)}}}
 		set.Breaks = append(set.Breaks, b)
 	}
 	return set

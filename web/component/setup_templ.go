@@ -56,7 +56,7 @@ func (v SetupView) rackView() picture.RackView {
 	return view
 }
 
-func (v SetupView) headBall() rack.Ball { return v.Setup.Head() }
+func (v SetupView) headBall() rack.Ball { return v.Setup.HeadBall() }
 
 // SetupDetails shows a setup whole: the table, the rack from close by, tip, contact
 // and every part in words.

@@ -29,7 +29,7 @@ func ListSetupParts(s drill.Setup, k table.Kind) []SetupPart {
 }
 
 // TipHeightWords says how high the tip strikes: "a tenth of the radius below centre".
-func TipHeightWords(tip drill.Fraction) string {
+func TipHeightWords(tip drill.RadiusFraction) string {
 	if math.Round(float64(tip)*100) == 0 {
 		return "centre ball"
 	}
@@ -40,7 +40,7 @@ func TipHeightWords(tip drill.Fraction) string {
 	return radiusWords(tip) + where
 }
 
-func spinWords(spin drill.Fraction) string {
+func spinWords(spin drill.RadiusFraction) string {
 	if math.Round(float64(spin)*100) == 0 {
 		return ""
 	}
@@ -51,7 +51,7 @@ func spinWords(spin drill.Fraction) string {
 	return ", " + radiusWords(spin) + " to the " + side
 }
 
-func radiusWords(f drill.Fraction) string {
+func radiusWords(f drill.RadiusFraction) string {
 	return fmt.Sprintf("%.0f %% of the radius", math.Abs(float64(f))*100)
 }
 

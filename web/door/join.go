@@ -12,8 +12,8 @@ import (
 	"github.com/go-chi/chi/v5"
 )
 
-// joinView is the page on which a student takes their place.
-type joinView struct {
+// joinClubView is the page on which a student takes their place.
+type joinClubView struct {
 	Frame page.Frame
 	Form  *page.Form
 	// Code as it is printed; Name and Club belong to it.
@@ -22,11 +22,11 @@ type joinView struct {
 	AskSide bool
 }
 
-func (d *Door) askCode(w http.ResponseWriter, r *http.Request) error {
-	return page.Render(w, r, http.StatusOK, codePage(d.Sessions.TakeFrame(w, r), page.NewForm(nil)))
+func (d *Pages) showCodeForm(w http.ResponseWriter, r *http.Request) error {
+	return page.Render(w, r, http.StatusOK, joinCodePage(d.Sessions.TakeFrame(w, r), page.NewForm(nil)))
 }
 
-func (d *Door) takeCode(w http.ResponseWriter, r *http.Request) error {
+func (d *Pages) submitCode(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
@@ -34,19 +34,19 @@ func (d *Door) takeCode(w http.ResponseWriter, r *http.Request) error {
 	code, ok := account.ParseCode(form.Text("code"))
 	if !ok {
 		form.Reject("code", "a code has eight letters and digits, for example "+account.FormatCode("K7QF9TRW"))
-		return page.Render(w, r, http.StatusUnprocessableEntity, codePage(page.Frame{}, form))
+		return page.Render(w, r, http.StatusUnprocessableEntity, joinCodePage(page.Frame{}, form))
 	}
 	return page.Redirect(w, r, "/join/"+code)
 }
 
-// invited finds whose code it is; a code that somebody has taken already leads
+// findInvitation finds whose code it is; a code that somebody has taken already leads
 // to the sign-in page instead, with taken true.
-func (d *Door) invited(r *http.Request) (found invitation, err error) {
+func (d *Pages) findInvitation(r *http.Request) (found invitation, err error) {
 	code, ok := account.ParseCode(chi.URLParam(r, "code"))
 	if !ok {
 		return found, store.ErrNotFound
 	}
-	if err := d.mayTry(r, "join "+code); err != nil {
+	if err := d.allowAttempt(r, "join "+code); err != nil {
 		return found, err
 	}
 	found.code = account.FormatCode(code)
@@ -68,45 +68,45 @@ type invitation struct {
 	person store.Person
 }
 
-func (i invitation) taken() bool { return i.SecretHash != "" }
+func (i invitation) isTaken() bool { return i.SecretHash != "" }
 
-func (i invitation) view(frame page.Frame, form *page.Form) joinView {
-	return joinView{
+func (i invitation) newJoinView(frame page.Frame, form *page.Form) joinClubView {
+	return joinClubView{
 		Frame: frame, Form: form, Code: i.code,
 		Name: i.Name, Club: i.club.Name, AskSide: i.person.Side == "",
 	}
 }
 
-func (d *Door) showJoin(w http.ResponseWriter, r *http.Request) error {
-	found, err := d.invited(r)
+func (d *Pages) showJoinForm(w http.ResponseWriter, r *http.Request) error {
+	found, err := d.findInvitation(r)
 	switch {
 	case errors.Is(err, store.ErrNotFound):
 		form := page.NewForm(map[string]string{"code": chi.URLParam(r, "code")})
 		form.Reject("code", "Nobody has this code. Look at your sheet again, or ask your coach for a new one.")
-		return page.Render(w, r, http.StatusNotFound, codePage(page.Frame{}, form))
+		return page.Render(w, r, http.StatusNotFound, joinCodePage(page.Frame{}, form))
 	case err != nil:
 		return err
-	case found.taken():
+	case found.isTaken():
 		return page.Redirect(w, r, "/sign-in?who="+found.code)
 	}
-	return page.Render(w, r, http.StatusOK, joinPage(found.view(d.Sessions.TakeFrame(w, r), page.NewForm(nil))))
+	return page.Render(w, r, http.StatusOK, joinClubPage(found.newJoinView(d.Sessions.TakeFrame(w, r), page.NewForm(nil))))
 }
 
-func (d *Door) join(w http.ResponseWriter, r *http.Request) error {
+func (d *Pages) joinClub(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
-	found, err := d.invited(r)
+	found, err := d.findInvitation(r)
 	if err != nil {
 		return err
 	}
-	if found.taken() {
+	if found.isTaken() {
 		return page.Redirect(w, r, "/sign-in?who="+found.code)
 	}
-	side := checkJoin(form, found.person.Side)
+	side := readJoin(form, found.person.Side)
 	if !form.IsValid() {
-		return page.Render(w, r, http.StatusUnprocessableEntity, joinPage(found.view(page.Frame{}, form)))
+		return page.Render(w, r, http.StatusUnprocessableEntity, joinClubPage(found.newJoinView(page.Frame{}, form)))
 	}
 	hash, err := d.Secrets.HashSecret(r.Context(), form.RawText("secret"))
 	if err != nil {
@@ -122,8 +122,8 @@ func (d *Door) join(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/today")
 }
 
-// checkJoin reads the PIN, typed twice, and the side where it is asked for.
-func checkJoin(form *page.Form, known table.Side) table.Side {
+// readJoin reads the PIN, typed twice, and the side where it is asked for.
+func readJoin(form *page.Form, known table.Side) table.Side {
 	secret := form.RawText("secret")
 	if err := account.CheckPIN(secret); err != nil {
 		form.Reject("secret", err.Error())

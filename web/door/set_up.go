@@ -13,8 +13,8 @@ import (
 )
 
 // showSetUp is reached by the one-time link that the first start prints.
-func (d *Door) showSetUp(w http.ResponseWriter, r *http.Request) error {
-	hash, err := d.firstRun(r)
+func (d *Pages) showSetUp(w http.ResponseWriter, r *http.Request) error {
+	hash, err := d.readSetUpToken(r)
 	if err != nil {
 		return err
 	}
@@ -26,28 +26,28 @@ func (d *Door) showSetUp(w http.ResponseWriter, r *http.Request) error {
 		return store.ErrNotFound
 	}
 	form := page.NewForm(map[string]string{"zone": "UTC"})
-	return page.Render(w, r, http.StatusOK, setUpPage(d.Sessions.TakeFrame(w, r), form))
+	return page.Render(w, r, http.StatusOK, setUpClubPage(d.Sessions.TakeFrame(w, r), form))
 }
 
-func (d *Door) firstRun(r *http.Request) ([]byte, error) {
-	if err := d.mayTry(r, "set-up"); err != nil {
+func (d *Pages) readSetUpToken(r *http.Request) ([]byte, error) {
+	if err := d.allowAttempt(r, "set-up"); err != nil {
 		return nil, err
 	}
 	return account.HashToken(chi.URLParam(r, "token")), nil
 }
 
-func (d *Door) setUp(w http.ResponseWriter, r *http.Request) error {
+func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
-	token, err := d.firstRun(r)
+	token, err := d.readSetUpToken(r)
 	if err != nil {
 		return err
 	}
-	coach := readCoach(form)
+	coach := readFirstCoach(form)
 	if !form.IsValid() {
-		return page.Render(w, r, http.StatusUnprocessableEntity, setUpPage(page.Frame{}, form))
+		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form))
 	}
 	coach.SecretHash, err = d.Secrets.HashSecret(r.Context(), form.RawText("secret"))
 	if err != nil {
@@ -56,7 +56,7 @@ func (d *Door) setUp(w http.ResponseWriter, r *http.Request) error {
 	club := store.Club{Name: form.Text("club"), Zone: form.Text("zone")}
 	viewer, err := d.Store.CreateClubWithCoach(r.Context(), token, club, coach)
 	if form.AddProblems(err) {
-		return page.Render(w, r, http.StatusUnprocessableEntity, setUpPage(page.Frame{}, form))
+		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form))
 	}
 	if err != nil {
 		return err
@@ -68,8 +68,8 @@ func (d *Door) setUp(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/desk")
 }
 
-// readCoach reads the club's first coach; the store checks the names.
-func readCoach(form *page.Form) store.NewCoach {
+// readFirstCoach reads the club's first coach; the store checks the names.
+func readFirstCoach(form *page.Form) store.NewCoach {
 	coach := store.NewCoach{Name: form.Text("name"), Login: strings.ToLower(form.Text("login"))}
 	if says := drill.CheckName(form.Text("club")); says != "" {
 		form.Reject("club", says)

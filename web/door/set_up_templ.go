@@ -11,7 +11,7 @@ import templruntime "github.com/a-h/templ/runtime"
 
 import "breakwright/web/page"
 
-func setUpPage(frame page.Frame, form *page.Form) templ.Component {
+func setUpClubPage(frame page.Frame, form *page.Form) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

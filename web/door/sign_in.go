@@ -17,25 +17,25 @@ type signInView struct {
 	Form  *page.Form
 }
 
-func (d *Door) showSignIn(w http.ResponseWriter, r *http.Request) error {
+func (d *Pages) showSignIn(w http.ResponseWriter, r *http.Request) error {
 	if v, known := session.FindUser(r); known {
-		http.Redirect(w, r, firstPage(v.Role), http.StatusSeeOther)
+		http.Redirect(w, r, homePath(v.Role), http.StatusSeeOther)
 		return nil
 	}
 	form := page.NewForm(map[string]string{"next": r.URL.Query().Get("next"), "who": r.URL.Query().Get("who")})
 	return page.Render(w, r, http.StatusOK, signInPage(signInView{d.Sessions.TakeFrame(w, r), form}))
 }
 
-func (d *Door) signIn(w http.ResponseWriter, r *http.Request) error {
+func (d *Pages) signIn(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
 	who := form.Text("who")
-	if err := d.mayTry(r, who); err != nil {
+	if err := d.allowAttempt(r, who); err != nil {
 		return err
 	}
-	known, err := d.find(r, who)
+	known, err := d.findCredentials(r, who)
 	if err != nil {
 		return err
 	}
@@ -50,16 +50,16 @@ func (d *Door) signIn(w http.ResponseWriter, r *http.Request) error {
 		form.Reject("secret", "That code or sign-in name and that PIN or passphrase do not belong together. Look at both again.")
 		return page.Render(w, r, http.StatusUnprocessableEntity, signInPage(signInView{page.Frame{}, form}))
 	}
-	d.underOne.Reset(strings.ToLower(who))
+	d.perName.Reset(strings.ToLower(who))
 	if err := d.Sessions.Start(w, r, known.Actor); err != nil {
 		return err
 	}
-	return page.Redirect(w, r, wayBack(form.Text("next"), known.Role))
+	return page.Redirect(w, r, returnPath(form.Text("next"), known.Role))
 }
 
-// find looks for a student by code or a coach by sign-in name; nobody found is
+// findCredentials looks for a student by code or a coach by sign-in name; nobody found is
 // an empty SignIn, so that the caller takes the same time over it.
-func (d *Door) find(r *http.Request, who string) (store.Credentials, error) {
+func (d *Pages) findCredentials(r *http.Request, who string) (store.Credentials, error) {
 	var found store.Credentials
 	var err error
 	if code, isCode := account.ParseCode(who); isCode {
@@ -73,15 +73,15 @@ func (d *Door) find(r *http.Request, who string) (store.Credentials, error) {
 	return found, err
 }
 
-// wayBack is where to go after signing in: only ever to a path of our own.
-func wayBack(next string, role store.Role) string {
+// returnPath is where to go after signing in: only ever to a path of our own.
+func returnPath(next string, role store.Role) string {
 	if strings.HasPrefix(next, "/") && !strings.HasPrefix(next, "//") && !strings.ContainsAny(next, "\\\r\n") && !strings.HasPrefix(next, "/sign-") {
 		return next
 	}
-	return firstPage(role)
+	return homePath(role)
 }
 
-func (d *Door) signOut(w http.ResponseWriter, r *http.Request) error {
+func (d *Pages) signOut(w http.ResponseWriter, r *http.Request) error {
 	if err := d.Sessions.End(w, r); err != nil {
 		return err
 	}

@@ -32,7 +32,7 @@ func (p *Pages) sendCalendar(w http.ResponseWriter, r *http.Request) error {
 	h.Set("Content-Disposition", `attachment; filename="breakwright.ics"`)
 	h.Set("Cache-Control", "no-store")
 	_, err = w.Write(file.Bytes())
-	return gone(err)
+	return abortOnWriteError(err)
 }
 
 func (p *Pages) coachCalendar(r *http.Request, visitor session.User) (calendar.Calendar, error) {
@@ -44,10 +44,10 @@ func (p *Pages) coachCalendar(r *http.Request, visitor session.User) (calendar.C
 		}
 		who := a.ClassName
 		if who == "" {
-			who = count(a.For, "one student", "students")
+			who = countWords(a.For, "one student", "students")
 		}
 		c.Days = append(c.Days, calendar.Day{
-			ID: dayID(a.ID), On: a.Due, Made: p.now(), Title: "Due: " + a.DrillName + ", " + who, Details: a.Note,
+			ID: calendarDayID(a.ID), Date: a.Due, StampedAt: p.now(), Title: "Due: " + a.DrillName + ", " + who, Details: a.Note,
 		})
 	}
 	return c, err
@@ -59,12 +59,12 @@ func (p *Pages) studentCalendar(r *http.Request, visitor session.User) (calendar
 	for _, task := range today.Tasks {
 		if !task.Due.IsZero() {
 			c.Days = append(c.Days, calendar.Day{
-				ID: dayID(task.Assignment), On: task.Due, Made: p.now(), Title: "Break drill: " + task.Name(), Details: task.Note,
+				ID: calendarDayID(task.Assignment), Date: task.Due, StampedAt: p.now(), Title: "Break drill: " + task.Name(), Details: task.Note,
 			})
 		}
 	}
 	return c, err
 }
 
-// dayID is the same for an assignment in every file.
-func dayID(id store.AssignmentID) string { return id.String() + "@breakwright" }
+// calendarDayID is the same for an assignment in every file.
+func calendarDayID(id store.AssignmentID) string { return id.String() + "@breakwright" }

@@ -31,10 +31,10 @@ func TestCalendar_IsOnesOwn(t *testing.T) {
 	if err := s.Store.EndAssignment(t.Context(), s.Coach, over); err != nil {
 		t.Fatal(err)
 	}
-	coach, odile, bram := s.CoachIn(t), s.StudentIn(t, s.Students[0]), s.StudentIn(t, s.Students[1])
-	stranger := webtest.New(t).CoachIn(t)
+	coach, odile, bram := s.SignInCoach(t), s.SignInStudent(t, s.Students[0]), s.SignInStudent(t, s.Students[1])
+	stranger := webtest.New(t).SignInCoach(t)
 	for name, c := range map[string]struct {
-		who  *webtest.Person
+		who  *webtest.Client
 		days int
 		says []string
 	}{
@@ -43,7 +43,7 @@ func TestCalendar_IsOnesOwn(t *testing.T) {
 		"bram":     {bram, 2, []string{"UID:" + alone.String() + "@breakwright"}},
 		"stranger": {stranger, 0, []string{"BEGIN:VCALENDAR\r\n"}},
 	} {
-		p := c.who.Get(t, "/calendar.ics").Status(t, http.StatusOK)
+		p := c.who.Get(t, "/calendar.ics").RequireStatus(t, http.StatusOK)
 		unfolded := strings.ReplaceAll(p.Text, "\r\n ", "")
 		if got := strings.Count(unfolded, "BEGIN:VEVENT"); got != c.days {
 			t.Errorf("%s has %d days, want %d", name, got, c.days)

@@ -25,39 +25,39 @@ import (
 type Pages struct {
 	store    *store.Store
 	sessions *session.Manager
-	worker   *worker
+	worker   *jobWorker
 	now      func() time.Time
 }
 
 // New makes them; now names the files by their day.
 func New(s *store.Store, sessions *session.Manager, now func() time.Time, log *slog.Logger) *Pages {
-	return &Pages{store: s, sessions: sessions, worker: newWorker(s, log), now: now}
+	return &Pages{store: s, sessions: sessions, worker: newJobWorker(s, log), now: now}
 }
 
 // Routes are the rows of the route table.
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/records", route.Coach, p.showRecords),
-		route.Get("/export", route.Coach, p.exportLog),
+		route.Get("/export", route.Coach, p.exportBreakLog),
 		route.Post("/export", route.Coach, p.beginExport),
-		route.Post("/import", route.Coach, p.takeLog),
+		route.Post("/import", route.Coach, p.uploadLog),
 		route.Get("/jobs/{job}", route.Coach, p.showJob),
-		route.Post("/jobs/{job}", route.Coach, p.beginJob),
-		route.Get("/jobs/{job}/file", route.Coach, p.sendFile),
+		route.Post("/jobs/{job}", route.Coach, p.beginOrResumeJob),
+		route.Get("/jobs/{job}/file", route.Coach, p.sendJobFile),
 		route.Post("/jobs/{job}/remove", route.Coach, p.removeJob),
-		route.Get("/my/export", route.Student, p.exportOwn),
+		route.Get("/my/export", route.Student, p.exportOwnBreakLog),
 		route.Get("/calendar.ics", route.Member, p.sendCalendar),
 	}
 }
 
-// jobID reads the address.
-func jobID(r *http.Request) (store.JobID, error) {
+// parseJobID reads the address.
+func parseJobID(r *http.Request) (store.JobID, error) {
 	return store.ParseID[store.JobID](chi.URLParam(r, "job"))
 }
 
-func jobPath(id store.JobID) string { return "/jobs/" + id.String() }
+func jobPagePathOf(id store.JobID) string { return "/jobs/" + id.String() }
 
-// head is the layout's head of these pages.
-func head(title string, scripts ...string) page.Head {
+// recordsHead is the layout's head of these pages.
+func recordsHead(title string, scripts ...string) page.Head {
 	return page.Head{Title: title, NavPath: "/classes", Styles: []string{"css/exchange.css"}, Scripts: scripts}
 }

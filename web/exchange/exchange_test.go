@@ -21,11 +21,11 @@ func bareSite(t *testing.T) *webtest.Site {
 	t.Helper()
 	sc := storetest.Scene{Store: storetest.New(t)}
 	sc.Coach, sc.Login = storetest.NewClub(t, sc.Store)
-	return webtest.Over(t, sc)
+	return webtest.NewOverScene(t, sc)
 }
 
 // upload sends a file as a browser does.
-func upload(t *testing.T, who *webtest.Person, id, name string, file []byte) *webtest.Page {
+func upload(t *testing.T, who *webtest.Client, id, name string, file []byte) *webtest.Page {
 	t.Helper()
 	var body bytes.Buffer
 	form := multipart.NewWriter(&body)
@@ -42,19 +42,19 @@ func upload(t *testing.T, who *webtest.Person, id, name string, file []byte) *we
 	if err := form.Close(); err != nil {
 		t.Fatal(err)
 	}
-	return who.Send(t, "/import", form.FormDataContentType(), &body)
+	return who.PostBody(t, "/import", form.FormDataContentType(), &body)
 }
 
-func send(t *testing.T, who *webtest.Person, file string) *webtest.Page {
+func send(t *testing.T, who *webtest.Client, file string) *webtest.Page {
 	t.Helper()
 	return upload(t, who, uuid.NewString(), "paper records.csv", []byte(file))
 }
 
 // settle waits until a job is over and gives its page.
-func settle(t *testing.T, who *webtest.Person, path string) *webtest.Page {
+func settle(t *testing.T, who *webtest.Client, path string) *webtest.Page {
 	t.Helper()
 	for end := time.Now().Add(60 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
-		if p := who.Get(t, path).Status(t, http.StatusOK); len(p.All(t, "[hx-trigger]")) == 0 {
+		if p := who.Get(t, path).RequireStatus(t, http.StatusOK); len(p.FindAll(t, "[hx-trigger]")) == 0 {
 			return p
 		}
 	}
@@ -63,9 +63,9 @@ func settle(t *testing.T, who *webtest.Person, path string) *webtest.Page {
 }
 
 // exported is what the page sends of a scope.
-func exported(t *testing.T, who *webtest.Person, query string) string {
+func exported(t *testing.T, who *webtest.Client, query string) string {
 	t.Helper()
-	p := who.Get(t, "/export"+query).Status(t, http.StatusOK)
+	p := who.Get(t, "/export"+query).RequireStatus(t, http.StatusOK)
 	if got := p.Header.Get("Content-Type"); got != "text/csv; charset=utf-8" {
 		t.Errorf("content type %q", got)
 	}
@@ -76,10 +76,10 @@ func exported(t *testing.T, who *webtest.Person, query string) string {
 }
 
 // confirm presses the button of a file's preview.
-func confirm(t *testing.T, who *webtest.Person, preview *webtest.Page) *webtest.Page {
+func confirm(t *testing.T, who *webtest.Client, preview *webtest.Page) *webtest.Page {
 	t.Helper()
-	form := preview.Form(t, "form:has(button:not(.quiet):not(.bare))")
-	begun := who.Post(t, preview.Path, form).Status(t, http.StatusOK)
+	form := preview.FormValues(t, "form:has(button:not(.quiet):not(.bare))")
+	begun := who.Post(t, preview.Path, form).RequireStatus(t, http.StatusOK)
 	return settle(t, who, begun.Path)
 }
 

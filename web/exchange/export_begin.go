@@ -16,8 +16,8 @@ import (
 	"breakwright/web/session"
 )
 
-// about is what a job is asked for.
-type about struct {
+// jobRequest is what a job is asked for.
+type jobRequest struct {
 	// Class and Student say whose records go out; both empty for the club.
 	Class   string `json:"class,omitempty"`
 	Student string `json:"student,omitempty"`
@@ -25,7 +25,7 @@ type about struct {
 	Names map[string]string `json:"names,omitempty"`
 }
 
-func (a about) text() []byte {
+func (a jobRequest) marshal() []byte {
 	text, err := json.Marshal(a)
 	if err != nil {
 		panic("exchange: words that do not marshal: " + err.Error())
@@ -33,15 +33,15 @@ func (a about) text() []byte {
 	return text
 }
 
-func aboutOf(j store.Job) (a about, err error) {
+func readJobRequest(j store.Job) (a jobRequest, err error) {
 	if err := json.Unmarshal(j.About, &a); err != nil {
 		return a, fmt.Errorf("read what the job is about: %w", err)
 	}
 	return a, nil
 }
 
-// keepFor is how long files wait for somebody to come back for them.
-const keepFor = 30 * 24 * time.Hour
+// jobRetention is how long files wait for somebody to come back for them.
+const jobRetention = 30 * 24 * time.Hour
 
 // beginExport writes a log in the background, to be fetched when it is ready.
 func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
@@ -50,8 +50,8 @@ func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	viewer := session.MustUser(r).Actor
-	asked := about{Class: form.Text("class"), Student: form.Text("student")}
-	scope, name, err := p.scopeOf(r, asked.Class, asked.Student)
+	asked := jobRequest{Class: form.Text("class"), Student: form.Text("student")}
+	scope, name, err := p.readScope(r, asked.Class, asked.Student)
 	if err != nil {
 		return err
 	}
@@ -63,31 +63,31 @@ func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-keepFor)); err != nil {
+	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-jobRetention)); err != nil {
 		return err
 	}
-	job := store.Job{ID: madeBy(id, asked.text()), Kind: store.ExportJob, Title: name, About: asked.text(), Todo: todo}
+	job := store.Job{ID: idFromForm(id, asked.marshal()), Kind: store.ExportJob, Title: name, About: asked.marshal(), Todo: todo}
 	if err := p.store.CreateJob(r.Context(), viewer, job, nil); err != nil {
 		return err
 	}
-	if err := p.workOnExport(r, job, scope); err != nil {
+	if err := p.startExport(r, job, scope); err != nil {
 		return err
 	}
-	return page.Redirect(w, r, jobPath(job.ID))
+	return page.Redirect(w, r, jobPagePathOf(job.ID))
 }
 
-// workOnExport begins the job unless it was begun before.
-func (p *Pages) workOnExport(r *http.Request, j store.Job, scope store.ExportScope) error {
+// startExport begins the job unless it was begun before.
+func (p *Pages) startExport(r *http.Request, j store.Job, scope store.ExportScope) error {
 	viewer := session.MustUser(r).Actor
 	run, began, err := p.store.BeginJob(r.Context(), viewer, j.ID, j.About)
 	if err != nil || !began {
 		return err
 	}
-	p.worker.start(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
+	p.worker.startJob(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
 		var file bytes.Buffer
 		zipped := gzip.NewWriter(&file)
 		last := 0
-		err := p.writeLog(ctx, viewer, scope, zipped, func(n int) { last = n; seen(n) })
+		err := p.writeBreakLog(ctx, viewer, scope, zipped, func(n int) { last = n; seen(n) })
 		if err == nil {
 			err = zipped.Close()
 		}
@@ -96,10 +96,10 @@ func (p *Pages) workOnExport(r *http.Request, j store.Job, scope store.ExportSco
 	return nil
 }
 
-// sendFile sends what an export has written. It is kept compressed, and goes
+// sendJobFile sends what an export has written. It is kept compressed, and goes
 // out so to browsers that take it.
-func (p *Pages) sendFile(w http.ResponseWriter, r *http.Request) error {
-	id, err := jobID(r)
+func (p *Pages) sendJobFile(w http.ResponseWriter, r *http.Request) error {
+	id, err := parseJobID(r)
 	if err != nil {
 		return err
 	}
@@ -115,23 +115,23 @@ func (p *Pages) sendFile(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p.download(w, r, job.Title)
+	p.setDownloadHeaders(w, r, job.Title)
 	w.Header().Set("Vary", "Accept-Encoding")
 	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
 		w.Header().Set("Content-Encoding", "gzip")
 		_, err = w.Write(zipped)
-		return gone(err)
+		return abortOnWriteError(err)
 	}
 	plain, err := gzip.NewReader(bytes.NewReader(zipped))
 	if err != nil {
 		return fmt.Errorf("open the file of the job: %w", err)
 	}
 	_, err = io.Copy(w, plain)
-	return gone(err)
+	return abortOnWriteError(err)
 }
 
-// gone ends an answer whose reader went away: no page can reach them any more.
-func gone(err error) error {
+// abortOnWriteError ends an answer whose reader went away: no page can reach them any more.
+func abortOnWriteError(err error) error {
 	if err != nil {
 		panic(http.ErrAbortHandler)
 	}

@@ -14,7 +14,7 @@ func TestExport_Scopes(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
 	busy(t, s)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	if err := s.Store.RemoveMember(t.Context(), s.Coach, s.Class, s.Students[1].ID); err != nil {
 		t.Fatal(err)
 	}
@@ -43,12 +43,12 @@ func TestExport_TheTwoWalls(t *testing.T) {
 	s := webtest.New(t)
 	busy(t, s)
 	other := webtest.New(t)
-	stranger, odile := other.CoachIn(t), s.StudentIn(t, s.Students[0])
+	stranger, odile := other.SignInCoach(t), s.SignInStudent(t, s.Students[0])
 	for _, query := range []string{"?class=" + s.Class.String(), "?student=" + s.Students[0].ID.String(), "?student=x", "?student=" + other.Coach.Person.String()} {
-		stranger.Get(t, "/export"+query).Status(t, http.StatusNotFound)
+		stranger.Get(t, "/export"+query).RequireStatus(t, http.StatusNotFound)
 	}
-	odile.Get(t, "/export").Status(t, http.StatusForbidden)
-	own := odile.Get(t, "/my/export").Status(t, http.StatusOK)
+	odile.Get(t, "/export").RequireStatus(t, http.StatusForbidden)
+	own := odile.Get(t, "/my/export").RequireStatus(t, http.StatusOK)
 	sets, err := breaklog.Read(strings.NewReader(own.Text))
 	if err != nil || len(sets) != 2 || sets[0].Student != "Odile" || sets[1].Student != "Odile" {
 		t.Errorf("a student's own: %d sets, %v", len(sets), err)
@@ -64,8 +64,8 @@ func TestExport_HostileNames(t *testing.T) {
 	if err := s.Store.RenamePerson(t.Context(), s.Coach, s.Students[0].ID, name); err != nil {
 		t.Fatal(err)
 	}
-	coach := s.CoachIn(t)
-	p := coach.Get(t, "/export?student="+s.Students[0].ID.String()).Status(t, http.StatusOK)
+	coach := s.SignInCoach(t)
+	p := coach.Get(t, "/export?student="+s.Students[0].ID.String()).RequireStatus(t, http.StatusOK)
 	if got := p.Header.Get("Content-Disposition"); strings.ContainsAny(got, "\"\r\n") || strings.Contains(got, "; filename=x.exe") {
 		t.Errorf("content disposition %q", got)
 	}
@@ -79,17 +79,17 @@ func TestExport_InTheBackground(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
 	busy(t, s)
-	coach := s.CoachIn(t)
-	form := coach.Get(t, "/records").Status(t, http.StatusOK).Form(t, "form[action='/export']")
-	begun := coach.Post(t, "/export", form).Status(t, http.StatusOK)
+	coach := s.SignInCoach(t)
+	form := coach.Get(t, "/records").RequireStatus(t, http.StatusOK).FormValues(t, "form[action='/export']")
+	begun := coach.Post(t, "/export", form).RequireStatus(t, http.StatusOK)
 	if again := coach.Post(t, "/export", form); again.Path != begun.Path {
 		t.Errorf("a second click led to %s, not %s", again.Path, begun.Path)
 	}
 	ready := settle(t, coach, begun.Path)
-	ready.Has(t, ".answer", "Ready: 10 breaks")
+	ready.RequireText(t, ".answer", "Ready: 10 breaks")
 	want := exported(t, coach, "")
 	for _, encoding := range []string{"gzip", "identity"} {
-		p := coach.Do(t, http.MethodGet, begun.Path+"/file", nil, map[string]string{"Accept-Encoding": encoding}).Status(t, http.StatusOK)
+		p := coach.SendWithHeaders(t, http.MethodGet, begun.Path+"/file", nil, map[string]string{"Accept-Encoding": encoding}).RequireStatus(t, http.StatusOK)
 		if zipped := p.Header.Get("Content-Encoding") == "gzip"; zipped != (encoding == "gzip") {
 			t.Errorf("%s: content encoding %q", encoding, p.Header.Get("Content-Encoding"))
 		}
@@ -97,22 +97,22 @@ func TestExport_InTheBackground(t *testing.T) {
 			t.Errorf("%s: another file than the one sent at once", encoding)
 		}
 	}
-	coach.Get(t, "/records").Has(t, "#jobs + ul", "Harbour Lane", "ready")
-	coach.Post(t, begun.Path+"/remove", nil).Has(t, ".notice", "Thrown away")
-	coach.Get(t, begun.Path).Status(t, http.StatusNotFound)
+	coach.Get(t, "/records").RequireText(t, "#jobs + ul", "Harbour Lane", "ready")
+	coach.Post(t, begun.Path+"/remove", nil).RequireText(t, ".notice", "Thrown away")
+	coach.Get(t, begun.Path).RequireStatus(t, http.StatusNotFound)
 }
 
 func TestExport_AJobOfAStudent(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
 	busy(t, s)
-	coach := s.CoachIn(t)
-	form := coach.Get(t, "/records").Form(t, "form[action='/export']")
+	coach := s.SignInCoach(t)
+	form := coach.Get(t, "/records").FormValues(t, "form[action='/export']")
 	form.Set("class", s.Class.String())
-	settle(t, coach, coach.Post(t, "/export", form).Path).Has(t, "h1", "Thursday evening")
+	settle(t, coach, coach.Post(t, "/export", form).Path).RequireText(t, "h1", "Thursday evening")
 	form.Set("class", store.NewID[store.ClassID]().String())
-	coach.Post(t, "/export", form).Status(t, http.StatusNotFound)
+	coach.Post(t, "/export", form).RequireStatus(t, http.StatusNotFound)
 	form.Del("id")
 	form.Del("class")
-	coach.Post(t, "/export", form).Status(t, http.StatusBadRequest)
+	coach.Post(t, "/export", form).RequireStatus(t, http.StatusBadRequest)
 }

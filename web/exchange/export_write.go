@@ -14,9 +14,9 @@ import (
 	"breakwright/web/session"
 )
 
-// scopeOf reads whose records are meant: of one student, of a class, or of the
+// readScope reads whose records are meant: of one student, of a class, or of the
 // club. name is what the file is called by.
-func (p *Pages) scopeOf(r *http.Request, class, student string) (scope store.ExportScope, name string, err error) {
+func (p *Pages) readScope(r *http.Request, class, student string) (scope store.ExportScope, name string, err error) {
 	visitor := session.MustUser(r)
 	switch {
 	case student != "":
@@ -38,25 +38,25 @@ func (p *Pages) scopeOf(r *http.Request, class, student string) (scope store.Exp
 	return scope, visitor.Club, nil
 }
 
-// exportLog sends a break log while it is being read from the database.
-func (p *Pages) exportLog(w http.ResponseWriter, r *http.Request) error {
+// exportBreakLog sends a break log while it is being read from the database.
+func (p *Pages) exportBreakLog(w http.ResponseWriter, r *http.Request) error {
 	query := r.URL.Query()
-	scope, name, err := p.scopeOf(r, query.Get("class"), query.Get("student"))
+	scope, name, err := p.readScope(r, query.Get("class"), query.Get("student"))
 	if err != nil {
 		return err
 	}
-	return p.stream(w, r, scope, name)
+	return p.streamLog(w, r, scope, name)
 }
 
-// exportOwn sends a student their own.
-func (p *Pages) exportOwn(w http.ResponseWriter, r *http.Request) error {
+// exportOwnBreakLog sends a student their own.
+func (p *Pages) exportOwnBreakLog(w http.ResponseWriter, r *http.Request) error {
 	visitor := session.MustUser(r)
-	return p.stream(w, r, store.ExportScope{Student: visitor.Person}, visitor.Name)
+	return p.streamLog(w, r, store.ExportScope{Student: visitor.Person}, visitor.Name)
 }
 
-func (p *Pages) stream(w http.ResponseWriter, r *http.Request, scope store.ExportScope, name string) error {
-	sent := &counter{to: w, before: func() { p.download(w, r, name) }}
-	err := p.writeLog(r.Context(), session.MustUser(r).Actor, scope, sent, func(int) {})
+func (p *Pages) streamLog(w http.ResponseWriter, r *http.Request, scope store.ExportScope, name string) error {
+	sent := &countingWriter{to: w, before: func() { p.setDownloadHeaders(w, r, name) }}
+	err := p.writeBreakLog(r.Context(), session.MustUser(r).Actor, scope, sent, func(int) {})
 	if err != nil && sent.bytes > 0 {
 		// Half a log must not look like a whole one: the connection is cut, so
 		// that the browser says the download failed.
@@ -65,8 +65,8 @@ func (p *Pages) stream(w http.ResponseWriter, r *http.Request, scope store.Expor
 	return err
 }
 
-// writeLog writes a break log, one student after the other.
-func (p *Pages) writeLog(ctx context.Context, v store.Actor, scope store.ExportScope, to io.Writer, seen func(breaks int)) error {
+// writeBreakLog writes a break log, one student after the other.
+func (p *Pages) writeBreakLog(ctx context.Context, v store.Actor, scope store.ExportScope, to io.Writer, seen func(breaks int)) error {
 	log, breaks := breaklog.NewWriter(to), 0
 	err := p.store.ExportSets(ctx, v, scope, func(_ store.Person, sets []drill.Set) error {
 		for _, set := range sets {
@@ -81,14 +81,14 @@ func (p *Pages) writeLog(ctx context.Context, v store.Actor, scope store.ExportS
 	return log.Close()
 }
 
-// counter counts what was written, and does something before the first byte.
-type counter struct {
+// countingWriter counts what was written, and does something before the first byte.
+type countingWriter struct {
 	to     io.Writer
 	before func()
 	bytes  int
 }
 
-func (c *counter) Write(b []byte) (int, error) {
+func (c *countingWriter) Write(b []byte) (int, error) {
 	if c.bytes == 0 {
 		c.before()
 	}
@@ -97,11 +97,11 @@ func (c *counter) Write(b []byte) (int, error) {
 	return n, err
 }
 
-// download says that what follows is a break log, named after what it holds and its
+// setDownloadHeaders says that what follows is a break log, named after what it holds and its
 // day.
-func (p *Pages) download(w http.ResponseWriter, r *http.Request, name string) {
+func (p *Pages) setDownloadHeaders(w http.ResponseWriter, r *http.Request, name string) {
 	day := p.now().In(session.MustUser(r).Zone).Format("2006-01-02")
-	file := fmt.Sprintf("breaks %s %s.csv", safeName(name), day)
+	file := fmt.Sprintf("breaks %s %s.csv", safeFileName(name), day)
 	h := w.Header()
 	h.Set("Content-Type", "text/csv; charset=utf-8")
 	h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": file}))
@@ -111,8 +111,8 @@ func (p *Pages) download(w http.ResponseWriter, r *http.Request, name string) {
 // longestName is how much of a name goes into a file's, in letters.
 const longestName = 60
 
-// safeName leaves out what file systems and headers stumble over.
-func safeName(name string) string {
+// safeFileName leaves out what file systems and headers stumble over.
+func safeFileName(name string) string {
 	clean := strings.Map(func(r rune) rune {
 		if r < ' ' || strings.ContainsRune(`/\:*?"<>|%`, r) {
 			return '-'

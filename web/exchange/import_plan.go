@@ -14,18 +14,18 @@ import (
 	"breakwright/web/session"
 )
 
-// planView is what a file would do, before anything is saved.
-type planView struct {
+// previewView is what a file would do, before anything is saved.
+type previewView struct {
 	Frame page.Frame
 	Job   store.Job
 	Form  *page.Form
 	// Rows are the file's students, in its order.
-	Rows []planRow
-	Plan store.ImportPreview
+	Rows    []previewRow
+	Preview store.ImportPreview
 }
 
-// planRow is one student of the file.
-type planRow struct {
+// previewRow is one student of the file.
+type previewRow struct {
 	Field string
 	// File is the name in the file, Name the one in the club.
 	File, Name   string
@@ -39,12 +39,12 @@ const (
 	doLook     = "look"
 )
 
-func nameField(i int) string { return "name_" + strconv.Itoa(i+1) }
+func nameFieldOf(i int) string { return "name_" + strconv.Itoa(i+1) }
 
-func (v *planView) path() string { return jobPath(v.Job.ID) }
+func (v *previewView) pagePath() string { return jobPagePathOf(v.Job.ID) }
 
-// newcomers are the students who would be added.
-func (v *planView) newcomers() []string {
+// newStudents are the students who would be added.
+func (v *previewView) newStudents() []string {
 	var names []string
 	for _, row := range v.Rows {
 		if !row.Known {
@@ -54,13 +54,13 @@ func (v *planView) newcomers() []string {
 	return names
 }
 
-// ready says whether the file can be taken over as it now stands.
-func (v *planView) ready() bool {
-	return v.Form.IsValid() && len(v.Plan.Clashes) == 0 && v.Plan.New > 0
+// canImport says whether the file can be taken over as it now stands.
+func (v *previewView) canImport() bool {
+	return v.Form.IsValid() && len(v.Preview.Clashes) == 0 && v.Preview.New > 0
 }
 
-// named gives the sets with the names that their students have in the club.
-func named(sets []drill.Set, names map[string]string) []drill.Set {
+// renameStudents gives the sets with the names that their students have in the club.
+func renameStudents(sets []drill.Set, names map[string]string) []drill.Set {
 	all := slices.Clone(sets)
 	for i := range all {
 		if name, told := names[all[i].Student]; told {
@@ -70,30 +70,30 @@ func named(sets []drill.Set, names map[string]string) []drill.Set {
 	return all
 }
 
-// plan works out what the job's file would do under the names of the form.
-func (p *Pages) plan(r *http.Request, j store.Job, form *page.Form) (*planView, []drill.Set, error) {
+// previewImport works out what the job's file would do under the names of the form.
+func (p *Pages) previewImport(r *http.Request, j store.Job, form *page.Form) (*previewView, []drill.Set, error) {
 	viewer := session.MustUser(r).Actor
 	file, err := p.store.GetJobFile(r.Context(), viewer, j.ID)
 	if err != nil {
 		return nil, nil, err
 	}
-	sets, err := p.readLog(file)
+	sets, err := p.readBreakLog(file)
 	if err != nil {
 		return nil, nil, err
 	}
-	v := &planView{Job: j, Form: form}
+	v := &previewView{Job: j, Form: form}
 	names := v.readNames(sets)
 	if !form.IsValid() {
 		return v, sets, nil
 	}
-	v.Plan, err = p.store.PreviewImport(r.Context(), viewer, named(sets, names))
+	v.Preview, err = p.store.PreviewImport(r.Context(), viewer, renameStudents(sets, names))
 	if form.AddProblems(err) {
 		return v, sets, nil
 	}
 	if err != nil {
 		return nil, nil, err
 	}
-	for i, student := range v.Plan.Students {
+	for i, student := range v.Preview.Students {
 		v.Rows[i].Known = student.Known
 	}
 	return v, sets, nil
@@ -101,14 +101,14 @@ func (p *Pages) plan(r *http.Request, j store.Job, form *page.Form) (*planView, 
 
 // readNames reads what the file's students are called in the club: as the file
 // has them, unless the form says otherwise.
-func (v *planView) readNames(sets []drill.Set) map[string]string {
+func (v *previewView) readNames(sets []drill.Set) map[string]string {
 	names, place, taken := map[string]string{}, map[string]int{}, map[string]string{}
 	for _, set := range sets {
 		i, seen := place[set.Student]
 		if !seen {
 			i = len(v.Rows)
 			place[set.Student] = i
-			row := planRow{Field: nameField(i), File: set.Student, Name: set.Student}
+			row := previewRow{Field: nameFieldOf(i), File: set.Student, Name: set.Student}
 			if typed := v.Form.Text(row.Field); v.Form.Has(row.Field) {
 				row.Name = typed
 			}
@@ -123,7 +123,7 @@ func (v *planView) readNames(sets []drill.Set) map[string]string {
 	return names
 }
 
-func (v *planView) checkName(row planRow, taken map[string]string) {
+func (v *previewView) checkName(row previewRow, taken map[string]string) {
 	if says := drill.CheckName(row.Name); says != "" {
 		v.Form.Reject(row.Field, row.File+": "+says)
 		return
@@ -134,8 +134,8 @@ func (v *planView) checkName(row planRow, taken map[string]string) {
 	taken[row.Name] = row.File
 }
 
-// names are what the form calls the students, for the job to remember.
-func (v *planView) names() map[string]string {
+// changedNames are what the form calls the students, for the job to remember.
+func (v *previewView) changedNames() map[string]string {
 	names := map[string]string{}
 	for _, row := range v.Rows {
 		if row.Name != row.File {
@@ -145,40 +145,40 @@ func (v *planView) names() map[string]string {
 	return names
 }
 
-// shown writes down who would be new, so that nobody is added whom the page did
+// encodeNewStudents writes down who would be new, so that nobody is added whom the page did
 // not name.
-func (v *planView) shown() string {
-	text, err := json.Marshal(v.newcomers())
+func (v *previewView) encodeNewStudents() string {
+	text, err := json.Marshal(v.newStudents())
 	if err != nil {
 		panic("exchange: names that do not marshal: " + err.Error())
 	}
 	return string(text)
 }
 
-func (p *Pages) renderPlan(w http.ResponseWriter, r *http.Request, status int, v *planView) error {
-	v.Form.Values.Set(fieldShown, v.shown())
+func (p *Pages) renderPreview(w http.ResponseWriter, r *http.Request, status int, v *previewView) error {
+	v.Form.Values.Set(fieldShown, v.encodeNewStudents())
 	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, status, planPage(v))
+	return page.Render(w, r, status, previewPage(v))
 }
 
-func (v *planView) answer() string {
+func (v *previewView) headline() string {
 	switch {
 	case !v.Form.IsValid():
 		return "Some names have to be looked at first."
-	case len(v.Plan.Clashes) > 0:
-		return "Not yet: " + count(len(v.Plan.Clashes), "one set of the file has", "sets of the file have") + " the name of another one here."
-	case v.Plan.New == 0:
-		return "Nothing to do: all " + count(v.Plan.Duplicates, "one set", "sets") + " of the file are here already, the very same."
+	case len(v.Preview.Clashes) > 0:
+		return "Not yet: " + countWords(len(v.Preview.Clashes), "one set of the file has", "sets of the file have") + " the name of another one here."
+	case v.Preview.New == 0:
+		return "Nothing to do: all " + countWords(v.Preview.Duplicates, "one set", "sets") + " of the file are here already, the very same."
 	}
-	says := capital(count(v.Plan.Breaks, "one break", "breaks")) + " in " + count(v.Plan.New, "one set", "sets") + " will be taken over"
-	if v.Plan.Duplicates > 0 {
-		says += "; " + count(v.Plan.Duplicates, "one set is", "sets are") + " here already and left alone"
+	says := capitalize(countWords(v.Preview.Breaks, "one break", "breaks")) + " in " + countWords(v.Preview.New, "one set", "sets") + " will be taken over"
+	if v.Preview.Duplicates > 0 {
+		says += "; " + countWords(v.Preview.Duplicates, "one set is", "sets are") + " here already and left alone"
 	}
 	return says + "."
 }
 
-func (v *planView) newcomersWords() string {
-	n := v.newcomers()
+func (v *previewView) newStudentsWords() string {
+	n := v.newStudents()
 	if len(n) == 0 {
 		return "All students of the file are known here."
 	}
@@ -186,5 +186,5 @@ func (v *planView) newcomersWords() string {
 	if len(n) == 1 {
 		code = ", with a join code: "
 	}
-	return capital(count(len(n), "one student is", "students are")) + " new and will be added to the club" + code + strings.Join(n, ", ") + "."
+	return capitalize(countWords(len(n), "one student is", "students are")) + " new and will be added to the club" + code + strings.Join(n, ", ") + "."
 }

@@ -30,9 +30,9 @@ const (
 
 const fieldFile = "file"
 
-// takeLog takes a file in, and either says what is wrong with it, line by line,
+// uploadLog takes a file in, and either says what is wrong with it, line by line,
 // or keeps it for the coach to look at before anything is saved.
-func (p *Pages) takeLog(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) uploadLog(w http.ResponseWriter, r *http.Request) error {
 	id, name, file, err := readUpload(w, r)
 	form := page.NewForm(nil)
 	if err != nil && !form.AddProblems(err) {
@@ -41,7 +41,7 @@ func (p *Pages) takeLog(w http.ResponseWriter, r *http.Request) error {
 	var found breaklog.Problems
 	var sets []drill.Set
 	if form.IsValid() {
-		sets, err = p.readLog(file)
+		sets, err = p.readBreakLog(file)
 		if err != nil && !errors.As(err, &found) && !form.AddProblems(err) {
 			return err
 		}
@@ -50,19 +50,19 @@ func (p *Pages) takeLog(w http.ResponseWriter, r *http.Request) error {
 		return p.renderRecords(w, r, http.StatusUnprocessableEntity, form, &refusedFile{Name: name, Problems: found})
 	}
 	viewer := session.MustUser(r).Actor
-	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-keepFor)); err != nil {
+	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-jobRetention)); err != nil {
 		return err
 	}
-	job := store.Job{ID: madeBy(id, file), Kind: store.ImportJob, Title: name, Todo: breaksOf(sets)}
+	job := store.Job{ID: idFromForm(id, file), Kind: store.ImportJob, Title: name, Todo: countBreaks(sets)}
 	if err := p.store.CreateJob(r.Context(), viewer, job, file); err != nil {
 		return err
 	}
-	return page.Redirect(w, r, jobPath(job.ID))
+	return page.Redirect(w, r, jobPagePathOf(job.ID))
 }
 
-// madeBy is the id of what a form asks for: the same when the form is sent
+// idFromForm is the id of what a form asks for: the same when the form is sent
 // twice, another when something else was put into it.
-func madeBy(form store.JobID, content []byte) store.JobID {
+func idFromForm(form store.JobID, content []byte) store.JobID {
 	return store.JobID{UUID: uuid.NewSHA1(form.UUID, content)}
 }
 
@@ -79,11 +79,11 @@ func readUpload(w http.ResponseWriter, r *http.Request) (id store.JobID, name st
 			break
 		}
 		if err != nil {
-			return id, "", nil, tooLarge(err)
+			return id, "", nil, describeUploadError(err)
 		}
 		text, err := io.ReadAll(io.LimitReader(part, maxFileBytes+1))
 		if err != nil {
-			return id, "", nil, tooLarge(err)
+			return id, "", nil, describeUploadError(err)
 		}
 		switch part.FormName() {
 		case "id":
@@ -91,20 +91,20 @@ func readUpload(w http.ResponseWriter, r *http.Request) (id store.JobID, name st
 				return id, "", nil, page.ErrUnreadableForm
 			}
 		case fieldFile:
-			name, file = safeName(part.FileName()), text
+			name, file = safeFileName(part.FileName()), text
 			if _, err := io.Copy(io.Discard, part); err != nil {
-				return id, name, nil, tooLarge(err)
+				return id, name, nil, describeUploadError(err)
 			}
 		}
 	}
 	if store.IsZero(id) {
 		return id, name, nil, page.ErrUnreadableForm
 	}
-	return id, orSome(name), file, checkFile(file)
+	return id, fileNameOrDefault(name), file, checkUploadedFile(file)
 }
 
-// tooLarge says of a file that was not taken in whole that it is too large.
-func tooLarge(err error) error {
+// describeUploadError says of a file that was not taken in whole that it is too large.
+func describeUploadError(err error) error {
 	var large *http.MaxBytesError
 	if errors.As(err, &large) {
 		return fileProblem("the file is larger than %d MB; split it, for example by class", maxFileMB)
@@ -112,7 +112,7 @@ func tooLarge(err error) error {
 	return fmt.Errorf("%w: %w", page.ErrUnreadableForm, err)
 }
 
-func checkFile(file []byte) error {
+func checkUploadedFile(file []byte) error {
 	switch {
 	case len(file) == 0:
 		return fileProblem("choose a file; this one is empty or there was none")
@@ -122,23 +122,23 @@ func checkFile(file []byte) error {
 		return fileProblem("the file has more than %d lines; split it, for example by class", maxLines)
 	case bytes.HasPrefix(file, []byte("PK\x03\x04")):
 		return fileProblem("this is a spreadsheet or an archive, not a CSV file; in the spreadsheet save it as “CSV UTF-8”")
-	case bytes.IndexByte(file, 0) >= 0 && !isUTF16(file):
+	case bytes.IndexByte(file, 0) >= 0 && !startsAsUTF16(file):
 		return fileProblem("this is no text; a break log is a CSV file")
 	}
 	return nil
 }
 
-// isUTF16 leaves such a file to package breaklog, which knows what to say.
-func isUTF16(file []byte) bool {
+// startsAsUTF16 leaves such a file to package breaklog, which knows what to say.
+func startsAsUTF16(file []byte) bool {
 	return bytes.HasPrefix(file, []byte{0xff, 0xfe}) || bytes.HasPrefix(file, []byte{0xfe, 0xff})
 }
 
 func fileProblem(says string, args ...any) error {
-	return drill.Problems{{Field: fieldFile, Says: fmt.Sprintf(says, args...)}}
+	return drill.Problems{{Field: fieldFile, Message: fmt.Sprintf(says, args...)}}
 }
 
-// readLog reads a file, one at a time.
-func (p *Pages) readLog(file []byte) ([]drill.Set, error) {
+// readBreakLog reads a file, one at a time.
+func (p *Pages) readBreakLog(file []byte) ([]drill.Set, error) {
 	p.worker.reading.Lock()
 	defer p.worker.reading.Unlock()
 	sets, err := breaklog.Read(bytes.NewReader(file))
@@ -148,7 +148,7 @@ func (p *Pages) readLog(file []byte) ([]drill.Set, error) {
 	return sets, err
 }
 
-func breaksOf(sets []drill.Set) int {
+func countBreaks(sets []drill.Set) int {
 	n := 0
 	for _, set := range sets {
 		n += len(set.Breaks)
@@ -156,7 +156,7 @@ func breaksOf(sets []drill.Set) int {
 	return n
 }
 
-func orSome(name string) string {
+func fileNameOrDefault(name string) string {
 	if strings.TrimSpace(name) == "" {
 		return "a break log"
 	}

@@ -38,15 +38,15 @@ func TestImport_ThereAndBack(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
 	busy(t, s)
-	first := exported(t, s.CoachIn(t), "")
+	first := exported(t, s.SignInCoach(t), "")
 	fresh := bareSite(t)
-	coach := fresh.CoachIn(t)
-	preview := send(t, coach, first).Status(t, http.StatusOK)
-	preview.Has(t, ".answer", "10 breaks in 3 sets will be taken over").Has(t, "form", "2 students are new", "Odile").Count(t, ".tag.ask", 3)
+	coach := fresh.SignInCoach(t)
+	preview := send(t, coach, first).RequireStatus(t, http.StatusOK)
+	preview.RequireText(t, ".answer", "10 breaks in 3 sets will be taken over").RequireText(t, "form", "2 students are new", "Odile").RequireCount(t, ".tag.ask", 3)
 	if people, _ := fresh.Store.ListStudents(t.Context(), fresh.Coach, store.WithArchived); len(people) != 0 {
 		t.Fatalf("looking at the file added %d students", len(people))
 	}
-	confirm(t, coach, preview).Has(t, "main", "Taken over: 10 breaks in 3 sets", "Odile", "North 2")
+	confirm(t, coach, preview).RequireText(t, "main", "Taken over: 10 breaks in 3 sets", "Odile", "North 2")
 	if again := exported(t, coach, ""); again != first {
 		t.Errorf("came back as\n%s\nwas\n%s", again, first)
 	}
@@ -55,23 +55,23 @@ func TestImport_ThereAndBack(t *testing.T) {
 		t.Errorf("students: %+v, %v", people, err)
 	}
 	// The same file once more does nothing, and so does the club's own.
-	send(t, coach, first).Status(t, http.StatusOK).Has(t, ".answer", "Nothing to do").Count(t, "button:not(.quiet):not(.bare)", 0)
-	send(t, s.CoachIn(t), first).Has(t, ".answer", "Nothing to do: all 3 sets")
+	send(t, coach, first).RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "Nothing to do").RequireCount(t, "button:not(.quiet):not(.bare)", 0)
+	send(t, s.SignInCoach(t), first).RequireText(t, ".answer", "Nothing to do: all 3 sets")
 }
 
 func TestImport_NamesAreLookedAtFirst(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
-	preview := send(t, coach, header("O. Smit,a1,1,-18,25,,\"1,40\",", "Bram,a1,1,-18,25,,\"1,40\",")).Status(t, http.StatusOK)
-	preview.Has(t, "form", "One student is new", "O. Smit").Count(t, ".tag.ask", 2) // and the table
-	form := preview.Form(t, "form:has(button:not(.quiet):not(.bare))")
+	coach := s.SignInCoach(t)
+	preview := send(t, coach, header("O. Smit,a1,1,-18,25,,\"1,40\",", "Bram,a1,1,-18,25,,\"1,40\",")).RequireStatus(t, http.StatusOK)
+	preview.RequireText(t, "form", "One student is new", "O. Smit").RequireCount(t, ".tag.ask", 2) // and the table
+	form := preview.FormValues(t, "form:has(button:not(.quiet):not(.bare))")
 
 	form.Set("name_1", "Odile")
 	// Not what the page showed: it asks once more.
-	looked := coach.Post(t, preview.Path, form).Status(t, http.StatusUnprocessableEntity)
-	looked.Has(t, "form", "All students of the file are known here")
-	confirm(t, coach, looked).Has(t, ".answer", "Taken over: 2 breaks in 2 sets")
+	looked := coach.Post(t, preview.Path, form).RequireStatus(t, http.StatusUnprocessableEntity)
+	looked.RequireText(t, "form", "All students of the file are known here")
+	confirm(t, coach, looked).RequireText(t, ".answer", "Taken over: 2 breaks in 2 sets")
 	people, err := s.Store.ListStudents(t.Context(), s.Coach, store.WithArchived)
 	if err != nil || len(people) != 3 {
 		t.Errorf("%d students, %v", len(people), err)
@@ -84,9 +84,9 @@ func TestImport_NamesAreLookedAtFirst(t *testing.T) {
 func TestImport_NamesThatCannotBe(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	preview := send(t, coach, header("A,a1,1,-18,25,,\"1,40\",", "B,a1,1,-18,25,,\"1,40\","))
-	form := preview.Form(t, "form:has(button:not(.quiet):not(.bare))")
+	form := preview.FormValues(t, "form:has(button:not(.quiet):not(.bare))")
 	for names, says := range map[[2]string]string{
 		{"", "B"}:                             "give it a name",
 		{"A", "A"}:                            "would both be A",
@@ -95,8 +95,8 @@ func TestImport_NamesThatCannotBe(t *testing.T) {
 	} {
 		form.Set("name_1", names[0])
 		form.Set("name_2", names[1])
-		p := coach.Post(t, preview.Path, form).Status(t, http.StatusUnprocessableEntity)
-		p.Has(t, ".error", says).Count(t, "#main script", 0)
+		p := coach.Post(t, preview.Path, form).RequireStatus(t, http.StatusUnprocessableEntity)
+		p.RequireText(t, ".error", says).RequireCount(t, "#main script", 0)
 	}
 	if people, _ := s.Store.ListStudents(t.Context(), s.Coach, store.WithArchived); len(people) != 3 {
 		t.Errorf("%d students", len(people))
@@ -107,24 +107,24 @@ func TestImport_NamesThatCannotBe(t *testing.T) {
 func TestImport_Clashes(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	confirm(t, coach, send(t, coach, header("Odile,a1,1,-18,25,,\"1,40\",")))
 	preview := send(t, coach, header("Odile,a1,1,-18,25,,\"2,40\",", "Odile,a2,1,-18,25,,\"1,40\","))
-	preview.Status(t, http.StatusOK).Has(t, ".answer", "one set of the file has the name of another").Has(t, ".notice.wrong", "Odile: a1")
-	preview.Count(t, "button:not(.quiet):not(.bare):not(header button)", 0)
-	form := preview.Form(t, "form:has(.plan)")
-	coach.Post(t, preview.Path, form).Status(t, http.StatusUnprocessableEntity)
+	preview.RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "one set of the file has the name of another").RequireText(t, ".notice.wrong", "Odile: a1")
+	preview.RequireCount(t, "button:not(.quiet):not(.bare):not(header button)", 0)
+	form := preview.FormValues(t, "form:has(.plan)")
+	coach.Post(t, preview.Path, form).RequireStatus(t, http.StatusUnprocessableEntity)
 	form.Set("name_1", "Odile the younger")
 	form.Set("do", "look")
-	looked := coach.Post(t, preview.Path, form).Status(t, http.StatusOK)
-	confirm(t, coach, looked).Has(t, ".answer", "Taken over: 2 breaks in 2 sets")
+	looked := coach.Post(t, preview.Path, form).RequireStatus(t, http.StatusOK)
+	confirm(t, coach, looked).RequireText(t, ".answer", "Taken over: 2 breaks in 2 sets")
 }
 
 // Whatever is sent: words beside it, and nothing kept.
 func TestImport_HostileFiles(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	row := "Odile,a1,1,-18,25,,\"1,40\",\n"
 	for name, c := range map[string]struct{ file, says string }{
 		"nothing":               {"", "choose a file"},
@@ -147,8 +147,8 @@ func TestImport_HostileFiles(t *testing.T) {
 		"no number":             {header("Odile,a1,1,NaN,25,,\"1,1e999\","), "line 2"},
 		"the same break twice":  {header("Odile,a1,1,-18,25,,\"1,40\",", "Odile,a1,1,-18,25,,\"1,40\","), "already"},
 	} {
-		p := send(t, coach, c.file).Status(t, http.StatusUnprocessableEntity)
-		if said := p.Words(t, ".notice.wrong"); !strings.Contains(strings.ToLower(said), strings.ToLower(c.says)) {
+		p := send(t, coach, c.file).RequireStatus(t, http.StatusUnprocessableEntity)
+		if said := p.TextOf(t, ".notice.wrong"); !strings.Contains(strings.ToLower(said), strings.ToLower(c.says)) {
 			t.Errorf("%s: %q, want something of %q", name, said, c.says)
 		}
 	}
@@ -161,12 +161,12 @@ func TestImport_HostileFiles(t *testing.T) {
 func TestImport_FormulasAreText(t *testing.T) {
 	t.Parallel()
 	s := bareSite(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	preview := send(t, coach, header(`'=HYPERLINK("http://x";1),'+a1,1,-18,25,,"1,40",'@note`, `<script>alert(1)</script>,a1,1,-18,25,,"1,40",🎱`))
-	preview.Status(t, http.StatusUnprocessableEntity)
+	preview.RequireStatus(t, http.StatusUnprocessableEntity)
 	preview = send(t, coach, header(`"'=HYPERLINK(""http://x"";1)",'+a1,1,-18,25,,"1,40",'@note`, `<script>alert(1)</script>,a1,1,-18,25,,"1,40",🎱`))
-	preview.Status(t, http.StatusOK).Has(t, ".plan", `=HYPERLINK("http://x";1)`, "<script>alert(1)</script>").Count(t, "#main script", 0)
-	confirm(t, coach, preview).Count(t, "#main script", 0)
+	preview.RequireStatus(t, http.StatusOK).RequireText(t, ".plan", `=HYPERLINK("http://x";1)`, "<script>alert(1)</script>").RequireCount(t, "#main script", 0)
+	confirm(t, coach, preview).RequireCount(t, "#main script", 0)
 	text := exported(t, coach, "")
 	for _, want := range []string{`"'=HYPERLINK(""http://x"";1)"`, "'+a1", "'@note", "🎱"} {
 		if !strings.Contains(text, want) {
@@ -178,18 +178,18 @@ func TestImport_FormulasAreText(t *testing.T) {
 func TestImport_AFormThatIsNone(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
-	coach.Post(t, "/import", url.Values{"file": {"x"}}).Status(t, http.StatusBadRequest)
-	coach.Send(t, "/import", "multipart/form-data; boundary=x", strings.NewReader("--x\r\nnothing")).Status(t, http.StatusBadRequest)
-	upload(t, coach, "no-id", "x.csv", []byte(header("Odile,a1,1,-18,25,,\"1,40\","))).Status(t, http.StatusBadRequest)
-	coach.Send(t, "/import", "multipart/form-data; boundary=x", bytes.NewReader(nil)).Status(t, http.StatusBadRequest)
+	coach := s.SignInCoach(t)
+	coach.Post(t, "/import", url.Values{"file": {"x"}}).RequireStatus(t, http.StatusBadRequest)
+	coach.PostBody(t, "/import", "multipart/form-data; boundary=x", strings.NewReader("--x\r\nnothing")).RequireStatus(t, http.StatusBadRequest)
+	upload(t, coach, "no-id", "x.csv", []byte(header("Odile,a1,1,-18,25,,\"1,40\","))).RequireStatus(t, http.StatusBadRequest)
+	coach.PostBody(t, "/import", "multipart/form-data; boundary=x", bytes.NewReader(nil)).RequireStatus(t, http.StatusBadRequest)
 }
 
 // Two clicks, two tabs, two coaches: one import.
 func TestImport_PressedAtOnce(t *testing.T) {
 	t.Parallel()
 	s := bareSite(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	id, file := uuid.NewString(), []byte(header("Odile,a1,1,-18,25,,\"1,40\","))
 	preview := upload(t, coach, id, "x.csv", file)
 	if again := upload(t, coach, id, "x.csv", file); again.Path != preview.Path {
@@ -198,17 +198,17 @@ func TestImport_PressedAtOnce(t *testing.T) {
 	if other := upload(t, coach, id, "y.csv", []byte(header("Bram,a1,1,-18,25,,\"1,40\","))); other.Path == preview.Path {
 		t.Error("another file under the same form shows the first one")
 	}
-	form := preview.Form(t, "form:has(.plan)")
+	form := preview.FormValues(t, "form:has(.plan)")
 	var all sync.WaitGroup
 	for range 4 {
 		all.Go(func() {
-			if p := coach.Copy(t).Post(t, preview.Path, form); p.Code != http.StatusOK {
+			if p := coach.CopyCookies(t).Post(t, preview.Path, form); p.Code != http.StatusOK {
 				t.Errorf("answered %d", p.Code)
 			}
 		})
 	}
 	all.Wait()
-	settle(t, coach, preview.Path).Has(t, ".answer", "Taken over: one break in one set")
+	settle(t, coach, preview.Path).RequireText(t, ".answer", "Taken over: one break in one set")
 	if people, _ := s.Store.ListStudents(t.Context(), s.Coach, store.WithArchived); len(people) != 1 {
 		t.Errorf("%d students were added", len(people))
 	}
@@ -217,16 +217,16 @@ func TestImport_PressedAtOnce(t *testing.T) {
 func TestJobs_TheTwoWalls(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	preview := send(t, coach, header("Odile,a1,1,-18,25,,\"1,40\","))
-	stranger, odile := webtest.New(t).CoachIn(t), s.StudentIn(t, s.Students[0])
+	stranger, odile := webtest.New(t).SignInCoach(t), s.SignInStudent(t, s.Students[0])
 	for _, path := range []string{preview.Path, preview.Path + "/file"} {
-		stranger.Get(t, path).Status(t, http.StatusNotFound)
-		odile.Get(t, path).Status(t, http.StatusForbidden)
+		stranger.Get(t, path).RequireStatus(t, http.StatusNotFound)
+		odile.Get(t, path).RequireStatus(t, http.StatusForbidden)
 	}
-	stranger.Post(t, preview.Path, nil).Status(t, http.StatusNotFound)
-	stranger.Post(t, preview.Path+"/remove", nil).Status(t, http.StatusNotFound)
-	odile.Post(t, "/import", nil).Status(t, http.StatusForbidden)
-	coach.Get(t, preview.Path+"/file").Status(t, http.StatusNotFound) // what came in does not go out
-	coach.Get(t, preview.Path).Status(t, http.StatusOK)
+	stranger.Post(t, preview.Path, nil).RequireStatus(t, http.StatusNotFound)
+	stranger.Post(t, preview.Path+"/remove", nil).RequireStatus(t, http.StatusNotFound)
+	odile.Post(t, "/import", nil).RequireStatus(t, http.StatusForbidden)
+	coach.Get(t, preview.Path+"/file").RequireStatus(t, http.StatusNotFound) // what came in does not go out
+	coach.Get(t, preview.Path).RequireStatus(t, http.StatusOK)
 }

@@ -10,9 +10,9 @@ import (
 // mostNames is how many names a result remembers.
 const mostNames = 200
 
-// resultOf says what an import did, for the page.
-func resultOf(done store.ImportResult, sets []drill.Set) result {
-	r := result{Sets: done.Sets, Had: done.Duplicates, Breaks: done.Breaks}
+// newImportOutcome says what an import did, for the page.
+func newImportOutcome(done store.ImportResult, sets []drill.Set) importOutcome {
+	r := importOutcome{Sets: done.Sets, Duplicates: done.Duplicates, Breaks: done.Breaks}
 	for _, student := range done.Students[:min(len(done.Students), mostNames)] {
 		r.Students = append(r.Students, student.Name)
 	}
@@ -22,7 +22,7 @@ func resultOf(done store.ImportResult, sets []drill.Set) result {
 	return r
 }
 
-func (r result) text() []byte {
+func (r importOutcome) marshal() []byte {
 	text, err := json.Marshal(r)
 	if err != nil {
 		panic("exchange: names that do not marshal: " + err.Error())

@@ -13,57 +13,57 @@ import (
 	"breakwright/web/session"
 )
 
-// jobView is a job at work, or over.
-type jobView struct {
+// jobPageView is a job at work, or over.
+type jobPageView struct {
 	Frame  page.Frame
 	Job    store.Job
-	Result result
+	Result importOutcome
 }
 
-// result is what an import did.
-type result struct {
-	Sets     int      `json:"sets"`
-	Breaks   int      `json:"breaks"`
-	Had      int      `json:"had"`
-	Students []string `json:"students,omitempty"`
-	Tables   []string `json:"tables,omitempty"`
+// importOutcome is what an import did.
+type importOutcome struct {
+	Sets       int      `json:"sets"`
+	Breaks     int      `json:"breaks"`
+	Duplicates int      `json:"had"`
+	Students   []string `json:"students,omitempty"`
+	Tables     []string `json:"tables,omitempty"`
 }
 
-func (v jobView) path() string  { return jobPath(v.Job.ID) }
-func (v jobView) atWork() bool  { return v.Job.State == store.JobRunning }
-func (v jobView) imports() bool { return v.Job.Kind == store.ImportJob }
-func (v jobView) done() string  { return strconv.Itoa(min(v.Job.Done, v.Job.Todo)) }
-func (v jobView) todo() string  { return strconv.Itoa(max(v.Job.Todo, 1)) }
+func (v jobPageView) pagePath() string  { return jobPagePathOf(v.Job.ID) }
+func (v jobPageView) isRunning() bool   { return v.Job.State == store.JobRunning }
+func (v jobPageView) isImport() bool    { return v.Job.Kind == store.ImportJob }
+func (v jobPageView) doneValue() string { return strconv.Itoa(min(v.Job.Done, v.Job.Todo)) }
+func (v jobPageView) todoValue() string { return strconv.Itoa(max(v.Job.Todo, 1)) }
 
-// progress is how far it is: "12,000 of 50,000 breaks".
-func (v jobView) progress() string {
-	return grouped(min(v.Job.Done, v.Job.Todo)) + " of " + count(v.Job.Todo, "one break", "breaks")
+// progressWords is how far it is: "12,000 of 50,000 breaks".
+func (v jobPageView) progressWords() string {
+	return groupDigits(min(v.Job.Done, v.Job.Todo)) + " of " + countWords(v.Job.Todo, "one break", "breaks")
 }
 
-func (v jobView) answer() string {
+func (v jobPageView) headline() string {
 	switch v.Job.State {
 	case store.JobRunning:
-		if v.imports() {
-			return "Being taken over: " + v.progress() + "."
+		if v.isImport() {
+			return "Being taken over: " + v.progressWords() + "."
 		}
-		return "Being written: " + v.progress() + "."
+		return "Being written: " + v.progressWords() + "."
 	case store.JobStopped:
-		return "This stopped at " + v.progress() + ": the server was restarted or lost the database."
+		return "This stopped at " + v.progressWords() + ": the server was restarted or lost the database."
 	case store.JobFailed:
 		return v.Job.Failure
 	case store.JobWaiting:
 		return "Not begun yet."
 	}
-	if v.imports() {
-		return v.Result.words()
+	if v.isImport() {
+		return v.Result.summaryWords()
 	}
-	return "Ready: " + count(v.Job.Done, "one break", "breaks") + "."
+	return "Ready: " + countWords(v.Job.Done, "one break", "breaks") + "."
 }
 
-func (r result) words() string {
-	says := "Taken over: " + count(r.Breaks, "one break", "breaks") + " in " + count(r.Sets, "one set", "sets") + "."
-	if r.Had > 0 {
-		says += " " + capital(count(r.Had, "one set was", "sets were")) + " here already and left alone."
+func (r importOutcome) summaryWords() string {
+	says := "Taken over: " + countWords(r.Breaks, "one break", "breaks") + " in " + countWords(r.Sets, "one set", "sets") + "."
+	if r.Duplicates > 0 {
+		says += " " + capitalize(countWords(r.Duplicates, "one set was", "sets were")) + " here already and left alone."
 	}
 	return says
 }
@@ -71,41 +71,41 @@ func (r result) words() string {
 // showJob shows a file to be looked at, a job at work, or what came of it. To
 // htmx, which asks every two seconds, it gives the part that changes.
 func (p *Pages) showJob(w http.ResponseWriter, r *http.Request) error {
-	job, err := p.jobOf(r)
+	job, err := p.findJob(r)
 	if err != nil {
 		return err
 	}
 	if job.Kind == store.ImportJob && job.State == store.JobWaiting {
 		form := page.NewForm(nil)
-		v, _, err := p.plan(r, job, form)
+		v, _, err := p.previewImport(r, job, form)
 		if err != nil {
 			return err
 		}
-		return p.renderPlan(w, r, http.StatusOK, v)
+		return p.renderPreview(w, r, http.StatusOK, v)
 	}
-	v := jobView{Job: job}
+	v := jobPageView{Job: job}
 	if err := json.Unmarshal(job.Result, &v.Result); err != nil {
 		return fmt.Errorf("read what came of the job: %w", err)
 	}
 	if page.IsPartial(r) {
-		return page.Render(w, r, http.StatusOK, jobPart(v))
+		return page.Render(w, r, http.StatusOK, jobStatusPart(v))
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, jobPage(v))
 }
 
-func (p *Pages) jobOf(r *http.Request) (store.Job, error) {
-	id, err := jobID(r)
+func (p *Pages) findJob(r *http.Request) (store.Job, error) {
+	id, err := parseJobID(r)
 	if err != nil {
 		return store.Job{}, err
 	}
 	return p.store.GetJob(r.Context(), session.MustUser(r).Actor, id)
 }
 
-// beginJob takes a file over, after a last look, or begins again what has
+// beginOrResumeJob takes a file over, after a last look, or begins again what has
 // stopped. Whatever else a second click finds is left to itself.
-func (p *Pages) beginJob(w http.ResponseWriter, r *http.Request) error {
-	job, err := p.jobOf(r)
+func (p *Pages) beginOrResumeJob(w http.ResponseWriter, r *http.Request) error {
+	job, err := p.findJob(r)
 	if err != nil {
 		return err
 	}
@@ -125,43 +125,43 @@ func (p *Pages) beginJob(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return page.Redirect(w, r, jobPath(job.ID))
+	return page.Redirect(w, r, jobPagePathOf(job.ID))
 }
 
 func (p *Pages) beginExportAgain(r *http.Request, job store.Job) error {
-	asked, err := aboutOf(job)
+	asked, err := readJobRequest(job)
 	if err != nil {
 		return err
 	}
-	scope, _, err := p.scopeOf(r, asked.Class, asked.Student)
+	scope, _, err := p.readScope(r, asked.Class, asked.Student)
 	if err != nil {
 		return err
 	}
-	return p.workOnExport(r, job, scope)
+	return p.startExport(r, job, scope)
 }
 
 // beginImport plans once more, since things may have changed, and begins only
 // when the coach has seen who would be new.
 func (p *Pages) beginImport(w http.ResponseWriter, r *http.Request, job store.Job, form *page.Form) error {
-	v, sets, err := p.plan(r, job, form)
+	v, sets, err := p.previewImport(r, job, form)
 	if err != nil {
 		return err
 	}
-	looked := form.Text(fieldShown) == v.shown()
+	looked := form.Text(fieldShown) == v.encodeNewStudents()
 	switch {
 	case form.Text(fieldDo) == doLook && form.IsValid():
-		return p.renderPlan(w, r, http.StatusOK, v)
-	case !v.ready() || !looked:
-		return p.renderPlan(w, r, http.StatusUnprocessableEntity, v)
+		return p.renderPreview(w, r, http.StatusOK, v)
+	case !v.canImport() || !looked:
+		return p.renderPreview(w, r, http.StatusUnprocessableEntity, v)
 	}
-	if err := p.workOnImport(r, job, sets, v.names()); err != nil {
+	if err := p.startImport(r, job, sets, v.changedNames()); err != nil {
 		return err
 	}
-	return page.Redirect(w, r, jobPath(job.ID))
+	return page.Redirect(w, r, jobPagePathOf(job.ID))
 }
 
 func (p *Pages) beginImportAgain(r *http.Request, job store.Job) error {
-	asked, err := aboutOf(job)
+	asked, err := readJobRequest(job)
 	if err != nil {
 		return err
 	}
@@ -169,24 +169,24 @@ func (p *Pages) beginImportAgain(r *http.Request, job store.Job) error {
 	if err != nil {
 		return err
 	}
-	sets, err := p.readLog(file)
+	sets, err := p.readBreakLog(file)
 	if err != nil {
 		return err
 	}
-	return p.workOnImport(r, job, sets, asked.Names)
+	return p.startImport(r, job, sets, asked.Names)
 }
 
-// workOnImport begins the job unless it was begun before.
-func (p *Pages) workOnImport(r *http.Request, job store.Job, sets []drill.Set, names map[string]string) error {
+// startImport begins the job unless it was begun before.
+func (p *Pages) startImport(r *http.Request, job store.Job, sets []drill.Set, names map[string]string) error {
 	viewer := session.MustUser(r).Actor
-	run, began, err := p.store.BeginJob(r.Context(), viewer, job.ID, about{Names: names}.text())
+	run, began, err := p.store.BeginJob(r.Context(), viewer, job.ID, jobRequest{Names: names}.marshal())
 	if err != nil || !began {
 		return err
 	}
-	sets = named(sets, names)
-	p.worker.start(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
+	sets = renameStudents(sets, names)
+	p.worker.startJob(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
 		return nil, p.store.ImportInJob(ctx, viewer, run, sets, seen, func(done store.ImportResult) store.JobEnd {
-			return store.JobEnd{Done: breaksOf(sets), Result: resultOf(done, sets).text()}
+			return store.JobEnd{Done: countBreaks(sets), Result: newImportOutcome(done, sets).marshal()}
 		})
 	})
 	return nil
@@ -194,7 +194,7 @@ func (p *Pages) workOnImport(r *http.Request, job store.Job, sets []drill.Set, n
 
 // removeJob throws a file or a finished job away.
 func (p *Pages) removeJob(w http.ResponseWriter, r *http.Request) error {
-	job, err := p.jobOf(r)
+	job, err := p.findJob(r)
 	if err != nil {
 		return err
 	}

@@ -22,7 +22,7 @@ import (
 func years(t testing.TB, students, sets int) []byte {
 	t.Helper()
 	k := table.NineFoot()
-	setup := drill.Standard(rack.NineBall, table.Left, k)
+	setup := drill.StandardSetup(rack.NineBall, table.Left, k)
 	var all []drill.Set
 	for s := range students {
 		for n := range sets {
@@ -48,15 +48,15 @@ func years(t testing.TB, students, sets int) []byte {
 func TestImport_LongWorkShowsHowFarItIs(t *testing.T) {
 	t.Parallel()
 	s := bareSite(t)
-	coach := s.CoachIn(t)
-	preview := upload(t, coach, store.NewID[store.JobID]().String(), "years.csv", years(t, 20, 50)).Status(t, http.StatusOK)
-	preview.Has(t, ".answer", "10,000 breaks in 1,000 sets")
-	begun := coach.Post(t, preview.Path, preview.Form(t, "form:has(.plan)")).Status(t, http.StatusOK)
-	begun.Count(t, "progress[max='10000']", 1).Has(t, ".answer", "of 10,000 breaks").Has(t, "main", "You can leave this page")
-	coach.Get(t, "/records").Has(t, "#jobs + ul", "years.csv", "at work")
-	part := coach.Do(t, http.MethodGet, begun.Path, nil, map[string]string{"HX-Request": "true"}).Status(t, http.StatusOK)
-	part.Count(t, "#job", 1).Count(t, "h1", 0)
-	settle(t, coach, begun.Path).Has(t, ".answer", "Taken over: 10,000 breaks in 1,000 sets")
+	coach := s.SignInCoach(t)
+	preview := upload(t, coach, store.NewID[store.JobID]().String(), "years.csv", years(t, 20, 50)).RequireStatus(t, http.StatusOK)
+	preview.RequireText(t, ".answer", "10,000 breaks in 1,000 sets")
+	begun := coach.Post(t, preview.Path, preview.FormValues(t, "form:has(.plan)")).RequireStatus(t, http.StatusOK)
+	begun.RequireCount(t, "progress[max='10000']", 1).RequireText(t, ".answer", "of 10,000 breaks").RequireText(t, "main", "You can leave this page")
+	coach.Get(t, "/records").RequireText(t, "#jobs + ul", "years.csv", "at work")
+	part := coach.SendWithHeaders(t, http.MethodGet, begun.Path, nil, map[string]string{"HX-Request": "true"}).RequireStatus(t, http.StatusOK)
+	part.RequireCount(t, "#job", 1).RequireCount(t, "h1", 0)
+	settle(t, coach, begun.Path).RequireText(t, ".answer", "Taken over: 10,000 breaks in 1,000 sets")
 }
 
 // A server that went away in the middle: the page says that it stopped and what
@@ -66,9 +66,9 @@ func TestJob_StoppedIsBegunAgain(t *testing.T) {
 	owner := storetest.NewDatabase(t)
 	sc := storetest.Scene{Store: storetest.Open(t, owner)}
 	sc.Coach, sc.Login = storetest.NewClub(t, sc.Store)
-	s := webtest.Over(t, sc)
-	coach := s.CoachIn(t)
-	preview := send(t, coach, header("O. Smit,a1,1,-18,25,,\"1,40\",")).Status(t, http.StatusOK)
+	s := webtest.NewOverScene(t, sc)
+	coach := s.SignInCoach(t)
+	preview := send(t, coach, header("O. Smit,a1,1,-18,25,,\"1,40\",")).RequireStatus(t, http.StatusOK)
 	jobs, err := sc.Store.ListJobs(t.Context(), sc.Coach)
 	if err != nil {
 		t.Fatal(err)
@@ -85,22 +85,22 @@ func TestJob_StoppedIsBegunAgain(t *testing.T) {
 	if _, err := gone.Exec(t.Context(), "update job set beat_at = now() - interval '1 hour', done = 7"); err != nil {
 		t.Fatal(err)
 	}
-	stopped := coach.Get(t, preview.Path).Status(t, http.StatusOK)
-	stopped.Has(t, "main", "This stopped at", "Nothing was saved of it, and the file is still here").Count(t, "[hx-trigger]", 0)
-	coach.Get(t, "/records").Has(t, "#jobs + ul", "stopped")
-	again := coach.Post(t, preview.Path, nil).Status(t, http.StatusOK)
-	settle(t, coach, again.Path).Has(t, "main", "Taken over: one break in one set", "Odile Smit")
+	stopped := coach.Get(t, preview.Path).RequireStatus(t, http.StatusOK)
+	stopped.RequireText(t, "main", "This stopped at", "Nothing was saved of it, and the file is still here").RequireCount(t, "[hx-trigger]", 0)
+	coach.Get(t, "/records").RequireText(t, "#jobs + ul", "stopped")
+	again := coach.Post(t, preview.Path, nil).RequireStatus(t, http.StatusOK)
+	settle(t, coach, again.Path).RequireText(t, "main", "Taken over: one break in one set", "Odile Smit")
 }
 
 // What changed between looking and taking over is said, and nothing is kept.
 func TestImport_ThingsChangedMeanwhile(t *testing.T) {
 	t.Parallel()
 	s := bareSite(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	first := send(t, coach, header("Odile,a1,1,-18,25,,\"1,40\","))
 	second := send(t, coach, header("Odile,a1,1,-18,25,,\"2,40\","))
 	confirm(t, coach, first)
-	coach.Post(t, second.Path, second.Form(t, "form:has(.plan)")).Status(t, http.StatusUnprocessableEntity).Has(t, ".notice.wrong", "Odile: a1")
+	coach.Post(t, second.Path, second.FormValues(t, "form:has(.plan)")).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, ".notice.wrong", "Odile: a1")
 }
 
 // fifty thousand breaks, to be timed.

@@ -17,7 +17,7 @@ type recordsView struct {
 	// ID is made with the page, for what its forms ask for.
 	ID      string
 	Classes []page.Option
-	Jobs    []jobLine
+	Jobs    []jobListLine
 	// Refused is the file that was sent and not taken, nil for none.
 	Refused *refusedFile
 }
@@ -28,8 +28,8 @@ type refusedFile struct {
 	Problems breaklog.Problems
 }
 
-// jobLine is a job in the list.
-type jobLine struct {
+// jobListLine is a job in the list.
+type jobListLine struct {
 	Path, Title, When, State, Mark string
 }
 
@@ -54,14 +54,14 @@ func (p *Pages) renderRecords(w http.ResponseWriter, r *http.Request, status int
 		return err
 	}
 	for _, j := range jobs {
-		v.Jobs = append(v.Jobs, lineOf(j, visitor.Zone))
+		v.Jobs = append(v.Jobs, newJobLine(j, visitor.Zone))
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, status, recordsPage(v))
 }
 
-func lineOf(j store.Job, zone *time.Location) jobLine {
-	line := jobLine{Path: jobPath(j.ID), Title: j.Title, When: j.Created.In(zone).Format("2 January, 15:04")}
+func newJobLine(j store.Job, zone *time.Location) jobListLine {
+	line := jobListLine{Path: jobPagePathOf(j.ID), Title: j.Title, When: j.Created.In(zone).Format("2 January, 15:04")}
 	switch j.State {
 	case store.JobWaiting:
 		line.State, line.Mark = "to be looked at", "ask"

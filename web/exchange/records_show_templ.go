@@ -48,7 +48,7 @@ func recordsPage(v recordsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if v.Refused != nil {
-				templ_7745c5c3_Err = refusal(v).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = refusedFileNotice(v).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -70,7 +70,7 @@ func recordsPage(v recordsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if len(v.Jobs) > 0 {
-				templ_7745c5c3_Err = jobList(v.Jobs).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = recentJobList(v.Jobs).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -81,7 +81,7 @@ func recordsPage(v recordsView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(head("Records"), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(recordsHead("Records"), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -89,7 +89,7 @@ func recordsPage(v recordsView) templ.Component {
 	})
 }
 
-func refusal(v recordsView) templ.Component {
+func refusedFileNotice(v recordsView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -139,9 +139,9 @@ func refusal(v recordsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var5 string
-			templ_7745c5c3_Var5, templ_7745c5c3_Err = templ.JoinStringErrs(capital(problem))
+			templ_7745c5c3_Var5, templ_7745c5c3_Err = templ.JoinStringErrs(capitalize(problem))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/exchange/records_show.templ`, Line: 40, Col: 24}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/exchange/records_show.templ`, Line: 40, Col: 27}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var5))
 			if templ_7745c5c3_Err != nil {
@@ -163,9 +163,9 @@ func refusal(v recordsView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var6 string
-				templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(capital(problem.String()))
+				templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(capitalize(problem.String()))
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/exchange/records_show.templ`, Line: 45, Col: 36}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/exchange/records_show.templ`, Line: 45, Col: 39}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 				if templ_7745c5c3_Err != nil {
@@ -375,7 +375,7 @@ func importForm(v recordsView) templ.Component {
 	})
 }
 
-func jobList(jobs []jobLine) templ.Component {
+func recentJobList(jobs []jobListLine) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

@@ -8,16 +8,16 @@ import (
 // mostClashes is how many are listed.
 const mostClashes = 20
 
-// count says how many: "one set", "1,200 sets".
-func count(n int, one, many string) string {
+// countWords says how many: "one set", "1,200 sets".
+func countWords(n int, one, many string) string {
 	if n == 1 {
 		return one
 	}
-	return grouped(n) + " " + many
+	return groupDigits(n) + " " + many
 }
 
-// grouped writes a number in groups of three: 50,000.
-func grouped(n int) string {
+// groupDigits writes a number in groups of three: 50,000.
+func groupDigits(n int) string {
 	digits := strconv.Itoa(n)
 	var b strings.Builder
 	for i, d := range digits {
@@ -29,7 +29,7 @@ func grouped(n int) string {
 	return b.String()
 }
 
-func capital(s string) string {
+func capitalize(s string) string {
 	if s == "" {
 		return s
 	}

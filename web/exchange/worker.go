@@ -14,32 +14,32 @@ import (
 	"breakwright/internal/store"
 )
 
-// worker does long work in the background, one piece at a time, so that pages
+// jobWorker does long work in the background, one piece at a time, so that pages
 // stay quick. It says how far it is; when its process ends, the job is silent
 // and can be begun again.
-type worker struct {
+type jobWorker struct {
 	store *store.Store
 	log   *slog.Logger
 	turn  chan struct{}
 	// reading keeps files from being read side by side: each takes room.
 	reading sync.Mutex
 	// beat is how often it says how far it is.
-	beat time.Duration
+	reportInterval time.Duration
 }
 
-func newWorker(s *store.Store, log *slog.Logger) *worker {
-	return &worker{store: s, log: log, turn: make(chan struct{}, 1), beat: 2 * time.Second}
+func newJobWorker(s *store.Store, log *slog.Logger) *jobWorker {
+	return &jobWorker{store: s, log: log, turn: make(chan struct{}, 1), reportInterval: 2 * time.Second}
 }
 
-// work does the work and tells seen how many breaks were seen to. It may end
+// jobWork does the work and tells seen how many breaks were seen to. It may end
 // the job itself; when it gives an end, that is kept.
-type work func(ctx context.Context, seen func(breaks int)) (*store.JobEnd, error)
+type jobWork func(ctx context.Context, seen func(breaks int)) (*store.JobEnd, error)
 
-// start does the work of a job that has been begun, in the name of v.
-func (w *worker) start(v store.Actor, run store.JobRun, do work) {
+// startJob does the work of a job that has been begun, in the name of v.
+func (w *jobWorker) startJob(v store.Actor, run store.JobRun, do jobWork) {
 	ctx, stop := context.WithCancel(context.Background())
 	var done atomic.Int64
-	go w.speak(ctx, stop, v, run, &done)
+	go w.reportProgress(ctx, stop, v, run, &done)
 	go func() {
 		defer stop()
 		select {
@@ -48,10 +48,10 @@ func (w *worker) start(v store.Actor, run store.JobRun, do work) {
 		case <-ctx.Done():
 			return
 		}
-		end, err := w.try(ctx, do, func(n int) { done.Store(int64(n)) })
+		end, err := w.runRecovering(ctx, do, func(n int) { done.Store(int64(n)) })
 		if err != nil {
 			w.log.ErrorContext(ctx, "a job failed", "job", run.ID, "error", err)
-			end = &store.JobEnd{Failure: sentence(err), Done: int(done.Load())}
+			end = &store.JobEnd{Failure: failureWords(err), Done: int(done.Load())}
 		}
 		if end == nil || errors.Is(err, store.ErrStale) || errors.Is(err, store.ErrUnavailable) {
 			return
@@ -62,10 +62,10 @@ func (w *worker) start(v store.Actor, run store.JobRun, do work) {
 	}()
 }
 
-// speak says how far the work is until it has ended, and stops it when the job
+// reportProgress says how far the work is until it has ended, and stops it when the job
 // has been begun anew by somebody else.
-func (w *worker) speak(ctx context.Context, stop func(), v store.Actor, run store.JobRun, done *atomic.Int64) {
-	ticks := time.NewTicker(w.beat)
+func (w *jobWorker) reportProgress(ctx context.Context, stop func(), v store.Actor, run store.JobRun, done *atomic.Int64) {
+	ticks := time.NewTicker(w.reportInterval)
 	defer ticks.Stop()
 	for {
 		select {
@@ -79,9 +79,9 @@ func (w *worker) speak(ctx context.Context, stop func(), v store.Actor, run stor
 	}
 }
 
-// try does the work, and turns a panic into an error: one bad job must not take
+// runRecovering does the work, and turns a panic into an error: one bad job must not take
 // the server with it.
-func (w *worker) try(ctx context.Context, do work, seen func(int)) (end *store.JobEnd, err error) {
+func (w *jobWorker) runRecovering(ctx context.Context, do jobWork, seen func(int)) (end *store.JobEnd, err error) {
 	defer func() {
 		if cause := recover(); cause != nil {
 			err = fmt.Errorf("panic: %v\n%s", cause, debug.Stack())
@@ -90,8 +90,8 @@ func (w *worker) try(ctx context.Context, do work, seen func(int)) (end *store.J
 	return do(ctx, seen)
 }
 
-// sentence says to a coach why a job failed.
-func sentence(err error) string {
+// failureWords says to a coach why a job failed.
+func failureWords(err error) string {
 	var problems drill.Problems
 	switch {
 	case errors.As(err, &problems), errors.Is(err, store.ErrConflict):

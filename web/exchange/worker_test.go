@@ -14,7 +14,7 @@ import (
 )
 
 // begun is a worker with a job that has been begun.
-func begun(t *testing.T) (*worker, store.Actor, store.JobRun) {
+func begun(t *testing.T) (*jobWorker, store.Actor, store.JobRun) {
 	t.Helper()
 	s := storetest.New(t)
 	coach, _ := storetest.NewClub(t, s)
@@ -26,13 +26,13 @@ func begun(t *testing.T) (*worker, store.Actor, store.JobRun) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := newWorker(s, slog.New(slog.DiscardHandler))
-	w.beat = 5 * time.Millisecond
+	w := newJobWorker(s, slog.New(slog.DiscardHandler))
+	w.reportInterval = 5 * time.Millisecond
 	return w, coach, run
 }
 
 // until waits for a state of the job.
-func until(t *testing.T, w *worker, coach store.Actor, run store.JobRun, is func(store.Job) bool) store.Job {
+func until(t *testing.T, w *jobWorker, coach store.Actor, run store.JobRun, is func(store.Job) bool) store.Job {
 	t.Helper()
 	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
 		j, err := w.store.GetJob(t.Context(), coach, run.ID)
@@ -50,18 +50,18 @@ func until(t *testing.T, w *worker, coach store.Actor, run store.JobRun, is func
 func TestWorker_FailuresAreSaidAndTakeNothingWithThem(t *testing.T) {
 	t.Parallel()
 	for name, c := range map[string]struct {
-		do   work
+		do   jobWork
 		says string
 	}{
 		"a panic":    {func(context.Context, func(int)) (*store.JobEnd, error) { panic("a slip") }, "Something went wrong"},
 		"an error":   {func(context.Context, func(int)) (*store.JobEnd, error) { return nil, errors.New("no room") }, "Something went wrong"},
 		"a conflict": {func(context.Context, func(int)) (*store.JobEnd, error) { return nil, store.ErrConflict }, "in conflict"},
 		"a problem": {func(context.Context, func(int)) (*store.JobEnd, error) {
-			return nil, drill.Problems{{Field: "cue", Says: "off the cloth"}}
+			return nil, drill.Problems{{Field: "cue", Message: "off the cloth"}}
 		}, "off the cloth"},
 	} {
 		w, coach, run := begun(t)
-		w.start(coach, run, c.do)
+		w.startJob(coach, run, c.do)
 		j := until(t, w, coach, run, func(j store.Job) bool { return j.State == store.JobFailed })
 		if !strings.Contains(j.Failure, c.says) || strings.Contains(j.Failure, "no room") || strings.Contains(j.Failure, "slip") {
 			t.Errorf("%s: %q", name, j.Failure)
@@ -73,7 +73,7 @@ func TestWorker_SaysHowFarItIs(t *testing.T) {
 	t.Parallel()
 	w, coach, run := begun(t)
 	goOn := make(chan struct{})
-	w.start(coach, run, func(_ context.Context, seen func(int)) (*store.JobEnd, error) {
+	w.startJob(coach, run, func(_ context.Context, seen func(int)) (*store.JobEnd, error) {
 		seen(4)
 		<-goOn
 		return &store.JobEnd{Done: 10}, nil
@@ -89,7 +89,7 @@ func TestWorker_StopsWhenItIsNotItsJobAnyMore(t *testing.T) {
 	w, coach, run := begun(t)
 	run.Run = 7
 	dropped := make(chan error, 1)
-	w.start(coach, run, func(ctx context.Context, _ func(int)) (*store.JobEnd, error) {
+	w.startJob(coach, run, func(ctx context.Context, _ func(int)) (*store.JobEnd, error) {
 		select {
 		case <-ctx.Done():
 			dropped <- nil

@@ -39,30 +39,30 @@ func TestEveryPage_OnAnOldLaptop(t *testing.T) {
 		"{drill}", site.Drill.ID.String(), "{assignment}", site.Assignment.String(), "{job}", job.ID.String(),
 		"{break}", set.Breaks[0].ID.String(), "{prescription}", pending[0].ID.String(), "{code}", site.Students[2].Code,
 	)
-	people := map[route.Who]*webtest.Person{route.Coach: site.CoachIn(t), route.Student: site.StudentIn(t, site.Students[0]), route.Anyone: site.Nobody(t)}
-	windows := map[route.Who]*browser.Window{}
+	people := map[route.Audience]*webtest.Client{route.Coach: site.SignInCoach(t), route.Student: site.SignInStudent(t, site.Students[0]), route.Anyone: site.NewClient(t)}
+	windows := map[route.Audience]*browser.Window{}
 	for who := range people {
-		windows[who] = browser.Open(t, browser.OldLaptop)
+		windows[who] = browser.OpenWindow(t, browser.OldLaptop)
 	}
 	windows[route.Coach].SignIn(site.URL, site.Login, storetest.Passphrase)
 	windows[route.Student].SignIn(site.URL, site.Students[0].Code, webtest.PIN)
 	seen := 0
 	for _, r := range site.Routes {
 		address := fill.Replace(r.Pattern)
-		if r.Method != http.MethodGet || people[r.Who] == nil || strings.HasSuffix(r.Pattern, "/events") || strings.Contains(address, "{token}") {
+		if r.Method != http.MethodGet || people[r.Audience] == nil || strings.HasSuffix(r.Pattern, "/events") || strings.Contains(address, "{token}") {
 			continue
 		}
-		if page := people[r.Who].Get(t, address); page.Code != http.StatusOK || !strings.HasPrefix(page.Header.Get("Content-Type"), "text/html") || page.Path != address {
+		if page := people[r.Audience].Get(t, address); page.Code != http.StatusOK || !strings.HasPrefix(page.Header.Get("Content-Type"), "text/html") || page.Path != address {
 			continue // a file, a part of a page, or sent on
 		}
 		seen++
-		w := windows[r.Who]
-		w.Go(site.URL + address)
-		if wide := browser.Value[int](w, "document.documentElement.scrollWidth - document.documentElement.clientWidth"); wide > 0 {
+		w := windows[r.Audience]
+		w.Navigate(site.URL + address)
+		if wide := browser.Evaluate[int](w, "document.documentElement.scrollWidth - document.documentElement.clientWidth"); wide > 0 {
 			t.Errorf("%s is %d px wider than the window", r.Pattern, wide)
 		}
-		w.Axe(t)
-		w.Picture("1024" + strings.ReplaceAll(r.Pattern, "/", "-"))
+		w.CheckAccessibility(t)
+		w.SaveScreenshot("1024" + strings.ReplaceAll(r.Pattern, "/", "-"))
 	}
 	if seen < 40 {
 		t.Errorf("only %d pages were looked at", seen)
@@ -77,10 +77,10 @@ func TestNavigation_IsNeatOnAPhone(t *testing.T) {
 		size browser.Size
 		rows int
 	}{{browser.Phone, 1}, {browser.SmallPhone, 1}, {browser.Size{Width: 320, Height: 640, Phone: true}, 2}} {
-		w := browser.Open(t, c.size)
+		w := browser.OpenWindow(t, c.size)
 		w.SignIn(site.URL, site.Login, storetest.Passphrase)
-		rows := browser.Value[int](w, "new Set([...document.querySelectorAll('.top nav a')].map((a) => a.getBoundingClientRect().top)).size")
-		seen := browser.Value[int](w, `[...document.querySelectorAll('.top nav a')].filter((a) => {
+		rows := browser.Evaluate[int](w, "new Set([...document.querySelectorAll('.top nav a')].map((a) => a.getBoundingClientRect().top)).size")
+		seen := browser.Evaluate[int](w, `[...document.querySelectorAll('.top nav a')].filter((a) => {
 			const r = a.getBoundingClientRect();
 			return r.left >= 0 && r.right <= innerWidth && r.height >= 48 && a.scrollWidth <= a.clientWidth;
 		}).length`)

@@ -78,97 +78,97 @@ type coach struct {
 }
 
 func newCoach(t *testing.T, site *webtest.Site) coach {
-	c := coach{browser.Open(t, browser.Laptop), t, site}
+	c := coach{browser.OpenWindow(t, browser.Laptop), t, site}
 	c.SignIn(site.URL, site.Login, storetest.Passphrase)
 	return c
 }
 
 func (c coach) makesClass(name, names string) store.ClassID {
 	c.t.Helper()
-	c.Go(c.site.URL + "/classes")
-	c.Type("name", name)
-	c.Leads(func() { c.Click("Make the class") })
-	c.Type("names", names)
-	c.Leads(func() { c.Click("Add") })
-	id, err := store.ParseID[store.ClassID](strings.TrimPrefix(browser.Value[string](c.Window, "location.pathname"), "/classes/"))
+	c.Navigate(c.site.URL + "/classes")
+	c.TypeInto("name", name)
+	c.WaitForNavigation(func() { c.ClickText("Make the class") })
+	c.TypeInto("names", names)
+	c.WaitForNavigation(func() { c.ClickText("Add") })
+	id, err := store.ParseID[store.ClassID](strings.TrimPrefix(browser.Evaluate[string](c.Window, "location.pathname"), "/classes/"))
 	if err != nil {
 		c.t.Fatalf("the class's page is not where it should be: %v", err)
 	}
-	c.Axe(c.t)
-	c.Picture("class")
+	c.CheckAccessibility(c.t)
+	c.SaveScreenshot("class")
 	return id
 }
 
 func (c coach) entersTable(name string) {
 	c.t.Helper()
-	c.Go(c.site.URL + "/tables")
-	c.Type("name", name)
-	c.Leads(func() { c.Click("Add the table") })
-	c.Picture("tables")
+	c.Navigate(c.site.URL + "/tables")
+	c.TypeInto("name", name)
+	c.WaitForNavigation(func() { c.ClickText("Add the table") })
+	c.SaveScreenshot("tables")
 }
 
 // writesDrill makes a drill with two balls of the rack exchanged on the picture.
 func (c coach) writesDrill(name string) {
 	c.t.Helper()
-	c.Go(c.site.URL + "/drills/new")
-	c.Type("name", name)
-	c.Type("watch", "The wing ball first, then the cue ball.")
-	before := browser.Value[string](c.Window, `document.querySelector("#rack").value`)
+	c.Navigate(c.site.URL + "/drills/new")
+	c.TypeInto("name", name)
+	c.TypeInto("watch", "The wing ball first, then the cue ball.")
+	before := browser.Evaluate[string](c.Window, `document.querySelector("#rack").value`)
 	c.clickOn("#seat-4L")
-	c.Wait(`document.querySelector("#seat-4L[aria-pressed=true]")`)
+	c.WaitFor(`document.querySelector("#seat-4L[aria-pressed=true]")`)
 	c.clickOn("#seat-4R")
-	c.Wait(fmt.Sprintf(`document.querySelector("#rack").value !== %q`, before))
-	c.Axe(c.t)
-	c.Picture("drill-editor")
-	c.Leads(func() { c.Click("Save the drill") })
+	c.WaitFor(fmt.Sprintf(`document.querySelector("#rack").value !== %q`, before))
+	c.CheckAccessibility(c.t)
+	c.SaveScreenshot("drill-editor")
+	c.WaitForNavigation(func() { c.ClickText("Save the drill") })
 }
 
 // clickOn presses an element with the mouse.
 func (c coach) clickOn(selector string) {
 	c.t.Helper()
-	at := c.Middle(selector)
-	c.Do(chromedp.MouseClickXY(at.X, at.Y))
+	at := c.CenterOf(selector)
+	c.RunActions(chromedp.MouseClickXY(at.X, at.Y))
 }
 
 func (c coach) assigns(drill, class string) {
 	c.t.Helper()
-	c.Go(c.site.URL + "/drills")
-	c.Leads(func() { c.Click(drill) })
-	c.Leads(func() { c.Click("Assign it") })
-	c.Type("class", browser.Value[string](c.Window, fmt.Sprintf(`[...document.querySelectorAll("#class option")].find((o) => o.textContent.includes(%q)).value`, class)))
-	c.Axe(c.t)
-	c.Picture("assign")
-	c.Leads(func() { c.Click("Assign it") })
-	c.Picture("assigned")
+	c.Navigate(c.site.URL + "/drills")
+	c.WaitForNavigation(func() { c.ClickText(drill) })
+	c.WaitForNavigation(func() { c.ClickText("Assign it") })
+	c.TypeInto("class", browser.Evaluate[string](c.Window, fmt.Sprintf(`[...document.querySelectorAll("#class option")].find((o) => o.textContent.includes(%q)).value`, class)))
+	c.CheckAccessibility(c.t)
+	c.SaveScreenshot("assign")
+	c.WaitForNavigation(func() { c.ClickText("Assign it") })
+	c.SaveScreenshot("assigned")
 }
 
 // approves agrees to what is proposed, on the desk.
 func (c coach) approves(student string) {
 	c.t.Helper()
-	c.Go(c.site.URL + "/desk")
-	c.Axe(c.t)
-	c.Picture("desk")
-	c.Click("Approve", student)
+	c.Navigate(c.site.URL + "/desk")
+	c.CheckAccessibility(c.t)
+	c.SaveScreenshot("desk")
+	c.ClickText("Approve", student)
 	c.says(student, "approved")
 }
 
 // changes prescribes another place than is proposed, without leaving the desk.
 func (c coach) changes(student, across string) {
 	c.t.Helper()
-	c.Go(c.site.URL + "/desk")
-	c.Click("Change", student)
-	c.Wait(`document.querySelector("main input[name=across]")`)
-	c.Axe(c.t)
-	c.Picture("prescription")
-	c.Type(browser.Value[string](c.Window, `document.querySelector("main input[name=across]").id`), across)
-	c.Click("Prescribe this instead", student)
+	c.Navigate(c.site.URL + "/desk")
+	c.ClickText("Change", student)
+	c.WaitFor(`document.querySelector("main input[name=across]")`)
+	c.CheckAccessibility(c.t)
+	c.SaveScreenshot("prescription")
+	c.TypeInto(browser.Evaluate[string](c.Window, `document.querySelector("main input[name=across]").id`), across)
+	c.ClickText("Prescribe this instead", student)
 	c.says(student, "changed")
 }
 
 // says waits until the desk says what was decided for a student.
 func (c coach) says(student, what string) {
 	c.t.Helper()
-	c.Wait(fmt.Sprintf(`[...document.querySelectorAll("main [role=status]")].some((e) => e.textContent.includes(%q) && e.textContent.includes(%q))`, student, what))
+	c.WaitFor(fmt.Sprintf(`[...document.querySelectorAll("main [role=status]")].some((e) => e.textContent.includes(%q) && e.textContent.includes(%q))`, student, what))
 }
 
 // student is at the table with a phone.
@@ -191,25 +191,25 @@ func newStudent(t *testing.T, site *webtest.Site, class store.ClassID, name stri
 	if i < 0 {
 		t.Fatalf("%s is not in the class", name)
 	}
-	return &student{Window: browser.Open(t, browser.Phone), t: t, site: site, who: members[i]}
+	return &student{Window: browser.OpenWindow(t, browser.Phone), t: t, site: site, who: members[i]}
 }
 
 // joins takes the student's place and opens the drill, which stands the right
 // way round.
 func (s *student) joins(drill, where string) {
 	s.t.Helper()
-	s.Go(s.site.URL + "/join/" + s.who.Code)
-	s.Picture("join")
-	s.Type("secret", webtest.PIN)
-	s.Type("again", webtest.PIN)
-	s.Leads(func() { s.Click("Join") })
-	s.Picture("today")
-	s.Axe(s.t)
-	s.Leads(func() { s.Click(drill) })
-	s.drill = browser.Value[string](s.Window, "location.pathname")
-	s.Wait(fmt.Sprintf(`document.querySelector("dl.facts").textContent.includes(%q)`, where))
-	s.Axe(s.t)
-	s.Picture("drill-" + string(s.who.Side))
+	s.Navigate(s.site.URL + "/join/" + s.who.Code)
+	s.SaveScreenshot("join")
+	s.TypeInto("secret", webtest.PIN)
+	s.TypeInto("again", webtest.PIN)
+	s.WaitForNavigation(func() { s.ClickText("Join") })
+	s.SaveScreenshot("today")
+	s.CheckAccessibility(s.t)
+	s.WaitForNavigation(func() { s.ClickText(drill) })
+	s.drill = browser.Evaluate[string](s.Window, "location.pathname")
+	s.WaitFor(fmt.Sprintf(`document.querySelector("dl.facts").textContent.includes(%q)`, where))
+	s.CheckAccessibility(s.t)
+	s.SaveScreenshot("drill-" + string(s.who.Side))
 }
 
 // breaksTen records a set in which the wing ball keeps meeting the side rail
@@ -217,31 +217,31 @@ func (s *student) joins(drill, where string) {
 // is -1 on the left and +1 on the right.
 func (s *student) breaksTen(sign table.Inches) string {
 	s.t.Helper()
-	s.Wait(`bw.held()`)
-	s.Tap(s.Middle("form[data-start] button"))
-	s.Wait(`location.pathname === "/table" && document.querySelector("#table") && !document.querySelector("#entry").hidden`)
-	set := browser.Value[string](s.Window, `new URLSearchParams(location.search).get("set")`)
+	s.WaitFor(`bw.held()`)
+	s.Tap(s.CenterOf("form[data-start] button"))
+	s.WaitFor(`location.pathname === "/table" && document.querySelector("#table") && !document.querySelector("#entry").hidden`)
+	set := browser.Evaluate[string](s.Window, `new URLSearchParams(location.search).get("set")`)
 	for n := 1; n <= 10; n++ {
 		wing := "side-rail"
 		if n%5 == 0 {
 			wing = "made"
 		}
-		s.Tap(s.Middle(`[data-wing="` + wing + `"]`))
+		s.Tap(s.CenterOf(`[data-wing="` + wing + `"]`))
 		s.Tap(s.place(table.Place{X: sign * table.Inches(n-5), Y: table.Inches(30 + n)}))
 		if n == 4 {
-			s.Axe(s.t)
-			s.Picture("record")
+			s.CheckAccessibility(s.t)
+			s.SaveScreenshot("record")
 		}
-		s.Tap(s.Middle("#save"))
-		s.Wait(fmt.Sprintf(`bw.getSet(%q).then((k) => bw.live(k.breaks).length === %d)`, set, n))
+		s.Tap(s.CenterOf("#save"))
+		s.WaitFor(fmt.Sprintf(`bw.getSet(%q).then((k) => bw.live(k.breaks).length === %d)`, set, n))
 	}
-	s.Wait(`!document.querySelector("#review").hidden`)
-	s.Picture("review")
-	s.Wait(`document.querySelectorAll("#review-breaks li").length === 10`)
-	s.Tap(s.Middle("#close-set"))
+	s.WaitFor(`!document.querySelector("#review").hidden`)
+	s.SaveScreenshot("review")
+	s.WaitFor(`document.querySelectorAll("#review-breaks li").length === 10`)
+	s.Tap(s.CenterOf("#close-set"))
 	s.readsIt("/my/sets/" + set)
-	s.Axe(s.t)
-	s.Picture("set-" + string(s.who.Side))
+	s.CheckAccessibility(s.t)
+	s.SaveScreenshot("set-" + string(s.who.Side))
 	return s.Text(".prescription .answer")
 }
 
@@ -251,14 +251,14 @@ func (s *student) readsIt(path string) {
 	s.t.Helper()
 	there := fmt.Sprintf(`location.pathname === %q`, path)
 	// Followed once: every further click would begin the way anew.
-	s.Wait(there + ` || (document.querySelector("#to-set")?.hidden === false && !window.followed && (window.followed = true, document.querySelector("#to-set").click()), false)`)
-	s.Wait(there + ` && document.readyState === "complete"`)
+	s.WaitFor(there + ` || (document.querySelector("#to-set")?.hidden === false && !window.followed && (window.followed = true, document.querySelector("#to-set").click()), false)`)
+	s.WaitFor(there + ` && document.readyState === "complete"`)
 }
 
 // place is where a place on the cloth is seen on the phone.
-func (s *student) place(at table.Place) browser.Spot {
+func (s *student) place(at table.Place) browser.Point {
 	s.t.Helper()
-	return browser.Value[browser.Spot](s.Window, fmt.Sprintf(`(() => {
+	return browser.Evaluate[browser.Point](s.Window, fmt.Sprintf(`(() => {
 		const m = document.querySelector("#picture svg").getScreenCTM();
 		return { X: m.e + m.a * %v, Y: m.f - m.d * %v };
 	})()`, float64(at.X)*10, float64(at.Y)*10))
@@ -267,7 +267,7 @@ func (s *student) place(at table.Place) browser.Spot {
 // nextDrill gives the parts of the setup on the drill's page.
 func (s *student) nextDrill() string {
 	s.t.Helper()
-	s.Go(s.site.URL + s.drill)
-	s.Picture("next-" + string(s.who.Side))
+	s.Navigate(s.site.URL + s.drill)
+	s.SaveScreenshot("next-" + string(s.who.Side))
 	return s.Text("dl.facts")
 }

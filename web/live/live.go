@@ -152,7 +152,7 @@ func newBoardRow(s store.LiveStudent) boardRow {
 
 func newBreakMark(b drill.Break, s drill.Setup) breakMark {
 	switch {
-	case b.BallsOff():
+	case b.HasBallsOff():
 		return breakMark{markOff, "a ball off the table"}
 	case b.Cue.How == drill.Scratched:
 		return breakMark{markScratch, "scratch"}

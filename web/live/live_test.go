@@ -17,25 +17,25 @@ func TestMain(m *testing.M) { storetest.Main(m) }
 
 func TestBoard_SaysHowTheLessonGoes(t *testing.T) {
 	site := webtest.New(t)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	path := "/classes/" + site.Class.String() + "/live"
-	coach.Get(t, path).Has(t, ".answer", "Nobody has started yet").Count(t, "tbody tr.waiting", 3)
+	coach.Get(t, path).RequireText(t, ".answer", "Nobody has started yet").RequireCount(t, "tbody tr.waiting", 3)
 	student := store.Actor{Club: site.Coach.Club, Person: site.Students[0].ID, Role: store.Student}
 	set := site.RecordBreaks(t, student, 10)
 	site.RecordBreaks(t, store.Actor{Club: site.Coach.Club, Person: site.Students[1].ID, Role: store.Student}, 3)
 	site.CloseSet(t, student, set, -18)
-	page := coach.Get(t, path).Has(t, ".answer", "1 breaking, 1 done, of 3.")
+	page := coach.Get(t, path).RequireText(t, ".answer", "1 breaking, 1 done, of 3.")
 	// NewBreak drops the wing ball in every second break.
-	page.Has(t, "tbody", "5 of 10", "3 of 10", "1 wing ball missed, 2 wing ball made")
-	page.Count(t, ".signs .made", 6).Count(t, ".signs .missed", 7).Count(t, ".signs .to-come", 7)
+	page.RequireText(t, "tbody", "5 of 10", "3 of 10", "1 wing ball missed, 2 wing ball made")
+	page.RequireCount(t, ".signs .made", 6).RequireCount(t, ".signs .missed", 7).RequireCount(t, ".signs .to-come", 7)
 }
 
 // The events are those of the WHATWG HTML standard, 9.2: lines of "field:
 // value", an empty line after each event.
 func TestEvents_ABreakComesByItself(t *testing.T) {
 	site := webtest.New(t)
-	coach := site.CoachIn(t)
-	lines := coach.Stream(t, "/classes/"+site.Class.String()+"/live/events")
+	coach := site.SignInCoach(t)
+	lines := coach.OpenStream(t, "/classes/"+site.Class.String()+"/live/events")
 	waitFor(t, lines, "Nobody has started yet")
 	site.RecordBreaks(t, store.Actor{Club: site.Coach.Club, Person: site.Students[0].ID, Role: store.Student}, 2)
 	waitFor(t, lines, "2 of 10")
@@ -61,26 +61,26 @@ func waitFor(t *testing.T, lines *bufio.Scanner, words string) {
 
 func TestEvents_OtherClubs(t *testing.T) {
 	site := webtest.New(t)
-	other := webtest.Over(t, storetest.AddScene(t, site.Store))
-	if got := other.CoachIn(t).Get(t, "/classes/"+site.Class.String()+"/live/events"); got.Code != http.StatusNotFound {
+	other := webtest.NewOverScene(t, storetest.AddScene(t, site.Store))
+	if got := other.SignInCoach(t).Get(t, "/classes/"+site.Class.String()+"/live/events"); got.Code != http.StatusNotFound {
 		t.Errorf("another club's board answers %d", got.Code)
 	}
 }
 
 func TestBoard_InTheBrowser(t *testing.T) {
 	site := webtest.New(t)
-	w := browser.Open(t, browser.Laptop)
+	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(site.URL, site.Login, storetest.Passphrase)
-	w.Go(site.URL + "/classes/" + site.Class.String() + "/live")
-	w.Wait(`document.getElementById("board-state").textContent === "Live."`)
+	w.Navigate(site.URL + "/classes/" + site.Class.String() + "/live")
+	w.WaitFor(`document.getElementById("board-state").textContent === "Live."`)
 	for i, student := range site.Students {
 		site.RecordBreaks(t, store.Actor{Club: site.Coach.Club, Person: student.ID, Role: store.Student}, 4+i)
 	}
 	// Thirty breaks are planned; fifteen of them are still to come.
-	w.Wait(`document.querySelectorAll(".signs .to-come").length === 15`)
+	w.WaitFor(`document.querySelectorAll(".signs .to-come").length === 15`)
 	for _, dark := range []bool{false, true} {
-		w.Dark(dark)
-		w.Axe(t)
-		w.Picture(map[bool]string{false: "live", true: "live-dark"}[dark])
+		w.SetDark(dark)
+		w.CheckAccessibility(t)
+		w.SaveScreenshot(map[bool]string{false: "live", true: "live-dark"}[dark])
 	}
 }

@@ -53,7 +53,7 @@ func (f *Form) RawText(name string) string { return f.Values.Get(name) }
 func (f *Form) Has(name string) bool { return f.Values.Has(name) }
 
 // ErrorFor gives the sentence about a field, or "".
-func (f *Form) ErrorFor(name string) string { return f.Problems.Of(name) }
+func (f *Form) ErrorFor(name string) string { return f.Problems.MessageFor(name) }
 
 // IsValid says that nothing is wrong so far.
 func (f *Form) IsValid() bool { return len(f.Problems) == 0 }

@@ -51,10 +51,10 @@ func pages(s *webtest.Site) map[string]string {
 func TestPagesInTheBrowser(t *testing.T) {
 	s := printedSite(t)
 	for _, size := range []browser.Size{browser.Phone, browser.Laptop} {
-		w := browser.Open(t, size)
+		w := browser.OpenWindow(t, size)
 		w.SignIn(s.URL, s.Login, storetest.Passphrase)
 		for name, path := range pages(s) {
-			w.ByDayAndNight(s.URL+path, name)
+			w.CheckLightAndDark(s.URL+path, name)
 		}
 	}
 }
@@ -62,17 +62,17 @@ func TestPagesInTheBrowser(t *testing.T) {
 // A sheet is one page of paper, A4 or Letter, whoever's name is on it.
 func TestSheetsOnPaper(t *testing.T) {
 	s := printedSite(t)
-	w := browser.Open(t, browser.Laptop)
+	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(s.URL, s.Login, storetest.Passphrase)
 	all := pages(s)
 	all["sheets"] = assignmentSheet(s, "")
 	for paper, inches := range map[string][2]float64{"a4": {8.27, 11.69}, "letter": {8.5, 11}} {
 		for name, want := range map[string]int{"sheets": 4, "sheet": 1, "card": 1} {
-			w.Go(s.URL + all[name])
-			printed := w.Print(func(p *page.PrintToPDFParams) {
+			w.Navigate(s.URL + all[name])
+			printed := w.PrintPDF(func(p *page.PrintToPDFParams) {
 				p.PaperWidth, p.PaperHeight, p.PrintBackground = inches[0], inches[1], new(true)
 			})
-			w.Keep(name+"-"+paper+".pdf", printed)
+			w.SaveFile(name+"-"+paper+".pdf", printed)
 			if got := len(onePage.FindAll(printed, -1)); got != want {
 				t.Errorf("%s on %s takes %d pages, want %d", name, paper, got, want)
 			}
@@ -86,20 +86,20 @@ var onePage = regexp.MustCompile(`/Type\s*/Page\b[^s]`)
 // at once, and the last Enter but one is on the button.
 func TestTypingByKeyboard(t *testing.T) {
 	s := webtest.New(t)
-	w := browser.Open(t, browser.Laptop)
+	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(s.URL, s.Login, storetest.Passphrase)
-	w.Go(s.URL + typePath(s, 0))
-	w.Wait("document.activeElement.id == 'line_1'")
-	w.Do(chromedp.KeyEvent("1 c99"), chromedp.KeyEvent(kb.Enter))
-	w.Wait("document.getElementById('says-1').matches('.error') && document.getElementById('line_1').getAttribute('aria-invalid') == 'true'")
-	w.Do(chromedp.Focus(chromedp.CSS("#line_1")), chromedp.Evaluate[chromedp.Void]("document.activeElement.select(); void 0"))
+	w.Navigate(s.URL + typePath(s, 0))
+	w.WaitFor("document.activeElement.id == 'line_1'")
+	w.RunActions(chromedp.KeyEvent("1 c99"), chromedp.KeyEvent(kb.Enter))
+	w.WaitFor("document.getElementById('says-1').matches('.error') && document.getElementById('line_1').getAttribute('aria-invalid') == 'true'")
+	w.RunActions(chromedp.Focus(chromedp.CSS("#line_1")), chromedp.Evaluate[chromedp.Void]("document.activeElement.select(); void 0"))
 	keys := 0
 	for _, line := range ten {
-		w.Do(chromedp.KeyEvent(line), chromedp.KeyEvent(kb.Enter))
+		w.RunActions(chromedp.KeyEvent(line), chromedp.KeyEvent(kb.Enter))
 		keys += len(line) + 1
 	}
 	t.Logf("%d keys for ten breaks", keys)
-	w.Wait("document.activeElement.id == 'save' && [...document.querySelectorAll('.typed p')].every((p) => p.textContent && !p.matches('.error'))")
-	w.Follow(chromedp.KeyEvent(kb.Enter))
-	w.Wait("document.querySelector('.notice')?.textContent.includes('10 breaks of Odile typed in')")
+	w.WaitFor("document.activeElement.id == 'save' && [...document.querySelectorAll('.typed p')].every((p) => p.textContent && !p.matches('.error'))")
+	w.RunToNextPage(chromedp.KeyEvent(kb.Enter))
+	w.WaitFor("document.querySelector('.notice')?.textContent.includes('10 breaks of Odile typed in')")
 }

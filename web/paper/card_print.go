@@ -11,8 +11,8 @@ import (
 	"breakwright/web/session"
 )
 
-// cardsView is a student's break cards, to be cut out.
-type cardsView struct {
+// breakCardsView is a student's break cards, to be cut out.
+type breakCardsView struct {
 	Frame page.Frame
 	Back  page.NavLink
 	// Name is the student's; "" on their own page.
@@ -28,14 +28,14 @@ type pocketCard struct {
 	store.BreakCard
 }
 
-func (c pocketCard) picture() picture.TableView {
+func (c pocketCard) tablePicture() picture.TableView {
 	view := picture.SetupTable(c.ID, c.Setup, c.BreakCard.Table.Kind)
 	view.Title, view.Distances = "Break for "+c.Table, false
 	return view
 }
 
-// lines are the parts a student needs at the table; the rest is in the picture.
-func (c pocketCard) lines() []component.SetupPart {
+// setupLines are the parts a student needs at the table; the rest is in the picture.
+func (c pocketCard) setupLines() []component.SetupPart {
 	var lines []component.SetupPart
 	for _, part := range component.ListSetupParts(c.Setup, c.BreakCard.Table.Kind) {
 		switch part.Name {
@@ -47,7 +47,7 @@ func (c pocketCard) lines() []component.SetupPart {
 	return lines
 }
 
-func (v cardsView) answer() string {
+func (v breakCardsView) headline() string {
 	whose := v.Name + " has "
 	if v.Own {
 		whose = "You have "
@@ -56,28 +56,28 @@ func (v cardsView) answer() string {
 	case n == 0:
 		return whose + "no break card yet."
 	default:
-		return whose + count(n, "one break card", "break cards") + ", one a table."
+		return whose + countWords(n, "one break card", "break cards") + ", one a table."
 	}
 }
 
-// showCards prints the cards of a student.
-func (p *Pages) showCards(w http.ResponseWriter, r *http.Request) error {
-	student, err := p.student(r)
+// showBreakCards prints the cards of a student.
+func (p *Pages) showBreakCards(w http.ResponseWriter, r *http.Request) error {
+	student, err := p.findStudent(r)
 	if err != nil {
 		return err
 	}
-	v := cardsView{Name: student.Name, Back: page.NavLink{Path: "/students/" + student.ID.String(), Words: student.Name}}
-	return p.renderCards(w, r, v, student.ID, student.Name)
+	v := breakCardsView{Name: student.Name, Back: page.NavLink{Path: "/students/" + student.ID.String(), Words: student.Name}}
+	return p.renderBreakCards(w, r, v, student.ID, student.Name)
 }
 
-// showMyCards prints a student's own.
-func (p *Pages) showMyCards(w http.ResponseWriter, r *http.Request) error {
+// showOwnCards prints a student's own.
+func (p *Pages) showOwnCards(w http.ResponseWriter, r *http.Request) error {
 	visitor := session.MustUser(r)
-	v := cardsView{Own: true, Back: page.NavLink{Path: "/my/sets", Words: "My breaks"}}
-	return p.renderCards(w, r, v, visitor.Actor.Person, visitor.Name)
+	v := breakCardsView{Own: true, Back: page.NavLink{Path: "/my/sets", Words: "My breaks"}}
+	return p.renderBreakCards(w, r, v, visitor.Actor.Person, visitor.Name)
 }
 
-func (p *Pages) renderCards(w http.ResponseWriter, r *http.Request, v cardsView, id store.PersonID, name string) error {
+func (p *Pages) renderBreakCards(w http.ResponseWriter, r *http.Request, v breakCardsView, id store.PersonID, name string) error {
 	visitor := session.MustUser(r)
 	cards, err := p.store.ListCards(r.Context(), visitor.Actor, id)
 	if err != nil {
@@ -86,15 +86,15 @@ func (p *Pages) renderCards(w http.ResponseWriter, r *http.Request, v cardsView,
 	for _, c := range cards {
 		v.Cards = append(v.Cards, pocketCard{
 			ID: "card-" + c.ID.String(), Name: name, Club: visitor.Club, Table: c.Table.Label(),
-			Date: day(c.Issued.In(visitor.Zone)), BreakCard: c,
+			Date: formatDay(c.Issued.In(visitor.Zone)), BreakCard: c,
 		})
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, cardsPage(v))
+	return page.Render(w, r, http.StatusOK, breakCardsPage(v))
 }
 
-// here is the entry of the navigation that the page belongs to.
-func (v cardsView) here() string {
+// navPath is the entry of the navigation that the page belongs to.
+func (v breakCardsView) navPath() string {
 	if v.Own {
 		return "/my/sets"
 	}

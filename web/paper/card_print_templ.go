@@ -15,7 +15,7 @@ import (
 	"breakwright/web/picture"
 )
 
-func cardsPage(v cardsView) templ.Component {
+func breakCardsPage(v breakCardsView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -75,9 +75,9 @@ func cardsPage(v cardsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var5 string
-			templ_7745c5c3_Var5, templ_7745c5c3_Err = templ.JoinStringErrs(v.answer())
+			templ_7745c5c3_Var5, templ_7745c5c3_Err = templ.JoinStringErrs(v.headline())
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/card_print.templ`, Line: 14, Col: 33}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/card_print.templ`, Line: 14, Col: 35}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var5))
 			if templ_7745c5c3_Err != nil {
@@ -88,7 +88,7 @@ func cardsPage(v cardsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if len(v.Cards) == 0 {
-				templ_7745c5c3_Err = noCards(v).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = noCardsNotice(v).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -112,7 +112,7 @@ func cardsPage(v cardsView) templ.Component {
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
-					templ_7745c5c3_Err = picture.TableSVG(c.picture()).Render(ctx, templ_7745c5c3_Buffer)
+					templ_7745c5c3_Err = picture.TableSVG(c.tablePicture()).Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
@@ -159,7 +159,7 @@ func cardsPage(v cardsView) templ.Component {
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
-					for _, part := range c.lines() {
+					for _, part := range c.setupLines() {
 						templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 13, "<dt>")
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
@@ -255,7 +255,7 @@ func cardsPage(v cardsView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(head("Break cards", v.here()), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(paperHead("Break cards", v.navPath()), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -263,7 +263,7 @@ func cardsPage(v cardsView) templ.Component {
 	})
 }
 
-func noCards(v cardsView) templ.Component {
+func noCardsNotice(v breakCardsView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

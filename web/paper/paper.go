@@ -38,16 +38,16 @@ func New(s *store.Store, sessions *session.Manager, judge store.Judge, now func(
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/drills/{drill}/sheet", route.Coach, p.showDrillSheet),
-		route.Get("/assignments/{assignment}/sheet", route.Coach, p.showSheets),
-		route.Get("/students/{student}/type", route.Coach, p.askSet),
-		route.Post("/students/{student}/type", route.Coach, p.typeSet),
-		route.Get("/students/{student}/card", route.Coach, p.showCards),
-		route.Get("/my/card", route.Student, p.showMyCards),
+		route.Get("/assignments/{assignment}/sheet", route.Coach, p.showAssignmentSheets),
+		route.Get("/students/{student}/type", route.Coach, p.showTypeForm),
+		route.Post("/students/{student}/type", route.Coach, p.submitTypedSet),
+		route.Get("/students/{student}/card", route.Coach, p.showBreakCards),
+		route.Get("/my/card", route.Student, p.showOwnCards),
 	}
 }
 
-// student gives the student that the address names.
-func (p *Pages) student(r *http.Request) (store.Person, error) {
+// findStudent gives the student that the address names.
+func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
 	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
 	if err != nil {
 		return store.Person{}, err
@@ -59,13 +59,13 @@ func (p *Pages) student(r *http.Request) (store.Person, error) {
 	return person, err
 }
 
-// head is the layout's head of these pages.
-func head(title, here string, scripts ...string) page.Head {
+// paperHead is the layout's head of these pages.
+func paperHead(title, here string, scripts ...string) page.Head {
 	return page.Head{Title: title, NavPath: here, Styles: []string{"css/paper.css"}, Scripts: scripts}
 }
 
-// day writes a date as people say it.
-func day(at time.Time) string { return at.Format("2 January 2006") }
+// formatDay writes a date as people say it.
+func formatDay(at time.Time) string { return at.Format("2 January 2006") }
 
 // tableOptions lists tables to choose from, after one that means none of them.
 func tableOptions(tables []store.Table, none string) []page.Option {
@@ -79,8 +79,8 @@ func tableOptions(tables []store.Table, none string) []page.Option {
 	return options
 }
 
-// tableOf finds the table of that id among tables.
-func tableOf(tables []store.Table, id string) (store.Table, bool) {
+// findTable finds the table of that id among tables.
+func findTable(tables []store.Table, id string) (store.Table, bool) {
 	for _, t := range tables {
 		if t.ID.String() == strings.TrimSpace(id) {
 			return t, true

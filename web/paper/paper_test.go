@@ -48,16 +48,16 @@ func assignmentSheet(s *webtest.Site, choice string) string {
 func TestSheets_OneAStudent(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	odd := hostile(t, s)
-	p := coach.Get(t, assignmentSheet(s, "")).Status(t, http.StatusOK)
-	p.Count(t, "article.paper", 4).Count(t, ".paper-rows tbody tr", 40).Count(t, ".paper script", 0)
-	p.Has(t, ".paper", "Odile", "Wen", odd.Name, "Break from the left", "Break from the right").Has(t, ".answer", "4 sheets")
-	p.Count(t, ".paper svg", 12)
+	p := coach.Get(t, assignmentSheet(s, "")).RequireStatus(t, http.StatusOK)
+	p.RequireCount(t, "article.paper", 4).RequireCount(t, ".paper-rows tbody tr", 40).RequireCount(t, ".paper script", 0)
+	p.RequireText(t, ".paper", "Odile", "Wen", odd.Name, "Break from the left", "Break from the right").RequireText(t, ".answer", "4 sheets")
+	p.RequireCount(t, ".paper svg", 12)
 
-	one := coach.Get(t, assignmentSheet(s, "?for="+s.Students[2].ID.String())).Status(t, http.StatusOK)
-	one.Count(t, "article.paper", 1).Has(t, ".paper", "Wen", "Break from the right", "to the right foot corner", "1 in the right foot corner")
-	if strings.Contains(one.Words(t, ".paper"), "Odile") {
+	one := coach.Get(t, assignmentSheet(s, "?for="+s.Students[2].ID.String())).RequireStatus(t, http.StatusOK)
+	one.RequireCount(t, "article.paper", 1).RequireText(t, ".paper", "Wen", "Break from the right", "to the right foot corner", "1 in the right foot corner")
+	if strings.Contains(one.TextOf(t, ".paper"), "Odile") {
 		t.Error("another student's name is on it")
 	}
 }
@@ -65,21 +65,21 @@ func TestSheets_OneAStudent(t *testing.T) {
 func TestSheets_BlankAndOnAnyTable(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	small, err := s.Store.SaveTable(t.Context(), s.Coach, store.Table{Name: "Bar box", Kind: table.SevenFoot()})
 	if err != nil {
 		t.Fatal(err)
 	}
-	blank := coach.Get(t, assignmentSheet(s, "?for=right&table="+small.ID.String())).Status(t, http.StatusOK)
-	blank.Count(t, "article.paper", 1).Has(t, ".paper", "Bar box", "Break from the right", "14 inches right of the long string")
-	blank.Count(t, ".blanks .open", 3) // name, date and time
+	blank := coach.Get(t, assignmentSheet(s, "?for=right&table="+small.ID.String())).RequireStatus(t, http.StatusOK)
+	blank.RequireCount(t, "article.paper", 1).RequireText(t, ".paper", "Bar box", "Break from the right", "14 inches right of the long string")
+	blank.RequireCount(t, ".blanks .open", 3) // name, date and time
 
 	d := "/drills/" + s.Drill.ID.String() + "/sheet"
-	coach.Get(t, d).Status(t, http.StatusOK).Has(t, ".paper", "Break from the left").Count(t, ".blanks .open", 4)
-	coach.Get(t, d+"?for=right").Has(t, ".paper", "Break from the right")
-	coach.Get(t, d+"?for=%F0%9F%8E%B1&table=x").Status(t, http.StatusOK)
-	nobody := coach.Get(t, assignmentSheet(s, "?for="+uuid.NewString())).Status(t, http.StatusOK)
-	nobody.Count(t, "article.paper", 0).Has(t, ".answer", "no sheet to print")
+	coach.Get(t, d).RequireStatus(t, http.StatusOK).RequireText(t, ".paper", "Break from the left").RequireCount(t, ".blanks .open", 4)
+	coach.Get(t, d+"?for=right").RequireText(t, ".paper", "Break from the right")
+	coach.Get(t, d+"?for=%F0%9F%8E%B1&table=x").RequireStatus(t, http.StatusOK)
+	nobody := coach.Get(t, assignmentSheet(s, "?for="+uuid.NewString())).RequireStatus(t, http.StatusOK)
+	nobody.RequireCount(t, "article.paper", 0).RequireText(t, ".answer", "no sheet to print")
 }
 
 // A sheet says what was decided for the student, as their phone would.
@@ -95,19 +95,19 @@ func TestSheets_CarryWhatWasDecided(t *testing.T) {
 	if err := s.Store.DecidePrescription(ctx, s.Coach, waiting[0].ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	q := "&table=" + s.Table.ID.String()
-	coach.Get(t, assignmentSheet(s, "?for="+s.Students[0].ID.String()+q)).Has(t, ".facts", "15 inches left of the long string")
-	coach.Get(t, assignmentSheet(s, "?for="+s.Students[1].ID.String()+q)).Has(t, ".facts", "18 inches left of the long string")
+	coach.Get(t, assignmentSheet(s, "?for="+s.Students[0].ID.String()+q)).RequireText(t, ".facts", "15 inches left of the long string")
+	coach.Get(t, assignmentSheet(s, "?for="+s.Students[1].ID.String()+q)).RequireText(t, ".facts", "18 inches left of the long string")
 }
 
 func TestCards_AreThoseInForce(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach, odile := s.CoachIn(t), s.StudentIn(t, s.Students[0])
+	coach, odile := s.SignInCoach(t), s.SignInStudent(t, s.Students[0])
 	path := "/students/" + s.Students[0].ID.String() + "/card"
-	coach.Get(t, path).Status(t, http.StatusOK).Has(t, ".answer", "Odile has no break card yet").Count(t, ".pocket-card", 0)
-	odile.Get(t, "/my/card").Status(t, http.StatusOK).Has(t, ".answer", "You have no break card yet")
+	coach.Get(t, path).RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "Odile has no break card yet").RequireCount(t, ".pocket-card", 0)
+	odile.Get(t, "/my/card").RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "You have no break card yet")
 
 	set := s.RecordBreaks(t, s.StudentActor(0), 10)
 	s.CloseSet(t, s.StudentActor(0), set, -18)
@@ -115,8 +115,8 @@ func TestCards_AreThoseInForce(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, p := range []*webtest.Page{coach.Get(t, path), odile.Get(t, "/my/card")} {
-		p.Status(t, http.StatusOK).Count(t, ".pocket-card", 1).Count(t, ".pocket-card svg", 1)
-		p.Has(t, ".pocket-card", "Odile", "North 2", "Wing ball 5 of 10", "cue ball in the window 10 of 10", "18 inches left", "1-3-2-8-9-5-6-4-7")
+		p.RequireStatus(t, http.StatusOK).RequireCount(t, ".pocket-card", 1).RequireCount(t, ".pocket-card svg", 1)
+		p.RequireText(t, ".pocket-card", "Odile", "North 2", "Wing ball 5 of 10", "cue ball in the window 10 of 10", "18 inches left", "1-3-2-8-9-5-6-4-7")
 	}
-	s.StudentIn(t, s.Students[1]).Get(t, "/my/card").Count(t, ".pocket-card", 0)
+	s.SignInStudent(t, s.Students[1]).Get(t, "/my/card").RequireCount(t, ".pocket-card", 0)
 }

@@ -8,31 +8,31 @@ import (
 	"breakwright/web/page"
 )
 
-// read makes the set of what was typed, and notes in the form what is wrong with
+// readSet makes the set of what was typed, and notes in the form what is wrong with
 // it.
-func (v *typeView) read(now time.Time) (store.PaperSet, error) {
+func (v *typedSetView) readSet(now time.Time) (store.PaperSet, error) {
 	id, err := store.ParseID[store.SetID](v.Form.Text(fieldID))
 	if err != nil {
 		return store.PaperSet{}, page.ErrUnreadableForm
 	}
-	if v.Form.Text(fieldShown) != v.shown() {
+	if v.Form.Text(fieldShown) != v.shownChoice() {
 		v.Form.Reject(fieldTable, "the drill, the table or the setup was changed: look at it below, then save again")
 	}
 	typed := store.PaperSet{
 		ID: id, Student: v.Student.ID, Assignment: v.Task.Assignment, Table: v.Table.ID, Setup: v.Next.Setup,
 	}
-	at, timed := v.readTime(now)
+	at, timed := v.readPlayedTime(now)
 	typed.At = at
-	v.readLines(&typed)
+	v.readBreakLines(&typed)
 	if timed && len(typed.Breaks) > 0 {
 		typed.Breaks[0].At = at
 	}
 	return typed, nil
 }
 
-// readTime reads day and time of day. Without a time it is noon, which only
+// readPlayedTime reads day and time of day. Without a time it is noon, which only
 // puts the set in its order; timed is false then.
-func (v *typeView) readTime(now time.Time) (at time.Time, timed bool) {
+func (v *typedSetView) readPlayedTime(now time.Time) (at time.Time, timed bool) {
 	today := now.In(v.Zone)
 	date, err := time.ParseInLocation(time.DateOnly, v.Form.Text(fieldDate), v.Zone)
 	if err != nil {
@@ -51,8 +51,8 @@ func (v *typeView) readTime(now time.Time) (at time.Time, timed bool) {
 	switch {
 	case date.After(today):
 		v.Form.Reject(fieldDate, "that day is still to come")
-	case date.Before(today.AddDate(-longestAgo, 0, 0)):
-		v.Form.Reject(fieldDate, "that day is more than "+strconv.Itoa(longestAgo)+" years ago")
+	case date.Before(today.AddDate(-maxAgeYears, 0, 0)):
+		v.Form.Reject(fieldDate, "that day is more than "+strconv.Itoa(maxAgeYears)+" years ago")
 	case at.After(now) && timed:
 		v.Form.Reject(fieldTime, "that time is still to come")
 	case at.After(now):
@@ -61,12 +61,12 @@ func (v *typeView) readTime(now time.Time) (at time.Time, timed bool) {
 	return at.UTC(), timed
 }
 
-// longestAgo is how old a sheet may be, in years: older dates are slips.
-const longestAgo = 20
+// maxAgeYears is how old a sheet may be, in years: older dates are slips.
+const maxAgeYears = 20
 
-// readLines reads the breaks: every line from the first to the last that is
+// readBreakLines reads the breaks: every line from the first to the last that is
 // filled, and all of them unless the sheet is said to end early.
-func (v *typeView) readLines(typed *store.PaperSet) {
+func (v *typedSetView) readBreakLines(typed *store.PaperSet) {
 	last := 0
 	for _, row := range v.Rows {
 		if v.Form.Text(row.Field) != "" {
@@ -86,7 +86,7 @@ func (v *typeView) readLines(typed *store.PaperSet) {
 	}
 	switch {
 	case last == 0:
-		v.Form.Reject(lineField(1), "Break 1: nothing is typed yet")
+		v.Form.Reject(breakLineField(1), "Break 1: nothing is typed yet")
 		v.Rows[0].Wrong = "nothing is typed yet"
 	case last < len(v.Rows) && !v.Form.Has(fieldEarly):
 		v.Form.Reject(fieldEarly, "The sheet has "+strconv.Itoa(last)+" of "+strconv.Itoa(len(v.Rows))+" breaks: tick “The sheet ends early”, or go on")

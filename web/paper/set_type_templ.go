@@ -15,7 +15,7 @@ import (
 	"strconv"
 )
 
-func typePage(v *typeView) templ.Component {
+func typedSetPage(v *typedSetView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -170,11 +170,11 @@ func typePage(v *typeView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = typeChoices(v).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = typedSetChoices(v).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = typedLines(v).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = typedBreakLines(v).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -182,7 +182,7 @@ func typePage(v *typeView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = typeHelp(v).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = shorthandHelp(v).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -193,7 +193,7 @@ func typePage(v *typeView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(head("Type a sheet in, "+v.Student.Name, "/classes", "vendor/htmx-2.0.11.min.js", "js/type.js"), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(paperHead("Type a sheet in, "+v.Student.Name, "/classes", "vendor/htmx-2.0.11.min.js", "js/type.js"), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -201,7 +201,7 @@ func typePage(v *typeView) templ.Component {
 	})
 }
 
-func nothingToType(v *typeView) templ.Component {
+func nothingToType(v *typedSetView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -259,7 +259,7 @@ func nothingToType(v *typeView) templ.Component {
 	})
 }
 
-func typeChoices(v *typeView) templ.Component {
+func typedSetChoices(v *typedSetView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -375,7 +375,7 @@ func typeChoices(v *typeView) templ.Component {
 	})
 }
 
-func typedLines(v *typeView) templ.Component {
+func typedBreakLines(v *typedSetView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -538,7 +538,7 @@ func typedLines(v *typeView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = rowSays(row).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = rowEcho(row).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -607,9 +607,9 @@ func typedLines(v *typeView) templ.Component {
 	})
 }
 
-// rowSays is a line read back, or what is wrong with it. A script puts it in
+// rowEcho is a line read back, or what is wrong with it. A script puts it in
 // while the coach goes on typing.
-func rowSays(row typedRow) templ.Component {
+func rowEcho(row typedBreakRow) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -693,7 +693,7 @@ func rowSays(row typedRow) templ.Component {
 	})
 }
 
-func typeHelp(v *typeView) templ.Component {
+func shorthandHelp(v *typedSetView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -727,7 +727,7 @@ func typeHelp(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = signList(v.wingLegend()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = shorthandSigns(v.wingLegend()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -735,7 +735,7 @@ func typeHelp(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = signList(pocketLegend()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = shorthandSigns(pocketLegend()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -743,11 +743,11 @@ func typeHelp(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = signList(pathLegend()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = shorthandSigns(pathLegend()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = signList(shotLegend()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = shorthandSigns(shotLegend()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -755,7 +755,7 @@ func typeHelp(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.SquaresSVG(v.squares()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.SquaresSVG(v.squaresPicture()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -763,7 +763,7 @@ func typeHelp(v *typeView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, part := range v.parts() {
+		for _, part := range v.setupParts() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 62, "<dt>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -803,7 +803,7 @@ func typeHelp(v *typeView) templ.Component {
 	})
 }
 
-func signList(all []legend) templ.Component {
+func shorthandSigns(all []legendEntry) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

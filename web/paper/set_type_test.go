@@ -30,10 +30,10 @@ func lines(form url.Values, lines ...string) url.Values {
 func TestType_KeepsTheSetWithItsAdvice(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
-	form := lines(coach.Get(t, typePath(s, 0)).Status(t, http.StatusOK).Form(t, "form.typing"), ten...)
-	saved := coach.Post(t, typePath(s, 0), form).Status(t, http.StatusOK)
-	saved.Has(t, ".notice", "10 breaks of Odile typed in").Has(t, ".breaks", "rattled", "The 8 in its corner").Count(t, ".prescription", 1)
+	coach := s.SignInCoach(t)
+	form := lines(coach.Get(t, typePath(s, 0)).RequireStatus(t, http.StatusOK).FormValues(t, "form.typing"), ten...)
+	saved := coach.Post(t, typePath(s, 0), form).RequireStatus(t, http.StatusOK)
+	saved.RequireText(t, ".notice", "10 breaks of Odile typed in").RequireText(t, ".breaks", "rattled", "The 8 in its corner").RequireCount(t, ".prescription", 1)
 	if again := coach.Post(t, typePath(s, 0), form); again.Path != saved.Path {
 		t.Errorf("a second click led to %s (%d), not %s", again.Path, again.Code, saved.Path)
 	}
@@ -55,10 +55,10 @@ func TestType_KeepsTheSetWithItsAdvice(t *testing.T) {
 func TestType_TheRightWayRound(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	p := coach.Get(t, typePath(s, 2))
-	p.Has(t, ".typing-help", "Break from the right", "1 in the right foot corner")
-	coach.Post(t, typePath(s, 2), with(lines(p.Form(t, "form.typing"), "1 g6"), "early", "1", "time", "00:00")).Status(t, http.StatusOK)
+	p.RequireText(t, ".typing-help", "Break from the right", "1 in the right foot corner")
+	coach.Post(t, typePath(s, 2), with(lines(p.FormValues(t, "form.typing"), "1 g6"), "early", "1", "time", "00:00")).RequireStatus(t, http.StatusOK)
 	sets, _ := s.Store.ListSets(t.Context(), s.Coach, s.Students[2].ID)
 	set, err := s.Store.GetSet(t.Context(), s.Coach, sets[0].ID)
 	if err != nil || !set.Breaks[0].WingMade(set.Setup) || set.Breaks[0].Cue.Place.X <= 0 || set.Breaks[0].Pocketed[0].Pocket != table.FootRight {
@@ -72,8 +72,8 @@ func TestType_TheRightWayRound(t *testing.T) {
 func TestType_RefusesBesideTheLineAndLosesNothing(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
-	form := coach.Get(t, typePath(s, 0)).Form(t, "form.typing")
+	coach := s.SignInCoach(t)
+	form := coach.Get(t, typePath(s, 0)).FormValues(t, "form.typing")
 	for name, c := range map[string]struct {
 		form  url.Values
 		where string
@@ -91,9 +91,9 @@ func TestType_RefusesBesideTheLineAndLosesNothing(t *testing.T) {
 		"no time":           {with(lines(form, ten...), "time", "25:77"), "#time-error", "18:30"},
 		"another page seen": {with(lines(form, ten...), "shown", "something else"), "#table-error", "look at it below"},
 	} {
-		p := coach.Post(t, typePath(s, 0), c.form).Status(t, http.StatusUnprocessableEntity)
-		p.Has(t, c.where, c.says).Count(t, "#main script", 0)
-		back := p.Form(t, "form.typing")
+		p := coach.Post(t, typePath(s, 0), c.form).RequireStatus(t, http.StatusUnprocessableEntity)
+		p.RequireText(t, c.where, c.says).RequireCount(t, "#main script", 0)
+		back := p.FormValues(t, "form.typing")
 		for _, n := range []string{"line_1", "line_2", "line_3", "line_10", "id"} {
 			if back.Get(n) != c.form.Get(n) {
 				t.Errorf("%s: %s comes back as %q, was %q", name, n, back.Get(n), c.form.Get(n))
@@ -112,40 +112,40 @@ func TestType_ShowsAnotherTableAndKeepsTheLines(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	coach := s.CoachIn(t)
-	form := with(lines(coach.Get(t, typePath(s, 0)).Form(t, "form.typing"), "1 c5"), "table", small.ID.String())
-	refused := coach.Post(t, typePath(s, 0), with(form, "early", "1")).Status(t, http.StatusUnprocessableEntity)
-	refused.Has(t, ".typing-help", "14 inches left of the long string")
-	shown := coach.Post(t, typePath(s, 0), with(form, "do", "look")).Status(t, http.StatusOK)
-	if shown.Attr(t, "#line_1", "value") != "1 c5" {
+	coach := s.SignInCoach(t)
+	form := with(lines(coach.Get(t, typePath(s, 0)).FormValues(t, "form.typing"), "1 c5"), "table", small.ID.String())
+	refused := coach.Post(t, typePath(s, 0), with(form, "early", "1")).RequireStatus(t, http.StatusUnprocessableEntity)
+	refused.RequireText(t, ".typing-help", "14 inches left of the long string")
+	shown := coach.Post(t, typePath(s, 0), with(form, "do", "look")).RequireStatus(t, http.StatusOK)
+	if shown.AttributeOf(t, "#line_1", "value") != "1 c5" {
 		t.Error("the line is lost")
 	}
-	saved := coach.Post(t, typePath(s, 0), with(shown.Form(t, "form.typing"), "early", "1")).Status(t, http.StatusOK)
-	saved.Has(t, ".trail", "Bar box")
+	saved := coach.Post(t, typePath(s, 0), with(shown.FormValues(t, "form.typing"), "early", "1")).RequireStatus(t, http.StatusOK)
+	saved.RequireText(t, ".trail", "Bar box")
 }
 
 func TestType_ChecksALineForAScript(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
-	form := lines(coach.Get(t, typePath(s, 0)).Form(t, "form.typing"), "1 c5", "1 c55")
+	coach := s.SignInCoach(t)
+	form := lines(coach.Get(t, typePath(s, 0)).FormValues(t, "form.typing"), "1 c5", "1 c55")
 	part := map[string]string{"HX-Request": "true", "Sec-Fetch-Site": "same-origin"}
-	good := coach.Do(t, http.MethodPost, typePath(s, 0), with(form, "check", "1"), part).Status(t, http.StatusOK)
-	good.Has(t, "#says-1", "The 8 in its corner").Count(t, "form", 0)
-	bad := coach.Do(t, http.MethodPost, typePath(s, 0), with(form, "check", "2"), part).Status(t, http.StatusOK)
-	bad.Has(t, "#says-2.error", "from a1")
+	good := coach.SendWithHeaders(t, http.MethodPost, typePath(s, 0), with(form, "check", "1"), part).RequireStatus(t, http.StatusOK)
+	good.RequireText(t, "#says-1", "The 8 in its corner").RequireCount(t, "form", 0)
+	bad := coach.SendWithHeaders(t, http.MethodPost, typePath(s, 0), with(form, "check", "2"), part).RequireStatus(t, http.StatusOK)
+	bad.RequireText(t, "#says-2.error", "from a1")
 }
 
 func TestType_WhenThereIsNothingToTypeFor(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
-	coach := s.CoachIn(t)
+	coach := s.SignInCoach(t)
 	if err := s.Store.EndAssignment(t.Context(), s.Coach, s.Assignment); err != nil {
 		t.Fatal(err)
 	}
-	p := coach.Get(t, typePath(s, 0)).Status(t, http.StatusOK)
-	p.Has(t, ".answer", "no open assignment").Count(t, "form.typing", 0)
-	coach.Post(t, typePath(s, 0), lines(url.Values{}, ten...)).Status(t, http.StatusOK).Has(t, ".answer", "no open assignment")
+	p := coach.Get(t, typePath(s, 0)).RequireStatus(t, http.StatusOK)
+	p.RequireText(t, ".answer", "no open assignment").RequireCount(t, "form.typing", 0)
+	coach.Post(t, typePath(s, 0), lines(url.Values{}, ten...)).RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "no open assignment")
 }
 
 // Which setup the sheet had is a question only after a decision.
@@ -161,13 +161,13 @@ func TestType_ASheetPrintedBeforeTheDecision(t *testing.T) {
 	if err := s.Store.DecidePrescription(ctx, s.Coach, waiting[0].ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
-	coach := s.CoachIn(t)
-	p := coach.Get(t, typePath(s, 0)).Status(t, http.StatusOK)
-	p.Count(t, "[name=setup][type=radio]", 2).Has(t, ".typing-help", "15 inches left")
-	form := with(lines(p.Form(t, "form.typing"), ten...), "setup", "own")
-	coach.Post(t, typePath(s, 0), form).Status(t, http.StatusUnprocessableEntity).Has(t, ".typing-help", "18 inches left")
+	coach := s.SignInCoach(t)
+	p := coach.Get(t, typePath(s, 0)).RequireStatus(t, http.StatusOK)
+	p.RequireCount(t, "[name=setup][type=radio]", 2).RequireText(t, ".typing-help", "15 inches left")
+	form := with(lines(p.FormValues(t, "form.typing"), ten...), "setup", "own")
+	coach.Post(t, typePath(s, 0), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, ".typing-help", "18 inches left")
 	again := coach.Post(t, typePath(s, 0), with(form, "do", "look"))
-	coach.Post(t, typePath(s, 0), again.Form(t, "form.typing")).Status(t, http.StatusOK).Has(t, ".notice", "typed in")
+	coach.Post(t, typePath(s, 0), again.FormValues(t, "form.typing")).RequireStatus(t, http.StatusOK).RequireText(t, ".notice", "typed in")
 	sets, _ := s.Store.ListSets(ctx, s.Coach, s.Students[0].ID)
 	newest := slices.MaxFunc(sets, func(a, b store.ListedSet) int { return a.Closed.Compare(b.Closed) })
 	if set, err := s.Store.GetSet(ctx, s.Coach, newest.ID); err != nil || set.Setup.Cue.X != -18 {

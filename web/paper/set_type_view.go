@@ -13,8 +13,8 @@ import (
 	"breakwright/web/session"
 )
 
-// typeView is the page on which a coach types a sheet in.
-type typeView struct {
+// typedSetView is the page on which a coach types a sheet in.
+type typedSetView struct {
 	Frame   page.Frame
 	Form    *page.Form
 	Student store.Person
@@ -27,12 +27,12 @@ type typeView struct {
 	Task   store.Task
 	Table  store.Table
 	Next   store.Instruction
-	Rows   []typedRow
+	Rows   []typedBreakRow
 	Zone   *time.Location
 }
 
-// typedRow is one line of the page.
-type typedRow struct {
+// typedBreakRow is one line of the page.
+type typedBreakRow struct {
 	Number       int
 	Field, Value string
 	// Says is the line read back, Wrong why it could not be read; "" for an
@@ -41,31 +41,31 @@ type typedRow struct {
 	read        drill.Break
 }
 
-func (v *typeView) squares() picture.SquaresView {
-	return paperSheet{ID: "sheet", Kind: v.Table.Kind, Next: v.Next}.squares()
+func (v *typedSetView) squaresPicture() picture.SquaresView {
+	return paperSheet{ID: "sheet", Kind: v.Table.Kind, Next: v.Next}.squaresPicture()
 }
 
-func (v *typeView) parts() []component.SetupPart {
+func (v *typedSetView) setupParts() []component.SetupPart {
 	return component.ListSetupParts(v.Next.Setup, v.Table.Kind)
 }
 
-func (v *typeView) wingLegend() []legend { return paperSheet{Next: v.Next}.wingLegend() }
+func (v *typedSetView) wingLegend() []legendEntry { return paperSheet{Next: v.Next}.wingLegend() }
 
-// typeView gets what the page needs for what is chosen on it.
-func (p *Pages) typeView(r *http.Request, form *page.Form) (*typeView, error) {
+// typedSetView gets what the page needs for what is chosen on it.
+func (p *Pages) loadTypedSet(r *http.Request, form *page.Form) (*typedSetView, error) {
 	visitor := session.MustUser(r)
-	student, err := p.student(r)
+	student, err := p.findStudent(r)
 	if err != nil {
 		return nil, err
 	}
-	v := &typeView{Form: form, Student: student, Path: "/students/" + student.ID.String(), Zone: visitor.Zone}
+	v := &typedSetView{Form: form, Student: student, Path: "/students/" + student.ID.String(), Zone: visitor.Zone}
 	// What the student would see of assignments and tables is their own.
 	own := store.Actor{Club: visitor.Actor.Club, Person: student.ID, Role: store.Student}
 	today, err := p.store.GetToday(r.Context(), own)
 	if err != nil {
 		return nil, err
 	}
-	v.choose(today)
+	v.chooseTask(today)
 	if !v.Ready {
 		return v, nil
 	}
@@ -75,14 +75,14 @@ func (p *Pages) typeView(r *http.Request, form *page.Form) (*typeView, error) {
 		form.Values.Set(fieldDate, now.Format(time.DateOnly))
 	}
 	for n := 1; n <= v.Next.Breaks; n++ {
-		v.Rows = append(v.Rows, v.rowOf(n))
+		v.Rows = append(v.Rows, v.newTypedRow(n))
 	}
 	return v, nil
 }
 
-// choose finds assignment and table: those asked for, else the most urgent one
+// chooseTask finds assignment and table: those asked for, else the most urgent one
 // and the table the student broke on last.
-func (v *typeView) choose(today store.Today) {
+func (v *typedSetView) chooseTask(today store.Today) {
 	for _, task := range today.Tasks {
 		v.Tasks = append(v.Tasks, page.Option{Value: task.Assignment.String(), Words: task.Name()})
 	}
@@ -99,13 +99,13 @@ func (v *typeView) choose(today store.Today) {
 	}
 	v.Form.Values.Set(fieldTask, v.Task.Assignment.String())
 	chosen := false
-	if v.Table, chosen = tableOf(today.Tables, v.Form.Text(fieldTable)); !chosen {
-		v.Table = usualTable(today, v.Task)
+	if v.Table, chosen = findTable(today.Tables, v.Form.Text(fieldTable)); !chosen {
+		v.Table = defaultTable(today, v.Task)
 	}
 	v.Form.Values.Set(fieldTable, v.Table.ID.String())
 }
 
-func usualTable(today store.Today, task store.Task) store.Table {
+func defaultTable(today store.Today, task store.Task) store.Table {
 	best, bestRank := today.Tables[0], 0
 	for _, t := range today.Tables {
 		rank := 0
@@ -124,7 +124,7 @@ func usualTable(today store.Today, task store.Task) store.Table {
 
 // chooseSetup gives what the sheet told the student: what is to be done now, or
 // for a sheet printed before a coach decided, what the drill itself asks.
-func (v *typeView) chooseSetup() {
+func (v *typedSetView) chooseSetup() {
 	v.Next = v.Task.InstructionOn(v.Table.Kind)
 	own := v.Task.UndecidedSetup(v.Table.Kind)
 	if own == v.Next.Setup {
@@ -132,26 +132,26 @@ func (v *typeView) chooseSetup() {
 		return
 	}
 	v.Setups = []page.Option{
-		{Value: setupNow, Words: "As decided since: " + brief(v.Next.Setup, v.Table)},
-		{Value: setupOwn, Words: "As the drill has it: " + brief(own, v.Table)},
+		{Value: setupNow, Words: "As decided since: " + setupSummary(v.Next.Setup, v.Table)},
+		{Value: setupOwn, Words: "As the drill has it: " + setupSummary(own, v.Table)},
 	}
 	if v.Form.Text(fieldSetup) == setupOwn {
 		v.Next.Setup = own
 	}
 }
 
-func brief(s drill.Setup, where store.Table) string {
+func setupSummary(s drill.Setup, where store.Table) string {
 	return "cue ball " + picture.CuePlaceWords(s.Cue, where.Kind) + ", tip " + component.TipHeightWords(s.Tip) + ", " + component.SpeedWords(s.Speed)
 }
 
-// shown is what the page now shows, so that lines are never read for a table or
+// shownChoice is what the page now shows, so that lines are never read for a table or
 // a setup that nobody looked at.
-func (v *typeView) shown() string {
+func (v *typedSetView) shownChoice() string {
 	return strings.Join([]string{v.Task.Assignment.String(), v.Table.ID.String(), v.Form.Text(fieldSetup)}, " ")
 }
 
-func (v *typeView) remember() {
+func (v *typedSetView) rememberShown() {
 	if v.Ready {
-		v.Form.Values.Set(fieldShown, v.shown())
+		v.Form.Values.Set(fieldShown, v.shownChoice())
 	}
 }

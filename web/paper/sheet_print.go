@@ -21,8 +21,8 @@ const (
 	blankRight = "right"
 )
 
-// sheetsView is a page of sheets to print.
-type sheetsView struct {
+// drillSheetsView is a page of sheets to print.
+type drillSheetsView struct {
 	Frame  page.Frame
 	Title  string
 	Path   string
@@ -33,17 +33,17 @@ type sheetsView struct {
 	Sheets []paperSheet
 }
 
-func (v sheetsView) answer() string {
+func (v drillSheetsView) headline() string {
 	if len(v.Sheets) == 0 {
 		return "Nobody has this assignment, so there is no sheet to print."
 	}
 	if len(v.Sheets) == 1 && v.Sheets[0].Student == "" {
 		return "One sheet, with the name left open."
 	}
-	return component.Capitalize(count(len(v.Sheets), "one sheet", "sheets")) + ", each the right way round for whoever gets it."
+	return component.Capitalize(countWords(len(v.Sheets), "one sheet", "sheets")) + ", each the right way round for whoever gets it."
 }
 
-func count(n int, one, many string) string {
+func countWords(n int, one, many string) string {
 	if n == 1 {
 		return one
 	}
@@ -69,23 +69,23 @@ func (p *Pages) showDrillSheet(w http.ResponseWriter, r *http.Request) error {
 	if asked, err := table.ParseSide(r.URL.Query().Get(fieldFor)); err == nil {
 		side = asked
 	}
-	v := sheetsView{
+	v := drillSheetsView{
 		Title: d.Name, Path: "/drills/" + id.String(), Back: page.NavLink{Path: "/drills/" + id.String(), Words: d.Name},
 		For: blankOptions, Form: page.NewForm(map[string]string{fieldFor: string(side)}),
 	}
-	where, err := p.fillTables(r, &v, d.Kind)
+	where, err := p.chooseTable(r, &v, d.Kind)
 	if err != nil {
 		return err
 	}
 	blank := paperSheet{ID: "sheet", Club: visitor.Club, Drill: d.Name, Watch: d.Watch}
-	v.Sheets = []paperSheet{blank.on(where, d.UndecidedInstruction(side, where.Kind))}
+	v.Sheets = []paperSheet{blank.onTable(where, d.UndecidedInstruction(side, where.Kind))}
 	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, sheetsPage(v))
+	return page.Render(w, r, http.StatusOK, drillSheetsPage(v))
 }
 
-// showSheets prints an assignment for each of its students, for one of them, or
+// showAssignmentSheets prints an assignment for each of its students, for one of them, or
 // for nobody in particular.
-func (p *Pages) showSheets(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) showAssignmentSheets(w http.ResponseWriter, r *http.Request) error {
 	visitor := session.MustUser(r)
 	id, err := store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment"))
 	if err != nil {
@@ -96,28 +96,28 @@ func (p *Pages) showSheets(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	path, who := "/assignments/"+id.String(), r.URL.Query().Get(fieldFor)
-	v := sheetsView{
+	v := drillSheetsView{
 		Title: sheets.Assignment.Name(sheets.Drill.Name), Path: path, Back: page.NavLink{Path: path, Words: sheets.Assignment.Name(sheets.Drill.Name)},
-		For: whoOptions(sheets), Form: page.NewForm(map[string]string{fieldFor: who}),
+		For: recipientOptions(sheets), Form: page.NewForm(map[string]string{fieldFor: who}),
 	}
-	where, err := p.fillTables(r, &v, sheets.Drill.Kind)
+	where, err := p.chooseTable(r, &v, sheets.Drill.Kind)
 	if err != nil {
 		return err
 	}
 	blank := paperSheet{Club: visitor.Club, Drill: sheets.Assignment.Name(sheets.Drill.Name), Watch: sheets.Drill.Watch, Note: sheets.Assignment.Note}
 	if !sheets.Assignment.Due.IsZero() {
-		blank.Due = day(sheets.Assignment.Due)
+		blank.Due = formatDay(sheets.Assignment.Due)
 	}
-	v.Sheets = fill(blank, sheets, who, where)
+	v.Sheets = buildSheets(blank, sheets, who, where)
 	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, sheetsPage(v))
+	return page.Render(w, r, http.StatusOK, drillSheetsPage(v))
 }
 
-// fill makes the sheets that are asked for.
-func fill(blank paperSheet, sheets store.Sheets, who string, where store.Table) []paperSheet {
+// buildSheets makes the sheets that are asked for.
+func buildSheets(blank paperSheet, sheets store.Sheets, who string, where store.Table) []paperSheet {
 	if who == blankLeft || who == blankRight {
 		blank.ID = "sheet"
-		return []paperSheet{blank.on(where, sheets.Drill.UndecidedInstruction(table.Side(who), where.Kind))}
+		return []paperSheet{blank.onTable(where, sheets.Drill.UndecidedInstruction(table.Side(who), where.Kind))}
 	}
 	var all []paperSheet
 	for i, student := range sheets.Students {
@@ -126,13 +126,13 @@ func fill(blank paperSheet, sheets store.Sheets, who string, where store.Table) 
 		}
 		one := blank
 		one.ID, one.Student = fmt.Sprintf("sheet-%d", i+1), student.Name
-		all = append(all, one.on(where, student.Task.InstructionOn(where.Kind)))
+		all = append(all, one.onTable(where, student.Task.InstructionOn(where.Kind)))
 	}
 	return all
 }
 
-// on puts the sheet on a table; one without a name is any table of its kind.
-func (s paperSheet) on(where store.Table, next store.Instruction) paperSheet {
+// onTable puts the sheet on a table; one without a name is any table of its kind.
+func (s paperSheet) onTable(where store.Table, next store.Instruction) paperSheet {
 	s.Kind, s.Next = where.Kind, next
 	if where.Name != "" {
 		s.Table = where.Label()
@@ -140,7 +140,7 @@ func (s paperSheet) on(where store.Table, next store.Instruction) paperSheet {
 	return s
 }
 
-func whoOptions(sheets store.Sheets) []page.Option {
+func recipientOptions(sheets store.Sheets) []page.Option {
 	options := []page.Option{{Words: "Every student"}}
 	for _, student := range sheets.Students {
 		options = append(options, page.Option{Value: student.ID.String(), Words: student.Name})
@@ -148,15 +148,15 @@ func whoOptions(sheets store.Sheets) []page.Option {
 	return append(options, blankOptions...)
 }
 
-// fillTables lists the tables and gives the one that is asked for: without one,
+// chooseTable lists the tables and gives the one that is asked for: without one,
 // any table of the drill's kind, with no name.
-func (p *Pages) fillTables(r *http.Request, v *sheetsView, kind table.Kind) (store.Table, error) {
+func (p *Pages) chooseTable(r *http.Request, v *drillSheetsView, kind table.Kind) (store.Table, error) {
 	tables, err := p.store.ListTables(r.Context(), session.MustUser(r).Actor, store.ActiveOnly)
 	if err != nil {
 		return store.Table{}, err
 	}
 	v.Tables = tableOptions(tables, fmt.Sprintf("Any %d-foot table, to be written in", kind.Feet))
-	where, chosen := tableOf(tables, r.URL.Query().Get(fieldTable))
+	where, chosen := findTable(tables, r.URL.Query().Get(fieldTable))
 	if !chosen {
 		where = store.Table{Kind: kind}
 	}

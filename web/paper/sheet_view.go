@@ -26,15 +26,15 @@ type paperSheet struct {
 	Next    store.Instruction
 }
 
-// setup are the pictures of what to do.
-func (s paperSheet) setup() picture.TableView {
+// setupPicture are the pictures of what to do.
+func (s paperSheet) setupPicture() picture.TableView {
 	view := picture.SetupTable(s.ID+"-table", s.Next.Setup, s.Kind)
 	window := s.Next.Window
 	view.Window, view.Title = &window, "The setup"
 	return view
 }
 
-func (s paperSheet) rack() picture.RackView {
+func (s paperSheet) rackPicture() picture.RackView {
 	setup := s.Next.Setup
 	view := picture.RackView{ID: s.ID + "-rack", Game: setup.Game, Order: setup.Order, Wing: setup.Wing}
 	cue := picture.CueBall{Place: setup.Cue, Contact: setup.Contact}
@@ -44,25 +44,25 @@ func (s paperSheet) rack() picture.RackView {
 	return view
 }
 
-// squares is the table to mark.
-func (s paperSheet) squares() picture.SquaresView {
+// squaresPicture is the table to mark.
+func (s paperSheet) squaresPicture() picture.SquaresView {
 	window := s.Next.Window
 	view := picture.SquaresView{ID: s.ID + "-squares", Kind: s.Kind, Window: &window}
-	for i := range shorthand.Across {
+	for i := range shorthand.ColumnCount {
 		view.Columns = append(view.Columns, shorthand.ColumnName(i))
 	}
-	for i := range shorthand.Along {
+	for i := range shorthand.RowCount {
 		view.Rows = append(view.Rows, shorthand.RowName(i))
 	}
 	return view
 }
 
-func (s paperSheet) parts() []component.SetupPart {
+func (s paperSheet) setupParts() []component.SetupPart {
 	return component.ListSetupParts(s.Next.Setup, s.Kind)
 }
 
-// numbers are those of the rows to fill.
-func (s paperSheet) numbers() []int {
+// rowNumbers are those of the rows to fill.
+func (s paperSheet) rowNumbers() []int {
 	all := make([]int, s.Next.Breaks)
 	for i := range all {
 		all[i] = i + 1
@@ -70,45 +70,45 @@ func (s paperSheet) numbers() []int {
 	return all
 }
 
-// legend says what the letters of a row mean.
-type legend struct{ Sign, Words string }
+// legendEntry says what the letters of a row mean.
+type legendEntry struct{ Sign, Words string }
 
 // wingLegend is for what the wing ball did.
-func (s paperSheet) wingLegend() []legend {
-	all := []legend{{shorthand.Made, "in " + s.Next.Setup.WingPocket().Words()}}
-	for _, k := range shorthand.Misses {
-		all = append(all, legend{k.Sign, component.MissWords(k.Means)})
+func (s paperSheet) wingLegend() []legendEntry {
+	all := []legendEntry{{shorthand.MadeSign, "in " + s.Next.Setup.WingPocket().Words()}}
+	for _, k := range shorthand.MissSigns {
+		all = append(all, legendEntry{k.Sign, component.MissWords(k.Means)})
 	}
 	return all
 }
 
-func pathLegend() []legend {
-	var all []legend
-	for _, k := range shorthand.Paths {
-		all = append(all, legend{k.Sign, component.PathWords(k.Means)})
+func pathLegend() []legendEntry {
+	var all []legendEntry
+	for _, k := range shorthand.PathSigns {
+		all = append(all, legendEntry{k.Sign, component.PathWords(k.Means)})
 	}
 	return all
 }
 
-func shotLegend() []legend {
+func shotLegend() []legendEntry {
 	words := map[string]string{"+": "an open shot", "=": "a hard one", "-": "none"}
-	var all []legend
-	for _, k := range shorthand.Shots {
-		all = append(all, legend{k.Sign, words[k.Sign]})
+	var all []legendEntry
+	for _, k := range shorthand.ShotSigns {
+		all = append(all, legendEntry{k.Sign, words[k.Sign]})
 	}
 	return all
 }
 
-func pocketLegend() []legend {
-	var all []legend
-	for _, k := range shorthand.Pockets {
-		all = append(all, legend{k.Sign, strings.TrimPrefix(k.Means.Words(), "the ")})
+func pocketLegend() []legendEntry {
+	var all []legendEntry
+	for _, k := range shorthand.PocketSigns {
+		all = append(all, legendEntry{k.Sign, strings.TrimPrefix(k.Means.Words(), "the ")})
 	}
 	return all
 }
 
-// inWords writes a legend as a line: "s side rail first, f foot rail first".
-func inWords(all []legend) string {
+// legendWords writes a legend as a line: "s side rail first, f foot rail first".
+func legendWords(all []legendEntry) string {
 	parts := make([]string, len(all))
 	for i, l := range all {
 		parts[i] = l.Sign + " " + l.Words

@@ -21,7 +21,7 @@ type AimLine struct {
 // ball of this rack. ok is false when it would miss the head ball or already
 // touches it.
 func FindAimLine(c CueBall, r RackedBalls, k table.Kind) (AimLine, bool) {
-	head := r.Game.HeadBall(r.Spot, k)
+	head := r.Game.HeadBallPlace(r.Spot, k)
 	apart := head.Distance(c.Place)
 	if !(apart > table.BallDiameter) || !(absInches(c.Contact) < table.BallDiameter) {
 		return AimLine{}, false
@@ -51,12 +51,12 @@ func (a AimLine) BeyondRack() table.Place {
 func rearTarget(from table.Place, way unitVector, r RackedBalls, k table.Kind) (rack.Slot, table.Place) {
 	var rear table.Inches
 	for _, s := range r.Game.Slots() {
-		p, _ := r.Game.Place(s, r.Spot, k)
+		p, _ := r.Game.SlotPlace(s, r.Spot, k)
 		rear = max(rear, p.Y)
 	}
-	best, bestPlace, bestOff := rack.Head, r.Game.HeadBall(r.Spot, k), table.Inches(math.Inf(1))
+	best, bestPlace, bestOff := rack.HeadSlot, r.Game.HeadBallPlace(r.Spot, k), table.Inches(math.Inf(1))
 	for _, s := range r.Game.Slots() {
-		p, _ := r.Game.Place(s, r.Spot, k)
+		p, _ := r.Game.SlotPlace(s, r.Spot, k)
 		if p.Y < rear-rack.RowPitch*1.5 {
 			continue
 		}

@@ -15,8 +15,8 @@ import (
 func TestAimAt_MeetsTheHeadBallAsTold(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 5))
 	k := table.NineFoot()
-	r := picture.RackedBalls{Game: rack.NineBall, Spot: rack.HeadOnSpot, Order: rack.NineBall.Practice(table.Left)}
-	head := r.Game.HeadBall(r.Spot, k)
+	r := picture.RackedBalls{Game: rack.NineBall, Spot: rack.HeadOnSpot, Order: rack.NineBall.PracticeOrder(table.Left)}
+	head := r.Game.HeadBallPlace(r.Spot, k)
 	for range 500 {
 		c := picture.CueBall{
 			Place:   table.Place{X: table.Inches(rng.Float64()*45 - 22.5), Y: table.Inches(15 + rng.Float64()*10)},
@@ -45,9 +45,9 @@ func TestAimAt_FullHitPointsWhereTheRackSays(t *testing.T) {
 			for _, k := range kinds() {
 				for x := table.Inches(-17); x <= 17; x += 0.5 {
 					at := table.Place{X: x, Y: k.HeadString()}
-					r := picture.RackedBalls{Game: g, Spot: spot, Order: g.Practice(table.Left)}
+					r := picture.RackedBalls{Game: g, Spot: spot, Order: g.PracticeOrder(table.Left)}
 					a, ok := picture.FindAimLine(picture.CueBall{Place: at}, r, k)
-					want := g.LineThrough(at, spot, k)
+					want := g.SlotInLine(at, spot, k)
 					if tie := x == 0; !ok || a.Target != want && !tie {
 						t.Errorf("%s on %v from %v: target %s, the rack says %s", g, k, at, a.Target, want)
 					}
@@ -59,7 +59,7 @@ func TestAimAt_FullHitPointsWhereTheRackSays(t *testing.T) {
 
 func TestAimAt_NoLineWithoutAHit(t *testing.T) {
 	k := table.NineFoot()
-	r := picture.RackedBalls{Game: rack.NineBall, Spot: rack.HeadOnSpot, Order: rack.NineBall.Practice(table.Left)}
+	r := picture.RackedBalls{Game: rack.NineBall, Spot: rack.HeadOnSpot, Order: rack.NineBall.PracticeOrder(table.Left)}
 	for _, c := range []picture.CueBall{
 		{Place: k.HeadSpot(), Contact: 2.25}, {Place: k.HeadSpot(), Contact: -3},
 		{Place: k.FootSpot()}, {Place: table.Place{X: 0, Y: 74}},

@@ -92,7 +92,7 @@ func drawBall(b rack.Ball, s ballSize) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		if b.Striped() {
+		if b.IsStriped() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 5, "<circle r=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -13,7 +13,7 @@ import (
 
 // cut is a break from the right with a cut to the left.
 func cut() drill.Setup {
-	s := drill.Standard(rack.NineBall, table.Right, table.NineFoot())
+	s := drill.StandardSetup(rack.NineBall, table.Right, table.NineFoot())
 	s.Contact = -0.4
 	return s
 }

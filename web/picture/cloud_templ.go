@@ -178,7 +178,7 @@ func CloudSVG(c CloudView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "rect", rectAttributes(c.Kind.Rail(table.Left), c.Kind.Rail(table.Right), 0, c.Kind.Length()))
+			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "rect", rectAttributes(c.Kind.SideRailX(table.Left), c.Kind.SideRailX(table.Right), 0, c.Kind.Length()))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -189,7 +189,7 @@ func CloudSVG(c CloudView) templ.Component {
 			var templ_7745c5c3_Var8 string
 			templ_7745c5c3_Var8, templ_7745c5c3_Err = templruntime.NewAttributeExpression(cloth).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/picture/cloud.templ`, Line: 18, Col: 131}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/picture/cloud.templ`, Line: 18, Col: 141}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var8)
 			if templ_7745c5c3_Err != nil {

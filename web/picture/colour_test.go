@@ -154,14 +154,14 @@ func TestColours_WordsAndMarksCanBeRead(t *testing.T) {
 // The words in a ball and the name of its slot can be read on every ball.
 func TestColours_SlotNamesCanBeRead(t *testing.T) {
 	for _, g := range rack.Games() {
-		_, root := draw(t, picture.RackSVG(picture.RackView{ID: "r", Game: g, Order: g.Practice("left"), SlotNames: true}))
+		_, root := draw(t, picture.RackSVG(picture.RackView{ID: "r", Game: g, Order: g.PracticeOrder("left"), SlotNames: true}))
 		for _, s := range root.find("g", "pic-slot") {
 			n, err := strconv.Atoi(s.attr["data-ball"])
 			if err != nil {
 				t.Fatal(err)
 			}
 			under := picture.BallColour(rack.Ball(n))
-			if rack.Ball(n).Striped() {
+			if rack.Ball(n).IsStriped() {
 				under = "#fdfbf5"
 			}
 			if got := contrast(t, s.one(t, "text", "pic-slot-name").attr["fill"], under); got < 4.5 {

@@ -30,7 +30,7 @@ func TestTable_CushionsLeaveThePocketMouths(t *testing.T) {
 			tips = append(tips, c[0], c[1])
 		}
 		for _, p := range table.Pockets() {
-			first, second := k.Jaws(p)
+			first, second := k.JawTips(p)
 			for _, jaw := range []table.Place{first, second} {
 				if !slices.ContainsFunc(tips, func(tip table.Place) bool { return same(tip, jaw) }) {
 					t.Errorf("%v: no cushion ends at %v, a jaw of %s", k, jaw, p)
@@ -114,19 +114,19 @@ func TestTable_BallsStandInTheirSlots(t *testing.T) {
 	for _, g := range rack.Games() {
 		for _, spot := range g.Spots() {
 			for _, k := range kinds() {
-				order := g.Practice(table.Left)
+				order := g.PracticeOrder(table.Left)
 				_, svg := draw(t, picture.TableSVG(picture.TableView{ID: "a", Kind: k,
 					Rack: &picture.RackedBalls{Game: g, Spot: spot, Order: order}}))
 				drawnAt := map[string]table.Place{}
 				for _, b := range svg.find("g", "pic-ball") {
 					drawnAt[b.attr["data-ball"]] = b.centre(t)
 				}
-				if len(drawnAt) != g.Balls() {
+				if len(drawnAt) != g.BallCount() {
 					t.Errorf("%s: %d balls", g, len(drawnAt))
 				}
 				for _, slot := range g.Slots() {
-					ball, _ := order.At(g, slot)
-					want, _ := g.Place(slot, spot, k)
+					ball, _ := order.BallAt(g, slot)
+					want, _ := g.SlotPlace(slot, spot, k)
 					if got := drawnAt[ball.String()]; !same(got, want) {
 						t.Errorf("%s on %v: the %s is drawn at %v, slot %s is at %v", g, k, ball, got, slot, want)
 					}
@@ -149,7 +149,7 @@ func TestTable_BallsAreToScale(t *testing.T) {
 
 func setupView() picture.TableView {
 	k := table.NineFoot()
-	return picture.SetupTable("s", drill.Standard(rack.NineBall, table.Left, k), k)
+	return picture.SetupTable("s", drill.StandardSetup(rack.NineBall, table.Left, k), k)
 }
 
 func TestTable_MarksStandAtTheirPlaces(t *testing.T) {
@@ -200,7 +200,7 @@ func TestTable_ScratchesAreMarkedAtTheirPocket(t *testing.T) {
 			Scratches: []picture.Scratch{{Break: 7, Pocket: p}}}))
 		mark := svg.one(t, "g", "pic-lost")
 		at := subpaths(t, mark.one(t, "path", "").attr["d"])[0][0]
-		if far := at.Distance(k.Corner(p)); far > 2.5 {
+		if far := at.Distance(k.CornerPoint(p)); far > 2.5 {
 			t.Errorf("%s: marked %v in from the pocket", p, far)
 		}
 		if mark.one(t, "text", "").text != "7" {

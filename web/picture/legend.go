@@ -60,13 +60,13 @@ func TableLegend(t TableView) []LegendItem {
 	add(aimed, MarkAim, "aim, and on through the rack")
 	if aimed {
 		words := "ball to shoot through to"
-		if b, found := t.Rack.Order.At(t.Rack.Game, aim.Target); found {
+		if b, found := t.Rack.Order.BallAt(t.Rack.Game, aim.Target); found {
 			words = "shoot through to the " + b.String()
 		}
 		add(true, MarkTarget, words)
 	}
 	if t.Rack != nil && t.Rack.WingLine {
-		b, found := t.Rack.Order.At(t.Rack.Game, t.Rack.Wing)
+		b, found := t.Rack.Order.BallAt(t.Rack.Game, t.Rack.Wing)
 		add(found, MarkWay, "wing ball, the "+b.String()+", to its corner")
 	}
 	add(t.Window != nil, MarkWindow, "cue-ball window")

@@ -14,7 +14,7 @@ func mirrorView(t picture.TableView) picture.TableView {
 	t.Cue, t.Before = mirrorPointer(t.Cue, mirrorCueBall), mirrorPointer(t.Before, mirrorCueBall)
 	t.Window = mirrorPointer(t.Window, table.Window.Mirror)
 	t.Mean = mirrorPointer(t.Mean, func(e picture.Ellipse) picture.Ellipse {
-		e.Centre, e.AngleRadians = e.Centre.Mirror(), table.Flip(e.AngleRadians)
+		e.Centre, e.AngleRadians = e.Centre.Mirror(), table.FlipSign(e.AngleRadians)
 		return e
 	})
 	t.Stops = mapSlice(t.Stops, func(s picture.Stop) picture.Stop { s.Place = s.Place.Mirror(); return s })
@@ -26,7 +26,7 @@ func mirrorView(t picture.TableView) picture.TableView {
 }
 
 func mirrorCueBall(c picture.CueBall) picture.CueBall {
-	c.Place, c.Contact = c.Place.Mirror(), table.Flip(c.Contact)
+	c.Place, c.Contact = c.Place.Mirror(), table.FlipSign(c.Contact)
 	return c
 }
 

@@ -30,7 +30,7 @@ func TestWriteSVG_Golden(t *testing.T) {
 		compareGolden(t, view.ID+".svg", got.Bytes())
 	}
 	var got bytes.Buffer
-	view := picture.RackView{ID: "rack", Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left), Wing: "3L", SlotNames: true}
+	view := picture.RackView{ID: "rack", Game: rack.NineBall, Order: rack.NineBall.PracticeOrder(table.Left), Wing: "3L", SlotNames: true}
 	if err := picture.RackSVG(view).Render(t.Context(), &got); err != nil {
 		t.Fatal(err)
 	}
@@ -135,13 +135,13 @@ func TestEveryWordIsEscaped(t *testing.T) {
 	for name, c := range map[string]templ.Component{
 		"table": picture.TableFigure(picture.TableView{ID: "t", Kind: k, Title: hostile}),
 		"id":    picture.TableFigure(picture.TableView{ID: `"><script>`, Kind: k}),
-		"rack":  picture.RackFigure(picture.RackView{ID: "k", Title: hostile, Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left)}),
+		"rack":  picture.RackFigure(picture.RackView{ID: "k", Title: hostile, Game: rack.NineBall, Order: rack.NineBall.PracticeOrder(table.Left)}),
 		"rate":  picture.RateFigure(rate),
 		"pair":  picture.PairFigure(picture.PairView{ID: "p", Title: hostile, Before: rate, After: rate}),
 		"spark": picture.SparkSVG(picture.SparkView{ID: "s", Label: hostile}),
 		"curve": picture.CurveFigure(picture.CurveView{ID: "c", Label: hostile, Kind: k}),
 		"key":   picture.Legend([]picture.LegendItem{{Mark: picture.MarkCue, Words: hostile}}),
-		"link": picture.RackFigure(picture.RackView{ID: "l", Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left),
+		"link": picture.RackFigure(picture.RackView{ID: "l", Game: rack.NineBall, Order: rack.NineBall.PracticeOrder(table.Left),
 			Link: func(rack.Slot) string { return `javascript:alert("x")` }}),
 	} {
 		source, root := draw(t, c)
@@ -173,7 +173,7 @@ func TestTable_TappableSaysItsScale(t *testing.T) {
 }
 
 func TestRack_SlotsCanBeChosen(t *testing.T) {
-	game, order := rack.NineBall, rack.NineBall.Practice(table.Right)
+	game, order := rack.NineBall, rack.NineBall.PracticeOrder(table.Right)
 	_, root := draw(t, picture.RackSVG(picture.RackView{ID: "e", Game: game, Order: order,
 		Editable: true, Selected: []rack.Slot{"4R"}}))
 	slots := root.find("g", "pic-slot")
@@ -182,8 +182,8 @@ func TestRack_SlotsCanBeChosen(t *testing.T) {
 	}
 	for _, s := range slots {
 		slot := rack.Slot(s.attr["data-slot"])
-		ball, _ := order.At(game, slot)
-		_, fixed := game.Fixed(slot)
+		ball, _ := order.BallAt(game, slot)
+		_, fixed := game.FixedBall(slot)
 		_, saysFixed := s.attr["data-fixed"]
 		pressed := s.attr["aria-pressed"] == "true"
 		if s.attr["id"] != "e-slot-"+string(slot) || s.attr["data-ball"] != ball.String() ||
@@ -198,8 +198,8 @@ func TestRack_SlotsCanBeChosen(t *testing.T) {
 
 func TestRack_SlotsCanBeLinks(t *testing.T) {
 	_, root := draw(t, picture.RackSVG(picture.RackView{ID: "l", Game: rack.TenBall,
-		Order: rack.TenBall.Practice(table.Left), Link: func(s rack.Slot) string {
-			if s == rack.Head {
+		Order: rack.TenBall.PracticeOrder(table.Left), Link: func(s rack.Slot) string {
+			if s == rack.HeadSlot {
 				return ""
 			}
 			return "/racks/7/swap?first=" + string(s)

@@ -29,14 +29,14 @@ type PlayView struct {
 type MovingBall struct {
 	Ball rack.Ball
 	Home table.Place // where it stood before the stroke
-	Path breaksim.Path
+	Path breaksim.BallPath
 	// End says whether it is gone after its path, and Pocket where.
-	End    breaksim.End
+	End    breaksim.EndKind
 	Pocket table.Pocket
 }
 
 // NewPlayView gives the view of a break computed with paths.
-func NewPlayView(id string, r breaksim.Result, wing rack.Slot, k table.Kind) PlayView {
+func NewPlayView(id string, r breaksim.BreakResult, wing rack.Slot, k table.Kind) PlayView {
 	v := PlayView{ID: id, Kind: k, Seconds: r.Seconds}
 	for _, b := range r.Balls {
 		m := MovingBall{Ball: b.Ball, Home: b.Place, Path: b.Path, End: b.End, Pocket: b.Pocket}
@@ -59,7 +59,7 @@ func (m MovingBall) placeAt(seconds float64) (table.Place, bool) {
 	if m.End != breaksim.Stopped && seconds >= m.endSeconds() {
 		return table.Place{}, false
 	}
-	p, _ := m.Path.At(seconds)
+	p, _ := m.Path.PlaceAt(seconds)
 	return p, true
 }
 
@@ -117,7 +117,7 @@ func (m MovingBall) wayPath(from, to float64) string {
 
 // blendLeg is the blossom of a leg's curve: with both arguments alike it is the
 // place at that share of its time, with two it is the control point between.
-func blendLeg(l breaksim.Leg, a, b float64) table.Place {
+func blendLeg(l breaksim.PathLeg, a, b float64) table.Place {
 	mix := func(p, q, r table.Inches) table.Inches {
 		return table.Inches((1-a)*(1-b)*float64(p) + (a*(1-b)+b*(1-a))*float64(q) + a*b*float64(r))
 	}
@@ -154,7 +154,7 @@ func (v PlayView) stateWords(seconds float64) string {
 		p, there := m.placeAt(seconds)
 		switch {
 		case m.Ball == 0 && there:
-			said = append(said, "the cue ball is "+v.Kind.Zone(p))
+			said = append(said, "the cue ball is "+v.Kind.ZoneWords(p))
 		case m.Ball == 0 && m.End == breaksim.Dropped:
 			said = append(said, "the cue ball is in "+m.Pocket.Words())
 		case m.Ball == 0:

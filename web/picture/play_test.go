@@ -14,10 +14,10 @@ import (
 	"breakwright/web/picture/plate"
 )
 
-func playView() (picture.PlayView, breaksim.Result) {
+func playView() (picture.PlayView, breaksim.BreakResult) {
 	k := table.NineFoot()
 	r := plate.ComputeBreak(k)
-	v := picture.NewPlayView("p", r, rack.NineBall.Wing(table.Left), k)
+	v := picture.NewPlayView("p", r, rack.NineBall.WingSlot(table.Left), k)
 	v.Title, v.Stills = "One break", []float64{0, 0.2, 0.6, r.Seconds}
 	return v, r
 }
@@ -45,7 +45,7 @@ func TestPlay_LegsAreThePath(t *testing.T) {
 				t.Fatalf("a leg of %d numbers: %q", len(n), part)
 			}
 			middle := (n[0] + n[1]) / 2000
-			want, _ := b.Path.At(middle)
+			want, _ := b.Path.PlaceAt(middle)
 			x, y := (n[2]+2*n[4]+n[6])/4, (n[3]+2*n[5]+n[7])/4
 			// Times are kept to a tenth of a millisecond, in which the fastest ball
 			// moves a thirtieth of an inch.
@@ -73,7 +73,7 @@ func TestPlay_StillsShowTheMoment(t *testing.T) {
 			}
 		}
 		for _, b := range r.Balls {
-			at, moved := b.Path.At(v.Stills[i])
+			at, moved := b.Path.PlaceAt(v.Stills[i])
 			gone := b.End != breaksim.Stopped && v.Stills[i] >= b.Path[len(b.Path)-1].End
 			if !moved || gone {
 				if drawn[b.Ball.String()] != "" && gone {
@@ -90,8 +90,8 @@ func TestPlay_StillsShowTheMoment(t *testing.T) {
 	cue := r.Balls[0]
 	way := stills[2].find("path", "pic-path")[0].attr["d"]
 	n := numbers(t, regexp.MustCompile(`[MQ]`).ReplaceAllString(way, " "))
-	from, _ := cue.Path.At(v.Stills[1])
-	to, _ := cue.Path.At(v.Stills[2])
+	from, _ := cue.Path.PlaceAt(v.Stills[1])
+	to, _ := cue.Path.PlaceAt(v.Stills[2])
 	for j, want := range []table.Place{from, to} {
 		p := n[:2]
 		if j == 1 {

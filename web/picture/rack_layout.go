@@ -29,20 +29,20 @@ type rackSeat struct {
 
 func (r RackView) listSeats() []rackSeat {
 	k := table.NineFoot() // a rack is as large on any table
-	head := r.Game.HeadBall(rack.HeadOnSpot, k)
+	head := r.Game.HeadBallPlace(rack.HeadOnSpot, k)
 	var all []rackSeat
 	for _, slot := range r.Game.Slots() {
-		ball, racked := r.Order.At(r.Game, slot)
-		p, known := r.Game.Place(slot, rack.HeadOnSpot, k)
+		ball, racked := r.Order.BallAt(r.Game, slot)
+		p, known := r.Game.SlotPlace(slot, rack.HeadOnSpot, k)
 		if !racked || !known {
 			continue
 		}
-		_, fixed := r.Game.Fixed(slot)
+		_, fixed := r.Game.FixedBall(slot)
 		s := rackSeat{
 			slot: slot, ball: ball, fixed: fixed,
 			x: float64(p.X-head.X) * rackScale, y: -float64(p.Y-head.Y) * rackScale,
-			wing: slot == r.Wing, left: slot == r.Game.Wing(table.Left),
-			money: fixed && slot != rack.Head, target: slot == r.Target,
+			wing: slot == r.Wing, left: slot == r.Game.WingSlot(table.Left),
+			money: fixed && slot != rack.HeadSlot, target: slot == r.Target,
 			selected: slices.Contains(r.Selected, slot),
 		}
 		s.label = s.seatWords()
@@ -58,7 +58,7 @@ func (r RackView) listSeats() []rackSeat {
 func (s rackSeat) seatWords() string {
 	words := "slot " + string(s.slot) + ", the " + s.ball.String()
 	switch {
-	case s.slot == rack.Head:
+	case s.slot == rack.HeadSlot:
 		words += ", head ball"
 	case s.money:
 		words += ", money ball"
@@ -155,7 +155,7 @@ const moneyMark = "M0-43l2.4 5 5.6.7-4.1 3.8 1.1 5.5-5-2.7-5 2.7 1.1-5.5-4.1-3.8
 
 // readableColour is a colour that can be read on the lower part of the ball.
 func (s rackSeat) readableColour() string {
-	if s.ball.Striped() || s.ball == 1 || s.ball == 5 {
+	if s.ball.IsStriped() || s.ball == 1 || s.ball == 5 {
 		return ink
 	}
 	return ivory

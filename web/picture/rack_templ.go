@@ -392,7 +392,7 @@ func drawRackSeat(r RackView, s rackSeat) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		if s.slot == rack.Head {
+		if s.slot == rack.HeadSlot {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 28, "<path class=\"pic-head\" d=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

@@ -31,7 +31,7 @@ func spreadMarks(places []table.Place, k table.Kind) []table.Place {
 		}
 		for i, m := range marks {
 			if m != places[i] {
-				marks[i] = k.Settle(m)
+				marks[i] = k.SettleBall(m)
 			}
 		}
 	}

@@ -47,14 +47,14 @@ func (s SquaresView) ruledLinesPath() string {
 		b.WriteString("M" + formatPlace(table.Place{X: s.columnEdge(i)}) + "V" + formatY(s.Kind.Length()))
 	}
 	for i := 1; i < len(s.Rows); i++ {
-		b.WriteString("M" + formatPlace(table.Place{X: s.Kind.Rail(table.Left), Y: s.rowEdge(i)}) + "H" + formatX(s.Kind.Rail(table.Right)))
+		b.WriteString("M" + formatPlace(table.Place{X: s.Kind.SideRailX(table.Left), Y: s.rowEdge(i)}) + "H" + formatX(s.Kind.SideRailX(table.Right)))
 	}
 	return b.String()
 }
 
 // tableStringsPath draws head string and the line across the centre, to count from.
 func (s SquaresView) tableStringsPath() string {
-	left, right := s.Kind.Rail(table.Left), s.Kind.Rail(table.Right)
+	left, right := s.Kind.SideRailX(table.Left), s.Kind.SideRailX(table.Right)
 	return "M" + formatPlace(table.Place{X: left, Y: s.Kind.HeadString()}) + "H" + formatX(right) +
 		"M" + formatPlace(table.Place{X: left, Y: s.Kind.CentreSpot().Y}) + "H" + formatX(right)
 }
@@ -69,8 +69,8 @@ func (s SquaresView) placeNames() []placedName {
 	}
 	for i, name := range s.Rows {
 		y := (s.rowEdge(i) + s.rowEdge(i+1)) / 2
-		all = append(all, placedName{name, table.Place{X: s.Kind.Rail(table.Left) - sideLabels, Y: y}},
-			placedName{name, table.Place{X: s.Kind.Rail(table.Right) + sideLabels, Y: y}})
+		all = append(all, placedName{name, table.Place{X: s.Kind.SideRailX(table.Left) - sideLabels, Y: y}},
+			placedName{name, table.Place{X: s.Kind.SideRailX(table.Right) + sideLabels, Y: y}})
 	}
 	return all
 }

@@ -161,7 +161,7 @@ func SquaresSVG(s SquaresView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "rect", rectAttributes(s.Kind.Rail("left"), s.Kind.Rail("right"), 0, s.Kind.Length()))
+			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "rect", rectAttributes(s.Kind.SideRailX("left"), s.Kind.SideRailX("right"), 0, s.Kind.Length()))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -172,7 +172,7 @@ func SquaresSVG(s SquaresView) templ.Component {
 			var templ_7745c5c3_Var10 string
 			templ_7745c5c3_Var10, templ_7745c5c3_Err = templruntime.NewAttributeExpression(ink).Resolve(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/picture/squares.templ`, Line: 20, Col: 144}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/picture/squares.templ`, Line: 20, Col: 154}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var10)
 			if templ_7745c5c3_Err != nil {

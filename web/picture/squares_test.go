@@ -61,7 +61,7 @@ func TestSquares_NamesStandBesideTheirSquares(t *testing.T) {
 			t.Fatalf("%s: %d names", k, len(texts))
 		}
 		for i, name := range v.Columns {
-			want := float64(-k.Width()/2+(table.Inches(i)+0.5)*k.Diamond()) * picture.UnitsPerInch
+			want := float64(-k.Width()/2+(table.Inches(i)+0.5)*k.DiamondSpacing()) * picture.UnitsPerInch
 			for _, at := range texts[name] {
 				outside := at[1] > 0 || at[1] < -float64(k.Length())*picture.UnitsPerInch
 				if len(texts[name]) != 2 || at[0] < want-0.1 || at[0] > want+0.1 || !outside {
@@ -71,7 +71,7 @@ func TestSquares_NamesStandBesideTheirSquares(t *testing.T) {
 		}
 		for i, name := range v.Rows {
 			// The text's foot stands a little below the middle of its row.
-			want := -float64((table.Inches(i)+0.5)*k.Diamond()) * picture.UnitsPerInch
+			want := -float64((table.Inches(i)+0.5)*k.DiamondSpacing()) * picture.UnitsPerInch
 			for _, at := range texts[name] {
 				outside := max(at[0], -at[0]) > float64(k.Width()/2)*picture.UnitsPerInch
 				if len(texts[name]) != 2 || at[1] < want || at[1] > want+20 || !outside {

@@ -18,14 +18,14 @@ const faceRadius = 100
 const miscueLimit = 0.5
 
 // formatFace is a coordinate on the ball's face; up is negative.
-func formatFace(f drill.Fraction) string { return formatUnits(float64(f) * faceRadius) }
+func formatFace(f drill.RadiusFraction) string { return formatUnits(float64(f) * faceRadius) }
 
 // TipWords says where the tip strikes: "0.1 of the radius below centre, no side".
-func TipWords(tip, spin drill.Fraction) string {
+func TipWords(tip, spin drill.RadiusFraction) string {
 	return tipHeightWords(tip) + ", " + sideWords(spin)
 }
 
-func tipHeightWords(tip drill.Fraction) string {
+func tipHeightWords(tip drill.RadiusFraction) string {
 	tenths := math.Round(float64(tip) * 100)
 	if tenths == 0 {
 		return "centre"
@@ -37,7 +37,7 @@ func tipHeightWords(tip drill.Fraction) string {
 	return radiusWords(tip) + " " + way
 }
 
-func sideWords(spin drill.Fraction) string {
+func sideWords(spin drill.RadiusFraction) string {
 	hundredths := math.Round(float64(spin) * 100)
 	switch {
 	case hundredths == 0:
@@ -49,9 +49,9 @@ func sideWords(spin drill.Fraction) string {
 }
 
 // radiusWords writes a fraction of the radius: "0.1 of the radius".
-func radiusWords(f drill.Fraction) string { return formatFraction(f) + " of the radius" }
+func radiusWords(f drill.RadiusFraction) string { return formatFraction(f) + " of the radius" }
 
-func formatFraction(f drill.Fraction) string {
+func formatFraction(f drill.RadiusFraction) string {
 	return fmt.Sprintf("%g", math.Round(math.Abs(float64(f))*100)/100)
 }
 

@@ -11,13 +11,13 @@ import (
 type TipView struct {
 	ID string
 	// Tip is the height and Spin the side, as fractions of the ball's radius.
-	Tip, Spin drill.Fraction
+	Tip, Spin drill.RadiusFraction
 	// Before, when set, is where the tip struck before a change.
 	Before *TipPlace
 }
 
 // TipPlace is a place on the cue ball's face.
-type TipPlace struct{ Tip, Spin drill.Fraction }
+type TipPlace struct{ Tip, Spin drill.RadiusFraction }
 
 // ContactView is the cue ball meeting the head ball, as the breaker sees it
 // along the cue ball's way.

@@ -49,7 +49,7 @@ func bedRect(k table.Kind) templ.Attributes {
 // the head rail to it, as a hint.
 func linePath(k table.Kind) string {
 	head := k.HeadString()
-	return "M" + formatPlace(table.Place{X: k.Rail(table.Left), Y: head}) + "H" + formatX(k.Rail(table.Right)) +
+	return "M" + formatPlace(table.Place{X: k.SideRailX(table.Left), Y: head}) + "H" + formatX(k.SideRailX(table.Right)) +
 		"M" + formatPlace(table.Place{}) + "V" + formatY(head)
 }
 

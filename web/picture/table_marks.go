@@ -25,8 +25,8 @@ func (t TableView) aimLine() (AimLine, bool) {
 func (r RackedBalls) placedBalls(k table.Kind) []RestBall {
 	var all []RestBall
 	for _, slot := range r.Game.Slots() {
-		b, racked := r.Order.At(r.Game, slot)
-		p, known := r.Game.Place(slot, r.Spot, k)
+		b, racked := r.Order.BallAt(r.Game, slot)
+		p, known := r.Game.SlotPlace(slot, r.Spot, k)
 		if racked && known {
 			all = append(all, RestBall{b, p})
 		}
@@ -36,11 +36,11 @@ func (r RackedBalls) placedBalls(k table.Kind) []RestBall {
 
 // wingPath leads from the wing ball to the middle of its corner's mouth.
 func (r RackedBalls) wingPath(k table.Kind) string {
-	from, known := r.Game.Place(r.Wing, r.Spot, k)
+	from, known := r.Game.SlotPlace(r.Wing, r.Spot, k)
 	if !known {
 		return ""
 	}
-	a, b := k.Jaws(r.wingPocket())
+	a, b := k.JawTips(r.wingPocket())
 	return "M" + formatPlace(from) + "L" + formatPlace(table.Place{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
 }
 
@@ -69,7 +69,7 @@ func arrowPath(from, to table.Place) string {
 // attributes of the ellipse; the picture's y axis points the other way, so the
 // angle changes its sign.
 func (e Ellipse) attributes() templ.Attributes {
-	degrees := formatUnits(table.Flip(e.AngleRadians) * 180 / math.Pi)
+	degrees := formatUnits(table.FlipSign(e.AngleRadians) * 180 / math.Pi)
 	return templ.Attributes{
 		"cx": formatX(e.Centre.X), "cy": formatY(e.Centre.Y), "rx": formatX(e.Major), "ry": formatX(e.Minor),
 		"transform": "rotate(" + degrees + " " + formatPlace(e.Centre) + ")",

@@ -45,16 +45,16 @@ func cushionOutlines(k table.Kind) []cushionOutline {
 		if head {
 			left, right, out = table.HeadLeft, table.HeadRight, -cushionWidth
 		}
-		a, _ := k.Jaws(left)
-		b, _ := k.Jaws(right)
+		a, _ := k.JawTips(left)
+		b, _ := k.JawTips(right)
 		all = append(all, cushionOutline{a, b,
 			{X: b.X + corner, Y: b.Y + out}, {X: a.X - corner, Y: a.Y + out}})
 	}
 	for _, s := range []table.Side{table.Left, table.Right} {
 		out := s.Sign() * cushionWidth
-		_, a := k.Jaws(table.HeadCorner(s))
-		b, c := k.Jaws(table.SidePocket(s))
-		_, d := k.Jaws(table.FootCorner(s))
+		_, a := k.JawTips(table.HeadCorner(s))
+		b, c := k.JawTips(table.SidePocket(s))
+		_, d := k.JawTips(table.FootCorner(s))
 		all = append(all,
 			cushionOutline{a, b, {X: b.X + out, Y: b.Y + side}, {X: a.X + out, Y: a.Y - corner}},
 			cushionOutline{c, d, {X: d.X + out, Y: d.Y + corner}, {X: c.X + out, Y: c.Y - side}})
@@ -86,7 +86,7 @@ type holeOutline struct {
 func holeOutlines(k table.Kind) []holeOutline {
 	all := make([]holeOutline, 0, 6)
 	for _, p := range table.Pockets() {
-		h := holeOutline{pocket: p, at: k.Corner(p), radius: k.CornerMouth * 0.52}
+		h := holeOutline{pocket: p, at: k.CornerPoint(p), radius: k.CornerMouth * 0.52}
 		out := cornerHoleBeyond
 		if p.IsSide() {
 			out = sideHoleBeyond
@@ -123,12 +123,12 @@ func railDiamonds(k table.Kind) []railDiamond {
 			if n == 4 {
 				continue
 			}
-			x := k.Rail(s) + s.Sign()*diamondFromNose
-			all = append(all, railDiamond{table.Place{X: x, Y: table.Inches(n) * k.Diamond()}, n, table.Place{X: s.Sign()}})
+			x := k.SideRailX(s) + s.Sign()*diamondFromNose
+			all = append(all, railDiamond{table.Place{X: x, Y: table.Inches(n) * k.DiamondSpacing()}, n, table.Place{X: s.Sign()}})
 		}
 	}
 	for n := 1; n <= 3; n++ {
-		x := table.Inches(n-2) * k.Diamond()
+		x := table.Inches(n-2) * k.DiamondSpacing()
 		all = append(all,
 			railDiamond{table.Place{X: x, Y: -diamondFromNose}, n, table.Place{Y: -1}},
 			railDiamond{table.Place{X: x, Y: k.Length() + diamondFromNose}, n, table.Place{Y: 1}})

@@ -48,7 +48,7 @@ func (t TableView) rackWords() string {
 	if r.Spot == rack.CentreOnSpot {
 		words = r.Game.Words() + " rack, centre ball on the foot spot"
 	}
-	wing, found := r.Order.At(r.Game, r.Wing)
+	wing, found := r.Order.BallAt(r.Game, r.Wing)
 	if found {
 		words += fmt.Sprintf(", the %s is the wing ball", wing)
 	}
@@ -60,7 +60,7 @@ func (t TableView) rackWords() string {
 
 // wingPocket is the foot corner on the wing ball's own side.
 func (r RackedBalls) wingPocket() table.Pocket {
-	if r.Wing == r.Game.Wing(table.Right) {
+	if r.Wing == r.Game.WingSlot(table.Right) {
 		return table.FootRight
 	}
 	return table.FootLeft
@@ -82,7 +82,7 @@ func (t TableView) aimWords() string {
 		return ""
 	}
 	words := "it meets the head ball " + ContactWords(t.Cue.Contact)
-	if b, found := t.Rack.Order.At(t.Rack.Game, a.Target); found {
+	if b, found := t.Rack.Order.BallAt(t.Rack.Game, a.Target); found {
 		words += fmt.Sprintf("; the line runs on to the %s at the rear", b)
 	}
 	return words
@@ -213,7 +213,7 @@ func (t TableView) earlierWords() string {
 func (t TableView) ballWords() string {
 	var parts []string
 	for _, b := range t.Balls {
-		parts = append(parts, fmt.Sprintf("the %s %s", b.Ball, t.Kind.Zone(b.Place)))
+		parts = append(parts, fmt.Sprintf("the %s %s", b.Ball, t.Kind.ZoneWords(b.Place)))
 	}
 	if len(parts) == 0 {
 		return ""

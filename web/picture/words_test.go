@@ -28,7 +28,7 @@ func ExampleDescribeTable() {
 }
 
 func ExampleDescribeRack() {
-	view := picture.RackView{ID: "r", Game: rack.NineBall, Order: rack.NineBall.Practice(table.Left), Wing: "3L"}
+	view := picture.RackView{ID: "r", Game: rack.NineBall, Order: rack.NineBall.PracticeOrder(table.Left), Wing: "3L"}
 	fmt.Println(strings.ReplaceAll(picture.DescribeRack(view), ". ", ".\n"))
 	// Output:
 	// Head ball at the bottom, each row from left to right.

@@ -22,18 +22,18 @@ type assignmentsView struct {
 	Today string
 }
 
-// onePage is how many assignments a page lists.
-const onePage = 50
+// assignmentsPerPage is how many assignments a page lists.
+const assignmentsPerPage = 50
 
-func (p *Plan) listAssignments(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) listAssignments(w http.ResponseWriter, r *http.Request) error {
 	visitor := session.MustUser(r)
 	v := assignmentsView{
 		Ended: r.URL.Query().Get("ended") == "1",
 		Today: p.now().In(visitor.Zone).Format(time.DateOnly),
 	}
-	v.From = readFrom(r.URL.Query().Get("from"))
+	v.From = readOffset(r.URL.Query().Get("from"))
 	var err error
-	v.AssignmentPage, err = p.store.PageAssignments(r.Context(), visitor.Actor, store.AssignmentFilter{Ended: v.Ended, Skip: v.From, Most: onePage})
+	v.AssignmentPage, err = p.store.PageAssignments(r.Context(), visitor.Actor, store.AssignmentFilter{Ended: v.Ended, Skip: v.From, Most: assignmentsPerPage})
 	if err != nil {
 		return err
 	}
@@ -41,8 +41,8 @@ func (p *Plan) listAssignments(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, assignmentsPage(v))
 }
 
-// readFrom reads how many rows stand before the page; nonsense is the first page.
-func readFrom(typed string) int {
+// readOffset reads how many rows stand before the page; nonsense is the first page.
+func readOffset(typed string) int {
 	from, err := strconv.Atoi(typed)
 	if err != nil || from < 0 || from > 1_000_000 {
 		return 0
@@ -50,8 +50,8 @@ func readFrom(typed string) int {
 	return from
 }
 
-// address is that of the page which begins after so many rows.
-func (v assignmentsView) address(from int) string {
+// listPath is that of the page which begins after so many rows.
+func (v assignmentsView) listPath(from int) string {
 	q := url.Values{}
 	if v.Ended {
 		q.Set("ended", "1")
@@ -65,27 +65,27 @@ func (v assignmentsView) address(from int) string {
 	return "/assignments?" + q.Encode()
 }
 
-// answer is the page's first line: how many there are, and how many of those
+// headline is the page's first line: how many there are, and how many of those
 // listed wait for students beyond their day.
-func (v assignmentsView) answer() string {
+func (v assignmentsView) headline() string {
 	if v.Ended {
-		return count(v.Total, "assignment has ended.", "assignments have ended.")
+		return countWords(v.Total, "assignment has ended.", "assignments have ended.")
 	}
 	late := 0
 	for _, a := range v.List {
-		if !a.Due.IsZero() && dateField(a.Due) < v.Today && a.Done < a.For {
+		if !a.Due.IsZero() && formatDateField(a.Due) < v.Today && a.Done < a.For {
 			late++
 		}
 	}
-	words := count(v.Total, "assignment is open", "assignments are open")
+	words := countWords(v.Total, "assignment is open", "assignments are open")
 	if late > 0 {
-		words += ", " + count(late, "of them past its day and not done by all", "of them past their day and not done by all")
+		words += ", " + countWords(late, "of them past its day and not done by all", "of them past their day and not done by all")
 	}
 	return words + "."
 }
 
-// partWords says which part of a long list this is; "" for all of it.
-func (v assignmentsView) partWords() string {
+// rangeWords says which part of a long list this is; "" for all of it.
+func (v assignmentsView) rangeWords() string {
 	if len(v.List) == v.Total {
 		return ""
 	}

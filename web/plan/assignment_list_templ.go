@@ -55,9 +55,9 @@ func assignmentsPage(v assignmentsView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var3 string
-				templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(v.answer())
+				templ_7745c5c3_Var3, templ_7745c5c3_Err = templ.JoinStringErrs(v.headline())
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 12, Col: 33}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 12, Col: 35}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var3))
 				if templ_7745c5c3_Err != nil {
@@ -99,9 +99,9 @@ func assignmentsPage(v assignmentsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var6 string
-					templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(forWords(a.ClassName, a.For))
+					templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(recipientWords(a.ClassName, a.For))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 18, Col: 64}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 18, Col: 70}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 					if templ_7745c5c3_Err != nil {
@@ -112,9 +112,9 @@ func assignmentsPage(v assignmentsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var7 string
-					templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(dueWords(a.Due, v.Today))
+					templ_7745c5c3_Var7, templ_7745c5c3_Err = templ.JoinStringErrs(dueDayWords(a.Due, v.Today))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 18, Col: 94}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 18, Col: 103}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var7))
 					if templ_7745c5c3_Err != nil {
@@ -125,9 +125,9 @@ func assignmentsPage(v assignmentsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var8 string
-					templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(doneWords(a.Done, max(a.For, a.Done)))
+					templ_7745c5c3_Var8, templ_7745c5c3_Err = templ.JoinStringErrs(doneCountWords(a.Done, max(a.For, a.Done)))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 20, Col: 66}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 20, Col: 71}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var8))
 					if templ_7745c5c3_Err != nil {
@@ -147,7 +147,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if words := v.partWords(); words != "" {
+			if words := v.rangeWords(); words != "" {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 12, "<nav class=\"actions\" aria-label=\"Parts of the list\">")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -158,9 +158,9 @@ func assignmentsPage(v assignmentsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var9 string
-					templ_7745c5c3_Var9, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.address(max(v.From-onePage, 0)))).ResolveURL(ctx)
+					templ_7745c5c3_Var9, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.listPath(max(v.From-assignmentsPerPage, 0)))).ResolveURL(ctx)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 28, Col: 84}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 28, Col: 96}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var9)
 					if templ_7745c5c3_Err != nil {
@@ -194,9 +194,9 @@ func assignmentsPage(v assignmentsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var11 string
-					templ_7745c5c3_Var11, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.address(v.From + onePage))).ResolveURL(ctx)
+					templ_7745c5c3_Var11, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.listPath(v.From + assignmentsPerPage))).ResolveURL(ctx)
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 32, Col: 78}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 32, Col: 90}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var11)
 					if templ_7745c5c3_Err != nil {
@@ -229,7 +229,7 @@ func assignmentsPage(v assignmentsView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(head("Assignments"), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(drillsHead("Assignments"), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -260,9 +260,9 @@ func noAssignments(v assignmentsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var13 string
-			templ_7745c5c3_Var13, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.address(0))).ResolveURL(ctx)
+			templ_7745c5c3_Var13, templ_7745c5c3_Err = templruntime.NewAttributeExpression(templ.SafeURL(v.listPath(0))).ResolveURL(ctx)
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 47, Col: 42}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/assignment_list.templ`, Line: 47, Col: 43}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var13)
 			if templ_7745c5c3_Err != nil {

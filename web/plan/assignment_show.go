@@ -24,11 +24,11 @@ type assignmentView struct {
 	Changing bool
 }
 
-func (v assignmentView) path() string { return "/assignments/" + v.Assignment.ID.String() }
-func (v assignmentView) ended() bool  { return !v.Assignment.Ended.IsZero() }
+func (v assignmentView) pagePath() string { return "/assignments/" + v.Assignment.ID.String() }
+func (v assignmentView) isEnded() bool    { return !v.Assignment.Ended.IsZero() }
 
-func (p *Plan) showAssignment(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.assignmentView(r)
+func (p *Pages) showAssignment(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadAssignment(r)
 	if err != nil {
 		return err
 	}
@@ -36,12 +36,12 @@ func (p *Plan) showAssignment(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, assignmentPage(v))
 }
 
-// assignmentView gets the page whole, its form filled as it is kept.
-func (p *Plan) assignmentView(r *http.Request) (v assignmentView, err error) {
+// loadAssignment gets the page whole, its form filled as it is kept.
+func (p *Pages) loadAssignment(r *http.Request) (v assignmentView, err error) {
 	visitor, ctx := session.MustUser(r), r.Context()
 	v.Zone = visitor.Zone
 	v.Today = p.now().In(visitor.Zone).Format(time.DateOnly)
-	id, err := assignmentID(r)
+	id, err := parseAssignmentID(r)
 	if err != nil {
 		return v, err
 	}
@@ -58,14 +58,14 @@ func (p *Plan) assignmentView(r *http.Request) (v assignmentView, err error) {
 		}
 		v.ClassName = class.Name
 	}
-	v.Form = page.NewForm(map[string]string{fieldDue: dateField(v.Assignment.Due), fieldNote: v.Assignment.Note})
+	v.Form = page.NewForm(map[string]string{fieldDue: formatDateField(v.Assignment.Due), fieldNote: v.Assignment.Note})
 	v.Rows, err = p.store.GetAssignmentProgress(ctx, visitor.Actor, id)
 	return v, err
 }
 
 // changeAssignment gives it another due day and note.
-func (p *Plan) changeAssignment(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.assignmentView(r)
+func (p *Pages) changeAssignment(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadAssignment(r)
 	if err != nil {
 		return err
 	}
@@ -77,7 +77,7 @@ func (p *Plan) changeAssignment(w http.ResponseWriter, r *http.Request) error {
 	if kept != "" {
 		earliest = min(earliest, kept) // the day it has may stay, even when it is over
 	}
-	due, note := readDue(v.Form, earliest), readNote(v.Form)
+	due, note := readDueDay(v.Form, earliest), readAssignmentNote(v.Form)
 	if v.Form.IsValid() {
 		err = p.store.ChangeAssignment(r.Context(), session.MustUser(r).Actor, v.Assignment.ID, due, note)
 		if !v.Form.AddProblems(err) && err != nil {
@@ -90,12 +90,12 @@ func (p *Plan) changeAssignment(w http.ResponseWriter, r *http.Request) error {
 		return page.Render(w, r, http.StatusUnprocessableEntity, assignmentPage(v))
 	}
 	p.sessions.SetFlash(w, r, "Changed. The students see it so from now on.")
-	return page.Redirect(w, r, v.path())
+	return page.Redirect(w, r, v.pagePath())
 }
 
 // endAssignment takes it off the students' pages; ending it twice is no harm.
-func (p *Plan) endAssignment(w http.ResponseWriter, r *http.Request) error {
-	id, err := assignmentID(r)
+func (p *Pages) endAssignment(w http.ResponseWriter, r *http.Request) error {
+	id, err := parseAssignmentID(r)
 	if err != nil {
 		return err
 	}

@@ -8,8 +8,8 @@ import (
 	"breakwright/web/component"
 )
 
-// doneWords is the page's first line: "5 of 12 have done it".
-func doneWords(done, of int) string {
+// doneCountWords is the page's first line: "5 of 12 have done it".
+func doneCountWords(done, of int) string {
 	switch {
 	case of == 0:
 		return "Nobody has this assignment: the class is empty."
@@ -25,8 +25,8 @@ func doneWords(done, of int) string {
 	return component.CountWords(done, of) + " have done it."
 }
 
-// done counts the students who closed a set.
-func (v assignmentView) done() int {
+// countDone counts the students who closed a set.
+func (v assignmentView) countDone() int {
 	n := 0
 	for _, row := range v.Rows {
 		if row.Sets > 0 {
@@ -36,8 +36,8 @@ func (v assignmentView) done() int {
 	return n
 }
 
-// verdictWords says what was told after a student's latest set.
-func verdictWords(verdict string) string {
+// adviceVerdictWords says what was told after a student's latest set.
+func adviceVerdictWords(verdict string) string {
 	switch verdict {
 	case "change":
 		return "one change proposed"
@@ -49,8 +49,8 @@ func verdictWords(verdict string) string {
 	return ""
 }
 
-// stateWords says what became of a prescription.
-func stateWords(s store.State) string {
+// prescriptionStateWords says what became of a prescription.
+func prescriptionStateWords(s store.State) string {
 	switch s {
 	case store.Proposed:
 		return "waits for you"
@@ -72,39 +72,39 @@ func stateWords(s store.State) string {
 	return ""
 }
 
-// lastWords says when the latest set was, by the club's clock.
-func lastWords(row store.AssignmentProgress, zone *time.Location) string {
+// lastSetWords says when the latest set was, by the club's clock.
+func lastSetWords(row store.AssignmentProgress, zone *time.Location) string {
 	if row.LastClosed.IsZero() {
 		return "at it since " + row.LastStarted.In(zone).Format("2 Jan, 15:04")
 	}
 	return row.LastClosed.In(zone).Format("2 Jan, 15:04")
 }
 
-// dateField writes a day as a date field holds it.
-func dateField(day time.Time) string {
+// formatDateField writes a day as a date field holds it.
+func formatDateField(day time.Time) string {
 	if day.IsZero() {
 		return ""
 	}
 	return day.Format(time.DateOnly)
 }
 
-// dueWords says a due day, and that it is over when it is.
-func dueWords(day time.Time, today string) string {
+// dueDayWords says a due day, and that it is over when it is.
+func dueDayWords(day time.Time, today string) string {
 	switch {
 	case day.IsZero():
 		return "no due day"
-	case dateField(day) == today:
+	case formatDateField(day) == today:
 		return "due today"
-	case dateField(day) < today:
+	case formatDateField(day) < today:
 		return "was due " + day.Format("Monday 2 January 2006")
 	}
 	return "due " + day.Format("Monday 2 January 2006")
 }
 
-// forWords says whom an assignment is for.
-func forWords(className string, students int) string {
+// recipientWords says whom an assignment is for.
+func recipientWords(className string, students int) string {
 	if className != "" {
 		return className
 	}
-	return count(students, "student", "students")
+	return countWords(students, "student", "students")
 }

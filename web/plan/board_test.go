@@ -30,10 +30,10 @@ func TestBoard_ButtonsLieOnTheBalls(t *testing.T) {
 		}
 		wide, _ := strconv.ParseFloat(string(size[1]), 64)
 		high, _ := strconv.ParseFloat(string(size[2]), 64)
-		v := openNew(firstDrill())
-		v.Drawn.Setup = drill.Standard(g, table.Left, table.NineFoot())
+		v := newEditor(newDrillDefaults())
+		v.Drawn.Setup = drill.StandardSetup(g, table.Left, table.NineFoot())
 		var drawn bytes.Buffer
-		if err := picture.RackSVG(v.rack()).Render(t.Context(), &drawn); err != nil {
+		if err := picture.RackSVG(v.rackPicture()).Render(t.Context(), &drawn); err != nil {
 			t.Fatal(err)
 		}
 		var left, top, w, h float64
@@ -44,7 +44,7 @@ func TestBoard_ButtonsLieOnTheBalls(t *testing.T) {
 		if !near(w, wide) || !near(h, high) {
 			t.Errorf("%s is drawn %g x %g, the stylesheet says %g x %g", g, w, h, wide, high)
 		}
-		for _, s := range v.seats() {
+		for _, s := range v.slotButtons() {
 			var x, y float64
 			at := regexp.MustCompile(`-slot-` + string(s.Slot) + `"[^>]*translate\(([^)]+)\)`).FindStringSubmatch(drawn.String())
 			if _, err := fmt.Sscan(at[1], &x, &y); err != nil {
@@ -63,8 +63,8 @@ func TestBoard_ButtonsLieOnTheBalls(t *testing.T) {
 func near(a, b float64) bool { return a-b < 0.5 && b-a < 0.5 }
 
 func TestNotes_TellOfTheCutBreakAndTheRules(t *testing.T) {
-	s := firstDrill().Setup
-	all := func() string { return strings.Join(notes(s), " ") }
+	s := newDrillDefaults().Setup
+	all := func() string { return strings.Join(listRackNotes(s), " ") }
 	if !strings.Contains(all(), "practice") || strings.Contains(all(), "cut break") {
 		t.Errorf("head ball on the spot: %q", all())
 	}
@@ -72,21 +72,21 @@ func TestNotes_TellOfTheCutBreakAndTheRules(t *testing.T) {
 	if !strings.Contains(all(), "cut break") {
 		t.Errorf("centre ball on the spot: %q", all())
 	}
-	s = drill.Standard(rack.EightBall, table.Left, table.NineFoot())
+	s = drill.StandardSetup(rack.EightBall, table.Left, table.NineFoot())
 	if !strings.Contains(all(), "the 8 stays in the middle") {
 		t.Errorf("eight-ball: %q", all())
 	}
 }
 
-func TestNamed_KeepsWithinTheLongestName(t *testing.T) {
+func TestAffixName_KeepsWithinTheLongestName(t *testing.T) {
 	for _, name := range []string{"Short", strings.Repeat("é", drill.MaxName), strings.Repeat("🎱", drill.MaxName)} {
-		for _, got := range []string{named("Copy of ", name, ""), named("", name, ", from the right")} {
+		for _, got := range []string{affixName("Copy of ", name, ""), affixName("", name, ", from the right")} {
 			if says := drill.CheckName(got); says != "" {
 				t.Errorf("%q: %s", got, says)
 			}
 		}
 	}
-	if got := named("Copy of ", "Short", ""); got != "Copy of Short" {
+	if got := affixName("Copy of ", "Short", ""); got != "Copy of Short" {
 		t.Errorf("a short name became %q", got)
 	}
 }

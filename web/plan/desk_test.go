@@ -20,21 +20,21 @@ import (
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-// desk is a coach who uses the pages of this package over a real store.
-type desk struct {
+// coachClient is a coach who uses the pages of this package over a real store.
+type coachClient struct {
 	storetest.Scene
 	pages   http.Handler
 	failed  error // what the last handler gave back
 	visitor session.User
 }
 
-func newDesk(t testing.TB, scene storetest.Scene) *desk {
+func newCoachClient(t testing.TB, scene storetest.Scene) *coachClient {
 	t.Helper()
 	sessions, err := session.NewManager(scene.Store, []byte("a secret for tests"), false, time.Now, slog.New(slog.DiscardHandler))
 	if err != nil {
 		t.Fatal(err)
 	}
-	d := &desk{Scene: scene, visitor: session.User{Actor: scene.Coach, Name: "Ines", Club: "Harbour Lane", Zone: time.UTC}}
+	d := &coachClient{Scene: scene, visitor: session.User{Actor: scene.Coach, Name: "Ines", Club: "Harbour Lane", Zone: time.UTC}}
 	router := chi.NewRouter()
 	for _, row := range plan.New(scene.Store, sessions).Routes() {
 		router.MethodFunc(row.Method, row.Pattern, func(w http.ResponseWriter, r *http.Request) {
@@ -48,7 +48,7 @@ func newDesk(t testing.TB, scene storetest.Scene) *desk {
 }
 
 // send sends a request and follows one redirect, as a browser does.
-func (d *desk) send(t testing.TB, r *http.Request) *webtest.Page {
+func (d *coachClient) send(t testing.TB, r *http.Request) *webtest.Page {
 	t.Helper()
 	d.failed = nil
 	answer := httptest.NewRecorder()
@@ -63,18 +63,18 @@ func (d *desk) send(t testing.TB, r *http.Request) *webtest.Page {
 	return &webtest.Page{Code: answer.Code, Path: r.URL.Path, Header: answer.Header(), Text: answer.Body.String()}
 }
 
-func (d *desk) get(t testing.TB, path string) *webtest.Page {
+func (d *coachClient) get(t testing.TB, path string) *webtest.Page {
 	t.Helper()
 	return d.send(t, httptest.NewRequestWithContext(t.Context(), http.MethodGet, path, nil))
 }
 
-func (d *desk) post(t testing.TB, path string, form url.Values) *webtest.Page {
+func (d *coachClient) post(t testing.TB, path string, form url.Values) *webtest.Page {
 	t.Helper()
 	return d.send(t, posting(t, path, form))
 }
 
 // part posts as htmx does.
-func (d *desk) part(t testing.TB, path string, form url.Values) *webtest.Page {
+func (d *coachClient) part(t testing.TB, path string, form url.Values) *webtest.Page {
 	t.Helper()
 	r := posting(t, path, form)
 	r.Header.Set("HX-Request", "true")
@@ -88,7 +88,7 @@ func posting(t testing.TB, path string, form url.Values) *http.Request {
 }
 
 // drills gives the club's drills that are not archived.
-func (d *desk) drills(t testing.TB) []store.Drill {
+func (d *coachClient) drills(t testing.TB) []store.Drill {
 	t.Helper()
 	drills, err := d.Store.ListDrills(t.Context(), d.Coach, store.ActiveOnly)
 	if err != nil {

@@ -10,8 +10,8 @@ import (
 )
 
 // archiveDrill puts a drill away; doing so twice is no harm.
-func (p *Plan) archiveDrill(w http.ResponseWriter, r *http.Request) error {
-	d, err := p.drillOf(r)
+func (p *Pages) archiveDrill(w http.ResponseWriter, r *http.Request) error {
+	d, err := p.findDrill(r)
 	if err != nil {
 		return err
 	}
@@ -24,8 +24,8 @@ func (p *Plan) archiveDrill(w http.ResponseWriter, r *http.Request) error {
 
 // restoreDrill takes a drill back; one that a newer version replaced stays where
 // it is, and that is said on its page.
-func (p *Plan) restoreDrill(w http.ResponseWriter, r *http.Request) error {
-	d, err := p.drillOf(r)
+func (p *Pages) restoreDrill(w http.ResponseWriter, r *http.Request) error {
+	d, err := p.findDrill(r)
 	if err != nil {
 		return err
 	}

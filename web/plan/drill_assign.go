@@ -23,8 +23,8 @@ const (
 	fieldNote     = "note"
 )
 
-// assignView is the page on which a drill is given to a class or to students.
-type assignView struct {
+// assignDrillView is the page on which a drill is given to a class or to students.
+type assignDrillView struct {
 	Frame    page.Frame
 	Form     *page.Form
 	Drill    store.Drill
@@ -34,22 +34,22 @@ type assignView struct {
 	Today string
 }
 
-func (p *Plan) askAssign(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.assignView(r)
+func (p *Pages) showAssignForm(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadAssignView(r)
 	if err != nil {
 		return err
 	}
-	v.Form = page.NewForm(map[string]string{fieldID: newID(), fieldClass: r.URL.Query().Get("class")})
+	v.Form = page.NewForm(map[string]string{fieldID: newFormID(), fieldClass: r.URL.Query().Get("class")})
 	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, assignPage(v))
+	return page.Render(w, r, http.StatusOK, assignDrillPage(v))
 }
 
-// assignView gets what both the empty and the refused form show.
-func (p *Plan) assignView(r *http.Request) (assignView, error) {
+// assignDrillView gets what both the empty and the refused form show.
+func (p *Pages) loadAssignView(r *http.Request) (assignDrillView, error) {
 	visitor := session.MustUser(r)
-	v := assignView{Today: p.now().In(visitor.Zone).Format(time.DateOnly)}
+	v := assignDrillView{Today: p.now().In(visitor.Zone).Format(time.DateOnly)}
 	var err error
-	if v.Drill, err = p.drillOf(r); err != nil {
+	if v.Drill, err = p.findDrill(r); err != nil {
 		return v, err
 	}
 	if v.Classes, err = p.store.ListClasses(r.Context(), visitor.Actor, store.ActiveOnly); err != nil {
@@ -59,8 +59,8 @@ func (p *Plan) assignView(r *http.Request) (assignView, error) {
 	return v, err
 }
 
-func (p *Plan) assignDrill(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.assignView(r)
+func (p *Pages) assignDrill(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadAssignView(r)
 	if err != nil {
 		return err
 	}
@@ -73,12 +73,12 @@ func (p *Plan) assignDrill(w http.ResponseWriter, r *http.Request) error {
 	}
 	refused := func() error {
 		v.Frame = p.sessions.TakeFrame(w, r)
-		return page.Render(w, r, http.StatusUnprocessableEntity, assignPage(v))
+		return page.Render(w, r, http.StatusUnprocessableEntity, assignDrillPage(v))
 	}
 	if !v.Form.IsValid() {
 		return refused()
 	}
-	says, path, err := p.assign(r, wanted, v.Form.Text(fieldSides) == bothSides)
+	says, path, err := p.createAssignments(r, wanted, v.Form.Text(fieldSides) == bothSides)
 	if v.Form.AddProblems(err) {
 		return refused()
 	}
@@ -92,8 +92,8 @@ func (p *Plan) assignDrill(w http.ResponseWriter, r *http.Request) error {
 // bothSides asks for two assignments, one a side.
 const bothSides = "both"
 
-// assign makes one assignment or two, and gives what to say and where it is seen.
-func (p *Plan) assign(r *http.Request, wanted store.Assignment, both bool) (says, path string, err error) {
+// createAssignments makes one assignment or two, and gives what to say and where it is seen.
+func (p *Pages) createAssignments(r *http.Request, wanted store.Assignment, both bool) (says, path string, err error) {
 	viewer := session.MustUser(r).Actor
 	if both {
 		_, _, err = p.store.AssignBothSides(r.Context(), viewer, wanted)
@@ -113,7 +113,7 @@ func breakSideOptions() []page.Option {
 // readAssignment reads what was chosen. Its id is that of the form and of all
 // that was chosen, so that a double click assigns once.
 func readAssignment(f *page.Form, d store.DrillID, today string) (store.Assignment, error) {
-	a := store.Assignment{Drill: d, Due: readDue(f, today), Note: readNote(f)}
+	a := store.Assignment{Drill: d, Due: readDueDay(f, today), Note: readAssignmentNote(f)}
 	var err error
 	if f.Text(fieldClass) != "" {
 		if a.Class, err = store.ParseID[store.ClassID](f.Text(fieldClass)); err != nil {
@@ -135,19 +135,19 @@ func readAssignment(f *page.Form, d store.DrillID, today string) (store.Assignme
 	case !store.IsZero(a.Class) && len(a.Students) > 0:
 		f.Reject(fieldClass, "choose a class or tick students, not both: the class has them already, or assign twice")
 	}
-	a.ID = store.AssignmentID{UUID: madeBy(f, chosen(f))}
+	a.ID = store.AssignmentID{UUID: idFromForm(f, joinChoices(f))}
 	return a, nil
 }
 
-// chosen is all that the form says, in one string.
-func chosen(f *page.Form) string {
-	parts := append([]string{f.Text(fieldClass), f.Text(fieldSides), f.Text(fieldDue), text(f, fieldNote)}, f.Values[fieldStudents]...)
+// joinChoices is all that the form says, in one string.
+func joinChoices(f *page.Form) string {
+	parts := append([]string{f.Text(fieldClass), f.Text(fieldSides), f.Text(fieldDue), readText(f, fieldNote)}, f.Values[fieldStudents]...)
 	return strings.Join(parts, "\x1f")
 }
 
-// readDue reads a day as midnight UTC; none is the zero time. A day that is
+// readDueDay reads a day as midnight UTC; none is the zero time. A day that is
 // over where the club is is refused.
-func readDue(f *page.Form, today string) time.Time {
+func readDueDay(f *page.Form, today string) time.Time {
 	typed := f.Text(fieldDue)
 	if typed == "" {
 		return time.Time{}
@@ -163,21 +163,21 @@ func readDue(f *page.Form, today string) time.Time {
 	return day
 }
 
-func readNote(f *page.Form) string {
-	note := text(f, fieldNote)
+func readAssignmentNote(f *page.Form) string {
+	note := readText(f, fieldNote)
 	if utf8.RuneCountInString(note) > drill.MaxNote {
 		f.Reject(fieldNote, "a note has at most 2000 characters")
 	}
 	return note
 }
 
-// ticked says whether a student is chosen.
-func (v assignView) ticked(id store.PersonID) bool {
+// isTicked says whether a student is chosen.
+func (v assignDrillView) isTicked(id store.PersonID) bool {
 	return slices.Contains(v.Form.Values[fieldStudents], id.String())
 }
 
-// sideless are the students of whom nobody knows the break side.
-func (v assignView) sideless() []string {
+// studentsWithoutSide are the students of whom nobody knows the break side.
+func (v assignDrillView) studentsWithoutSide() []string {
 	var names []string
 	for _, s := range v.Students {
 		if s.Side == "" {
@@ -187,23 +187,23 @@ func (v assignView) sideless() []string {
 	return names
 }
 
-func (v assignView) classOptions() []page.Option {
+func (v assignDrillView) classOptions() []page.Option {
 	options := []page.Option{{Value: "", Words: "No class: the students ticked below"}}
 	for _, c := range v.Classes {
-		options = append(options, page.Option{Value: c.ID.String(), Words: c.Name + " (" + count(c.Students, "student", "students") + ")"})
+		options = append(options, page.Option{Value: c.ID.String(), Words: c.Name + " (" + countWords(c.Students, "student", "students") + ")"})
 	}
 	return options
 }
 
-func sideTag(side table.Side) string {
+func sideTagWords(side table.Side) string {
 	if side == "" {
 		return "side not known"
 	}
 	return "from the " + string(side)
 }
 
-func assignHead(v assignView) page.Head {
-	h := head("Assign " + v.Drill.Name)
+func assignPageHead(v assignDrillView) page.Head {
+	h := drillsHead("Assign " + v.Drill.Name)
 	h.Narrow = true
 	return h
 }

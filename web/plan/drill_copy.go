@@ -11,28 +11,28 @@ import (
 )
 
 // copyDrill makes a drill like another.
-func (p *Plan) copyDrill(w http.ResponseWriter, r *http.Request) error {
-	return p.duplicate(w, r, "Here is the copy.", func(d drill.Drill) drill.Drill {
-		d.Name = named("Copy of ", d.Name, "")
+func (p *Pages) copyDrill(w http.ResponseWriter, r *http.Request) error {
+	return p.duplicateDrill(w, r, "Here is the copy.", func(d drill.Drill) drill.Drill {
+		d.Name = affixName("Copy of ", d.Name, "")
 		return d
 	})
 }
 
 // mirrorDrill makes a drill for the other side. Students see every drill the
 // right way round by themselves; a mirrored copy is for changing one side alone.
-func (p *Plan) mirrorDrill(w http.ResponseWriter, r *http.Request) error {
-	return p.duplicate(w, r, "Here is the mirrored copy.", func(d drill.Drill) drill.Drill {
+func (p *Pages) mirrorDrill(w http.ResponseWriter, r *http.Request) error {
+	return p.duplicateDrill(w, r, "Here is the mirrored copy.", func(d drill.Drill) drill.Drill {
 		side := d.Setup.Side.Mirror()
-		d = d.For(side)
-		d.Name = named("", d.Name, ", from the "+string(side))
+		d = d.ForSide(side)
+		d.Name = affixName("", d.Name, ", from the "+string(side))
 		return d
 	})
 }
 
-// duplicate makes a drill from the one in the address, once for each form: a
+// duplicateDrill makes a drill from the one in the address, once for each form: a
 // repeat leads to what the first one made, whatever became of it since.
-func (p *Plan) duplicate(w http.ResponseWriter, r *http.Request, words string, change func(drill.Drill) drill.Drill) error {
-	source, err := p.drillOf(r)
+func (p *Pages) duplicateDrill(w http.ResponseWriter, r *http.Request, words string, change func(drill.Drill) drill.Drill) error {
+	source, err := p.findDrill(r)
 	if err != nil {
 		return err
 	}
@@ -41,7 +41,7 @@ func (p *Plan) duplicate(w http.ResponseWriter, r *http.Request, words string, c
 		return err
 	}
 	viewer := session.MustUser(r).Actor
-	id := store.DrillID{UUID: madeBy(form, r.URL.Path)}
+	id := store.DrillID{UUID: idFromForm(form, r.URL.Path)}
 	made, err := p.store.GetDrill(r.Context(), viewer, id)
 	if errors.Is(err, store.ErrNotFound) {
 		made, err = p.store.SaveDrill(r.Context(), viewer, id, change(source.Drill))
@@ -53,8 +53,8 @@ func (p *Plan) duplicate(w http.ResponseWriter, r *http.Request, words string, c
 	return page.Redirect(w, r, "/drills/"+made.ID.String())
 }
 
-// named puts words around a name and shortens the name where it gets too long.
-func named(before, name, after string) string {
+// affixName puts words around a name and shortens the name where it gets too long.
+func affixName(before, name, after string) string {
 	letters := []rune(name)
 	room := drill.MaxName - len([]rune(before)) - len([]rune(after))
 	if len(letters) > room {

@@ -13,26 +13,26 @@ import (
 type drillsView struct {
 	Frame page.Frame
 	All   bool // archived ones too
-	Rows  []drillRow
+	Rows  []drillListRow
 	// Open counts the assignments that students are at.
 	Open int
 }
 
-// drillRow is one drill of the list.
-type drillRow struct {
+// drillListRow is one drill of the list.
+type drillListRow struct {
 	store.Drill
 	Path string
 }
 
-// small is the drill's picture at the size of a stamp: what tells drills apart
+// thumbnail is the drill's picture at the size of a stamp: what tells drills apart
 // at a glance and nothing else.
-func (d drillRow) small() picture.TableView {
+func (d drillListRow) thumbnail() picture.TableView {
 	view := picture.DrillTable("small-"+d.ID.String(), d.Drill.Drill)
 	view.Title, view.Distances = d.Name, false
 	return view
 }
 
-func (p *Plan) listDrills(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) listDrills(w http.ResponseWriter, r *http.Request) error {
 	viewer := session.MustUser(r).Actor
 	v := drillsView{All: r.URL.Query().Get("all") == "1"}
 	drills, err := p.store.ListDrills(r.Context(), viewer, store.ArchiveFilter(v.All))
@@ -45,22 +45,22 @@ func (p *Plan) listDrills(w http.ResponseWriter, r *http.Request) error {
 	}
 	v.Open = open.Total
 	for _, d := range drills {
-		v.Rows = append(v.Rows, drillRow{Drill: d, Path: "/drills/" + d.ID.String()})
+		v.Rows = append(v.Rows, drillListRow{Drill: d, Path: "/drills/" + d.ID.String()})
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, drillsPage(v))
 }
 
-// toolWords names what can be done with a drill as a whole.
-func toolWords(d store.Drill) string {
+// toolsSummary names what can be done with a drill as a whole.
+func toolsSummary(d store.Drill) string {
 	if d.Archived {
 		return "Copy, mirror or take back"
 	}
 	return "Copy, mirror or archive"
 }
 
-// answer is the page's first line.
-func (v drillsView) answer() string {
+// headline is the page's first line.
+func (v drillsView) headline() string {
 	live := 0
 	for _, d := range v.Rows {
 		if !d.Archived {
@@ -68,7 +68,7 @@ func (v drillsView) answer() string {
 		}
 	}
 	if v.Open == 0 {
-		return "You have " + count(live, "drill", "drills") + "; nobody is at one just now."
+		return "You have " + countWords(live, "drill", "drills") + "; nobody is at one just now."
 	}
-	return "You have " + count(live, "drill", "drills") + ", and " + count(v.Open, "assignment is", "assignments are") + " open."
+	return "You have " + countWords(live, "drill", "drills") + ", and " + countWords(v.Open, "assignment is", "assignments are") + " open."
 }

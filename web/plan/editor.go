@@ -16,61 +16,61 @@ import (
 // Hidden fields of the editor: which drill is being changed ("" for a new one),
 // the id that a new one gets, and what the drill was when the form was opened.
 const (
-	fieldDrill = "drill"
-	fieldID    = "id"
-	fieldSeen  = "seen"
+	fieldDrill       = "drill"
+	fieldID          = "id"
+	fieldFingerprint = "seen"
 )
 
-// openNew gives the editor of a new drill.
-func openNew(d drill.Drill) *editorView {
-	v := &editorView{Form: fillDrill(d), Drawn: d}
-	v.Form.Values.Set(fieldID, newID())
+// newEditor gives the editor of a new drill.
+func newEditor(d drill.Drill) *editorView {
+	v := &editorView{Form: fillDrillForm(d), Drawn: d}
+	v.Form.Values.Set(fieldID, newFormID())
 	rememberShown(v.Form, d)
 	return v
 }
 
-// openDrill gives the editor of a drill as it is kept.
-func openDrill(d store.Drill) *editorView {
-	v := &editorView{Form: fillDrill(d.Drill), Drawn: d.Drill, Drill: d}
+// editorOfDrill gives the editor of a drill as it is kept.
+func editorOfDrill(d store.Drill) *editorView {
+	v := &editorView{Form: fillDrillForm(d.Drill), Drawn: d.Drill, Drill: d}
 	v.Form.Values.Set(fieldDrill, d.ID.String())
-	v.Form.Values.Set(fieldSeen, fingerprint(d.Drill))
+	v.Form.Values.Set(fieldFingerprint, fingerprint(d.Drill))
 	rememberShown(v.Form, d.Drill)
 	return v
 }
 
-// reopen gives the editor with what was typed, after the form has followed the
+// reopenEditor gives the editor with what was typed, after the form has followed the
 // coach's choices.
-func reopen(f *page.Form) (v *editorView, typed drill.Drill) {
+func reopenEditor(f *page.Form) (v *editorView, typed drill.Drill) {
 	v = &editorView{Form: f}
-	v.Followed = follow(f)
+	v.Followed = followChoices(f)
 	typed = readDrill(f)
-	v.draw(typed)
+	v.drawPictures(typed)
 	return v, typed
 }
 
-// draw sets what the pictures show.
-func (v *editorView) draw(typed drill.Drill) {
-	shown, _ := order(typed.Setup.Game, v.Form.Text(shownOrder)) // drawable looks whether it is legal
-	v.Drawn = drawable(typed, shown)
+// drawPictures sets what the pictures show.
+func (v *editorView) drawPictures(typed drill.Drill) {
+	shown, _ := parseOrder(typed.Setup.Game, v.Form.Text(shownOrder)) // drawable looks whether it is legal
+	v.Drawn = drawableDrill(typed, shown)
 	rememberShown(v.Form, v.Drawn)
 }
 
-// useEditor does what one of the editor's buttons asks for and shows the form
+// runEditorAction does what one of the editor's buttons asks for and shows the form
 // again with the result: whole, or to htmx the part that changed. It saves
 // nothing.
-func (p *Plan) useEditor(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) runEditorAction(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
-	kept, err := p.kept(r, form)
+	kept, err := p.findEditedDrill(r, form)
 	if err != nil {
 		return err
 	}
-	v, _ := reopen(form)
-	v.Said = act(form, v.Drawn, fairRand())
+	v, _ := reopenEditor(form)
+	v.Feedback = applyAction(form, v.Drawn, newUnpredictableRand())
 	form.Problems = nil
-	v.draw(readDrill(form))
+	v.drawPictures(readDrill(form))
 	forgiveEmptyName(form)
 	v.Drill = kept
 	if !page.IsPartial(r) {
@@ -86,8 +86,8 @@ func (p *Plan) useEditor(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, editorPart(v))
 }
 
-// kept is the drill that the form changes; the zero Drill for a new one.
-func (p *Plan) kept(r *http.Request, f *page.Form) (store.Drill, error) {
+// findEditedDrill is the drill that the form changes; the zero Drill for a new one.
+func (p *Pages) findEditedDrill(r *http.Request, f *page.Form) (store.Drill, error) {
 	if f.Text(fieldDrill) == "" {
 		return store.Drill{}, nil
 	}
@@ -99,13 +99,13 @@ func (p *Plan) kept(r *http.Request, f *page.Form) (store.Drill, error) {
 }
 
 // leaveEditor answers a reload of the address that the buttons post to.
-func (p *Plan) leaveEditor(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) leaveEditor(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/drills/new")
 }
 
 // forgiveEmptyName asks for a name only when the drill is saved.
 func forgiveEmptyName(f *page.Form) {
-	if text(f, fieldName) != "" {
+	if readText(f, fieldName) != "" {
 		return
 	}
 	var rest drill.Problems
@@ -119,17 +119,17 @@ func forgiveEmptyName(f *page.Form) {
 
 // fingerprint tells two states of a drill apart.
 func fingerprint(d drill.Drill) string {
-	sum := sha256.Sum256([]byte(fillDrill(d).Values.Encode()))
+	sum := sha256.Sum256([]byte(fillDrillForm(d).Values.Encode()))
 	return hex.EncodeToString(sum[:8])
 }
 
-// newID makes the id of what a form will make.
-func newID() string { return uuid.Must(uuid.NewV7()).String() }
+// newFormID makes the id of what a form will make.
+func newFormID() string { return uuid.Must(uuid.NewV7()).String() }
 
-// madeBy is the id of what a form makes: the same when the form is sent twice,
+// idFromForm is the id of what a form makes: the same when the form is sent twice,
 // another when it was called back and changed, so that a new thing never takes
 // the place of the first. A form that lost its id repeats nothing.
-func madeBy(f *page.Form, content string) uuid.UUID {
+func idFromForm(f *page.Form, content string) uuid.UUID {
 	id, err := uuid.Parse(f.Text(fieldID))
 	if err != nil {
 		return uuid.Must(uuid.NewV7())

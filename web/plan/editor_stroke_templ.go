@@ -16,7 +16,7 @@ import (
 	"strconv"
 )
 
-func cueFields(v *editorView) templ.Component {
+func cueBallFields(v *editorView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -37,7 +37,7 @@ func cueFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldSide, Label: "Break side", Hint: "Changing it mirrors the whole drill. Students who break from the other side see it mirrored anyway."}, sideOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldSide, Label: "Break side", Hint: "Changing it mirrors the whole drill. Students who break from the other side see it mirrored anyway."}, listBreakSides()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -45,11 +45,11 @@ func cueFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldAcross, Label: "Inches from the long string", Hint: acrossHint(v.Drawn), Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldAcross, Label: "Inches from the long string", Hint: cueAcrossHint(v.Drawn), Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldBehind, Label: "Inches behind the head string", Hint: behindHint, Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldBehind, Label: "Inches behind the head string", Hint: cueBehindHint, Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -82,7 +82,7 @@ func strokeFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldTouch, Label: "Contact, inches from full", Hint: "From -0.5 (left) to 0.5 (right).", Slider: &slider{"-0.5", "0.5", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldTouch, Label: "Contact, inches from full", Hint: "From -0.5 (left) to 0.5 (right).", Slider: &sliderRange{"-0.5", "0.5", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -90,7 +90,7 @@ func strokeFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = lookContact(v, false).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = previewContact(v, false).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -98,11 +98,11 @@ func strokeFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldTip, Label: "Tip height, part of the radius", Hint: "From -0.5 (draw) to 0.5 (follow); 0 is centre.", Slider: &slider{"-0.5", "0.5", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldTip, Label: "Tip height, part of the radius", Hint: "From -0.5 (draw) to 0.5 (follow); 0 is centre.", Slider: &sliderRange{"-0.5", "0.5", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldSpin, Label: "Side spin, part of the radius", Hint: "From -0.3 (left) to 0.3 (right); normally 0.", Slider: &slider{"-0.3", "0.3", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldSpin, Label: "Side spin, part of the radius", Hint: "From -0.3 (left) to 0.3 (right); normally 0.", Slider: &sliderRange{"-0.3", "0.3", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -110,7 +110,7 @@ func strokeFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = lookTip(v, false).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = previewTip(v, false).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -118,7 +118,7 @@ func strokeFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldSpeed, Label: "Speed in miles an hour", Hint: "From 14 to 24. Empty: their own controlled speed.", Mode: "decimal", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldSpeed, Label: "Speed in miles an hour", Hint: "From 14 to 24. Empty: their own controlled speed.", Mode: "decimal", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -130,7 +130,7 @@ func strokeFields(v *editorView) templ.Component {
 	})
 }
 
-func lookContact(v *editorView, apart bool) templ.Component {
+func previewContact(v *editorView, apart bool) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -155,7 +155,7 @@ func lookContact(v *editorView, apart bool) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "figure", outOfBand(apart))
+			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "figure", outOfBandSwap(apart))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -173,7 +173,7 @@ func lookContact(v *editorView, apart bool) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.ContactSVG(v.contact()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.ContactSVG(v.contactPicture()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -198,7 +198,7 @@ func lookContact(v *editorView, apart bool) templ.Component {
 	})
 }
 
-func lookTip(v *editorView, apart bool) templ.Component {
+func previewTip(v *editorView, apart bool) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -223,7 +223,7 @@ func lookTip(v *editorView, apart bool) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "figure", outOfBand(apart))
+			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "figure", outOfBandSwap(apart))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -241,7 +241,7 @@ func lookTip(v *editorView, apart bool) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.TipSVG(v.tip()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.TipSVG(v.tipPicture()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -266,7 +266,7 @@ func lookTip(v *editorView, apart bool) templ.Component {
 	})
 }
 
-func goodFields(v *editorView) templ.Component {
+func targetFields(v *editorView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -287,11 +287,11 @@ func goodFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldWings, Label: "Wing ball made, percent", Hint: "About half the breaks is good on a 9-foot table, more on smaller ones.", Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldWings, Label: "Wing ball made, percent", Hint: "About half the breaks is good on a 9-foot table, more on smaller ones.", Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldStops, Label: "Cue ball in the window, percent", Hint: "Of all breaks, scratches counted as outside.", Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldStops, Label: "Cue ball in the window, percent", Hint: "Of all breaks, scratches counted as outside.", Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -312,19 +312,19 @@ func goodFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldLeft, Label: "Left edge"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldLeft, Label: "Left edge"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldRight, Label: "Right edge"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldRight, Label: "Right edge"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldHead, Label: "Head end", Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldHead, Label: "Head end", Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, entry{Name: fieldFoot, Label: "Foot end", Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldFoot, Label: "Foot end", Mode: "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -332,7 +332,7 @@ func goodFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = wrong(v.Form, fieldWindow, false).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = fieldErrorSlot(v.Form, fieldWindow, false).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -348,7 +348,7 @@ func goodFields(v *editorView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "button", press(actWindow))
+			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "button", actionButton(actWindow))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -464,7 +464,7 @@ func watchField(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = wrong(v.Form, fieldWatch, false).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = fieldErrorSlot(v.Form, fieldWatch, false).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -476,8 +476,8 @@ func watchField(v *editorView) templ.Component {
 	})
 }
 
-// inWords is the setup as students read it.
-func inWords(v *editorView, apart bool) templ.Component {
+// setupInWords is the setup as students read it.
+func setupInWords(v *editorView, apart bool) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -502,7 +502,7 @@ func inWords(v *editorView, apart bool) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "section", outOfBand(apart))
+			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "section", outOfBandSwap(apart))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -520,7 +520,7 @@ func inWords(v *editorView, apart bool) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, part := range v.parts() {
+		for _, part := range v.setupParts() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 35, "<dt>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -564,7 +564,7 @@ func inWords(v *editorView, apart bool) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "button", press(actUpdate))
+			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "button", actionButton(actUpdate))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

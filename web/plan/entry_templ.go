@@ -14,24 +14,24 @@ import "breakwright/web/page"
 // entry says how one typed field of the editor looks. Unlike page.Input its
 // sentence has a place of its own, filled or not, so that it can come and go
 // while the field is typed in.
-type entry struct {
+type editorInput struct {
 	Name, Label, Hint string
 	Mode              string // the on-screen keyboard: "decimal", "numeric"; "" where a minus is needed
 	Wide, Optional    bool
-	Slider            *slider
+	Slider            *sliderRange
 }
 
 // slider is a second way to set a number, for those with a script.
-type slider struct{ Min, Max, Step string }
+type sliderRange struct{ Min, Max, Step string }
 
-func (e entry) describedBy() string {
+func (e editorInput) describedBy() string {
 	if e.Hint == "" {
 		return e.Name + "-error"
 	}
 	return e.Name + "-hint " + e.Name + "-error"
 }
 
-func entryField(v *editorView, e entry) templ.Component {
+func entryField(v *editorView, e editorInput) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -365,7 +365,7 @@ func entryField(v *editorView, e entry) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = wrong(v.Form, e.Name, false).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = fieldErrorSlot(v.Form, e.Name, false).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -378,7 +378,7 @@ func entryField(v *editorView, e entry) templ.Component {
 }
 
 // wrong is the place of the sentence about a field.
-func wrong(form *page.Form, name string, apart bool) templ.Component {
+func fieldErrorSlot(form *page.Form, name string, apart bool) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -429,7 +429,7 @@ func wrong(form *page.Form, name string, apart bool) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "p", outOfBand(apart))
+			templ_7745c5c3_Err = templruntime.RenderAttributes(ctx, templ_7745c5c3_Buffer, templ_7745c5c3_ElementWriter, "p", outOfBandSwap(apart))
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -450,7 +450,7 @@ func wrong(form *page.Form, name string, apart bool) templ.Component {
 		var templ_7745c5c3_Var24 string
 		templ_7745c5c3_Var24, templ_7745c5c3_Err = templ.JoinStringErrs(form.ErrorFor(name))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/entry.templ`, Line: 58, Col: 106}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/plan/entry.templ`, Line: 58, Col: 110}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var24))
 		if templ_7745c5c3_Err != nil {

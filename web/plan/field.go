@@ -57,19 +57,19 @@ func editorFields() []string {
 	}
 }
 
-// fillDrill is the inverse of readDrill: what the form shows of a drill.
-func fillDrill(d drill.Drill) *page.Form {
+// fillDrillForm is the inverse of readDrill: what the form shows of a drill.
+func fillDrillForm(d drill.Drill) *page.Form {
 	s := d.Setup
 	return page.NewForm(map[string]string{
 		fieldName: d.Name, fieldWatch: d.Watch, fieldBreaks: strconv.Itoa(d.Breaks),
 		fieldGame: string(s.Game), fieldSide: string(s.Side), fieldFeet: strconv.Itoa(d.Kind.Feet),
 		fieldCorner: d.Kind.CornerMouth.String(), fieldMiddle: d.Kind.SideMouth.String(),
 		fieldOrder: s.Order.String(), fieldSpot: string(s.Spot), fieldWing: string(s.Wing),
-		fieldAcross: inches(s.Side.Sign() * s.Cue.X), fieldBehind: inches(d.Kind.HeadString() - s.Cue.Y),
-		fieldTouch: inches(s.Contact), fieldTip: inches(s.Tip), fieldSpin: inches(s.Spin), fieldSpeed: speed(s.Speed),
+		fieldAcross: formatHundredths(s.Side.Sign() * s.Cue.X), fieldBehind: formatHundredths(d.Kind.HeadString() - s.Cue.Y),
+		fieldTouch: formatHundredths(s.Contact), fieldTip: formatHundredths(s.Tip), fieldSpin: formatHundredths(s.Spin), fieldSpeed: formatSpeed(s.Speed),
 		fieldLeft: d.Window.Left.String(), fieldRight: d.Window.Right.String(),
 		fieldHead: d.Window.Head.String(), fieldFoot: d.Window.Foot.String(),
-		fieldWings: percent(d.Targets.Wing), fieldStops: percent(d.Targets.Window),
+		fieldWings: formatPercent(d.Targets.Wing), fieldStops: formatPercent(d.Targets.Window),
 	})
 }
 
@@ -81,37 +81,37 @@ func rememberShown(f *page.Form, drawn drill.Drill) {
 	f.Values.Set(shownOrder, drawn.Setup.Order.String())
 }
 
-// inches writes a length, or a fraction of the radius, to a hundredth.
-func inches[T ~float64](v T) string {
-	return strconv.FormatFloat(float64(hundredth(v)), 'f', -1, 64)
+// formatHundredths writes a length, or a fraction of the radius, to a hundredth.
+func formatHundredths[T ~float64](v T) string {
+	return strconv.FormatFloat(float64(roundToHundredth(v)), 'f', -1, 64)
 }
 
-// hundredth is the grain in which setups are told apart.
-func hundredth[T ~float64](v T) T { return T(math.Round(float64(v)*100)/100) + 0 }
+// roundToHundredth is the grain in which setups are told apart.
+func roundToHundredth[T ~float64](v T) T { return T(math.Round(float64(v)*100)/100) + 0 }
 
-// speed writes nothing for "your own controlled speed".
-func speed(v table.Mph) string {
+// formatSpeed writes nothing for "your own controlled speed".
+func formatSpeed(v table.Mph) string {
 	if v == 0 {
 		return ""
 	}
-	return inches(v)
+	return formatHundredths(v)
 }
 
-// percent writes a share to a tenth of a percent.
-func percent(share float64) string {
+// formatPercent writes a share to a tenth of a percent.
+func formatPercent(share float64) string {
 	return strconv.FormatFloat(math.Round(share*1000)/10, 'f', -1, 64)
 }
 
-// text takes what no database keeps and no page shows out of a field.
-func text(f *page.Form, name string) string {
+// readText takes what no database keeps and no page shows out of a field.
+func readText(f *page.Form, name string) string {
 	clean := strings.ReplaceAll(strings.ToValidUTF8(f.Text(name), "\uFFFD"), "\x00", "")
 	return strings.TrimSpace(strings.ReplaceAll(clean, "\r\n", "\n"))
 }
 
-// number reads a field that must hold a number; what is none is refused beside
+// readNumber reads a field that must hold a number; what is none is refused beside
 // it and given as NaN, which is in no range. A true minus sign is read as the
 // hyphen it stands for.
-func number(f *page.Form, name, says string) float64 {
+func readNumber(f *page.Form, name, says string) float64 {
 	if typed := f.RawText(name); strings.Contains(typed, "−") {
 		f.Values.Set(name, strings.ReplaceAll(typed, "−", "-"))
 	}
@@ -123,22 +123,22 @@ func number(f *page.Form, name, says string) float64 {
 	return v
 }
 
-// parsed gives a field's number without refusing it.
-func parsed(f *page.Form, name string) (float64, bool) {
+// peekNumber gives a field's number without refusing it.
+func peekNumber(f *page.Form, name string) (float64, bool) {
 	quiet := &page.Form{Values: f.Values}
-	v := number(quiet, name, "")
+	v := readNumber(quiet, name, "")
 	return v, quiet.IsValid()
 }
 
-// order reads the balls in slot order: "1-3-2-8-9-5-6-4-7", or with blanks or
+// parseOrder reads the balls in slot order: "1-3-2-8-9-5-6-4-7", or with blanks or
 // commas between them.
-func order(g rack.Game, typed string) (rack.Order, error) {
+func parseOrder(g rack.Game, typed string) (rack.Order, error) {
 	return rack.ParseOrder(g, strings.Join(strings.FieldsFunc(typed, func(r rune) bool {
 		return r == '-' || r == '–' || r == ',' || r == ' ' || r == '\t'
 	}), "-"))
 }
 
-// ruleWords takes the preamble off a refusal of a rack order.
-func ruleWords(err error) string {
+// orderErrorWords takes the preamble off a refusal of a rack order.
+func orderErrorWords(err error) string {
 	return strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": ")
 }

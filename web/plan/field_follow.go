@@ -9,10 +9,10 @@ import (
 	"breakwright/web/page"
 )
 
-// follow makes the rest of the form follow a choice of side, game or table that
+// followChoices makes the rest of the form follow a choice of side, game or table that
 // was made since the page was drawn, and says what it did. Of the other fields
 // nothing is touched that was not said.
-func follow(f *page.Form) (did []string) {
+func followChoices(f *page.Form) (did []string) {
 	game, errGame := rack.ParseGame(f.Text(fieldGame))
 	before, errBefore := rack.ParseGame(f.Text(shownGame))
 	if errGame != nil || errBefore != nil {
@@ -35,28 +35,28 @@ func follow(f *page.Form) (did []string) {
 
 func followSide(f *page.Form, g rack.Game) {
 	for _, name := range []string{fieldOrder, shownOrder} {
-		if o, err := order(g, f.Text(name)); err == nil {
+		if o, err := parseOrder(g, f.Text(name)); err == nil {
 			f.Values.Set(name, o.Mirror(g).String())
 		}
 	}
 	f.Values.Set(fieldWing, string(rack.Slot(f.Text(fieldWing)).Mirror()))
 	for _, name := range []string{fieldTouch, fieldSpin} {
-		if v, ok := parsed(f, name); ok {
-			f.Values.Set(name, inches(table.Flip(v)))
+		if v, ok := peekNumber(f, name); ok {
+			f.Values.Set(name, formatHundredths(table.FlipSign(v)))
 		}
 	}
-	left, okLeft := parsed(f, fieldLeft)
-	right, okRight := parsed(f, fieldRight)
+	left, okLeft := peekNumber(f, fieldLeft)
+	right, okRight := peekNumber(f, fieldRight)
 	if okLeft && okRight {
-		f.Values.Set(fieldLeft, table.Inches(table.Flip(right)).String())
-		f.Values.Set(fieldRight, table.Inches(table.Flip(left)).String())
+		f.Values.Set(fieldLeft, table.Inches(table.FlipSign(right)).String())
+		f.Values.Set(fieldRight, table.Inches(table.FlipSign(left)).String())
 	}
 }
 
 func followGame(f *page.Form, g rack.Game, side table.Side) {
-	f.Values.Set(fieldOrder, g.Practice(side).String())
-	f.Values.Set(shownOrder, g.Practice(side).String())
-	f.Values.Set(fieldWing, string(g.Wing(side)))
+	f.Values.Set(fieldOrder, g.PracticeOrder(side).String())
+	f.Values.Set(shownOrder, g.PracticeOrder(side).String())
+	f.Values.Set(fieldWing, string(g.WingSlot(side)))
 	f.Values.Set(fieldSpot, string(g.Spots()[0]))
 	f.Values.Del(fieldPicked)
 }
@@ -66,15 +66,15 @@ func followGame(f *page.Form, g rack.Game, side table.Side) {
 func followTable(f *page.Form) string {
 	feet, _ := strconv.Atoi(f.Text(fieldFeet))
 	fromFeet, _ := strconv.Atoi(f.Text(shownFeet))
-	to, errTo := table.Make(feet, 0, 0)
-	from, errFrom := table.Make(fromFeet, 0, 0)
+	to, errTo := table.NewKind(feet, 0, 0)
+	from, errFrom := table.NewKind(fromFeet, 0, 0)
 	if errTo != nil || errFrom != nil || feet == fromFeet {
 		return ""
 	}
 	scale := float64(to.Length() / from.Length())
 	limits := map[string]float64{fieldAcross: float64(drill.OutermostCue(to)), fieldBehind: float64(drill.FurthestBehind)}
 	for _, name := range []string{fieldAcross, fieldBehind, fieldLeft, fieldRight, fieldHead, fieldFoot} {
-		v, ok := parsed(f, name)
+		v, ok := peekNumber(f, name)
 		if !ok {
 			continue
 		}
@@ -82,17 +82,17 @@ func followTable(f *page.Form) string {
 		if limit, has := limits[name]; has {
 			v = min(v, limit)
 		}
-		f.Values.Set(name, inches(v))
+		f.Values.Set(name, formatHundredths(v))
 	}
 	followTargets(f, drill.StandardTargets(from), drill.StandardTargets(to))
 	return "The places are carried to the " + strconv.Itoa(feet) + "-foot table in proportion."
 }
 
 func followTargets(f *page.Form, from, to drill.Targets) {
-	if f.Text(fieldWings) == percent(from.Wing) {
-		f.Values.Set(fieldWings, percent(to.Wing))
+	if f.Text(fieldWings) == formatPercent(from.Wing) {
+		f.Values.Set(fieldWings, formatPercent(to.Wing))
 	}
-	if f.Text(fieldStops) == percent(from.Window) {
-		f.Values.Set(fieldStops, percent(to.Window))
+	if f.Text(fieldStops) == formatPercent(from.Window) {
+		f.Values.Set(fieldStops, formatPercent(to.Window))
 	}
 }

@@ -16,26 +16,26 @@ import (
 // asked of anyone is refused beside its field; where nothing was refused the
 // drill is good to save.
 func readDrill(f *page.Form) drill.Drill {
-	d := drill.Drill{Name: text(f, fieldName), Watch: text(f, fieldWatch), Kind: readKind(f)}
+	d := drill.Drill{Name: readText(f, fieldName), Watch: readText(f, fieldWatch), Kind: readTableKind(f)}
 	d.Breaks = f.WholeNumber(fieldBreaks, "type the number of breaks as a whole number, for example 10")
 	d.Setup = readSetup(f, d.Kind)
 	edge := "type the edge of the window in inches, for example 12.5"
 	d.Window = table.Window{
-		Left: table.Inches(number(f, fieldLeft, edge)), Right: table.Inches(number(f, fieldRight, edge)),
-		Head: table.Inches(number(f, fieldHead, edge)), Foot: table.Inches(number(f, fieldFoot, edge)),
+		Left: table.Inches(readNumber(f, fieldLeft, edge)), Right: table.Inches(readNumber(f, fieldRight, edge)),
+		Head: table.Inches(readNumber(f, fieldHead, edge)), Foot: table.Inches(readNumber(f, fieldFoot, edge)),
 	}
-	d.Targets = drill.Targets{Wing: readShare(f, fieldWings), Window: readShare(f, fieldStops)}
-	refuseRest(f, d)
+	d.Targets = drill.Targets{Wing: readTarget(f, fieldWings), Window: readTarget(f, fieldStops)}
+	rejectInvalid(f, d)
 	return d
 }
 
-func readKind(f *page.Form) table.Kind {
+func readTableKind(f *page.Form) table.Kind {
 	feet, _ := strconv.Atoi(f.Text(fieldFeet))
-	corner, _ := parsed(f, fieldCorner) // hidden: what is no mouth becomes the standard one
-	middle, _ := parsed(f, fieldMiddle)
-	k, err := table.Make(feet, table.Inches(corner), table.Inches(middle))
+	corner, _ := peekNumber(f, fieldCorner) // hidden: what is no mouth becomes the standard one
+	middle, _ := peekNumber(f, fieldMiddle)
+	k, err := table.NewKind(feet, table.Inches(corner), table.Inches(middle))
 	if err != nil {
-		k, err = table.Make(feet, 0, 0)
+		k, err = table.NewKind(feet, 0, 0)
 	}
 	if err != nil {
 		f.Reject(fieldFeet, "choose a table of seven, eight or nine feet")
@@ -55,25 +55,25 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 		f.Reject(fieldSide, "choose the side of the table to break from")
 		s.Side = table.Left
 	}
-	if s.Order, err = order(s.Game, f.Text(fieldOrder)); err != nil {
-		f.Reject(fieldOrder, ruleWords(err))
+	if s.Order, err = parseOrder(s.Game, f.Text(fieldOrder)); err != nil {
+		f.Reject(fieldOrder, orderErrorWords(err))
 	}
 	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
-	s.Cue = readCue(f, s.Side, k)
-	s.Contact = table.Inches(number(f, fieldTouch, "type the contact in inches from full, for example -0.1; 0 is full"))
-	s.Tip = drill.Fraction(number(f, fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
-	s.Spin = drill.Fraction(number(f, fieldSpin, "type the side spin as a part of the radius; 0 is none"))
+	s.Cue = readCuePlace(f, s.Side, k)
+	s.Contact = table.Inches(readNumber(f, fieldTouch, "type the contact in inches from full, for example -0.1; 0 is full"))
+	s.Tip = drill.RadiusFraction(readNumber(f, fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
+	s.Spin = drill.RadiusFraction(readNumber(f, fieldSpin, "type the side spin as a part of the radius; 0 is none"))
 	if f.Text(fieldSpeed) != "" {
-		s.Speed = table.Mph(number(f, fieldSpeed, "type the speed in miles an hour, or leave it empty"))
+		s.Speed = table.Mph(readNumber(f, fieldSpeed, "type the speed in miles an hour, or leave it empty"))
 	}
 	return s.Rounded()
 }
 
-// readCue reads where the cue ball is placed, in the words of the form: how far
+// readCuePlace reads where the cue ball is placed, in the words of the form: how far
 // from the long string on the break side, and how far behind the head string.
-func readCue(f *page.Form, side table.Side, k table.Kind) table.Place {
-	across := table.Inches(number(f, fieldAcross, "type the inches from the long string, for example 18"))
-	behind := table.Inches(number(f, fieldBehind, "type the inches behind the head string; 0 is on it"))
+func readCuePlace(f *page.Form, side table.Side, k table.Kind) table.Place {
+	across := table.Inches(readNumber(f, fieldAcross, "type the inches from the long string, for example 18"))
+	behind := table.Inches(readNumber(f, fieldBehind, "type the inches behind the head string; 0 is on it"))
 	switch edge := drill.OutermostCue(k); {
 	case across < 0:
 		f.Reject(fieldAcross, fmt.Sprintf("a break from the %s has the cue ball on the %s of the long string: type 0 or more, or change the side", side, side))
@@ -86,25 +86,25 @@ func readCue(f *page.Form, side table.Side, k table.Kind) table.Place {
 	return table.Place{X: side.Sign() * across, Y: k.HeadString() - behind}
 }
 
-// readShare reads a target in percent, to a tenth.
-func readShare(f *page.Form, name string) float64 {
-	return math.Round(number(f, name, "type the target in percent, for example 50")*10) / 1000
+// readTarget reads a target in percent, to a tenth.
+func readTarget(f *page.Form, name string) float64 {
+	return math.Round(readNumber(f, name, "type the target in percent, for example 50")*10) / 1000
 }
 
-// refuseRest adds what the drill itself refuses, where the field has no
+// rejectInvalid adds what the drill itself refuses, where the field has no
 // sentence yet.
-func refuseRest(f *page.Form, d drill.Drill) {
+func rejectInvalid(f *page.Form, d drill.Drill) {
 	var problems drill.Problems
 	if !errors.As(d.Check(), &problems) {
 		return
 	}
 	for _, p := range problems {
-		if f.ErrorFor(p.Field) == "" && !(p.Field == fieldWindow && refusedEdge(f)) {
-			f.Reject(p.Field, p.Says)
+		if f.ErrorFor(p.Field) == "" && !(p.Field == fieldWindow && hasRejectedEdge(f)) {
+			f.Reject(p.Field, p.Message)
 		}
 	}
 }
 
-func refusedEdge(f *page.Form) bool {
+func hasRejectedEdge(f *page.Form) bool {
 	return f.ErrorFor(fieldLeft)+f.ErrorFor(fieldRight)+f.ErrorFor(fieldHead)+f.ErrorFor(fieldFoot) != ""
 }

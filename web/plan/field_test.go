@@ -20,7 +20,7 @@ func anyDrill(t *rapid.T) drill.Drill {
 	hundredths := func(name string, low, high float64) float64 {
 		return float64(rapid.IntRange(int(low*100), int(high*100)).Draw(t, name)) / 100
 	}
-	k, err := table.Make(rapid.SampledFrom([]int{7, 8, 9}).Draw(t, "feet"),
+	k, err := table.NewKind(rapid.SampledFrom([]int{7, 8, 9}).Draw(t, "feet"),
 		table.Inches(hundredths("corner", 3.5, 6.5)), table.Inches(hundredths("middle", 3.5, 6.5)))
 	if err != nil {
 		t.Fatal(err)
@@ -34,14 +34,14 @@ func anyDrill(t *rapid.T) drill.Drill {
 		Breaks: rapid.IntRange(1, drill.MaxBreaks).Draw(t, "breaks"),
 		Setup: drill.Setup{
 			Game: g, Spot: rapid.SampledFrom(g.Spots()).Draw(t, "spot"), Side: side,
-			Order: rack.Shuffle(g, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 3))),
-			Wing:  g.Wing(rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "wing")),
+			Order: rack.ShuffleOrder(g, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 3))),
+			Wing:  g.WingSlot(rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "wing")),
 			Cue: table.Place{
 				X: side.Sign() * table.Inches(hundredths("across", 0, float64(drill.OutermostCue(k)))),
 				Y: k.HeadString() - table.Inches(hundredths("behind", 0, 10)),
 			},
-			Contact: table.Inches(hundredths("contact", -0.5, 0.5)), Tip: drill.Fraction(hundredths("tip", -0.5, 0.5)),
-			Spin: drill.Fraction(hundredths("spin", -0.3, 0.3)), Speed: table.Mph(hundredths("speed", 14, 24)),
+			Contact: table.Inches(hundredths("contact", -0.5, 0.5)), Tip: drill.RadiusFraction(hundredths("tip", -0.5, 0.5)),
+			Spin: drill.RadiusFraction(hundredths("spin", -0.3, 0.3)), Speed: table.Mph(hundredths("speed", 14, 24)),
 		}.Rounded(),
 		Window: table.Window{
 			Left: table.Inches(left), Right: table.Inches(left + hundredths("wide", 3, 9)),
@@ -63,7 +63,7 @@ func anyDrill(t *rapid.T) drill.Drill {
 
 // shown fills the form as a page does.
 func shown(d drill.Drill) *page.Form {
-	f := fillDrill(d)
+	f := fillDrillForm(d)
 	rememberShown(f, d)
 	return f
 }
@@ -72,13 +72,13 @@ func TestReadDrill_GivesBackWhatWasFilled(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := anyDrill(t)
 		f := shown(d)
-		if did := follow(f); len(did) > 0 {
+		if did := followChoices(f); len(did) > 0 {
 			t.Fatalf("nothing was chosen, and yet %q", did)
 		}
 		if got := readDrill(f); got != d || !f.IsValid() {
 			t.Fatalf("%+v came back as %+v (%v)", d, got, f.Problems)
 		}
-		if drawn := drawable(d, rack.Order{}); drawn != d {
+		if drawn := drawableDrill(d, rack.Order{}); drawn != d {
 			t.Fatalf("a good drill %+v is drawn as %+v", d, drawn)
 		}
 	})
@@ -90,8 +90,8 @@ func TestFollow_SideMirrorsTheDrill(t *testing.T) {
 		f := shown(d)
 		other := d.Setup.Side.Mirror()
 		f.Values.Set(fieldSide, string(other))
-		follow(f)
-		if got := readDrill(f); got != d.For(other) || !f.IsValid() {
+		followChoices(f)
+		if got := readDrill(f); got != d.ForSide(other) || !f.IsValid() {
 			t.Fatalf("%+v from the other side is %+v (%v)", d, got, f.Problems)
 		}
 	})
@@ -104,7 +104,7 @@ func TestFollow_EveryChoiceLeavesAGoodDrill(t *testing.T) {
 		f.Values.Set(fieldGame, string(rapid.SampledFrom(rack.Games()).Draw(t, "to game")))
 		f.Values.Set(fieldFeet, strconv.Itoa(rapid.SampledFrom([]int{7, 8, 9}).Draw(t, "to feet")))
 		f.Values.Set(fieldSide, string(rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "to side")))
-		follow(f)
+		followChoices(f)
 		got := readDrill(f)
 		// A window that was a ball wide may be too narrow on a smaller table.
 		if !f.IsValid() && (f.ErrorFor(fieldWindow) == "" || len(f.Problems) > 1) {
@@ -128,7 +128,7 @@ func TestAct_LeavesALegalRack(t *testing.T) {
 				f.Values.Set(fieldPick, string(slots.Draw(t, "pick")))
 			}
 			before := f.RawText(fieldOrder)
-			says := act(f, readDrill(f), rng)
+			says := applyAction(f, readDrill(f), rng)
 			if says.Refused && f.RawText(fieldOrder) != before {
 				t.Fatalf("refused (%s), and yet %s became %s", says.Words, before, f.RawText(fieldOrder))
 			}
@@ -148,11 +148,11 @@ func TestAct_LeavesALegalRack(t *testing.T) {
 }
 
 func TestAct_PicksThenSwaps(t *testing.T) {
-	d := firstDrill()
+	d := newDrillDefaults()
 	f := shown(d)
-	press := func(slot string) said {
+	press := func(slot string) feedback {
 		f.Values.Set(fieldPick, slot)
-		return act(f, readDrill(f), nil)
+		return applyAction(f, readDrill(f), nil)
 	}
 	press("2L")
 	if f.Text(fieldPicked) != "2L" {
@@ -186,7 +186,7 @@ func TestDrawable_IsAlwaysLegal(t *testing.T) {
 				f.Values.Set(name, odd.Draw(t, name))
 			}
 		}
-		v, _ := reopen(f)
+		v, _ := reopenEditor(f)
 		drawn := v.Drawn
 		drawn.Name, drawn.Watch = "x", ""
 		if err := drawn.Check(); err != nil {
@@ -227,7 +227,7 @@ func TestReadDrill_RefusesBesideTheField(t *testing.T) {
 		{fieldSpot, "tail", "on the foot spot"},
 		{fieldWing, "2L", "wing slots"},
 	} {
-		d := firstDrill()
+		d := newDrillDefaults()
 		d.Name = "A drill"
 		f := shown(d)
 		f.Values.Set(c.field, c.typed)
@@ -246,7 +246,7 @@ func TestReadDrill_RefusesBesideTheField(t *testing.T) {
 }
 
 func TestReadDrill_TakesWhatPeopleType(t *testing.T) {
-	d := firstDrill()
+	d := newDrillDefaults()
 	d.Name = "A drill"
 	f := shown(d)
 	f.Values.Set(fieldOrder, "1, 3, 2, 8, 9, 5, 6, 4, 7")

@@ -25,30 +25,30 @@ type libraryView struct {
 	Form  *page.Form // game and feet, as chosen
 	Game  rack.Game
 	Kind  table.Kind
-	Rows  []lessonRow
+	Rows  []libraryLessonRow
 }
 
-// lessonRow is one lesson as the drill that would be taken.
-type lessonRow struct {
+// libraryLessonRow is one lesson as the drill that would be taken.
+type libraryLessonRow struct {
 	library.Lesson
-	Drill drill.Drill
-	ID    string // of what the row's form makes
-	Had   bool   // the club has a drill of this name
+	Drill         drill.Drill
+	ID            string // of what the row's form makes
+	AlreadyInClub bool   // the club has a drill of this name
 }
 
-func (l lessonRow) stamp() picture.TableView {
+func (l libraryLessonRow) thumbnail() picture.TableView {
 	view := picture.DrillTable("lesson-"+l.Key, l.Drill)
 	view.Title, view.Distances = l.Drill.Name, false
 	return view
 }
 
-func (v libraryView) answer() string {
-	return count(len(v.Rows), "drill", "drills") + " of " + v.Game.Words() + " to begin with, each for one thing."
+func (v libraryView) headline() string {
+	return countWords(len(v.Rows), "drill", "drills") + " of " + v.Game.Words() + " to begin with, each for one thing."
 }
 
-func (p *Plan) showLibrary(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) showLibrary(w http.ResponseWriter, r *http.Request) error {
 	v := libraryView{}
-	v.choose(r.URL.Query().Get(fieldGame), r.URL.Query().Get(fieldFeet))
+	v.readChoices(r.URL.Query().Get(fieldGame), r.URL.Query().Get(fieldFeet))
 	drills, err := p.store.ListDrills(r.Context(), session.MustUser(r).Actor, store.ActiveOnly)
 	if err != nil {
 		return err
@@ -57,25 +57,25 @@ func (p *Plan) showLibrary(w http.ResponseWriter, r *http.Request) error {
 	for _, d := range drills {
 		had[d.Name] = true
 	}
-	for _, l := range library.All() {
-		if !l.Has(v.Game) {
+	for _, l := range library.AllLessons() {
+		if !l.HasGame(v.Game) {
 			continue
 		}
-		d := l.Drill(v.Game, v.Kind)
-		v.Rows = append(v.Rows, lessonRow{Lesson: l, Drill: d, ID: newID(), Had: had[d.Name]})
+		d := l.DrillFor(v.Game, v.Kind)
+		v.Rows = append(v.Rows, libraryLessonRow{Lesson: l, Drill: d, ID: newFormID(), AlreadyInClub: had[d.Name]})
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, libraryPage(v))
 }
 
-// choose reads game and size of table; anything else is the usual ones.
-func (v *libraryView) choose(game, feet string) {
+// readChoices reads game and size of table; anything else is the usual ones.
+func (v *libraryView) readChoices(game, feet string) {
 	v.Game, v.Kind = rack.NineBall, table.NineFoot()
 	if g, err := rack.ParseGame(game); err == nil {
 		v.Game = g
 	}
 	if n, err := strconv.Atoi(feet); err == nil {
-		if k, err := table.Make(n, 0, 0); err == nil {
+		if k, err := table.NewKind(n, 0, 0); err == nil {
 			v.Kind = k
 		}
 	}
@@ -83,22 +83,22 @@ func (v *libraryView) choose(game, feet string) {
 }
 
 // takeLesson makes a drill of the club's out of a lesson, once for each form.
-func (p *Plan) takeLesson(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) takeLesson(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
 	v := libraryView{}
-	v.choose(form.Text(fieldGame), form.Text(fieldFeet))
-	lesson, found := library.Find(form.Text(fieldLesson))
-	if !found || !lesson.Has(v.Game) {
+	v.readChoices(form.Text(fieldGame), form.Text(fieldFeet))
+	lesson, found := library.FindLesson(form.Text(fieldLesson))
+	if !found || !lesson.HasGame(v.Game) {
 		return fmt.Errorf("take a lesson: %w", store.ErrNotFound)
 	}
 	viewer := session.MustUser(r).Actor
-	id := store.DrillID{UUID: madeBy(form, lesson.Key+" "+string(v.Game)+" "+v.Kind.String())}
+	id := store.DrillID{UUID: idFromForm(form, lesson.Key+" "+string(v.Game)+" "+v.Kind.String())}
 	made, err := p.store.GetDrill(r.Context(), viewer, id)
 	if errors.Is(err, store.ErrNotFound) {
-		made, err = p.store.SaveDrill(r.Context(), viewer, id, lesson.Drill(v.Game, v.Kind))
+		made, err = p.store.SaveDrill(r.Context(), viewer, id, lesson.DrillFor(v.Game, v.Kind))
 	}
 	if err != nil {
 		return err

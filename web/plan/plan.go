@@ -19,8 +19,8 @@ import (
 	"github.com/go-chi/chi/v5"
 )
 
-// Plan is what these pages need.
-type Plan struct {
+// Pages is what these pages need.
+type Pages struct {
 	store    *store.Store
 	sessions *session.Manager
 	// now is the clock that due days are compared with.
@@ -28,27 +28,27 @@ type Plan struct {
 }
 
 // New makes the pages.
-func New(s *store.Store, sessions *session.Manager) *Plan {
-	return &Plan{store: s, sessions: sessions, now: time.Now}
+func New(s *store.Store, sessions *session.Manager) *Pages {
+	return &Pages{store: s, sessions: sessions, now: time.Now}
 }
 
 // Routes are the rows of the route table.
-func (p *Plan) Routes() []route.Route {
+func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/drills", route.Coach, p.listDrills),
-		route.Post("/drills", route.Coach, p.makeDrill),
-		route.Get("/drills/new", route.Coach, p.newDrill),
+		route.Post("/drills", route.Coach, p.createDrill),
+		route.Get("/drills/new", route.Coach, p.showNewDrill),
 		route.Get("/drills/library", route.Coach, p.showLibrary),
 		route.Post("/drills/library", route.Coach, p.takeLesson),
 		route.Get("/drills/editor", route.Coach, p.leaveEditor),
-		route.Post("/drills/editor", route.Coach, p.useEditor),
+		route.Post("/drills/editor", route.Coach, p.runEditorAction),
 		route.Get("/drills/{drill}", route.Coach, p.showDrill),
 		route.Post("/drills/{drill}", route.Coach, p.changeDrill),
 		route.Post("/drills/{drill}/copy", route.Coach, p.copyDrill),
 		route.Post("/drills/{drill}/mirror", route.Coach, p.mirrorDrill),
 		route.Post("/drills/{drill}/archive", route.Coach, p.archiveDrill),
 		route.Post("/drills/{drill}/restore", route.Coach, p.restoreDrill),
-		route.Get("/drills/{drill}/assign", route.Coach, p.askAssign),
+		route.Get("/drills/{drill}/assign", route.Coach, p.showAssignForm),
 		route.Post("/drills/{drill}/assign", route.Coach, p.assignDrill),
 		route.Get("/assignments", route.Coach, p.listAssignments),
 		route.Get("/assignments/{assignment}", route.Coach, p.showAssignment),
@@ -57,8 +57,8 @@ func (p *Plan) Routes() []route.Route {
 	}
 }
 
-// drillOf finds the drill that the address names.
-func (p *Plan) drillOf(r *http.Request) (store.Drill, error) {
+// findDrill finds the drill that the address names.
+func (p *Pages) findDrill(r *http.Request) (store.Drill, error) {
 	id, err := store.ParseID[store.DrillID](chi.URLParam(r, "drill"))
 	if err != nil {
 		return store.Drill{}, err
@@ -66,12 +66,12 @@ func (p *Plan) drillOf(r *http.Request) (store.Drill, error) {
 	return p.store.GetDrill(r.Context(), session.MustUser(r).Actor, id)
 }
 
-// assignmentID reads the address.
-func assignmentID(r *http.Request) (store.AssignmentID, error) {
+// parseAssignmentID reads the address.
+func parseAssignmentID(r *http.Request) (store.AssignmentID, error) {
 	return store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment"))
 }
 
-// head is the layout's head of these pages.
-func head(title string) page.Head {
+// drillsHead is the layout's head of these pages.
+func drillsHead(title string) page.Head {
 	return page.Head{Title: title, NavPath: "/drills", Styles: []string{"css/plan.css"}}
 }

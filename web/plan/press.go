@@ -5,14 +5,14 @@ import "github.com/a-h/templ"
 // editorPath is where the editor's buttons post the form to.
 const editorPath = "/drills/editor"
 
-// press makes a button of the editor: without a script it sends the form and
+// actionButton makes a button of the editor: without a script it sends the form and
 // gets the whole page, with one only the part that changed.
-func press(action string) templ.Attributes {
+func actionButton(action string) templ.Attributes {
 	return templ.Attributes{"name": fieldAction, "value": action, "formaction": editorPath, "hx-post": editorPath}
 }
 
-// outOfBand tells htmx to put an element in the place of the one with its id.
-func outOfBand(apart bool) templ.Attributes {
+// outOfBandSwap tells htmx to put an element in the place of the one with its id.
+func outOfBandSwap(apart bool) templ.Attributes {
 	if !apart {
 		return nil
 	}

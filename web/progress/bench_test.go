@@ -88,7 +88,7 @@ func BenchmarkPages(b *testing.B) {
 			var queries recorder
 			scene := storetest.AddScene(b, storetest.Open(b, owner, store.WithTracer(&queries)))
 			students := h.FillDatabase(b, owner, scene)
-			site := webtest.Over(b, scene)
+			site := webtest.NewOverScene(b, scene)
 			dsn, err := store.AppDSN(owner, "")
 			if err != nil {
 				b.Fatal(err)
@@ -98,12 +98,12 @@ func BenchmarkPages(b *testing.B) {
 				b.Fatal(err)
 			}
 			defer conn.Close(context.Background())
-			coach := site.CoachIn(b)
+			coach := site.SignInCoach(b)
 			for _, page := range []struct{ name, path string }{
 				{"desk", "/desk"}, {"class", classPath(site) + "/progress"}, {"picture", classPath(site) + "/picture"},
 				{"student", "/students/" + students[0].ID.String()},
 			} {
-				said := queries.during(func() { coach.Get(b, page.path).Status(b, 200) })
+				said := queries.during(func() { coach.Get(b, page.path).RequireStatus(b, 200) })
 				b.Run(page.name, func(b *testing.B) {
 					measure(b, func() { coach.Get(b, page.path) }, func() { bare(b, conn, site.Coach, said) })
 				})

@@ -19,7 +19,7 @@ import (
 // something of every kind on the desk.
 func busy(t *testing.T) (*webtest.Site, []store.Person) {
 	t.Helper()
-	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 40, Seed: 12, Until: time.Now()})
+	site, students := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 40, Seed: 12, Until: time.Now()})
 	long := strings.Repeat("Wolfeschlegelstein", 6)
 	if err := site.Store.RenamePerson(t.Context(), site.Coach, students[0].ID, long); err != nil {
 		t.Fatal(err)
@@ -42,9 +42,9 @@ func busy(t *testing.T) (*webtest.Site, []store.Person) {
 // wider than the window.
 func TestPagesInTheBrowser(t *testing.T) {
 	site, students := busy(t)
-	site.StudentIn(t, site.Students[0])
+	site.SignInStudent(t, site.Students[0])
 	for _, size := range []browser.Size{browser.Phone, browser.OldLaptop, browser.Laptop} {
-		coach, student := browser.Open(t, size), browser.Open(t, size)
+		coach, student := browser.OpenWindow(t, size), browser.OpenWindow(t, size)
 		coach.SignIn(site.URL, site.Login, storetest.Passphrase)
 		student.SignIn(site.URL, site.Students[0].Code, webtest.PIN)
 		for name, page := range map[string]struct {
@@ -55,7 +55,7 @@ func TestPagesInTheBrowser(t *testing.T) {
 			"picture": {coach, classPath(site) + "/picture"}, "student": {coach, "/students/" + students[0].ID.String()},
 			"mine": {student, "/my/progress"},
 		} {
-			page.w.ByDayAndNight(site.URL+page.path, "progress-"+name)
+			page.w.CheckLightAndDark(site.URL+page.path, "progress-"+name)
 		}
 	}
 }
@@ -64,12 +64,12 @@ func TestPagesInTheBrowser(t *testing.T) {
 // what is shown, so that it can be kept.
 func TestClassIsSearchedWhileTyping(t *testing.T) {
 	site, _ := busy(t)
-	w := browser.Open(t, browser.Laptop)
+	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(site.URL, site.Login, storetest.Passphrase)
-	w.Go(site.URL + classPath(site) + "/progress?sort=sets&order=down")
-	w.Do(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"), chromedp.SendKeys(chromedp.CSS("#q"), "odi"))
-	w.Wait("document.querySelectorAll('.standings tbody tr').length == 1 && location.search.includes('q=odi')")
-	if !browser.Value[bool](w, "window.stayed === true && document.activeElement.id == 'q' && location.search.includes('sort=sets')") {
+	w.Navigate(site.URL + classPath(site) + "/progress?sort=sets&order=down")
+	w.RunActions(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"), chromedp.SendKeys(chromedp.CSS("#q"), "odi"))
+	w.WaitFor("document.querySelectorAll('.standings tbody tr').length == 1 && location.search.includes('q=odi')")
+	if !browser.Evaluate[bool](w, "window.stayed === true && document.activeElement.id == 'q' && location.search.includes('sort=sets')") {
 		t.Error("the page was loaded anew, or the focus or the order was lost")
 	}
 }
@@ -78,30 +78,30 @@ func TestClassIsSearchedWhileTyping(t *testing.T) {
 // taken off, and the focus goes to what was said each time.
 func TestDeskByKeyboard(t *testing.T) {
 	site, _ := busy(t)
-	w := browser.Open(t, browser.Laptop)
+	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(site.URL, site.Login, storetest.Passphrase)
-	w.Go(site.URL + "/desk")
+	w.Navigate(site.URL + "/desk")
 	press := func(selector string) {
 		t.Helper()
-		w.Do(chromedp.Focus(chromedp.CSS(selector)), chromedp.KeyEvent(kb.Enter))
+		w.RunActions(chromedp.Focus(chromedp.CSS(selector)), chromedp.KeyEvent(kb.Enter))
 	}
 	said := func(words string) {
 		t.Helper()
-		w.Wait("document.activeElement.matches('li:has([role=status])') && document.activeElement.textContent.includes(" + fmt.Sprintf("%q", words) + ")")
+		w.WaitFor("document.activeElement.matches('li:has([role=status])') && document.activeElement.textContent.includes(" + fmt.Sprintf("%q", words) + ")")
 	}
-	w.Do(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"))
+	w.RunActions(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"))
 	press("a[hx-get]")
-	w.Wait("document.activeElement.name == 'across'")
-	w.Do(chromedp.SetValue(chromedp.CSS("[name=across]"), "15"))
+	w.WaitFor("document.activeElement.name == 'across'")
+	w.RunActions(chromedp.SetValue(chromedp.CSS("[name=across]"), "15"))
 	press("button[value=changed]")
 	said("own setup")
-	w.Do(chromedp.SetValue(chromedp.CSS("[id^=q-] textarea"), "Two inches."))
+	w.RunActions(chromedp.SetValue(chromedp.CSS("[id^=q-] textarea"), "Two inches."))
 	press("[id^=q-] button")
 	said("Sent to Odile")
 	press("[id^=idle-] form button")
 	said("Noted")
-	w.Axe(t)
-	if !browser.Value[bool](w, "window.stayed === true") {
+	w.CheckAccessibility(t)
+	if !browser.Evaluate[bool](w, "window.stayed === true") {
 		t.Error("the page was left")
 	}
 }

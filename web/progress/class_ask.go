@@ -7,52 +7,56 @@ import (
 	"strings"
 )
 
-// asked is what the address asks of a class page: an order, a filter and a
+// classQuery is what the address asks of a class page: an order, a filter and a
 // search. Whatever it does not know is as if it were not there.
-type asked struct {
+type classQuery struct {
 	Sort, Show, Search string
 	Down               bool
 }
 
-// column is a column that rows can be ordered by.
-type column struct {
+// sortColumn is a column that rows can be ordered by.
+type sortColumn struct {
 	key, words string
 	// down is the direction that a first click gives.
 	down bool
 	less func(a, b classRow) int
 }
 
-// columns are the sortable ones in the order they stand.
-var columns = []column{
-	{"name", "Student", false, byName},
+// sortColumns are the sortable ones in the order they stand.
+var sortColumns = []sortColumn{
+	{"name", "Student", false, compareName},
 	{"sets", "Sets", true, func(a, b classRow) int { return cmp.Compare(a.Sets, b.Sets) }},
-	{"wing", "Wing ball in its corner", true, byWing},
-	{"window", "Cue ball in window", true, func(a, b classRow) int { return cmp.Compare(a.share(inWindow), b.share(inWindow)) }},
-	{"scratch", "Scratches", true, func(a, b classRow) int { return cmp.Compare(a.share(scratches), b.share(scratches)) }},
-	{"dry", "Dry breaks", true, func(a, b classRow) int { return cmp.Compare(a.share(dry), b.share(dry)) }},
-	{"last", "Last set", true, byLast},
+	{"wing", "Wing ball in its corner", true, compareWing},
+	{"window", "Cue ball in window", true, func(a, b classRow) int {
+		return cmp.Compare(a.smoothedShare(countInWindow), b.smoothedShare(countInWindow))
+	}},
+	{"scratch", "Scratches", true, func(a, b classRow) int {
+		return cmp.Compare(a.smoothedShare(countScratches), b.smoothedShare(countScratches))
+	}},
+	{"dry", "Dry breaks", true, func(a, b classRow) int { return cmp.Compare(a.smoothedShare(countDry), b.smoothedShare(countDry)) }},
+	{"last", "Last set", true, compareLast},
 }
 
-// filters are the ways to show fewer rows.
-var filters = []struct {
+// rowFilters are the ways to show fewer rows.
+var rowFilters = []struct {
 	key, words string
 	keep       func(classRow) bool
 }{
 	{"", "everybody", func(classRow) bool { return true }},
-	{"finding", "with a finding", func(r classRow) bool { return r.fired }},
-	{"trial", "trying a change", func(r classRow) bool { return r.Trial != "" }},
+	{"finding", "with a finding", func(r classRow) bool { return r.hasFinding }},
+	{"trial", "trying a change", func(r classRow) bool { return r.InTrial != "" }},
 	{"none", "without a set", func(r classRow) bool { return r.stint == nil }},
 	{"other", "on other tables", func(r classRow) bool { return r.Other != "" }},
 }
 
-func readAsked(q url.Values) asked {
-	a := asked{Sort: "name", Search: strings.TrimSpace(q.Get("q"))}
-	for _, c := range columns {
+func readClassQuery(q url.Values) classQuery {
+	a := classQuery{Sort: "name", Search: strings.TrimSpace(q.Get("q"))}
+	for _, c := range sortColumns {
 		if c.key == q.Get("sort") {
 			a.Sort, a.Down = c.key, q.Get("order") == "down"
 		}
 	}
-	for _, f := range filters {
+	for _, f := range rowFilters {
 		if f.key == q.Get("show") {
 			a.Show = f.key
 		}
@@ -60,12 +64,12 @@ func readAsked(q url.Values) asked {
 	return a
 }
 
-// pick leaves out the rows that are not asked for.
-func (a asked) pick(rows []classRow) []classRow {
+// filterRows leaves out the rows that are not asked for.
+func (a classQuery) filterRows(rows []classRow) []classRow {
 	search := strings.ToLower(a.Search)
 	var kept []classRow
 	for _, row := range rows {
-		for _, f := range filters {
+		for _, f := range rowFilters {
 			if f.key == a.Show && f.keep(row) && strings.Contains(strings.ToLower(row.Name), search) {
 				kept = append(kept, row)
 			}
@@ -74,10 +78,10 @@ func (a asked) pick(rows []classRow) []classRow {
 	return kept
 }
 
-// sort orders rows. Students without a set come last either way, and by a rate
+// sortRows orders rows. Students without a set come last either way, and by a rate
 // those on other tables after those on the table most broke on.
-func (a asked) sort(rows []classRow) {
-	for _, c := range columns {
+func (a classQuery) sortRows(rows []classRow) {
+	for _, c := range sortColumns {
 		if c.key != a.Sort {
 			continue
 		}
@@ -91,39 +95,41 @@ func (a asked) sort(rows []classRow) {
 			if a.Down {
 				order = -order
 			}
-			return cmp.Or(order, byName(x, y))
+			return cmp.Or(order, compareName(x, y))
 		})
 	}
 }
 
-func byName(a, b classRow) int { return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name)) }
+func compareName(a, b classRow) int {
+	return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name))
+}
 
-// byWing orders by the rates drawn toward the class.
-func byWing(a, b classRow) int { return cmp.Compare(a.standing.Rate, b.standing.Rate) }
+// compareWing orders by the rates drawn toward the class.
+func compareWing(a, b classRow) int { return cmp.Compare(a.standing.Rate, b.standing.Rate) }
 
-func byLast(a, b classRow) int {
+func compareLast(a, b classRow) int {
 	if a.stint == nil || b.stint == nil {
 		return 0
 	}
 	return a.stint.Last.Compare(b.stint.Last)
 }
 
-func inWindow(r classRow) int  { return r.stint.InWindow }
-func scratches(r classRow) int { return r.stint.Scratches() }
-func dry(r classRow) int       { return r.stint.Dry }
+func countInWindow(r classRow) int  { return r.stint.InWindow }
+func countScratches(r classRow) int { return r.stint.Scratches() }
+func countDry(r classRow) int       { return r.stint.Dry }
 
-// share is the part of the breaks that a count is, drawn half a break toward a
+// smoothedShare is the part of the breaks that a count is, drawn half a break toward a
 // half, as the Jeffreys belief has it, so that none of ten and none of fifty
 // differ.
-func (r classRow) share(count func(classRow) int) float64 {
+func (r classRow) smoothedShare(count func(classRow) int) float64 {
 	if r.stint == nil {
 		return -1
 	}
 	return (float64(count(r)) + 0.5) / (float64(r.stint.Breaks) + 1)
 }
 
-// with gives the address of the same page in another order.
-func (a asked) with(c column) string {
+// addressSortedBy gives the address of the same page in another order.
+func (a classQuery) addressSortedBy(c sortColumn) string {
 	q := url.Values{"sort": {c.key}}
 	down := c.down
 	if a.Sort == c.key {
@@ -141,8 +147,8 @@ func (a asked) with(c column) string {
 	return "?" + q.Encode()
 }
 
-// aria says to those who hear the page how a column is ordered.
-func (a asked) aria(c column) string {
+// ariaSort says to those who hear the page how a column is ordered.
+func (a classQuery) ariaSort(c sortColumn) string {
 	switch {
 	case a.Sort != c.key:
 		return "none"

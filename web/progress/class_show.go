@@ -15,12 +15,12 @@ import (
 	"breakwright/web/session"
 )
 
-// classView is a class with every student in one row.
-type classView struct {
+// classProgressView is a class with every student in one row.
+type classProgressView struct {
 	Frame       page.Frame
 	Path, Name  string
 	Answer      string
-	Asked       asked
+	Query       classQuery
 	Rows        []classRow
 	All, Hidden int
 	// Kinds are the kinds of table in the rows, the one most broke on first.
@@ -39,18 +39,18 @@ type classRow struct {
 	Wing                 picture.RateView
 	Window, Scratch, Dry string
 	Recent               *picture.SparkView
-	Finding, Trial       string
-	fired                bool
+	Finding, InTrial     string
+	hasFinding           bool
 
 	stint    *store.Stint
 	standing progress.Standing
 }
 
-// Drawn is the rate the row is ordered by: drawn toward the class.
-func (r classRow) Drawn() string { return fmt.Sprintf("%.0f %%", 100*r.standing.Rate) }
+// LikelyWords is the rate the row is ordered by: drawn toward the class.
+func (r classRow) LikelyWords() string { return fmt.Sprintf("%.0f %%", 100*r.standing.Rate) }
 
-func (p *Pages) showClass(w http.ResponseWriter, r *http.Request) error {
-	id, err := classID(r)
+func (p *Pages) showClassProgress(w http.ResponseWriter, r *http.Request) error {
+	id, err := parseClassID(r)
 	if err != nil {
 		return err
 	}
@@ -59,23 +59,23 @@ func (p *Pages) showClass(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := classView{Path: "/classes/" + class.ID.String(), Name: class.Name, Asked: readAsked(r.URL.Query()), All: len(all)}
-	if v.Rows, v.Kinds, err = classRows(all, visitor); err != nil {
+	v := classProgressView{Path: "/classes/" + class.ID.String(), Name: class.Name, Query: readClassQuery(r.URL.Query()), All: len(all)}
+	if v.Rows, v.Kinds, err = buildClassRows(all, visitor); err != nil {
 		return err
 	}
-	v.Answer = classAnswer(v.Rows)
-	v.Rows = v.Asked.pick(v.Rows)
+	v.Answer = headlineOfClass(v.Rows)
+	v.Rows = v.Query.filterRows(v.Rows)
 	v.Hidden = v.All - len(v.Rows)
-	v.Asked.sort(v.Rows)
+	v.Query.sortRows(v.Rows)
 	if page.IsPartial(r) {
-		return page.Render(w, r, http.StatusOK, standings(v))
+		return page.Render(w, r, http.StatusOK, standingsTable(v))
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, classPage(v))
+	return page.Render(w, r, http.StatusOK, classProgressPage(v))
 }
 
-// key lists the marks of the rows' bars.
-func (v classView) key() []picture.LegendItem {
+// legend lists the marks of the rows' bars.
+func (v classProgressView) legend() []picture.LegendItem {
 	rates := make([]picture.RateView, len(v.Rows))
 	for i, row := range v.Rows {
 		rates[i] = row.Wing
@@ -83,8 +83,8 @@ func (v classView) key() []picture.LegendItem {
 	return picture.RateLegend(rates...)
 }
 
-// classAnswer is the first line: how the class stands as one.
-func classAnswer(rows []classRow) string {
+// headlineOfClass is the first line: how the class stands as one.
+func headlineOfClass(rows []classRow) string {
 	made, of, broke := 0, 0, 0
 	for _, row := range rows {
 		if row.stint != nil && row.Other == "" {
@@ -95,20 +95,20 @@ func classAnswer(rows []classRow) string {
 		return "Nobody of this class has closed a set yet."
 	}
 	return fmt.Sprintf("%s on their present setups: the wing ball in its corner in %s.",
-		count(broke, "student", "students"), ofWords(made, of))
+		countWords(broke, "student", "students"), outOfWords(made, of))
 }
 
-func classRows(all []store.Standing, visitor session.User) ([]classRow, []string, error) {
-	members := make([]progress.Member, len(all))
+func buildClassRows(all []store.Standing, visitor session.User) ([]classRow, []string, error) {
+	members := make([]progress.CountedMember, len(all))
 	for i, one := range all {
 		if one.Stint != nil {
-			members[i] = progress.Member{Kind: one.Stint.Table.Kind, Count: evidence.Count{Made: one.Stint.WingMade, Tried: one.Stint.Breaks}}
+			members[i] = progress.CountedMember{Kind: one.Stint.Table.Kind, Count: evidence.Count{Made: one.Stint.WingMade, Tried: one.Stint.Breaks}}
 		}
 	}
 	rows := make([]classRow, len(all))
 	kinds := map[int]string{}
-	for i, standing := range progress.Stand(members) {
-		row, err := classRowOf(all[i], visitor)
+	for i, standing := range progress.RankMembers(members) {
+		row, err := newClassRow(all[i], visitor)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -128,32 +128,32 @@ func classRows(all []store.Standing, visitor session.User) ([]classRow, []string
 	return rows, names, nil
 }
 
-func classRowOf(one store.Standing, visitor session.User) (classRow, error) {
+func newClassRow(one store.Standing, visitor session.User) (classRow, error) {
 	id := one.ID.String()
 	row := classRow{Path: "/students/" + id, Name: one.Name, stint: one.Stint}
 	if one.InTrial != nil {
-		row.Trial = changeWords(one.InTrial.Variable, one.InTrial.From, one.InTrial.To, one.InTrial.Unit)
+		row.InTrial = variableChangeWords(one.InTrial.Variable, one.InTrial.From, one.InTrial.To, one.InTrial.Unit)
 	}
 	if one.Stint == nil {
 		return row, nil
 	}
 	x := one.Stint
 	row.Last, row.Sets, row.Table = x.Last.In(visitor.Zone).Format("2 Jan"), x.SetsBefore+x.Sets, x.Table.Label()
-	row.Wing = against(x.Targets.Wing, rate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Breaks))
-	row.Window, row.Scratch, row.Dry = ofWords(x.InWindow, x.Breaks), ofWords(x.Scratches(), x.Breaks), ofWords(x.Dry, x.Breaks)
-	row.Recent = spark("s-"+id, "Wing ball of "+one.Name, one.Recent)
-	row.Finding = verdictWords(one.Verdict)
+	row.Wing = withTarget(x.Targets.Wing, newRate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Breaks))
+	row.Window, row.Scratch, row.Dry = outOfWords(x.InWindow, x.Breaks), outOfWords(x.Scratches(), x.Breaks), outOfWords(x.Dry, x.Breaks)
+	row.Recent = newSpark("s-"+id, "Wing ball of "+one.Name, one.Recent)
+	row.Finding = adviceVerdictWords(one.Verdict)
 	var f *advice.Finding
 	if err := json.Unmarshal(one.Finding, &f); err != nil {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)
 	}
 	if f != nil && f.Says != "" {
-		row.Finding, row.fired = component.RewordForCoach(f.Says), true
+		row.Finding, row.hasFinding = component.RewordForCoach(f.Says), true
 	}
 	return row, nil
 }
 
-func spark(id, label string, sets []store.RecentSet) *picture.SparkView {
+func newSpark(id, label string, sets []store.RecentSet) *picture.SparkView {
 	s := picture.SparkView{ID: id, Label: label}
 	for i, set := range sets {
 		s.Sets = append(s.Sets, picture.SetRate{

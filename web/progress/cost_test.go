@@ -18,15 +18,17 @@ func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
 		{Students: 3, Sets: 14, Seed: 9, Until: time.Now()}, {Students: 40, Sets: 45, Seed: 10, Until: time.Now()},
 	} {
 		var queries storetest.Counter
-		site, students := webtest.WithHistory(t, h, store.WithTracer(&queries))
-		coach, mine := site.CoachIn(t), site.StudentIn(t, students[0])
+		site, students := webtest.NewWithHistory(t, h, store.WithTracer(&queries))
+		coach, mine := site.SignInCoach(t), site.SignInStudent(t, students[0])
 		costs := map[string]int64{}
 		for name, get := range map[string]func(){
-			"desk":    func() { coach.Get(t, "/desk").Status(t, 200) },
-			"class":   func() { coach.Get(t, classPath(site)+"/progress").Status(t, 200).Count(t, "tbody tr", h.Students+3) },
-			"picture": func() { coach.Get(t, classPath(site)+"/picture").Status(t, 200) },
-			"student": func() { coach.Get(t, "/students/"+students[0].ID.String()).Status(t, 200) },
-			"mine":    func() { mine.Get(t, "/my/progress").Status(t, 200) },
+			"desk": func() { coach.Get(t, "/desk").RequireStatus(t, 200) },
+			"class": func() {
+				coach.Get(t, classPath(site)+"/progress").RequireStatus(t, 200).RequireCount(t, "tbody tr", h.Students+3)
+			},
+			"picture": func() { coach.Get(t, classPath(site)+"/picture").RequireStatus(t, 200) },
+			"student": func() { coach.Get(t, "/students/"+students[0].ID.String()).RequireStatus(t, 200) },
+			"mine":    func() { mine.Get(t, "/my/progress").RequireStatus(t, 200) },
 		} {
 			costs[name] = queries.CountDuring(get)
 		}

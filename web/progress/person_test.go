@@ -19,8 +19,8 @@ func tooCentral(t *testing.T, site *webtest.Site, who store.Actor) store.SetID {
 	for n := range 10 {
 		b := drill.Break{
 			Number: n + 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -2, Y: 40}}, CuePath: drill.PathBack,
-			Rails: drill.Count(6), WingMiss: drill.MissSideRail,
-			Pocketed: []drill.Pocketed{{Ball: set.Setup.Head(), Pocket: table.SideRight}},
+			Rails: drill.ObservedCount(6), WingMiss: drill.MissSideRail,
+			Pocketed: []drill.Pocketed{{Ball: set.Setup.HeadBall(), Pocket: table.SideRight}},
 		}
 		if n >= 7 {
 			b.WingMiss, b.Pocketed = "", []drill.Pocketed{{Ball: set.Setup.WingBall(), Pocket: set.Setup.WingPocket()}}
@@ -50,7 +50,7 @@ func TestFinding_InTheRightPerson(t *testing.T) {
 	if err != nil || len(pending) != 1 {
 		t.Fatalf("%d prescriptions wait (%v), want one", len(pending), err)
 	}
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	for path, where := range map[string]string{
 		classPath(site) + "/progress": "td.finding",
 		"/sets/" + set.String():       ".prescription",
@@ -59,14 +59,14 @@ func TestFinding_InTheRightPerson(t *testing.T) {
 		"/students/" + who.Person.String():              "ol.story",
 		classPath(site) + "/progress?show=finding&q=od": "td.finding",
 	} {
-		said := coach.Get(t, path).Status(t, 200).Words(t, where)
+		said := coach.Get(t, path).RequireStatus(t, 200).TextOf(t, where)
 		if !met.MatchString(said) || yours.MatchString(said) {
 			t.Errorf("on %s the coach reads %q", path, said)
 		}
 	}
-	student := site.StudentIn(t, site.Students[0])
+	student := site.SignInStudent(t, site.Students[0])
 	for path, where := range map[string]string{"/my/sets/" + set.String(): ".prescription", "/my/progress": "ol.story"} {
-		if said := student.Get(t, path).Status(t, 200).Words(t, where); !met.MatchString(said) || where == ".prescription" && !yours.MatchString(said) {
+		if said := student.Get(t, path).RequireStatus(t, 200).TextOf(t, where); !met.MatchString(said) || where == ".prescription" && !yours.MatchString(said) {
 			t.Errorf("on %s the student reads %q", path, said)
 		}
 	}

@@ -11,31 +11,31 @@ import (
 	"breakwright/web/session"
 )
 
-// pictureView is a class's picture: everything turned to a break from the left.
-type pictureView struct {
+// classPictureView is a class's picture: everything turned to a break from the left.
+type classPictureView struct {
 	Frame      page.Frame
 	Path, Name string
 	Answer     string
 	All        picture.CloudView
 	// Apart says whose breaks are not in the common picture, and why; "" for
 	// nobody's.
-	Apart    string
-	Mirrored int // students who break from the right
-	Wing     []picture.RateView
-	Slots    *slotTable
-	Students []smallView
-	Trial    *trialView
-	Tried    []triedLine
+	Apart        string
+	Mirrored     int // students who break from the right
+	Wing         []picture.RateView
+	Slots        *slotEndsTable
+	Students     []studentPicture
+	TriedChange  *triedChangeView
+	TriedChanges []triedChangeLine
 }
 
-// smallView is one student of the small pictures.
-type smallView struct {
+// studentPicture is one student of the small pictures.
+type studentPicture struct {
 	Path, Name, Says string
 	Cloud            *picture.CloudView
 }
 
-func (p *Pages) showPicture(w http.ResponseWriter, r *http.Request) error {
-	id, err := classID(r)
+func (p *Pages) showClassPicture(w http.ResponseWriter, r *http.Request) error {
+	id, err := parseClassID(r)
 	if err != nil {
 		return err
 	}
@@ -45,33 +45,33 @@ func (p *Pages) showPicture(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v := classPicture(taken)
-	if v.Trial, err = p.trial(r, taken); err != nil {
+	if v.TriedChange, err = p.findTriedChange(r, taken); err != nil {
 		return err
 	}
-	v.Tried = triedLines(v.Path, taken, v.Trial)
+	v.TriedChanges = listTriedChanges(v.Path, taken, v.TriedChange)
 	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, picturePage(v))
+	return page.Render(w, r, http.StatusOK, classPicturePage(v))
 }
 
 // classPicture draws what the class broke.
-func classPicture(taken store.ClassPicture) pictureView {
-	v := pictureView{Path: "/classes/" + taken.Class.ID.String(), Name: taken.Class.Name}
+func classPicture(taken store.ClassPicture) classPictureView {
+	v := classPictureView{Path: "/classes/" + taken.Class.ID.String(), Name: taken.Class.Name}
 	kind, any := commonKind(taken.Students)
 	v.All = picture.CloudView{ID: "all", Title: "All cue balls of the class", Kind: kind}
 	var n store.Tally
 	slots := slotCounter{kind: kind}
 	others := 0
 	for _, one := range taken.Students {
-		small := smallView{Path: "/students/" + one.ID.String(), Name: one.Name, Says: "no closed set yet"}
+		small := studentPicture{Path: "/students/" + one.ID.String(), Name: one.Name, Says: "no closed set yet"}
 		if len(one.Sets) > 0 {
-			seen := turned(one)
-			small.Cloud = seen.cloud("c-"+one.ID.String(), one.Name)
-			small.Says = ofWords(small.Cloud.InWindow, seen.breaks()) + " in the window"
+			seen := turnStudent(one)
+			small.Cloud = seen.drawCloud("c-"+one.ID.String(), one.Name)
+			small.Says = outOfWords(small.Cloud.InWindow, seen.countBreaks()) + " in the window"
 			v.Mirrored += seen.mirrored
 			if seen.kind.Feet == kind.Feet {
-				addCloud(&v.All, *small.Cloud)
+				mergeCloud(&v.All, *small.Cloud)
 				n = n.Plus(seen.tally)
-				slots.add(seen)
+				slots.addStudent(seen)
 			} else {
 				others++
 			}
@@ -82,17 +82,17 @@ func classPicture(taken store.ClassPicture) pictureView {
 		v.Answer = "Nobody of this class has closed a set yet. Their cue balls will be drawn here."
 		return v
 	}
-	v.All.Mean = scatter(v.All.Places)
-	v.Wing, v.Slots = wingEnds("class", n), slots.table()
-	v.Answer = "The cue ball stopped in its window in " + ofWords(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + ofWords(n.WingMade, n.Breaks) + "."
+	v.All.Mean = scatterEllipse(v.All.Places)
+	v.Wing, v.Slots = wingEndRates("class", n), slots.buildTable()
+	v.Answer = "The cue ball stopped in its window in " + outOfWords(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + outOfWords(n.WingMade, n.Breaks) + "."
 	if others > 0 {
-		v.Apart = count(others, "student", "students") + " broke on tables of another size: they have their own picture below, and are not in the common one."
+		v.Apart = countWords(others, "student", "students") + " broke on tables of another size: they have their own picture below, and are not in the common one."
 	}
 	return v
 }
 
-// addCloud adds a student's places to those of all.
-func addCloud(all *picture.CloudView, one picture.CloudView) {
+// mergeCloud adds a student's places to those of all.
+func mergeCloud(all *picture.CloudView, one picture.CloudView) {
 	all.Places = append(all.Places, one.Places...)
 	all.Scratches, all.Off, all.InWindow = all.Scratches+one.Scratches, all.Off+one.Off, all.InWindow+one.InWindow
 }
@@ -119,8 +119,8 @@ func commonKind(all []store.PictureStudent) (table.Kind, bool) {
 	return most, best > 0
 }
 
-// sides says how the pictures were turned.
-func (v pictureView) sides() string {
+// sidesWords says how the pictures were turned.
+func (v classPictureView) sidesWords() string {
 	switch {
 	case v.Mirrored == 0:
 		return "Everybody breaks from the left."

@@ -14,16 +14,16 @@ import (
 
 // Every cue ball of the class is on the common table once, turned to the left.
 func TestPicture_DrawsEveryCueBallTurned(t *testing.T) {
-	site, _ := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 7, Sets: 14, Seed: 7, Until: time.Now()})
+	site, _ := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 7, Sets: 14, Seed: 7, Until: time.Now()})
 	taken, err := site.Store.GetClassPicture(t.Context(), site.Coach, site.Class)
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := site.CoachIn(t).Get(t, classPath(site)+"/picture").Has(t, "main", "the breaks of 2 students from the right are mirrored")
-	all := got.Attr(t, "#all .pic-dots", "d")
+	got := site.SignInCoach(t).Get(t, classPath(site)+"/picture").RequireText(t, "main", "the breaks of 2 students from the right are mirrored")
+	all := got.AttributeOf(t, "#all .pic-dots", "d")
 	stopped, made, breaks := 0, 0, 0
 	for _, one := range taken.Students {
-		own := got.Attr(t, "#c-"+one.ID.String()+" .pic-dots", "d")
+		own := got.AttributeOf(t, "#c-"+one.ID.String()+" .pic-dots", "d")
 		n := 0
 		for _, set := range one.Sets {
 			for _, b := range set.Breaks {
@@ -53,17 +53,17 @@ func TestPicture_DrawsEveryCueBallTurned(t *testing.T) {
 		t.Errorf("%d cue balls drawn together, %d stopped", drawn, stopped)
 	}
 	want := fmt.Sprintf("%d of %d", made, breaks)
-	got.Has(t, ".answer", "the wing ball found its corner in "+want).Has(t, ".ends .pic-rate:first-child .pic-count", want)
+	got.RequireText(t, ".answer", "the wing ball found its corner in "+want).RequireText(t, ".ends .pic-rate:first-child .pic-count", want)
 	// The wing slot's ball went to the near corner as often as it was made.
-	if cells := got.Words(t, "table.slots tbody tr:nth-child(4) td:nth-child(2)"); cells != fmt.Sprint(made) {
+	if cells := got.TextOf(t, "table.slots tbody tr:nth-child(4) td:nth-child(2)"); cells != fmt.Sprint(made) {
 		t.Errorf("the wing slot's row says %s, made were %d", cells, made)
 	}
 }
 
 // Before and after a change are the stints before and after it.
 func TestPicture_BeforeAndAfterAChange(t *testing.T) {
-	site, _ := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 3, Sets: 30, Seed: 8, Until: time.Now()})
-	coach := site.CoachIn(t)
+	site, _ := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 3, Sets: 30, Seed: 8, Until: time.Now()})
+	coach := site.SignInCoach(t)
 	path := classPath(site) + "/picture"
 	taken, err := site.Store.GetClassPicture(t.Context(), site.Coach, site.Class)
 	if err != nil || len(taken.Tried) != 3 {
@@ -77,9 +77,9 @@ func TestPicture_BeforeAndAfterAChange(t *testing.T) {
 		if trial.Before.LastSet != tried.Set || trial.After.Setup != trial.Prescription.After || !trial.After.First.After(trial.Before.Last) {
 			t.Errorf("before %v, after %v of a change to %v", trial.Before.Stint, trial.After.Stint, trial.Prescription.After)
 		}
-		page := coach.Get(t, path+"?change="+tried.ID.String()).Status(t, 200)
-		page.Has(t, "#pair-wing", fmt.Sprintf("%d of %d", trial.Before.WingMade, trial.Before.Tally.Breaks), fmt.Sprintf("%d of %d", trial.After.WingMade, trial.After.Tally.Breaks))
-		page.Count(t, "#before .pic-dots", 1).Count(t, "#after .pic-dots", 1).Count(t, "main a[aria-current]", 1)
+		page := coach.Get(t, path+"?change="+tried.ID.String()).RequireStatus(t, 200)
+		page.RequireText(t, "#pair-wing", fmt.Sprintf("%d of %d", trial.Before.WingMade, trial.Before.Tally.Breaks), fmt.Sprintf("%d of %d", trial.After.WingMade, trial.After.Tally.Breaks))
+		page.RequireCount(t, "#before .pic-dots", 1).RequireCount(t, "#after .pic-dots", 1).RequireCount(t, "main a[aria-current]", 1)
 	}
-	coach.Get(t, path+"?change=x").Status(t, 404)
+	coach.Get(t, path+"?change=x").RequireStatus(t, 404)
 }

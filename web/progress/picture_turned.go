@@ -8,25 +8,25 @@ import (
 	"breakwright/web/picture"
 )
 
-// seen is a student's latest sets, turned to a break from the left.
-type seen struct {
+// turnedStudent is a student's latest sets, turned to a break from the left.
+type turnedStudent struct {
 	kind     table.Kind
-	sets     []turnedSet
+	sets     []mirroredSet
 	tally    store.Tally
 	mirrored int // 1 when they were
 }
 
-type turnedSet struct {
+type mirroredSet struct {
 	setup  drill.Setup
 	window table.Window
 	breaks []drill.Break
 }
 
-// turned mirrors what was broken from the right.
-func turned(one store.PictureStudent) seen {
-	s := seen{kind: one.Sets[0].Kind}
+// turnStudent mirrors what was broken from the right.
+func turnStudent(one store.PictureStudent) turnedStudent {
+	s := turnedStudent{kind: one.Sets[0].Kind}
 	for _, set := range one.Sets {
-		t := turnedSet{setup: set.Setup, window: set.Window, breaks: set.Breaks}
+		t := mirroredSet{setup: set.Setup, window: set.Window, breaks: set.Breaks}
 		if set.Setup.Side == table.Right {
 			s.mirrored = 1
 			t.setup, t.window = set.Setup.Mirror(), set.Window.Mirror()
@@ -43,15 +43,15 @@ func turned(one store.PictureStudent) seen {
 	return s
 }
 
-func (s seen) breaks() int { return s.tally.Breaks }
+func (s turnedStudent) countBreaks() int { return s.tally.Breaks }
 
-// cloud draws the student's cue balls in the window of their latest set.
-func (s seen) cloud(id, name string) *picture.CloudView {
+// drawCloud draws the student's cue balls in the window of their latest set.
+func (s turnedStudent) drawCloud(id, name string) *picture.CloudView {
 	last := s.sets[len(s.sets)-1]
 	c := &picture.CloudView{ID: id, Title: name, Kind: s.kind, Window: &last.window}
 	for _, set := range s.sets {
 		for _, b := range set.breaks {
-			addBreak(c, b, set.window)
+			addBreakToCloud(c, b, set.window)
 		}
 	}
 	return c
@@ -84,7 +84,7 @@ var slotEndWords = [slotEnds]string{
 	"stayed in the foot half", "came to the head half", "off the table",
 }
 
-func (c *slotCounter) add(s seen) {
+func (c *slotCounter) addStudent(s turnedStudent) {
 	for _, set := range s.sets {
 		if c.game == "" {
 			c.game, c.ends = set.setup.Game, map[rack.Slot]*[slotEnds]int{}
@@ -95,23 +95,23 @@ func (c *slotCounter) add(s seen) {
 		for _, b := range set.breaks {
 			c.breaks++
 			for _, p := range b.Pocketed {
-				c.count(set.setup, p.Ball, endOfPocket(p.Pocket))
+				c.countEnd(set.setup, p.Ball, endOfPocket(p.Pocket))
 			}
 			for _, ball := range b.Off {
-				c.count(set.setup, ball, endOff)
+				c.countEnd(set.setup, ball, endOff)
 			}
 			for _, r := range b.Rest {
 				end := endFootHalf
 				if r.Place.Y < s.kind.CentreSpot().Y {
 					end = endHeadHalf
 				}
-				c.count(set.setup, r.Ball, end)
+				c.countEnd(set.setup, r.Ball, end)
 			}
 		}
 	}
 }
 
-func (c *slotCounter) count(s drill.Setup, ball rack.Ball, end int) {
+func (c *slotCounter) countEnd(s drill.Setup, ball rack.Ball, end int) {
 	slot, racked := s.Order.SlotOf(s.Game, ball)
 	if !racked {
 		return
@@ -137,25 +137,25 @@ func endOfPocket(p table.Pocket) int {
 	return endHead
 }
 
-// slotTable is the table of slots and ends.
-type slotTable struct {
+// slotEndsTable is the table of slots and ends.
+type slotEndsTable struct {
 	Game   string
 	Breaks int
-	Rows   []slotRow
+	Rows   []slotEndsRow
 }
 
-type slotRow struct {
+type slotEndsRow struct {
 	Slot string
 	Ends [slotEnds]int
 	// Known is how often the ball's end was noted, of Breaks.
 	Known int
 }
 
-// table is nil when no ball's end was noted.
-func (c *slotCounter) table() *slotTable {
-	t := slotTable{Game: c.game.Words(), Breaks: c.breaks}
+// buildTable is nil when no ball's end was noted.
+func (c *slotCounter) buildTable() *slotEndsTable {
+	t := slotEndsTable{Game: c.game.Words(), Breaks: c.breaks}
 	for _, slot := range c.game.Slots() {
-		row := slotRow{Slot: string(slot)}
+		row := slotEndsRow{Slot: string(slot)}
 		if ends := c.ends[slot]; ends != nil {
 			row.Ends = *ends
 		}

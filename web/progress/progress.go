@@ -34,25 +34,25 @@ func New(s *store.Store, sessions *session.Manager) *Pages {
 // roster's; the story on it is made here.
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
-		route.Get("/classes/{class}/progress", route.Coach, p.showClass),
-		route.Get("/classes/{class}/picture", route.Coach, p.showPicture),
-		route.Post("/students/{student}/cards", route.Coach, p.issueCard),
-		route.Get("/my/progress", route.Student, p.showMine),
+		route.Get("/classes/{class}/progress", route.Coach, p.showClassProgress),
+		route.Get("/classes/{class}/picture", route.Coach, p.showClassPicture),
+		route.Post("/students/{student}/cards", route.Coach, p.issueBreakCard),
+		route.Get("/my/progress", route.Student, p.showOwnStory),
 	}
 }
 
-// styles is the package's own stylesheet.
-const styles = "css/progress.css"
+// stylesheetPath is the package's own stylesheet.
+const stylesheetPath = "css/progress.css"
 
-// Style is the stylesheet of a page that shows a story.
-func Style() string { return styles }
+// Stylesheet is the stylesheet of a page that shows a story.
+func Stylesheet() string { return stylesheetPath }
 
-func classID(r *http.Request) (store.ClassID, error) {
+func parseClassID(r *http.Request) (store.ClassID, error) {
 	return store.ParseID[store.ClassID](chi.URLParam(r, "class"))
 }
 
-// issueCard gives a student the break card of the stint they stand on.
-func (p *Pages) issueCard(w http.ResponseWriter, r *http.Request) error {
+// issueBreakCard gives a student the break card of the stint they stand on.
+func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
@@ -82,16 +82,16 @@ func (p *Pages) issueCard(w http.ResponseWriter, r *http.Request) error {
 	}
 	says := "Break card issued for " + found.Table.Label() + "."
 	if page.IsPartial(r) {
-		return page.Render(w, r, http.StatusOK, issued(found.StudentName, says))
+		return page.Render(w, r, http.StatusOK, cardIssuedRow(found.StudentName, says))
 	}
 	p.sessions.SetFlash(w, r, found.StudentName+": "+says)
 	return page.Redirect(w, r, "/students/"+student.String()+"#cards")
 }
 
-func day(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
+func formatDay(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
 
-// span says from which day to which.
-func span(first, last time.Time, zone *time.Location) string {
+// formatSpan says from which day to which.
+func formatSpan(first, last time.Time, zone *time.Location) string {
 	from, to := first.In(zone), last.In(zone)
 	switch {
 	case from.Format("20060102") == to.Format("20060102"):

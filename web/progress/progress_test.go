@@ -35,14 +35,14 @@ func percents(t *testing.T, s string) float64 {
 
 // What a class page draws is what is stored: the rate, its interval, the sets.
 func TestClass_DrawsWhatIsStored(t *testing.T) {
-	site, _ := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
+	site, _ := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 14, Seed: 1, Until: time.Now()})
 	set := site.RecordBreaks(t, site.StudentActor(0), 10)
 	site.CloseSet(t, site.StudentActor(0), set, 0)
 	_, all, err := site.Store.GetClassProgress(t.Context(), site.Coach, site.Class)
 	if err != nil {
 		t.Fatal(err)
 	}
-	got := site.CoachIn(t).Get(t, classPath(site)+"/progress").Status(t, http.StatusOK).Count(t, "table.standings tbody tr", 9)
+	got := site.SignInCoach(t).Get(t, classPath(site)+"/progress").RequireStatus(t, http.StatusOK).RequireCount(t, "table.standings tbody tr", 9)
 	drawn := 0
 	for _, one := range all {
 		if one.Stint == nil {
@@ -50,13 +50,13 @@ func TestClass_DrawsWhatIsStored(t *testing.T) {
 		}
 		drawn++
 		bar := "#w-" + one.ID.String() + " "
-		at, low, width := percents(t, got.Attr(t, bar+".pic-seen", "x")), percents(t, got.Attr(t, bar+".pic-band", "x")), percents(t, got.Attr(t, bar+".pic-band", "width"))
-		want := evidence.Jeffreys(one.Stint.WingMade, one.Stint.Breaks, 0.95)
+		at, low, width := percents(t, got.AttributeOf(t, bar+".pic-seen", "x")), percents(t, got.AttributeOf(t, bar+".pic-band", "x")), percents(t, got.AttributeOf(t, bar+".pic-band", "width"))
+		want := evidence.JeffreysInterval(one.Stint.WingMade, one.Stint.Breaks, 0.95)
 		rate := float64(one.Stint.WingMade) / float64(one.Stint.Breaks)
 		if math.Abs(at-rate) > 0.0006 || math.Abs(low-want.Low) > 0.0006 || math.Abs(low+width-want.High) > 0.0012 {
 			t.Errorf("%s: %d of %d is drawn at %v, its band from %v to %v, want %v", one.Name, one.Stint.WingMade, one.Stint.Breaks, at, low, low+width, want)
 		}
-		dots := strings.Split(strings.TrimPrefix(got.Attr(t, "#s-"+one.ID.String()+" .pic-set", "d"), "M"), "M")
+		dots := strings.Split(strings.TrimPrefix(got.AttributeOf(t, "#s-"+one.ID.String()+" .pic-set", "d"), "M"), "M")
 		if len(dots) != len(one.Recent) {
 			t.Fatalf("%s: %d sets drawn of %d", one.Name, len(dots), len(one.Recent))
 		}
@@ -73,7 +73,7 @@ func TestClass_DrawsWhatIsStored(t *testing.T) {
 	}
 	// Odile's five of ten: .2235 to .7765 (Jeffreys, Brown, Cai and DasGupta 2001).
 	bar := "#w-" + site.Students[0].ID.String() + " "
-	if low := got.Attr(t, bar+".pic-band", "x"); low != "22.4%" || got.Attr(t, bar+".pic-band", "width") != "55.3%" {
+	if low := got.AttributeOf(t, bar+".pic-band", "x"); low != "22.4%" || got.AttributeOf(t, bar+".pic-band", "width") != "55.3%" {
 		t.Errorf("5 of 10 has a band from %s", low)
 	}
 	if drawn != 7 {
@@ -82,31 +82,31 @@ func TestClass_DrawsWhatIsStored(t *testing.T) {
 }
 
 func TestClass_SortsFiltersAndSearchesByAddress(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 14, Seed: 2, Until: time.Now()})
-	coach := site.CoachIn(t)
+	site, students := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 6, Sets: 14, Seed: 2, Until: time.Now()})
+	coach := site.SignInCoach(t)
 	path := classPath(site) + "/progress"
-	got := coach.Get(t, path+"?sort=sets&order=down").Has(t, "th[aria-sort=descending]", "Sets")
-	if first := got.Words(t, "tbody tr:first-child th"); !strings.HasPrefix(first, "Student ") {
+	got := coach.Get(t, path+"?sort=sets&order=down").RequireText(t, "th[aria-sort=descending]", "Sets")
+	if first := got.TextOf(t, "tbody tr:first-child th"); !strings.HasPrefix(first, "Student ") {
 		t.Errorf("the most sets are %s's", first)
 	}
-	if last := got.Words(t, "tbody tr:last-child"); !strings.Contains(last, "No closed set yet") {
+	if last := got.TextOf(t, "tbody tr:last-child"); !strings.Contains(last, "No closed set yet") {
 		t.Errorf("last stands %q", last)
 	}
-	coach.Get(t, path+"?show=none").Count(t, "tbody tr", 3).Has(t, "#standings", "3 of 9 students shown")
-	coach.Get(t, path+"?q=odi").Count(t, "tbody tr", 1).Has(t, "tbody", "Odile")
-	coach.Get(t, path+"?q="+url.QueryEscape(`"><script>x`)).Status(t, 200).Count(t, "tbody tr", 0).Count(t, "main script", 0)
-	coach.Get(t, path+"?sort=nonsense&order=up&show=%00").Count(t, "tbody tr", 9).Has(t, "th[aria-sort=ascending]", "Student")
-	part := coach.Do(t, http.MethodGet, path+"?sort=wing", nil, map[string]string{"HX-Request": "true"})
-	part.Status(t, 200).Count(t, "nav", 0).Count(t, "tbody tr", 9).Has(t, "tbody", "ordered as")
+	coach.Get(t, path+"?show=none").RequireCount(t, "tbody tr", 3).RequireText(t, "#standings", "3 of 9 students shown")
+	coach.Get(t, path+"?q=odi").RequireCount(t, "tbody tr", 1).RequireText(t, "tbody", "Odile")
+	coach.Get(t, path+"?q="+url.QueryEscape(`"><script>x`)).RequireStatus(t, 200).RequireCount(t, "tbody tr", 0).RequireCount(t, "main script", 0)
+	coach.Get(t, path+"?sort=nonsense&order=up&show=%00").RequireCount(t, "tbody tr", 9).RequireText(t, "th[aria-sort=ascending]", "Student")
+	part := coach.SendWithHeaders(t, http.MethodGet, path+"?sort=wing", nil, map[string]string{"HX-Request": "true"})
+	part.RequireStatus(t, 200).RequireCount(t, "nav", 0).RequireCount(t, "tbody tr", 9).RequireText(t, "tbody", "ordered as")
 
 	// One set of ten of ten does not lead the list; on another table it is marked.
 	lucky := store.Actor{Club: site.Coach.Club, Person: students[0].ID, Role: store.Student}
 	perfect(t, site, lucky, "Table of our own", table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 4.875})
-	got = coach.Get(t, path+"?sort=wing&order=down").Has(t, "tbody", "9 ft, corners 4.25 in, sides 4.875 in: not compared")
-	if first := got.Words(t, "tbody tr:first-child th"); first == students[0].Name {
+	got = coach.Get(t, path+"?sort=wing&order=down").RequireText(t, "tbody", "9 ft, corners 4.25 in, sides 4.875 in: not compared")
+	if first := got.TextOf(t, "tbody tr:first-child th"); first == students[0].Name {
 		t.Error("ten of ten on tighter pockets lead the list of others")
 	}
-	coach.Get(t, path+"?show=other").Count(t, "tbody tr", 1).Has(t, "tbody", students[0].Name)
+	coach.Get(t, path+"?show=other").RequireCount(t, "tbody tr", 1).RequireText(t, "tbody", students[0].Name)
 }
 
 // perfect closes a set of ten of ten on a new table.
@@ -132,60 +132,60 @@ func perfect(t *testing.T, site *webtest.Site, who store.Actor, name string, k t
 
 func TestClass_EmptyAndOthers(t *testing.T) {
 	site := webtest.New(t)
-	coach := site.CoachIn(t)
-	coach.Get(t, classPath(site)+"/progress").Has(t, ".answer", "Nobody of this class has closed a set yet").Count(t, "tbody tr", 3)
-	coach.Get(t, classPath(site)+"/picture").Has(t, ".answer", "Nobody of this class has closed a set yet")
+	coach := site.SignInCoach(t)
+	coach.Get(t, classPath(site)+"/progress").RequireText(t, ".answer", "Nobody of this class has closed a set yet").RequireCount(t, "tbody tr", 3)
+	coach.Get(t, classPath(site)+"/picture").RequireText(t, ".answer", "Nobody of this class has closed a set yet")
 	empty, err := site.Store.SaveClass(t.Context(), site.Coach, store.Class{Name: "<b>New</b> 🎱"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	coach.Get(t, "/classes/"+empty.String()+"/progress").Has(t, "h1", "<b>New</b> 🎱").Has(t, "main", "Add students")
+	coach.Get(t, "/classes/"+empty.String()+"/progress").RequireText(t, "h1", "<b>New</b> 🎱").RequireText(t, "main", "Add students")
 	for _, page := range []string{"/progress", "/picture"} {
-		coach.Get(t, "/classes/"+uuid.NewString()+page).Status(t, http.StatusNotFound)
-		coach.Get(t, "/classes/x"+page).Status(t, http.StatusNotFound)
+		coach.Get(t, "/classes/"+uuid.NewString()+page).RequireStatus(t, http.StatusNotFound)
+		coach.Get(t, "/classes/x"+page).RequireStatus(t, http.StatusNotFound)
 	}
 }
 
 // A stranger's students and stints are not there, whatever the address says.
 func TestStory_OnlyOnesOwn(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 2, Sets: 14, Seed: 4, Until: time.Now()})
+	site, students := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 2, Sets: 14, Seed: 4, Until: time.Now()})
 	other := storetest.AddScene(t, site.Store)
-	coach := site.CoachIn(t)
-	coach.Get(t, "/students/"+other.Students[0].ID.String()).Status(t, http.StatusNotFound)
+	coach := site.SignInCoach(t)
+	coach.Get(t, "/students/"+other.Students[0].ID.String()).RequireStatus(t, http.StatusNotFound)
 	story, err := site.Store.GetStudentProgress(t.Context(), site.Coach, students[0].ID, store.ProgressFilter{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	mine := site.StudentIn(t, students[1])
-	mine.Get(t, "/my/progress?stint="+story.Stints[0].ID.String()).Status(t, http.StatusNotFound)
-	mine.Get(t, "/my/progress?stint=x").Status(t, http.StatusNotFound)
-	mine.Get(t, "/my/progress?before=x").Status(t, http.StatusNotFound)
-	coach.Get(t, "/students/"+students[1].ID.String()+"?stint="+story.Stints[0].ID.String()).Status(t, http.StatusNotFound)
-	site.StudentIn(t, site.Students[1]).Get(t, "/my/progress").Has(t, ".answer", "from your first closed set on").Count(t, "ol.story", 0)
+	mine := site.SignInStudent(t, students[1])
+	mine.Get(t, "/my/progress?stint="+story.Stints[0].ID.String()).RequireStatus(t, http.StatusNotFound)
+	mine.Get(t, "/my/progress?stint=x").RequireStatus(t, http.StatusNotFound)
+	mine.Get(t, "/my/progress?before=x").RequireStatus(t, http.StatusNotFound)
+	coach.Get(t, "/students/"+students[1].ID.String()+"?stint="+story.Stints[0].ID.String()).RequireStatus(t, http.StatusNotFound)
+	site.SignInStudent(t, site.Students[1]).Get(t, "/my/progress").RequireText(t, ".answer", "from your first closed set on").RequireCount(t, "ol.story", 0)
 }
 
 // Student and coach read the same story; every stint and every change is on it,
 // page after page.
 func TestStory_IsWholeAndTheSameForBoth(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
-	coach, mine := site.CoachIn(t), site.StudentIn(t, students[0])
+	site, students := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
+	coach, mine := site.SignInCoach(t), site.SignInStudent(t, students[0])
 	of := "/students/" + students[0].ID.String()
-	theirs := coach.Get(t, of).Has(t, ".answer", "600 breaks in 60 sets")
-	ours := mine.Get(t, "/my/progress").Has(t, ".answer", "600 breaks in 60 sets").Has(t, "h1", "My progress")
-	if a, b := theirs.Words(t, "ol.story h3"), ours.Words(t, "ol.story h3"); a != b || a == "" {
+	theirs := coach.Get(t, of).RequireText(t, ".answer", "600 breaks in 60 sets")
+	ours := mine.Get(t, "/my/progress").RequireText(t, ".answer", "600 breaks in 60 sets").RequireText(t, "h1", "My progress")
+	if a, b := theirs.TextOf(t, "ol.story h3"), ours.TextOf(t, "ol.story h3"); a != b || a == "" {
 		t.Errorf("the coach reads %q, the student %q", a, b)
 	}
-	ours.Count(t, "#control", 1)
-	if says := ours.Words(t, "section[aria-labelledby=chart] p"); says == "" || strings.Contains(says, "They") {
+	ours.RequireCount(t, "#control", 1)
+	if says := ours.TextOf(t, "section[aria-labelledby=chart] p"); says == "" || strings.Contains(says, "They") {
 		t.Errorf("the student's chart says %q", says)
 	}
 	stints, sets := 0, 0
 	page, path := ours, ""
 	for range 20 {
-		stints += len(page.All(t, "ol.story > li:not(.change)"))
-		sets += len(page.All(t, "ol.story .rows > li"))
+		stints += len(page.FindAll(t, "ol.story > li:not(.change)"))
+		sets += len(page.FindAll(t, "ol.story .rows > li"))
 		path = ""
-		for _, n := range page.All(t, "section[aria-labelledby=way] > p > a.button") {
+		for _, n := range page.FindAll(t, "section[aria-labelledby=way] > p > a.button") {
 			for _, a := range n.Attr {
 				if a.Key == "href" {
 					path, _, _ = strings.Cut(a.Val, "#")
@@ -195,7 +195,7 @@ func TestStory_IsWholeAndTheSameForBoth(t *testing.T) {
 		if path == "" {
 			break
 		}
-		page = mine.Get(t, path).Status(t, 200).Has(t, "section[aria-labelledby=way]", "Back to the newest")
+		page = mine.Get(t, path).RequireStatus(t, 200).RequireText(t, "section[aria-labelledby=way]", "Back to the newest")
 	}
 	if sets != 60 || stints < 15 {
 		t.Errorf("%d sets in %d stints are told", sets, stints)
@@ -204,8 +204,8 @@ func TestStory_IsWholeAndTheSameForBoth(t *testing.T) {
 
 // The picture of any stint holds its own cue balls.
 func TestStory_DrawsAnyStint(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 14, Seed: 6, Until: time.Now()})
-	mine := site.StudentIn(t, students[0])
+	site, students := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 14, Seed: 6, Until: time.Now()})
+	mine := site.SignInStudent(t, students[0])
 	story, err := site.Store.GetStudentProgress(t.Context(), site.Coach, students[0].ID, store.ProgressFilter{})
 	if err != nil {
 		t.Fatal(err)
@@ -216,12 +216,12 @@ func TestStory_DrawsAnyStint(t *testing.T) {
 			t.Fatal(err)
 		}
 		page := mine.Get(t, "/my/progress?stint="+x.ID.String())
-		drawn := strings.Count(page.Attr(t, "#cloud .pic-dots", "d"), "M")
+		drawn := strings.Count(page.AttributeOf(t, "#cloud .pic-dots", "d"), "M")
 		stopped := 0
 		for _, b := range shown.Shown.Breaks {
 			if b.Cue.How == drill.Stopped {
 				stopped++
-				if p := b.Cue.Place; !strings.Contains(page.Attr(t, "#cloud .pic-dots", "d"), fmt.Sprintf("M%v %vh0", tenth(p.X), tenth(-p.Y))) {
+				if p := b.Cue.Place; !strings.Contains(page.AttributeOf(t, "#cloud .pic-dots", "d"), fmt.Sprintf("M%v %vh0", tenth(p.X), tenth(-p.Y))) {
 					t.Errorf("a cue ball at %s is not drawn", p)
 				}
 			}
@@ -229,8 +229,8 @@ func TestStory_DrawsAnyStint(t *testing.T) {
 		if drawn != stopped || stopped == 0 {
 			t.Errorf("%d cue balls drawn, %d stopped", drawn, stopped)
 		}
-		if want := fmt.Sprintf("%d of %d", x.WingMade, x.Breaks); page.Words(t, ".ends .pic-rate:first-child .pic-count") != want {
-			t.Errorf("the wing ball is drawn as %q, want %s", page.Words(t, ".ends .pic-rate:first-child .pic-count"), want)
+		if want := fmt.Sprintf("%d of %d", x.WingMade, x.Breaks); page.TextOf(t, ".ends .pic-rate:first-child .pic-count") != want {
+			t.Errorf("the wing ball is drawn as %q, want %s", page.TextOf(t, ".ends .pic-rate:first-child .pic-count"), want)
 		}
 	}
 }
@@ -244,18 +244,18 @@ func TestCards_AreIssuedOnce(t *testing.T) {
 	student := site.StudentActor(0)
 	set := site.RecordBreaks(t, student, 10)
 	site.CloseSet(t, student, set, site.Drill.Setup.Cue.X)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	path := "/students/" + site.Students[0].ID.String() + "/cards"
 	form := url.Values{"card": {uuid.NewString()}, "set": {set.String()}}
 	for range 2 {
-		coach.Post(t, path, form).Status(t, 200).Has(t, "[role=status]", "Break card issued")
+		coach.Post(t, path, form).RequireStatus(t, 200).RequireText(t, "[role=status]", "Break card issued")
 	}
 	form.Set("card", uuid.NewString())
-	coach.Post(t, path, form).Status(t, 200)
-	mine := site.StudentIn(t, site.Students[0]).Get(t, "/my/progress").Count(t, ".cards-own > li", 1)
-	mine.Has(t, ".cards-own", "North 2", "Wing ball in its corner 5 of 10, cue ball in the window 10 of 10", "18 inches left")
+	coach.Post(t, path, form).RequireStatus(t, 200)
+	mine := site.SignInStudent(t, site.Students[0]).Get(t, "/my/progress").RequireCount(t, ".cards-own > li", 1)
+	mine.RequireText(t, ".cards-own", "North 2", "Wing ball in its corner 5 of 10, cue ball in the window 10 of 10", "18 inches left")
 	wrong := url.Values{"card": {uuid.NewString()}, "set": {set.String()}}
-	coach.Post(t, "/students/"+site.Students[1].ID.String()+"/cards", wrong).Status(t, http.StatusNotFound)
+	coach.Post(t, "/students/"+site.Students[1].ID.String()+"/cards", wrong).RequireStatus(t, http.StatusNotFound)
 	open := site.StartSet(t, student)
-	coach.Post(t, path, url.Values{"card": {uuid.NewString()}, "set": {open.ID.String()}}).Status(t, http.StatusNotFound)
+	coach.Post(t, path, url.Values{"card": {uuid.NewString()}, "set": {open.ID.String()}}).RequireStatus(t, http.StatusNotFound)
 }

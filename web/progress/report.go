@@ -9,7 +9,7 @@ import (
 )
 
 // Printed reports say what these pages say, by the same model and in the same
-// words. What they need of it is handed out here; a story is [Tell]'s.
+// words. What they need of it is handed out here; a story is [BuildStory]'s.
 
 // ClassRow is where one student of a class stands, in words and pictures.
 type ClassRow = classRow
@@ -17,11 +17,11 @@ type ClassRow = classRow
 // ClassRows gives the rows of a class in the order of its students, and the
 // kinds of table in them, the one most broke on first.
 func ClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []string, error) {
-	return classRows(all, visitor)
+	return buildClassRows(all, visitor)
 }
 
-// ClassAnswer says how the class stands as one.
-func ClassAnswer(rows []ClassRow) string { return classAnswer(rows) }
+// ClassHeadline says how the class stands as one.
+func ClassHeadline(rows []ClassRow) string { return headlineOfClass(rows) }
 
 // Stint is the present one; nil before the first closed set.
 func (r classRow) Stint() *store.Stint { return r.stint }
@@ -29,17 +29,19 @@ func (r classRow) Stint() *store.Stint { return r.stint }
 // Standing is the row's place among those it can be compared with.
 func (r classRow) Standing() progress.Standing { return r.standing }
 
-// Watch charts a student's latest sets, oldest first, on the kind of table of
+// ChartRecentSets charts a student's latest sets, oldest first, on the kind of table of
 // the last of them; false while there are too few.
-func Watch(recent []store.RecentSet) (progress.Chart, bool) {
+func ChartRecentSets(recent []store.RecentSet) (progress.Chart, bool) {
 	if len(recent) == 0 {
 		return progress.Chart{}, false
 	}
-	return progress.Watch(counts(sameKind(recent)))
+	return progress.ChartSets(wingCounts(setsOnLastKind(recent)))
 }
 
 // SpanWords says from which day to which.
-func SpanWords(first, last time.Time, zone *time.Location) string { return span(first, last, zone) }
+func SpanWords(first, last time.Time, zone *time.Location) string {
+	return formatSpan(first, last, zone)
+}
 
 // reportPath is the story's report to print, for whoever reads.
 func (v Story) reportPath() string {

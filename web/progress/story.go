@@ -25,19 +25,19 @@ type Story struct {
 	// Says is the adviser's latest sentence, "" before it.
 	Says string
 	// Open are sets that are not closed.
-	Open []setLine
+	Open []storySetLine
 	// Now are the counts of the present stint; nil before the first closed set.
 	Now       []picture.RateView
-	Shown     *shown
+	Shown     *shownStintView
 	Curve     *picture.CurveView
 	CurveSays string
 	Chart     *picture.ControlView
 	ChartSays string
-	Steps     []step
+	Steps     []storyStep
 	Earlier   string // the address of what came before, ""
 	Newest    string // of the newest, where this is not it
-	Talk      []talkLine
-	Cards     []cardView
+	Messages  []messageLine
+	Cards     []breakCardView
 	// Issue offers to issue a card for the present stint; nil for no reason to.
 	Issue *issueForm
 }
@@ -45,20 +45,20 @@ type Story struct {
 // issueForm issues a card; the id makes a second click harmless.
 type issueForm struct{ Path, Card, Set, Says string }
 
-// talkLine is a message with where to answer it.
-type talkLine struct{ Who, Body, When, Path, Set string }
+// messageLine is a message with where to answer it.
+type messageLine struct{ Who, Body, When, Path, Set string }
 
-// cardView is a break card.
-type cardView struct {
+// breakCardView is a break card.
+type breakCardView struct {
 	ID, Table, Issued, Says string
 	Parts                   []component.SetupPart
 }
 
-// Load gives the story of a student for whoever asks: the request's "before" and
+// LoadStory gives the story of a student for whoever asks: the request's "before" and
 // "stint" say which part. path is the page it stands on.
-func Load(r *http.Request, s *store.Store, student store.PersonID, path string) (Story, error) {
+func LoadStory(r *http.Request, s *store.Store, student store.PersonID, path string) (Story, error) {
 	visitor := session.MustUser(r)
-	ask, err := readAsk(r)
+	ask, err := readStoryFilter(r)
 	if err != nil {
 		return Story{}, err
 	}
@@ -66,35 +66,35 @@ func Load(r *http.Request, s *store.Store, student store.PersonID, path string) 
 	if err != nil {
 		return Story{}, err
 	}
-	v, err := Tell(told, visitor, path)
+	v, err := BuildStory(told, visitor, path)
 	if err != nil {
 		return Story{}, err
 	}
-	v.addPages(told, ask)
+	v.addPageLinks(told, ask)
 	return v, nil
 }
 
-// Tell puts a story that was read into words and pictures for whoever asks; path
+// BuildStory puts a story that was read into words and pictures for whoever asks; path
 // is the page it stands on.
-func Tell(told store.StudentProgress, visitor session.User, path string) (Story, error) {
+func BuildStory(told store.StudentProgress, visitor session.User, path string) (Story, error) {
 	v := Story{You: !visitor.IsCoach(), Name: told.Student.Name, Path: path}
-	v.Answer = v.answer(told, visitor.Zone)
+	v.Answer = v.headline(told, visitor.Zone)
 	if err := v.addAdvice(told); err != nil {
 		return Story{}, err
 	}
-	v.addOpen(told, visitor.Zone)
-	v.addNow(told)
+	v.addOpenSets(told, visitor.Zone)
+	v.addPresentCounts(told)
 	v.addChart(told)
-	v.Shown = v.shown(told, visitor.Zone)
-	v.Steps = v.steps(told, visitor.Zone)
-	v.addTalk(told, visitor.Zone)
-	v.addCards(told, visitor.Zone)
+	v.Shown = v.buildShownStint(told, visitor.Zone)
+	v.Steps = v.buildSteps(told, visitor.Zone)
+	v.addMessages(told, visitor.Zone)
+	v.addBreakCards(told, visitor.Zone)
 	return v, nil
 }
 
-// readAsk reads the address; what is no moment or no id is a page that is not
+// readStoryFilter reads the address; what is no moment or no id is a page that is not
 // there.
-func readAsk(r *http.Request) (ask store.ProgressFilter, err error) {
+func readStoryFilter(r *http.Request) (ask store.ProgressFilter, err error) {
 	q := r.URL.Query()
 	if before := q.Get("before"); before != "" {
 		if ask.Before, err = time.Parse(time.RFC3339Nano, before); err != nil {
@@ -107,7 +107,7 @@ func readAsk(r *http.Request) (ask store.ProgressFilter, err error) {
 	return ask, err
 }
 
-func (v Story) answer(told store.StudentProgress, zone *time.Location) string {
+func (v Story) headline(told store.StudentProgress, zone *time.Location) string {
 	if len(told.Recent) == 0 {
 		if v.You {
 			return "Your way will be told here, from your first closed set on."
@@ -115,7 +115,7 @@ func (v Story) answer(told store.StudentProgress, zone *time.Location) string {
 		return "No closed set yet. The way will be told here from the first on."
 	}
 	last := told.Recent[len(told.Recent)-1].Started.In(zone).Format("2 January")
-	return count(told.Breaks, "break", "breaks") + " in " + count(told.Sets, "set", "sets") + ", the last on " + last + "."
+	return countWords(told.Breaks, "break", "breaks") + " in " + countWords(told.Sets, "set", "sets") + ", the last on " + last + "."
 }
 
 // addAdvice shows what was said last, and what the places tried say.
@@ -127,18 +127,18 @@ func (v *Story) addAdvice(told store.StudentProgress) error {
 	if err != nil {
 		return err
 	}
-	v.Says = v.said(a.Says)
+	v.Says = v.readerWords(a.Says)
 	if a.Places != nil && len(told.Stints) > 0 {
-		v.Curve, v.CurveSays = curve(a.Places, told.Stints[0].Stint), v.said(a.Places.Says)
+		v.Curve, v.CurveSays = newPlaceCurve(a.Places, told.Stints[0].Stint), v.readerWords(a.Places.Says)
 	}
 	if a.Card != nil && !v.You {
-		v.offerCard(told, v.said(a.Card.Says))
+		v.offerCard(told, v.readerWords(a.Card.Says))
 	}
 	return nil
 }
 
-// said gives a sentence of the adviser as the reader reads it.
-func (v Story) said(sentence string) string {
+// readerWords gives a sentence of the adviser as the reader reads it.
+func (v Story) readerWords(sentence string) string {
 	if v.You {
 		return sentence
 	}
@@ -163,24 +163,24 @@ func (v *Story) offerCard(told store.StudentProgress, says string) {
 	}
 }
 
-func (v *Story) addOpen(told store.StudentProgress, zone *time.Location) {
+func (v *Story) addOpenSets(told store.StudentProgress, zone *time.Location) {
 	for _, set := range told.Open {
-		v.Open = append(v.Open, setLine{
-			Path: v.setPath(set.ID), When: set.Started.In(zone).Format("2 January 2006, 15:04"),
-			Says: ofWords(set.Breaks, set.Planned) + " breaks recorded",
+		v.Open = append(v.Open, storySetLine{
+			Path: v.setPagePath(set.ID), When: set.Started.In(zone).Format("2 January 2006, 15:04"),
+			Says: outOfWords(set.Breaks, set.Planned) + " breaks recorded",
 		})
 	}
 }
 
-// addNow counts the present stint.
-func (v *Story) addNow(told store.StudentProgress) {
+// addPresentCounts counts the present stint.
+func (v *Story) addPresentCounts(told store.StudentProgress) {
 	if len(told.Stints) == 0 || !told.Stints[0].Latest {
 		return
 	}
 	x := told.Stints[0]
 	v.Now = []picture.RateView{
-		against(x.Targets.Wing, rate("now-wing", "Wing ball in its corner", x.WingMade, x.Breaks)),
-		against(x.Targets.Window, rate("now-window", "Cue ball in the window", x.InWindow, x.Breaks)),
+		withTarget(x.Targets.Wing, newRate("now-wing", "Wing ball in its corner", x.WingMade, x.Breaks)),
+		withTarget(x.Targets.Window, newRate("now-window", "Cue ball in the window", x.InWindow, x.Breaks)),
 	}
 }
 
@@ -189,16 +189,16 @@ func (v *Story) addChart(told store.StudentProgress) {
 	if len(told.Recent) == 0 {
 		return
 	}
-	sets := sameKind(told.Recent)
-	chart, ok := progress.Watch(counts(sets))
+	sets := setsOnLastKind(told.Recent)
+	chart, ok := progress.ChartSets(wingCounts(sets))
 	v.ChartSays = chartWords(chart, ok, len(sets), v.You)
 	if ok {
-		v.Chart = control(chart, sets)
+		v.Chart = newControlChart(chart, sets)
 	}
 }
 
-// sameKind are the sets on the kind of table of the last one.
-func sameKind(sets []store.RecentSet) []store.RecentSet {
+// setsOnLastKind are the sets on the kind of table of the last one.
+func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 	var same []store.RecentSet
 	for _, set := range sets {
 		if set.Kind == sets[len(sets)-1].Kind {
@@ -208,7 +208,7 @@ func sameKind(sets []store.RecentSet) []store.RecentSet {
 	return same
 }
 
-func counts(sets []store.RecentSet) []evidence.Count {
+func wingCounts(sets []store.RecentSet) []evidence.Count {
 	all := make([]evidence.Count, len(sets))
 	for i, set := range sets {
 		all[i] = evidence.Count{Made: set.WingMade, Tried: set.Breaks}
@@ -216,9 +216,9 @@ func counts(sets []store.RecentSet) []evidence.Count {
 	return all
 }
 
-func (v *Story) addTalk(told store.StudentProgress, zone *time.Location) {
+func (v *Story) addMessages(told store.StudentProgress, zone *time.Location) {
 	for _, m := range told.Messages {
-		line := talkLine{Who: v.Name, Body: m.Body, When: m.At.In(zone).Format("2 January, 15:04"), Path: v.setPath(m.Set), Set: m.SetName}
+		line := messageLine{Who: v.Name, Body: m.Body, When: m.At.In(zone).Format("2 January, 15:04"), Path: v.setPagePath(m.Set), Set: m.SetName}
 		switch {
 		case m.FromCoach && v.You:
 			line.Who = "Your coach"
@@ -227,29 +227,29 @@ func (v *Story) addTalk(told store.StudentProgress, zone *time.Location) {
 		case v.You:
 			line.Who = "You"
 		}
-		v.Talk = append(v.Talk, line)
+		v.Messages = append(v.Messages, line)
 	}
 }
 
-// setPath is the page of a set for whoever reads.
-func (v Story) setPath(set store.SetID) string {
+// setPagePath is the page of a set for whoever reads.
+func (v Story) setPagePath(set store.SetID) string {
 	if v.You {
 		return "/my/sets/" + set.String()
 	}
 	return "/sets/" + set.String()
 }
 
-func (v *Story) addCards(told store.StudentProgress, zone *time.Location) {
+func (v *Story) addBreakCards(told store.StudentProgress, zone *time.Location) {
 	for _, c := range told.Cards {
-		v.Cards = append(v.Cards, cardView{
-			ID: c.ID.String(), Table: c.Table.Label(), Issued: day(c.Issued, zone), Parts: component.ListSetupParts(c.Setup, c.Table.Kind),
-			Says: "Wing ball in its corner " + ofWords(c.WingMade, c.Breaks) + ", cue ball in the window " + ofWords(c.InWindow, c.Breaks) + ".",
+		v.Cards = append(v.Cards, breakCardView{
+			ID: c.ID.String(), Table: c.Table.Label(), Issued: formatDay(c.Issued, zone), Parts: component.ListSetupParts(c.Setup, c.Table.Kind),
+			Says: "Wing ball in its corner " + outOfWords(c.WingMade, c.Breaks) + ", cue ball in the window " + outOfWords(c.InWindow, c.Breaks) + ".",
 		})
 	}
 }
 
-// stintKey lists the marks of the stints' bars.
-func (v Story) stintKey() []picture.LegendItem {
+// stintLegend lists the marks of the stints' bars.
+func (v Story) stintLegend() []picture.LegendItem {
 	var rates []picture.RateView
 	for _, s := range v.Steps {
 		if s.Stint != nil {
@@ -259,7 +259,7 @@ func (v Story) stintKey() []picture.LegendItem {
 	return picture.RateLegend(rates...)
 }
 
-func (v *Story) addPages(told store.StudentProgress, ask store.ProgressFilter) {
+func (v *Story) addPageLinks(told store.StudentProgress, ask store.ProgressFilter) {
 	if !told.Earlier.IsZero() {
 		v.Earlier = v.Path + "?before=" + told.Earlier.Format(time.RFC3339Nano) + "#way"
 	}
@@ -268,11 +268,11 @@ func (v *Story) addPages(told store.StudentProgress, ask store.ProgressFilter) {
 	}
 }
 
-// showMine is the student's own page.
-func (p *Pages) showMine(w http.ResponseWriter, r *http.Request) error {
-	story, err := Load(r, p.store, session.MustUser(r).Person, "/my/progress")
+// showOwnStory is the student's own page.
+func (p *Pages) showOwnStory(w http.ResponseWriter, r *http.Request) error {
+	story, err := LoadStory(r, p.store, session.MustUser(r).Person, "/my/progress")
 	if err != nil {
 		return err
 	}
-	return page.Render(w, r, http.StatusOK, minePage(p.sessions.TakeFrame(w, r), story))
+	return page.Render(w, r, http.StatusOK, ownStoryPage(p.sessions.TakeFrame(w, r), story))
 }

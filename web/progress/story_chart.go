@@ -11,8 +11,8 @@ import (
 	"breakwright/web/picture"
 )
 
-// curve draws what the adviser believed of the places, over those tried.
-func curve(p *advice.Places, now store.Stint) *picture.CurveView {
+// newPlaceCurve draws what the adviser believed of the places, over those tried.
+func newPlaceCurve(p *advice.Places, now store.Stint) *picture.CurveView {
 	c := &picture.CurveView{ID: "curve", Label: "Wing ball in its corner", Kind: now.Table.Kind}
 	points := slices.Clone(p.Curve)
 	slices.SortFunc(points, func(a, b advice.CurvePoint) int {
@@ -35,18 +35,18 @@ func curve(p *advice.Places, now store.Stint) *picture.CurveView {
 	return c
 }
 
-// control draws a chart over the sets it was made of.
-func control(chart progress.Chart, sets []store.RecentSet) *picture.ControlView {
+// newControlChart draws a chart over the sets it was made of.
+func newControlChart(chart progress.Chart, sets []store.RecentSet) *picture.ControlView {
 	v := &picture.ControlView{
-		ID: "control", Label: "Wing ball in its corner, set by set", Usual: chart.Base.Rate(), Limit: progress.Limit,
+		ID: "control", Label: "Wing ball in its corner, set by set", Usual: chart.Base.Rate(), Limit: progress.SumLimit,
 	}
-	watched := map[int]progress.Point{}
+	watched := map[int]progress.ChartPoint{}
 	for _, p := range chart.Points {
 		watched[p.Set] = p
 	}
 	var last store.StintID
 	for i, set := range sets {
-		if set.Breaks < progress.Fewest {
+		if set.Breaks < progress.FewestBreaks {
 			continue
 		}
 		p, is := watched[i]
@@ -66,31 +66,31 @@ func chartWords(chart progress.Chart, charted bool, sets int, you bool) string {
 		who = "You have"
 	}
 	if !charted {
-		return fmt.Sprintf("From %d sets on one kind of table on, a chart here tells a slump from a bad day. %s %d so far.", progress.Needed, who, sets)
+		return fmt.Sprintf("From %d sets on one kind of table on, a chart here tells a slump from a bad day. %s %d so far.", progress.NeededSets, who, sets)
 	}
-	usual := ofWords(chart.Base.Made, chart.Base.Tried) + " in the " + count(chart.BaseSets, "set", "sets") + " before"
-	since := chart.Since()
-	n := progress.Sum(since)
-	switch chart.Course() {
+	usual := outOfWords(chart.Base.Made, chart.Base.Tried) + " in the " + countWords(chart.BaseSets, "set", "sets") + " before"
+	since := chart.TrendPoints()
+	n := progress.SumPoints(since)
+	switch chart.CurrentTrend() {
 	case progress.Falling:
 		return fmt.Sprintf("Lower than usual for %s: %s, and %s those watched. That is hardly luck.",
-			count(len(since), "set", "sets"), ofWords(n.Made, n.Tried), usual)
+			countWords(len(since), "set", "sets"), outOfWords(n.Made, n.Tried), usual)
 	case progress.Rising:
 		return fmt.Sprintf("Better than usual for %s: %s, and %s those watched. That is hardly luck.",
-			count(len(since), "set", "sets"), ofWords(n.Made, n.Tried), usual)
+			countWords(len(since), "set", "sets"), outOfWords(n.Made, n.Tried), usual)
 	}
-	n = progress.Sum(chart.Points)
+	n = progress.SumPoints(chart.Points)
 	return fmt.Sprintf("As usual: %s in the last %s, and %s. Single sets go up and down by luck.",
-		ofWords(n.Made, n.Tried), count(len(chart.Points), "set", "sets"), usual)
+		outOfWords(n.Made, n.Tried), countWords(len(chart.Points), "set", "sets"), usual)
 }
 
-// cloud draws where the cue balls of breaks stopped.
-func cloud(id, title string, s store.ShownStint) picture.CloudView {
+// newCloud draws where the cue balls of breaks stopped.
+func newCloud(id, title string, s store.ShownStint) picture.CloudView {
 	c := picture.CloudView{ID: id, Title: title, Kind: s.Table.Kind, Window: &s.Window, From: new(table.Place)}
 	*c.From = s.Setup.Cue
 	for _, b := range s.Breaks {
-		addBreak(&c, b, s.Window)
+		addBreakToCloud(&c, b, s.Window)
 	}
-	c.Mean = scatter(c.Places)
+	c.Mean = scatterEllipse(c.Places)
 	return c
 }

@@ -28,23 +28,23 @@ func TestTargets_AreThoseOfTheDrill(t *testing.T) {
 	set = site.RecordBreaks(t, harder, 10)
 	site.CloseSet(t, harder, set, site.Drill.Setup.Cue.X)
 
-	coach := site.CoachIn(t)
-	class := coach.Get(t, classPath(site)+"/progress").Has(t, ".pic-key", "the drill’s target")
+	coach := site.SignInCoach(t)
+	class := coach.Get(t, classPath(site)+"/progress").RequireText(t, ".pic-key", "the drill’s target")
 	for who, want := range map[store.PersonID]float64{usual.Person: site.Drill.Targets.Wing, harder.Person: 0.35} {
-		if at := percents(t, class.Attr(t, "#w-"+who.String()+" .pic-goal", "x")); at != want {
+		if at := percents(t, class.AttributeOf(t, "#w-"+who.String()+" .pic-goal", "x")); at != want {
 			t.Errorf("the class's page draws the target at %v, want %v", at, want)
 		}
 	}
-	coach.Get(t, classPath(site)+"/progress?q=bram").Has(t, ".pic-key", "target, 35 percent")
+	coach.Get(t, classPath(site)+"/progress?q=bram").RequireText(t, ".pic-key", "target, 35 percent")
 	story := coach.Get(t, "/students/"+harder.Person.String())
-	if at := percents(t, story.Attr(t, "#now-wing .pic-goal", "x")); at != 0.35 {
+	if at := percents(t, story.AttributeOf(t, "#now-wing .pic-goal", "x")); at != 0.35 {
 		t.Errorf("the wing ball's target is drawn at %v", at)
 	}
-	if at := percents(t, story.Attr(t, "#now-window .pic-goal", "x")); at != 0.8 {
+	if at := percents(t, story.AttributeOf(t, "#now-window .pic-goal", "x")); at != 0.8 {
 		t.Errorf("the window's target is drawn at %v", at)
 	}
-	if at := percents(t, story.Attr(t, "ol.story .pic-goal", "x")); at != 0.35 {
+	if at := percents(t, story.AttributeOf(t, "ol.story .pic-goal", "x")); at != 0.35 {
 		t.Errorf("the stint's target is drawn at %v", at)
 	}
-	story.Has(t, "section[aria-labelledby=way] .pic-key", "target, 35 percent").Has(t, "#now-wing desc", "The target is 35 percent")
+	story.RequireText(t, "section[aria-labelledby=way] .pic-key", "target, 35 percent").RequireText(t, "#now-wing desc", "The target is 35 percent")
 }

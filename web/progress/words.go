@@ -10,36 +10,36 @@ import (
 	"breakwright/web/picture"
 )
 
-// level is that of every interval on these pages.
-const level = 0.95
+// intervalLevel is that of every interval on these pages.
+const intervalLevel = 0.95
 
-// rate makes the bar of a count with its Jeffreys interval.
-func rate(id, label string, made, of int) picture.RateView {
-	i := evidence.Jeffreys(made, of, level)
+// newRate makes the bar of a count with its Jeffreys interval.
+func newRate(id, label string, made, of int) picture.RateView {
+	i := evidence.JeffreysInterval(made, of, intervalLevel)
 	if of == 0 {
 		i = evidence.Interval{}
 	}
 	return picture.RateView{ID: id, Label: label, Made: made, Of: of, Low: i.Low, High: i.High}
 }
 
-// against draws a rate with its target.
-func against(target float64, r picture.RateView) picture.RateView {
+// withTarget draws a rate with its target.
+func withTarget(target float64, r picture.RateView) picture.RateView {
 	r.Target = target
 	return r
 }
 
-func ofWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
+func outOfWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
 
-func count(n int, one, many string) string {
+func countWords(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// changeWords names a change shortly: "cue ball 18 → 16 in". Places are out from
+// variableChangeWords names a change shortly: "cue ball 18 → 16 in". Places are out from
 // the long string on both sides.
-func changeWords(variable, from, to, unit string) string {
+func variableChangeWords(variable, from, to, unit string) string {
 	name := map[advice.Variable]string{
 		advice.VaryPlace: "cue ball", advice.VaryContact: "contact", advice.VaryTip: "tip", advice.VarySpin: "side spin",
 		advice.VarySpeed: "speed", advice.VaryRack: "rack order",
@@ -64,8 +64,8 @@ func changeWords(variable, from, to, unit string) string {
 	return words + " " + unit
 }
 
-// stateWords says what became of a prescription, and the class of its tag.
-func stateWords(p store.Prescription) (words, mark string) {
+// prescriptionStateWords says what became of a prescription, and the class of its tag.
+func prescriptionStateWords(p store.Prescription) (words, mark string) {
 	switch p.State {
 	case store.Proposed:
 		if !p.Superseded.IsZero() {
@@ -88,7 +88,7 @@ func stateWords(p store.Prescription) (words, mark string) {
 	return string(p.State), ""
 }
 
-func verdictWords(verdict string) string {
+func adviceVerdictWords(verdict string) string {
 	switch advice.Verdict(verdict) {
 	case advice.More:
 		return "Too early to say: the same again."
@@ -100,7 +100,7 @@ func verdictWords(verdict string) string {
 	return ""
 }
 
-func capital(s string) string {
+func capitalize(s string) string {
 	if s == "" {
 		return s
 	}

@@ -21,9 +21,9 @@ const (
 // pockets' names.
 const offTable = "off"
 
-// ballField and restField name the fields of one object ball.
-func ballField(b rack.Ball) string { return "ball_" + b.String() }
-func restField(b rack.Ball) string { return "rest_" + b.String() }
+// ballFieldName and restFieldName name the fields of one object ball.
+func ballFieldName(b rack.Ball) string { return "ball_" + b.String() }
+func restFieldName(b rack.Ball) string { return "rest_" + b.String() }
 
 // readBreak makes a break of what was typed under a setup. What is missing or
 // cannot be read is refused beside its field; whether the break can have
@@ -37,22 +37,22 @@ func readBreak(f *page.Form, s drill.Setup, number int) drill.Break {
 		RanOut:   drill.RanOut(f.Text("ran_out")),
 		Note:     strings.ReplaceAll(f.Text("note"), "\r\n", "\n"),
 	}
-	readWing(f, s, &b)
+	readWingBall(f, s, &b)
 	for _, ball := range otherBalls(s) {
-		takeFate(f, &b, ball, f.Text(ballField(ball)))
+		addBallFate(f, &b, ball, f.Text(ballFieldName(ball)))
 	}
-	b.Cue = readCue(f)
+	b.Cue = readCueEnd(f)
 	if b.Cue.How != drill.Stopped {
 		b.CuePath = ""
 	}
-	b.Rest = readRest(f, s)
-	b.Rails = readCount(f, "rails")
-	b.PastString = readCount(f, "past_string")
+	b.Rest = readRestPlaces(f, s)
+	b.Rails = readBallCount(f, "rails")
+	b.PastString = readBallCount(f, "past_string")
 	b.Speed = table.Mph(f.NumberOrDefault("speed", 0, "the speed is a number of miles an hour, for example 18"))
 	return b
 }
 
-func readWing(f *page.Form, s drill.Setup, b *drill.Break) {
+func readWingBall(f *page.Form, s drill.Setup, b *drill.Break) {
 	wing := s.WingBall()
 	switch f.Text("wing") {
 	case wingMade:
@@ -66,14 +66,14 @@ func readWing(f *page.Form, s drill.Setup, b *drill.Break) {
 			f.Reject("wing_other", "say which pocket the wing ball went in, or that it left the table")
 			return
 		}
-		takeFate(f, b, wing, where)
+		addBallFate(f, b, wing, where)
 	default:
 		f.Reject("wing", "say whether the wing ball, the "+wing.String()+", dropped")
 	}
 }
 
-// takeFate notes a ball that is no longer on the cloth.
-func takeFate(f *page.Form, b *drill.Break, ball rack.Ball, where string) {
+// addBallFate notes a ball that is no longer on the cloth.
+func addBallFate(f *page.Form, b *drill.Break, ball rack.Ball, where string) {
 	switch where {
 	case "":
 	case offTable:
@@ -88,8 +88,8 @@ func takeFate(f *page.Form, b *drill.Break, ball rack.Ball, where string) {
 	}
 }
 
-func readCue(f *page.Form) drill.CueEnd {
-	switch how := drill.CueHow(f.Text("cue")); how {
+func readCueEnd(f *page.Form) drill.CueEnd {
+	switch how := drill.CueOutcome(f.Text("cue")); how {
 	case drill.Stopped:
 		if f.Text("cue_x") == "" && f.Text("cue_y") == "" {
 			f.Reject("cue", "tap the table where the cue ball stopped, or type its place")
@@ -106,24 +106,24 @@ func readCue(f *page.Form) drill.CueEnd {
 	}
 }
 
-func readRest(f *page.Form, s drill.Setup) []drill.Rest {
-	var rest []drill.Rest
+func readRestPlaces(f *page.Form, s drill.Setup) []drill.RestingBall {
+	var rest []drill.RestingBall
 	for _, ball := range watchedBalls(s) {
-		typed := f.Text(restField(ball))
+		typed := f.Text(restFieldName(ball))
 		if typed == "" {
 			continue
 		}
 		at, err := table.ParsePlace(typed)
 		if err != nil {
-			f.Reject(restField(ball), "write the place as across,along in inches, for example -3.5,41")
+			f.Reject(restFieldName(ball), "write the place as across,along in inches, for example -3.5,41")
 			continue
 		}
-		rest = append(rest, drill.Rest{Ball: ball, Place: at})
+		rest = append(rest, drill.RestingBall{Ball: ball, Place: at})
 	}
 	return rest
 }
 
-func readCount(f *page.Form, name string) *int {
+func readBallCount(f *page.Form, name string) *int {
 	if f.Text(name) == "" {
 		return nil
 	}
@@ -138,7 +138,7 @@ func readCount(f *page.Form, name string) *int {
 // otherBalls are the racked balls but the wing ball, in number order.
 func otherBalls(s drill.Setup) []rack.Ball {
 	var balls []rack.Ball
-	for n := range s.Game.Balls() {
+	for n := range s.Game.BallCount() {
 		if b := rack.Ball(n + 1); b != s.WingBall() {
 			balls = append(balls, b)
 		}
@@ -150,18 +150,18 @@ func otherBalls(s drill.Setup) []rack.Ball {
 // down: the three lowest.
 func watchedBalls(drill.Setup) []rack.Ball { return []rack.Ball{1, 2, 3} }
 
-// fillBreak is the inverse of readBreak: what the form shows of a break that
+// fillBreakForm is the inverse of readBreak: what the form shows of a break that
 // was recorded.
-func fillBreak(b drill.Break, s drill.Setup) *page.Form {
+func fillBreakForm(b drill.Break, s drill.Setup) *page.Form {
 	values := map[string]string{
 		"wing": wingStayed, "wing_miss": string(b.WingMiss), "cue": string(b.Cue.How),
 		"cue_path": string(b.CuePath), "shot": string(b.Shot), "ran_out": string(b.RanOut), "note": b.Note,
 	}
 	for _, p := range b.Pocketed {
-		fillFate(values, s, p.Ball, string(p.Pocket))
+		fillBallFate(values, s, p.Ball, string(p.Pocket))
 	}
 	for _, ball := range b.Off {
-		fillFate(values, s, ball, offTable)
+		fillBallFate(values, s, ball, offTable)
 	}
 	switch b.Cue.How {
 	case drill.Stopped:
@@ -170,7 +170,7 @@ func fillBreak(b drill.Break, s drill.Setup) *page.Form {
 		values["cue_pocket"] = string(b.Cue.Scratch)
 	}
 	for _, r := range b.Rest {
-		values[restField(r.Ball)] = r.Place.String()
+		values[restFieldName(r.Ball)] = r.Place.String()
 	}
 	if b.Rails != nil {
 		values["rails"] = strconv.Itoa(*b.Rails)
@@ -184,10 +184,10 @@ func fillBreak(b drill.Break, s drill.Setup) *page.Form {
 	return page.NewForm(values)
 }
 
-func fillFate(values map[string]string, s drill.Setup, ball rack.Ball, where string) {
+func fillBallFate(values map[string]string, s drill.Setup, ball rack.Ball, where string) {
 	switch {
 	case ball != s.WingBall():
-		values[ballField(ball)] = where
+		values[ballFieldName(ball)] = where
 	case where == string(s.WingPocket()):
 		values["wing"] = wingMade
 	default:

@@ -12,7 +12,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-func setup() drill.Setup { return drill.Standard(rack.NineBall, table.Left, table.NineFoot()) }
+func setup() drill.Setup { return drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot()) }
 
 // drawBreak draws a break that can have happened and that the form can show:
 // only the watched balls have resting places.
@@ -30,7 +30,7 @@ func drawBreak(t *rapid.T, s drill.Setup) drill.Break {
 		case fate == 6:
 			b.Off = append(b.Off, ball)
 		case fate == 7 && ball <= 3:
-			b.Rest = append(b.Rest, drill.Rest{Ball: ball, Place: place("rest")})
+			b.Rest = append(b.Rest, drill.RestingBall{Ball: ball, Place: place("rest")})
 		}
 	}
 	if _, dropped := b.PocketOf(s.WingBall()); !dropped {
@@ -51,7 +51,7 @@ func drawBreak(t *rapid.T, s drill.Setup) drill.Break {
 		b.Cue = drill.CueEnd{How: drill.OffTable}
 	}
 	if rapid.Bool().Draw(t, "counted") {
-		b.Rails, b.PastString = drill.Count(rapid.IntRange(0, 9).Draw(t, "rails")), drill.Count(0)
+		b.Rails, b.PastString = drill.ObservedCount(rapid.IntRange(0, 9).Draw(t, "rails")), drill.ObservedCount(0)
 		b.Speed = 17.5
 	}
 	return b
@@ -64,7 +64,7 @@ func TestBreakForm_FilledAndReadIsTheSame(t *testing.T) {
 		if err := b.Check(s, table.NineFoot()); err != nil {
 			t.Fatalf("the drawn break is impossible: %v", err)
 		}
-		f := fillBreak(b, s)
+		f := fillBreakForm(b, s)
 		read := readBreak(f, s, b.Number)
 		if !f.IsValid() {
 			t.Fatalf("the filled form was refused: %v", f.Problems)

@@ -15,8 +15,8 @@ import (
 	"breakwright/web/webtest"
 )
 
-// hand is a student's: it holds a phone, and counts its taps.
-type hand struct {
+// phoneUser is a student's: it holds a phone, and counts its taps.
+type phoneUser struct {
 	*browser.Window
 	t    testing.TB
 	site *webtest.Site
@@ -26,66 +26,66 @@ type hand struct {
 	taps int
 }
 
-// newHand signs a student of a site in on a phone of that size and waits until
+// newPhoneUser signs a student of a site in on a phone of that size and waits until
 // the phone is ready to go without a signal. url is the site, or a line to it.
-func newHand(t testing.TB, site *webtest.Site, url string, i int, size browser.Size) *hand {
+func newPhoneUser(t testing.TB, site *webtest.Site, url string, i int, size browser.Size) *phoneUser {
 	t.Helper()
-	h := &hand{Window: browser.Open(t, size), t: t, site: site, url: url, who: site.Students[i]}
-	site.StudentIn(t, h.who)
+	h := &phoneUser{Window: browser.OpenWindow(t, size), t: t, site: site, url: url, who: site.Students[i]}
+	site.SignInStudent(t, h.who)
 	h.signIn()
-	h.Wait(`navigator.serviceWorker.controller && bw.held()`)
-	h.Wait(`caches.match("/today/` + site.Assignment.String() + `")`)
+	h.WaitFor(`navigator.serviceWorker.controller && bw.held()`)
+	h.WaitFor(`caches.match("/today/` + site.Assignment.String() + `")`)
 	return h
 }
 
-func (h *hand) signIn() {
+func (h *phoneUser) signIn() {
 	h.t.Helper()
 	h.SignIn(h.url, h.who.Code, webtest.PIN)
-	h.Wait(`document.querySelector("#phone") && bw.person().then((p) => p === document.querySelector("#phone").dataset.person)`)
+	h.WaitFor(`document.querySelector("#phone") && bw.person().then((p) => p === document.querySelector("#phone").dataset.person)`)
 }
 
 // signOut signs out from a page with a frame.
-func (h *hand) signOut() {
+func (h *phoneUser) signOut() {
 	h.t.Helper()
 	h.touch(`form[action="/sign-out"] button`)
-	h.Wait(`document.querySelector("#secret")`)
+	h.WaitFor(`document.querySelector("#secret")`)
 }
 
 // start begins a set from today's page.
-func (h *hand) start() {
+func (h *phoneUser) start() {
 	h.t.Helper()
-	h.Go(h.url + "/today/" + h.site.Assignment.String())
-	h.Wait(`bw.held()`)
+	h.Navigate(h.url + "/today/" + h.site.Assignment.String())
+	h.WaitFor(`bw.held()`)
 	h.touch("form[data-start] button")
 	h.ready()
-	h.set = browser.Value[string](h.Window, `new URLSearchParams(location.search).get("set")`)
+	h.set = browser.Evaluate[string](h.Window, `new URLSearchParams(location.search).get("set")`)
 	h.taps = 0
 }
 
 // ready waits for the page at the table.
-func (h *hand) ready() {
+func (h *phoneUser) ready() {
 	h.t.Helper()
-	h.Wait(`location.pathname === "/table" && document.querySelector("#table") && !document.querySelector("#table").hidden && (!document.querySelector("#entry").hidden || !document.querySelector("#review").hidden)`)
+	h.WaitFor(`location.pathname === "/table" && document.querySelector("#table") && !document.querySelector("#table").hidden && (!document.querySelector("#entry").hidden || !document.querySelector("#review").hidden)`)
 }
 
 // back opens the set's page again.
-func (h *hand) back() {
+func (h *phoneUser) back() {
 	h.t.Helper()
-	h.Go(h.url + "/table?set=" + h.set)
+	h.Navigate(h.url + "/table?set=" + h.set)
 	h.ready()
 }
 
 // touch taps an element.
-func (h *hand) touch(selector string) {
+func (h *phoneUser) touch(selector string) {
 	h.t.Helper()
-	h.Tap(h.Middle(selector))
+	h.Tap(h.CenterOf(selector))
 	h.taps++
 }
 
 // spot is where a place on the cloth is seen.
-func (h *hand) spot(at table.Place) browser.Spot {
+func (h *phoneUser) spot(at table.Place) browser.Point {
 	h.t.Helper()
-	return browser.Value[browser.Spot](h.Window, fmt.Sprintf(`(() => {
+	return browser.Evaluate[browser.Point](h.Window, fmt.Sprintf(`(() => {
 		if (document.documentElement.scrollHeight > innerHeight) document.querySelector("#cloth").scrollIntoView();
 		const m = document.querySelector("#picture svg").getScreenCTM();
 		return { X: m.e + m.a * %v, Y: m.f - m.d * %v };
@@ -93,32 +93,32 @@ func (h *hand) spot(at table.Place) browser.Spot {
 }
 
 // tapAt taps the picture at a place.
-func (h *hand) tapAt(x, y table.Inches) {
+func (h *phoneUser) tapAt(x, y table.Inches) {
 	h.t.Helper()
 	h.Tap(h.spot(table.Place{X: x, Y: y}))
 	h.taps++
 }
 
 // wing says what the wing ball did.
-func (h *hand) wing(what string) { h.t.Helper(); h.touch(`[data-wing="` + what + `"]`) }
+func (h *phoneUser) wing(what string) { h.t.Helper(); h.touch(`[data-wing="` + what + `"]`) }
 
 // save saves the break and waits until the page says so.
-func (h *hand) save() {
+func (h *phoneUser) save() {
 	h.t.Helper()
 	n := h.recorded()
 	h.touch("#save")
-	h.Wait(fmt.Sprintf(`bw.getSet(%s).then((s) => bw.live(s.breaks).length === %d) && !document.querySelector("#save").disabled`, browser.Quote(h.set), n+1))
-	h.Wait(fmt.Sprintf(`document.querySelector("#list-name").textContent.startsWith("So far: %d ")`, n+1))
+	h.WaitFor(fmt.Sprintf(`bw.getSet(%s).then((s) => bw.live(s.breaks).length === %d) && !document.querySelector("#save").disabled`, browser.QuoteScript(h.set), n+1))
+	h.WaitFor(fmt.Sprintf(`document.querySelector("#list-name").textContent.startsWith("So far: %d ")`, n+1))
 }
 
 // recorded counts the breaks on the phone.
-func (h *hand) recorded() int {
+func (h *phoneUser) recorded() int {
 	h.t.Helper()
-	return browser.Value[int](h.Window, fmt.Sprintf(`bw.getSet(%s).then((s) => s ? bw.live(s.breaks).length : 0)`, browser.Quote(h.set)))
+	return browser.Evaluate[int](h.Window, fmt.Sprintf(`bw.getSet(%s).then((s) => s ? bw.live(s.breaks).length : 0)`, browser.QuoteScript(h.set)))
 }
 
 // breaks records breaks, up to a number of them, each different.
-func (h *hand) breaks(upTo int) {
+func (h *phoneUser) breaks(upTo int) {
 	h.t.Helper()
 	for n := h.recorded() + 1; n <= upTo; n++ {
 		h.wing([]string{"made", "side-rail", "foot-rail", "kissed", "jaws", "unknown"}[n%6])
@@ -129,29 +129,29 @@ func (h *hand) breaks(upTo int) {
 
 // contents are the breaks on the phone, byte for byte, in the order of their
 // numbers.
-func (h *hand) contents() []string {
+func (h *phoneUser) contents() []string {
 	h.t.Helper()
-	return browser.Value[[]string](h.Window, fmt.Sprintf(`bw.getSet(%s).then((s) => bw.live(s.breaks).map((b) => b.content))`, browser.Quote(h.set)))
+	return browser.Evaluate[[]string](h.Window, fmt.Sprintf(`bw.getSet(%s).then((s) => bw.live(s.breaks).map((b) => b.content))`, browser.QuoteScript(h.set)))
 }
 
 // sent waits until the phone has sent everything.
-func (h *hand) sent() {
+func (h *phoneUser) sent() {
 	h.t.Helper()
-	h.Wait(`bw.exchange().then(() => !bw.state.waiting && !bw.state.trouble)`)
-	if clashes := browser.Value[string](h.Window, `JSON.stringify(bw.state.clashes)`); clashes != "[]" {
+	h.WaitFor(`bw.exchange().then(() => !bw.state.waiting && !bw.state.trouble)`)
+	if clashes := browser.Evaluate[string](h.Window, `JSON.stringify(bw.state.clashes)`); clashes != "[]" {
 		h.t.Fatalf("not everything was taken: %s", clashes)
 	}
 }
 
 // readable waits until the server has closed the set and the page leads to what
 // it says.
-func (h *hand) readable() {
+func (h *phoneUser) readable() {
 	h.t.Helper()
-	h.Wait(`location.pathname.startsWith("/my/sets/") || document.querySelector("#to-set").checkVisibility()`)
+	h.WaitFor(`location.pathname.startsWith("/my/sets/") || document.querySelector("#to-set").checkVisibility()`)
 }
 
 // kept is the set on the server.
-func (h *hand) kept() store.Set {
+func (h *phoneUser) kept() store.Set {
 	h.t.Helper()
 	id, err := store.ParseID[store.SetID](h.set)
 	if err != nil {
@@ -165,7 +165,7 @@ func (h *hand) kept() store.Set {
 }
 
 // sameBytes fails the test unless the server keeps exactly these breaks.
-func (h *hand) sameBytes(want []string) {
+func (h *phoneUser) sameBytes(want []string) {
 	h.t.Helper()
 	set := h.kept()
 	if len(set.Breaks) != len(want) {
@@ -180,7 +180,7 @@ func (h *hand) sameBytes(want []string) {
 }
 
 // entered is the last break on the phone as package drill knows it.
-func (h *hand) entered(number int) drill.Break {
+func (h *phoneUser) entered(number int) drill.Break {
 	h.t.Helper()
 	for _, text := range h.contents() {
 		var j struct{ Number int }
@@ -200,12 +200,12 @@ func (h *hand) entered(number int) drill.Break {
 }
 
 // says fails the test unless an element says the words.
-func (h *hand) says(selector, words string) {
+func (h *phoneUser) says(selector, words string) {
 	h.t.Helper()
-	h.Wait(fmt.Sprintf(`((e) => e.checkVisibility() && e.textContent.includes(%s))(document.querySelector(%s))`, browser.Quote(words), browser.Quote(selector)))
+	h.WaitFor(fmt.Sprintf(`((e) => e.checkVisibility() && e.textContent.includes(%s))(document.querySelector(%s))`, browser.QuoteScript(words), browser.QuoteScript(selector)))
 }
 
-func (h *hand) shown(selector string) string {
+func (h *phoneUser) shown(selector string) string {
 	h.t.Helper()
-	return strings.TrimSpace(browser.Value[string](h.Window, `document.querySelector(`+browser.Quote(selector)+`).textContent`))
+	return strings.TrimSpace(browser.Evaluate[string](h.Window, `document.querySelector(`+browser.QuoteScript(selector)+`).textContent`))
 }

@@ -12,33 +12,33 @@ import (
 	"testing"
 )
 
-// line is what lies between a phone and the server: a proxy that can fail.
-type line struct {
+// faultyProxy is what lies between a phone and the server: a proxy that can fail.
+type faultyProxy struct {
 	URL string
 
 	mu     sync.Mutex
-	way    way
+	way    proxyMode
 	failed int
 }
 
-// way is how the line treats what is sent.
-type way string
+// proxyMode is how the line treats what is sent.
+type proxyMode string
 
 const (
-	good way = "good"
-	dead way = "dead" // nothing gets through
-	deaf way = "deaf" // breaks arrive, and the answer is lost
-	half way = "half" // what is sent is cut off half-way
+	good proxyMode = "good"
+	dead proxyMode = "dead" // nothing gets through
+	deaf proxyMode = "deaf" // breaks arrive, and the answer is lost
+	half proxyMode = "half" // what is sent is cut off half-way
 )
 
-// newLine puts a line before a site; it ends with the test.
-func newLine(t testing.TB, site string) *line {
+// newFaultyProxy puts a line before a site; it ends with the test.
+func newFaultyProxy(t testing.TB, site string) *faultyProxy {
 	t.Helper()
 	target, err := url.Parse(site)
 	if err != nil {
 		t.Fatal(err)
 	}
-	l := &line{way: good}
+	l := &faultyProxy{way: good}
 	proxy := &httputil.ReverseProxy{
 		Rewrite:      func(r *httputil.ProxyRequest) { r.SetURL(target); r.Out.Host = r.In.Host },
 		ErrorHandler: func(w http.ResponseWriter, _ *http.Request, _ error) { hangUp(w) },
@@ -49,20 +49,20 @@ func newLine(t testing.TB, site string) *line {
 	return l
 }
 
-func (l *line) set(w way) {
+func (l *faultyProxy) set(w proxyMode) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	l.way, l.failed = w, 0
 }
 
 // failures counts what the line spoilt since it was set.
-func (l *line) failures() int {
+func (l *faultyProxy) failures() int {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	return l.failed
 }
 
-func (l *line) take(r *http.Request) way {
+func (l *faultyProxy) take(r *http.Request) proxyMode {
 	l.mu.Lock()
 	defer l.mu.Unlock()
 	sends := r.Method == http.MethodPost && r.URL.Path == "/sync"
@@ -73,7 +73,7 @@ func (l *line) take(r *http.Request) way {
 	return l.way
 }
 
-func (l *line) pass(proxy http.Handler, w http.ResponseWriter, r *http.Request) {
+func (l *faultyProxy) pass(proxy http.Handler, w http.ResponseWriter, r *http.Request) {
 	switch l.take(r) {
 	case dead:
 		hangUp(w)

@@ -18,18 +18,18 @@ import (
 // signal. The page also shows [PhoneState].
 func PhoneScripts() []string { return []string{"js/phone.js"} }
 
-func tableHead() page.Head {
+func tablePageHead() page.Head {
 	return page.Head{
 		Title: "At the table", Styles: []string{"css/table.css"},
 		Scripts: append(PhoneScripts(), "js/table.js"),
 	}
 }
 
-// showTable is the page at the table, /table?set=…. It is the same for
+// showTablePage is the page at the table, /table?set=…. It is the same for
 // everybody and for every set, and holds nothing of anyone: its scripts fill it from what the
 // phone holds, so that it works when the server is out of reach. Without
 // scripts it leads to the plain form.
-func (p *Pages) showTable(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) showTablePage(w http.ResponseWriter, r *http.Request) error {
 	plain := "/today"
 	if set, err := store.ParseID[store.SetID](r.URL.Query().Get("set")); err == nil {
 		plain = "/my/sets/" + set.String() + "/next"
@@ -37,23 +37,23 @@ func (p *Pages) showTable(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, tablePage(plain))
 }
 
-// shellFiles are what the phone keeps of us: the page at the table and all that
+// offlineFiles are what the phone keeps of us: the page at the table and all that
 // it and the other pages of a student load.
-func shellFiles() []string {
+func offlineFiles() []string {
 	names := append([]string{
 		"css/breakwright.css", "css/picture.css", "css/record.css", "css/table.css",
 		"icons/favicon.svg", "icons/icon-180.png", "icons/icon-192.png", "js/page.js", "js/record.js",
-	}, tableHead().Scripts...)
+	}, tablePageHead().Scripts...)
 	for i, name := range names {
 		names[i] = static.URL(name)
 	}
 	return names
 }
 
-// showWorker gives the service worker. The names of files change with what is
+// serveServiceWorker gives the service worker. The names of files change with what is
 // in them, so that the list of them is the version.
-func (p *Pages) showWorker(w http.ResponseWriter, r *http.Request) error {
-	files, err := json.Marshal(shellFiles())
+func (p *Pages) serveServiceWorker(w http.ResponseWriter, r *http.Request) error {
+	files, err := json.Marshal(offlineFiles())
 	if err != nil {
 		return fmt.Errorf("record: list the files of the phone: %w", err)
 	}
@@ -74,8 +74,8 @@ func (p *Pages) showWorker(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// showManifest lets a phone install the pages like a program of its own.
-func (p *Pages) showManifest(w http.ResponseWriter, _ *http.Request) error {
+// serveManifest lets a phone install the pages like a program of its own.
+func (p *Pages) serveManifest(w http.ResponseWriter, _ *http.Request) error {
 	type icon struct {
 		Source  string `json:"src"`
 		Sizes   string `json:"sizes"`

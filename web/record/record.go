@@ -36,22 +36,22 @@ func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages
 // sends here while a break is still to be entered.
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
-		route.Get("/my/sets/{set}/next", route.Student, p.showNext),
-		route.Post("/my/sets/{set}/next", route.Student, p.saveNext),
+		route.Get("/my/sets/{set}/next", route.Student, p.showNextBreak),
+		route.Post("/my/sets/{set}/next", route.Student, p.saveNextBreak),
 		route.Get("/my/sets/{set}/breaks/{break}", route.Student, p.showBreak),
 		route.Post("/my/sets/{set}/breaks/{break}", route.Student, p.saveBreak),
 		route.Post("/my/sets/{set}/breaks/{break}/delete", route.Student, p.deleteBreak),
-		route.Post("/my/sets/{set}/undo", route.Student, p.undo),
-		route.Post("/my/sets/{set}/close", route.Student, p.close),
-		route.Get("/my/sets/{set}/cloth.svg", route.Student, p.cloth),
-		route.Get("/table", route.Anyone, p.showTable),
-		route.Get("/sw.js", route.Anyone, p.showWorker),
-		route.Get("/manifest.webmanifest", route.Anyone, p.showManifest),
+		route.Post("/my/sets/{set}/undo", route.Student, p.undoLast),
+		route.Post("/my/sets/{set}/close", route.Student, p.closeSet),
+		route.Get("/my/sets/{set}/cloth.svg", route.Student, p.serveCloth),
+		route.Get("/table", route.Anyone, p.showTablePage),
+		route.Get("/sw.js", route.Anyone, p.serveServiceWorker),
+		route.Get("/manifest.webmanifest", route.Anyone, p.serveManifest),
 	}
 }
 
-// openSet finds the visitor's own set.
-func (p *Pages) openSet(r *http.Request) (store.Set, error) {
+// findSet finds the visitor's own set.
+func (p *Pages) findSet(r *http.Request) (store.Set, error) {
 	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
 	if err != nil {
 		return store.Set{}, err
@@ -59,11 +59,11 @@ func (p *Pages) openSet(r *http.Request) (store.Set, error) {
 	return p.store.GetSet(r.Context(), session.MustUser(r).Actor, id)
 }
 
-func path(set store.Set) string { return "/my/sets/" + set.ID.String() }
+func setPath(set store.Set) string { return "/my/sets/" + set.ID.String() }
 
-// nextNumber is the first number without a break, and false when the set is
+// nextBreakNumber is the first number without a break, and false when the set is
 // full.
-func nextNumber(set store.Set) (int, bool) {
+func nextBreakNumber(set store.Set) (int, bool) {
 	for n := 1; n <= set.Planned; n++ {
 		if !slices.ContainsFunc(set.Breaks, func(b store.Break) bool { return b.Number == n }) {
 			return n, true
@@ -72,16 +72,16 @@ func nextNumber(set store.Set) (int, bool) {
 	return 0, false
 }
 
-// view fills the page for a break of a set.
-func view(set store.Set, frame page.Frame, form *page.Form, number int) recordView {
+// newRecordView fills the page for a break of a set.
+func newRecordView(set store.Set, frame page.Frame, form *page.Form, number int) recordView {
 	undo := ""
 	if last := lastRecorded(set); last != nil {
 		undo = last.ID.String()
 	}
 	return recordView{
-		Undo: undo, Frame: frame, Path: path(set), Drill: set.Drill.Name, Setup: set.Setup, Kind: set.Table.Kind,
+		Undo: undo, Frame: frame, Path: setPath(set), Drill: set.Drill.Name, Setup: set.Setup, Kind: set.Table.Kind,
 		Watch: set.Drill.Watch, Number: number, Planned: set.Planned, Form: form,
-		Action: path(set) + "/next", Done: doneLines(set),
+		Action: setPath(set) + "/next", Done: recordedBreakLines(set),
 	}
 }
 
@@ -96,33 +96,33 @@ func lastRecorded(set store.Set) *store.Break {
 	return last
 }
 
-func doneLines(set store.Set) []component.BreakLine {
+func recordedBreakLines(set store.Set) []component.BreakLine {
 	breaks := make([]drill.Break, len(set.Breaks))
 	for i, b := range set.Breaks {
 		breaks[i] = b.Break
 	}
 	return component.ListBreakLines(breaks, set.Setup, set.Table.Kind, func(i int) string {
-		return path(set) + "/breaks/" + set.Breaks[i].ID.String()
+		return setPath(set) + "/breaks/" + set.Breaks[i].ID.String()
 	})
 }
 
-func (p *Pages) showNext(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.openSet(r)
+func (p *Pages) showNextBreak(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
 	if err != nil {
 		return err
 	}
-	number, more := nextNumber(set)
+	number, more := nextBreakNumber(set)
 	if !more || !set.Closed.IsZero() {
-		return page.Redirect(w, r, path(set))
+		return page.Redirect(w, r, setPath(set))
 	}
 	form := page.NewForm(map[string]string{
 		"break_id": store.NewID[store.BreakID]().String(), "revision": "1", "number": strconv.Itoa(number),
 	})
-	return page.Render(w, r, http.StatusOK, recordPage(view(set, p.sessions.TakeFrame(w, r), form, number)))
+	return page.Render(w, r, http.StatusOK, recordPage(newRecordView(set, p.sessions.TakeFrame(w, r), form, number)))
 }
 
-func (p *Pages) saveNext(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.openSet(r)
+func (p *Pages) saveNextBreak(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
 	if err != nil {
 		return err
 	}
@@ -133,35 +133,35 @@ func (p *Pages) saveNext(w http.ResponseWriter, r *http.Request) error {
 	// The number is the form's own, so that a form sent twice is the same break.
 	number, err := strconv.Atoi(form.Text("number"))
 	if err != nil {
-		number, _ = nextNumber(set)
+		number, _ = nextBreakNumber(set)
 	}
-	v := view(set, page.Frame{Person: session.PagePerson(r)}, form, number)
-	return p.save(w, r, set, v)
+	v := newRecordView(set, page.Frame{Person: session.PagePerson(r)}, form, number)
+	return p.saveForm(w, r, set, v)
 }
 
 func (p *Pages) showBreak(w http.ResponseWriter, r *http.Request) error {
-	set, b, err := p.openBreak(r)
+	set, b, err := p.findBreak(r)
 	if err != nil {
 		return err
 	}
 	if !set.Closed.IsZero() {
-		return page.Redirect(w, r, path(set))
+		return page.Redirect(w, r, setPath(set))
 	}
-	form := fillBreak(b.Break, set.Setup)
+	form := fillBreakForm(b.Break, set.Setup)
 	form.Values.Set("break_id", b.ID.String())
 	form.Values.Set("revision", strconv.Itoa(b.Revision+1))
-	return page.Render(w, r, http.StatusOK, recordPage(p.editView(w, r, set, b, form)))
+	return page.Render(w, r, http.StatusOK, recordPage(p.newEditView(w, r, set, b, form)))
 }
 
-func (p *Pages) editView(w http.ResponseWriter, r *http.Request, set store.Set, b store.Break, form *page.Form) recordView {
-	v := view(set, p.sessions.TakeFrame(w, r), form, b.Number)
-	v.Edit, v.Action = true, path(set)+"/breaks/"+b.ID.String()
+func (p *Pages) newEditView(w http.ResponseWriter, r *http.Request, set store.Set, b store.Break, form *page.Form) recordView {
+	v := newRecordView(set, p.sessions.TakeFrame(w, r), form, b.Number)
+	v.Edit, v.Action = true, setPath(set)+"/breaks/"+b.ID.String()
 	return v
 }
 
-// openBreak finds a break of the visitor's own set.
-func (p *Pages) openBreak(r *http.Request) (store.Set, store.Break, error) {
-	set, err := p.openSet(r)
+// findBreak finds a break of the visitor's own set.
+func (p *Pages) findBreak(r *http.Request) (store.Set, store.Break, error) {
+	set, err := p.findSet(r)
 	if err != nil {
 		return set, store.Break{}, err
 	}
@@ -173,7 +173,7 @@ func (p *Pages) openBreak(r *http.Request) (store.Set, store.Break, error) {
 }
 
 func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
-	set, b, err := p.openBreak(r)
+	set, b, err := p.findBreak(r)
 	if err != nil {
 		return err
 	}
@@ -182,13 +182,13 @@ func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	form.Values.Set("break_id", b.ID.String())
-	return p.save(w, r, set, p.editView(w, r, set, b, form))
+	return p.saveForm(w, r, set, p.newEditView(w, r, set, b, form))
 }
 
-// save reads the form's break and keeps it, or shows the form again with what
+// saveForm reads the form's break and keeps it, or shows the form again with what
 // is wrong. A tap on the picture only marks the place.
-func (p *Pages) save(w http.ResponseWriter, r *http.Request, set store.Set, v recordView) error {
-	if v.takeTap() {
+func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, set store.Set, v recordView) error {
+	if v.applyTap() {
 		return page.Render(w, r, http.StatusOK, recordPage(v))
 	}
 	id, err := store.ParseID[store.BreakID](v.Form.Text("break_id"))
@@ -200,22 +200,22 @@ func (p *Pages) save(w http.ResponseWriter, r *http.Request, set store.Set, v re
 		return page.ErrUnreadableForm
 	}
 	b := store.Break{ID: id, Revision: revision, Break: readBreak(v.Form, set.Setup, v.Number)}
-	b.At = dateOf(set, id, p.now())
+	b.At = breakTime(set, id, p.now())
 	if v.Form.IsValid() {
 		_, err = p.store.SaveBreak(r.Context(), session.MustUser(r).Actor, set.ID, b)
 		if err == nil {
-			return page.Redirect(w, r, path(set))
+			return page.Redirect(w, r, setPath(set))
 		}
 	}
 	if err != nil && !v.Form.AddProblems(err) {
-		return p.retell(w, r, set, v, err)
+		return p.renderConflict(w, r, set, v, err)
 	}
 	return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(v))
 }
 
-// retell shows the form again when somebody was quicker: the same form sent
+// renderConflict shows the form again when somebody was quicker: the same form sent
 // twice in two tabs, or the number taken meanwhile. Nothing typed is lost.
-func (p *Pages) retell(w http.ResponseWriter, r *http.Request, set store.Set, v recordView, err error) error {
+func (p *Pages) renderConflict(w http.ResponseWriter, r *http.Request, set store.Set, v recordView, err error) error {
 	switch {
 	case errors.Is(err, store.ErrClosed):
 		return err
@@ -226,9 +226,9 @@ func (p *Pages) retell(w http.ResponseWriter, r *http.Request, set store.Set, v 
 	return err
 }
 
-// dateOf keeps the time of a break that is being changed, so that a change sent
+// breakTime keeps the time of a break that is being changed, so that a change sent
 // twice is the same.
-func dateOf(set store.Set, id store.BreakID, now time.Time) time.Time {
+func breakTime(set store.Set, id store.BreakID, now time.Time) time.Time {
 	for _, b := range set.Breaks {
 		if b.ID == id {
 			return b.At
@@ -237,28 +237,28 @@ func dateOf(set store.Set, id store.BreakID, now time.Time) time.Time {
 	return now.UTC().Truncate(time.Second)
 }
 
-// takeTap reads the pixel that the picture sends as a button, and says whether
+// applyTap reads the pixel that the picture sends as a button, and says whether
 // there was one.
-func (v recordView) takeTap() bool {
+func (v recordView) applyTap() bool {
 	px, errX := strconv.Atoi(v.Form.Text("tap.x"))
 	py, errY := strconv.Atoi(v.Form.Text("tap.y"))
 	if errX != nil || errY != nil {
 		return false
 	}
-	width, height := tapSize(v.Kind)
+	width, height := tapPictureSize(v.Kind)
 	if at, ok := picture.PlaceFromPixels(px, py, width, height, v.Kind); ok {
-		at = v.Kind.Settle(at)
-		v.Form.Values.Set("cue_x", tenth(at.X))
-		v.Form.Values.Set("cue_y", tenth(at.Y))
+		at = v.Kind.SettleBall(at)
+		v.Form.Values.Set("cue_x", formatTenth(at.X))
+		v.Form.Values.Set("cue_y", formatTenth(at.Y))
 		v.Form.Values.Set("cue", string(drill.Stopped))
 	}
 	return true
 }
 
-func tenth(v table.Inches) string { return strconv.FormatFloat(float64(v), 'f', 1, 64) }
+func formatTenth(v table.Inches) string { return strconv.FormatFloat(float64(v), 'f', 1, 64) }
 
 func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
-	set, b, err := p.openBreak(r)
+	set, b, err := p.findBreak(r)
 	if err != nil {
 		return err
 	}
@@ -268,23 +268,23 @@ func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
 	}
 	reason := form.Text("reason")
 	if reason == "" {
-		form = fillBreak(b.Break, set.Setup)
+		form = fillBreakForm(b.Break, set.Setup)
 		form.Values.Set("break_id", b.ID.String())
 		form.Values.Set("revision", strconv.Itoa(b.Revision+1))
 		form.Reject("reason", "every break counts: say why this one does not")
-		return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(p.editView(w, r, set, b, form)))
+		return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(p.newEditView(w, r, set, b, form)))
 	}
 	err = p.store.DeleteBreak(r.Context(), session.MustUser(r).Actor, set.ID, b.ID, b.Revision+1, reason)
 	if err != nil {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" was taken out. Your coach sees the reason.")
-	return page.Redirect(w, r, path(set))
+	return page.Redirect(w, r, setPath(set))
 }
 
-// undo takes out the break that was recorded last, if it still is.
-func (p *Pages) undo(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.openSet(r)
+// undoLast takes out the break that was recorded last, if it still is.
+func (p *Pages) undoLast(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
 	if err != nil {
 		return err
 	}
@@ -302,34 +302,34 @@ func (p *Pages) undo(w http.ResponseWriter, r *http.Request) error {
 		}
 		p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" is undone: enter it again.")
 	}
-	return page.Redirect(w, r, path(set))
+	return page.Redirect(w, r, setPath(set))
 }
 
-func (p *Pages) close(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.openSet(r)
+func (p *Pages) closeSet(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
 	if err != nil {
 		return err
 	}
-	if _, more := nextNumber(set); more && set.Closed.IsZero() {
+	if _, more := nextBreakNumber(set); more && set.Closed.IsZero() {
 		form, err := page.ReadForm(w, r)
 		if err != nil {
 			return err
 		}
 		if !form.Has("early") {
 			p.sessions.SetFlash(w, r, "This set is not full yet: record the other breaks, or close it early at the end of the page.")
-			return page.Redirect(w, r, path(set))
+			return page.Redirect(w, r, setPath(set))
 		}
 	}
 	if err := p.store.CloseSet(r.Context(), session.MustUser(r).Actor, set.ID, setreview.JudgeCase); err != nil {
 		return err
 	}
-	return page.Redirect(w, r, path(set))
+	return page.Redirect(w, r, setPath(set))
 }
 
-// cloth is the picture to tap, with the window and the cue ball where it was
+// serveCloth is the picture to tap, with the window and the cue ball where it was
 // said to be.
-func (p *Pages) cloth(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.openSet(r)
+func (p *Pages) serveCloth(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
 	if err != nil {
 		return err
 	}

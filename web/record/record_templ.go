@@ -62,9 +62,9 @@ func recordPage(v recordView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var4 string
-			templ_7745c5c3_Var4, templ_7745c5c3_Err = templ.JoinStringErrs(v.heading())
+			templ_7745c5c3_Var4, templ_7745c5c3_Err = templ.JoinStringErrs(v.pageHeading())
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 12, Col: 19}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 12, Col: 23}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var4))
 			if templ_7745c5c3_Err != nil {
@@ -158,9 +158,9 @@ func recordPage(v recordView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var10 string
-			templ_7745c5c3_Var10, templ_7745c5c3_Err = templ.JoinStringErrs(v.saveWords())
+			templ_7745c5c3_Var10, templ_7745c5c3_Err = templ.JoinStringErrs(v.saveButtonWords())
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 22, Col: 74}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 22, Col: 80}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var10))
 			if templ_7745c5c3_Err != nil {
@@ -170,23 +170,23 @@ func recordPage(v recordView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = wingPart(v).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = wingBallFields(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = cuePart(v).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = cueBallFields(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = chips(v.Form, page.Field{Name: "shot", Label: "Is there a shot on the lowest ball?"}, shotOptions()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = chipChoice(v.Form, page.Field{Name: "shot", Label: "Is there a shot on the lowest ball?"}, shotOptions()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = otherBallsPart(v).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = otherBallFields(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = morePart(v).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = detailFields(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -195,9 +195,9 @@ func recordPage(v recordView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var11 string
-			templ_7745c5c3_Var11, templ_7745c5c3_Err = templ.JoinStringErrs(v.saveWords())
+			templ_7745c5c3_Var11, templ_7745c5c3_Err = templ.JoinStringErrs(v.saveButtonWords())
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 28, Col: 44}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 28, Col: 50}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var11))
 			if templ_7745c5c3_Err != nil {
@@ -207,13 +207,13 @@ func recordPage(v recordView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = donePart(v).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = recordedBreaksPart(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.heading(), NavPath: "/today", Narrow: true, Styles: []string{"css/record.css"}, Scripts: []string{"js/record.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.pageHeading(), NavPath: "/today", Narrow: true, Styles: []string{"css/record.css"}, Scripts: []string{"js/record.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -221,7 +221,7 @@ func recordPage(v recordView) templ.Component {
 	})
 }
 
-func wingPart(v recordView) templ.Component {
+func wingBallFields(v recordView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -238,7 +238,7 @@ func wingPart(v recordView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = chips(v.Form, page.Field{Name: "wing", Label: "Wing ball, the " + v.Setup.WingBall().String()}, []page.Option{
+		templ_7745c5c3_Err = chipChoice(v.Form, page.Field{Name: "wing", Label: "Wing ball, the " + v.Setup.WingBall().String()}, []page.Option{
 			{Value: wingMade, Words: "In " + v.wingCorner()}, {Value: wingStayed, Words: "Stayed up"}, {Value: wingOther, Words: "Elsewhere"},
 		}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
@@ -248,7 +248,7 @@ func wingPart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = chips(v.Form, page.Field{Name: "wing_miss", Label: "What did it meet first?"}, missOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = chipChoice(v.Form, page.Field{Name: "wing_miss", Label: "What did it meet first?"}, missOptions()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -268,7 +268,7 @@ func wingPart(v recordView) templ.Component {
 	})
 }
 
-func cuePart(v recordView) templ.Component {
+func cueBallFields(v recordView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -285,7 +285,7 @@ func cuePart(v recordView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = chips(v.Form, page.Field{Name: "cue", Label: "Cue ball"}, []page.Option{
+		templ_7745c5c3_Err = chipChoice(v.Form, page.Field{Name: "cue", Label: "Cue ball"}, []page.Option{
 			{Value: "stopped", Words: "Stopped"}, {Value: "scratch", Words: "Scratched"}, {Value: "off-table", Words: "Off the table"},
 		}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
@@ -295,7 +295,7 @@ func cuePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = chips(v.Form, page.Field{Name: "cue_pocket", Label: "In which pocket?"}, pocketOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = chipChoice(v.Form, page.Field{Name: "cue_pocket", Label: "In which pocket?"}, pocketOptions()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -303,7 +303,7 @@ func cuePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = tapButton(v).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = tapPictureButton(v).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -346,7 +346,7 @@ func cuePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = chips(v.Form, page.Field{Name: "cue_path", Label: "How did it get there?"}, pathOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = chipChoice(v.Form, page.Field{Name: "cue_path", Label: "How did it get there?"}, pathOptions()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -358,8 +358,8 @@ func cuePart(v recordView) templ.Component {
 	})
 }
 
-// tapButton is the picture as a button: without a script it sends the pixel.
-func tapButton(v recordView) templ.Component {
+// tapPictureButton is the picture as a button: without a script it sends the pixel.
+func tapPictureButton(v recordView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -376,8 +376,8 @@ func tapButton(v recordView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		width, height := tapSize(v.Kind)
-		frame := tapFrame(v.Kind)
+		width, height := tapPictureSize(v.Kind)
+		frame := tapPictureFrame(v.Kind)
 		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 26, "<input type=\"image\" name=\"tap\" src=\"")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
@@ -474,9 +474,9 @@ func tapButton(v recordView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var23 string
-		templ_7745c5c3_Var23, templ_7745c5c3_Err = templruntime.NewAttributeExpression(halfWidth(v.Kind)).Resolve(ctx)
+		templ_7745c5c3_Var23, templ_7745c5c3_Err = templruntime.NewAttributeExpression(halfTableWidth(v.Kind)).Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 88, Col: 37}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/record/record.templ`, Line: 88, Col: 42}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var23)
 		if templ_7745c5c3_Err != nil {
@@ -503,7 +503,7 @@ func tapButton(v recordView) templ.Component {
 	})
 }
 
-func otherBallsPart(v recordView) templ.Component {
+func otherBallFields(v recordView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -524,7 +524,7 @@ func otherBallsPart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if v.otherDown() {
+		if v.hasOtherBalls() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 37, " open")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -547,7 +547,7 @@ func otherBallsPart(v recordView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		for _, ball := range otherBalls(v.Setup) {
-			templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: ballField(ball), Label: "The " + ball.String()}, ballOptions()).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: ballFieldName(ball), Label: "The " + ball.String()}, ballOptions()).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -560,7 +560,7 @@ func otherBallsPart(v recordView) templ.Component {
 	})
 }
 
-func morePart(v recordView) templ.Component {
+func detailFields(v recordView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -581,7 +581,7 @@ func morePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		if v.moreSaid() {
+		if v.hasDetails() {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 42, " open")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -600,7 +600,7 @@ func morePart(v recordView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		for _, ball := range watchedBalls(v.Setup) {
-			templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: restField(ball), Label: "The " + ball.String() + " stopped at", Hint: "across,along in inches", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = page.InputField(v.Form, page.Field{Name: restFieldName(ball), Label: "The " + ball.String() + " stopped at", Hint: "across,along in inches", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -621,7 +621,7 @@ func morePart(v recordView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = chips(v.Form, page.Field{Name: "ran_out", Label: "Run out from here?"}, []page.Option{{Value: "yes", Words: "Yes"}, {Value: "no", Words: "No"}}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = chipChoice(v.Form, page.Field{Name: "ran_out", Label: "Run out from here?"}, []page.Option{{Value: "yes", Words: "Yes"}, {Value: "no", Words: "No"}}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -637,7 +637,7 @@ func morePart(v recordView) templ.Component {
 	})
 }
 
-func donePart(v recordView) templ.Component {
+func recordedBreaksPart(v recordView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -655,7 +655,7 @@ func donePart(v recordView) templ.Component {
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
 		if v.Edit {
-			templ_7745c5c3_Err = deletePart(v).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = deleteBreakPart(v).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -735,8 +735,8 @@ func donePart(v recordView) templ.Component {
 	})
 }
 
-// deletePart keeps "count every break": one is only taken out with a reason.
-func deletePart(v recordView) templ.Component {
+// deleteBreakPart keeps "count every break": one is only taken out with a reason.
+func deleteBreakPart(v recordView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -806,7 +806,7 @@ func deletePart(v recordView) templ.Component {
 }
 
 // chips is a choice whose answers are large enough for a thumb.
-func chips(form *page.Form, f page.Field, options []page.Option) templ.Component {
+func chipChoice(form *page.Form, f page.Field, options []page.Option) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

@@ -33,18 +33,18 @@ type recordView struct {
 	Undo string
 }
 
-// tapSize is the size in pixels at which the picture to tap is shown: half a
+// tapPictureSize is the size in pixels at which the picture to tap is shown: half a
 // phone's width leaves room for nothing else, and an inch is six pixels.
-func tapSize(k table.Kind) (width, height int) {
+func tapPictureSize(k table.Kind) (width, height int) {
 	frame := picture.FrameOf(k)
 	width = 300
 	return width, int(float64(width)*float64(frame.Height/frame.Width) + 0.5)
 }
 
-// tapFrame is the part of the room that the picture to tap shows, and halfWidth
+// tapPictureFrame is the part of the room that the picture to tap shows, and halfTableWidth
 // the distance of its side rails from the long string.
-func tapFrame(k table.Kind) picture.Frame { return picture.FrameOf(k) }
-func halfWidth(k table.Kind) string       { return (k.Width() / 2).String() }
+func tapPictureFrame(k table.Kind) picture.Frame { return picture.FrameOf(k) }
+func halfTableWidth(k table.Kind) string         { return (k.Width() / 2).String() }
 
 // tapPicture is the address of the picture to tap, with the cue ball where it
 // was last said to be.
@@ -62,7 +62,7 @@ func (v recordView) cuePlaceWords() string {
 	if err != nil || !v.Kind.OnCloth(p) {
 		return ""
 	}
-	return v.Kind.Zone(p)
+	return v.Kind.ZoneWords(p)
 }
 
 // missOptions, pathOptions, shotOptions are the answers a form offers.
@@ -116,22 +116,22 @@ func ballOptions() []page.Option {
 	return append(options, page.Option{Value: offTable, Words: "Off the table"})
 }
 
-// otherDown says whether any of the other balls is said to have gone, so that
+// hasOtherBalls says whether any of the other balls is said to have gone, so that
 // its part of the form is open.
-func (v recordView) otherDown() bool {
+func (v recordView) hasOtherBalls() bool {
 	for _, b := range otherBalls(v.Setup) {
-		if v.Form.Text(ballField(b)) != "" {
+		if v.Form.Text(ballFieldName(b)) != "" {
 			return true
 		}
 	}
 	return v.Form.ErrorFor("pocketed") != "" || v.Form.ErrorFor("off") != ""
 }
 
-// moreSaid says whether the details hold anything.
-func (v recordView) moreSaid() bool {
+// hasDetails says whether the details hold anything.
+func (v recordView) hasDetails() bool {
 	names := []string{"rails", "past_string", "speed", "ran_out", "note"}
 	for _, b := range watchedBalls(v.Setup) {
-		names = append(names, restField(b))
+		names = append(names, restFieldName(b))
 	}
 	for _, name := range names {
 		if v.Form.Text(name) != "" || v.Form.ErrorFor(name) != "" {
@@ -141,7 +141,7 @@ func (v recordView) moreSaid() bool {
 	return v.Form.ErrorFor("rest") != ""
 }
 
-func (v recordView) heading() string {
+func (v recordView) pageHeading() string {
 	if v.Edit {
 		return "Change break " + strconv.Itoa(v.Number)
 	}
@@ -151,8 +151,8 @@ func (v recordView) heading() string {
 // wingCorner names the corner the wing ball goes to.
 func (v recordView) wingCorner() string { return v.Setup.WingPocket().Words() }
 
-// saveWords names what the button does.
-func (v recordView) saveWords() string {
+// saveButtonWords names what the button does.
+func (v recordView) saveButtonWords() string {
 	if v.Edit {
 		return "Save the change"
 	}

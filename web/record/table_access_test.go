@@ -18,18 +18,18 @@ import (
 func TestStudentPages_Axe(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	looked := 0
 	look := func(name string) {
 		t.Helper()
 		for _, dark := range []bool{false, true} {
-			h.Dark(dark)
-			h.Axe(t)
-			h.Picture(fmt.Sprintf("axe-%s-%v", name, dark))
+			h.SetDark(dark)
+			h.CheckAccessibility(t)
+			h.SaveScreenshot(fmt.Sprintf("axe-%s-%v", name, dark))
 			looked++
 		}
-		h.Dark(false)
+		h.SetDark(false)
 	}
 	look("entry")
 	h.wing("side-rail")
@@ -40,12 +40,12 @@ func TestStudentPages_Axe(t *testing.T) {
 	look("balls")
 	h.touch("#close-balls")
 	h.touch("#open-details")
-	browser.Value[bool](h.Window, `(document.querySelectorAll("#details details").forEach((d) => { d.open = true; }), true)`)
+	browser.Evaluate[bool](h.Window, `(document.querySelectorAll("#details details").forEach((d) => { d.open = true; }), true)`)
 	look("details")
 	h.touch("#details [data-close]")
 	h.breaks(4)
 	h.touch("#open-list")
-	browser.Value[bool](h.Window, `(document.querySelectorAll("#list details").forEach((d) => { d.open = true; }), true)`)
+	browser.Evaluate[bool](h.Window, `(document.querySelectorAll("#list details").forEach((d) => { d.open = true; }), true)`)
 	look("list")
 	h.touch("#list-breaks li button")
 	look("edit")
@@ -56,20 +56,20 @@ func TestStudentPages_Axe(t *testing.T) {
 		"plain": "/my/sets/" + h.set + "/next?plain", "plain-edit": "/my/sets/" + h.set + "/breaks/" + h.kept().Breaks[0].ID.String(),
 		"open-set": "/my/sets/" + h.set + "?review", "nowhere": "/table",
 	} {
-		h.Go(h.url + address)
-		h.Wait(`document.readyState === "complete"`)
+		h.Navigate(h.url + address)
+		h.WaitFor(`document.readyState === "complete"`)
 		look(name)
 	}
 	h.back()
 	h.breaks(10)
 	look("review")
-	h.Offline(true)
+	h.SetOffline(true)
 	h.touch("#close-set")
 	h.says("#unseen", "not seen this yet")
 	look("closed")
-	h.Offline(false)
+	h.SetOffline(false)
 	h.readable()
-	h.Go(h.url + "/my/sets/" + h.set)
+	h.Navigate(h.url + "/my/sets/" + h.set)
 	look("says")
 	if looked != 32 {
 		t.Errorf("looked %d times", looked)
@@ -80,18 +80,18 @@ func TestStudentPages_Axe(t *testing.T) {
 func TestTable_KeyboardOnly(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Laptop)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Laptop)
 	h.start()
 	press := func(keys ...string) {
 		for _, key := range keys {
-			h.Do(chromedp.KeyEvent(key))
+			h.RunActions(chromedp.KeyEvent(key))
 		}
 	}
 	// to moves on with the tab key until a control has the focus.
 	to := func(what string) {
 		t.Helper()
 		for range 60 {
-			if browser.Value[bool](h.Window, `document.activeElement.matches(`+browser.Quote(what)+`)`) {
+			if browser.Evaluate[bool](h.Window, `document.activeElement.matches(`+browser.QuoteScript(what)+`)`) {
 				return
 			}
 			press(kb.Tab)
@@ -112,7 +112,7 @@ func TestTable_KeyboardOnly(t *testing.T) {
 	press(kb.Enter)
 	to("#note")
 	press("l")
-	browser.Value[bool](h.Window, `(bw.entry.show(""), true)`) // as when the server answers meanwhile
+	browser.Evaluate[bool](h.Window, `(bw.entry.show(""), true)`) // as when the server answers meanwhile
 	press("o", "w")
 	to("#details > details:nth-of-type(2) > summary")
 	press(kb.Enter)
@@ -138,17 +138,17 @@ func TestTable_KeyboardOnly(t *testing.T) {
 func TestTable_NamesAndMotion(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
-	h.Still()
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
+	h.ReduceMotion()
 	h.start()
-	nameless := browser.Value[[]string](h.Window, `Array.from(document.querySelectorAll("#table button, #table input, #table select, #table textarea"))
+	nameless := browser.Evaluate[[]string](h.Window, `Array.from(document.querySelectorAll("#table button, #table input, #table select, #table textarea"))
 		.filter((e) => !(e.ariaLabel || e.textContent.trim() || e.labels?.length)).map((e) => e.outerHTML)`)
 	if len(nameless) > 0 {
 		t.Errorf("without a name: %s", strings.Join(nameless, "\n"))
 	}
 	h.touch("#save") // too early: the line above asks, and would shake
 	h.says("#summary", "Tap what the 8 did")
-	if moves := browser.Value[int](h.Window, `document.getAnimations().length`); moves != 0 {
+	if moves := browser.Evaluate[int](h.Window, `document.getAnimations().length`); moves != 0 {
 		t.Errorf("%d things move", moves)
 	}
 }
@@ -158,18 +158,18 @@ func TestTable_NamesAndMotion(t *testing.T) {
 func TestTable_InstalledAndAwake(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
-	if wrong := h.NotInstallable(); len(wrong) > 0 {
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
+	if wrong := h.ListInstallErrors(); len(wrong) > 0 {
 		t.Errorf("not to be installed: %v", wrong)
 	}
-	h.Before(`navigator.wakeLock.request = async (what) => { window.awake = what; }`)
+	h.RunOnEveryPage(`navigator.wakeLock.request = async (what) => { window.awake = what; }`)
 	h.start()
-	h.Wait(`window.awake === "screen"`)
+	h.WaitFor(`window.awake === "screen"`)
 	h.sent()
-	h.Go(h.url + "/my/sets/" + h.set + "/next") // an old link to the plain form
+	h.Navigate(h.url + "/my/sets/" + h.set + "/next") // an old link to the plain form
 	h.ready()
-	h.Go(h.url + "/my/sets/" + h.set + "/next?plain")
-	h.Wait(`document.querySelector("form.break")`)
+	h.Navigate(h.url + "/my/sets/" + h.set + "/next?plain")
+	h.WaitFor(`document.querySelector("form.break")`)
 }
 
 // Without scripts the same set is recorded on plain forms: start, taps on the
@@ -177,15 +177,15 @@ func TestTable_InstalledAndAwake(t *testing.T) {
 func TestTable_WithoutScripts(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	site.StudentIn(t, site.Students[0])
-	w := browser.Open(t, browser.SmallPhone)
+	site.SignInStudent(t, site.Students[0])
+	w := browser.OpenWindow(t, browser.SmallPhone)
 	w.WithoutScripts()
-	w.Go(site.URL + "/sign-in")
-	click := func(selector string) { w.Do(chromedp.Click(chromedp.CSS(selector))) }
-	fill := func(selector, value string) { w.Do(chromedp.SendKeys(chromedp.CSS(selector), value)) }
+	w.Navigate(site.URL + "/sign-in")
+	click := func(selector string) { w.RunActions(chromedp.Click(chromedp.CSS(selector))) }
+	fill := func(selector, value string) { w.RunActions(chromedp.SendKeys(chromedp.CSS(selector), value)) }
 	at := func(part string) {
 		t.Helper()
-		w.Until(func(address string) bool { return strings.Contains(address, part) })
+		w.WaitForAddress(func(address string) bool { return strings.Contains(address, part) })
 	}
 	fill("#who", site.Students[0].Code)
 	fill("#secret", webtest.PIN)
@@ -200,14 +200,14 @@ func TestTable_WithoutScripts(t *testing.T) {
 	click(`label:has([name=wing][value=made])`)
 	click(`label:has([name=cue][value=stopped])`)
 	click(`.tap input[type=image]`) // sends the pixel, and the page comes back with the mark
-	w.Do(chromedp.WaitVisible(chromedp.CSS(`.tap input[src*="?x="]`)))
+	w.RunActions(chromedp.WaitVisible(chromedp.CSS(`.tap input[src*="?x="]`)))
 	click(".save button")
-	w.Do(chromedp.WaitVisible(chromedp.CSS(`form[action$="/undo"] button`)))
-	set := (&hand{t: t, site: site, set: id}).kept()
+	w.RunActions(chromedp.WaitVisible(chromedp.CSS(`form[action$="/undo"] button`)))
+	set := (&phoneUser{t: t, site: site, set: id}).kept()
 	if len(set.Breaks) != 1 || !set.Breaks[0].WingMade(set.Setup) || set.Breaks[0].Cue.How != drill.Stopped {
 		t.Fatalf("%+v", set.Breaks)
 	}
 	// The page at the table leads here.
-	w.Go(site.URL + "/table?set=" + url.QueryEscape(id))
+	w.Navigate(site.URL + "/table?set=" + url.QueryEscape(id))
 	at("/my/sets/" + id + "/next")
 }

@@ -13,30 +13,30 @@ import (
 func TestTable_SigningOutKeepsWhatIsNotSent(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	l := newLine(t, site.URL)
-	h := newHand(t, site, l.URL, 0, browser.Phone)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
 	bram := site.Students[1]
-	site.StudentIn(t, bram)
+	site.SignInStudent(t, bram)
 	h.start()
 	h.sent()
 	l.set(half) // pages get through, breaks do not
 	h.breaks(3)
 	tapped := h.contents()
-	h.Go(h.url + "/my/sets")
+	h.Navigate(h.url + "/my/sets")
 	h.says("#phone", "3 breaks to send")
 	h.signOut()
 	l.set(good)
 
 	h.SignIn(h.url, bram.Code, webtest.PIN)
-	h.Wait(`document.querySelector("#phone") && bw.exchange().then(() => bw.state.trouble === "")`)
+	h.WaitFor(`document.querySelector("#phone") && bw.exchange().then(() => bw.state.trouble === "")`)
 	if n := len(h.kept().Breaks); n != 0 {
 		t.Fatalf("another person's phone page sent %d breaks", n)
 	}
-	h.Go(h.url + "/table?set=" + h.set)
+	h.Navigate(h.url + "/table?set=" + h.set)
 	h.says("#home", "This set is not on this phone")
 	h.says("#home", "3 unsent breaks of somebody else")
 
-	h.Go(h.url + "/today")
+	h.Navigate(h.url + "/today")
 	h.signOut()
 	h.signIn()
 	h.sent()
@@ -46,12 +46,12 @@ func TestTable_SigningOutKeepsWhatIsNotSent(t *testing.T) {
 func TestTable_ALapsedSessionWaits(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	h.sent()
-	h.ForgetCookies()
+	h.ClearCookies()
 	h.breaks(2)
-	h.Wait(`bw.exchange().then(() => bw.state.trouble === "signed-out")`)
+	h.WaitFor(`bw.exchange().then(() => bw.state.trouble === "signed-out")`)
 	h.says("#state", "Sign in again to send")
 	h.breaks(4) // recording goes on
 	h.signIn()
@@ -73,12 +73,12 @@ const full = `(() => {
 func TestTable_StorageFull(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	l := newLine(t, site.URL)
-	h := newHand(t, site, l.URL, 0, browser.Phone)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
 	h.start()
 	h.breaks(1)
 	h.sent()
-	browser.Value[bool](h.Window, full)
+	browser.Evaluate[bool](h.Window, full)
 	l.set(dead)
 	h.wing("made")
 	h.tapAt(2, 40)
@@ -97,8 +97,8 @@ func TestTable_AClockADayOff(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
 	for i, hours := range []int{26, -26} {
-		h := newHand(t, site, site.URL, i, browser.Phone)
-		h.Before(fmt.Sprintf(`(() => {
+		h := newPhoneUser(t, site, site.URL, i, browser.Phone)
+		h.RunOnEveryPage(fmt.Sprintf(`(() => {
 			const off = %d * 3600_000, Real = Date;
 			Date = class extends Real {
 				constructor(...a) { if (a.length) super(...a); else super(Real.now() + off); }

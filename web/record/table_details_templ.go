@@ -11,9 +11,9 @@ import templruntime "github.com/a-h/templ/runtime"
 
 import "breakwright/web/page"
 
-// detailsPart is the drawer for what a keen student adds. All of it may stay
+// detailsDialog is the drawer for what a keen student adds. All of it may stay
 // empty.
-func detailsPart() templ.Component {
+func detailsDialog() templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -34,15 +34,15 @@ func detailsPart() templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = chipGroup("cue_path", "How did the cue ball get there?", pathOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = chipButtonGroup("cue_path", "How did the cue ball get there?", pathOptions()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = chipGroup("shot", "Is there a shot on the lowest ball?", shotOptions()).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = chipButtonGroup("shot", "Is there a shot on the lowest ball?", shotOptions()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = chipGroup("ran_out", "Run out from here?", []page.Option{{Value: "yes", Words: "Yes"}, {Value: "no", Words: "No"}}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = chipButtonGroup("ran_out", "Run out from here?", []page.Option{{Value: "yes", Words: "Yes"}, {Value: "no", Words: "No"}}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -50,11 +50,11 @@ func detailsPart() templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = stepper("rails", "Balls to a rail").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = countStepper("rails", "Balls to a rail").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = stepper("past_string", "Balls past the head string").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = countStepper("past_string", "Balls past the head string").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -62,7 +62,7 @@ func detailsPart() templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = speedPart().Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = speedFields().Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -106,11 +106,11 @@ func detailsPart() templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = inches("cue-x", "Across, inches", "0 on the long string, left is minus").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = inchesField("cue-x", "Across, inchesField", "0 on the long string, left is minus").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = inches("cue-y", "Along, inches", "from the head rail").Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = inchesField("cue-y", "Along, inchesField", "from the head rail").Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -122,7 +122,7 @@ func detailsPart() templ.Component {
 	})
 }
 
-func chipGroup(name, label string, options []page.Option) templ.Component {
+func chipButtonGroup(name, label string, options []page.Option) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -235,7 +235,7 @@ func chipGroup(name, label string, options []page.Option) templ.Component {
 	})
 }
 
-func stepper(name, label string) templ.Component {
+func countStepper(name, label string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -338,7 +338,7 @@ func stepper(name, label string) templ.Component {
 	})
 }
 
-func inches(id, label, hint string) templ.Component {
+func inchesField(id, label, hint string) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -441,8 +441,8 @@ func inches(id, label, hint string) templ.Component {
 	})
 }
 
-// speedPart turns the frames of a video into miles an hour.
-func speedPart() templ.Component {
+// speedFields turns the frames of a video into miles an hour.
+func speedFields() templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

@@ -17,7 +17,7 @@ import (
 func TestTable_Taps(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
 	rows := []string{"| break | taps |", "| --- | --- |"}
 	for i, c := range []struct {
@@ -35,7 +35,7 @@ func TestTable_Taps(t *testing.T) {
 	} {
 		h.taps = 0
 		c.enter()
-		if words := h.shown("#summary"); !strings.Contains(words, "8") || browser.Value[bool](h.Window, `!document.querySelector("#summary").classList.contains("ready")`) {
+		if words := h.shown("#summary"); !strings.Contains(words, "8") || browser.Evaluate[bool](h.Window, `!document.querySelector("#summary").classList.contains("ready")`) {
 			t.Errorf("%s: before it is saved the page says %q", c.name, words)
 		}
 		h.save()
@@ -66,7 +66,7 @@ type box struct {
 func TestTable_FitsTheSmallestPhone(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
 	for state, enter := range map[string]func(){
 		"before a break": func() {},
@@ -81,13 +81,13 @@ func TestTable_FitsTheSmallestPhone(t *testing.T) {
 
 // fits fails the test unless all of the page is in sight, and every target
 // large enough and apart from the next.
-func (h *hand) fits(state string) {
+func (h *phoneUser) fits(state string) {
 	h.t.Helper()
-	size := browser.Value[[2]float64](h.Window, `[document.documentElement.scrollHeight - innerHeight, document.documentElement.scrollWidth - innerWidth]`)
+	size := browser.Evaluate[[2]float64](h.Window, `[document.documentElement.scrollHeight - innerHeight, document.documentElement.scrollWidth - innerWidth]`)
 	if size[0] > 0 || size[1] > 0 {
 		h.t.Errorf("%s: the page is %v px too high and %v too wide", state, size[0], size[1])
 	}
-	boxes := browser.Value[[]box](h.Window, targets)
+	boxes := browser.Evaluate[[]box](h.Window, targets)
 	if len(boxes) < 8 {
 		h.t.Fatalf("%s: only %d targets", state, len(boxes))
 	}
@@ -107,16 +107,16 @@ func (h *hand) fits(state string) {
 func TestTable_TextTwiceAsLarge(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
 	larger := func() {
-		browser.Value[bool](h.Window, `(document.documentElement.style.fontSize = "200%", dispatchEvent(new Event("resize")))`)
+		browser.Evaluate[bool](h.Window, `(document.documentElement.style.fontSize = "200%", dispatchEvent(new Event("resize")))`)
 	}
 	wide := func(where string) {
-		if over := browser.Value[float64](h.Window, `document.documentElement.scrollWidth - innerWidth`); over > 0 {
+		if over := browser.Evaluate[float64](h.Window, `document.documentElement.scrollWidth - innerWidth`); over > 0 {
 			t.Errorf("%s is %v px too wide", where, over)
 		}
-		h.Picture("large-" + where)
+		h.SaveScreenshot("large-" + where)
 	}
 	larger()
 	wide("entry")
@@ -131,7 +131,7 @@ func TestTable_TextTwiceAsLarge(t *testing.T) {
 func TestTable_WhatATapMeans(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
 	h.wing("made")
 	for _, c := range []struct {
@@ -159,15 +159,15 @@ func TestTable_WhatATapMeans(t *testing.T) {
 func TestTable_OneInch(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.SmallPhone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
 	h.wing("made")
 	place := func() table.Place {
-		return browser.Value[table.Place](h.Window, `(({x, y}) => ({X: x, Y: y}))(bw.entry.draft.entry.cue)`)
+		return browser.Evaluate[table.Place](h.Window, `(({x, y}) => ({X: x, Y: y}))(bw.entry.draft.entry.cue)`)
 	}
 	for _, want := range []table.Place{{X: 10, Y: 40}, {X: 11, Y: 40}, {X: 11, Y: 41}, {X: -23, Y: 96}} {
 		h.Press(h.spot(table.Place{X: 0, Y: 60}), h.spot(table.Place{X: 5, Y: 50}), h.spot(want))
-		h.Wait(`!document.querySelector("#loupe").hidden`)
+		h.WaitFor(`!document.querySelector("#loupe").hidden`)
 		h.Drag(h.spot(table.Place{X: 0, Y: 60}), h.spot(table.Place{X: 5, Y: 50}), h.spot(want))
 		if got := place(); got.Distance(want) > 0.5 {
 			t.Errorf("dragged to %v, recorded %v", want, got)
@@ -181,21 +181,21 @@ func TestTable_OneInch(t *testing.T) {
 }
 
 // keys presses keys on an element.
-func (h *hand) keys(selector string, keys ...string) {
+func (h *phoneUser) keys(selector string, keys ...string) {
 	h.t.Helper()
 	for _, key := range keys {
-		browser.Value[bool](h.Window, fmt.Sprintf(`(() => {
+		browser.Evaluate[bool](h.Window, fmt.Sprintf(`(() => {
 			const e = document.querySelector(%s);
 			e.focus();
 			return document.activeElement === e && e.dispatchEvent(new KeyboardEvent("keydown", { key: %s, bubbles: true, cancelable: true })), true;
-		})()`, browser.Quote(selector), browser.Quote(key)))
+		})()`, browser.QuoteScript(selector), browser.QuoteScript(key)))
 	}
 }
 
 func TestTable_BallsElsewhere(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	h.wing("else")
 	h.says("#summary", "Tap the pocket the 8 went in")
@@ -220,7 +220,7 @@ func TestTable_BallsElsewhere(t *testing.T) {
 func TestTable_UndoIsOneTap(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	h.breaks(2)
 	h.wing("jaws")
@@ -243,7 +243,7 @@ func TestTable_UndoIsOneTap(t *testing.T) {
 func TestTable_EarlierBreaks(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	h.breaks(4)
 	open := func(n int) {
@@ -260,7 +260,7 @@ func TestTable_EarlierBreaks(t *testing.T) {
 	h.touch("#not-counted summary")
 	h.touch("#delete")
 	h.says("#reason-wrong", "say why")
-	browser.Value[string](h.Window, `document.querySelector("#reason").value = "The rack was loose."`)
+	browser.Evaluate[string](h.Window, `document.querySelector("#reason").value = "The rack was loose."`)
 	h.touch("#delete")
 	h.says("#number", "Break 2") // the gap is filled first
 	h.sent()
@@ -281,7 +281,7 @@ func TestTable_EarlierBreaks(t *testing.T) {
 func TestTable_Details(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	h.wing("made")
 	h.tapAt(0, 40)
@@ -293,7 +293,7 @@ func TestTable_Details(t *testing.T) {
 	}
 	h.touch(`[data-count="past_string"][data-step="-1"]`) // none
 	h.touch("#details details summary")
-	browser.Value[bool](h.Window, `(() => {
+	browser.Evaluate[bool](h.Window, `(() => {
 		const frames = document.querySelector("#frames");
 		frames.value = "10";
 		return frames.dispatchEvent(new Event("input"));
@@ -319,8 +319,8 @@ func TestTable_Details(t *testing.T) {
 func TestTable_ACoachsChange(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	l := newLine(t, site.URL)
-	h := newHand(t, site, l.URL, 0, browser.Phone)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
 	h.start()
 	h.breaks(2)
 	h.sent()
@@ -336,13 +336,13 @@ func TestTable_ACoachsChange(t *testing.T) {
 		t.Fatal(err)
 	}
 	l.set(good)
-	h.Wait(`bw.exchange().then(() => bw.state.clashes.length === 1)`)
+	h.WaitFor(`bw.exchange().then(() => bw.state.clashes.length === 1)`)
 	h.says("#word", "Break 1 is not with your coach")
 	h.touch("#open-clash")
 	h.says("#clash-mine", "rattled in the jaws")
 	h.says("#clash-theirs", "kissed by another ball")
-	h.Picture("clash")
-	h.Axe(t)
+	h.SaveScreenshot("clash")
+	h.CheckAccessibility(t)
 	h.choose("mine")
 	h.sent()
 	h.sameBytes(h.contents())
@@ -352,18 +352,18 @@ func TestTable_ACoachsChange(t *testing.T) {
 }
 
 // choose settles a disagreement.
-func (h *hand) choose(which string) {
+func (h *phoneUser) choose(which string) {
 	h.t.Helper()
 	h.touch(`[data-choice="` + which + `"]`)
-	h.Wait(`bw.recount().then(() => bw.state.clashes.length === 0)`)
+	h.WaitFor(`bw.recount().then(() => bw.state.clashes.length === 0)`)
 }
 
 // Two phones of one student: a number that both took is settled by the student.
 func TestTable_AnotherPhone(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	l := newLine(t, site.URL)
-	h := newHand(t, site, l.URL, 0, browser.Phone)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
 	h.start()
 	h.breaks(2)
 	h.sent()
@@ -375,11 +375,11 @@ func TestTable_AnotherPhone(t *testing.T) {
 		t.Fatal(err)
 	}
 	l.set(good)
-	h.Wait(`bw.exchange().then(() => bw.state.clashes.length === 1)`)
+	h.WaitFor(`bw.exchange().then(() => bw.state.clashes.length === 1)`)
 	h.says("#word", "Break 3")
 	h.touch("#open-clash")
 	h.choose("another")
 	h.sent()
-	h.Wait(`document.querySelector("#list-name").textContent.startsWith("So far: 4 ")`)
+	h.WaitFor(`document.querySelector("#list-name").textContent.startsWith("So far: 4 ")`)
 	h.sameBytes(h.contents())
 }

@@ -13,24 +13,24 @@ import (
 func TestTable_TenBreaksWithoutASignal(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	h.breaks(2)
 	h.sent()
 	h.says("#state", "With your coach")
 
-	h.Offline(true) // from the third break on
+	h.SetOffline(true) // from the third break on
 	h.breaks(4)
 	h.says("#state", "Saved on this phone")
-	h.Kill()
-	h.Offline(true)
+	h.CrashPage()
+	h.SetOffline(true)
 	h.back() // the page itself comes from the phone
 	if n := h.recorded(); n != 4 {
 		t.Fatalf("after the page was killed %d breaks are on the phone", n)
 	}
 	h.breaks(7)
-	h.Kill()
-	h.Offline(true)
+	h.CrashPage()
+	h.SetOffline(true)
 	h.back()
 	h.breaks(10)
 	tapped := h.contents()
@@ -41,12 +41,12 @@ func TestTable_TenBreaksWithoutASignal(t *testing.T) {
 	h.touch("#close-set")
 	h.says("#unseen", "Your coach has not seen this yet")
 	h.says("#review-counts", "Wing ball in its corner 1 of 10")
-	if marks := browser.Value[int](h.Window, `document.querySelectorAll("#review-picture .marks .pic-stop").length`); marks != 10 {
+	if marks := browser.Evaluate[int](h.Window, `document.querySelectorAll("#review-picture .marks .pic-stop").length`); marks != 10 {
 		t.Errorf("the picture shows %d places", marks)
 	}
-	h.Picture("closed-offline")
+	h.SaveScreenshot("closed-offline")
 
-	h.Offline(false)
+	h.SetOffline(false)
 	h.readable()
 	h.sameBytes(tapped)
 	if h.kept().Closed.IsZero() || h.kept().Advice == nil {
@@ -58,19 +58,19 @@ func TestTable_TenBreaksWithoutASignal(t *testing.T) {
 func TestTable_AWholeSetWithoutTheServer(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	l := newLine(t, site.URL)
-	h := newHand(t, site, l.URL, 0, browser.SmallPhone)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.SmallPhone)
 	l.set(dead)
-	h.Go(h.url + "/today")
-	h.Wait(`document.querySelector(".rows a.button")`)
+	h.Navigate(h.url + "/today")
+	h.WaitFor(`document.querySelector(".rows a.button")`)
 	h.touch(".rows a.button")
-	h.Wait(`document.querySelector("form[data-start]") && bw.held()`)
+	h.WaitFor(`document.querySelector("form[data-start]") && bw.held()`)
 	h.start()
 	h.breaks(10)
 	tapped := h.contents()
 	h.touch("#close-set")
 	h.says("#unseen", "has not seen this yet")
-	h.Go(h.url + "/today")
+	h.Navigate(h.url + "/today")
 	h.says("#waiting", "10 of 10 breaks, on this phone")
 	h.says("#phone", "Saved on this phone")
 
@@ -87,10 +87,10 @@ func TestTable_AWholeSetWithoutTheServer(t *testing.T) {
 func TestTable_ServerStoppedInMidSync(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	l := newLine(t, site.URL)
-	h := newHand(t, site, l.URL, 0, browser.Phone)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
 	h.start()
-	for i, w := range []way{deaf, half, dead, deaf, half} {
+	for i, w := range []proxyMode{deaf, half, dead, deaf, half} {
 		l.set(w)
 		h.breaks(2 * (i + 1))
 		h.says("#state", "to send")
@@ -100,7 +100,7 @@ func TestTable_ServerStoppedInMidSync(t *testing.T) {
 			}
 		}
 		if i == 2 {
-			h.Kill()
+			h.CrashPage()
 			h.back()
 		}
 	}
@@ -113,13 +113,13 @@ func TestTable_ServerStoppedInMidSync(t *testing.T) {
 func TestTable_TwoPagesOfOnePhone(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	h.breaks(3)
-	h.Another() // the first page stays open
+	h.OpenNewPage() // the first page stays open
 	h.back()
 	h.breaks(6)
-	browser.Value[bool](h.Window, `Promise.all([bw.exchange(), bw.exchange(), bw.exchange()]).then(() => true)`)
+	browser.Evaluate[bool](h.Window, `Promise.all([bw.exchange(), bw.exchange(), bw.exchange()]).then(() => true)`)
 	h.sent()
 	h.sameBytes(h.contents())
 }
@@ -127,13 +127,13 @@ func TestTable_TwoPagesOfOnePhone(t *testing.T) {
 func TestTable_KilledBetweenTapAndSave(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	h.breaks(1)
 	h.wing("jaws")
 	h.tapAt(5, 60)
-	h.Wait(`bw.draft("` + h.set + `").then((d) => d && d.entry.cue)`)
-	h.Kill()
+	h.WaitFor(`bw.draft("` + h.set + `").then((d) => d && d.entry.cue)`)
+	h.CrashPage()
 	h.back()
 	h.says("#summary", "The 8 stayed up, rattled in the jaws")
 	h.save()
@@ -145,13 +145,13 @@ func TestTable_KilledBetweenTapAndSave(t *testing.T) {
 func TestTable_KilledWhileSaving(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.start()
 	for n := 1; n <= 3; n++ {
 		h.wing("made")
 		h.tapAt(0, 40)
 		h.touch("#save") // and nobody waits
-		h.Kill()
+		h.CrashPage()
 		h.back()
 		if h.recorded() == n-1 { // the last taps did not make it: the page asks again
 			h.wing("made")

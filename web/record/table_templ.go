@@ -72,11 +72,11 @@ func tablePage(plain string) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = entryPart().Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = breakEntrySection().Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = reviewPart().Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = setReviewSection().Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -84,15 +84,15 @@ func tablePage(plain string) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = listPart().Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = breakListDialog().Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = detailsPart().Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = detailsDialog().Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = clashPart().Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = clashDialog().Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -102,7 +102,7 @@ func tablePage(plain string) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.BareLayout(tableHead()).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.BareLayout(tablePageHead()).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -110,9 +110,9 @@ func tablePage(plain string) templ.Component {
 	})
 }
 
-// entryPart is one break: the picture to tap, what the wing ball did, what will
+// breakEntrySection is one break: the picture to tap, what the wing ball did, what will
 // be saved.
-func entryPart() templ.Component {
+func breakEntrySection() templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -137,9 +137,9 @@ func entryPart() templ.Component {
 	})
 }
 
-// reviewPart is a set whose breaks are all recorded, before and after it is
+// setReviewSection is a set whose breaks are all recorded, before and after it is
 // closed.
-func reviewPart() templ.Component {
+func setReviewSection() templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -164,7 +164,7 @@ func reviewPart() templ.Component {
 	})
 }
 
-func listPart() templ.Component {
+func breakListDialog() templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
@@ -189,8 +189,8 @@ func listPart() templ.Component {
 	})
 }
 
-// clashPart shows both versions when something else is kept on the server.
-func clashPart() templ.Component {
+// clashDialog shows both versions when something else is kept on the server.
+func clashDialog() templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

@@ -27,8 +27,8 @@ const (
 func TestTable_Weight(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	student := site.StudentIn(t, site.Students[0])
-	student.Post(t, "/today/"+site.Assignment.String(), student.Get(t, "/today/"+site.Assignment.String()).Form(t, "form.actions"))
+	student := site.SignInStudent(t, site.Students[0])
+	student.Post(t, "/today/"+site.Assignment.String(), student.Get(t, "/today/"+site.Assignment.String()).FormValues(t, "form.actions"))
 	total, scripts := 0, 0
 	seen := map[string]bool{}
 	var load func(address string)
@@ -37,7 +37,7 @@ func TestTable_Weight(t *testing.T) {
 			return
 		}
 		seen[address] = true
-		page := student.Do(t, http.MethodGet, address, nil, map[string]string{"Accept-Encoding": "gzip"}).Status(t, http.StatusOK)
+		page := student.SendWithHeaders(t, http.MethodGet, address, nil, map[string]string{"Accept-Encoding": "gzip"}).RequireStatus(t, http.StatusOK)
 		size := len(page.Text) + headerBytes
 		total += size
 		if path.Ext(address) == ".js" {
@@ -104,18 +104,18 @@ func loads(address, text string) []string {
 // time, nothing of it on the phone, until a break can be tapped in.
 func BenchmarkTable_SlowPhone(b *testing.B) {
 	site := webtest.New(b)
-	student := site.StudentIn(b, site.Students[0])
-	set := student.Post(b, "/today/"+site.Assignment.String(), student.Get(b, "/today/"+site.Assignment.String()).Form(b, "form.actions"))
+	student := site.SignInStudent(b, site.Students[0])
+	set := student.Post(b, "/today/"+site.Assignment.String(), student.Get(b, "/today/"+site.Assignment.String()).FormValues(b, "form.actions"))
 	id := strings.Split(set.Path, "/")[3]
 	for b.Loop() {
 		b.StopTimer()
-		w := browser.Open(b, browser.SmallPhone)
+		w := browser.OpenWindow(b, browser.SmallPhone)
 		w.SignIn(site.URL, site.Students[0].Code, webtest.PIN)
-		w.Wait(`bw.person().then(Boolean)`)
-		w.Forget()
-		w.Slow()
+		w.WaitFor(`bw.person().then(Boolean)`)
+		w.ClearStorage()
+		w.EmulateSlowPhone()
 		b.StartTimer()
-		w.Go(site.URL + "/table?set=" + id)
-		w.Wait(`document.querySelector("#entry") && !document.querySelector("#entry").hidden`)
+		w.Navigate(site.URL + "/table?set=" + id)
+		w.WaitFor(`document.querySelector("#entry") && !document.querySelector("#entry").hidden`)
 	}
 }

@@ -22,7 +22,7 @@ func randomBreak(rng *rand.Rand, s drill.Setup, number int) drill.Break {
 	place := func() table.Place {
 		return table.Place{X: table.Inches(rng.IntN(477)-238) / 10, Y: table.Inches(rng.IntN(977)+12) / 10}
 	}
-	for n := range s.Game.Balls() {
+	for n := range s.Game.BallCount() {
 		ball := rack.Ball(n + 1)
 		switch {
 		case pick(4):
@@ -30,7 +30,7 @@ func randomBreak(rng *rand.Rand, s drill.Setup, number int) drill.Break {
 		case pick(12):
 			b.Off = append(b.Off, ball)
 		case pick(6):
-			b.Rest = append(b.Rest, drill.Rest{Ball: ball, Place: place()})
+			b.Rest = append(b.Rest, drill.RestingBall{Ball: ball, Place: place()})
 		case ball == s.WingBall() && pick(2):
 			b.WingMiss = drill.WingMisses()[rng.IntN(len(drill.WingMisses()))]
 		}
@@ -48,7 +48,7 @@ func randomBreak(rng *rand.Rand, s drill.Setup, number int) drill.Break {
 	}
 	if pick(2) {
 		b.Shot, b.RanOut = drill.Shots()[rng.IntN(3)], drill.RanOutNo
-		b.Rails, b.Speed, b.Note = drill.Count(rng.IntN(9)), 17.5, "“Loose” rack <&>"
+		b.Rails, b.Speed, b.Note = drill.ObservedCount(rng.IntN(9)), 17.5, "“Loose” rack <&>"
 	}
 	return b
 }
@@ -58,7 +58,7 @@ func randomBreak(rng *rand.Rand, s drill.Setup, number int) drill.Break {
 func TestTable_SameWordsAsTheServer(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	h := newHand(t, site, site.URL, 0, browser.Phone)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	rng := rand.New(rand.NewPCG(9, 2026))
 	s, k := site.Drill.Setup, site.Table.Kind
 	var texts []string
@@ -79,7 +79,7 @@ func TestTable_SameWordsAsTheServer(t *testing.T) {
 		Words, Again []string
 		Counts       component.BreakCounts
 	}
-	got := browser.Value[said](h.Window, fmt.Sprintf(`bw.held().then((held) => {
+	got := browser.Evaluate[said](h.Window, fmt.Sprintf(`bw.held().then((held) => {
 		const plan = held.plans[0], breaks = %s.map((t) => JSON.parse(t));
 		const c = bw.counts(breaks, plan);
 		return {

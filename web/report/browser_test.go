@@ -27,7 +27,7 @@ import (
 // that waits.
 func long(t *testing.T) (*webtest.Site, []store.Person) {
 	t.Helper()
-	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 12, Sets: 60, Seed: 12, Until: time.Now()})
+	site, students := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 12, Sets: 60, Seed: 12, Until: time.Now()})
 	ctx := t.Context()
 	names := make([]store.NewStudent, 185)
 	for i := range names {
@@ -52,9 +52,9 @@ func long(t *testing.T) (*webtest.Site, []store.Person) {
 // wider than the window.
 func TestReportsInTheBrowser(t *testing.T) {
 	site, students := long(t)
-	site.StudentIn(t, students[1])
+	site.SignInStudent(t, students[1])
 	for _, size := range []browser.Size{browser.Phone, browser.OldLaptop, browser.Laptop} {
-		coach, student := browser.Open(t, size), browser.Open(t, size)
+		coach, student := browser.OpenWindow(t, size), browser.OpenWindow(t, size)
 		coach.SignIn(site.URL, site.Login, storetest.Passphrase)
 		student.SignIn(site.URL, students[1].Code, webtest.PIN)
 		for name, page := range map[string]struct {
@@ -64,7 +64,7 @@ func TestReportsInTheBrowser(t *testing.T) {
 			"class": {coach, classReport(site)}, "student": {coach, studentReport(students[0])},
 			"none": {coach, studentReport(site.Students[1])}, "mine": {student, "/my/report"},
 		} {
-			page.w.ByDayAndNight(site.URL+page.path, "report-"+name)
+			page.w.CheckLightAndDark(site.URL+page.path, "report-"+name)
 		}
 	}
 }
@@ -74,7 +74,7 @@ func TestReportsInTheBrowser(t *testing.T) {
 // rows need, and what is for the screen on none.
 func TestReportsOnPaper(t *testing.T) {
 	site, students := long(t)
-	w := browser.Open(t, browser.Laptop)
+	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(site.URL, site.Login, storetest.Passphrase)
 	for paper, points := range map[string][2]float64{"a4": {595, 842}, "letter": {612, 792}} {
 		for name, c := range map[string]struct {
@@ -84,9 +84,9 @@ func TestReportsOnPaper(t *testing.T) {
 			"class": {classReport(site), 10, 16}, "student": {studentReport(students[0]), 2, 2},
 			"other": {studentReport(students[1]), 2, 2}, "none": {studentReport(site.Students[1]), 1, 1},
 		} {
-			w.Go(site.URL + c.path + "?paper=" + paper)
-			printed := w.Print(func(p *page.PrintToPDFParams) { p.PreferCSSPageSize = new(true) })
-			w.Keep(name+"-"+paper+".pdf", printed)
+			w.Navigate(site.URL + c.path + "?paper=" + paper)
+			printed := w.PrintPDF(func(p *page.PrintToPDFParams) { p.PreferCSSPageSize = new(true) })
+			w.SaveFile(name+"-"+paper+".pdf", printed)
 			sizes := mediaBoxes(t, printed)
 			if len(sizes) < c.least || len(sizes) > c.most {
 				t.Errorf("%s on %s takes %d pages, want %d to %d", name, paper, len(sizes), c.least, c.most)
@@ -104,15 +104,15 @@ func TestReportsOnPaper(t *testing.T) {
 // no row is cut in two, and what is for the screen is gone.
 func TestPaper_RepeatsHeadsAndCutsNoRow(t *testing.T) {
 	site, students := long(t)
-	w := browser.Open(t, browser.Laptop)
+	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(site.URL, site.Login, storetest.Passphrase)
-	w.Do(chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
+	w.RunActions(chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
 		_, err := cdp.Call(ctx, target, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
 		return err
 	}))
 	every := func(selector, property, want string) {
 		t.Helper()
-		if !browser.Value[bool](w, fmt.Sprintf("(all => all.length > 0 && all.every(e => getComputedStyle(e)[%q] == %q))([...document.querySelectorAll(%q)])", property, want, selector)) {
+		if !browser.Evaluate[bool](w, fmt.Sprintf("(all => all.length > 0 && all.every(e => getComputedStyle(e)[%q] == %q))([...document.querySelectorAll(%q)])", property, want, selector)) {
 			t.Errorf("not every %s has %s: %s", selector, property, want)
 		}
 	}
@@ -120,7 +120,7 @@ func TestPaper_RepeatsHeadsAndCutsNoRow(t *testing.T) {
 		classReport(site):          {".report-rows tbody tr", ".report-notes"},
 		studentReport(students[0]): {".report-way > li", ".report-next", ".report-card", ".report-charts"},
 	} {
-		w.Go(site.URL + path)
+		w.Navigate(site.URL + path)
 		every(".report-controls, .top, body > footer", "display", "none")
 		every(".report-running, .report-rows thead", "display", "table-header-group")
 		every(".report-running", "breakInside", "avoid")

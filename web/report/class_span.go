@@ -8,8 +8,8 @@ import (
 	"breakwright/web/progress"
 )
 
-// span is the time that a report counts sets in.
-type span struct {
+// timeSpan is the time that a report counts sets in.
+type timeSpan struct {
 	key, label string
 	// days are whole days up to today, 0 for all there were.
 	days int
@@ -17,44 +17,44 @@ type span struct {
 
 const fieldSpan = "time"
 
-var spans = []span{
+var timeSpans = []timeSpan{
 	{"month", "Four weeks", 28}, {"quarter", "Three months", 91}, {"all", "All so far", 0},
 }
 
-// spanOf is the span of that key, the first for any other.
-func spanOf(key string) span {
-	for _, s := range spans {
+// findTimeSpan is the span of that key, the first for any other.
+func findTimeSpan(key string) timeSpan {
+	for _, s := range timeSpans {
 		if s.key == key {
 			return s
 		}
 	}
-	return spans[0]
+	return timeSpans[0]
 }
 
-func spanOptions() []page.Option {
-	options := make([]page.Option, len(spans))
-	for i, s := range spans {
+func timeSpanOptions() []page.Option {
+	options := make([]page.Option, len(timeSpans))
+	for i, s := range timeSpans {
 		options[i] = page.Option{Value: s.key, Words: s.label}
 	}
 	return options
 }
 
-// first is the beginning of the first day, by the club's clock.
-func (s span) first(now time.Time, zone *time.Location) time.Time {
+// firstDay is the beginning of the first day, by the club's clock.
+func (s timeSpan) firstDay(now time.Time, zone *time.Location) time.Time {
 	today := now.In(zone)
 	return time.Date(today.Year(), today.Month(), today.Day()-s.days+1, 0, 0, 0, 0, zone)
 }
 
-func (s span) upTo(now time.Time, zone *time.Location) store.TimeSpan {
+func (s timeSpan) storeSpan(now time.Time, zone *time.Location) store.TimeSpan {
 	if s.days == 0 {
 		return store.TimeSpan{Until: now}
 	}
-	return store.TimeSpan{Since: s.first(now, zone), Until: now}
+	return store.TimeSpan{Since: s.firstDay(now, zone), Until: now}
 }
 
-func (s span) words(now time.Time, zone *time.Location) string {
+func (s timeSpan) spanWords(now time.Time, zone *time.Location) string {
 	if s.days == 0 {
-		return "From the first set to " + day(now, zone)
+		return "From the first set to " + formatDay(now, zone)
 	}
-	return progress.SpanWords(s.first(now, zone), now, zone)
+	return progress.SpanWords(s.firstDay(now, zone), now, zone)
 }

@@ -11,9 +11,9 @@ import (
 	"breakwright/web/progress"
 )
 
-// answerOf is the first line: how the class stands as one.
-func answerOf(rows []progress.ClassRow, kinds []string) string {
-	says := progress.ClassAnswer(rows)
+// classHeadline is the first line: how the class stands as one.
+func classHeadline(rows []progress.ClassRow, kinds []string) string {
+	says := progress.ClassHeadline(rows)
 	others := 0
 	for _, row := range rows {
 		if row.Other != "" {
@@ -21,17 +21,17 @@ func answerOf(rows []progress.ClassRow, kinds []string) string {
 		}
 	}
 	if others > 0 {
-		says += " That is on " + kinds[0] + "; " + count(others, "student breaks", "students break") + " on other tables."
+		says += " That is on " + kinds[0] + "; " + countWords(others, "student breaks", "students break") + " on other tables."
 	}
 	return says
 }
 
-// few is how few breaks under one setup say nothing yet: at twenty the range of
+// fewBreaks is how few breaks under one setup say nothing yet: at twenty the range of
 // a rate near a half is still from three to seven of ten.
-const few = 20
+const fewBreaks = 20
 
-// doneWords says how much was done in the period.
-func doneWords(students []store.ReportedStudent) string {
+// doneInPeriodWords says how much was done in the period.
+func doneInPeriodWords(students []store.ReportedStudent) string {
 	broke, sets, breaks := 0, 0, 0
 	for _, one := range students {
 		if one.Sets > 0 {
@@ -42,9 +42,9 @@ func doneWords(students []store.ReportedStudent) string {
 	case len(students) == 0:
 		return "No students yet."
 	case broke == 0:
-		return count(len(students), "student", "students") + "; no set closed in this time."
+		return countWords(len(students), "student", "students") + "; no set closed in this time."
 	}
-	return fmt.Sprintf("%s closed a set in this time: %s, %s.", ofStudents(broke, len(students)), count(sets, "set", "sets"), count(breaks, "break", "breaks"))
+	return fmt.Sprintf("%s closed a set in this time: %s, %s.", ofStudents(broke, len(students)), countWords(sets, "set", "sets"), countWords(breaks, "break", "breaks"))
 }
 
 func ofStudents(n, all int) string {
@@ -84,36 +84,36 @@ func tryingWords(students []store.ReportedStudent) string {
 			parts = append(parts, numbered(part.words, n))
 		}
 	}
-	says := count(all, "student is trying one change", "students are trying one change each")
+	says := countWords(all, "student is trying one change", "students are trying one change each")
 	if len(parts) > 0 {
 		says += ": " + strings.Join(parts, ", ")
 	}
 	return says + "."
 }
 
-// rangeWords is where the true rate may lie.
-func rangeWords(r picture.RateView) string {
+// rateRangeWords is where the true rate may lie.
+func rateRangeWords(r picture.RateView) string {
 	return fmt.Sprintf("%.0f to %.0f %%", 100*r.Low, 100*r.High)
 }
 
-// courses are the students by what their sets say one after another.
-type courses struct {
+// courseGroups are the students by what their sets say one after another.
+type courseGroups struct {
 	falling, rising []string
 	steady, short   int
 }
 
-// add sorts a student in and says the course in few words; "" where there is none
+// addStudent sorts a student in and says the course in few words; "" where there is none
 // to say.
-func (c *courses) add(one store.ReportedStudent) string {
+func (c *courseGroups) addStudent(one store.ReportedStudent) string {
 	if one.Stint == nil {
 		return ""
 	}
-	chart, charted := progress.Watch(one.Recent)
+	chart, charted := progress.ChartRecentSets(one.Recent)
 	if !charted {
 		c.short++
 		return ""
 	}
-	switch chart.Course() {
+	switch chart.CurrentTrend() {
 	case course.Falling:
 		c.falling = append(c.falling, one.Name)
 		return "below usual"
@@ -125,8 +125,8 @@ func (c *courses) add(one store.ReportedStudent) string {
 	return "as usual"
 }
 
-// tells are the conclusions that the counts allow.
-func tells(rows []progress.ClassRow, c courses) []string {
+// allowedConclusions are the conclusions that the counts allow.
+func allowedConclusions(rows []progress.ClassRow, c courseGroups) []string {
 	var says []string
 	if len(c.rising) > 0 {
 		says = append(says, "Above usual, and hardly by luck: "+strings.Join(c.rising, ", ")+".")
@@ -135,20 +135,20 @@ func tells(rows []progress.ClassRow, c courses) []string {
 		says = append(says, "Below usual, and hardly by luck: "+strings.Join(c.falling, ", ")+". Something has changed; it is worth a look at the table.")
 	}
 	if c.steady > 0 {
-		says = append(says, count(c.steady, "student breaks", "students break")+" as usual: single sets go up and down by luck.")
+		says = append(says, countWords(c.steady, "student breaks", "students break")+" as usual: single sets go up and down by luck.")
 	}
 	if c.short > 0 {
 		says = append(says, fmt.Sprintf("%s too few sets to tell a slump from a bad day: that takes %d on one kind of table.",
-			count(c.short, "student has", "students have"), course.Needed))
+			countWords(c.short, "student has", "students have"), course.NeededSets))
 	}
-	if alike(rows) {
+	if areIndistinguishable(rows) {
 		says = append(says, "The students’ counts differ no more than luck alone makes them. To put the students in an order would be to put luck in an order.")
 	}
 	return says
 }
 
-// alike says that those on the table most broke on cannot be told apart.
-func alike(rows []progress.ClassRow) bool {
+// areIndistinguishable says that those on the table most broke on cannot be told apart.
+func areIndistinguishable(rows []progress.ClassRow) bool {
 	n := 0
 	for _, row := range rows {
 		if row.Stint() == nil || row.Standing().Group > 0 {
@@ -162,13 +162,13 @@ func alike(rows []progress.ClassRow) bool {
 	return n > 1
 }
 
-// hides are the conclusions that they do not allow.
-func hides(rows []progress.ClassRow, kinds []string) []string {
+// forbiddenConclusions are the conclusions that they do not allow.
+func forbiddenConclusions(rows []progress.ClassRow, kinds []string) []string {
 	broke, short := 0, 0
 	for _, row := range rows {
 		if x := row.Stint(); x != nil {
 			broke++
-			if x.Breaks < few {
+			if x.Breaks < fewBreaks {
 				short++
 			}
 		}
@@ -179,7 +179,7 @@ func hides(rows []progress.ClassRow, kinds []string) []string {
 	says := []string{"Ten breaks tell little: 4 of 10 and 6 of 10 are mostly the same thing. The light band is where the true rate may lie."}
 	if short > 0 {
 		says = append(says, fmt.Sprintf("%s fewer than %d breaks on the present setup: nothing can be read into these rates yet.",
-			ofStudents(short, broke)+have(short), few))
+			ofStudents(short, broke)+hasOrHave(short), fewBreaks))
 	}
 	says = append(says, "A rate belongs to a setup on a table. It is no mark, and no measure of talent: whoever has just changed something starts counting anew.")
 	if len(kinds) > 1 {
@@ -188,12 +188,12 @@ func hides(rows []progress.ClassRow, kinds []string) []string {
 	return says
 }
 
-func have(n int) string {
+func hasOrHave(n int) string {
 	if n == 1 {
 		return " has"
 	}
 	return " have"
 }
 
-// anyBar says whether there is a bar to explain.
-func (v classView) anyBar() bool { return len(v.Hides) > 0 }
+// hasBars says whether there is a bar to explain.
+func (v classReportView) hasBars() bool { return len(v.Forbidden) > 0 }

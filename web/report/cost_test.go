@@ -18,13 +18,15 @@ func TestReports_TakeAFixedNumberOfQueries(t *testing.T) {
 		{Students: 3, Sets: 14, Seed: 9, Until: time.Now()}, {Students: 40, Sets: 45, Seed: 10, Until: time.Now()},
 	} {
 		var queries storetest.Counter
-		site, students := webtest.WithHistory(t, h, store.WithTracer(&queries))
-		coach, mine := site.CoachIn(t), site.StudentIn(t, students[0])
+		site, students := webtest.NewWithHistory(t, h, store.WithTracer(&queries))
+		coach, mine := site.SignInCoach(t), site.SignInStudent(t, students[0])
 		costs := map[string]int64{}
 		for name, get := range map[string]func(){
-			"class":   func() { coach.Get(t, classReport(site)).Status(t, 200).Count(t, ".report-rows tbody tr", h.Students+3) },
-			"student": func() { coach.Get(t, studentReport(students[0])).Status(t, 200).Count(t, "#cloud", 1) },
-			"mine":    func() { mine.Get(t, "/my/report").Status(t, 200).Count(t, "#cloud", 1) },
+			"class": func() {
+				coach.Get(t, classReport(site)).RequireStatus(t, 200).RequireCount(t, ".report-rows tbody tr", h.Students+3)
+			},
+			"student": func() { coach.Get(t, studentReport(students[0])).RequireStatus(t, 200).RequireCount(t, "#cloud", 1) },
+			"mine":    func() { mine.Get(t, "/my/report").RequireStatus(t, 200).RequireCount(t, "#cloud", 1) },
 		} {
 			costs[name] = queries.CountDuring(get)
 		}

@@ -7,13 +7,13 @@ import (
 	"breakwright/web/page"
 )
 
-// paper is a size of paper that a report is laid out for.
-type paper string
+// paperSize is a size of paper that a report is laid out for.
+type paperSize string
 
 // The sizes.
 const (
-	a4     paper = "a4"
-	letter paper = "letter"
+	a4     paperSize = "a4"
+	letter paperSize = "letter"
 )
 
 const fieldPaper = "paper"
@@ -22,10 +22,10 @@ const fieldPaper = "paper"
 // supplemental data, paperSize US-Letter; from memory).
 const letterCountries = "BZ CA CL CO CR GT MX NI PA PH PR SV US VE"
 
-// paperOf is the paper that the address asks for; else the one that is usual in
+// choosePaper is the paper that the address asks for; else the one that is usual in
 // the country of the browser's first language, A4 where it names none.
-func paperOf(r *http.Request) paper {
-	switch asked := paper(r.URL.Query().Get(fieldPaper)); asked {
+func choosePaper(r *http.Request) paperSize {
+	switch asked := paperSize(r.URL.Query().Get(fieldPaper)); asked {
 	case a4, letter:
 		return asked
 	}
@@ -39,17 +39,17 @@ func paperOf(r *http.Request) paper {
 	return a4
 }
 
-// style is the stylesheet that has the size of the paper, and nothing else.
-func (p paper) style() string { return "css/report-" + string(p) + ".css" }
+// stylesheetPath is the stylesheet that has the size of the paper, and nothing else.
+func (p paperSize) stylesheetPath() string { return "css/report-" + string(p) + ".css" }
 
-// words names it.
-func (p paper) words() string {
+// label names it.
+func (p paperSize) label() string {
 	if p == letter {
 		return "Letter"
 	}
 	return "A4"
 }
 
-func papers() []page.Option {
-	return []page.Option{{Value: string(a4), Words: a4.words()}, {Value: string(letter), Words: letter.words()}}
+func paperOptions() []page.Option {
+	return []page.Option{{Value: string(a4), Words: a4.label()}, {Value: string(letter), Words: letter.label()}}
 }

@@ -35,40 +35,40 @@ func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages
 // Routes are the rows of the route table.
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
-		route.Get("/classes/{class}/report", route.Coach, p.showClass),
-		route.Get("/students/{student}/report", route.Coach, p.showStudent),
-		route.Get("/my/report", route.Student, p.showMine),
+		route.Get("/classes/{class}/report", route.Coach, p.showClassReport),
+		route.Get("/students/{student}/report", route.Coach, p.showStudentReport),
+		route.Get("/my/report", route.Student, p.showOwnReport),
 	}
 }
 
-// sheetView is what every report is printed with.
-type sheetView struct {
+// reportSheetView is what every report is printed with.
+type reportSheetView struct {
 	Frame page.Frame
 	Back  page.NavLink
 	// Title stands in the running head of each page, with the club and the day.
 	Title, Club, Printed string
-	Paper                paper
+	Paper                paperSize
 	// Path is the report's own, Form what is chosen on the screen.
 	Path string
 	Form *page.Form
 }
 
-func (p *Pages) sheetView(r *http.Request, path string) sheetView {
+func (p *Pages) newSheetView(r *http.Request, path string) reportSheetView {
 	visitor := session.MustUser(r)
-	v := sheetView{Club: visitor.Club, Printed: day(p.now(), visitor.Zone), Path: path, Paper: paperOf(r)}
+	v := reportSheetView{Club: visitor.Club, Printed: formatDay(p.now(), visitor.Zone), Path: path, Paper: choosePaper(r)}
 	v.Form = page.NewForm(map[string]string{fieldPaper: string(v.Paper)})
 	return v
 }
 
-func (v sheetView) head(here string) page.Head {
-	return page.Head{Title: v.Title, NavPath: here, Styles: []string{"css/progress.css", "css/report.css", v.Paper.style()}}
+func (v reportSheetView) pageHead(here string) page.Head {
+	return page.Head{Title: v.Title, NavPath: here, Styles: []string{"css/progress.css", "css/report.css", v.Paper.stylesheetPath()}}
 }
 
-func day(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
+func formatDay(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
 
-func ofWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
+func outOfWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
 
-func count(n int, one, many string) string {
+func countWords(n int, one, many string) string {
 	if n == 1 {
 		return "1 " + one
 	}

@@ -9,8 +9,8 @@ import (
 	"breakwright/web/component"
 )
 
-// nextView is what to practise next.
-type nextView struct {
+// nextPractice is what to practise next.
+type nextPractice struct {
 	Heading string
 	// Changes are of the present setup, none when it stays.
 	Changes []string
@@ -20,9 +20,9 @@ type nextView struct {
 	Note, Caution string
 }
 
-// takeWaiting takes the latest change of which no set is closed out of the
+// removeWaitingChange takes the latest change of which no set is closed out of the
 // present stint: it is what comes next, and no part of the way so far.
-func takeWaiting(told *store.StudentProgress) *store.Prescription {
+func removeWaitingChange(told *store.StudentProgress) *store.Prescription {
 	if len(told.Stints) == 0 || len(told.Stints[0].Changes) == 0 {
 		return nil
 	}
@@ -35,9 +35,9 @@ func takeWaiting(told *store.StudentProgress) *store.Prescription {
 	return &p
 }
 
-// nextOf says what to practise next: the change that waits, else the same again.
+// chooseNextPractice says what to practise next: the change that waits, else the same again.
 // There must be a stint.
-func nextOf(told store.StudentProgress, waiting *store.Prescription, to reader) (*nextView, error) {
+func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription, to audience) (*nextPractice, error) {
 	var a advice.Advice
 	if told.Advice != nil {
 		var err error
@@ -45,39 +45,39 @@ func nextOf(told store.StudentProgress, waiting *store.Prescription, to reader) 
 			return nil, err
 		}
 	}
-	next := &nextView{Heading: "The same setup again", Says: to.sentences(a.Says)}
+	next := &nextPractice{Heading: "The same setup again", Says: to.rewordAll(a.Says)}
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
 		next.Heading = "Change one thing"
 	}
 	if waiting != nil {
 		x := told.Stints[0]
-		next = changeView(*waiting, to.sentences(component.ChangeWords(x.Setup, waiting.After, x.Table.Kind)...), to)
+		next = describeChange(*waiting, to.rewordAll(component.ChangeWords(x.Setup, waiting.After, x.Table.Kind)...), to)
 	}
-	next.Says = append(next.Says, to.sentences(a.Checks...)...)
+	next.Says = append(next.Says, to.rewordAll(a.Checks...)...)
 	return next, nil
 }
 
-// changeView tells a change that waits to be decided or to be tried, or one that
+// describeChange tells a change that waits to be decided or to be tried, or one that
 // was turned down.
-func changeView(p store.Prescription, changes []string, to reader) *nextView {
-	next := &nextView{Heading: "Change one thing", Note: p.DecisionNote, Caution: to.said(p.Caution)}
+func describeChange(p store.Prescription, changes []string, to audience) *nextPractice {
+	next := &nextPractice{Heading: "Change one thing", Note: p.DecisionNote, Caution: to.reword(p.Caution)}
 	for _, change := range changes {
 		next.Changes = append(next.Changes, component.Capitalize(change)+".")
 	}
 	switch p.Decision {
 	case store.Approved:
-		next.Says = to.sentences(p.Reason, p.Expect)
+		next.Says = to.rewordAll(p.Reason, p.Expect)
 	case store.Changed:
-		next.Says = []string{"This is what " + to.coach() + " chose."}
+		next.Says = []string{"This is what " + to.coachWords() + " chose."}
 	case store.Declined:
-		return &nextView{
+		return &nextPractice{
 			Heading: "The same setup again", Note: p.DecisionNote,
-			Says: []string{"A change was proposed, and " + to.coach() + " left the setup as it is."},
+			Says: []string{"A change was proposed, and " + to.coachWords() + " left the setup as it is."},
 		}
 	default:
-		return &nextView{
-			Heading: "The same setup, until " + to.coach() + " has decided",
-			Says:    append(to.sentences(p.Reason), "Proposed: "+strings.Join(changes, "; ")+"."),
+		return &nextPractice{
+			Heading: "The same setup, until " + to.coachWords() + " has decided",
+			Says:    append(to.rewordAll(p.Reason), "Proposed: "+strings.Join(changes, "; ")+"."),
 		}
 	}
 	return next

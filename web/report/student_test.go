@@ -18,33 +18,33 @@ import (
 // A student's report has the counts that are stored, the latest five stints each
 // once, the oldest first, and the coach's is the same as their own.
 func TestStudent_SaysWhatIsStored(t *testing.T) {
-	site, students := webtest.WithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
+	site, students := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 1, Sets: 60, Seed: 5, Until: time.Now()})
 	who := students[0]
 	story, err := site.Store.GetStudentProgress(t.Context(), site.Coach, who.ID, store.ProgressFilter{})
 	if err != nil {
 		t.Fatal(err)
 	}
-	theirs := site.CoachIn(t).Get(t, studentReport(who)).Status(t, http.StatusOK).Has(t, "h1", who.Name)
-	ours := site.StudentIn(t, who).Get(t, "/my/report").Status(t, http.StatusOK).Has(t, "h2", "Where you stand")
-	theirs.Has(t, "h2", "How it stands").Has(t, ".answer", "600 breaks in 60 sets")
-	if a, b := theirs.Words(t, ".report-way"), ours.Words(t, ".report-way"); a != b || a == "" {
+	theirs := site.SignInCoach(t).Get(t, studentReport(who)).RequireStatus(t, http.StatusOK).RequireText(t, "h1", who.Name)
+	ours := site.SignInStudent(t, who).Get(t, "/my/report").RequireStatus(t, http.StatusOK).RequireText(t, "h2", "Where you stand")
+	theirs.RequireText(t, "h2", "How it stands").RequireText(t, ".answer", "600 breaks in 60 sets")
+	if a, b := theirs.TextOf(t, ".report-way"), ours.TextOf(t, ".report-way"); a != b || a == "" {
 		t.Errorf("the coach reads %q, the student %q", a, b)
 	}
 	x := story.Stints[0]
-	theirs.Has(t, ".report-now", "Wing ball in its corner "+of(x.WingMade, x.Breaks), "Cue ball in the window "+of(x.InWindow, x.Breaks),
+	theirs.RequireText(t, ".report-now", "Wing ball in its corner "+of(x.WingMade, x.Breaks), "Cue ball in the window "+of(x.InWindow, x.Breaks),
 		"Scratches "+of(x.Scratches(), x.Breaks)+", dry breaks "+of(x.Dry, x.Breaks))
 	latest := story.Stints[:5]
 	oldest := latest[4]
-	theirs.Has(t, "section[aria-labelledby=way]", fmt.Sprintf("Before this: %d sets with %d breaks.", oldest.SetsBefore, oldest.BreaksBefore))
-	theirs.Count(t, ".report-way > li:not(.change)", 5)
-	for i, n := range theirs.All(t, ".report-way .pic-rate > svg") {
+	theirs.RequireText(t, "section[aria-labelledby=way]", fmt.Sprintf("Before this: %d sets with %d breaks.", oldest.SetsBefore, oldest.BreaksBefore))
+	theirs.RequireCount(t, ".report-way > li:not(.change)", 5)
+	for i, n := range theirs.FindAll(t, ".report-way .pic-rate > svg") {
 		told, id := latest[4-i], ""
 		for _, a := range n.Attr {
 			if a.Key == "id" {
 				id = a.Val
 			}
 		}
-		if got := theirs.Words(t, "figure:has(#"+id+") .pic-count"); id != "wing-"+told.ID.String() || got != of(told.WingMade, told.Breaks) {
+		if got := theirs.TextOf(t, "figure:has(#"+id+") .pic-count"); id != "wing-"+told.ID.String() || got != of(told.WingMade, told.Breaks) {
 			t.Errorf("stint %d is %s with %s, not %s with %s", i, id, got, told.ID, of(told.WingMade, told.Breaks))
 		}
 	}
@@ -54,10 +54,10 @@ func TestStudent_SaysWhatIsStored(t *testing.T) {
 			stopped++
 		}
 	}
-	if drawn := strings.Count(theirs.Attr(t, "#cloud .pic-dots", "d"), "M"); drawn != stopped || drawn == 0 {
+	if drawn := strings.Count(theirs.AttributeOf(t, "#cloud .pic-dots", "d"), "M"); drawn != stopped || drawn == 0 {
 		t.Errorf("%d cue balls are drawn, %d stopped", drawn, stopped)
 	}
-	theirs.Count(t, "#curve", 1).Count(t, "#control", 1)
+	theirs.RequireCount(t, "#curve", 1).RequireCount(t, "#control", 1)
 }
 
 func of(made, tried int) string { return fmt.Sprintf("%d of %d", made, tried) }
@@ -99,10 +99,10 @@ func TestStudent_PractisesWhatWasDecided(t *testing.T) {
 				}
 			}
 			for _, p := range []*webtest.Page{
-				site.CoachIn(t).Get(t, studentReport(site.Students[0])), site.StudentIn(t, site.Students[0]).Get(t, "/my/report"),
+				site.SignInCoach(t).Get(t, studentReport(site.Students[0])), site.SignInStudent(t, site.Students[0]).Get(t, "/my/report"),
 			} {
-				p.Status(t, http.StatusOK).Has(t, ".report-next", c.want...)
-				if says := p.Words(t, ".report-next"); strings.Contains(says, c.no) {
+				p.RequireStatus(t, http.StatusOK).RequireText(t, ".report-next", c.want...)
+				if says := p.TextOf(t, ".report-next"); strings.Contains(says, c.no) {
 					t.Errorf("it is said %q", says)
 				}
 			}
@@ -122,9 +122,9 @@ func TestStudent_TellsWhatAChangeDid(t *testing.T) {
 	}
 	after := site.RecordBreaks(t, site.StudentActor(0), 7)
 	site.CloseSet(t, site.StudentActor(0), after, -16)
-	p := site.CoachIn(t).Get(t, studentReport(site.Students[0])).Count(t, ".report-way > li", 3).Count(t, ".report-way > li.change", 1)
-	p.Has(t, ".report-way > li.change", "Being tried out.", "→ 16 inches left", "Wing ball in its corner: 10 of 20 before, 3 of 7 since.")
-	if says := p.Words(t, ".report-way > li:last-child"); strings.Contains(says, "→") || !strings.Contains(says, "3 of 7") {
+	p := site.SignInCoach(t).Get(t, studentReport(site.Students[0])).RequireCount(t, ".report-way > li", 3).RequireCount(t, ".report-way > li.change", 1)
+	p.RequireText(t, ".report-way > li.change", "Being tried out.", "→ 16 inches left", "Wing ball in its corner: 10 of 20 before, 3 of 7 since.")
+	if says := p.TextOf(t, ".report-way > li:last-child"); strings.Contains(says, "→") || !strings.Contains(says, "3 of 7") {
 		t.Errorf("the change is said again: %q", says)
 	}
 }
@@ -156,13 +156,13 @@ func TestStudent_SpeaksToTheirOwnAlone(t *testing.T) {
 	if err := site.Store.CloseSet(t.Context(), site.StudentActor(0), set.ID, setreview.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
-	theirs := site.CoachIn(t).Get(t, studentReport(site.Students[0])).Has(t, ".facts", "the student’s own controlled speed")
-	if said := spoken.FindString(theirs.Words(t, "article section")); said != "" {
-		t.Errorf("the coach's copy says %q: %s", said, theirs.Words(t, "article section"))
+	theirs := site.SignInCoach(t).Get(t, studentReport(site.Students[0])).RequireText(t, ".facts", "the student’s own controlled speed")
+	if said := spoken.FindString(theirs.TextOf(t, "article section")); said != "" {
+		t.Errorf("the coach's copy says %q: %s", said, theirs.TextOf(t, "article section"))
 	}
-	ours := site.StudentIn(t, site.Students[0]).Get(t, "/my/report").Has(t, ".facts", "your own controlled speed")
-	if said := spoken.FindAllString(ours.Words(t, ".report-next"), -1); len(said) == 0 {
-		t.Errorf("the student's own says %s", ours.Words(t, ".report-next"))
+	ours := site.SignInStudent(t, site.Students[0]).Get(t, "/my/report").RequireText(t, ".facts", "your own controlled speed")
+	if said := spoken.FindAllString(ours.TextOf(t, ".report-next"), -1); len(said) == 0 {
+		t.Errorf("the student's own says %s", ours.TextOf(t, ".report-next"))
 	}
 }
 
@@ -173,21 +173,21 @@ func TestStudent_HasTheirBreakCard(t *testing.T) {
 	site := webtest.New(t)
 	set := site.RecordBreaks(t, site.StudentActor(0), 10)
 	site.CloseSet(t, site.StudentActor(0), set, -18)
-	coach, mine := site.CoachIn(t), site.StudentIn(t, site.Students[0])
-	coach.Get(t, studentReport(site.Students[0])).Count(t, ".report-card", 0)
+	coach, mine := site.SignInCoach(t), site.SignInStudent(t, site.Students[0])
+	coach.Get(t, studentReport(site.Students[0])).RequireCount(t, ".report-card", 0)
 	if err := site.Store.IssueCard(t.Context(), site.Coach, store.CardID{}, set); err != nil {
 		t.Fatal(err)
 	}
 	says := []string{"North 2", "Wing ball in its corner 5 of 10", "cue ball in the window 10 of 10"}
 	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), mine.Get(t, "/my/report")} {
-		p.Count(t, ".report-card", 1).Has(t, ".report-card", append(says, "the present setup")...).Count(t, ".report-card dl", 0)
+		p.RequireCount(t, ".report-card", 1).RequireText(t, ".report-card", append(says, "the present setup")...).RequireCount(t, ".report-card dl", 0)
 	}
 	if err := site.Store.DecidePrescription(t.Context(), site.Coach, proposal(t, site), store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
 	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 4), -16)
 	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), mine.Get(t, "/my/report")} {
-		p.Count(t, ".report-card", 1).Has(t, ".report-card", append(says, "18 inches left", "1-3-2-8-9-5-6-4-7")...)
+		p.RequireCount(t, ".report-card", 1).RequireText(t, ".report-card", append(says, "18 inches left", "1-3-2-8-9-5-6-4-7")...)
 	}
 }
 
@@ -195,27 +195,27 @@ func TestStudent_HasTheirBreakCard(t *testing.T) {
 func TestStudent_EmptyAndOthers(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	name := "<script>alert(1)</script> 🎱 " + strings.Repeat("W", 90)
 	if err := site.Store.RenamePerson(t.Context(), site.Coach, site.Students[1].ID, name); err != nil {
 		t.Fatal(err)
 	}
-	p := coach.Get(t, studentReport(site.Students[1])).Status(t, http.StatusOK).Has(t, "h1", name).Count(t, "article script", 0)
-	p.Has(t, ".answer", "No closed set yet").Count(t, "svg", 0).Has(t, ".notice", "Before you break")
+	p := coach.Get(t, studentReport(site.Students[1])).RequireStatus(t, http.StatusOK).RequireText(t, "h1", name).RequireCount(t, "article script", 0)
+	p.RequireText(t, ".answer", "No closed set yet").RequireCount(t, "svg", 0).RequireText(t, ".notice", "Before you break")
 	site.RecordBreaks(t, site.StudentActor(1), 3)
-	coach.Get(t, studentReport(site.Students[1])).Has(t, ".report-when", "1 set is open and not counted.")
-	site.StudentIn(t, site.Students[1]).Get(t, "/my/report").Status(t, http.StatusOK).Has(t, ".answer", "from your first closed set on")
+	coach.Get(t, studentReport(site.Students[1])).RequireText(t, ".report-when", "1 set is open and not counted.")
+	site.SignInStudent(t, site.Students[1]).Get(t, "/my/report").RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "from your first closed set on")
 
 	other := storetest.AddScene(t, site.Store)
-	coach.Get(t, studentReport(other.Students[0])).Status(t, http.StatusNotFound)
-	coach.Get(t, "/classes/"+other.Class.String()+"/report").Status(t, http.StatusNotFound)
-	coach.Get(t, "/students/"+site.Coach.Person.String()+"/report").Status(t, http.StatusNotFound)
-	student := site.StudentIn(t, site.Students[0])
+	coach.Get(t, studentReport(other.Students[0])).RequireStatus(t, http.StatusNotFound)
+	coach.Get(t, "/classes/"+other.Class.String()+"/report").RequireStatus(t, http.StatusNotFound)
+	coach.Get(t, "/students/"+site.Coach.Person.String()+"/report").RequireStatus(t, http.StatusNotFound)
+	student := site.SignInStudent(t, site.Students[0])
 	for _, path := range []string{classReport(site), studentReport(site.Students[0])} {
-		student.Get(t, path).Status(t, http.StatusForbidden)
-		if got := site.Nobody(t).Still().Get(t, path); got.Code != http.StatusSeeOther {
+		student.Get(t, path).RequireStatus(t, http.StatusForbidden)
+		if got := site.NewClient(t).WithoutRedirects().Get(t, path); got.Code != http.StatusSeeOther {
 			t.Errorf("%s answers nobody with %d", path, got.Code)
 		}
 	}
-	coach.Get(t, "/my/report").Status(t, http.StatusForbidden)
+	coach.Get(t, "/my/report").RequireStatus(t, http.StatusForbidden)
 }

@@ -6,55 +6,55 @@ import (
 	"breakwright/web/component"
 )
 
-// reader is who a student's report is for: the student themself, or anybody, whom
+// audience is who a student's report is for: the student themself, or anybody, whom
 // it does not speak to.
-type reader bool
+type audience bool
 
 // The readers.
 const (
-	anybody reader = false
-	oneself reader = true
+	anybody audience = false
+	oneself audience = true
 )
 
-// aside turns what is said to a coach, or to the student alone.
-var aside = strings.NewReplacer(
+// asideReplacer turns what is said to a coach, or to the student alone.
+var asideReplacer = strings.NewReplacer(
 	"it is for you to look", "the coach should look",
 	"speak with the student", "speak with the coach",
 	"your own controlled speed", "the student’s own controlled speed",
 )
 
-// said gives a sentence of the adviser, or of a setup, as the reader reads it.
-func (r reader) said(sentence string) string {
+// reword gives a sentence of the adviser, or of a setup, as the reader reads it.
+func (r audience) reword(sentence string) string {
 	if r == oneself {
 		return sentence
 	}
-	return aside.Replace(component.RewordForCoach(sentence))
+	return asideReplacer.Replace(component.RewordForCoach(sentence))
 }
 
-// coach names the coach to the reader.
-func (r reader) coach() string {
+// coachWords names the coach to the reader.
+func (r audience) coachWords() string {
 	if r == oneself {
 		return "your coach"
 	}
 	return "the coach"
 }
 
-// sentences gives those that say something as the reader reads them.
-func (r reader) sentences(all ...string) []string {
+// rewordAll gives those that say something as the reader reads them.
+func (r audience) rewordAll(all ...string) []string {
 	var kept []string
 	for _, s := range all {
 		if s != "" {
-			kept = append(kept, r.said(s))
+			kept = append(kept, r.reword(s))
 		}
 	}
 	return kept
 }
 
-// parts gives a setup as the reader reads it.
-func (r reader) parts(all []component.SetupPart) []component.SetupPart {
+// rewordParts gives a setup as the reader reads it.
+func (r audience) rewordParts(all []component.SetupPart) []component.SetupPart {
 	turned := make([]component.SetupPart, len(all))
 	for i, part := range all {
-		turned[i] = component.SetupPart{Name: part.Name, Words: r.said(part.Words)}
+		turned[i] = component.SetupPart{Name: part.Name, Words: r.reword(part.Words)}
 	}
 	return turned
 }

@@ -31,14 +31,14 @@ func busySite(t *testing.T) *site {
 func TestPagesInTheBrowser(t *testing.T) {
 	s := busySite(t)
 	for _, size := range []browser.Size{browser.Phone, browser.Laptop} {
-		w := browser.Open(t, size)
+		w := browser.OpenWindow(t, size)
 		w.SignIn(s.URL, s.Login, storetest.Passphrase)
 		for name, path := range map[string]string{
 			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "archive": s.class() + "/archive",
 			"student": s.student(0), "new-student": s.student(2), "code": s.student(0) + "/code",
 			"tables": "/tables", "table": s.table(),
 		} {
-			w.ByDayAndNight(s.URL+path, name)
+			w.CheckLightAndDark(s.URL+path, name)
 		}
 	}
 }
@@ -47,17 +47,17 @@ func TestPagesInTheBrowser(t *testing.T) {
 // so that the next one is a few keys away.
 func TestSideByKeyboard(t *testing.T) {
 	s := newSite(t)
-	w := browser.Open(t, browser.Laptop)
+	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(s.URL, s.Login, storetest.Passphrase)
-	w.Go(s.URL + s.class())
+	w.Navigate(s.URL + s.class())
 	button := "#side-" + s.Students[0].ID.String() + "-R"
-	w.Do(
+	w.RunActions(
 		chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"),
 		chromedp.Focus(chromedp.CSS(button)),
 		chromedp.KeyEvent(kb.Enter),
 	)
-	w.Wait("document.querySelector('" + button + "').getAttribute('aria-pressed') == 'true'")
-	if !browser.Value[bool](w, "window.stayed === true && document.activeElement.matches('"+button+"')") {
+	w.WaitFor("document.querySelector('" + button + "').getAttribute('aria-pressed') == 'true'")
+	if !browser.Evaluate[bool](w, "window.stayed === true && document.activeElement.matches('"+button+"')") {
 		t.Error("the page was loaded anew, or the focus was lost")
 	}
 	if got := s.side(t, 0); got != table.Right {

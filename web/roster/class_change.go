@@ -8,8 +8,8 @@ import (
 	"breakwright/web/session"
 )
 
-func (ro *Roster) renameClass(w http.ResponseWriter, r *http.Request) error {
-	class, _, err := ro.class(r)
+func (ro *Pages) renameClass(w http.ResponseWriter, r *http.Request) error {
+	class, _, err := ro.findClass(r)
 	if err != nil {
 		return err
 	}
@@ -28,23 +28,23 @@ func (ro *Roster) renameClass(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, classPath(class.ID))
 }
 
-func (ro *Roster) askArchiveClass(w http.ResponseWriter, r *http.Request) error {
-	class, members, err := ro.class(r)
+func (ro *Pages) confirmArchiveClass(w http.ResponseWriter, r *http.Request) error {
+	class, members, err := ro.findClass(r)
 	if err != nil {
 		return err
 	}
-	return ro.confirm(w, r, confirmView{
+	return ro.renderConfirm(w, r, confirmView{
 		Here: "/classes", Title: "Archive " + class.Name + "?",
 		Says: []string{
-			"Drills assigned to this class go off everyone's page. Its " + students(len(members)) + " stay in the club, and everything they recorded stays.",
+			"Drills assigned to this class go off everyone's page. Its " + countStudents(len(members)) + " stay in the club, and everything they recorded stays.",
 			"The class moves to the archived ones, where you can still read it, and take it back with its drills.",
 		},
 		Do: "Archive the class", Back: classPath(class.ID),
 	})
 }
 
-func (ro *Roster) archiveClass(w http.ResponseWriter, r *http.Request) error {
-	class, _, err := ro.class(r)
+func (ro *Pages) archiveClass(w http.ResponseWriter, r *http.Request) error {
+	class, _, err := ro.findClass(r)
 	if err != nil {
 		return err
 	}
@@ -55,8 +55,8 @@ func (ro *Roster) archiveClass(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/classes")
 }
 
-func (ro *Roster) restoreClass(w http.ResponseWriter, r *http.Request) error {
-	class, _, err := ro.class(r)
+func (ro *Pages) restoreClass(w http.ResponseWriter, r *http.Request) error {
+	class, _, err := ro.findClass(r)
 	if err != nil {
 		return err
 	}

@@ -15,22 +15,22 @@ import (
 func TestCodesAreForThoseWhoHaveNotJoined(t *testing.T) {
 	s := newSite(t)
 	s.join(t, 1)
-	sheet := s.get(t, s.class()+"/codes").Has(t, ".answer", "2 cards").Count(t, ".card", 2).Has(t, "main", "Left out: 1 student")
-	sheet.Has(t, ".card", "Odile", "Wen", "Harbour Lane", account.FormatCode(s.Students[0].Code), strings.TrimPrefix(s.URL, "http://")+"/join/ "+s.Students[0].Code)
+	sheet := s.get(t, s.class()+"/codes").RequireText(t, ".answer", "2 cards").RequireCount(t, ".card", 2).RequireText(t, "main", "Left out: 1 student")
+	sheet.RequireText(t, ".card", "Odile", "Wen", "Harbour Lane", account.FormatCode(s.Students[0].Code), strings.TrimPrefix(s.URL, "http://")+"/join/ "+s.Students[0].Code)
 	if strings.Contains(sheet.Text, s.Students[1].Code) {
 		t.Error("the code of a student who joined is printed")
 	}
-	s.get(t, s.class()+"/codes?all=1").Count(t, ".card", 3).Has(t, ".card", "Bram")
+	s.get(t, s.class()+"/codes?all=1").RequireCount(t, ".card", 3).RequireText(t, ".card", "Bram")
 	s.join(t, 0)
 	s.join(t, 2)
-	s.get(t, s.class()+"/codes").Has(t, ".answer", "all have joined").Count(t, ".card", 0)
+	s.get(t, s.class()+"/codes").RequireText(t, ".answer", "all have joined").RequireCount(t, ".card", 0)
 }
 
 func TestCodesOfHostileNames(t *testing.T) {
 	s := newSite(t)
 	names := "<script>alert(1)</script>\n🎱\n" + strings.Repeat("W", 120)
-	s.post(t, s.class()+"/students", made("names", names)).Status(t, http.StatusOK)
-	s.get(t, s.class()+"/codes").Count(t, ".card", 6).Count(t, "main script", 0).Has(t, ".card-name", "<script>alert(1)</script>", "🎱")
+	s.post(t, s.class()+"/students", made("names", names)).RequireStatus(t, http.StatusOK)
+	s.get(t, s.class()+"/codes").RequireCount(t, ".card", 6).RequireCount(t, "main script", 0).RequireText(t, ".card-name", "<script>alert(1)</script>", "🎱")
 }
 
 // The drawing is read back module by module and compared with the symbol that
@@ -43,12 +43,12 @@ func TestQRCodeIsDrawnWhole(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if label := sheet.Attr(t, ".card svg[role=img]", "aria-label"); label != "QR code that opens "+address {
+	if label := sheet.AttributeOf(t, ".card svg[role=img]", "aria-label"); label != "QR code that opens "+address {
 		t.Errorf("the text alternative is %q", label)
 	}
 	const quiet = 4
 	side := want.Size + 2*quiet
-	if box := sheet.Attr(t, ".card svg", "viewBox"); box != "0 0 "+strconv.Itoa(side)+" "+strconv.Itoa(side) {
+	if box := sheet.AttributeOf(t, ".card svg", "viewBox"); box != "0 0 "+strconv.Itoa(side)+" "+strconv.Itoa(side) {
 		t.Errorf("viewBox %q for %d modules", box, want.Size)
 	}
 	dark := readModules(t, sheet)
@@ -72,7 +72,7 @@ func TestQRCodeIsDrawnWhole(t *testing.T) {
 func readModules(t *testing.T, sheet *webtest.Page) map[[2]int]bool {
 	t.Helper()
 	dark := map[[2]int]bool{}
-	for bar := range strings.SplitSeq(strings.TrimPrefix(sheet.Attr(t, ".card svg path.dark", "d"), "M"), "M") {
+	for bar := range strings.SplitSeq(strings.TrimPrefix(sheet.AttributeOf(t, ".card svg path.dark", "d"), "M"), "M") {
 		numbers := strings.FieldsFunc(bar, func(r rune) bool { return strings.ContainsRune(" hvz", r) })
 		if len(numbers) != 5 || numbers[3] != "1" || numbers[4] != "-"+numbers[2] {
 			t.Fatalf("bar %q", bar)

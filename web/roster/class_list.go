@@ -12,33 +12,33 @@ import (
 // classesView is the page of all classes.
 type classesView struct {
 	Frame          page.Frame
-	Live, Archived []classLine
+	Live, Archived []classListLine
 	Form           *page.Form
 }
 
-type classLine struct{ Path, ID, Name, Students string }
+type classListLine struct{ Path, ID, Name, Students string }
 
-func (v classesView) answer() string {
+func (v classesView) headline() string {
 	switch n := len(v.Live); n {
 	case 0:
 		return "No class yet. Make the first one, then paste the names of its students."
 	default:
-		return count(n, "class", "classes") + " to teach."
+		return countWords(n, "class", "classes") + " to teach."
 	}
 }
 
-func (ro *Roster) listClasses(w http.ResponseWriter, r *http.Request) error {
-	return ro.renderClasses(w, r, http.StatusOK, newForm())
+func (ro *Pages) listClasses(w http.ResponseWriter, r *http.Request) error {
+	return ro.renderClasses(w, r, http.StatusOK, newFormWithID())
 }
 
-func (ro *Roster) renderClasses(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
+func (ro *Pages) renderClasses(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
 	classes, err := ro.Store.ListClasses(r.Context(), session.MustUser(r).Actor, store.WithArchived)
 	if err != nil {
 		return err
 	}
 	v := classesView{Frame: ro.Sessions.TakeFrame(w, r), Form: form}
 	for _, c := range classes {
-		line := classLine{Path: classPath(c.ID), Name: c.Name, Students: students(c.Students)}
+		line := classListLine{Path: classPath(c.ID), Name: c.Name, Students: countStudents(c.Students)}
 		if c.Archived {
 			v.Archived = append(v.Archived, line)
 		} else {
@@ -48,7 +48,7 @@ func (ro *Roster) renderClasses(w http.ResponseWriter, r *http.Request, status i
 	return page.Render(w, r, status, classesPage(v))
 }
 
-func (ro *Roster) addClass(w http.ResponseWriter, r *http.Request) error {
+func (ro *Pages) addClass(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
@@ -58,7 +58,7 @@ func (ro *Roster) addClass(w http.ResponseWriter, r *http.Request) error {
 		form.Reject("name", says)
 		return ro.renderClasses(w, r, http.StatusUnprocessableEntity, form)
 	}
-	class := store.Class{ID: store.ClassID{UUID: madeBy(form, name)}, Name: name}
+	class := store.Class{ID: store.ClassID{UUID: idFromForm(form, name)}, Name: name}
 	if err := ro.saveNewClass(r, class); err != nil {
 		return err
 	}
@@ -68,7 +68,7 @@ func (ro *Roster) addClass(w http.ResponseWriter, r *http.Request) error {
 
 // saveNewClass makes the class, unless this form made it before: its name may
 // have been changed since.
-func (ro *Roster) saveNewClass(r *http.Request, class store.Class) error {
+func (ro *Pages) saveNewClass(r *http.Request, class store.Class) error {
 	viewer := session.MustUser(r).Actor
 	_, _, err := ro.Store.GetClass(r.Context(), viewer, class.ID)
 	if isNotFound(err) {

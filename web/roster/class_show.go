@@ -40,35 +40,35 @@ type studentLine struct {
 
 type assignmentLine struct{ Path, Drill, Due, Done string }
 
-func (v classView) answer() string {
+func (v classView) headline() string {
 	n := len(v.Students)
 	switch {
 	case n == 0:
 		return "No students yet. Paste their names, one a line."
 	case v.Waiting == 0:
-		return students(n) + ", all joined."
+		return countStudents(n) + ", all joined."
 	case v.Waiting == n:
-		return students(n) + ", none joined yet. Print their codes and hand them out."
+		return countStudents(n) + ", none joined yet. Print their codes and hand them out."
 	}
-	return students(n) + ", " + strconv.Itoa(v.Waiting) + " not joined yet."
+	return countStudents(n) + ", " + strconv.Itoa(v.Waiting) + " not joined yet."
 }
 
-func (ro *Roster) showClass(w http.ResponseWriter, r *http.Request) error {
+func (ro *Pages) showClass(w http.ResponseWriter, r *http.Request) error {
 	return ro.renderClass(w, r, http.StatusOK, func(*classView) {})
 }
 
 // renderClass shows the class; with puts in the form that was refused.
-func (ro *Roster) renderClass(w http.ResponseWriter, r *http.Request, status int, with func(*classView)) error {
-	class, members, err := ro.class(r)
+func (ro *Pages) renderClass(w http.ResponseWriter, r *http.Request, status int, with func(*classView)) error {
+	class, members, err := ro.findClass(r)
 	if err != nil {
 		return err
 	}
 	v := classView{
 		Frame: ro.Sessions.TakeFrame(w, r), Path: classPath(class.ID), Name: class.Name, Archived: class.Archived,
-		Rename: page.NewForm(map[string]string{"name": class.Name}), Add: newForm(),
+		Rename: page.NewForm(map[string]string{"name": class.Name}), Add: newFormWithID(),
 	}
 	for _, m := range members {
-		line := lineOf(m, class.ID)
+		line := newStudentLine(m, class.ID)
 		v.Students = append(v.Students, line)
 		if !line.Joined {
 			v.Waiting++
@@ -81,7 +81,7 @@ func (ro *Roster) renderClass(w http.ResponseWriter, r *http.Request, status int
 	return page.Render(w, r, status, classPage(v))
 }
 
-func lineOf(p store.Person, class store.ClassID) studentLine {
+func newStudentLine(p store.Person, class store.ClassID) studentLine {
 	return studentLine{
 		ID: p.ID.String(), Path: studentPath(p.ID), Class: class.String(), Name: p.Name,
 		Side: p.Side, Code: account.FormatCode(p.Code), Joined: p.HasSecret,
@@ -93,12 +93,12 @@ const assignmentsShown = 12
 
 // openAssignments lists what is open for the class, the most urgent first, and
 // says how many more there are.
-func (ro *Roster) openAssignments(r *http.Request, class store.ClassID) (lines []assignmentLine, more int, err error) {
+func (ro *Pages) openAssignments(r *http.Request, class store.ClassID) (lines []assignmentLine, more int, err error) {
 	open, err := ro.Store.PageAssignments(r.Context(), session.MustUser(r).Actor, store.AssignmentFilter{Class: class, Most: assignmentsShown})
 	lines = make([]assignmentLine, len(open.List))
 	for i, a := range open.List {
 		lines[i] = assignmentLine{
-			Path: "/assignments/" + a.ID.String(), Drill: a.DrillName, Due: due(a.Due),
+			Path: "/assignments/" + a.ID.String(), Drill: a.DrillName, Due: dueWords(a.Due),
 			Done: component.CountWords(a.Done, a.For) + " done",
 		}
 	}

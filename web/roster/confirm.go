@@ -22,7 +22,7 @@ type confirmView struct {
 	Seen string
 }
 
-func (ro *Roster) confirm(w http.ResponseWriter, r *http.Request, v confirmView) error {
+func (ro *Pages) renderConfirm(w http.ResponseWriter, r *http.Request, v confirmView) error {
 	v.Frame = ro.Sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, confirmPage(v))
 }

@@ -12,18 +12,18 @@ import (
 // mostNames is how many students one form adds: a whole school at a time.
 const mostNames = 300
 
-// readNames reads pasted names, one a line, each optionally followed by a
+// readStudentNames reads pasted names, one a line, each optionally followed by a
 // comma, a tab or a semicolon and the break side. Blank lines are no students.
 // Every line that cannot be is a problem with its number, counted as the coach
 // does, from 1 and with the blank ones.
-func readNames(pasted string) ([]store.NewStudent, drill.Problems) {
+func readStudentNames(pasted string) ([]store.NewStudent, drill.Problems) {
 	var found []store.NewStudent
 	var problems drill.Problems
 	for i, text := range strings.Split(lineEnds.Replace(pasted), "\n") {
 		if strings.TrimSpace(text) == "" {
 			continue
 		}
-		student, says := readName(text)
+		student, says := readStudentName(text)
 		if says != "" {
 			problems.Add("names", fmt.Sprintf("Line %d: %s.", i+1, says))
 		}
@@ -41,20 +41,20 @@ func readNames(pasted string) ([]store.NewStudent, drill.Problems) {
 // lineEnds are those of the systems that a list may be copied from.
 var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n")
 
-// sides are the words for a break side after a name.
-var sides = map[string]table.Side{"left": table.Left, "l": table.Left, "right": table.Right, "r": table.Right, "": ""}
+// sidesByWord are the words for a break side after a name.
+var sidesByWord = map[string]table.Side{"left": table.Left, "l": table.Left, "right": table.Right, "r": table.Right, "": ""}
 
-// readName reads one line and says what is wrong with it, or "".
-func readName(text string) (student store.NewStudent, says string) {
+// readStudentName reads one line and says what is wrong with it, or "".
+func readStudentName(text string) (student store.NewStudent, says string) {
 	name := strings.TrimSpace(text)
 	if at := strings.LastIndexAny(name, ",;\t"); at >= 0 {
 		after := strings.TrimSpace(name[at+1:])
-		side, known := sides[strings.ToLower(after)]
+		side, known := sidesByWord[strings.ToLower(after)]
 		switch {
 		case known:
 			student.Side, name = side, strings.TrimSpace(name[:at])
 		case name[at] != ',':
-			return student, fmt.Sprintf("“%s” is no break side; write left or right, or leave it out", shorten(after))
+			return student, fmt.Sprintf("“%s” is no break side; write left or right, or leave it out", shortenText(after))
 		}
 		// What stands behind a comma may belong to the name: "Marsh, Odile".
 	}
@@ -62,8 +62,8 @@ func readName(text string) (student store.NewStudent, says string) {
 	return student, drill.CheckName(name)
 }
 
-// shorten keeps a sentence readable whatever was pasted.
-func shorten(text string) string {
+// shortenText keeps a sentence readable whatever was pasted.
+func shortenText(text string) string {
 	const most = 30
 	letters := []rune(text)
 	if len(letters) <= most {
@@ -72,25 +72,25 @@ func shorten(text string) string {
 	return string(letters[:most]) + "…"
 }
 
-// repeated lists the names that are in the class already, and those that were
+// findRepeated lists the names that are in the class already, and those that were
 // pasted more than once; each once, as written. Large and small letters and
 // the white space between words make no difference.
-func repeated(adding []store.NewStudent, members []store.Person) (there, twice []string) {
+func findRepeated(adding []store.NewStudent, members []store.Person) (there, twice []string) {
 	known, pasted := map[string]bool{}, map[string]int{}
 	for _, m := range members {
-		known[folded(m.Name)] = true
+		known[foldName(m.Name)] = true
 	}
 	for _, student := range adding {
-		name := folded(student.Name)
+		name := foldName(student.Name)
 		pasted[name]++
 		switch {
 		case known[name] && pasted[name] == 1:
-			there = append(there, shorten(student.Name))
+			there = append(there, shortenText(student.Name))
 		case !known[name] && pasted[name] == 2:
-			twice = append(twice, shorten(student.Name))
+			twice = append(twice, shortenText(student.Name))
 		}
 	}
 	return there, twice
 }
 
-func folded(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }
+func foldName(name string) string { return strings.ToLower(strings.Join(strings.Fields(name), " ")) }

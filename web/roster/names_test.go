@@ -24,7 +24,7 @@ func TestReadNames(t *testing.T) {
 		long + ", r":                   {{Name: long, Side: table.Right}},
 		"<script>alert(1)</script>":    {{Name: "<script>alert(1)</script>"}},
 	} {
-		got, problems := readNames(pasted)
+		got, problems := readStudentNames(pasted)
 		if len(problems) > 0 || !slices.Equal(got, want) {
 			t.Errorf("%q: %v, %v, want %v", pasted, got, problems, want)
 		}
@@ -43,12 +43,12 @@ func TestReadNamesSaysWhichLine(t *testing.T) {
 		"Pip;" + strings.Repeat("y", 99):     "Line 1: “" + strings.Repeat("y", 30) + "…” is no break side; write left or right, or leave it out.",
 		strings.Repeat("Pip\n", 301):         "These are 301 names; add at most 300 at a time.",
 	} {
-		_, problems := readNames(pasted)
-		if len(problems) != 1 || problems.Of("names") != want {
+		_, problems := readStudentNames(pasted)
+		if len(problems) != 1 || problems.MessageFor("names") != want {
 			t.Errorf("%.40q: %v, want %q", pasted, problems, want)
 		}
 	}
-	if _, problems := readNames("a;b\n\nc;d"); len(problems) != 2 {
+	if _, problems := readStudentNames("a;b\n\nc;d"); len(problems) != 2 {
 		t.Errorf("every line is named: %v", problems)
 	}
 }
@@ -59,7 +59,7 @@ func TestRepeated(t *testing.T) {
 	for _, name := range []string{"ODILE", "bram de wit", "Odile", "Pip", "pip", "PIP", "Noor"} {
 		adding = append(adding, store.NewStudent{Name: name})
 	}
-	there, twice := repeated(adding, members)
+	there, twice := findRepeated(adding, members)
 	if got := fmt.Sprint(there, twice); got != "[ODILE bram de wit] [pip]" {
 		t.Error(got)
 	}
@@ -70,7 +70,7 @@ func TestRepeated(t *testing.T) {
 func FuzzReadNames(f *testing.F) {
 	f.Add("Pip, left\n\nNoor;x\t\r\n,")
 	f.Fuzz(func(t *testing.T, pasted string) {
-		students, problems := readNames(pasted)
+		students, problems := readStudentNames(pasted)
 		if len(students) == 0 && len(problems) == 0 {
 			t.Fatalf("%q was dropped without a word", pasted)
 		}

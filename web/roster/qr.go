@@ -7,12 +7,12 @@ import (
 	"rsc.io/qr"
 )
 
-// quiet is the empty border a QR code needs on every side, in modules
+// quietZone is the empty border a QR code needs on every side, in modules
 // (ISO/IEC 18004:2015, 5.3.8; clause number from memory).
-const quiet = 4
+const quietZone = 4
 
-// qrView is a QR code to be drawn, a unit a module.
-type qrView struct {
+// qrCodeView is a QR code to be drawn, a unit a module.
+type qrCodeView struct {
 	// Label says what the code is for those who do not see it.
 	Label string
 	// Side is the length of a side with its quiet zone; Path the dark modules.
@@ -20,18 +20,18 @@ type qrView struct {
 	Path string
 }
 
-// newQR encodes text at level M, which reads with up to 15 % of it damaged
+// encodeQRCode encodes text at level M, which reads with up to 15 % of it damaged
 // (ISO/IEC 18004), enough for a sheet that was folded.
-func newQR(text, label string) (qrView, error) {
+func encodeQRCode(text, label string) (qrCodeView, error) {
 	code, err := qr.Encode(text, qr.M)
 	if err != nil {
-		return qrView{}, fmt.Errorf("make the QR code of %q: %w", text, err)
+		return qrCodeView{}, fmt.Errorf("make the QR code of %q: %w", text, err)
 	}
-	return qrView{Label: label, Side: code.Size + 2*quiet, Path: darkPath(code)}, nil
+	return qrCodeView{Label: label, Side: code.Size + 2*quietZone, Path: darkModulesPath(code)}, nil
 }
 
-// darkPath draws each run of dark modules in a row as one bar.
-func darkPath(code *qr.Code) string {
+// darkModulesPath draws each run of dark modules in a row as one bar.
+func darkModulesPath(code *qr.Code) string {
 	var path strings.Builder
 	for y := range code.Size {
 		for x := 0; x < code.Size; x++ {
@@ -40,7 +40,7 @@ func darkPath(code *qr.Code) string {
 				x++
 			}
 			if n := x - start; n > 0 {
-				fmt.Fprintf(&path, "M%d %dh%dv1h-%dz", start+quiet, y+quiet, n, n)
+				fmt.Fprintf(&path, "M%d %dh%dv1h-%dz", start+quietZone, y+quietZone, n, n)
 			}
 		}
 	}

@@ -6,7 +6,7 @@
 // counts. Lengths that are typed are inches, days are those of the club's zone.
 //
 // A form that makes something carries an id made with the page, so that sending
-// it twice makes it once; see madeBy.
+// it twice makes it once; see idFromForm.
 package roster
 
 import (
@@ -20,8 +20,8 @@ import (
 	"github.com/go-chi/chi/v5"
 )
 
-// Roster is what these pages need.
-type Roster struct {
+// Pages is what these pages need.
+type Pages struct {
 	Store    *store.Store
 	Sessions *session.Manager
 	// URL is the public address that join codes lead to; no slash at its end.
@@ -29,30 +29,30 @@ type Roster struct {
 }
 
 // New makes the roster; url is the public address of the whole site.
-func New(s *store.Store, sessions *session.Manager, url string) *Roster {
-	return &Roster{Store: s, Sessions: sessions, URL: strings.TrimRight(url, "/")}
+func New(s *store.Store, sessions *session.Manager, url string) *Pages {
+	return &Pages{Store: s, Sessions: sessions, URL: strings.TrimRight(url, "/")}
 }
 
 // Routes are the roster's rows of the route table.
-func (ro *Roster) Routes() []route.Route {
+func (ro *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/classes", route.Coach, ro.listClasses),
 		route.Post("/classes", route.Coach, ro.addClass),
 		route.Get("/classes/{class}", route.Coach, ro.showClass),
 		route.Post("/classes/{class}/name", route.Coach, ro.renameClass),
 		route.Post("/classes/{class}/students", route.Coach, ro.addStudents),
-		route.Get("/classes/{class}/codes", route.Coach, ro.showCodes),
-		route.Get("/classes/{class}/archive", route.Coach, ro.askArchiveClass),
+		route.Get("/classes/{class}/codes", route.Coach, ro.showJoinCodes),
+		route.Get("/classes/{class}/archive", route.Coach, ro.confirmArchiveClass),
 		route.Post("/classes/{class}/archive", route.Coach, ro.archiveClass),
 		route.Post("/classes/{class}/restore", route.Coach, ro.restoreClass),
 
 		route.Get("/students/{student}", route.Coach, ro.showStudent),
 		route.Post("/students/{student}/name", route.Coach, ro.renameStudent),
-		route.Post("/students/{student}/side", route.Coach, ro.setSide),
+		route.Post("/students/{student}/side", route.Coach, ro.setBreakSide),
 		route.Post("/students/{student}/classes", route.Coach, ro.changeClasses),
-		route.Get("/students/{student}/code", route.Coach, ro.askCode),
-		route.Post("/students/{student}/code", route.Coach, ro.newCode),
-		route.Get("/students/{student}/archive", route.Coach, ro.askArchiveStudent),
+		route.Get("/students/{student}/code", route.Coach, ro.confirmNewCode),
+		route.Post("/students/{student}/code", route.Coach, ro.replaceCode),
+		route.Get("/students/{student}/archive", route.Coach, ro.confirmArchiveStudent),
 		route.Post("/students/{student}/archive", route.Coach, ro.archiveStudent),
 		route.Post("/students/{student}/restore", route.Coach, ro.restoreStudent),
 
@@ -60,15 +60,15 @@ func (ro *Roster) Routes() []route.Route {
 		route.Post("/tables", route.Coach, ro.addTable),
 		route.Get("/tables/{table}", route.Coach, ro.showTable),
 		route.Post("/tables/{table}", route.Coach, ro.changeTable),
-		route.Get("/tables/{table}/archive", route.Coach, ro.askArchiveTable),
+		route.Get("/tables/{table}/archive", route.Coach, ro.confirmArchiveTable),
 		route.Post("/tables/{table}/archive", route.Coach, ro.archiveTable),
 		route.Post("/tables/{table}/restore", route.Coach, ro.restoreTable),
 	}
 }
 
-// student gives the student that the address names; a coach's id is nobody's
+// findStudent gives the student that the address names; a coach's id is nobody's
 // here, so that no coach is archived or renamed as if they were a student.
-func (ro *Roster) student(r *http.Request) (store.Person, error) {
+func (ro *Pages) findStudent(r *http.Request) (store.Person, error) {
 	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
 	if err != nil {
 		return store.Person{}, err
@@ -80,8 +80,8 @@ func (ro *Roster) student(r *http.Request) (store.Person, error) {
 	return person, err
 }
 
-// class gives the class that the address names, and its students.
-func (ro *Roster) class(r *http.Request) (store.Class, []store.Person, error) {
+// findClass gives the class that the address names, and its students.
+func (ro *Pages) findClass(r *http.Request) (store.Class, []store.Person, error) {
 	id, err := store.ParseID[store.ClassID](chi.URLParam(r, "class"))
 	if err != nil {
 		return store.Class{}, nil, err
@@ -89,8 +89,8 @@ func (ro *Roster) class(r *http.Request) (store.Class, []store.Person, error) {
 	return ro.Store.GetClass(r.Context(), session.MustUser(r).Actor, id)
 }
 
-// table gives the table that the address names.
-func (ro *Roster) table(r *http.Request) (store.Table, error) {
+// findTable gives the table that the address names.
+func (ro *Pages) findTable(r *http.Request) (store.Table, error) {
 	id, err := store.ParseID[store.TableID](chi.URLParam(r, "table"))
 	if err != nil {
 		return store.Table{}, err

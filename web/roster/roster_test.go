@@ -20,7 +20,7 @@ func TestMain(m *testing.M) { storetest.Main(m) }
 // site is the whole site with the scene's coach signed in.
 type site struct {
 	*webtest.Site
-	coach *webtest.Person
+	coach *webtest.Client
 }
 
 func newSite(t *testing.T) *site {
@@ -30,14 +30,14 @@ func newSite(t *testing.T) *site {
 
 func serve(t *testing.T, scene storetest.Scene) *site {
 	t.Helper()
-	s := webtest.Over(t, scene)
-	return &site{Site: s, coach: s.CoachIn(t)}
+	s := webtest.NewOverScene(t, scene)
+	return &site{Site: s, coach: s.SignInCoach(t)}
 }
 
 // get opens a page that must be there.
 func (s *site) get(t *testing.T, path string) *webtest.Page {
 	t.Helper()
-	return s.coach.Get(t, path).Status(t, http.StatusOK)
+	return s.coach.Get(t, path).RequireStatus(t, http.StatusOK)
 }
 
 // post sends a form and follows where it leads.
@@ -100,8 +100,8 @@ func TestOnlyCoachesMayCallTheRoster(t *testing.T) {
 		t.Fatalf("%d routes", n)
 	}
 	for _, row := range rows() {
-		if row.Who != route.Coach {
-			t.Errorf("%s %s is for %s", row.Method, row.Pattern, row.Who)
+		if row.Audience != route.Coach {
+			t.Errorf("%s %s is for %s", row.Method, row.Pattern, row.Audience)
 		}
 	}
 }
@@ -127,7 +127,7 @@ func TestOtherIdsAreNotHere(t *testing.T) {
 				continue
 			}
 			form := made("name", "Taken over", "side", "right", "names", "Intruder", "enter", mine.Class.String(), "feet", "7")
-			mine.coach.Do(t, row.Method, replace.Replace(row.Pattern), form, sameOrigin).Status(t, http.StatusNotFound)
+			mine.coach.SendWithHeaders(t, row.Method, replace.Replace(row.Pattern), form, sameOrigin).RequireStatus(t, http.StatusNotFound)
 		}
 	}
 	_, students, err := other.Store.GetClass(t.Context(), other.Coach, other.Class)

@@ -12,8 +12,8 @@ import (
 	"github.com/google/uuid"
 )
 
-func (ro *Roster) addStudents(w http.ResponseWriter, r *http.Request) error {
-	class, members, err := ro.class(r)
+func (ro *Pages) addStudents(w http.ResponseWriter, r *http.Request) error {
+	class, members, err := ro.findClass(r)
 	if err != nil {
 		return err
 	}
@@ -24,12 +24,12 @@ func (ro *Roster) addStudents(w http.ResponseWriter, r *http.Request) error {
 	if class.Archived {
 		return fmt.Errorf("add students to an archived class: %w", store.ErrConflict)
 	}
-	adding, problems := readNames(form.RawText("names"))
+	adding, problems := readStudentNames(form.RawText("names"))
 	form.Problems = append(form.Problems, problems...)
 	same := false
-	id := formOf(form, adding)
-	if form.IsValid() && !addedBefore(id, len(adding), members) {
-		same = refuseRepeated(form, adding, members)
+	id := addFormID(form, adding)
+	if form.IsValid() && !wereAddedBefore(id, len(adding), members) {
+		same = rejectRepeated(form, adding, members)
 	}
 	if form.IsValid() {
 		_, err = ro.Store.AddStudents(r.Context(), session.MustUser(r).Actor, id, class.ID, adding)
@@ -42,33 +42,33 @@ func (ro *Roster) addStudents(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, upper(students(len(adding)))+" added. Print the join codes and hand them out.")
+	ro.Sessions.SetFlash(w, r, capitalize(countStudents(len(adding)))+" added. Print the join codes and hand them out.")
 	return page.Redirect(w, r, classPath(class.ID))
 }
 
-// formOf is the form's id for the store: see madeBy.
-func formOf(form *page.Form, adding []store.NewStudent) uuid.UUID {
+// addFormID is the form's id for the store: see idFromForm.
+func addFormID(form *page.Form, adding []store.NewStudent) uuid.UUID {
 	words := make([]string, len(adding))
 	for i, student := range adding {
 		words[i] = student.Name + "\t" + string(student.Side)
 	}
-	return madeBy(form, words...)
+	return idFromForm(form, words...)
 }
 
-// refuseRepeated points out names that are there already or were written
+// rejectRepeated points out names that are there already or were written
 // twice, unless the coach has said that it is meant. It says whether there are
 // any.
-func refuseRepeated(form *page.Form, adding []store.NewStudent, members []store.Person) bool {
-	there, twice := repeated(adding, members)
+func rejectRepeated(form *page.Form, adding []store.NewStudent, members []store.Person) bool {
+	there, twice := findRepeated(adding, members)
 	if len(there)+len(twice) == 0 || form.Has("same") {
 		return len(there)+len(twice) > 0
 	}
 	var says []string
 	if len(there) > 0 {
-		says = append(says, "In this class already: "+list(there)+".")
+		says = append(says, "In this class already: "+joinPhrases(there)+".")
 	}
 	if len(twice) > 0 {
-		says = append(says, "Written more than once: "+list(twice)+".")
+		says = append(says, "Written more than once: "+joinPhrases(twice)+".")
 	}
 	form.Reject("same", strings.Join(says, " ")+" Take them out of the list, or tick the box if these are other people.")
 	return true

@@ -13,7 +13,7 @@ import (
 
 func (s *site) addForm(t *testing.T, names string) url.Values {
 	t.Helper()
-	form := s.get(t, s.class()).Form(t, "form[action$='/students']")
+	form := s.get(t, s.class()).FormValues(t, "form[action$='/students']")
 	form.Set("names", names)
 	return form
 }
@@ -21,8 +21,8 @@ func (s *site) addForm(t *testing.T, names string) url.Values {
 func TestStudentsAreAdded(t *testing.T) {
 	s := newSite(t)
 	names := "  Pip, left\r\n\r\nNoor;R\r\n🎱\r\n<script>alert(1)</script>\r\n" + strings.Repeat("ø", 120)
-	got := s.post(t, s.class()+"/students", s.addForm(t, names)).Status(t, http.StatusOK)
-	got.Has(t, ".notice.good", "5 students added").Count(t, ".roster > li", 8).Count(t, "main script", 0)
+	got := s.post(t, s.class()+"/students", s.addForm(t, names)).RequireStatus(t, http.StatusOK)
+	got.RequireText(t, ".notice.good", "5 students added").RequireCount(t, ".roster > li", 8).RequireCount(t, "main script", 0)
 	sides := map[string]table.Side{}
 	for _, m := range s.members(t) {
 		sides[m.Name] = m.Side
@@ -38,10 +38,10 @@ func TestStudentsAreAdded(t *testing.T) {
 func TestRefusedNamesAreKept(t *testing.T) {
 	s := newSite(t)
 	names := "Pip\n" + strings.Repeat("x", 200) + "\nNoor; up\n"
-	got := s.post(t, s.class()+"/students", s.addForm(t, names)).Status(t, http.StatusUnprocessableEntity)
-	got.Has(t, "[role=alert]", "Line 2: that name has 200 letters; 120 is the most.", "Line 3: “up” is no break side")
-	got.Has(t, "#names-error", "Line 2")
-	if kept := got.Form(t, "form[action$='/students']").Get("names"); kept != names {
+	got := s.post(t, s.class()+"/students", s.addForm(t, names)).RequireStatus(t, http.StatusUnprocessableEntity)
+	got.RequireText(t, "[role=alert]", "Line 2: that name has 200 letters; 120 is the most.", "Line 3: “up” is no break side")
+	got.RequireText(t, "#names-error", "Line 2")
+	if kept := got.FormValues(t, "form[action$='/students']").Get("names"); kept != names {
 		t.Errorf("%q came back as %q", names, kept)
 	}
 	if now := s.names(t); len(now) != 3 {
@@ -52,15 +52,15 @@ func TestRefusedNamesAreKept(t *testing.T) {
 func TestNamesThatAreThereAreAskedAbout(t *testing.T) {
 	s := newSite(t)
 	form := s.addForm(t, "odile\nPip\nPip")
-	got := s.post(t, s.class()+"/students", form).Status(t, http.StatusUnprocessableEntity)
-	got.Has(t, "#same-error", "In this class already: odile.", "Written more than once: Pip.").Count(t, "input#same[type=checkbox]", 1)
+	got := s.post(t, s.class()+"/students", form).RequireStatus(t, http.StatusUnprocessableEntity)
+	got.RequireText(t, "#same-error", "In this class already: odile.", "Written more than once: Pip.").RequireCount(t, "input#same[type=checkbox]", 1)
 	if now := s.names(t); len(now) != 3 {
 		t.Errorf("some were added before the box was ticked: %v", now)
 	}
-	again := got.Form(t, "form[action$='/students']")
+	again := got.FormValues(t, "form[action$='/students']")
 	again.Set("same", "yes")
 	for range 2 { // a double click on the ticked form, too
-		s.post(t, s.class()+"/students", again).Status(t, http.StatusOK).Has(t, ".notice.good", "3 students added")
+		s.post(t, s.class()+"/students", again).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "3 students added")
 	}
 	if now := s.names(t); !slices.Equal(now, []string{"Bram", "odile", "Odile", "Pip", "Pip", "Wen"}) && !slices.Equal(now, []string{"Bram", "Odile", "odile", "Pip", "Pip", "Wen"}) {
 		t.Error(now)
@@ -77,12 +77,12 @@ func TestAFormAddsItsStudentsOnce(t *testing.T) {
 		clicks.Go(func() { s.post(t, s.class()+"/students", form) })
 	}
 	clicks.Wait()
-	s.post(t, s.class()+"/students", form).Status(t, http.StatusOK).Has(t, ".notice.good", "2 students added")
+	s.post(t, s.class()+"/students", form).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "2 students added")
 	if now := s.names(t); len(now) != 5 {
 		t.Errorf("added more than once: %v", now)
 	}
 	form.Set("names", "Cleo") // the form called back, and another name typed
-	s.post(t, s.class()+"/students", form).Status(t, http.StatusOK).Has(t, ".roster", "Cleo", "Pip", "Noor")
+	s.post(t, s.class()+"/students", form).RequireStatus(t, http.StatusOK).RequireText(t, ".roster", "Cleo", "Pip", "Noor")
 	other := s.addForm(t, "Cleo")
-	s.post(t, s.class()+"/students", other).Status(t, http.StatusUnprocessableEntity).Has(t, "#same-error", "Cleo")
+	s.post(t, s.class()+"/students", other).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#same-error", "Cleo")
 }

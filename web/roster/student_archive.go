@@ -7,23 +7,23 @@ import (
 	"breakwright/web/session"
 )
 
-func (ro *Roster) askArchiveStudent(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.student(r)
+func (ro *Pages) confirmArchiveStudent(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}
-	return ro.confirm(w, r, confirmView{
+	return ro.renderConfirm(w, r, confirmView{
 		Here: "/classes", Title: "Archive " + student.Name + "?",
 		Says: []string{
 			"They are signed out, cannot sign in and are in no list. What they recorded stays, and you can take them back at any time from their page.",
 		},
-		Do: "Archive " + shorten(student.Name), Back: studentPath(student.ID),
+		Do: "Archive " + shortenText(student.Name), Back: studentPath(student.ID),
 	})
 }
 
 // archiveStudent goes back to the student's page, which offers to undo it.
-func (ro *Roster) archiveStudent(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.student(r)
+func (ro *Pages) archiveStudent(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}
@@ -33,8 +33,8 @@ func (ro *Roster) archiveStudent(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, studentPath(student.ID))
 }
 
-func (ro *Roster) restoreStudent(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.student(r)
+func (ro *Pages) restoreStudent(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}

@@ -8,8 +8,8 @@ import (
 	"breakwright/web/session"
 )
 
-func (ro *Roster) renameStudent(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.student(r)
+func (ro *Pages) renameStudent(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}
@@ -30,8 +30,8 @@ func (ro *Roster) renameStudent(w http.ResponseWriter, r *http.Request) error {
 
 // changeClasses puts the student into the class named in "enter", or takes
 // them out of the one in "leave".
-func (ro *Roster) changeClasses(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.student(r)
+func (ro *Pages) changeClasses(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}

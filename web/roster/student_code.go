@@ -8,8 +8,8 @@ import (
 	"breakwright/web/session"
 )
 
-func (ro *Roster) askCode(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.student(r)
+func (ro *Pages) confirmNewCode(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}
@@ -23,17 +23,17 @@ func (ro *Roster) askCode(w http.ResponseWriter, r *http.Request) error {
 	case student.Code == "":
 		says = []string{"With the code " + student.Name + " joins and chooses a PIN."}
 	}
-	return ro.confirm(w, r, confirmView{
+	return ro.renderConfirm(w, r, confirmView{
 		Here: "/classes", Title: "A new code for " + student.Name + "?", Says: says,
 		Do: "Make a new code", Back: studentPath(student.ID), Seen: student.Code,
 	})
 }
 
-// newCode replaces the code that the coach saw on the page before. When it has
+// replaceCode replaces the code that the coach saw on the page before. When it has
 // been replaced since, by a double click or in another tab, it stays: a second
 // new code would only make the first one worthless.
-func (ro *Roster) newCode(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.student(r)
+func (ro *Pages) replaceCode(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}

@@ -18,10 +18,10 @@ func TestNewCodeForgetsThePINAndSignsOut(t *testing.T) {
 	if err := s.Store.StartSession(ctx, s.Scene.StudentActor(0), token, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)
 	}
-	asked := s.get(t, s.student(0)+"/code").Has(t, "main", "PIN is forgotten", "signed out everywhere", "Everything they recorded stays")
-	form := asked.Form(t, "main form")
+	asked := s.get(t, s.student(0)+"/code").RequireText(t, "main", "PIN is forgotten", "signed out everywhere", "Everything they recorded stays")
+	form := asked.FormValues(t, "main form")
 
-	got := s.post(t, s.student(0)+"/code", form).Status(t, http.StatusOK).Has(t, ".hint", "Not joined yet")
+	got := s.post(t, s.student(0)+"/code", form).RequireStatus(t, http.StatusOK).RequireText(t, ".hint", "Not joined yet")
 	if _, err := s.Store.FindStudent(ctx, s.Students[0].Code); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("the old code: %v", err)
 	}
@@ -32,7 +32,7 @@ func TestNewCodeForgetsThePINAndSignsOut(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got.Has(t, ".notice.good", "new code is "+account.FormatCode(now.Code)).Has(t, ".bigcode", account.FormatCode(now.Code))
+	got.RequireText(t, ".notice.good", "new code is "+account.FormatCode(now.Code)).RequireText(t, ".bigcode", account.FormatCode(now.Code))
 	if found, err := s.Store.FindStudent(ctx, now.Code); err != nil || found.SecretHash != "" {
 		t.Errorf("the new code finds %+v, %v", found, err)
 	}
@@ -42,10 +42,10 @@ func TestNewCodeForgetsThePINAndSignsOut(t *testing.T) {
 // that was just read out worthless, nor forget the PIN chosen with it.
 func TestNewCodeIsMadeOnceAPage(t *testing.T) {
 	s := newSite(t)
-	form := s.get(t, s.student(0)+"/code").Form(t, "main form")
-	first := s.post(t, s.student(0)+"/code", form).Words(t, ".bigcode")
+	form := s.get(t, s.student(0)+"/code").FormValues(t, "main form")
+	first := s.post(t, s.student(0)+"/code", form).TextOf(t, ".bigcode")
 	s.join(t, 0)
-	again := s.post(t, s.student(0)+"/code", form).Has(t, ".notice.good", first).Has(t, ".hint", "Joined").Words(t, ".bigcode")
+	again := s.post(t, s.student(0)+"/code", form).RequireText(t, ".notice.good", first).RequireText(t, ".hint", "Joined").TextOf(t, ".bigcode")
 	if first != again || first == account.FormatCode(s.Students[0].Code) {
 		t.Errorf("the code was %s, then %s, then %s", account.FormatCode(s.Students[0].Code), first, again)
 	}

@@ -16,7 +16,7 @@ type studentView struct {
 	// studentLine without a class: a change of side comes back to this page.
 	studentLine
 	Archived  bool
-	In        []classLine
+	In        []classListLine
 	Elsewhere []page.Option // the classes they are not in
 	// Story is what they recorded and were told.
 	Story progress.Story
@@ -24,8 +24,8 @@ type studentView struct {
 	Rename, SideForm, Classes *page.Form
 }
 
-func (v studentView) answer() string {
-	says := sideWords(v.Side) + ". "
+func (v studentView) headline() string {
+	says := breakSideWords(v.Side) + ". "
 	switch {
 	case len(v.Story.Steps) > 0:
 		return says + v.Story.Answer
@@ -35,18 +35,18 @@ func (v studentView) answer() string {
 	return says + "Not joined yet."
 }
 
-func (ro *Roster) showStudent(w http.ResponseWriter, r *http.Request) error {
+func (ro *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
 	return ro.renderStudent(w, r, http.StatusOK, func(*studentView) {})
 }
 
 // renderStudent shows the student; with puts in the form that was refused.
-func (ro *Roster) renderStudent(w http.ResponseWriter, r *http.Request, status int, with func(*studentView)) error {
-	student, err := ro.student(r)
+func (ro *Pages) renderStudent(w http.ResponseWriter, r *http.Request, status int, with func(*studentView)) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}
 	v := studentView{
-		studentLine: lineOf(student, store.ClassID{}), Archived: student.Archived,
+		studentLine: newStudentLine(student, store.ClassID{}), Archived: student.Archived,
 		Rename:   page.NewForm(map[string]string{"name": student.Name}),
 		SideForm: page.NewForm(nil), Classes: page.NewForm(nil),
 	}
@@ -54,7 +54,7 @@ func (ro *Roster) renderStudent(w http.ResponseWriter, r *http.Request, status i
 	if err := ro.fillClasses(r, student, &v); err != nil {
 		return err
 	}
-	if v.Story, err = progress.Load(r, ro.Store, student.ID, v.Path); err != nil {
+	if v.Story, err = progress.LoadStory(r, ro.Store, student.ID, v.Path); err != nil {
 		return err
 	}
 	with(&v)
@@ -63,7 +63,7 @@ func (ro *Roster) renderStudent(w http.ResponseWriter, r *http.Request, status i
 }
 
 // fillClasses adds the classes the student is in, and those they could be in.
-func (ro *Roster) fillClasses(r *http.Request, student store.Person, v *studentView) error {
+func (ro *Pages) fillClasses(r *http.Request, student store.Person, v *studentView) error {
 	coach := session.MustUser(r).Actor
 	all, err := ro.Store.ListClasses(r.Context(), coach, store.ActiveOnly)
 	if err != nil {
@@ -77,7 +77,7 @@ func (ro *Roster) fillClasses(r *http.Request, student store.Person, v *studentV
 	}
 	for _, c := range all {
 		if slices.ContainsFunc(in, func(mine store.Class) bool { return mine.ID == c.ID }) {
-			v.In = append(v.In, classLine{Path: classPath(c.ID), ID: c.ID.String(), Name: c.Name})
+			v.In = append(v.In, classListLine{Path: classPath(c.ID), ID: c.ID.String(), Name: c.Name})
 		} else {
 			v.Elsewhere = append(v.Elsewhere, page.Option{Value: c.ID.String(), Words: c.Name})
 		}

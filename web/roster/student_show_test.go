@@ -11,9 +11,9 @@ import (
 
 func TestStudentWithoutSets(t *testing.T) {
 	s := newSite(t)
-	got := s.get(t, s.student(2)).Has(t, "h1", "Wen").Has(t, ".answer", "Breaks from the right. Not joined yet.")
-	got.Has(t, ".student", "What Wen records is told here").Count(t, "ol.story", 0)
-	got.Has(t, "section[aria-labelledby=classes]", "Thursday evening")
+	got := s.get(t, s.student(2)).RequireText(t, "h1", "Wen").RequireText(t, ".answer", "Breaks from the right. Not joined yet.")
+	got.RequireText(t, ".student", "What Wen records is told here").RequireCount(t, "ol.story", 0)
+	got.RequireText(t, "section[aria-labelledby=classes]", "Thursday evening")
 }
 
 // What the student recorded is told on the page, an open set too.
@@ -22,9 +22,9 @@ func TestStudentsStoryIsTold(t *testing.T) {
 	wen := s.Scene.StudentActor(2)
 	s.recordAndClose(t, wen)
 	open := s.StartSet(t, wen)
-	got := s.get(t, s.student(2)).Has(t, ".answer", "Breaks from the right. 4 breaks in 1 set, the last on ")
-	got.Count(t, "ol.story > li", 1).Has(t, "ol.story", "Cue ball in the window 4 of 4").Count(t, "ol.story .rows > li", 1)
-	got.Count(t, ".open-sets a[href='/sets/"+open.ID.String()+"']", 1).Has(t, ".open-sets", "0 of 10 breaks recorded")
+	got := s.get(t, s.student(2)).RequireText(t, ".answer", "Breaks from the right. 4 breaks in 1 set, the last on ")
+	got.RequireCount(t, "ol.story > li", 1).RequireText(t, "ol.story", "Cue ball in the window 4 of 4").RequireCount(t, "ol.story .rows > li", 1)
+	got.RequireCount(t, ".open-sets a[href='/sets/"+open.ID.String()+"']", 1).RequireText(t, ".open-sets", "0 of 10 breaks recorded")
 }
 
 // recordAndClose has the cue ball stop once left of the long string and three
@@ -50,8 +50,8 @@ func TestStudentsPrescriptionsAreListed(t *testing.T) {
 	odile := s.Scene.StudentActor(0)
 	set := s.RecordBreaks(t, odile, 4)
 	s.CloseSet(t, odile, set, s.Drill.Setup.Cue.X+2)
-	got := s.get(t, s.student(0)).Has(t, "ol.story .change", "4 breaks were looked at.", "proposed, not decided")
-	got.Count(t, "ol.story .change a[href='/sets/"+set.String()+"']", 1)
+	got := s.get(t, s.student(0)).RequireText(t, "ol.story .change", "4 breaks were looked at.", "proposed, not decided")
+	got.RequireCount(t, "ol.story .change a[href='/sets/"+set.String()+"']", 1)
 	given, err := s.Store.ListPrescriptions(t.Context(), s.Coach, odile.Person)
 	if err != nil {
 		t.Fatal(err)
@@ -59,30 +59,30 @@ func TestStudentsPrescriptionsAreListed(t *testing.T) {
 	if err := s.Store.DecidePrescription(t.Context(), s.Coach, given[0].ID, store.Decision{Answer: store.Declined, Note: "Not yet."}); err != nil {
 		t.Fatal(err)
 	}
-	s.get(t, s.student(0)).Has(t, "ol.story .change .tag", "declined")
+	s.get(t, s.student(0)).RequireText(t, "ol.story .change .tag", "declined")
 }
 
 func TestStudentIsRenamed(t *testing.T) {
 	s := newSite(t)
 	for _, name := range []string{"Q", "🎱", "<script>alert(1)</script>", strings.Repeat("ü", 120)} {
-		s.post(t, s.student(0)+"/name", fields("name", name)).Status(t, http.StatusOK).Has(t, "h1", name).Count(t, "main script", 0)
+		s.post(t, s.student(0)+"/name", fields("name", name)).RequireStatus(t, http.StatusOK).RequireText(t, "h1", name).RequireCount(t, "main script", 0)
 	}
-	bad := s.post(t, s.student(0)+"/name", fields("name", strings.Repeat("x", 200))).Status(t, http.StatusUnprocessableEntity)
-	bad.Has(t, "details[open] #name-error", "120 is the most").Has(t, "h1", "ü")
+	bad := s.post(t, s.student(0)+"/name", fields("name", strings.Repeat("x", 200))).RequireStatus(t, http.StatusUnprocessableEntity)
+	bad.RequireText(t, "details[open] #name-error", "120 is the most").RequireText(t, "h1", "ü")
 }
 
 func TestStudentIsArchivedAndTakenBack(t *testing.T) {
 	s := newSite(t)
-	s.get(t, s.student(0)+"/archive").Has(t, "h1", "Archive Odile?").Has(t, "main", "What they recorded stays")
+	s.get(t, s.student(0)+"/archive").RequireText(t, "h1", "Archive Odile?").RequireText(t, "main", "What they recorded stays")
 	for range 2 {
-		s.post(t, s.student(0)+"/archive", nil).Status(t, http.StatusOK).Has(t, ".notice.care", "Odile is archived").
-			Count(t, "form[action$='/restore']", 1).Count(t, "a[href$='/code']", 0)
+		s.post(t, s.student(0)+"/archive", nil).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.care", "Odile is archived").
+			RequireCount(t, "form[action$='/restore']", 1).RequireCount(t, "a[href$='/code']", 0)
 	}
-	s.get(t, s.class()).Count(t, ".roster > li", 2)
+	s.get(t, s.class()).RequireCount(t, ".roster > li", 2)
 	for range 2 {
-		s.post(t, s.student(0)+"/restore", nil).Status(t, http.StatusOK).Has(t, ".notice.good", "Odile is back").Count(t, ".notice.care", 0)
+		s.post(t, s.student(0)+"/restore", nil).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "Odile is back").RequireCount(t, ".notice.care", 0)
 	}
-	s.get(t, s.class()).Count(t, ".roster > li", 3)
+	s.get(t, s.class()).RequireCount(t, ".roster > li", 3)
 }
 
 func TestStudentChangesClasses(t *testing.T) {
@@ -92,10 +92,10 @@ func TestStudentChangesClasses(t *testing.T) {
 		t.Fatal(err)
 	}
 	in := "section[aria-labelledby=classes] .rows"
-	s.post(t, s.student(0)+"/classes", fields("enter", other.String())).Has(t, ".notice.good", "Odile is in Sunday.").Has(t, in, "Sunday", "Thursday evening")
-	got := s.post(t, s.student(0)+"/classes", fields("leave", s.Class.String())).Has(t, ".notice.good", "no longer in Thursday evening").Has(t, in, "Sunday")
-	got.Has(t, "select[name=enter]", "Thursday evening")
-	s.post(t, s.student(0)+"/classes", fields("enter", "anywhere")).Status(t, http.StatusNotFound)
+	s.post(t, s.student(0)+"/classes", fields("enter", other.String())).RequireText(t, ".notice.good", "Odile is in Sunday.").RequireText(t, in, "Sunday", "Thursday evening")
+	got := s.post(t, s.student(0)+"/classes", fields("leave", s.Class.String())).RequireText(t, ".notice.good", "no longer in Thursday evening").RequireText(t, in, "Sunday")
+	got.RequireText(t, "select[name=enter]", "Thursday evening")
+	s.post(t, s.student(0)+"/classes", fields("enter", "anywhere")).RequireStatus(t, http.StatusNotFound)
 	far, _, err := s.Store.GetClass(t.Context(), s.Coach, other)
 	if err != nil || far.Name != "Sunday" {
 		t.Fatal(far, err)

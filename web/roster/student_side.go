@@ -9,20 +9,20 @@ import (
 	"breakwright/web/session"
 )
 
-// sideOption is one of the three answers to "which side".
-type sideOption struct {
+// breakSideOption is one of the three answers to "which side".
+type breakSideOption struct {
 	Value table.Side
 	Words string
 }
 
-func sideOptions() []sideOption {
-	return []sideOption{{table.Left, "Left"}, {table.Right, "Right"}, {"", "Not known"}}
+func listBreakSides() []breakSideOption {
+	return []breakSideOption{{table.Left, "Left"}, {table.Right, "Right"}, {"", "Not known"}}
 }
 
-// setSide sets a student's break side, from a class's row or from the
+// setBreakSide sets a student's break side, from a class's row or from the
 // student's own page.
-func (ro *Roster) setSide(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.student(r)
+func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
+	student, err := ro.findStudent(r)
 	if err != nil {
 		return err
 	}
@@ -41,16 +41,16 @@ func (ro *Roster) setSide(w http.ResponseWriter, r *http.Request) error {
 	class, err := store.ParseID[store.ClassID](form.Text("class"))
 	switch {
 	case err != nil:
-		ro.Sessions.SetFlash(w, r, sideWords(student.Side)+".")
+		ro.Sessions.SetFlash(w, r, breakSideWords(student.Side)+".")
 		return page.Redirect(w, r, studentPath(student.ID))
 	case page.IsPartial(r):
-		return ro.renderRow(w, r, student, class)
+		return ro.renderStudentRow(w, r, student, class)
 	}
-	ro.Sessions.SetFlash(w, r, student.Name+": "+lower(sideWords(student.Side))+".")
+	ro.Sessions.SetFlash(w, r, student.Name+": "+decapitalize(breakSideWords(student.Side))+".")
 	return page.Redirect(w, r, classPath(class))
 }
 
-// renderRow answers with the row alone.
-func (ro *Roster) renderRow(w http.ResponseWriter, r *http.Request, student store.Person, class store.ClassID) error {
-	return page.Render(w, r, http.StatusOK, studentRow(lineOf(student, class)))
+// renderStudentRow answers with the row alone.
+func (ro *Pages) renderStudentRow(w http.ResponseWriter, r *http.Request, student store.Person, class store.ClassID) error {
+	return page.Render(w, r, http.StatusOK, studentRow(newStudentLine(student, class)))
 }

@@ -22,23 +22,23 @@ type tableView struct {
 	Form     *page.Form
 }
 
-func (ro *Roster) showTable(w http.ResponseWriter, r *http.Request) error {
-	t, err := ro.table(r)
+func (ro *Pages) showTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.findTable(r)
 	if err != nil {
 		return err
 	}
-	return ro.renderTable(w, r, http.StatusOK, t, tableForm(t))
+	return ro.renderTable(w, r, http.StatusOK, t, fillTableForm(t))
 }
 
-func (ro *Roster) renderTable(w http.ResponseWriter, r *http.Request, status int, t store.Table, form *page.Form) error {
+func (ro *Pages) renderTable(w http.ResponseWriter, r *http.Request, status int, t store.Table, form *page.Form) error {
 	return page.Render(w, r, status, tablePage(tableView{
 		Frame: ro.Sessions.TakeFrame(w, r), Path: tablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: t.Kind.String(),
-		Picture: picture.TableView{ID: "table", Kind: formKind(form, t.Kind), Title: t.Label()}, Form: form,
+		Picture: picture.TableView{ID: "table", Kind: kindFromForm(form, t.Kind), Title: t.Label()}, Form: form,
 	}))
 }
 
-func (ro *Roster) changeTable(w http.ResponseWriter, r *http.Request) error {
-	t, err := ro.table(r)
+func (ro *Pages) changeTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.findTable(r)
 	if err != nil {
 		return err
 	}
@@ -54,7 +54,7 @@ func (ro *Roster) changeTable(w http.ResponseWriter, r *http.Request) error {
 	now := wanted
 	if form.IsValid() {
 		now, err = ro.Store.SaveTable(r.Context(), session.MustUser(r).Actor, wanted)
-		err = takeConflict(form, wanted, err)
+		err = rejectTakenName(form, wanted, err)
 	}
 	if form.AddProblems(err); !form.IsValid() {
 		return ro.renderTable(w, r, http.StatusUnprocessableEntity, t, form)
@@ -70,9 +70,9 @@ func (ro *Roster) changeTable(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/tables")
 }
 
-// takeConflict turns the store's refusal of a name that is taken into a
+// rejectTakenName turns the store's refusal of a name that is taken into a
 // sentence beside the name.
-func takeConflict(form *page.Form, wanted store.Table, err error) error {
+func rejectTakenName(form *page.Form, wanted store.Table, err error) error {
 	if !errors.Is(err, store.ErrConflict) {
 		return err
 	}
@@ -84,12 +84,12 @@ func takeConflict(form *page.Form, wanted store.Table, err error) error {
 	return nil
 }
 
-func (ro *Roster) askArchiveTable(w http.ResponseWriter, r *http.Request) error {
-	t, err := ro.table(r)
+func (ro *Pages) confirmArchiveTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.findTable(r)
 	if err != nil {
 		return err
 	}
-	return ro.confirm(w, r, confirmView{
+	return ro.renderConfirm(w, r, confirmView{
 		Here: "/tables", Title: "Archive " + t.Label() + "?",
 		Says: []string{
 			"Students can no longer choose this table. Every set that was broken on it stays, and a set under way can be finished.",
@@ -99,8 +99,8 @@ func (ro *Roster) askArchiveTable(w http.ResponseWriter, r *http.Request) error 
 	})
 }
 
-func (ro *Roster) archiveTable(w http.ResponseWriter, r *http.Request) error {
-	t, err := ro.table(r)
+func (ro *Pages) archiveTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.findTable(r)
 	if err != nil {
 		return err
 	}
@@ -113,8 +113,8 @@ func (ro *Roster) archiveTable(w http.ResponseWriter, r *http.Request) error {
 
 // restoreTable goes back to the table's page; where its name is taken, that is
 // said there.
-func (ro *Roster) restoreTable(w http.ResponseWriter, r *http.Request) error {
-	t, err := ro.table(r)
+func (ro *Pages) restoreTable(w http.ResponseWriter, r *http.Request) error {
+	t, err := ro.findTable(r)
 	if err != nil {
 		return err
 	}

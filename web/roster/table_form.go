@@ -17,8 +17,8 @@ const (
 	fieldSide   = "side"
 )
 
-// tableForm fills the form with a table as it is.
-func tableForm(t store.Table) *page.Form {
+// fillTableForm fills the form with a table as it is.
+func fillTableForm(t store.Table) *page.Form {
 	return page.NewForm(map[string]string{
 		formID: newFormID(), fieldName: t.Name, fieldVenue: t.Venue, fieldFeet: fmt.Sprint(t.Kind.Feet),
 		fieldCorner: t.Kind.CornerMouth.String(), fieldSide: t.Kind.SideMouth.String(),
@@ -35,14 +35,14 @@ func readTable(form *page.Form) store.Table {
 		Name: form.Text(fieldName), Venue: form.Text(fieldVenue),
 		Kind: table.Kind{
 			Feet:        feet,
-			CornerMouth: readMouth(form, fieldCorner, table.StandardCornerMouth),
-			SideMouth:   readMouth(form, fieldSide, table.StandardSideMouth),
+			CornerMouth: readPocketMouth(form, fieldCorner, table.StandardCornerMouth),
+			SideMouth:   readPocketMouth(form, fieldSide, table.StandardSideMouth),
 		},
 	}
 }
 
-// readMouth reads a pocket's mouth; empty is the standard one.
-func readMouth(form *page.Form, field string, standard table.Inches) table.Inches {
+// readPocketMouth reads a pocket's mouth; empty is the standard one.
+func readPocketMouth(form *page.Form, field string, standard table.Inches) table.Inches {
 	says := fmt.Sprintf("write the %s mouth in inches, from %s to %s, for example %s", field, table.TightestMouth, table.WidestMouth, standard)
 	mouth := table.Inches(form.NumberOrDefault(field, float64(standard), says))
 	if form.ErrorFor(field) == "" && !(mouth >= table.TightestMouth && mouth <= table.WidestMouth) {
@@ -51,13 +51,13 @@ func readMouth(form *page.Form, field string, standard table.Inches) table.Inche
 	return mouth
 }
 
-// mouthHint says what is usual.
-func mouthHint(standard table.Inches) string {
+// pocketMouthHint says what is usual.
+func pocketMouthHint(standard table.Inches) string {
 	return fmt.Sprintf("Inches from nose tip to nose tip, where the ball goes in. Standard is %s.", standard)
 }
 
-// formKind is the kind of table in the form, as far as it can be drawn.
-func formKind(form *page.Form, otherwise table.Kind) table.Kind {
+// kindFromForm is the kind of table in the form, as far as it can be drawn.
+func kindFromForm(form *page.Form, otherwise table.Kind) table.Kind {
 	copied := &page.Form{Values: form.Values}
 	if t := readTable(copied); copied.IsValid() {
 		return t.Kind

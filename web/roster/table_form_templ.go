@@ -46,15 +46,15 @@ func tableFields(form *page.Form) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = sizeChoice(form).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = tableSizeChoice(form).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.InputField(form, page.Field{Name: fieldCorner, Label: "Corner pockets", Hint: mouthHint(table.StandardCornerMouth), InputMode: "decimal", Short: true, Optional: true, Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(form, page.Field{Name: fieldCorner, Label: "Corner pockets", Hint: pocketMouthHint(table.StandardCornerMouth), InputMode: "decimal", Short: true, Optional: true, Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.InputField(form, page.Field{Name: fieldSide, Label: "Side pockets", Hint: mouthHint(table.StandardSideMouth), InputMode: "decimal", Short: true, Optional: true, Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.InputField(form, page.Field{Name: fieldSide, Label: "Side pockets", Hint: pocketMouthHint(table.StandardSideMouth), InputMode: "decimal", Short: true, Optional: true, Autocomplete: "off"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -62,8 +62,8 @@ func tableFields(form *page.Form) templ.Component {
 	})
 }
 
-// sizeChoice shows the three sizes to one scale.
-func sizeChoice(form *page.Form) templ.Component {
+// tableSizeChoice shows the three sizes to one scale.
+func tableSizeChoice(form *page.Form) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

@@ -13,34 +13,34 @@ import (
 // tablesView is the page of the club's tables.
 type tablesView struct {
 	Frame          page.Frame
-	Live, Archived []tableLine
+	Live, Archived []tableListLine
 	Form           *page.Form
 }
 
-type tableLine struct {
+type tableListLine struct {
 	Path, Name, Venue, Kind string
 	Picture                 picture.TableView
 }
 
-func (v tablesView) answer() string {
+func (v tablesView) headline() string {
 	if len(v.Live) == 0 {
 		return "No table yet. Add the one you teach on; students choose it when they break."
 	}
-	return upper(count(len(v.Live), "table", "tables")) + " to break on."
+	return capitalize(countWords(len(v.Live), "table", "tables")) + " to break on."
 }
 
-func (ro *Roster) listTables(w http.ResponseWriter, r *http.Request) error {
-	return ro.renderTables(w, r, http.StatusOK, tableForm(store.Table{Kind: table.NineFoot()}))
+func (ro *Pages) listTables(w http.ResponseWriter, r *http.Request) error {
+	return ro.renderTables(w, r, http.StatusOK, fillTableForm(store.Table{Kind: table.NineFoot()}))
 }
 
-func (ro *Roster) renderTables(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
+func (ro *Pages) renderTables(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
 	tables, err := ro.Store.ListTables(r.Context(), session.MustUser(r).Actor, store.WithArchived)
 	if err != nil {
 		return err
 	}
 	v := tablesView{Frame: ro.Sessions.TakeFrame(w, r), Form: form}
 	for _, t := range tables {
-		line := tableLine{
+		line := tableListLine{
 			Path: tablePath(t.ID), Name: t.Name, Venue: t.Venue, Kind: t.Kind.String(),
 			Picture: picture.TableView{ID: "table-" + t.ID.String(), Kind: t.Kind},
 		}
@@ -53,15 +53,15 @@ func (ro *Roster) renderTables(w http.ResponseWriter, r *http.Request, status in
 	return page.Render(w, r, status, tablesPage(v))
 }
 
-func (ro *Roster) addTable(w http.ResponseWriter, r *http.Request) error {
+func (ro *Pages) addTable(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
 	wanted := readTable(form)
-	wanted.ID = store.TableID{UUID: madeBy(form, wanted.Name, wanted.Venue, wanted.Kind.String())}
+	wanted.ID = store.TableID{UUID: idFromForm(form, wanted.Name, wanted.Venue, wanted.Kind.String())}
 	if form.IsValid() {
-		err = takeConflict(form, wanted, ro.saveNewTable(r, wanted))
+		err = rejectTakenName(form, wanted, ro.saveNewTable(r, wanted))
 	}
 	if form.AddProblems(err); !form.IsValid() {
 		return ro.renderTables(w, r, http.StatusUnprocessableEntity, form)
@@ -75,7 +75,7 @@ func (ro *Roster) addTable(w http.ResponseWriter, r *http.Request) error {
 
 // saveNewTable makes the table, unless this form made it before: it may have
 // been changed since.
-func (ro *Roster) saveNewTable(r *http.Request, wanted store.Table) error {
+func (ro *Pages) saveNewTable(r *http.Request, wanted store.Table) error {
 	viewer := session.MustUser(r).Actor
 	_, err := ro.Store.GetTable(r.Context(), viewer, wanted.ID)
 	if isNotFound(err) {

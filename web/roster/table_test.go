@@ -21,7 +21,7 @@ func (s *site) tables(t *testing.T, which store.ArchiveFilter) []store.Table {
 
 func TestTableIsAdded(t *testing.T) {
 	s := newSite(t)
-	form := s.get(t, "/tables").Form(t, "form[action='/tables']")
+	form := s.get(t, "/tables").FormValues(t, "form[action='/tables']")
 	if form.Get("corner") != table.StandardCornerMouth.String() || form.Get("feet") != "9" {
 		t.Errorf("the form begins with %v", form)
 	}
@@ -31,8 +31,8 @@ func TestTableIsAdded(t *testing.T) {
 	form.Set("corner", "4,25")
 	form.Set("side", "")
 	for range 2 {
-		got := s.post(t, "/tables", form).Status(t, http.StatusOK).Has(t, ".notice.good", "The Anchor, Table 3 added.")
-		got.Has(t, ".tables", "7 ft, corners 4.25 in, sides 5 in").Count(t, ".tables .thumb svg", 2)
+		got := s.post(t, "/tables", form).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "The Anchor, Table 3 added.")
+		got.RequireText(t, ".tables", "7 ft, corners 4.25 in, sides 5 in").RequireCount(t, ".tables .thumb svg", 2)
 	}
 	all := s.tables(t, store.WithArchived)
 	want := table.Kind{Feet: 7, CornerMouth: 4.25, SideMouth: table.StandardSideMouth}
@@ -40,7 +40,7 @@ func TestTableIsAdded(t *testing.T) {
 		t.Errorf("%+v", all)
 	}
 	form.Set("name", "Table 4") // the form called back, and another name typed
-	s.post(t, "/tables", form).Status(t, http.StatusOK).Has(t, ".tables", "Table 3", "Table 4")
+	s.post(t, "/tables", form).RequireStatus(t, http.StatusOK).RequireText(t, ".tables", "Table 3", "Table 4")
 }
 
 func TestTableIsRefused(t *testing.T) {
@@ -60,64 +60,64 @@ func TestTableIsRefused(t *testing.T) {
 	} {
 		form := made("name", "New one", "venue", "", "feet", "9", "corner", "4.5", "side", "5")
 		form.Set(c.field, c.value)
-		got := s.post(t, "/tables", form).Status(t, http.StatusUnprocessableEntity).Has(t, "#"+c.field+"-error", c.says)
-		if kept := got.Form(t, "form[action='/tables']").Get(c.field); kept != c.value && c.field != "feet" {
+		got := s.post(t, "/tables", form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#"+c.field+"-error", c.says)
+		if kept := got.FormValues(t, "form[action='/tables']").Get(c.field); kept != c.value && c.field != "feet" {
 			t.Errorf("%s: %q came back as %q", c.field, c.value, kept)
 		}
 	}
 	if n := len(s.tables(t, store.WithArchived)); n != 1 {
 		t.Errorf("%d tables", n)
 	}
-	s.post(t, "/tables", made("name", "North 2", "venue", "Elsewhere", "feet", "9")).Status(t, http.StatusOK)
-	s.post(t, "/tables", made("name", "<script>alert(1)</script> 🎱", "feet", "8")).Status(t, http.StatusOK).
-		Has(t, ".tables", "<script>alert(1)</script> 🎱").Count(t, "main script", 0)
+	s.post(t, "/tables", made("name", "North 2", "venue", "Elsewhere", "feet", "9")).RequireStatus(t, http.StatusOK)
+	s.post(t, "/tables", made("name", "<script>alert(1)</script> 🎱", "feet", "8")).RequireStatus(t, http.StatusOK).
+		RequireText(t, ".tables", "<script>alert(1)</script> 🎱").RequireCount(t, "main script", 0)
 }
 
 func TestTableIsChanged(t *testing.T) {
 	s := newSite(t)
-	page := s.get(t, s.table()).Has(t, "h1", "North 2").Count(t, "svg#table", 1).Has(t, "svg#table title", "North 2")
-	form := page.Form(t, "form[action='"+s.table()+"']")
+	page := s.get(t, s.table()).RequireText(t, "h1", "North 2").RequireCount(t, "svg#table", 1).RequireText(t, "svg#table title", "North 2")
+	form := page.FormValues(t, "form[action='"+s.table()+"']")
 	form.Set("corner", "4,25")
-	s.post(t, s.table(), form).Status(t, http.StatusOK).Has(t, ".notice.good", "North 2 changed.")
+	s.post(t, s.table(), form).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "North 2 changed.")
 	if all := s.tables(t, store.WithArchived); len(all) != 1 || all[0].Kind.CornerMouth != 4.25 || all[0].ID != s.Table.ID {
 		t.Errorf("%+v", all)
 	}
 	form.Set("name", "")
 	form.Set("feet", "8")
-	s.post(t, s.table(), form).Status(t, http.StatusUnprocessableEntity).Has(t, "#name-error", "give it a name").
-		Count(t, "input[name=feet][value='8'][checked]", 1)
+	s.post(t, s.table(), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "give it a name").
+		RequireCount(t, "input[name=feet][value='8'][checked]", 1)
 }
 
 func TestTableTakesATakenName(t *testing.T) {
 	s := newSite(t)
-	s.post(t, "/tables", made("name", "Table 3", "feet", "9")).Status(t, http.StatusOK)
-	form := s.get(t, s.table()).Form(t, "form[action='"+s.table()+"']")
+	s.post(t, "/tables", made("name", "Table 3", "feet", "9")).RequireStatus(t, http.StatusOK)
+	form := s.get(t, s.table()).FormValues(t, "form[action='"+s.table()+"']")
 	form.Set("name", "Table 3")
-	s.post(t, s.table(), form).Status(t, http.StatusUnprocessableEntity).Has(t, "#name-error", "there is a table Table 3")
+	s.post(t, s.table(), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "there is a table Table 3")
 }
 
 func TestTableThatWasBrokenOnIsReplaced(t *testing.T) {
 	s := newSite(t)
 	s.RecordBreaks(t, s.Scene.StudentActor(0), 2)
-	form := s.get(t, s.table()).Form(t, "form[action='"+s.table()+"']")
+	form := s.get(t, s.table()).FormValues(t, "form[action='"+s.table()+"']")
 	form.Set("corner", "4")
-	s.post(t, s.table(), form).Status(t, http.StatusOK).Has(t, ".notice.good", "Breaks made before stay with the table as it was").
-		Has(t, "details", "North 2")
+	s.post(t, s.table(), form).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "Breaks made before stay with the table as it was").
+		RequireText(t, "details", "North 2")
 	if live := s.tables(t, store.ActiveOnly); len(live) != 1 || live[0].ID == s.Table.ID || live[0].Kind.CornerMouth != 4 {
 		t.Errorf("%+v", live)
 	}
-	s.post(t, s.table(), form).Status(t, http.StatusConflict)
-	s.get(t, s.table()).Has(t, ".notice.care", "archived").Count(t, "main form", 1).Count(t, "main input", 0)
-	s.post(t, s.table()+"/restore", nil).Status(t, http.StatusOK).Has(t, ".notice", "There is another table North 2 now").Has(t, ".notice.care", "archived")
+	s.post(t, s.table(), form).RequireStatus(t, http.StatusConflict)
+	s.get(t, s.table()).RequireText(t, ".notice.care", "archived").RequireCount(t, "main form", 1).RequireCount(t, "main input", 0)
+	s.post(t, s.table()+"/restore", nil).RequireStatus(t, http.StatusOK).RequireText(t, ".notice", "There is another table North 2 now").RequireText(t, ".notice.care", "archived")
 }
 
 func TestTableIsArchived(t *testing.T) {
 	s := newSite(t)
-	s.get(t, s.table()+"/archive").Has(t, "h1", "Archive North 2?").Has(t, "main", "take it back")
+	s.get(t, s.table()+"/archive").RequireText(t, "h1", "Archive North 2?").RequireText(t, "main", "take it back")
 	for range 2 {
-		s.post(t, s.table()+"/archive", nil).Status(t, http.StatusOK).Has(t, "details", "North 2").Has(t, ".answer", "No table yet")
+		s.post(t, s.table()+"/archive", nil).RequireStatus(t, http.StatusOK).RequireText(t, "details", "North 2").RequireText(t, ".answer", "No table yet")
 	}
 	for range 2 {
-		s.post(t, s.table()+"/restore", nil).Status(t, http.StatusOK).Has(t, ".notice.good", "North 2 is back").Count(t, "input[name=name]", 1)
+		s.post(t, s.table()+"/restore", nil).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "North 2 is back").RequireCount(t, "input[name=name]", 1)
 	}
 }

@@ -5,15 +5,15 @@ package route
 
 import "net/http"
 
-// Who says who may call a route.
-type Who string
+// Audience says who may call a route.
+type Audience string
 
 // The callers a route can be for.
 const (
-	Anyone  Who = "anyone"  // signed in or not
-	Coach   Who = "coach"   // a coach, in their own club
-	Student Who = "student" // a student, about themselves
-	Member  Who = "member"  // a coach or a student; the store tells them apart
+	Anyone  Audience = "anyone"  // signed in or not
+	Coach   Audience = "coach"   // a coach, in their own club
+	Student Audience = "student" // a student, about themselves
+	Member  Audience = "member"  // a coach or a student; the store tells them apart
 )
 
 // Handler answers a request, or returns why it could not: package web turns
@@ -22,18 +22,18 @@ type Handler func(w http.ResponseWriter, r *http.Request) error
 
 // Route is one row of the table.
 type Route struct {
-	Method  string
-	Pattern string // chi's, for example "/drills/{drill}"
-	Who     Who
-	Handle  Handler
+	Method   string
+	Pattern  string // chi's, for example "/drills/{drill}"
+	Audience Audience
+	Handle   Handler
 }
 
 // Get and Post make rows.
-func Get(pattern string, who Who, h Handler) Route {
+func Get(pattern string, who Audience, h Handler) Route {
 	return Route{http.MethodGet, pattern, who, h}
 }
 
 // Post: see Get.
-func Post(pattern string, who Who, h Handler) Route {
+func Post(pattern string, who Audience, h Handler) Route {
 	return Route{http.MethodPost, pattern, who, h}
 }

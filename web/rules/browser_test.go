@@ -18,29 +18,29 @@ func TestPagesInTheBrowser(t *testing.T) {
 		s.record(t, s.StudentActor(0), 3, 0)
 		s.record(t, s.StudentActor(1), 4+i, 2)
 	}
-	s.coach.Post(t, "/rules", s.typed(t, balance, "line", "65", "min_breaks", "10")).Status(t, http.StatusOK)
-	s.coach.Post(t, "/rules", s.typed(t, "/rules/change?rule=dry-break", "on", "off")).Status(t, http.StatusOK)
+	s.coach.Post(t, "/rules", s.typed(t, balance, "line", "65", "min_breaks", "10")).RequireStatus(t, http.StatusOK)
+	s.coach.Post(t, "/rules", s.typed(t, "/rules/change?rule=dry-break", "on", "off")).RequireStatus(t, http.StatusOK)
 	for _, size := range []browser.Size{browser.Phone, browser.Laptop} {
-		w := browser.Open(t, size)
+		w := browser.OpenWindow(t, size)
 		w.SignIn(s.URL, s.Login, storetest.Passphrase)
 		look := func(name string) {
 			t.Helper()
 			for _, dark := range []bool{false, true} {
-				w.Dark(dark)
-				w.Axe(t)
-				w.Picture(pictureName(name, size, dark))
+				w.SetDark(dark)
+				w.CheckAccessibility(t)
+				w.SaveScreenshot(pictureName(name, size, dark))
 			}
-			if !browser.Value[bool](w, "document.documentElement.scrollWidth <= innerWidth") {
+			if !browser.Evaluate[bool](w, "document.documentElement.scrollWidth <= innerWidth") {
 				t.Errorf("%s is wider than %d px", name, size.Width)
 			}
 		}
 		for name, path := range map[string]string{"list": "/rules", "change": balance, "safety": "/rules/change?rule=balls-off-table"} {
-			w.Go(s.URL + path)
+			w.Navigate(s.URL + path)
 			look(name)
 		}
 		for name, line := range map[string]string{"tried": "85", "refused": "850"} {
-			w.Go(s.URL + balance)
-			w.Follow(chromedp.SetValue(chromedp.CSS("#line"), line), chromedp.Click(chromedp.CSS("button[formaction]")))
+			w.Navigate(s.URL + balance)
+			w.RunToNextPage(chromedp.SetValue(chromedp.CSS("#line"), line), chromedp.Click(chromedp.CSS("button[formaction]")))
 			look(name)
 		}
 	}

@@ -16,24 +16,24 @@ func TestSave_AndBackToTheStandard(t *testing.T) {
 	t.Parallel()
 	s := newSite(t)
 	form := s.typed(t, balance, "line", "62,5", "min_breaks", "20")
-	saved := s.coach.Post(t, "/rules", form).Status(t, http.StatusOK)
+	saved := s.coach.Post(t, "/rules", form).RequireStatus(t, http.StatusOK)
 	if saved.Path != "/rules" {
 		t.Errorf("came to %s", saved.Path)
 	}
-	saved.Has(t, ".notice.good", "Wing ball misses on one side: saved. Speaks from 20 breaks on", "over 62.5 %")
-	saved.Has(t, "#wing-miss-balance .tag", "your own").Has(t, "#wing-miss-balance", "Yours: line 62.5 % instead of 60 %, fewest breaks 20 instead of 8.")
-	saved.Has(t, ".changes", "Ines, change 1", "Wing ball misses on one side", "line 62.5 % instead of 60 %")
+	saved.RequireText(t, ".notice.good", "Wing ball misses on one side: saved. Speaks from 20 breaks on", "over 62.5 %")
+	saved.RequireText(t, "#wing-miss-balance .tag", "your own").RequireText(t, "#wing-miss-balance", "Yours: line 62.5 % instead of 60 %, fewest breaks 20 instead of 8.")
+	saved.RequireText(t, ".changes", "Ines, change 1", "Wing ball misses on one side", "line 62.5 % instead of 60 %")
 	want := store.RuleSetting{Rule: "wing-miss-balance", Line: new(0.625), MinBreaks: new(20)}
 	if got := s.rules(t); got.Revision != 1 || !got.SettingOf(want.Rule).Equal(want) {
 		t.Errorf("kept %+v", got)
 	}
-	s.coach.Post(t, "/rules", form).Status(t, http.StatusOK) // a second click
+	s.coach.Post(t, "/rules", form).RequireStatus(t, http.StatusOK) // a second click
 	if got := s.rules(t); got.Revision != 1 {
 		t.Errorf("a second click made revision %d", got.Revision)
 	}
-	back := s.coach.Get(t, "/rules").Form(t, "#wing-miss-balance form")
+	back := s.coach.Get(t, "/rules").FormValues(t, "#wing-miss-balance form")
 	back.Set("standard", "yes")
-	s.coach.Post(t, "/rules", back).Status(t, http.StatusOK).Has(t, "main .answer", "All are as they come.").Has(t, ".changes", "back to the standard")
+	s.coach.Post(t, "/rules", back).RequireStatus(t, http.StatusOK).RequireText(t, "main .answer", "All are as they come.").RequireText(t, ".changes", "back to the standard")
 	if got := s.rules(t); got.Revision != 2 || !got.SettingOf(want.Rule).IsStandard() {
 		t.Errorf("back to the standard is %+v", got)
 	}
@@ -51,9 +51,9 @@ func TestSave_RefusesBesideTheField(t *testing.T) {
 		{"min_breaks", strings.Repeat("9", 300), "whole number"}, {"on", "perhaps", "choose on or off"},
 	} {
 		for _, path := range []string{"/rules", "/rules/try"} {
-			got := s.coach.Post(t, path, s.typed(t, balance, c.field, c.typed)).Status(t, http.StatusUnprocessableEntity)
-			got.Has(t, ".error", c.says)
-			if c.field != "on" && got.Attr(t, "input[name="+c.field+"]", "value") != c.typed {
+			got := s.coach.Post(t, path, s.typed(t, balance, c.field, c.typed)).RequireStatus(t, http.StatusUnprocessableEntity)
+			got.RequireText(t, ".error", c.says)
+			if c.field != "on" && got.AttributeOf(t, "input[name="+c.field+"]", "value") != c.typed {
 				t.Errorf("%s %q was not kept", c.field, c.typed)
 			}
 		}
@@ -67,12 +67,12 @@ func TestSave_TheRuleOfSafetyHasAFloor(t *testing.T) {
 	t.Parallel()
 	s := newSite(t)
 	const danger = "/rules/change?rule=balls-off-table"
-	page := s.coach.Get(t, danger).Status(t, http.StatusOK)
-	page.Has(t, ".notice.care", "cannot be switched off", "can hurt somebody").Count(t, "input[name=on]", 0)
+	page := s.coach.Get(t, danger).RequireStatus(t, http.StatusOK)
+	page.RequireText(t, ".notice.care", "cannot be switched off", "can hurt somebody").RequireCount(t, "input[name=on]", 0)
 	for field, typed := range map[string]string{"line": "11", "certainty": "91", "onward": "95", "step": "0.4", "min_breaks": "11"} {
-		s.coach.Post(t, "/rules", s.typed(t, danger, field, typed)).Status(t, http.StatusUnprocessableEntity).Count(t, "#"+field+"-error", 1)
+		s.coach.Post(t, "/rules", s.typed(t, danger, field, typed)).RequireStatus(t, http.StatusUnprocessableEntity).RequireCount(t, "#"+field+"-error", 1)
 	}
-	s.coach.Post(t, "/rules", s.typed(t, danger, "on", "off", "line", "3")).Status(t, http.StatusOK)
+	s.coach.Post(t, "/rules", s.typed(t, danger, "on", "off", "line", "3")).RequireStatus(t, http.StatusOK)
 	if got := s.rules(t).SettingOf("balls-off-table"); got.On != nil || got.Line == nil || *got.Line != 0.03 {
 		t.Errorf("stricter, and switched off by a forged form: %+v", got)
 	}
@@ -82,25 +82,25 @@ func TestSave_AStalePageOverwritesNothing(t *testing.T) {
 	t.Parallel()
 	s := newSite(t)
 	stale := s.typed(t, balance, "line", "70")
-	s.coach.Post(t, "/rules", s.typed(t, balance, "line", "65")).Status(t, http.StatusOK)
-	got := s.coach.Post(t, "/rules", stale).Status(t, http.StatusConflict)
-	got.Has(t, ".notice.care", "Ines set this rule otherwise", "line 65 % instead of 60 %")
-	if v := got.Attr(t, "input[name=line]", "value"); v != "70" {
+	s.coach.Post(t, "/rules", s.typed(t, balance, "line", "65")).RequireStatus(t, http.StatusOK)
+	got := s.coach.Post(t, "/rules", stale).RequireStatus(t, http.StatusConflict)
+	got.RequireText(t, ".notice.care", "Ines set this rule otherwise", "line 65 % instead of 60 %")
+	if v := got.AttributeOf(t, "input[name=line]", "value"); v != "70" {
 		t.Errorf("what was typed came back as %q", v)
 	}
 	if l := s.rules(t).SettingOf("wing-miss-balance").Line; *l != 0.65 {
 		t.Errorf("overwritten with %v", *l)
 	}
-	again := got.Form(t, "main form[action='/rules']:has(.field)")
-	s.coach.Post(t, "/rules", again).Status(t, http.StatusOK)
+	again := got.FormValues(t, "main form[action='/rules']:has(.field)")
+	s.coach.Post(t, "/rules", again).RequireStatus(t, http.StatusOK)
 	if l := s.rules(t).SettingOf("wing-miss-balance").Line; *l != 0.70 {
 		t.Errorf("sent again knowingly, it is %v", *l)
 	}
 	// The list can be stale, too.
-	s.coach.Post(t, "/rules", url.Values{"rule": {"wing-miss-balance"}, "revision": {"1"}, "standard": {"yes"}}).Status(t, http.StatusConflict).
-		Has(t, ".notice.care", "line 70 %")
+	s.coach.Post(t, "/rules", url.Values{"rule": {"wing-miss-balance"}, "revision": {"1"}, "standard": {"yes"}}).RequireStatus(t, http.StatusConflict).
+		RequireText(t, ".notice.care", "line 70 %")
 	for _, revision := range []string{"", "x", "-7"} {
-		s.coach.Post(t, "/rules", url.Values{"rule": {"wing-miss-balance"}, "revision": {revision}, "standard": {"yes"}}).Status(t, http.StatusConflict)
+		s.coach.Post(t, "/rules", url.Values{"rule": {"wing-miss-balance"}, "revision": {revision}, "standard": {"yes"}}).RequireStatus(t, http.StatusConflict)
 	}
 }
 
@@ -108,9 +108,9 @@ func TestRules_ThatAreNotThere(t *testing.T) {
 	t.Parallel()
 	s := newSite(t)
 	for _, name := range []string{"", "no-such-rule", "outside-limits", "new-table", "<script>", strings.Repeat("x", 500)} {
-		s.coach.Get(t, "/rules/change?rule="+url.QueryEscape(name)).Status(t, http.StatusNotFound)
+		s.coach.Get(t, "/rules/change?rule="+url.QueryEscape(name)).RequireStatus(t, http.StatusNotFound)
 		for _, path := range []string{"/rules", "/rules/try"} {
-			s.coach.Post(t, path, url.Values{"rule": {name}, "revision": {"0"}, "standard": {"yes"}}).Status(t, http.StatusNotFound)
+			s.coach.Post(t, path, url.Values{"rule": {name}, "revision": {"0"}, "standard": {"yes"}}).RequireStatus(t, http.StatusNotFound)
 		}
 	}
 }

@@ -69,7 +69,7 @@ func addProblems(form *page.Form, err error) {
 	for _, problem := range problems {
 		_, field, _ := strings.Cut(problem.Field, ".")
 		if form.ErrorFor(field) == "" {
-			form.Reject(field, problem.Says)
+			form.Reject(field, problem.Message)
 		}
 	}
 }

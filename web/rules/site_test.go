@@ -17,13 +17,13 @@ func TestMain(m *testing.M) { storetest.Main(m) }
 // site is a whole site with its coach signed in.
 type site struct {
 	*webtest.Site
-	coach *webtest.Person
+	coach *webtest.Client
 }
 
 func newSite(t *testing.T) site {
 	t.Helper()
 	s := webtest.New(t)
-	return site{s, s.CoachIn(t)}
+	return site{s, s.SignInCoach(t)}
 }
 
 // record records ten breaks of the student, closes them with the real adviser
@@ -35,8 +35,8 @@ func (s site) record(t *testing.T, student store.Actor, made, off int) store.Set
 	for n := 1; n <= 10; n++ {
 		b := drill.Break{
 			Number: n, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -2, Y: 40}}, CuePath: drill.PathBack,
-			Rails: drill.Count(6), WingMiss: drill.MissSideRail,
-			Pocketed: []drill.Pocketed{{Ball: set.Setup.Head(), Pocket: table.SideRight}},
+			Rails: drill.ObservedCount(6), WingMiss: drill.MissSideRail,
+			Pocketed: []drill.Pocketed{{Ball: set.Setup.HeadBall(), Pocket: table.SideRight}},
 		}
 		if n <= made {
 			b.WingMiss, b.Pocketed = "", []drill.Pocketed{{Ball: set.Setup.WingBall(), Pocket: set.Setup.WingPocket()}}
@@ -59,7 +59,7 @@ const balance = "/rules/change?rule=wing-miss-balance"
 // typed is what a rule's form sends, with some fields typed over.
 func (s site) typed(t *testing.T, path string, pairs ...string) url.Values {
 	t.Helper()
-	form := s.coach.Get(t, path).Status(t, 200).Form(t, "main form[action='/rules']:has(.field)")
+	form := s.coach.Get(t, path).RequireStatus(t, 200).FormValues(t, "main form[action='/rules']:has(.field)")
 	for i := 0; i < len(pairs); i += 2 {
 		form.Set(pairs[i], pairs[i+1])
 	}

@@ -28,7 +28,7 @@ type drillView struct {
 }
 
 func (p *Pages) showDrill(w http.ResponseWriter, r *http.Request) error {
-	v, err := p.drillView(r)
+	v, err := p.loadDrill(r)
 	if err != nil {
 		return err
 	}
@@ -37,9 +37,9 @@ func (p *Pages) showDrill(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, drillPage(v))
 }
 
-// drillView fills the page for the table that was asked for, else the one the
+// loadDrill fills the page for the table that was asked for, else the one the
 // student broke on last, else one of the drill's own kind, else any.
-func (p *Pages) drillView(r *http.Request) (drillView, error) {
+func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 	visitor := session.MustUser(r)
 	today, err := p.store.GetToday(r.Context(), visitor.Actor)
 	if err != nil {
@@ -50,7 +50,7 @@ func (p *Pages) drillView(r *http.Request) (drillView, error) {
 		if task.Assignment.String() != id {
 			continue
 		}
-		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Due: dueWords(task.Due, p.now().In(visitor.Zone))}
+		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Due: dueDayWords(task.Due, p.now().In(visitor.Zone))}
 		v.Table = chooseTable(today, task, r.FormValue("table"))
 		v.Next = task.InstructionOn(v.Table.Kind)
 		v.Changed = !store.IsZero(v.Next.Prescription)
@@ -84,7 +84,7 @@ func chooseTable(today store.Today, task store.Task, asked string) store.Table {
 	return best
 }
 
-func (p *Pages) start(w http.ResponseWriter, r *http.Request) error {
+func (p *Pages) startSet(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err

@@ -202,7 +202,7 @@ func drillPage(v drillView) templ.Component {
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
-				templ_7745c5c3_Err = startForm(v).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = startSetForm(v).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -220,7 +220,7 @@ func drillPage(v drillView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if len(v.Tables) > 0 {
-				templ_7745c5c3_Err = startForm(v).Render(ctx, templ_7745c5c3_Buffer)
+				templ_7745c5c3_Err = startSetForm(v).Render(ctx, templ_7745c5c3_Buffer)
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
@@ -235,7 +235,7 @@ func drillPage(v drillView) templ.Component {
 	})
 }
 
-func startForm(v drillView) templ.Component {
+func startSetForm(v drillView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

@@ -14,8 +14,8 @@ import (
 	"breakwright/web/session"
 )
 
-// setView is a set with what it says.
-type setView struct {
+// recordedSetView is a set with what it says.
+type recordedSetView struct {
 	Frame  page.Frame
 	Person store.PersonID
 	Path   string
@@ -24,17 +24,17 @@ type setView struct {
 	Counts component.BreakCounts
 	When   string
 	// Again is the drill's page, "" when there is none.
-	Again  string
-	Advice *component.AdviceView
-	Talk   component.MessageThreadView
+	Again    string
+	Advice   *component.AdviceView
+	Messages component.MessageThreadView
 }
 
-func (v setView) closed() bool { return !v.Set.Closed.IsZero() }
+func (v recordedSetView) isClosed() bool { return !v.Set.Closed.IsZero() }
 
-func (v setView) full() bool { return len(v.Set.Breaks) >= v.Set.Planned }
+func (v recordedSetView) isFull() bool { return len(v.Set.Breaks) >= v.Set.Planned }
 
-// picture shows where the cue ball went, break by break.
-func (v setView) picture() picture.TableView {
+// tablePicture shows where the cue ball went, break by break.
+func (v recordedSetView) tablePicture() picture.TableView {
 	t := picture.BreaksTable("breaks", v.Breaks, v.Set.Window, v.Set.Table.Kind)
 	if b := v.Set.Setup; b.Order.IsZero() {
 		return t
@@ -43,16 +43,16 @@ func (v setView) picture() picture.TableView {
 	return t
 }
 
-func (v setView) lines() []component.BreakLine {
+func (v recordedSetView) breakLines() []component.BreakLine {
 	edit := func(i int) string { return v.Path + "/breaks/" + v.Set.Breaks[i].ID.String() }
-	if v.closed() {
+	if v.isClosed() {
 		edit = nil
 	}
 	return component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, edit)
 }
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.mySet(r)
+	set, err := p.findOwnSet(r)
 	if err != nil {
 		return err
 	}
@@ -64,7 +64,7 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
 	visitor := session.MustUser(r)
-	v := setView{
+	v := recordedSetView{
 		Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person, Path: "/my/sets/" + set.ID.String(), Set: set,
 		When: set.Started.In(visitor.Zone).Format("Monday 2 January, 15:04"),
 	}
@@ -76,20 +76,20 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		v.Again = "/today/" + set.Assignment.String()
 	}
 	var err error
-	if v.Advice, err = adviceOf(set); err != nil {
+	if v.Advice, err = newAdviceView(set); err != nil {
 		return err
 	}
-	v.Talk = talk(set, visitor, v.Path+"/messages", form)
-	if v.closed() {
+	v.Messages = newMessageThread(set, visitor, v.Path+"/messages", form)
+	if v.isClosed() {
 		if err := p.store.MarkRead(r.Context(), visitor.Actor, set.ID); err != nil {
 			return err
 		}
 	}
-	return page.Render(w, r, status, setPage(v))
+	return page.Render(w, r, status, recordedSetPage(v))
 }
 
-// adviceOf shows the advice of a set, nil when there is none.
-func adviceOf(set store.Set) (*component.AdviceView, error) {
+// newAdviceView shows the advice of a set, nil when there is none.
+func newAdviceView(set store.Set) (*component.AdviceView, error) {
 	if set.Advice == nil {
 		return nil, nil
 	}
@@ -99,15 +99,15 @@ func adviceOf(set store.Set) (*component.AdviceView, error) {
 	}
 	v := &component.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup}
 	if p := set.Prescription; p != nil {
-		v.To, v.State, v.Note = p.After, stateWords(p), p.DecisionNote
+		v.To, v.State, v.Note = p.After, prescriptionStateWords(p), p.DecisionNote
 	} else if a.Prescription != nil && a.Prescription.Variable != advice.VaryNone {
 		v.State = "Your coach has not seen this yet."
 	}
 	return v, nil
 }
 
-// stateWords tells the student what became of a proposal.
-func stateWords(p *store.Prescription) string {
+// prescriptionStateWords tells the student what became of a proposal.
+func prescriptionStateWords(p *store.Prescription) string {
 	switch p.State {
 	case store.Proposed:
 		if !p.Superseded.IsZero() {
@@ -132,7 +132,7 @@ func stateWords(p *store.Prescription) string {
 	return ""
 }
 
-func talk(set store.Set, visitor session.User, action string, form *page.Form) component.MessageThreadView {
+func newMessageThread(set store.Set, visitor session.User, action string, form *page.Form) component.MessageThreadView {
 	t := component.MessageThreadView{
 		PostPath: action, MessageID: store.NewID[store.MessageID]().String(), Form: form,
 		Heading: "Ask your coach", Label: "Your question about this set",
@@ -142,15 +142,17 @@ func talk(set store.Set, visitor session.User, action string, form *page.Form) c
 		if m.FromCoach {
 			who = "Your coach"
 		}
-		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: !m.FromCoach, When: when(m.At, visitor.Zone)})
+		t.Messages = append(t.Messages, component.MessageLine{Who: who, Body: m.Body, At: m.At, IsOwn: !m.FromCoach, When: formatTime(m.At, visitor.Zone)})
 	}
 	return t
 }
 
-func when(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January, 15:04") }
+func formatTime(at time.Time, zone *time.Location) string {
+	return at.In(zone).Format("2 January, 15:04")
+}
 
-func (p *Pages) say(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.mySet(r)
+func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findOwnSet(r)
 	if err != nil {
 		return err
 	}

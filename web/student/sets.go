@@ -13,10 +13,10 @@ import (
 type setsView struct {
 	Frame  page.Frame
 	Person store.PersonID
-	Sets   []setLine
+	Sets   []ownSetLine
 }
 
-type setLine struct {
+type ownSetLine struct {
 	Path, Name, Words string
 	Tags              []string
 }
@@ -29,23 +29,23 @@ func (p *Pages) listSets(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := setsView{Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person}
 	for _, set := range sets {
-		v.Sets = append(v.Sets, setLine{
-			Path: "/my/sets/" + set.ID.String(), Name: nameOf(set),
-			Words: component.CountWords(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + when(set.Started, visitor.Zone),
-			Tags:  tagsOf(set),
+		v.Sets = append(v.Sets, ownSetLine{
+			Path: "/my/sets/" + set.ID.String(), Name: setName(set),
+			Words: component.CountWords(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + formatTime(set.Started, visitor.Zone),
+			Tags:  setTags(set),
 		})
 	}
 	return page.Render(w, r, http.StatusOK, setsPage(v))
 }
 
-func nameOf(set store.ListedSet) string {
+func setName(set store.ListedSet) string {
 	if set.DrillName != "" {
 		return set.DrillName
 	}
 	return set.Name
 }
 
-func tagsOf(set store.ListedSet) []string {
+func setTags(set store.ListedSet) []string {
 	var tags []string
 	if set.Closed.IsZero() {
 		tags = append(tags, "open")

@@ -31,15 +31,15 @@ func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/today", route.Student, p.showToday),
 		route.Get("/today/{assignment}", route.Student, p.showDrill),
-		route.Post("/today/{assignment}", route.Student, p.start),
+		route.Post("/today/{assignment}", route.Student, p.startSet),
 		route.Get("/my/sets", route.Student, p.listSets),
 		route.Get("/my/sets/{set}", route.Student, p.showSet),
-		route.Post("/my/sets/{set}/messages", route.Student, p.say),
+		route.Post("/my/sets/{set}/messages", route.Student, p.postMessage),
 	}
 }
 
-// mySet finds the visitor's own set.
-func (p *Pages) mySet(r *http.Request) (store.Set, error) {
+// findOwnSet finds the visitor's own set.
+func (p *Pages) findOwnSet(r *http.Request) (store.Set, error) {
 	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
 	if err != nil {
 		return store.Set{}, err
@@ -47,9 +47,9 @@ func (p *Pages) mySet(r *http.Request) (store.Set, error) {
 	return p.store.GetSet(r.Context(), session.MustUser(r).Actor, id)
 }
 
-// dueWords says when something is due, seen from a day in the club's zone.
+// dueDayWords says when something is due, seen from a day in the club's zone.
 // due is midnight UTC of the day, or zero.
-func dueWords(due, now time.Time) string {
+func dueDayWords(due, now time.Time) string {
 	if due.IsZero() {
 		return ""
 	}

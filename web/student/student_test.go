@@ -16,35 +16,35 @@ import (
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-// lesson is a student at the table, with plain forms.
-type lesson struct {
+// plainRecorder is a student at the table, with plain forms.
+type plainRecorder struct {
 	site    *webtest.Site
-	student *webtest.Person
+	student *webtest.Client
 	set     string // its path
 }
 
-// startLesson signs the scene's student in and starts a set of the drill.
-func startLesson(t *testing.T, which int) lesson {
+// startRecording signs the scene's student in and starts a set of the drill.
+func startRecording(t *testing.T, which int) plainRecorder {
 	site := webtest.New(t)
-	l := lesson{site: site, student: site.StudentIn(t, site.Students[which])}
+	l := plainRecorder{site: site, student: site.SignInStudent(t, site.Students[which])}
 	l.start(t)
 	return l
 }
 
-func (l *lesson) start(t *testing.T) {
+func (l *plainRecorder) start(t *testing.T) {
 	drill := l.drillPage(t)
-	next := l.student.Post(t, "/today/"+l.site.Assignment.String(), drill.Form(t, "form.actions")).Status(t, http.StatusOK)
+	next := l.student.Post(t, "/today/"+l.site.Assignment.String(), drill.FormValues(t, "form.actions")).RequireStatus(t, http.StatusOK)
 	l.set = strings.TrimSuffix(next.Path, "/next")
 }
 
-func (l *lesson) drillPage(t *testing.T) *webtest.Page {
-	return l.student.Get(t, "/today/"+l.site.Assignment.String()).Status(t, http.StatusOK)
+func (l *plainRecorder) drillPage(t *testing.T) *webtest.Page {
+	return l.student.Get(t, "/today/"+l.site.Assignment.String()).RequireStatus(t, http.StatusOK)
 }
 
 // breakForm is the form of the next break, filled with a common one: the wing
 // ball in its corner, the cue ball in the window.
-func (l *lesson) breakForm(t *testing.T) url.Values {
-	form := l.student.Get(t, l.set+"/next").Status(t, http.StatusOK).Form(t, "form.break")
+func (l *plainRecorder) breakForm(t *testing.T) url.Values {
+	form := l.student.Get(t, l.set+"/next").RequireStatus(t, http.StatusOK).FormValues(t, "form.break")
 	form.Set("wing", "made")
 	form.Set("cue", "stopped")
 	form.Set("cue_x", "-3.5")
@@ -52,19 +52,19 @@ func (l *lesson) breakForm(t *testing.T) url.Values {
 	return form
 }
 
-func (l *lesson) record(t *testing.T, change func(i int, form url.Values), n int) {
+func (l *plainRecorder) record(t *testing.T, change func(i int, form url.Values), n int) {
 	t.Helper()
 	for i := range n {
 		form := l.breakForm(t)
 		if change != nil {
 			change(i, form)
 		}
-		l.student.Post(t, l.set+"/next", form).Status(t, http.StatusOK)
+		l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusOK)
 	}
 }
 
 // stored gives the set as the coach would find it.
-func (l *lesson) stored(t *testing.T) store.Set {
+func (l *plainRecorder) stored(t *testing.T) store.Set {
 	t.Helper()
 	id, err := store.ParseID[store.SetID](strings.TrimPrefix(l.set, "/my/sets/"))
 	if err != nil {
@@ -79,12 +79,12 @@ func (l *lesson) stored(t *testing.T) store.Set {
 
 func TestToday_SaysWhatWaits(t *testing.T) {
 	site := webtest.New(t)
-	student := site.StudentIn(t, site.Students[0])
-	student.Get(t, "/today").Has(t, ".answer", "One drill is waiting").Count(t, ".rows > li", 1)
+	student := site.SignInStudent(t, site.Students[0])
+	student.Get(t, "/today").RequireText(t, ".answer", "One drill is waiting").RequireCount(t, ".rows > li", 1)
 	if err := site.Store.EndAssignment(t.Context(), site.Coach, site.Assignment); err != nil {
 		t.Fatal(err)
 	}
-	student.Get(t, "/today").Has(t, ".answer", "Nothing is assigned").Count(t, ".rows > li", 0)
+	student.Get(t, "/today").RequireText(t, ".answer", "Nothing is assigned").RequireCount(t, ".rows > li", 0)
 }
 
 // The drill is written for the left; a student who breaks from the right sees
@@ -94,39 +94,39 @@ func TestDrill_IsTheRightWayRound(t *testing.T) {
 		0: {"Break from the left", "18 inches left of the long string", "to the left foot corner"},
 		2: {"Break from the right", "18 inches right of the long string", "to the right foot corner"},
 	} {
-		l := startLesson(t, which)
-		l.drillPage(t).Has(t, "dl.facts", want...).Has(t, ".notice.care", "stop at pain", "Nobody at the foot end").Count(t, "svg[role=img]", 4)
+		l := startRecording(t, which)
+		l.drillPage(t).RequireText(t, "dl.facts", want...).RequireText(t, ".notice.care", "stop at pain", "Nobody at the foot end").RequireCount(t, "svg[role=img]", 4)
 	}
 }
 
 func TestRecord_TenBreaksThenWhatTheySay(t *testing.T) {
-	l := startLesson(t, 0)
-	l.student.Get(t, l.set).Has(t, "h1", "Break 1 of 10")
+	l := startRecording(t, 0)
+	l.student.Get(t, l.set).RequireText(t, "h1", "Break 1 of 10")
 	l.record(t, func(i int, form url.Values) {
 		if i%2 == 1 {
 			form.Set("wing", "stayed")
 			form.Set("wing_miss", "side-rail")
 		}
 	}, 10)
-	full := l.student.Get(t, l.set).Has(t, "h1", "All 10 breaks are recorded").Count(t, "ol.breaks > li", 10)
-	full.Has(t, "ol.breaks", "The 8 stayed up, side rail first; the cue ball between the head string and the centre, middle")
-	closed := l.student.Post(t, l.set+"/close", url.Values{}).Status(t, http.StatusOK)
-	closed.Has(t, "h1", "What your 10 breaks say").Has(t, ".rates", "5 of 10", "10 of 10")
-	if closed.Words(t, ".prescription") == "" {
+	full := l.student.Get(t, l.set).RequireText(t, "h1", "All 10 breaks are recorded").RequireCount(t, "ol.breaks > li", 10)
+	full.RequireText(t, "ol.breaks", "The 8 stayed up, side rail first; the cue ball between the head string and the centre, middle")
+	closed := l.student.Post(t, l.set+"/close", url.Values{}).RequireStatus(t, http.StatusOK)
+	closed.RequireText(t, "h1", "What your 10 breaks say").RequireText(t, ".rates", "5 of 10", "10 of 10")
+	if closed.TextOf(t, ".prescription") == "" {
 		t.Error("nothing is proposed or said")
 	}
 	set := l.stored(t)
 	if set.Closed.IsZero() || set.Advice == nil || len(set.Breaks) != 10 {
 		t.Errorf("stored: closed %v, advice %v, %d breaks", set.Closed, set.Advice != nil, len(set.Breaks))
 	}
-	again := l.student.Post(t, l.set+"/close", url.Values{}).Status(t, http.StatusOK)
-	if again.Words(t, ".prescription") != closed.Words(t, ".prescription") {
+	again := l.student.Post(t, l.set+"/close", url.Values{}).RequireStatus(t, http.StatusOK)
+	if again.TextOf(t, ".prescription") != closed.TextOf(t, ".prescription") {
 		t.Error("closing twice says something else")
 	}
 }
 
 func TestRecord_RefusesBesideTheFieldAndLosesNothing(t *testing.T) {
-	l := startLesson(t, 0)
+	l := startRecording(t, 0)
 	for name, c := range map[string]struct{ field, value, says string }{
 		"a cue ball off the cloth": {"cue_x", "80", "off the cloth"},
 		"nothing about the wing":   {"wing", "", "say whether the wing ball"},
@@ -137,14 +137,14 @@ func TestRecord_RefusesBesideTheFieldAndLosesNothing(t *testing.T) {
 		form := l.breakForm(t)
 		form.Set("note", "zu fest 🎱 & <b>laut</b>")
 		form.Set(c.field, c.value)
-		got := l.student.Post(t, l.set+"/next", form).Status(t, http.StatusUnprocessableEntity)
-		if !strings.Contains(got.Words(t, ".notice.wrong"), c.says) {
-			t.Errorf("%s: the page says %q", name, got.Words(t, ".notice.wrong"))
+		got := l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusUnprocessableEntity)
+		if !strings.Contains(got.TextOf(t, ".notice.wrong"), c.says) {
+			t.Errorf("%s: the page says %q", name, got.TextOf(t, ".notice.wrong"))
 		}
-		if note := got.Words(t, "#note"); note != "zu fest 🎱 & <b>laut</b>" {
+		if note := got.TextOf(t, "#note"); note != "zu fest 🎱 & <b>laut</b>" {
 			t.Errorf("%s: the note came back as %q", name, note)
 		}
-		got.Count(t, "main script", 0)
+		got.RequireCount(t, "main script", 0)
 	}
 	if n := len(l.stored(t).Breaks); n != 0 {
 		t.Errorf("%d breaks were stored of refused forms", n)
@@ -153,22 +153,22 @@ func TestRecord_RefusesBesideTheFieldAndLosesNothing(t *testing.T) {
 
 // The cue ball and the wing ball cannot both be somewhere twice.
 func TestRecord_ABallPocketedTwice(t *testing.T) {
-	l := startLesson(t, 0)
+	l := startRecording(t, 0)
 	form := l.breakForm(t)
 	form["ball_2"] = []string{"side-left"}
 	form.Set("rest_2", "3,40")
-	l.student.Post(t, l.set+"/next", form).Status(t, http.StatusUnprocessableEntity).
-		Has(t, ".notice.wrong", "the 2 cannot be pocketed and at rest on the cloth")
+	l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusUnprocessableEntity).
+		RequireText(t, ".notice.wrong", "the 2 cannot be pocketed and at rest on the cloth")
 }
 
 func TestRecord_DoubleClicksAndAnEleventhBreak(t *testing.T) {
-	l := startLesson(t, 0)
+	l := startRecording(t, 0)
 	form := l.breakForm(t)
 	var clicks sync.WaitGroup
 	for range 6 {
 		clicks.Go(func() {
 			if got := l.student.Post(t, l.set+"/next", form); got.Code != http.StatusOK {
-				t.Errorf("a double click answers %d: %s", got.Code, got.Words(t, "main"))
+				t.Errorf("a double click answers %d: %s", got.Code, got.TextOf(t, "main"))
 			}
 		})
 	}
@@ -179,18 +179,18 @@ func TestRecord_DoubleClicksAndAnEleventhBreak(t *testing.T) {
 	l.record(t, nil, 9)
 	form.Set("break_id", store.NewID[store.BreakID]().String())
 	form.Set("number", "11")
-	l.student.Post(t, l.set+"/next", form).Status(t, http.StatusUnprocessableEntity).Has(t, ".notice.wrong", "10 breaks", "another set")
+	l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, ".notice.wrong", "10 breaks", "another set")
 	form.Set("number", "4")
-	l.student.Post(t, l.set+"/next", form).Status(t, http.StatusConflict).Has(t, ".notice.wrong", "Break 4 was recorded")
+	l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusConflict).RequireText(t, ".notice.wrong", "Break 4 was recorded")
 	if n := len(l.stored(t).Breaks); n != 10 {
 		t.Errorf("the set has %d breaks", n)
 	}
 }
 
 func TestRecord_ATapWithoutAScript(t *testing.T) {
-	l := startLesson(t, 0)
+	l := startRecording(t, 0)
 	page := l.student.Get(t, l.set+"/next")
-	width, height := page.Attr(t, "input[type=image]", "width"), page.Attr(t, "input[type=image]", "height")
+	width, height := page.AttributeOf(t, "input[type=image]", "width"), page.AttributeOf(t, "input[type=image]", "height")
 	w, err := strconv.Atoi(width)
 	if err != nil {
 		t.Fatal(err)
@@ -199,12 +199,12 @@ func TestRecord_ATapWithoutAScript(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	form := page.Form(t, "form.break")
+	form := page.FormValues(t, "form.break")
 	form.Set("wing", "made")
 	form.Set("tap.x", fmt.Sprint(w/2))
 	form.Set("tap.y", fmt.Sprint(h/2))
-	tapped := l.student.Post(t, l.set+"/next", form).Status(t, http.StatusOK)
-	filled := tapped.Form(t, "form.break")
+	tapped := l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusOK)
+	filled := tapped.FormValues(t, "form.break")
 	if filled.Get("cue") != "stopped" || filled.Get("wing") != "made" {
 		t.Errorf("after the tap the form holds %v", filled)
 	}
@@ -213,73 +213,73 @@ func TestRecord_ATapWithoutAScript(t *testing.T) {
 	if errX != nil || errY != nil || x < -1 || x > 1 || y < 49 || y > 51 {
 		t.Errorf("a tap on the centre of a 9-foot table marks %v,%v", filled.Get("cue_x"), filled.Get("cue_y"))
 	}
-	if svg := l.student.Get(t, tapped.Attr(t, "input[type=image]", "src")).Status(t, http.StatusOK); svg.Header.Get("Content-Type") != "image/svg+xml" {
+	if svg := l.student.Get(t, tapped.AttributeOf(t, "input[type=image]", "src")).RequireStatus(t, http.StatusOK); svg.Header.Get("Content-Type") != "image/svg+xml" {
 		t.Errorf("the picture is %s", svg.Header.Get("Content-Type"))
 	}
-	l.student.Post(t, l.set+"/next", filled).Status(t, http.StatusOK)
+	l.student.Post(t, l.set+"/next", filled).RequireStatus(t, http.StatusOK)
 	if n := len(l.stored(t).Breaks); n != 1 {
 		t.Errorf("%d breaks are stored", n)
 	}
 }
 
 func TestRecord_ChangeUndoAndTakeOut(t *testing.T) {
-	l := startLesson(t, 0)
+	l := startRecording(t, 0)
 	l.record(t, nil, 3)
 	set := l.stored(t)
 	second := l.set + "/breaks/" + set.Breaks[1].ID.String()
-	form := l.student.Get(t, second).Has(t, "h1", "Change break 2").Form(t, "form.break")
+	form := l.student.Get(t, second).RequireText(t, "h1", "Change break 2").FormValues(t, "form.break")
 	form.Set("cue", "scratch")
 	form.Set("cue_pocket", "side-right")
-	l.student.Post(t, second, form).Status(t, http.StatusOK)
+	l.student.Post(t, second, form).RequireStatus(t, http.StatusOK)
 	if b := l.stored(t).Breaks[1]; b.Cue.Scratch != "side-right" || b.Revision != 2 {
 		t.Errorf("the changed break: %+v", b)
 	}
-	undo := l.student.Get(t, l.set+"/next").Form(t, `form[action$="/undo"]`)
-	l.student.Post(t, l.set+"/undo", undo).Has(t, "[role=status]", "Break 3 is undone").Has(t, "h1", "Break 3 of 10")
-	l.student.Post(t, l.set+"/undo", undo).Status(t, http.StatusOK)
-	l.student.Post(t, second+"/delete", url.Values{"reason": {""}}).Status(t, http.StatusUnprocessableEntity).Has(t, "#reason-error", "every break counts")
-	l.student.Post(t, second+"/delete", url.Values{"reason": {"the rack fell apart"}}).Status(t, http.StatusOK)
+	undo := l.student.Get(t, l.set+"/next").FormValues(t, `form[action$="/undo"]`)
+	l.student.Post(t, l.set+"/undo", undo).RequireText(t, "[role=status]", "Break 3 is undone").RequireText(t, "h1", "Break 3 of 10")
+	l.student.Post(t, l.set+"/undo", undo).RequireStatus(t, http.StatusOK)
+	l.student.Post(t, second+"/delete", url.Values{"reason": {""}}).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#reason-error", "every break counts")
+	l.student.Post(t, second+"/delete", url.Values{"reason": {"the rack fell apart"}}).RequireStatus(t, http.StatusOK)
 	if breaks := l.stored(t).Breaks; len(breaks) != 1 || breaks[0].Number != 1 {
 		t.Errorf("left are %+v", breaks)
 	}
 }
 
 func TestSet_ClosedStaysAsItIs(t *testing.T) {
-	l := startLesson(t, 0)
+	l := startRecording(t, 0)
 	l.record(t, nil, 2)
 	form := l.breakForm(t)
 	first := l.set + "/breaks/" + l.stored(t).Breaks[0].ID.String()
-	edit := l.student.Get(t, first).Form(t, "form.break")
-	l.student.Post(t, l.set+"/close", url.Values{}).Has(t, "[role=status]", "not full yet")
-	l.student.Post(t, l.set+"/close", url.Values{"early": {"yes"}}).Has(t, "h1", "What your 2 breaks say")
-	l.student.Post(t, l.set+"/next", form).Status(t, http.StatusConflict).Has(t, "h1", "This set is closed")
+	edit := l.student.Get(t, first).FormValues(t, "form.break")
+	l.student.Post(t, l.set+"/close", url.Values{}).RequireText(t, "[role=status]", "not full yet")
+	l.student.Post(t, l.set+"/close", url.Values{"early": {"yes"}}).RequireText(t, "h1", "What your 2 breaks say")
+	l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusConflict).RequireText(t, "h1", "This set is closed")
 	edit.Set("cue", "off-table")
-	l.student.Post(t, first, edit).Status(t, http.StatusConflict)
-	l.student.Post(t, first+"/delete", url.Values{"reason": {"late"}}).Status(t, http.StatusConflict)
+	l.student.Post(t, first, edit).RequireStatus(t, http.StatusConflict)
+	l.student.Post(t, first+"/delete", url.Values{"reason": {"late"}}).RequireStatus(t, http.StatusConflict)
 	if set := l.stored(t); len(set.Breaks) != 2 || set.Breaks[0].Revision != 1 {
 		t.Errorf("the closed set changed: %+v", set.Breaks)
 	}
 }
 
 func TestSet_AQuestionReachesTheCoach(t *testing.T) {
-	l := startLesson(t, 0)
+	l := startRecording(t, 0)
 	l.record(t, nil, 10)
 	closed := l.student.Post(t, l.set+"/close", url.Values{})
-	form := closed.Form(t, "section form")
+	form := closed.FormValues(t, "section form")
 	form.Set("body", "  ")
-	l.student.Post(t, l.set+"/messages", form).Status(t, http.StatusUnprocessableEntity)
+	l.student.Post(t, l.set+"/messages", form).RequireStatus(t, http.StatusUnprocessableEntity)
 	form.Set("body", "Why the same again?\nI am bored <b>")
 	l.student.Post(t, l.set+"/messages", form)
-	sent := l.student.Post(t, l.set+"/messages", form).Status(t, http.StatusOK)
-	sent.Count(t, ".talk > li", 1).Has(t, ".talk", "I am bored <b>")
-	coach := l.site.CoachIn(t)
+	sent := l.student.Post(t, l.set+"/messages", form).RequireStatus(t, http.StatusOK)
+	sent.RequireCount(t, ".talk > li", 1).RequireText(t, ".talk", "I am bored <b>")
+	coach := l.site.SignInCoach(t)
 	id := strings.TrimPrefix(l.set, "/my/sets/")
-	coach.Get(t, "/desk").Has(t, ".answer", "One student needs you").Has(t, "main", "Why the same again?")
-	answer := coach.Get(t, "/sets/"+id).Form(t, "section form[action$=messages]")
+	coach.Get(t, "/desk").RequireText(t, ".answer", "One student needs you").RequireText(t, "main", "Why the same again?")
+	answer := coach.Get(t, "/sets/"+id).FormValues(t, "section form[action$=messages]")
 	answer.Set("body", "Ten breaks are few.")
-	coach.Post(t, "/sets/"+id+"/messages", answer).Has(t, ".talk", "Ten breaks are few.")
-	l.student.Get(t, "/today").Has(t, ".notice", "Your coach has answered you")
-	l.student.Get(t, "/my/sets").Has(t, ".tags", "your coach answered")
-	l.student.Get(t, l.set).Has(t, ".talk", "Ten breaks are few.")
-	l.student.Get(t, "/my/sets").Count(t, ".tags .tag", 0)
+	coach.Post(t, "/sets/"+id+"/messages", answer).RequireText(t, ".talk", "Ten breaks are few.")
+	l.student.Get(t, "/today").RequireText(t, ".notice", "Your coach has answered you")
+	l.student.Get(t, "/my/sets").RequireText(t, ".tags", "your coach answered")
+	l.student.Get(t, l.set).RequireText(t, ".talk", "Ten breaks are few.")
+	l.student.Get(t, "/my/sets").RequireCount(t, ".tags .tag", 0)
 }

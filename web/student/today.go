@@ -15,21 +15,21 @@ type todayView struct {
 	Frame  page.Frame
 	Person store.PersonID
 	Answer string
-	Open   []openLine
-	Tasks  []taskLine
+	Open   []openSetLine
+	Tasks  []assignedDrillLine
 	// Answers counts what the coach wrote and the student has not read.
 	Answers int
 }
 
-type openLine struct{ Path, Words string }
+type openSetLine struct{ Path, Words string }
 
-type taskLine struct {
+type assignedDrillLine struct {
 	Path, Name, Due, Done, Note string
 	Late                        bool
 }
 
-// state says whether the drill was done, and when it is due.
-func (t taskLine) state() string {
+// statusWords says whether the drill was done, and when it is due.
+func (t assignedDrillLine) statusWords() string {
 	if t.Due == "" {
 		return t.Done
 	}
@@ -45,25 +45,25 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	now := p.now().In(v.Zone)
 	view := todayView{Frame: p.sessions.TakeFrame(w, r), Person: v.Person, Answers: today.Answers}
 	for _, open := range today.Open {
-		view.Open = append(view.Open, openLine{
+		view.Open = append(view.Open, openSetLine{
 			Path:  "/my/sets/" + open.ID.String(),
 			Words: fmt.Sprintf("%s: %s breaks recorded", open.Name, component.CountWords(open.Breaks, open.Planned)),
 		})
 	}
 	for _, task := range today.Tasks {
-		due := dueWords(task.Due, now)
-		view.Tasks = append(view.Tasks, taskLine{
+		due := dueDayWords(task.Due, now)
+		view.Tasks = append(view.Tasks, assignedDrillLine{
 			Path: "/today/" + task.Assignment.String(), Name: task.Name(), Due: due,
 			Late: task.Closed == 0 && !task.Due.IsZero() && task.Due.AddDate(0, 0, 1).Before(now),
-			Done: doneWords(task.Closed), Note: task.Note,
+			Done: doneCountWords(task.Closed), Note: task.Note,
 		})
 	}
-	view.Answer = answer(today)
+	view.Answer = todayHeadline(today)
 	return page.Render(w, r, http.StatusOK, todayPage(view))
 }
 
-// answer is the first line of the page.
-func answer(today store.Today) string {
+// todayHeadline is the first line of the page.
+func todayHeadline(today store.Today) string {
 	undone := 0
 	for _, task := range today.Tasks {
 		if task.Closed == 0 {
@@ -83,7 +83,7 @@ func answer(today store.Today) string {
 	return "Nothing is assigned to you today."
 }
 
-func doneWords(sets int) string {
+func doneCountWords(sets int) string {
 	switch sets {
 	case 0:
 		return "not done yet"

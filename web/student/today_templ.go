@@ -176,9 +176,9 @@ func todayPage(v todayView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var9 string
-					templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(task.state())
+					templ_7745c5c3_Var9, templ_7745c5c3_Err = templ.JoinStringErrs(task.statusWords())
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/student/today.templ`, Line: 36, Col: 22}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/student/today.templ`, Line: 36, Col: 28}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var9))
 					if templ_7745c5c3_Err != nil {

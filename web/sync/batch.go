@@ -13,28 +13,28 @@ type batch struct {
 	// Person is whose the items are.
 	Person string `json:"person"`
 	// Sent is the phone's clock when it sent.
-	Sent  time.Time `json:"sent"`
-	Items []item    `json:"items"`
+	Sent  time.Time   `json:"sent"`
+	Items []batchItem `json:"items"`
 }
 
-// kind says what an item does.
-type kind string
+// itemKind says what an item does.
+type itemKind string
 
 const (
-	startSet    kind = "start"
-	saveBreak   kind = "break"
-	deleteBreak kind = "delete"
-	closeSet    kind = "close"
+	startSet    itemKind = "start"
+	saveBreak   itemKind = "break"
+	deleteBreak itemKind = "delete"
+	closeSet    itemKind = "close"
 )
 
-// item is one thing done on a phone. Which fields it has depends on its kind:
+// batchItem is one thing done on a phone. Which fields it has depends on its kind:
 //
 //	start   set, assignment, table, at, setup
 //	break   set, id, revision, content
 //	delete  set, id, revision, reason
 //	close   set, breaks: how many the phone counts in it
-type item struct {
-	Kind       kind               `json:"kind"`
+type batchItem struct {
+	Kind       itemKind           `json:"kind"`
 	Set        store.SetID        `json:"set"`
 	Assignment store.AssignmentID `json:"assignment,omitzero"`
 	Table      store.TableID      `json:"table,omitzero"`
@@ -47,40 +47,40 @@ type item struct {
 	Breaks     int                `json:"breaks,omitempty"`
 }
 
-// is says what became of an item.
-type is string
+// itemOutcome says what became of an item.
+type itemOutcome string
 
 const (
-	accepted is = "accepted"
-	had      is = "had"
-	refused  is = "refused"
+	accepted    itemOutcome = "accepted"
+	alreadyKept itemOutcome = "had"
+	refused     itemOutcome = "refused"
 )
 
-// because is the kind of a refusal, for the script.
-type because string
+// refusalReason is the kind of a refusal, for the script.
+type refusalReason string
 
 const (
-	stale    because = "stale"    // changed or deleted meanwhile
-	conflict because = "conflict" // something else is there
-	closed   because = "closed"   // the set is closed
-	invalid  because = "invalid"  // it cannot have happened
-	gone     because = "gone"     // no such set, drill, table or break of this person
-	waiting  because = "waiting"  // something before it has to be settled first
+	stale    refusalReason = "stale"    // changed or deleted meanwhile
+	conflict refusalReason = "conflict" // something else is there
+	closed   refusalReason = "closed"   // the set is closed
+	invalid  refusalReason = "invalid"  // it cannot have happened
+	gone     refusalReason = "gone"     // no such set, drill, table or break of this person
+	waiting  refusalReason = "waiting"  // something before it has to be settled first
 )
 
-// reply answers one item.
-type reply struct {
-	Is      is      `json:"is"`
-	Because because `json:"because,omitempty"`
+// itemReply answers one item.
+type itemReply struct {
+	Outcome itemOutcome   `json:"is"`
+	Reason  refusalReason `json:"because,omitempty"`
 	// Why is a sentence for the student.
-	Why string `json:"why,omitempty"`
+	Sentence string `json:"why,omitempty"`
 	// There is what the server keeps instead, when that is another version of
 	// the break or another break of its number.
-	There *breakThere `json:"there,omitempty"`
+	Current *currentBreak `json:"there,omitempty"`
 }
 
-// breakThere is a break as the server keeps it.
-type breakThere struct {
+// currentBreak is a break as the server keeps it.
+type currentBreak struct {
 	ID       store.BreakID `json:"id"`
 	Revision int           `json:"revision"`
 	// Coach says that a coach wrote this revision.

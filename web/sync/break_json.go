@@ -16,20 +16,20 @@ import (
 // and server write the same break in the same bytes: the fields in this order,
 // no white space, times in UTC to the millisecond.
 type breakJSON struct {
-	Number     int            `json:"number"`
-	At         string         `json:"at,omitempty"`
-	Pocketed   []pocketedJSON `json:"pocketed,omitempty"`
-	Off        []ballJSON     `json:"off,omitempty"`
-	Cue        cueJSON        `json:"cue"`
-	WingMiss   drill.WingMiss `json:"wing_miss,omitempty"`
-	CuePath    drill.CuePath  `json:"cue_path,omitempty"`
-	Rest       []restJSON     `json:"rest,omitempty"`
-	Rails      *int           `json:"rails,omitempty"`
-	PastString *int           `json:"past_string,omitempty"`
-	Shot       drill.Shot     `json:"shot,omitempty"`
-	RanOut     drill.RanOut   `json:"ran_out,omitempty"`
-	Speed      table.Mph      `json:"speed,omitempty"`
-	Note       string         `json:"note,omitempty"`
+	Number     int             `json:"number"`
+	At         string          `json:"at,omitempty"`
+	Pocketed   []pocketedJSON  `json:"pocketed,omitempty"`
+	Off        []ballJSON      `json:"off,omitempty"`
+	Cue        cueBallJSON     `json:"cue"`
+	WingMiss   drill.WingMiss  `json:"wing_miss,omitempty"`
+	CuePath    drill.CuePath   `json:"cue_path,omitempty"`
+	Rest       []restPlaceJSON `json:"rest,omitempty"`
+	Rails      *int            `json:"rails,omitempty"`
+	PastString *int            `json:"past_string,omitempty"`
+	Shot       drill.Shot      `json:"shot,omitempty"`
+	RanOut     drill.RanOut    `json:"ran_out,omitempty"`
+	Speed      table.Mph       `json:"speed,omitempty"`
+	Note       string          `json:"note,omitempty"`
 }
 
 // ballJSON is a ball's number; a list of rack.Ball would be written as bytes.
@@ -40,17 +40,17 @@ type pocketedJSON struct {
 	Pocket table.Pocket `json:"pocket"`
 }
 
-type restJSON struct {
+type restPlaceJSON struct {
 	Ball rack.Ball    `json:"ball"`
 	X    table.Inches `json:"x"`
 	Y    table.Inches `json:"y"`
 }
 
-type cueJSON struct {
-	How    drill.CueHow  `json:"how"`
-	X      *table.Inches `json:"x,omitempty"`
-	Y      *table.Inches `json:"y,omitempty"`
-	Pocket table.Pocket  `json:"pocket,omitempty"`
+type cueBallJSON struct {
+	How    drill.CueOutcome `json:"how"`
+	X      *table.Inches    `json:"x,omitempty"`
+	Y      *table.Inches    `json:"y,omitempty"`
+	Pocket table.Pocket     `json:"pocket,omitempty"`
 }
 
 // timeLayout is what a script's toISOString writes.
@@ -94,7 +94,7 @@ func ReadBreak(content []byte) (drill.Break, error) {
 		b.Pocketed = append(b.Pocketed, drill.Pocketed(p))
 	}
 	for _, r := range j.Rest {
-		b.Rest = append(b.Rest, drill.Rest{Ball: r.Ball, Place: table.Place{X: r.X, Y: r.Y}})
+		b.Rest = append(b.Rest, drill.RestingBall{Ball: r.Ball, Place: table.Place{X: r.X, Y: r.Y}})
 	}
 	return b, nil
 }
@@ -103,7 +103,7 @@ func ReadBreak(content []byte) (drill.Break, error) {
 func breakToJSON(b drill.Break) breakJSON {
 	j := breakJSON{
 		Number: b.Number, WingMiss: b.WingMiss, CuePath: b.CuePath,
-		Cue:   cueJSON{How: b.Cue.How, Pocket: b.Cue.Scratch},
+		Cue:   cueBallJSON{How: b.Cue.How, Pocket: b.Cue.Scratch},
 		Rails: b.Rails, PastString: b.PastString, Shot: b.Shot, RanOut: b.RanOut, Speed: b.Speed, Note: b.Note,
 	}
 	if !b.At.IsZero() {
@@ -119,16 +119,16 @@ func breakToJSON(b drill.Break) breakJSON {
 		j.Pocketed = append(j.Pocketed, pocketedJSON(p))
 	}
 	for _, r := range b.Rest {
-		j.Rest = append(j.Rest, restJSON{Ball: r.Ball, X: r.Place.X, Y: r.Place.Y})
+		j.Rest = append(j.Rest, restPlaceJSON{Ball: r.Ball, X: r.Place.X, Y: r.Place.Y})
 	}
 	return j
 }
 
 // WriteBreak gives a break in the bytes in which phones keep it.
-func WriteBreak(b drill.Break) ([]byte, error) { return encode(breakToJSON(b)) }
+func WriteBreak(b drill.Break) ([]byte, error) { return encodeJSON(breakToJSON(b)) }
 
-// encode writes JSON as a script does: no escapes for HTML, no line at the end.
-func encode(content any) ([]byte, error) {
+// encodeJSON writes JSON as a script does: no escapes for HTML, no line at the end.
+func encodeJSON(content any) ([]byte, error) {
 	var b bytes.Buffer
 	encoder := json.NewEncoder(&b)
 	encoder.SetEscapeHTML(false)

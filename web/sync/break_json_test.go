@@ -17,8 +17,8 @@ func TestWriteBreak_InTheBytesOfAScript(t *testing.T) {
 		Number: 3, At: time.Date(2026, 3, 2, 18, 5, 7, 120e6, time.UTC),
 		Pocketed: []drill.Pocketed{{Ball: 1, Pocket: table.SideLeft}, {Ball: 8, Pocket: table.FootLeft}},
 		Off:      []rack.Ball{5}, Cue: stopped(-3.5, 41), CuePath: drill.PathBack,
-		Rest:  []drill.Rest{{Ball: 2, Place: table.Place{X: 0, Y: 12.1}}},
-		Rails: drill.Count(0), Shot: drill.ShotOpen, Speed: 17.5, Note: "<rack> & \"chalk\"",
+		Rest:  []drill.RestingBall{{Ball: 2, Place: table.Place{X: 0, Y: 12.1}}},
+		Rails: drill.ObservedCount(0), Shot: drill.ShotOpen, Speed: 17.5, Note: "<rack> & \"chalk\"",
 	}
 	// What JSON.stringify gives for the same break.
 	want := `{"number":3,"at":"2026-03-02T18:05:07.120Z","pocketed":[{"ball":1,"pocket":"side-left"},{"ball":8,"pocket":"foot-left"}],` +
@@ -49,7 +49,7 @@ func TestReadBreak_ReadsWhatWasWritten(t *testing.T) {
 		}
 		for ball := range rapid.IntRange(0, 9).Draw(t, "balls") {
 			b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: rack.Ball(ball + 1), Pocket: rapid.SampledFrom(table.Pockets()).Draw(t, "to")})
-			b.Rest = append(b.Rest, drill.Rest{Ball: rack.Ball(ball + 1), Place: table.Place{X: tenths("rx"), Y: tenths("ry")}})
+			b.Rest = append(b.Rest, drill.RestingBall{Ball: rack.Ball(ball + 1), Place: table.Place{X: tenths("rx"), Y: tenths("ry")}})
 		}
 		text, err := WriteBreak(b)
 		if err != nil {
@@ -99,9 +99,9 @@ func FuzzReadBreak(f *testing.F) {
 func TestSetupJSON_ThereAndBack(t *testing.T) {
 	for _, game := range rack.Games() {
 		for _, side := range []table.Side{table.Left, table.Right} {
-			s := drill.Standard(game, side, table.NineFoot())
+			s := drill.StandardSetup(game, side, table.NineFoot())
 			s.Contact, s.Spin = 0.2, -0.1
-			if back, err := setupToJSON(s).setup(); err != nil || back != s {
+			if back, err := setupToJSON(s).toSetup(); err != nil || back != s {
 				t.Errorf("%s from the %s: %+v, %v", game, side, back, err)
 			}
 		}

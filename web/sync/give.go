@@ -16,32 +16,32 @@ import (
 	"breakwright/web/session"
 )
 
-// maxOpen bounds how many open sets a phone is given, the newest first.
-const maxOpen = 8
+// maxOpenSets bounds how many open sets a phone is given, the newest first.
+const maxOpenSets = 8
 
-// held is what a phone should hold to work without a signal.
-type held struct {
-	Person    store.PersonID `json:"person"`
-	Name      string         `json:"name"`
-	Tables    []heldTable    `json:"tables"`
-	LastTable store.TableID  `json:"last_table,omitzero"`
-	Tasks     []heldTask     `json:"tasks"`
-	Plans     []plan         `json:"plans"`
+// snapshot is what a phone should hold to work without a signal.
+type snapshot struct {
+	Person    store.PersonID       `json:"person"`
+	Name      string               `json:"name"`
+	Tables    []tableSnapshot      `json:"tables"`
+	LastTable store.TableID        `json:"last_table,omitzero"`
+	Tasks     []assignmentSnapshot `json:"tasks"`
+	Drills    []drillSnapshot      `json:"plans"`
 	// Cloths are pictures of the tables, by the name of their kind.
 	Cloths map[string]string `json:"cloths"`
-	Sets   []heldSet         `json:"sets"`
+	Sets   []setSnapshot     `json:"sets"`
 	// All says that Sets are all the open ones.
 	All bool `json:"all"`
 }
 
-type heldTable struct {
+type tableSnapshot struct {
 	ID    store.TableID `json:"id"`
 	Label string        `json:"label"`
 }
 
-// heldTask is an assignment; On names for each table the plan to break by, as
+// assignmentSnapshot is an assignment; On names for each table the plan to break by, as
 // a place in held.Plans.
-type heldTask struct {
+type assignmentSnapshot struct {
 	Assignment store.AssignmentID    `json:"assignment"`
 	Name       string                `json:"name"`
 	Watch      string                `json:"watch,omitempty"`
@@ -49,9 +49,9 @@ type heldTask struct {
 	On         map[store.TableID]int `json:"on"`
 }
 
-// plan is how to break on a kind of table, with what a script needs to show
+// drillSnapshot is how to break on a kind of table, with what a script needs to show
 // and to check it. Lengths are inches.
-type plan struct {
+type drillSnapshot struct {
 	Setup  setupJSON             `json:"setup"`
 	Parts  []component.SetupPart `json:"parts"`
 	Cloth  string                `json:"cloth"` // the key in held.Cloths
@@ -66,8 +66,8 @@ type plan struct {
 	Run table.Inches `json:"run"`
 }
 
-// heldSet is an open set.
-type heldSet struct {
+// setSnapshot is an open set.
+type setSnapshot struct {
 	ID         store.SetID        `json:"id"`
 	Assignment store.AssignmentID `json:"assignment,omitzero"`
 	Table      store.TableID      `json:"table"`
@@ -75,18 +75,18 @@ type heldSet struct {
 	Drill      string             `json:"drill"`
 	Watch      string             `json:"watch,omitempty"`
 	Planned    int                `json:"planned"`
-	Plan       int                `json:"plan"`
-	Breaks     []breakThere       `json:"breaks"`
+	DrillIndex int                `json:"plan"`
+	Breaks     []currentBreak     `json:"breaks"`
 }
 
-// give answers with what the visitor's phone should hold. The tag changes when
+// getSnapshot answers with what the visitor's phone should hold. The tag changes when
 // it does, so that asking again costs next to nothing.
-func (d *Desk) give(w http.ResponseWriter, r *http.Request) error {
-	h, err := d.held(r.Context(), session.MustUser(r))
+func (d *Endpoint) getSnapshot(w http.ResponseWriter, r *http.Request) error {
+	h, err := d.buildSnapshot(r.Context(), session.MustUser(r))
 	if err != nil {
 		return err
 	}
-	body, err := encode(h)
+	body, err := encodeJSON(h)
 	if err != nil {
 		return fmt.Errorf("sync: write what a phone holds: %w", err)
 	}
@@ -105,39 +105,39 @@ func (d *Desk) give(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-func (d *Desk) held(ctx context.Context, visitor session.User) (held, error) {
+func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (snapshot, error) {
 	today, err := d.store.GetToday(ctx, visitor.Actor)
 	if err != nil {
-		return held{}, err
+		return snapshot{}, err
 	}
-	h := held{
+	h := snapshot{
 		Person: visitor.Person, Name: visitor.Name, LastTable: today.LastTable,
-		Tables: []heldTable{}, Tasks: []heldTask{}, Plans: []plan{}, Sets: []heldSet{}, Cloths: map[string]string{}, All: len(today.Open) <= maxOpen,
+		Tables: []tableSnapshot{}, Tasks: []assignmentSnapshot{}, Drills: []drillSnapshot{}, Sets: []setSnapshot{}, Cloths: map[string]string{}, All: len(today.Open) <= maxOpenSets,
 	}
 	for _, t := range today.Tables {
-		h.Tables = append(h.Tables, heldTable{ID: t.ID, Label: t.Label()})
+		h.Tables = append(h.Tables, tableSnapshot{ID: t.ID, Label: t.Label()})
 	}
 	for _, task := range today.Tasks {
-		if err := h.addTask(task, today.Tables); err != nil {
-			return held{}, err
+		if err := h.addAssignment(task, today.Tables); err != nil {
+			return snapshot{}, err
 		}
 	}
-	for _, open := range today.Open[:min(len(today.Open), maxOpen)] {
+	for _, open := range today.Open[:min(len(today.Open), maxOpenSets)] {
 		set, err := d.store.GetSet(ctx, visitor.Actor, open.ID)
 		if err != nil {
-			return held{}, err
+			return snapshot{}, err
 		}
-		if err := h.addSet(set); err != nil {
-			return held{}, err
+		if err := h.addOpenSet(set); err != nil {
+			return snapshot{}, err
 		}
 	}
 	return h, nil
 }
 
-// addTask adds a drill and how it is broken on each table: tables of one kind
+// addAssignment adds a drill and how it is broken on each table: tables of one kind
 // share a plan.
-func (h *held) addTask(task store.Task, tables []store.Table) error {
-	held := heldTask{
+func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
+	held := assignmentSnapshot{
 		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch,
 		Breaks: task.Drill.Breaks, On: map[store.TableID]int{},
 	}
@@ -145,7 +145,7 @@ func (h *held) addTask(task store.Task, tables []store.Table) error {
 	for _, t := range tables {
 		if _, known := byKind[t.Kind]; !known {
 			next := task.InstructionOn(t.Kind)
-			n, err := h.addPlan(next.Setup, next.Window, t.Kind)
+			n, err := h.addDrill(next.Setup, next.Window, t.Kind)
 			if err != nil {
 				return err
 			}
@@ -157,23 +157,23 @@ func (h *held) addTask(task store.Task, tables []store.Table) error {
 	return nil
 }
 
-func (h *held) addSet(set store.Set) error {
-	n, err := h.addPlan(set.Setup, set.Window, set.Table.Kind)
+func (h *snapshot) addOpenSet(set store.Set) error {
+	n, err := h.addDrill(set.Setup, set.Window, set.Table.Kind)
 	if err != nil {
 		return err
 	}
-	held := heldSet{
+	held := setSnapshot{
 		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
-		Drill: set.Drill.Name, Watch: set.Drill.Watch, Planned: set.Planned, Plan: n, Breaks: []breakThere{},
+		Drill: set.Drill.Name, Watch: set.Drill.Watch, Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
 	}
 	for _, b := range set.Breaks {
-		held.Breaks = append(held.Breaks, thereOf(b))
+		held.Breaks = append(held.Breaks, newCurrentBreak(b))
 	}
 	h.Sets = append(h.Sets, held)
 	return nil
 }
 
-func (h *held) addPlan(s drill.Setup, w table.Window, k table.Kind) (int, error) {
+func (h *snapshot) addDrill(s drill.Setup, w table.Window, k table.Kind) (int, error) {
 	cloth := k.String()
 	if _, drawn := h.Cloths[cloth]; !drawn {
 		var b strings.Builder
@@ -183,11 +183,11 @@ func (h *held) addPlan(s drill.Setup, w table.Window, k table.Kind) (int, error)
 		}
 		h.Cloths[cloth] = b.String()
 	}
-	h.Plans = append(h.Plans, plan{
+	h.Drills = append(h.Drills, drillSnapshot{
 		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: cloth, Width: k.Width(), Length: k.Length(),
-		Balls: s.Game.Balls(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
+		Balls: s.Game.BallCount(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
-		Run:    s.Cue.Distance(s.Game.HeadBall(s.Spot, k)) - table.BallDiameter,
+		Run:    s.Cue.Distance(s.Game.HeadBallPlace(s.Spot, k)) - table.BallDiameter,
 	})
-	return len(h.Plans) - 1, nil
+	return len(h.Drills) - 1, nil
 }

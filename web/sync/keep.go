@@ -15,26 +15,26 @@ import (
 // put right by the difference.
 const clockSlack = 10 * time.Minute
 
-// keepAll takes the items of a batch in their order. An error means that the
-// store could not be asked; what was kept until then is kept, and [had] when
+// applyBatch takes the items of a batch in their order. An error means that the
+// store could not be asked; what was kept until then is kept, and [alreadyKept] when
 // the batch is sent again.
-func (d *Desk) keepAll(ctx context.Context, v store.Actor, b batch) ([]reply, error) {
-	k := keeping{desk: d, viewer: v, open: map[store.SetID]bool{}, ahead: ahead(b.Sent, d.now())}
-	answers := make([]reply, len(b.Items))
+func (d *Endpoint) applyBatch(ctx context.Context, v store.Actor, b batch) ([]itemReply, error) {
+	k := batchRun{endpoint: d, viewer: v, unsettled: map[store.SetID]bool{}, clockLead: measureClockLead(b.Sent, d.now())}
+	answers := make([]itemReply, len(b.Items))
 	for i, it := range b.Items {
 		var err error
-		if answers[i], err = k.keep(ctx, it); err != nil {
+		if answers[i], err = k.applyItem(ctx, it); err != nil {
 			return nil, fmt.Errorf("sync: item %d, %s: %w", i+1, it.Kind, err)
 		}
-		if answers[i].Is == refused {
-			k.open[it.Set] = true
+		if answers[i].Outcome == refused {
+			k.unsettled[it.Set] = true
 		}
 	}
 	return answers, nil
 }
 
-// ahead is how far a phone's clock is before ours, as far as it matters.
-func ahead(sent, now time.Time) time.Duration {
+// measureClockLead is how far a phone's clock is before ours, as far as it matters.
+func measureClockLead(sent, now time.Time) time.Duration {
 	if sent.IsZero() {
 		return 0
 	}
@@ -45,120 +45,122 @@ func ahead(sent, now time.Time) time.Duration {
 	return difference
 }
 
-// keeping is a batch being taken.
-type keeping struct {
-	desk   *Desk
-	viewer store.Actor
+// batchRun is a batch being taken.
+type batchRun struct {
+	endpoint *Endpoint
+	viewer   store.Actor
 	// open are the sets of which something was refused in this batch.
-	open map[store.SetID]bool
+	unsettled map[store.SetID]bool
 	// ahead is how far the phone's clock is before ours.
-	ahead time.Duration
+	clockLead time.Duration
 }
 
-func (k *keeping) keep(ctx context.Context, it item) (reply, error) {
+func (k *batchRun) applyItem(ctx context.Context, it batchItem) (itemReply, error) {
 	switch it.Kind {
 	case startSet:
-		return k.start(ctx, it)
+		return k.startSet(ctx, it)
 	case saveBreak:
-		return k.save(ctx, it)
+		return k.saveBreak(ctx, it)
 	case deleteBreak:
-		return k.delete(ctx, it)
+		return k.deleteBreak(ctx, it)
 	case closeSet:
-		return k.close(ctx, it)
+		return k.closeSet(ctx, it)
 	}
-	return no(invalid, "this phone's page is newer than the server: reload it"), nil
+	return refuseItem(invalid, "this phone's page is newer than the server: reload it"), nil
 }
 
-func no(why because, says string) reply { return reply{Is: refused, Because: why, Why: says} }
+func refuseItem(why refusalReason, says string) itemReply {
+	return itemReply{Outcome: refused, Reason: why, Sentence: says}
+}
 
-// start begins a set. The store answers a repeat with the set as it is, which
+// startSet begins a set. The store answers a repeat with the set as it is, which
 // cannot be told from a first time; both are good.
-func (k *keeping) start(ctx context.Context, it item) (reply, error) {
+func (k *batchRun) startSet(ctx context.Context, it batchItem) (itemReply, error) {
 	start := store.NewSet{ID: it.Set, Assignment: it.Assignment, Table: it.Table}
 	if !it.At.IsZero() {
-		start.At = it.At.Add(-k.ahead)
+		start.At = it.At.Add(-k.clockLead)
 	}
-	if now := k.desk.now(); start.At.After(now) {
+	if now := k.endpoint.now(); start.At.After(now) {
 		start.At = now
 	}
 	if it.Setup != nil {
-		setup, err := it.Setup.setup()
+		setup, err := it.Setup.toSetup()
 		if err != nil {
-			return no(invalid, err.Error()), nil
+			return refuseItem(invalid, err.Error()), nil
 		}
 		start.Setup = setup
 	}
-	_, err := k.desk.store.StartSet(ctx, k.viewer, start)
-	return k.replyTo(ctx, it, accepted, err)
+	_, err := k.endpoint.store.StartSet(ctx, k.viewer, start)
+	return k.replyForError(ctx, it, accepted, err)
 }
 
-func (k *keeping) save(ctx context.Context, it item) (reply, error) {
+func (k *batchRun) saveBreak(ctx context.Context, it batchItem) (itemReply, error) {
 	content, err := ReadBreak(it.Content)
 	if err != nil {
-		return no(invalid, "this break could not be read: open it, look it over and save it again"), nil
+		return refuseItem(invalid, "this break could not be read: open it, look it over and save it again"), nil
 	}
-	kept, err := k.desk.store.SaveBreak(ctx, k.viewer, it.Set, store.Break{ID: it.ID, Revision: it.Revision, Break: content})
-	return k.replyTo(ctx, it, is(kept), err)
+	kept, err := k.endpoint.store.SaveBreak(ctx, k.viewer, it.Set, store.Break{ID: it.ID, Revision: it.Revision, Break: content})
+	return k.replyForError(ctx, it, itemOutcome(kept), err)
 }
 
-func (k *keeping) delete(ctx context.Context, it item) (reply, error) {
+func (k *batchRun) deleteBreak(ctx context.Context, it batchItem) (itemReply, error) {
 	if it.Reason == "" {
-		return no(invalid, "every break counts: say why this one does not"), nil
+		return refuseItem(invalid, "every break counts: say why this one does not"), nil
 	}
-	err := k.desk.store.DeleteBreak(ctx, k.viewer, it.Set, it.ID, it.Revision, it.Reason)
-	return k.replyTo(ctx, it, accepted, err)
+	err := k.endpoint.store.DeleteBreak(ctx, k.viewer, it.Set, it.ID, it.Revision, it.Reason)
+	return k.replyForError(ctx, it, accepted, err)
 }
 
-// close closes a set once all its breaks are here and settled: closing cannot
+// closeSet closes a set once all its breaks are here and settled: closing cannot
 // be undone, and a break left on the phone would be shut out.
-func (k *keeping) close(ctx context.Context, it item) (reply, error) {
-	if k.open[it.Set] {
-		return no(waiting, "a break of this set is to be settled before it can be closed"), nil
+func (k *batchRun) closeSet(ctx context.Context, it batchItem) (itemReply, error) {
+	if k.unsettled[it.Set] {
+		return refuseItem(waiting, "a break of this set is to be settled before it can be closed"), nil
 	}
-	set, err := k.desk.store.GetSet(ctx, k.viewer, it.Set)
+	set, err := k.endpoint.store.GetSet(ctx, k.viewer, it.Set)
 	if err != nil {
-		return k.replyTo(ctx, it, "", err)
+		return k.replyForError(ctx, it, "", err)
 	}
 	switch {
 	case !set.Closed.IsZero():
-		return reply{Is: had}, nil
+		return itemReply{Outcome: alreadyKept}, nil
 	case len(set.Breaks) < it.Breaks:
-		return no(waiting, fmt.Sprintf("only %d of %d breaks have arrived yet", len(set.Breaks), it.Breaks)), nil
+		return refuseItem(waiting, fmt.Sprintf("only %d of %d breaks have arrived yet", len(set.Breaks), it.Breaks)), nil
 	}
-	err = k.desk.store.CloseSet(ctx, k.viewer, it.Set, k.desk.judge)
-	return k.replyTo(ctx, it, accepted, err)
+	err = k.endpoint.store.CloseSet(ctx, k.viewer, it.Set, k.endpoint.judge)
+	return k.replyForError(ctx, it, accepted, err)
 }
 
-// replyTo turns what the store said into an answer, or gives the error back
+// replyForError turns what the store said into an answer, or gives the error back
 // when it is no answer at all.
-func (k *keeping) replyTo(ctx context.Context, it item, good is, err error) (reply, error) {
+func (k *batchRun) replyForError(ctx context.Context, it batchItem, good itemOutcome, err error) (itemReply, error) {
 	var problems drill.Problems
 	switch {
 	case err == nil:
-		return reply{Is: good}, nil
+		return itemReply{Outcome: good}, nil
 	case errors.As(err, &problems):
-		return no(invalid, problems.Error()), nil
+		return refuseItem(invalid, problems.Error()), nil
 	case errors.Is(err, store.ErrClosed):
-		return no(closed, "this set was closed meanwhile, on another phone or by your coach"), nil
+		return refuseItem(closed, "this set was closed meanwhile, on another phone or by your coach"), nil
 	case errors.Is(err, store.ErrStale):
-		return k.against(ctx, it, stale, err)
+		return k.refuseWithCurrent(ctx, it, stale, err)
 	case errors.Is(err, store.ErrConflict):
-		return k.against(ctx, it, conflict, err)
+		return k.refuseWithCurrent(ctx, it, conflict, err)
 	case errors.Is(err, store.ErrNotFound), errors.Is(err, store.ErrNotAllowed):
-		return no(gone, "the drill, the table or the set is not there any more, or not yours"), nil
+		return refuseItem(gone, "the drill, the table or the set is not there any more, or not yours"), nil
 	}
-	return reply{}, err
+	return itemReply{}, err
 }
 
-// against refuses a break and shows what is kept instead.
-func (k *keeping) against(ctx context.Context, it item, why because, err error) (reply, error) {
-	answer := no(why, saysOf(err))
+// refuseWithCurrent refuses a break and shows what is kept instead.
+func (k *batchRun) refuseWithCurrent(ctx context.Context, it batchItem, why refusalReason, err error) (itemReply, error) {
+	answer := refuseItem(why, sentenceOf(err))
 	if it.Kind != saveBreak && it.Kind != deleteBreak {
 		return answer, nil
 	}
-	set, err := k.desk.store.GetSet(ctx, k.viewer, it.Set)
+	set, err := k.endpoint.store.GetSet(ctx, k.viewer, it.Set)
 	if err != nil {
-		return reply{}, err
+		return itemReply{}, err
 	}
 	same := func(b store.Break) bool { return b.ID == it.ID }
 	i := slices.IndexFunc(set.Breaks, same)
@@ -166,20 +168,20 @@ func (k *keeping) against(ctx context.Context, it item, why because, err error) 
 		i = slices.IndexFunc(set.Breaks, func(b store.Break) bool { return b.Number == content.Number })
 	}
 	if i >= 0 {
-		there := thereOf(set.Breaks[i])
-		answer.There = &there
+		there := newCurrentBreak(set.Breaks[i])
+		answer.Current = &there
 	}
 	return answer, nil
 }
 
-func thereOf(b store.Break) breakThere {
-	return breakThere{ID: b.ID, Revision: b.Revision, Coach: !store.IsZero(b.EditedBy), Content: breakToJSON(b.Break)}
+func newCurrentBreak(b store.Break) currentBreak {
+	return currentBreak{ID: b.ID, Revision: b.Revision, Coach: !store.IsZero(b.EditedBy), Content: breakToJSON(b.Break)}
 }
 
-// saysOf gives the store's sentence for people, which is the error right around
+// sentenceOf gives the store's sentence for people, which is the error right around
 // the kind; what is around that says for the log what was being done. An error
 // of the database has no such sentence.
-func saysOf(err error) string {
+func sentenceOf(err error) string {
 	for ; err != nil; err = errors.Unwrap(err) {
 		if kind := errors.Unwrap(err); kind == store.ErrStale || kind == store.ErrConflict {
 			return err.Error()

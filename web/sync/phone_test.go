@@ -16,10 +16,10 @@ import (
 // the protocol test: records with the revision they have here and the one the
 // server is known to have.
 type phone struct {
-	hall hall
-	as   store.Actor
-	set  store.SetID
-	name string
+	harness syncHarness
+	as      store.Actor
+	set     store.SetID
+	name    string
 
 	started bool
 	records map[store.BreakID]*record
@@ -32,13 +32,13 @@ type record struct {
 	revision, acked, number int
 	note                    string
 	deleted                 bool
-	refused                 *reply
+	refused                 *itemReply
 }
 
 func (r *record) unsent() bool { return r.revision > r.acked }
 
-func newPhone(h hall, set store.SetID, name string) *phone {
-	return &phone{hall: h, as: h.StudentActor(0), set: set, name: name, records: map[store.BreakID]*record{}, given: map[store.BreakID]bool{}}
+func newPhone(h syncHarness, set store.SetID, name string) *phone {
+	return &phone{harness: h, as: h.StudentActor(0), set: set, name: name, records: map[store.BreakID]*record{}, given: map[store.BreakID]bool{}}
 }
 
 // record enters a break under the first number free here.
@@ -89,10 +89,10 @@ func (p *phone) ids(which func(*record) bool) []store.BreakID {
 }
 
 // items is itemsOf in record-queue.js.
-func (p *phone) items(t testing.TB) []item {
-	var items []item
+func (p *phone) items(t testing.TB) []batchItem {
+	var items []batchItem
 	if !p.started {
-		items = append(items, p.hall.start(p.set))
+		items = append(items, p.harness.start(p.set))
 	}
 	unsent := p.ids(func(r *record) bool { return r.unsent() && r.refused == nil })
 	slices.SortStableFunc(unsent, func(a, b store.BreakID) int {
@@ -104,7 +104,7 @@ func (p *phone) items(t testing.TB) []item {
 	})
 	for _, id := range unsent {
 		r := p.records[id]
-		gone := item{Kind: deleteBreak, Set: p.set, ID: id, Revision: r.revision, Reason: "undone at once"}
+		gone := batchItem{Kind: deleteBreak, Set: p.set, ID: id, Revision: r.revision, Reason: "undone at once"}
 		switch {
 		case !r.deleted:
 			items = append(items, saved(t, p.set, id, r.revision, r.number, r.note))
@@ -118,8 +118,8 @@ func (p *phone) items(t testing.TB) []item {
 }
 
 // note is take in record-queue.js.
-func (p *phone) note(it item, answer reply) {
-	good := answer.Is != refused
+func (p *phone) note(it batchItem, answer itemReply) {
+	good := answer.Outcome != refused
 	if it.Kind == startSet {
 		p.started = p.started || good
 		return
@@ -127,7 +127,7 @@ func (p *phone) note(it item, answer reply) {
 	r := p.records[it.ID]
 	switch {
 	case r == nil:
-	case good, it.Kind == deleteBreak && answer.Because == gone:
+	case good, it.Kind == deleteBreak && answer.Reason == gone:
 		r.acked = max(r.acked, it.Revision)
 	case r.revision == it.Revision:
 		r.refused = &answer
@@ -136,25 +136,25 @@ func (p *phone) note(it item, answer reply) {
 	}
 }
 
-// letter is a batch on its way.
-type letter struct {
+// sentBatch is a batch on its way.
+type sentBatch struct {
 	from  *phone
-	items []item
+	items []batchItem
 	body  []byte
 }
 
-func (p *phone) write(t testing.TB) letter {
+func (p *phone) write(t testing.TB) sentBatch {
 	items := p.items(t)
-	return letter{p, items, p.hall.body(t, p.as, time.Now(), items...)}
+	return sentBatch{p, items, p.harness.body(t, p.as, time.Now(), items...)}
 }
 
 // arrive hands a letter to the server, and its answers to whom heard says.
-func (l letter) arrive(t testing.TB, heard bool) {
-	status, body := l.from.hall.send(t, l.from.as, l.body)
+func (l sentBatch) arrive(t testing.TB, heard bool) {
+	status, body := l.from.harness.send(t, l.from.as, l.body)
 	if status != http.StatusOK {
 		return
 	}
-	var answer struct{ Answers []reply }
+	var answer struct{ Answers []itemReply }
 	if err := json.Unmarshal(body, &answer); err != nil {
 		t.Fatal(err)
 	}
@@ -169,11 +169,11 @@ func (l letter) arrive(t testing.TB, heard bool) {
 
 // checkKept fails the test when a break is said to be kept and is not there in
 // that revision and with that content.
-func (l letter) checkKept(t testing.TB, answers []reply) {
-	set := l.from.hall.set(t, l.from.as, l.from.set)
+func (l sentBatch) checkKept(t testing.TB, answers []itemReply) {
+	set := l.from.harness.set(t, l.from.as, l.from.set)
 	for i, it := range l.items {
-		later := slices.ContainsFunc(l.items[i+1:], func(o item) bool { return o.ID == it.ID })
-		if it.Kind != saveBreak || answers[i].Is == refused || later {
+		later := slices.ContainsFunc(l.items[i+1:], func(o batchItem) bool { return o.ID == it.ID })
+		if it.Kind != saveBreak || answers[i].Outcome == refused || later {
 			continue
 		}
 		content, err := ReadBreak(it.Content)
@@ -181,15 +181,15 @@ func (l letter) checkKept(t testing.TB, answers []reply) {
 			return b.ID == it.ID && b.Revision == it.Revision && b.Note == content.Note
 		})
 		if err != nil || !there {
-			t.Fatalf("%s: revision %d, %q, is said to be %s, and is not there", l.from.name, it.Revision, content.Note, answers[i].Is)
+			t.Fatalf("%s: revision %d, %q, is said to be %s, and is not there", l.from.name, it.Revision, content.Note, answers[i].Outcome)
 		}
 	}
 }
 
 // fetch is merge in record-queue.js.
 func (p *phone) fetch(t testing.TB) {
-	_, body := p.hall.call(t, p.as, p.hall.desk.give, httptest.NewRequest(http.MethodGet, "/sync", nil))
-	var h held
+	_, body := p.harness.call(t, p.as, p.harness.desk.getSnapshot, httptest.NewRequest(http.MethodGet, "/sync", nil))
+	var h snapshot
 	if err := json.Unmarshal(body, &h); err != nil {
 		t.Fatal(err)
 	}
@@ -217,7 +217,7 @@ func (p *phone) fetch(t testing.TB) {
 // break and chose; mine says which way.
 func (p *phone) settle(id store.BreakID, mine bool) {
 	r := p.records[id]
-	there := r.refused.There
+	there := r.refused.Current
 	own := there != nil && there.ID == id
 	switch {
 	case mine && (own || there == nil):

@@ -16,12 +16,12 @@ import (
 // every disagreement was settled, nothing is lost, nothing doubled, and of every
 // break the last revision stands.
 func TestProtocol_TwoPhonesOnABadLine(t *testing.T) {
-	h := newHall(t)
+	h := newSyncHarness(t)
 	rapid.Check(t, func(rt *rapid.T) {
 		// Other sets of the student must not stand in the way.
 		set := store.NewID[store.SetID]()
 		a, b := newPhone(h, set, "left"), newPhone(h, set, "right")
-		w := &line{t: t, rt: rt, phones: []*phone{a, b}, ever: map[store.BreakID]bool{}}
+		w := &lossyNetwork{t: t, rt: rt, phones: []*phone{a, b}, ever: map[store.BreakID]bool{}}
 		a.write(t).arrive(t, true) // the set is begun on one phone
 		b.fetch(t)
 		rt.Repeat(map[string]func(*rapid.T){
@@ -30,26 +30,28 @@ func TestProtocol_TwoPhonesOnABadLine(t *testing.T) {
 		})
 		w.settle()
 		w.checkSettled()
-		closed := h.take(t, a.as, item{Kind: closeSet, Set: set, Breaks: len(h.set(t, a.as, set).Breaks)})
-		if closed[0].Is != accepted {
+		closed := h.postItems(t, a.as, batchItem{Kind: closeSet, Set: set, Breaks: len(h.set(t, a.as, set).Breaks)})
+		if closed[0].Outcome != accepted {
 			rt.Fatalf("settled, but not closed: %+v", closed[0])
 		}
 	})
 }
 
-// line joins the phones to the server, badly.
-type line struct {
+// lossyNetwork joins the phones to the server, badly.
+type lossyNetwork struct {
 	t      *testing.T
 	rt     *rapid.T
 	phones []*phone
-	late   []letter
+	late   []sentBatch
 	// ever are all breaks that anybody entered.
 	ever map[store.BreakID]bool
 }
 
-func (w *line) phone(rt *rapid.T) *phone { return rapid.SampledFrom(w.phones).Draw(rt, "phone") }
+func (w *lossyNetwork) phone(rt *rapid.T) *phone {
+	return rapid.SampledFrom(w.phones).Draw(rt, "phone")
+}
 
-func (w *line) remember() {
+func (w *lossyNetwork) remember() {
 	for _, p := range w.phones {
 		for id := range p.records {
 			w.ever[id] = true
@@ -57,9 +59,9 @@ func (w *line) remember() {
 	}
 }
 
-func (w *line) record(rt *rapid.T) { w.phone(rt).record(); w.remember() }
+func (w *lossyNetwork) record(rt *rapid.T) { w.phone(rt).record(); w.remember() }
 
-func (w *line) choose(rt *rapid.T, do func(*phone, store.BreakID)) {
+func (w *lossyNetwork) choose(rt *rapid.T, do func(*phone, store.BreakID)) {
 	p := w.phone(rt)
 	ids := p.ids(func(r *record) bool { return !r.deleted && r.refused == nil })
 	if len(ids) == 0 {
@@ -68,12 +70,12 @@ func (w *line) choose(rt *rapid.T, do func(*phone, store.BreakID)) {
 	do(p, ids[rapid.IntRange(0, len(ids)-1).Draw(rt, "break")])
 }
 
-func (w *line) edit(rt *rapid.T)   { w.choose(rt, (*phone).edit) }
-func (w *line) delete(rt *rapid.T) { w.choose(rt, (*phone).delete) }
-func (w *line) fetch(rt *rapid.T)  { w.phone(rt).fetch(w.t); w.remember() }
+func (w *lossyNetwork) edit(rt *rapid.T)   { w.choose(rt, (*phone).edit) }
+func (w *lossyNetwork) delete(rt *rapid.T) { w.choose(rt, (*phone).delete) }
+func (w *lossyNetwork) fetch(rt *rapid.T)  { w.phone(rt).fetch(w.t); w.remember() }
 
 // send sends what a phone has, and something happens on the way.
-func (w *line) send(rt *rapid.T) {
+func (w *lossyNetwork) send(rt *rapid.T) {
 	l := w.phone(rt).write(w.t)
 	switch rapid.SampledFrom([]string{"arrives", "answer lost", "lost", "doubled", "cut off", "late", "half kept"}).Draw(rt, "the letter") {
 	case "arrives":
@@ -90,13 +92,13 @@ func (w *line) send(rt *rapid.T) {
 		w.late = append(w.late, l)
 	case "half kept": // the server dies after some of the items
 		n := rapid.IntRange(0, len(l.items)).Draw(rt, "items")
-		letter{l.from, l.items[:n], l.from.hall.body(w.t, l.from.as, l.from.hall.desk.now(), l.items[:n]...)}.arrive(w.t, false)
+		sentBatch{l.from, l.items[:n], l.from.harness.body(w.t, l.from.as, l.from.harness.desk.now(), l.items[:n]...)}.arrive(w.t, false)
 	}
 }
 
 // deliverLate brings one of the letters that are late, in any order; its phone
 // has given up waiting for the answer.
-func (w *line) deliverLate(rt *rapid.T) {
+func (w *lossyNetwork) deliverLate(rt *rapid.T) {
 	if len(w.late) == 0 {
 		rt.Skip("none is late")
 	}
@@ -106,10 +108,10 @@ func (w *line) deliverLate(rt *rapid.T) {
 }
 
 // check holds at every moment: no number stands twice on the server.
-func (w *line) check(rt *rapid.T) {
+func (w *lossyNetwork) check(rt *rapid.T) {
 	p := w.phones[0]
 	seen := map[int]bool{}
-	for _, b := range p.hall.set(w.t, p.as, p.set).Breaks {
+	for _, b := range p.harness.set(w.t, p.as, p.set).Breaks {
 		if seen[b.Number] {
 			rt.Fatalf("break %d is on the server twice", b.Number)
 		}
@@ -118,7 +120,7 @@ func (w *line) check(rt *rapid.T) {
 }
 
 // settle lets everything arrive, and the student settle what does not fit.
-func (w *line) settle() {
+func (w *lossyNetwork) settle() {
 	for len(w.late) > 0 {
 		w.deliverLate(w.rt)
 	}
@@ -142,13 +144,13 @@ func (w *line) settle() {
 	}
 }
 
-func (w *line) checkSettled() {
+func (w *lossyNetwork) checkSettled() {
 	p := w.phones[0]
 	for _, p := range w.phones {
 		p.fetch(w.t)
 	}
 	kept := map[store.BreakID]store.Break{}
-	for _, b := range p.hall.set(w.t, p.as, p.set).Breaks {
+	for _, b := range p.harness.set(w.t, p.as, p.set).Breaks {
 		kept[b.ID] = b
 	}
 	for _, id := range slices.Collect(maps.Keys(w.ever)) {
@@ -171,7 +173,7 @@ func (w *line) checkSettled() {
 }
 
 // deletedOrGiven says whether a student took the break out.
-func (w *line) deletedOrGiven(id store.BreakID) bool {
+func (w *lossyNetwork) deletedOrGiven(id store.BreakID) bool {
 	return slices.ContainsFunc(w.phones, func(p *phone) bool {
 		r := p.records[id]
 		return p.given[id] || (r != nil && r.deleted)

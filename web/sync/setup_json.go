@@ -9,17 +9,17 @@ import (
 // setupJSON is a setup on the wire. A phone does not look into it: it gives
 // back what it was given when a set is started.
 type setupJSON struct {
-	Game    rack.Game      `json:"game"`
-	Spot    rack.Spot      `json:"spot"`
-	Order   string         `json:"order"`
-	Side    table.Side     `json:"side"`
-	Wing    rack.Slot      `json:"wing"`
-	X       table.Inches   `json:"x"`
-	Y       table.Inches   `json:"y"`
-	Contact table.Inches   `json:"contact"`
-	Tip     drill.Fraction `json:"tip"`
-	Spin    drill.Fraction `json:"spin"`
-	Speed   table.Mph      `json:"speed"`
+	Game    rack.Game            `json:"game"`
+	Spot    rack.Spot            `json:"spot"`
+	Order   string               `json:"order"`
+	Side    table.Side           `json:"side"`
+	Wing    rack.Slot            `json:"wing"`
+	X       table.Inches         `json:"x"`
+	Y       table.Inches         `json:"y"`
+	Contact table.Inches         `json:"contact"`
+	Tip     drill.RadiusFraction `json:"tip"`
+	Spin    drill.RadiusFraction `json:"spin"`
+	Speed   table.Mph            `json:"speed"`
 }
 
 func setupToJSON(s drill.Setup) setupJSON {
@@ -29,8 +29,8 @@ func setupToJSON(s drill.Setup) setupJSON {
 	}
 }
 
-// setup reads it back; whether it can be broken with is drill's to say.
-func (j setupJSON) setup() (drill.Setup, error) {
+// toSetup reads it back; whether it can be broken with is drill's to say.
+func (j setupJSON) toSetup() (drill.Setup, error) {
 	order, err := rack.ParseOrder(j.Game, j.Order)
 	if err != nil {
 		return drill.Setup{}, err

@@ -18,61 +18,61 @@ const (
 	MaxItems = 200
 )
 
-// Desk is the two ends of the exchange.
-type Desk struct {
+// Endpoint is the two ends of the exchange.
+type Endpoint struct {
 	store *store.Store
 	judge store.Judge
 	now   func() time.Time
 }
 
 // New makes it; judge advises on a set when it is closed, now is the clock.
-func New(s *store.Store, judge store.Judge, now func() time.Time) *Desk {
-	return &Desk{store: s, judge: judge, now: now}
+func New(s *store.Store, judge store.Judge, now func() time.Time) *Endpoint {
+	return &Endpoint{store: s, judge: judge, now: now}
 }
 
 // Routes are the rows of the route table.
-func (d *Desk) Routes() []route.Route {
+func (d *Endpoint) Routes() []route.Route {
 	return []route.Route{
-		route.Get("/sync", route.Student, d.give),
-		route.Post("/sync", route.Student, d.take),
+		route.Get("/sync", route.Student, d.getSnapshot),
+		route.Post("/sync", route.Student, d.postBatch),
 	}
 }
 
-// trouble is the answer when no item was looked at.
-type trouble struct {
+// batchError is the answer when no item was looked at.
+type batchError struct {
 	// Error is a word for the script, Says a sentence for people.
 	Error string `json:"error"`
 	Says  string `json:"says"`
 }
 
-// take keeps what a phone sends.
-func (d *Desk) take(w http.ResponseWriter, r *http.Request) error {
+// postBatch keeps what a phone sends.
+func (d *Endpoint) postBatch(w http.ResponseWriter, r *http.Request) error {
 	var b batch
 	decoder := json.NewDecoder(http.MaxBytesReader(w, r.Body, MaxBytes))
 	if err := decoder.Decode(&b); err != nil {
-		return answer(w, http.StatusBadRequest, trouble{"unreadable", "What the phone sent was cut off or is too long. Nothing of it was kept; it will be sent again."})
+		return writeJSON(w, http.StatusBadRequest, batchError{"unreadable", "What the phone sent was cut off or is too long. Nothing of it was kept; it will be sent again."})
 	}
 	if decoder.More() || len(b.Items) > MaxItems {
-		return answer(w, http.StatusBadRequest, trouble{"unreadable", fmt.Sprintf("At most %d items are taken at a time.", MaxItems)})
+		return writeJSON(w, http.StatusBadRequest, batchError{"unreadable", fmt.Sprintf("At most %d items are taken at a time.", MaxItems)})
 	}
 	visitor := session.MustUser(r).Actor
 	if b.Person != visitor.Person.String() {
-		return answer(w, http.StatusConflict, trouble{"person", "These breaks were recorded by somebody else on this phone. They stay here until that person signs in."})
+		return writeJSON(w, http.StatusConflict, batchError{"person", "These breaks were recorded by somebody else on this phone. They stay here until that person signs in."})
 	}
-	answers, err := d.keepAll(r.Context(), visitor, b)
+	answers, err := d.applyBatch(r.Context(), visitor, b)
 	if errors.Is(err, store.ErrUnavailable) {
-		return answer(w, http.StatusServiceUnavailable, trouble{"unavailable", "The database does not answer just now. Nothing is lost; it will be sent again."})
+		return writeJSON(w, http.StatusServiceUnavailable, batchError{"unavailable", "The database does not answer just now. Nothing is lost; it will be sent again."})
 	}
 	if err != nil {
 		return err
 	}
-	return answer(w, http.StatusOK, struct {
-		Answers []reply `json:"answers"`
+	return writeJSON(w, http.StatusOK, struct {
+		Answers []itemReply `json:"answers"`
 	}{answers})
 }
 
-func answer(w http.ResponseWriter, status int, content any) error {
-	body, err := encode(content)
+func writeJSON(w http.ResponseWriter, status int, content any) error {
+	body, err := encodeJSON(content)
 	if err != nil {
 		return fmt.Errorf("sync: write the answer: %w", err)
 	}

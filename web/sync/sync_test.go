@@ -14,20 +14,20 @@ import (
 
 func TestTake_AWholeSetOnceHoweverOften(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile, set := h.StudentActor(0), store.NewID[store.SetID]()
-	items := []item{h.start(set)}
+	items := []batchItem{h.start(set)}
 	for n := 1; n <= 10; n++ {
 		items = append(items, saved(t, set, newBreakID(), 1, n, "as tapped"))
 	}
-	items = append(items, item{Kind: closeSet, Set: set, Breaks: 10})
-	for _, answer := range h.take(t, odile, items...) {
-		if answer.Is != accepted {
+	items = append(items, batchItem{Kind: closeSet, Set: set, Breaks: 10})
+	for _, answer := range h.postItems(t, odile, items...) {
+		if answer.Outcome != accepted {
 			t.Fatalf("the first time: %+v", answer)
 		}
 	}
-	for i, answer := range h.take(t, odile, items...) {
-		if i > 0 && answer.Is != had { // a start cannot be told from its repeat
+	for i, answer := range h.postItems(t, odile, items...) {
+		if i > 0 && answer.Outcome != alreadyKept { // a start cannot be told from its repeat
 			t.Errorf("item %d sent again: %+v", i, answer)
 		}
 	}
@@ -44,10 +44,10 @@ func TestTake_AWholeSetOnceHoweverOften(t *testing.T) {
 
 func TestTake_NotASingleItemOfABadBatch(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile, set := h.StudentActor(0), store.NewID[store.SetID]()
 	whole := h.body(t, odile, time.Now(), h.start(set), saved(t, set, newBreakID(), 1, 1, ""))
-	many := make([]item, MaxItems+1)
+	many := make([]batchItem, MaxItems+1)
 	for name, c := range map[string]struct {
 		body   []byte
 		status int
@@ -61,7 +61,7 @@ func TestTake_NotASingleItemOfABadBatch(t *testing.T) {
 		"of somebody else's": {h.body(t, h.StudentActor(1), time.Now(), h.start(set)), http.StatusConflict, "person"},
 	} {
 		status, body := h.send(t, odile, c.body)
-		var said trouble
+		var said batchError
 		if err := json.Unmarshal(body, &said); err != nil || status != c.status || said.Error != c.word || said.Says == "" {
 			t.Errorf("%s: %d %s", name, status, body)
 		}
@@ -73,22 +73,22 @@ func TestTake_NotASingleItemOfABadBatch(t *testing.T) {
 
 func TestTake_OneBadItemSpoilsNoOther(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile, set := h.StudentActor(0), store.NewID[store.SetID]()
 	impossible := saved(t, set, newBreakID(), 1, 2, "")
 	impossible.Content = []byte(`{"number":2,"cue":{"how":"stopped","x":90,"y":3}}`)
-	got := h.take(t, odile,
+	got := h.postItems(t, odile,
 		h.start(set), saved(t, set, newBreakID(), 1, 1, ""), impossible,
-		item{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2, Reason: "never was"},
-		item{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2},
-		item{Kind: "wish", Set: set}, saved(t, set, newBreakID(), 1, 3, ""),
-		item{Kind: closeSet, Set: set, Breaks: 2})
+		batchItem{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2, Reason: "never was"},
+		batchItem{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2},
+		batchItem{Kind: "wish", Set: set}, saved(t, set, newBreakID(), 1, 3, ""),
+		batchItem{Kind: closeSet, Set: set, Breaks: 2})
 	want := []struct {
-		is      is
-		because because
+		is      itemOutcome
+		because refusalReason
 	}{{accepted, ""}, {accepted, ""}, {refused, invalid}, {refused, gone}, {refused, invalid}, {refused, invalid}, {accepted, ""}, {refused, waiting}}
 	for i, w := range want {
-		if got[i].Is != w.is || got[i].Because != w.because || (w.is == refused && got[i].Why == "") {
+		if got[i].Outcome != w.is || got[i].Reason != w.because || (w.is == refused && got[i].Sentence == "") {
 			t.Errorf("item %d: %+v, want %+v", i, got[i], w)
 		}
 	}
@@ -99,42 +99,42 @@ func TestTake_OneBadItemSpoilsNoOther(t *testing.T) {
 
 func TestTake_ACoachsChangeIsShownNotOverwritten(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile, set, id := h.StudentActor(0), store.NewID[store.SetID](), newBreakID()
-	h.take(t, odile, h.start(set), saved(t, set, id, 1, 1, "as seen"))
+	h.postItems(t, odile, h.start(set), saved(t, set, id, 1, 1, "as seen"))
 	b := h.set(t, odile, set).Breaks[0]
 	b.Revision, b.Note = 2, "It was the 8."
 	if _, err := h.Store.SaveBreak(t.Context(), h.Coach, set, b); err != nil {
 		t.Fatal(err)
 	}
 	mine := saved(t, set, id, 2, 1, "seen otherwise")
-	got := h.take(t, odile, mine)[0]
-	if got.Is != refused || got.Because != conflict || got.There == nil || !got.There.Coach || got.There.Revision != 2 || got.There.Content.Note != "It was the 8." {
+	got := h.postItems(t, odile, mine)[0]
+	if got.Outcome != refused || got.Reason != conflict || got.Current == nil || !got.Current.Coach || got.Current.Revision != 2 || got.Current.Content.Note != "It was the 8." {
 		t.Fatalf("%+v", got)
 	}
 	mine.Revision = 3 // the student has seen both, and chose
-	if got := h.take(t, odile, mine)[0]; got.Is != accepted {
+	if got := h.postItems(t, odile, mine)[0]; got.Outcome != accepted {
 		t.Fatalf("%+v", got)
 	}
-	other := h.take(t, odile, saved(t, set, newBreakID(), 1, 1, "of another phone"))[0]
-	if other.Because != conflict || other.There == nil || other.There.ID != id {
+	other := h.postItems(t, odile, saved(t, set, newBreakID(), 1, 1, "of another phone"))[0]
+	if other.Reason != conflict || other.Current == nil || other.Current.ID != id {
 		t.Errorf("another break of that number: %+v", other)
 	}
-	late := h.take(t, odile, saved(t, set, id, 1, 1, "as seen"))[0]
-	if late.Because != stale || late.There == nil || late.There.Revision != 3 {
+	late := h.postItems(t, odile, saved(t, set, id, 1, 1, "as seen"))[0]
+	if late.Reason != stale || late.Current == nil || late.Current.Revision != 3 {
 		t.Errorf("a late copy: %+v", late)
 	}
 }
 
 func TestTake_OthersSetsAreNotThere(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	set := h.RecordBreaks(t, h.StudentActor(1), 2)
-	for i, got := range h.take(t, h.StudentActor(0),
+	for i, got := range h.postItems(t, h.StudentActor(0),
 		h.start(set), saved(t, set, newBreakID(), 1, 3, ""),
-		item{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2, Reason: "mine"},
-		item{Kind: closeSet, Set: set}) {
-		if got.Is != refused || got.There != nil {
+		batchItem{Kind: deleteBreak, Set: set, ID: newBreakID(), Revision: 2, Reason: "mine"},
+		batchItem{Kind: closeSet, Set: set}) {
+		if got.Outcome != refused || got.Current != nil {
 			t.Errorf("item %d in another's set: %+v", i, got)
 		}
 	}
@@ -145,15 +145,15 @@ func TestTake_OthersSetsAreNotThere(t *testing.T) {
 
 func TestTake_AfterTheCloseNothingChanges(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile := h.StudentActor(0)
 	set := h.RecordBreaks(t, odile, 3)
 	h.CloseSet(t, odile, set, -18)
-	got := h.take(t, odile, saved(t, set, newBreakID(), 1, 4, ""), item{Kind: closeSet, Set: set, Breaks: 4})
-	if got[0].Because != closed || got[1].Because != waiting {
+	got := h.postItems(t, odile, saved(t, set, newBreakID(), 1, 4, ""), batchItem{Kind: closeSet, Set: set, Breaks: 4})
+	if got[0].Reason != closed || got[1].Reason != waiting {
 		t.Errorf("%+v", got)
 	}
-	if again := h.take(t, odile, item{Kind: closeSet, Set: set, Breaks: 3}); again[0].Is != had {
+	if again := h.postItems(t, odile, batchItem{Kind: closeSet, Set: set, Breaks: 3}); again[0].Outcome != alreadyKept {
 		t.Errorf("closed again: %+v", again)
 	}
 }
@@ -161,21 +161,21 @@ func TestTake_AfterTheCloseNothingChanges(t *testing.T) {
 // A set closes only when every break the phone counts has arrived.
 func TestTake_CloseWaitsForTheBreaks(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile := h.StudentActor(0)
 	set := h.RecordBreaks(t, odile, 9)
-	if got := h.take(t, odile, item{Kind: closeSet, Set: set, Breaks: 10})[0]; got.Because != waiting {
+	if got := h.postItems(t, odile, batchItem{Kind: closeSet, Set: set, Breaks: 10})[0]; got.Reason != waiting {
 		t.Fatalf("%+v", got)
 	}
-	got := h.take(t, odile, saved(t, set, newBreakID(), 1, 10, ""), item{Kind: closeSet, Set: set, Breaks: 10})
-	if got[1].Is != accepted {
+	got := h.postItems(t, odile, saved(t, set, newBreakID(), 1, 10, ""), batchItem{Kind: closeSet, Set: set, Breaks: 10})
+	if got[1].Outcome != accepted {
 		t.Errorf("%+v", got)
 	}
 }
 
 func TestTake_AClockThatIsADayOff(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile := h.StudentActor(0)
 	for name, off := range map[string]time.Duration{"ahead": 26 * time.Hour, "behind": -26 * time.Hour} {
 		set := store.NewID[store.SetID]()
@@ -195,16 +195,16 @@ func TestTake_AClockThatIsADayOff(t *testing.T) {
 
 func TestGive_WhatAPhoneShouldHold(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile := h.StudentActor(0)
 	set := h.RecordBreaks(t, odile, 3)
 	h.CloseSet(t, odile, h.RecordBreaks(t, odile, 10), -18)
 	h.RecordBreaks(t, h.StudentActor(1), 2)
-	ask := func(tag string) (int, held, []byte) {
+	ask := func(tag string) (int, snapshot, []byte) {
 		r := httptest.NewRequest(http.MethodGet, "/sync", nil)
 		r.Header.Set("If-None-Match", tag)
-		status, body := h.call(t, odile, h.desk.give, r)
-		var got held
+		status, body := h.call(t, odile, h.desk.getSnapshot, r)
+		var got snapshot
 		if status == http.StatusOK {
 			if err := json.Unmarshal(body, &got); err != nil {
 				t.Fatal(err)
@@ -219,23 +219,23 @@ func TestGive_WhatAPhoneShouldHold(t *testing.T) {
 	if len(got.Sets) != 1 || got.Sets[0].ID != set || len(got.Sets[0].Breaks) != 3 {
 		t.Fatalf("open sets: %+v", got.Sets)
 	}
-	p := got.Plans[got.Tasks[0].On[h.Table.ID]]
+	p := got.Drills[got.Tasks[0].On[h.Table.ID]]
 	if p.Wing != 8 || p.Pocket != "foot-left" || p.Width != 50 || p.Run < 40 || p.Run > 60 || !strings.Contains(got.Cloths[p.Cloth], "<svg") {
 		t.Errorf("plan: %+v", p)
 	}
-	if setup, err := p.Setup.setup(); err != nil || setup != h.Drill.Setup {
+	if setup, err := p.Setup.toSetup(); err != nil || setup != h.Drill.Setup {
 		t.Errorf("setup: %+v, %v", setup, err)
 	}
 }
 
 func TestGive_SaysWhenNothingChanged(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	ask := func(as store.Actor, tag string) (int, string) {
 		r := httptest.NewRequest(http.MethodGet, "/sync", nil)
 		r.Header.Set("If-None-Match", tag)
 		w := httptest.NewRecorder()
-		h.call(t, as, func(_ http.ResponseWriter, r *http.Request) error { return h.desk.give(w, r) }, r)
+		h.call(t, as, func(_ http.ResponseWriter, r *http.Request) error { return h.desk.getSnapshot(w, r) }, r)
 		return w.Code, w.Header().Get("ETag")
 	}
 	_, tag := ask(h.StudentActor(0), "")
@@ -256,41 +256,41 @@ func TestGive_SaysWhenNothingChanged(t *testing.T) {
 
 func TestGive_TablesOfOneKindShareAPlan(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	for _, name := range []string{"North 3", "North 4"} {
 		if _, err := h.Store.SaveTable(t.Context(), h.Coach, store.Table{Name: name, Kind: h.Table.Kind}); err != nil {
 			t.Fatal(err)
 		}
 	}
-	_, body := h.call(t, h.StudentActor(0), h.desk.give, httptest.NewRequest(http.MethodGet, "/sync", nil))
-	var got held
-	if err := json.Unmarshal(body, &got); err != nil || len(got.Tables) != 3 || len(got.Plans) != 1 || len(got.Tasks[0].On) != 3 {
-		t.Errorf("%v: %d tables, %d plans", err, len(got.Tables), len(got.Plans))
+	_, body := h.call(t, h.StudentActor(0), h.desk.getSnapshot, httptest.NewRequest(http.MethodGet, "/sync", nil))
+	var got snapshot
+	if err := json.Unmarshal(body, &got); err != nil || len(got.Tables) != 3 || len(got.Drills) != 1 || len(got.Tasks[0].On) != 3 {
+		t.Errorf("%v: %d tables, %d plans", err, len(got.Tables), len(got.Drills))
 	}
 }
 
 // The student reads the store's sentence and nothing of the log's.
 func TestTake_SaysWhyInWordsForPeople(t *testing.T) {
 	t.Parallel()
-	h := newHall(t)
+	h := newSyncHarness(t)
 	odile, set, id := h.StudentActor(0), store.NewID[store.SetID](), newBreakID()
-	h.take(t, odile, h.start(set), saved(t, set, id, 2, 1, ""))
+	h.postItems(t, odile, h.start(set), saved(t, set, id, 2, 1, ""))
 	if err := h.Store.ArchiveTable(t.Context(), h.Coach, h.Table.ID); err != nil {
 		t.Fatal(err)
 	}
 	for _, c := range []struct {
-		item item
+		item batchItem
 		want string
 	}{
 		{saved(t, set, id, 1, 1, ""), "break 1 was changed or deleted meanwhile"},
 		{saved(t, set, newBreakID(), 1, 1, ""), "break 1 is recorded already"},
 		{h.start(store.NewID[store.SetID]()), "this table was put away: choose another"},
 	} {
-		if got := h.take(t, odile, c.item)[0]; got.Is != refused || got.Why != c.want {
+		if got := h.postItems(t, odile, c.item)[0]; got.Outcome != refused || got.Sentence != c.want {
 			t.Errorf("%+v, want %q", got, c.want)
 		}
 	}
-	if got := saysOf(errors.New("ERROR: duplicate key (SQLSTATE 23505)")); strings.Contains(got, "SQL") {
+	if got := sentenceOf(errors.New("ERROR: duplicate key (SQLSTATE 23505)")); strings.Contains(got, "SQL") {
 		t.Errorf("an error of the database says %q", got)
 	}
 }

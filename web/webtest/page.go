@@ -20,17 +20,17 @@ type Page struct {
 	root   *html.Node
 }
 
-// Status fails the test unless the page has that status.
-func (p *Page) Status(t testing.TB, want int) *Page {
+// RequireStatus fails the test unless the page has that status.
+func (p *Page) RequireStatus(t testing.TB, want int) *Page {
 	t.Helper()
 	if p.Code != want {
-		t.Fatalf("%s answered %d, want %d: %.400s", p.Path, p.Code, want, p.Words(t, "main"))
+		t.Fatalf("%s answered %d, want %d: %.400s", p.Path, p.Code, want, p.TextOf(t, "main"))
 	}
 	return p
 }
 
-// All gives the elements that a CSS selector finds.
-func (p *Page) All(t testing.TB, selector string) []*html.Node {
+// FindAll gives the elements that a CSS selector finds.
+func (p *Page) FindAll(t testing.TB, selector string) []*html.Node {
 	t.Helper()
 	if p.root == nil {
 		root, err := html.Parse(strings.NewReader(p.Text))
@@ -46,30 +46,30 @@ func (p *Page) All(t testing.TB, selector string) []*html.Node {
 	return cascadia.QueryAll(p.root, compiled)
 }
 
-// Words gives the text of all elements that a selector finds, white space
+// TextOf gives the text of all elements that a selector finds, white space
 // folded; "" when there are none.
-func (p *Page) Words(t testing.TB, selector string) string {
+func (p *Page) TextOf(t testing.TB, selector string) string {
 	t.Helper()
 	var b strings.Builder
-	for _, n := range p.All(t, selector) {
-		collect(n, &b)
+	for _, n := range p.FindAll(t, selector) {
+		collectText(n, &b)
 	}
 	return strings.Join(strings.Fields(b.String()), " ")
 }
 
-func collect(n *html.Node, b *strings.Builder) {
+func collectText(n *html.Node, b *strings.Builder) {
 	if n.Type == html.TextNode {
 		b.WriteString(n.Data + " ")
 	}
 	for c := n.FirstChild; c != nil; c = c.NextSibling {
-		collect(c, b)
+		collectText(c, b)
 	}
 }
 
-// Has fails the test unless the elements of a selector say all the words.
-func (p *Page) Has(t testing.TB, selector string, words ...string) *Page {
+// RequireText fails the test unless the elements of a selector say all the words.
+func (p *Page) RequireText(t testing.TB, selector string, words ...string) *Page {
 	t.Helper()
-	said := p.Words(t, selector)
+	said := p.TextOf(t, selector)
 	for _, want := range words {
 		if !strings.Contains(said, want) {
 			t.Fatalf("%s: %s says %q, not %q", p.Path, selector, said, want)
@@ -78,19 +78,19 @@ func (p *Page) Has(t testing.TB, selector string, words ...string) *Page {
 	return p
 }
 
-// Count fails the test unless a selector finds so many elements.
-func (p *Page) Count(t testing.TB, selector string, want int) *Page {
+// RequireCount fails the test unless a selector finds so many elements.
+func (p *Page) RequireCount(t testing.TB, selector string, want int) *Page {
 	t.Helper()
-	if got := len(p.All(t, selector)); got != want {
+	if got := len(p.FindAll(t, selector)); got != want {
 		t.Fatalf("%s has %d of %s, want %d", p.Path, got, selector, want)
 	}
 	return p
 }
 
-// Attr gives an attribute of the first element that a selector finds, or "".
-func (p *Page) Attr(t testing.TB, selector, name string) string {
+// AttributeOf gives an attribute of the first element that a selector finds, or "".
+func (p *Page) AttributeOf(t testing.TB, selector, name string) string {
 	t.Helper()
-	for _, n := range p.All(t, selector) {
+	for _, n := range p.FindAll(t, selector) {
 		for _, a := range n.Attr {
 			if a.Key == name {
 				return a.Val
@@ -100,12 +100,12 @@ func (p *Page) Attr(t testing.TB, selector, name string) string {
 	return ""
 }
 
-// Form gives what a form on the page would send untouched: hidden fields,
+// FormValues gives what a form on the page would send untouched: hidden fields,
 // values and what is chosen.
-func (p *Page) Form(t testing.TB, selector string) url.Values {
+func (p *Page) FormValues(t testing.TB, selector string) url.Values {
 	t.Helper()
 	values := url.Values{}
-	for _, n := range p.All(t, selector+" input,"+selector+" textarea,"+selector+" option[selected]") {
+	for _, n := range p.FindAll(t, selector+" input,"+selector+" textarea,"+selector+" option[selected]") {
 		attrs := map[string]string{}
 		for _, a := range n.Attr {
 			attrs[a.Key] = a.Val
@@ -113,10 +113,10 @@ func (p *Page) Form(t testing.TB, selector string) url.Values {
 		_, checked := attrs["checked"]
 		switch {
 		case n.Data == "option":
-			values.Add(attr(n.Parent, "name"), attrs["value"])
+			values.Add(attributeOf(n.Parent, "name"), attrs["value"])
 		case n.Data == "textarea":
 			var b strings.Builder
-			collect(n, &b)
+			collectText(n, &b)
 			values.Add(attrs["name"], strings.TrimSuffix(b.String(), " "))
 		case attrs["type"] == "image", attrs["type"] == "submit", (attrs["type"] == "radio" || attrs["type"] == "checkbox") && !checked:
 		default:
@@ -126,7 +126,7 @@ func (p *Page) Form(t testing.TB, selector string) url.Values {
 	return values
 }
 
-func attr(n *html.Node, name string) string {
+func attributeOf(n *html.Node, name string) string {
 	for _, a := range n.Attr {
 		if a.Key == name {
 			return a.Val

@@ -32,21 +32,21 @@ type Site struct {
 // New starts the site over a scene of its own; it ends with the test.
 func New(t testing.TB) *Site {
 	t.Helper()
-	return Over(t, storetest.NewScene(t))
+	return NewOverScene(t, storetest.NewScene(t))
 }
 
-// WithHistory starts a site whose class has broken for a while, and gives its
+// NewWithHistory starts a site whose class has broken for a while, and gives its
 // students.
-func WithHistory(t testing.TB, h storetest.SimulatedHistory, options ...store.Option) (*Site, []store.Person) {
+func NewWithHistory(t testing.TB, h storetest.SimulatedHistory, options ...store.Option) (*Site, []store.Person) {
 	t.Helper()
 	owner := storetest.NewDatabase(t)
 	scene := storetest.AddScene(t, storetest.Open(t, owner, options...))
 	students := h.FillDatabase(t, owner, scene)
-	return Over(t, scene), students
+	return NewOverScene(t, scene), students
 }
 
-// Over starts the site over a scene that is there.
-func Over(t testing.TB, scene storetest.Scene) *Site {
+// NewOverScene starts the site over a scene that is there.
+func NewOverScene(t testing.TB, scene storetest.Scene) *Site {
 	t.Helper()
 	server := httptest.NewUnstartedServer(nil)
 	site, err := web.New(web.Config{
@@ -62,39 +62,39 @@ func Over(t testing.TB, scene storetest.Scene) *Site {
 	return &Site{Scene: scene, URL: server.URL, Routes: site.Routes()}
 }
 
-// Person is somebody with a browser of their own: cookies are kept, and
+// Client is somebody with a browser of their own: cookies are kept, and
 // redirects followed.
-type Person struct {
-	site   *Site
-	client *http.Client
+type Client struct {
+	site       *Site
+	httpClient *http.Client
 }
 
-// Nobody is a person who has not signed in.
-func (s *Site) Nobody(t testing.TB) *Person {
+// NewClient is a person who has not signed in.
+func (s *Site) NewClient(t testing.TB) *Client {
 	t.Helper()
 	jar, err := cookiejar.New(nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return &Person{site: s, client: &http.Client{Jar: jar}}
+	return &Client{site: s, httpClient: &http.Client{Jar: jar}}
 }
 
-// CoachIn signs the scene's coach in.
-func (s *Site) CoachIn(t testing.TB) *Person {
+// SignInCoach signs the scene's coach in.
+func (s *Site) SignInCoach(t testing.TB) *Client {
 	t.Helper()
-	p := s.Nobody(t)
-	p.Post(t, "/sign-in", url.Values{"who": {s.Login}, "secret": {storetest.Passphrase}}).Status(t, http.StatusOK)
+	p := s.NewClient(t)
+	p.Post(t, "/sign-in", url.Values{"who": {s.Login}, "secret": {storetest.Passphrase}}).RequireStatus(t, http.StatusOK)
 	return p
 }
 
 // PIN is that of every student who joined through StudentIn.
 const PIN = "blue chalk"
 
-// StudentIn lets a student of the scene join and signs them in; a student who
+// SignInStudent lets a student of the scene join and signs them in; a student who
 // has joined before is signed in.
-func (s *Site) StudentIn(t testing.TB, student store.Person) *Person {
+func (s *Site) SignInStudent(t testing.TB, student store.Person) *Client {
 	t.Helper()
-	p := s.Nobody(t)
+	p := s.NewClient(t)
 	joined := p.Post(t, "/join/"+student.Code, url.Values{"secret": {PIN}, "again": {PIN}, "side": {"left"}})
 	if joined.Path == "/sign-in" {
 		joined = p.Post(t, "/sign-in", url.Values{"who": {student.Code}, "secret": {PIN}})
@@ -105,31 +105,31 @@ func (s *Site) StudentIn(t testing.TB, student store.Person) *Person {
 	return p
 }
 
-// Copy is somebody else with the same cookies as they are now.
-func (p *Person) Copy(t testing.TB) *Person {
+// CopyCookies is somebody else with the same cookies as they are now.
+func (p *Client) CopyCookies(t testing.TB) *Client {
 	t.Helper()
-	copied := p.site.Nobody(t)
+	copied := p.site.NewClient(t)
 	home, err := url.Parse(p.site.URL)
 	if err != nil {
 		t.Fatal(err)
 	}
-	copied.client.Jar.SetCookies(home, p.client.Jar.Cookies(home))
+	copied.httpClient.Jar.SetCookies(home, p.httpClient.Jar.Cookies(home))
 	return copied
 }
 
-// Still is the same person in a browser that stays where a redirect is.
-func (p *Person) Still() *Person {
-	client := *p.client
+// WithoutRedirects is the same person in a browser that stays where a redirect is.
+func (p *Client) WithoutRedirects() *Client {
+	client := *p.httpClient
 	client.CheckRedirect = func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }
-	return &Person{site: p.site, client: &client}
+	return &Client{site: p.site, httpClient: &client}
 }
 
-// Send sends a request as it is, from a browser without cookies that stays
+// SendRequest sends a request as it is, from a browser without cookies that stays
 // where a redirect is. The caller has nothing to close.
-func (s *Site) Send(t testing.TB, r *http.Request) *http.Response {
+func (s *Site) SendRequest(t testing.TB, r *http.Request) *http.Response {
 	t.Helper()
 	r.RequestURI = ""
-	answer, err := s.Nobody(t).Still().client.Do(r)
+	answer, err := s.NewClient(t).WithoutRedirects().httpClient.Do(r)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -137,14 +137,14 @@ func (s *Site) Send(t testing.TB, r *http.Request) *http.Response {
 	return answer
 }
 
-// Stream opens an answer that goes on, a line at a time, until the test ends.
-func (p *Person) Stream(t testing.TB, path string) *bufio.Scanner {
+// OpenStream opens an answer that goes on, a line at a time, until the test ends.
+func (p *Client) OpenStream(t testing.TB, path string) *bufio.Scanner {
 	t.Helper()
 	r, err := http.NewRequestWithContext(t.Context(), http.MethodGet, p.site.URL+path, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	answer, err := p.client.Do(r)
+	answer, err := p.httpClient.Do(r)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -156,20 +156,20 @@ func (p *Person) Stream(t testing.TB, path string) *bufio.Scanner {
 }
 
 // Get fetches a page.
-func (p *Person) Get(t testing.TB, path string) *Page {
+func (p *Client) Get(t testing.TB, path string) *Page {
 	t.Helper()
-	return p.do(t, http.MethodGet, path, nil, nil)
+	return p.sendForm(t, http.MethodGet, path, nil, nil)
 }
 
 // Post sends a form as a browser on our own pages does.
-func (p *Person) Post(t testing.TB, path string, form url.Values) *Page {
+func (p *Client) Post(t testing.TB, path string, form url.Values) *Page {
 	t.Helper()
-	return p.do(t, http.MethodPost, path, form, map[string]string{"Sec-Fetch-Site": "same-origin"})
+	return p.sendForm(t, http.MethodPost, path, form, map[string]string{"Sec-Fetch-Site": "same-origin"})
 }
 
-// Send posts a body of any kind as a browser on our own pages does, and follows
+// PostBody posts a body of any kind as a browser on our own pages does, and follows
 // where it leads.
-func (p *Person) Send(t testing.TB, path, mediaType string, body io.Reader) *Page {
+func (p *Client) PostBody(t testing.TB, path, mediaType string, body io.Reader) *Page {
 	t.Helper()
 	r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, p.site.URL+path, body)
 	if err != nil {
@@ -177,16 +177,16 @@ func (p *Person) Send(t testing.TB, path, mediaType string, body io.Reader) *Pag
 	}
 	r.Header.Set("Content-Type", mediaType)
 	r.Header.Set("Sec-Fetch-Site", "same-origin")
-	return p.answer(t, r)
+	return p.readPage(t, r)
 }
 
-// Do sends a request with headers of its own.
-func (p *Person) Do(t testing.TB, method, path string, form url.Values, headers map[string]string) *Page {
+// SendWithHeaders sends a request with headers of its own.
+func (p *Client) SendWithHeaders(t testing.TB, method, path string, form url.Values, headers map[string]string) *Page {
 	t.Helper()
-	return p.do(t, method, path, form, headers)
+	return p.sendForm(t, method, path, form, headers)
 }
 
-func (p *Person) do(t testing.TB, method, path string, form url.Values, headers map[string]string) *Page {
+func (p *Client) sendForm(t testing.TB, method, path string, form url.Values, headers map[string]string) *Page {
 	t.Helper()
 	var body io.Reader
 	if method != http.MethodGet {
@@ -202,13 +202,13 @@ func (p *Person) do(t testing.TB, method, path string, form url.Values, headers 
 	for name, value := range headers {
 		r.Header.Set(name, value)
 	}
-	return p.answer(t, r)
+	return p.readPage(t, r)
 }
 
-// answer sends a request and reads what comes back.
-func (p *Person) answer(t testing.TB, r *http.Request) *Page {
+// readPage sends a request and reads what comes back.
+func (p *Client) readPage(t testing.TB, r *http.Request) *Page {
 	t.Helper()
-	answer, err := p.client.Do(r)
+	answer, err := p.httpClient.Do(r)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,9 +13,9 @@ func TestMain(m *testing.M) { storetest.Main(m) }
 // open signs the coach in on a window and opens an address.
 func open(t *testing.T, site *webtest.Site, size browser.Size, address string) *browser.Window {
 	t.Helper()
-	w := browser.Open(t, size)
+	w := browser.OpenWindow(t, size)
 	w.SignIn(site.URL, site.Login, storetest.Passphrase)
-	w.Go(site.URL + address)
+	w.Navigate(site.URL + address)
 	return w
 }
 
@@ -28,13 +28,13 @@ func TestWhatIf_LaptopAndPhone(t *testing.T) {
 	site := webtest.New(t)
 	for name, size := range map[string]browser.Size{"laptop": browser.Laptop, "phone": browser.Phone} {
 		w := open(t, site, size, "/what-if?number=300")
-		w.Wait(`document.querySelectorAll(".pic-crowd").length >= 4 && !document.querySelector(".play-hands").hidden`)
-		w.Wait(`document.documentElement.scrollWidth <= innerWidth`)
-		w.Axe(t)
-		w.Picture("whatif-" + name)
-		w.Dark(true)
-		w.Axe(t)
-		w.Picture("whatif-" + name + "-dark")
+		w.WaitFor(`document.querySelectorAll(".pic-crowd").length >= 4 && !document.querySelector(".play-hands").hidden`)
+		w.WaitFor(`document.documentElement.scrollWidth <= innerWidth`)
+		w.CheckAccessibility(t)
+		w.SaveScreenshot("whatif-" + name)
+		w.SetDark(true)
+		w.CheckAccessibility(t)
+		w.SaveScreenshot("whatif-" + name + "-dark")
 	}
 }
 
@@ -43,39 +43,39 @@ func TestWhatIf_LaptopAndPhone(t *testing.T) {
 func TestWhatIf_ComparesWithoutLeavingThePage(t *testing.T) {
 	site := webtest.New(t)
 	w := open(t, site, browser.Laptop, scene)
-	w.Wait(`document.querySelector(".pic-crowd")`)
-	w.Click("Hold this, to compare")
-	w.Wait(`document.querySelectorAll(".pic-pair").length === 3`)
-	w.Wait(quiet)
-	w.Type("cue_x", "10")
-	w.Wait(`document.querySelector(".changes") && location.search.includes("cue_x=10&")`)
-	w.Wait(`document.querySelector("#look-table-d").textContent.includes("10 inches left")`)
-	w.Axe(t)
-	w.Picture("whatif-compare")
-	w.Type("tip", "2")
-	w.Wait(`document.getElementById("tip-error").textContent !== "" && document.querySelector("#seen .notice.wrong")`)
-	w.Axe(t)
-	w.Type("tip", "-0.1")
-	w.Wait(`document.getElementById("tip-error").textContent === "" && document.querySelector(".pic-crowd")`)
+	w.WaitFor(`document.querySelector(".pic-crowd")`)
+	w.ClickText("Hold this, to compare")
+	w.WaitFor(`document.querySelectorAll(".pic-pair").length === 3`)
+	w.WaitFor(quiet)
+	w.TypeInto("cue_x", "10")
+	w.WaitFor(`document.querySelector(".changes") && location.search.includes("cue_x=10&")`)
+	w.WaitFor(`document.querySelector("#look-table-d").textContent.includes("10 inches left")`)
+	w.CheckAccessibility(t)
+	w.SaveScreenshot("whatif-compare")
+	w.TypeInto("tip", "2")
+	w.WaitFor(`document.getElementById("tip-error").textContent !== "" && document.querySelector("#seen .notice.wrong")`)
+	w.CheckAccessibility(t)
+	w.TypeInto("tip", "-0.1")
+	w.WaitFor(`document.getElementById("tip-error").textContent === "" && document.querySelector(".pic-crowd")`)
 }
 
 func TestWhatIf_Plays(t *testing.T) {
 	site := webtest.New(t)
 	w := open(t, site, browser.Laptop, scene)
-	w.Wait(`document.getElementById("play")?.dataset.ready`)
-	first := browser.Value[string](w, `document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform")`)
-	w.Click("Step")
-	w.Click("Step")
-	w.Wait(`document.querySelector('.pic-moving[data-ball="0"]').getAttribute("transform") !== ""`)
-	w.Wait(`document.querySelector(".play-hands output").textContent !== "0.00 s"`)
-	w.Click("Play")
-	w.Wait(`document.querySelector(".play-go").textContent === "Pause"`)
-	w.Wait(`document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform") !== ` + browser.Quote(first))
-	w.Click("Pause")
-	w.Click("To the start")
-	w.Wait(`document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform") === ` + browser.Quote(first))
-	w.Click("Wing ball made")
-	w.Wait(`document.querySelector("#play p").textContent.includes("the wing ball drops in its corner") && document.getElementById("play").dataset.ready`)
+	w.WaitFor(`document.getElementById("play")?.dataset.ready`)
+	first := browser.Evaluate[string](w, `document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform")`)
+	w.ClickText("Step")
+	w.ClickText("Step")
+	w.WaitFor(`document.querySelector('.pic-moving[data-ball="0"]').getAttribute("transform") !== ""`)
+	w.WaitFor(`document.querySelector(".play-hands output").textContent !== "0.00 s"`)
+	w.ClickText("Play")
+	w.WaitFor(`document.querySelector(".play-go").textContent === "Pause"`)
+	w.WaitFor(`document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform") !== ` + browser.QuoteScript(first))
+	w.ClickText("Pause")
+	w.ClickText("To the start")
+	w.WaitFor(`document.querySelector('.pic-moving[data-ball="1"]').getAttribute("transform") === ` + browser.QuoteScript(first))
+	w.ClickText("Wing ball made")
+	w.WaitFor(`document.querySelector("#play p").textContent.includes("the wing ball drops in its corner") && document.getElementById("play").dataset.ready`)
 }
 
 // The cue ball is dragged: the fields follow, and so does the answer. It stays
@@ -83,9 +83,9 @@ func TestWhatIf_Plays(t *testing.T) {
 func TestWhatIf_DragsTheCueBall(t *testing.T) {
 	site := webtest.New(t)
 	w := open(t, site, browser.Laptop, scene)
-	w.Wait(`document.querySelector(".pic-crowd")`)
+	w.WaitFor(`document.querySelector(".pic-crowd")`)
 	drag := func(x, y string) {
-		browser.Value[bool](w, `(() => {
+		browser.Evaluate[bool](w, `(() => {
 			const ball = document.querySelector("#look .pic-cue"), svg = ball.ownerSVGElement;
 			const at = (x, y) => new DOMPoint(x, y).matrixTransform(svg.getScreenCTM());
 			const send = (type, p) => (type === "pointerdown" ? ball : document).dispatchEvent(
@@ -97,20 +97,20 @@ func TestWhatIf_DragsTheCueBall(t *testing.T) {
 		})()`)
 	}
 	drag("-120", "-200") // 12 in left, 20 in from the head rail: 5 behind the string
-	w.Wait(`document.getElementById("cue_x").value === "12" && document.getElementById("cue_y").value === "5"`)
-	w.Wait(`location.search.includes("cue_x=12&cue_y=5") && document.querySelector("#look-table-d").textContent.includes("12 inches left")`)
-	w.Wait(quiet)
+	w.WaitFor(`document.getElementById("cue_x").value === "12" && document.getElementById("cue_y").value === "5"`)
+	w.WaitFor(`location.search.includes("cue_x=12&cue_y=5") && document.querySelector("#look-table-d").textContent.includes("12 inches left")`)
+	w.WaitFor(quiet)
 	drag("300", "-700") // far right, at the rack
-	w.Wait(`document.getElementById("cue_x").value === "0" && document.getElementById("cue_y").value === "0"`)
+	w.WaitFor(`document.getElementById("cue_x").value === "0" && document.getElementById("cue_y").value === "0"`)
 }
 
 // A long question counts up by itself and is stopped by its button.
 func TestWhatIf_LongRunCountsAndStops(t *testing.T) {
 	site := webtest.New(t)
 	w := open(t, site, browser.Laptop, "/what-if?number=5000&tip=-0.07")
-	w.Wait(`document.querySelector(".going progress")`)
-	w.Axe(t)
-	w.Wait(`document.querySelector(".going progress")?.value > 100`)
-	w.Leads(func() { w.Click("Stop") })
-	w.Wait(`document.querySelector("#seen").textContent.includes("Nothing computed yet") && !document.querySelector(".going")`)
+	w.WaitFor(`document.querySelector(".going progress")`)
+	w.CheckAccessibility(t)
+	w.WaitFor(`document.querySelector(".going progress")?.value > 100`)
+	w.WaitForNavigation(func() { w.ClickText("Stop") })
+	w.WaitFor(`document.querySelector("#seen").textContent.includes("Nothing computed yet") && !document.querySelector(".going")`)
 }

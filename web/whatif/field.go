@@ -57,7 +57,7 @@ const (
 func initialQuestion() whatif.Question {
 	k := table.NineFoot()
 	return whatif.Question{
-		Kind: k, Setup: drill.Standard(rack.NineBall, table.Left, k), Window: k.StandardWindow(),
+		Kind: k, Setup: drill.StandardSetup(rack.NineBall, table.Left, k), Window: k.StandardWindow(),
 		Scatter: usualScatter(), Breaks: 300,
 	}
 }
@@ -140,11 +140,11 @@ func readPageQuery(f *page.Form) pageQuery {
 }
 
 // readScatter reads the hands and the rack: a level, or own numbers.
-func readScatter(f *page.Form) breaksim.Scatter {
-	s := breaksim.Scatter{
+func readScatter(f *page.Form) breaksim.StrokeScatter {
+	s := breaksim.StrokeScatter{
 		Aim:   breaksim.Degrees(readNumber(f, fieldScatterAim, "type the degrees, for example 0.2")),
 		Speed: table.Mph(readNumber(f, fieldScatterSpeed, "type miles an hour, for example 0.5")),
-		Tip:   breaksim.Fraction(readNumber(f, fieldScatterTip, "type a part of the radius, for example 0.05")),
+		Tip:   breaksim.RadiusFraction(readNumber(f, fieldScatterTip, "type a part of the radius, for example 0.05")),
 		Place: table.Inches(readNumber(f, fieldScatterPlace, "type inches, for example 0.2")),
 		Gap:   table.Inches(readNumber(f, fieldScatterGap, "type inches, for example 0.003")),
 	}

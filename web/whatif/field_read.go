@@ -30,7 +30,7 @@ func readQuestion(f *page.Form) whatif.Question {
 	check.AddProblems(q.Check())
 	for _, problem := range check.Problems {
 		if f.ErrorFor(problem.Field) == "" {
-			f.Reject(problem.Field, problem.Says)
+			f.Reject(problem.Field, problem.Message)
 		}
 	}
 	return q.Canonical()
@@ -49,7 +49,7 @@ func fillMissingFields(f *page.Form) {
 	if k, err := parseTableKind(shownChoice(f, shownFeet, fieldFeet)); err == nil {
 		usual.Kind, usual.Window = k, k.StandardWindow()
 	}
-	usual.Setup = drill.Standard(game, side, usual.Kind)
+	usual.Setup = drill.StandardSetup(game, side, usual.Kind)
 	for name, values := range questionValues(usual) {
 		if !f.Has(name) {
 			f.Values[name] = values
@@ -70,7 +70,7 @@ func parseTableKind(feet string) (table.Kind, error) {
 	if err != nil {
 		return table.Kind{}, fmt.Errorf("a number of feet: %w", err)
 	}
-	return table.Make(n, 0, 0)
+	return table.NewKind(n, 0, 0)
 }
 
 func readTableKind(f *page.Form, feet string) table.Kind {
@@ -87,7 +87,7 @@ func readTableKind(f *page.Form, feet string) table.Kind {
 		return v
 	}
 	corner, middle := mouth(fieldCornerMouth), mouth(fieldSideMouth)
-	if made, err := table.Make(k.Feet, corner, middle); err == nil {
+	if made, err := table.NewKind(k.Feet, corner, middle); err == nil {
 		return made
 	}
 	return k
@@ -106,19 +106,19 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 	}
 	if s.Order, err = parseRackOrder(s.Game, f.Text(fieldOrder)); err != nil {
 		f.Reject(fieldOrder, strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": "))
-		s.Order = s.Game.Practice(s.Side)
+		s.Order = s.Game.PracticeOrder(s.Side)
 	}
 	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
 	if !slices.Contains(s.Game.Spots(), s.Spot) {
 		s.Spot = s.Game.Spots()[0]
 	}
-	if s.Wing != s.Game.Wing(s.Side) && s.Wing != s.Game.Wing(s.Side.Mirror()) {
-		s.Wing = s.Game.Wing(s.Side)
+	if s.Wing != s.Game.WingSlot(s.Side) && s.Wing != s.Game.WingSlot(s.Side.Mirror()) {
+		s.Wing = s.Game.WingSlot(s.Side)
 	}
 	s.Cue = readCuePlace(f, s.Side, k)
 	s.Contact = table.Inches(readNumber(f, fieldContact, "type the contact in inches from full, for example -0.1; 0 is full"))
-	s.Tip = drill.Fraction(readNumber(f, fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
-	s.Spin = drill.Fraction(readNumber(f, fieldSpin, "type the side spin as a part of the radius; 0 is none"))
+	s.Tip = drill.RadiusFraction(readNumber(f, fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
+	s.Spin = drill.RadiusFraction(readNumber(f, fieldSpin, "type the side spin as a part of the radius; 0 is none"))
 	s.Speed = table.Mph(readNumber(f, fieldSpeed, "type the speed in miles an hour, for example 18"))
 	return s
 }
@@ -167,12 +167,12 @@ func followChoices(f *page.Form, q whatif.Question) whatif.Question {
 		q = q.Mirror()
 	}
 	if game != q.Setup.Game {
-		usual := drill.Standard(game, side, q.Kind)
+		usual := drill.StandardSetup(game, side, q.Kind)
 		q.Setup.Game, q.Setup.Order, q.Setup.Spot, q.Setup.Wing = game, usual.Order, usual.Spot, usual.Wing
 	}
 	if to.Feet != q.Kind.Feet {
 		to.CornerMouth, to.SideMouth = q.Kind.CornerMouth, q.Kind.SideMouth
-		q.Setup = q.Setup.OnKind(q.Kind, to)
+		q.Setup = q.Setup.CarryToKind(q.Kind, to)
 		q.Kind, q.Window = to, to.StandardWindow()
 	}
 	return q

@@ -31,7 +31,7 @@ type recentStint struct {
 // latest stint, and older ones from the same side until there are enough. Setups
 // that cannot be asked of anyone are passed over.
 func listRecentStints(sets []drill.Set) []recentStint {
-	all := drill.Stints(sets)
+	all := drill.GroupStints(sets)
 	var list []recentStint
 	n := 0
 	for i := len(all) - 1; i >= 0 && n < enoughFitBreaks; i-- {
@@ -80,7 +80,7 @@ func (t handsFitTask) Key() string {
 }
 
 func bankCacheKey(s recentStint) string {
-	from := s.Setup.For(table.Left)
+	from := s.Setup.ForSide(table.Left)
 	return fmt.Sprint("banks ", s.Kind, from.Game, from.Spot, from.Order, from.Wing, from.Cue, " ", from.Contact, " ", from.Tip, " ", from.Spin, " ", from.Speed)
 }
 
@@ -94,22 +94,22 @@ func (t handsFitTask) CountBreaks() int { return pairBreaks * len(t.stints) }
 func (t handsFitTask) CacheWeight() int { return 10 }
 
 func (t handsFitTask) Run(ctx context.Context, progress func(int)) (any, error) {
-	var all []fit.Seen
+	var all []fit.RecordedBreaks
 	for i, s := range t.stints {
 		pair, err := t.loadBankPair(ctx, s, func(done int) { progress(i*pairBreaks + done) })
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, fit.Seen{Banks: pair, Setup: s.Setup, Breaks: s.Breaks})
+		all = append(all, fit.RecordedBreaks{Banks: pair, Setup: s.Setup, Breaks: s.Breaks})
 	}
-	return fit.Fit(all)
+	return fit.EstimateHands(all)
 }
 
-func (t handsFitTask) loadBankPair(ctx context.Context, s recentStint, progress func(int)) (fit.Pair, error) {
+func (t handsFitTask) loadBankPair(ctx context.Context, s recentStint, progress func(int)) (fit.BankPair, error) {
 	if kept, found := t.cache.getAnswer(bankCacheKey(s)); found {
-		return kept.(fit.Pair), nil
+		return kept.(fit.BankPair), nil
 	}
-	pair, err := fit.NewPair(ctx, s.Setup, s.Kind, fit.UsualBreaks, progress)
+	pair, err := fit.NewBankPair(ctx, s.Setup, s.Kind, fit.UsualBreaks, progress)
 	if err == nil {
 		t.cache.putAnswer(bankCacheKey(s), pair, pairWeight)
 	}

@@ -18,7 +18,7 @@ func set(s drill.Setup, n int) drill.Set {
 }
 
 func TestRecent_TakesTheNewestUntilThereAreEnough(t *testing.T) {
-	usual := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	usual := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	at := func(x table.Inches) drill.Setup { s := usual; s.Cue.X = x; return s }
 	odd := usual
 	odd.Tip = 0.8
@@ -50,7 +50,7 @@ func TestRecent_TakesTheNewestUntilThereAreEnough(t *testing.T) {
 
 // A fit is told from another by what it looks at, and by nothing else.
 func TestFitTask_Key(t *testing.T) {
-	usual := drill.Standard(rack.NineBall, table.Left, table.NineFoot())
+	usual := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	key := func(change func(*drill.Set)) string {
 		s := set(usual, 3)
 		change(&s)
@@ -62,7 +62,7 @@ func TestFitTask_Key(t *testing.T) {
 		other  bool
 	}{
 		"a note":             {func(s *drill.Set) { s.Breaks[0].Note = "tired" }, false},
-		"counted rails":      {func(s *drill.Set) { s.Breaks[0].Rails = drill.Count(4) }, false},
+		"counted rails":      {func(s *drill.Set) { s.Breaks[0].Rails = drill.ObservedCount(4) }, false},
 		"a way":              {func(s *drill.Set) { s.Breaks[0].CuePath = drill.PathBack }, true},
 		"a miss":             {func(s *drill.Set) { s.Breaks[0].WingMiss = drill.MissKissed }, true},
 		"a place":            {func(s *drill.Set) { s.Breaks[0].Cue.Place.X = 3 }, true},

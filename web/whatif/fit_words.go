@@ -32,7 +32,7 @@ func (v handsFitView) answerWords() string {
 	if e.Odd {
 		return fmt.Sprintf("The model makes no breaks like these: of %s it can say nothing.", n)
 	}
-	apart := e.Apart()
+	apart := e.PlausibleCauses()
 	if len(apart) > 1 {
 		var names []string
 		for _, c := range apart {
@@ -92,7 +92,7 @@ func (v handsFitView) estimateRows() []estimateRow {
 	plain := func(x float64) string { return fmt.Sprintf("%.2f in", x) }
 	part := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.0f %%", 100*x), "-", "−") }
 	plainPart := func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }
-	row := func(what string, x fit.Value, write func(float64) string) estimateRow {
+	row := func(what string, x fit.UncertainValue, write func(float64) string) estimateRow {
 		return estimateRow{what, write(x.Middle), write(x.Low) + " to " + write(x.High), informationWords(x.Learned)}
 	}
 	return []estimateRow{
@@ -117,7 +117,7 @@ func informationWords(learned float64) string {
 // contactMimicsPlace says why contact and place are hard to tell apart.
 func (v handsFitView) contactMimicsPlace() bool {
 	found := map[fit.CauseName]bool{}
-	for _, c := range v.Estimate.Apart() {
+	for _, c := range v.Estimate.PlausibleCauses() {
 		found[c.What] = true
 	}
 	return found[fit.OffContact] || found[fit.OffPlace]
@@ -136,7 +136,7 @@ func (v handsFitView) guessedSetup() drill.Setup {
 	s := v.Stints[0].Setup
 	keep := func(x, most float64) float64 { return min(max(x, -most), most) }
 	s.Contact = table.Inches(keep(float64(s.Contact)+v.Estimate.Contact.Middle, float64(drill.MaxContact)))
-	s.Tip = drill.Fraction(keep(float64(s.Tip)+v.Estimate.Tip.Middle, float64(drill.MaxTip)))
+	s.Tip = drill.RadiusFraction(keep(float64(s.Tip)+v.Estimate.Tip.Middle, float64(drill.MaxTip)))
 	return s.Rounded()
 }
 
@@ -145,9 +145,9 @@ func (v handsFitView) guessedSetup() drill.Setup {
 func (v handsFitView) tryAddress() string {
 	s := v.Stints[0]
 	told := newQuestion(s.Setup, s.Kind, s.Kind.StandardWindow())
-	apart := s.Setup.Game.HeadBall(s.Setup.Spot, s.Kind).Distance(s.Setup.Cue)
+	apart := s.Setup.Game.HeadBallPlace(s.Setup.Spot, s.Kind).Distance(s.Setup.Cue)
 	told.Scatter.Aim = breaksim.Degrees(math.Min(v.Estimate.ContactScatter.Middle/float64(apart)*180/math.Pi, 5))
-	told.Scatter.Tip = breaksim.Fraction(v.Estimate.TipScatter.Middle)
+	told.Scatter.Tip = breaksim.RadiusFraction(v.Estimate.TipScatter.Middle)
 	told = told.Canonical()
 	now := told
 	now.Setup = v.guessedSetup()
@@ -161,5 +161,5 @@ func (v handsFitView) tipView() picture.TipView {
 }
 
 func (v handsFitView) contactView() picture.ContactView {
-	return picture.ContactView{ID: "fit-contact", Head: v.Stints[0].Setup.Head(), Contact: v.guessedSetup().Contact}
+	return picture.ContactView{ID: "fit-contact", Head: v.Stints[0].Setup.HeadBall(), Contact: v.guessedSetup().Contact}
 }

@@ -159,11 +159,11 @@ func TestFields_ThereAndBack(t *testing.T) {
 	for _, g := range rack.Games() {
 		for _, side := range []table.Side{table.Left, table.Right} {
 			for _, feet := range []int{7, 8, 9} {
-				k, err := table.Make(feet, 4.25, 5.125)
+				k, err := table.NewKind(feet, 4.25, 5.125)
 				if err != nil {
 					t.Fatal(err)
 				}
-				q := newQuestion(drill.Standard(g, side, k), k, k.StandardWindow())
+				q := newQuestion(drill.StandardSetup(g, side, k), k, k.StandardWindow())
 				q.Setup.Contact, q.Setup.Tip, q.Setup.Spin = -0.15, 0.05, 0.1
 				q.Scatter.Aim, q.Scatter.Gap = 0.33, 0.02
 				q = q.Canonical()
@@ -202,7 +202,7 @@ func TestFollow_MirrorsChangesGameAndTable(t *testing.T) {
 	}
 	f = sent(fieldGame, string(rack.TenBall))
 	got := readQuestion(f)
-	if got.Setup.Order != rack.TenBall.Practice(table.Left) || got.Setup.Cue != q.Setup.Cue || !f.IsValid() {
+	if got.Setup.Order != rack.TenBall.PracticeOrder(table.Left) || got.Setup.Cue != q.Setup.Cue || !f.IsValid() {
 		t.Errorf("ten-ball: %+v %v", got, f.Problems)
 	}
 	f = sent(fieldFeet, "7")

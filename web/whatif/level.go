@@ -13,36 +13,36 @@ const levelOwn = "own"
 // scatterLevel is a plain word for numbers.
 type scatterLevel struct {
 	Name, Words string
-	Scatter     breaksim.Scatter
+	Scatter     breaksim.StrokeScatter
 }
 
 // handLevels are the levels of a breaker's steadiness; their Gap is not used.
 func handLevels() []scatterLevel {
 	return []scatterLevel{
-		{"steady", "Steady", breaksim.Scatter{Aim: 0.1, Speed: 0.3, Tip: 0.03, Place: 0.1}},
-		{"practised", "Practised", breaksim.Scatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2}},
-		{"learning", "Learning", breaksim.Scatter{Aim: 0.5, Speed: 1.2, Tip: 0.1, Place: 0.5}},
+		{"steady", "Steady", breaksim.StrokeScatter{Aim: 0.1, Speed: 0.3, Tip: 0.03, Place: 0.1}},
+		{"practised", "Practised", breaksim.StrokeScatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2}},
+		{"learning", "Learning", breaksim.StrokeScatter{Aim: 0.5, Speed: 1.2, Tip: 0.1, Place: 0.5}},
 	}
 }
 
 // rackLevels are the levels of a rack; only their Gap is used.
 func rackLevels() []scatterLevel {
 	return []scatterLevel{
-		{"tight", "Tight", breaksim.Scatter{Gap: 0.001}},
-		{"usual", "As usual", breaksim.Scatter{Gap: 0.003}},
-		{"loose", "Loose", breaksim.Scatter{Gap: 0.01}},
+		{"tight", "Tight", breaksim.StrokeScatter{Gap: 0.001}},
+		{"usual", "As usual", breaksim.StrokeScatter{Gap: 0.003}},
+		{"loose", "Loose", breaksim.StrokeScatter{Gap: 0.01}},
 	}
 }
 
 // usualScatter is what the page begins with.
-func usualScatter() breaksim.Scatter {
+func usualScatter() breaksim.StrokeScatter {
 	s := handLevels()[1].Scatter
 	s.Gap = rackLevels()[1].Scatter.Gap
 	return s
 }
 
 // handLevelName names the level of these hands, or levelOwn.
-func handLevelName(s breaksim.Scatter) string {
+func handLevelName(s breaksim.StrokeScatter) string {
 	s.Gap = 0
 	for _, l := range handLevels() {
 		if l.Scatter == s {
@@ -52,7 +52,7 @@ func handLevelName(s breaksim.Scatter) string {
 	return levelOwn
 }
 
-func rackLevelName(s breaksim.Scatter) string {
+func rackLevelName(s breaksim.StrokeScatter) string {
 	for _, l := range rackLevels() {
 		if l.Scatter.Gap == s.Gap {
 			return l.Name

@@ -88,5 +88,5 @@ func newQuestion(s drill.Setup, k table.Kind, w table.Window) whatif.Question {
 func shuffledOrder(s drill.Setup) rack.Order {
 	h := fnv.New64a()
 	_, _ = h.Write([]byte(s.Order.String())) // a hash never fails
-	return rack.Shuffle(s.Game, rand.New(rand.NewPCG(h.Sum64(), 1)))
+	return rack.ShuffleOrder(s.Game, rand.New(rand.NewPCG(h.Sum64(), 1)))
 }

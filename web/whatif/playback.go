@@ -29,9 +29,9 @@ func newPlaybackView(a pageQuery, answer whatif.Answer) (playbackView, error) {
 	q := answer.Question
 	i := a.Show
 	if i < 0 || i >= len(answer.Breaks) {
-		i = answer.Usual()
+		i = answer.TypicalBreak()
 	}
-	r, err := whatif.Show(q, i)
+	r, err := whatif.ReplayBreak(q, i)
 	if err != nil {
 		return playbackView{}, err
 	}
@@ -41,13 +41,13 @@ func newPlaybackView(a pageQuery, answer whatif.Answer) (playbackView, error) {
 	b := answer.Breaks[i]
 	return playbackView{
 		View: v, Choices: breakChoices(a, answer, i),
-		Words: fmt.Sprintf("Break %d of %d: %s; %s.", i+1, len(answer.Breaks), wingWords(b), cueWords(b, q.Kind.Zone(b.Cue.Place))),
+		Words: fmt.Sprintf("Break %d of %d: %s; %s.", i+1, len(answer.Breaks), wingWords(b), cueWords(b, q.Kind.ZoneWords(b.Cue.Place))),
 	}, nil
 }
 
 // stillSeconds are the moments worth a picture: before the stroke, right after the
 // first touch, while the rack spreads, and at rest.
-func stillSeconds(r breaksim.Result) []float64 {
+func stillSeconds(r breaksim.BreakResult) []float64 {
 	touch := math.Inf(1)
 	for _, b := range r.Balls[1:] {
 		if len(b.Path) > 0 {
@@ -70,15 +70,15 @@ func breakChoices(a pageQuery, answer whatif.Answer, now int) []breakChoice {
 		to.Show = i
 		all = append(all, breakChoice{words, to.pageAddress() + "#play", i == now})
 	}
-	add("One like most", answer.Usual())
+	add("One like most", answer.TypicalBreak())
 	for _, one := range []struct {
 		words string
 		event whatif.Event
 	}{
-		{"Wing ball made", whatif.WingMade}, {"Wing ball missed", func(b whatif.Break) bool { return !b.WingMade }},
-		{"Cue ball in the window", whatif.InWindow}, {"A scratch", whatif.Scratched}, {"A dry break", whatif.Dry},
+		{"Wing ball made", whatif.WingMade}, {"Wing ball missed", func(b whatif.SimulatedBreak) bool { return !b.WingMade }},
+		{"Cue ball in the window", whatif.InWindow}, {"A scratch", whatif.Scratched}, {"A dry break", whatif.DryBreak},
 	} {
-		if i, found := answer.First(one.event); found {
+		if i, found := answer.FirstBreakWith(one.event); found {
 			add(one.words, i)
 		}
 	}
@@ -89,7 +89,7 @@ func breakChoices(a pageQuery, answer whatif.Answer, now int) []breakChoice {
 }
 
 // modelParameters lists the model's constants as the fold shows them.
-func modelParameters() []breaksim.Param { return breaksim.Listing() }
+func modelParameters() []breaksim.Param { return breaksim.ListParams() }
 
 // kindWords names the table: "9-foot table, corners 4.5 in, sides 5 in".
 func kindWords(q whatif.Question) string { return component.Capitalize(q.Kind.String()) }

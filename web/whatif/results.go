@@ -84,17 +84,17 @@ type answerComparison struct {
 }
 
 func (c answerComparison) newChanceRow(words string, e whatif.Event) chanceRow {
-	r := chanceRow{Words: words, Now: newChanceWords(c.now.Count(e))}
+	r := chanceRow{Words: words, Now: newChanceWords(c.now.CountEvent(e))}
 	if c.was != nil {
-		r.Was = newChanceWords(c.was.Count(e))
-		r.Change = newChangeWords(whatif.Compare(*c.was, c.now, e))
+		r.Was = newChanceWords(c.was.CountEvent(e))
+		r.Change = newChangeWords(whatif.CompareAnswers(*c.was, c.now, e))
 	}
 	return r
 }
 
 // eventHappens says whether an event is seen at all.
 func (c answerComparison) eventHappens(e whatif.Event) bool {
-	return c.now.Count(e).Made > 0 || c.was != nil && c.was.Count(e).Made > 0
+	return c.now.CountEvent(e).Made > 0 || c.was != nil && c.was.CountEvent(e).Made > 0
 }
 
 // addChanceRow adds rows for events that happen.
@@ -109,7 +109,7 @@ func newChanceWords(c whatif.Chance) chanceWords {
 }
 
 func newChangeWords(d whatif.Difference) changeWords {
-	return changeWords{fmt.Sprintf("%s (%s to %s)", percentagePoints(d.Share), percentagePoints(d.Low), percentagePoints(d.High)), d.Clear()}
+	return changeWords{fmt.Sprintf("%s (%s to %s)", percentagePoints(d.Share), percentagePoints(d.Low), percentagePoints(d.High)), d.ExcludesZero()}
 }
 
 // percentagePoints writes a difference of shares in percentage points, with its sign.
@@ -130,9 +130,9 @@ func (c answerComparison) listRates() []rateComparison {
 		label string
 		event whatif.Event
 	}{{"Wing ball in its corner", whatif.WingMade}, {"Cue ball in the window", whatif.InWindow}, {"Scratch", whatif.Scratched}} {
-		r := rateComparison{Now: newRateView(fmt.Sprintf("rate-%d-now", i), one.label, c.now.Count(one.event))}
+		r := rateComparison{Now: newRateView(fmt.Sprintf("rate-%d-now", i), one.label, c.now.CountEvent(one.event))}
 		if c.was != nil {
-			was := newRateView(fmt.Sprintf("rate-%d-was", i), one.label, c.was.Count(one.event))
+			was := newRateView(fmt.Sprintf("rate-%d-was", i), one.label, c.was.CountEvent(one.event))
 			r.Was = &was
 		}
 		all = append(all, r)
@@ -149,7 +149,7 @@ func (c answerComparison) wingBallGroup() chanceGroup {
 	g.Rows = append(g.Rows, c.newChanceRow("in its own corner", whatif.WingMade))
 	c.addChanceRow(&g, "in another pocket", whatif.WingElsewhere)
 	for _, m := range []struct {
-		met   breaksim.Met
+		met   breaksim.FirstMet
 		words string
 	}{
 		{breaksim.MetSideRail, "up: side rail first"}, {breaksim.MetFootRail, "up: foot rail first"},
@@ -183,20 +183,20 @@ func (c answerComparison) lowBallGroup() chanceGroup {
 	if q.Setup.Game == rack.EightBall {
 		g.Title = "The front balls"
 	}
-	if c.was != nil && fmt.Sprint(c.was.Question.Low()) != fmt.Sprint(q.Low()) {
+	if c.was != nil && fmt.Sprint(c.was.Question.LowBalls()) != fmt.Sprint(q.LowBalls()) {
 		c.was = nil // other balls are followed there
 	}
-	for i, b := range q.Low() {
+	for i, b := range q.LowBalls() {
 		name := "the " + b.String()
 		g.Rows = append(g.Rows, c.newChanceRow(name+" at the head end", whatif.LowHeadEnd(i)), c.newChanceRow(name+" at the foot end", whatif.LowFootEnd(i)))
-		c.addChanceRow(&g, name+" pocketed", whatif.LowDown(i))
+		c.addChanceRow(&g, name+" pocketed", whatif.LowPocketed(i))
 	}
 	return g
 }
 
 func (c answerComparison) wholeBreakGroup() chanceGroup {
 	g := chanceGroup{ID: "the-break", Title: "The break as a whole"}
-	g.Rows = append(g.Rows, c.newChanceRow("dry: no ball pocketed", whatif.Dry))
+	g.Rows = append(g.Rows, c.newChanceRow("dry: no ball pocketed", whatif.DryBreak))
 	c.addChanceRow(&g, "a ball off the table", whatif.AnyOff)
 	return g
 }
@@ -205,7 +205,7 @@ func (c answerComparison) wholeBreakGroup() chanceGroup {
 func newCrowdMaps(id, title string, a whatif.Answer) crowdMaps {
 	q := a.Question
 	all := crowdMaps{Title: title}
-	add := func(ball rack.Ball, name string, fate func(whatif.Break) whatif.Fate) {
+	add := func(ball rack.Ball, name string, fate func(whatif.SimulatedBreak) whatif.BallFate) {
 		v := picture.CrowdView{ID: fmt.Sprintf("map-%s-%d", id, ball), Kind: q.Kind, Ball: ball, Title: name, Of: len(a.Breaks)}
 		if ball == 0 {
 			v.Window = &q.Window
@@ -222,17 +222,17 @@ func newCrowdMaps(id, title string, a whatif.Answer) crowdMaps {
 		for _, p := range table.Pockets() {
 			v.Down = append(v.Down, picture.PocketCount{Pocket: p, Count: down[p]})
 		}
-		for _, area := range whatif.Areas(v.Places, q.Kind, 0.9, 0.5) {
+		for _, area := range whatif.DensityAreas(v.Places, q.Kind, 0.9, 0.5) {
 			v.Areas = append(v.Areas, picture.CrowdArea(area))
 		}
 		all.Views = append(all.Views, v)
 	}
-	add(0, "Cue ball", func(b whatif.Break) whatif.Fate { return b.Cue })
+	add(0, "Cue ball", func(b whatif.SimulatedBreak) whatif.BallFate { return b.Cue })
 	wing := q.Setup.WingBall()
-	add(wing, "Wing ball, the "+wing.String(), func(b whatif.Break) whatif.Fate { return b.Wing })
-	for i, ball := range q.Low() {
+	add(wing, "Wing ball, the "+wing.String(), func(b whatif.SimulatedBreak) whatif.BallFate { return b.Wing })
+	for i, ball := range q.LowBalls() {
 		if ball != wing {
-			add(ball, "The "+ball.String(), func(b whatif.Break) whatif.Fate { return b.Low[i] })
+			add(ball, "The "+ball.String(), func(b whatif.SimulatedBreak) whatif.BallFate { return b.Low[i] })
 		}
 	}
 	return all

@@ -11,7 +11,7 @@ import (
 
 // answerSentence is the page's first line: what was seen, or what the change does.
 func (c answerComparison) answerSentence() string {
-	wing, window, scratch := c.now.Count(whatif.WingMade), c.now.Count(whatif.InWindow), c.now.Count(whatif.Scratched)
+	wing, window, scratch := c.now.CountEvent(whatif.WingMade), c.now.CountEvent(whatif.InWindow), c.now.CountEvent(whatif.Scratched)
 	now := fmt.Sprintf("the wing ball drops in its corner in %s breaks, the cue ball stops in the window in %d and scratches in %d",
 		component.CountWords(wing.Made, wing.Of), window.Made, scratch.Made)
 	if c.was == nil {
@@ -26,9 +26,9 @@ func (c answerComparison) answerSentence() string {
 		{"the cue ball stops in the window", "the window", whatif.InWindow},
 		{"the cue ball scratches", "scratches", whatif.Scratched},
 	} {
-		d := whatif.Compare(*c.was, c.now, one.event)
-		was, is := c.was.Count(one.event), c.now.Count(one.event)
-		if !d.Clear() {
+		d := whatif.CompareAnswers(*c.was, c.now, one.event)
+		was, is := c.was.CountEvent(one.event), c.now.CountEvent(one.event)
+		if !d.ExcludesZero() {
 			unclear = append(unclear, one.noun)
 			continue
 		}
@@ -49,7 +49,7 @@ func (c answerComparison) answerSentence() string {
 }
 
 // wingWords and cueWords say how the break that is played went.
-func wingWords(b whatif.Break) string {
+func wingWords(b whatif.SimulatedBreak) string {
 	switch {
 	case b.WingMade:
 		return "the wing ball drops in its corner"
@@ -71,7 +71,7 @@ func wingWords(b whatif.Break) string {
 	return "the wing ball stays up"
 }
 
-func cueWords(b whatif.Break, zone string) string {
+func cueWords(b whatif.SimulatedBreak, zone string) string {
 	switch b.Cue.End {
 	case breaksim.Dropped:
 		return "the cue ball scratches in " + b.Cue.Pocket.Words()

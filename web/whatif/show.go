@@ -108,7 +108,7 @@ func applyButton(form *page.Form, a *pageQuery) (moved bool) {
 			a.Now, a.Was = *a.Was, &a.Now
 		}
 	case "practice":
-		a.Now.Setup.Order = a.Now.Setup.Game.Practice(a.Now.Setup.Side)
+		a.Now.Setup.Order = a.Now.Setup.Game.PracticeOrder(a.Now.Setup.Side)
 	case "shuffle":
 		a.Now.Setup.Order = shuffledOrder(a.Now.Setup)
 	default:
@@ -166,7 +166,7 @@ func drawableSetup(q whatif.Question) drill.Setup {
 	if q.Setup.Check(q.Kind) == nil {
 		return q.Setup
 	}
-	return drill.Standard(q.Setup.Game, q.Setup.Side, q.Kind)
+	return drill.StandardSetup(q.Setup.Game, q.Setup.Side, q.Kind)
 }
 
 // questionTask is a task of the desk.
@@ -176,7 +176,7 @@ func (q questionTask) CountBreaks() int { return q.Question.Breaks }
 func (q questionTask) CacheWeight() int { return q.Question.Breaks }
 
 func (q questionTask) Run(ctx context.Context, progress func(int)) (any, error) {
-	return whatif.Run(ctx, q.Question, progress)
+	return whatif.RunBreaks(ctx, q.Question, progress)
 }
 
 func questionTasks(questions []whatif.Question) []computeTask {

@@ -14,12 +14,12 @@ import (
 // The page's counts are of as many breaks as asked, each with its range; the
 // same address gives the same page to the last byte.
 func TestAsk_SameAddressSameBytes(t *testing.T) {
-	coach := webtest.New(t).CoachIn(t)
-	one := coach.Get(t, scene).Status(t, http.StatusOK)
-	one.Has(t, "#answer", "In the model the wing ball drops in its corner in", "of 60", "not this table")
-	one.Has(t, ".groups caption", "The wing ball, the 8", "The cue ball", "The low balls", "The break as a whole")
-	one.Has(t, ".groups", "of 60", "%").Count(t, ".pic-crowd", 5)
-	if got := len(one.All(t, "#model tbody tr")); got < 20 {
+	coach := webtest.New(t).SignInCoach(t)
+	one := coach.Get(t, scene).RequireStatus(t, http.StatusOK)
+	one.RequireText(t, "#answer", "In the model the wing ball drops in its corner in", "of 60", "not this table")
+	one.RequireText(t, ".groups caption", "The wing ball, the 8", "The cue ball", "The low balls", "The break as a whole")
+	one.RequireText(t, ".groups", "of 60", "%").RequireCount(t, ".pic-crowd", 5)
+	if got := len(one.FindAll(t, "#model tbody tr")); got < 20 {
 		t.Errorf("%d constants of the model are listed", got)
 	}
 	if again := coach.Get(t, scene); again.Text != one.Text {
@@ -28,10 +28,10 @@ func TestAsk_SameAddressSameBytes(t *testing.T) {
 }
 
 func TestAsk_MirroredIsMirrored(t *testing.T) {
-	coach := webtest.New(t).CoachIn(t)
+	coach := webtest.New(t).SignInCoach(t)
 	left, right := coach.Get(t, scene+"&side=left"), coach.Get(t, scene+"&side=right")
 	mirror := strings.NewReplacer("left", "right", "right", "left")
-	if l, r := left.Words(t, ".groups tbody"), right.Words(t, ".groups tbody"); rows(mirror.Replace(l)) != rows(r) {
+	if l, r := left.TextOf(t, ".groups tbody"), right.TextOf(t, ".groups tbody"); rows(mirror.Replace(l)) != rows(r) {
 		t.Errorf("from the left\n%s\nfrom the right\n%s", l, r)
 	}
 }
@@ -52,64 +52,64 @@ func rows(words string) string {
 }
 
 func TestAsk_RefusesBesideTheField(t *testing.T) {
-	coach := webtest.New(t).CoachIn(t)
-	bad := coach.Get(t, scene+"&tip=2&rack="+url.QueryEscape("<script>alert(1)</script>"+strings.Repeat("🎱", 200))).Status(t, http.StatusUnprocessableEntity)
-	bad.Has(t, "#tip-error", "miscue").Has(t, "#answer", "Not computed").Count(t, "main script", 0).Count(t, ".pic-crowd", 0)
-	if bad.Attr(t, "#tip", "value") != "2" || bad.Attr(t, "#tip", "aria-invalid") != "true" {
+	coach := webtest.New(t).SignInCoach(t)
+	bad := coach.Get(t, scene+"&tip=2&rack="+url.QueryEscape("<script>alert(1)</script>"+strings.Repeat("🎱", 200))).RequireStatus(t, http.StatusUnprocessableEntity)
+	bad.RequireText(t, "#tip-error", "miscue").RequireText(t, "#answer", "Not computed").RequireCount(t, "main script", 0).RequireCount(t, ".pic-crowd", 0)
+	if bad.AttributeOf(t, "#tip", "value") != "2" || bad.AttributeOf(t, "#tip", "aria-invalid") != "true" {
 		t.Error("what was typed is gone")
 	}
 	for _, odd := range []string{"&was=%25zz", "&was=tip%3D9", "&show=999999", "&show=x", "&window=1,2", "&do=fly", "&hands=x"} {
-		coach.Get(t, scene+odd).Status(t, http.StatusOK)
+		coach.Get(t, scene+odd).RequireStatus(t, http.StatusOK)
 	}
 }
 
 // With buttons alone: a setting is held, another compared with it, and the first
 // one taken back.
 func TestAsk_HoldCompareAndGoBack(t *testing.T) {
-	coach := webtest.New(t).CoachIn(t)
+	coach := webtest.New(t).SignInCoach(t)
 	page := coach.Get(t, scene)
 	press := func(page *webtest.Page, pairs ...string) *webtest.Page {
-		f := page.Form(t, "#setting")
+		f := page.FormValues(t, "#setting")
 		for i := 0; i < len(pairs); i += 2 {
 			f.Set(pairs[i], pairs[i+1])
 		}
-		return coach.Get(t, "/what-if?"+f.Encode()).Status(t, http.StatusOK)
+		return coach.Get(t, "/what-if?"+f.Encode()).RequireStatus(t, http.StatusOK)
 	}
 	page = press(page, "do", "hold")
-	page.Has(t, "#chances + p", "the same").Count(t, ".pic-pair", 3)
+	page.RequireText(t, "#chances + p", "the same").RequireCount(t, ".pic-pair", 3)
 	page = press(page, "cue_x", "10")
-	page.Has(t, ".changes", "18 inches left", "10 inches left").Has(t, ".groups thead", "Before", "Now", "Change").Count(t, ".pic-crowd", 10)
-	page.Has(t, "#answer", "less often")
+	page.RequireText(t, ".changes", "18 inches left", "10 inches left").RequireText(t, ".groups thead", "Before", "Now", "Change").RequireCount(t, ".pic-crowd", 10)
+	page.RequireText(t, "#answer", "less often")
 	page = press(page, "side", "right")
-	if got := page.Form(t, "#setting").Get("rack"); got == "1-3-2-8-9-5-6-4-7" || page.Form(t, "#setting").Get("wing") != "3R" {
+	if got := page.FormValues(t, "#setting").Get("rack"); got == "1-3-2-8-9-5-6-4-7" || page.FormValues(t, "#setting").Get("wing") != "3R" {
 		t.Errorf("from the right the rack is %s", got)
 	}
 	page = press(page, "do", "back")
-	if got := page.Form(t, "#setting"); got.Get("cue_x") != "18" || got.Get("side") != "left" {
+	if got := page.FormValues(t, "#setting"); got.Get("cue_x") != "18" || got.Get("side") != "left" {
 		t.Errorf("back at %v", got)
 	}
 	page = press(page, "do", "forget")
-	page.Count(t, ".pic-pair", 0)
-	if page := press(page, "do", "shuffle"); page.Form(t, "#setting").Get("rack") == "1-3-2-8-9-5-6-4-7" {
+	page.RequireCount(t, ".pic-pair", 0)
+	if page := press(page, "do", "shuffle"); page.FormValues(t, "#setting").Get("rack") == "1-3-2-8-9-5-6-4-7" {
 		t.Error("the rack was not shuffled")
 	}
 }
 
 // A long question says how far it is, and can be stopped.
 func TestAsk_LongRunsStop(t *testing.T) {
-	coach := webtest.New(t).CoachIn(t)
-	page := coach.Get(t, "/what-if?number=5000").Status(t, http.StatusOK)
-	page.Has(t, ".going", "of 5000 racks so far").Has(t, "#answer", "Being computed")
-	stopped := coach.Post(t, page.Attr(t, ".going form", "action"), page.Form(t, ".going form"))
-	stopped.Status(t, http.StatusOK).Has(t, ".notice", "Stopped").Count(t, ".going", 0).Count(t, ".pic-crowd", 0)
-	if stopped.Form(t, "#setting").Get("number") != "5000" {
+	coach := webtest.New(t).SignInCoach(t)
+	page := coach.Get(t, "/what-if?number=5000").RequireStatus(t, http.StatusOK)
+	page.RequireText(t, ".going", "of 5000 racks so far").RequireText(t, "#answer", "Being computed")
+	stopped := coach.Post(t, page.AttributeOf(t, ".going form", "action"), page.FormValues(t, ".going form"))
+	stopped.RequireStatus(t, http.StatusOK).RequireText(t, ".notice", "Stopped").RequireCount(t, ".going", 0).RequireCount(t, ".pic-crowd", 0)
+	if stopped.FormValues(t, "#setting").Get("number") != "5000" {
 		t.Error("the setting is gone")
 	}
 }
 
 func TestAsk_BeginsWithADrillASetAndAPrescription(t *testing.T) {
 	site := webtest.New(t)
-	coach := site.CoachIn(t)
+	coach := site.SignInCoach(t)
 	student := site.StudentActor(0)
 	set := site.RecordBreaks(t, student, 10)
 	site.CloseSet(t, student, set, -16)
@@ -120,29 +120,29 @@ func TestAsk_BeginsWithADrillASetAndAPrescription(t *testing.T) {
 	for name, address := range map[string]string{
 		"drill": site.Drill.ID.String(), "set": set.String(),
 	} {
-		page := coach.Get(t, "/what-if?"+name+"="+address).Status(t, http.StatusOK)
-		if got := page.Form(t, "#setting"); got.Get("cue_x") != "18" || got.Get("rack") != "1-3-2-8-9-5-6-4-7" {
+		page := coach.Get(t, "/what-if?"+name+"="+address).RequireStatus(t, http.StatusOK)
+		if got := page.FormValues(t, "#setting"); got.Get("cue_x") != "18" || got.Get("rack") != "1-3-2-8-9-5-6-4-7" {
 			t.Errorf("%s: %v", name, got)
 		}
 	}
-	page := coach.Get(t, "/what-if?prescription="+pending[0].ID.String()).Status(t, http.StatusOK)
-	page.Has(t, ".changes", "18 inches left", "16 inches left").Count(t, ".pic-pair", 3)
+	page := coach.Get(t, "/what-if?prescription="+pending[0].ID.String()).RequireStatus(t, http.StatusOK)
+	page.RequireText(t, ".changes", "18 inches left", "16 inches left").RequireCount(t, ".pic-pair", 3)
 
 	// Another club's are not there.
-	other := webtest.Over(t, storetest.AddScene(t, site.Store)).CoachIn(t)
+	other := webtest.NewOverScene(t, storetest.AddScene(t, site.Store)).SignInCoach(t)
 	for _, address := range []string{"drill=" + site.Drill.ID.String(), "set=" + set.String(), "prescription=" + pending[0].ID.String(),
 		"drill=x", "set=" + store.NewID[store.SetID]().String()} {
-		other.Get(t, "/what-if?"+address).Status(t, http.StatusNotFound)
+		other.Get(t, "/what-if?"+address).RequireStatus(t, http.StatusNotFound)
 	}
 }
 
 // The first sight computes three hundred breaks, for every game and table.
 func TestAsk_EveryGameAndTable(t *testing.T) {
-	coach := webtest.New(t).CoachIn(t)
-	coach.Get(t, "/what-if").Status(t, http.StatusOK).Has(t, "#answer", "of 300")
+	coach := webtest.New(t).SignInCoach(t)
+	coach.Get(t, "/what-if").RequireStatus(t, http.StatusOK).RequireText(t, "#answer", "of 300")
 	for _, with := range []string{"game=eight-ball", "game=ten-ball&side=right", "feet=7", "feet=8&corner_in=5", "spot=centre", "wing=3R"} {
-		page := coach.Get(t, "/what-if?number=20&"+with).Status(t, http.StatusOK)
-		if page.Count(t, "#play .pic-stills li svg[role=img]", len(page.All(t, "#play .pic-stills li"))).Words(t, "#play p") == "" {
+		page := coach.Get(t, "/what-if?number=20&"+with).RequireStatus(t, http.StatusOK)
+		if page.RequireCount(t, "#play .pic-stills li svg[role=img]", len(page.FindAll(t, "#play .pic-stills li"))).TextOf(t, "#play p") == "" {
 			t.Errorf("%s: no break is shown", with)
 		}
 	}

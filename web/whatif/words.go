@@ -166,7 +166,7 @@ func spotOptions(g rack.Game) []page.Option {
 }
 
 func wingOptions(s drill.Setup) []page.Option {
-	near, far := s.Game.Wing(s.Side), s.Game.Wing(s.Side.Mirror())
+	near, far := s.Game.WingSlot(s.Side), s.Game.WingSlot(s.Side.Mirror())
 	return []page.Option{
 		{Value: string(near), Words: "On the break side, slot " + string(near)},
 		{Value: string(far), Words: "On the far side, slot " + string(far)},

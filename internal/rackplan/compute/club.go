@@ -31,14 +31,14 @@ var unsettled = []string{"restitution", "friction-floor", "slide", "roll", "cush
 func (c *club) play() error {
 	for i := range c.students {
 		rng := rand.New(rand.NewPCG(c.seed, uint64(i)<<8|uint64(c.kind.Feet)))
-		tb, err := breaksim.New(someTable(rng), c.kind)
+		tb, err := breaksim.NewTable(someTable(rng), c.kind)
 		if err != nil {
 			return fmt.Errorf("a table to compute breaks on: %w", err)
 		}
 		in := c.someStudent(rng)
 		var ends [][rackplan.Cells + 1]float64
 		for range c.breaks {
-			r, err := tb.Break(in, rng)
+			r, err := tb.ComputeBreak(in, rng)
 			if err != nil {
 				return fmt.Errorf("compute a break: %w", err)
 			}
@@ -58,12 +58,12 @@ func (c *club) play() error {
 	return nil
 }
 
-func someTable(rng *rand.Rand) breaksim.Params {
+func someTable(rng *rand.Rand) breaksim.ModelParams {
 	p := breaksim.Defaults()
-	for _, row := range breaksim.Listing() {
+	for _, row := range breaksim.ListParams() {
 		for _, key := range unsettled {
 			if row.Key == key {
-				row.Set(&p, row.Low+(row.High-row.Low)*rng.Float64())
+				row.SetValueIn(&p, row.Low+(row.High-row.Low)*rng.Float64())
 			}
 		}
 	}
@@ -73,18 +73,18 @@ func someTable(rng *rand.Rand) breaksim.Params {
 // someStudent breaks from somewhere between 6 in from the long string and a ball
 // off the rail, nearly full, at 15 to 21 mph, as steadily as a practised student
 // or a good deal less (assumed).
-func (c *club) someStudent(rng *rand.Rand) breaksim.Input {
+func (c *club) someStudent(rng *rand.Rand) breaksim.BreakInput {
 	half := float64(c.kind.Width()) / 2
 	from := 0.25 + 0.6*rng.Float64()
 	loose := 1 + 2*rng.Float64()
-	return breaksim.Input{
+	return breaksim.BreakInput{
 		Game: c.game, Spot: c.spot, Side: table.Left,
 		Cue:     table.Place{X: table.Inches(-half * from), Y: c.kind.HeadString() - table.Inches(2*rng.Float64())},
 		Contact: table.Inches(0.1 * rng.NormFloat64()),
-		Tip:     breaksim.Fraction(-0.05 + 0.08*rng.NormFloat64()),
+		Tip:     breaksim.RadiusFraction(-0.05 + 0.08*rng.NormFloat64()),
 		Speed:   table.Mph(15 + 6*rng.Float64()),
-		Scatter: breaksim.Scatter{
-			Aim: breaksim.Degrees(0.2 * loose), Speed: table.Mph(0.5 * loose), Tip: breaksim.Fraction(0.05 * loose),
+		Scatter: breaksim.StrokeScatter{
+			Aim: breaksim.Degrees(0.2 * loose), Speed: table.Mph(0.5 * loose), Tip: breaksim.RadiusFraction(0.05 * loose),
 			Place: table.Inches(0.2 * loose), Gap: table.Inches(0.003 * loose),
 		},
 	}

@@ -38,7 +38,7 @@ func free(l leave.Leave, p table.Place) bool {
 func layout(k table.Kind, one, two int, rng *rand.Rand) leave.Leave {
 	l := leave.Leave{Kind: k, Game: rack.NineBall}
 	put := func(ball rack.Ball, cell int) {
-		l.Placed = append(l.Placed, drill.Rest{Ball: ball, Place: anywhere(l, cell, rng)})
+		l.Placed = append(l.Placed, drill.RestingBall{Ball: ball, Place: anywhere(l, cell, rng)})
 	}
 	put(1, one)
 	put(2, two)

@@ -142,7 +142,7 @@ func (w *historyWriter) makeSetups() {
 }
 
 func (w *historyWriter) setupAt(side table.Side, out table.Inches) drill.Setup {
-	s := w.scene.Drill.Setup.For(side)
+	s := w.scene.Drill.Setup.ForSide(side)
 	s.Cue.X, s.Speed = side.Sign()*out, 17
 	return s.Rounded()
 }

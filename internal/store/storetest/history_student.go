@@ -41,7 +41,7 @@ type openStint struct {
 // writeStudent writes one student's sets.
 func (w *historyWriter) writeStudent(person store.Person) {
 	b := &simulatedStudent{person: person, side: person.Side, best: table.Inches(11 + 10*w.rng.Float64()), talent: 0.3 + 0.35*w.rng.Float64()}
-	b.window = w.scene.Drill.Drill.For(b.side).Window
+	b.window = w.scene.Drill.Drill.ForSide(b.side).Window
 	out, left := cuePlaces[w.rng.IntN(len(cuePlaces))], 0
 	for n := range w.Sets {
 		if left == 0 {
@@ -141,7 +141,7 @@ func (w *historyWriter) makeBreak(b *simulatedStudent, number int, s drill.Setup
 	d := float64(s.Cue.X*b.side.Sign() - b.best)
 	chance := b.talent * math.Exp(-d*d/18)
 	broken := drill.Break{
-		Number: number, At: started.Add(time.Duration(number) * 2 * time.Minute), Rails: drill.Count(3 + w.rng.IntN(5)),
+		Number: number, At: started.Add(time.Duration(number) * 2 * time.Minute), Rails: drill.ObservedCount(3 + w.rng.IntN(5)),
 		Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{
 			X: table.Inches(math.Round((w.rng.NormFloat64()*6-float64(b.side.Sign())*2)*10) / 10),
 			Y: table.Inches(math.Round(min(max(38+w.rng.NormFloat64()*9, 3), 90)*10) / 10),
@@ -165,7 +165,7 @@ func (w *historyWriter) makeBreak(b *simulatedStudent, number int, s drill.Setup
 		broken.WingMiss = drill.MissFootRail
 	}
 	if w.rng.IntN(4) == 0 {
-		broken.Pocketed = append(broken.Pocketed, drill.Pocketed{Ball: s.Head(), Pocket: table.SidePocket(b.side.Mirror())})
+		broken.Pocketed = append(broken.Pocketed, drill.Pocketed{Ball: s.HeadBall(), Pocket: table.SidePocket(b.side.Mirror())})
 	}
 	return broken
 }

@@ -80,7 +80,7 @@ var secretHash = sync.OnceValues(func() (string, error) {
 func StandardDrill() drill.Drill {
 	k := table.NineFoot()
 	return drill.Drill{
-		Name: "Find the wing ball", Kind: k, Setup: drill.Standard(rack.NineBall, table.Left, k),
+		Name: "Find the wing ball", Kind: k, Setup: drill.StandardSetup(rack.NineBall, table.Left, k),
 		Breaks: drill.UsualBreaks, Window: k.StandardWindow(), Targets: drill.StandardTargets(k),
 		Watch: "The wing ball and the cue ball.",
 	}
@@ -116,8 +116,8 @@ func NewBreak(number int) store.Break {
 	b := drill.Break{
 		Number: number,
 		Cue:    drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -3.5, Y: 41}},
-		Rest:   []drill.Rest{{Ball: 1, Place: table.Place{X: -20, Y: 31}}},
-		Rails:  drill.Count(6),
+		Rest:   []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20, Y: 31}}},
+		Rails:  drill.ObservedCount(6),
 	}
 	if number%2 == 0 {
 		b.Pocketed = []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}}

@@ -31,7 +31,7 @@ func ListPlates() []Plate {
 // ListTableViews are the whole tables.
 func ListTableViews() []picture.TableView {
 	nine := table.NineFoot()
-	left := drill.Standard(rack.NineBall, table.Left, nine)
+	left := drill.StandardSetup(rack.NineBall, table.Left, nine)
 	window := nine.StandardWindow()
 
 	setup := picture.DrillTable("setup-left", drill.Drill{Kind: nine, Setup: left, Window: window})
@@ -49,7 +49,7 @@ func ListTableViews() []picture.TableView {
 	moved.Window = &window
 
 	seven := table.Kind{Feet: 7, CornerMouth: 5, SideMouth: 5.5}
-	eight := picture.SetupTable("eight-ball-seven-foot", drill.Standard(rack.EightBall, table.Right, seven), seven)
+	eight := picture.SetupTable("eight-ball-seven-foot", drill.StandardSetup(rack.EightBall, table.Right, seven), seven)
 
 	rest := picture.TableView{ID: "balls-and-path", Kind: nine, Window: &window,
 		Balls: []picture.RestBall{{Ball: 1, Place: table.Place{X: 12, Y: 33}}, {Ball: 2, Place: table.Place{X: -17, Y: 41}},
@@ -58,7 +58,7 @@ func ListTableViews() []picture.TableView {
 		Paths: []picture.Path{{Places: []table.Place{{X: -18, Y: 25}, {X: -1.5, Y: 73}, {X: -8, Y: 1.1}, {X: -4, Y: 36}}}},
 	}
 	tap := picture.TableView{ID: "tappable", Kind: nine, Window: &window, Tappable: true}
-	eightFoot := picture.SetupTable("ten-ball-eight-foot", drill.Standard(rack.TenBall, table.Left, table.EightFoot()), table.EightFoot())
+	eightFoot := picture.SetupTable("ten-ball-eight-foot", drill.StandardSetup(rack.TenBall, table.Left, table.EightFoot()), table.EightFoot())
 	return []picture.TableView{setup, after, right, moved, eight, eightFoot, rest, tap, {ID: "bare", Kind: nine}}
 }
 
@@ -79,16 +79,16 @@ func tenBreaks() []drill.Break {
 }
 
 func rackPlates() []Plate {
-	nine := rack.NineBall.Practice(table.Left)
+	nine := rack.NineBall.PracticeOrder(table.Left)
 	editor := picture.RackView{ID: "rack-edit", Game: rack.NineBall, Order: nine, Wing: "3L", SlotNames: true,
 		Editable: true, Selected: []rack.Slot{"2L"}}
 	return []Plate{
 		{"rack", picture.RackFigure(picture.RackView{ID: "rack", Game: rack.NineBall, Order: nine, Wing: "3L", Target: "4R"})},
 		{"rack-edit", picture.RackFigure(editor)},
 		{"rack8", picture.RackFigure(picture.RackView{ID: "rack8", Game: rack.EightBall,
-			Order: rack.EightBall.Practice(table.Right), Wing: rack.EightBall.Wing(table.Right), SlotNames: true})},
+			Order: rack.EightBall.PracticeOrder(table.Right), Wing: rack.EightBall.WingSlot(table.Right), SlotNames: true})},
 		{"rack10", picture.RackFigure(picture.RackView{ID: "rack10", Game: rack.TenBall,
-			Order: rack.TenBall.Practice(table.Left), Wing: "4L"})},
+			Order: rack.TenBall.PracticeOrder(table.Left), Wing: "4L"})},
 		{"tip", picture.TipFigure(picture.TipView{ID: "tip", Tip: -0.2, Spin: 0.1, Before: &picture.TipPlace{Tip: -0.1}})},
 		{"contact", picture.ContactFigure(picture.ContactView{ID: "contact", Contact: 0.4})},
 		{"contact-full", picture.ContactFigure(picture.ContactView{ID: "contact-full"})},

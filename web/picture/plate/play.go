@@ -11,12 +11,12 @@ import (
 )
 
 // ComputeBreak gives a break of the model on this kind of table, with paths.
-func ComputeBreak(k table.Kind) breaksim.Result {
-	t, err := breaksim.New(breaksim.Defaults(), k)
+func ComputeBreak(k table.Kind) breaksim.BreakResult {
+	t, err := breaksim.NewTable(breaksim.Defaults(), k)
 	if err != nil {
 		panic(fmt.Sprintf("plate: %v", err))
 	}
-	r, err := t.Break(breaksim.Input{Game: rack.NineBall, Cue: table.Place{X: -k.Width() * 0.36, Y: k.HeadString()},
+	r, err := t.ComputeBreak(breaksim.BreakInput{Game: rack.NineBall, Cue: table.Place{X: -k.Width() * 0.36, Y: k.HeadString()},
 		Tip: -0.1, Speed: 18, Paths: true}, nil)
 	if err != nil {
 		panic(fmt.Sprintf("plate: %v", err))
@@ -27,7 +27,7 @@ func ComputeBreak(k table.Kind) breaksim.Result {
 // playPlates are pictures of computed breaks.
 func playPlates() []Plate {
 	nine := table.NineFoot()
-	v := picture.NewPlayView("play", ComputeBreak(nine), rack.NineBall.Wing(table.Left), nine)
+	v := picture.NewPlayView("play", ComputeBreak(nine), rack.NineBall.WingSlot(table.Left), nine)
 	v.Title = "One break"
 	v.Stills = []float64{0, 0.25, 1, v.Seconds}
 	window := nine.StandardWindow()
