@@ -5,11 +5,10 @@ import (
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/coach"
-	"breakwright/web/door"
+	"breakwright/web/drills"
 	"breakwright/web/exchange"
 	"breakwright/web/live"
 	"breakwright/web/paper"
-	"breakwright/web/plan"
 	"breakwright/web/progress"
 	"breakwright/web/record"
 	"breakwright/web/report"
@@ -17,6 +16,7 @@ import (
 	"breakwright/web/route"
 	"breakwright/web/rules"
 	"breakwright/web/session"
+	"breakwright/web/signin"
 	"breakwright/web/student"
 	"breakwright/web/sync"
 	"breakwright/web/whatif"
@@ -26,10 +26,10 @@ import (
 func routeTable(config Config, s *store.Store, sessions *session.Manager, secrets *account.Hasher) []route.Route {
 	var routes []route.Route
 	for _, rows := range [][]route.Route{
-		door.New(s, sessions, secrets, errTooManyAttempts, config.Now).Routes(),
+		signin.New(s, sessions, secrets, errTooManyAttempts, config.Now).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
-		plan.New(s, sessions).Routes(),
+		drills.New(s, sessions).Routes(),
 		progress.New(s, sessions).Routes(),
 		paper.New(s, sessions, setreview.JudgeCase, config.Now).Routes(),
 		report.New(s, sessions, config.Now).Routes(),

@@ -1,0 +1,107 @@
+package drills
+
+import (
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// assignmentView is the page that says who has done an assignment.
+type assignmentView struct {
+	Frame      page.Frame
+	Form       *page.Form
+	Assignment store.Assignment
+	Drill      store.Drill
+	ClassName  string // "" when it is for single students
+	Rows       []store.AssignmentProgress
+	Zone       *time.Location
+	// Today is the day it is in the club.
+	Today string
+	// Changing opens the part in which due day and note are changed.
+	Changing bool
+}
+
+func (v assignmentView) pagePath() string { return "/assignments/" + v.Assignment.ID.String() }
+func (v assignmentView) isEnded() bool    { return !v.Assignment.Ended.IsZero() }
+
+func (p *Pages) showAssignment(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadAssignment(r)
+	if err != nil {
+		return err
+	}
+	v.Frame = p.sessions.TakeFrame(w, r)
+	return page.Render(w, r, http.StatusOK, assignmentPage(v))
+}
+
+// loadAssignment gets the page whole, its form filled as it is kept.
+func (p *Pages) loadAssignment(r *http.Request) (v assignmentView, err error) {
+	visitor, ctx := session.MustUser(r), r.Context()
+	v.Zone = visitor.Zone
+	v.Today = p.now().In(visitor.Zone).Format(time.DateOnly)
+	id, err := parseAssignmentID(r)
+	if err != nil {
+		return v, err
+	}
+	if v.Assignment, err = p.store.GetAssignment(ctx, visitor.Actor, id); err != nil {
+		return v, err
+	}
+	if v.Drill, err = p.store.GetDrill(ctx, visitor.Actor, v.Assignment.Drill); err != nil {
+		return v, err
+	}
+	if !store.IsZero(v.Assignment.Class) {
+		class, _, err := p.store.GetClass(ctx, visitor.Actor, v.Assignment.Class)
+		if err != nil {
+			return v, err
+		}
+		v.ClassName = class.Name
+	}
+	v.Form = page.NewForm(map[string]string{fieldDue: formatDateField(v.Assignment.Due), fieldNote: v.Assignment.Note})
+	v.Rows, err = p.store.GetAssignmentProgress(ctx, visitor.Actor, id)
+	return v, err
+}
+
+// changeAssignment gives it another due day and note.
+func (p *Pages) changeAssignment(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadAssignment(r)
+	if err != nil {
+		return err
+	}
+	kept := v.Form.Text(fieldDue)
+	if v.Form, err = page.ReadForm(w, r); err != nil {
+		return err
+	}
+	earliest := v.Today
+	if kept != "" {
+		earliest = min(earliest, kept) // the day it has may stay, even when it is over
+	}
+	due, note := readDueDay(v.Form, earliest), readAssignmentNote(v.Form)
+	if v.Form.IsValid() {
+		err = p.store.ChangeAssignment(r.Context(), session.MustUser(r).Actor, v.Assignment.ID, due, note)
+		if !v.Form.AddProblems(err) && err != nil {
+			return err
+		}
+	}
+	if !v.Form.IsValid() {
+		v.Changing = true
+		v.Frame = p.sessions.TakeFrame(w, r)
+		return page.Render(w, r, http.StatusUnprocessableEntity, assignmentPage(v))
+	}
+	p.sessions.SetFlash(w, r, "Changed. The students see it so from now on.")
+	return page.Redirect(w, r, v.pagePath())
+}
+
+// endAssignment takes it off the students' pages; ending it twice is no harm.
+func (p *Pages) endAssignment(w http.ResponseWriter, r *http.Request) error {
+	id, err := parseAssignmentID(r)
+	if err != nil {
+		return err
+	}
+	if err := p.store.EndAssignment(r.Context(), session.MustUser(r).Actor, id); err != nil {
+		return err
+	}
+	p.sessions.SetFlash(w, r, "Ended. What was recorded stays; a set that is open can still be finished.")
+	return page.Redirect(w, r, "/assignments/"+id.String())
+}

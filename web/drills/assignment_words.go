@@ -1,0 +1,110 @@
+package drills
+
+import (
+	"strconv"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/component"
+)
+
+// doneCountWords is the page's first line: "5 of 12 have done it".
+func doneCountWords(done, of int) string {
+	switch {
+	case of == 0:
+		return "Nobody has this assignment: the class is empty."
+	case done == of && of == 1:
+		return "It is done."
+	case done == of:
+		return "All " + strconv.Itoa(of) + " have done it."
+	case done == 0:
+		return "Nobody of " + strconv.Itoa(of) + " has done it yet."
+	case done == 1:
+		return component.CountWords(done, of) + " has done it."
+	}
+	return component.CountWords(done, of) + " have done it."
+}
+
+// countDone counts the students who closed a set.
+func (v assignmentView) countDone() int {
+	n := 0
+	for _, row := range v.Rows {
+		if row.Sets > 0 {
+			n++
+		}
+	}
+	return n
+}
+
+// adviceVerdictWords says what was told after a student's latest set.
+func adviceVerdictWords(verdict string) string {
+	switch verdict {
+	case "change":
+		return "one change proposed"
+	case "keep":
+		return "leave it as it is"
+	case "more":
+		return "too early to say"
+	}
+	return ""
+}
+
+// prescriptionStateWords says what became of a prescription.
+func prescriptionStateWords(s store.State) string {
+	switch s {
+	case store.Proposed:
+		return "waits for you"
+	case store.Approved:
+		return "you agreed"
+	case store.Changed:
+		return "you changed it"
+	case store.Declined:
+		return "you declined it"
+	case store.InTrial:
+		return "being tried"
+	case store.Helped:
+		return "it helped"
+	case store.NoDifference:
+		return "no difference"
+	case store.Hurt:
+		return "it made things worse"
+	}
+	return ""
+}
+
+// lastSetWords says when the latest set was, by the club's clock.
+func lastSetWords(row store.AssignmentProgress, zone *time.Location) string {
+	if row.LastClosed.IsZero() {
+		return "at it since " + row.LastStarted.In(zone).Format("2 Jan, 15:04")
+	}
+	return row.LastClosed.In(zone).Format("2 Jan, 15:04")
+}
+
+// formatDateField writes a day as a date field holds it.
+func formatDateField(day time.Time) string {
+	if day.IsZero() {
+		return ""
+	}
+	return day.Format(time.DateOnly)
+}
+
+// dueDayWords says a due day, and that it is over when it is.
+func dueDayWords(day time.Time, today string) string {
+	switch {
+	case day.IsZero():
+		return "no due day"
+	case formatDateField(day) == today:
+		return "due today"
+	case formatDateField(day) < today:
+		return "was due " + day.Format("Monday 2 January 2006")
+	}
+	return "due " + day.Format("Monday 2 January 2006")
+}
+
+// recipientWords says whom an assignment is for.
+func recipientWords(className string, students int) string {
+	if className != "" {
+		return className
+	}
+	return countWords(students, "student", "students")
+}

@@ -1,0 +1,152 @@
+package drills
+
+import (
+	"math"
+	"strconv"
+
+	"github.com/a-h/templ"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/component"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+)
+
+// editorView is the page on which a drill is written.
+type editorView struct {
+	Frame page.Frame
+	Form  *page.Form
+	// Drawn is what the pictures show: legal, whatever was typed.
+	Drawn drill.Drill
+	// Drill is the one being changed; zero for a new one.
+	Drill    store.Drill
+	Feedback feedback
+	// Followed says what changed by itself since the coach last saw the page.
+	Followed []string
+	// Overtaken: somebody else saved the drill meanwhile.
+	Overtaken bool
+	// Saving says that the form was meant to be saved and was not.
+	Saving bool
+}
+
+// canSave says whether the drill may be saved: nothing is refused, and the coach
+// has seen all of it.
+func (v *editorView) canSave() bool {
+	return v.Form.IsValid() && len(v.Followed) == 0 && !v.Overtaken
+}
+
+func (v *editorView) isNewDrill() bool { return store.IsZero(v.Drill.ID) }
+
+// savePath is where the form is saved.
+func (v *editorView) savePath() string {
+	if v.isNewDrill() {
+		return "/drills"
+	}
+	return "/drills/" + v.Drill.ID.String()
+}
+
+func (v *editorView) pageHeading() string {
+	if v.isNewDrill() {
+		return "New drill"
+	}
+	return v.Drill.Name
+}
+
+func (v *editorView) pageHead() page.Head {
+	h := drillsHead(v.pageHeading())
+	h.Scripts = []string{"vendor/htmx-2.0.11.min.js", "js/editor.js"}
+	return h
+}
+
+func (v *editorView) pickedSlot() rack.Slot { return rack.Slot(v.Form.Text(fieldPicked)) }
+
+func (v *editorView) tablePicture() picture.TableView { return picture.DrillTable("look", v.Drawn) }
+
+func (v *editorView) rackPicture() picture.RackView {
+	s := v.Drawn.Setup
+	view := picture.RackView{ID: "rack-close", Game: s.Game, Order: s.Order, Wing: s.Wing, SlotNames: true}
+	cue := picture.CueBall{Place: s.Cue, Contact: s.Contact}
+	if aim, ok := picture.FindAimLine(cue, picture.RackedBalls{Game: s.Game, Spot: s.Spot, Order: s.Order}, v.Drawn.Kind); ok {
+		view.Target = aim.Target
+	}
+	if v.pickedSlot() != "" {
+		view.Selected = []rack.Slot{v.pickedSlot()}
+	}
+	return view
+}
+
+// slotButton is a slot of the picture as a button over it: row from the head, and
+// half balls to the right of the middle.
+type slotButton struct {
+	Slot      rack.Slot
+	Ball      rack.Ball
+	Row, Half int
+	Fixed     bool
+}
+
+func (v *editorView) slotButtons() []slotButton {
+	s := v.Drawn.Setup
+	k := table.NineFoot() // a rack is as large on any table
+	first := s.Game.HeadBallPlace(rack.HeadOnSpot, k)
+	var all []slotButton
+	for _, slot := range s.Game.Slots() {
+		at, _ := s.Game.SlotPlace(slot, rack.HeadOnSpot, k)
+		ball, _ := s.Order.BallAt(s.Game, slot)
+		_, fixed := s.Game.FixedBall(slot)
+		all = append(all, slotButton{
+			Slot: slot, Ball: ball, Fixed: fixed,
+			Row:  int(math.Round(float64((at.Y - first.Y) / rack.RowPitch))),
+			Half: int(math.Round(float64(at.X / table.BallRadius))),
+		})
+	}
+	return all
+}
+
+// label is what the button is called: "Slot 2L, the 3".
+func (s slotButton) label() string {
+	name := "Slot " + string(s.Slot) + ", the " + s.Ball.String()
+	if s.Fixed {
+		name += ", stays here"
+	}
+	return name
+}
+
+// movableSlotOptions are the slots whose balls can be moved, for the two lists.
+func (v *editorView) movableSlotOptions() []page.Option {
+	var options []page.Option
+	for _, s := range v.slotButtons() {
+		if !s.Fixed {
+			options = append(options, page.Option{Value: string(s.Slot), Words: "slot " + string(s.Slot) + ", the " + s.Ball.String()})
+		}
+	}
+	return options
+}
+
+func (v *editorView) tipPicture() picture.TipView {
+	return picture.TipView{ID: "tip-look", Tip: v.Drawn.Setup.Tip, Spin: v.Drawn.Setup.Spin}
+}
+
+func (v *editorView) contactPicture() picture.ContactView {
+	return picture.ContactView{ID: "contact-look", Head: v.Drawn.Setup.HeadBall(), Contact: v.Drawn.Setup.Contact}
+}
+
+// scaleAttributes says to the script where the picture's cue ball may go.
+func (v *editorView) scaleAttributes() templ.Attributes {
+	k, frame := v.Drawn.Kind, picture.FrameOf(v.Drawn.Kind)
+	return templ.Attributes{
+		"data-units-per-inch": strconv.Itoa(picture.UnitsPerInch),
+		"data-side":           string(v.Drawn.Setup.Side),
+		"data-head-string":    k.HeadString().String(), "data-outermost": drill.OutermostCue(k).String(),
+		"data-furthest": drill.FurthestBehind.String(),
+		"data-left":     frame.Left.String(), "data-top": frame.Top.String(),
+		"data-width": frame.Width.String(), "data-height": frame.Height.String(),
+	}
+}
+
+// setupParts says the setup in words.
+func (v *editorView) setupParts() []component.SetupPart {
+	return component.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind)
+}

@@ -1,0 +1,121 @@
+package drills
+
+import (
+	"fmt"
+	"math"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+	"breakwright/web/component"
+	"breakwright/web/page"
+)
+
+// drillWords says a drill in a sentence: what is done, and what counts as good.
+func drillWords(d drill.Drill) string {
+	s := d.Setup
+	return fmt.Sprintf("%s of %s from the %s. Good is the wing ball, the %s, in %s %s and the cue ball in the window %s.",
+		breakCountWords(d.Breaks), s.Game.Words(), s.Side, s.WingBall(), s.WingPocket().Words(),
+		targetCountWords(d.Targets.Wing, d.Breaks), targetCountWords(d.Targets.Window, d.Breaks))
+}
+
+// drillSummary is a drill in a line of a list.
+func drillSummary(d drill.Drill) string {
+	return fmt.Sprintf("%s from the %s, %s, %d-foot table. Wing ball, the %s: %s. Cue ball in the window: %s.",
+		component.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakCountWords(d.Breaks), d.Kind.Feet,
+		d.Setup.WingBall(), targetCountWords(d.Targets.Wing, d.Breaks), targetCountWords(d.Targets.Window, d.Breaks))
+}
+
+func breakCountWords(n int) string { return countWords(n, "break", "breaks") }
+
+// targetCountWords says a target as a count: "5 of 10". A target between two counts
+// is reached with the higher one.
+func targetCountWords(share float64, breaks int) string {
+	need := int(math.Ceil(share*float64(breaks) - 1e-9))
+	return component.CountWords(max(need, 1), breaks)
+}
+
+// listRackNotes are what a coach should know of such a rack.
+func listRackNotes(s drill.Setup) []string {
+	all := []string{"Rule books ask for the other balls in no purposeful order. A set order is for practice, or for an event that allows it."}
+	if s.Game == rack.EightBall {
+		all = append(all, "In eight-ball the 8 stays in the middle, and the two rear corners hold one solid and one stripe; the rest is free here so that a break can be learnt.")
+	}
+	if s.Spot == rack.CentreOnSpot {
+		all = append(all, "With the centre ball on the foot spot the rack stands one and three-quarter balls nearer, and the wing ball is no longer natural from near the side rail. A cut break is the usual answer: begin with about three quarters of the head ball, and adjust.")
+	}
+	return all
+}
+
+func listGameOptions() []page.Option {
+	var options []page.Option
+	for _, g := range rack.Games() {
+		options = append(options, page.Option{Value: string(g), Words: component.Capitalize(g.Words())})
+	}
+	return options
+}
+
+func listTableSizes() []page.Option {
+	return []page.Option{{Value: "9", Words: "9-foot"}, {Value: "8", Words: "8-foot"}, {Value: "7", Words: "7-foot"}}
+}
+
+func listBreakSides() []page.Option {
+	return []page.Option{{Value: string(table.Left), Words: "From the left"}, {Value: string(table.Right), Words: "From the right"}}
+}
+
+// listRackSpots are the ways to spot the rack that the game knows.
+func listRackSpots(g rack.Game) []page.Option {
+	var options []page.Option
+	for _, spot := range g.Spots() {
+		words := "The head ball"
+		if spot == rack.CentreOnSpot {
+			words = "The centre ball"
+		}
+		options = append(options, page.Option{Value: string(spot), Words: words})
+	}
+	return options
+}
+
+// listWingSlots are the two slots of a wing ball, the break side first.
+func listWingSlots(s drill.Setup) []page.Option {
+	near, far := s.Game.WingSlot(s.Side), s.Game.WingSlot(s.Side.Mirror())
+	return []page.Option{
+		{Value: string(near), Words: "Slot " + string(near) + ", on the break side"},
+		{Value: string(far), Words: "Slot " + string(far) + ", on the far side"},
+	}
+}
+
+// rackOrderHint names the slots in the order in which balls are typed.
+func rackOrderHint(g rack.Game) string {
+	words := "Ball by ball, the head first, each row from left to right:"
+	for _, slot := range g.Slots() {
+		words += " " + string(slot)
+	}
+	return words + "."
+}
+
+// countWords says how many: "1 break", "10 breaks".
+func countWords(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+// cueBehindHint and cueAcrossHint say where the cue ball may stand.
+const cueBehindHint = "0 is on it; up to 10 behind."
+
+func cueAcrossHint(d drill.Drill) string {
+	return "On the " + string(d.Setup.Side) + "; up to " + drill.OutermostCue(d.Kind).String() + ", a ball's width off the side rail."
+}
+
+// saveButtonWords names what the button does.
+func saveButtonWords(v *editorView) string {
+	switch {
+	case v.isNewDrill():
+		return "Save the drill"
+	case v.Drill.Assigned:
+		return "Save as a new version"
+	}
+	return "Save the change"
+}

@@ -1,0 +1,144 @@
+package drills
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+)
+
+// The fields of the editor. Those that the store speaks of have its names, so
+// that its sentences find their place.
+const (
+	fieldName   = "name"
+	fieldGame   = "game"
+	fieldFeet   = "feet"
+	fieldBreaks = "breaks"
+	fieldOrder  = "rack"
+	fieldSpot   = "spot"
+	fieldWing   = "wing"
+	fieldSide   = "side"
+	fieldAcross = "cue_x" // inches from the long string on the break side
+	fieldBehind = "cue_y" // inches behind the head string
+	fieldTouch  = "contact"
+	fieldTip    = "tip"
+	fieldSpin   = "spin"
+	fieldSpeed  = "speed"
+	fieldWindow = "window" // no input has it: it is about the four together
+	fieldLeft   = "window_left"
+	fieldRight  = "window_right"
+	fieldHead   = "window_head"
+	fieldFoot   = "window_foot"
+	fieldWings  = "target_wing" // percent
+	fieldStops  = "target_window"
+	fieldWatch  = "watch"
+	// The pocket mouths are carried along: a drill is seldom about them.
+	fieldCorner = "corner_in"
+	fieldMiddle = "side_in"
+)
+
+// What the page showed when it was last drawn, sent along with the form.
+const (
+	shownGame  = "shown_game"
+	shownSide  = "shown_side"
+	shownFeet  = "shown_feet"
+	shownOrder = "shown_rack"
+)
+
+// editorFields lists the fields beside which a sentence may have to stand.
+func editorFields() []string {
+	return []string{
+		fieldName, fieldBreaks, fieldOrder, fieldAcross, fieldBehind, fieldTouch, fieldTip, fieldSpin, fieldSpeed,
+		fieldWindow, fieldLeft, fieldRight, fieldHead, fieldFoot, fieldWings, fieldStops, fieldWatch,
+	}
+}
+
+// fillDrillForm is the inverse of readDrill: what the form shows of a drill.
+func fillDrillForm(d drill.Drill) *page.Form {
+	s := d.Setup
+	return page.NewForm(map[string]string{
+		fieldName: d.Name, fieldWatch: d.Watch, fieldBreaks: strconv.Itoa(d.Breaks),
+		fieldGame: string(s.Game), fieldSide: string(s.Side), fieldFeet: strconv.Itoa(d.Kind.Feet),
+		fieldCorner: d.Kind.CornerMouth.String(), fieldMiddle: d.Kind.SideMouth.String(),
+		fieldOrder: s.Order.String(), fieldSpot: string(s.Spot), fieldWing: string(s.Wing),
+		fieldAcross: formatHundredths(s.Side.Sign() * s.Cue.X), fieldBehind: formatHundredths(d.Kind.HeadString() - s.Cue.Y),
+		fieldTouch: formatHundredths(s.Contact), fieldTip: formatHundredths(s.Tip), fieldSpin: formatHundredths(s.Spin), fieldSpeed: formatSpeed(s.Speed),
+		fieldLeft: d.Window.Left.String(), fieldRight: d.Window.Right.String(),
+		fieldHead: d.Window.Head.String(), fieldFoot: d.Window.Foot.String(),
+		fieldWings: formatPercent(d.Targets.Wing), fieldStops: formatPercent(d.Targets.Window),
+	})
+}
+
+// rememberShown notes in the form what the page now shows.
+func rememberShown(f *page.Form, drawn drill.Drill) {
+	f.Values.Set(shownGame, string(drawn.Setup.Game))
+	f.Values.Set(shownSide, string(drawn.Setup.Side))
+	f.Values.Set(shownFeet, strconv.Itoa(drawn.Kind.Feet))
+	f.Values.Set(shownOrder, drawn.Setup.Order.String())
+}
+
+// formatHundredths writes a length, or a fraction of the radius, to a hundredth.
+func formatHundredths[T ~float64](v T) string {
+	return strconv.FormatFloat(float64(roundToHundredth(v)), 'f', -1, 64)
+}
+
+// roundToHundredth is the grain in which setups are told apart.
+func roundToHundredth[T ~float64](v T) T { return T(math.Round(float64(v)*100)/100) + 0 }
+
+// formatSpeed writes nothing for "your own controlled speed".
+func formatSpeed(v table.Mph) string {
+	if v == 0 {
+		return ""
+	}
+	return formatHundredths(v)
+}
+
+// formatPercent writes a share to a tenth of a percent.
+func formatPercent(share float64) string {
+	return strconv.FormatFloat(math.Round(share*1000)/10, 'f', -1, 64)
+}
+
+// readText takes what no database keeps and no page shows out of a field.
+func readText(f *page.Form, name string) string {
+	clean := strings.ReplaceAll(strings.ToValidUTF8(f.Text(name), "\uFFFD"), "\x00", "")
+	return strings.TrimSpace(strings.ReplaceAll(clean, "\r\n", "\n"))
+}
+
+// readNumber reads a field that must hold a number; what is none is refused beside
+// it and given as NaN, which is in no range. A true minus sign is read as the
+// hyphen it stands for.
+func readNumber(f *page.Form, name, says string) float64 {
+	if typed := f.RawText(name); strings.Contains(typed, "−") {
+		f.Values.Set(name, strings.ReplaceAll(typed, "−", "-"))
+	}
+	before := len(f.Problems)
+	v := f.Number(name, says)
+	if len(f.Problems) > before {
+		return math.NaN()
+	}
+	return v
+}
+
+// peekNumber gives a field's number without refusing it.
+func peekNumber(f *page.Form, name string) (float64, bool) {
+	quiet := &page.Form{Values: f.Values}
+	v := readNumber(quiet, name, "")
+	return v, quiet.IsValid()
+}
+
+// parseOrder reads the balls in slot order: "1-3-2-8-9-5-6-4-7", or with blanks or
+// commas between them.
+func parseOrder(g rack.Game, typed string) (rack.Order, error) {
+	return rack.ParseOrder(g, strings.Join(strings.FieldsFunc(typed, func(r rune) bool {
+		return r == '-' || r == '–' || r == ',' || r == ' ' || r == '\t'
+	}), "-"))
+}
+
+// orderErrorWords takes the preamble off a refusal of a rack order.
+func orderErrorWords(err error) string {
+	return strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": ")
+}

@@ -1,0 +1,108 @@
+package drills
+
+import (
+	"errors"
+	"fmt"
+	"net/http"
+	"strconv"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/library"
+	"breakwright/internal/rack"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/picture"
+	"breakwright/web/session"
+)
+
+// fieldLesson names the lesson that is taken.
+const fieldLesson = "lesson"
+
+// libraryView is the page of the lessons of one game on one size of table.
+type libraryView struct {
+	Frame page.Frame
+	Form  *page.Form // game and feet, as chosen
+	Game  rack.Game
+	Kind  table.Kind
+	Rows  []libraryLessonRow
+}
+
+// libraryLessonRow is one lesson as the drill that would be taken.
+type libraryLessonRow struct {
+	library.Lesson
+	Drill         drill.Drill
+	ID            string // of what the row's form makes
+	AlreadyInClub bool   // the club has a drill of this name
+}
+
+func (l libraryLessonRow) thumbnail() picture.TableView {
+	view := picture.DrillTable("lesson-"+l.Key, l.Drill)
+	view.Title, view.Distances = l.Drill.Name, false
+	return view
+}
+
+func (v libraryView) headline() string {
+	return countWords(len(v.Rows), "drill", "drills") + " of " + v.Game.Words() + " to begin with, each for one thing."
+}
+
+func (p *Pages) showLibrary(w http.ResponseWriter, r *http.Request) error {
+	v := libraryView{}
+	v.readChoices(r.URL.Query().Get(fieldGame), r.URL.Query().Get(fieldFeet))
+	drills, err := p.store.ListDrills(r.Context(), session.MustUser(r).Actor, store.ActiveOnly)
+	if err != nil {
+		return err
+	}
+	had := map[string]bool{}
+	for _, d := range drills {
+		had[d.Name] = true
+	}
+	for _, l := range library.AllLessons() {
+		if !l.HasGame(v.Game) {
+			continue
+		}
+		d := l.DrillFor(v.Game, v.Kind)
+		v.Rows = append(v.Rows, libraryLessonRow{Lesson: l, Drill: d, ID: newFormID(), AlreadyInClub: had[d.Name]})
+	}
+	v.Frame = p.sessions.TakeFrame(w, r)
+	return page.Render(w, r, http.StatusOK, libraryPage(v))
+}
+
+// readChoices reads game and size of table; anything else is the usual ones.
+func (v *libraryView) readChoices(game, feet string) {
+	v.Game, v.Kind = rack.NineBall, table.NineFoot()
+	if g, err := rack.ParseGame(game); err == nil {
+		v.Game = g
+	}
+	if n, err := strconv.Atoi(feet); err == nil {
+		if k, err := table.NewKind(n, 0, 0); err == nil {
+			v.Kind = k
+		}
+	}
+	v.Form = page.NewForm(map[string]string{fieldGame: string(v.Game), fieldFeet: strconv.Itoa(v.Kind.Feet)})
+}
+
+// takeLesson makes a drill of the club's out of a lesson, once for each form.
+func (p *Pages) takeLesson(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	v := libraryView{}
+	v.readChoices(form.Text(fieldGame), form.Text(fieldFeet))
+	lesson, found := library.FindLesson(form.Text(fieldLesson))
+	if !found || !lesson.HasGame(v.Game) {
+		return fmt.Errorf("take a lesson: %w", store.ErrNotFound)
+	}
+	viewer := session.MustUser(r).Actor
+	id := store.DrillID{UUID: idFromForm(form, lesson.Key+" "+string(v.Game)+" "+v.Kind.String())}
+	made, err := p.store.GetDrill(r.Context(), viewer, id)
+	if errors.Is(err, store.ErrNotFound) {
+		made, err = p.store.SaveDrill(r.Context(), viewer, id, lesson.DrillFor(v.Game, v.Kind))
+	}
+	if err != nil {
+		return err
+	}
+	p.sessions.SetFlash(w, r, "Taken: it is your drill now. Change what you like, or assign it as it stands.")
+	return page.Redirect(w, r, "/drills/"+made.ID.String())
+}

@@ -1,0 +1,141 @@
+package signin
+
+import (
+	"errors"
+	"net/http"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// joinClubView is the page on which a student takes their place.
+type joinClubView struct {
+	Frame page.Frame
+	Form  *page.Form
+	// Code as it is printed; Name and Club belong to it.
+	Code, Name, Club string
+	// AskSide asks for the break side, which the coach has not set.
+	AskSide bool
+}
+
+func (d *Pages) showCodeForm(w http.ResponseWriter, r *http.Request) error {
+	return page.Render(w, r, http.StatusOK, joinCodePage(d.Sessions.TakeFrame(w, r), page.NewForm(nil)))
+}
+
+func (d *Pages) submitCode(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	code, ok := account.ParseCode(form.Text("code"))
+	if !ok {
+		form.Reject("code", "a code has eight letters and digits, for example "+account.FormatCode("K7QF9TRW"))
+		return page.Render(w, r, http.StatusUnprocessableEntity, joinCodePage(page.Frame{}, form))
+	}
+	return page.Redirect(w, r, "/join/"+code)
+}
+
+// findInvitation finds whose code it is; a code that somebody has taken already leads
+// to the sign-in page instead, with taken true.
+func (d *Pages) findInvitation(r *http.Request) (found invitation, err error) {
+	code, ok := account.ParseCode(chi.URLParam(r, "code"))
+	if !ok {
+		return found, store.ErrNotFound
+	}
+	if err := d.allowAttempt(r, "join "+code); err != nil {
+		return found, err
+	}
+	found.code = account.FormatCode(code)
+	if found.Credentials, err = d.Store.FindStudent(r.Context(), code); err != nil {
+		return found, err
+	}
+	if found.club, err = d.Store.GetClub(r.Context(), found.Actor); err != nil {
+		return found, err
+	}
+	found.person, err = d.Store.GetPerson(r.Context(), found.Actor, found.Person)
+	return found, err
+}
+
+// invitation is a student who has a code, with or without a PIN yet.
+type invitation struct {
+	store.Credentials
+	code   string
+	club   store.Club
+	person store.Person
+}
+
+func (i invitation) isTaken() bool { return i.SecretHash != "" }
+
+func (i invitation) newJoinView(frame page.Frame, form *page.Form) joinClubView {
+	return joinClubView{
+		Frame: frame, Form: form, Code: i.code,
+		Name: i.Name, Club: i.club.Name, AskSide: i.person.Side == "",
+	}
+}
+
+func (d *Pages) showJoinForm(w http.ResponseWriter, r *http.Request) error {
+	found, err := d.findInvitation(r)
+	switch {
+	case errors.Is(err, store.ErrNotFound):
+		form := page.NewForm(map[string]string{"code": chi.URLParam(r, "code")})
+		form.Reject("code", "Nobody has this code. Look at your sheet again, or ask your coach for a new one.")
+		return page.Render(w, r, http.StatusNotFound, joinCodePage(page.Frame{}, form))
+	case err != nil:
+		return err
+	case found.isTaken():
+		return page.Redirect(w, r, "/sign-in?who="+found.code)
+	}
+	return page.Render(w, r, http.StatusOK, joinClubPage(found.newJoinView(d.Sessions.TakeFrame(w, r), page.NewForm(nil))))
+}
+
+func (d *Pages) joinClub(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	found, err := d.findInvitation(r)
+	if err != nil {
+		return err
+	}
+	if found.isTaken() {
+		return page.Redirect(w, r, "/sign-in?who="+found.code)
+	}
+	side := readJoin(form, found.person.Side)
+	if !form.IsValid() {
+		return page.Render(w, r, http.StatusUnprocessableEntity, joinClubPage(found.newJoinView(page.Frame{}, form)))
+	}
+	hash, err := d.Secrets.HashSecret(r.Context(), form.RawText("secret"))
+	if err != nil {
+		return err
+	}
+	if err := d.Store.JoinClub(r.Context(), found.Actor, hash, side); err != nil {
+		return err
+	}
+	if err := d.Sessions.Start(w, r, found.Actor); err != nil {
+		return err
+	}
+	d.Sessions.SetFlash(w, r, "Welcome, "+found.Name+". From now on you sign in with your code "+found.code+" and your PIN.")
+	return page.Redirect(w, r, "/today")
+}
+
+// readJoin reads the PIN, typed twice, and the side where it is asked for.
+func readJoin(form *page.Form, known table.Side) table.Side {
+	secret := form.RawText("secret")
+	if err := account.CheckPIN(secret); err != nil {
+		form.Reject("secret", err.Error())
+	} else if secret != form.RawText("again") {
+		form.Reject("again", "the two are not the same; type it again")
+	}
+	if known != "" {
+		return known
+	}
+	side, err := table.ParseSide(form.Text("side"))
+	if err != nil {
+		form.Reject("side", "choose the side you usually break from; your coach can change it")
+	}
+	return side
+}

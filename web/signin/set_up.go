@@ -1,0 +1,86 @@
+package signin
+
+import (
+	"net/http"
+	"strings"
+
+	"breakwright/internal/account"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// showSetUp is reached by the one-time link that the first start prints.
+func (d *Pages) showSetUp(w http.ResponseWriter, r *http.Request) error {
+	hash, err := d.readSetUpToken(r)
+	if err != nil {
+		return err
+	}
+	good, err := d.Store.HasFirstRun(r.Context(), hash)
+	if err != nil {
+		return err
+	}
+	if !good {
+		return store.ErrNotFound
+	}
+	form := page.NewForm(map[string]string{"zone": "UTC"})
+	return page.Render(w, r, http.StatusOK, setUpClubPage(d.Sessions.TakeFrame(w, r), form))
+}
+
+func (d *Pages) readSetUpToken(r *http.Request) ([]byte, error) {
+	if err := d.allowAttempt(r, "set-up"); err != nil {
+		return nil, err
+	}
+	return account.HashToken(chi.URLParam(r, "token")), nil
+}
+
+func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	token, err := d.readSetUpToken(r)
+	if err != nil {
+		return err
+	}
+	coach := readFirstCoach(form)
+	if !form.IsValid() {
+		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form))
+	}
+	coach.SecretHash, err = d.Secrets.HashSecret(r.Context(), form.RawText("secret"))
+	if err != nil {
+		return err
+	}
+	club := store.Club{Name: form.Text("club"), Zone: form.Text("zone")}
+	viewer, err := d.Store.CreateClubWithCoach(r.Context(), token, club, coach)
+	if form.AddProblems(err) {
+		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form))
+	}
+	if err != nil {
+		return err
+	}
+	if err := d.Sessions.Start(w, r, viewer); err != nil {
+		return err
+	}
+	d.Sessions.SetFlash(w, r, "The club is set up. Begin with a class, a table or a drill.")
+	return page.Redirect(w, r, "/desk")
+}
+
+// readFirstCoach reads the club's first coach; the store checks the names.
+func readFirstCoach(form *page.Form) store.NewCoach {
+	coach := store.NewCoach{Name: form.Text("name"), Login: strings.ToLower(form.Text("login"))}
+	if says := drill.CheckName(form.Text("club")); says != "" {
+		form.Reject("club", says)
+	}
+	if len(coach.Login) < 3 || strings.ContainsAny(coach.Login, " \t\r\n") {
+		form.Reject("login", "a sign-in name has at least 3 letters or digits and no blanks; an e-mail address is fine")
+	} else if _, isCode := account.ParseCode(coach.Login); isCode {
+		form.Reject("login", "that looks like a student's code; choose another")
+	}
+	if err := account.CheckPassphrase(form.RawText("secret")); err != nil {
+		form.Reject("secret", err.Error())
+	}
+	return coach
+}

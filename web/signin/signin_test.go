@@ -1,0 +1,155 @@
+package signin_test
+
+import (
+	"net/http"
+	"net/url"
+	"strings"
+	"testing"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+	"breakwright/web/webtest"
+)
+
+func TestMain(m *testing.M) { storetest.Main(m) }
+
+func TestSignIn_OnlyWithTheSecret(t *testing.T) {
+	site := webtest.New(t)
+	for _, c := range []struct{ who, secret string }{
+		{site.Login, "not the passphrase"}, {site.Login, ""}, {"nobody@example.com", storetest.Passphrase},
+		{"", ""}, {"' or 1=1 --", "x"}, {strings.Repeat("x", 5000), "y"},
+	} {
+		got := site.NewClient(t).Post(t, "/sign-in", url.Values{"who": {c.who}, "secret": {c.secret}})
+		got.RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#secret-error", "do not belong together")
+		if typed := got.AttributeOf(t, "#secret", "value"); typed != "" {
+			t.Errorf("the page gives the secret %q back", typed)
+		}
+	}
+	in := site.NewClient(t).Post(t, "/sign-in", url.Values{"who": {strings.ToUpper(site.Login)}, "secret": {storetest.Passphrase}})
+	if in.Path != "/desk" {
+		t.Errorf("the coach came to %s (%d)", in.Path, in.Code)
+	}
+}
+
+func TestSignIn_GoesBackOnlyToOurOwnPages(t *testing.T) {
+	site := webtest.New(t)
+	for next, want := range map[string]string{
+		"/classes": "/classes", "//elsewhere.example/x": "/desk", "https://elsewhere.example": "/desk",
+		"/\\elsewhere.example": "/desk", "": "/desk", "/sign-out": "/desk",
+	} {
+		got := site.NewClient(t).WithoutRedirects().Post(t, "/sign-in", url.Values{"who": {site.Login}, "secret": {storetest.Passphrase}, "next": {next}})
+		if to := got.Header.Get("Location"); got.Code != http.StatusSeeOther || to != want {
+			t.Errorf("next %q leads to %q (%d), want %q", next, to, got.Code, want)
+		}
+	}
+}
+
+func TestSignIn_TriesAreFew(t *testing.T) {
+	site := webtest.New(t)
+	last := 0
+	for range 8 {
+		last = site.NewClient(t).Post(t, "/sign-in", url.Values{"who": {site.Login}, "secret": {"guess"}}).Code
+	}
+	if last != http.StatusTooManyRequests {
+		t.Errorf("the eighth wrong passphrase in a row answers %d", last)
+	}
+}
+
+func TestSignOut_EndsTheSessionOnTheServer(t *testing.T) {
+	site := webtest.New(t)
+	coach := site.SignInCoach(t)
+	stolen := coach.CopyCookies(t)
+	coach.Post(t, "/sign-out", nil).RequireStatus(t, http.StatusOK).RequireText(t, "[role=status]", "signed out")
+	if got := stolen.WithoutRedirects().Get(t, "/desk"); got.Code != http.StatusSeeOther {
+		t.Errorf("the old cookie still opens the desk: %d", got.Code)
+	}
+}
+
+func TestJoin_TheCodeThenAPINOfTheirOwn(t *testing.T) {
+	site := webtest.New(t)
+	student := site.Students[2] // from the right
+	nobody := site.NewClient(t)
+	asked := nobody.Post(t, "/join", url.Values{"code": {" " + strings.ToLower(account.FormatCode(student.Code))}})
+	asked.RequireStatus(t, http.StatusOK).RequireText(t, "h1", "Welcome, "+student.Name).RequireCount(t, "[name=side]", 0)
+	for field, form := range map[string]url.Values{
+		"#secret-error": {"secret": {"123"}, "again": {"123"}},
+		"#again-error":  {"secret": {"4821"}, "again": {"4822"}},
+	} {
+		if got := nobody.Post(t, "/join/"+student.Code, form); got.Code != http.StatusUnprocessableEntity || got.TextOf(t, field) == "" {
+			t.Errorf("%v answers %d with %q", form, got.Code, got.TextOf(t, field))
+		}
+	}
+	in := nobody.Post(t, "/join/"+student.Code, url.Values{"secret": {"4821"}, "again": {"4821"}})
+	if in.Path != "/today" {
+		t.Fatalf("joining led to %s (%d)", in.Path, in.Code)
+	}
+	// Whoever finds the sheet later has to know the PIN.
+	again := site.NewClient(t).Post(t, "/join/"+student.Code, url.Values{"secret": {"9999"}, "again": {"9999"}})
+	if again.Path != "/sign-in" {
+		t.Errorf("the code was taken twice: %s", again.Path)
+	}
+	back := site.NewClient(t).Post(t, "/sign-in", url.Values{"who": {student.Code}, "secret": {"4821"}})
+	if back.Path != "/today" {
+		t.Errorf("signing in with code and PIN led to %s (%d)", back.Path, back.Code)
+	}
+}
+
+func TestJoin_AsksForTheSideOnlyWhereNobodySaidIt(t *testing.T) {
+	site := webtest.New(t)
+	student := site.Students[0]
+	if err := site.Store.SetSide(t.Context(), site.Coach, student.ID, ""); err != nil {
+		t.Fatal(err)
+	}
+	nobody := site.NewClient(t)
+	nobody.Get(t, "/join/"+student.Code).RequireCount(t, "[name=side]", 2)
+	nobody.Post(t, "/join/"+student.Code, url.Values{"secret": {"4821"}, "again": {"4821"}}).
+		RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#side-error", "side you usually break from")
+	nobody.Post(t, "/join/"+student.Code, url.Values{"secret": {"4821"}, "again": {"4821"}, "side": {"right"}})
+	got, err := site.Store.GetPerson(t.Context(), site.Coach, student.ID)
+	if err != nil || got.Side != table.Right {
+		t.Errorf("the side is %q (%v), want right", got.Side, err)
+	}
+}
+
+func TestJoin_CodesThatNobodyHas(t *testing.T) {
+	site := webtest.New(t)
+	for _, code := range []string{"BBBBBBBB", "short", "🎱🎱🎱🎱🎱🎱🎱🎱"} {
+		got := site.NewClient(t).Get(t, "/join/"+url.PathEscape(code))
+		if got.Code != http.StatusNotFound || got.TextOf(t, "#code-error") == "" {
+			t.Errorf("code %q answers %d", code, got.Code)
+		}
+	}
+}
+
+func TestSetUp_WorksOnce(t *testing.T) {
+	site := webtest.New(t)
+	token, hash := account.NewToken()
+	if err := site.Store.SetFirstRun(t.Context(), hash); err != nil {
+		t.Fatal(err)
+	}
+	form := url.Values{"club": {"The Quiet Room"}, "zone": {"Europe/Lisbon"}, "name": {"Ada"}, "login": {"Ada@quiet.example"}, "secret": {"rack it tight"}}
+	bad := url.Values{"club": {""}, "zone": {"Moon/Base"}, "name": {"Ada"}, "login": {"a b"}, "secret": {"short"}}
+	nobody := site.NewClient(t)
+	nobody.Get(t, "/set-up/"+token).RequireStatus(t, http.StatusOK).RequireText(t, "h1", "Set up your club")
+	refused := nobody.Post(t, "/set-up/"+token, bad).RequireStatus(t, http.StatusUnprocessableEntity)
+	for _, field := range []string{"#club-error", "#login-error", "#secret-error"} {
+		if refused.TextOf(t, field) == "" {
+			t.Errorf("nothing is said at %s", field)
+		}
+	}
+	if got := refused.AttributeOf(t, "#zone", "value"); got != "Moon/Base" {
+		t.Errorf("the zone that was typed is lost: %q", got)
+	}
+	if in := nobody.Post(t, "/set-up/"+token, form); in.Path != "/desk" {
+		t.Fatalf("setting up led to %s (%d): %s", in.Path, in.Code, in.TextOf(t, "main"))
+	}
+	if got := site.NewClient(t).Post(t, "/set-up/"+token, form); got.Code != http.StatusForbidden && got.Code != http.StatusNotFound {
+		t.Errorf("the link worked twice: %d", got.Code)
+	}
+	found, err := site.Store.FindCoach(t.Context(), "ada@quiet.example")
+	if err != nil || found.Role != store.Coach || found.Club == site.Coach.Club {
+		t.Errorf("the new coach: %+v (%v)", found, err)
+	}
+}
