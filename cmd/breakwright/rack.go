@@ -47,25 +47,15 @@ func runRack(ctx context.Context, args []string, stdin io.Reader, stdout, stderr
 	return exitOK
 }
 
-// proposeRacks plans each student's rack; a log keeps a student's sets together.
+// proposeRacks plans each student's rack.
 func proposeRacks(ctx context.Context, sets []drill.Set) ([]rackplan.Plan, error) {
 	var plans []rackplan.Plan
-	for from := 0; from < len(sets); {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		to := from + 1
-		for to < len(sets) && sets[to].Student == sets[from].Student {
-			to++
-		}
-		p, err := rackplan.For(sets[from:to])
-		if err != nil {
-			return nil, err
-		}
+	err := eachStudent(ctx, sets, func(own []drill.Set) error {
+		p, err := rackplan.Propose(own)
 		plans = append(plans, p)
-		from = to
-	}
-	return plans, nil
+		return err
+	})
+	return plans, err
 }
 
 // rackRow is a student in the answer. Swap names two slots ("2L-4R"), or is "none"
@@ -88,7 +78,7 @@ func writeRackJSON(to io.Writer, plans []rackplan.Plan) error {
 			Student: p.Student, Order: p.Order.String(), Swap: string(p.Verdict),
 			Gain: rounded(p.Gain, 10000), Low: rounded(p.Low, 10000), High: rounded(p.High, 10000), OwnShare: rounded(p.OwnShare, 100),
 		}
-		if p.Verdict == rackplan.Swap {
+		if p.Verdict == rackplan.VerdictSwap {
 			row.Swap = fmt.Sprintf("%s-%s", p.A, p.B)
 		}
 		rows = append(rows, row)
@@ -113,10 +103,10 @@ func writeRackText(to io.Writer, plans []rackplan.Plan) error {
 		}
 		writeParagraph(out, "", head)
 		writeParagraph(out, "Rack:  ", p.Order.String())
-		if p.Verdict == rackplan.Swap {
+		if p.Verdict == rackplan.VerdictSwap {
 			writeParagraph(out, "Next:  ", p.Next.String())
 		}
-		writeParagraph(out, "Plan:  ", p.Says())
+		writeParagraph(out, "Plan:  ", p.Describe())
 		writeParagraph(out, "Note:  ", p.Note())
 	}
 	return out.Flush()

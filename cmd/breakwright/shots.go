@@ -14,11 +14,11 @@ import (
 	"breakwright/internal/table"
 )
 
-const shotsUsage = `shots [--format text|json] [--level beginner|club|strong|expert] FILE
+const shotsUsage = `shots [--format text|json] [--level beginner|club|strong|expert|own] FILE
 
 Reads a break log (CSV, one row a break) and says for each break whether it left
-a shot on the lowest ball, by the places written down. FILE - is the standard
-input. No database and no network is used. Exit codes: 0 the breaks were looked
+a shot on the lowest ball, by the places written down; with --level own for how
+well each student runs out. FILE - is the standard input. No database and no network is used. Exit codes: 0 the breaks were looked
 at, 1 the file was not taken, 2 the command line was not understood.
 `
 
@@ -31,21 +31,46 @@ func runShots(ctx context.Context, args []string, stdin io.Reader, stdout, stder
 	if err != nil {
 		return flagExitCode(err)
 	}
-	write := map[string]func(context.Context, io.Writer, []drill.Set, leave.Player) error{"text": writeShotsText, "json": writeShotsJSON}[*format]
-	level, known := leave.ParseLevel(*name)
+	write := map[string]func(context.Context, io.Writer, []drill.Set, shooter) error{"text": writeShotsText, "json": writeShotsJSON}[*format]
+	shooter, known := parseShooter(*name)
 	if len(files) != 1 || write == nil || !known {
 		flags.Usage()
 		return exitUsage
 	}
 	sets, err := readLog(files[0], stdin)
 	if err == nil {
-		err = write(ctx, stdout, sets, leave.Usual(level.Accuracy))
+		err = write(ctx, stdout, sets, shooter)
 	}
 	if err != nil {
 		reportAdviseFailure(stderr, files[0], err)
 		return exitFailed
 	}
 	return exitOK
+}
+
+// shooter gives how well a student shoots, from that student's sets.
+type shooter func(own []drill.Set) leave.Player
+
+// parseShooter reads a level: one for all, or each student's own by the racks run
+// out, starting from a club player's.
+func parseShooter(name string) (shooter, bool) {
+	if name == "own" {
+		return fitPlayer, true
+	}
+	level, known := leave.ParseLevel(name)
+	return func([]drill.Set) leave.Player { return leave.PlayerAt(level.Accuracy) }, known
+}
+
+func fitPlayer(own []drill.Set) leave.Player {
+	var tries []leave.Try
+	for _, s := range own {
+		for _, b := range s.Breaks {
+			if t, ok := leave.TryOf(b, leave.FromBreak(b, s.Setup, s.Kind)); ok {
+				tries = append(tries, t)
+			}
+		}
+	}
+	return leave.PlayerAt(leave.FitAccuracy(leave.Club, tries))
 }
 
 // shotsRow is a break in the answer. Lowest is null when nothing is left to shoot
@@ -67,18 +92,25 @@ type shotsShot struct {
 	BlockedBy []int        `json:"blocked_by"`
 }
 
-func writeShotsJSON(ctx context.Context, to io.Writer, sets []drill.Set, p leave.Player) error {
+func writeShotsJSON(ctx context.Context, to io.Writer, sets []drill.Set, shoots shooter) error {
 	out := bufio.NewWriter(to)
 	before := "[\n"
-	err := eachLeave(ctx, sets, func(s drill.Set, b drill.Break, l leave.Leave) error {
-		row, err := json.Marshal(rowOf(s, b, leave.Find(l, p)))
-		if err != nil {
-			return fmt.Errorf("write shots: %w", err)
+	err := eachStudent(ctx, sets, func(own []drill.Set) error {
+		player := shoots(own)
+		for _, s := range own {
+			for _, b := range s.Breaks {
+				row, err := json.Marshal(rowOf(s, b, leave.FindShots(leave.FromBreak(b, s.Setup, s.Kind), player)))
+				if err != nil {
+					return fmt.Errorf("write shots: %w", err)
+				}
+				out.WriteString(before)
+				before = ",\n"
+				if _, err := out.Write(row); err != nil {
+					return err
+				}
+			}
 		}
-		out.WriteString(before)
-		before = ",\n"
-		_, err = out.Write(row)
-		return err
+		return nil
 	})
 	if err != nil {
 		return err
@@ -91,16 +123,20 @@ func writeShotsJSON(ctx context.Context, to io.Writer, sets []drill.Set, p leave
 	return out.Flush()
 }
 
-func eachLeave(ctx context.Context, sets []drill.Set, do func(drill.Set, drill.Break, leave.Leave) error) error {
-	for _, s := range sets {
+// eachStudent calls do with each student's sets; a log keeps them together.
+func eachStudent(ctx context.Context, sets []drill.Set, do func(own []drill.Set) error) error {
+	for from := 0; from < len(sets); {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		for _, b := range s.Breaks {
-			if err := do(s, b, leave.After(b, s.Setup, s.Kind)); err != nil {
-				return err
-			}
+		to := from + 1
+		for to < len(sets) && sets[to].Student == sets[from].Student {
+			to++
 		}
+		if err := do(sets[from:to]); err != nil {
+			return err
+		}
+		from = to
 	}
 	return nil
 }
@@ -128,10 +164,25 @@ func rowOf(s drill.Set, b drill.Break, a leave.Answer) shotsRow {
 
 func rounded(v, grain float64) float64 { return math.Round(v*grain) / grain }
 
-func writeShotsText(ctx context.Context, to io.Writer, sets []drill.Set, p leave.Player) error {
+// writeShotsText tells each break, and for each student all together on the table
+// of the last set.
+func writeShotsText(ctx context.Context, to io.Writer, sets []drill.Set, shoots shooter) error {
 	out := bufio.NewWriter(to)
-	err := eachLeave(ctx, sets, func(s drill.Set, b drill.Break, l leave.Leave) error {
-		writeParagraph(out, fmt.Sprintf("%s, %s, %d: ", s.Student, s.Name, b.Number), leave.Find(l, p).Says(l))
+	err := eachStudent(ctx, sets, func(own []drill.Set) error {
+		player := shoots(own)
+		kind := own[len(own)-1].Kind
+		var leaves []leave.Leave
+		for _, s := range own {
+			for _, b := range s.Breaks {
+				l := leave.FromBreak(b, s.Setup, s.Kind)
+				if s.Kind == kind {
+					leaves = append(leaves, l)
+				}
+				writeParagraph(out, fmt.Sprintf("%s, %s, %d: ", s.Student, s.Name, b.Number), leave.FindShots(l, player).Describe(l))
+			}
+		}
+		window := kind.StandardWindow()
+		writeParagraph(out, own[0].Student+": ", leave.Summarize(leaves, player, window).Describe(window))
 		return nil
 	})
 	if err != nil {

@@ -44,9 +44,9 @@ func ParseLevel(name string) (Level, bool) {
 	return Level{}, false
 }
 
-// within is the share of a normal error of standard deviation sd that falls in a
+// shareWithin is the share of a normal error of standard deviation sd that falls in a
 // window of that width around its mean.
-func within(width, sd float64) float64 {
+func shareWithin(width, sd float64) float64 {
 	if !(width > 0) {
 		return 0
 	}

@@ -26,8 +26,8 @@ type Player struct {
 	Lines    Lines
 }
 
-// Usual gives a player of a level with the usual lines.
-func Usual(a Accuracy) Player { return Player{a, UsualLines} }
+// PlayerAt gives a player of a level with the usual lines.
+func PlayerAt(a Accuracy) Player { return Player{a, UsualLines} }
 
 // Answer says what shot a leave gives.
 type Answer struct {
@@ -46,10 +46,10 @@ type Answer struct {
 	Shots []Shot
 }
 
-// Find looks for the shots of a leave.
-func Find(l Leave, p Player) Answer {
-	if l.onRight() {
-		a := Find(l.Mirror(), p)
+// FindShots looks for the shots of a leave.
+func FindShots(l Leave, p Player) Answer {
+	if l.needsMirror() {
+		a := FindShots(l.Mirror(), p)
 		for i := range a.Shots {
 			a.Shots[i] = a.Shots[i].mirror()
 		}
@@ -57,7 +57,7 @@ func Find(l Leave, p Player) Answer {
 	}
 	best := Answer{}
 	for i, ball := range l.Targets() {
-		a := l.answer(ball, p)
+		a := l.answerFor(ball, p)
 		if i == 0 || a.better(best) {
 			best = a
 		}
@@ -65,9 +65,9 @@ func Find(l Leave, p Player) Answer {
 	return best
 }
 
-// onRight says whether the leave is looked at in the mirror, so that left and
+// needsMirror reports whether the leave is looked at in the mirror, so that left and
 // right can never come out differently.
-func (l Leave) onRight() bool {
+func (l Leave) needsMirror() bool {
 	if l.Hand == InPlay && l.Cue.X != 0 {
 		return l.Cue.X > 0
 	}
@@ -93,8 +93,8 @@ func (a Answer) best() float64 {
 	return a.Shots[0].Chance
 }
 
-// answer is the answer for one ball.
-func (l Leave) answer(ball rack.Ball, p Player) Answer {
+// answerFor is the answer for one ball.
+func (l Leave) answerFor(ball rack.Ball, p Player) Answer {
 	a := Answer{Ball: ball}
 	on, placed := l.Place(ball)
 	switch {
@@ -104,9 +104,9 @@ func (l Leave) answer(ball rack.Ball, p Player) Answer {
 	case !placed:
 		return a
 	case l.Hand != InPlay:
-		a.Shots = l.shotsInHand(ball, on, p.Accuracy)
+		a.Shots = l.findShotsInHand(ball, on, p.Accuracy)
 	default:
-		a.Shots = l.shots(ball, l.Cue, on, p.Accuracy)
+		a.Shots = l.findShotsFrom(ball, l.Cue, on, p.Accuracy)
 	}
 	a.Shot = p.Lines.judge(a.Shots)
 	a.Certain = len(l.Unplaced) == 0 || a.Shot == drill.ShotNone && l.Game != rack.EightBall
@@ -126,14 +126,14 @@ func (n Lines) judge(shots []Shot) drill.Shot {
 	return verdict
 }
 
-// shots lists all shots from a place of the cue ball.
-func (l Leave) shots(ball rack.Ball, cue, on table.Place, a Accuracy) []Shot {
+// findShotsFrom lists all shots from a place of the cue ball.
+func (l Leave) findShotsFrom(ball rack.Ball, cue, on table.Place, a Accuracy) []Shot {
 	s := newSearch(l, ball, on, a)
 	found := make([]Shot, 0, 10)
-	found = s.direct(cue, found)
+	found = s.findDirect(cue, found)
 	for _, r := range table.Rails() {
-		found = s.banks(cue, r, found)
-		found = s.kicks(cue, r, found)
+		found = s.findBanks(cue, r, found)
+		found = s.findKicks(cue, r, found)
 	}
 	sortShots(found)
 	return found

@@ -11,9 +11,9 @@ import (
 // for.
 const enough = 0.9
 
-// shotsInHand lists the best direct shot into each pocket from the places tried
+// findShotsInHand lists the best direct shot into each pocket from the places tried
 // for a cue ball in hand.
-func (l Leave) shotsInHand(ball rack.Ball, on table.Place, a Accuracy) []Shot {
+func (l Leave) findShotsInHand(ball rack.Ball, on table.Place, a Accuracy) []Shot {
 	s := newSearch(l, ball, on, a)
 	var found []Shot
 	for _, mouth := range s.mouths {

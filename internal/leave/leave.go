@@ -36,10 +36,10 @@ const (
 	Kitchen  Hand = "kitchen"
 )
 
-// After gives what a break left. Balls are settled: a place on a cushion's nose
+// FromBreak gives what a break left. Balls are settled: a place on a cushion's nose
 // means a ball frozen to it. Balls that left the table stay down, as in all
 // three games but for the money ball (WPA rules of play 2016, 2.6, 3.3, 6.5).
-func After(b drill.Break, s drill.Setup, k table.Kind) Leave {
+func FromBreak(b drill.Break, s drill.Setup, k table.Kind) Leave {
 	l := Leave{Kind: k, Game: s.Game}
 	if b.Cue.How == drill.Stopped {
 		l.Cue = k.SettleBall(b.Cue.Place)

@@ -28,11 +28,11 @@ func dropped(balls ...rack.Ball) []drill.Pocketed {
 // Lowest ball on the table in nine-ball and ten-ball (WPA rules of play 2016, 2;
 // 2008, 9); in eight-ball the table is open after the break whatever dropped, so
 // all but the 8 (WPA rules of play 2016, 3).
-func TestAfter_Targets(t *testing.T) {
+func TestFromBreak_Targets(t *testing.T) {
 	b, s := broken(rack.NineBall, stopped(0, 40))
 	b.Pocketed, b.Off = dropped(1, 3), []rack.Ball{2}
 	b.Rest = []drill.RestingBall{{Ball: 5, Place: table.Place{X: 3, Y: 3}}}
-	l := After(b, s, table.NineFoot())
+	l := FromBreak(b, s, table.NineFoot())
 	if got := l.Targets(); !slices.Equal(got, []rack.Ball{4}) {
 		t.Errorf("nine-ball: targets %v, want the 4", got)
 	}
@@ -41,19 +41,19 @@ func TestAfter_Targets(t *testing.T) {
 	}
 	b, s = broken(rack.EightBall, stopped(0, 40))
 	b.Pocketed = dropped(1, 9)
-	if got := After(b, s, table.NineFoot()).Targets(); len(got) != 12 || slices.Contains(got, 8) {
+	if got := FromBreak(b, s, table.NineFoot()).Targets(); len(got) != 12 || slices.Contains(got, 8) {
 		t.Errorf("eight-ball: targets %v", got)
 	}
 }
 
 // Cue ball in hand after a foul on the break: anywhere, in eight-ball behind the
 // head string (WPA rules of play 2016, 2.7, 3.3).
-func TestAfter_Hand(t *testing.T) {
+func TestFromBreak_Hand(t *testing.T) {
 	scratch := drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight}
 	for g, want := range map[rack.Game]Hand{rack.NineBall: Anywhere, rack.TenBall: Anywhere, rack.EightBall: Kitchen} {
 		for _, end := range []drill.CueEnd{scratch, {How: drill.OffTable}} {
 			b, s := broken(g, end)
-			if got := After(b, s, table.NineFoot()).Hand; got != want {
+			if got := FromBreak(b, s, table.NineFoot()).Hand; got != want {
 				t.Errorf("%s, %s: in hand %q, want %q", g, end.How, got, want)
 			}
 		}
@@ -63,62 +63,62 @@ func TestAfter_Hand(t *testing.T) {
 // The money ball on the break: the 9 wins, unless there was a foul, and is spotted
 // then; the 10 and the 8 are spotted (WPA rules of play 2016, 2.5, 2.6, 3.3; 2008,
 // ch. 9).
-func TestAfter_MoneyBall(t *testing.T) {
+func TestFromBreak_MoneyBall(t *testing.T) {
 	b, s := broken(rack.NineBall, stopped(0, 40))
 	b.Pocketed = dropped(9)
-	if l := After(b, s, table.NineFoot()); !l.Won || l.Targets() != nil {
+	if l := FromBreak(b, s, table.NineFoot()); !l.Won || l.Targets() != nil {
 		t.Errorf("the 9 on the break: %+v", l)
 	}
 	b.Cue = drill.CueEnd{How: drill.OffTable}
-	l := After(b, s, table.NineFoot())
+	l := FromBreak(b, s, table.NineFoot())
 	if at, known := l.Place(9); l.Won || !known || at != table.NineFoot().FootSpot() {
 		t.Errorf("the 9 with a foul is at %v (%v)", at, known)
 	}
 	b, s = broken(rack.TenBall, stopped(1, 75.5))
 	b.Pocketed = dropped(10)
-	l = After(b, s, table.NineFoot())
+	l = FromBreak(b, s, table.NineFoot())
 	at, known := l.Place(10)
 	if !known || at.X != 0 || at.Distance(l.Cue) < table.BallDiameter || at.Distance(l.Cue) > table.BallDiameter+1e-6 || at.Y < 75 {
 		t.Errorf("the 10 is spotted at %v (%v), touching behind the cue ball at %v", at, known, l.Cue)
 	}
 }
 
-func TestFind_SaysWhatItKnows(t *testing.T) {
+func TestFindShots_SaysWhatItKnows(t *testing.T) {
 	b, s := broken(rack.NineBall, stopped(-3.5, 41))
 	b.Rest = []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20, Y: 31}}}
-	l := After(b, s, table.NineFoot())
-	a := Find(l, Usual(Club))
+	l := FromBreak(b, s, table.NineFoot())
+	a := FindShots(l, PlayerAt(Club))
 	if a.Shot != drill.ShotOpen || a.Certain || a.Ball != 1 {
 		t.Errorf("%+v", a)
 	}
-	if says := a.Says(l); says != "An open shot on the 1 into the left head corner, about 8 of 10, if nothing else lies on the line." {
+	if says := a.Describe(l); says != "An open shot on the 1 into the left head corner, about 8 of 10, if nothing else lies on the line." {
 		t.Error(says)
 	}
 	b.Rest = nil
-	l = After(b, s, table.NineFoot())
-	if a := Find(l, Usual(Club)); a.Shot != "" || a.Ball != 1 || a.Says(l) != "Not known: the 1 was not placed." {
+	l = FromBreak(b, s, table.NineFoot())
+	if a := FindShots(l, PlayerAt(Club)); a.Shot != "" || a.Ball != 1 || a.Describe(l) != "Not known: the 1 was not placed." {
 		t.Errorf("%+v", a)
 	}
 	// Every direct way is shut, and more balls would not open one.
 	l = lie(table.Place{X: 0, Y: 3}, table.Place{X: 8, Y: 75}, table.Place{X: 0.2, Y: 5.5}, table.Place{X: 2.3, Y: 4.5}, table.Place{X: -2.3, Y: 4.5})
 	l.Unplaced = []rack.Ball{7}
-	a = Find(l, Player{Club, Lines{Open: 0.5, Hard: 0.3}})
-	if a.Shot != drill.ShotNone || !a.Certain || a.Says(l) != "No shot on the 1: the 2 in the way." {
-		t.Errorf("%s: %s %v", a.Says(l), a.Shot, a.Certain)
+	a = FindShots(l, Player{Club, Lines{Open: 0.5, Hard: 0.3}})
+	if a.Shot != drill.ShotNone || !a.Certain || a.Describe(l) != "No shot on the 1: the 2 in the way." {
+		t.Errorf("%s: %s %v", a.Describe(l), a.Shot, a.Certain)
 	}
 }
 
 // With the cue ball in hand a ball in the open is an open shot; one that a wall of
 // balls shuts off from every pocket is not.
-func TestFind_InHand(t *testing.T) {
+func TestFindShots_InHand(t *testing.T) {
 	l := lie(table.Place{}, table.Place{X: 10, Y: 30})
 	l.Hand = Anywhere
-	if a := Find(l, Usual(Beginner)); a.Shot != drill.ShotOpen || a.Shots[0].Cut > 30 {
+	if a := FindShots(l, PlayerAt(Beginner)); a.Shot != drill.ShotOpen || a.Shots[0].Cut > 30 {
 		t.Errorf("%+v", a)
 	}
 	l.Game, l.Hand = rack.EightBall, Kitchen
 	l.Placed[0].Place = table.Place{X: 10, Y: 5}
-	for _, s := range Find(l, Usual(Beginner)).Shots {
+	for _, s := range FindShots(l, PlayerAt(Beginner)).Shots {
 		if s.Cue.Y >= l.Kind.HeadString() {
 			t.Errorf("played from %v, not from behind the head string", s.Cue)
 		}
@@ -129,7 +129,7 @@ func TestFind_InHand(t *testing.T) {
 	}
 	l = lie(table.Place{}, ring...)
 	l.Hand = Anywhere
-	if a := Find(l, Usual(Expert)); a.Shot != drill.ShotNone {
+	if a := FindShots(l, PlayerAt(Expert)); a.Shot != drill.ShotNone {
 		t.Errorf("out of a ring of balls: %+v", a)
 	}
 }

@@ -95,7 +95,7 @@ func agreement(t testing.TB, k table.Kind, a Accuracy, leaves int, onRow func(s 
 	rng := rand.New(rand.NewPCG(5, uint64(k.Feet)))
 	for i := range leaves {
 		l := drawLeave(k, 1+i%3, rng)
-		for _, s := range Find(l, Usual(a)).Shots {
+		for _, s := range FindShots(l, PlayerAt(a)).Shots {
 			// Thinner cuts need more than a break's speed to reach the pocket.
 			if s.Way == Direct && s.Window > 0 && s.Cut <= 70 {
 				onRow(s, computedChance(t, tb, l, s, a))

@@ -11,15 +11,15 @@ import (
 	"pgregory.net/rapid"
 )
 
-func TestFind_Mirror(t *testing.T) {
+func TestFindShots_Mirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLeave().Draw(t, "leave")
 		l.Hand = rapid.SampledFrom([]Hand{InPlay, InPlay, Anywhere, Kitchen}).Draw(t, "hand")
-		a, b := Find(l, Usual(Club)), Find(l.Mirror(), Usual(Club))
+		a, b := FindShots(l, PlayerAt(Club)), FindShots(l.Mirror(), PlayerAt(Club))
 		for i := range b.Shots {
 			b.Shots[i] = b.Shots[i].mirror()
 		}
-		if l.onRight() == l.Mirror().onRight() {
+		if l.needsMirror() == l.Mirror().needsMirror() {
 			return // the same in the mirror: left and right are the same shot
 		}
 		if !reflect.DeepEqual(a, b) {
@@ -38,11 +38,11 @@ func TestShots_FormulasMirror(t *testing.T) {
 		}
 		on := l.Placed[0].Place
 		chances := map[table.Pocket]Shot{}
-		for _, s := range newSearch(l, 1, on, Club).direct(l.Cue, nil) {
+		for _, s := range newSearch(l, 1, on, Club).findDirect(l.Cue, nil) {
 			chances[s.Pocket] = s
 		}
 		m := l.Mirror()
-		for _, s := range newSearch(m, 1, on.Mirror(), Club).direct(m.Cue, nil) {
+		for _, s := range newSearch(m, 1, on.Mirror(), Club).findDirect(m.Cue, nil) {
 			was, there := chances[s.Pocket.Mirror()]
 			if !there || was.Chance != s.Chance || was.Cut != s.Cut || was.Ghost != s.Ghost.Mirror() {
 				t.Fatalf("%+v\nmirrored is\n%+v", was, s)
@@ -77,14 +77,14 @@ func rank(s drill.Shot) int {
 
 // A ball taken off the table, or moved to where it is in no shot's way, never
 // takes a shot away or makes one harder.
-func TestFind_MovingABlockerOffTheLineNeverCloses(t *testing.T) {
+func TestFindShots_MovingABlockerOffTheLineNeverCloses(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLeave().Draw(t, "leave")
 		l.Game = rack.NineBall
 		if len(l.Placed) < 2 {
 			return
 		}
-		before := Find(l, Usual(Club))
+		before := FindShots(l, PlayerAt(Club))
 		moved := l
 		last := len(l.Placed) - 1
 		moved.Placed = append([]drill.RestingBall(nil), l.Placed...)
@@ -94,17 +94,17 @@ func TestFind_MovingABlockerOffTheLineNeverCloses(t *testing.T) {
 			moved = gone
 		} else {
 			moved.Placed[last].Place = anyPlace(l.Kind).Draw(t, "to")
-			clean := byKey(Find(gone, Usual(Club)).Shots)
-			for k, c := range byKey(Find(moved, Usual(Club)).Shots) {
+			clean := byKey(FindShots(gone, PlayerAt(Club)).Shots)
+			for k, c := range byKey(FindShots(moved, PlayerAt(Club)).Shots) {
 				if c != clean[k] {
 					return // it is on a line again
 				}
 			}
-			if len(clean) != len(Find(moved, Usual(Club)).Shots) {
+			if len(clean) != len(FindShots(moved, PlayerAt(Club)).Shots) {
 				return
 			}
 		}
-		after := Find(moved, Usual(Club))
+		after := FindShots(moved, PlayerAt(Club))
 		if rank(after.Shot) < rank(before.Shot) {
 			t.Fatalf("%s became %s", before.Shot, after.Shot)
 		}
@@ -120,7 +120,7 @@ func TestFind_MovingABlockerOffTheLineNeverCloses(t *testing.T) {
 // A ball that moves straight away from the line of a direct shot, short of the
 // pocket (in the mouth there may be room on its other side), gives it more
 // and more room.
-func TestFind_FurtherFromTheLineIsNeverWorse(t *testing.T) {
+func TestFindShots_FurtherFromTheLineIsNeverWorse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := rapid.SampledFrom(kinds).Draw(t, "kind")
 		l := Leave{Kind: k, Game: rack.NineBall, Cue: anyPlace(k).Draw(t, "cue"),
@@ -128,7 +128,7 @@ func TestFind_FurtherFromTheLineIsNeverWorse(t *testing.T) {
 		if l.Cue.Distance(l.Placed[0].Place) < table.BallDiameter {
 			return
 		}
-		shots := newSearch(l, 1, l.Placed[0].Place, Club).direct(l.Cue, nil)
+		shots := newSearch(l, 1, l.Placed[0].Place, Club).findDirect(l.Cue, nil)
 		if len(shots) == 0 {
 			return
 		}
@@ -158,7 +158,7 @@ func TestFind_FurtherFromTheLineIsNeverWorse(t *testing.T) {
 			}
 			with := l
 			with.Placed = append([]drill.RestingBall{{Ball: 2, Place: two}}, l.Placed...)
-			for _, now := range newSearch(with, 1, l.Placed[0].Place, Club).direct(l.Cue, nil) {
+			for _, now := range newSearch(with, 1, l.Placed[0].Place, Club).findDirect(l.Cue, nil) {
 				if now.Pocket != s.Pocket {
 					continue
 				}
@@ -178,7 +178,7 @@ func besides(p, from, to table.Place) table.Inches {
 	return p.Distance(from.MovedBy(way.ScaledBy(share)))
 }
 
-func TestFind_BiggerPocketNeverLowersAChance(t *testing.T) {
+func TestFindShots_BiggerPocketNeverLowersAChance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLeave().Draw(t, "leave")
 		bigger := l
@@ -187,8 +187,8 @@ func TestFind_BiggerPocketNeverLowersAChance(t *testing.T) {
 		for _, r := range l.Placed {
 			on := r.Place
 			small, big := newSearch(l, r.Ball, on, Club), newSearch(bigger, r.Ball, on, Club)
-			now := byKey(big.direct(l.Cue, nil))
-			for k, c := range byKey(small.direct(l.Cue, nil)) {
+			now := byKey(big.findDirect(l.Cue, nil))
+			for k, c := range byKey(small.findDirect(l.Cue, nil)) {
 				if now[k] < c-1e-9 {
 					t.Fatalf("%v on the %s: %g became %g", k, r.Ball, c, now[k])
 				}
@@ -197,13 +197,13 @@ func TestFind_BiggerPocketNeverLowersAChance(t *testing.T) {
 	})
 }
 
-func TestFind_ASteadierHandIsNeverWorse(t *testing.T) {
+func TestFindShots_ASteadierHandIsNeverWorse(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLeave().Draw(t, "leave")
 		worse := Accuracy(rapid.Float64Range(0.02, 2).Draw(t, "accuracy"))
 		better := worse * Accuracy(rapid.Float64Range(0.2, 1).Draw(t, "by"))
-		now := byKey(Find(l, Usual(better)).Shots)
-		a := Find(l, Usual(worse))
+		now := byKey(FindShots(l, PlayerAt(better)).Shots)
+		a := FindShots(l, PlayerAt(worse))
 		if l.Game == rack.EightBall {
 			return // it may choose another ball
 		}
@@ -222,7 +222,7 @@ func TestFind_ASteadierHandIsNeverWorse(t *testing.T) {
 
 // Banks and kicks turn at a nose and not in a pocket's mouth, and a kick's cue ball
 // does not meet the ball on its way to the rail.
-func TestFind_TurnsAreOnTheNose(t *testing.T) {
+func TestFindShots_TurnsAreOnTheNose(t *testing.T) {
 	seen := 0
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLeave().Draw(t, "leave")
@@ -230,7 +230,7 @@ func TestFind_TurnsAreOnTheNose(t *testing.T) {
 			found := []Shot{}
 			s := newSearch(l, r.Ball, r.Place, Expert)
 			for _, rail := range table.Rails() {
-				found = s.kicks(l.Cue, rail, s.banks(l.Cue, rail, found))
+				found = s.findKicks(l.Cue, rail, s.findBanks(l.Cue, rail, found))
 			}
 			for _, shot := range found {
 				seen++
@@ -257,11 +257,11 @@ func TestFind_TurnsAreOnTheNose(t *testing.T) {
 }
 
 // A cue ball in hand is placed where a ball fits.
-func TestFind_InHandIsPlacedOnTheCloth(t *testing.T) {
+func TestFindShots_InHandIsPlacedOnTheCloth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLeave().Draw(t, "leave")
 		l.Hand = rapid.SampledFrom([]Hand{Anywhere, Kitchen}).Draw(t, "hand")
-		for _, s := range Find(l, Usual(Club)).Shots {
+		for _, s := range FindShots(l, PlayerAt(Club)).Shots {
 			if !l.clear(s.Cue) || l.Kind.SettleBall(s.Cue) != s.Cue {
 				t.Fatalf("placed at %v", s.Cue)
 			}

@@ -41,7 +41,7 @@ func worthwhile(cue, on, mouth table.Place) bool {
 	return along > 0 && along*along > 0.07*in.Dot(in)*out.Dot(out)
 }
 
-func (s *search) direct(cue table.Place, found []Shot) []Shot {
+func (s *search) findDirect(cue table.Place, found []Shot) []Shot {
 	for _, mouth := range s.mouths {
 		l := lane{kind: s.leave.Kind, cue: cue, on: s.on, mouth: mouth, way: Direct,
 			onWay: s.blockers, onCue: s.blockers, accuracy: s.accuracy}
@@ -52,7 +52,7 @@ func (s *search) direct(cue table.Place, found []Shot) []Shot {
 	return found
 }
 
-func (s *search) banks(cue table.Place, r table.Rail, found []Shot) []Shot {
+func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	k := s.leave.Kind
 	var onWay []blocker
 	for _, mouth := range s.mouths {
@@ -75,8 +75,8 @@ func (s *search) banks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	return found
 }
 
-// kicks: the object ball's own image is in the cue ball's way to the rail.
-func (s *search) kicks(cue table.Place, r table.Rail, found []Shot) []Shot {
+// findKicks: the object ball's own image is in the cue ball's way to the rail.
+func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	k := s.leave.Kind
 	image := k.ReflectPlace(cue, r)
 	var onCue []blocker

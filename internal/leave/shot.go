@@ -91,13 +91,13 @@ func (l *lane) aim() (a aimed) {
 		return a
 	}
 	l.removeGhostOff(&left, line)
-	possible := toCue(left, turn, apart)
+	possible := cueSpans(left, turn, apart)
 	if l.way != Direct {
 		if l.chance(possible.widest(), apart) < faintest {
 			return a // not even on an empty table
 		}
 		l.removeGaps(&left, &possible, line, a.line)
-		possible = toCue(left, turn, apart).within(possible)
+		possible = cueSpans(left, turn, apart).intersect(possible)
 	}
 	if possible.n == 0 {
 		return a
@@ -118,7 +118,7 @@ func (l *lane) among(a *aimed, object, possible spans, turn, apart float64) {
 			}
 		}
 		if a.blocked != 0 {
-			free = toCue(object, turn, apart).within(possible)
+			free = cueSpans(object, turn, apart).intersect(possible)
 		}
 	}
 	quick := narrowOf(&free)
@@ -147,11 +147,11 @@ func (l *lane) chance(w span, apart float64) float64 {
 	case Bank:
 		object := objectTurn(w.lo, apart) - objectTurn(w.hi, apart)
 		share := l.behindRail(l.on, l.mouth.Middle) * reboundError.Radians() / object
-		return within(1, math.Hypot(sd/w.width(), share))
+		return shareWithin(1, math.Hypot(sd/w.width(), share))
 	case Kick:
-		return within(w.width(), math.Hypot(sd, l.behindRail(l.cue, l.on)*reboundError.Radians()))
+		return shareWithin(w.width(), math.Hypot(sd, l.behindRail(l.cue, l.on)*reboundError.Radians()))
 	}
-	return within(w.width(), sd)
+	return shareWithin(w.width(), sd)
 }
 
 // behindRail is the share of the way from one place to another, on both sides of
@@ -177,9 +177,9 @@ func objectTurn(cue, apart float64) float64 {
 	return cue - cut
 }
 
-// toCue turns spans of the object ball's directions, counted from its own line,
+// cueSpans turns spans of the object ball's directions, counted from its own line,
 // into those of the cue ball.
-func toCue(object spans, turn, apart float64) (cue spans) {
+func cueSpans(object spans, turn, apart float64) (cue spans) {
 	for i := object.n - 1; i >= 0; i-- {
 		p := object.piece[i]
 		cue.add(span{cueTurn(p.hi+turn, apart), cueTurn(p.lo+turn, apart)})

@@ -91,13 +91,13 @@ func TestMouthSpan_SideAgainstCorner(t *testing.T) {
 
 // A ball frozen to the side rail can be sent along it, and cannot be cut off it:
 // the cue ball would have to be inside the cushion.
-func TestFind_FrozenToTheRail(t *testing.T) {
+func TestFindShots_FrozenToTheRail(t *testing.T) {
 	on := table.Place{X: 23.875, Y: 70}
 	along := into(t, lie(table.Place{X: 20, Y: 40}, on), Club, table.FootRight)
 	if along.Chance < 0.3 {
 		t.Errorf("along the rail: %+v", along)
 	}
-	for _, s := range Find(lie(table.Place{X: 22, Y: 98}, on), Usual(Club)).Shots {
+	for _, s := range FindShots(lie(table.Place{X: 22, Y: 98}, on), PlayerAt(Club)).Shots {
 		if s.Way == Direct && s.Pocket == table.HeadLeft {
 			t.Errorf("a frozen ball was cut off its rail: %+v", s)
 		}
@@ -109,13 +109,13 @@ func TestFind_FrozenToTheRail(t *testing.T) {
 
 // Two frozen balls in line with a pocket go in wherever the first is struck
 // (without throw), and out of line not at all.
-func TestFind_CueBallFrozenToTheBall(t *testing.T) {
+func TestFindShots_CueBallFrozenToTheBall(t *testing.T) {
 	m := table.NineFoot().PocketMouth(table.FootRight)
 	on := m.Middle.MovedBy(m.In.ScaledBy(-20))
 	if s := into(t, lie(on.MovedBy(m.In.ScaledBy(-diameter)), on), Beginner, table.FootRight); s.Chance < 0.999 {
 		t.Errorf("dead in line: %+v", s)
 	}
-	a := Find(lie(on.MovedBy(m.In.TurnedBy(0.3).ScaledBy(-diameter)), on), Usual(Beginner))
+	a := FindShots(lie(on.MovedBy(m.In.TurnedBy(0.3).ScaledBy(-diameter)), on), PlayerAt(Beginner))
 	for _, s := range a.Shots {
 		if s.Way == Direct && s.Pocket == table.FootRight && s.Chance > 0 {
 			t.Errorf("out of line: %+v", s)
@@ -123,7 +123,7 @@ func TestFind_CueBallFrozenToTheBall(t *testing.T) {
 	}
 }
 
-func TestFind_BlockersAreNamed(t *testing.T) {
+func TestFindShots_BlockersAreNamed(t *testing.T) {
 	m := table.NineFoot().PocketMouth(table.FootRight)
 	at := func(d float64) table.Place { return m.Middle.MovedBy(m.In.ScaledBy(-d)) }
 	for name, c := range map[string]struct {
@@ -151,10 +151,10 @@ func TestFind_BlockersAreNamed(t *testing.T) {
 
 // A bank and a kick go where a looking-glass says: equal angles at the line on
 // which a ball's middle turns, 1.083 in off the nose.
-func TestFind_BanksAndKicksTurnLikeLight(t *testing.T) {
+func TestFindShots_BanksAndKicksTurnLikeLight(t *testing.T) {
 	l := lie(table.Place{X: -5, Y: 40}, table.Place{X: -15, Y: 55}, table.Place{X: -17, Y: 92})
 	seen := map[Way]int{}
-	for _, s := range Find(l, Usual(Expert)).Shots {
+	for _, s := range FindShots(l, PlayerAt(Expert)).Shots {
 		if s.Way == Direct {
 			continue
 		}
@@ -181,15 +181,15 @@ func TestFind_BanksAndKicksTurnLikeLight(t *testing.T) {
 
 // Snookered from a ball that hangs in the pocket there is an easy kick, and it is
 // never called open.
-func TestFind_KicksAreNeverOpen(t *testing.T) {
+func TestFindShots_KicksAreNeverOpen(t *testing.T) {
 	m := table.NineFoot().PocketMouth(table.FootRight)
 	l := lie(table.Place{X: 10, Y: 70}, m.Middle.MovedBy(m.In.ScaledBy(-1)), table.Place{X: 14.5, Y: 79})
 	p := Player{Expert, Lines{Open: 0.4, Hard: 0.1}}
-	a := Find(l, p)
+	a := FindShots(l, p)
 	if a.Shot != drill.ShotHard || a.Shots[0].Way != Kick || a.Shots[0].Chance < p.Lines.Open {
 		t.Errorf("%+v", a)
 	}
-	if says := a.Says(l); says != "Only a kick on the 1 into the right foot corner, about "+tenths(a.Shots[0].Chance)+"." {
+	if says := a.Describe(l); says != "Only a kick on the 1 into the right foot corner, about "+tenths(a.Shots[0].Chance)+"." {
 		t.Error(says)
 	}
 }

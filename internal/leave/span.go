@@ -65,8 +65,8 @@ func (s *spans) add(p span) {
 	}
 }
 
-// within gives what both have in common.
-func (s spans) within(t spans) (both spans) {
+// intersect gives what both have in common.
+func (s spans) intersect(t spans) (both spans) {
 	for _, p := range s.piece[:s.n] {
 		for _, q := range t.piece[:t.n] {
 			both.add(p.and(q))

@@ -23,7 +23,7 @@ func lie(cue table.Place, balls ...table.Place) Leave {
 // into finds the direct shot into a pocket.
 func into(t testing.TB, l Leave, a Accuracy, p table.Pocket) Shot {
 	t.Helper()
-	for _, s := range Find(l, Usual(a)).Shots {
+	for _, s := range FindShots(l, PlayerAt(a)).Shots {
 		if s.Way == Direct && s.Pocket == p {
 			return s
 		}

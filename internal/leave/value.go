@@ -22,17 +22,17 @@ type Value struct {
 // Total is the chance of both.
 func (v Value) Total() float64 { return v.Shot * v.Position }
 
-// Worth gives the value of a leave. It is 0 when the breaker has lost the table:
+// EstimateValue gives the value of a leave. It is 0 when the breaker has lost the table:
 // after a foul, or when there is no direct shot; and when nothing is known of the
 // ball to be shot at, known is false.
-func Worth(l Leave, p Player) (v Value, known bool) {
+func EstimateValue(l Leave, p Player) (v Value, known bool) {
 	if l.Won {
 		return Value{1, 1, true}, true
 	}
 	if l.Hand != InPlay {
 		return Value{}, true
 	}
-	a := Find(l, p)
+	a := FindShots(l, p)
 	if a.Shot == "" {
 		return Value{}, false
 	}
@@ -126,7 +126,7 @@ func (l Leave) position(s Shot, next drill.RestingBall, a Accuracy) float64 {
 		far := rollStep * float64(i)
 		mean := 0.0
 		for _, by := range [3]float64{1 - rollMissing, 1, 1 + rollMissing} {
-			mean += l.From(l.rolled(s.Ghost, way.ScaledBy(far*by)), next.Ball, a) / 3
+			mean += l.ChanceFrom(l.rolled(s.Ghost, way.ScaledBy(far*by)), next.Ball, a) / 3
 		}
 		best = max(best, mean)
 	}
@@ -136,22 +136,23 @@ func (l Leave) position(s Shot, next drill.RestingBall, a Accuracy) float64 {
 // rolled gives where a ball comes that is rolled a way, off the rails like light.
 func (l Leave) rolled(from table.Place, way table.Vector) table.Place {
 	fold := func(v, low, high table.Inches) table.Inches {
-		if v < low {
-			v = 2*low - v
+		for v < low || v > high { // a table length at most, so a rail or two
+			if v < low {
+				v = 2*low - v
+			} else {
+				v = 2*high - v
+			}
 		}
-		if v > high {
-			v = 2*high - v
-		}
-		return min(max(v, low), high)
+		return v
 	}
 	to := from.MovedBy(way)
 	half := l.Kind.Width()/2 - table.BallRadius
 	return table.Place{X: fold(to.X, -half, half), Y: fold(to.Y, table.BallRadius, l.Kind.Length()-table.BallRadius)}
 }
 
-// From gives the chance of the best direct shot on a placed ball with the cue
+// ChanceFrom gives the chance of the best direct shot on a placed ball with the cue
 // ball at a place; 0 where the cue ball cannot be, or the ball was not placed.
-func (l Leave) From(cue table.Place, ball rack.Ball, a Accuracy) float64 {
+func (l Leave) ChanceFrom(cue table.Place, ball rack.Ball, a Accuracy) float64 {
 	on, placed := l.Place(ball)
 	if !placed || !l.clear(cue) {
 		return 0

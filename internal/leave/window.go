@@ -6,38 +6,37 @@ import (
 	"breakwright/internal/table"
 )
 
-// Map says from where the lowest ball of many leaves could be pocketed.
-type Map struct {
+// ShotMap says from where the lowest ball of many leaves could be pocketed.
+type ShotMap struct {
 	Kind table.Kind
 	// Leaves counts those whose ball was placed.
 	Leaves int
 	// Chance is the mean chance of a direct shot with the cue ball in the middle
-	// of each cell, MapAcross by MapAlong of them, row by row from the head end,
+	// of each cell, MapColumns by MapRows of them, row by row from the head end,
 	// each row from the left.
-	Chance [MapAlong][MapAcross]float64
+	Chance [MapRows][MapColumns]float64
 }
 
-// The cells of a map: an eighth of a diamond's width times … each is half a
-// diamond long and half a diamond wide.
+// The cells of a map, each half a diamond wide and half a diamond long.
 const (
-	MapAcross = 8
-	MapAlong  = 16
+	MapColumns = 8
+	MapRows    = 16
 )
 
-// Cell gives the middle of a cell.
-func (m Map) Cell(along, across int) table.Place {
+// CellMiddle gives the middle of a cell.
+func (m ShotMap) CellMiddle(along, across int) table.Place {
 	return table.Place{
-		X: m.Kind.Width() * ((table.Inches(across)+0.5)/MapAcross - 0.5),
-		Y: m.Kind.Length() * (table.Inches(along) + 0.5) / MapAlong,
+		X: m.Kind.Width() * ((table.Inches(across)+0.5)/MapColumns - 0.5),
+		Y: m.Kind.Length() * (table.Inches(along) + 0.5) / MapRows,
 	}
 }
 
-// From where shows for each leave the chance from every cell, as if the cue ball
+// MapShots shows for each leave the chance from every cell, as if the cue ball
 // had come to rest there and all else had stayed. Leaves whose ball to shoot at
 // was not placed, and those of other kinds of table than the first, are passed
 // over.
-func FromWhere(leaves []Leave, p Player) Map {
-	var m Map
+func MapShots(leaves []Leave, p Player) ShotMap {
+	var m ShotMap
 	for _, l := range leaves {
 		if m.Leaves == 0 {
 			m.Kind = l.Kind
@@ -53,7 +52,7 @@ func FromWhere(leaves []Leave, p Player) Map {
 		l.Hand = InPlay
 		for i := range m.Chance {
 			for j := range m.Chance[i] {
-				m.Chance[i][j] += l.From(m.Cell(i, j), targets[0], p.Accuracy)
+				m.Chance[i][j] += l.ChanceFrom(m.CellMiddle(i, j), targets[0], p.Accuracy)
 			}
 		}
 	}
@@ -65,13 +64,13 @@ func FromWhere(leaves []Leave, p Player) Map {
 	return m
 }
 
-// Mean is the mean chance over the cells whose middle lies in a window; 0 when
+// MeanIn gives the mean chance over the cells whose middle lies in a window; 0 when
 // there are none.
-func (m Map) Mean(w table.Window) float64 {
+func (m ShotMap) MeanIn(w table.Window) float64 {
 	sum, n := 0.0, 0
 	for i := range m.Chance {
 		for j, c := range m.Chance[i] {
-			if w.Contains(m.Cell(i, j)) {
+			if w.Contains(m.CellMiddle(i, j)) {
 				sum, n = sum+c, n+1
 			}
 		}
@@ -85,21 +84,21 @@ const fewestLeaves = 20
 // worthMoving is the gain in mean chance below which a window is left alone.
 const worthMoving = 0.05
 
-// BetterWindow looks for the window, in whole cells and no smaller than the one
+// FindBetterWindow looks for the window, in whole cells and no smaller than the one
 // now, from which the leaves give the most shots. ok is false with fewer than 20
 // leaves, or when none is better by 0.05. It takes the leaves for given: where the
 // cue ball comes to rest and where the other balls do are not wholly apart.
-func (m Map) BetterWindow(now table.Window) (better table.Window, gain float64, ok bool) {
+func (m ShotMap) FindBetterWindow(now table.Window) (better table.Window, gain float64, ok bool) {
 	if m.Leaves < fewestLeaves {
 		return now, 0, false
 	}
 	area := (now.Right - now.Left) * (now.Foot - now.Head)
-	mean := m.Mean(now)
-	width, length := m.Kind.Width()/MapAcross, m.Kind.Length()/MapAlong
-	for top := range MapAlong {
-		for bottom := top + 1; bottom <= MapAlong; bottom++ {
-			for left := range MapAcross {
-				for right := left + 1; right <= MapAcross; right++ {
+	mean := m.MeanIn(now)
+	width, length := m.Kind.Width()/MapColumns, m.Kind.Length()/MapRows
+	for top := range MapRows {
+		for bottom := top + 1; bottom <= MapRows; bottom++ {
+			for left := range MapColumns {
+				for right := left + 1; right <= MapColumns; right++ {
 					w := table.Window{
 						Left: width*table.Inches(left) - m.Kind.Width()/2, Right: width*table.Inches(right) - m.Kind.Width()/2,
 						Head: length * table.Inches(top), Foot: length * table.Inches(bottom),
@@ -107,7 +106,7 @@ func (m Map) BetterWindow(now table.Window) (better table.Window, gain float64, 
 					if (w.Right-w.Left)*(w.Foot-w.Head) < area-1e-9 {
 						continue
 					}
-					if g := m.Mean(w) - mean; g > gain+1e-9 {
+					if g := m.MeanIn(w) - mean; g > gain+1e-9 {
 						better, gain = w, g
 					}
 				}
@@ -117,9 +116,9 @@ func (m Map) BetterWindow(now table.Window) (better table.Window, gain float64, 
 	return better, gain, gain >= worthMoving
 }
 
-// SaysWindow compares two windows as a coach would: "10 in wider, 6 in nearer the
+// DescribeWindowChange compares two windows as a coach would: "10 in wider, 6 in nearer the
 // head rail".
-func SaysWindow(now, better table.Window) string {
+func DescribeWindowChange(now, better table.Window) string {
 	var parts []string
 	add := func(by table.Inches, more, less string) {
 		switch {

@@ -9,9 +9,9 @@ import (
 	"breakwright/internal/rack"
 )
 
-// Says tells the answer in a sentence: "An open shot on the 1 into the left head
+// Describe tells the answer in a sentence: "An open shot on the 1 into the left head
 // corner, about 7 of 10, if nothing else lies on the line."
-func (a Answer) Says(l Leave) string {
+func (a Answer) Describe(l Leave) string {
 	switch {
 	case l.Won:
 		return "The 9 went down: the rack is won."

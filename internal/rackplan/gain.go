@@ -12,7 +12,7 @@ import (
 // that ball surely ended there (beta and Dirichlet distributions), and they add up.
 func (m *model) gain(from, to rack.Order) (gain, sd float64) {
 	gones := m.gones()
-	change := less(m.weigh(to, gones), m.weigh(from, gones))
+	change := subtractWeights(m.weigh(to, gones), m.weigh(from, gones))
 	gain = m.sum(change)
 	variance := m.cueVariance(change)
 	for s := range m.slots {
@@ -21,7 +21,7 @@ func (m *model) gain(from, to rack.Order) (gain, sd float64) {
 	return gain, math.Sqrt(variance)
 }
 
-func less(a, b weights) weights {
+func subtractWeights(a, b weights) weights {
 	for i := range a.pair {
 		for j := range a.pair[i] {
 			a.pair[i][j] -= b.pair[i][j]
@@ -37,11 +37,11 @@ func (m *model) slotVariance(s int, from, to rack.Order, gones []float64) float6
 	was := gones[s]
 	defer func() { gones[s] = was }()
 	gones[s] = 1
-	gone := m.sum(less(m.weigh(to, gones), m.weigh(from, gones)))
+	gone := m.sum(subtractWeights(m.weigh(to, gones), m.weigh(from, gones)))
 	gones[s] = 0
-	up := less(m.weigh(to, gones), m.weigh(from, gones))
+	up := subtractWeights(m.weigh(to, gones), m.weigh(from, gones))
 	mean, squares := 0.0, 0.0
-	apart := m.apart(s, up)
+	apart := m.sumByCell(s, up)
 	for z, p := range m.slots[s].cell {
 		in := m.sumWithout(s, up) + apart[z]
 		mean, squares = mean+p*in, squares+p*in*in
@@ -68,8 +68,8 @@ func (m *model) sumWithout(s int, w weights) float64 {
 	return sum
 }
 
-// apart is the other part, for the ball in each cell.
-func (m *model) apart(s int, w weights) (in [Cells]float64) {
+// sumByCell is the other part, for the ball in each cell.
+func (m *model) sumByCell(s int, w weights) (in [Cells]float64) {
 	for z := range in {
 		in[z] = w.single[s] * m.shot[z]
 		for j, by := range w.pair[s] {

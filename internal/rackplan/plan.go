@@ -2,6 +2,7 @@ package rackplan
 
 import (
 	"fmt"
+	"math"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -13,9 +14,9 @@ type Verdict string
 
 // The verdicts.
 const (
-	Swap     Verdict = "swap"      // two balls should change places
-	Keep     Verdict = "none"      // no legal swap is worth a word
-	TooEarly Verdict = "too early" // a swap may help, but that is not known yet
+	VerdictSwap     Verdict = "swap"      // two balls should change places
+	VerdictKeep     Verdict = "none"      // no legal swap is worth a word
+	VerdictTooEarly Verdict = "too early" // a swap may help, but that is not known yet
 )
 
 // Plan is what is proposed for one student, table and rack.
@@ -51,15 +52,18 @@ const (
 	LeastOwn = 0.15
 	// LeastGain is worth a word: one shot in a hundred breaks.
 	LeastGain = 0.01
+	// modelError is the standard deviation of a gain, by the gain itself, for what
+	// spreads and cells leave out: played by planned was 0.9 to 1.35 (PLAN.md).
+	modelError = 0.4
 	// eighty percent of a normal distribution lie within so many standard deviations.
 	eighty = 1.2816
 )
 
-// For makes the plan for a student's sets, oldest first: for the rack and table of
+// Propose makes the plan for a student's sets, oldest first: for the rack and table of
 // the latest set with breaks, from all sets with that game, spot, table, side and
 // kind. It refuses sets without any break, and a rack that no breaks were computed
 // for.
-func For(sets []drill.Set) (Plan, error) {
+func Propose(sets []drill.Set) (Plan, error) {
 	last := -1
 	for i, s := range sets {
 		if len(s.Breaks) > 0 {
@@ -82,27 +86,28 @@ func For(sets []drill.Set) (Plan, error) {
 		return Plan{}, fmt.Errorf("rack plan: %w", err)
 	}
 	p := Plan{Student: now.Student, Table: now.Table, Kind: now.Kind, Game: now.Setup.Game, Spot: now.Setup.Spot}
-	p.decide(size, base, count(p.Game, same), now.Setup.ForSide(table.Left).Order)
+	p.chooseSwap(size, base, tallySets(p.Game, same), now.Setup.ForSide(table.Left).Order)
 	if now.Setup.Side == table.Right {
 		return p.mirror(), nil
 	}
 	return p, nil
 }
 
-// decide finds the best legal swap for a rack broken from the left.
-func (p *Plan) decide(size ComputedSize, base ComputedRack, own seen, order rack.Order) {
+// chooseSwap finds the best legal swap for a rack broken from the left.
+func (p *Plan) chooseSwap(size ComputedSize, base ComputedRack, own seen, order rack.Order) {
 	strength := base.Strength * trust
 	slots := make([]spread, len(base.Slots))
 	for i := range slots {
 		slots[i] = spreadOf(base.Slots[i], strength, own.slots[i])
 	}
 	m := newModel(p.Game, &size, spreadOf(base.Cue, strength, own.cue), slots)
-	p.Order, p.Next, p.Breaks, p.Verdict = order, order, own.breaks, Keep
+	p.Order, p.Next, p.Breaks, p.Verdict = order, order, own.breaks, VerdictKeep
 	better, a, b := m.bestSwap(order)
 	if a < 0 {
 		return
 	}
 	gain, sd := m.gain(order, better)
+	sd = math.Hypot(sd, modelError*gain)
 	names := p.Game.Slots()
 	p.A, p.B = names[a], names[b]
 	p.Gain, p.Low, p.High = gain, gain-eighty*sd, gain+eighty*sd
@@ -110,9 +115,9 @@ func (p *Plan) decide(size ComputedSize, base ComputedRack, own seen, order rack
 	few := own.breaks < FewestBreaks || p.OwnShare < LeastOwn
 	switch {
 	case gain >= LeastGain && p.Low > 0 && !few:
-		p.Verdict, p.Next = Swap, better
+		p.Verdict, p.Next = VerdictSwap, better
 	case gain >= LeastGain || few && p.High >= LeastGain:
-		p.Verdict = TooEarly
+		p.Verdict = VerdictTooEarly
 	}
 }
 

@@ -33,7 +33,7 @@ func lowThree(set drill.Set) drill.Set {
 
 func planFor(t testing.TB, sets ...drill.Set) Plan {
 	t.Helper()
-	p, err := For(sets)
+	p, err := Propose(sets)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -54,40 +54,41 @@ func badRack(t testing.TB, breaks int, seed uint64) drill.Set {
 }
 
 // A rack with the 2 in the wrong slot is seen after forty breaks, and the swap
-// brings about what it promises: on fresh breaks, with the same hands, the gain is
-// within the range, or nearly.
-func TestFor_SwapBringsWhatItPromises(t *testing.T) {
-	held, plans := 0, 0
-	for seed := range uint64(6) {
+// brings about what it promises: on fresh breaks with the same hands the gain is
+// within the range in four of five, or more.
+func TestPropose_SwapBringsWhatItPromises(t *testing.T) {
+	bad := badRack(t, 1, 1)
+	fresh := computedBreaks(t, bad.Setup, bad.Kind, 1500, 1000)
+	before, gains := played(fresh), map[rack.Order]float64{}
+	const students = 10
+	held := 0
+	for seed := range uint64(students) {
 		p := planFor(t, badRack(t, 40, seed))
-		if p.Verdict != Swap {
+		if p.Verdict != VerdictSwap {
+			t.Errorf("seed %d: %s", seed, p.Describe())
 			continue
 		}
-		plans++
-		fresh := computedBreaks(t, drill.Setup{
-			Game: p.Game, Spot: p.Spot, Order: p.Order, Side: table.Left, Wing: "3L",
-			Cue: table.Place{X: -18, Y: 25}, Tip: -0.1, Speed: 18,
-		}, table.NineFoot(), 400, 100+seed)
-		gain := played(relabel(fresh, p.Next)) - played(fresh)
-		if gain <= 0 {
-			t.Errorf("seed %d: %s brought %.3f", seed, p.Says(), gain)
+		gain, known := gains[p.Next]
+		if !known {
+			gain = played(relabel(fresh, p.Next)) - before
+			gains[p.Next] = gain
 		}
-		if gain > p.Low-0.02 && gain < p.High+0.02 { // 0.02: the standard error of 400 fresh breaks
+		if gain > p.Low && gain < p.High {
 			held++
 		}
 	}
-	if plans < 4 || held < plans-1 {
-		t.Errorf("%d of 6 students got a swap, %d ranges held", plans, held)
+	if held < 8*students/10 {
+		t.Errorf("%d of %d ranges held", held, students)
 	}
 }
 
-func TestFor_TooEarly(t *testing.T) {
+func TestPropose_TooEarly(t *testing.T) {
 	p := planFor(t, badRack(t, 10, 1))
-	if p.Verdict != TooEarly || p.Next != p.Order || p.A == "" {
+	if p.Verdict != VerdictTooEarly || p.Next != p.Order || p.A == "" {
 		t.Errorf("%+v", p)
 	}
-	if !strings.HasPrefix(p.Says(), "Too early: the ") || p.OwnShare > 0.3 {
-		t.Errorf("%s (%g)", p.Says(), p.OwnShare)
+	if !strings.HasPrefix(p.Describe(), "Too early: the ") || p.OwnShare > 0.3 {
+		t.Errorf("%s (%g)", p.Describe(), p.OwnShare)
 	}
 	more := planFor(t, badRack(t, 60, 1))
 	if more.OwnShare <= p.OwnShare || more.Breaks != 60 {
@@ -97,16 +98,16 @@ func TestFor_TooEarly(t *testing.T) {
 
 // The practice rack, which teachers chose by eye (common practice, no source), is
 // left alone.
-func TestFor_PracticeRackIsLeftAlone(t *testing.T) {
+func TestPropose_PracticeRackIsLeftAlone(t *testing.T) {
 	for seed := range uint64(4) {
 		set := lowThree(computedBreaks(t, drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot()), table.NineFoot(), 60, seed))
-		if p := planFor(t, set); p.Verdict == Swap && p.Gain > 0.03 {
-			t.Errorf("seed %d: %s", seed, p.Says())
+		if p := planFor(t, set); p.Verdict == VerdictSwap && p.Gain > 0.03 {
+			t.Errorf("seed %d: %s", seed, p.Describe())
 		}
 	}
 }
 
-func TestFor_Mirror(t *testing.T) {
+func TestPropose_Mirror(t *testing.T) {
 	for _, k := range []table.Kind{table.SevenFoot(), table.EightFoot(), table.NineFoot()} {
 		for _, g := range rack.Games() {
 			for _, spot := range g.Spots() {
@@ -124,14 +125,14 @@ func TestFor_Mirror(t *testing.T) {
 
 // Whatever the order, what is proposed is legal, one swap away, and no worse than
 // any other such order.
-func TestFor_ProposesTheBestLegalSwap(t *testing.T) {
+func TestPropose_ProposesTheBestLegalSwap(t *testing.T) {
 	k := table.EightFoot()
 	for _, g := range rack.Games() {
 		base := computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 40, 6)
-		m := modelOf(t, base)
+		m := modelAfter(t, base)
 		rapid.Check(t, func(t *rapid.T) {
 			order := anyOrder(t, g)
-			p, err := For([]drill.Set{relabel(base, order)})
+			p, err := Propose([]drill.Set{relabel(base, order)})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -140,7 +141,7 @@ func TestFor_ProposesTheBestLegalSwap(t *testing.T) {
 			}
 			if p.A != "" {
 				swapped, err := order.SwapSlots(g, p.A, p.B)
-				if err != nil || p.Verdict == Swap && p.Next != swapped {
+				if err != nil || p.Verdict == VerdictSwap && p.Next != swapped {
 					t.Fatalf("%s and %s: %v; next %s", p.A, p.B, err, p.Next)
 				}
 			}
@@ -159,7 +160,7 @@ func TestFor_ProposesTheBestLegalSwap(t *testing.T) {
 }
 
 // Sets of another table, game, spot, kind or side say nothing.
-func TestFor_PoolsOnlyTheSame(t *testing.T) {
+func TestPropose_PoolsOnlyTheSame(t *testing.T) {
 	now := badRack(t, 10, 1)
 	for name, other := range map[string]func(s *drill.Set){
 		"table": func(s *drill.Set) { s.Table = "South 1" },
@@ -176,15 +177,15 @@ func TestFor_PoolsOnlyTheSame(t *testing.T) {
 	if p := planFor(t, badRack(t, 30, 2), now); p.Breaks != 40 {
 		t.Errorf("the same: %d breaks", p.Breaks)
 	}
-	if _, err := For(nil); err == nil {
+	if _, err := Propose(nil); err == nil {
 		t.Error("a plan without breaks")
 	}
 }
 
 func TestPlan_Words(t *testing.T) {
 	order := rack.NineBall.PracticeOrder(table.Left)
-	p := Plan{Game: rack.NineBall, Order: order, Verdict: Swap, A: "2L", B: "4R", Gain: 0.084, Low: 0.031, High: 0.137, OwnShare: 0.45, Breaks: 60}
-	if says := p.Says(); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 of 100 parts of this rest on your own 60 breaks, the others on computed ones." {
+	p := Plan{Game: rack.NineBall, Order: order, Verdict: VerdictSwap, A: "2L", B: "4R", Gain: 0.084, Low: 0.031, High: 0.137, OwnShare: 0.45, Breaks: 60}
+	if says := p.Describe(); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 of 100 parts of this rest on your own 60 breaks, the others on computed ones." {
 		t.Error(says)
 	}
 	for _, g := range rack.Games() {

@@ -58,8 +58,8 @@ type seen struct {
 	slots  []tally // in the game's order
 }
 
-// count reads sets of one game, spot, kind of table and side.
-func count(g rack.Game, sets []drill.Set) seen {
+// tallySets reads sets of one game, spot, kind of table and side.
+func tallySets(g rack.Game, sets []drill.Set) seen {
 	s := seen{slots: make([]tally, len(g.Slots()))}
 	for _, set := range sets {
 		if set.Setup.Side == table.Right {

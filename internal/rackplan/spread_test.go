@@ -28,7 +28,7 @@ func TestSpread_BetweenComputedAndOwn(t *testing.T) {
 }
 
 // What dropped is always written down, where the others lie for some.
-func TestCount(t *testing.T) {
+func TestTallySets(t *testing.T) {
 	s := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	set := drill.Set{Kind: table.NineFoot(), Setup: s, Breaks: []drill.Break{
 		{Number: 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -24, Y: 1}},
@@ -36,7 +36,7 @@ func TestCount(t *testing.T) {
 			Rest: []drill.RestingBall{{Ball: 1, Place: table.Place{X: 24, Y: 99}}}},
 		{Number: 2, Cue: drill.CueEnd{How: drill.OffTable}},
 	}}
-	got := count(rack.NineBall, []drill.Set{set})
+	got := tallySets(rack.NineBall, []drill.Set{set})
 	if got.breaks != 2 || got.cue.gone != 1 || got.cue.cells[0] != 1 {
 		t.Errorf("cue ball %+v", got.cue)
 	}
@@ -49,7 +49,7 @@ func TestCount(t *testing.T) {
 			t.Errorf("slot %d was seen %g times", i, slot.seen)
 		}
 	}
-	if mirrored := count(rack.NineBall, []drill.Set{set.Mirror()}); mirrored.cue.cells != got.cue.cells || mirrored.slots[3].gone != 1 {
+	if mirrored := tallySets(rack.NineBall, []drill.Set{set.Mirror()}); mirrored.cue.cells != got.cue.cells || mirrored.slots[3].gone != 1 {
 		t.Error("a set from the right is not read as its mirror")
 	}
 }
@@ -58,7 +58,11 @@ func TestCells(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		k := rapid.SampledFrom([]table.Kind{table.SevenFoot(), table.EightFoot(), table.NineFoot()}).Draw(t, "kind")
 		cell := rapid.IntRange(0, Cells-1).Draw(t, "cell")
-		p := CellMiddle(k, cell, rapid.Float64Range(-0.49, 0.49).Draw(t, "right"), rapid.Float64Range(-0.49, 0.49).Draw(t, "foot"))
+		along, across := cell/CellsAcross, cell%CellsAcross
+		p := table.Place{
+			X: k.Width() * ((table.Inches(across)+table.Inches(rapid.Float64Range(0.01, 0.99).Draw(t, "right")))/CellsAcross - 0.5),
+			Y: k.Length() * (table.Inches(along) + table.Inches(rapid.Float64Range(0.01, 0.99).Draw(t, "foot"))) / CellsAlong,
+		}
 		if CellOf(k, p) != cell {
 			t.Fatalf("%v is in cell %d, want %d", p, CellOf(k, p), cell)
 		}

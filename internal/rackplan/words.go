@@ -7,13 +7,13 @@ import (
 	"breakwright/internal/rack"
 )
 
-// Says tells the plan in two or three sentences.
-func (p Plan) Says() string {
+// Describe tells the plan in two or three sentences.
+func (p Plan) Describe() string {
 	switch p.Verdict {
-	case Swap:
+	case VerdictSwap:
 		return fmt.Sprintf("Let the %s and the %s change places (%s and %s): %s. %s",
 			p.ball(p.A), p.ball(p.B), p.A, p.B, p.brings(), p.rests())
-	case TooEarly:
+	case VerdictTooEarly:
 		return fmt.Sprintf("Too early: the %s and the %s might change places (%s and %s), %s. %s",
 			p.ball(p.A), p.ball(p.B), p.A, p.B, p.brings(), p.rests())
 	}

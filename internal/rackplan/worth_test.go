@@ -13,15 +13,15 @@ import (
 	"pgregory.net/rapid"
 )
 
-// modelOf is what is believed after a set.
-func modelOf(t testing.TB, set drill.Set) *model {
+// modelAfter is what is believed after a set.
+func modelAfter(t testing.TB, set drill.Set) *model {
 	t.Helper()
 	g := set.Setup.Game
 	size, base, err := computed().find(set.Kind.Feet, g, set.Setup.Spot)
 	if err != nil {
 		t.Fatal(err)
 	}
-	own := count(g, []drill.Set{set})
+	own := tallySets(g, []drill.Set{set})
 	slots := make([]spread, len(base.Slots))
 	for i := range slots {
 		slots[i] = spreadOf(base.Slots[i], base.Strength*trust, own.slots[i])
@@ -33,7 +33,7 @@ func modelOf(t testing.TB, set drill.Set) *model {
 func played(set drill.Set) float64 {
 	sum := 0.0
 	for _, b := range set.Breaks {
-		if v, known := leave.Worth(leave.After(b, set.Setup, set.Kind), leave.Usual(leave.Club)); known {
+		if v, known := leave.EstimateValue(leave.FromBreak(b, set.Setup, set.Kind), leave.PlayerAt(leave.Club)); known {
 			sum += v.Total()
 		}
 	}
@@ -54,7 +54,7 @@ func TestWorth_AgreesWithPlayedLeaves(t *testing.T) {
 }
 
 func correlation(t testing.TB, set drill.Set) float64 {
-	m, order := modelOf(t, set), set.Setup.Order
+	m, order := modelAfter(t, set), set.Setup.Order
 	modelled, leaves := m.worth(order), played(set)
 	var xx, yy, xy float64
 	names := m.game.Slots()
@@ -129,7 +129,7 @@ func TestWeigh_Worked(t *testing.T) {
 func TestGain_BackAgain(t *testing.T) {
 	k := table.NineFoot()
 	for _, g := range rack.Games() {
-		m := modelOf(t, computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 30, 2))
+		m := modelAfter(t, computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 30, 2))
 		rapid.Check(t, func(t *rapid.T) {
 			a, b := anyOrder(t, g), anyOrder(t, g)
 			there, sd := m.gain(a, b)
@@ -149,7 +149,7 @@ func TestGain_BackAgain(t *testing.T) {
 func TestGain_SpreadIsThatOfDraws(t *testing.T) {
 	k := table.NineFoot()
 	for _, g := range rack.Games() {
-		m := modelOf(t, computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 30, 3))
+		m := modelAfter(t, computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 30, 3))
 		rng := rand.New(rand.NewPCG(8, 8))
 		from, to := rack.ShuffleOrder(g, rng), rack.ShuffleOrder(g, rng)
 		gain, sd := m.gain(from, to)

@@ -17,12 +17,22 @@ const others = 4
 // anywhere is a place of a cell, away from the balls of a leave.
 func anywhere(l leave.Leave, cell int, rng *rand.Rand) table.Place {
 	for range 100 {
-		p := rackplan.CellMiddle(l.Kind, cell, rng.Float64()-0.5, rng.Float64()-0.5)
+		p := placeInCell(l.Kind, cell, rng.Float64()-0.5, rng.Float64()-0.5)
 		if free(l, p) {
 			return p
 		}
 	}
-	return rackplan.CellMiddle(l.Kind, cell, 0, 0)
+	return placeInCell(l.Kind, cell, 0, 0)
+}
+
+// placeInCell gives the place that lies shares of a cell, from -0.5 to 0.5, beside its
+// middle.
+func placeInCell(k table.Kind, cell int, right, foot float64) table.Place {
+	across, along := table.Inches(cell%rackplan.CellsAcross), table.Inches(cell/rackplan.CellsAcross)
+	return k.SettleBall(table.Place{
+		X: k.Width() * ((across+0.5+table.Inches(right))/rackplan.CellsAcross - 0.5),
+		Y: k.Length() * (along + 0.5 + table.Inches(foot)) / rackplan.CellsAlong,
+	})
 }
 
 func free(l leave.Leave, p table.Place) bool {
@@ -60,7 +70,7 @@ func shotTable(k table.Kind, seed uint64) (t [rackplan.Cells][rackplan.Cells]int
 			sum := 0.0
 			for range draws {
 				l := layout(k, on, rng.IntN(rackplan.Cells), rng)
-				sum += l.From(anywhere(l, from, rng), 1, leave.Club)
+				sum += l.ChanceFrom(anywhere(l, from, rng), 1, leave.Club)
 			}
 			t[from][on] = thousandths(sum, draws)
 		}
@@ -79,7 +89,7 @@ func positionTable(k table.Kind, seed uint64) (t [rackplan.Cells][rackplan.Cells
 			for range draws {
 				l := layout(k, on, next, rng)
 				l.Cue = anywhere(l, rng.IntN(rackplan.Cells), rng)
-				if v, known := leave.Worth(l, leave.Usual(leave.Club)); known {
+				if v, known := leave.EstimateValue(l, leave.PlayerAt(leave.Club)); known {
 					sum, weight = sum+v.Shot*v.Position, weight+v.Shot
 				}
 			}

@@ -1,0 +1,78 @@
+package leave
+
+import (
+	"math"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// Try is a shot that was played, and what came of it.
+type Try struct {
+	// Window is the width of its window.
+	Window table.Degrees
+	// After is how many more balls had to be made for Made: 0 when only the shot
+	// itself was written down.
+	After int
+	Made  bool
+}
+
+// usualWindow is what a shot within a run is taken to be: that of a ball some two
+// feet from the pocket and the cue ball two feet from it, half-way cut (our
+// choice; with it a club player runs eight balls out once in seven tries).
+const usualWindow table.Degrees = 0.48
+
+// TryOf reads a try off a break: the likeliest shot of its leave and whether the
+// breaker ran out from there. ok is false when that was not written down, when the
+// breaker had lost the table, or when there was no direct shot to begin with.
+func TryOf(b drill.Break, l Leave) (t Try, ok bool) {
+	if b.RanOut == "" || l.Hand != InPlay || l.Won {
+		return Try{}, false
+	}
+	first, any := FindShots(l, PlayerAt(Club)).Direct()
+	if !any {
+		return Try{}, false
+	}
+	return Try{Window: first.Window, After: len(l.Placed) + len(l.Unplaced) - 1, Made: b.RanOut == drill.RanOutYes}, true
+}
+
+// FitAccuracy gives the accuracy that tries speak for, starting from a level: the
+// middle of what is believed about it (on a scale of ratios) after the tries, when
+// before them a ratio of e^0.5 to the level either way is one standard deviation.
+// So a few tries move it little, and none leave it where it was. It stays within a
+// quarter and four times the level.
+func FitAccuracy(level Accuracy, tries []Try) Accuracy {
+	const steps = 160
+	spread, reach := 0.5, math.Log(4)
+	var logs [steps + 1]float64
+	best := math.Inf(-1)
+	for i := range logs {
+		z := reach * (2*float64(i)/steps - 1)
+		logs[i] = -z * z / (2 * spread * spread)
+		a := Accuracy(float64(level) * math.Exp(z))
+		for _, t := range tries {
+			logs[i] += math.Log(likelihood(a, t))
+		}
+		best = max(best, logs[i])
+	}
+	total, sum := 0.0, 0.0
+	for i, l := range logs {
+		w := math.Exp(l - best)
+		total += w
+		sum += w * reach * (2*float64(i)/steps - 1)
+	}
+	return Accuracy(float64(level) * math.Exp(sum/total))
+}
+
+// likelihood keeps a hundredth for tries that went otherwise for other reasons, so
+// that one miss of a hanging ball says no more than it should.
+func likelihood(a Accuracy, t Try) float64 {
+	const otherwise = 0.01
+	sd := table.Degrees(a).Radians()
+	chance := shareWithin(t.Window.Radians(), sd) * math.Pow(shareWithin(usualWindow.Radians(), sd), float64(t.After))
+	chance = otherwise + (1-2*otherwise)*chance
+	if t.Made {
+		return chance
+	}
+	return 1 - chance
+}
