@@ -22,6 +22,7 @@ type requirement struct {
 
 var requirements = []requirement{
 	{purpose: "git", names: []string{"git"}, packages: []string{"git"}},
+	{purpose: "Node, for the checks of scripts", names: []string{"npm"}, packages: []string{"nodejs", "npm"}},
 	{purpose: "a browser", slow: true,
 		names:    []string{"chromium", "chromium-browser", "google-chrome", "google-chrome-stable"},
 		packages: []string{"chromium"}},

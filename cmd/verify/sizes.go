@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"maps"
 	"os"
 	"path"
 	"slices"
@@ -15,10 +16,20 @@ import (
 // that must be longer says why in a line near its top that begins, after the
 // comment sign, with "Long:".
 const (
-	longestFile     = 450
-	longestFunction = 80
+	longestFunction = 60
 	reasonWithin    = 12 // lines from the top
 )
+
+// longestFiles is the limit for a file of each kind.
+var longestFiles = map[string]int{
+	"Go": 400, "Go tests": 500, "templates": 150, "scripts": 300, "styles": 300, "SQL": 350, "prose": 400,
+}
+
+// usualSizes are the most that half and nine tenths of a kind may have. They
+// bite when many grow a little, where no single one is over its limit.
+var usualSizes = map[string]struct{ median, p90 int }{
+	"Go": {120, 300}, "Go functions": {12, 30}, "Go tests": {180, 350},
+}
 
 // checkSizes prints how long the hand-written files and functions are and
 // fails for those over the limit.
@@ -43,8 +54,8 @@ func checkSizes(_ context.Context, tree *sourceTree) error {
 		}
 		lines := strings.Count(string(text), "\n")
 		lengths[kind] = append(lengths[kind], lines)
-		if lines > longestFile && !givesReason(text) {
-			tooLong = append(tooLong, fmt.Errorf("%s has %d lines, over %d, and no \"Long:\" at its top to say why", name, lines, longestFile))
+		if most := longestFiles[kind]; lines > most && !givesReason(text) {
+			tooLong = append(tooLong, fmt.Errorf("%s has %d lines, over %d, and no \"Long:\" at its top to say why", name, lines, most))
 		}
 		if kind == "Go" {
 			functions, problems := measureFunctions(name, text)
@@ -53,7 +64,23 @@ func checkSizes(_ context.Context, tree *sourceTree) error {
 		}
 	}
 	tree.printLengths(lengths)
-	return errors.Join(tooLong...)
+	return errors.Join(append(tooLong, checkUsualSizes(lengths)...)...)
+}
+
+// checkUsualSizes returns a complaint for each kind whose usual size has grown
+// over its limit.
+func checkUsualSizes(lengths map[string][]int) []error {
+	var grown []error
+	for _, kind := range slices.Sorted(maps.Keys(usualSizes)) {
+		most, all := usualSizes[kind], lengths[kind]
+		if len(all) == 0 {
+			continue
+		}
+		if median, p90 := quantile(all, 50), quantile(all, 90); median > most.median || p90 > most.p90 {
+			grown = append(grown, fmt.Errorf("%s have a median of %d and a p90 of %d lines, over %d and %d", kind, median, p90, most.median, most.p90))
+		}
+	}
+	return grown
 }
 
 // classifyFile groups a file by what it is; empty for what is not written by hand or

@@ -81,14 +81,14 @@ func (t *sourceTree) runTool(ctx context.Context, name string, arguments ...stri
 }
 
 // listFiles lists every regular file, slash-separated from the root, outside
-// folders that begin with a dot.
+// folders that begin with a dot or hold npm's packages.
 func (t *sourceTree) listFiles() ([]string, error) {
 	var names []string
 	err := fs.WalkDir(os.DirFS(t.root), ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil {
 			return err
 		}
-		if entry.IsDir() && name != "." && strings.HasPrefix(entry.Name(), ".") {
+		if entry.IsDir() && name != "." && (strings.HasPrefix(entry.Name(), ".") || entry.Name() == "node_modules") {
 			return fs.SkipDir
 		}
 		if entry.Type().IsRegular() {

@@ -29,6 +29,7 @@ var verifySteps = []verifyStep{
 	{"staticcheck", "staticcheck", checkStaticcheck},
 	{"reachable", "no function is left that nothing calls", checkReachable},
 	{"portable", "all compiles for macOS and Windows too", checkPortable},
+	{"scripts", "the browser's scripts: types and lint", checkScripts},
 	{"test", "every test, with the race detector and the browser", runTests},
 }
 

@@ -57,7 +57,7 @@ document.addEventListener("htmx:oobAfterSwap", settle);
 function settle() {
   for (const says of plan.querySelectorAll("[data-about]")) {
     const field = byId(says.dataset.about);
-    if (field && field.matches("input, textarea")) {
+    if (field?.matches("input, textarea")) {
       if (says.textContent) field.setAttribute("aria-invalid", "true");
       else field.removeAttribute("aria-invalid");
     }
@@ -85,6 +85,7 @@ function typed(id, low, high) {
 function placeHandle() {
   const frame = plan.querySelector(".look-frame");
   if (!frame) return;
+  /** @type {HTMLElement} */
   let handle = frame.querySelector(".handle");
   if (!handle) {
     handle = document.createElement("div");
@@ -102,8 +103,8 @@ function placeHandle() {
   if (!cueHeld) return;
   const ball = byId("look").querySelector(":scope > .pic-cue");
   const unitsPerInch = Number(byId("look-table").dataset.unitsPerInch);
-  ball.setAttribute("cx", x * unitsPerInch);
-  ball.setAttribute("cy", -y * unitsPerInch);
+  ball.setAttribute("cx", String(x * unitsPerInch));
+  ball.setAttribute("cy", String(-y * unitsPerInch));
 }
 
 function moveCue(event) {

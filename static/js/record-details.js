@@ -1,7 +1,7 @@
 // The drawer for what a keen student adds to a break. Everything in it can be
 // left out.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   const inchesPerSecond = 63360 / 3600; // of one mile an hour, exactly
   const number = (text) => {
@@ -80,7 +80,7 @@
       const label = Object.assign(document.createElement("label"), { htmlFor: `fate-${n}`, textContent: `The ${n}` });
       const select = Object.assign(document.createElement("select"), { id: `fate-${n}` });
       select.append(option("", "stayed up"), ...bw.pockets.map((p) => option(p, bw.capital(bw.pocketWords(p).slice(4)))), option("off", "Off the table"), option("rest", "Stopped where tapped"));
-      select.lastChild.hidden = true;
+      select.options[select.options.length - 1].hidden = true;
       select.addEventListener("change", () => ui.change((e) => {
         if (select.value === "") delete e.balls[n];
         else e.balls[n] = select.value === "off" ? { off: true } : { pocket: select.value };
@@ -101,7 +101,7 @@
     settle() { typing?.dispatchEvent(new Event("change")); },
     show() {
       const e = ui.entry();
-      for (const chip of document.querySelectorAll("[data-field]")) chip.setAttribute("aria-pressed", e[chip.dataset.field] === chip.dataset.value);
+      for (const chip of document.querySelectorAll("[data-field]")) chip.setAttribute("aria-pressed", String(e[chip.dataset.field] === chip.dataset.value));
       for (const count of ["rails", "past_string"]) $(count).textContent = e[count] === undefined ? "not counted" : e[count];
       write("speed", e.speed ?? "");
       write("note", e.note ?? "");

@@ -2,14 +2,14 @@
 // says what it is before it is saved. The draft is {id, edit, entry, past};
 // past are the entries before each tap, so that each can be undone.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   let ui; // {set(), number(), changed()}, from record-table.js
   let svg, ball = 0, facing = "wing";
   const plan = () => ui.set().plan;
   const press = (button, on) => button.setAttribute("aria-pressed", String(Boolean(on)));
 
-  const entry = (bw.entry = { draft: null });
+  const entry = (bw.entry = /** @type {Record<string, any>} */ ({ draft: null }));
   entry.fresh = () => ({ id: bw.newID(), edit: false, entry: bw.emptyEntry(), past: [] });
   // take goes on with a draft, or begins a new one.
   entry.take = (draft) => {

@@ -1,7 +1,7 @@
 // Breaks in a list, counted and drawn: the first reading of a set, which needs
 // nobody but this phone.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const of = (n, all) => `${n} of ${all}`;
 
   // countWords is what is counted first, each beside how many it is of.

@@ -2,7 +2,7 @@
 // is signed in, keeps the pages, starts sets on the phone, and says on every
 // page what still waits here. Without it the pages work as plain forms.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   const keptPages = 40;
   const link = (href, words) => Object.assign(document.createElement("a"), { href, textContent: words, className: "button" });
@@ -16,7 +16,7 @@
   const keepPages = async () => {
     const held = await bw.held();
     if (!held || !navigator.serviceWorker?.controller) return;
-    const tables = [...held.tables].sort((a, b) => (b.id === held.last_table) - (a.id === held.last_table));
+    const tables = [...held.tables].sort((a, b) => Number(b.id === held.last_table) - Number(a.id === held.last_table));
     const drills = held.tasks.map((task) => `/today/${task.assignment}`);
     const pages = ["/today", "/my/sets", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
     navigator.serviceWorker.controller.postMessage({ keep: pages.slice(0, keptPages) });

@@ -2,7 +2,7 @@
 // picture is true to scale: ten of its units are an inch, the breaker stands at
 // the bottom. The marks are those of package picture.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const radius = 1.125, rail = 5.5, perInch = 10; // inches: a ball, the drawn rails; units an inch
   const ink = "#17222d", ivory = "#fffdf4", lost = "#8a2d1c";
   const make = (name, attributes, text) => {

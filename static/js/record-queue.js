@@ -4,7 +4,7 @@
 // longer pauses while it fails. Nothing leaves the phone's store before the
 // server has answered for it.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const longestPauseMs = 60_000, patienceMs = 15_000, batchItems = 150, clockSlackMs = 12 * 3600_000;
   const state = { unsent: 0, trouble: "", clockOff: false };
   bw.state = state;
@@ -17,7 +17,7 @@
     const items = [];
     if (!set.startSent) items.push({ kind: "start", set: set.id, assignment: set.assignment, table: set.table, at: set.started, setup: set.plan.setup });
     const unsent = set.breaks.filter((b) => bw.isUnsent(b) && !b.refused);
-    unsent.sort((a, b) => (b.deleted !== undefined) - (a.deleted !== undefined) || a.number - b.number);
+    unsent.sort((a, b) => Number(b.deleted !== undefined) - Number(a.deleted !== undefined) || a.number - b.number);
     for (const b of unsent) {
       const item = { kind: "break", set: set.id, id: b.id, revision: b.revision, content: JSON.parse(b.content) };
       if (b.deleted === undefined) items.push(item);

@@ -1,7 +1,7 @@
 // The page at the table: a set of breaks from the first tap to the close. A
 // break is in the phone's store before the page says so.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   if (!$("table")) return;
   const setID = new URLSearchParams(location.search).get("set");

@@ -3,7 +3,7 @@
 // finger has the loupe, and only the hole itself is the pocket, so that an inch
 // can be told from the next.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const thumbPx = 24, dragPx = 8, holdMs = 180, holeReach = 3; // inches
 
   // tap watches place; ui gives svg(), plan(), cue(), and takes look(meant)

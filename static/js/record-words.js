@@ -1,7 +1,7 @@
 // What a break is in words, and how it is written down. The words are those of
 // package sheet and table, and a test holds them to be the same.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const ball = 2.25; // a ball's diameter in inches, as in package table
 
   const along = (y, length) => {
