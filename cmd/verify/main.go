@@ -2,7 +2,7 @@
 // is what continuous integration runs:
 //
 //	go run ./cmd/verify              everything
-//	go run ./cmd/verify -quick       no race detector, no browser: while working
+//	go run ./cmd/verify -quick       no race detector, no browser, in under two minutes: while working
 //	go run ./cmd/verify -only vet,test
 //	go run ./cmd/verify -list        what there is
 //

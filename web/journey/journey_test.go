@@ -1,3 +1,5 @@
+//go:build !quick
+
 // Package journey walks the whole job in real Chromium, as a coach on a laptop
 // and as two students on phones: from the first class to the drill that carries
 // a changed setup.

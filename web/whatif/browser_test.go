@@ -1,3 +1,5 @@
+//go:build !quick
+
 package whatif_test
 
 import (
@@ -7,8 +9,6 @@ import (
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
 )
-
-func TestMain(m *testing.M) { storetest.Main(m) }
 
 // open signs the coach in on a window and opens an address.
 func open(t *testing.T, site *webtest.Site, size browser.Size, address string) *browser.Window {
@@ -21,8 +21,6 @@ func open(t *testing.T, site *webtest.Site, size browser.Size, address string) *
 
 // quiet is true when nothing is on its way and what came has settled.
 const quiet = `!document.querySelector(".htmx-request, .htmx-settling, .htmx-swapping, .htmx-added")`
-
-const scene = "/what-if?number=60"
 
 func TestWhatIf_LaptopAndPhone(t *testing.T) {
 	site := webtest.New(t)

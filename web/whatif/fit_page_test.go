@@ -1,3 +1,5 @@
+//go:build !quick
+
 package whatif_test
 
 import (

@@ -11,6 +11,11 @@ import (
 	"breakwright/web/webtest"
 )
 
+func TestMain(m *testing.M) { storetest.Main(m) }
+
+// scene is a question that is computed in a moment.
+const scene = "/what-if?number=60"
+
 // The page's counts are of as many breaks as asked, each with its range; the
 // same address gives the same page to the last byte.
 func TestAsk_SameAddressSameBytes(t *testing.T) {
