@@ -43,7 +43,9 @@ func describeError(err error) (int, page.ErrorView) {
 	case errors.Is(err, store.ErrConflict):
 		return say(http.StatusConflict, "Already decided", "This was done differently meanwhile, so nothing was changed. Go back and look at how it stands.")
 	case errors.Is(err, store.ErrUnavailable):
-		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe. Try again in a minute.")
+		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe, and you are still signed in. Try again in a minute.")
+	case errors.Is(err, store.ErrUnkeepable):
+		return say(http.StatusUnprocessableEntity, "Something in it cannot be kept", "A letter that is none, or a number beyond all bounds. Nothing was saved: go back, look at what you typed, and send it again.")
 	case errors.Is(err, page.ErrUnreadableForm):
 		return say(http.StatusBadRequest, "The form did not arrive whole", "It was cut off or is too long. Go back and send it again; nothing was saved of it.")
 	case errors.Is(err, errTooManyAttempts):
@@ -51,6 +53,10 @@ func describeError(err error) (int, page.ErrorView) {
 	}
 	return say(http.StatusInternalServerError, "That went wrong here", "The fault is ours, not yours. What was saved before is safe; try again in a moment.")
 }
+
+// retryAfterSeconds is when to ask again for what the database did not give: a
+// database that fails over takes about that long.
+const retryAfterSeconds = "5"
 
 // serveError answers with the page of an error, and logs what was our fault.
 // Who has left the page meanwhile gets no answer: that was nobody's fault.
@@ -61,8 +67,17 @@ func serveError(log *slog.Logger, w http.ResponseWriter, r *http.Request, err er
 	status, trouble := describeError(err)
 	request := middleware.GetReqID(r.Context())
 	if status == http.StatusInternalServerError {
-		log.ErrorContext(r.Context(), "request failed", "error", err, "path", r.URL.Path, "request", request)
+		log.ErrorContext(r.Context(), "request failed", "error", err, "route", patternOf(r), "request", request)
 		trouble.RequestID = request
+	}
+	if status == http.StatusServiceUnavailable {
+		log.WarnContext(r.Context(), "the database did not answer", "error", err, "route", patternOf(r), "request", request)
+		w.Header().Set("Retry-After", retryAfterSeconds)
+		trouble.Typed = keepTyped(w, r)
+	}
+	if wantsJSON(r) {
+		serveErrorJSON(log, w, r, status, trouble)
+		return
 	}
 	if page.IsPartial(r) {
 		// htmx shows no failed part, so a failed part brings the whole page.

@@ -13,11 +13,15 @@ import (
 
 // guardRoute makes an http handler of a route: it lets in whom the route is for and
 // answers with the page of whatever error comes back. Nobody is sent to the
-// sign-in page and comes back after it; the wrong role is told so.
+// sign-in page and comes back after it; the wrong role is told so. Whoever could
+// not be looked up is not nobody: that is the database's fault and not theirs.
 func guardRoute(log *slog.Logger, route route.Route) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		visitor, known := session.FindUser(r)
+		failure := session.FindFailure(r)
 		switch {
+		case failure != nil:
+			serveError(log, w, r, failure)
 		case !mayCallRoute(route.Audience, visitor, known) && !known:
 			redirectToSignIn(w, r)
 		case !mayCallRoute(route.Audience, visitor, known):

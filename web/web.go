@@ -4,6 +4,7 @@
 package web
 
 import (
+	"context"
 	"fmt"
 	"log/slog"
 	"net/http"
@@ -32,12 +33,19 @@ type Config struct {
 	// Now is the clock.
 	Now func() time.Time
 	Log *slog.Logger
+	// TimeLimits bound every answer; zero means DefaultTimeLimits.
+	TimeLimits TimeLimits
+	// Observe, when it is set, is told of every answer.
+	Observe func(Answer)
 }
 
 // Server answers requests.
 type Server struct {
 	handler http.Handler
 	routes  []route.Route
+	// draining ends when the server is about to stop.
+	draining context.Context
+	drain    context.CancelFunc
 }
 
 // New wires the pages to a store.
@@ -50,9 +58,18 @@ func New(config Config, s *store.Store) (*Server, error) {
 	if err != nil {
 		return nil, fmt.Errorf("web: %w", err)
 	}
-	routes := routeTable(config, s, sessions, secrets)
-	return &Server{handler: buildHandler(config, s, sessions, routes), routes: routes}, nil
+	if config.TimeLimits == (TimeLimits{}) {
+		config.TimeLimits = DefaultTimeLimits()
+	}
+	server := &Server{routes: routeTable(config, s, sessions, secrets)}
+	server.draining, server.drain = context.WithCancel(context.Background())
+	server.handler = server.build(config, s, sessions)
+	return server, nil
 }
+
+// Drain begins the end: live boards are closed, so that they connect to whoever
+// comes next, and /readyz says no. Other requests are answered as before.
+func (s *Server) Drain() { s.drain() }
 
 // ServeHTTP answers a request.
 func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
@@ -61,40 +78,44 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.S
 // two thirds longer for a page a tenth smaller.
 const gzipLevel = 3
 
-// buildHandler fills chi from the table of routes.
-func buildHandler(config Config, s *store.Store, sessions *session.Manager, routes []route.Route) http.Handler {
+// build fills chi from the table of routes.
+func (s *Server) build(config Config, data *store.Store, sessions *session.Manager) http.Handler {
 	mux := chi.NewRouter()
-	mux.Use(middleware.RequestID, logRequests(config.Log), secureHeaders, middleware.Recoverer)
-	mux.Method(http.MethodGet, static.Prefix+"*", static.Handler())
-	mux.Method(http.MethodHead, static.Prefix+"*", static.Handler())
-	mux.Get("/healthz", handleHealth(s))
-	mux.Group(func(pages chi.Router) {
-		pages.Use(middleware.Compress(gzipLevel, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json"), sessions.Identify,
-			sameOriginOnly(errorHandler(config.Log, errCrossSite)))
-		for _, route := range routes {
-			pages.Method(route.Method, route.Pattern, guardRoute(config.Log, route))
-		}
-		pages.NotFound(errorHandler(config.Log, errNoRoute))
-		pages.MethodNotAllowed(errorHandler(config.Log, errNoRoute))
+	mux.Use(shortRequestID, middleware.RequestID, logRequests(config.Log, config.Observe), secureHeaders(config.SecureCookies), middleware.Recoverer)
+	mux.Group(func(files chi.Router) {
+		files.Use(config.TimeLimits.apply(route.Asset, s.draining))
+		files.Method(http.MethodGet, static.Prefix+"*", static.Handler())
+		files.Method(http.MethodHead, static.Prefix+"*", static.Handler())
+		files.Get("/livez", showAlive)
+		files.Get("/healthz", showHealth(data))
+		files.Get("/readyz", showReady(data, s.draining))
+	})
+	compress := middleware.Compress(gzipLevel, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json")
+	sameOrigin := sameOriginOnly(errorHandler(config.Log, errCrossSite))
+	for _, route := range s.routes {
+		mux.With(s.around(config, sessions, route.Pace, compress, sameOrigin)...).Method(route.Method, route.Pattern, guardRoute(config.Log, route))
+	}
+	mux.Group(func(others chi.Router) {
+		others.Use(s.around(config, sessions, route.Page, compress, sameOrigin)...)
+		others.NotFound(errorHandler(config.Log, errNoRoute))
+		others.MethodNotAllowed(errorHandler(config.Log, errNoRoute))
 	})
 	return mux
+}
+
+// around lists what stands around the routes of a pace. A file that is the same
+// for everybody asks nobody who they are, and so needs no database.
+func (s *Server) around(config Config, sessions *session.Manager, pace route.Pace, compress, sameOrigin func(http.Handler) http.Handler) []func(http.Handler) http.Handler {
+	all := []func(http.Handler) http.Handler{config.TimeLimits.apply(pace, s.draining), compress}
+	if pace != route.Asset {
+		all = append(all, sessions.Identify)
+	}
+	return append(all, sameOrigin)
 }
 
 // errorHandler always answers with the page of one error.
 func errorHandler(log *slog.Logger, err error) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) { serveError(log, w, r, err) }
-}
-
-// handleHealth says whether the server can reach its database.
-func handleHealth(s *store.Store) http.HandlerFunc {
-	return func(w http.ResponseWriter, r *http.Request) {
-		w.Header().Set("Cache-Control", "no-store")
-		if err := s.Ping(r.Context()); err != nil {
-			http.Error(w, "the database does not answer", http.StatusServiceUnavailable)
-			return
-		}
-		fmt.Fprintln(w, "ok")
-	}
 }
 
 // Routes is the one table of routes, for whoever checks it.

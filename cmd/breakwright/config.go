@@ -10,6 +10,8 @@ import (
 	"strconv"
 	"strings"
 
+	"breakwright/internal/store"
+
 	"github.com/jackc/pgx/v5"
 )
 
@@ -27,6 +29,19 @@ type Config struct {
 	Secret string
 	// Data is the folder of the private PostgreSQL; empty for the usual one.
 	Data string
+	// Connections is how many connections to the database are held at most.
+	Connections string
+	// Metrics is host:port for what the program counts; empty for none.
+	Metrics string
+}
+
+// connections is checked with the settings.
+func (c Config) connections() int32 {
+	n, err := strconv.ParseInt(c.Connections, 10, 32)
+	if err != nil {
+		return store.DefaultConnections
+	}
+	return int32(n)
 }
 
 const defaultListen = "127.0.0.1:8080"
@@ -53,6 +68,10 @@ func listSettings() []configSetting {
 			func(c *Config) *string { return &c.Secret }},
 		{"data", "BREAKWRIGHT_DATA", "", "folder of the private PostgreSQL (default: " + usualData + " here; for root, where PostgreSQL's user cannot come here, " + rootData + ")",
 			func(c *Config) *string { return &c.Data }},
+		{"", "BREAKWRIGHT_CONNECTIONS", strconv.Itoa(store.DefaultConnections), "connections to the database at most, from 1 to 500; leave PostgreSQL three more for each server",
+			func(c *Config) *string { return &c.Connections }},
+		{"", "BREAKWRIGHT_METRICS", "", "address and port on which what the program counts is shown, for Prometheus, such as 127.0.0.1:9464 (default: not shown)",
+			func(c *Config) *string { return &c.Metrics }},
 	}
 }
 
@@ -90,6 +109,14 @@ func (c Config) validated() (Config, error) {
 		c.URL = strings.TrimRight(c.URL, "/")
 		if err := checkURL(c.URL); err != nil {
 			problems = append(problems, fmt.Errorf("--url, BREAKWRIGHT_URL: %w", err))
+		}
+	}
+	if n, err := strconv.Atoi(c.Connections); err != nil || n < 1 || n > 500 {
+		problems = append(problems, fmt.Errorf("BREAKWRIGHT_CONNECTIONS: %q is not a number from 1 to 500", c.Connections))
+	}
+	if c.Metrics != "" {
+		if err := checkListen(c.Metrics); err != nil {
+			problems = append(problems, fmt.Errorf("BREAKWRIGHT_METRICS: %w", err))
 		}
 	}
 	if c.Secret != "" && len(c.Secret) < 32 {

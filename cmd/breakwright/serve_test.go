@@ -9,7 +9,6 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"time"
 
 	"breakwright/internal/store/storetest"
 )
@@ -128,13 +127,14 @@ func TestServer_RequestsFinish(t *testing.T) {
 	}
 	defer s.Close()
 	begun, finish := make(chan struct{}), make(chan struct{})
-	s.pages = http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+	s.handler.use(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		close(begun)
 		<-finish
 		if r.Context().Err() == nil {
 			io.WriteString(w, "finished")
 		}
-	})
+	}))
+	s.drain = func() { close(finish) } // live boards are closed before others are waited for
 	ctx, stop := context.WithCancel(t.Context())
 	ended := make(chan error, 1)
 	go func() { ended <- s.Run(ctx) }()
@@ -151,7 +151,6 @@ func TestServer_RequestsFinish(t *testing.T) {
 	}()
 	<-begun
 	stop()
-	time.AfterFunc(50*time.Millisecond, func() { close(finish) })
 	if got := <-said; got != "finished" {
 		t.Errorf("the request got %q", got)
 	}

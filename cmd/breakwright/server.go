@@ -14,11 +14,12 @@ import (
 	"breakwright/web"
 )
 
-// How long things may take. Writing has no limit of its own: pages that follow
-// a set live are one long answer.
+// How long things may take that package web does not limit itself, route by
+// route: writePatience is a last bound.
 const (
 	headerPatience = 5 * time.Second
 	readPatience   = time.Minute
+	writePatience  = 2 * time.Minute
 	idlePatience   = 2 * time.Minute
 	// At the end requests may finish; what still runs after endPatience is told
 	// to end, and after lastPatience it is cut off.
@@ -38,17 +39,23 @@ type webServer struct {
 	store    *store.Store
 	database *openedDatabase
 	listener net.Listener
-	pages    http.Handler
 	log      *slog.Logger
+
+	http        *http.Server
+	handler     swappedHandler // startPages until there are pages
+	served      chan error     // how the http server ended
+	drain       func()         // closes live boards
+	endRequests context.CancelFunc
 }
 
 // prepareDatabase is done to a migrated database before pages are served.
 type prepareDatabase func(ctx context.Context, d *openedDatabase) error
 
 // newServer takes the port, finds the database called name and brings it up to
-// date.
+// date. Meanwhile everyone who asks is told to come back in a moment.
+// A database that is given and does not answer is waited for.
 func newServer(ctx context.Context, config Config, name string, log *slog.Logger, say func(string), first prepareDatabase) (_ *webServer, err error) {
-	s := &webServer{log: log}
+	s := &webServer{log: log, drain: func() {}}
 	defer func() {
 		if err != nil {
 			s.Close()
@@ -58,23 +65,45 @@ func newServer(ctx context.Context, config Config, name string, log *slog.Logger
 		return nil, err
 	}
 	s.url = publicURL(config.URL, s.listener)
+	s.listen(ctx)
 	if s.database, err = openDatabase(ctx, config, name, log, say); err != nil {
 		return nil, err
 	}
-	if err := s.database.migrateSchema(ctx, log); err != nil {
+	if err := waitForDatabase(ctx, config, s.database, log, say); err != nil {
 		return nil, err
 	}
 	if err := first(ctx, s.database); err != nil {
 		return nil, err
 	}
-	if s.store, err = s.database.openStore(ctx); err != nil {
+	if s.store, err = s.database.openStore(ctx, store.WithConnections(config.connections())); err != nil {
 		return nil, err
 	}
-	s.pages, err = web.New(web.Config{
+	pages, err := web.New(web.Config{
 		URL: s.url, Secret: s.database.secret, SecureCookies: isSecure(s.url),
 		SecretCost: account.DefaultCost(), Now: time.Now, Log: log,
 	}, s.store)
-	return s, err
+	if err != nil {
+		return nil, err
+	}
+	s.drain = pages.Drain
+	s.handler.use(pages)
+	return s, nil
+}
+
+// listen answers on the port, with a word of patience until there are pages.
+func (s *webServer) listen(ctx context.Context) {
+	requests, end := context.WithCancel(context.WithoutCancel(ctx))
+	s.endRequests = end
+	s.handler.use(http.HandlerFunc(answerStarting))
+	s.http = &http.Server{
+		Handler:           &s.handler,
+		ReadHeaderTimeout: headerPatience, ReadTimeout: readPatience, WriteTimeout: writePatience, IdleTimeout: idlePatience,
+		MaxHeaderBytes: 64 << 10,
+		ErrorLog:       slog.NewLogLogger(s.log.Handler(), slog.LevelWarn),
+		BaseContext:    func(net.Listener) context.Context { return requests },
+	}
+	s.served = make(chan error, 1)
+	go func() { s.served <- s.http.Serve(s.listener) }()
 }
 
 // prepareNothing prepares nothing.
@@ -83,44 +112,35 @@ func prepareNothing(context.Context, *openedDatabase) error { return nil }
 // Run answers until the context ends, which is no error, or until something
 // breaks.
 func (s *webServer) Run(ctx context.Context) error {
-	requests, endRequests := context.WithCancel(context.WithoutCancel(ctx))
-	defer endRequests()
-	h := &http.Server{
-		Handler:           s.pages,
-		ReadHeaderTimeout: headerPatience, ReadTimeout: readPatience, IdleTimeout: idlePatience,
-		MaxHeaderBytes: 64 << 10,
-		ErrorLog:       slog.NewLogLogger(s.log.Handler(), slog.LevelWarn),
-		BaseContext:    func(net.Listener) context.Context { return requests },
-	}
-	ended := make(chan error, 1)
-	go func() { ended <- h.Serve(s.listener) }()
 	sweep := time.NewTicker(sweepEvery)
 	defer sweep.Stop()
 	for {
 		select {
-		case err := <-ended:
+		case err := <-s.served:
 			return fmt.Errorf("serve: %w", err)
 		case <-s.database.serverDone():
-			h.Close()
+			s.http.Close()
 			return fmt.Errorf("%w. Why is in its log in %s", errDatabaseGone, s.database.server.Dir)
 		case <-sweep.C:
 			if err := s.store.SweepSessions(ctx); err != nil {
 				s.log.Warn("forget old sessions", "error", err)
 			}
 		case <-ctx.Done():
-			return shutDownServer(h, endRequests)
+			return s.shutDown()
 		}
 	}
 }
 
-// shutDownServer lets requests finish, each for a while.
-func shutDownServer(h *http.Server, endRequests func()) error {
-	polite := time.AfterFunc(endPatience, endRequests)
+// shutDown closes live boards first, since they would go on for ever, and lets
+// other requests finish, each for a while.
+func (s *webServer) shutDown() error {
+	s.drain()
+	polite := time.AfterFunc(endPatience, s.endRequests)
 	defer polite.Stop()
 	ctx, cancel := context.WithTimeout(context.Background(), lastPatience)
 	defer cancel()
-	if err := h.Shutdown(ctx); err != nil {
-		return errors.Join(fmt.Errorf("some requests did not end: %w", err), h.Close())
+	if err := s.http.Shutdown(ctx); err != nil {
+		return errors.Join(fmt.Errorf("some requests did not end: %w", err), s.http.Close())
 	}
 	return nil
 }
@@ -133,6 +153,10 @@ func (s *webServer) isPrivate() bool { return s.listener.Addr().(*net.TCPAddr).I
 func (s *webServer) Close() {
 	if s.listener != nil {
 		s.listener.Close()
+	}
+	if s.http != nil {
+		s.http.Close()
+		s.endRequests()
 	}
 	if s.store != nil {
 		s.store.Close()

@@ -38,14 +38,14 @@ func New(s *store.Store, sessions *session.Manager, now func() time.Time, log *s
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/records", route.Coach, p.showRecords),
-		route.Get("/export", route.Coach, p.exportBreakLog),
+		route.Get("/export", route.Coach, p.exportBreakLog).At(route.Download),
 		route.Post("/export", route.Coach, p.beginExport),
-		route.Post("/import", route.Coach, p.uploadLog),
+		route.Post("/import", route.Coach, p.uploadLog).At(route.Upload),
 		route.Get("/jobs/{job}", route.Coach, p.showJob),
 		route.Post("/jobs/{job}", route.Coach, p.beginOrResumeJob),
-		route.Get("/jobs/{job}/file", route.Coach, p.sendJobFile),
+		route.Get("/jobs/{job}/file", route.Coach, p.sendJobFile).At(route.Download),
 		route.Post("/jobs/{job}/remove", route.Coach, p.removeJob),
-		route.Get("/my/export", route.Student, p.exportOwnBreakLog),
+		route.Get("/my/export", route.Student, p.exportOwnBreakLog).At(route.Download),
 		route.Get("/calendar.ics", route.Member, p.sendCalendar),
 	}
 }

@@ -1,14 +1,10 @@
 package exchange
 
 import (
-	"bytes"
-	"compress/gzip"
 	"context"
 	"encoding/json"
 	"fmt"
-	"io"
 	"net/http"
-	"strings"
 	"time"
 
 	"breakwright/internal/store"
@@ -84,14 +80,8 @@ func (p *Pages) startExport(r *http.Request, j store.Job, scope store.ExportScop
 		return err
 	}
 	p.worker.startJob(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
-		var file bytes.Buffer
-		zipped := gzip.NewWriter(&file)
-		last := 0
-		err := p.writeBreakLog(ctx, viewer, scope, zipped, func(n int) { last = n; seen(n) })
-		if err == nil {
-			err = zipped.Close()
-		}
-		return &store.JobEnd{Done: last, File: file.Bytes()}, err
+		zipped, breaks, err := p.zipLog(ctx, viewer, scope, seen)
+		return &store.JobEnd{Done: breaks, File: zipped}, err
 	})
 	return nil
 }
@@ -115,25 +105,5 @@ func (p *Pages) sendJobFile(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p.setDownloadHeaders(w, r, job.Title)
-	w.Header().Set("Vary", "Accept-Encoding")
-	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
-		w.Header().Set("Content-Encoding", "gzip")
-		_, err = w.Write(zipped)
-		return abortOnWriteError(err)
-	}
-	plain, err := gzip.NewReader(bytes.NewReader(zipped))
-	if err != nil {
-		return fmt.Errorf("open the file of the job: %w", err)
-	}
-	_, err = io.Copy(w, plain)
-	return abortOnWriteError(err)
-}
-
-// abortOnWriteError ends an answer whose reader went away: no page can reach them any more.
-func abortOnWriteError(err error) error {
-	if err != nil {
-		panic(http.ErrAbortHandler)
-	}
-	return nil
+	return p.sendZipped(w, r, job.Title, zipped)
 }

@@ -1,6 +1,8 @@
 package exchange
 
 import (
+	"bytes"
+	"compress/gzip"
 	"context"
 	"fmt"
 	"io"
@@ -38,31 +40,69 @@ func (p *Pages) readScope(r *http.Request, class, student string) (scope store.E
 	return scope, visitor.Club, nil
 }
 
-// exportBreakLog sends a break log while it is being read from the database.
+// exportBreakLog sends a break log.
 func (p *Pages) exportBreakLog(w http.ResponseWriter, r *http.Request) error {
 	query := r.URL.Query()
 	scope, name, err := p.readScope(r, query.Get("class"), query.Get("student"))
 	if err != nil {
 		return err
 	}
-	return p.streamLog(w, r, scope, name)
+	return p.sendLog(w, r, scope, name)
 }
 
 // exportOwnBreakLog sends a student their own.
 func (p *Pages) exportOwnBreakLog(w http.ResponseWriter, r *http.Request) error {
 	visitor := session.MustUser(r)
-	return p.streamLog(w, r, store.ExportScope{Student: visitor.Person}, visitor.Name)
+	return p.sendLog(w, r, store.ExportScope{Student: visitor.Person}, visitor.Name)
 }
 
-func (p *Pages) streamLog(w http.ResponseWriter, r *http.Request, scope store.ExportScope, name string) error {
-	sent := &countingWriter{to: w, before: func() { p.setDownloadHeaders(w, r, name) }}
-	err := p.writeBreakLog(r.Context(), session.MustUser(r).Actor, scope, sent, func(int) {})
-	if err != nil && sent.bytes > 0 {
-		// Half a log must not look like a whole one: the connection is cut, so
-		// that the browser says the download failed.
+// sendLog writes the whole log first, compressed, and then sends it: a reader
+// who is slow holds no connection to the database.
+func (p *Pages) sendLog(w http.ResponseWriter, r *http.Request, scope store.ExportScope, name string) error {
+	zipped, _, err := p.zipLog(r.Context(), session.MustUser(r).Actor, scope, func(int) {})
+	if err != nil {
+		return err
+	}
+	return p.sendZipped(w, r, name, zipped)
+}
+
+// zipLog gives a break log compressed by gzip, and how many breaks it holds.
+func (p *Pages) zipLog(ctx context.Context, v store.Actor, scope store.ExportScope, seen func(breaks int)) (zipped []byte, breaks int, err error) {
+	var file bytes.Buffer
+	to := gzip.NewWriter(&file)
+	err = p.writeBreakLog(ctx, v, scope, to, func(n int) { breaks = n; seen(n) })
+	if err == nil {
+		err = to.Close()
+	}
+	return file.Bytes(), breaks, err
+}
+
+// sendZipped sends a log that was compressed: as it is to browsers that take it
+// so, unpacked to others.
+func (p *Pages) sendZipped(w http.ResponseWriter, r *http.Request, name string, zipped []byte) error {
+	p.setDownloadHeaders(w, r, name)
+	w.Header().Set("Vary", "Accept-Encoding")
+	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		w.Header().Set("Content-Encoding", "gzip")
+		_, err := w.Write(zipped)
+		return abortOnWriteError(err)
+	}
+	plain, err := gzip.NewReader(bytes.NewReader(zipped))
+	if err != nil {
+		return fmt.Errorf("unpack a log: %w", err)
+	}
+	_, err = io.Copy(w, plain)
+	return abortOnWriteError(err)
+}
+
+// abortOnWriteError ends an answer whose reader went away: half a log must not look like a
+// whole one, so the connection is cut and the browser says that the download
+// failed.
+func abortOnWriteError(err error) error {
+	if err != nil {
 		panic(http.ErrAbortHandler)
 	}
-	return err
+	return nil
 }
 
 // writeBreakLog writes a break log, one student after the other.
@@ -79,22 +119,6 @@ func (p *Pages) writeBreakLog(ctx context.Context, v store.Actor, scope store.Ex
 		return err
 	}
 	return log.Close()
-}
-
-// countingWriter counts what was written, and does something before the first byte.
-type countingWriter struct {
-	to     io.Writer
-	before func()
-	bytes  int
-}
-
-func (c *countingWriter) Write(b []byte) (int, error) {
-	if c.bytes == 0 {
-		c.before()
-	}
-	n, err := c.to.Write(b)
-	c.bytes += n
-	return n, err
 }
 
 // setDownloadHeaders says that what follows is a break log, named after what it holds and its

@@ -5,6 +5,7 @@ package live
 
 import (
 	"fmt"
+	"io"
 	"net/http"
 	"strings"
 	"time"
@@ -39,7 +40,7 @@ func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages
 func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/classes/{class}/live", route.Coach, p.showBoard),
-		route.Get("/classes/{class}/live/events", route.Coach, p.streamBoard),
+		route.Get("/classes/{class}/live/events", route.Coach, p.streamBoard).At(route.Stream),
 	}
 }
 
@@ -177,6 +178,13 @@ func (r boardRow) markWords() string {
 // this end notice a connection that died.
 const keepAliveInterval = 20 * time.Second
 
+// slowestReader is how long a screen may take to take in one event; then its line is cut, and
+// it connects again.
+const slowestReader = 10 * time.Second
+
+// reconnectSoon says to the browser how soon to connect again, in milliseconds.
+const reconnectSoon = "retry: 1000\n\n"
+
 // streamBoard sends the board anew whenever something happens in the club.
 func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 	first, err := p.loadBoard(r) // before anything is sent, so that a refusal is a page
@@ -192,6 +200,9 @@ func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 	h.Set("Cache-Control", "no-store")
 	h.Set("X-Accel-Buffering", "no")
 	control := http.NewResponseController(w)
+	if err := sendLines(w, control, reconnectSoon); err != nil {
+		return nil // who went away needs no page
+	}
 	if err := sendBoardEvent(w, control, r, boardRows(first)); err != nil {
 		return nil // who went away needs no page
 	}
@@ -202,7 +213,7 @@ func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 		case <-r.Context().Done():
 			return nil
 		case <-ticker.C:
-			if _, err := fmt.Fprint(w, ": still here\n\n"); err != nil || control.Flush() != nil {
+			if sendLines(w, control, ": still here\n\n") != nil {
 				return nil
 			}
 		case _, open := <-heard:
@@ -227,7 +238,15 @@ func sendBoardEvent(w http.ResponseWriter, control *http.ResponseController, r *
 	if err := c.Render(r.Context(), &b); err != nil {
 		return err
 	}
-	if _, err := fmt.Fprintf(w, "event: board\ndata: %s\n\n", strings.ReplaceAll(b.String(), "\n", "\ndata: ")); err != nil {
+	return sendLines(w, control, "event: board\ndata: "+strings.ReplaceAll(b.String(), "\n", "\ndata: ")+"\n\n")
+}
+
+// sendLines sends lines at once, to a reader who takes them within a while.
+func sendLines(w http.ResponseWriter, control *http.ResponseController, lines string) error {
+	if err := control.SetWriteDeadline(time.Now().Add(slowestReader)); err != nil {
+		return err
+	}
+	if _, err := io.WriteString(w, lines); err != nil {
 		return err
 	}
 	return control.Flush()

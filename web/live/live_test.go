@@ -45,7 +45,7 @@ func waitFor(t *testing.T, lines *bufio.Scanner, words string) {
 	deadline := time.Now().Add(20 * time.Second)
 	for lines.Scan() {
 		line := lines.Text()
-		if line != "" && !strings.HasPrefix(line, "data: ") && line != "event: board" && !strings.HasPrefix(line, ":") {
+		if line != "" && !strings.HasPrefix(line, "data: ") && line != "event: board" && !strings.HasPrefix(line, "retry: ") && !strings.HasPrefix(line, ":") {
 			t.Fatalf("%q is no line of an event", line)
 		}
 		if strings.Contains(line, words) {

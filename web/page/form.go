@@ -31,7 +31,36 @@ func ReadForm(w http.ResponseWriter, r *http.Request) (*Form, error) {
 	if err := r.ParseForm(); err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrUnreadableForm, err)
 	}
-	return &Form{Values: r.Form}, nil
+	form := &Form{Values: r.Form}
+	form.rejectUnkeepable()
+	return form, nil
+}
+
+// rejectUnkeepable refuses fields with a letter that is none, and shows what was
+// typed with a sign in its place: the database keeps neither a zero byte nor
+// broken UTF-8.
+func (f *Form) rejectUnkeepable() {
+	for name, values := range f.Values {
+		clean := CleanText(name)
+		if clean != name {
+			delete(f.Values, name) // no field of ours
+			continue
+		}
+		for i, value := range values {
+			if cleaned := CleanText(value); cleaned != value {
+				values[i] = cleaned
+				f.Reject(name, "there is a letter in it that is none, shown as "+badLetter+"; take it out")
+			}
+		}
+	}
+}
+
+// badLetter stands where a letter cannot be kept.
+const badLetter = "\ufffd"
+
+// CleanText puts a sign in the place of zero bytes and of what is no UTF-8.
+func CleanText(text string) string {
+	return strings.ToValidUTF8(strings.ReplaceAll(text, "\x00", badLetter), badLetter)
 }
 
 // NewForm makes a form filled with values, for showing.

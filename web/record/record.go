@@ -44,9 +44,9 @@ func (p *Pages) Routes() []route.Route {
 		route.Post("/my/sets/{set}/undo", route.Student, p.undoLast),
 		route.Post("/my/sets/{set}/close", route.Student, p.closeSet),
 		route.Get("/my/sets/{set}/cloth.svg", route.Student, p.serveCloth),
-		route.Get("/table", route.Anyone, p.showTablePage),
-		route.Get("/sw.js", route.Anyone, p.serveServiceWorker),
-		route.Get("/manifest.webmanifest", route.Anyone, p.serveManifest),
+		route.Get("/table", route.Anyone, p.showTablePage).At(route.Asset),
+		route.Get("/sw.js", route.Anyone, p.serveServiceWorker).At(route.Asset),
+		route.Get("/manifest.webmanifest", route.Anyone, p.serveManifest).At(route.Asset),
 	}
 }
 

@@ -26,14 +26,39 @@ type Route struct {
 	Pattern  string // chi's, for example "/drills/{drill}"
 	Audience Audience
 	Handle   Handler
+	Pace     Pace
+}
+
+// Pace says how an answer is made and sent, and so how long it may take.
+type Pace string
+
+// The paces.
+const (
+	// Page is made whole and then sent; what is no other.
+	Page Pace = ""
+	// Asset is the same for everybody and needs no database.
+	Asset Pace = "asset"
+	// Upload takes a file in first.
+	Upload Pace = "upload"
+	// Download is made whole and then sent as slowly as its reader takes it.
+	Download Pace = "download"
+	// Stream goes on until its reader leaves or the server stops. It sets a
+	// deadline for each of its writes.
+	Stream Pace = "stream"
+)
+
+// At gives the route another pace.
+func (r Route) At(p Pace) Route {
+	r.Pace = p
+	return r
 }
 
 // Get and Post make rows.
 func Get(pattern string, who Audience, h Handler) Route {
-	return Route{http.MethodGet, pattern, who, h}
+	return Route{Method: http.MethodGet, Pattern: pattern, Audience: who, Handle: h}
 }
 
 // Post: see Get.
 func Post(pattern string, who Audience, h Handler) Route {
-	return Route{http.MethodPost, pattern, who, h}
+	return Route{Method: http.MethodPost, Pattern: pattern, Audience: who, Handle: h}
 }

@@ -86,7 +86,8 @@ func (k *Manager) End(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// Identify puts the visitor, if there is one, into every request's context.
+// Identify puts the visitor, if there is one, into every request's context; or
+// why it could not be found out whether there is one ([FindFailure]).
 func (k *Manager) Identify(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		cookie, _ := k.cookies.Get(r, sessionCookie)
@@ -96,7 +97,7 @@ func (k *Manager) Identify(next http.Handler) http.Handler {
 			case err == nil:
 				r = r.WithContext(WithUser(r.Context(), v))
 			case !errors.Is(err, store.ErrNotFound):
-				k.log.ErrorContext(r.Context(), "find a session", "error", err)
+				r = r.WithContext(withFailure(r.Context(), err))
 			}
 		}
 		next.ServeHTTP(w, r)

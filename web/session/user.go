@@ -27,6 +27,19 @@ func WithUser(ctx context.Context, v User) context.Context {
 	return context.WithValue(ctx, userKey{}, v)
 }
 
+type failureKey struct{}
+
+func withFailure(ctx context.Context, err error) context.Context {
+	return context.WithValue(ctx, failureKey{}, err)
+}
+
+// FindFailure gives the reason why it could not be found out who asks, and nil
+// when it could.
+func FindFailure(r *http.Request) error {
+	err, _ := r.Context().Value(failureKey{}).(error)
+	return err
+}
+
 // FindUser gives the visitor of a request, and false for nobody.
 func FindUser(r *http.Request) (User, bool) {
 	v, ok := r.Context().Value(userKey{}).(User)

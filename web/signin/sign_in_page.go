@@ -3,6 +3,7 @@ package signin
 import (
 	"errors"
 	"net/http"
+	"net/url"
 	"strings"
 
 	"breakwright/internal/account"
@@ -74,11 +75,16 @@ func (d *Pages) findCredentials(r *http.Request, who string) (store.Credentials,
 }
 
 // returnPath is where to go after signing in: only ever to a path of our own.
+// Browsers leave out tabs and line ends and take a backslash for a slash, so an
+// address with one of these is none of ours.
 func returnPath(next string, role store.Role) string {
-	if strings.HasPrefix(next, "/") && !strings.HasPrefix(next, "//") && !strings.ContainsAny(next, "\\\r\n") && !strings.HasPrefix(next, "/sign-") {
-		return next
+	odd := func(r rune) bool { return r <= ' ' || r == '\\' || r == 0x7f || r == '\ufffd' }
+	address, err := url.Parse(next)
+	if err != nil || strings.ContainsFunc(next, odd) || address.IsAbs() || address.Host != "" || address.User != nil ||
+		!strings.HasPrefix(next, "/") || strings.HasPrefix(next, "//") || strings.HasPrefix(next, "/sign-") {
+		return homePath(role)
 	}
-	return homePath(role)
+	return next
 }
 
 func (d *Pages) signOut(w http.ResponseWriter, r *http.Request) error {

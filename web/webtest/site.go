@@ -27,6 +27,8 @@ type Site struct {
 	storetest.Scene
 	URL    string
 	Routes []route.Route
+	// Pages answers without a network; its Drain begins the end.
+	Pages *web.Server
 }
 
 // New starts the site over a scene of its own; it ends with the test.
@@ -59,7 +61,7 @@ func NewOverScene(t testing.TB, scene storetest.Scene) *Site {
 	server.Config.Handler = site
 	server.Start()
 	t.Cleanup(server.Close)
-	return &Site{Scene: scene, URL: server.URL, Routes: site.Routes()}
+	return &Site{Scene: scene, URL: server.URL, Routes: site.Routes(), Pages: site}
 }
 
 // Client is somebody with a browser of their own: cookies are kept, and
@@ -153,6 +155,21 @@ func (p *Client) OpenStream(t testing.TB, path string) *bufio.Scanner {
 		t.Fatalf("%s answered %d", path, answer.StatusCode)
 	}
 	return bufio.NewScanner(answer.Body)
+}
+
+// Into asks for a page without a network, so that the answer goes into w as it
+// is written.
+func (p *Client) Into(t testing.TB, w http.ResponseWriter, path string) {
+	t.Helper()
+	r := httptest.NewRequestWithContext(t.Context(), http.MethodGet, p.site.URL+path, nil)
+	home, err := url.Parse(p.site.URL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, cookie := range p.httpClient.Jar.Cookies(home) {
+		r.AddCookie(cookie)
+	}
+	p.site.Pages.ServeHTTP(w, r)
 }
 
 // Get fetches a page.

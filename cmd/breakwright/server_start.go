@@ -1,0 +1,62 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"log/slog"
+	"net/http"
+	"sync/atomic"
+	"time"
+
+	"breakwright/internal/store"
+)
+
+// swappedHandler hands requests to whichever handler is in use.
+type swappedHandler struct{ now atomic.Pointer[http.Handler] }
+
+func (s *swappedHandler) use(h http.Handler) { s.now.Store(&h) }
+
+func (s *swappedHandler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
+	(*s.now.Load()).ServeHTTP(w, r)
+}
+
+// answerStarting answers while the database is not there yet: the program is
+// alive, and nothing can be done with it.
+func answerStarting(w http.ResponseWriter, r *http.Request) {
+	w.Header().Set("Cache-Control", "no-store")
+	if r.URL.Path == "/livez" {
+		fmt.Fprintln(w, "ok")
+		return
+	}
+	w.Header().Set("Retry-After", "5")
+	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
+	w.WriteHeader(http.StatusServiceUnavailable)
+	// Who went away asks again.
+	_, _ = io.WriteString(w, "Breakwright is starting and waits for its database. Try again in a moment.\n")
+}
+
+// How often a database that does not answer is asked again.
+const (
+	firstWait   = time.Second
+	longestWait = 15 * time.Second
+)
+
+// waitForDatabase brings the schema up to date, and waits for a database that is
+// given and does not answer yet, with one line for each try. Only when it is
+// told to, by the context, does it stop waiting.
+func waitForDatabase(ctx context.Context, config Config, d *openedDatabase, log *slog.Logger, say func(string)) error {
+	for wait := firstWait; ; wait = min(2*wait, longestWait) {
+		err := d.migrateSchema(ctx, log)
+		if !errors.Is(err, store.ErrUnavailable) || config.Database == "" || ctx.Err() != nil {
+			return err
+		}
+		say(fmt.Sprintf("The database does not answer yet; it is asked again in %s. (%s)", wait, reasonUnavailable(err)))
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-time.After(wait):
+		}
+	}
+}
