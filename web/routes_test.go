@@ -48,8 +48,12 @@ func newWorld(t *testing.T) world {
 	if err := first.Store.CreateJob(t.Context(), first.Coach, job, []byte("a file")); err != nil {
 		t.Fatal(err)
 	}
+	change, err := first.Store.ChangeStudents(t.Context(), first.Coach, store.RosterChange{Kind: store.SetSides, Side: "left"}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
 	return world{site: webtest.NewOverScene(t, first), first: first, second: second, ids: map[string]string{
-		"{class}": first.Class.String(), "{student}": first.Students[0].ID.String(), "{table}": first.Table.ID.String(),
+		"{class}": first.Class.String(), "{change}": change.ID.String(), "{student}": first.Students[0].ID.String(), "{table}": first.Table.ID.String(),
 		"{drill}": first.Drill.ID.String(), "{assignment}": first.Assignment.String(), "{set}": open.String(),
 		"{job}": job.ID.String(), "{break}": set.Breaks[0].ID.String(), "{prescription}": pending[0].ID.String(),
 		"{code}": first.Students[2].Code, "{token}": "no-such-token",

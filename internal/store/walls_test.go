@@ -68,6 +68,11 @@ func furnish(t *testing.T, scene storetest.Scene) {
 	if err := scene.Store.CreateJob(t.Context(), scene.Coach, kept, []byte("a file")); err != nil {
 		t.Fatal(err)
 	}
+	sides := must(scene.Store.ChangeStudents(t.Context(), scene.Coach, store.RosterChange{Kind: store.SetSides, Side: "right"}, []store.PersonID{odile.Person}))(t)
+	must(scene.Store.UndoRosterChange(t.Context(), scene.Coach, sides.ID))(t)
+	if err := scene.Store.SaveStudentNote(t.Context(), scene.Coach, odile.Person, "A sore wrist"); err != nil {
+		t.Fatal(err)
+	}
 	_, token := account.NewToken()
 	if err := scene.Store.StartSession(t.Context(), odile, token, time.Now().Add(time.Hour)); err != nil {
 		t.Fatal(err)

@@ -40,6 +40,7 @@ func (p *Pages) showAssignForm(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	v.Form = page.NewForm(map[string]string{fieldID: newFormID(), fieldClass: r.URL.Query().Get("class")})
+	v.Form.Values[fieldStudents] = r.URL.Query()[fieldStudents]
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, assignDrillPage(v))
 }

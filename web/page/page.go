@@ -42,7 +42,7 @@ func (p Person) navigationLinks() []NavLink {
 	case p.Name == "":
 		return nil
 	case p.Coach:
-		return []NavLink{{"/desk", "Desk"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/what-if", "What if"}, {"/tables", "Tables"}, {"/rules", "Rules"}}
+		return []NavLink{{"/desk", "Desk"}, {"/students", "Students"}, {"/classes", "Classes"}, {"/drills", "Drills"}, {"/what-if", "What if"}, {"/tables", "Tables"}, {"/rules", "Rules"}}
 	}
 	return []NavLink{{"/today", "Today"}, {"/my/sets", "My breaks"}, {"/my/progress", "My progress"}}
 }

@@ -19,7 +19,7 @@ import (
 func busySite(t *testing.T) *site {
 	t.Helper()
 	s := newSite(t)
-	s.post(t, s.class()+"/students", made("names", "Theodora Constantinopoulou-Fotheringham of the Harbour, r\n"+strings.Repeat("W", 120)))
+	s.add(t, made("names", "Theodora Constantinopoulou-Fotheringham of the Harbour, r\n"+strings.Repeat("W", 120)))
 	s.post(t, "/tables", made("name", "Bar box", "venue", "The Anchor", "feet", "7", "corner", "4,25"))
 	s.join(t, 0)
 	odile := s.Scene.StudentActor(0)
@@ -36,7 +36,7 @@ func TestPagesInTheBrowser(t *testing.T) {
 		w := browser.OpenWindow(t, size)
 		w.SignIn(s.URL, s.Login, storetest.Passphrase)
 		for name, path := range map[string]string{
-			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "archive": s.class() + "/archive",
+			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "archive": s.class() + "/archive", "students": "/students",
 			"student": s.student(0), "new-student": s.student(2), "code": s.student(0) + "/code",
 			"tables": "/tables", "table": s.table(),
 		} {

@@ -2,6 +2,7 @@ package roster
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"breakwright/internal/store"
@@ -11,7 +12,8 @@ import (
 
 // joinCodesView is the sheet of join codes to print and cut.
 type joinCodesView struct {
-	Frame       page.Frame
+	Frame page.Frame
+	// Path and Class are empty for students ticked in the list of all.
 	Path, Class string
 	Cards       []joinCodeCard
 	// All says that those who have joined are on the sheet too; Joined counts
@@ -46,9 +48,37 @@ func (ro *Pages) showJoinCodes(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := joinCodesView{Frame: ro.Sessions.TakeFrame(w, r), Path: classPath(class.ID), Class: class.Name, All: r.URL.Query().Get("all") == "1"}
+	v := joinCodesView{Path: classPath(class.ID), Class: class.Name, All: r.URL.Query().Get("all") == "1"}
+	return ro.renderJoinCodes(w, r, v, members)
+}
+
+// showStudentCodes prints the cards of the students who were ticked.
+func (ro *Pages) showStudentCodes(w http.ResponseWriter, r *http.Request) error {
+	form := &page.Form{Values: r.URL.Query()}
+	chosen, err := ro.chosenStudents(r, form)
+	if err != nil {
+		return err
+	}
+	if rejectUnchosen(form, len(chosen)); !form.IsValid() {
+		return ro.renderStudents(w, r, http.StatusUnprocessableEntity, form)
+	}
+	all, err := ro.Store.ListRoster(r.Context(), session.MustUser(r).Actor)
+	if err != nil {
+		return err
+	}
+	var members []store.Person
+	for _, s := range all {
+		if slices.Contains(chosen, s.ID) {
+			members = append(members, s.Person)
+		}
+	}
+	return ro.renderJoinCodes(w, r, joinCodesView{All: true}, members)
+}
+
+func (ro *Pages) renderJoinCodes(w http.ResponseWriter, r *http.Request, v joinCodesView, members []store.Person) error {
+	v.Frame = ro.Sessions.TakeFrame(w, r)
 	for _, m := range members {
-		switch line := newStudentLine(m, class.ID); {
+		switch line := newStudentLine(m, store.ClassID{}); {
 		case m.Code == "":
 			v.Codeless = append(v.Codeless, line)
 		case line.Joined && !v.All:
@@ -74,4 +104,19 @@ func (ro *Pages) newCodeCard(m store.Person, shown, club string) (joinCodeCard, 
 		plain = join
 	}
 	return joinCodeCard{Name: m.Name, Club: club, Address: plain, End: m.Code, Code: shown, QR: code}, err
+}
+
+func (v joinCodesView) title() string {
+	if v.Class == "" {
+		return "Join codes"
+	}
+	return "Join codes, " + v.Class
+}
+
+// navPath is where in the navigation the sheet belongs.
+func (v joinCodesView) navPath() string {
+	if v.Path == "" {
+		return "/students"
+	}
+	return "/classes"
 }

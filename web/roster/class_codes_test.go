@@ -29,7 +29,7 @@ func TestCodesAreForThoseWhoHaveNotJoined(t *testing.T) {
 func TestCodesOfHostileNames(t *testing.T) {
 	s := newSite(t)
 	names := "<script>alert(1)</script>\n🎱\n" + strings.Repeat("W", 120)
-	s.post(t, s.class()+"/students", made("names", names)).RequireStatus(t, http.StatusOK)
+	s.add(t, made("names", names)).RequireStatus(t, http.StatusOK)
 	s.get(t, s.class()+"/codes").RequireCount(t, ".card", 6).RequireCount(t, "main script", 0).RequireText(t, ".card-name", "<script>alert(1)</script>", "🎱")
 }
 

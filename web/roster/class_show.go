@@ -27,6 +27,8 @@ type classView struct {
 	// that are there already.
 	Rename, Add *page.Form
 	Same        bool
+	// Look is how pasted names were read, to be looked at before they are added.
+	Look []lookLine
 }
 
 // studentLine is a student in a class's list.

@@ -19,7 +19,7 @@ func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
 	measure := func() map[string]int64 {
 		costs := map[string]int64{}
 		for name, path := range map[string]string{
-			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "student": s.student(0), "tables": "/tables",
+			"classes": "/classes", "class": s.class(), "codes": s.class() + "/codes?all=1", "student": s.student(0), "tables": "/tables", "students": "/students",
 		} {
 			costs[name] = queries.CountDuring(func() { s.get(t, path) })
 		}

@@ -2,6 +2,7 @@ package roster
 
 import (
 	"fmt"
+	"regexp"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -12,8 +13,8 @@ import (
 // mostNames is how many students one form adds: a whole school at a time.
 const mostNames = 300
 
-// readStudentNames reads pasted names, one a line, each optionally followed by a
-// comma, a tab or a semicolon and the break side. Blank lines are no students.
+// readStudentNames reads pasted names, one a line, each optionally after a number
+// and followed by a comma, a tab or a semicolon and the break side. Blank lines are no students.
 // Every line that cannot be is a problem with its number, counted as the coach
 // does, from 1 and with the blank ones.
 func readStudentNames(pasted string) ([]store.NewStudent, drill.Problems) {
@@ -42,24 +43,37 @@ func readStudentNames(pasted string) ([]store.NewStudent, drill.Problems) {
 var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n")
 
 // sidesByWord are the words for a break side after a name.
-var sidesByWord = map[string]table.Side{"left": table.Left, "l": table.Left, "right": table.Right, "r": table.Right, "": ""}
+var sidesByWord = map[string]table.Side{
+	"left": table.Left, "l": table.Left, "lefty": table.Left, "left side": table.Left, "from the left": table.Left,
+	"right": table.Right, "r": table.Right, "righty": table.Right, "right side": table.Right, "from the right": table.Right,
+	"": "",
+}
+
+// listNumber is what a list writes before a name: "1.", "12)", "#3", "-", or a
+// number in a column of its own.
+var listNumber = regexp.MustCompile(`^\s*(?:#?\d{1,3}\s*(?:[.):]\s*|[\t;,]\s*|-\s+)|[-–•*]\s+)`)
 
 // readStudentName reads one line and says what is wrong with it, or "".
 func readStudentName(text string) (student store.NewStudent, says string) {
-	name := strings.TrimSpace(text)
+	name := strings.Trim(listNumber.ReplaceAllString(text, ""), " \t;\u00a0")
+	if before, inside, found := strings.Cut(strings.TrimSuffix(name, ")"), "("); found && strings.HasSuffix(name, ")") {
+		if side, known := sidesByWord[foldName(inside)]; known {
+			student.Side, name = side, strings.TrimRight(before, " \t;,")
+		}
+	}
 	if at := strings.LastIndexAny(name, ",;\t"); at >= 0 {
 		after := strings.TrimSpace(name[at+1:])
-		side, known := sidesByWord[strings.ToLower(after)]
+		side, known := sidesByWord[foldName(after)]
 		switch {
-		case known:
-			student.Side, name = side, strings.TrimSpace(name[:at])
+		case known && student.Side == "":
+			student.Side, name = side, strings.TrimRight(name[:at], " \t;,")
 		case name[at] != ',':
 			return student, fmt.Sprintf("“%s” is no break side; write left or right, or leave it out", shortenText(after))
 		}
 		// What stands behind a comma may belong to the name: "Marsh, Odile".
 	}
-	student.Name = name
-	return student, drill.CheckName(name)
+	student.Name = strings.TrimSpace(name)
+	return student, drill.CheckName(student.Name)
 }
 
 // shortenText keeps a sentence readable whatever was pasted.

@@ -12,6 +12,7 @@ package roster
 import (
 	"net/http"
 	"strings"
+	"time"
 
 	"breakwright/internal/store"
 	"breakwright/web/route"
@@ -26,11 +27,13 @@ type Pages struct {
 	Sessions *session.Manager
 	// URL is the public address that join codes lead to; no slash at its end.
 	URL string
+	// Now is the clock that "silent for two weeks" goes by.
+	Now func() time.Time
 }
 
 // New makes the roster; url is the public address of the whole site.
 func New(s *store.Store, sessions *session.Manager, url string) *Pages {
-	return &Pages{Store: s, Sessions: sessions, URL: strings.TrimRight(url, "/")}
+	return &Pages{Store: s, Sessions: sessions, URL: strings.TrimRight(url, "/"), Now: time.Now}
 }
 
 // Routes are the roster's rows of the route table.
@@ -46,7 +49,14 @@ func (ro *Pages) Routes() []route.Route {
 		route.Post("/classes/{class}/archive", route.Coach, ro.archiveClass),
 		route.Post("/classes/{class}/restore", route.Coach, ro.restoreClass),
 
+		route.Get("/students", route.Coach, ro.listStudents),
+		route.Post("/students/change", route.Coach, ro.changeStudents),
+		route.Post("/students/changes/{change}/undo", route.Coach, ro.undoChange),
+		route.Get("/students/codes", route.Coach, ro.showStudentCodes),
+		route.Get("/students/assign", route.Coach, ro.chooseStudentsDrill),
+
 		route.Get("/students/{student}", route.Coach, ro.showStudent),
+		route.Post("/students/{student}/note", route.Coach, ro.saveNote),
 		route.Post("/students/{student}/name", route.Coach, ro.renameStudent),
 		route.Post("/students/{student}/side", route.Coach, ro.setBreakSide),
 		route.Post("/students/{student}/classes", route.Coach, ro.changeClasses),

@@ -121,7 +121,7 @@ func TestOtherIdsAreNotHere(t *testing.T) {
 		{uuid.NewString(), uuid.NewString(), uuid.NewString()}, // nobody
 		{"1", "%27--", "%F0%9F%8E%B1"},                         // no shape
 	} {
-		replace := strings.NewReplacer("{class}", ids[0], "{student}", ids[1], "{table}", ids[2])
+		replace := strings.NewReplacer("{class}", ids[0], "{student}", ids[1], "{table}", ids[2], "{change}", ids[1])
 		for _, row := range rows() {
 			if !strings.Contains(row.Pattern, "{") {
 				continue

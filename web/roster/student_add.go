@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"strings"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -12,6 +13,27 @@ import (
 	"github.com/google/uuid"
 )
 
+// fieldSeen carries which reading of the pasted names was looked at, so that
+// nothing is saved that was not.
+const fieldSeen = "seen"
+
+// lookLine is how one pasted line was read.
+type lookLine struct{ Name, Side string }
+
+// listLook shows how the names were read; nothing while a line cannot be read.
+func listLook(adding []store.NewStudent, problems drill.Problems) []lookLine {
+	if len(problems) > 0 {
+		return nil
+	}
+	look := make([]lookLine, len(adding))
+	for i, student := range adding {
+		look[i] = lookLine{Name: student.Name, Side: decapitalize(breakSideWords(student.Side))}
+	}
+	return look
+}
+
+// addStudents reads the names, shows how it read them, and adds them when the
+// coach has looked.
 func (ro *Pages) addStudents(w http.ResponseWriter, r *http.Request) error {
 	class, members, err := ro.findClass(r)
 	if err != nil {
@@ -31,12 +53,18 @@ func (ro *Pages) addStudents(w http.ResponseWriter, r *http.Request) error {
 	if form.IsValid() && !wereAddedBefore(id, len(adding), members) {
 		same = rejectRepeated(form, adding, members)
 	}
+	look := listLook(adding, problems)
+	seen := form.Text(fieldSeen) == id.String()
+	form.Values.Set(fieldSeen, id.String())
+	if form.IsValid() && !seen {
+		return ro.renderClass(w, r, http.StatusOK, func(v *classView) { v.Add, v.Look, v.Same = form, look, form.Has("same") })
+	}
 	if form.IsValid() {
 		_, err = ro.Store.AddStudents(r.Context(), session.MustUser(r).Actor, id, class.ID, adding)
 	}
 	if form.AddProblems(err); !form.IsValid() {
 		return ro.renderClass(w, r, http.StatusUnprocessableEntity, func(v *classView) {
-			v.Add, v.Same = form, same || form.Has("same")
+			v.Add, v.Look, v.Same = form, look, same || form.Has("same")
 		})
 	}
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"breakwright/internal/table"
+	"breakwright/web/webtest"
 )
 
 func (s *site) addForm(t *testing.T, names string) url.Values {
@@ -18,10 +19,34 @@ func (s *site) addForm(t *testing.T, names string) url.Values {
 	return form
 }
 
+// add sends names, looks at how they were read, and adds them.
+func (s *site) add(t *testing.T, form url.Values) *webtest.Page {
+	t.Helper()
+	look := s.post(t, s.class()+"/students", form).RequireStatus(t, http.StatusOK).RequireCount(t, "#look", 1)
+	return s.post(t, s.class()+"/students", look.FormValues(t, "form[action$='/students']"))
+}
+
+// Nothing is saved before the coach has seen how the list was read, and what is
+// saved is what was seen.
+func TestNamesAreLookedAtFirst(t *testing.T) {
+	s := newSite(t)
+	look := s.post(t, s.class()+"/students", s.addForm(t, "1. Pip Marsh\n2) Noor, lefty")).RequireStatus(t, http.StatusOK)
+	look.RequireText(t, "#look", "Read as 2 students", "Pip Marsh break side not known yet", "Noor breaks from the left")
+	if now := s.names(t); len(now) != 3 {
+		t.Fatalf("added unseen: %v", now)
+	}
+	form := look.FormValues(t, "form[action$='/students']")
+	form.Set("names", "Cleo") // changed after the look
+	s.post(t, s.class()+"/students", form).RequireStatus(t, http.StatusOK).RequireText(t, "#look", "Read as 1 student", "Cleo")
+	if now := s.names(t); len(now) != 3 {
+		t.Errorf("added unseen: %v", now)
+	}
+}
+
 func TestStudentsAreAdded(t *testing.T) {
 	s := newSite(t)
 	names := "  Pip, left\r\n\r\nNoor;R\r\n🎱\r\n<script>alert(1)</script>\r\n" + strings.Repeat("ø", 120)
-	got := s.post(t, s.class()+"/students", s.addForm(t, names)).RequireStatus(t, http.StatusOK)
+	got := s.add(t, s.addForm(t, names)).RequireStatus(t, http.StatusOK)
 	got.RequireText(t, ".notice.good", "5 students added").RequireCount(t, ".roster > li", 8).RequireCount(t, "main script", 0)
 	sides := map[string]table.Side{}
 	for _, m := range s.members(t) {
@@ -71,7 +96,8 @@ func TestNamesThatAreThereAreAskedAbout(t *testing.T) {
 // where they are by then: this holds roster and store to the same ids.
 func TestAFormAddsItsStudentsOnce(t *testing.T) {
 	s := newSite(t)
-	form := s.addForm(t, "Pip\nNoor, left")
+	look := s.post(t, s.class()+"/students", s.addForm(t, "Pip\nNoor, left")).RequireStatus(t, http.StatusOK)
+	form := look.FormValues(t, "form[action$='/students']")
 	var clicks sync.WaitGroup
 	for range 2 {
 		clicks.Go(func() { s.post(t, s.class()+"/students", form) })
@@ -82,7 +108,7 @@ func TestAFormAddsItsStudentsOnce(t *testing.T) {
 		t.Errorf("added more than once: %v", now)
 	}
 	form.Set("names", "Cleo") // the form called back, and another name typed
-	s.post(t, s.class()+"/students", form).RequireStatus(t, http.StatusOK).RequireText(t, ".roster", "Cleo", "Pip", "Noor")
+	s.add(t, form).RequireStatus(t, http.StatusOK).RequireText(t, ".roster", "Cleo", "Pip", "Noor")
 	other := s.addForm(t, "Cleo")
 	s.post(t, s.class()+"/students", other).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#same-error", "Cleo")
 }

@@ -13,9 +13,9 @@ func (ro *Pages) confirmArchiveStudent(w http.ResponseWriter, r *http.Request) e
 		return err
 	}
 	return ro.renderConfirm(w, r, confirmView{
-		Here: "/classes", Title: "Archive " + student.Name + "?",
+		Here: "/students", Title: "Archive " + student.Name + "?",
 		Says: []string{
-			"They are signed out, cannot sign in and are in no list. What they recorded stays, and you can take them back at any time from their page.",
+			"They are signed out, cannot sign in and are in no list. What they recorded stays, and you can restore them at any time from the archived students or their page.",
 		},
 		Do: "Archive " + shortenText(student.Name), Back: studentPath(student.ID),
 	})

@@ -24,7 +24,7 @@ func (ro *Pages) confirmNewCode(w http.ResponseWriter, r *http.Request) error {
 		says = []string{"With the code " + student.Name + " joins and chooses a PIN."}
 	}
 	return ro.renderConfirm(w, r, confirmView{
-		Here: "/classes", Title: "A new code for " + student.Name + "?", Says: says,
+		Here: "/students", Title: "A new code for " + student.Name + "?", Says: says,
 		Do: "Make a new code", Back: studentPath(student.ID), Seen: student.Code,
 	})
 }

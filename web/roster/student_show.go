@@ -21,7 +21,7 @@ type studentView struct {
 	// Story is what they recorded and were told.
 	Story progress.Story
 	// The page's forms.
-	Rename, SideForm, Classes *page.Form
+	Rename, SideForm, Classes, Note *page.Form
 }
 
 func (v studentView) headline() string {
@@ -50,6 +50,11 @@ func (ro *Pages) renderStudent(w http.ResponseWriter, r *http.Request, status in
 		Rename:   page.NewForm(map[string]string{"name": student.Name}),
 		SideForm: page.NewForm(nil), Classes: page.NewForm(nil),
 	}
+	note, err := ro.Store.GetStudentNote(r.Context(), session.MustUser(r).Actor, student.ID)
+	if err != nil {
+		return err
+	}
+	v.Note = page.NewForm(map[string]string{"note": note})
 	v.Class = ""
 	if err := ro.fillClasses(r, student, &v); err != nil {
 		return err

@@ -253,6 +253,24 @@ type Prescription struct {
 	SupersededAt   *time.Time
 }
 
+type RosterChange struct {
+	ClubID   uuid.UUID
+	ID       uuid.UUID
+	Kind     string
+	Side     *string
+	ClassID  *uuid.UUID
+	MadeBy   uuid.UUID
+	MadeAt   time.Time
+	UndoneAt *time.Time
+}
+
+type RosterChangeStudent struct {
+	ClubID     uuid.UUID
+	ChangeID   uuid.UUID
+	StudentID  uuid.UUID
+	SideBefore *string
+}
+
 type Session struct {
 	TokenHash  []byte
 	ClubID     uuid.UUID
@@ -334,4 +352,12 @@ type Stint struct {
 	BallsOff       int
 	Weak           int
 	WeakKnown      int
+}
+
+type StudentNote struct {
+	ClubID    uuid.UUID
+	StudentID uuid.UUID
+	CoachID   uuid.UUID
+	Body      string
+	UpdatedAt time.Time
 }
