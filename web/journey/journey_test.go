@@ -91,6 +91,7 @@ func (c coach) makesClass(name, names string) store.ClassID {
 	c.TypeInto("name", name)
 	c.WaitForNavigation(func() { c.ClickText("Make the class") })
 	c.TypeInto("names", names)
+	c.WaitForNavigation(func() { c.ClickText("Read the list") })
 	c.WaitForNavigation(func() { c.ClickText("Add") })
 	id, err := store.ParseID[store.ClassID](strings.TrimPrefix(browser.Evaluate[string](c.Window, "location.pathname"), "/classes/"))
 	if err != nil {
