@@ -1,6 +1,8 @@
 package web_test
 
 import (
+	"bytes"
+	"errors"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
@@ -9,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"breakwright/internal/breaklog"
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/route"
@@ -29,8 +33,11 @@ type world struct {
 	ids map[string]string
 }
 
-func newWorld(t *testing.T) world {
-	first := storetest.NewScene(t)
+func newWorld(t *testing.T) world { return newWorldIn(t, storetest.New(t)) }
+
+// newWorldIn makes the world in a store that is there.
+func newWorldIn(t *testing.T, s *store.Store) world {
+	first := storetest.AddScene(t, s)
 	second := storetest.AddScene(t, first.Store)
 	student := store.Actor{Club: first.Coach.Club, Person: first.Students[0].ID, Role: store.Student}
 	closed := first.RecordBreaks(t, student, 10)
@@ -45,7 +52,7 @@ func newWorld(t *testing.T) world {
 		t.Fatalf("%d prescriptions wait (%v), want one", len(pending), err)
 	}
 	job := store.Job{ID: store.NewID[store.JobID](), Kind: store.ImportJob, Title: "breaks.csv"}
-	if err := first.Store.CreateJob(t.Context(), first.Coach, job, []byte("a file")); err != nil {
+	if err := first.Store.CreateJob(t.Context(), first.Coach, job, writeLog(t, first)); err != nil {
 		t.Fatal(err)
 	}
 	change, err := first.Store.ChangeStudents(t.Context(), first.Coach, store.RosterChange{Kind: store.SetSides, Side: "left"}, nil)
@@ -58,6 +65,18 @@ func newWorld(t *testing.T) world {
 		"{job}": job.ID.String(), "{break}": set.Breaks[0].ID.String(), "{prescription}": pending[0].ID.String(),
 		"{code}": first.Students[2].Code, "{token}": "no-such-token",
 	}}
+}
+
+// writeLog gives the break log of a club.
+func writeLog(t *testing.T, sc storetest.Scene) []byte {
+	t.Helper()
+	var file bytes.Buffer
+	log := breaklog.NewWriter(&file)
+	err := sc.Store.ExportSets(t.Context(), sc.Coach, store.ExportScope{}, func(_ store.Person, sets []drill.Set) error { return log.Write(sets) })
+	if err := errors.Join(err, log.Close()); err != nil {
+		t.Fatal(err)
+	}
+	return file.Bytes()
 }
 
 // address fills a route's pattern with what belongs to the first club.

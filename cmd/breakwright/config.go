@@ -31,8 +31,6 @@ type Config struct {
 	Data string
 	// Connections is how many connections to the database are held at most.
 	Connections string
-	// Metrics is host:port for what the program counts; empty for none.
-	Metrics string
 }
 
 // connections is checked with the settings.
@@ -70,8 +68,6 @@ func listSettings() []configSetting {
 			func(c *Config) *string { return &c.Data }},
 		{"", "BREAKWRIGHT_CONNECTIONS", strconv.Itoa(store.DefaultConnections), "connections to the database at most, from 1 to 500; leave PostgreSQL three more for each server",
 			func(c *Config) *string { return &c.Connections }},
-		{"", "BREAKWRIGHT_METRICS", "", "address and port on which what the program counts is shown, for Prometheus, such as 127.0.0.1:9464 (default: not shown)",
-			func(c *Config) *string { return &c.Metrics }},
 	}
 }
 
@@ -113,11 +109,6 @@ func (c Config) validated() (Config, error) {
 	}
 	if n, err := strconv.Atoi(c.Connections); err != nil || n < 1 || n > 500 {
 		problems = append(problems, fmt.Errorf("BREAKWRIGHT_CONNECTIONS: %q is not a number from 1 to 500", c.Connections))
-	}
-	if c.Metrics != "" {
-		if err := checkListen(c.Metrics); err != nil {
-			problems = append(problems, fmt.Errorf("BREAKWRIGHT_METRICS: %w", err))
-		}
 	}
 	if c.Secret != "" && len(c.Secret) < 32 {
 		problems = append(problems, errors.New("BREAKWRIGHT_SECRET: use 32 letters or more, for example what openssl rand -hex 32 prints"))

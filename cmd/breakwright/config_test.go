@@ -41,7 +41,6 @@ func TestConfig_RefusesWhatCannotBe(t *testing.T) {
 		"BREAKWRIGHT_URL":         {"break.example.org", "ftp://break.example.org", "https://break.example.org/club", "https://"},
 		"BREAKWRIGHT_SECRET":      {"short"},
 		"BREAKWRIGHT_CONNECTIONS": {"many", "0", "501"},
-		"BREAKWRIGHT_METRICS":     {"9464"},
 	} {
 		for _, value := range values {
 			t.Run(env+" "+value, func(t *testing.T) {

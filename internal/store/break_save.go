@@ -83,12 +83,20 @@ func (b Break) checkRevision(set SetID, there *query.Break) (bool, error) {
 	return same, err
 }
 
+// maxRevision is more than anybody changes a break, and fits its column.
+const maxRevision = 1_000_000_000
+
+var errRevisionTooHigh = fieldProblem("revision", "no break was changed that often: reload this phone's page and save it again")
+
 func checkBreak(set query.LockSetRow, b Break) error {
 	if set.BreakSet.ClosedAt != nil {
 		return ErrClosed
 	}
 	if b.Revision < 1 {
 		return fieldProblem("revision", "revisions count from 1")
+	}
+	if b.Revision > maxRevision {
+		return errRevisionTooHigh
 	}
 	if planned := set.BreakSet.Planned; b.Number > planned {
 		return fieldProblem("break", fmt.Sprintf("this set has %d breaks; break %d goes into another set", planned, b.Number))
@@ -143,6 +151,9 @@ func (s *Store) DeleteBreak(ctx context.Context, v Actor, set SetID, id BreakID,
 	return s.inTransaction(ctx, v, "delete the break", func(t *tx) error {
 		if len(reason) > drill.MaxName {
 			return fieldProblem("reason", "a few words are enough")
+		}
+		if revision > maxRevision {
+			return errRevisionTooHigh
 		}
 		locked, err := t.LockSet(ctx, set.UUID)
 		if err != nil {

@@ -37,7 +37,8 @@ func TestSignIn_GoesBackOnlyToOurOwnPages(t *testing.T) {
 	site := webtest.New(t)
 	for next, want := range map[string]string{
 		"/classes": "/classes", "//elsewhere.example/x": "/desk", "https://elsewhere.example": "/desk",
-		"/\\elsewhere.example": "/desk", "": "/desk", "/sign-out": "/desk",
+		"/\\elsewhere.example": "/desk", "/\t/elsewhere.example": "/desk", "/\n/elsewhere.example": "/desk", "/ /elsewhere.example": "/desk",
+		"\t//elsewhere.example": "/desk", "/\x00/elsewhere.example": "/desk", "https:elsewhere.example": "/desk", "/classes?all=1": "/classes?all=1", "": "/desk", "/sign-out": "/desk",
 	} {
 		got := site.NewClient(t).WithoutRedirects().Post(t, "/sign-in", url.Values{"who": {site.Login}, "secret": {storetest.Passphrase}, "next": {next}})
 		if to := got.Header.Get("Location"); got.Code != http.StatusSeeOther || to != want {

@@ -45,6 +45,17 @@ type batchItem struct {
 	Content    json.RawMessage    `json:"content,omitempty"`
 	Reason     string             `json:"reason,omitempty"`
 	Breaks     int                `json:"breaks,omitempty"`
+
+	// unreadable says that it could not be read: only this item is refused.
+	unreadable bool
+}
+
+// UnmarshalJSON reads an item, and never fails: what cannot be read in one must
+// not hold up the others of a batch.
+func (it *batchItem) UnmarshalJSON(text []byte) error {
+	type fields batchItem
+	it.unreadable = json.Unmarshal(text, (*fields)(it)) != nil
+	return nil
 }
 
 // itemOutcome says what became of an item.

@@ -56,6 +56,9 @@ type batchRun struct {
 }
 
 func (k *batchRun) applyItem(ctx context.Context, it batchItem) (itemReply, error) {
+	if it.unreadable {
+		return refuseItem(invalid, "this could not be read: open it, look it over and save it again"), nil
+	}
 	switch it.Kind {
 	case startSet:
 		return k.startSet(ctx, it)
@@ -140,6 +143,8 @@ func (k *batchRun) replyForError(ctx context.Context, it batchItem, good itemOut
 		return itemReply{Outcome: good}, nil
 	case errors.As(err, &problems):
 		return refuseItem(invalid, problems.Error()), nil
+	case errors.Is(err, store.ErrUnkeepable):
+		return refuseItem(invalid, "something in it cannot be kept: open it, look it over and save it again"), nil
 	case errors.Is(err, store.ErrClosed):
 		return refuseItem(closed, "this set was closed meanwhile, on another phone or by your coach"), nil
 	case errors.Is(err, store.ErrStale):

@@ -104,8 +104,40 @@ func (p *Page) AttributeOf(t testing.TB, selector, name string) string {
 // values and what is chosen.
 func (p *Page) FormValues(t testing.TB, selector string) url.Values {
 	t.Helper()
+	return formValues(p.FindAll(t, selector+" input,"+selector+" textarea,"+selector+" option[selected]"))
+}
+
+// Form is a form of a page, as a browser would send it untouched.
+type Form struct {
+	Path, Method string
+	Values       url.Values
+}
+
+// Forms lists the forms of a page. Of answers that are not chosen yet the first
+// is.
+func (p *Page) Forms(t testing.TB) []Form {
+	t.Helper()
+	var forms []Form
+	for _, n := range p.FindAll(t, "form") {
+		form := Form{attributeOf(n, "action"), strings.ToUpper(attributeOf(n, "method")), formValues(cascadia.QueryAll(n, fieldsOfForm))}
+		if form.Path == "" {
+			form.Path = p.Path
+		}
+		for _, choice := range cascadia.QueryAll(n, fieldsOfForm) {
+			if name := attributeOf(choice, "name"); name != "" && !form.Values.Has(name) {
+				form.Values.Set(name, attributeOf(choice, "value"))
+			}
+		}
+		forms = append(forms, form)
+	}
+	return forms
+}
+
+var fieldsOfForm = cascadia.MustCompile("input, textarea, option[selected]")
+
+func formValues(fields []*html.Node) url.Values {
 	values := url.Values{}
-	for _, n := range p.FindAll(t, selector+" input,"+selector+" textarea,"+selector+" option[selected]") {
+	for _, n := range fields {
 		attrs := map[string]string{}
 		for _, a := range n.Attr {
 			attrs[a.Key] = a.Val
