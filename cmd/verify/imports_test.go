@@ -26,7 +26,10 @@ var mayImport = map[string][]string{
 	"internal/leave":               {"internal/table", "internal/rack", "internal/drill"},
 	"internal/rackplan":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/rackplan/compute":    {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/leave", "internal/rackplan"},
-	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence"},
+	"internal/response":            {"internal/table", "internal/rack", "internal/drill"},
+	"internal/response/train":      {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/leave", "internal/response"},
+	"internal/belief":              {"internal/table", "internal/rack", "internal/drill", "internal/response"},
+	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/response", "internal/belief"},
 	"internal/progress":            {"internal/table", "internal/evidence"},
 	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/advice", "internal/breaksim"},
 	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/evidence"},
@@ -49,7 +52,7 @@ var mayImport = map[string][]string{
 // and what is listed.
 var standardOnly = map[string][]string{
 	"internal/table": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
-	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil,
+	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/response": nil, "internal/belief": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 }
 

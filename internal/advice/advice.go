@@ -52,8 +52,18 @@ type Advice struct {
 	Cautions []string `json:"cautions,omitempty"`
 	// TellCoach says that a person should look before the next set.
 	NeedsCoach bool `json:"tell_coach,omitempty"`
+	// Causes are what may be amiss, the likeliest first; empty before there are
+	// breaks enough. "nothing" is one of them.
+	Causes []Cause `json:"causes,omitempty"`
 	// Rules is the version of the rules that spoke.
 	Rules string `json:"rules"`
+}
+
+// Cause is something that may be amiss, and how likely it is that it is the
+// largest thing.
+type Cause struct {
+	Name  string  `json:"cause"`
+	Share float64 `json:"share"`
 }
 
 // MarshalJSON writes the advice with its setup as next_setup, in the columns of

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/table"
 )
@@ -12,7 +13,9 @@ import (
 // analysis is everything the rules may look at: one student's stints on one
 // ground, turned so that the break comes from the left.
 type analysis struct {
-	kind    table.Kind
+	kind table.Kind
+	// mirror says that the student breaks from the right.
+	mirror  bool
 	targets drill.Targets
 	rules   Rules
 	// trials are the setups tried, each once, with all that was seen under it.
@@ -26,6 +29,8 @@ type analysis struct {
 	speedUnknown bool
 	// overrides are the coach's decisions that concern this ground.
 	overrides []Override
+	// hands is what is believed of the student; nil where nothing has been weighed.
+	hands *belief.Student
 }
 
 // setupRecord is one setup with what was seen under it.
@@ -33,6 +38,8 @@ type setupRecord struct {
 	setup drill.Setup
 	tally breakTally
 	sets  []string
+	// played are the sets themselves, as they were recorded.
+	played []drill.Set
 }
 
 // currentRecord is the trial that is judged.
@@ -62,7 +69,7 @@ func poolKeyOf(s drill.Set) poolKey {
 // least one with a break.
 func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	last := sets[len(sets)-1]
-	l := &analysis{kind: last.Kind, targets: b.resolveTargets(last.Kind), rules: b.Rules}
+	l := &analysis{kind: last.Kind, targets: b.resolveTargets(last.Kind), rules: b.Rules, mirror: last.Setup.Side == table.Right}
 	e := frame{kind: last.Kind, window: b.resolveWindow(last), mirror: last.Setup.Side == table.Right}
 	l.speedUnknown = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
 	sets = withSteadySpeeds(sets, e.mirror)
@@ -71,6 +78,7 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 		for _, set := range stint.Sets {
 			l.records[at].tally.addSet(set, stint.Setup, e)
 			l.records[at].sets = append(l.records[at].sets, set.Name)
+			l.records[at].played = append(l.records[at].played, set)
 		}
 		if n := len(l.path); n == 0 || l.path[n-1] != at {
 			l.path = append(l.path, at)

@@ -34,7 +34,7 @@ func (l *analysis) applyFollowUp(d *decision) {
 	if m.variable == VaryNone || l.isSafetyChange(m) { // nothing single, or nothing to undo
 		return
 	}
-	if how, _ := m.judgeOutcome(l.undoCertainty()); how != Hurt {
+	if how, _, _ := m.judgeOutcome(l.undoCertainty()); how != Hurt {
 		return
 	}
 	back := proposedChange{variable: m.variable, to: withinLimits(m.from.setup, l.kind)}

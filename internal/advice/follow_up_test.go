@@ -26,7 +26,7 @@ func TestFollowUp_SaysHowTheChangeTurnedOut(t *testing.T) {
 			if f == nil || f.Outcome != c.want {
 				t.Fatalf("follow-up %+v, want %s", f, c.want)
 			}
-			if f.Variable != VaryPlace || f.From.Number != -14 || f.To.Number != -18 || f.Measure != measureWing {
+			if f.Variable != VaryPlace || f.From.Number != -14 || f.To.Number != -18 || f.Measure != wingMeasure.name {
 				t.Errorf("follow-up of %s from %s to %s by %s", f.Variable, f.From, f.To, f.Measure)
 			}
 			if sum := f.HelpedP + f.NoDifferenceP + f.HurtP; sum < 0.999999 || sum > 1.000001 {

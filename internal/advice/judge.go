@@ -1,7 +1,9 @@
 package advice
 
 import (
+	"breakwright/internal/belief"
 	"breakwright/internal/drill"
+	"breakwright/internal/rack"
 	"breakwright/internal/table"
 )
 
@@ -10,7 +12,11 @@ import (
 // decides which table and side the advice is for. A history without breaks
 // gives the verdict More and the zero Next, since nothing says where to begin:
 // see Start.
-func Judge(history []drill.Set, b Brief) Advice {
+func Judge(history []drill.Set, b Brief) Advice { return judge(history, b, true) }
+
+// judge weighs everything that was seen, or, for those who ask what the patterns
+// alone say, not.
+func judge(history []drill.Set, b Brief, weigh bool) Advice {
 	used, leftOut := selectPool(history)
 	if len(used) == 0 {
 		needed := drill.UsualBreaks
@@ -21,6 +27,9 @@ func Judge(history []drill.Set, b Brief) Advice {
 	}
 	last := used[len(used)-1]
 	l := newAnalysis(used, b)
+	if weigh {
+		l.believe(history)
+	}
 	d := l.applyRules()
 	return l.composeAdvice(d, last, leftOut)
 }
@@ -69,7 +78,13 @@ type decision struct {
 	setupIsGood, setupIsLevel, missesTarget bool
 	breaksNeeded                            int
 	settleIsLikely                          bool
-	observations                            map[RuleName]observation
+	// cause is what the change answers, when the belief chose it; causes are all
+	// of them with how likely they are. checkRack says that the rack is to be
+	// checked before anything is changed.
+	cause        belief.Cause
+	causes       []belief.CauseShare
+	checkRack    bool
+	observations map[RuleName]observation
 }
 
 // applyRules hears the rules in order. The first that is sure enough and has
@@ -79,8 +94,11 @@ func (l *analysis) applyRules() decision {
 	d.coachSetup = l.pendingCoachSetup()
 	for i := range patternRules {
 		l.applyRule(&patternRules[i], &d)
-		if patternRules[i].Name == RuleDanger {
+		switch patternRules[i].Name {
+		case RuleDanger:
 			l.applyFollowUp(&d)
+		case RuleLimits:
+			l.applyBelief(&d)
 		}
 	}
 	l.addFactFindings(&d)
@@ -89,6 +107,22 @@ func (l *analysis) applyRules() decision {
 	}
 	return d
 }
+
+// holdsFor reports whether a pattern has an answer for the rack that was broken:
+// those that speak of the wing ball's line and of the side pockets were learned
+// with the head ball of nine-ball on the spot, and move nobody on another.
+func (l *analysis) holdsFor(name RuleName) bool {
+	switch name {
+	case RuleWeak, RuleSideScratch, RuleMissBalance, RuleWingUnseen, RuleHeadBall:
+		s := l.currentSetup()
+		return s.Game == rack.NineBall && s.Spot == rack.HeadOnSpot
+	}
+	return true
+}
+
+// isBeforeBelief reports whether a rule is a hard one, heard before everything is
+// weighed.
+func isBeforeBelief(name RuleName) bool { return name == RuleDanger || name == RuleLimits }
 
 // applyRule asks one rule.
 func (l *analysis) applyRule(r *patternRule, d *decision) {
@@ -101,10 +135,12 @@ func (l *analysis) applyRule(r *patternRule, d *decision) {
 	f := s.toFinding(r.Name)
 	f.Says = describeFinding(r.Name, s, l)
 	f.Fired = s.certainty >= n.Certainty
-	if r.proposeChanges != nil && s.certainty >= min(n.Certainty, n.Onward) && !l.isOverruled(r.Name) {
+	if r.proposeChanges != nil && s.certainty >= min(n.Certainty, n.Onward) && !l.isOverruled(r.Name) && l.holdsFor(r.Name) {
 		c, ok := l.chooseChange(r, n, s)
 		f.Fired = f.Fired || ok
 		switch {
+		case ok && d.change == nil && (d.checkRack || !isBeforeBelief(r.Name) && l.beliefForbids(r.Name, c)):
+			// Everything seen together says otherwise.
 		case ok && d.change == nil:
 			d.chosenRule, d.chosenObservation, d.change = r, s, &c
 		case !ok && f.Fired && d.exhaustedRule == nil && !r.mayWait:
@@ -181,11 +217,23 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 	}
 	a.Says, a.Checks = w.writeAnswer(a.Verdict), w.listChecks()
 	a.NeedsCoach = d.change == nil && (d.exhaustedRule != nil || d.missesTarget) || l.countDangerSetups() >= 3
+	if l.speedUnknown && next.Speed == l.currentSetup().Speed {
+		next.Speed = 0 // the student's own controlled speed: nobody knows the number
+	}
 	if mirror {
 		next = next.Mirror()
 	}
-	a.Next = next
+	a.Next, a.Causes = next, causesOf(d)
 	return a
+}
+
+// causesOf lists what may be amiss with how likely it is.
+func causesOf(d decision) []Cause {
+	list := make([]Cause, len(d.causes))
+	for i, c := range d.causes {
+		list[i] = Cause{string(c.Cause), c.Share}
+	}
+	return list
 }
 
 // summarizeSets names the sets that were used.

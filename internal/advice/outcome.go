@@ -18,7 +18,9 @@ type FollowUp struct {
 	Variable Variable `json:"variable"`
 	From     Value    `json:"from"`
 	To       Value    `json:"to"`
-	// Measure says what was compared: "wing ball" or "cue ball in the window".
+	// Measure says what was compared, what the change was about: "wing ball",
+	// "cue ball in the window", "scratches", "balls off the table", "breaks with
+	// nothing down" or "good breaks". Of scratches and the like fewer are better.
 	Measure       string  `json:"measure"`
 	CountBefore   int     `json:"count_before"`
 	OfBefore      int     `json:"of_before"`

@@ -66,72 +66,41 @@ const smallestSpeedChange = 0.8
 // smallestEffect is the smallest difference of rates worth talking about.
 const smallestEffect = 0.05
 
-// measureOf says what a change of that part is judged by.
-func measureOf(v Variable) string {
-	switch v {
-	case VaryTip, VarySpeed, VarySpin:
-		return measureWindow
-	}
-	return measureWing
+// compare compares the change's own measure before and after it.
+func (m pastChange) compare(by measure) evidence.RateEffect {
+	return compareTallies(&m.from.tally, &m.to.tally, by)
 }
 
-// The two measures.
-const (
-	measureWing   = "wing ball"
-	measureWindow = "cue ball in the window"
-)
-
-// countMeasure gives a measure's count; the count of breaks is tally.breaks.
-func (t *breakTally) countMeasure(measure string) int {
-	if measure == measureWindow {
-		return t.cue.inWindow
+// judgeOutcome says what came of the change, in what it was about; helped and
+// hurt ask for the same certainty. A change that did nothing for that has hurt
+// when it cost good breaks.
+func (m pastChange) judgeOutcome(certainty float64) (Outcome, measure, evidence.RateEffect) {
+	own := m.measure()
+	e := m.compare(own)
+	if m.to.tally.breaks < fewestBreaks || m.variable == VaryNone {
+		return InTrial, own, e
 	}
-	return t.wingMade
-}
-
-// compareMeasure compares a measure before and after the move.
-func (m pastChange) compareMeasure(measure string) evidence.RateEffect {
-	before, after := &m.from.tally, &m.to.tally
-	return evidence.CompareRates(
-		evidence.BetaFromCounts(before.countMeasure(measure), before.breaks, evidence.JeffreysPrior()),
-		evidence.BetaFromCounts(after.countMeasure(measure), after.breaks, evidence.JeffreysPrior()),
-		smallestEffect)
-}
-
-// judgeOutcome judges the move by its own measure, asking for a certainty. A move
-// whose own measure is undecided has hurt when it cost the other one.
-func (m pastChange) judgeOutcome(certainty float64) (Outcome, evidence.RateEffect) {
-	if m.to.tally.breaks < fewestBreaks {
-		return InTrial, m.compareMeasure(measureOf(m.variable))
-	}
-	e := m.compareMeasure(measureOf(m.variable))
+	whole := m.compare(worthMeasure)
 	switch {
+	case e.Helped >= certainty && whole.Hurt < certainty:
+		return Helped, own, e
 	case e.Hurt >= certainty:
-		return Hurt, e
-	case e.Helped >= helpedCertainty:
-		return Helped, e
-	case m.compareMeasure(otherMeasure(measureOf(m.variable))).Hurt >= certainty:
-		return Hurt, e
+		return Hurt, own, e
+	case whole.Hurt >= certainty:
+		return Hurt, worthMeasure, whole
 	case e.NoDifference >= sameCertainty:
-		return NoDifference, e
+		return NoDifference, own, e
 	}
-	return InTrial, e
-}
-
-func otherMeasure(measure string) string {
-	if measure == measureWing {
-		return measureWindow
-	}
-	return measureWing
+	return InTrial, own, e
 }
 
 const (
 	// fewestBreaks breaks on which anything but danger is said.
 	fewestBreaks = 8
-	// helpedCertainty and sameCertainty are for the words only: nothing is
-	// changed because of them.
-	helpedCertainty = 0.8
-	sameCertainty   = 0.6
+	// outcomeCertainty is asked before a change is said to have helped or hurt,
+	// sameCertainty before it is said to have made no difference.
+	outcomeCertainty = 0.95
+	sameCertainty    = 0.6
 )
 
 // continuesLastChange says whether a change continues the latest one: the same part, the
@@ -168,7 +137,7 @@ func (l *analysis) hurtBefore(c proposedChange, certainty float64) bool {
 		if !sameWay || !further {
 			continue
 		}
-		if how, _ := m.judgeOutcome(certainty); how == Hurt {
+		if how, _, _ := m.judgeOutcome(certainty); how == Hurt {
 			return true
 		}
 	}

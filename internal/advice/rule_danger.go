@@ -1,5 +1,10 @@
 package advice
 
+import (
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
 // danger: balls that leave the table come before everything else, and are the
 // one pattern spoken of before there are eight breaks.
 var dangerRule = patternRule{
@@ -27,6 +32,9 @@ var dangerRule = patternRule{
 		// From well above the ordinary, most of the way back to it at once.
 		above := min(measureMisfit(l.currentSetup(), l.kind).speed, 5)
 		slower := l.raiseSpeed(-max(n.Step*notches, above), reasonPlain)
+		if l.currentSetup().Tip >= highTip {
+			return []proposedChange{l.raiseTip(-float64(l.currentSetup().Tip), reasonPlain), slower}
+		}
 		if l.currentSetup().Tip > 0 {
 			return []proposedChange{slower, l.raiseTip(-float64(l.currentSetup().Tip), reasonAtLimit)}
 		}
@@ -52,11 +60,21 @@ func (l *analysis) ballsFlewOften(t *setupRecord) bool {
 	return t.observeFlyingBalls(n).certainty >= n.Certainty
 }
 
+// From fastBreak on, or under a tip from highTip on, the first ball that flies is
+// spoken of (common practice, no source).
+const (
+	fastBreak table.Mph            = 21
+	highTip   drill.RadiusFraction = 0.2
+)
+
 // observeFlyingBalls counts the breaks under a setup in which a ball flew; one can fly from
 // anybody.
 func (t *setupRecord) observeFlyingBalls(n Numbers) observation {
 	s := observeShare(t.tally.off, t.tally.breaks, n.Line)
-	if s.count < 2 {
+	switch forceful := t.setup.Speed >= fastBreak || t.setup.Tip >= highTip; {
+	case s.count > 0 && forceful:
+		s.certainty = 1
+	case s.count < 2:
 		s.certainty = 0
 	}
 	return s

@@ -30,7 +30,7 @@ var weakBreakRule = patternRule{
 			return []proposedChange{l.bringContactFuller(0.2, reasonOffFull)}
 		}
 		wild := unsteadyRule.observe(l, l.rules.numbersOf(unsteadyRule.Rule))
-		if l.currentTally().off > 0 || wild.certainty >= 0.5 {
+		if l.currentTally().off > 0 || wild.certainty >= 0.5 || measureMisfit(l.currentSetup(), l.kind).speed >= 1 {
 			return nil
 		}
 		step := n.Step

@@ -54,11 +54,10 @@ func TestRules_FireOnTheirPattern(t *testing.T) {
 		{"side rail first, cue ball thrown", standardSetup(), "sssssssmmm", "wxxwwwwSSS", RuleMissBalance, VaryContact, -0.3},
 		{"cue ball wide on the far side", standardSetup(), ordinaryWing, "xxxxxxxxww", RuleThrownWide, VaryContact, -0.2},
 		{"misses not recorded", standardSetup(), "m-------------------", "w", RuleWingUnseen, VaryPlace, -16},
-		{"centre ball on the spot", setupCentreOnSpot(), "mssssssssssssfffffff", "w", RuleWingUnseen, VaryPlace, -16},
 		{"everything scatters", setupWithSpeed(20), "sfmskfsfmf", "xbfwSfxbfb", RuleUnsteady, VarySpeed, 18},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			a := Judge(numberSets(scripted(t, c.setup, c.wing, c.cue)), Brief{})
+			a := judgePatterns(numberSets(scripted(t, c.setup, c.wing, c.cue)), Brief{})
 			if a.Verdict != Change || a.Prescription == nil {
 				t.Fatalf("verdict %s, want a change; findings %+v", a.Verdict, a.Findings)
 			}
@@ -70,6 +69,19 @@ func TestRules_FireOnTheirPattern(t *testing.T) {
 				t.Error("a change without its reason or its effect")
 			}
 		})
+	}
+}
+
+// judgePatterns is what the patterns alone say, without weighing everything that
+// was seen.
+func judgePatterns(history []drill.Set, b Brief) Advice { return judge(history, b, false) }
+
+// The answers for the head ball on the spot move nobody with the centre ball on
+// it, nor in another game (coaching rules; computed breaks of two makers).
+func TestRules_MoveNobodyOnAnotherRack(t *testing.T) {
+	a := judgePatterns(numberSets(scripted(t, setupCentreOnSpot(), "mssssssssssssfffffff", "w")), Brief{})
+	if a.Verdict == Change {
+		t.Errorf("with the centre ball on the spot: %s", a.Says)
 	}
 }
 
@@ -94,7 +106,7 @@ func TestRules_SilentOnLuck(t *testing.T) {
 		{"foot end under much draw, path not seen", setupWithTip(-0.3), ordinaryWing, "???w???w?w"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			a := Judge(numberSets(scripted(t, c.setup, c.wing, c.cue)), Brief{})
+			a := judgePatterns(numberSets(scripted(t, c.setup, c.wing, c.cue)), Brief{})
 			if a.Verdict == Change {
 				t.Fatalf("changed %s by %s: %s", a.Prescription.Variable, a.Prescription.Rule, a.Prescription.Reason)
 			}
@@ -115,10 +127,10 @@ func TestRules_WeakBreaksHitHarderOnlyWhenQuiet(t *testing.T) {
 		}
 		return set
 	}
-	if p := Judge(numberSets(weakSet("w")), Brief{}).Prescription; p == nil || p.Rule != RuleWeak || p.To.Number != 18 {
+	if p := judgePatterns(numberSets(weakSet("w")), Brief{}).Prescription; p == nil || p.Rule != RuleWeak || p.To.Number != 18 {
 		t.Errorf("weak breaks, most of them: %+v, want two notches more", p)
 	}
-	if p := Judge(numberSets(weakSet("wwwwowwwww")), Brief{}).Prescription; p != nil && p.Variable == VarySpeed {
+	if p := judgePatterns(numberSets(weakSet("wwwwowwwww")), Brief{}).Prescription; p != nil && p.Variable == VarySpeed {
 		t.Errorf("weak breaks with a ball off the table: %+v, want no more speed", p)
 	}
 }
@@ -138,7 +150,7 @@ func withDryBreaks(set drill.Set) drill.Set {
 // first suspect; an ordinary one is not.
 func TestRules_SoftAndDryWantsMoreSpeed(t *testing.T) {
 	for told, want := range map[table.Mph]float64{15: 17, 18: 0} {
-		p := Judge(numberSets(withDryBreaks(scripted(t, setupWithSpeed(told), "msfkusfkuj", "w"))), Brief{}).Prescription
+		p := judgePatterns(numberSets(withDryBreaks(scripted(t, setupWithSpeed(told), "msfkusfkuj", "w"))), Brief{}).Prescription
 		if got := p != nil && p.Rule == RuleWeak; got != (want != 0) || got && p.To.Number != want {
 			t.Errorf("nine of ten dry at %v mph: %+v, want %v", told, p, want)
 		}
@@ -156,14 +168,14 @@ func TestRules_NoShotPlansTheRack(t *testing.T) {
 			{Ball: five, Place: table.Place{X: 10, Y: 20}},
 		}
 	}
-	p := Judge(numberSets(set), Brief{}).Prescription
+	p := judgePatterns(numberSets(set), Brief{}).Prescription
 	if p == nil || p.Rule != RuleNoShot || p.From.Text != "1-3-2-8-9-5-6-4-7" || p.To.Text != "1-3-5-8-9-2-6-4-7" {
 		t.Errorf("no shot: %+v, want the 2 and the 5 swapped", p)
 	}
 	for i := range set.Breaks {
 		set.Breaks[i].Rest = nil
 	}
-	a := Judge(numberSets(set), Brief{})
+	a := judgePatterns(numberSets(set), Brief{})
 	if a.Verdict == Change || len(a.Checks) == 0 || a.NeedsCoach {
 		t.Errorf("no shot, rests unknown: %s, asks %q; want a request to record them", a.Verdict, a.Checks)
 	}
@@ -179,14 +191,14 @@ func TestRules_HeadBallOnlyWhenAClubWatches(t *testing.T) {
 		}
 		b.Rest = []drill.RestingBall{{Ball: 1, Place: table.Place{X: 20, Y: 70}}}
 	}
-	if a := Judge(numberSets(set), Brief{}); a.Verdict == Change {
+	if a := judgePatterns(numberSets(set), Brief{}); a.Verdict == Change {
 		t.Errorf("changed by %s while the rule is off", a.Prescription.Rule)
 	}
 	own := DefaultRules()
 	n := own.Numbers[RuleHeadBall]
 	n.On = true
 	own.Numbers[RuleHeadBall] = n
-	if p := Judge(numberSets(set), Brief{Rules: own}).Prescription; p == nil || p.Rule != RuleHeadBall || p.To.Number != 0.1 {
+	if p := judgePatterns(numberSets(set), Brief{Rules: own}).Prescription; p == nil || p.Rule != RuleHeadBall || p.To.Number != 0.1 {
 		t.Errorf("with the rule on: %+v, want contact 0.1", p)
 	}
 }
@@ -198,7 +210,7 @@ func TestRules_DryBreaksAskForAChecklist(t *testing.T) {
 			set.Breaks[i].Pocketed = nil
 		}
 	}
-	a := Judge(numberSets(set), Brief{})
+	a := judgePatterns(numberSets(set), Brief{})
 	if a.Verdict == Change || !strings.Contains(strings.Join(a.Checks, " "), "rack is tight") {
 		t.Errorf("dry: %s, asks %q; want the checklist and no change", a.Verdict, a.Checks)
 	}
@@ -210,13 +222,13 @@ func TestRules_AClubsOwnNumbers(t *testing.T) {
 	n := own.Numbers[RuleMissBalance]
 	n.Step = 2
 	own.Numbers[RuleMissBalance], own.Version = n, "club 3"
-	a := Judge(history, Brief{Rules: own})
+	a := judgePatterns(history, Brief{Rules: own})
 	if a.Prescription == nil || a.Prescription.To.Number != -14 || a.Rules != "club 3" {
 		t.Errorf("step 2: %+v under %q", a.Prescription, a.Rules)
 	}
 	n.On = false
 	own.Numbers[RuleMissBalance] = n
-	if a := Judge(history, Brief{Rules: own}); a.Verdict == Change {
+	if a := judgePatterns(history, Brief{Rules: own}); a.Verdict == Change {
 		t.Errorf("rule off, yet changed by %s", a.Prescription.Rule)
 	}
 }

@@ -16,13 +16,13 @@ const (
 )
 
 func TestSearch_BiggerStepsFromFurtherOff(t *testing.T) {
-	a := Judge(numberSets(scripted(t, setupAtDistance(8), farWing, "w")), Brief{})
+	a := judgePatterns(numberSets(scripted(t, setupAtDistance(8), farWing, "w")), Brief{})
 	if p := a.Prescription; p == nil || p.To.Number != -12 {
 		t.Fatalf("nine misses on one side: %+v, want four inches", p)
 	}
 	// A small surplus on many breaks moves a little, once a search is on.
 	little := strings.Repeat("mmsmf", 3) + "mssmsmmsms"
-	a = Judge(numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), little, "w")), Brief{})
+	a = judgePatterns(numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), little, "w")), Brief{})
 	if p := a.Prescription; p != nil && p.To.Number < -16 {
 		t.Fatalf("a small surplus: %+v, want two inches at most", p)
 	}
@@ -30,18 +30,18 @@ func TestSearch_BiggerStepsFromFurtherOff(t *testing.T) {
 
 func TestSearch_GoesOnWithLessCertaintyThanItBegan(t *testing.T) {
 	start := numberSets(scripted(t, setupAtDistance(14), nearWing, "w"))
-	if a := Judge(start, Brief{}); a.Verdict != More {
+	if a := judgePatterns(start, Brief{}); a.Verdict != More {
 		t.Fatalf("six of six misses on one side with four made: %s, want more", a.Verdict)
 	}
 	onward := numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), "msssmssmfs", "w"))
-	p := Judge(onward, Brief{}).Prescription
+	p := judgePatterns(onward, Brief{}).Prescription
 	if p == nil || p.Variable != VaryPlace || p.To.Number >= -14 {
 		t.Fatalf("six of seven on the same side after a move: %+v, want further out", p)
 	}
 }
 
 func TestSearch_HalvesWhenItOvershoots(t *testing.T) {
-	a := Judge(numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), overWing, "w")), Brief{})
+	a := judgePatterns(numberSets(scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), overWing, "w")), Brief{})
 	p := a.Prescription
 	if p == nil || p.Variable != VaryPlace || p.To.Number != -12 {
 		t.Fatalf("after four inches too far: %+v, want two back", p)
@@ -49,7 +49,7 @@ func TestSearch_HalvesWhenItOvershoots(t *testing.T) {
 	if !strings.Contains(p.Reason, "too far") {
 		t.Errorf("the reason does not say so: %q", p.Reason)
 	}
-	a = Judge(numberSets(
+	a = judgePatterns(numberSets(
 		scripted(t, setupAtDistance(10), farWing, "w"), scripted(t, setupAtDistance(14), overWing, "w"), scripted(t, setupAtDistance(12), farWing, "w"),
 	), Brief{})
 	if p := a.Prescription; p == nil || p.To.Number != -13 {
@@ -66,7 +66,7 @@ func TestSearch_NeverSeeSaws(t *testing.T) {
 		history := numberSets(scripted(t, s, farWing, "w"))
 		turns, way := 0, direction(0)
 		for i := range 12 {
-			next := Judge(history, Brief{}).Next
+			next := judgePatterns(history, Brief{}).Next
 			if by := distanceOut(next) - distanceOut(s); by != 0 {
 				now := outward
 				if by < 0 {
@@ -98,7 +98,7 @@ func TestSearch_StopsAtTheLimits(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			history := numberSets(scripted(t, c.from, c.wing, "w"))
 			for range 12 {
-				next := Judge(history, Brief{}).Next
+				next := judgePatterns(history, Brief{}).Next
 				if err := next.Check(history[0].Kind); err != nil {
 					t.Fatalf("told %+v: %v", next, err)
 				}
@@ -113,21 +113,21 @@ func TestSearch_MakesAloneSearchOverPlaces(t *testing.T) {
 		return strings.Repeat("m", made) + strings.Repeat("-", 20-made)
 	}
 	history := numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"))
-	a := Judge(history, Brief{})
+	a := judgePatterns(history, Brief{})
 	if a.Prescription == nil || a.Prescription.Rule != RuleWingUnseen || a.Prescription.To.Number != -18 {
 		t.Fatalf("one of twenty, misses not seen: %+v, want two inches in", a.Prescription)
 	}
 	if len(a.Checks) == 0 {
 		t.Error("nobody is asked to record the misses")
 	}
-	a = Judge(numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"), scripted(t, setupAtDistance(18), unseen(2), "w")), Brief{})
+	a = judgePatterns(numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"), scripted(t, setupAtDistance(18), unseen(2), "w")), Brief{})
 	if a.Prescription == nil || a.Prescription.To.Number <= -18 {
 		t.Fatalf("still poor: %+v, want further in", a.Prescription)
 	}
 	if a.Places == nil || len(a.Places.Tried) != 2 || len(a.Places.Curve) == 0 || a.Places.Says == "" {
 		t.Fatalf("places: %+v", a.Places)
 	}
-	a = Judge(numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"), scripted(t, setupAtDistance(14), unseen(12), "w")), Brief{})
+	a = judgePatterns(numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"), scripted(t, setupAtDistance(14), unseen(12), "w")), Brief{})
 	if a.Verdict == Change {
 		t.Errorf("a good place is not left alone: %+v", a.Prescription)
 	}

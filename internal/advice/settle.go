@@ -28,15 +28,27 @@ func (l *analysis) settleWithoutChange(d *decision) {
 	wing, window := d.observations[FactWing], d.observations[FactWindow]
 	n := l.rules.numbersOf(progressRule)
 	d.setupIsGood = n.On && breaks >= n.MinBreaks && d.observations[RuleDanger].certainty < 0.5 &&
-		wing.certainty >= n.Certainty && window.certainty >= n.Certainty
+		wing.certainty >= n.Certainty && window.certainty >= n.Certainty && !l.losesCueBall()
 	if d.setupIsGood || d.exhaustedRule != nil && breaks >= n.MinBreaks {
-		d.setupIsLevel = !d.setupIsGood
+		d.setupIsLevel = !d.setupIsGood && !l.losesCueBall()
 		return
 	}
 	d.breaksNeeded, d.settleIsLikely = l.breaksToSettle(d)
 	d.missesTarget = breaks >= levelBreaks-drill.UsualBreaks &&
 		max(1-wing.certainty, 1-window.certainty) >= shortCertainty
-	d.setupIsLevel = breaks >= levelBreaks && !d.settleIsLikely && !d.missesTarget
+	d.setupIsLevel = breaks >= levelBreaks && !d.settleIsLikely && !d.missesTarget && !d.checkRack && !l.losesCueBall()
+}
+
+// tooManyScratches is the share of breaks beyond which a setup that loses the
+// cue ball is never called good, wherever the scratches fall (common practice,
+// no source).
+const tooManyScratches = 0.2
+
+// losesCueBall reports whether the cue ball is likelier than not to scratch too
+// often, or balls have left the table more than once.
+func (l *analysis) losesCueBall() bool {
+	t := l.currentTally()
+	return t.off > 1 || observeShare(t.cue.countScratches(), t.breaks, tooManyScratches).certainty >= 0.5
 }
 
 // breaksToSettle asks the pattern nearest to its certainty how many more breaks

@@ -18,6 +18,9 @@ type breakTally struct {
 	off int
 	// weak of weakKnown breaks were short of the rules; dry pocketed nothing.
 	weak, weakKnown, dry int
+	// clean counts breaks with a ball down and the cue ball neither scratched nor
+	// off, nor any ball off the table.
+	clean int
 	// lost counts breaks without the wing ball and without the cue ball in the
 	// window.
 	lost int
@@ -131,6 +134,8 @@ func (t *breakTally) addLegality(b *drill.Break) {
 	}
 	if b.IsDry() {
 		t.dry++
+	} else if b.Cue.How == drill.Stopped && len(b.Off) == 0 {
+		t.clean++
 	}
 	if weak, known := b.IsWeak(); known {
 		t.weakKnown++

@@ -92,3 +92,8 @@ func (c *cueTally) addRest(b *drill.Break, e frame) bool {
 	}
 	return false
 }
+
+// countScratches is how often the cue ball was pocketed.
+func (c *cueTally) countScratches() int {
+	return c.scratchFar + c.scratchNear + c.scratchHead + c.scratchFoot
+}

@@ -12,7 +12,7 @@ import (
 func TestTip_AnOrdinaryOneIsSeldomToBlame(t *testing.T) {
 	const sixBack = "bbrwwbbwbw"
 	for tip, want := range map[drill.RadiusFraction]Verdict{ordinaryTip: More, 0: More, -0.4: Change} {
-		a := Judge(numberSets(scripted(t, setupWithTip(tip), ordinaryWing, sixBack)), Brief{})
+		a := judgePatterns(numberSets(scripted(t, setupWithTip(tip), ordinaryWing, sixBack)), Brief{})
 		if a.Verdict != want {
 			t.Errorf("tip %v: verdict %s, want %s", tip, a.Verdict, want)
 		}
@@ -23,7 +23,7 @@ func TestTip_AnOrdinaryOneIsSeldomToBlame(t *testing.T) {
 // whichever side the others end on.
 func TestTip_QuietWhileTheWindowIsGood(t *testing.T) {
 	h := numberSets(scripted(t, setupWithTip(-0.4), ordinaryWing, "bbbbwwwwww"), scripted(t, setupWithTip(-0.4), ordinaryWing, "bbbbwwwwww"))
-	if a := Judge(h, Brief{}); a.Prescription != nil && a.Prescription.Variable == VaryTip {
+	if a := judgePatterns(h, Brief{}); a.Prescription != nil && a.Prescription.Variable == VaryTip {
 		t.Errorf("the tip is moved to %v though 12 of 20 stop in the window", a.Prescription.To)
 	}
 }
@@ -31,13 +31,13 @@ func TestTip_QuietWhileTheWindowIsGood(t *testing.T) {
 // A step of the tip that turns back on the last one is smaller than it.
 func TestTip_TurningBackHalvesTheStep(t *testing.T) {
 	first := scripted(t, setupWithTip(0.2), ordinaryWing, "ffffffffff")
-	a := Judge(numberSets(first), Brief{})
+	a := judgePatterns(numberSets(first), Brief{})
 	if a.Prescription == nil || a.Prescription.Variable != VaryTip {
 		t.Fatalf("%+v: a cue ball that always goes forward wants more draw", a.Prescription)
 	}
 	step := math.Abs(float64(a.Next.Tip - 0.2))
 	back := scripted(t, a.Next, ordinaryWing, "bbbbbbbbbb")
-	then := Judge(numberSets(first, back), Brief{})
+	then := judgePatterns(numberSets(first, back), Brief{})
 	if then.Prescription == nil || then.Prescription.Variable != VaryTip {
 		return // another part answers, or the coach decides: nothing swings back
 	}

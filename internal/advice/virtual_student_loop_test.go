@@ -66,6 +66,12 @@ func adviseByRules(h []drill.Set) (drill.Setup, *Prescription) {
 	return a.Next, a.Prescription
 }
 
+// adviseByPatterns asks the patterns alone.
+func adviseByPatterns(h []drill.Set) (drill.Setup, *Prescription) {
+	a := judgePatterns(h, Brief{})
+	return a.Next, a.Prescription
+}
+
 func adviseNothing(h []drill.Set) (drill.Setup, *Prescription) {
 	s := h[0].Setup
 	return s, nil
@@ -111,11 +117,11 @@ type classOutcome struct {
 	by                                     []string
 }
 
-func teachClass(class func(*rand.Rand) virtualStudent, students int) classOutcome {
+func teachClass(class func(*rand.Rand) virtualStudent, students int, adviser func([]drill.Set) (drill.Setup, *Prescription)) classOutcome {
 	o := classOutcome{students: students}
 	for i := range students {
 		y := class(rand.New(rand.NewPCG(uint64(i), 5)))
-		r := teachStudent(y, uint64(i), 6, adviseByRules)
+		r := teachStudent(y, uint64(i), 6, adviser)
 		o.good += r.good
 		o.never += teachStudent(y, uint64(i), 6, adviseNothing).good
 		o.inch += teachStudent(y, uint64(i), 6, adviseByInch).good
@@ -156,7 +162,7 @@ func TestToys_FaultlessAreLeftAlone(t *testing.T) {
 	t.Parallel()
 	all := classOutcome{}
 	for name, class := range faultlessStudents() {
-		o := teachClass(class, *virtualStudents)
+		o := teachClass(class, *virtualStudents, adviseByRules)
 		t.Logf("%-16s %s", name, o)
 		all.students += o.students
 		all.early += o.early
@@ -172,11 +178,14 @@ func TestToys_FaultlessAreLeftAlone(t *testing.T) {
 	}
 }
 
+// The patterns find and mend what they name, on students who are made of the
+// patterns. How everything is weighed is judged on computed breaks, in package
+// rehearsal.
 func TestToys_FaultsAreFoundAndMended(t *testing.T) {
 	t.Parallel()
 	for _, name := range slices.Sorted(maps.Keys(faultyStudents())) {
 		c := faultyStudents()[name]
-		o := teachClass(c.draw, *virtualStudents)
+		o := teachClass(c.draw, *virtualStudents, adviseByPatterns)
 		t.Logf("%-20s %s", name, o)
 		if float64(o.right) < c.right*float64(o.students) {
 			t.Errorf("%s: right first change for %d of %d, want %.0f of 100", name, o.right, o.students, 100*c.right)

@@ -19,8 +19,13 @@ func (w adviceWriter) writePrescription() *Prescription {
 		return p
 	}
 	p.Rule = w.decision.chosenRule.Name
-	p.Reason = do + " " + w.writeReason(c)
-	p.Expect = w.writeExpectation(c)
+	if w.decision.cause != "" {
+		p.Reason = do + " " + w.writeBeliefReason(c)
+		p.Expect = w.writeBeliefExpectation(c)
+	} else {
+		p.Reason = do + " " + w.writeReason(c)
+		p.Expect = w.writeExpectation(c)
+	}
 	p.Caution = w.writeCaution(c)
 	return p
 }

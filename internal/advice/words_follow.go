@@ -8,21 +8,16 @@ func (w adviceWriter) writeFollowUp() *FollowUp {
 	if !any {
 		return nil
 	}
-	how, effect := m.judgeOutcome(w.undoCertainty())
-	on := measureOf(m.variable)
-	if how == Hurt {
-		on = w.hurtMeasure(m)
-		effect = m.compareMeasure(on)
-	}
+	how, by, effect := m.judgeOutcome(outcomeCertainty)
 	f := &FollowUp{
 		Variable: m.variable, From: w.partValue(m.variable, m.from.setup), To: w.partValue(m.variable, m.to.setup),
-		Measure:     on,
-		CountBefore: m.from.tally.countMeasure(on), OfBefore: m.from.tally.breaks,
-		CountAfter: m.to.tally.countMeasure(on), OfAfter: m.to.tally.breaks,
+		Measure:     by.name,
+		CountBefore: by.count(&m.from.tally), OfBefore: m.from.tally.breaks,
+		CountAfter: by.count(&m.to.tally), OfAfter: m.to.tally.breaks,
 		HelpedP: effect.Helped, NoDifferenceP: effect.NoDifference, HurtP: effect.Hurt,
 		Outcome: how,
 	}
-	counts := capitalizeFirst(on) + ": " + countOfTotal(f.CountBefore, f.OfBefore) + " before the change, " +
+	counts := capitalizeFirst(by.name) + ": " + countOfTotal(f.CountBefore, f.OfBefore) + " before the change, " +
 		countOfTotal(f.CountAfter, f.OfAfter) + " since. "
 	f.Says = counts + describeOutcome(f)
 	return f
@@ -73,15 +68,24 @@ func (w adviceWriter) writeTooEarly() string {
 			", the cue ball in the window in " + countOfTotal(t.cue.inWindow, t.breaks) +
 			". The same setup again; your coach should look."
 	}
-	again := "The same setup again: about " + countInWords(w.decision.breaksNeeded) + " more breaks will likely settle it."
-	if !w.decision.settleIsLikely {
-		again = "The same setup again. It is close, so it may take more than " + countInWords(w.decision.breaksNeeded) + " breaks to tell."
-	}
+	again := "The same setup again: ten more."
 	if t.breaks < fewestBreaks {
-		return "Too early to tell: " + countInWords(t.breaks) + " breaks so far. " + again
+		return "Too early to tell: " + breaksSoFar(t.breaks) + " so far. " + again
+	}
+	if w.decision.checkRack {
+		return "Check the rack before every break, then the same ten again. Loose balls in the rack would explain what was seen as well as anything you do: the wing ball in " +
+			countOfTotal(t.wingMade, t.breaks) + "."
 	}
 	return "Not enough to tell yet: the wing ball in " + countOfTotal(t.wingMade, t.breaks) +
 		", the cue ball in the window in " + countOfTotal(t.cue.inWindow, t.breaks) + ". " + again
+}
+
+// breaksSoFar counts breaks in words.
+func breaksSoFar(n int) string {
+	if n == 1 {
+		return "one break"
+	}
+	return countInWords(n) + " breaks"
 }
 
 // writeProgress is what is asked for when the setup stays; nil when a coach has to
@@ -121,6 +125,9 @@ func (w adviceWriter) listChecks() []string {
 	}
 	if s := w.decision.observations[RuleWeak]; s.certainty >= 0.8 {
 		ask = append(ask, "Check that the rack is tight before each break.")
+	}
+	if w.rackMayBeLoose() {
+		ask = append(ask, "Check the rack before every break, and note it: a gap you can hardly see costs more than half of the wing balls.")
 	}
 	if w.areMissesBalanced() {
 		ask = append(ask, "The misses are balanced: the place is right. Work on a square hit.")

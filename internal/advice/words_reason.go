@@ -113,22 +113,12 @@ func (w adviceWriter) writeCaution(c proposedChange) string {
 
 // writeUndoReason says that the last change hurt.
 func (w adviceWriter) writeUndoReason(m pastChange) string {
-	measure := w.hurtMeasure(m)
-	return "The last change made it worse: " + measure + " " + countOfTotal(m.from.tally.countMeasure(measure), m.from.tally.breaks) +
-		" before, " + countOfTotal(m.to.tally.countMeasure(measure), m.to.tally.breaks) + " since."
-}
-
-// hurtMeasure is the measure that tells of the harm: the change's own, unless
-// the other one shows it better.
-func (w adviceWriter) hurtMeasure(m pastChange) string {
-	own := measureOf(m.variable)
-	if other := otherMeasure(own); m.compareMeasure(other).Hurt > m.compareMeasure(own).Hurt {
-		return other
-	}
-	return own
+	_, by, _ := m.judgeOutcome(w.undoCertainty())
+	return "The last change made it worse: " + by.name + " " + countOfTotal(by.count(&m.from.tally), m.from.tally.breaks) +
+		" before, " + countOfTotal(by.count(&m.to.tally), m.to.tally.breaks) + " since."
 }
 
 func (w adviceWriter) describeBefore(m pastChange) string {
-	measure := w.hurtMeasure(m)
-	return measure + " " + countOfTotal(m.from.tally.countMeasure(measure), m.from.tally.breaks)
+	_, by, _ := m.judgeOutcome(w.undoCertainty())
+	return by.name + " " + countOfTotal(by.count(&m.from.tally), m.from.tally.breaks)
 }

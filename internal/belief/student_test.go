@@ -1,0 +1,167 @@
+package belief_test
+
+import (
+	"math/rand/v2"
+	"reflect"
+	"testing"
+
+	"breakwright/internal/belief"
+	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/response"
+	"breakwright/internal/table"
+)
+
+var nineBall = response.Rack{Game: rack.NineBall, Spot: rack.HeadOnSpot}
+
+func setup() drill.Setup { return drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot()) }
+
+// breaksOf computes breaks of a stroke that differs from the setup, as a student
+// who watches everything writes them down.
+func breaksOf(t *testing.T, n int, differ func(*breaksim.BreakInput), seed uint64) []drill.Break {
+	t.Helper()
+	tb, err := breaksim.NewTable(breaksim.Defaults(), table.NineFoot())
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := setup()
+	in := breaksim.BreakInput{
+		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: table.Left, Cue: s.Cue,
+		Tip: breaksim.RadiusFraction(s.Tip), Speed: s.Speed, Elevation: 3,
+		Scatter: breaksim.StrokeScatter{Aim: 0.2, Speed: 0.5, Tip: 0.05, Place: 0.2, Gap: 0.002},
+	}
+	differ(&in)
+	rng := rand.New(rand.NewPCG(seed, 3))
+	breaks := make([]drill.Break, n)
+	for i := range breaks {
+		r, err := tb.ComputeBreak(in, rng)
+		if err != nil {
+			t.Fatal(err)
+		}
+		breaks[i] = noted(r, s)
+		breaks[i].Number = i + 1
+	}
+	return breaks
+}
+
+func noted(r breaksim.BreakResult, s drill.Setup) drill.Break {
+	var b drill.Break
+	for _, p := range r.Pocketed {
+		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: p.Ball, Pocket: p.Pocket})
+	}
+	b.Cue = drill.CueEnd{How: drill.Stopped, Place: r.CueBallEnd().Place}
+	if cue := r.CueBallEnd(); cue.End == breaksim.Dropped {
+		b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: cue.Pocket}
+	} else {
+		b.CuePath = drill.CuePath(r.CuePath)
+	}
+	if wing, _ := r.BallInSlot(s.Wing); wing.End == breaksim.Stopped {
+		b.WingMiss = drill.WingMiss(wing.Met)
+	}
+	b.Rails, b.PastString = drill.ObservedCount(r.Rails), drill.ObservedCount(r.PastString)
+	return b
+}
+
+func observed(t *testing.T, breaks []drill.Break) *belief.Student {
+	t.Helper()
+	s, known := belief.NewStudent(nineBall)
+	if !known {
+		t.Fatal("nine-ball with the head ball on the spot is not known")
+	}
+	s.Observe(table.NineFoot(), setup(), breaks, 1)
+	return s
+}
+
+// Thirty computed breaks of a stroke with one thing amiss raise that cause well
+// above what it had before, and above having nothing amiss.
+func TestStudent_FindsTheCause(t *testing.T) {
+	for _, c := range []struct {
+		cause  belief.Cause
+		differ func(*breaksim.BreakInput)
+	}{
+		{belief.Contact, func(in *breaksim.BreakInput) { in.Contact = -0.4 }},
+		{belief.Tip, func(in *breaksim.BreakInput) { in.Tip = 0.25 }},
+		{belief.Speed, func(in *breaksim.BreakInput) { in.Speed = 10 }},
+		{belief.LooseRack, func(in *breaksim.BreakInput) { in.Scatter.Gap = 0.02 }},
+	} {
+		s := observed(t, breaksOf(t, 30, c.differ, 5))
+		share, nothing := s.ShareOf(c.cause), s.ShareOf(belief.Nothing)
+		if share < 0.4 || share < nothing {
+			t.Errorf("%s: a share of %.2f, nothing amiss %.2f: %v", c.cause, share, nothing, s.CauseShares())
+		}
+	}
+}
+
+func TestStudent_AFaultlessStrokeIsLeftAlone(t *testing.T) {
+	s := observed(t, breaksOf(t, 40, func(*breaksim.BreakInput) {}, 6))
+	if top := s.CauseShares()[0]; top.Cause != belief.Nothing && top.Cause != belief.Place {
+		t.Errorf("the likeliest cause is %s (%.2f)", top.Cause, top.Share)
+	}
+	softer := setup()
+	softer.Speed -= 4
+	if e := s.Compare(belief.StandardWeights(), table.NineFoot(), setup(), softer); e.Help > 0.8 {
+		t.Errorf("softer helps with a chance of %.2f", e.Help)
+	}
+}
+
+// The order of breaks, and how they are cut into sets, changes nothing.
+func TestStudent_OrderAndSplittingDoNotMatter(t *testing.T) {
+	breaks := breaksOf(t, 20, func(in *breaksim.BreakInput) { in.Contact = 0.3 }, 7)
+	turned := make([]drill.Break, len(breaks))
+	for i, b := range breaks {
+		turned[len(breaks)-1-i] = b
+	}
+	once, back := observed(t, breaks), observed(t, turned)
+	if !reflect.DeepEqual(once.CauseShares(), back.CauseShares()) {
+		t.Errorf("in order %v, from the end %v", once.CauseShares(), back.CauseShares())
+	}
+	split := observed(t, breaks[:7])
+	split.Observe(table.NineFoot(), setup(), breaks[7:], 1)
+	for i, c := range split.CauseShares() {
+		if d := c.Share - once.CauseShares()[i].Share; d > 1e-6 || d < -1e-6 {
+			t.Errorf("%s: %.6f in two parts, %.6f in one", c.Cause, c.Share, once.CauseShares()[i].Share)
+		}
+	}
+}
+
+func TestStudent_NoBreaksIsThePrior(t *testing.T) {
+	s, _ := belief.NewStudent(nineBall)
+	sum := 0.0
+	for _, c := range s.CauseShares() {
+		sum += c.Share
+	}
+	if sum < 0.999999 || sum > 1.000001 {
+		t.Errorf("the shares add up to %v", sum)
+	}
+	if _, known := belief.NewStudent(response.Rack{Game: rack.TenBall, Spot: rack.CentreOnSpot}); known {
+		t.Error("a rack that is never racked so is known")
+	}
+}
+
+// What speaks for a cause is what makes it likelier than the others.
+func TestStudent_ReasonsSpeakForTheCause(t *testing.T) {
+	s := observed(t, breaksOf(t, 30, func(in *breaksim.BreakInput) { in.Contact = -0.4 }, 5))
+	reasons := s.Reasons(belief.Contact)
+	if len(reasons) == 0 || reasons[0].Decibans < 3 {
+		t.Fatalf("reasons for a contact that is off by 0.4 in: %v", reasons)
+	}
+	for i := 1; i < len(reasons); i++ {
+		if reasons[i].Decibans > reasons[i-1].Decibans {
+			t.Errorf("reason %d weighs more than the one before it", i)
+		}
+	}
+}
+
+func BenchmarkStudent_TenBreaks(b *testing.B) {
+	breaks := make([]drill.Break, 10)
+	for i := range breaks {
+		breaks[i] = drill.Break{Number: i + 1, WingMiss: drill.MissSideRail, CuePath: drill.PathBack,
+			Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: 2, Y: 40}}}
+	}
+	for b.Loop() {
+		s, _ := belief.NewStudent(nineBall)
+		s.Observe(table.NineFoot(), setup(), breaks, 1)
+		s.CauseShares()
+	}
+}

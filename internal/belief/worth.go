@@ -1,0 +1,53 @@
+package belief
+
+import "breakwright/internal/response"
+
+// Parts are the chances of what a break's worth is made of.
+type Parts struct {
+	Down     float64 // a ball down, no scratch, nothing off the table
+	OpenShot float64 // an open shot on the lowest ball
+	Scratch  float64
+	CueOff   float64 // the cue ball off the table
+	Weak     float64 // short of the rules' four rails
+	Wing     float64 // the wing ball in its corner
+	Middle   float64 // the cue ball at rest between head string and centre
+}
+
+func partsOf(r response.Response) Parts {
+	return Parts{
+		Down: r.Probability(response.Down, 1), OpenShot: r.Probability(response.OpenShot, 1),
+		Scratch: r.Probability(response.Scratch, 1), CueOff: r.OffTable(),
+		Weak: r.Probability(response.Weak, 1),
+		Wing: r.Probability(response.Wing, response.WingMade), Middle: r.Middle(),
+	}
+}
+
+// Weights are what each part of a break is worth.
+type Weights struct {
+	Down, OpenShot, Scratch, CueOff, Weak, Wing, Middle float64
+}
+
+// StandardWeights: a legal break with a ball down is worth 1 and an open shot
+// another; a scratch, a foul of a weak break and a ball on the floor cost. The
+// wing ball and the cue ball's rest are routes to these, and what a drill asks a
+// student to watch: they count a little for themselves (choices of this program,
+// no source).
+func StandardWeights() Weights {
+	return Weights{Down: 1, OpenShot: 1, Scratch: -1, CueOff: -2, Weak: -1, Wing: 0.3, Middle: 0.3}
+}
+
+// Worth is the expected worth of a break.
+func (w Weights) Worth(p Parts) float64 {
+	return w.Down*p.Down + w.OpenShot*p.OpenShot + w.Scratch*p.Scratch + w.CueOff*p.CueOff +
+		w.Weak*p.Weak + w.Wing*p.Wing + w.Middle*p.Middle
+}
+
+// Effect is what a change of setup would bring, a break.
+type Effect struct {
+	// Gain is the expected gain in worth; Help and Harm are the chances that it
+	// is more than LeastGain, or less than minus that.
+	Gain, Help, Harm float64
+}
+
+// LeastGain is the smallest gain that helps.
+const LeastGain = 0.05
