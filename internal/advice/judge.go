@@ -28,7 +28,7 @@ func judge(history []drill.Set, b Brief, weigh bool) Advice {
 	last := used[len(used)-1]
 	l := newAnalysis(used, b)
 	if weigh {
-		l.believe(history)
+		l.believe()
 	}
 	d := l.applyRules()
 	return l.composeAdvice(d, last, leftOut)

@@ -29,8 +29,6 @@ const (
 	// highestTip is how far above centre a tip is ever raised: a high tip under a
 	// raised cue makes balls fly (common practice, no source).
 	highestTip = 0.1
-	// elsewhereTrust is how much breaks on other tables count.
-	elsewhereTrust = 0.5
 	// A pattern's answer is held back from forbiddenHarm chance of harm on, and
 	// when most likely nothing is amiss; of breaks stranger than strangeBreaks, like nothing that
 	// was computed, only when harm is likelier than not.
@@ -39,45 +37,24 @@ const (
 	strangeBreaks = 1.5
 )
 
-// believe weighs what the whole history showed: the breaks that are pooled, and,
-// counting less, those of the same stroke on other tables.
-func (l *analysis) believe(history []drill.Set) {
+// believe weighs everything that was seen under every setup of the pool.
+func (l *analysis) believe() {
 	setup := l.currentSetup()
 	hands, known := belief.NewStudent(response.Rack{Game: setup.Game, Spot: setup.Spot})
 	if !known {
 		return
 	}
-	latest := l.currentRecord().played[len(l.currentRecord().played)-1]
 	for _, r := range l.records {
 		var breaks []drill.Break
 		for _, set := range r.played {
 			breaks = append(breaks, leftFrameBreaks(set, l.mirror)...)
 		}
-		hands.Observe(l.kind, r.setup, breaks, 1)
-	}
-	for _, set := range history {
-		if isElsewhere(set, latest, l.mirror) {
-			setup := withSteadySpeeds([]drill.Set{set}, l.mirror)[0].Setup
-			hands.Observe(set.Kind, setup, leftFrameBreaks(set, l.mirror), elsewhereTrust)
-		}
+		hands.Observe(l.kind, r.setup, breaks)
 	}
 	l.hands = hands
 }
 
-// isElsewhere reports whether breaks of a set are of the same stroke on the same
-// rack as the latest one, whose setup is in the left frame, on another table.
-func isElsewhere(set, latest drill.Set, mirror bool) bool {
-	if len(set.Breaks) == 0 || set.Table == latest.Table && set.Kind == latest.Kind {
-		return false
-	}
-	setup := set.Setup
-	if mirror {
-		setup = setup.Mirror()
-	}
-	return setup.Side == latest.Setup.Side && setup.Game == latest.Setup.Game &&
-		setup.Spot == latest.Setup.Spot && setup.Wing == latest.Setup.Wing
-}
-
+// leftFrameBreaks gives the breaks of a set as from the left.
 func leftFrameBreaks(set drill.Set, mirror bool) []drill.Break {
 	if !mirror {
 		return set.Breaks
@@ -199,7 +176,7 @@ func (l *analysis) listSingleChanges() []proposedChange {
 // overruled, it was tried and found worse, or it takes more speed while balls fly.
 func (l *analysis) isExcluded(c proposedChange) bool {
 	name := ruleForChange(c, l.currentSetup())
-	if !l.rules.numbersOf(ruleNamed(name).Rule).On || l.isOverruled(name) {
+	if !l.rules.numbersOf(ruleNamed(name).Rule).On || l.isPointOverruled(c, name) {
 		return true
 	}
 	if up := partDifference(c.variable, l.currentSetup(), c.to) > 0; up {
@@ -209,6 +186,15 @@ func (l *analysis) isExcluded(c proposedChange) bool {
 		}
 	}
 	return l.hurtBefore(c, l.undoCertainty()) || l.wasTriedAndWorse(c)
+}
+
+// isPointOverruled reports whether the coach has decided against the point that
+// a change makes. Place and contact make the same one: both turn the wing ball.
+func (l *analysis) isPointOverruled(c proposedChange, name RuleName) bool {
+	if c.variable == VaryPlace || c.variable == VaryContact {
+		return l.isOverruled(RuleMissBalance) || l.isOverruled(RuleThrownWide)
+	}
+	return l.isOverruled(name)
 }
 
 // wasTriedAndWorse reports whether the setup was played before and is worse than

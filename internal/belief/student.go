@@ -53,9 +53,8 @@ var temper = [response.FactCount]float32{
 const surest = -6
 
 // Observe adds the breaks of a set, setup and breaks in the frame of a break
-// from the left. Trust is 1 for breaks on the table that is asked about, less
-// for others.
-func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break, trust float64) {
+// from the left.
+func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break) {
 	counts := make([]float32, response.Width)
 	facts := make([]response.Fact, response.Width)
 	var seen []response.Seen
@@ -69,7 +68,7 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break,
 	added := seenBreaks{setup: setup, kind: k}
 	for i, c := range counts { // sums of exact shares: the order of breaks is of no matter
 		if c > 0 {
-			added.counts = append(added.counts, response.Seen{Index: i, Weight: c * temper[facts[i]] * float32(trust), Fact: facts[i]})
+			added.counts = append(added.counts, response.Seen{Index: i, Weight: c * temper[facts[i]], Fact: facts[i]})
 			added.raw = append(added.raw, c)
 		}
 	}

@@ -69,7 +69,7 @@ func observed(t *testing.T, breaks []drill.Break) *belief.Student {
 	if !known {
 		t.Fatal("nine-ball with the head ball on the spot is not known")
 	}
-	s.Observe(table.NineFoot(), setup(), breaks, 1)
+	s.Observe(table.NineFoot(), setup(), breaks)
 	return s
 }
 
@@ -117,7 +117,7 @@ func TestStudent_OrderAndSplittingDoNotMatter(t *testing.T) {
 		t.Errorf("in order %v, from the end %v", once.CauseShares(), back.CauseShares())
 	}
 	split := observed(t, breaks[:7])
-	split.Observe(table.NineFoot(), setup(), breaks[7:], 1)
+	split.Observe(table.NineFoot(), setup(), breaks[7:])
 	for i, c := range split.CauseShares() {
 		if d := c.Share - once.CauseShares()[i].Share; d > 1e-6 || d < -1e-6 {
 			t.Errorf("%s: %.6f in two parts, %.6f in one", c.Cause, c.Share, once.CauseShares()[i].Share)
@@ -161,7 +161,7 @@ func BenchmarkStudent_TenBreaks(b *testing.B) {
 	}
 	for b.Loop() {
 		s, _ := belief.NewStudent(nineBall)
-		s.Observe(table.NineFoot(), setup(), breaks, 1)
+		s.Observe(table.NineFoot(), setup(), breaks)
 		s.CauseShares()
 	}
 }

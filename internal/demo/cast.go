@@ -50,7 +50,7 @@ func listParts() []castPart {
 			coachAnswers: approveChange, storyCheck: ballsFly, leastSets: 3, mostSets: 5, lastDaysAgo: 4, playsQuietDrill: true},
 		{name: "Mateo Larrinza", side: table.Left, table: north1, fault: hitsFarSide,
 			coachAnswers: halveChange, storyCheck: firstChangeIs(store.Changed), leastSets: 2, mostSets: 5, lastDaysAgo: 3, playsQuietDrill: true},
-		{name: "Siobhán Devarrow", side: table.Right, table: north2, fault: noFault, later: racksLoosely, faultTurnsAfter: 10,
+		{name: "Siobhán Devarrow", side: table.Right, table: north2, fault: noFault, later: hitsFarSide, faultTurnsAfter: 10,
 			coachAnswers: declineChange, storyCheck: declinedInSlump, leastSets: 13, mostSets: 17, lastDaysAgo: 5, playsQuietDrill: true},
 		{name: "Farid Golvand", side: table.Left, table: north1, fault: holdsBack,
 			coachAnswers: approveChange, storyCheck: lastTwoDidNotHelp, leastSets: 5, mostSets: 12, lastDaysAgo: 2, playsQuietDrill: true},

@@ -75,9 +75,6 @@ func forcesStroke(p *rehearsal.Physics, d handsDraw) {
 	p.LiftSpeed = drillSpeed + p.Rush - table.Mph(lifted/p.SlopePerMph)
 }
 
-// racksLoosely leaves gaps between the balls.
-func racksLoosely(p *rehearsal.Physics, d handsDraw) { p.Scatter.Gap = d.drawInches(0.012, 0.025) }
-
 // holdsBack breaks far softer than told, on racks with a millimetre of gaps: no
 // change of the setup helps much.
 func holdsBack(p *rehearsal.Physics, d handsDraw) {

@@ -43,17 +43,15 @@ func firstChangeIs(end store.State) storyFunc {
 	}
 }
 
-// declinedInSlump: the coach said no to a proposal, and the chart signals that
-// the wing ball falls less often than it used to.
+// declinedInSlump: the coach said no to the first proposal, whenever it came, and
+// the chart signals that the wing ball falls less often than it used to.
 func declinedInSlump(l *simulation) storyState {
 	chart, charted := progress.ChartSets(l.wing)
 	falling := charted && chart.CurrentTrend() == progress.Falling
 	switch {
-	case len(l.changes) > 0 && l.sets <= l.faultTurnsAfter:
-		return storyImpossible
-	case len(l.changes) == 1 && !l.waiting && falling:
+	case len(l.changes) > 0 && !l.waiting && falling:
 		return storyComplete
-	case len(l.changes) > 1:
+	case len(l.changes) > 2:
 		return storyImpossible
 	}
 	return storyGoesOn
