@@ -72,23 +72,12 @@ func (t *Table) setUpBreak(in BreakInput, rng *rand.Rand) *simulation {
 	s.rackBalls(in, rng)
 	head := vecFromPlace(in.Game.HeadBallPlace(in.Spot, t.kind))
 	s.strikeCueBall(in, head, turn)
-	for i := range s.n {
-		for j := range s.n {
-			s.pair[i][j] = math.Inf(1)
-		}
-		s.c.startPhase(&s.balls[i], 0)
-		s.next[i].at = math.Inf(1)
-	}
-	s.notes = breakNotes{
+	s.startClock(breakNotes{
 		keepPaths: in.Paths, headString: t.kind.HeadString().Metres(), radius: t.c.radius,
 		order: append([]rack.Ball{0}, in.Order.Balls()...),
 		slots: append([]rack.Slot{""}, in.Game.Slots()...),
 		past:  head.y + t.c.diameter,
-	}
-	for i := range s.n {
-		s.notes.ball[i].home = s.balls[i].p
-		s.notes.ball[i].end = Stopped
-	}
+	})
 	return s
 }
 

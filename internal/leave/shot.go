@@ -50,7 +50,7 @@ const steepestCut = 80 * math.Pi / 180
 
 // reboundError is the standard deviation of the direction in which a ball leaves
 // a rail, about that of a looking-glass: speed, spin and cloth turn it (common
-// practice, no source; see MODEL.md for computed rebounds).
+// practice, no source).
 const reboundError table.Degrees = 3
 
 // lane is a shot laid out straight: for a bank the pocket is its image, for a
