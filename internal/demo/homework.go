@@ -16,7 +16,7 @@ type drillHomework struct {
 
 // Names of the drills.
 const (
-	cutBreakDrill = "Cut break, wing ball"
+	sideBreakDrill = "Side break, wing ball"
 	quietDrill    = "Quiet cue ball"
 	barBoxDrill   = "Bar-box break"
 )
@@ -26,7 +26,7 @@ const (
 const drillSpeed table.Mph = 18
 
 func cutBreak() drillHomework {
-	d := standardDrill(cutBreakDrill, table.NineFoot())
+	d := standardDrill(sideBreakDrill, table.NineFoot())
 	d.Targets.Wing = 0.45
 	d.Watch = "The wing ball first: does it go straight to its corner, or which rail does it meet? Then the cue ball: it should stop in the window."
 	return drillHomework{d, "Ten breaks, all of them counted. Rack it tight, and take your time between breaks."}

@@ -29,7 +29,7 @@ func (l pastWeeks) playThrough(ctx context.Context) error {
 		return nil
 	}
 	where := l.club.tables[lesson.table]
-	book := l.newRecorder(cutBreakDrill, where)
+	book := l.newRecorder(sideBreakDrill, where)
 	last := lesson.mostSets - 1
 	if err := lesson.playSets(ctx, book, func(set int) time.Time { return l.eveningBefore(lesson.lastDaysAgo + 3*(last-set)) }); err != nil {
 		return err

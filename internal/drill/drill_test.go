@@ -247,3 +247,20 @@ func TestMirror_TwiceIsTheSame(t *testing.T) {
 		}
 	})
 }
+
+// A cut break begins about three quarters full, which is 0.56 in off a full hit
+// (ball-fraction geometry: offset = (1 - f) diameters of 2.25 in), and belongs
+// to the centre ball on the spot.
+func TestSetup_ContactLimitGoesByTheSpot(t *testing.T) {
+	k := table.NineFoot()
+	for spot, most := range map[rack.Spot]table.Inches{rack.HeadOnSpot: 0.5, rack.CentreOnSpot: 1.1} {
+		s := StandardSetup(rack.NineBall, table.Left, k)
+		s.Spot = spot
+		for contact, good := range map[table.Inches]bool{most: true, -most: true, most + 0.01: false, -most - 0.01: false, 2.25 * (1 - 0.75): most > 0.5} {
+			s.Contact = contact
+			if err := s.Check(k); (err == nil) != good {
+				t.Errorf("%s, contact %v: %v", spot, contact, err)
+			}
+		}
+	}
+}

@@ -35,8 +35,13 @@ type Setup struct {
 
 // Limits of a setup's parts (common practice, no source). The tip's limit is
 // near the miscue limit of about half a radius (Alciatore, Technical Proof 2.1).
+//
+// A full hit lies within MaxContact of full. With the centre ball on the foot
+// spot the usual answer is a cut break, which begins at about three quarters of
+// the head ball, 0.56 in off full: there MaxCutContact is the limit.
 const (
 	MaxContact     table.Inches   = 0.5
+	MaxCutContact  table.Inches   = 1.1
 	MaxTip         RadiusFraction = 0.5
 	MaxSpin        RadiusFraction = 0.3
 	SlowestBreak   table.Mph      = 14
@@ -44,6 +49,22 @@ const (
 	FurthestBehind table.Inches   = 10
 	OffSideRail    table.Inches   = table.BallDiameter
 )
+
+// ContactLimit is how far from full a break is taught, by the ball that stands on
+// the foot spot.
+func ContactLimit(spot rack.Spot) table.Inches {
+	if spot == rack.CentreOnSpot {
+		return MaxCutContact
+	}
+	return MaxContact
+}
+
+func contactProblem(spot rack.Spot) string {
+	if spot == rack.CentreOnSpot {
+		return "the contact is at most 1.1 inches from full, about half of the head ball"
+	}
+	return "the contact is at most half an inch from full with the head ball on the spot; a cut break, up to 1.1 inches, is for the centre ball on the spot"
+}
 
 // OutermostCue is the greatest distance of the cue ball from the long string:
 // a ball's width off the side rail.
@@ -193,8 +214,8 @@ func (s Setup) checkCue(k table.Kind, p *Problems) {
 }
 
 func (s Setup) checkStroke(p *Problems) {
-	if !withinLimit(s.Contact, MaxContact) {
-		p.Add("contact", "the contact is at most half an inch from full")
+	if !withinLimit(s.Contact, ContactLimit(s.Spot)) {
+		p.Add("contact", contactProblem(s.Spot))
 	}
 	if !withinLimit(s.Tip, MaxTip) {
 		p.Add("tip", "the tip strikes at most half a radius above or below centre: further out is a miscue")

@@ -24,7 +24,7 @@ var lessons = []Lesson{
 	},
 	{
 		Key: "find-the-wing-ball", Name: "Find the wing ball", Games: wingGames,
-		Purpose: "The heart of a cut break: the place from which the wing ball goes to its corner most often.",
+		Purpose: "The heart of a break from the side: the place from which the wing ball goes to its corner most often.",
 		Watch:   "The wing ball, from the rack to what it meets first. Side rail first: the cue ball starts too near the middle. Foot rail first: it starts too far out. Change nothing before the tenth break.",
 		aim:     lessonAim{out: usualWidthShare, tip: -0.1, speed: 18, window: 0.5},
 	},

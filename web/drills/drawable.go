@@ -28,7 +28,7 @@ func drawableDrill(d drill.Drill, shown rack.Order) drill.Drill {
 	sign, head := s.Side.Sign(), d.Kind.HeadString()
 	s.Cue.X = sign * clampOrDefault(sign*s.Cue.X, 0, drill.OutermostCue(d.Kind), sign*usual.Cue.X)
 	s.Cue.Y = clampOrDefault(s.Cue.Y, head-drill.FurthestBehind, head, usual.Cue.Y)
-	s.Contact = clampOrDefault(s.Contact, -drill.MaxContact, drill.MaxContact, 0)
+	s.Contact = clampOrDefault(s.Contact, -drill.ContactLimit(s.Spot), drill.ContactLimit(s.Spot), 0)
 	s.Tip = clampOrDefault(s.Tip, -drill.MaxTip, drill.MaxTip, 0)
 	s.Spin = clampOrDefault(s.Spin, -drill.MaxSpin, drill.MaxSpin, 0)
 	if s.Speed != 0 {

@@ -82,7 +82,7 @@ func strokeFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldTouch, Label: "Contact, inches from full", Hint: "From -0.5 (left) to 0.5 (right).", Slider: &sliderRange{"-0.5", "0.5", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldTouch, Label: "Contact, inches from full", Hint: "From −0.5 (left) to 0.5 (right). A cut break, with the centre ball on the spot: to 1.1.", Slider: &sliderRange{"-1.1", "1.1", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -98,11 +98,11 @@ func strokeFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldTip, Label: "Tip height, part of the radius", Hint: "From -0.5 (draw) to 0.5 (follow); 0 is centre.", Slider: &sliderRange{"-0.5", "0.5", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldTip, Label: "Tip height, part of the radius", Hint: "From −0.5 (draw) to 0.5 (follow); 0 is centre.", Slider: &sliderRange{"-0.5", "0.5", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldSpin, Label: "Side spin, part of the radius", Hint: "From -0.3 (left) to 0.3 (right); normally 0.", Slider: &sliderRange{"-0.3", "0.3", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v, editorInput{Name: fieldSpin, Label: "Side spin, part of the radius", Hint: "From −0.3 (left) to 0.3 (right); normally 0.", Slider: &sliderRange{"-0.3", "0.3", "0.05"}}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

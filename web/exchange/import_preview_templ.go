@@ -162,7 +162,7 @@ func previewPage(v *previewView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if v.canImport() {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 12, "<button>Take it over</button> ")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 12, "<button>Import</button> ")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -90,11 +90,14 @@ func (f *Form) IsValid() bool { return len(f.Problems) == 0 }
 // Reject notes what is wrong with a field.
 func (f *Form) Reject(name, says string) { f.Problems.Add(name, says) }
 
-// Number reads a field that must hold a number. A comma is read as the decimal
-// point it is in most of the world. What is no number is refused beside the
+// plainNumber reads a comma as the decimal point it is in most of the world, and
+// a true minus sign or a dash as the hyphen they stand for.
+var plainNumber = strings.NewReplacer(",", ".", "−", "-", "–", "-")
+
+// Number reads a field that must hold a number, see plainNumber. What is no number is refused beside the
 // field and given as 0.
 func (f *Form) Number(name, says string) float64 {
-	v, err := strconv.ParseFloat(strings.Replace(f.Text(name), ",", ".", 1), 64)
+	v, err := strconv.ParseFloat(plainNumber.Replace(f.Text(name)), 64)
 	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
 		f.Reject(name, says)
 		return 0

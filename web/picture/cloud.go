@@ -107,7 +107,7 @@ func CloudLegend(c CloudView) []LegendItem {
 		key = append(key, LegendItem{MarkWindow, "cue-ball window"})
 	}
 	if c.Mean != nil {
-		key = append(key, LegendItem{MarkMean, "mean and scatter"})
+		key = append(key, LegendItem{MarkMean, "where most stop"})
 	}
 	return key
 }

@@ -74,7 +74,7 @@ func TableLegend(t TableView) []LegendItem {
 	add(len(t.Scratches) > 0, MarkScratch, "scratch")
 	add(len(t.drawnOffTable()) > 0, MarkOff, "cue ball off the table")
 	add(len(t.Earlier) > 0, MarkEarlier, "stops before the change")
-	add(t.Mean != nil, MarkMean, "mean and scatter")
+	add(t.Mean != nil, MarkMean, "where most stop")
 	add(len(t.Balls) > 0, MarkRest, "where balls stopped")
 	add(len(t.Paths) > 0, MarkPath, "way of the cue ball")
 	return key

@@ -102,7 +102,7 @@ func TestClass_SortsFiltersAndSearchesByAddress(t *testing.T) {
 	// One set of ten of ten does not lead the list; on another table it is marked.
 	lucky := store.Actor{Club: site.Coach.Club, Person: students[0].ID, Role: store.Student}
 	perfect(t, site, lucky, "Table of our own", table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 4.875})
-	got = coach.Get(t, path+"?sort=wing&order=down").RequireText(t, "tbody", "9 ft, corners 4.25 in, sides 4.875 in: not compared")
+	got = coach.Get(t, path+"?sort=wing&order=down").RequireText(t, "tbody", "9 ft, corners 4.25 in, sides 4.875 in: another table, not in the class total")
 	if first := got.TextOf(t, "tbody tr:first-child th"); first == students[0].Name {
 		t.Error("ten of ten on tighter pockets lead the list of others")
 	}

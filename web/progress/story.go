@@ -112,7 +112,7 @@ func (v Story) headline(told store.StudentProgress, zone *time.Location) string 
 		if v.You {
 			return "Your way will be told here, from your first closed set on."
 		}
-		return "No closed set yet. The way will be told here from the first on."
+		return "No closed set yet. The history begins with the first."
 	}
 	last := told.Recent[len(told.Recent)-1].Started.In(zone).Format("2 January")
 	return countWords(told.Breaks, "break", "breaks") + " in " + countWords(told.Sets, "set", "sets") + ", the last on " + last + "."
@@ -191,7 +191,7 @@ func (v *Story) addChart(told store.StudentProgress) {
 	}
 	sets := setsOnLastKind(told.Recent)
 	chart, ok := progress.ChartSets(wingCounts(sets))
-	v.ChartSays = chartWords(chart, ok, len(sets), v.You)
+	v.ChartSays = chartWords(chart, ok, len(sets))
 	if ok {
 		v.Chart = newControlChart(chart, sets)
 	}

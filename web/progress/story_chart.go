@@ -60,13 +60,9 @@ func newControlChart(chart progress.Chart, sets []store.RecentSet) *picture.Cont
 }
 
 // chartWords says what the chart says.
-func chartWords(chart progress.Chart, charted bool, sets int, you bool) string {
-	who := "They have"
-	if you {
-		who = "You have"
-	}
+func chartWords(chart progress.Chart, charted bool, sets int) string {
 	if !charted {
-		return fmt.Sprintf("From %d sets on one kind of table on, a chart here tells a slump from a bad day. %s %d so far.", progress.NeededSets, who, sets)
+		return fmt.Sprintf("%d of %d sets. From then on, on one kind of table, a chart here tells a slump from a bad day.", sets, progress.NeededSets)
 	}
 	usual := outOfWords(chart.Base.Made, chart.Base.Tried) + " in the " + countWords(chart.BaseSets, "set", "sets") + " before"
 	since := chart.TrendPoints()

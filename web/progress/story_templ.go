@@ -576,7 +576,7 @@ func storyTimeline(v Story) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 41, "<section aria-labelledby=\"way\"><h2 id=\"way\">The way so far</h2><p class=\"quiet small\">The newest first. A round mark is a stint, all sets in a row under one setup on one table; a square one is a change that came of it.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 41, "<section aria-labelledby=\"way\"><h2 id=\"way\">History</h2><p class=\"quiet small\">The newest first. A round mark is a stint, all sets in a row under one setup on one table; a square one is a change that came of it.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

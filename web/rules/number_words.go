@@ -64,12 +64,12 @@ func onwardWords(rule advice.Rule, n advice.Numbers) string {
 		says = append(says, "Its step is "+formatDecimal(n.Step)+" "+rule.StepUnit+".")
 	}
 	if n.On && may.Onward && n.Onward < n.Certainty {
-		says = append(says, "To go on the way the last change went, "+percentWords(n.Onward)+" is enough.")
+		says = append(says, "To repeat the last change, "+percentWords(n.Onward)+" is enough.")
 	}
 	return strings.Join(says, " ")
 }
 
-// changedNumbers lists what is set otherwise than it comes: "line 30 % instead of 40 %".
+// changedNumbers lists what is set otherwise than it comes: "act above 30 % instead of 40 %".
 func changedNumbers(rule advice.Rule, n advice.Numbers) []string {
 	comes, may := rule.Numbers, setreview.ListSettable(rule)
 	var list []string
@@ -81,7 +81,7 @@ func changedNumbers(rule advice.Rule, n advice.Numbers) []string {
 	add(may.On, "switched", onOffWord(n.On), onOffWord(comes.On))
 	add(may.Line, strings.ToLower(lineLabel(rule)), percentWords(n.Line), percentWords(comes.Line))
 	add(may.Certainty, "certainty", percentWords(n.Certainty), percentWords(comes.Certainty))
-	add(may.Onward, "certainty to go on", percentWords(n.Onward), percentWords(comes.Onward))
+	add(may.Onward, "certainty to repeat a change", percentWords(n.Onward), percentWords(comes.Onward))
 	add(may.Step, "step", formatDecimal(n.Step), formatDecimal(comes.Step))
 	add(may.MinBreaks, "fewest breaks", strconv.Itoa(n.MinBreaks), strconv.Itoa(comes.MinBreaks))
 	return list
@@ -98,7 +98,7 @@ func lineLabel(rule advice.Rule) string {
 	if rule.Name == advice.RuleTooEarly {
 		return "Chance"
 	}
-	return "Line"
+	return "Act above"
 }
 
 // ruleNumberWords writes the rule's row in the coaches' list, "" for none.

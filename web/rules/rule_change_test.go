@@ -22,7 +22,7 @@ func TestSave_AndBackToTheStandard(t *testing.T) {
 	}
 	saved.RequireText(t, ".notice.good", "Wing ball misses on one side: saved. Speaks from 20 breaks on", "over 62.5 %")
 	saved.RequireText(t, "#wing-miss-balance .tag", "your own").RequireText(t, "#wing-miss-balance", "Yours: line 62.5 % instead of 60 %, fewest breaks 20 instead of 8.")
-	saved.RequireText(t, ".changes", "Ines, change 1", "Wing ball misses on one side", "line 62.5 % instead of 60 %")
+	saved.RequireText(t, ".changes", "Ines, change 1", "Wing ball misses on one side", "act above 62.5 % instead of 60 %")
 	want := store.RuleSetting{Rule: "wing-miss-balance", Line: new(0.625), MinBreaks: new(20)}
 	if got := s.rules(t); got.Revision != 1 || !got.SettingOf(want.Rule).Equal(want) {
 		t.Errorf("kept %+v", got)
@@ -33,7 +33,7 @@ func TestSave_AndBackToTheStandard(t *testing.T) {
 	}
 	back := s.coach.Get(t, "/rules").FormValues(t, "#wing-miss-balance form")
 	back.Set("standard", "yes")
-	s.coach.Post(t, "/rules", back).RequireStatus(t, http.StatusOK).RequireText(t, "main .answer", "All are as they come.").RequireText(t, ".changes", "back to the standard")
+	s.coach.Post(t, "/rules", back).RequireStatus(t, http.StatusOK).RequireText(t, "main .answer", "All have their standard values.").RequireText(t, ".changes", "back to the standard")
 	if got := s.rules(t); got.Revision != 2 || !got.SettingOf(want.Rule).IsStandard() {
 		t.Errorf("back to the standard is %+v", got)
 	}
@@ -84,7 +84,7 @@ func TestSave_AStalePageOverwritesNothing(t *testing.T) {
 	stale := s.typed(t, balance, "line", "70")
 	s.coach.Post(t, "/rules", s.typed(t, balance, "line", "65")).RequireStatus(t, http.StatusOK)
 	got := s.coach.Post(t, "/rules", stale).RequireStatus(t, http.StatusConflict)
-	got.RequireText(t, ".notice.care", "Ines set this rule otherwise", "line 65 % instead of 60 %")
+	got.RequireText(t, ".notice.care", "Ines set this rule otherwise", "act above 65 % instead of 60 %")
 	if v := got.AttributeOf(t, "input[name=line]", "value"); v != "70" {
 		t.Errorf("what was typed came back as %q", v)
 	}
@@ -98,7 +98,7 @@ func TestSave_AStalePageOverwritesNothing(t *testing.T) {
 	}
 	// The list can be stale, too.
 	s.coach.Post(t, "/rules", url.Values{"rule": {"wing-miss-balance"}, "revision": {"1"}, "standard": {"yes"}}).RequireStatus(t, http.StatusConflict).
-		RequireText(t, ".notice.care", "line 70 %")
+		RequireText(t, ".notice.care", "act above 70 %")
 	for _, revision := range []string{"", "x", "-7"} {
 		s.coach.Post(t, "/rules", url.Values{"rule": {"wing-miss-balance"}, "revision": {revision}, "standard": {"yes"}}).RequireStatus(t, http.StatusConflict)
 	}

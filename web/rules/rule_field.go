@@ -43,7 +43,7 @@ func ruleFields(rule advice.Rule) []page.Field {
 	add := func(may bool, f page.Field, says, bound, comes string) {
 		if may {
 			f.Short, f.Autocomplete = true, "off"
-			f.Hint = says + ". " + component.Capitalize(bound) + "; it comes with " + comes + "."
+			f.Hint = says + ". " + component.Capitalize(bound) + "; standard " + comes + "."
 			fields = append(fields, f)
 		}
 	}
@@ -51,8 +51,8 @@ func ruleFields(rule advice.Rule) []page.Field {
 		component.Capitalize(rule.LineMeans), bounds.line, percentNumber(comes.Line))
 	add(may.Certainty, page.Field{Name: fieldCertainty, Label: "Certainty, percent", InputMode: "decimal"},
 		"How sure it must be to speak. Lower speaks sooner, and more often of what was only luck", bounds.certainty, percentNumber(comes.Certainty))
-	add(may.Onward, page.Field{Name: fieldOnward, Label: "Certainty to go on, percent", InputMode: "decimal"},
-		"How sure it must be to go on the way the last change went", bounds.onward, percentNumber(comes.Onward))
+	add(may.Onward, page.Field{Name: fieldOnward, Label: "Certainty to repeat a change, percent", InputMode: "decimal"},
+		"How sure it must be to change the same again, the same way", bounds.onward, percentNumber(comes.Onward))
 	add(may.Step, page.Field{Name: fieldStep, Label: "Step, " + rule.StepUnit, InputMode: "decimal"},
 		"How far one change goes", bounds.step, formatDecimal(comes.Step))
 	add(may.MinBreaks, page.Field{Name: fieldMinBreaks, Label: "Fewest breaks", InputMode: "numeric"},

@@ -94,7 +94,7 @@ func changePath(rule advice.RuleName) string {
 func ruleListAnswer(rules, own int) string {
 	switch own {
 	case 0:
-		return fmt.Sprintf("%d rules look at every set that is closed. All are as they come.", rules)
+		return fmt.Sprintf("%d rules look at every set that is closed. All have their standard values.", rules)
 	case 1:
 		return fmt.Sprintf("%d rules look at every set that is closed. One has your club’s own numbers.", rules)
 	}

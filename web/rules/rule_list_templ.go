@@ -57,7 +57,7 @@ func ruleListPage(v ruleListView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "</p><p>They are heard in this order. The first that is sure enough, and has something left to change, speaks; so there is one change at a time. What you decide on a prescription comes before every rule: a point you declined or changed is not argued again until there are twice as many breaks of it.</p><p class=\"quiet\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "</p><p>They are checked in this order. The first that is sure enough, and has something left to change, speaks; so there is one change at a time. What you decide on a prescription comes before every rule: a point you declined or changed is not argued again until there are twice as many breaks of it.</p><p class=\"quiet\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -14,7 +14,7 @@ func TestList_SaysEachRuleInWords(t *testing.T) {
 	s := newSite(t)
 	list := s.coach.Get(t, "/rules").RequireStatus(t, http.StatusOK)
 	list.RequireCount(t, ".rule-list > li", len(advice.Catalogue()))
-	list.RequireText(t, "main .answer", "All are as they come.").RequireText(t, "main", "No set was closed in the last 30 days")
+	list.RequireText(t, "main .answer", "All have their standard values.").RequireText(t, "main", "No set was closed in the last 30 days")
 	for _, rule := range advice.Catalogue() {
 		list.RequireText(t, ".rule-list #"+string(rule.Name), rule.Title, rule.Pattern, rule.Answer, "Source: "+rule.Source)
 	}
@@ -61,6 +61,6 @@ func TestRules_OfTwoClubs(t *testing.T) {
 	s.record(t, s.StudentActor(0), 3, 0)
 	s.coach.Post(t, "/rules", s.typed(t, balance, "line", "70")).RequireStatus(t, http.StatusOK)
 	theirs := other.SignInCoach(t).Get(t, "/rules")
-	theirs.RequireText(t, "main .answer", "All are as they come.").RequireText(t, "main", "No set was closed", "Nobody has changed a rule yet.")
+	theirs.RequireText(t, "main .answer", "All have their standard values.").RequireText(t, "main", "No set was closed", "Nobody has changed a rule yet.")
 	s.coach.Get(t, "/rules").RequireText(t, "main .answer", "One has your club’s own numbers.")
 }

@@ -8,6 +8,8 @@ import (
 	"breakwright/internal/store/storetest"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
+
+	"github.com/chromedp/chromedp"
 )
 
 // open signs the coach in on a window and opens an address.
@@ -42,9 +44,14 @@ func TestWhatIf_ComparesWithoutLeavingThePage(t *testing.T) {
 	site := webtest.New(t)
 	w := open(t, site, browser.Laptop, scene)
 	w.WaitFor(`document.querySelector(".pic-crowd")`)
-	w.ClickText("Hold this, to compare")
+	w.RunActions(chromedp.Evaluate[chromedp.Void]("scrollTo(0, 700); void 0"))
+	before := browser.Evaluate[float64](w, "scrollY")
+	w.ClickText("Compare with this")
 	w.WaitFor(`document.querySelectorAll(".pic-pair").length === 3`)
 	w.WaitFor(quiet)
+	if after := browser.Evaluate[float64](w, "scrollY"); before == 0 || after > before+400 || after < before-400 {
+		t.Errorf("the page was thrown from %v to %v", before, after)
+	}
 	w.TypeInto("cue_x", "10")
 	w.WaitFor(`document.querySelector(".changes") && location.search.includes("cue_x=10&")`)
 	w.WaitFor(`document.querySelector("#look-table-d").textContent.includes("10 inches left")`)

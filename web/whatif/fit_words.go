@@ -135,7 +135,7 @@ func (s recentStint) stintWords() string {
 func (v handsFitView) guessedSetup() drill.Setup {
 	s := v.Stints[0].Setup
 	keep := func(x, most float64) float64 { return min(max(x, -most), most) }
-	s.Contact = table.Inches(keep(float64(s.Contact)+v.Estimate.Contact.Middle, float64(drill.MaxContact)))
+	s.Contact = table.Inches(keep(float64(s.Contact)+v.Estimate.Contact.Middle, float64(drill.ContactLimit(s.Spot))))
 	s.Tip = drill.RadiusFraction(keep(float64(s.Tip)+v.Estimate.Tip.Middle, float64(drill.MaxTip)))
 	return s.Rounded()
 }
