@@ -3,6 +3,7 @@ package drills
 import (
 	"fmt"
 	"math"
+	"strconv"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -28,11 +29,11 @@ func drillSummary(d drill.Drill) string {
 
 func breakCountWords(n int) string { return countWords(n, "break", "breaks") }
 
-// targetCountWords says a target as a count: "5 of 10". A target between two counts
-// is reached with the higher one.
+// targetCountWords says a target as a count, in the unit in which it was set: "5 of
+// 10", and "4.5 of 10" for 45 percent.
 func targetCountWords(share float64, breaks int) string {
-	need := int(math.Ceil(share*float64(breaks) - 1e-9))
-	return component.CountWords(max(need, 1), breaks)
+	need := strconv.FormatFloat(math.Round(share*float64(breaks)*10)/10, 'f', -1, 64)
+	return need + " of " + strconv.Itoa(breaks)
 }
 
 // listRackNotes are what a coach should know of such a rack.

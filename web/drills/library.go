@@ -16,8 +16,12 @@ import (
 	"breakwright/web/session"
 )
 
-// fieldLesson names the lesson that is taken.
-const fieldLesson = "lesson"
+// fieldLesson names the lesson that is taken; fieldAgain says that a second drill
+// of its name is meant.
+const (
+	fieldLesson = "lesson"
+	fieldAgain  = "again"
+)
 
 // libraryView is the page of the lessons of one game on one size of table.
 type libraryView struct {
@@ -31,9 +35,9 @@ type libraryView struct {
 // libraryLessonRow is one lesson as the drill that would be taken.
 type libraryLessonRow struct {
 	library.Lesson
-	Drill         drill.Drill
-	ID            string // of what the row's form makes
-	AlreadyInClub bool   // the club has a drill of this name
+	Drill drill.Drill
+	ID    string // of what the row's form makes
+	Had   string // the address of the club's drill of this name, "" for none
 }
 
 func (l libraryLessonRow) thumbnail() picture.TableView {
@@ -49,23 +53,39 @@ func (v libraryView) headline() string {
 func (p *Pages) showLibrary(w http.ResponseWriter, r *http.Request) error {
 	v := libraryView{}
 	v.readChoices(r.URL.Query().Get(fieldGame), r.URL.Query().Get(fieldFeet))
+	return p.renderLibrary(w, r, http.StatusOK, v)
+}
+
+// renderLibrary lists the lessons of the game and table chosen.
+func (p *Pages) renderLibrary(w http.ResponseWriter, r *http.Request, status int, v libraryView) error {
 	drills, err := p.store.ListDrills(r.Context(), session.MustUser(r).Actor, store.ActiveOnly)
 	if err != nil {
 		return err
 	}
-	had := map[string]bool{}
+	had := map[string]string{}
 	for _, d := range drills {
-		had[d.Name] = true
+		had[d.Name] = "/drills/" + d.ID.String()
 	}
 	for _, l := range library.AllLessons() {
 		if !l.HasGame(v.Game) {
 			continue
 		}
 		d := l.DrillFor(v.Game, v.Kind)
-		v.Rows = append(v.Rows, libraryLessonRow{Lesson: l, Drill: d, ID: newFormID(), AlreadyInClub: had[d.Name]})
+		v.Rows = append(v.Rows, libraryLessonRow{Lesson: l, Drill: d, ID: newFormID(), Had: had[d.Name]})
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, libraryPage(v))
+	return page.Render(w, r, status, libraryPage(v))
+}
+
+// findDrillNamed returns the address of the club's drill of a name, "" for none.
+func (p *Pages) findDrillNamed(r *http.Request, name string) (string, error) {
+	drills, err := p.store.ListDrills(r.Context(), session.MustUser(r).Actor, store.ActiveOnly)
+	for _, d := range drills {
+		if d.Name == name {
+			return "/drills/" + d.ID.String(), err
+		}
+	}
+	return "", err
 }
 
 // readChoices reads game and size of table; anything else is the usual ones.
@@ -98,11 +118,22 @@ func (p *Pages) takeLesson(w http.ResponseWriter, r *http.Request) error {
 	id := store.DrillID{UUID: idFromForm(form, lesson.Key+" "+string(v.Game)+" "+v.Kind.String())}
 	made, err := p.store.GetDrill(r.Context(), viewer, id)
 	if errors.Is(err, store.ErrNotFound) {
+		d := lesson.DrillFor(v.Game, v.Kind)
+		had, err := p.findDrillNamed(r, d.Name)
+		if err != nil {
+			return err
+		}
+		if had != "" && !form.Has(fieldAgain) {
+			v.Form.Reject(fieldLesson, "You have a drill named “"+d.Name+"” already. Open it, or add another one below.")
+			return p.renderLibrary(w, r, http.StatusConflict, v)
+		}
+	}
+	if errors.Is(err, store.ErrNotFound) {
 		made, err = p.store.SaveDrill(r.Context(), viewer, id, lesson.DrillFor(v.Game, v.Kind))
 	}
 	if err != nil {
 		return err
 	}
-	p.sessions.SetFlash(w, r, "Taken: it is your drill now. Change what you like, or assign it as it stands.")
+	p.sessions.SetFlash(w, r, "Added: it is your drill now. Change what you like, or assign it as it stands.")
 	return page.Redirect(w, r, "/drills/"+made.ID.String())
 }

@@ -73,3 +73,33 @@ func TestTakeLesson_WhatIsNotThere(t *testing.T) {
 		t.Errorf("a student took a lesson: %d, %v", p.Code, d.failed)
 	}
 }
+
+// A lesson is seen whole before it is taken; taken a second time it says so, also
+// from a page that does not know yet.
+func TestTakeLesson_SaysThatItIsThere(t *testing.T) {
+	t.Parallel()
+	d := newCoachClient(t, storetest.NewScene(t))
+	look := d.get(t, "/drills/library/lesson?lesson=both-sides&game=ten-ball&feet=8").RequireStatus(t, http.StatusOK)
+	look.RequireText(t, "h1", "Both sides").RequireText(t, ".answer", "ten-ball").RequireCount(t, ".setup svg.pic-table", 1)
+	d.get(t, "/drills/library/lesson?lesson=nothing").RequireStatus(t, http.StatusNotFound)
+	stale := d.get(t, "/drills/library/lesson?lesson=both-sides&game=ten-ball&feet=8").FormValues(t, "form[action='/drills/library']")
+	d.post(t, "/drills/library", look.FormValues(t, "form[action='/drills/library']")).RequireStatus(t, http.StatusOK)
+	before := len(d.drills(t))
+	refused := d.post(t, "/drills/library", stale).RequireStatus(t, http.StatusConflict)
+	refused.RequireText(t, "[role=alert]", "You have a drill named “Both sides” already")
+	if now := len(d.drills(t)); now != before {
+		t.Fatalf("%d drills after being told", now-before)
+	}
+	d.post(t, "/drills/library", with(stale, "again", "yes")).RequireStatus(t, http.StatusOK)
+	if now := len(d.drills(t)); now != before+1 {
+		t.Errorf("%d more drills, not one", now-before)
+	}
+}
+
+func TestReadDrill_ShowsItWhole(t *testing.T) {
+	t.Parallel()
+	scene := storetest.NewScene(t)
+	d := newCoachClient(t, scene)
+	d.get(t, "/drills/"+scene.Drill.ID.String()+"/read").RequireStatus(t, http.StatusOK).
+		RequireText(t, "h1", scene.Drill.Name).RequireCount(t, ".setup svg.pic-table", 1).RequireCount(t, "main input", 0)
+}

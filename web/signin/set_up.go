@@ -3,6 +3,7 @@ package signin
 import (
 	"net/http"
 	"strings"
+	"time"
 
 	"breakwright/internal/account"
 	"breakwright/internal/drill"
@@ -26,7 +27,7 @@ func (d *Pages) showSetUp(w http.ResponseWriter, r *http.Request) error {
 		return store.ErrNotFound
 	}
 	form := page.NewForm(map[string]string{"zone": "UTC"})
-	return page.Render(w, r, http.StatusOK, setUpClubPage(d.Sessions.TakeFrame(w, r), form))
+	return page.Render(w, r, http.StatusOK, setUpClubPage(d.Sessions.TakeFrame(w, r), form, true))
 }
 
 func (d *Pages) readSetUpToken(r *http.Request) ([]byte, error) {
@@ -47,7 +48,7 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 	}
 	coach := readFirstCoach(form)
 	if !form.IsValid() {
-		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form))
+		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form, false))
 	}
 	coach.SecretHash, err = d.Secrets.HashSecret(r.Context(), form.RawText("secret"))
 	if err != nil {
@@ -56,7 +57,7 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 	club := store.Club{Name: form.Text("club"), Zone: form.Text("zone")}
 	viewer, err := d.Store.CreateClubWithCoach(r.Context(), token, club, coach)
 	if form.AddProblems(err) {
-		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form))
+		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form, false))
 	}
 	if err != nil {
 		return err
@@ -68,11 +69,17 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/desk")
 }
 
-// readFirstCoach reads the club's first coach; the store checks the names.
+// readFirstCoach reads the club's first coach and says all that is wrong at once.
 func readFirstCoach(form *page.Form) store.NewCoach {
 	coach := store.NewCoach{Name: form.Text("name"), Login: strings.ToLower(form.Text("login"))}
 	if says := drill.CheckName(form.Text("club")); says != "" {
 		form.Reject("club", says)
+	}
+	if _, err := time.LoadLocation(form.Text("zone")); err != nil || form.Text("zone") == "" {
+		form.Reject("zone", "Choose the time zone from the list.")
+	}
+	if says := drill.CheckName(coach.Name); says != "" {
+		form.Reject("name", says)
 	}
 	if len(coach.Login) < 3 || strings.ContainsAny(coach.Login, " \t\r\n") {
 		form.Reject("login", "a sign-in name has at least 3 letters or digits and no blanks; an e-mail address is fine")

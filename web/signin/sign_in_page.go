@@ -23,6 +23,13 @@ func (d *Pages) showSignIn(w http.ResponseWriter, r *http.Request) error {
 		http.Redirect(w, r, homePath(v.Role), http.StatusSeeOther)
 		return nil
 	}
+	hasClub, err := d.Store.HasClub(r.Context())
+	if err != nil {
+		return err
+	}
+	if !hasClub {
+		return page.Render(w, r, http.StatusOK, noClubPage(d.Sessions.TakeFrame(w, r)))
+	}
 	form := page.NewForm(map[string]string{"next": r.URL.Query().Get("next"), "who": r.URL.Query().Get("who")})
 	return page.Render(w, r, http.StatusOK, signInPage(signInView{d.Sessions.TakeFrame(w, r), form}))
 }

@@ -135,13 +135,17 @@ func TestSetUp_WorksOnce(t *testing.T) {
 	nobody := site.NewClient(t)
 	nobody.Get(t, "/set-up/"+token).RequireStatus(t, http.StatusOK).RequireText(t, "h1", "Set up your club")
 	refused := nobody.Post(t, "/set-up/"+token, bad).RequireStatus(t, http.StatusUnprocessableEntity)
-	for _, field := range []string{"#club-error", "#login-error", "#secret-error"} {
+	for _, field := range []string{"#club-error", "#zone-error", "#login-error", "#secret-error"} {
 		if refused.TextOf(t, field) == "" {
 			t.Errorf("nothing is said at %s", field)
 		}
 	}
-	if got := refused.AttributeOf(t, "#zone", "value"); got != "Moon/Base" {
-		t.Errorf("the zone that was typed is lost: %q", got)
+	kept := refused.FormValues(t, "main form")
+	if got := kept.Get("zone"); got != "Moon/Base" {
+		t.Errorf("the zone that was sent is lost: %q", got)
+	}
+	if got := kept.Get("secret"); got != "short" {
+		t.Errorf("the passphrase is to be typed again: %q", got)
 	}
 	if in := nobody.Post(t, "/set-up/"+token, form); in.Path != "/desk" {
 		t.Fatalf("setting up led to %s (%d): %s", in.Path, in.Code, in.TextOf(t, "main"))
@@ -153,4 +157,10 @@ func TestSetUp_WorksOnce(t *testing.T) {
 	if err != nil || found.Role != store.Coach || found.Club == site.Coach.Club {
 		t.Errorf("the new coach: %+v (%v)", found, err)
 	}
+}
+
+// Before there is a club, whoever comes is told where the link to set it up is.
+func TestSignIn_WithoutAClubSaysWhereTheLinkIs(t *testing.T) {
+	site := webtest.NewOverScene(t, storetest.Scene{Store: storetest.New(t)})
+	site.NewClient(t).Get(t, "/").RequireStatus(t, http.StatusOK).RequireText(t, "h1", "Not set up yet").RequireText(t, "main", "There is no club here yet").RequireCount(t, "main form", 0)
 }
