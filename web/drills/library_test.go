@@ -88,7 +88,7 @@ func TestTakeLesson_SaysThatItIsThere(t *testing.T) {
 	d.post(t, "/drills/library", look.FormValues(t, "form[action='/drills/library']")).RequireStatus(t, http.StatusOK)
 	before := len(d.drills(t))
 	refused := d.post(t, "/drills/library", stale).RequireStatus(t, http.StatusConflict)
-	refused.RequireText(t, "[role=alert]", "You have a drill named “Both sides” already")
+	refused.RequireText(t, "[role=alert]", "You have a drill named “Both sides, ten-ball” already")
 	if now := len(d.drills(t)); now != before {
 		t.Fatalf("%d drills after being told", now-before)
 	}
