@@ -78,7 +78,7 @@ func (l *analysis) moveCueBallOut(by float64, why changeReason) proposedChange {
 // shiftContact changes the contact, to the right when positive.
 func (l *analysis) shiftContact(by float64, why changeReason) proposedChange {
 	s := l.currentSetup()
-	s.Contact = roundToTenth(clampMagnitude(s.Contact+table.Inches(by), drill.MaxContact))
+	s.Contact = roundToTenth(clampMagnitude(s.Contact+table.Inches(by), drill.ContactLimit(s.Spot)))
 	return l.dropIfNegligible(by, proposedChange{VaryContact, s.Rounded(), why})
 }
 
@@ -144,7 +144,7 @@ func withinLimits(s drill.Setup, k table.Kind) drill.Setup {
 	s = replaceNonFinite(s, k)
 	s.Cue.X = min(max(s.Cue.X, -outermostDistance(k)), 0)
 	s.Cue.Y = min(max(s.Cue.Y, k.HeadString()-drill.FurthestBehind), k.HeadString())
-	s.Contact = clampMagnitude(s.Contact, drill.MaxContact)
+	s.Contact = clampMagnitude(s.Contact, drill.ContactLimit(s.Spot))
 	s.Tip = clampMagnitude(s.Tip, drill.MaxTip)
 	s.Spin = clampMagnitude(s.Spin, drill.MaxSpin)
 	if s.Speed == 0 {

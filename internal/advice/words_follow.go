@@ -73,7 +73,7 @@ func (w adviceWriter) writeTooEarly() string {
 		return "Too early to tell: " + breaksSoFar(t.breaks) + " so far. " + again
 	}
 	if w.decision.checkRack {
-		return "Check the rack before every break, then the same ten again. Loose balls in the rack would explain what was seen as well as anything you do: the wing ball in " +
+		return "Check the rack before every break, then the same ten again. Loose balls in the rack would explain what was seen as well as any stroke would: the wing ball in " +
 			countOfTotal(t.wingMade, t.breaks) + "."
 	}
 	return "Not enough to tell yet: the wing ball in " + countOfTotal(t.wingMade, t.breaks) +
@@ -127,7 +127,7 @@ func (w adviceWriter) listChecks() []string {
 		ask = append(ask, "Check that the rack is tight before each break.")
 	}
 	if w.rackMayBeLoose() {
-		ask = append(ask, "Check the rack before every break, and note it: a gap you can hardly see costs more than half of the wing balls.")
+		ask = append(ask, "Check the rack before every break, and note it: a gap that can hardly be seen costs more than half of the wing balls.")
 	}
 	if w.areMissesBalanced() {
 		ask = append(ask, "The misses are balanced: the place is right. Work on a square hit.")
