@@ -18,6 +18,7 @@ var mayImport = map[string][]string{
 	"internal/rack":                {"internal/table"},
 	"internal/drill":               {"internal/table", "internal/rack"},
 	"internal/library":             {"internal/table", "internal/rack", "internal/drill"},
+	"internal/coaching":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/calendar":            {},
 	"internal/shorthand":           {"internal/table", "internal/rack", "internal/drill"},
 	"internal/evidence":            {},
@@ -39,9 +40,9 @@ var mayImport = map[string][]string{
 	"internal/localpg/localpgtest": {"internal/localpg"},
 	"sql":                          {},
 	"static":                       {},
-	"internal/store":               {"internal/table", "internal/rack", "internal/drill", "internal/account", "internal/store/", "sql"},
+	"internal/store":               {"internal/table", "internal/rack", "internal/drill", "internal/coaching", "internal/account", "internal/store/", "sql"},
 	"internal/store/storetest":     {"internal/", "sql"},
-	"internal/setreview":           {"internal/drill", "internal/advice", "internal/store"},
+	"internal/setreview":           {"internal/drill", "internal/coaching", "internal/advice", "internal/store"},
 	"internal/demo":                {"internal/"},
 	"web":                          {"internal/", "web/", "static"},
 	"web/":                         {"internal/", "web", "web/", "static"},
@@ -52,7 +53,7 @@ var mayImport = map[string][]string{
 // and what is listed.
 var standardOnly = map[string][]string{
 	"internal/table": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
-	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/response": nil, "internal/belief": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil,
+	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/response": nil, "internal/belief": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil, "internal/coaching": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 }
 

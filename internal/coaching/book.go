@@ -1,0 +1,149 @@
+package coaching
+
+import (
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// Book holds the changes of one student, in any order. Its methods apply what
+// happens; at most one change is open for each kind of table before and after
+// each of them.
+type Book struct{ Changes []Change }
+
+// Find returns the change of that id, nil when there is none.
+func (b *Book) Find(id ID) *Change {
+	for i := range b.Changes {
+		if b.Changes[i].ID == id {
+			return &b.Changes[i]
+		}
+	}
+	return nil
+}
+
+// Open returns the open change on a kind of table, nil when there is none.
+func (b *Book) Open(k table.Kind) *Change {
+	for i := range b.Changes {
+		if c := &b.Changes[i]; c.State.IsOpen() && c.Kind == k {
+			return c
+		}
+	}
+	return nil
+}
+
+// CloseSet hears of a closed set with what its advice proposes, nil for nothing.
+// An older proposal gives way: to the newer one, or to a newer set of its own
+// drill that asks for nothing. A decision that still waits to be played does
+// not: then the proposal is kept in the book as superseded.
+func (b *Book) CloseSet(k table.Kind, lineage ID, proposal *Change, at time.Time) {
+	open := b.Open(k)
+	if proposal == nil {
+		if open != nil && open.State == Proposed && open.Lineage == lineage {
+			open.supersede(NewerSet, ID{}, at)
+		}
+		return
+	}
+	made := *proposal
+	made.State, made.Kind, made.Lineage, made.Created = Proposed, k, lineage, at
+	switch {
+	case open != nil && open.waits():
+		made.supersede(CoachWaits, open.ID, at)
+	case open != nil:
+		open.supersede(NewerChange, made.ID, at)
+	}
+	b.Changes = append(b.Changes, made)
+}
+
+// SetStart is a set that begins.
+type SetStart struct {
+	Set, Lineage ID
+	Kind         table.Kind
+	Setup        drill.Setup
+	// Under is the decided change whose setup it is begun under; zero for none.
+	Under ID
+	At    time.Time
+}
+
+// StartSet hears of a set that begins. The change it is begun under is told by
+// it and in trial; one that was left for another table or setup is taken up
+// again. Decided changes that this set leaves are superseded: on this kind of
+// table by another setup, on others by another table. A decision that the
+// student has not met yet survives a set under the setup before it.
+func (b *Book) StartSet(s SetStart) {
+	for i := range b.Changes {
+		c := &b.Changes[i]
+		if c.ID == s.Under || !c.State.IsOpen() || c.State == Proposed {
+			continue
+		}
+		switch {
+		case c.Kind != s.Kind:
+			c.supersede(AnotherTable, ID{}, s.At)
+		case c.waits() && c.Lineage == s.Lineage && c.Before.SameAs(s.Setup.ForSide(c.Before.Side)):
+		default:
+			c.supersede(AnotherSetup, ID{}, s.At)
+		}
+	}
+	under := b.Find(s.Under)
+	if under == nil || s.Under == (ID{}) {
+		return
+	}
+	if under.State == Superseded && b.Open(s.Kind) == nil {
+		under.resume()
+	}
+	if under.waits() {
+		under.State = InTrial
+		if under.Told == (ID{}) {
+			under.Told, under.ToldAt = s.Set, s.At
+		}
+	}
+}
+
+// InTrial returns the change that a set of this setup tries out, nil for none.
+func (b *Book) InTrial(k table.Kind, lineage ID, setup drill.Setup) *Change {
+	c := b.Open(k)
+	if c == nil || c.State != InTrial || c.Lineage != lineage || c.After().ForSide(setup.Side).Rounded() != setup.Rounded() {
+		return nil
+	}
+	return c
+}
+
+// Conclude keeps how a trial stands, and its outcome: "" while it is not known.
+func (b *Book) Conclude(id ID, outcome State, counts Counts) {
+	c := b.Find(id)
+	if c == nil || c.State != InTrial {
+		return
+	}
+	if counts.Measure != "" {
+		c.Counts = counts
+	}
+	if outcome.IsOutcome() {
+		c.State = outcome
+	}
+}
+
+// Standing returns the change whose setup a student is to break under: the one
+// decided last for this drill on this kind of table, declined ones left out;
+// nil when the drill itself says it. That of the same side comes first; of the
+// other side only when anySide, for a student who has changed sides.
+func (b *Book) Standing(lineage ID, k table.Kind, side table.Side, anySide bool) *Change {
+	var found *Change
+	for i := range b.Changes {
+		c := &b.Changes[i]
+		if !c.stands() || c.Lineage != lineage || c.Kind != k || !anySide && c.After().Side != side {
+			continue
+		}
+		if found == nil || c.isBetterThan(*found, side) {
+			found = c
+		}
+	}
+	return found
+}
+
+// isBetterThan reports whether c stands rather than o for a break from side.
+func (c Change) isBetterThan(o Change, side table.Side) bool {
+	if here, there := c.After().Side == side, o.After().Side == side; here != there {
+		return here
+	}
+	return c.DecidedAt.After(o.DecidedAt)
+}

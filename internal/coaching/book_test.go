@@ -1,0 +1,267 @@
+package coaching_test
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"breakwright/internal/coaching"
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
+
+	"pgregory.net/rapid"
+)
+
+var (
+	nine, seven = table.NineFoot(), table.SevenFoot()
+	lineage     = coaching.ID{1}
+	start       = time.Date(2026, 3, 2, 18, 0, 0, 0, time.UTC)
+)
+
+// at is the standard setup from the left with the cue ball so far out.
+func at(out table.Inches, k table.Kind) drill.Setup {
+	s := drill.StandardSetup(rack.NineBall, table.Left, k)
+	s.Cue.X = -out
+	return s
+}
+
+// proposal asks to move the cue ball after a set.
+func proposal(id byte, from, to table.Inches) *coaching.Change {
+	return &coaching.Change{
+		ID: coaching.ID{id}, Set: coaching.ID{100 + id}, Rule: "wing-miss-balance", Before: at(from, nine), Proposed: at(to, nine),
+	}
+}
+
+func decided(t *testing.T, b *coaching.Book, id byte, answer coaching.State, out table.Inches) {
+	t.Helper()
+	a := coaching.Answer{Decision: answer, At: start.Add(time.Hour)}
+	if answer == coaching.Changed {
+		a.Setup = at(out, nine)
+	}
+	if err := b.Decide(coaching.ID{id}, a); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func begins(b *coaching.Book, set byte, out table.Inches, k table.Kind, under byte) {
+	b.StartSet(coaching.SetStart{
+		Set: coaching.ID{set}, Lineage: lineage, Kind: k, Setup: at(out, k), Under: coaching.ID{under}, At: start.Add(time.Duration(set) * time.Hour),
+	})
+}
+
+func checkState(t *testing.T, b *coaching.Book, id byte, want coaching.State, because coaching.Cause) {
+	t.Helper()
+	if c := b.Find(coaching.ID{id}); c.State != want || c.Because != because {
+		t.Errorf("change %d is %q (%q), want %q (%q)", id, c.State, c.Because, want, because)
+	}
+}
+
+func TestBook_FromProposalToHelped(t *testing.T) {
+	b := &coaching.Book{}
+	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	decided(t, b, 1, coaching.Changed, 14)
+	if s := b.Standing(lineage, nine, table.Left, true); s == nil || s.After().Cue.X != -14 {
+		t.Fatalf("what stands is %+v", s)
+	}
+	begins(b, 20, 14, nine, 1)
+	checkState(t, b, 1, coaching.InTrial, "")
+	c := b.InTrial(nine, lineage, at(14, nine))
+	if c == nil || c.Told != (coaching.ID{20}) {
+		t.Fatalf("in trial is %+v", c)
+	}
+	counts := coaching.Counts{Measure: "wing ball", Before: 2, OfBefore: 10, Since: 6, OfSince: 10}
+	b.Conclude(c.ID, "", counts)
+	checkState(t, b, 1, coaching.InTrial, "")
+	b.Conclude(c.ID, coaching.Helped, coaching.Counts{})
+	if c.State != coaching.Helped || c.Counts != counts || c.Proposed.Cue.X != -22 {
+		t.Errorf("at the end it is %+v", c)
+	}
+}
+
+func TestStartSet_WhatIsLeftIsSuperseded(t *testing.T) {
+	for name, c := range map[string]struct {
+		out   table.Inches
+		kind  table.Kind
+		state coaching.State
+		cause coaching.Cause
+	}{
+		"the setup before, on a phone that had not heard": {18, nine, coaching.Approved, ""},
+		"another setup": {12, nine, coaching.Superseded, coaching.AnotherSetup},
+		"another table": {14, seven, coaching.Superseded, coaching.AnotherTable},
+	} {
+		b := &coaching.Book{}
+		b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+		decided(t, b, 1, coaching.Approved, 0)
+		begins(b, 20, c.out, c.kind, 0)
+		if got := b.Find(coaching.ID{1}); got.State != c.state || got.Because != c.cause {
+			t.Errorf("%s: %q (%q)", name, got.State, got.Because)
+		}
+		begins(b, 21, 22, nine, 1)
+		if got := b.Find(coaching.ID{1}); got.State != coaching.InTrial || got.Told != (coaching.ID{21}) {
+			t.Errorf("%s, and back: %q told by %v", name, got.State, got.Told)
+		}
+	}
+}
+
+func TestCloseSet_ADecisionThatWaitsIsNotPushedAside(t *testing.T) {
+	b := &coaching.Book{}
+	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	decided(t, b, 1, coaching.Approved, 0)
+	b.CloseSet(nine, lineage, proposal(2, 18, 23), start.Add(2*time.Hour))
+	checkState(t, b, 1, coaching.Approved, "")
+	checkState(t, b, 2, coaching.Superseded, coaching.CoachWaits)
+}
+
+func TestReopen_OnlyUntilTheNextSet(t *testing.T) {
+	b := &coaching.Book{}
+	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	decided(t, b, 1, coaching.Declined, 0)
+	if b.CanReopen(coaching.ID{1}, start.Add(2*time.Hour)) {
+		t.Error("a set was begun since it was declined, and it can be reopened")
+	}
+	if err := b.Reopen(coaching.ID{1}, start); err != nil {
+		t.Fatal(err)
+	}
+	checkState(t, b, 1, coaching.Proposed, "")
+	decided(t, b, 1, coaching.Approved, 0)
+	begins(b, 20, 22, nine, 1)
+	var refusal coaching.Refusal
+	if err := b.Reopen(coaching.ID{1}, start); !errors.As(err, &refusal) {
+		t.Errorf("in trial, it is reopened: %v", err)
+	}
+}
+
+func TestReopen_OwnGivesBackWhatItReplaced(t *testing.T) {
+	b := &coaching.Book{}
+	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	decided(t, b, 1, coaching.Approved, 0)
+	own := coaching.Change{ID: coaching.ID{2}, Set: coaching.ID{101}, Lineage: lineage, Kind: nine, Before: at(18, nine)}
+	answer := coaching.Answer{Setup: at(15, nine), At: start.Add(3 * time.Hour)}
+	if err := b.DecideOwn(own, coaching.Answer{Setup: at(18, nine)}); err == nil {
+		t.Error("a change that changes nothing is taken")
+	}
+	for range 2 { // a second click
+		if err := b.DecideOwn(own, answer); err != nil {
+			t.Fatal(err)
+		}
+	}
+	checkState(t, b, 1, coaching.Superseded, coaching.NewerChange)
+	if s := b.Standing(lineage, nine, table.Left, true); s.ID != own.ID {
+		t.Errorf("the coach's own does not stand: %+v", s)
+	}
+	if err := b.Reopen(own.ID, start); err != nil {
+		t.Fatal(err)
+	}
+	checkState(t, b, 2, coaching.Withdrawn, "")
+	checkState(t, b, 1, coaching.Approved, "")
+	if s := b.Standing(lineage, nine, table.Left, true); s.ID != (coaching.ID{1}) {
+		t.Errorf("withdrawn, what stands is %+v", s)
+	}
+}
+
+func TestDecide_TheProposedSetupIsAnApproval(t *testing.T) {
+	b := &coaching.Book{}
+	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	if err := b.Decide(coaching.ID{1}, coaching.Answer{Decision: coaching.Changed, Setup: at(18, nine)}); err == nil {
+		t.Error("changed to what it was before")
+	}
+	decided(t, b, 1, coaching.Changed, 22)
+	checkState(t, b, 1, coaching.Approved, "")
+}
+
+// Whatever happens in whatever order: at most one change is open for each kind
+// of table, a proposal is never altered, and only what was told is in trial or
+// has come to something.
+func TestBook_HoldsWhateverHappens(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b, now, next := &coaching.Book{}, start, byte(0)
+		lastStart := map[table.Kind]time.Time{}
+		asked := map[coaching.ID]drill.Setup{}
+		kind := func() table.Kind { return rapid.SampledFrom([]table.Kind{nine, seven}).Draw(t, "kind") }
+		out := func() table.Inches { return table.Inches(rapid.IntRange(10, 15).Draw(t, "out")) }
+		some := func() coaching.ID {
+			if len(b.Changes) == 0 {
+				return coaching.ID{}
+			}
+			return b.Changes[rapid.IntRange(0, len(b.Changes)-1).Draw(t, "which")].ID
+		}
+		tick := func() (id coaching.ID) {
+			next++
+			now = now.Add(time.Minute)
+			return coaching.ID{next}
+		}
+		t.Repeat(map[string]func(*rapid.T){
+			"close": func(t *rapid.T) {
+				k := kind()
+				c := &coaching.Change{ID: tick(), Rule: "r", Before: at(out(), k), Proposed: at(out(), k)}
+				if rapid.Bool().Draw(t, "asks for nothing") {
+					c = nil
+				} else {
+					asked[c.ID] = c.Proposed
+				}
+				b.CloseSet(k, lineage, c, now)
+			},
+			"decide": func(t *rapid.T) {
+				tick()
+				d := rapid.SampledFrom([]coaching.State{coaching.Approved, coaching.Changed, coaching.Declined}).Draw(t, "answer")
+				_ = b.Decide(some(), coaching.Answer{Decision: d, Setup: at(out(), nine), At: now})
+			},
+			"own": func(t *rapid.T) {
+				k := kind()
+				c := coaching.Change{ID: tick(), Kind: k, Lineage: lineage, Before: at(out(), k)}
+				_ = b.DecideOwn(c, coaching.Answer{Setup: at(out(), k), At: now})
+			},
+			"reopen": func(t *rapid.T) {
+				id := some()
+				c := b.Find(id)
+				if c == nil || c.State == coaching.Proposed || c.State == coaching.Withdrawn {
+					return
+				}
+				can := b.CanReopen(id, lastStart[c.Kind])
+				if err := b.Reopen(id, lastStart[c.Kind]); (err == nil) != can {
+					t.Fatalf("can be reopened: %v, and then: %v", can, err)
+				}
+			},
+			"start": func(t *rapid.T) {
+				k := kind()
+				s := coaching.SetStart{Set: tick(), Lineage: lineage, Kind: k, Setup: at(out(), k), At: now}
+				if c := b.Standing(lineage, k, table.Left, true); c != nil && rapid.Bool().Draw(t, "as told") {
+					s.Setup, s.Under = c.After(), c.ID
+				}
+				b.StartSet(s)
+				lastStart[k] = now
+			},
+			"conclude": func(t *rapid.T) {
+				outcome := rapid.SampledFrom([]coaching.State{"", coaching.Helped, coaching.Hurt, coaching.NoDifference}).Draw(t, "outcome")
+				b.Conclude(some(), outcome, coaching.Counts{Measure: "wing ball", OfSince: 10})
+			},
+			"": func(t *rapid.T) {
+				open := map[table.Kind]int{}
+				for _, c := range b.Changes {
+					if c.State.IsOpen() {
+						open[c.Kind]++
+					}
+					if want, rules := asked[c.ID]; rules && c.Proposed != want {
+						t.Fatalf("the proposal %+v became %+v", want, c.Proposed)
+					}
+					told := c.Told != coaching.ID{}
+					if (c.State == coaching.InTrial || c.State.IsOutcome()) && !told {
+						t.Fatalf("%q, and no set carried it", c.State)
+					}
+					if told && (c.Decision == "" || c.Decision == coaching.Declined) {
+						t.Fatalf("told, and decided %q", c.Decision)
+					}
+					if (c.State == coaching.Superseded) != (c.Because != "") || (c.State == coaching.Proposed && c.Decision != "") {
+						t.Fatalf("half a record: %+v", c)
+					}
+				}
+				for k, n := range open {
+					if n > 1 {
+						t.Fatalf("%d changes are open on %s", n, k)
+					}
+				}
+			},
+		})
+	})
+}
