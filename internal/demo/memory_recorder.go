@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"time"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
@@ -17,6 +18,7 @@ type memoryRecorder struct {
 	next       store.Instruction
 	history    store.History
 	currentSet drill.Set
+	currentID  store.SetID
 	judgement  store.Judgement
 }
 
@@ -40,29 +42,29 @@ func (m *memoryRecorder) recordBreak(_ context.Context, b drill.Break) error {
 }
 
 func (m *memoryRecorder) endSet(context.Context) (said store.Judgement, err error) {
-	id := store.NewID[store.SetID]()
-	m.history.IDs, m.history.Sets = append(m.history.IDs, id), append(m.history.Sets, m.currentSet)
-	m.judgement, err = setreview.JudgeCase(store.Case{Set: id, History: m.history, Window: m.next.Window, Targets: m.next.Targets})
+	m.currentID = store.NewID[store.SetID]()
+	m.history.IDs, m.history.Sets = append(m.history.IDs, m.currentID), append(m.history.Sets, m.currentSet)
+	m.judgement, err = setreview.JudgeCase(store.Case{Set: m.currentID, History: m.history, Window: m.next.Window, Targets: m.next.Targets})
 	return m.judgement, err
 }
 
-// decideChange keeps a decision as the store does: an approved or changed setup is
-// what is done next, and a proposal that was overruled rests on all breaks under
-// that setup on that table, in a row or not.
+// decideChange applies a decision as package coaching has it.
 func (m *memoryRecorder) decideChange(_ context.Context, d store.Decision) error {
-	if d.Answer == store.Approved {
-		m.next.Setup = m.judgement.Proposal.Setup
-		return nil
+	var b coaching.Book
+	id := coaching.ID(m.currentID.UUID)
+	b.CloseSet(m.table.Kind, coaching.ID{}, &coaching.Change{
+		ID: id, Rule: m.judgement.Proposal.Rule, Before: m.currentSet.Setup, Proposed: m.judgement.Proposal.Setup,
+	}, time.Time{})
+	if err := b.Decide(id, coaching.Answer{Decision: d.Answer, Setup: d.Setup, Note: d.Note}); err != nil {
+		return err
 	}
-	o := store.OverruledProposal{Rule: m.judgement.Proposal.Rule, Table: m.currentSet.Table, Under: m.currentSet.Setup}
-	for _, set := range m.history.Sets {
-		if set.Table == m.currentSet.Table && set.Kind == m.currentSet.Kind && set.Setup.SameAs(m.currentSet.Setup) {
-			o.Breaks += len(set.Breaks)
-		}
+	c := b.Find(id)
+	if c.Decision != coaching.Declined {
+		m.next.Setup = c.After()
 	}
-	if d.Answer == store.Changed {
-		o.Instead, m.next.Setup = d.Setup, d.Setup
+	if c.IsOverruled() {
+		o := coaching.Overrule(c.Rule, c.Decision, c.Chosen, m.currentSet, m.history.Sets)
+		m.history.Overruled = append([]coaching.Overruled{o}, m.history.Overruled...)
 	}
-	m.history.Overruled = append([]store.OverruledProposal{o}, m.history.Overruled...)
 	return nil
 }

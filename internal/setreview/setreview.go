@@ -9,6 +9,7 @@ import (
 	"fmt"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 )
@@ -22,7 +23,7 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 	}
 	closing := store.Judgement{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules}
 	if a.FollowUp != nil {
-		closing.TrialOutcome = trialState(a.FollowUp.Outcome)
+		closing.TrialOutcome, closing.TrialCounts = trialState(a.FollowUp.Outcome), trialCounts(*a.FollowUp)
 	}
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
 		closing.Proposal = &store.Proposal{
@@ -31,8 +32,26 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 			Reason: p.Reason, Expect: p.Expect, Caution: p.Caution,
 			Setup: proposedSetup(c.Sets[len(c.Sets)-1].Setup, a.Next, p.Variable),
 		}
+		closing.Proposal.Count, closing.Proposal.Of = countBehind(a)
 	}
 	return closing, nil
+}
+
+// countBehind gives the count that a prescription rests on; 0 of 0 when it rests
+// on none.
+func countBehind(a advice.Advice) (count, of int) {
+	for _, f := range a.Findings {
+		if f.Rule == a.Prescription.Rule && f.Count <= f.Of {
+			return f.Count, f.Of
+		}
+	}
+	return 0, 0
+}
+
+func trialCounts(f advice.FollowUp) coaching.Counts {
+	return coaching.Counts{
+		Measure: f.Measure, Before: f.CountBefore, OfBefore: f.OfBefore, Since: f.CountAfter, OfSince: f.OfAfter,
+	}
 }
 
 // NewBrief is what the adviser is told beside the breaks.

@@ -30,9 +30,11 @@ type Desk struct {
 	Tried []TriedPair
 	// Active are students who closed a set lately, with their latest sets.
 	Active []ActiveStudent
-	Cards  []FoundCard
-	Idle   []IdleStudent
-	Week   WeekTotals
+	// Asked are students whose latest advice asks for a coach's look.
+	Asked []AskedStudent
+	Cards []FoundCard
+	Idle  []IdleStudent
+	Week  WeekTotals
 	// Seen says what a coach has marked as looked at, of what Tried and Active
 	// may lead to.
 	Dismissed map[DismissedLine]bool
@@ -49,6 +51,7 @@ const (
 	DismissSlump    DismissReason = "slump"
 	DismissIdle     DismissReason = "idle"
 	DismissCard     DismissReason = "card"
+	DismissAsked    DismissReason = "asked"
 )
 
 // DismissedLine names a line of the desk.
@@ -92,6 +95,16 @@ type FoundCard struct {
 	Breaks, WingMade, InWindow int
 }
 
+// AskedStudent is a student whose breaks leave the rules without an answer, with
+// the latest set of their latest stint and the stint's counts.
+type AskedStudent struct {
+	Student                    PersonID
+	Name                       string
+	Set                        SetID
+	TableLabel                 string
+	Breaks, WingMade, InWindow int
+}
+
 // IdleStudent is a student who has not closed a set by the due day.
 type IdleStudent struct {
 	Student    PersonID
@@ -114,7 +127,7 @@ func (s *Store) GetDesk(ctx context.Context, v Actor, now, today time.Time) (Des
 		}
 		var d Desk
 		for _, part := range []func(context.Context, *Desk, time.Time) error{
-			t.loadDeskWaiting, t.loadDeskOffTable, t.loadDeskTriedChanges, t.loadDeskActive, t.loadDeskCards, t.countDeskWeek, t.loadDeskDismissed,
+			t.loadDeskWaiting, t.loadDeskOffTable, t.loadDeskTriedChanges, t.loadDeskActive, t.loadDeskAsked, t.loadDeskCards, t.countDeskWeek, t.loadDeskDismissed,
 		} {
 			if err := part(ctx, &d, now); err != nil {
 				return Desk{}, err
@@ -146,10 +159,13 @@ func (t *tx) loadDeskOffTable(ctx context.Context, d *Desk, now time.Time) error
 
 func (t *tx) loadDeskTriedChanges(ctx context.Context, d *Desk, now time.Time) error {
 	rows, err := t.ListLastTriedChanges(ctx, daysAgo(now, deskTriedDays))
+	if err != nil {
+		return err
+	}
 	for _, r := range rows {
-		one := TriedChange{
-			ID: PrescriptionID{r.ID}, Student: PersonID{r.StudentID}, Set: SetID{r.SetID}, State: State(r.State),
-			Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit, Decided: r.DecidedAt.UTC(),
+		one, err := triedFromRow(r.Prescription, r.Setup, r.Setup_2)
+		if err != nil {
+			return err
 		}
 		if n := len(d.Tried); n > 0 && d.Tried[n-1].Last.Student == one.Student {
 			d.Tried[n-1].Before = &one
@@ -157,7 +173,7 @@ func (t *tx) loadDeskTriedChanges(ctx context.Context, d *Desk, now time.Time) e
 			d.Tried = append(d.Tried, TriedPair{Name: r.StudentName, Last: one})
 		}
 	}
-	return err
+	return nil
 }
 
 func (t *tx) loadDeskActive(ctx context.Context, d *Desk, now time.Time) error {
@@ -170,6 +186,17 @@ func (t *tx) loadDeskActive(ctx context.Context, d *Desk, now time.Time) error {
 	for i, r := range rows {
 		d.Active = append(d.Active, ActiveStudent{Student: ids[i], Name: r.StudentName, Sets: sets[ids[i]]})
 	}
+	return err
+}
+
+func (t *tx) loadDeskAsked(ctx context.Context, d *Desk, now time.Time) error {
+	rows, err := t.ListAskedStudents(ctx, daysAgo(now, deskActive))
+	d.Asked = mapRows(rows, func(r query.ListAskedStudentsRow) AskedStudent {
+		return AskedStudent{
+			Student: PersonID{r.StudentID}, Name: r.StudentName, Set: SetID{r.LastSetID}, TableLabel: tableFromRow(r.PoolTable).Label(),
+			Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
+		}
+	})
 	return err
 }
 
@@ -209,7 +236,7 @@ func (t *tx) loadDeskIdle(ctx context.Context, d *Desk, today time.Time) error {
 
 func (t *tx) loadDeskDismissed(ctx context.Context, d *Desk, now time.Time) error {
 	rows, err := t.ListDismissedLines(ctx, query.ListDismissedLinesParams{
-		Reasons: []string{string(DismissStuck), string(DismissSlump)}, Since: daysAgo(now, dismissedDays),
+		Reasons: []string{string(DismissStuck), string(DismissSlump), string(DismissAsked)}, Since: daysAgo(now, dismissedDays),
 	})
 	d.Dismissed = make(map[DismissedLine]bool, len(rows))
 	for _, r := range rows {
@@ -224,20 +251,40 @@ func (t *tx) loadDeskDismissed(ctx context.Context, d *Desk, now time.Time) erro
 // Coaches only.
 func (s *Store) DismissDeskLine(ctx context.Context, v Actor, seen DismissedLine) error {
 	return s.changeAsCoach(ctx, v, "note that it was looked at", func(t *tx) error {
-		about, err := ParseID[SetID](seen.About)
+		about, err := t.checkDeskLine(ctx, seen)
 		if err != nil {
-			return err
-		}
-		switch seen.Reason {
-		case DismissOffTable, DismissStuck, DismissSlump, DismissIdle, DismissCard:
-		default:
-			return ErrNotFound
-		}
-		if _, err := t.loadStudent(ctx, seen.Student); err != nil {
 			return err
 		}
 		return t.Queries.DismissDeskLine(ctx, query.DismissDeskLineParams{
 			ClubID: v.Club.UUID, StudentID: seen.Student.UUID, Reason: string(seen.Reason), AboutID: about.UUID, SeenBy: v.Person.UUID,
 		})
 	})
+}
+
+// RestoreDeskLine puts a line back that was marked as looked at. Repeating it is
+// harmless. [ErrNotFound] as for DismissDeskLine. Coaches only.
+func (s *Store) RestoreDeskLine(ctx context.Context, v Actor, seen DismissedLine) error {
+	return s.changeAsCoach(ctx, v, "put the line back", func(t *tx) error {
+		about, err := t.checkDeskLine(ctx, seen)
+		if err != nil {
+			return err
+		}
+		return t.Queries.RestoreDeskLine(ctx, query.RestoreDeskLineParams{
+			StudentID: seen.Student.UUID, Reason: string(seen.Reason), AboutID: about.UUID,
+		})
+	})
+}
+
+func (t *tx) checkDeskLine(ctx context.Context, seen DismissedLine) (SetID, error) {
+	about, err := ParseID[SetID](seen.About)
+	if err != nil {
+		return SetID{}, err
+	}
+	switch seen.Reason {
+	case DismissOffTable, DismissStuck, DismissSlump, DismissIdle, DismissCard, DismissAsked:
+	default:
+		return SetID{}, ErrNotFound
+	}
+	_, err = t.loadStudent(ctx, seen.Student)
+	return about, err
 }

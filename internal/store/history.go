@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
@@ -23,18 +24,9 @@ type History struct {
 	Overruled []OverruledProposal
 }
 
-// OverruledProposal is a proposal that a coach declined or changed.
-type OverruledProposal struct {
-	Rule string
-	// Table is the label and Under the setup of the set it was proposed for.
-	Table string
-	Under drill.Setup
-	// Breaks is the number of breaks on that table under that setup in the sets
-	// closed by then, in a row or not: what the proposal was made on.
-	Breaks int
-	// Instead is the coach's own setup; the zero setup when they declined.
-	Instead drill.Setup
-}
+// OverruledProposal is a proposal that a coach declined or changed, or the coach's
+// own change.
+type OverruledProposal = coaching.Overruled
 
 // GetHistory gives a student's history; an empty one before the first set.
 func (s *Store) GetHistory(ctx context.Context, v Actor, student PersonID) (History, error) {
@@ -83,8 +75,8 @@ func (t *tx) loadHistories(ctx context.Context, students []PersonID) (map[Person
 	return histories, nil
 }
 
-// isOverruled says whether a coach decided against the proposal.
-func (p Prescription) isOverruled() bool { return p.Decision == Declined || p.Decision == Changed }
+// isOverruled reports whether a coach decided against the proposal, or without one.
+func (p Prescription) isOverruled() bool { return p.Change().IsOverruled() }
 
 func (h *History) addSet(set Set) {
 	h.IDs, h.Sets, h.closed = append(h.IDs, set.ID), append(h.Sets, set.DrillSet()), append(h.closed, set.Closed)
@@ -97,17 +89,13 @@ func (h *History) addOverruled(p Prescription) {
 	if of < 0 {
 		return
 	}
-	at := h.Sets[of]
-	o := OverruledProposal{Rule: p.Rule, Table: at.Table, Under: at.Setup}
+	var closed []drill.Set
 	for i, set := range h.Sets {
-		if !h.closed[i].After(h.closed[of]) && set.Table == at.Table && set.Kind == at.Kind && set.Setup.SameAs(at.Setup) {
-			o.Breaks += len(set.Breaks)
+		if !h.closed[i].After(h.closed[of]) {
+			closed = append(closed, set)
 		}
 	}
-	if p.Decision == Changed {
-		o.Instead = p.After
-	}
-	h.Overruled = append(h.Overruled, o)
+	h.Overruled = append(h.Overruled, coaching.Overrule(p.Rule, p.Decision, p.After, h.Sets[of], closed))
 }
 
 // loadRecordedSets gives all sets of the students with their breaks, open ones too,

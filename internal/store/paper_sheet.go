@@ -55,35 +55,14 @@ func (t *tx) loadSheets(ctx context.Context, id AssignmentID) (sheets Sheets, er
 		return sheets, err
 	}
 	students := mapRows(rows, func(r query.ListAssignmentProgressRow) PersonID { return PersonID{r.ID} })
-	changes, err := t.loadDecidedForStudents(ctx, students)
+	books, err := t.loadStandingChanges(ctx, students)
 	for _, r := range rows {
 		one := SheetStudent{ID: PersonID{r.ID}, Name: r.Name, Side: table.Side(valueOrZero(r.Side))}
-		one.Task = Task{Assignment: id, Drill: sheets.Drill, Side: sheets.Assignment.Side, studentSide: one.Side, decidedChanges: changes[one.ID]}
+		one.Task = Task{Assignment: id, Drill: sheets.Drill, Side: sheets.Assignment.Side, studentSide: one.Side, standing: books[one.ID]}
 		one.Side = one.Task.breakSide()
 		sheets.Students = append(sheets.Students, one)
 	}
 	return sheets, err
-}
-
-// loadDecidedForStudents is decided for many students.
-func (t *tx) loadDecidedForStudents(ctx context.Context, students []PersonID) (map[PersonID][]decidedChange, error) {
-	rows, err := t.ListDecidedChangesOfStudents(ctx, plainUUIDs(students))
-	if err != nil {
-		return nil, err
-	}
-	all := map[PersonID][]decidedChange{}
-	for _, r := range rows {
-		setup, err := setupFromRow(r.Setup)
-		if err != nil {
-			return nil, err
-		}
-		student := PersonID{r.StudentID}
-		all[student] = append(all[student], decidedChange{
-			id: PrescriptionID{r.ID}, lineage: DrillID{r.Lineage}, state: State(r.State), setup: setup,
-			kind: table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
-		})
-	}
-	return all, nil
 }
 
 // UndecidedSetup gives the setup that the task's drill asks of this student, whatever was

@@ -4,59 +4,78 @@ import (
 	"context"
 	"time"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
 )
 
-// State is what became of a prescription.
-type State string
+// State is how far a prescription has come.
+type State = coaching.State
 
-// The states: proposed → approved, changed or declined by a coach → in trial
-// from the first set under it → helped, no difference or hurt.
+// The states; [coaching.State] says what leads to which.
 const (
-	Proposed     State = "proposed"
-	Approved     State = "approved"
-	Changed      State = "changed"
-	Declined     State = "declined"
-	InTrial      State = "in trial"
-	Helped       State = "helped"
-	NoDifference State = "no difference"
-	Hurt         State = "hurt"
+	Proposed     = coaching.Proposed
+	Approved     = coaching.Approved
+	Changed      = coaching.Changed
+	Declined     = coaching.Declined
+	Own          = coaching.Own
+	InTrial      = coaching.InTrial
+	Helped       = coaching.Helped
+	NoDifference = coaching.NoDifference
+	Hurt         = coaching.Hurt
+	Superseded   = coaching.Superseded
+	Withdrawn    = coaching.Withdrawn
 )
 
 // Proposal is the one change that advice asks for, in words and as a setup. The
-// setup it changes is that of the set.
+// setup it changes is that of the set. A coach's own change has none: then all
+// of it is zero.
 type Proposal struct {
 	// Rule, Variable, From, To and Unit are the adviser's; kept to explain the
 	// change years later. Rule, Variable and Reason must not be empty.
 	Rule, Variable, From, To, Unit string
 	Reason, Expect, Caution        string
+	// Count of Of breaks (or misses) ask for it; Of is 0 where nothing is counted.
+	Count, Of int
 	// Setup is the whole setup with the change made, the right way round for
 	// the student.
 	Setup drill.Setup
 }
 
-// Prescription is a proposal with what became of it.
+// Prescription is the one record of a change: what was proposed, decided, told,
+// played, and what came of it.
 type Prescription struct {
 	ID      PrescriptionID
 	Set     SetID
 	Student PersonID
+	// Kind is the kind of table it is for, that of Set.
+	Kind table.Kind
 	Proposal
 	// Before is the setup of the set, Proposal.Setup what was proposed, and
-	// After what a student is to do: the coach's when the state came from
-	// Changed, else the proposed one.
+	// After what a student is to do: the coach's when they chose it, else the
+	// proposed one.
 	Before, After drill.Setup
 	State         State
-	// Decision is Approved, Changed or Declined, "" before it is made.
+	// Decision is Approved, Changed, Declined or Own, "" before it is made.
 	Decision     State
 	DecidedBy    PersonID
 	DecidedAt    time.Time
 	DecisionNote string
 	Created      time.Time
-	// Superseded is when a newer proposal took the place of this one before it
-	// was decided; else the zero time.
+	// Told is the first set that carried it; zero before.
+	Told   SetID
+	ToldAt time.Time
+	// Superseded says when something took its place before it came to an end,
+	// and Because what; the zero time and "" when nothing did.
 	Superseded time.Time
+	Because    coaching.Cause
+	// Counts are those of its trial, in what the change is about.
+	Counts coaching.Counts
 }
+
+// IsOwn reports whether it is the coach's own change, with no proposal.
+func (p Prescription) IsOwn() bool { return p.Decision == Own }
 
 // PendingPrescription is a proposal that waits for a coach.
 type PendingPrescription struct {
@@ -128,14 +147,16 @@ func (t *tx) loadPrescriptions(ctx context.Context, students []PersonID) ([]Pres
 // it is to be done.
 func prescriptionFromRow(r query.Prescription, before, proposed, after query.Setup) (Prescription, error) {
 	p := Prescription{
-		ID: PrescriptionID{r.ID}, Set: SetID{r.SetID}, Student: PersonID{r.StudentID},
+		ID: PrescriptionID{r.ID}, Set: SetID{r.SetID}, Student: PersonID{r.StudentID}, Kind: kindOfChange(r),
 		Proposal: Proposal{
 			Rule: r.Rule, Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit,
-			Reason: r.Reason, Expect: r.Expect, Caution: r.Caution,
+			Reason: r.Reason, Expect: r.Expect, Caution: r.Caution, Count: valueOrZero(r.FactCount), Of: valueOrZero(r.FactOf),
 		},
 		State: State(r.State), Decision: State(valueOrZero(r.Decision)), DecidedBy: idOrZero[PersonID](r.DecidedBy),
-		DecidedAt: utcOrZero(r.DecidedAt), DecisionNote: r.DecisionNote,
-		Created: r.CreatedAt.UTC(), Superseded: utcOrZero(r.SupersededAt),
+		DecidedAt: utcOrZero(r.DecidedAt), DecisionNote: r.DecisionNote, Created: r.CreatedAt.UTC(),
+		Told: idOrZero[SetID](r.ToldSetID), ToldAt: utcOrZero(r.ToldAt),
+		Superseded: utcOrZero(r.SupersededAt), Because: coaching.Cause(valueOrZero(r.SupersededBecause)),
+		Counts: countsFromRow(r),
 	}
 	var err error
 	for _, s := range []struct {
@@ -146,5 +167,18 @@ func prescriptionFromRow(r query.Prescription, before, proposed, after query.Set
 			return Prescription{}, err
 		}
 	}
+	if r.ToSetupID == nil {
+		p.Setup = drill.Setup{}
+	}
 	return p, nil
+}
+
+func kindOfChange(r query.Prescription) table.Kind {
+	return table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)}
+}
+
+func countsFromRow(r query.Prescription) coaching.Counts {
+	return coaching.Counts{
+		Measure: r.Measure, Before: r.CountBefore, OfBefore: r.OfBefore, Since: r.CountSince, OfSince: r.OfSince,
+	}
 }

@@ -2,12 +2,17 @@ package store
 
 import (
 	"context"
+	"errors"
+	"time"
 	"unicode/utf8"
 
 	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
 )
 
 // Decision is a coach's answer to a proposal.
@@ -25,57 +30,215 @@ type Decision struct {
 // an [ErrConflict]. Coaches only.
 func (s *Store) DecidePrescription(ctx context.Context, v Actor, id PrescriptionID, d Decision) error {
 	return s.changeAsCoach(ctx, v, "decide on the prescription", func(t *tx) error {
-		row, err := t.LockPrescription(ctx, id.UUID)
+		b, c, err := t.lockBookOf(ctx, id)
 		if err != nil {
 			return err
 		}
-		if err := d.validateFor(row.PoolTable); err != nil {
+		if err := d.validateFor(c.Kind); err != nil {
 			return err
 		}
-		instead, err := t.ensureInsteadSetup(ctx, d)
-		if err != nil {
-			return err
-		}
-		r := row.Prescription
-		if r.Decision != nil || r.SupersededAt != nil {
-			return d.checkRepeat(r, instead)
-		}
-		t.queueEvent(PrescriptionDecided, PersonID{r.StudentID}, SetID{r.SetID})
-		return t.DecidePrescription(ctx, query.DecidePrescriptionParams{
-			ID: r.ID, Decision: string(d.Answer), DecidedBy: v.Person.UUID, DecisionNote: d.Note, DecidedSetupID: instead,
+		err = b.Decide(c.ID, coaching.Answer{
+			Decision: d.Answer, Setup: d.Setup, Note: d.Note, By: coaching.ID(v.Person.UUID), At: presentTime(),
 		})
+		if err != nil {
+			return refuseAsConflict(err)
+		}
+		t.queueEvent(PrescriptionDecided, b.student, SetID{uuid.UUID(c.Set)})
+		return t.saveBook(ctx, b)
 	})
 }
 
-func (d Decision) validateFor(where query.PoolTable) error {
-	if utf8.RuneCountInString(d.Note) > drill.MaxNote {
-		return fieldProblem("note", "a note has at most 2000 characters")
+// lockBookOf locks the student of a change and reads their book.
+func (t *tx) lockBookOf(ctx context.Context, id PrescriptionID) (*changeBook, coaching.Change, error) {
+	student, err := t.FindStudentOfChange(ctx, id.UUID)
+	if err != nil {
+		return nil, coaching.Change{}, err
+	}
+	if err := t.LockUntilCommit(ctx, student.String()); err != nil {
+		return nil, coaching.Change{}, err
+	}
+	b, err := t.loadBook(ctx, PersonID{student})
+	if err != nil {
+		return nil, coaching.Change{}, err
+	}
+	return b, *b.Find(coaching.ID(id.UUID)), nil
+}
+
+func (d Decision) validateFor(k table.Kind) error {
+	if err := validateNote(d.Note); err != nil {
+		return err
 	}
 	switch d.Answer {
 	case Approved, Declined:
 		return nil
 	case Changed:
-		return d.Setup.Check(kindFromRow(where))
+		return d.Setup.Check(k)
 	}
 	return fieldProblem("answer", "approve the change, change it or decline it")
 }
 
-// ensureInsteadSetup gives the row of the coach's own setup, nil when there is none.
-func (t *tx) ensureInsteadSetup(ctx context.Context, d Decision) (*uuid.UUID, error) {
-	if d.Answer != Changed {
-		return nil, nil
-	}
-	id, err := t.ensureBothWays(ctx, d.Setup)
-	return &id, err
-}
-
-// checkRepeat is nil when the answer is the one that was given before.
-func (d Decision) checkRepeat(r query.Prescription, instead *uuid.UUID) error {
-	switch {
-	case r.SupersededAt != nil:
-		return newRefusal(ErrConflict, "a newer proposal has taken the place of this one")
-	case State(*r.Decision) != d.Answer, valueOrZero(r.DecidedSetupID) != valueOrZero(instead), r.DecisionNote != d.Note:
-		return newRefusal(ErrConflict, "this was decided already: %s", *r.Decision)
+func validateNote(note string) error {
+	if utf8.RuneCountInString(note) > drill.MaxNote {
+		return fieldProblem("note", "a note has at most 2000 characters")
 	}
 	return nil
+}
+
+// OwnChange is a coach's own change, with no proposal.
+type OwnChange struct {
+	ID PrescriptionID // made by the form, so that a second click does nothing
+	// Set is the closed set that it is made from: the change is from its setup,
+	// for its drill and its kind of table.
+	Set   SetID
+	Setup drill.Setup
+	Note  string
+}
+
+// DecideOwnChange prescribes a coach's own change. What is open for the student
+// on that kind of table gives way to it. The same one again is harmless.
+// [ErrConflict] for a set that is open, or of no drill. Coaches only.
+func (s *Store) DecideOwnChange(ctx context.Context, v Actor, own OwnChange) error {
+	own.ID = idOrNew(own.ID)
+	return s.changeAsCoach(ctx, v, "prescribe a change", func(t *tx) error {
+		set, err := t.loadSet(ctx, own.Set)
+		if err != nil {
+			return err
+		}
+		switch {
+		case set.Closed.IsZero():
+			return newRefusal(ErrConflict, "this set is still open: its change can be decided once it is closed")
+		case IsZero(set.Drill.ID):
+			return newRefusal(ErrConflict, "this set is of no drill, so that no next set would carry a change: assign one first")
+		}
+		if err := validateNote(own.Note); err != nil {
+			return err
+		}
+		if err := own.Setup.Check(set.Table.Kind); err != nil {
+			return err
+		}
+		return t.writeOwnChange(ctx, set, own)
+	})
+}
+
+func (t *tx) writeOwnChange(ctx context.Context, set Set, own OwnChange) error {
+	if err := t.LockUntilCommit(ctx, set.Student.String()); err != nil {
+		return err
+	}
+	b, err := t.loadBook(ctx, set.Student)
+	if err != nil {
+		return err
+	}
+	id, now := coaching.ID(own.ID.UUID), presentTime()
+	repeated := b.Find(id) != nil
+	err = b.DecideOwn(coaching.Change{
+		ID: id, Set: coaching.ID(set.ID.UUID), Lineage: coaching.ID(set.Drill.Lineage.UUID), Kind: set.Table.Kind, Before: set.Setup,
+	}, coaching.Answer{Setup: own.Setup, Note: own.Note, By: coaching.ID(t.actor.Person.UUID), At: now})
+	if err != nil || repeated {
+		return refuseAsConflict(err)
+	}
+	before, err := t.ensureSetup(ctx, set.Setup)
+	if err != nil {
+		return err
+	}
+	chosen, err := t.ensureBothWays(ctx, own.Setup)
+	if err != nil {
+		return err
+	}
+	if err := t.saveBook(ctx, b); err != nil {
+		return err
+	}
+	k := set.Table.Kind
+	t.queueEvent(PrescriptionDecided, set.Student, set.ID)
+	return t.InsertOwnChange(ctx, query.InsertOwnChangeParams{
+		ClubID: t.actor.Club.UUID, ID: own.ID.UUID, SetID: set.ID.UUID, StudentID: set.Student.UUID,
+		Feet: k.Feet, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth), FromSetupID: before,
+		DecidedBy: t.actor.Person.UUID, DecidedAt: now, DecisionNote: own.Note, DecidedSetupID: chosen,
+	})
+}
+
+// ReopenDecision takes a decision back, until the next set under it has begun: a
+// proposal waits for an answer again, a coach's own change is withdrawn. Doing it
+// twice is harmless; too late it is an [ErrConflict]. Coaches only.
+func (s *Store) ReopenDecision(ctx context.Context, v Actor, id PrescriptionID) error {
+	return s.changeAsCoach(ctx, v, "take the decision back", func(t *tx) error {
+		b, c, err := t.lockBookOf(ctx, id)
+		if err != nil {
+			return err
+		}
+		last, err := t.loadLastStart(ctx, b.student, c.Kind)
+		if err != nil {
+			return err
+		}
+		if err := b.Reopen(c.ID, last); err != nil {
+			return refuseAsConflict(err)
+		}
+		t.queueEvent(PrescriptionDecided, b.student, SetID{uuid.UUID(c.Set)})
+		return t.saveBook(ctx, b)
+	})
+}
+
+// CanReopenDecision reports whether a decision can still be taken back. Coaches
+// only.
+func (s *Store) CanReopenDecision(ctx context.Context, v Actor, id PrescriptionID) (bool, error) {
+	return readInTransaction(ctx, s, v, "look at the decision", func(t *tx) (bool, error) {
+		if err := v.requireCoach(); err != nil {
+			return false, err
+		}
+		student, err := t.FindStudentOfChange(ctx, id.UUID)
+		if err != nil {
+			return false, err
+		}
+		b, err := t.loadBook(ctx, PersonID{student})
+		if err != nil {
+			return false, err
+		}
+		c := b.Find(coaching.ID(id.UUID))
+		last, err := t.loadLastStart(ctx, b.student, c.Kind)
+		return b.CanReopen(c.ID, last), err
+	})
+}
+
+// loadLastStart gives when a student last began a set on a kind of table; the
+// zero time before the first.
+func (t *tx) loadLastStart(ctx context.Context, student PersonID, k table.Kind) (time.Time, error) {
+	at, err := t.GetLastStart(ctx, query.GetLastStartParams{
+		StudentID: student.UUID, Feet: k.Feet, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth),
+	})
+	if errors.Is(err, pgx.ErrNoRows) {
+		return time.Time{}, nil
+	}
+	return at, err
+}
+
+// DecidedChange is a decision with whom it is for and who made it.
+type DecidedChange struct {
+	Prescription
+	StudentName, CoachName string
+	CanReopen              bool
+}
+
+// maxDecided keeps a page that lists decisions short.
+const maxDecided = 60
+
+// ListDecidedSince gives what coaches decided since a moment, newest first,
+// without what was taken back. Coaches only.
+func (s *Store) ListDecidedSince(ctx context.Context, v Actor, since time.Time) ([]DecidedChange, error) {
+	return readInTransaction(ctx, s, v, "list the decisions", func(t *tx) ([]DecidedChange, error) {
+		if err := v.requireCoach(); err != nil {
+			return nil, err
+		}
+		rows, err := t.Queries.ListDecidedSince(ctx, query.ListDecidedSinceParams{Since: since, Most: maxDecided})
+		if err != nil {
+			return nil, err
+		}
+		list := make([]DecidedChange, 0, len(rows))
+		for _, r := range rows {
+			p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+			if err != nil {
+				return nil, err
+			}
+			list = append(list, DecidedChange{p, r.StudentName, r.CoachName, r.CanReopen})
+		}
+		return list, nil
+	})
 }

@@ -4,7 +4,10 @@ import (
 	"context"
 	"time"
 
+	"breakwright/internal/coaching"
+	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
 )
 
 // Standing is where one student of a class stands.
@@ -22,15 +25,25 @@ type Standing struct {
 	InTrial *TriedChange
 }
 
-// TriedChange is a change that is being tried, or was.
+// TriedChange is a change that is being tried, or was: what was set and played,
+// whatever had been proposed.
 type TriedChange struct {
-	ID                       PrescriptionID
-	Student                  PersonID
-	Set                      SetID // that it was proposed after
-	Variable, From, To, Unit string
-	Reason                   string // only where a page needs it
-	State                    State
-	Decided                  time.Time
+	ID            PrescriptionID
+	Student       PersonID
+	Set           SetID // that it was made from
+	Kind          table.Kind
+	Before, After drill.Setup
+	State         State
+	Decided       time.Time
+	Counts        coaching.Counts
+}
+
+func triedFromRow(r query.Prescription, before, after query.Setup) (TriedChange, error) {
+	p, err := prescriptionFromRow(r, before, after, after)
+	return TriedChange{
+		ID: p.ID, Student: p.Student, Set: p.Set, Kind: p.Kind, Before: p.Before, After: p.After,
+		State: p.State, Decided: p.DecidedAt, Counts: p.Counts,
+	}, err
 }
 
 // MaxRecentSets is how many of the latest sets a class page shows of a student.
@@ -98,13 +111,17 @@ func (t *tx) fillStandings(ctx context.Context, ids []PersonID, place map[Person
 		place[who].Recent = sets
 	}
 	trials, err := t.ListChangesInTrial(ctx, plainUUIDs(ids))
+	if err != nil {
+		return err
+	}
 	for _, r := range trials {
-		if one := place[PersonID{r.StudentID}]; one.InTrial == nil {
-			one.InTrial = &TriedChange{
-				ID: PrescriptionID{r.ID}, Student: one.ID, Set: SetID{r.SetID}, State: InTrial,
-				Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit, Decided: r.DecidedAt.UTC(),
-			}
+		tried, err := triedFromRow(r.Prescription, r.Setup, r.Setup_2)
+		if err != nil {
+			return err
+		}
+		if one := place[tried.Student]; one.InTrial == nil {
+			one.InTrial = &tried
 		}
 	}
-	return err
+	return nil
 }

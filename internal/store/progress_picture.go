@@ -58,13 +58,17 @@ func (s *Store) GetClassPicture(ctx context.Context, v Actor, id ClassID) (Class
 			return ClassPicture{}, err
 		}
 		tried, err := t.ListLatestTriedChanges(ctx, query.ListLatestTriedChangesParams{Students: plainUUIDs(ids), Most: MaxTriedChanges})
-		p.Tried = mapRows(tried, func(r query.ListLatestTriedChangesRow) TriedChange {
-			return TriedChange{
-				ID: PrescriptionID{r.ID}, Student: PersonID{r.StudentID}, Set: SetID{r.SetID}, State: State(r.State),
-				Variable: r.Variable, From: r.FromValue, To: r.ToValue, Unit: r.Unit, Reason: r.Reason, Decided: r.DecidedAt.UTC(),
+		if err != nil {
+			return ClassPicture{}, err
+		}
+		for _, r := range tried {
+			one, err := triedFromRow(r.Prescription, r.Setup, r.Setup_2)
+			if err != nil {
+				return ClassPicture{}, err
 			}
-		})
-		return p, err
+			p.Tried = append(p.Tried, one)
+		}
+		return p, nil
 	})
 }
 

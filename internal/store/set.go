@@ -36,9 +36,14 @@ type Set struct {
 	// Breaks are in the order of their numbers; deleted ones leave a gap.
 	Breaks []Break
 
-	Advice       *Advice       // nil before the set is closed, and for one from a break log
-	Prescription *Prescription // nil when nothing was proposed
-	Messages     []Message     // oldest first
+	Advice *Advice // nil before the set is closed, and for one from a break log
+	// Changes are what was proposed after it and decided on it, oldest first,
+	// without what was taken back; Prescription is the last of them, nil for none.
+	Changes      []Prescription
+	Prescription *Prescription
+	// Under is the change that it was broken under, nil for none: it tries that out.
+	Under    *Prescription
+	Messages []Message // oldest first
 }
 
 // Advice is what was said when a set was closed, as it was said.
@@ -132,19 +137,42 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 	case !errors.Is(err, pgx.ErrNoRows):
 		return err
 	}
-	proposed, err := t.GetPrescriptionOfSet(ctx, set.ID.UUID)
-	switch {
-	case err == nil:
-		p, err := prescriptionFromRow(proposed.Prescription, proposed.Setup, proposed.Setup_2, proposed.Setup_3)
+	changes, err := t.ListChangesOfSet(ctx, set.ID.UUID)
+	if err != nil {
+		return err
+	}
+	for _, r := range changes {
+		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
 		if err != nil {
 			return err
 		}
+		set.Changes = append(set.Changes, p)
 		set.Prescription = &p
-	case !errors.Is(err, pgx.ErrNoRows):
+	}
+	if err := t.loadUnder(ctx, set); err != nil {
 		return err
 	}
 	messages, err := t.ListMessages(ctx, set.ID.UUID)
 	set.Messages = mapRows(messages, messageFromRow)
+	return err
+}
+
+// loadUnder adds the change that the set was broken under.
+func (t *tx) loadUnder(ctx context.Context, set *Set) error {
+	k := set.Table.Kind
+	r, err := t.GetToldChange(ctx, query.GetToldChangeParams{
+		StudentID: set.Student.UUID, Feet: k.Feet, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth), StartedAt: set.Started,
+	})
+	if errors.Is(err, pgx.ErrNoRows) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+	if err == nil && p.After.ForSide(set.Setup.Side).Rounded() == set.Setup.Rounded() {
+		set.Under = &p
+	}
 	return err
 }
 

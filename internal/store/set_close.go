@@ -4,6 +4,9 @@ import (
 	"context"
 	"slices"
 
+	"github.com/google/uuid"
+
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 	"breakwright/internal/table"
@@ -33,9 +36,11 @@ type Judgement struct {
 	RulesVersion string
 	// Proposal is nil when nothing is proposed.
 	Proposal *Proposal
-	// Trial is how the change in trial turned out: Helped, NoDifference or
-	// Hurt; "" when it is too early or there is none.
+	// TrialOutcome is how the change in trial turned out: Helped, NoDifference or
+	// Hurt; "" when it is too early or there is none. TrialCounts are what that
+	// is said on, also while it is too early; zero when nothing was compared.
 	TrialOutcome State
+	TrialCounts  coaching.Counts
 }
 
 // Judge gives advice. It is called at most once for a set, while the student's
@@ -44,8 +49,8 @@ type Judge func(Case) (Judgement, error)
 
 // CloseSet closes a set and keeps the judge's advice in the same transaction.
 // Closing a closed set is harmless and asks nobody. A set without breaks is
-// closed without advice. What the same drill on the same kind of table had
-// proposed before, and no coach decided on, is superseded.
+// closed without advice. What it proposes, and how a change in trial stands, goes
+// into the student's book of changes.
 func (s *Store) CloseSet(ctx context.Context, v Actor, id SetID, judge Judge) error {
 	return s.inTransaction(ctx, v, "close the set", func(t *tx) error { return t.closeSet(ctx, id, judge) })
 }
@@ -95,12 +100,7 @@ func (t *tx) adviseOnSet(ctx context.Context, id SetID, judge Judge) error {
 	if err != nil {
 		return err
 	}
-	if closing.TrialOutcome != "" && !IsZero(asked.InTrial) {
-		if err := t.EndPrescriptionTrial(ctx, query.EndPrescriptionTrialParams{State: string(closing.TrialOutcome), ID: asked.InTrial.UUID}); err != nil {
-			return err
-		}
-	}
-	return t.writeProposal(ctx, set, closing.Proposal)
+	return t.recordProposal(ctx, set, asked.InTrial, closing)
 }
 
 func (t *tx) loadCase(ctx context.Context, set Set) (Case, error) {
@@ -113,14 +113,14 @@ func (t *tx) loadCase(ctx context.Context, set Set) (Case, error) {
 	if c.Rules, err = t.loadClubRules(ctx); err != nil {
 		return Case{}, err
 	}
-	all, err := t.loadDecidedChanges(ctx, set.Student)
-	for _, change := range all {
-		if change.state == InTrial && change.lineage == set.Drill.Lineage && change.kind == set.Table.Kind &&
-			change.setup.ForSide(set.Setup.Side) == set.Setup && (IsZero(c.InTrial) || change.setup.Side == set.Setup.Side) {
-			c.InTrial = change.id
-		}
+	b, err := t.loadBook(ctx, set.Student)
+	if err != nil {
+		return Case{}, err
 	}
-	return c, err
+	if trial := b.InTrial(set.Table.Kind, coaching.ID(set.Drill.Lineage.UUID), set.Setup); trial != nil {
+		c.InTrial = PrescriptionID{uuid.UUID(trial.ID)}
+	}
+	return c, nil
 }
 
 // moveSetLast moves a set to the end: the advice is about it, even when a later
@@ -136,14 +136,30 @@ func (h *History) moveSetLast(id SetID) {
 	h.closed = append(slices.Delete(h.closed, i, i+1), closed)
 }
 
-func (t *tx) writeProposal(ctx context.Context, set Set, p *Proposal) error {
-	err := t.SupersedeProposals(ctx, query.SupersedeProposalsParams{
-		StudentID: set.Student.UUID, SetID: set.ID.UUID, Lineage: uuidOrNull(set.Drill.Lineage),
-		Feet: set.Table.Kind.Feet, CornerIn: float64(set.Table.Kind.CornerMouth), SideIn: float64(set.Table.Kind.SideMouth),
-	})
-	if err != nil || p == nil {
+// recordProposal keeps in the student's book what the judge said of the trial and
+// what is proposed.
+func (t *tx) recordProposal(ctx context.Context, set Set, inTrial PrescriptionID, said Judgement) error {
+	b, err := t.loadBook(ctx, set.Student)
+	if err != nil {
 		return err
 	}
+	if !IsZero(inTrial) {
+		b.Conclude(coaching.ID(inTrial.UUID), said.TrialOutcome, said.TrialCounts)
+	}
+	var made *coaching.Change
+	if p := said.Proposal; p != nil {
+		made = &coaching.Change{
+			ID: coaching.ID(newUUID()), Set: coaching.ID(set.ID.UUID), Rule: p.Rule, Before: set.Setup, Proposed: p.Setup,
+		}
+	}
+	b.CloseSet(set.Table.Kind, coaching.ID(set.Drill.Lineage.UUID), made, presentTime())
+	if err := t.saveBook(ctx, b); err != nil || made == nil {
+		return err
+	}
+	return t.insertProposal(ctx, set, *said.Proposal, *b.Find(made.ID))
+}
+
+func (t *tx) insertProposal(ctx context.Context, set Set, p Proposal, c coaching.Change) error {
 	before, err := t.ensureSetup(ctx, set.Setup)
 	if err != nil {
 		return err
@@ -152,9 +168,16 @@ func (t *tx) writeProposal(ctx context.Context, set Set, p *Proposal) error {
 	if err != nil {
 		return err
 	}
-	return t.InsertPrescription(ctx, query.InsertPrescriptionParams{
-		ClubID: t.actor.Club.UUID, ID: newUUID(), SetID: set.ID.UUID, StudentID: set.Student.UUID,
+	row := query.InsertProposalParams{
+		ClubID: t.actor.Club.UUID, ID: uuid.UUID(c.ID), SetID: set.ID.UUID, StudentID: set.Student.UUID,
+		Feet: c.Kind.Feet, CornerIn: float64(c.Kind.CornerMouth), SideIn: float64(c.Kind.SideMouth),
 		Rule: p.Rule, Variable: p.Variable, FromValue: p.From, ToValue: p.To, Unit: p.Unit,
 		Reason: p.Reason, Expect: p.Expect, Caution: p.Caution, FromSetupID: before, ToSetupID: after,
-	})
+		State: string(c.State), SupersededAt: pointerOrNil(c.SupersededAt), SupersededBecause: pointerOrNil(string(c.Because)),
+		SupersededBy: pointerOrNil(uuid.UUID(c.By)),
+	}
+	if p.Of > 0 {
+		row.FactCount, row.FactOf = &p.Count, &p.Of
+	}
+	return t.InsertProposal(ctx, row)
 }

@@ -10,6 +10,7 @@ import (
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 	"breakwright/internal/table"
@@ -75,16 +76,39 @@ func (t *tx) startSet(ctx context.Context, start NewSet) error {
 	if where.ArchivedAt != nil {
 		return newRefusal(ErrConflict, "this table was put away: choose another")
 	}
-	todo := task.InstructionOn(kindFromRow(where))
+	kind := kindFromRow(where)
+	todo := task.InstructionOn(kind)
 	if start.Setup == (drill.Setup{}) {
 		start.Setup = todo.Setup
 	}
-	setup, err := t.ensureStartSetup(ctx, start, todo, where)
+	setup, err := t.ensureStartSetup(ctx, start.Setup, kind)
 	if err != nil {
 		return err
 	}
-	judged := task.Drill.UndecidedInstruction(start.Setup.Side, kindFromRow(where))
-	return t.insertStarted(ctx, start, task.Drill.ID, judged, setup)
+	if start.At.IsZero() {
+		start.At = presentTime()
+	}
+	judged := task.Drill.UndecidedInstruction(start.Setup.Side, kind)
+	if err := t.insertStarted(ctx, start, task.Drill.ID, judged, setup); err != nil {
+		return err
+	}
+	begun := coaching.SetStart{
+		Set: coaching.ID(start.ID.UUID), Lineage: coaching.ID(task.Drill.Lineage.UUID), Kind: kind, Setup: start.Setup, At: start.At.UTC(),
+	}
+	if start.Setup.Rounded() == todo.Setup.Rounded() {
+		begun.Under = coaching.ID(todo.Prescription.UUID)
+	}
+	return t.recordStart(ctx, begun)
+}
+
+// recordStart keeps in the student's book that a set began.
+func (t *tx) recordStart(ctx context.Context, begun coaching.SetStart) error {
+	b, err := t.loadBook(ctx, t.actor.Person)
+	if err != nil {
+		return err
+	}
+	b.StartSet(begun)
+	return t.asAdviser(ctx, t.actor.Person, func() error { return t.saveBook(ctx, b) })
 }
 
 // loadTask gives an open assignment of the student.
@@ -100,42 +124,31 @@ func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID) (Tas
 	if err != nil {
 		return Task{}, err
 	}
-	decided, err := t.loadDecidedChanges(ctx, student.ID)
-	return Task{Assignment: id, Drill: d, Side: table.Side(valueOrZero(row.Assignment.Side)), studentSide: student.Side, decidedChanges: decided}, err
+	books, err := t.loadStandingChanges(ctx, []PersonID{student.ID})
+	return Task{Assignment: id, Drill: d, Side: table.Side(valueOrZero(row.Assignment.Side)), studentSide: student.Side, standing: books[student.ID]}, err
 }
 
-// ensureStartSetup gives the row of the setup to be broken under and, when that is
-// the one of a decided change, puts the change in trial.
-func (t *tx) ensureStartSetup(ctx context.Context, start NewSet, todo Instruction, where query.PoolTable) (id uuid.UUID, err error) {
-	setup := start.Setup
-	if err := setup.CheckPossible(kindFromRow(where)); err != nil {
+// ensureStartSetup gives the row of the setup to be broken under.
+func (t *tx) ensureStartSetup(ctx context.Context, setup drill.Setup, k table.Kind) (id uuid.UUID, err error) {
+	if err := setup.CheckPossible(k); err != nil {
 		return uuid.Nil, err
 	}
 	err = t.asAdviser(ctx, t.actor.Person, func() error {
-		if id, err = t.ensureSetup(ctx, setup); err != nil {
-			return err
-		}
-		if IsZero(todo.Prescription) || setup.Rounded() != todo.Setup.Rounded() {
-			return nil
-		}
-		return t.StartPrescriptionTrial(ctx, todo.Prescription.UUID)
+		id, err = t.ensureSetup(ctx, setup)
+		return err
 	})
 	return id, err
 }
 
 func (t *tx) insertStarted(ctx context.Context, start NewSet, d DrillID, judged Instruction, setup uuid.UUID) error {
-	at := start.At
-	if at.IsZero() {
-		at = time.Now()
-	}
-	name, err := t.freeSetName(ctx, at)
+	name, err := t.freeSetName(ctx, start.At)
 	if err != nil {
 		return err
 	}
 	set := query.InsertSetParams{
 		ClubID: t.actor.Club.UUID, ID: start.ID.UUID, StudentID: t.actor.Person.UUID,
 		AssignmentID: &start.Assignment.UUID, DrillID: &d.UUID, TableID: start.Table.UUID, SetupID: setup,
-		Name: name, Planned: judged.Breaks, StartedAt: at,
+		Name: name, Planned: judged.Breaks, StartedAt: start.At,
 	}
 	rows, err := t.InsertSet(ctx, set)
 	if err != nil {

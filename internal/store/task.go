@@ -5,8 +5,10 @@ import (
 	"errors"
 	"time"
 
+	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 	"breakwright/internal/table"
@@ -19,9 +21,11 @@ type Today struct {
 	Tasks []Task
 	// Open are their sets that are not closed, newest first.
 	Open []OpenSet
-	// Tables are the club's; LastTable is where they broke last, zero before.
+	// Tables are the club's; LastTable and LastStart are where and when they
+	// began their last set, zero before.
 	Tables    []Table
 	LastTable TableID
+	LastStart time.Time
 	// Answers counts what coaches wrote that they have not read.
 	Answers int
 }
@@ -38,8 +42,17 @@ type Task struct {
 	// Closed counts the student's closed sets of it.
 	Closed int
 
-	studentSide    table.Side // the student's side
-	decidedChanges []decidedChange
+	studentSide table.Side // the student's side
+	// standing are the decided changes that say what is to be done; latest the
+	// student's latest ones, in whatever state.
+	standing coaching.Book
+	latest   []latestChange
+}
+
+// latestChange is the latest change of a drill lineage on one kind of table.
+type latestChange struct {
+	Prescription
+	lineage DrillID
 }
 
 // Name is the drill's, with the side where the assignment says one.
@@ -72,10 +85,21 @@ type Instruction struct {
 // until another is.
 func (t Task) InstructionOn(k table.Kind) Instruction {
 	n := t.Drill.UndecidedInstruction(t.breakSide(), k)
-	if change := t.findDecidedChange(n.Setup.Side, k); change != nil {
-		n.Setup, n.Prescription = change.setup.ForSide(n.Setup.Side), change.id
+	if c := t.standing.Standing(coaching.ID(t.Drill.Lineage.UUID), k, n.Setup.Side, t.Side == ""); c != nil {
+		n.Setup, n.Prescription = c.After().ForSide(n.Setup.Side), PrescriptionID{uuid.UUID(c.ID)}
 	}
 	return n
+}
+
+// ChangeOn gives the latest change for this task on a kind of table, in whatever
+// state, nil when there is none. Only Today's tasks have it.
+func (t Task) ChangeOn(k table.Kind) *Prescription {
+	for i := range t.latest {
+		if c := &t.latest[i]; c.lineage == t.Drill.Lineage && c.Kind == k {
+			return &c.Prescription
+		}
+	}
+	return nil
 }
 
 // breakSide is the one that the task is broken from; "" is the drill's own.
@@ -84,31 +108,6 @@ func (t Task) breakSide() table.Side {
 		return t.Side
 	}
 	return t.studentSide
-}
-
-// findDecidedChange is the decided one for this drill on this kind of table: that of the
-// same side or, for a student who has changed sides, of the other. A drill given
-// for one side learns nothing from the other.
-func (t Task) findDecidedChange(side table.Side, k table.Kind) (found *decidedChange) {
-	for i, c := range t.decidedChanges {
-		if c.lineage != t.Drill.Lineage || c.kind != k {
-			continue
-		}
-		if c.setup.Side == side || t.Side == "" && found == nil {
-			found = &t.decidedChanges[i]
-		}
-	}
-	return found
-}
-
-// decidedChange is the latest decided change of one drill lineage on one kind of table
-// from one side.
-type decidedChange struct {
-	id      PrescriptionID
-	lineage DrillID
-	kind    table.Kind
-	state   State
-	setup   drill.Setup
 }
 
 // UndecidedInstruction gives what the drill itself asks of a student who breaks from side, on
@@ -135,7 +134,11 @@ func (s *Store) GetToday(ctx context.Context, v Actor) (Today, error) {
 }
 
 func (t *tx) loadTasks(ctx context.Context, student Person) ([]Task, error) {
-	decided, err := t.loadDecidedChanges(ctx, student.ID)
+	standing, err := t.loadStandingChanges(ctx, []PersonID{student.ID})
+	if err != nil {
+		return nil, err
+	}
+	latest, err := t.loadLatestChanges(ctx, student.ID)
 	if err != nil {
 		return nil, err
 	}
@@ -151,7 +154,8 @@ func (t *tx) loadTasks(ctx context.Context, student Person) ([]Task, error) {
 		}
 		tasks = append(tasks, Task{
 			Assignment: AssignmentID{r.Assignment.ID}, Due: utcOrZero(r.Assignment.DueOn), Note: r.Assignment.Note,
-			Drill: d, Side: table.Side(valueOrZero(r.Assignment.Side)), Closed: r.SetsClosed, studentSide: student.Side, decidedChanges: decided,
+			Drill: d, Side: table.Side(valueOrZero(r.Assignment.Side)), Closed: r.SetsClosed, studentSide: student.Side,
+			standing: standing[student.ID], latest: latest,
 		})
 	}
 	return tasks, nil
@@ -169,11 +173,11 @@ func (t *tx) loadTodayDetails(ctx context.Context, today *Today) error {
 		return err
 	}
 	today.Tables = mapRows(tables, tableFromRow)
-	last, err := t.GetLastTableID(ctx, student)
+	last, err := t.GetLastSet(ctx, student)
 	if err != nil && !errors.Is(err, pgx.ErrNoRows) {
 		return err
 	}
-	today.LastTable = TableID{last}
+	today.LastTable, today.LastStart = TableID{last.TableID}, utcOrZero(pointerOrNil(last.StartedAt))
 	today.Answers, err = t.CountUnreadAnswers(ctx, student)
 	return err
 }
@@ -185,21 +189,38 @@ func openSetFromRow(r query.ListOpenSetsRow) OpenSet {
 	}
 }
 
-func (t *tx) loadDecidedChanges(ctx context.Context, student PersonID) ([]decidedChange, error) {
-	rows, err := t.ListDecidedChanges(ctx, student.UUID)
+// loadStandingChanges gives for each of the students the decided changes that say
+// what is to be done.
+func (t *tx) loadStandingChanges(ctx context.Context, students []PersonID) (map[PersonID]coaching.Book, error) {
+	rows, err := t.ListStandingChanges(ctx, plainUUIDs(students))
 	if err != nil {
 		return nil, err
 	}
-	all := make([]decidedChange, 0, len(rows))
+	books := make(map[PersonID]coaching.Book, len(students))
 	for _, r := range rows {
-		setup, err := setupFromRow(r.Setup)
+		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
 		if err != nil {
 			return nil, err
 		}
-		all = append(all, decidedChange{
-			id: PrescriptionID{r.ID}, lineage: DrillID{r.Lineage}, state: State(r.State), setup: setup,
-			kind: table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
-		})
+		b := books[p.Student]
+		b.Changes = append(b.Changes, changeOf(p, DrillID{r.Lineage}))
+		books[p.Student] = b
+	}
+	return books, nil
+}
+
+func (t *tx) loadLatestChanges(ctx context.Context, student PersonID) ([]latestChange, error) {
+	rows, err := t.ListLatestChanges(ctx, student.UUID)
+	if err != nil {
+		return nil, err
+	}
+	all := make([]latestChange, 0, len(rows))
+	for _, r := range rows {
+		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, latestChange{p, DrillID{r.Lineage}})
 	}
 	return all, nil
 }

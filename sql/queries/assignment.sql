@@ -70,7 +70,8 @@ with who as (
     select distinct on (v.student_id) v.student_id, v.verdict, r.id as prescription_id, r.state
     from advice v
     join break_set s on s.club_id = v.club_id and s.id = v.set_id
-    left join prescription r on r.club_id = v.club_id and r.set_id = v.set_id
+    left join lateral (select z.id, z.state from prescription z
+        where z.club_id = v.club_id and z.set_id = v.set_id and z.state <> 'withdrawn' order by z.created_at desc, z.id desc limit 1) r on true
     where s.assignment_id = @assignment_id
     order by v.student_id, s.started_at desc, s.id desc
 )
@@ -111,3 +112,7 @@ where a.id = @assignment_id
           and w.student_id = @student_id)
     or exists (select from class_member m where m.club_id = a.club_id and m.class_id = a.class_id
           and m.student_id = @student_id));
+
+-- name: ReopenAssignment :execrows
+-- Takes back that an assignment was ended.
+update assignment set ended_at = null where id = @id;

@@ -41,7 +41,8 @@ from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = b.club_id and v.set_id = b.id
-left join prescription r on r.club_id = b.club_id and r.set_id = b.id
+left join lateral (select z.id, z.state from prescription z
+    where z.club_id = b.club_id and z.set_id = b.id and z.state <> 'withdrawn' order by z.created_at desc, z.id desc limit 1) r on true
 where b.student_id = @student_id
 order by b.started_at desc, b.id desc;
 
@@ -52,8 +53,8 @@ from break_set b
 where b.student_id = @student_id and b.closed_at is null
 order by b.started_at desc, b.id desc;
 
--- name: GetLastTableID :one
-select table_id from break_set where student_id = @student_id order by started_at desc, id desc limit 1;
+-- name: GetLastSet :one
+select table_id, started_at from break_set where student_id = @student_id order by started_at desc, id desc limit 1;
 
 -- name: ListSetNames :many
 select name from break_set where student_id = @student_id and starts_with(name, @beginning);

@@ -9,16 +9,18 @@ order by y.started_at desc, y.set_id desc limit @most;
 
 -- name: ListLastTriedChanges :many
 -- The latest two changes of each student that were decided on since a moment and
--- tried to the end, newest first.
-select p.id as student_id, p.name as student_name, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.state,
-    r.decided_at::timestamptz as decided_at
+-- tried to the end, newest first, with the setups before and as it was done.
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(a), p.name as student_name
 from person p
 cross join lateral (
-    select z.id, z.set_id, z.variable, z.from_value, z.to_value, z.unit, z.state, z.decided_at from prescription z
+    select z.id from prescription z
     where z.club_id = p.club_id and z.student_id = p.id and z.state in ('helped', 'no difference', 'hurt')
         and z.decided_at >= @since::timestamptz
     order by z.decided_at desc, z.id desc limit 2
-) r
+) l
+join prescription r on r.club_id = p.club_id and r.id = l.id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where p.role = 'student' and p.archived_at is null
 order by p.id, r.decided_at desc, r.id desc;
 
@@ -80,3 +82,19 @@ where reason = any(@reasons::text[]) and seen_at >= @since::timestamptz;
 insert into desk_seen (club_id, student_id, reason, about_id, seen_by)
 values (@club_id, @student_id, @reason, @about_id, @seen_by)
 on conflict do nothing;
+
+-- name: RestoreDeskLine :exec
+-- Puts a line back that was marked as looked at.
+delete from desk_seen where student_id = @student_id and reason = @reason and about_id = @about_id;
+
+-- name: ListAskedStudents :many
+-- Students whose latest advice asks for a coach's look, and for whom no change
+-- has been set since.
+select x.student_id, p.name as student_name, x.last_set_id, sqlc.embed(t), x.breaks, x.wing_made, x.in_window
+from stint x
+join person p on p.club_id = x.club_id and p.id = x.student_id
+join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
+where x.latest and x.last_started_at >= @since::timestamptz and p.archived_at is null and v.asks_coach
+  and not exists (select from prescription r where r.club_id = x.club_id and r.set_id = x.last_set_id and r.state <> 'withdrawn')
+order by x.last_started_at desc, x.id;

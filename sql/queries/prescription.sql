@@ -1,50 +1,61 @@
--- name: InsertPrescription :exec
-insert into prescription (club_id, id, set_id, student_id, rule, variable, from_value, to_value, unit, reason, expect,
-    caution, from_setup_id, to_setup_id)
-values (@club_id, @id, @set_id, @student_id, @rule, @variable, @from_value, @to_value, @unit, @reason, @expect,
-    @caution, @from_setup_id, @to_setup_id);
+-- name: InsertProposal :exec
+insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
+    unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
+    superseded_by)
+values (@club_id, @id, @set_id, @student_id, @feet, @corner_in, @side_in, @rule, @variable, @from_value, @to_value,
+    @unit, @reason, @expect, @caution, sqlc.narg(fact_count), sqlc.narg(fact_of), @from_setup_id, @to_setup_id::uuid, @state,
+    sqlc.narg(superseded_at), sqlc.narg(superseded_because), sqlc.narg(superseded_by));
 
--- name: LockPrescription :one
-select sqlc.embed(r), sqlc.embed(t)
-from prescription r
-join break_set b on b.club_id = r.club_id and b.id = r.set_id
-join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-where r.id = @id
-for update of r;
+-- name: InsertOwnChange :exec
+insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
+    reason, from_setup_id, state, decision, decided_by, decided_at, decision_note, decided_setup_id)
+values (@club_id, @id, @set_id, @student_id, @feet, @corner_in, @side_in, '', '', '', '', '', @from_setup_id, 'own', 'own',
+    @decided_by::uuid, @decided_at::timestamptz, @decision_note, @decided_setup_id::uuid);
 
--- name: DecidePrescription :exec
-update prescription set state = @decision, decision = @decision::text, decided_by = @decided_by::uuid, decided_at = now(),
-    decision_note = @decision_note, decided_setup_id = sqlc.narg(decided_setup_id)
+-- name: UpdateChange :exec
+update prescription set state = @state, decision = sqlc.narg(decision), decided_by = sqlc.narg(decided_by),
+    decided_at = sqlc.narg(decided_at), decision_note = @decision_note, decided_setup_id = sqlc.narg(decided_setup_id),
+    told_set_id = sqlc.narg(told_set_id), told_at = sqlc.narg(told_at), superseded_at = sqlc.narg(superseded_at),
+    superseded_because = sqlc.narg(superseded_because), superseded_by = sqlc.narg(superseded_by), measure = @measure,
+    count_before = @count_before, of_before = @of_before, count_since = @count_since, of_since = @of_since
 where id = @id;
 
--- name: SupersedeProposals :exec
--- A newer set of the same drills on the same kind of table has its own say.
-update prescription r set superseded_at = now()
-from break_set b join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-    left join drill d on d.club_id = b.club_id and d.id = b.drill_id
-where r.club_id = b.club_id and r.set_id = b.id and r.student_id = @student_id
-  and r.state = 'proposed' and r.superseded_at is null and r.set_id <> @set_id
-  and d.lineage is not distinct from sqlc.narg(lineage)::uuid
-  and t.feet = @feet and t.corner_in = @corner_in and t.side_in = @side_in;
+-- name: ListBook :many
+-- All changes of a student, oldest first, with the setup before, the proposed
+-- one and the one it leads to; of a coach's own the last two are the same.
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), d.lineage
+from prescription r
+join break_set b on b.club_id = r.club_id and b.id = r.set_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.student_id = @student_id
+order by r.created_at, r.id;
 
--- name: ListDecidedChanges :many
--- For each drill lineage, kind of table and break side the change the coach
--- decided on last, declined ones left out.
-select distinct on (d.lineage, t.feet, t.corner_in, t.side_in, s.side)
-    d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, r.decided_at::timestamptz as decided_at, sqlc.embed(s)
+-- name: ListStandingChanges :many
+-- What decides a student's next setups: for each drill lineage, kind of table and
+-- break side the change the coach decided on last, declined ones left out.
+select distinct on (r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side)
+    sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join drill d on d.club_id = b.club_id and d.id = b.drill_id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.student_id = any(@student_ids::uuid[]) and r.decision is not null and r.decision <> 'declined' and r.state <> 'withdrawn'
+order by r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side, r.decided_at desc, r.id desc;
+
+-- name: FindStudentOfChange :one
+select student_id from prescription where id = @id;
+
+-- name: GetLastStart :one
+-- When the student last began a set on a kind of table; no row before the first.
+select b.started_at from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-join setup s on s.club_id = r.club_id and s.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = @student_id and r.decision <> 'declined'
-order by d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r.id desc;
-
--- name: StartPrescriptionTrial :exec
-update prescription set state = 'in trial' where id = @id and state in ('approved', 'changed');
-
--- name: EndPrescriptionTrial :exec
-update prescription set state = @state where id = @id and state = 'in trial';
+where b.student_id = @student_id and t.feet = @feet and t.corner_in = @corner_in and t.side_in = @side_in
+order by b.started_at desc limit 1;
 
 -- name: ListPendingPrescriptions :many
 -- Proposals that wait for a coach, oldest first.
@@ -57,8 +68,29 @@ join person p on p.club_id = r.club_id and p.id = r.student_id
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup s on s.club_id = r.club_id and s.id = r.to_setup_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
-where r.state = 'proposed' and r.superseded_at is null and p.archived_at is null
+where r.state = 'proposed' and p.archived_at is null
 order by r.created_at, r.id;
+
+-- name: ListDecidedSince :many
+-- What coaches decided since a moment, newest first; what was taken back is not
+-- in it.
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), w.name as student_name, k.name as coach_name,
+    (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
+        and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
+            and (z.feet, z.corner_in, z.side_in) = (r.feet, r.corner_in, r.side_in)
+            and z.state in ('proposed', 'approved', 'changed', 'own', 'in trial'))
+        and not (r.state = 'declined' and exists (select from break_set b
+            join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+            where b.club_id = r.club_id and b.student_id = r.student_id and b.started_at > r.decided_at
+              and (t.feet, t.corner_in, t.side_in) = (r.feet, r.corner_in, r.side_in))))::boolean as can_reopen
+from prescription r
+join person w on w.club_id = r.club_id and w.id = r.student_id
+join person k on k.club_id = r.club_id and k.id = r.decided_by
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.decided_at >= @since::timestamptz and r.state <> 'withdrawn' and w.archived_at is null
+order by r.decided_at desc, r.id desc limit @most;
 
 -- name: ListPrescriptions :many
 -- The students' prescriptions, newest first, with the setups before, as
@@ -66,23 +98,52 @@ order by r.created_at, r.id;
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a)
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = any(@student_ids::uuid[])
+where r.student_id = any(@student_ids::uuid[]) and r.state <> 'withdrawn'
 order by r.created_at desc, r.id desc;
 
 -- name: GetPrescription :one
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a)
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.id = @id;
 
--- name: GetPrescriptionOfSet :one
+-- name: ListChangesOfSet :many
+-- What was proposed after a set or decided on it, and the change that its setup
+-- tries out, oldest first.
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a)
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.set_id = @set_id;
+where r.set_id = @set_id and r.state <> 'withdrawn'
+order by r.created_at, r.id;
+
+-- name: ListLatestChanges :many
+-- For each drill lineage and kind of table of a student the latest change, in
+-- whatever state, taken-back ones left out.
+select distinct on (d.lineage, r.feet, r.corner_in, r.side_in)
+    sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), d.lineage
+from prescription r
+join break_set b on b.club_id = r.club_id and b.id = r.set_id
+join drill d on d.club_id = b.club_id and d.id = b.drill_id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.student_id = @student_id and r.state <> 'withdrawn' and r.superseded_because is distinct from 'a decision waits to be played'
+order by d.lineage, r.feet, r.corner_in, r.side_in, r.created_at desc, r.id desc;
+
+-- name: GetToldChange :one
+-- The change that a student had been told of last when they began a set on a
+-- kind of table; whether the set is under it is for the setups to say.
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a)
+from prescription r
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.student_id = @student_id and r.feet = @feet and r.corner_in = @corner_in and r.side_in = @side_in
+  and r.told_at <= @started_at::timestamptz
+order by r.told_at desc, r.id desc limit 1;

@@ -12,23 +12,27 @@ left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 where x.latest and x.student_id = any(@students::uuid[]);
 
 -- name: ListChangesInTrial :many
--- The students' prescriptions in trial, newest first.
-select student_id, id, set_id, variable, from_value, to_value, unit, decided_at::timestamptz as decided_at
-from prescription
-where state = 'in trial' and student_id = any(@students::uuid[])
-order by decided_at desc, id desc;
+-- The students' changes in trial, newest first, with the setups before and as
+-- it is done.
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(a)
+from prescription r
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.state = 'in trial' and r.student_id = any(@students::uuid[])
+order by r.decided_at desc, r.id desc;
 
 -- name: ListLatestTriedChanges :many
 -- Each student's latest change that was tried, or is, the newest first.
-select r.student_id, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.state, r.decided_at
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(a)
 from (select unnest(@students::uuid[]) as id) p
 cross join lateral (
-    select z.student_id, z.id, z.set_id, z.variable, z.from_value, z.to_value, z.unit, z.reason, z.state,
-        z.decided_at::timestamptz as decided_at
-    from prescription z
+    select z.id from prescription z
     where z.student_id = p.id and z.decided_at is not null and z.state in ('in trial', 'helped', 'no difference', 'hurt')
     order by z.decided_at desc, z.id desc limit 1
-) r
+) l
+join prescription r on r.id = l.id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 order by r.decided_at desc, r.id desc limit @most;
 
 -- name: ListStintsAroundChange :many
@@ -58,10 +62,10 @@ order by x.first_started_at, x.id limit 1);
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), y.stint_id::uuid as stint_id
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 join set_tally y on y.club_id = r.club_id and y.set_id = r.set_id
-where r.student_id = @student_id and y.stint_id = any(@stints::uuid[])
+where r.student_id = @student_id and y.stint_id = any(@stints::uuid[]) and r.state <> 'withdrawn'
 order by r.created_at desc, r.id desc;
 
 -- name: GetStudentTotals :one

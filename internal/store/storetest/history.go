@@ -89,7 +89,7 @@ var tableColumns = []struct {
 	{"stint", append([]string{"club_id", "id", "student_id", "table_id", "setup_id", "last_set_id", "first_started_at", "last_started_at", "latest", "sets_before", "breaks_before", "sets"}, tallyNames...)},
 	{"set_tally", append([]string{"club_id", "set_id", "student_id", "started_at", "stint_id", "window_left", "window_right", "window_head", "window_foot"}, tallyNames...)},
 	{"advice", []string{"club_id", "set_id", "student_id", "verdict", "advice", "rules_version", "created_at"}},
-	{"prescription", []string{"club_id", "id", "set_id", "student_id", "rule", "variable", "from_value", "to_value", "unit", "reason", "from_setup_id", "to_setup_id", "state", "decision", "decided_by", "decided_at", "created_at"}},
+	{"prescription", []string{"club_id", "id", "set_id", "student_id", "rule", "variable", "from_value", "to_value", "unit", "reason", "from_setup_id", "to_setup_id", "state", "decision", "decided_by", "decided_at", "created_at", "feet", "corner_in", "side_in"}},
 	{"message", []string{"club_id", "id", "set_id", "student_id", "author_id", "body", "created_at", "read_by_coach_at"}},
 }
 

@@ -123,11 +123,12 @@ func (w *historyWriter) endStint(b *simulatedStudent, latest bool) {
 func (w *historyWriter) beginNextStint(b *simulatedStudent, from, to table.Inches) {
 	x := b.stint
 	w.writeAdvice(b, x.last, x.then, "change", []byte(`{"verdict":"change","findings":[{"rule":"wing-miss-balance","count":6,"of":8,"fired":true,"says":"Six of eight misses met the side rail first."}]}`))
-	states := []string{"helped", "no difference", "hurt"}
+	states, k := []string{"helped", "no difference", "hurt"}, w.scene.Table.Kind
 	decided := x.then.Add(2 * time.Hour)
 	w.addRow("prescription", w.newRowID(), x.last, b.person.ID.UUID, "wing-miss-balance", "place", (b.side.Sign() * from).String(), (b.side.Sign() * to).String(),
 		"in", "Six of eight misses met the side rail first.", w.setupIDs[w.setupAt(b.side, from)], w.setupIDs[w.setupAt(b.side, to)],
-		states[w.rng.IntN(3)], "approved", w.scene.Coach.Person.UUID, decided, x.then.Add(time.Hour))
+		states[w.rng.IntN(3)], "approved", w.scene.Coach.Person.UUID, decided, x.then.Add(time.Hour),
+		k.Feet, float64(k.CornerMouth), float64(k.SideMouth))
 	b.totalsBefore[0], b.totalsBefore[1] = b.totalsBefore[0]+x.sets, b.totalsBefore[1]+x.tally.Breaks
 	b.stint = openStint{}
 }

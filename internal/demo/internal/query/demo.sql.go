@@ -93,6 +93,7 @@ func (q *Queries) BackdatePeople(ctx context.Context) error {
 const backdatePrescriptions = `-- name: BackdatePrescriptions :exec
 update prescription p set created_at = s.closed_at,
     decided_at = case when p.decided_at is not null then s.closed_at + interval '70 minutes' end,
+    told_at = (select t.started_at from break_set t where t.club_id = p.club_id and t.id = p.told_set_id),
     superseded_at = case when p.superseded_at is not null then s.closed_at + interval '2 days' end
 from break_set s where s.club_id = p.club_id and s.id = p.set_id
 `

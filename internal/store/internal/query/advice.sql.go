@@ -12,7 +12,7 @@ import (
 )
 
 const getAdvice = `-- name: GetAdvice :one
-select club_id, set_id, student_id, verdict, advice, rules_version, created_at, has_card, finding from advice where set_id = $1
+select club_id, set_id, student_id, verdict, advice, rules_version, created_at, has_card, finding, asks_coach from advice where set_id = $1
 `
 
 func (q *Queries) GetAdvice(ctx context.Context, setID uuid.UUID) (Advice, error) {
@@ -28,6 +28,7 @@ func (q *Queries) GetAdvice(ctx context.Context, setID uuid.UUID) (Advice, error
 		&i.CreatedAt,
 		&i.HasCard,
 		&i.Finding,
+		&i.AsksCoach,
 	)
 	return i, err
 }

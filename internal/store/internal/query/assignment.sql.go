@@ -208,7 +208,8 @@ with who as (
     select distinct on (v.student_id) v.student_id, v.verdict, r.id as prescription_id, r.state
     from advice v
     join break_set s on s.club_id = v.club_id and s.id = v.set_id
-    left join prescription r on r.club_id = v.club_id and r.set_id = v.set_id
+    left join lateral (select z.id, z.state from prescription z
+        where z.club_id = v.club_id and z.set_id = v.set_id and z.state <> 'withdrawn' order by z.created_at desc, z.id desc limit 1) r on true
     where s.assignment_id = $1
     order by v.student_id, s.started_at desc, s.id desc
 )
@@ -468,4 +469,17 @@ func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTas
 		return nil, err
 	}
 	return items, nil
+}
+
+const reopenAssignment = `-- name: ReopenAssignment :execrows
+update assignment set ended_at = null where id = $1
+`
+
+// Takes back that an assignment was ended.
+func (q *Queries) ReopenAssignment(ctx context.Context, id uuid.UUID) (int64, error) {
+	result, err := q.db.Exec(ctx, reopenAssignment, id)
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected(), nil
 }

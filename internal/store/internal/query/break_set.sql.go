@@ -32,15 +32,20 @@ func (q *Queries) CloseSet(ctx context.Context, id uuid.UUID) error {
 	return err
 }
 
-const getLastTableID = `-- name: GetLastTableID :one
-select table_id from break_set where student_id = $1 order by started_at desc, id desc limit 1
+const getLastSet = `-- name: GetLastSet :one
+select table_id, started_at from break_set where student_id = $1 order by started_at desc, id desc limit 1
 `
 
-func (q *Queries) GetLastTableID(ctx context.Context, studentID uuid.UUID) (uuid.UUID, error) {
-	row := q.db.QueryRow(ctx, getLastTableID, studentID)
-	var table_id uuid.UUID
-	err := row.Scan(&table_id)
-	return table_id, err
+type GetLastSetRow struct {
+	TableID   uuid.UUID
+	StartedAt time.Time
+}
+
+func (q *Queries) GetLastSet(ctx context.Context, studentID uuid.UUID) (GetLastSetRow, error) {
+	row := q.db.QueryRow(ctx, getLastSet, studentID)
+	var i GetLastSetRow
+	err := row.Scan(&i.TableID, &i.StartedAt)
+	return i, err
 }
 
 const getSet = `-- name: GetSet :one
@@ -232,7 +237,8 @@ from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = b.club_id and v.set_id = b.id
-left join prescription r on r.club_id = b.club_id and r.set_id = b.id
+left join lateral (select z.id, z.state from prescription z
+    where z.club_id = b.club_id and z.set_id = b.id and z.state <> 'withdrawn' order by z.created_at desc, z.id desc limit 1) r on true
 where b.student_id = $1
 order by b.started_at desc, b.id desc
 `

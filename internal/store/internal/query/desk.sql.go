@@ -90,6 +90,65 @@ func (q *Queries) ListActiveStudents(ctx context.Context, since time.Time) ([]Li
 	return items, nil
 }
 
+const listAskedStudents = `-- name: ListAskedStudents :many
+select x.student_id, p.name as student_name, x.last_set_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, x.breaks, x.wing_made, x.in_window
+from stint x
+join person p on p.club_id = x.club_id and p.id = x.student_id
+join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
+where x.latest and x.last_started_at >= $1::timestamptz and p.archived_at is null and v.asks_coach
+  and not exists (select from prescription r where r.club_id = x.club_id and r.set_id = x.last_set_id and r.state <> 'withdrawn')
+order by x.last_started_at desc, x.id
+`
+
+type ListAskedStudentsRow struct {
+	StudentID   uuid.UUID
+	StudentName string
+	LastSetID   uuid.UUID
+	PoolTable   PoolTable
+	Breaks      int
+	WingMade    int
+	InWindow    int
+}
+
+// Students whose latest advice asks for a coach's look, and for whom no change
+// has been set since.
+func (q *Queries) ListAskedStudents(ctx context.Context, since time.Time) ([]ListAskedStudentsRow, error) {
+	rows, err := q.db.Query(ctx, listAskedStudents, since)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListAskedStudentsRow
+	for rows.Next() {
+		var i ListAskedStudentsRow
+		if err := rows.Scan(
+			&i.StudentID,
+			&i.StudentName,
+			&i.LastSetID,
+			&i.PoolTable.ClubID,
+			&i.PoolTable.ID,
+			&i.PoolTable.Name,
+			&i.PoolTable.Venue,
+			&i.PoolTable.Feet,
+			&i.PoolTable.CornerIn,
+			&i.PoolTable.SideIn,
+			&i.PoolTable.CreatedAt,
+			&i.PoolTable.ArchivedAt,
+			&i.Breaks,
+			&i.WingMade,
+			&i.InWindow,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const listDismissedLines = `-- name: ListDismissedLines :many
 select student_id, reason, about_id from desk_seen
 where reason = any($1::text[]) and seen_at >= $2::timestamptz
@@ -289,34 +348,30 @@ func (q *Queries) ListIdleStudents(ctx context.Context, arg ListIdleStudentsPara
 }
 
 const listLastTriedChanges = `-- name: ListLastTriedChanges :many
-select p.id as student_id, p.name as student_name, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.state,
-    r.decided_at::timestamptz as decided_at
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, p.name as student_name
 from person p
 cross join lateral (
-    select z.id, z.set_id, z.variable, z.from_value, z.to_value, z.unit, z.state, z.decided_at from prescription z
+    select z.id from prescription z
     where z.club_id = p.club_id and z.student_id = p.id and z.state in ('helped', 'no difference', 'hurt')
         and z.decided_at >= $1::timestamptz
     order by z.decided_at desc, z.id desc limit 2
-) r
+) l
+join prescription r on r.club_id = p.club_id and r.id = l.id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where p.role = 'student' and p.archived_at is null
 order by p.id, r.decided_at desc, r.id desc
 `
 
 type ListLastTriedChangesRow struct {
-	StudentID   uuid.UUID
-	StudentName string
-	ID          uuid.UUID
-	SetID       uuid.UUID
-	Variable    string
-	FromValue   string
-	ToValue     string
-	Unit        string
-	State       string
-	DecidedAt   time.Time
+	Prescription Prescription
+	Setup        Setup
+	Setup_2      Setup
+	StudentName  string
 }
 
 // The latest two changes of each student that were decided on since a moment and
-// tried to the end, newest first.
+// tried to the end, newest first, with the setups before and as it was done.
 func (q *Queries) ListLastTriedChanges(ctx context.Context, since time.Time) ([]ListLastTriedChangesRow, error) {
 	rows, err := q.db.Query(ctx, listLastTriedChanges, since)
 	if err != nil {
@@ -327,16 +382,69 @@ func (q *Queries) ListLastTriedChanges(ctx context.Context, since time.Time) ([]
 	for rows.Next() {
 		var i ListLastTriedChangesRow
 		if err := rows.Scan(
-			&i.StudentID,
+			&i.Prescription.ClubID,
+			&i.Prescription.ID,
+			&i.Prescription.SetID,
+			&i.Prescription.StudentID,
+			&i.Prescription.Rule,
+			&i.Prescription.Variable,
+			&i.Prescription.FromValue,
+			&i.Prescription.ToValue,
+			&i.Prescription.Unit,
+			&i.Prescription.Reason,
+			&i.Prescription.Expect,
+			&i.Prescription.Caution,
+			&i.Prescription.FromSetupID,
+			&i.Prescription.ToSetupID,
+			&i.Prescription.State,
+			&i.Prescription.Decision,
+			&i.Prescription.DecidedBy,
+			&i.Prescription.DecidedAt,
+			&i.Prescription.DecisionNote,
+			&i.Prescription.DecidedSetupID,
+			&i.Prescription.CreatedAt,
+			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.Setup_2.ClubID,
+			&i.Setup_2.ID,
+			&i.Setup_2.Game,
+			&i.Setup_2.Spot,
+			&i.Setup_2.Rack,
+			&i.Setup_2.Side,
+			&i.Setup_2.Wing,
+			&i.Setup_2.CueX,
+			&i.Setup_2.CueY,
+			&i.Setup_2.Contact,
+			&i.Setup_2.Tip,
+			&i.Setup_2.Spin,
+			&i.Setup_2.Speed,
 			&i.StudentName,
-			&i.ID,
-			&i.SetID,
-			&i.Variable,
-			&i.FromValue,
-			&i.ToValue,
-			&i.Unit,
-			&i.State,
-			&i.DecidedAt,
 		); err != nil {
 			return nil, err
 		}
@@ -397,4 +505,20 @@ func (q *Queries) ListOffTableSets(ctx context.Context, arg ListOffTableSetsPara
 		return nil, err
 	}
 	return items, nil
+}
+
+const restoreDeskLine = `-- name: RestoreDeskLine :exec
+delete from desk_seen where student_id = $1 and reason = $2 and about_id = $3
+`
+
+type RestoreDeskLineParams struct {
+	StudentID uuid.UUID
+	Reason    string
+	AboutID   uuid.UUID
+}
+
+// Puts a line back that was marked as looked at.
+func (q *Queries) RestoreDeskLine(ctx context.Context, arg RestoreDeskLineParams) error {
+	_, err := q.db.Exec(ctx, restoreDeskLine, arg.StudentID, arg.Reason, arg.AboutID)
+	return err
 }

@@ -20,6 +20,7 @@ type Advice struct {
 	CreatedAt    time.Time
 	HasCard      bool
 	Finding      []byte
+	AsksCoach    bool
 }
 
 type Assignment struct {
@@ -229,28 +230,42 @@ type PoolTable struct {
 }
 
 type Prescription struct {
-	ClubID         uuid.UUID
-	ID             uuid.UUID
-	SetID          uuid.UUID
-	StudentID      uuid.UUID
-	Rule           string
-	Variable       string
-	FromValue      string
-	ToValue        string
-	Unit           string
-	Reason         string
-	Expect         string
-	Caution        string
-	FromSetupID    uuid.UUID
-	ToSetupID      uuid.UUID
-	State          string
-	Decision       *string
-	DecidedBy      *uuid.UUID
-	DecidedAt      *time.Time
-	DecisionNote   string
-	DecidedSetupID *uuid.UUID
-	CreatedAt      time.Time
-	SupersededAt   *time.Time
+	ClubID            uuid.UUID
+	ID                uuid.UUID
+	SetID             uuid.UUID
+	StudentID         uuid.UUID
+	Rule              string
+	Variable          string
+	FromValue         string
+	ToValue           string
+	Unit              string
+	Reason            string
+	Expect            string
+	Caution           string
+	FromSetupID       uuid.UUID
+	ToSetupID         *uuid.UUID
+	State             string
+	Decision          *string
+	DecidedBy         *uuid.UUID
+	DecidedAt         *time.Time
+	DecisionNote      string
+	DecidedSetupID    *uuid.UUID
+	CreatedAt         time.Time
+	SupersededAt      *time.Time
+	Feet              int
+	CornerIn          float64
+	SideIn            float64
+	FactCount         *int
+	FactOf            *int
+	ToldSetID         *uuid.UUID
+	ToldAt            *time.Time
+	SupersededBecause *string
+	SupersededBy      *uuid.UUID
+	Measure           string
+	CountBefore       int
+	OfBefore          int
+	CountSince        int
+	OfSince           int
 }
 
 type RosterChange struct {

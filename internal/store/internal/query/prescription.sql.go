@@ -12,50 +12,49 @@ import (
 	"github.com/google/uuid"
 )
 
-const decidePrescription = `-- name: DecidePrescription :exec
-update prescription set state = $1, decision = $1::text, decided_by = $2::uuid, decided_at = now(),
-    decision_note = $3, decided_setup_id = $4
-where id = $5
+const findStudentOfChange = `-- name: FindStudentOfChange :one
+select student_id from prescription where id = $1
 `
 
-type DecidePrescriptionParams struct {
-	Decision       string
-	DecidedBy      uuid.UUID
-	DecisionNote   string
-	DecidedSetupID *uuid.UUID
-	ID             uuid.UUID
+func (q *Queries) FindStudentOfChange(ctx context.Context, id uuid.UUID) (uuid.UUID, error) {
+	row := q.db.QueryRow(ctx, findStudentOfChange, id)
+	var student_id uuid.UUID
+	err := row.Scan(&student_id)
+	return student_id, err
 }
 
-func (q *Queries) DecidePrescription(ctx context.Context, arg DecidePrescriptionParams) error {
-	_, err := q.db.Exec(ctx, decidePrescription,
-		arg.Decision,
-		arg.DecidedBy,
-		arg.DecisionNote,
-		arg.DecidedSetupID,
-		arg.ID,
+const getLastStart = `-- name: GetLastStart :one
+select b.started_at from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+where b.student_id = $1 and t.feet = $2 and t.corner_in = $3 and t.side_in = $4
+order by b.started_at desc limit 1
+`
+
+type GetLastStartParams struct {
+	StudentID uuid.UUID
+	Feet      int
+	CornerIn  float64
+	SideIn    float64
+}
+
+// When the student last began a set on a kind of table; no row before the first.
+func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (time.Time, error) {
+	row := q.db.QueryRow(ctx, getLastStart,
+		arg.StudentID,
+		arg.Feet,
+		arg.CornerIn,
+		arg.SideIn,
 	)
-	return err
-}
-
-const endPrescriptionTrial = `-- name: EndPrescriptionTrial :exec
-update prescription set state = $1 where id = $2 and state = 'in trial'
-`
-
-type EndPrescriptionTrialParams struct {
-	State string
-	ID    uuid.UUID
-}
-
-func (q *Queries) EndPrescriptionTrial(ctx context.Context, arg EndPrescriptionTrialParams) error {
-	_, err := q.db.Exec(ctx, endPrescriptionTrial, arg.State, arg.ID)
-	return err
+	var started_at time.Time
+	err := row.Scan(&started_at)
+	return started_at, err
 }
 
 const getPrescription = `-- name: GetPrescription :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.id = $1
 `
@@ -93,6 +92,20 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 		&i.Prescription.DecidedSetupID,
 		&i.Prescription.CreatedAt,
 		&i.Prescription.SupersededAt,
+		&i.Prescription.Feet,
+		&i.Prescription.CornerIn,
+		&i.Prescription.SideIn,
+		&i.Prescription.FactCount,
+		&i.Prescription.FactOf,
+		&i.Prescription.ToldSetID,
+		&i.Prescription.ToldAt,
+		&i.Prescription.SupersededBecause,
+		&i.Prescription.SupersededBy,
+		&i.Prescription.Measure,
+		&i.Prescription.CountBefore,
+		&i.Prescription.OfBefore,
+		&i.Prescription.CountSince,
+		&i.Prescription.OfSince,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -136,25 +149,43 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 	return i, err
 }
 
-const getPrescriptionOfSet = `-- name: GetPrescriptionOfSet :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+const getToldChange = `-- name: GetToldChange :one
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.set_id = $1
+where r.student_id = $1 and r.feet = $2 and r.corner_in = $3 and r.side_in = $4
+  and r.told_at <= $5::timestamptz
+order by r.told_at desc, r.id desc limit 1
 `
 
-type GetPrescriptionOfSetRow struct {
+type GetToldChangeParams struct {
+	StudentID uuid.UUID
+	Feet      int
+	CornerIn  float64
+	SideIn    float64
+	StartedAt time.Time
+}
+
+type GetToldChangeRow struct {
 	Prescription Prescription
 	Setup        Setup
 	Setup_2      Setup
 	Setup_3      Setup
 }
 
-func (q *Queries) GetPrescriptionOfSet(ctx context.Context, setID uuid.UUID) (GetPrescriptionOfSetRow, error) {
-	row := q.db.QueryRow(ctx, getPrescriptionOfSet, setID)
-	var i GetPrescriptionOfSetRow
+// The change that a student had been told of last when they began a set on a
+// kind of table; whether the set is under it is for the setups to say.
+func (q *Queries) GetToldChange(ctx context.Context, arg GetToldChangeParams) (GetToldChangeRow, error) {
+	row := q.db.QueryRow(ctx, getToldChange,
+		arg.StudentID,
+		arg.Feet,
+		arg.CornerIn,
+		arg.SideIn,
+		arg.StartedAt,
+	)
+	var i GetToldChangeRow
 	err := row.Scan(
 		&i.Prescription.ClubID,
 		&i.Prescription.ID,
@@ -178,6 +209,20 @@ func (q *Queries) GetPrescriptionOfSet(ctx context.Context, setID uuid.UUID) (Ge
 		&i.Prescription.DecidedSetupID,
 		&i.Prescription.CreatedAt,
 		&i.Prescription.SupersededAt,
+		&i.Prescription.Feet,
+		&i.Prescription.CornerIn,
+		&i.Prescription.SideIn,
+		&i.Prescription.FactCount,
+		&i.Prescription.FactOf,
+		&i.Prescription.ToldSetID,
+		&i.Prescription.ToldAt,
+		&i.Prescription.SupersededBecause,
+		&i.Prescription.SupersededBy,
+		&i.Prescription.Measure,
+		&i.Prescription.CountBefore,
+		&i.Prescription.OfBefore,
+		&i.Prescription.CountSince,
+		&i.Prescription.OfSince,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -221,36 +266,90 @@ func (q *Queries) GetPrescriptionOfSet(ctx context.Context, setID uuid.UUID) (Ge
 	return i, err
 }
 
-const insertPrescription = `-- name: InsertPrescription :exec
-insert into prescription (club_id, id, set_id, student_id, rule, variable, from_value, to_value, unit, reason, expect,
-    caution, from_setup_id, to_setup_id)
-values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11,
-    $12, $13, $14)
+const insertOwnChange = `-- name: InsertOwnChange :exec
+insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
+    reason, from_setup_id, state, decision, decided_by, decided_at, decision_note, decided_setup_id)
+values ($1, $2, $3, $4, $5, $6, $7, '', '', '', '', '', $8, 'own', 'own',
+    $9::uuid, $10::timestamptz, $11, $12::uuid)
 `
 
-type InsertPrescriptionParams struct {
-	ClubID      uuid.UUID
-	ID          uuid.UUID
-	SetID       uuid.UUID
-	StudentID   uuid.UUID
-	Rule        string
-	Variable    string
-	FromValue   string
-	ToValue     string
-	Unit        string
-	Reason      string
-	Expect      string
-	Caution     string
-	FromSetupID uuid.UUID
-	ToSetupID   uuid.UUID
+type InsertOwnChangeParams struct {
+	ClubID         uuid.UUID
+	ID             uuid.UUID
+	SetID          uuid.UUID
+	StudentID      uuid.UUID
+	Feet           int
+	CornerIn       float64
+	SideIn         float64
+	FromSetupID    uuid.UUID
+	DecidedBy      uuid.UUID
+	DecidedAt      time.Time
+	DecisionNote   string
+	DecidedSetupID uuid.UUID
 }
 
-func (q *Queries) InsertPrescription(ctx context.Context, arg InsertPrescriptionParams) error {
-	_, err := q.db.Exec(ctx, insertPrescription,
+func (q *Queries) InsertOwnChange(ctx context.Context, arg InsertOwnChangeParams) error {
+	_, err := q.db.Exec(ctx, insertOwnChange,
 		arg.ClubID,
 		arg.ID,
 		arg.SetID,
 		arg.StudentID,
+		arg.Feet,
+		arg.CornerIn,
+		arg.SideIn,
+		arg.FromSetupID,
+		arg.DecidedBy,
+		arg.DecidedAt,
+		arg.DecisionNote,
+		arg.DecidedSetupID,
+	)
+	return err
+}
+
+const insertProposal = `-- name: InsertProposal :exec
+insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
+    unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
+    superseded_by)
+values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11,
+    $12, $13, $14, $15, $16, $17, $18, $19::uuid, $20,
+    $21, $22, $23)
+`
+
+type InsertProposalParams struct {
+	ClubID            uuid.UUID
+	ID                uuid.UUID
+	SetID             uuid.UUID
+	StudentID         uuid.UUID
+	Feet              int
+	CornerIn          float64
+	SideIn            float64
+	Rule              string
+	Variable          string
+	FromValue         string
+	ToValue           string
+	Unit              string
+	Reason            string
+	Expect            string
+	Caution           string
+	FactCount         *int
+	FactOf            *int
+	FromSetupID       uuid.UUID
+	ToSetupID         uuid.UUID
+	State             string
+	SupersededAt      *time.Time
+	SupersededBecause *string
+	SupersededBy      *uuid.UUID
+}
+
+func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) error {
+	_, err := q.db.Exec(ctx, insertProposal,
+		arg.ClubID,
+		arg.ID,
+		arg.SetID,
+		arg.StudentID,
+		arg.Feet,
+		arg.CornerIn,
+		arg.SideIn,
 		arg.Rule,
 		arg.Variable,
 		arg.FromValue,
@@ -259,54 +358,86 @@ func (q *Queries) InsertPrescription(ctx context.Context, arg InsertPrescription
 		arg.Reason,
 		arg.Expect,
 		arg.Caution,
+		arg.FactCount,
+		arg.FactOf,
 		arg.FromSetupID,
 		arg.ToSetupID,
+		arg.State,
+		arg.SupersededAt,
+		arg.SupersededBecause,
+		arg.SupersededBy,
 	)
 	return err
 }
 
-const listDecidedChanges = `-- name: ListDecidedChanges :many
-select distinct on (d.lineage, t.feet, t.corner_in, t.side_in, s.side)
-    d.lineage, t.feet, t.corner_in, t.side_in, r.id, r.state, r.decided_at::timestamptz as decided_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
+const listBook = `-- name: ListBook :many
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
-join drill d on d.club_id = b.club_id and d.id = b.drill_id
-join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-join setup s on s.club_id = r.club_id and s.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = $1 and r.decision <> 'declined'
-order by d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r.id desc
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.student_id = $1
+order by r.created_at, r.id
 `
 
-type ListDecidedChangesRow struct {
-	Lineage   uuid.UUID
-	Feet      int
-	CornerIn  float64
-	SideIn    float64
-	ID        uuid.UUID
-	State     string
-	DecidedAt time.Time
-	Setup     Setup
+type ListBookRow struct {
+	Prescription Prescription
+	Setup        Setup
+	Setup_2      Setup
+	Setup_3      Setup
+	Lineage      *uuid.UUID
 }
 
-// For each drill lineage, kind of table and break side the change the coach
-// decided on last, declined ones left out.
-func (q *Queries) ListDecidedChanges(ctx context.Context, studentID uuid.UUID) ([]ListDecidedChangesRow, error) {
-	rows, err := q.db.Query(ctx, listDecidedChanges, studentID)
+// All changes of a student, oldest first, with the setup before, the proposed
+// one and the one it leads to; of a coach's own the last two are the same.
+func (q *Queries) ListBook(ctx context.Context, studentID uuid.UUID) ([]ListBookRow, error) {
+	rows, err := q.db.Query(ctx, listBook, studentID)
 	if err != nil {
 		return nil, err
 	}
 	defer rows.Close()
-	var items []ListDecidedChangesRow
+	var items []ListBookRow
 	for rows.Next() {
-		var i ListDecidedChangesRow
+		var i ListBookRow
 		if err := rows.Scan(
-			&i.Lineage,
-			&i.Feet,
-			&i.CornerIn,
-			&i.SideIn,
-			&i.ID,
-			&i.State,
-			&i.DecidedAt,
+			&i.Prescription.ClubID,
+			&i.Prescription.ID,
+			&i.Prescription.SetID,
+			&i.Prescription.StudentID,
+			&i.Prescription.Rule,
+			&i.Prescription.Variable,
+			&i.Prescription.FromValue,
+			&i.Prescription.ToValue,
+			&i.Prescription.Unit,
+			&i.Prescription.Reason,
+			&i.Prescription.Expect,
+			&i.Prescription.Caution,
+			&i.Prescription.FromSetupID,
+			&i.Prescription.ToSetupID,
+			&i.Prescription.State,
+			&i.Prescription.Decision,
+			&i.Prescription.DecidedBy,
+			&i.Prescription.DecidedAt,
+			&i.Prescription.DecisionNote,
+			&i.Prescription.DecidedSetupID,
+			&i.Prescription.CreatedAt,
+			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -320,6 +451,404 @@ func (q *Queries) ListDecidedChanges(ctx context.Context, studentID uuid.UUID) (
 			&i.Setup.Tip,
 			&i.Setup.Spin,
 			&i.Setup.Speed,
+			&i.Setup_2.ClubID,
+			&i.Setup_2.ID,
+			&i.Setup_2.Game,
+			&i.Setup_2.Spot,
+			&i.Setup_2.Rack,
+			&i.Setup_2.Side,
+			&i.Setup_2.Wing,
+			&i.Setup_2.CueX,
+			&i.Setup_2.CueY,
+			&i.Setup_2.Contact,
+			&i.Setup_2.Tip,
+			&i.Setup_2.Spin,
+			&i.Setup_2.Speed,
+			&i.Setup_3.ClubID,
+			&i.Setup_3.ID,
+			&i.Setup_3.Game,
+			&i.Setup_3.Spot,
+			&i.Setup_3.Rack,
+			&i.Setup_3.Side,
+			&i.Setup_3.Wing,
+			&i.Setup_3.CueX,
+			&i.Setup_3.CueY,
+			&i.Setup_3.Contact,
+			&i.Setup_3.Tip,
+			&i.Setup_3.Spin,
+			&i.Setup_3.Speed,
+			&i.Lineage,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listChangesOfSet = `-- name: ListChangesOfSet :many
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+from prescription r
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.set_id = $1 and r.state <> 'withdrawn'
+order by r.created_at, r.id
+`
+
+type ListChangesOfSetRow struct {
+	Prescription Prescription
+	Setup        Setup
+	Setup_2      Setup
+	Setup_3      Setup
+}
+
+// What was proposed after a set or decided on it, and the change that its setup
+// tries out, oldest first.
+func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]ListChangesOfSetRow, error) {
+	rows, err := q.db.Query(ctx, listChangesOfSet, setID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListChangesOfSetRow
+	for rows.Next() {
+		var i ListChangesOfSetRow
+		if err := rows.Scan(
+			&i.Prescription.ClubID,
+			&i.Prescription.ID,
+			&i.Prescription.SetID,
+			&i.Prescription.StudentID,
+			&i.Prescription.Rule,
+			&i.Prescription.Variable,
+			&i.Prescription.FromValue,
+			&i.Prescription.ToValue,
+			&i.Prescription.Unit,
+			&i.Prescription.Reason,
+			&i.Prescription.Expect,
+			&i.Prescription.Caution,
+			&i.Prescription.FromSetupID,
+			&i.Prescription.ToSetupID,
+			&i.Prescription.State,
+			&i.Prescription.Decision,
+			&i.Prescription.DecidedBy,
+			&i.Prescription.DecidedAt,
+			&i.Prescription.DecisionNote,
+			&i.Prescription.DecidedSetupID,
+			&i.Prescription.CreatedAt,
+			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.Setup_2.ClubID,
+			&i.Setup_2.ID,
+			&i.Setup_2.Game,
+			&i.Setup_2.Spot,
+			&i.Setup_2.Rack,
+			&i.Setup_2.Side,
+			&i.Setup_2.Wing,
+			&i.Setup_2.CueX,
+			&i.Setup_2.CueY,
+			&i.Setup_2.Contact,
+			&i.Setup_2.Tip,
+			&i.Setup_2.Spin,
+			&i.Setup_2.Speed,
+			&i.Setup_3.ClubID,
+			&i.Setup_3.ID,
+			&i.Setup_3.Game,
+			&i.Setup_3.Spot,
+			&i.Setup_3.Rack,
+			&i.Setup_3.Side,
+			&i.Setup_3.Wing,
+			&i.Setup_3.CueX,
+			&i.Setup_3.CueY,
+			&i.Setup_3.Contact,
+			&i.Setup_3.Tip,
+			&i.Setup_3.Spin,
+			&i.Setup_3.Speed,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listDecidedSince = `-- name: ListDecidedSince :many
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
+    (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
+        and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
+            and (z.feet, z.corner_in, z.side_in) = (r.feet, r.corner_in, r.side_in)
+            and z.state in ('proposed', 'approved', 'changed', 'own', 'in trial'))
+        and not (r.state = 'declined' and exists (select from break_set b
+            join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+            where b.club_id = r.club_id and b.student_id = r.student_id and b.started_at > r.decided_at
+              and (t.feet, t.corner_in, t.side_in) = (r.feet, r.corner_in, r.side_in))))::boolean as can_reopen
+from prescription r
+join person w on w.club_id = r.club_id and w.id = r.student_id
+join person k on k.club_id = r.club_id and k.id = r.decided_by
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.decided_at >= $1::timestamptz and r.state <> 'withdrawn' and w.archived_at is null
+order by r.decided_at desc, r.id desc limit $2
+`
+
+type ListDecidedSinceParams struct {
+	Since time.Time
+	Most  int32
+}
+
+type ListDecidedSinceRow struct {
+	Prescription Prescription
+	Setup        Setup
+	Setup_2      Setup
+	Setup_3      Setup
+	StudentName  string
+	CoachName    string
+	CanReopen    bool
+}
+
+// What coaches decided since a moment, newest first; what was taken back is not
+// in it.
+func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSinceParams) ([]ListDecidedSinceRow, error) {
+	rows, err := q.db.Query(ctx, listDecidedSince, arg.Since, arg.Most)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListDecidedSinceRow
+	for rows.Next() {
+		var i ListDecidedSinceRow
+		if err := rows.Scan(
+			&i.Prescription.ClubID,
+			&i.Prescription.ID,
+			&i.Prescription.SetID,
+			&i.Prescription.StudentID,
+			&i.Prescription.Rule,
+			&i.Prescription.Variable,
+			&i.Prescription.FromValue,
+			&i.Prescription.ToValue,
+			&i.Prescription.Unit,
+			&i.Prescription.Reason,
+			&i.Prescription.Expect,
+			&i.Prescription.Caution,
+			&i.Prescription.FromSetupID,
+			&i.Prescription.ToSetupID,
+			&i.Prescription.State,
+			&i.Prescription.Decision,
+			&i.Prescription.DecidedBy,
+			&i.Prescription.DecidedAt,
+			&i.Prescription.DecisionNote,
+			&i.Prescription.DecidedSetupID,
+			&i.Prescription.CreatedAt,
+			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.Setup_2.ClubID,
+			&i.Setup_2.ID,
+			&i.Setup_2.Game,
+			&i.Setup_2.Spot,
+			&i.Setup_2.Rack,
+			&i.Setup_2.Side,
+			&i.Setup_2.Wing,
+			&i.Setup_2.CueX,
+			&i.Setup_2.CueY,
+			&i.Setup_2.Contact,
+			&i.Setup_2.Tip,
+			&i.Setup_2.Spin,
+			&i.Setup_2.Speed,
+			&i.Setup_3.ClubID,
+			&i.Setup_3.ID,
+			&i.Setup_3.Game,
+			&i.Setup_3.Spot,
+			&i.Setup_3.Rack,
+			&i.Setup_3.Side,
+			&i.Setup_3.Wing,
+			&i.Setup_3.CueX,
+			&i.Setup_3.CueY,
+			&i.Setup_3.Contact,
+			&i.Setup_3.Tip,
+			&i.Setup_3.Spin,
+			&i.Setup_3.Speed,
+			&i.StudentName,
+			&i.CoachName,
+			&i.CanReopen,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listLatestChanges = `-- name: ListLatestChanges :many
+select distinct on (d.lineage, r.feet, r.corner_in, r.side_in)
+    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+from prescription r
+join break_set b on b.club_id = r.club_id and b.id = r.set_id
+join drill d on d.club_id = b.club_id and d.id = b.drill_id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.student_id = $1 and r.state <> 'withdrawn' and r.superseded_because is distinct from 'a decision waits to be played'
+order by d.lineage, r.feet, r.corner_in, r.side_in, r.created_at desc, r.id desc
+`
+
+type ListLatestChangesRow struct {
+	Prescription Prescription
+	Setup        Setup
+	Setup_2      Setup
+	Setup_3      Setup
+	Lineage      uuid.UUID
+}
+
+// For each drill lineage and kind of table of a student the latest change, in
+// whatever state, taken-back ones left out.
+func (q *Queries) ListLatestChanges(ctx context.Context, studentID uuid.UUID) ([]ListLatestChangesRow, error) {
+	rows, err := q.db.Query(ctx, listLatestChanges, studentID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListLatestChangesRow
+	for rows.Next() {
+		var i ListLatestChangesRow
+		if err := rows.Scan(
+			&i.Prescription.ClubID,
+			&i.Prescription.ID,
+			&i.Prescription.SetID,
+			&i.Prescription.StudentID,
+			&i.Prescription.Rule,
+			&i.Prescription.Variable,
+			&i.Prescription.FromValue,
+			&i.Prescription.ToValue,
+			&i.Prescription.Unit,
+			&i.Prescription.Reason,
+			&i.Prescription.Expect,
+			&i.Prescription.Caution,
+			&i.Prescription.FromSetupID,
+			&i.Prescription.ToSetupID,
+			&i.Prescription.State,
+			&i.Prescription.Decision,
+			&i.Prescription.DecidedBy,
+			&i.Prescription.DecidedAt,
+			&i.Prescription.DecisionNote,
+			&i.Prescription.DecidedSetupID,
+			&i.Prescription.CreatedAt,
+			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.Setup_2.ClubID,
+			&i.Setup_2.ID,
+			&i.Setup_2.Game,
+			&i.Setup_2.Spot,
+			&i.Setup_2.Rack,
+			&i.Setup_2.Side,
+			&i.Setup_2.Wing,
+			&i.Setup_2.CueX,
+			&i.Setup_2.CueY,
+			&i.Setup_2.Contact,
+			&i.Setup_2.Tip,
+			&i.Setup_2.Spin,
+			&i.Setup_2.Speed,
+			&i.Setup_3.ClubID,
+			&i.Setup_3.ID,
+			&i.Setup_3.Game,
+			&i.Setup_3.Spot,
+			&i.Setup_3.Rack,
+			&i.Setup_3.Side,
+			&i.Setup_3.Wing,
+			&i.Setup_3.CueX,
+			&i.Setup_3.CueY,
+			&i.Setup_3.Contact,
+			&i.Setup_3.Tip,
+			&i.Setup_3.Spin,
+			&i.Setup_3.Speed,
+			&i.Lineage,
 		); err != nil {
 			return nil, err
 		}
@@ -332,7 +861,7 @@ func (q *Queries) ListDecidedChanges(ctx context.Context, studentID uuid.UUID) (
 }
 
 const listPendingPrescriptions = `-- name: ListPendingPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
     coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -341,7 +870,7 @@ join person p on p.club_id = r.club_id and p.id = r.student_id
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup s on s.club_id = r.club_id and s.id = r.to_setup_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
-where r.state = 'proposed' and r.superseded_at is null and p.archived_at is null
+where r.state = 'proposed' and p.archived_at is null
 order by r.created_at, r.id
 `
 
@@ -389,6 +918,20 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 			&i.Prescription.DecidedSetupID,
 			&i.Prescription.CreatedAt,
 			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -440,12 +983,12 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 }
 
 const listPrescriptions = `-- name: ListPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = any($1::uuid[])
+where r.student_id = any($1::uuid[]) and r.state <> 'withdrawn'
 order by r.created_at desc, r.id desc
 `
 
@@ -490,6 +1033,20 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 			&i.Prescription.DecidedSetupID,
 			&i.Prescription.CreatedAt,
 			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -540,96 +1097,174 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 	return items, nil
 }
 
-const lockPrescription = `-- name: LockPrescription :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
+const listStandingChanges = `-- name: ListStandingChanges :many
+select distinct on (r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side)
+    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
-join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-where r.id = $1
-for update of r
+join drill d on d.club_id = b.club_id and d.id = b.drill_id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.student_id = any($1::uuid[]) and r.decision is not null and r.decision <> 'declined' and r.state <> 'withdrawn'
+order by r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side, r.decided_at desc, r.id desc
 `
 
-type LockPrescriptionRow struct {
+type ListStandingChangesRow struct {
 	Prescription Prescription
-	PoolTable    PoolTable
+	Setup        Setup
+	Setup_2      Setup
+	Setup_3      Setup
+	Lineage      uuid.UUID
 }
 
-func (q *Queries) LockPrescription(ctx context.Context, id uuid.UUID) (LockPrescriptionRow, error) {
-	row := q.db.QueryRow(ctx, lockPrescription, id)
-	var i LockPrescriptionRow
-	err := row.Scan(
-		&i.Prescription.ClubID,
-		&i.Prescription.ID,
-		&i.Prescription.SetID,
-		&i.Prescription.StudentID,
-		&i.Prescription.Rule,
-		&i.Prescription.Variable,
-		&i.Prescription.FromValue,
-		&i.Prescription.ToValue,
-		&i.Prescription.Unit,
-		&i.Prescription.Reason,
-		&i.Prescription.Expect,
-		&i.Prescription.Caution,
-		&i.Prescription.FromSetupID,
-		&i.Prescription.ToSetupID,
-		&i.Prescription.State,
-		&i.Prescription.Decision,
-		&i.Prescription.DecidedBy,
-		&i.Prescription.DecidedAt,
-		&i.Prescription.DecisionNote,
-		&i.Prescription.DecidedSetupID,
-		&i.Prescription.CreatedAt,
-		&i.Prescription.SupersededAt,
-		&i.PoolTable.ClubID,
-		&i.PoolTable.ID,
-		&i.PoolTable.Name,
-		&i.PoolTable.Venue,
-		&i.PoolTable.Feet,
-		&i.PoolTable.CornerIn,
-		&i.PoolTable.SideIn,
-		&i.PoolTable.CreatedAt,
-		&i.PoolTable.ArchivedAt,
-	)
-	return i, err
+// What decides a student's next setups: for each drill lineage, kind of table and
+// break side the change the coach decided on last, declined ones left out.
+func (q *Queries) ListStandingChanges(ctx context.Context, studentIds []uuid.UUID) ([]ListStandingChangesRow, error) {
+	rows, err := q.db.Query(ctx, listStandingChanges, studentIds)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListStandingChangesRow
+	for rows.Next() {
+		var i ListStandingChangesRow
+		if err := rows.Scan(
+			&i.Prescription.ClubID,
+			&i.Prescription.ID,
+			&i.Prescription.SetID,
+			&i.Prescription.StudentID,
+			&i.Prescription.Rule,
+			&i.Prescription.Variable,
+			&i.Prescription.FromValue,
+			&i.Prescription.ToValue,
+			&i.Prescription.Unit,
+			&i.Prescription.Reason,
+			&i.Prescription.Expect,
+			&i.Prescription.Caution,
+			&i.Prescription.FromSetupID,
+			&i.Prescription.ToSetupID,
+			&i.Prescription.State,
+			&i.Prescription.Decision,
+			&i.Prescription.DecidedBy,
+			&i.Prescription.DecidedAt,
+			&i.Prescription.DecisionNote,
+			&i.Prescription.DecidedSetupID,
+			&i.Prescription.CreatedAt,
+			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.Setup_2.ClubID,
+			&i.Setup_2.ID,
+			&i.Setup_2.Game,
+			&i.Setup_2.Spot,
+			&i.Setup_2.Rack,
+			&i.Setup_2.Side,
+			&i.Setup_2.Wing,
+			&i.Setup_2.CueX,
+			&i.Setup_2.CueY,
+			&i.Setup_2.Contact,
+			&i.Setup_2.Tip,
+			&i.Setup_2.Spin,
+			&i.Setup_2.Speed,
+			&i.Setup_3.ClubID,
+			&i.Setup_3.ID,
+			&i.Setup_3.Game,
+			&i.Setup_3.Spot,
+			&i.Setup_3.Rack,
+			&i.Setup_3.Side,
+			&i.Setup_3.Wing,
+			&i.Setup_3.CueX,
+			&i.Setup_3.CueY,
+			&i.Setup_3.Contact,
+			&i.Setup_3.Tip,
+			&i.Setup_3.Spin,
+			&i.Setup_3.Speed,
+			&i.Lineage,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
 }
 
-const startPrescriptionTrial = `-- name: StartPrescriptionTrial :exec
-update prescription set state = 'in trial' where id = $1 and state in ('approved', 'changed')
+const updateChange = `-- name: UpdateChange :exec
+update prescription set state = $1, decision = $2, decided_by = $3,
+    decided_at = $4, decision_note = $5, decided_setup_id = $6,
+    told_set_id = $7, told_at = $8, superseded_at = $9,
+    superseded_because = $10, superseded_by = $11, measure = $12,
+    count_before = $13, of_before = $14, count_since = $15, of_since = $16
+where id = $17
 `
 
-func (q *Queries) StartPrescriptionTrial(ctx context.Context, id uuid.UUID) error {
-	_, err := q.db.Exec(ctx, startPrescriptionTrial, id)
-	return err
+type UpdateChangeParams struct {
+	State             string
+	Decision          *string
+	DecidedBy         *uuid.UUID
+	DecidedAt         *time.Time
+	DecisionNote      string
+	DecidedSetupID    *uuid.UUID
+	ToldSetID         *uuid.UUID
+	ToldAt            *time.Time
+	SupersededAt      *time.Time
+	SupersededBecause *string
+	SupersededBy      *uuid.UUID
+	Measure           string
+	CountBefore       int
+	OfBefore          int
+	CountSince        int
+	OfSince           int
+	ID                uuid.UUID
 }
 
-const supersedeProposals = `-- name: SupersedeProposals :exec
-update prescription r set superseded_at = now()
-from break_set b join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-    left join drill d on d.club_id = b.club_id and d.id = b.drill_id
-where r.club_id = b.club_id and r.set_id = b.id and r.student_id = $1
-  and r.state = 'proposed' and r.superseded_at is null and r.set_id <> $2
-  and d.lineage is not distinct from $3::uuid
-  and t.feet = $4 and t.corner_in = $5 and t.side_in = $6
-`
-
-type SupersedeProposalsParams struct {
-	StudentID uuid.UUID
-	SetID     uuid.UUID
-	Lineage   *uuid.UUID
-	Feet      int
-	CornerIn  float64
-	SideIn    float64
-}
-
-// A newer set of the same drills on the same kind of table has its own say.
-func (q *Queries) SupersedeProposals(ctx context.Context, arg SupersedeProposalsParams) error {
-	_, err := q.db.Exec(ctx, supersedeProposals,
-		arg.StudentID,
-		arg.SetID,
-		arg.Lineage,
-		arg.Feet,
-		arg.CornerIn,
-		arg.SideIn,
+func (q *Queries) UpdateChange(ctx context.Context, arg UpdateChangeParams) error {
+	_, err := q.db.Exec(ctx, updateChange,
+		arg.State,
+		arg.Decision,
+		arg.DecidedBy,
+		arg.DecidedAt,
+		arg.DecisionNote,
+		arg.DecidedSetupID,
+		arg.ToldSetID,
+		arg.ToldAt,
+		arg.SupersededAt,
+		arg.SupersededBecause,
+		arg.SupersededBy,
+		arg.Measure,
+		arg.CountBefore,
+		arg.OfBefore,
+		arg.CountSince,
+		arg.OfSince,
+		arg.ID,
 	)
 	return err
 }

@@ -153,24 +153,22 @@ func (q *Queries) ListCards(ctx context.Context, studentID uuid.UUID) ([]ListCar
 }
 
 const listChangesInTrial = `-- name: ListChangesInTrial :many
-select student_id, id, set_id, variable, from_value, to_value, unit, decided_at::timestamptz as decided_at
-from prescription
-where state = 'in trial' and student_id = any($1::uuid[])
-order by decided_at desc, id desc
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+from prescription r
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.state = 'in trial' and r.student_id = any($1::uuid[])
+order by r.decided_at desc, r.id desc
 `
 
 type ListChangesInTrialRow struct {
-	StudentID uuid.UUID
-	ID        uuid.UUID
-	SetID     uuid.UUID
-	Variable  string
-	FromValue string
-	ToValue   string
-	Unit      string
-	DecidedAt time.Time
+	Prescription Prescription
+	Setup        Setup
+	Setup_2      Setup
 }
 
-// The students' prescriptions in trial, newest first.
+// The students' changes in trial, newest first, with the setups before and as
+// it is done.
 func (q *Queries) ListChangesInTrial(ctx context.Context, students []uuid.UUID) ([]ListChangesInTrialRow, error) {
 	rows, err := q.db.Query(ctx, listChangesInTrial, students)
 	if err != nil {
@@ -181,14 +179,68 @@ func (q *Queries) ListChangesInTrial(ctx context.Context, students []uuid.UUID) 
 	for rows.Next() {
 		var i ListChangesInTrialRow
 		if err := rows.Scan(
-			&i.StudentID,
-			&i.ID,
-			&i.SetID,
-			&i.Variable,
-			&i.FromValue,
-			&i.ToValue,
-			&i.Unit,
-			&i.DecidedAt,
+			&i.Prescription.ClubID,
+			&i.Prescription.ID,
+			&i.Prescription.SetID,
+			&i.Prescription.StudentID,
+			&i.Prescription.Rule,
+			&i.Prescription.Variable,
+			&i.Prescription.FromValue,
+			&i.Prescription.ToValue,
+			&i.Prescription.Unit,
+			&i.Prescription.Reason,
+			&i.Prescription.Expect,
+			&i.Prescription.Caution,
+			&i.Prescription.FromSetupID,
+			&i.Prescription.ToSetupID,
+			&i.Prescription.State,
+			&i.Prescription.Decision,
+			&i.Prescription.DecidedBy,
+			&i.Prescription.DecidedAt,
+			&i.Prescription.DecisionNote,
+			&i.Prescription.DecidedSetupID,
+			&i.Prescription.CreatedAt,
+			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.Setup_2.ClubID,
+			&i.Setup_2.ID,
+			&i.Setup_2.Game,
+			&i.Setup_2.Spot,
+			&i.Setup_2.Rack,
+			&i.Setup_2.Side,
+			&i.Setup_2.Wing,
+			&i.Setup_2.CueX,
+			&i.Setup_2.CueY,
+			&i.Setup_2.Contact,
+			&i.Setup_2.Tip,
+			&i.Setup_2.Spin,
+			&i.Setup_2.Speed,
 		); err != nil {
 			return nil, err
 		}
@@ -201,13 +253,13 @@ func (q *Queries) ListChangesInTrial(ctx context.Context, students []uuid.UUID) 
 }
 
 const listChangesOfStints = `-- name: ListChangesOfStints :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, y.stint_id::uuid as stint_id
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, y.stint_id::uuid as stint_id
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 join set_tally y on y.club_id = r.club_id and y.set_id = r.set_id
-where r.student_id = $1 and y.stint_id = any($2::uuid[])
+where r.student_id = $1 and y.stint_id = any($2::uuid[]) and r.state <> 'withdrawn'
 order by r.created_at desc, r.id desc
 `
 
@@ -258,6 +310,20 @@ func (q *Queries) ListChangesOfStints(ctx context.Context, arg ListChangesOfStin
 			&i.Prescription.DecidedSetupID,
 			&i.Prescription.CreatedAt,
 			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -457,15 +523,16 @@ func (q *Queries) ListLatestStints(ctx context.Context, students []uuid.UUID) ([
 }
 
 const listLatestTriedChanges = `-- name: ListLatestTriedChanges :many
-select r.student_id, r.id, r.set_id, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.state, r.decided_at
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from (select unnest($1::uuid[]) as id) p
 cross join lateral (
-    select z.student_id, z.id, z.set_id, z.variable, z.from_value, z.to_value, z.unit, z.reason, z.state,
-        z.decided_at::timestamptz as decided_at
-    from prescription z
+    select z.id from prescription z
     where z.student_id = p.id and z.decided_at is not null and z.state in ('in trial', 'helped', 'no difference', 'hurt')
     order by z.decided_at desc, z.id desc limit 1
-) r
+) l
+join prescription r on r.id = l.id
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 order by r.decided_at desc, r.id desc limit $2
 `
 
@@ -475,16 +542,9 @@ type ListLatestTriedChangesParams struct {
 }
 
 type ListLatestTriedChangesRow struct {
-	StudentID uuid.UUID
-	ID        uuid.UUID
-	SetID     uuid.UUID
-	Variable  string
-	FromValue string
-	ToValue   string
-	Unit      string
-	Reason    string
-	State     string
-	DecidedAt time.Time
+	Prescription Prescription
+	Setup        Setup
+	Setup_2      Setup
 }
 
 // Each student's latest change that was tried, or is, the newest first.
@@ -498,16 +558,68 @@ func (q *Queries) ListLatestTriedChanges(ctx context.Context, arg ListLatestTrie
 	for rows.Next() {
 		var i ListLatestTriedChangesRow
 		if err := rows.Scan(
-			&i.StudentID,
-			&i.ID,
-			&i.SetID,
-			&i.Variable,
-			&i.FromValue,
-			&i.ToValue,
-			&i.Unit,
-			&i.Reason,
-			&i.State,
-			&i.DecidedAt,
+			&i.Prescription.ClubID,
+			&i.Prescription.ID,
+			&i.Prescription.SetID,
+			&i.Prescription.StudentID,
+			&i.Prescription.Rule,
+			&i.Prescription.Variable,
+			&i.Prescription.FromValue,
+			&i.Prescription.ToValue,
+			&i.Prescription.Unit,
+			&i.Prescription.Reason,
+			&i.Prescription.Expect,
+			&i.Prescription.Caution,
+			&i.Prescription.FromSetupID,
+			&i.Prescription.ToSetupID,
+			&i.Prescription.State,
+			&i.Prescription.Decision,
+			&i.Prescription.DecidedBy,
+			&i.Prescription.DecidedAt,
+			&i.Prescription.DecisionNote,
+			&i.Prescription.DecidedSetupID,
+			&i.Prescription.CreatedAt,
+			&i.Prescription.SupersededAt,
+			&i.Prescription.Feet,
+			&i.Prescription.CornerIn,
+			&i.Prescription.SideIn,
+			&i.Prescription.FactCount,
+			&i.Prescription.FactOf,
+			&i.Prescription.ToldSetID,
+			&i.Prescription.ToldAt,
+			&i.Prescription.SupersededBecause,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.Measure,
+			&i.Prescription.CountBefore,
+			&i.Prescription.OfBefore,
+			&i.Prescription.CountSince,
+			&i.Prescription.OfSince,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
+			&i.Setup_2.ClubID,
+			&i.Setup_2.ID,
+			&i.Setup_2.Game,
+			&i.Setup_2.Spot,
+			&i.Setup_2.Rack,
+			&i.Setup_2.Side,
+			&i.Setup_2.Wing,
+			&i.Setup_2.CueX,
+			&i.Setup_2.CueY,
+			&i.Setup_2.Contact,
+			&i.Setup_2.Tip,
+			&i.Setup_2.Spin,
+			&i.Setup_2.Speed,
 		); err != nil {
 			return nil, err
 		}

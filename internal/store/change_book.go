@@ -1,0 +1,112 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/coaching"
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// What happens to a student's changes is decided in package coaching: here the
+// book is read, something happens in it, and what is another then is written.
+// The student must be locked.
+
+// changeBook is a student's book with the rows it was read from.
+type changeBook struct {
+	coaching.Book
+	student PersonID
+	rows    map[coaching.ID]query.Prescription
+	before  map[coaching.ID]coaching.Change
+}
+
+// loadBook reads all changes of a student.
+func (t *tx) loadBook(ctx context.Context, student PersonID) (*changeBook, error) {
+	rows, err := t.ListBook(ctx, student.UUID)
+	if err != nil {
+		return nil, err
+	}
+	b := &changeBook{student: student, rows: map[coaching.ID]query.Prescription{}, before: map[coaching.ID]coaching.Change{}}
+	for _, r := range rows {
+		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+		if err != nil {
+			return nil, err
+		}
+		c := changeOf(p, DrillID{valueOrZero(r.Lineage)})
+		c.By = coaching.ID(valueOrZero(r.Prescription.SupersededBy))
+		b.Changes = append(b.Changes, c)
+		b.rows[c.ID], b.before[c.ID] = r.Prescription, c
+	}
+	return b, nil
+}
+
+// Change gives the prescription as package coaching knows it, without its drill.
+func (p Prescription) Change() coaching.Change { return changeOf(p, DrillID{}) }
+
+// changeOf gives a prescription as package coaching knows it.
+func changeOf(p Prescription, lineage DrillID) coaching.Change {
+	c := coaching.Change{
+		ID: coaching.ID(p.ID.UUID), Set: coaching.ID(p.Set.UUID), Lineage: coaching.ID(lineage.UUID), Kind: p.Kind,
+		Rule: p.Rule, Count: p.Count, Of: p.Of, Before: p.Before, Proposed: p.Setup, Created: p.Created,
+		State: p.State, Decision: p.Decision, DecidedBy: coaching.ID(p.DecidedBy.UUID), DecidedAt: p.DecidedAt, Note: p.DecisionNote,
+		Told: coaching.ID(p.Told.UUID), ToldAt: p.ToldAt, SupersededAt: p.Superseded, Because: p.Because, Counts: p.Counts,
+	}
+	if p.Decision == Changed || p.Decision == Own {
+		c.Chosen = p.After
+	}
+	return c
+}
+
+// saveBook writes what is another than when the book was read; what is new must
+// be written already. What closes is written before what opens, since only one
+// may be open.
+func (t *tx) saveBook(ctx context.Context, b *changeBook) error {
+	for _, opens := range []bool{false, true} {
+		for _, c := range b.Changes {
+			was, there := b.before[c.ID]
+			if !there || was == c || c.State.IsOpen() != opens {
+				continue
+			}
+			if err := t.updateChange(ctx, c); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+func (t *tx) updateChange(ctx context.Context, c coaching.Change) error {
+	row := query.UpdateChangeParams{
+		ID: uuid.UUID(c.ID), State: string(c.State), Decision: pointerOrNil(string(c.Decision)),
+		DecidedBy: pointerOrNil(uuid.UUID(c.DecidedBy)), DecidedAt: pointerOrNil(c.DecidedAt), DecisionNote: c.Note,
+		ToldSetID: pointerOrNil(uuid.UUID(c.Told)), ToldAt: pointerOrNil(c.ToldAt),
+		SupersededAt: pointerOrNil(c.SupersededAt), SupersededBecause: pointerOrNil(string(c.Because)),
+		SupersededBy: pointerOrNil(uuid.UUID(c.By)), Measure: c.Counts.Measure,
+		CountBefore: c.Counts.Before, OfBefore: c.Counts.OfBefore, CountSince: c.Counts.Since, OfSince: c.Counts.OfSince,
+	}
+	if c.Chosen != (drill.Setup{}) {
+		id, err := t.ensureBothWays(ctx, c.Chosen)
+		if err != nil {
+			return err
+		}
+		row.DecidedSetupID = &id
+	}
+	return t.UpdateChange(ctx, row)
+}
+
+// refuseAsConflict turns a refusal of package coaching into the store's own.
+func refuseAsConflict(err error) error {
+	var refusal coaching.Refusal
+	if errors.As(err, &refusal) {
+		return newRefusal(ErrConflict, "%s", string(refusal))
+	}
+	return err
+}
+
+// presentTime is now at the grain in which PostgreSQL keeps it, so that a record
+// is the same after it was written.
+func presentTime() time.Time { return time.Now().UTC().Truncate(time.Microsecond) }
