@@ -41,6 +41,9 @@
     }))));
   };
 
+  // shown is the plan that the page shows, which may be newer than what the phone
+  // holds.
+  const shown = (form) => (form.elements.plan?.value ? JSON.parse(form.elements.plan.value) : undefined);
   // start begins a set here and now; the server hears of it when it can.
   const start = (form) => form.addEventListener("submit", async (event) => {
     if (event.defaultPrevented) return;
@@ -53,7 +56,7 @@
       const id = bw.newID();
       await bw.startSet({
         id, person: held.person, assignment, table, label: held.tables.find((t) => t.id === table).label,
-        drill: task.name, watch: task.watch, planned: task.breaks, plan: held.plans[task.on[table]],
+        drill: task.name, watch: task.watch, planned: task.breaks, plan: shown(form) || held.plans[task.on[table]],
       });
       navigator.storage?.persist?.();
       location.assign(`/table?set=${id}`);

@@ -34,6 +34,8 @@
     $("entry").hidden = !entering;
     $("review").hidden = entering;
     $("heading").classList.toggle("unseen", entering);
+    $("change").textContent = set.plan.change || "";
+    $("change").hidden = !set.plan.change;
     if (entering) {
       const n = number();
       head(`Break ${n}`, `of ${set.planned}`, entry.draft.edit ? `Change break ${n}` : `Break ${n} of ${set.planned}`);

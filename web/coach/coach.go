@@ -33,6 +33,11 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/sets/{set}", route.Coach, p.showSet),
 		route.Post("/sets/{set}/messages", route.Coach, p.postMessage),
 		route.Get("/prescriptions/{prescription}", route.Coach, p.showPrescription),
+		route.Post("/prescriptions/{prescription}/reopen", route.Coach, p.reopenDecision),
+		route.Get("/sets/{set}/change", route.Coach, p.showOwnChange),
+		route.Post("/sets/{set}/change", route.Coach, p.decideOwnChange),
+		route.Get("/students/{student}/change", route.Coach, p.findChangePlace),
+		route.Get("/decided", route.Coach, p.listDecided),
 		route.Post("/prescriptions/{prescription}", route.Coach, p.decidePrescription),
 	}
 }

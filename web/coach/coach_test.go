@@ -73,7 +73,7 @@ func TestDesk_ApproveInPlace(t *testing.T) {
 	coach.Post(t, path, form).RequireStatus(t, http.StatusConflict).RequireText(t, "h1", "Already decided")
 	coach.Get(t, "/desk").RequireText(t, ".answer", "Nobody is waiting for you")
 	student := site.SignInStudent(t, site.Students[0])
-	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "16 inches left").RequireText(t, ".notice", "last change your coach agreed to")
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "16 inches left").RequireText(t, "#change", "Cue ball 16 in out instead of 18")
 }
 
 func TestDesk_Decline(t *testing.T) {
@@ -83,7 +83,7 @@ func TestDesk_Decline(t *testing.T) {
 		RequireText(t, "[role=status]", "declined")
 	student := site.SignInStudent(t, site.Students[0])
 	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "18 inches left")
-	student.Get(t, "/my/sets/"+one.Set.String()).RequireText(t, ".prescription", "rather leave it", "Leave it.")
+	student.Get(t, "/my/sets/"+one.Set.String()).RequireText(t, ".prescription", "The same setup again", "your coach left the setup as it was", "Leave it.")
 }
 
 func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {

@@ -22,6 +22,7 @@ type deskView struct {
 	Proposals   []proposalLine
 	Questions   []questionLine
 	Stuck       lineGroup
+	Asked       lineGroup
 	Slump       lineGroup
 	Cards       lineGroup
 	Idle        lineGroup
@@ -81,7 +82,7 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 		return deskView{}, err
 	}
 	v := deskView{
-		Off: offTableLines(d, visitor.Zone), Stuck: stuckLines(d), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
+		Off: offTableLines(d, visitor.Zone), Stuck: stuckLines(d), Asked: askedLines(d), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
 		Week: weekTotalsWords(d.Week),
 	}
 	for _, one := range d.Proposals {
@@ -108,7 +109,7 @@ func deskHeadline(d store.Desk, v deskView) string {
 	for _, q := range d.Questions {
 		students[q.Student.String()] = true
 	}
-	for _, g := range []lineGroup{v.Off, v.Stuck, v.Slump, v.Cards, v.Idle} {
+	for _, g := range []lineGroup{v.Off, v.Stuck, v.Asked, v.Slump, v.Cards, v.Idle} {
 		for _, line := range g.Lines {
 			for _, who := range line.Students {
 				students[who.ID] = true

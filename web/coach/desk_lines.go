@@ -19,8 +19,10 @@ type deskLine struct {
 	Says     string
 	// Open is the page that shows it.
 	Open, OpenWords string
-	Dismiss         *dismissForm
-	Issue           *issueForm
+	// Change is the page on which the coach prescribes a change, "" for none.
+	Change  string
+	Dismiss *dismissForm
+	Issue   *issueForm
 }
 
 // studentLink is a student of a line.
@@ -72,25 +74,35 @@ func stuckLines(d store.Desk) lineGroup {
 		}
 		g.Lines = append(g.Lines, deskLine{
 			ID: "stuck-" + pair.Last.ID.String(), Students: oneStudent(pair.Last.Student, pair.Name),
-			Says: fmt.Sprintf("Two changes in a row did not help: first the %s (%s), then the %s (%s). Watch a few breaks yourself before a third.",
-				variableWords(pair.Before.Variable), pair.Before.State, variableWords(pair.Last.Variable), pair.Last.State),
-			Open: "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the way so far",
+			Says: fmt.Sprintf("Two changes in a row did not help: first %s (%s), then %s (%s). Watch a few breaks yourself before a third.",
+				component.ArrowWords(pair.Before.Before, pair.Before.After, pair.Before.Kind), component.OutcomeWords(pair.Before.State),
+				component.ArrowWords(pair.Last.Before, pair.Last.After, pair.Last.Kind), component.OutcomeWords(pair.Last.State)),
+			Change: "/students/" + pair.Last.Student.String() + "/change",
+			Open:   "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the way so far",
 			Dismiss: &dismissForm{string(store.DismissStuck), pair.Last.ID.String()},
 		})
 	}
 	return g
 }
 
-func variableWords(variable string) string {
-	switch variable {
-	case "tip":
-		return "tip height"
-	case "spin":
-		return "side spin"
-	case "rack":
-		return "rack order"
+// askedLines are students whose breaks leave the rules without an answer: too
+// early for them, or nothing left to change.
+func askedLines(d store.Desk) lineGroup {
+	g := lineGroup{Heading: "Too early for the rules"}
+	for _, a := range d.Asked {
+		if d.Dismissed[store.DismissedLine{Student: a.Student, Reason: store.DismissAsked, About: a.Set.String()}] {
+			continue
+		}
+		g.Lines = append(g.Lines, deskLine{
+			ID: "asked-" + a.Set.String(), Students: oneStudent(a.Student, a.Name),
+			Says: fmt.Sprintf("No single cause shows in %s on %s: the wing ball in %s, the cue ball in the window in %s. A look from you tells more than more breaks.",
+				countWords(a.Breaks, "break", "breaks"), a.TableLabel, component.CountWords(a.WingMade, a.Breaks), component.CountWords(a.InWindow, a.Breaks)),
+			Change: "/students/" + a.Student.String() + "/change",
+			Open:   "/sets/" + a.Set.String(), OpenWords: "See the set",
+			Dismiss: &dismissForm{string(store.DismissAsked), a.Set.String()},
+		})
 	}
-	return variable
+	return g
 }
 
 // slumpLines are students whose chart signals a lasting drop, on the kind of

@@ -24,11 +24,13 @@ type prescriptionView struct {
 	Form  *page.Form
 	// Shown is the setup that the pictures show: the one typed so far.
 	Shown drill.Setup
+	// Own says that the coach makes a change that nobody proposed.
+	Own bool
+	// Undo takes a decision back; nil when there is none, or it is too late.
+	Undo *page.UndoForm
 }
 
-func (v prescriptionView) isOpen() bool {
-	return v.One.State == store.Proposed && v.One.Superseded.IsZero()
-}
+func (v prescriptionView) isOpen() bool { return v.Own || v.One.State == store.Proposed }
 
 // errorFor is the sentence about a field. The places of the cue ball are called
 // otherwise in the form than in the setup.
@@ -72,7 +74,22 @@ func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
 	if page.IsPartial(r) && v.isOpen() {
 		return page.Render(w, r, http.StatusOK, changeSetupRow(v))
 	}
+	if v.Undo, err = p.findUndo(r, set, one); err != nil {
+		return err
+	}
 	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
+}
+
+// findUndo gives the form that takes a decision back, nil when that cannot be.
+func (p *Pages) findUndo(r *http.Request, set store.Set, one store.Prescription) (*page.UndoForm, error) {
+	if one.Decision == "" {
+		return nil, nil
+	}
+	can, err := p.store.CanReopenDecision(r.Context(), session.MustUser(r).Actor, one.ID)
+	if err != nil || !can {
+		return nil, err
+	}
+	return reopenForm(one.ID, set.StudentName), nil
 }
 
 func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error {
@@ -90,6 +107,9 @@ func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error
 		decision.Setup = readSetupForm(form, one.Setup, set.Table.Kind)
 		v.Shown = decision.Setup
 		form.AddProblems(decision.Setup.Check(set.Table.Kind))
+	}
+	if form.IsValid() && decision.Answer == store.Changed && !form.Has("show") && decision.Setup == one.Before.Rounded() {
+		form.Reject("across", "This is the setup as it was: decline the change instead.")
 	}
 	if form.IsValid() && !form.Has("show") {
 		err := p.store.DecidePrescription(r.Context(), session.MustUser(r).Actor, one.ID, decision)
@@ -126,9 +146,9 @@ func (p *Pages) renderDecided(w http.ResponseWriter, r *http.Request, set store.
 		store.Declined: "declined. The next set stays as it was.",
 	}[answer]
 	if page.IsPartial(r) {
-		return page.Render(w, r, http.StatusOK, decidedRow(one.ID.String(), set.StudentName, words))
+		return page.Render(w, r, http.StatusOK, decidedRow(one.ID.String(), set.StudentName, words, reopenForm(one.ID, set.StudentName)))
 	}
-	p.sessions.SetFlash(w, r, set.StudentName+": "+words)
+	p.sessions.SetFlashWithUndo(w, r, set.StudentName+": "+words, reopenForm(one.ID, set.StudentName))
 	return page.Redirect(w, r, "/desk")
 }
 

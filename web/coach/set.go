@@ -22,7 +22,11 @@ type recordedSetView struct {
 	When   string
 	Advice *component.AdviceView
 	// Decide is the address of the decision, "" when there is none to make.
-	Decide   string
+	Decide string
+	// Decided is the address of the coach's own change, "" while a proposal waits
+	// or there is nothing to change; Undo takes the last decision back.
+	Decided  string
+	Undo     *page.UndoForm
 	Messages component.MessageThreadView
 }
 
@@ -56,17 +60,38 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		if err != nil {
 			return err
 		}
-		v.Advice = &component.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup, ForCoach: true}
+		v.Advice = &component.AdviceView{
+			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, ForCoach: true,
+			Change: newChangeView(set.Prescription), Under: newChangeView(set.Under),
+		}
 	}
-	if proposed := set.Prescription; proposed != nil {
-		v.Advice.To, v.Advice.State, v.Advice.Note = proposed.After, "State: "+string(proposed.State)+".", proposed.DecisionNote
-		if proposed.State == store.Proposed && proposed.Superseded.IsZero() {
-			v.Decide = "/prescriptions/" + proposed.ID.String()
+	if p := set.Prescription; p != nil && p.State == store.Proposed {
+		v.Decide = changePath(p.ID)
+	}
+	if v.Decide == "" && !set.Closed.IsZero() && !store.IsZero(set.Drill.ID) {
+		v.Decided = "/sets/" + set.ID.String() + "/change"
+	}
+	if set.Prescription != nil {
+		var err error
+		if v.Undo, err = p.findUndo(r, set, *set.Prescription); err != nil {
+			return err
 		}
 	}
 	v.Messages = newMessageThread(set, visitor, form)
 	return page.Render(w, r, status, recordedSetPage(v))
 }
+
+// newChangeView is a change as the coach reads it; nil for none.
+func newChangeView(p *store.Prescription) *component.ChangeView {
+	if p == nil {
+		return nil
+	}
+	v := component.NewChangeView(p.Change(), p.Reason, p.Expect, p.Caution)
+	v.ForCoach = true
+	return &v
+}
+
+func changePath(id store.PrescriptionID) string { return "/prescriptions/" + id.String() }
 
 func newMessageThread(set store.Set, visitor session.User, form *page.Form) component.MessageThreadView {
 	t := component.MessageThreadView{
@@ -121,7 +146,7 @@ func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if page.IsPartial(r) { // from the desk
-		return page.Render(w, r, http.StatusOK, settledRow("Sent to "+set.StudentName+"."))
+		return page.Render(w, r, http.StatusOK, settledRow("Sent to "+set.StudentName+".", nil))
 	}
 	p.sessions.SetFlash(w, r, "Sent to "+set.StudentName+".")
 	return page.Redirect(w, r, "/sets/"+set.ID.String())

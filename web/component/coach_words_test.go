@@ -8,7 +8,9 @@ import (
 	"testing"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
+	"breakwright/internal/rack"
 	"breakwright/internal/table"
 )
 
@@ -117,18 +119,26 @@ func habit(rng *rand.Rand, before []drill.Set) drill.Set {
 
 // The same advice, as the student and as a coach reads it.
 func TestAdvice_ForWhoeverReads(t *testing.T) {
-	view := AdviceView{ID: "a", Kind: table.NineFoot(), Note: "Slowly.", Advice: advice.Advice{
+	view := AdviceView{ID: "a", Kind: table.NineFoot(), Advice: advice.Advice{
 		Says:     "The same setup again; your coach should look.",
 		Findings: []advice.Finding{{Says: "So your own breaks send it there.", Count: 4, Of: 4}},
 	}}
+	set := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
+	slower := set
+	slower.Speed = 16
+	change := NewChangeView(coaching.Change{
+		Rule: "balls-off-table", Before: set, Proposed: slower, Kind: table.NineFoot(),
+		State: coaching.Declined, Decision: coaching.Declined, Note: "Slowly.",
+	}, "Break softer.", "", "")
+	view.Change = &change
 	for _, c := range []struct {
 		coach bool
 		want  []string
 	}{
-		{false, []string{"your coach should look", "your own breaks send it there", "Your coach: “Slowly.”"}},
-		{true, []string{"it is for you to look", "the student’s own breaks send it there", "The coach’s note: “Slowly.”"}},
+		{false, []string{"your coach left the setup as it was", "your own breaks send it there", "Your coach: “Slowly.”"}},
+		{true, []string{"the coach left the setup as it was", "the student’s own breaks send it there", "The coach’s note: “Slowly.”"}},
 	} {
-		view.ForCoach = c.coach
+		view.ForCoach, view.Change.ForCoach = c.coach, c.coach
 		var page strings.Builder
 		if err := AdviceSection(view).Render(t.Context(), &page); err != nil {
 			t.Fatal(err)

@@ -58,6 +58,10 @@ func prescriptionStateWords(s store.State) string {
 		return "you agreed"
 	case store.Changed:
 		return "you changed it"
+	case store.Own:
+		return "you set your own"
+	case store.Superseded:
+		return "something newer took its place"
 	case store.Declined:
 		return "you declined it"
 	case store.InTrial:

@@ -24,7 +24,21 @@ type Head struct {
 type Frame struct {
 	Person Person
 	Flash  string
+	// Undo takes back what Flash says was done; nil where that cannot be.
+	Undo *UndoForm
 }
+
+// UndoForm is a form of one button that takes back what was just done.
+type UndoForm struct {
+	Path string
+	// Fields are sent along.
+	Fields []HiddenField
+	// About says to those who do not see the page what is taken back.
+	About string
+}
+
+// HiddenField is a field of a form that nobody sees.
+type HiddenField struct{ Name, Value string }
 
 // Person is who is signed in, as the layout shows it. The zero Person is
 // nobody.

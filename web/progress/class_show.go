@@ -132,7 +132,7 @@ func newClassRow(one store.Standing, visitor session.User) (classRow, error) {
 	id := one.ID.String()
 	row := classRow{Path: "/students/" + id, Name: one.Name, stint: one.Stint}
 	if one.InTrial != nil {
-		row.InTrial = variableChangeWords(one.InTrial.Variable, one.InTrial.From, one.InTrial.To, one.InTrial.Unit)
+		row.InTrial = component.ArrowWords(one.InTrial.Before, one.InTrial.After, one.InTrial.Kind)
 	}
 	if one.Stint == nil {
 		return row, nil

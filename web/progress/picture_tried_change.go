@@ -57,8 +57,8 @@ func latestFinishedChange(tried []store.TriedChange) store.TriedChange {
 func newTriedChangeView(t store.TriedChangeStints) *triedChangeView {
 	one := t.Prescription
 	v := &triedChangeView{
-		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: component.RewordForCoach(one.Reason),
-		Change: capitalize(variableChangeWords(one.Variable, one.From, one.To, one.Unit)),
+		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: component.WhyWords(one.Change(), "the coach"),
+		Change: component.Capitalize(component.ArrowWords(one.Before, one.After, one.Kind)),
 	}
 	v.State, v.Mark = prescriptionStateWords(one)
 	if t.Before != nil {
@@ -103,7 +103,7 @@ func listTriedChanges(path string, taken store.ClassPicture, shown *triedChangeV
 		id := t.ID.String()
 		lines = append(lines, triedChangeLine{
 			Path: path + "/picture?change=" + id + "#change", Here: shown != nil && shown.ID == id,
-			Words: names[t.Student] + ": " + variableChangeWords(t.Variable, t.From, t.To, t.Unit) + ", " + string(t.State),
+			Words: names[t.Student] + ": " + component.ArrowWords(t.Before, t.After, t.Kind) + ", " + component.OutcomeWords(t.State),
 		})
 	}
 	return lines

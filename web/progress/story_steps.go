@@ -84,7 +84,7 @@ func (v Story) buildSteps(told store.StudentProgress, zone *time.Location) []sto
 	var all []storyStep
 	for i, x := range told.Stints {
 		for _, p := range x.Changes {
-			all = append(all, storyStep{Change: v.buildChangeStep(p, x, told.Stints[:i], zone)})
+			all = append(all, storyStep{Change: v.buildChangeStep(p, x, zone)})
 		}
 		one := v.buildStintStep(x, zone)
 		one.Drawn = told.Shown != nil && told.Shown.ID == x.ID
@@ -129,25 +129,28 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 	return one
 }
 
-// changeStoryStep tells a change. later are the stints after the one it came of.
-func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, later []store.ProgressStint, zone *time.Location) *changeStoryStep {
-	c := &changeStoryStep{When: formatDay(p.Created, zone), Reason: v.readerWords(p.Reason), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
+// buildChangeStep tells a change: what was set and played, and what had been
+// proposed where that was something else.
+func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, zone *time.Location) *changeStoryStep {
+	record := p.Change()
+	c := &changeStoryStep{When: formatDay(p.Created, zone), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
 	c.State, c.Mark = prescriptionStateWords(p)
-	for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind) {
-		c.Changes = append(c.Changes, component.Capitalize(change))
-	}
-	switch p.State {
-	case store.InTrial, store.Helped, store.NoDifference, store.Hurt:
-	default:
-		return c
-	}
-	for i := len(later) - 1; i >= 0; i-- { // the first after it
-		if x := later[i]; x.Table.ID == from.Table.ID && x.Setup.SameAs(p.After) {
-			c.Effect = "Wing ball in its corner: " + outOfWords(from.WingMade, from.Breaks) + " before, " + outOfWords(x.WingMade, x.Breaks) + " since."
-			break
+	c.Reason = component.WhyWords(record, v.coachWords())
+	if p.Decision != "" && p.Decision != store.Declined {
+		for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind) {
+			c.Changes = append(c.Changes, component.Capitalize(change))
 		}
 	}
+	c.Effect = component.CountsWords(p.Counts)
 	return c
+}
+
+// coachWords names the coach to the reader.
+func (v Story) coachWords() string {
+	if v.You {
+		return "your coach"
+	}
+	return "the coach"
 }
 
 // addBreakToCloud puts a break's cue ball into a picture.

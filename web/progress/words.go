@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/picture"
 )
 
@@ -37,45 +38,19 @@ func countWords(n int, one, many string) string {
 	return fmt.Sprintf("%d %s", n, many)
 }
 
-// variableChangeWords names a change shortly: "cue ball 18 → 16 in". Places are out from
-// the long string on both sides.
-func variableChangeWords(variable, from, to, unit string) string {
-	name := map[advice.Variable]string{
-		advice.VaryPlace: "cue ball", advice.VaryContact: "contact", advice.VaryTip: "tip", advice.VarySpin: "side spin",
-		advice.VarySpeed: "speed", advice.VaryRack: "rack order",
-	}[advice.Variable(variable)]
-	if name == "" {
-		name = variable
-	}
-	switch advice.Variable(variable) {
-	case advice.VaryRack:
-		return name
-	case advice.VaryPlace:
-		from, to = strings.TrimPrefix(from, "-"), strings.TrimPrefix(to, "-")
-	}
-	minus := strings.NewReplacer("-", "−")
-	words := name + " " + minus.Replace(from) + " → " + minus.Replace(to)
-	switch unit {
-	case "radius":
-		return words + " of the radius"
-	case "":
-		return words
-	}
-	return words + " " + unit
-}
-
 // prescriptionStateWords says what became of a prescription, and the class of its tag.
 func prescriptionStateWords(p store.Prescription) (words, mark string) {
 	switch p.State {
 	case store.Proposed:
-		if !p.Superseded.IsZero() {
-			return "replaced by a newer one", ""
-		}
 		return "proposed, not decided", "ask"
 	case store.Approved:
-		return "approved, not tried yet", ""
+		return "approved, not played yet", ""
 	case store.Changed:
-		return "changed by the coach, not tried yet", ""
+		return "changed by the coach, not played yet", ""
+	case store.Own:
+		return "the coach’s own, not played yet", ""
+	case store.Declined:
+		return "declined", ""
 	case store.Helped:
 		return "helped", "good"
 	case store.NoDifference:
@@ -84,6 +59,8 @@ func prescriptionStateWords(p store.Prescription) (words, mark string) {
 		return "hurt", "warn"
 	case store.InTrial:
 		return "being tried out", "ask"
+	case store.Superseded:
+		return component.SupersededWords(p.Because), ""
 	}
 	return string(p.State), ""
 }
@@ -91,7 +68,7 @@ func prescriptionStateWords(p store.Prescription) (words, mark string) {
 func adviceVerdictWords(verdict string) string {
 	switch advice.Verdict(verdict) {
 	case advice.More:
-		return "Too early to say: the same again."
+		return "The same again."
 	case advice.Keep:
 		return "Nothing to change."
 	case advice.Change:

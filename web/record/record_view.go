@@ -19,6 +19,8 @@ type recordView struct {
 	Drill string
 	Setup drill.Setup
 	Kind  table.Kind
+	// Change says in a line what the set tries out, "" for nothing.
+	Change string
 	// Watch says what to look for.
 	Watch string
 	// Number of the break being entered, of Planned.

@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"breakwright/internal/advice"
+	"breakwright/internal/coaching"
 	course "breakwright/internal/progress"
 	"breakwright/internal/store"
 	"breakwright/web/picture"
@@ -56,10 +56,12 @@ func ofStudents(n, all int) string {
 
 // tryingWords says which changes are in trial: "cue-ball place 3, tip 1".
 func tryingWords(students []store.ReportedStudent) string {
-	counts, all := map[advice.Variable]int{}, 0
+	counts, all := map[coaching.Part]int{}, 0
 	for _, one := range students {
 		if one.InTrial != nil {
-			counts[advice.Variable(one.InTrial.Variable)]++
+			for _, part := range coaching.ChangedParts(one.InTrial.Before, one.InTrial.After) {
+				counts[part]++
+			}
 			all++
 		}
 	}
@@ -74,13 +76,13 @@ func tryingWords(students []store.ReportedStudent) string {
 		return fmt.Sprintf("%s (%d)", words, n)
 	}
 	for _, part := range []struct {
-		variable advice.Variable
-		words    string
+		part  coaching.Part
+		words string
 	}{
-		{advice.VaryPlace, "the cue ball’s place"}, {advice.VaryContact, "the contact"}, {advice.VaryTip, "the tip"},
-		{advice.VarySpin, "side spin"}, {advice.VarySpeed, "the speed"}, {advice.VaryRack, "the rack order"},
+		{coaching.Place, "the cue ball’s place"}, {coaching.Behind, "its distance behind the string"}, {coaching.Contact, "the contact"},
+		{coaching.Tip, "the tip"}, {coaching.Spin, "side spin"}, {coaching.Speed, "the speed"}, {coaching.Rack, "the rack order"},
 	} {
-		if n := counts[part.variable]; n > 0 {
+		if n := counts[part.part]; n > 0 {
 			parts = append(parts, numbered(part.words, n))
 		}
 	}

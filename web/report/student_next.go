@@ -1,8 +1,6 @@
 package report
 
 import (
-	"strings"
-
 	"breakwright/internal/advice"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
@@ -27,8 +25,7 @@ func removeWaitingChange(told *store.StudentProgress) *store.Prescription {
 		return nil
 	}
 	p := told.Stints[0].Changes[0]
-	switch p.State {
-	case store.Helped, store.NoDifference, store.Hurt:
+	if p.State.IsOutcome() || p.State == store.Superseded {
 		return nil
 	}
 	told.Stints[0].Changes = told.Stints[0].Changes[1:]
@@ -45,40 +42,30 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 			return nil, err
 		}
 	}
-	next := &nextPractice{Heading: "The same setup again", Says: to.rewordAll(a.Says)}
-	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
-		next.Heading = "Change one thing"
+	next := &nextPractice{Heading: "The same setup again"}
+	if p := a.Prescription; p == nil || p.Variable == advice.VaryNone {
+		next.Says = to.rewordAll(a.Says)
 	}
 	if waiting != nil {
-		x := told.Stints[0]
-		next = describeChange(*waiting, to.rewordAll(component.ChangeWords(x.Setup, waiting.After, x.Table.Kind)...), to)
+		next = describeChange(*waiting, to)
 	}
 	next.Says = append(next.Says, to.rewordAll(a.Checks...)...)
 	return next, nil
 }
 
-// describeChange tells a change that waits to be decided or to be tried, or one that
-// was turned down.
-func describeChange(p store.Prescription, changes []string, to audience) *nextPractice {
-	next := &nextPractice{Heading: "Change one thing", Note: p.DecisionNote, Caution: to.reword(p.Caution)}
-	for _, change := range changes {
-		next.Changes = append(next.Changes, component.Capitalize(change)+".")
-	}
-	switch p.Decision {
-	case store.Approved:
-		next.Says = to.rewordAll(p.Reason, p.Expect)
-	case store.Changed:
-		next.Says = []string{"This is what " + to.coachWords() + " chose."}
-	case store.Declined:
-		return &nextPractice{
-			Heading: "The same setup again", Note: p.DecisionNote,
-			Says: []string{"A change was proposed, and " + to.coachWords() + " left the setup as it is."},
+// describeChange tells a change that waits to be decided or to be played, is being
+// tried, or was turned down.
+func describeChange(p store.Prescription, to audience) *nextPractice {
+	v := component.NewChangeView(p.Change(), to.reword(p.Reason), to.reword(p.Expect), to.reword(p.Caution))
+	v.ForCoach = to != oneself
+	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.DecisionNote}
+	if v.ToDo() {
+		next.Caution = v.Caution
+		for _, change := range to.rewordAll(component.ChangeWords(p.Before, p.After, p.Kind)...) {
+			next.Changes = append(next.Changes, component.Capitalize(change)+".")
 		}
-	default:
-		return &nextPractice{
-			Heading: "The same setup, until " + to.coachWords() + " has decided",
-			Says:    append(to.rewordAll(p.Reason), "Proposed: "+strings.Join(changes, "; ")+"."),
-		}
+	} else if p.State == store.Proposed {
+		next.Heading = "The same setup, until " + to.coachWords() + " has decided"
 	}
 	return next
 }

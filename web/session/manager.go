@@ -4,6 +4,7 @@ import (
 	"context"
 	"crypto/hkdf"
 	"crypto/sha256"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -114,8 +115,22 @@ func (k *Manager) findUser(ctx context.Context, token string) (User, error) {
 
 // SetFlash keeps a sentence for the next page.
 func (k *Manager) SetFlash(w http.ResponseWriter, r *http.Request, sentence string) {
+	k.SetFlashWithUndo(w, r, sentence, nil)
+}
+
+// SetFlashWithUndo keeps a sentence for the next page, with a form that takes back
+// what it says was done; nil for none.
+func (k *Manager) SetFlashWithUndo(w http.ResponseWriter, r *http.Request, sentence string, undo *page.UndoForm) {
 	said, _ := k.cookies.Get(r, flashCookie)
 	said.Values["said"] = sentence
+	delete(said.Values, "undo")
+	if undo != nil {
+		text, err := json.Marshal(undo)
+		if err != nil {
+			k.log.ErrorContext(r.Context(), "keep a way back", "error", err)
+		}
+		said.Values["undo"] = string(text)
+	}
 	if err := said.Save(r, w); err != nil {
 		k.log.ErrorContext(r.Context(), "keep a sentence", "error", err)
 	}
@@ -131,6 +146,11 @@ func (k *Manager) TakeFrame(w http.ResponseWriter, r *http.Request) page.Frame {
 		return frame
 	}
 	frame.Flash = sentence
+	if text, ok := said.Values["undo"].(string); ok {
+		if err := json.Unmarshal([]byte(text), &frame.Undo); err != nil {
+			k.log.ErrorContext(r.Context(), "read a way back", "error", err)
+		}
+	}
 	said.Options.MaxAge = -1
 	if err := said.Save(r, w); err != nil {
 		k.log.ErrorContext(r.Context(), "drop a sentence", "error", err)

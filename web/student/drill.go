@@ -1,11 +1,15 @@
 package student
 
 import (
+	"errors"
 	"net/http"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
+	"breakwright/web/sync"
 
 	"github.com/go-chi/chi/v5"
 )
@@ -23,8 +27,32 @@ type drillView struct {
 	Form   *page.Form
 	SetID  string
 	Due    string
-	// Changed says that a coach's decision made the setup.
-	Changed bool
+	// Change is the latest change for this drill on this kind of table; nil for
+	// none.
+	Change *component.ChangeView
+	// Plan is how to break, as the page shows it, for the form that starts.
+	Plan string
+}
+
+// changeWords say where the change stands; "" where there is none.
+func (v drillView) changeWords() string {
+	if v.Change == nil {
+		return ""
+	}
+	return v.Change.NextHereWords()
+}
+
+// setupBefore is drawn as a ghost while the change is new to the student.
+func (v drillView) setupBefore() *drill.Setup {
+	if v.Change == nil || v.Change.State.IsOutcome() || v.Next.Setup.Rounded() != v.Change.After().ForSide(v.Next.Setup.Side).Rounded() {
+		return nil
+	}
+	before := v.Change.SetupBefore()
+	if before == nil {
+		return nil
+	}
+	turned := before.ForSide(v.Next.Setup.Side)
+	return &turned
 }
 
 func (p *Pages) showDrill(w http.ResponseWriter, r *http.Request) error {
@@ -53,7 +81,11 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Due: dueDayWords(task.Due, p.now().In(visitor.Zone))}
 		v.Table = chooseTable(today, task, r.FormValue("table"))
 		v.Next = task.InstructionOn(v.Table.Kind)
-		v.Changed = !store.IsZero(v.Next.Prescription)
+		change := task.ChangeOn(v.Table.Kind)
+		v.Change = newChangeView(change)
+		if v.Plan, err = sync.WriteShownPlan(v.Next, v.Table.Kind, change); err != nil {
+			return drillView{}, err
+		}
 		v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})
 		for _, t := range today.Tables {
 			v.Tables = append(v.Tables, page.Option{Value: t.ID.String(), Words: t.Label() + ", " + t.Kind.String()})
@@ -98,6 +130,11 @@ func (p *Pages) startSet(w http.ResponseWriter, r *http.Request) error {
 	}
 	if start.Table, err = store.ParseID[store.TableID](form.Text("table")); err != nil {
 		return err
+	}
+	if plan := form.Text("plan"); plan != "" {
+		if start.Setup, err = sync.ReadShownSetup(plan); err != nil {
+			return errors.Join(page.ErrUnreadableForm, err)
+		}
 	}
 	set, err := p.store.StartSet(r.Context(), session.MustUser(r).Actor, start)
 	if err != nil {

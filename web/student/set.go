@@ -4,7 +4,6 @@ import (
 	"net/http"
 	"time"
 
-	"breakwright/internal/advice"
 	"breakwright/internal/drill"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
@@ -97,39 +96,19 @@ func newAdviceView(set store.Set) (*component.AdviceView, error) {
 	if err != nil {
 		return nil, err
 	}
-	v := &component.AdviceView{ID: "advice", Advice: a, Kind: set.Table.Kind, From: set.Setup, To: set.Setup}
-	if p := set.Prescription; p != nil {
-		v.To, v.State, v.Note = p.After, prescriptionStateWords(p), p.DecisionNote
-	} else if a.Prescription != nil && a.Prescription.Variable != advice.VaryNone {
-		v.State = "Your coach has not seen this yet."
-	}
-	return v, nil
+	return &component.AdviceView{
+		ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind,
+		Change: newChangeView(set.Prescription), Under: newChangeView(set.Under),
+	}, nil
 }
 
-// prescriptionStateWords tells the student what became of a proposal.
-func prescriptionStateWords(p *store.Prescription) string {
-	switch p.State {
-	case store.Proposed:
-		if !p.Superseded.IsZero() {
-			return "A newer set has taken the place of this proposal."
-		}
-		return "Your coach has not seen this yet. Until then, keep breaking as before."
-	case store.Approved:
-		return "Your coach agrees: your next set carries this change."
-	case store.Changed:
-		return "Your coach decided otherwise: your next set carries the coach's change, shown here."
-	case store.Declined:
-		return "Your coach would rather leave it as it is for now."
-	case store.InTrial:
-		return "You are trying this out now."
-	case store.Helped:
-		return "Tried out: it helped."
-	case store.NoDifference:
-		return "Tried out: it made no real difference."
-	case store.Hurt:
-		return "Tried out: it hurt."
+// newChangeView is a change as the student meets it; nil for none.
+func newChangeView(p *store.Prescription) *component.ChangeView {
+	if p == nil {
+		return nil
 	}
-	return ""
+	v := component.NewChangeView(p.Change(), p.Reason, p.Expect, p.Caution)
+	return &v
 }
 
 func newMessageThread(set store.Set, visitor session.User, action string, form *page.Form) component.MessageThreadView {

@@ -51,7 +51,7 @@ func setTags(set store.ListedSet) []string {
 		tags = append(tags, "open")
 	}
 	if set.State != "" {
-		tags = append(tags, string(set.State))
+		tags = append(tags, component.StateTag(set.State))
 	}
 	if set.Answers > 0 {
 		tags = append(tags, "your coach answered")

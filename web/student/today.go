@@ -17,9 +17,15 @@ type todayView struct {
 	Answer string
 	Open   []openSetLine
 	Tasks  []assignedDrillLine
+	// News are decisions that the student has not met, Standing where other
+	// changes stand.
+	News, Standing []changeLine
 	// Answers counts what the coach wrote and the student has not read.
 	Answers int
 }
+
+// changeLine is a change of a drill's setup.
+type changeLine struct{ Path, Drill, Words, Note string }
 
 type openSetLine struct{ Path, Words string }
 
@@ -58,8 +64,29 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 			Done: doneCountWords(task.Closed), Note: task.Note,
 		})
 	}
+	view.addChanges(today)
 	view.Answer = todayHeadline(today)
 	return page.Render(w, r, http.StatusOK, todayPage(view))
+}
+
+// addChanges tells of each drill's latest change on the table broken on last.
+func (v *todayView) addChanges(today store.Today) {
+	told := map[store.PrescriptionID]bool{}
+	for _, task := range today.Tasks {
+		p := task.ChangeOn(chooseTable(today, task, "").Kind)
+		if p == nil || told[p.ID] {
+			continue
+		}
+		told[p.ID] = true
+		change := newChangeView(p)
+		line := changeLine{Path: "/today/" + task.Assignment.String(), Drill: task.Name(), Words: change.StudentWords(), Note: change.NoteWords()}
+		switch {
+		case change.IsNews(today.LastStart):
+			v.News = append(v.News, line)
+		case p.State != store.Declined && p.State != store.Superseded:
+			v.Standing = append(v.Standing, line)
+		}
+	}
 }
 
 // todayHeadline is the first line of the page.

@@ -64,6 +64,8 @@ type drillSnapshot struct {
 	Window [4]table.Inches `json:"window"` // left, right, head, foot
 	// Run is how far the cue ball's centre travels until it meets the head ball.
 	Run table.Inches `json:"run"`
+	// Change says in a line what is being tried under this setup.
+	Change string `json:"change,omitempty"`
 }
 
 // setSnapshot is an open set.
@@ -145,7 +147,7 @@ func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 	for _, t := range tables {
 		if _, known := byKind[t.Kind]; !known {
 			next := task.InstructionOn(t.Kind)
-			n, err := h.addDrill(next.Setup, next.Window, t.Kind)
+			n, err := h.addDrill(next.Setup, next.Window, t.Kind, TryingWords(task.ChangeOn(t.Kind)))
 			if err != nil {
 				return err
 			}
@@ -158,7 +160,7 @@ func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 }
 
 func (h *snapshot) addOpenSet(set store.Set) error {
-	n, err := h.addDrill(set.Setup, set.Window, set.Table.Kind)
+	n, err := h.addDrill(set.Setup, set.Window, set.Table.Kind, TryingWords(set.Under))
 	if err != nil {
 		return err
 	}
@@ -173,7 +175,7 @@ func (h *snapshot) addOpenSet(set store.Set) error {
 	return nil
 }
 
-func (h *snapshot) addDrill(s drill.Setup, w table.Window, k table.Kind) (int, error) {
+func (h *snapshot) addDrill(s drill.Setup, w table.Window, k table.Kind, change string) (int, error) {
 	cloth := k.String()
 	if _, drawn := h.Cloths[cloth]; !drawn {
 		var b strings.Builder
@@ -183,11 +185,16 @@ func (h *snapshot) addDrill(s drill.Setup, w table.Window, k table.Kind) (int, e
 		}
 		h.Cloths[cloth] = b.String()
 	}
-	h.Drills = append(h.Drills, drillSnapshot{
-		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: cloth, Width: k.Width(), Length: k.Length(),
+	h.Drills = append(h.Drills, newDrillSnapshot(s, w, k, change))
+	return len(h.Drills) - 1, nil
+}
+
+func newDrillSnapshot(s drill.Setup, w table.Window, k table.Kind, change string) drillSnapshot {
+	return drillSnapshot{
+		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: k.String(), Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.BallCount(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
 		Run:    s.Cue.Distance(s.Game.HeadBallPlace(s.Spot, k)) - table.BallDiameter,
-	})
-	return len(h.Drills) - 1, nil
+		Change: change,
+	}
 }

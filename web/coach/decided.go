@@ -1,0 +1,57 @@
+package coach
+
+import (
+	"net/http"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/component"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// decidedView lists what coaches decided in the last seven days.
+type decidedView struct {
+	Frame page.Frame
+	Lines []decidedLine
+}
+
+// decidedLine is one decision; Undo is nil once it cannot be taken back.
+type decidedLine struct {
+	Student, Path, When, Says, State, Note string
+	Undo                                   *page.UndoForm
+}
+
+func (v decidedView) headline() string {
+	if len(v.Lines) == 0 {
+		return "Nothing was decided in the last seven days."
+	}
+	return countWords(len(v.Lines), "decision", "decisions") + " in the last seven days. Each can be taken back until the next set under it has begun."
+}
+
+// decidedSince is how far back the list goes.
+const decidedSince = 7 * 24 * time.Hour
+
+func (p *Pages) listDecided(w http.ResponseWriter, r *http.Request) error {
+	visitor := session.MustUser(r)
+	decided, err := p.store.ListDecidedSince(r.Context(), visitor.Actor, p.now().Add(-decidedSince))
+	if err != nil {
+		return err
+	}
+	v := decidedView{Frame: p.sessions.TakeFrame(w, r)}
+	for _, one := range decided {
+		v.Lines = append(v.Lines, newDecidedLine(one, visitor.Zone))
+	}
+	return page.Render(w, r, http.StatusOK, decidedPage(v))
+}
+
+func newDecidedLine(one store.DecidedChange, zone *time.Location) decidedLine {
+	line := decidedLine{
+		Student: one.StudentName, Path: "/sets/" + one.Set.String(), When: formatTime(one.DecidedAt, zone) + ", " + one.CoachName,
+		Says: component.DecidedWords(one.Change(), "the coach"), State: component.ProgressWords(one.Change()), Note: one.DecisionNote,
+	}
+	if one.CanReopen {
+		line.Undo = reopenForm(one.ID, one.StudentName)
+	}
+	return line
+}

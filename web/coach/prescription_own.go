@@ -1,0 +1,112 @@
+package coach
+
+import (
+	"net/http"
+	"slices"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// showOwnChange is the page on which a coach prescribes a change that nobody
+// proposed, from a closed set.
+func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
+	if err != nil {
+		return err
+	}
+	if one := set.Prescription; one != nil && one.State == store.Proposed {
+		return page.Redirect(w, r, changePath(one.ID))
+	}
+	v := newOwnChangeView(set, fillSetupForm(set.Setup, set.Table.Kind))
+	v.Frame = p.sessions.TakeFrame(w, r)
+	v.Form.Values.Set("change", store.NewID[store.PrescriptionID]().String())
+	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
+}
+
+func newOwnChangeView(set store.Set, form *page.Form) prescriptionView {
+	return prescriptionView{
+		Path: "/sets/" + set.ID.String() + "/change", Set: set, Own: true, Form: form, Shown: set.Setup,
+		One: store.Prescription{Before: set.Setup, After: set.Setup},
+	}
+}
+
+func (p *Pages) decideOwnChange(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	v := newOwnChangeView(set, form)
+	own := store.OwnChange{Set: set.ID, Note: form.Text("note")}
+	if own.ID, err = store.ParseID[store.PrescriptionID](form.Text("change")); err != nil {
+		own.ID = store.NewID[store.PrescriptionID]()
+		form.Values.Set("change", own.ID.String())
+	}
+	own.Setup = readSetupForm(form, set.Setup, set.Table.Kind)
+	form.AddProblems(own.Setup.Check(set.Table.Kind))
+	if form.IsValid() {
+		v.Shown = own.Setup
+		if !form.Has("show") && own.Setup.Rounded() == set.Setup.Rounded() {
+			form.Reject("across", "Nothing is changed yet: change one part of the setup.")
+		}
+	}
+	if form.IsValid() && !form.Has("show") {
+		err := p.store.DecideOwnChange(r.Context(), session.MustUser(r).Actor, own)
+		if err == nil {
+			p.sessions.SetFlashWithUndo(w, r, set.StudentName+": your change is prescribed. The next set carries it.", reopenForm(own.ID, set.StudentName))
+			return page.Redirect(w, r, "/desk")
+		}
+		if !form.AddProblems(err) {
+			return err
+		}
+	}
+	v.Frame = page.Frame{Person: session.PagePerson(r)}
+	return page.Render(w, r, formStatus(form), prescriptionPage(v))
+}
+
+// findChangePlace leads to where a student's change is decided: the proposal that
+// waits, else the coach's own from their latest closed set of a drill.
+func (p *Pages) findChangePlace(w http.ResponseWriter, r *http.Request) error {
+	student, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
+	if err != nil {
+		return err
+	}
+	sets, err := p.store.ListSets(r.Context(), session.MustUser(r).Actor, student)
+	if err != nil {
+		return err
+	}
+	i := slices.IndexFunc(sets, func(s store.ListedSet) bool { return !s.Closed.IsZero() && s.DrillName != "" && s.Breaks > 0 })
+	if i < 0 {
+		p.sessions.SetFlash(w, r, "There is no closed set of a drill yet, so there is no setup to change.")
+		return page.Redirect(w, r, "/students/"+student.String())
+	}
+	return page.Redirect(w, r, "/sets/"+sets[i].ID.String()+"/change")
+}
+
+// reopenForm takes a decision back.
+func reopenForm(id store.PrescriptionID, student string) *page.UndoForm {
+	return &page.UndoForm{Path: changePath(id) + "/reopen", About: "the decision for " + student}
+}
+
+func (p *Pages) reopenDecision(w http.ResponseWriter, r *http.Request) error {
+	set, one, err := p.findPrescription(r)
+	if err != nil {
+		return err
+	}
+	if err := p.store.ReopenDecision(r.Context(), session.MustUser(r).Actor, one.ID); err != nil {
+		return err
+	}
+	words := set.StudentName + ": the decision is taken back. The proposal waits for you again."
+	if one.IsOwn() {
+		words = set.StudentName + ": your change is taken back. The next set stays as it was before it."
+	}
+	p.sessions.SetFlash(w, r, words)
+	return page.Redirect(w, r, "/desk")
+}

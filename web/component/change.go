@@ -1,0 +1,214 @@
+package component
+
+import (
+	"time"
+
+	"breakwright/internal/coaching"
+	"breakwright/internal/drill"
+)
+
+// ChangeView is one record of a change as a reader meets it.
+type ChangeView struct {
+	coaching.Change
+	// Reason, Expect and Caution are the adviser's; "" for the coach's own.
+	Reason, Expect, Caution string
+	// ForCoach says that a coach reads it, about the student.
+	ForCoach bool
+}
+
+// NewChangeView makes the view of a change with what the adviser said of it.
+func NewChangeView(c coaching.Change, reason, expect, caution string) ChangeView {
+	return ChangeView{Change: c, Reason: reason, Expect: expect, Caution: caution}
+}
+
+func (v ChangeView) instead() string { return InsteadWords(v.Before, v.After(), v.Kind) }
+
+// isDanger reports whether somebody may be hurt until it is decided.
+func (v ChangeView) isDanger() bool { return v.Rule == "balls-off-table" }
+
+// ToDo reports whether the setup after the change is what the student is to
+// break, or broke: an undecided or declined proposal never is.
+func (v ChangeView) ToDo() bool { return v.Decision != "" && v.Decision != coaching.Declined }
+
+// HeadingWords says in a line what the change asks of the reader in its state.
+func (v ChangeView) HeadingWords() string {
+	switch v.State {
+	case coaching.Proposed:
+		switch {
+		case v.ForCoach:
+			return "Proposed: " + v.instead()
+		case v.isDanger():
+			return "Speak with your coach before you break again"
+		}
+		return "The same setup for now"
+	case coaching.Approved:
+		if v.ForCoach {
+			return "Approved: " + v.instead()
+		}
+		return "Change one thing: " + v.instead()
+	case coaching.Changed, coaching.Own:
+		if v.ForCoach {
+			return "The coach’s change: " + v.instead()
+		}
+		return "Your coach’s change: " + v.instead()
+	case coaching.Superseded:
+		if v.ToDo() {
+			return Capitalize(v.instead()) + ": " + SupersededWords(v.Because)
+		}
+	case coaching.InTrial:
+		return "Being tried: " + v.instead()
+	case coaching.Helped, coaching.NoDifference, coaching.Hurt:
+		return v.verdict()
+	}
+	return "The same setup again"
+}
+
+// verdict is what came of it, first.
+func (v ChangeView) verdict() string {
+	return Capitalize(OutcomeWords(v.State)) + ": " + v.instead()
+}
+
+// Lines explain the heading, a sentence or two each.
+func (v ChangeView) Lines() []string {
+	var lines []string
+	add := func(words string) {
+		if words != "" {
+			lines = append(lines, words)
+		}
+	}
+	switch v.State {
+	case coaching.Proposed:
+		if v.ForCoach {
+			add(RewordForCoach(v.Reason))
+			add(RewordForCoach(v.Expect))
+			return lines
+		}
+		add(v.waitingWords())
+		return lines
+	case coaching.Declined:
+		add(ProposalWords(v.Change, v.coach()))
+		return lines
+	case coaching.Superseded:
+		if !v.ToDo() {
+			add("Proposed then: " + v.proposedWords() + ". " + Capitalize(SupersededWords(v.Because)) + ".")
+			return lines
+		}
+	}
+	if v.Decision == coaching.Approved {
+		add(v.reader(v.Reason))
+	} else {
+		add(ProposalWords(v.Change, v.coach()))
+	}
+	if v.State == coaching.Approved {
+		add(v.reader(v.Expect))
+	}
+	add(CountsWords(v.Counts))
+	return lines
+}
+
+func (v ChangeView) proposedWords() string {
+	return WithBecause(InsteadWords(v.Before, v.Proposed, v.Kind), v.Change)
+}
+
+// waitingWords tells a student of a proposal that nobody has decided.
+func (v ChangeView) waitingWords() string {
+	until := " Until your coach has decided, keep breaking as before."
+	if v.isDanger() {
+		until = " Your coach has not decided yet: until then no power breaks."
+	}
+	return "Proposed to your coach: " + v.proposedWords() + "." + until
+}
+
+func (v ChangeView) reader(sentence string) string {
+	if v.ForCoach {
+		return RewordForCoach(sentence)
+	}
+	return sentence
+}
+
+func (v ChangeView) coach() string {
+	if v.ForCoach {
+		return "the coach"
+	}
+	return "your coach"
+}
+
+// NoteWords is the coach's note as it is read; "" for none.
+func (v ChangeView) NoteWords() string {
+	switch {
+	case v.Note == "" || v.Decision == "":
+		return ""
+	case v.ForCoach:
+		return "The coach’s note: “" + v.Note + "”"
+	}
+	return "Your coach: “" + v.Note + "”"
+}
+
+// StudentWords tells the student where the change stands, before they break: on
+// the first page and at the head of the drill.
+func (v ChangeView) StudentWords() string {
+	switch v.State {
+	case coaching.Proposed:
+		return v.waitingWords()
+	case coaching.Approved:
+		return WithBecause(Capitalize(v.instead()), v.Change) + "."
+	case coaching.Changed:
+		return Capitalize(v.instead()) + ", as your coach set it. The rules had proposed " + ArrowWords(v.Before, v.Proposed, v.Kind) + "."
+	case coaching.Own:
+		return Capitalize(v.instead()) + ", as your coach set it."
+	case coaching.Declined:
+		return "The setup stays as it was: your coach looked at " + InsteadWords(v.Before, v.Proposed, v.Kind) + " and left it."
+	case coaching.InTrial:
+		return joinSentences("You are trying "+v.instead()+".", CountsWords(v.Counts))
+	case coaching.Helped, coaching.NoDifference, coaching.Hurt:
+		return joinSentences("Last change: "+v.instead()+": "+OutcomeWords(v.State)+".", CountsWords(v.Counts))
+	case coaching.Superseded:
+		if v.ToDo() {
+			return Capitalize(v.instead()) + ": " + SupersededWords(v.Because) + "."
+		}
+	}
+	return ""
+}
+
+// IsNews reports whether the student has not met the decision yet: it was made
+// after they last began a set.
+func (v ChangeView) IsNews(lastStart time.Time) bool {
+	switch v.State {
+	case coaching.Approved, coaching.Changed, coaching.Own, coaching.Declined:
+		return v.DecidedAt.After(lastStart)
+	}
+	return false
+}
+
+func joinSentences(first, second string) string {
+	if second == "" {
+		return first
+	}
+	return first + " " + second
+}
+
+// TryingWords says in a line what is being tried, at the table; "" when nothing is.
+func (v ChangeView) TryingWords() string {
+	switch v.State {
+	case coaching.Approved, coaching.Changed, coaching.Own, coaching.InTrial:
+		return "Trying " + v.instead() + "."
+	}
+	return ""
+}
+
+// NextHereWords tells the student of a change that was left and is next again.
+func (v ChangeView) NextHereWords() string {
+	if v.State != coaching.Superseded || !v.ToDo() {
+		return v.StudentWords()
+	}
+	return Capitalize(v.instead()) + ": it was " + SupersededWords(v.Because) + ", and is next here again."
+}
+
+// SetupBefore is the setup to draw as a ghost behind the one that is to be
+// broken; nil when the change leads to no other.
+func (v ChangeView) SetupBefore() *drill.Setup {
+	if !v.ToDo() {
+		return nil
+	}
+	return &v.Before
+}

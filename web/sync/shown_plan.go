@@ -1,0 +1,41 @@
+package sync
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/component"
+)
+
+// WriteShownPlan writes how to break, as a page shows it, for the form that starts
+// a set: a phone that holds an older plan then starts under what was shown, and
+// so does the server.
+func WriteShownPlan(n store.Instruction, k table.Kind, change *store.Prescription) (string, error) {
+	text, err := encodeJSON(newDrillSnapshot(n.Setup, n.Window, k, TryingWords(change)))
+	if err != nil {
+		return "", fmt.Errorf("sync: write the plan that a page shows: %w", err)
+	}
+	return string(text), nil
+}
+
+// ReadShownSetup reads the setup of a plan that a form carries.
+func ReadShownSetup(text string) (drill.Setup, error) {
+	var shown struct {
+		Setup setupJSON `json:"setup"`
+	}
+	if err := json.Unmarshal([]byte(text), &shown); err != nil {
+		return drill.Setup{}, fmt.Errorf("sync: read the plan that a page showed: %w", err)
+	}
+	return shown.Setup.toSetup()
+}
+
+// TryingWords says in a line what a set tries out; "" for nothing.
+func TryingWords(p *store.Prescription) string {
+	if p == nil {
+		return ""
+	}
+	return component.NewChangeView(p.Change(), p.Reason, p.Expect, p.Caution).TryingWords()
+}
