@@ -12,7 +12,7 @@ insert into pool_table (club_id, id, name, feet, corner_in, side_in) values
     (pg_temp.id('club'), pg_temp.id('nine'), 'North', 9, 4.5, 5), (pg_temp.id('club'), pg_temp.id('eight'), 'South', 8, 4.5, 5);
 -- The cue ball 18, 16, 14 and 20 inches out, from the left and from the right.
 insert into setup (club_id, id, game, spot, rack, side, wing, cue_x, cue_y, contact, tip, spin, speed)
-select pg_temp.id('club'), pg_temp.id(side || far), 'nine-ball', 'head', '1-3-2-8-9-5-6-4-7', side,
+select pg_temp.id('club'), pg_temp.id(side || out), 'nine-ball', 'head', '1-3-2-8-9-5-6-4-7', side,
     case side when 'left' then '3L' else '3R' end, case side when 'left' then -out else out end, 25, 0, -0.1, 0, 18
 from unnest(array['left', 'right']) as side, unnest(array[18, 16, 14, 20]) as out;
 insert into drill (club_id, id, lineage, name, feet, corner_in, side_in, setup_id, breaks, window_left, window_right,

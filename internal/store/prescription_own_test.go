@@ -1,0 +1,131 @@
+package store_test
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"breakwright/internal/coaching"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+)
+
+// ownChange prescribes the coach's own place after a set.
+func ownChange(t *testing.T, sc storetest.Scene, set store.SetID, x table.Inches) store.OwnChange {
+	t.Helper()
+	s := must(sc.Store.GetSet(t.Context(), sc.Coach, set))(t).Setup
+	s.Cue.X = x
+	own := store.OwnChange{ID: store.NewID[store.PrescriptionID](), Set: set, Setup: s, Note: "Watch the rail."}
+	if err := sc.Store.DecideOwnChange(t.Context(), sc.Coach, own); err != nil {
+		t.Fatal(err)
+	}
+	return own
+}
+
+// The coach's own change takes the place of a proposal, is what is done next, is
+// told to the adviser, and can be taken back until it is played.
+func TestDecideOwnChange_AndBack(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, k := t.Context(), sc.StudentActor(0), sc.Table.Kind
+	p := proposed(t, sc, odile, -16)
+	own := ownChange(t, sc, p.Set, -15)
+	if err := sc.Store.DecideOwnChange(ctx, sc.Coach, own); err != nil {
+		t.Errorf("a second click: %v", err)
+	}
+	if n := todo(t, sc, odile, k); n.Setup.Cue.X != -15 || n.Prescription != own.ID {
+		t.Errorf("next is %+v", n)
+	}
+	set := must(sc.Store.GetSet(ctx, sc.Coach, p.Set))(t)
+	if len(set.Changes) != 2 || set.Changes[0].State != store.Superseded || !set.Prescription.IsOwn() || set.Prescription.Before.Cue.X != -18 {
+		t.Errorf("the set tells %+v", set.Changes)
+	}
+	h := must(sc.Store.GetHistory(ctx, sc.Coach, odile.Person))(t)
+	if len(h.Overruled) != 1 || h.Overruled[0].Instead.Cue.X != -15 || h.Overruled[0].Rule != "" {
+		t.Errorf("the adviser is told %+v", h.Overruled)
+	}
+	decided := must(sc.Store.ListDecidedSince(ctx, sc.Coach, time.Now().Add(-time.Hour)))(t)
+	if len(decided) != 1 || !decided[0].CanReopen || decided[0].CoachName != "Ines" {
+		t.Errorf("decided lately: %+v", decided)
+	}
+	for range 2 {
+		if err := sc.Store.ReopenDecision(ctx, sc.Coach, own.ID); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if n := todo(t, sc, odile, k); n.Setup.Cue.X != -18 || !store.IsZero(n.Prescription) {
+		t.Errorf("taken back, next is %+v", n)
+	}
+	if got := must(sc.Store.GetPrescription(ctx, sc.Coach, p.ID))(t); got.State != store.Proposed {
+		t.Errorf("the proposal it replaced is %q", got.State)
+	}
+	if err := sc.Store.DecideOwnChange(ctx, odile, own); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student prescribes: %v", err)
+	}
+}
+
+func TestReopenDecision_UntilTheNextSet(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	p := proposed(t, sc, odile, -16)
+	for _, answer := range []store.State{store.Approved, store.Declined, store.Approved} {
+		if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: answer}); err != nil {
+			t.Fatal(err)
+		}
+		if answer == store.Declined || len(must(sc.Store.ListPendingPrescriptions(ctx, sc.Coach))(t)) == 0 {
+			if err := sc.Store.ReopenDecision(ctx, sc.Coach, p.ID); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	first := sc.RecordBreaks(t, odile, 10)
+	got := must(sc.Store.GetPrescription(ctx, sc.Coach, p.ID))(t)
+	if got.Told != first || got.State != store.InTrial {
+		t.Errorf("told by %v, %q", got.Told, got.State)
+	}
+	if can := must(sc.Store.CanReopenDecision(ctx, sc.Coach, p.ID))(t); can {
+		t.Error("a decision that a set has carried can be taken back")
+	}
+	if err := sc.Store.ReopenDecision(ctx, sc.Coach, p.ID); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("taken back: %v", err)
+	}
+	if under := must(sc.Store.GetSet(ctx, odile, first))(t).Under; under == nil || under.ID != p.ID {
+		t.Errorf("the set is under %+v", under)
+	}
+}
+
+// The counts of a trial are kept while it goes on, and another table closes it.
+func TestTrial_CountsAndAnotherTable(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	p := proposed(t, sc, odile, -16)
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	set := sc.RecordBreaks(t, odile, 10)
+	counts := coaching.Counts{Measure: "wing ball", Before: 2, OfBefore: 10, Since: 5, OfSince: 10}
+	err := sc.Store.CloseSet(ctx, odile, set, func(store.Case) (store.Judgement, error) {
+		return store.Judgement{Verdict: "more", JSON: []byte("{}"), RulesVersion: "1", TrialCounts: counts}, nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := must(sc.Store.GetPrescription(ctx, sc.Coach, p.ID))(t); got.Counts != counts || got.State != store.InTrial {
+		t.Errorf("%q with %+v", got.State, got.Counts)
+	}
+	small := must(sc.Store.SaveTable(ctx, sc.Coach, store.Table{Name: "South", Kind: table.SevenFoot()}))(t)
+	must(sc.Store.StartSet(ctx, odile, store.NewSet{Assignment: sc.Assignment, Table: small.ID}))(t)
+	if got := must(sc.Store.GetPrescription(ctx, sc.Coach, p.ID))(t); got.State != store.Superseded || got.Because != coaching.AnotherTable {
+		t.Errorf("on another table it is %q (%q)", got.State, got.Because)
+	}
+	sc.StartSet(t, odile)
+	if got := state(t, sc, p); got != store.InTrial {
+		t.Errorf("back on the first it is %q", got)
+	}
+}
