@@ -84,7 +84,7 @@ func (v Story) buildSteps(told store.StudentProgress, zone *time.Location) []sto
 	var all []storyStep
 	for i, x := range told.Stints {
 		for _, p := range x.Changes {
-			all = append(all, storyStep{Change: v.buildChangeStep(p, x, zone)})
+			all = append(all, storyStep{Change: v.buildChangeStep(p, x, told.Stints[:i], zone)})
 		}
 		one := v.buildStintStep(x, zone)
 		one.Drawn = told.Shown != nil && told.Shown.ID == x.ID
@@ -130,8 +130,9 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 }
 
 // buildChangeStep tells a change: what was set and played, and what had been
-// proposed where that was something else.
-func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, zone *time.Location) *changeStoryStep {
+// proposed where that was something else. later are the stints after the one it
+// was made in.
+func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, later []store.ProgressStint, zone *time.Location) *changeStoryStep {
 	record := p.Change()
 	c := &changeStoryStep{When: formatDay(p.Created, zone), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
 	c.State, c.Mark = prescriptionStateWords(p)
@@ -142,7 +143,21 @@ func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, z
 		}
 	}
 	c.Effect = component.CountsWords(p.Counts)
+	if c.Effect == "" && !store.IsZero(p.Told) {
+		c.Effect = wingEffectWords(p, from, later)
+	}
 	return c
+}
+
+// wingEffectWords counts the wing ball before a change and under it, where the
+// record has no counts of its own; "" before a set under it is closed.
+func wingEffectWords(p store.Prescription, from store.ProgressStint, later []store.ProgressStint) string {
+	for i := len(later) - 1; i >= 0; i-- { // the first after it
+		if x := later[i]; x.Table.ID == from.Table.ID && x.Setup.SameAs(p.After) {
+			return "Wing ball in its corner: " + outOfWords(from.WingMade, from.Breaks) + " before, " + outOfWords(x.WingMade, x.Breaks) + " since."
+		}
+	}
+	return ""
 }
 
 // coachWords names the coach to the reader.

@@ -66,6 +66,9 @@ func describeChange(p store.Prescription, to audience) *nextPractice {
 		}
 	} else if p.State == store.Proposed {
 		next.Heading = "The same setup, until " + to.coachWords() + " has decided"
+		if v.ForCoach {
+			next.Says = append([]string{"Proposed: " + component.InsteadWords(p.Before, p.Setup, p.Kind) + "."}, next.Says...)
+		}
 	}
 	return next
 }

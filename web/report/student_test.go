@@ -83,10 +83,10 @@ func TestStudent_PractisesWhatWasDecided(t *testing.T) {
 		want   []string
 		no     string
 	}{
-		"proposed": {"", "", []string{"The same setup, until", "10 breaks were looked at", "16 inches left"}, "Change one thing"},
-		"approved": {store.Approved, "", []string{"Change one thing", "18 inches left", "→ 16 inches left", "The wing ball meets both rails"}, "The same setup"},
-		"changed":  {store.Changed, "Half of it first.", []string{"Change one thing", "→ 15 inches left", "Half of it first."}, "16 inches"},
-		"declined": {store.Declined, "Again, please.", []string{"The same setup again", "left the setup as it is", "Again, please."}, "16 inches"},
+		"proposed": {"", "", []string{"The same setup, until", "cue ball 16 in out instead of 18"}, "Change one thing"},
+		"approved": {store.Approved, "", []string{"cue ball 16 in out instead of 18", "18 inches left", "→ 16 inches left", "The wing ball meets both rails"}, "The same setup"},
+		"changed":  {store.Changed, "Half of it first.", []string{"coach’s change: cue ball 15 in out instead of 18", "→ 15 inches left", "Half of it first."}, "16 inches"},
+		"declined": {store.Declined, "Again, please.", []string{"The same setup again", "left the setup as it was", "Again, please."}, "16 inches"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
