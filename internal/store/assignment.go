@@ -135,14 +135,6 @@ func (s *Store) EndAssignment(ctx context.Context, v Actor, id AssignmentID) err
 	})
 }
 
-// ReopenAssignment takes back that an assignment was ended: it stands on
-// everyone's page again. Coaches only.
-func (s *Store) ReopenAssignment(ctx context.Context, v Actor, id AssignmentID) error {
-	return s.changeAsCoach(ctx, v, "take back the end of the assignment", func(t *tx) error {
-		return requireChangedRow(t.Queries.ReopenAssignment(ctx, id.UUID))
-	})
-}
-
 // GetAssignment gives an assignment with its named students; a student sees
 // themself alone among these.
 func (s *Store) GetAssignment(ctx context.Context, v Actor, id AssignmentID) (Assignment, error) {

@@ -112,7 +112,3 @@ where a.id = @assignment_id
           and w.student_id = @student_id)
     or exists (select from class_member m where m.club_id = a.club_id and m.class_id = a.class_id
           and m.student_id = @student_id));
-
--- name: ReopenAssignment :execrows
--- Takes back that an assignment was ended.
-update assignment set ended_at = null where id = @id;

@@ -470,16 +470,3 @@ func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTas
 	}
 	return items, nil
 }
-
-const reopenAssignment = `-- name: ReopenAssignment :execrows
-update assignment set ended_at = null where id = $1
-`
-
-// Takes back that an assignment was ended.
-func (q *Queries) ReopenAssignment(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, reopenAssignment, id)
-	if err != nil {
-		return 0, err
-	}
-	return result.RowsAffected(), nil
-}
