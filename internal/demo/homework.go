@@ -17,8 +17,8 @@ type drillHomework struct {
 // Names of the drills.
 const (
 	sideBreakDrill = "Side break, wing ball"
-	quietDrill    = "Quiet cue ball"
-	barBoxDrill   = "Bar-box break"
+	quietDrill     = "Quiet cue ball"
+	barBoxDrill    = "Bar-box break"
 )
 
 // drillSpeed is the speed the club's drills ask for on a big table: a little under
