@@ -16,11 +16,14 @@ import (
 var reachedByTestsOnly = map[string]string{
 	"internal/account/hasher.go TestCost":              "a quick and weak hash, for every test that signs someone in",
 	"internal/breaklog/write.go Write":                 "a whole file at once, with which tests of the commands and of the imports make theirs",
-	"internal/store/store.go WithConnections":          "tests of what happens at the same moment need several connections",
 	"internal/store/store.go WithTracer":               "tests count the queries of a page",
 	"web/sync/break_json.go WriteBreak":                "tests stand in for the phone, which writes a break in these bytes",
 	"internal/drill/house_rule.go HouseRules.CheckBox": houseRuleReason,
 	"internal/drill/house_rule.go HouseRules.Broken":   houseRuleReason,
+	"internal/response/facts.go Fact.String":           trainReason,
+	"internal/response/facts.go OutputCount":           trainReason,
+	"internal/response/facts.go Outcomes":              trainReason,
+	"internal/response/facts.go outcomeIf":             trainReason,
 	"internal/advice/start.go SuggestStart":            startReason,
 	"internal/advice/start.go listCandidates":          startReason,
 	"internal/advice/start.go tableDistance":           startReason,
@@ -30,6 +33,8 @@ var reachedByTestsOnly = map[string]string{
 }
 
 const houseRuleReason = "no page asks yet which rules a room plays by"
+
+const trainReason = "the response model is made with it, by internal/response/train"
 
 const startReason = "where a new student begins is asked for by no page yet"
 

@@ -62,7 +62,7 @@ func (e edge) at(tip table.Place, hand float64) float64 {
 // best with the computed table.
 const (
 	brushSteepest table.Degrees = 14
-	brushKept                   = 0.6
+	brushKept     float64       = 0.6
 )
 
 // brushed widens a corner's span by the directions in which the ball first

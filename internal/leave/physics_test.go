@@ -36,7 +36,6 @@ func drawLeave(k table.Kind, balls int, rng *rand.Rand) Leave {
 // player aims throw away.
 func computedChance(t testing.TB, tb *breaksim.Table, l Leave, s Shot, a Accuracy) float64 {
 	t.Helper()
-	const steps = 60
 	sd := float64(a)
 	reach := 3*sd + 2*float64(s.Window) + 1.5
 	aim := float64(table.DegreesFromRadians(math.Atan2(float64(s.Ghost.X-s.Cue.X), float64(s.Ghost.Y-s.Cue.Y))))

@@ -161,11 +161,9 @@ func TestFindShots_BanksAndKicksTurnLikeLight(t *testing.T) {
 		seen[s.Way]++
 		_, out := l.Kind.TurningLine(s.Rail)
 		on, _ := l.Place(1)
-		from, to := on, s.Target
+		from, to := on, l.Kind.ReflectPlace(s.Target, s.Rail)
 		if s.Way == Kick {
 			from, to = s.Cue, s.Ghost
-		} else {
-			to = l.Kind.ReflectPlace(s.Target, s.Rail)
 		}
 		in, off := from.VectorTo(s.Turn).UnitVector(), s.Turn.VectorTo(to).UnitVector()
 		near(t, string(s.Way)+"'s angle off the rail", -off.Dot(out), in.Dot(out), 1e-9)

@@ -28,15 +28,6 @@ var partNames = map[coaching.Part]string{
 	coaching.Spin: "side spin", coaching.Speed: "speed", coaching.Rack: "rack order",
 }
 
-// PartName names the one part that changes: "tip"; "setup" when there are several.
-func PartName(before, after drill.Setup) string {
-	parts := coaching.ChangedParts(before, after)
-	if len(parts) != 1 {
-		return "setup"
-	}
-	return partNames[parts[0]]
-}
-
 // roundedNumber says a number with one place at most after the point: what a
 // coach would say. A difference that would vanish is said with two.
 func roundedNumber(v, other float64) string {

@@ -2,7 +2,6 @@ package progress
 
 import (
 	"fmt"
-	"strings"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
@@ -75,11 +74,4 @@ func adviceVerdictWords(verdict string) string {
 		return "A change was proposed."
 	}
 	return ""
-}
-
-func capitalize(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -14,6 +14,7 @@ import (
 	"fmt"
 	"sync"
 	"testing"
+	"time"
 
 	"github.com/jackc/pgx/v5"
 
@@ -32,14 +33,23 @@ func New(t testing.TB, options ...store.Option) *store.Store {
 	return Open(t, NewDatabase(t), options...)
 }
 
-// Open gives a store over the owner's database, as the app role.
+// patience is what tests give the database: a machine that runs every package at
+// once with the race detector is slow, and no test is about that unless it says so.
+func patience() store.TimeLimits {
+	limits := store.DefaultTimeLimits()
+	limits.Connection, limits.Statement = time.Minute, 2*time.Minute
+	return limits
+}
+
+// Open gives a store over the owner's database, as the app role. Its time limits
+// are wide; options may set others.
 func Open(t testing.TB, ownerDSN string, options ...store.Option) *store.Store {
 	t.Helper()
 	dsn, err := store.AppDSN(ownerDSN, "")
 	if err != nil {
 		t.Fatal(err)
 	}
-	s, err := store.Open(context.Background(), dsn, options...)
+	s, err := store.Open(context.Background(), dsn, append([]store.Option{store.WithTimeLimits(patience())}, options...)...)
 	if err != nil {
 		t.Fatal(err)
 	}
