@@ -50,7 +50,7 @@ func TestStudentsPrescriptionsAreListed(t *testing.T) {
 	odile := s.Scene.StudentActor(0)
 	set := s.RecordBreaks(t, odile, 4)
 	s.CloseSet(t, odile, set, s.Drill.Setup.Cue.X+2)
-	got := s.get(t, s.student(0)).RequireText(t, "ol.story .change", "4 breaks were looked at.", "proposed, not decided")
+	got := s.get(t, s.student(0)).RequireText(t, "ol.story .change", "Proposed: cue ball 18 → 16 in", "proposed, not decided")
 	got.RequireCount(t, "ol.story .change a[href='/sets/"+set.String()+"']", 1)
 	given, err := s.Store.ListPrescriptions(t.Context(), s.Coach, odile.Person)
 	if err != nil {
