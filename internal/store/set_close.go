@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"slices"
+	"time"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
@@ -62,16 +63,24 @@ func (t *tx) closeSet(ctx context.Context, id SetID, judge Judge) error {
 	if err != nil || locked.BreakSet.ClosedAt != nil {
 		return err
 	}
-	if err := t.Queries.CloseSet(ctx, id.UUID); err != nil {
+	if set, err = t.loadSet(ctx, id); err != nil { // as it is now that nobody can change it
 		return err
 	}
-	if locked.SetTally.Breaks > 0 {
-		if err := t.regroupStints(ctx, set.Student, id.UUID, locked.BreakSet.StartedAt); err != nil {
+	return t.closeLockedSet(ctx, set, nil, judge)
+}
+
+// closeLockedSet closes an open set at a moment, or now, and asks for advice.
+func (t *tx) closeLockedSet(ctx context.Context, set Set, at *time.Time, judge Judge) error {
+	if err := t.Queries.CloseSet(ctx, query.CloseSetParams{ID: set.ID.UUID, At: at}); err != nil {
+		return err
+	}
+	if len(set.Breaks) > 0 {
+		if err := t.regroupStints(ctx, set.Student, set.ID.UUID, set.Started); err != nil {
 			return err
 		}
 	}
-	t.queueEvent(SetClosed, set.Student, id)
-	return t.asAdviser(ctx, set.Student, func() error { return t.adviseOnSet(ctx, id, judge) })
+	t.queueEvent(SetClosed, set.Student, set.ID)
+	return t.asAdviser(ctx, set.Student, func() error { return t.adviseOnSet(ctx, set.ID, judge) })
 }
 
 // adviseOnSet asks the judge and keeps the answer.
@@ -96,7 +105,7 @@ func (t *tx) adviseOnSet(ctx context.Context, id SetID, judge Judge) error {
 		return err
 	}
 	if closing.TrialOutcome != "" && !IsZero(asked.InTrial) {
-		if err := t.EndPrescriptionTrial(ctx, query.EndPrescriptionTrialParams{State: string(closing.TrialOutcome), ID: asked.InTrial.UUID}); err != nil {
+		if err := t.EndPrescriptionTrial(ctx, query.EndPrescriptionTrialParams{State: string(closing.TrialOutcome), EndedBy: id.UUID, ID: asked.InTrial.UUID}); err != nil {
 			return err
 		}
 	}
@@ -138,7 +147,7 @@ func (h *History) moveSetLast(id SetID) {
 
 func (t *tx) writeProposal(ctx context.Context, set Set, p *Proposal) error {
 	err := t.SupersedeProposals(ctx, query.SupersedeProposalsParams{
-		StudentID: set.Student.UUID, SetID: set.ID.UUID, Lineage: uuidOrNull(set.Drill.Lineage),
+		StudentID: set.Student.UUID, SetID: &set.ID.UUID, Lineage: uuidOrNull(set.Drill.Lineage),
 		Feet: set.Table.Kind.Feet, CornerIn: float64(set.Table.Kind.CornerMouth), SideIn: float64(set.Table.Kind.SideMouth),
 	})
 	if err != nil || p == nil {

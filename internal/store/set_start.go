@@ -17,9 +17,18 @@ import (
 
 // NewSet is a set to be started.
 type NewSet struct {
-	ID         SetID // made by the phone
+	ID SetID // made by the phone
+	// Assignment is zero for training alone: then Training, Setup and Window say
+	// what is trained, and Breaks how many.
 	Assignment AssignmentID
 	Table      TableID
+	// Training names what is trained without an assignment.
+	Training string
+	// Window is where the cue ball should stop in training; the zero window is
+	// the table's standard one.
+	Window table.Window
+	// Breaks are how many are planned in training; zero for the usual ten.
+	Breaks int
 	// At is when the first ball was racked; zero for now. A phone that was out
 	// of reach says it later.
 	At time.Time
@@ -32,8 +41,8 @@ type NewSet struct {
 // StartSet begins a set of the viewer's own. The first one under a decided
 // change puts that change in trial. The same start again gives the set as it
 // is; another one under its id is an [ErrConflict]. [ErrNotFound] when the
-// assignment is not for the viewer, [ErrConflict] when it has ended or the
-// table was put away, [ErrNotAllowed] for a coach.
+// assignment is not for the viewer, [ErrConflict] when it had ended or the
+// table was put away before the set was begun, [ErrNotAllowed] for a coach.
 func (s *Store) StartSet(ctx context.Context, v Actor, start NewSet) (Set, error) {
 	start.ID = idOrNew(start.ID)
 	return readInTransaction(ctx, s, v, "start the set", func(t *tx) (Set, error) {
@@ -60,11 +69,10 @@ func (s *Store) StartSet(ctx context.Context, v Actor, start NewSet) (Set, error
 }
 
 func (t *tx) startSet(ctx context.Context, start NewSet) error {
-	student, err := t.loadStudent(ctx, t.actor.Person)
-	if err != nil {
-		return err
+	if start.At.IsZero() {
+		start.At = time.Now()
 	}
-	task, err := t.loadTask(ctx, student, start.Assignment)
+	student, err := t.loadStudent(ctx, t.actor.Person)
 	if err != nil {
 		return err
 	}
@@ -72,8 +80,15 @@ func (t *tx) startSet(ctx context.Context, start NewSet) error {
 	if err != nil {
 		return err
 	}
-	if where.ArchivedAt != nil {
+	if where.ArchivedAt != nil && !start.At.Before(*where.ArchivedAt) {
 		return newRefusal(ErrConflict, "this table was put away: choose another")
+	}
+	if IsZero(start.Assignment) {
+		return t.startTraining(ctx, start, where)
+	}
+	task, err := t.loadTask(ctx, student, start.Assignment, start.At)
+	if err != nil {
+		return err
 	}
 	todo := task.InstructionOn(kindFromRow(where))
 	if start.Setup == (drill.Setup{}) {
@@ -87,13 +102,14 @@ func (t *tx) startSet(ctx context.Context, start NewSet) error {
 	return t.insertStarted(ctx, start, task.Drill.ID, judged, setup)
 }
 
-// loadTask gives an open assignment of the student.
-func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID) (Task, error) {
+// loadTask gives an assignment of the student that was open at a moment: a
+// phone out of reach begins sets of a drill that has ended since.
+func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID, at time.Time) (Task, error) {
 	row, err := t.GetTask(ctx, query.GetTaskParams{AssignmentID: id.UUID, StudentID: student.ID.UUID})
 	if err != nil {
 		return Task{}, err
 	}
-	if row.Assignment.EndedAt != nil {
+	if ended := row.Assignment.EndedAt; ended != nil && !at.Before(*ended) {
 		return Task{}, newRefusal(ErrConflict, "this drill is over: look at today's page")
 	}
 	d, err := drillFromRow(row.Drill, row.Setup, true)
@@ -124,18 +140,14 @@ func (t *tx) ensureStartSetup(ctx context.Context, start NewSet, todo Instructio
 }
 
 func (t *tx) insertStarted(ctx context.Context, start NewSet, d DrillID, judged Instruction, setup uuid.UUID) error {
-	at := start.At
-	if at.IsZero() {
-		at = time.Now()
-	}
-	name, err := t.freeSetName(ctx, at)
+	name, err := t.freeSetName(ctx, start.At)
 	if err != nil {
 		return err
 	}
 	set := query.InsertSetParams{
 		ClubID: t.actor.Club.UUID, ID: start.ID.UUID, StudentID: t.actor.Person.UUID,
-		AssignmentID: &start.Assignment.UUID, DrillID: &d.UUID, TableID: start.Table.UUID, SetupID: setup,
-		Name: name, Planned: judged.Breaks, StartedAt: at,
+		AssignmentID: uuidOrNull(start.Assignment), DrillID: uuidOrNull(d), TableID: start.Table.UUID, SetupID: setup,
+		Name: name, Planned: judged.Breaks, StartedAt: start.At, Training: start.Training,
 	}
 	rows, err := t.InsertSet(ctx, set)
 	if err != nil {

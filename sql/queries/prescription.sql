@@ -19,7 +19,7 @@ where id = @id;
 
 -- name: SupersedeProposals :exec
 -- A newer set of the same drills on the same kind of table has its own say.
-update prescription r set superseded_at = now()
+update prescription r set superseded_at = now(), superseded_by = @set_id
 from break_set b join pool_table t on t.club_id = b.club_id and t.id = b.table_id
     left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 where r.club_id = b.club_id and r.set_id = b.id and r.student_id = @student_id
@@ -44,7 +44,18 @@ order by d.lineage, t.feet, t.corner_in, t.side_in, s.side, r.decided_at desc, r
 update prescription set state = 'in trial' where id = @id and state in ('approved', 'changed');
 
 -- name: EndPrescriptionTrial :exec
-update prescription set state = @state where id = @id and state = 'in trial';
+update prescription set state = @state, ended_by = @ended_by::uuid where id = @id and state = 'in trial';
+
+-- name: RestorePrescriptionTrial :exec
+-- Those whose trial a set ended are in trial again.
+update prescription set state = 'in trial', ended_by = null where ended_by = @set_id::uuid;
+
+-- name: RestoreProposals :exec
+-- Those whose place a set took wait for a coach again.
+update prescription set superseded_at = null, superseded_by = null where superseded_by = @set_id::uuid and decision is null;
+
+-- name: DeleteProposal :exec
+delete from prescription where set_id = @set_id and decision is null;
 
 -- name: ListPendingPrescriptions :many
 -- Proposals that wait for a coach, oldest first.

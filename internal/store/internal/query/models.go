@@ -97,6 +97,7 @@ type BreakSet struct {
 	ClosedAt     *time.Time
 	Revision     int
 	CreatedAt    time.Time
+	Training     string
 }
 
 type Class struct {
@@ -251,6 +252,8 @@ type Prescription struct {
 	DecidedSetupID *uuid.UUID
 	CreatedAt      time.Time
 	SupersededAt   *time.Time
+	SupersededBy   *uuid.UUID
+	EndedBy        *uuid.UUID
 }
 
 type RosterChange struct {

@@ -37,22 +37,32 @@ func (q *Queries) DecidePrescription(ctx context.Context, arg DecidePrescription
 	return err
 }
 
+const deleteProposal = `-- name: DeleteProposal :exec
+delete from prescription where set_id = $1 and decision is null
+`
+
+func (q *Queries) DeleteProposal(ctx context.Context, setID uuid.UUID) error {
+	_, err := q.db.Exec(ctx, deleteProposal, setID)
+	return err
+}
+
 const endPrescriptionTrial = `-- name: EndPrescriptionTrial :exec
-update prescription set state = $1 where id = $2 and state = 'in trial'
+update prescription set state = $1, ended_by = $2::uuid where id = $3 and state = 'in trial'
 `
 
 type EndPrescriptionTrialParams struct {
-	State string
-	ID    uuid.UUID
+	State   string
+	EndedBy uuid.UUID
+	ID      uuid.UUID
 }
 
 func (q *Queries) EndPrescriptionTrial(ctx context.Context, arg EndPrescriptionTrialParams) error {
-	_, err := q.db.Exec(ctx, endPrescriptionTrial, arg.State, arg.ID)
+	_, err := q.db.Exec(ctx, endPrescriptionTrial, arg.State, arg.EndedBy, arg.ID)
 	return err
 }
 
 const getPrescription = `-- name: GetPrescription :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.superseded_by, r.ended_by, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
@@ -93,6 +103,8 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 		&i.Prescription.DecidedSetupID,
 		&i.Prescription.CreatedAt,
 		&i.Prescription.SupersededAt,
+		&i.Prescription.SupersededBy,
+		&i.Prescription.EndedBy,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -137,7 +149,7 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 }
 
 const getPrescriptionOfSet = `-- name: GetPrescriptionOfSet :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.superseded_by, r.ended_by, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
@@ -178,6 +190,8 @@ func (q *Queries) GetPrescriptionOfSet(ctx context.Context, setID uuid.UUID) (Ge
 		&i.Prescription.DecidedSetupID,
 		&i.Prescription.CreatedAt,
 		&i.Prescription.SupersededAt,
+		&i.Prescription.SupersededBy,
+		&i.Prescription.EndedBy,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -332,7 +346,7 @@ func (q *Queries) ListDecidedChanges(ctx context.Context, studentID uuid.UUID) (
 }
 
 const listPendingPrescriptions = `-- name: ListPendingPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.superseded_by, r.ended_by, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
     coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -389,6 +403,8 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 			&i.Prescription.DecidedSetupID,
 			&i.Prescription.CreatedAt,
 			&i.Prescription.SupersededAt,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.EndedBy,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -440,7 +456,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 }
 
 const listPrescriptions = `-- name: ListPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.superseded_by, r.ended_by, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
@@ -490,6 +506,8 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 			&i.Prescription.DecidedSetupID,
 			&i.Prescription.CreatedAt,
 			&i.Prescription.SupersededAt,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.EndedBy,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -541,7 +559,7 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 }
 
 const lockPrescription = `-- name: LockPrescription :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.superseded_by, r.ended_by, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -580,6 +598,8 @@ func (q *Queries) LockPrescription(ctx context.Context, id uuid.UUID) (LockPresc
 		&i.Prescription.DecidedSetupID,
 		&i.Prescription.CreatedAt,
 		&i.Prescription.SupersededAt,
+		&i.Prescription.SupersededBy,
+		&i.Prescription.EndedBy,
 		&i.PoolTable.ClubID,
 		&i.PoolTable.ID,
 		&i.PoolTable.Name,
@@ -593,6 +613,26 @@ func (q *Queries) LockPrescription(ctx context.Context, id uuid.UUID) (LockPresc
 	return i, err
 }
 
+const restorePrescriptionTrial = `-- name: RestorePrescriptionTrial :exec
+update prescription set state = 'in trial', ended_by = null where ended_by = $1::uuid
+`
+
+// Those whose trial a set ended are in trial again.
+func (q *Queries) RestorePrescriptionTrial(ctx context.Context, setID uuid.UUID) error {
+	_, err := q.db.Exec(ctx, restorePrescriptionTrial, setID)
+	return err
+}
+
+const restoreProposals = `-- name: RestoreProposals :exec
+update prescription set superseded_at = null, superseded_by = null where superseded_by = $1::uuid and decision is null
+`
+
+// Those whose place a set took wait for a coach again.
+func (q *Queries) RestoreProposals(ctx context.Context, setID uuid.UUID) error {
+	_, err := q.db.Exec(ctx, restoreProposals, setID)
+	return err
+}
+
 const startPrescriptionTrial = `-- name: StartPrescriptionTrial :exec
 update prescription set state = 'in trial' where id = $1 and state in ('approved', 'changed')
 `
@@ -603,18 +643,18 @@ func (q *Queries) StartPrescriptionTrial(ctx context.Context, id uuid.UUID) erro
 }
 
 const supersedeProposals = `-- name: SupersedeProposals :exec
-update prescription r set superseded_at = now()
+update prescription r set superseded_at = now(), superseded_by = $1
 from break_set b join pool_table t on t.club_id = b.club_id and t.id = b.table_id
     left join drill d on d.club_id = b.club_id and d.id = b.drill_id
-where r.club_id = b.club_id and r.set_id = b.id and r.student_id = $1
-  and r.state = 'proposed' and r.superseded_at is null and r.set_id <> $2
+where r.club_id = b.club_id and r.set_id = b.id and r.student_id = $2
+  and r.state = 'proposed' and r.superseded_at is null and r.set_id <> $1
   and d.lineage is not distinct from $3::uuid
   and t.feet = $4 and t.corner_in = $5 and t.side_in = $6
 `
 
 type SupersedeProposalsParams struct {
+	SetID     *uuid.UUID
 	StudentID uuid.UUID
-	SetID     uuid.UUID
 	Lineage   *uuid.UUID
 	Feet      int
 	CornerIn  float64
@@ -624,8 +664,8 @@ type SupersedeProposalsParams struct {
 // A newer set of the same drills on the same kind of table has its own say.
 func (q *Queries) SupersedeProposals(ctx context.Context, arg SupersedeProposalsParams) error {
 	_, err := q.db.Exec(ctx, supersedeProposals,
-		arg.StudentID,
 		arg.SetID,
+		arg.StudentID,
 		arg.Lineage,
 		arg.Feet,
 		arg.CornerIn,

@@ -201,7 +201,7 @@ func (q *Queries) ListChangesInTrial(ctx context.Context, students []uuid.UUID) 
 }
 
 const listChangesOfStints = `-- name: ListChangesOfStints :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, y.stint_id::uuid as stint_id
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.superseded_by, r.ended_by, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, y.stint_id::uuid as stint_id
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = r.to_setup_id
@@ -258,6 +258,8 @@ func (q *Queries) ListChangesOfStints(ctx context.Context, arg ListChangesOfStin
 			&i.Prescription.DecidedSetupID,
 			&i.Prescription.CreatedAt,
 			&i.Prescription.SupersededAt,
+			&i.Prescription.SupersededBy,
+			&i.Prescription.EndedBy,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
