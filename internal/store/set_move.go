@@ -77,7 +77,7 @@ func (t *tx) planMove(ctx context.Context, set Set, to SetMove) (Set, error) {
 	from := set.Table.Kind
 	set.Table = tableFromRow(row)
 	scale := set.Table.Kind.Length() / from.Length()
-	set.Setup = set.Setup.OnKind(from, set.Table.Kind)
+	set.Setup = set.Setup.CarryToKind(from, set.Table.Kind)
 	if IsZero(set.Drill.ID) {
 		set.Window = carryWindow(set.Window, scale)
 	} else {
@@ -124,7 +124,7 @@ func carryWindow(w table.Window, scale table.Inches) table.Window {
 // carryBreak carries the places of a break in proportion, to a tenth of an inch
 // and onto the cloth.
 func carryBreak(b *drill.Break, scale table.Inches, k table.Kind) {
-	carry := func(p table.Place) table.Place { return k.Settle(table.Place{X: p.X * scale, Y: p.Y * scale}) }
+	carry := func(p table.Place) table.Place { return k.SettleBall(table.Place{X: p.X * scale, Y: p.Y * scale}) }
 	if b.Cue.How == drill.Stopped {
 		b.Cue.Place = carry(b.Cue.Place)
 	}

@@ -123,7 +123,7 @@ func TestMoveSet_CarriesAndJudgesAnew(t *testing.T) {
 	}
 	moved := must(s.GetSet(ctx, odile, set))(t)
 	scale := table.SevenFoot().Length() / table.NineFoot().Length()
-	if moved.Table.ID != small.ID || moved.Setup != before.Setup.OnKind(table.NineFoot(), table.SevenFoot()) {
+	if moved.Table.ID != small.ID || moved.Setup != before.Setup.CarryToKind(table.NineFoot(), table.SevenFoot()) {
 		t.Fatalf("moved to %s with %+v", moved.Table.Name, moved.Setup)
 	}
 	for i, b := range moved.Breaks {
@@ -208,7 +208,7 @@ func TestStartSet_TrainingAlone(t *testing.T) {
 		spoil(&bad)
 		_, err := s.StartSet(ctx, odile, bad)
 		var p drill.Problems
-		if !errors.As(err, &p) || p.Of(name) == "" {
+		if !errors.As(err, &p) || p.MessageFor(name) == "" {
 			t.Errorf("no %s: %v", name, err)
 		}
 	}

@@ -37,6 +37,7 @@ type snapshot struct {
 type tableSnapshot struct {
 	ID    store.TableID `json:"id"`
 	Label string        `json:"label"`
+	Cloth string        `json:"cloth"` // the key in snapshot.Cloths, for a table of a drill's plan
 }
 
 // assignmentSnapshot is an assignment; On names for each table the plan to break by, as
@@ -54,7 +55,8 @@ type assignmentSnapshot struct {
 type drillSnapshot struct {
 	Setup  setupJSON             `json:"setup"`
 	Parts  []component.SetupPart `json:"parts"`
-	Cloth  string                `json:"cloth"` // the key in held.Cloths
+	Cloth  string                `json:"cloth"` // the key in snapshot.Cloths
+	Kind   kindJSON              `json:"kind"`
 	Width  table.Inches          `json:"width"`
 	Length table.Inches          `json:"length"`
 	Balls  int                   `json:"balls"`
@@ -64,6 +66,13 @@ type drillSnapshot struct {
 	Window [4]table.Inches `json:"window"` // left, right, head, foot
 	// Run is how far the cue ball's centre travels until it meets the head ball.
 	Run table.Inches `json:"run"`
+}
+
+// kindJSON is a kind of table: feet, and the mouths in inches.
+type kindJSON struct {
+	Feet   int          `json:"feet"`
+	Corner table.Inches `json:"corner"`
+	Side   table.Inches `json:"side"`
 }
 
 // setSnapshot is an open set.
@@ -115,7 +124,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 		Tables: []tableSnapshot{}, Tasks: []assignmentSnapshot{}, Drills: []drillSnapshot{}, Sets: []setSnapshot{}, Cloths: map[string]string{}, All: len(today.Open) <= maxOpenSets,
 	}
 	for _, t := range today.Tables {
-		h.Tables = append(h.Tables, tableSnapshot{ID: t.ID, Label: t.Label()})
+		h.Tables = append(h.Tables, tableSnapshot{ID: t.ID, Label: t.Label(), Cloth: t.Kind.String()})
 	}
 	for _, task := range today.Tasks {
 		if err := h.addAssignment(task, today.Tables); err != nil {
@@ -164,7 +173,7 @@ func (h *snapshot) addOpenSet(set store.Set) error {
 	}
 	held := setSnapshot{
 		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
-		Drill: set.Drill.Name, Watch: set.Drill.Watch, Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
+		Drill: set.Title(), Watch: set.Drill.Watch, Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
 	}
 	for _, b := range set.Breaks {
 		held.Breaks = append(held.Breaks, newCurrentBreak(b))
@@ -184,7 +193,8 @@ func (h *snapshot) addDrill(s drill.Setup, w table.Window, k table.Kind) (int, e
 		h.Cloths[cloth] = b.String()
 	}
 	h.Drills = append(h.Drills, drillSnapshot{
-		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: cloth, Width: k.Width(), Length: k.Length(),
+		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: cloth,
+		Kind: kindJSON{k.Feet, k.CornerMouth, k.SideMouth}, Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.BallCount(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
 		Run:    s.Cue.Distance(s.Game.HeadBallPlace(s.Spot, k)) - table.BallDiameter,
