@@ -18,7 +18,7 @@ import (
 // NewSet is a set to be started.
 type NewSet struct {
 	ID SetID // made by the phone
-	// Assignment is zero for training alone: then Training, Setup and Window say
+	// Assignment is zero for training alone: then Training (never ""), Setup and Window say
 	// what is trained, and Breaks how many.
 	Assignment AssignmentID
 	Table      TableID
@@ -83,7 +83,7 @@ func (t *tx) startSet(ctx context.Context, start NewSet) error {
 	if where.ArchivedAt != nil && !start.At.Before(*where.ArchivedAt) {
 		return newRefusal(ErrConflict, "this table was put away: choose another")
 	}
-	if IsZero(start.Assignment) {
+	if IsZero(start.Assignment) && start.Training != "" {
 		return t.startTraining(ctx, start, where)
 	}
 	task, err := t.loadTask(ctx, student, start.Assignment, start.At)
