@@ -31,6 +31,8 @@ type Frame struct {
 type Person struct {
 	Name, Club string
 	Coach      bool
+	// Theme is "light" or "dark" by choice, "" for whatever the device has.
+	Theme string
 }
 
 // NavLink is an entry of the navigation.

@@ -1,6 +1,7 @@
 package signin
 
 import (
+	"cmp"
 	"net/http"
 	"strings"
 
@@ -14,30 +15,25 @@ import (
 
 // showSetUp is reached by the one-time link that the first start prints.
 func (d *Pages) showSetUp(w http.ResponseWriter, r *http.Request) error {
-	hash, err := d.readSetUpToken(r)
-	if err != nil {
+	if _, err := d.readSetUpToken(r); err != nil {
 		return err
-	}
-	good, err := d.Store.HasFirstRun(r.Context(), hash)
-	if err != nil {
-		return err
-	}
-	if !good {
-		return store.ErrNotFound
 	}
 	form := page.NewForm(map[string]string{"zone": "UTC"})
 	return page.Render(w, r, http.StatusOK, setUpClubPage(d.Sessions.TakeFrame(w, r), form))
 }
 
+// readSetUpToken gives the hash of a link that is good; any other is a guess.
 func (d *Pages) readSetUpToken(r *http.Request) ([]byte, error) {
-	if err := d.allowAttempt(r, "set-up"); err != nil {
-		return nil, err
+	hash := account.HashToken(chi.URLParam(r, "token"))
+	good, err := d.Store.HasFirstRun(r.Context(), hash)
+	if err == nil && !good {
+		err = cmp.Or(d.countGuess(r), store.ErrNotFound)
 	}
-	return account.HashToken(chi.URLParam(r, "token")), nil
+	return hash, err
 }
 
 func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
-	form, err := page.ReadForm(w, r)
+	form, err := readForm(w, r)
 	if err != nil {
 		return err
 	}
@@ -46,6 +42,9 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	coach := readFirstCoach(form)
+	if says := drill.CheckName(form.Text("club")); says != "" {
+		form.Reject("club", says)
+	}
 	if !form.IsValid() {
 		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form))
 	}
@@ -68,12 +67,9 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/desk")
 }
 
-// readFirstCoach reads the club's first coach; the store checks the names.
+// readFirstCoach reads a coach who comes by a link; the store checks the names.
 func readFirstCoach(form *page.Form) store.NewCoach {
 	coach := store.NewCoach{Name: form.Text("name"), Login: strings.ToLower(form.Text("login"))}
-	if says := drill.CheckName(form.Text("club")); says != "" {
-		form.Reject("club", says)
-	}
 	if len(coach.Login) < 3 || strings.ContainsAny(coach.Login, " \t\r\n") {
 		form.Reject("login", "a sign-in name has at least 3 letters or digits and no blanks; an e-mail address is fine")
 	} else if _, isCode := account.ParseCode(coach.Login); isCode {
