@@ -6,8 +6,8 @@ import (
 
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
-	"breakwright/web/component"
 )
 
 // deskLine is something to look at: who, why, and what can be done in place.
@@ -54,7 +54,7 @@ func offTableLines(d store.Desk, zone *time.Location) lineGroup {
 	for _, o := range d.Off {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "off-" + o.Set.String(), Students: oneStudent(o.Student, o.Name), When: formatTime(o.Started, zone),
-			Says: "A ball left the table in " + component.CountWords(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
+			Says: "A ball left the table in " + say.OfTotal(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
 			Open: "/sets/" + o.Set.String(), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissOffTable), o.Set.String()},
 		})
@@ -116,7 +116,7 @@ func slumpLines(d store.Desk) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "slump-" + active.Student.String(), Students: oneStudent(active.Student, active.Name),
 			Says: fmt.Sprintf("The wing ball has dropped for %s: %s, usual before %s. A single bad day does not do that.",
-				countWords(len(since), "set", "sets"), component.CountWords(n.Made, n.Tried), component.CountWords(chart.Base.Made, chart.Base.Tried)),
+				say.Count(len(since), "set", "sets"), say.OfTotal(n.Made, n.Tried), say.OfTotal(chart.Base.Made, chart.Base.Tried)),
 			Open: "/students/" + active.Student.String() + "#chart", OpenWords: "See the chart",
 			Dismiss: &dismissForm{string(store.DismissSlump), began},
 		})
@@ -141,7 +141,7 @@ func bestPlaceLines(d store.Desk) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "card-" + x.ID.String(), Students: oneStudent(x.Student, c.Name),
 			Says: fmt.Sprintf("On %s searching further can win little: the wing ball in %s, the cue ball in the window in %s.",
-				x.Table.Label(), component.CountWords(c.WingMade, c.Breaks), component.CountWords(c.InWindow, c.Breaks)),
+				x.Table.Label(), say.OfTotal(c.WingMade, c.Breaks), say.OfTotal(c.InWindow, c.Breaks)),
 			Open: "/students/" + student, OpenWords: "See the student",
 			Dismiss: &dismissForm{string(store.DismissCard), x.ID.String()},
 			Issue:   &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},

@@ -3,6 +3,7 @@ package progress
 import (
 	"net/http"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -58,7 +59,7 @@ func newTriedChangeView(t store.TriedChangeStints) *triedChangeView {
 	one := t.Prescription
 	v := &triedChangeView{
 		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: component.RewordForCoach(one.Reason),
-		Change: capitalize(variableChangeWords(one.Variable, one.From, one.To, one.Unit)),
+		Change: say.Capitalize(variableChangeWords(one.Variable, one.From, one.To, one.Unit)),
 	}
 	v.State, v.Mark = prescriptionStateWords(one)
 	if t.Before != nil {

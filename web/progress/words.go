@@ -30,13 +30,6 @@ func withTarget(target float64, r picture.RateView) picture.RateView {
 
 func outOfWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
 
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
 // variableChangeWords names a change shortly: "cue ball 18 → 16 in". Places are out from
 // the long string on both sides.
 func variableChangeWords(variable, from, to, unit string) string {
@@ -98,11 +91,4 @@ func adviceVerdictWords(verdict string) string {
 		return "A change was proposed."
 	}
 	return ""
-}
-
-func capitalize(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -62,7 +63,7 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 func describeChange(p store.Prescription, changes []string, to audience) *nextPractice {
 	next := &nextPractice{Heading: "Change one thing", Note: p.DecisionNote, Caution: to.reword(p.Caution)}
 	for _, change := range changes {
-		next.Changes = append(next.Changes, component.Capitalize(change)+".")
+		next.Changes = append(next.Changes, say.Capitalize(change)+".")
 	}
 	switch p.Decision {
 	case store.Approved:
