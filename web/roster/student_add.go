@@ -28,7 +28,7 @@ func listLook(adding []store.NewStudent, problems drill.Problems) []lookLine {
 	}
 	look := make([]lookLine, len(adding))
 	for i, student := range adding {
-		look[i] = lookLine{Name: student.Name, Side: decapitalize(breakSideWords(student.Side))}
+		look[i] = lookLine{Name: student.Name, Side: say.Decapitalize(breakSideWords(student.Side))}
 	}
 	return look
 }
