@@ -1,3 +1,4 @@
+// Long: one computation, rule by rule as in package leave.
 // The shots that a break leaves: internal/leave in the phone, for where there is
 // no signal. It gives the same answers; both are held to testdata/leave/cases.json.
 // Why anything is as it is stands there; here are only its rules. Places are [x, y]
@@ -196,7 +197,7 @@
   };
   const aim = (l) => {
     let { line, span } = mouthSpan(l.on, l.mouth);
-    if (l.way === "direct") span = brushed(l.t, l.on, l.mouth, line, span);
+    if (l.way === "direct") span = brushed(l.t, l.on, l.mouth, line, /** @type {[number, number]} */ (span));
     const cueLine = unit(way(l.cue, l.on)), apart = Math.max(length(way(l.cue, l.on)), BALL * (1 + 1e-9)), turn = angle(cueLine, line);
     const steepest = STEEPEST - Math.asin((BALL * Math.sin(STEEPEST)) / apart);
     let left = common([span], [[-steepest - turn, steepest - turn]]);
@@ -274,7 +275,7 @@
       }
     }
     for (const s of found) s.blockedBy = [...s.blocked].filter((b) => b !== target.ball).sort((a, b) => a - b);
-    return found.sort((a, b) => b.chance - a.chance || (b.way === "direct") - (a.way === "direct"));
+    return found.sort((a, b) => b.chance - a.chance || Number(b.way === "direct") - Number(a.way === "direct"));
   };
   const judge = (shots) => {
     if (shots.some((s) => s.way === "direct" && s.chance >= 0.5)) return "open";
