@@ -16,7 +16,6 @@ import (
 var reachedByTestsOnly = map[string]string{
 	"internal/account/hasher.go TestCost":              "a quick and weak hash, for every test that signs someone in",
 	"internal/breaklog/write.go Write":                 "a whole file at once, with which tests of the commands and of the imports make theirs",
-	"internal/store/store.go WithConnections":          "tests of what happens at the same moment need several connections",
 	"internal/store/store.go WithTracer":               "tests count the queries of a page",
 	"web/sync/break_json.go WriteBreak":                "tests stand in for the phone, which writes a break in these bytes",
 	"internal/drill/house_rule.go HouseRules.CheckBox": houseRuleReason,
