@@ -47,6 +47,12 @@ func NewWithHistory(t testing.TB, h storetest.SimulatedHistory, options ...store
 	return NewOverScene(t, scene), students
 }
 
+// patience is wide: a machine that runs every package and browser at once with the
+// race detector is slow, and no test of a page is about that.
+func patience() web.TimeLimits {
+	return web.TimeLimits{Request: 2 * time.Minute, Reader: 2 * time.Minute, Upload: 5 * time.Minute, Download: 30 * time.Minute}
+}
+
 // NewOverScene starts the site over a scene that is there.
 func NewOverScene(t testing.TB, scene storetest.Scene) *Site {
 	t.Helper()
@@ -54,6 +60,7 @@ func NewOverScene(t testing.TB, scene storetest.Scene) *Site {
 	site, err := web.New(web.Config{
 		URL: "http://" + server.Listener.Addr().String(), Secret: []byte("a secret for tests"),
 		SecretCost: account.TestCost(), Now: time.Now, Log: slog.New(slog.DiscardHandler),
+		TimeLimits: patience(),
 	}, scene.Store)
 	if err != nil {
 		t.Fatal(err)
