@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -130,15 +131,8 @@ func weekTotalsWords(w store.WeekTotals) string {
 	if w.Sets == 0 {
 		return "In the last seven days nobody recorded a break."
 	}
-	return fmt.Sprintf("In the last seven days %s recorded %s with %s.", countWords(w.Students, "student", "students"),
-		countWords(w.Sets, "set", "sets"), countWords(w.Breaks, "break", "breaks"))
-}
-
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
+	return fmt.Sprintf("In the last seven days %s recorded %s with %s.", say.Count(w.Students, "student", "students"),
+		say.Count(w.Sets, "set", "sets"), say.Count(w.Breaks, "break", "breaks"))
 }
 
 func newProposalLine(one store.PendingPrescription, zone *time.Location) proposalLine {
@@ -160,7 +154,7 @@ func newQuestionLine(m store.Message, student string, zone *time.Location) quest
 func newAssignmentLine(a store.ListedAssignment, now time.Time) assignmentLine {
 	line := assignmentLine{
 		Path: "/assignments/" + a.ID.String(), Name: a.DrillName, For: a.ClassName,
-		Done: fmt.Sprintf("%s have done it", component.CountWords(a.Done, a.For)),
+		Done: fmt.Sprintf("%s have done it", say.OfTotal(a.Done, a.For)),
 	}
 	if line.For == "" {
 		line.For = "chosen students"

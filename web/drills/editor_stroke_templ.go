@@ -10,7 +10,7 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
-	"breakwright/web/component"
+	"breakwright/internal/say"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"strconv"
@@ -182,9 +182,9 @@ func previewContact(v *editorView, apart bool) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var4 string
-		templ_7745c5c3_Var4, templ_7745c5c3_Err = templ.JoinStringErrs(component.Capitalize(picture.ContactWords(v.Drawn.Setup.Contact)))
+		templ_7745c5c3_Var4, templ_7745c5c3_Err = templ.JoinStringErrs(say.Capitalize(picture.ContactWords(v.Drawn.Setup.Contact)))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/editor_stroke.templ`, Line: 44, Col: 99}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/editor_stroke.templ`, Line: 44, Col: 93}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var4))
 		if templ_7745c5c3_Err != nil {
@@ -250,9 +250,9 @@ func previewTip(v *editorView, apart bool) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		var templ_7745c5c3_Var6 string
-		templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(component.Capitalize(picture.TipWords(v.Drawn.Setup.Tip, v.Drawn.Setup.Spin)))
+		templ_7745c5c3_Var6, templ_7745c5c3_Err = templ.JoinStringErrs(say.Capitalize(picture.TipWords(v.Drawn.Setup.Tip, v.Drawn.Setup.Spin)))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/editor_stroke.templ`, Line: 51, Col: 111}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/editor_stroke.templ`, Line: 51, Col: 105}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var6))
 		if templ_7745c5c3_Err != nil {

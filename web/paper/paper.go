@@ -64,9 +64,6 @@ func paperHead(title, here string, scripts ...string) page.Head {
 	return page.Head{Title: title, NavPath: here, Styles: []string{"css/paper.css"}, Scripts: scripts}
 }
 
-// formatDay writes a date as people say it.
-func formatDay(at time.Time) string { return at.Format("2 January 2006") }
-
 // tableOptions lists tables to choose from, after one that means none of them.
 func tableOptions(tables []store.Table, none string) []page.Option {
 	var options []page.Option

@@ -8,6 +8,7 @@ import (
 	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -95,7 +96,7 @@ func headlineOfClass(rows []classRow) string {
 		return "Nobody of this class has closed a set yet."
 	}
 	return fmt.Sprintf("%s on their present setups: the wing ball in its corner in %s.",
-		countWords(broke, "student", "students"), outOfWords(made, of))
+		say.Count(broke, "student", "students"), outOfWords(made, of))
 }
 
 func buildClassRows(all []store.Standing, visitor session.User) ([]classRow, []string, error) {

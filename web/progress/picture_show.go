@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"strconv"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
@@ -86,7 +87,7 @@ func classPicture(taken store.ClassPicture) classPictureView {
 	v.Wing, v.Slots = wingEndRates("class", n), slots.buildTable()
 	v.Answer = "The cue ball stopped in its window in " + outOfWords(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + outOfWords(n.WingMade, n.Breaks) + "."
 	if others > 0 {
-		v.Apart = countWords(others, "student", "students") + " broke on tables of another size: they have their own picture below, and are not in the common one."
+		v.Apart = say.Count(others, "student", "students") + " broke on tables of another size: they have their own picture below, and are not in the common one."
 	}
 	return v
 }

@@ -88,8 +88,6 @@ func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/students/"+student.String()+"#cards")
 }
 
-func formatDay(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
-
 // formatSpan says from which day to which.
 func formatSpan(first, last time.Time, zone *time.Location) string {
 	from, to := first.In(zone), last.In(zone)

@@ -7,6 +7,7 @@ import (
 
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -115,7 +116,7 @@ func (v Story) headline(told store.StudentProgress, zone *time.Location) string 
 		return "No closed set yet. The history begins with the first."
 	}
 	last := told.Recent[len(told.Recent)-1].Started.In(zone).Format("2 January")
-	return countWords(told.Breaks, "break", "breaks") + " in " + countWords(told.Sets, "set", "sets") + ", the last on " + last + "."
+	return say.Count(told.Breaks, "break", "breaks") + " in " + say.Count(told.Sets, "set", "sets") + ", the last on " + last + "."
 }
 
 // addAdvice shows what was said last, and what the places tried say.
@@ -242,7 +243,7 @@ func (v Story) setPagePath(set store.SetID) string {
 func (v *Story) addBreakCards(told store.StudentProgress, zone *time.Location) {
 	for _, c := range told.Cards {
 		v.Cards = append(v.Cards, breakCardView{
-			ID: c.ID.String(), Table: c.Table.Label(), Issued: formatDay(c.Issued, zone), Parts: component.ListSetupParts(c.Setup, c.Table.Kind),
+			ID: c.ID.String(), Table: c.Table.Label(), Issued: say.Day(c.Issued.In(zone)), Parts: component.ListSetupParts(c.Setup, c.Table.Kind),
 			Says: "Wing ball in its corner " + outOfWords(c.WingMade, c.Breaks) + ", cue ball in the window " + outOfWords(c.InWindow, c.Breaks) + ".",
 		})
 	}

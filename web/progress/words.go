@@ -30,13 +30,6 @@ func withTarget(target float64, r picture.RateView) picture.RateView {
 
 func outOfWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
 
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}
-
 // prescriptionStateWords says what became of a prescription, and the class of its tag.
 func prescriptionStateWords(p store.Prescription) (words, mark string) {
 	switch p.State {

@@ -64,13 +64,4 @@ func (v reportSheetView) pageHead(here string) page.Head {
 	return page.Head{Title: v.Title, NavPath: here, Styles: []string{"css/progress.css", "css/report.css", v.Paper.stylesheetPath()}}
 }
 
-func formatDay(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
-
 func outOfWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
-
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -103,7 +104,7 @@ func (v *studentReportView) fillReport(told store.StudentProgress, visitor sessi
 		return err
 	}
 	if n := len(told.Open); n > 0 {
-		v.Open = countWords(n, "set is", "sets are") + " open and not counted."
+		v.Open = say.Count(n, "set is", "sets are") + " open and not counted."
 	}
 	if len(told.Stints) == 0 {
 		return nil
@@ -113,7 +114,7 @@ func (v *studentReportView) fillReport(told store.StudentProgress, visitor sessi
 	oldest := told.Stints[len(told.Stints)-1]
 	v.Period = progress.SpanWords(oldest.First, told.Stints[0].Last, visitor.Zone)
 	if oldest.SetsBefore > 0 {
-		v.Before = "Before this: " + countWords(oldest.SetsBefore, "set", "sets") + " with " + countWords(oldest.BreaksBefore, "break", "breaks") + "."
+		v.Before = "Before this: " + say.Count(oldest.SetsBefore, "set", "sets") + " with " + say.Count(oldest.BreaksBefore, "break", "breaks") + "."
 	}
 	v.Next, err = chooseNextPractice(told, waiting, v.To)
 	return err
@@ -125,7 +126,7 @@ func newPresentStint(x store.Stint, to audience) *presentStintView {
 		says += ", balls off the table in " + outOfWords(x.BallsOff, x.Breaks)
 	}
 	return &presentStintView{
-		Title: countWords(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
+		Title: say.Count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
 		Says:  says + ".", Parts: to.rewordParts(component.ListSetupParts(x.Setup, x.Table.Kind)),
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"net/url"
 	"slices"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
@@ -151,7 +152,7 @@ func (ro *Pages) findChangeNotice(r *http.Request, form *page.Form) (*changeNoti
 
 // changeWords says what a change did.
 func changeWords(c store.RosterChange) string {
-	n := capitalize(countStudents(c.Students))
+	n := say.Capitalize(countStudents(c.Students))
 	if c.Undone {
 		return "Undone: " + n + " as before."
 	}
@@ -160,7 +161,7 @@ func changeWords(c store.RosterChange) string {
 	}
 	switch c.Kind {
 	case store.SetSides:
-		return n + ": " + decapitalize(breakSideWords(c.Side)) + "."
+		return n + ": " + say.Decapitalize(breakSideWords(c.Side)) + "."
 	case store.AddToClass:
 		return n + " added to " + c.ClassName + "."
 	case store.RemoveFromClass:

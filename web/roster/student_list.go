@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"breakwright/internal/account"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -147,11 +148,11 @@ func (v studentsView) headline() string {
 	case v.Total == 0 && shown == 0:
 		return "No students yet. Make a class and paste their names."
 	case v.Filter == studentFilter{}:
-		return capitalize(countStudents(v.Total)) + "."
+		return say.Capitalize(countStudents(v.Total)) + "."
 	case shown == 0:
 		return "Nobody is found so."
 	}
-	return countStudents(shown) + " of " + countWords(v.Total, "student", "students") + "."
+	return countStudents(shown) + " of " + say.CountOrNo(v.Total, "student", "students") + "."
 }
 
 // matches reports whether every word typed begins a word of the name.

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/page"
@@ -105,7 +106,7 @@ func pastWords(h ruleTally) string {
 	if h.sets == 0 {
 		return "No set was closed in the last 30 days. Once there are some, each rule says here what it said of them."
 	}
-	return fmt.Sprintf("“Last month” means the %s closed in the last 30 days, judged again by the numbers below.", setCountWords(h.sets))
+	return fmt.Sprintf("“Last month” means the %s closed in the last 30 days, judged again by the numbers below.", say.CountFromOne(h.sets, "set", "sets"))
 }
 
 // changeLines words the latest changes. What a rule was before is not told:
