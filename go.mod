@@ -15,7 +15,6 @@ require (
 	github.com/pressly/goose/v3 v3.29.0
 	golang.org/x/net v0.61.0
 	golang.org/x/sync v0.25.0
-	golang.org/x/time v0.16.0
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 	rsc.io/qr v0.2.0

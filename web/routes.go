@@ -26,7 +26,7 @@ import (
 func routeTable(config Config, s *store.Store, sessions *session.Manager, secrets *account.Hasher) []route.Route {
 	var routes []route.Route
 	for _, rows := range [][]route.Route{
-		signin.New(s, sessions, secrets, errTooManyAttempts, config.Now).Routes(),
+		signin.New(s, sessions, secrets, errTooManyAttempts, config.Secret, config.Now).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
 		drills.New(s, sessions).Routes(),

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"log/slog"
 	"net/http"
+	"net/netip"
 	"time"
 
 	"breakwright/internal/account"
@@ -30,6 +31,8 @@ type Config struct {
 	SecureCookies bool
 	// SecretCost is how hard secrets are to guess from the database.
 	SecretCost account.Cost
+	// TrustedProxies may say for whom they ask, in X-Forwarded-For.
+	TrustedProxies []netip.Prefix
 	// Now is the clock.
 	Now func() time.Time
 	Log *slog.Logger
@@ -81,7 +84,7 @@ const gzipLevel = 3
 // build fills chi from the table of routes.
 func (s *Server) build(config Config, data *store.Store, sessions *session.Manager) http.Handler {
 	mux := chi.NewRouter()
-	mux.Use(shortRequestID, middleware.RequestID, logRequests(config.Log, config.Observe), secureHeaders(config.SecureCookies), middleware.Recoverer)
+	mux.Use(findClient(config.TrustedProxies), shortRequestID, middleware.RequestID, logRequests(config.Log, config.Observe), secureHeaders(config.SecureCookies), middleware.Recoverer)
 	mux.Group(func(files chi.Router) {
 		files.Use(config.TimeLimits.apply(route.Asset, s.draining))
 		files.Method(http.MethodGet, static.Prefix+"*", static.Handler())

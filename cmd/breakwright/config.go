@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"net"
+	"net/netip"
 	"net/url"
 	"os"
 	"strconv"
@@ -27,6 +28,9 @@ type Config struct {
 	URL string
 	// Secret keys the cookies; empty for one that is kept or derived.
 	Secret string
+	// Proxies are addresses or networks that may say for whom they ask, with
+	// commas between.
+	Proxies string
 	// Data is the folder of the private PostgreSQL; empty for the usual one.
 	Data string
 	// Connections is how many connections to the database are held at most.
@@ -64,6 +68,8 @@ func listSettings() []configSetting {
 			func(c *Config) *string { return &c.URL }},
 		{"", "BREAKWRIGHT_SECRET", "", "key of the sign-in cookies, 32 letters or more (default: kept in the data folder, or made of the database's password)",
 			func(c *Config) *string { return &c.Secret }},
+		{"proxies", "BREAKWRIGHT_PROXIES", "", "addresses or networks of proxies in front, with commas between, such as 127.0.0.1,10.0.0.0/8; only from them X-Forwarded-For is believed (default: from none)",
+			func(c *Config) *string { return &c.Proxies }},
 		{"data", "BREAKWRIGHT_DATA", "", "folder of the private PostgreSQL (default: " + usualData + " here; for root, where PostgreSQL's user cannot come here, " + rootData + ")",
 			func(c *Config) *string { return &c.Data }},
 		{"", "BREAKWRIGHT_CONNECTIONS", strconv.Itoa(store.DefaultConnections), "connections to the database at most, from 1 to 500; leave PostgreSQL three more for each server",
@@ -110,6 +116,9 @@ func (c Config) validated() (Config, error) {
 	if n, err := strconv.Atoi(c.Connections); err != nil || n < 1 || n > 500 {
 		problems = append(problems, fmt.Errorf("BREAKWRIGHT_CONNECTIONS: %q is not a number from 1 to 500", c.Connections))
 	}
+	if _, err := parseProxies(c.Proxies); err != nil {
+		problems = append(problems, fmt.Errorf("--proxies, BREAKWRIGHT_PROXIES: %w", err))
+	}
 	if c.Secret != "" && len(c.Secret) < 32 {
 		problems = append(problems, errors.New("BREAKWRIGHT_SECRET: use 32 letters or more, for example what openssl rand -hex 32 prints"))
 	}
@@ -133,6 +142,24 @@ func checkURL(address string) error {
 		return fmt.Errorf("%q is not an address such as https://break.example.org", address)
 	}
 	return nil
+}
+
+// parseProxies reads addresses and networks with commas between.
+func parseProxies(list string) (networks []netip.Prefix, err error) {
+	for word := range strings.SplitSeq(list, ",") {
+		if word = strings.TrimSpace(word); word == "" {
+			continue
+		}
+		network, err := netip.ParsePrefix(word)
+		if address, addressErr := netip.ParseAddr(word); addressErr == nil {
+			network, err = netip.PrefixFrom(address, address.BitLen()), nil
+		}
+		if err != nil {
+			return nil, fmt.Errorf("%q is neither an address such as 127.0.0.1 nor a network such as 10.0.0.0/8", word)
+		}
+		networks = append(networks, network.Masked())
+	}
+	return networks, nil
 }
 
 // settingsHelp lists the settings for the help.

@@ -22,7 +22,7 @@ time it comes up on the same data.
 // runDemo is the command "demo".
 func runDemo(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(demoUsage, stderr)
-	read := configFlags(flags, "listen", "data", "url")
+	read := configFlags(flags, "listen", "data", "url", "proxies")
 	fresh := flags.Bool("fresh", false, "start over: what was done in the demo is thrown away")
 	asJSON := flags.Bool("logins", false, "print the address and the logins as one line of JSON")
 	config, code, ok := readConfig(flags, read, args, stderr)

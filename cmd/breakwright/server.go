@@ -78,9 +78,13 @@ func newServer(ctx context.Context, config Config, name string, log *slog.Logger
 	if s.store, err = s.database.openStore(ctx, store.WithConnections(config.connections())); err != nil {
 		return nil, err
 	}
+	proxies, err := parseProxies(config.Proxies)
+	if err != nil {
+		return nil, err
+	}
 	pages, err := web.New(web.Config{
 		URL: s.url, Secret: s.database.secret, SecureCookies: isSecure(s.url),
-		SecretCost: account.DefaultCost(), Now: time.Now, Log: log,
+		SecretCost: account.DefaultCost(), TrustedProxies: proxies, Now: time.Now, Log: log,
 	}, s.store)
 	if err != nil {
 		return nil, err
@@ -122,8 +126,8 @@ func (s *webServer) Run(ctx context.Context) error {
 			s.http.Close()
 			return fmt.Errorf("%w. Why is in its log in %s", errDatabaseGone, s.database.server.Dir)
 		case <-sweep.C:
-			if err := s.store.SweepSessions(ctx); err != nil {
-				s.log.Warn("forget old sessions", "error", err)
+			if err := s.store.SweepAccounts(ctx); err != nil {
+				s.log.Warn("forget what is over", "error", err)
 			}
 		case <-ctx.Done():
 			return s.shutDown()

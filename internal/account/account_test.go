@@ -3,10 +3,8 @@ package account
 import (
 	"bytes"
 	"context"
-	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"pgregory.net/rapid"
 )
@@ -60,7 +58,8 @@ func TestCode_ReadsBackHoweverTyped(t *testing.T) {
 			t.Fatalf("%s came twice in two thousand", code)
 		}
 		seen[code] = true
-		for _, typed := range []string{code, FormatCode(code), strings.ToLower(FormatCode(code)), " " + code[:3] + " " + code[3:] + " "} {
+		for _, typed := range []string{code, FormatCode(code), strings.ToLower(FormatCode(code)), " " + code[:3] + " " + code[3:] + " ",
+			code[:1] + "-" + code[1:], code[:2] + "\u2013" + code[2:], code[:4] + "\u00a0\u2014\u200b" + code[4:], wideLetters(code)} {
 			if read, ok := ParseCode(typed); !ok || read != code {
 				t.Fatalf("%q was read as %q (%v)", typed, read, ok)
 			}
@@ -86,35 +85,21 @@ func TestHashToken(t *testing.T) {
 	}
 }
 
-func TestTries_BurstThenOneAnInterval(t *testing.T) {
-	clock := time.Date(2026, 3, 2, 18, 0, 0, 0, time.UTC)
-	tries := NewAttemptLimiter(3, time.Minute, func() time.Time { return clock })
-	allowed := func(name string) (n int) {
-		for range 10 {
-			if tries.Allow(name) {
-				n++
-			}
+// wideLetters writes as an East Asian keyboard may.
+func wideLetters(code string) string {
+	return strings.Map(func(r rune) rune { return r - '!' + '！' }, code)
+}
+
+func TestParseCode_LookAlikes(t *testing.T) {
+	for typed, want := range map[string]string{
+		"КВСН-МРТХ": "KBCHMPTX", // Cyrillic
+		"κβηm-nρτχ": "KBHMNPTX", // Greek, and Latin among it
+	} {
+		if code, ok := ParseCode(typed); !ok || code != want {
+			t.Errorf("%q was read as %q (%v), want %s", typed, code, ok, want)
 		}
-		return n
 	}
-	if got := allowed("kite"); got != 3 {
-		t.Errorf("%d tries at once, want 3", got)
-	}
-	if got := allowed("another"); got != 3 {
-		t.Errorf("another name has %d tries, want its own 3", got)
-	}
-	clock = clock.Add(2 * time.Minute)
-	if got := allowed("kite"); got != 2 {
-		t.Errorf("%d tries after two minutes, want 2", got)
-	}
-	tries.Reset("kite")
-	if got := allowed("kite"); got != 3 {
-		t.Errorf("%d tries once forgiven, want 3", got)
-	}
-	for i := range maxTrackedNames + 10 {
-		tries.Allow(strconv.Itoa(i))
-	}
-	if n := len(tries.byName); n > maxTrackedNames {
-		t.Errorf("%d names are kept", n)
+	if _, ok := ParseCode(strings.Repeat(" ", 1<<20) + "K7QF9TRW"); ok {
+		t.Error("a megabyte was read as a code")
 	}
 }

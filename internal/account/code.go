@@ -5,6 +5,8 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"strings"
+	"time"
+	"unicode"
 )
 
 // codeLetters has no 0 O, 1 I L, and no vowels, so that a code can be read out
@@ -39,19 +41,51 @@ func FormatCode(code string) string {
 	return code[:4] + "-" + code[4:]
 }
 
-// ParseCode takes what a person typed: small letters, spaces and dashes do not
-// matter. It gives false for what cannot be a code.
+// CodeLife is how long a code lets somebody in who has not joined.
+const CodeLife = 30 * 24 * time.Hour
+
+// longestTyped bounds what is read at all, in bytes.
+const longestTyped = 200
+
+// ParseCode takes what a person typed: small letters, spaces, dashes and
+// letters that only look alike do not matter. It returns false for what cannot
+// be a code. There is one code behind all its spellings, so that tries are
+// counted under that one.
 func ParseCode(typed string) (string, bool) {
-	code := strings.Map(func(r rune) rune {
-		if r == '-' || r == ' ' || r == '–' {
-			return -1
-		}
-		return r
-	}, strings.ToUpper(strings.TrimSpace(typed)))
+	if len(typed) > longestTyped {
+		return "", false
+	}
+	code := foldCode(typed)
 	if len(code) != codeLength || strings.Trim(code, codeLetters) != "" {
 		return "", false
 	}
 	return code, true
+}
+
+// foldCode brings all spellings of a code to one: capital letters, no spaces,
+// dashes, dots or marks that are not seen, and Latin for what looks like it.
+func foldCode(typed string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsSpace(r), unicode.Is(unicode.Pd, r), unicode.Is(unicode.Cf, r), strings.ContainsRune("._·•−'", r):
+			return -1
+		case r >= '！' && r <= '～': // the wide forms of East Asian keyboards
+			return unicode.ToUpper(r - '！' + '!')
+		}
+		r = unicode.ToUpper(r)
+		if latin, alike := lookAlikes[r]; alike {
+			return latin
+		}
+		return r
+	}, typed)
+}
+
+// lookAlikes are Cyrillic and Greek capitals that look like letters of a code.
+// The letters of a code itself are never taken for one another: 8 and B, 5 and
+// S, 2 and Z all stand in it.
+var lookAlikes = map[rune]rune{
+	'В': 'B', 'С': 'C', 'Н': 'H', 'К': 'K', 'М': 'M', 'Р': 'P', 'Т': 'T', 'Х': 'X', 'Ј': 'J', 'Ѕ': 'S',
+	'Β': 'B', 'Η': 'H', 'Κ': 'K', 'Μ': 'M', 'Ν': 'N', 'Ρ': 'P', 'Τ': 'T', 'Χ': 'X', 'Ζ': 'Z',
 }
 
 // NewToken makes the secret of a session or of a one-time link, and the hash

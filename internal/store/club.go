@@ -15,6 +15,8 @@ type Club struct {
 	// Zone is the IANA name of the club's time zone, for due days and names of
 	// sets; empty means UTC.
 	Zone string
+	// Units are what the club speaks in; empty means inches.
+	Units Units
 }
 
 // Location is the club's zone; UTC when the name is unknown on this machine.
@@ -37,6 +39,12 @@ func (c *Club) validate() error {
 	if _, err := time.LoadLocation(c.Zone); err != nil || c.Zone == "Local" {
 		p.Add("zone", "choose a time zone from the list, for example Europe/Paris")
 	}
+	if c.Units == "" {
+		c.Units = Inches
+	}
+	if c.Units != Inches && c.Units != Centimetres {
+		p.Add("units", "choose inches or centimetres")
+	}
 	return p.Err()
 }
 
@@ -47,10 +55,10 @@ func (s *Store) GetClub(ctx context.Context, v Actor) (Club, error) {
 
 func (t *tx) loadClub(ctx context.Context) (Club, error) {
 	row, err := t.GetClub(ctx)
-	return Club{ID: ClubID{row.ID}, Name: row.Name, Zone: row.Zone}, err
+	return Club{ID: ClubID{row.ID}, Name: row.Name, Zone: row.Zone, Units: Units(row.Units)}, err
 }
 
-// ChangeClub gives the viewer's club another name and zone. Coaches only.
+// ChangeClub gives the viewer's club another name, zone and units. Coaches only.
 func (s *Store) ChangeClub(ctx context.Context, v Actor, c Club) error {
 	return s.inTransaction(ctx, v, "change the club", func(t *tx) error {
 		if err := v.requireCoach(); err != nil {
@@ -59,6 +67,6 @@ func (s *Store) ChangeClub(ctx context.Context, v Actor, c Club) error {
 		if err := c.validate(); err != nil {
 			return err
 		}
-		return requireChangedRow(t.UpdateClub(ctx, query.UpdateClubParams{Name: c.Name, Zone: c.Zone, ID: v.Club.UUID}))
+		return requireChangedRow(t.UpdateClub(ctx, query.UpdateClubParams{Name: c.Name, Zone: c.Zone, Units: string(c.Units), ID: v.Club.UUID}))
 	})
 }

@@ -35,6 +35,8 @@ type Desk struct {
 	Cards []FoundCard
 	Idle  []IdleStudent
 	Week  WeekTotals
+	// Locked are whom too many wrong secrets have locked out.
+	Locked []LockedPerson
 	// Seen says what a coach has marked as looked at, of what Tried and Active
 	// may lead to.
 	Dismissed map[DismissedLine]bool
@@ -139,6 +141,9 @@ func (s *Store) GetDesk(ctx context.Context, v Actor, now, today time.Time) (Des
 
 func (t *tx) loadDeskWaiting(ctx context.Context, d *Desk, _ time.Time) (err error) {
 	if d.Proposals, err = t.loadPendingPrescriptions(ctx); err != nil {
+		return err
+	}
+	if d.Locked, err = t.loadLockedPeople(ctx); err != nil {
 		return err
 	}
 	rows, err := t.ListUnreadQuestions(ctx)

@@ -21,6 +21,8 @@ type Person struct {
 	// Login is a coach's, Code a student's; the other is empty.
 	Login, Code string
 	Joined      time.Time
+	// CodeMade is when a student's join code was made.
+	CodeMade time.Time
 	// HasSecret says that they have chosen a PIN or a passphrase: a student has
 	// joined.
 	HasSecret bool
@@ -120,7 +122,7 @@ func personFromRow(row query.GetPersonRow) Person {
 	return Person{
 		ID: PersonID{row.ID}, Role: Role(row.Role), Name: row.Name, Side: table.Side(valueOrZero(row.Side)),
 		Login: valueOrZero(row.Login), Code: valueOrZero(row.Code), Joined: row.JoinedAt.UTC(),
-		HasSecret: row.HasSecret, Archived: row.ArchivedAt != nil,
+		CodeMade: row.CodeMadeAt.UTC(), HasSecret: row.HasSecret, Archived: row.ArchivedAt != nil,
 	}
 }
 

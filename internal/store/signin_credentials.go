@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"strings"
+	"time"
 
 	"breakwright/internal/store/internal/query"
 )
@@ -13,6 +14,10 @@ type Credentials struct {
 	Actor
 	Name       string
 	SecretHash string
+	// CodeMade is when a student's join code was made; it lets in once, for a while.
+	CodeMade time.Time
+	// SecondStep says that the passphrase alone does not let a coach in.
+	SecondStep bool
 }
 
 // FindCoach looks a coach up by login, large or small letters alike.
@@ -29,7 +34,7 @@ func (s *Store) FindCoach(ctx context.Context, login string) (Credentials, error
 	return credentialsFromRow(found), nil
 }
 
-// FindStudent looks a student up by join code, as account.ReadCode gives it.
+// FindStudent looks a student up by join code, as account.ParseCode gives it.
 func (s *Store) FindStudent(ctx context.Context, code string) (Credentials, error) {
 	var found query.FindStudentRow
 	err := s.withoutActor(ctx, "find the student", func(q *query.Queries) (err error) {
@@ -45,12 +50,12 @@ func (s *Store) FindStudent(ctx context.Context, code string) (Credentials, erro
 func credentialsFromRow(row query.FindCoachRow) Credentials {
 	return Credentials{
 		Actor: Actor{Club: ClubID{row.ClubID}, Person: PersonID{row.PersonID}, Role: Role(row.Role)},
-		Name:  row.Name, SecretHash: row.SecretHash,
+		Name:  row.Name, SecretHash: row.SecretHash, CodeMade: row.CodeMadeAt.UTC(), SecondStep: row.SecondStep,
 	}
 }
 
 // SetSecret keeps the argon2id hash of the viewer's own passphrase or PIN.
-// Sessions go on; end them with [Store.RevokeAll].
+// Sessions go on; end them with [Store.RevokeSessions] or [Store.EndOtherSessions].
 func (s *Store) SetSecret(ctx context.Context, v Actor, hash string) error {
 	return s.inTransaction(ctx, v, "set the secret", func(t *tx) error {
 		done, err := t.Queries.SetSecret(ctx, hash)
@@ -59,4 +64,9 @@ func (s *Store) SetSecret(ctx context.Context, v Actor, hash string) error {
 		}
 		return err
 	})
+}
+
+// GetOwnSecret returns the hash of the viewer's own secret, "" for none yet.
+func (s *Store) GetOwnSecret(ctx context.Context, v Actor) (string, error) {
+	return readInTransaction(ctx, s, v, "get the secret", func(t *tx) (string, error) { return t.Queries.GetOwnSecret(ctx) })
 }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"time"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
@@ -21,6 +22,17 @@ func (s *Store) HasClub(ctx context.Context) (has bool, err error) {
 // an earlier link stops working.
 func (s *Store) SetFirstRun(ctx context.Context, tokenHash []byte) error {
 	return s.withoutActor(ctx, "set the first run", func(q *query.Queries) error { return q.SetFirstRun(ctx, tokenHash) })
+}
+
+// FirstRunLife is how long the link that sets up a further club is good.
+const FirstRunLife = 72 * time.Hour
+
+// AddFirstRun makes tokenHash (32 bytes) a link that may set up one more club;
+// other links go on.
+func (s *Store) AddFirstRun(ctx context.Context, tokenHash []byte, at time.Time) error {
+	return s.withoutActor(ctx, "make a link for a club", func(q *query.Queries) error {
+		return q.AddFirstRun(ctx, query.AddFirstRunParams{Token: tokenHash, Until: at.Add(FirstRunLife)})
+	})
 }
 
 // HasFirstRun says whether the link is still good.

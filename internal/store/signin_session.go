@@ -4,26 +4,53 @@ import (
 	"context"
 	"time"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/store/internal/query"
 	"breakwright/internal/table"
 )
 
+// How long a session goes on.
+const (
+	// SessionIdle is how long after it was last used.
+	SessionIdle = 30 * 24 * time.Hour
+	// SessionLongest is how long in all, however much it is used.
+	SessionLongest = 180 * 24 * time.Hour
+	// SessionTurn is after how long its token is changed.
+	SessionTurn = 24 * time.Hour
+)
+
+// SessionID names a session in the list of a person's own.
+type SessionID struct{ uuid.UUID }
+
 // Session is a person who is signed in, with what every page shows of them.
 type Session struct {
 	Actor
+	ID   SessionID
 	Name string
 	// Side is "" for a coach, and for a student whose side is not known yet.
-	Side    table.Side
+	Side table.Side
+	// Theme is "light" or "dark", "" for whatever the device has.
+	Theme   Theme
 	Club    Club
+	Turned  time.Time // when its token was made
 	Expires time.Time
 }
 
-// StartSession signs a person in until then, under the hash (32 bytes) of a
-// token that only they hold. [ErrNotFound] when the person is archived.
-func (s *Store) StartSession(ctx context.Context, v Actor, tokenHash []byte, until time.Time) error {
+// NewSession is a session to be started.
+type NewSession struct {
+	// TokenHash (32 bytes) is of a token that only the person holds.
+	TokenHash []byte
+	// Device says in words what they sign in with, at most 80 letters.
+	Device string
+	At     time.Time
+}
+
+// StartSession signs a person in. [ErrNotFound] when the person is archived.
+func (s *Store) StartSession(ctx context.Context, v Actor, n NewSession) error {
 	return s.withoutActor(ctx, "start the session", func(q *query.Queries) error {
 		started, err := q.StartSession(ctx, query.StartSessionParams{
-			Token: tokenHash, Club: v.Club.UUID, Person: v.Person.UUID, Until: until,
+			Token: n.TokenHash, Club: v.Club.UUID, Person: v.Person.UUID, Device: n.Device, AtTime: n.At, Until: n.At.Add(SessionLongest),
 		})
 		if err == nil && !started {
 			return ErrNotFound
@@ -32,12 +59,12 @@ func (s *Store) StartSession(ctx context.Context, v Actor, tokenHash []byte, unt
 	})
 }
 
-// FindSession says who holds the token. [ErrNotFound] when it is unknown,
-// revoked or expired, or the person is archived.
-func (s *Store) FindSession(ctx context.Context, tokenHash []byte) (Session, error) {
+// FindSession says who holds the token, and notes the visit. [ErrNotFound] when
+// it is unknown, ended or too old, or the person is archived.
+func (s *Store) FindSession(ctx context.Context, tokenHash []byte, at time.Time) (Session, error) {
 	var row query.FindSessionRow
 	err := s.withoutActor(ctx, "find the session", func(q *query.Queries) (err error) {
-		row, err = q.FindSession(ctx, tokenHash)
+		row, err = q.FindSession(ctx, query.FindSessionParams{Token: tokenHash, AtTime: at, IdleSeconds: SessionIdle.Seconds()})
 		return err
 	})
 	if err != nil {
@@ -45,12 +72,23 @@ func (s *Store) FindSession(ctx context.Context, tokenHash []byte) (Session, err
 	}
 	club := ClubID{row.ClubID}
 	return Session{
-		Actor:   Actor{Club: club, Person: PersonID{row.PersonID}, Role: Role(row.Role)},
-		Name:    row.Name,
-		Side:    table.Side(row.Side),
-		Club:    Club{ID: club, Name: row.ClubName, Zone: row.Zone},
-		Expires: row.ExpiresAt.UTC(),
+		Actor: Actor{Club: club, Person: PersonID{row.PersonID}, Role: Role(row.Role)},
+		ID:    SessionID{row.SessionID},
+		Name:  row.Name, Side: table.Side(row.Side), Theme: Theme(row.Theme),
+		Club:   Club{ID: club, Name: row.ClubName, Zone: row.Zone, Units: Units(row.Units)},
+		Turned: row.RotatedAt.UTC(), Expires: row.ExpiresAt.UTC(),
 	}, nil
+}
+
+// TurnSession gives a session another token. The one before goes on until the
+// new one has been used, so that an answer may be lost. False: another request
+// has just done it.
+func (s *Store) TurnSession(ctx context.Context, tokenHash, fresh []byte, at time.Time) (turned bool, err error) {
+	err = s.withoutActor(ctx, "turn the session", func(q *query.Queries) (err error) {
+		turned, err = q.RotateSession(ctx, query.RotateSessionParams{Token: tokenHash, Fresh: fresh, AtTime: at, AtLeastSeconds: SessionTurn.Seconds()})
+		return err
+	})
+	return turned, err
 }
 
 // RevokeSession signs the holder of the token out. An unknown token is nobody.
@@ -69,7 +107,39 @@ func (s *Store) RevokeSessions(ctx context.Context, v Actor, person PersonID) er
 	})
 }
 
-// SweepSessions forgets sessions that ended a month ago.
-func (s *Store) SweepSessions(ctx context.Context) error {
-	return s.withoutActor(ctx, "sweep the sessions", func(q *query.Queries) error { return q.SweepSessions(ctx) })
+// OwnSession is one of the viewer's sessions that go on.
+type OwnSession struct {
+	ID                   SessionID
+	Device               string
+	Began, Seen, Expires time.Time
+}
+
+// ListOwnSessions gives the viewer's sessions, the one used last first.
+func (s *Store) ListOwnSessions(ctx context.Context, v Actor, at time.Time) ([]OwnSession, error) {
+	return readInTransaction(ctx, s, v, "list the sessions", func(t *tx) ([]OwnSession, error) {
+		rows, err := t.Queries.ListOwnSessions(ctx, query.ListOwnSessionsParams{AtTime: at, IdleSeconds: SessionIdle.Seconds()})
+		return mapRows(rows, func(r query.ListOwnSessionsRow) OwnSession {
+			return OwnSession{SessionID{r.ID}, r.Device, r.CreatedAt.UTC(), r.LastSeenAt.UTC(), r.ExpiresAt.UTC()}
+		}), err
+	})
+}
+
+// EndOwnSession ends one of the viewer's own; another's, or one that has ended,
+// is nobody's.
+func (s *Store) EndOwnSession(ctx context.Context, v Actor, id SessionID) error {
+	return s.inTransaction(ctx, v, "end a session", func(t *tx) error { return t.Queries.EndOwnSession(ctx, id.UUID) })
+}
+
+// EndOtherSessions ends all of the viewer's sessions but one, and forgets the
+// devices they signed in on but the one with that hash.
+func (s *Store) EndOtherSessions(ctx context.Context, v Actor, kept SessionID, deviceHash []byte) error {
+	return s.inTransaction(ctx, v, "end the other sessions", func(t *tx) error {
+		return t.Queries.EndOtherSessions(ctx, query.EndOtherSessionsParams{Kept: kept.UUID, Device: deviceHash})
+	})
+}
+
+// SweepAccounts forgets what is over: sessions a month after their end, devices
+// not used for a year, links that have ended, counts of tries that have faded.
+func (s *Store) SweepAccounts(ctx context.Context) error {
+	return s.withoutActor(ctx, "sweep the accounts", func(q *query.Queries) error { return q.SweepAccounts(ctx) })
 }

@@ -85,12 +85,16 @@ func TestSession_FromSignInToSignOut(t *testing.T) {
 		t.Errorf("found %+v", found)
 	}
 	_, token := account.NewToken()
-	until := time.Now().Add(time.Hour).UTC().Truncate(time.Microsecond)
-	if err := s.StartSession(ctx, found.Actor, token, until); err != nil {
+	at := time.Now().UTC().Truncate(time.Microsecond)
+	if err := s.StartSession(ctx, found.Actor, store.NewSession{TokenHash: token, Device: "Firefox on Android", At: at}); err != nil {
 		t.Fatal(err)
 	}
-	want := store.Session{Actor: sc.StudentActor(2), Name: "Wen", Side: "right", Club: store.Club{ID: sc.Coach.Club, Name: "Harbour Lane", Zone: "UTC"}, Expires: until}
-	if got := must(s.FindSession(ctx, token))(t); got != want {
+	got := must(s.FindSession(ctx, token, at))(t)
+	want := store.Session{
+		Actor: sc.StudentActor(2), ID: got.ID, Name: "Wen", Side: "right", Turned: at, Expires: at.Add(store.SessionLongest),
+		Club: store.Club{ID: sc.Coach.Club, Name: "Harbour Lane", Zone: "UTC", Units: store.Inches},
+	}
+	if got != want || store.IsZero(got.ID) {
 		t.Errorf("the session is %+v, want %+v", got, want)
 	}
 	if err := s.RevokeSessions(ctx, sc.StudentActor(1), sc.StudentActor(2).Person); !errors.Is(err, store.ErrNotFound) {
@@ -99,35 +103,78 @@ func TestSession_FromSignInToSignOut(t *testing.T) {
 	if err := s.RevokeSession(ctx, token); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.FindSession(ctx, token); !errors.Is(err, store.ErrNotFound) {
+	if _, err := s.FindSession(ctx, token, time.Now()); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("after signing out: %v", err)
 	}
 }
 
-func TestSession_EndsWithTime(t *testing.T) {
+func TestSession_SlidesAndEnds(t *testing.T) {
 	t.Parallel()
 	owner := storetest.NewDatabase(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	ctx, s := t.Context(), sc.Store
 	_, token := account.NewToken()
-	if err := sc.Store.StartSession(t.Context(), sc.Coach, token, time.Now().Add(time.Hour)); err != nil {
+	began := time.Now().Add(-300 * 24 * time.Hour)
+	if err := s.StartSession(ctx, sc.Coach, store.NewSession{TokenHash: token, At: began}); err != nil {
 		t.Fatal(err)
 	}
-	keeper := connect(t, owner)
-	age := func(by string) {
-		if _, err := keeper.Exec(t.Context(), "update session set created_at = created_at - $1::interval, expires_at = expires_at - $1::interval", by); err != nil {
-			t.Fatal(err)
+	used := began
+	for used.Sub(began) < store.SessionLongest-store.SessionIdle { // used every three weeks it goes on
+		used = used.Add(21 * 24 * time.Hour)
+		if _, err := s.FindSession(ctx, token, used); err != nil {
+			t.Fatalf("after %s, used three weeks before: %v", used.Sub(began), err)
 		}
 	}
-	age("2 hours")
-	if _, err := sc.Store.FindSession(t.Context(), token); !errors.Is(err, store.ErrNotFound) {
-		t.Errorf("after its time: %v", err)
+	for name, at := range map[string]time.Time{
+		"not used for its time":   used.Add(store.SessionIdle),
+		"however much it is used": began.Add(store.SessionLongest),
+	} {
+		if _, err := s.FindSession(ctx, token, at); !errors.Is(err, store.ErrNotFound) {
+			t.Errorf("%s: %v", name, err)
+		}
 	}
-	age("40 days")
-	if err := sc.Store.SweepSessions(t.Context()); err != nil {
+	if err := s.SweepAccounts(ctx); err != nil {
 		t.Fatal(err)
 	}
-	if left := names(t, keeper, "select 'left' from session"); len(left) > 0 {
+	if left := names(t, connect(t, owner), "select 'left' from session"); len(left) > 0 {
 		t.Error("an old session was not swept")
+	}
+}
+
+func TestSession_TokenTurnsAndTheOldOneEnds(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	_, first := account.NewToken()
+	_, second := account.NewToken()
+	_, third := account.NewToken()
+	at := time.Now()
+	if err := s.StartSession(ctx, sc.Coach, store.NewSession{TokenHash: first, At: at}); err != nil {
+		t.Fatal(err)
+	}
+	if must(s.TurnSession(ctx, first, second, at.Add(store.SessionTurn-time.Minute)))(t) {
+		t.Error("a token was changed before its time")
+	}
+	at = at.Add(store.SessionTurn)
+	if !must(s.TurnSession(ctx, first, second, at))(t) || must(s.TurnSession(ctx, first, third, at))(t) {
+		t.Error("two requests at once do not change the token once")
+	}
+	// The answer with the new token was lost: the old one goes on, for days.
+	at = at.Add(3 * 24 * time.Hour)
+	if _, err := s.FindSession(ctx, first, at); err != nil {
+		t.Errorf("the answer was lost, and so is the session: %v", err)
+	}
+	if !must(s.TurnSession(ctx, first, third, at))(t) {
+		t.Error("a token whose answer was lost is not changed again")
+	}
+	if _, err := s.FindSession(ctx, second, at); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("a token that nobody got: %v", err)
+	}
+	if _, err := s.FindSession(ctx, third, at.Add(2*time.Minute)); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.FindSession(ctx, first, at.Add(2*time.Minute)); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("the old token, after the new one was used: %v", err)
 	}
 }
 
@@ -136,7 +183,7 @@ func TestNewCode_SignsOutAndForgets(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
 	_, token := account.NewToken()
-	if err := s.StartSession(ctx, odile, token, time.Now().Add(time.Hour)); err != nil {
+	if err := s.StartSession(ctx, odile, store.NewSession{TokenHash: token, At: time.Now()}); err != nil {
 		t.Fatal(err)
 	}
 	if err := s.SetSecret(ctx, odile, "$argon2id$pin"); err != nil {
@@ -155,7 +202,7 @@ func TestNewCode_SignsOutAndForgets(t *testing.T) {
 	if found := must(s.FindStudent(ctx, code))(t); found.Actor != odile || found.SecretHash != "" {
 		t.Errorf("by the new code: %+v", found)
 	}
-	if _, err := s.FindSession(ctx, token); !errors.Is(err, store.ErrNotFound) {
+	if _, err := s.FindSession(ctx, token, time.Now()); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("still signed in: %v", err)
 	}
 	if _, err := s.ReplaceCode(ctx, sc.Coach, sc.Coach.Person); !errors.Is(err, store.ErrNotFound) {
@@ -168,19 +215,19 @@ func TestArchivePerson_ShutsTheDoor(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
 	_, token := account.NewToken()
-	if err := s.StartSession(ctx, odile, token, time.Now().Add(time.Hour)); err != nil {
+	if err := s.StartSession(ctx, odile, store.NewSession{TokenHash: token, At: time.Now()}); err != nil {
 		t.Fatal(err)
 	}
 	if err := s.ArchivePerson(ctx, sc.Coach, odile.Person); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.FindSession(ctx, token); !errors.Is(err, store.ErrNotFound) {
+	if _, err := s.FindSession(ctx, token, time.Now()); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("still signed in: %v", err)
 	}
 	if _, err := s.FindStudent(ctx, sc.Students[0].Code); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("the code still works: %v", err)
 	}
-	if err := s.StartSession(ctx, odile, bytes.Repeat([]byte{7}, 32), time.Now().Add(time.Hour)); !errors.Is(err, store.ErrNotFound) {
+	if err := s.StartSession(ctx, odile, store.NewSession{TokenHash: bytes.Repeat([]byte{7}, 32), At: time.Now()}); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("a session still starts: %v", err)
 	}
 	if live, all := must(s.ListStudents(ctx, sc.Coach, store.ActiveOnly))(t), must(s.ListStudents(ctx, sc.Coach, store.WithArchived))(t); len(live) != 2 || len(all) != 3 {

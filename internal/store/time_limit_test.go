@@ -31,7 +31,7 @@ func TestTimeLimits_FrozenDatabase(t *testing.T) {
 			_, err := sc.Store.SaveClass(t.Context(), sc.Coach, store.Class{Name: "Frost"})
 			return err
 		},
-		"the session":  func() error { _, err := sc.Store.FindSession(t.Context(), make([]byte, 32)); return err },
+		"the session":  func() error { _, err := sc.Store.FindSession(t.Context(), make([]byte, 32), time.Now()); return err },
 		"the question": func() error { return sc.Store.Ping(t.Context()) },
 	}
 	thaw := localpgtest.Freeze(t, server)

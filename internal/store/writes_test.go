@@ -80,6 +80,9 @@ func (c clicks) people() []write {
 		{"archive a person", func() error { return s.ArchivePerson(ctx, coach, c.bram.Person) }},
 		{"restore a person", func() error { return s.RestorePerson(ctx, coach, c.bram.Person) }},
 		{"set a secret", func() error { return s.SetSecret(ctx, c.odile, "$argon2id$v=19$x") }},
+		{"free a person", func() error { return s.FreePerson(ctx, coach, c.odile.Person) }},
+		{"invite a coach", func() error { return s.InviteCoach(ctx, coach, c.token, time.Date(2126, 1, 1, 0, 0, 0, 0, time.UTC)) }},
+		{"choose a theme", func() error { return s.SetTheme(ctx, c.odile, store.Dark) }},
 		{"revoke a session", func() error { return s.RevokeSession(ctx, c.token) }},
 		{"revoke all", func() error { return s.RevokeSessions(ctx, coach, c.odile.Person) }},
 	}

@@ -21,7 +21,7 @@ where c.archived_at is null or @archived_too::boolean
 order by lower(c.name), c.id;
 
 -- name: ListClassMembers :many
-select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret
+select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret, p.code_made_at
 from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
 where m.class_id = @class_id and p.archived_at is null
 order by lower(p.name), p.joined_at, p.id;

@@ -1,5 +1,5 @@
 -- name: GetClub :one
-select id, name, zone from club;
+select id, name, zone, units from club;
 
 -- name: UpdateClub :execrows
-update club set name = @name, zone = @zone where id = @id;
+update club set name = @name, zone = @zone, units = @units where id = @id;

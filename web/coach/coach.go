@@ -30,6 +30,7 @@ func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/desk", route.Coach, p.showDesk),
 		route.Post("/desk/seen", route.Coach, p.dismissLine),
+		route.Post("/students/{student}/free", route.Coach, p.freeStudent),
 		route.Get("/sets/{set}", route.Coach, p.showSet),
 		route.Post("/sets/{set}/messages", route.Coach, p.postMessage),
 		route.Get("/prescriptions/{prescription}", route.Coach, p.showPrescription),

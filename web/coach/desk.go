@@ -21,6 +21,7 @@ type deskView struct {
 	Off         lineGroup
 	Proposals   []proposalLine
 	Questions   []questionLine
+	Locked      []lockedLine
 	Stuck       lineGroup
 	Asked       lineGroup
 	Slump       lineGroup
@@ -82,7 +83,8 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 		return deskView{}, err
 	}
 	v := deskView{
-		Off: offTableLines(d, visitor.Zone), Stuck: stuckLines(d), Asked: askedLines(d), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
+		Locked: lockedLines(d, visitor.Zone),
+		Off:    offTableLines(d, visitor.Zone), Stuck: stuckLines(d), Asked: askedLines(d), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
 		Week: weekTotalsWords(d.Week),
 	}
 	for _, one := range d.Proposals {
@@ -108,6 +110,9 @@ func deskHeadline(d store.Desk, v deskView) string {
 	}
 	for _, q := range d.Questions {
 		students[q.Student.String()] = true
+	}
+	for _, locked := range v.Locked {
+		students[locked.ID] = true
 	}
 	for _, g := range []lineGroup{v.Off, v.Stuck, v.Asked, v.Slump, v.Cards, v.Idle} {
 		for _, line := range g.Lines {

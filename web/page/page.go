@@ -45,6 +45,8 @@ type HiddenField struct{ Name, Value string }
 type Person struct {
 	Name, Club string
 	Coach      bool
+	// Theme is "light" or "dark" by choice, "" for whatever the device has.
+	Theme string
 }
 
 // NavLink is an entry of the navigation.

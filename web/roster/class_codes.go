@@ -4,7 +4,9 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+	"time"
 
+	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -20,8 +22,8 @@ type joinCodesView struct {
 	// the ones left out.
 	All    bool
 	Joined int
-	// Codeless have no code to print.
-	Codeless []studentLine
+	// Codeless have no code to print, Expired one that was not used in time.
+	Codeless, Expired []studentLine
 }
 
 type joinCodeCard struct {
@@ -81,6 +83,8 @@ func (ro *Pages) renderJoinCodes(w http.ResponseWriter, r *http.Request, v joinC
 		switch line := newStudentLine(m, store.ClassID{}); {
 		case m.Code == "":
 			v.Codeless = append(v.Codeless, line)
+		case !line.Joined && time.Since(m.CodeMade) > account.CodeLife:
+			v.Expired = append(v.Expired, line)
 		case line.Joined && !v.All:
 			v.Joined++
 		default:

@@ -15,7 +15,7 @@ func TestNewCodeForgetsThePINAndSignsOut(t *testing.T) {
 	ctx := t.Context()
 	s.join(t, 0)
 	token := account.HashToken("a phone")
-	if err := s.Store.StartSession(ctx, s.Scene.StudentActor(0), token, time.Now().Add(time.Hour)); err != nil {
+	if err := s.Store.StartSession(ctx, s.Scene.StudentActor(0), store.NewSession{TokenHash: token, At: time.Now()}); err != nil {
 		t.Fatal(err)
 	}
 	asked := s.get(t, s.student(0)+"/code").RequireText(t, "main", "PIN is forgotten", "signed out everywhere", "Everything they recorded stays")
@@ -25,7 +25,7 @@ func TestNewCodeForgetsThePINAndSignsOut(t *testing.T) {
 	if _, err := s.Store.FindStudent(ctx, s.Students[0].Code); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("the old code: %v", err)
 	}
-	if _, err := s.Store.FindSession(ctx, token); !errors.Is(err, store.ErrNotFound) {
+	if _, err := s.Store.FindSession(ctx, token, time.Now()); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("the phone's session: %v", err)
 	}
 	now, err := s.Store.GetPerson(ctx, s.Coach, s.Students[0].ID)

@@ -18,18 +18,19 @@ import (
 	"github.com/gorilla/sessions"
 )
 
-// Names of the cookies: who is signed in, and what is said on the next page.
+// Names of the cookies: who is signed in, what is said on the next page, which
+// device this is, and whose second step is awaited.
 const (
 	sessionCookie = "breakwright"
 	flashCookie   = "breakwright-said"
+	deviceCookie  = "breakwright-device"
+	stepCookie    = "breakwright-step"
 )
-
-// Lifetime is how long a session lives after it was last used.
-const Lifetime = 30 * 24 * time.Hour
 
 // Manager starts, finds and ends sessions.
 type Manager struct {
 	cookies *sessions.CookieStore
+	devices *sessions.CookieStore // the same keys, a longer life
 	store   *store.Store
 	now     func() time.Time
 	log     *slog.Logger
@@ -42,13 +43,13 @@ func NewManager(s *store.Store, secret []byte, secure bool, now func() time.Time
 	if err != nil {
 		return nil, fmt.Errorf("session: make keys: %w", err)
 	}
-	cookies := sessions.NewCookieStore(keys[:32], keys[32:])
-	cookies.Options = &sessions.Options{
-		Path: "/", MaxAge: int(Lifetime / time.Second),
-		HttpOnly: true, Secure: secure, SameSite: http.SameSiteLaxMode,
+	newCookies := func(life time.Duration) *sessions.CookieStore {
+		cookies := sessions.NewCookieStore(keys[:32], keys[32:])
+		cookies.Options = &sessions.Options{Path: "/", HttpOnly: true, Secure: secure, SameSite: http.SameSiteLaxMode}
+		cookies.MaxAge(int(life / time.Second))
+		return cookies
 	}
-	cookies.MaxAge(cookies.Options.MaxAge)
-	return &Manager{cookies: cookies, store: s, now: now, log: log}, nil
+	return &Manager{cookies: newCookies(store.SessionLongest), devices: newCookies(deviceLife), store: s, now: now, log: log}, nil
 }
 
 // Start signs a person in: a new token, and the old one, if any, is ended.
@@ -57,9 +58,14 @@ func (k *Manager) Start(w http.ResponseWriter, r *http.Request, v store.Actor) e
 		return err
 	}
 	token, hash := account.NewToken()
-	if err := k.store.StartSession(r.Context(), v, hash, k.now().Add(Lifetime)); err != nil {
+	started := store.NewSession{TokenHash: hash, Device: deviceWords(r.UserAgent()), At: k.now()}
+	if err := k.store.StartSession(r.Context(), v, started); err != nil {
 		return fmt.Errorf("session: start: %w", err)
 	}
+	return k.saveToken(w, r, token)
+}
+
+func (k *Manager) saveToken(w http.ResponseWriter, r *http.Request, token string) error {
 	cookie, _ := k.cookies.Get(r, sessionCookie) // a bad cookie gives a usable new one
 	cookie.Values["token"] = token
 	if err := cookie.Save(r, w); err != nil {
@@ -97,6 +103,7 @@ func (k *Manager) Identify(next http.Handler) http.Handler {
 			switch {
 			case err == nil:
 				r = r.WithContext(WithUser(r.Context(), v))
+				k.turnToken(w, r, token, v.turned)
 			case !errors.Is(err, store.ErrNotFound):
 				r = r.WithContext(withFailure(r.Context(), err))
 			}
@@ -106,11 +113,31 @@ func (k *Manager) Identify(next http.Handler) http.Handler {
 }
 
 func (k *Manager) findUser(ctx context.Context, token string) (User, error) {
-	m, err := k.store.FindSession(ctx, account.HashToken(token))
+	m, err := k.store.FindSession(ctx, account.HashToken(token), k.now())
 	if err != nil {
 		return User{}, err
 	}
-	return User{Actor: m.Actor, Name: m.Name, Club: m.Club.Name, Zone: m.Club.Location(), Side: m.Side}, nil
+	return User{
+		Actor: m.Actor, Session: m.ID, Name: m.Name, Club: m.Club.Name, Zone: m.Club.Location(), Side: m.Side,
+		Units: m.Club.Units, Theme: m.Theme, turned: m.Turned,
+	}, nil
+}
+
+// turnToken gives the browser another token once a day, so that one that was
+// copied somewhere does not go on for ever. What fails is tried again with the
+// next request.
+func (k *Manager) turnToken(w http.ResponseWriter, r *http.Request, token string, made time.Time) {
+	if k.now().Sub(made) < store.SessionTurn {
+		return
+	}
+	fresh, hash := account.NewToken()
+	turned, err := k.store.TurnSession(r.Context(), account.HashToken(token), hash, k.now())
+	if err == nil && turned {
+		err = k.saveToken(w, r, fresh)
+	}
+	if err != nil {
+		k.log.ErrorContext(r.Context(), "change a token", "error", err)
+	}
 }
 
 // SetFlash keeps a sentence for the next page.

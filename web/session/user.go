@@ -13,11 +13,18 @@ import (
 // User is the person who is signed in.
 type User struct {
 	store.Actor
+	// Session names the session among the person's own.
+	Session    store.SessionID
 	Name, Club string
 	// Zone is the club's, for due days and times of day.
 	Zone *time.Location
 	// Side is a student's break side, "" while nobody has said.
 	Side table.Side
+	// Units are the club's choice, Theme the person's.
+	Units store.Units
+	Theme store.Theme
+
+	turned time.Time // when the token was made
 }
 
 type userKey struct{}
@@ -62,5 +69,5 @@ func PagePerson(r *http.Request) page.Person {
 	if !ok {
 		return page.Person{}
 	}
-	return page.Person{Name: v.Name, Club: v.Club, Coach: v.IsCoach()}
+	return page.Person{Name: v.Name, Club: v.Club, Coach: v.IsCoach(), Theme: string(v.Theme)}
 }

@@ -2,6 +2,7 @@ package signin
 
 import (
 	"errors"
+	"fmt"
 	"net/http"
 
 	"breakwright/internal/account"
@@ -27,7 +28,7 @@ func (d *Pages) showCodeForm(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (d *Pages) submitCode(w http.ResponseWriter, r *http.Request) error {
-	form, err := page.ReadForm(w, r)
+	form, err := readForm(w, r)
 	if err != nil {
 		return err
 	}
@@ -46,12 +47,15 @@ func (d *Pages) findInvitation(r *http.Request) (found invitation, err error) {
 	if !ok {
 		return found, store.ErrNotFound
 	}
-	if err := d.allowAttempt(r, "join "+code); err != nil {
-		return found, err
-	}
 	found.code = account.FormatCode(code)
 	if found.Credentials, err = d.Store.FindStudent(r.Context(), code); err != nil {
+		if errors.Is(err, store.ErrNotFound) {
+			err = errors.Join(err, d.countGuess(r))
+		}
 		return found, err
+	}
+	if !found.isTaken() && d.now().Sub(found.CodeMade) > account.CodeLife {
+		return found, errExpired
 	}
 	if found.club, err = d.Store.GetClub(r.Context(), found.Actor); err != nil {
 		return found, err
@@ -59,6 +63,9 @@ func (d *Pages) findInvitation(r *http.Request) (found invitation, err error) {
 	found.person, err = d.Store.GetPerson(r.Context(), found.Actor, found.Person)
 	return found, err
 }
+
+// errExpired is a code that nobody has used in time.
+var errExpired = fmt.Errorf("the code has expired: %w", store.ErrNotFound)
 
 // invitation is a student who has a code, with or without a PIN yet.
 type invitation struct {
@@ -80,10 +87,10 @@ func (i invitation) newJoinView(frame page.Frame, form *page.Form) joinClubView 
 func (d *Pages) showJoinForm(w http.ResponseWriter, r *http.Request) error {
 	found, err := d.findInvitation(r)
 	switch {
+	case errors.Is(err, d.TooMany):
+		return d.TooMany
 	case errors.Is(err, store.ErrNotFound):
-		form := page.NewForm(map[string]string{"code": chi.URLParam(r, "code")})
-		form.Reject("code", "Nobody has this code. Look at your sheet again, or ask your coach for a new one.")
-		return page.Render(w, r, http.StatusNotFound, joinCodePage(page.Frame{}, form))
+		return refuseCode(w, r, err)
 	case err != nil:
 		return err
 	case found.isTaken():
@@ -92,13 +99,29 @@ func (d *Pages) showJoinForm(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, joinClubPage(found.newJoinView(d.Sessions.TakeFrame(w, r), page.NewForm(nil))))
 }
 
+// refuseCode says beside the code why it opens nothing.
+func refuseCode(w http.ResponseWriter, r *http.Request, err error) error {
+	form := page.NewForm(map[string]string{"code": chi.URLParam(r, "code")})
+	says := "Nobody has this code. Look at your sheet again, or ask your coach for a new one."
+	if errors.Is(err, errExpired) {
+		says = "This code was not used in time and has expired. Ask your coach for a new one."
+	}
+	form.Reject("code", says)
+	return page.Render(w, r, http.StatusNotFound, joinCodePage(page.Frame{}, form))
+}
+
 func (d *Pages) joinClub(w http.ResponseWriter, r *http.Request) error {
-	form, err := page.ReadForm(w, r)
+	form, err := readForm(w, r)
 	if err != nil {
 		return err
 	}
 	found, err := d.findInvitation(r)
-	if err != nil {
+	switch {
+	case errors.Is(err, d.TooMany):
+		return d.TooMany
+	case errors.Is(err, store.ErrNotFound):
+		return refuseCode(w, r, err)
+	case err != nil:
 		return err
 	}
 	if found.isTaken() {
@@ -113,6 +136,13 @@ func (d *Pages) joinClub(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if err := d.Store.JoinClub(r.Context(), found.Actor, hash, side); err != nil {
+		return err
+	}
+	device, err := d.Sessions.DeviceHash(w, r)
+	if err != nil {
+		return err
+	}
+	if err := d.Store.SettleTry(r.Context(), found.Actor, device, store.TryOnDevice, d.now()); err != nil {
 		return err
 	}
 	if err := d.Sessions.Start(w, r, found.Actor); err != nil {

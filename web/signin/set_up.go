@@ -1,6 +1,7 @@
 package signin
 
 import (
+	"cmp"
 	"net/http"
 	"strings"
 	"time"
@@ -15,30 +16,25 @@ import (
 
 // showSetUp is reached by the one-time link that the first start prints.
 func (d *Pages) showSetUp(w http.ResponseWriter, r *http.Request) error {
-	hash, err := d.readSetUpToken(r)
-	if err != nil {
+	if _, err := d.readSetUpToken(r); err != nil {
 		return err
-	}
-	good, err := d.Store.HasFirstRun(r.Context(), hash)
-	if err != nil {
-		return err
-	}
-	if !good {
-		return store.ErrNotFound
 	}
 	form := page.NewForm(map[string]string{"zone": "UTC"})
 	return page.Render(w, r, http.StatusOK, setUpClubPage(d.Sessions.TakeFrame(w, r), form, true))
 }
 
+// readSetUpToken gives the hash of a link that is good; any other is a guess.
 func (d *Pages) readSetUpToken(r *http.Request) ([]byte, error) {
-	if err := d.allowAttempt(r, "set-up"); err != nil {
-		return nil, err
+	hash := account.HashToken(chi.URLParam(r, "token"))
+	good, err := d.Store.HasFirstRun(r.Context(), hash)
+	if err == nil && !good {
+		err = cmp.Or(d.countGuess(r), store.ErrNotFound)
 	}
-	return account.HashToken(chi.URLParam(r, "token")), nil
+	return hash, err
 }
 
 func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
-	form, err := page.ReadForm(w, r)
+	form, err := readForm(w, r)
 	if err != nil {
 		return err
 	}
@@ -46,7 +42,13 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	coach := readFirstCoach(form)
+	coach := readNewCoach(form)
+	if says := drill.CheckName(form.Text("club")); says != "" {
+		form.Reject("club", says)
+	}
+	if _, err := time.LoadLocation(form.Text("zone")); err != nil || form.Text("zone") == "" {
+		form.Reject("zone", "Choose the time zone from the list.")
+	}
 	if !form.IsValid() {
 		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form, false))
 	}
@@ -69,15 +71,9 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/desk")
 }
 
-// readFirstCoach reads the club's first coach and says all that is wrong at once.
-func readFirstCoach(form *page.Form) store.NewCoach {
+// readNewCoach reads a coach who comes by a link.
+func readNewCoach(form *page.Form) store.NewCoach {
 	coach := store.NewCoach{Name: form.Text("name"), Login: strings.ToLower(form.Text("login"))}
-	if says := drill.CheckName(form.Text("club")); says != "" {
-		form.Reject("club", says)
-	}
-	if _, err := time.LoadLocation(form.Text("zone")); err != nil || form.Text("zone") == "" {
-		form.Reject("zone", "Choose the time zone from the list.")
-	}
 	if says := drill.CheckName(coach.Name); says != "" {
 		form.Reject("name", says)
 	}

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
+	"unicode/utf8"
 
 	"breakwright/internal/account"
 	"breakwright/internal/store"
@@ -35,14 +36,11 @@ func (d *Pages) showSignIn(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (d *Pages) signIn(w http.ResponseWriter, r *http.Request) error {
-	form, err := page.ReadForm(w, r)
+	form, err := readForm(w, r)
 	if err != nil {
 		return err
 	}
 	who := form.Text("who")
-	if err := d.allowAttempt(r, who); err != nil {
-		return err
-	}
 	known, err := d.findCredentials(r, who)
 	if err != nil {
 		return err
@@ -50,7 +48,15 @@ func (d *Pages) signIn(w http.ResponseWriter, r *http.Request) error {
 	if code, isCode := account.ParseCode(who); isCode && !store.IsZero(known.Person) && known.SecretHash == "" {
 		return page.Redirect(w, r, "/join/"+code)
 	}
-	right, err := d.Secrets.Matches(r.Context(), form.RawText("secret"), known.SecretHash)
+	try, err := d.takeTry(w, r, known.Actor)
+	if err != nil {
+		return err
+	}
+	if try.isLocked() {
+		form.Reject("secret", lockedWords(known.Role))
+		return page.Render(w, r, http.StatusTooManyRequests, signInPage(signInView{page.Frame{}, form}))
+	}
+	right, err := d.matches(r, form.RawText("secret"), known.SecretHash)
 	if err != nil {
 		return err
 	}
@@ -58,11 +64,41 @@ func (d *Pages) signIn(w http.ResponseWriter, r *http.Request) error {
 		form.Reject("secret", "That code or sign-in name and that PIN or passphrase do not belong together. Look at both again.")
 		return page.Render(w, r, http.StatusUnprocessableEntity, signInPage(signInView{page.Frame{}, form}))
 	}
-	d.perName.Reset(strings.ToLower(who))
-	if err := d.Sessions.Start(w, r, known.Actor); err != nil {
+	if known.SecondStep {
+		if err := d.Sessions.AwaitStep(w, r, known.Actor, form.Text("next")); err != nil {
+			return err
+		}
+		return page.Redirect(w, r, "/sign-in/step")
+	}
+	return d.letIn(w, r, try, form.Text("next"))
+}
+
+// matches looks at a secret. What is longer than any secret is nobody's, and is
+// never hashed.
+func (d *Pages) matches(r *http.Request, secret, hash string) (bool, error) {
+	if len(secret) > 4*account.LongestSecret { // four bytes a letter at most
+		return false, nil
+	}
+	return d.Secrets.Matches(r.Context(), secret, hash)
+}
+
+// letIn starts the session of whoever proved who they are.
+func (d *Pages) letIn(w http.ResponseWriter, r *http.Request, try try, next string) error {
+	if err := d.settleTry(r, try); err != nil {
 		return err
 	}
-	return page.Redirect(w, r, returnPath(form.Text("next"), known.Role))
+	if err := d.Sessions.Start(w, r, try.who); err != nil {
+		return err
+	}
+	return page.Redirect(w, r, returnPath(next, try.who.Role))
+}
+
+// lockedWords tell whom too many wrong tries have locked out what goes on.
+func lockedWords(role store.Role) string {
+	if role == store.Coach {
+		return "There were too many wrong tries for this name. Wait an hour, or ask another coach to free it under Club. A device on which you signed in before still works."
+	}
+	return "There were too many wrong tries, so this PIN is locked. Your coach sees that and can free it with one click. A phone or computer on which you signed in before still works."
 }
 
 // findCredentials looks for a student by code or a coach by sign-in name; nobody found is
@@ -72,7 +108,7 @@ func (d *Pages) findCredentials(r *http.Request, who string) (store.Credentials,
 	var err error
 	if code, isCode := account.ParseCode(who); isCode {
 		found, err = d.Store.FindStudent(r.Context(), code)
-	} else {
+	} else if utf8.RuneCountInString(who) <= store.MaxLogin && utf8.ValidString(who) && !strings.ContainsRune(who, 0) {
 		found, err = d.Store.FindCoach(r.Context(), who)
 	}
 	if errors.Is(err, store.ErrNotFound) {

@@ -3,13 +3,12 @@
 package signin
 
 import (
-	"net"
 	"net/http"
-	"strings"
 	"time"
 
 	"breakwright/internal/account"
 	"breakwright/internal/store"
+	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
 )
@@ -22,17 +21,14 @@ type Pages struct {
 	// TooMany is the error that package web turns into "wait a few minutes".
 	TooMany error
 
-	perAddress, perName *account.AttemptLimiter
+	bucketKey []byte
+	now       func() time.Time
 }
 
-// New makes the door. Tries are limited twice: under one name or code, where
-// they are few, and from one address, where a whole club may sit behind it.
-func New(s *store.Store, sessions *session.Manager, secrets *account.Hasher, tooMany error, now func() time.Time) *Pages {
-	return &Pages{
-		Store: s, Sessions: sessions, Secrets: secrets, TooMany: tooMany,
-		perAddress: account.NewAttemptLimiter(60, time.Second, now),
-		perName:    account.NewAttemptLimiter(6, time.Minute, now),
-	}
+// New makes the door. Tries are counted in the store, for people and for
+// networks; bucketKey keeps others from choosing whom they are counted with.
+func New(s *store.Store, sessions *session.Manager, secrets *account.Hasher, tooMany error, bucketKey []byte, now func() time.Time) *Pages {
+	return &Pages{Store: s, Sessions: sessions, Secrets: secrets, TooMany: tooMany, bucketKey: bucketKey, now: now}
 }
 
 // Routes are the door's rows of the route table.
@@ -41,11 +37,15 @@ func (d *Pages) Routes() []route.Route {
 		route.Get("/", route.Anyone, d.redirectHome),
 		route.Get("/sign-in", route.Anyone, d.showSignIn),
 		route.Post("/sign-in", route.Anyone, d.signIn),
+		route.Get("/sign-in/step", route.Anyone, d.showStep),
+		route.Post("/sign-in/step", route.Anyone, d.takeStep),
 		route.Post("/sign-out", route.Anyone, d.signOut),
 		route.Get("/join", route.Anyone, d.showCodeForm),
 		route.Post("/join", route.Anyone, d.submitCode),
 		route.Get("/join/{code}", route.Anyone, d.showJoinForm),
 		route.Post("/join/{code}", route.Anyone, d.joinClub),
+		route.Get("/invite/{token}", route.Anyone, d.showInvite),
+		route.Post("/invite/{token}", route.Anyone, d.acceptInvite),
 		route.Get("/set-up/{token}", route.Anyone, d.showSetUp),
 		route.Post("/set-up/{token}", route.Anyone, d.setUpClub),
 	}
@@ -68,14 +68,11 @@ func homePath(role store.Role) string {
 	return "/today"
 }
 
-// allowAttempt takes a try from this address and under this name.
-func (d *Pages) allowAttempt(r *http.Request, name string) error {
-	host, _, err := net.SplitHostPort(r.RemoteAddr)
-	if err != nil {
-		host = r.RemoteAddr
-	}
-	if !d.perAddress.Allow(host) || !d.perName.Allow(strings.ToLower(name)) {
-		return d.TooMany
-	}
-	return nil
+// maxFormBytes bounds what is read before anyone is known.
+const maxFormBytes = 16 << 10
+
+// readForm reads a form of somebody who is not known yet.
+func readForm(w http.ResponseWriter, r *http.Request) (*page.Form, error) {
+	r.Body = http.MaxBytesReader(w, r.Body, maxFormBytes)
+	return page.ReadForm(w, r)
 }

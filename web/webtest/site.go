@@ -53,15 +53,20 @@ func patience() web.TimeLimits {
 	return web.TimeLimits{Request: 2 * time.Minute, Reader: 2 * time.Minute, Upload: 5 * time.Minute, Download: 30 * time.Minute}
 }
 
-// NewOverScene starts the site over a scene that is there.
-func NewOverScene(t testing.TB, scene storetest.Scene) *Site {
+// NewOverScene starts the site over a scene that is there; change may set it up
+// otherwise, with another clock for example.
+func NewOverScene(t testing.TB, scene storetest.Scene, change ...func(*web.Config)) *Site {
 	t.Helper()
 	server := httptest.NewUnstartedServer(nil)
-	site, err := web.New(web.Config{
+	config := web.Config{
 		URL: "http://" + server.Listener.Addr().String(), Secret: []byte("a secret for tests"),
 		SecretCost: account.TestCost(), Now: time.Now, Log: slog.New(slog.DiscardHandler),
 		TimeLimits: patience(),
-	}, scene.Store)
+	}
+	for _, fn := range change {
+		fn(&config)
+	}
+	site, err := web.New(config, scene.Store)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -76,6 +81,13 @@ func NewOverScene(t testing.TB, scene storetest.Scene) *Site {
 type Client struct {
 	site       *Site
 	httpClient *http.Client
+	// from is the address that a proxy names for them; "" for no proxy.
+	from string
+}
+
+// From is the same person behind a proxy that names their address.
+func (p *Client) From(address string) *Client {
+	return &Client{site: p.site, httpClient: p.httpClient, from: address}
 }
 
 // NewClient is a person who has not signed in.
@@ -130,7 +142,7 @@ func (p *Client) CopyCookies(t testing.TB) *Client {
 func (p *Client) WithoutRedirects() *Client {
 	client := *p.httpClient
 	client.CheckRedirect = func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }
-	return &Client{site: p.site, httpClient: &client}
+	return &Client{site: p.site, httpClient: &client, from: p.from}
 }
 
 // SendRequest sends a request as it is, from a browser without cookies that stays
@@ -232,6 +244,9 @@ func (p *Client) sendForm(t testing.TB, method, path string, form url.Values, he
 // readPage sends a request and reads what comes back.
 func (p *Client) readPage(t testing.TB, r *http.Request) *Page {
 	t.Helper()
+	if p.from != "" {
+		r.Header.Set("X-Forwarded-For", p.from)
+	}
 	answer, err := p.httpClient.Do(r)
 	if err != nil {
 		t.Fatal(err)

@@ -58,7 +58,7 @@ func (q *Queries) GetClass(ctx context.Context, id uuid.UUID) (Class, error) {
 }
 
 const listClassMembers = `-- name: ListClassMembers :many
-select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret
+select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret, p.code_made_at
 from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
 where m.class_id = $1 and p.archived_at is null
 order by lower(p.name), p.joined_at, p.id
@@ -74,6 +74,7 @@ type ListClassMembersRow struct {
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
 	HasSecret  bool
+	CodeMadeAt time.Time
 }
 
 func (q *Queries) ListClassMembers(ctx context.Context, classID uuid.UUID) ([]ListClassMembersRow, error) {
@@ -95,6 +96,7 @@ func (q *Queries) ListClassMembers(ctx context.Context, classID uuid.UUID) ([]Li
 			&i.JoinedAt,
 			&i.ArchivedAt,
 			&i.HasSecret,
+			&i.CodeMadeAt,
 		); err != nil {
 			return nil, err
 		}

@@ -12,34 +12,46 @@ import (
 )
 
 const getClub = `-- name: GetClub :one
-select id, name, zone from club
+select id, name, zone, units from club
 `
 
 type GetClubRow struct {
-	ID   uuid.UUID
-	Name string
-	Zone string
+	ID    uuid.UUID
+	Name  string
+	Zone  string
+	Units string
 }
 
 func (q *Queries) GetClub(ctx context.Context) (GetClubRow, error) {
 	row := q.db.QueryRow(ctx, getClub)
 	var i GetClubRow
-	err := row.Scan(&i.ID, &i.Name, &i.Zone)
+	err := row.Scan(
+		&i.ID,
+		&i.Name,
+		&i.Zone,
+		&i.Units,
+	)
 	return i, err
 }
 
 const updateClub = `-- name: UpdateClub :execrows
-update club set name = $1, zone = $2 where id = $3
+update club set name = $1, zone = $2, units = $3 where id = $4
 `
 
 type UpdateClubParams struct {
-	Name string
-	Zone string
-	ID   uuid.UUID
+	Name  string
+	Zone  string
+	Units string
+	ID    uuid.UUID
 }
 
 func (q *Queries) UpdateClub(ctx context.Context, arg UpdateClubParams) (int64, error) {
-	result, err := q.db.Exec(ctx, updateClub, arg.Name, arg.Zone, arg.ID)
+	result, err := q.db.Exec(ctx, updateClub,
+		arg.Name,
+		arg.Zone,
+		arg.Units,
+		arg.ID,
+	)
 	if err != nil {
 		return 0, err
 	}

@@ -12,6 +12,56 @@ import (
 	"github.com/google/uuid"
 )
 
+const acceptInvite = `-- name: AcceptInvite :one
+select coalesce(door.accept_invite($1::bytea, $2::uuid, $3::text, $4::text, $5::text)::text, '')::text
+`
+
+type AcceptInviteParams struct {
+	Token       []byte
+	Coach       uuid.UUID
+	CoachName   string
+	CoachLogin  string
+	CoachSecret string
+}
+
+func (q *Queries) AcceptInvite(ctx context.Context, arg AcceptInviteParams) (string, error) {
+	row := q.db.QueryRow(ctx, acceptInvite,
+		arg.Token,
+		arg.Coach,
+		arg.CoachName,
+		arg.CoachLogin,
+		arg.CoachSecret,
+	)
+	var column_1 string
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
+const addFirstRun = `-- name: AddFirstRun :exec
+select door.add_first_run($1::bytea, $2::timestamptz)
+`
+
+type AddFirstRunParams struct {
+	Token []byte
+	Until time.Time
+}
+
+func (q *Queries) AddFirstRun(ctx context.Context, arg AddFirstRunParams) error {
+	_, err := q.db.Exec(ctx, addFirstRun, arg.Token, arg.Until)
+	return err
+}
+
+const beginSecondStep = `-- name: BeginSecondStep :one
+select door.begin_second_step($1::bytea)::boolean
+`
+
+func (q *Queries) BeginSecondStep(ctx context.Context, fresh []byte) (bool, error) {
+	row := q.db.QueryRow(ctx, beginSecondStep, fresh)
+	var column_1 bool
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
 const chooseSide = `-- name: ChooseSide :exec
 select door.choose_side($1::text)
 `
@@ -19,6 +69,22 @@ select door.choose_side($1::text)
 func (q *Queries) ChooseSide(ctx context.Context, side string) error {
 	_, err := q.db.Exec(ctx, chooseSide, side)
 	return err
+}
+
+const confirmSecondStep = `-- name: ConfirmSecondStep :one
+select door.confirm_second_step($1::bigint, $2::bytea[])::boolean
+`
+
+type ConfirmSecondStepParams struct {
+	Step  int64
+	Codes [][]byte
+}
+
+func (q *Queries) ConfirmSecondStep(ctx context.Context, arg ConfirmSecondStepParams) (bool, error) {
+	row := q.db.QueryRow(ctx, confirmSecondStep, arg.Step, arg.Codes)
+	var column_1 bool
+	err := row.Scan(&column_1)
+	return column_1, err
 }
 
 const createClub = `-- name: CreateClub :one
@@ -53,10 +119,42 @@ func (q *Queries) CreateClub(ctx context.Context, arg CreateClubParams) (bool, e
 	return column_1, err
 }
 
+const dropSecondStep = `-- name: DropSecondStep :exec
+select door.drop_second_step()
+`
+
+func (q *Queries) DropSecondStep(ctx context.Context) error {
+	_, err := q.db.Exec(ctx, dropSecondStep)
+	return err
+}
+
+const endOtherSessions = `-- name: EndOtherSessions :exec
+select door.end_other_sessions($1::uuid, $2::bytea)
+`
+
+type EndOtherSessionsParams struct {
+	Kept   uuid.UUID
+	Device []byte
+}
+
+func (q *Queries) EndOtherSessions(ctx context.Context, arg EndOtherSessionsParams) error {
+	_, err := q.db.Exec(ctx, endOtherSessions, arg.Kept, arg.Device)
+	return err
+}
+
+const endOwnSession = `-- name: EndOwnSession :exec
+select door.end_own_session($1::uuid)
+`
+
+func (q *Queries) EndOwnSession(ctx context.Context, session uuid.UUID) error {
+	_, err := q.db.Exec(ctx, endOwnSession, session)
+	return err
+}
+
 const findCoach = `-- name: FindCoach :one
 select f.club_id::uuid as club_id, f.person_id::uuid as person_id, f.role::text as role, f.name::text as name,
-    f.secret_hash::text as secret_hash
-from door.find_coach($1::text) f
+    f.secret_hash::text as secret_hash, f.code_made_at::timestamptz as code_made_at, f.second_step::boolean as second_step
+from door.find_by_login($1::text) f
 `
 
 type FindCoachRow struct {
@@ -65,6 +163,8 @@ type FindCoachRow struct {
 	Role       string
 	Name       string
 	SecretHash string
+	CodeMadeAt time.Time
+	SecondStep bool
 }
 
 func (q *Queries) FindCoach(ctx context.Context, login string) (FindCoachRow, error) {
@@ -76,39 +176,87 @@ func (q *Queries) FindCoach(ctx context.Context, login string) (FindCoachRow, er
 		&i.Role,
 		&i.Name,
 		&i.SecretHash,
+		&i.CodeMadeAt,
+		&i.SecondStep,
 	)
 	return i, err
 }
 
-const findSession = `-- name: FindSession :one
-select f.club_id::uuid as club_id, f.club_name::text as club_name, f.zone::text as zone,
-    f.person_id::uuid as person_id, f.role::text as role, f.name::text as name, f.side::text as side,
-    f.expires_at::timestamptz as expires_at
-from door.find_session($1::bytea) f
+const findInvite = `-- name: FindInvite :one
+select f.club_name::text as club_name, f.invited_by::text as invited_by from door.find_invite($1::bytea) f
 `
+
+type FindInviteRow struct {
+	ClubName  string
+	InvitedBy string
+}
+
+func (q *Queries) FindInvite(ctx context.Context, token []byte) (FindInviteRow, error) {
+	row := q.db.QueryRow(ctx, findInvite, token)
+	var i FindInviteRow
+	err := row.Scan(&i.ClubName, &i.InvitedBy)
+	return i, err
+}
+
+const findSecondStep = `-- name: FindSecondStep :one
+select door.find_second_step($1::uuid, $2::uuid)::bytea
+`
+
+type FindSecondStepParams struct {
+	Club   uuid.UUID
+	Person uuid.UUID
+}
+
+func (q *Queries) FindSecondStep(ctx context.Context, arg FindSecondStepParams) ([]byte, error) {
+	row := q.db.QueryRow(ctx, findSecondStep, arg.Club, arg.Person)
+	var column_1 []byte
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
+const findSession = `-- name: FindSession :one
+select f.club_id::uuid as club_id, f.club_name::text as club_name, f.zone::text as zone, f.units::text as units,
+    f.person_id::uuid as person_id, f.role::text as role, f.name::text as name, f.side::text as side, f.theme::text as theme,
+    f.session_id::uuid as session_id, f.rotated_at::timestamptz as rotated_at, f.expires_at::timestamptz as expires_at
+from door.visit_session($1::bytea, $2::timestamptz, make_interval(secs => $3::float8)) f
+`
+
+type FindSessionParams struct {
+	Token       []byte
+	AtTime      time.Time
+	IdleSeconds float64
+}
 
 type FindSessionRow struct {
 	ClubID    uuid.UUID
 	ClubName  string
 	Zone      string
+	Units     string
 	PersonID  uuid.UUID
 	Role      string
 	Name      string
 	Side      string
+	Theme     string
+	SessionID uuid.UUID
+	RotatedAt time.Time
 	ExpiresAt time.Time
 }
 
-func (q *Queries) FindSession(ctx context.Context, token []byte) (FindSessionRow, error) {
-	row := q.db.QueryRow(ctx, findSession, token)
+func (q *Queries) FindSession(ctx context.Context, arg FindSessionParams) (FindSessionRow, error) {
+	row := q.db.QueryRow(ctx, findSession, arg.Token, arg.AtTime, arg.IdleSeconds)
 	var i FindSessionRow
 	err := row.Scan(
 		&i.ClubID,
 		&i.ClubName,
 		&i.Zone,
+		&i.Units,
 		&i.PersonID,
 		&i.Role,
 		&i.Name,
 		&i.Side,
+		&i.Theme,
+		&i.SessionID,
+		&i.RotatedAt,
 		&i.ExpiresAt,
 	)
 	return i, err
@@ -116,8 +264,8 @@ func (q *Queries) FindSession(ctx context.Context, token []byte) (FindSessionRow
 
 const findStudent = `-- name: FindStudent :one
 select f.club_id::uuid as club_id, f.person_id::uuid as person_id, f.role::text as role, f.name::text as name,
-    f.secret_hash::text as secret_hash
-from door.find_student($1::text) f
+    f.secret_hash::text as secret_hash, f.code_made_at::timestamptz as code_made_at, f.second_step::boolean as second_step
+from door.find_by_code($1::text) f
 `
 
 type FindStudentRow struct {
@@ -126,6 +274,8 @@ type FindStudentRow struct {
 	Role       string
 	Name       string
 	SecretHash string
+	CodeMadeAt time.Time
+	SecondStep bool
 }
 
 func (q *Queries) FindStudent(ctx context.Context, code string) (FindStudentRow, error) {
@@ -137,6 +287,8 @@ func (q *Queries) FindStudent(ctx context.Context, code string) (FindStudentRow,
 		&i.Role,
 		&i.Name,
 		&i.SecretHash,
+		&i.CodeMadeAt,
+		&i.SecondStep,
 	)
 	return i, err
 }
@@ -148,6 +300,44 @@ select door.forget_secret($1::uuid)
 func (q *Queries) ForgetSecret(ctx context.Context, student uuid.UUID) error {
 	_, err := q.db.Exec(ctx, forgetSecret, student)
 	return err
+}
+
+const freePerson = `-- name: FreePerson :exec
+select door.free_person($1::uuid)
+`
+
+func (q *Queries) FreePerson(ctx context.Context, person uuid.UUID) error {
+	_, err := q.db.Exec(ctx, freePerson, person)
+	return err
+}
+
+const getOwnSecondStep = `-- name: GetOwnSecondStep :one
+select f.secret::bytea as secret, f.confirmed::boolean as confirmed, f.recovery_codes::int as recovery_codes
+from door.own_second_step() f
+`
+
+type GetOwnSecondStepRow struct {
+	Secret        []byte
+	Confirmed     bool
+	RecoveryCodes int
+}
+
+func (q *Queries) GetOwnSecondStep(ctx context.Context) (GetOwnSecondStepRow, error) {
+	row := q.db.QueryRow(ctx, getOwnSecondStep)
+	var i GetOwnSecondStepRow
+	err := row.Scan(&i.Secret, &i.Confirmed, &i.RecoveryCodes)
+	return i, err
+}
+
+const getOwnSecret = `-- name: GetOwnSecret :one
+select door.own_secret()::text
+`
+
+func (q *Queries) GetOwnSecret(ctx context.Context) (string, error) {
+	row := q.db.QueryRow(ctx, getOwnSecret)
+	var column_1 string
+	err := row.Scan(&column_1)
+	return column_1, err
 }
 
 const hasClub = `-- name: HasClub :one
@@ -172,6 +362,74 @@ func (q *Queries) HasFirstRun(ctx context.Context, token []byte) (bool, error) {
 	return column_1, err
 }
 
+const listOwnSessions = `-- name: ListOwnSessions :many
+select f.id::uuid as id, f.device::text as device, f.created_at::timestamptz as created_at,
+    f.last_seen_at::timestamptz as last_seen_at, f.expires_at::timestamptz as expires_at
+from door.own_sessions($1::timestamptz, make_interval(secs => $2::float8)) f
+`
+
+type ListOwnSessionsParams struct {
+	AtTime      time.Time
+	IdleSeconds float64
+}
+
+type ListOwnSessionsRow struct {
+	ID         uuid.UUID
+	Device     string
+	CreatedAt  time.Time
+	LastSeenAt time.Time
+	ExpiresAt  time.Time
+}
+
+func (q *Queries) ListOwnSessions(ctx context.Context, arg ListOwnSessionsParams) ([]ListOwnSessionsRow, error) {
+	rows, err := q.db.Query(ctx, listOwnSessions, arg.AtTime, arg.IdleSeconds)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListOwnSessionsRow
+	for rows.Next() {
+		var i ListOwnSessionsRow
+		if err := rows.Scan(
+			&i.ID,
+			&i.Device,
+			&i.CreatedAt,
+			&i.LastSeenAt,
+			&i.ExpiresAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const returnNetworkTry = `-- name: ReturnNetworkTry :exec
+select door.return_network_try($1::int)
+`
+
+func (q *Queries) ReturnNetworkTry(ctx context.Context, bucket int) error {
+	_, err := q.db.Exec(ctx, returnNetworkTry, bucket)
+	return err
+}
+
+const returnTry = `-- name: ReturnTry :exec
+select door.return_try($1::uuid, $2::uuid)
+`
+
+type ReturnTryParams struct {
+	Club   uuid.UUID
+	Person uuid.UUID
+}
+
+func (q *Queries) ReturnTry(ctx context.Context, arg ReturnTryParams) error {
+	_, err := q.db.Exec(ctx, returnTry, arg.Club, arg.Person)
+	return err
+}
+
 const revokeSession = `-- name: RevokeSession :exec
 select door.revoke_session($1::bytea)
 `
@@ -188,6 +446,29 @@ select door.revoke_sessions($1::uuid)
 func (q *Queries) RevokeSessions(ctx context.Context, person uuid.UUID) error {
 	_, err := q.db.Exec(ctx, revokeSessions, person)
 	return err
+}
+
+const rotateSession = `-- name: RotateSession :one
+select door.rotate_session($1::bytea, $2::bytea, $3::timestamptz, make_interval(secs => $4::float8))::boolean
+`
+
+type RotateSessionParams struct {
+	Token          []byte
+	Fresh          []byte
+	AtTime         time.Time
+	AtLeastSeconds float64
+}
+
+func (q *Queries) RotateSession(ctx context.Context, arg RotateSessionParams) (bool, error) {
+	row := q.db.QueryRow(ctx, rotateSession,
+		arg.Token,
+		arg.Fresh,
+		arg.AtTime,
+		arg.AtLeastSeconds,
+	)
+	var column_1 bool
+	err := row.Scan(&column_1)
+	return column_1, err
 }
 
 const setFirstRun = `-- name: SetFirstRun :exec
@@ -221,14 +502,48 @@ func (q *Queries) SetSecret(ctx context.Context, secret string) (bool, error) {
 	return column_1, err
 }
 
+const setTheme = `-- name: SetTheme :exec
+select door.set_theme($1::text)
+`
+
+func (q *Queries) SetTheme(ctx context.Context, theme string) error {
+	_, err := q.db.Exec(ctx, setTheme, theme)
+	return err
+}
+
+const settleTry = `-- name: SettleTry :exec
+select door.settle_try($1::uuid, $2::uuid, $3::bytea, $4::timestamptz, $5::text)
+`
+
+type SettleTryParams struct {
+	Club   uuid.UUID
+	Person uuid.UUID
+	Device []byte
+	AtTime time.Time
+	How    string
+}
+
+func (q *Queries) SettleTry(ctx context.Context, arg SettleTryParams) error {
+	_, err := q.db.Exec(ctx, settleTry,
+		arg.Club,
+		arg.Person,
+		arg.Device,
+		arg.AtTime,
+		arg.How,
+	)
+	return err
+}
+
 const startSession = `-- name: StartSession :one
-select door.start_session($1::bytea, $2::uuid, $3::uuid, $4::timestamptz)::boolean
+select door.begin_session($1::bytea, $2::uuid, $3::uuid, $4::text, $5::timestamptz, $6::timestamptz)::boolean
 `
 
 type StartSessionParams struct {
 	Token  []byte
 	Club   uuid.UUID
 	Person uuid.UUID
+	Device string
+	AtTime time.Time
 	Until  time.Time
 }
 
@@ -237,6 +552,8 @@ func (q *Queries) StartSession(ctx context.Context, arg StartSessionParams) (boo
 		arg.Token,
 		arg.Club,
 		arg.Person,
+		arg.Device,
+		arg.AtTime,
 		arg.Until,
 	)
 	var column_1 bool
@@ -244,11 +561,100 @@ func (q *Queries) StartSession(ctx context.Context, arg StartSessionParams) (boo
 	return column_1, err
 }
 
-const sweepSessions = `-- name: SweepSessions :exec
-select door.sweep_sessions()
+const sweepAccounts = `-- name: SweepAccounts :exec
+select door.sweep_accounts()
 `
 
-func (q *Queries) SweepSessions(ctx context.Context) error {
-	_, err := q.db.Exec(ctx, sweepSessions)
+func (q *Queries) SweepAccounts(ctx context.Context) error {
+	_, err := q.db.Exec(ctx, sweepAccounts)
 	return err
+}
+
+const takeNetworkTry = `-- name: TakeNetworkTry :one
+select door.take_network_try($1::int, $2::float8, $3::float8, $4::timestamptz)::boolean
+`
+
+type TakeNetworkTryParams struct {
+	Bucket    int
+	Most      float64
+	PerSecond float64
+	AtTime    time.Time
+}
+
+func (q *Queries) TakeNetworkTry(ctx context.Context, arg TakeNetworkTryParams) (bool, error) {
+	row := q.db.QueryRow(ctx, takeNetworkTry,
+		arg.Bucket,
+		arg.Most,
+		arg.PerSecond,
+		arg.AtTime,
+	)
+	var column_1 bool
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
+const takeTry = `-- name: TakeTry :one
+select door.take_try($1::uuid, $2::uuid, $3::bytea, $4::timestamptz, $5::int, $6::int,
+    make_interval(secs => $7::float8), $8::boolean)::text
+`
+
+type TakeTryParams struct {
+	Club          uuid.UUID
+	Person        uuid.UUID
+	Device        []byte
+	AtTime        time.Time
+	MostDevice    int
+	MostStranger  int
+	WindowSeconds float64
+	OpensItself   bool
+}
+
+func (q *Queries) TakeTry(ctx context.Context, arg TakeTryParams) (string, error) {
+	row := q.db.QueryRow(ctx, takeTry,
+		arg.Club,
+		arg.Person,
+		arg.Device,
+		arg.AtTime,
+		arg.MostDevice,
+		arg.MostStranger,
+		arg.WindowSeconds,
+		arg.OpensItself,
+	)
+	var column_1 string
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
+const useRecoveryCode = `-- name: UseRecoveryCode :one
+select door.use_recovery_code($1::uuid, $2::uuid, $3::bytea)::boolean
+`
+
+type UseRecoveryCodeParams struct {
+	Club   uuid.UUID
+	Person uuid.UUID
+	Code   []byte
+}
+
+func (q *Queries) UseRecoveryCode(ctx context.Context, arg UseRecoveryCodeParams) (bool, error) {
+	row := q.db.QueryRow(ctx, useRecoveryCode, arg.Club, arg.Person, arg.Code)
+	var column_1 bool
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
+const useSecondStep = `-- name: UseSecondStep :one
+select door.use_second_step($1::uuid, $2::uuid, $3::bigint)::boolean
+`
+
+type UseSecondStepParams struct {
+	Club   uuid.UUID
+	Person uuid.UUID
+	Step   int64
+}
+
+func (q *Queries) UseSecondStep(ctx context.Context, arg UseSecondStepParams) (bool, error) {
+	row := q.db.QueryRow(ctx, useSecondStep, arg.Club, arg.Person, arg.Step)
+	var column_1 bool
+	err := row.Scan(&column_1)
+	return column_1, err
 }

@@ -120,6 +120,7 @@ type Club struct {
 	Name      string
 	Zone      string
 	CreatedAt time.Time
+	Units     string
 }
 
 type ClubRule struct {
@@ -134,6 +135,14 @@ type ClubRule struct {
 	MinBreaks *int
 	ChangedBy uuid.UUID
 	ChangedAt time.Time
+}
+
+type CoachInvite struct {
+	ClubID    uuid.UUID
+	TokenHash []byte
+	InvitedBy uuid.UUID
+	CreatedAt time.Time
+	ExpiresAt time.Time
 }
 
 type DeskSeen struct {
@@ -170,6 +179,7 @@ type Drill struct {
 type FirstRun struct {
 	TokenHash []byte
 	CreatedAt time.Time
+	ExpiresAt *time.Time
 }
 
 type Job struct {
@@ -189,6 +199,14 @@ type Job struct {
 	CreatedAt time.Time
 	BeatAt    *time.Time
 	EndedAt   *time.Time
+}
+
+type KnownDevice struct {
+	ClubID    uuid.UUID
+	PersonID  uuid.UUID
+	TokenHash []byte
+	UsedAt    time.Time
+	Wrong     int
 }
 
 type Message struct {
@@ -215,6 +233,8 @@ type Person struct {
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
 	HasSecret  bool
+	Theme      string
+	CodeMadeAt time.Time
 }
 
 type PoolTable struct {
@@ -268,6 +288,12 @@ type Prescription struct {
 	OfSince           int
 }
 
+type RecoveryCode struct {
+	ClubID   uuid.UUID
+	PersonID uuid.UUID
+	CodeHash []byte
+}
+
 type RosterChange struct {
 	ClubID   uuid.UUID
 	ID       uuid.UUID
@@ -286,14 +312,26 @@ type RosterChangeStudent struct {
 	SideBefore *string
 }
 
+type SecondStep struct {
+	ClubID      uuid.UUID
+	PersonID    uuid.UUID
+	Secret      []byte
+	ConfirmedAt *time.Time
+	LastStep    int64
+}
+
 type Session struct {
-	TokenHash  []byte
-	ClubID     uuid.UUID
-	PersonID   uuid.UUID
-	CreatedAt  time.Time
-	LastSeenAt time.Time
-	ExpiresAt  time.Time
-	RevokedAt  *time.Time
+	TokenHash    []byte
+	ClubID       uuid.UUID
+	PersonID     uuid.UUID
+	CreatedAt    time.Time
+	LastSeenAt   time.Time
+	ExpiresAt    time.Time
+	RevokedAt    *time.Time
+	ID           uuid.UUID
+	Device       string
+	PreviousHash []byte
+	RotatedAt    time.Time
 }
 
 type SetTally struct {
@@ -339,6 +377,14 @@ type Setup struct {
 	Speed   *float64
 }
 
+type SignInGuard struct {
+	ClubID   uuid.UUID
+	PersonID uuid.UUID
+	Wrong    int
+	Since    time.Time
+	LockedAt *time.Time
+}
+
 type Stint struct {
 	ClubID         uuid.UUID
 	ID             uuid.UUID
@@ -375,4 +421,10 @@ type StudentNote struct {
 	CoachID   uuid.UUID
 	Body      string
 	UpdatedAt time.Time
+}
+
+type TryBucket struct {
+	Bucket int
+	Tries  float64
+	At     time.Time
 }

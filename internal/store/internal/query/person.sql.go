@@ -25,7 +25,7 @@ func (q *Queries) ArchivePerson(ctx context.Context, id uuid.UUID) (int64, error
 }
 
 const getPerson = `-- name: GetPerson :one
-select id, role, name, side, login, code, joined_at, archived_at, has_secret from person where id = $1
+select id, role, name, side, login, code, joined_at, archived_at, has_secret, code_made_at from person where id = $1
 `
 
 type GetPersonRow struct {
@@ -38,6 +38,7 @@ type GetPersonRow struct {
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
 	HasSecret  bool
+	CodeMadeAt time.Time
 }
 
 func (q *Queries) GetPerson(ctx context.Context, id uuid.UUID) (GetPersonRow, error) {
@@ -53,6 +54,7 @@ func (q *Queries) GetPerson(ctx context.Context, id uuid.UUID) (GetPersonRow, er
 		&i.JoinedAt,
 		&i.ArchivedAt,
 		&i.HasSecret,
+		&i.CodeMadeAt,
 	)
 	return i, err
 }
@@ -86,6 +88,28 @@ func (q *Queries) InsertCoach(ctx context.Context, arg InsertCoachParams) (int64
 	return result.RowsAffected(), nil
 }
 
+const insertInvite = `-- name: InsertInvite :exec
+insert into coach_invite (club_id, token_hash, invited_by, expires_at) values ($1, $2, $3, $4)
+on conflict do nothing
+`
+
+type InsertInviteParams struct {
+	ClubID    uuid.UUID
+	TokenHash []byte
+	InvitedBy uuid.UUID
+	ExpiresAt time.Time
+}
+
+func (q *Queries) InsertInvite(ctx context.Context, arg InsertInviteParams) error {
+	_, err := q.db.Exec(ctx, insertInvite,
+		arg.ClubID,
+		arg.TokenHash,
+		arg.InvitedBy,
+		arg.ExpiresAt,
+	)
+	return err
+}
+
 const insertStudent = `-- name: InsertStudent :execrows
 insert into person (club_id, id, role, name, side, code)
 values ($1, $2, 'student', $3, $4, $5)
@@ -116,7 +140,7 @@ func (q *Queries) InsertStudent(ctx context.Context, arg InsertStudentParams) (i
 }
 
 const listCoaches = `-- name: ListCoaches :many
-select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret, code_made_at from person
 where role = 'coach' and archived_at is null
 order by lower(name), id
 `
@@ -131,6 +155,7 @@ type ListCoachesRow struct {
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
 	HasSecret  bool
+	CodeMadeAt time.Time
 }
 
 func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
@@ -152,6 +177,118 @@ func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
 			&i.JoinedAt,
 			&i.ArchivedAt,
 			&i.HasSecret,
+			&i.CodeMadeAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listFormerCoaches = `-- name: ListFormerCoaches :many
+select id, name, archived_at::timestamptz as archived_at from person
+where role = 'coach' and archived_at is not null order by lower(name), id
+`
+
+type ListFormerCoachesRow struct {
+	ID         uuid.UUID
+	Name       string
+	ArchivedAt time.Time
+}
+
+func (q *Queries) ListFormerCoaches(ctx context.Context) ([]ListFormerCoachesRow, error) {
+	rows, err := q.db.Query(ctx, listFormerCoaches)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListFormerCoachesRow
+	for rows.Next() {
+		var i ListFormerCoachesRow
+		if err := rows.Scan(&i.ID, &i.Name, &i.ArchivedAt); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listInvites = `-- name: ListInvites :many
+select i.token_hash, i.created_at, i.expires_at, p.name as invited_by
+from coach_invite i join person p on p.club_id = i.club_id and p.id = i.invited_by
+where i.expires_at > now() order by i.created_at, i.token_hash
+`
+
+type ListInvitesRow struct {
+	TokenHash []byte
+	CreatedAt time.Time
+	ExpiresAt time.Time
+	InvitedBy string
+}
+
+func (q *Queries) ListInvites(ctx context.Context) ([]ListInvitesRow, error) {
+	rows, err := q.db.Query(ctx, listInvites)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListInvitesRow
+	for rows.Next() {
+		var i ListInvitesRow
+		if err := rows.Scan(
+			&i.TokenHash,
+			&i.CreatedAt,
+			&i.ExpiresAt,
+			&i.InvitedBy,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listLockedPeople = `-- name: ListLockedPeople :many
+select p.id, p.name, p.role, g.wrong, g.locked_at::timestamptz as locked_at
+from sign_in_guard g join person p on p.club_id = g.club_id and p.id = g.person_id
+where g.locked_at is not null and p.archived_at is null
+order by g.locked_at, p.id
+`
+
+type ListLockedPeopleRow struct {
+	ID       uuid.UUID
+	Name     string
+	Role     string
+	Wrong    int
+	LockedAt time.Time
+}
+
+// Who is locked out by too many wrong secrets; a coach's lock opens by itself.
+func (q *Queries) ListLockedPeople(ctx context.Context) ([]ListLockedPeopleRow, error) {
+	rows, err := q.db.Query(ctx, listLockedPeople)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListLockedPeopleRow
+	for rows.Next() {
+		var i ListLockedPeopleRow
+		if err := rows.Scan(
+			&i.ID,
+			&i.Name,
+			&i.Role,
+			&i.Wrong,
+			&i.LockedAt,
 		); err != nil {
 			return nil, err
 		}
@@ -164,7 +301,7 @@ func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
 }
 
 const listPeople = `-- name: ListPeople :many
-select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret, code_made_at from person
 where id = any($1::uuid[])
 order by joined_at, id
 `
@@ -179,6 +316,7 @@ type ListPeopleRow struct {
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
 	HasSecret  bool
+	CodeMadeAt time.Time
 }
 
 func (q *Queries) ListPeople(ctx context.Context, ids []uuid.UUID) ([]ListPeopleRow, error) {
@@ -200,6 +338,7 @@ func (q *Queries) ListPeople(ctx context.Context, ids []uuid.UUID) ([]ListPeople
 			&i.JoinedAt,
 			&i.ArchivedAt,
 			&i.HasSecret,
+			&i.CodeMadeAt,
 		); err != nil {
 			return nil, err
 		}
@@ -212,7 +351,7 @@ func (q *Queries) ListPeople(ctx context.Context, ids []uuid.UUID) ([]ListPeople
 }
 
 const listStudents = `-- name: ListStudents :many
-select id, role, name, side, login, code, joined_at, archived_at, has_secret from person
+select id, role, name, side, login, code, joined_at, archived_at, has_secret, code_made_at from person
 where role = 'student' and (archived_at is null or $1::boolean)
 order by lower(name), joined_at, id
 `
@@ -227,6 +366,7 @@ type ListStudentsRow struct {
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
 	HasSecret  bool
+	CodeMadeAt time.Time
 }
 
 func (q *Queries) ListStudents(ctx context.Context, archivedToo bool) ([]ListStudentsRow, error) {
@@ -248,6 +388,7 @@ func (q *Queries) ListStudents(ctx context.Context, archivedToo bool) ([]ListStu
 			&i.JoinedAt,
 			&i.ArchivedAt,
 			&i.HasSecret,
+			&i.CodeMadeAt,
 		); err != nil {
 			return nil, err
 		}
@@ -288,6 +429,15 @@ func (q *Queries) ListStudentsAsJoined(ctx context.Context) ([]ListStudentsAsJoi
 	return items, nil
 }
 
+const removeInvite = `-- name: RemoveInvite :exec
+delete from coach_invite where token_hash = $1
+`
+
+func (q *Queries) RemoveInvite(ctx context.Context, tokenHash []byte) error {
+	_, err := q.db.Exec(ctx, removeInvite, tokenHash)
+	return err
+}
+
 const renamePerson = `-- name: RenamePerson :execrows
 update person set name = $1 where id = $2
 `
@@ -318,7 +468,7 @@ func (q *Queries) RestorePerson(ctx context.Context, id uuid.UUID) (int64, error
 }
 
 const setCode = `-- name: SetCode :execrows
-update person set code = $1::text where id = $2 and role = 'student'
+update person set code = $1::text, code_made_at = now() where id = $2 and role = 'student'
 `
 
 type SetCodeParams struct {
