@@ -4,6 +4,7 @@ import (
 	"breakwright/internal/account"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
+	"breakwright/web/club"
 	"breakwright/web/coach"
 	"breakwright/web/drills"
 	"breakwright/web/exchange"
@@ -27,6 +28,7 @@ func routeTable(config Config, s *store.Store, sessions *session.Manager, secret
 	var routes []route.Route
 	for _, rows := range [][]route.Route{
 		signin.New(s, sessions, secrets, errTooManyAttempts, config.Secret, config.Now).Routes(),
+		club.New(s, sessions, secrets, errTooManyAttempts, config.URL, config.Now).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
 		drills.New(s, sessions).Routes(),

@@ -11,12 +11,13 @@ import (
 	"breakwright/internal/store"
 )
 
-const coachUsage = `coach [--data DIR] LOGIN
-       coach [--data DIR] --beside COACH --name NAME LOGIN
+const coachUsage = `coach [--data DIR] [--demo] LOGIN
+       coach [--data DIR] [--demo] --beside COACH --name NAME LOGIN
 
 Gives the coach who signs in as LOGIN a new passphrase and signs them out
-everywhere; or adds a coach to the club of another, COACH. The passphrase is
-made here and printed once: change it on the page for that. The first coach of
+everywhere, and takes a second step away; or adds a coach to the club of another,
+COACH. The passphrase is made here and printed once: change it under "Your
+account". It also works while "serve" runs. The first coach of
 all is made with the link that "serve" prints.
 `
 
@@ -25,6 +26,7 @@ func runCoach(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	flags := newFlags(coachUsage, stderr)
 	read := configFlags(flags, "data")
 	beside := flags.String("beside", "", "login of a coach who is in the club already")
+	inDemo := flags.Bool("demo", false, "in the database of the demo")
 	name := flags.String("name", "", "name of the new coach, as the club sees it")
 	logins, err := parseMixed(flags, args)
 	if err != nil {
@@ -40,7 +42,7 @@ func runCoach(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	}
 	passphrase := account.FormatCode(account.NewCode()) + "-" + account.FormatCode(account.NewCode())
 	wanted := store.NewCoach{Name: *name, Login: logins[0]}
-	if err := setPassphrase(ctx, config, wanted, *beside, passphrase, stderr); err != nil {
+	if err := setPassphrase(ctx, config, *inDemo, wanted, *beside, passphrase, stderr); err != nil {
 		return reportFailure(stderr, err)
 	}
 	fmt.Fprintf(stdout, "%s signs in with the passphrase %s\n", wanted.Login, passphrase)
@@ -49,8 +51,8 @@ func runCoach(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 
 // setPassphrase gives a coach a passphrase; with a coach beside whom they work, they
 // are new.
-func setPassphrase(ctx context.Context, config Config, c store.NewCoach, beside, passphrase string, stderr io.Writer) error {
-	d, err := openDatabase(ctx, config, clubDatabase, slog.New(slog.DiscardHandler), printSentences(stderr))
+func setPassphrase(ctx context.Context, config Config, inDemo bool, c store.NewCoach, beside, passphrase string, stderr io.Writer) error {
+	d, err := openDatabaseBeside(ctx, config, databaseName(inDemo), slog.New(slog.DiscardHandler), printSentences(stderr))
 	if err != nil {
 		return err
 	}
@@ -82,5 +84,6 @@ func setPassphrase(ctx context.Context, config Config, c store.NewCoach, beside,
 		_, err = s.AddCoach(ctx, who.Actor, c)
 		return err
 	}
-	return errors.Join(s.SetSecret(ctx, who.Actor, c.SecretHash), s.RevokeSessions(ctx, who.Actor, who.Person))
+	return errors.Join(s.SetSecret(ctx, who.Actor, c.SecretHash), s.RevokeSessions(ctx, who.Actor, who.Person),
+		s.DropSecondStep(ctx, who.Actor), s.FreePerson(ctx, who.Actor, who.Person))
 }

@@ -24,6 +24,15 @@ func TestDemo_TwiceOnTheSameDataThenFresh(t *testing.T) {
 			t.Errorf("%s comes to %s, want %s with %q", c.who, path, c.page, c.says)
 		}
 	}
+	// Commands work beside the private server that runs.
+	for _, args := range [][]string{{"coach", "--demo", "--data", data, l.Coach.Login}, {"club", "--demo", "--data", data}} {
+		if got := executeCommand(t, "", args...); got.code != exitOK {
+			t.Errorf("beside the running demo, %v: %+v", args, got)
+		}
+	}
+	if got := executeCommand(t, "", "club", "--data", data); got.code != exitFailed || !strings.Contains(got.err, "--demo") {
+		t.Errorf("without --demo: %+v", got)
+	}
 	if l.Students[0].Side != "left" || l.Students[1].Side != "right" {
 		t.Errorf("sides %s, %s", l.Students[0].Side, l.Students[1].Side)
 	}

@@ -40,6 +40,7 @@ func listCommands() []subcommand {
 		{"rehearse", "send virtual students through the adviser and count what becomes of them", runRehearse},
 		{"migrate", "bring the database's tables up to date", runMigrate},
 		{"coach", "add a coach, or give one who is locked out a new passphrase", runCoach},
+		{"club", "make a link that sets up one more club", runClub},
 		{"healthcheck", "ask a running server whether it can do its work", runHealthcheck},
 		{"doctor", "look at what the program needs, and say what is wrong", runDoctor},
 		{"version", "say which version this is", runVersion},

@@ -93,6 +93,29 @@ func checkCoachCommand(t *testing.T) {
 	if got := executeCommand(t, "", "coach", "marta", "--beside", "ines"); got.code != exitUsage {
 		t.Errorf("a coach without a name: %+v", got)
 	}
+	checkClubCommand(t, site)
+}
+
+var setUpLink = regexp.MustCompile(`/set-up/\S+`)
+
+// checkClubCommand sets a further club up, on the running server.
+func checkClubCommand(t *testing.T, site string) {
+	t.Helper()
+	made := executeCommand(t, "", "club", "--url", site)
+	link := setUpLink.FindString(made.out)
+	if made.code != exitOK || link == "" {
+		t.Fatalf("%+v", made)
+	}
+	answer, err := http.PostForm(site+link, url.Values{
+		"club": {"Second club"}, "zone": {"UTC"}, "name": {"Noor"}, "login": {"noor"}, "secret": {"three plain words"},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer.Body.Close()
+	if path, text := signIn(t, site, "noor", "three plain words"); path != "/desk" || !strings.Contains(text, "Second club") {
+		t.Errorf("the second club's coach comes to %s", path)
+	}
 }
 
 func TestHealthcheck_NobodyThere(t *testing.T) {

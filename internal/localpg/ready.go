@@ -48,9 +48,13 @@ func (s *Server) isOurs() bool {
 // readPostmasterPID is the number of the process that PostgreSQL itself has noted as
 // the data's owner; empty when there is none.
 func (f *clusterFolder) readPostmasterPID() string {
-	text, _ := os.ReadFile(f.pathOf(dataFolder + "/postmaster.pid"))
-	number, _, _ := strings.Cut(string(text), "\n")
+	number, _, _ := strings.Cut(f.readPostmasterFile(), "\n")
 	return number
+}
+
+func (f *clusterFolder) readPostmasterFile() string {
+	text, _ := os.ReadFile(f.pathOf(dataFolder + "/postmaster.pid"))
+	return string(text)
 }
 
 // withServerLog adds what the server wrote to its log since the offset from, which

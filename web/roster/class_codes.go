@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/account"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -31,7 +32,7 @@ type joinCodeCard struct {
 	// Address and End are the printed address, cut where a line may break.
 	Address, End string
 	Code         string
-	QR           qrCodeView
+	QR           component.QRCode
 }
 
 func (v joinCodesView) headline() string {
@@ -102,7 +103,7 @@ func (ro *Pages) renderJoinCodes(w http.ResponseWriter, r *http.Request, v joinC
 // that is printed, so that both can be checked against each other.
 func (ro *Pages) newCodeCard(m store.Person, shown, club string) (joinCodeCard, error) {
 	join := ro.URL + "/join/"
-	code, err := encodeQRCode(join+m.Code, "QR code that opens "+join+m.Code)
+	code, err := component.EncodeQRCode(join+m.Code, "QR code that opens "+join+m.Code)
 	_, plain, found := strings.Cut(join, "://")
 	if !found {
 		plain = join

@@ -1,4 +1,4 @@
-package roster
+package component
 
 import (
 	"fmt"
@@ -11,8 +11,8 @@ import (
 // (ISO/IEC 18004:2015, 5.3.8; clause number from memory).
 const quietZone = 4
 
-// qrCodeView is a QR code to be drawn, a unit a module.
-type qrCodeView struct {
+// QRCode is a QR code to be drawn, a unit a module.
+type QRCode struct {
 	// Label says what the code is for those who do not see it.
 	Label string
 	// Side is the length of a side with its quiet zone; Path the dark modules.
@@ -20,14 +20,14 @@ type qrCodeView struct {
 	Path string
 }
 
-// encodeQRCode encodes text at level M, which reads with up to 15 % of it damaged
+// EncodeQRCode encodes text at level M, which reads with up to 15 % of it damaged
 // (ISO/IEC 18004), enough for a sheet that was folded.
-func encodeQRCode(text, label string) (qrCodeView, error) {
+func EncodeQRCode(text, label string) (QRCode, error) {
 	code, err := qr.Encode(text, qr.M)
 	if err != nil {
-		return qrCodeView{}, fmt.Errorf("make the QR code of %q: %w", text, err)
+		return QRCode{}, fmt.Errorf("make the QR code of %q: %w", text, err)
 	}
-	return qrCodeView{Label: label, Side: code.Size + 2*quietZone, Path: darkModulesPath(code)}, nil
+	return QRCode{Label: label, Side: code.Size + 2*quietZone, Path: darkModulesPath(code)}, nil
 }
 
 // darkModulesPath draws each run of dark modules in a row as one bar.

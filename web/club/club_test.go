@@ -1,0 +1,180 @@
+package club_test
+
+import (
+	"net/http"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/web/webtest"
+)
+
+func TestMain(m *testing.M) { storetest.Main(m) }
+
+func TestAccount_ANewSecretEndsTheOtherSessions(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	student := site.Students[0]
+	here, there := site.SignInStudent(t, student), site.SignInStudent(t, student)
+	here.Get(t, "/account").RequireStatus(t, http.StatusOK).RequireText(t, "main", "Change your PIN", account.FormatCode(student.Code)).RequireCount(t, ".rows li", 2)
+	for field, form := range map[string]url.Values{
+		"#present-error": {"present": {"not this"}, "new": {"4821"}, "again": {"4821"}},
+		"#new-error":     {"present": {webtest.PIN}, "new": {"1234"}, "again": {"1234"}},
+		"#again-error":   {"present": {webtest.PIN}, "new": {"4821"}, "again": {"4822"}},
+	} {
+		if got := here.Post(t, "/account/secret", form); got.Code != http.StatusUnprocessableEntity || got.TextOf(t, field) == "" {
+			t.Errorf("%v answers %d with %q", form, got.Code, got.TextOf(t, field))
+		}
+	}
+	here.Post(t, "/account/secret", url.Values{"present": {webtest.PIN}, "new": {"4821"}, "again": {"4821"}}).
+		RequireStatus(t, http.StatusOK).RequireText(t, "[role=status]", "signed out everywhere but here").RequireCount(t, ".rows li", 1)
+	if got := there.Get(t, "/account"); got.Path != "/sign-in" {
+		t.Errorf("the other session comes to %s", got.Path)
+	}
+	if in := there.Post(t, "/sign-in", url.Values{"who": {student.Code}, "secret": {"4821"}}); in.Path != "/today" {
+		t.Errorf("with the new PIN they come to %s (%d)", in.Path, in.Code)
+	}
+}
+
+func TestAccount_EndsOneSession(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	here, there := site.SignInCoach(t), site.SignInCoach(t)
+	id := here.Get(t, "/account").AttributeOf(t, ".rows input[name=session]", "value")
+	other := site.SignInStudent(t, site.Students[0])
+	other.Post(t, "/account/sessions/end", url.Values{"session": {id}})
+	if got := there.Get(t, "/account"); got.Path != "/account" {
+		t.Fatal("somebody else ended the session")
+	}
+	here.Post(t, "/account/sessions/end", url.Values{"session": {id}}).RequireCount(t, ".rows li", 1)
+	if got := there.Get(t, "/account"); got.Path != "/sign-in" {
+		t.Errorf("the ended session comes to %s", got.Path)
+	}
+}
+
+func TestAccount_ThemeIsOnEveryPage(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	coach := site.SignInCoach(t)
+	if got := coach.Get(t, "/desk").AttributeOf(t, "html", "data-theme"); got != "" {
+		t.Errorf("nothing was chosen, and the page is %q", got)
+	}
+	coach.Post(t, "/account/theme", url.Values{"theme": {"dark"}}).RequireStatus(t, http.StatusOK)
+	if got := coach.Get(t, "/desk").AttributeOf(t, "html", "data-theme"); got != "dark" {
+		t.Errorf("dark was chosen, and the page is %q", got)
+	}
+	coach.Post(t, "/account/theme", url.Values{"theme": {"purple"}}).RequireStatus(t, http.StatusUnprocessableEntity)
+}
+
+var recoveryCode = regexp.MustCompile(`[2-9A-Z]{4}(-[2-9A-Z]{4}){3}`)
+
+func TestSecondStep_FromBeginningToEnd(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	coach := site.SignInCoach(t)
+	coach.Post(t, "/account/step", nil).RequireStatus(t, http.StatusOK).RequireCount(t, "svg.qr", 1)
+	step, err := site.Store.GetSecondStep(t.Context(), site.Coach)
+	if err != nil {
+		t.Fatal(err)
+	}
+	coach.Post(t, "/account/step/confirm", url.Values{"code": {"abc"}}).RequireStatus(t, http.StatusUnprocessableEntity)
+	now := account.TOTPStep(time.Now())
+	shown := coach.Post(t, "/account/step/confirm", url.Values{"code": {account.TOTPCode(step.Secret, now)}}).RequireStatus(t, http.StatusOK)
+	codes := recoveryCode.FindAllString(shown.TextOf(t, "ol"), -1)
+	if len(codes) != account.RecoveryCodes {
+		t.Fatalf("%d recovery codes are shown: %s", len(codes), shown.TextOf(t, "main"))
+	}
+	signIn := func(code string) *webtest.Page {
+		p := site.NewClient(t)
+		first := p.Post(t, "/sign-in", url.Values{"who": {site.Login}, "secret": {storetest.Passphrase}})
+		if first.Path != "/sign-in/step" {
+			t.Fatalf("the passphrase leads to %s", first.Path)
+		}
+		if got := p.Get(t, "/desk"); got.Path != "/sign-in" {
+			t.Fatalf("the passphrase alone opens %s", got.Path)
+		}
+		return p.Post(t, "/sign-in/step", url.Values{"code": {code}})
+	}
+	for name, c := range map[string]struct{ code, path string }{
+		"a wrong code":    {"000000x", "/sign-in/step"},
+		"the code before": {account.TOTPCode(step.Secret, now), "/sign-in/step"}, // it was used to turn it on
+		"a recovery code": {strings.ToLower(codes[0]), "/desk"},
+	} {
+		if got := signIn(c.code); got.Path != c.path {
+			t.Errorf("%s leads to %s (%d)", name, got.Path, got.Code)
+		}
+	}
+	if got := signIn(codes[0]); got.Path != "/sign-in/step" {
+		t.Errorf("a recovery code is good twice: %s", got.Path)
+	}
+	if got := signIn(account.TOTPCode(step.Secret, now+1)); got.Path != "/desk" {
+		t.Errorf("the next code leads to %s", got.Path)
+	}
+	coach.Post(t, "/account/step/drop", url.Values{"present": {"wrong"}}).RequireStatus(t, http.StatusUnprocessableEntity)
+	coach.Post(t, "/account/step/drop", url.Values{"present": {storetest.Passphrase}}).RequireText(t, ".answer", "Off")
+	if in := site.NewClient(t).Post(t, "/sign-in", url.Values{"who": {site.Login}, "secret": {storetest.Passphrase}}); in.Path != "/desk" {
+		t.Errorf("without the second step the passphrase leads to %s", in.Path)
+	}
+}
+
+func TestClub_NameZoneAndUnits(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	coach := site.SignInCoach(t)
+	coach.Post(t, "/club", url.Values{"name": {" "}, "zone": {"Asia/Tokyo"}, "units": {"centimetres"}}).
+		RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "main", "Not saved yet")
+	coach.Post(t, "/club", url.Values{"name": {"Quay"}, "zone": {"Asia/Tokyo"}, "units": {"centimetres"}}).RequireStatus(t, http.StatusOK)
+	club, err := site.Store.GetClub(t.Context(), site.Coach)
+	if want := (store.Club{ID: site.Coach.Club, Name: "Quay", Zone: "Asia/Tokyo", Units: store.Centimetres}); err != nil || club != want {
+		t.Errorf("the club is %+v (%v), want %+v", club, err, want)
+	}
+	if got := coach.Get(t, "/club").AttributeOf(t, "option[selected]", "value"); got != "Asia/Tokyo" {
+		t.Errorf("the zone chosen is %q", got)
+	}
+}
+
+func TestClub_InvitesAndRemovesACoach(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	coach := site.SignInCoach(t)
+	link := coach.Post(t, "/club/invites", nil).RequireStatus(t, http.StatusOK).TextOf(t, "[role=status] code")
+	path, found := strings.CutPrefix(link, site.URL)
+	if !found {
+		t.Fatalf("the link %q does not lead here", link)
+	}
+	levi := site.NewClient(t)
+	levi.Get(t, path).RequireStatus(t, http.StatusOK).RequireText(t, "main", "Ines invites you")
+	form := url.Values{"name": {"Levi"}, "login": {site.Login}, "secret": {"three plain words"}}
+	levi.Post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#login-error", "choose another")
+	form.Set("login", "levi-of-"+site.Coach.Club.String())
+	if in := levi.Post(t, path, form); in.Path != "/desk" {
+		t.Fatalf("the invited coach comes to %s (%d)", in.Path, in.Code)
+	}
+	site.NewClient(t).Get(t, path).RequireStatus(t, http.StatusNotFound)
+	id := coach.Get(t, "/club").AttributeOf(t, "input[name=coach]", "value")
+	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {site.Coach.Person.String()}}).RequireStatus(t, http.StatusForbidden)
+	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {site.Students[0].ID.String()}}).RequireStatus(t, http.StatusNotFound)
+	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {id}}).RequireStatus(t, http.StatusOK).RequireText(t, "main", "Take back")
+	if got := levi.Get(t, "/desk"); got.Path != "/sign-in" {
+		t.Errorf("the removed coach comes to %s", got.Path)
+	}
+	coach.Post(t, "/club/coaches/restore", url.Values{"coach": {id}}).RequireStatus(t, http.StatusOK)
+	if in := levi.Post(t, "/sign-in", url.Values{"who": {form.Get("login")}, "secret": {"three plain words"}}); in.Path != "/desk" {
+		t.Errorf("taken back, the coach comes to %s (%d)", in.Path, in.Code)
+	}
+}
+
+func TestClub_WithdrawsAnInvitation(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	coach := site.SignInCoach(t)
+	made := coach.Post(t, "/club/invites", nil)
+	path := strings.TrimPrefix(made.TextOf(t, "[role=status] code"), site.URL)
+	coach.Post(t, "/club/invites/withdraw", url.Values{"key": {made.AttributeOf(t, "input[name=key]", "value")}}).RequireStatus(t, http.StatusOK)
+	site.NewClient(t).Get(t, path).RequireStatus(t, http.StatusNotFound)
+}

@@ -1,0 +1,57 @@
+// Package club holds the pages by which people and a club look after
+// themselves: one's own passphrase or PIN, sessions, second step and light or
+// dark pages under /account; the club's name, zone, units and coaches under
+// /club.
+package club
+
+import (
+	"net/http"
+	"strings"
+	"time"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/web/route"
+	"breakwright/web/session"
+)
+
+// Pages are these pages.
+type Pages struct {
+	store    *store.Store
+	sessions *session.Manager
+	secrets  *account.Hasher
+	tooMany  error
+	url      string // the public address, without a slash at its end
+	now      func() time.Time
+}
+
+// New makes them. tooMany is the error that package web turns into "wait a few
+// minutes", url the public address that invitations lead to.
+func New(s *store.Store, sessions *session.Manager, secrets *account.Hasher, tooMany error, url string, now func() time.Time) *Pages {
+	return &Pages{store: s, sessions: sessions, secrets: secrets, tooMany: tooMany, url: strings.TrimRight(url, "/"), now: now}
+}
+
+// Routes are the rows of the route table.
+func (p *Pages) Routes() []route.Route {
+	return []route.Route{
+		route.Get("/account", route.Member, p.showAccount),
+		route.Post("/account/secret", route.Member, p.changeSecret),
+		route.Post("/account/theme", route.Member, p.chooseTheme),
+		route.Post("/account/sessions/end", route.Member, p.endSession),
+		route.Post("/account/sessions/end-others", route.Member, p.endOtherSessions),
+		route.Get("/account/step", route.Coach, p.showStep),
+		route.Post("/account/step", route.Coach, p.beginStep),
+		route.Post("/account/step/confirm", route.Coach, p.confirmStep),
+		route.Post("/account/step/drop", route.Coach, p.dropStep),
+		route.Get("/club", route.Coach, p.showClub),
+		route.Post("/club", route.Coach, p.changeClub),
+		route.Post("/club/invites", route.Coach, p.inviteCoach),
+		route.Post("/club/invites/withdraw", route.Coach, p.withdrawInvite),
+		route.Post("/club/coaches/remove", route.Coach, p.removeCoach),
+		route.Post("/club/coaches/restore", route.Coach, p.restoreCoach),
+		route.Post("/club/coaches/free", route.Coach, p.freeCoach),
+	}
+}
+
+// actor is who asks.
+func actor(r *http.Request) store.Actor { return session.MustUser(r).Actor }

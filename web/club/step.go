@@ -1,0 +1,126 @@
+package club
+
+import (
+	"fmt"
+	"net/http"
+
+	"breakwright/internal/account"
+	"breakwright/web/component"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// stepView is the page of the second step, in one of its states: none, begun,
+// just confirmed, or in use.
+type stepView struct {
+	Frame page.Frame
+	Form  *page.Form
+	// Secret is what is typed into a program by hand while it is begun; QR the same.
+	Secret string
+	QR     component.QRCode
+	// Fresh are the recovery codes, shown once.
+	Fresh []string
+	Used  bool // in use
+	Says  string
+}
+
+// stepWords says on the account page how it stands.
+func (p *Pages) stepWords(r *http.Request) (string, error) {
+	if !actor(r).IsCoach() {
+		return "", nil
+	}
+	step, err := p.store.GetSecondStep(r.Context(), actor(r))
+	if err != nil || !step.Confirmed {
+		return "Off. With it, your passphrase alone lets nobody in: a program on your phone shows six digits that change every half minute.", err
+	}
+	return fmt.Sprintf("On. %d of %d recovery codes are left.", step.RecoveryCodes, account.RecoveryCodes), nil
+}
+
+func (p *Pages) showStep(w http.ResponseWriter, r *http.Request) error {
+	return p.renderStep(w, r, http.StatusOK, stepView{Form: page.NewForm(nil)})
+}
+
+func (p *Pages) renderStep(w http.ResponseWriter, r *http.Request, status int, v stepView) error {
+	user := session.MustUser(r)
+	step, err := p.store.GetSecondStep(r.Context(), user.Actor)
+	if err != nil {
+		return err
+	}
+	if v.Says, err = p.stepWords(r); err != nil {
+		return err
+	}
+	v.Used = step.Confirmed
+	if step.Secret != nil && !step.Confirmed {
+		person, err := p.store.GetPerson(r.Context(), user.Actor, user.Person)
+		if err != nil {
+			return err
+		}
+		v.Secret = account.FormatTOTPSecret(step.Secret)
+		v.QR, err = component.EncodeQRCode(account.TOTPAddress(step.Secret, user.Club, person.Login), "QR code with the secret for an authenticator program")
+		if err != nil {
+			return err
+		}
+	}
+	v.Frame = p.sessions.TakeFrame(w, r)
+	return page.Render(w, r, status, stepPage(v))
+}
+
+func (p *Pages) beginStep(w http.ResponseWriter, r *http.Request) error {
+	if err := p.store.BeginSecondStep(r.Context(), actor(r), account.NewTOTPSecret()); err != nil {
+		return err
+	}
+	return page.Redirect(w, r, "/account/step")
+}
+
+// confirmStep takes a first code, so that nobody locks themself out with a
+// program that did not read the secret, and shows the recovery codes once.
+func (p *Pages) confirmStep(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	step, err := p.store.GetSecondStep(r.Context(), actor(r))
+	if err != nil {
+		return err
+	}
+	if step.Secret == nil || step.Confirmed {
+		return page.Redirect(w, r, "/account/step")
+	}
+	number, right := account.MatchTOTP(step.Secret, form.Text("code"), p.now())
+	if !right {
+		form.Reject("code", "that is not the code of this moment; look at the program again, and at the clock of the phone")
+		return p.renderStep(w, r, http.StatusUnprocessableEntity, stepView{Form: form})
+	}
+	codes := account.NewRecoveryCodes()
+	hashes := make([][]byte, len(codes))
+	for i, code := range codes {
+		hashes[i] = account.HashRecoveryCode(code)
+	}
+	if err := p.store.ConfirmSecondStep(r.Context(), actor(r), number, hashes); err != nil {
+		return err
+	}
+	return p.renderStep(w, r, http.StatusOK, stepView{Form: page.NewForm(nil), Fresh: codes})
+}
+
+// dropStep takes the second step away from who proves the passphrase.
+func (p *Pages) dropStep(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	device, err := p.sessions.DeviceHash(w, r)
+	if err != nil {
+		return err
+	}
+	if err := p.checkSecret(r, form, device); err != nil {
+		return err
+	}
+	if !form.IsValid() {
+		return p.renderStep(w, r, http.StatusUnprocessableEntity, stepView{Form: form})
+	}
+	if err := p.store.DropSecondStep(r.Context(), actor(r)); err != nil {
+		return err
+	}
+	p.sessions.SetFlash(w, r, "The second step is off.")
+	return page.Redirect(w, r, "/account/step")
+}
