@@ -29,7 +29,7 @@ func (s *Store) ListRoster(ctx context.Context, v Actor) ([]RosterStudent, error
 			return RosterStudent{
 				Person: personFromRow(query.GetPersonRow{
 					ID: r.ID, Role: r.Role, Name: r.Name, Side: r.Side, Login: r.Login, Code: r.Code,
-					JoinedAt: r.JoinedAt, ArchivedAt: r.ArchivedAt, HasSecret: r.HasSecret,
+					JoinedAt: r.JoinedAt, ArchivedAt: r.ArchivedAt, HasSecret: r.HasSecret, CodeMadeAt: r.CodeMadeAt,
 				}),
 				Classes: mapRows(r.Classes, func(id uuid.UUID) ClassID { return ClassID{id} }),
 				LastSet: utcOrZero(r.LastSetAt),

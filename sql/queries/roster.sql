@@ -1,7 +1,7 @@
 -- name: ListRoster :many
 -- All students, archived ones too, with the classes each is in and the start of
 -- the last set that counts.
-select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret,
+select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret, p.code_made_at,
     coalesce((select array_agg(m.class_id order by m.class_id) from class_member m join class c on c.club_id = m.club_id and c.id = m.class_id
         where m.club_id = p.club_id and m.student_id = p.id and c.archived_at is null), '{}')::uuid[] as classes,
     x.last_started_at as last_set_at

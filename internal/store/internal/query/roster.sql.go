@@ -187,7 +187,7 @@ func (q *Queries) ListChangedStudents(ctx context.Context, changeID uuid.UUID) (
 }
 
 const listRoster = `-- name: ListRoster :many
-select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret,
+select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret, p.code_made_at,
     coalesce((select array_agg(m.class_id order by m.class_id) from class_member m join class c on c.club_id = m.club_id and c.id = m.class_id
         where m.club_id = p.club_id and m.student_id = p.id and c.archived_at is null), '{}')::uuid[] as classes,
     x.last_started_at as last_set_at
@@ -207,6 +207,7 @@ type ListRosterRow struct {
 	JoinedAt   time.Time
 	ArchivedAt *time.Time
 	HasSecret  bool
+	CodeMadeAt time.Time
 	Classes    []uuid.UUID
 	LastSetAt  *time.Time
 }
@@ -232,6 +233,7 @@ func (q *Queries) ListRoster(ctx context.Context) ([]ListRosterRow, error) {
 			&i.JoinedAt,
 			&i.ArchivedAt,
 			&i.HasSecret,
+			&i.CodeMadeAt,
 			&i.Classes,
 			&i.LastSetAt,
 		); err != nil {
