@@ -1,3 +1,5 @@
+-- Long: one subject, its tables and the functions of the door that belong to it.
+--
 -- Accounts made whole: tries are counted here, so that all processes share
 -- them; devices that signed in before are known; sessions have ids, slide and
 -- change their token; a coach may have a second step and invites others; what
