@@ -17,7 +17,10 @@ import (
 	"breakwright/internal/localpg/localpgtest"
 )
 
-func TestMain(m *testing.M) { localpgtest.Main(m, nil) }
+func TestMain(m *testing.M) {
+	actAsProgram()
+	localpgtest.Main(m, nil)
+}
 
 // clearSettings clears the settings of the environment the tests run in.
 func clearSettings(t *testing.T) {

@@ -5,6 +5,7 @@
 //	go run ./cmd/verify -quick       no race detector, no browser, in under two minutes: while working
 //	go run ./cmd/verify -only vet,test
 //	go run ./cmd/verify -list        what there is
+//	go run ./cmd/verify -soak        what takes an hour instead: faults, many clients, a monkey
 //
 // It goes on after a failure, lists all failures at the end, and exits 1 when
 // there is one. It writes no file but the templates that it formats. As root
@@ -33,16 +34,21 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 	only := flags.String("only", "", "run these `steps` alone: names with commas between")
 	list := flags.Bool("list", false, "list the steps and stop")
 	quick := flags.Bool("quick", false, "tests without the race detector and the browser")
+	soak := flags.Bool("soak", false, "run the long steps instead, which are no part of a check before a change")
 	if err := flags.Parse(arguments); err != nil {
 		return 2
 	}
+	steps := verifySteps
+	if *soak {
+		steps = soakSteps
+	}
 	if *list {
-		for _, step := range verifySteps {
+		for _, step := range steps {
 			fmt.Fprintf(out, "%-12s %s\n", step.name, step.about)
 		}
 		return 0
 	}
-	chosen, err := chooseSteps(verifySteps, *only)
+	chosen, err := chooseSteps(steps, *only)
 	if err != nil {
 		fmt.Fprintln(out, err)
 		return 2

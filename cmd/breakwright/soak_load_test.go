@@ -1,0 +1,156 @@
+//go:build soak
+
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"net/http"
+	"net/http/cookiejar"
+	"net/url"
+	"sync"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	websync "breakwright/web/sync"
+)
+
+// soakLoad is students who record breaks all the time, each on the server that
+// answers them, and what was acknowledged to them.
+type soakLoad struct {
+	scene   storetest.Scene
+	servers []string
+	stop    context.CancelFunc
+	running sync.WaitGroup
+
+	acknowledged atomic.Int64
+	tries        atomic.Int64
+	mu           sync.Mutex
+	kept         map[store.BreakID]bool
+	last         time.Time
+	longest      time.Duration // between two acknowledged breaks of anybody
+}
+
+// beginLoad lets students join on the first server and begin.
+func beginLoad(t *testing.T, scene storetest.Scene, students []store.Person, servers ...string) *soakLoad {
+	t.Helper()
+	l := &soakLoad{scene: scene, servers: servers, kept: map[store.BreakID]bool{}}
+	phones := make([]*http.Client, len(students))
+	for i, student := range students {
+		phones[i] = joinOnPhone(t, servers[0], student.Code)
+	}
+	ctx, stop := context.WithCancel(context.Background())
+	l.stop, l.last = stop, time.Now()
+	for i, student := range students {
+		l.running.Go(func() { l.record(ctx, phones[i], student.ID) })
+	}
+	return l
+}
+
+// joinOnPhone signs a student in for the first time.
+func joinOnPhone(t *testing.T, server, code string) *http.Client {
+	t.Helper()
+	jar, err := cookiejar.New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	phone := &http.Client{Jar: jar, Timeout: 20 * time.Second, Transport: &http.Transport{}}
+	answer, err := phone.PostForm(server+"/join/"+code, url.Values{"secret": {"blue chalk"}, "again": {"blue chalk"}, "side": {"left"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer.Body.Close()
+	if answer.Request.URL.Path != "/today" {
+		t.Fatalf("a student joins and comes to %s", answer.Request.URL.Path)
+	}
+	return phone
+}
+
+// record records one set after another until the load is stopped.
+func (l *soakLoad) record(ctx context.Context, phone *http.Client, student store.PersonID) {
+	random := rand.New(rand.NewPCG(1, uint64(student.UUID[15])))
+	for ctx.Err() == nil {
+		set := store.NewID[store.SetID]()
+		start := map[string]any{"kind": "start", "set": set, "assignment": l.scene.Assignment, "table": l.scene.Table.ID, "at": time.Now().UTC()}
+		l.sendUntilKept(ctx, phone, student, start, random)
+		for number := 1; number <= 10 && ctx.Err() == nil; number++ {
+			made := storetest.NewBreak(number)
+			content, _ := websync.WriteBreak(made.Break) // a break that is valid
+			item := map[string]any{"kind": "break", "set": set, "id": made.ID, "revision": 1, "content": json.RawMessage(content)}
+			if l.sendUntilKept(ctx, phone, student, item, random) {
+				l.acknowledge(made.ID)
+			}
+		}
+		l.sendUntilKept(ctx, phone, student, map[string]any{"kind": "close", "set": set, "breaks": 10}, random)
+	}
+}
+
+func (l *soakLoad) acknowledge(id store.BreakID) {
+	l.acknowledged.Add(1)
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.kept[id] = true
+	now := time.Now()
+	l.longest, l.last = max(l.longest, now.Sub(l.last)), now
+}
+
+// takeLongest gives the longest silence since it was last asked.
+func (l *soakLoad) takeLongest() time.Duration {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	longest := max(l.longest, time.Since(l.last))
+	l.longest, l.last = 0, time.Now()
+	return longest
+}
+
+// sendUntilKept sends an item to one server after another, as a phone does, until
+// one says that it is kept; false when the load was stopped before.
+func (l *soakLoad) sendUntilKept(ctx context.Context, phone *http.Client, student store.PersonID, item map[string]any, random *rand.Rand) bool {
+	body, _ := json.Marshal(map[string]any{"person": student, "sent": time.Now().UTC(), "items": []any{item}}) // plain values
+	for ctx.Err() == nil {
+		l.tries.Add(1)
+		server := l.servers[random.IntN(len(l.servers))]
+		if says, err := postSync(ctx, phone, server, body); err == nil && (says == "accepted" || says == "had") {
+			return true
+		}
+		select {
+		case <-ctx.Done():
+		case <-time.After(time.Duration(5+random.IntN(20)) * time.Millisecond):
+		}
+	}
+	return false
+}
+
+// postSync gives what became of the one item.
+func postSync(ctx context.Context, phone *http.Client, server string, body []byte) (string, error) {
+	r, err := http.NewRequestWithContext(ctx, http.MethodPost, server+"/sync", bytes.NewReader(body))
+	if err != nil {
+		return "", err
+	}
+	answer, err := phone.Do(r)
+	if err != nil {
+		return "", err
+	}
+	defer answer.Body.Close()
+	text, err := io.ReadAll(answer.Body)
+	if err != nil || answer.StatusCode != http.StatusOK {
+		return "", fmt.Errorf("%d %.200s (%v)", answer.StatusCode, text, err)
+	}
+	var said struct {
+		Answers []struct {
+			Is  string `json:"is"`
+			Why string `json:"why"`
+		} `json:"answers"`
+	}
+	if err := json.Unmarshal(text, &said); err != nil || len(said.Answers) != 1 {
+		return "", fmt.Errorf("%.200s (%v)", text, err)
+	}
+	return said.Answers[0].Is, nil
+}

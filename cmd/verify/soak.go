@@ -1,0 +1,16 @@
+package main
+
+import "context"
+
+// soakSteps are the long ones, which -soak runs: each is tests in files marked
+// "soak", which print a table of what they counted.
+var soakSteps = []verifyStep{
+	{"faults", "servers and databases fail under load: nothing acknowledged is lost or doubled", soakTests("./cmd/breakwright", "^TestSoak_Faults")},
+}
+
+// soakTests gives a step that runs those tests of a package and shows what they say.
+func soakTests(folder, pattern string) func(context.Context, *sourceTree) error {
+	return func(ctx context.Context, tree *sourceTree) error {
+		return tree.runShowing(ctx, nil, "go", "test", "-tags=soak", "-count=1", "-v", "-timeout=2h", "-run", pattern, folder)
+	}
+}
