@@ -7,6 +7,7 @@ import (
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 )
 
 // writeAdvice sets one student's advice as a short note. Its sentences are the
@@ -17,7 +18,7 @@ func writeAdvice(out *bufio.Writer, a advice.Advice) {
 		head += ", " + a.Table
 	}
 	fmt.Fprintf(out, "%s\n%s\n", head, strings.Repeat("=", len([]rune(head))))
-	fmt.Fprintf(out, "%s in %s under this setup\n\n", formatCount(a.Stint.Breaks, "break"), formatCount(a.Stint.Sets, "set"))
+	fmt.Fprintf(out, "%s in %s under this setup\n\n", say.Count(a.Stint.Breaks, "break", "breaks"), say.Count(a.Stint.Sets, "set", "sets"))
 	writeParagraph(out, "", a.Says)
 	for _, f := range a.Findings {
 		writeParagraph(out, "- ", f.Says)
@@ -63,13 +64,6 @@ func formatUnit(unit string) string {
 		return " of a radius"
 	}
 	return " " + unit
-}
-
-func formatCount(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // pageWidth is how many letters a line of text has at most.

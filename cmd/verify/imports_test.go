@@ -15,6 +15,7 @@ import (
 // import what is not named here; only cmd may import everything.
 var mayImport = map[string][]string{
 	"internal/table":               {},
+	"internal/say":                 {"internal/table"},
 	"internal/rack":                {"internal/table"},
 	"internal/drill":               {"internal/table", "internal/rack"},
 	"internal/library":             {"internal/table", "internal/rack", "internal/drill"},
@@ -30,7 +31,7 @@ var mayImport = map[string][]string{
 	"internal/response":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/response/train":      {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/leave", "internal/response"},
 	"internal/belief":              {"internal/table", "internal/rack", "internal/drill", "internal/response"},
-	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/response", "internal/belief"},
+	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/response", "internal/belief", "internal/say"},
 	"internal/progress":            {"internal/table", "internal/evidence"},
 	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/advice", "internal/breaksim"},
 	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/evidence"},
@@ -52,7 +53,7 @@ var mayImport = map[string][]string{
 // standardOnly are the packages that could be used alone: the standard library
 // and what is listed.
 var standardOnly = map[string][]string{
-	"internal/table": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
+	"internal/table": nil, "internal/say": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
 	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/response": nil, "internal/belief": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil, "internal/coaching": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 }

@@ -38,8 +38,8 @@ func (d handsDraw) drawHands(f handsFault) rehearsal.Physics {
 			Aim: breaksim.Degrees(d.drawBetween(0.1, 0.2)), Speed: 0.4, Tip: breaksim.RadiusFraction(d.drawBetween(0.03, 0.06)),
 			Place: d.drawInches(0.1, 0.3), Gap: d.drawInches(0.001, 0.003),
 		},
-		OwnSpeed: drillSpeed, ControlSpeed: drillSpeed + 1, Widening: 0.12,
-		Slope: breaksim.Degrees(d.drawBetween(2, 4)), LiftSpeed: drillSpeed + 4, SlopePerMph: 3,
+		OwnSpeed: drill.UsualSpeed, ControlSpeed: drill.UsualSpeed + 1, Widening: 0.12,
+		Slope: breaksim.Degrees(d.drawBetween(2, 4)), LiftSpeed: drill.UsualSpeed + 4, SlopePerMph: 3,
 	}
 	f(&p, d)
 	p.Habit = d.drawHabit()
@@ -72,7 +72,7 @@ func strikesHigh(p *rehearsal.Physics, d handsDraw) { p.Raise = d.drawFraction(0
 func forcesStroke(p *rehearsal.Physics, d handsDraw) {
 	p.Rush = d.drawSpeed(2, 3)
 	lifted := breaksim.Degrees(d.drawBetween(8, 10)) - p.Slope
-	p.LiftSpeed = drillSpeed + p.Rush - table.Mph(lifted/p.SlopePerMph)
+	p.LiftSpeed = drill.UsualSpeed + p.Rush - table.Mph(lifted/p.SlopePerMph)
 }
 
 // holdsBack breaks far softer than told, on racks with a millimetre of gaps: no

@@ -21,10 +21,6 @@ const (
 	barBoxDrill    = "Bar-box break"
 )
 
-// drillSpeed is the speed the club's drills ask for on a big table: a little under
-// full strength (common practice, no source).
-const drillSpeed table.Mph = 18
-
 func cutBreak() drillHomework {
 	d := standardDrill(sideBreakDrill, table.NineFoot())
 	d.Targets.Wing = 0.45
@@ -42,7 +38,7 @@ func quietCueBall() drillHomework {
 
 func barBoxBreak() drillHomework {
 	d := standardDrill(barBoxDrill, table.SevenFoot())
-	d.Setup.Speed = drillSpeed - 1
+	d.Setup.Speed = drill.UsualSpeed - 1
 	d.Watch = "The small table forgives less than it seems: look where the 1 goes."
 	return drillHomework{d, "For the away match. Any evening that the bar box is free."}
 }
@@ -59,7 +55,7 @@ func standardDrill(name string, k table.Kind) drill.Drill {
 		},
 		Targets: drill.StandardTargets(k),
 	}
-	d.Setup.Speed, d.Targets.Window = drillSpeed, 0.35
+	d.Setup.Speed, d.Targets.Window = drill.UsualSpeed, 0.35
 	return d
 }
 

@@ -70,6 +70,15 @@ func contactProblem(spot rack.Spot) string {
 // a ball's width off the side rail.
 func OutermostCue(k table.Kind) table.Inches { return k.Width()/2 - OffSideRail }
 
+// The usual break (common practice, no source): the cue ball stands this share of
+// the table's width out from the long string, near the side rail with room for a
+// hand, and the speed, which stands in for "your own controlled speed" too, is a
+// little under full strength.
+const (
+	UsualWidthShare           = 0.36
+	UsualSpeed      table.Mph = 18
+)
+
 // StandardSetup is the setup a lesson usually begins with on this kind of table: the
 // practice rack, the cue ball near the side rail on the head string, a full
 // hit, a touch of draw (common practice, no source).
@@ -77,8 +86,8 @@ func StandardSetup(g rack.Game, side table.Side, k table.Kind) Setup {
 	return Setup{
 		Game: g, Spot: g.Spots()[0], Order: g.PracticeOrder(side),
 		Side: side, Wing: g.WingSlot(side),
-		Cue: table.Place{X: side.Sign() * table.Inches(math.Round(float64(k.Width())*0.36)), Y: k.HeadString()},
-		Tip: -0.1, Speed: 18,
+		Cue: table.Place{X: side.Sign() * table.Inches(math.Round(float64(k.Width())*UsualWidthShare)), Y: k.HeadString()},
+		Tip: -0.1, Speed: UsualSpeed,
 	}
 }
 

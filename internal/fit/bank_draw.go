@@ -10,10 +10,6 @@ import (
 	"breakwright/internal/table"
 )
 
-// usualSpeed stands in for "your own controlled speed" (common practice, no
-// source).
-const usualSpeed table.Mph = 18
-
 // drawConditions draws what is known of neither hands nor table: what is not the stroke's
 // contact and height. All ranges are assumptions; those of the model's constants
 // lie within what its listing calls plausible.
@@ -24,7 +20,7 @@ func drawConditions(s drill.Setup, rng *rand.Rand) (breaksim.ModelParams, breaks
 	p.CushionLively, p.Restitution = between(0.84, 0.96), between(0.93, 0.97)
 	speed := s.Speed
 	if speed == 0 {
-		speed = usualSpeed
+		speed = drill.UsualSpeed
 	}
 	return p, breaksim.BreakInput{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: s.Side, Cue: s.Cue, Contact: s.Contact,

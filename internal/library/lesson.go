@@ -33,9 +33,6 @@ type lessonAim struct {
 	window  float64   // the share of breaks
 }
 
-// usualWidthShare is where most breaks begin: near the side rail, with room for a hand.
-const usualWidthShare = 0.36
-
 // AllLessons lists the lessons in the order in which they are best given.
 func AllLessons() []Lesson { return append([]Lesson(nil), lessons...) }
 

@@ -1,6 +1,9 @@
 package library
 
-import "breakwright/internal/rack"
+import (
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+)
 
 var (
 	everyGame  = []rack.Game{rack.NineBall, rack.TenBall, rack.EightBall}
@@ -26,19 +29,19 @@ var lessons = []Lesson{
 		Key: "find-the-wing-ball", Name: "Find the wing ball", Games: wingGames,
 		Purpose: "The heart of a break from the side: the place from which the wing ball goes to its corner most often.",
 		Watch:   "The wing ball, from the rack to what it meets first. Side rail first: the cue ball starts too near the middle. Foot rail first: it starts too far out. Change nothing before the tenth break.",
-		aim:     lessonAim{out: usualWidthShare, tip: -0.1, speed: 18, window: 0.5},
+		aim:     lessonAim{out: drill.UsualWidthShare, tip: -0.1, speed: drill.UsualSpeed, window: 0.5},
 	},
 	{
 		Key: "head-ball-in-the-side", Name: "Head ball in the side", Games: wingGames,
 		Purpose: "A second ball to count on, once the wing ball drops about as often as it should.",
 		Watch:   "The head ball, across to the far side pocket: short of it, in it, or past it on the foot side. The wing ball must not suffer for it.",
-		aim:     lessonAim{out: usualWidthShare, contact: 0.1, tip: -0.1, speed: 18, window: 0.5},
+		aim:     lessonAim{out: drill.UsualWidthShare, contact: 0.1, tip: -0.1, speed: drill.UsualSpeed, window: 0.5},
 	},
 	{
 		Key: "low-balls-up-the-table", Name: "Low balls up the table", Games: smallRacks,
 		Purpose: "For students who make a ball and then have no shot: the balls of the second row come up to the head end, where the cue ball waits.",
 		Watch:   "The 2 and the 3, which stand in the second row. Do they stop on the head half? After each break: is there a shot at the lowest ball, and is it an easy one?",
-		aim:     lessonAim{out: usualWidthShare, tip: -0.1, speed: 18, window: 0.6},
+		aim:     lessonAim{out: drill.UsualWidthShare, tip: -0.1, speed: drill.UsualSpeed, window: 0.6},
 	},
 	{
 		Key: "both-sides", Name: "Both sides", Games: everyGame,
@@ -56,7 +59,7 @@ var lessons = []Lesson{
 		Key: "shuffled-rack", Name: "Shuffled rack", Games: everyGame,
 		Purpose: "The same break at a rack in no order, as in a match. Shuffle it again in the drill’s editor for another; the ten breaks of a set use one, so that they can be compared.",
 		Watch:   "Whether the break holds up when the rack is not the one practised: wing ball, cue ball, and whether the lowest ball can be played.",
-		aim:     lessonAim{out: usualWidthShare, tip: -0.1, speed: 18, wing: -0.1, window: 0.5},
+		aim:     lessonAim{out: drill.UsualWidthShare, tip: -0.1, speed: drill.UsualSpeed, wing: -0.1, window: 0.5},
 		racks: map[rack.Game]string{
 			rack.NineBall:  "1-7-4-3-9-6-2-8-5",
 			rack.TenBall:   "1-7-4-9-10-3-6-2-8-5",

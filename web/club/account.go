@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/account"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -212,5 +213,5 @@ func (p *Pages) endOtherSessions(w http.ResponseWriter, r *http.Request) error {
 
 // dayWords is a day and time in the visitor's zone.
 func dayWords(at time.Time, zone *time.Location) string {
-	return at.In(zone).Format("Monday 2 January, 15:04")
+	return say.WeekdayMoment(at.In(zone))
 }

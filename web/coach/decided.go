@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -26,7 +27,7 @@ func (v decidedView) headline() string {
 	if len(v.Lines) == 0 {
 		return "Nothing was decided in the last seven days."
 	}
-	return countWords(len(v.Lines), "decision", "decisions") + " in the last seven days. Each can be taken back until the next set under it has begun."
+	return say.Count(len(v.Lines), "decision", "decisions") + " in the last seven days. Each can be taken back until the next set under it has begun."
 }
 
 // decidedSince is how far back the list goes.

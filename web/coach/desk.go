@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -135,15 +136,8 @@ func weekTotalsWords(w store.WeekTotals) string {
 	if w.Sets == 0 {
 		return "In the last seven days nobody recorded a break."
 	}
-	return fmt.Sprintf("In the last seven days %s recorded %s with %s.", countWords(w.Students, "student", "students"),
-		countWords(w.Sets, "set", "sets"), countWords(w.Breaks, "break", "breaks"))
-}
-
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
+	return fmt.Sprintf("In the last seven days %s recorded %s with %s.", say.Count(w.Students, "student", "students"),
+		say.Count(w.Sets, "set", "sets"), say.Count(w.Breaks, "break", "breaks"))
 }
 
 func newProposalLine(one store.PendingPrescription, zone *time.Location) proposalLine {
@@ -165,13 +159,13 @@ func newQuestionLine(m store.Message, student string, zone *time.Location) quest
 func newAssignmentLine(a store.ListedAssignment, now time.Time) assignmentLine {
 	line := assignmentLine{
 		Path: "/assignments/" + a.ID.String(), Name: a.DrillName, For: a.ClassName,
-		Done: fmt.Sprintf("%s have done it", component.CountWords(a.Done, a.For)),
+		Done: fmt.Sprintf("%s have done it", say.OfTotal(a.Done, a.For)),
 	}
 	if line.For == "" {
 		line.For = "chosen students"
 	}
 	if !a.Due.IsZero() {
-		line.Due = a.Due.Format("Monday 2 January")
+		line.Due = say.Weekday(a.Due)
 		line.Late = a.Done < a.For && a.Due.AddDate(0, 0, 1).Before(now)
 	}
 	return line
@@ -202,5 +196,5 @@ func (p *Pages) firstSteps(r *http.Request, assigned bool) ([]firstStepLine, err
 }
 
 func formatTime(at time.Time, zone *time.Location) string {
-	return at.In(zone).Format("2 January, 15:04")
+	return say.Moment(at.In(zone))
 }

@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 )
@@ -56,7 +57,7 @@ func offTableLines(d store.Desk, zone *time.Location) lineGroup {
 	for _, o := range d.Off {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "off-" + o.Set.String(), Students: oneStudent(o.Student, o.Name), When: formatTime(o.Started, zone),
-			Says: "A ball left the table in " + component.CountWords(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
+			Says: "A ball left the table in " + say.OfTotal(o.Breaks, o.Of) + " breaks. Look at speed and tip height before the next set.",
 			Open: "/sets/" + o.Set.String(), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissOffTable), o.Set.String()},
 		})
@@ -96,7 +97,7 @@ func askedLines(d store.Desk) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "asked-" + a.Set.String(), Students: oneStudent(a.Student, a.Name),
 			Says: fmt.Sprintf("No single cause shows in %s on %s: the wing ball in %s, the cue ball in the window in %s. A look from you tells more than more breaks.",
-				countWords(a.Breaks, "break", "breaks"), a.TableLabel, component.CountWords(a.WingMade, a.Breaks), component.CountWords(a.InWindow, a.Breaks)),
+				say.Count(a.Breaks, "break", "breaks"), a.TableLabel, say.OfTotal(a.WingMade, a.Breaks), say.OfTotal(a.InWindow, a.Breaks)),
 			Change: "/students/" + a.Student.String() + "/change",
 			Open:   "/sets/" + a.Set.String(), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissAsked), a.Set.String()},
@@ -128,7 +129,7 @@ func slumpLines(d store.Desk) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "slump-" + active.Student.String(), Students: oneStudent(active.Student, active.Name),
 			Says: fmt.Sprintf("The wing ball has dropped for %s: %s, usual before %s. A single bad day does not do that.",
-				countWords(len(since), "set", "sets"), component.CountWords(n.Made, n.Tried), component.CountWords(chart.Base.Made, chart.Base.Tried)),
+				say.Count(len(since), "set", "sets"), say.OfTotal(n.Made, n.Tried), say.OfTotal(chart.Base.Made, chart.Base.Tried)),
 			Open: "/students/" + active.Student.String() + "#chart", OpenWords: "See the chart",
 			Dismiss: &dismissForm{string(store.DismissSlump), began},
 		})
@@ -153,7 +154,7 @@ func bestPlaceLines(d store.Desk) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "card-" + x.ID.String(), Students: oneStudent(x.Student, c.Name),
 			Says: fmt.Sprintf("On %s searching further can win little: the wing ball in %s, the cue ball in the window in %s.",
-				x.Table.Label(), component.CountWords(c.WingMade, c.Breaks), component.CountWords(c.InWindow, c.Breaks)),
+				x.Table.Label(), say.OfTotal(c.WingMade, c.Breaks), say.OfTotal(c.InWindow, c.Breaks)),
 			Open: "/students/" + student, OpenWords: "See the student",
 			Dismiss: &dismissForm{string(store.DismissCard), x.ID.String()},
 			Issue:   &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},
@@ -170,7 +171,7 @@ func overdueLines(d store.Desk) lineGroup {
 			g.Lines = append(g.Lines, deskLine{
 				ID:   "idle-" + idle.Assignment.String(),
 				Open: "/assignments/" + idle.Assignment.String(), OpenWords: "See the assignment",
-				Says:    fmt.Sprintf("No closed set of “%s”, which was due on %s.", idle.DrillName, idle.Due.Format("Monday 2 January")),
+				Says:    fmt.Sprintf("No closed set of “%s”, which was due on %s.", idle.DrillName, say.Weekday(idle.Due)),
 				Dismiss: &dismissForm{string(store.DismissIdle), idle.Assignment.String()},
 			})
 		}

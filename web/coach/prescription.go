@@ -4,15 +4,15 @@ import (
 	"net/http"
 	"strconv"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
-	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // prescriptionView is the page on which a coach changes what is proposed.
@@ -181,7 +181,7 @@ func readSetupForm(form *page.Form, base drill.Setup, k table.Kind) drill.Setup 
 	s.Speed = table.Mph(form.NumberOrDefault("speed", 0, "a number of miles an hour, or empty"))
 	order, err := rack.ParseOrder(s.Game, form.Text("rack"))
 	if err != nil {
-		form.Reject("rack", component.Capitalize(err.Error()))
+		form.Reject("rack", say.Capitalize(err.Error()))
 		return s
 	}
 	s.Order = order

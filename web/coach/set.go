@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -118,7 +119,7 @@ func refusedQuestion(set store.Set, zone *time.Location, form *page.Form) questi
 		}
 	}
 	q := newQuestionLine(asked, set.StudentName, zone)
-	q.Typed, q.Wrong = form.RawText("body"), component.Capitalize(form.ErrorFor("body"))
+	q.Typed, q.Wrong = form.RawText("body"), say.Capitalize(form.ErrorFor("body"))
 	return q
 }
 

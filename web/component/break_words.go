@@ -1,11 +1,11 @@
 package component
 
 import (
-	"fmt"
 	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -22,7 +22,7 @@ func BreakWords(b drill.Break, s drill.Setup, k table.Kind) string {
 	if b.Shot != "" {
 		parts = append(parts, shotWords(b.Shot))
 	}
-	return Capitalize(strings.Join(parts, "; "))
+	return say.Capitalize(strings.Join(parts, "; "))
 }
 
 func wingWords(b drill.Break, s drill.Setup) string {
@@ -101,15 +101,4 @@ func shotWords(s drill.Shot) string {
 		return "a hard shot"
 	}
 	return "no shot"
-}
-
-// CountWords writes "3 of 10".
-func CountWords(count, of int) string { return fmt.Sprintf("%d of %d", count, of) }
-
-// Capitalize begins a sentence.
-func Capitalize(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToUpper(s[:1]) + s[1:]
 }

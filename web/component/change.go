@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 )
 
 // ChangeView is one record of a change as a reader meets it.
@@ -53,7 +54,7 @@ func (v ChangeView) HeadingWords() string {
 		return "Your coach’s change: " + v.instead()
 	case coaching.Superseded:
 		if v.ToDo() {
-			return Capitalize(v.instead()) + ": " + SupersededWords(v.Because)
+			return say.Capitalize(v.instead()) + ": " + SupersededWords(v.Because)
 		}
 	case coaching.InTrial:
 		return "Being tried: " + v.instead()
@@ -65,7 +66,7 @@ func (v ChangeView) HeadingWords() string {
 
 // verdict is what came of it, first.
 func (v ChangeView) verdict() string {
-	return Capitalize(OutcomeWords(v.State)) + ": " + v.instead()
+	return say.Capitalize(OutcomeWords(v.State)) + ": " + v.instead()
 }
 
 // Lines explain the heading, a sentence or two each.
@@ -90,7 +91,7 @@ func (v ChangeView) Lines() []string {
 		return lines
 	case coaching.Superseded:
 		if !v.ToDo() {
-			add("Proposed then: " + v.proposedWords() + ". " + Capitalize(SupersededWords(v.Because)) + ".")
+			add("Proposed then: " + v.proposedWords() + ". " + say.Capitalize(SupersededWords(v.Because)) + ".")
 			return lines
 		}
 	}
@@ -151,11 +152,11 @@ func (v ChangeView) StudentWords() string {
 	case coaching.Proposed:
 		return v.waitingWords()
 	case coaching.Approved:
-		return WithBecause(Capitalize(v.instead()), v.Change) + "."
+		return WithBecause(say.Capitalize(v.instead()), v.Change) + "."
 	case coaching.Changed:
-		return Capitalize(v.instead()) + ", as your coach set it. The rules had proposed " + ArrowWords(v.Before, v.Proposed, v.Kind) + "."
+		return say.Capitalize(v.instead()) + ", as your coach set it. The rules had proposed " + ArrowWords(v.Before, v.Proposed, v.Kind) + "."
 	case coaching.Own:
-		return Capitalize(v.instead()) + ", as your coach set it."
+		return say.Capitalize(v.instead()) + ", as your coach set it."
 	case coaching.Declined:
 		return "The setup stays as it was: your coach looked at " + InsteadWords(v.Before, v.Proposed, v.Kind) + " and left it."
 	case coaching.InTrial:
@@ -164,7 +165,7 @@ func (v ChangeView) StudentWords() string {
 		return joinSentences("Last change: "+v.instead()+": "+OutcomeWords(v.State)+".", CountsWords(v.Counts))
 	case coaching.Superseded:
 		if v.ToDo() {
-			return Capitalize(v.instead()) + ": " + SupersededWords(v.Because) + "."
+			return say.Capitalize(v.instead()) + ": " + SupersededWords(v.Because) + "."
 		}
 	}
 	return ""
@@ -201,7 +202,7 @@ func (v ChangeView) NextHereWords() string {
 	if v.State != coaching.Superseded || !v.ToDo() {
 		return v.StudentWords()
 	}
-	return Capitalize(v.instead()) + ": it was " + SupersededWords(v.Because) + ", and is next here again."
+	return say.Capitalize(v.instead()) + ": it was " + SupersededWords(v.Because) + ", and is next here again."
 }
 
 // SetupBefore is the setup to draw as a ghost behind the one that is to be

@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -139,7 +140,7 @@ func BecauseWords(c coaching.Change) string {
 		return "because the change before it made things worse"
 	}
 	if words, known := becauseOf[c.Rule]; known && c.Of > 0 {
-		return fmt.Sprintf(words, CountWords(c.Count, c.Of))
+		return fmt.Sprintf(words, say.OfTotal(c.Count, c.Of))
 	}
 	return ""
 }
@@ -202,7 +203,7 @@ func CountsWords(n coaching.Counts) string {
 	if n.Measure == "" {
 		return ""
 	}
-	return Capitalize(n.Measure) + ": " + CountWords(n.Before, n.OfBefore) + " before, " + CountWords(n.Since, n.OfSince) + " since."
+	return say.Capitalize(n.Measure) + ": " + say.OfTotal(n.Before, n.OfBefore) + " before, " + say.OfTotal(n.Since, n.OfSince) + " since."
 }
 
 // SupersededWords says why a change was not gone on with.
@@ -244,7 +245,7 @@ func DecidedWords(c coaching.Change, coach string) string {
 	if words := ProposalWords(c, coach); words != "" {
 		return words
 	}
-	words := Capitalize(ArrowWords(c.Before, c.After(), c.Kind))
+	words := say.Capitalize(ArrowWords(c.Before, c.After(), c.Kind))
 	if c.Decision == coaching.Own {
 		return words + ", set by " + coach + "."
 	}

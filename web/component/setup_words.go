@@ -7,6 +7,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/picture"
 )
@@ -60,7 +61,7 @@ func SpeedWords(v table.Mph) string {
 	if v == 0 {
 		return "your own controlled speed"
 	}
-	return fmt.Sprintf("%s mph (%.0f km/h)", table.Mph(math.Round(float64(v)*10)/10), v.KilometresPerHour())
+	return say.Speed(v)
 }
 
 func spotWords(s drill.Setup) string {

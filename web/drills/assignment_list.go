@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -69,7 +70,7 @@ func (v assignmentsView) listPath(from int) string {
 // listed wait for students beyond their day.
 func (v assignmentsView) headline() string {
 	if v.Ended {
-		return countWords(v.Total, "assignment has ended.", "assignments have ended.")
+		return say.Count(v.Total, "assignment has ended.", "assignments have ended.")
 	}
 	late := 0
 	for _, a := range v.List {
@@ -77,9 +78,9 @@ func (v assignmentsView) headline() string {
 			late++
 		}
 	}
-	words := countWords(v.Total, "assignment is open", "assignments are open")
+	words := say.Count(v.Total, "assignment is open", "assignments are open")
 	if late > 0 {
-		words += ", " + countWords(late, "of them past its day and not done by all", "of them past their day and not done by all")
+		words += ", " + say.Count(late, "of them past its day and not done by all", "of them past their day and not done by all")
 	}
 	return words + "."
 }

@@ -4,8 +4,8 @@ import (
 	"strconv"
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
-	"breakwright/web/component"
 )
 
 // doneCountWords is the page's first line: "5 of 12 have done it".
@@ -20,9 +20,9 @@ func doneCountWords(done, of int) string {
 	case done == 0:
 		return "Nobody of " + strconv.Itoa(of) + " has done it yet."
 	case done == 1:
-		return component.CountWords(done, of) + " has done it."
+		return say.OfTotal(done, of) + " has done it."
 	}
-	return component.CountWords(done, of) + " have done it."
+	return say.OfTotal(done, of) + " have done it."
 }
 
 // countDone counts the students who closed a set.
@@ -100,9 +100,9 @@ func dueDayWords(day time.Time, today string) string {
 	case formatDateField(day) == today:
 		return "due today"
 	case formatDateField(day) < today:
-		return "was due " + day.Format("Monday 2 January 2006")
+		return "was due " + say.WeekdayOfYear(day)
 	}
-	return "due " + day.Format("Monday 2 January 2006")
+	return "due " + say.WeekdayOfYear(day)
 }
 
 // recipientWords says whom an assignment is for.
@@ -110,5 +110,5 @@ func recipientWords(className string, students int) string {
 	if className != "" {
 		return className
 	}
-	return countWords(students, "student", "students")
+	return say.Count(students, "student", "students")
 }

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
@@ -191,7 +192,7 @@ func (v assignDrillView) studentsWithoutSide() []string {
 func (v assignDrillView) classOptions() []page.Option {
 	options := []page.Option{{Value: "", Words: "No class: the students ticked below"}}
 	for _, c := range v.Classes {
-		options = append(options, page.Option{Value: c.ID.String(), Words: c.Name + " (" + countWords(c.Students, "student", "students") + ")"})
+		options = append(options, page.Option{Value: c.ID.String(), Words: c.Name + " (" + say.Count(c.Students, "student", "students") + ")"})
 	}
 	return options
 }

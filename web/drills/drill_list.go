@@ -3,6 +3,7 @@ package drills
 import (
 	"net/http"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/picture"
@@ -68,7 +69,7 @@ func (v drillsView) headline() string {
 		}
 	}
 	if v.Open == 0 {
-		return "You have " + countWords(live, "drill", "drills") + "; nobody is at one just now."
+		return "You have " + say.Count(live, "drill", "drills") + "; nobody is at one just now."
 	}
-	return "You have " + countWords(live, "drill", "drills") + ", and " + countWords(v.Open, "assignment is", "assignments are") + " open."
+	return "You have " + say.Count(live, "drill", "drills") + ", and " + say.Count(v.Open, "assignment is", "assignments are") + " open."
 }

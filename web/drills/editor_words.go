@@ -7,8 +7,8 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
-	"breakwright/web/component"
 	"breakwright/web/page"
 )
 
@@ -23,11 +23,11 @@ func drillWords(d drill.Drill) string {
 // drillSummary is a drill in a line of a list.
 func drillSummary(d drill.Drill) string {
 	return fmt.Sprintf("%s from the %s, %s, %d-foot table. Wing ball, the %s: %s. Cue ball in the window: %s.",
-		component.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakCountWords(d.Breaks), d.Kind.Feet,
+		say.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakCountWords(d.Breaks), d.Kind.Feet,
 		d.Setup.WingBall(), targetCountWords(d.Targets.Wing, d.Breaks), targetCountWords(d.Targets.Window, d.Breaks))
 }
 
-func breakCountWords(n int) string { return countWords(n, "break", "breaks") }
+func breakCountWords(n int) string { return say.Count(n, "break", "breaks") }
 
 // targetCountWords says a target as a count, in the unit in which it was set: "5 of
 // 10", and "4.5 of 10" for 45 percent.
@@ -51,7 +51,7 @@ func listRackNotes(s drill.Setup) []string {
 func listGameOptions() []page.Option {
 	var options []page.Option
 	for _, g := range rack.Games() {
-		options = append(options, page.Option{Value: string(g), Words: component.Capitalize(g.Words())})
+		options = append(options, page.Option{Value: string(g), Words: say.Capitalize(g.Words())})
 	}
 	return options
 }
@@ -93,14 +93,6 @@ func rackOrderHint(g rack.Game) string {
 		words += " " + string(slot)
 	}
 	return words + "."
-}
-
-// countWords says how many: "1 break", "10 breaks".
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // cueBehindHint and cueAcrossHint say where the cue ball may stand.

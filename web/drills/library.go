@@ -9,6 +9,7 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/library"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
@@ -47,7 +48,7 @@ func (l libraryLessonRow) thumbnail() picture.TableView {
 }
 
 func (v libraryView) headline() string {
-	return countWords(len(v.Rows), "drill", "drills") + " of " + v.Game.Words() + " to begin with, each for one thing."
+	return say.Count(len(v.Rows), "drill", "drills") + " of " + v.Game.Words() + " to begin with, each for one thing."
 }
 
 func (p *Pages) showLibrary(w http.ResponseWriter, r *http.Request) error {

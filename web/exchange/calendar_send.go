@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"breakwright/internal/calendar"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/session"
 )
@@ -44,7 +45,7 @@ func (p *Pages) coachCalendar(r *http.Request, visitor session.User) (calendar.C
 		}
 		who := a.ClassName
 		if who == "" {
-			who = countWords(a.For, "one student", "students")
+			who = say.CountFromOne(a.For, "student", "students")
 		}
 		c.Days = append(c.Days, calendar.Day{
 			ID: calendarDayID(a.ID), Date: a.Due, StampedAt: p.now(), Title: "Due: " + a.DrillName + ", " + who, Details: a.Note,

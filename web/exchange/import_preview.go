@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -166,13 +167,13 @@ func (v *previewView) headline() string {
 	case !v.Form.IsValid():
 		return "Some names have to be looked at first."
 	case len(v.Preview.Clashes) > 0:
-		return "Not yet: " + countWords(len(v.Preview.Clashes), "one set of the file has", "sets of the file have") + " the name of another one here."
+		return "Not yet: " + say.CountFromOne(len(v.Preview.Clashes), "set of the file has", "sets of the file have") + " the name of another one here."
 	case v.Preview.New == 0:
-		return "Nothing to do: all " + countWords(v.Preview.Duplicates, "one set", "sets") + " of the file are here already, the very same."
+		return "Nothing to do: all " + say.CountFromOne(v.Preview.Duplicates, "set", "sets") + " of the file are here already, the very same."
 	}
-	says := capitalize(countWords(v.Preview.Breaks, "one break", "breaks")) + " in " + countWords(v.Preview.New, "one set", "sets") + " will be taken over"
+	says := say.Capitalize(say.CountFromOne(v.Preview.Breaks, "break", "breaks")) + " in " + say.CountFromOne(v.Preview.New, "set", "sets") + " will be taken over"
 	if v.Preview.Duplicates > 0 {
-		says += "; " + countWords(v.Preview.Duplicates, "one set is", "sets are") + " here already and left alone"
+		says += "; " + say.CountFromOne(v.Preview.Duplicates, "set is", "sets are") + " here already and left alone"
 	}
 	return says + "."
 }
@@ -186,5 +187,5 @@ func (v *previewView) newStudentsWords() string {
 	if len(n) == 1 {
 		code = ", with a join code: "
 	}
-	return capitalize(countWords(len(n), "one student is", "students are")) + " new and will be added to the club" + code + strings.Join(n, ", ") + "."
+	return say.Capitalize(say.CountFromOne(len(n), "student is", "students are")) + " new and will be added to the club" + code + strings.Join(n, ", ") + "."
 }

@@ -8,6 +8,7 @@ import (
 	"strconv"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -37,7 +38,7 @@ func (v jobPageView) todoValue() string { return strconv.Itoa(max(v.Job.Todo, 1)
 
 // progressWords is how far it is: "12,000 of 50,000 breaks".
 func (v jobPageView) progressWords() string {
-	return groupDigits(min(v.Job.Done, v.Job.Todo)) + " of " + countWords(v.Job.Todo, "one break", "breaks")
+	return say.Thousands(min(v.Job.Done, v.Job.Todo)) + " of " + say.CountFromOne(v.Job.Todo, "break", "breaks")
 }
 
 func (v jobPageView) headline() string {
@@ -57,13 +58,13 @@ func (v jobPageView) headline() string {
 	if v.isImport() {
 		return v.Result.summaryWords()
 	}
-	return "Ready: " + countWords(v.Job.Done, "one break", "breaks") + "."
+	return "Ready: " + say.CountFromOne(v.Job.Done, "break", "breaks") + "."
 }
 
 func (r importOutcome) summaryWords() string {
-	says := "Taken over: " + countWords(r.Breaks, "one break", "breaks") + " in " + countWords(r.Sets, "one set", "sets") + "."
+	says := "Taken over: " + say.CountFromOne(r.Breaks, "break", "breaks") + " in " + say.CountFromOne(r.Sets, "set", "sets") + "."
 	if r.Duplicates > 0 {
-		says += " " + capitalize(countWords(r.Duplicates, "one set was", "sets were")) + " here already and left alone."
+		says += " " + say.Capitalize(say.CountFromOne(r.Duplicates, "set was", "sets were")) + " here already and left alone."
 	}
 	return says
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/breaklog"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -61,7 +62,7 @@ func (p *Pages) renderRecords(w http.ResponseWriter, r *http.Request, status int
 }
 
 func newJobLine(j store.Job, zone *time.Location) jobListLine {
-	line := jobListLine{Path: jobPagePathOf(j.ID), Title: j.Title, When: j.Created.In(zone).Format("2 January, 15:04")}
+	line := jobListLine{Path: jobPagePathOf(j.ID), Title: j.Title, When: say.Moment(j.Created.In(zone))}
 	switch j.State {
 	case store.JobWaiting:
 		line.State, line.Mark = "to be looked at", "ask"

@@ -10,15 +10,16 @@ import (
 	"strings"
 	"time"
 
+	"github.com/a-h/templ"
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/a-h/templ"
-	"github.com/go-chi/chi/v5"
 )
 
 // maxSetAge is how far back a set may have started to be on the board.
@@ -133,7 +134,7 @@ func newBoardRow(s store.LiveStudent) boardRow {
 	}
 	set := s.Set
 	r.Table = set.Table.Label()
-	r.State = component.CountWords(len(set.Breaks), set.Planned)
+	r.State = say.OfTotal(len(set.Breaks), set.Planned)
 	if !set.Closed.IsZero() {
 		r.State = stateDone
 	}
@@ -146,8 +147,8 @@ func newBoardRow(s store.LiveStudent) boardRow {
 		r.Marks = append(r.Marks, breakMark{markToCome, ""})
 	}
 	counts := component.CountBreaks(breaks, set.Setup, set.Window)
-	r.Wing = component.CountWords(counts.Wing, counts.Breaks)
-	r.Window = component.CountWords(counts.Window, counts.Breaks)
+	r.Wing = say.OfTotal(counts.Wing, counts.Breaks)
+	r.Window = say.OfTotal(counts.Window, counts.Breaks)
 	return r
 }
 

@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"strings"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -56,7 +57,7 @@ func (v breakCardsView) headline() string {
 	case n == 0:
 		return whose + "no break card yet."
 	default:
-		return whose + countWords(n, "one break card", "break cards") + ", one a table."
+		return whose + say.CountFromOne(n, "break card", "break cards") + ", one a table."
 	}
 }
 
@@ -86,7 +87,7 @@ func (p *Pages) renderBreakCards(w http.ResponseWriter, r *http.Request, v break
 	for _, c := range cards {
 		v.Cards = append(v.Cards, pocketCard{
 			ID: "card-" + c.ID.String(), Name: name, Club: visitor.Club, Table: c.Table.Label(),
-			Date: formatDay(c.Issued.In(visitor.Zone)), BreakCard: c,
+			Date: say.Day(c.Issued.In(visitor.Zone)), BreakCard: c,
 		})
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)

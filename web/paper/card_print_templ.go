@@ -10,7 +10,7 @@ import "github.com/a-h/templ"
 import templruntime "github.com/a-h/templ/runtime"
 
 import (
-	"breakwright/web/component"
+	"breakwright/internal/say"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 )
@@ -196,9 +196,9 @@ func breakCardsPage(v breakCardsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var11 string
-					templ_7745c5c3_Var11, templ_7745c5c3_Err = templ.JoinStringErrs(component.CountWords(c.WingMade, c.Breaks))
+					templ_7745c5c3_Var11, templ_7745c5c3_Err = templ.JoinStringErrs(say.OfTotal(c.WingMade, c.Breaks))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/card_print.templ`, Line: 37, Col: 72}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/card_print.templ`, Line: 37, Col: 63}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var11))
 					if templ_7745c5c3_Err != nil {
@@ -209,9 +209,9 @@ func breakCardsPage(v breakCardsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 					var templ_7745c5c3_Var12 string
-					templ_7745c5c3_Var12, templ_7745c5c3_Err = templ.JoinStringErrs(component.CountWords(c.InWindow, c.Breaks))
+					templ_7745c5c3_Var12, templ_7745c5c3_Err = templ.JoinStringErrs(say.OfTotal(c.InWindow, c.Breaks))
 					if templ_7745c5c3_Err != nil {
-						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/card_print.templ`, Line: 37, Col: 152}
+						return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/paper/card_print.templ`, Line: 37, Col: 134}
 					}
 					_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var12))
 					if templ_7745c5c3_Err != nil {

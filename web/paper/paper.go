@@ -12,12 +12,12 @@ import (
 	"strings"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // Pages are these pages.
@@ -63,9 +63,6 @@ func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
 func paperHead(title, here string, scripts ...string) page.Head {
 	return page.Head{Title: title, NavPath: here, Styles: []string{"css/paper.css"}, Scripts: scripts}
 }
-
-// formatDay writes a date as people say it.
-func formatDay(at time.Time) string { return at.Format("2 January 2006") }
 
 // tableOptions lists tables to choose from, after one that means none of them.
 func tableOptions(tables []store.Table, none string) []page.Option {

@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/shorthand"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -72,7 +73,7 @@ func (p *Pages) submitTypedSet(w http.ResponseWriter, r *http.Request) error {
 	if form.IsValid() {
 		set, err := p.store.SavePaperSet(r.Context(), session.MustUser(r).Actor, typed, p.judge)
 		if err == nil {
-			p.sessions.SetFlash(w, r, component.Capitalize(countWords(len(set.Breaks), "one break", "breaks"))+" of "+v.Student.Name+" typed in, and the set closed.")
+			p.sessions.SetFlash(w, r, say.Capitalize(say.CountFromOne(len(set.Breaks), "break", "breaks"))+" of "+v.Student.Name+" typed in, and the set closed.")
 			return page.Redirect(w, r, "/sets/"+set.ID.String())
 		}
 		if !addBreakProblems(form, err) {

@@ -4,13 +4,13 @@ import (
 	"fmt"
 	"net/http"
 
+	"github.com/go-chi/chi/v5"
+
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
-	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // The choices of a page of sheets, as its address has them.
@@ -40,14 +40,7 @@ func (v drillSheetsView) headline() string {
 	if len(v.Sheets) == 1 && v.Sheets[0].Student == "" {
 		return "One sheet, with the name left open."
 	}
-	return component.Capitalize(countWords(len(v.Sheets), "one sheet", "sheets")) + ", each the right way round for whoever gets it."
-}
-
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return fmt.Sprintf("%d %s", n, many)
+	return say.Capitalize(say.CountFromOne(len(v.Sheets), "sheet", "sheets")) + ", each the right way round for whoever gets it."
 }
 
 var blankOptions = []page.Option{
@@ -106,7 +99,7 @@ func (p *Pages) showAssignmentSheets(w http.ResponseWriter, r *http.Request) err
 	}
 	blank := paperSheet{Club: visitor.Club, Drill: sheets.Assignment.Name(sheets.Drill.Name), Watch: sheets.Drill.Watch, Note: sheets.Assignment.Note}
 	if !sheets.Assignment.Due.IsZero() {
-		blank.Due = formatDay(sheets.Assignment.Due)
+		blank.Due = say.Day(sheets.Assignment.Due)
 	}
 	v.Sheets = buildSheets(blank, sheets, who, where)
 	v.Frame = p.sessions.TakeFrame(w, r)

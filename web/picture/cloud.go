@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -74,7 +75,7 @@ func DescribeCloud(c CloudView) string {
 	if said == "" {
 		said = "Where the cue ball stopped"
 	}
-	said += fmt.Sprintf(" in %s.", countNoun(c.countBreaks(), "break", "breaks"))
+	said += fmt.Sprintf(" in %s.", say.Count(c.countBreaks(), "break", "breaks"))
 	if c.Window != nil {
 		said += fmt.Sprintf(" In the window: %d of %d.", c.InWindow, c.countBreaks())
 	}
@@ -85,13 +86,6 @@ func DescribeCloud(c CloudView) string {
 		said += fmt.Sprintf(" Off the table: %d of %d.", c.Off, c.countBreaks())
 	}
 	return said
-}
-
-func countNoun(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // CloudLegend lists the marks that the picture has.

@@ -3,6 +3,8 @@ package picture
 import (
 	"fmt"
 	"strings"
+
+	"breakwright/internal/say"
 )
 
 // ControlView is a student's sets against their own usual: a dot for each set's
@@ -89,7 +91,7 @@ func DescribeControl(c ControlView) string {
 	var watched []string
 	for _, set := range c.Sets {
 		if set.Watched {
-			watched = append(watched, fmt.Sprintf("%d of %d", set.Made, set.Of))
+			watched = append(watched, say.OfTotal(set.Made, set.Of))
 		}
 	}
 	if len(watched) == 0 {

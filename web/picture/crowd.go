@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -105,9 +106,9 @@ func DescribeCrowd(c CrowdView) string {
 		}
 	}
 	words := fmt.Sprintf("%s, the head end at the bottom. In %d breaks of the model %s stopped in the head half %s and in the foot half %s.",
-		KindWords(c.Kind), c.Of, c.ballName(), timesWords(head), timesWords(len(c.Places)-head))
+		KindWords(c.Kind), c.Of, c.ballName(), say.Times(head), say.Times(len(c.Places)-head))
 	if c.Window != nil {
-		words += fmt.Sprintf(" It stopped in the window %s.", timesWords(inside))
+		words += fmt.Sprintf(" It stopped in the window %s.", say.Times(inside))
 	}
 	var down []string
 	for _, p := range c.Down {
@@ -116,20 +117,7 @@ func DescribeCrowd(c CrowdView) string {
 		}
 	}
 	if len(down) > 0 {
-		words += " It dropped: " + joinWithAnd(down) + "."
+		words += " It dropped: " + say.Join(down) + "."
 	}
 	return words
-}
-
-// timesWords says how often.
-func timesWords(n int) string {
-	switch n {
-	case 0:
-		return "never"
-	case 1:
-		return "once"
-	case 2:
-		return "twice"
-	}
-	return strconv.Itoa(n) + " times"
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/a-h/templ"
 
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -125,7 +126,7 @@ func axisWords(p table.Inches) string {
 // dotSize grows with the root of the breaks, so that the area shows them.
 func (t TriedPlace) dotSize() float64 { return 2.5 + 1.4*math.Sqrt(float64(max(t.Of, 0))) }
 
-func (t TriedPlace) countWords() string { return fmt.Sprintf("%d of %d", t.Made, t.Of) }
+func (t TriedPlace) countWords() string { return say.OfTotal(t.Made, t.Of) }
 
 // countAttributes places the count next to its dot: on the right, or on the left where
 // the picture ends or a line would cross it.
@@ -148,20 +149,20 @@ func (c CurveView) countAttributes(t TriedPlace) templ.Attributes {
 func DescribeCurve(c CurveView) string {
 	said := []string{c.Label + ", by the cue ball's place along the head string."}
 	for _, t := range c.Tried {
-		said = append(said, formSentence(acrossWords(table.Place{X: t.Place})+": "+t.countWords()))
+		said = append(said, say.Sentence(acrossWords(table.Place{X: t.Place})+": "+t.countWords()))
 	}
 	if best := c.highestIndex(); best >= 0 {
 		words := "the curve is highest " + acrossWords(table.Place{X: c.Places[best]})
 		if len(c.Low) == len(c.Places) && len(c.High) == len(c.Places) {
 			words += fmt.Sprintf(", between %.0f and %s", 100*clampShare(c.Low[best]), percentWords(c.High[best]))
 		}
-		said = append(said, formSentence(words))
+		said = append(said, say.Sentence(words))
 	}
 	if c.Now != nil {
-		said = append(said, formSentence("now: "+acrossWords(table.Place{X: *c.Now})))
+		said = append(said, say.Sentence("now: "+acrossWords(table.Place{X: *c.Now})))
 	}
 	if c.Next != nil {
-		said = append(said, formSentence("proposed: "+acrossWords(table.Place{X: *c.Next})))
+		said = append(said, say.Sentence("proposed: "+acrossWords(table.Place{X: *c.Next})))
 	}
 	return strings.Join(said, " ")
 }

@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/breaksim"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -166,10 +167,10 @@ func (v PlayView) stateWords(seconds float64) string {
 		}
 	}
 	if len(down) > 0 {
-		said = append(said, "down: "+joinWithAnd(down))
+		said = append(said, "down: "+say.Join(down))
 	}
 	if len(off) > 0 {
-		said = append(said, "off the table: "+joinWithAnd(off))
+		said = append(said, "off the table: "+say.Join(off))
 	}
 	return strings.Join(said, "; ") + "."
 }

@@ -3,13 +3,15 @@ package picture
 import (
 	"fmt"
 	"strings"
+
+	"breakwright/internal/say"
 )
 
 func (r RackView) titleWords() string {
 	if r.Title != "" {
 		return r.Title
 	}
-	return strings.TrimSuffix(formSentence(r.Game.Words()), ".") + " rack"
+	return strings.TrimSuffix(say.Sentence(r.Game.Words()), ".") + " rack"
 }
 
 // DescribeRack says which balls stand where, row by row from the head.

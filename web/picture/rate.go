@@ -3,6 +3,8 @@ package picture
 import (
 	"fmt"
 	"math"
+
+	"breakwright/internal/say"
 )
 
 // countWords is the count beside every rate: "7 of 30".
@@ -10,7 +12,7 @@ func (r RateView) countWords() string {
 	if r.Of <= 0 {
 		return "no breaks yet"
 	}
-	return fmt.Sprintf("%d of %d", r.Made, r.Of)
+	return say.OfTotal(r.Made, r.Of)
 }
 
 func (r RateView) shareMade() float64 {

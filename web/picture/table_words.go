@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -22,7 +23,7 @@ func DescribeTable(t TableView) string {
 	said := []string{KindWords(t.Kind) + ", the head end at the bottom."}
 	add := func(s string) {
 		if s != "" {
-			said = append(said, formSentence(s))
+			said = append(said, say.Sentence(s))
 		}
 	}
 	add(t.rackWords())
@@ -165,13 +166,13 @@ func (t TableView) stopWords() string {
 		{len(t.Scratches), t.scratchWords()}, {len(t.Off), "left the table"},
 	} {
 		if part.n > 0 {
-			rest = append(rest, numberWords(part.n)+" "+part.what)
+			rest = append(rest, say.Number(part.n)+" "+part.what)
 		}
 	}
 	if len(rest) == 0 {
 		return first
 	}
-	return first + "; " + joinWithAnd(rest)
+	return first + "; " + say.Join(rest)
 }
 
 // scratchWords names the pockets: "scratched (the left side pocket)".
@@ -191,7 +192,7 @@ func (t TableView) scratchWords() string {
 			names = append(names, p.Words()+" "+strconv.Itoa(n)+" times")
 		}
 	}
-	return "scratched, in " + joinWithAnd(names)
+	return "scratched, in " + say.Join(names)
 }
 
 func (t TableView) earlierWords() string {

@@ -1,21 +1,11 @@
 package picture
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
-
-// InchesWords writes a length to the tenth: "18 inches", "1 inch", "0.3 inches".
-func InchesWords(v table.Inches) string {
-	tenth := table.Inches(math.Round(float64(v)*10) / 10)
-	if tenth == 1 {
-		return "1 inch"
-	}
-	return (tenth + 0).String() + " inches"
-}
 
 // CuePlaceWords says where a cue ball stands before the break: "18 inches left
 // of the long string, on the head string".
@@ -27,7 +17,7 @@ func acrossWords(p table.Place) string {
 	if math.Round(float64(p.X)*10) == 0 {
 		return "on the long string"
 	}
-	return InchesWords(absInches(p.X)) + " " + string(table.SideOf(p.X)) + " of the long string"
+	return say.Inches(absInches(p.X)) + " " + string(table.SideOf(p.X)) + " of the long string"
 }
 
 func alongWords(p table.Place, k table.Kind) string {
@@ -37,9 +27,9 @@ func alongWords(p table.Place, k table.Kind) string {
 		return "on the head string"
 	}
 	if behind < 0 {
-		return InchesWords(-behind) + " past the head string"
+		return say.Inches(-behind) + " past the head string"
 	}
-	return InchesWords(behind) + " behind the head string"
+	return say.Inches(behind) + " behind the head string"
 }
 
 // ContactWords says where the cue ball meets the head ball: "full", "0.2 inches
@@ -65,32 +55,4 @@ func KindWords(k table.Kind) string {
 		return "Eight-foot table"
 	}
 	return "Nine-foot table"
-}
-
-// numberWords writes small numbers as words.
-func numberWords(n int) string {
-	words := [...]string{"none", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"}
-	if n >= 0 && n < len(words) {
-		return words[n]
-	}
-	return fmt.Sprint(n)
-}
-
-// formSentence begins with a capital and ends with a full stop.
-func formSentence(s string) string {
-	if s == "" {
-		return ""
-	}
-	return strings.ToUpper(s[:1]) + s[1:] + "."
-}
-
-// joinWithAnd joins with commas and "and".
-func joinWithAnd(parts []string) string {
-	switch len(parts) {
-	case 0:
-		return ""
-	case 1:
-		return parts[0]
-	}
-	return strings.Join(parts[:len(parts)-1], ", ") + " and " + parts[len(parts)-1]
 }

@@ -8,6 +8,7 @@ import (
 	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -95,7 +96,7 @@ func headlineOfClass(rows []classRow) string {
 		return "Nobody of this class has closed a set yet."
 	}
 	return fmt.Sprintf("%s on their present setups: the wing ball in its corner in %s.",
-		countWords(broke, "student", "students"), outOfWords(made, of))
+		say.Count(broke, "student", "students"), say.OfTotal(made, of))
 }
 
 func buildClassRows(all []store.Standing, visitor session.User) ([]classRow, []string, error) {
@@ -140,7 +141,7 @@ func newClassRow(one store.Standing, visitor session.User) (classRow, error) {
 	x := one.Stint
 	row.Last, row.Sets, row.Table = x.Last.In(visitor.Zone).Format("2 Jan"), x.SetsBefore+x.Sets, x.Table.Label()
 	row.Wing = withTarget(x.Targets.Wing, newRate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Breaks))
-	row.Window, row.Scratch, row.Dry = outOfWords(x.InWindow, x.Breaks), outOfWords(x.Scratches(), x.Breaks), outOfWords(x.Dry, x.Breaks)
+	row.Window, row.Scratch, row.Dry = say.OfTotal(x.InWindow, x.Breaks), say.OfTotal(x.Scratches(), x.Breaks), say.OfTotal(x.Dry, x.Breaks)
 	row.Recent = newSpark("s-"+id, "Wing ball of "+one.Name, one.Recent)
 	row.Finding = adviceVerdictWords(one.Verdict)
 	var f *advice.Finding

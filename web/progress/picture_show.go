@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"strconv"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
@@ -66,7 +67,7 @@ func classPicture(taken store.ClassPicture) classPictureView {
 		if len(one.Sets) > 0 {
 			seen := turnStudent(one)
 			small.Cloud = seen.drawCloud("c-"+one.ID.String(), one.Name)
-			small.Says = outOfWords(small.Cloud.InWindow, seen.countBreaks()) + " in the window"
+			small.Says = say.OfTotal(small.Cloud.InWindow, seen.countBreaks()) + " in the window"
 			v.Mirrored += seen.mirrored
 			if seen.kind.Feet == kind.Feet {
 				mergeCloud(&v.All, *small.Cloud)
@@ -84,9 +85,9 @@ func classPicture(taken store.ClassPicture) classPictureView {
 	}
 	v.All.Mean = scatterEllipse(v.All.Places)
 	v.Wing, v.Slots = wingEndRates("class", n), slots.buildTable()
-	v.Answer = "The cue ball stopped in its window in " + outOfWords(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + outOfWords(n.WingMade, n.Breaks) + "."
+	v.Answer = "The cue ball stopped in its window in " + say.OfTotal(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + say.OfTotal(n.WingMade, n.Breaks) + "."
 	if others > 0 {
-		v.Apart = countWords(others, "student", "students") + " broke on tables of another size: they have their own picture below, and are not in the common one."
+		v.Apart = say.Count(others, "student", "students") + " broke on tables of another size: they have their own picture below, and are not in the common one."
 	}
 	return v
 }

@@ -3,6 +3,7 @@ package progress
 import (
 	"net/http"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -58,7 +59,7 @@ func newTriedChangeView(t store.TriedChangeStints) *triedChangeView {
 	one := t.Prescription
 	v := &triedChangeView{
 		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: component.WhyWords(one.Change(), "the coach"),
-		Change: component.Capitalize(component.ArrowWords(one.Before, one.After, one.Kind)),
+		Change: say.Capitalize(component.ArrowWords(one.Before, one.After, one.Kind)),
 	}
 	v.State, v.Mark = prescriptionStateWords(one)
 	if t.Before != nil {

@@ -11,12 +11,13 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // Pages are the pages about progress.
@@ -88,16 +89,14 @@ func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/students/"+student.String()+"#cards")
 }
 
-func formatDay(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
-
 // formatSpan says from which day to which.
 func formatSpan(first, last time.Time, zone *time.Location) string {
 	from, to := first.In(zone), last.In(zone)
 	switch {
 	case from.Format("20060102") == to.Format("20060102"):
-		return to.Format("2 January 2006")
+		return say.Day(to)
 	case from.Year() == to.Year():
-		return from.Format("2 January") + " to " + to.Format("2 January 2006")
+		return say.DayOfYear(from) + " to " + say.Day(to)
 	}
-	return from.Format("2 January 2006") + " to " + to.Format("2 January 2006")
+	return say.Day(from) + " to " + say.Day(to)
 }

@@ -7,6 +7,7 @@ import (
 
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -114,8 +115,8 @@ func (v Story) headline(told store.StudentProgress, zone *time.Location) string 
 		}
 		return "No closed set yet. The history begins with the first."
 	}
-	last := told.Recent[len(told.Recent)-1].Started.In(zone).Format("2 January")
-	return countWords(told.Breaks, "break", "breaks") + " in " + countWords(told.Sets, "set", "sets") + ", the last on " + last + "."
+	last := say.DayOfYear(told.Recent[len(told.Recent)-1].Started.In(zone))
+	return say.Count(told.Breaks, "break", "breaks") + " in " + say.Count(told.Sets, "set", "sets") + ", the last on " + last + "."
 }
 
 // addAdvice shows what was said last, and what the places tried say.
@@ -166,8 +167,8 @@ func (v *Story) offerCard(told store.StudentProgress, says string) {
 func (v *Story) addOpenSets(told store.StudentProgress, zone *time.Location) {
 	for _, set := range told.Open {
 		v.Open = append(v.Open, storySetLine{
-			Path: v.setPagePath(set.ID), When: set.Started.In(zone).Format("2 January 2006, 15:04"),
-			Says: outOfWords(set.Breaks, set.Planned) + " breaks recorded",
+			Path: v.setPagePath(set.ID), When: say.MomentOfYear(set.Started.In(zone)),
+			Says: say.OfTotal(set.Breaks, set.Planned) + " breaks recorded",
 		})
 	}
 }
@@ -218,7 +219,7 @@ func wingCounts(sets []store.RecentSet) []evidence.Count {
 
 func (v *Story) addMessages(told store.StudentProgress, zone *time.Location) {
 	for _, m := range told.Messages {
-		line := messageLine{Who: v.Name, Body: m.Body, When: m.At.In(zone).Format("2 January, 15:04"), Path: v.setPagePath(m.Set), Set: m.SetName}
+		line := messageLine{Who: v.Name, Body: m.Body, When: say.Moment(m.At.In(zone)), Path: v.setPagePath(m.Set), Set: m.SetName}
 		switch {
 		case m.FromCoach && v.You:
 			line.Who = "Your coach"
@@ -242,8 +243,8 @@ func (v Story) setPagePath(set store.SetID) string {
 func (v *Story) addBreakCards(told store.StudentProgress, zone *time.Location) {
 	for _, c := range told.Cards {
 		v.Cards = append(v.Cards, breakCardView{
-			ID: c.ID.String(), Table: c.Table.Label(), Issued: formatDay(c.Issued, zone), Parts: component.ListSetupParts(c.Setup, c.Table.Kind),
-			Says: "Wing ball in its corner " + outOfWords(c.WingMade, c.Breaks) + ", cue ball in the window " + outOfWords(c.InWindow, c.Breaks) + ".",
+			ID: c.ID.String(), Table: c.Table.Label(), Issued: say.Day(c.Issued.In(zone)), Parts: component.ListSetupParts(c.Setup, c.Table.Kind),
+			Says: "Wing ball in its corner " + say.OfTotal(c.WingMade, c.Breaks) + ", cue ball in the window " + say.OfTotal(c.InWindow, c.Breaks) + ".",
 		})
 	}
 }

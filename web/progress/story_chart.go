@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/advice"
 	"breakwright/internal/progress"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/picture"
@@ -64,20 +65,20 @@ func chartWords(chart progress.Chart, charted bool, sets int) string {
 	if !charted {
 		return fmt.Sprintf("%d of %d sets. From then on, on one kind of table, a chart here tells a slump from a bad day.", sets, progress.NeededSets)
 	}
-	usual := outOfWords(chart.Base.Made, chart.Base.Tried) + " in the " + countWords(chart.BaseSets, "set", "sets") + " before"
+	usual := say.OfTotal(chart.Base.Made, chart.Base.Tried) + " in the " + say.Count(chart.BaseSets, "set", "sets") + " before"
 	since := chart.TrendPoints()
 	n := progress.SumPoints(since)
 	switch chart.CurrentTrend() {
 	case progress.Falling:
 		return fmt.Sprintf("Lower than usual for %s: %s, and %s those watched. That is hardly luck.",
-			countWords(len(since), "set", "sets"), outOfWords(n.Made, n.Tried), usual)
+			say.Count(len(since), "set", "sets"), say.OfTotal(n.Made, n.Tried), usual)
 	case progress.Rising:
 		return fmt.Sprintf("Better than usual for %s: %s, and %s those watched. That is hardly luck.",
-			countWords(len(since), "set", "sets"), outOfWords(n.Made, n.Tried), usual)
+			say.Count(len(since), "set", "sets"), say.OfTotal(n.Made, n.Tried), usual)
 	}
 	n = progress.SumPoints(chart.Points)
 	return fmt.Sprintf("As usual: %s in the last %s, and %s. Single sets go up and down by luck.",
-		outOfWords(n.Made, n.Tried), countWords(len(chart.Points), "set", "sets"), usual)
+		say.OfTotal(n.Made, n.Tried), say.Count(len(chart.Points), "set", "sets"), usual)
 }
 
 // newCloud draws where the cue balls of breaks stopped.

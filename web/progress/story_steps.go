@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/evidence"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -57,7 +58,7 @@ func (v Story) buildShownStint(told store.StudentProgress, zone *time.Location) 
 	d.Cloud = newCloud("cloud", "Where the cue ball stopped", *s)
 	d.Wing = wingEndRates("shown", s.Tally)
 	if len(s.Breaks) < s.Tally.Breaks {
-		d.Of = "The picture shows the latest " + countWords(len(s.Breaks), "break", "breaks") + " of " + countWords(s.Tally.Breaks, "break", "breaks") + "; the bars count all."
+		d.Of = "The picture shows the latest " + say.Count(len(s.Breaks), "break", "breaks") + " of " + say.Count(s.Tally.Breaks, "break", "breaks") + "; the bars count all."
 	}
 	return d
 }
@@ -102,7 +103,7 @@ func changedParts(before, now store.Stint) []string {
 	}
 	changes := component.ChangeWords(before.Setup, now.Setup, now.Table.Kind)
 	for i := range changes {
-		changes[i] = component.Capitalize(changes[i])
+		changes[i] = say.Capitalize(changes[i])
 	}
 	return changes
 }
@@ -112,17 +113,17 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 	one := &stintStoryStep{
 		ID: id, When: formatSpan(x.First, x.Last, zone), Table: x.Table.Label(), Show: v.Path + "?stint=" + id + "#picture",
 		Wing: withTarget(x.Targets.Wing, newRate("wing-"+id, "Wing ball in its corner", x.WingMade, x.Breaks)),
-		Says: countWords(x.Sets, "set", "sets") + ". Cue ball in the window " + outOfWords(x.InWindow, x.Breaks) + ", scratches " +
-			outOfWords(x.Scratches(), x.Breaks) + ", dry breaks " + outOfWords(x.Dry, x.Breaks) + ".",
+		Says: say.Count(x.Sets, "set", "sets") + ". Cue ball in the window " + say.OfTotal(x.InWindow, x.Breaks) + ", scratches " +
+			say.OfTotal(x.Scratches(), x.Breaks) + ", dry breaks " + say.OfTotal(x.Dry, x.Breaks) + ".",
 		Hidden: x.Sets - len(x.List),
 	}
 	for _, set := range x.List {
 		line := storySetLine{
-			Path: v.setPagePath(set.ID), When: set.Started.In(zone).Format("2 January 2006, 15:04"), Verdict: adviceVerdictWords(set.Verdict),
-			Says: "Wing ball " + outOfWords(set.WingMade, set.Breaks) + ", window " + outOfWords(set.InWindow, set.Breaks),
+			Path: v.setPagePath(set.ID), When: say.MomentOfYear(set.Started.In(zone)), Verdict: adviceVerdictWords(set.Verdict),
+			Says: "Wing ball " + say.OfTotal(set.WingMade, set.Breaks) + ", window " + say.OfTotal(set.InWindow, set.Breaks),
 		}
 		if set.Messages > 0 {
-			line.Messages = countWords(set.Messages, "message", "messages")
+			line.Messages = say.Count(set.Messages, "message", "messages")
 		}
 		one.Sets = append(one.Sets, line)
 	}
@@ -134,12 +135,12 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 // was made in.
 func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, later []store.ProgressStint, zone *time.Location) *changeStoryStep {
 	record := p.Change()
-	c := &changeStoryStep{When: formatDay(p.Created, zone), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
+	c := &changeStoryStep{When: say.Day(p.Created.In(zone)), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
 	c.State, c.Mark = prescriptionStateWords(p)
 	c.Reason = component.WhyWords(record, v.coachWords())
 	if p.Decision != "" && p.Decision != store.Declined {
 		for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind) {
-			c.Changes = append(c.Changes, component.Capitalize(change))
+			c.Changes = append(c.Changes, say.Capitalize(change))
 		}
 	}
 	c.Effect = component.CountsWords(p.Counts)
@@ -154,7 +155,7 @@ func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, l
 func wingEffectWords(p store.Prescription, from store.ProgressStint, later []store.ProgressStint) string {
 	for i := len(later) - 1; i >= 0; i-- { // the first after it
 		if x := later[i]; x.Table.ID == from.Table.ID && x.Setup.SameAs(p.After) {
-			return "Wing ball in its corner: " + outOfWords(from.WingMade, from.Breaks) + " before, " + outOfWords(x.WingMade, x.Breaks) + " since."
+			return "Wing ball in its corner: " + say.OfTotal(from.WingMade, from.Breaks) + " before, " + say.OfTotal(x.WingMade, x.Breaks) + " since."
 		}
 	}
 	return ""

@@ -1,8 +1,6 @@
 package progress
 
 import (
-	"fmt"
-
 	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
 	"breakwright/internal/store"
@@ -26,15 +24,6 @@ func newRate(id, label string, made, of int) picture.RateView {
 func withTarget(target float64, r picture.RateView) picture.RateView {
 	r.Target = target
 	return r
-}
-
-func outOfWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
-
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // prescriptionStateWords says what became of a prescription, and the class of its tag.

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -71,7 +72,7 @@ func (v recordView) cuePlaceWords() string {
 func missOptions() []page.Option {
 	options := []page.Option{}
 	for _, m := range drill.WingMisses() {
-		options = append(options, page.Option{Value: string(m), Words: component.Capitalize(component.MissWords(m))})
+		options = append(options, page.Option{Value: string(m), Words: say.Capitalize(component.MissWords(m))})
 	}
 	return options
 }
@@ -97,7 +98,7 @@ func shotOptions() []page.Option {
 func pocketOptions() []page.Option {
 	options := []page.Option{}
 	for _, p := range table.Pockets() {
-		options = append(options, page.Option{Value: string(p), Words: component.Capitalize(strings.TrimPrefix(p.Words(), "the "))})
+		options = append(options, page.Option{Value: string(p), Words: say.Capitalize(strings.TrimPrefix(p.Words(), "the "))})
 	}
 	return options
 }

@@ -3,13 +3,14 @@ package report
 import (
 	"net/http"
 
+	"github.com/go-chi/chi/v5"
+
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/progress"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // classReportView is the report of a class.
@@ -99,9 +100,9 @@ func withLatestSets(students []store.ReportedStudent) []store.Standing {
 }
 
 func newDrillLine(a store.ListedAssignment) drillReportLine {
-	says := outOfWords(a.Done, a.For) + " have closed a set of it"
+	says := say.OfTotal(a.Done, a.For) + " have closed a set of it"
 	if !a.Due.IsZero() {
-		says = "due " + a.Due.Format("2 January 2006") + "; " + says
+		says = "due " + say.Day(a.Due) + "; " + says
 	}
 	return drillReportLine{Name: a.DrillName, Says: says}
 }

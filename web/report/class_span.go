@@ -3,6 +3,7 @@ package report
 import (
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/progress"
@@ -54,7 +55,7 @@ func (s timeSpan) storeSpan(now time.Time, zone *time.Location) store.TimeSpan {
 
 func (s timeSpan) spanWords(now time.Time, zone *time.Location) string {
 	if s.days == 0 {
-		return "From the first set to " + formatDay(now, zone)
+		return "From the first set to " + say.Day(now.In(zone))
 	}
 	return progress.SpanWords(s.firstDay(now, zone), now, zone)
 }

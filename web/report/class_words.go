@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/coaching"
 	course "breakwright/internal/progress"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/picture"
 	"breakwright/web/progress"
@@ -21,7 +22,7 @@ func classHeadline(rows []progress.ClassRow, kinds []string) string {
 		}
 	}
 	if others > 0 {
-		says += " That is on " + kinds[0] + "; " + countWords(others, "student breaks", "students break") + " on other tables."
+		says += " That is on " + kinds[0] + "; " + say.Count(others, "student breaks", "students break") + " on other tables."
 	}
 	return says
 }
@@ -42,9 +43,9 @@ func doneInPeriodWords(students []store.ReportedStudent) string {
 	case len(students) == 0:
 		return "No students yet."
 	case broke == 0:
-		return countWords(len(students), "student", "students") + "; no set closed in this time."
+		return say.Count(len(students), "student", "students") + "; no set closed in this time."
 	}
-	return fmt.Sprintf("%s closed a set in this time: %s, %s.", ofStudents(broke, len(students)), countWords(sets, "set", "sets"), countWords(breaks, "break", "breaks"))
+	return fmt.Sprintf("%s closed a set in this time: %s, %s.", ofStudents(broke, len(students)), say.Count(sets, "set", "sets"), say.Count(breaks, "break", "breaks"))
 }
 
 func ofStudents(n, all int) string {
@@ -86,7 +87,7 @@ func tryingWords(students []store.ReportedStudent) string {
 			parts = append(parts, numbered(part.words, n))
 		}
 	}
-	says := countWords(all, "student is trying one change", "students are trying one change each")
+	says := say.Count(all, "student is trying one change", "students are trying one change each")
 	if len(parts) > 0 {
 		says += ": " + strings.Join(parts, ", ")
 	}
@@ -137,11 +138,11 @@ func allowedConclusions(rows []progress.ClassRow, c courseGroups) []string {
 		says = append(says, "Below usual, and hardly by luck: "+strings.Join(c.falling, ", ")+". Something has changed; it is worth a look at the table.")
 	}
 	if c.steady > 0 {
-		says = append(says, countWords(c.steady, "student breaks", "students break")+" as usual: single sets go up and down by luck.")
+		says = append(says, say.Count(c.steady, "student breaks", "students break")+" as usual: single sets go up and down by luck.")
 	}
 	if c.short > 0 {
 		says = append(says, fmt.Sprintf("%s too few sets to tell a slump from a bad day: that takes %d on one kind of table.",
-			countWords(c.short, "student has", "students have"), course.NeededSets))
+			say.Count(c.short, "student has", "students have"), course.NeededSets))
 	}
 	if areIndistinguishable(rows) {
 		says = append(says, "The students’ counts differ no more than luck alone makes them. To put the students in an order would be to put luck in an order.")

@@ -10,10 +10,10 @@
 package report
 
 import (
-	"fmt"
 	"net/http"
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/route"
@@ -55,22 +55,11 @@ type reportSheetView struct {
 
 func (p *Pages) newSheetView(r *http.Request, path string) reportSheetView {
 	visitor := session.MustUser(r)
-	v := reportSheetView{Club: visitor.Club, Printed: formatDay(p.now(), visitor.Zone), Path: path, Paper: choosePaper(r)}
+	v := reportSheetView{Club: visitor.Club, Printed: say.Day(p.now().In(visitor.Zone)), Path: path, Paper: choosePaper(r)}
 	v.Form = page.NewForm(map[string]string{fieldPaper: string(v.Paper)})
 	return v
 }
 
 func (v reportSheetView) pageHead(here string) page.Head {
 	return page.Head{Title: v.Title, NavPath: here, Styles: []string{"css/progress.css", "css/report.css", v.Paper.stylesheetPath()}}
-}
-
-func formatDay(at time.Time, zone *time.Location) string { return at.In(zone).Format("2 January 2006") }
-
-func outOfWords(made, of int) string { return fmt.Sprintf("%d of %d", made, of) }
-
-func countWords(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }

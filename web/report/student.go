@@ -6,13 +6,14 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/go-chi/chi/v5"
+
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/progress"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // studentReportView is the report of one student.
@@ -103,7 +104,7 @@ func (v *studentReportView) fillReport(told store.StudentProgress, visitor sessi
 		return err
 	}
 	if n := len(told.Open); n > 0 {
-		v.Open = countWords(n, "set is", "sets are") + " open and not counted."
+		v.Open = say.Count(n, "set is", "sets are") + " open and not counted."
 	}
 	if len(told.Stints) == 0 {
 		return nil
@@ -113,19 +114,19 @@ func (v *studentReportView) fillReport(told store.StudentProgress, visitor sessi
 	oldest := told.Stints[len(told.Stints)-1]
 	v.Period = progress.SpanWords(oldest.First, told.Stints[0].Last, visitor.Zone)
 	if oldest.SetsBefore > 0 {
-		v.Before = "Before this: " + countWords(oldest.SetsBefore, "set", "sets") + " with " + countWords(oldest.BreaksBefore, "break", "breaks") + "."
+		v.Before = "Before this: " + say.Count(oldest.SetsBefore, "set", "sets") + " with " + say.Count(oldest.BreaksBefore, "break", "breaks") + "."
 	}
 	v.Next, err = chooseNextPractice(told, waiting, v.To)
 	return err
 }
 
 func newPresentStint(x store.Stint, to audience) *presentStintView {
-	says := "Scratches " + outOfWords(x.Scratches(), x.Breaks) + ", dry breaks " + outOfWords(x.Dry, x.Breaks)
+	says := "Scratches " + say.OfTotal(x.Scratches(), x.Breaks) + ", dry breaks " + say.OfTotal(x.Dry, x.Breaks)
 	if x.BallsOff > 0 {
-		says += ", balls off the table in " + outOfWords(x.BallsOff, x.Breaks)
+		says += ", balls off the table in " + say.OfTotal(x.BallsOff, x.Breaks)
 	}
 	return &presentStintView{
-		Title: countWords(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
+		Title: say.Count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
 		Says:  says + ".", Parts: to.rewordParts(component.ListSetupParts(x.Setup, x.Table.Kind)),
 	}
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"breakwright/internal/advice"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -62,7 +63,7 @@ func describeChange(p store.Prescription, to audience) *nextPractice {
 	if v.ToDo() {
 		next.Caution = v.Caution
 		for _, change := range to.rewordAll(component.ChangeWords(p.Before, p.After, p.Kind)...) {
-			next.Changes = append(next.Changes, component.Capitalize(change)+".")
+			next.Changes = append(next.Changes, say.Capitalize(change)+".")
 		}
 	} else if p.State == store.Proposed {
 		next.Heading = "The same setup, until " + to.coachWords() + " has decided"

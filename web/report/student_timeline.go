@@ -3,7 +3,7 @@ package report
 import (
 	"slices"
 
-	"breakwright/web/component"
+	"breakwright/internal/say"
 	"breakwright/web/picture"
 )
 
@@ -31,7 +31,7 @@ func (v *studentReportView) buildTimeline() []timelineLine {
 		if c := s.Change; c != nil {
 			asked = v.To.rewordAll(c.Changes...)
 			lines = append(lines, timelineLine{
-				Change: true, When: c.When, Words: asked, State: component.Capitalize(c.State), Effect: c.Effect,
+				Change: true, When: c.When, Words: asked, State: say.Capitalize(c.State), Effect: c.Effect,
 				Reason: v.To.reword(c.Reason), Note: c.Note,
 			})
 			continue

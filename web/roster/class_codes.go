@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"breakwright/internal/account"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -38,7 +39,7 @@ type joinCodeCard struct {
 func (v joinCodesView) headline() string {
 	switch n := len(v.Cards); {
 	case n > 0:
-		return capitalize(countWords(n, "card", "cards")) + " to print and cut."
+		return say.Capitalize(say.CountOrNo(n, "card", "cards")) + " to print and cut."
 	case v.Joined > 0:
 		return "Nothing to print: all have joined."
 	default:

@@ -4,6 +4,7 @@ import (
 	"net/http"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -23,7 +24,7 @@ func (v classesView) headline() string {
 	case 0:
 		return "No class yet. Make the first one, then paste the names of its students."
 	default:
-		return countWords(n, "class", "classes") + " to teach."
+		return say.CountOrNo(n, "class", "classes") + " to teach."
 	}
 }
 

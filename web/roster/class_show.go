@@ -5,9 +5,9 @@ import (
 	"strconv"
 
 	"breakwright/internal/account"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
-	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -101,7 +101,7 @@ func (ro *Pages) openAssignments(r *http.Request, class store.ClassID) (lines []
 	for i, a := range open.List {
 		lines[i] = assignmentLine{
 			Path: "/assignments/" + a.ID.String(), Drill: a.DrillName, Due: dueWords(a.Due),
-			Done: component.CountWords(a.Done, a.For) + " done",
+			Done: say.OfTotal(a.Done, a.For) + " done",
 		}
 	}
 	return lines, open.Total - len(lines), err

@@ -5,12 +5,13 @@ import (
 	"net/http"
 	"strings"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/google/uuid"
 )
 
 // fieldSeen carries which reading of the pasted names was looked at, so that
@@ -27,7 +28,7 @@ func listLook(adding []store.NewStudent, problems drill.Problems) []lookLine {
 	}
 	look := make([]lookLine, len(adding))
 	for i, student := range adding {
-		look[i] = lookLine{Name: student.Name, Side: decapitalize(breakSideWords(student.Side))}
+		look[i] = lookLine{Name: student.Name, Side: say.Decapitalize(breakSideWords(student.Side))}
 	}
 	return look
 }
@@ -70,7 +71,7 @@ func (ro *Pages) addStudents(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, capitalize(countStudents(len(adding)))+" added. Print the join codes and hand them out.")
+	ro.Sessions.SetFlash(w, r, say.Capitalize(countStudents(len(adding)))+" added. Print the join codes and hand them out.")
 	return page.Redirect(w, r, classPath(class.ID))
 }
 
@@ -93,10 +94,10 @@ func rejectRepeated(form *page.Form, adding []store.NewStudent, members []store.
 	}
 	var says []string
 	if len(there) > 0 {
-		says = append(says, "In this class already: "+joinPhrases(there)+".")
+		says = append(says, "In this class already: "+say.Join(there)+".")
 	}
 	if len(twice) > 0 {
-		says = append(says, "Written more than once: "+joinPhrases(twice)+".")
+		says = append(says, "Written more than once: "+say.Join(twice)+".")
 	}
 	form.Reject("same", strings.Join(says, " ")+" Take them out of the list, or tick the box if these are other people.")
 	return true

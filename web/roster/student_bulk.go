@@ -5,13 +5,14 @@ import (
 	"net/url"
 	"slices"
 
+	"github.com/go-chi/chi/v5"
+	"github.com/google/uuid"
+
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
-	"github.com/google/uuid"
 )
 
 // changeNotice says what was done to many students, and takes it back.
@@ -151,7 +152,7 @@ func (ro *Pages) findChangeNotice(r *http.Request, form *page.Form) (*changeNoti
 
 // changeWords says what a change did.
 func changeWords(c store.RosterChange) string {
-	n := capitalize(countStudents(c.Students))
+	n := say.Capitalize(countStudents(c.Students))
 	if c.Undone {
 		return "Undone: " + n + " as before."
 	}
@@ -160,7 +161,7 @@ func changeWords(c store.RosterChange) string {
 	}
 	switch c.Kind {
 	case store.SetSides:
-		return n + ": " + decapitalize(breakSideWords(c.Side)) + "."
+		return n + ": " + say.Decapitalize(breakSideWords(c.Side)) + "."
 	case store.AddToClass:
 		return n + " added to " + c.ClassName + "."
 	case store.RemoveFromClass:

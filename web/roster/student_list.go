@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"breakwright/internal/account"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -130,9 +131,9 @@ func rosterState(s store.RosterStudent, now time.Time, zone *time.Location) stri
 	case s.Archived:
 		return "archived"
 	case !s.LastSet.IsZero() && isSilent(s, now):
-		return "silent since " + s.LastSet.In(zone).Format("2 January")
+		return "silent since " + say.DayOfYear(s.LastSet.In(zone))
 	case !s.LastSet.IsZero():
-		return "last set " + s.LastSet.In(zone).Format("2 January")
+		return "last set " + say.DayOfYear(s.LastSet.In(zone))
 	case s.HasSecret:
 		return "joined, no set yet"
 	case s.Code == "":
@@ -147,11 +148,11 @@ func (v studentsView) headline() string {
 	case v.Total == 0 && shown == 0:
 		return "No students yet. Make a class and paste their names."
 	case v.Filter == studentFilter{}:
-		return capitalize(countStudents(v.Total)) + "."
+		return say.Capitalize(countStudents(v.Total)) + "."
 	case shown == 0:
 		return "Nobody is found so."
 	}
-	return countStudents(shown) + " of " + countWords(v.Total, "student", "students") + "."
+	return countStudents(shown) + " of " + say.CountOrNo(v.Total, "student", "students") + "."
 }
 
 // matches reports whether every word typed begins a word of the name.

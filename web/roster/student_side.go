@@ -3,6 +3,7 @@ package roster
 import (
 	"net/http"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
@@ -46,7 +47,7 @@ func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
 	case page.IsPartial(r):
 		return ro.renderStudentRow(w, r, student, class)
 	}
-	ro.Sessions.SetFlash(w, r, student.Name+": "+decapitalize(breakSideWords(student.Side))+".")
+	ro.Sessions.SetFlash(w, r, student.Name+": "+say.Decapitalize(breakSideWords(student.Side))+".")
 	return page.Redirect(w, r, classPath(class))
 }
 

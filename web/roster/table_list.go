@@ -3,6 +3,7 @@ package roster
 import (
 	"net/http"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
@@ -26,7 +27,7 @@ func (v tablesView) headline() string {
 	if len(v.Live) == 0 {
 		return "No table yet. Add the one you teach on; students choose it when they break."
 	}
-	return capitalize(countWords(len(v.Live), "table", "tables")) + " to break on."
+	return say.Capitalize(say.CountOrNo(len(v.Live), "table", "tables")) + " to break on."
 }
 
 func (ro *Pages) listTables(w http.ResponseWriter, r *http.Request) error {

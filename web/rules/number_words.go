@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 )
 
@@ -17,14 +18,6 @@ func percentWords(share float64) string { return percentNumber(share) + "\u00a0%
 
 func formatDecimal(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
 
-// breakCountWords writes "one break", "8 breaks".
-func breakCountWords(n int) string {
-	if n == 1 {
-		return "one break"
-	}
-	return strconv.Itoa(n) + " breaks"
-}
-
 // speaksWhen says in sentences when a rule speaks by its numbers.
 func speaksWhen(rule advice.Rule, n advice.Numbers) string {
 	if !n.On {
@@ -35,7 +28,7 @@ func speaksWhen(rule advice.Rule, n advice.Numbers) string {
 	case advice.RuleLimits:
 		return "Speaks at once, whatever the breaks were. Nothing is taught beyond the limits, so there is nothing to set."
 	case advice.RuleNewTable:
-		return "Needs " + breakCountWords(n.MinBreaks) + " under a setup before it carries it over. There is nothing to set: a drill is carried to the table in proportion."
+		return "Needs " + say.CountFromOne(n.MinBreaks, "break", "breaks") + " under a setup before it carries it over. There is nothing to set: a drill is carried to the table in proportion."
 	case advice.RuleTooEarly:
 		return "Asks for the number of breaks that settles the question with a chance of " + percentWords(n.Line) + "."
 	case advice.RuleFollowUp:
@@ -52,7 +45,7 @@ func firstBreakWords(n advice.Numbers) string {
 	if n.MinBreaks <= 1 {
 		return "Speaks from the first break on"
 	}
-	return "Speaks from " + breakCountWords(n.MinBreaks) + " on"
+	return "Speaks from " + say.CountFromOne(n.MinBreaks, "break", "breaks") + " on"
 }
 
 // onwardWords says how far a rule goes, and what it takes to go on the same way; ""
@@ -115,11 +108,4 @@ func setCountOf(n, of int) string {
 		return fmt.Sprintf("%d of one set", n)
 	}
 	return fmt.Sprintf("%d of %d sets", n, of)
-}
-
-func setCountWords(n int) string {
-	if n == 1 {
-		return "one set"
-	}
-	return strconv.Itoa(n) + " sets"
 }

@@ -6,8 +6,8 @@ import (
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
-	"breakwright/web/component"
 	"breakwright/web/page"
 )
 
@@ -43,12 +43,12 @@ func ruleFields(rule advice.Rule) []page.Field {
 	add := func(may bool, f page.Field, says, bound, comes string) {
 		if may {
 			f.Short, f.Autocomplete = true, "off"
-			f.Hint = says + ". " + component.Capitalize(bound) + "; standard " + comes + "."
+			f.Hint = says + ". " + say.Capitalize(bound) + "; standard " + comes + "."
 			fields = append(fields, f)
 		}
 	}
 	add(may.Line, page.Field{Name: fieldLine, Label: lineLabel(rule) + ", percent", InputMode: "decimal"},
-		component.Capitalize(rule.LineMeans), bounds.line, percentNumber(comes.Line))
+		say.Capitalize(rule.LineMeans), bounds.line, percentNumber(comes.Line))
 	add(may.Certainty, page.Field{Name: fieldCertainty, Label: "Certainty, percent", InputMode: "decimal"},
 		"How sure it must be to speak. Lower speaks sooner, and more often of what was only luck", bounds.certainty, percentNumber(comes.Certainty))
 	add(may.Onward, page.Field{Name: fieldOnward, Label: "Certainty to repeat a change, percent", InputMode: "decimal"},

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/page"
@@ -105,7 +106,7 @@ func pastWords(h ruleTally) string {
 	if h.sets == 0 {
 		return "No set was closed in the last 30 days. Once there are some, each rule says here what it said of them."
 	}
-	return fmt.Sprintf("“Last month” means the %s closed in the last 30 days, judged again by the numbers below.", setCountWords(h.sets))
+	return fmt.Sprintf("“Last month” means the %s closed in the last 30 days, judged again by the numbers below.", say.CountFromOne(h.sets, "set", "sets"))
 }
 
 // changeLines words the latest changes. What a rule was before is not told:
@@ -119,7 +120,7 @@ func changeLines(changes []store.RuleChange, zone *time.Location) []changeLine {
 	for _, c := range changes[:min(len(changes), maxChanges)] {
 		rule, known := titles[c.Rule]
 		line := changeLine{
-			When: c.At.In(zone).Format("2 January 2006, 15:04"), Who: c.ByName, Rule: rule.Title,
+			When: say.MomentOfYear(c.At.In(zone)), Who: c.ByName, Rule: rule.Title,
 			Number: strconv.Itoa(c.Revision), What: settingWords(rule, c.RuleSetting),
 		}
 		if !known {

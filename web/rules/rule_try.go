@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -71,7 +72,7 @@ func compareJudgements(rule advice.Rule, now, typed []setreview.ReplayedSet, zon
 		}
 		tally[verdictShift(now[i].Verdict, typed[i].Verdict)]++
 		v.Differences = append(v.Differences, adviceDifference{
-			Path: "/sets/" + now[i].Set.String(), Student: now[i].Student, Day: now[i].Closed.In(zone).Format("2 January"),
+			Path: "/sets/" + now[i].Set.String(), Student: now[i].Student, Day: say.DayOfYear(now[i].Closed.In(zone)),
 			TriedAdvice: typed[i].Sentence, PresentAdvice: now[i].Sentence,
 		})
 	}
@@ -82,7 +83,7 @@ func compareJudgements(rule advice.Rule, now, typed []setreview.ReplayedSet, zon
 	}
 	for _, way := range verdictShifts {
 		if n := tally[way.key]; n > 0 {
-			v.Counts = append(v.Counts, fmt.Sprintf("%s %s", capitalSetCount(n), way.says))
+			v.Counts = append(v.Counts, fmt.Sprintf("%s %s", say.Capitalize(say.CountFromOne(n, "set", "sets")), way.says))
 		}
 	}
 	if len(v.Differences) > maxDifferences {
@@ -97,7 +98,7 @@ func triedAnswer(differ, of int) string {
 	case of == 0:
 		return "There is nothing to try these numbers on: no set was closed in the last 30 days."
 	case differ == 0:
-		return fmt.Sprintf("Nothing would have been said differently in the %s of the last 30 days.", setCountWords(of))
+		return fmt.Sprintf("Nothing would have been said differently in the %s of the last 30 days.", say.CountFromOne(of, "set", "sets"))
 	}
 	return fmt.Sprintf("Another answer in %s of the last 30 days.", setCountOf(differ, of))
 }
@@ -128,11 +129,4 @@ func verdictShift(now, typed advice.Verdict) string {
 		return "another"
 	}
 	return "wait"
-}
-
-func capitalSetCount(n int) string {
-	if n == 1 {
-		return "One set"
-	}
-	return setCountWords(n)
 }

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -65,7 +66,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	visitor := session.MustUser(r)
 	v := recordedSetView{
 		Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person, Path: "/my/sets/" + set.ID.String(), Set: set,
-		When: set.Started.In(visitor.Zone).Format("Monday 2 January, 15:04"),
+		When: say.WeekdayMoment(set.Started.In(visitor.Zone)),
 	}
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
@@ -127,7 +128,7 @@ func newMessageThread(set store.Set, visitor session.User, action string, form *
 }
 
 func formatTime(at time.Time, zone *time.Location) string {
-	return at.In(zone).Format("2 January, 15:04")
+	return say.Moment(at.In(zone))
 }
 
 func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {

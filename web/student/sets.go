@@ -3,6 +3,7 @@ package student
 import (
 	"net/http"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -31,7 +32,7 @@ func (p *Pages) listSets(w http.ResponseWriter, r *http.Request) error {
 	for _, set := range sets {
 		v.Sets = append(v.Sets, ownSetLine{
 			Path: "/my/sets/" + set.ID.String(), Name: setName(set),
-			Words: component.CountWords(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + formatTime(set.Started, visitor.Zone),
+			Words: say.OfTotal(set.Breaks, set.Planned) + " breaks on " + set.TableLabel + ", " + formatTime(set.Started, visitor.Zone),
 			Tags:  setTags(set),
 		})
 	}

@@ -7,11 +7,12 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // Pages are the student's pages.
@@ -66,5 +67,5 @@ func dueDayWords(due, now time.Time) string {
 	case days < 7:
 		return "due " + due.Format("Monday")
 	}
-	return "due " + due.Format("Monday 2 January")
+	return "due " + say.Weekday(due)
 }

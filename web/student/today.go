@@ -4,8 +4,8 @@ import (
 	"fmt"
 	"net/http"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
-	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -53,7 +53,7 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	for _, open := range today.Open {
 		view.Open = append(view.Open, openSetLine{
 			Path:  "/my/sets/" + open.ID.String(),
-			Words: fmt.Sprintf("%s: %s breaks recorded", open.Name, component.CountWords(open.Breaks, open.Planned)),
+			Words: fmt.Sprintf("%s: %s breaks recorded", open.Name, say.OfTotal(open.Breaks, open.Planned)),
 		})
 	}
 	for _, task := range today.Tasks {

@@ -8,6 +8,7 @@ import (
 	"breakwright/internal/breaksim"
 	"breakwright/internal/drill"
 	"breakwright/internal/fit"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/picture"
@@ -15,7 +16,7 @@ import (
 
 // answerWords is the page's first line.
 func (v handsFitView) answerWords() string {
-	n := breakCount(v.countBreaks())
+	n := say.Count(v.countBreaks(), "break", "breaks")
 	switch {
 	case v.countBreaks() == 0:
 		return "No breaks to go by yet."
@@ -49,13 +50,6 @@ func (v handsFitView) answerWords() string {
 		return fmt.Sprintf("The model’s guess from %s: the cue ball or the rack does not stand where it is told.", n)
 	}
 	return fmt.Sprintf("The model’s guess from %s: on the average the stroke is what is told.", n)
-}
-
-func breakCount(n int) string {
-	if n == 1 {
-		return "1 break"
-	}
-	return fmt.Sprintf("%d breaks", n)
 }
 
 // causeWords finishes "either …".
@@ -126,7 +120,7 @@ func (v handsFitView) contactMimicsPlace() bool {
 func shareWords(c fit.Cause) string { return fmt.Sprintf("%.0f of 100", 100*c.Share) }
 
 func (s recentStint) stintWords() string {
-	return fmt.Sprintf("%s on %s: cue ball %s; %s; %s.", breakCount(len(s.Breaks)), s.Table,
+	return fmt.Sprintf("%s on %s: cue ball %s; %s; %s.", say.Count(len(s.Breaks), "break", "breaks"), s.Table,
 		picture.CuePlaceWords(s.Setup.Cue, s.Kind), component.TipHeightWords(s.Setup.Tip), component.SpeedWords(s.Setup.Speed))
 }
 

@@ -14,10 +14,6 @@ import (
 	"breakwright/web/session"
 )
 
-// usualSpeed stands in for "your own controlled speed" (common practice, no
-// source).
-const usualSpeed table.Mph = 18
-
 // beginFromOrigin starts from a drill, a set or a prescription that the address names.
 func (p *Pages) beginFromOrigin(r *http.Request, form *page.Form) (began bool, a pageQuery, err error) {
 	a = pageQuery{Show: -1}
@@ -75,7 +71,7 @@ func newQuestion(s drill.Setup, k table.Kind, w table.Window) whatif.Question {
 	q := initialQuestion()
 	q.Kind, q.Setup, q.Window = k, s, w
 	if q.Setup.Speed == 0 {
-		q.Setup.Speed = usualSpeed
+		q.Setup.Speed = drill.UsualSpeed
 	}
 	if w.Check(k) != nil {
 		q.Window = k.StandardWindow()

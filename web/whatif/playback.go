@@ -6,8 +6,8 @@ import (
 	"strconv"
 
 	"breakwright/internal/breaksim"
+	"breakwright/internal/say"
 	"breakwright/internal/whatif"
-	"breakwright/web/component"
 	"breakwright/web/picture"
 )
 
@@ -92,4 +92,4 @@ func breakChoices(a pageQuery, answer whatif.Answer, now int) []breakChoice {
 func modelParameters() []breaksim.Param { return breaksim.ListParams() }
 
 // kindWords names the table: "9-foot table, corners 4.5 in, sides 5 in".
-func kindWords(q whatif.Question) string { return component.Capitalize(q.Kind.String()) }
+func kindWords(q whatif.Question) string { return say.Capitalize(q.Kind.String()) }

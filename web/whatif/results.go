@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/breaksim"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/internal/whatif"
 	"breakwright/web/component"
@@ -105,7 +106,7 @@ func (c answerComparison) addChanceRow(g *chanceGroup, words string, e whatif.Ev
 }
 
 func newChanceWords(c whatif.Chance) chanceWords {
-	return chanceWords{component.CountWords(c.Made, c.Of), fmt.Sprintf("%.0f–%.0f %%", 100*c.Range.Low, 100*c.Range.High)}
+	return chanceWords{say.OfTotal(c.Made, c.Of), fmt.Sprintf("%.0f–%.0f %%", 100*c.Range.Low, 100*c.Range.High)}
 }
 
 func newChangeWords(d whatif.Difference) changeWords {

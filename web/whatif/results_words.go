@@ -5,15 +5,15 @@ import (
 	"strings"
 
 	"breakwright/internal/breaksim"
+	"breakwright/internal/say"
 	"breakwright/internal/whatif"
-	"breakwright/web/component"
 )
 
 // answerSentence is the page's first line: what was seen, or what the change does.
 func (c answerComparison) answerSentence() string {
 	wing, window, scratch := c.now.CountEvent(whatif.WingMade), c.now.CountEvent(whatif.InWindow), c.now.CountEvent(whatif.Scratched)
 	now := fmt.Sprintf("the wing ball drops in its corner in %s breaks, the cue ball stops in the window in %d and scratches in %d",
-		component.CountWords(wing.Made, wing.Of), window.Made, scratch.Made)
+		say.OfTotal(wing.Made, wing.Of), window.Made, scratch.Made)
 	if c.was == nil {
 		return "In the model " + now + "."
 	}
@@ -36,7 +36,7 @@ func (c answerComparison) answerSentence() string {
 		if d.Share < 0 {
 			often = "less often"
 		}
-		clear = append(clear, fmt.Sprintf("%s %s, %s instead of %d", one.verb, often, component.CountWords(is.Made, is.Of), was.Made))
+		clear = append(clear, fmt.Sprintf("%s %s, %s instead of %d", one.verb, often, say.OfTotal(is.Made, is.Of), was.Made))
 	}
 	if len(clear) == 0 {
 		return "In the model the change makes no clear difference: " + now + "."

@@ -11,8 +11,8 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
-	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 )
@@ -107,13 +107,11 @@ func (v whatIfView) scatterWords() string {
 func levelWords(levels []scatterLevel, name string) string {
 	for _, l := range levels {
 		if l.Name == name {
-			return lowerFirst(l.Words)
+			return say.Decapitalize(l.Words)
 		}
 	}
 	return "own numbers"
 }
-
-func lowerFirst(s string) string { return string(s[0]|0x20) + s[1:] }
 
 func (v whatIfView) rackWords() string {
 	s := v.Query.Now.Setup
@@ -148,7 +146,7 @@ func feetOptions() []page.Option {
 func gameOptions() []page.Option {
 	var all []page.Option
 	for _, g := range rack.Games() {
-		all = append(all, page.Option{Value: string(g), Words: component.Capitalize(g.Words())})
+		all = append(all, page.Option{Value: string(g), Words: say.Capitalize(g.Words())})
 	}
 	return all
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
 	"breakwright/web/picture"
@@ -16,8 +17,8 @@ func ComputeBreak(k table.Kind) breaksim.BreakResult {
 	if err != nil {
 		panic(fmt.Sprintf("plate: %v", err))
 	}
-	r, err := t.ComputeBreak(breaksim.BreakInput{Game: rack.NineBall, Cue: table.Place{X: -k.Width() * 0.36, Y: k.HeadString()},
-		Tip: -0.1, Speed: 18, Paths: true}, nil)
+	r, err := t.ComputeBreak(breaksim.BreakInput{Game: rack.NineBall, Cue: table.Place{X: -k.Width() * drill.UsualWidthShare, Y: k.HeadString()},
+		Tip: -0.1, Speed: drill.UsualSpeed, Paths: true}, nil)
 	if err != nil {
 		panic(fmt.Sprintf("plate: %v", err))
 	}
