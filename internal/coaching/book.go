@@ -32,25 +32,36 @@ func (b *Book) Open(k table.Kind) *Change {
 	return nil
 }
 
-// CloseSet hears of a closed set with what its advice proposes, nil for nothing.
-// An older proposal gives way: to the newer one, or to a newer set of its own
-// drill that asks for nothing. A decision that still waits to be played does
-// not: then the proposal is kept in the book as superseded.
-func (b *Book) CloseSet(k table.Kind, lineage ID, proposal *Change, at time.Time) {
-	open := b.Open(k)
-	if proposal == nil {
-		if open != nil && open.State == Proposed && open.Lineage == lineage {
-			open.supersede(NewerSet, ID{}, at)
+// SetClosing is a set that is closed.
+type SetClosing struct {
+	// Lineage is that of its drill, zero for none.
+	Set, Lineage ID
+	Kind         table.Kind
+	// Proposal is what its advice proposes, nil for nothing.
+	Proposal *Change
+	At       time.Time
+}
+
+// CloseSet hears of a closed set. An older proposal gives way: to the newer one,
+// or to a newer set of its own drill that asks for nothing. A decision that
+// still waits to be played does not, and one in trial does not for a set without
+// a drill: then the proposal is kept in the book as superseded.
+func (b *Book) CloseSet(s SetClosing) {
+	open := b.Open(s.Kind)
+	if s.Proposal == nil {
+		if open != nil && open.State == Proposed && open.Lineage == s.Lineage {
+			open.supersede(NewerSet, ID{}, s.Set, s.At)
 		}
 		return
 	}
-	made := *proposal
-	made.State, made.Kind, made.Lineage, made.Created = Proposed, k, lineage, at
+	made := *s.Proposal
+	made.State, made.Set, made.Kind, made.Lineage, made.Created = Proposed, s.Set, s.Kind, s.Lineage, s.At
 	switch {
-	case open != nil && open.waits():
-		made.supersede(CoachWaits, open.ID, at)
-	case open != nil:
-		open.supersede(NewerChange, made.ID, at)
+	case open == nil:
+	case open.waits(), open.State == InTrial && s.Lineage == ID{}:
+		made.supersede(CoachWaits, open.ID, s.Set, s.At)
+	default:
+		open.supersede(NewerChange, made.ID, s.Set, s.At)
 	}
 	b.Changes = append(b.Changes, made)
 }
@@ -78,10 +89,10 @@ func (b *Book) StartSet(s SetStart) {
 		}
 		switch {
 		case c.Kind != s.Kind:
-			c.supersede(AnotherTable, ID{}, s.At)
+			c.supersede(AnotherTable, ID{}, s.Set, s.At)
 		case c.waits() && c.Lineage == s.Lineage && c.Before.SameAs(s.Setup.ForSide(c.Before.Side)):
 		default:
-			c.supersede(AnotherSetup, ID{}, s.At)
+			c.supersede(AnotherSetup, ID{}, s.Set, s.At)
 		}
 	}
 	under := b.Find(s.Under)
@@ -108,17 +119,18 @@ func (b *Book) InTrial(k table.Kind, lineage ID, setup drill.Setup) *Change {
 	return c
 }
 
-// Conclude keeps how a trial stands, and its outcome: "" while it is not known.
-func (b *Book) Conclude(id ID, outcome State, counts Counts) {
+// Conclude keeps how a trial stands after a set was closed, and its outcome: ""
+// while it is not known.
+func (b *Book) Conclude(id, set ID, outcome State, counts Counts) {
 	c := b.Find(id)
 	if c == nil || c.State != InTrial {
 		return
 	}
 	if counts.Measure != "" {
-		c.Counts = counts
+		c.Counts, c.Last = counts, set
 	}
 	if outcome.IsOutcome() {
-		c.State = outcome
+		c.State, c.Last = outcome, set
 	}
 }
 

@@ -50,6 +50,10 @@ func begins(b *coaching.Book, set byte, out table.Inches, k table.Kind, under by
 	})
 }
 
+func closes(b *coaching.Book, proposal *coaching.Change, at time.Time) {
+	b.CloseSet(coaching.SetClosing{Set: proposal.Set, Lineage: lineage, Kind: nine, Proposal: proposal, At: at})
+}
+
 func checkState(t *testing.T, b *coaching.Book, id byte, want coaching.State, because coaching.Cause) {
 	t.Helper()
 	if c := b.Find(coaching.ID{id}); c.State != want || c.Because != because {
@@ -59,7 +63,7 @@ func checkState(t *testing.T, b *coaching.Book, id byte, want coaching.State, be
 
 func TestBook_FromProposalToHelped(t *testing.T) {
 	b := &coaching.Book{}
-	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	closes(b, proposal(1, 18, 22), start)
 	decided(t, b, 1, coaching.Changed, 14)
 	if s := b.Standing(lineage, nine, table.Left, true); s == nil || s.After().Cue.X != -14 {
 		t.Fatalf("what stands is %+v", s)
@@ -71,9 +75,9 @@ func TestBook_FromProposalToHelped(t *testing.T) {
 		t.Fatalf("in trial is %+v", c)
 	}
 	counts := coaching.Counts{Measure: "wing ball", Before: 2, OfBefore: 10, Since: 6, OfSince: 10}
-	b.Conclude(c.ID, "", counts)
+	b.Conclude(c.ID, coaching.ID{20}, "", counts)
 	checkState(t, b, 1, coaching.InTrial, "")
-	b.Conclude(c.ID, coaching.Helped, coaching.Counts{})
+	b.Conclude(c.ID, coaching.ID{20}, coaching.Helped, coaching.Counts{})
 	if c.State != coaching.Helped || c.Counts != counts || c.Proposed.Cue.X != -22 {
 		t.Errorf("at the end it is %+v", c)
 	}
@@ -91,7 +95,7 @@ func TestStartSet_WhatIsLeftIsSuperseded(t *testing.T) {
 		"another table": {14, seven, coaching.Superseded, coaching.AnotherTable},
 	} {
 		b := &coaching.Book{}
-		b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+		closes(b, proposal(1, 18, 22), start)
 		decided(t, b, 1, coaching.Approved, 0)
 		begins(b, 20, c.out, c.kind, 0)
 		if got := b.Find(coaching.ID{1}); got.State != c.state || got.Because != c.cause {
@@ -106,16 +110,16 @@ func TestStartSet_WhatIsLeftIsSuperseded(t *testing.T) {
 
 func TestCloseSet_ADecisionThatWaitsIsNotPushedAside(t *testing.T) {
 	b := &coaching.Book{}
-	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	closes(b, proposal(1, 18, 22), start)
 	decided(t, b, 1, coaching.Approved, 0)
-	b.CloseSet(nine, lineage, proposal(2, 18, 23), start.Add(2*time.Hour))
+	closes(b, proposal(2, 18, 23), start.Add(2*time.Hour))
 	checkState(t, b, 1, coaching.Approved, "")
 	checkState(t, b, 2, coaching.Superseded, coaching.CoachWaits)
 }
 
 func TestReopen_OnlyUntilTheNextSet(t *testing.T) {
 	b := &coaching.Book{}
-	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	closes(b, proposal(1, 18, 22), start)
 	decided(t, b, 1, coaching.Declined, 0)
 	if b.CanReopen(coaching.ID{1}, start.Add(2*time.Hour)) {
 		t.Error("a set was begun since it was declined, and it can be reopened")
@@ -134,7 +138,7 @@ func TestReopen_OnlyUntilTheNextSet(t *testing.T) {
 
 func TestReopen_OwnGivesBackWhatItReplaced(t *testing.T) {
 	b := &coaching.Book{}
-	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	closes(b, proposal(1, 18, 22), start)
 	decided(t, b, 1, coaching.Approved, 0)
 	own := coaching.Change{ID: coaching.ID{2}, Set: coaching.ID{101}, Lineage: lineage, Kind: nine, Before: at(18, nine)}
 	answer := coaching.Answer{Setup: at(15, nine), At: start.Add(3 * time.Hour)}
@@ -162,7 +166,7 @@ func TestReopen_OwnGivesBackWhatItReplaced(t *testing.T) {
 
 func TestDecide_TheProposedSetupIsAnApproval(t *testing.T) {
 	b := &coaching.Book{}
-	b.CloseSet(nine, lineage, proposal(1, 18, 22), start)
+	closes(b, proposal(1, 18, 22), start)
 	if err := b.Decide(coaching.ID{1}, coaching.Answer{Decision: coaching.Changed, Setup: at(18, nine)}); err == nil {
 		t.Error("changed to what it was before")
 	}
@@ -191,7 +195,17 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 			now = now.Add(time.Minute)
 			return coaching.ID{next}
 		}
+		sets := []coaching.ID{}
+		set := func() coaching.ID {
+			if len(sets) > 0 && rapid.Bool().Draw(t, "that set") {
+				return rapid.SampledFrom(sets).Draw(t, "set")
+			}
+			sets = append(sets, tick())
+			return sets[len(sets)-1]
+		}
 		t.Repeat(map[string]func(*rapid.T){
+			"take back a closing": func(t *rapid.T) { _ = b.TakeBackClosing(set(), now) },
+			"take back a start":   func(t *rapid.T) { b.TakeBackStart(set(), now) },
 			"close": func(t *rapid.T) {
 				k := kind()
 				c := &coaching.Change{ID: tick(), Rule: "r", Before: at(out(), k), Proposed: at(out(), k)}
@@ -200,7 +214,7 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 				} else {
 					asked[c.ID] = c.Proposed
 				}
-				b.CloseSet(k, lineage, c, now)
+				b.CloseSet(coaching.SetClosing{Set: set(), Lineage: lineage, Kind: k, Proposal: c, At: now})
 			},
 			"decide": func(t *rapid.T) {
 				tick()
@@ -225,7 +239,7 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 			},
 			"start": func(t *rapid.T) {
 				k := kind()
-				s := coaching.SetStart{Set: tick(), Lineage: lineage, Kind: k, Setup: at(out(), k), At: now}
+				s := coaching.SetStart{Set: set(), Lineage: lineage, Kind: k, Setup: at(out(), k), At: now}
 				if c := b.Standing(lineage, k, table.Left, true); c != nil && rapid.Bool().Draw(t, "as told") {
 					s.Setup, s.Under = c.After(), c.ID
 				}
@@ -234,7 +248,7 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 			},
 			"conclude": func(t *rapid.T) {
 				outcome := rapid.SampledFrom([]coaching.State{"", coaching.Helped, coaching.Hurt, coaching.NoDifference}).Draw(t, "outcome")
-				b.Conclude(some(), outcome, coaching.Counts{Measure: "wing ball", OfSince: 10})
+				b.Conclude(some(), set(), outcome, coaching.Counts{Measure: "wing ball", OfSince: 10})
 			},
 			"": func(t *rapid.T) {
 				open := map[table.Kind]int{}

@@ -93,6 +93,10 @@ type Change struct {
 	Because      Cause
 	By           ID
 
+	// Last is the set whose beginning or closing superseded it, or whose closing
+	// counted it last; zero for none.
+	Last ID
+
 	// Counts are those of its trial so far.
 	Counts Counts
 }
@@ -129,14 +133,15 @@ func (c Change) waits() bool {
 	return c.State == Approved || c.State == Changed || c.State == Own
 }
 
-// supersede closes an open change.
-func (c *Change) supersede(because Cause, by ID, at time.Time) {
-	c.State, c.Because, c.By, c.SupersededAt = Superseded, because, by, at
+// supersede closes an open change; set is the one that brought it about, zero for
+// a coach.
+func (c *Change) supersede(because Cause, by, set ID, at time.Time) {
+	c.State, c.Because, c.By, c.SupersededAt, c.Last = Superseded, because, by, at, set
 }
 
 // resume takes a superseded change up again, at the place where it was left.
 func (c *Change) resume() {
-	c.Because, c.By, c.SupersededAt = "", ID{}, time.Time{}
+	c.Because, c.By, c.SupersededAt, c.Last = "", ID{}, time.Time{}, ID{}
 	switch {
 	case c.Told != ID{}:
 		c.State = InTrial

@@ -70,7 +70,7 @@ func (b *Book) DecideOwn(c Change, a Answer) error {
 		return Refusal("nothing is changed yet: change one part of the setup")
 	}
 	if open := b.Open(c.Kind); open != nil {
-		open.supersede(NewerChange, c.ID, a.At)
+		open.supersede(NewerChange, c.ID, ID{}, a.At)
 	}
 	c.Rule, c.Proposed, c.Created = "", drill.Setup{}, a.At
 	c.decide(a)

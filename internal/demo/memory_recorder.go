@@ -52,9 +52,9 @@ func (m *memoryRecorder) endSet(context.Context) (said store.Judgement, err erro
 func (m *memoryRecorder) decideChange(_ context.Context, d store.Decision) error {
 	var b coaching.Book
 	id := coaching.ID(m.currentID.UUID)
-	b.CloseSet(m.table.Kind, coaching.ID{}, &coaching.Change{
+	b.CloseSet(coaching.SetClosing{Kind: m.table.Kind, Proposal: &coaching.Change{
 		ID: id, Rule: m.judgement.Proposal.Rule, Before: m.currentSet.Setup, Proposed: m.judgement.Proposal.Setup,
-	}, time.Time{})
+	}})
 	if err := b.Decide(id, coaching.Answer{Decision: d.Answer, Setup: d.Setup, Note: d.Note}); err != nil {
 		return err
 	}

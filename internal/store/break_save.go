@@ -112,13 +112,8 @@ func checkBreak(set query.LockSetRow, b Break) error {
 // so far, nil for none.
 func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *query.Break, b Break) error {
 	set, r := locked.BreakSet, breakRow(b.Break)
-	err := t.UpsertBreak(ctx, query.UpsertBreakParams{
-		ClubID: set.ClubID, ID: b.ID.UUID, SetID: set.ID, StudentID: set.StudentID,
-		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
-		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
-		Shot: r.Shot, RanOut: r.RanOut, Note: r.Note, Balls: r.Balls,
-		Revision: b.Revision, EditedBy: uuidOrNull(t.actor.editorID()),
-	})
+	b.EditedBy = t.actor.editorID()
+	err := t.upsertBreak(ctx, Set{ID: SetID{set.ID}, Student: PersonID{set.StudentID}}, r, b)
 	if violatesUnique(err, "break_number") {
 		return newRefusal(ErrConflict, "break %d is recorded already", b.Number)
 	}
@@ -134,6 +129,17 @@ func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *quer
 		return err
 	}
 	return t.announceSetChange(ctx, set)
+}
+
+// upsertBreak writes the row of a break as this revision of it.
+func (t *tx) upsertBreak(ctx context.Context, set Set, r query.Break, b Break) error {
+	return t.UpsertBreak(ctx, query.UpsertBreakParams{
+		ClubID: t.actor.Club.UUID, ID: b.ID.UUID, SetID: set.ID.UUID, StudentID: set.Student.UUID,
+		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
+		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
+		Shot: r.Shot, RanOut: r.RanOut, Note: r.Note, Balls: r.Balls,
+		Revision: b.Revision, EditedBy: uuidOrNull(b.EditedBy),
+	})
 }
 
 // announceSetChange counts the change and tells it.

@@ -38,6 +38,7 @@ func (t *tx) loadBook(ctx context.Context, student PersonID) (*changeBook, error
 		}
 		c := changeOf(p, DrillID{valueOrZero(r.Lineage)})
 		c.By = coaching.ID(valueOrZero(r.Prescription.SupersededBy))
+		c.Last = coaching.ID(valueOrZero(r.Prescription.LastSetID))
 		b.Changes = append(b.Changes, c)
 		b.rows[c.ID], b.before[c.ID] = r.Prescription, c
 	}
@@ -62,9 +63,16 @@ func changeOf(p Prescription, lineage DrillID) coaching.Change {
 }
 
 // saveBook writes what is another than when the book was read; what is new must
-// be written already. What closes is written before what opens, since only one
-// may be open.
+// be written already. What goes and what closes is written before what opens,
+// since only one may be open.
 func (t *tx) saveBook(ctx context.Context, b *changeBook) error {
+	for id := range b.before {
+		if b.Find(id) == nil {
+			if err := t.DeleteProposal(ctx, uuid.UUID(id)); err != nil {
+				return err
+			}
+		}
+	}
 	for _, opens := range []bool{false, true} {
 		for _, c := range b.Changes {
 			was, there := b.before[c.ID]
@@ -79,13 +87,26 @@ func (t *tx) saveBook(ctx context.Context, b *changeBook) error {
 	return nil
 }
 
+// inBook lets something happen in a student's book and writes what came of it, as
+// the adviser.
+func (t *tx) inBook(ctx context.Context, student PersonID, happens func(*changeBook) error) error {
+	b, err := t.loadBook(ctx, student)
+	if err != nil {
+		return err
+	}
+	if err := happens(b); err != nil {
+		return refuseAsConflict(err)
+	}
+	return t.asAdviser(ctx, student, func() error { return t.saveBook(ctx, b) })
+}
+
 func (t *tx) updateChange(ctx context.Context, c coaching.Change) error {
 	row := query.UpdateChangeParams{
 		ID: uuid.UUID(c.ID), State: string(c.State), Decision: pointerOrNil(string(c.Decision)),
 		DecidedBy: pointerOrNil(uuid.UUID(c.DecidedBy)), DecidedAt: pointerOrNil(c.DecidedAt), DecisionNote: c.Note,
 		ToldSetID: pointerOrNil(uuid.UUID(c.Told)), ToldAt: pointerOrNil(c.ToldAt),
 		SupersededAt: pointerOrNil(c.SupersededAt), SupersededBecause: pointerOrNil(string(c.Because)),
-		SupersededBy: pointerOrNil(uuid.UUID(c.By)), Measure: c.Counts.Measure,
+		SupersededBy: pointerOrNil(uuid.UUID(c.By)), LastSetID: pointerOrNil(uuid.UUID(c.Last)), Measure: c.Counts.Measure,
 		CountBefore: c.Counts.Before, OfBefore: c.Counts.OfBefore, CountSince: c.Counts.Since, OfSince: c.Counts.OfSince,
 	}
 	if c.Chosen != (drill.Setup{}) {

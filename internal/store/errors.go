@@ -138,6 +138,9 @@ func lostConnectionError(conn *pgxpool.Conn, err error) error {
 	return err
 }
 
+// isNoRow reports whether the database found no such row.
+func isNoRow(err error) bool { return errors.Is(err, pgx.ErrNoRows) }
+
 // violatesUnique says whether the named unique index refused a row.
 func violatesUnique(err error, index string) bool {
 	var answered *pgconn.PgError

@@ -17,15 +17,18 @@ type Set struct {
 	ID          SetID
 	Student     PersonID
 	StudentName string
-	// Assignment and Drill.ID are zero for a set from a break log. The drill is
-	// as its coach wrote it.
+	// Assignment and Drill.ID are zero for a set from a break log, and for one
+	// that was trained alone. The drill is as its coach wrote it.
 	Assignment AssignmentID
+	// Training says in words what was trained without an assignment, "" else.
+	Training string
 	Drill      Drill
 	Table      Table
 	Name       string
 	Setup      drill.Setup
 	// Window and Targets are those of the drill, the right way round and
-	// carried to the table; the standard ones for a set from a break log.
+	// carried to the table; without a drill the window is the one it was counted
+	// with, and the targets are the standard ones.
 	Window  table.Window
 	Targets drill.Targets
 	Planned int
@@ -65,6 +68,18 @@ func (s Set) DrillSet() drill.Set {
 	return seen
 }
 
+// Title is what a set is called on pages: its drill, else what was trained, else
+// its name.
+func (s Set) Title() string {
+	switch {
+	case s.Drill.Name != "":
+		return s.Drill.Name
+	case s.Training != "":
+		return s.Training
+	}
+	return s.Name
+}
+
 // GetSet gives a set: a coach's of anyone in the club, a student's their own.
 func (s *Store) GetSet(ctx context.Context, v Actor, id SetID) (Set, error) {
 	return readInTransaction(ctx, s, v, "get the set", func(t *tx) (Set, error) {
@@ -89,6 +104,9 @@ func (t *tx) loadSet(ctx context.Context, id SetID) (Set, error) {
 	set.StudentName = row.StudentName
 	if err := t.loadDrillInto(ctx, &set, idOrZero[DrillID](row.BreakSet.DrillID)); err != nil {
 		return Set{}, err
+	}
+	if row.BreakSet.DrillID == nil {
+		set.Window = windowFromRow(row.SetTally)
 	}
 	breaks, err := t.ListBreaks(ctx, id.UUID)
 	if err != nil {
@@ -180,7 +198,7 @@ func setFromRow(row query.BreakSet, pool query.PoolTable, setup query.Setup) (Se
 	s, err := setupFromRow(setup)
 	return Set{
 		ID: SetID{row.ID}, Student: PersonID{row.StudentID}, Assignment: idOrZero[AssignmentID](row.AssignmentID),
-		Table: tableFromRow(pool), Name: row.Name, Setup: s, Planned: row.Planned,
+		Table: tableFromRow(pool), Name: row.Name, Training: row.Training, Setup: s, Planned: row.Planned,
 		Started: row.StartedAt.UTC(), Closed: utcOrZero(row.ClosedAt), Revision: row.Revision,
 	}, err
 }

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"slices"
+	"time"
 
 	"github.com/google/uuid"
 
@@ -67,16 +68,24 @@ func (t *tx) closeSet(ctx context.Context, id SetID, judge Judge) error {
 	if err != nil || locked.BreakSet.ClosedAt != nil {
 		return err
 	}
-	if err := t.Queries.CloseSet(ctx, id.UUID); err != nil {
+	if set, err = t.loadSet(ctx, id); err != nil { // as it is now that nobody can change it
 		return err
 	}
-	if locked.SetTally.Breaks > 0 {
-		if err := t.regroupStints(ctx, set.Student, id.UUID, locked.BreakSet.StartedAt); err != nil {
+	return t.closeLockedSet(ctx, set, nil, judge)
+}
+
+// closeLockedSet closes an open set at a moment, or now, and asks for advice.
+func (t *tx) closeLockedSet(ctx context.Context, set Set, at *time.Time, judge Judge) error {
+	if err := t.Queries.CloseSet(ctx, query.CloseSetParams{ID: set.ID.UUID, At: at}); err != nil {
+		return err
+	}
+	if len(set.Breaks) > 0 {
+		if err := t.regroupStints(ctx, set.Student, set.ID.UUID, set.Started); err != nil {
 			return err
 		}
 	}
-	t.queueEvent(SetClosed, set.Student, id)
-	return t.asAdviser(ctx, set.Student, func() error { return t.adviseOnSet(ctx, id, judge) })
+	t.queueEvent(SetClosed, set.Student, set.ID)
+	return t.asAdviser(ctx, set.Student, func() error { return t.adviseOnSet(ctx, set.ID, judge) })
 }
 
 // adviseOnSet asks the judge and keeps the answer.
@@ -144,15 +153,17 @@ func (t *tx) recordProposal(ctx context.Context, set Set, inTrial PrescriptionID
 		return err
 	}
 	if !IsZero(inTrial) {
-		b.Conclude(coaching.ID(inTrial.UUID), said.TrialOutcome, said.TrialCounts)
+		b.Conclude(coaching.ID(inTrial.UUID), coaching.ID(set.ID.UUID), said.TrialOutcome, said.TrialCounts)
 	}
 	var made *coaching.Change
 	if p := said.Proposal; p != nil {
 		made = &coaching.Change{
-			ID: coaching.ID(newUUID()), Set: coaching.ID(set.ID.UUID), Rule: p.Rule, Before: set.Setup, Proposed: p.Setup,
+			ID: coaching.ID(newUUID()), Rule: p.Rule, Before: set.Setup, Proposed: p.Setup,
 		}
 	}
-	b.CloseSet(set.Table.Kind, coaching.ID(set.Drill.Lineage.UUID), made, presentTime())
+	b.CloseSet(coaching.SetClosing{
+		Set: coaching.ID(set.ID.UUID), Lineage: coaching.ID(set.Drill.Lineage.UUID), Kind: set.Table.Kind, Proposal: made, At: presentTime(),
+	})
 	if err := t.saveBook(ctx, b); err != nil || made == nil {
 		return err
 	}
@@ -174,7 +185,7 @@ func (t *tx) insertProposal(ctx context.Context, set Set, p Proposal, c coaching
 		Rule: p.Rule, Variable: p.Variable, FromValue: p.From, ToValue: p.To, Unit: p.Unit,
 		Reason: p.Reason, Expect: p.Expect, Caution: p.Caution, FromSetupID: before, ToSetupID: after,
 		State: string(c.State), SupersededAt: pointerOrNil(c.SupersededAt), SupersededBecause: pointerOrNil(string(c.Because)),
-		SupersededBy: pointerOrNil(uuid.UUID(c.By)),
+		SupersededBy: pointerOrNil(uuid.UUID(c.By)), LastSetID: pointerOrNil(uuid.UUID(c.Last)),
 	}
 	if p.Of > 0 {
 		row.FactCount, row.FactOf = &p.Count, &p.Of

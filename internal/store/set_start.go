@@ -18,9 +18,18 @@ import (
 
 // NewSet is a set to be started.
 type NewSet struct {
-	ID         SetID // made by the phone
+	ID SetID // made by the phone
+	// Assignment is zero for training alone: then Training, Setup and Window say
+	// what is trained, and Breaks how many.
 	Assignment AssignmentID
 	Table      TableID
+	// Training names what is trained without an assignment.
+	Training string
+	// Window is where the cue ball should stop in training; the zero window is
+	// the table's standard one.
+	Window table.Window
+	// Breaks are how many are planned in training; zero for the usual ten.
+	Breaks int
 	// At is when the first ball was racked; zero for now. A phone that was out
 	// of reach says it later.
 	At time.Time
@@ -33,8 +42,8 @@ type NewSet struct {
 // StartSet begins a set of the viewer's own. The first one under a decided
 // change puts that change in trial. The same start again gives the set as it
 // is; another one under its id is an [ErrConflict]. [ErrNotFound] when the
-// assignment is not for the viewer, [ErrConflict] when it has ended or the
-// table was put away, [ErrNotAllowed] for a coach.
+// assignment is not for the viewer, [ErrConflict] when it had ended or the
+// table was put away before the set was begun, [ErrNotAllowed] for a coach.
 func (s *Store) StartSet(ctx context.Context, v Actor, start NewSet) (Set, error) {
 	start.ID = idOrNew(start.ID)
 	return readInTransaction(ctx, s, v, "start the set", func(t *tx) (Set, error) {
@@ -61,11 +70,10 @@ func (s *Store) StartSet(ctx context.Context, v Actor, start NewSet) (Set, error
 }
 
 func (t *tx) startSet(ctx context.Context, start NewSet) error {
-	student, err := t.loadStudent(ctx, t.actor.Person)
-	if err != nil {
-		return err
+	if start.At.IsZero() {
+		start.At = presentTime()
 	}
-	task, err := t.loadTask(ctx, student, start.Assignment)
+	student, err := t.loadStudent(ctx, t.actor.Person)
 	if err != nil {
 		return err
 	}
@@ -73,10 +81,17 @@ func (t *tx) startSet(ctx context.Context, start NewSet) error {
 	if err != nil {
 		return err
 	}
-	if where.ArchivedAt != nil {
+	if where.ArchivedAt != nil && !start.At.Before(*where.ArchivedAt) {
 		return newRefusal(ErrConflict, "this table was put away: choose another")
 	}
 	kind := kindFromRow(where)
+	if IsZero(start.Assignment) && start.Training != "" {
+		return t.startTraining(ctx, start, where)
+	}
+	task, err := t.loadTask(ctx, student, start.Assignment, start.At)
+	if err != nil {
+		return err
+	}
 	todo := task.InstructionOn(kind)
 	if start.Setup == (drill.Setup{}) {
 		start.Setup = todo.Setup
@@ -85,39 +100,36 @@ func (t *tx) startSet(ctx context.Context, start NewSet) error {
 	if err != nil {
 		return err
 	}
-	if start.At.IsZero() {
-		start.At = presentTime()
-	}
 	judged := task.Drill.UndecidedInstruction(start.Setup.Side, kind)
 	if err := t.insertStarted(ctx, start, task.Drill.ID, judged, setup); err != nil {
 		return err
 	}
+	return t.inBook(ctx, t.actor.Person, func(b *changeBook) error {
+		b.StartSet(startUnder(start.ID, start.At, start.Setup, kind, task))
+		return nil
+	})
+}
+
+// startUnder is a set of a task as the student's book hears of it: training has
+// none, and leaves what is being tried as it is.
+func startUnder(id SetID, at time.Time, setup drill.Setup, k table.Kind, task Task) coaching.SetStart {
 	begun := coaching.SetStart{
-		Set: coaching.ID(start.ID.UUID), Lineage: coaching.ID(task.Drill.Lineage.UUID), Kind: kind, Setup: start.Setup, At: start.At.UTC(),
+		Set: coaching.ID(id.UUID), Lineage: coaching.ID(task.Drill.Lineage.UUID), Kind: k, Setup: setup, At: at.UTC(),
 	}
-	if start.Setup.Rounded() == todo.Setup.Rounded() {
+	if todo := task.InstructionOn(k); setup.Rounded() == todo.Setup.Rounded() {
 		begun.Under = coaching.ID(todo.Prescription.UUID)
 	}
-	return t.recordStart(ctx, begun)
+	return begun
 }
 
-// recordStart keeps in the student's book that a set began.
-func (t *tx) recordStart(ctx context.Context, begun coaching.SetStart) error {
-	b, err := t.loadBook(ctx, t.actor.Person)
-	if err != nil {
-		return err
-	}
-	b.StartSet(begun)
-	return t.asAdviser(ctx, t.actor.Person, func() error { return t.saveBook(ctx, b) })
-}
-
-// loadTask gives an open assignment of the student.
-func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID) (Task, error) {
+// loadTask gives an assignment of the student that was open at a moment: a
+// phone out of reach begins sets of a drill that has ended since.
+func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID, at time.Time) (Task, error) {
 	row, err := t.GetTask(ctx, query.GetTaskParams{AssignmentID: id.UUID, StudentID: student.ID.UUID})
 	if err != nil {
 		return Task{}, err
 	}
-	if row.Assignment.EndedAt != nil {
+	if ended := row.Assignment.EndedAt; ended != nil && !at.Before(*ended) {
 		return Task{}, newRefusal(ErrConflict, "this drill is over: look at today's page")
 	}
 	d, err := drillFromRow(row.Drill, row.Setup, true)
@@ -147,8 +159,8 @@ func (t *tx) insertStarted(ctx context.Context, start NewSet, d DrillID, judged 
 	}
 	set := query.InsertSetParams{
 		ClubID: t.actor.Club.UUID, ID: start.ID.UUID, StudentID: t.actor.Person.UUID,
-		AssignmentID: &start.Assignment.UUID, DrillID: &d.UUID, TableID: start.Table.UUID, SetupID: setup,
-		Name: name, Planned: judged.Breaks, StartedAt: start.At,
+		AssignmentID: uuidOrNull(start.Assignment), DrillID: uuidOrNull(d), TableID: start.Table.UUID, SetupID: setup,
+		Name: name, Planned: judged.Breaks, StartedAt: start.At, Training: start.Training,
 	}
 	rows, err := t.InsertSet(ctx, set)
 	if err != nil {

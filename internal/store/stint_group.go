@@ -23,6 +23,12 @@ func (t *tx) regroupStints(ctx context.Context, student PersonID, set uuid.UUID,
 	if err != nil {
 		return err
 	}
+	return t.regroupStintsFrom(ctx, student, from, sets, breaks)
+}
+
+// regroupStintsFrom groups the sets from a place on anew; so many sets and breaks
+// come before it.
+func (t *tx) regroupStintsFrom(ctx context.Context, student PersonID, from setPosition, sets, breaks int) error {
 	rows, err := t.ListTalliesFrom(ctx, query.ListTalliesFromParams{
 		StudentID: student.UUID, StartedAt: from.started, SetID: from.id,
 	})
@@ -30,14 +36,16 @@ func (t *tx) regroupStints(ctx context.Context, student PersonID, set uuid.UUID,
 		return err
 	}
 	groups, err := groupStints(rows)
-	if err != nil || len(groups) == 0 {
+	if err != nil {
 		return err
 	}
 	for i := range groups {
 		groups[i].SetsBefore, groups[i].BreaksBefore = sets, breaks
 		sets, breaks = sets+groups[i].Sets, breaks+groups[i].Breaks
 	}
-	groups[len(groups)-1].Latest = true
+	if len(groups) > 0 {
+		groups[len(groups)-1].Latest = true
+	}
 	return t.saveStints(ctx, student, from, groups, rows)
 }
 

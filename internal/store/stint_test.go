@@ -144,6 +144,7 @@ type world struct {
 	tables  []store.Table
 	speeds  []table.Mph
 	open    []opened
+	closed  []opened
 	imports int
 }
 
@@ -170,7 +171,7 @@ func newWorld(t *testing.T, seed uint64) *world {
 
 func (w *world) step(t *testing.T) {
 	t.Helper()
-	switch n := w.rng.IntN(20); {
+	switch n := w.rng.IntN(24); {
 	case n < 3 || len(w.open) == 0:
 		w.start(t)
 	case n < 13:
@@ -179,8 +180,50 @@ func (w *world) step(t *testing.T) {
 		w.remove(t)
 	case n < 19:
 		w.shut(t)
-	default:
+	case n < 20:
 		w.take(t)
+	case n < 22:
+		w.reopen(t)
+	default:
+		w.move(t)
+	}
+}
+
+// reopen opens a set again that was closed a moment ago.
+func (w *world) reopen(t *testing.T) {
+	if len(w.closed) == 0 {
+		return
+	}
+	i := w.rng.IntN(len(w.closed))
+	o := w.closed[i]
+	w.closed = slices.Delete(w.closed, i, i+1)
+	for range 2 {
+		if err := w.Store.ReopenSet(t.Context(), o.who, o.set.ID); err != nil {
+			t.Fatal(err)
+		}
+	}
+	w.open = append(w.open, o)
+}
+
+// move says that a set was broken on the other table: its student while it is
+// open, a coach afterwards.
+func (w *world) move(t *testing.T) {
+	all, who := w.open, w.open[0].who
+	if len(w.closed) > 0 && w.rng.IntN(2) == 0 {
+		all, who = w.closed, w.Coach
+	}
+	i := w.rng.IntN(len(all))
+	o := all[i]
+	if !who.IsCoach() {
+		who = o.who
+	}
+	to := w.tables[w.rng.IntN(2)].ID
+	if err := w.Store.MoveSet(t.Context(), who, o.set.ID, store.SetMove{Table: to}, storetest.ProposeMove(o.set.Setup.Cue.X)); err != nil {
+		t.Fatal(err)
+	}
+	all[i].set = must(w.Store.GetSet(t.Context(), o.who, o.set.ID))(t)
+	for _, b := range all[i].set.Breaks {
+		o.revs[b.ID] = b.Revision
 	}
 }
 
@@ -235,6 +278,7 @@ func (w *world) shut(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	w.closed = append(w.closed, o)
 }
 
 // take takes sets over from a log, older and newer than those there are.

@@ -32,3 +32,9 @@ values (@club_id, @id, @set_id, @student_id, @number, sqlc.narg(at), sqlc.narg(s
 update break set deleted_at = now(), delete_reason = @delete_reason, revision = @revision,
     edited_by = sqlc.narg(edited_by), updated_at = now()
 where id = @id;
+
+-- name: ListDeletedBreaks :many
+select * from break where set_id = @set_id and deleted_at is not null order by number, updated_at;
+
+-- name: RemoveDeletedBreaks :exec
+delete from break where set_id = @set_id and deleted_at is not null;

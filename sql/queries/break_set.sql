@@ -1,12 +1,13 @@
 -- name: InsertSet :execrows
-insert into break_set (club_id, id, student_id, assignment_id, drill_id, table_id, setup_id, name, planned, started_at, closed_at)
+insert into break_set (club_id, id, student_id, assignment_id, drill_id, table_id, setup_id, name, planned, started_at, closed_at, training)
 values (@club_id, @id, @student_id, sqlc.narg(assignment_id), sqlc.narg(drill_id), @table_id, @setup_id, @name,
-    @planned, @started_at, sqlc.narg(closed_at))
+    @planned, @started_at, sqlc.narg(closed_at), @training)
 on conflict (club_id, id) do nothing;
 
 -- name: GetSet :one
-select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), p.name as student_name, p.side as student_side
+select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), sqlc.embed(y), p.name as student_name, p.side as student_side
 from break_set b
+join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = b.club_id and s.id = b.setup_id
 join person p on p.club_id = b.club_id and p.id = b.student_id
@@ -25,12 +26,27 @@ for update of b;
 update break_set set revision = revision + 1 where id = @id returning revision;
 
 -- name: CloseSet :exec
-update break_set set closed_at = now(), revision = revision + 1 where id = @id;
+-- At a moment, or now.
+update break_set set closed_at = coalesce(sqlc.narg(at)::timestamptz, now()), revision = revision + 1 where id = @id;
+
+-- name: ReopenClosedSet :exec
+update break_set set closed_at = null, revision = revision + 1 where id = @id;
+
+-- name: MoveSet :exec
+update break_set set assignment_id = sqlc.narg(assignment_id), drill_id = sqlc.narg(drill_id), table_id = @table_id,
+    setup_id = @setup_id, training = @training, revision = revision + 1
+where id = @id;
+
+-- name: HasLaterSet :one
+select exists (select 1 from break_set where student_id = @student_id and started_at > @started_at);
+
+-- name: DeleteSet :exec
+delete from break_set where id = @id;
 
 -- name: ListSets :many
 -- A student's sets, newest first, as a list shows them.
 select b.id, b.name, b.planned, b.started_at, b.closed_at, b.assignment_id, b.drill_id,
-    coalesce(d.name, '') as drill_name, t.id as table_id, t.name as table_name, t.venue,
+    b.training, coalesce(d.name, '') as drill_name, t.id as table_id, t.name as table_name, t.venue,
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks,
     coalesce(v.verdict, '') as verdict, coalesce(r.state, '') as state,
     (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id
@@ -47,9 +63,11 @@ where b.student_id = @student_id
 order by b.started_at desc, b.id desc;
 
 -- name: ListOpenSets :many
-select b.id, b.name, b.planned, b.started_at, b.assignment_id,
+select b.id, b.name, b.planned, b.started_at, b.assignment_id, b.training, coalesce(d.name, '') as drill_name, t.name as table_name, t.venue,
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks
 from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 where b.student_id = @student_id and b.closed_at is null
 order by b.started_at desc, b.id desc;
 

@@ -1,10 +1,10 @@
 -- name: InsertProposal :exec
 insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
     unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
-    superseded_by)
+    superseded_by, last_set_id)
 values (@club_id, @id, @set_id, @student_id, @feet, @corner_in, @side_in, @rule, @variable, @from_value, @to_value,
     @unit, @reason, @expect, @caution, sqlc.narg(fact_count), sqlc.narg(fact_of), @from_setup_id, @to_setup_id::uuid, @state,
-    sqlc.narg(superseded_at), sqlc.narg(superseded_because), sqlc.narg(superseded_by));
+    sqlc.narg(superseded_at), sqlc.narg(superseded_because), sqlc.narg(superseded_by), sqlc.narg(last_set_id));
 
 -- name: InsertOwnChange :exec
 insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
@@ -16,9 +16,12 @@ values (@club_id, @id, @set_id, @student_id, @feet, @corner_in, @side_in, '', ''
 update prescription set state = @state, decision = sqlc.narg(decision), decided_by = sqlc.narg(decided_by),
     decided_at = sqlc.narg(decided_at), decision_note = @decision_note, decided_setup_id = sqlc.narg(decided_setup_id),
     told_set_id = sqlc.narg(told_set_id), told_at = sqlc.narg(told_at), superseded_at = sqlc.narg(superseded_at),
-    superseded_because = sqlc.narg(superseded_because), superseded_by = sqlc.narg(superseded_by), measure = @measure,
+    superseded_because = sqlc.narg(superseded_because), superseded_by = sqlc.narg(superseded_by), last_set_id = sqlc.narg(last_set_id), measure = @measure,
     count_before = @count_before, of_before = @of_before, count_since = @count_since, of_since = @of_since
 where id = @id;
+
+-- name: DeleteProposal :exec
+delete from prescription where id = @id and decision is null;
 
 -- name: ListBook :many
 -- All changes of a student, oldest first, with the setup before, the proposed

@@ -12,10 +12,28 @@ update set_tally set breaks = @breaks, wing_made = @wing_made, miss_side = @miss
     weak = @weak, weak_known = @weak_known
 where set_id = @set_id;
 
+-- name: DeleteTally :exec
+delete from set_tally where set_id = @set_id;
+
+-- name: ChangeTallyWindow :exec
+update set_tally set window_left = @window_left, window_right = @window_right, window_head = @window_head,
+    window_foot = @window_foot
+where set_id = @set_id;
+
+-- name: LeaveStint :exec
+-- The set is in no stint any more.
+update set_tally set stint_id = null where set_id = @set_id;
+
 -- name: FindStintBefore :one
 -- The stint that the set is part of or comes right after.
 select * from stint
 where student_id = @student_id and (first_started_at, id) <= (@started_at::timestamptz, @set_id::uuid)
+order by first_started_at desc, id desc limit 1;
+
+-- name: FindEarlierStint :one
+-- The stint right before one.
+select * from stint
+where student_id = @student_id and (first_started_at, id) < (@started_at::timestamptz, @set_id::uuid)
 order by first_started_at desc, id desc limit 1;
 
 -- name: ListTalliesFrom :many

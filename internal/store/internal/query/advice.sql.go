@@ -11,6 +11,15 @@ import (
 	"github.com/google/uuid"
 )
 
+const deleteAdvice = `-- name: DeleteAdvice :exec
+delete from advice where set_id = $1
+`
+
+func (q *Queries) DeleteAdvice(ctx context.Context, setID uuid.UUID) error {
+	_, err := q.db.Exec(ctx, deleteAdvice, setID)
+	return err
+}
+
 const getAdvice = `-- name: GetAdvice :one
 select club_id, set_id, student_id, verdict, advice, rules_version, created_at, has_card, finding, asks_coach from advice where set_id = $1
 `

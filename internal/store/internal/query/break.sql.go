@@ -172,6 +172,65 @@ func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UU
 	return items, nil
 }
 
+const listDeletedBreaks = `-- name: ListDeletedBreaks :many
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where set_id = $1 and deleted_at is not null order by number, updated_at
+`
+
+func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
+	rows, err := q.db.Query(ctx, listDeletedBreaks, setID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Break
+	for rows.Next() {
+		var i Break
+		if err := rows.Scan(
+			&i.ClubID,
+			&i.ID,
+			&i.SetID,
+			&i.StudentID,
+			&i.Number,
+			&i.At,
+			&i.Speed,
+			&i.CueHow,
+			&i.CueX,
+			&i.CueY,
+			&i.CuePocket,
+			&i.WingMiss,
+			&i.CuePath,
+			&i.Rails,
+			&i.PastString,
+			&i.Shot,
+			&i.RanOut,
+			&i.Note,
+			&i.Balls,
+			&i.Revision,
+			&i.DeletedAt,
+			&i.DeleteReason,
+			&i.EditedBy,
+			&i.CreatedAt,
+			&i.UpdatedAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const removeDeletedBreaks = `-- name: RemoveDeletedBreaks :exec
+delete from break where set_id = $1 and deleted_at is not null
+`
+
+func (q *Queries) RemoveDeletedBreaks(ctx context.Context, setID uuid.UUID) error {
+	_, err := q.db.Exec(ctx, removeDeletedBreaks, setID)
+	return err
+}
+
 const upsertBreak = `-- name: UpsertBreak :exec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
     cue_path, rails, past_string, shot, ran_out, note, balls, revision, edited_by)

@@ -24,11 +24,26 @@ func (q *Queries) BumpSetRevision(ctx context.Context, id uuid.UUID) (int, error
 }
 
 const closeSet = `-- name: CloseSet :exec
-update break_set set closed_at = now(), revision = revision + 1 where id = $1
+update break_set set closed_at = coalesce($1::timestamptz, now()), revision = revision + 1 where id = $2
 `
 
-func (q *Queries) CloseSet(ctx context.Context, id uuid.UUID) error {
-	_, err := q.db.Exec(ctx, closeSet, id)
+type CloseSetParams struct {
+	At *time.Time
+	ID uuid.UUID
+}
+
+// At a moment, or now.
+func (q *Queries) CloseSet(ctx context.Context, arg CloseSetParams) error {
+	_, err := q.db.Exec(ctx, closeSet, arg.At, arg.ID)
+	return err
+}
+
+const deleteSet = `-- name: DeleteSet :exec
+delete from break_set where id = $1
+`
+
+func (q *Queries) DeleteSet(ctx context.Context, id uuid.UUID) error {
+	_, err := q.db.Exec(ctx, deleteSet, id)
 	return err
 }
 
@@ -49,8 +64,9 @@ func (q *Queries) GetLastSet(ctx context.Context, studentID uuid.UUID) (GetLastS
 }
 
 const getSet = `-- name: GetSet :one
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, p.side as student_side
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, p.name as student_name, p.side as student_side
 from break_set b
+join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = b.club_id and s.id = b.setup_id
 join person p on p.club_id = b.club_id and p.id = b.student_id
@@ -61,6 +77,7 @@ type GetSetRow struct {
 	BreakSet    BreakSet
 	PoolTable   PoolTable
 	Setup       Setup
+	SetTally    SetTally
 	StudentName string
 	StudentSide *string
 }
@@ -82,6 +99,7 @@ func (q *Queries) GetSet(ctx context.Context, id uuid.UUID) (GetSetRow, error) {
 		&i.BreakSet.ClosedAt,
 		&i.BreakSet.Revision,
 		&i.BreakSet.CreatedAt,
+		&i.BreakSet.Training,
 		&i.PoolTable.ClubID,
 		&i.PoolTable.ID,
 		&i.PoolTable.Name,
@@ -104,16 +122,56 @@ func (q *Queries) GetSet(ctx context.Context, id uuid.UUID) (GetSetRow, error) {
 		&i.Setup.Tip,
 		&i.Setup.Spin,
 		&i.Setup.Speed,
+		&i.SetTally.ClubID,
+		&i.SetTally.SetID,
+		&i.SetTally.StudentID,
+		&i.SetTally.StartedAt,
+		&i.SetTally.StintID,
+		&i.SetTally.WindowLeft,
+		&i.SetTally.WindowRight,
+		&i.SetTally.WindowHead,
+		&i.SetTally.WindowFoot,
+		&i.SetTally.Breaks,
+		&i.SetTally.WingMade,
+		&i.SetTally.MissSide,
+		&i.SetTally.MissFoot,
+		&i.SetTally.MissKissed,
+		&i.SetTally.MissJaws,
+		&i.SetTally.InWindow,
+		&i.SetTally.ScratchHead,
+		&i.SetTally.ScratchSide,
+		&i.SetTally.ScratchFoot,
+		&i.SetTally.CueOff,
+		&i.SetTally.Dry,
+		&i.SetTally.BallsOff,
+		&i.SetTally.Weak,
+		&i.SetTally.WeakKnown,
 		&i.StudentName,
 		&i.StudentSide,
 	)
 	return i, err
 }
 
+const hasLaterSet = `-- name: HasLaterSet :one
+select exists (select 1 from break_set where student_id = $1 and started_at > $2)
+`
+
+type HasLaterSetParams struct {
+	StudentID uuid.UUID
+	StartedAt time.Time
+}
+
+func (q *Queries) HasLaterSet(ctx context.Context, arg HasLaterSetParams) (bool, error) {
+	row := q.db.QueryRow(ctx, hasLaterSet, arg.StudentID, arg.StartedAt)
+	var exists bool
+	err := row.Scan(&exists)
+	return exists, err
+}
+
 const insertSet = `-- name: InsertSet :execrows
-insert into break_set (club_id, id, student_id, assignment_id, drill_id, table_id, setup_id, name, planned, started_at, closed_at)
+insert into break_set (club_id, id, student_id, assignment_id, drill_id, table_id, setup_id, name, planned, started_at, closed_at, training)
 values ($1, $2, $3, $4, $5, $6, $7, $8,
-    $9, $10, $11)
+    $9, $10, $11, $12)
 on conflict (club_id, id) do nothing
 `
 
@@ -129,6 +187,7 @@ type InsertSetParams struct {
 	Planned      int
 	StartedAt    time.Time
 	ClosedAt     *time.Time
+	Training     string
 }
 
 func (q *Queries) InsertSet(ctx context.Context, arg InsertSetParams) (int64, error) {
@@ -144,6 +203,7 @@ func (q *Queries) InsertSet(ctx context.Context, arg InsertSetParams) (int64, er
 		arg.Planned,
 		arg.StartedAt,
 		arg.ClosedAt,
+		arg.Training,
 	)
 	if err != nil {
 		return 0, err
@@ -152,9 +212,11 @@ func (q *Queries) InsertSet(ctx context.Context, arg InsertSetParams) (int64, er
 }
 
 const listOpenSets = `-- name: ListOpenSets :many
-select b.id, b.name, b.planned, b.started_at, b.assignment_id,
+select b.id, b.name, b.planned, b.started_at, b.assignment_id, b.training, coalesce(d.name, '') as drill_name, t.name as table_name, t.venue,
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks
 from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 where b.student_id = $1 and b.closed_at is null
 order by b.started_at desc, b.id desc
 `
@@ -165,6 +227,10 @@ type ListOpenSetsRow struct {
 	Planned      int
 	StartedAt    time.Time
 	AssignmentID *uuid.UUID
+	Training     string
+	DrillName    string
+	TableName    string
+	Venue        string
 	Breaks       int
 }
 
@@ -183,6 +249,10 @@ func (q *Queries) ListOpenSets(ctx context.Context, studentID uuid.UUID) ([]List
 			&i.Planned,
 			&i.StartedAt,
 			&i.AssignmentID,
+			&i.Training,
+			&i.DrillName,
+			&i.TableName,
+			&i.Venue,
 			&i.Breaks,
 		); err != nil {
 			return nil, err
@@ -226,7 +296,7 @@ func (q *Queries) ListSetNames(ctx context.Context, arg ListSetNamesParams) ([]s
 
 const listSets = `-- name: ListSets :many
 select b.id, b.name, b.planned, b.started_at, b.closed_at, b.assignment_id, b.drill_id,
-    coalesce(d.name, '') as drill_name, t.id as table_id, t.name as table_name, t.venue,
+    b.training, coalesce(d.name, '') as drill_name, t.id as table_id, t.name as table_name, t.venue,
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks,
     coalesce(v.verdict, '') as verdict, coalesce(r.state, '') as state,
     (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id
@@ -251,6 +321,7 @@ type ListSetsRow struct {
 	ClosedAt     *time.Time
 	AssignmentID *uuid.UUID
 	DrillID      *uuid.UUID
+	Training     string
 	DrillName    string
 	TableID      uuid.UUID
 	TableName    string
@@ -280,6 +351,7 @@ func (q *Queries) ListSets(ctx context.Context, studentID uuid.UUID) ([]ListSets
 			&i.ClosedAt,
 			&i.AssignmentID,
 			&i.DrillID,
+			&i.Training,
 			&i.DrillName,
 			&i.TableID,
 			&i.TableName,
@@ -301,7 +373,7 @@ func (q *Queries) ListSets(ctx context.Context, studentID uuid.UUID) ([]ListSets
 }
 
 const listSetsOfStudents = `-- name: ListSetsOfStudents :many
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
 from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = b.club_id and s.id = b.setup_id
@@ -341,6 +413,7 @@ func (q *Queries) ListSetsOfStudents(ctx context.Context, studentIds []uuid.UUID
 			&i.BreakSet.ClosedAt,
 			&i.BreakSet.Revision,
 			&i.BreakSet.CreatedAt,
+			&i.BreakSet.Training,
 			&i.PoolTable.ClubID,
 			&i.PoolTable.ID,
 			&i.PoolTable.Name,
@@ -376,7 +449,7 @@ func (q *Queries) ListSetsOfStudents(ctx context.Context, studentIds []uuid.UUID
 }
 
 const lockSet = `-- name: LockSet :one
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known
 from break_set b
 join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -409,6 +482,7 @@ func (q *Queries) LockSet(ctx context.Context, id uuid.UUID) (LockSetRow, error)
 		&i.BreakSet.ClosedAt,
 		&i.BreakSet.Revision,
 		&i.BreakSet.CreatedAt,
+		&i.BreakSet.Training,
 		&i.PoolTable.ClubID,
 		&i.PoolTable.ID,
 		&i.PoolTable.Name,
@@ -457,4 +531,40 @@ func (q *Queries) LockSet(ctx context.Context, id uuid.UUID) (LockSetRow, error)
 		&i.SetTally.WeakKnown,
 	)
 	return i, err
+}
+
+const moveSet = `-- name: MoveSet :exec
+update break_set set assignment_id = $1, drill_id = $2, table_id = $3,
+    setup_id = $4, training = $5, revision = revision + 1
+where id = $6
+`
+
+type MoveSetParams struct {
+	AssignmentID *uuid.UUID
+	DrillID      *uuid.UUID
+	TableID      uuid.UUID
+	SetupID      uuid.UUID
+	Training     string
+	ID           uuid.UUID
+}
+
+func (q *Queries) MoveSet(ctx context.Context, arg MoveSetParams) error {
+	_, err := q.db.Exec(ctx, moveSet,
+		arg.AssignmentID,
+		arg.DrillID,
+		arg.TableID,
+		arg.SetupID,
+		arg.Training,
+		arg.ID,
+	)
+	return err
+}
+
+const reopenClosedSet = `-- name: ReopenClosedSet :exec
+update break_set set closed_at = null, revision = revision + 1 where id = $1
+`
+
+func (q *Queries) ReopenClosedSet(ctx context.Context, id uuid.UUID) error {
+	_, err := q.db.Exec(ctx, reopenClosedSet, id)
+	return err
 }

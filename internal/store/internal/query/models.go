@@ -98,6 +98,7 @@ type BreakSet struct {
 	ClosedAt     *time.Time
 	Revision     int
 	CreatedAt    time.Time
+	Training     string
 }
 
 type Class struct {
@@ -286,6 +287,7 @@ type Prescription struct {
 	OfBefore          int
 	CountSince        int
 	OfSince           int
+	LastSetID         *uuid.UUID
 }
 
 type RecoveryCode struct {

@@ -12,6 +12,15 @@ import (
 	"github.com/google/uuid"
 )
 
+const deleteProposal = `-- name: DeleteProposal :exec
+delete from prescription where id = $1 and decision is null
+`
+
+func (q *Queries) DeleteProposal(ctx context.Context, id uuid.UUID) error {
+	_, err := q.db.Exec(ctx, deleteProposal, id)
+	return err
+}
+
 const findStudentOfChange = `-- name: FindStudentOfChange :one
 select student_id from prescription where id = $1
 `
@@ -51,7 +60,7 @@ func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (tim
 }
 
 const getPrescription = `-- name: GetPrescription :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -106,6 +115,7 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 		&i.Prescription.OfBefore,
 		&i.Prescription.CountSince,
 		&i.Prescription.OfSince,
+		&i.Prescription.LastSetID,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -150,7 +160,7 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 }
 
 const getToldChange = `-- name: GetToldChange :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -223,6 +233,7 @@ func (q *Queries) GetToldChange(ctx context.Context, arg GetToldChangeParams) (G
 		&i.Prescription.OfBefore,
 		&i.Prescription.CountSince,
 		&i.Prescription.OfSince,
+		&i.Prescription.LastSetID,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -309,10 +320,10 @@ func (q *Queries) InsertOwnChange(ctx context.Context, arg InsertOwnChangeParams
 const insertProposal = `-- name: InsertProposal :exec
 insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
     unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
-    superseded_by)
+    superseded_by, last_set_id)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11,
     $12, $13, $14, $15, $16, $17, $18, $19::uuid, $20,
-    $21, $22, $23)
+    $21, $22, $23, $24)
 `
 
 type InsertProposalParams struct {
@@ -339,6 +350,7 @@ type InsertProposalParams struct {
 	SupersededAt      *time.Time
 	SupersededBecause *string
 	SupersededBy      *uuid.UUID
+	LastSetID         *uuid.UUID
 }
 
 func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) error {
@@ -366,12 +378,13 @@ func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) 
 		arg.SupersededAt,
 		arg.SupersededBecause,
 		arg.SupersededBy,
+		arg.LastSetID,
 	)
 	return err
 }
 
 const listBook = `-- name: ListBook :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -438,6 +451,7 @@ func (q *Queries) ListBook(ctx context.Context, studentID uuid.UUID) ([]ListBook
 			&i.Prescription.OfBefore,
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
+			&i.Prescription.LastSetID,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -490,7 +504,7 @@ func (q *Queries) ListBook(ctx context.Context, studentID uuid.UUID) ([]ListBook
 }
 
 const listChangesOfSet = `-- name: ListChangesOfSet :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -554,6 +568,7 @@ func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]List
 			&i.Prescription.OfBefore,
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
+			&i.Prescription.LastSetID,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -605,7 +620,7 @@ func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]List
 }
 
 const listDecidedSince = `-- name: ListDecidedSince :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
     (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
         and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
             and (z.feet, z.corner_in, z.side_in) = (r.feet, r.corner_in, r.side_in)
@@ -687,6 +702,7 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 			&i.Prescription.OfBefore,
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
+			&i.Prescription.LastSetID,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -742,7 +758,7 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 
 const listLatestChanges = `-- name: ListLatestChanges :many
 select distinct on (d.lineage, r.feet, r.corner_in, r.side_in)
-    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -809,6 +825,7 @@ func (q *Queries) ListLatestChanges(ctx context.Context, studentID uuid.UUID) ([
 			&i.Prescription.OfBefore,
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
+			&i.Prescription.LastSetID,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -861,7 +878,7 @@ func (q *Queries) ListLatestChanges(ctx context.Context, studentID uuid.UUID) ([
 }
 
 const listPendingPrescriptions = `-- name: ListPendingPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
     coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -932,6 +949,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 			&i.Prescription.OfBefore,
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
+			&i.Prescription.LastSetID,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -983,7 +1001,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 }
 
 const listPrescriptions = `-- name: ListPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -1047,6 +1065,7 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 			&i.Prescription.OfBefore,
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
+			&i.Prescription.LastSetID,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -1099,7 +1118,7 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 
 const listStandingChanges = `-- name: ListStandingChanges :many
 select distinct on (r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side)
-    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -1166,6 +1185,7 @@ func (q *Queries) ListStandingChanges(ctx context.Context, studentIds []uuid.UUI
 			&i.Prescription.OfBefore,
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
+			&i.Prescription.LastSetID,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -1221,9 +1241,9 @@ const updateChange = `-- name: UpdateChange :exec
 update prescription set state = $1, decision = $2, decided_by = $3,
     decided_at = $4, decision_note = $5, decided_setup_id = $6,
     told_set_id = $7, told_at = $8, superseded_at = $9,
-    superseded_because = $10, superseded_by = $11, measure = $12,
-    count_before = $13, of_before = $14, count_since = $15, of_since = $16
-where id = $17
+    superseded_because = $10, superseded_by = $11, last_set_id = $12, measure = $13,
+    count_before = $14, of_before = $15, count_since = $16, of_since = $17
+where id = $18
 `
 
 type UpdateChangeParams struct {
@@ -1238,6 +1258,7 @@ type UpdateChangeParams struct {
 	SupersededAt      *time.Time
 	SupersededBecause *string
 	SupersededBy      *uuid.UUID
+	LastSetID         *uuid.UUID
 	Measure           string
 	CountBefore       int
 	OfBefore          int
@@ -1259,6 +1280,7 @@ func (q *Queries) UpdateChange(ctx context.Context, arg UpdateChangeParams) erro
 		arg.SupersededAt,
 		arg.SupersededBecause,
 		arg.SupersededBy,
+		arg.LastSetID,
 		arg.Measure,
 		arg.CountBefore,
 		arg.OfBefore,

@@ -28,6 +28,31 @@ func (q *Queries) AssignSetsToStints(ctx context.Context, arg AssignSetsToStints
 	return err
 }
 
+const changeTallyWindow = `-- name: ChangeTallyWindow :exec
+update set_tally set window_left = $1, window_right = $2, window_head = $3,
+    window_foot = $4
+where set_id = $5
+`
+
+type ChangeTallyWindowParams struct {
+	WindowLeft  float64
+	WindowRight float64
+	WindowHead  float64
+	WindowFoot  float64
+	SetID       uuid.UUID
+}
+
+func (q *Queries) ChangeTallyWindow(ctx context.Context, arg ChangeTallyWindowParams) error {
+	_, err := q.db.Exec(ctx, changeTallyWindow,
+		arg.WindowLeft,
+		arg.WindowRight,
+		arg.WindowHead,
+		arg.WindowFoot,
+		arg.SetID,
+	)
+	return err
+}
+
 const deleteStintsFrom = `-- name: DeleteStintsFrom :exec
 delete from stint where student_id = $1
   and (first_started_at, id) >= ($2::timestamptz, $3::uuid) and id <> all($4::uuid[])
@@ -49,6 +74,63 @@ func (q *Queries) DeleteStintsFrom(ctx context.Context, arg DeleteStintsFromPara
 		arg.But,
 	)
 	return err
+}
+
+const deleteTally = `-- name: DeleteTally :exec
+delete from set_tally where set_id = $1
+`
+
+func (q *Queries) DeleteTally(ctx context.Context, setID uuid.UUID) error {
+	_, err := q.db.Exec(ctx, deleteTally, setID)
+	return err
+}
+
+const findEarlierStint = `-- name: FindEarlierStint :one
+select club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest, sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known from stint
+where student_id = $1 and (first_started_at, id) < ($2::timestamptz, $3::uuid)
+order by first_started_at desc, id desc limit 1
+`
+
+type FindEarlierStintParams struct {
+	StudentID uuid.UUID
+	StartedAt time.Time
+	SetID     uuid.UUID
+}
+
+// The stint right before one.
+func (q *Queries) FindEarlierStint(ctx context.Context, arg FindEarlierStintParams) (Stint, error) {
+	row := q.db.QueryRow(ctx, findEarlierStint, arg.StudentID, arg.StartedAt, arg.SetID)
+	var i Stint
+	err := row.Scan(
+		&i.ClubID,
+		&i.ID,
+		&i.StudentID,
+		&i.TableID,
+		&i.SetupID,
+		&i.LastSetID,
+		&i.FirstStartedAt,
+		&i.LastStartedAt,
+		&i.Latest,
+		&i.SetsBefore,
+		&i.BreaksBefore,
+		&i.Sets,
+		&i.Breaks,
+		&i.WingMade,
+		&i.MissSide,
+		&i.MissFoot,
+		&i.MissKissed,
+		&i.MissJaws,
+		&i.InWindow,
+		&i.ScratchHead,
+		&i.ScratchSide,
+		&i.ScratchFoot,
+		&i.CueOff,
+		&i.Dry,
+		&i.BallsOff,
+		&i.Weak,
+		&i.WeakKnown,
+	)
+	return i, err
 }
 
 const findStintBefore = `-- name: FindStintBefore :one
@@ -305,6 +387,16 @@ func (q *Queries) InsertTally(ctx context.Context, arg InsertTallyParams) error 
 		arg.WindowHead,
 		arg.WindowFoot,
 	)
+	return err
+}
+
+const leaveStint = `-- name: LeaveStint :exec
+update set_tally set stint_id = null where set_id = $1
+`
+
+// The set is in no stint any more.
+func (q *Queries) LeaveStint(ctx context.Context, setID uuid.UUID) error {
+	_, err := q.db.Exec(ctx, leaveStint, setID)
 	return err
 }
 

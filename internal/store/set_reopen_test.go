@@ -1,0 +1,215 @@
+package store_test
+
+import (
+	"errors"
+	"testing"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+)
+
+// A set closed by mistake goes on as if it had not been closed: what it had
+// ended is as before, and closed again it is judged anew.
+func TestReopenSet_AsIfItHadNotBeenClosed(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	first := sc.RecordBreaks(t, odile, 10)
+	sc.CloseSet(t, odile, first, -16)
+	set := sc.RecordBreaks(t, odile, 9)
+	sc.CloseSet(t, odile, set, -18)
+	if p := must(sc.Store.GetSet(ctx, odile, first))(t).Prescription; p.Superseded.IsZero() {
+		t.Fatal("the first proposal still waits after a second")
+	}
+	for range 2 {
+		if err := sc.Store.ReopenSet(ctx, odile, set); err != nil {
+			t.Fatal(err)
+		}
+	}
+	got := must(sc.Store.GetSet(ctx, odile, set))(t)
+	if !got.Closed.IsZero() || got.Advice != nil || got.Prescription != nil {
+		t.Fatalf("opened again: closed %v, advice %v, prescription %v", got.Closed, got.Advice, got.Prescription)
+	}
+	if p := must(sc.Store.GetSet(ctx, odile, first))(t).Prescription; !p.Superseded.IsZero() {
+		t.Error("the first proposal does not wait again")
+	}
+	must(sc.Store.SaveBreak(ctx, odile, set, storetest.NewBreak(10)))(t)
+	sc.CloseSet(t, odile, set, -20)
+	got = must(sc.Store.GetSet(ctx, odile, set))(t)
+	if len(got.Breaks) != 10 || got.Prescription == nil || got.Prescription.After.Cue.X != -20 {
+		t.Errorf("closed again: %d breaks, %+v", len(got.Breaks), got.Prescription)
+	}
+}
+
+func TestReopenSet_NotAfterADecisionNorLater(t *testing.T) {
+	t.Parallel()
+	owner := storetest.NewDatabase(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	decided := sc.RecordBreaks(t, odile, 10)
+	sc.CloseSet(t, odile, decided, -16)
+	proposal := must(sc.Store.GetSet(ctx, odile, decided))(t).Prescription.ID
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, proposal, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	if err := sc.Store.ReopenSet(ctx, odile, decided); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("after the coach decided: %v", err)
+	}
+	late := sc.RecordBreaks(t, odile, 3)
+	sc.CloseSet(t, odile, late, -18)
+	keeper := connect(t, owner)
+	if _, err := keeper.Exec(ctx, "update break_set set closed_at = now() - $2::interval where id = $1", late.UUID, "10 minutes 1 second"); err != nil {
+		t.Fatal(err)
+	}
+	if err := sc.Store.ReopenSet(ctx, odile, late); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("after ten minutes: %v", err)
+	}
+	if err := sc.Store.ReopenSet(ctx, sc.StudentActor(1), late); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("another student: %v", err)
+	}
+}
+
+func TestDiscardSet_OnlyWhatHoldsNothing(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	remove := func(set store.SetID, why string) {
+		b := must(s.GetSet(ctx, odile, set))(t).Breaks[0]
+		if err := s.DeleteBreak(ctx, odile, set, b.ID, b.Revision+1, why); err != nil {
+			t.Fatal(err)
+		}
+	}
+	undone, reasoned, full, asked := sc.RecordBreaks(t, odile, 1), sc.RecordBreaks(t, odile, 1), sc.RecordBreaks(t, odile, 1), sc.StartSet(t, odile).ID
+	remove(undone, "undone at once")
+	remove(reasoned, "the rack was loose")
+	if err := s.PostMessage(ctx, odile, store.MessageID{}, asked, "Which drill?"); err != nil {
+		t.Fatal(err)
+	}
+	closed := sc.StartSet(t, odile).ID
+	sc.CloseSet(t, odile, closed, -16)
+	for name, c := range map[string]struct {
+		set  store.SetID
+		want error
+	}{
+		"a break that was undone": {undone, nil}, "a reason": {reasoned, store.ErrConflict}, "a break": {full, store.ErrConflict},
+		"a message": {asked, store.ErrConflict}, "closed": {closed, store.ErrClosed},
+	} {
+		if err := s.DiscardSet(ctx, sc.StudentActor(1), c.set); !errors.Is(err, store.ErrNotFound) {
+			t.Errorf("%s, another student: %v", name, err)
+		}
+		if err := s.DiscardSet(ctx, odile, c.set); !errors.Is(err, c.want) {
+			t.Errorf("%s: %v, want %v", name, err, c.want)
+		}
+	}
+	if _, err := s.GetSet(ctx, odile, undone); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("the empty set: %v", err)
+	}
+}
+
+// On another table places are carried in proportion, and a closed set is judged
+// anew; a student moves only what is open.
+func TestMoveSet_CarriesAndJudgesAnew(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	small := must(s.SaveTable(ctx, sc.Coach, store.Table{Name: "South", Kind: table.SevenFoot()}))(t)
+	set := sc.RecordBreaks(t, odile, 4)
+	before := must(s.GetSet(ctx, odile, set))(t)
+	if err := s.MoveSet(ctx, odile, set, store.SetMove{Table: small.ID}, storetest.ProposeMove(-12)); err != nil {
+		t.Fatal(err)
+	}
+	moved := must(s.GetSet(ctx, odile, set))(t)
+	scale := table.SevenFoot().Length() / table.NineFoot().Length()
+	if moved.Table.ID != small.ID || moved.Setup != before.Setup.CarryToKind(table.NineFoot(), table.SevenFoot()) {
+		t.Fatalf("moved to %s with %+v", moved.Table.Name, moved.Setup)
+	}
+	for i, b := range moved.Breaks {
+		was := before.Breaks[i]
+		if want := (table.Place{X: was.Cue.Place.X * scale, Y: was.Cue.Place.Y * scale}); was.Cue.How == drill.Stopped && b.Cue.Place.Distance(want) > 0.1 {
+			t.Errorf("break %d: %v on the small table, want %v", b.Number, b.Cue.Place, want)
+		}
+		if b.Revision <= was.Revision {
+			t.Errorf("break %d is still revision %d: a phone would not fetch it", b.Number, b.Revision)
+		}
+	}
+	sc.CloseSet(t, odile, set, -12)
+	if err := s.MoveSet(ctx, odile, set, store.SetMove{Table: sc.Table.ID}, storetest.ProposeMove(-14)); !errors.Is(err, store.ErrClosed) {
+		t.Errorf("a student moves a closed set: %v", err)
+	}
+	closed := must(s.GetSet(ctx, odile, set))(t).Closed
+	if err := s.MoveSet(ctx, sc.Coach, set, store.SetMove{Table: sc.Table.ID}, storetest.ProposeMove(-14)); err != nil {
+		t.Fatal(err)
+	}
+	again := must(s.GetSet(ctx, odile, set))(t)
+	if !again.Closed.Equal(closed) || again.Prescription == nil || again.Prescription.After.Cue.X != -14 || again.Table.ID != sc.Table.ID {
+		t.Errorf("moved by the coach: closed %v (was %v), %+v", again.Closed, closed, again.Prescription)
+	}
+}
+
+// The drill that was really broken: its setup, its window, its name.
+func TestMoveSet_ToAnotherDrill(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	other := storetest.StandardDrill()
+	other.Name, other.Setup.Cue.X = "Closer in", -6
+	d := must(s.SaveDrill(ctx, sc.Coach, store.DrillID{}, other))(t)
+	assigned := must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: d.ID, Class: sc.Class}))(t)
+	set := sc.RecordBreaks(t, odile, 2)
+	if err := s.MoveSet(ctx, odile, set, store.SetMove{Table: sc.Table.ID, Assignment: assigned}, storetest.ProposeMove(-12)); err != nil {
+		t.Fatal(err)
+	}
+	got := must(s.GetSet(ctx, odile, set))(t)
+	if got.Assignment != assigned || got.Drill.Name != "Closer in" || got.Setup.Cue.X != -6 || len(got.Breaks) != 2 {
+		t.Errorf("%+v", got)
+	}
+}
+
+// A phone out of reach begins sets of what has ended since: what counts is when
+// they were begun.
+func TestStartSet_BeforeTheEnd(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	begun := time.Now().Add(-time.Minute)
+	if err := s.EndAssignment(ctx, sc.Coach, sc.Assignment); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.ArchiveTable(ctx, sc.Coach, sc.Table.ID); err != nil {
+		t.Fatal(err)
+	}
+	start := store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID, At: begun}
+	set := must(s.StartSet(ctx, odile, start))(t)
+	must(s.SaveBreak(ctx, odile, set.ID, storetest.NewBreak(1)))(t)
+	start.At = time.Now().Add(time.Minute)
+	if _, err := s.StartSet(ctx, odile, start); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("begun after the end: %v", err)
+	}
+}
+
+func TestStartSet_TrainingAlone(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	window := table.Window{Left: -9, Right: 3, Head: 22, Foot: 50}
+	start := store.NewSet{Table: sc.Table.ID, Training: "Closer in", Setup: sc.Drill.Setup, Window: window, Breaks: 5}
+	set := must(s.StartSet(ctx, odile, start))(t)
+	if set.Training != "Closer in" || set.Window != window || set.Planned != 5 || set.Title() != "Closer in" || !store.IsZero(set.Assignment) {
+		t.Errorf("%+v", set)
+	}
+	for name, spoil := range map[string]func(*store.NewSet){
+		"training": func(n *store.NewSet) { n.Training = " " }, "setup": func(n *store.NewSet) { n.Setup = drill.Setup{} },
+		"breaks": func(n *store.NewSet) { n.Breaks = 500 }, "window": func(n *store.NewSet) { n.Window.Left = 80 },
+	} {
+		bad := start
+		spoil(&bad)
+		_, err := s.StartSet(ctx, odile, bad)
+		var p drill.Problems
+		if !errors.As(err, &p) || p.MessageFor(name) == "" {
+			t.Errorf("no %s: %v", name, err)
+		}
+	}
+}
