@@ -15,7 +15,7 @@ var bundledScripts = map[string][]string{
 	},
 	// What the page at the table adds.
 	"js/table.js": {
-		"js/record-picture.js", "js/record-tap.js", "js/record-details.js", "js/record-list.js",
+		"js/record-picture.js", "js/record-tap.js", "js/record-details.js", "js/record-list.js", "js/record-ways.js", "js/record-set.js",
 		"js/record-entry.js", "js/record-table.js",
 	},
 }

@@ -17,6 +17,17 @@
     ball = 0;
     facing = "wing";
   };
+  // adopt gives way to another tab that has saved this draft as a break: what
+  // was not touched here, or says the same, goes; the rest is one more break.
+  entry.adopt = (breaks) => {
+    const { draft } = entry;
+    const there = !draft.edit && breaks.find((b) => b.id === draft.id && b.deleted === undefined);
+    if (!there) return "";
+    const same = !draft.own || (!entry.missing() && bw.sameTaps(there.content, bw.contentOf(draft.entry, plan(), there.number, "")));
+    if (same) entry.take();
+    else draft.id = bw.newID();
+    return same ? `Break ${there.number} was saved in another tab.` : `Break ${there.number} was saved in another tab; what you tapped here is one more.`;
+  };
   entry.touched = () => entry.draft.past.length > 0;
   const keep = () => bw.keepDraft(ui.set().id, entry.draft).catch(() => {}); // what must be kept is the break itself
 
@@ -35,6 +46,7 @@
     const { draft } = entry;
     draft.past.push(structuredClone(draft.entry));
     with_(draft.entry);
+    draft.own = true; // touched in this tab
     keep();
     ui.changed();
   };

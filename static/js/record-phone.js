@@ -29,16 +29,18 @@
       const links = document.querySelectorAll(`a[href="/my/sets/${set.id}"], a[href="/my/sets/${set.id}/next"]`);
       for (const a of links) a.href = `/table?set=${set.id}`;
     }
-    const away = (await bw.mySets()).filter((set) => !set.startSent || (set.closed && !set.closeSent));
+    const full = await Promise.all((await bw.mySets()).map((set) => bw.getSet(set.id)));
+    const away = full.filter((set) => set && !set.discarding && (!set.startSent || (set.closed && !set.closeSent) || set.breaks.some((b) => b.refused)));
     const list = $("waiting");
     if (!list) return;
     list.hidden = !away.length;
-    list.replaceChildren(...(await Promise.all(away.map(async (set) => {
+    list.replaceChildren(...away.map((set) => {
       const line = document.createElement("li");
-      const n = bw.live((await bw.getSet(set.id)).breaks).length;
-      line.append(Object.assign(document.createElement("span"), { className: "grow", textContent: `${set.drill}: ${n} of ${set.planned} breaks, on this phone` }), link(`/table?set=${set.id}`, set.closed ? "See it" : "Go on"));
+      const stuck = bw.stuck(set).length, n = bw.live(set.breaks).length;
+      const words = stuck ? bw.stuckWhy(set) : `${n} of ${set.planned} breaks, on this phone`;
+      line.append(Object.assign(document.createElement("span"), { className: "grow", textContent: `${set.drill}: ${words}` }), link(`/table?set=${set.id}`, stuck ? "What now?" : set.closed ? "See it" : "Go on"));
       return line;
-    }))));
+    }));
   };
 
   // shown is the plan that the page shows, which may be newer than what the phone

@@ -10,12 +10,19 @@
   bw.state = state;
   const tell = () => dispatchEvent(new Event("bw-state"));
 
+  const startOf = (set) => {
+    const start = { kind: "start", set: set.id, table: set.table, at: set.started, setup: set.plan.setup };
+    return set.assignment ? { ...start, assignment: set.assignment } : { ...start, training: set.training || set.drill, window: set.plan.window, breaks: set.planned };
+  };
   // itemsOf lists what of a set is only here: what was deleted goes first, so
   // that its number is free for the break that took it.
   bw.itemsOf = (set) => {
     if (set.startRefused) return [];
     const items = [];
-    if (!set.startSent) items.push({ kind: "start", set: set.id, assignment: set.assignment, table: set.table, at: set.started, setup: set.plan.setup });
+    if (!set.startSent) items.push(startOf(set));
+    else if (set.moving) items.push({ kind: "move", set: set.id, table: set.table, assignment: set.assignment || undefined });
+    if (set.discarding) return [...items, { kind: "discard", set: set.id }];
+    if (set.reopening) items.push({ kind: "reopen", set: set.id });
     const unsent = set.breaks.filter((b) => bw.isUnsent(b) && !b.refused);
     unsent.sort((a, b) => Number(b.deleted !== undefined) - Number(a.deleted !== undefined) || a.number - b.number);
     for (const b of unsent) {
@@ -31,25 +38,49 @@
     return items;
   };
 
-  // take notes one answer in the phone's store.
-  const take = (item, answer) => bw.write(async (sets, breaks) => {
-    const good = answer.is !== "refused";
-    if (item.kind === "start" || item.kind === "close") {
-      const set = await sets.get(item.set);
-      if (!set) return;
-      if (good) Object.assign(set, { [`${item.kind}Sent`]: true, sentAt: Date.now() });
-      else if (answer.because !== "waiting") set[`${item.kind}Refused`] = answer.why;
-      await sets.put(set);
-      return;
+  // takeSet notes an answer about a whole set.
+  const takeSet = async (item, answer, good, sets, breaks) => {
+    const set = await sets.get(item.set);
+    if (!set) return;
+    if (item.kind === "discard") {
+      if (!good) return void (await sets.put({ ...set, discarding: undefined, refusedWords: answer.why }));
+      for (const id of await breaks.index("set").getAllKeys(set.id)) await breaks.delete(id);
+      return void (await sets.delete(set.id));
     }
+    if (item.kind === "reopen") {
+      Object.assign(set, { reopening: undefined, sentAt: Date.now() });
+      if (!good) Object.assign(set, { reopenRefused: answer.why, closed: set.closed || new Date().toISOString(), closeSent: true });
+    } else if (item.kind === "move") {
+      Object.assign(set, { moving: undefined, sentAt: Date.now() });
+      if (!good) set.refusedWords = answer.why; // the server's own comes with the next fetch
+    } else if (good) Object.assign(set, { [`${item.kind}Sent`]: true, sentAt: Date.now() });
+    else if (answer.because !== "waiting") set[`${item.kind}Refused`] = answer.why;
+    await sets.put(set);
+  };
+  const ofSets = ["start", "close", "reopen", "move", "discard"];
+  // take notes one answer in the phone's store.
+  const take = (item, answer) => bw.write(async (sets, breaks, kept) => {
+    const good = answer.is !== "refused";
+    if (ofSets.includes(item.kind)) return takeSet(item, answer, good, sets, breaks);
+    if (item.kind === "note") return void (await kept.put({ ...item, sent: good, why: good ? undefined : answer.why }, `note ${item.set}`));
     const b = await breaks.get(item.id);
-    if (!b) return;
-    if (good || (item.kind === "delete" && answer.because === "gone")) b.acked = Math.max(b.acked, item.revision);
-    else if (b.revision === item.revision) b.refused = { because: answer.because, why: answer.why, there: answer.there };
-    else if (b.deleted !== undefined && item.kind === "break") b.acked = b.revision; // undone, and its number is another's
-    b.ackedAt = Date.now();
-    await breaks.put(b);
+    if (!b) return undefined;
+    return breaks.put(await takeBreak(item, answer, good, b, sets, breaks));
   });
+  // takeBreak gives a break as it is after an answer.
+  const takeBreak = async (item, answer, good, b, sets, breaks) => {
+    const next = { ...b, ackedAt: Date.now() }, { because, why, there } = answer;
+    if (good || (item.kind === "delete" && because === "gone")) return { ...next, acked: Math.max(b.acked, item.revision) };
+    if (because === "closed") await closeHere(item.set, sets);
+    if (b.revision !== item.revision) return b.deleted !== undefined && item.kind === "break" ? { ...next, acked: b.revision } : next; // undone, and its number is another's
+    if (item.kind === "break" && because === "conflict" && there && there.id !== b.id) return bw.renumber(sets, breaks, next, there);
+    return { ...next, refused: { because, why, there } };
+  };
+  // closeHere notes that a set was closed elsewhere.
+  const closeHere = async (id, sets) => {
+    const set = await sets.get(id);
+    if (set && !set.closeSent) await sets.put({ ...set, closed: set.closed || new Date().toISOString(), closeSent: true });
+  };
 
   class Trouble extends Error {}
   const ask = async (options) => {
@@ -81,7 +112,8 @@
     body: JSON.stringify({ person, sent: new Date().toISOString(), items }),
   })).answers;
   const send = async (person, set) => {
-    const items = bw.itemsOf(set);
+    const items = bw.itemsOf(set), note = await bw.noteOf(set.id);
+    if (note && !note.sent && !note.why) items.push({ kind: "note", ...note });
     for (let at = 0; at < items.length; at += batchItems) {
       const batch = items.slice(at, at + batchItems);
       const answers = await post(person, batch);
@@ -110,7 +142,9 @@
       const here = (await sets.get(there.id)) || { id: there.id, person: held.person, started: "", closed: null, closeSent: false, steps: 0 };
       if (here.person !== held.person) continue;
       const { breaks: theirs, plan, ...rest } = there;
-      await sets.put({ ...here, ...rest, startSent: true, plan: held.plans[plan] });
+      if (here.moving) Object.assign(rest, { table: here.table, label: here.label, assignment: here.assignment, drill: here.drill, watch: here.watch });
+      const plain = here.moving ? here.plan : held.plans[plan];
+      await sets.put({ ...here, ...rest, startSent: true, plan: plain, ...(here.closeSent && !(here.sentAt > askedAt) ? { closed: null, closeSent: false } : {}) });
       const mine = new Map((await breaks.index("set").getAll(there.id)).map((b) => [b.id, b]));
       for (const b of theirs) {
         const m = mine.get(b.id);
@@ -140,8 +174,10 @@
     const sets = await bw.mySets();
     const full = await Promise.all(sets.map((set) => bw.getSet(set.id)));
     state.unsent = full.reduce((sum, set) => sum + set.breaks.filter((b) => bw.isUnsent(b) && b.deleted === undefined).length, 0);
-    state.waiting = full.some((set) => bw.itemsOf(set).length);
-    state.clashes = full.flatMap((set) => set.breaks.filter((b) => b.refused && b.deleted === undefined));
+    const notes = await Promise.all(sets.map((set) => bw.noteOf(set.id)));
+    state.waiting = full.some((set) => bw.itemsOf(set).length) || notes.some((note) => note && !note.sent && !note.why);
+    state.clashes = full.flatMap((set) => set.breaks.filter((b) => b.refused && !bw.isStuck(b, set)));
+    state.stuck = full.flatMap(bw.stuck);
     return full;
   };
 
@@ -197,7 +233,7 @@
     const n = state.unsent;
     const breaks = n === 1 ? "1 break" : `${n} breaks`;
     const clock = state.clockOff ? " This phone’s clock is off by a day or so: the order is kept by number." : "";
-    if (state.clashes?.length && !state.trouble) return `Saved on this phone. ${bw.capital(breaks)} not with your coach yet: look below.`;
+    if ((state.clashes?.length || state.stuck?.length) && !state.trouble) return `Saved on this phone. ${bw.capital(breaks)} not with your coach yet: look below.`;
     if (!n && !state.waiting) {
       if (state.trouble === "signed-out") return "With your coach. Sign in again before the next set." + clock;
       return "With your coach." + clock;

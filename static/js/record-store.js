@@ -89,16 +89,33 @@
     await sets.put(set);
     return set;
   };
-  // saveBreak keeps a new break under the first free number, or, when edit
-  // says so, a break that was there. make writes the content under a number.
-  bw.saveBreak = (setID, id, edit, make) => write(async (sets, breaks, kept) => {
-    const set = await step(sets, setID);
+  // sameTaps says whether two contents are one break: its number and its time
+  // are the store's.
+  bw.sameTaps = (a, b) => {
+    const bare = (content) => JSON.stringify({ ...JSON.parse(content), number: 0, at: "" });
+    return bare(a) === bare(b);
+  };
+  // saveBreak keeps a new break under the first free number, or, when edit says
+  // so, a break that was there, as it was when its revision was base. make writes
+  // the content under a number. A new break whose id another tab has saved
+  // meanwhile is the same break, when the taps are, else one more, under an id of
+  // its own. A break that was changed meanwhile is not overwritten unseen.
+  /** @param {{setID: string, id: string, edit: boolean, base?: number}} draft */
+  bw.saveBreak = ({ setID, id, edit, base }, make) => write(async (sets, breaks, kept) => {
     const there = await breaks.get(id);
+    if (edit && there.revision !== base) throw Object.assign(new Error("changed"), { there });
+    const taken = !edit && there && there.deleted === undefined;
+    if (taken && bw.sameTaps(there.content, make(there.number, ""))) {
+      await kept.delete(`draft ${setID}`);
+      return there;
+    }
+    const set = await step(sets, setID);
+    const before = taken ? undefined : there;
     const number = edit ? there.number : freeNumber(await breaks.index("set").getAll(setID), set.planned);
     if (!number) throw new Error("full");
-    const at = there ? JSON.parse(there.content).at : new Date().toISOString();
+    const at = before ? JSON.parse(before.content).at : new Date().toISOString();
     const b = {
-      id, set: setID, person: set.person, number, revision: (there?.revision || 0) + 1, acked: there?.acked || 0,
+      id: taken ? bw.newID() : id, set: setID, person: set.person, number, revision: (before?.revision || 0) + 1, acked: before?.acked || 0,
       content: make(number, at), order: set.steps, was: edit ? { content: there.content } : undefined,
     };
     await breaks.put(b);
@@ -129,26 +146,96 @@
     await sets.put({ ...set, ...with_ });
   });
   bw.closeSet = (id) => change(id, { closed: new Date().toISOString() });
-  bw.reopenSet = (id) => change(id, { closed: null });
+  // reopenSet opens a set again: one that the server has closed, by its leave.
+  bw.reopenSet = (id) => write(async (sets, breaks) => {
+    const set = await sets.get(id);
+    await sets.put({ ...set, closed: null, closeSent: false, reopening: set.closeSent || set.reopening, closeRefused: undefined, reopenRefused: undefined });
+    for (const b of await breaks.index("set").getAll(id)) if (b.refused?.because === "closed") await breaks.put({ ...b, refused: undefined });
+  });
+  // discardSet puts an empty set away: at once when nobody else knows of it.
+  bw.discardSet = (id) => write(async (sets, breaks) => {
+    const set = await sets.get(id);
+    if (set.startSent) return sets.put({ ...set, discarding: true });
+    for (const b of await breaks.index("set").getAllKeys(id)) await breaks.delete(b);
+    return sets.delete(id);
+  });
+  // moveSet says that a set is one of another table or drill. Places that the
+  // server does not have yet are carried as it carries the others, and their
+  // revision goes past the one that it makes.
+  bw.moveSet = (id, to) => write(async (sets, breaks) => {
+    const set = await sets.get(id), scale = to.plan.length / set.plan.length;
+    const carry = (at) => ("x" in at ? { ...at, ...bw.onCloth({ x: at.x * scale, y: at.y * scale }, to.plan) } : at);
+    for (const b of await breaks.index("set").getAll(id)) {
+      if (scale === 1 || !bw.isUnsent(b)) continue;
+      const content = JSON.parse(b.content);
+      content.cue = carry(content.cue);
+      if (content.rest) content.rest = content.rest.map(carry);
+      await breaks.put({ ...b, revision: b.revision + 1, content: JSON.stringify(content) });
+    }
+    await sets.put({ ...set, ...to, moving: set.startSent || undefined, startRefused: undefined });
+  });
+
+  // isStuck says whether a break found no place on the server, and never will
+  // where it is: its set was refused, is closed or is full. What is known there
+  // in an older revision is a clash, which shows both.
+  bw.isStuck = (b, set) => b.deleted === undefined && !b.acked && (Boolean(set.startRefused) || ["closed", "full", "gone"].includes(b.refused?.because));
+  bw.stuck = (set) => bw.live(set.breaks).filter((b) => bw.isStuck(b, set));
+  // stuckWhy says in a sentence what stands in the way.
+  bw.stuckWhy = (set) => {
+    const all = bw.stuck(set);
+    return `${all.length === 1 ? "1 break is" : `${all.length} breaks are`} only on this phone: ${set.startRefused || all[0]?.refused?.why || "not sent yet"}.`;
+  };
+  // putElsewhere begins a set anew for breaks that are stuck, in their order, and
+  // gives its id. They keep their own ids: a late copy of one in the old set is
+  // the same break, and is kept once. set is what bw.startSet takes.
+  bw.putElsewhere = (id, set) => write(async (sets, breaks) => {
+    const old = await sets.get(id), all = await breaks.index("set").getAll(id);
+    const moved = bw.stuck({ ...old, breaks: all });
+    const next = { startSent: false, closed: null, closeSent: false, steps: 0, started: old.started || new Date().toISOString(), ...set, planned: Math.max(set.planned, moved.length) };
+    await sets.put(next);
+    for (const [i, b] of moved.entries()) {
+      const number = i + 1, content = JSON.stringify({ ...JSON.parse(b.content), number });
+      await breaks.put({ id: b.id, set: next.id, person: b.person, number, revision: b.revision, acked: 0, content, order: 0 });
+    }
+    await endWhenEmpty(sets, breaks, old);
+    return next.id;
+  });
+  // endWhenEmpty forgets a set that never came anywhere and holds nothing more.
+  const endWhenEmpty = async (sets, breaks, set) => {
+    const left = await breaks.index("set").getAll(set.id);
+    if (set.startSent || left.some((b) => b.deleted === undefined)) return;
+    for (const b of left) await breaks.delete(b.id);
+    await sets.delete(set.id);
+  };
+  // letStuckGo lets breaks go that are stuck: the student has said so.
+  bw.letStuckGo = (id) => write(async (sets, breaks) => {
+    const set = await sets.get(id);
+    for (const b of bw.stuck({ ...set, breaks: await breaks.index("set").getAll(id) })) await breaks.delete(b.id);
+    await endWhenEmpty(sets, breaks, set);
+  });
+  bw.addNote = (id, text) => write((_s, _b, kept) => kept.put({ set: id, note: bw.newID(), text }, `note ${id}`));
+  bw.noteOf = (id) => bw.kept(`note ${id}`);
+
+  // renumber gives a break whose number another one has there the next free one,
+  // or says that there is none. It is one revision on, so that a late copy under
+  // the old number loses.
+  bw.renumber = async (sets, breaks, b, there) => {
+    const set = await sets.get(b.set);
+    const here = (await breaks.index("set").getAll(b.set)).filter((o) => o.id !== b.id);
+    const number = freeNumber([...here, { number: there.content.number }], set.planned);
+    if (!number) return { ...b, refused: { because: "full", why: "the set is full: another phone has recorded the rest of it", there } };
+    return { ...b, number, wasNumber: b.wasNumber || b.number, revision: b.revision + 1, content: JSON.stringify({ ...JSON.parse(b.content), number }), refused: undefined };
+  };
 
   // settle ends a disagreement the way the student chose: "mine" replaces what
-  // is there, "another" was another break and gets the next free number,
-  // "theirs" lets mine go.
+  // is there, "theirs" lets mine go. A delete is settled the same way.
   bw.settle = (id, choice) => write(async (sets, breaks) => {
     const b = await breaks.get(id);
     const { there } = b.refused;
     if (choice === "mine") {
       await breaks.put({ ...b, revision: Math.max(b.revision, there?.revision || 0) + 1, acked: there?.revision || b.acked, refused: undefined });
-    } else if (choice === "another") {
-      const set = await sets.get(b.set);
-      const here = (await breaks.index("set").getAll(b.set)).filter((o) => o.id !== id);
-      const number = freeNumber([...here, { number: there.content.number }], set.planned);
-      if (!number) throw new Error("full");
-      await breaks.put({ ...b, number, content: JSON.stringify({ ...JSON.parse(b.content), number }), refused: undefined });
     } else if (there && there.id === id) {
       await breaks.put({ id, set: b.set, person: b.person, number: there.content.number, revision: there.revision, acked: there.revision, content: JSON.stringify(there.content), coach: there.coach, order: 0 });
-    } else {
-      await breaks.delete(id);
-    }
+    } else await breaks.delete(id); // what the server has of it comes with the next fetch
   });
 })();

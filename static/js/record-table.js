@@ -5,7 +5,7 @@
   const $ = (id) => document.getElementById(id);
   if (!$("table")) return;
   const setID = new URLSearchParams(location.search).get("set");
-  const { entry } = bw;
+  const { entry } = bw, reopenMs = 10 * 60_000; // as store.ReopenWithin
   let set, cloth, said = "";
 
   const number = () => (entry.draft.edit ? set.breaks.find((b) => b.id === entry.draft.id)?.number : bw.nextNumber(set));
@@ -45,6 +45,8 @@
     $("list-name").textContent = `So far: ${live.length} of ${set.planned}`;
     $("list-counts").textContent = live.length ? bw.countWords(live, set.plan) : "No break yet.";
     $("close-early").hidden = Boolean(set.closed) || live.length === 0;
+    $("discard").hidden = Boolean(set.closed) || live.length > 0;
+    $("open-move").hidden = Boolean(set.closed);
     bw.list($("list-breaks"), live, set.plan, set.closed ? null : edit);
     showState();
   };
@@ -55,7 +57,8 @@
     if (set.closeRefused) $("review-says").textContent = `It could not be closed: ${set.closeRefused}.`;
     $("unseen").hidden = !closed || seen;
     $("close-set").hidden = closed;
-    $("reopen-set").hidden = !closed || seen;
+    $("reopen-set").hidden = !closed || Boolean(set.reopenRefused) || Date.now() - Date.parse(set.closed) > reopenMs;
+    if (set.reopenRefused) $("review-says").textContent = `It stays closed: ${set.reopenRefused}.`;
     $("to-set").hidden = !seen;
     $("to-set").href = `/my/sets/${set.id}`;
     $("review-counts").textContent = bw.countWords(live, set.plan);
@@ -66,10 +69,14 @@
   const showState = () => {
     $("state").textContent = bw.stateWords();
     const clash = bw.state.clashes?.find((b) => b.set === set?.id);
-    $("word").hidden = !clash && !set?.startRefused;
+    const stuck = set ? bw.stuck(set).length : 0;
+    $("word").hidden = !clash && !stuck && !set?.startRefused && !set?.refusedWords;
     $("open-clash").hidden = !clash;
-    if (clash) $("word").firstChild.textContent = `Break ${clash.number} is not with your coach: ${clash.refused.why}.`;
-    else if (set?.startRefused) $("word").firstChild.textContent = `This set stays on this phone: ${set.startRefused}. Show it to your coach.`;
+    $("open-ways").hidden = !stuck;
+    if (stuck) $("word").firstChild.textContent = bw.stuckWhy(set);
+    else if (clash) $("word").firstChild.textContent = `Break ${clash.number} is not with your coach: ${clash.refused.why}.`;
+    else if (set?.refusedWords) $("word").firstChild.textContent = bw.capital(`${set.refusedWords}.`);
+    else if (set?.startRefused) $("word").firstChild.textContent = `This set stays on this phone: ${set.startRefused}.`;
   };
 
   const restHint = () => {
@@ -81,14 +88,15 @@
   const save = async () => {
     bw.details.settle();
     if (entry.missing()) return entry.nudge();
-    const { id, edit: again, entry: tapped } = entry.draft;
+    const { id, edit: again, base, entry: tapped } = entry.draft;
     const write = (n, at) => bw.contentOf(tapped, set.plan, n, at);
     $("save").disabled = true;
     try {
-      const b = await bw.saveBreak(setID, id, again, write);
+      const b = await bw.saveBreak({ setID, id, edit: again, base }, write);
       said = `Break ${b.number} saved on this phone. ${again ? "" : restHint()}`;
       entry.take();
     } catch (error) {
+      if (changed(error)) return undefined;
       if (!(await full(error, id, again, write))) return undefined;
     } finally {
       $("save").disabled = false;
@@ -97,9 +105,22 @@
     if (!$("review").hidden) $("main").focus();
     return undefined;
   };
+  // changed is for a break that another tab changed while it was being changed
+  // here: the student sees that, and saving once more is their choice.
+  const changed = (error) => {
+    if (error?.message !== "changed") return false;
+    entry.draft.base = error.there.revision;
+    const there = error.there.deleted === undefined ? bw.breakWords(JSON.parse(error.there.content), set.plan) : "taken out";
+    $("summary").textContent = `Changed in another tab meanwhile: ${there}. Save again to keep yours instead.`;
+    return true;
+  };
   // full is for a phone that cannot keep any more: the break goes straight to
   // the server, or stays on the screen.
   const full = async (error, id, again, write) => {
+    if (error?.message === "full") {
+      said = "The set is full: another tab has recorded the rest of it.";
+      return true;
+    }
     const n = number(), content = write(n, new Date().toISOString());
     if (!again && (await bw.sendStraight(set, id, content))) {
       said = `This phone’s storage is full: break ${n} went straight to your coach. Make room on the phone.`;
@@ -127,14 +148,14 @@
   };
   const edit = (b) => {
     $("list").close();
-    entry.take({ id: b.id, edit: true, entry: bw.entryOf(JSON.parse(b.content), set.plan), past: [] });
+    entry.take({ id: b.id, edit: true, base: b.revision, entry: bw.entryOf(JSON.parse(b.content), set.plan), past: [] });
     $("reason").value = "";
     show();
     $("save").focus();
   };
   const draftOf = async () => {
     const draft = await bw.draft(setID).catch(() => undefined);
-    return draft?.edit ? undefined : draft;
+    return draft?.edit ? undefined : draft && { ...draft, own: false };
   };
   const leaveEdit = async () => {
     entry.take(await draftOf());
@@ -166,20 +187,20 @@
     const clash = bw.state.clashes.find((b) => b.set === setID);
     if (!clash) return;
     const { there, why, because } = clash.refused;
-    const own = there?.id === clash.id;
+    const out = clash.deleted !== undefined;
     $("clash-name").textContent = `Break ${clash.number}`;
     $("clash-why").textContent = bw.capital(`${why}.`);
-    $("clash-mine").textContent = bw.breakWords(JSON.parse(clash.content), set.plan);
-    $("clash-whose").textContent = own && there.coach ? "Your coach’s" : "Kept already";
-    $("clash-theirs").textContent = there ? bw.breakWords(there.content, set.plan) : because === "stale" ? "Taken out." : "Nothing.";
-    const may = { mine: own || because === "stale", another: there && !own, theirs: true };
-    for (const button of document.querySelectorAll("[data-choice]")) button.hidden = !may[button.dataset.choice];
-    document.querySelector("[data-choice=theirs]").textContent = !there ? "Let mine go" : own ? "Keep theirs" : "It is the same break: keep that one";
+    $("clash-mine").textContent = out ? `Taken out: ${clash.deleted}.` : bw.breakWords(JSON.parse(clash.content), set.plan);
+    $("clash-whose").textContent = there?.coach ? "Your coach’s" : "Kept already";
+    $("clash-theirs").textContent = there ? bw.breakWords(there.content, set.plan) : because === "stale" ? "Taken out." : "As it was before.";
+    document.querySelector("[data-choice=mine]").hidden = !there && because !== "stale";
+    document.querySelector("[data-choice=mine]").textContent = out ? "Take it out" : "Keep mine";
+    document.querySelector("[data-choice=theirs]").textContent = there ? "Keep theirs" : "Let mine go";
     $("clash").dataset.break = clash.id;
     $("clash").showModal();
   };
   const choose = async (choice) => {
-    await bw.settle($("clash").dataset.break, choice).catch(() => { said = "The set is full: there is no number left for it."; });
+    await bw.settle($("clash").dataset.break, choice);
     $("clash").close();
     await after();
   };
@@ -201,7 +222,7 @@
     for (const b of document.querySelectorAll("[data-close]")) b.addEventListener("click", () => b.closest("dialog").close());
     for (const b of document.querySelectorAll("[data-choice]")) b.addEventListener("click", () => choose(b.dataset.choice));
     for (const name of ["list", "details"]) on(`open-${name}`, () => $(name).showModal());
-    const acts = { save, undo, "leave-edit": leaveEdit, delete: remove, "close-set": close, "close-early": close, "open-clash": openClash };
+    const acts = { save, undo, "leave-edit": leaveEdit, delete: remove, "close-set": close, "open-clash": openClash };
     for (const [id, act] of Object.entries(acts)) on(id, act);
     on("reopen-set", async () => { await bw.reopenSet(setID); await after(); });
     on("swap-hands", () => {
@@ -209,11 +230,16 @@
       hand();
       $("list").close();
     });
+    bw.ways.start({ set: () => set, done: after });
+    bw.whole.start({ set: () => set, close });
     entry.start({ set: () => set, number, changed: show });
     document.addEventListener("visibilitychange", stayAwake);
     const refresh = async () => {
       if (!set) showState();
-      else if (await reload()) show();
+      else if (await reload()) {
+        said = entry.adopt(set.breaks) || said;
+        show();
+      }
     };
     addEventListener("bw-state", refresh);
     bw.onChange(refresh); // another page on this phone did something
@@ -255,6 +281,7 @@
     $("table").hidden = false;
     try {
       if (await begin()) {
+        if (bw.stuck(set).length) await bw.recount();
         bw.exchange();
         return;
       }

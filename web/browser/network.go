@@ -81,6 +81,20 @@ func (w *Window) OpenNewPage() {
 	w.emulate()
 }
 
+// Tab is one page of a browser that has several.
+type Tab struct{ ctx context.Context }
+
+// CurrentTab returns the page that is being gone on with, to come back to.
+func (w *Window) CurrentTab() Tab { return Tab{w.ctx} }
+
+// ShowTab goes on with a page that was opened before, as it stands, in front of
+// the others.
+func (w *Window) ShowTab(tab Tab) {
+	w.t.Helper()
+	w.ctx = tab.ctx
+	w.RunActions(runCommand(page.BringToFront, cdp.Empty{}))
+}
+
 // ClearStorage empties the browser's caches and databases and ends its service
 // workers, as if the site had never been seen; cookies stay.
 func (w *Window) ClearStorage() {

@@ -143,7 +143,7 @@ func TestTable_NamesAndMotion(t *testing.T) {
 	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
 	h.ReduceMotion()
 	h.start()
-	nameless := browser.Evaluate[[]string](h.Window, `Array.from(document.querySelectorAll("#table button, #table input, #table select, #table textarea"))
+	nameless := browser.Evaluate[[]string](h.Window, `Array.from(document.querySelectorAll("#table button, #table input:not([type=hidden]), #table select, #table textarea"))
 		.filter((e) => !(e.ariaLabel || e.textContent.trim() || e.labels?.length)).map((e) => e.outerHTML)`)
 	if len(nameless) > 0 {
 		t.Errorf("without a name: %s", strings.Join(nameless, "\n"))

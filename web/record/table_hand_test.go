@@ -9,7 +9,6 @@ import (
 	"testing"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
@@ -358,30 +357,4 @@ func (h *phoneUser) choose(which string) {
 	h.t.Helper()
 	h.touch(`[data-choice="` + which + `"]`)
 	h.WaitFor(`bw.recount().then(() => bw.state.clashes.length === 0)`)
-}
-
-// Two phones of one student: a number that both took is settled by the student.
-func TestTable_AnotherPhone(t *testing.T) {
-	t.Parallel()
-	site := webtest.New(t)
-	l := newFaultyProxy(t, site.URL)
-	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
-	h.start()
-	h.breaks(2)
-	h.sent()
-	l.set(dead)
-	h.breaks(3)
-	other := store.Break{ID: store.NewID[store.BreakID](), Revision: 1, Break: h.kept().Breaks[0].Break}
-	other.Number = 3
-	if _, err := site.Store.SaveBreak(t.Context(), site.StudentActor(0), h.kept().ID, other); err != nil {
-		t.Fatal(err)
-	}
-	l.set(good)
-	h.WaitFor(`bw.exchange().then(() => bw.state.clashes.length === 1)`)
-	h.says("#word", "Break 3")
-	h.touch("#open-clash")
-	h.choose("another")
-	h.sent()
-	h.WaitFor(`document.querySelector("#list-name").textContent.startsWith("So far: 4 ")`)
-	h.sameBytes(h.contents())
 }

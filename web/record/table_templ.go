@@ -68,7 +68,7 @@ func tablePage(plain string) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "\">Record on the plain page</a></p></noscript><div id=\"table\" data-shell hidden><header class=\"bar\"><button id=\"open-list\" type=\"button\" class=\"count\" aria-haspopup=\"dialog\"><span id=\"number\">Break</span> <span id=\"planned\" class=\"quiet\"></span></button><p id=\"state\" role=\"status\"></p><button id=\"undo\" type=\"button\" class=\"quiet\">Undo</button></header><main id=\"main\" tabindex=\"-1\"><h1 id=\"heading\" class=\"unseen\">At the table</h1><div id=\"word\" class=\"notice care\" hidden><p></p><button id=\"open-clash\" type=\"button\" class=\"quiet\">Look at it</button></div>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "\">Record on the plain page</a></p></noscript><div id=\"table\" data-shell hidden><header class=\"bar\"><button id=\"open-list\" type=\"button\" class=\"count\" aria-haspopup=\"dialog\"><span id=\"number\">Break</span> <span id=\"planned\" class=\"quiet\"></span></button><p id=\"state\" role=\"status\"></p><button id=\"undo\" type=\"button\" class=\"quiet\">Undo</button></header><main id=\"main\" tabindex=\"-1\"><h1 id=\"heading\" class=\"unseen\">At the table</h1><div id=\"word\" class=\"notice care\" hidden><p></p><button id=\"open-clash\" type=\"button\" class=\"quiet\">Look at it</button><button id=\"open-ways\" type=\"button\" class=\"quiet\" hidden>What now?</button></div>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -93,6 +93,14 @@ func tablePage(plain string) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			templ_7745c5c3_Err = clashDialog().Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+			templ_7745c5c3_Err = stuckBreaksDialog().Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
+			templ_7745c5c3_Err = wholeSetDialogs().Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -156,7 +164,7 @@ func setReviewSection() templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<section id=\"review\" aria-labelledby=\"heading\" hidden><p id=\"review-says\" class=\"answer\"></p><p id=\"unseen\" class=\"tag ask\" hidden>Your coach has not seen this yet</p><div class=\"actions\"><button id=\"close-set\" type=\"button\">Close the set</button> <button id=\"reopen-set\" type=\"button\" class=\"quiet\" hidden>Back to the breaks</button> <a id=\"to-set\" class=\"button\" hidden>What it says</a></div><div class=\"beside\"><div class=\"picture\"><div id=\"review-picture\"></div><p id=\"review-key\" class=\"small quiet\"></p></div><div><p id=\"review-counts\"></p><ol id=\"review-breaks\" class=\"rows breaks\"></ol></div></div><p><a href=\"/today\">To today’s drills</a></p></section>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<section id=\"review\" aria-labelledby=\"heading\" hidden><p id=\"review-says\" class=\"answer\"></p><p id=\"unseen\" class=\"tag ask\" hidden>Your coach has not seen this yet</p><div class=\"actions\"><button id=\"close-set\" type=\"button\">Close the set</button> <button id=\"reopen-set\" type=\"button\" class=\"quiet\" hidden>Open it again</button> <a id=\"to-set\" class=\"button\" hidden>What it says</a></div><div class=\"beside\"><div class=\"picture\"><div id=\"review-picture\"></div><p id=\"review-key\" class=\"small quiet\"></p></div><div><p id=\"review-counts\"></p><ol id=\"review-breaks\" class=\"rows breaks\"></ol></div></div><p><a href=\"/today\">To today’s drills</a></p></section>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -181,7 +189,7 @@ func breakListDialog() templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "<dialog id=\"list\" aria-labelledby=\"list-name\"><div class=\"dialog-head\"><h2 id=\"list-name\">So far</h2><button type=\"button\" class=\"quiet\" data-close>Back to the table</button></div><p id=\"list-counts\"></p><ol id=\"list-breaks\" class=\"rows breaks\"></ol><details><summary>How to break</summary><dl id=\"parts\" class=\"facts\"></dl><p><a id=\"to-drill\" href=\"/today\">The drill with its pictures</a></p></details><div class=\"actions\"><button id=\"close-early\" type=\"button\" class=\"quiet\">Close the set early</button> <button id=\"swap-hands\" type=\"button\" class=\"quiet\">Buttons on the other side</button> <a class=\"button quiet\" href=\"/today\">Leave the table</a></div><p class=\"small quiet\">Rest between breaks, stop at pain, and keep the foot end clear. What you recorded stays on this phone until your coach has it.</p></dialog>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 8, "<dialog id=\"list\" aria-labelledby=\"list-name\"><div class=\"dialog-head\"><h2 id=\"list-name\">So far</h2><button type=\"button\" class=\"quiet\" data-close>Back to the table</button></div><p id=\"list-counts\"></p><ol id=\"list-breaks\" class=\"rows breaks\"></ol><details><summary>How to break</summary><dl id=\"parts\" class=\"facts\"></dl><p><a id=\"to-drill\" href=\"/today\">The drill with its pictures</a></p></details><div class=\"actions\"><button id=\"close-early\" type=\"button\" class=\"quiet\">Close the set early</button> <button id=\"discard\" type=\"button\" class=\"quiet\" hidden>Put this empty set away</button> <button id=\"open-move\" type=\"button\" class=\"quiet\">Wrong table or drill?</button> <button id=\"swap-hands\" type=\"button\" class=\"quiet\">Buttons on the other side</button> <a class=\"button quiet\" href=\"/today\">Leave the table</a></div><p class=\"small quiet\">Rest between breaks, stop at pain, and keep the foot end clear. What you recorded stays on this phone until your coach has it.</p></dialog>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -207,7 +215,59 @@ func clashDialog() templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<dialog id=\"clash\" aria-labelledby=\"clash-name\"><h2 id=\"clash-name\">Two versions</h2><p id=\"clash-why\"></p><dl class=\"versions\"><dt>Yours, on this phone</dt><dd id=\"clash-mine\"></dd><dt id=\"clash-whose\">With your coach</dt><dd id=\"clash-theirs\"></dd></dl><div class=\"stack\"><button type=\"button\" data-choice=\"mine\">Keep mine</button> <button type=\"button\" data-choice=\"another\">It was another break: keep both</button> <button type=\"button\" data-choice=\"theirs\" class=\"quiet\">Keep theirs</button> <button type=\"button\" data-close class=\"quiet\">Decide later</button></div></dialog>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<dialog id=\"clash\" aria-labelledby=\"clash-name\"><h2 id=\"clash-name\">Two versions</h2><p id=\"clash-why\"></p><dl class=\"versions\"><dt>Yours, on this phone</dt><dd id=\"clash-mine\"></dd><dt id=\"clash-whose\">With your coach</dt><dd id=\"clash-theirs\"></dd></dl><div class=\"stack\"><button type=\"button\" data-choice=\"mine\">Keep mine</button> <button type=\"button\" data-choice=\"theirs\" class=\"quiet\">Keep theirs</button> <button type=\"button\" data-close class=\"quiet\">Decide later</button></div></dialog>")
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		return nil
+	})
+}
+
+// stuckBreaksDialog is for breaks that found no place on the server.
+func stuckBreaksDialog() templ.Component {
+	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
+		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
+		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
+			return templ_7745c5c3_CtxErr
+		}
+		templ_7745c5c3_Buffer, templ_7745c5c3_IsBuffer := templruntime.GetBuffer(templ_7745c5c3_W)
+		if !templ_7745c5c3_IsBuffer {
+			defer func() {
+				templ_7745c5c3_BufErr := templruntime.ReleaseBuffer(templ_7745c5c3_Buffer)
+				if templ_7745c5c3_Err == nil {
+					templ_7745c5c3_Err = templ_7745c5c3_BufErr
+				}
+			}()
+		}
+		ctx = templ.InitializeContext(ctx)
+		ctx = templ.ClearChildren(ctx)
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "<dialog id=\"ways\" aria-labelledby=\"ways-name\"><div class=\"dialog-head\"><h2 id=\"ways-name\">Breaks without a place</h2><button type=\"button\" class=\"quiet\" data-close>Decide later</button></div><p id=\"ways-why\"></p><ol id=\"ways-breaks\" class=\"rows breaks\"></ol><p id=\"ways-said\" role=\"status\"></p><div class=\"stack\"><button id=\"ways-reopen\" type=\"button\">Open the set again</button><div class=\"pair\"><div class=\"field\"><label for=\"ways-drill\">A new set of</label><select id=\"ways-drill\"></select></div><div class=\"field\"><label for=\"ways-table\">on</label><select id=\"ways-table\"></select></div></div><button id=\"ways-new\" type=\"button\">Put them into a new set</button> <button id=\"ways-note\" type=\"button\" class=\"quiet\">Send them to your coach as a note</button><form id=\"ways-log\" method=\"post\" action=\"/table/log\"><input type=\"hidden\" name=\"log\"><button class=\"quiet\">Download them</button></form><button id=\"ways-go\" type=\"button\" class=\"quiet\">Let them go</button></div></dialog>")
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		return nil
+	})
+}
+
+// wholeSetDialogs ask before a set is closed early, and where it belongs.
+func wholeSetDialogs() templ.Component {
+	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
+		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
+		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
+			return templ_7745c5c3_CtxErr
+		}
+		templ_7745c5c3_Buffer, templ_7745c5c3_IsBuffer := templruntime.GetBuffer(templ_7745c5c3_W)
+		if !templ_7745c5c3_IsBuffer {
+			defer func() {
+				templ_7745c5c3_BufErr := templruntime.ReleaseBuffer(templ_7745c5c3_Buffer)
+				if templ_7745c5c3_Err == nil {
+					templ_7745c5c3_Err = templ_7745c5c3_BufErr
+				}
+			}()
+		}
+		ctx = templ.InitializeContext(ctx)
+		ctx = templ.ClearChildren(ctx)
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "<dialog id=\"early\" aria-labelledby=\"early-name\"><h2 id=\"early-name\">Close the set early?</h2><p id=\"early-says\"></p><div class=\"stack\"><button type=\"button\" data-close>Go on breaking</button> <button id=\"close-anyway\" type=\"button\" class=\"quiet\">Close it as it is</button></div></dialog> <dialog id=\"move\" aria-labelledby=\"move-name\"><h2 id=\"move-name\">Where does this set belong?</h2><p>The breaks stay as they are; what they say is worked out for where they were really broken.</p><div class=\"field\"><label for=\"move-drill\">Drill</label><select id=\"move-drill\"></select></div><div class=\"field\"><label for=\"move-table\">Table</label><select id=\"move-table\"></select></div><div class=\"stack\"><button id=\"move-set\" type=\"button\">Move it</button> <button type=\"button\" data-close class=\"quiet\">Leave it</button></div></dialog>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

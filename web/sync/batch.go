@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 )
 
 // batch is what a phone sends at a time. Its items are taken one after another
@@ -25,14 +26,22 @@ const (
 	saveBreak   itemKind = "break"
 	deleteBreak itemKind = "delete"
 	closeSet    itemKind = "close"
+	reopenSet   itemKind = "reopen"
+	moveSet     itemKind = "move"
+	discardSet  itemKind = "discard"
+	postNote    itemKind = "note"
 )
 
 // batchItem is one thing done on a phone. Which fields it has depends on its kind:
 //
-//	start   set, assignment, table, at, setup
-//	break   set, id, revision, content
-//	delete  set, id, revision, reason
-//	close   set, breaks: how many the phone counts in it
+//	start    set, assignment or training, table, at, setup, window, breaks
+//	break    set, id, revision, content
+//	delete   set, id, revision, reason
+//	close    set, breaks: how many the phone counts in it
+//	reopen   set
+//	move     set, table, assignment
+//	discard  set
+//	note     set, note, text: breaks that found no place, in words for the coach
 type batchItem struct {
 	Kind       itemKind           `json:"kind"`
 	Set        store.SetID        `json:"set"`
@@ -45,6 +54,12 @@ type batchItem struct {
 	Content    json.RawMessage    `json:"content,omitempty"`
 	Reason     string             `json:"reason,omitempty"`
 	Breaks     int                `json:"breaks,omitempty"`
+	// Training says what is broken without an assignment, Window where its cue
+	// ball should stop: left, right, head, foot.
+	Training string          `json:"training,omitempty"`
+	Window   [4]table.Inches `json:"window,omitzero"`
+	Note     store.MessageID `json:"note,omitzero"`
+	Text     string          `json:"text,omitempty"`
 
 	// unreadable says that it could not be read: only this item is refused.
 	unreadable bool

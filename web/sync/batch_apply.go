@@ -9,6 +9,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 )
 
 // clockSlack is by how much a phone's clock may differ before a set's start is
@@ -68,6 +69,16 @@ func (k *batchRun) applyItem(ctx context.Context, it batchItem) (itemReply, erro
 		return k.deleteBreak(ctx, it)
 	case closeSet:
 		return k.closeSet(ctx, it)
+	case reopenSet:
+		err := k.endpoint.store.ReopenSet(ctx, k.viewer, it.Set)
+		return k.replyForError(ctx, it, accepted, err)
+	case moveSet:
+		err := k.endpoint.store.MoveSet(ctx, k.viewer, it.Set, store.SetMove{Table: it.Table, Assignment: it.Assignment}, k.endpoint.judge)
+		return k.replyForError(ctx, it, accepted, err)
+	case discardSet:
+		return k.discardSet(ctx, it)
+	case postNote:
+		return k.postNote(ctx, it)
 	}
 	return refuseItem(invalid, "this phone's page is newer than the server: reload it"), nil
 }
@@ -79,7 +90,8 @@ func refuseItem(why refusalReason, says string) itemReply {
 // startSet begins a set. The store answers a repeat with the set as it is, which
 // cannot be told from a first time; both are good.
 func (k *batchRun) startSet(ctx context.Context, it batchItem) (itemReply, error) {
-	start := store.NewSet{ID: it.Set, Assignment: it.Assignment, Table: it.Table}
+	start := store.NewSet{ID: it.Set, Assignment: it.Assignment, Table: it.Table, Training: it.Training, Breaks: it.Breaks}
+	start.Window = table.Window{Left: it.Window[0], Right: it.Window[1], Head: it.Window[2], Foot: it.Window[3]}
 	if !it.At.IsZero() {
 		start.At = it.At.Add(-k.clockLead)
 	}
@@ -114,8 +126,38 @@ func (k *batchRun) deleteBreak(ctx context.Context, it batchItem) (itemReply, er
 	return k.replyForError(ctx, it, accepted, err)
 }
 
-// closeSet closes a set once all its breaks are here and settled: closing cannot
-// be undone, and a break left on the phone would be shut out.
+// discardSet puts an empty set away; one that is gone, or never came, is as wished.
+func (k *batchRun) discardSet(ctx context.Context, it batchItem) (itemReply, error) {
+	err := k.endpoint.store.DiscardSet(ctx, k.viewer, it.Set)
+	if errors.Is(err, store.ErrNotFound) {
+		return itemReply{Outcome: alreadyKept}, nil
+	}
+	return k.replyForError(ctx, it, accepted, err)
+}
+
+// postNote hands breaks that found no place to the coach in words: with their set
+// where that is kept, else with the student's latest.
+func (k *batchRun) postNote(ctx context.Context, it batchItem) (itemReply, error) {
+	set := it.Set
+	_, err := k.endpoint.store.GetSet(ctx, k.viewer, set)
+	if errors.Is(err, store.ErrNotFound) {
+		var sets []store.ListedSet
+		if sets, err = k.endpoint.store.ListSets(ctx, k.viewer, k.viewer.Person); err == nil && len(sets) == 0 {
+			return refuseItem(gone, "there is no set yet that it could go with: put the breaks into a new set"), nil
+		}
+		if err == nil {
+			set = sets[0].ID
+		}
+	}
+	if err != nil {
+		return itemReply{}, err
+	}
+	err = k.endpoint.store.PostMessage(ctx, k.viewer, it.Note, set, it.Text)
+	return k.replyForError(ctx, it, accepted, err)
+}
+
+// closeSet closes a set once all its breaks are here and settled: a break left
+// on the phone would be shut out.
 func (k *batchRun) closeSet(ctx context.Context, it batchItem) (itemReply, error) {
 	if k.unsettled[it.Set] {
 		return refuseItem(waiting, "a break of this set is to be settled before it can be closed"), nil
@@ -146,11 +188,11 @@ func (k *batchRun) replyForError(ctx context.Context, it batchItem, good itemOut
 	case errors.Is(err, store.ErrUnkeepable):
 		return refuseItem(invalid, "something in it cannot be kept: open it, look it over and save it again"), nil
 	case errors.Is(err, store.ErrClosed):
-		return refuseItem(closed, "this set was closed meanwhile, on another phone or by your coach"), nil
+		return k.refuseWithCurrent(ctx, it, refuseItem(closed, "this set was closed meanwhile, on another phone or by your coach"))
 	case errors.Is(err, store.ErrStale):
-		return k.refuseWithCurrent(ctx, it, stale, err)
+		return k.refuseWithCurrent(ctx, it, refuseItem(stale, sentenceOf(err)))
 	case errors.Is(err, store.ErrConflict):
-		return k.refuseWithCurrent(ctx, it, conflict, err)
+		return k.refuseWithCurrent(ctx, it, refuseItem(conflict, sentenceOf(err)))
 	case errors.Is(err, store.ErrNotFound), errors.Is(err, store.ErrNotAllowed):
 		return refuseItem(gone, "the drill, the table or the set is not there any more, or not yours"), nil
 	}
@@ -158,8 +200,7 @@ func (k *batchRun) replyForError(ctx context.Context, it batchItem, good itemOut
 }
 
 // refuseWithCurrent refuses a break and shows what is kept instead.
-func (k *batchRun) refuseWithCurrent(ctx context.Context, it batchItem, why refusalReason, err error) (itemReply, error) {
-	answer := refuseItem(why, sentenceOf(err))
+func (k *batchRun) refuseWithCurrent(ctx context.Context, it batchItem, answer itemReply) (itemReply, error) {
 	if it.Kind != saveBreak && it.Kind != deleteBreak {
 		return answer, nil
 	}
@@ -169,7 +210,7 @@ func (k *batchRun) refuseWithCurrent(ctx context.Context, it batchItem, why refu
 	}
 	same := func(b store.Break) bool { return b.ID == it.ID }
 	i := slices.IndexFunc(set.Breaks, same)
-	if content, err := ReadBreak(it.Content); i < 0 && err == nil {
+	if content, err := ReadBreak(it.Content); i < 0 && err == nil && answer.Reason != closed {
 		i = slices.IndexFunc(set.Breaks, func(b store.Break) bool { return b.Number == content.Number })
 	}
 	if i >= 0 {

@@ -13,45 +13,73 @@ import (
 )
 
 // phone is what static/js/record-store.js and record-queue.js keep and do, for
-// the protocol test: records with the revision they have here and the one the
-// server is known to have.
+// the model: the states and transitions of the package comment.
 type phone struct {
-	harness syncHarness
-	as      store.Actor
-	set     store.SetID
+	court   *court
 	name    string
-
-	started bool
+	sets    map[store.SetID]*phoneSet
 	records map[store.BreakID]*record
-	// given are the breaks that the student let go, after seeing both versions.
-	given map[store.BreakID]bool
-	made  int
 }
 
+// phoneSet is a set on a phone.
+type phoneSet struct {
+	id           store.SetID
+	assignment   store.AssignmentID // zero: training
+	begun        time.Time
+	started      bool
+	startRefused bool
+	closed       bool
+	closeSent    bool
+	reopening    bool
+}
+
+// record is a break on a phone: the revision it has here and the one the server
+// is known to have.
 type record struct {
+	set                     store.SetID
 	revision, acked, number int
-	note                    string
-	deleted                 bool
-	refused                 *itemReply
+	// note says which break it is, and which version of it.
+	note    string
+	deleted bool
+	refused *itemReply
 }
 
 func (r *record) unsent() bool { return r.revision > r.acked }
 
-func newPhone(h syncHarness, set store.SetID, name string) *phone {
-	return &phone{harness: h, as: h.StudentActor(0), set: set, name: name, records: map[store.BreakID]*record{}, given: map[store.BreakID]bool{}}
+// stuck is bw.isStuck.
+func (p *phone) stuck(r *record) bool {
+	if r.deleted || r.acked > 0 {
+		return false
+	}
+	set := p.sets[r.set]
+	return set.startRefused || r.refused != nil && slices.Contains([]refusalReason{closed, "full", gone}, r.refused.Reason)
+}
+
+func newPhone(c *court, name string) *phone {
+	return &phone{court: c, name: name, sets: map[store.SetID]*phoneSet{}, records: map[store.BreakID]*record{}}
+}
+
+// GoString is what a failed check says of a phone.
+func (p *phone) GoString() string { return p.name }
+
+// begin starts a set here.
+func (p *phone) begin() *phoneSet {
+	set := &phoneSet{id: store.NewID[store.SetID](), assignment: p.court.assignment, begun: time.Now()}
+	p.sets[set.id] = set
+	return set
 }
 
 // record enters a break under the first number free here.
-func (p *phone) record() {
-	if n := p.free(store.BreakID{}); n > 0 {
-		p.made++
-		p.records[newBreakID()] = &record{revision: 1, number: n, note: fmt.Sprintf("%s's %d", p.name, p.made)}
+func (p *phone) record(set store.SetID) {
+	if n := p.free(set, store.BreakID{}); n > 0 {
+		id := newBreakID()
+		p.records[id] = &record{set: set, revision: 1, number: n, note: p.court.version(id)}
 	}
 }
 
-func (p *phone) free(but store.BreakID, taken ...int) int {
+func (p *phone) free(set store.SetID, but store.BreakID, taken ...int) int {
 	for id, r := range p.records {
-		if !r.deleted && id != but {
+		if !r.deleted && id != but && r.set == set {
 			taken = append(taken, r.number)
 		}
 	}
@@ -61,19 +89,6 @@ func (p *phone) free(but store.BreakID, taken ...int) int {
 		}
 	}
 	return 0
-}
-
-func (p *phone) edit(id store.BreakID) {
-	p.made++
-	r := p.records[id]
-	r.revision++
-	r.note, r.refused = fmt.Sprintf("%s's %d", p.name, p.made), nil
-}
-
-func (p *phone) delete(id store.BreakID) {
-	r := p.records[id]
-	r.revision++
-	r.deleted, r.refused = true, nil
 }
 
 // ids gives the breaks here that a test may choose from, in a steady order.
@@ -88,13 +103,31 @@ func (p *phone) ids(which func(*record) bool) []store.BreakID {
 	return ids
 }
 
-// items is itemsOf in record-queue.js.
-func (p *phone) items(t testing.TB) []batchItem {
-	var items []batchItem
-	if !p.started {
-		items = append(items, p.harness.start(p.set))
+func (p *phone) setIDs(which func(*phoneSet) bool) []store.SetID {
+	var ids []store.SetID
+	for id, set := range p.sets {
+		if which(set) {
+			ids = append(ids, id)
+		}
 	}
-	unsent := p.ids(func(r *record) bool { return r.unsent() && r.refused == nil })
+	slices.SortFunc(ids, func(a, b store.SetID) int { return slices.Compare(a.UUID[:], b.UUID[:]) })
+	return ids
+}
+
+// items is itemsOf in record-queue.js.
+func (p *phone) items(t testing.TB, id store.SetID) []batchItem {
+	set := p.sets[id]
+	if set.startRefused {
+		return nil
+	}
+	var items []batchItem
+	if !set.started {
+		items = append(items, p.court.start(set))
+	}
+	if set.reopening {
+		items = append(items, batchItem{Kind: reopenSet, Set: id})
+	}
+	unsent := p.ids(func(r *record) bool { return r.set == id && r.unsent() && r.refused == nil })
 	slices.SortStableFunc(unsent, func(a, b store.BreakID) int {
 		x, y := p.records[a], p.records[b]
 		if x.deleted != y.deleted {
@@ -102,17 +135,22 @@ func (p *phone) items(t testing.TB) []batchItem {
 		}
 		return x.number - y.number
 	})
-	for _, id := range unsent {
-		r := p.records[id]
-		gone := batchItem{Kind: deleteBreak, Set: p.set, ID: id, Revision: r.revision, Reason: "undone at once"}
+	for _, b := range unsent {
+		r := p.records[b]
+		gone := batchItem{Kind: deleteBreak, Set: id, ID: b, Revision: r.revision, Reason: "undone at once"}
 		switch {
 		case !r.deleted:
-			items = append(items, saved(t, p.set, id, r.revision, r.number, r.note))
+			items = append(items, saved(t, id, b, r.revision, r.number, r.note))
 		case r.acked > 0:
 			items = append(items, gone)
 		default:
-			items = append(items, saved(t, p.set, id, r.revision-1, r.number, r.note), gone)
+			items = append(items, saved(t, id, b, r.revision-1, r.number, r.note), gone)
 		}
+	}
+	live := p.ids(func(r *record) bool { return r.set == id && !r.deleted })
+	refused := slices.ContainsFunc(live, func(b store.BreakID) bool { return p.records[b].refused != nil })
+	if set.closed && !set.closeSent && !refused {
+		items = append(items, batchItem{Kind: closeSet, Set: id, Breaks: len(live)})
 	}
 	return items
 }
@@ -120,118 +158,181 @@ func (p *phone) items(t testing.TB) []batchItem {
 // note is take in record-queue.js.
 func (p *phone) note(it batchItem, answer itemReply) {
 	good := answer.Outcome != refused
-	if it.Kind == startSet {
-		p.started = p.started || good
+	set := p.sets[it.Set]
+	if set == nil {
 		return
 	}
+	switch it.Kind {
+	case startSet:
+		set.started, set.startRefused = set.started || good, set.startRefused || !good
+		return
+	case closeSet:
+		set.closeSent = set.closeSent || good
+		return
+	case reopenSet:
+		set.reopening = false
+		if !good {
+			set.closed, set.closeSent = true, true
+		}
+		return
+	}
+	p.noteBreak(it, answer, good)
+}
+
+// noteBreak is takeBreak.
+func (p *phone) noteBreak(it batchItem, answer itemReply, good bool) {
 	r := p.records[it.ID]
-	switch {
-	case r == nil:
-	case good, it.Kind == deleteBreak && answer.Reason == gone:
+	if r == nil {
+		return
+	}
+	if good || it.Kind == deleteBreak && answer.Reason == gone {
 		r.acked = max(r.acked, it.Revision)
-	case r.revision == it.Revision:
+		return
+	}
+	if answer.Reason == closed {
+		p.sets[it.Set].closed, p.sets[it.Set].closeSent = true, true
+	}
+	switch {
+	case r.revision != it.Revision:
+		if r.deleted && it.Kind == saveBreak {
+			r.acked = r.revision
+		}
+	case it.Kind == saveBreak && answer.Reason == conflict && answer.Current != nil && answer.Current.ID != it.ID:
+		if n := p.free(r.set, it.ID, answer.Current.Content.Number); n > 0 {
+			r.number, r.revision = n, r.revision+1
+		} else {
+			answer.Reason = "full"
+			r.refused = &answer
+		}
+	default:
 		r.refused = &answer
-	case r.deleted && it.Kind == saveBreak:
-		r.acked = r.revision
 	}
 }
 
-// sentBatch is a batch on its way.
-type sentBatch struct {
+// letter is a batch on its way.
+type letter struct {
 	from  *phone
 	items []batchItem
 	body  []byte
 }
 
-func (p *phone) write(t testing.TB) sentBatch {
-	items := p.items(t)
-	return sentBatch{p, items, p.harness.body(t, p.as, time.Now(), items...)}
+func (p *phone) write(t testing.TB, set store.SetID) letter {
+	items := p.items(t, set)
+	return letter{p, items, p.court.hall.body(t, p.court.student, time.Now(), items...)}
 }
 
 // arrive hands a letter to the server, and its answers to whom heard says.
-func (l sentBatch) arrive(t testing.TB, heard bool) {
-	status, body := l.from.harness.send(t, l.from.as, l.body)
-	if status != http.StatusOK {
+func (l letter) arrive(t testing.TB, heard bool) {
+	status, body := l.from.court.hall.send(t, l.from.court.student, l.body)
+	if status != http.StatusOK || !heard {
 		return
 	}
 	var answer struct{ Answers []itemReply }
 	if err := json.Unmarshal(body, &answer); err != nil {
 		t.Fatal(err)
 	}
-	l.checkKept(t, answer.Answers)
-	if !heard {
-		return
-	}
 	for i, it := range l.items {
 		l.from.note(it, answer.Answers[i])
 	}
 }
 
-// checkKept fails the test when a break is said to be kept and is not there in
-// that revision and with that content.
-func (l sentBatch) checkKept(t testing.TB, answers []itemReply) {
-	set := l.from.harness.set(t, l.from.as, l.from.set)
-	for i, it := range l.items {
-		later := slices.ContainsFunc(l.items[i+1:], func(o batchItem) bool { return o.ID == it.ID })
-		if it.Kind != saveBreak || answers[i].Outcome == refused || later {
-			continue
-		}
-		content, err := ReadBreak(it.Content)
-		there := slices.ContainsFunc(set.Breaks, func(b store.Break) bool {
-			return b.ID == it.ID && b.Revision == it.Revision && b.Note == content.Note
-		})
-		if err != nil || !there {
-			t.Fatalf("%s: revision %d, %q, is said to be %s, and is not there", l.from.name, it.Revision, content.Note, answers[i].Outcome)
-		}
-	}
-}
-
-// fetch is merge in record-queue.js.
+// fetch is merge and tidy in record-queue.js.
 func (p *phone) fetch(t testing.TB) {
-	_, body := p.harness.call(t, p.as, p.harness.desk.getSnapshot, httptest.NewRequest(http.MethodGet, "/sync", nil))
+	_, body := p.court.hall.call(t, p.court.student, p.court.hall.desk.getSnapshot, httptest.NewRequest(http.MethodGet, "/sync", nil))
 	var h snapshot
 	if err := json.Unmarshal(body, &h); err != nil {
 		t.Fatal(err)
 	}
-	for _, set := range h.Sets {
-		if set.ID != p.set {
-			continue
+	open := map[store.SetID]bool{}
+	for _, there := range h.Sets {
+		open[there.ID] = true
+		set := p.sets[there.ID]
+		if set == nil {
+			set = &phoneSet{id: there.ID, assignment: there.Assignment}
+			p.sets[there.ID] = set
 		}
-		p.started = true
-		there := map[store.BreakID]bool{}
-		for _, b := range set.Breaks {
-			there[b.ID] = true
-			if r := p.records[b.ID]; r == nil || (!r.unsent() && r.revision < b.Revision) {
-				p.records[b.ID] = &record{revision: b.Revision, acked: b.Revision, number: b.Content.Number, note: b.Content.Note}
-			}
+		set.started = true
+		if set.closeSent {
+			set.closed, set.closeSent = false, false
 		}
-		for id, r := range p.records {
-			if !r.unsent() && !r.deleted && !there[id] {
-				delete(p.records, id)
+		p.merge(there)
+	}
+	for _, id := range p.setIDs(func(set *phoneSet) bool { return set.started && !open[set.id] && !(set.closed && !set.closeSent) }) {
+		left := p.ids(func(r *record) bool { return r.set == id && r.unsent() })
+		if len(left) == 0 && h.All {
+			for _, b := range p.ids(func(r *record) bool { return r.set == id }) {
+				delete(p.records, b)
 			}
+			delete(p.sets, id)
 		}
 	}
 }
 
-// settle is settle in record-store.js: the student saw both versions of a
-// break and chose; mine says which way.
+func (p *phone) merge(there setSnapshot) {
+	known := map[store.BreakID]bool{}
+	for _, b := range there.Breaks {
+		known[b.ID] = true
+		if r := p.records[b.ID]; r == nil || (!r.unsent() && r.revision < b.Revision) {
+			p.records[b.ID] = &record{set: there.ID, revision: b.Revision, acked: b.Revision, number: b.Content.Number, note: b.Content.Note}
+		}
+	}
+	for id, r := range p.records {
+		if r.set == there.ID && !r.unsent() && !r.deleted && !known[id] {
+			delete(p.records, id)
+		}
+	}
+}
+
+// settle is what a student does about what does not fit: mine says which way.
 func (p *phone) settle(id store.BreakID, mine bool) {
 	r := p.records[id]
 	there := r.refused.Current
-	own := there != nil && there.ID == id
 	switch {
-	case mine && (own || there == nil):
-		if own {
+	case mine && (there != nil || r.refused.Reason == stale):
+		if there != nil {
 			r.revision, r.acked = max(r.revision, there.Revision), there.Revision
 		}
 		r.revision++
 		r.refused = nil
-	case mine && p.free(id, there.Content.Number) > 0:
-		r.number, r.refused = p.free(id, there.Content.Number), nil
-	case own:
-		p.records[id] = &record{revision: there.Revision, acked: there.Revision, number: there.Content.Number, note: there.Content.Note}
+	case there != nil && there.ID == id:
+		p.court.gaveWay[id] = true
+		p.records[id] = &record{set: r.set, revision: there.Revision, acked: there.Revision, number: there.Content.Number, note: there.Content.Note}
 	default:
-		p.given[id] = true
+		p.court.gaveWay[id] = true
 		delete(p.records, id)
 	}
+}
+
+// reopen is bw.reopenSet.
+func (p *phone) reopen(set *phoneSet) {
+	set.reopening = set.closeSent || set.reopening
+	set.closed, set.closeSent = false, false
+	for _, id := range p.ids(func(r *record) bool { return r.set == set.id && r.refused != nil && r.refused.Reason == closed }) {
+		p.records[id].refused = nil
+	}
+}
+
+// putElsewhere is bw.putElsewhere, into a set without a drill.
+func (p *phone) putElsewhere(id store.SetID) {
+	moved := p.ids(func(r *record) bool { return r.set == id && p.stuck(r) })
+	next := &phoneSet{id: store.NewID[store.SetID](), begun: p.sets[id].begun}
+	p.sets[next.id] = next
+	for i, b := range moved {
+		r := p.records[b]
+		p.records[b] = &record{set: next.id, revision: r.revision, number: i + 1, note: r.note}
+	}
+	if left := p.ids(func(r *record) bool { return r.set == id && !r.deleted }); !p.sets[id].started && len(left) == 0 {
+		for _, b := range p.ids(func(r *record) bool { return r.set == id }) {
+			delete(p.records, b)
+		}
+		delete(p.sets, id)
+	}
+}
+
+// version is what the next version of a break says, which tells all versions of
+// all breaks apart.
+func (c *court) version(id store.BreakID) string {
+	c.versions++
+	c.ever[id] = true
+	return fmt.Sprintf("%s, version %d", id, c.versions)
 }

@@ -37,6 +37,7 @@ type snapshot struct {
 type tableSnapshot struct {
 	ID    store.TableID `json:"id"`
 	Label string        `json:"label"`
+	Cloth string        `json:"cloth"` // the key in snapshot.Cloths, for a table of a drill's plan
 }
 
 // assignmentSnapshot is an assignment; On names for each table the plan to break by, as
@@ -54,7 +55,8 @@ type assignmentSnapshot struct {
 type drillSnapshot struct {
 	Setup  setupJSON             `json:"setup"`
 	Parts  []component.SetupPart `json:"parts"`
-	Cloth  string                `json:"cloth"` // the key in held.Cloths
+	Cloth  string                `json:"cloth"` // the key in snapshot.Cloths
+	Kind   kindJSON              `json:"kind"`
 	Width  table.Inches          `json:"width"`
 	Length table.Inches          `json:"length"`
 	Balls  int                   `json:"balls"`
@@ -66,6 +68,13 @@ type drillSnapshot struct {
 	Run table.Inches `json:"run"`
 	// Change says in a line what is being tried under this setup.
 	Change string `json:"change,omitempty"`
+}
+
+// kindJSON is a kind of table: feet, and the mouths in inches.
+type kindJSON struct {
+	Feet   int          `json:"feet"`
+	Corner table.Inches `json:"corner"`
+	Side   table.Inches `json:"side"`
 }
 
 // setSnapshot is an open set.
@@ -117,7 +126,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 		Tables: []tableSnapshot{}, Tasks: []assignmentSnapshot{}, Drills: []drillSnapshot{}, Sets: []setSnapshot{}, Cloths: map[string]string{}, All: len(today.Open) <= maxOpenSets,
 	}
 	for _, t := range today.Tables {
-		h.Tables = append(h.Tables, tableSnapshot{ID: t.ID, Label: t.Label()})
+		h.Tables = append(h.Tables, tableSnapshot{ID: t.ID, Label: t.Label(), Cloth: t.Kind.String()})
 	}
 	for _, task := range today.Tasks {
 		if err := h.addAssignment(task, today.Tables); err != nil {
@@ -166,7 +175,7 @@ func (h *snapshot) addOpenSet(set store.Set) error {
 	}
 	held := setSnapshot{
 		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
-		Drill: set.Drill.Name, Watch: set.Drill.Watch, Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
+		Drill: set.Title(), Watch: set.Drill.Watch, Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
 	}
 	for _, b := range set.Breaks {
 		held.Breaks = append(held.Breaks, newCurrentBreak(b))
@@ -191,7 +200,8 @@ func (h *snapshot) addDrill(s drill.Setup, w table.Window, k table.Kind, change 
 
 func newDrillSnapshot(s drill.Setup, w table.Window, k table.Kind, change string) drillSnapshot {
 	return drillSnapshot{
-		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: k.String(), Width: k.Width(), Length: k.Length(),
+		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: k.String(),
+		Kind: kindJSON{k.Feet, k.CornerMouth, k.SideMouth}, Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.BallCount(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
 		Run:    s.Cue.Distance(s.Game.HeadBallPlace(s.Spot, k)) - table.BallDiameter,

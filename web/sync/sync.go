@@ -35,6 +35,7 @@ func (d *Endpoint) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/sync", route.Student, d.getSnapshot),
 		route.Post("/sync", route.Student, d.postBatch),
+		route.Post("/table/log", route.Student, d.writeBreakLog),
 	}
 }
 

@@ -1,0 +1,65 @@
+// What is done with a set as a whole before it is full: closed early, put away
+// when it is empty, moved when it was begun on the wrong table or drill.
+(() => {
+  const bw = (window.bw = window.bw || {});
+  const $ = (id) => document.getElementById(id);
+  let ui; // {set(), done(said), close()}, from record-table.js
+  const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
+
+  // missingWords says what an early close leaves out.
+  const missingWords = (set) => {
+    const n = bw.live(set.breaks).length, left = set.planned - n;
+    const missing = left === 1 ? "1 break is missing" : `${left} breaks are missing`;
+    return `${missing}: ${n} of ${set.planned} recorded. Fewer breaks say less. It can be opened again for ten minutes.`;
+  };
+  const askEarly = () => {
+    $("early-says").textContent = missingWords(ui.set());
+    $("list").close();
+    $("early").showModal();
+  };
+  const closeAnyway = () => {
+    $("early").close();
+    return ui.close();
+  };
+  const discard = async () => {
+    await bw.discardSet(ui.set().id);
+    await bw.exchange();
+    location.assign("/today");
+  };
+
+  // Where a set can be moved: every drill that waits and, for the drill chosen,
+  // every table; without a drill the tables of the same size.
+  const fillTables = (held) => {
+    const set = ui.set(), task = held.tasks.find((t) => t.assignment === $("move-drill").value);
+    const tables = held.tables.filter((t) => task || t.cloth === set.plan.cloth);
+    $("move-table").replaceChildren(...tables.map((t) => option(t.id, t.label)));
+    $("move-table").value = tables.some((t) => t.id === set.table) ? set.table : tables[0]?.id;
+  };
+  const askMove = async () => {
+    const set = ui.set(), held = await bw.held();
+    const known = held.tasks.some((t) => t.assignment === set.assignment);
+    $("move-drill").replaceChildren(...(known ? [] : [option("", set.drill)]), ...held.tasks.map((t) => option(t.assignment, t.name)));
+    $("move-drill").value = known ? set.assignment : "";
+    $("move-drill").onchange = () => fillTables(held);
+    fillTables(held);
+    $("list").close();
+    $("move").showModal();
+  };
+  const move = async () => {
+    const set = ui.set(), held = await bw.held(), table = held.tables.find((t) => t.id === $("move-table").value);
+    const task = held.tasks.find((t) => t.assignment === $("move-drill").value);
+    $("move").close();
+    if (!table || (table.id === set.table && (!task || task.assignment === set.assignment))) return;
+    const to = { table: table.id, label: table.label, plan: task ? held.plans[task.on[table.id]] : set.plan };
+    if (task && task.assignment !== set.assignment) Object.assign(to, { assignment: task.assignment, drill: task.name, watch: task.watch, training: undefined });
+    await bw.moveSet(set.id, to);
+    await bw.exchange();
+    location.reload();
+  };
+  bw.whole = {
+    start(host) {
+      ui = host;
+      for (const [id, act] of Object.entries({ "close-early": askEarly, "close-anyway": closeAnyway, discard, "open-move": askMove, "move-set": move })) $(id).addEventListener("click", act);
+    },
+  };
+})();

@@ -1,0 +1,82 @@
+// Breaks that found no place on the server, because their set was refused, is
+// closed or is full, and the ways on: a new set, the old one opened again, a note
+// to the coach, a file. None goes before the student says so.
+(() => {
+  const bw = (window.bw = window.bw || {});
+  const $ = (id) => document.getElementById(id);
+  let ui; // {set(), done(said)}, from record-table.js
+
+  const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
+
+  // tables are those of the size that the breaks were tapped on, the set's own first.
+  const tables = (set, held) => {
+    const same = held.tables.filter((t) => t.id !== set.table && (t.cloth === set.plan.cloth || !t.cloth));
+    return [option(set.table, set.label), ...same.map((t) => option(t.id, t.label))];
+  };
+  const open = async () => {
+    const set = ui.set(), held = await bw.held();
+    const stuck = bw.stuck(set), note = await bw.noteOf(set.id);
+    $("ways-name").textContent = stuck.length === 1 ? "A break without a place" : `${stuck.length} breaks without a place`;
+    $("ways-why").textContent = bw.stuckWhy(set);
+    bw.list($("ways-breaks"), stuck, set.plan, null);
+    const tasks = held.tasks.filter((task) => !set.startRefused || task.assignment !== set.assignment);
+    $("ways-drill").replaceChildren(option("", "the same setup, without a drill"), ...tasks.map((t) => option(t.assignment, t.name)));
+    if (tasks.some((task) => task.assignment === set.assignment)) $("ways-drill").value = set.assignment;
+    $("ways-table").replaceChildren(...tables(set, held));
+    $("ways-reopen").hidden = !set.closeSent || Boolean(set.reopenRefused);
+    $("ways-note").disabled = Boolean(note && !note.why);
+    $("ways-said").textContent = !note ? "" : note.why ? `The note did not go: ${note.why}.` : note.sent ? "Your coach has them as a note." : "The note goes to your coach when there is a connection.";
+    $("ways-go").textContent = "Let them go";
+    delete $("ways-go").dataset.sure;
+    if (!$("ways").open) $("ways").showModal();
+  };
+
+  const toNewSet = async () => {
+    const set = ui.set(), held = await bw.held();
+    const task = held.tasks.find((t) => t.assignment === $("ways-drill").value);
+    const table = $("ways-table").value;
+    const id = await bw.putElsewhere(set.id, {
+      id: bw.newID(), person: set.person, assignment: task?.assignment, table, plan: set.plan, planned: task?.breaks || set.planned,
+      label: $("ways-table").selectedOptions[0].textContent, drill: task?.name || set.drill, training: task ? undefined : set.drill, watch: set.watch,
+    });
+    $("ways").close();
+    location.assign(`/table?set=${id}`);
+  };
+  const note = async () => {
+    const set = ui.set();
+    const lines = bw.stuck(set).map((b) => `${b.number}. ${bw.breakWords(JSON.parse(b.content), set.plan)}.`);
+    await bw.addNote(set.id, [`${set.drill}, ${set.label}: breaks that found no place in their set.`, ...lines].join("\n").slice(0, 2000));
+    await bw.exchange();
+    await open();
+  };
+  const reopen = async () => {
+    $("ways").close();
+    await bw.reopenSet(ui.set().id);
+    await ui.done("");
+  };
+  // letGo asks once more.
+  const letGo = async () => {
+    const set = ui.set(), n = bw.stuck(set).length, button = $("ways-go");
+    if (!button.dataset.sure) {
+      button.dataset.sure = "asked";
+      button.textContent = n === 1 ? "Yes, this break is lost then" : `Yes, these ${n} breaks are lost then`;
+      return;
+    }
+    await bw.letStuckGo(set.id);
+    $("ways").close();
+    await ui.done("");
+  };
+  // fill puts what the server needs for a break log into the form.
+  const fill = () => {
+    const set = ui.set();
+    const { label, started, drill, plan } = set;
+    $("ways-log").elements.log.value = JSON.stringify({ label, started, drill, kind: plan.kind, setup: plan.setup, breaks: bw.stuck(set).map((b) => JSON.parse(b.content)) });
+  };
+  bw.ways = {
+    start(host) {
+      ui = host;
+      for (const [id, act] of Object.entries({ "open-ways": open, "ways-new": toNewSet, "ways-note": note, "ways-reopen": reopen, "ways-go": letGo })) $(id).addEventListener("click", act);
+      $("ways-log").addEventListener("submit", fill);
+    },
+  };
+})();
