@@ -22,10 +22,10 @@ type Set struct {
 	Assignment AssignmentID
 	// Training says in words what was trained without an assignment, "" else.
 	Training string
-	Drill      Drill
-	Table      Table
-	Name       string
-	Setup      drill.Setup
+	Drill    Drill
+	Table    Table
+	Name     string
+	Setup    drill.Setup
 	// Window and Targets are those of the drill, the right way round and
 	// carried to the table; without a drill the window is the one it was counted
 	// with, and the targets are the standard ones.
