@@ -1,7 +1,7 @@
 // What is done with a set as a whole before it is full: closed early, put away
 // when it is empty, moved when it was begun on the wrong table or drill.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   let ui; // {set(), done(said), close()}, from record-table.js
   const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });

@@ -229,7 +229,7 @@
 
   // settle ends a disagreement the way the student chose: "mine" replaces what
   // is there, "theirs" lets mine go. A delete is settled the same way.
-  bw.settle = (id, choice) => write(async (sets, breaks) => {
+  bw.settle = (id, choice) => write(async (_sets, breaks) => {
     const b = await breaks.get(id);
     const { there } = b.refused;
     if (choice === "mine") {

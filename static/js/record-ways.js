@@ -2,7 +2,7 @@
 // closed or is full, and the ways on: a new set, the old one opened again, a note
 // to the coach, a file. None goes before the student says so.
 (() => {
-  const bw = (window.bw = window.bw || {});
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   let ui; // {set(), done(said)}, from record-table.js
 
@@ -37,7 +37,7 @@
     const table = $("ways-table").value;
     const id = await bw.putElsewhere(set.id, {
       id: bw.newID(), person: set.person, assignment: task?.assignment, table, plan: set.plan, planned: task?.breaks || set.planned,
-      label: $("ways-table").selectedOptions[0].textContent, drill: task?.name || set.drill, training: task ? undefined : set.drill, watch: set.watch,
+      label: tables(set, held).find((o) => o.value === table).textContent, drill: task?.name || set.drill, training: task ? undefined : set.drill, watch: set.watch,
     });
     $("ways").close();
     location.assign(`/table?set=${id}`);
@@ -70,7 +70,7 @@
   const fill = () => {
     const set = ui.set();
     const { label, started, drill, plan } = set;
-    $("ways-log").elements.log.value = JSON.stringify({ label, started, drill, kind: plan.kind, setup: plan.setup, breaks: bw.stuck(set).map((b) => JSON.parse(b.content)) });
+    $("ways-log").querySelector("[name=log]").value = JSON.stringify({ label, started, drill, kind: plan.kind, setup: plan.setup, breaks: bw.stuck(set).map((b) => JSON.parse(b.content)) });
   };
   bw.ways = {
     start(host) {

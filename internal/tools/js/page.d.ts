@@ -78,18 +78,31 @@ interface Bw {
   others(): Promise<any>;
   startSet(set: KeptSet): Promise<any>;
   nextNumber(set: KeptSet): number;
-  saveBreak(setID: string, id: string, edit: boolean, make: (number: number, at: string) => string): Promise<KeptBreak>;
+  /** Whether two contents say the same of a break, whatever its number and time. */
+  sameTaps(a: string, b: string): boolean;
+  /** base is the revision that a change began from. */
+  saveBreak(draft: { setID: string; id: string; edit: boolean; base?: number }, make: (number: number, at: string) => string): Promise<KeptBreak>;
   deleteBreak(setID: string, id: string, reason: string): Promise<any>;
   undo(setID: string): Promise<any>;
   keepDraft(setID: string, draft: any): Promise<any>;
   draft(setID: string): Promise<any>;
   closeSet(id: string): Promise<any>;
   reopenSet(id: string): Promise<any>;
+  discardSet(id: string): Promise<any>;
+  moveSet(id: string, to: KeptSet): Promise<any>;
+  isStuck(b: KeptBreak, set: KeptSet): boolean;
+  stuck(set: KeptSet): KeptBreak[];
+  stuckWhy(set: KeptSet): string;
+  putElsewhere(id: string, set: KeptSet): Promise<string>;
+  letStuckGo(id: string): Promise<any>;
+  addNote(id: string, text: string): Promise<any>;
+  noteOf(id: string): Promise<any>;
+  renumber(sets: any, breaks: any, b: KeptBreak, there: any): Promise<KeptBreak>;
   settle(id: string, choice: string): Promise<any>;
   write<T>(work: (sets: any, breaks: any, kept: any) => Promise<T> | T): Promise<T>;
 
   // record-queue.js
-  state: { unsent: number; trouble: string; clockOff: boolean; waiting?: boolean; clashes?: KeptBreak[] };
+  state: { unsent: number; trouble: string; clockOff: boolean; waiting?: boolean; clashes?: KeptBreak[]; stuck?: KeptBreak[] };
   itemsOf(set: KeptSet): any[];
   sendStraight(set: KeptSet, id: string, content: BreakContent): Promise<any>;
   exchange(): Promise<any>;
@@ -114,4 +127,8 @@ interface Bw {
   spread(place: Element, cloth: any, breaks: KeptBreak[], plan: Plan): void;
   spreadKey: string;
   entry: Record<string, any>;
+
+  // record-ways.js, record-set.js
+  ways: { start(host: any): void };
+  whole: { start(host: any): void };
 }
