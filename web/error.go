@@ -6,11 +6,11 @@ import (
 	"log/slog"
 	"net/http"
 
+	"github.com/go-chi/chi/v5/middleware"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5/middleware"
 )
 
 // errTooManyAttempts is a try refused because there were too many before it.

@@ -28,7 +28,7 @@ func showHealth(s *store.Store) http.HandlerFunc {
 	}
 }
 
-// showReady says whether requests should be sent here: the database answers,
+// showReady reports whether requests should be sent here: the database answers,
 // and the server is not about to stop.
 func showReady(s *store.Store, draining context.Context) http.HandlerFunc {
 	healthy := showHealth(s)

@@ -8,10 +8,10 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/web/route"
 	"breakwright/web/webtest"
-
-	"pgregory.net/rapid"
 )
 
 // hostileValues have each broken a program somewhere: what no database keeps,

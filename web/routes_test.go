@@ -11,14 +11,14 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/route"
 	"breakwright/web/webtest"
-
-	"github.com/google/uuid"
 )
 
 func TestMain(m *testing.M) { storetest.Main(m) }

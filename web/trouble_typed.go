@@ -23,7 +23,7 @@ func keepTyped(w http.ResponseWriter, r *http.Request) *page.TypedForm {
 	return page.NewTypedForm(r.URL.RequestURI(), r.PostForm)
 }
 
-// wantsJSON says whether a script asks that reads no pages.
+// wantsJSON reports whether a script asks that reads no pages.
 func wantsJSON(r *http.Request) bool {
 	return strings.HasPrefix(r.Header.Get("Content-Type"), "application/json") || strings.HasPrefix(r.Header.Get("Accept"), "application/json")
 }

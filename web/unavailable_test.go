@@ -7,14 +7,14 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/localpg"
 	"breakwright/internal/localpg/localpgtest"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/route"
 	"breakwright/web/webtest"
-
-	"github.com/google/uuid"
 )
 
 // newFragileWorld is a world on a server of its own that the test may stop or

@@ -11,14 +11,14 @@ import (
 	"net/netip"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
+
 	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/static"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
-	"github.com/go-chi/chi/v5/middleware"
 )
 
 // Config is what the pages need from whoever starts them.

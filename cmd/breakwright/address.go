@@ -55,5 +55,5 @@ func networkAddress() string {
 	return "127.0.0.1"
 }
 
-// isSecure says whether browsers speak https with us.
+// isSecure reports whether browsers speak https with us.
 func isSecure(url string) bool { return strings.HasPrefix(url, "https://") }

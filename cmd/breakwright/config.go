@@ -11,9 +11,9 @@ import (
 	"strconv"
 	"strings"
 
-	"breakwright/internal/store"
-
 	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/store"
 )
 
 // Config is everything that can be set from outside. A flag goes before the

@@ -11,11 +11,11 @@ import (
 	"testing"
 	"time"
 
+	"github.com/jackc/pgx/v5"
+
 	"breakwright/internal/localpg/localpgtest"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
-
-	"github.com/jackc/pgx/v5"
 )
 
 // Every failure says what to do next.

@@ -9,12 +9,12 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/uuid"
+	"github.com/jackc/pgx/v5"
+
 	"breakwright/internal/localpg/localpgtest"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
-
-	"github.com/google/uuid"
-	"github.com/jackc/pgx/v5"
 )
 
 // soakStudents is how many record at once.

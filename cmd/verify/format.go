@@ -8,10 +8,11 @@ import (
 	"strings"
 )
 
-// checkFormat lists Go files that gofmt would change, and changes templates
-// that templ fmt would, for it knows no dry run.
+// checkFormat lists Go files that gofmt would change and those whose imports are
+// out of order, and changes templates that templ fmt would, for it knows no dry
+// run.
 func checkFormat(ctx context.Context, tree *sourceTree) error {
-	return errors.Join(tree.listUnformatted(ctx), tree.runTool(ctx, "templ", "fmt", "-fail", "."))
+	return errors.Join(tree.listUnformatted(ctx), tree.listMixedImports(), tree.runTool(ctx, "templ", "fmt", "-fail", "."))
 }
 
 func (t *sourceTree) listUnformatted(ctx context.Context) error {

@@ -121,7 +121,7 @@ func allowedImports(name string) (allowed []string, known bool) {
 	return mayImport[longest], longest != ""
 }
 
-// entryCovers says whether a row's entry covers a package: itself, or for one that
+// entryCovers reports whether a row's entry covers a package: itself, or for one that
 // ends in a slash everything in that folder.
 func entryCovers(entry, name string) bool {
 	return entry == name || strings.HasSuffix(entry, "/") && strings.HasPrefix(name, entry)

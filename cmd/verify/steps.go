@@ -21,7 +21,7 @@ var verifySteps = []verifyStep{
 	{"needs", "PostgreSQL, git, a browser and a C compiler are here, or are installed", installRequirements},
 	{"layout", "the top level holds what it may and nothing else", checkLayout},
 	{"sizes", "files and functions stay small enough to read", checkSizes},
-	{"format", "gofmt and templ fmt have nothing to change", checkFormat},
+	{"format", "gofmt and templ fmt have nothing to change, imports stand in order", checkFormat},
 	{"templ", "the Go code made from templates is current", checkTempl},
 	{"sqlc", "the Go code made from queries is current", checkSqlc},
 	{"tidy", "go.mod and go.sum say what the code needs", checkTidy},

@@ -54,7 +54,7 @@ func (k *Hasher) HashSecret(ctx context.Context, secret string) (string, error) 
 	return hash, nil
 }
 
-// Matches says whether secret is the one behind hash. With an empty hash (no
+// Matches reports whether secret is the one behind hash. With an empty hash (no
 // such person, or no secret yet) it does the same work and says no, so that
 // time does not tell who exists.
 func (k *Hasher) Matches(ctx context.Context, secret, hash string) (bool, error) {

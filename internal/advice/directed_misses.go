@@ -34,7 +34,7 @@ func (l *analysis) missesLean(towards direction) float64 {
 	return l.directedMisses().ProbLong()
 }
 
-// areMissesKnown says whether somebody saw at least half of the misses.
+// areMissesKnown reports whether somebody saw at least half of the misses.
 func (l *analysis) areMissesKnown() bool {
 	t := l.currentTally()
 	return 2*t.misses.countSeen() >= t.breaks-t.wingMade

@@ -43,7 +43,7 @@ func (l *analysis) applyFollowUp(d *decision) {
 	}
 }
 
-// isSafetyChange says whether a move took speed off because balls flew. It is not
+// isSafetyChange reports whether a move took speed off because balls flew. It is not
 // taken back, whatever it cost.
 func (l *analysis) isSafetyChange(m pastChange) bool {
 	return m.variable == VarySpeed && m.by < 0 && l.ballsFlewOften(m.from)

@@ -2,7 +2,7 @@ package advice
 
 import "breakwright/internal/drill"
 
-// isOverruled says whether the coach has decided against a rule and its evidence
+// isOverruled reports whether the coach has decided against a rule and its evidence
 // has not doubled since.
 func (l *analysis) isOverruled(name RuleName) bool {
 	for _, o := range l.overrides {
@@ -13,7 +13,7 @@ func (l *analysis) isOverruled(name RuleName) bool {
 	return false
 }
 
-// appliesTo says whether the decision was made in the stint of this setup, or
+// appliesTo reports whether the decision was made in the stint of this setup, or
 // put it in place.
 func (o Override) appliesTo(s drill.Setup) bool {
 	return o.Under == drill.Setup{} || o.Under.SameAs(s) ||

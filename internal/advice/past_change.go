@@ -103,14 +103,14 @@ const (
 	sameCertainty    = 0.6
 )
 
-// continuesLastChange says whether a change continues the latest one: the same part, the
+// continuesLastChange reports whether a change continues the latest one: the same part, the
 // same way.
 func (l *analysis) continuesLastChange(c proposedChange) bool {
 	m, any := l.lastChange()
 	return any && m.variable == c.variable && m.by*partDifference(c.variable, l.currentSetup(), c.to) > 0
 }
 
-// reversesLastChange says whether a change goes against the latest one: the same part,
+// reversesLastChange reports whether a change goes against the latest one: the same part,
 // the other way, or any rack order after a rack order.
 func (l *analysis) reversesLastChange(c proposedChange) bool {
 	m, any := l.lastChange()
@@ -120,7 +120,7 @@ func (l *analysis) reversesLastChange(c proposedChange) bool {
 	return c.variable == VaryRack || m.by*partDifference(c.variable, l.currentSetup(), c.to) < 0
 }
 
-// hurtBefore says whether the same change of the present setup was tried before
+// hurtBefore reports whether the same change of the present setup was tried before
 // and hurt: the same part, the same way, at least as far. More breaks under the
 // present setup can undo that judgement, since what was seen then may have been
 // luck.

@@ -56,7 +56,7 @@ func NumberValue[T ~float64](v T) Value { return Value{Number: float64(v), kind:
 // TextValue makes a value of a text.
 func TextValue(s string) Value { return Value{Text: s, kind: valueText} }
 
-// IsNumber says whether the value is a number.
+// IsNumber reports whether the value is a number.
 func (v Value) IsNumber() bool { return v.kind == valueNumber }
 
 // String writes the number in its shortest form, the text, or "".

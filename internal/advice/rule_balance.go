@@ -69,7 +69,7 @@ const fewestDirectedMisses = 3
 // farBelowTarget is the share of the target below which a rate is far off.
 const farBelowTarget = 0.6
 
-// isPlaceSearch says whether the latest change was one of place or contact.
+// isPlaceSearch reports whether the latest change was one of place or contact.
 func (l *analysis) isPlaceSearch() bool {
 	m, any := l.lastChange()
 	return any && (m.variable == VaryPlace || m.variable == VaryContact)
@@ -113,7 +113,7 @@ func (l *analysis) balanceStep(n Numbers, towards direction) float64 {
 	return min(max(math.Round(math.Abs(step)), 1), n.Step)
 }
 
-// contactExplains says whether the contact asked for is off full the way that
+// contactExplains reports whether the contact asked for is off full the way that
 // makes misses like these, by more than the place is out of the ordinary.
 func (l *analysis) contactExplains(towards direction) bool {
 	m := measureMisfit(l.currentSetup(), l.kind)
@@ -128,7 +128,7 @@ func (l *analysis) placeOffset(towards direction) float64 {
 	return -measureMisfit(l.currentSetup(), l.kind).place * float64(towards)
 }
 
-// placeExplains says whether the place is far enough out of the ordinary to make
+// placeExplains reports whether the place is far enough out of the ordinary to make
 // misses like these.
 func (l *analysis) placeExplains(towards direction) bool {
 	return l.placeOffset(towards) >= placeIsFarOff
@@ -142,7 +142,7 @@ const (
 	placeBenefit = 0.04
 )
 
-// cueBallThrown says whether the cue ball's ends also point to the contact: a
+// cueBallThrown reports whether the cue ball's ends also point to the contact: a
 // hit off full throws it across the table, a wrong place does not.
 func (l *analysis) cueBallThrown(towards direction) bool {
 	c := l.currentTally().cue

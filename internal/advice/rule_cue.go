@@ -71,7 +71,7 @@ func (l *analysis) countForthAndBack() (forth, back int) {
 // better).
 const muchDraw drill.RadiusFraction = -0.25
 
-// needsCuePath says whether the draw is such that the cue ball's path cannot be
+// needsCuePath reports whether the draw is such that the cue ball's path cannot be
 // told from where it stopped.
 func (l *analysis) needsCuePath() bool { return l.currentSetup().Tip <= -0.15 }
 

@@ -54,7 +54,7 @@ func (l *analysis) countDangerSetups() int {
 	return times
 }
 
-// ballsFlewOften says whether balls flew often enough under a setup to speak of.
+// ballsFlewOften reports whether balls flew often enough under a setup to speak of.
 func (l *analysis) ballsFlewOften(t *setupRecord) bool {
 	n := l.rules.numbersOf(dangerRule.Rule)
 	return t.observeFlyingBalls(n).certainty >= n.Certainty

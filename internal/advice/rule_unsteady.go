@@ -54,7 +54,7 @@ func combineCertainties(one, other float64) float64 {
 // wellUnderTarget is the share of a target below which a rate is well under it.
 const wellUnderTarget = 0.85
 
-// isOneSided says whether the misses, or the cue ball, go astray mostly one way:
+// isOneSided reports whether the misses, or the cue ball, go astray mostly one way:
 // then there is a cause to look for, not unsteadiness.
 func (l *analysis) isOneSided() bool {
 	t := l.currentTally()

@@ -41,10 +41,10 @@ var weakBreakRule = patternRule{
 	},
 }
 
-// isSoftStroke says whether the speed is well below the ordinary.
+// isSoftStroke reports whether the speed is well below the ordinary.
 func (l *analysis) isSoftStroke() bool { return measureMisfit(l.currentSetup(), l.kind).speed <= -2 }
 
-// isSoftAndUncounted says whether, with a soft stroke, nobody counted the balls that
+// isSoftAndUncounted reports whether, with a soft stroke, nobody counted the balls that
 // met a rail in most of the dry breaks.
 func (l *analysis) isSoftAndUncounted() bool {
 	t := l.currentTally()

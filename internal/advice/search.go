@@ -79,7 +79,7 @@ func (l *analysis) nextPlace() float64 {
 // searchPromise is what the search goes after.
 func searchPromise(b evidence.PlaceBelief, i int) float64 { return b.Mean[i] + searchCuriosity*b.SD[i] }
 
-// isBestPlaceKnown says whether several places were tried, the best of them is
+// isBestPlaceKnown reports whether several places were tried, the best of them is
 // known well enough to stop searching, and the student stands there with enough
 // breaks.
 func (l *analysis) isBestPlaceKnown() bool {

@@ -30,7 +30,7 @@ type cueTally struct {
 	rests []evidence.Point
 }
 
-// addBreak counts one break and says whether the cue ball stopped in the window.
+// addBreak counts one break and reports whether the cue ball stopped in the window.
 func (c *cueTally) addBreak(b *drill.Break, e frame) (inWindow bool) {
 	switch b.Cue.How {
 	case drill.OffTable:

@@ -135,7 +135,7 @@ func (w adviceWriter) listChecks() []string {
 	return ask
 }
 
-// areMissesBalanced says whether enough misses are known, on both sides alike, and the
+// areMissesBalanced reports whether enough misses are known, on both sides alike, and the
 // wing ball is still likely under its target.
 func (w adviceWriter) areMissesBalanced() bool {
 	t, m := w.currentTally(), w.directedMisses()

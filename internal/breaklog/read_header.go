@@ -5,7 +5,7 @@ import (
 	"strings"
 )
 
-// readHeader reads the names of the columns and says whether rows may follow.
+// readHeader reads the names of the columns and reports whether rows may follow.
 func (r *logReader) readHeader() bool {
 	for c := range r.columnIndex {
 		r.columnIndex[c] = -1

@@ -10,12 +10,12 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 func writtenText(t testing.TB, sets []drill.Set) string {

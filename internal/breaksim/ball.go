@@ -24,10 +24,10 @@ type ballState struct {
 	turn        vec // change of spin about the flat axes; the vertical one is spinDown
 }
 
-// isFree says whether the ball moves in closed form or stands.
+// isFree reports whether the ball moves in closed form or stands.
 func (b *ballState) isFree() bool { return b.phase < pressed }
 
-// isMoving says whether the ball moves at all.
+// isMoving reports whether the ball moves at all.
 func (b *ballState) isMoving() bool { return b.phase != still && b.phase != gone }
 
 // slipOnCloth is the velocity of the ball's base along the cloth.

@@ -55,7 +55,7 @@ func (s *simulation) hasMovingBall() bool {
 	return false
 }
 
-// runNextEvent carries out the next event and says whether there was one. While balls
+// runNextEvent carries out the next event and reports whether there was one. While balls
 // are pressed together, the stiff phase runs up to the next event of the others.
 func (s *simulation) runNextEvent() bool {
 	i, j, at := s.findNextEvent()
@@ -205,7 +205,7 @@ func (s *simulation) meetBalls(i, j int) {
 	s.predictEvents(j)
 }
 
-// isSharedContact says whether a third ball is so near to one of two that are about to
+// isSharedContact reports whether a third ball is so near to one of two that are about to
 // touch that it can be reached before they have parted.
 func (s *simulation) isSharedContact(i, j int) bool {
 	a, b := &s.balls[i], &s.balls[j]

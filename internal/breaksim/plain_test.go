@@ -1,10 +1,11 @@
 package breaksim
 
 import (
-	"breakwright/internal/rack"
-	"breakwright/internal/table"
 	"math"
 	"testing"
+
+	"breakwright/internal/rack"
+	"breakwright/internal/table"
 )
 
 // plain is the reference: the same physics done the plain way, every ball and

@@ -36,7 +36,7 @@ func (s *simulation) startStiffPhase(i, j int) {
 	s.computeForces()
 }
 
-// isNearPressed says whether a free ball is within that distance of a pressed one.
+// isNearPressed reports whether a free ball is within that distance of a pressed one.
 func (s *simulation) isNearPressed(k int, distance float64) bool {
 	at := s.balls[k].positionAt(s.now)
 	for m := range s.n {
@@ -81,7 +81,7 @@ func (s *simulation) shortenStep(i, j int) {
 	}
 }
 
-// runStiffPhase runs the stiff phase up to a time at most. It says whether a ball came
+// runStiffPhase runs the stiff phase up to a time at most. It reports whether a ball came
 // in or went out, which changes the events to come.
 func (s *simulation) runStiffPhase(until float64) bool {
 	p := &s.press
@@ -141,7 +141,7 @@ func (s *simulation) updatePressedBalls() (changed bool) {
 	return changed
 }
 
-// touchOrWillTouch says whether a pressed ball i and another touch, or will within the
+// touchOrWillTouch reports whether a pressed ball i and another touch, or will within the
 // time looked ahead.
 func (s *simulation) touchOrWillTouch(i, j int) bool {
 	a, b := &s.balls[i], &s.balls[j]

@@ -5,12 +5,12 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 var (

@@ -6,10 +6,10 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/coaching"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 // A set that was closed and is opened again leaves the book as it was, but for

@@ -58,7 +58,7 @@ func findLogins(ctx context.Context, s *store.Store) (l Logins, err error) {
 	return l, nil
 }
 
-// isSecretChanged says whether a secret does not let in who was looked up.
+// isSecretChanged reports whether a secret does not let in who was looked up.
 func isSecretChanged(ctx context.Context, secrets *account.Hasher, known store.Credentials, err error, secret string) (bool, error) {
 	if errors.Is(err, store.ErrNotFound) {
 		return true, nil

@@ -49,7 +49,7 @@ type proposedChange struct {
 	after drill.Setup
 }
 
-// isFinished says whether the part has come to its end.
+// isFinished reports whether the part has come to its end.
 func (l *simulation) isFinished() bool {
 	return l.sets >= l.leastSets && l.storyCheck(l) == storyComplete
 }

@@ -96,7 +96,7 @@ func CuePaths() []CuePath {
 	return []CuePath{PathBack, PathHeadRail, PathForward, PathHit, PathUnknown}
 }
 
-// Shot says whether there is a shot on the lowest ball.
+// Shot reports whether there is a shot on the lowest ball.
 type Shot string
 
 // The answers.
@@ -109,7 +109,7 @@ const (
 // Shots lists them as a form offers them.
 func Shots() []Shot { return []Shot{ShotOpen, ShotHard, ShotNone} }
 
-// RanOut says whether the rack was run out from the break.
+// RanOut reports whether the rack was run out from the break.
 type RanOut string
 
 // The answers.
@@ -131,7 +131,7 @@ func (b Break) PocketOf(ball rack.Ball) (table.Pocket, bool) {
 	return "", false
 }
 
-// WingMade says whether the wing ball of the setup dropped in its own corner.
+// WingMade reports whether the wing ball of the setup dropped in its own corner.
 func (b Break) WingMade(s Setup) bool {
 	pocket, dropped := b.PocketOf(s.WingBall())
 	return dropped && pocket == s.WingPocket()
@@ -153,10 +153,10 @@ func (b Break) IsWeak() (weak, known bool) {
 	return *b.Rails < 4, true
 }
 
-// HasBallsOff says whether any ball, the cue ball too, left the table.
+// HasBallsOff reports whether any ball, the cue ball too, left the table.
 func (b Break) HasBallsOff() bool { return b.Cue.How == OffTable || len(b.Off) > 0 }
 
-// InWindow says whether the cue ball stopped in the window.
+// InWindow reports whether the cue ball stopped in the window.
 func (b Break) InWindow(w table.Window) bool {
 	return b.Cue.How == Stopped && w.Contains(b.Cue.Place)
 }

@@ -7,10 +7,10 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 func leftSetup() Setup { return StandardSetup(rack.NineBall, table.Left, table.NineFoot()) }

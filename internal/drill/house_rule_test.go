@@ -4,10 +4,10 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 func brokenWith(past *int, balls ...rack.Ball) Break {

@@ -145,7 +145,7 @@ func (s Setup) CarryToKind(from, to table.Kind) Setup {
 // the same setup: half a notch, since a notch is 1 mph.
 const SpeedTolerance table.Mph = 0.6
 
-// SameAs says whether breaks under both setups may be pooled: equal in every
+// SameAs reports whether breaks under both setups may be pooled: equal in every
 // part at the grain of Rounded, the speeds within SpeedTolerance or unknown in
 // one of them.
 func (s Setup) SameAs(o Setup) bool {

@@ -41,7 +41,7 @@ func (v UncertainValue) mirrorValue() UncertainValue {
 	return v
 }
 
-// IsInformative says whether the breaks tell anything worth saying of the value: the
+// IsInformative reports whether the breaks tell anything worth saying of the value: the
 // range has become a quarter narrower at least.
 func (v UncertainValue) IsInformative() bool { return v.Learned >= 0.25 }
 

@@ -26,7 +26,7 @@
 // centres), swerve, jumps, combinations, caroms, safeties, cueing over a ball or
 // off a rail. Throw of one to four degrees is common at slow speeds; a player
 // aims it away, and what is left of it belongs to the accuracy. Balls that were
-// not placed are not on the table for the geometry; every answer says whether
+// not placed are not on the table for the geometry; every answer reports whether
 // there were any, since only "none" is certain then.
 //
 // Lengths are inches, places as in package table, angles degrees outside and

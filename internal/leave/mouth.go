@@ -27,7 +27,7 @@ func mouthSpan(on table.Place, m table.Mouth) (line table.Vector, s span) {
 	return line, span{lo: -e.at(right, -1), hi: e.at(left, 1)}
 }
 
-// firstIsLeft says whether the first tip is on the left of who looks in.
+// firstIsLeft reports whether the first tip is on the left of who looks in.
 func firstIsLeft(m table.Mouth) bool { return m.In.Cross(m.Middle.VectorTo(m.First)) > 0 }
 
 // edge is the outermost direction from a ball past a tip of a mouth, as an angle

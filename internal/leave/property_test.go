@@ -4,11 +4,11 @@ import (
 	"reflect"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 func TestFindShots_Mirror(t *testing.T) {

@@ -4,11 +4,11 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 // lie is a nine-ball leave on a 9-foot table: the cue ball, then the 1, the 2 …

@@ -5,11 +5,11 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 // A rolling cue ball leaves its line by atan(sin c cos c / (sin² c + 2/5)), always

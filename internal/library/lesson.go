@@ -46,7 +46,7 @@ func FindLesson(key string) (Lesson, bool) {
 	return Lesson{}, false
 }
 
-// HasGame says whether the game has the lesson.
+// HasGame reports whether the game has the lesson.
 func (l Lesson) HasGame(g rack.Game) bool {
 	for _, has := range l.Games {
 		if has == g {

@@ -43,7 +43,7 @@ func closedParent(path string) string {
 	return closed
 }
 
-// CheckReachable says whether PostgreSQL's user could enter a folder at dir, which
+// CheckReachable reports whether PostgreSQL's user could enter a folder at dir, which
 // need not exist yet; the error says why not. For choosing among folders
 // before one is made.
 func CheckReachable(dir string) error {

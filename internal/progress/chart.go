@@ -81,7 +81,7 @@ func (c Chart) sumRule() evidence.CUSUM {
 
 func makesPerTen(n evidence.Count) float64 { return 10 * n.Rate() }
 
-// CurrentTrend says whether a sum is beyond the limit now. One that was and has come
+// CurrentTrend reports whether a sum is beyond the limit now. One that was and has come
 // back to nought is steady again.
 func (c Chart) CurrentTrend() Trend {
 	last := c.Points[len(c.Points)-1]

@@ -8,7 +8,7 @@ import (
 // Ball is an object ball's number, 1 to 15. The cue ball is none of them.
 type Ball uint8
 
-// IsStriped says whether the ball is a stripe (9 to 15); the 8 and below are not.
+// IsStriped reports whether the ball is a stripe (9 to 15); the 8 and below are not.
 func (b Ball) IsStriped() bool { return b >= 9 }
 
 // String writes the number.

@@ -105,7 +105,7 @@ func (o Order) SlotOf(g Game, b Ball) (Slot, bool) {
 	return "", false
 }
 
-// HasBall says whether the ball is racked.
+// HasBall reports whether the ball is racked.
 func (o Order) HasBall(b Ball) bool {
 	for _, racked := range o.balls[:o.n] {
 		if racked == b {

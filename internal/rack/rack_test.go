@@ -6,9 +6,9 @@ import (
 	"math/rand/v2"
 	"testing"
 
-	"breakwright/internal/table"
-
 	"pgregory.net/rapid"
+
+	"breakwright/internal/table"
 )
 
 // Geometry of a frozen rack of 2.25-inch balls: rows 1.9486 in apart, so that

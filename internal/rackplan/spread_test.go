@@ -3,11 +3,11 @@ package rackplan
 import (
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 // Nothing of one's own leaves the computed shares; as many own breaks as the

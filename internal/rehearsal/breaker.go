@@ -30,7 +30,7 @@ type Student struct {
 	// Best is a setup under which the fault is gone: what somebody who knew the
 	// student's secret would tell them.
 	Best drill.Setup
-	// NotesMisses and CountsRails say whether the student notes what the wing
+	// NotesMisses and CountsRails report whether the student notes what the wing
 	// ball met and counts the balls that met a rail.
 	NotesMisses, CountsRails bool
 	// parts are further parts of the report the student belongs to.

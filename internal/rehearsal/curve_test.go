@@ -6,11 +6,11 @@ import (
 	"reflect"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 func drawAnyStudent(t *rapid.T) Student {

@@ -6,7 +6,7 @@ import (
 	"breakwright/internal/drill"
 )
 
-// playWingBall says whether the wing ball dropped, and what was noted when not.
+// playWingBall reports whether the wing ball dropped, and what was noted when not.
 // Too far in, it meets the side rail first; too far out, the foot rail or
 // another ball. A near miss may rattle in the jaws, more often on the side-rail
 // side.

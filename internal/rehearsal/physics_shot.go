@@ -12,7 +12,7 @@ import (
 // (common practice, no source).
 const steepestCut = 60
 
-// shotOf says whether the cue ball, where it stopped, has a shot on the lowest
+// shotOf reports whether the cue ball, where it stopped, has a shot on the lowest
 // ball left: open when the way to it and the way from it to a pocket are free
 // and the cut is no sharper than steepestCut, hard when it can be hit but there
 // is no such pocket, none when another ball is in the way.
@@ -44,7 +44,7 @@ func lowestBall(r breaksim.BreakResult) (index int, low breaksim.BallEnd) {
 	return index, low
 }
 
-// isPathFree says whether a ball can roll from one place to another without touching
+// isPathFree reports whether a ball can roll from one place to another without touching
 // any ball but the one that plays the shot and the one it is played on.
 func isPathFree(r breaksim.BreakResult, from, to table.Place, on int) bool {
 	for i, b := range r.Balls {

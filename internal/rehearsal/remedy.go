@@ -45,7 +45,7 @@ func findChange(from, to drill.Setup) (r Remedy, changed bool) {
 	return Remedy{}, false
 }
 
-// hasRemedy says whether a change is among the remedies; instead counts those that
+// hasRemedy reports whether a change is among the remedies; instead counts those that
 // are as good.
 func (s Student) hasRemedy(change Remedy, instead bool) bool {
 	for _, r := range s.Remedies {

@@ -175,7 +175,7 @@ func buildRow(f Fault, part string, students []studentOutcome, margin float64) R
 	return r
 }
 
-// isFirstChangeRight says whether the first change was right. For a faultless student that
+// isFirstChangeRight reports whether the first change was right. For a faultless student that
 // is none at all.
 func (o studentOutcome) isFirstChangeRight(instead bool) bool {
 	if o.student.Fault == NoFault {

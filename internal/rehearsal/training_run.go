@@ -75,12 +75,12 @@ func (l trainingRun) setsUntilClose(best float64) int {
 	return 0
 }
 
-// endsClose says whether the setup the lesson ends with is that good.
+// endsClose reports whether the setup the lesson ends with is that good.
 func (l trainingRun) endsClose(best float64) bool {
 	return l.trueRates[len(l.trueRates)-1].Good >= 0.9*best
 }
 
-// wronglyCalledGood says whether a setup was ever called good that gives less than
+// wronglyCalledGood reports whether a setup was ever called good that gives less than
 // three quarters of the best share of good breaks.
 func (l trainingRun) wronglyCalledGood(best float64) bool {
 	for n, good := range l.good {

@@ -7,7 +7,7 @@ type SettableNumbers struct {
 	On, Line, Certainty, Onward, Step, MinBreaks bool
 }
 
-// HasAny says whether anything can be set.
+// HasAny reports whether anything can be set.
 func (m SettableNumbers) HasAny() bool { return m != SettableNumbers{} }
 
 // ListSettable says what of a rule a club can set.

@@ -86,7 +86,7 @@ func (r *breakReader) readPiece(piece string) {
 	r.addProblem("“%s” is no piece of a break: a ball and its pocket is 2hr, a square is c5", piece)
 }
 
-// readOtherBall reads "2hr" and "7o" and says whether the piece was of that form.
+// readOtherBall reads "2hr" and "7o" and reports whether the piece was of that form.
 func (r *breakReader) readOtherBall(piece string) bool {
 	digits := strings.TrimRight(piece, "abcdefghijklmnopqrstuvwxyz")
 	fate := piece[len(digits):]

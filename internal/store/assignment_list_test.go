@@ -56,7 +56,7 @@ func TestPageAssignments(t *testing.T) {
 	}
 }
 
-// A person says whether they have joined, to coaches and to themself; the secret
+// A person reports whether they have joined, to coaches and to themself; the secret
 // itself is never read.
 func TestPerson_HasSecret(t *testing.T) {
 	t.Parallel()

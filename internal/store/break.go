@@ -111,7 +111,7 @@ func drillBreak(row query.Break) (drill.Break, error) {
 	return b, nil
 }
 
-// sameBreak says whether the row holds this break, down to the grain in which
+// sameBreak reports whether the row holds this break, down to the grain in which
 // rows are kept.
 func sameBreak(row query.Break, b drill.Break) (bool, error) {
 	there, err := drillBreak(row)

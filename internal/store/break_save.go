@@ -63,7 +63,7 @@ func (t *tx) findBreakRow(ctx context.Context, id BreakID) (*query.Break, error)
 	return &there, err
 }
 
-// checkRevision says whether this revision of the break is there already, and refuses one
+// checkRevision reports whether this revision of the break is there already, and refuses one
 // that lost against what is there.
 func (b Break) checkRevision(set SetID, there *query.Break) (bool, error) {
 	switch {

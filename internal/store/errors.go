@@ -141,7 +141,7 @@ func lostConnectionError(conn *pgxpool.Conn, err error) error {
 // isNoRow reports whether the database found no such row.
 func isNoRow(err error) bool { return errors.Is(err, pgx.ErrNoRows) }
 
-// violatesUnique says whether the named unique index refused a row.
+// violatesUnique reports whether the named unique index refused a row.
 func violatesUnique(err error, index string) bool {
 	var answered *pgconn.PgError
 	return errors.As(err, &answered) && answered.Code == codeUnique && answered.ConstraintName == index

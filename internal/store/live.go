@@ -6,10 +6,10 @@ import (
 	"slices"
 	"time"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
-
-	"github.com/google/uuid"
 )
 
 // LiveStudent is a student of a class during a lesson.

@@ -64,7 +64,7 @@ func (s *Store) SavePaperSet(ctx context.Context, v Actor, typed PaperSet, judge
 	return set, err
 }
 
-// matchesSet says whether the set that is there came from the very same form.
+// matchesSet reports whether the set that is there came from the very same form.
 func (typed PaperSet) matchesSet(there Set) bool {
 	was := there.DrillSet()
 	is := was

@@ -68,7 +68,7 @@ func (s *Store) ListCoaches(ctx context.Context, v Actor) ([]Person, error) {
 	})
 }
 
-// ArchiveFilter says whether a listing has what was put away, too.
+// ArchiveFilter reports whether a listing has what was put away, too.
 type ArchiveFilter bool
 
 // The two kinds of listing.

@@ -8,7 +8,7 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// HasClub says whether any club was set up: before that, pages lead to the
+// HasClub reports whether any club was set up: before that, pages lead to the
 // first run.
 func (s *Store) HasClub(ctx context.Context) (has bool, err error) {
 	err = s.withoutActor(ctx, "look for a club", func(q *query.Queries) (err error) {
@@ -35,7 +35,7 @@ func (s *Store) AddFirstRun(ctx context.Context, tokenHash []byte, at time.Time)
 	})
 }
 
-// HasFirstRun says whether the link is still good.
+// HasFirstRun reports whether the link is still good.
 func (s *Store) HasFirstRun(ctx context.Context, tokenHash []byte) (has bool, err error) {
 	err = s.withoutActor(ctx, "look for the first run", func(q *query.Queries) (err error) {
 		has, err = q.HasFirstRun(ctx, tokenHash)

@@ -5,11 +5,11 @@ import (
 	"testing"
 	"time"
 
+	"github.com/jackc/pgx/v5"
+
 	"breakwright/internal/localpg/localpgtest"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
-
-	"github.com/jackc/pgx/v5"
 )
 
 // shortLimits keep a test's wait short; a call without a limit would hang it.

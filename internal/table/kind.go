@@ -94,7 +94,7 @@ func (k Kind) CentreSpot() Place { return Place{0, k.Length() / 2} }
 // FootSpot: see HeadSpot.
 func (k Kind) FootSpot() Place { return Place{0, k.Length() * 3 / 4} }
 
-// OnCloth says whether a ball's base can be there: between the noses, edges
+// OnCloth reports whether a ball's base can be there: between the noses, edges
 // included.
 func (k Kind) OnCloth(p Place) bool {
 	half := k.Width() / 2

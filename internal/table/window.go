@@ -21,7 +21,7 @@ func (k Kind) StandardWindow() Window {
 	}
 }
 
-// Contains says whether the place is inside or on the edge.
+// Contains reports whether the place is inside or on the edge.
 func (w Window) Contains(p Place) bool {
 	return p.X >= w.Left && p.X <= w.Right && p.Y >= w.Head && p.Y <= w.Foot
 }

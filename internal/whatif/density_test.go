@@ -19,7 +19,7 @@ func enclosed(loop []table.Place) float64 {
 	return sum / 2
 }
 
-// holds says whether a place lies within the loops (even-odd).
+// holds reports whether a place lies within the loops (even-odd).
 func holds(loops [][]table.Place, at table.Place) bool {
 	inside := false
 	for _, loop := range loops {

@@ -121,7 +121,7 @@
     }
   };
   // sendStraight is for a phone whose store is full: one break goes to the
-  // server without being kept here. It says whether it arrived.
+  // server without being kept here. It reports whether it arrived.
   bw.sendStraight = async (set, id, content) => {
     const item = { kind: "break", set: set.id, id, revision: 1, content: JSON.parse(content) };
     try {

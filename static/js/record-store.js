@@ -89,7 +89,7 @@
     await sets.put(set);
     return set;
   };
-  // sameTaps says whether two contents are one break: its number and its time
+  // sameTaps reports whether two contents are one break: its number and its time
   // are the store's.
   bw.sameTaps = (a, b) => {
     const bare = (content) => JSON.stringify({ ...JSON.parse(content), number: 0, at: "" });
@@ -175,7 +175,7 @@
     await sets.put({ ...set, ...to, moving: set.startSent || undefined, startRefused: undefined });
   });
 
-  // isStuck says whether a break found no place on the server, and never will
+  // isStuck reports whether a break found no place on the server, and never will
   // where it is: its set was refused, is closed or is full. What is known there
   // in an older revision is a clash, which shows both.
   bw.isStuck = (b, set) => b.deleted === undefined && !b.acked && (Boolean(set.startRefused) || ["closed", "full", "gone"].includes(b.refused?.because));

@@ -7,13 +7,13 @@ import (
 	"testing"
 	"time"
 
+	"github.com/chromedp/chromedp"
+
 	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
-
-	"github.com/chromedp/chromedp"
 )
 
 // busySite is a club with two coaches, one of them removed, links not used, a

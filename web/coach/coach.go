@@ -6,11 +6,11 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // Pages are the coach's pages.

@@ -5,11 +5,11 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // lockedLine is a student whom too many wrong PINs have locked out.

@@ -4,11 +4,11 @@ import (
 	"net/http"
 	"slices"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // showOwnChange is the page on which a coach prescribes a change that nobody

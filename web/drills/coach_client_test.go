@@ -9,13 +9,13 @@ import (
 	"testing"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/drills"
 	"breakwright/web/session"
 	"breakwright/web/webtest"
-
-	"github.com/go-chi/chi/v5"
 )
 
 func TestMain(m *testing.M) { storetest.Main(m) }

@@ -173,7 +173,7 @@ func readAssignmentNote(f *page.Form) string {
 	return note
 }
 
-// isTicked says whether a student is chosen.
+// isTicked reports whether a student is chosen.
 func (v assignDrillView) isTicked(id store.PersonID) bool {
 	return slices.Contains(v.Form.Values[fieldStudents], id.String())
 }

@@ -77,7 +77,7 @@ func (p *Pages) changeDrill(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/drills/"+saved.ID.String())
 }
 
-// changedMeanwhile says whether somebody saved the drill after this form was opened.
+// changedMeanwhile reports whether somebody saved the drill after this form was opened.
 // The form then shows so once, and may be saved again.
 func changedMeanwhile(f *page.Form, kept store.Drill, typed drill.Drill) bool {
 	seen := f.Text(fieldFingerprint)

@@ -11,12 +11,12 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // Pages is what these pages need.

@@ -5,12 +5,12 @@ import (
 	"encoding/hex"
 	"net/http"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/google/uuid"
 )
 
 // Hidden fields of the editor: which drill is being changed ("" for a new one),

@@ -32,7 +32,7 @@ type editorView struct {
 	Saving bool
 }
 
-// canSave says whether the drill may be saved: nothing is refused, and the coach
+// canSave reports whether the drill may be saved: nothing is refused, and the coach
 // has seen all of it.
 func (v *editorView) canSave() bool {
 	return v.Form.IsValid() && len(v.Followed) == 0 && !v.Overtaken

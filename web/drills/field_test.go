@@ -7,12 +7,12 @@ import (
 	"testing"
 	"unicode"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
 	"breakwright/web/page"
-
-	"pgregory.net/rapid"
 )
 
 // anyDrill draws a drill that a coach may write, at the grain of the form.

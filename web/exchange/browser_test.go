@@ -7,11 +7,11 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+
 	"breakwright/internal/store/storetest"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
-
-	"github.com/chromedp/chromedp"
 )
 
 // furnished has a job of every kind, and names that are hard on a narrow page.

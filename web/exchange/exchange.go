@@ -13,12 +13,12 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // Pages are these pages.

@@ -55,7 +55,7 @@ func (v *previewView) newStudents() []string {
 	return names
 }
 
-// canImport says whether the file can be taken over as it now stands.
+// canImport reports whether the file can be taken over as it now stands.
 func (v *previewView) canImport() bool {
 	return v.Form.IsValid() && len(v.Preview.Clashes) == 0 && v.Preview.New > 0
 }

@@ -8,13 +8,13 @@ import (
 	"net/http"
 	"strings"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/google/uuid"
 )
 
 // What may come in. A log of so many lines takes about 100 MB while it is read,

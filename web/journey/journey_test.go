@@ -11,13 +11,13 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
-
-	"github.com/chromedp/chromedp"
 )
 
 func TestMain(m *testing.M) { storetest.Main(m) }

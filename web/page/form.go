@@ -78,7 +78,7 @@ func (f *Form) Text(name string) string { return strings.TrimSpace(f.Values.Get(
 // RawText gives a field as typed: what a form shows again.
 func (f *Form) RawText(name string) string { return f.Values.Get(name) }
 
-// Has says whether a field, for example a box that was ticked, was sent.
+// Has reports whether a field, for example a box that was ticked, was sent.
 func (f *Form) Has(name string) bool { return f.Values.Has(name) }
 
 // ErrorFor gives the sentence about a field, or "".
@@ -122,7 +122,7 @@ func (f *Form) WholeNumber(name, says string) int {
 	return n
 }
 
-// AddProblems adds the problems in err to the form and says whether it was made of
+// AddProblems adds the problems in err to the form and reports whether it was made of
 // problems; any other error is the caller's.
 func (f *Form) AddProblems(err error) bool {
 	var problems drill.Problems

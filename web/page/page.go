@@ -74,7 +74,7 @@ func Render(w http.ResponseWriter, r *http.Request, status int, content templ.Co
 	return content.Render(r.Context(), w)
 }
 
-// IsPartial says whether htmx asks for a part of a page rather than all of it.
+// IsPartial reports whether htmx asks for a part of a page rather than all of it.
 func IsPartial(r *http.Request) bool {
 	return r.Header.Get("HX-Request") == "true" && r.Header.Get("HX-History-Restore-Request") != "true"
 }

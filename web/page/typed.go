@@ -43,7 +43,7 @@ func NewTypedForm(path string, values url.Values) *TypedForm {
 	return form
 }
 
-// isSecret says whether a field holds a passphrase, a PIN or a code.
+// isSecret reports whether a field holds a passphrase, a PIN or a code.
 func isSecret(name string) bool {
 	for _, word := range []string{"secret", "again", "pass", "pin", "token", "code"} {
 		if strings.Contains(name, word) {

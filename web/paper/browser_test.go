@@ -7,14 +7,14 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/page"
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
-
-	"github.com/chromedp/cdproto/page"
-	"github.com/chromedp/chromedp"
-	"github.com/chromedp/chromedp/kb"
 )
 
 // printedSite has a hostile name, a drill of many words and a card.

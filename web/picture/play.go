@@ -31,7 +31,7 @@ type MovingBall struct {
 	Ball rack.Ball
 	Home table.Place // where it stood before the stroke
 	Path breaksim.BallPath
-	// End says whether it is gone after its path, and Pocket where.
+	// End reports whether it is gone after its path, and Pocket where.
 	End    breaksim.EndKind
 	Pocket table.Pocket
 }
@@ -125,7 +125,7 @@ func blendLeg(l breaksim.PathLeg, a, b float64) table.Place {
 	return table.Place{X: mix(l.From.X, l.Control.X, l.To.X), Y: mix(l.From.Y, l.Control.Y, l.To.Y)}
 }
 
-// drawsWayOf says whether the ball's whole way is drawn.
+// drawsWayOf reports whether the ball's whole way is drawn.
 func (v PlayView) drawsWayOf(m MovingBall) bool { return m.Ball == 0 || m.Ball == v.Wing }
 
 // stillStartSeconds is the moment before a still, from which ways are drawn in it.

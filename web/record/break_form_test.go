@@ -4,12 +4,12 @@ import (
 	"reflect"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
 	"breakwright/web/page"
-
-	"pgregory.net/rapid"
 )
 
 func setup() drill.Setup { return drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot()) }

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
@@ -17,8 +19,6 @@ import (
 	"breakwright/web/route"
 	"breakwright/web/session"
 	"breakwright/web/sync"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // Pages are the pages at the table.
@@ -238,7 +238,7 @@ func breakTime(set store.Set, id store.BreakID, now time.Time) time.Time {
 	return now.UTC().Truncate(time.Second)
 }
 
-// applyTap reads the pixel that the picture sends as a button, and says whether
+// applyTap reads the pixel that the picture sends as a button, and reports whether
 // there was one.
 func (v recordView) applyTap() bool {
 	px, errX := strconv.Atoi(v.Form.Text("tap.x"))

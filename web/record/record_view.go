@@ -119,7 +119,7 @@ func ballOptions() []page.Option {
 	return append(options, page.Option{Value: offTable, Words: "Off the table"})
 }
 
-// hasOtherBalls says whether any of the other balls is said to have gone, so that
+// hasOtherBalls reports whether any of the other balls is said to have gone, so that
 // its part of the form is open.
 func (v recordView) hasOtherBalls() bool {
 	for _, b := range otherBalls(v.Setup) {
@@ -130,7 +130,7 @@ func (v recordView) hasOtherBalls() bool {
 	return v.Form.ErrorFor("pocketed") != "" || v.Form.ErrorFor("off") != ""
 }
 
-// hasDetails says whether the details hold anything.
+// hasDetails reports whether the details hold anything.
 func (v recordView) hasDetails() bool {
 	names := []string{"rails", "past_string", "speed", "ran_out", "note"}
 	for _, b := range watchedBalls(v.Setup) {

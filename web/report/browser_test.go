@@ -12,16 +12,16 @@ import (
 	"testing"
 	"time"
 
-	"breakwright/internal/store"
-	"breakwright/internal/store/storetest"
-	"breakwright/web/browser"
-	"breakwright/web/webtest"
-
 	"github.com/chromedp/cdproto/cdp"
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 	"github.com/google/uuid"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/web/browser"
+	"breakwright/web/webtest"
 )
 
 // long is a site with a class of 200, of whom some have broken for long; the

@@ -198,5 +198,5 @@ func hasOrHave(n int) string {
 	return " have"
 }
 
-// hasBars says whether there is a bar to explain.
+// hasBars reports whether there is a bar to explain.
 func (v classReportView) hasBars() bool { return len(v.Forbidden) > 0 }

@@ -6,12 +6,12 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
 	"breakwright/web/browser"
-
-	"github.com/chromedp/chromedp"
-	"github.com/chromedp/chromedp/kb"
 )
 
 // busySite has everything that the pages show, with names that are hard on a

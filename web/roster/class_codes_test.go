@@ -6,10 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"rsc.io/qr"
+
 	"breakwright/internal/account"
 	"breakwright/web/webtest"
-
-	"rsc.io/qr"
 )
 
 func TestCodesAreForThoseWhoHaveNotJoined(t *testing.T) {

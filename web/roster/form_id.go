@@ -5,10 +5,10 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
-
-	"github.com/google/uuid"
 )
 
 // formID is the name of the hidden field with the form's id.
@@ -31,7 +31,7 @@ func idFromForm(form *page.Form, words ...string) uuid.UUID {
 	return uuid.NewSHA1(id, []byte(strings.Join(words, "\x1f")))
 }
 
-// wereAddedBefore says whether the n students of a form are in the class already
+// wereAddedBefore reports whether the n students of a form are in the class already
 // because the form was sent before. It names them as store.AddStudents does;
 // the test that sends a form twice holds the two together.
 func wereAddedBefore(form uuid.UUID, n int, members []store.Person) bool {

@@ -6,13 +6,13 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/roster"
 	"breakwright/web/route"
 	"breakwright/web/webtest"
-
-	"github.com/google/uuid"
 )
 
 func TestMain(m *testing.M) { storetest.Main(m) }

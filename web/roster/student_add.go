@@ -85,7 +85,7 @@ func addFormID(form *page.Form, adding []store.NewStudent) uuid.UUID {
 }
 
 // rejectRepeated points out names that are there already or were written
-// twice, unless the coach has said that it is meant. It says whether there are
+// twice, unless the coach has said that it is meant. It reports whether there are
 // any.
 func rejectRepeated(form *page.Form, adding []store.NewStudent, members []store.Person) bool {
 	there, twice := findRepeated(adding, members)

@@ -9,12 +9,12 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
 	"breakwright/web/browser"
-
-	"github.com/chromedp/chromedp"
 )
 
 // Each filter finds those it names and nobody else; archived students are found

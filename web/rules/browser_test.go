@@ -6,10 +6,10 @@ import (
 	"net/http"
 	"testing"
 
+	"github.com/chromedp/chromedp"
+
 	"breakwright/internal/store/storetest"
 	"breakwright/web/browser"
-
-	"github.com/chromedp/chromedp"
 )
 
 // The pages are within reach of everybody, by day and by night, and none is

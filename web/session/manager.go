@@ -11,11 +11,11 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/gorilla/sessions"
+
 	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/web/page"
-
-	"github.com/gorilla/sessions"
 )
 
 // Names of the cookies: who is signed in, what is said on the next page, which

@@ -4,11 +4,11 @@ import (
 	"errors"
 	"net/http"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/web/page"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // inviteView is the page on which an invited coach takes their place.

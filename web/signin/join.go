@@ -5,12 +5,12 @@ import (
 	"fmt"
 	"net/http"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // joinClubView is the page on which a student takes their place.

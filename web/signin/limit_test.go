@@ -10,13 +10,13 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web"
 	"breakwright/web/webtest"
-
-	"github.com/google/uuid"
 )
 
 // virtualHour is two servers on one database, behind a proxy, whose clock is

@@ -6,12 +6,12 @@ import (
 	"strings"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/account"
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/page"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // showSetUp is reached by the one-time link that the first start prints.

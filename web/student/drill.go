@@ -4,14 +4,14 @@ import (
 	"errors"
 	"net/http"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 	"breakwright/web/sync"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // drillView is one drill before the first break.

@@ -34,7 +34,7 @@ type assignedDrillLine struct {
 	Late                        bool
 }
 
-// statusWords says whether the drill was done, and when it is due.
+// statusWords reports whether the drill was done, and when it is due.
 func (t assignedDrillLine) statusWords() string {
 	if t.Due == "" {
 		return t.Done

@@ -5,11 +5,11 @@ import (
 	"testing"
 	"time"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
-
-	"pgregory.net/rapid"
 )
 
 func TestWriteBreak_InTheBytesOfAScript(t *testing.T) {

@@ -7,11 +7,11 @@ import (
 	"testing"
 	"time"
 
-	"breakwright/internal/store"
-	"breakwright/internal/table"
-
 	"github.com/google/uuid"
 	"pgregory.net/rapid"
+
+	"breakwright/internal/store"
+	"breakwright/internal/table"
 )
 
 // Two phones of one student begin sets, record, change, take out, close and open

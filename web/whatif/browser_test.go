@@ -5,11 +5,11 @@ package whatif_test
 import (
 	"testing"
 
+	"github.com/chromedp/chromedp"
+
 	"breakwright/internal/store/storetest"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
-
-	"github.com/chromedp/chromedp"
 )
 
 // open signs the coach in on a window and opens an address.

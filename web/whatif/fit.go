@@ -5,13 +5,13 @@ import (
 	"errors"
 	"net/http"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/fit"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // handsFitView is the page on which the model guesses at a student's hands.

@@ -93,7 +93,7 @@ func (c answerComparison) newChanceRow(words string, e whatif.Event) chanceRow {
 	return r
 }
 
-// eventHappens says whether an event is seen at all.
+// eventHappens reports whether an event is seen at all.
 func (c answerComparison) eventHappens(e whatif.Event) bool {
 	return c.now.CountEvent(e).Made > 0 || c.was != nil && c.was.CountEvent(e).Made > 0
 }

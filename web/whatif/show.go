@@ -95,7 +95,7 @@ func (p *Pages) computeAnswer(r *http.Request, v *whatIfView) error {
 	return err
 }
 
-// applyButton does what a button of the form says, and says whether it did anything.
+// applyButton does what a button of the form says, and reports whether it did anything.
 func applyButton(form *page.Form, a *pageQuery) (moved bool) {
 	switch form.Text(fieldButton) {
 	case "hold":
@@ -118,7 +118,7 @@ func applyButton(form *page.Form, a *pageQuery) (moved bool) {
 	return true
 }
 
-// choicesChanged says whether the question is not the one that the form showed.
+// choicesChanged reports whether the question is not the one that the form showed.
 func choicesChanged(form *page.Form, q whatif.Question) bool {
 	shownAs := questionValues(q)
 	for before, now := range map[string]string{shownSide: fieldSide, shownGame: fieldGame, shownFeet: fieldFeet} {

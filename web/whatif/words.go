@@ -87,7 +87,7 @@ func sortedFields(values url.Values) []hiddenField {
 	return all
 }
 
-// hasErrorIn says whether a fold must be open, since a sentence is in it.
+// hasErrorIn reports whether a fold must be open, since a sentence is in it.
 func (v whatIfView) hasErrorIn(names ...string) bool {
 	return slices.ContainsFunc(names, func(name string) bool { return v.Form.ErrorFor(name) != "" })
 }
