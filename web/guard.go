@@ -13,7 +13,7 @@ import (
 
 // guardRoute makes an http handler of a route: it lets in whom the route is for and
 // answers with the page of whatever error comes back. Nobody is sent to the
-// sign-in page and comes back after it; the wrong role is told so. Whoever could
+// sign-in page and comes back after it; the wrong role gets a page that says so. Whoever could
 // not be looked up is not nobody: that is the database's fault and not theirs.
 func guardRoute(log *slog.Logger, route route.Route) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {

@@ -9,7 +9,7 @@ import (
 	"github.com/go-chi/chi/v5/middleware"
 )
 
-// Answer is what is told of a request: no names, no notes, no addresses of
+// Answer is what is recorded of a request: no names, no notes, no addresses of
 // people, and no path, which may hold a join code.
 type Answer struct {
 	Method string
@@ -26,7 +26,7 @@ func logRequests(log *slog.Logger, observe func(Answer)) func(http.Handler) http
 		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			began := time.Now()
 			ww := middleware.NewWrapResponseWriter(w, r.ProtoMajor)
-			defer func() { // an answer that is cut off is told of too
+			defer func() { // an answer that is cut off is recorded too
 				a := Answer{r.Method, patternOf(r), ww.Status(), ww.BytesWritten(), time.Since(began)}
 				log.InfoContext(r.Context(), "request",
 					"method", a.Method, "route", a.Pattern, "status", a.Status,

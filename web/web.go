@@ -38,7 +38,7 @@ type Config struct {
 	Log *slog.Logger
 	// TimeLimits bound every answer; zero means DefaultTimeLimits.
 	TimeLimits TimeLimits
-	// Observe, when it is set, is told of every answer.
+	// Observe, when it is set, is called with every answer.
 	Observe func(Answer)
 }
 
@@ -66,7 +66,7 @@ func New(config Config, s *store.Store) (*Server, error) {
 	}
 	server := &Server{routes: routeTable(config, s, sessions, secrets)}
 	server.draining, server.drain = context.WithCancel(context.Background())
-	server.handler = server.build(config, s, sessions)
+	server.handler = server.buildHandler(config, s, sessions)
 	return server, nil
 }
 
@@ -81,8 +81,8 @@ func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.S
 // two thirds longer for a page a tenth smaller.
 const gzipLevel = 3
 
-// build fills chi from the table of routes.
-func (s *Server) build(config Config, data *store.Store, sessions *session.Manager) http.Handler {
+// buildHandler fills chi from the table of routes.
+func (s *Server) buildHandler(config Config, data *store.Store, sessions *session.Manager) http.Handler {
 	mux := chi.NewRouter()
 	mux.Use(findClient(config.TrustedProxies), shortRequestID, middleware.RequestID, logRequests(config.Log, config.Observe), secureHeaders(config.SecureCookies), middleware.Recoverer)
 	mux.Group(func(files chi.Router) {
@@ -96,19 +96,19 @@ func (s *Server) build(config Config, data *store.Store, sessions *session.Manag
 	compress := middleware.Compress(gzipLevel, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json")
 	sameOrigin := sameOriginOnly(errorHandler(config.Log, errCrossSite))
 	for _, route := range s.routes {
-		mux.With(s.around(config, sessions, route.Pace, compress, sameOrigin)...).Method(route.Method, route.Pattern, guardRoute(config.Log, route))
+		mux.With(s.middleware(config, sessions, route.Pace, compress, sameOrigin)...).Method(route.Method, route.Pattern, guardRoute(config.Log, route))
 	}
 	mux.Group(func(others chi.Router) {
-		others.Use(s.around(config, sessions, route.Page, compress, sameOrigin)...)
+		others.Use(s.middleware(config, sessions, route.Page, compress, sameOrigin)...)
 		others.NotFound(errorHandler(config.Log, errNoRoute))
 		others.MethodNotAllowed(errorHandler(config.Log, errNoRoute))
 	})
 	return mux
 }
 
-// around lists what stands around the routes of a pace. A file that is the same
+// middleware lists what stands around the routes of a pace. A file that is the same
 // for everybody asks nobody who they are, and so needs no database.
-func (s *Server) around(config Config, sessions *session.Manager, pace route.Pace, compress, sameOrigin func(http.Handler) http.Handler) []func(http.Handler) http.Handler {
+func (s *Server) middleware(config Config, sessions *session.Manager, pace route.Pace, compress, sameOrigin func(http.Handler) http.Handler) []func(http.Handler) http.Handler {
 	all := []func(http.Handler) http.Handler{config.TimeLimits.apply(pace, s.draining), compress}
 	if pace != route.Asset {
 		all = append(all, sessions.Identify)

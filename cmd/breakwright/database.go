@@ -29,7 +29,7 @@ type openedDatabase struct {
 	server *localpg.Server
 }
 
-// openDatabase finds the database; say is told what takes its time.
+// openDatabase finds the database; say is called with what takes its time.
 func openDatabase(ctx context.Context, config Config, name string, log *slog.Logger, say func(string)) (*openedDatabase, error) {
 	if config.Database != "" {
 		return useGivenDatabase(config, log)

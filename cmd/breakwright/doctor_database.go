@@ -51,7 +51,7 @@ func inspectDatabase(ctx context.Context, c Config) (string, error) {
 	return said, nil
 }
 
-// inspectBeforeStart tells what can be told of a private PostgreSQL without
+// inspectBeforeStart reports what can be known of a private PostgreSQL without
 // starting it: over says that no more can be.
 func inspectBeforeStart(c Config) (said string, over bool, err error) {
 	data, err := dataFolder(c.Data)

@@ -76,7 +76,7 @@ func writeRackJSON(to io.Writer, plans []rackplan.Plan) error {
 	for _, p := range plans {
 		row := rackRow{
 			Student: p.Student, Order: p.Order.String(), Swap: string(p.Verdict),
-			Gain: rounded(p.Gain, 10000), Low: rounded(p.Low, 10000), High: rounded(p.High, 10000), OwnShare: rounded(p.OwnShare, 100),
+			Gain: roundTo(p.Gain, 10000), Low: roundTo(p.Low, 10000), High: roundTo(p.High, 10000), OwnShare: roundTo(p.OwnShare, 100),
 		}
 		if p.Verdict == rackplan.VerdictSwap {
 			row.Swap = fmt.Sprintf("%s-%s", p.A, p.B)

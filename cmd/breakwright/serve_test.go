@@ -150,7 +150,7 @@ func TestServer_RequestsFinish(t *testing.T) {
 	}
 	defer s.Close()
 	begun, finish := make(chan struct{}), make(chan struct{})
-	s.handler.use(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+	s.handler.replace(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		close(begun)
 		<-finish
 		if r.Context().Err() == nil {

@@ -65,7 +65,7 @@ func newServer(ctx context.Context, config Config, name string, log *slog.Logger
 		return nil, err
 	}
 	s.url = publicURL(config.URL, s.listener)
-	s.listen(ctx)
+	s.startListening(ctx)
 	if s.database, err = openDatabase(ctx, config, name, log, say); err != nil {
 		return nil, err
 	}
@@ -90,15 +90,15 @@ func newServer(ctx context.Context, config Config, name string, log *slog.Logger
 		return nil, err
 	}
 	s.drain = pages.Drain
-	s.handler.use(pages)
+	s.handler.replace(pages)
 	return s, nil
 }
 
-// listen answers on the port, with a word of patience until there are pages.
-func (s *webServer) listen(ctx context.Context) {
+// startListening answers on the port, with a word of patience until there are pages.
+func (s *webServer) startListening(ctx context.Context) {
 	requests, end := context.WithCancel(context.WithoutCancel(ctx))
 	s.endRequests = end
-	s.handler.use(http.HandlerFunc(answerStarting))
+	s.handler.replace(http.HandlerFunc(answerStarting))
 	s.http = &http.Server{
 		Handler:           &s.handler,
 		ReadHeaderTimeout: headerPatience, ReadTimeout: readPatience, WriteTimeout: writePatience, IdleTimeout: idlePatience,

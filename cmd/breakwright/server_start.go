@@ -16,7 +16,7 @@ import (
 // swappedHandler hands requests to whichever handler is in use.
 type swappedHandler struct{ now atomic.Pointer[http.Handler] }
 
-func (s *swappedHandler) use(h http.Handler) { s.now.Store(&h) }
+func (s *swappedHandler) replace(h http.Handler) { s.now.Store(&h) }
 
 func (s *swappedHandler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	(*s.now.Load()).ServeHTTP(w, r)

@@ -152,7 +152,7 @@ func rowOf(s drill.Set, b drill.Break, a leave.Answer) shotsRow {
 	for _, shot := range a.Shots {
 		one := shotsShot{
 			Pocket: shot.Pocket, Kind: shot.Way,
-			CutDeg: rounded(float64(shot.Cut), 10), Chance: rounded(shot.Chance, 1000), BlockedBy: []int{},
+			CutDeg: roundTo(float64(shot.Cut), 10), Chance: roundTo(shot.Chance, 1000), BlockedBy: []int{},
 		}
 		for _, ball := range shot.BlockedBy {
 			one.BlockedBy = append(one.BlockedBy, int(ball))
@@ -162,7 +162,7 @@ func rowOf(s drill.Set, b drill.Break, a leave.Answer) shotsRow {
 	return row
 }
 
-func rounded(v, grain float64) float64 { return math.Round(v*grain) / grain }
+func roundTo(v, grain float64) float64 { return math.Round(v*grain) / grain }
 
 // writeShotsText tells each break, and for each student all together on the table
 // of the last set.

@@ -51,13 +51,13 @@ type Rule struct {
 	Numbers Numbers
 }
 
-// Catalogue lists the rules, in the order in which they are heard; those that
+// Catalogue lists the rules, in the order in which they are asked; those that
 // look for no fault come last.
 func Catalogue() []Rule {
 	list := make([]Rule, 0, len(patternRules)+4)
 	for _, r := range patternRules {
 		list = append(list, r.Rule)
-		if r.Name == RuleDanger { // where it is heard
+		if r.Name == RuleDanger { // where it is asked
 			list = append(list, followUpRule)
 		}
 	}
@@ -102,7 +102,7 @@ type patternRule struct {
 	mayWait bool
 }
 
-// patternRules are in the order in which they are heard. The first that is sure
+// patternRules are in the order in which they are asked. The first that is sure
 // enough and has something left to change is the one that speaks.
 var patternRules = []patternRule{
 	dangerRule,

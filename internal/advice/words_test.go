@@ -85,7 +85,7 @@ func TestWords_AreTheOnesReviewed(t *testing.T) {
 	t.Fatalf("%d lines, want %d", len(gotLines), len(wantLines))
 }
 
-// adviceSentences lists every sentence of an advice.
+// adviceSentences lists every sentence of an analysis.
 func adviceSentences(a Advice) string {
 	var b strings.Builder
 	line := func(label, says string) {

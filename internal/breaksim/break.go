@@ -81,7 +81,7 @@ func (t *Table) setUpBreak(in BreakInput, rng *rand.Rand) *simulation {
 	return s
 }
 
-// buildResult turns the notes into what is told.
+// buildResult turns the notes into the result.
 func (s *simulation) buildResult(in BreakInput) BreakResult {
 	n := &s.notes
 	r := BreakResult{

@@ -1,6 +1,6 @@
 // Package breaksim computes a break from first principles: balls with mass and
 // spin on a cloth with friction, in a rack that is tight or has small gaps,
-// between cushions with pockets. Give it what a breaker is told (Input), how
+// between cushions with pockets. Give it what a breaker is asked to do (Input), how
 // steadily the breaker does it (Scatter) and a seeded random source, and it
 // says everything a student could write down afterwards (Result).
 //

@@ -15,7 +15,7 @@ type RadiusFraction float64
 // Degrees is an angle.
 type Degrees float64
 
-// BreakInput is a setup as in the break log: what the breaker is told, and how
+// BreakInput is a setup as in the break log: what the breaker is asked to do, and how
 // steadily it is done. The zero Spot is the game's usual one, the zero Side the
 // side the cue ball stands on, the zero Order the game's practice rack for it.
 type BreakInput struct {

@@ -76,7 +76,7 @@ type SetStart struct {
 	At    time.Time
 }
 
-// StartSet hears of a set that begins. The change it is begun under is told by
+// StartSet records a set that begins. The change it is begun under is told by
 // it and in trial; one that was left for another table or setup is taken up
 // again. Decided changes that this set leaves are superseded: on this kind of
 // table by another setup, on others by another table. A decision that the

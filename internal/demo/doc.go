@@ -10,6 +10,6 @@
 // audition: by trying others until one, with their luck, tells that story. It
 // refuses to touch a database that holds any other club.
 //
-// Times are told relative to a given now. The same now gives the same club,
+// Times are relative to a given now. The same now gives the same club,
 // except for ids and join codes.
 package demo

@@ -10,7 +10,7 @@ import (
 )
 
 // handsFault is what is wrong with somebody's hands, drawn from a range. The whole
-// class is told the same setup, so that a fault is always in how it is carried
+// class is given the same setup, so that a fault is always in how it is carried
 // out. All ranges are assumptions: steadiness as in package breaksim's own
 // trials, the rest common practice, no source.
 type handsFault func(p *rehearsal.Physics, d handsDraw)
@@ -29,7 +29,7 @@ func (d handsDraw) drawFraction(low, high float64) drill.RadiusFraction {
 }
 func (d handsDraw) drawSpeed(low, high float64) table.Mph { return table.Mph(d.drawBetween(low, high)) }
 
-// drawHands are those of somebody who nearly does what they are told, with a fault.
+// drawHands are those of somebody who nearly does what they are asked to do, with a fault.
 // They have no table yet.
 func (d handsDraw) drawHands(f handsFault) rehearsal.Physics {
 	p := rehearsal.Physics{
@@ -75,7 +75,7 @@ func forcesStroke(p *rehearsal.Physics, d handsDraw) {
 	p.LiftSpeed = drill.UsualSpeed + p.Rush - table.Mph(lifted/p.SlopePerMph)
 }
 
-// holdsBack breaks far softer than told, on racks with a millimetre of gaps: no
+// holdsBack breaks far softer than asked for, on racks with a millimetre of gaps: no
 // change of the setup helps much.
 func holdsBack(p *rehearsal.Physics, d handsDraw) {
 	p.Rush, p.Scatter.Gap = d.drawSpeed(-7, -5), d.drawInches(0.03, 0.045)

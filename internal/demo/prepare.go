@@ -18,7 +18,7 @@ type Options struct {
 	Fresh bool
 	// Now is the moment the club has lived up to.
 	Now time.Time
-	// Say is told what takes its time; it must not be nil.
+	// Say is called with what takes its time; it must not be nil.
 	Say func(string)
 }
 

@@ -1,5 +1,5 @@
 // Package drill holds the nouns of the job and what makes them valid: Setup,
-// Drill, Break, Set and Stint. It knows what was told, what was seen and what
+// Drill, Break, Set and Stint. It knows what was asked for, what was seen and what
 // may be pooled; it refuses to judge it.
 //
 // A coach writes a setup for one side of the table; the other side is its

@@ -12,7 +12,7 @@ import (
 // radius: tip height (negative below centre, draw) or side spin (negative left).
 type RadiusFraction float64
 
-// Setup is everything the breaker is told. Setups can be compared with ==
+// Setup is everything the breaker is asked to do. Setups can be compared with ==
 // after Rounded.
 type Setup struct {
 	Game  rack.Game

@@ -24,7 +24,7 @@ type BreakBank struct {
 	setup drill.Setup // from the left
 	kind  table.Kind
 	moves variedPart
-	// Of each break: how far its contact was from the one told, how far its tip
+	// Of each break: how far its contact was from the one asked for, how far its tip
 	// (or the cue ball's place) was, and what became of it.
 	contact, other []float64
 	outcome        []uint16
@@ -41,7 +41,7 @@ type BankPair struct{ Tip, Place *BreakBank }
 const UsualBreaks = 4000
 
 // NewBankPair computes the banks of a setup on a kind of table, of so many breaks
-// each. progress, which may be nil, is told how many are done of both. When ctx
+// each. progress, which may be nil, is called with how many are done of both. When ctx
 // ends, so does NewBankPair. The same arguments give the same banks; those of a
 // mirrored setup are the same, too. A setup that drill.Setup.Check refuses is
 // refused.

@@ -55,7 +55,7 @@ func normalDensity(x, mean, sd float64) float64 {
 	return math.Exp(-z*z/2) / sd // without the factor that all have
 }
 
-// drawContact is how far from the contact told; drawTip and drawPlace how far
+// drawContact is how far from the contact asked for; drawTip and drawPlace how far
 // from height and place.
 var (
 	drawContact = strokeSpread{0.3, 0.8}

@@ -1,6 +1,6 @@
 // Package fit estimates from a student's recorded breaks how their hands carry
-// out what they are told: how far from the contact told they meet the head ball
-// on the average, how far from the height told the tip strikes, and how much
+// out what they are asked to do: how far from the contact asked for they meet the head ball
+// on the average, how far from the height asked for the tip strikes, and how much
 // both vary. It does so by simulation-based inference on the model of package
 // breaksim: the hands that would make the model's breaks look like the
 // student's.
@@ -17,7 +17,7 @@
 // not know, one more finding beside the counts. Where several causes explain
 // the breaks about equally well, it says so (Causes).
 //
-// Units: inches from the contact told, positive to the right as the breaker
+// Units: inches from the contact asked for, positive to the right as the breaker
 // sees it; parts of the ball's radius, positive upwards. Priors and ranges are
 // assumptions without a source, in grid.go and bank_draw.go. FIT.md beside this
 // file says how often the truth lies within what is said.

@@ -9,11 +9,11 @@ import (
 // Estimate is what the breaks say of a student's hands.
 type Estimate struct {
 	Breaks int
-	// Contact is how far right of the contact told the head ball is met on the
+	// Contact is how far right of the contact asked for the head ball is met on the
 	// average, in inches; ContactScatter the standard deviation from break to
 	// break.
 	Contact, ContactScatter UncertainValue
-	// Tip is how far above the height told the tip strikes on the average, as a
+	// Tip is how far above the height asked for the tip strikes on the average, as a
 	// part of the radius; TipScatter its standard deviation.
 	Tip, TipScatter UncertainValue
 	// Odd says that even the likeliest hands make other breaks than these in the

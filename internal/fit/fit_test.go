@@ -109,7 +109,7 @@ func TestPearson_MeanAndVariance(t *testing.T) {
 	}
 }
 
-// A fault far from what is told is found, with its side; the likeliest cause is
+// A fault far from what is asked for is found, with its side; the likeliest cause is
 // the true one.
 func TestFit_FindsFaults(t *testing.T) {
 	p := smallPair(t)

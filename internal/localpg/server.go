@@ -19,7 +19,7 @@ type Config struct {
 	// Durable keeps PostgreSQL's promise to lose nothing. Without it a crash
 	// may lose everything and all is faster: for tests.
 	Durable bool
-	// Log is told what happens, a sentence at a time; nil says nothing.
+	// Log is called with what happens, a sentence at a time; nil says nothing.
 	Log func(string)
 
 	places        searchPlaces  // where to look for programs

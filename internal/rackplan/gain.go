@@ -6,17 +6,17 @@ import (
 	"breakwright/internal/rack"
 )
 
-// gain of one order over another, with its standard deviation: how far it may be
-// off because the spreads are known from so many breaks only. The gain is linear
+// estimateGain returns the gain of one order over another, with its standard
+// deviation: how far it may be off because the spreads are known from so many breaks only. The gain is linear
 // in each spread, so the variance of each follows from what the gain would be if
 // that ball surely ended there (beta and Dirichlet distributions), and they add up.
-func (m *model) gain(from, to rack.Order) (gain, sd float64) {
-	gones := m.gones()
-	change := subtractWeights(m.weigh(to, gones), m.weigh(from, gones))
+func (m *model) estimateGain(from, to rack.Order) (gain, sd float64) {
+	goneRates := m.goneRates()
+	change := subtractWeights(m.weigh(to, goneRates), m.weigh(from, goneRates))
 	gain = m.sum(change)
 	variance := m.cueVariance(change)
 	for s := range m.slots {
-		variance += m.slotVariance(s, from, to, gones)
+		variance += m.slotVariance(s, from, to, goneRates)
 	}
 	return gain, math.Sqrt(variance)
 }
@@ -33,13 +33,13 @@ func subtractWeights(a, b weights) weights {
 }
 
 // slotVariance: the ball of a slot gone, or up and in each cell.
-func (m *model) slotVariance(s int, from, to rack.Order, gones []float64) float64 {
-	was := gones[s]
-	defer func() { gones[s] = was }()
-	gones[s] = 1
-	gone := m.sum(subtractWeights(m.weigh(to, gones), m.weigh(from, gones)))
-	gones[s] = 0
-	up := subtractWeights(m.weigh(to, gones), m.weigh(from, gones))
+func (m *model) slotVariance(s int, from, to rack.Order, goneRates []float64) float64 {
+	was := goneRates[s]
+	defer func() { goneRates[s] = was }()
+	goneRates[s] = 1
+	gone := m.sum(subtractWeights(m.weigh(to, goneRates), m.weigh(from, goneRates)))
+	goneRates[s] = 0
+	up := subtractWeights(m.weigh(to, goneRates), m.weigh(from, goneRates))
 	mean, squares := 0.0, 0.0
 	apart := m.sumByCell(s, up)
 	for z, p := range m.slots[s].cell {

@@ -94,7 +94,7 @@ func Propose(sets []drill.Set) (Plan, error) {
 }
 
 // chooseSwap finds the best legal swap for a rack broken from the left.
-func (p *Plan) chooseSwap(size ComputedSize, base ComputedRack, own seen, order rack.Order) {
+func (p *Plan) chooseSwap(size ComputedSize, base ComputedRack, own observations, order rack.Order) {
 	strength := base.Strength * trust
 	slots := make([]spread, len(base.Slots))
 	for i := range slots {
@@ -106,7 +106,7 @@ func (p *Plan) chooseSwap(size ComputedSize, base ComputedRack, own seen, order 
 	if a < 0 {
 		return
 	}
-	gain, sd := m.gain(order, better)
+	gain, sd := m.estimateGain(order, better)
 	sd = math.Hypot(sd, modelError*gain)
 	names := p.Game.Slots()
 	p.A, p.B = names[a], names[b]
@@ -125,7 +125,7 @@ func (p *Plan) chooseSwap(size ComputedSize, base ComputedRack, own seen, order 
 // one, and the two slots' indices; -1 when none is worth more.
 func (m *model) bestSwap(order rack.Order) (best rack.Order, a, b int) {
 	best, a, b = order, -1, -1
-	most := m.worth(order)
+	most := m.leaveValue(order)
 	slots := m.game.Slots()
 	for i := range slots {
 		for j := range i {
@@ -133,7 +133,7 @@ func (m *model) bestSwap(order rack.Order) (best rack.Order, a, b int) {
 			if err != nil {
 				continue
 			}
-			if w := m.worth(swapped); w > most+1e-12 {
+			if w := m.leaveValue(swapped); w > most+1e-12 {
 				best, a, b, most = swapped, j, i, w
 			}
 		}

@@ -150,8 +150,8 @@ func TestPropose_ProposesTheBestLegalSwap(t *testing.T) {
 			}
 			for i, a := range g.Slots() {
 				for _, b := range g.Slots()[:i] {
-					if other, err := order.SwapSlots(g, a, b); err == nil && m.worth(other)-m.worth(order) > p.Gain+1e-9 {
-						t.Fatalf("%s-%s brings %g, proposed was %g", a, b, m.worth(other)-m.worth(order), p.Gain)
+					if other, err := order.SwapSlots(g, a, b); err == nil && m.leaveValue(other)-m.leaveValue(order) > p.Gain+1e-9 {
+						t.Fatalf("%s-%s brings %g, proposed was %g", a, b, m.leaveValue(other)-m.leaveValue(order), p.Gain)
 					}
 				}
 			}

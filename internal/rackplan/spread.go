@@ -50,17 +50,17 @@ func spreadOf(c ComputedBall, strength float64, t tally) spread {
 	return s
 }
 
-// seen is what a student's breaks with one rack on one table say, as if broken
+// observations is what a student's breaks with one rack on one table say, as if broken
 // from the left.
-type seen struct {
+type observations struct {
 	breaks int
 	cue    tally
 	slots  []tally // in the game's order
 }
 
 // tallySets reads sets of one game, spot, kind of table and side.
-func tallySets(g rack.Game, sets []drill.Set) seen {
-	s := seen{slots: make([]tally, len(g.Slots()))}
+func tallySets(g rack.Game, sets []drill.Set) observations {
+	s := observations{slots: make([]tally, len(g.Slots()))}
 	for _, set := range sets {
 		if set.Setup.Side == table.Right {
 			set = set.Mirror()
@@ -72,11 +72,11 @@ func tallySets(g rack.Game, sets []drill.Set) seen {
 	return s
 }
 
-func (s *seen) add(g rack.Game, set drill.Set, b drill.Break) {
+func (s *observations) add(g rack.Game, set drill.Set, b drill.Break) {
 	s.breaks++
 	s.cue.seen++
 	if b.Cue.How == drill.Stopped {
-		s.cue.put(CellOf(set.Kind, b.Cue.Place))
+		s.cue.addRest(CellOf(set.Kind, b.Cue.Place))
 	} else {
 		s.cue.gone++
 	}
@@ -95,7 +95,7 @@ func (s *seen) add(g rack.Game, set drill.Set, b drill.Break) {
 	}
 	for _, r := range b.Rest {
 		if i, there := slotIndex(g, set.Setup.Order, r.Ball); there && !ended[r.Ball] {
-			s.slots[i].put(CellOf(set.Kind, r.Place))
+			s.slots[i].addRest(CellOf(set.Kind, r.Place))
 		}
 	}
 	for i := range s.slots {
@@ -103,7 +103,7 @@ func (s *seen) add(g rack.Game, set drill.Set, b drill.Break) {
 	}
 }
 
-func (t *tally) put(cell int) {
+func (t *tally) addRest(cell int) {
 	t.cells[cell]++
 	t.placed++
 }

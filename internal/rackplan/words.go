@@ -12,10 +12,10 @@ func (p Plan) Describe() string {
 	switch p.Verdict {
 	case VerdictSwap:
 		return fmt.Sprintf("Let the %s and the %s change places (%s and %s): %s. %s",
-			p.ball(p.A), p.ball(p.B), p.A, p.B, p.brings(), p.rests())
+			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords())
 	case VerdictTooEarly:
 		return fmt.Sprintf("Too early: the %s and the %s might change places (%s and %s), %s. %s",
-			p.ball(p.A), p.ball(p.B), p.A, p.B, p.brings(), p.rests())
+			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords())
 	}
 	by := fmt.Sprintf("by your own %d breaks and computed ones", p.Breaks)
 	if p.Breaks < FewestBreaks {
@@ -29,21 +29,21 @@ func (p Plan) ball(s rack.Slot) string {
 	return b.String()
 }
 
-func (p Plan) brings() string {
+func (p Plan) gainWords() string {
 	what := "shots with position on the next ball"
 	if p.Game == rack.EightBall {
 		what = "balls of the better group down or with a shot, of seventy,"
 	}
 	return fmt.Sprintf("about %s more %s in ten breaks, from %s to %s four times in five",
-		tenth(p.Gain), what, tenth(p.Low), tenth(p.High))
+		wordTenths(p.Gain), what, wordTenths(p.Low), wordTenths(p.High))
 }
 
-func tenth(perBreak float64) string {
+func wordTenths(perBreak float64) string {
 	v := math.Round(perBreak*100) / 10
 	return fmt.Sprintf("%.1f", v+0)
 }
 
-func (p Plan) rests() string {
+func (p Plan) basisWords() string {
 	return fmt.Sprintf("%.0f of 100 parts of this rest on your own %d breaks, the others on computed ones.", p.OwnShare*100, p.Breaks)
 }
 

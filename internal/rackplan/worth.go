@@ -52,8 +52,8 @@ func newModel(g rack.Game, size *ComputedSize, cue spread, slots []spread) *mode
 	return m
 }
 
-// gones gives each slot's chance to be gone.
-func (m *model) gones() []float64 {
+// goneRates returns each slot's chance to be gone.
+func (m *model) goneRates() []float64 {
 	g := make([]float64, len(m.slots))
 	for i, s := range m.slots {
 		g[i] = s.gone
@@ -68,9 +68,9 @@ type weights struct {
 	single, gone []float64
 }
 
-// worth of an order: the expected worth of a break.
-func (m *model) worth(o rack.Order) float64 {
-	w := m.weigh(o, m.gones())
+// leaveValue returns the worth of an order: the expected worth of a break.
+func (m *model) leaveValue(o rack.Order) float64 {
+	w := m.weigh(o, m.goneRates())
 	return m.sum(w)
 }
 

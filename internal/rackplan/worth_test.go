@@ -55,7 +55,7 @@ func TestWorth_AgreesWithPlayedLeaves(t *testing.T) {
 
 func correlation(t testing.TB, set drill.Set) float64 {
 	m, order := modelAfter(t, set), set.Setup.Order
-	modelled, leaves := m.worth(order), played(set)
+	modelled, leaves := m.leaveValue(order), played(set)
 	var xx, yy, xy float64
 	names := m.game.Slots()
 	for i := range names {
@@ -64,7 +64,7 @@ func correlation(t testing.TB, set drill.Set) float64 {
 			if err != nil {
 				continue
 			}
-			x, y := m.worth(to)-modelled, played(relabel(set, to))-leaves
+			x, y := m.leaveValue(to)-modelled, played(relabel(set, to))-leaves
 			xx, yy, xy = xx+x*x, yy+y*y, xy+x*y
 		}
 	}
@@ -92,12 +92,12 @@ func TestWeigh_SharesOutAllBreaks(t *testing.T) {
 		g := rapid.SampledFrom([]rack.Game{rack.NineBall, rack.TenBall}).Draw(t, "game")
 		n := g.BallCount()
 		m := &model{game: g, slots: make([]spread, n)}
-		gones, none := make([]float64, n), 1.0
-		for i := range gones {
-			gones[i] = rapid.Float64Range(0, 1).Draw(t, "gone")
-			none *= gones[i]
+		goneRates, none := make([]float64, n), 1.0
+		for i := range goneRates {
+			goneRates[i] = rapid.Float64Range(0, 1).Draw(t, "gone")
+			none *= goneRates[i]
 		}
-		w := m.weigh(anyOrder(t, g), gones)
+		w := m.weigh(anyOrder(t, g), goneRates)
 		sum := 0.0
 		for i := range n {
 			sum += w.single[i]
@@ -132,13 +132,13 @@ func TestGain_BackAgain(t *testing.T) {
 		m := modelAfter(t, computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 30, 2))
 		rapid.Check(t, func(t *rapid.T) {
 			a, b := anyOrder(t, g), anyOrder(t, g)
-			there, sd := m.gain(a, b)
-			back, sdBack := m.gain(b, a)
+			there, sd := m.estimateGain(a, b)
+			back, sdBack := m.estimateGain(b, a)
 			if math.Abs(there+back) > 1e-12 || math.Abs(sd-sdBack) > 1e-9 || math.IsNaN(sd) {
 				t.Fatalf("there %g ± %g, back %g ± %g", there, sd, back, sdBack)
 			}
-			if math.Abs(there-(m.worth(b)-m.worth(a))) > 1e-12 {
-				t.Fatalf("gain %g, worths %g and %g", there, m.worth(a), m.worth(b))
+			if math.Abs(there-(m.leaveValue(b)-m.leaveValue(a))) > 1e-12 {
+				t.Fatalf("gain %g, worths %g and %g", there, m.leaveValue(a), m.leaveValue(b))
 			}
 		})
 	}
@@ -152,11 +152,11 @@ func TestGain_SpreadIsThatOfDraws(t *testing.T) {
 		m := modelAfter(t, computedBreaks(t, drill.StandardSetup(g, table.Left, k), k, 30, 3))
 		rng := rand.New(rand.NewPCG(8, 8))
 		from, to := rack.ShuffleOrder(g, rng), rack.ShuffleOrder(g, rng)
-		gain, sd := m.gain(from, to)
+		gain, sd := m.estimateGain(from, to)
 		const draws = 400
 		sum, squares := 0.0, 0.0
 		for range draws {
-			d, _ := drawn(m, rng).gain(from, to)
+			d, _ := drawn(m, rng).estimateGain(from, to)
 			sum, squares = sum+d, squares+d*d
 		}
 		mean := sum / draws

@@ -43,7 +43,7 @@ func ReplayCases(cases []store.PastCase, rules store.ClubRules) []ReplayedSet {
 	return said
 }
 
-// findDecidingRule names the rule that an advice comes from.
+// findDecidingRule names the rule that an analysis comes from.
 func findDecidingRule(a advice.Advice) advice.RuleName {
 	switch {
 	case a.Prescription != nil:

@@ -2,11 +2,11 @@ package store
 
 import "encoding/json"
 
-// Channel is the NOTIFY channel on which every change is told after its commit.
+// Channel is the NOTIFY channel on which every change is published after its commit.
 const Channel = "breakwright"
 
 // Event says what changed, not how: who listens asks the store again. It is
-// told as JSON on [Channel].
+// published as JSON on [Channel].
 type Event struct {
 	Club    ClubID    `json:"club"`
 	Kind    EventKind `json:"kind"`

@@ -14,7 +14,7 @@ import (
 // it asks for everything again.
 const EventsMissed EventKind = "missed"
 
-// eventBroker hears what any program on this database does, over one connection
+// eventBroker receives what any program on this database publishes, over one connection
 // however many ask, and only while somebody asks.
 type eventBroker struct {
 	mu          sync.Mutex
@@ -42,7 +42,7 @@ func (s *Store) Subscribe(ctx context.Context, v Actor) (<-chan Event, error) {
 	return e.events, nil
 }
 
-// deliver passes an event on; an ear that is full hears only that it missed some.
+// deliver passes an event on; a subscriber whose buffer is full learns only that it missed some.
 func (e *subscriber) deliver(event Event) {
 	select {
 	case e.events <- event:
@@ -133,7 +133,7 @@ func (s *Store) listenOnce(ctx context.Context) error {
 		}
 		var event Event
 		if err := json.Unmarshal([]byte(told.Payload), &event); err != nil {
-			event = Event{Kind: EventsMissed} // told by a newer program, perhaps
+			event = Event{Kind: EventsMissed} // published by a newer program, perhaps
 		}
 		s.broker.publish(event)
 	}

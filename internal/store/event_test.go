@@ -20,7 +20,7 @@ func TestEvents_AreToldAfterTheCommit(t *testing.T) {
 	}
 	odile := sc.StudentActor(0)
 	set := sc.RecordBreaks(t, odile, 1)
-	_, err := sc.Store.SaveBreak(t.Context(), odile, set, storetest.NewBreak(11)) // refused, not told
+	_, err := sc.Store.SaveBreak(t.Context(), odile, set, storetest.NewBreak(11)) // refused, not published
 	if err == nil {
 		t.Fatal("the eleventh break was taken")
 	}

@@ -36,7 +36,7 @@ func (s *Store) ImportSets(ctx context.Context, v Actor, sets []drill.Set) (Impo
 	return s.runImport(ctx, v, sets, func(int) {}, func(*tx, ImportResult) error { return nil })
 }
 
-// ImportInJob is Import as a job at work: seen is told after each set how many
+// ImportInJob is Import as a job at work: seen is called after each set with how many
 // breaks have been seen to, and what comes of it ends the job, in the same
 // transaction, so that the job is done exactly when the sets are there. It is
 // for the caller to end the job when this fails.

@@ -44,7 +44,7 @@ const (
 type JobState string
 
 // The states. A job that waits has not been begun; one that is stopped was,
-// but nothing was heard of it for JobTimeout: its process has ended, and it
+// but nothing was reported of it for JobTimeout: its process has ended, and it
 // can be begun again.
 const (
 	JobWaiting JobState = "waiting"

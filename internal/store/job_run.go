@@ -9,7 +9,7 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// JobRun is one beginning of a job. What an older beginning says is not heard.
+// JobRun is one beginning of a job. What an older beginning reports is ignored.
 type JobRun struct {
 	ID  JobID
 	Run int

@@ -16,7 +16,7 @@ import (
 type Store struct {
 	pool   *pgxpool.Pool
 	broker eventBroker
-	pulse  pulse
+	probe  healthProbe
 }
 
 // ErrOpenWalls: the role could read across clubs, so the store does not open.
@@ -58,7 +58,7 @@ func Open(ctx context.Context, dsn string, options ...Option) (*Store, error) {
 	if err != nil {
 		return nil, fmt.Errorf("open the store: %w", connectError(err))
 	}
-	s := &Store{pool: pool, pulse: pulse{config: config.ConnConfig}}
+	s := &Store{pool: pool, probe: healthProbe{config: config.ConnConfig}}
 	if err := s.checkConnection(ctx); err != nil {
 		pool.Close()
 		return nil, fmt.Errorf("open the store: %w", err)
@@ -79,14 +79,14 @@ func (s *Store) checkConnection(ctx context.Context) error {
 
 // Close waits for calls to end and closes all connections.
 func (s *Store) Close() {
-	s.pulse.close()
+	s.probe.close()
 	s.pool.Close()
 }
 
 // acquire gives a connection of the pool, or [ErrUnavailable] when none is free
 // or can be made in time.
 func (s *Store) acquire(ctx context.Context) (*pgxpool.Conn, error) {
-	limited, cancel := context.WithTimeout(ctx, s.pulse.config.ConnectTimeout)
+	limited, cancel := context.WithTimeout(ctx, s.probe.config.ConnectTimeout)
 	defer cancel()
 	conn, err := s.pool.Acquire(limited)
 	if err != nil && ctx.Err() == nil && limited.Err() != nil {

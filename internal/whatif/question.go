@@ -14,7 +14,7 @@ import (
 // with these hands. Questions can be compared with == after Canonical.
 type Question struct {
 	Kind table.Kind
-	// Setup is what the breaker is told. Its speed must be given: "your own
+	// Setup is what the breaker is asked to do. Its speed must be given: "your own
 	// controlled speed" cannot be computed.
 	Setup drill.Setup
 	// Window is where the cue ball should stop.

@@ -19,7 +19,7 @@ type Answer struct {
 const breaksPerCheck = 10
 
 // RunBreaks breaks as often as the question says, on one core. progress, which may be
-// nil, is told now and then how many breaks are done. When ctx ends, so does
+// nil, is called now and then with how many breaks are done. When ctx ends, so does
 // Run, with the reason. A question that Check refuses is refused.
 func RunBreaks(ctx context.Context, q Question, progress func(done int)) (Answer, error) {
 	q = q.Canonical()

@@ -46,7 +46,7 @@
   // shown is the plan that the page shows, which may be newer than what the phone
   // holds.
   const shown = (form) => (form.elements.plan?.value ? JSON.parse(form.elements.plan.value) : undefined);
-  // start begins a set here and now; the server hears of it when it can.
+  // start begins a set here and now; the server is sent it when it can be.
   const start = (form) => form.addEventListener("submit", async (event) => {
     if (event.defaultPrevented) return;
     event.preventDefault();

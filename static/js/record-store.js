@@ -26,7 +26,7 @@
   const write = async (work) => {
     const db = await open();
     const tx = db.transaction(all, "readwrite", { durability: "strict" });
-    tx.done.catch(() => {}); // the caller hears of it below
+    tx.done.catch(() => {}); // the caller sees it below
     try {
       const result = await work(tx.objectStore("sets"), tx.objectStore("breaks"), tx.objectStore("kept"));
       await tx.done;

@@ -57,7 +57,7 @@ func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
 	}
 }
 
-// sentences are all that an advice says of a student, and notes the rules.
+// sentences are all that an analysis says of a student, and notes the rules.
 func sentences(a advice.Advice, spoke map[advice.RuleName]bool) []string {
 	all := append([]string{a.Says}, a.Checks...)
 	for _, f := range a.Findings {

@@ -100,7 +100,7 @@ func (ro *Pages) chosenStudents(r *http.Request, form *page.Form) ([]store.Perso
 	all, err := ro.Store.ListRoster(r.Context(), session.MustUser(r).Actor)
 	filter := readStudentFilter(form)
 	for _, s := range all {
-		if filter.shows(s, ro.Now()) && !slices.Contains(chosen, s.ID) {
+		if filter.includes(s, ro.Now()) && !slices.Contains(chosen, s.ID) {
 			chosen = append(chosen, s.ID)
 		}
 	}

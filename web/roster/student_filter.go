@@ -56,8 +56,8 @@ func readStudentFilter(form *page.Form) studentFilter {
 	return studentFilter{Search: form.Text(fieldSearch), Show: form.Text(fieldShow), Class: form.Text(fieldClass)}
 }
 
-// shows reports whether a student is among those asked for.
-func (f studentFilter) shows(s store.RosterStudent, now time.Time) bool {
+// includes reports whether a student is among those asked for.
+func (f studentFilter) includes(s store.RosterStudent, now time.Time) bool {
 	return f.showsState(s, now) && f.showsClass(s) && (matchesName(s.Name, f.Search) || matchesCode(s.Code, f.Search))
 }
 

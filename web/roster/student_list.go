@@ -80,7 +80,7 @@ func (ro *Pages) loadStudents(r *http.Request, form *page.Form) (studentsView, e
 			v.Total++
 		}
 		ticked := slices.Contains(form.Values[fieldStudents], s.ID.String())
-		if ticked || v.Filter.shows(s, now) {
+		if ticked || v.Filter.includes(s, now) {
 			line := newRosterLine(s, byID, now, coach.Zone)
 			line.Ticked = ticked
 			v.Lines = append(v.Lines, line)

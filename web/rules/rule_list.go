@@ -42,7 +42,7 @@ type ruleRow struct {
 // changeLine is a change of the rules that was made once.
 type changeLine struct {
 	When, Who, Rule, What string
-	// Number is the club's change, which an advice names after its "+".
+	// Number is the club's change, which an analysis names after its "+".
 	Number string
 }
 

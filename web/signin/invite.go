@@ -18,8 +18,8 @@ type inviteView struct {
 	Club, InvitedBy string
 }
 
-// invite looks the link up; one that is not good is a guess.
-func (d *Pages) invite(r *http.Request) (hash []byte, found store.FoundInvite, err error) {
+// findInvite looks the link up; one that is not good is a guess.
+func (d *Pages) findInvite(r *http.Request) (hash []byte, found store.FoundInvite, err error) {
 	hash = account.HashToken(chi.URLParam(r, "token"))
 	found, err = d.Store.FindInvite(r.Context(), hash)
 	if errors.Is(err, store.ErrNotFound) {
@@ -31,7 +31,7 @@ func (d *Pages) invite(r *http.Request) (hash []byte, found store.FoundInvite, e
 }
 
 func (d *Pages) showInvite(w http.ResponseWriter, r *http.Request) error {
-	_, found, err := d.invite(r)
+	_, found, err := d.findInvite(r)
 	if err != nil {
 		return err
 	}
@@ -43,7 +43,7 @@ func (d *Pages) acceptInvite(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	hash, found, err := d.invite(r)
+	hash, found, err := d.findInvite(r)
 	if err != nil {
 		return err
 	}

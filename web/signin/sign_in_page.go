@@ -56,7 +56,7 @@ func (d *Pages) signIn(w http.ResponseWriter, r *http.Request) error {
 		form.Reject("secret", lockedWords(known.Role))
 		return page.Render(w, r, http.StatusTooManyRequests, signInPage(signInView{page.Frame{}, form}))
 	}
-	right, err := d.matches(r, form.RawText("secret"), known.SecretHash)
+	right, err := d.secretMatches(r, form.RawText("secret"), known.SecretHash)
 	if err != nil {
 		return err
 	}
@@ -73,9 +73,9 @@ func (d *Pages) signIn(w http.ResponseWriter, r *http.Request) error {
 	return d.letIn(w, r, try, form.Text("next"))
 }
 
-// matches looks at a secret. What is longer than any secret is nobody's, and is
+// secretMatches looks at a secret. What is longer than any secret is nobody's, and is
 // never hashed.
-func (d *Pages) matches(r *http.Request, secret, hash string) (bool, error) {
+func (d *Pages) secretMatches(r *http.Request, secret, hash string) (bool, error) {
 	if len(secret) > 4*account.LongestSecret { // four bytes a letter at most
 		return false, nil
 	}

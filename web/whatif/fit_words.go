@@ -97,7 +97,7 @@ func (v handsFitView) estimateRows() []estimateRow {
 	}
 }
 
-// informationWords says how much the breaks told.
+// informationWords says how much the breaks showed.
 func informationWords(learned float64) string {
 	switch {
 	case learned < 0.25:

@@ -12,13 +12,13 @@ import (
 // How long the database may take to say that it is there, and how long that is
 // believed: whoever asks gets an answer within a second.
 const (
-	pulsePatience = 700 * time.Millisecond
-	pulseBelieved = 300 * time.Millisecond
+	probePatience = 700 * time.Millisecond
+	probeBelieved = 300 * time.Millisecond
 )
 
-// pulse asks the database whether it is there, on a line of its own: a pool
+// healthProbe asks the database whether it is there, on a line of its own: a pool
 // whose connections are all at work is busy, not gone.
-type pulse struct {
+type healthProbe struct {
 	config *pgx.ConnConfig
 
 	mu    sync.Mutex
@@ -30,21 +30,21 @@ type pulse struct {
 // Ping says within a second whether the database answers; [ErrUnavailable] when
 // it does not.
 func (s *Store) Ping(context.Context) error {
-	p := &s.pulse
+	p := &s.probe
 	p.mu.Lock()
 	defer p.mu.Unlock()
-	if time.Since(p.asked) < pulseBelieved {
+	if time.Since(p.asked) < probeBelieved {
 		return p.err
 	}
 	// Whoever asked may leave; the answer serves the next.
-	ctx, cancel := context.WithTimeout(context.Background(), pulsePatience)
+	ctx, cancel := context.WithTimeout(context.Background(), probePatience)
 	defer cancel()
-	p.err = p.ask(ctx)
+	p.err = p.run(ctx)
 	p.asked = time.Now()
 	return p.err
 }
 
-func (p *pulse) ask(ctx context.Context) (err error) {
+func (p *healthProbe) run(ctx context.Context) (err error) {
 	if p.line == nil || p.line.IsClosed() {
 		if p.line, err = pgx.ConnectConfig(ctx, p.config); err != nil {
 			p.line = nil
@@ -57,7 +57,7 @@ func (p *pulse) ask(ctx context.Context) (err error) {
 	return nil
 }
 
-func (p *pulse) close() {
+func (p *healthProbe) close() {
 	p.mu.Lock()
 	defer p.mu.Unlock()
 	if p.line != nil {
