@@ -8,6 +8,7 @@ import (
 	"breakwright/web/coach"
 	"breakwright/web/drills"
 	"breakwright/web/exchange"
+	"breakwright/web/leave"
 	"breakwright/web/live"
 	"breakwright/web/paper"
 	"breakwright/web/progress"
@@ -34,6 +35,7 @@ func routeTable(config Config, s *store.Store, sessions *session.Manager, secret
 		drills.New(s, sessions).Routes(),
 		progress.New(s, sessions).Routes(),
 		paper.New(s, sessions, setreview.JudgeCase, config.Now).Routes(),
+		leave.New(s, sessions).Routes(),
 		report.New(s, sessions, config.Now).Routes(),
 		exchange.New(s, sessions, config.Now, config.Log).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),

@@ -55,22 +55,10 @@ type shooter func(own []drill.Set) leave.Player
 // out, starting from a club player's.
 func parseShooter(name string) (shooter, bool) {
 	if name == "own" {
-		return fitPlayer, true
+		return leave.FitPlayer, true
 	}
 	level, known := leave.ParseLevel(name)
 	return func([]drill.Set) leave.Player { return leave.PlayerAt(level.Accuracy) }, known
-}
-
-func fitPlayer(own []drill.Set) leave.Player {
-	var tries []leave.Try
-	for _, s := range own {
-		for _, b := range s.Breaks {
-			if t, ok := leave.TryOf(b, leave.FromBreak(b, s.Setup, s.Kind)); ok {
-				tries = append(tries, t)
-			}
-		}
-	}
-	return leave.PlayerAt(leave.FitAccuracy(leave.Club, tries))
 }
 
 // shotsRow is a break in the answer. Lowest is null when nothing is left to shoot

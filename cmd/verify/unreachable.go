@@ -14,25 +14,21 @@ import (
 // the same, each with its reason: tests of other packages need them, so that
 // they cannot stand in a test file.
 var reachedByTestsOnly = map[string]string{
-	"internal/account/hasher.go TestCost":              "a quick and weak hash, for every test that signs someone in",
-	"internal/breaklog/write.go Write":                 "a whole file at once, with which tests of the commands and of the imports make theirs",
-	"internal/store/store.go WithTracer":               "tests count the queries of a page",
-	"web/sync/break_json.go WriteBreak":                "tests stand in for the phone, which writes a break in these bytes",
-	"internal/drill/house_rule.go HouseRules.CheckBox": houseRuleReason,
-	"internal/drill/house_rule.go HouseRules.Broken":   houseRuleReason,
-	"internal/response/facts.go Fact.String":           trainReason,
-	"internal/response/facts.go OutputCount":           trainReason,
-	"internal/response/facts.go Outcomes":              trainReason,
-	"internal/response/facts.go outcomeIf":             trainReason,
-	"internal/advice/start.go SuggestStart":            startReason,
-	"internal/advice/start.go listCandidates":          startReason,
-	"internal/advice/start.go tableDistance":           startReason,
-	"internal/advice/words_start.go describeStart":     startReason,
-	"internal/advice/start.go candidate.ranksAbove":    startReason,
-	"internal/advice/start.go standardTargetsFor":      startReason,
+	"internal/account/hasher.go TestCost":           "a quick and weak hash, for every test that signs someone in",
+	"internal/breaklog/write.go Write":              "a whole file at once, with which tests of the commands and of the imports make theirs",
+	"internal/store/store.go WithTracer":            "tests count the queries of a page",
+	"web/sync/break_json.go WriteBreak":             "tests stand in for the phone, which writes a break in these bytes",
+	"internal/response/facts.go Fact.String":        trainReason,
+	"internal/response/facts.go OutputCount":        trainReason,
+	"internal/response/facts.go Outcomes":           trainReason,
+	"internal/response/facts.go outcomeIf":          trainReason,
+	"internal/advice/start.go SuggestStart":         startReason,
+	"internal/advice/start.go listCandidates":       startReason,
+	"internal/advice/start.go tableDistance":        startReason,
+	"internal/advice/words_start.go describeStart":  startReason,
+	"internal/advice/start.go candidate.ranksAbove": startReason,
+	"internal/advice/start.go standardTargetsFor":   startReason,
 }
-
-const houseRuleReason = "no page asks yet which rules a room plays by"
 
 const trainReason = "the response model is made with it, by internal/response/train"
 

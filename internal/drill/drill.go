@@ -17,6 +17,8 @@ type Drill struct {
 	Breaks  int
 	Window  table.Window
 	Targets Targets
+	// House is what the room asks of a break, beyond the rule book.
+	House HouseRules
 	// Watch says what to look for, in the coach's words.
 	Watch string
 }
@@ -25,7 +27,13 @@ type Drill struct {
 type Targets struct {
 	Wing   float64 // the wing ball in its corner
 	Window float64 // the cue ball in the window
+	// Shot is a shot on the lowest ball, RanOut the table run from the break; 0 when
+	// the drill does not ask for it.
+	Shot, RanOut float64
 }
+
+// WatchLeave reports whether the drill is also about what a break leaves.
+func (t Targets) WatchLeave() bool { return t.Shot > 0 || t.RanOut > 0 }
 
 // Limits of a drill.
 const (
@@ -59,12 +67,15 @@ func (d Drill) ForSide(side table.Side) Drill {
 }
 
 // CarryToKind carries the drill to another kind of table: its setup as Setup.OnKind
-// does, its window in proportion to the length. What counts as good stays.
+// does, its window in proportion to the length. What counts as good stays, and so
+// does the break box, as far as the table is wide.
 func (d Drill) CarryToKind(k table.Kind) Drill {
 	scale := k.Length() / d.Kind.Length()
 	w := d.Window
 	d.Window = table.Window{Left: w.Left * scale, Right: w.Right * scale, Head: w.Head * scale, Foot: w.Foot * scale}
 	d.Setup = d.Setup.CarryToKind(d.Kind, k)
+	d.House.BreakBox = min(d.House.BreakBox, OutermostCue(k))
+	d.Setup = d.Setup.KeepInBox(d.House.BreakBox)
 	d.Kind = k
 	return d
 }
@@ -89,6 +100,15 @@ func (d Drill) Check() error {
 			p.Add(t.field, "a target is a share of the breaks, from 1 to 100 percent")
 		}
 	}
+	for _, t := range []struct {
+		field string
+		share float64
+	}{{"target_shot", d.Targets.Shot}, {"target_ran_out", d.Targets.RanOut}} {
+		if !(t.share >= 0 && t.share <= 1) {
+			p.Add(t.field, "a target is a share of the breaks, from 1 to 100 percent; empty asks for none")
+		}
+	}
+	d.checkHouse(&p)
 	if utf8.RuneCountInString(d.Watch) > MaxWatch {
 		p.Add("watch", fmt.Sprintf("at most %d characters", MaxWatch))
 	}
@@ -98,6 +118,14 @@ func (d Drill) Check() error {
 		}
 	}
 	return p.Err()
+}
+
+func (d Drill) checkHouse(p *Problems) {
+	if err, wrong := d.House.CheckBox(d.Kind).(Problems); wrong {
+		*p = append(*p, err...)
+	} else if !d.Setup.InBox(d.House.BreakBox) {
+		p.Add("cue_x", fmt.Sprintf("the break box reaches %s inches to each side of the long string: place the cue ball in it", d.House.BreakBox))
+	}
 }
 
 // CheckName says what is wrong with the name of a drill, a table, a class or a

@@ -204,13 +204,17 @@ func TestDrillCheck(t *testing.T) {
 		t.Fatal(err)
 	}
 	for field, spoil := range map[string]func(*Drill){
-		"name":          func(d *Drill) { d.Name = " " },
-		"breaks":        func(d *Drill) { d.Breaks = 0 },
-		"window":        func(d *Drill) { d.Window.Right = 40 },
-		"target_wing":   func(d *Drill) { d.Targets.Wing = 0 },
-		"target_window": func(d *Drill) { d.Targets.Window = math.NaN() },
-		"watch":         func(d *Drill) { d.Watch = strings.Repeat("x", 501) },
-		"tip":           func(d *Drill) { d.Setup.Tip = 0.8 },
+		"name":           func(d *Drill) { d.Name = " " },
+		"breaks":         func(d *Drill) { d.Breaks = 0 },
+		"window":         func(d *Drill) { d.Window.Right = 40 },
+		"target_wing":    func(d *Drill) { d.Targets.Wing = 0 },
+		"target_window":  func(d *Drill) { d.Targets.Window = math.NaN() },
+		"target_shot":    func(d *Drill) { d.Targets.Shot = -0.1 },
+		"target_ran_out": func(d *Drill) { d.Targets.RanOut = 1.1 },
+		"break_box":      func(d *Drill) { d.House.BreakBox = 1 },
+		"cue_x":          func(d *Drill) { d.House.BreakBox = 8 },
+		"watch":          func(d *Drill) { d.Watch = strings.Repeat("x", 501) },
+		"tip":            func(d *Drill) { d.Setup.Tip = 0.8 },
 	} {
 		d := good
 		spoil(&d)

@@ -36,6 +36,20 @@ func TryOf(b drill.Break, l Leave) (t Try, ok bool) {
 	return Try{Window: first.Window, After: len(l.Placed) + len(l.Unplaced) - 1, Made: b.RanOut == drill.RanOutYes}, true
 }
 
+// FitPlayer gives how well somebody shoots, from their sets, starting from a club
+// player: by the racks that they ran out, and those that they did not.
+func FitPlayer(own []drill.Set) Player {
+	var tries []Try
+	for _, s := range own {
+		for _, b := range s.Breaks {
+			if t, ok := TryOf(b, FromBreak(b, s.Setup, s.Kind)); ok {
+				tries = append(tries, t)
+			}
+		}
+	}
+	return PlayerAt(FitAccuracy(Club, tries))
+}
+
 // FitAccuracy gives the accuracy that tries speak for, starting from a level: the
 // middle of what is believed about it (on a scale of ratios) after the tries, when
 // before them a ratio of e^0.5 to the level either way is one standard deviation.

@@ -16,11 +16,10 @@ const enough = 0.9
 func (l Leave) findShotsInHand(ball rack.Ball, on table.Place, a Accuracy) []Shot {
 	s := newSearch(l, ball, on, a)
 	var found []Shot
-	for _, mouth := range s.mouths {
+	for i, mouth := range s.mouths {
 		best, any := Shot{}, false
 		for _, cue := range l.handPlaces(on, mouth) {
-			lane := lane{kind: l.Kind, cue: cue, on: on, mouth: mouth, way: Direct,
-				onWay: s.blockers, onCue: s.blockers, accuracy: a}
+			lane := s.directLane(i, cue)
 			got := lane.aim()
 			if got.possible && (!any || got.chance > best.Chance) {
 				best, any = s.shot(&lane, got, cue), true

@@ -22,6 +22,8 @@ type Leave struct {
 	Unplaced []rack.Ball
 	// Won says that the rack was won by the break: there is nothing to shoot at.
 	Won bool
+	// Noted is what was said at the table of the shot; empty for nothing.
+	Noted drill.Shot
 }
 
 // Hand says where the next player may place the cue ball.
@@ -40,7 +42,7 @@ const (
 // means a ball frozen to it. Balls that left the table stay down, as in all
 // three games but for the money ball (WPA rules of play 2016, 2.6, 3.3, 6.5).
 func FromBreak(b drill.Break, s drill.Setup, k table.Kind) Leave {
-	l := Leave{Kind: k, Game: s.Game}
+	l := Leave{Kind: k, Game: s.Game, Noted: b.Shot}
 	if b.Cue.How == drill.Stopped {
 		l.Cue = k.SettleBall(b.Cue.Place)
 	} else {

@@ -16,13 +16,23 @@ type search struct {
 	accuracy Accuracy
 	blockers []blocker
 	mouths   [6]table.Mouth
+	entries  [6]entry
+}
+
+// entry is the directions in which the ball rolls into a mouth, from its line
+// toward the middle; brushed takes in those by a touch of the rail.
+type entry struct {
+	line          table.Vector
+	open, brushed span
 }
 
 // newSearch gathers what stands around a ball.
 func newSearch(l Leave, ball rack.Ball, on table.Place, a Accuracy) *search {
 	s := &search{leave: l, ball: ball, on: on, accuracy: a}
 	for i, p := range table.Pockets() {
-		s.mouths[i] = l.Kind.PocketMouth(p)
+		m := l.Kind.PocketMouth(p)
+		line, open := mouthSpan(on, m)
+		s.mouths[i], s.entries[i] = m, entry{line, open, brushed(l.Kind, on, m, line, open)}
 	}
 	s.blockers = make([]blocker, 0, len(l.Placed))
 	for _, r := range l.Placed {
@@ -42,14 +52,30 @@ func worthwhile(cue, on, mouth table.Place) bool {
 }
 
 func (s *search) findDirect(cue table.Place, found []Shot) []Shot {
-	for _, mouth := range s.mouths {
-		l := lane{kind: s.leave.Kind, cue: cue, on: s.on, mouth: mouth, way: Direct,
-			onWay: s.blockers, onCue: s.blockers, accuracy: s.accuracy}
+	for i := range s.mouths {
+		l := s.directLane(i, cue)
 		if a := l.aim(); a.possible {
 			found = append(found, s.shot(&l, a, cue))
 		}
 	}
 	return found
+}
+
+// directLane is the straight way into one of the mouths.
+func (s *search) directLane(mouth int, cue table.Place) lane {
+	return lane{kind: s.leave.Kind, cue: cue, on: s.on, mouth: s.mouths[mouth], line: s.entries[mouth].line, open: s.entries[mouth].brushed,
+		way: Direct, onWay: s.blockers, onCue: s.blockers, accuracy: s.accuracy}
+}
+
+// chanceFrom is the chance of the likeliest direct shot with the cue ball at a
+// place.
+func (s *search) chanceFrom(cue table.Place) float64 {
+	best := 0.0
+	for i := range s.mouths {
+		l := s.directLane(i, cue)
+		best = max(best, l.aim().chance)
+	}
+	return best
 }
 
 func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
@@ -66,7 +92,8 @@ func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
 		if onWay == nil {
 			onWay = s.withImages(r)
 		}
-		l := lane{kind: k, cue: cue, on: s.on, mouth: mouth, way: Bank, rail: r,
+		line, open := mouthSpan(s.on, mouth)
+		l := lane{kind: k, cue: cue, on: s.on, mouth: mouth, line: line, open: open, way: Bank, rail: r,
 			onWay: onWay, onCue: s.blockers, accuracy: s.accuracy}
 		if a := l.aim(); a.chance >= faintest {
 			found = append(found, s.shot(&l, a, cue))
@@ -80,14 +107,14 @@ func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	k := s.leave.Kind
 	image := k.ReflectPlace(cue, r)
 	var onCue []blocker
-	for _, mouth := range s.mouths {
+	for i, mouth := range s.mouths {
 		if !worthwhile(image, s.on, mouth.Middle) || s.hopeless(image, r, mouth) {
 			continue
 		}
 		if onCue == nil {
 			onCue = append(s.withImages(r), blocker{s.ball, k.ReflectPlace(s.on, r)})
 		}
-		l := lane{kind: k, cue: image, on: s.on, mouth: mouth, way: Kick, rail: r,
+		l := lane{kind: k, cue: image, on: s.on, mouth: mouth, line: s.entries[i].line, open: s.entries[i].open, way: Kick, rail: r,
 			onWay: s.blockers, onCue: onCue, accuracy: s.accuracy}
 		if a := l.aim(); a.chance >= faintest {
 			found = append(found, s.shot(&l, a, cue))

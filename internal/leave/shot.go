@@ -59,6 +59,8 @@ type lane struct {
 	kind     table.Kind
 	cue, on  table.Place
 	mouth    table.Mouth
+	line     table.Vector // from the ball toward the mouth's middle
+	open     span         // the directions that drop it, from that line
 	way      Way
 	rail     table.Rail
 	onWay    []blocker // may stand in the object ball's way
@@ -78,15 +80,12 @@ type aimed struct {
 
 // aim finds the window of a lane and the chance within it.
 func (l *lane) aim() (a aimed) {
-	line, open := mouthSpan(l.on, l.mouth)
-	if l.way == Direct {
-		open = brushed(l.kind, l.on, l.mouth, line, open)
-	}
+	line := l.line
 	a.line = l.cue.VectorTo(l.on).UnitVector()
 	apart := max(float64(l.cue.Distance(l.on)), diameter*(1+1e-9))
 	turn := a.line.AngleTo(line)
 	steepest := steepestCut - math.Asin(diameter*math.Sin(steepestCut)/apart)
-	left := spansOf(open.and(span{-steepest - turn, steepest - turn}))
+	left := spansOf(l.open.and(span{-steepest - turn, steepest - turn}))
 	if left.n == 0 {
 		return a
 	}

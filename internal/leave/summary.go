@@ -28,15 +28,21 @@ type Summary struct {
 // Summarize looks at all leaves of a student on one kind of table, and at the
 // window that is played to.
 func Summarize(leaves []Leave, p Player, now table.Window) Summary {
+	s := CountShots(leaves, p)
+	if better, gain, ok := MapShots(leaves, p).FindBetterWindow(now); ok {
+		s.Window, s.Gain = better, gain
+	}
+	return s
+}
+
+// CountShots is Summarize without a look for a better window.
+func CountShots(leaves []Leave, p Player) Summary {
 	var s Summary
 	for _, l := range leaves {
 		s.count(l, p)
 	}
 	if s.Valued > 0 {
 		s.Worth /= float64(s.Valued)
-	}
-	if better, gain, ok := MapShots(leaves, p).FindBetterWindow(now); ok {
-		s.Window, s.Gain = better, gain
 	}
 	return s
 }
@@ -55,7 +61,7 @@ func (s *Summary) count(l Leave, p Player) {
 		s.Lost++
 		return
 	}
-	switch FindShots(l, p).Shot {
+	switch l.Verdict(p) {
 	case drill.ShotOpen:
 		s.Open++
 	case drill.ShotHard:
@@ -65,6 +71,15 @@ func (s *Summary) count(l Leave, p Player) {
 	default:
 		s.Unknown++
 	}
+}
+
+// Verdict is what was said at the table, where something was; else what the
+// places say.
+func (l Leave) Verdict(p Player) drill.Shot {
+	if l.Noted != "" {
+		return l.Noted
+	}
+	return FindShots(l, p).Shot
 }
 
 // Describe tells the counts, and the better window if there is one.

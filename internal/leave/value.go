@@ -157,11 +157,5 @@ func (l Leave) ChanceFrom(cue table.Place, ball rack.Ball, a Accuracy) float64 {
 	if !placed || !l.clear(cue) {
 		return 0
 	}
-	s := newSearch(l, ball, on, a)
-	best := 0.0
-	for _, mouth := range s.mouths {
-		lane := lane{kind: l.Kind, cue: cue, on: on, mouth: mouth, way: Direct, onWay: s.blockers, onCue: s.blockers, accuracy: a}
-		best = max(best, lane.aim().chance)
-	}
-	return best
+	return newSearch(l, ball, on, a).chanceFrom(cue)
 }

@@ -45,14 +45,17 @@ func MapShots(leaves []Leave, p Player) ShotMap {
 		if l.Kind != m.Kind || len(targets) == 0 {
 			continue
 		}
-		if _, placed := l.Place(targets[0]); !placed {
+		on, placed := l.Place(targets[0])
+		if !placed {
 			continue
 		}
 		m.Leaves++
-		l.Hand = InPlay
+		s := newSearch(l, targets[0], on, p.Accuracy)
 		for i := range m.Chance {
 			for j := range m.Chance[i] {
-				m.Chance[i][j] += l.ChanceFrom(m.CellMiddle(i, j), targets[0], p.Accuracy)
+				if cue := m.CellMiddle(i, j); l.clear(cue) {
+					m.Chance[i][j] += s.chanceFrom(cue)
+				}
 			}
 		}
 	}
@@ -78,8 +81,8 @@ func (m ShotMap) MeanIn(w table.Window) float64 {
 	return sum / float64(max(n, 1))
 }
 
-// fewestLeaves is how many placed leaves a window is judged on at least.
-const fewestLeaves = 20
+// FewestLeaves is how many placed leaves a window is judged on at least.
+const FewestLeaves = 20
 
 // worthMoving is the gain in mean chance below which a window is left alone.
 const worthMoving = 0.05
@@ -89,7 +92,7 @@ const worthMoving = 0.05
 // leaves, or when none is better by 0.05. It takes the leaves for given: where the
 // cue ball comes to rest and where the other balls do are not wholly apart.
 func (m ShotMap) FindBetterWindow(now table.Window) (better table.Window, gain float64, ok bool) {
-	if m.Leaves < fewestLeaves {
+	if m.Leaves < FewestLeaves {
 		return now, 0, false
 	}
 	area := (now.Right - now.Left) * (now.Foot - now.Head)

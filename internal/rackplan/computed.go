@@ -3,6 +3,7 @@ package rackplan
 import (
 	_ "embed"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"sync"
 
@@ -62,6 +63,20 @@ var computed = sync.OnceValue(func() Computed {
 })
 
 // find gives what was computed for a rack on a size of table.
+// ErrNotComputed is returned for a rack that no breaks were computed for.
+var ErrNotComputed = errors.New("no computed breaks")
+
+// anyPosition is a table on which position on the next ball is sure, so that only
+// the shot counts.
+func (s ComputedSize) anyPosition() ComputedSize {
+	for z := range s.Position {
+		for next := range s.Position[z] {
+			s.Position[z][next] = 1000
+		}
+	}
+	return s
+}
+
 func (c Computed) find(feet int, g rack.Game, spot rack.Spot) (ComputedSize, ComputedRack, error) {
 	for _, t := range c.Tables {
 		for _, r := range t.Racks {
@@ -70,5 +85,5 @@ func (c Computed) find(feet int, g rack.Game, spot rack.Spot) (ComputedSize, Com
 			}
 		}
 	}
-	return ComputedSize{}, ComputedRack{}, fmt.Errorf("no computed breaks of %s with the %s on the spot on %d feet", g, spot, feet)
+	return ComputedSize{}, ComputedRack{}, fmt.Errorf("%w: %s with the %s on the spot on %d feet", ErrNotComputed, g, spot, feet)
 }

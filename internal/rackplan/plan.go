@@ -19,6 +19,18 @@ const (
 	VerdictTooEarly Verdict = "too early" // a swap may help, but that is not known yet
 )
 
+// Goal says what a plan is to bring.
+type Goal string
+
+// The goals. In eight-ball, where any group may be taken, both are the share of the
+// better group's balls that are down or have a shot.
+const (
+	// GoalPosition is a shot on the lowest ball, and position on the next.
+	GoalPosition Goal = "position"
+	// GoalShot is a shot on the lowest ball, whatever comes after.
+	GoalShot Goal = "shot"
+)
+
 // Plan is what is proposed for one student, table and rack.
 type Plan struct {
 	Student string
@@ -30,6 +42,7 @@ type Plan struct {
 	// the swap, or the same.
 	Order, Next rack.Order
 	Verdict     Verdict
+	Goal        Goal
 	// A and B are the slots of the best legal swap, also when it is too early for
 	// it; empty when there is none.
 	A, B rack.Slot
@@ -59,11 +72,14 @@ const (
 	eighty = 1.2816
 )
 
-// Propose makes the plan for a student's sets, oldest first: for the rack and table of
+// Propose is ProposeFor a shot with position.
+func Propose(sets []drill.Set) (Plan, error) { return ProposeFor(sets, GoalPosition) }
+
+// ProposeFor makes the plan for a student's sets, oldest first: for the rack and table of
 // the latest set with breaks, from all sets with that game, spot, table, side and
 // kind. It refuses sets without any break, and a rack that no breaks were computed
 // for.
-func Propose(sets []drill.Set) (Plan, error) {
+func ProposeFor(sets []drill.Set, goal Goal) (Plan, error) {
 	last := -1
 	for i, s := range sets {
 		if len(s.Breaks) > 0 {
@@ -85,7 +101,10 @@ func Propose(sets []drill.Set) (Plan, error) {
 	if err != nil {
 		return Plan{}, fmt.Errorf("rack plan: %w", err)
 	}
-	p := Plan{Student: now.Student, Table: now.Table, Kind: now.Kind, Game: now.Setup.Game, Spot: now.Setup.Spot}
+	p := Plan{Student: now.Student, Table: now.Table, Kind: now.Kind, Game: now.Setup.Game, Spot: now.Setup.Spot, Goal: goal}
+	if goal == GoalShot {
+		size = size.anyPosition()
+	}
 	p.chooseSwap(size, base, tallySets(p.Game, same), now.Setup.ForSide(table.Left).Order)
 	if now.Setup.Side == table.Right {
 		return p.mirror(), nil

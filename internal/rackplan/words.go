@@ -31,6 +31,9 @@ func (p Plan) ball(s rack.Slot) string {
 
 func (p Plan) gainWords() string {
 	what := "shots with position on the next ball"
+	if p.Goal == GoalShot {
+		what = "shots on the lowest ball"
+	}
 	if p.Game == rack.EightBall {
 		what = "balls of the better group down or with a shot, of seventy,"
 	}

@@ -100,7 +100,11 @@ func drillFromRow(row query.Drill, setup query.Setup, assigned bool) (Drill, err
 				Left: table.Inches(row.WindowLeft), Right: table.Inches(row.WindowRight),
 				Head: table.Inches(row.WindowHead), Foot: table.Inches(row.WindowFoot),
 			},
-			Targets: drill.Targets{Wing: row.TargetWing, Window: row.TargetWindow},
+			Targets: drill.Targets{
+				Wing: row.TargetWing, Window: row.TargetWindow,
+				Shot: valueOrZero(row.TargetShot), RanOut: valueOrZero(row.TargetRanOut),
+			},
+			House: drill.HouseRules{ThreePoints: row.ThreePoints, BreakBox: table.Inches(valueOrZero(row.BreakBox))},
 		},
 	}, nil
 }

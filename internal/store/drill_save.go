@@ -106,6 +106,8 @@ func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d dri
 	row.WindowLeft, row.WindowRight = float64(d.Window.Left), float64(d.Window.Right)
 	row.WindowHead, row.WindowFoot = float64(d.Window.Head), float64(d.Window.Foot)
 	row.TargetWing, row.TargetWindow = d.Targets.Wing, d.Targets.Window
+	row.TargetShot, row.TargetRanOut = pointerOrNil(d.Targets.Shot), pointerOrNil(d.Targets.RanOut)
+	row.ThreePoints, row.BreakBox = d.House.ThreePoints, pointerOrNil(float64(d.House.BreakBox))
 	if err := t.InsertDrill(ctx, row); err != nil {
 		return Drill{}, err
 	}
@@ -123,6 +125,8 @@ func (t *tx) updateDrill(ctx context.Context, id DrillID, d drill.Drill, setup u
 		WindowLeft: float64(d.Window.Left), WindowRight: float64(d.Window.Right),
 		WindowHead: float64(d.Window.Head), WindowFoot: float64(d.Window.Foot),
 		TargetWing: d.Targets.Wing, TargetWindow: d.Targets.Window,
+		TargetShot: pointerOrNil(d.Targets.Shot), TargetRanOut: pointerOrNil(d.Targets.RanOut),
+		ThreePoints: d.House.ThreePoints, BreakBox: pointerOrNil(float64(d.House.BreakBox)),
 	}))
 	if err != nil {
 		return Drill{}, err

@@ -48,8 +48,10 @@ func TestSaveDrill_UnassignedOnesChange(t *testing.T) {
 	copied := must(s.CopyDrill(ctx, sc.Coach, sc.Drill.ID, store.DrillID{}, "A second one"))(t)
 	edit := copied.Drill
 	edit.Watch = "The 1."
+	edit.Targets.Shot, edit.Targets.RanOut = 0.6, 0.1
+	edit.House = drill.HouseRules{ThreePoints: true, BreakBox: 20}
 	saved := must(s.SaveDrill(ctx, sc.Coach, copied.ID, edit))(t)
-	if saved.ID != copied.ID || saved.Watch != "The 1." || saved.Name != "A second one" {
+	if saved.ID != copied.ID || saved.Drill != edit || saved.Name != "A second one" {
 		t.Errorf("saved %+v", saved)
 	}
 	edit.Breaks = 0

@@ -108,7 +108,7 @@ func (p pastRecords) buildCase(r query.ListSetsClosedSinceRow) PastCase {
 	for _, set := range p.sets[c.Student] {
 		if set.ID == c.Set {
 			set.applyDrill(p.drills[valueOrZero(r.DrillID)])
-			c.Window, c.Targets = set.Window, set.Targets
+			c.Window, c.Targets, c.House = set.Window, set.Targets, set.House
 		}
 		if !set.Closed.After(c.Closed) {
 			c.addSet(set)

@@ -26,11 +26,12 @@ type Set struct {
 	Table    Table
 	Name     string
 	Setup    drill.Setup
-	// Window and Targets are those of the drill, the right way round and
+	// Window, Targets and House are those of the drill, the right way round and
 	// carried to the table; without a drill the window is the one it was counted
 	// with, and the targets are the standard ones.
 	Window  table.Window
 	Targets drill.Targets
+	House   drill.HouseRules
 	Planned int
 	Started time.Time
 	Closed  time.Time // zero while it is open
@@ -143,7 +144,7 @@ func (s *Set) applyDrill(d Drill) {
 		return
 	}
 	n := d.UndecidedInstruction(s.Setup.Side, kind)
-	s.Drill, s.Window, s.Targets = d, n.Window, n.Targets
+	s.Drill, s.Window, s.Targets, s.House = d, n.Window, n.Targets, n.House
 }
 
 // loadSetReview adds what was said about the set.

@@ -22,6 +22,8 @@ type Case struct {
 	// Window and Targets are those of the set.
 	Window  table.Window
 	Targets drill.Targets
+	// House is what the room asks of a break.
+	House drill.HouseRules
 	// Rules are what the club has set in the adviser's rules.
 	Rules ClubRules
 	// InTrial is the change that this set tries out, zero for none.
@@ -117,7 +119,7 @@ func (t *tx) loadCase(ctx context.Context, set Set) (Case, error) {
 	if err != nil {
 		return Case{}, err
 	}
-	c := Case{Set: set.ID, History: histories[set.Student], Window: set.Window, Targets: set.Targets}
+	c := Case{Set: set.ID, History: histories[set.Student], Window: set.Window, Targets: set.Targets, House: set.House}
 	c.moveSetLast(set.ID)
 	if c.Rules, err = t.loadClubRules(ctx); err != nil {
 		return Case{}, err

@@ -72,6 +72,7 @@ type Instruction struct {
 	Setup   drill.Setup
 	Window  table.Window
 	Targets drill.Targets
+	House   drill.HouseRules
 	Breaks  int
 	// Prescription is the decided change that the setup comes from, zero when
 	// it is the drill's own.
@@ -117,7 +118,7 @@ func (d Drill) UndecidedInstruction(side table.Side, k table.Kind) Instruction {
 		side = d.Setup.Side
 	}
 	on := d.Drill.ForSide(side).CarryToKind(k)
-	return Instruction{Setup: on.Setup, Window: on.Window, Targets: on.Targets, Breaks: on.Breaks}
+	return Instruction{Setup: on.Setup, Window: on.Window, Targets: on.Targets, House: on.House, Breaks: on.Breaks}
 }
 
 // GetToday gives the viewer's own page; [ErrNotFound] for a coach.

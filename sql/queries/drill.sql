@@ -27,15 +27,19 @@ select id from drill where replaces = sqlc.arg(replaces)::uuid;
 -- name: InsertDrill :exec
 -- Nothing happens when a second click was faster.
 insert into drill (club_id, id, lineage, replaces, name, feet, corner_in, side_in, setup_id, breaks,
-    window_left, window_right, window_head, window_foot, target_wing, target_window, watch)
+    window_left, window_right, window_head, window_foot, target_wing, target_window, target_shot, target_ran_out,
+    three_points, break_box, watch)
 values (@club_id, @id, @lineage, sqlc.narg(replaces), @name, @feet, @corner_in, @side_in, @setup_id, @breaks,
-    @window_left, @window_right, @window_head, @window_foot, @target_wing, @target_window, @watch)
+    @window_left, @window_right, @window_head, @window_foot, @target_wing, @target_window, sqlc.narg(target_shot),
+    sqlc.narg(target_ran_out), @three_points, sqlc.narg(break_box), @watch)
 on conflict (club_id, id) do nothing;
 
 -- name: UpdateDrill :execrows
 update drill set name = @name, feet = @feet, corner_in = @corner_in, side_in = @side_in, setup_id = @setup_id,
     breaks = @breaks, window_left = @window_left, window_right = @window_right, window_head = @window_head,
-    window_foot = @window_foot, target_wing = @target_wing, target_window = @target_window, watch = @watch
+    window_foot = @window_foot, target_wing = @target_wing, target_window = @target_window,
+    target_shot = sqlc.narg(target_shot), target_ran_out = sqlc.narg(target_ran_out), three_points = @three_points,
+    break_box = sqlc.narg(break_box), watch = @watch
 where id = @id;
 
 -- name: ArchiveDrill :execrows

@@ -50,6 +50,12 @@ func makeRestDrawable(d *drill.Drill) {
 	usual := drill.StandardTargets(d.Kind)
 	d.Targets.Wing = clampOrDefault(d.Targets.Wing, 0.001, 1, usual.Wing)
 	d.Targets.Window = clampOrDefault(d.Targets.Window, 0.001, 1, usual.Window)
+	d.Targets.Shot = clampOrDefault(d.Targets.Shot, 0, 1, 0)
+	d.Targets.RanOut = clampOrDefault(d.Targets.RanOut, 0, 1, 0)
+	if d.House.CheckBox(d.Kind) != nil {
+		d.House.BreakBox = 0
+	}
+	d.Setup = d.Setup.KeepInBox(d.House.BreakBox)
 }
 
 // clampOrDefault keeps v between two limits; what is no number becomes the usual.

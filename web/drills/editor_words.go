@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -15,9 +16,30 @@ import (
 // drillWords says a drill in a sentence: what is done, and what counts as good.
 func drillWords(d drill.Drill) string {
 	s := d.Setup
-	return fmt.Sprintf("%s of %s from the %s. Good is the wing ball, the %s, in %s %s and the cue ball in the window %s.",
+	says := fmt.Sprintf("%s of %s from the %s. Good is the wing ball, the %s, in %s %s and the cue ball in the window %s.",
 		breakCountWords(d.Breaks), s.Game.Words(), s.Side, s.WingBall(), s.WingPocket().Words(),
 		targetCountWords(d.Targets.Wing, d.Breaks), targetCountWords(d.Targets.Window, d.Breaks))
+	for _, more := range [2]string{leaveTargetWords(d), component.HouseRuleWords(d.House)} {
+		if more != "" {
+			says += " " + more
+		}
+	}
+	return says
+}
+
+// leaveTargetWords says what is asked of the leave; "" for nothing.
+func leaveTargetWords(d drill.Drill) string {
+	var asked []string
+	if d.Targets.Shot > 0 {
+		asked = append(asked, "an open shot on the lowest ball "+targetCountWords(d.Targets.Shot, d.Breaks))
+	}
+	if d.Targets.RanOut > 0 {
+		asked = append(asked, "the table run out "+targetCountWords(d.Targets.RanOut, d.Breaks))
+	}
+	if len(asked) == 0 {
+		return ""
+	}
+	return "After the break: " + strings.Join(asked, ", ") + "."
 }
 
 // drillSummary is a drill in a line of a list.

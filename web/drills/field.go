@@ -35,6 +35,10 @@ const (
 	fieldFoot   = "window_foot"
 	fieldWings  = "target_wing" // percent
 	fieldStops  = "target_window"
+	fieldShots  = "target_shot" // percent; empty asks for none
+	fieldRuns   = "target_ran_out"
+	fieldPoints = "three_points"
+	fieldBox    = "break_box" // inches; empty is none
 	fieldWatch  = "watch"
 	// The pocket mouths are carried along: a drill is seldom about them.
 	fieldCorner = "corner_in"
@@ -53,13 +57,16 @@ const (
 func editorFields() []string {
 	return []string{
 		fieldName, fieldBreaks, fieldOrder, fieldAcross, fieldBehind, fieldTouch, fieldTip, fieldSpin, fieldSpeed,
-		fieldWindow, fieldLeft, fieldRight, fieldHead, fieldFoot, fieldWings, fieldStops, fieldWatch,
+		fieldWindow, fieldLeft, fieldRight, fieldHead, fieldFoot, fieldWings, fieldStops, fieldShots, fieldRuns, fieldBox, fieldWatch,
 	}
 }
 
 // fillDrillForm is the inverse of readDrill: what the form shows of a drill.
 func fillDrillForm(d drill.Drill) *page.Form {
-	s := d.Setup
+	s, points := d.Setup, ""
+	if d.House.ThreePoints {
+		points = "yes"
+	}
 	return page.NewForm(map[string]string{
 		fieldName: d.Name, fieldWatch: d.Watch, fieldBreaks: strconv.Itoa(d.Breaks),
 		fieldGame: string(s.Game), fieldSide: string(s.Side), fieldFeet: strconv.Itoa(d.Kind.Feet),
@@ -70,6 +77,8 @@ func fillDrillForm(d drill.Drill) *page.Form {
 		fieldLeft: d.Window.Left.String(), fieldRight: d.Window.Right.String(),
 		fieldHead: d.Window.Head.String(), fieldFoot: d.Window.Foot.String(),
 		fieldWings: formatPercent(d.Targets.Wing), fieldStops: formatPercent(d.Targets.Window),
+		fieldShots: formatWanted(d.Targets.Shot), fieldRuns: formatWanted(d.Targets.RanOut),
+		fieldPoints: points, fieldBox: formatBox(d.House.BreakBox),
 	})
 }
 
@@ -100,6 +109,22 @@ func formatSpeed(v table.Mph) string {
 // formatPercent writes a share to a tenth of a percent.
 func formatPercent(share float64) string {
 	return strconv.FormatFloat(math.Round(share*1000)/10, 'f', -1, 64)
+}
+
+// formatWanted writes nothing for a target that the drill does not have.
+func formatWanted(share float64) string {
+	if share == 0 {
+		return ""
+	}
+	return formatPercent(share)
+}
+
+// formatBox writes nothing for no break box.
+func formatBox(box table.Inches) string {
+	if box == 0 {
+		return ""
+	}
+	return box.String()
 }
 
 // readText takes what no database keeps and no page shows out of a field.

@@ -72,7 +72,12 @@ func followTable(f *page.Form) string {
 		return ""
 	}
 	scale := float64(to.Length() / from.Length())
-	limits := map[string]float64{fieldAcross: float64(drill.OutermostCue(to)), fieldBehind: float64(drill.FurthestBehind)}
+	outermost := float64(drill.OutermostCue(to))
+	if box, has := peekNumber(f, fieldBox); has && f.Text(fieldBox) != "" { // a box is as wide on every table that holds it
+		f.Values.Set(fieldBox, formatHundredths(min(box, outermost)))
+		outermost = min(box, outermost)
+	}
+	limits := map[string]float64{fieldAcross: outermost, fieldBehind: float64(drill.FurthestBehind)}
 	for _, name := range []string{fieldAcross, fieldBehind, fieldLeft, fieldRight, fieldHead, fieldFoot} {
 		v, ok := peekNumber(f, name)
 		if !ok {

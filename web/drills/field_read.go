@@ -24,7 +24,11 @@ func readDrill(f *page.Form) drill.Drill {
 		Left: table.Inches(readNumber(f, fieldLeft, edge)), Right: table.Inches(readNumber(f, fieldRight, edge)),
 		Head: table.Inches(readNumber(f, fieldHead, edge)), Foot: table.Inches(readNumber(f, fieldFoot, edge)),
 	}
-	d.Targets = drill.Targets{Wing: readTarget(f, fieldWings), Window: readTarget(f, fieldStops)}
+	d.Targets = drill.Targets{Wing: readTarget(f, fieldWings), Window: readTarget(f, fieldStops), Shot: readWanted(f, fieldShots), RanOut: readWanted(f, fieldRuns)}
+	d.House.ThreePoints = f.Text(fieldPoints) != ""
+	if f.Text(fieldBox) != "" {
+		d.House.BreakBox = table.Inches(readNumber(f, fieldBox, "type the inches to each side of the long string, for example 8, or leave it empty"))
+	}
 	rejectInvalid(f, d)
 	return d
 }
@@ -89,6 +93,18 @@ func readCuePlace(f *page.Form, side table.Side, k table.Kind) table.Place {
 // readTarget reads a target in percent, to a tenth.
 func readTarget(f *page.Form, name string) float64 {
 	return math.Round(readNumber(f, name, "type the target in percent, for example 50")*10) / 1000
+}
+
+// readWanted reads a target that a drill need not have.
+func readWanted(f *page.Form, name string) float64 {
+	if f.Text(name) == "" {
+		return 0
+	}
+	share := readTarget(f, name)
+	if share == 0 {
+		f.Reject(name, "type a share from 1 to 100 percent, or leave it empty")
+	}
+	return share
 }
 
 // rejectInvalid adds what the drill itself refuses, where the field has no

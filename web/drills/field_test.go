@@ -50,7 +50,14 @@ func anyDrill(t *rapid.T) drill.Drill {
 		Targets: drill.Targets{
 			Wing:   float64(rapid.IntRange(1, 1000).Draw(t, "wings")) / 1000,
 			Window: float64(rapid.IntRange(1, 1000).Draw(t, "stops")) / 1000,
+			Shot:   float64(rapid.IntRange(0, 1000).Draw(t, "shots")) / 1000,
+			RanOut: float64(rapid.IntRange(0, 1000).Draw(t, "runs")) / 1000,
 		},
+		House: drill.HouseRules{ThreePoints: rapid.Bool().Draw(t, "three points")},
+	}
+	if rapid.Bool().Draw(t, "box") {
+		d.House.BreakBox = table.Inches(hundredths("break box", 2.25, 15))
+		d.Setup = d.Setup.KeepInBox(d.House.BreakBox)
 	}
 	if rapid.Bool().Draw(t, "own speed") {
 		d.Setup.Speed = 0

@@ -38,6 +38,8 @@ const (
 	MarkSet       LegendMark = "set"
 	MarkSum       LegendMark = "sum"
 	MarkEdge      LegendMark = "edge"
+	MarkShotCell  LegendMark = "shot-cell"
+	MarkBetter    LegendMark = "better"
 )
 
 // LegendItem is one line of a key.

@@ -30,6 +30,7 @@ type Story struct {
 	// Now are the counts of the present stint; nil before the first closed set.
 	Now       []picture.RateView
 	Shown     *shownStintView
+	Leave     *component.LeaveShare // of the breaks that are drawn; nil where nothing is known
 	Curve     *picture.CurveView
 	CurveSays string
 	Chart     *picture.ControlView
@@ -87,10 +88,21 @@ func BuildStory(told store.StudentProgress, visitor session.User, path string) (
 	v.addPresentCounts(told)
 	v.addChart(told)
 	v.Shown = v.buildShownStint(told, visitor.Zone)
+	if x := told.Shown; x != nil {
+		v.Leave = component.NewLeaveShare(x.Breaks, x.Setup, x.Table.Kind, v.leavePath(told.Student.ID))
+	}
 	v.Steps = v.buildSteps(told, visitor.Zone)
 	v.addMessages(told, visitor.Zone)
 	v.addBreakCards(told, visitor.Zone)
 	return v, nil
+}
+
+// leavePath is the page about what the breaks leave.
+func (v Story) leavePath(student store.PersonID) string {
+	if v.You {
+		return "/my/leave"
+	}
+	return "/students/" + student.String() + "/leave"
 }
 
 // readStoryFilter reads the address; what is no moment or no id is a page that is not

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/leave"
 	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
@@ -48,7 +49,20 @@ func (v recordedSetView) breakLines() []component.BreakLine {
 	if v.isClosed() {
 		edit = nil
 	}
-	return component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, edit)
+	lines := component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, edit)
+	component.JudgeByHouse(lines, v.Breaks, v.Set.Setup, v.Set.House)
+	return lines
+}
+
+// leaves are what the breaks left, for a club player.
+func (v recordedSetView) leaves() component.LeaveList {
+	return component.ListLeaves("leave", v.Breaks, v.Set.Setup, v.Set.Table.Kind, leave.PlayerAt(leave.Club), v.Set.Targets)
+}
+
+// houseWords count the breaks that kept the house rules; "" without any.
+func (v recordedSetView) houseWords() string {
+	kept, known := component.JudgeByHouse(make([]component.BreakLine, len(v.Breaks)), v.Breaks, v.Set.Setup, v.Set.House)
+	return component.HouseCountWords(v.Set.House, kept, known, len(v.Breaks))
 }
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {

@@ -109,6 +109,8 @@ func chartPlates() []Plate {
 			Sets: []picture.SetRate{{Made: 2, Of: 10}, {Made: 1, Of: 10}, {Made: 3, Of: 10}, {Made: 5, Of: 10, NewSetup: true}, {Made: 6, Of: 10}, {Made: 4, Of: 10}}})},
 		{"curve", picture.CurveFigure(curveView())},
 		{"cloud", picture.CloudFigure(cloudView())},
+		{"leave", picture.LeaveSVG(leaveView())},
+		{"shot-map", picture.ShotMapFigure(shotMapView())},
 		{"control", picture.ControlFigure(controlView())},
 	}
 }

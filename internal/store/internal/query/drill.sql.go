@@ -36,7 +36,7 @@ func (q *Queries) FindReplacement(ctx context.Context, replaces uuid.UUID) (uuid
 }
 
 const getDrill = `-- name: GetDrill :one
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -72,6 +72,10 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 		&i.Drill.Watch,
 		&i.Drill.CreatedAt,
 		&i.Drill.ArchivedAt,
+		&i.Drill.TargetShot,
+		&i.Drill.TargetRanOut,
+		&i.Drill.ThreePoints,
+		&i.Drill.BreakBox,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -92,9 +96,11 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 
 const insertDrill = `-- name: InsertDrill :exec
 insert into drill (club_id, id, lineage, replaces, name, feet, corner_in, side_in, setup_id, breaks,
-    window_left, window_right, window_head, window_foot, target_wing, target_window, watch)
+    window_left, window_right, window_head, window_foot, target_wing, target_window, target_shot, target_ran_out,
+    three_points, break_box, watch)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10,
-    $11, $12, $13, $14, $15, $16, $17)
+    $11, $12, $13, $14, $15, $16, $17,
+    $18, $19, $20, $21)
 on conflict (club_id, id) do nothing
 `
 
@@ -115,6 +121,10 @@ type InsertDrillParams struct {
 	WindowFoot   float64
 	TargetWing   float64
 	TargetWindow float64
+	TargetShot   *float64
+	TargetRanOut *float64
+	ThreePoints  bool
+	BreakBox     *float64
 	Watch        string
 }
 
@@ -137,13 +147,17 @@ func (q *Queries) InsertDrill(ctx context.Context, arg InsertDrillParams) error 
 		arg.WindowFoot,
 		arg.TargetWing,
 		arg.TargetWindow,
+		arg.TargetShot,
+		arg.TargetRanOut,
+		arg.ThreePoints,
+		arg.BreakBox,
 		arg.Watch,
 	)
 	return err
 }
 
 const listDrills = `-- name: ListDrills :many
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -186,6 +200,10 @@ func (q *Queries) ListDrills(ctx context.Context, archivedToo bool) ([]ListDrill
 			&i.Drill.Watch,
 			&i.Drill.CreatedAt,
 			&i.Drill.ArchivedAt,
+			&i.Drill.TargetShot,
+			&i.Drill.TargetRanOut,
+			&i.Drill.ThreePoints,
+			&i.Drill.BreakBox,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -250,8 +268,10 @@ func (q *Queries) RestoreDrill(ctx context.Context, id uuid.UUID) (int64, error)
 const updateDrill = `-- name: UpdateDrill :execrows
 update drill set name = $1, feet = $2, corner_in = $3, side_in = $4, setup_id = $5,
     breaks = $6, window_left = $7, window_right = $8, window_head = $9,
-    window_foot = $10, target_wing = $11, target_window = $12, watch = $13
-where id = $14
+    window_foot = $10, target_wing = $11, target_window = $12,
+    target_shot = $13, target_ran_out = $14, three_points = $15,
+    break_box = $16, watch = $17
+where id = $18
 `
 
 type UpdateDrillParams struct {
@@ -267,6 +287,10 @@ type UpdateDrillParams struct {
 	WindowFoot   float64
 	TargetWing   float64
 	TargetWindow float64
+	TargetShot   *float64
+	TargetRanOut *float64
+	ThreePoints  bool
+	BreakBox     *float64
 	Watch        string
 	ID           uuid.UUID
 }
@@ -285,6 +309,10 @@ func (q *Queries) UpdateDrill(ctx context.Context, arg UpdateDrillParams) (int64
 		arg.WindowFoot,
 		arg.TargetWing,
 		arg.TargetWindow,
+		arg.TargetShot,
+		arg.TargetRanOut,
+		arg.ThreePoints,
+		arg.BreakBox,
 		arg.Watch,
 		arg.ID,
 	)

@@ -175,6 +175,10 @@ type Drill struct {
 	Watch        string
 	CreatedAt    time.Time
 	ArchivedAt   *time.Time
+	TargetShot   *float64
+	TargetRanOut *float64
+	ThreePoints  bool
+	BreakBox     *float64
 }
 
 type FirstRun struct {

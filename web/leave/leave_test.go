@@ -1,0 +1,52 @@
+package leave_test
+
+import (
+	"net/http"
+	"strings"
+	"testing"
+
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/web/webtest"
+)
+
+func TestMain(m *testing.M) { storetest.Main(m) }
+
+// Before the first closed set the page says what it will tell.
+func TestLeave_BeforeTheFirstSet(t *testing.T) {
+	site := webtest.New(t)
+	page := site.SignInStudent(t, site.Students[0]).Get(t, "/my/leave").RequireStatus(t, http.StatusOK)
+	page.RequireText(t, ".answer", "from the first closed set on").RequireCount(t, "form select", 0)
+}
+
+// Thirty breaks whose 1 was placed: the counts, the map of all of them, windows and
+// a rack plan with the note about rule books; the coach reads what the student
+// does.
+func TestLeave_SaysTheSameToBoth(t *testing.T) {
+	site := webtest.New(t)
+	odile := site.StudentActor(0)
+	for range 3 {
+		site.CloseSet(t, odile, site.RecordBreaks(t, odile, 10), 0)
+	}
+	own := site.SignInStudent(t, site.Students[0]).Get(t, "/my/leave").RequireStatus(t, http.StatusOK)
+	coach := site.SignInCoach(t)
+	theirs := coach.Get(t, "/students/"+odile.Person.String()+"/leave").RequireStatus(t, http.StatusOK)
+	for _, part := range []string{".answer", "section[aria-labelledby=shots-heading]", "section[aria-labelledby=where]", "section[aria-labelledby=plan]"} {
+		if a, b := own.TextOf(t, part), theirs.TextOf(t, part); a != b || a == "" {
+			t.Errorf("the student reads %q, the coach %q", a, b)
+		}
+	}
+	own.RequireText(t, ".answer", "of 30 breaks left an open shot").RequireText(t, "section[aria-labelledby=shots-heading]", "An open shot on the lowest ball", "of 30")
+	if drawn := strings.Count(own.AttributeOf(t, "#shot-map .pic-dots", "d"), "M"); drawn != 30 {
+		t.Errorf("%d lowest balls are drawn", drawn)
+	}
+	plan := own.TextOf(t, "section[aria-labelledby=plan]")
+	if !strings.Contains(plan, "Rule books ask for no purposeful order") || !strings.Contains(plan, "own 30 breaks") {
+		t.Errorf("the plan says %q", plan)
+	}
+	theirs.RequireCount(t, "select[name=rack] option", 1).RequireCount(t, "select[name=goal] option", 2)
+	shots := coach.Get(t, "/students/"+odile.Person.String()+"/leave?goal=shot").RequireStatus(t, http.StatusOK)
+	shots.RequireCount(t, "select[name=goal] option[selected][value=shot]", 1)
+	coach.Get(t, "/students/"+odile.Person.String()+"/leave?rack=nonsense").RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "of 30 breaks")
+	coach.Get(t, "/students/"+store.NewID[store.PersonID]().String()+"/leave").RequireStatus(t, http.StatusNotFound)
+}

@@ -1,0 +1,41 @@
+package leave
+
+import (
+	"errors"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/rackplan"
+	"breakwright/web/picture"
+)
+
+// planView is the rack plan.
+type planView struct {
+	rackplan.Plan
+	// Problem says why there is none; "" when there is one.
+	Problem string
+}
+
+// plan makes the rack plan for the goal that was chosen.
+func (v *leaveView) plan(sets []drill.Set) error {
+	goal := rackplan.GoalPosition
+	if v.Form.Text(fieldGoal) == string(rackplan.GoalShot) {
+		goal = rackplan.GoalShot
+	}
+	p, err := rackplan.ProposeFor(sets, goal)
+	if errors.Is(err, rackplan.ErrNotComputed) {
+		v.Plan.Problem = "No breaks were computed for this rack, so there is no plan for it."
+		return nil
+	}
+	v.Plan.Plan = p
+	return err
+}
+
+// rackPicture draws the order, with the two balls that may change places raised.
+func (p planView) rackPicture(id, title string, order rack.Order) picture.RackView {
+	view := picture.RackView{ID: id, Title: title, Game: p.Game, Order: order, SlotNames: true}
+	if p.Verdict != rackplan.VerdictKeep {
+		view.Selected = []rack.Slot{p.A, p.B}
+	}
+	return view
+}

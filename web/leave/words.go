@@ -1,0 +1,63 @@
+package leave
+
+import (
+	"fmt"
+
+	"breakwright/internal/leave"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/picture"
+)
+
+// worthWords says what a break is worth on the mean; "" before anything is known.
+func worthWords(s leave.Summary) string {
+	if s.Valued == 0 {
+		return ""
+	}
+	return fmt.Sprintf("On the mean a break leaves a shot with position on the next ball %.1f times in ten, by a simple model and over the %d of %d breaks of which enough is known.",
+		10*s.Worth, s.Valued, s.Breaks)
+}
+
+// drawMap shows from where the lowest balls of the latest leaves could be pocketed,
+// and compares windows by it.
+func (v *leaveView) drawMap(leaves []leave.Leave, player leave.Player, last store.Set) {
+	var placed []leave.Leave
+	view := picture.ShotMapView{ID: "shot-map", Title: "From where the lowest ball could be pocketed", Kind: last.Table.Kind, Window: &last.Window}
+	for i := len(leaves) - 1; i >= 0 && len(placed) < mostDrawn; i-- {
+		targets := leaves[i].Targets()
+		if len(targets) == 0 {
+			continue
+		}
+		if at, known := leaves[i].Place(targets[0]); known {
+			placed, view.Places = append(placed, leaves[i]), append(view.Places, at)
+		}
+	}
+	if len(placed) == 0 {
+		v.WindowSays = "No lowest ball was placed yet. A drill that asks for a shot on the lowest ball has the page at the table ask for it."
+		return
+	}
+	m := leave.MapShots(placed, player)
+	for i := range m.Chance {
+		view.Chance = append(view.Chance, m.Chance[i][:])
+	}
+	better, gain, found := m.FindBetterWindow(last.Window)
+	if found {
+		view.Better = &better
+	}
+	v.WindowSays = windowWords(m, last.Window, better, gain, found)
+	v.Map = &view
+}
+
+// windowWords compares the window now with the one that would give most shots.
+func windowWords(m leave.ShotMap, now, better table.Window, gain float64, found bool) string {
+	over := fmt.Sprintf("over the latest %d breaks of which the lowest ball was placed, with the other balls where they lay", m.Leaves)
+	switch mean := m.MeanIn(now); {
+	case found:
+		return fmt.Sprintf("The window that gives most shots is %s: %.1f in ten from there, %.1f from the window now, %s. Where the cue ball and the other balls come to rest is not wholly apart, so take it as a hint.",
+			leave.DescribeWindowChange(now, better), 10*(mean+gain), 10*mean, over)
+	case m.Leaves < leave.FewestLeaves:
+		return fmt.Sprintf("Too early to compare windows: the lowest ball was placed in %d breaks, and %d are asked for. From the window now there were %.1f shots in ten.", m.Leaves, leave.FewestLeaves, 10*mean)
+	default:
+		return fmt.Sprintf("No window as large gives half a shot in ten more than the one now: %.1f in ten, %s.", 10*mean, over)
+	}
+}
