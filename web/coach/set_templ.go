@@ -243,7 +243,7 @@ func recordedSetPage(v recordedSetView) templ.Component {
 				var templ_7745c5c3_Var13 string
 				templ_7745c5c3_Var13, templ_7745c5c3_Err = templ.JoinStringErrs(words)
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/set.templ`, Line: 44, Col: 14}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/coach/set.templ`, Line: 44, Col: 15}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var13))
 				if templ_7745c5c3_Err != nil {

@@ -10,6 +10,7 @@ import (
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 )
 
