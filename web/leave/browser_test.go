@@ -5,12 +5,12 @@ package leave_test
 import (
 	"testing"
 
+	"github.com/chromedp/cdproto/page"
+
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
-
-	"github.com/chromedp/cdproto/page"
 )
 
 // The page and the pictures of a set, on a phone and a laptop, by day and by night,

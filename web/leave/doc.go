@@ -10,11 +10,11 @@ package leave
 import (
 	"net/http"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // Pages are these pages.
