@@ -71,3 +71,26 @@ func TestControl_DrawsItsNumbers(t *testing.T) {
 		}
 	}
 }
+
+// What was tried is read from top to bottom on one scale: every row has its count,
+// and its outcome as a shape and in words.
+func TestTried_DrawsRowsOnOneScale(t *testing.T) {
+	view := picture.TriedView{ID: "t", Label: "Wing ball", Rows: []picture.TriedRow{
+		{When: "5 May", Words: "Speed 18 → 16 mph", Rate: picture.RateView{ID: "a", Label: "Wing ball", Made: 6, Of: 10}, Outcome: picture.TriedHelped, OutcomeWords: "it helped"},
+		{When: "1 May", Words: "First setup", Rate: picture.RateView{ID: "b", Label: "Wing ball", Made: 2, Of: 20}},
+	}}
+	_, root := draw(t, picture.TriedFigure(view))
+	seen := root.find("svg", "pic-seen")
+	if len(seen) != 2 || seen[0].attr["x"] != "60%" || seen[1].attr["x"] != "10%" {
+		t.Fatalf("the rates are drawn at %v", seen)
+	}
+	if n := len(root.find("span", "pic-helped")); n != 1 {
+		t.Errorf("%d outcomes that helped", n)
+	}
+	marks := root.find("text", "pic-axis-no")
+	for i, want := range []string{"0%", "20%", "40%", "60%", "80%", "100%"} {
+		if marks[i].attr["x"] != want {
+			t.Errorf("the scale's mark %d stands at %s, want %s", i, marks[i].attr["x"], want)
+		}
+	}
+}

@@ -28,7 +28,19 @@ type Story struct {
 	// Open are sets that are not closed.
 	Open []storySetLine
 	// Now are the counts of the present stint; nil before the first closed set.
-	Now       []picture.RateView
+	Now []picture.RateView
+	// Present is the setup of the latest stint, and Table where it was broken; nil
+	// before the first closed set.
+	Present *component.SetupView
+	Table   string
+	// Change is the latest change, nil for none; Decide is where it is decided, ""
+	// when there is nothing to decide.
+	Change *component.ChangeView
+	Decide string
+	// LastSet is the page of the latest closed set, "" before it.
+	LastSet string
+	// Tried is what was tried and what came of it; nil before a second setup.
+	Tried     *picture.TriedView
 	Shown     *shownStintView
 	Leave     *component.LeaveShare // of the breaks that are drawn; nil where nothing is known
 	Curve     *picture.CurveView
@@ -86,6 +98,8 @@ func BuildStory(told store.StudentProgress, visitor session.User, path string) (
 	}
 	v.addOpenSets(told, visitor.Zone)
 	v.addPresentCounts(told)
+	v.addPresent(told)
+	v.Tried = v.buildTried(told, visitor.Zone)
 	v.addChart(told)
 	v.Shown = v.buildShownStint(told, visitor.Zone)
 	if x := told.Shown; x != nil {

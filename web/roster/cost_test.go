@@ -13,7 +13,8 @@ import (
 // A page takes as many queries for a large class as for a small one, who is
 // signed in included.
 func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
-	const most = 20
+	// A student's page tells the story and what comes next, as the student sees it.
+	const most, mostOfStudent = 20, 32
 	var queries storetest.Counter
 	s := serve(t, storetest.NewScene(t, store.WithTracer(&queries)))
 	measure := func() map[string]int64 {
@@ -37,8 +38,12 @@ func TestPages_TakeAFixedNumberOfQueries(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, n := range measure() {
-		if n != few[name] || n == 0 || n > most {
-			t.Errorf("%s takes %d queries for 43 students and %d for three; %d is the most", name, n, few[name], most)
+		limit := int64(most)
+		if name == "student" {
+			limit = mostOfStudent
+		}
+		if n != few[name] || n == 0 || n > limit {
+			t.Errorf("%s takes %d queries for 43 students and %d for three; %d is the most", name, n, few[name], limit)
 		}
 	}
 }

@@ -20,6 +20,7 @@ type studentView struct {
 	Elsewhere []page.Option // the classes they are not in
 	// Story is what they recorded and were told.
 	Story progress.Story
+	Next  studentNext
 	// The page's forms.
 	Rename, SideForm, Classes, Note *page.Form
 }
@@ -60,6 +61,9 @@ func (ro *Pages) renderStudent(w http.ResponseWriter, r *http.Request, status in
 		return err
 	}
 	if v.Story, err = progress.LoadStory(r, ro.Store, student.ID, v.Path); err != nil {
+		return err
+	}
+	if err := ro.loadNext(r, student, &v); err != nil {
 		return err
 	}
 	with(&v)

@@ -101,3 +101,27 @@ func TestStudentChangesClasses(t *testing.T) {
 		t.Fatal(far, err)
 	}
 }
+
+// What comes next stands first: the setup to break is drawn, with the decision
+// that waits and what is assigned.
+func TestStudentsNextStepStandsFirst(t *testing.T) {
+	s := newSite(t)
+	s.get(t, s.student(2)).RequireText(t, ".next-step", s.Drill.Name, "not done yet").RequireCount(t, ".now-setup svg.pic-table", 1).
+		RequireCount(t, ".next-step a[href$='/change']", 0).RequireCount(t, "#tried", 0)
+	odile := s.Scene.StudentActor(0)
+	set := s.RecordBreaks(t, odile, 4)
+	s.CloseSet(t, odile, set, s.Drill.Setup.Cue.X+2)
+	given, err := s.Store.ListPrescriptions(t.Context(), s.Coach, odile.Person)
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.get(t, s.student(0)).RequireText(t, ".next-step", "Proposed: cue ball 16 in out instead of 18", "1 set done").
+		RequireCount(t, ".next-step a[href='/prescriptions/"+given[0].ID.String()+"']", 1)
+	if err := s.Store.DecidePrescription(t.Context(), s.Coach, given[0].ID, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	again := s.RecordBreaks(t, odile, 4)
+	s.CloseSet(t, odile, again, s.Drill.Setup.Cue.X)
+	s.get(t, s.student(0)).RequireText(t, "#tries", "Cue ball 18 → 16 in out", "First setup").RequireCount(t, "#tries .pic-bar[role=img]", 2).
+		RequireCount(t, ".next-step a[href$='/change'], .next-step a[href^='/prescriptions/']", 1)
+}

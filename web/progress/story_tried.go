@@ -1,0 +1,89 @@
+package progress
+
+import (
+	"time"
+
+	"breakwright/internal/store"
+	"breakwright/web/component"
+	"breakwright/web/picture"
+)
+
+// addPresent tells of the latest stint's setup and of the latest change.
+func (v *Story) addPresent(told store.StudentProgress) {
+	if len(told.Stints) == 0 || !told.Stints[0].Latest {
+		return
+	}
+	x := told.Stints[0]
+	v.Present = &component.SetupView{ID: "present", Setup: x.Setup, Kind: x.Table.Kind}
+	if told.Shown != nil && told.Shown.ID == x.ID {
+		v.Present.Window = told.Shown.Window
+	}
+	v.Table, v.LastSet = x.Table.Label(), v.setPagePath(x.LastSet)
+	for _, stint := range told.Stints {
+		if len(stint.Changes) == 0 {
+			continue
+		}
+		p := stint.Changes[0]
+		change := component.NewChangeView(p.Change(), p.Reason, p.Expect, p.Caution)
+		change.ForCoach = !v.You
+		v.Change = &change
+		if p.State == store.Proposed && !v.You {
+			v.Decide = "/prescriptions/" + p.ID.String()
+		}
+		return
+	}
+}
+
+// buildTried draws the stints of the page under one another; nil where only one
+// setup was broken, so that there is nothing to compare.
+func (v Story) buildTried(told store.StudentProgress, zone *time.Location) *picture.TriedView {
+	if len(told.Stints) < 2 {
+		return nil
+	}
+	tried := &picture.TriedView{ID: "tries", Label: "Wing ball in its corner under each setup, the newest first"}
+	for i, x := range told.Stints {
+		row := picture.TriedRow{
+			When:  formatSpan(x.First, x.Last, zone),
+			Words: "First setup",
+			Rate:  withTarget(x.Targets.Wing, newRate("tried-"+x.ID.String(), "Wing ball in its corner", x.WingMade, x.Breaks)),
+		}
+		switch {
+		case i+1 < len(told.Stints):
+			row.Words, row.Outcome, row.OutcomeWords = triedWords(told.Stints[i+1], x)
+		case x.SetsBefore > 0:
+			row.Words = "The setup before"
+		}
+		tried.Rows = append(tried.Rows, row)
+	}
+	return tried
+}
+
+// triedWords says how a stint differs from the one before it, and what came of
+// the change between them.
+func triedWords(before, now store.ProgressStint) (words string, outcome picture.TriedOutcome, outcomeWords string) {
+	for _, p := range before.Changes {
+		record := p.Change()
+		if p.Decision == "" || p.Decision == store.Declined || !now.Setup.SameAs(p.After) || before.Table.ID != now.Table.ID {
+			continue
+		}
+		return component.Capitalize(component.ArrowWords(p.Before, p.After, record.Kind)), outcomeShape(p.State), component.OutcomeWords(p.State)
+	}
+	if before.Table.ID != now.Table.ID {
+		return "On " + now.Table.Label(), picture.TriedNone, ""
+	}
+	return component.Capitalize(component.ArrowWords(before.Setup, now.Setup, now.Table.Kind)), picture.TriedNone, ""
+}
+
+func outcomeShape(s store.State) picture.TriedOutcome {
+	switch s {
+	case store.Helped:
+		return picture.TriedHelped
+	case store.NoDifference:
+		return picture.TriedSame
+	case store.Hurt:
+		return picture.TriedHurt
+	case store.InTrial:
+		return picture.TriedOpen
+	}
+	return picture.TriedNone
+}

@@ -1,0 +1,101 @@
+package roster
+
+import (
+	"net/http"
+	"time"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/component"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// studentNext is what a student is to break next, and what a coach can do about it.
+type studentNext struct {
+	// Setup is drawn first; nil when nothing is assigned and nothing was broken.
+	Setup *component.SetupView
+	// Title says what the drawn setup is.
+	Title string
+	// Tasks are the open assignments, the most urgent first.
+	Tasks []nextTask
+	// Drills are those that can be assigned.
+	Drills []page.Option
+}
+
+// nextTask is an open assignment in a line.
+type nextTask struct{ Path, Name, Words string }
+
+// loadNext reads what comes next. The student's own page says it, so it is read as
+// they would see it.
+func (ro *Pages) loadNext(r *http.Request, student store.Person, v *studentView) error {
+	coach := session.MustUser(r)
+	asStudent := store.Actor{Club: coach.Actor.Club, Person: student.ID, Role: store.Student}
+	today, err := ro.Store.GetToday(r.Context(), asStudent)
+	if err != nil {
+		return err
+	}
+	drills, err := ro.Store.ListDrills(r.Context(), coach.Actor, store.ActiveOnly)
+	if err != nil {
+		return err
+	}
+	for _, d := range drills {
+		v.Next.Drills = append(v.Next.Drills, page.Option{Value: d.ID.String(), Words: d.Name})
+	}
+	now := ro.Now().In(coach.Zone)
+	for _, task := range today.Tasks {
+		v.Next.Tasks = append(v.Next.Tasks, nextTask{
+			Path: "/assignments/" + task.Assignment.String(), Name: task.Name(), Words: taskWords(task, now),
+		})
+	}
+	v.Next.Setup, v.Next.Title = chooseNextSetup(today, v)
+	return nil
+}
+
+func taskWords(task store.Task, now time.Time) string {
+	words := "not done yet"
+	if task.Closed > 0 {
+		words = countWords(task.Closed, "set", "sets") + " done"
+	}
+	if task.Due.IsZero() {
+		return words
+	}
+	due := task.Due.Format("Monday 2 January")
+	if task.Closed == 0 && task.Due.AddDate(0, 0, 1).Before(now) {
+		return words + ", was due on " + due
+	}
+	return words + ", due on " + due
+}
+
+// chooseNextSetup gives the setup of the next set on the kind of table they broke
+// on last, with the one it replaces as a ghost; without an assignment it is that
+// of their latest set.
+func chooseNextSetup(today store.Today, v *studentView) (*component.SetupView, string) {
+	present := v.Story.Present
+	if len(today.Tasks) == 0 {
+		if present == nil {
+			return nil, ""
+		}
+		return present, "The setup of the latest set, on " + v.Story.Table
+	}
+	task := today.Tasks[0]
+	kind, where := task.Drill.Kind, ""
+	for _, t := range today.Tables {
+		if t.ID == today.LastTable {
+			kind, where = t.Kind, ", on "+t.Label()
+		}
+	}
+	next := task.InstructionOn(kind)
+	view := &component.SetupView{ID: "present", Setup: next.Setup, Kind: kind, Window: next.Window}
+	if present != nil && present.Kind == kind && isSameDrawing(present.Setup, next.Setup) {
+		return view, "To break now" + where
+	}
+	if present != nil && present.Kind == kind && present.Setup.Side == next.Setup.Side && !store.IsZero(next.Prescription) {
+		before := present.Setup
+		view.From = &before
+		return view, "To break next" + where + "; it is changed since the latest set"
+	}
+	return view, "To break next: " + task.Name() + where
+}
+
+func isSameDrawing(a, b drill.Setup) bool { return a.Rounded() == b.Rounded() }
