@@ -3,6 +3,7 @@ package progress
 import (
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/picture"
@@ -66,12 +67,12 @@ func triedWords(before, now store.ProgressStint) (words string, outcome picture.
 		if p.Decision == "" || p.Decision == store.Declined || !now.Setup.SameAs(p.After) || before.Table.ID != now.Table.ID {
 			continue
 		}
-		return component.Capitalize(component.ArrowWords(p.Before, p.After, record.Kind)), outcomeShape(p.State), component.OutcomeWords(p.State)
+		return say.Capitalize(component.ArrowWords(p.Before, p.After, record.Kind)), outcomeShape(p.State), component.OutcomeWords(p.State)
 	}
 	if before.Table.ID != now.Table.ID {
 		return "On " + now.Table.Label(), picture.TriedNone, ""
 	}
-	return component.Capitalize(component.ArrowWords(before.Setup, now.Setup, now.Table.Kind)), picture.TriedNone, ""
+	return say.Capitalize(component.ArrowWords(before.Setup, now.Setup, now.Table.Kind)), picture.TriedNone, ""
 }
 
 func outcomeShape(s store.State) picture.TriedOutcome {

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -55,12 +56,12 @@ func (ro *Pages) loadNext(r *http.Request, student store.Person, v *studentView)
 func taskWords(task store.Task, now time.Time) string {
 	words := "not done yet"
 	if task.Closed > 0 {
-		words = countWords(task.Closed, "set", "sets") + " done"
+		words = say.Count(task.Closed, "set", "sets") + " done"
 	}
 	if task.Due.IsZero() {
 		return words
 	}
-	due := task.Due.Format("Monday 2 January")
+	due := say.Weekday(task.Due)
 	if task.Closed == 0 && task.Due.AddDate(0, 0, 1).Before(now) {
 		return words + ", was due on " + due
 	}
