@@ -46,6 +46,9 @@
     const { draft } = entry;
     draft.past.push(structuredClone(draft.entry));
     with_(draft.entry);
+    bw.leaveStep.fill(draft.entry, plan());
+    const offered = bw.leaveStep.isOffered(draft.entry, plan()) && !entry.missing();
+    if (facing !== "balls") facing = offered ? "leave" : "wing";
     draft.own = true; // touched in this tab
     keep();
     ui.changed();
@@ -53,6 +56,7 @@
   entry.undo = () => {
     entry.draft.entry = entry.draft.past.pop();
     ball = 0;
+    if (entry.missing()) facing = "wing";
     keep();
     ui.changed();
   };
@@ -61,10 +65,12 @@
     const fate = e.balls[plan().wing];
     if (fate && (value === "else" || value === "made" || !("x" in fate))) delete e.balls[plan().wing];
   });
+  // aimed is the ball that a tap on the picture is about, 0 for the cue ball.
+  const aimed = (e) => ball || (e.wing === "else" && !e.balls[plan().wing] ? plan().wing : 0) || (facing === "leave" ? bw.leaveStep.next(e, plan()) : 0);
   // mean takes what a tap on the picture meant: for the ball that was chosen,
   // for a wing ball that went elsewhere, else for the cue ball.
   const mean = (m) => change((e) => {
-    const other = ball || (e.wing === "else" && !e.balls[plan().wing] ? plan().wing : 0);
+    const other = aimed(e);
     ball = 0;
     if (other) e.balls[other] = m;
     else e.cue = m.pocket ? { how: "scratch", pocket: m.pocket } : m.off ? { how: "off-table" } : { how: "stopped", ...m };
@@ -89,7 +95,7 @@
   };
   // show brings the page to what was entered; said is shown while nothing is.
   entry.show = (said) => {
-    const { draft } = entry, { wing: w, cue, balls } = draft.entry, n = ui.number();
+    const { draft } = entry, { wing: w, cue, balls } = draft.entry, n = ui.number(), other = aimed(draft.entry);
     for (const b of document.querySelectorAll("[data-wing]")) press(b, w === b.dataset.wing || (w === "up" && b.dataset.wing === "unknown"));
     press($("off-table"), cue?.how === "off-table");
     const others = Object.keys(balls).filter((b) => Number(b) !== plan().wing);
@@ -100,8 +106,9 @@
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
     const where = cue?.how === "stopped" ? `: ${bw.zone(cue, plan())}` : "";
-    $("cloth-name").textContent = ball ? `Where the ${ball} went` : `Where the cue ball stopped${where}. The arrow keys move it by an inch.`;
-    $("cloth").classList.toggle("aim-ball", ball > 0 || (w === "else" && !balls[plan().wing]));
+    $("cloth-name").textContent = other ? `Where the ${other} went` : `Where the cue ball stopped${where}. The arrow keys move it by an inch.`;
+    $("cloth").classList.toggle("aim-ball", other > 0);
+    bw.leaveStep.show(draft.entry, plan(), other);
     showBalls();
     bw.marks(svg, plan(), marks(draft.entry), 1.6);
     bw.details.show();
@@ -111,6 +118,7 @@
   const showBalls = () => {
     $("wing").hidden = facing !== "wing";
     $("balls").hidden = facing !== "balls";
+    $("leave").hidden = facing !== "leave";
     $("balls-name").textContent = ball ? `Tap where the ${ball} went` : "Which ball?";
     for (const key of $("ball-keys").children) {
       const n = Number(key.dataset.ball), fate = entry.draft.entry.balls[n];
@@ -146,6 +154,7 @@
     const others = Array.from({ length: plan().balls }, (_, i) => i + 1).filter((n) => n !== plan().wing);
     $("ball-keys").replaceChildren(...others.map(ballKey));
     bw.details.newPlan();
+    if (plan().leave) bw.leaveStep.load();
   };
   entry.start = (host) => {
     ui = host;
@@ -153,9 +162,10 @@
     $("off-table").addEventListener("click", () => mean({ off: true }));
     $("open-balls").addEventListener("click", () => turn("balls", () => $("ball-keys").firstChild));
     $("close-balls").addEventListener("click", () => turn("wing", () => $("open-balls")));
+    bw.leaveStep.start((shot) => change((e) => { e.shot = shot; }), () => turn("wing", () => $("wing").querySelector("button")));
     bw.tap($("cloth"), $("loupe"), {
       svg: () => svg, plan, mean, stop: () => ui.changed(),
-      cue: () => (ball === 0 && entry.draft.entry.cue?.how === "stopped" ? entry.draft.entry.cue : null),
+      cue: () => (!aimed(entry.draft.entry) && entry.draft.entry.cue?.how === "stopped" ? entry.draft.entry.cue : null),
       look: (m) => say(bw.capital(m.pocket ? bw.pocketWords(m.pocket) : m.off ? "off the table" : bw.zone(m, plan()))),
     });
     bw.details.start({ entry: () => entry.draft.entry, plan, change });

@@ -19,7 +19,7 @@
     const tables = [...held.tables].sort((a, b) => Number(b.id === held.last_table) - Number(a.id === held.last_table));
     const drills = held.tasks.map((task) => `/today/${task.assignment}`);
     const pages = ["/today", "/my/sets", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
-    navigator.serviceWorker.controller.postMessage({ keep: pages.slice(0, keptPages) });
+    navigator.serviceWorker.controller.postMessage({ keep: pages.slice(0, keptPages), finder: held.plans.some((plan) => plan.leave) });
   };
 
   // Sets that are open on this phone are gone on with on the page at the table.

@@ -1,4 +1,4 @@
-// The service worker: version and files are put above by the server. It keeps
+// The service worker: version, files and finder are put above by the server. It keeps
 // the page at the table and its files, whole or not at all, and the last look of
 // a student's own pages. It never keeps or sends breaks: that is the page's.
 const shellCache = `breakwright-${version}`, pagesCache = `breakwright-pages-${version}`;
@@ -36,6 +36,7 @@ addEventListener("activate", (event) => event.waitUntil((async () => {
 
 addEventListener("message", (event) => {
   if (event.data.keep) event.waitUntil(keepPages(event.data.keep));
+  if (event.data.finder) event.waitUntil(caches.open(shellCache).then(async (shell) => (await shell.match(finder)) || shell.add(finder)).catch(() => {}));
   if (event.data.forget) event.waitUntil(caches.delete(pagesCache));
 });
 

@@ -50,6 +50,10 @@ func offlineFiles() []string {
 	return names
 }
 
+// finderURL is the shot finder: the phone keeps it when one of its drills watches
+// what a break leaves.
+func finderURL() string { return static.URL("js/leave.js") }
+
 // serveServiceWorker gives the service worker. The names of files change with what is
 // in them, so that the list of them is the version.
 func (p *Pages) serveServiceWorker(w http.ResponseWriter, r *http.Request) error {
@@ -70,7 +74,7 @@ func (p *Pages) serveServiceWorker(w http.ResponseWriter, r *http.Request) error
 	h.Set("Content-Type", "text/javascript; charset=utf-8")
 	h.Set("Cache-Control", "no-cache")
 	// A phone that went away asks again.
-	_, _ = fmt.Fprintf(w, "const version = %q, files = %s;\n%s", hex.EncodeToString(sum[:8]), files, body)
+	_, _ = fmt.Fprintf(w, "const version = %q, files = %s, finder = %q;\n%s", hex.EncodeToString(sum[:8]), files, finderURL(), body)
 	return nil
 }
 

@@ -14,7 +14,7 @@ import (
 // a set: a phone that holds an older plan then starts under what was shown, and
 // so does the server.
 func WriteShownPlan(n store.Instruction, k table.Kind, change *store.Prescription) (string, error) {
-	text, err := encodeJSON(newDrillSnapshot(n.Setup, n.Window, k, TryingWords(change)))
+	text, err := encodeJSON(newDrillSnapshot(n.Setup, n.Window, n.Targets, k, TryingWords(change)))
 	if err != nil {
 		return "", fmt.Errorf("sync: write the plan that a page shows: %w", err)
 	}

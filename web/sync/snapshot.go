@@ -66,6 +66,9 @@ type drillSnapshot struct {
 	Window [4]table.Inches `json:"window"` // left, right, head, foot
 	// Run is how far the cue ball's centre travels until it meets the head ball.
 	Run table.Inches `json:"run"`
+	// Leave is the table for the shot finder, nil where the drill does not watch
+	// what a break leaves.
+	Leave *leaveSnapshot `json:"leave,omitempty"`
 	// Change says in a line what is being tried under this setup.
 	Change string `json:"change,omitempty"`
 }
@@ -75,6 +78,20 @@ type kindJSON struct {
 	Feet   int          `json:"feet"`
 	Corner table.Inches `json:"corner"`
 	Side   table.Inches `json:"side"`
+}
+
+// leaveSnapshot is the kind of table as the phone's shot finder has it.
+type leaveSnapshot struct {
+	Feet   int          `json:"feet"`
+	Corner table.Inches `json:"corner"`
+	Side   table.Inches `json:"side"`
+}
+
+func newLeaveSnapshot(asked drill.Targets, k table.Kind) *leaveSnapshot {
+	if !asked.WatchLeave() {
+		return nil
+	}
+	return &leaveSnapshot{Feet: k.Feet, Corner: k.CornerMouth, Side: k.SideMouth}
 }
 
 // setSnapshot is an open set.
@@ -156,7 +173,7 @@ func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 	for _, t := range tables {
 		if _, known := byKind[t.Kind]; !known {
 			next := task.InstructionOn(t.Kind)
-			n, err := h.addDrill(next.Setup, next.Window, t.Kind, TryingWords(task.ChangeOn(t.Kind)))
+			n, err := h.addDrill(newDrillSnapshot(next.Setup, next.Window, next.Targets, t.Kind, TryingWords(task.ChangeOn(t.Kind))), t.Kind)
 			if err != nil {
 				return err
 			}
@@ -169,7 +186,7 @@ func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 }
 
 func (h *snapshot) addOpenSet(set store.Set) error {
-	n, err := h.addDrill(set.Setup, set.Window, set.Table.Kind, TryingWords(set.Under))
+	n, err := h.addDrill(newDrillSnapshot(set.Setup, set.Window, set.Targets, set.Table.Kind, TryingWords(set.Under)), set.Table.Kind)
 	if err != nil {
 		return err
 	}
@@ -184,7 +201,7 @@ func (h *snapshot) addOpenSet(set store.Set) error {
 	return nil
 }
 
-func (h *snapshot) addDrill(s drill.Setup, w table.Window, k table.Kind, change string) (int, error) {
+func (h *snapshot) addDrill(d drillSnapshot, k table.Kind) (int, error) {
 	cloth := k.String()
 	if _, drawn := h.Cloths[cloth]; !drawn {
 		var b strings.Builder
@@ -194,17 +211,18 @@ func (h *snapshot) addDrill(s drill.Setup, w table.Window, k table.Kind, change 
 		}
 		h.Cloths[cloth] = b.String()
 	}
-	h.Drills = append(h.Drills, newDrillSnapshot(s, w, k, change))
+	h.Drills = append(h.Drills, d)
 	return len(h.Drills) - 1, nil
 }
 
-func newDrillSnapshot(s drill.Setup, w table.Window, k table.Kind, change string) drillSnapshot {
+func newDrillSnapshot(s drill.Setup, w table.Window, asked drill.Targets, k table.Kind, change string) drillSnapshot {
 	return drillSnapshot{
 		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: k.String(),
 		Kind: kindJSON{k.Feet, k.CornerMouth, k.SideMouth}, Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.BallCount(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
 		Run:    s.Cue.Distance(s.Game.HeadBallPlace(s.Spot, k)) - table.BallDiameter,
+		Leave:  newLeaveSnapshot(asked, k),
 		Change: change,
 	}
 }

@@ -128,6 +128,11 @@ interface Bw {
   spreadKey: string;
   entry: Record<string, any>;
 
+  // leave.js, record-leave.js
+  levels: Record<string, number>;
+  findShots(leave: any): { ball: number; shot: string; certain: boolean; shots: any[] };
+  leaveStep: Record<string, any>;
+
   // record-ways.js, record-set.js
   ways: { start(host: any): void };
   whole: { start(host: any): void };

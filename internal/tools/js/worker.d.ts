@@ -2,6 +2,7 @@
 // script's events belong to.
 declare const version: string;
 declare const files: string[];
+declare const finder: string;
 
 interface WorkerGlobalScopeEventMap {
   install: ExtendableEvent;
