@@ -17,6 +17,10 @@ import (
 // JudgeCase is the store's judge: the adviser's word on a student's history.
 func JudgeCase(c store.Case) (store.Judgement, error) {
 	a := advice.Judge(c.Sets, NewBrief(c))
+	last := c.Sets[len(c.Sets)-1].Setup
+	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
+		addHouseCaution(p, last, proposedSetup(last, a.Next, p.Variable), c.House)
+	}
 	text, err := json.Marshal(a)
 	if err != nil {
 		return store.Judgement{}, fmt.Errorf("setreview: write the advice: %w", err)
@@ -30,7 +34,7 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 			Rule: string(p.Rule), Variable: string(p.Variable),
 			From: p.From.String(), To: p.To.String(), Unit: p.Unit,
 			Reason: p.Reason, Expect: p.Expect, Caution: p.Caution,
-			Setup: proposedSetup(c.Sets[len(c.Sets)-1].Setup, a.Next, p.Variable),
+			Setup: proposedSetup(last, a.Next, p.Variable),
 		}
 		closing.Proposal.Count, closing.Proposal.Of = countBehind(a)
 	}

@@ -18,7 +18,7 @@
     if (!held || !navigator.serviceWorker?.controller) return;
     const tables = [...held.tables].sort((a, b) => Number(b.id === held.last_table) - Number(a.id === held.last_table));
     const drills = held.tasks.map((task) => `/today/${task.assignment}`);
-    const pages = ["/today", "/my/sets", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
+    const pages = ["/today", "/my/sets", "/my/card", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
     navigator.serviceWorker.controller.postMessage({ keep: pages.slice(0, keptPages), finder: held.plans.some((plan) => plan.leave) });
   };
 

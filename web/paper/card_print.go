@@ -2,13 +2,10 @@ package paper
 
 import (
 	"net/http"
-	"strings"
 
 	"breakwright/internal/say"
 	"breakwright/internal/store"
-	"breakwright/web/component"
 	"breakwright/web/page"
-	"breakwright/web/picture"
 	"breakwright/web/session"
 )
 
@@ -21,31 +18,6 @@ type breakCardsView struct {
 	Cards []pocketCard
 	// Own says that the student is looking.
 	Own bool
-}
-
-// pocketCard is one card.
-type pocketCard struct {
-	ID, Name, Club, Table, Date string
-	store.BreakCard
-}
-
-func (c pocketCard) tablePicture() picture.TableView {
-	view := picture.SetupTable(c.ID, c.Setup, c.BreakCard.Table.Kind)
-	view.Title, view.Distances = "Break for "+c.Table, false
-	return view
-}
-
-// setupLines are the parts a student needs at the table; the rest is in the picture.
-func (c pocketCard) setupLines() []component.SetupPart {
-	var lines []component.SetupPart
-	for _, part := range component.ListSetupParts(c.Setup, c.BreakCard.Table.Kind) {
-		switch part.Name {
-		case "Cue ball", "Contact", "Tip", "Speed", "Order", "Wing ball":
-			part.Words = strings.Replace(part.Words, " of the long string", "", 1)
-			lines = append(lines, part)
-		}
-	}
-	return lines
 }
 
 func (v breakCardsView) headline() string {
@@ -84,11 +56,23 @@ func (p *Pages) renderBreakCards(w http.ResponseWriter, r *http.Request, v break
 	if err != nil {
 		return err
 	}
+	var history store.History
+	if len(cards) > 0 {
+		if history, err = p.store.GetHistory(r.Context(), visitor.Actor, id); err != nil {
+			return err
+		}
+	}
 	for _, c := range cards {
-		v.Cards = append(v.Cards, pocketCard{
+		card := pocketCard{
 			ID: "card-" + c.ID.String(), Name: name, Club: visitor.Club, Table: c.Table.Label(),
 			Date: say.Day(c.Issued.In(visitor.Zone)), BreakCard: c,
-		})
+		}
+		set, err := p.store.GetSet(r.Context(), visitor.Actor, c.Set)
+		if err != nil {
+			return err
+		}
+		card.fill(set, history.Sets)
+		v.Cards = append(v.Cards, card)
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, breakCardsPage(v))

@@ -1,0 +1,109 @@
+package paper
+
+import (
+	"fmt"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/leave"
+	"breakwright/internal/rackplan"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/component"
+	"breakwright/web/picture"
+)
+
+// pocketCard is one card.
+type pocketCard struct {
+	ID, Name, Club, Table, Date string
+	store.BreakCard
+	// Window and Watch are those of the set that the card rests on.
+	Window table.Window
+	Watch  string
+	// Plan is the rack plan in a line.
+	Plan string
+	// Leave is the best leave under the setup; nil where none was placed.
+	Leave *picture.LeaveView
+}
+
+func (c pocketCard) tablePicture() picture.TableView {
+	view := picture.SetupTable(c.ID, c.Setup, c.BreakCard.Table.Kind)
+	view.Title, view.Distances, view.Window = "Break for "+c.Table, false, &c.Window
+	return view
+}
+
+// setupLines are the parts a student needs at the table; the rest is in the picture.
+func (c pocketCard) setupLines() []component.SetupPart {
+	var lines []component.SetupPart
+	for _, part := range component.ListSetupParts(c.Setup, c.BreakCard.Table.Kind) {
+		switch part.Name {
+		case "Cue ball", "Contact", "Tip", "Speed", "Order", "Wing ball":
+			part.Words = strings.Replace(part.Words, " of the long string", "", 1)
+			lines = append(lines, part)
+		}
+	}
+	return append(lines, component.SetupPart{Name: "Window", Words: windowWords(c.Window)})
+}
+
+// windowWords places a cue-ball window: "25 to 50 in from the head rail, 12.5 in left
+// to 12.5 in right".
+func windowWords(w table.Window) string {
+	across := func(x table.Inches) string {
+		if x == 0 {
+			return "the long string"
+		}
+		return max(x, table.FlipSign(x)).String() + " in " + string(table.SideOf(x))
+	}
+	return fmt.Sprintf("%s to %s in from the head rail, %s to %s", w.Head, w.Foot, across(w.Left), across(w.Right))
+}
+
+// fill adds what the student's history says about the card's setup.
+func (c *pocketCard) fill(set store.Set, history []drill.Set) {
+	c.Window, c.Watch = set.Window, set.Drill.Watch
+	var same []drill.Set
+	for _, s := range history {
+		if s.Table == c.Table && s.Kind == c.BreakCard.Table.Kind && s.Setup.Side == c.Setup.Side && s.Setup.Game == c.Setup.Game && s.Setup.Spot == c.Setup.Spot {
+			same = append(same, s)
+		}
+	}
+	c.Plan = planLine(same)
+	c.Leave = bestLeave(c.ID+"-leave", c.Setup, same)
+}
+
+// planLine says the rack plan as short as a card is; "" where there is none.
+func planLine(sets []drill.Set) string {
+	p, err := rackplan.Propose(sets)
+	if err != nil {
+		return ""
+	}
+	switch p.Verdict {
+	case rackplan.VerdictSwap:
+		return fmt.Sprintf("Swap %s and %s: %s. About %.1f more in ten breaks, from %.1f to %.1f; practice and events that allow an order.",
+			p.A, p.B, p.Next, 10*p.Gain, 10*p.Low, 10*p.High)
+	case rackplan.VerdictTooEarly:
+		return "Keep the rack; too early for a swap."
+	}
+	return "Keep the rack: no legal swap helps."
+}
+
+// bestLeave is the leave with the likeliest shot among the breaks under a setup.
+func bestLeave(id string, setup drill.Setup, sets []drill.Set) *picture.LeaveView {
+	var best *picture.LeaveView
+	most := 0.0
+	for _, s := range sets {
+		if !s.Setup.SameAs(setup) {
+			continue
+		}
+		for _, b := range s.Breaks {
+			l := leave.FromBreak(b, s.Setup, s.Kind)
+			a := leave.FindShots(l, leave.PlayerAt(leave.Club))
+			shot, direct := a.Direct()
+			if l.Hand != leave.InPlay || !direct || shot.Chance <= most {
+				continue
+			}
+			view := component.NewLeavePicture(id, l, a)
+			view.Title, most, best = "A good leave", shot.Chance, &view
+		}
+	}
+	return best
+}
