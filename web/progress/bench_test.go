@@ -3,6 +3,7 @@ package progress_test
 import (
 	"context"
 	"fmt"
+	"net/http"
 	"slices"
 	"strings"
 	"sync"
@@ -132,4 +133,39 @@ func measure(b *testing.B, page, rows func()) {
 	b.ReportMetric(ms[1], "bare-ms")
 	b.ReportMetric(ms[0]/ms[1], "x-bare")
 	b.ReportMetric(0, "ns/op")
+}
+
+// BenchmarkClassProgress measures the page of 200 students as one browser after
+// another gets it: after something changed, as it was before, and by a browser that
+// has it.
+func BenchmarkClassProgress(b *testing.B) {
+	h := storetest.SimulatedHistory{Students: 200, Sets: 12, Seed: 5, Until: time.Now()}
+	site, students := webtest.NewWithHistory(b, h)
+	coach := site.SignInCoach(b)
+	path := classPath(site) + "/progress"
+	packed := map[string]string{"Accept-Encoding": "gzip"}
+	ask := func(headers map[string]string) *webtest.Page {
+		return coach.SendWithHeaders(b, http.MethodGet, path, nil, headers)
+	}
+	b.Run("changed", func(b *testing.B) {
+		for i := 0; b.Loop(); i++ {
+			b.StopTimer()
+			if err := site.Store.RenamePerson(b.Context(), site.Coach, students[0].ID, fmt.Sprintf("Renamed %d", i)); err != nil {
+				b.Fatal(err)
+			}
+			b.StartTimer()
+			ask(packed)
+		}
+	})
+	b.Run("unchanged", func(b *testing.B) {
+		for b.Loop() {
+			ask(packed)
+		}
+	})
+	had := map[string]string{"If-None-Match": ask(nil).Header.Get("ETag")}
+	b.Run("had already", func(b *testing.B) {
+		for b.Loop() {
+			ask(had)
+		}
+	})
 }

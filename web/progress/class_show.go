@@ -1,9 +1,14 @@
 package progress
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
+	"io"
 	"net/http"
+	"strconv"
+
+	"github.com/a-h/templ"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
@@ -50,29 +55,64 @@ type classRow struct {
 // LikelyWords is the rate the row is ordered by: drawn toward the class.
 func (r classRow) LikelyWords() string { return fmt.Sprintf("%.0f %%", 100*r.standing.Rate) }
 
+// showClassProgress answers with the page as it was made before, while nothing that
+// it tells has changed since.
 func (p *Pages) showClassProgress(w http.ResponseWriter, r *http.Request) error {
 	id, err := parseClassID(r)
 	if err != nil {
 		return err
 	}
 	visitor := session.MustUser(r)
-	class, all, err := p.store.GetClassProgress(r.Context(), visitor.Actor, id)
+	mark, err := p.store.GetClassProgressMark(r.Context(), visitor.Actor, id)
 	if err != nil {
 		return err
 	}
+	frame := p.sessions.TakeFrame(w, r)
+	build := func(w io.Writer) error {
+		v, err := p.loadClassProgress(r, id)
+		if err != nil {
+			return err
+		}
+		if page.IsPartial(r) {
+			return standingsTable(v).Render(r.Context(), w)
+		}
+		v.Frame = frame
+		return classProgressPage(v).Render(r.Context(), w)
+	}
+	if frame.Flash != "" { // is said once
+		return page.Render(w, r, http.StatusOK, templ.ComponentFunc(func(_ context.Context, w io.Writer) error { return build(w) }))
+	}
+	kept, err := p.kept.findOrMake(keyOfPage(r, visitor, frame.Person, id, mark), build)
+	if err != nil {
+		return err
+	}
+	return kept.serve(w, r)
+}
+
+// keyOfPage is all that the page depends on.
+func keyOfPage(r *http.Request, visitor session.User, person page.Person, class store.ClassID, mark string) string {
+	q := readClassQuery(r.URL.Query())
+	return fmt.Sprintf("%q", []string{
+		visitor.Actor.Club.String(), visitor.Person.String(), person.Name, person.Club, person.Theme, visitor.Zone.String(),
+		class.String(), mark, q.Sort, q.Show, q.Search, strconv.FormatBool(q.Down), strconv.FormatBool(page.IsPartial(r)),
+	})
+}
+
+func (p *Pages) loadClassProgress(r *http.Request, id store.ClassID) (classProgressView, error) {
+	visitor := session.MustUser(r)
+	class, all, err := p.store.GetClassProgress(r.Context(), visitor.Actor, id)
+	if err != nil {
+		return classProgressView{}, err
+	}
 	v := classProgressView{Path: "/classes/" + class.ID.String(), Name: class.Name, Query: readClassQuery(r.URL.Query()), All: len(all)}
 	if v.Rows, v.Kinds, err = buildClassRows(all, visitor); err != nil {
-		return err
+		return v, err
 	}
 	v.Answer = headlineOfClass(v.Rows)
 	v.Rows = v.Query.filterRows(v.Rows)
 	v.Hidden = v.All - len(v.Rows)
 	v.Query.sortRows(v.Rows)
-	if page.IsPartial(r) {
-		return page.Render(w, r, http.StatusOK, standingsTable(v))
-	}
-	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, classProgressPage(v))
+	return v, nil
 }
 
 // legend lists the marks of the rows' bars.

@@ -24,6 +24,8 @@ import (
 type Pages struct {
 	store    *store.Store
 	sessions *session.Manager
+	// kept are pages of classes that were made before.
+	kept keptPages
 }
 
 // New makes them.

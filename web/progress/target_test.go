@@ -31,7 +31,7 @@ func TestTargets_AreThoseOfTheDrill(t *testing.T) {
 	coach := site.SignInCoach(t)
 	class := coach.Get(t, classPath(site)+"/progress").RequireText(t, ".pic-key", "the drill’s target")
 	for who, want := range map[store.PersonID]float64{usual.Person: site.Drill.Targets.Wing, harder.Person: 0.35} {
-		if at := percents(t, class.AttributeOf(t, "#w-"+who.String()+" .pic-goal", "x")); at != want {
+		if at := percents(t, class.AttributeOf(t, "tr:has(a[href$='"+who.String()+"']) [href='#row-goal']", "x")); at != want {
 			t.Errorf("the class's page draws the target at %v, want %v", at, want)
 		}
 	}

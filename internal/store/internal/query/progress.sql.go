@@ -12,6 +12,49 @@ import (
 	"github.com/google/uuid"
 )
 
+const getClassProgressMark = `-- name: GetClassProgressMark :one
+select concat_ws(' ', c.xmin::text::bigint, m.said, x.said, l.said, r.said)::text as mark
+from class c
+cross join lateral (
+    select concat_ws('.', count(*), sum(hashtextextended(p.id::text || p.name || coalesce(p.archived_at::text, ''), 0))) as said
+    from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
+    where m.club_id = c.club_id and m.class_id = c.id
+) m
+cross join lateral (
+    select concat_ws('.', count(*), sum(x.xmin::text::bigint)) as said
+    from class_member m join stint x on x.club_id = m.club_id and x.student_id = m.student_id
+    where m.club_id = c.club_id and m.class_id = c.id
+) x
+cross join lateral (
+    select concat_ws('.', count(*), sum(t.xmin::text::bigint), sum(d.xmin::text::bigint), sum(v.xmin::text::bigint)) as said
+    from class_member m
+    join stint x on x.club_id = m.club_id and x.student_id = m.student_id and x.latest
+    join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+    join break_set b on b.club_id = x.club_id and b.id = x.last_set_id
+    left join drill d on d.club_id = b.club_id and d.id = b.drill_id
+    left join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
+    where m.club_id = c.club_id and m.class_id = c.id
+) l
+cross join lateral (
+    select concat_ws('.', count(*), sum(r.xmin::text::bigint)) as said
+    from class_member m join prescription r on r.club_id = m.club_id and r.student_id = m.student_id
+    where m.club_id = c.club_id and m.class_id = c.id and r.state = 'in trial'
+) r
+where c.id = $1
+`
+
+// Words that change with every row that the class's progress is told from: the
+// class and its students, their stints with what was said after the latest, their
+// tables and targets, and the changes in trial. A row that is written again has a
+// later xmin; one that is gone is not counted. Of people only their names are told. Setups are never changed, and what
+// a set counts stands in its stint's sums.
+func (q *Queries) GetClassProgressMark(ctx context.Context, classID uuid.UUID) (string, error) {
+	row := q.db.QueryRow(ctx, getClassProgressMark, classID)
+	var mark string
+	err := row.Scan(&mark)
+	return mark, err
+}
+
 const getStudentTotals = `-- name: GetStudentTotals :one
 select (x.sets_before + x.sets)::int as sets, (x.breaks_before + x.breaks)::int as breaks,
     v.verdict, v.advice, v.rules_version, v.created_at
