@@ -9,9 +9,9 @@ import (
 	"github.com/go-chi/chi/v5/middleware"
 )
 
-// Answer is what is recorded of a request: no names, no notes, no addresses of
+// RequestRecord is what is recorded of a request: no names, no notes, no addresses of
 // people, and no path, which may hold a join code.
-type Answer struct {
+type RequestRecord struct {
 	Method string
 	// Pattern is the route's, for example "/join/{code}"; "" when there is none.
 	Pattern string
@@ -21,13 +21,13 @@ type Answer struct {
 }
 
 // logRequests writes one line a request, and tells observe unless it is nil.
-func logRequests(log *slog.Logger, observe func(Answer)) func(http.Handler) http.Handler {
+func logRequests(log *slog.Logger, observe func(RequestRecord)) func(http.Handler) http.Handler {
 	return func(next http.Handler) http.Handler {
 		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			began := time.Now()
 			ww := middleware.NewWrapResponseWriter(w, r.ProtoMajor)
 			defer func() { // an answer that is cut off is recorded too
-				a := Answer{r.Method, patternOf(r), ww.Status(), ww.BytesWritten(), time.Since(began)}
+				a := RequestRecord{r.Method, patternOf(r), ww.Status(), ww.BytesWritten(), time.Since(began)}
 				log.InfoContext(r.Context(), "request",
 					"method", a.Method, "route", a.Pattern, "status", a.Status,
 					"bytes", a.Bytes, "took", a.Took.Round(time.Microsecond),

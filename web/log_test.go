@@ -18,10 +18,10 @@ import (
 // that is as long as a page.
 func TestLog_HoldsNoCodes(t *testing.T) {
 	var log bytes.Buffer
-	var answers []web.Answer
+	var answers []web.RequestRecord
 	pages, err := web.New(web.Config{
 		URL: "https://break.example.org", Secret: []byte("a secret for tests"), SecretCost: account.TestCost(), SecureCookies: true,
-		Now: time.Now, Log: slog.New(slog.NewTextHandler(&log, nil)), Observe: func(a web.Answer) { answers = append(answers, a) },
+		Now: time.Now, Log: slog.New(slog.NewTextHandler(&log, nil)), Observe: func(a web.RequestRecord) { answers = append(answers, a) },
 	}, storetest.New(t))
 	if err != nil {
 		t.Fatal(err)

@@ -39,7 +39,7 @@ type Config struct {
 	// TimeLimits bound every answer; zero means DefaultTimeLimits.
 	TimeLimits TimeLimits
 	// Observe, when it is set, is called with every answer.
-	Observe func(Answer)
+	Observe func(RequestRecord)
 }
 
 // Server answers requests.

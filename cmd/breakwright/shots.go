@@ -129,7 +129,7 @@ func eachStudent(ctx context.Context, sets []drill.Set, do func(own []drill.Set)
 	return nil
 }
 
-func rowOf(s drill.Set, b drill.Break, a leave.Answer) shotsRow {
+func rowOf(s drill.Set, b drill.Break, a leave.FoundShots) shotsRow {
 	row := shotsRow{Student: s.Student, Set: s.Name, Break: b.Number, Shots: []shotsShot{}}
 	if a.Ball != 0 {
 		row.Lowest = &a.Ball

@@ -32,8 +32,8 @@ func (b *Book) Open(k table.Kind) *Change {
 	return nil
 }
 
-// SetClosing is a set that is closed.
-type SetClosing struct {
+// ClosedSet is a set that is closed.
+type ClosedSet struct {
 	// Lineage is that of its drill, zero for none.
 	Set, Lineage ID
 	Kind         table.Kind
@@ -46,7 +46,7 @@ type SetClosing struct {
 // or to a newer set of its own drill that asks for nothing. A decision that
 // still waits to be played does not, and one in trial does not for a set without
 // a drill: then the proposal is kept in the book as superseded.
-func (b *Book) CloseSet(s SetClosing) {
+func (b *Book) CloseSet(s ClosedSet) {
 	open := b.Open(s.Kind)
 	if s.Proposal == nil {
 		if open != nil && open.State == Proposed && open.Lineage == s.Lineage {

@@ -35,7 +35,7 @@ func proposal(id byte, from, to table.Inches) *coaching.Change {
 
 func decided(t *testing.T, b *coaching.Book, id byte, answer coaching.State, out table.Inches) {
 	t.Helper()
-	a := coaching.Answer{Decision: answer, At: start.Add(time.Hour)}
+	a := coaching.Decision{Decision: answer, At: start.Add(time.Hour)}
 	if answer == coaching.Changed {
 		a.Setup = at(out, nine)
 	}
@@ -51,10 +51,10 @@ func begins(b *coaching.Book, set byte, out table.Inches, k table.Kind, under by
 }
 
 func closes(b *coaching.Book, proposal *coaching.Change, at time.Time) {
-	b.CloseSet(coaching.SetClosing{Set: proposal.Set, Lineage: lineage, Kind: nine, Proposal: proposal, At: at})
+	b.CloseSet(coaching.ClosedSet{Set: proposal.Set, Lineage: lineage, Kind: nine, Proposal: proposal, At: at})
 }
 
-func checkState(t *testing.T, b *coaching.Book, id byte, want coaching.State, because coaching.Cause) {
+func checkState(t *testing.T, b *coaching.Book, id byte, want coaching.State, because coaching.SupersededBy) {
 	t.Helper()
 	if c := b.Find(coaching.ID{id}); c.State != want || c.Because != because {
 		t.Errorf("change %d is %q (%q), want %q (%q)", id, c.State, c.Because, want, because)
@@ -88,7 +88,7 @@ func TestStartSet_WhatIsLeftIsSuperseded(t *testing.T) {
 		out   table.Inches
 		kind  table.Kind
 		state coaching.State
-		cause coaching.Cause
+		cause coaching.SupersededBy
 	}{
 		"the setup before, on a phone that had not heard": {18, nine, coaching.Approved, ""},
 		"another setup": {12, nine, coaching.Superseded, coaching.AnotherSetup},
@@ -141,8 +141,8 @@ func TestReopen_OwnGivesBackWhatItReplaced(t *testing.T) {
 	closes(b, proposal(1, 18, 22), start)
 	decided(t, b, 1, coaching.Approved, 0)
 	own := coaching.Change{ID: coaching.ID{2}, Set: coaching.ID{101}, Lineage: lineage, Kind: nine, Before: at(18, nine)}
-	answer := coaching.Answer{Setup: at(15, nine), At: start.Add(3 * time.Hour)}
-	if err := b.DecideOwn(own, coaching.Answer{Setup: at(18, nine)}); err == nil {
+	answer := coaching.Decision{Setup: at(15, nine), At: start.Add(3 * time.Hour)}
+	if err := b.DecideOwn(own, coaching.Decision{Setup: at(18, nine)}); err == nil {
 		t.Error("a change that changes nothing is taken")
 	}
 	for range 2 { // a second click
@@ -167,7 +167,7 @@ func TestReopen_OwnGivesBackWhatItReplaced(t *testing.T) {
 func TestDecide_TheProposedSetupIsAnApproval(t *testing.T) {
 	b := &coaching.Book{}
 	closes(b, proposal(1, 18, 22), start)
-	if err := b.Decide(coaching.ID{1}, coaching.Answer{Decision: coaching.Changed, Setup: at(18, nine)}); err == nil {
+	if err := b.Decide(coaching.ID{1}, coaching.Decision{Decision: coaching.Changed, Setup: at(18, nine)}); err == nil {
 		t.Error("changed to what it was before")
 	}
 	decided(t, b, 1, coaching.Changed, 22)
@@ -214,17 +214,17 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 				} else {
 					asked[c.ID] = c.Proposed
 				}
-				b.CloseSet(coaching.SetClosing{Set: set(), Lineage: lineage, Kind: k, Proposal: c, At: now})
+				b.CloseSet(coaching.ClosedSet{Set: set(), Lineage: lineage, Kind: k, Proposal: c, At: now})
 			},
 			"decide": func(t *rapid.T) {
 				tick()
 				d := rapid.SampledFrom([]coaching.State{coaching.Approved, coaching.Changed, coaching.Declined}).Draw(t, "answer")
-				_ = b.Decide(some(), coaching.Answer{Decision: d, Setup: at(out(), nine), At: now})
+				_ = b.Decide(some(), coaching.Decision{Decision: d, Setup: at(out(), nine), At: now})
 			},
 			"own": func(t *rapid.T) {
 				k := kind()
 				c := coaching.Change{ID: tick(), Kind: k, Lineage: lineage, Before: at(out(), k)}
-				_ = b.DecideOwn(c, coaching.Answer{Setup: at(out(), k), At: now})
+				_ = b.DecideOwn(c, coaching.Decision{Setup: at(out(), k), At: now})
 			},
 			"reopen": func(t *rapid.T) {
 				id := some()

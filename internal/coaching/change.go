@@ -46,18 +46,18 @@ func (s State) IsOpen() bool {
 // IsOutcome reports whether the change was tried to the end.
 func (s State) IsOutcome() bool { return s == Helped || s == NoDifference || s == Hurt }
 
-// Cause says why a change was superseded.
-type Cause string
+// SupersededBy says why a change was superseded.
+type SupersededBy string
 
 // The causes.
 const (
-	NewerChange  Cause = "a newer change"
-	NewerSet     Cause = "a newer set"
-	AnotherSetup Cause = "another setup"
-	AnotherTable Cause = "another table"
+	NewerChange  SupersededBy = "a newer change"
+	NewerSet     SupersededBy = "a newer set"
+	AnotherSetup SupersededBy = "another setup"
+	AnotherTable SupersededBy = "another table"
 	// CoachWaits is the cause of a proposal that came while a coach's decision
 	// was still waiting to be played: it was never put to the coach.
-	CoachWaits Cause = "a decision waits to be played"
+	CoachWaits SupersededBy = "a decision waits to be played"
 )
 
 // Change is the record of one change of one student on one kind of table. What
@@ -90,7 +90,7 @@ type Change struct {
 
 	// SupersededAt, Because and By say when, why and by which change.
 	SupersededAt time.Time
-	Because      Cause
+	Because      SupersededBy
 	By           ID
 
 	// Last is the set whose beginning or closing superseded it, or whose closing
@@ -135,7 +135,7 @@ func (c Change) waits() bool {
 
 // supersede closes an open change; set is the one that brought it about, zero for
 // a coach.
-func (c *Change) supersede(because Cause, by, set ID, at time.Time) {
+func (c *Change) supersede(because SupersededBy, by, set ID, at time.Time) {
 	c.State, c.Because, c.By, c.SupersededAt, c.Last = Superseded, because, by, at, set
 }
 

@@ -12,8 +12,8 @@ type Refusal string
 
 func (r Refusal) Error() string { return string(r) }
 
-// Answer is a coach's decision. What is Changed or Own has a Setup.
-type Answer struct {
+// Decision is a coach's decision. What is Changed or Own has a Setup.
+type Decision struct {
 	Decision State
 	Setup    drill.Setup
 	Note     string
@@ -24,7 +24,7 @@ type Answer struct {
 // Decide answers a proposal. The same answer again is harmless; another one is
 // refused, and so is any once a newer change took its place. A setup that is the
 // proposed one counts as approved.
-func (b *Book) Decide(id ID, a Answer) error {
+func (b *Book) Decide(id ID, a Decision) error {
 	c := b.Find(id)
 	if c == nil {
 		return Refusal("there is no such change")
@@ -46,12 +46,12 @@ func (b *Book) Decide(id ID, a Answer) error {
 	return nil
 }
 
-func (c *Change) decide(a Answer) {
+func (c *Change) decide(a Decision) {
 	c.State, c.Decision, c.Chosen = a.Decision, a.Decision, a.Setup
 	c.Note, c.DecidedBy, c.DecidedAt = a.Note, a.By, a.At
 }
 
-func (c *Change) checkRepeat(a Answer) error {
+func (c *Change) checkRepeat(a Decision) error {
 	if c.Decision != a.Decision || c.Chosen.Rounded() != a.Setup.Rounded() || c.Note != a.Note {
 		return Refusal(fmt.Sprintf("this was decided already: %s", c.Decision))
 	}
@@ -61,7 +61,7 @@ func (c *Change) checkRepeat(a Answer) error {
 // DecideOwn puts a coach's own change into the book: ID, Set, Lineage, Kind and
 // Before are taken from c. It takes the place of whatever is open on this kind
 // of table. The same one again is harmless.
-func (b *Book) DecideOwn(c Change, a Answer) error {
+func (b *Book) DecideOwn(c Change, a Decision) error {
 	a.Decision, a.Setup = Own, a.Setup.Rounded()
 	if there := b.Find(c.ID); there != nil {
 		return there.checkRepeat(a)

@@ -21,7 +21,7 @@ func TestTakeBackClosing_AsItWas(t *testing.T) {
 		closes(b, proposal(1, out("before"), out("after")), start)
 		answer := rapid.SampledFrom([]coaching.State{"", coaching.Approved, coaching.Declined}).Draw(t, "answer")
 		if answer != "" {
-			_ = b.Decide(coaching.ID{1}, coaching.Answer{Decision: answer, At: start})
+			_ = b.Decide(coaching.ID{1}, coaching.Decision{Decision: answer, At: start})
 		}
 		if answer == coaching.Approved && rapid.Bool().Draw(t, "played") {
 			begins(b, 20, b.Find(coaching.ID{1}).After().Cue.X*-1, nine, 1)
@@ -29,7 +29,7 @@ func TestTakeBackClosing_AsItWas(t *testing.T) {
 		was := slices.Clone(b.Changes)
 		b.Conclude(coaching.ID{1}, coaching.ID{30}, rapid.SampledFrom([]coaching.State{"", coaching.Helped, coaching.Hurt}).Draw(t, "outcome"),
 			coaching.Counts{Measure: "wing ball", OfSince: 10})
-		closing := coaching.SetClosing{Set: coaching.ID{30}, Lineage: lineage, Kind: nine, At: start.Add(time.Hour)}
+		closing := coaching.ClosedSet{Set: coaching.ID{30}, Lineage: lineage, Kind: nine, At: start.Add(time.Hour)}
 		if rapid.Bool().Draw(t, "asks for something") {
 			closing.Proposal = proposal(2, out("before"), out("after"))
 		}
@@ -83,7 +83,7 @@ func TestCloseSet_TrainingDoesNotEndATrial(t *testing.T) {
 	closes(b, proposal(1, 18, 22), start)
 	decided(t, b, 1, coaching.Approved, 0)
 	begins(b, 20, 22, nine, 1)
-	b.CloseSet(coaching.SetClosing{Set: coaching.ID{21}, Kind: nine, Proposal: proposal(2, 22, 23), At: start.Add(time.Hour)})
+	b.CloseSet(coaching.ClosedSet{Set: coaching.ID{21}, Kind: nine, Proposal: proposal(2, 22, 23), At: start.Add(time.Hour)})
 	checkState(t, b, 1, coaching.InTrial, "")
 	checkState(t, b, 2, coaching.Superseded, coaching.CoachWaits)
 }

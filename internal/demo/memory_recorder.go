@@ -52,10 +52,10 @@ func (m *memoryRecorder) endSet(context.Context) (said store.Judgement, err erro
 func (m *memoryRecorder) decideChange(_ context.Context, d store.Decision) error {
 	var b coaching.Book
 	id := coaching.ID(m.currentID.UUID)
-	b.CloseSet(coaching.SetClosing{Kind: m.table.Kind, Proposal: &coaching.Change{
+	b.CloseSet(coaching.ClosedSet{Kind: m.table.Kind, Proposal: &coaching.Change{
 		ID: id, Rule: m.judgement.Proposal.Rule, Before: m.currentSet.Setup, Proposed: m.judgement.Proposal.Setup,
 	}})
-	if err := b.Decide(id, coaching.Answer{Decision: d.Answer, Setup: d.Setup, Note: d.Note}); err != nil {
+	if err := b.Decide(id, coaching.Decision{Decision: d.Answer, Setup: d.Setup, Note: d.Note}); err != nil {
 		return err
 	}
 	c := b.Find(id)

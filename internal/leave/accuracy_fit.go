@@ -7,8 +7,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// Try is a shot that was played, and what came of it.
-type Try struct {
+// PlayedShot is a shot that was played, and what came of it.
+type PlayedShot struct {
 	// Window is the width of its window.
 	Window table.Degrees
 	// After is how many more balls had to be made for Made: 0 when only the shot
@@ -19,43 +19,43 @@ type Try struct {
 
 // usualWindow is what a shot within a run is taken to be: that of a ball some two
 // feet from the pocket and the cue ball two feet from it, half-way cut (our
-// choice; with it a club player runs eight balls out once in seven tries).
+// choice; with it a club player runs eight balls out once in seven shots).
 const usualWindow table.Degrees = 0.48
 
-// TryOf reads a try off a break: the likeliest shot of its leave and whether the
+// PlayedShotOf reads a try off a break: the likeliest shot of its leave and whether the
 // breaker ran out from there. ok is false when that was not written down, when the
 // breaker had lost the table, or when there was no direct shot to begin with.
-func TryOf(b drill.Break, l Leave) (t Try, ok bool) {
+func PlayedShotOf(b drill.Break, l Leave) (t PlayedShot, ok bool) {
 	if b.RanOut == "" || l.Hand != InPlay || l.Won {
-		return Try{}, false
+		return PlayedShot{}, false
 	}
 	first, any := FindShots(l, PlayerAt(Club)).Direct()
 	if !any {
-		return Try{}, false
+		return PlayedShot{}, false
 	}
-	return Try{Window: first.Window, After: len(l.Placed) + len(l.Unplaced) - 1, Made: b.RanOut == drill.RanOutYes}, true
+	return PlayedShot{Window: first.Window, After: len(l.Placed) + len(l.Unplaced) - 1, Made: b.RanOut == drill.RanOutYes}, true
 }
 
 // FitPlayer gives how well somebody shoots, from their sets, starting from a club
 // player: by the racks that they ran out, and those that they did not.
 func FitPlayer(own []drill.Set) Player {
-	var tries []Try
+	var shots []PlayedShot
 	for _, s := range own {
 		for _, b := range s.Breaks {
-			if t, ok := TryOf(b, FromBreak(b, s.Setup, s.Kind)); ok {
-				tries = append(tries, t)
+			if t, ok := PlayedShotOf(b, FromBreak(b, s.Setup, s.Kind)); ok {
+				shots = append(shots, t)
 			}
 		}
 	}
-	return PlayerAt(FitAccuracy(Club, tries))
+	return PlayerAt(FitAccuracy(Club, shots))
 }
 
-// FitAccuracy gives the accuracy that tries speak for, starting from a level: the
-// middle of what is believed about it (on a scale of ratios) after the tries, when
+// FitAccuracy gives the accuracy that shots speak for, starting from a level: the
+// middle of what is believed about it (on a scale of ratios) after the shots, when
 // before them a ratio of e^0.5 to the level either way is one standard deviation.
-// So a few tries move it little, and none leave it where it was. It stays within a
+// So a few shots move it little, and none leave it where it was. It stays within a
 // quarter and four times the level.
-func FitAccuracy(level Accuracy, tries []Try) Accuracy {
+func FitAccuracy(level Accuracy, shots []PlayedShot) Accuracy {
 	const steps = 160
 	spread, reach := 0.5, math.Log(4)
 	var logs [steps + 1]float64
@@ -64,7 +64,7 @@ func FitAccuracy(level Accuracy, tries []Try) Accuracy {
 		z := reach * (2*float64(i)/steps - 1)
 		logs[i] = -z * z / (2 * spread * spread)
 		a := Accuracy(float64(level) * math.Exp(z))
-		for _, t := range tries {
+		for _, t := range shots {
 			logs[i] += math.Log(likelihood(a, t))
 		}
 		best = max(best, logs[i])
@@ -78,9 +78,9 @@ func FitAccuracy(level Accuracy, tries []Try) Accuracy {
 	return Accuracy(float64(level) * math.Exp(sum/total))
 }
 
-// likelihood keeps a hundredth for tries that went otherwise for other reasons, so
+// likelihood keeps a hundredth for shots that went otherwise for other reasons, so
 // that one miss of a hanging ball says no more than it should.
-func likelihood(a Accuracy, t Try) float64 {
+func likelihood(a Accuracy, t PlayedShot) float64 {
 	const otherwise = 0.01
 	sd := table.Degrees(a).Radians()
 	chance := shareWithin(t.Window.Radians(), sd) * math.Pow(shareWithin(usualWindow.Radians(), sd), float64(t.After))

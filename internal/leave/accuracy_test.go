@@ -44,7 +44,7 @@ func TestFitAccuracy_FindsTheAccuracy(t *testing.T) {
 	}
 	rng := rand.New(rand.NewPCG(3, 3))
 	for _, truth := range []Accuracy{0.1, 0.2, 0.45} {
-		var tries []Try
+		var shots []PlayedShot
 		for range 600 {
 			w := table.Degrees(0.1 + rng.Float64())
 			after := rng.IntN(3)
@@ -52,17 +52,17 @@ func TestFitAccuracy_FindsTheAccuracy(t *testing.T) {
 			for range after {
 				made = made && math.Abs(rng.NormFloat64()*float64(truth)) < float64(usualWindow)/2
 			}
-			tries = append(tries, Try{w, after, made})
+			shots = append(shots, PlayedShot{w, after, made})
 		}
-		near(t, "accuracy", float64(FitAccuracy(Club, tries)/truth), 1, 0.12)
-		few := FitAccuracy(Club, tries[:3])
+		near(t, "accuracy", float64(FitAccuracy(Club, shots)/truth), 1, 0.12)
+		few := FitAccuracy(Club, shots[:3])
 		if math.Abs(math.Log(float64(few/Club))) > math.Ln2 {
-			t.Errorf("three tries moved %g to %g", Club, few)
+			t.Errorf("three shots moved %g to %g", Club, few)
 		}
 	}
 }
 
-// A club player runs eight balls out once in seven tries.
+// A club player runs eight balls out once in seven shots.
 func TestFitAccuracy_UsualWindow(t *testing.T) {
 	near(t, "run of eight", math.Pow(shareWithin(usualWindow.Radians(), table.Degrees(Club).Radians()), 8), 1.0/7, 0.02)
 }
@@ -72,7 +72,7 @@ func TestTryOf(t *testing.T) {
 	b.Pocketed, b.RanOut = dropped(8), drill.RanOutYes
 	b.Rest = []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20, Y: 31}}}
 	l := FromBreak(b, s, table.NineFoot())
-	got, ok := TryOf(b, l)
+	got, ok := PlayedShotOf(b, l)
 	if !ok || !got.Made || got.After != 7 || got.Window != into(t, l, Club, table.HeadLeft).Window {
 		t.Errorf("%+v (%v)", got, ok)
 	}
@@ -83,7 +83,7 @@ func TestTryOf(t *testing.T) {
 	} {
 		c, m := b, l
 		change(&c, &m)
-		if got, ok := TryOf(c, m); ok {
+		if got, ok := PlayedShotOf(c, m); ok {
 			t.Errorf("%s: %+v", name, got)
 		}
 	}

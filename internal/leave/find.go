@@ -29,8 +29,8 @@ type Player struct {
 // PlayerAt gives a player of a level with the usual lines.
 func PlayerAt(a Accuracy) Player { return Player{a, UsualLines} }
 
-// Answer says what shot a leave gives.
-type Answer struct {
+// FoundShots says what shot a leave gives.
+type FoundShots struct {
 	// Ball is the ball the shots are on: the lowest; in eight-ball the one with
 	// the best shot. 0 when there is nothing to shoot at.
 	Ball rack.Ball
@@ -47,7 +47,7 @@ type Answer struct {
 }
 
 // FindShots looks for the shots of a leave.
-func FindShots(l Leave, p Player) Answer {
+func FindShots(l Leave, p Player) FoundShots {
 	if l.needsMirror() {
 		a := FindShots(l.Mirror(), p)
 		for i := range a.Shots {
@@ -55,7 +55,7 @@ func FindShots(l Leave, p Player) Answer {
 		}
 		return a
 	}
-	best := Answer{}
+	best := FoundShots{}
 	for i, ball := range l.Targets() {
 		a := l.answerFor(ball, p)
 		if i == 0 || a.better(best) {
@@ -79,14 +79,14 @@ func (l Leave) needsMirror() bool {
 	return false
 }
 
-func (a Answer) better(b Answer) bool {
+func (a FoundShots) better(b FoundShots) bool {
 	if known := a.Shot != ""; known != (b.Shot != "") {
 		return known
 	}
 	return a.best() > b.best()
 }
 
-func (a Answer) best() float64 {
+func (a FoundShots) best() float64 {
 	if len(a.Shots) == 0 {
 		return 0
 	}
@@ -94,8 +94,8 @@ func (a Answer) best() float64 {
 }
 
 // answerFor is the answer for one ball.
-func (l Leave) answerFor(ball rack.Ball, p Player) Answer {
-	a := Answer{Ball: ball}
+func (l Leave) answerFor(ball rack.Ball, p Player) FoundShots {
+	a := FoundShots{Ball: ball}
 	on, placed := l.Place(ball)
 	switch {
 	case !placed && l.Hand == Anywhere:

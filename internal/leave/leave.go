@@ -14,7 +14,7 @@ type Leave struct {
 	Kind table.Kind
 	Game rack.Game
 	// Hand says that the cue ball may be placed; Cue is then of no meaning.
-	Hand Hand
+	Hand CueBallHand
 	Cue  table.Place
 	// Placed are the balls whose place is known, by number. Unplaced are those
 	// that are on the table too, somewhere.
@@ -26,16 +26,16 @@ type Leave struct {
 	Noted drill.Shot
 }
 
-// Hand says where the next player may place the cue ball.
-type Hand string
+// CueBallHand says where the next player may place the cue ball.
+type CueBallHand string
 
 // The ways to go on. After a foul on the break whoever comes to the table has
 // the cue ball in hand: anywhere in nine-ball and ten-ball, behind the head
 // string in eight-ball (WPA rules of play 2016, 2.7 and 3.3 g, h).
 const (
-	InPlay   Hand = ""
-	Anywhere Hand = "anywhere"
-	Kitchen  Hand = "kitchen"
+	InPlay   CueBallHand = ""
+	Anywhere CueBallHand = "anywhere"
+	Kitchen  CueBallHand = "kitchen"
 )
 
 // FromBreak gives what a break left. Balls are settled: a place on a cushion's nose

@@ -50,7 +50,7 @@ func TestFromBreak_Targets(t *testing.T) {
 // head string (WPA rules of play 2016, 2.7, 3.3).
 func TestFromBreak_Hand(t *testing.T) {
 	scratch := drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight}
-	for g, want := range map[rack.Game]Hand{rack.NineBall: Anywhere, rack.TenBall: Anywhere, rack.EightBall: Kitchen} {
+	for g, want := range map[rack.Game]CueBallHand{rack.NineBall: Anywhere, rack.TenBall: Anywhere, rack.EightBall: Kitchen} {
 		for _, end := range []drill.CueEnd{scratch, {How: drill.OffTable}} {
 			b, s := broken(g, end)
 			if got := FromBreak(b, s, table.NineFoot()).Hand; got != want {

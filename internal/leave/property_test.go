@@ -14,7 +14,7 @@ import (
 func TestFindShots_Mirror(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLeave().Draw(t, "leave")
-		l.Hand = rapid.SampledFrom([]Hand{InPlay, InPlay, Anywhere, Kitchen}).Draw(t, "hand")
+		l.Hand = rapid.SampledFrom([]CueBallHand{InPlay, InPlay, Anywhere, Kitchen}).Draw(t, "hand")
 		a, b := FindShots(l, PlayerAt(Club)), FindShots(l.Mirror(), PlayerAt(Club))
 		for i := range b.Shots {
 			b.Shots[i] = b.Shots[i].mirror()
@@ -260,7 +260,7 @@ func TestFindShots_TurnsAreOnTheNose(t *testing.T) {
 func TestFindShots_InHandIsPlacedOnTheCloth(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := anyLeave().Draw(t, "leave")
-		l.Hand = rapid.SampledFrom([]Hand{Anywhere, Kitchen}).Draw(t, "hand")
+		l.Hand = rapid.SampledFrom([]CueBallHand{Anywhere, Kitchen}).Draw(t, "hand")
 		for _, s := range FindShots(l, PlayerAt(Club)).Shots {
 			if !l.clear(s.Cue) || l.Kind.SettleBall(s.Cue) != s.Cue {
 				t.Fatalf("placed at %v", s.Cue)

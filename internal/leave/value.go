@@ -48,7 +48,7 @@ func EstimateValue(l Leave, p Player) (v Value, known bool) {
 }
 
 // Direct gives the likeliest direct shot with any chance.
-func (a Answer) Direct() (Shot, bool) {
+func (a FoundShots) Direct() (Shot, bool) {
 	for _, s := range a.Shots {
 		if s.Way == Direct && s.Chance > 0 {
 			return s, true

@@ -11,7 +11,7 @@ import (
 
 // Describe tells the answer in a sentence: "An open shot on the 1 into the left head
 // corner, about 7 of 10, if nothing else lies on the line."
-func (a Answer) Describe(l Leave) string {
+func (a FoundShots) Describe(l Leave) string {
 	switch {
 	case l.Won:
 		return "The 9 went down: the rack is won."
@@ -27,12 +27,12 @@ func (a Answer) Describe(l Leave) string {
 	return s + hands[l.Hand] + "."
 }
 
-var hands = map[Hand]string{
+var hands = map[CueBallHand]string{
 	Anywhere: "; it is the opponent's, with the cue ball in hand",
 	Kitchen:  "; it is the opponent's, with the cue ball in hand behind the head string",
 }
 
-func (a Answer) headline(l Leave) string {
+func (a FoundShots) headline(l Leave) string {
 	if len(a.Shots) == 0 || a.Shot == drill.ShotNone {
 		if a.Shot == drill.ShotOpen {
 			return fmt.Sprintf("A shot on the %s from somewhere", a.Ball)

@@ -21,8 +21,8 @@ const (
 // ErrRunning says that a server already runs on the folder.
 var ErrRunning = errors.New("already running")
 
-// clusterFolder is a cluster's folder while we hold its lock.
-type clusterFolder struct {
+// serverFolder is a cluster's folder while we hold its lock.
+type serverFolder struct {
 	path  string
 	owner osAccount
 	lock  *os.File
@@ -30,7 +30,7 @@ type clusterFolder struct {
 
 // claimFolder makes the folder when it is missing, gives it to the account and takes
 // its lock. A folder that holds anything we did not make is refused.
-func claimFolder(path string, who osAccount) (_ *clusterFolder, err error) {
+func claimFolder(path string, who osAccount) (_ *serverFolder, err error) {
 	if err := makeFolder(path, who); err != nil {
 		return nil, err
 	}
@@ -52,12 +52,12 @@ func claimFolder(path string, who osAccount) (_ *clusterFolder, err error) {
 		lock.Close()
 		return nil, err
 	}
-	return &clusterFolder{path: path, owner: who, lock: lock}, nil
+	return &serverFolder{path: path, owner: who, lock: lock}, nil
 }
 
-func (f *clusterFolder) releaseLock() { f.lock.Close() }
+func (f *serverFolder) releaseLock() { f.lock.Close() }
 
-func (f *clusterFolder) pathOf(name string) string { return filepath.Join(f.path, name) }
+func (f *serverFolder) pathOf(name string) string { return filepath.Join(f.path, name) }
 
 func makeFolder(path string, who osAccount) error {
 	entries, err := os.ReadDir(path)

@@ -24,7 +24,7 @@ var initdbLocale = func() string {
 
 // initialiseData makes the data folder unless there is one. It works beside it and
 // renames at the end, so a data folder is always a whole one.
-func (f *clusterFolder) initialiseData(ctx context.Context, binaries string, durable bool) (made bool, err error) {
+func (f *serverFolder) initialiseData(ctx context.Context, binaries string, durable bool) (made bool, err error) {
 	data := f.pathOf(dataFolder)
 	if _, err := os.Stat(data); !errors.Is(err, fs.ErrNotExist) {
 		return false, err

@@ -10,7 +10,7 @@ import (
 
 // checkReachable checks that the account can enter the folder, by entering it: modes,
 // access lists and mounts all have their say that way.
-func (f *clusterFolder) checkReachable(binaries string) error {
+func (f *serverFolder) checkReachable(binaries string) error {
 	postgres := filepath.Join(binaries, "postgres")
 	out, err := f.owner.newCommand(f.path, postgres, "--version").CombinedOutput()
 	switch {

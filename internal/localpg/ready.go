@@ -47,12 +47,12 @@ func (s *Server) isOurs() bool {
 
 // readPostmasterPID is the number of the process that PostgreSQL itself has noted as
 // the data's owner; empty when there is none.
-func (f *clusterFolder) readPostmasterPID() string {
+func (f *serverFolder) readPostmasterPID() string {
 	number, _, _ := strings.Cut(f.readPostmasterFile(), "\n")
 	return number
 }
 
-func (f *clusterFolder) readPostmasterFile() string {
+func (f *serverFolder) readPostmasterFile() string {
 	text, _ := os.ReadFile(f.pathOf(dataFolder + "/postmaster.pid"))
 	return string(text)
 }
@@ -78,7 +78,7 @@ func (s *Server) occupiedError(err error) error {
 // biggestLog is where a start puts the old log aside: bytes.
 const biggestLog = 8 << 20
 
-func (f *clusterFolder) openLog() (*os.File, error) {
+func (f *serverFolder) openLog() (*os.File, error) {
 	name := f.pathOf(logName)
 	if info, err := os.Stat(name); err == nil && info.Size() > biggestLog {
 		if err := os.Rename(name, name+".old"); err != nil {
@@ -92,7 +92,7 @@ func (f *clusterFolder) openLog() (*os.File, error) {
 	return log, f.owner.chownPath(name)
 }
 
-func (f *clusterFolder) logSince(offset int64) string {
+func (f *serverFolder) logSince(offset int64) string {
 	log, err := os.Open(f.pathOf(logName))
 	if err != nil {
 		return err.Error()

@@ -23,7 +23,7 @@ func FindRunning(ctx context.Context, dir string) (_ *Server, ok bool) {
 	if err != nil || !IsInUse(absolute) {
 		return nil, false
 	}
-	folder := &clusterFolder{path: absolute}
+	folder := &serverFolder{path: absolute}
 	lines := strings.Split(folder.readPostmasterFile(), "\n")
 	if len(lines) <= socketLine {
 		return nil, false

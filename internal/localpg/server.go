@@ -46,7 +46,7 @@ type Server struct {
 	// Dir is the cluster's folder, absolute: data/, log and lock.
 	Dir string
 
-	folder  *clusterFolder
+	folder  *serverFolder
 	socket  socketFolder
 	process *serverProcess
 	once    sync.Once

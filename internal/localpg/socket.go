@@ -19,7 +19,7 @@ type socketFolder struct {
 // chooseSocketFolder takes the cluster's own folder when the socket's path fits there
 // and has no character that PostgreSQL's list of folders would trip over; else
 // a short folder in /tmp that only the account may enter.
-func chooseSocketFolder(f *clusterFolder) (socketFolder, error) {
+func chooseSocketFolder(f *serverFolder) (socketFolder, error) {
 	if fitsSocketPath(f.path) {
 		return socketFolder{folder: f.path}, nil
 	}

@@ -13,8 +13,8 @@ type CountedMember struct {
 	Count evidence.Count
 }
 
-// Standing is a member's place to be ordered by.
-type Standing struct {
+// RankedMember is a member's place to be ordered by.
+type RankedMember struct {
 	// Group says which members can be compared: those who broke on the same kind
 	// of table. 0 is the kind that most did; members without a break have the
 	// last.
@@ -29,23 +29,23 @@ type Standing struct {
 // RankMembers compares members with those on the same kind of table alone: a rate on
 // tight pockets says nothing beside one on wide ones. The answer is in the order
 // of the members.
-func RankMembers(members []CountedMember) []Standing {
+func RankMembers(members []CountedMember) []RankedMember {
 	order, counts := groupByKind(members)
 	fits := make([]evidence.Population, len(order))
 	for i, kind := range order {
 		fits[i] = evidence.FitPopulation(counts[kind])
 	}
-	standings := make([]Standing, len(members))
+	ranked := make([]RankedMember, len(members))
 	for i, m := range members {
-		s := Standing{Group: len(order)}
+		s := RankedMember{Group: len(order)}
 		if m.Count.Tried > 0 {
 			s.Group = groupIndex(order, m.Kind)
 			fit := fits[s.Group]
 			s.Rate, s.Weight = fit.ShrinkRate(m.Count), ownWeight(m.Count, fit)
 		}
-		standings[i] = s
+		ranked[i] = s
 	}
-	return standings
+	return ranked
 }
 
 func ownWeight(c evidence.Count, p evidence.Population) float64 {

@@ -23,7 +23,7 @@ const (
 // for others to judge: their sets and changes are given.
 type Desk struct {
 	Proposals []PendingPrescription // oldest first
-	Questions []Question            // oldest first
+	Questions []StudentQuestion     // oldest first
 	Off       []OffTableSet         // newest first
 	// Tried are the latest two changes of each student that were tried to the
 	// end, the later one first.

@@ -24,8 +24,8 @@ type Message struct {
 	ReadByCoach, ReadByStudent time.Time
 }
 
-// Question is a message that waits for a coach.
-type Question struct {
+// StudentQuestion is a message that waits for a coach.
+type StudentQuestion struct {
 	Message
 	StudentName, SetName string
 }
@@ -69,8 +69,8 @@ func (t *tx) markRead(ctx context.Context, set SetID) error {
 
 // ListUnreadQuestions gives the messages no coach has read, oldest first, without
 // those of archived students. Coaches only.
-func (s *Store) ListUnreadQuestions(ctx context.Context, v Actor) ([]Question, error) {
-	return readInTransaction(ctx, s, v, "list the questions", func(t *tx) ([]Question, error) {
+func (s *Store) ListUnreadQuestions(ctx context.Context, v Actor) ([]StudentQuestion, error) {
+	return readInTransaction(ctx, s, v, "list the questions", func(t *tx) ([]StudentQuestion, error) {
 		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}
@@ -79,8 +79,8 @@ func (s *Store) ListUnreadQuestions(ctx context.Context, v Actor) ([]Question, e
 	})
 }
 
-func questionFromRow(r query.ListUnreadQuestionsRow) Question {
-	return Question{Message: messageFromRow(r.Message), StudentName: r.StudentName, SetName: r.SetName}
+func questionFromRow(r query.ListUnreadQuestionsRow) StudentQuestion {
+	return StudentQuestion{Message: messageFromRow(r.Message), StudentName: r.StudentName, SetName: r.SetName}
 }
 
 func messageFromRow(r query.Message) Message {

@@ -69,7 +69,7 @@ type Prescription struct {
 	// Superseded says when something took its place before it came to an end,
 	// and Because what; the zero time and "" when nothing did.
 	Superseded time.Time
-	Because    coaching.Cause
+	Because    coaching.SupersededBy
 	// Counts are those of its trial, in what the change is about.
 	Counts coaching.Counts
 }
@@ -155,7 +155,7 @@ func prescriptionFromRow(r query.Prescription, before, proposed, after query.Set
 		State: State(r.State), Decision: State(valueOrZero(r.Decision)), DecidedBy: idOrZero[PersonID](r.DecidedBy),
 		DecidedAt: utcOrZero(r.DecidedAt), DecisionNote: r.DecisionNote, Created: r.CreatedAt.UTC(),
 		Told: idOrZero[SetID](r.ToldSetID), ToldAt: utcOrZero(r.ToldAt),
-		Superseded: utcOrZero(r.SupersededAt), Because: coaching.Cause(valueOrZero(r.SupersededBecause)),
+		Superseded: utcOrZero(r.SupersededAt), Because: coaching.SupersededBy(valueOrZero(r.SupersededBecause)),
 		Counts: countsFromRow(r),
 	}
 	var err error

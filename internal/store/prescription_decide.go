@@ -37,7 +37,7 @@ func (s *Store) DecidePrescription(ctx context.Context, v Actor, id Prescription
 		if err := d.validateFor(c.Kind); err != nil {
 			return err
 		}
-		err = b.Decide(c.ID, coaching.Answer{
+		err = b.Decide(c.ID, coaching.Decision{
 			Decision: d.Answer, Setup: d.Setup, Note: d.Note, By: coaching.ID(v.Person.UUID), At: presentTime(),
 		})
 		if err != nil {
@@ -132,7 +132,7 @@ func (t *tx) writeOwnChange(ctx context.Context, set Set, own OwnChange) error {
 	repeated := b.Find(id) != nil
 	err = b.DecideOwn(coaching.Change{
 		ID: id, Set: coaching.ID(set.ID.UUID), Lineage: coaching.ID(set.Drill.Lineage.UUID), Kind: set.Table.Kind, Before: set.Setup,
-	}, coaching.Answer{Setup: own.Setup, Note: own.Note, By: coaching.ID(t.actor.Person.UUID), At: now})
+	}, coaching.Decision{Setup: own.Setup, Note: own.Note, By: coaching.ID(t.actor.Person.UUID), At: now})
 	if err != nil || repeated {
 		return refuseAsConflict(err)
 	}

@@ -163,7 +163,7 @@ func (t *tx) recordProposal(ctx context.Context, set Set, inTrial PrescriptionID
 			ID: coaching.ID(newUUID()), Rule: p.Rule, Before: set.Setup, Proposed: p.Setup,
 		}
 	}
-	b.CloseSet(coaching.SetClosing{
+	b.CloseSet(coaching.ClosedSet{
 		Set: coaching.ID(set.ID.UUID), Lineage: coaching.ID(set.Drill.Lineage.UUID), Kind: set.Table.Kind, Proposal: made, At: presentTime(),
 	})
 	if err := t.saveBook(ctx, b); err != nil || made == nil {

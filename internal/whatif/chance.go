@@ -17,7 +17,7 @@ type Chance struct {
 }
 
 // CountEvent counts the breaks of which an event is true.
-func (a Answer) CountEvent(e Event) Chance {
+func (a Answer) CountEvent(e BreakEvent) Chance {
 	made := 0
 	for _, b := range a.Breaks {
 		if e(b) {
@@ -52,7 +52,7 @@ func (d Difference) ExcludesZero() bool { return d.Low > 0 || d.High < 0 }
 // added to each of the four cells (Agresti and Min 2005, from memory; its
 // coverage is tested). Breaks beyond the shorter answer are left out; two
 // answers without breaks may differ by anything.
-func CompareAnswers(before, after Answer, e Event) Difference {
+func CompareAnswers(before, after Answer, e BreakEvent) Difference {
 	n := min(len(before.Breaks), len(after.Breaks))
 	if n == 0 {
 		return Difference{Low: -1, High: 1}

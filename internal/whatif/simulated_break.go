@@ -58,8 +58,8 @@ func ballEndOf(r breaksim.BreakResult, ball rack.Ball) breaksim.BallEnd {
 	return breaksim.BallEnd{}
 }
 
-// Event is something that may be true of a break.
-type Event func(SimulatedBreak) bool
+// BreakEvent is something that may be true of a break.
+type BreakEvent func(SimulatedBreak) bool
 
 // WingMade is the wing ball in its own corner.
 func WingMade(b SimulatedBreak) bool { return b.WingMade }
@@ -69,7 +69,7 @@ func WingElsewhere(b SimulatedBreak) bool { return b.Wing.End == breaksim.Droppe
 
 // WingStayed is the wing ball still on the table after it met that first. With
 // WingMade, WingElsewhere and WingOff these part all breaks.
-func WingStayed(first breaksim.FirstMet) Event {
+func WingStayed(first breaksim.FirstMet) BreakEvent {
 	return func(b SimulatedBreak) bool { return b.Wing.End == breaksim.Stopped && b.Wing.Met == first }
 }
 
@@ -95,7 +95,7 @@ func CueFootEnd(b SimulatedBreak) bool {
 func Scratched(b SimulatedBreak) bool { return b.Cue.End == breaksim.Dropped }
 
 // ScratchedIn: see Scratched.
-func ScratchedIn(p table.Pocket) Event {
+func ScratchedIn(p table.Pocket) BreakEvent {
 	return func(b SimulatedBreak) bool { return Scratched(b) && b.Cue.Pocket == p }
 }
 
@@ -110,16 +110,16 @@ func DryBreak(b SimulatedBreak) bool { return b.Down == 0 }
 
 // LowPocketed is the i-th followed ball pocketed, LowHeadEnd stopped in the head
 // half of the table, LowFootEnd in the foot half.
-func LowPocketed(i int) Event {
+func LowPocketed(i int) BreakEvent {
 	return func(b SimulatedBreak) bool { return b.Low[i].End == breaksim.Dropped }
 }
 
 // LowHeadEnd: see LowPocketed.
-func LowHeadEnd(i int) Event {
+func LowHeadEnd(i int) BreakEvent {
 	return func(b SimulatedBreak) bool { return b.Low[i].End == breaksim.Stopped && b.Low[i].Place.Y <= b.centre }
 }
 
 // LowFootEnd: see LowPocketed.
-func LowFootEnd(i int) Event {
+func LowFootEnd(i int) BreakEvent {
 	return func(b SimulatedBreak) bool { return b.Low[i].End == breaksim.Stopped && b.Low[i].Place.Y > b.centre }
 }

@@ -19,7 +19,7 @@ func (a Answer) TypicalBreak() int {
 
 // FirstBreakWith gives the number (from 0) of the first break of which an event is true,
 // and false when there is none.
-func (a Answer) FirstBreakWith(e Event) (int, bool) {
+func (a Answer) FirstBreakWith(e BreakEvent) (int, bool) {
 	for i, b := range a.Breaks {
 		if e(b) {
 			return i, true
@@ -36,7 +36,7 @@ func fateClass(b SimulatedBreak) [2]int {
 	}
 }
 
-func firstEventIndex(b SimulatedBreak, events ...Event) int {
+func firstEventIndex(b SimulatedBreak, events ...BreakEvent) int {
 	for i, e := range events {
 		if e(b) {
 			return i

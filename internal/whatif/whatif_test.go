@@ -64,7 +64,7 @@ func TestRun_CountsAreThoseOfTheBreaks(t *testing.T) {
 	}
 	for _, c := range []struct {
 		what  string
-		event Event
+		event BreakEvent
 		want  int
 	}{
 		{"wing ball made", WingMade, made}, {"scratches", Scratched, scratched}, {"dry breaks", DryBreak, dry},
@@ -89,7 +89,7 @@ func TestEvents_PartAllBreaks(t *testing.T) {
 	q := question(60)
 	q.Scatter.Aim = 2 // wild, so that much happens
 	a := run(t, q)
-	parts := map[string][]Event{
+	parts := map[string][]BreakEvent{
 		"wing ball": {WingMade, WingElsewhere, WingOff},
 		"cue ball":  {InWindow, CueHeadEnd, CueFootEnd, CueOff},
 		"scratches": {CueOff, InWindow, CueHeadEnd, CueFootEnd},

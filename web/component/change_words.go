@@ -207,7 +207,7 @@ func CountsWords(n coaching.Counts) string {
 }
 
 // SupersededWords says why a change was not gone on with.
-func SupersededWords(because coaching.Cause) string {
+func SupersededWords(because coaching.SupersededBy) string {
 	switch because {
 	case coaching.NewerSet:
 		return "a newer set has its own say"

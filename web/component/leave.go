@@ -76,7 +76,7 @@ func ranOutRate(id string, breaks []drill.Break, target float64) picture.RateVie
 }
 
 // NewLeavePicture draws a leave with its likeliest shot.
-func NewLeavePicture(id string, l leave.Leave, a leave.Answer) picture.LeaveView {
+func NewLeavePicture(id string, l leave.Leave, a leave.FoundShots) picture.LeaveView {
 	v := picture.LeaveView{ID: id, Kind: l.Kind, Words: a.Describe(l)}
 	if l.Hand == leave.InPlay {
 		cue := l.Cue

@@ -19,34 +19,34 @@ type sortColumn struct {
 	key, words string
 	// down is the direction that a first click gives.
 	down bool
-	less func(a, b classRow) int
+	less func(a, b ClassRow) int
 }
 
 // sortColumns are the sortable ones in the order they stand.
 var sortColumns = []sortColumn{
 	{"name", "Student", false, compareName},
-	{"sets", "Sets", true, func(a, b classRow) int { return cmp.Compare(a.Sets, b.Sets) }},
+	{"sets", "Sets", true, func(a, b ClassRow) int { return cmp.Compare(a.Sets, b.Sets) }},
 	{"wing", "Wing ball in its corner", true, compareWing},
-	{"window", "Cue ball in window", true, func(a, b classRow) int {
+	{"window", "Cue ball in window", true, func(a, b ClassRow) int {
 		return cmp.Compare(a.smoothedShare(countInWindow), b.smoothedShare(countInWindow))
 	}},
-	{"scratch", "Scratches", true, func(a, b classRow) int {
+	{"scratch", "Scratches", true, func(a, b ClassRow) int {
 		return cmp.Compare(a.smoothedShare(countScratches), b.smoothedShare(countScratches))
 	}},
-	{"dry", "Dry breaks", true, func(a, b classRow) int { return cmp.Compare(a.smoothedShare(countDry), b.smoothedShare(countDry)) }},
+	{"dry", "Dry breaks", true, func(a, b ClassRow) int { return cmp.Compare(a.smoothedShare(countDry), b.smoothedShare(countDry)) }},
 	{"last", "Last set", true, compareLast},
 }
 
 // rowFilters are the ways to show fewer rows.
 var rowFilters = []struct {
 	key, words string
-	keep       func(classRow) bool
+	keep       func(ClassRow) bool
 }{
-	{"", "everybody", func(classRow) bool { return true }},
-	{"finding", "with a finding", func(r classRow) bool { return r.hasFinding }},
-	{"trial", "trying a change", func(r classRow) bool { return r.InTrial != "" }},
-	{"none", "without a set", func(r classRow) bool { return r.stint == nil }},
-	{"other", "on other tables", func(r classRow) bool { return r.Other != "" }},
+	{"", "everybody", func(ClassRow) bool { return true }},
+	{"finding", "with a finding", func(r ClassRow) bool { return r.hasFinding }},
+	{"trial", "trying a change", func(r ClassRow) bool { return r.InTrial != "" }},
+	{"none", "without a set", func(r ClassRow) bool { return r.stint == nil }},
+	{"other", "on other tables", func(r ClassRow) bool { return r.Other != "" }},
 }
 
 func readClassQuery(q url.Values) classQuery {
@@ -65,9 +65,9 @@ func readClassQuery(q url.Values) classQuery {
 }
 
 // filterRows leaves out the rows that are not asked for.
-func (a classQuery) filterRows(rows []classRow) []classRow {
+func (a classQuery) filterRows(rows []ClassRow) []ClassRow {
 	search := strings.ToLower(a.Search)
-	var kept []classRow
+	var kept []ClassRow
 	for _, row := range rows {
 		for _, f := range rowFilters {
 			if f.key == a.Show && f.keep(row) && strings.Contains(strings.ToLower(row.Name), search) {
@@ -80,12 +80,12 @@ func (a classQuery) filterRows(rows []classRow) []classRow {
 
 // sortRows orders rows. Students without a set come last either way, and by a rate
 // those on other tables after those on the table most broke on.
-func (a classQuery) sortRows(rows []classRow) {
+func (a classQuery) sortRows(rows []ClassRow) {
 	for _, c := range sortColumns {
 		if c.key != a.Sort {
 			continue
 		}
-		slices.SortStableFunc(rows, func(x, y classRow) int {
+		slices.SortStableFunc(rows, func(x, y ClassRow) int {
 			if c.key != "name" {
 				if order := cmp.Compare(x.standing.Group, y.standing.Group); order != 0 && (c.key != "sets" && c.key != "last" || x.stint == nil || y.stint == nil) {
 					return order
@@ -100,28 +100,28 @@ func (a classQuery) sortRows(rows []classRow) {
 	}
 }
 
-func compareName(a, b classRow) int {
+func compareName(a, b ClassRow) int {
 	return cmp.Compare(strings.ToLower(a.Name), strings.ToLower(b.Name))
 }
 
 // compareWing orders by the rates drawn toward the class.
-func compareWing(a, b classRow) int { return cmp.Compare(a.standing.Rate, b.standing.Rate) }
+func compareWing(a, b ClassRow) int { return cmp.Compare(a.standing.Rate, b.standing.Rate) }
 
-func compareLast(a, b classRow) int {
+func compareLast(a, b ClassRow) int {
 	if a.stint == nil || b.stint == nil {
 		return 0
 	}
 	return a.stint.Last.Compare(b.stint.Last)
 }
 
-func countInWindow(r classRow) int  { return r.stint.InWindow }
-func countScratches(r classRow) int { return r.stint.Scratches() }
-func countDry(r classRow) int       { return r.stint.Dry }
+func countInWindow(r ClassRow) int  { return r.stint.InWindow }
+func countScratches(r ClassRow) int { return r.stint.Scratches() }
+func countDry(r ClassRow) int       { return r.stint.Dry }
 
 // smoothedShare is the part of the breaks that a count is, drawn half a break toward a
 // half, as the Jeffreys belief has it, so that none of ten and none of fifty
 // differ.
-func (r classRow) smoothedShare(count func(classRow) int) float64 {
+func (r ClassRow) smoothedShare(count func(ClassRow) int) float64 {
 	if r.stint == nil {
 		return -1
 	}

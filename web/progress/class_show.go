@@ -27,14 +27,14 @@ type classProgressView struct {
 	Path, Name  string
 	Answer      string
 	Query       classQuery
-	Rows        []classRow
+	Rows        []ClassRow
 	All, Hidden int
 	// Kinds are the kinds of table in the rows, the one most broke on first.
 	Kinds []string
 }
 
-// classRow is where one student stands.
-type classRow struct {
+// ClassRow is where one student of a class stands, in words and pictures.
+type ClassRow struct {
 	Path, Name string
 	Last       string // day of the latest set, "" before the first
 	Sets       int    // closed ones, ever
@@ -49,11 +49,11 @@ type classRow struct {
 	hasFinding           bool
 
 	stint    *store.Stint
-	standing progress.Standing
+	standing progress.RankedMember
 }
 
 // LikelyWords is the rate the row is ordered by: drawn toward the class.
-func (r classRow) LikelyWords() string { return fmt.Sprintf("%.0f %%", 100*r.standing.Rate) }
+func (r ClassRow) LikelyWords() string { return fmt.Sprintf("%.0f %%", 100*r.standing.Rate) }
 
 // showClassProgress answers with the page as it was made before, while nothing that
 // it tells has changed since.
@@ -125,7 +125,7 @@ func (v classProgressView) legend() []picture.LegendItem {
 }
 
 // headlineOfClass is the first line: how the class stands as one.
-func headlineOfClass(rows []classRow) string {
+func headlineOfClass(rows []ClassRow) string {
 	made, of, broke := 0, 0, 0
 	for _, row := range rows {
 		if row.stint != nil && row.Other == "" {
@@ -139,14 +139,14 @@ func headlineOfClass(rows []classRow) string {
 		say.Count(broke, "student", "students"), say.OfTotal(made, of))
 }
 
-func buildClassRows(all []store.Standing, visitor session.User) ([]classRow, []string, error) {
+func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []string, error) {
 	members := make([]progress.CountedMember, len(all))
 	for i, one := range all {
 		if one.Stint != nil {
 			members[i] = progress.CountedMember{Kind: one.Stint.Table.Kind, Count: evidence.Count{Made: one.Stint.WingMade, Tried: one.Stint.Breaks}}
 		}
 	}
-	rows := make([]classRow, len(all))
+	rows := make([]ClassRow, len(all))
 	kinds := map[int]string{}
 	for i, standing := range progress.RankMembers(members) {
 		row, err := newClassRow(all[i], visitor)
@@ -169,9 +169,9 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]classRow, []s
 	return rows, names, nil
 }
 
-func newClassRow(one store.Standing, visitor session.User) (classRow, error) {
+func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 	id := one.ID.String()
-	row := classRow{Path: "/students/" + id, Name: one.Name, stint: one.Stint}
+	row := ClassRow{Path: "/students/" + id, Name: one.Name, stint: one.Stint}
 	if one.InTrial != nil {
 		row.InTrial = component.ArrowWords(one.InTrial.Before, one.InTrial.After, one.InTrial.Kind)
 	}

@@ -482,7 +482,7 @@ func standingsTable(v classProgressView) templ.Component {
 	})
 }
 
-func standingRow(row classRow, drawn bool) templ.Component {
+func standingRow(row ClassRow, drawn bool) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

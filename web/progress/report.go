@@ -11,9 +11,6 @@ import (
 // Printed reports say what these pages say, by the same model and in the same
 // words. What they need of it is handed out here; a story is [BuildStory]'s.
 
-// ClassRow is where one student of a class stands, in words and pictures.
-type ClassRow = classRow
-
 // ClassRows gives the rows of a class in the order of its students, and the
 // kinds of table in them, the one most broke on first.
 func ClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []string, error) {
@@ -24,10 +21,10 @@ func ClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []string
 func ClassHeadline(rows []ClassRow) string { return headlineOfClass(rows) }
 
 // Stint is the present one; nil before the first closed set.
-func (r classRow) Stint() *store.Stint { return r.stint }
+func (r ClassRow) Stint() *store.Stint { return r.stint }
 
 // Standing is the row's place among those it can be compared with.
-func (r classRow) Standing() progress.Standing { return r.standing }
+func (r ClassRow) Standing() progress.RankedMember { return r.standing }
 
 // ChartRecentSets charts a student's latest sets, oldest first, on the kind of table of
 // the last of them; false while there are too few.

@@ -19,7 +19,7 @@ import (
 // studentReportView is the report of one student.
 type studentReportView struct {
 	reportSheetView
-	To         audience
+	To         reader
 	Name, Side string
 	// Period is from the first day of Way to the last.
 	Period string
@@ -67,7 +67,7 @@ func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.P
 	if err != nil {
 		return err
 	}
-	v := studentReportView{reportSheetView: p.newSheetView(r, path), Name: told.Student.Name, To: audience(!session.MustUser(r).IsCoach())}
+	v := studentReportView{reportSheetView: p.newSheetView(r, path), Name: told.Student.Name, To: reader(!session.MustUser(r).IsCoach())}
 	v.Title, v.Back = v.Name+", break report", back
 	if v.Back.Words == "" {
 		v.Back.Words = v.Name
@@ -120,7 +120,7 @@ func (v *studentReportView) fillReport(told store.StudentProgress, visitor sessi
 	return err
 }
 
-func newPresentStint(x store.Stint, to audience) *presentStintView {
+func newPresentStint(x store.Stint, to reader) *presentStintView {
 	says := "Scratches " + say.OfTotal(x.Scratches(), x.Breaks) + ", dry breaks " + say.OfTotal(x.Dry, x.Breaks)
 	if x.BallsOff > 0 {
 		says += ", balls off the table in " + say.OfTotal(x.BallsOff, x.Breaks)

@@ -35,7 +35,7 @@ func removeWaitingChange(told *store.StudentProgress) *store.Prescription {
 
 // chooseNextPractice says what to practise next: the change that waits, else the same again.
 // There must be a stint.
-func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription, to audience) (*nextPractice, error) {
+func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription, to reader) (*nextPractice, error) {
 	var a advice.Advice
 	if told.Advice != nil {
 		var err error
@@ -56,7 +56,7 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 
 // describeChange tells a change that waits to be decided or to be played, is being
 // tried, or was turned down.
-func describeChange(p store.Prescription, to audience) *nextPractice {
+func describeChange(p store.Prescription, to reader) *nextPractice {
 	v := component.NewChangeView(p.Change(), to.reword(p.Reason), to.reword(p.Expect), to.reword(p.Caution))
 	v.ForCoach = to != oneself
 	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.DecisionNote}

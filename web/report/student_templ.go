@@ -327,7 +327,7 @@ func presentStintSection(v studentReportView) templ.Component {
 	})
 }
 
-func nextPracticeSection(n nextPractice, to audience) templ.Component {
+func nextPracticeSection(n nextPractice, to reader) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
 		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {

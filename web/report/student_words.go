@@ -6,14 +6,14 @@ import (
 	"breakwright/web/component"
 )
 
-// audience is who a student's report is for: the student themself, or anybody, whom
+// reader is who a student's report is for: the student themself, or anybody, whom
 // it does not speak to.
-type audience bool
+type reader bool
 
 // The readers.
 const (
-	anybody audience = false
-	oneself audience = true
+	anybody reader = false
+	oneself reader = true
 )
 
 // asideReplacer turns what is said to a coach, or to the student alone.
@@ -24,7 +24,7 @@ var asideReplacer = strings.NewReplacer(
 )
 
 // reword gives a sentence of the adviser, or of a setup, as the reader reads it.
-func (r audience) reword(sentence string) string {
+func (r reader) reword(sentence string) string {
 	if r == oneself {
 		return sentence
 	}
@@ -32,7 +32,7 @@ func (r audience) reword(sentence string) string {
 }
 
 // coachWords names the coach to the reader.
-func (r audience) coachWords() string {
+func (r reader) coachWords() string {
 	if r == oneself {
 		return "your coach"
 	}
@@ -40,7 +40,7 @@ func (r audience) coachWords() string {
 }
 
 // rewordAll gives those that say something as the reader reads them.
-func (r audience) rewordAll(all ...string) []string {
+func (r reader) rewordAll(all ...string) []string {
 	var kept []string
 	for _, s := range all {
 		if s != "" {
@@ -51,7 +51,7 @@ func (r audience) rewordAll(all ...string) []string {
 }
 
 // rewordParts gives a setup as the reader reads it.
-func (r audience) rewordParts(all []component.SetupPart) []component.SetupPart {
+func (r reader) rewordParts(all []component.SetupPart) []component.SetupPart {
 	turned := make([]component.SetupPart, len(all))
 	for i, part := range all {
 		turned[i] = component.SetupPart{Name: part.Name, Words: r.reword(part.Words)}

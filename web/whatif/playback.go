@@ -73,7 +73,7 @@ func breakChoices(a pageQuery, answer whatif.Answer, now int) []breakChoice {
 	add("One like most", answer.TypicalBreak())
 	for _, one := range []struct {
 		words string
-		event whatif.Event
+		event whatif.BreakEvent
 	}{
 		{"Wing ball made", whatif.WingMade}, {"Wing ball missed", func(b whatif.SimulatedBreak) bool { return !b.WingMade }},
 		{"Cue ball in the window", whatif.InWindow}, {"A scratch", whatif.Scratched}, {"A dry break", whatif.DryBreak},

@@ -84,7 +84,7 @@ type answerComparison struct {
 	was *whatif.Answer
 }
 
-func (c answerComparison) newChanceRow(words string, e whatif.Event) chanceRow {
+func (c answerComparison) newChanceRow(words string, e whatif.BreakEvent) chanceRow {
 	r := chanceRow{Words: words, Now: newChanceWords(c.now.CountEvent(e))}
 	if c.was != nil {
 		r.Was = newChanceWords(c.was.CountEvent(e))
@@ -94,12 +94,12 @@ func (c answerComparison) newChanceRow(words string, e whatif.Event) chanceRow {
 }
 
 // eventHappens reports whether an event is seen at all.
-func (c answerComparison) eventHappens(e whatif.Event) bool {
+func (c answerComparison) eventHappens(e whatif.BreakEvent) bool {
 	return c.now.CountEvent(e).Made > 0 || c.was != nil && c.was.CountEvent(e).Made > 0
 }
 
 // addChanceRow adds rows for events that happen.
-func (c answerComparison) addChanceRow(g *chanceGroup, words string, e whatif.Event) {
+func (c answerComparison) addChanceRow(g *chanceGroup, words string, e whatif.BreakEvent) {
 	if c.eventHappens(e) {
 		g.Rows = append(g.Rows, c.newChanceRow(words, e))
 	}
@@ -129,7 +129,7 @@ func (c answerComparison) listRates() []rateComparison {
 	var all []rateComparison
 	for i, one := range []struct {
 		label string
-		event whatif.Event
+		event whatif.BreakEvent
 	}{{"Wing ball in its corner", whatif.WingMade}, {"Cue ball in the window", whatif.InWindow}, {"Scratch", whatif.Scratched}} {
 		r := rateComparison{Now: newRateView(fmt.Sprintf("rate-%d-now", i), one.label, c.now.CountEvent(one.event))}
 		if c.was != nil {

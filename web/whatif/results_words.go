@@ -20,7 +20,7 @@ func (c answerComparison) answerSentence() string {
 	var clear, unclear []string
 	for _, one := range []struct {
 		verb, noun string
-		event      whatif.Event
+		event      whatif.BreakEvent
 	}{
 		{"the wing ball drops in its corner", "the wing ball", whatif.WingMade},
 		{"the cue ball stops in the window", "the window", whatif.InWindow},
