@@ -32,7 +32,7 @@
     return answer;
   };
   // load fetches the finder, which only those need who look for shots; without it
-  // the student says whether there is one.
+  // the student reports whether there is one.
   step.load = () => new Promise((done) => {
     const script = Object.assign(document.createElement("script"), { src: $("leave").dataset.finder, onload: done, onerror: done });
     document.head.append(script);
