@@ -275,6 +275,28 @@ func sentencesOf(a advice.Advice) string {
 	return strings.Join(lines, "\n")
 }
 
+// listBrokenGrammar finds what no sentence may look like, whatever it says.
+func listBrokenGrammar(sentences string) []string {
+	var broken []string
+	for _, line := range strings.Split(sentences, "\n") {
+		if line == "" {
+			continue
+		}
+		if first := line[:1]; first != strings.ToUpper(first) {
+			broken = append(broken, fmt.Sprintf("%q begins small", line))
+		}
+		if !strings.HasSuffix(line, ".") {
+			broken = append(broken, fmt.Sprintf("%q has no end", line))
+		}
+		for _, slip := range []string{"%!", "  ", "..", " ,", " .", "only none", "only no ", "NaN", "Inf"} {
+			if strings.Contains(line, slip) {
+				broken = append(broken, fmt.Sprintf("%q has %q in it", line, slip))
+			}
+		}
+	}
+	return broken
+}
+
 func yesNo(is bool) string { return either(is, "yes", "no") }
 
 func either(first bool, one, other string) string {

@@ -138,3 +138,21 @@ func TestMoveOf_NamesEachWayFromBothSides(t *testing.T) {
 		}
 	}
 }
+
+func TestListBrokenGrammar_FindsSlips(t *testing.T) {
+	for _, c := range []struct {
+		sentences string
+		slips     int
+	}{
+		{"Ten more. The same again.\n\nWatch the cue ball.", 0},
+		{"ten more.", 1},
+		{"Ten more", 1},
+		{"Ten  more.", 1},
+		{"It fell in only none of ten.", 1},
+		{"Ten more.\nit fell in %!d(string=ten)", 3},
+	} {
+		if broken := listBrokenGrammar(c.sentences); len(broken) != c.slips {
+			t.Errorf("%q: %q, want %d", c.sentences, broken, c.slips)
+		}
+	}
+}

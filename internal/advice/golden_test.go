@@ -16,6 +16,19 @@ import (
 // first and mended last: either the advice is wrong, or the expectation is, and
 // then a comment in the case says why.
 func TestGolden_CoachesExpect(t *testing.T) {
+	for _, path := range listCases(t) {
+		t.Run(strings.TrimSuffix(filepath.Base(path), ".txt"), func(t *testing.T) {
+			e, a := judgeCase(t, path)
+			t.Logf("%s\ncoach: %s\nverdict: %s, change: %s, outcome: %s\n%s\ncauses: %v", e.title, e.coach, a.Verdict, moveOf(a), outcomeOf(a), sentencesOf(a), a.Causes)
+			for _, broken := range append(e.listBroken(a), listBrokenGrammar(sentencesOf(a))...) {
+				t.Error(broken)
+			}
+		})
+	}
+}
+
+func listCases(t *testing.T) []string {
+	t.Helper()
 	paths, err := filepath.Glob(filepath.Join("testdata", "golden", "*.txt"))
 	if err != nil {
 		t.Fatal(err)
@@ -23,15 +36,7 @@ func TestGolden_CoachesExpect(t *testing.T) {
 	if len(paths) == 0 {
 		t.Fatal("no case in testdata/golden")
 	}
-	for _, path := range paths {
-		t.Run(strings.TrimSuffix(filepath.Base(path), ".txt"), func(t *testing.T) {
-			e, a := judgeCase(t, path)
-			t.Logf("%s\ncoach: %s\nverdict: %s, change: %s, outcome: %s\n%s\ncauses: %v", e.title, e.coach, a.Verdict, moveOf(a), outcomeOf(a), sentencesOf(a), a.Causes)
-			for _, broken := range e.listBroken(a) {
-				t.Error(broken)
-			}
-		})
-	}
+	return paths
 }
 
 func judgeCase(t *testing.T, path string) (expectation, advice.Advice) {
