@@ -17,7 +17,7 @@ import (
 	"strings"
 )
 
-//go:embed css js vendor icons
+//go:embed css js vendor icons fonts/*.woff2
 var files embed.FS
 
 // Prefix is the path under which Handler is mounted.
@@ -43,12 +43,19 @@ func init() {
 		if err != nil {
 			return err
 		}
-		addFile(name, plain)
+		if name != typefaceStyle { // names files that must be known before it
+			addFile(name, plain)
+		}
 		return nil
 	})
 	if err != nil {
 		panic("static: " + err.Error())
 	}
+	typeface, err := nameFontFiles(typefaceStyle)
+	if err != nil {
+		panic("static: " + err.Error())
+	}
+	addFile(typefaceStyle, typeface)
 	for name, parts := range bundledScripts {
 		whole, err := bundleScripts(parts)
 		if err != nil {
@@ -56,6 +63,23 @@ func init() {
 		}
 		addFile(name, whole)
 	}
+}
+
+// typefaceStyle is the stylesheet that brings the bundled type.
+const typefaceStyle = "css/typeface.css"
+
+// nameFontFiles gives a stylesheet with the fonts under the names they are served as.
+func nameFontFiles(style string) ([]byte, error) {
+	plain, err := files.ReadFile(style)
+	if err != nil {
+		return nil, err
+	}
+	for name, url := range urlsByName {
+		if strings.HasPrefix(name, "fonts/") {
+			plain = bytes.ReplaceAll(plain, []byte(`"`+name+`"`), []byte(`"`+url+`"`))
+		}
+	}
+	return plain, nil
 }
 
 // addFile serves a file under a name made of its own and its content.
@@ -73,6 +97,8 @@ func mediaTypeOf(ext string) string {
 		return "text/javascript; charset=utf-8"
 	case ".webmanifest":
 		return "application/manifest+json"
+	case ".woff2":
+		return "font/woff2"
 	}
 	return mime.TypeByExtension(ext)
 }

@@ -60,3 +60,21 @@ func TestVendor_IsThePublishedFile(t *testing.T) {
 		}
 	}
 }
+
+// Every font that the stylesheet names is served, and nothing else is fetched.
+func TestTypeface_NamesFilesThatAreServed(t *testing.T) {
+	r := httptest.NewRecorder()
+	Handler().ServeHTTP(r, httptest.NewRequest("GET", URL("css/typeface.css"), nil))
+	named := strings.Split(r.Body.String(), `url("`)[1:]
+	if len(named) != 2 {
+		t.Fatalf("%d fonts are named", len(named))
+	}
+	for _, rest := range named {
+		url, _, _ := strings.Cut(rest, `"`)
+		font := httptest.NewRecorder()
+		Handler().ServeHTTP(font, httptest.NewRequest("GET", url, nil))
+		if font.Code != 200 || font.Header().Get("Content-Type") != "font/woff2" || !strings.HasPrefix(font.Body.String(), "wOF2") {
+			t.Errorf("%s: %d, %s", url, font.Code, font.Header().Get("Content-Type"))
+		}
+	}
+}

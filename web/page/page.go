@@ -49,6 +49,8 @@ type Person struct {
 	Theme string
 }
 
+func (p Person) isStudent() bool { return p.Name != "" && !p.Coach }
+
 // NavLink is an entry of the navigation.
 type NavLink struct{ Path, Words string }
 

@@ -26,14 +26,16 @@ type ControlSet struct {
 	// Watched sets have sums; the usual was made of the others.
 	Watched   bool
 	Low, High float64
+	// Day is when it was broken: "3 May".
+	Day string
 }
 
 // Sizes of the chart, in pixels.
 const (
-	controlTop, controlBottom = 8, 76 // of the rates
-	controlMiddle             = 128   // the line the sums stand on
-	controlReach              = 36    // of the sums, up and down
-	controlHeight             = 172
+	controlTop, controlBottom = 8, 76   // of the rates
+	controlMiddle             = 128     // the line the sums stand on
+	controlReach              = 36      // of the sums, up and down
+	controlHeight             = 190     // the days stand at its foot
 	controlRoom               = 4.0 / 3 // the limit lies inside
 )
 
@@ -80,6 +82,51 @@ func (c ControlView) placeDots() []controlDot {
 	return all
 }
 
+// controlRates are the lines of the scale: none, half and all.
+var controlRates = []float64{0, 0.5, 1}
+
+// tenWords says a rate as so many of ten: "4.5".
+func tenWords(rate float64) string { return formatUnits(10 * clampShare(rate)) }
+
+// axisDay is a day below the chart; x is a share of the width.
+type axisDay struct {
+	x     float64
+	words string
+}
+
+// axisDays are the days of some sets, the first and the last among them, with room
+// for each.
+func (c ControlView) axisDays() []axisDay {
+	const most = 4
+	n := len(c.Sets)
+	if n == 0 {
+		return nil
+	}
+	marks := min(n, most)
+	var days []axisDay
+	for k := range marks {
+		i := 0
+		if marks > 1 {
+			i = k * (n - 1) / (marks - 1)
+		}
+		if c.Sets[i].Day != "" {
+			days = append(days, axisDay{(float64(i) + 0.5) / float64(n), c.Sets[i].Day})
+		}
+	}
+	return days
+}
+
+// dayAnchor keeps a day inside the picture.
+func dayAnchor(x float64) string {
+	switch {
+	case x < 0.1:
+		return "start"
+	case x > 0.9:
+		return "end"
+	}
+	return "middle"
+}
+
 // limitLines are the y of the two lines.
 func (c ControlView) limitLines() []float64 {
 	h := c.sumHeight(c.Limit)
@@ -104,7 +151,7 @@ func DescribeControl(c ControlView) string {
 func ControlLegend(c ControlView) []LegendItem {
 	return []LegendItem{
 		{MarkSet, "a set’s rate"},
-		{MarkGoalLine, "usual before, " + percentWords(c.Usual)},
+		{MarkGoalLine, "usual before, " + tenWords(c.Usual) + " of 10"},
 		{MarkSum, "how far sets passed it (up) or fell short (down), added up"},
 		{MarkEdge, "beyond this it is hardly luck"},
 	}

@@ -184,7 +184,7 @@ func CurveLegend(c CurveView) []LegendItem {
 		key = append(key, LegendItem{MarkTried, "places tried; larger means more breaks"})
 	}
 	if c.Target > 0 {
-		key = append(key, LegendItem{MarkGoalLine, "target, " + percentWords(c.Target)})
+		key = append(key, LegendItem{MarkGoalLine, "target, " + tenWords(c.Target) + " of 10"})
 	}
 	return key
 }

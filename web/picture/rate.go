@@ -75,7 +75,7 @@ func RateLegend(rates ...RateView) []LegendItem {
 	case varies:
 		key = append(key, LegendItem{MarkGoal, "the drill’s target"})
 	case target > 0:
-		key = append(key, LegendItem{MarkGoal, "target, " + percentWords(target)})
+		key = append(key, LegendItem{MarkGoal, "target, " + tenWords(target) + " of 10"})
 	}
 	return key
 }

@@ -100,7 +100,7 @@ func BuildStory(told store.StudentProgress, visitor session.User, path string) (
 	v.addPresentCounts(told)
 	v.addPresent(told)
 	v.Tried = v.buildTried(told, visitor.Zone)
-	v.addChart(told)
+	v.addChart(told, visitor.Zone)
 	v.Shown = v.buildShownStint(told, visitor.Zone)
 	if x := told.Shown; x != nil {
 		v.Leave = component.NewLeaveShare(x.Breaks, x.Setup, x.Table.Kind, v.leavePath(told.Student.ID))
@@ -212,7 +212,7 @@ func (v *Story) addPresentCounts(told store.StudentProgress) {
 }
 
 // addChart charts the latest sets on the kind of table of the latest.
-func (v *Story) addChart(told store.StudentProgress) {
+func (v *Story) addChart(told store.StudentProgress, zone *time.Location) {
 	if len(told.Recent) == 0 {
 		return
 	}
@@ -220,7 +220,7 @@ func (v *Story) addChart(told store.StudentProgress) {
 	chart, ok := progress.ChartSets(wingCounts(sets))
 	v.ChartSays = chartWords(chart, ok, len(sets))
 	if ok {
-		v.Chart = newControlChart(chart, sets)
+		v.Chart = newControlChart(chart, sets, zone)
 	}
 }
 

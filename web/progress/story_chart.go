@@ -3,6 +3,7 @@ package progress
 import (
 	"fmt"
 	"slices"
+	"time"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/progress"
@@ -37,7 +38,7 @@ func newPlaceCurve(p *advice.Places, now store.Stint) *picture.CurveView {
 }
 
 // newControlChart draws a chart over the sets it was made of.
-func newControlChart(chart progress.Chart, sets []store.RecentSet) *picture.ControlView {
+func newControlChart(chart progress.Chart, sets []store.RecentSet, zone *time.Location) *picture.ControlView {
 	v := &picture.ControlView{
 		ID: "control", Label: "Wing ball in its corner, set by set", Usual: chart.Base.Rate(), Limit: progress.SumLimit,
 	}
@@ -53,7 +54,7 @@ func newControlChart(chart progress.Chart, sets []store.RecentSet) *picture.Cont
 		p, is := watched[i]
 		v.Sets = append(v.Sets, picture.ControlSet{
 			SetRate: picture.SetRate{Made: set.WingMade, Of: set.Breaks, NewSetup: last != (store.StintID{}) && set.Stint != last},
-			Watched: is, Low: p.Low, High: p.High,
+			Watched: is, Low: p.Low, High: p.High, Day: say.DayOfYear(set.Started.In(zone)),
 		})
 		last = set.Stint
 	}

@@ -35,7 +35,7 @@ func TestTargets_AreThoseOfTheDrill(t *testing.T) {
 			t.Errorf("the class's page draws the target at %v, want %v", at, want)
 		}
 	}
-	coach.Get(t, classPath(site)+"/progress?q=bram").RequireText(t, ".pic-key", "target, 35 percent")
+	coach.Get(t, classPath(site)+"/progress?q=bram").RequireText(t, ".pic-key", "target, 3.5 of 10")
 	story := coach.Get(t, "/students/"+harder.Person.String())
 	if at := percents(t, story.AttributeOf(t, "#now-wing .pic-goal", "x")); at != 0.35 {
 		t.Errorf("the wing ball's target is drawn at %v", at)
@@ -46,5 +46,5 @@ func TestTargets_AreThoseOfTheDrill(t *testing.T) {
 	if at := percents(t, story.AttributeOf(t, "ol.story .pic-goal", "x")); at != 0.35 {
 		t.Errorf("the stint's target is drawn at %v", at)
 	}
-	story.RequireText(t, "section[aria-labelledby=way] .pic-key", "target, 35 percent").RequireText(t, "#now-wing desc", "The target is 35 percent")
+	story.RequireText(t, "section[aria-labelledby=way] .pic-key", "target, 3.5 of 10").RequireText(t, "#now-wing desc", "The target is 35 percent")
 }

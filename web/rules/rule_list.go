@@ -68,6 +68,7 @@ func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
 	own := 0
 	for _, rule := range advice.Catalogue() {
 		row := newRuleRow(rule, setreview.RuleNumbers(rule, club.SettingOf(string(rule.Name))))
+		row.Number = strconv.Itoa(len(v.Rules) + 1)
 		row.LastMonth = h.lastMonthWords(rule.Name)
 		own += min(len(row.Changed), 1)
 		v.Rules = append(v.Rules, row)
@@ -79,7 +80,7 @@ func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
 
 func newRuleRow(rule advice.Rule, n advice.Numbers) ruleRow {
 	row := ruleRow{
-		Name: string(rule.Name), Number: ruleNumberWords(rule), Title: rule.Title, Pattern: rule.Pattern, Answer: rule.Answer,
+		Name: string(rule.Name), Title: rule.Title, Pattern: rule.Pattern, Answer: rule.Answer,
 		Source: rule.Source, Speaks: speaksWhen(rule, n), Onward: onwardWords(rule, n), Changed: changedNumbers(rule, n), Off: !n.On,
 	}
 	if setreview.ListSettable(rule).HasAny() {
