@@ -94,14 +94,6 @@ func lineLabel(rule advice.Rule) string {
 	return "Act above"
 }
 
-// ruleNumberWords writes the rule's row in the coaches' list, "" for none.
-func ruleNumberWords(rule advice.Rule) string {
-	if rule.Number == "" {
-		return ""
-	}
-	return "Rule " + rule.Number
-}
-
 // setCountOf writes "3 of 34 sets".
 func setCountOf(n, of int) string {
 	if of == 1 {
