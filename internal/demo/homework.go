@@ -33,6 +33,7 @@ func quietCueBall() drillHomework {
 	d.Window = table.Window{Left: -14, Right: 14, Head: 22, Foot: 58}
 	d.Targets = drill.Targets{Wing: 0.45, Window: 0.25}
 	d.Watch = "Only the cue ball. It should stop near the middle of the table, whatever drops."
+	d.WatchList = drill.WatchList{}
 	return drillHomework{d, "A smaller window than usual. Never mind the wing ball this time."}
 }
 
@@ -53,7 +54,7 @@ func standardDrill(name string, k table.Kind) drill.Drill {
 			Left: shareOfLength(k.Width(), -0.36), Right: shareOfLength(k.Width(), 0.36),
 			Head: shareOfLength(k.Length(), 0.12), Foot: shareOfLength(k.Length(), 0.62),
 		},
-		Targets: drill.StandardTargets(k),
+		Targets: drill.StandardTargets(k), WatchList: drill.UsualWatchList(),
 	}
 	d.Setup.Speed, d.Targets.Window = drill.UsualSpeed, 0.35
 	return d

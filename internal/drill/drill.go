@@ -21,6 +21,8 @@ type Drill struct {
 	House HouseRules
 	// Watch says what to look for, in the coach's words.
 	Watch string
+	// WatchList says what is asked of each break.
+	WatchList WatchList
 }
 
 // Targets are the shares of breaks that count as good, 0 to 1.

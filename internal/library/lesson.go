@@ -16,6 +16,8 @@ type Lesson struct {
 	// Purpose says to a coach when to give it; Watch says at the table what to
 	// look for.
 	Purpose, Watch string
+	// List is the same as questions at the table.
+	List drill.WatchList
 	// Games are those that have it, the usual one first.
 	Games []rack.Game
 
@@ -62,7 +64,7 @@ func (l Lesson) HasGame(g rack.Game) bool {
 func (l Lesson) DrillFor(g rack.Game, k table.Kind) drill.Drill {
 	d := drill.Drill{
 		Name: l.Name, Kind: k, Setup: drill.StandardSetup(g, table.Left, k), Breaks: drill.UsualBreaks,
-		Window: k.StandardWindow(), Targets: drill.StandardTargets(k), Watch: l.Watch,
+		Window: k.StandardWindow(), Targets: drill.StandardTargets(k), Watch: l.Watch, WatchList: l.List,
 	}
 	if g != rack.NineBall {
 		d.Name += ", " + g.Words()

@@ -23,12 +23,14 @@ var lessons = []Lesson{
 		Key: "hold-the-cue-ball", Name: "Hold the cue ball", Games: everyGame,
 		Purpose: "For breaks that scratch or leave nothing: the cue ball comes off the rack and stops near the middle.",
 		Watch:   "Where the cue ball stops, and how it got there: back off the rack, off the head rail, or on forward. Let the other balls do what they like.",
+		List:    drill.WatchList{CuePath: true},
 		aim:     lessonAim{out: 0.28, tip: -0.1, speed: 17, wing: -0.1, window: 0.6},
 	},
 	{
 		Key: "find-the-wing-ball", Name: "Find the wing ball", Games: wingGames,
 		Purpose: "The heart of a break from the side: the place from which the wing ball goes to its corner most often.",
 		Watch:   "The wing ball, from the rack to what it meets first. Side rail first: the cue ball starts too near the middle. Foot rail first: it starts too far out. Change nothing before the tenth break.",
+		List:    drill.WatchList{WingPath: true},
 		aim:     lessonAim{out: drill.UsualWidthShare, tip: -0.1, speed: drill.UsualSpeed, window: 0.5},
 	},
 	{
@@ -47,18 +49,21 @@ var lessons = []Lesson{
 		Key: "both-sides", Name: "Both sides", Games: everyGame,
 		Purpose: "Ten from the usual side and ten from the other. Assign it for both sides: students find it twice, and the records stay apart.",
 		Watch:   "The same counts from both sides. The better side is the one for matches; the other is for tables where a wall or a rail is in the way.",
+		List:    drill.WatchList{WingPath: true},
 		aim:     lessonAim{out: 0.25, tip: -0.1, speed: 17, wing: -0.1, window: 0.5},
 	},
 	{
 		Key: "another-table", Name: "Another table", Games: everyGame,
 		Purpose: "The first ten on a table nobody knows yet. No speed is set and little is asked: it is for finding out.",
 		Watch:   "Where the cue ball ends and what the wing ball meets first on this cloth and these cushions. Write down what differs; judge nothing before the tenth break.",
+		List:    drill.WatchList{WingPath: true, CuePath: true},
 		aim:     lessonAim{out: 0.3, tip: -0.1, speed: 0, wing: -0.15, window: 0.4},
 	},
 	{
 		Key: "shuffled-rack", Name: "Shuffled rack", Games: everyGame,
 		Purpose: "The same break at a rack in no order, as in a match. Shuffle it again in the drill’s editor for another; the ten breaks of a set use one, so that they can be compared.",
 		Watch:   "Whether the break holds up when the rack is not the one practised: wing ball, cue ball, and whether the lowest ball can be played.",
+		List:    drill.WatchList{WingPath: true},
 		aim:     lessonAim{out: drill.UsualWidthShare, tip: -0.1, speed: drill.UsualSpeed, wing: -0.1, window: 0.5},
 		racks: map[rack.Game]string{
 			rack.NineBall:  "1-7-4-3-9-6-2-8-5",

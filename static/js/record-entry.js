@@ -5,7 +5,7 @@
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   let ui; // {set(), number(), changed()}, from record-table.js
-  let svg, ball = 0, facing = "wing";
+  let svg, ball = 0, facing = "wing", near = null, asked = true;
   const plan = () => ui.set().plan;
   const press = (button, on) => button.setAttribute("aria-pressed", String(Boolean(on)));
 
@@ -15,7 +15,9 @@
   entry.take = (draft) => {
     entry.draft = draft || entry.fresh();
     ball = 0;
+    near = null;
     facing = "wing";
+    asked = true;
   };
   // adopt gives way to another tab that has saved this draft as a break: what
   // was not touched here, or says the same, goes; the rest is one more break.
@@ -36,8 +38,8 @@
     const { wing, balls, cue } = entry.draft.entry;
     if (!wing && !cue) return `Tap what the ${plan().wing} did, and where the cue ball stopped.`;
     if (!wing) return `Tap what the wing ball, the ${plan().wing}, did.`;
-    if (wing === "else" && !balls[plan().wing]) return `Tap the pocket the ${plan().wing} went in, or outside the rails.`;
-    if (!cue) return "Tap where the cue ball stopped. A pocket means a scratch.";
+    if (wing === "else" && !balls[plan().wing]) return `Tap the pocket the ${plan().wing} went in, or “Off the table”.`;
+    if (!cue) return "Tap where the cue ball stopped, or “Scratch”.";
     return "";
   };
 
@@ -54,24 +56,39 @@
     ui.changed();
   };
   entry.undo = () => {
-    entry.draft.entry = entry.draft.past.pop();
+    if (near) near = null;
+    else entry.draft.entry = entry.draft.past.pop();
     ball = 0;
+    asked = true;
     if (entry.missing()) facing = "wing";
     keep();
     ui.changed();
   };
   const wing = (value) => change((e) => {
+    asked = true;
     e.wing = value;
     const fate = e.balls[plan().wing];
     if (fate && (value === "else" || value === "made" || !("x" in fate))) delete e.balls[plan().wing];
   });
-  // aimed is the ball that a tap on the picture is about, 0 for the cue ball.
-  const aimed = (e) => ball || (e.wing === "else" && !e.balls[plan().wing] ? plan().wing : 0) || (facing === "leave" ? bw.leaveStep.next(e, plan()) : 0);
-  // mean takes what a tap on the picture meant: for the ball that was chosen,
-  // for a wing ball that went elsewhere, else for the cue ball.
+  // aimed is the ball that a tap on the picture is about: the one that was chosen,
+  // a wing ball that went elsewhere, the next of the lowest; 0 for the cue ball.
+  const aimed = (e = entry.draft.entry) => ball || (e.wing === "else" && !e.balls[plan().wing] ? plan().wing : 0) || (facing === "leave" && !question() ? bw.leaveStep.next(e, plan()) : 0);
+  // touch takes a tap on the picture: near a pocket it asks, beside the table it
+  // says what to press.
+  const touch = (m) => {
+    if (m.near) {
+      near = m;
+      ui.changed();
+      $("near-in").focus({ preventScroll: true });
+    } else if (m.pocket || "x" in m) mean(m);
+    else say("Beside the table: press “Off the table” if it left it.");
+  };
+  // mean takes what was meant for the ball that is aimed at.
   const mean = (m) => change((e) => {
     const other = aimed(e);
     ball = 0;
+    near = null;
+    if (facing === "pockets") facing = other && other !== plan().wing ? "balls" : "wing";
     if (other) e.balls[other] = m;
     else e.cue = m.pocket ? { how: "scratch", pocket: m.pocket } : m.off ? { how: "off-table" } : { how: "stopped", ...m };
   });
@@ -97,11 +114,12 @@
   entry.show = (said) => {
     const { draft } = entry, { wing: w, cue, balls } = draft.entry, n = ui.number(), other = aimed(draft.entry);
     for (const b of document.querySelectorAll("[data-wing]")) press(b, w === b.dataset.wing || (w === "up" && b.dataset.wing === "unknown"));
+    press($("scratch"), cue?.how === "scratch");
     press($("off-table"), cue?.how === "off-table");
     const others = Object.keys(balls).filter((b) => Number(b) !== plan().wing);
     $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
     const words = entry.missing();
-    say(words ? (said || words) : bw.breakWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
+    say(near ? `Near ${bw.pocketWords(near.near)}: in it, or beside it?` : words ? (said || words) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
     $("save").textContent = draft.edit ? "Save the change" : `Save break ${n}`;
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
@@ -115,10 +133,25 @@
   };
 
   const fateWords = (fate) => (!fate ? "up" : fate.pocket ? bw.pocketWords(fate.pocket) : fate.off ? "off the table" : bw.zone(fate, plan()));
+  // question is what is asked once the break is known, where the answer changes
+  // what is said: the drill's own, and, when the cue ball ended at the foot end
+  // under draw, how it came there (as needsCuePath in package advice).
+  const question = () => {
+    const e = entry.draft.entry, { cue } = e, ask = ui.set().ask || {};
+    if (!asked || entry.missing() || cue.how !== "stopped") return "";
+    const drawn = plan().setup.tip <= -0.15 && cue.y > plan().window[3];
+    return !e.cue_path && (ask.path || drawn) && !bw.inWindow(e, plan()) ? "cue_path" : "";
+  };
+  const panels = ["wing", "balls", "pockets", "near", "leave", "ask-cue_path"];
   const showBalls = () => {
-    $("wing").hidden = facing !== "wing";
-    $("balls").hidden = facing !== "balls";
-    $("leave").hidden = facing !== "leave";
+    const ask = facing !== "balls" && facing !== "pockets" && question();
+    const shown = near ? "near" : ask ? `ask-${ask}` : facing;
+    for (const panel of panels) $(panel).hidden = panel !== shown;
+    const seen = ui.set().ask?.wing !== false || ["side-rail", "foot-rail", "kissed", "jaws"].includes(entry.draft.entry.wing);
+    $("wing").classList.toggle("only-up", !seen);
+    $("wing-up").textContent = seen ? "Up, not seen" : "Stayed up";
+    $("pockets-name").textContent = aimed() ? `Where did the ${aimed()} go?` : "Scratch: where?";
+    if (near) $("near-name").textContent = bw.capital(bw.pocketWords(near.near));
     $("balls-name").textContent = ball ? `Tap where the ${ball} went` : "Which ball?";
     for (const key of $("ball-keys").children) {
       const n = Number(key.dataset.ball), fate = entry.draft.entry.balls[n];
@@ -141,7 +174,7 @@
   };
   const turn = (to, focus) => {
     facing = to;
-    ball = 0;
+    if (to !== "pockets") ball = 0;
     ui.changed();
     focus().focus();
   };
@@ -160,13 +193,23 @@
     ui = host;
     for (const b of document.querySelectorAll("[data-wing]")) b.addEventListener("click", () => wing(b.dataset.wing));
     $("off-table").addEventListener("click", () => mean({ off: true }));
+    $("scratch").addEventListener("click", () => turn("pockets", () => $("pockets").querySelector("button")));
+    for (const b of document.querySelectorAll("[data-pocket-key]")) b.addEventListener("click", () => mean({ pocket: b.dataset.pocketKey }));
+    $("near-in").addEventListener("click", () => mean({ pocket: near.near }));
+    $("near-by").addEventListener("click", () => mean({ x: near.x, y: near.y }));
+    for (const b of document.querySelectorAll("[data-back]")) b.addEventListener("click", () => {
+      asked = false;
+      near = null;
+      if (facing === "pockets") turn("wing", () => $("scratch"));
+      else ui.changed();
+    });
     $("open-balls").addEventListener("click", () => turn("balls", () => $("ball-keys").firstChild));
     $("close-balls").addEventListener("click", () => turn("wing", () => $("open-balls")));
     bw.leaveStep.start((shot) => change((e) => { e.shot = shot; }), () => turn("wing", () => $("wing").querySelector("button")));
     bw.tap($("cloth"), $("loupe"), {
-      svg: () => svg, plan, mean, stop: () => ui.changed(),
-      cue: () => (!aimed(entry.draft.entry) && entry.draft.entry.cue?.how === "stopped" ? entry.draft.entry.cue : null),
-      look: (m) => say(bw.capital(m.pocket ? bw.pocketWords(m.pocket) : m.off ? "off the table" : bw.zone(m, plan()))),
+      svg: () => svg, plan, mean: touch, stop: () => ui.changed(),
+      cue: () => (!aimed() && entry.draft.entry.cue?.how === "stopped" ? entry.draft.entry.cue : null),
+      look: (m) => say(m.pocket ? bw.capital(bw.pocketWords(m.pocket)) : "x" in m ? bw.capital(bw.zone(m, plan())) : "Beside the table"),
     });
     bw.details.start({ entry: () => entry.draft.entry, plan, change });
   };

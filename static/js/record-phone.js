@@ -58,7 +58,7 @@
       const id = bw.newID();
       await bw.startSet({
         id, person: held.person, assignment, table, label: held.tables.find((t) => t.id === table).label,
-        drill: task.name, watch: task.watch, planned: task.breaks, plan: shown(form) || held.plans[task.on[table]],
+        drill: task.name, watch: task.watch, ask: task.ask, planned: task.breaks, plan: shown(form) || held.plans[task.on[table]],
       });
       navigator.storage?.persist?.();
       location.assign(`/table?set=${id}`);

@@ -81,15 +81,19 @@
     x: tenth(clamp(at.x, radius - plan.width / 2, plan.width / 2 - radius)),
     y: tenth(clamp(at.y, radius, plan.length - radius)),
   });
-  // meant says what a point means: {pocket}, {off} beyond the rails, or a place
-  // on the cloth. reach is how near a pocket's middle counts, in inches.
+  const holeReach = 3; // inches
+  // meant says what a point means: {pocket} in a hole or, within reach inches of
+  // one, on the wood around it; {near, x, y} on the cloth as near, which has to be
+  // asked; a place on the cloth; {} beside the table.
   bw.meant = (svg, plan, at, reach) => {
+    const onCloth = Math.abs(at.x) <= plan.width / 2 && at.y >= 0 && at.y <= plan.length;
     for (const pocket of bw.pockets) {
-      const hole = pocketAt(svg, pocket);
-      if (Math.hypot(hole.x - at.x, hole.y - at.y) <= reach) return { pocket };
+      const hole = pocketAt(svg, pocket), away = Math.hypot(hole.x - at.x, hole.y - at.y);
+      if (away <= holeReach || (away <= reach && !onCloth)) return { pocket };
+      if (away <= reach) return { near: pocket, ...bw.onCloth(at, plan) };
     }
     const beyond = Math.abs(at.x) > plan.width / 2 + rail || at.y < -rail || at.y > plan.length + rail;
-    return beyond ? { off: true } : bw.onCloth(at, plan);
+    return beyond ? {} : bw.onCloth(at, plan);
   };
 
   // loupe shows what is under the finger, larger, beside it.

@@ -142,7 +142,7 @@
       const here = (await sets.get(there.id)) || { id: there.id, person: held.person, started: "", closed: null, closeSent: false, steps: 0 };
       if (here.person !== held.person) continue;
       const { breaks: theirs, plan, ...rest } = there;
-      if (here.moving) Object.assign(rest, { table: here.table, label: here.label, assignment: here.assignment, drill: here.drill, watch: here.watch });
+      if (here.moving) Object.assign(rest, { table: here.table, label: here.label, assignment: here.assignment, drill: here.drill, watch: here.watch, ask: here.ask });
       const plain = here.moving ? here.plan : held.plans[plan];
       await sets.put({ ...here, ...rest, startSent: true, plan: plain, ...(here.closeSent && !(here.sentAt > askedAt) ? { closed: null, closeSent: false } : {}) });
       const mine = new Map((await breaks.index("set").getAll(there.id)).map((b) => [b.id, b]));

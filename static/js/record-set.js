@@ -51,7 +51,7 @@
     $("move").close();
     if (!table || (table.id === set.table && (!task || task.assignment === set.assignment))) return;
     const to = { table: table.id, label: table.label, plan: task ? held.plans[task.on[table.id]] : set.plan };
-    if (task && task.assignment !== set.assignment) Object.assign(to, { assignment: task.assignment, drill: task.name, watch: task.watch, training: undefined });
+    if (task && task.assignment !== set.assignment) Object.assign(to, { assignment: task.assignment, drill: task.name, watch: task.watch, ask: task.ask, training: undefined });
     await bw.moveSet(set.id, to);
     await bw.exchange();
     location.reload();

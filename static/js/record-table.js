@@ -34,8 +34,6 @@
     $("entry").hidden = !entering;
     $("review").hidden = entering;
     $("heading").classList.toggle("unseen", entering);
-    $("change").textContent = set.plan.change || "";
-    $("change").hidden = !set.plan.change;
     if (entering) {
       const n = number();
       head(`Break ${n}`, `of ${set.planned}`, entry.draft.edit ? `Change break ${n}` : `Break ${n} of ${set.planned}`);
@@ -210,11 +208,6 @@
     if (!navigator.wakeLock || document.visibilityState !== "visible" || !set || set.closed) return;
     await navigator.wakeLock.request("screen").catch(() => {}); // a low battery, for example
   };
-  // The button stays in sight where the page is high enough beside it.
-  const measure = () => {
-    const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
-    document.body.classList.toggle("roomy", innerHeight >= 34 * rem);
-  };
   const hand = () => document.body.classList.toggle("left-hand", localStorage.hand === "left");
 
   const wire = () => {
@@ -254,8 +247,10 @@
     entry.begin(cloth);
     entry.take(await draftOf());
     if (entry.touched()) said = "You had begun this break: here it is.";
-    $("watch").textContent = set.watch || "";
-    $("watch").hidden = !set.watch;
+    const [line, more] = [set.plan.change, set.watch].filter(Boolean);
+    $("watching").hidden = !line;
+    $("watch-line").textContent = line || "";
+    $("watch").textContent = more || "";
     $("parts").replaceChildren(...set.plan.parts.flatMap((p) => [fact("dt", p.Name), fact("dd", p.Words)]));
     if (set.assignment) $("to-drill").href = `/today/${set.assignment}?table=${set.table}`;
     show();
@@ -276,8 +271,6 @@
   const main = async () => {
     wire();
     hand();
-    measure();
-    addEventListener("resize", measure);
     $("table").hidden = false;
     try {
       if (await begin()) {

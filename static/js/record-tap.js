@@ -1,10 +1,10 @@
 // A finger, a mouse or the arrow keys on the picture of the table. A quick tap
-// near a pocket means the pocket, as a thumb is wide; held or dragged, the
-// finger has the loupe, and only the hole itself is the pocket, so that an inch
-// can be told from the next.
+// on the cloth near a pocket is asked about, as a thumb is wide; held or dragged,
+// the finger has the loupe, and only the hole itself is the pocket, so that an
+// inch can be told from the next.
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
-  const thumbPx = 24, dragPx = 8, holdMs = 180, holeReach = 3; // inches
+  const thumbPx = 24, dragPx = 8, holdMs = 180;
 
   // tap watches place; ui gives svg(), plan(), cue(), and takes look(meant)
   // while the finger is down, mean(meant) when it goes, and stop() when it is
@@ -14,7 +14,7 @@
     const at = (event) => bw.pointOf(ui.svg(), event.clientX, event.clientY);
     const look = (event) => {
       fine = true;
-      const meant = bw.meant(ui.svg(), ui.plan(), at(event), holeReach);
+      const meant = bw.meant(ui.svg(), ui.plan(), at(event), 0);
       loupe.hidden = false;
       loupe.classList.toggle("below", event.clientY < place.getBoundingClientRect().top + 200);
       bw.loupe(loupe, ui.svg(), "x" in meant ? meant : at(event));
@@ -38,7 +38,7 @@
     place.addEventListener("pointerup", (event) => {
       if (!start) return;
       const inchPx = ui.svg().getScreenCTM().a * 10;
-      const reach = fine ? holeReach : thumbPx / inchPx;
+      const reach = fine ? 0 : thumbPx / inchPx;
       end();
       ui.mean(bw.meant(ui.svg(), ui.plan(), at(event), reach));
     });

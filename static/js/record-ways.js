@@ -37,7 +37,7 @@
     const table = $("ways-table").value;
     const id = await bw.putElsewhere(set.id, {
       id: bw.newID(), person: set.person, assignment: task?.assignment, table, plan: set.plan, planned: task?.breaks || set.planned,
-      label: tables(set, held).find((o) => o.value === table).textContent, drill: task?.name || set.drill, training: task ? undefined : set.drill, watch: set.watch,
+      label: tables(set, held).find((o) => o.value === table).textContent, drill: task?.name || set.drill, training: task ? undefined : set.drill, watch: set.watch, ask: set.ask,
     });
     $("ways").close();
     location.assign(`/table?set=${id}`);

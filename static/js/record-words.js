@@ -61,6 +61,18 @@
     if (b.shot) parts.push(shots[b.shot]);
     return bw.capital(parts.join("; "));
   };
+  // allWords says all that is recorded of a break, before it is saved.
+  bw.allWords = (b, plan) => {
+    const parts = [bw.breakWords(b, plan)];
+    for (const r of b.rest || []) parts.push(`the ${r.ball} ${bw.zone(r, plan)}`);
+    if (b.cue_path === "unknown") parts.push("how it got there not seen");
+    if (b.rails !== undefined) parts.push(`${b.rails} to a rail`);
+    if (b.past_string !== undefined) parts.push(`${b.past_string} past the head string`);
+    if (b.ran_out) parts.push(b.ran_out === "yes" ? "run out" : "not run out");
+    if (b.speed) parts.push(`${b.speed} mph`);
+    if (b.note) parts.push(`“${b.note}”`);
+    return parts.join("; ");
+  };
   // counts are what is counted first of a set's breaks.
   bw.counts = (breaks, plan) => ({
     breaks: breaks.length,

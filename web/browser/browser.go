@@ -74,6 +74,13 @@ func (w *Window) emulate() {
 	w.RunActions(chromedp.EmulateViewport(int64(w.size.Width), int64(w.size.Height), options...))
 }
 
+// Resize gives the window another size; the page stays.
+func (w *Window) Resize(to Size) {
+	w.t.Helper()
+	w.size = to
+	w.emulate()
+}
+
 // RunActions takes steps, or fails the test.
 func (w *Window) RunActions(steps ...chromedp.Action[chromedp.Void]) {
 	w.t.Helper()

@@ -72,6 +72,6 @@ func newDrillDefaults() drill.Drill {
 	return drill.Drill{
 		Kind: k, Setup: drill.StandardSetup(rack.NineBall, table.Left, k), Breaks: drill.UsualBreaks,
 		Window: k.StandardWindow(), Targets: drill.StandardTargets(k),
-		Watch: "The wing ball, and where the cue ball stops.",
+		Watch: "The wing ball, and where the cue ball stops.", WatchList: drill.UsualWatchList(),
 	}
 }

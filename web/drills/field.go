@@ -40,6 +40,9 @@ const (
 	fieldPoints = "three_points"
 	fieldBox    = "break_box" // inches; empty is none
 	fieldWatch  = "watch"
+	// The questions at the table: present when asked.
+	fieldAskWing = "ask_wing"
+	fieldAskPath = "ask_path"
 	// The pocket mouths are carried along: a drill is seldom about them.
 	fieldCorner = "corner_in"
 	fieldMiddle = "side_in"
@@ -68,7 +71,8 @@ func fillDrillForm(d drill.Drill) *page.Form {
 		points = "yes"
 	}
 	return page.NewForm(map[string]string{
-		fieldName: d.Name, fieldWatch: d.Watch, fieldBreaks: strconv.Itoa(d.Breaks),
+		fieldName: d.Name, fieldWatch: d.Watch, fieldAskWing: askValue(d.WatchList.WingPath),
+		fieldAskPath: askValue(d.WatchList.CuePath), fieldBreaks: strconv.Itoa(d.Breaks),
 		fieldGame: string(s.Game), fieldSide: string(s.Side), fieldFeet: strconv.Itoa(d.Kind.Feet),
 		fieldCorner: d.Kind.CornerMouth.String(), fieldMiddle: d.Kind.SideMouth.String(),
 		fieldOrder: s.Order.String(), fieldSpot: string(s.Spot), fieldWing: string(s.Wing),
@@ -80,6 +84,14 @@ func fillDrillForm(d drill.Drill) *page.Form {
 		fieldShots: formatWanted(d.Targets.Shot), fieldRuns: formatWanted(d.Targets.RanOut),
 		fieldPoints: points, fieldBox: formatBox(d.House.BreakBox),
 	})
+}
+
+// askValue is what the form sends of a question that is asked.
+func askValue(asked bool) string {
+	if asked {
+		return "yes"
+	}
+	return ""
 }
 
 // rememberShown notes in the form what the page now shows.

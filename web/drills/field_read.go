@@ -17,6 +17,7 @@ import (
 // drill is good to save.
 func readDrill(f *page.Form) drill.Drill {
 	d := drill.Drill{Name: readText(f, fieldName), Watch: readText(f, fieldWatch), Kind: readTableKind(f)}
+	d.WatchList = drill.WatchList{WingPath: f.Text(fieldAskWing) != "", CuePath: f.Text(fieldAskPath) != ""}
 	d.Breaks = f.WholeNumber(fieldBreaks, "type the number of breaks as a whole number, for example 10")
 	d.Setup = readSetup(f, d.Kind)
 	edge := "type the edge of the window in inches, for example 12.5"

@@ -53,7 +53,8 @@ func anyDrill(t *rapid.T) drill.Drill {
 			Shot:   float64(rapid.IntRange(0, 1000).Draw(t, "shots")) / 1000,
 			RanOut: float64(rapid.IntRange(0, 1000).Draw(t, "runs")) / 1000,
 		},
-		House: drill.HouseRules{ThreePoints: rapid.Bool().Draw(t, "three points")},
+		WatchList: drill.WatchList{WingPath: rapid.Bool().Draw(t, "ask wing"), CuePath: rapid.Bool().Draw(t, "ask path")},
+		House:     drill.HouseRules{ThreePoints: rapid.Bool().Draw(t, "three points")},
 	}
 	if rapid.Bool().Draw(t, "box") {
 		d.House.BreakBox = table.Inches(hundredths("break box", 2.25, 15))

@@ -103,6 +103,16 @@ func pocketOptions() []page.Option {
 	return options
 }
 
+// pocketKeys are the pockets as the picture has them, the foot end on top.
+func pocketKeys() []page.Option {
+	keys := []page.Option{}
+	for _, p := range []table.Pocket{table.FootLeft, table.FootRight, table.SideLeft, table.SideRight, table.HeadLeft, table.HeadRight} {
+		words := strings.TrimPrefix(p.Words(), "the ")
+		keys = append(keys, page.Option{Value: string(p), Words: say.Capitalize(strings.TrimSuffix(strings.TrimSuffix(words, " corner"), " pocket"))})
+	}
+	return keys
+}
+
 // wingOtherOptions are where else the wing ball can have gone.
 func wingOtherOptions(s drill.Setup) []page.Option {
 	options := []page.Option{{Value: "", Words: "Which pocket?"}}

@@ -5,35 +5,25 @@ package record_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/rack"
 	"breakwright/internal/table"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
 )
 
-// The taps of the three common breaks; the README's table is this test's log.
+// The taps of ten kinds of break; the README's table is this test's log.
 func TestTable_Taps(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
 	h := newPhoneUser(t, site, site.URL, 0, browser.SmallPhone)
 	h.start()
 	rows := []string{"| break | taps |", "| --- | --- |"}
-	for i, c := range []struct {
-		name  string
-		most  int
-		enter func()
-		want  drill.Break
-	}{
-		{"wing ball made, cue ball stopped in the open", 4, func() { h.wing("made"); h.tapAt(-3, 41) },
-			drill.Break{Pocketed: []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}}}},
-		{"scratch", 3, func() { h.wing("foot-rail"); h.tapAt(25, 50) },
-			drill.Break{WingMiss: drill.MissFootRail, Cue: drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight}}},
-		{"dry break, wing ball off the side rail", 4, func() { h.wing("side-rail"); h.tapAt(9, 63) },
-			drill.Break{WingMiss: drill.MissSideRail}},
-	} {
+	for i, c := range tapsOfBreaks(h) {
 		h.taps = 0
 		c.enter()
 		if words := h.shown("#summary"); !strings.Contains(words, "8") || browser.Evaluate[bool](h.Window, `!document.querySelector("#summary").classList.contains("ready")`) {
@@ -45,11 +35,57 @@ func TestTable_Taps(t *testing.T) {
 		}
 		rows = append(rows, fmt.Sprintf("| %s | %d |", c.name, h.taps))
 		got := h.entered(i + 1)
-		if got.WingMiss != c.want.WingMiss || len(got.Pocketed) != len(c.want.Pocketed) || (c.want.Cue.How != "" && got.Cue != c.want.Cue) {
+		if got.WingMiss != c.want.WingMiss || !slices.Equal(got.Pocketed, c.want.Pocketed) || !slices.Equal(got.Off, c.want.Off) ||
+			got.CuePath != c.want.CuePath || (c.want.Cue.How != "" && got.Cue != c.want.Cue) || (c.want.Cue.How == "" && got.Cue.How != drill.Stopped) {
 			t.Errorf("%s: recorded %+v", c.name, got)
 		}
 	}
 	t.Log("\n" + strings.Join(rows, "\n"))
+}
+
+// tappedBreak is a kind of break, the most taps that it may take with saving, and
+// what is recorded; the zero cue ball stopped anywhere.
+type tappedBreak struct {
+	name  string
+	most  int
+	enter func()
+	want  drill.Break
+}
+
+func tapsOfBreaks(h *phoneUser) []tappedBreak {
+	made := []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}}
+	scratch := func(p table.Pocket) drill.CueEnd { return drill.CueEnd{How: drill.Scratched, Scratch: p} }
+	return []tappedBreak{
+		{"wing ball made, cue ball stopped in the open", 3, func() { h.wing("made"); h.tapAt(-3, 41) }, drill.Break{Pocketed: made}},
+		{"dry break, wing ball off the side rail", 3, func() { h.wing("side-rail"); h.tapAt(9, 63) }, drill.Break{WingMiss: drill.MissSideRail}},
+		{"scratch, tapped in the pocket", 3, func() { h.wing("foot-rail"); h.tapAt(26, 50) },
+			drill.Break{WingMiss: drill.MissFootRail, Cue: scratch(table.SideRight)}},
+		{"wing ball kissed away", 3, func() { h.wing("kissed"); h.tapAt(2, 40) }, drill.Break{WingMiss: drill.MissKissed}},
+		{"cue ball off the table", 3, func() { h.wing("unknown"); h.touch("#off-table") },
+			drill.Break{WingMiss: drill.MissUnknown, Cue: drill.CueEnd{How: drill.OffTable}}},
+		{"scratch, by the button", 6, func() { h.touch("#scratch"); h.touch(`[data-pocket-key="head-left"]`); h.wing("made") },
+			drill.Break{Pocketed: made, Cue: scratch(table.HeadLeft)}},
+		{"scratch, tapped near the pocket", 6, func() { h.wing("jaws"); h.tapAt(19, 96); h.touch("#near-in") },
+			drill.Break{WingMiss: drill.MissJaws, Cue: scratch(table.FootRight)}},
+		{"wing ball in another pocket", 6, func() { h.wing("else"); h.tapAt(26, 50); h.tapAt(0, 40) },
+			drill.Break{Pocketed: []drill.Pocketed{{Ball: 8, Pocket: table.SideRight}}}},
+		{"another ball down as well", 6, func() {
+			h.wing("made")
+			h.tapAt(0, 40)
+			h.touch("#open-balls")
+			h.touch(`[data-ball="2"]`)
+			h.tapAt(-26, 50)
+		},
+			drill.Break{Pocketed: []drill.Pocketed{{Ball: 2, Pocket: table.SideLeft}, made[0]}}},
+		{"a ball off the table", 6, func() {
+			h.wing("jaws")
+			h.tapAt(0, 40)
+			h.touch("#open-balls")
+			h.touch(`[data-ball="3"]`)
+			h.touch("#off-table")
+		},
+			drill.Break{WingMiss: drill.MissJaws, Off: []rack.Ball{3}}},
+	}
 }
 
 // targets are the boxes of all that can be tapped and seen.
@@ -143,15 +179,18 @@ func TestTable_WhatATapMeans(t *testing.T) {
 		{-16, 90, "foot end, left side"},
 		{0, 102, "on the foot rail, middle"}, // on the cushion: frozen to it
 		{-24, 2, "scratch in the left head corner"},
-		{22, 99, "scratch in the right foot corner"}, // a thumb's width off
+		{26, 102, "scratch in the right foot corner"}, // on the wood, a thumb's width off
 		{-27, 50, "scratch in the left side pocket"},
-		{0, -6.5, "off the table"},
+		{0, -7, "Beside the table"}, // and the scratch stays
+		{19, 96, "Near the right foot corner"},
 	} {
 		h.tapAt(c.x, c.y)
 		if got := h.shown("#summary"); !strings.Contains(got, c.words) {
 			t.Errorf("a tap at %v,%v: %q, want %q", c.x, c.y, got, c.words)
 		}
 	}
+	h.touch("#near-by")
+	h.says("#summary", "the cue ball foot end, right side")
 	h.touch("#off-table")
 	h.says("#summary", "the cue ball off the table")
 }
@@ -203,10 +242,12 @@ func TestTable_BallsElsewhere(t *testing.T) {
 	h.tapAt(25, 50)
 	h.tapAt(0, 40)
 	h.touch("#open-balls")
-	for ball, at := range map[string]table.Place{"1": {X: -20, Y: 31}, "2": {X: -25, Y: 0}, "3": {X: 0, Y: -7}} {
+	for ball, at := range map[string]table.Place{"1": {X: -20, Y: 31}, "2": {X: -25, Y: 0}} {
 		h.touch(`[data-ball="` + ball + `"]`)
 		h.tapAt(at.X, at.Y)
 	}
+	h.touch(`[data-ball="3"]`)
+	h.touch("#off-table")
 	h.touch("#close-balls")
 	h.says("#summary", "The 8 in the right side pocket; also down: the 2 in the left head corner; the 3 off the table; the cue ball between")
 	h.save()
@@ -287,8 +328,8 @@ func TestTable_Details(t *testing.T) {
 	h.wing("made")
 	h.tapAt(0, 40)
 	h.touch("#open-details")
-	h.touch(`[data-field="cue_path"][data-value="back"]`)
-	h.touch(`[data-field="shot"][data-value="open"]`)
+	h.touch(`#details [data-field="cue_path"][data-value="back"]`)
+	h.touch(`#details [data-field="shot"][data-value="open"]`)
 	for range 3 {
 		h.touch(`[data-count="rails"][data-step="1"]`)
 	}

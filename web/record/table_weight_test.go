@@ -21,7 +21,7 @@ import (
 // slow phone waits for; the scripts are what it must read as well.
 const (
 	mostBytes       = 60 << 10
-	mostScriptBytes = 32 << 10
+	mostScriptBytes = 30 << 10
 	headerBytes     = 400 // of an answer, about
 )
 

@@ -46,6 +46,7 @@ type assignmentSnapshot struct {
 	Assignment store.AssignmentID    `json:"assignment"`
 	Name       string                `json:"name"`
 	Watch      string                `json:"watch,omitempty"`
+	Ask        watchListJSON         `json:"ask"`
 	Breaks     int                   `json:"breaks"`
 	On         map[store.TableID]int `json:"on"`
 }
@@ -71,6 +72,20 @@ type drillSnapshot struct {
 	Leave *leaveSnapshot `json:"leave,omitempty"`
 	// Change says in a line what is being tried under this setup.
 	Change string `json:"change,omitempty"`
+}
+
+// watchListJSON is what a drill asks at the table, as package drill has it.
+type watchListJSON struct {
+	WingPath bool `json:"wing"`
+	CuePath  bool `json:"path"`
+}
+
+// askOf is what is asked of a set: the usual where no drill says it.
+func askOf(set store.Set) watchListJSON {
+	if store.IsZero(set.Drill.ID) {
+		return watchListJSON(drill.UsualWatchList())
+	}
+	return watchListJSON(set.Drill.WatchList)
 }
 
 // kindJSON is a kind of table: feet, and the mouths in inches.
@@ -102,6 +117,7 @@ type setSnapshot struct {
 	Label      string             `json:"label"`
 	Drill      string             `json:"drill"`
 	Watch      string             `json:"watch,omitempty"`
+	Ask        watchListJSON      `json:"ask"`
 	Planned    int                `json:"planned"`
 	DrillIndex int                `json:"plan"`
 	Breaks     []currentBreak     `json:"breaks"`
@@ -166,7 +182,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 // share a plan.
 func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 	held := assignmentSnapshot{
-		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch,
+		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch, Ask: watchListJSON(task.Drill.WatchList),
 		Breaks: task.Drill.Breaks, On: map[store.TableID]int{},
 	}
 	byKind := map[table.Kind]int{}
@@ -192,7 +208,7 @@ func (h *snapshot) addOpenSet(set store.Set) error {
 	}
 	held := setSnapshot{
 		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
-		Drill: set.Title(), Watch: set.Drill.Watch, Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
+		Drill: set.Title(), Watch: set.Drill.Watch, Ask: askOf(set), Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
 	}
 	for _, b := range set.Breaks {
 		held.Breaks = append(held.Breaks, newCurrentBreak(b))

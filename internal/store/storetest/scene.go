@@ -82,7 +82,7 @@ func StandardDrill() drill.Drill {
 	return drill.Drill{
 		Name: "Find the wing ball", Kind: k, Setup: drill.StandardSetup(rack.NineBall, table.Left, k),
 		Breaks: drill.UsualBreaks, Window: k.StandardWindow(), Targets: drill.StandardTargets(k),
-		Watch: "The wing ball and the cue ball.",
+		Watch: "The wing ball and the cue ball.", WatchList: drill.UsualWatchList(),
 	}
 }
 

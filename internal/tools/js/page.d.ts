@@ -59,6 +59,7 @@ interface Bw {
   wingMade(b: BreakContent, plan: Plan): boolean;
   inWindow(b: BreakContent, plan: Plan): boolean;
   breakWords(b: BreakContent, plan: Plan): string;
+  allWords(b: BreakContent, plan: Plan): string;
   counts(breaks: BreakContent[], plan: Plan): { breaks: number; wing: number; window: number; scratches: number; dry: number; off: number };
   contentOf(entry: Entry, plan: Plan, number: number, at?: string): string;
   emptyEntry(): Entry;

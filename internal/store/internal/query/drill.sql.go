@@ -36,7 +36,7 @@ func (q *Queries) FindReplacement(ctx context.Context, replaces uuid.UUID) (uuid
 }
 
 const getDrill = `-- name: GetDrill :one
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -76,6 +76,8 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 		&i.Drill.TargetRanOut,
 		&i.Drill.ThreePoints,
 		&i.Drill.BreakBox,
+		&i.Drill.WatchWing,
+		&i.Drill.WatchPath,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -97,10 +99,10 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 const insertDrill = `-- name: InsertDrill :exec
 insert into drill (club_id, id, lineage, replaces, name, feet, corner_in, side_in, setup_id, breaks,
     window_left, window_right, window_head, window_foot, target_wing, target_window, target_shot, target_ran_out,
-    three_points, break_box, watch)
+    three_points, break_box, watch, watch_wing, watch_path)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10,
     $11, $12, $13, $14, $15, $16, $17,
-    $18, $19, $20, $21)
+    $18, $19, $20, $21, $22, $23)
 on conflict (club_id, id) do nothing
 `
 
@@ -126,6 +128,8 @@ type InsertDrillParams struct {
 	ThreePoints  bool
 	BreakBox     *float64
 	Watch        string
+	WatchWing    bool
+	WatchPath    bool
 }
 
 // Nothing happens when a second click was faster.
@@ -152,12 +156,14 @@ func (q *Queries) InsertDrill(ctx context.Context, arg InsertDrillParams) error 
 		arg.ThreePoints,
 		arg.BreakBox,
 		arg.Watch,
+		arg.WatchWing,
+		arg.WatchPath,
 	)
 	return err
 }
 
 const listDrills = `-- name: ListDrills :many
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -204,6 +210,8 @@ func (q *Queries) ListDrills(ctx context.Context, archivedToo bool) ([]ListDrill
 			&i.Drill.TargetRanOut,
 			&i.Drill.ThreePoints,
 			&i.Drill.BreakBox,
+			&i.Drill.WatchWing,
+			&i.Drill.WatchPath,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -270,8 +278,8 @@ update drill set name = $1, feet = $2, corner_in = $3, side_in = $4, setup_id = 
     breaks = $6, window_left = $7, window_right = $8, window_head = $9,
     window_foot = $10, target_wing = $11, target_window = $12,
     target_shot = $13, target_ran_out = $14, three_points = $15,
-    break_box = $16, watch = $17
-where id = $18
+    break_box = $16, watch = $17, watch_wing = $18, watch_path = $19
+where id = $20
 `
 
 type UpdateDrillParams struct {
@@ -292,6 +300,8 @@ type UpdateDrillParams struct {
 	ThreePoints  bool
 	BreakBox     *float64
 	Watch        string
+	WatchWing    bool
+	WatchPath    bool
 	ID           uuid.UUID
 }
 
@@ -314,6 +324,8 @@ func (q *Queries) UpdateDrill(ctx context.Context, arg UpdateDrillParams) (int64
 		arg.ThreePoints,
 		arg.BreakBox,
 		arg.Watch,
+		arg.WatchWing,
+		arg.WatchPath,
 		arg.ID,
 	)
 	if err != nil {

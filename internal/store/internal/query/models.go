@@ -179,6 +179,8 @@ type Drill struct {
 	TargetRanOut *float64
 	ThreePoints  bool
 	BreakBox     *float64
+	WatchWing    bool
+	WatchPath    bool
 }
 
 type FirstRun struct {
