@@ -5,7 +5,7 @@
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   let ui; // {set(), number(), changed()}, from record-table.js
-  let svg, ball = 0, facing = "wing", near = null, asked = true;
+  let svg, ball = 0, facing = "wing", near = null, asked = true, hint = "";
   const plan = () => ui.set().plan;
   const press = (button, on) => button.setAttribute("aria-pressed", String(Boolean(on)));
 
@@ -16,6 +16,7 @@
     entry.draft = draft || entry.fresh();
     ball = 0;
     near = null;
+    hint = "";
     facing = "wing";
     asked = true;
   };
@@ -47,6 +48,7 @@
   const change = (with_) => {
     const { draft } = entry;
     draft.past.push(structuredClone(draft.entry));
+    hint = "";
     with_(draft.entry);
     bw.leaveStep.fill(draft.entry, plan());
     const offered = bw.leaveStep.isOffered(draft.entry, plan()) && !entry.missing();
@@ -56,6 +58,7 @@
     ui.changed();
   };
   entry.undo = () => {
+    hint = "";
     if (near) near = null;
     else entry.draft.entry = entry.draft.past.pop();
     ball = 0;
@@ -81,7 +84,10 @@
       ui.changed();
       $("near-in").focus({ preventScroll: true });
     } else if (m.pocket || "x" in m) mean(m);
-    else say("Beside the table: press “Off the table” if it left it.");
+    else {
+      hint = "Beside the table: press “Off the table” if it left it.";
+      ui.changed();
+    }
   };
   // mean takes what was meant for the ball that is aimed at.
   const mean = (m) => change((e) => {
@@ -119,7 +125,7 @@
     const others = Object.keys(balls).filter((b) => Number(b) !== plan().wing);
     $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
     const words = entry.missing();
-    say(near ? `Near ${bw.pocketWords(near.near)}: in it, or beside it?` : words ? (said || words) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
+    say(near ? `Near ${bw.pocketWords(near.near)}: in it, or beside it?` : hint ? hint : words ? (said || words) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
     $("save").textContent = draft.edit ? "Save the change" : `Save break ${n}`;
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
