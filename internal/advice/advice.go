@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 )
 
 // Verdict says what to do next.
@@ -46,8 +47,12 @@ type Advice struct {
 	Card *BreakCard `json:"card,omitempty"`
 	// Says is the answer in one or two sentences, for the top of a page.
 	Says string `json:"says"`
+	// Said is Says as data.
+	Said say.Statement `json:"-"`
 	// Ask lists what to record or check in the next set.
 	Checks []string `json:"ask,omitempty"`
+	// SaidChecks are Checks as data.
+	SaidChecks []say.Statement `json:"-"`
 	// Cautions are shown with the next drill.
 	Cautions []string `json:"cautions,omitempty"`
 	// TellCoach says that a person should look before the next set.

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 )
 
 // BreakCard is a student's own best-known break for one table.
@@ -13,6 +14,8 @@ type BreakCard struct {
 	Wing   Rate        `json:"wing"`
 	Window Rate        `json:"window"`
 	Says   string      `json:"says"`
+	// Said is Says as data.
+	Said say.Statement `json:"-"`
 }
 
 // Rate is a count with its share and 95 % Jeffreys interval.

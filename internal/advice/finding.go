@@ -1,5 +1,7 @@
 package advice
 
+import "breakwright/internal/say"
+
 // Finding is a pattern looked at in a stint, with its counts.
 type Finding struct {
 	Rule RuleName `json:"rule"`
@@ -17,4 +19,6 @@ type Finding struct {
 	// Fired says that the pattern is sure enough for a change.
 	Fired bool   `json:"fired"`
 	Says  string `json:"says"`
+	// Said is Says as data.
+	Said say.Statement `json:"-"`
 }

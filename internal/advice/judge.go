@@ -4,6 +4,7 @@ import (
 	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -19,10 +20,10 @@ func Judge(history []drill.Set, b Brief) Advice { return judge(history, b, true)
 func judge(history []drill.Set, b Brief, weigh bool) Advice {
 	used, leftOut := selectPool(history)
 	if len(used) == 0 {
-		needed := drill.UsualBreaks
+		needed, said := drill.UsualBreaks, say.Statement{Kind: say.NothingYet}
 		return Advice{
 			Verdict: More, BreaksNeeded: &needed, Findings: []Finding{},
-			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Says: nothingYet,
+			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Said: said, Says: asTold(said),
 		}
 	}
 	last := used[len(used)-1]
@@ -133,7 +134,8 @@ func (l *analysis) applyRule(r *patternRule, d *decision) {
 	s := r.observe(l, n)
 	d.observations[r.Name] = s
 	f := s.toFinding(r.Name)
-	f.Says = describeFinding(r.Name, s, l)
+	f.Said = findingStatement(r.Name, s, l)
+	f.Says = asTold(f.Said)
 	f.Fired = s.certainty >= n.Certainty
 	if r.proposeChanges != nil && s.certainty >= min(n.Certainty, n.Onward) && !l.isOverruled(r.Name) && l.holdsFor(r.Name) {
 		c, ok := l.chooseChange(r, n, s)
@@ -181,8 +183,10 @@ func (l *analysis) addFactFindings(d *decision) {
 	window := observeShare(t.cue.inWindow, t.breaks, l.targets.Window)
 	d.observations[FactWing], d.observations[FactWindow] = wing, window
 	facts := []Finding{wing.toFinding(FactWing), window.toFinding(FactWindow)}
-	facts[0].Says = describeFinding(FactWing, wing, l)
-	facts[1].Says = describeFinding(FactWindow, window, l)
+	facts[0].Said, facts[1].Said = findingStatement(FactWing, wing, l), findingStatement(FactWindow, window, l)
+	for i := range facts {
+		facts[i].Says = asTold(facts[i].Said)
+	}
 	d.findings = append(facts, d.findings...)
 }
 
@@ -215,7 +219,11 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 	if d.change == nil && d.coachSetup == nil {
 		a.Card = w.writeBreakCard(last.Table)
 	}
-	a.Says, a.Checks = w.writeAnswer(a.Verdict), w.listChecks()
+	a.Said, a.SaidChecks = w.writeAnswer(), w.listChecks()
+	a.Says = asTold(a.Said)
+	for _, check := range a.SaidChecks {
+		a.Checks = append(a.Checks, asTold(check))
+	}
 	a.NeedsCoach = d.change == nil && (d.exhaustedRule != nil || d.missesTarget) || l.countDangerSetups() >= 3
 	if l.speedUnknown && next.Speed == l.currentSetup().Speed {
 		next.Speed = 0 // the student's own controlled speed: nobody knows the number

@@ -1,6 +1,9 @@
 package advice
 
-import "breakwright/internal/table"
+import (
+	"breakwright/internal/say"
+	"breakwright/internal/table"
+)
 
 // Outcome is how a change turned out.
 type Outcome string
@@ -31,6 +34,8 @@ type FollowUp struct {
 	HurtP         float64 `json:"hurt_p"`
 	Outcome       Outcome `json:"outcome"`
 	Says          string  `json:"says"`
+	// Said is Says as data.
+	Said say.Statement `json:"-"`
 }
 
 // Places is what the places tried on this ground say about the wing ball.
@@ -44,6 +49,8 @@ type Places struct {
 	Best  table.Inches `json:"best"`
 	Known bool         `json:"known"`
 	Says  string       `json:"says"`
+	// Said is Says as data.
+	Said say.Statement `json:"-"`
 }
 
 // TriedPlace is one place with what happened there.

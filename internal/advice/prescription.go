@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"strconv"
+
+	"breakwright/internal/say"
 )
 
 // Variable names the one part of the setup that changes.
@@ -32,6 +34,10 @@ type Prescription struct {
 	Expect string `json:"expect"`
 	// Caution is the safety line where force or height is involved, or "".
 	Caution string `json:"caution,omitempty"`
+	// What is said in them, as data.
+	SaidReason  say.Statement `json:"-"`
+	SaidExpect  say.Statement `json:"-"`
+	SaidCaution say.Statement `json:"-"`
 }
 
 // Value is one end of a change: a number, a text (a rack order), or nothing.

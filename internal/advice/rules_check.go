@@ -2,9 +2,9 @@ package advice
 
 import (
 	"fmt"
-	"math"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 )
 
 // Check says what in a club's numbers cannot be worked with: one sentence a
@@ -38,7 +38,7 @@ func (n Numbers) checkAgainst(r Rule, p *drill.Problems) {
 		p.Add(field("onward"), "going on takes more than 50 percent, and no more than beginning does")
 	}
 	if most := 3 * r.Numbers.Step; r.StepUnit != "" && !(n.Step > 0 && n.Step <= most) {
-		p.Add(field("step"), fmt.Sprintf("a step is above 0 and at most %s %s", formatDecimal(math.Round(most*100)/100), r.StepUnit))
+		p.Add(field("step"), fmt.Sprintf("a step is above 0 and at most %s %s", say.Hundredths(most), r.StepUnit))
 	}
 	if n.MinBreaks < 0 || n.MinBreaks > 10*drill.MaxBreaks {
 		p.Add(field("min_breaks"), "the fewest breaks lie from 0 to 500")

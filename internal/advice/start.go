@@ -6,6 +6,7 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/evidence"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -26,7 +27,8 @@ type StartingSetup struct {
 	// From names the table the setup was carried over from; "" when it is the
 	// standard one.
 	From string
-	Says string
+	// Said is where it comes from.
+	Said say.Statement
 }
 
 // SuggestStart says where to begin on a table: with the student's best setup there
@@ -35,7 +37,7 @@ type StartingSetup struct {
 func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
 	begin := StartingSetup{
 		Setup:   withinLimits(drill.StandardSetup(on.Game, on.Side, on.Kind).ForSide(table.Left), on.Kind).ForSide(on.Side),
-		Targets: standardTargetsFor(on.Kind), Says: standardStart,
+		Targets: standardTargetsFor(on.Kind), Said: say.Statement{Kind: say.StartStandard},
 	}
 	n := b.Rules.numbersOf(newTableRule)
 	if !n.On {
@@ -52,7 +54,7 @@ func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
 	}
 	s := withinLimits(best.setup.CarryToKind(best.kind, on.Kind), on.Kind)
 	begin.Setup, begin.From = s.ForSide(on.Side), best.table
-	begin.Says = describeStart(*best, on)
+	begin.Said = startStatement(*best, on)
 	return begin
 }
 

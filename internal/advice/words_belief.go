@@ -1,12 +1,10 @@
 package advice
 
 import (
-	"strconv"
-	"strings"
-
 	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
+	"breakwright/internal/say"
 )
 
 // mostReasons is how many counts a reason names at most.
@@ -15,19 +13,14 @@ const mostReasons = 2
 // weakestReason is the weight, in decibans, below which a count is no reason.
 const weakestReason = 1
 
-// writeBeliefReason names the counts that weigh most for the cause against all
+// beliefReason names the counts that weigh most for the cause against all
 // others, and what else it could be.
-func (w adviceWriter) writeBeliefReason(c proposedChange) string {
-	said := w.listReasons(w.reasonCause())
-	if len(said) == 0 {
-		finding := describeFinding(w.decision.chosenRule.Name, w.decision.chosenObservation, w.analysis)
-		said = []string{lowerFirst(strings.TrimSuffix(finding, "."))}
+func (w adviceWriter) beliefReason(c proposedChange) say.Statement {
+	said := say.Statement{Kind: say.Weighed, Parts: w.listReasons(w.reasonCause()), About: w.causeName(c), Others: w.listRivals()}
+	if len(said.Parts) == 0 {
+		said.Parts = []say.Statement{w.chosenFinding()}
 	}
-	text := capitalizeFirst(strings.Join(said, ", and ")) + ": " + w.describeCause(c) + "."
-	if rivals := w.listRivals(); rivals != "" {
-		text += " It could also be " + rivals + "."
-	}
-	return text
+	return said
 }
 
 // reasonCause is the cause whose evidence is told: the likeliest that is one.
@@ -40,8 +33,8 @@ func (w adviceWriter) reasonCause() belief.Cause {
 	return w.decision.cause
 }
 
-// listReasons words what was seen under the present setup, the weightiest first.
-func (w adviceWriter) listReasons(cause belief.Cause) []string {
+// listReasons counts what was seen under the present setup, the weightiest first.
+func (w adviceWriter) listReasons(cause belief.Cause) []say.Statement {
 	weights := map[string]float64{}
 	var order []string
 	for _, r := range w.hands.Reasons(cause) {
@@ -54,7 +47,7 @@ func (w adviceWriter) listReasons(cause belief.Cause) []string {
 		}
 		weights[sight] += r.Decibans
 	}
-	var said []string
+	var said []say.Statement
 	for len(said) < mostReasons {
 		best := ""
 		for _, sight := range order {
@@ -66,54 +59,49 @@ func (w adviceWriter) listReasons(cause belief.Cause) []string {
 			return said
 		}
 		weights[best] = 0
-		if words := w.countSight(best); words != "" {
-			said = append(said, words)
+		if seen := w.countSight(best); seen.Count > 0 {
+			said = append(said, seen)
 		}
 	}
 	return said
 }
 
-// sightOf words an outcome as it is counted; outcomes that a coach would not
-// tell apart share their words.
+// sightOf names an outcome as package say words it; outcomes that a coach would
+// not tell apart share their name.
 func sightOf(r belief.Reason) string {
-	pick := func(words ...string) string {
-		if r.Outcome < 0 || r.Outcome >= len(words) {
+	pick := func(names ...string) string {
+		if r.Outcome < 0 || r.Outcome >= len(names) {
 			return ""
 		}
-		return words[r.Outcome]
+		return names[r.Outcome]
 	}
 	switch r.Fact {
 	case response.Wing:
-		return pick("the wing ball fell", "met the side rail first", "met the foot rail first", "were kissed by another ball", "rattled in the jaws")
+		return pick("wing fell", "wing side rail", "wing foot rail", "wing kissed", "wing jaws")
 	case response.Cue:
 		if path, stopped := response.PathOf(r.Outcome); stopped {
 			return map[drill.CuePath]string{
-				drill.PathBack: "the cue ball came straight back", drill.PathHeadRail: "the cue ball came off the head rail",
-				drill.PathForward: "the cue ball ran on into the rack end", drill.PathHit: "another ball moved the cue ball",
+				drill.PathBack: "cue back", drill.PathHeadRail: "cue head rail", drill.PathForward: "cue forward", drill.PathHit: "cue hit",
 			}[path]
 		}
-		return pick("the cue ball scratched in a head corner", "the cue ball scratched in a head corner",
-			"the cue ball scratched in the near side pocket", "the cue ball scratched in the far side pocket",
-			"the cue ball scratched in a foot corner", "the cue ball scratched in a foot corner", "the cue ball left the table")
+		return pick("cue head corner", "cue head corner", "cue near side", "cue far side", "cue foot corner", "cue foot corner", "cue off table")
 	case response.OthersDown:
-		return pick("no other ball fell", "another ball fell", "another ball fell")
+		return pick("none fell", "another fell", "another fell")
 	case response.HeadBall:
-		return pick("the head ball fell in the far side pocket", "", "the head ball came back up the table", "the head ball came back up the table",
-			"the head ball stayed at the foot end", "the head ball stayed at the foot end")
+		return pick("head ball far side", "", "head ball came back", "head ball came back", "head ball stayed", "head ball stayed")
 	case response.Rails:
-		return pick("fewer than six balls met a rail", "fewer than six balls met a rail", "six or more balls met a rail", "six or more balls met a rail")
+		return pick("few rails", "few rails", "many rails", "many rails")
 	case response.PastString:
-		return pick("at most one ball crossed the head string", "at most one ball crossed the head string", "",
-			"three or more balls crossed the head string", "three or more balls crossed the head string")
+		return pick("few crossed", "few crossed", "", "many crossed", "many crossed")
 	}
 	return ""
 }
 
 // countSight counts the breaks of the present setup that show it, of those in
-// which it could be seen; "" when none does.
-func (w adviceWriter) countSight(sight string) string {
+// which it could be seen.
+func (w adviceWriter) countSight(sight string) say.Statement {
 	shown, of := 0, 0
-	aboutMisses := strings.HasPrefix(sight, "met ") || strings.HasPrefix(sight, "were ") || strings.HasPrefix(sight, "rattled ")
+	aboutMisses := say.IsSightOfMisses(sight)
 	var seen []response.Seen
 	for _, set := range w.currentRecord().played {
 		for _, b := range leftFrameBreaks(set, w.mirror) {
@@ -127,13 +115,7 @@ func (w adviceWriter) countSight(sight string) string {
 			}
 		}
 	}
-	switch {
-	case shown == 0:
-		return ""
-	case aboutMisses:
-		return countOfThings(shown, of, "misses that were watched") + " " + sight
-	}
-	return sight + " in " + countOfTotal(shown, of)
+	return say.Statement{Kind: say.Sight, About: sight, Count: shown, Of: of}
 }
 
 // showsSight reports whether what was seen of a break has the sight, and whether
@@ -152,7 +134,7 @@ func showsSight(seen []response.Seen, sight string, aboutMisses bool) (has, coul
 	return has, could
 }
 
-// factOfSight gives the fact that the words are of.
+// factOfSight gives the fact that the sight is of.
 func factOfSight(sight string) response.Fact {
 	for _, f := range []response.Fact{response.Wing, response.OthersDown, response.HeadBall, response.Rails, response.PastString} {
 		for outcome := range 6 {
@@ -164,87 +146,61 @@ func factOfSight(sight string) response.Fact {
 	return response.Cue
 }
 
-// describeCause says what the change answers.
-func (w adviceWriter) describeCause(c proposedChange) string {
-	up := partDifference(c.variable, w.currentSetup(), c.to) > 0
+// causeName names what the change answers.
+func (w adviceWriter) causeName(c proposedChange) string {
 	if w.decision.cause != w.reasonCause() {
 		switch w.reasonCause() {
 		case belief.Contact:
-			return "the head ball is met off the line told, and this makes up for it"
+			return "contact made up for"
 		case belief.Place:
-			return "the wing ball's line is off, and this brings it back"
+			return "line brought back"
 		}
+	}
+	way := "less"
+	if partDifference(c.variable, w.currentSetup(), c.to) > 0 {
+		way = "more"
 	}
 	switch c.variable {
-	case VaryPlace:
-		if up {
-			return "the cue ball starts too near the middle"
-		}
-		return "the cue ball starts too far out"
-	case VaryContact:
-		if up {
-			return "the head ball is met too far toward the break side"
-		}
-		return "the head ball is met too far toward the far side"
-	case VaryTip:
-		if up {
-			return "the tip strikes too low"
-		}
-		return "the tip strikes too high"
-	case VarySpin:
-		return "side spin turns the cue ball: spin to nothing first"
+	case VaryPlace, VaryContact, VaryTip, VarySpin:
+		return string(c.variable) + " " + way
 	}
-	if up {
-		return "the break has too little speed to open the rack"
-	}
-	return "control before power"
+	return "speed " + way
 }
 
 // rivalShare is how likely another cause must still be to be named.
 const rivalShare = 0.2
 
-// listRivals words what else it could be.
-func (w adviceWriter) listRivals() string {
-	words := map[belief.Cause]string{
-		belief.Place: "the place", belief.Contact: "the hit on the head ball", belief.Tip: "the height of the tip",
-		belief.Spin: "side spin", belief.Speed: "the speed", belief.Unsteady: "a stroke that is not steady yet",
-		belief.LooseRack: "the rack: check it before the next ten",
-	}
+// listRivals names what else it could be.
+func (w adviceWriter) listRivals() []string {
 	var named []string
 	for _, share := range w.decision.causes {
-		if share.Share >= rivalShare && words[share.Cause] != "" &&
+		if share.Share >= rivalShare && say.NamesRival(string(share.Cause)) &&
 			share.Cause != w.decision.cause && share.Cause != w.reasonCause() {
-			named = append(named, words[share.Cause])
+			named = append(named, string(share.Cause))
 		}
 	}
-	return strings.Join(named, ", or ")
+	return named
 }
 
-// writeBeliefExpectation says what to look for: the part of a break that the
-// change should better most.
-func (w adviceWriter) writeBeliefExpectation(c proposedChange) string {
+// beliefExpectation says what to look for: the part of a break that the change
+// should better most.
+func (w adviceWriter) beliefExpectation(c proposedChange) say.Statement {
 	now := w.hands.Expect(w.kind, w.currentSetup())
 	then := w.hands.Expect(w.kind, c.to)
 	worth := belief.StandardWeights()
-	best, text := 0.0, ""
-	consider := func(weight, from, to float64, words string) {
+	best, look := 0.0, say.Statement{Kind: say.ExpectRate, About: "wing", Rate: then.Wing}
+	consider := func(weight, from, to float64, about string) {
 		if gain := weight * (to - from); gain > best {
-			best, text = gain, words
+			best, look.About, look.Rate = gain, about, to
 		}
 	}
-	consider(worth.Down, now.Down, then.Down, "a ball down and no scratch in "+inNextTen(then.Down))
-	consider(worth.Wing, now.Wing, then.Wing, "the wing ball in "+inNextTen(then.Wing))
-	consider(worth.Scratch, now.Scratch, then.Scratch, "at most "+fewOfTen(then.Scratch)+" scratches in the next ten")
-	consider(worth.Weak, now.Weak, then.Weak, "four balls to a rail, or one pocketed, in "+inNextTen(1-then.Weak))
-	consider(worth.Middle, now.Middle, then.Middle, "the cue ball between the head string and the centre in "+inNextTen(then.Middle))
-	if text == "" {
-		text = "the wing ball in " + inNextTen(then.Wing)
-	}
-	return "Look for " + text + "."
+	consider(worth.Down, now.Down, then.Down, "down")
+	consider(worth.Wing, now.Wing, then.Wing, "wing")
+	consider(worth.Scratch, now.Scratch, then.Scratch, "scratch")
+	consider(worth.Weak, now.Weak, then.Weak, "weak")
+	consider(worth.Middle, now.Middle, then.Middle, "middle")
+	return look
 }
-
-// fewOfTen rounds a rate up to whole breaks of ten, with one to spare for luck.
-func fewOfTen(rate float64) string { return strconv.Itoa(int(rate*10+0.5) + 1) }
 
 // rackMayBeLoose reports whether the rack should be looked at before the next set.
 func (w adviceWriter) rackMayBeLoose() bool {

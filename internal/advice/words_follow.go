@@ -1,6 +1,6 @@
 package advice
 
-import "strings"
+import "breakwright/internal/say"
 
 // writeFollowUp says how the latest change turned out; nil before the first.
 func (w adviceWriter) writeFollowUp() *FollowUp {
@@ -17,75 +17,52 @@ func (w adviceWriter) writeFollowUp() *FollowUp {
 		HelpedP: effect.Helped, NoDifferenceP: effect.NoDifference, HurtP: effect.Hurt,
 		Outcome: how,
 	}
-	counts := capitalizeFirst(by.name) + ": " + countOfTotal(f.CountBefore, f.OfBefore) + " before the change, " +
-		countOfTotal(f.CountAfter, f.OfAfter) + " since. "
-	f.Says = counts + describeOutcome(f)
+	f.Said = say.Statement{
+		Kind: say.Followed, About: f.Measure, Count: f.CountBefore, Of: f.OfBefore, Since: f.CountAfter, OfSince: f.OfAfter,
+		Others: []string{outcomeName(f)},
+	}
+	f.Says = asTold(f.Said)
 	return f
 }
 
-func describeOutcome(f *FollowUp) string {
-	switch f.Outcome {
-	case Helped:
-		return "It helped, as far as these breaks can tell."
-	case Hurt:
-		return "It got worse."
-	case NoDifference:
-		return "No real difference."
+// outcomeName names how the change turned out; too early is not the same as not
+// enough to tell.
+func outcomeName(f *FollowUp) string {
+	if f.Outcome == InTrial && f.OfAfter < fewestBreaks {
+		return "too early"
 	}
-	if f.OfAfter < fewestBreaks {
-		return "Too early to tell."
-	}
-	lean := "Not enough to tell: luck alone can do that."
-	if f.CountBefore == 0 && f.CountAfter == 0 {
-		return lean
-	}
-	return strings.TrimSpace(lean)
+	return string(f.Outcome)
 }
 
 // writeAnswer is the answer in one or two sentences.
-func (w adviceWriter) writeAnswer(v Verdict) string {
+func (w adviceWriter) writeAnswer() say.Statement {
 	switch {
 	case w.decision.coachSetup != nil:
-		return "Your coach chose the next setup."
+		return say.Statement{Kind: say.CoachChose}
 	case w.decision.change != nil:
-		c := *w.decision.change
-		return capitalizeFirst(w.describeChange(c)) + "."
+		return w.changeStatement(*w.decision.change)
 	case w.decision.exhaustedRule != nil:
-		return "Keep the setup for now. " + w.decision.exhaustedRule.Title + ": what the rules know to change has no room left, so your coach should look."
+		return say.Statement{Kind: say.NoRoomLeft, About: w.decision.exhaustedRule.Title}
 	case w.decision.setupIsGood:
-		return "Leave the setup alone: it works. Make it harder."
+		return say.Statement{Kind: say.SetupWorks}
 	case w.decision.setupIsLevel:
-		return "Leave the setup alone. Nothing points to a change."
+		return say.Statement{Kind: say.NothingElse}
 	}
 	return w.writeTooEarly()
 }
 
 // writeTooEarly says how many more breaks, and why not now.
-func (w adviceWriter) writeTooEarly() string {
+func (w adviceWriter) writeTooEarly() say.Statement {
 	t := w.currentTally()
-	if w.decision.missesTarget {
-		return "A target is not met, and no single cause shows: the wing ball in " + countOfTotal(t.wingMade, t.breaks) +
-			", the cue ball in the window in " + countOfTotal(t.cue.inWindow, t.breaks) +
-			". The same setup again; your coach should look."
+	switch {
+	case w.decision.missesTarget:
+		return w.countPlain(say.NoCause)
+	case t.breaks < fewestBreaks:
+		return say.Statement{Kind: say.TooEarly, Count: t.breaks}
+	case w.decision.checkRack:
+		return say.Statement{Kind: say.CheckRack, Count: t.wingMade, Of: t.breaks}
 	}
-	again := "The same setup again: ten more."
-	if t.breaks < fewestBreaks {
-		return "Too early to tell: " + breaksSoFar(t.breaks) + " so far. " + again
-	}
-	if w.decision.checkRack {
-		return "Check the rack before every break, then the same ten again. Loose balls in the rack would explain what was seen as well as any stroke would: the wing ball in " +
-			countOfTotal(t.wingMade, t.breaks) + "."
-	}
-	return "Not enough to tell yet: the wing ball in " + countOfTotal(t.wingMade, t.breaks) +
-		", the cue ball in the window in " + countOfTotal(t.cue.inWindow, t.breaks) + ". " + again
-}
-
-// breaksSoFar counts breaks in words.
-func breaksSoFar(n int) string {
-	if n == 1 {
-		return "one break"
-	}
-	return countInWords(n) + " breaks"
+	return w.countPlain(say.NotEnough)
 }
 
 // writeProgress is what is asked for when the setup stays; nil when a coach has to
@@ -94,45 +71,32 @@ func (w adviceWriter) writeProgress() *Prescription {
 	if w.decision.exhaustedRule != nil {
 		return nil
 	}
-	t := w.currentTally()
-	p := &Prescription{Rule: RuleProgress, Variable: VaryNone}
-	counts := "The wing ball fell in " + countOfTotal(t.wingMade, t.breaks) + " and the cue ball stopped in the window in " +
-		countOfTotal(t.cue.inWindow, t.breaks) + "."
-	p.Reason = "Leave the setup alone. " + counts
+	p := &Prescription{Rule: RuleProgress, Variable: VaryNone, SaidReason: w.countPlain(say.KeptSetup)}
+	p.SaidExpect.Kind = say.SameAgain
 	if w.decision.setupIsGood {
-		p.Expect = "Make it harder: a higher target, another table, tighter pockets, a shuffled rack, or the other side."
-	} else {
-		p.Expect = "Look for the same again; practise it, and raise the target when it holds."
+		p.SaidExpect.Kind = say.AimHigher
 	}
-	return p
+	return p.withTexts()
 }
 
 // listChecks lists what to record or to check in the next set.
-func (w adviceWriter) listChecks() []string {
-	var ask []string
-	t := w.currentTally()
-	if missed := t.breaks - t.wingMade; missed >= 3 && 2*t.misses.unseen > missed {
-		ask = append(ask, "When the wing ball stays up, record what it met first: side rail, foot rail, another ball, or the jaws.")
+func (w adviceWriter) listChecks() []say.Statement {
+	t, seen := w.currentTally(), w.decision.observations
+	missed := t.breaks - t.wingMade
+	var checks []say.Statement
+	ask := func(holds bool, about string) {
+		if holds {
+			checks = append(checks, say.Statement{Kind: say.Check, About: about})
+		}
 	}
-	if w.needsCuePath() && t.cue.lostFoot >= 2 {
-		ask = append(ask, "Watch how the cue ball comes to the foot end: on through the rack, or back off the head rail. More draw answers one and makes the other worse.")
-	}
-	if s := w.decision.observations[RuleNoShot]; s.certainty >= 0.8 && len(t.slots) == 0 {
-		ask = append(ask, "Record where the low balls stop, so that the rack can be planned.")
-	}
-	if s := w.decision.observations[RuleDry]; s.certainty >= w.rules.numbersOf(dryBreakRule.Rule).Certainty && !w.areMissesOneSided() {
-		ask = append(ask, "Check the rack is tight, the head ball on its spot, balls and cloth clean.")
-	}
-	if s := w.decision.observations[RuleWeak]; s.certainty >= 0.8 {
-		ask = append(ask, "Check that the rack is tight before each break.")
-	}
-	if w.rackMayBeLoose() {
-		ask = append(ask, "Check the rack before every break, and note it: a gap that can hardly be seen costs more than half of the wing balls.")
-	}
-	if w.areMissesBalanced() {
-		ask = append(ask, "The misses are balanced: the place is right. Work on a square hit.")
-	}
-	return ask
+	ask(missed >= 3 && 2*t.misses.unseen > missed, "record misses")
+	ask(w.needsCuePath() && t.cue.lostFoot >= 2, "watch cue ball")
+	ask(seen[RuleNoShot].certainty >= 0.8 && len(t.slots) == 0, "record low balls")
+	ask(seen[RuleDry].certainty >= w.rules.numbersOf(dryBreakRule.Rule).Certainty && !w.areMissesOneSided(), "rack after dry")
+	ask(seen[RuleWeak].certainty >= 0.8, "rack after weak")
+	ask(w.rackMayBeLoose(), "rack may be loose")
+	ask(w.areMissesBalanced(), "misses balanced")
+	return checks
 }
 
 // areMissesBalanced reports whether enough misses are known, on both sides alike, and the

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"breakwright/internal/evidence"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -31,13 +32,11 @@ func (w adviceWriter) writePlaces() *Places {
 	}
 	best := b.Places[b.BestPlace()]
 	p.Best, p.Known = side*table.Inches(best)+0, b.IsSettled(searchSettled)
-	p.Says = "Of the places tried, " + formatInches(best) + " from the long string looks best so far."
+	p.Said = say.Statement{Kind: say.BestPlace, To: best, Yes: p.Known}
 	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
-		p.Says = "Between the places tried, about " + formatInches(best) + " from the long string looks best so far."
+		p.Said.Way = 1
 	}
-	if p.Known {
-		p.Says += " Searching further can win little."
-	}
+	p.Says = asTold(p.Said)
 	return p
 }
 
@@ -51,12 +50,13 @@ func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
 	if w.mirror {
 		s = s.Mirror()
 	}
+	said := w.countPlain(say.CardCount)
 	return &BreakCard{
 		Table: tableName, Setup: s,
 		Wing:   rateOf(t.wingMade, t.breaks),
 		Window: rateOf(t.cue.inWindow, t.breaks),
-		Says: "Your break on this table: the wing ball in " + countOfTotal(t.wingMade, t.breaks) +
-			", the cue ball in the window in " + countOfTotal(t.cue.inWindow, t.breaks) + ".",
+		Said:   said,
+		Says:   asTold(said),
 	}
 }
 

@@ -1,84 +1,72 @@
 package advice
 
-import (
-	"strings"
-)
+import "breakwright/internal/say"
 
-// writeReason gives the reason of a change in one sentence.
-func (w adviceWriter) writeReason(c proposedChange) string {
-	says := strings.TrimSuffix(describeFinding(w.decision.chosenRule.Name, w.decision.chosenObservation, w.analysis), ".")
-	switch c.reason {
-	case reasonHalfBack:
-		return "The last step went too far: " + lowerFirst(says) + "."
-	case reasonOffFull:
-		return says + ", and the hit is off full."
-	case reasonThrown:
-		return says + ", and the cue ball is thrown across the table: that is the hit, not the place."
-	case reasonTooFast:
-		return says + ", and there is little draw to take off: the speed does it."
-	case reasonAtLimit:
-		if c.variable == VaryContact {
-			return says + ", and the place has no room left."
-		}
-		return says + ", and there is no room left the other way."
-	case reasonSearch:
-		return says + ": of the places within reach this one promises most."
-	}
-	return says + w.tradeReason() + "."
+// chosenFinding is the pattern that asks for the change.
+func (w adviceWriter) chosenFinding() say.Statement {
+	return findingStatement(w.decision.chosenRule.Name, w.decision.chosenObservation, w.analysis)
 }
 
-// tradeReason adds the trade's reason where it is short.
+// ruleReason gives the reason of a change.
+func (w adviceWriter) ruleReason(c proposedChange) say.Statement {
+	said := say.Statement{Kind: say.Because, Parts: []say.Statement{w.chosenFinding()}}
+	switch c.reason {
+	case reasonHalfBack:
+		said.About = say.WentTooFar
+	case reasonOffFull:
+		said.About = "off full"
+	case reasonThrown:
+		said.About = "thrown"
+	case reasonTooFast:
+		said.About = "too fast"
+	case reasonAtLimit:
+		said.About = "no room"
+		if c.variable == VaryContact {
+			said.About = "no place"
+		}
+	case reasonSearch:
+		said.About = "search"
+	default:
+		said.About = w.tradeReason()
+	}
+	return said
+}
+
+// tradeReason names the trade's reason where it is short.
 func (w adviceWriter) tradeReason() string {
 	switch w.decision.chosenRule.Name {
 	case RuleMissBalance:
 		if w.decision.chosenObservation.towards == outward {
-			return ": the cue ball starts too near the middle"
+			return "too central"
 		}
-		return ": the cue ball starts too far out"
+		return "too far out"
 	case RuleForward, RuleFootScratch:
-		return ": it wants more draw"
+		return "more draw"
 	case RuleBackTooFar, RuleHeadScratch:
-		return ": more draw would only send it back faster"
+		return "less draw"
 	case RuleSideScratch, RuleThrownWide:
-		return ": it meets the head ball off full"
+		return "met off full"
 	case RuleUnsteady:
-		return ": control before power"
+		return "control"
 	case RuleWingUnseen:
-		return ": this is a first look, a small one"
+		return "first look"
 	case RuleNoShot:
-		return ": your own breaks send that slot's ball to the head end"
+		return "slot goes back"
 	}
 	return ""
 }
 
-func lowerFirst(s string) string {
-	if s == "" {
-		return s
-	}
-	return strings.ToLower(s[:1]) + s[1:]
-}
-
-// writeExpectation says what to look for in the next ten.
-func (w adviceWriter) writeExpectation(c proposedChange) string {
-	switch w.decision.chosenRule.Name {
-	case RuleDanger:
-		return "Look for every ball to stay on the table in the next ten."
-	case RuleLimits:
-		return "Look for a break you control; the next ten begin from there."
-	case RuleWeak:
-		return "Look for four balls to a rail, or one pocketed, in nearly all of the next ten."
+// ruleExpectation says what to look for in the next ten.
+func (w adviceWriter) ruleExpectation() say.Statement {
+	switch name := w.decision.chosenRule.Name; name {
+	case RuleDanger, RuleLimits, RuleWeak, RuleUnsteady, RuleNoShot, RuleHeadBall:
+		return say.Statement{Kind: say.ExpectOf, About: string(name)}
 	case RuleSideScratch, RuleHeadScratch, RuleFootScratch:
-		return "Look for at most one scratch in the next ten."
+		return say.Statement{Kind: say.ExpectOf, About: "scratch"}
 	case RuleForward, RuleBackTooFar, RuleThrownWide:
-		return "Look for the cue ball in the window in " + inNextTen(w.expectedRate(FactWindow)) + "."
-	case RuleUnsteady:
-		return "Look for the cue ball to stop closer together in the next ten; the wing ball comes after."
-	case RuleNoShot:
-		return "Look for a shot on the lowest ball after more of your good breaks."
-	case RuleHeadBall:
-		return "Look for the head ball at the far side pocket, and the wing ball as before."
+		return say.Statement{Kind: say.ExpectRate, About: "window", Rate: w.expectedRate(FactWindow)}
 	}
-	return "Look for the wing ball in " + inNextTen(w.expectedRate(FactWing)) + "."
+	return say.Statement{Kind: say.ExpectRate, About: "wing", Rate: w.expectedRate(FactWing)}
 }
 
 // expectedRate is the rate to look for after one step: the target, or half of the way
@@ -95,30 +83,34 @@ func (w adviceWriter) expectedRate(fact RuleName) float64 {
 	return target
 }
 
-// writeCaution is the safety line where force or height is involved.
-func (w adviceWriter) writeCaution(c proposedChange) string {
+// cautionOf is the safety line where force or height is involved.
+func (w adviceWriter) cautionOf(c proposedChange) say.Statement {
 	by := partDifference(c.variable, w.currentSetup(), c.to)
+	caution := func(about string) say.Statement { return say.Statement{Kind: say.Caution, About: about} }
 	switch {
 	case w.decision.chosenRule.Name == RuleDanger && w.countDangerSetups() >= 3:
-		return "This is the third time: stop power breaks for today and speak with your coach."
+		return caution("third time")
 	case w.decision.chosenRule.Name == RuleDanger:
-		return "Level the cue, tip no higher than centre, and nobody at the foot end."
+		return caution("balls fly")
 	case c.variable == VarySpeed && by > 0:
-		return "More speed makes balls fly: a level cue, and nobody at the foot end."
+		return caution("more speed")
 	case c.variable == VaryTip && by < 0:
-		return "Keep the cue as level as the rail allows: a low tip under a raised cue makes the cue ball jump."
+		return caution("low tip")
 	}
-	return ""
+	return say.Statement{}
 }
 
-// writeUndoReason says that the last change hurt.
-func (w adviceWriter) writeUndoReason(m pastChange) string {
+// undoReason says that the last change hurt.
+func (w adviceWriter) undoReason(m pastChange) say.Statement {
 	_, by, _ := m.judgeOutcome(w.undoCertainty())
-	return "The last change made it worse: " + by.name + " " + countOfTotal(by.count(&m.from.tally), m.from.tally.breaks) +
-		" before, " + countOfTotal(by.count(&m.to.tally), m.to.tally.breaks) + " since."
+	return say.Statement{
+		Kind: say.HurtLast, About: by.name, Count: by.count(&m.from.tally), Of: m.from.tally.breaks,
+		Since: by.count(&m.to.tally), OfSince: m.to.tally.breaks,
+	}
 }
 
-func (w adviceWriter) describeBefore(m pastChange) string {
+// expectBefore says what there was before the last change.
+func (w adviceWriter) expectBefore(m pastChange) say.Statement {
 	_, by, _ := m.judgeOutcome(w.undoCertainty())
-	return by.name + " " + countOfTotal(by.count(&m.from.tally), m.from.tally.breaks)
+	return say.Statement{Kind: say.ExpectBefore, About: by.name, Count: by.count(&m.from.tally), Of: m.from.tally.breaks}
 }

@@ -1,20 +1,16 @@
 package advice
 
-const standardStart = "Start with the standard setup: nothing is known yet of this student's break."
+import "breakwright/internal/say"
 
-// describeStart says where the first setup on a table comes from.
-func describeStart(c candidate, on Conditions) string {
-	counts := "the wing ball in " + countOfTotal(c.made, c.tried)
+// startStatement says where the first setup on a table comes from.
+func startStatement(c candidate, on Conditions) say.Statement {
+	said := say.Statement{Kind: say.StartHere, Count: c.made, Of: c.tried}
 	if c.table == on.Table && c.kind == on.Kind {
-		return "Start from the best setup on this table so far: " + counts + "."
+		return said
 	}
-	says := "Start from the best setup on " + c.table + ", " + counts + " there"
-	if c.kind.Feet != on.Kind.Feet {
-		says += ", carried over as a fraction of the table's width"
-	}
-	says += ". Another table can differ: the first ten will tell."
+	said.Kind, said.About, said.Yes = say.StartFrom, c.table, c.kind.Feet != on.Kind.Feet
 	if c.kind.CornerMouth > on.Kind.CornerMouth {
-		says += " The corners are tighter here, so expect fewer."
+		said.Way = 1
 	}
-	return says
+	return said
 }

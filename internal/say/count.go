@@ -25,7 +25,7 @@ func Thousands(n int) string {
 }
 
 // Count writes how many, in digits: "0 breaks", "1 break", "10 breaks".
-func Count(n int, one, many string) string { return strconv.Itoa(n) + " " + noun(n, one, many) }
+func Count(n int, one, many string) string { return digits(n) + " " + noun(n, one, many) }
 
 // CountOrNo is Count with a word for none: "no students", "1 student".
 func CountOrNo(n int, one, many string) string {
@@ -66,3 +66,5 @@ func noun(n int, one, many string) string {
 	}
 	return many
 }
+
+func digits(n int) string { return strconv.Itoa(n) }

@@ -1,0 +1,144 @@
+package say
+
+import "math"
+
+// The parts of a setup that a change is of, as the adviser names them.
+const (
+	partPlace   = "place"
+	partContact = "contact"
+	partTip     = "tip"
+	partSpin    = "spin"
+	partSpeed   = "speed"
+	partRack    = "rack"
+)
+
+// change says what to do and how far, without a capital or a full stop.
+func (s Statement) change(r Reader) string {
+	switch s.Part {
+	case partPlace:
+		if s.By > 0 {
+			return "move the cue ball " + r.lengthInLetters(s.By) + " out, toward the side rail"
+		}
+		return "move the cue ball " + r.lengthInLetters(-s.By) + " in, toward the head spot"
+	case partContact:
+		return "send the cue ball " + s.contactShift(r)
+	case partTip:
+		return "strike " + higherOrLower(s.By) + " by " + tenthsOfRadius(s.By) + ", " + r.roughTipShift(s.By) + ": at " + tipHeight(s.To)
+	case partSpin:
+		return "use less side spin: at most " + Hundredths(math.Abs(s.To)) + " of a radius"
+	case partSpeed:
+		return s.speedShift(r)
+	case partRack:
+		return "rack " + s.Order
+	}
+	return "leave the setup alone"
+}
+
+// contactShift says where the cue ball is sent at the head ball.
+func (s Statement) contactShift(r Reader) string {
+	if s.To == 0 {
+		return "at a full hit on the head ball again"
+	}
+	way, side := "toward", "on the break side"
+	if s.By > 0 {
+		way = "away from"
+	}
+	if s.To > 0 {
+		side = "on the far side"
+	}
+	return r.smallLength(math.Abs(s.By)) + " " + way + " the break side: " + r.smallLength(math.Abs(s.To)) + " off full, " + side
+}
+
+// speedShift says how hard to break.
+func (s Statement) speedShift(r Reader) string {
+	harder := "softer"
+	if s.By > 0 {
+		harder = "a little harder"
+	}
+	if s.Yes {
+		return "break " + harder + " than " + r.ownOrTheirs() + " speed: about " + r.speed(s.To)
+	}
+	return "break " + harder + ": " + r.speed(s.To) + " instead of " + r.speedNumber(s.From)
+}
+
+// lengthInLetters writes a length: "one inch", "four inches", "2.5 inches", "15 cm".
+func (r Reader) lengthInLetters(inches float64) string {
+	if r.Metric {
+		return shortest(math.Round(inches*2.54)) + " cm"
+	}
+	v := roundTenth(inches)
+	if v == math.Trunc(v) && v >= 0 && v <= 10 {
+		return countInLetters(int(v), "inch", "inches")
+	}
+	return shortest(v) + " inches"
+}
+
+// smallLength writes a length below an inch: "0.2 of an inch", "5 mm".
+func (r Reader) smallLength(inches float64) string {
+	if r.Metric {
+		return shortest(math.Round(inches*25.4)) + " mm"
+	}
+	return Hundredths(inches) + " of an inch"
+}
+
+func (r Reader) speed(mph float64) string {
+	if r.Metric {
+		return r.speedNumber(mph) + " km/h"
+	}
+	return r.speedNumber(mph) + " mph"
+}
+
+func (r Reader) speedNumber(mph float64) string {
+	if r.Metric {
+		return shortest(math.Round(mph * 1.609344))
+	}
+	return shortest(roundTenth(mph))
+}
+
+// tenthsOfRadius writes a distance of tip height.
+func tenthsOfRadius(by float64) string {
+	n := int(math.Round(math.Abs(by) * 10))
+	if n == 1 {
+		return "a tenth of a radius"
+	}
+	return Number(n) + " tenths of a radius"
+}
+
+// roughTipShift gives the same distance as a length: a tenth of a radius is 0.11
+// in (a ball is 2¼ in wide; World Pool-Billiard Association, equipment
+// specifications, 16).
+func (r Reader) roughTipShift(by float64) string {
+	n := int(math.Round(math.Abs(by) * 10))
+	if r.Metric {
+		return "about " + shortest(math.Round(float64(n)*2.8575)) + " mm"
+	}
+	switch {
+	case n <= 1:
+		return "about a tenth of an inch"
+	case n == 2:
+		return "about a quarter of an inch"
+	case n == 3:
+		return "about a third of an inch"
+	}
+	return "about half an inch"
+}
+
+func higherOrLower(by float64) string {
+	if by > 0 {
+		return "higher"
+	}
+	return "lower"
+}
+
+func tipHeight(tip float64) string {
+	switch {
+	case tip == 0:
+		return "the centre of the cue ball"
+	case tip < 0:
+		return Hundredths(-tip) + " of a radius below centre"
+	}
+	return Hundredths(tip) + " of a radius above centre"
+}
+
+// Hundredths writes a number with two places at most after the point.
+func Hundredths(v float64) string { return shortest(math.Round(v*100)/100 + 0) }

@@ -1,0 +1,40 @@
+package say
+
+// Reader is who reads a sentence: the same fact is told to the student, to their
+// coach, or on paper to anybody, in the units of the club.
+type Reader struct {
+	Who Who
+	// Metric asks for centimetres and kilometres an hour.
+	Metric bool
+}
+
+// Who is the person a sentence speaks to. The zero value is the student.
+type Who int
+
+// The people.
+const (
+	Student Who = iota // is spoken to: "your coach"
+	Coach              // reads about a student: "it is for you to look"
+	Anybody            // reads a report: nobody is spoken to
+)
+
+// choose picks what is said to whom.
+func (r Reader) choose(student, coach, anybody string) string {
+	switch r.Who {
+	case Coach:
+		return coach
+	case Anybody:
+		return anybody
+	}
+	return student
+}
+
+// ownOrTheirs says "your own" to the student, "the student’s own" to all others.
+func (r Reader) ownOrTheirs() string {
+	return r.choose("your own", "the student’s own", "the student’s own")
+}
+
+// coachLooks says whose turn it is.
+func (r Reader) coachLooks() string {
+	return r.choose("your coach should look", "it is for you to look", "the coach should look")
+}

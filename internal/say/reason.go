@@ -1,0 +1,118 @@
+package say
+
+import "strings"
+
+func (s Statement) reason(r Reader) string {
+	switch s.Kind {
+	case Together:
+		return strings.Join(s.texts(r), " ")
+	case HurtLast:
+		return "The last change made it worse: " + s.About + " " + InLetters(s.Count, s.Of) + " before, " + InLetters(s.Since, s.OfSince) + " since."
+	case Because:
+		return s.because(r)
+	case Weighed:
+		return s.weighed(r)
+	case Sight:
+		return s.sight()
+	}
+	return "Leave the setup alone. The wing ball fell in " + InLetters(s.Count, s.Of) + " and the cue ball stopped in the window in " +
+		InLetters(s.Since, s.OfSince) + "."
+}
+
+// texts are the parts, those that say nothing left out.
+func (s Statement) texts(r Reader) []string {
+	var all []string
+	for _, part := range s.Parts {
+		if text := part.Text(r); text != "" {
+			all = append(all, text)
+		}
+	}
+	return all
+}
+
+// phrases are the parts without their full stops.
+func (s Statement) phrases(r Reader) []string {
+	all := s.texts(r)
+	for i, text := range all {
+		all[i] = strings.TrimSuffix(text, ".")
+	}
+	return all
+}
+
+// WentTooFar begins a reason, where the last step is half taken back.
+const WentTooFar = "went too far"
+
+// afterFinding are how a reason goes on after its finding, by what asks for it.
+var afterFinding = map[string]string{
+	"off full": ", and the hit is off full",
+	"thrown":   ", and the cue ball is thrown across the table: that is the hit, not the place",
+	"too fast": ", and there is little draw to take off: the speed does it",
+	"no place": ", and the place has no room left",
+	"no room":  ", and there is no room left the other way",
+	"search":   ": of the places within reach this one promises most",
+
+	"too central":  ": the cue ball starts too near the middle",
+	"too far out":  ": the cue ball starts too far out",
+	"more draw":    ": it wants more draw",
+	"less draw":    ": more draw would only send it back faster",
+	"met off full": ": it meets the head ball off full",
+	"control":      ": control before power",
+	"first look":   ": this is a first look, a small one",
+}
+
+func (s Statement) because(r Reader) string {
+	finding := strings.Join(s.phrases(r), ", ")
+	if s.About == WentTooFar {
+		return "The last step went too far: " + Decapitalize(finding) + "."
+	}
+	if s.About == "slot goes back" {
+		return finding + ": " + r.ownOrTheirs() + " breaks send that slot's ball to the head end."
+	}
+	return finding + afterFinding[s.About] + "."
+}
+
+// weighed names the counts that weigh most, what they mean, and what else it
+// could be.
+func (s Statement) weighed(r Reader) string {
+	seen := s.phrases(r)
+	for i := range seen {
+		seen[i] = Decapitalize(seen[i])
+	}
+	text := Capitalize(strings.Join(seen, ", and ")) + ": " + causeWords[s.About] + "."
+	var rivals []string
+	for _, rival := range s.Others {
+		if words := rivalWords[rival]; words != "" {
+			rivals = append(rivals, words)
+		}
+	}
+	if len(rivals) > 0 {
+		text += " It could also be " + strings.Join(rivals, ", or ") + "."
+	}
+	return text
+}
+
+// causeWords say what a change answers.
+var causeWords = map[string]string{
+	"contact made up for": "the head ball is met off the line told, and this makes up for it",
+	"line brought back":   "the wing ball's line is off, and this brings it back",
+	"place more":          "the cue ball starts too near the middle",
+	"place less":          "the cue ball starts too far out",
+	"contact more":        "the head ball is met too far toward the break side",
+	"contact less":        "the head ball is met too far toward the far side",
+	"tip more":            "the tip strikes too low",
+	"tip less":            "the tip strikes too high",
+	"spin more":           "side spin turns the cue ball: spin to nothing first",
+	"spin less":           "side spin turns the cue ball: spin to nothing first",
+	"speed more":          "the break has too little speed to open the rack",
+	"speed less":          "control before power",
+}
+
+// rivalWords name what else it could be.
+var rivalWords = map[string]string{
+	"place": "the place", "contact": "the hit on the head ball", "tip": "the height of the tip",
+	"spin": "side spin", "speed": "the speed", "unsteady": "a stroke that is not steady yet",
+	"loose rack": "the rack: check it before the next ten",
+}
+
+// NamesRival reports whether a cause has words as what else it could be.
+func NamesRival(cause string) bool { return rivalWords[cause] != "" }

@@ -1,0 +1,130 @@
+package say
+
+// Statement is one thing the adviser says, as data: which kind of sentence it is
+// and the facts in it. It is kept beside what was said, so that it can be said
+// again to another reader, or in other units. Which facts a kind has stands with
+// the kinds.
+type Statement struct {
+	Kind Kind `json:"kind"`
+	// About names what the sentence is about, in the words of its kind: a rule,
+	// a measure, a sight, a cause.
+	About string `json:"about,omitempty"`
+	// Count of Of are the breaks, or misses, that show it; Since of OfSince those
+	// after a change, or the cue ball in its window beside the wing ball.
+	Count   int `json:"count,omitempty"`
+	Of      int `json:"of,omitempty"`
+	Since   int `json:"since,omitempty"`
+	OfSince int `json:"of_since,omitempty"`
+	// Part is the part of the setup that changes, from From by By to To as the
+	// break from the left has it: inches, parts of a radius, miles an hour.
+	Part string  `json:"part,omitempty"`
+	From float64 `json:"from,omitempty"`
+	By   float64 `json:"by,omitempty"`
+	To   float64 `json:"to,omitempty"`
+	// Order is the rack order that a change of it leads to.
+	Order string `json:"order,omitempty"`
+	// Rate is a rate to expect.
+	Rate float64 `json:"rate,omitempty"`
+	// Way tells the two ways of a two-sided pattern apart.
+	Way int `json:"way,omitempty"`
+	// Yes is the one question a kind asks beside its facts.
+	Yes bool `json:"yes,omitempty"`
+	// Others are names like About; Parts are the statements it is made of.
+	Others []string    `json:"others,omitempty"`
+	Parts  []Statement `json:"parts,omitempty"`
+}
+
+// Kind is the kind of a sentence.
+type Kind string
+
+// The answers at the top of a page.
+const (
+	NothingYet  Kind = "nothing yet"
+	CoachChose  Kind = "coach chose"
+	DoChange    Kind = "do"           // Part, From, By, To or Order; Yes: the speed is nobody's number
+	NoRoomLeft  Kind = "no room left" // About: the rule's title
+	SetupWorks  Kind = "setup works"
+	NothingElse Kind = "nothing points to a change"
+	NoCause     Kind = "no cause"   // wing ball Count of Of, window Since of OfSince
+	TooEarly    Kind = "too early"  // Count breaks so far
+	CheckRack   Kind = "check rack" // wing ball Count of Of
+	NotEnough   Kind = "not enough" // as NoCause
+)
+
+// The reasons of a change.
+const (
+	Together  Kind = "together"  // Parts, one sentence after another
+	HurtLast  Kind = "hurt last" // About: the measure; Count of Of before, Since of OfSince since
+	Because   Kind = "because"   // Parts: the finding; About: how the reason goes on
+	Weighed   Kind = "weighed"   // Parts: the sights, or one finding; About: the cause; Others: the rivals
+	Sight     Kind = "sight"     // About in Count of Of
+	KeptSetup Kind = "kept setup"
+)
+
+// What was counted: About is the rule, Count of Of the breaks or misses.
+const (
+	Finding        Kind = "finding"         // Way: which side misses went
+	SoftFinding    Kind = "soft finding"    // rails were not counted
+	UnaimedFinding Kind = "unaimed finding" // misses do not say which way
+)
+
+// What to look for.
+const (
+	ExpectBefore Kind = "expect before" // About: the measure, Count of Of
+	ExpectOf     Kind = "expect of"     // About: the rule
+	ExpectRate   Kind = "expect rate"   // About: what, at Rate
+	AimHigher    Kind = "aim higher"
+	SameAgain    Kind = "same again"
+)
+
+// The rest of a page.
+const (
+	Caution   Kind = "caution"    // About: what may happen
+	Followed  Kind = "followed"   // About: the measure, Count of Of, Since of OfSince; Others: the outcome
+	BestPlace Kind = "best place" // To inches out; Yes: known; Way 1: between the places tried
+	CardCount Kind = "card"       // as NoCause
+	Check     Kind = "check"      // About: what
+	AsTold    Kind = "as told"    // About: words that were kept without their facts
+)
+
+// Where the first setup on a table comes from.
+const (
+	StartStandard Kind = "start standard"
+	StartHere     Kind = "start here" // the wing ball Count of Of
+	StartFrom     Kind = "start from" // About: the table; Yes: in proportion; Way 1: tighter here
+)
+
+// Text writes the statement for a reader: whole sentences, or a phrase for the
+// kinds that are only part of one. Of the zero Statement it makes nothing.
+func (s Statement) Text(r Reader) string {
+	switch s.Kind {
+	case NothingYet, CoachChose, DoChange, NoRoomLeft, SetupWorks, NothingElse, NoCause, TooEarly, CheckRack, NotEnough:
+		return s.answer(r)
+	case Together, HurtLast, Because, Weighed, Sight, KeptSetup:
+		return s.reason(r)
+	case Finding, SoftFinding, UnaimedFinding:
+		return s.finding()
+	case ExpectBefore, ExpectOf, ExpectRate, AimHigher, SameAgain:
+		return s.expectation(r)
+	case Caution:
+		return s.caution(r)
+	case Followed:
+		return s.followed()
+	case BestPlace:
+		return s.bestPlace(r)
+	case CardCount:
+		return r.choose("Your break on this table: ", "The student’s break on this table: ", "The student’s break on this table: ") + s.wingAndWindow() + "."
+	case Check:
+		return checkWords[s.About]
+	case AsTold:
+		return s.About
+	case StartStandard, StartHere, StartFrom:
+		return s.start(r)
+	}
+	return ""
+}
+
+// wingAndWindow are the two plain counts.
+func (s Statement) wingAndWindow() string {
+	return "the wing ball in " + InLetters(s.Count, s.Of) + ", the cue ball in the window in " + InLetters(s.Since, s.OfSince)
+}
