@@ -73,6 +73,14 @@ func (r Reader) lengthInLetters(inches float64) string {
 	return shortest(v) + " inches"
 }
 
+// length writes a length with its unit: "8 in", "20 cm".
+func (r Reader) length(inches float64) string {
+	if r.Metric {
+		return r.lengthInLetters(inches)
+	}
+	return shortest(roundTenth(inches)) + " in"
+}
+
 // smallLength writes a length below an inch: "0.2 of an inch", "5 mm".
 func (r Reader) smallLength(inches float64) string {
 	if r.Metric {

@@ -94,6 +94,17 @@ const (
 	StartFrom     Kind = "start from" // About: the table; Yes: in proportion; Way 1: tighter here
 )
 
+// Proposal is what is said of a proposed change: why, what to look for, and the
+// line of safety, each of which may be the zero Statement.
+type Proposal struct {
+	Reason  Statement `json:"reason,omitzero"`
+	Expect  Statement `json:"expect,omitzero"`
+	Caution Statement `json:"caution,omitzero"`
+}
+
+// Told is a statement of which only the words are known.
+func Told(words string) Statement { return Statement{Kind: AsTold, About: words} }
+
 // Text writes the statement for a reader: whole sentences, or a phrase for the
 // kinds that are only part of one. Of the zero Statement it makes nothing.
 func (s Statement) Text(r Reader) string {

@@ -5,12 +5,10 @@
 package setreview
 
 import (
-	"encoding/json"
-	"fmt"
-
 	"breakwright/internal/advice"
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 )
 
@@ -21,9 +19,9 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
 		addHouseCaution(p, last, proposedSetup(last, a.Next, p.Variable), c.House)
 	}
-	text, err := json.Marshal(a)
+	text, err := writeAdvice(a)
 	if err != nil {
-		return store.Judgement{}, fmt.Errorf("setreview: write the advice: %w", err)
+		return store.Judgement{}, err
 	}
 	closing := store.Judgement{Verdict: string(a.Verdict), JSON: text, RulesVersion: a.Rules}
 	if a.FollowUp != nil {
@@ -34,6 +32,7 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 			Rule: string(p.Rule), Variable: string(p.Variable),
 			From: p.From.String(), To: p.To.String(), Unit: p.Unit,
 			Reason: p.Reason, Expect: p.Expect, Caution: p.Caution,
+			Said:  say.Proposal{Reason: p.SaidReason, Expect: p.SaidExpect, Caution: p.SaidCaution},
 			Setup: proposedSetup(last, a.Next, p.Variable),
 		}
 		closing.Proposal.Count, closing.Proposal.Of = countBehind(a)
@@ -89,14 +88,4 @@ func trialState(o advice.Outcome) store.State {
 		return store.Hurt
 	}
 	return ""
-}
-
-// ReadAdvice gives advice back as it was kept. Its Next setup is not part of that:
-// the prescription has it.
-func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
-	var a advice.Advice
-	if err := json.Unmarshal(kept.JSON, &a); err != nil {
-		return a, fmt.Errorf("setreview: read the advice: %w", err)
-	}
-	return a, nil
 }

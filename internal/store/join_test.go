@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"errors"
+	"reflect"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -57,7 +58,7 @@ func TestGet_OnlyWhatIsTheirs(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := proposed(t, sc, sc.StudentActor(0), -16)
-	if got := must(s.GetPrescription(ctx, sc.StudentActor(0), p.ID))(t); got != p {
+	if got := must(s.GetPrescription(ctx, sc.StudentActor(0), p.ID))(t); !reflect.DeepEqual(got, p) {
 		t.Errorf("got %+v, want %+v", got, p)
 	}
 	if _, err := s.GetPrescription(ctx, sc.StudentActor(1), p.ID); !errors.Is(err, store.ErrNotFound) {

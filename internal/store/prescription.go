@@ -2,10 +2,13 @@ package store
 
 import (
 	"context"
+	"encoding/json"
+	"fmt"
 	"time"
 
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store/internal/query"
 	"breakwright/internal/table"
 )
@@ -36,6 +39,8 @@ type Proposal struct {
 	// change years later. Rule, Variable and Reason must not be empty.
 	Rule, Variable, From, To, Unit string
 	Reason, Expect, Caution        string
+	// Said is what they say, as data.
+	Said say.Proposal
 	// Count of Of breaks (or misses) ask for it; Of is 0 where nothing is counted.
 	Count, Of int
 	// Setup is the whole setup with the change made, the right way round for
@@ -170,7 +175,22 @@ func prescriptionFromRow(r query.Prescription, before, proposed, after query.Set
 	if r.ToSetupID == nil {
 		p.Setup = drill.Setup{}
 	}
+	if p.Said, err = readProposalSaid(r); err != nil {
+		return Prescription{}, err
+	}
 	return p, nil
+}
+
+// readProposalSaid reads what a proposal says. Of one from before that was kept,
+// the words are all there is.
+func readProposalSaid(r query.Prescription) (said say.Proposal, err error) {
+	if r.Said == nil {
+		return say.Proposal{Reason: say.Told(r.Reason), Expect: say.Told(r.Expect), Caution: say.Told(r.Caution)}, nil
+	}
+	if err := json.Unmarshal(r.Said, &said); err != nil {
+		return said, fmt.Errorf("store: read what a proposal says: %w", err)
+	}
+	return said, nil
 }
 
 func kindOfChange(r query.Prescription) table.Kind {

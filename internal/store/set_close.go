@@ -2,6 +2,8 @@ package store
 
 import (
 	"context"
+	"encoding/json"
+	"fmt"
 	"slices"
 	"time"
 
@@ -188,6 +190,11 @@ func (t *tx) insertProposal(ctx context.Context, set Set, p Proposal, c coaching
 		Reason: p.Reason, Expect: p.Expect, Caution: p.Caution, FromSetupID: before, ToSetupID: after,
 		State: string(c.State), SupersededAt: pointerOrNil(c.SupersededAt), SupersededBecause: pointerOrNil(string(c.Because)),
 		SupersededBy: pointerOrNil(uuid.UUID(c.By)), LastSetID: pointerOrNil(uuid.UUID(c.Last)),
+	}
+	if p.Said.Reason.Kind != "" {
+		if row.Said, err = json.Marshal(p.Said); err != nil {
+			return fmt.Errorf("store: write what a proposal says: %w", err)
+		}
 	}
 	if p.Of > 0 {
 		row.FactCount, row.FactOf = &p.Count, &p.Of

@@ -1,10 +1,11 @@
 -- name: InsertProposal :exec
 insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
     unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
-    superseded_by, last_set_id)
+    superseded_by, last_set_id, said)
 values (@club_id, @id, @set_id, @student_id, @feet, @corner_in, @side_in, @rule, @variable, @from_value, @to_value,
     @unit, @reason, @expect, @caution, sqlc.narg(fact_count), sqlc.narg(fact_of), @from_setup_id, @to_setup_id::uuid, @state,
-    sqlc.narg(superseded_at), sqlc.narg(superseded_because), sqlc.narg(superseded_by), sqlc.narg(last_set_id));
+    sqlc.narg(superseded_at), sqlc.narg(superseded_because), sqlc.narg(superseded_by), sqlc.narg(last_set_id),
+    sqlc.narg(said));
 
 -- name: InsertOwnChange :exec
 insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,

@@ -144,7 +144,7 @@ func newProposalLine(one store.PendingPrescription, zone *time.Location) proposa
 	return proposalLine{
 		ID: one.ID.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
 		Where: one.Table.Label(), When: formatTime(one.SetClosed, zone),
-		Reason: component.RewordForCoach(one.Reason), Expect: component.RewordForCoach(one.Expect), Caution: component.RewordForCoach(one.Caution),
+		Reason: one.Said.Reason.Text(forCoach), Expect: one.Said.Expect.Text(forCoach), Caution: one.Said.Caution.Text(forCoach),
 		Changes: component.ChangeWords(one.Before, one.Setup, one.Table.Kind),
 	}
 }

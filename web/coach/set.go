@@ -76,7 +76,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 			return err
 		}
 		v.Advice = &component.AdviceView{
-			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, ForCoach: true,
+			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, Reader: forCoach,
 			Change: newChangeView(set.Prescription), Under: newChangeView(set.Under),
 		}
 	}
@@ -96,13 +96,15 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	return page.Render(w, r, status, recordedSetPage(v))
 }
 
+// forCoach reads about a student.
+var forCoach = say.Reader{Who: say.Coach}
+
 // newChangeView is a change as the coach reads it; nil for none.
 func newChangeView(p *store.Prescription) *component.ChangeView {
 	if p == nil {
 		return nil
 	}
-	v := component.NewChangeView(p.Change(), p.Reason, p.Expect, p.Caution)
-	v.ForCoach = true
+	v := component.NewChangeView(p.Change(), p.Said, forCoach)
 	return &v
 }
 

@@ -11,16 +11,23 @@ import (
 // ChangeView is one record of a change as a reader meets it.
 type ChangeView struct {
 	coaching.Change
-	// Reason, Expect and Caution are the adviser's; "" for the coach's own.
-	Reason, Expect, Caution string
-	// ForCoach says that a coach reads it, about the student.
-	ForCoach bool
+	// Said is what the adviser says of it; nothing for the coach's own.
+	Said say.Proposal
+	// Reader is who reads it.
+	Reader say.Reader
 }
 
-// NewChangeView makes the view of a change with what the adviser said of it.
-func NewChangeView(c coaching.Change, reason, expect, caution string) ChangeView {
-	return ChangeView{Change: c, Reason: reason, Expect: expect, Caution: caution}
+// NewChangeView makes the view of a change, with what the adviser says of it, for
+// a reader.
+func NewChangeView(c coaching.Change, said say.Proposal, to say.Reader) ChangeView {
+	return ChangeView{Change: c, Said: said, Reader: to}
 }
+
+// forCoach reports whether it is read about the student, not by them.
+func (v ChangeView) forCoach() bool { return v.Reader.Who != say.Student }
+
+// CautionWords is the line of safety; "" for none.
+func (v ChangeView) CautionWords() string { return v.Said.Caution.Text(v.Reader) }
 
 func (v ChangeView) instead() string { return InsteadWords(v.Before, v.After(), v.Kind) }
 
@@ -36,19 +43,19 @@ func (v ChangeView) HeadingWords() string {
 	switch v.State {
 	case coaching.Proposed:
 		switch {
-		case v.ForCoach:
+		case v.forCoach():
 			return "Proposed: " + v.instead()
 		case v.isDanger():
 			return "Speak with your coach before you break again"
 		}
 		return "The same setup for now"
 	case coaching.Approved:
-		if v.ForCoach {
+		if v.forCoach() {
 			return "Approved: " + v.instead()
 		}
 		return "Change one thing: " + v.instead()
 	case coaching.Changed, coaching.Own:
-		if v.ForCoach {
+		if v.forCoach() {
 			return "The coach’s change: " + v.instead()
 		}
 		return "Your coach’s change: " + v.instead()
@@ -79,9 +86,9 @@ func (v ChangeView) Lines() []string {
 	}
 	switch v.State {
 	case coaching.Proposed:
-		if v.ForCoach {
-			add(RewordForCoach(v.Reason))
-			add(RewordForCoach(v.Expect))
+		if v.forCoach() {
+			add(v.Said.Reason.Text(v.Reader))
+			add(v.Said.Expect.Text(v.Reader))
 			return lines
 		}
 		add(v.waitingWords())
@@ -96,12 +103,12 @@ func (v ChangeView) Lines() []string {
 		}
 	}
 	if v.Decision == coaching.Approved {
-		add(v.reader(v.Reason))
+		add(v.Said.Reason.Text(v.Reader))
 	} else {
 		add(ProposalWords(v.Change, v.coach()))
 	}
 	if v.State == coaching.Approved {
-		add(v.reader(v.Expect))
+		add(v.Said.Expect.Text(v.Reader))
 	}
 	add(CountsWords(v.Counts))
 	return lines
@@ -120,15 +127,8 @@ func (v ChangeView) waitingWords() string {
 	return "Proposed to your coach: " + v.proposedWords() + "." + until
 }
 
-func (v ChangeView) reader(sentence string) string {
-	if v.ForCoach {
-		return RewordForCoach(sentence)
-	}
-	return sentence
-}
-
 func (v ChangeView) coach() string {
-	if v.ForCoach {
+	if v.forCoach() {
 		return "the coach"
 	}
 	return "your coach"
@@ -139,7 +139,7 @@ func (v ChangeView) NoteWords() string {
 	switch {
 	case v.Note == "" || v.Decision == "":
 		return ""
-	case v.ForCoach:
+	case v.forCoach():
 		return "The coach’s note: “" + v.Note + "”"
 	}
 	return "Your coach: “" + v.Note + "”"

@@ -59,7 +59,7 @@ func radiusWords(f drill.RadiusFraction) string {
 // SpeedWords says the speed in both units, or that it is the student's own.
 func SpeedWords(v table.Mph) string {
 	if v == 0 {
-		return "your own controlled speed"
+		return "own controlled speed"
 	}
 	return say.Speed(v)
 }

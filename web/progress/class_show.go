@@ -2,7 +2,6 @@ package progress
 
 import (
 	"context"
-	"encoding/json"
 	"fmt"
 	"io"
 	"net/http"
@@ -10,10 +9,10 @@ import (
 
 	"github.com/a-h/templ"
 
-	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
 	"breakwright/internal/say"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -184,12 +183,12 @@ func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 	row.Window, row.Scratch, row.Dry = say.OfTotal(x.InWindow, x.Breaks), say.OfTotal(x.Scratches(), x.Breaks), say.OfTotal(x.Dry, x.Breaks)
 	row.Recent = newSpark("s-"+id, "Wing ball of "+one.Name, one.Recent)
 	row.Finding = adviceVerdictWords(one.Verdict)
-	var f *advice.Finding
-	if err := json.Unmarshal(one.Finding, &f); err != nil {
+	f, err := setreview.ReadFinding(one.Finding)
+	if err != nil {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)
 	}
 	if f != nil && f.Says != "" {
-		row.Finding, row.hasFinding = component.RewordForCoach(f.Says), true
+		row.Finding, row.hasFinding = f.Said.Text(say.Reader{Who: say.Coach}), true
 	}
 	return row, nil
 }

@@ -154,22 +154,22 @@ func (v *Story) addAdvice(told store.StudentProgress) error {
 	if err != nil {
 		return err
 	}
-	v.Says = v.readerWords(a.Says)
+	v.Says = a.Said.Text(v.reader())
 	if a.Places != nil && len(told.Stints) > 0 {
-		v.Curve, v.CurveSays = newPlaceCurve(a.Places, told.Stints[0].Stint), v.readerWords(a.Places.Says)
+		v.Curve, v.CurveSays = newPlaceCurve(a.Places, told.Stints[0].Stint), a.Places.Said.Text(v.reader())
 	}
 	if a.Card != nil && !v.You {
-		v.offerCard(told, v.readerWords(a.Card.Says))
+		v.offerCard(told, a.Card.Said.Text(v.reader()))
 	}
 	return nil
 }
 
-// readerWords gives a sentence of the adviser as the reader reads it.
-func (v Story) readerWords(sentence string) string {
+// reader is who reads the story.
+func (v Story) reader() say.Reader {
 	if v.You {
-		return sentence
+		return say.Reader{}
 	}
-	return component.RewordForCoach(sentence)
+	return say.Reader{Who: say.Coach}
 }
 
 // offerCard offers a card unless the one in force is the same.

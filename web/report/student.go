@@ -127,7 +127,7 @@ func newPresentStint(x store.Stint, to reader) *presentStintView {
 	}
 	return &presentStintView{
 		Title: say.Count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
-		Says:  says + ".", Parts: to.rewordParts(component.ListSetupParts(x.Setup, x.Table.Kind)),
+		Says:  says + ".", Parts: component.ListSetupParts(x.Setup, x.Table.Kind),
 	}
 }
 
@@ -138,7 +138,7 @@ func (v *studentReportView) buildCards(told store.StudentProgress) []breakCardVi
 	for i, c := range v.Story.Cards {
 		cards[i] = breakCardView{Table: c.Table, Says: c.Says, Issued: c.Issued}
 		if kept := told.Cards[i]; kept.Table.ID != x.Table.ID || !kept.Setup.SameAs(x.Setup) {
-			cards[i].Parts = v.To.rewordParts(c.Parts)
+			cards[i].Parts = c.Parts
 		}
 	}
 	return cards
@@ -158,7 +158,7 @@ func (v studentReportView) whenWords() string {
 	if period != "" {
 		period += "."
 	}
-	return strings.Join(v.To.rewordAll(v.Side, period, v.Open), " ")
+	return strings.Join(listWords(v.Side, period, v.Open), " ")
 }
 
 func (v studentReportView) nowHeading() string {
@@ -173,5 +173,5 @@ func (v studentReportView) extraCautions() []string {
 	if v.Next == nil {
 		return nil
 	}
-	return v.To.rewordAll(v.Next.Caution)
+	return listWords(v.Next.Caution)
 }

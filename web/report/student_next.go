@@ -45,29 +45,30 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 	}
 	next := &nextPractice{Heading: "The same setup again"}
 	if p := a.Prescription; p == nil || p.Variable == advice.VaryNone {
-		next.Says = to.rewordAll(a.Says)
+		next.Says = listWords(a.Said.Text(to.sayTo()))
 	}
 	if waiting != nil {
 		next = describeChange(*waiting, to)
 	}
-	next.Says = append(next.Says, to.rewordAll(a.Checks...)...)
+	for _, check := range a.SaidChecks {
+		next.Says = append(next.Says, check.Text(to.sayTo()))
+	}
 	return next, nil
 }
 
 // describeChange tells a change that waits to be decided or to be played, is being
 // tried, or was turned down.
 func describeChange(p store.Prescription, to reader) *nextPractice {
-	v := component.NewChangeView(p.Change(), to.reword(p.Reason), to.reword(p.Expect), to.reword(p.Caution))
-	v.ForCoach = to != oneself
+	v := component.NewChangeView(p.Change(), p.Said, to.sayTo())
 	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.DecisionNote}
 	if v.ToDo() {
-		next.Caution = v.Caution
-		for _, change := range to.rewordAll(component.ChangeWords(p.Before, p.After, p.Kind)...) {
+		next.Caution = v.CautionWords()
+		for _, change := range component.ChangeWords(p.Before, p.After, p.Kind) {
 			next.Changes = append(next.Changes, say.Capitalize(change)+".")
 		}
 	} else if p.State == store.Proposed {
 		next.Heading = "The same setup, until " + to.coachWords() + " has decided"
-		if v.ForCoach {
+		if to != oneself {
 			next.Says = append([]string{"Proposed: " + component.InsteadWords(p.Before, p.Setup, p.Kind) + "."}, next.Says...)
 		}
 	}

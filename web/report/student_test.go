@@ -156,11 +156,11 @@ func TestStudent_SpeaksToTheirOwnAlone(t *testing.T) {
 	if err := site.Store.CloseSet(t.Context(), site.StudentActor(0), set.ID, setreview.JudgeCase); err != nil {
 		t.Fatal(err)
 	}
-	theirs := site.SignInCoach(t).Get(t, studentReport(site.Students[0])).RequireText(t, ".facts", "the student’s own controlled speed")
+	theirs := site.SignInCoach(t).Get(t, studentReport(site.Students[0])).RequireText(t, ".facts", "own controlled speed")
 	if said := spoken.FindString(theirs.TextOf(t, "article section")); said != "" {
 		t.Errorf("the coach's copy says %q: %s", said, theirs.TextOf(t, "article section"))
 	}
-	ours := site.SignInStudent(t, site.Students[0]).Get(t, "/my/report").RequireText(t, ".facts", "your own controlled speed")
+	ours := site.SignInStudent(t, site.Students[0]).Get(t, "/my/report").RequireText(t, ".facts", "own controlled speed")
 	if said := spoken.FindAllString(ours.TextOf(t, ".report-next"), -1); len(said) == 0 {
 		t.Errorf("the student's own says %s", ours.TextOf(t, ".report-next"))
 	}

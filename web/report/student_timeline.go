@@ -29,15 +29,15 @@ func (v *studentReportView) buildTimeline() []timelineLine {
 	var asked []string
 	for _, s := range slices.Backward(v.Story.Steps) {
 		if c := s.Change; c != nil {
-			asked = v.To.rewordAll(c.Changes...)
+			asked = c.Changes
 			lines = append(lines, timelineLine{
 				Change: true, When: c.When, Words: asked, State: say.Capitalize(c.State), Effect: c.Effect,
-				Reason: v.To.reword(c.Reason), Note: c.Note,
+				Reason: c.Reason, Note: c.Note,
 			})
 			continue
 		}
 		x := s.Stint
-		line := timelineLine{When: x.When, Words: v.To.rewordAll(x.New...), Wing: x.Wing, Says: x.Says}
+		line := timelineLine{When: x.When, Words: x.New, Wing: x.Wing, Says: x.Says}
 		line.Wing.Label = "Wing ball"
 		if len(lines) == 0 {
 			line.Where = x.Table

@@ -122,7 +122,7 @@ func newChangeView(p *store.Prescription) *component.ChangeView {
 	if p == nil {
 		return nil
 	}
-	v := component.NewChangeView(p.Change(), p.Reason, p.Expect, p.Caution)
+	v := component.NewChangeView(p.Change(), p.Said, say.Reader{})
 	return &v
 }
 

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -37,5 +38,5 @@ func TryingWords(p *store.Prescription) string {
 	if p == nil {
 		return ""
 	}
-	return component.NewChangeView(p.Change(), p.Reason, p.Expect, p.Caution).TryingWords()
+	return component.NewChangeView(p.Change(), p.Said, say.Reader{}).TryingWords()
 }

@@ -348,7 +348,7 @@ func (q *Queries) ListIdleStudents(ctx context.Context, arg ListIdleStudentsPara
 }
 
 const listLastTriedChanges = `-- name: ListLastTriedChanges :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, p.name as student_name
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, p.name as student_name
 from person p
 cross join lateral (
     select z.id from prescription z
@@ -419,6 +419,7 @@ func (q *Queries) ListLastTriedChanges(ctx context.Context, since time.Time) ([]
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
+			&i.Prescription.Said,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

@@ -294,6 +294,7 @@ type Prescription struct {
 	CountSince        int
 	OfSince           int
 	LastSetID         *uuid.UUID
+	Said              []byte
 }
 
 type RecoveryCode struct {

@@ -60,7 +60,7 @@ func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (tim
 }
 
 const getPrescription = `-- name: GetPrescription :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -116,6 +116,7 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 		&i.Prescription.CountSince,
 		&i.Prescription.OfSince,
 		&i.Prescription.LastSetID,
+		&i.Prescription.Said,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -160,7 +161,7 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 }
 
 const getToldChange = `-- name: GetToldChange :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -234,6 +235,7 @@ func (q *Queries) GetToldChange(ctx context.Context, arg GetToldChangeParams) (G
 		&i.Prescription.CountSince,
 		&i.Prescription.OfSince,
 		&i.Prescription.LastSetID,
+		&i.Prescription.Said,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -320,10 +322,11 @@ func (q *Queries) InsertOwnChange(ctx context.Context, arg InsertOwnChangeParams
 const insertProposal = `-- name: InsertProposal :exec
 insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
     unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
-    superseded_by, last_set_id)
+    superseded_by, last_set_id, said)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11,
     $12, $13, $14, $15, $16, $17, $18, $19::uuid, $20,
-    $21, $22, $23, $24)
+    $21, $22, $23, $24,
+    $25)
 `
 
 type InsertProposalParams struct {
@@ -351,6 +354,7 @@ type InsertProposalParams struct {
 	SupersededBecause *string
 	SupersededBy      *uuid.UUID
 	LastSetID         *uuid.UUID
+	Said              []byte
 }
 
 func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) error {
@@ -379,12 +383,13 @@ func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) 
 		arg.SupersededBecause,
 		arg.SupersededBy,
 		arg.LastSetID,
+		arg.Said,
 	)
 	return err
 }
 
 const listBook = `-- name: ListBook :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -452,6 +457,7 @@ func (q *Queries) ListBook(ctx context.Context, studentID uuid.UUID) ([]ListBook
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
+			&i.Prescription.Said,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -504,7 +510,7 @@ func (q *Queries) ListBook(ctx context.Context, studentID uuid.UUID) ([]ListBook
 }
 
 const listChangesOfSet = `-- name: ListChangesOfSet :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -569,6 +575,7 @@ func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]List
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
+			&i.Prescription.Said,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -620,7 +627,7 @@ func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]List
 }
 
 const listDecidedSince = `-- name: ListDecidedSince :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
     (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
         and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
             and (z.feet, z.corner_in, z.side_in) = (r.feet, r.corner_in, r.side_in)
@@ -703,6 +710,7 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
+			&i.Prescription.Said,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -758,7 +766,7 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 
 const listLatestChanges = `-- name: ListLatestChanges :many
 select distinct on (d.lineage, r.feet, r.corner_in, r.side_in)
-    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -826,6 +834,7 @@ func (q *Queries) ListLatestChanges(ctx context.Context, studentID uuid.UUID) ([
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
+			&i.Prescription.Said,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -878,7 +887,7 @@ func (q *Queries) ListLatestChanges(ctx context.Context, studentID uuid.UUID) ([
 }
 
 const listPendingPrescriptions = `-- name: ListPendingPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
     coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -950,6 +959,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
+			&i.Prescription.Said,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -1001,7 +1011,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 }
 
 const listPrescriptions = `-- name: ListPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -1066,6 +1076,7 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
+			&i.Prescription.Said,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -1118,7 +1129,7 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 
 const listStandingChanges = `-- name: ListStandingChanges :many
 select distinct on (r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side)
-    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -1186,6 +1197,7 @@ func (q *Queries) ListStandingChanges(ctx context.Context, studentIds []uuid.UUI
 			&i.Prescription.CountSince,
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
+			&i.Prescription.Said,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

@@ -11,21 +11,11 @@ import (
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
-func TestForCoach(t *testing.T) {
-	for said, want := range map[string]string{
-		"Seven of the nine misses that say which way met the side rail first.":              "Seven of the nine misses that say which way met the side rail first.",
-		"Nothing fell in six of ten.":                                                       "Nothing fell in six of ten.",
-		"This is the third time: stop power breaks for today and speak with your coach.":    "This is the third time: stop power breaks for today and speak with the student.",
-		"Break softer than your own speed: about 17 mph. A ball left the table in 3 of 20.": "Break softer than the student’s own speed: about 17 mph. A ball left the table in 3 of 20.",
-	} {
-		if got := RewordForCoach(said); got != want {
-			t.Errorf("%q\nis read as %q\nwant       %q", said, got, want)
-		}
-	}
-}
+var forYouToLook = regexp.MustCompile(`it is for you to look`)
 
 // toStudent finds what speaks to the reader, not of the student. "for you to
 // look" is said to the coach.
@@ -33,7 +23,7 @@ var toStudent = regexp.MustCompile(`(?i)\b(you|your|yours|yourself)\b`)
 
 // Whatever the adviser says of many invented students, no coach reads it as if it
 // were said to them.
-func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
+func TestAdvice_LeavesNothingToTheStudent(t *testing.T) {
 	rng := rand.New(rand.NewPCG(1, 2))
 	spoke, turned := map[advice.RuleName]bool{}, 0
 	for range 600 {
@@ -42,13 +32,16 @@ func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
 			history = append(history, habit(rng, history))
 		}
 		a := advice.Judge(history, advice.Brief{})
-		for _, said := range sentences(a, spoke) {
-			read := RewordForCoach(said)
-			if read != said {
-				turned++
-			}
-			if rest := regexp.MustCompile(`it is for you to look`).ReplaceAllString(read, ""); toStudent.MatchString(rest) {
-				t.Errorf("the coach reads %q", read)
+		for _, said := range statements(a, spoke) {
+			told := said.Text(say.Reader{})
+			for _, who := range []say.Who{say.Coach, say.Anybody} {
+				read := said.Text(say.Reader{Who: who})
+				if read != told {
+					turned++
+				}
+				if rest := forYouToLook.ReplaceAllString(read, ""); toStudent.MatchString(rest) {
+					t.Errorf("reader %d reads %q", who, read)
+				}
 			}
 		}
 	}
@@ -57,23 +50,23 @@ func TestForCoach_LeavesNothingToTheStudent(t *testing.T) {
 	}
 }
 
-// sentences are all that an analysis says of a student, and notes the rules.
-func sentences(a advice.Advice, spoke map[advice.RuleName]bool) []string {
-	all := append([]string{a.Says}, a.Checks...)
+// statements are all that an advice says of a student, and notes the rules.
+func statements(a advice.Advice, spoke map[advice.RuleName]bool) []say.Statement {
+	all := append([]say.Statement{a.Said}, a.SaidChecks...)
 	for _, f := range a.Findings {
-		all, spoke[f.Rule] = append(all, f.Says), true
+		all, spoke[f.Rule] = append(all, f.Said), true
 	}
 	if p := a.Prescription; p != nil {
-		all, spoke[p.Rule] = append(all, p.Reason, p.Expect, p.Caution), true
+		all, spoke[p.Rule] = append(all, p.SaidReason, p.SaidExpect, p.SaidCaution), true
 	}
 	if a.FollowUp != nil {
-		all = append(all, a.FollowUp.Says)
+		all = append(all, a.FollowUp.Said)
 	}
 	if a.Places != nil {
-		all = append(all, a.Places.Says)
+		all = append(all, a.Places.Said)
 	}
 	if a.Card != nil {
-		all = append(all, a.Card.Says)
+		all = append(all, a.Card.Said)
 	}
 	return all
 }
@@ -120,8 +113,7 @@ func habit(rng *rand.Rand, before []drill.Set) drill.Set {
 // The same advice, as the student and as a coach reads it.
 func TestAdvice_ForWhoeverReads(t *testing.T) {
 	view := AdviceView{ID: "a", Kind: table.NineFoot(), Advice: advice.Advice{
-		Says:     "The same setup again; your coach should look.",
-		Findings: []advice.Finding{{Says: "So your own breaks send it there.", Count: 4, Of: 4}},
+		Said: say.Statement{Kind: say.NoCause, Count: 1, Of: 4, Since: 2, OfSince: 4},
 	}}
 	set := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	slower := set
@@ -129,16 +121,20 @@ func TestAdvice_ForWhoeverReads(t *testing.T) {
 	change := NewChangeView(coaching.Change{
 		Rule: "balls-off-table", Before: set, Proposed: slower, Kind: table.NineFoot(),
 		State: coaching.Declined, Decision: coaching.Declined, Note: "Slowly.",
-	}, "Break softer.", "", "")
+	}, say.Proposal{}, say.Reader{})
 	view.Change = &change
 	for _, c := range []struct {
 		coach bool
 		want  []string
 	}{
-		{false, []string{"your coach left the setup as it was", "your own breaks send it there", "Your coach: “Slowly.”"}},
-		{true, []string{"the coach left the setup as it was", "the student’s own breaks send it there", "The coach’s note: “Slowly.”"}},
+		{false, []string{"your coach left the setup as it was", "Your coach: “Slowly.”"}},
+		{true, []string{"the coach left the setup as it was", "The coach’s note: “Slowly.”"}},
 	} {
-		view.ForCoach, view.Change.ForCoach = c.coach, c.coach
+		view.Reader = say.Reader{}
+		if c.coach {
+			view.Reader.Who = say.Coach
+		}
+		view.Change.Reader = view.Reader
 		var page strings.Builder
 		if err := AdviceSection(view).Render(t.Context(), &page); err != nil {
 			t.Fatal(err)

@@ -1,0 +1,156 @@
+package setreview
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/say"
+	"breakwright/internal/store"
+)
+
+// keptAdvice is an advice as it is kept: the fields of the break log's adviser,
+// and beside the words what is said in them as data, so that an old advice is
+// read as it was told, and can be told to another reader.
+type keptAdvice struct {
+	advice.Advice
+	Findings []keptFinding `json:"findings"`
+	Said     *statements   `json:"said,omitempty"`
+}
+
+// keptFinding is a finding with what it says.
+type keptFinding struct {
+	advice.Finding
+	Said *say.Statement `json:"said,omitempty"`
+}
+
+// statements is what an advice says, its findings aside.
+type statements struct {
+	Answer   say.Statement   `json:"answer"`
+	Checks   []say.Statement `json:"checks,omitempty"`
+	Proposal say.Proposal    `json:"proposal,omitzero"`
+	FollowUp say.Statement   `json:"follow_up,omitzero"`
+	Places   say.Statement   `json:"places,omitzero"`
+	Card     say.Statement   `json:"card,omitzero"`
+}
+
+// writeAdvice gives an advice as it is kept.
+func writeAdvice(a advice.Advice) ([]byte, error) {
+	fields := map[string]json.RawMessage{}
+	words, err := json.Marshal(a)
+	if err == nil {
+		err = json.Unmarshal(words, &fields)
+	}
+	findings := make([]keptFinding, len(a.Findings))
+	for i, f := range a.Findings {
+		findings[i] = keptFinding{f, &f.Said}
+	}
+	for name, value := range map[string]any{"findings": findings, "said": statementsOf(a)} {
+		if err == nil {
+			fields[name], err = json.Marshal(value)
+		}
+	}
+	if err != nil {
+		return nil, fmt.Errorf("setreview: write the advice: %w", err)
+	}
+	return json.Marshal(fields)
+}
+
+func statementsOf(a advice.Advice) statements {
+	s := statements{Answer: a.Said, Checks: a.SaidChecks}
+	if p := a.Prescription; p != nil {
+		s.Proposal = say.Proposal{Reason: p.SaidReason, Expect: p.SaidExpect, Caution: p.SaidCaution}
+	}
+	if a.FollowUp != nil {
+		s.FollowUp = a.FollowUp.Said
+	}
+	if a.Places != nil {
+		s.Places = a.Places.Said
+	}
+	if a.Card != nil {
+		s.Card = a.Card.Said
+	}
+	return s
+}
+
+// ReadAdvice gives advice back as it was kept. Its Next setup is not part of that:
+// the prescription has it. What was kept without its facts says the words it was
+// told in, to every reader.
+func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
+	var k keptAdvice
+	if err := json.Unmarshal(kept.JSON, &k); err != nil {
+		return advice.Advice{}, fmt.Errorf("setreview: read the advice: %w", err)
+	}
+	a := k.Advice
+	for _, f := range k.Findings {
+		a.Findings = append(a.Findings, f.withStatement())
+	}
+	if k.Said == nil || len(k.Said.Checks) != len(a.Checks) {
+		told := statementsAsTold(a)
+		k.Said = &told
+	}
+	k.Said.putInto(&a)
+	return a, nil
+}
+
+// ReadFinding gives the finding of an advice back; nil when it had none.
+func ReadFinding(kept []byte) (*advice.Finding, error) {
+	var k *keptFinding
+	if err := json.Unmarshal(kept, &k); err != nil {
+		return nil, fmt.Errorf("setreview: read the finding: %w", err)
+	}
+	if k == nil {
+		return nil, nil
+	}
+	f := k.withStatement()
+	return &f, nil
+}
+
+// withStatement is the finding with what it says, the words where that is all that
+// was kept.
+func (f keptFinding) withStatement() advice.Finding {
+	found := f.Finding
+	found.Said = say.Told(found.Says)
+	if f.Said != nil {
+		found.Said = *f.Said
+	}
+	return found
+}
+
+// statementsAsTold are the words of an advice that was kept without its facts.
+func statementsAsTold(a advice.Advice) statements {
+	s := statements{Answer: say.Told(a.Says)}
+	for _, check := range a.Checks {
+		s.Checks = append(s.Checks, say.Told(check))
+	}
+	if p := a.Prescription; p != nil {
+		s.Proposal = say.Proposal{Reason: say.Told(p.Reason), Expect: say.Told(p.Expect), Caution: say.Told(p.Caution)}
+	}
+	if a.FollowUp != nil {
+		s.FollowUp = say.Told(a.FollowUp.Says)
+	}
+	if a.Places != nil {
+		s.Places = say.Told(a.Places.Says)
+	}
+	if a.Card != nil {
+		s.Card = say.Told(a.Card.Says)
+	}
+	return s
+}
+
+// putInto gives an advice what it says.
+func (s statements) putInto(a *advice.Advice) {
+	a.Said, a.SaidChecks = s.Answer, s.Checks
+	if p := a.Prescription; p != nil {
+		p.SaidReason, p.SaidExpect, p.SaidCaution = s.Proposal.Reason, s.Proposal.Expect, s.Proposal.Caution
+	}
+	if a.FollowUp != nil {
+		a.FollowUp.Said = s.FollowUp
+	}
+	if a.Places != nil {
+		a.Places.Said = s.Places
+	}
+	if a.Card != nil {
+		a.Card.Said = s.Card
+	}
+}
