@@ -5,6 +5,7 @@
 //	go run ./cmd/verify -quick       no race detector, no browser, in under two minutes: while working
 //	go run ./cmd/verify -only vet,test
 //	go run ./cmd/verify -list        what there is
+//	go run ./cmd/verify -mutate internal/drill   do its tests notice a changed token?
 //	go run ./cmd/verify -soak        what takes an hour instead: faults, many clients, a monkey
 //
 // It goes on after a failure, lists all failures at the end, and exits 1 when
@@ -35,6 +36,8 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 	list := flags.Bool("list", false, "list the steps and stop")
 	quick := flags.Bool("quick", false, "tests without the race detector and the browser")
 	soak := flags.Bool("soak", false, "run the long steps instead, which are no part of a check before a change")
+	mutate := flags.String("mutate", "", "instead of the steps: change one token at a time in these `packages` (all for each that it knows) and see whether their own tests notice")
+	mutants := flags.Int("mutants", mutantsByDefault, "with -mutate: how many of each package; 0 for every one")
 	if err := flags.Parse(arguments); err != nil {
 		return 2
 	}
@@ -57,6 +60,11 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 	if err != nil {
 		fmt.Fprintln(out, err)
 		return 2
+	}
+	if *mutate != "" {
+		chosen = []verifyStep{{"mutate", "the packages' own tests notice a changed token", func(ctx context.Context, tree *sourceTree) error {
+			return mutatePackages(ctx, tree, *mutate, *mutants)
+		}}}
 	}
 	if !runSteps(ctx, chosen, &sourceTree{root: root, quick: *quick, out: out}) {
 		return 1

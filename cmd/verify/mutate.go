@@ -1,0 +1,251 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+)
+
+// mutatedPackage is a package whose tests are judged by what they notice.
+type mutatedPackage struct {
+	folder string
+	// files are the patterns of those that are changed; none means all.
+	files []string
+	// tests are those that judge, as -run has them; "" means all. Where some are
+	// slow, or look at the whole rather than at a rule, the others must do.
+	tests string
+	skip  string // as -skip has it
+}
+
+// mutatedPackages hold the rules that people meet. Kept mutation tools change no
+// numbers, and the limits that coaches and rules set are numbers.
+var mutatedPackages = []mutatedPackage{
+	{folder: "internal/drill"},
+	{folder: "internal/evidence"},
+	{folder: "internal/advice", skip: "Rehears|Virtual|Fuzz|Property|Ceiling"},
+	{folder: "web/sync"},
+	{folder: "internal/store", files: []string{"break*.go", "set_*.go", "actor.go", "person*.go", "assignment*.go", "change_*.go", "stint*.go", "message*.go"}, skip: "Migrat|Walks|TimeLimit|Unavailable|Subscribe"},
+}
+
+// leastKilled is the share of mutants that a package's own tests must notice, of
+// those that survivors.txt does not explain.
+const leastKilled = 0.9
+
+// survivorsPath lists the mutants that no test can notice, or none should, a line
+// each: the mutant's key, "#", and why.
+const survivorsPath = "cmd/verify/survivors.txt"
+
+// mutantOutcome is how the tests took a mutant.
+type mutantOutcome string
+
+const (
+	mutantKilled    mutantOutcome = "killed"
+	mutantSurvived  mutantOutcome = "survived"
+	mutantExplained mutantOutcome = "explained"
+	mutantUnbuilt   mutantOutcome = "does not compile"
+)
+
+const (
+	mutantsByDefault = 100
+	// mutantTimeLimit is for the tests on one mutant: one that never ends is killed.
+	mutantTimeLimit = 2 * time.Minute
+)
+
+// mutatePackages changes one token at a time and runs the package's own tests
+// on it: a sample of count mutants of each package named, the same each time, or
+// all for 0. It writes nothing into the tree.
+func mutatePackages(ctx context.Context, tree *sourceTree, names string, count int) error {
+	explained, err := readSurvivors(filepath.Join(tree.root, survivorsPath))
+	if err != nil {
+		return err
+	}
+	chosen, err := chooseMutated(names)
+	if err != nil {
+		return err
+	}
+	var problems []error
+	for _, p := range chosen {
+		problems = append(problems, p.mutate(ctx, tree, count, explained))
+	}
+	return errors.Join(problems...)
+}
+
+// chooseMutated picks packages by folder, with commas between, or all of them.
+func chooseMutated(names string) (chosen []mutatedPackage, err error) {
+	if names == "all" {
+		return mutatedPackages, nil
+	}
+	for name := range strings.SplitSeq(names, ",") {
+		at := slices.IndexFunc(mutatedPackages, func(p mutatedPackage) bool { return p.folder == name })
+		if at < 0 {
+			return nil, fmt.Errorf("%q is not among the packages whose mutants are made", name)
+		}
+		chosen = append(chosen, mutatedPackages[at])
+	}
+	return chosen, nil
+}
+
+func (p mutatedPackage) mutate(ctx context.Context, tree *sourceTree, count int, explained map[string]string) error {
+	all, err := p.listMutants(tree)
+	if err != nil {
+		return err
+	}
+	scratch, err := os.MkdirTemp("", "mutant-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(scratch)
+	unchanged, err := p.judge(ctx, tree, scratch, mutant{})
+	if err != nil {
+		return err
+	}
+	if unchanged != mutantSurvived {
+		return fmt.Errorf("%s: its tests do not pass as it is: %s", p.folder, unchanged)
+	}
+	seen := map[mutantOutcome]int{}
+	for _, m := range sampleMutants(all, count) {
+		outcome := mutantExplained
+		if explained[m.key()] == "" {
+			if outcome, err = p.judge(ctx, tree, scratch, m); err != nil {
+				return err
+			}
+		}
+		seen[outcome]++
+		if outcome == mutantSurvived {
+			tree.printLine("   %s:%d survived: %s", m.file, m.line, m.key())
+		}
+	}
+	return p.sumUp(tree, len(all), seen)
+}
+
+// sumUp prints how a package's tests did, and complains when that is too little.
+func (p mutatedPackage) sumUp(tree *sourceTree, all int, seen map[mutantOutcome]int) error {
+	judged := seen[mutantKilled] + seen[mutantSurvived]
+	if judged == 0 {
+		return fmt.Errorf("%s: no mutant was judged", p.folder)
+	}
+	share := float64(seen[mutantKilled]) / float64(judged)
+	tree.printLine("   %s: %d of %d mutants killed (%.0f %%), %d survive for a reason, %d do not compile; %d can be made",
+		p.folder, seen[mutantKilled], judged, 100*share, seen[mutantExplained], seen[mutantUnbuilt], all)
+	if share < leastKilled {
+		return fmt.Errorf("%s: its tests notice %.0f %% of the mutants, want %.0f %%", p.folder, 100*share, 100*leastKilled)
+	}
+	return nil
+}
+
+func (p mutatedPackage) listMutants(tree *sourceTree) (all []mutant, err error) {
+	names, err := filepath.Glob(filepath.Join(tree.root, p.folder, "*.go"))
+	if err != nil {
+		return nil, err
+	}
+	for _, path := range names {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			return nil, err
+		}
+		if strings.HasSuffix(path, "_test.go") || isGenerated(text) || !p.changes(filepath.Base(path)) {
+			continue
+		}
+		found, err := listMutants(p.folder+"/"+filepath.Base(path), text)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, found...)
+	}
+	return all, nil
+}
+
+func (p mutatedPackage) changes(file string) bool {
+	return len(p.files) == 0 || slices.ContainsFunc(p.files, func(pattern string) bool {
+		matches, _ := filepath.Match(pattern, file)
+		return matches
+	})
+}
+
+// sampleMutants draws so many, the same ones each time; 0 for all.
+func sampleMutants(all []mutant, count int) []mutant {
+	if count <= 0 || count >= len(all) {
+		return all
+	}
+	order := rand.New(rand.NewPCG(1, 2)).Perm(len(all))[:count]
+	slices.Sort(order)
+	sample := make([]mutant, count)
+	for i, at := range order {
+		sample[i] = all[at]
+	}
+	return sample
+}
+
+// judge runs the package's tests on a mutant, which stands beside the tree and
+// takes its file's place while it is built. The zero mutant is the package as it
+// is.
+func (p mutatedPackage) judge(ctx context.Context, tree *sourceTree, scratch string, m mutant) (mutantOutcome, error) {
+	arguments := []string{"test", "-tags=quick", "-vet=off", "-count=1", "-failfast", "-timeout=" + mutantTimeLimit.String(), "-ldflags=-s -w"}
+	if m.file != "" {
+		overlay, err := writeOverlay(tree.root, scratch, m)
+		if err != nil {
+			return "", err
+		}
+		arguments = append(arguments, "-overlay="+overlay)
+	}
+	for flag, value := range map[string]string{"-run=": p.tests, "-skip=": p.skip} {
+		if value != "" {
+			arguments = append(arguments, flag+value)
+		}
+	}
+	// The output of go test goes to one buffer, and its exit says the rest.
+	out, err := tree.newCommand(ctx, nil, "go", append(arguments, "./"+p.folder)...).CombinedOutput()
+	switch {
+	case ctx.Err() != nil:
+		return "", ctx.Err()
+	case err == nil:
+		return mutantSurvived, nil
+	case strings.Contains(string(out), "[build failed]"):
+		return mutantUnbuilt, nil
+	}
+	return mutantKilled, nil
+}
+
+// writeOverlay writes the mutant and the file that tells the compiler of it.
+func writeOverlay(root, scratch string, m mutant) (path string, err error) {
+	original := filepath.Join(root, filepath.FromSlash(m.file))
+	text, err := os.ReadFile(original)
+	if err != nil {
+		return "", err
+	}
+	changed := filepath.Join(scratch, "mutant.go")
+	replace, err := json.Marshal(map[string]map[string]string{"Replace": {original: changed}})
+	if err != nil {
+		return "", err
+	}
+	path = filepath.Join(scratch, "overlay.json")
+	return path, errors.Join(os.WriteFile(changed, m.apply(text), 0o600), os.WriteFile(path, replace, 0o600))
+}
+
+// readSurvivors reads the reasons by key; none is given without one.
+func readSurvivors(path string) (map[string]string, error) {
+	text, err := os.ReadFile(path)
+	if err != nil {
+		return nil, err
+	}
+	reasons := map[string]string{}
+	for line := range strings.Lines(string(text)) {
+		line = strings.TrimSpace(line)
+		if line == "" || strings.HasPrefix(line, "#") {
+			continue
+		}
+		key, reason, _ := strings.Cut(line, " # ")
+		if reason == "" {
+			return nil, fmt.Errorf("%s: no reason after # in %q", path, line)
+		}
+		reasons[strings.TrimSpace(key)] = strings.TrimSpace(reason)
+	}
+	return reasons, nil
+}
