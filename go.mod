@@ -13,6 +13,7 @@ require (
 	github.com/gorilla/sessions v1.4.0
 	github.com/jackc/pgx/v5 v5.12.0
 	github.com/pressly/goose/v3 v3.29.0
+	go.uber.org/goleak v1.3.0
 	golang.org/x/net v0.61.0
 	golang.org/x/sync v0.25.0
 	gonum.org/v1/gonum v0.17.0

@@ -20,6 +20,8 @@ import (
 	"testing"
 	"time"
 
+	"go.uber.org/goleak"
+
 	"breakwright/internal/localpg"
 )
 
@@ -36,9 +38,17 @@ func Server(t testing.TB) *localpg.Server {
 
 // Main is the body of a TestMain: it starts the server, hands it to prepare
 // (which may be nil, and panics when it fails), runs the tests, stops the
-// server, removes its folder and exits.
+// server, removes its folder and exits. When the tests passed and goroutines of
+// theirs still run at the end, they are shown and it fails.
 func Main(m *testing.M, prepare func(*localpg.Server)) {
-	os.Exit(runTests(m, prepare))
+	exit := runTests(m, prepare)
+	if exit == 0 {
+		if err := goleak.Find(); err != nil {
+			fmt.Fprintln(os.Stderr, "all tests passed, but goroutines are left:", err)
+			exit = 1
+		}
+	}
+	os.Exit(exit)
 }
 
 func runTests(m *testing.M, prepare func(*localpg.Server)) int {
