@@ -215,6 +215,14 @@ func TestDrill_Limits(t *testing.T) {
 	}
 }
 
+// The words beside the field name the usual number (common practice, no source).
+func TestDrill_SaysHowManyBreaksAreUsual(t *testing.T) {
+	var p Problems
+	if err := (Drill{Setup: leftSetup(), Kind: table.NineFoot()}).Check(); !errors.As(err, &p) || p.MessageFor("breaks") != "a set has from 1 to 50 breaks; 10 is usual" {
+		t.Errorf("no breaks: %v", err)
+	}
+}
+
 // Common practice, no source: half on a 9-foot table, more on smaller ones.
 func TestStandardTargets_BySize(t *testing.T) {
 	for k, wing := range map[table.Kind]float64{table.NineFoot(): 0.5, table.EightFoot(): 0.55, table.SevenFoot(): 0.6} {
