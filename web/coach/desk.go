@@ -33,24 +33,28 @@ type deskView struct {
 	More        int // assignments that are not listed
 	// Begin are the first steps that are still to do in a new club.
 	Begin []firstStepLine
+	// Gaps are what is not known of students yet.
+	Gaps []rosterGap
 }
 
 // lineGroup is a list of lines of one reason.
 type lineGroup struct {
-	Heading string
-	Lines   []deskLine
+	// Key is the group's id on the page.
+	Key, Heading string
+	Lines        []deskLine
 }
 
 // proposalLine is a prescription to decide on.
 type proposalLine struct {
-	ID, Student, Set, Where, When string
-	Reason, Expect, Caution       string
-	Changes                       []string
+	// Who is the student's id.
+	ID, Who, Student, Set, Where, When string
+	Reason, Expect, Caution            string
+	Changes                            []string
 }
 
 // questionLine is a question; Message makes a second click of its answer
 // harmless. Typed and Wrong are of an answer that was refused.
-type questionLine struct{ ID, Path, Student, Body, When, Message, Typed, Wrong string }
+type questionLine struct{ ID, Who, Path, Student, Body, When, Message, Typed, Wrong string }
 
 type assignmentLine struct {
 	Path, Name, For, Done, Due string
@@ -99,6 +103,9 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 	}
 	v.More = open.Total - len(open.List)
 	v.Answer = deskHeadline(d, v)
+	if v.Gaps, err = p.loadRosterGaps(r); err != nil {
+		return v, err
+	}
 	v.Begin, err = p.firstSteps(r, open.Total > 0)
 	return v, err
 }
@@ -142,7 +149,7 @@ func weekTotalsWords(w store.WeekTotals) string {
 
 func newProposalLine(one store.PendingPrescription, zone *time.Location) proposalLine {
 	return proposalLine{
-		ID: one.ID.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
+		ID: one.ID.String(), Who: one.Student.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
 		Where: one.Table.Label(), When: formatTime(one.SetClosed, zone),
 		Reason: one.Said.Reason.Text(forCoach), Expect: one.Said.Expect.Text(forCoach), Caution: one.Said.Caution.Text(forCoach),
 		Changes: component.ChangeWords(one.Before, one.Setup, one.Table.Kind),
@@ -151,7 +158,7 @@ func newProposalLine(one store.PendingPrescription, zone *time.Location) proposa
 
 func newQuestionLine(m store.Message, student string, zone *time.Location) questionLine {
 	return questionLine{
-		ID: "q-" + m.ID.String(), Path: "/sets/" + m.Set.String(), Student: student, Body: m.Body,
+		ID: "q-" + m.ID.String(), Who: m.Student.String(), Path: "/sets/" + m.Set.String(), Student: student, Body: m.Body,
 		When: formatTime(m.At, zone), Message: store.NewID[store.MessageID]().String(),
 	}
 }

@@ -53,7 +53,7 @@ func oneStudent(id store.PersonID, name string) []studentLink {
 }
 
 func offTableLines(d store.Desk, zone *time.Location) lineGroup {
-	g := lineGroup{Heading: "Balls off the table"}
+	g := lineGroup{Key: "off", Heading: "Balls off the table"}
 	for _, o := range d.Off {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "off-" + o.Set.String(), Students: oneStudent(o.Student, o.Name), When: formatTime(o.Started, zone),
@@ -67,7 +67,7 @@ func offTableLines(d store.Desk, zone *time.Location) lineGroup {
 
 // stuckLines are students whose latest two changes both did not help.
 func stuckLines(d store.Desk) lineGroup {
-	g := lineGroup{Heading: "Stuck"}
+	g := lineGroup{Key: "stuck", Heading: "Stuck"}
 	for _, pair := range d.Tried {
 		if pair.Before == nil || pair.Last.State == store.Helped || pair.Before.State == store.Helped ||
 			d.Dismissed[store.DismissedLine{Student: pair.Last.Student, Reason: store.DismissStuck, About: pair.Last.ID.String()}] {
@@ -79,7 +79,7 @@ func stuckLines(d store.Desk) lineGroup {
 				component.ArrowWords(pair.Before.Before, pair.Before.After, pair.Before.Kind), component.OutcomeWords(pair.Before.State),
 				component.ArrowWords(pair.Last.Before, pair.Last.After, pair.Last.Kind), component.OutcomeWords(pair.Last.State)),
 			Change: "/students/" + pair.Last.Student.String() + "/change",
-			Open:   "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the way so far",
+			Open:   "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the history",
 			Dismiss: &dismissForm{string(store.DismissStuck), pair.Last.ID.String()},
 		})
 	}
@@ -89,7 +89,7 @@ func stuckLines(d store.Desk) lineGroup {
 // askedLines are students whose breaks leave the rules without an answer: too
 // early for them, or nothing left to change.
 func askedLines(d store.Desk) lineGroup {
-	g := lineGroup{Heading: "Too early for the rules"}
+	g := lineGroup{Key: "early", Heading: "Too early for the rules"}
 	for _, a := range d.Asked {
 		if d.Dismissed[store.DismissedLine{Student: a.Student, Reason: store.DismissAsked, About: a.Set.String()}] {
 			continue
@@ -109,7 +109,7 @@ func askedLines(d store.Desk) lineGroup {
 // slumpLines are students whose chart signals a lasting drop, on the kind of
 // table they broke on last.
 func slumpLines(d store.Desk) lineGroup {
-	g := lineGroup{Heading: "Slumping"}
+	g := lineGroup{Key: "slump", Heading: "Slumping"}
 	for _, active := range d.Active {
 		sets := setsOnLastKind(active.Sets)
 		counts := make([]evidence.Count, len(sets))
@@ -148,7 +148,7 @@ func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 }
 
 func bestPlaceLines(d store.Desk) lineGroup {
-	g := lineGroup{Heading: "A best place found"}
+	g := lineGroup{Key: "card", Heading: "A best place found"}
 	for _, c := range d.Cards {
 		x, student := c.Stint, c.Stint.Student.String()
 		g.Lines = append(g.Lines, deskLine{
@@ -165,7 +165,7 @@ func bestPlaceLines(d store.Desk) lineGroup {
 
 // overdueLines are one line for each assignment that is overdue.
 func overdueLines(d store.Desk) lineGroup {
-	g := lineGroup{Heading: "Past the due day"}
+	g := lineGroup{Key: "late", Heading: "Past the due day"}
 	for i, idle := range d.Idle {
 		if i == 0 || d.Idle[i-1].Assignment != idle.Assignment {
 			g.Lines = append(g.Lines, deskLine{

@@ -213,3 +213,22 @@ func TestDesk_SaysTheWeek(t *testing.T) {
 	scored(t, site, 1, 5, time.Now().AddDate(0, 0, -8), false)
 	coach.Get(t, "/desk").RequireText(t, "main", "2 students recorded 2 sets with 20 breaks.").RequireText(t, ".answer", "Nobody is waiting")
 }
+
+// The strip counts each group that waits and leads to it; who has not joined and
+// whose side nobody knows are lines of their own.
+func TestDesk_CountsWhatWaits(t *testing.T) {
+	site := webtest.New(t)
+	for i := range 2 {
+		student := site.StudentActor(i)
+		set := site.RecordBreaks(t, student, 10)
+		site.CloseSet(t, student, set, -16)
+		if err := site.Store.PostMessage(t.Context(), student, store.MessageID{}, set, "Why?"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	desk := site.SignInCoach(t).Get(t, "/desk").RequireText(t, ".desk-strip a[href='#decide']", "2 to decide").
+		RequireText(t, ".desk-strip a[href='#questions']", "2 questions").RequireText(t, "[data-group=missing]", "3 students have not joined yet.")
+	for _, group := range []string{"decide", "questions"} {
+		desk.RequireCount(t, "#"+group, 1).RequireCount(t, "[data-group="+group+"] [data-waiting]", 2)
+	}
+}
