@@ -24,7 +24,7 @@ func (v deskView) stripEntries() []stripEntry {
 	}
 	add(v.Off.Key, "off the table", len(v.Off.Lines))
 	add("decide", "to decide", len(v.Proposals))
-	add("questions", "questions", len(v.Questions))
+	add("questions", "to answer", len(v.Questions))
 	add("locked", "locked out", len(v.Locked))
 	for _, g := range []lineGroup{v.Stuck, v.Asked, v.Slump, v.Cards, v.Idle} {
 		add(g.Key, say.Decapitalize(g.Heading), len(g.Lines))

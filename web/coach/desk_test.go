@@ -227,7 +227,7 @@ func TestDesk_CountsWhatWaits(t *testing.T) {
 		}
 	}
 	desk := site.SignInCoach(t).Get(t, "/desk").RequireText(t, ".desk-strip a[href='#decide']", "2 to decide").
-		RequireText(t, ".desk-strip a[href='#questions']", "2 questions").RequireText(t, "[data-group=missing]", "3 students have not joined yet.")
+		RequireText(t, ".desk-strip a[href='#questions']", "2 to answer").RequireText(t, "[data-group=missing]", "3 students have not joined yet.")
 	for _, group := range []string{"decide", "questions"} {
 		desk.RequireCount(t, "#"+group, 1).RequireCount(t, "[data-group="+group+"] [data-waiting]", 2)
 	}
