@@ -9,6 +9,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/webtest"
 )
 
@@ -143,6 +144,37 @@ func TestPrescription_FromTheRight(t *testing.T) {
 	if got := state(t, site, all[0].ID); got.After.Cue.X != 15 {
 		t.Errorf("the coach's setup stands at %s", got.After.Cue)
 	}
+}
+
+// A break that was taken out stands struck through with its reason and is not
+// counted, one that was changed says so, and what was undone at once is gone.
+func TestSet_NothingVanishesUnseen(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	who := site.StudentActor(0)
+	set := site.RecordBreaks(t, who, 4)
+	recorded, err := site.Store.GetSet(t.Context(), who, set)
+	if err != nil {
+		t.Fatal(err)
+	}
+	breaks := recorded.Breaks
+	for i, why := range []string{"undone at once", "the rack was loose"} {
+		if err := site.Store.DeleteBreak(t.Context(), who, set, breaks[i].ID, breaks[i].Revision+1, why); err != nil {
+			t.Fatal(err)
+		}
+	}
+	changed := breaks[2]
+	changed.Revision++
+	changed.Note = "Seen on the video."
+	if _, err := site.Store.SaveBreak(t.Context(), who, set, changed); err != nil {
+		t.Fatal(err)
+	}
+	show := site.SignInCoach(t).Get(t, "/sets/"+set.String())
+	show.RequireText(t, ".breaks li:nth-child(1) del", component.BreakWords(breaks[1].Break, site.Drill.Setup, site.Table.Kind))
+	show.RequireText(t, ".breaks li:nth-child(1)", "Taken out: the rack was loose")
+	show.RequireText(t, ".breaks li:nth-child(2)", "Changed by the student")
+	show.RequireText(t, "main", "2 of 10 breaks recorded")
+	show.RequireCount(t, "ol.breaks > li", 3)
 }
 
 func TestSet_BreakByBreak(t *testing.T) {

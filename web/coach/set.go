@@ -1,7 +1,9 @@
 package coach
 
 import (
+	"cmp"
 	"net/http"
+	"slices"
 	"time"
 
 	"breakwright/internal/drill"
@@ -20,9 +22,11 @@ type recordedSetView struct {
 	Frame  page.Frame
 	Set    store.Set
 	Breaks []drill.Break
-	Counts component.BreakCounts
-	When   string
-	Advice *component.AdviceView
+	// Deleted are what was taken out, with the reasons.
+	Deleted []store.DeletedBreak
+	Counts  component.BreakCounts
+	When    string
+	Advice  *component.AdviceView
 	// Decide is the address of the decision, "" when there is none to make.
 	Decide string
 	// Decided is the address of the coach's own change, "" while a proposal waits
@@ -41,7 +45,27 @@ func (v recordedSetView) tablePicture() picture.TableView {
 func (v recordedSetView) breakLines() []component.BreakLine {
 	lines := component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
 	component.JudgeByHouse(lines, v.Breaks, v.Set.Setup, v.Set.House)
+	for i, b := range v.Set.Breaks {
+		lines[i].Changed = changedWords(b)
+	}
+	for _, d := range v.Deleted {
+		line := component.ListBreakLines([]drill.Break{d.Break.Break}, v.Set.Setup, v.Set.Table.Kind, nil)[0]
+		line.Out = d.Reason
+		lines = append(lines, line)
+	}
+	slices.SortStableFunc(lines, func(a, b component.BreakLine) int { return cmp.Compare(a.Number, b.Number) })
 	return lines
+}
+
+// changedWords say that a break is not as it was first saved; "" when it is.
+func changedWords(b store.Break) string {
+	switch {
+	case b.Revision <= 1:
+		return ""
+	case !store.IsZero(b.EditedBy):
+		return "Changed by a coach after it was saved."
+	}
+	return "Changed by the student after it was saved."
 }
 
 // leaves are what the breaks left, for a club player.
@@ -69,6 +93,10 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
+	var err error
+	if v.Deleted, err = p.store.ListDeletedBreaks(r.Context(), visitor.Actor, set.ID); err != nil {
+		return err
+	}
 	v.Counts = component.CountBreaks(v.Breaks, set.Setup, set.Window)
 	if set.Advice != nil {
 		a, err := setreview.ReadAdvice(set.Advice)
@@ -87,7 +115,6 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		v.Decided = "/sets/" + set.ID.String() + "/change"
 	}
 	if set.Prescription != nil {
-		var err error
 		if v.Undo, err = p.findUndo(r, set, *set.Prescription); err != nil {
 			return err
 		}
