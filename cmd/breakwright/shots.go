@@ -3,15 +3,12 @@ package main
 import (
 	"bufio"
 	"context"
-	"encoding/json"
 	"fmt"
 	"io"
 	"math"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/leave"
-	"breakwright/internal/rack"
-	"breakwright/internal/table"
 )
 
 const shotsUsage = `shots [--format text|json] [--level beginner|club|strong|expert|own] FILE
@@ -61,36 +58,19 @@ func parseShooter(name string) (shooter, bool) {
 	return func([]drill.Set) leave.Player { return leave.PlayerAt(level.Accuracy) }, known
 }
 
-// shotsRow is a break in the answer. Lowest is null when nothing is left to shoot
-// at, Shot when it is not known.
-type shotsRow struct {
-	Student string      `json:"student"`
-	Set     string      `json:"set"`
-	Break   int         `json:"break"`
-	Lowest  *rack.Ball  `json:"lowest"`
-	Shot    *drill.Shot `json:"shot"`
-	Shots   []shotsShot `json:"shots"`
-}
-
-type shotsShot struct {
-	Pocket    table.Pocket `json:"pocket"`
-	Kind      leave.Way    `json:"kind"`
-	CutDeg    float64      `json:"cut_deg"`
-	Chance    float64      `json:"chance"`
-	BlockedBy []int        `json:"blocked_by"`
-}
-
 func writeShotsJSON(ctx context.Context, to io.Writer, sets []drill.Set, shoots shooter) error {
-	out := bufio.NewWriter(to)
+	out := bufio.NewWriterSize(to, 1<<16)
 	before := "[\n"
+	var row []byte
 	err := eachStudent(ctx, sets, func(own []drill.Set) error {
 		player := shoots(own)
 		for _, s := range own {
+			begin, err := beginShotsRow(s)
+			if err != nil {
+				return err
+			}
 			for _, b := range s.Breaks {
-				row, err := json.Marshal(rowOf(s, b, leave.FindShots(leave.FromBreak(b, s.Setup, s.Kind), player)))
-				if err != nil {
-					return fmt.Errorf("write shots: %w", err)
-				}
+				row = appendShotsRow(append(row[:0], begin...), b.Number, leave.FindShots(leave.FromBreak(b, s.Setup, s.Kind), player))
 				out.WriteString(before)
 				before = ",\n"
 				if _, err := out.Write(row); err != nil {
@@ -127,27 +107,6 @@ func eachStudent(ctx context.Context, sets []drill.Set, do func(own []drill.Set)
 		from = to
 	}
 	return nil
-}
-
-func rowOf(s drill.Set, b drill.Break, a leave.FoundShots) shotsRow {
-	row := shotsRow{Student: s.Student, Set: s.Name, Break: b.Number, Shots: []shotsShot{}}
-	if a.Ball != 0 {
-		row.Lowest = &a.Ball
-	}
-	if a.Shot != "" {
-		row.Shot = &a.Shot
-	}
-	for _, shot := range a.Shots {
-		one := shotsShot{
-			Pocket: shot.Pocket, Kind: shot.Way,
-			CutDeg: roundTo(float64(shot.Cut), 10), Chance: roundTo(shot.Chance, 1000), BlockedBy: []int{},
-		}
-		for _, ball := range shot.BlockedBy {
-			one.BlockedBy = append(one.BlockedBy, int(ball))
-		}
-		row.Shots = append(row.Shots, one)
-	}
-	return row
 }
 
 func roundTo(v, grain float64) float64 { return math.Round(v*grain) / grain }

@@ -15,6 +15,7 @@ import (
 
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
+	"breakwright/internal/leave"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
 )
@@ -89,6 +90,25 @@ func sortedKeys(row map[string]any) []string {
 	}
 	slices.Sort(keys)
 	return keys
+}
+
+// shotsRow is a break in the answer. Lowest is null when nothing is left to shoot
+// at, Shot when it is not known.
+type shotsRow struct {
+	Student string      `json:"student"`
+	Set     string      `json:"set"`
+	Break   int         `json:"break"`
+	Lowest  *rack.Ball  `json:"lowest"`
+	Shot    *drill.Shot `json:"shot"`
+	Shots   []shotsShot `json:"shots"`
+}
+
+type shotsShot struct {
+	Pocket    table.Pocket `json:"pocket"`
+	Kind      leave.Way    `json:"kind"`
+	CutDeg    float64      `json:"cut_deg"`
+	Chance    float64      `json:"chance"`
+	BlockedBy []int        `json:"blocked_by"`
 }
 
 // Whatever is sent, shots ends, and either answers with a row a break or refuses

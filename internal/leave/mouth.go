@@ -45,12 +45,12 @@ type edge struct {
 // How near the ball may pass depends on its direction, hence the rounds.
 func (e edge) at(tip table.Place, hand float64) float64 {
 	v := e.on.VectorTo(tip)
-	turn, apart := hand*e.line.AngleTo(v), v.Length()
+	turn, apart := hand*angleTo(e.line, v), v.Length()
 	fromSquare := hand * e.square
 	out := turn
 	for range 2 {
 		room := e.mouth.Pocket.JawClearance(table.DegreesFromRadians(-(fromSquare + out)))
-		out = turn - math.Asin(min(1, float64(room)/apart))
+		out = turn - arcsine(min(1, float64(room)/apart))
 	}
 	return out
 }
@@ -107,6 +107,6 @@ func (b brush) edge(r table.Rail, far table.Place, hand float64) float64 {
 	deep := far.VectorTo(at).Dot(out)
 	room := max(deep-float64(b.mouth.Pocket.JawClearance(-45)), 0)
 	image := far.MovedBy(out.ScaledBy(deep + room/brushKept))
-	steepest := hand * b.line.AngleTo(toward.TurnedBy(hand*brushSteepest.Radians()))
-	return min(steepest, hand*b.line.AngleTo(b.on.VectorTo(image)))
+	steepest := hand * angleTo(b.line, toward.TurnedBy(hand*brushSteepest.Radians()))
+	return min(steepest, hand*angleTo(b.line, b.on.VectorTo(image)))
 }

@@ -83,7 +83,7 @@ func (l *lane) aim() (a aimed) {
 	line := l.line
 	a.line = l.cue.VectorTo(l.on).UnitVector()
 	apart := max(float64(l.cue.Distance(l.on)), diameter*(1+1e-9))
-	turn := a.line.AngleTo(line)
+	turn := angleTo(a.line, line)
 	steepest := steepestCut - math.Asin(diameter*math.Sin(steepestCut)/apart)
 	left := spansOf(l.open.and(span{-steepest - turn, steepest - turn}))
 	if left.n == 0 {
@@ -166,13 +166,13 @@ func (l *lane) behindRail(from, to table.Place) float64 {
 // turn against one another.
 func cueTurn(object, apart float64) float64 {
 	sin, cos := math.Sincos(object)
-	return -math.Atan2(diameter*sin, apart-diameter*cos)
+	return -arctangent(diameter*sin, max(apart-diameter*cos, 1e-300))
 }
 
 // objectTurn is the inverse of cueTurn: the sine of the cut is apart·sin(turn) by
 // a ball's width, the cut being the angle between both directions.
 func objectTurn(cue, apart float64) float64 {
-	cut := math.Asin(min(max(apart*math.Sin(cue)/diameter, -1), 1))
+	cut := arcsine(min(max(apart*math.Sin(cue)/diameter, -1), 1))
 	return cue - cut
 }
 
