@@ -25,7 +25,7 @@ type readView struct {
 }
 
 func (v readView) setup() component.SetupView {
-	return component.SetupView{ID: "drill", Setup: v.Drill.Setup, Kind: v.Drill.Kind, Window: v.Drill.Window}
+	return component.SetupView{ID: "drill", Setup: v.Drill.Setup, Kind: v.Drill.Kind, Window: v.Drill.Window, Box: v.Drill.House.BreakBox}
 }
 
 // readDrillPage shows a drill as a student sees it, to read and to print.

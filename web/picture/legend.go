@@ -40,6 +40,7 @@ const (
 	MarkEdge      LegendMark = "edge"
 	MarkShotCell  LegendMark = "shot-cell"
 	MarkBetter    LegendMark = "better"
+	MarkBox       LegendMark = "box"
 )
 
 // LegendItem is one line of a key.
@@ -72,6 +73,7 @@ func TableLegend(t TableView) []LegendItem {
 		add(found, MarkWay, "wing ball, the "+b.String()+", to its corner")
 	}
 	add(t.Window != nil, MarkWindow, "cue-ball window")
+	add(t.Box > 0, MarkBox, "break box")
 	add(len(t.Stops) > 0, MarkStop, "where the cue ball stopped, by break")
 	add(len(t.Scratches) > 0, MarkScratch, "scratch")
 	add(len(t.drawnOffTable()) > 0, MarkOff, "cue ball off the table")

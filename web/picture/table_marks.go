@@ -13,6 +13,12 @@ import (
 // that its number can be read on a phone.
 const dotRadius = 15
 
+// boxPath is the two sides of the break box, from the head rail to the head string.
+func boxPath(t TableView) string {
+	head := formatY(t.Kind.HeadString())
+	return "M" + formatPlace(table.Place{X: -t.Box}) + "V" + head + "M" + formatPlace(table.Place{X: t.Box}) + "V" + head
+}
+
 // aimLine is the line drawn, if one is asked for and possible.
 func (t TableView) aimLine() (AimLine, bool) {
 	if t.Rack == nil || t.Cue == nil || !t.Cue.Aim {

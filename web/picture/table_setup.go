@@ -21,7 +21,7 @@ func SetupTable(id string, s drill.Setup, k table.Kind) TableView {
 func DrillTable(id string, d drill.Drill) TableView {
 	t := SetupTable(id, d.Setup, d.Kind)
 	w := d.Window
-	t.Window = &w
+	t.Window, t.Box = &w, d.House.BreakBox
 	return t
 }
 

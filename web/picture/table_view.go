@@ -19,6 +19,8 @@ type TableView struct {
 	Cue    *CueBall
 	Before *CueBall // where the cue ball stood before a change, drawn as a ghost
 	Window *table.Window
+	// Box is how far from the long string the break box reaches; 0 draws none.
+	Box table.Inches
 
 	// The breaks of a set: each break's cue ball is in one of the three.
 	Stops     []Stop

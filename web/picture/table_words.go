@@ -31,6 +31,9 @@ func DescribeTable(t TableView) string {
 	add(t.aimWords())
 	add(t.beforeWords())
 	add(t.windowWords())
+	if t.Box > 0 {
+		add("the break box reaches " + say.Inches(t.Box) + " to each side of the long string")
+	}
 	add(t.stopWords())
 	add(t.earlierWords())
 	add(t.ballWords())

@@ -304,7 +304,7 @@ func drillPage(v drillView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = component.SetupDetails(component.SetupView{ID: "drill", Setup: v.Next.Setup, Kind: v.Table.Kind, Window: v.Next.Window, From: v.setupBefore()}).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = component.SetupDetails(component.SetupView{ID: "drill", Setup: v.Next.Setup, Kind: v.Table.Kind, Window: v.Next.Window, Box: v.Next.House.BreakBox, From: v.setupBefore()}).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -39,6 +39,8 @@ func ListTableViews() []picture.TableView {
 	cut.Contact, cut.Cue.Y = -0.4, 21
 	right := picture.SetupTable("cut-right", cut, nine)
 	right.DiamondNumbers = true
+	boxed := picture.SetupTable("break-box", left, nine)
+	boxed.Cue.Place.X, boxed.Box = -8, 8
 
 	after := picture.BreaksTable("ten-breaks", tenBreaks(), window, nine)
 	after.Mean = &picture.Ellipse{Centre: table.Place{X: -3, Y: 38}, Major: 15, Minor: 9, AngleRadians: 0.6}
@@ -59,7 +61,7 @@ func ListTableViews() []picture.TableView {
 	}
 	tap := picture.TableView{ID: "tappable", Kind: nine, Window: &window, Tappable: true}
 	eightFoot := picture.SetupTable("ten-ball-eight-foot", drill.StandardSetup(rack.TenBall, table.Left, table.EightFoot()), table.EightFoot())
-	return []picture.TableView{setup, after, right, moved, eight, eightFoot, rest, tap, {ID: "bare", Kind: nine}}
+	return []picture.TableView{setup, after, right, moved, eight, eightFoot, rest, tap, boxed, {ID: "bare", Kind: nine}}
 }
 
 func tenBreaks() []drill.Break {
