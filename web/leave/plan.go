@@ -2,6 +2,7 @@ package leave
 
 import (
 	"errors"
+	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -14,6 +15,16 @@ type planView struct {
 	rackplan.Plan
 	// Problem says why there is none; "" when there is one.
 	Problem string
+	// Own says that the student reads it.
+	Own bool
+}
+
+// says is the plan in words, to its reader.
+func (p planView) says() string {
+	if p.Own {
+		return p.Describe()
+	}
+	return strings.ReplaceAll(p.Describe(), "your own ", "the student’s own ")
 }
 
 // plan makes the rack plan for the goal that was chosen.
@@ -27,7 +38,7 @@ func (v *leaveView) plan(sets []drill.Set) error {
 		v.Plan.Problem = "No breaks were computed for this rack, so there is no plan for it."
 		return nil
 	}
-	v.Plan.Plan = p
+	v.Plan.Plan, v.Plan.Own = p, v.Own
 	return err
 }
 
