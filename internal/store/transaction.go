@@ -44,6 +44,10 @@ func (t *tx) run(ctx context.Context, fn func(*tx) error) error {
 		t.rollBack(ctx)
 		return err
 	}
+	if err := t.writeNoteOfChange(ctx); err != nil {
+		t.rollBack(ctx)
+		return err
+	}
 	return t.commitWithEvents(ctx)
 }
 

@@ -51,6 +51,7 @@ func buildWalls(t *testing.T) walls {
 func furnish(t *testing.T, scene storetest.Scene) {
 	t.Helper()
 	odile := scene.StudentActor(0)
+	eraseSomebody(t, scene)
 	set := scene.RecordBreaks(t, odile, 10)
 	scene.CloseSet(t, odile, set, -16)
 	if err := scene.Store.PostMessage(t.Context(), odile, store.MessageID{}, set, "Further out?"); err != nil {
@@ -97,6 +98,23 @@ func furnishAccounts(t *testing.T, scene storetest.Scene) {
 		}
 	}
 	must(s.TakeNetworkTry(ctx, int(device[0]), now))(t)
+	if err := s.WriteNote(ctx, odile, store.Note{Act: store.ActExported, Place: "/my/export", About: odile.Person.UUID}); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// eraseSomebody leaves a session of somebody who was.
+func eraseSomebody(t *testing.T, scene storetest.Scene) {
+	t.Helper()
+	added := must(scene.Store.AddStudents(t.Context(), scene.Coach, uuid.Nil, store.ClassID{}, []store.NewStudent{{Name: "Gone"}}))(t)
+	gone := store.Actor{Club: scene.Coach.Club, Person: added[0].ID, Role: store.Student}
+	_, token := account.NewToken()
+	if err := scene.Store.StartSession(t.Context(), gone, store.NewSession{TokenHash: token, At: time.Now()}); err != nil {
+		t.Fatal(err)
+	}
+	if err := scene.Store.EraseStudent(t.Context(), scene.Coach, gone.Person); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // as does fn as a viewer, and undoes it.
@@ -140,13 +158,13 @@ func code(err error) string {
 	return ""
 }
 
-// clubColumn is the column that says whose a row is; "" for first_run and
-// try_bucket, which are nobody's.
+// clubColumn is the column that says whose a row is; "" for first_run,
+// try_bucket and erased_session, which are nobody's.
 func clubColumn(table string) string {
 	switch table {
 	case "club":
 		return "id"
-	case "first_run", "try_bucket":
+	case "first_run", "try_bucket", "erased_session":
 		return ""
 	}
 	return "club_id"
@@ -177,7 +195,7 @@ func TestWalls_WhoSeesWhat(t *testing.T) {
 	w := buildWalls(t)
 	// What every student of a club may see of it, and what even a coach may not.
 	shared := []string{"club", "pool_table", "setup"}
-	behindTheDoor := []string{"first_run", "session", "known_device", "try_bucket", "second_step", "recovery_code"}
+	behindTheDoor := []string{"first_run", "session", "known_device", "try_bucket", "second_step", "recovery_code", "erased_session"}
 
 	for _, table := range w.tables {
 		w.as(t, nobody, func(tx pgx.Tx) {

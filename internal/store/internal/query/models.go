@@ -42,6 +42,18 @@ type AssignmentStudent struct {
 	StudentID    uuid.UUID
 }
 
+type AuditLine struct {
+	ClubID   uuid.UUID
+	Day      time.Time
+	PersonID uuid.UUID
+	Act      string
+	Place    string
+	AboutID  uuid.UUID
+	FirstAt  time.Time
+	LastAt   time.Time
+	Times    int
+}
+
 type Break struct {
 	ClubID       uuid.UUID
 	ID           uuid.UUID
@@ -181,6 +193,11 @@ type Drill struct {
 	BreakBox     *float64
 	WatchWing    bool
 	WatchPath    bool
+}
+
+type ErasedSession struct {
+	TokenHash []byte
+	ErasedAt  time.Time
 }
 
 type FirstRun struct {

@@ -1,0 +1,36 @@
+-- name: WriteNote :exec
+select door.write_note(@act::text, @place::text, @about::uuid);
+
+-- name: WriteNoteOfChange :exec
+-- Only when the transaction has changed something.
+select door.write_note(@act::text, @place::text, @about::uuid) where pg_current_xact_id_if_assigned() is not null;
+
+-- name: ListNotes :many
+-- The latest first; about nobody in particular means all.
+select a.first_at, a.last_at, a.times, a.act, a.place, a.about_id, a.person_id, p.name as person_name,
+    coalesce(o.name, c.name, d.name, '')::text as about_name
+from audit_line a
+join person p on p.club_id = a.club_id and p.id = a.person_id
+left join person o on o.club_id = a.club_id and o.id = a.about_id
+left join class c on c.club_id = a.club_id and c.id = a.about_id
+left join drill d on d.club_id = a.club_id and d.id = a.about_id
+where a.last_at < @before and (@everybody::boolean or a.about_id = @about)
+order by a.last_at desc, a.act, a.place, a.about_id limit @most;
+
+-- name: EraseStudent :one
+select door.erase_student(@student::uuid)::boolean;
+
+-- name: EraseCoach :one
+select door.erase_coach(@coach::uuid)::boolean;
+
+-- name: EraseClub :one
+select door.erase_club()::boolean;
+
+-- name: GetEverythingOf :one
+select coalesce(door.everything_of(@person::uuid), 'null')::jsonb;
+
+-- name: WasErased :one
+select door.was_erased(@token::bytea)::boolean;
+
+-- name: SweepPrivacy :exec
+select door.sweep_privacy();
