@@ -7,6 +7,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
+	"breakwright/web/privacy"
 	"breakwright/web/route"
 	"breakwright/web/session"
 )
@@ -15,7 +16,7 @@ import (
 // answers with the page of whatever error comes back. Nobody is sent to the
 // sign-in page and comes back after it; the wrong role gets a page that says so. Whoever could
 // not be looked up is not nobody: that is the database's fault and not theirs.
-func guardRoute(log *slog.Logger, route route.Route) http.HandlerFunc {
+func guardRoute(log *slog.Logger, data *store.Store, route route.Route) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		visitor, known := session.FindUser(r)
 		failure := session.FindFailure(r)
@@ -27,11 +28,24 @@ func guardRoute(log *slog.Logger, route route.Route) http.HandlerFunc {
 		case !mayCallRoute(route.Audience, visitor, known):
 			serveError(log, w, r, store.ErrNotAllowed)
 		default:
-			if err := route.Handle(w, r); err != nil {
+			if err := handleNoted(w, r, data, route, visitor, known); err != nil {
 				serveError(log, w, r, err)
 			}
 		}
 	}
+}
+
+// handleNoted handles a request and has the audit log say so: what is seen or
+// taken out before it is, what is changed in the transaction that changes it.
+func handleNoted(w http.ResponseWriter, r *http.Request, data *store.Store, route route.Route, visitor session.User, known bool) error {
+	if note, noted := privacy.FindNote(route, r, visitor); known && noted && note.Act == store.ActChanged {
+		r = r.WithContext(store.WithNote(r.Context(), note))
+	} else if known && noted {
+		if err := data.WriteNote(r.Context(), visitor.Actor, note); err != nil {
+			return err
+		}
+	}
+	return route.Handle(w, r)
 }
 
 func mayCallRoute(who route.Audience, v session.User, known bool) bool {

@@ -11,6 +11,7 @@ import (
 	"breakwright/web/leave"
 	"breakwright/web/live"
 	"breakwright/web/paper"
+	"breakwright/web/privacy"
 	"breakwright/web/progress"
 	"breakwright/web/record"
 	"breakwright/web/report"
@@ -30,6 +31,7 @@ func routeTable(config Config, s *store.Store, sessions *session.Manager, secret
 	for _, rows := range [][]route.Route{
 		signin.New(s, sessions, secrets, errTooManyAttempts, config.Secret, config.Now).Routes(),
 		club.New(s, sessions, secrets, errTooManyAttempts, config.URL, config.Now).Routes(),
+		privacy.New(s, sessions, secrets, errTooManyAttempts, config.Now).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
 		drills.New(s, sessions).Routes(),

@@ -96,7 +96,7 @@ func (s *Server) buildHandler(config Config, data *store.Store, sessions *sessio
 	compress := middleware.Compress(gzipLevel, "text/html", "text/javascript", "image/svg+xml", "text/csv", "application/json")
 	sameOrigin := sameOriginOnly(errorHandler(config.Log, errCrossSite))
 	for _, route := range s.routes {
-		mux.With(s.middleware(config, sessions, route.Pace, compress, sameOrigin)...).Method(route.Method, route.Pattern, guardRoute(config.Log, route))
+		mux.With(s.middleware(config, sessions, route.Pace, compress, sameOrigin)...).Method(route.Method, route.Pattern, guardRoute(config.Log, data, route))
 	}
 	mux.Group(func(others chi.Router) {
 		others.Use(s.middleware(config, sessions, route.Page, compress, sameOrigin)...)

@@ -67,8 +67,8 @@ type NoteLine struct {
 	Times       int
 }
 
-// newestNotes is how many lines are listed at a time.
-const newestNotes = 100
+// NotesAtATime is how many lines are listed at a time.
+const NotesAtATime = 100
 
 // ListNotes gives the latest lines of the audit log from before a time, the
 // newest first; about limits them to what concerned one person, class or drill,
@@ -79,7 +79,7 @@ func (s *Store) ListNotes(ctx context.Context, v Actor, about uuid.UUID, before 
 			return nil, err
 		}
 		rows, err := t.Queries.ListNotes(ctx, query.ListNotesParams{
-			Before: before, Everybody: about == uuid.Nil, About: about, Most: newestNotes,
+			Before: before, Everybody: about == uuid.Nil, About: about, Most: NotesAtATime,
 		})
 		return mapRows(rows, func(r query.ListNotesRow) NoteLine {
 			return NoteLine{

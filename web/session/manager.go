@@ -104,12 +104,27 @@ func (k *Manager) Identify(next http.Handler) http.Handler {
 			case err == nil:
 				r = r.WithContext(WithUser(r.Context(), v))
 				k.turnToken(w, r, token, v.turned)
-			case !errors.Is(err, store.ErrNotFound):
+			case errors.Is(err, store.ErrNotFound):
+				k.clearErased(w, r, token)
+			default:
 				r = r.WithContext(withFailure(r.Context(), err))
 			}
 		}
 		next.ServeHTTP(w, r)
 	})
+}
+
+// clearErased has the browser of somebody who was erased forget all that it
+// holds of this site (Clear-Site-Data, W3C): it works on https and localhost. What
+// fails is tried again with the next request.
+func (k *Manager) clearErased(w http.ResponseWriter, r *http.Request, token string) {
+	erased, err := k.store.WasErased(r.Context(), account.HashToken(token))
+	if err != nil {
+		k.log.WarnContext(r.Context(), "look for an erased session", "error", err)
+	}
+	if erased {
+		w.Header().Set("Clear-Site-Data", `"cache", "cookies", "storage"`)
+	}
 }
 
 func (k *Manager) findUser(ctx context.Context, token string) (User, error) {

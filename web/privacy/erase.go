@@ -1,0 +1,144 @@
+package privacy
+
+import (
+	"net/http"
+	"strings"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// eraseView asks for the name before somebody, or the whole club, is erased.
+type eraseView struct {
+	Frame page.Frame
+	Form  *page.Form
+	// Name is what has to be typed, Path the form's address.
+	Name, Path string
+	Club       bool
+	// Everything and Back lead to the file to take first, and out.
+	Everything, Back string
+}
+
+func (p *Pages) showEraseStudent(w http.ResponseWriter, r *http.Request) error {
+	return p.renderEraseStudent(w, r, http.StatusOK, page.NewForm(nil))
+}
+
+func (p *Pages) renderEraseStudent(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
+	student, err := p.findStudent(r)
+	if err != nil {
+		return err
+	}
+	at := "/students/" + student.ID.String()
+	return page.Render(w, r, status, erasePage(eraseView{
+		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: student.Name, Path: at + "/erase", Everything: at + "/everything", Back: at,
+	}))
+}
+
+func (p *Pages) eraseStudent(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	student, err := p.findStudent(r)
+	if err != nil {
+		return err
+	}
+	if requireName(form, student.Name); !form.IsValid() {
+		return p.renderEraseStudent(w, r, http.StatusUnprocessableEntity, form)
+	}
+	if err := p.store.EraseStudent(r.Context(), actor(r), student.ID); err != nil {
+		return err
+	}
+	p.sessions.SetFlash(w, r, "Erased. Files of exports and imports that were waiting here are gone too.")
+	return page.Redirect(w, r, "/students")
+}
+
+// requireName refuses a form without the name that is to be typed.
+func requireName(form *page.Form, name string) {
+	if !strings.EqualFold(strings.Join(strings.Fields(form.Text("name")), " "), strings.Join(strings.Fields(name), " ")) {
+		form.Reject("name", "type the name as it stands above")
+	}
+}
+
+// eraseCoach erases one who was removed before.
+func (p *Pages) eraseCoach(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	id, err := store.ParseID[store.PersonID](form.Text("coach"))
+	if err != nil {
+		return err
+	}
+	if err := p.store.EraseCoach(r.Context(), actor(r), id); err != nil {
+		return err
+	}
+	p.sessions.SetFlash(w, r, "Erased. What they decided stays, as that of a former coach.")
+	return page.Redirect(w, r, "/club")
+}
+
+func (p *Pages) showEraseClub(w http.ResponseWriter, r *http.Request) error {
+	return p.renderEraseClub(w, r, http.StatusOK, page.NewForm(nil))
+}
+
+func (p *Pages) renderEraseClub(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
+	return page.Render(w, r, status, erasePage(eraseView{
+		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: session.MustUser(r).Club, Path: "/club/erase", Club: true,
+		Everything: "/records", Back: "/club",
+	}))
+}
+
+// eraseClub takes the club's name and the coach's passphrase, which counts as a
+// try at the sign-in does.
+func (p *Pages) eraseClub(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	if requireName(form, session.MustUser(r).Club); form.IsValid() {
+		if err := p.checkPassphrase(w, r, form); err != nil {
+			return err
+		}
+	}
+	if !form.IsValid() {
+		return p.renderEraseClub(w, r, http.StatusUnprocessableEntity, form)
+	}
+	if err := p.store.EraseClub(r.Context(), actor(r)); err != nil {
+		return err
+	}
+	return page.Redirect(w, r, "/sign-in")
+}
+
+// checkPassphrase refuses one that is not the coach's.
+func (p *Pages) checkPassphrase(w http.ResponseWriter, r *http.Request, form *page.Form) error {
+	device, err := p.sessions.DeviceHash(w, r)
+	if err != nil {
+		return err
+	}
+	if len(form.RawText("present")) > 4*account.LongestSecret {
+		form.Reject("present", "that is not your passphrase")
+		return nil
+	}
+	kind, err := p.store.TakeTry(r.Context(), actor(r), device, p.now())
+	if err != nil {
+		return err
+	}
+	if kind == store.TryLocked {
+		return p.tooMany
+	}
+	hash, err := p.store.GetOwnSecret(r.Context(), actor(r))
+	if err != nil {
+		return err
+	}
+	right, err := p.secrets.Matches(r.Context(), form.RawText("present"), hash)
+	if err != nil {
+		return err
+	}
+	if !right {
+		form.Reject("present", "that is not your passphrase")
+		return nil
+	}
+	return p.store.SettleTry(r.Context(), actor(r), device, kind, p.now())
+}

@@ -1,0 +1,114 @@
+package privacy
+
+import (
+	"archive/zip"
+	"bytes"
+	"context"
+	"encoding/json"
+	"mime"
+	"net/http"
+	"time"
+
+	"breakwright/internal/breaklog"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+
+	"github.com/go-chi/chi/v5"
+)
+
+// findStudent gives the student that the address names; a coach's id is nobody's
+// here.
+func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
+	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
+	if err != nil {
+		return store.Person{}, err
+	}
+	person, err := p.store.GetPerson(r.Context(), actor(r), id)
+	if err == nil && person.Role != store.Student {
+		err = store.ErrNotFound
+	}
+	return person, err
+}
+
+func (p *Pages) sendEverything(w http.ResponseWriter, r *http.Request) error {
+	student, err := p.findStudent(r)
+	if err != nil {
+		return err
+	}
+	return p.sendAll(w, r, student.ID)
+}
+
+func (p *Pages) sendOwnEverything(w http.ResponseWriter, r *http.Request) error {
+	return p.sendAll(w, r, actor(r).Person)
+}
+
+// sendAll makes the file whole before the first byte is sent.
+func (p *Pages) sendAll(w http.ResponseWriter, r *http.Request, person store.PersonID) error {
+	file, err := p.packAll(r.Context(), actor(r), person)
+	if err != nil {
+		return err
+	}
+	day := p.now().In(session.MustUser(r).Zone).Format("2006-01-02")
+	h := w.Header()
+	h.Set("Content-Type", "application/zip")
+	h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": "everything " + day + ".zip"}))
+	h.Set("Cache-Control", "no-store")
+	if _, err := w.Write(file); err != nil {
+		panic(http.ErrAbortHandler) // half a file must not look like a whole one
+	}
+	return nil
+}
+
+// aboutAll says what is in the file.
+const aboutAll = `This is all that the club keeps of one person.
+
+breaks.csv       every break, as a table that spreadsheets open
+everything.json  all else: name and classes, sets, the advice to each, changes that
+                 were proposed and what came of them, messages, break cards, when
+                 and on what devices they signed in. Times are UTC, lengths inches.
+
+Passphrases, PINs and keys are not in it: the program does not know them.
+`
+
+// packAll gives the zip file.
+func (p *Pages) packAll(ctx context.Context, v store.Actor, person store.PersonID) ([]byte, error) {
+	all, err := p.store.GetEverything(ctx, v, person)
+	if err != nil {
+		return nil, err
+	}
+	var readable, log, file bytes.Buffer
+	if err := json.Indent(&readable, all, "", "  "); err != nil {
+		return nil, err
+	}
+	breaks := breaklog.NewWriter(&log)
+	err = p.store.ExportSets(ctx, v, store.ExportScope{Student: person}, func(_ store.Person, sets []drill.Set) error { return breaks.Write(sets) })
+	if err != nil {
+		return nil, err
+	}
+	if err := breaks.Close(); err != nil {
+		return nil, err
+	}
+	z := zip.NewWriter(&file)
+	for _, part := range []struct {
+		name    string
+		content []byte
+	}{{"read me.txt", []byte(aboutAll)}, {"breaks.csv", log.Bytes()}, {"everything.json", readable.Bytes()}} {
+		to, err := z.CreateHeader(&zip.FileHeader{Name: part.name, Method: zip.Deflate, Modified: p.now().UTC().Truncate(time.Second)})
+		if err != nil {
+			return nil, err
+		}
+		if _, err := to.Write(part.content); err != nil {
+			return nil, err
+		}
+	}
+	if err := z.Close(); err != nil {
+		return nil, err
+	}
+	return file.Bytes(), nil
+}
+
+func (p *Pages) showPrivacy(w http.ResponseWriter, r *http.Request) error {
+	return page.Render(w, r, http.StatusOK, privacyPage(p.sessions.TakeFrame(w, r)))
+}
