@@ -69,10 +69,12 @@
 
   const signOut = () => {
     const form = document.querySelector('form[action="/sign-out"]');
-    form?.addEventListener("submit", () => {
-      // What waits here stays, for whoever recorded it; pages and name do not.
+    form?.addEventListener("submit", async (event) => {
+      event.preventDefault();
+      // What waits here stays, for whoever recorded it; all else does not.
       navigator.serviceWorker?.controller?.postMessage({ forget: true });
-      bw.keep("person", undefined);
+      await bw.forget().catch(() => {}); // a phone that keeps nothing has nothing to forget
+      form.submit();
     });
   };
 

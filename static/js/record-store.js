@@ -54,6 +54,21 @@
   bw.keep = (key, value) => write((_s, _b, kept) => (value === undefined ? kept.delete(key) : kept.put(value, key)));
   bw.kept = async (key) => (await open()).get("kept", key);
   bw.person = () => bw.kept("person");
+  // forget takes all of the person off the phone, but sets of which something
+  // waits to be sent or to be finished.
+  bw.forget = () => write(async (sets, breaks, kept) => {
+    const person = await kept.get("person");
+    await kept.delete("person");
+    if (!person) return;
+    await kept.delete(`held ${person}`);
+    for (const set of await sets.index("person").getAll(person)) {
+      const its = await breaks.index("set").getAll(set.id);
+      const waits = !set.startSent || (set.closed && !set.closeSent) || its.some((b) => bw.isUnsent(b) || b.refused);
+      if (waits || (await kept.get(`draft ${set.id}`)) || (await kept.get(`note ${set.id}`))) continue;
+      for (const b of its) await breaks.delete(b.id);
+      await sets.delete(set.id);
+    }
+  });
   bw.held = async () => bw.kept(`held ${await bw.person()}`);
 
   bw.mySets = async () => {

@@ -61,6 +61,7 @@ var places = []place{
 	{"/students/{student}/erase", "a student", true},
 	{"/students/{student}/everything", "all that is kept of a student", true},
 	{"/students/{student}/note", "a private note", true},
+	{"/table", "their own phone", false},
 	{"/tables", "the tables", false},
 	{"/today", "their own drills", false},
 	{"/what-if", "a computed break", false},
