@@ -41,6 +41,8 @@ func listCommands() []subcommand {
 		{"migrate", "bring the database's tables up to date", runMigrate},
 		{"coach", "add a coach, or give one who is locked out a new passphrase", runCoach},
 		{"club", "make a link that sets up one more club", runClub},
+		{"backup", "write everything that the database holds into a file", runBackup},
+		{"restore", "bring a backup back into an empty database", runRestore},
 		{"healthcheck", "ask a running server whether it can do its work", runHealthcheck},
 		{"doctor", "look at what the program needs, and say what is wrong", runDoctor},
 		{"version", "say which version this is", runVersion},

@@ -225,6 +225,11 @@ type Job struct {
 	EndedAt   *time.Time
 }
 
+type KeeperBackupMade struct {
+	At    time.Time
+	Bytes int64
+}
+
 type KnownDevice struct {
 	ClubID    uuid.UUID
 	PersonID  uuid.UUID
