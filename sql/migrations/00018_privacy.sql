@@ -76,6 +76,13 @@ end $$;
 -- way into this schema.
 create schema keeper;
 
+-- When backups were made, so that the doctor can say how old the last one is.
+-- Only the owner of the database reads and writes it.
+create table keeper.backup_made (
+    at    timestamptz primary key default now(),
+    bytes bigint not null check (bytes > 0)
+);
+
 -- The columns by which a table says whose a row is.
 create function keeper.tables_of_people() returns table (name text, owner_column text)
 language sql stable security definer set search_path = pg_catalog, pg_temp as $$

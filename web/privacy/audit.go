@@ -6,11 +6,11 @@ import (
 	"strconv"
 	"time"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/google/uuid"
 )
 
 // auditView is the audit log.

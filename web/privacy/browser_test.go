@@ -49,7 +49,9 @@ func TestPhone_ForgetsWhoSignsOut(t *testing.T) {
 	site := webtest.New(t)
 	odile := site.Students[0]
 	w := openPhone(t, site, odile)
-	w.WaitForNavigation(func() { browser.Evaluate[bool](w, `!document.querySelector('form[action="/sign-out"] button').click()`) })
+	w.WaitForNavigation(func() {
+		browser.Evaluate[bool](w, `!document.querySelector('form[action="/sign-out"] button').click()`)
+	})
 	w.WaitFor(`document.querySelector("#secret")`)
 	if kept := browser.Evaluate[string](w, keptOnPhone); strings.Contains(kept, odile.Name) || strings.Contains(kept, odile.ID.String()) {
 		t.Errorf("signed out, the phone holds %s", kept)

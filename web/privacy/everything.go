@@ -9,13 +9,13 @@ import (
 	"net/http"
 	"time"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
 )
 
 // findStudent gives the student that the address names; a coach's id is nobody's

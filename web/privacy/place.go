@@ -4,13 +4,13 @@ import (
 	"net/http"
 	"strings"
 
+	"github.com/go-chi/chi/v5"
+	"github.com/google/uuid"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
-
-	"github.com/go-chi/chi/v5"
-	"github.com/google/uuid"
 )
 
 // place is a part of the program, by the beginning of its routes.
