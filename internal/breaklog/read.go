@@ -44,6 +44,7 @@ func Read(file io.Reader) ([]drill.Set, error) {
 // logReader is a file being read, at one row of it.
 type logReader struct {
 	csv    *csv.Reader
+	bound  *boundedRows
 	record []string
 	// at says where in a row a column stands, -1 when the file has no such
 	// column; width is how many cells a row has.
@@ -79,7 +80,8 @@ func newLogReader(file io.Reader) (*logReader, error) {
 			return nil, fmt.Errorf("read break log: %w", err)
 		}
 	}
-	r := &logReader{csv: csv.NewReader(buffered), names: map[string]string{}, orders: map[rackCell]rack.Order{}}
+	bound := &boundedRows{file: buffered}
+	r := &logReader{csv: csv.NewReader(bound), bound: bound, names: map[string]string{}, orders: map[rackCell]rack.Order{}}
 	r.csv.ReuseRecord = true
 	r.csv.FieldsPerRecord = -1 // a row too short is told in our words
 	r.pendingSets.byKey = map[setKey]*pendingSet{}
@@ -116,6 +118,8 @@ func (r *logReader) noteReadError(err error) {
 	var badCSV *csv.ParseError
 	switch {
 	case errors.Is(err, io.EOF):
+	case errors.Is(err, errLongRow):
+		r.addProblem(Problem{Line: r.bound.rows + 1, Says: longRow})
 	case errors.As(err, &badCSV):
 		r.addProblem(Problem{Line: badCSV.Line,
 			Says: "a cell with a quote mark in it is put in quote marks, and each one inside it is doubled; the rest was not read"})

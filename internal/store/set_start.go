@@ -62,11 +62,28 @@ func (s *Store) StartSet(ctx context.Context, v Actor, start NewSet) (Set, error
 		case !errors.Is(err, pgx.ErrNoRows):
 			return Set{}, err
 		}
+		if err := t.requireRoomForSet(ctx); err != nil {
+			return Set{}, err
+		}
 		if err := t.startSet(ctx, start); err != nil {
 			return Set{}, err
 		}
 		return t.loadSet(ctx, start.ID)
 	})
+}
+
+// MaxSetsADay is how many sets a student may begin in a day: two thousand breaks,
+// more than anybody makes, and few enough that a page left open by mistake or a
+// script does not fill the disk. A phone that was away for a week is within it.
+const MaxSetsADay = 200
+
+// requireRoomForSet refuses one set too many.
+func (t *tx) requireRoomForSet(ctx context.Context) error {
+	made, err := t.CountSetsMadeLately(ctx, t.actor.Person.UUID)
+	if err == nil && made >= MaxSetsADay {
+		return newRefusal(ErrConflict, "%d sets were begun within a day, which is the most; go on with one of them, or come back tomorrow", made)
+	}
+	return err
 }
 
 func (t *tx) startSet(ctx context.Context, start NewSet) error {

@@ -294,3 +294,21 @@ func TestSet_TheRightWayRound(t *testing.T) {
 		t.Errorf("from the right: %+v, window %+v", set.Setup, set.Window)
 	}
 }
+
+// A student may begin so many sets in a day, and others as many as before; what
+// was begun is begun when it is sent again.
+func TestStartSet_HasAnEndEachDay(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	start := store.NewSet{ID: store.NewID[store.SetID](), Assignment: sc.Assignment, Table: sc.Table.ID}
+	must(sc.Store.StartSet(t.Context(), sc.StudentActor(0), start))(t)
+	for range store.MaxSetsADay - 1 {
+		sc.StartSet(t, sc.StudentActor(0))
+	}
+	over := store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID}
+	if _, err := sc.Store.StartSet(t.Context(), sc.StudentActor(0), over); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("one set too many: %v", err)
+	}
+	must(sc.Store.StartSet(t.Context(), sc.StudentActor(0), start))(t)
+	sc.StartSet(t, sc.StudentActor(1))
+}

@@ -86,3 +86,9 @@ join setup s on s.club_id = b.club_id and s.id = b.setup_id
 join person p on p.club_id = b.club_id and p.id = b.student_id
 where b.student_id = any(@student_ids::uuid[])
 order by b.student_id, b.started_at, b.id;
+
+-- name: CountSetsMadeLately :one
+-- Sets of a student that were made here within a day, whenever they were broken.
+-- Nobody breaks before they begin, so that the index by their beginning serves.
+select count(*)::int from break_set
+where student_id = @student_id and started_at > now() - interval '60 days' and created_at > now() - interval '1 day';

@@ -38,6 +38,20 @@ func (q *Queries) CloseSet(ctx context.Context, arg CloseSetParams) error {
 	return err
 }
 
+const countSetsMadeLately = `-- name: CountSetsMadeLately :one
+select count(*)::int from break_set
+where student_id = $1 and started_at > now() - interval '60 days' and created_at > now() - interval '1 day'
+`
+
+// Sets of a student that were made here within a day, whenever they were broken.
+// Nobody breaks before they begin, so that the index by their beginning serves.
+func (q *Queries) CountSetsMadeLately(ctx context.Context, studentID uuid.UUID) (int, error) {
+	row := q.db.QueryRow(ctx, countSetsMadeLately, studentID)
+	var column_1 int
+	err := row.Scan(&column_1)
+	return column_1, err
+}
+
 const deleteSet = `-- name: DeleteSet :exec
 delete from break_set where id = $1
 `
