@@ -33,6 +33,8 @@ type Config struct {
 	Proxies string
 	// Data is the folder of the private PostgreSQL; empty for the usual one.
 	Data string
+	// Metrics is host:port for the counts of answers; empty for none.
+	Metrics string
 	// Connections is how many connections to the database are held at most.
 	Connections string
 }
@@ -72,6 +74,8 @@ func listSettings() []configSetting {
 			func(c *Config) *string { return &c.Proxies }},
 		{"data", "BREAKWRIGHT_DATA", "", "folder of the private PostgreSQL (default: " + usualData + " here; for root, where PostgreSQL's user cannot come here, " + rootData + ")",
 			func(c *Config) *string { return &c.Data }},
+		{"metrics", "BREAKWRIGHT_METRICS", "", "address and port of their own on which Prometheus reads counts and times, such as 127.0.0.1:9090; not for the public (default: none)",
+			func(c *Config) *string { return &c.Metrics }},
 		{"", "BREAKWRIGHT_CONNECTIONS", strconv.Itoa(store.DefaultConnections), "connections to the database at most, from 1 to 500; leave PostgreSQL three more for each server",
 			func(c *Config) *string { return &c.Connections }},
 	}
@@ -106,6 +110,11 @@ func (c Config) validated() (Config, error) {
 	}
 	if err := checkListen(c.Listen); err != nil {
 		problems = append(problems, fmt.Errorf("--listen, BREAKWRIGHT_LISTEN: %w", err))
+	}
+	if c.Metrics != "" {
+		if err := checkListen(c.Metrics); err != nil {
+			problems = append(problems, fmt.Errorf("--metrics, BREAKWRIGHT_METRICS: %w", err))
+		}
 	}
 	if c.URL != "" {
 		c.URL = strings.TrimRight(c.URL, "/")

@@ -44,6 +44,8 @@ func listChecks() []doctorCheck {
 		{"PostgreSQL", inspectPostgres},
 		{"data folder", inspectDataFolder},
 		{"database", inspectDatabase},
+		{"limits", inspectDatabaseLimits},
+		{"backup", inspectBackup},
 		{"address", inspectAddress},
 		{"public address", inspectPublicURL},
 		{"clock", inspectClock},

@@ -21,7 +21,7 @@ coach. "breakwright help" lists all settings.
 // runServe is the command of that name.
 func runServe(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(serveUsage, stderr)
-	read := configFlags(flags, "listen", "data", "url", "proxies")
+	read := configFlags(flags, "listen", "data", "url", "proxies", "metrics")
 	config, code, ok := readConfig(flags, read, args, stderr)
 	if !ok {
 		return code

@@ -46,6 +46,7 @@ type webServer struct {
 	served      chan error     // how the http server ended
 	drain       func()         // closes live boards
 	endRequests context.CancelFunc
+	metrics     *http.Server // nil for none
 }
 
 // prepareDatabase is done to a migrated database before pages are served.
@@ -82,11 +83,15 @@ func newServer(ctx context.Context, config Config, name string, log *slog.Logger
 	if err != nil {
 		return nil, err
 	}
+	counts := newMetrics()
 	pages, err := web.New(web.Config{
 		URL: s.url, Secret: s.database.secret, SecureCookies: isSecure(s.url),
-		SecretCost: account.DefaultCost(), TrustedProxies: proxies, Now: time.Now, Log: log,
+		SecretCost: account.DefaultCost(), TrustedProxies: proxies, Now: time.Now, Log: log, Observe: counts.observe,
 	}, s.store)
 	if err != nil {
+		return nil, err
+	}
+	if s.metrics, err = listenForMetrics(config.Metrics, counts, s.store, log); err != nil {
 		return nil, err
 	}
 	s.drain = pages.Drain
@@ -161,6 +166,9 @@ func (s *webServer) Close() {
 	if s.http != nil {
 		s.http.Close()
 		s.endRequests()
+	}
+	if s.metrics != nil {
+		s.metrics.Close()
 	}
 	if s.store != nil {
 		s.store.Close()

@@ -134,15 +134,10 @@ func writeManifest(file *zip.Writer, m Manifest) error {
 
 // NoteBackup writes down that a backup of so many bytes was made.
 func NoteBackup(ctx context.Context, ownerDSN string, bytes int64) error {
-	owner, err := connectAsOwner(ctx, ownerDSN)
-	if err != nil {
-		return fmt.Errorf("note the backup: %w", err)
-	}
-	defer owner.Close(context.WithoutCancel(ctx))
-	if _, err := owner.Exec(ctx, "insert into keeper.backup_made (bytes) values ($1)", bytes); err != nil {
-		return fmt.Errorf("note the backup: %w", err)
-	}
-	return nil
+	return asOwner(ctx, ownerDSN, "note the backup", func(owner *pgx.Conn) error {
+		_, err := owner.Exec(ctx, "insert into keeper.backup_made (bytes) values ($1)", bytes)
+		return err
+	})
 }
 
 // rollBackQuietly ends a transaction of which nothing is wanted any more, or that

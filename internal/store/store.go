@@ -83,6 +83,12 @@ func (s *Store) Close() {
 	s.pool.Close()
 }
 
+// Connections gives how many connections are at work, wait, and may be at most.
+func (s *Store) Connections() (used, idle, most int32) {
+	stat := s.pool.Stat()
+	return stat.AcquiredConns(), stat.IdleConns(), stat.MaxConns()
+}
+
 // acquire gives a connection of the pool, or [ErrUnavailable] when none is free
 // or can be made in time.
 func (s *Store) acquire(ctx context.Context) (*pgxpool.Conn, error) {
