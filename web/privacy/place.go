@@ -13,8 +13,8 @@ import (
 	"breakwright/web/session"
 )
 
-// place is a part of the program, by the beginning of its routes.
-type place struct {
+// auditedPart is a part of the program, by the beginning of its routes.
+type auditedPart struct {
 	beginning string
 	// words are what the audit log calls it.
 	words string
@@ -23,7 +23,7 @@ type place struct {
 }
 
 // places lists them; the longest beginning that fits is meant.
-var places = []place{
+var places = []auditedPart{
 	{"/", "the program", false},
 	{"/account", "their own account", false},
 	{"/assignments", "an assignment", true},
@@ -71,7 +71,7 @@ var places = []place{
 func PlaceWords(pattern string) string { return findPlace(pattern).words }
 
 // findPlace gives the place of a route.
-func findPlace(pattern string) place {
+func findPlace(pattern string) auditedPart {
 	best := places[0]
 	for _, p := range places {
 		if (pattern == p.beginning || strings.HasPrefix(pattern, p.beginning+"/")) && len(p.beginning) > len(best.beginning) {
