@@ -12,8 +12,8 @@ import (
 	"breakwright/internal/rehearsal"
 )
 
-const rehearseUsage = `rehearse [--model curve|physics] [--students N] [--sets N] [--fault F]
-         [--without RULE]... [--ablate] [--seed S] [--format text|json]
+const rehearseUsage = `rehearse [--model curve|physics] [--rack GAME/SPOT] [--students N] [--sets N] [--fault F]
+         [--without RULE]... [--forget FACT] [--ablate] [--seed S] [--format text|json]
 
 Sends virtual students with one hidden fault each through the adviser and counts
 how often the first change was the right one, how soon they broke well and how
@@ -34,15 +34,29 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 		plan.Without = append(plan.Without, advice.RuleName(name))
 		return nil
 	})
+	flags.Func("rack", fmt.Sprintf("what computed students break, one of %v", rehearsal.Racks()), func(name string) error {
+		for _, r := range rehearsal.Racks() {
+			if r.String() == name {
+				plan.Rack = r
+				return nil
+			}
+		}
+		return fmt.Errorf("one of %v", rehearsal.Racks())
+	})
+	flags.StringVar((*string)(&plan.Forget), "forget", "", fmt.Sprintf("keep a fact from the adviser, one of %v", rehearsal.Facts()))
 	ablate := flags.Bool("ablate", false, "what each rule is worth")
-	fault := flags.String("fault", "", fmt.Sprintf("only one fault of %v", rehearsal.Faults()))
+	fault := flags.String("fault", "", fmt.Sprintf("only one fault of %v", rehearsal.ComputedFaults()))
 	format := flags.String("format", "text", "text (Markdown) or json")
 	others, err := parseMixed(flags, args)
 	if err != nil {
 		return flagExitCode(err)
 	}
 	write := map[string]func(io.Writer, textReport) error{"text": writeReportText, "json": writeReportJSON}[*format]
-	known := *fault == "" || slices.Contains(rehearsal.Faults(), rehearsal.Fault(*fault))
+	faults := rehearsal.Faults()
+	if plan.Model == rehearsal.PhysicsModel {
+		faults = rehearsal.ComputedFaults()
+	}
+	known := *fault == "" || slices.Contains(faults, rehearsal.Fault(*fault))
 	known = known && slices.Contains(rehearsal.Models(), plan.Model)
 	if len(others) > 0 || write == nil || !known {
 		flags.Usage()

@@ -60,6 +60,8 @@ type Advice struct {
 	// Causes are what may be amiss, the likeliest first; empty before there are
 	// breaks enough. "nothing" is one of them.
 	Causes []Cause `json:"causes,omitempty"`
+	// CheckRack says that the rack is to be checked before anything is changed.
+	CheckRack bool `json:"check_rack,omitempty"`
 	// Rules is the version of the rules that spoke.
 	Rules string `json:"rules"`
 }

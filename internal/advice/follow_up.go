@@ -9,7 +9,7 @@ var followUpRule = Rule{
 	Answer:    "Back to the setup before it. It takes more certainty to go back than it took to go on, so that a student is not sent to and fro.",
 	LineMeans: "smallest difference worth talking about",
 	Source:    "common practice, no source",
-	Numbers:   Numbers{On: true, Line: smallestEffect, Certainty: 0.98, Onward: 0.98, MinBreaks: 18},
+	Numbers:   Numbers{On: true, Line: smallestEffect, Certainty: 0.98, Onward: 0.98, MinBreaks: 10},
 }
 
 // undoCertainty is at least that of every rule: a change is not undone on less
@@ -24,23 +24,52 @@ func (l *analysis) undoCertainty() float64 {
 	return need
 }
 
-// applyFollowUp proposes the way back when the latest change hurt.
+// applyFollowUp proposes the way back when the latest change hurt, or when the setup
+// has been walked away, step by step, from one that was clearly better.
 func (l *analysis) applyFollowUp(d *decision) {
 	n := l.rules.numbersOf(followUpRule)
 	m, any := l.lastChange()
 	if !any || !n.On || d.change != nil || l.currentTally().breaks < n.MinBreaks || l.isOverruled(RuleFollowUp) {
 		return
 	}
-	if m.variable == VaryNone || l.isSafetyChange(m) { // nothing single, or nothing to undo
-		return
-	}
 	if how, _, _ := m.judgeOutcome(l.undoCertainty()); how != Hurt {
+		if m, any = l.findBetterTried(); !any {
+			return
+		}
+	}
+	if m.variable == VaryNone || l.isSafetyChange(m) { // nothing single, or nothing to undo
 		return
 	}
 	back := proposedChange{variable: m.variable, to: withinLimits(m.from.setup, l.kind)}
 	if back.to != l.currentSetup() {
 		d.change, d.undoneChange = &back, &m
 	}
+}
+
+// findBetterTried finds the setup tried before that differs from the present one in a
+// single part and was surely better in what that part is about, as one change from
+// there to here; of several, the one with the most good breaks.
+func (l *analysis) findBetterTried() (best pastChange, found bool) {
+	for _, r := range l.records {
+		if r == l.currentRecord() || r.tally.breaks < fewestBreaks {
+			continue
+		}
+		m := compareRecords(r, l.currentRecord())
+		if m.variable == VaryNone || l.isSafetyChange(m) {
+			continue
+		}
+		if how, _, _ := m.judgeOutcome(outcomeCertainty); how != Hurt {
+			continue
+		}
+		if !found || shareOfGood(r) > shareOfGood(best.from) {
+			best, found = m, true
+		}
+	}
+	return best, found
+}
+
+func shareOfGood(r *setupRecord) float64 {
+	return float64(r.tally.clean+r.tally.wingMade) / float64(r.tally.breaks)
 }
 
 // isSafetyChange reports whether a move took speed off because balls flew. It is not

@@ -67,6 +67,8 @@ type decision struct {
 	chosenRule        *patternRule
 	chosenObservation observation
 	change            *proposedChange
+	// helps is the chance that the change helps, when everything seen was weighed.
+	helps float64
 	// back is the move that is undone, when the follow-up speaks.
 	undoneChange *pastChange
 	// instead is the coach's own setup, when one is waiting to be played.
@@ -141,7 +143,7 @@ func (l *analysis) applyRule(r *patternRule, d *decision) {
 		c, ok := l.chooseChange(r, n, s)
 		f.Fired = f.Fired || ok
 		switch {
-		case ok && d.change == nil && (d.checkRack || !isBeforeBelief(r.Name) && l.beliefForbids(r.Name, c)):
+		case ok && d.change == nil && (d.checkRack || !isBeforeBelief(r.Name) && l.beliefForbids(d, r.Name, c)):
 			// Everything seen together says otherwise.
 		case ok && d.change == nil:
 			d.chosenRule, d.chosenObservation, d.change = r, s, &c
@@ -231,7 +233,7 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 	if mirror {
 		next = next.Mirror()
 	}
-	a.Next, a.Causes = next, causesOf(d)
+	a.Next, a.Causes, a.CheckRack = next, causesOf(d), d.checkRack && d.change == nil
 	return a
 }
 

@@ -7,7 +7,7 @@ import (
 )
 
 func TestOverride_SamePointRestsUntilEvidenceDoubles(t *testing.T) {
-	set := scripted(t, setupAtDistance(12), "sssssssmmm", "w")
+	set := scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb")
 	kept := Override{Rule: RuleMissBalance, Breaks: 10}
 	if a := Judge(numberSets(set), Brief{Overrides: []Override{kept}}); a.Verdict == Change {
 		t.Errorf("argued again at once: %s", a.Prescription.Reason)
@@ -27,7 +27,7 @@ func TestOverride_SamePointRestsUntilEvidenceDoubles(t *testing.T) {
 }
 
 func TestOverride_TheCoachsSetupIsNext(t *testing.T) {
-	set := scripted(t, setupAtDistance(12), "sssssssmmm", "w")
+	set := scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb")
 	chosen := setupAtDistance(13)
 	o := Override{Rule: RuleMissBalance, Breaks: 10, Under: setupAtDistance(12), Instead: chosen}
 	a := Judge(numberSets(set), Brief{Overrides: []Override{o}})
@@ -46,7 +46,7 @@ func TestOverride_TheCoachsSetupIsNext(t *testing.T) {
 
 func TestOverride_OfAnotherSetupDoesNotCount(t *testing.T) {
 	o := Override{Rule: RuleMissBalance, Breaks: 10, Under: drill.Setup{Game: "nine-ball", Tip: 0.4}}
-	if a := Judge(numberSets(scripted(t, setupAtDistance(12), "sssssssmmm", "w")), Brief{Overrides: []Override{o}}); a.Verdict != Change {
+	if a := Judge(numberSets(scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb")), Brief{Overrides: []Override{o}}); a.Verdict != Change {
 		t.Error("a decision made under another setup silences this one")
 	}
 }

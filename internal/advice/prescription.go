@@ -32,6 +32,11 @@ type Prescription struct {
 	Unit   string `json:"unit"`
 	Reason string `json:"reason"`
 	Expect string `json:"expect"`
+	// HelpP is the chance that the change helps, where everything seen was weighed;
+	// 0 where a pattern alone speaks.
+	HelpP float64 `json:"help_p,omitempty"`
+	// LookFor is what Expect speaks of; nil where it gives no share.
+	LookFor *Expectation `json:"look_for,omitempty"`
 	// Caution is the safety line where force or height is involved, or "".
 	Caution string `json:"caution,omitempty"`
 	// What is said in them, as data.
@@ -39,6 +44,25 @@ type Prescription struct {
 	SaidExpect  say.Statement `json:"-"`
 	SaidCaution say.Statement `json:"-"`
 }
+
+// Expectation is a share of breaks that is looked for after a change, beside what
+// was seen before it.
+type Expectation struct {
+	// What is counted, one of the Expect words; "" for nothing in particular.
+	What  string  `json:"what"`
+	Share float64 `json:"share"`
+	Shown int     `json:"shown"`
+	Of    int     `json:"of"`
+}
+
+// What an Expectation speaks of.
+const (
+	ExpectDown    = "ball down"  // and no scratch, and nothing on the floor
+	ExpectWing    = "wing ball"  // in its corner
+	ExpectScratch = "scratch"    // fewer are better
+	ExpectWeak    = "weak break" // short of the rules' four rails; fewer are better
+	ExpectShot    = "open shot"  // on the lowest ball, of all breaks
+)
 
 // Value is one end of a change: a number, a text (a rack order), or nothing.
 // The zero Value is nothing and is null in JSON.

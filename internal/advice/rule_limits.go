@@ -1,5 +1,7 @@
 package advice
 
+import "math"
+
 // limits: a setup beyond what is taught is brought back before anything else is
 // tried from it, however few the breaks.
 var limitsRule = patternRule{
@@ -24,12 +26,19 @@ var limitsRule = patternRule{
 	},
 }
 
-// beyondLimits names the first part of the setup that lies beyond the limits,
-// the most dangerous first.
+// slackOfLimits is how far beyond a limit a part may lie before it is brought
+// back as a change of its own, in the part's own unit: as finely as a hand and a tape
+// measure go, so that nobody's one change is spent on it.
+var slackOfLimits = map[Variable]float64{
+	VarySpeed: 0.5, VaryTip: 0.05, VaryPlace: 0.5, VaryContact: 0.05, VarySpin: 0.05,
+}
+
+// beyondLimits names the first part of the setup that lies clearly beyond the
+// limits, the most dangerous first.
 func (l *analysis) beyondLimits() (Variable, bool) {
 	inside := withinLimits(l.currentSetup(), l.kind)
 	for _, part := range []Variable{VarySpeed, VaryTip, VaryPlace, VaryContact, VarySpin} {
-		if partDifference(part, l.currentSetup(), inside) != 0 {
+		if math.Abs(partDifference(part, l.currentSetup(), inside)) > slackOfLimits[part] {
 			return part, true
 		}
 	}

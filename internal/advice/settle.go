@@ -28,7 +28,7 @@ func (l *analysis) settleWithoutChange(d *decision) {
 	wing, window := d.observations[FactWing], d.observations[FactWindow]
 	n := l.rules.numbersOf(progressRule)
 	d.setupIsGood = n.On && breaks >= n.MinBreaks && d.observations[RuleDanger].certainty < 0.5 &&
-		wing.certainty >= n.Certainty && window.certainty >= n.Certainty && !l.losesCueBall()
+		wing.certainty >= n.Certainty && window.certainty >= n.Certainty && !l.losesCueBall() && !l.seldomLeavesShot()
 	if d.setupIsGood || d.exhaustedRule != nil && breaks >= n.MinBreaks {
 		d.setupIsLevel = !d.setupIsGood && !l.losesCueBall()
 		return
@@ -71,4 +71,12 @@ func (l *analysis) breaksToSettle(d *decision) (breaks int, likely bool) {
 	}
 	breaks, likely = question.BreaksToSettle(lead.rateBelief(), l.settlePatience())
 	return max(breaks, drill.UsualBreaks), likely
+}
+
+// seldomLeavesShot reports whether the breaks whose shot was noted leave an open one
+// clearly less often than one in three (common practice, no source): then a setup is
+// not called good, whatever falls.
+func (l *analysis) seldomLeavesShot() bool {
+	t := l.currentTally()
+	return t.shotSeen >= fewestBreaks && 1-observeShare(t.openShot, t.shotSeen, 1.0/3).certainty >= shortCertainty
 }

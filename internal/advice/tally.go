@@ -27,8 +27,11 @@ type breakTally struct {
 	// noShotRule of shotKnown breaks, among those with the wing ball made and the
 	// cue ball in the window, left no shot at all; a hard one is still a shot.
 	noShot, shotKnown int
-	head              headTally
-	slots             map[rack.Slot]slotEnds
+	// openShot of shotSeen breaks left an open shot on the lowest ball; a scratch
+	// leaves none.
+	openShot, shotSeen int
+	head               headTally
+	slots              map[rack.Slot]slotEnds
 }
 
 // missCounts counts what a wing ball that stayed up met first.
@@ -93,8 +96,20 @@ func (t *breakTally) addSet(set drill.Set, setup drill.Setup, e frame) {
 				t.noShot++
 			}
 		}
+		t.addShot(b)
 		t.head.addBreak(b, head, e)
 		t.addSlotEnds(b, setup, e)
+	}
+}
+
+// addShot counts whether there was a shot, where it was written down.
+func (t *breakTally) addShot(b *drill.Break) {
+	switch {
+	case b.Shot == drill.ShotOpen:
+		t.openShot++
+		t.shotSeen++
+	case b.Shot != "":
+		t.shotSeen++
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
+	"breakwright/internal/table"
 )
 
 // The rules are the coach's language: a pattern, one change, a reason. Which
@@ -16,22 +17,30 @@ import (
 const (
 	// certainHelp is the chance that a change helps, and most harm the chance that
 	// it harms.
-	certainHelp = 0.8
+	certainHelp = 0.75
 	mostHarm    = 0.1
 	// certainTurn is asked of a change that turns the last one back, so that a
 	// student is not sent to and fro.
 	certainTurn = 0.92
 	// worthTelling is the least expected gain in worth, a break.
-	worthTelling = 0.09
+	worthTelling = 0.07
+	// clearGain is the same where most likely nothing is amiss: the setup is then
+	// weighed by the model alone, and tables differ.
+	clearGain = 0.15
 	// looseRackFirst is how likely a loose rack must be before it is checked
 	// ahead of any change.
-	looseRackFirst = 0.4
+	// looseRackAsLikely is how likely it must be where it is as likely as what the
+	// change would answer.
+	looseRackFirst    = 0.4
+	looseRackAsLikely = 0.25
 	// highestTip is how far above centre a tip is ever raised: a high tip under a
 	// raised cue makes balls fly (common practice, no source).
 	highestTip = 0.1
-	// A pattern's answer is held back from forbiddenHarm chance of harm on, and
-	// when most likely nothing is amiss; of breaks stranger than strangeBreaks, like nothing that
+	// A pattern's answer is held back when it helps with less than mayHelp or harms
+	// with more than forbiddenHarm, when it is of a part that is likely as it should
+	// be, and when most likely nothing is amiss; of breaks stranger than strangeBreaks, like nothing that
 	// was computed, only when harm is likelier than not.
+	mayHelp       = 0.5
 	forbiddenHarm = 0.3
 	likelyNothing = 0.5
 	strangeBreaks = 1.5
@@ -72,21 +81,41 @@ func (l *analysis) applyBelief(d *decision) {
 	if l.hands == nil || l.currentTally().breaks < fewestBreaks {
 		return
 	}
-	d.causes = l.hands.CauseShares()
-	best, found := l.bestChange()
+	d.causes = l.weighCauses()
+	best, found := l.bestChange(d)
 	switch {
 	case !found:
-	case l.hands.ShareOf(belief.LooseRack) >= looseRackFirst:
+	case d.shareOf(belief.LooseRack) >= looseRackFirst || d.shareOf(belief.LooseRack) >= max(d.shareOf(causeOf[best.variable]), looseRackAsLikely):
 		d.checkRack = true
 	case d.change == nil:
-		d.change, d.cause = &best.proposedChange, causeOf[best.variable]
+		d.change, d.cause, d.helps = &best.proposedChange, causeOf[best.variable], best.effect.Help
 		d.chosenRule = ruleNamed(ruleForChange(best.proposedChange, l.currentSetup()))
 		d.chosenObservation = d.observations[d.chosenRule.Name]
 	}
-	if d.change == nil && l.hands.ShareOf(belief.LooseRack) >= looseRackFirst {
+	if c := l.raiseUnnotedSpeed(); d.change == nil && !d.checkRack && l.isSurelySoft() && c.to != l.currentSetup() && !l.isExcluded(c) {
+		d.change, d.cause = &c, belief.Speed
+		d.chosenRule = ruleNamed(RuleWeak)
+		d.chosenObservation = d.observations[RuleWeak]
+	}
+	if d.change == nil && d.shareOf(belief.LooseRack) >= looseRackFirst {
 		d.checkRack = true
 	}
 }
+
+// isSurelySoft reports whether a stroke of which no speed was told or measured is
+// surely much softer than an ordinary break.
+func (l *analysis) isSurelySoft() bool {
+	return l.speedUnknown && l.hands.ShareOf(belief.Speed) >= surelySoft && l.hands.MeanSpeedOffset() <= -muchSofter
+}
+
+const (
+	surelySoft           = 0.9
+	muchSofter table.Mph = 4
+)
+
+// raiseUnnotedSpeed asks for a mile an hour more than an ordinary break, of a student
+// whose speed nobody knows.
+func (l *analysis) raiseUnnotedSpeed() proposedChange { return l.raiseSpeed(1, reasonPlain) }
 
 // weighedChange is a change with what it would bring.
 type weighedChange struct {
@@ -97,38 +126,89 @@ type weighedChange struct {
 
 // bestChange gives the change of most expected gain among those that are sure
 // enough; what is likelier to be the cause, and what is easier to do, goes first
-// among equals.
-func (l *analysis) bestChange() (best weighedChange, found bool) {
+// among equals. A place that is likelier wrong than the hit is moved before the hit is.
+func (l *analysis) bestChange(d *decision) (best weighedChange, found bool) {
+	var bestPlace weighedChange
 	for _, c := range l.listSingleChanges() {
 		if l.isExcluded(c) {
 			continue
 		}
 		e := l.hands.Compare(belief.StandardWeights(), l.kind, l.currentSetup(), c.to)
-		need := certainHelp
-		if l.reversesLastChange(c) {
-			need = certainTurn
-		}
-		if e.Help < need || e.Harm > mostHarm || e.Gain < worthTelling {
+		if !l.isSureEnough(d, c, e) {
 			continue
 		}
-		score := e.Gain * (easeOf[c.variable] + causeBonus*l.hands.ShareOf(causeOf[c.variable]))
+		score := e.Gain * (easeOf[c.variable] + causeBonus*d.shareOf(causeOf[c.variable]))
 		if score > best.score {
 			best, found = weighedChange{c, e, score}, true
 		}
+		if c.variable == VaryPlace && score > bestPlace.score {
+			bestPlace = weighedChange{c, e, score}
+		}
+	}
+	if best.variable == VaryContact && bestPlace.score > 0 && d.shareOf(belief.Place) >= d.shareOf(belief.Contact) {
+		best = bestPlace
 	}
 	return best, found
+}
+
+// isSureEnough reports whether a change may be told for what it promises.
+func (l *analysis) isSureEnough(d *decision, c proposedChange, e belief.Effect) bool {
+	need := certainHelp
+	if l.reversesLastChange(c) {
+		need = certainTurn
+	}
+	return e.Help >= need && e.Harm <= mostHarm && l.isGainClear(c, e) && l.answersLikelyCause(d, c) && l.keepsCueBall(c)
+}
+
+// keepsCueBall reports whether a change loses the cue ball less often, of a student who
+// loses it too often to think of anything else.
+func (l *analysis) keepsCueBall(c proposedChange) bool {
+	if !l.losesCueBall() {
+		return true
+	}
+	now, then := l.hands.Expect(l.kind, l.currentSetup()), l.hands.Expect(l.kind, c.to)
+	return then.Scratch+then.CueOff < 0.9*(now.Scratch+now.CueOff)
+}
+
+// answersLikelyCause reports whether a change is of a part that may well be amiss. What
+// would help anybody a little, by the model, is no answer to what was seen. Place and
+// contact both turn the wing ball's line and look alike, so either answers both, and a
+// place told wrongly counts as one;
+// softer answers a stroke that is not steady, too.
+func (l *analysis) answersLikelyCause(d *decision, c proposedChange) bool {
+	share := l.hands.ShareOf(causeOf[c.variable])
+	switch {
+	case c.variable == VaryPlace || c.variable == VaryContact:
+		share = d.shareOf(belief.Place) + l.hands.ShareOf(belief.Contact)
+	case c.variable == VarySpeed && partDifference(VarySpeed, l.currentSetup(), c.to) < 0:
+		share += l.hands.ShareOf(belief.Unsteady)
+	}
+	return share >= likelyCause || l.hands.ShareOf(belief.Nothing) > likelyNothing
+}
+
+// likelyCause is how likely a part must be amiss before it is changed.
+const likelyCause = 0.3
+
+// isGainClear reports whether a gain is worth telling: more of it where most likely
+// nothing is amiss, but for the place, whose misses show when it is told wrongly.
+func (l *analysis) isGainClear(c proposedChange, e belief.Effect) bool {
+	least := worthTelling
+	if c.variable != VaryPlace && l.hands.ShareOf(belief.Nothing) > likelyNothing {
+		least = clearGain
+	}
+	return e.Gain >= least
 }
 
 // easeOf prefers, among changes that promise as much, what a student can do more
 // surely: the place can be measured, the tip and the hit only felt (common
 // practice, no source).
 var easeOf = map[Variable]float64{
-	VaryPlace: 0.92, VarySpin: 0.92, VaryTip: 0.9, VaryContact: 0.88, VarySpeed: 0.88,
+	VaryPlace: 1, VarySpin: 1, VaryTip: 0.9, VaryContact: 0.75, VarySpeed: 0.85,
 }
 
 // causeBonus is how much a change of the part that is amiss is preferred to one
 // that makes up for it.
-const causeBonus = 0.25
+const causeBonus = 0.6
 
 // causeOf names the cause that a change of a part answers.
 var causeOf = map[Variable]belief.Cause{
@@ -246,7 +326,7 @@ func ruleNamed(name RuleName) *patternRule {
 // together: it likely harms, or has been tried and found worse, or most likely
 // nothing is amiss. A scratch or a foul is a loss whatever else was seen, so that
 // its answer is held back for harm alone.
-func (l *analysis) beliefForbids(name RuleName, c proposedChange) bool {
+func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) bool {
 	if l.hands == nil || c.variable == VaryRack {
 		return false
 	}
@@ -259,7 +339,20 @@ func (l *analysis) beliefForbids(name RuleName, c proposedChange) bool {
 	case isLoss(name):
 		return e.Harm > forbiddenHarm
 	}
-	return e.Harm > forbiddenHarm || l.hands.ShareOf(belief.Nothing) > likelyNothing
+	if !isOfMisses(name) && (e.Help < mayHelp || !l.answersLikelyCause(d, c)) {
+		return true
+	}
+	return e.Harm > forbiddenHarm || d.shareOf(belief.Nothing) > likelyNothing
+}
+
+// isOfMisses reports whether a pattern reads the wing ball's misses. They say left and
+// right on any table, where the cue ball's way depends on the cloth and the cushions.
+func isOfMisses(name RuleName) bool {
+	switch name {
+	case RuleMissBalance, RuleThrownWide, RuleWingUnseen:
+		return true
+	}
+	return false
 }
 
 // isLoss reports whether a pattern is itself a loss of the break.

@@ -16,7 +16,9 @@ func (w adviceWriter) writePrescription() *Prescription {
 		why, p.SaidExpect = w.undoReason(*undone), w.expectBefore(*undone)
 	case w.decision.cause != "":
 		p.Rule = w.decision.chosenRule.Name
-		why, p.SaidExpect, p.SaidCaution = w.beliefReason(c), w.beliefExpectation(c), w.cautionOf(c)
+		looked := w.expectGain(c)
+		p.HelpP, p.LookFor = w.decision.helps, &looked
+		why, p.SaidExpect, p.SaidCaution = w.beliefReason(c), looked.statement(), w.cautionOf(c)
 	default:
 		p.Rule = w.decision.chosenRule.Name
 		why, p.SaidExpect, p.SaidCaution = w.ruleReason(c), w.ruleExpectation(), w.cautionOf(c)

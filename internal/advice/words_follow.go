@@ -62,7 +62,11 @@ func (w adviceWriter) writeTooEarly() say.Statement {
 	case w.decision.checkRack:
 		return say.Statement{Kind: say.CheckRack, Count: t.wingMade, Of: t.breaks}
 	}
-	return w.countPlain(say.NotEnough)
+	said := w.countPlain(say.NotEnough)
+	if w.losesCueBall() {
+		said.Parts = []say.Statement{{Kind: say.Sight, About: "cue scratch", Count: t.cue.countScratches(), Of: t.breaks}}
+	}
+	return said
 }
 
 // writeProgress is what is asked for when the setup stays; nil when a coach has to

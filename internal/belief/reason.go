@@ -1,73 +1,68 @@
 package belief
 
 import (
+	"math"
 	"slices"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/response"
+	"breakwright/internal/table"
 )
 
-// Reason is one outcome that speaks for a cause and against all others.
-type Reason struct {
-	Fact    response.Fact
-	Outcome int // of the fact; -1 for one derived from it
-	// Decibans is how much it speaks: ten make the cause ten times as likely
-	// beside the others (Good 1985).
-	Decibans float64
+// OutcomeShares gives the mean chance of every outcome under a setup, by its index,
+// of the hands of some causes as they are believed now.
+func (s *Student) OutcomeShares(k table.Kind, setup drill.Setup, causes ...Cause) []float64 {
+	weights := s.handWeights()
+	return s.meanShares(k, setup, func(i int) float64 {
+		if !slices.Contains(causes, cloud[i].Cause) {
+			return 0
+		}
+		return weights[i]
+	})
 }
 
-const decibansPerNat = 4.342944819032518
-
-// Reasons gives what was seen that speaks most for a cause, against all others
-// together, the weightiest first; outcomes that speak against it are left out.
-func (s *Student) Reasons(cause Cause) []Reason {
-	var inside, outside float64
-	for i, w := range s.handWeights() {
-		if cloud[i].Cause == cause {
-			inside += w
-		} else {
-			outside += w
+// OrdinaryShares gives the same of hands with nothing amiss, before a break was seen:
+// what a coach would expect of anybody.
+func (s *Student) OrdinaryShares(k table.Kind, setup drill.Setup) []float64 {
+	return s.meanShares(k, setup, func(i int) float64 {
+		if cloud[i].Cause != Nothing {
+			return 0
 		}
+		return 1
+	})
+}
+
+// meanShares gives nil when no hand has a weight.
+func (s *Student) meanShares(k table.Kind, setup drill.Setup, weightOf func(int) float64) []float64 {
+	var most float64
+	for i := range cloud {
+		most = max(most, weightOf(i))
 	}
-	if inside == 0 || outside == 0 {
+	if most == 0 {
 		return nil
 	}
-	speaks := make([]float64, response.Width)
-	for _, seen := range s.seen {
-		s.addDifferences(speaks, seen, cause, inside, outside)
-	}
-	var reasons []Reason
-	for index, nats := range speaks {
-		if nats > 0 {
-			f, outcome := response.FactAt(index)
-			reasons = append(reasons, Reason{f, outcome, nats * decibansPerNat})
-		}
-	}
-	slices.SortStableFunc(reasons, func(a, b Reason) int {
-		switch {
-		case a.Decibans > b.Decibans:
-			return -1
-		case a.Decibans < b.Decibans:
-			return 1
-		}
-		return 0
-	})
-	return reasons
-}
-
-// addDifferences adds, for each outcome of a set, how much likelier the hands of
-// the cause make it than the others do, in nats.
-func (s *Student) addDifferences(speaks []float64, seen seenBreaks, cause Cause, inside, outside float64) {
-	for i, w := range s.handWeights() {
-		if w < negligible {
+	shares, total := make([]float64, response.Width), 0.0
+	for i := range cloud {
+		w := weightOf(i)
+		if w < most/100 {
 			continue
 		}
-		share := -w / outside
-		if cloud[i].Cause == cause {
-			share = w / inside
-		}
-		logs := predict(cloud[i].Hand, seen.setup, s.rack, seen.kind).logs
-		for _, c := range seen.counts {
-			speaks[c.Index] += share * float64(c.Weight) * float64(max(logs[c.Index], surest))
+		total += w
+		for index, log := range predict(cloud[i].Hand, setup, s.rack, k).logs {
+			shares[index] += w * math.Exp(float64(log))
 		}
 	}
+	for index := range shares {
+		shares[index] /= total
+	}
+	return shares
+}
+
+// MeanSpeedOffset gives how much faster than told the stroke is believed to be.
+func (s *Student) MeanSpeedOffset() table.Mph {
+	var sum table.Mph
+	for i, w := range s.handWeights() {
+		sum += table.Mph(w) * cloud[i].Speed
+	}
+	return sum
 }

@@ -142,22 +142,31 @@ const negligible = 5e-4
 
 // Compare weighs a setup against the present one on a kind of table.
 func (s *Student) Compare(w Weights, k table.Kind, from, to drill.Setup) Effect {
+	return s.compare(w, k, from, to, func(Cause) bool { return true })
+}
+
+// CompareIfOf weighs a setup against the present one, should the cause be this one;
+// the zero Effect when it is as good as ruled out.
+func (s *Student) CompareIfOf(c Cause, w Weights, k table.Kind, from, to drill.Setup) Effect {
+	return s.compare(w, k, from, to, func(of Cause) bool { return of == c })
+}
+
+func (s *Student) compare(w Weights, k table.Kind, from, to drill.Setup, counts func(Cause) bool) Effect {
 	var e Effect
 	total := 0.0
 	for i, weight := range s.handWeights() {
-		if weight < negligible {
+		if weight < negligible || !counts(cloud[i].Cause) {
 			continue
 		}
 		h := cloud[i].Hand
 		gain := w.Worth(predict(h, to, s.rack, k).parts) - w.Worth(predict(h, from, s.rack, k).parts)
 		total += weight
 		e.Gain += weight * gain
-		switch {
-		case gain > LeastGain:
-			e.Help += weight
-		case gain < -LeastGain:
-			e.Harm += weight
-		}
+		e.Help += weight * normalCDF((gain-LeastGain)/tableSpread)
+		e.Harm += weight * normalCDF((-gain-LeastGain)/tableSpread)
+	}
+	if total == 0 {
+		return Effect{}
 	}
 	return Effect{e.Gain / total, e.Help / total, e.Harm / total}
 }

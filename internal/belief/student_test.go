@@ -138,30 +138,3 @@ func TestStudent_NoBreaksIsThePrior(t *testing.T) {
 		t.Error("a rack that is never racked so is known")
 	}
 }
-
-// What speaks for a cause is what makes it likelier than the others.
-func TestStudent_ReasonsSpeakForTheCause(t *testing.T) {
-	s := observed(t, breaksOf(t, 30, func(in *breaksim.BreakInput) { in.Contact = -0.4 }, 5))
-	reasons := s.Reasons(belief.Contact)
-	if len(reasons) == 0 || reasons[0].Decibans < 3 {
-		t.Fatalf("reasons for a contact that is off by 0.4 in: %v", reasons)
-	}
-	for i := 1; i < len(reasons); i++ {
-		if reasons[i].Decibans > reasons[i-1].Decibans {
-			t.Errorf("reason %d weighs more than the one before it", i)
-		}
-	}
-}
-
-func BenchmarkStudent_TenBreaks(b *testing.B) {
-	breaks := make([]drill.Break, 10)
-	for i := range breaks {
-		breaks[i] = drill.Break{Number: i + 1, WingMiss: drill.MissSideRail, CuePath: drill.PathBack,
-			Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: 2, Y: 40}}}
-	}
-	for b.Loop() {
-		s, _ := belief.NewStudent(nineBall)
-		s.Observe(table.NineFoot(), setup(), breaks)
-		s.CauseShares()
-	}
-}

@@ -1,6 +1,10 @@
 package belief
 
-import "breakwright/internal/response"
+import (
+	"math"
+
+	"breakwright/internal/response"
+)
 
 // Parts are the chances of what a break's worth is made of.
 type Parts struct {
@@ -45,9 +49,18 @@ func (w Weights) Worth(p Parts) float64 {
 // Effect is what a change of setup would bring, a break.
 type Effect struct {
 	// Gain is the expected gain in worth; Help and Harm are the chances that it
-	// is more than LeastGain, or less than minus that.
+	// is more than LeastGain, or less than minus that, on a table like this one.
 	Gain, Help, Harm float64
 }
 
 // LeastGain is the smallest gain that helps.
 const LeastGain = 0.05
+
+// tableSpread is the standard deviation, from table to table, of what a change
+// gains, beside what the response model says: cloth, cushions and balls differ
+// (measured on computed breaks with moved constants; internal/rehearsal has the
+// hit rates that follow).
+const tableSpread = 0.05
+
+// normalCDF is the chance that a standard normal variable stays below z.
+func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }

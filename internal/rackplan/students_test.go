@@ -69,10 +69,9 @@ func BenchmarkRehearsalStudents(b *testing.B) {
 			var before, after, gained, planned, worth []float64
 			told, tooEarly, below, above := 0, 0, 0, 0
 			const students = 24
-			var room rehearsal.Room
 			for i := range students {
 				rng := rand.New(rand.NewPCG(20, uint64(i)))
-				s := room.DrawStudent(rehearsal.Faults()[i%len(rehearsal.Faults())], rng)
+				s := rehearsal.DrawComputedStudent(rehearsal.Racks()[0], rehearsal.Faults()[i%len(rehearsal.Faults())], rng)
 				setup := s.Start.ForSide(table.Left)
 				setup.Order = rack.ShuffleOrder(setup.Game, rng)
 				p, err := ProposeFor([]drill.Set{lowThree(handsOf(b, s, setup, 40, rng))}, goal)

@@ -33,7 +33,9 @@ type RuleWorth struct {
 	// Touched is the share of students whose lesson the rule changes.
 	Touched Share `json:"touched"`
 
-	Good    Mean `json:"good"`
+	// Value is what the breaks are worth, or how many of them are good of a curve
+	// student.
+	Value   Mean `json:"value"`
 	Wing    Mean `json:"wing"`
 	Window  Mean `json:"window"`
 	Scratch Mean `json:"scratch"`
@@ -45,7 +47,7 @@ type RuleWorth struct {
 	RightWithout Share `json:"right_without"`
 	EarlyWith    Share `json:"early_with"`
 	EarlyWithout Share `json:"early_without"`
-	// End is how many more good breaks of ten the last setup gives.
+	// End is how much more ten breaks are worth under the last setup.
 	End Mean `json:"end"`
 }
 
@@ -107,7 +109,7 @@ func (p Options) switchableRules() []advice.Rule {
 func (p Options) trainWithEachRule(from studentSource, fault, student int) ruleVariants {
 	s, t, luck := p.drawStudent(from, fault, student)
 	taught := func(rules advice.Rules) trainingRun {
-		return runTraining(s, ruleAdviser{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: rules}}, t, p.Sets, luck)
+		return runTraining(s, p.realAdviser(s, rules), t, p.Sets, luck)
 	}
 	both := ruleVariants{student: s, asItComes: taught(rulesWithout(p.Without...)), switched: map[advice.RuleName]trainingRun{}}
 	for _, r := range p.switchableRules() {

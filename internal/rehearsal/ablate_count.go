@@ -38,13 +38,15 @@ func measureWorth(r advice.Rule, all []ruleVariants) RuleWorth {
 		})
 	}
 	right := func(c withAndWithout, l trainingRun) bool {
-		return l.changedAfter > 0 && c.student.hasRemedy(l.change, true)
+		return l.changedAfter > 0 && c.student.hasRemedy(l.change)
 	}
 	early := func(l trainingRun) bool { return l.changedAfter >= 1 && l.changedAfter <= 3 }
 	return RuleWorth{
 		Rule: r.Name, Usual: r.Numbers.On,
 		Touched: shareOf(students, func(c withAndWithout) bool { return !slices.Equal(c.with.setups, c.without.setups) }),
-		Good:    gain(func(r Rates) float64 { return r.Good }),
+		Value: meanOf(students, func(c withAndWithout) float64 {
+			return drill.UsualBreaks * (c.with.meanValue() - c.without.meanValue())
+		}),
 		Wing:    gain(func(r Rates) float64 { return r.Wing }),
 		Window:  gain(func(r Rates) float64 { return r.Window }),
 		Scratch: gain(func(r Rates) float64 { return r.Scratch }),
@@ -55,7 +57,7 @@ func measureWorth(r advice.Rule, all []ruleVariants) RuleWorth {
 		EarlyWith:    shareOf(faultless, func(c withAndWithout) bool { return early(c.with) }),
 		EarlyWithout: shareOf(faultless, func(c withAndWithout) bool { return early(c.without) }),
 		End: meanOf(students, func(c withAndWithout) float64 {
-			return drill.UsualBreaks * (c.with.finalRates().Good - c.without.finalRates().Good)
+			return drill.UsualBreaks * (c.with.gain() - c.without.gain())
 		}),
 	}
 }

@@ -33,10 +33,10 @@ func TestAblate_KnowsWhatARuleIsWorth(t *testing.T) {
 	for _, w := range a.Rows {
 		worth[w.Rule] = w
 	}
-	if w := worth[advice.RuleMissBalance]; w.Good.Low <= 0 || w.RightWith.Count <= w.RightWithout.Count {
+	if w := worth[advice.RuleMissBalance]; w.Value.Low <= 0 || w.RightWith.Count <= w.RightWithout.Count {
 		t.Errorf("the balance of misses: %+v", w)
 	}
-	if w := worth[advice.RuleLimits]; w.Touched.Count != 0 || w.Good != (Mean{}) {
+	if w := worth[advice.RuleLimits]; w.Touched.Count != 0 || w.Value != (Mean{}) {
 		t.Errorf("limits, which nobody breaks: %+v", w)
 	}
 	if w, ok := worth[advice.RuleHeadBall]; !ok || w.Usual {
@@ -53,8 +53,8 @@ func TestRun_WithoutARule(t *testing.T) {
 	with := runRehearsal(t, plan)
 	plan.Without = []advice.RuleName{advice.RuleForward, advice.RuleBackTooFar}
 	bare := runRehearsal(t, plan)
-	if bare.Rows[0].Right.Count >= with.Rows[0].Right.Count || !slices.Equal(bare.Without, plan.Without) {
-		t.Errorf("with %+v, without %+v", with.Rows[0].Right, bare.Rows[0].Right)
+	if bare.Rows[0].RightOfTold.Count >= with.Rows[0].RightOfTold.Count || !slices.Equal(bare.Without, plan.Without) {
+		t.Errorf("with %+v, without %+v", with.Rows[0].RightOfTold, bare.Rows[0].RightOfTold)
 	}
 	plan.Without = []advice.RuleName{"luck"}
 	if _, err := Run(context.Background(), plan); err == nil || !strings.Contains(err.Error(), "luck") {
@@ -78,17 +78,17 @@ func TestRun_OnPhysicalStudents(t *testing.T) {
 		Margin float64
 		Rows   []struct {
 			Fault string
-			Start map[string]float64
+			Start map[string]float64 `json:"start_rates"`
 			Gain  Mean
 		}
 	}
 	if err == nil {
 		err = json.Unmarshal(out, &back)
 	}
-	if err != nil || back.Model != "physics" || back.Margin != PhysicalMargin || len(back.Rows) == 0 || back.Rows[0].Fault != "speed" {
+	if err != nil || back.Model != "physics" || back.Margin != ComputedMargin || len(back.Rows) == 0 || back.Rows[0].Fault != "speed" {
 		t.Fatalf("%v: %s", err, out)
 	}
-	if s := back.Rows[0].Start; len(s) != 5 || s["Wing"] != alone.Rows[0].Start.Wing || s["Wing"] <= 0 {
+	if s := back.Rows[0].Start; len(s) != 8 || s["Wing"] != alone.Rows[0].StartRates.Wing || s["Wing"] <= 0 {
 		t.Errorf("start %v", s)
 	}
 	var page bytes.Buffer

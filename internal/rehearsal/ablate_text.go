@@ -14,7 +14,7 @@ func (a Ablation) WriteText(to io.Writer) error {
 		title += ", on computed breaks"
 	}
 	r := Report{Model: a.Model, Without: a.Without, Students: a.Students, Sets: a.Sets, Seed: a.Seed}
-	fmt.Fprintf(&page, title+whoWords, a.Students, a.Sets, a.Breaks, a.Rules, a.Seed, r.commandLine(" --ablate"), withoutWords(r))
+	fmt.Fprintf(&page, title+whoWords, a.Students, a.Sets, a.Breaks, a.Rules, a.Seed, r.commandLine(" --ablate"), r.exceptionWords())
 	page.WriteString(worthWords + "\n")
 	name := func(w RuleWorth) string {
 		if w.Usual {
@@ -25,12 +25,12 @@ func (a Ablation) WriteText(to io.Writer) error {
 	writeTable(&page, a.Rows, []textColumn[RuleWorth]{
 		{"rule", name},
 		{"lessons it changes", func(w RuleWorth) string { return w.Touched.formatShare() }},
-		{"good breaks", func(w RuleWorth) string { return w.Good.formatSigned() }},
+		{"value of ten breaks", func(w RuleWorth) string { return w.Value.formatSigned() }},
 		{"wing ball", func(w RuleWorth) string { return w.Wing.formatSigned() }},
 		{"in the window", func(w RuleWorth) string { return w.Window.formatSigned() }},
 		{"scratches", func(w RuleWorth) string { return w.Scratch.formatSigned() }},
 		{"balls off", func(w RuleWorth) string { return w.Off.formatSigned() }},
-		{"good at the end", func(w RuleWorth) string { return w.End.formatSigned() }},
+		{"value at the end", func(w RuleWorth) string { return w.End.formatSigned() }},
 		{"first change right, with / without", func(w RuleWorth) string { return formatBoth(w.RightWith, w.RightWithout) }},
 		{"false alarms, with / without", func(w RuleWorth) string { return formatBoth(w.EarlyWith, w.EarlyWithout) }},
 	})
@@ -42,10 +42,10 @@ func (a Ablation) WriteText(to io.Writer) error {
 
 const worthWords = `Every student is taught with the rule and without it, with the same luck while both
 say the same. Of ten breaks, on average over the lesson and all faults: how many
-more with the rule than without it are good, make the wing ball, stop in the
-window, scratch, and send a ball off the table; then how many more are good under
-the last setup. Brackets are 95 % normal intervals over students; where both ends
-have one sign the rule has earned its place, or lost it. Right, or as good: of the
+more with the rule than without it they are worth (of a curve student: are good),
+make the wing ball, stop in the window, scratch, and send a ball off the table;
+then what they are worth more under the last setup. Brackets are 95 % normal intervals over students; where both ends
+have one sign the rule has earned its place, or lost it. Right: the fault's own part, the right way, of the
 students with a fault. False alarms: of those without one, told to change in the
 first three sets.
 `

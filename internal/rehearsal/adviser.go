@@ -2,24 +2,54 @@ package rehearsal
 
 import (
 	"fmt"
+	"slices"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
 	"breakwright/internal/table"
 )
 
-// setupAdviser says under which setup the next set is broken, and whether that is
-// because the present one is good.
-type setupAdviser interface {
-	nextSetup(history []drill.Set) (s drill.Setup, good bool)
+// counsel is what an adviser says after a set.
+type counsel struct {
+	next drill.Setup
+	// good says that the present setup is called good; checkRack that the rack is
+	// to be checked before the next set.
+	good, checkRack bool
+	// advice is the whole of what the real adviser says; nil for others.
+	advice *advice.Advice
 }
 
-// ruleAdviser is the real adviser.
-type ruleAdviser struct{ brief advice.Brief }
+// setupAdviser says under which setup the next set is broken.
+type setupAdviser interface {
+	adviseAfter(history []drill.Set) counsel
+}
 
-func (j ruleAdviser) nextSetup(history []drill.Set) (drill.Setup, bool) {
-	a := advice.Judge(history, j.brief)
-	return a.Next, a.Verdict == advice.Keep
+// ruleAdviser is the real adviser; forget, when there is one, takes a fact out of
+// every break before the adviser sees it.
+type ruleAdviser struct {
+	brief  advice.Brief
+	forget func(*drill.Break)
+}
+
+func (j ruleAdviser) adviseAfter(history []drill.Set) counsel {
+	a := advice.Judge(j.withoutForgotten(history), j.brief)
+	return counsel{a.Next, a.Verdict == advice.Keep, a.CheckRack, &a}
+}
+
+// withoutForgotten gives the history as the adviser may know it.
+func (j ruleAdviser) withoutForgotten(history []drill.Set) []drill.Set {
+	if j.forget == nil {
+		return history
+	}
+	known := make([]drill.Set, len(history))
+	for i, set := range history {
+		known[i] = set
+		known[i].Breaks = slices.Clone(set.Breaks)
+		for b := range known[i].Breaks {
+			j.forget(&known[i].Breaks[b])
+		}
+	}
+	return known
 }
 
 // rulesWithout gives the rules as they come with those of the names switched off.
@@ -46,21 +76,23 @@ func findRule(name advice.RuleName) (advice.Rule, error) {
 // fixedAdviser leaves the first setup as it is.
 type fixedAdviser struct{}
 
-func (fixedAdviser) nextSetup(history []drill.Set) (drill.Setup, bool) {
-	return history[len(history)-1].Setup, false
+func (fixedAdviser) adviseAfter(history []drill.Set) counsel {
+	return counsel{next: history[len(history)-1].Setup}
 }
 
 // informedAdviser knows the student's secret.
 type informedAdviser struct{ best drill.Setup }
 
-func (t informedAdviser) nextSetup([]drill.Set) (drill.Setup, bool) { return t.best, false }
+func (t informedAdviser) adviseAfter([]drill.Set) counsel {
+	return counsel{next: t.best, checkRack: true}
+}
 
 // inchwiseAdviser is the rule of thumb that the adviser is to beat: after each set
 // under the target the cue ball moves an inch, at first in, and the other way
 // once a set was worse than the one before.
 type inchwiseAdviser struct{ target float64 }
 
-func (w inchwiseAdviser) nextSetup(history []drill.Set) (drill.Setup, bool) {
+func (w inchwiseAdviser) adviseAfter(history []drill.Set) counsel {
 	s := history[len(history)-1].Setup
 	made := make([]int, len(history))
 	for i, set := range history {
@@ -72,7 +104,7 @@ func (w inchwiseAdviser) nextSetup(history []drill.Set) (drill.Setup, bool) {
 	}
 	last := len(history) - 1
 	if float64(made[last]) >= w.target*float64(len(history[last].Breaks)) {
-		return s, true
+		return counsel{next: s, good: true}
 	}
 	inward := table.Inches(1)
 	for i := 1; i <= last; i++ {
@@ -83,5 +115,5 @@ func (w inchwiseAdviser) nextSetup(history []drill.Set) (drill.Setup, bool) {
 	edge := drill.OutermostCue(history[last].Kind)
 	out := max(s.Cue.X, -s.Cue.X) - inward
 	s.Cue.X = s.Side.Sign() * min(max(out, 0), edge)
-	return s.Rounded(), false
+	return counsel{next: s.Rounded()}
 }

@@ -33,8 +33,25 @@ type Student struct {
 	// NotesMisses and CountsRails report whether the student notes what the wing
 	// ball met and counts the balls that met a rail.
 	NotesMisses, CountsRails bool
-	// parts are further parts of the report the student belongs to.
+	// byWorth says that the student's breaks are valued by what they are worth, not
+	// by wing ball and window.
+	byWorth bool
+	// rackChecked breaks as the student does once the rack is checked; nil when
+	// that makes no difference.
+	rackChecked Breaker
+	// followsHalf says that every second change is not made; hasMoods that days
+	// differ.
+	followsHalf, hasMoods bool
+	// reportParts are further parts of the report the student belongs to.
 	reportParts []string
+}
+
+// valueOf is what a break under some setup is worth to the student, on average.
+func (s Student) valueOf(r Rates) float64 {
+	if s.byWorth {
+		return r.Worth
+	}
+	return r.Good
 }
 
 // Fault is what is hidden about a student.
@@ -48,7 +65,18 @@ const (
 	Tip        Fault = "tip"        // too much draw or too much follow
 	Speed      Fault = "speed"      // balls fly, or the break is weak
 	Steadiness Fault = "steadiness" // told a speed at which the stroke falls apart
+
+	// These only computed students have.
+	SideSpin  Fault = "side spin"  // the cue ball is struck beside the middle
+	LooseRack Fault = "loose rack" // gaps between the balls
+	NoEffect  Fault = "no effect"  // no change affects the breaks
 )
 
-// Faults lists them as the report does.
+// Faults lists those of both models as the report does; ComputedFaults adds those
+// that only computed breaks can have.
 func Faults() []Fault { return []Fault{Place, Contact, Tip, Speed, Steadiness, NoFault} }
+
+// ComputedFaults lists the faults of computed students.
+func ComputedFaults() []Fault {
+	return []Fault{Place, Contact, Tip, Speed, SideSpin, Steadiness, LooseRack, NoFault, NoEffect}
+}

@@ -4,27 +4,27 @@
 // how soon the student broke well, and how often advice did harm. An Ablation
 // says what each rule is worth: how the same students fare without it.
 //
-// There are two kinds of students. A Curve is made of response curves that do
-// what the trade says; it is quick, and shows whether the adviser's reasoning
-// holds together. A Physics breaks on a table of package breaksim: its hands
-// carry out what they are told with a bias and a scatter, and where balls go is
-// computed. What it shows is whether the rules are right about the table.
+// There are two kinds of students. A Physics breaks on a table of package breaksim
+// whose constants are moved (see world): its hands carry out what they are told with
+// a bias and a scatter, and where balls go is computed. What it shows is whether the
+// advice is right about tables. A Curve is made of response curves that do what the
+// trade says; it is quick, and shows whether the adviser's reasoning holds together.
 //
 // It knows how to make students, hold lessons and count. It refuses to know how
 // the adviser decides: students are not fitted to the rules, and a rule is not
-// to be fitted to these students. They are drawn from ranges (see Draw and
-// Room.Draw) that are common practice without a source, where nothing else is
+// to be fitted to these students. They are drawn from ranges (see DrawStudent and
+// DrawComputedStudent) that are common practice without a source, where nothing else is
 // said; how real students fare, they do not show.
 //
 // Units are those of package drill. The same seed gives the same report. The one
-// that is kept beside this file, REHEARSAL.md, has four parts and is renewed, in
-// some six minutes on two idle cores (ten of processor time, nearly all of it for
-// the computed breaks), with
+// that is kept beside this file, REHEARSAL.md, is renewed, in some twenty minutes on
+// two idle cores, nearly all of it for the computed breaks, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
-//	$run > $page
-//	for more in --ablate "--model physics --students 60" "--model physics --students 30 --ablate"; do
+//	$run --model physics --students 20 > $page
+//	for more in "--model physics --rack nine-ball/centre --students 6" "--model physics --rack ten-ball/head --students 6" \
+//		"--model physics --rack eight-ball/head --students 6" "" "--ablate"; do
 //		echo >> $page; $run $more >> $page
 //	done
 package rehearsal

@@ -132,10 +132,7 @@ func (d *studentDraft) setWrongPlace() {
 	d.curve.Place = table.Inches(best)
 	// Coaches say whole inches, and none beyond what is taught.
 	d.start.Cue.X = table.FlipSign(table.Inches(min(math.Round(best+by), math.Floor(outermost))))
-	d.remedies = []Remedy{
-		{Variable: advice.VaryPlace, Up: by < 0},
-		{Variable: advice.VaryContact, Up: by > 0, Instead: true},
-	}
+	d.remedies = []Remedy{{Variable: advice.VaryPlace, Up: by < 0}}
 }
 
 // setWrongContact meets the head ball a fifth to two fifths of an inch off.
@@ -143,10 +140,7 @@ func (d *studentDraft) setWrongContact() {
 	pull := d.drawBetween(0.2, 0.4) * d.drawSign()
 	d.nameVariant(pull, "towards the break side", "towards the far side")
 	d.curve.Pull = table.Inches(pull)
-	d.remedies = []Remedy{
-		{Variable: advice.VaryContact, Up: pull < 0},
-		{Variable: advice.VaryPlace, Up: pull > 0, Instead: true},
-	}
+	d.remedies = []Remedy{{Variable: advice.VaryContact, Up: pull < 0}}
 }
 
 // setWrongTip strikes an eighth to a quarter of a radius too low or too high.

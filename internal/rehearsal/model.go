@@ -17,35 +17,44 @@ const (
 // Models lists them.
 func Models() []Model { return []Model{CurveModel, PhysicsModel} }
 
-// sharedRoom is the room of all plans: what is best on a table takes seconds to find
-// and is the same for ever.
-var sharedRoom Room
-
 // studentSource draws the students of a model and says how closely their true rates
 // are counted.
 type studentSource struct {
 	draw                    func(Fault, *rand.Rand) Student
+	faults                  []Fault
 	usualBreaks, fineBreaks int
-	// margin is the difference between two shares of good breaks that counting
-	// finely can tell from none.
-	margin float64
+	// margin is the difference between two values of a break that counting finely
+	// can tell from none; worthwhile is the gain from which a student counts as
+	// one who can be helped.
+	margin, worthwhile float64
+	// findBest finds what somebody who knew everything would tell.
+	findBest func(Student, *rateCounter) bestChange
 }
 
-// CurveMargin is the difference between two true rates of a curve student that
-// counting them can tell from none. Physical students are counted over fewer
-// breaks, have fewer good ones, and less of their luck is the same under two
-// setups: PhysicalMargin is two and a third standard errors of a difference.
+// CurveMargin is the difference between two true shares of good breaks of a curve
+// student that counting them can tell from none. ComputedMargin is that of two
+// values of a computed break: two standard errors of a difference, of whose luck
+// some is the same under two setups.
 const (
 	CurveMargin    = 0.02
-	PhysicalMargin = 0.03
+	ComputedMargin = 0.08
 )
 
-func (m Model) findSource() (studentSource, error) {
-	switch m {
-	case "", CurveModel:
-		return studentSource{DrawStudent, 1000, 1000, CurveMargin}, nil
+func (p Options) findSource() (studentSource, error) {
+	switch p.Model {
+	case CurveModel:
+		return studentSource{
+			draw: DrawStudent, faults: Faults(), usualBreaks: 1000, fineBreaks: 1000, margin: CurveMargin, worthwhile: 0.05,
+			findBest: func(s Student, t *rateCounter) bestChange {
+				return bestChange{s.Best, s.valueOf(t.fineRates(s.Best))}
+			},
+		}, nil
 	case PhysicsModel:
-		return studentSource{sharedRoom.DrawStudent, 200, 800, PhysicalMargin}, nil
+		draw := func(f Fault, rng *rand.Rand) Student { return DrawComputedStudent(p.Rack, f, rng) }
+		return studentSource{
+			draw: draw, faults: ComputedFaults(), usualBreaks: 300, fineBreaks: 600, margin: ComputedMargin, worthwhile: 0.12,
+			findBest: findBestChange,
+		}, nil
 	}
-	return studentSource{}, fmt.Errorf("there is no model %q: one of %v", m, Models())
+	return studentSource{}, fmt.Errorf("there is no model %q: one of %v", p.Model, Models())
 }

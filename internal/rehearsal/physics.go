@@ -18,11 +18,11 @@ type Physics struct {
 	Table *breaksim.Table
 
 	// Pull is how far to the right of the contact told the head ball is met, on
-	// average; Raise how far above the height told the tip strikes; Rush how much
-	// faster than told the stroke is.
-	Pull  table.Inches
-	Raise drill.RadiusFraction
-	Rush  table.Mph
+	// average; Raise how far above the height told the tip strikes, Twist how far
+	// to the right of it; Rush how much faster than told the stroke is.
+	Pull         table.Inches
+	Raise, Twist drill.RadiusFraction
+	Rush         table.Mph
 
 	// Steady is the scatter at a speed the student controls, that of the speed
 	// included. Above Control the aim and the tip widen by the factor e for every
@@ -88,7 +88,7 @@ func (p Physics) deliverStroke(s drill.Setup, rng *rand.Rand) breaksim.BreakInpu
 	return breaksim.BreakInput{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: s.Side, Cue: s.Cue,
 		Contact: s.Contact + p.Pull,
-		Tip:     min(max(tip, -furthestTip), furthestTip), Spin: withinMiscue(tip, breaksim.RadiusFraction(s.Spin)),
+		Tip:     min(max(tip, -furthestTip), furthestTip), Spin: withinMiscue(tip, breaksim.RadiusFraction(s.Spin+p.Twist)),
 		Speed: speed, Elevation: min(slope, steepestSlope), Scatter: scatter,
 	}
 }

@@ -1,9 +1,12 @@
 package rehearsal
 
 import (
+	"math"
 	"math/rand/v2"
 
+	"breakwright/internal/breaksim"
 	"breakwright/internal/drill"
+	"breakwright/internal/table"
 )
 
 // Rates are a student's true shares under one setup.
@@ -15,6 +18,11 @@ type Rates struct {
 	// Scratch is the share in which the cue ball scratches, Off the share in
 	// which any ball leaves the table.
 	Scratch, Off float64
+	// Dry is the share with nothing down, Clean the share with a ball down, no
+	// scratch and every ball on the table. Worth adds up what a break is worth: 1
+	// when clean, 1 more for an open shot on the lowest ball, less 1 for a scratch
+	// and 2 for a ball on the floor.
+	Dry, Clean, Worth float64
 }
 
 // rateCounter counts and remembers a student's true rates. The same chances serve
@@ -26,56 +34,99 @@ type rateCounter struct {
 	// usual is how many breaks a rate is counted over, finely how many where a
 	// single student's verdict depends on it.
 	usualBreaks, fineBreaks int
-	counts                  map[drill.Setup]*breakCounts
+	counts                  map[condition]*breakCounts
 	playedSets              map[setKey][]drill.Break
 }
 
-// breakCounts is what was seen in the first breaks of one setup.
-type breakCounts struct{ breaks, wing, window, good, scratch, off int }
+// condition is what breaks happen under.
+type condition struct {
+	setup drill.Setup
+	// rackChecked says that the rack has been looked at.
+	rackChecked bool
+}
+
+// breakUnder breaks one rack.
+func (s Student) breakUnder(c condition, rng *rand.Rand) drill.Break {
+	breaker := s.Breaker
+	if c.rackChecked && s.rackChecked != nil {
+		breaker = s.rackChecked
+	}
+	return breaker.Break(c.setup, rng)
+}
+
+// breakCounts is what was seen in the first breaks under one condition.
+type breakCounts struct{ breaks, wing, window, good, scratch, off, dry, clean, openShot int }
 
 // setKey is one set of a lesson: the same student has the same luck in the same
 // round under the same setup, whoever advises.
 type setKey struct {
-	setup drill.Setup
-	seed  uint64
-	set   int
+	condition
+	seed uint64
+	set  int
 }
 
 func newRateCounter(s Student, seed uint64) *rateCounter {
 	t := &rateCounter{student: s, seed: seed, usualBreaks: 1000, fineBreaks: 1000}
-	t.counts, t.playedSets = map[drill.Setup]*breakCounts{}, map[setKey][]drill.Break{}
+	t.counts, t.playedSets = map[condition]*breakCounts{}, map[setKey][]drill.Break{}
 	return t
 }
 
-func (t *rateCounter) usualRates(s drill.Setup) Rates { return t.countRates(s, t.usualBreaks) }
+func (t *rateCounter) usualRates(s drill.Setup) Rates {
+	return t.countRates(condition{setup: s}, t.usualBreaks)
+}
 
-func (t *rateCounter) fineRates(s drill.Setup) Rates { return t.countRates(s, t.fineBreaks) }
+func (t *rateCounter) fineRates(s drill.Setup) Rates {
+	return t.countRates(condition{setup: s}, t.fineBreaks)
+}
 
 // countRates counts at least so many breaks, going on where an earlier count ended.
-func (t *rateCounter) countRates(s drill.Setup, breaks int) Rates {
-	s = s.Rounded()
-	c := t.counts[s]
+func (t *rateCounter) countRates(under condition, breaks int) Rates {
+	under.setup = under.setup.Rounded()
+	c := t.counts[under]
 	if c == nil {
 		c = &breakCounts{}
-		t.counts[s] = c
+		t.counts[under] = c
 	}
 	source := rand.NewPCG(0, 0)
 	rng := rand.New(source)
 	for c.breaks < breaks {
 		source.Seed(t.seed, uint64(c.breaks))
-		c.addBreak(t.student.Break(s, rng), s, t.student)
+		c.addBreak(noteAll(t.student).breakUnder(under, rng), under.setup, t.student)
 	}
 	return c.toRates()
 }
 
+// noteAll gives the student as one who notes the shots that are left, which what a
+// break is worth asks for.
+func noteAll(s Student) Student {
+	s.Breaker, s.rackChecked = notingShots(s.Breaker), notingShots(s.rackChecked)
+	return s
+}
+
+func notingShots(b Breaker) Breaker {
+	switch p := b.(type) {
+	case Physics:
+		p.Habit.Shots = true
+		return p
+	case unmoved:
+		p.Breaker = notingShots(p.Breaker)
+		return p
+	}
+	return b
+}
+
 func (c *breakCounts) addBreak(b drill.Break, s drill.Setup, of Student) {
 	made, in, off := b.WingMade(s), b.InWindow(of.Window), b.HasBallsOff()
+	dry := len(b.Pocketed) == 0
 	c.breaks++
 	countIf(&c.wing, made)
 	countIf(&c.window, in)
 	countIf(&c.good, made && in && !off)
 	countIf(&c.scratch, b.Cue.How == drill.Scratched)
 	countIf(&c.off, off)
+	countIf(&c.dry, dry)
+	countIf(&c.clean, !dry && !off && b.Cue.How == drill.Stopped)
+	countIf(&c.openShot, b.Shot == drill.ShotOpen)
 }
 
 func countIf(n *int, is bool) {
@@ -86,21 +137,43 @@ func countIf(n *int, is bool) {
 
 func (c *breakCounts) toRates() Rates {
 	share := func(n int) float64 { return float64(n) / float64(c.breaks) }
-	return Rates{share(c.wing), share(c.window), share(c.good), share(c.scratch), share(c.off)}
+	return Rates{
+		Wing: share(c.wing), Window: share(c.window), Good: share(c.good),
+		Scratch: share(c.scratch), Off: share(c.off), Dry: share(c.dry), Clean: share(c.clean),
+		Worth: share(c.clean+c.openShot-c.scratch) - 2*share(c.off),
+	}
 }
 
-// breaksOfSet gives the breaks of one set of a lesson with the luck of a seed. They
+// breaksOfSet gives the breaks of one set of a run with the luck of a seed. They
 // are shared: nobody may change them.
 func (t *rateCounter) breaksOfSet(s Student, r setKey) []drill.Break {
 	if breaks, known := t.playedSets[r]; known {
 		return breaks
 	}
 	rng := rand.New(rand.NewPCG(r.seed, uint64(r.set)))
+	if s.hasMoods {
+		s.Breaker = withMood(s.Breaker, rng)
+	}
 	breaks := make([]drill.Break, drill.UsualBreaks)
 	for i := range breaks {
-		breaks[i] = s.Break(r.setup, rng)
+		breaks[i] = s.breakUnder(r.condition, rng)
 		breaks[i].Number, breaks[i].At = i+1, breakTime(r.set, i)
 	}
 	t.playedSets[r] = breaks
 	return breaks
+}
+
+// withMood gives a student as they are on one day: steadier or less steady, and a
+// little off in one way (assumed, no source).
+func withMood(b Breaker, rng *rand.Rand) Breaker {
+	p, computed := b.(Physics)
+	if !computed {
+		return b
+	}
+	wide := math.Exp(0.35 * rng.NormFloat64())
+	p.Scatter.Aim *= breaksim.Degrees(wide)
+	p.Scatter.Tip *= breaksim.RadiusFraction(wide)
+	p.Pull += table.Inches(0.05 * rng.NormFloat64())
+	p.Raise += drill.RadiusFraction(0.04 * rng.NormFloat64())
+	return p
 }

@@ -2,6 +2,7 @@ package rehearsal
 
 import (
 	"math"
+	"slices"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
@@ -14,9 +15,6 @@ type Remedy struct {
 	// Up says that the number grows: for a place, further from the long string;
 	// for a contact, towards the far side; for a tip, higher; for a speed, faster.
 	Up bool
-	// Instead marks a remedy that is as good as the fault's own, since contact
-	// and place do the same to the wing ball.
-	Instead bool
 }
 
 // findChange names the change between two setups. Changed parts beyond the first
@@ -45,13 +43,5 @@ func findChange(from, to drill.Setup) (r Remedy, changed bool) {
 	return Remedy{}, false
 }
 
-// hasRemedy reports whether a change is among the remedies; instead counts those that
-// are as good.
-func (s Student) hasRemedy(change Remedy, instead bool) bool {
-	for _, r := range s.Remedies {
-		if r.Variable == change.Variable && r.Up == change.Up && (instead || !r.Instead) {
-			return true
-		}
-	}
-	return false
-}
+// hasRemedy reports whether a change is among the remedies.
+func (s Student) hasRemedy(change Remedy) bool { return slices.Contains(s.Remedies, change) }

@@ -16,9 +16,12 @@ func shareOf[S any](students []S, is func(S) bool) Share {
 			s.Count++
 		}
 	}
-	interval := evidence.WilsonInterval(s.Count, s.Of, 0.95)
-	s.Low, s.High = interval.Low, interval.High
-	return s
+	return shareOfCount(s.Count, s.Of)
+}
+
+func shareOfCount(count, of int) Share {
+	interval := evidence.WilsonInterval(count, of, 0.95)
+	return Share{count, of, interval.Low, interval.High}
 }
 
 func meanOf[S any](students []S, of func(S) float64) Mean {
@@ -42,12 +45,14 @@ func meanRates(students []studentOutcome, of func(studentOutcome) Rates) Rates {
 		return meanOf(students, func(o studentOutcome) float64 { return part(of(o)) }).Mean
 	}
 	return Rates{
-		Wing:   mean(func(r Rates) float64 { return r.Wing }),
-		Window: mean(func(r Rates) float64 { return r.Window }),
-		Good:   mean(func(r Rates) float64 { return r.Good }),
-
+		Wing:    mean(func(r Rates) float64 { return r.Wing }),
+		Window:  mean(func(r Rates) float64 { return r.Window }),
+		Good:    mean(func(r Rates) float64 { return r.Good }),
 		Scratch: mean(func(r Rates) float64 { return r.Scratch }),
 		Off:     mean(func(r Rates) float64 { return r.Off }),
+		Dry:     mean(func(r Rates) float64 { return r.Dry }),
+		Clean:   mean(func(r Rates) float64 { return r.Clean }),
+		Worth:   mean(func(r Rates) float64 { return r.Worth }),
 	}
 }
 
@@ -80,7 +85,7 @@ func countFirstChanges(students []studentOutcome) ([]FirstChange, float64) {
 func setsUntilHalfClose(students []studentOutcome) int {
 	var after []int
 	for _, o := range students {
-		if n := o.advised.setsUntilClose(o.best.Good); n > 0 {
+		if n := o.advised.setsUntilClose(o.best.value); n > 0 {
 			after = append(after, n)
 		}
 	}

@@ -11,7 +11,7 @@ func (r Report) writeOpening() string {
 	if r.Model == PhysicsModel {
 		title, words = "# Rehearsal on computed breaks", physicsWords
 	}
-	return title + fmt.Sprintf(whoWords, r.Students, r.Sets, r.Breaks, r.Rules, r.Seed, r.commandLine(""), withoutWords(r)) + words
+	return title + fmt.Sprintf(whoWords, r.Students, r.Sets, r.Breaks, r.Rules, r.Seed, r.commandLine(""), r.exceptionWords()) + words
 }
 
 // commandLine is how to make the page again.
@@ -20,8 +20,14 @@ func (r Report) commandLine(more string) string {
 	if r.Model == PhysicsModel {
 		line += " --model physics"
 	}
+	if r.Rack != "" && r.Rack != Racks()[0].String() {
+		line += " --rack " + r.Rack
+	}
 	for _, name := range r.Without {
 		line += " --without " + string(name)
+	}
+	if r.Forget != "" {
+		line += " --forget " + string(r.Forget)
 	}
 	for _, n := range []struct {
 		flag      string
@@ -34,15 +40,20 @@ func (r Report) commandLine(more string) string {
 	return line + more
 }
 
-func withoutWords(r Report) string {
-	if len(r.Without) == 0 {
-		return ""
+// exceptionWords says what is not as it comes.
+func (r Report) exceptionWords() string {
+	text := ""
+	if len(r.Without) > 0 {
+		names := make([]string, len(r.Without))
+		for i, name := range r.Without {
+			names[i] = string(name)
+		}
+		text += "\nSwitched off: " + strings.Join(names, ", ") + ".\n"
 	}
-	names := make([]string, len(r.Without))
-	for i, name := range r.Without {
-		names[i] = string(name)
+	if r.Forget != "" {
+		text += "\nKept from the adviser: " + string(r.Forget) + ".\n"
 	}
-	return "\nSwitched off: " + strings.Join(names, ", ") + ".\n"
+	return text
 }
 
 const whoWords = `
@@ -54,19 +65,24 @@ const whoWords = `
 
 const curveWords = `The students are response curves with numbers drawn from ranges that are common
 practice, no source; package rehearsal says which. They test whether the advice
-holds together, not how real students fare. Brackets are 95 % intervals: Wilson
+holds together, not how real students fare. A break is good when the wing ball drops
+in its corner, the cue ball stops in the window and no ball leaves the table. Brackets are 95 % intervals: Wilson
 for shares of students, normal for means over students.
 `
 
-const physicsWords = `The breaks are computed by package breaksim: nine balls, cushions and pockets, on
-tables of 7, 8 and 9 feet with corners of 4 to 5 inches. Hidden is how the
-student's hands carry out what they are told: where they stand, hit and strike,
-how fast, how steadily. How steady hands are, how a stroke widens and how a cue
-rises with power are assumptions; what the balls then do is not. It is a model of
-a table, not a table: MODEL.md beside that package says how far to believe it,
-above all of where the cue ball stops. Half of the students have the standard
-targets, half have targets set by a coach who knows how well they can come to
-break. Rates are counted over 200 breaks, those of the first, best and last setup
-over 800. Brackets are 95 % intervals: Wilson for shares of students, normal for
+const physicsWords = `The breaks are computed by package breaksim, on ten tables of 7, 8 and 9 feet whose
+cloth, cushions, balls and pockets differ over all that is plausible, so that none is
+the one the adviser learned from; they are the same laws all the same, and another
+maker's model, or a table, differs more. Hidden is how the student's hands carry
+out what they are told: where they stand, hit and strike, how fast, how steadily, how
+tight they rack. How steady hands are, how a stroke widens and how a cue rises with
+power are assumptions; what the balls then do is not. Everybody starts, but for the
+fault, from the setup that is best on their table. Half of the students have one
+trait that makes advising harder: they note makes only, were told no speed, follow
+only every second advice, or have good and bad days; the other half note most of
+what they see. A break is worth 1 with a ball down, no scratch and nothing on the
+floor, 1 more with an open shot on the lowest ball, less 1 for a scratch and 2 for a
+ball on the floor. Rates are counted over 300 breaks, where a verdict depends on one
+over 600. Brackets are 95 % intervals: Wilson for shares of students, normal for
 means over students.
 `

@@ -10,62 +10,99 @@ import (
 func (r Report) WriteText(to io.Writer) error {
 	var page strings.Builder
 	page.WriteString(r.writeOpening())
-	page.WriteString("\n## The first change\n\n" + firstWords + "\n")
-	writeTable(&page, r.Rows, []textColumn[Row]{
+	rows := append([]Row{r.All}, r.Rows...)
+	page.WriteString("\n## The first change\n\n" + fmt.Sprintf(firstWords, r.worthwhileWords(), 100*goodAsBest) + "\n")
+	writeTable(&page, rows, []textColumn[Row]{
 		{"fault", Row.rowLabel},
-		{"right", func(w Row) string { return w.Right.formatShare() }},
-		{"right, or as good", func(w Row) string { return w.RightOrInstead.formatShare() }},
+		{"can be helped", func(w Row) string { return w.Helpable.formatCount() }},
+		{"told", func(w Row) string { return w.Told.formatCount() }},
+		{"right, of those told", func(w Row) string { return w.RightOfTold.formatShare() }},
+		{"right, of those who can be helped", func(w Row) string { return w.RightOfHelpable.formatShare() }},
 		{"after sets", func(w Row) string { return numberOrDash(w.FirstAfter) }},
 		{"first changes", formatFirstChanges},
 	})
-	page.WriteString("\n## How well they came to break\n\n" + goodWords + "\n")
-	writeTable(&page, r.Rows, []textColumn[Row]{
+	page.WriteString("\n## What it gained\n\n" + gainWords + "\n")
+	writeTable(&page, rows, []textColumn[Row]{
 		{"fault", Row.rowLabel},
-		{"start", func(w Row) string { return w.Start.formatRates() }},
-		{"best", func(w Row) string { return w.Best.formatRates() }},
-		{"end, advised", func(w Row) string { return w.End.formatRates() }},
+		{"start", func(w Row) string { return formatTenBreaks(w.Start) }},
+		{"best", func(w Row) string { return formatTenBreaks(w.Best) }},
+		{"end", func(w Row) string { return formatTenBreaks(w.End) }},
+		{"gained, of what one change could", func(w Row) string { return w.formatGainShare() }},
 		{"never changing", func(w Row) string { return w.Never.formatMean() }},
 		{"an inch a set", func(w Row) string { return w.Inchwise.formatMean() }},
-		{"advised", func(w Row) string { return w.Good.formatMean() }},
+		{"advised", func(w Row) string { return w.Advised.formatMean() }},
 		{"told the secret", func(w Row) string { return w.Informed.formatMean() }},
-		{"gained by the end", func(w Row) string { return w.Gain.formatMean() }},
 		{"ends near best", func(w Row) string { return w.Close.formatShare() }},
 		{"half near best after", func(w Row) string { return numberOrDash(float64(w.CloseAfter)) }},
 	})
 	page.WriteString("\n## False alarms and harm\n\n" + fmt.Sprintf(harmWords, r.Margin) + "\n")
-	writeTable(&page, r.Rows, []textColumn[Row]{
+	writeTable(&page, rows, []textColumn[Row]{
 		{"fault", Row.rowLabel},
 		{"told to change in three sets", func(w Row) string { return w.Early.formatShare() }},
+		{"a first change that does not help", func(w Row) string { return w.Useless.formatShare() }},
 		{"ends worse, advised", func(w Row) string { return w.Worse.formatShare() }},
 		{"ends worse, an inch a set", func(w Row) string { return w.WorseInchwise.formatShare() }},
+		{"to and fro", func(w Row) string { return w.SeeSaws.formatShare() }},
 		{"left alone too soon", func(w Row) string { return w.LeftAlone.formatShare() }},
 	})
+	if len(r.Promises) > 0 {
+		page.WriteString("\n## Promises\n\n" + promiseWords + "\n")
+		writeTable(&page, r.Promises, promiseColumns)
+	}
 	if _, err := io.WriteString(to, page.String()); err != nil {
 		return fmt.Errorf("write rehearsal report: %w", err)
 	}
 	return nil
 }
 
-const firstWords = `Right: the first change was of the fault's own variable, in the right direction
-(for a student without a fault: there was none). As good: the place instead of
-the contact or the contact instead of the place, in the direction that does the
-same; for a soft break that is computed, more draw. After sets: the median number
-of sets before the first change, of those who were told to change.
+var promiseColumns = []textColumn[PromiseRow]{
+	{"promise", func(w PromiseRow) string { return w.Promise }},
+	{"made", func(w PromiseRow) string { return fmt.Sprint(w.Made) }},
+	{"claimed", func(w PromiseRow) string { return formatOrDash(w.Made, fmt.Sprintf("%.2f", w.Claimed)) }},
+	{"came", func(w PromiseRow) string { return formatOrDash(w.Made, w.Came.formatMean()) }},
+	{"said where no change has an effect", func(w PromiseRow) string { return w.OfUnmoved.formatShare() }},
+}
+
+func formatOrDash(count int, text string) string {
+	if count == 0 {
+		return "–"
+	}
+	return text
+}
+
+func (r Report) worthwhileWords() string {
+	if r.Model == PhysicsModel {
+		return fmt.Sprintf("makes ten breaks worth at least %.1f more", 10*r.Worthwhile)
+	}
+	return fmt.Sprintf("makes at least %.1f more breaks of ten good", 10*r.Worthwhile)
+}
+
+const firstWords = `Who can be helped: one change %s. Right: the first
+change was of the fault's own part, the right way, and did no harm, or it brings at
+least %.0f %% of what the best single change does; of a student who cannot be helped:
+it helps a little all the same. After sets: the median number of sets before the
+first change, of those who were told to change.
 `
 
-const goodWords = `A break is good when the wing ball drops in its corner, the cue ball stops in the
-window and no ball leaves the table. Start, best and end: true shares of wing
-ball / cue ball in the window / good breaks, under the first setup, under one that
-takes the fault away, and under the one the adviser leaves them with. Then good
-breaks of ten, on average over all sets, by true rates: never changing; moving the
-cue ball an inch after each set under target; advised; and told the secret after
-the first set. Gained: good breaks of ten under the last setup less those under
-the first. Near best: at least nine tenths of the best share of good breaks.
+const gainWords = `The value of ten breaks: start, best by one change, and under the setup that comes
+after the last set, by true rates; on average over all sets when nothing is ever
+changed, when the cue ball is moved an inch after each set under target, as advised,
+and when the best single change is told after the first set. Near best: nine tenths
+of what the best single change brings.
 `
 
-const harmWords = `Worse: the true share of good breaks under the last setup is more than %.2f below
-that of the first one. Left alone too soon: told at least once to keep a setup
-that gives less than three quarters of the best share of good breaks.
+const harmWords = `Does not help: it makes a break worth less than a twentieth more. Worse: a break
+under the last setup is worth less than under the first by more than %.2f. To and
+fro: one part was moved against its last move twice. Left alone too soon: told at
+least once to keep a setup when one change could still help.
+`
+
+const promiseWords = `What was said beside what was true, over all sets of the students whom changes
+affect. A change is said to help when it makes a break worth a twentieth more; what
+is looked for is a share of breaks, and came is the true share; it helped or got
+worse is true when the true share of what was compared grew or shrank, and no real
+difference when it moved by less than 1½ of ten. The last column counts how often
+each was said, a set, to students whose breaks no change affects.
 `
 
 // textColumn is a column of a table of rows.
@@ -108,8 +145,15 @@ func (s Share) formatShare() string {
 
 func (m Mean) formatMean() string { return fmt.Sprintf("%.2f (%.2f–%.2f)", m.Mean, m.Low, m.High) }
 
-func (r Rates) formatRates() string {
-	return fmt.Sprintf("%.2f / %.2f / %.2f", r.Wing, r.Window, r.Good)
+func (s Share) formatCount() string { return fmt.Sprintf("%d of %d", s.Count, s.Of) }
+
+func formatTenBreaks(value float64) string { return fmt.Sprintf("%.2f", 10*value) }
+
+func (w Row) formatGainShare() string {
+	if w.Helpable.Count == 0 {
+		return "–"
+	}
+	return fmt.Sprintf("%.0f %%", 100*w.GainShare)
 }
 
 func formatFirstChanges(w Row) string {

@@ -19,6 +19,12 @@ type Options struct {
 	Seed   uint64
 	// Model is what the students are made of; empty for curves.
 	Model Model
+	// Rack is what computed students break; nine-ball with the head ball on the
+	// spot when empty.
+	Rack Rack
+	// Forget takes a fact out of every break before the adviser sees it; empty for
+	// none. See Facts.
+	Forget Fact
 	// Without names rules that are switched off.
 	Without []advice.RuleName
 	// Workers share the students out between them; fewer than one means one.
@@ -49,15 +55,21 @@ func (p Options) complete() (Options, studentSource, error) {
 			return p, studentSource{}, fmt.Errorf("rehearse: %w", err)
 		}
 	}
-	if len(p.Faults) == 0 {
-		p.Faults = Faults()
-	}
 	if p.Model == "" {
 		p.Model = CurveModel
 	}
-	drawn, err := p.Model.findSource()
+	if p.Rack == (Rack{}) {
+		p.Rack = Racks()[0]
+	}
+	if p.Forget != "" && forgetters[p.Forget] == nil {
+		return p, studentSource{}, fmt.Errorf("rehearse: there is no fact %q: one of %v", p.Forget, Facts())
+	}
+	drawn, err := p.findSource()
 	if err != nil {
 		return p, drawn, fmt.Errorf("rehearse: %w", err)
+	}
+	if len(p.Faults) == 0 {
+		p.Faults = drawn.faults
 	}
 	return p, drawn, nil
 }
@@ -77,7 +89,7 @@ func Run(ctx context.Context, p Options) (Report, error) {
 	}); err != nil {
 		return Report{}, fmt.Errorf("rehearse: %w", err)
 	}
-	return p.buildReport(outcomes, from.margin), nil
+	return p.buildReport(outcomes, from), nil
 }
 
 // forEachStudent calls do for every student of every fault, by as many workers as the
@@ -113,7 +125,8 @@ func (p Options) forEachStudent(ctx context.Context, do func(fault, student int)
 // studentOutcome is what became of one student under every adviser.
 type studentOutcome struct {
 	student                                Student
-	start, best                            Rates
+	start                                  Rates
+	best                                   bestChange
 	advised, unchanged, inchwise, informed trainingRun
 }
 
@@ -132,20 +145,26 @@ func (p Options) drawStudent(from studentSource, fault, student int) (Student, *
 func (p Options) rehearseStudent(from studentSource, fault, student int) studentOutcome {
 	s, t, luck := p.drawStudent(from, fault, student)
 	with := func(a setupAdviser) trainingRun { return runTraining(s, a, t, p.Sets, luck) }
+	best := from.findBest(s, t)
 	return studentOutcome{
-		student: s, start: t.fineRates(s.Start), best: t.fineRates(s.Best),
-		advised:   with(ruleAdviser{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: rulesWithout(p.Without...)}}),
+		student: s, start: t.fineRates(s.Start), best: best,
+		advised:   with(p.realAdviser(s, rulesWithout(p.Without...))),
 		unchanged: with(fixedAdviser{}),
 		inchwise:  with(inchwiseAdviser{s.Targets.Wing}),
-		informed:  with(informedAdviser{s.Best}),
+		informed:  with(informedAdviser{best.setup}),
 	}
 }
 
+// realAdviser is the adviser that is rehearsed.
+func (p Options) realAdviser(s Student, rules advice.Rules) ruleAdviser {
+	return ruleAdviser{advice.Brief{Window: s.Window, Targets: s.Targets, Rules: rules}, forgetters[p.Forget]}
+}
+
 func faultOrdinal(f Fault) int {
-	for i, known := range Faults() {
+	for i, known := range ComputedFaults() {
 		if f == known {
 			return i
 		}
 	}
-	return len(Faults())
+	return len(ComputedFaults())
 }

@@ -43,7 +43,7 @@ func TestRun_PartsMakeTheWhole(t *testing.T) {
 	for _, row := range r.Rows {
 		names = append(names, row.rowLabel())
 		if row.Part == "" {
-			if row.Students != 20 || row.Right.Of != 20 {
+			if row.Students != 20 || row.Helpable.Of != 20 {
 				t.Errorf("%s has %d students", row.rowLabel(), row.Students)
 			}
 			continue
@@ -118,7 +118,7 @@ func TestReport_Intervals(t *testing.T) {
 func TestReport_Medians(t *testing.T) {
 	var students []studentOutcome
 	for _, after := range []int{0, 1, 3, 4, 0} {
-		students = append(students, studentOutcome{best: Rates{Good: 1}, advised: trainingRun{changedAfter: after, trueRates: closeAfterSets(after)}})
+		students = append(students, studentOutcome{best: bestChange{value: 1}, advised: trainingRun{changedAfter: after, trueRates: closeAfterSets(after)}})
 	}
 	list, after := countFirstChanges(students)
 	if after != 3 || list[0].Students != 3 || list[1].Students != 2 {

@@ -4,17 +4,22 @@ import (
 	"fmt"
 	"time"
 
+	"breakwright/internal/advice"
 	"breakwright/internal/drill"
 )
 
 // trainingRun is a student's sets under one adviser, with what is true of each.
 type trainingRun struct {
+	student   Student
 	setups    []drill.Setup // of each set, then the one that would come next
 	trueRates []Rates
 	change    Remedy // the first change
 	// changedAfter is how many sets came before the first change; 0 for never.
+	// changedTo is what is true of the setup it leads to.
 	changedAfter int
+	changedTo    Rates
 	good         []bool // whether the adviser called each set's setup good
+	promises     []promise
 }
 
 // firstDay is the day of the first set; the adviser is told times, never the clock.
@@ -26,33 +31,65 @@ func breakTime(set, i int) time.Time {
 	return firstDay.AddDate(0, 0, 2*set).Add(time.Duration(i) * 2 * time.Minute)
 }
 
-// runTraining holds a lesson of so many sets of ten. Chance comes from seed alone, so
-// that two advisers meet the same luck while they say the same.
+// runTraining holds so many sets of ten. Chance comes from seed alone, so that two
+// advisers meet the same luck while they say the same.
 func runTraining(s Student, a setupAdviser, t *rateCounter, sets int, seed uint64) trainingRun {
-	var l trainingRun
+	l := trainingRun{student: s}
 	var history []drill.Set
-	setup := s.Start
+	under := condition{setup: s.Start}
 	for n := range sets {
-		set := drill.Set{Student: s.Name, Name: fmt.Sprint(n + 1), Table: "Practice table", Kind: s.Kind, Setup: setup}
-		set.Breaks = t.breaksOfSet(s, setKey{setup, seed, n})
+		set := drill.Set{Student: s.Name, Name: fmt.Sprint(n + 1), Table: "Practice table", Kind: s.Kind, Setup: under.setup}
+		set.Breaks = t.breaksOfSet(s, setKey{under, seed, n})
 		history = append(history, set)
-		l.setups, l.trueRates = append(l.setups, setup), append(l.trueRates, t.usualRates(setup))
-		next, good := a.nextSetup(history)
-		l.good = append(l.good, good)
-		if change, changed := findChange(setup, next); changed && l.changedAfter == 0 {
-			l.change, l.changedAfter = change, n+1
+		l.setups, l.trueRates = append(l.setups, under.setup), append(l.trueRates, t.countRates(under, t.usualBreaks))
+		said := a.adviseAfter(history)
+		l.good = append(l.good, said.good)
+		l.promises = append(l.promises, listPromises(s, said.advice, l.setups, under, t)...)
+		before := under
+		if !s.followsHalf || n%2 == 0 {
+			under = condition{said.next, under.rackChecked || said.checkRack}
 		}
-		setup = next
+		l.noteFirstChange(before, condition{said.next, said.checkRack}, n+1, t)
 	}
-	l.setups, l.trueRates = append(l.setups, setup), append(l.trueRates, t.fineRates(setup))
+	l.setups, l.trueRates = append(l.setups, under.setup), append(l.trueRates, t.countRates(under, t.fineBreaks))
 	l.trueRates[0] = t.fineRates(s.Start)
 	return l
 }
 
-// meanGoodRate is the true share of good breaks over the sets held.
-func (l trainingRun) meanGoodRate() float64 {
-	return l.meanRate(func(r Rates) float64 { return r.Good })
+// noteFirstChange keeps the first thing that was told, with what is true after it.
+func (l *trainingRun) noteFirstChange(before, told condition, sets int, t *rateCounter) {
+	if l.changedAfter != 0 {
+		return
+	}
+	change, changed := findChange(before.setup, told.setup)
+	if !changed && told.rackChecked && !before.rackChecked {
+		change, changed = Remedy{Variable: checkOfRack}, true
+	}
+	if changed {
+		l.change, l.changedAfter = change, sets
+		l.changedTo = t.countRates(told, t.fineBreaks)
+	}
 }
+
+// countReversals counts how often a part was moved against the way it was moved
+// before: twice is a see-saw.
+func (l trainingRun) countReversals() int {
+	last, reversals := map[advice.Variable]bool{}, 0
+	for i := 1; i < len(l.setups); i++ {
+		change, changed := findChange(l.setups[i-1], l.setups[i])
+		if !changed || change.Variable == advice.VaryRack {
+			continue
+		}
+		if up, moved := last[change.Variable]; moved && up != change.Up {
+			reversals++
+		}
+		last[change.Variable] = change.Up
+	}
+	return reversals
+}
+
+// meanValue is the true value of a break over the sets held.
+func (l trainingRun) meanValue() float64 { return l.meanRate(l.student.valueOf) }
 
 // meanRate is the mean of a true share over the sets held.
 func (l trainingRun) meanRate(of func(Rates) float64) float64 {
@@ -63,36 +100,38 @@ func (l trainingRun) meanRate(of func(Rates) float64) float64 {
 	return sum / float64(len(l.trueRates)-1)
 }
 
-// setsUntilClose is how many sets were held before the setup gave nine tenths of the
-// best share of good breaks; 0 when it never did. The setup that follows the
-// last set counts.
+// isClose reports whether a setup has brought nine tenths of what the best would.
+func (l trainingRun) isClose(r Rates, best float64) bool {
+	start := l.student.valueOf(l.trueRates[0])
+	return l.student.valueOf(r) >= start+0.9*(best-start)
+}
+
+// setsUntilClose is how many sets were held before the setup was close to the best;
+// 0 when it never was. The setup that follows the last set counts.
 func (l trainingRun) setsUntilClose(best float64) int {
 	for n, r := range l.trueRates {
-		if n > 0 && r.Good >= 0.9*best {
+		if n > 0 && l.isClose(r, best) {
 			return n
 		}
 	}
 	return 0
 }
 
-// endsClose reports whether the setup the lesson ends with is that good.
-func (l trainingRun) endsClose(best float64) bool {
-	return l.trueRates[len(l.trueRates)-1].Good >= 0.9*best
-}
-
-// wronglyCalledGood reports whether a setup was ever called good that gives less than
-// three quarters of the best share of good breaks.
-func (l trainingRun) wronglyCalledGood(best float64) bool {
+// wronglyCalledGood reports whether a setup was ever called good from which a
+// change would gain more than worthwhile.
+func (l trainingRun) wronglyCalledGood(best, worthwhile float64) bool {
 	for n, good := range l.good {
-		if good && l.trueRates[n].Good < 0.75*best {
+		if good && l.student.valueOf(l.trueRates[n]) < best-worthwhile {
 			return true
 		}
 	}
 	return false
 }
 
-// goodRateGain is the change in the share of good breaks from the first setup to the last.
-func (l trainingRun) goodRateGain() float64 { return l.finalRates().Good - l.trueRates[0].Good }
+// gain is how much more a break is worth under the last setup than under the first.
+func (l trainingRun) gain() float64 {
+	return l.student.valueOf(l.finalRates()) - l.student.valueOf(l.trueRates[0])
+}
 
 // finalRates is what is true of the setup that would come next.
 func (l trainingRun) finalRates() Rates { return l.trueRates[len(l.trueRates)-1] }

@@ -84,27 +84,83 @@ func TestInchwise_TurnsWhenASetWasWorse(t *testing.T) {
 
 func TestTruth_CountsWingWindowAndBoth(t *testing.T) {
 	s := scriptedStudent(3)
-	if got, want := newRateCounter(s, 1).usualRates(s.Start), (Rates{Wing: 0.3, Window: 1, Good: 0.3}); got != want {
+	if got, want := newRateCounter(s, 1).usualRates(s.Start), (Rates{Wing: 0.3, Window: 1, Good: 0.3, Dry: 0.7, Clean: 0.3, Worth: 0.3}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 }
 
-func TestLesson_WhatIsMadeOfTheTruth(t *testing.T) {
-	l := trainingRun{trueRates: []Rates{{Good: 0.2}, {Good: 0.35}, {Good: 0.37}, {Good: 0.1}}}
+func TestTrainingRun_WhatIsMadeOfTheTruth(t *testing.T) {
+	l := trainingRun{trueRates: []Rates{{Good: 0.2}, {Good: 0.35}, {Good: 0.385}, {Good: 0.1}}}
 	if got := l.setsUntilClose(0.4); got != 2 {
 		t.Errorf("near the best after %d sets, want 2", got)
 	}
-	if l.setsUntilClose(0.5) != 0 || l.endsClose(0.4) {
+	if l.setsUntilClose(0.5) != 0 || l.isClose(l.finalRates(), 0.4) {
 		t.Error("near a best that was not reached or not kept")
 	}
-	if got := l.meanGoodRate(); got < 0.3066 || got > 0.3067 {
+	if got := l.meanValue(); got < 0.3116 || got > 0.3117 {
 		t.Errorf("mean %v: the setup after the last set must not count", got)
 	}
 	l.good = []bool{false, true, false}
-	if l.wronglyCalledGood(0.4) || !l.wronglyCalledGood(0.5) {
+	if l.wronglyCalledGood(0.4, 0.1) || !l.wronglyCalledGood(0.5, 0.1) {
 		t.Error("0.35 is called good: right when the best is 0.4, wrong when it is 0.5")
 	}
-	if got := l.goodRateGain(); got > -0.09 || got < -0.11 {
+	if got := l.gain(); got > -0.09 || got < -0.11 {
 		t.Errorf("gain %v, want -0.1", got)
+	}
+	l.student.byWorth = true
+	if l.gain() != 0 {
+		t.Error("of a computed student the worth counts, not the good breaks")
+	}
+}
+
+func TestTrainingRun_ToAndFroIsTwoReversalsOfOnePart(t *testing.T) {
+	setupsAt := func(places ...table.Inches) (list []drill.Setup) {
+		for _, x := range places {
+			s := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
+			s.Cue.X = x
+			list = append(list, s)
+		}
+		return list
+	}
+	for name, c := range map[string]struct {
+		places []table.Inches
+		want   int
+	}{
+		"on and on":             {[]table.Inches{-18, -16, -14, -14, -12}, 0},
+		"there and back":        {[]table.Inches{-18, -16, -18, -18}, 1},
+		"there, back and there": {[]table.Inches{-18, -16, -18, -18, -16}, 2},
+	} {
+		if got := (trainingRun{setups: setupsAt(c.places...)}).countReversals(); got != c.want {
+			t.Errorf("%s: %d reversals, want %d", name, got, c.want)
+		}
+	}
+}
+
+// What is right of a first change: the fault's own part without harm, or a change as
+// good as the best; of those who cannot be helped, one that helps all the same.
+func TestStudentOutcome_RightAndUseless(t *testing.T) {
+	from := studentSource{margin: 0.08, worthwhile: 0.12}
+	in := Remedy{Variable: advice.VaryPlace}
+	for name, c := range map[string]struct {
+		told           Remedy
+		best, then     float64
+		right, useless bool
+	}{
+		"the fault's own part":         {in, 0.5, 0.1, true, false},
+		"the same, with harm":          {in, 0.5, -0.2, false, true},
+		"another part, as good":        {Remedy{Variable: advice.VaryTip}, 0.5, 0.45, true, false},
+		"another part, half as good":   {Remedy{Variable: advice.VaryTip}, 0.5, 0.25, false, false},
+		"nobody can help, and nothing": {Remedy{Variable: advice.VaryTip}, 0.05, 0.01, false, true},
+		"nobody can help, a little":    {Remedy{Variable: advice.VaryTip}, 0.1, 0.09, true, false},
+		"the rack":                     {Remedy{Variable: checkOfRack}, 0.5, 0, false, false},
+	} {
+		o := studentOutcome{
+			student: Student{byWorth: true, Remedies: []Remedy{in}}, best: bestChange{value: 1 + c.best},
+			start:   Rates{Worth: 1},
+			advised: trainingRun{change: c.told, changedAfter: 2, changedTo: Rates{Worth: 1 + c.then}},
+		}
+		if right, useless := from.isFirstChangeRight(o), o.isFirstChangeUseless(); right != c.right || useless != c.useless {
+			t.Errorf("%s: right %v, useless %v", name, right, useless)
+		}
 	}
 }

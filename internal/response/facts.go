@@ -1,6 +1,8 @@
 package response
 
 import (
+	"slices"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
@@ -55,7 +57,7 @@ const (
 )
 
 // Outcomes of Cue: a scratch in one of six pockets, off the table, then every
-// way of coming to rest by every zone.
+// way of coming to rest by every zone: see Scratches and RestsBy.
 const (
 	scratchHeadNear = iota
 	scratchHeadFar
@@ -63,7 +65,7 @@ const (
 	scratchSideFar
 	scratchFootNear
 	scratchFootFar
-	cueOff
+	CueOff
 	firstRest
 )
 
@@ -186,7 +188,7 @@ func observeCue(b *drill.Break, k table.Kind, into []Seen) []Seen {
 	case drill.Scratched:
 		return see(into, Cue, scratchOutcome[b.Cue.Scratch])
 	case drill.OffTable:
-		return see(into, Cue, cueOff)
+		return see(into, Cue, CueOff)
 	}
 	first := restUnseen
 	switch b.CuePath {
@@ -307,11 +309,17 @@ func FactAt(index int) (f Fact, outcome int) {
 	return f, index - start[f]
 }
 
-// PathOf gives how a cue ball came to rest by an outcome of Cue, and false for
-// one that did not stop.
-func PathOf(outcome int) (p drill.CuePath, stopped bool) {
-	if outcome < firstRest {
-		return "", false
+// RestsBy lists the outcomes of Cue in which it came to rest in a way, wherever.
+func RestsBy(p drill.CuePath) []int {
+	way := slices.Index([]drill.CuePath{drill.PathBack, drill.PathHeadRail, drill.PathForward, drill.PathHit}, p)
+	list := make([]int, zones)
+	for z := range list {
+		list[z] = firstRest + way*zones + z
 	}
-	return [paths]drill.CuePath{drill.PathBack, drill.PathHeadRail, drill.PathForward, drill.PathHit}[(outcome-firstRest)/zones], true
+	return list
+}
+
+// Scratches lists the outcomes of Cue in which it scratched.
+func Scratches() []int {
+	return []int{scratchHeadNear, scratchHeadFar, scratchSideNear, scratchSideFar, scratchFootNear, scratchFootFar}
 }

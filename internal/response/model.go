@@ -116,7 +116,7 @@ func (r Response) Probability(f Fact, outcome int) float64 {
 }
 
 // OffTable gives the chance that the cue ball leaves the table.
-func (r Response) OffTable() float64 { return r.Probability(Cue, cueOff) }
+func (r Response) OffTable() float64 { return r.Probability(Cue, CueOff) }
 
 // Middle gives the chance that the cue ball comes to rest between the head
 // string and the centre.

@@ -1,5 +1,7 @@
 package say
 
+import "strings"
+
 func (s Statement) answer(r Reader) string {
 	const again = "The same setup again: ten more."
 	switch s.Kind {
@@ -23,7 +25,8 @@ func (s Statement) answer(r Reader) string {
 		return "Check the rack before every break, then the same ten again. Loose balls in the rack would explain what was seen as well as any stroke would: the wing ball in " +
 			InLetters(s.Count, s.Of) + "."
 	}
-	return "Not enough to tell yet: " + s.wingAndWindow() + ". " + again
+	counts := append([]string{s.wingAndWindow()}, s.phrases(r)...)
+	return "Not enough to tell yet: " + strings.Join(counts, ", ") + ". " + again
 }
 
 // countInLetters writes how many, in letters up to ten: "four breaks".

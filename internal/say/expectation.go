@@ -7,7 +7,9 @@ func (s Statement) expectation(r Reader) string {
 	case ExpectOf:
 		return s.expectOf(r)
 	case ExpectRate:
-		return "Look for " + s.expectRate() + "."
+		return "Look for " + s.expectRate() + s.soFar() + "."
+	case ExpectSteadier:
+		return "Look for steadier breaks; no one count should change much in ten."
 	case AimHigher:
 		return "Make it harder: a higher target, another table, tighter pockets, a shuffled rack, or the other side."
 	}
@@ -40,16 +42,39 @@ func (s Statement) expectRate() string {
 	switch s.About {
 	case "window":
 		return "the cue ball in the window in " + inNextTen(s.Rate)
-	case "down":
+	case "ball down":
 		return "a ball down and no scratch in " + inNextTen(s.Rate)
 	case "scratch":
-		return "at most " + digits(int(s.Rate*10+0.5)+1) + " scratches in the next ten" // one to spare for luck
-	case "weak":
+		return fewScratches(s.Rate) + " in the next ten"
+	case "weak break":
 		return "four balls to a rail, or one pocketed, in " + inNextTen(1-s.Rate)
-	case "middle":
-		return "the cue ball between the head string and the centre in " + inNextTen(s.Rate)
+	case "open shot":
+		return "an open shot on the lowest ball in " + inNextTen(s.Rate)
 	}
 	return "the wing ball in " + inNextTen(s.Rate)
+}
+
+// soFar says what there was, where it was counted.
+func (s Statement) soFar() string {
+	switch {
+	case s.Of == 0:
+		return ""
+	case s.About == "weak break":
+		return "; so far " + InLetters(s.Of-s.Count, s.Of)
+	}
+	return "; so far " + InLetters(s.Count, s.Of)
+}
+
+// fewScratches says how many scratches there may be, to the nearest whole.
+func fewScratches(rate float64) string {
+	switch n := int(rate*10 + 0.5); n {
+	case 0:
+		return "no scratch"
+	case 1:
+		return "at most one scratch"
+	default:
+		return "at most " + Number(n) + " scratches"
+	}
 }
 
 // inNextTen writes a rate as what to look for.

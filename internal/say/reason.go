@@ -14,6 +14,8 @@ func (s Statement) reason(r Reader) string {
 		return s.weighed(r)
 	case Sight:
 		return s.sight()
+	case AllTogether:
+		return "no single count shows it, all that was recorded together does"
 	}
 	return "Leave the setup alone. The wing ball fell in " + InLetters(s.Count, s.Of) + " and the cue ball stopped in the window in " +
 		InLetters(s.Since, s.OfSince) + "."
@@ -105,6 +107,18 @@ var causeWords = map[string]string{
 	"spin less":           "side spin turns the cue ball: spin to nothing first",
 	"speed more":          "the break has too little speed to open the rack",
 	"speed less":          "control before power",
+	"whichever":           "whichever of the likely causes it is, this should help",
+
+	"place wants more":   "a sound stroke wants the cue ball further out here",
+	"place wants less":   "a sound stroke wants the cue ball further in here",
+	"contact wants more": "a sound stroke wants a hit further from the break side here",
+	"contact wants less": "a sound stroke wants a hit nearer the break side here",
+	"tip wants more":     "a sound stroke wants a higher tip here",
+	"tip wants less":     "a sound stroke wants a lower tip here",
+	"spin wants more":    "a sound stroke wants no side spin here",
+	"spin wants less":    "a sound stroke wants no side spin here",
+	"speed wants more":   "a sound stroke wants a little more speed here",
+	"speed wants less":   "a sound stroke wants a little less speed here",
 }
 
 // rivalWords name what else it could be.

@@ -48,17 +48,18 @@ const (
 	NoCause     Kind = "no cause"   // wing ball Count of Of, window Since of OfSince
 	TooEarly    Kind = "too early"  // Count breaks so far
 	CheckRack   Kind = "check rack" // wing ball Count of Of
-	NotEnough   Kind = "not enough" // as NoCause
+	NotEnough   Kind = "not enough" // as NoCause; Parts: what else is to be told
 )
 
 // The reasons of a change.
 const (
-	Together  Kind = "together"  // Parts, one sentence after another
-	HurtLast  Kind = "hurt last" // About: the measure; Count of Of before, Since of OfSince since
-	Because   Kind = "because"   // Parts: the finding; About: how the reason goes on
-	Weighed   Kind = "weighed"   // Parts: the sights, or one finding; About: the cause; Others: the rivals
-	Sight     Kind = "sight"     // About in Count of Of
-	KeptSetup Kind = "kept setup"
+	Together    Kind = "together"     // Parts, one sentence after another
+	HurtLast    Kind = "hurt last"    // About: the measure; Count of Of before, Since of OfSince since
+	Because     Kind = "because"      // Parts: the finding; About: how the reason goes on
+	Weighed     Kind = "weighed"      // Parts: the sights, or one finding; About: the cause; Others: the rivals
+	Sight       Kind = "sight"        // About in Count of Of
+	AllTogether Kind = "all together" // no single count shows it
+	KeptSetup   Kind = "kept setup"
 )
 
 // What was counted: About is the rule, Count of Of the breaks or misses.
@@ -70,11 +71,12 @@ const (
 
 // What to look for.
 const (
-	ExpectBefore Kind = "expect before" // About: the measure, Count of Of
-	ExpectOf     Kind = "expect of"     // About: the rule
-	ExpectRate   Kind = "expect rate"   // About: what, at Rate
-	AimHigher    Kind = "aim higher"
-	SameAgain    Kind = "same again"
+	ExpectBefore   Kind = "expect before" // About: the measure, Count of Of
+	ExpectOf       Kind = "expect of"     // About: the rule
+	ExpectRate     Kind = "expect rate"   // About: what, at Rate; Count of Of so far
+	ExpectSteadier Kind = "expect steadier"
+	AimHigher      Kind = "aim higher"
+	SameAgain      Kind = "same again"
 )
 
 // The rest of a page.
@@ -111,11 +113,11 @@ func (s Statement) Text(r Reader) string {
 	switch s.Kind {
 	case NothingYet, CoachChose, DoChange, NoRoomLeft, SetupWorks, NothingElse, NoCause, TooEarly, CheckRack, NotEnough:
 		return s.answer(r)
-	case Together, HurtLast, Because, Weighed, Sight, KeptSetup:
+	case Together, HurtLast, Because, Weighed, Sight, AllTogether, KeptSetup:
 		return s.reason(r)
 	case Finding, SoftFinding, UnaimedFinding:
 		return s.finding()
-	case ExpectBefore, ExpectOf, ExpectRate, AimHigher, SameAgain:
+	case ExpectBefore, ExpectOf, ExpectRate, ExpectSteadier, AimHigher, SameAgain:
 		return s.expectation(r)
 	case Caution:
 		return s.caution(r)

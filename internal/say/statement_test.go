@@ -102,6 +102,6 @@ func TestStatement_IsKeptWhole(t *testing.T) {
 	if !reflect.DeepEqual(back, s) {
 		t.Errorf("%s comes back as %+v", text, back)
 	}
-	want := "The cue ball came straight back in three of ten: the tip strikes too low. It could also be the speed."
+	want := "The cue ball stopped on its way straight back in three of ten: the tip strikes too low. It could also be the speed."
 	check(t, back, Reader{}, want)
 }

@@ -1,0 +1,165 @@
+package advice
+
+import (
+	"math"
+	"slices"
+
+	"breakwright/internal/belief"
+	"breakwright/internal/drill"
+	"breakwright/internal/response"
+)
+
+// sight is something that a coach would name of breaks, with the outcomes that show
+// it.
+type sight struct {
+	// name is that of package say.
+	name     string
+	fact     response.Fact
+	outcomes []int
+	// ofMisses says that it is counted among the wing ball's misses that somebody
+	// saw; fewer says that it is seen too seldom, not too often.
+	ofMisses, fewer bool
+	// group keeps sights apart that would say one thing twice.
+	group string
+}
+
+// sights lists them; what is ordinary, or says nothing a coach could act on, is left
+// out.
+var sights = []sight{
+	{name: "wing fell", fact: response.Wing, outcomes: []int{response.WingMade}, fewer: true, group: "wing"},
+	{name: "wing side rail", fact: response.Wing, outcomes: []int{response.WingSideRail}, ofMisses: true, group: "miss"},
+	{name: "wing foot rail", fact: response.Wing, outcomes: []int{response.WingFootRail}, ofMisses: true, group: "miss"},
+	{name: "wing kissed", fact: response.Wing, outcomes: []int{response.WingKissed}, ofMisses: true, group: "miss"},
+	{name: "cue scratch", fact: response.Cue, outcomes: response.Scratches(), group: "scratch"},
+	{name: "cue off table", fact: response.Cue, outcomes: []int{response.CueOff}, group: "off"},
+	{name: "cue back", fact: response.Cue, outcomes: response.RestsBy(drill.PathBack), group: "path"},
+	{name: "cue head rail", fact: response.Cue, outcomes: response.RestsBy(drill.PathHeadRail), group: "path"},
+	{name: "cue forward", fact: response.Cue, outcomes: response.RestsBy(drill.PathForward), group: "path"},
+	{name: "none fell", fact: response.OthersDown, outcomes: []int{0}, group: "others"},
+	{name: "few rails", fact: response.Rails, outcomes: []int{0, 1}, group: "power"},
+	{name: "few crossed", fact: response.PastString, outcomes: []int{0, 1}, group: "power"},
+}
+
+// A sight is a reason when it differs from what is ordinary by a share of breaks that
+// can be seen, and by enough for its number.
+const (
+	visibleDifference = 0.12
+	weakestReason     = 3 // decibans
+)
+
+// countedSight is a sight with its count, and how much it speaks for a cause.
+type countedSight struct {
+	sight
+	shown, of int
+	decibans  float64
+}
+
+// weighSights gives the sights that speak for a cause, the weightiest first: those
+// that were seen clearly more often, or more seldom, than hands with nothing amiss
+// would show them once the change is made, and that the cause explains.
+func (l *analysis) weighSights(c proposedChange, causes []belief.Cause) []countedSight {
+	now := l.hands.OutcomeShares(l.kind, l.currentSetup(), causes...)
+	mended := l.hands.OrdinaryShares(l.kind, c.to)
+	if now == nil || mended == nil {
+		return nil
+	}
+	var list []countedSight
+	for _, s := range sights {
+		shown, of := l.countSight(s)
+		if of == 0 {
+			continue
+		}
+		seen, explained, ordinary := float64(shown)/float64(of), s.shareIn(now), s.shareIn(mended)
+		if s.fewer {
+			seen, explained, ordinary = 1-seen, 1-explained, 1-ordinary
+		}
+		if seen-ordinary < visibleDifference || explained <= ordinary {
+			continue
+		}
+		if weight := float64(of) * divergence(seen, ordinary); weight >= weakestReason {
+			list = append(list, countedSight{s, shown, of, weight})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b countedSight) int {
+		switch {
+		case a.decibans > b.decibans:
+			return -1
+		case a.decibans < b.decibans:
+			return 1
+		}
+		return 0
+	})
+	return list
+}
+
+// divergence is how much one observation speaks, in decibans and on average, for a
+// share against another (the Kullback-Leibler divergence of two coins).
+func divergence(share, against float64) float64 {
+	against = min(max(against, 0.01), 0.99)
+	sum := 0.0
+	for _, p := range [][2]float64{{share, against}, {1 - share, 1 - against}} {
+		if p[0] > 0 {
+			sum += p[0] * math.Log10(p[0]/p[1])
+		}
+	}
+	return 10 * sum
+}
+
+// shareIn gives the sight's share among shares of every outcome.
+func (s sight) shareIn(shares []float64) float64 {
+	sum, of := 0.0, 1.0
+	for _, outcome := range s.outcomes {
+		sum += shares[response.Index(s.fact, outcome)]
+	}
+	if s.ofMisses {
+		of = 0
+		for _, outcome := range watchedMisses {
+			of += shares[response.Index(response.Wing, outcome)]
+		}
+	}
+	if of <= 0 {
+		return 0
+	}
+	return sum / of
+}
+
+// watchedMisses are the ways to miss that somebody saw.
+var watchedMisses = []int{response.WingSideRail, response.WingFootRail, response.WingKissed, response.WingJaws}
+
+// countSight counts the breaks of the present setup that show a sight, of those in
+// which it could have been seen.
+func (l *analysis) countSight(s sight) (shown, of int) {
+	var seen []response.Seen
+	for _, set := range l.currentRecord().played {
+		for _, b := range leftFrameBreaks(set, l.mirror) {
+			seen = response.Observe(&b, l.currentSetup(), l.kind, seen[:0])
+			has, could := s.isIn(seen)
+			if could {
+				of++
+			}
+			if has {
+				shown++
+			}
+		}
+	}
+	return shown, of
+}
+
+// isIn reports whether what was seen of a break shows the sight, and whether it
+// could have.
+func (s sight) isIn(seen []response.Seen) (has, could bool) {
+	for _, one := range seen {
+		fact, outcome := response.FactAt(one.Index)
+		if fact != s.fact {
+			continue
+		}
+		switch {
+		case s.ofMisses && !slices.Contains(watchedMisses, outcome):
+		case s.group == "path" && outcome < 0: // nobody saw how it came to rest
+		default:
+			could = true
+			has = has || slices.Contains(s.outcomes, outcome)
+		}
+	}
+	return has, could
+}

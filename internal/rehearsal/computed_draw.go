@@ -1,0 +1,230 @@
+package rehearsal
+
+import (
+	"fmt"
+	"math"
+	"math/rand/v2"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// computedDraft is a student of computed breaks being made, as one who breaks from
+// the left. All ranges are assumptions: common practice, no source.
+type computedDraft struct {
+	rng      *rand.Rand
+	world    *world
+	body     Physics
+	start    drill.Setup
+	tight    bool // whether checking the rack would help
+	remedies []Remedy
+	variant  string
+	traits   []string
+}
+
+// DrawComputedStudent makes a student of one fault who breaks racks of a kind.
+func DrawComputedStudent(r Rack, f Fault, rng *rand.Rand) Student {
+	d := computedDraft{rng: rng, world: sharedWorlds.find(r, rng.IntN(worldCount))}
+	d.start = d.world.best
+	d.setFaultlessHands()
+	switch f {
+	case Place:
+		d.standWrong()
+	case Contact:
+		d.hitOffLine()
+	case Tip:
+		d.strikeWrong()
+	case Speed:
+		d.strokeTooSoftOrFast()
+	case SideSpin:
+		d.putSideOn()
+	case Steadiness:
+		d.loseControl()
+	case LooseRack:
+		d.rackLoosely()
+	}
+	return d.buildStudent(f)
+}
+
+func (d *computedDraft) drawBetween(low, high float64) float64 {
+	return low + (high-low)*d.rng.Float64()
+}
+
+func (d *computedDraft) drawSign() float64 {
+	if d.rng.IntN(2) == 0 {
+		return -1
+	}
+	return 1
+}
+
+// setFaultlessHands starts from the best setup with hands that do nearly what they
+// are told. The cue slopes as it must to clear the rail.
+func (d *computedDraft) setFaultlessHands() {
+	p := &d.body
+	p.Table = d.world.table
+	p.Pull = table.Inches(d.drawBetween(-0.03, 0.03))
+	p.Raise = drill.RadiusFraction(d.drawBetween(-0.03, 0.03))
+	p.Rush = table.Mph(d.drawBetween(-0.5, 0.5))
+	p.Scatter = breaksim.StrokeScatter{
+		Aim: breaksim.Degrees(d.drawBetween(0.12, 0.25)), Speed: 0.5, Tip: breaksim.RadiusFraction(d.drawBetween(0.03, 0.06)),
+		Place: 0.2, Gap: table.Inches(d.drawBetween(0.001, 0.004)),
+	}
+	p.OwnSpeed = d.start.Speed
+	p.ControlSpeed, p.Widening = p.OwnSpeed+1, usualWidening
+	p.Slope, p.LiftSpeed, p.SlopePerMph = breaksim.Degrees(d.drawBetween(2, 4)), p.OwnSpeed+4, 3
+	d.drawTraits()
+}
+
+// The traits that a student may have beside the fault.
+const (
+	makesOnly   = "makes only"
+	speedUntold = "speed not told"
+	followsHalf = "follows half"
+	badDays     = "good and bad days"
+)
+
+// drawTraits gives half of the students one thing that makes advising harder.
+func (d *computedDraft) drawTraits() {
+	d.body.Habit = drawHabit(d.rng)
+	switch d.rng.IntN(8) {
+	case 0:
+		d.body.Habit = Habit{}
+		d.traits = append(d.traits, makesOnly)
+	case 1:
+		d.start.Speed = 0
+		d.traits = append(d.traits, speedUntold)
+	case 2:
+		d.traits = append(d.traits, followsHalf)
+	case 3:
+		d.traits = append(d.traits, badDays)
+	}
+}
+
+// standWrong starts six to twelve inches too far in or too far out.
+func (d *computedDraft) standWrong() {
+	out := float64(table.FlipSign(d.start.Cue.X))
+	by, outermost := d.drawBetween(6, 12), float64(drill.OutermostCue(d.world.kind))
+	if d.rng.IntN(2) == 0 && out+by <= outermost {
+		out += by
+		d.variant = "too far out"
+		d.remedies = []Remedy{{Variable: advice.VaryPlace}}
+	} else {
+		out = max(0, out-by)
+		d.variant = "too far in"
+		d.remedies = []Remedy{{Variable: advice.VaryPlace, Up: true}}
+	}
+	d.start.Cue.X = table.Inches(-math.Round(out))
+}
+
+// hitOffLine meets the head ball a fifth of an inch to nearly half of one off.
+func (d *computedDraft) hitOffLine() {
+	pull := d.drawBetween(0.2, 0.45) * d.drawSign()
+	d.variant = chooseText(pull < 0, "towards the break side", "towards the far side")
+	d.body.Pull = table.Inches(pull)
+	d.remedies = []Remedy{{Variable: advice.VaryContact, Up: pull < 0}}
+}
+
+// strikeWrong strikes too low or too high, because it was told so or without
+// knowing it.
+func (d *computedDraft) strikeWrong() {
+	by := d.drawBetween(0.15, 0.35) * d.drawSign()
+	d.variant = chooseText(by < 0, "too low", "too high")
+	if d.rng.IntN(2) == 0 {
+		d.start.Tip = max(drill.RadiusFraction(math.Round(10*(float64(d.start.Tip)+by))/10), -drill.MaxTip)
+	} else {
+		d.body.Raise = drill.RadiusFraction(by)
+	}
+	d.remedies = []Remedy{{Variable: advice.VaryTip, Up: by < 0}}
+}
+
+// strokeTooSoftOrFast is power that lifts the cue and loosens the stroke, or a
+// stroke much softer than told.
+func (d *computedDraft) strokeTooSoftOrFast() {
+	p := &d.body
+	if d.rng.IntN(2) == 0 {
+		told := table.Mph(20 + d.rng.IntN(3))
+		if d.start.Speed != 0 {
+			d.start.Speed = told
+		}
+		p.OwnSpeed, p.LiftSpeed, p.ControlSpeed = told, told-2, told-4
+		d.variant = "too fast"
+		d.remedies = []Remedy{{Variable: advice.VarySpeed}}
+		return
+	}
+	if d.start.Speed != 0 {
+		d.start.Speed = 15
+	}
+	p.Rush, p.OwnSpeed, p.LiftSpeed = table.Mph(-d.drawBetween(6, 8)), 15, 20
+	d.variant = "too soft"
+	d.remedies = []Remedy{{Variable: advice.VarySpeed, Up: true}}
+}
+
+// putSideOn strikes beside the middle without knowing it.
+func (d *computedDraft) putSideOn() {
+	d.body.Twist = drill.RadiusFraction(d.drawBetween(0.15, 0.3) * d.drawSign())
+	d.remedies = []Remedy{{Variable: advice.VarySpin, Up: d.body.Twist < 0}}
+}
+
+// loseControl is told a speed at which the stroke is two to four times as wide as
+// where it is controlled.
+func (d *computedDraft) loseControl() {
+	p := &d.body
+	told := table.Mph(19 + d.rng.IntN(3))
+	if d.start.Speed != 0 {
+		d.start.Speed = told
+	}
+	p.OwnSpeed, p.ControlSpeed = told, told-table.Mph(d.drawBetween(4, 5))
+	p.Widening, p.LiftSpeed = d.drawBetween(0.2, 0.3), told+3
+	d.remedies = []Remedy{{Variable: advice.VarySpeed}}
+}
+
+// rackLoosely leaves gaps between the balls, until the rack is checked.
+func (d *computedDraft) rackLoosely() {
+	d.body.Scatter.Gap = table.Inches(d.drawBetween(0.009, 0.025))
+	d.tight = true
+	d.remedies = []Remedy{{Variable: checkOfRack}}
+}
+
+// checkOfRack stands for the advice to look at the rack before anything is changed.
+const checkOfRack advice.Variable = "check the rack"
+
+func (d *computedDraft) buildStudent(f Fault) Student {
+	side := table.Left
+	if d.rng.IntN(2) == 0 {
+		side = table.Right
+	}
+	k := d.world.kind
+	s := Student{
+		Name: fmt.Sprintf("Student %04d", d.rng.IntN(10000)), Breaker: d.body, Kind: k,
+		Start: d.start.ForSide(side), Window: k.StandardWindow(), Targets: drill.StandardTargets(k),
+		Fault: f, Variant: d.variant, Remedies: d.remedies, byWorth: true, reportParts: d.traits,
+		NotesMisses: d.body.Habit.Misses, CountsRails: d.body.Habit.Rails,
+	}
+	if d.tight {
+		checked := d.body
+		checked.Scatter.Gap = 0.002
+		s.rackChecked = checked
+	}
+	for _, trait := range d.traits {
+		s.followsHalf = s.followsHalf || trait == followsHalf
+		s.hasMoods = s.hasMoods || trait == badDays
+	}
+	if f == NoEffect {
+		s.Breaker = unmoved{d.body, s.Start}
+	}
+	return s
+}
+
+// unmoved is a student whose breaks no change affects: whatever is told, they break
+// as at first.
+type unmoved struct {
+	Breaker
+	start drill.Setup
+}
+
+// Break breaks one rack under the first setup, whatever is told.
+func (u unmoved) Break(s drill.Setup, rng *rand.Rand) drill.Break {
+	return u.Breaker.Break(u.start.ForSide(s.Side), rng)
+}

@@ -1,0 +1,71 @@
+package rehearsal
+
+import (
+	"math"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
+
+// bestChange is what somebody who knew a student's true rates would tell them: the
+// single change of most value, and that value.
+type bestChange struct {
+	setup drill.Setup
+	value float64
+}
+
+// Breaks that each change is counted over: at first, and once it looks better than
+// the best so far by roughGain.
+const (
+	roughBreaks = 150
+	roughGain   = 0.1
+)
+
+// findBestChange looks through every single change that the adviser could tell.
+func findBestChange(s Student, t *rateCounter) bestChange {
+	best := bestChange{s.Start, s.valueOf(t.fineRates(s.Start))}
+	for _, to := range listSingleChanges(s.Start, s.Kind) {
+		if s.valueOf(t.countRates(condition{setup: to}, roughBreaks)) < best.value-roughGain {
+			continue
+		}
+		if value := s.valueOf(t.fineRates(to)); value > best.value {
+			best = bestChange{to, value}
+		}
+	}
+	if s.rackChecked != nil {
+		if value := s.valueOf(t.countRates(condition{s.Start, true}, t.fineBreaks)); value > best.value {
+			best = bestChange{s.Start, value}
+		}
+	}
+	return best
+}
+
+// listSingleChanges lists setups that differ in one part, within what is taught.
+func listSingleChanges(from drill.Setup, k table.Kind) []drill.Setup {
+	left := from.ForSide(table.Left)
+	var list []drill.Setup
+	add := func(change func(*drill.Setup)) {
+		s := left
+		change(&s)
+		s = s.Rounded()
+		if s != left && s.Check(k) == nil {
+			list = append(list, s.ForSide(from.Side))
+		}
+	}
+	for _, sign := range []float64{1, -1} {
+		for _, inches := range []float64{1, 2, 3, 4, 6, 8, 10} {
+			add(func(s *drill.Setup) { s.Cue.X = table.Inches(math.Round(float64(s.Cue.X) - sign*inches)) })
+		}
+		for tenths := 1.0; tenths <= 5; tenths++ {
+			add(func(s *drill.Setup) { s.Contact += table.Inches(sign * tenths / 10) })
+			add(func(s *drill.Setup) { s.Tip += drill.RadiusFraction(sign * tenths / 10) })
+			add(func(s *drill.Setup) { s.Spin += drill.RadiusFraction(sign * tenths / 10) })
+		}
+		for _, mph := range []float64{1, 2, 3, 4, 6} {
+			if from.Speed != 0 {
+				add(func(s *drill.Setup) { s.Speed += table.Mph(sign * mph) })
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,58 @@
+package rehearsal
+
+// PromiseRow is what became of one kind of promise.
+type PromiseRow struct {
+	Promise string `json:"promise"`
+	Made    int    `json:"made"`
+	// Claimed is the mean chance or share that was said, Came the mean of what was
+	// true; Of is how often it came for promises that are kept or not.
+	Claimed float64 `json:"claimed"`
+	Came    Mean    `json:"came"`
+	// OfUnmoved counts how often it was said of students whom no change affects,
+	// and of how many of their sets after a change.
+	OfUnmoved Share `json:"of_unmoved"`
+}
+
+// countPromises sums up what was promised to students whom changes affect, and
+// counts what was said of those whom they do not.
+func countPromises(students []studentOutcome) []PromiseRow {
+	made, unmoved := map[promiseKind][]promise{}, map[promiseKind]int{}
+	changedSets := 0
+	for _, o := range students {
+		for _, p := range o.advised.promises {
+			if o.student.Fault == NoEffect {
+				unmoved[p.kind]++
+			} else {
+				made[p.kind] = append(made[p.kind], p)
+			}
+		}
+		if o.student.Fault == NoEffect {
+			changedSets += o.advised.countSetsAfterChange()
+		}
+	}
+	var rows []PromiseRow
+	for _, kind := range promiseKinds() {
+		list := made[kind]
+		row := PromiseRow{Promise: string(kind), Made: len(list)}
+		row.Claimed = meanOf(list, func(p promise) float64 { return p.claimed }).Mean
+		row.Came = meanOf(list, func(p promise) float64 { return p.actual })
+		switch kind {
+		case promiseHelped, promiseHurt, promiseNoDifference:
+			row.OfUnmoved = shareOfCount(unmoved[kind], changedSets)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// countSetsAfterChange counts the sets that were held under another setup than the
+// first.
+func (l trainingRun) countSetsAfterChange() int {
+	n := 0
+	for _, s := range l.setups[:len(l.setups)-1] {
+		if !s.SameAs(l.setups[0]) {
+			n++
+		}
+	}
+	return n
+}
