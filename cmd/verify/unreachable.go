@@ -15,7 +15,6 @@ import (
 // they cannot stand in a test file.
 var reachedByTestsOnly = map[string]string{
 	"internal/account/hasher.go TestCost":           "a quick and weak hash, for every test that signs someone in",
-	"internal/breaklog/write.go Write":              "a whole file at once, with which tests of the commands and of the imports make theirs",
 	"internal/store/store.go WithTracer":            "tests count the queries of a page",
 	"web/sync/break_json.go WriteBreak":             "tests stand in for the phone, which writes a break in these bytes",
 	"internal/response/facts.go Fact.String":        trainReason,
@@ -25,7 +24,7 @@ var reachedByTestsOnly = map[string]string{
 	"internal/advice/start.go SuggestStart":         startReason,
 	"internal/advice/start.go listCandidates":       startReason,
 	"internal/advice/start.go tableDistance":        startReason,
-	"internal/advice/words_start.go describeStart":  startReason,
+	"internal/advice/words_start.go startStatement": startReason,
 	"internal/advice/start.go candidate.ranksAbove": startReason,
 	"internal/advice/start.go standardTargetsFor":   startReason,
 }

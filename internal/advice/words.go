@@ -31,7 +31,7 @@ func newAdviceWriter(l *analysis, d decision, mirror bool) adviceWriter {
 }
 
 // countPlain are the two plain counts of the present setup.
-func (w adviceWriter) countPlain(k say.Kind) say.Statement {
+func (w adviceWriter) countPlain(k say.StatementKind) say.Statement {
 	t := w.currentTally()
 	return say.Statement{Kind: k, Count: t.wingMade, Of: t.breaks, Since: t.cue.inWindow, OfSince: t.breaks}
 }

@@ -5,7 +5,7 @@ package say
 // again to another reader, or in other units. Which facts a kind has stands with
 // the kinds.
 type Statement struct {
-	Kind Kind `json:"kind"`
+	Kind StatementKind `json:"kind"`
 	// About names what the sentence is about, in the words of its kind: a rule,
 	// a measure, a sight, a cause.
 	About string `json:"about,omitempty"`
@@ -34,66 +34,66 @@ type Statement struct {
 	Parts  []Statement `json:"parts,omitempty"`
 }
 
-// Kind is the kind of a sentence.
-type Kind string
+// StatementKind is the kind of a sentence.
+type StatementKind string
 
 // The answers at the top of a page.
 const (
-	NothingYet  Kind = "nothing yet"
-	CoachChose  Kind = "coach chose"
-	DoChange    Kind = "do"           // Part, From, By, To or Order; Yes: the speed is nobody's number
-	NoRoomLeft  Kind = "no room left" // About: the rule's title
-	SetupWorks  Kind = "setup works"
-	NothingElse Kind = "nothing points to a change"
-	NoCause     Kind = "no cause"   // wing ball Count of Of, window Since of OfSince
-	TooEarly    Kind = "too early"  // Count breaks so far
-	CheckRack   Kind = "check rack" // wing ball Count of Of
-	NotEnough   Kind = "not enough" // as NoCause; Parts: what else is to be told
+	NothingYet  StatementKind = "nothing yet"
+	CoachChose  StatementKind = "coach chose"
+	DoChange    StatementKind = "do"           // Part, From, By, To or Order; Yes: the speed is nobody's number
+	NoRoomLeft  StatementKind = "no room left" // About: the rule's title
+	SetupWorks  StatementKind = "setup works"
+	NothingElse StatementKind = "nothing points to a change"
+	NoCause     StatementKind = "no cause"   // wing ball Count of Of, window Since of OfSince
+	TooEarly    StatementKind = "too early"  // Count breaks so far
+	CheckRack   StatementKind = "check rack" // wing ball Count of Of
+	NotEnough   StatementKind = "not enough" // as NoCause; Parts: what else is to be told
 )
 
 // The reasons of a change.
 const (
-	Together    Kind = "together"     // Parts, one sentence after another
-	HurtLast    Kind = "hurt last"    // About: the measure; Count of Of before, Since of OfSince since
-	Because     Kind = "because"      // Parts: the finding; About: how the reason goes on
-	Weighed     Kind = "weighed"      // Parts: the sights, or one finding; About: the cause; Others: the rivals
-	Sight       Kind = "sight"        // About in Count of Of
-	AllTogether Kind = "all together" // no single count shows it
-	KeptSetup   Kind = "kept setup"
+	Together    StatementKind = "together"     // Parts, one sentence after another
+	HurtLast    StatementKind = "hurt last"    // About: the measure; Count of Of before, Since of OfSince since
+	Because     StatementKind = "because"      // Parts: the finding; About: how the reason goes on
+	Weighed     StatementKind = "weighed"      // Parts: the sights, or one finding; About: the cause; Others: the rivals
+	Sight       StatementKind = "sight"        // About in Count of Of
+	AllTogether StatementKind = "all together" // no single count shows it
+	KeptSetup   StatementKind = "kept setup"
 )
 
 // What was counted: About is the rule, Count of Of the breaks or misses.
 const (
-	Finding        Kind = "finding"         // Way: which side misses went
-	SoftFinding    Kind = "soft finding"    // rails were not counted
-	UnaimedFinding Kind = "unaimed finding" // misses do not say which way
+	Finding        StatementKind = "finding"         // Way: which side misses went
+	SoftFinding    StatementKind = "soft finding"    // rails were not counted
+	UnaimedFinding StatementKind = "unaimed finding" // misses do not say which way
 )
 
 // What to look for.
 const (
-	ExpectBefore   Kind = "expect before" // About: the measure, Count of Of
-	ExpectOf       Kind = "expect of"     // About: the rule
-	ExpectRate     Kind = "expect rate"   // About: what, at Rate; Count of Of so far
-	ExpectSteadier Kind = "expect steadier"
-	AimHigher      Kind = "aim higher"
-	SameAgain      Kind = "same again"
+	ExpectBefore   StatementKind = "expect before" // About: the measure, Count of Of
+	ExpectOf       StatementKind = "expect of"     // About: the rule
+	ExpectRate     StatementKind = "expect rate"   // About: what, at Rate; Count of Of so far
+	ExpectSteadier StatementKind = "expect steadier"
+	AimHigher      StatementKind = "aim higher"
+	SameAgain      StatementKind = "same again"
 )
 
 // The rest of a page.
 const (
-	Caution   Kind = "caution"    // About: what may happen
-	Followed  Kind = "followed"   // About: the measure, Count of Of, Since of OfSince; Others: the outcome
-	BestPlace Kind = "best place" // To inches out; Yes: known; Way 1: between the places tried
-	CardCount Kind = "card"       // as NoCause
-	Check     Kind = "check"      // About: what
-	AsTold    Kind = "as told"    // About: words that were kept without their facts
+	Caution   StatementKind = "caution"    // About: what may happen
+	Followed  StatementKind = "followed"   // About: the measure, Count of Of, Since of OfSince; Others: the outcome
+	BestPlace StatementKind = "best place" // To inches out; Yes: known; Way 1: between the places tried
+	CardCount StatementKind = "card"       // as NoCause
+	Check     StatementKind = "check"      // About: what
+	AsTold    StatementKind = "as told"    // About: words that were kept without their facts
 )
 
 // Where the first setup on a table comes from.
 const (
-	StartStandard Kind = "start standard"
-	StartHere     Kind = "start here" // the wing ball Count of Of
-	StartFrom     Kind = "start from" // About: the table; Yes: in proportion; Way 1: tighter here
+	StartStandard StatementKind = "start standard"
+	StartHere     StatementKind = "start here" // the wing ball Count of Of
+	StartFrom     StatementKind = "start from" // About: the table; Yes: in proportion; Way 1: tighter here
 )
 
 // Proposal is what is said of a proposed change: why, what to look for, and the

@@ -42,9 +42,6 @@ type studentLine struct {
 
 type assignmentLine struct{ Path, Drill, Due, Done string }
 
-// moreWords says how many drills under way are not listed.
-func (v classView) moreWords() string { return "and " + strconv.Itoa(v.More) + " more" }
-
 func (v classView) headline() string {
 	n := len(v.Students)
 	switch {
