@@ -5,6 +5,7 @@
 type PageElement = HTMLInputElement & HTMLDialogElement & HTMLAnchorElement & { ownerSVGElement?: SVGSVGElement };
 
 interface ParentNode {
+  querySelector(selectors: `form[${string}]`): HTMLFormElement;
   querySelector(selectors: string): PageElement;
   querySelectorAll(selectors: string): NodeListOf<PageElement>;
 }
