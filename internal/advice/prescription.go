@@ -35,7 +35,7 @@ type Prescription struct {
 	// HelpP is the chance that the change helps, where everything seen was weighed;
 	// 0 where a pattern alone speaks.
 	HelpP float64 `json:"help_p,omitempty"`
-	// LookFor is what Expect speaks of; nil where it gives no share.
+	// LookFor is what Expect speaks of; nil where a pattern alone speaks.
 	LookFor *Expectation `json:"look_for,omitempty"`
 	// Caution is the safety line where force or height is involved, or "".
 	Caution string `json:"caution,omitempty"`

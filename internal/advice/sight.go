@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -80,15 +81,7 @@ func (l *analysis) weighSights(c proposedChange, causes []belief.Cause) []counte
 			list = append(list, countedSight{s, shown, of, weight})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b countedSight) int {
-		switch {
-		case a.decibans > b.decibans:
-			return -1
-		case a.decibans < b.decibans:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(list, func(a, b countedSight) int { return cmp.Compare(b.decibans, a.decibans) })
 	return list
 }
 

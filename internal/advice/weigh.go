@@ -28,18 +28,16 @@ const (
 	// weighed by the model alone, and tables differ.
 	clearGain = 0.15
 	// looseRackFirst is how likely a loose rack must be before it is checked
-	// ahead of any change.
-	// looseRackAsLikely is how likely it must be where it is as likely as what the
+	// ahead of any change, looseRackAsLikely where it is as likely as what the
 	// change would answer.
 	looseRackFirst    = 0.4
 	looseRackAsLikely = 0.25
 	// highestTip is how far above centre a tip is ever raised: a high tip under a
 	// raised cue makes balls fly (common practice, no source).
 	highestTip = 0.1
-	// A pattern's answer is held back when it helps with less than mayHelp or harms
-	// with more than forbiddenHarm, when it is of a part that is likely as it should
-	// be, and when most likely nothing is amiss; of breaks stranger than strangeBreaks, like nothing that
-	// was computed, only when harm is likelier than not.
+	// mayHelp, forbiddenHarm and likelyNothing hold a pattern's answer back: see
+	// beliefForbids. Breaks stranger than strangeBreaks are like nothing that was
+	// computed.
 	mayHelp       = 0.5
 	forbiddenHarm = 0.3
 	likelyNothing = 0.5
@@ -81,29 +79,35 @@ func (l *analysis) applyBelief(d *decision) {
 	if l.hands == nil || l.currentTally().breaks < fewestBreaks {
 		return
 	}
-	d.causes = l.weighCauses()
-	best, found := l.bestChange(d)
+	changes := l.weighSingleChanges()
+	d.causes = l.weighCauses(changes)
+	best, found := l.bestChange(d, changes)
+	loose := d.shareOf(belief.LooseRack)
 	switch {
-	case !found:
-	case d.shareOf(belief.LooseRack) >= looseRackFirst || d.shareOf(belief.LooseRack) >= max(d.shareOf(causeOf[best.variable]), looseRackAsLikely):
+	case found && loose >= min(looseRackFirst, max(looseRackAsLikely, d.shareOf(causeOf[best.variable]))):
 		d.checkRack = true
-	case d.change == nil:
-		d.change, d.cause, d.helps = &best.proposedChange, causeOf[best.variable], best.effect.Help
-		d.chosenRule = ruleNamed(ruleForChange(best.proposedChange, l.currentSetup()))
-		d.chosenObservation = d.observations[d.chosenRule.Name]
-	}
-	if c := l.raiseUnnotedSpeed(); d.change == nil && !d.checkRack && l.isSurelySoft() && c.to != l.currentSetup() && !l.isExcluded(c) {
-		d.change, d.cause = &c, belief.Speed
-		d.chosenRule = ruleNamed(RuleWeak)
-		d.chosenObservation = d.observations[RuleWeak]
-	}
-	if d.change == nil && d.shareOf(belief.LooseRack) >= looseRackFirst {
+	case d.change != nil:
+	case found:
+		d.choose(best.proposedChange, ruleForChange(best.proposedChange, l.currentSetup()))
+		d.helps = best.effect.Help
+	case loose >= looseRackFirst:
 		d.checkRack = true
+	case l.isSurelySoft():
+		if c := l.raiseSpeed(1, reasonPlain); c.to != l.currentSetup() && !l.isExcluded(c) {
+			d.choose(c, RuleWeak)
+		}
 	}
 }
 
+// choose takes a change for the answer, told in the language of a rule.
+func (d *decision) choose(c proposedChange, name RuleName) {
+	d.change, d.cause = &c, causeOf[c.variable]
+	d.chosenRule, d.chosenObservation = ruleNamed(name), d.observations[name]
+}
+
 // isSurelySoft reports whether a stroke of which no speed was told or measured is
-// surely much softer than an ordinary break.
+// surely much softer than an ordinary break. It is then asked for a mile an hour more
+// than that.
 func (l *analysis) isSurelySoft() bool {
 	return l.speedUnknown && l.hands.ShareOf(belief.Speed) >= surelySoft && l.hands.MeanSpeedOffset() <= -muchSofter
 }
@@ -113,51 +117,58 @@ const (
 	muchSofter table.Mph = 4
 )
 
-// raiseUnnotedSpeed asks for a mile an hour more than an ordinary break, of a student
-// whose speed nobody knows.
-func (l *analysis) raiseUnnotedSpeed() proposedChange { return l.raiseSpeed(1, reasonPlain) }
-
 // weighedChange is a change with what it would bring.
 type weighedChange struct {
 	proposedChange
 	effect belief.Effect
-	score  float64
+}
+
+// weighSingleChanges gives every single change with what it would bring.
+func (l *analysis) weighSingleChanges() []weighedChange {
+	list := l.listSingleChanges()
+	setups := make([]drill.Setup, len(list))
+	for i, c := range list {
+		setups[i] = c.to
+	}
+	weighed := make([]weighedChange, len(list))
+	for i, e := range l.hands.CompareAll(belief.StandardWeights(), l.kind, l.currentSetup(), setups) {
+		weighed[i] = weighedChange{list[i], e}
+	}
+	return weighed
 }
 
 // bestChange gives the change of most expected gain among those that are sure
 // enough; what is likelier to be the cause, and what is easier to do, goes first
 // among equals. A place that is likelier wrong than the hit is moved before the hit is.
-func (l *analysis) bestChange(d *decision) (best weighedChange, found bool) {
+func (l *analysis) bestChange(d *decision, changes []weighedChange) (best weighedChange, found bool) {
 	var bestPlace weighedChange
-	for _, c := range l.listSingleChanges() {
-		if l.isExcluded(c) {
+	var most, mostOfPlaces float64
+	for _, c := range changes {
+		if l.isExcluded(c.proposedChange) || !l.isSureEnough(d, c) {
 			continue
 		}
-		e := l.hands.Compare(belief.StandardWeights(), l.kind, l.currentSetup(), c.to)
-		if !l.isSureEnough(d, c, e) {
-			continue
+		score := c.effect.Gain * (easeOf[c.variable] + causeBonus*d.shareOf(causeOf[c.variable]))
+		if score > most {
+			best, most, found = c, score, true
 		}
-		score := e.Gain * (easeOf[c.variable] + causeBonus*d.shareOf(causeOf[c.variable]))
-		if score > best.score {
-			best, found = weighedChange{c, e, score}, true
-		}
-		if c.variable == VaryPlace && score > bestPlace.score {
-			bestPlace = weighedChange{c, e, score}
+		if c.variable == VaryPlace && score > mostOfPlaces {
+			bestPlace, mostOfPlaces = c, score
 		}
 	}
-	if best.variable == VaryContact && bestPlace.score > 0 && d.shareOf(belief.Place) >= d.shareOf(belief.Contact) {
+	if best.variable == VaryContact && mostOfPlaces > 0 && d.shareOf(belief.Place) >= d.shareOf(belief.Contact) {
 		best = bestPlace
 	}
 	return best, found
 }
 
 // isSureEnough reports whether a change may be told for what it promises.
-func (l *analysis) isSureEnough(d *decision, c proposedChange, e belief.Effect) bool {
+func (l *analysis) isSureEnough(d *decision, c weighedChange) bool {
 	need := certainHelp
-	if l.reversesLastChange(c) {
+	if l.reversesLastChange(c.proposedChange) {
 		need = certainTurn
 	}
-	return e.Help >= need && e.Harm <= mostHarm && l.isGainClear(c, e) && l.answersLikelyCause(d, c) && l.keepsCueBall(c)
+	return c.effect.Help >= need && c.effect.Harm <= mostHarm && l.isGainClear(c) &&
+		l.answersLikelyCause(d, c.proposedChange) && l.keepsCueBall(c.proposedChange)
 }
 
 // keepsCueBall reports whether a change loses the cue ball less often, of a student who
@@ -173,8 +184,7 @@ func (l *analysis) keepsCueBall(c proposedChange) bool {
 // answersLikelyCause reports whether a change is of a part that may well be amiss. What
 // would help anybody a little, by the model, is no answer to what was seen. Place and
 // contact both turn the wing ball's line and look alike, so either answers both, and a
-// place told wrongly counts as one;
-// softer answers a stroke that is not steady, too.
+// place told wrongly counts as one; softer answers a stroke that is not steady, too.
 func (l *analysis) answersLikelyCause(d *decision, c proposedChange) bool {
 	share := l.hands.ShareOf(causeOf[c.variable])
 	switch {
@@ -191,12 +201,12 @@ const likelyCause = 0.3
 
 // isGainClear reports whether a gain is worth telling: more of it where most likely
 // nothing is amiss, but for the place, whose misses show when it is told wrongly.
-func (l *analysis) isGainClear(c proposedChange, e belief.Effect) bool {
+func (l *analysis) isGainClear(c weighedChange) bool {
 	least := worthTelling
 	if c.variable != VaryPlace && l.hands.ShareOf(belief.Nothing) > likelyNothing {
 		least = clearGain
 	}
-	return e.Gain >= least
+	return c.effect.Gain >= least
 }
 
 // easeOf prefers, among changes that promise as much, what a student can do more
@@ -323,9 +333,11 @@ func ruleNamed(name RuleName) *patternRule {
 }
 
 // beliefForbids reports whether a pattern's answer goes against everything seen
-// together: it likely harms, or has been tried and found worse, or most likely
-// nothing is amiss. A scratch or a foul is a loss whatever else was seen, so that
-// its answer is held back for harm alone.
+// together: it may well harm, or has been tried and found worse, or most likely
+// nothing is amiss; or, unless the pattern is one of misses, it hardly helps or is of
+// a part that is likely as it should be. A scratch or a foul is a loss whatever else
+// was seen, so that its answer is held back for harm alone, and that of breaks like
+// nothing computed only when harm is likelier than not.
 func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) bool {
 	if l.hands == nil || c.variable == VaryRack {
 		return false
@@ -338,8 +350,7 @@ func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) b
 		return e.Harm > 0.5
 	case isLoss(name):
 		return e.Harm > forbiddenHarm
-	}
-	if !isOfMisses(name) && (e.Help < mayHelp || !l.answersLikelyCause(d, c)) {
+	case !isOfMisses(name) && (e.Help < mayHelp || !l.answersLikelyCause(d, c)):
 		return true
 	}
 	return e.Harm > forbiddenHarm || d.shareOf(belief.Nothing) > likelyNothing

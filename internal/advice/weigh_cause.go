@@ -1,22 +1,20 @@
 package advice
 
 import (
-	"cmp"
 	"slices"
 
 	"breakwright/internal/belief"
 )
 
 // weighCauses gives how likely each cause is, the likeliest first. Steady hands that
-// do as they are told can be told wrongly: where one change would gain them
+// do as they are told can be told wrongly: where one of the changes would gain them
 // wronglyTold, its part is the cause and not nothing.
-func (l *analysis) weighCauses() []belief.CauseShare {
+func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
 	shares := l.hands.CauseShares()
 	best, gain := VaryNone, wronglyTold
-	for _, c := range l.listSingleChanges() {
-		e := l.hands.CompareIfOf(belief.Nothing, belief.StandardWeights(), l.kind, l.currentSetup(), c.to)
-		if e.Gain*easeOf[c.variable] > gain {
-			best, gain = c.variable, e.Gain*easeOf[c.variable]
+	for _, c := range changes {
+		if g := c.effect.SoundGain * easeOf[c.variable]; g > gain {
+			best, gain = c.variable, g
 		}
 	}
 	if best == VaryNone {
@@ -26,7 +24,7 @@ func (l *analysis) weighCauses() []belief.CauseShare {
 	part := slices.IndexFunc(shares, func(s belief.CauseShare) bool { return s.Cause == causeOf[best] })
 	shares[part].Share += shares[told].Share
 	shares[told].Share = 0
-	slices.SortStableFunc(shares, func(a, b belief.CauseShare) int { return cmp.Compare(b.Share, a.Share) })
+	belief.SortLikeliestFirst(shares)
 	return shares
 }
 

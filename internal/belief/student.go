@@ -1,6 +1,7 @@
 package belief
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -114,16 +115,13 @@ func (s *Student) CauseShares() []CauseShare {
 	for _, c := range Causes() {
 		shares = append(shares, CauseShare{c, s.ShareOf(c)})
 	}
-	slices.SortStableFunc(shares, func(a, b CauseShare) int {
-		switch {
-		case a.Share > b.Share:
-			return -1
-		case a.Share < b.Share:
-			return 1
-		}
-		return 0
-	})
+	SortLikeliestFirst(shares)
 	return shares
+}
+
+// SortLikeliestFirst orders shares; of equals the one that stood first stays so.
+func SortLikeliestFirst(shares []CauseShare) {
+	slices.SortStableFunc(shares, func(a, b CauseShare) int { return cmp.Compare(b.Share, a.Share) })
 }
 
 // ShareOf gives how likely a cause is.
@@ -142,33 +140,31 @@ const negligible = 5e-4
 
 // Compare weighs a setup against the present one on a kind of table.
 func (s *Student) Compare(w Weights, k table.Kind, from, to drill.Setup) Effect {
-	return s.compare(w, k, from, to, func(Cause) bool { return true })
+	return s.CompareAll(w, k, from, []drill.Setup{to})[0]
 }
 
-// CompareIfOf weighs a setup against the present one, should the cause be this one;
-// the zero Effect when it is as good as ruled out.
-func (s *Student) CompareIfOf(c Cause, w Weights, k table.Kind, from, to drill.Setup) Effect {
-	return s.compare(w, k, from, to, func(of Cause) bool { return of == c })
-}
-
-func (s *Student) compare(w Weights, k table.Kind, from, to drill.Setup, counts func(Cause) bool) Effect {
-	var e Effect
-	total := 0.0
+// CompareAll weighs several setups against the present one, in their order.
+func (s *Student) CompareAll(w Weights, k table.Kind, from drill.Setup, to []drill.Setup) []Effect {
+	effects := make([]Effect, len(to))
+	total, sound := 0.0, 0.0
 	for i, weight := range s.handWeights() {
-		if weight < negligible || !counts(cloud[i].Cause) {
+		if weight < negligible {
 			continue
 		}
-		h := cloud[i].Hand
-		gain := w.Worth(predict(h, to, s.rack, k).parts) - w.Worth(predict(h, from, s.rack, k).parts)
+		h := cloud[i]
 		total += weight
-		e.Gain += weight * gain
-		e.Help += weight * normalCDF((gain-LeastGain)/tableSpread)
-		e.Harm += weight * normalCDF((-gain-LeastGain)/tableSpread)
+		if h.Cause == Nothing {
+			sound += weight
+		}
+		now := w.Worth(predict(h.Hand, from, s.rack, k).parts)
+		for j := range effects {
+			effects[j].add(weight, w.Worth(predict(h.Hand, to[j], s.rack, k).parts)-now, h.Cause == Nothing)
+		}
 	}
-	if total == 0 {
-		return Effect{}
+	for j := range effects {
+		effects[j].divide(total, sound)
 	}
-	return Effect{e.Gain / total, e.Help / total, e.Harm / total}
+	return effects
 }
 
 // Expect gives the chances of a break under a setup.

@@ -51,6 +51,28 @@ type Effect struct {
 	// Gain is the expected gain in worth; Help and Harm are the chances that it
 	// is more than LeastGain, or less than minus that, on a table like this one.
 	Gain, Help, Harm float64
+	// SoundGain is the expected gain for hands with nothing amiss; 0 when these are
+	// as good as ruled out.
+	SoundGain float64
+}
+
+// add adds what one hand of a weight would gain.
+func (e *Effect) add(weight, gain float64, sound bool) {
+	e.Gain += weight * gain
+	e.Help += weight * normalCDF((gain-LeastGain)/tableSpread)
+	e.Harm += weight * normalCDF((-gain-LeastGain)/tableSpread)
+	if sound {
+		e.SoundGain += weight * gain
+	}
+}
+
+// divide makes means of sums: total is the weight of all hands, sound that of those
+// with nothing amiss.
+func (e *Effect) divide(total, sound float64) {
+	e.Gain, e.Help, e.Harm = e.Gain/total, e.Help/total, e.Harm/total
+	if sound > 0 {
+		e.SoundGain /= sound
+	}
 }
 
 // LeastGain is the smallest gain that helps.
