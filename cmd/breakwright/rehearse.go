@@ -10,6 +10,7 @@ import (
 
 	"breakwright/internal/advice"
 	"breakwright/internal/rehearsal"
+	"breakwright/internal/response"
 )
 
 const rehearseUsage = `rehearse [--model curve|physics] [--rack GAME/SPOT] [--students N] [--sets N] [--fault F]
@@ -34,14 +35,13 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 		plan.Without = append(plan.Without, advice.RuleName(name))
 		return nil
 	})
-	flags.Func("rack", fmt.Sprintf("what computed students break, one of %v", rehearsal.Racks()), func(name string) error {
-		for _, r := range rehearsal.Racks() {
-			if r.String() == name {
-				plan.Rack = r
-				return nil
-			}
+	flags.Func("rack", fmt.Sprintf("what computed students break, one of %v", response.Racks()), func(name string) error {
+		at := slices.IndexFunc(response.Racks(), func(r response.Rack) bool { return r.String() == name })
+		if at < 0 {
+			return fmt.Errorf("one of %v", response.Racks())
 		}
-		return fmt.Errorf("one of %v", rehearsal.Racks())
+		plan.Rack = response.Racks()[at]
+		return nil
 	})
 	flags.StringVar((*string)(&plan.Forget), "forget", "", fmt.Sprintf("keep a fact from the adviser, one of %v", rehearsal.Facts()))
 	ablate := flags.Bool("ablate", false, "what each rule is worth")

@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/leave"
 	"breakwright/internal/rack"
 	"breakwright/internal/rehearsal"
+	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
 
@@ -71,7 +72,7 @@ func BenchmarkRehearsalStudents(b *testing.B) {
 			const students = 24
 			for i := range students {
 				rng := rand.New(rand.NewPCG(20, uint64(i)))
-				s := rehearsal.DrawComputedStudent(rehearsal.Racks()[0], rehearsal.Faults()[i%len(rehearsal.Faults())], rng)
+				s := rehearsal.DrawComputedStudent(response.Racks()[0], rehearsal.Faults()[i%len(rehearsal.Faults())], rng)
 				setup := s.Start.ForSide(table.Left)
 				setup.Order = rack.ShuffleOrder(setup.Game, rng)
 				p, err := ProposeFor([]drill.Set{lowThree(handsOf(b, s, setup, 40, rng))}, goal)

@@ -8,25 +8,24 @@ import (
 	"breakwright/internal/advice"
 	"breakwright/internal/breaksim"
 	"breakwright/internal/drill"
+	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
 
 // computedDraft is a student of computed breaks being made, as one who breaks from
 // the left. All ranges are assumptions: common practice, no source.
 type computedDraft struct {
-	rng      *rand.Rand
+	draws
 	world    *world
 	body     Physics
 	start    drill.Setup
-	tight    bool // whether checking the rack would help
 	remedies []Remedy
-	variant  string
-	traits   []string
+	trait    string // "" for none
 }
 
 // DrawComputedStudent makes a student of one fault who breaks racks of a kind.
-func DrawComputedStudent(r Rack, f Fault, rng *rand.Rand) Student {
-	d := computedDraft{rng: rng, world: sharedWorlds.find(r, rng.IntN(worldCount))}
+func DrawComputedStudent(r response.Rack, f Fault, rng *rand.Rand) Student {
+	d := computedDraft{draws: draws{rng}, world: sharedWorlds.find(r, rng.IntN(worldCount))}
 	d.start = d.world.best
 	d.setFaultlessHands()
 	switch f {
@@ -46,17 +45,6 @@ func DrawComputedStudent(r Rack, f Fault, rng *rand.Rand) Student {
 		d.rackLoosely()
 	}
 	return d.buildStudent(f)
-}
-
-func (d *computedDraft) drawBetween(low, high float64) float64 {
-	return low + (high-low)*d.rng.Float64()
-}
-
-func (d *computedDraft) drawSign() float64 {
-	if d.rng.IntN(2) == 0 {
-		return -1
-	}
-	return 1
 }
 
 // setFaultlessHands starts from the best setup with hands that do nearly what they
@@ -91,14 +79,14 @@ func (d *computedDraft) drawTraits() {
 	switch d.rng.IntN(8) {
 	case 0:
 		d.body.Habit = Habit{}
-		d.traits = append(d.traits, makesOnly)
+		d.trait = makesOnly
 	case 1:
 		d.start.Speed = 0
-		d.traits = append(d.traits, speedUntold)
+		d.trait = speedUntold
 	case 2:
-		d.traits = append(d.traits, followsHalf)
+		d.trait = followsHalf
 	case 3:
-		d.traits = append(d.traits, badDays)
+		d.trait = badDays
 	}
 }
 
@@ -108,11 +96,9 @@ func (d *computedDraft) standWrong() {
 	by, outermost := d.drawBetween(6, 12), float64(drill.OutermostCue(d.world.kind))
 	if d.rng.IntN(2) == 0 && out+by <= outermost {
 		out += by
-		d.variant = "too far out"
 		d.remedies = []Remedy{{Variable: advice.VaryPlace}}
 	} else {
 		out = max(0, out-by)
-		d.variant = "too far in"
 		d.remedies = []Remedy{{Variable: advice.VaryPlace, Up: true}}
 	}
 	d.start.Cue.X = table.Inches(-math.Round(out))
@@ -121,7 +107,6 @@ func (d *computedDraft) standWrong() {
 // hitOffLine meets the head ball a fifth of an inch to nearly half of one off.
 func (d *computedDraft) hitOffLine() {
 	pull := d.drawBetween(0.2, 0.45) * d.drawSign()
-	d.variant = chooseText(pull < 0, "towards the break side", "towards the far side")
 	d.body.Pull = table.Inches(pull)
 	d.remedies = []Remedy{{Variable: advice.VaryContact, Up: pull < 0}}
 }
@@ -130,7 +115,6 @@ func (d *computedDraft) hitOffLine() {
 // knowing it.
 func (d *computedDraft) strikeWrong() {
 	by := d.drawBetween(0.15, 0.35) * d.drawSign()
-	d.variant = chooseText(by < 0, "too low", "too high")
 	if d.rng.IntN(2) == 0 {
 		d.start.Tip = max(drill.RadiusFraction(math.Round(10*(float64(d.start.Tip)+by))/10), -drill.MaxTip)
 	} else {
@@ -149,7 +133,6 @@ func (d *computedDraft) strokeTooSoftOrFast() {
 			d.start.Speed = told
 		}
 		p.OwnSpeed, p.LiftSpeed, p.ControlSpeed = told, told-2, told-4
-		d.variant = "too fast"
 		d.remedies = []Remedy{{Variable: advice.VarySpeed}}
 		return
 	}
@@ -157,7 +140,6 @@ func (d *computedDraft) strokeTooSoftOrFast() {
 		d.start.Speed = 15
 	}
 	p.Rush, p.OwnSpeed, p.LiftSpeed = table.Mph(-d.drawBetween(6, 8)), 15, 20
-	d.variant = "too soft"
 	d.remedies = []Remedy{{Variable: advice.VarySpeed, Up: true}}
 }
 
@@ -183,7 +165,6 @@ func (d *computedDraft) loseControl() {
 // rackLoosely leaves gaps between the balls, until the rack is checked.
 func (d *computedDraft) rackLoosely() {
 	d.body.Scatter.Gap = table.Inches(d.drawBetween(0.009, 0.025))
-	d.tight = true
 	d.remedies = []Remedy{{Variable: checkOfRack}}
 }
 
@@ -191,27 +172,22 @@ func (d *computedDraft) rackLoosely() {
 const checkOfRack advice.Variable = "check the rack"
 
 func (d *computedDraft) buildStudent(f Fault) Student {
-	side := table.Left
-	if d.rng.IntN(2) == 0 {
-		side = table.Right
-	}
-	k := d.world.kind
+	side, k := d.drawSide(), d.world.kind
 	s := Student{
 		Name: fmt.Sprintf("Student %04d", d.rng.IntN(10000)), Breaker: d.body, Kind: k,
 		Start: d.start.ForSide(side), Window: k.StandardWindow(), Targets: drill.StandardTargets(k),
-		Fault: f, Variant: d.variant, Remedies: d.remedies, byWorth: true, reportParts: d.traits,
-		NotesMisses: d.body.Habit.Misses, CountsRails: d.body.Habit.Rails,
+		Fault: f, Remedies: d.remedies, byWorth: true,
+		followsHalf: d.trait == followsHalf, hasMoods: d.trait == badDays,
 	}
-	if d.tight {
+	if d.trait != "" {
+		s.reportParts = []string{d.trait}
+	}
+	switch f {
+	case LooseRack:
 		checked := d.body
 		checked.Scatter.Gap = 0.002
 		s.rackChecked = checked
-	}
-	for _, trait := range d.traits {
-		s.followsHalf = s.followsHalf || trait == followsHalf
-		s.hasMoods = s.hasMoods || trait == badDays
-	}
-	if f == NoEffect {
+	case NoEffect:
 		s.Breaker = unmoved{d.body, s.Start}
 	}
 	return s

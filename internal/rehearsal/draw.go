@@ -14,7 +14,7 @@ import (
 // DrawStudent makes a student with one fault. All ranges are common practice, no
 // source, unless a line says otherwise; each student has numbers of their own.
 func DrawStudent(f Fault, rng *rand.Rand) Student {
-	d := studentDraft{rng: rng, kind: drawKind(rng)}
+	d := studentDraft{draws: draws{rng}, kind: drawKind(rng)}
 	d.start = drill.StandardSetup(rack.NineBall, table.Left, d.kind)
 	d.start.Speed = table.Mph(17 + rng.IntN(3))
 	d.setFaultless()
@@ -36,7 +36,7 @@ func DrawStudent(f Fault, rng *rand.Rand) Student {
 
 // studentDraft is a student being made, as one who breaks from the left.
 type studentDraft struct {
-	rng         *rand.Rand
+	draws
 	kind        table.Kind
 	curve       Curve
 	start, best drill.Setup
@@ -44,21 +44,9 @@ type studentDraft struct {
 	variant     string
 }
 
-func (d *studentDraft) drawBetween(low, high float64) float64 {
-	return low + (high-low)*d.rng.Float64()
-}
-
 // drawInches draws a length on a 9-foot table and brings it to this one.
 func (d *studentDraft) drawInches(low, high float64) table.Inches {
 	return table.Inches(d.drawBetween(low, high)) * d.curve.tableScale()
-}
-
-// drawSign is one of two ways, each as likely.
-func (d *studentDraft) drawSign() float64 {
-	if d.rng.IntN(2) == 0 {
-		return -1
-	}
-	return 1
 }
 
 // nameVariant names the sort of a fault by the sign of a number.
@@ -183,10 +171,7 @@ func (d *studentDraft) setUnsteady() {
 }
 
 func (d *studentDraft) buildStudent(f Fault) Student {
-	side := table.Left
-	if d.rng.IntN(2) == 0 {
-		side = table.Right
-	}
+	side := d.drawSide()
 	return Student{
 		Name: fmt.Sprintf("Student %04d", d.rng.IntN(10000)), Breaker: d.curve, Kind: d.kind,
 		Start: d.start.ForSide(side), Best: d.best.ForSide(side), Window: d.kind.StandardWindow(),

@@ -9,11 +9,12 @@ import (
 	"breakwright/internal/breaksim"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
 
 func computedStudent(f Fault, n int) Student {
-	return DrawComputedStudent(Racks()[0], f, rand.New(rand.NewPCG(17, uint64(n))))
+	return DrawComputedStudent(response.Racks()[0], f, rand.New(rand.NewPCG(17, uint64(n))))
 }
 
 func TestPhysics_StudentsAndTheirBreaksArePossible(t *testing.T) {
@@ -93,7 +94,7 @@ func TestPhysics_AnySetupThatIsTaughtCanBeBroken(t *testing.T) {
 // than tips a third of a radius away.
 func TestWorld_BestBeatsItsNeighbours(t *testing.T) {
 	for index := range 2 {
-		w := sharedWorlds.find(Racks()[0], index)
+		w := sharedWorlds.find(response.Racks()[0], index)
 		truth := newRateCounter(Student{Breaker: practisedStudent(w.table), Kind: w.kind, Window: w.kind.StandardWindow()}, 99)
 		at := truth.usualRates(w.best)
 		for what, change := range map[string]func(*drill.Setup){

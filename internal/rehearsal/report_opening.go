@@ -3,6 +3,8 @@ package rehearsal
 import (
 	"fmt"
 	"strings"
+
+	"breakwright/internal/response"
 )
 
 // writeOpening says what the page is of and how it was made.
@@ -20,7 +22,7 @@ func (r Report) commandLine(more string) string {
 	if r.Model == PhysicsModel {
 		line += " --model physics"
 	}
-	if r.Rack != "" && r.Rack != Racks()[0].String() {
+	if r.Rack != "" && r.Rack != response.Racks()[0].String() {
 		line += " --rack " + r.Rack
 	}
 	for _, name := range r.Without {

@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/response"
 )
 
 // Options says which rehearsal is held.
@@ -21,7 +22,7 @@ type Options struct {
 	Model Model
 	// Rack is what computed students break; nine-ball with the head ball on the
 	// spot when empty.
-	Rack Rack
+	Rack response.Rack
 	// Forget takes a fact out of every break before the adviser sees it; empty for
 	// none. See Facts.
 	Forget Fact
@@ -58,8 +59,8 @@ func (p Options) complete() (Options, studentSource, error) {
 	if p.Model == "" {
 		p.Model = CurveModel
 	}
-	if p.Rack == (Rack{}) {
-		p.Rack = Racks()[0]
+	if p.Rack == (response.Rack{}) {
+		p.Rack = response.Racks()[0]
 	}
 	if p.Forget != "" && forgetters[p.Forget] == nil {
 		return p, studentSource{}, fmt.Errorf("rehearse: there is no fact %q: one of %v", p.Forget, Facts())

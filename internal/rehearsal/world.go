@@ -8,26 +8,9 @@ import (
 
 	"breakwright/internal/breaksim"
 	"breakwright/internal/drill"
-	"breakwright/internal/rack"
+	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
-
-// Rack is the game and the ball on the spot of a rehearsal.
-type Rack struct {
-	Game rack.Game
-	Spot rack.Spot
-}
-
-// Racks lists those that can be rehearsed, the one that is taught most first.
-func Racks() []Rack {
-	return []Rack{
-		{rack.NineBall, rack.HeadOnSpot}, {rack.NineBall, rack.CentreOnSpot},
-		{rack.TenBall, rack.HeadOnSpot}, {rack.EightBall, rack.HeadOnSpot},
-	}
-}
-
-// String is how a command line has it, such as "nine-ball/head".
-func (r Rack) String() string { return string(r.Game) + "/" + string(r.Spot) }
 
 // worldCount is how many different tables computed students stand at.
 const worldCount = 10
@@ -49,7 +32,7 @@ type worldSet struct {
 }
 
 type worldKey struct {
-	rack  Rack
+	rack  response.Rack
 	index int
 }
 
@@ -57,18 +40,19 @@ type worldKey struct {
 // find and is the same for ever.
 var sharedWorlds worldSet
 
-func (w *worldSet) find(r Rack, index int) *world {
+func (w *worldSet) find(r response.Rack, index int) *world {
+	key := worldKey{r, index}
 	w.mu.Lock()
-	make, known := w.made[worldKey{r, index}]
+	get, known := w.made[key]
 	if !known {
-		make = sync.OnceValue(func() *world { return newWorld(r, index) })
+		get = sync.OnceValue(func() *world { return newWorld(r, index) })
 		if w.made == nil {
 			w.made = map[worldKey]func() *world{}
 		}
-		w.made[worldKey{r, index}] = make
+		w.made[key] = get
 	}
 	w.mu.Unlock()
-	return make()
+	return get()
 }
 
 // movedConstants are the constants that differ from world to world, over the
@@ -79,7 +63,7 @@ var movedConstants = map[string]bool{
 	"cushion-friction": true, "facing-share": true, "corner-shelf": true,
 }
 
-func newWorld(r Rack, index int) *world {
+func newWorld(r response.Rack, index int) *world {
 	rng := rand.New(rand.NewPCG(uint64(index), 77))
 	constants := breaksim.Defaults()
 	for _, row := range breaksim.ListParams() {
@@ -114,7 +98,7 @@ const searchBreaks = 400
 
 // findBestSetup tries every place with every tip height. What is usual wins among
 // near equals.
-func (w *world) findBestSetup(r Rack) drill.Setup {
+func (w *world) findBestSetup(r response.Rack) drill.Setup {
 	usual := drill.StandardSetup(r.Game, table.Left, w.kind)
 	usual.Spot = r.Spot
 	usual.Speed = 18

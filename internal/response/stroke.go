@@ -34,6 +34,9 @@ type Rack struct {
 	Spot rack.Spot
 }
 
+// String is how a command line has it, such as "nine-ball/head".
+func (r Rack) String() string { return string(r.Game) + "/" + string(r.Spot) }
+
 // InputCount is how many numbers the networks read.
 const InputCount = 12
 
