@@ -27,11 +27,12 @@ import (
 
 // routeTable is the one table of routes: every page, and who may call it.
 func routeTable(config Config, s *store.Store, sessions *session.Manager, secrets *account.Hasher) []route.Route {
+	secret := session.SecretCheck{Store: s, Secrets: secrets, TooMany: errTooManyAttempts, Now: config.Now}
 	var routes []route.Route
 	for _, rows := range [][]route.Route{
 		signin.New(s, sessions, secrets, errTooManyAttempts, config.Secret, config.Now).Routes(),
-		club.New(s, sessions, secrets, errTooManyAttempts, config.URL, config.Now).Routes(),
-		privacy.New(s, sessions, secrets, errTooManyAttempts, config.Now).Routes(),
+		club.New(s, sessions, secret, config.URL, config.Now).Routes(),
+		privacy.New(s, sessions, secret, config.Now).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL).Routes(),
 		drills.New(s, sessions).Routes(),

@@ -127,7 +127,7 @@ func (p *Pages) changeSecret(w http.ResponseWriter, r *http.Request) error {
 	if !form.IsValid() {
 		return p.renderAccount(w, r, http.StatusUnprocessableEntity, form)
 	}
-	hash, err := p.secrets.HashSecret(r.Context(), form.RawText("new"))
+	hash, err := p.secret.Secrets.HashSecret(r.Context(), form.RawText("new"))
 	if err != nil {
 		return err
 	}
@@ -155,31 +155,11 @@ func checkNewSecret(form *page.Form, coach bool) {
 
 // checkSecret refuses a present secret that is not theirs.
 func (p *Pages) checkSecret(r *http.Request, form *page.Form, device []byte) error {
-	who := actor(r)
-	if len(form.RawText("present")) > 4*account.LongestSecret {
+	right, err := p.secret.IsRight(r.Context(), actor(r), device, form.RawText("present"))
+	if err == nil && !right {
 		form.Reject("present", "that is not the one you sign in with now")
-		return nil
 	}
-	kind, err := p.store.TakeTry(r.Context(), who, device, p.now())
-	if err != nil {
-		return err
-	}
-	if kind == store.TryLocked {
-		return p.tooMany
-	}
-	hash, err := p.store.GetOwnSecret(r.Context(), who)
-	if err != nil {
-		return err
-	}
-	right, err := p.secrets.Matches(r.Context(), form.RawText("present"), hash)
-	if err != nil {
-		return err
-	}
-	if !right {
-		form.Reject("present", "that is not the one you sign in with now")
-		return nil
-	}
-	return p.store.SettleTry(r.Context(), who, device, kind, p.now())
+	return err
 }
 
 func (p *Pages) endSession(w http.ResponseWriter, r *http.Request) error {

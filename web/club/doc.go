@@ -9,7 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/web/route"
 	"breakwright/web/session"
@@ -19,16 +18,16 @@ import (
 type Pages struct {
 	store    *store.Store
 	sessions *session.Manager
-	secrets  *account.Hasher
-	tooMany  error
+	secret   session.SecretCheck
 	url      string // the public address, without a slash at its end
 	now      func() time.Time
 }
 
-// New makes them. tooMany is the error that package web turns into "wait a few
-// minutes", url the public address that invitations lead to.
-func New(s *store.Store, sessions *session.Manager, secrets *account.Hasher, tooMany error, url string, now func() time.Time) *Pages {
-	return &Pages{store: s, sessions: sessions, secrets: secrets, tooMany: tooMany, url: strings.TrimRight(url, "/"), now: now}
+// New makes them; url is the public address that invitations lead to.
+func New(s *store.Store, sessions *session.Manager, secret session.SecretCheck, url string, now func() time.Time) *Pages {
+	return &Pages{
+		store: s, sessions: sessions, secret: secret, url: strings.TrimRight(url, "/"), now: now,
+	}
 }
 
 // Routes are the rows of the route table.

@@ -10,7 +10,6 @@ import (
 	"net/http"
 	"time"
 
-	"breakwright/internal/account"
 	"breakwright/internal/store"
 	"breakwright/web/route"
 	"breakwright/web/session"
@@ -20,15 +19,13 @@ import (
 type Pages struct {
 	store    *store.Store
 	sessions *session.Manager
-	secrets  *account.Hasher
-	tooMany  error
+	secret   session.SecretCheck
 	now      func() time.Time
 }
 
-// New makes them. tooMany is the error that package web turns into "wait a few
-// minutes".
-func New(s *store.Store, sessions *session.Manager, secrets *account.Hasher, tooMany error, now func() time.Time) *Pages {
-	return &Pages{store: s, sessions: sessions, secrets: secrets, tooMany: tooMany, now: now}
+// New makes them.
+func New(s *store.Store, sessions *session.Manager, secret session.SecretCheck, now func() time.Time) *Pages {
+	return &Pages{store: s, sessions: sessions, secret: secret, now: now}
 }
 
 // Routes are the rows of the route table.

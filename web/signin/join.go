@@ -86,17 +86,25 @@ func (i invitation) newJoinView(frame page.Frame, form *page.Form) joinClubView 
 
 func (d *Pages) showJoinForm(w http.ResponseWriter, r *http.Request) error {
 	found, err := d.findInvitation(r)
+	if err != nil {
+		return d.refuseInvitation(w, r, err)
+	}
+	if found.isTaken() {
+		return page.Redirect(w, r, "/sign-in?who="+found.code)
+	}
+	return page.Render(w, r, http.StatusOK, joinClubPage(found.newJoinView(d.Sessions.TakeFrame(w, r), page.NewForm(nil))))
+}
+
+// refuseInvitation answers what [Pages.findInvitation] refused: a code that opens
+// nothing beside its field.
+func (d *Pages) refuseInvitation(w http.ResponseWriter, r *http.Request, err error) error {
 	switch {
 	case errors.Is(err, d.TooMany):
 		return d.TooMany
 	case errors.Is(err, store.ErrNotFound):
 		return refuseCode(w, r, err)
-	case err != nil:
-		return err
-	case found.isTaken():
-		return page.Redirect(w, r, "/sign-in?who="+found.code)
 	}
-	return page.Render(w, r, http.StatusOK, joinClubPage(found.newJoinView(d.Sessions.TakeFrame(w, r), page.NewForm(nil))))
+	return err
 }
 
 // refuseCode says beside the code why it opens nothing.
@@ -116,13 +124,8 @@ func (d *Pages) joinClub(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	found, err := d.findInvitation(r)
-	switch {
-	case errors.Is(err, d.TooMany):
-		return d.TooMany
-	case errors.Is(err, store.ErrNotFound):
-		return refuseCode(w, r, err)
-	case err != nil:
-		return err
+	if err != nil {
+		return d.refuseInvitation(w, r, err)
 	}
 	if found.isTaken() {
 		return page.Redirect(w, r, "/sign-in?who="+found.code)
