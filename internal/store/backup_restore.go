@@ -21,16 +21,21 @@ var ErrNotEmpty = errors.New("the database is not empty: a backup is brought bac
 // ReadManifest reads a whole backup, compares every part with what the manifest
 // says of it, and gives that: [ErrBackup] when anything is missing or changed.
 func ReadManifest(file io.ReaderAt, size int64) (Manifest, error) {
+	_, m, err := openWholeBackup(file, size)
+	return m, err
+}
+
+func openWholeBackup(file io.ReaderAt, size int64) (*zip.Reader, Manifest, error) {
 	parts, m, err := openBackup(file, size)
 	if err != nil {
-		return Manifest{}, err
+		return nil, Manifest{}, err
 	}
 	for _, table := range m.Tables {
 		if err := table.check(parts); err != nil {
-			return Manifest{}, err
+			return nil, Manifest{}, err
 		}
 	}
-	return m, nil
+	return parts, m, nil
 }
 
 func openBackup(file io.ReaderAt, size int64) (*zip.Reader, Manifest, error) {
@@ -78,7 +83,7 @@ func Restore(ctx context.Context, ownerDSN, secret string, file io.ReaderAt, siz
 }
 
 func restoreBackup(ctx context.Context, ownerDSN, secret string, file io.ReaderAt, size int64) (Manifest, error) {
-	m, err := ReadManifest(file, size)
+	parts, m, err := openWholeBackup(file, size)
 	if err != nil {
 		return m, err
 	}
@@ -91,10 +96,6 @@ func restoreBackup(ctx context.Context, ownerDSN, secret string, file io.ReaderA
 	}
 	defer owner.Close(context.WithoutCancel(ctx))
 	if err := makeTablesOf(ctx, owner, ownerDSN, secret, m.Schema); err != nil {
-		return m, err
-	}
-	parts, m, err := openBackup(file, size)
-	if err != nil {
 		return m, err
 	}
 	filling, err := owner.Begin(ctx)
