@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"log/slog"
 	"os"
 
 	"breakwright/internal/store"
@@ -52,7 +51,7 @@ func readFileCommand(usage string, args []string, stderr io.Writer) (config Conf
 }
 
 func backUp(ctx context.Context, config Config, inDemo bool, name string, stderr io.Writer) (m store.Manifest, size int64, err error) {
-	d, err := openDatabaseBeside(ctx, config, databaseName(inDemo), slog.New(slog.DiscardHandler), printSentences(stderr))
+	d, err := openForCommand(ctx, config, inDemo, stderr)
 	if err != nil {
 		return m, 0, err
 	}
@@ -131,7 +130,7 @@ func bringBack(ctx context.Context, config Config, inDemo bool, name string, std
 	if _, err := store.ReadManifest(file, info.Size()); err != nil {
 		return m, err
 	}
-	d, err := openDatabaseBeside(ctx, config, databaseName(inDemo), slog.New(slog.DiscardHandler), printSentences(stderr))
+	d, err := openForCommand(ctx, config, inDemo, stderr)
 	if err != nil {
 		return m, err
 	}

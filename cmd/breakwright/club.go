@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"log/slog"
 	"time"
 
 	"breakwright/internal/account"
@@ -43,7 +42,7 @@ func runClub(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.
 }
 
 func addClubLink(ctx context.Context, config Config, inDemo bool, stderr io.Writer) (token string, err error) {
-	d, err := openDatabaseBeside(ctx, config, databaseName(inDemo), slog.New(slog.DiscardHandler), printSentences(stderr))
+	d, err := openForCommand(ctx, config, inDemo, stderr)
 	if err != nil {
 		return "", err
 	}
@@ -55,11 +54,4 @@ func addClubLink(ctx context.Context, config Config, inDemo bool, stderr io.Writ
 	defer s.Close()
 	token, hash := account.NewToken()
 	return token, s.AddFirstRun(ctx, hash, time.Now())
-}
-
-func databaseName(inDemo bool) string {
-	if inDemo {
-		return demoDatabase
-	}
-	return clubDatabase
 }

@@ -3,11 +3,22 @@ package main
 import (
 	"context"
 	"fmt"
+	"io"
 	"log/slog"
 	"path/filepath"
 
 	"breakwright/internal/localpg"
 )
+
+// openForCommand opens the database that a command works on, the club's or the demo's,
+// beside a running server or not; what it waits for is told on stderr.
+func openForCommand(ctx context.Context, config Config, inDemo bool, stderr io.Writer) (*openedDatabase, error) {
+	name := clubDatabase
+	if inDemo {
+		name = demoDatabase
+	}
+	return openDatabaseBeside(ctx, config, name, slog.New(slog.DiscardHandler), printSentences(stderr))
+}
 
 // openDatabaseBeside is openDatabase for a command that may run while a server
 // does: it uses the private PostgreSQL that is running, where one is.
