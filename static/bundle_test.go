@@ -1,6 +1,8 @@
 package static
 
 import (
+	"io/fs"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -28,6 +30,36 @@ func TestJoin_LosesNothingButWordsForReaders(t *testing.T) {
 		}
 		if _, found := filesByURL[URL(whole)]; !found {
 			t.Errorf("%s is not served", whole)
+		}
+	}
+}
+
+// A served stylesheet has every rule of the file, without comments. A text that
+// holds the sign of a comment or the end of a line would be cut.
+func TestStyles_LoseNothingButWordsForReaders(t *testing.T) {
+	quoted := regexp.MustCompile(`"[^"]*"`)
+	styles, err := fs.Glob(files, "css/*.css")
+	if err != nil || len(styles) == 0 {
+		t.Fatalf("%d styles (%v)", len(styles), err)
+	}
+	for _, name := range styles {
+		plain, err := ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		bare := styleComment.ReplaceAllString(string(plain), "")
+		for _, text := range quoted.FindAllString(bare, -1) {
+			if strings.ContainsAny(text, "\n*") {
+				t.Errorf("%s has a text that would be cut: %s", name, text)
+			}
+		}
+		served := string(filesByURL[URL(name)].plain)
+		if strings.Contains(served, "/*") {
+			t.Errorf("%s is served with comments", name)
+		}
+		squeeze := func(s string) string { return strings.Join(strings.Fields(s), "") }
+		if name != typefaceStyle && squeeze(served) != squeeze(bare) {
+			t.Errorf("%s is served with other rules", name)
 		}
 	}
 }

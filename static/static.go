@@ -44,7 +44,7 @@ func init() {
 			return err
 		}
 		if name != typefaceStyle { // names files that must be known before it
-			addFile(name, plain)
+			addFile(name, stripStyleComments(name, plain))
 		}
 		return nil
 	})
@@ -55,7 +55,7 @@ func init() {
 	if err != nil {
 		panic("static: " + err.Error())
 	}
-	addFile(typefaceStyle, typeface)
+	addFile(typefaceStyle, stripStyleComments(typefaceStyle, typeface))
 	for name, parts := range bundledScripts {
 		whole, err := bundleScripts(parts)
 		if err != nil {
