@@ -34,6 +34,7 @@ var (
 	cuePathWords  = newAcceptedWords(drill.CuePaths()...)
 	shotWords     = newAcceptedWords(drill.Shots()...)
 	ranOutWords   = newAcceptedWords(drill.RanOutYes, drill.RanOutNo)
+	rackedWords   = newAcceptedWords(drill.RackedTight, drill.RackedLoose)
 )
 
 // readWord reads a cell that holds one of a column's words; empty gives "".

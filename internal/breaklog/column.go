@@ -33,6 +33,7 @@ const (
 	colPastString
 	colShot
 	colRanOut
+	colRacked
 	colNote
 	columnCount // how many there are
 )
@@ -41,7 +42,7 @@ var columnNames = [columnCount]string{
 	"student", "set", "break", "at", "game", "table", "table_ft", "corner_in", "side_in",
 	"side", "rack", "spot", "wing", "cue_x", "cue_y", "contact", "tip", "spin", "speed",
 	"pocketed", "cue", "off", "wing_miss", "cue_path", "rest", "rails", "past_string",
-	"shot", "ran_out", "note",
+	"shot", "ran_out", "racked", "note",
 }
 
 // neededColumns columns must be in the header.

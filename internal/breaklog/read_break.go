@@ -29,6 +29,7 @@ func (r *logReader) readBreak() drill.Break {
 	b.PastString = r.readCount(colPastString)
 	b.Shot = readWord(r, colShot, shotWords)
 	b.RanOut = readWord(r, colRanOut, ranOutWords)
+	b.Racked = readWord(r, colRacked, rackedWords)
 	b.Note = r.readNote()
 	return b
 }

@@ -29,6 +29,7 @@ func appendRow(row []byte, set drill.Set, shared []byte, b drill.Break) []byte {
 	row = appendBalls(row, b)
 	row = appendText(row, string(b.Shot))
 	row = appendText(row, string(b.RanOut))
+	row = appendText(row, string(b.Racked))
 	row = appendText(row, escapeFormula(withLineFeeds(b.Note)))
 	return append(row[:len(row)-1], lineEnd...)
 }

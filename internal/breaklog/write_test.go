@@ -30,8 +30,8 @@ func writtenText(t testing.TB, sets []drill.Set) string {
 func TestWrite_Example(t *testing.T) {
 	want := strings.Join([]string{
 		strings.Join(breaklog.ColumnNames(), ","),
-		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,`,
-		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,`,
+		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,,`,
+		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,,`,
 		"",
 	}, "\r\n")
 	if got := writtenText(t, readSets(t, openFixture(t, "example.csv"))); got != want {
@@ -188,6 +188,7 @@ func drawBreak(t *rapid.T, s drill.Setup, k table.Kind) drill.Break {
 		CuePath: rapid.SampledFrom(append(drill.CuePaths(), "")).Draw(t, "path"),
 		Shot:    rapid.SampledFrom(append(drill.Shots(), "")).Draw(t, "shot"),
 		RanOut:  rapid.SampledFrom([]drill.RanOut{"", drill.RanOutYes, drill.RanOutNo}).Draw(t, "ran out"),
+		Racked:  rapid.SampledFrom([]drill.Racked{"", drill.RackedTight, drill.RackedLoose}).Draw(t, "racked"),
 		Note:    rapid.StringMatching(`[ '=+@\-\n",;a-zß漢]{0,20}`).Draw(t, "note"),
 	}
 	switch rapid.IntRange(0, 3).Draw(t, "how") {

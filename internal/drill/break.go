@@ -28,7 +28,9 @@ type Break struct {
 	Rails, PastString *int
 	Shot              Shot
 	RanOut            RanOut
-	Note              string
+	// Racked says how the balls stood before the break.
+	Racked Racked
+	Note   string
 }
 
 // Pocketed is a ball and the pocket it dropped into.
@@ -116,6 +118,16 @@ type RanOut string
 const (
 	RanOutYes RanOut = "yes"
 	RanOutNo  RanOut = "no"
+)
+
+// Racked says how the balls stood in the rack before the break: three values,
+// with "" for "nobody looked".
+type Racked string
+
+// The answers.
+const (
+	RackedTight Racked = "tight" // every ball touches its neighbours
+	RackedLoose Racked = "loose" // a gap can be seen
 )
 
 // ObservedCount makes an observed count.

@@ -103,6 +103,9 @@ func (b Break) checkWords(s Setup, p *Problems) {
 	if b.RanOut != "" && b.RanOut != RanOutYes && b.RanOut != RanOutNo {
 		p.Add("ran_out", acceptedWords(string(b.RanOut), []RanOut{RanOutYes, RanOutNo}))
 	}
+	if b.Racked != "" && b.Racked != RackedTight && b.Racked != RackedLoose {
+		p.Add("racked", acceptedWords(string(b.Racked), []Racked{RackedTight, RackedLoose}))
+	}
 }
 
 func (b Break) checkCounts(s Setup, p *Problems) {

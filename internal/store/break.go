@@ -44,7 +44,7 @@ func breakRow(b drill.Break) query.Break {
 	row := query.Break{
 		Number: b.Number, Speed: pointerOrNil(float64(b.Speed)), CueHow: string(b.Cue.How),
 		WingMiss: string(b.WingMiss), CuePath: string(b.CuePath), Rails: b.Rails, PastString: b.PastString,
-		Shot: string(b.Shot), RanOut: string(b.RanOut), Note: b.Note, Balls: encodeBalls(b),
+		Shot: string(b.Shot), RanOut: string(b.RanOut), Racked: string(b.Racked), Note: b.Note, Balls: encodeBalls(b),
 	}
 	if !b.At.IsZero() {
 		at := b.At.UTC().Truncate(time.Microsecond)
@@ -89,7 +89,7 @@ func drillBreak(row query.Break) (drill.Break, error) {
 		},
 		WingMiss: drill.WingMiss(row.WingMiss), CuePath: drill.CuePath(row.CuePath),
 		Rails: row.Rails, PastString: row.PastString,
-		Shot: drill.Shot(row.Shot), RanOut: drill.RanOut(row.RanOut), Note: row.Note,
+		Shot: drill.Shot(row.Shot), RanOut: drill.RanOut(row.RanOut), Racked: drill.Racked(row.Racked), Note: row.Note,
 	}
 	if string(row.Balls) == "[]" { // most breaks of a class's picture
 		return b, nil

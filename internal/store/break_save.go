@@ -137,7 +137,7 @@ func (t *tx) upsertBreak(ctx context.Context, set Set, r query.Break, b Break) e
 		ClubID: t.actor.Club.UUID, ID: b.ID.UUID, SetID: set.ID.UUID, StudentID: set.Student.UUID,
 		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
 		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
-		Shot: r.Shot, RanOut: r.RanOut, Note: r.Note, Balls: r.Balls,
+		Shot: r.Shot, RanOut: r.RanOut, Racked: r.Racked, Note: r.Note, Balls: r.Balls,
 		Revision: b.Revision, EditedBy: uuidOrNull(b.EditedBy),
 	})
 }

@@ -141,7 +141,7 @@ func (i *importer) insertBreaks(ctx context.Context, set uuid.UUID, student Pers
 			ClubID: i.actor.Club.UUID, ID: newUUID(), SetID: set, StudentID: student.UUID,
 			Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
 			CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
-			Shot: r.Shot, RanOut: r.RanOut, Note: r.Note, Balls: r.Balls,
+			Shot: r.Shot, RanOut: r.RanOut, Racked: r.Racked, Note: r.Note, Balls: r.Balls,
 		}
 	}
 	var failed error

@@ -31,7 +31,7 @@ func fullSets() []drill.Set {
 		Pocketed: []drill.Pocketed{{Ball: 8, Pocket: table.FootLeft}, {Ball: 2, Pocket: table.SideRight}},
 		Cue:      drill.CueEnd{How: drill.Scratched, Scratch: table.HeadRight}, Off: []rack.Ball{7},
 		CuePath: drill.PathHeadRail, Rest: []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20.25, Y: 31.1}}, {Ball: 3}},
-		Rails: drill.ObservedCount(0), PastString: drill.ObservedCount(3), Shot: drill.ShotHard, RanOut: drill.RanOutNo, Note: "kissed, \"twice\"\n",
+		Rails: drill.ObservedCount(0), PastString: drill.ObservedCount(3), Shot: drill.ShotHard, RanOut: drill.RanOutNo, Racked: drill.RackedLoose, Note: "kissed, \"twice\"\n",
 	}
 	off := drill.Break{Number: 1, Cue: drill.CueEnd{How: drill.OffTable}}
 	plain := storetest.NewBreak(1).Break

@@ -41,6 +41,9 @@ type Task struct {
 	Side table.Side
 	// Closed counts the student's closed sets of it.
 	Closed int
+	// CheckRack says that the advice on the last set of the drill asks for the
+	// rack to be checked. Only Today's tasks have it.
+	CheckRack bool
 
 	studentSide table.Side // the student's side
 	// standing are the decided changes that say what is to be done; latest the
@@ -155,7 +158,7 @@ func (t *tx) loadTasks(ctx context.Context, student Person) ([]Task, error) {
 		}
 		tasks = append(tasks, Task{
 			Assignment: AssignmentID{r.Assignment.ID}, Due: utcOrZero(r.Assignment.DueOn), Note: r.Assignment.Note,
-			Drill: d, Side: table.Side(valueOrZero(r.Assignment.Side)), Closed: r.SetsClosed, studentSide: student.Side,
+			Drill: d, Side: table.Side(valueOrZero(r.Assignment.Side)), Closed: r.SetsClosed, CheckRack: r.CheckRack, studentSide: student.Side,
 			standing: standing[student.ID], latest: latest,
 		})
 	}

@@ -86,10 +86,16 @@ where p.archived_at is null
 order by lower(p.name), p.joined_at, p.id;
 
 -- name: ListTasks :many
--- The open assignments of a student, one row each, with the drill as written.
+-- The open assignments of a student, one row each, with the drill as written, and
+-- whether the advice on its last set asks for the rack to be checked.
 select sqlc.embed(a), sqlc.embed(d), sqlc.embed(s),
     (select count(*) from break_set b where b.club_id = a.club_id and b.assignment_id = a.id
-        and b.student_id = @student_id and b.closed_at is not null)::int as sets_closed
+        and b.student_id = @student_id and b.closed_at is not null)::int as sets_closed,
+    (coalesce((select v.advice ->> 'check_rack' from break_set b
+        join drill e on e.club_id = b.club_id and e.id = b.drill_id
+        join advice v on v.club_id = b.club_id and v.set_id = b.id
+        where b.club_id = a.club_id and b.student_id = @student_id and e.lineage = d.lineage
+        order by b.started_at desc, b.id desc limit 1), '') = 'true')::boolean as check_rack
 from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
 join setup s on s.club_id = d.club_id and s.id = d.setup_id

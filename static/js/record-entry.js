@@ -5,7 +5,8 @@
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   let ui; // {set(), number(), changed()}, from record-table.js
-  let svg, ball = 0, facing = "wing", near = null, asked = true, hint = "";
+  let svg, ball = 0, facing = "wing", near = null, hint = "";
+  const leftOpen = new Set(); // questions that stay unanswered
   const plan = () => ui.set().plan;
   const press = (button, on) => button.setAttribute("aria-pressed", String(Boolean(on)));
 
@@ -18,7 +19,7 @@
     near = null;
     hint = "";
     facing = "wing";
-    asked = true;
+    leftOpen.clear();
   };
   // adopt gives way to another tab that has saved this draft as a break: what
   // was not touched here, or says the same, goes; the rest is one more break.
@@ -62,13 +63,13 @@
     if (near) near = null;
     else entry.draft.entry = entry.draft.past.pop();
     ball = 0;
-    asked = true;
+    leftOpen.clear();
     if (entry.missing()) facing = "wing";
     keep();
     ui.changed();
   };
   const wing = (value) => change((e) => {
-    asked = true;
+    leftOpen.delete("cue_path");
     e.wing = value;
     const fate = e.balls[plan().wing];
     if (fate && (value === "else" || value === "made" || !("x" in fate))) delete e.balls[plan().wing];
@@ -125,7 +126,7 @@
     const others = Object.keys(balls).filter((b) => Number(b) !== plan().wing);
     $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
     const words = entry.missing();
-    say(near ? `Near ${bw.pocketWords(near.near)}: in it, or beside it?` : hint ? hint : words ? (said || words) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
+    say(near ? `Near ${bw.pocketWords(near.near)}: in it, or beside it?` : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
     $("save").textContent = draft.edit ? "Save the change" : `Save break ${n}`;
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
@@ -139,16 +140,21 @@
   };
 
   const fateWords = (fate) => (!fate ? "up" : fate.pocket ? bw.pocketWords(fate.pocket) : fate.off ? "off the table" : bw.zone(fate, plan()));
-  // question is what is asked once the break is known, where the answer changes
-  // what is said: the drill's own, and, when the cue ball ended at the foot end
-  // under draw, how it came there (as needsCuePath in package advice).
+  const isBare = () => !entry.touched() && !entry.draft.entry.wing && !entry.draft.entry.cue;
+  // asksRack: before the first break of a set, and before each where the advice
+  // wants the rack checked; again with the break known, when it was passed over.
+  const asksRack = (e, ask) => !entry.draft.edit && !e.racked && (ask.rack || ui.number() === 1) && (isBare() || !entry.missing());
+  // question is what is asked where the answer changes what is said: the rack
+  // and, once the break is known, the drill's own and, when the cue ball ended at
+  // the foot end under draw, how it came there (as needsCuePath in package advice).
   const question = () => {
     const e = entry.draft.entry, { cue } = e, ask = ui.set().ask || {};
-    if (!asked || entry.missing() || cue.how !== "stopped") return "";
+    if (asksRack(e, ask) && !leftOpen.has("racked")) return "racked";
+    if (leftOpen.has("cue_path") || entry.missing() || cue.how !== "stopped") return "";
     const drawn = plan().setup.tip <= -0.15 && cue.y > plan().window[3];
     return !e.cue_path && (ask.path || drawn) && !bw.inWindow(e, plan()) ? "cue_path" : "";
   };
-  const panels = ["wing", "balls", "pockets", "near", "leave", "ask-cue_path"];
+  const panels = ["wing", "balls", "pockets", "near", "leave", "ask-racked", "ask-cue_path"];
   const showBalls = () => {
     const ask = facing !== "balls" && facing !== "pockets" && question();
     const shown = near ? "near" : ask ? `ask-${ask}` : facing;
@@ -204,8 +210,8 @@
     $("near-in").addEventListener("click", () => mean({ pocket: near.near }));
     $("near-by").addEventListener("click", () => mean({ x: near.x, y: near.y }));
     for (const b of document.querySelectorAll("[data-back]")) b.addEventListener("click", () => {
-      asked = false;
-      near = null;
+      if (near) near = null;
+      else if (facing !== "pockets") leftOpen.add(question());
       if (facing === "pockets") turn("wing", () => $("scratch"));
       else ui.changed();
     });

@@ -59,6 +59,7 @@
     for (const n of b.off || []) parts.push(`the ${n} off the table`);
     parts.push(cueWords(b, plan));
     if (b.shot) parts.push(shots[b.shot]);
+    if (b.racked) parts.push(b.racked === "tight" ? "the rack tight" : "a gap in the rack");
     return bw.capital(parts.join("; "));
   };
   // allWords says all that is recorded of a break, before it is saved.
@@ -105,7 +106,7 @@
       cue_path: (how === "stopped" && entry.cue_path) || undefined,
       rest: filled(numbers.filter((n) => "x" in fate(n)).map((n) => ({ ball: n, x: fate(n).x, y: fate(n).y }))),
       rails: entry.rails ?? undefined, past_string: entry.past_string ?? undefined,
-      shot: entry.shot || undefined, ran_out: entry.ran_out || undefined,
+      shot: entry.shot || undefined, ran_out: entry.ran_out || undefined, racked: entry.racked || undefined,
       speed: entry.speed || undefined, note: entry.note?.trim() || undefined,
     });
   };
@@ -119,7 +120,7 @@
     const wing = entry.balls[plan.wing];
     if (wing?.pocket || wing?.off) entry.wing = wing.pocket === plan.pocket ? "made" : "else";
     if (entry.wing === "made") delete entry.balls[plan.wing];
-    for (const name of ["cue_path", "rails", "past_string", "shot", "ran_out", "speed", "note"]) if (name in b) entry[name] = b[name];
+    for (const name of ["cue_path", "rails", "past_string", "shot", "ran_out", "racked", "speed", "note"]) if (name in b) entry[name] = b[name];
     return entry;
   };
 })();

@@ -22,6 +22,9 @@ func BreakWords(b drill.Break, s drill.Setup, k table.Kind) string {
 	if b.Shot != "" {
 		parts = append(parts, shotWords(b.Shot))
 	}
+	if b.Racked != "" {
+		parts = append(parts, rackedWords(b.Racked))
+	}
 	return say.Capitalize(strings.Join(parts, "; "))
 }
 
@@ -101,4 +104,11 @@ func shotWords(s drill.Shot) string {
 		return "a hard shot"
 	}
 	return "no shot"
+}
+
+func rackedWords(r drill.Racked) string {
+	if r == drill.RackedTight {
+		return "the rack tight"
+	}
+	return "a gap in the rack"
 }

@@ -224,6 +224,7 @@ func (s *student) breaksTen(sign table.Inches) string {
 	s.Tap(s.CenterOf("form[data-start] button"))
 	s.WaitFor(`location.pathname === "/table" && document.querySelector("#table") && !document.querySelector("#entry").hidden`)
 	set := browser.Evaluate[string](s.Window, `new URLSearchParams(location.search).get("set")`)
+	s.Tap(s.CenterOf(`#ask-racked [data-value="tight"]`))
 	for n := 1; n <= 10; n++ {
 		wing := "side-rail"
 		if n%5 == 0 {

@@ -35,6 +35,7 @@ func readBreak(f *page.Form, s drill.Setup, number int) drill.Break {
 		CuePath:  drill.CuePath(f.Text("cue_path")),
 		Shot:     drill.Shot(f.Text("shot")),
 		RanOut:   drill.RanOut(f.Text("ran_out")),
+		Racked:   drill.Racked(f.Text("racked")),
 		Note:     strings.ReplaceAll(f.Text("note"), "\r\n", "\n"),
 	}
 	readWingBall(f, s, &b)
@@ -155,7 +156,7 @@ func watchedBalls(drill.Setup) []rack.Ball { return []rack.Ball{1, 2, 3} }
 func fillBreakForm(b drill.Break, s drill.Setup) *page.Form {
 	values := map[string]string{
 		"wing": wingStayed, "wing_miss": string(b.WingMiss), "cue": string(b.Cue.How),
-		"cue_path": string(b.CuePath), "shot": string(b.Shot), "ran_out": string(b.RanOut), "note": b.Note,
+		"cue_path": string(b.CuePath), "shot": string(b.Shot), "ran_out": string(b.RanOut), "racked": string(b.Racked), "note": b.Note,
 	}
 	for _, p := range b.Pocketed {
 		fillBallFate(values, s, p.Ball, string(p.Pocket))

@@ -95,6 +95,15 @@ func shotOptions() []page.Option {
 	}
 }
 
+// rackedOptions say how the balls stood; a gap in the rack is seen before the
+// break or never.
+func rackedOptions() []page.Option {
+	return []page.Option{
+		{Value: string(drill.RackedTight), Words: "Tight"},
+		{Value: string(drill.RackedLoose), Words: "A gap"},
+	}
+}
+
 func pocketOptions() []page.Option {
 	options := []page.Option{}
 	for _, p := range table.Pockets() {

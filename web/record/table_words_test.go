@@ -48,6 +48,7 @@ func randomBreak(rng *rand.Rand, s drill.Setup, number int) drill.Break {
 			b.CuePath = drill.CuePaths()[rng.IntN(len(drill.CuePaths()))]
 		}
 	}
+	b.Racked = []drill.Racked{"", drill.RackedTight, drill.RackedLoose}[rng.IntN(3)]
 	if pick(2) {
 		b.Shot, b.RanOut = drill.Shots()[rng.IntN(3)], drill.RanOutNo
 		b.Rails, b.Speed, b.Note = drill.ObservedCount(rng.IntN(9)), 17.5, "“Loose” rack <&>"

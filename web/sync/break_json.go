@@ -28,6 +28,7 @@ type breakJSON struct {
 	PastString *int            `json:"past_string,omitempty"`
 	Shot       drill.Shot      `json:"shot,omitempty"`
 	RanOut     drill.RanOut    `json:"ran_out,omitempty"`
+	Racked     drill.Racked    `json:"racked,omitempty"`
 	Speed      table.Mph       `json:"speed,omitempty"`
 	Note       string          `json:"note,omitempty"`
 }
@@ -69,7 +70,7 @@ func ReadBreak(content []byte) (drill.Break, error) {
 	b := drill.Break{
 		Number: j.Number, WingMiss: j.WingMiss, CuePath: j.CuePath,
 		Cue:   drill.CueEnd{How: j.Cue.How, Scratch: j.Cue.Pocket},
-		Rails: j.Rails, PastString: j.PastString, Shot: j.Shot, RanOut: j.RanOut, Speed: j.Speed, Note: j.Note,
+		Rails: j.Rails, PastString: j.PastString, Shot: j.Shot, RanOut: j.RanOut, Racked: j.Racked, Speed: j.Speed, Note: j.Note,
 	}
 	if j.At != "" {
 		at, err := time.Parse(timeLayout, j.At)
@@ -104,7 +105,7 @@ func breakToJSON(b drill.Break) breakJSON {
 	j := breakJSON{
 		Number: b.Number, WingMiss: b.WingMiss, CuePath: b.CuePath,
 		Cue:   cueBallJSON{How: b.Cue.How, Pocket: b.Cue.Scratch},
-		Rails: b.Rails, PastString: b.PastString, Shot: b.Shot, RanOut: b.RanOut, Speed: b.Speed, Note: b.Note,
+		Rails: b.Rails, PastString: b.PastString, Shot: b.Shot, RanOut: b.RanOut, Racked: b.Racked, Speed: b.Speed, Note: b.Note,
 	}
 	if !b.At.IsZero() {
 		j.At = b.At.UTC().Format(timeLayout)

@@ -18,12 +18,12 @@ func TestWriteBreak_InTheBytesOfAScript(t *testing.T) {
 		Pocketed: []drill.Pocketed{{Ball: 1, Pocket: table.SideLeft}, {Ball: 8, Pocket: table.FootLeft}},
 		Off:      []rack.Ball{5}, Cue: stopped(-3.5, 41), CuePath: drill.PathBack,
 		Rest:  []drill.RestingBall{{Ball: 2, Place: table.Place{X: 0, Y: 12.1}}},
-		Rails: drill.ObservedCount(0), Shot: drill.ShotOpen, Speed: 17.5, Note: "<rack> & \"chalk\"",
+		Rails: drill.ObservedCount(0), Shot: drill.ShotOpen, Racked: drill.RackedLoose, Speed: 17.5, Note: "<rack> & \"chalk\"",
 	}
 	// What JSON.stringify gives for the same break.
 	want := `{"number":3,"at":"2026-03-02T18:05:07.120Z","pocketed":[{"ball":1,"pocket":"side-left"},{"ball":8,"pocket":"foot-left"}],` +
 		`"off":[5],"cue":{"how":"stopped","x":-3.5,"y":41},"cue_path":"back","rest":[{"ball":2,"x":0,"y":12.1}],"rails":0,` +
-		`"shot":"open","speed":17.5,"note":"<rack> & \"chalk\""}`
+		`"shot":"open","racked":"loose","speed":17.5,"note":"<rack> & \"chalk\""}`
 	got, err := WriteBreak(b)
 	if err != nil || string(got) != want {
 		t.Errorf("%v\n%s\n%s", err, got, want)
@@ -37,7 +37,8 @@ func TestReadBreak_ReadsWhatWasWritten(t *testing.T) {
 			Number: rapid.IntRange(1, 50).Draw(t, "number"), At: time.UnixMilli(rapid.Int64Range(1, 4e12).Draw(t, "at")).UTC(),
 			WingMiss: rapid.SampledFrom(append(drill.WingMisses(), "")).Draw(t, "miss"),
 			Shot:     rapid.SampledFrom(append(drill.Shots(), "")).Draw(t, "shot"), Note: rapid.String().Draw(t, "note"),
-			Speed: table.Mph(rapid.IntRange(0, 400).Draw(t, "speed")) / 10,
+			Racked: rapid.SampledFrom([]drill.Racked{"", drill.RackedTight, drill.RackedLoose}).Draw(t, "racked"),
+			Speed:  table.Mph(rapid.IntRange(0, 400).Draw(t, "speed")) / 10,
 		}
 		switch rapid.IntRange(0, 2).Draw(t, "cue") {
 		case 0:

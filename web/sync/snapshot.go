@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -74,18 +75,27 @@ type drillSnapshot struct {
 	Change string `json:"change,omitempty"`
 }
 
-// watchListJSON is what a drill asks at the table, as package drill has it.
+// watchListJSON is what a drill asks at the table, as package drill has it. Rack
+// says that the rack is asked about at every break, not only before the first:
+// the advice wants it checked.
 type watchListJSON struct {
 	WingPath bool `json:"wing"`
 	CuePath  bool `json:"path"`
+	Rack     bool `json:"rack,omitempty"`
 }
 
-// askOf is what is asked of a set: the usual where no drill says it.
-func askOf(set store.Set) watchListJSON {
+func askOfTask(t store.Task) watchListJSON {
+	return watchListJSON{WingPath: t.Drill.WatchList.WingPath, CuePath: t.Drill.WatchList.CuePath, Rack: t.CheckRack}
+}
+
+// askOfSet is what is asked of a set: the usual where no drill says it.
+func askOfSet(set store.Set, tasks []store.Task) watchListJSON {
+	list := set.Drill.WatchList
 	if store.IsZero(set.Drill.ID) {
-		return watchListJSON(drill.UsualWatchList())
+		list = drill.UsualWatchList()
 	}
-	return watchListJSON(set.Drill.WatchList)
+	checkRack := slices.ContainsFunc(tasks, func(t store.Task) bool { return t.Assignment == set.Assignment && t.CheckRack })
+	return watchListJSON{WingPath: list.WingPath, CuePath: list.CuePath, Rack: checkRack}
 }
 
 // kindJSON is a kind of table: feet, and the mouths in inches.
@@ -171,7 +181,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 		if err != nil {
 			return snapshot{}, err
 		}
-		if err := h.addOpenSet(set); err != nil {
+		if err := h.addOpenSet(set, today.Tasks); err != nil {
 			return snapshot{}, err
 		}
 	}
@@ -182,7 +192,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 // share a plan.
 func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 	held := assignmentSnapshot{
-		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch, Ask: watchListJSON(task.Drill.WatchList),
+		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch, Ask: askOfTask(task),
 		Breaks: task.Drill.Breaks, On: map[store.TableID]int{},
 	}
 	byKind := map[table.Kind]int{}
@@ -201,14 +211,14 @@ func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 	return nil
 }
 
-func (h *snapshot) addOpenSet(set store.Set) error {
+func (h *snapshot) addOpenSet(set store.Set, tasks []store.Task) error {
 	n, err := h.addDrill(newDrillSnapshot(set.Setup, set.Window, set.Targets, set.Table.Kind, TryingWords(set.Under)), set.Table.Kind)
 	if err != nil {
 		return err
 	}
 	held := setSnapshot{
 		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
-		Drill: set.Title(), Watch: set.Drill.Watch, Ask: askOf(set), Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
+		Drill: set.Title(), Watch: set.Drill.Watch, Ask: askOfSet(set, tasks), Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
 	}
 	for _, b := range set.Breaks {
 		held.Breaks = append(held.Breaks, newCurrentBreak(b))

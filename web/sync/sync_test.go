@@ -5,11 +5,13 @@ import (
 	"errors"
 	"net/http"
 	"net/http/httptest"
+	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"breakwright/internal/store"
+	"breakwright/web/session"
 )
 
 func TestTake_AWholeSetOnceHoweverOften(t *testing.T) {
@@ -225,6 +227,43 @@ func TestGive_WhatAPhoneShouldHold(t *testing.T) {
 	}
 	if setup, err := p.Setup.toSetup(); err != nil || setup != h.Drill.Setup {
 		t.Errorf("setup: %+v, %v", setup, err)
+	}
+}
+
+// Where the last advice on a drill wants the rack checked, the phone asks about it
+// at every break; before, and after the next advice, it does not.
+func TestGive_AsksForTheRack(t *testing.T) {
+	t.Parallel()
+	h := newSyncHarness(t)
+	odile := h.StudentActor(0)
+	asks := func() bool {
+		snapshot, err := h.desk.buildSnapshot(t.Context(), session.User{Actor: odile})
+		if err != nil {
+			t.Fatal(err)
+		}
+		open := h.StartSet(t, odile)
+		again, err := h.desk.buildSnapshot(t.Context(), session.User{Actor: odile})
+		if err != nil || again.Sets[0].ID != open.ID || again.Sets[0].Ask.Rack != snapshot.Tasks[0].Ask.Rack {
+			t.Fatalf("the open set asks %+v, the drill %+v (%v)", again.Sets[0].Ask, snapshot.Tasks[0].Ask, err)
+		}
+		if err := h.Store.DiscardSet(t.Context(), odile, open.ID); err != nil {
+			t.Fatal(err)
+		}
+		return snapshot.Tasks[0].Ask.Rack
+	}
+	got := []bool{asks()}
+	for _, advice := range []string{`{"check_rack": true}`, `{"says": "Ten more."}`} {
+		set := h.RecordBreaks(t, odile, 10)
+		judge := func(store.Case) (store.Judgement, error) {
+			return store.Judgement{Verdict: "more", JSON: []byte(advice), RulesVersion: "test"}, nil
+		}
+		if err := h.Store.CloseSet(t.Context(), odile, set, judge); err != nil {
+			t.Fatal(err)
+		}
+		got = append(got, asks())
+	}
+	if !slices.Equal(got, []bool{false, true, false}) {
+		t.Errorf("the rack is asked for: %v", got)
 	}
 }
 

@@ -392,7 +392,12 @@ func (q *Queries) ListAssignments(ctx context.Context, arg ListAssignmentsParams
 const listTasks = `-- name: ListTasks :many
 select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
     (select count(*) from break_set b where b.club_id = a.club_id and b.assignment_id = a.id
-        and b.student_id = $1 and b.closed_at is not null)::int as sets_closed
+        and b.student_id = $1 and b.closed_at is not null)::int as sets_closed,
+    (coalesce((select v.advice ->> 'check_rack' from break_set b
+        join drill e on e.club_id = b.club_id and e.id = b.drill_id
+        join advice v on v.club_id = b.club_id and v.set_id = b.id
+        where b.club_id = a.club_id and b.student_id = $1 and e.lineage = d.lineage
+        order by b.started_at desc, b.id desc limit 1), '') = 'true')::boolean as check_rack
 from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
 join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -410,9 +415,11 @@ type ListTasksRow struct {
 	Drill      Drill
 	Setup      Setup
 	SetsClosed int
+	CheckRack  bool
 }
 
-// The open assignments of a student, one row each, with the drill as written.
+// The open assignments of a student, one row each, with the drill as written, and
+// whether the advice on its last set asks for the rack to be checked.
 func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTasksRow, error) {
 	rows, err := q.db.Query(ctx, listTasks, studentID)
 	if err != nil {
@@ -472,6 +479,7 @@ func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTas
 			&i.Setup.Spin,
 			&i.Setup.Speed,
 			&i.SetsClosed,
+			&i.CheckRack,
 		); err != nil {
 			return nil, err
 		}

@@ -20,10 +20,10 @@ var (
 
 const insertImportedBreak = `-- name: InsertImportedBreak :batchexec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
-    cue_path, rails, past_string, shot, ran_out, note, balls, revision)
+    cue_path, rails, past_string, shot, ran_out, racked, note, balls, revision)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9,
-    $10, $11, $12, $13, $14, $15, $16, $17,
-    $18, $19, 1)
+    $10, $11, $12, $13, $14, $15, $16, $17, $18,
+    $19, $20, 1)
 `
 
 type InsertImportedBreakBatchResults struct {
@@ -50,6 +50,7 @@ type InsertImportedBreakParams struct {
 	PastString *int
 	Shot       string
 	RanOut     string
+	Racked     string
 	Note       string
 	Balls      []byte
 }
@@ -75,6 +76,7 @@ func (q *Queries) InsertImportedBreak(ctx context.Context, arg []InsertImportedB
 			a.PastString,
 			a.Shot,
 			a.RanOut,
+			a.Racked,
 			a.Note,
 			a.Balls,
 		}

@@ -36,7 +36,7 @@ func (q *Queries) DeleteBreak(ctx context.Context, arg DeleteBreakParams) error 
 }
 
 const getBreak = `-- name: GetBreak :one
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where id = $1
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked from break where id = $1
 `
 
 func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
@@ -68,12 +68,13 @@ func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
 		&i.EditedBy,
 		&i.CreatedAt,
 		&i.UpdatedAt,
+		&i.Racked,
 	)
 	return i, err
 }
 
 const listBreaks = `-- name: ListBreaks :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where set_id = $1 and deleted_at is null order by number
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked from break where set_id = $1 and deleted_at is null order by number
 `
 
 func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
@@ -111,6 +112,7 @@ func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, err
 			&i.EditedBy,
 			&i.CreatedAt,
 			&i.UpdatedAt,
+			&i.Racked,
 		); err != nil {
 			return nil, err
 		}
@@ -123,7 +125,7 @@ func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, err
 }
 
 const listBreaksOfStudents = `-- name: ListBreaksOfStudents :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where student_id = any($1::uuid[]) and deleted_at is null order by set_id, number
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked from break where student_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
 func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UUID) ([]Break, error) {
@@ -161,6 +163,7 @@ func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UU
 			&i.EditedBy,
 			&i.CreatedAt,
 			&i.UpdatedAt,
+			&i.Racked,
 		); err != nil {
 			return nil, err
 		}
@@ -173,7 +176,7 @@ func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UU
 }
 
 const listDeletedBreaks = `-- name: ListDeletedBreaks :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at from break where set_id = $1 and deleted_at is not null order by number, updated_at
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked from break where set_id = $1 and deleted_at is not null order by number, updated_at
 `
 
 func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
@@ -211,6 +214,7 @@ func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Bre
 			&i.EditedBy,
 			&i.CreatedAt,
 			&i.UpdatedAt,
+			&i.Racked,
 		); err != nil {
 			return nil, err
 		}
@@ -233,15 +237,16 @@ func (q *Queries) RemoveDeletedBreaks(ctx context.Context, setID uuid.UUID) erro
 
 const upsertBreak = `-- name: UpsertBreak :exec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
-    cue_path, rails, past_string, shot, ran_out, note, balls, revision, edited_by)
+    cue_path, rails, past_string, shot, ran_out, racked, note, balls, revision, edited_by)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9,
-    $10, $11, $12, $13, $14, $15, $16, $17,
-    $18, $19, $20, $21)
+    $10, $11, $12, $13, $14, $15, $16, $17, $18,
+    $19, $20, $21, $22)
 on conflict (club_id, id) do update set
     number = excluded.number, at = excluded.at, speed = excluded.speed, cue_how = excluded.cue_how,
     cue_x = excluded.cue_x, cue_y = excluded.cue_y, cue_pocket = excluded.cue_pocket,
     wing_miss = excluded.wing_miss, cue_path = excluded.cue_path, rails = excluded.rails,
-    past_string = excluded.past_string, shot = excluded.shot, ran_out = excluded.ran_out, note = excluded.note,
+    past_string = excluded.past_string, shot = excluded.shot, ran_out = excluded.ran_out,
+    racked = excluded.racked, note = excluded.note,
     balls = excluded.balls, revision = excluded.revision, edited_by = excluded.edited_by,
     deleted_at = null, delete_reason = '', updated_at = now()
 `
@@ -264,6 +269,7 @@ type UpsertBreakParams struct {
 	PastString *int
 	Shot       string
 	RanOut     string
+	Racked     string
 	Note       string
 	Balls      []byte
 	Revision   int
@@ -289,6 +295,7 @@ func (q *Queries) UpsertBreak(ctx context.Context, arg UpsertBreakParams) error 
 		arg.PastString,
 		arg.Shot,
 		arg.RanOut,
+		arg.Racked,
 		arg.Note,
 		arg.Balls,
 		arg.Revision,

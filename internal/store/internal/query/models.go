@@ -80,6 +80,7 @@ type Break struct {
 	EditedBy     *uuid.UUID
 	CreatedAt    time.Time
 	UpdatedAt    time.Time
+	Racked       string
 }
 
 type BreakCard struct {
