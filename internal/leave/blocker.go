@@ -38,6 +38,13 @@ func (n narrow) misses(from table.Place, line table.Vector, at table.Place) bool
 	return math.Abs(line.Cross(v))*n.cos > diameter+math.Abs(line.Dot(v))*n.sin
 }
 
+// isPassedBy reports whether a way lies further to that hand (1 left, -1 right) of the
+// line than every direction of the window.
+func (n narrow) isPassedBy(line, way table.Vector, hand float64) bool {
+	across := hand * line.Cross(way)
+	return across > 0 && across*n.cos > line.Dot(way)*n.sin
+}
+
 // shadow gives the directions from a place in which a rolling ball comes to touch
 // a blocker, as angles from a line; touching balls shade half of all directions.
 func shadow(from table.Place, line table.Vector, at table.Place) (s span, apart, turn float64) {

@@ -14,6 +14,7 @@ type search struct {
 	ball     rack.Ball
 	on       table.Place
 	accuracy Accuracy
+	atRail   bool
 	blockers []blocker
 	mouths   [6]table.Mouth
 	entries  [6]entry
@@ -28,7 +29,7 @@ type entry struct {
 
 // newSearch gathers what stands around a ball.
 func newSearch(l Leave, ball rack.Ball, on table.Place, a Accuracy) *search {
-	s := &search{leave: l, ball: ball, on: on, accuracy: a}
+	s := &search{leave: l, ball: ball, on: on, accuracy: a, atRail: nearRail(l.Kind, on)}
 	for i, p := range table.Pockets() {
 		m := l.Kind.PocketMouth(p)
 		line, open := mouthSpan(on, m)
@@ -52,8 +53,9 @@ func worthwhile(cue, on, mouth table.Place) bool {
 }
 
 func (s *search) findDirect(cue table.Place, found []Shot) []Shot {
+	see := newSight(cue, s.on)
 	for i := range s.mouths {
-		l := s.directLane(i, cue)
+		l := s.directLane(i, see)
 		if a := l.aim(); a.possible {
 			found = append(found, s.shot(&l, a, cue))
 		}
@@ -62,39 +64,39 @@ func (s *search) findDirect(cue table.Place, found []Shot) []Shot {
 }
 
 // directLane is the straight way into one of the mouths.
-func (s *search) directLane(mouth int, cue table.Place) lane {
-	return lane{kind: s.leave.Kind, cue: cue, on: s.on, mouth: s.mouths[mouth], line: s.entries[mouth].line, open: s.entries[mouth].brushed,
-		way: Direct, onWay: s.blockers, onCue: s.blockers, accuracy: s.accuracy}
+func (s *search) directLane(mouth int, see sight) lane {
+	return lane{sight: see, kind: s.leave.Kind, mouth: s.mouths[mouth], line: s.entries[mouth].line, open: s.entries[mouth].brushed,
+		way: Direct, onWay: s.blockers, onCue: s.blockers, accuracy: s.accuracy, atRail: s.atRail}
 }
 
 // chanceFrom is the chance of the likeliest direct shot with the cue ball at a
 // place.
 func (s *search) chanceFrom(cue table.Place) float64 {
-	best := 0.0
+	best, see := 0.0, newSight(cue, s.on)
 	for i := range s.mouths {
-		l := s.directLane(i, cue)
+		l := s.directLane(i, see)
 		best = max(best, l.aim().chance)
 	}
 	return best
 }
 
 func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
-	k := s.leave.Kind
+	k, see := s.leave.Kind, newSight(cue, s.on)
 	var onWay []blocker
 	for _, mouth := range s.mouths {
 		if slices.Contains(r.OpenPockets(), mouth.Pocket) {
 			continue
 		}
-		mouth = mouth.ReflectMouth(k, r)
-		if !worthwhile(cue, s.on, mouth.Middle) {
+		if !worthwhile(cue, s.on, k.ReflectPlace(mouth.Middle, r)) {
 			continue
 		}
+		mouth = mouth.ReflectMouth(k, r)
 		if onWay == nil {
 			onWay = s.withImages(r)
 		}
 		line, open := mouthSpan(s.on, mouth)
-		l := lane{kind: k, cue: cue, on: s.on, mouth: mouth, line: line, open: open, way: Bank, rail: r,
-			onWay: onWay, onCue: s.blockers, accuracy: s.accuracy}
+		l := lane{sight: see, kind: k, mouth: mouth, line: line, open: open, way: Bank, rail: r,
+			onWay: onWay, onCue: s.blockers, accuracy: s.accuracy, atRail: s.atRail}
 		if a := l.aim(); a.chance >= faintest {
 			found = append(found, s.shot(&l, a, cue))
 		}
@@ -106,6 +108,7 @@ func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
 func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	k := s.leave.Kind
 	image := k.ReflectPlace(cue, r)
+	see := newSight(image, s.on)
 	var onCue []blocker
 	for i, mouth := range s.mouths {
 		if !worthwhile(image, s.on, mouth.Middle) || s.hopeless(image, r, mouth) {
@@ -114,8 +117,8 @@ func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 		if onCue == nil {
 			onCue = append(s.withImages(r), blocker{s.ball, k.ReflectPlace(s.on, r)})
 		}
-		l := lane{kind: k, cue: image, on: s.on, mouth: mouth, line: s.entries[i].line, open: s.entries[i].open, way: Kick, rail: r,
-			onWay: s.blockers, onCue: onCue, accuracy: s.accuracy}
+		l := lane{sight: see, kind: k, mouth: mouth, line: s.entries[i].line, open: s.entries[i].open, way: Kick, rail: r,
+			onWay: s.blockers, onCue: onCue, accuracy: s.accuracy, atRail: s.atRail}
 		if a := l.aim(); a.chance >= faintest {
 			found = append(found, s.shot(&l, a, cue))
 		}
@@ -151,7 +154,7 @@ func (s *search) shot(l *lane, a aimed, cue table.Place) Shot {
 	ghost := l.on.MovedBy(a.object.ScaledBy(-diameter))
 	deep := max(l.on.VectorTo(l.mouth.Middle).Dot(l.mouth.In), 0)
 	target := l.on.MovedBy(a.object.ScaledBy(deep / max(a.object.Dot(l.mouth.In), 1e-9)))
-	cut := math.Abs(ghostLine(l.cue, ghost, a.line).AngleTo(a.object))
+	cut := math.Abs(ghostLine(l.cue, ghost, l.ahead).AngleTo(a.object))
 	shot := Shot{
 		Ball: s.ball, Pocket: l.mouth.Pocket, Way: l.way, Rail: l.rail,
 		Cue: cue, Ghost: ghost, Target: target,

@@ -53,11 +53,26 @@ const steepestCut = 80 * math.Pi / 180
 // practice, no source).
 const reboundError table.Degrees = 3
 
+// sight is a ball as it is seen from where the cue ball is played.
+type sight struct {
+	cue, on table.Place
+	ahead   table.Vector // unit vector from cue to ball
+	apart   float64
+	// steepest is how far the object ball's direction may turn from ahead.
+	steepest float64
+}
+
+func newSight(cue, on table.Place) sight {
+	apart := max(float64(cue.Distance(on)), diameter*(1+1e-9))
+	return sight{cue: cue, on: on, ahead: cue.VectorTo(on).UnitVector(), apart: apart,
+		steepest: steepestCut - math.Asin(diameter*math.Sin(steepestCut)/apart)}
+}
+
 // lane is a shot laid out straight: for a bank the pocket is its image, for a
 // kick the cue ball is.
 type lane struct {
+	sight
 	kind     table.Kind
-	cue, on  table.Place
 	mouth    table.Mouth
 	line     table.Vector // from the ball toward the mouth's middle
 	open     span         // the directions that drop it, from that line
@@ -65,6 +80,7 @@ type lane struct {
 	rail     table.Rail
 	onWay    []blocker // may stand in the object ball's way
 	onCue    []blocker // may stand in the cue ball's
+	atRail   bool      // the ghost ball may be inside a cushion
 	accuracy Accuracy
 }
 
@@ -73,56 +89,59 @@ type aimed struct {
 	possible bool         // with no other ball on the table
 	window   span         // of the cue ball's directions, from the line cue to ball
 	object   table.Vector // unit direction of the object ball when so aimed
-	line     table.Vector // unit vector from cue to ball
 	chance   float64
 	blocked  uint32 // bit b for ball b
 }
 
 // aim finds the window of a lane and the chance within it.
 func (l *lane) aim() (a aimed) {
-	line := l.line
-	a.line = l.cue.VectorTo(l.on).UnitVector()
-	apart := max(float64(l.cue.Distance(l.on)), diameter*(1+1e-9))
-	turn := angleTo(a.line, line)
-	steepest := steepestCut - math.Asin(diameter*math.Sin(steepestCut)/apart)
-	left := spansOf(l.open.and(span{-steepest - turn, steepest - turn}))
+	turn := angleTo(l.ahead, l.line)
+	left := spansOf(l.open.and(span{-l.steepest - turn, l.steepest - turn}))
 	if left.n == 0 {
 		return a
 	}
-	l.removeGhostOff(&left, line)
-	possible := cueSpans(left, turn, apart)
+	if l.atRail {
+		l.removeGhostOff(&left)
+	}
+	possible := cueSpans(left, turn, l.apart)
+	widest := possible.widest()
+	a.chance = l.chance(widest)
 	if l.way != Direct {
-		if l.chance(possible.widest(), apart) < faintest {
-			return a // not even on an empty table
+		if a.chance < faintest {
+			return aimed{} // not even on an empty table
 		}
-		l.removeGaps(&left, &possible, line, a.line)
-		possible = cueSpans(left, turn, apart).intersect(possible)
+		if l.removeGaps(&left, &possible) {
+			possible = cueSpans(left, turn, l.apart).intersect(possible)
+		}
 	}
 	if possible.n == 0 {
-		return a
+		return aimed{}
 	}
 	a.possible = true
-	l.among(&a, left, possible, turn, apart)
+	l.narrowByBalls(&a, &left, &possible, turn)
+	if a.window != widest {
+		a.chance = l.chance(a.window)
+	}
 	return a
 }
 
-// among narrows the window by the other balls.
-func (l *lane) among(a *aimed, object, possible spans, turn, apart float64) {
-	free := possible
+// narrowByBalls narrows the window by the other balls.
+func (l *lane) narrowByBalls(a *aimed, object, possible *spans, turn float64) {
+	free := *possible
 	if len(l.onWay) > 0 {
-		line, quick := a.line.TurnedBy(turn), narrowOf(&object)
+		quick := narrowOf(object)
 		for _, b := range l.onWay {
-			if !quick.misses(l.on, line, b.at) && removeOnWay(&object, l.on, line, b) {
+			if !quick.misses(l.on, l.line, b.at) && removeOnWay(object, l.on, l.line, b) {
 				a.blocked |= 1 << b.ball
 			}
 		}
 		if a.blocked != 0 {
-			free = cueSpans(object, turn, apart).intersect(possible)
+			free = cueSpans(*object, turn, l.apart).intersect(*possible)
 		}
 	}
 	quick := narrowOf(&free)
 	for _, b := range l.onCue {
-		if !quick.misses(l.cue, a.line, b.at) && removeBefore(&free, l.cue, a.line, b, l.on) {
+		if !quick.misses(l.cue, l.ahead, b.at) && removeBefore(&free, l.cue, l.ahead, b, l.on) {
 			a.blocked |= 1 << b.ball
 		}
 	}
@@ -131,20 +150,19 @@ func (l *lane) among(a *aimed, object, possible spans, turn, apart float64) {
 	if aim.width() == 0 {
 		aim = possible.widest()
 	}
-	a.object = a.line.TurnedBy(objectTurn(aim.middle(), apart))
-	a.chance = l.chance(a.window, apart)
+	a.object = l.ahead.TurnedBy(objectTurn(aim.middle(), l.apart))
 }
 
 // chance of a window. For a bank or kick the rebound's error is added: at the
 // mouth or the ghost ball it is off by the way behind the rail times its angle.
-func (l *lane) chance(w span, apart float64) float64 {
+func (l *lane) chance(w span) float64 {
 	sd := table.Degrees(l.accuracy).Radians()
 	if w.width() == 0 {
 		return 0
 	}
 	switch l.way {
 	case Bank:
-		object := objectTurn(w.lo, apart) - objectTurn(w.hi, apart)
+		object := objectTurn(w.lo, l.apart) - objectTurn(w.hi, l.apart)
 		share := l.behindRail(l.on, l.mouth.Middle) * reboundError.Radians() / object
 		return shareWithin(1, math.Hypot(sd/w.width(), share))
 	case Kick:
@@ -186,9 +204,20 @@ func cueSpans(object spans, turn, apart float64) (cue spans) {
 	return cue
 }
 
+// nearRail reports whether a ball lies so near to a cushion that the ghost ball may
+// be inside it.
+func nearRail(k table.Kind, on table.Place) bool {
+	for _, r := range table.Rails() {
+		if at, out := k.TurningLine(r); on.VectorTo(at).Dot(out) < diameter {
+			return true
+		}
+	}
+	return false
+}
+
 // removeGhostOff takes out the directions for which the cue ball would have to be
 // inside a cushion at contact.
-func (l *lane) removeGhostOff(s *spans, line table.Vector) {
+func (l *lane) removeGhostOff(s *spans) {
 	for _, r := range table.Rails() {
 		at, out := l.kind.TurningLine(r)
 		near := l.on.VectorTo(at).Dot(out)
@@ -196,40 +225,53 @@ func (l *lane) removeGhostOff(s *spans, line table.Vector) {
 			continue
 		}
 		half := math.Acos(max(near, 0) / diameter)
-		away := line.AngleTo(out.ScaledBy(-1))
+		away := l.line.AngleTo(out.ScaledBy(-1))
 		s.remove(span{away - half, away + half})
 	}
 }
 
 // removeGaps takes out the directions in which the ball that is to turn at the
 // lane's rail would meet it where it has no nose: in a pocket's mouth, or beyond
-// the last one.
-func (l *lane) removeGaps(object, cue *spans, objectLine, cueLine table.Vector) {
-	s, from, line := object, l.on, objectLine
+// the last one. It reports whether there were any.
+func (l *lane) removeGaps(object, cue *spans) (taken bool) {
+	s, from, line := object, l.on, l.line
 	if l.way == Kick {
-		s, from, line = cue, l.cue, cueLine
+		s, from, line = cue, l.cue, l.ahead
 	}
+	quick := narrowOf(s)
 	at, out := l.kind.TurningLine(l.rail)
 	for _, p := range l.rail.OpenPockets() {
 		first, second := l.kind.JawTips(p)
 		toFirst := from.VectorTo(first.MovedBy(out.ScaledBy(first.VectorTo(at).Dot(out))))
 		toSecond := from.VectorTo(second.MovedBy(out.ScaledBy(second.VectorTo(at).Dot(out))))
-		one, other := line.AngleTo(toFirst), line.AngleTo(toSecond)
-		if !p.IsSide() {
-			one, other = beyondTip(l.kind, p, out, line, toFirst, toSecond)
+		var gap span
+		if p.IsSide() {
+			hand := math.Copysign(1, line.Cross(toFirst))
+			if quick.isPassedBy(line, toFirst, hand) && quick.isPassedBy(line, toSecond, hand) {
+				continue
+			}
+			one, other := line.AngleTo(toFirst), line.AngleTo(toSecond)
+			gap = span{min(one, other), max(one, other)}
+		} else {
+			tip := toFirst // a corner's first tip is on the end rail
+			if out.Y == 0 {
+				tip = toSecond
+			}
+			hand := math.Copysign(1, tip.Cross(l.kind.PocketMouth(p).In.WithoutPartAlong(out)))
+			if quick.isPassedBy(line, tip, hand) {
+				continue
+			}
+			gap = beyondTip(line, tip, hand)
 		}
-		s.remove(span{min(one, other), max(one, other)})
+		taken = s.remove(gap) || taken
 	}
+	return taken
 }
 
 // beyondTip gives the directions from a corner's tip on a rail to the end of all
-// directions that meet the rail's line on that side.
-func beyondTip(k table.Kind, p table.Pocket, out, line, toFirst, toSecond table.Vector) (one, other float64) {
-	tip := toFirst // a corner's first tip is on the end rail
-	if out.Y == 0 {
-		tip = toSecond
-	}
-	toward := k.PocketMouth(p).In.WithoutPartAlong(out)
-	one = line.AngleTo(tip)
-	return one, one + math.Copysign(math.Pi, tip.Cross(toward))
+// directions that meet the rail's line on that hand.
+func beyondTip(line, tip table.Vector, hand float64) span {
+	one := line.AngleTo(tip)
+	other := one + hand*math.Pi
+	return span{min(one, other), max(one, other)}
 }
