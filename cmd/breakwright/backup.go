@@ -2,7 +2,7 @@ package main
 
 import (
 	"context"
-	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -19,7 +19,7 @@ It holds people's names: keep it as you keep the club's papers.
 
 // runBackup is the command of that name.
 func runBackup(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
-	config, inDemo, name, code, ok := readFileCommand(backupUsage, args, stderr)
+	config, inDemo, name, code, ok := readFileCommand(newFlags(backupUsage, stderr), args, stderr)
 	if !ok {
 		return code
 	}
@@ -31,9 +31,9 @@ func runBackup(ctx context.Context, args []string, _ io.Reader, stdout, stderr i
 	return exitOK
 }
 
-// readFileCommand reads the command line of a command that takes one file.
-func readFileCommand(usage string, args []string, stderr io.Writer) (config Config, inDemo bool, name string, code int, ok bool) {
-	flags := newFlags(usage, stderr)
+// readFileCommand reads the command line of a command that takes one file, and flags
+// of its own.
+func readFileCommand(flags *flag.FlagSet, args []string, stderr io.Writer) (config Config, inDemo bool, name string, code int, ok bool) {
 	read := configFlags(flags, "data")
 	demo := flags.Bool("demo", false, "the database of the demo")
 	files, err := parseMixed(flags, args)
@@ -56,44 +56,17 @@ func backUp(ctx context.Context, config Config, inDemo bool, name string, stderr
 		return m, 0, err
 	}
 	defer d.Close()
-	m, size, err = writeBackupFile(ctx, d.dsn, name)
+	size, err = writeFileWhole(name, func(file io.Writer) error {
+		m, err = store.Backup(ctx, d.dsn, file)
+		return err
+	}, func(file io.ReaderAt, size int64) error {
+		_, err := store.ReadManifest(file, size)
+		return err
+	})
 	if err != nil {
 		return m, 0, err
 	}
 	return m, size, store.NoteBackup(ctx, d.dsn, size)
-}
-
-// writeBackupFile writes beside the file and puts it in its place once it is on the
-// disk and reads back whole, so that an older backup of that name is never lost to
-// half a new one.
-func writeBackupFile(ctx context.Context, dsn, name string) (m store.Manifest, size int64, err error) {
-	part := name + ".part"
-	file, err := os.OpenFile(part, os.O_RDWR|os.O_CREATE|os.O_TRUNC, 0o600)
-	if err != nil {
-		return m, 0, err
-	}
-	defer func() {
-		if err != nil {
-			err = errors.Join(err, os.Remove(part))
-		}
-	}()
-	defer file.Close() // a second time when all went well, which is no matter
-	if m, err = store.Backup(ctx, dsn, file); err != nil {
-		return m, 0, err
-	}
-	if err = file.Sync(); err != nil {
-		return m, 0, err
-	}
-	if size, err = file.Seek(0, io.SeekEnd); err != nil {
-		return m, 0, err
-	}
-	if _, err = store.ReadManifest(file, size); err != nil {
-		return m, 0, err
-	}
-	if err = file.Close(); err != nil {
-		return m, 0, err
-	}
-	return m, size, os.Rename(part, name)
 }
 
 const restoreUsage = `restore [--data DIR] [--demo] FILE
@@ -105,7 +78,7 @@ refused before anything is touched. Restart "serve" afterwards.
 
 // runRestore is the command of that name.
 func runRestore(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
-	config, inDemo, name, code, ok := readFileCommand(restoreUsage, args, stderr)
+	config, inDemo, name, code, ok := readFileCommand(newFlags(restoreUsage, stderr), args, stderr)
 	if !ok {
 		return code
 	}

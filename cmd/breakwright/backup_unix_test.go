@@ -11,13 +11,24 @@ import (
 	"breakwright/internal/store/storetest"
 )
 
-// A private server is backed up while it runs, and comes back in another folder.
+// A club's file comes into a private server and leaves it while it runs; so is the
+// server backed up, and comes back in another folder.
 func TestBackup_OfARunningPrivateServer(t *testing.T) {
 	clearSettings(t)
 	dir := sharedFolder(t)
 	file := filepath.Join(t.TempDir(), "club.backup")
 	serve := startCommand(t, "serve", "--listen", "127.0.0.1:0", "--data", filepath.Join(dir, "first"))
 	serve.awaitLine(t)
+	club := writeClubFile(t)
+	for _, command := range [][]string{{"import", club}, {"export", club + ".again"}} {
+		if got := executeCommand(t, "", append(command, "--data", filepath.Join(dir, "first"))...); got.code != exitOK || !strings.Contains(got.out, `"Harbour Lane"`) ||
+			!strings.Contains(got.out, "1 set with 3 breaks") {
+			t.Fatalf("%v: %+v", command, got)
+		}
+	}
+	if got := executeCommand(t, "", "import", "--data", filepath.Join(dir, "first"), club); got.code != exitFailed || !strings.Contains(got.err, "already") {
+		t.Errorf("a second time: %+v", got)
+	}
 	made := executeCommand(t, "", "backup", "--data", filepath.Join(dir, "first"), file)
 	if made.code != exitOK || !strings.Contains(made.out, "rows of") {
 		t.Fatalf("%+v", made)
@@ -29,6 +40,21 @@ func TestBackup_OfARunningPrivateServer(t *testing.T) {
 	if got := executeCommand(t, "", "restore", "--data", filepath.Join(dir, "second"), file); got.code != exitOK || !strings.Contains(got.out, "are back") {
 		t.Errorf("%+v", got)
 	}
+}
+
+// writeClubFile takes the file of a club with three breaks out of a given database.
+func writeClubFile(t *testing.T) (name string) {
+	t.Helper()
+	owner := storetest.NewDatabase(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	sc.RecordBreaks(t, sc.StudentActor(0), 3)
+	name = filepath.Join(t.TempDir(), "club.zip")
+	t.Setenv("DATABASE_URL", owner)
+	if got := executeCommand(t, "", "export", name); got.code != exitOK {
+		t.Fatalf("%+v", got)
+	}
+	t.Setenv("DATABASE_URL", "")
+	return name
 }
 
 // Half a file is refused, before a database is looked for.
@@ -46,7 +72,9 @@ func TestRestore_RefusesHalfAFile(t *testing.T) {
 	if err := os.WriteFile(file, whole[:len(whole)-10], 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if got := executeCommand(t, "", "restore", file); got.code != exitFailed || !strings.Contains(got.err, "no whole backup") {
-		t.Errorf("%+v", got)
+	for command, says := range map[string]string{"restore": "no whole backup", "import": "no whole club file"} {
+		if got := executeCommand(t, "", command, file); got.code != exitFailed || !strings.Contains(got.err, says) {
+			t.Errorf("%s: %+v", command, got)
+		}
 	}
 }

@@ -24,6 +24,7 @@ var remedies = []struct {
 	{store.ErrOlderSchema, "Run breakwright migrate."},
 	{store.ErrOldServer, "Upgrade that server, or start without DATABASE_URL, and a private one is used."},
 	{store.ErrRole, "Or let the owner make it: alter role OWNER createrole."},
+	{store.ErrClubThere, "Nothing was changed. To bring it back as it was in the file, erase it first on its page, or name a new folder with --data DIR."},
 	{store.ErrOpenWalls, "Have an administrator run: alter role " + store.AppRole + " nosuperuser nobypassrls."},
 	{localpg.ErrRunning, "Another folder is named with --data DIR."},
 	{demo.ErrOtherClub, "Give the demo a database of its own, or look at that club with breakwright serve."},

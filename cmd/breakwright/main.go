@@ -43,6 +43,8 @@ func listCommands() []subcommand {
 		{"club", "make a link that sets up one more club", runClub},
 		{"backup", "write everything that the database holds into a file", runBackup},
 		{"restore", "bring a backup back into an empty database", runRestore},
+		{"export", "write all that one club recorded into a file, to be taken away", runExport},
+		{"import", "bring a club back from such a file", runImport},
 		{"healthcheck", "ask a running server whether it can do its work", runHealthcheck},
 		{"doctor", "look at what the program needs, and say what is wrong", runDoctor},
 		{"version", "say which version this is", runVersion},

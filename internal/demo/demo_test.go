@@ -1,7 +1,10 @@
 package demo
 
 import (
+	"archive/zip"
+	"bytes"
 	"errors"
+	"io/fs"
 	"reflect"
 	"slices"
 	"strings"
@@ -51,7 +54,7 @@ func must[T any](value T, err error) func(testing.TB) T {
 // A club as it was filled, looked at in all the ways that leave it as it is.
 func TestClub(t *testing.T) {
 	t.Parallel()
-	_, s, _ := fillDatabase(t)
+	owner, s, _ := fillDatabase(t)
 	for name, look := range map[string]func(*testing.T, *store.Store){
 		"the desk has something of everything": checkDeskHasEverything,
 		"every state is there":                 checkEveryState,
@@ -59,9 +62,37 @@ func TestClub(t *testing.T) {
 		"the mind is like the store":           checkMemoryIsLikeStore,
 		"breaks are possible":                  checkBreaksPossible,
 		"breaks look like the model":           checkBreaksLikeModel,
+		"its file comes back row for row":      func(t *testing.T, s *store.Store) { checkFileComesBack(t, owner, s) },
 	} {
 		t.Run(name, func(t *testing.T) { look(t, s) })
 	}
+}
+
+// checkFileComesBack takes the club's file into a database of its own, and writes it
+// there again: the same rows in every table.
+func checkFileComesBack(t *testing.T, owner string, s *store.Store) {
+	to := storetest.NewDatabase(t)
+	var first, second bytes.Buffer
+	want := must(store.ExportClub(t.Context(), owner, "", &first))(t)
+	must(store.ImportClub(t.Context(), to, bytes.NewReader(first.Bytes()), int64(first.Len())))(t)
+	got := must(storetest.Open(t, to).WriteClubFile(t.Context(), demoCoach, &second))(t)
+	for i, part := range want.Tables {
+		if part.Table != got.Tables[i].Table || part.Rows != got.Tables[i].Rows || !slices.Equal(sortedRows(t, first, part), sortedRows(t, second, part)) {
+			t.Errorf("%s does not come back as it was: %d rows of %d", part.Table, got.Tables[i].Rows, part.Rows)
+		}
+	}
+	if breaks := must(s.CountBreaks(t.Context(), demoCoach, store.ExportScope{}))(t); got.RowsOf("break") < int64(breaks) || breaks == 0 {
+		t.Errorf("%d breaks are in the file, %d in the club", got.RowsOf("break"), breaks)
+	}
+}
+
+// sortedRows are the lines of a table in a club's file.
+func sortedRows(t *testing.T, file bytes.Buffer, part store.BackupPart) []string {
+	t.Helper()
+	parts := must(zip.NewReader(bytes.NewReader(file.Bytes()), int64(file.Len())))(t)
+	rows := strings.Split(string(must(fs.ReadFile(parts, part.Table+".jsonl"))(t)), "\n")
+	slices.Sort(rows)
+	return rows
 }
 
 func checkDeskHasEverything(t *testing.T, s *store.Store) {

@@ -69,7 +69,7 @@ func writeBackup(ctx context.Context, ownerDSN string, to io.Writer) (m Manifest
 		return m, err
 	}
 	defer owner.Close(context.WithoutCancel(ctx))
-	snapshot, err := owner.BeginTx(ctx, pgx.TxOptions{IsoLevel: pgx.RepeatableRead, AccessMode: pgx.ReadOnly})
+	snapshot, err := owner.BeginTx(ctx, oneMoment)
 	if err != nil {
 		return m, err
 	}
@@ -114,14 +114,7 @@ func (p *BackupPart) write(ctx context.Context, snapshot pgx.Tx, file *zip.Write
 
 // copyStatement is PostgreSQL's COPY of this table, one way or the other.
 func (p *BackupPart) copyStatement(way string) string {
-	columns := ""
-	for i, name := range p.Columns {
-		if i > 0 {
-			columns += ", "
-		}
-		columns += pgx.Identifier{name}.Sanitize()
-	}
-	return fmt.Sprintf("copy public.%s (%s) %s", pgx.Identifier{p.Table}.Sanitize(), columns, way)
+	return fmt.Sprintf("copy public.%s (%s) %s", pgx.Identifier{p.Table}.Sanitize(), listColumns("", p.Columns), way)
 }
 
 func writeManifest(file *zip.Writer, m Manifest) error {

@@ -31,8 +31,8 @@ func openWholeBackup(file io.ReaderAt, size int64) (*zip.Reader, Manifest, error
 		return nil, Manifest{}, err
 	}
 	for _, table := range m.Tables {
-		if err := table.check(parts); err != nil {
-			return nil, Manifest{}, err
+		if err := table.checkSum(parts, table.Table); err != nil {
+			return nil, Manifest{}, fmt.Errorf("%w: %w", ErrBackup, err)
 		}
 	}
 	return parts, m, nil
@@ -55,16 +55,16 @@ func openBackup(file io.ReaderAt, size int64) (*zip.Reader, Manifest, error) {
 	return parts, m, nil
 }
 
-// check compares a part with its sum.
-func (p *BackupPart) check(parts *zip.Reader) error {
-	part, err := parts.Open(p.Table)
+// checkSum compares the part of that name with its sum.
+func (p *BackupPart) checkSum(parts *zip.Reader, name string) error {
+	part, err := parts.Open(name)
 	if err != nil {
-		return fmt.Errorf("%w: the table %s is missing", ErrBackup, p.Table)
+		return fmt.Errorf("the table %s is missing", p.Table)
 	}
 	defer part.Close()
 	sum := sha256.New()
 	if _, err := io.Copy(sum, part); err != nil || hex.EncodeToString(sum.Sum(nil)) != p.SHA256 {
-		return fmt.Errorf("%w: the table %s is not as it was written (%v)", ErrBackup, p.Table, err)
+		return fmt.Errorf("the table %s is not as it was written (%v)", p.Table, err)
 	}
 	return nil
 }

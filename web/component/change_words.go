@@ -137,7 +137,7 @@ var becauseOf = map[string]string{
 // table in 2 of 10 breaks"; "" where there is no count to tell.
 func BecauseWords(c coaching.Change) string {
 	if c.Rule == "follow-up" {
-		return "because the change before it made things worse"
+		return "because it was better before" // the last change, or an earlier one
 	}
 	if words, known := becauseOf[c.Rule]; known && c.Of > 0 {
 		return fmt.Sprintf(words, say.OfTotal(c.Count, c.Of))

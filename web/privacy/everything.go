@@ -50,15 +50,20 @@ func (p *Pages) sendAll(w http.ResponseWriter, r *http.Request, person store.Per
 	if err != nil {
 		return err
 	}
+	p.sendZip(w, r, "everything", file)
+	return nil
+}
+
+// sendZip sends a file that is called so, with its day.
+func (p *Pages) sendZip(w http.ResponseWriter, r *http.Request, name string, file []byte) {
 	day := p.now().In(session.MustUser(r).Zone).Format("2006-01-02")
 	h := w.Header()
 	h.Set("Content-Type", "application/zip")
-	h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": "everything " + day + ".zip"}))
+	h.Set("Content-Disposition", mime.FormatMediaType("attachment", map[string]string{"filename": name + " " + day + ".zip"}))
 	h.Set("Cache-Control", "no-store")
 	if _, err := w.Write(file); err != nil {
 		panic(http.ErrAbortHandler) // half a file must not look like a whole one
 	}
-	return nil
 }
 
 // aboutAll says what is in the file.

@@ -36,6 +36,8 @@ var places = []auditedPart{
 	{"/club/coaches", "the club's coaches", false},
 	{"/club/coaches/erase", "a former coach", false},
 	{"/club/erase", "the club", false},
+	{"/club/file", "the page of the club's file", false},
+	{"/club/file.zip", "all that the club recorded", true},
 	{"/club/invites", "an invitation of a coach", false},
 	{"/decided", "decided changes", true},
 	{"/desk", "the desk", true},
@@ -84,7 +86,7 @@ func findPlace(pattern string) auditedPart {
 // exports are the routes by which what is kept of people leaves the program.
 var exports = map[string]bool{
 	"GET /export": true, "POST /export": true, "GET /jobs/{job}/file": true, "GET /my/export": true,
-	"GET /my/everything": true, "GET /students/{student}/everything": true,
+	"GET /my/everything": true, "GET /students/{student}/everything": true, "GET /club/file.zip": true,
 }
 
 // FindNote gives what the audit log is to say of a request, if anything: what a

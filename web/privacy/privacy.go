@@ -1,5 +1,5 @@
 // Package privacy holds the pages about what the club keeps of people: a plain
-// page that says so, the audit log, a person's all as a file, and erasing a
+// page that says so, the audit log, a person's all and the club's as a file, and erasing a
 // student, a coach who was removed, or the whole club.
 //
 // Which requests stand in the audit log is said in place.go, by route; package
@@ -37,6 +37,8 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/my/everything", route.Student, p.sendOwnEverything).At(route.Download),
 		route.Get("/students/{student}/erase", route.Coach, p.showEraseStudent),
 		route.Post("/students/{student}/erase", route.Coach, p.eraseStudent),
+		route.Get("/club/file", route.Coach, p.showClubFile),
+		route.Get("/club/file.zip", route.Coach, p.sendClubFile).At(route.Download),
 		route.Post("/club/coaches/erase", route.Coach, p.eraseCoach),
 		route.Get("/club/erase", route.Coach, p.showEraseClub),
 		route.Post("/club/erase", route.Coach, p.eraseClub),

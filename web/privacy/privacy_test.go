@@ -131,6 +131,24 @@ func TestEverything_IsAFile(t *testing.T) {
 	coach.Get(t, "/students/"+site.Coach.Person.String()+"/everything").RequireStatus(t, http.StatusNotFound)
 }
 
+// The club's file is what the shell brings back, and the log says who took it.
+func TestClubFile_IsTakenFromItsPage(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	site.RecordBreaks(t, site.StudentActor(0), 3)
+	coach, student := site.SignInCoach(t), site.SignInStudent(t, site.Students[0])
+	at := coach.Get(t, "/club").RequireStatus(t, http.StatusOK).AttributeOf(t, "a[href='/club/file']", "href")
+	got := coach.Get(t, coach.Get(t, at).AttributeOf(t, "a.button", "href")).RequireStatus(t, http.StatusOK)
+	file, err := store.ReadClubFile(strings.NewReader(got.Text), int64(len(got.Text)))
+	if err != nil || file.RowsOf("break") != 3 || file.RowsOf("person") != 4 || file.Name != "Harbour Lane" {
+		t.Errorf("the file holds %d breaks of %d people of %q (%v)", file.RowsOf("break"), file.RowsOf("person"), file.Name, err)
+	}
+	coach.Get(t, "/audit").RequireText(t, "tbody", "Ines exported all that the club recorded")
+	for _, path := range []string{at, "/club/file.zip"} {
+		student.Get(t, path).RequireStatus(t, http.StatusForbidden)
+	}
+}
+
 func unzip(t *testing.T, file string) map[string]string {
 	t.Helper()
 	z, err := zip.NewReader(strings.NewReader(file), int64(len(file)))
