@@ -147,7 +147,7 @@ func rewriteClubFile(t *testing.T, file []byte, table string, edit func(string) 
 		}
 		sum := sha256.Sum256([]byte(text))
 		p.Rows, p.SHA256 = int64(strings.Count(text, "\n")), hex.EncodeToString(sum[:])
-		must(io.WriteString(must(z.Create(p.Table + ".jsonl"))(t), text))(t)
+		must(io.WriteString(must(z.Create(p.Table+".jsonl"))(t), text))(t)
 	}
 	contents := must(json.Marshal(c))(t)
 	if table == "" {
