@@ -20,6 +20,8 @@ type Break struct {
 	drill.Break
 	// EditedBy is the coach who wrote this revision, zero for the student.
 	EditedBy PersonID
+	// changedFor is why it takes the place of what was kept, "" when nobody said.
+	changedFor string
 }
 
 // ballRecord is where an object ball went, as the column balls has it.

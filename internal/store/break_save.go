@@ -113,6 +113,9 @@ func checkBreak(set query.LockSetRow, b Break) error {
 func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *query.Break, b Break) error {
 	set, r := locked.BreakSet, breakRow(b.Break)
 	b.EditedBy = t.actor.editorID()
+	if err := t.keepVersion(ctx, there, b); err != nil {
+		return err
+	}
 	err := t.upsertBreak(ctx, Set{ID: SetID{set.ID}, Student: PersonID{set.StudentID}}, r, b)
 	if violatesUnique(err, "break_number") {
 		return newRefusal(ErrConflict, "break %d is recorded already", b.Number)
@@ -155,8 +158,8 @@ func (t *tx) announceSetChange(ctx context.Context, set query.BreakSet) error {
 // [ErrStale] and [ErrClosed] as for SaveBreak.
 func (s *Store) DeleteBreak(ctx context.Context, v Actor, set SetID, id BreakID, revision int, reason string) error {
 	return s.inTransaction(ctx, v, "delete the break", func(t *tx) error {
-		if len(reason) > drill.MaxName {
-			return fieldProblem("reason", "a few words are enough")
+		if err := checkReason(reason); err != nil {
+			return err
 		}
 		if revision > maxRevision {
 			return errRevisionTooHigh
@@ -178,15 +181,27 @@ func (s *Store) DeleteBreak(ctx context.Context, v Actor, set SetID, id BreakID,
 		case locked.BreakSet.ClosedAt != nil:
 			return ErrClosed
 		}
-		err = t.Queries.DeleteBreak(ctx, query.DeleteBreakParams{
-			ID: id.UUID, Revision: revision, DeleteReason: reason, EditedBy: uuidOrNull(v.editorID()),
-		})
-		if err != nil {
-			return err
-		}
-		if err := t.adjustTally(ctx, locked, &there, nil); err != nil {
-			return err
-		}
-		return t.announceSetChange(ctx, locked.BreakSet)
+		return t.strikeBreak(ctx, locked, there, revision, reason)
 	})
+}
+
+// strikeBreak takes a break out that is there, as a revision of it.
+func (t *tx) strikeBreak(ctx context.Context, locked query.LockSetRow, there query.Break, revision int, reason string) error {
+	err := t.Queries.DeleteBreak(ctx, query.DeleteBreakParams{
+		ID: there.ID, Revision: revision, DeleteReason: reason, EditedBy: uuidOrNull(t.actor.editorID()),
+	})
+	if err != nil {
+		return err
+	}
+	if err := t.adjustTally(ctx, locked, &there, nil); err != nil {
+		return err
+	}
+	return t.announceSetChange(ctx, locked.BreakSet)
+}
+
+func checkReason(reason string) error {
+	if len(reason) > drill.MaxName {
+		return fieldProblem("reason", "a few words are enough")
+	}
+	return nil
 }

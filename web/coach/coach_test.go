@@ -147,7 +147,8 @@ func TestPrescription_FromTheRight(t *testing.T) {
 }
 
 // A break that was taken out stands struck through with its reason and is not
-// counted, one that was changed says so, and what was undone at once is gone.
+// counted, what a changed one was stands above it, and what was undone at once is
+// gone.
 func TestSet_NothingVanishesUnseen(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
@@ -171,10 +172,13 @@ func TestSet_NothingVanishesUnseen(t *testing.T) {
 	}
 	show := site.SignInCoach(t).Get(t, "/sets/"+set.String())
 	show.RequireText(t, ".breaks li:nth-child(1) del", component.BreakWords(breaks[1].Break, site.Drill.Setup, site.Table.Kind))
-	show.RequireText(t, ".breaks li:nth-child(1)", "Taken out: the rack was loose")
-	show.RequireText(t, ".breaks li:nth-child(2)", "Changed by the student")
+	show.RequireText(t, ".breaks li:nth-child(1)", "Taken out by the student: the rack was loose")
+	show.RequireText(t, ".breaks li:nth-child(2) del", component.BreakWords(breaks[2].Break, site.Drill.Setup, site.Table.Kind))
+	show.RequireText(t, ".breaks li:nth-child(2)", "Changed by the student.")
+	show.RequireText(t, ".breaks li:nth-child(3)", "“Seen on the video.”")
 	show.RequireText(t, "main", "2 of 10 breaks recorded")
-	show.RequireCount(t, "ol.breaks > li", 3)
+	show.RequireCount(t, "ol.breaks > li", 4)
+	show.RequireCount(t, "ol.breaks del", 2)
 }
 
 func TestSet_BreakByBreak(t *testing.T) {

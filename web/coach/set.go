@@ -22,11 +22,11 @@ type recordedSetView struct {
 	Frame  page.Frame
 	Set    store.Set
 	Breaks []drill.Break
-	// Deleted are what was taken out, with the reasons.
-	Deleted []store.DeletedBreak
-	Counts  component.BreakCounts
-	When    string
-	Advice  *component.AdviceView
+	// Struck are what was taken out and what was changed, as it was.
+	Struck []store.StruckBreak
+	Counts component.BreakCounts
+	When   string
+	Advice *component.AdviceView
 	// Decide is the address of the decision, "" when there is none to make.
 	Decide string
 	// Decided is the address of the coach's own change, "" while a proposal waits
@@ -46,15 +46,37 @@ func (v recordedSetView) breakLines() []component.BreakLine {
 	lines := component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
 	component.JudgeByHouse(lines, v.Breaks, v.Set.Setup, v.Set.House)
 	for i, b := range v.Set.Breaks {
-		lines[i].Changed = changedWords(b)
+		wasIt := func(s store.StruckBreak) bool { return s.ID == b.ID }
+		if !slices.ContainsFunc(v.Struck, wasIt) { // else what it was stands above it
+			lines[i].Changed = changedWords(b)
+		}
 	}
-	for _, d := range v.Deleted {
-		line := component.ListBreakLines([]drill.Break{d.Break.Break}, v.Set.Setup, v.Set.Table.Kind, nil)[0]
-		line.Out = d.Reason
-		lines = append(lines, line)
+	var all []component.BreakLine
+	for _, b := range v.Struck {
+		line := component.ListBreakLines([]drill.Break{b.Break.Break}, v.Set.Setup, v.Set.Table.Kind, nil)[0]
+		line.Struck = struckWords(b)
+		all = append(all, line)
 	}
-	slices.SortStableFunc(lines, func(a, b component.BreakLine) int { return cmp.Compare(a.Number, b.Number) })
-	return lines
+	all = append(all, lines...) // what a break was stands before what it is
+	slices.SortStableFunc(all, func(a, b component.BreakLine) int { return cmp.Compare(a.Number, b.Number) })
+	return all
+}
+
+// struckWords say what became of a break that does not count as it was.
+func struckWords(b store.StruckBreak) string {
+	words := "Taken out by "
+	if b.Corrected {
+		words = "Changed by "
+	}
+	if store.IsZero(b.By) {
+		words += "the student"
+	} else {
+		words += "a coach"
+	}
+	if b.Reason == "" {
+		return words + "."
+	}
+	return words + ": " + b.Reason
 }
 
 // changedWords say that a break is not as it was first saved; "" when it is.
@@ -94,7 +116,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		v.Breaks = append(v.Breaks, b.Break)
 	}
 	var err error
-	if v.Deleted, err = p.store.ListDeletedBreaks(r.Context(), visitor.Actor, set.ID); err != nil {
+	if v.Struck, err = p.store.ListStruckBreaks(r.Context(), visitor.Actor, set.ID); err != nil {
 		return err
 	}
 	v.Counts = component.CountBreaks(v.Breaks, set.Setup, set.Window)

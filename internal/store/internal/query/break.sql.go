@@ -36,7 +36,7 @@ func (q *Queries) DeleteBreak(ctx context.Context, arg DeleteBreakParams) error 
 }
 
 const getBreak = `-- name: GetBreak :one
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked from break where id = $1
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where id = $1
 `
 
 func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
@@ -69,12 +69,35 @@ func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
 		&i.CreatedAt,
 		&i.UpdatedAt,
 		&i.Racked,
+		&i.VersionOf,
 	)
 	return i, err
 }
 
+const keepBreakVersion = `-- name: KeepBreakVersion :exec
+insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
+    cue_path, rails, past_string, shot, ran_out, racked, note, balls, revision, deleted_at, delete_reason, edited_by,
+    created_at, version_of)
+select b.club_id, $1, b.set_id, b.student_id, b.number, b.at, b.speed, b.cue_how, b.cue_x, b.cue_y, b.cue_pocket,
+    b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.racked, b.note, b.balls, b.revision, now(),
+    $2, b.edited_by, b.created_at, b.id
+from break b where b.id = $3
+`
+
+type KeepBreakVersionParams struct {
+	VersionID uuid.UUID
+	Reason    string
+	BreakID   uuid.UUID
+}
+
+// Keeps a break as it is, before it is changed.
+func (q *Queries) KeepBreakVersion(ctx context.Context, arg KeepBreakVersionParams) error {
+	_, err := q.db.Exec(ctx, keepBreakVersion, arg.VersionID, arg.Reason, arg.BreakID)
+	return err
+}
+
 const listBreaks = `-- name: ListBreaks :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked from break where set_id = $1 and deleted_at is null order by number
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = $1 and deleted_at is null order by number
 `
 
 func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
@@ -113,6 +136,7 @@ func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, err
 			&i.CreatedAt,
 			&i.UpdatedAt,
 			&i.Racked,
+			&i.VersionOf,
 		); err != nil {
 			return nil, err
 		}
@@ -125,7 +149,7 @@ func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, err
 }
 
 const listBreaksOfStudents = `-- name: ListBreaksOfStudents :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked from break where student_id = any($1::uuid[]) and deleted_at is null order by set_id, number
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where student_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
 func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UUID) ([]Break, error) {
@@ -164,6 +188,7 @@ func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UU
 			&i.CreatedAt,
 			&i.UpdatedAt,
 			&i.Racked,
+			&i.VersionOf,
 		); err != nil {
 			return nil, err
 		}
@@ -176,7 +201,7 @@ func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UU
 }
 
 const listDeletedBreaks = `-- name: ListDeletedBreaks :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked from break where set_id = $1 and deleted_at is not null order by number, updated_at
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = $1 and deleted_at is not null and version_of is null order by number, updated_at
 `
 
 func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
@@ -215,6 +240,81 @@ func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Bre
 			&i.CreatedAt,
 			&i.UpdatedAt,
 			&i.Racked,
+			&i.VersionOf,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const listStruckBreaks = `-- name: ListStruckBreaks :many
+select b.club_id, b.id, b.set_id, b.student_id, b.number, b.at, b.speed, b.cue_how, b.cue_x, b.cue_y, b.cue_pocket, b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.note, b.balls, b.revision, b.deleted_at, b.delete_reason, b.edited_by, b.created_at, b.updated_at, b.racked, b.version_of, coalesce(b.version_of, b.id)::uuid as break_id,
+    coalesce(case when b.version_of is null then b.edited_by else (
+        select n.edited_by from break n
+        where n.club_id = b.club_id and (n.id = b.version_of or n.version_of = b.version_of) and n.revision > b.revision
+        order by n.revision limit 1) end, '00000000-0000-0000-0000-000000000000')::uuid as ended_by
+from break b
+where b.set_id = any($1::uuid[]) and b.deleted_at is not null and b.delete_reason <> $2
+order by b.set_id, b.number, b.deleted_at, b.revision
+`
+
+type ListStruckBreaksParams struct {
+	Sets []uuid.UUID
+	But  string
+}
+
+type ListStruckBreaksRow struct {
+	Break   Break
+	BreakID uuid.UUID
+	EndedBy uuid.UUID
+}
+
+// What was taken out of sets and what was changed in them, as it was, with who put
+// an end to it: the coach who wrote the next revision; zeros for the student.
+func (q *Queries) ListStruckBreaks(ctx context.Context, arg ListStruckBreaksParams) ([]ListStruckBreaksRow, error) {
+	rows, err := q.db.Query(ctx, listStruckBreaks, arg.Sets, arg.But)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListStruckBreaksRow
+	for rows.Next() {
+		var i ListStruckBreaksRow
+		if err := rows.Scan(
+			&i.Break.ClubID,
+			&i.Break.ID,
+			&i.Break.SetID,
+			&i.Break.StudentID,
+			&i.Break.Number,
+			&i.Break.At,
+			&i.Break.Speed,
+			&i.Break.CueHow,
+			&i.Break.CueX,
+			&i.Break.CueY,
+			&i.Break.CuePocket,
+			&i.Break.WingMiss,
+			&i.Break.CuePath,
+			&i.Break.Rails,
+			&i.Break.PastString,
+			&i.Break.Shot,
+			&i.Break.RanOut,
+			&i.Break.Note,
+			&i.Break.Balls,
+			&i.Break.Revision,
+			&i.Break.DeletedAt,
+			&i.Break.DeleteReason,
+			&i.Break.EditedBy,
+			&i.Break.CreatedAt,
+			&i.Break.UpdatedAt,
+			&i.Break.Racked,
+			&i.Break.VersionOf,
+			&i.BreakID,
+			&i.EndedBy,
 		); err != nil {
 			return nil, err
 		}

@@ -81,6 +81,7 @@ type Break struct {
 	CreatedAt    time.Time
 	UpdatedAt    time.Time
 	Racked       string
+	VersionOf    *uuid.UUID
 }
 
 type BreakCard struct {

@@ -1,0 +1,114 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/store/internal/query"
+)
+
+// BreakCorrection is what a coach puts right in a recorded break.
+type BreakCorrection struct {
+	Set   SetID
+	Break BreakID
+	// Revision is the one that the coach looked at.
+	Revision int
+	// As is how the break really was; nil strikes it out. Its number and time are
+	// those recorded.
+	As *drill.Break
+	// Reason is needed: the student reads it.
+	Reason string
+}
+
+// CorrectBreak puts a break right, or strikes it, in an open set or a closed one.
+// What it was stays in the history ([Store.ListStruckBreaks]) with the reason. What
+// the student's latest closed set says is said anew, unless a coach has decided on
+// it; what others say stays as it was said, and their counts are right at once.
+// Coaches only. [ErrStale] when the break was changed or taken out meanwhile,
+// [drill.Problems] when it cannot have been so or the reason is missing.
+func (s *Store) CorrectBreak(ctx context.Context, v Actor, c BreakCorrection, judge Judge) error {
+	return s.changeAsCoach(ctx, v, "correct the break", func(t *tx) error {
+		if strings.TrimSpace(c.Reason) == "" {
+			return fieldProblem("reason", "say why: the student reads it")
+		}
+		if err := checkReason(c.Reason); err != nil {
+			return err
+		}
+		set, err := t.lockStudentsSet(ctx, c.Set)
+		if err != nil {
+			return err
+		}
+		anew, err := t.reopenForCorrection(ctx, set)
+		if err != nil {
+			return err
+		}
+		if err := t.correctBreak(ctx, c); err != nil {
+			return err
+		}
+		if set.Closed.IsZero() {
+			return nil
+		}
+		return t.settleCorrected(ctx, set, anew, judge)
+	})
+}
+
+// reopenForCorrection opens the student's latest closed set, so that what it says
+// can be said anew; false when what is said has to stay.
+func (t *tx) reopenForCorrection(ctx context.Context, set Set) (bool, error) {
+	if set.Closed.IsZero() {
+		return false, nil
+	}
+	later, err := t.HasLaterSet(ctx, query.HasLaterSetParams{StudentID: set.Student.UUID, StartedAt: set.Started})
+	if err != nil || later {
+		return false, err
+	}
+	err = t.takeBackClosing(ctx, set)
+	if errors.Is(err, ErrConflict) { // a coach has decided on it; nothing was changed
+		return false, nil
+	}
+	return err == nil, err
+}
+
+// settleCorrected closes a set again that was closed before, or puts it right where
+// it stands.
+func (t *tx) settleCorrected(ctx context.Context, set Set, anew bool, judge Judge) error {
+	now, err := t.loadSet(ctx, set.ID)
+	if err != nil {
+		return err
+	}
+	if anew {
+		return t.closeLockedSet(ctx, now, &set.Closed, judge)
+	}
+	if len(now.Breaks) == 0 {
+		return t.regroupStintsWithout(ctx, now)
+	}
+	return t.regroupStints(ctx, set.Student, set.ID.UUID, set.Started)
+}
+
+func (t *tx) correctBreak(ctx context.Context, c BreakCorrection) error {
+	locked, err := t.LockSet(ctx, c.Set.UUID)
+	if err != nil {
+		return err
+	}
+	locked.BreakSet.ClosedAt = nil // a coach's correction passes over that
+	there, err := t.GetBreak(ctx, c.Break.UUID)
+	switch {
+	case err != nil:
+		return err
+	case there.SetID != c.Set.UUID || there.VersionOf != nil:
+		return ErrNotFound
+	case there.DeletedAt != nil || there.Revision != c.Revision:
+		return newRefusal(ErrStale, "break %d was changed or taken out meanwhile", there.Number)
+	}
+	if c.As == nil {
+		return t.strikeBreak(ctx, locked, there, there.Revision+1, c.Reason)
+	}
+	b := Break{ID: c.Break, Revision: there.Revision + 1, Break: *c.As, changedFor: c.Reason}
+	b.Number, b.At = there.Number, utcOrZero(there.At)
+	if err := checkBreak(locked, b); err != nil {
+		return err
+	}
+	return t.saveBreak(ctx, locked, &there, b)
+}

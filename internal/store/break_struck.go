@@ -1,0 +1,74 @@
+package store
+
+import (
+	"context"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/store/internal/query"
+)
+
+// StruckBreak is a break as it was before it was changed or taken out.
+type StruckBreak struct {
+	// Break has the id of the break that it was, and the revision that ended.
+	Break
+	// Corrected says that it was changed, and that a later revision stands in its
+	// place; false that it was taken out.
+	Corrected bool
+	// Reason is why, in the words of who did it, "" when nobody said; At is when.
+	Reason string
+	At     time.Time
+	// By is the coach who did it, zero for the student.
+	By PersonID
+}
+
+// ListStruckBreaks gives what was taken out of a set and what was changed in it, by
+// number and then time; what was undone right after it was saved is left out. A
+// coach's of anyone in the club, a student's their own.
+func (s *Store) ListStruckBreaks(ctx context.Context, v Actor, set SetID) ([]StruckBreak, error) {
+	return readInTransaction(ctx, s, v, "list the struck breaks", func(t *tx) ([]StruckBreak, error) {
+		struck, err := t.loadStruckBreaks(ctx, []uuid.UUID{set.UUID})
+		return struck[set], err
+	})
+}
+
+func (t *tx) loadStruckBreaks(ctx context.Context, sets []uuid.UUID) (map[SetID][]StruckBreak, error) {
+	rows, err := t.Queries.ListStruckBreaks(ctx, query.ListStruckBreaksParams{Sets: sets, But: undoneAtOnce})
+	if err != nil {
+		return nil, err
+	}
+	struck := map[SetID][]StruckBreak{}
+	for _, row := range rows {
+		b, err := storedBreak(row.Break)
+		if err != nil {
+			return nil, err
+		}
+		b.ID = BreakID{row.BreakID}
+		set := SetID{row.Break.SetID}
+		struck[set] = append(struck[set], StruckBreak{
+			Break: b, Corrected: row.Break.VersionOf != nil,
+			Reason: row.Break.DeleteReason, At: utcOrZero(row.Break.DeletedAt), By: PersonID{row.EndedBy},
+		})
+	}
+	return struck, nil
+}
+
+// keepVersion keeps what was there before a break takes its place, when that says
+// something else of it. Its number alone is no part of what was seen.
+func (t *tx) keepVersion(ctx context.Context, there *query.Break, b Break) error {
+	if there == nil {
+		return nil
+	}
+	seen := b.Break
+	seen.Number = there.Number
+	same, err := sameBreak(*there, seen)
+	if err != nil || same {
+		return err
+	}
+	reason := b.changedFor
+	if there.DeletedAt != nil { // it was taken out, and is back as another
+		reason = there.DeleteReason
+	}
+	return t.KeepBreakVersion(ctx, query.KeepBreakVersionParams{BreakID: there.ID, VersionID: newUUID(), Reason: reason})
+}
