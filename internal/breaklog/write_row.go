@@ -11,9 +11,12 @@ import (
 
 const lineEnd = "\r\n"
 
-// appendRow appends a row: what is the break's own goes around the cells that
-// all rows of the set share.
-func appendRow(row []byte, set drill.Set, shared []byte, b drill.Break) []byte {
+// endRow ends a row whose cells each have their comma.
+func endRow(row []byte) []byte { return append(row[:len(row)-1], lineEnd...) }
+
+// appendBreak appends the cells of a break, each with its comma: what is its own
+// goes around the cells that all rows of the set share.
+func appendBreak(row []byte, set drill.Set, shared []byte, b drill.Break) []byte {
 	row = appendText(row, escapeFormula(set.Student))
 	row = appendText(row, escapeFormula(set.Name))
 	row = append(strconv.AppendInt(row, int64(b.Number), 10), ',')
@@ -30,8 +33,7 @@ func appendRow(row []byte, set drill.Set, shared []byte, b drill.Break) []byte {
 	row = appendText(row, string(b.Shot))
 	row = appendText(row, string(b.RanOut))
 	row = appendText(row, string(b.Racked))
-	row = appendText(row, escapeFormula(withLineFeeds(b.Note)))
-	return append(row[:len(row)-1], lineEnd...)
+	return appendText(row, escapeFormula(withLineFeeds(b.Note)))
 }
 
 // appendConditions appends the cells from game to spin, each with its comma.

@@ -35,7 +35,7 @@ func (w *Writer) Write(sets []drill.Set) error {
 	for _, set := range sets {
 		shared := appendConditions(nil, set)
 		for _, b := range set.Breaks {
-			w.row = appendRow(w.row[:0], set, shared, b)
+			w.row = endRow(appendBreak(w.row[:0], set, shared, b))
 			if _, err := w.out.Write(w.row); err != nil {
 				return fmt.Errorf("write break log: %w", err)
 			}

@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
 
@@ -71,4 +72,58 @@ func (t *tx) keepVersion(ctx context.Context, there *query.Break, b Break) error
 		reason = there.DeleteReason
 	}
 	return t.KeepBreakVersion(ctx, query.KeepBreakVersionParams{BreakID: there.ID, VersionID: newUUID(), Reason: reason})
+}
+
+// ExportStruckBreaks gives what was struck of those meant, as ExportSets orders it; sets
+// without anything struck are left out. A student can export only their own.
+func (s *Store) ExportStruckBreaks(ctx context.Context, v Actor, scope ExportScope) ([]drill.StruckSet, error) {
+	return readInTransaction(ctx, s, v, "export what was struck", func(t *tx) ([]drill.StruckSet, error) {
+		students, err := t.listScopeStudents(ctx, scope)
+		if err != nil {
+			return nil, err
+		}
+		labels, err := t.labelStudents(ctx)
+		if err != nil {
+			return nil, err
+		}
+		var all []drill.StruckSet
+		for _, student := range students {
+			sets, err := t.loadStruckSets(ctx, student.ID, labels[student.ID])
+			if err != nil {
+				return nil, err
+			}
+			all = append(all, sets...)
+		}
+		return all, nil
+	})
+}
+
+func (t *tx) loadStruckSets(ctx context.Context, student PersonID, label string) ([]drill.StruckSet, error) {
+	recorded, err := t.loadRecordedSets(ctx, []PersonID{student})
+	if err != nil {
+		return nil, err
+	}
+	ids := make([]uuid.UUID, len(recorded))
+	for i, set := range recorded {
+		ids[i] = set.ID.UUID
+	}
+	struck, err := t.loadStruckBreaks(ctx, ids)
+	if err != nil {
+		return nil, err
+	}
+	var sets []drill.StruckSet
+	for _, r := range recorded {
+		if len(struck[r.ID]) == 0 {
+			continue
+		}
+		set := drill.StruckSet{Set: r.DrillSet()}
+		set.Student, set.Breaks = label, nil
+		for _, b := range struck[r.ID] {
+			set.Struck = append(set.Struck, drill.StruckBreak{
+				Break: b.Break.Break, Changed: b.Corrected, ByCoach: !IsZero(b.By), Reason: b.Reason, At: b.At,
+			})
+		}
+		sets = append(sets, set)
+	}
+	return sets, nil
 }

@@ -14,6 +14,7 @@ import (
 	"github.com/jackc/pgx/v5/pgconn"
 
 	"breakwright/internal/account"
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 )
@@ -53,6 +54,9 @@ func furnish(t *testing.T, scene storetest.Scene) {
 	odile := scene.StudentActor(0)
 	eraseSomebody(t, scene)
 	set := scene.RecordBreaks(t, odile, 10)
+	changed := must(scene.Store.GetSet(t.Context(), odile, set))(t).Breaks[0]
+	changed.Revision, changed.Racked = 2, drill.RackedLoose
+	must(scene.Store.SaveBreak(t.Context(), odile, set, changed))(t)
 	scene.CloseSet(t, odile, set, -16)
 	if err := scene.Store.PostMessage(t.Context(), odile, store.MessageID{}, set, "Further out?"); err != nil {
 		t.Fatal(err)

@@ -40,6 +40,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/records", route.Coach, p.showRecords),
 		route.Get("/export", route.Coach, p.exportBreakLog).At(route.Download),
 		route.Post("/export", route.Coach, p.beginExport),
+		route.Get("/export/struck", route.Coach, p.exportStruck).At(route.Download),
 		route.Post("/import", route.Coach, p.uploadLog).At(route.Upload),
 		route.Get("/jobs/{job}", route.Coach, p.showJob),
 		route.Post("/jobs/{job}", route.Coach, p.beginOrResumeJob),

@@ -38,6 +38,34 @@ func TestExport_Scopes(t *testing.T) {
 	}
 }
 
+// What was struck is in a file of its own, and not in the log.
+func TestExport_Struck(t *testing.T) {
+	t.Parallel()
+	s := webtest.New(t)
+	odile := s.StudentActor(0)
+	set := s.RecordBreaks(t, odile, 3)
+	recorded, err := s.Store.GetSet(t.Context(), odile, set)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Store.DeleteBreak(t.Context(), odile, set, recorded.Breaks[2].ID, 2, "The rack fell."); err != nil {
+		t.Fatal(err)
+	}
+	changed := recorded.Breaks[0]
+	changed.Revision, changed.Note = 2, "Seen on the video."
+	if _, err := s.Store.SaveBreak(t.Context(), odile, set, changed); err != nil {
+		t.Fatal(err)
+	}
+	coach := s.SignInCoach(t)
+	struck := coach.Get(t, "/export/struck?class="+s.Class.String()).RequireStatus(t, http.StatusOK).Text
+	if strings.Count(struck, "\n") != 3 || !strings.Contains(struck, "changed,student,,") || !strings.Contains(struck, "taken-out,student,The rack fell.,") || strings.Contains(struck, "Seen on the video.") {
+		t.Errorf("struck:\n%s", struck)
+	}
+	if log := exported(t, coach, ""); strings.Count(log, "\n") != 3 || strings.Contains(log, "The rack fell.") {
+		t.Errorf("the log:\n%s", log)
+	}
+}
+
 func TestExport_TheTwoWalls(t *testing.T) {
 	t.Parallel()
 	s := webtest.New(t)
@@ -48,6 +76,8 @@ func TestExport_TheTwoWalls(t *testing.T) {
 		stranger.Get(t, "/export"+query).RequireStatus(t, http.StatusNotFound)
 	}
 	odile.Get(t, "/export").RequireStatus(t, http.StatusForbidden)
+	odile.Get(t, "/export/struck").RequireStatus(t, http.StatusForbidden)
+	stranger.Get(t, "/export/struck?class="+s.Class.String()).RequireStatus(t, http.StatusNotFound)
 	own := odile.Get(t, "/my/export").RequireStatus(t, http.StatusOK)
 	sets, err := breaklog.Read(strings.NewReader(own.Text))
 	if err != nil || len(sets) != 2 || sets[0].Student != "Odile" || sets[1].Student != "Odile" {

@@ -50,6 +50,21 @@ func (p *Pages) exportBreakLog(w http.ResponseWriter, r *http.Request) error {
 	return p.sendLog(w, r, scope, name)
 }
 
+// exportStruck sends what was taken out or changed, as it was.
+func (p *Pages) exportStruck(w http.ResponseWriter, r *http.Request) error {
+	query := r.URL.Query()
+	scope, name, err := p.readScope(r, query.Get("class"), query.Get("student"))
+	if err != nil {
+		return err
+	}
+	struck, err := p.store.ExportStruckBreaks(r.Context(), session.MustUser(r).Actor, scope)
+	if err != nil {
+		return err
+	}
+	p.setDownloadHeaders(w, r, name+" struck")
+	return abortOnWriteError(breaklog.WriteStruck(w, struck))
+}
+
 // exportOwnBreakLog sends a student their own.
 func (p *Pages) exportOwnBreakLog(w http.ResponseWriter, r *http.Request) error {
 	visitor := session.MustUser(r)

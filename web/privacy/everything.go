@@ -70,6 +70,7 @@ func (p *Pages) sendZip(w http.ResponseWriter, r *http.Request, name string, fil
 const aboutAll = `This is all that the club keeps of one person.
 
 breaks.csv       every break, as a table that spreadsheets open
+struck.csv       breaks that were taken out or changed, as they were, with the reasons
 everything.json  all else: name and classes, sets, the advice to each, changes that
                  were proposed and what came of them, messages, break cards, when
                  and on what devices they signed in. Times are UTC, lengths inches.
@@ -83,7 +84,7 @@ func (p *Pages) packAll(ctx context.Context, v store.Actor, person store.PersonI
 	if err != nil {
 		return nil, err
 	}
-	var readable, log, file bytes.Buffer
+	var readable, log, struck, file bytes.Buffer
 	if err := json.Indent(&readable, all, "", "  "); err != nil {
 		return nil, err
 	}
@@ -95,11 +96,19 @@ func (p *Pages) packAll(ctx context.Context, v store.Actor, person store.PersonI
 	if err := breaks.Close(); err != nil {
 		return nil, err
 	}
+	scope := store.ExportScope{Student: person}
+	sets, err := p.store.ExportStruckBreaks(ctx, v, scope)
+	if err != nil {
+		return nil, err
+	}
+	if err := breaklog.WriteStruck(&struck, sets); err != nil {
+		return nil, err
+	}
 	z := zip.NewWriter(&file)
 	for _, part := range []struct {
 		name    string
 		content []byte
-	}{{"read me.txt", []byte(aboutAll)}, {"breaks.csv", log.Bytes()}, {"everything.json", readable.Bytes()}} {
+	}{{"read me.txt", []byte(aboutAll)}, {"breaks.csv", log.Bytes()}, {"struck.csv", struck.Bytes()}, {"everything.json", readable.Bytes()}} {
 		to, err := z.CreateHeader(&zip.FileHeader{Name: part.name, Method: zip.Deflate, Modified: p.now().UTC().Truncate(time.Second)})
 		if err != nil {
 			return nil, err

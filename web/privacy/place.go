@@ -44,6 +44,7 @@ var places = []auditedPart{
 	{"/drills", "the drills", false},
 	{"/drills/{drill}", "a drill", false},
 	{"/export", "break logs", true},
+	{"/export/struck", "breaks that were struck", true},
 	{"/import", "a break log that came in", true},
 	{"/jobs", "an export or import", true},
 	{"/my", "their own sets", false},
@@ -85,7 +86,7 @@ func findPlace(pattern string) auditedPart {
 
 // exports are the routes by which what is kept of people leaves the program.
 var exports = map[string]bool{
-	"GET /export": true, "POST /export": true, "GET /jobs/{job}/file": true, "GET /my/export": true,
+	"GET /export": true, "GET /export/struck": true, "POST /export": true, "GET /jobs/{job}/file": true, "GET /my/export": true,
 	"GET /my/everything": true, "GET /students/{student}/everything": true, "GET /club/file.zip": true,
 }
 

@@ -121,10 +121,18 @@ func TestEverything_IsAFile(t *testing.T) {
 	if err := site.Store.PostMessage(t.Context(), site.StudentActor(0), store.MessageID{}, set, "Further out?"); err != nil {
 		t.Fatal(err)
 	}
+	recorded, err := site.Store.GetSet(t.Context(), site.Coach, set)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := store.BreakCorrection{Set: set, Break: recorded.Breaks[1].ID, Revision: 1, Reason: "The rack fell."}
+	if err := site.Store.CorrectBreak(t.Context(), site.Coach, out, nil); err != nil {
+		t.Fatal(err)
+	}
 	coach, student := site.SignInCoach(t), site.SignInStudent(t, site.Students[0])
 	for _, got := range []*webtest.Page{coach.Get(t, "/students/"+site.Students[0].ID.String()+"/everything"), student.Get(t, "/my/everything")} {
 		parts := unzip(t, got.Text)
-		if strings.Count(parts["breaks.csv"], "\n") < 4 || !strings.Contains(parts["everything.json"], "Further out?") || !strings.Contains(parts["read me.txt"], "breaks.csv") {
+		if strings.Count(parts["breaks.csv"], "\n") != 3 || !strings.Contains(parts["struck.csv"], "taken-out,coach,The rack fell.,") || !strings.Contains(parts["everything.json"], "Further out?") || !strings.Contains(parts["read me.txt"], "breaks.csv") {
 			t.Errorf("%s holds %q", got.Path, parts)
 		}
 	}
