@@ -39,8 +39,7 @@ func allRows(t *testing.T, owner string) []string {
 	return rows
 }
 
-// The drill: a backup taken while eight students record is one moment of the
-// database, and comes back into an empty one, where the work goes on.
+// The drill: every row comes back into an empty database, where the work goes on.
 func TestBackup_ComesBackAsItWas(t *testing.T) {
 	t.Parallel()
 	from, to := ownedByKeeper(t), ownedByKeeper(t)

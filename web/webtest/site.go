@@ -90,6 +90,11 @@ func (p *Client) From(address string) *Client {
 	return &Client{site: p.site, httpClient: p.httpClient, from: address}
 }
 
+// At is the same person, with the same cookies, at another server of the same club.
+func (p *Client) At(site *Site) *Client {
+	return &Client{site: site, httpClient: p.httpClient, from: p.from}
+}
+
 // NewClient is a person who has not signed in.
 func (s *Site) NewClient(t testing.TB) *Client {
 	t.Helper()
