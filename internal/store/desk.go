@@ -10,6 +10,7 @@ import (
 // How far back the desk looks, in days.
 const (
 	deskOffDays     = 14  // balls off the table
+	deskHurtDays    = 60  // a student who said that it hurts
 	deskIdleDays    = 28  // due days that passed
 	deskActive      = 30  // sets that a chart or a card may speak of
 	deskTriedDays   = 60  // changes tried to the end
@@ -22,6 +23,7 @@ const (
 // Desk is what may need a decision of a coach. What is a slump, or stuck, is
 // for others to judge: their sets and changes are given.
 type Desk struct {
+	Hurts     []HurtStudent         // newest first
 	Proposals []PendingPrescription // oldest first
 	Questions []StudentQuestion     // oldest first
 	Off       []OffTableSet         // newest first
@@ -54,6 +56,7 @@ const (
 	DismissIdle     DismissReason = "idle"
 	DismissCard     DismissReason = "card"
 	DismissAsked    DismissReason = "asked"
+	DismissHurts    DismissReason = "hurts"
 )
 
 // DismissedLine names a line of the desk.
@@ -129,7 +132,7 @@ func (s *Store) GetDesk(ctx context.Context, v Actor, now, today time.Time) (Des
 		}
 		var d Desk
 		for _, part := range []func(context.Context, *Desk, time.Time) error{
-			t.loadDeskWaiting, t.loadDeskOffTable, t.loadDeskTriedChanges, t.loadDeskActive, t.loadDeskAsked, t.loadDeskCards, t.countDeskWeek, t.loadDeskDismissed,
+			t.loadDeskWaiting, t.loadDeskHurts, t.loadDeskOffTable, t.loadDeskTriedChanges, t.loadDeskActive, t.loadDeskAsked, t.loadDeskCards, t.countDeskWeek, t.loadDeskDismissed,
 		} {
 			if err := part(ctx, &d, now); err != nil {
 				return Desk{}, err
@@ -286,7 +289,7 @@ func (t *tx) checkDeskLine(ctx context.Context, seen DismissedLine) (SetID, erro
 		return SetID{}, err
 	}
 	switch seen.Reason {
-	case DismissOffTable, DismissStuck, DismissSlump, DismissIdle, DismissCard, DismissAsked:
+	case DismissOffTable, DismissStuck, DismissSlump, DismissIdle, DismissCard, DismissAsked, DismissHurts:
 	default:
 		return SetID{}, ErrNotFound
 	}

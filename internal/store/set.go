@@ -48,6 +48,8 @@ type Set struct {
 	// Under is the change that it was broken under, nil for none: it tries that out.
 	Under    *Prescription
 	Messages []Message // oldest first
+	// WordBack is what the student said of it in a word.
+	WordBack WordBack
 }
 
 // Advice is what was said when a set was closed, as it was said.
@@ -169,6 +171,9 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 		set.Prescription = &p
 	}
 	if err := t.loadUnder(ctx, set); err != nil {
+		return err
+	}
+	if err := t.loadWordBack(ctx, set); err != nil {
 		return err
 	}
 	messages, err := t.ListMessages(ctx, set.ID.UUID)

@@ -63,6 +63,9 @@ func furnish(t *testing.T, scene storetest.Scene) {
 	}
 	must(scene.Store.AssignDrill(t.Context(), scene.Coach, store.Assignment{Drill: scene.Drill.ID, Students: []store.PersonID{odile.Person}}))(t)
 	must(scene.Store.SaveRules(t.Context(), scene.Coach, 0, []store.RuleSetting{{Rule: "unsteady", Step: new(2.0)}}))(t)
+	if err := scene.Store.SayWordBack(t.Context(), odile, set, store.Hurts); err != nil {
+		t.Fatal(err)
+	}
 	if err := scene.Store.IssueCard(t.Context(), scene.Coach, store.CardID{}, set); err != nil {
 		t.Fatal(err)
 	}
@@ -274,7 +277,7 @@ func (w walls) granted(t *testing.T, table, privilege string) []string {
 func TestWalls_WhoChangesWhat(t *testing.T) {
 	t.Parallel()
 	w := buildWalls(t)
-	own := []string{"break_set", "break", "message", "set_tally", "stint"} // what a student may write, and only their own
+	own := []string{"break_set", "break", "message", "set_tally", "stint", "word_back"} // what a student may write, and only their own
 	for _, table := range w.tables {
 		column := clubColumn(table)
 		if column == "" {

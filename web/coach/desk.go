@@ -17,8 +17,9 @@ import (
 type deskView struct {
 	Frame  page.Frame
 	Answer string
-	// Off comes first, since somebody may be hurt; then what a student waits for;
-	// then what only the coach can see.
+	// Hurts and Off come first, since somebody is or may be hurt; then what a
+	// student waits for; then what only the coach can see.
+	Hurts       lineGroup
 	Off         lineGroup
 	Proposals   []proposalLine
 	Questions   []questionLine
@@ -89,6 +90,7 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 	}
 	v := deskView{
 		Locked: lockedLines(d, visitor.Zone),
+		Hurts:  hurtLines(d, visitor.Zone),
 		Off:    offTableLines(d, visitor.Zone), Stuck: stuckLines(d), Asked: askedLines(d), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
 		Week: weekTotalsWords(d.Week),
 	}
@@ -122,7 +124,7 @@ func deskHeadline(d store.Desk, v deskView) string {
 	for _, locked := range v.Locked {
 		students[locked.ID] = true
 	}
-	for _, g := range []lineGroup{v.Off, v.Stuck, v.Asked, v.Slump, v.Cards, v.Idle} {
+	for _, g := range []lineGroup{v.Hurts, v.Off, v.Stuck, v.Asked, v.Slump, v.Cards, v.Idle} {
 		for _, line := range g.Lines {
 			for _, who := range line.Students {
 				students[who.ID] = true

@@ -52,6 +52,20 @@ func oneStudent(id store.PersonID, name string) []studentLink {
 	return []studentLink{{id.String(), name}}
 }
 
+// hurtLines are students who said after a set that it hurts.
+func hurtLines(d store.Desk, zone *time.Location) lineGroup {
+	g := lineGroup{Key: "hurts", Heading: "It hurts"}
+	for _, h := range d.Hurts {
+		g.Lines = append(g.Lines, deskLine{
+			ID: "hurts-" + h.Set.String(), Students: oneStudent(h.Student, h.Name), When: formatTime(h.At, zone),
+			Says: "Said after a set that it hurts, and was told to stop and to have it looked at by somebody qualified. Talk to them before they break again.",
+			Open: "/sets/" + h.Set.String(), OpenWords: "See the set",
+			Dismiss: &dismissForm{string(store.DismissHurts), h.Set.String()},
+		})
+	}
+	return g
+}
+
 func offTableLines(d store.Desk, zone *time.Location) lineGroup {
 	g := lineGroup{Key: "off", Heading: "Balls off the table"}
 	for _, o := range d.Off {

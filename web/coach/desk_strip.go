@@ -22,6 +22,7 @@ func (v deskView) stripEntries() []stripEntry {
 			entries = append(entries, stripEntry{key, words, n})
 		}
 	}
+	add(v.Hurts.Key, "hurt", len(v.Hurts.Lines))
 	add(v.Off.Key, "off the table", len(v.Off.Lines))
 	add("decide", "to decide", len(v.Proposals))
 	add("questions", "to answer", len(v.Questions))

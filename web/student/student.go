@@ -36,6 +36,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/my/sets", route.Student, p.listSets),
 		route.Get("/my/sets/{set}", route.Student, p.showSet),
 		route.Post("/my/sets/{set}/messages", route.Student, p.postMessage),
+		route.Post("/my/sets/{set}/word", route.Student, p.sayWordBack),
 	}
 }
 

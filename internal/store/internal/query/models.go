@@ -461,3 +461,11 @@ type TryBucket struct {
 	Tries  float64
 	At     time.Time
 }
+
+type WordBack struct {
+	ClubID    uuid.UUID
+	SetID     uuid.UUID
+	StudentID uuid.UUID
+	Word      string
+	SaidAt    time.Time
+}

@@ -1,0 +1,20 @@
+-- name: SaveWordBack :exec
+insert into word_back (club_id, set_id, student_id, word) values (@club_id, @set_id, @student_id, @word)
+on conflict (club_id, set_id) do update set word = excluded.word, said_at = now() where word_back.word <> excluded.word;
+
+-- name: DeleteWordBack :exec
+delete from word_back where set_id = @set_id;
+
+-- name: GetWordBack :one
+select * from word_back where set_id = @set_id;
+
+-- name: ListHurts :many
+-- Students who said that it hurts, the latest first, but for what a coach has noted.
+select w.student_id, p.name as student_name, w.set_id, w.said_at, b.name as set_name
+from word_back w
+join person p on p.club_id = w.club_id and p.id = w.student_id
+join break_set b on b.club_id = w.club_id and b.id = w.set_id
+where w.word = 'hurts' and w.said_at >= @since::timestamptz and p.archived_at is null
+  and not exists (select from desk_seen e where e.club_id = w.club_id and e.student_id = w.student_id
+      and e.reason = 'hurts' and e.about_id = w.set_id)
+order by w.said_at desc, w.set_id;

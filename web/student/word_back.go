@@ -1,0 +1,43 @@
+package student
+
+import (
+	"net/http"
+
+	"breakwright/internal/store"
+	"breakwright/web/page"
+	"breakwright/web/session"
+)
+
+// ownWordBackWords says to the student what they said; "" for nothing.
+func ownWordBackWords(w store.WordBack) string {
+	switch w {
+	case store.FeltWrong:
+		return "You said that this felt wrong. Your coach sees it."
+	case store.Hurts:
+		return "You said that it hurts: stop breaking for now. No program can judge pain; have somebody qualified look at it, a doctor or a physiotherapist, before you break again. Your coach sees this at once."
+	case store.Done:
+		return "You said that this is done. Your coach sees it."
+	}
+	return ""
+}
+
+// sayWordBack keeps a quick word on what the set was told; an empty one takes it
+// back.
+func (p *Pages) sayWordBack(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findOwnSet(r)
+	if err != nil {
+		return err
+	}
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	err = p.store.SayWordBack(r.Context(), session.MustUser(r).Actor, set.ID, store.WordBack(form.Text("word")))
+	if form.AddProblems(err) {
+		return p.renderSet(w, r, http.StatusUnprocessableEntity, set, form)
+	}
+	if err != nil {
+		return err
+	}
+	return page.Redirect(w, r, "/my/sets/"+set.ID.String()+"#word")
+}

@@ -1,0 +1,43 @@
+package student_test
+
+import (
+	"net/http"
+	"net/url"
+	"testing"
+
+	"breakwright/web/webtest"
+)
+
+// "It hurts" stands on the coach's desk at once, with the caution on the student's
+// page; the student takes it back, and a coach who has noted it sees it no more.
+func TestWordBack_HurtsGoesToTheDesk(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	set := site.RecordBreaks(t, site.StudentActor(0), 10)
+	path := "/my/sets/" + set.String()
+	student, coach := site.SignInStudent(t, site.Students[0]), site.SignInCoach(t)
+	say := func(word string) *webtest.Page { return student.Post(t, path+"/word", url.Values{"word": {word}}) }
+
+	say("hurts").RequireStatus(t, http.StatusConflict) // while it is open
+	site.CloseSet(t, site.StudentActor(0), set, -20)
+	if words := student.Get(t, path).FormValues(t, "#word"); words.Has("word") {
+		t.Errorf("a word is chosen already: %v", words)
+	}
+	page := say("hurts").RequireStatus(t, http.StatusOK)
+	page.RequireText(t, "#word .care", "stop breaking", "somebody qualified")
+	coach.Get(t, "/desk").RequireText(t, "#hurts-"+set.String(), "Odile", "it hurts", "somebody qualified")
+	coach.Get(t, "/sets/"+set.String()).RequireText(t, "main", "Odile said that it hurts")
+
+	say("").RequireStatus(t, http.StatusOK).RequireCount(t, "#word .notice", 0)
+	coach.Get(t, "/desk").RequireCount(t, "#hurts", 0)
+	say("felt wrong").RequireText(t, "#word .notice", "felt wrong")
+	coach.Get(t, "/desk").RequireCount(t, "#hurts", 0)
+	coach.Get(t, "/sets/"+set.String()).RequireText(t, "main", "Odile said that this felt wrong")
+
+	say("hurts")
+	noted := coach.Get(t, "/desk").FormValues(t, "#hurts-"+set.String()+" form")
+	coach.Post(t, "/desk/seen", noted).RequireStatus(t, http.StatusOK).RequireCount(t, "#hurts", 0)
+
+	say("wonderful").RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "main", "10 breaks say")
+	site.SignInStudent(t, site.Students[1]).Post(t, path+"/word", url.Values{"word": {"hurts"}}).RequireStatus(t, http.StatusNotFound)
+}
