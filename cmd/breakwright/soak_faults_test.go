@@ -1,124 +1,134 @@
-//go:build soak
+//go:build soak && linux
 
 package main
 
 import (
-	"context"
 	"fmt"
+	"os"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
-
-	"github.com/google/uuid"
-	"github.com/jackc/pgx/v5"
-
-	"breakwright/internal/localpg/localpgtest"
-	"breakwright/internal/store"
-	"breakwright/internal/store/storetest"
 )
-
-// soakStudents is how many record at once.
-const soakStudents = 8
-
-// soakField is two servers on one database under load.
-type soakField struct {
-	owner   string
-	servers [2]*programProcess
-	env     []string
-	load    *soakLoad
-}
-
-func newSoakField(t *testing.T) *soakField {
-	t.Helper()
-	clearSettings(t)
-	f := &soakField{owner: storetest.MigrateOn(t, localpgtest.NewServer(t))}
-	f.env = []string{"DATABASE_URL=" + f.owner, "BREAKWRIGHT_SECRET=" + strings.Repeat("chalk ", 6)}
-	for i := range f.servers {
-		f.servers[i] = startProcess(t, freeAddress(t), f.env...)
-	}
-	scene := storetest.AddScene(t, storetest.Open(t, f.owner))
-	names := make([]store.NewStudent, soakStudents)
-	for i := range names {
-		names[i] = store.NewStudent{Name: fmt.Sprintf("Student %d", i+1), Side: "left"}
-	}
-	students, err := scene.Store.AddStudents(t.Context(), scene.Coach, uuid.Nil, scene.Class, names)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f.load = beginLoad(t, scene, students, f.servers[0].url, f.servers[1].url)
-	t.Cleanup(func() { f.load.stop(); f.load.running.Wait() })
-	return f
-}
 
 // soakFault is one kind of fault: once makes it happen and pass.
 type soakFault struct {
-	name  string
-	times int
+	name string
+	// share is how many of a thousand faults are of this kind.
+	share int
 	once  func(t *testing.T, f *soakField, turn int)
 }
 
-var soakFaults = []soakFault{
-	{"a server is killed", 60, func(t *testing.T, f *soakField, turn int) {
-		at := strings.TrimPrefix(f.servers[turn%2].url, "http://")
-		f.servers[turn%2].kill()
-		f.servers[turn%2] = startProcess(t, at, f.env...)
+// soakRound is what a database is built for, and the faults it is built for.
+type soakRound struct {
+	name string
+	// build gives the database, or why this machine cannot have it.
+	build  func(t *testing.T) (d soakDatabase, missing string)
+	faults []soakFault
+}
+
+var soakRounds = []soakRound{
+	{"one PostgreSQL", buildOwnDatabase, []soakFault{
+		{"a server is killed", 60, killServer},
+		{"the database is killed", 60, killDatabase},
+		{"the database stands still, 0.2 s", 150, freezeDatabase(200 * time.Millisecond)},
+		{"the database stands still, 15 s", 3, freezeDatabase(pastDeadlines)},
+		{"the line is silent, 0.2 s", 150, silenceLine(200 * time.Millisecond)},
+		{"the line is silent, 15 s", 3, silenceLine(pastDeadlines)},
+		{"the line is cut", 250, cutLine},
+		{"five readers are slow", 100, readSlowly},
+		{"the phones' clock steps", 100, stepPhoneClocks},
 	}},
+	{"a clock that steps", buildClockDatabase, []soakFault{{"the database's clock steps", 80, stepDatabaseClock}}},
+	{"a small disk", buildSmallDisk, []soakFault{{"the disk is full", 38, fillDisk}}},
+	{"three members", buildReplicas, []soakFault{{"the leader is killed", 6, killLeader}}},
 }
 
-// Whatever fails, what was acknowledged is there once.
-func TestSoak_Faults(t *testing.T) {
-	f := newSoakField(t)
-	table := "\nfault | times | acknowledged meanwhile | longest silence\n"
-	total := 0
-	for _, fault := range soakFaults {
-		before := f.load.acknowledged.Load()
-		f.load.takeLongest()
-		for turn := range fault.times {
-			fault.once(t, f, turn)
-			time.Sleep(50 * time.Millisecond) // some breaks between two faults
-		}
-		total += fault.times
-		table += fmt.Sprintf("%s | %d | %d | %s\n", fault.name, fault.times, f.load.acknowledged.Load()-before, f.load.takeLongest().Round(time.Millisecond))
-	}
-	f.load.stop()
-	f.load.running.Wait()
-	lost, doubled := f.compare(t)
-	t.Logf("%s%d faults; %d tries, %d breaks acknowledged, %d lost, %d doubled", table, total, f.load.tries.Load(), len(f.load.kept), lost, doubled)
-	if lost+doubled > 0 || len(f.load.kept) < total {
-		t.Error("something acknowledged was lost or doubled, or hardly anything was acknowledged")
-	}
-}
+// pastDeadlines is longer than the program waits for a statement and a silent line.
+const pastDeadlines = 15 * time.Second
 
-// compare counts the acknowledged breaks that are not kept, and numbers of a set
-// that are kept twice.
-func (f *soakField) compare(t *testing.T) (lost, doubled int) {
+// soakTotal is how many faults there should be over all, of which each kind has its
+// share: BREAKWRIGHT_SOAK_FAULTS, as verify gives it.
+func soakTotal(t *testing.T) int {
 	t.Helper()
-	ctx := context.Background()
-	owner, err := pgx.Connect(ctx, f.owner)
-	if err != nil {
-		t.Fatal(err)
+	total, err := strconv.Atoi(os.Getenv("BREAKWRIGHT_SOAK_FAULTS"))
+	if err != nil || total < 1 {
+		t.Fatalf("BREAKWRIGHT_SOAK_FAULTS wants how many faults: %v", err)
 	}
-	defer owner.Close(ctx)
-	rows, err := owner.Query(ctx, "select id from break where deleted_at is null")
-	if err != nil {
-		t.Fatal(err)
+	return total
+}
+
+// Whatever fails, what was acknowledged is there, once.
+func TestSoak_Faults(t *testing.T) {
+	clearSettings(t)
+	total, table := soakTotal(t), &soakTable{}
+	for _, round := range soakRounds {
+		t.Run(strings.ReplaceAll(round.name, " ", "_"), func(t *testing.T) {
+			database, missing := round.build(t)
+			if missing != "" {
+				table.addMissing(round, missing)
+				return
+			}
+			f := newSoakField(t, database)
+			for _, fault := range round.faults {
+				table.rows = append(table.rows, f.run(t, fault, max(1, fault.share*total/1000)))
+			}
+			f.end(t)
+		})
 	}
-	ids, err := pgx.CollectRows(rows, pgx.RowTo[[16]byte])
-	if err != nil {
-		t.Fatal(err)
+	t.Log(table)
+}
+
+// run makes one kind of fault so many times, and counts what became of the breaks
+// that were acknowledged meanwhile.
+func (f *soakField) run(t *testing.T, fault soakFault, times int) soakRow {
+	t.Helper()
+	f.load.takeRow()
+	for turn := range times {
+		fault.once(t, f, turn)
+		f.awaitAcknowledged(t) // so that each comes upon work
 	}
-	kept := map[store.BreakID]int{}
-	for _, id := range ids {
-		kept[store.BreakID{UUID: id}]++
+	row := soakRow{fault: fault.name, times: times}
+	kept, longest := f.load.takeRow()
+	row.acknowledged, row.silence = len(kept), longest
+	row.lost, row.doubled = f.compare(t, kept)
+	t.Log(row)
+	if row.lost+row.doubled > 0 {
+		t.Errorf("%s: %d lost, %d doubled", fault.name, row.lost, row.doubled)
 	}
-	for id := range f.load.kept {
-		if kept[id] == 0 {
-			lost++
-		}
+	return row
+}
+
+// soakRow is what was counted of one kind of fault.
+type soakRow struct {
+	fault                              string
+	times, acknowledged, lost, doubled int
+	silence                            time.Duration // the longest between two acknowledged breaks
+}
+
+func (r soakRow) String() string {
+	return fmt.Sprintf("%-34s | %6d | %12d | %4d | %7d | %s", r.fault, r.times, r.acknowledged, r.lost, r.doubled, r.silence.Round(10*time.Millisecond))
+}
+
+// soakTable is what the test prints.
+type soakTable struct {
+	rows    []soakRow
+	missing []string
+}
+
+func (s *soakTable) addMissing(round soakRound, why string) {
+	for _, fault := range round.faults {
+		s.missing = append(s.missing, fmt.Sprintf("%-34s | not run: %s", fault.name, why))
 	}
-	err = owner.QueryRow(ctx, "select count(*) - count(distinct (set_id, number)) from break where deleted_at is null").Scan(&doubled)
-	if err != nil {
-		t.Fatal(err)
+}
+
+func (s *soakTable) String() string {
+	sum := soakRow{fault: "all"}
+	text := fmt.Sprintf("\n%-34s | %6s | %12s | %4s | %7s | %s\n", "fault", "times", "acknowledged", "lost", "doubled", "longest silence")
+	for _, row := range s.rows {
+		text += row.String() + "\n"
+		sum.times, sum.acknowledged = sum.times+row.times, sum.acknowledged+row.acknowledged
+		sum.lost, sum.doubled, sum.silence = sum.lost+row.lost, sum.doubled+row.doubled, max(sum.silence, row.silence)
 	}
-	return lost, doubled
+	return text + strings.Join(append(s.missing, sum.String()), "\n")
 }

@@ -1,4 +1,4 @@
-//go:build soak
+//go:build soak && linux
 
 package main
 
@@ -27,29 +27,31 @@ import (
 type soakLoad struct {
 	scene   storetest.Scene
 	servers []string
+	phones  []*http.Client
 	stop    context.CancelFunc
 	running sync.WaitGroup
 
 	acknowledged atomic.Int64
-	tries        atomic.Int64
+	clockLead    atomic.Int64 // nanoseconds that the phones' clocks are off
 	mu           sync.Mutex
-	kept         map[store.BreakID]bool
+	all          []store.BreakID // acknowledged
+	row          int             // where those of the present row begin in all
 	last         time.Time
 	longest      time.Duration // between two acknowledged breaks of anybody
+	refusals     []string      // what was refused for good, and why
 }
 
 // beginLoad lets students join on the first server and begin.
 func beginLoad(t *testing.T, scene storetest.Scene, students []store.Person, servers ...string) *soakLoad {
 	t.Helper()
-	l := &soakLoad{scene: scene, servers: servers, kept: map[store.BreakID]bool{}}
-	phones := make([]*http.Client, len(students))
-	for i, student := range students {
-		phones[i] = joinOnPhone(t, servers[0], student.Code)
+	l := &soakLoad{scene: scene, servers: servers}
+	for _, student := range students {
+		l.phones = append(l.phones, joinOnPhone(t, servers[0], student.Code))
 	}
 	ctx, stop := context.WithCancel(context.Background())
 	l.stop, l.last = stop, time.Now()
 	for i, student := range students {
-		l.running.Go(func() { l.record(ctx, phones[i], student.ID) })
+		l.running.Go(func() { l.record(ctx, l.phones[i], student.ID) })
 	}
 	return l
 }
@@ -78,7 +80,7 @@ func (l *soakLoad) record(ctx context.Context, phone *http.Client, student store
 	random := rand.New(rand.NewPCG(1, uint64(student.UUID[15])))
 	for ctx.Err() == nil {
 		set := store.NewID[store.SetID]()
-		start := map[string]any{"kind": "start", "set": set, "assignment": l.scene.Assignment, "table": l.scene.Table.ID, "at": time.Now().UTC()}
+		start := map[string]any{"kind": "start", "set": set, "assignment": l.scene.Assignment, "table": l.scene.Table.ID, "at": l.phoneTime()}
 		l.sendUntilKept(ctx, phone, student, start, random)
 		for number := 1; number <= 10 && ctx.Err() == nil; number++ {
 			made := storetest.NewBreak(number)
@@ -92,33 +94,42 @@ func (l *soakLoad) record(ctx context.Context, phone *http.Client, student store
 	}
 }
 
+// phoneTime is what the phones' clocks show.
+func (l *soakLoad) phoneTime() time.Time {
+	return time.Now().Add(time.Duration(l.clockLead.Load())).UTC()
+}
+
 func (l *soakLoad) acknowledge(id store.BreakID) {
 	l.acknowledged.Add(1)
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.kept[id] = true
+	l.all = append(l.all, id)
 	now := time.Now()
 	l.longest, l.last = max(l.longest, now.Sub(l.last)), now
 }
 
-// takeLongest gives the longest silence since it was last asked.
-func (l *soakLoad) takeLongest() time.Duration {
+// takeRow gives what was acknowledged and the longest silence since it was last
+// asked.
+func (l *soakLoad) takeRow() (acknowledged []store.BreakID, longest time.Duration) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	longest := max(l.longest, time.Since(l.last))
-	l.longest, l.last = 0, time.Now()
-	return longest
+	acknowledged, longest = l.all[l.row:], max(l.longest, time.Since(l.last))
+	l.row, l.longest, l.last = len(l.all), 0, time.Now()
+	return acknowledged, longest
 }
 
 // sendUntilKept sends an item to one server after another, as a phone does, until
 // one says that it is kept; false when the load was stopped before.
 func (l *soakLoad) sendUntilKept(ctx context.Context, phone *http.Client, student store.PersonID, item map[string]any, random *rand.Rand) bool {
-	body, _ := json.Marshal(map[string]any{"person": student, "sent": time.Now().UTC(), "items": []any{item}}) // plain values
+	body, _ := json.Marshal(map[string]any{"person": student, "sent": l.phoneTime(), "items": []any{item}}) // plain values
 	for ctx.Err() == nil {
-		l.tries.Add(1)
 		server := l.servers[random.IntN(len(l.servers))]
-		if says, err := postSync(ctx, phone, server, body); err == nil && (says == "accepted" || says == "had") {
+		says, why, err := postSync(ctx, phone, server, body)
+		if err == nil && (says == "accepted" || says == "had") {
 			return true
+		}
+		if err == nil {
+			l.refuse(says + ": " + why)
 		}
 		select {
 		case <-ctx.Done():
@@ -128,20 +139,29 @@ func (l *soakLoad) sendUntilKept(ctx context.Context, phone *http.Client, studen
 	return false
 }
 
-// postSync gives what became of the one item.
-func postSync(ctx context.Context, phone *http.Client, server string, body []byte) (string, error) {
+// refuse notes why something was refused, which nothing should be: the first few.
+func (l *soakLoad) refuse(why string) {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	if len(l.refusals) < 5 {
+		l.refusals = append(l.refusals, why)
+	}
+}
+
+// postSync gives what became of the one item, and why.
+func postSync(ctx context.Context, phone *http.Client, server string, body []byte) (says, why string, err error) {
 	r, err := http.NewRequestWithContext(ctx, http.MethodPost, server+"/sync", bytes.NewReader(body))
 	if err != nil {
-		return "", err
+		return "", "", err
 	}
 	answer, err := phone.Do(r)
 	if err != nil {
-		return "", err
+		return "", "", err
 	}
 	defer answer.Body.Close()
 	text, err := io.ReadAll(answer.Body)
 	if err != nil || answer.StatusCode != http.StatusOK {
-		return "", fmt.Errorf("%d %.200s (%v)", answer.StatusCode, text, err)
+		return "", "", fmt.Errorf("%d %.200s (%v)", answer.StatusCode, text, err)
 	}
 	var said struct {
 		Answers []struct {
@@ -150,7 +170,7 @@ func postSync(ctx context.Context, phone *http.Client, server string, body []byt
 		} `json:"answers"`
 	}
 	if err := json.Unmarshal(text, &said); err != nil || len(said.Answers) != 1 {
-		return "", fmt.Errorf("%.200s (%v)", text, err)
+		return "", "", fmt.Errorf("%.200s (%v)", text, err)
 	}
-	return said.Answers[0].Is, nil
+	return said.Answers[0].Is, said.Answers[0].Why, nil
 }

@@ -36,6 +36,7 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 	list := flags.Bool("list", false, "list the steps and stop")
 	quick := flags.Bool("quick", false, "tests without the race detector and the browser")
 	soak := flags.Bool("soak", false, "run the long steps instead, which are no part of a check before a change")
+	faults := flags.Int("faults", faultsByDefault, "with -soak: how many over all")
 	mutate := flags.String("mutate", "", "instead of the steps: change one token at a time in these `packages` (all for each that it knows) and see whether their own tests notice")
 	mutants := flags.Int("mutants", mutantsByDefault, "with -mutate: how many of each package; 0 for every one")
 	if err := flags.Parse(arguments); err != nil {
@@ -66,7 +67,7 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 			return mutatePackages(ctx, tree, *mutate, *mutants)
 		}}}
 	}
-	if !runSteps(ctx, chosen, &sourceTree{root: root, quick: *quick, out: out}) {
+	if !runSteps(ctx, chosen, &sourceTree{root: root, quick: *quick, faults: *faults, out: out}) {
 		return 1
 	}
 	return 0

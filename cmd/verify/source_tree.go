@@ -15,9 +15,10 @@ import (
 
 // sourceTree is the source tree under check.
 type sourceTree struct {
-	root  string // absolute
-	quick bool
-	out   io.Writer
+	root   string // absolute
+	quick  bool
+	faults int // that a soak makes
+	out    io.Writer
 }
 
 // findRoot climbs from a folder to the one with go.mod.
