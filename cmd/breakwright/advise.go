@@ -13,13 +13,15 @@ import (
 	"breakwright/internal/advice"
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
+	"breakwright/internal/setreview"
 )
 
 const adviseUsage = `advise [--format text|json] FILE
 
 Reads a break log (CSV, one row a break) and says for each student what their
 breaks ask for. FILE - is the standard input. No database and no network is
-used. Exit codes: 0 advice was given, 1 the file was not taken, 2 the command
+used. Of a log that the club's pages wrote it says what the student's page says, for
+a club that left the rules as they come. Exit codes: 0 advice was given, 1 the file was not taken, 2 the command
 line was not understood.
 `
 
@@ -74,7 +76,7 @@ func adviseStudents(ctx context.Context, sets []drill.Set) ([]advice.Advice, err
 		for to < len(sets) && sets[to].Student == sets[from].Student {
 			to++
 		}
-		all = append(all, advice.Judge(sets[from:to], advice.Brief{}))
+		all = append(all, setreview.JudgeLog(sets[from:to]))
 		from = to
 	}
 	return all, nil

@@ -35,6 +35,12 @@ const (
 	colRanOut
 	colRacked
 	colNote
+	colSpeedAsked
+	colWindow
+	colGoals
+	colHouse
+	colClosed
+	colDecision
 	columnCount // how many there are
 )
 
@@ -43,6 +49,7 @@ var columnNames = [columnCount]string{
 	"side", "rack", "spot", "wing", "cue_x", "cue_y", "contact", "tip", "spin", "speed",
 	"pocketed", "cue", "off", "wing_miss", "cue_path", "rest", "rails", "past_string",
 	"shot", "ran_out", "racked", "note",
+	"speed_asked", "window", "goals", "house", "closed", "decision",
 }
 
 // neededColumns columns must be in the header.

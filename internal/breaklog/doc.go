@@ -20,9 +20,26 @@
 // student's sets by their first time; sets without any time keep their place in
 // the file. One set is one setup: game, table, side, rack, spot, wing, place,
 // contact, tip and spin agree on all its rows. Speed is what was measured, break
-// by break; the setup's speed is the median of the measured ones, to a tenth of
-// a mile an hour, 0 when none was. So a speed that was only asked for, and a set
-// without breaks, are not in the file.
+// by break; the setup's speed is the one asked for, where the file has it, else
+// the median of the measured ones, to a tenth of a mile an hour, 0 when none was. A
+// set without breaks is not in the file.
+//
+// # The plan of a set
+//
+// Six more columns, the same on all rows of a set, say what it was broken for and
+// what a coach decided on it, so that advice on a log is the advice that the
+// student's page gives. A file without them reads as it always did.
+//
+//	speed_asked  mph, or "own" when it was left to the student
+//	window       two opposite corners of the cue-ball window: -12.5,25;12.5,50
+//	goals        shares of the breaks: wing@0.5;window@0.6;shot@0.4;ran_out@0.1
+//	house        the room's rules: box@8 (inches to each side); three-points
+//	closed       when the set was closed, as at; empty while it is open
+//	decision     newest first: declined weak-break;changed cue-ball-wide contact=0.2;
+//	             own speed=16 tip=-0.2: what was decided, what had asked for the
+//	             change, and by its column what it made another than in this set
+//
+// A club's own numbers of the adviser's rules are not in it.
 //
 // # What an empty cell of the setup means
 //

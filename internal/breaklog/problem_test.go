@@ -87,11 +87,27 @@ func TestProblems_SayWhatIsAccepted(t *testing.T) {
 		"local time":        {more("at", `A,1,1,-18,25,,"0,40",2026-03-02 18:05`), "a time with its zone such as"},
 		"year 1":            {more("at", `A,1,1,-18,25,,"0,40",0001-01-01T00:00:00Z`), "a time with its zone such as"},
 		"control letter":    {more("note", "A,1,1,-18,25,,\"0,40\",a\x00b"), "a note is letters"},
+		"asked speed":       {more("speed_asked", `A,1,1,-18,25,,"0,40",0`), "“own” when it was left to the student"},
+		"half a window":     {more("window", `A,1,1,-18,25,,"0,40","-12,25"`), "two opposite corners"},
+		"window off":        {more("window", `A,1,1,-18,25,,"0,40","-40,25;12,50"`), "between the rails"},
+		"goal":              {more("goals", `A,1,1,-18,25,,"0,40",wing@50`), "goals and their shares such as wing@0.5"},
+		"house rule":        {more("house", `A,1,1,-18,25,,"0,40",box`), "such as box@8;three-points"},
+		"closed when":       {more("closed", `A,1,1,-18,25,,"0,40",yes`), "column closed, \"yes\": a time with its zone"},
+		"decided what":      {more("decision", `A,1,1,-18,25,,"0,40",declined`), "decisions such as “declined weak-break”"},
+		"decided to":        {more("decision", `A,1,1,-18,25,,"0,40",own speed=fast`), "decisions such as"},
+		"decided the wrong": {more("decision", `A,1,1,-18,25,,"0,40",own tip=3`), "decisions such as"},
 		"name of two lines": {rows("\"A\nB\",1,1,-18,25,,\"0,40\""), "a name is one line"},
 	} {
 		if got := readProblems(t, c.text).Error(); !strings.Contains(got, c.says) {
 			t.Errorf("%s:\ngot  %s\nwant %s", name, got, c.says)
 		}
+	}
+}
+
+func TestProblems_OneSetIsOnePlan(t *testing.T) {
+	text := header + ",goals\nA,1,1,-18,25,,\"0,40\",wing@0.5\nA,1,2,-18,25,,\"0,40\",\n"
+	if got := readProblems(t, text).Error(); !strings.Contains(got, `line 3, column goals`) || !strings.Contains(got, `has "", but its first row, line 2, has "wing@0.5"`) {
+		t.Errorf("got %s", got)
 	}
 }
 

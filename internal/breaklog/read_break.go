@@ -17,7 +17,7 @@ func (r *logReader) readBreak() drill.Break {
 		r.rejectCell(colBreak, numberingRule)
 	}
 	b.Number = number
-	b.At = r.readTime()
+	b.At = r.readTime(colAt)
 	b.Speed = r.readSpeed()
 	b.Pocketed = r.readPocketed()
 	b.Cue = r.readCueEnd()
@@ -40,15 +40,15 @@ const numberingRule = "breaks are numbered 1, 2, 3 and so on within the set"
 // for "not observed".
 const firstYear, lastYear = 1900, 2999
 
-func (r *logReader) readTime() time.Time {
-	cell := r.cellText(colAt)
+func (r *logReader) readTime(c logColumn) time.Time {
+	cell := r.cellText(c)
 	if cell == "" {
 		return time.Time{}
 	}
 	at, err := time.Parse(time.RFC3339, cell)
 	at = at.UTC()
 	if err != nil || !isBelievedTime(at) {
-		r.rejectCell(colAt, "a time with its zone such as 2026-03-02T18:05:00Z or 2026-03-02T19:05:00+01:00 is accepted")
+		r.rejectCell(c, "a time with its zone such as 2026-03-02T18:05:00Z or 2026-03-02T19:05:00+01:00 is accepted")
 		return time.Time{}
 	}
 	return at

@@ -41,8 +41,12 @@ func (r *logReader) buildSets() []drill.Set {
 
 func (s *pendingSet) toSet() drill.Set {
 	setup := s.conditions.setup
-	setup.Speed = MedianSpeed(s.breaks)
-	return drill.Set{Student: s.key.student, Name: s.key.set, Table: s.conditions.table, Kind: s.conditions.kind, Setup: setup, Breaks: s.breaks}
+	if s.askedSpeed != nil {
+		setup.Speed = *s.askedSpeed
+	} else {
+		setup.Speed = MedianSpeed(s.breaks)
+	}
+	return drill.Set{Student: s.key.student, Name: s.key.set, Table: s.conditions.table, Kind: s.conditions.kind, Setup: setup, Breaks: s.breaks, Plan: s.plan}
 }
 
 // sortBreaks sorts a set's breaks by number and objects to numbers that are

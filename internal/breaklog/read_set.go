@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/table"
 )
 
 // pendingSets is the sets found so far.
@@ -21,6 +22,8 @@ type pendingSet struct {
 	conditions setConditions
 	breaks     []drill.Break
 	lines      []int32 // of each break's row
+	plan       drill.Plan
+	askedSpeed *table.Mph // nil when it is not known
 }
 
 // readRow takes the row that was just read.
@@ -50,7 +53,9 @@ func (r *logReader) findOrAddSet(key setKey, t setConditions) *pendingSet {
 	set, known := r.byKey[key]
 	if !known {
 		r.rejectFields(t.setup.CheckPossible(t.kind))
+		t.plan = t.plan.clone()
 		set = &pendingSet{key: key, conditions: t}
+		set.plan, set.askedSpeed = r.readPlan(t)
 		r.byKey[key] = set
 		r.sets = append(r.sets, set)
 	}

@@ -15,10 +15,11 @@ type setConditions struct {
 	table string
 	kind  table.Kind
 	setup drill.Setup // without its speed
+	plan  planCells
 }
 
 func (r *logReader) readConditions() setConditions {
-	t := setConditions{table: r.readName(colTable), kind: r.readKind()}
+	t := setConditions{table: r.readName(colTable), kind: r.readKind(), plan: r.readPlanCells()}
 	s := &t.setup
 	s.Game = readWord(r, colGame, gameWords)
 	if s.Game == "" {
@@ -147,7 +148,7 @@ func (t setConditions) listDifferences(first setConditions) []difference {
 	}
 	a, b := t.setup, first.setup
 	var found []difference
-	for _, d := range []difference{
+	all := []difference{
 		{colTable, strconv.Quote(t.table), strconv.Quote(first.table)},
 		{colTableFt, strconv.Itoa(t.kind.Feet), strconv.Itoa(first.kind.Feet)},
 		{colCornerIn, t.kind.CornerMouth.String(), first.kind.CornerMouth.String()},
@@ -162,7 +163,12 @@ func (t setConditions) listDifferences(first setConditions) []difference {
 		{colContact, a.Contact.String(), b.Contact.String()},
 		{colTip, formatDecimal(float64(a.Tip)), formatDecimal(float64(b.Tip))},
 		{colSpin, formatDecimal(float64(a.Spin)), formatDecimal(float64(b.Spin))},
-	} {
+	}
+	own := t.plan.columns()
+	for i, cell := range first.plan.columns() {
+		all = append(all, difference{cell.column, strconv.Quote(*own[i].text), strconv.Quote(*cell.text)})
+	}
+	for _, d := range all {
 		if d.got != d.want {
 			found = append(found, d)
 		}

@@ -19,7 +19,7 @@ var struckColumns = []string{"became", "by", "reason", "struck_at"}
 func WriteStruck(to io.Writer, sets []drill.StruckSet) error {
 	text := []byte(strings.Join(columnNames[:], ",") + "," + strings.Join(struckColumns, ",") + lineEnd)
 	for _, set := range sets {
-		shared := appendConditions(nil, set.Set)
+		shared := writeSharedCells(set.Set)
 		for _, b := range set.Struck {
 			text = endRow(appendEnd(appendBreak(text, set.Set, shared, b.Break), b))
 		}

@@ -13,8 +13,7 @@ import (
 
 // Write writes sets as a break log, all columns in the usual order, rows in the
 // order given, lines ended as RFC 4180 has it. Reading it gives the same sets,
-// each student's together, but for the setup's speed and sets without breaks;
-// the package comment says why. Sets that could not be read back are refused
+// each student's together, but for sets without breaks. Sets that could not be read back are refused
 // before anything is written.
 func Write(to io.Writer, sets []drill.Set) error {
 	w := NewWriter(to)
@@ -52,5 +51,35 @@ func checkSet(set drill.Set, seen map[setKey]bool) error {
 			return fmt.Errorf("break %d: a break at %s is not believed", b.Number, b.At)
 		}
 	}
+	if err := checkPlan(set); err != nil {
+		return err
+	}
 	return set.Check()
+}
+
+// checkPlan refuses a plan that could not be read back.
+func checkPlan(set drill.Set) error {
+	p := set.Plan
+	if p.Window != (table.Window{}) {
+		if err := p.Window.Check(set.Kind); err != nil {
+			return err
+		}
+	}
+	for _, goal := range goalNames {
+		if share := *goal.of(&p.Targets); share != 0 && !isShare(share) {
+			return fmt.Errorf("the goal %s is no share", goal.name)
+		}
+	}
+	if !p.Closed.IsZero() && !isBelievedTime(p.Closed.UTC()) {
+		return fmt.Errorf("a set closed at %s is not believed", p.Closed)
+	}
+	if p.House.BreakBox < 0 {
+		return errors.New("the break box has no reach")
+	}
+	for _, d := range p.Decisions {
+		if got, ok := parseDecision(writeDecision(d, set.Setup), set.Setup); !ok || got != d || d.Setup.CheckPossible(set.Kind) != nil {
+			return fmt.Errorf("the decision “%s” could not be read back", d.Answer)
+		}
+	}
+	return nil
 }

@@ -11,12 +11,20 @@ import (
 
 const lineEnd = "\r\n"
 
+// sharedCells are the cells that all rows of a set share, each with its comma: from
+// game to spin, and those of the plan.
+type sharedCells struct{ conditions, plan []byte }
+
+func writeSharedCells(set drill.Set) sharedCells {
+	return sharedCells{appendConditions(nil, set), appendPlan(nil, set)}
+}
+
 // endRow ends a row whose cells each have their comma.
 func endRow(row []byte) []byte { return append(row[:len(row)-1], lineEnd...) }
 
 // appendBreak appends the cells of a break, each with its comma: what is its own
 // goes around the cells that all rows of the set share.
-func appendBreak(row []byte, set drill.Set, shared []byte, b drill.Break) []byte {
+func appendBreak(row []byte, set drill.Set, shared sharedCells, b drill.Break) []byte {
 	row = appendText(row, escapeFormula(set.Student))
 	row = appendText(row, escapeFormula(set.Name))
 	row = append(strconv.AppendInt(row, int64(b.Number), 10), ',')
@@ -24,7 +32,7 @@ func appendBreak(row []byte, set drill.Set, shared []byte, b drill.Break) []byte
 		row = b.At.UTC().AppendFormat(row, time.RFC3339Nano)
 	}
 	row = append(row, ',')
-	row = append(row, shared...)
+	row = append(row, shared.conditions...)
 	if b.Speed != 0 {
 		row = appendDecimal(row, float64(b.Speed))
 	}
@@ -33,7 +41,17 @@ func appendBreak(row []byte, set drill.Set, shared []byte, b drill.Break) []byte
 	row = appendText(row, string(b.Shot))
 	row = appendText(row, string(b.RanOut))
 	row = appendText(row, string(b.Racked))
-	return appendText(row, escapeFormula(withLineFeeds(b.Note)))
+	row = appendText(row, escapeFormula(withLineFeeds(b.Note)))
+	return append(row, shared.plan...)
+}
+
+// appendPlan appends the cells of the plan, each with its comma.
+func appendPlan(row []byte, set drill.Set) []byte {
+	plan := writePlan(set)
+	for _, cell := range plan.columns() {
+		row = appendText(row, *cell.text)
+	}
+	return row
 }
 
 // appendConditions appends the cells from game to spin, each with its comma.

@@ -30,8 +30,8 @@ func writtenText(t testing.TB, sets []drill.Set) string {
 func TestWrite_Example(t *testing.T) {
 	want := strings.Join([]string{
 		strings.Join(breaklog.ColumnNames(), ","),
-		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,,`,
-		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,,`,
+		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,,,18,,,,,`,
+		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,,,18,,,,,`,
 		"",
 	}, "\r\n")
 	if got := writtenText(t, readSets(t, openFixture(t, "example.csv"))); got != want {
@@ -175,8 +175,53 @@ func drawSet(t *rapid.T, start time.Time) drill.Set {
 		}
 		set.Breaks = append(set.Breaks, b)
 	}
-	set.Setup.Speed = breaklog.MedianSpeed(set.Breaks)
+	set.Setup.Speed = table.Mph(rapid.SampledFrom([]float64{0, 14.5, 18, 22.25}).Draw(t, "asked speed"))
+	set.Plan = drawPlan(t, set)
 	return set
+}
+
+// drawPlan is what a set was broken for, each part of it known or not.
+func drawPlan(t *rapid.T, set drill.Set) (p drill.Plan) {
+	if rapid.Bool().Draw(t, "with a window") {
+		p.Window = table.Window{Left: -table.Inches(rapid.Float64Range(2, 18).Draw(t, "left")), Right: 7.25, Head: 22, Foot: 51.5}
+	}
+	if rapid.Bool().Draw(t, "with goals") {
+		p.Targets = drill.Targets{Wing: 0.5, Window: rapid.Float64Range(0.05, 1).Draw(t, "window goal"), Shot: 0.35, RanOut: 0.1}
+	}
+	if rapid.Bool().Draw(t, "in a house") {
+		p.House = drill.HouseRules{ThreePoints: rapid.Bool().Draw(t, "three points"), BreakBox: table.Inches(rapid.SampledFrom([]float64{0, 8, 9.5}).Draw(t, "box"))}
+	}
+	if rapid.Bool().Draw(t, "closed") {
+		p.Closed = set.Breaks[0].At.Add(time.Hour)
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "decisions") {
+		d := drill.PlanDecision{Answer: rapid.SampledFrom([]string{"approved", "changed", "declined", "own"}).Draw(t, "answer"), Setup: set.Setup}
+		if d.Answer != "own" {
+			d.Rule = "cue-ball-wide"
+		}
+		if d.Answer != "declined" {
+			d.Setup = drawChange(t, d.Setup)
+		}
+		p.Decisions = append(p.Decisions, d)
+	}
+	return p
+}
+
+// drawChange makes one part of a setup another, or turns it round.
+func drawChange(t *rapid.T, s drill.Setup) drill.Setup {
+	switch rapid.IntRange(0, 4).Draw(t, "part") {
+	case 0:
+		s.Speed = 16
+	case 1:
+		s.Cue.X /= 2
+	case 2:
+		s.Tip = -0.25
+	case 3:
+		s.Order = rack.ShuffleOrder(s.Game, rand.New(rand.NewPCG(5, 1)))
+	default:
+		s = s.Mirror()
+	}
+	return s
 }
 
 func drawBreak(t *rapid.T, s drill.Setup, k table.Kind) drill.Break {

@@ -33,7 +33,7 @@ func (w *Writer) Write(sets []drill.Set) error {
 	}
 	w.writeHeader()
 	for _, set := range sets {
-		shared := appendConditions(nil, set)
+		shared := writeSharedCells(set)
 		for _, b := range set.Breaks {
 			w.row = endRow(appendBreak(w.row[:0], set, shared, b))
 			if _, err := w.out.Write(w.row); err != nil {

@@ -16,6 +16,7 @@ type Set struct {
 	Kind   table.Kind
 	Setup  Setup
 	Breaks []Break
+	Plan   Plan
 }
 
 // FirstBreakTime is the time of the first break that has one, or the zero time.
@@ -31,7 +32,7 @@ func (s Set) FirstBreakTime() time.Time {
 // Mirror gives the set as it would have been from the other side.
 func (s Set) Mirror() Set {
 	m := s
-	m.Setup = s.Setup.Mirror()
+	m.Setup, m.Plan = s.Setup.Mirror(), s.Plan.Mirror()
 	m.Breaks = make([]Break, len(s.Breaks))
 	for i, b := range s.Breaks {
 		m.Breaks[i] = b.Mirror()

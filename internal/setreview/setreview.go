@@ -12,13 +12,21 @@ import (
 	"breakwright/internal/store"
 )
 
-// JudgeCase is the store's judge: the adviser's word on a student's history.
-func JudgeCase(c store.Case) (store.Judgement, error) {
+// judge gives the adviser's word on a student's history, with what the room's rules
+// say beside it.
+func judge(c store.Case) advice.Advice {
 	a := advice.Judge(c.Sets, NewBrief(c))
-	last := c.Sets[len(c.Sets)-1].Setup
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
+		last := c.Sets[len(c.Sets)-1].Setup
 		addHouseCaution(p, last, proposedSetup(last, a.Next, p.Variable), c.House)
 	}
+	return a
+}
+
+// JudgeCase is the store's judge: the adviser's word on a student's history.
+func JudgeCase(c store.Case) (store.Judgement, error) {
+	a := judge(c)
+	last := c.Sets[len(c.Sets)-1].Setup
 	text, err := writeAdvice(a)
 	if err != nil {
 		return store.Judgement{}, err

@@ -3,6 +3,8 @@ package store
 import (
 	"context"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
@@ -31,11 +33,10 @@ func (s *Store) ExportSets(ctx context.Context, v Actor, scope ExportScope, hand
 			return err
 		}
 		for _, student := range students {
-			recorded, err := t.loadRecordedSets(ctx, []PersonID{student.ID})
+			sets, err := t.loadPlannedSets(ctx, student.ID, labels[student.ID])
 			if err != nil {
 				return err
 			}
-			sets := closedDrillSets(recorded, labels[student.ID])
 			if len(sets) == 0 {
 				continue
 			}
@@ -47,16 +48,73 @@ func (s *Store) ExportSets(ctx context.Context, v Actor, scope ExportScope, hand
 	})
 }
 
-func closedDrillSets(recorded []Set, student string) []drill.Set {
-	var sets []drill.Set
-	for _, r := range recorded {
-		if len(r.Breaks) > 0 {
-			set := r.DrillSet()
-			set.Student = student
-			sets = append(sets, set)
+// loadPlannedSets gives a student's sets with breaks, and with what they were broken
+// for and what was decided on them.
+func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string) ([]drill.Set, error) {
+	recorded, err := t.loadRecordedSets(ctx, []PersonID{student})
+	if err != nil {
+		return nil, err
+	}
+	drills, err := t.loadDrillsOf(ctx, recorded)
+	if err != nil {
+		return nil, err
+	}
+	changes, err := t.loadPrescriptions(ctx, []PersonID{student})
+	if err != nil {
+		return nil, err
+	}
+	decisions := map[SetID][]drill.PlanDecision{} // newest first, as they come
+	for _, p := range changes {
+		if p.Decision != "" {
+			decisions[p.Set] = append(decisions[p.Set], planDecision(p))
 		}
 	}
-	return sets
+	var sets []drill.Set
+	for _, r := range recorded {
+		if len(r.Breaks) == 0 {
+			continue
+		}
+		r.applyKeptDrill(drills[r.Drill.ID.UUID])
+		set := r.DrillSet()
+		set.Student = label
+		set.Plan = drill.Plan{Window: r.Window, Targets: r.Targets, House: r.House, Closed: r.Closed, Decisions: decisions[r.ID]}
+		sets = append(sets, set)
+	}
+	return sets, nil
+}
+
+func planDecision(p Prescription) drill.PlanDecision {
+	d := drill.PlanDecision{Answer: string(p.Decision), Rule: p.Rule, Setup: p.After}
+	if p.Decision == Declined {
+		d.Setup = p.Before
+	}
+	return d
+}
+
+// loadDrillsOf gives the drills of sets.
+func (t *tx) loadDrillsOf(ctx context.Context, sets []Set) (map[uuid.UUID]Drill, error) {
+	var ids []uuid.UUID
+	for _, set := range sets {
+		if !IsZero(set.Drill.ID) {
+			ids = append(ids, set.Drill.ID.UUID)
+		}
+	}
+	return t.loadDrillsByID(ctx, ids)
+}
+
+// loadDrillsByID gives drills by their ids.
+func (t *tx) loadDrillsByID(ctx context.Context, ids []uuid.UUID) (map[uuid.UUID]Drill, error) {
+	rows, err := t.ListDrillsByID(ctx, ids)
+	if err != nil {
+		return nil, err
+	}
+	drills := make(map[uuid.UUID]Drill, len(rows))
+	for _, r := range rows {
+		if drills[r.Drill.ID], err = drillFromRow(r.Drill, r.Setup, true); err != nil {
+			return nil, err
+		}
+	}
+	return drills, nil
 }
 
 func (t *tx) listScopeStudents(ctx context.Context, scope ExportScope) ([]Person, error) {

@@ -99,7 +99,8 @@ func (h *History) addOverruled(p Prescription) {
 }
 
 // loadRecordedSets gives all sets of the students with their breaks, open ones too,
-// without drills and what was said; each student's oldest first.
+// without what was said, of drills only the id, with the windows they were counted
+// with; each student's oldest first.
 func (t *tx) loadRecordedSets(ctx context.Context, students []PersonID) ([]Set, error) {
 	rows, err := t.ListSetsOfStudents(ctx, plainUUIDs(students))
 	if err != nil {
@@ -115,7 +116,7 @@ func (t *tx) loadRecordedSets(ctx context.Context, students []PersonID) ([]Set, 
 		if err != nil {
 			return nil, err
 		}
-		set.StudentName = r.StudentName
+		set.StudentName, set.Window, set.Drill.ID = r.StudentName, windowFromRow(r.SetTally), idOrZero[DrillID](r.BreakSet.DrillID)
 		set.Breaks = breaks[r.BreakSet.ID]
 		sets = append(sets, set)
 	}

@@ -63,7 +63,7 @@ type pastRecords struct {
 }
 
 func (t *tx) loadPastRecords(ctx context.Context, rows []query.ListSetsClosedSinceRow) (pastRecords, error) {
-	p := pastRecords{sets: map[PersonID][]Set{}, prescriptions: map[PersonID][]Prescription{}, drills: map[uuid.UUID]Drill{}}
+	p := pastRecords{sets: map[PersonID][]Set{}, prescriptions: map[PersonID][]Prescription{}}
 	var students []PersonID
 	var drills []uuid.UUID
 	for _, r := range rows {
@@ -88,14 +88,8 @@ func (t *tx) loadPastRecords(ctx context.Context, rows []query.ListSetsClosedSin
 	for _, one := range decided {
 		p.prescriptions[one.Student] = append(p.prescriptions[one.Student], one)
 	}
-	found, err := t.ListDrillsByID(ctx, drills)
-	if err != nil {
+	if p.drills, err = t.loadDrillsByID(ctx, drills); err != nil {
 		return pastRecords{}, err
-	}
-	for _, r := range found {
-		if p.drills[r.Drill.ID], err = drillFromRow(r.Drill, r.Setup, true); err != nil {
-			return pastRecords{}, err
-		}
 	}
 	p.rules, err = t.loadClubRules(ctx)
 	return p, err
@@ -107,7 +101,7 @@ func (p pastRecords) buildCase(r query.ListSetsClosedSinceRow) PastCase {
 	c.Set, c.Rules = SetID{r.ID}, p.rules
 	for _, set := range p.sets[c.Student] {
 		if set.ID == c.Set {
-			set.applyDrill(p.drills[valueOrZero(r.DrillID)])
+			set.applyKeptDrill(p.drills[valueOrZero(r.DrillID)])
 			c.Window, c.Targets, c.House = set.Window, set.Targets, set.House
 		}
 		if !set.Closed.After(c.Closed) {

@@ -104,12 +104,9 @@ func (t *tx) loadSet(ctx context.Context, id SetID) (Set, error) {
 	if err != nil {
 		return Set{}, err
 	}
-	set.StudentName = row.StudentName
+	set.StudentName, set.Window = row.StudentName, windowFromRow(row.SetTally)
 	if err := t.loadDrillInto(ctx, &set, idOrZero[DrillID](row.BreakSet.DrillID)); err != nil {
 		return Set{}, err
-	}
-	if row.BreakSet.DrillID == nil {
-		set.Window = windowFromRow(row.SetTally)
 	}
 	breaks, err := t.ListBreaks(ctx, id.UUID)
 	if err != nil {
@@ -133,8 +130,18 @@ func (t *tx) loadDrillInto(ctx context.Context, set *Set, id DrillID) error {
 			return err
 		}
 	}
-	set.applyDrill(d)
+	set.applyKeptDrill(d)
 	return nil
+}
+
+// applyKeptDrill is applyDrill for a set with the window it was counted with, which
+// stays when there is no drill.
+func (s *Set) applyKeptDrill(d Drill) {
+	counted := s.Window
+	s.applyDrill(d)
+	if IsZero(d.ID) {
+		s.Window = counted
+	}
 }
 
 // applyDrill gives the set its drill, with the window and the targets of that;

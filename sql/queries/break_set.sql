@@ -79,8 +79,9 @@ select name from break_set where student_id = @student_id and starts_with(name, 
 
 -- name: ListSetsOfStudents :many
 -- All sets of the students, each student's oldest first.
-select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), p.name as student_name
+select sqlc.embed(b), sqlc.embed(t), sqlc.embed(s), sqlc.embed(y), p.name as student_name
 from break_set b
+join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = b.club_id and s.id = b.setup_id
 join person p on p.club_id = b.club_id and p.id = b.student_id

@@ -387,8 +387,9 @@ func (q *Queries) ListSets(ctx context.Context, studentID uuid.UUID) ([]ListSets
 }
 
 const listSetsOfStudents = `-- name: ListSetsOfStudents :many
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, p.name as student_name
 from break_set b
+join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = b.club_id and s.id = b.setup_id
 join person p on p.club_id = b.club_id and p.id = b.student_id
@@ -400,6 +401,7 @@ type ListSetsOfStudentsRow struct {
 	BreakSet    BreakSet
 	PoolTable   PoolTable
 	Setup       Setup
+	SetTally    SetTally
 	StudentName string
 }
 
@@ -450,6 +452,30 @@ func (q *Queries) ListSetsOfStudents(ctx context.Context, studentIds []uuid.UUID
 			&i.Setup.Tip,
 			&i.Setup.Spin,
 			&i.Setup.Speed,
+			&i.SetTally.ClubID,
+			&i.SetTally.SetID,
+			&i.SetTally.StudentID,
+			&i.SetTally.StartedAt,
+			&i.SetTally.StintID,
+			&i.SetTally.WindowLeft,
+			&i.SetTally.WindowRight,
+			&i.SetTally.WindowHead,
+			&i.SetTally.WindowFoot,
+			&i.SetTally.Breaks,
+			&i.SetTally.WingMade,
+			&i.SetTally.MissSide,
+			&i.SetTally.MissFoot,
+			&i.SetTally.MissKissed,
+			&i.SetTally.MissJaws,
+			&i.SetTally.InWindow,
+			&i.SetTally.ScratchHead,
+			&i.SetTally.ScratchSide,
+			&i.SetTally.ScratchFoot,
+			&i.SetTally.CueOff,
+			&i.SetTally.Dry,
+			&i.SetTally.BallsOff,
+			&i.SetTally.Weak,
+			&i.SetTally.WeakKnown,
 			&i.StudentName,
 		); err != nil {
 			return nil, err

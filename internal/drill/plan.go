@@ -1,0 +1,44 @@
+package drill
+
+import (
+	"time"
+
+	"breakwright/internal/table"
+)
+
+// Plan is what a set was broken for, and what a coach decided on it. The zero Plan
+// says that nothing of it is known.
+type Plan struct {
+	// Window is where the cue ball should have stopped, the right way round for the
+	// student.
+	Window  table.Window
+	Targets Targets
+	House   HouseRules
+	// Closed is when the set was closed; zero when it is open, or not known.
+	Closed time.Time
+	// Decisions are the coaches', the newest first.
+	Decisions []PlanDecision
+}
+
+// PlanDecision is what a coach decided on a change of a set's setup.
+type PlanDecision struct {
+	// Answer is what was decided: approved, changed, declined or own.
+	Answer string
+	// Rule is what had asked for a change, "" for the coach's own.
+	Rule string
+	// Setup is what the student was to do then, that of the set when the change was
+	// declined.
+	Setup Setup
+}
+
+// Mirror gives the plan as for the other side.
+func (p Plan) Mirror() Plan {
+	m := p
+	m.Window = p.Window.Mirror()
+	m.Decisions = nil
+	for _, d := range p.Decisions {
+		d.Setup = d.Setup.Mirror()
+		m.Decisions = append(m.Decisions, d)
+	}
+	return m
+}

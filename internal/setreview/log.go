@@ -1,0 +1,59 @@
+package setreview
+
+import (
+	"slices"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/coaching"
+	"breakwright/internal/drill"
+	"breakwright/internal/store"
+)
+
+// JudgeLog gives the adviser's word on one student's sets as a break log has them:
+// what their page says, where the log has the plans of the sets and the club left the
+// rules as they come. In such a log a set that is not closed is still being played,
+// and left out, and the set closed last is the one that is judged.
+func JudgeLog(sets []drill.Set) advice.Advice {
+	c := store.Case{History: store.History{Sets: closedSets(sets)}}
+	if len(c.Sets) == 0 {
+		return advice.Judge(nil, advice.Brief{})
+	}
+	plan := c.Sets[len(c.Sets)-1].Plan
+	c.Window, c.Targets, c.House = plan.Window, plan.Targets, plan.House
+	c.Overruled = overruledIn(c.Sets)
+	return judge(c)
+}
+
+// closedSets are the sets that are closed, the one closed last at the end; all of
+// them where the log does not say.
+func closedSets(sets []drill.Set) []drill.Set {
+	isOpen := func(s drill.Set) bool { return s.Plan.Closed.IsZero() }
+	if !slices.ContainsFunc(sets, func(s drill.Set) bool { return !isOpen(s) }) {
+		return sets
+	}
+	closed := slices.DeleteFunc(slices.Clone(sets), isOpen)
+	last := 0
+	for i, set := range closed {
+		if !set.Plan.Closed.Before(closed[last].Plan.Closed) {
+			last = i
+		}
+	}
+	set := closed[last]
+	return append(slices.Delete(closed, last, last+1), set)
+}
+
+// overruledIn are the coach's decisions against proposals, newest first.
+func overruledIn(sets []drill.Set) []coaching.Overruled {
+	newest := slices.Clone(sets)
+	slices.SortStableFunc(newest, func(a, b drill.Set) int { return b.Plan.Closed.Compare(a.Plan.Closed) })
+	var all []coaching.Overruled
+	for _, at := range newest {
+		then := slices.DeleteFunc(slices.Clone(sets), func(s drill.Set) bool { return s.Plan.Closed.After(at.Plan.Closed) })
+		for _, d := range at.Plan.Decisions {
+			if decision := coaching.State(d.Answer); decision != coaching.Approved {
+				all = append(all, coaching.Overrule(d.Rule, decision, d.Setup, at, then))
+			}
+		}
+	}
+	return all
+}

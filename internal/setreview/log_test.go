@@ -1,0 +1,167 @@
+package setreview_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/breaklog"
+	"breakwright/internal/drill"
+	"breakwright/internal/say"
+	"breakwright/internal/setreview"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+)
+
+// exportedAdvice is what the adviser says of a student's export.
+func exportedAdvice(t *testing.T, s *store.Store, who store.Actor) advice.Advice {
+	t.Helper()
+	var file bytes.Buffer
+	log := breaklog.NewWriter(&file)
+	err := s.ExportSets(t.Context(), who, store.ExportScope{Student: who.Person}, func(_ store.Person, sets []drill.Set) error { return log.Write(sets) })
+	if err == nil {
+		err = log.Close()
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return setreview.JudgeLog(must(breaklog.Read(&file))(t))
+}
+
+func asJSON(t *testing.T, a advice.Advice) string {
+	t.Helper()
+	return string(must(json.Marshal(a))(t))
+}
+
+// Of random clubs with drills of odd windows, goals and house rules, speeds asked and
+// measured, and coaches who overrule, the adviser says of a student's export what
+// their page says, after every set.
+func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
+	t.Parallel()
+	s := storetest.New(t)
+	seen, chosen := map[advice.Verdict]int{}, 0
+	for seed := range uint64(6) {
+		c := randomClub{rand.New(rand.NewPCG(seed, 11)), storetest.AddScene(t, s)}
+		who := c.StudentActor(int(seed) % 3)
+		c.assignOddDrill(t, who)
+		var page advice.Advice
+		for n := range 5 {
+			set := c.recordSet(t, who)
+			if err := s.CloseSet(t.Context(), who, set, setreview.JudgeCase); err != nil {
+				t.Fatal(err)
+			}
+			kept := must(s.GetSet(t.Context(), who, set))(t)
+			page = must(setreview.ReadAdvice(kept.Advice))(t)
+			seen[page.Verdict]++
+			if got := exportedAdvice(t, s, who); asJSON(t, got) != keptJSON(t, kept, got) {
+				t.Fatalf("club %d, set %d: the export says\n%s\nthe page\n%s", seed, n, asJSON(t, got), kept.Advice.JSON)
+			}
+			c.decide(t, kept)
+			history := must(s.GetHistory(t.Context(), who, who.Person))(t)
+			now := advice.Judge(history.Sets, setreview.NewBrief(store.Case{History: history, Window: kept.Window, Targets: kept.Targets}))
+			got := exportedAdvice(t, s, who)
+			if got.Says != now.Says || got.Next != now.Next {
+				t.Fatalf("club %d, set %d: after the decision the export says\n%s\nnot\n%s", seed, n, asJSON(t, got), asJSON(t, now))
+			}
+			if got.Said.Kind == say.CoachChose {
+				chosen++
+			}
+		}
+	}
+	if len(seen) < 2 || chosen == 0 {
+		t.Errorf("only %v was said, and %d times that the coach chose", seen, chosen)
+	}
+}
+
+// keptJSON is what the page keeps, as the adviser writes it, and the next setup,
+// which the page has from elsewhere.
+func keptJSON(t *testing.T, set store.Set, exported advice.Advice) string {
+	t.Helper()
+	page := must(setreview.ReadAdvice(set.Advice))(t)
+	page.Next = exported.Next
+	return asJSON(t, page)
+}
+
+// randomClub is a club in which chance records and decides.
+type randomClub struct {
+	*rand.Rand
+	storetest.Scene
+}
+
+// assignOddDrill gives a student a drill of odd numbers on an odd table.
+func (c *randomClub) assignOddDrill(t *testing.T, who store.Actor) {
+	t.Helper()
+	kind := table.Kind{Feet: 7 + c.IntN(3), CornerMouth: 4.25, SideMouth: 4.875}
+	made := storetest.StandardDrill()
+	made.Kind, made.Setup = kind, drill.StandardSetup(made.Setup.Game, made.Setup.Side, kind)
+	made.Setup.Speed = table.Mph([]float64{0, 16, 18.5}[c.IntN(3)])
+	made.Window = kind.StandardWindow()
+	made.Window.Left += table.Inches(c.IntN(9)) / 4
+	made.Targets = drill.Targets{Wing: 0.35 + float64(c.IntN(30))/100, Window: 0.4}
+	made.House = drill.HouseRules{ThreePoints: c.IntN(2) == 0, BreakBox: table.Inches(c.IntN(2)) * (table.Inches(math.Abs(float64(made.Setup.Cue.X))) + 0.5)}
+	made.Name = fmt.Sprintf("Odd %d", c.IntN(1000))
+	saved := must(c.Store.SaveDrill(t.Context(), c.Coach, store.DrillID{}, made))(t)
+	c.Table = must(c.Store.SaveTable(t.Context(), c.Coach, store.Table{Name: "Odd", Kind: kind}))(t)
+	c.Assignment = must(c.Store.AssignDrill(t.Context(), c.Coach, store.Assignment{Drill: saved.ID, Students: []store.PersonID{who.Person}}))(t)
+}
+
+// recordSet records ten breaks that go wrong in one way more than in others.
+func (c *randomClub) recordSet(t *testing.T, who store.Actor) store.SetID {
+	t.Helper()
+	set := c.StartSet(t, who)
+	trouble := c.IntN(4)
+	for n := range drill.UsualBreaks {
+		b := store.Break{ID: store.NewID[store.BreakID](), Revision: 1, Break: drill.Break{
+			Number: n + 1, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: table.Inches(c.IntN(24) - 12), Y: table.Inches(20 + c.IntN(40))}},
+		}}
+		if c.IntN(3) == 0 {
+			b.Speed = table.Mph(16 + c.IntN(5))
+		}
+		switch wrong := c.IntN(10) < 6; {
+		case wrong && trouble == 0:
+			b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight}
+		case wrong && trouble == 1:
+			b.WingMiss = drill.MissSideRail
+		case wrong && trouble == 2:
+			b.Off = append(b.Off, 3)
+		case c.IntN(2) == 0:
+			b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: set.Setup.WingBall(), Pocket: set.Setup.WingPocket()})
+		}
+		if _, err := c.Store.SaveBreak(t.Context(), who, set.ID, b); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return set.ID
+}
+
+// decide answers a proposal by chance, where there is one.
+func (c *randomClub) decide(t *testing.T, set store.Set) {
+	t.Helper()
+	p := set.Prescription
+	if p == nil || p.State != store.Proposed {
+		return
+	}
+	d := store.Decision{Answer: []store.State{store.Approved, store.Changed, store.Declined}[c.IntN(3)]}
+	if d.Answer == store.Changed {
+		d.Setup = set.Setup
+		d.Setup.Tip = -d.Setup.Tip - 0.05
+	}
+	if err := c.Store.DecidePrescription(t.Context(), c.Coach, p.ID, d); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func must[T any](value T, err error) func(testing.TB) T {
+	return func(t testing.TB) T {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return value
+	}
+}
