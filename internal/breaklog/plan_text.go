@@ -49,15 +49,15 @@ var goalNames = []struct {
 	{"ran_out", func(t *drill.Targets) *float64 { return &t.RanOut }},
 }
 
-// setupPart is a part of a setup that a decision may name: by its column.
-type setupPart struct {
+// decidedPart is a part of a setup that a decision may name: by its column.
+type decidedPart struct {
 	column logColumn
 	write  func(drill.Setup) string
 	read   func(*drill.Setup, string) bool
 }
 
-// setupParts are in an order in which they can be read: the game says what a rack is.
-var setupParts = []setupPart{
+// decidedParts are in an order in which they can be read: the game says what a rack is.
+var decidedParts = []decidedPart{
 	wordPart(colGame, gameWords, func(s *drill.Setup) *rack.Game { return &s.Game }),
 	wordPart(colSide, sideWords, func(s *drill.Setup) *table.Side { return &s.Side }),
 	{colRack, func(s drill.Setup) string { return s.Order.String() }, func(s *drill.Setup, text string) (ok bool) {
@@ -78,16 +78,16 @@ var setupParts = []setupPart{
 	numberPart(colSpeed, func(s *drill.Setup) *table.Mph { return &s.Speed }),
 }
 
-func wordPart[T ~string](c logColumn, words acceptedWords[T], of func(*drill.Setup) *T) setupPart {
-	return setupPart{c, func(s drill.Setup) string { return string(*of(&s)) }, func(s *drill.Setup, text string) bool {
+func wordPart[T ~string](c logColumn, words acceptedWords[T], of func(*drill.Setup) *T) decidedPart {
+	return decidedPart{c, func(s drill.Setup) string { return string(*of(&s)) }, func(s *drill.Setup, text string) bool {
 		word, ok := words.known[text]
 		*of(s) = word
 		return ok
 	}}
 }
 
-func numberPart[T ~float64](c logColumn, of func(*drill.Setup) *T) setupPart {
-	return setupPart{c, func(s drill.Setup) string { return formatDecimal(float64(*of(&s))) }, func(s *drill.Setup, text string) bool {
+func numberPart[T ~float64](c logColumn, of func(*drill.Setup) *T) decidedPart {
+	return decidedPart{c, func(s drill.Setup) string { return formatDecimal(float64(*of(&s))) }, func(s *drill.Setup, text string) bool {
 		v, why := parseDecimal(text)
 		*of(s) = T(v)
 		return why == ""
@@ -131,7 +131,7 @@ func writeDecision(d drill.PlanDecision, of drill.Setup) string {
 	if d.Rule != "" {
 		words = append(words, d.Rule)
 	}
-	for _, part := range setupParts {
+	for _, part := range decidedParts {
 		if is := part.write(d.Setup); is != part.write(of) {
 			words = append(words, part.column.String()+"="+is)
 		}

@@ -26,7 +26,7 @@ func (p planCells) clone() planCells {
 
 // readPlan reads the plan of a set from its first row. asked is the speed that was
 // asked for, nil when that is not known.
-func (r *logReader) readPlan(t setConditions) (plan drill.Plan, asked *table.Mph) {
+func (r *logReader) readPlan(t setConditions) (plan drill.SetPlan, asked *table.Mph) {
 	asked = r.readAskedSpeed()
 	setup := t.setup
 	if asked != nil {
@@ -150,17 +150,17 @@ func parseDecision(text string, of drill.Setup) (d drill.PlanDecision, ok bool) 
 		d.Rule, words = strings.Clone(words[0]), words[1:]
 	}
 	for _, word := range words {
-		if !readSetupPart(&d.Setup, word) {
+		if !readDecidedPart(&d.Setup, word) {
 			return d, false
 		}
 	}
 	return d, true
 }
 
-// readSetupPart reads a part of a setup such as cue_x=-18.
-func readSetupPart(s *drill.Setup, word string) bool {
+// readDecidedPart reads a part of a setup such as cue_x=-18.
+func readDecidedPart(s *drill.Setup, word string) bool {
 	name, is, _ := strings.Cut(word, "=")
-	for _, part := range setupParts {
+	for _, part := range decidedParts {
 		if part.column.String() == name {
 			return part.read(s, is)
 		}

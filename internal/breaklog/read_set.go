@@ -22,7 +22,7 @@ type pendingSet struct {
 	conditions setConditions
 	breaks     []drill.Break
 	lines      []int32 // of each break's row
-	plan       drill.Plan
+	plan       drill.SetPlan
 	askedSpeed *table.Mph // nil when it is not known
 }
 

@@ -181,7 +181,7 @@ func drawSet(t *rapid.T, start time.Time) drill.Set {
 }
 
 // drawPlan is what a set was broken for, each part of it known or not.
-func drawPlan(t *rapid.T, set drill.Set) (p drill.Plan) {
+func drawPlan(t *rapid.T, set drill.Set) (p drill.SetPlan) {
 	if rapid.Bool().Draw(t, "with a window") {
 		p.Window = table.Window{Left: -table.Inches(rapid.Float64Range(2, 18).Draw(t, "left")), Right: 7.25, Head: 22, Foot: 51.5}
 	}

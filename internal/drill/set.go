@@ -16,7 +16,7 @@ type Set struct {
 	Kind   table.Kind
 	Setup  Setup
 	Breaks []Break
-	Plan   Plan
+	Plan   SetPlan
 }
 
 // FirstBreakTime is the time of the first break that has one, or the zero time.

@@ -77,7 +77,7 @@ func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string
 		r.applyKeptDrill(drills[r.Drill.ID.UUID])
 		set := r.DrillSet()
 		set.Student = label
-		set.Plan = drill.Plan{Window: r.Window, Targets: r.Targets, House: r.House, Closed: r.Closed, Decisions: decisions[r.ID]}
+		set.Plan = drill.SetPlan{Window: r.Window, Targets: r.Targets, House: r.House, Closed: r.Closed, Decisions: decisions[r.ID]}
 		sets = append(sets, set)
 	}
 	return sets, nil

@@ -22,7 +22,8 @@ type ImportResult struct {
 // UnnamedTable is the table of sets that name none.
 const UnnamedTable = "Unnamed table"
 
-// ImportSets takes sets over from a break log, as closed sets without advice.
+// ImportSets takes sets over from a break log, as closed sets without advice; their
+// plans stay out, since a drill and a decision are more than a log has of them.
 // Students and tables are found by the names that Export gives them, and made
 // when they are missing; a table of the same name and another kind is another
 // table. A set is known by its student and name: the very same set again is

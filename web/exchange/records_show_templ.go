@@ -368,7 +368,7 @@ func importForm(v recordsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 31, "</p><p class=\"small\">The last six say what a set was broken for and what was decided on it: the speed that was asked for, or <code>own</code>; the cue-ball window; the goals; the room’s rules; when the set was closed; the coach’s decisions. A file without them is read as well.</p><p class=\"small\">An empty cell says “not observed”. The easiest way to see how a row is written is to download a log.</p></details></section>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 31, "</p><p class=\"small\">The last six say what a set was broken for and what was decided on it: the speed that was asked for, or <code>own</code>; the cue-ball window; the goals; the room’s rules; when the set was closed; the coach’s decisions. They are for <code>breakwright advise</code>, which then says what the student’s page says; of them only the speed comes in. A file without them is read as well.</p><p class=\"small\">An empty cell says “not observed”. The easiest way to see how a row is written is to download a log.</p></details></section>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -6,9 +6,9 @@ import (
 	"breakwright/internal/table"
 )
 
-// Plan is what a set was broken for, and what a coach decided on it. The zero Plan
+// SetPlan is what a set was broken for, and what a coach decided on it. The zero SetPlan
 // says that nothing of it is known.
-type Plan struct {
+type SetPlan struct {
 	// Window is where the cue ball should have stopped, the right way round for the
 	// student.
 	Window  table.Window
@@ -32,7 +32,7 @@ type PlanDecision struct {
 }
 
 // Mirror gives the plan as for the other side.
-func (p Plan) Mirror() Plan {
+func (p SetPlan) Mirror() SetPlan {
 	m := p
 	m.Window = p.Window.Mirror()
 	m.Decisions = nil
