@@ -10,20 +10,25 @@ import (
 )
 
 // TestArithmeticSharesNothing holds the promise that lets these packages be
-// tested without the race detector: no goroutine, no channel, no lock. A value
-// that is made once and then only read (sync.OnceValue) is allowed.
+// tested without the race detector: no goroutine, no channel, no lock, no variable
+// of the package that a function assigns to. A value that is made once and then only
+// read (sync.OnceValue) is allowed.
 func TestArithmeticSharesNothing(t *testing.T) {
 	for _, name := range arithmetic {
-		folder := filepath.Join("..", "..", "internal", name)
-		files, err := filepath.Glob(filepath.Join(folder, "*.go"))
-		if err != nil || len(files) == 0 {
+		folder := filepath.Join("..", "..", filepath.FromSlash(name))
+		paths, err := filepath.Glob(filepath.Join(folder, "*.go"))
+		if err != nil || len(paths) == 0 {
 			t.Fatalf("%s: no Go file found (%v)", folder, err)
 		}
-		for _, path := range files {
-			if strings.HasSuffix(path, "_test.go") {
-				continue
+		files := map[string]*ast.File{}
+		for _, path := range paths {
+			if !strings.HasSuffix(path, "_test.go") {
+				files[path] = parseFile(t, path, nil)
 			}
-			for _, found := range findSharing(t, path, nil) {
+		}
+		variables := packageVariables(files)
+		for path, file := range files {
+			for _, found := range append(findSharing(file), findChanges(file, variables)...) {
 				t.Errorf("%s: %s; take the package off the list in tests.go", path, found)
 			}
 		}
@@ -37,20 +42,99 @@ func TestArithmeticSharesNothing_FindsWhatShares(t *testing.T) {
 		"package p\nimport \"sync/atomic\"\nvar n atomic.Int64":                       "an import of sync/atomic",
 		"package p\nimport \"sync\"\nvar m sync.Mutex":                                "sync.Mutex",
 		"package p\nimport \"sync\"\nvar v = sync.OnceValue(func() int { return 1 })": "",
+		"package p\nvar n int\nfunc f() { n++ }":                                      "a change of n",
+		"package p\nvar m = map[int][]int{}\nfunc f() { m[1][0] = 2 }":                "a change of m",
+		"package p\nvar n int\nfunc f() { n := 1; n = 2; _ = n }":                     "",
+		"package p\nvar n, m = 1, []int{1}\nfunc f() int { return n + m[0] }":         "",
 	} {
-		if got := strings.Join(findSharing(t, "source.go", source), ", "); got != want {
+		file := parseFile(t, "source.go", source)
+		found := append(findSharing(file), findChanges(file, packageVariables(map[string]*ast.File{"source.go": file}))...)
+		if got := strings.Join(found, ", "); got != want {
 			t.Errorf("%q: found %q, want %q", source, got, want)
 		}
 	}
 }
 
-// findSharing names what goroutines could share in a Go file.
-func findSharing(t *testing.T, path string, source any) []string {
+func parseFile(t *testing.T, path string, source any) *ast.File {
 	t.Helper()
-	file, err := parser.ParseFile(token.NewFileSet(), path, source, parser.SkipObjectResolution|parser.AllErrors)
-	if err != nil && source == nil {
+	file, err := parser.ParseFile(token.NewFileSet(), path, source, 0)
+	if err != nil {
 		t.Fatal(err)
 	}
+	return file
+}
+
+// packageVariables are the names of the variables that functions of a package could
+// share.
+func packageVariables(files map[string]*ast.File) map[string]bool {
+	names := map[string]bool{}
+	for _, file := range files {
+		for _, declaration := range file.Decls {
+			d, ok := declaration.(*ast.GenDecl)
+			if !ok || d.Tok != token.VAR {
+				continue
+			}
+			for _, spec := range d.Specs {
+				for _, name := range spec.(*ast.ValueSpec).Names {
+					names[name.Name] = name.Name != "_"
+				}
+			}
+		}
+	}
+	return names
+}
+
+// findChanges names the package's variables that functions of a Go file assign to. What
+// is changed through a pointer it does not see.
+func findChanges(file *ast.File, variables map[string]bool) []string {
+	var found []string
+	note := func(target ast.Expr) {
+		name := rootOf(target)
+		if name == nil || !variables[name.Name] {
+			return
+		}
+		// A name without an object is another file's; one declared in a function is its own.
+		if name.Obj == nil || name.Obj == file.Scope.Lookup(name.Name) {
+			found = append(found, "a change of "+name.Name)
+		}
+	}
+	ast.Inspect(file, func(node ast.Node) bool {
+		switch n := node.(type) {
+		case *ast.AssignStmt:
+			for _, target := range n.Lhs {
+				note(target)
+			}
+		case *ast.IncDecStmt:
+			note(n.X)
+		}
+		return true
+	})
+	return found
+}
+
+// rootOf is the variable that a target such as m[1].x belongs to; nil when it is
+// none's.
+func rootOf(target ast.Expr) *ast.Ident {
+	for {
+		switch t := target.(type) {
+		case *ast.Ident:
+			return t
+		case *ast.IndexExpr:
+			target = t.X
+		case *ast.SelectorExpr:
+			target = t.X
+		case *ast.StarExpr:
+			target = t.X
+		case *ast.ParenExpr:
+			target = t.X
+		default:
+			return nil
+		}
+	}
+}
+
+// findSharing names what goroutines could share in a Go file.
+func findSharing(file *ast.File) []string {
 	var found []string
 	for _, spec := range file.Imports {
 		if spec.Path.Value == `"sync/atomic"` {

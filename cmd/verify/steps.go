@@ -28,7 +28,7 @@ var verifySteps = []verifyStep{
 	{"vet", "go vet", checkVet},
 	{"staticcheck", "staticcheck", checkStaticcheck},
 	{"reachable", "no function is left that nothing calls", checkReachable},
-	{"portable", "all compiles for macOS and Windows too", checkPortable},
+	{"portable", "all has its names and types on macOS and Windows too", checkPortable},
 	{"scripts", "the browser's scripts: types and lint", checkScripts},
 	{"test", "every test, with the race detector and the browser", runTests},
 }

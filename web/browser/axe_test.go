@@ -23,6 +23,7 @@ func TestAxe_FindsWhatIsWrongAndOnlyThat(t *testing.T) {
 	pages := map[string]string{
 		"/bad":  `<main><h1>Break</h1><button></button><p style="color:#bbb;background:#fff">too faint</p></main>`,
 		"/good": `<main><h1>Break</h1><button>Save</button><p>clear enough</p></main>`,
+		"/dark": `<style>@media (prefers-color-scheme: dark) { body { background: #111 } h1 { color: #fff } p { color: #333 } }</style><main><h1>Break</h1><p>faint at night</p></main>`,
 	}
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		w.Header().Set("Content-Type", "text/html; charset=utf-8")
@@ -39,6 +40,14 @@ func TestAxe_FindsWhatIsWrongAndOnlyThat(t *testing.T) {
 			t.Errorf("axe-core missed %s: %s", rule, bad.said.String())
 		}
 	}
+	night := &listener{TB: t}
+	looking := *w
+	looking.t = night
+	looking.CheckLightAndDark(server.URL+"/dark", "dark")
+	if n := strings.Count(night.said.String(), "color-contrast"); n != 1 {
+		t.Errorf("what is too faint in dark alone is found %d times, want once: %s", n, night.said.String())
+	}
+	w.SetDark(false)
 	w.Navigate(server.URL + "/good")
 	w.CheckAccessibility(t)
 }

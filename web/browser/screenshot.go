@@ -10,24 +10,30 @@ import (
 	"github.com/chromedp/chromedp"
 )
 
-// CheckLightAndDark opens an address in light and in dark. Both are within reach of
-// everybody (see Axe) and no wider than the window, and both are kept as pictures
-// (see Picture).
+// CheckLightAndDark opens an address in light and makes it dark. It is within reach
+// of everybody in both (see CheckAccessibility) and no wider than the window, and both
+// are kept as pictures (see SaveScreenshot). What is not a matter of colours is
+// looked for in light alone.
 func (w *Window) CheckLightAndDark(address, name string) {
 	w.t.Helper()
 	name = fmt.Sprintf("%s-%d", name, w.size.Width)
-	for _, dark := range []bool{false, true} {
-		w.SetDark(dark)
-		w.Navigate(address)
-		w.CheckAccessibility(w.t)
-		if dark {
-			name += "-dark"
-		}
-		w.SaveScreenshot(name)
-		// A phone's window grows with a page that is too wide, so innerWidth tells nothing.
-		if !Evaluate[bool](w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", w.size.Width)) {
-			w.t.Errorf("%s is wider than %d px", address, w.size.Width)
-		}
+	w.SetDark(false)
+	w.Navigate(address)
+	w.CheckAccessibility(w.t)
+	w.keepIfNarrow(address, name)
+	w.SetDark(true)
+	w.checkRules(w.t, colourRules)
+	w.keepIfNarrow(address, name+"-dark")
+}
+
+// keepIfNarrow keeps a picture of the page and fails the test when it is wider than the
+// window.
+func (w *Window) keepIfNarrow(address, name string) {
+	w.t.Helper()
+	w.SaveScreenshot(name)
+	// A phone's window grows with a page that is too wide, so innerWidth tells nothing.
+	if !Evaluate[bool](w, fmt.Sprintf("document.documentElement.scrollWidth <= %d", w.size.Width)) {
+		w.t.Errorf("%s is wider than %d px", address, w.size.Width)
 	}
 }
 
