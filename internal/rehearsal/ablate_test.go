@@ -13,7 +13,7 @@ import (
 )
 
 func TestAblate_SameSeedSameTable(t *testing.T) {
-	plan := Options{Students: 5, Sets: 3, Seed: 9, Faults: []Fault{Place, NoFault}}
+	plan := Options{Students: 3, Sets: 2, Seed: 9, Faults: []Fault{Place, NoFault}}
 	one, err := Ablate(context.Background(), plan)
 	plan.Workers = 3
 	other, err2 := Ablate(context.Background(), plan)
@@ -25,7 +25,7 @@ func TestAblate_SameSeedSameTable(t *testing.T) {
 // Without the rule that answers a wrong place, fewer first changes are right and
 // fewer breaks good; a rule for what these students do not do changes nothing.
 func TestAblate_KnowsWhatARuleIsWorth(t *testing.T) {
-	a, err := Ablate(context.Background(), Options{Students: 30, Sets: 5, Seed: 2, Faults: []Fault{Place}})
+	a, err := Ablate(context.Background(), Options{Students: 16, Sets: 4, Seed: 2, Faults: []Fault{Place}})
 	if err != nil {
 		t.Fatal(err)
 	}

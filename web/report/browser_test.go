@@ -24,14 +24,14 @@ import (
 	"breakwright/web/webtest"
 )
 
-// long is a site with a class of 200, of whom some have broken for long; the
+// long is a site with a class of so many, of whom twelve have broken for long; the
 // first of them has a name that is hard on a narrow page, a card and a change
 // that waits.
-func long(t *testing.T) (*webtest.Site, []store.Person) {
+func long(t *testing.T, size int) (*webtest.Site, []store.Person) {
 	t.Helper()
 	site, students := webtest.NewWithHistory(t, storetest.SimulatedHistory{Students: 12, Sets: 60, Seed: 12, Until: time.Now()})
 	ctx := t.Context()
-	names := make([]store.NewStudent, 185)
+	names := make([]store.NewStudent, size-len(students)-len(site.Students))
 	for i := range names {
 		names[i] = store.NewStudent{Name: fmt.Sprintf("🎱 <b>Student</b> %03d", i+13)}
 	}
@@ -53,7 +53,7 @@ func long(t *testing.T) (*webtest.Site, []store.Person) {
 // The reports are within reach of everybody, by day and by night, and none is
 // wider than the window.
 func TestReportsInTheBrowser(t *testing.T) {
-	site, students := long(t)
+	site, students := long(t, 20) // every kind of row is there, and each row costs
 	site.SignInStudent(t, students[1])
 	for _, size := range []browser.Size{browser.Phone, browser.OldLaptop, browser.Laptop} {
 		coach, student := browser.OpenWindow(t, size), browser.OpenWindow(t, size)
@@ -75,7 +75,7 @@ func TestReportsInTheBrowser(t *testing.T) {
 // printer: a student's on at most two sheets, a class of 200 on as many as its
 // rows need, and what is for the screen on none.
 func TestReportsOnPaper(t *testing.T) {
-	site, students := long(t)
+	site, students := long(t, 200)
 	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(site.URL, site.Login, storetest.Passphrase)
 	for paper, points := range map[string][2]float64{"a4": {595, 842}, "letter": {612, 792}} {
@@ -105,7 +105,7 @@ func TestReportsOnPaper(t *testing.T) {
 // On paper the head of the report and that of its table come again on each page,
 // no row is cut in two, and what is for the screen is gone.
 func TestPaper_RepeatsHeadsAndCutsNoRow(t *testing.T) {
-	site, students := long(t)
+	site, students := long(t, 200)
 	w := browser.OpenWindow(t, browser.Laptop)
 	w.SignIn(site.URL, site.Login, storetest.Passphrase)
 	w.RunActions(chromedp.Func(func(ctx context.Context, target *chromedp.Target) error {
