@@ -9,11 +9,13 @@ import (
 
 // ListedSet is a set in a student's list.
 type ListedSet struct {
-	ID              SetID
-	Name            string
-	Assignment      AssignmentID
-	Drill           DrillID
-	DrillName       string // "" for a set from a break log
+	ID         SetID
+	Name       string
+	Assignment AssignmentID
+	Drill      DrillID
+	DrillName  string // "" for a set from a break log, and for training
+	// Training says what was trained without an assignment, "" else.
+	Training        string
 	TableLabel      string
 	Planned, Breaks int
 	Started, Closed time.Time
@@ -38,7 +40,7 @@ func (s *Store) ListSets(ctx context.Context, v Actor, student PersonID) ([]List
 func listedSetFromRow(r query.ListSetsRow) ListedSet {
 	return ListedSet{
 		ID: SetID{r.ID}, Name: r.Name, Assignment: idOrZero[AssignmentID](r.AssignmentID),
-		Drill: idOrZero[DrillID](r.DrillID), DrillName: r.DrillName,
+		Drill: idOrZero[DrillID](r.DrillID), DrillName: r.DrillName, Training: r.Training,
 		TableLabel: Table{Name: r.TableName, Venue: r.Venue}.Label(),
 		Planned:    r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(), Closed: utcOrZero(r.ClosedAt),
 		Verdict: r.Verdict, State: State(r.State), Questions: r.Waiting, Answers: r.Answers,

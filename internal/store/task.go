@@ -63,8 +63,10 @@ func (t Task) Name() string { return Assignment{Side: t.Side}.Name(t.Drill.Name)
 
 // OpenSet is a set that can be gone on with.
 type OpenSet struct {
-	ID              SetID
-	Name            string
+	ID   SetID
+	Name string
+	// Title is the drill's name, or what is trained; "" for neither.
+	Title           string
 	Assignment      AssignmentID
 	Planned, Breaks int
 	Started         time.Time
@@ -187,8 +189,12 @@ func (t *tx) loadTodayDetails(ctx context.Context, today *Today) error {
 }
 
 func openSetFromRow(r query.ListOpenSetsRow) OpenSet {
+	title := r.DrillName
+	if title == "" {
+		title = r.Training
+	}
 	return OpenSet{
-		ID: SetID{r.ID}, Name: r.Name, Assignment: idOrZero[AssignmentID](r.AssignmentID),
+		ID: SetID{r.ID}, Name: r.Name, Title: title, Assignment: idOrZero[AssignmentID](r.AssignmentID),
 		Planned: r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(),
 	}
 }

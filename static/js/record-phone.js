@@ -54,10 +54,11 @@
       const held = await bw.held();
       const assignment = form.getAttribute("action").split("/")[2];
       const table = form.elements.table.value;
-      const task = held.tasks.find((t) => t.assignment === assignment);
+      const training = form.elements.training?.value; // of their own: nobody assigned it
+      const task = training ? { name: training, ask: { wing: true }, breaks: Number(form.elements.breaks.value) } : held.tasks.find((t) => t.assignment === assignment);
       const id = bw.newID();
       await bw.startSet({
-        id, person: held.person, assignment, table, label: held.tables.find((t) => t.id === table).label,
+        id, person: held.person, assignment: training ? undefined : assignment, training, table, label: held.tables.find((t) => t.id === table).label,
         drill: task.name, watch: task.watch, ask: task.ask, planned: task.breaks, plan: shown(form) || held.plans[task.on[table]],
       });
       navigator.storage?.persist?.();

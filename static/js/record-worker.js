@@ -3,7 +3,7 @@
 // a student's own pages. It never keeps or sends breaks: that is the page's.
 const shellCache = `breakwright-${version}`, pagesCache = `breakwright-pages-${version}`;
 const patienceMs = 4000;
-const kept = (path) => path === "/today" || path.startsWith("/today/") || path === "/my/sets" || path === "/my/card";
+const kept = (path) => path === "/today" || path.startsWith("/today/") || path.startsWith("/my/training") || path === "/my/sets" || path === "/my/card";
 
 const keepPages = async (paths) => {
   const cache = await caches.open(pagesCache);

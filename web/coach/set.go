@@ -42,6 +42,14 @@ func (v recordedSetView) tablePicture() picture.TableView {
 	return t
 }
 
+// title says that training was nobody's assignment.
+func (v recordedSetView) title() string {
+	if v.Set.Training != "" {
+		return "training of their own: " + v.Set.Training
+	}
+	return v.Set.Title()
+}
+
 func (v recordedSetView) breakLines() []component.BreakLine {
 	lines := component.ListBreakLines(v.Breaks, v.Set.Setup, v.Set.Table.Kind, nil)
 	component.JudgeByHouse(lines, v.Breaks, v.Set.Setup, v.Set.House)

@@ -80,7 +80,7 @@ func newRecordView(set store.Set, frame page.Frame, form *page.Form, number int)
 		undo = last.ID.String()
 	}
 	return recordView{
-		Undo: undo, Frame: frame, Path: setPath(set), Drill: set.Drill.Name, Setup: set.Setup, Kind: set.Table.Kind,
+		Undo: undo, Frame: frame, Path: setPath(set), Drill: set.Title(), Setup: set.Setup, Kind: set.Table.Kind,
 		Watch: set.Drill.Watch, Change: sync.TryingWords(set.Under), Number: number, Planned: set.Planned, Form: form,
 		Action: setPath(set) + "/next", Done: recordedBreakLines(set),
 	}

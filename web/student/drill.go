@@ -87,12 +87,19 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 			return drillView{}, err
 		}
 		v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})
-		for _, t := range today.Tables {
-			v.Tables = append(v.Tables, page.Option{Value: t.ID.String(), Words: t.Label() + ", " + t.Kind.String()})
-		}
+		v.Tables = tableOptions(today)
 		return v, nil
 	}
 	return drillView{}, store.ErrNotFound
+}
+
+// tableOptions are the club's tables to choose from.
+func tableOptions(today store.Today) []page.Option {
+	var options []page.Option
+	for _, t := range today.Tables {
+		options = append(options, page.Option{Value: t.ID.String(), Words: t.Label() + ", " + t.Kind.String()})
+	}
+	return options
 }
 
 // chooseTable gives the table to show; without any it is the drill's kind, with

@@ -32,6 +32,14 @@ type recordedSetView struct {
 
 func (v recordedSetView) isClosed() bool { return !v.Set.Closed.IsZero() }
 
+// title says that training was nobody's assignment.
+func (v recordedSetView) title() string {
+	if v.Set.Training != "" {
+		return "Training of your own: " + v.Set.Training
+	}
+	return v.Set.Title()
+}
+
 func (v recordedSetView) isFull() bool { return len(v.Set.Breaks) >= v.Set.Planned }
 
 // tablePicture shows where the cue ball went, break by break.

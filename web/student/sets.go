@@ -40,8 +40,11 @@ func (p *Pages) listSets(w http.ResponseWriter, r *http.Request) error {
 }
 
 func setName(set store.ListedSet) string {
-	if set.DrillName != "" {
+	switch {
+	case set.DrillName != "":
 		return set.DrillName
+	case set.Training != "":
+		return set.Training
 	}
 	return set.Name
 }
@@ -50,6 +53,9 @@ func setTags(set store.ListedSet) []string {
 	var tags []string
 	if set.Closed.IsZero() {
 		tags = append(tags, "open")
+	}
+	if set.Training != "" {
+		tags = append(tags, "training")
 	}
 	if set.State != "" {
 		tags = append(tags, component.StateTag(set.State))

@@ -51,9 +51,13 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	now := p.now().In(v.Zone)
 	view := todayView{Frame: p.sessions.TakeFrame(w, r), Person: v.Person, Answers: today.Answers}
 	for _, open := range today.Open {
+		name := open.Title
+		if name == "" {
+			name = open.Name
+		}
 		view.Open = append(view.Open, openSetLine{
 			Path:  "/my/sets/" + open.ID.String(),
-			Words: fmt.Sprintf("%s: %s breaks recorded", open.Name, say.OfTotal(open.Breaks, open.Planned)),
+			Words: fmt.Sprintf("%s: %s breaks recorded", name, say.OfTotal(open.Breaks, open.Planned)),
 		})
 	}
 	for _, task := range today.Tasks {

@@ -1,0 +1,187 @@
+package student
+
+import (
+	"errors"
+	"net/http"
+	"strings"
+
+	"github.com/go-chi/chi/v5"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/library"
+	"breakwright/internal/say"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+	"breakwright/web/session"
+	"breakwright/web/sync"
+)
+
+// trainingsView lists what can be trained without an assignment.
+type trainingsView struct {
+	Frame  page.Frame
+	Person store.PersonID
+	// Cards, Sets and Lessons are the student's break cards, their latest setups
+	// and the library's lessons.
+	Cards, Sets, Lessons []trainingLine
+}
+
+type trainingLine struct{ Path, Name, Words string }
+
+// trainingView is one thing to train, before the first break.
+type trainingView struct {
+	Frame  page.Frame
+	Person store.PersonID
+	Path   string
+	Drill  drill.Drill
+	Table  store.Table
+	Tables []page.Option
+	Form   *page.Form
+	SetID  string
+	// Plan is how to break, as the page shows it, for the form that starts.
+	Plan string
+}
+
+// What an address begins with that says what is trained: /my/training/lesson-….
+const (
+	fromCard   = "card"
+	fromSet    = "set"
+	fromLesson = "lesson"
+)
+
+const trainingPath = "/my/training"
+
+// setsToTrain is how many of the student's latest setups are offered.
+const setsToTrain = 6
+
+func (p *Pages) showTrainings(w http.ResponseWriter, r *http.Request) error {
+	visitor := session.MustUser(r)
+	cards, err := p.store.ListCards(r.Context(), visitor.Actor, visitor.Person)
+	if err != nil {
+		return err
+	}
+	sets, err := p.store.ListSets(r.Context(), visitor.Actor, visitor.Person)
+	if err != nil {
+		return err
+	}
+	v := trainingsView{Frame: p.sessions.TakeFrame(w, r), Person: visitor.Person}
+	line := func(from, id, name, words string) trainingLine {
+		return trainingLine{trainingPath + "/" + from + "-" + id, name, words}
+	}
+	for _, c := range cards {
+		v.Cards = append(v.Cards, line(fromCard, c.ID.String(), "Your break for "+c.Table.Label(), "wing ball "+say.OfTotal(c.WingMade, c.Breaks)))
+	}
+	for _, set := range sets {
+		if set.Breaks > 0 && len(v.Sets) < setsToTrain {
+			v.Sets = append(v.Sets, line(fromSet, set.ID.String(), setName(set), "on "+set.TableLabel+", "+formatTime(set.Started, visitor.Zone)))
+		}
+	}
+	for _, l := range library.AllLessons() {
+		v.Lessons = append(v.Lessons, line(fromLesson, l.Key, l.Name, l.Watch))
+	}
+	return page.Render(w, r, http.StatusOK, trainingsPage(v))
+}
+
+func (p *Pages) showTraining(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadTraining(r)
+	if err != nil {
+		return err
+	}
+	v.Frame, v.SetID = p.sessions.TakeFrame(w, r), store.NewID[store.SetID]().String()
+	return page.Render(w, r, http.StatusOK, trainingPage(v))
+}
+
+// loadTraining fills the page for the table that was asked for, as a drill's page
+// does.
+func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
+	visitor := session.MustUser(r)
+	today, err := p.store.GetToday(r.Context(), visitor.Actor)
+	if err != nil {
+		return trainingView{}, err
+	}
+	d, err := p.findTraining(r, visitor)
+	if err != nil {
+		return trainingView{}, err
+	}
+	if today.Student.Side != "" && d.Setup.Side != today.Student.Side && strings.HasPrefix(chi.URLParam(r, "from"), fromLesson) {
+		d = d.ForSide(today.Student.Side)
+	}
+	v := trainingView{Person: visitor.Person, Path: trainingPath + "/" + chi.URLParam(r, "from")}
+	v.Table = chooseTable(today, store.Task{Drill: store.Drill{Drill: d}}, r.FormValue("table"))
+	v.Drill = d.CarryToKind(v.Table.Kind)
+	next := store.Instruction{Setup: v.Drill.Setup, Window: v.Drill.Window, Targets: v.Drill.Targets, Breaks: v.Drill.Breaks}
+	if v.Plan, err = sync.WriteShownPlan(next, v.Table.Kind, nil); err != nil {
+		return trainingView{}, err
+	}
+	v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})
+	v.Tables = tableOptions(today)
+	return v, nil
+}
+
+// findTraining gives what the address names as a drill, for the table that it was
+// made on.
+func (p *Pages) findTraining(r *http.Request, visitor session.User) (drill.Drill, error) {
+	from, id, _ := strings.Cut(chi.URLParam(r, "from"), "-")
+	switch from {
+	case fromLesson:
+		if l, found := library.FindLesson(id); found {
+			return l.DrillFor(l.Games[0], table.NineFoot()), nil
+		}
+	case fromSet:
+		which, err := store.ParseID[store.SetID](id)
+		if err != nil {
+			return drill.Drill{}, err
+		}
+		set, err := p.store.GetSet(r.Context(), visitor.Actor, which)
+		if err != nil {
+			return drill.Drill{}, err
+		}
+		return trainingOf(set.Title(), set.Table.Kind, set.Setup, set.Window), nil
+	case fromCard:
+		cards, err := p.store.ListCards(r.Context(), visitor.Actor, visitor.Person)
+		if err != nil {
+			return drill.Drill{}, err
+		}
+		for _, c := range cards {
+			if c.ID.String() == id {
+				return trainingOf("Your break for "+c.Table.Label(), c.Table.Kind, c.Setup, c.Table.Kind.StandardWindow()), nil
+			}
+		}
+	}
+	return drill.Drill{}, store.ErrNotFound
+}
+
+// trainingOf is a setup as a drill of ten breaks.
+func trainingOf(name string, k table.Kind, s drill.Setup, w table.Window) drill.Drill {
+	return drill.Drill{
+		Name: name, Kind: k, Setup: s, Window: w, Breaks: drill.UsualBreaks,
+		Targets: drill.StandardTargets(k), WatchList: drill.UsualWatchList(),
+	}
+}
+
+func (p *Pages) startTraining(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	v, err := p.loadTraining(r)
+	if err != nil {
+		return err
+	}
+	start := store.NewSet{
+		Training: v.Drill.Name, Table: v.Table.ID, Window: v.Drill.Window, Breaks: v.Drill.Breaks, Setup: v.Drill.Setup,
+	}
+	if start.ID, err = store.ParseID[store.SetID](form.Text("set_id")); err != nil {
+		return err
+	}
+	if plan := form.Text("plan"); plan != "" {
+		if start.Setup, err = sync.ReadShownSetup(plan); err != nil {
+			return errors.Join(page.ErrUnreadableForm, err)
+		}
+	}
+	set, err := p.store.StartSet(r.Context(), session.MustUser(r).Actor, start)
+	if err != nil {
+		return err
+	}
+	return page.Redirect(w, r, "/my/sets/"+set.ID.String())
+}

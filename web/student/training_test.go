@@ -1,0 +1,53 @@
+package student_test
+
+import (
+	"net/http"
+	"net/url"
+	"testing"
+
+	"breakwright/internal/library"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/webtest"
+)
+
+// A lesson, an earlier setup and a break card can each be trained with plain forms,
+// the right way round, without an assignment.
+func TestTraining_OfALessonASetupAndACard(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	odile := site.StudentActor(0)
+	set := site.RecordBreaks(t, odile, 10)
+	site.CloseSet(t, odile, set, -20)
+	card := store.NewID[store.CardID]()
+	if err := site.Store.IssueCard(t.Context(), site.Coach, card, set); err != nil {
+		t.Fatal(err)
+	}
+	student := site.SignInStudent(t, site.Students[0])
+	list := student.Get(t, "/today").RequireStatus(t, http.StatusOK).AttributeOf(t, "a[href='/my/training']", "href")
+	lesson := library.AllLessons()[0]
+	for path, name := range map[string]string{
+		"/my/training/lesson-" + lesson.Key: lesson.Name, "/my/training/set-" + set.String(): site.Drill.Name,
+		"/my/training/card-" + card.String(): "Your break for " + site.Table.Label(),
+	} {
+		student.Get(t, list).RequireText(t, "main a[href='"+path+"']", name)
+		form := student.Get(t, path).RequireStatus(t, http.StatusOK).FormValues(t, "form[data-start]")
+		begun := student.Post(t, path, form).RequireStatus(t, http.StatusOK)
+		id, err := store.ParseID[store.SetID](form.Get("set_id"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := site.Store.GetSet(t.Context(), site.Coach, id)
+		if err != nil || got.Training != name || !store.IsZero(got.Assignment) || got.Planned != 10 || got.Setup.Side != table.Left {
+			t.Errorf("%s began %+v at %s (%v)", path, got, begun.Path, err)
+		}
+		site.SignInCoach(t).Get(t, "/sets/"+id.String()).RequireText(t, ".trail", "training of their own: "+name)
+	}
+	student.Get(t, "/today").RequireText(t, "main", lesson.Name+": 0 of 10 breaks recorded")
+	for _, path := range []string{"/my/training/lesson-none", "/my/training/set-x", "/my/training/card-" + set.String(), "/my/training/x"} {
+		student.Get(t, path).RequireStatus(t, http.StatusNotFound)
+	}
+	other := site.SignInStudent(t, site.Students[1])
+	other.Get(t, "/my/training/set-"+set.String()).RequireStatus(t, http.StatusNotFound)
+	other.Post(t, "/my/training/card-"+card.String(), url.Values{}).RequireStatus(t, http.StatusNotFound)
+}
