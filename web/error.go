@@ -42,6 +42,8 @@ func describeError(err error) (int, page.ErrorView) {
 		return say(http.StatusConflict, "Changed meanwhile", "Somebody changed this after you opened it. Nothing of theirs was overwritten: go back, look at it again, and repeat your change if it is still wanted.")
 	case errors.Is(err, store.ErrConflict):
 		return say(http.StatusConflict, "Already decided", "This was done differently meanwhile, so nothing was changed. Go back and look at how it stands.")
+	case errors.Is(err, store.ErrFull):
+		return say(http.StatusConflict, "No room for more", store.SentenceOf(err))
 	case errors.Is(err, store.ErrUnavailable):
 		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe, and you are still signed in. Try again in a minute.")
 	case errors.Is(err, store.ErrUnkeepable):
@@ -69,6 +71,9 @@ func serveError(log *slog.Logger, w http.ResponseWriter, r *http.Request, err er
 	if status == http.StatusInternalServerError {
 		log.ErrorContext(r.Context(), "request failed", "error", err, "route", patternOf(r), "request", request)
 		trouble.RequestID = request
+	}
+	if errors.Is(err, store.ErrFull) {
+		trouble.Typed = keepTyped(w, r)
 	}
 	if status == http.StatusServiceUnavailable {
 		log.WarnContext(r.Context(), "the database did not answer", "error", err, "route", patternOf(r), "request", request)

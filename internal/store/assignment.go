@@ -108,6 +108,9 @@ func (t *tx) writeAssignment(ctx context.Context, a Assignment, drillArchived bo
 	if err != nil {
 		return err
 	}
+	if err := t.requireRoom(ctx, RoomForAssignments, SetID{}); err != nil {
+		return err
+	}
 	t.queueEvent(DrillAssigned, PersonID{}, SetID{})
 	if len(a.Students) == 0 {
 		return nil

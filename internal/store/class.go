@@ -23,7 +23,10 @@ func (s *Store) SaveClass(ctx context.Context, v Actor, c Class) (ClassID, error
 		if says := drill.CheckName(c.Name); says != "" {
 			return fieldProblem("name", says)
 		}
-		return requireChangedRow(t.UpsertClass(ctx, query.UpsertClassParams{ClubID: v.Club.UUID, ID: id.UUID, Name: c.Name}))
+		if err := requireChangedRow(t.UpsertClass(ctx, query.UpsertClassParams{ClubID: v.Club.UUID, ID: id.UUID, Name: c.Name})); err != nil {
+			return err
+		}
+		return t.requireRoom(ctx, RoomForClasses, SetID{})
 	})
 	return id, err
 }

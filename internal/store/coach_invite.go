@@ -22,9 +22,13 @@ type Invite struct {
 // InviteCoach keeps the hash (32 bytes) of a new link. Coaches only.
 func (s *Store) InviteCoach(ctx context.Context, v Actor, tokenHash []byte, at time.Time) error {
 	return s.changeAsCoach(ctx, v, "invite a coach", func(t *tx) error {
-		return t.InsertInvite(ctx, query.InsertInviteParams{
+		err := t.InsertInvite(ctx, query.InsertInviteParams{
 			ClubID: v.Club.UUID, TokenHash: tokenHash, InvitedBy: v.Person.UUID, ExpiresAt: at.Add(InviteLife),
 		})
+		if err != nil {
+			return err
+		}
+		return t.requireRoom(ctx, RoomForInvitations, SetID{})
 	})
 }
 

@@ -112,6 +112,9 @@ func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d dri
 	if err := t.InsertDrill(ctx, row); err != nil {
 		return Drill{}, err
 	}
+	if err := t.requireRoom(ctx, RoomForDrills, SetID{}); err != nil {
+		return Drill{}, err
+	}
 	there, err := t.loadDrill(ctx, DrillID{row.ID})
 	if err == nil && there.Drill != d {
 		return Drill{}, errDrillChanged

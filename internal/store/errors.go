@@ -23,6 +23,8 @@ var (
 	ErrNotAllowed = errors.New("not allowed")
 	// ErrConflict: something else is there already, or was done before.
 	ErrConflict = errors.New("in conflict with what is there")
+	// ErrFull: there is no room for more of its kind; the sentence says what to do.
+	ErrFull = errors.New("there is no room for more")
 	// ErrClosed: the set is closed and its breaks stay as they are.
 	ErrClosed = errors.New("the set is closed")
 	// ErrStale: a newer revision of the break is kept already.
@@ -38,6 +40,16 @@ var (
 // newRefusal is an error of a kind with a sentence for people.
 func newRefusal(kind error, sentence string, args ...any) error {
 	return &refusalError{kind: kind, sentence: fmt.Sprintf(sentence, args...)}
+}
+
+// SentenceOf gives the store's sentence for people, which an error of a kind may
+// have; "" for one without, such as an error of the database.
+func SentenceOf(err error) string {
+	var refusal *refusalError
+	if errors.As(err, &refusal) {
+		return refusal.sentence
+	}
+	return ""
 }
 
 type refusalError struct {

@@ -67,7 +67,10 @@ func (s *Store) CreateJob(ctx context.Context, v Actor, j Job, file []byte) erro
 			ClubID: v.Club.UUID, ID: j.ID.UUID, AskedBy: v.Person.UUID, Kind: string(j.Kind), Title: j.Title,
 			About: jsonOrEmpty(j.About), Todo: j.Todo, File: file,
 		})
-		return err
+		if err != nil {
+			return err
+		}
+		return t.requireRoom(ctx, RoomForJobs, SetID{})
 	})
 }
 

@@ -50,6 +50,9 @@ func (s *Store) PostMessage(ctx context.Context, v Actor, id MessageID, set SetI
 		if err != nil || added == 0 {
 			return err
 		}
+		if err := t.requireRoom(ctx, RoomForMessages, set); err != nil {
+			return err
+		}
 		t.queueEvent(MessagePosted, PersonID{row.BreakSet.StudentID}, set)
 		return t.markRead(ctx, set)
 	})

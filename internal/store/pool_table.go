@@ -125,8 +125,11 @@ func (t *tx) insertTable(ctx context.Context, n Table) error {
 		ClubID: t.actor.Club.UUID, ID: n.ID.UUID, Name: n.Name, Venue: n.Venue, ArchivedAt: archived,
 		Feet: n.Kind.Feet, CornerIn: float64(n.Kind.CornerMouth), SideIn: float64(n.Kind.SideMouth),
 	})
-	if err != nil || rows == 1 {
+	if err != nil {
 		return err
+	}
+	if rows == 1 {
+		return t.requireRoom(ctx, RoomForTables, SetID{})
 	}
 	if _, err := t.Queries.GetTable(ctx, n.ID.UUID); err == nil {
 		return nil // a second click

@@ -43,7 +43,7 @@ type NewSet struct {
 // change puts that change in trial. The same start again gives the set as it
 // is; another one under its id is an [ErrConflict]. [ErrNotFound] when the
 // assignment is not for the viewer, [ErrConflict] when it had ended or the
-// table was put away before the set was begun, [ErrNotAllowed] for a coach.
+// table was put away before the set was begun, [ErrFull] after so many in a day, [ErrNotAllowed] for a coach.
 func (s *Store) StartSet(ctx context.Context, v Actor, start NewSet) (Set, error) {
 	start.ID = idOrNew(start.ID)
 	return readInTransaction(ctx, s, v, "start the set", func(t *tx) (Set, error) {
@@ -81,7 +81,7 @@ const MaxSetsADay = 200
 func (t *tx) requireRoomForSet(ctx context.Context) error {
 	made, err := t.CountSetsMadeLately(ctx, t.actor.Person.UUID)
 	if err == nil && made >= MaxSetsADay {
-		return newRefusal(ErrConflict, "%d sets were begun within a day, which is the most; go on with one of them, or come back tomorrow", made)
+		return newRefusal(ErrFull, "%d sets were begun within a day, which is the most; go on with one of them, or come back tomorrow", made)
 	}
 	return err
 }

@@ -306,7 +306,7 @@ func TestStartSet_HasAnEndEachDay(t *testing.T) {
 		sc.StartSet(t, sc.StudentActor(0))
 	}
 	over := store.NewSet{Assignment: sc.Assignment, Table: sc.Table.ID}
-	if _, err := sc.Store.StartSet(t.Context(), sc.StudentActor(0), over); !errors.Is(err, store.ErrConflict) {
+	if _, err := sc.Store.StartSet(t.Context(), sc.StudentActor(0), over); !errors.Is(err, store.ErrFull) {
 		t.Errorf("one set too many: %v", err)
 	}
 	must(sc.Store.StartSet(t.Context(), sc.StudentActor(0), start))(t)

@@ -1,6 +1,7 @@
 package sync
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -190,13 +191,20 @@ func (k *batchRun) replyForError(ctx context.Context, it batchItem, good itemOut
 	case errors.Is(err, store.ErrClosed):
 		return k.refuseWithCurrent(ctx, it, refuseItem(closed, "this set was closed meanwhile, on another phone or by your coach"))
 	case errors.Is(err, store.ErrStale):
-		return k.refuseWithCurrent(ctx, it, refuseItem(stale, sentenceOf(err)))
+		return k.refuseWithCurrent(ctx, it, refuseItem(stale, conflictWords(err)))
 	case errors.Is(err, store.ErrConflict):
-		return k.refuseWithCurrent(ctx, it, refuseItem(conflict, sentenceOf(err)))
+		return k.refuseWithCurrent(ctx, it, refuseItem(conflict, conflictWords(err)))
+	case errors.Is(err, store.ErrFull):
+		return refuseItem(conflict, store.SentenceOf(err)), nil
 	case errors.Is(err, store.ErrNotFound), errors.Is(err, store.ErrNotAllowed):
 		return refuseItem(gone, "the drill, the table or the set is not there any more, or not yours"), nil
 	}
 	return itemReply{}, err
+}
+
+// conflictWords is the store's sentence; an error of the database has none.
+func conflictWords(err error) string {
+	return cmp.Or(store.SentenceOf(err), "something else is kept there already")
 }
 
 // refuseWithCurrent refuses a break and shows what is kept instead.
@@ -222,16 +230,4 @@ func (k *batchRun) refuseWithCurrent(ctx context.Context, it batchItem, answer i
 
 func newCurrentBreak(b store.Break) currentBreak {
 	return currentBreak{ID: b.ID, Revision: b.Revision, Coach: !store.IsZero(b.EditedBy), Content: breakToJSON(b.Break)}
-}
-
-// sentenceOf gives the store's sentence for people, which is the error right around
-// the kind; what is around that says for the log what was being done. An error
-// of the database has no such sentence.
-func sentenceOf(err error) string {
-	for ; err != nil; err = errors.Unwrap(err) {
-		if kind := errors.Unwrap(err); kind == store.ErrStale || kind == store.ErrConflict {
-			return err.Error()
-		}
-	}
-	return "something else is kept there already"
 }

@@ -329,7 +329,7 @@ func TestTake_SaysWhyInWordsForPeople(t *testing.T) {
 			t.Errorf("%+v, want %q", got, c.want)
 		}
 	}
-	if got := sentenceOf(errors.New("ERROR: duplicate key (SQLSTATE 23505)")); strings.Contains(got, "SQL") {
+	if got := conflictWords(errors.New("ERROR: duplicate key (SQLSTATE 23505)")); strings.Contains(got, "SQL") {
 		t.Errorf("an error of the database says %q", got)
 	}
 }

@@ -1,0 +1,116 @@
+package store_test
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/uuid"
+
+	"breakwright/internal/account"
+	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
+)
+
+// Of each kind a club has room for so many, and is told what to do when it is full;
+// what was sent before may be sent again, and other clubs have room of their own.
+func TestRoom_HasAnEnd(t *testing.T) {
+	t.Parallel()
+	owner := storetest.NewDatabase(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 1)
+	ctx, s := t.Context(), sc.Store
+	message, form := store.NewID[store.MessageID](), uuid.New()
+	must(s.AddStudents(ctx, sc.Coach, form, store.ClassID{}, []store.NewStudent{{Name: "Last"}}))(t)
+	for _, err := range []error{
+		s.PostMessage(ctx, sc.StudentActor(0), message, set, "Where do I aim?"),
+		s.InviteCoach(ctx, sc.Coach, account.HashToken("one"), time.Now()),
+		s.CreateJob(ctx, sc.Coach, store.Job{ID: store.NewID[store.JobID](), Kind: store.ExportJob, Title: "all"}, nil),
+	} {
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	newID := `"id": "' || md5(n::text)::uuid || '"`
+	for name, c := range map[string]struct {
+		room          store.Room
+		table, change string
+		add, again    func() error
+	}{
+		"students": {store.RoomForStudents, "person", `{` + newID + `, "code": null}`,
+			func() error {
+				_, err := s.AddStudents(ctx, sc.Coach, uuid.Nil, sc.Class, []store.NewStudent{{Name: "One more", Side: table.Left}})
+				return err
+			},
+			func() error {
+				_, err := s.AddStudents(ctx, sc.Coach, form, store.ClassID{}, []store.NewStudent{{Name: "Last"}})
+				return err
+			}},
+		"classes": {store.RoomForClasses, "class", `{` + newID + `, "name": "' || n || '"}`,
+			func() error { _, err := s.SaveClass(ctx, sc.Coach, store.Class{Name: "One more"}); return err },
+			func() error {
+				_, err := s.SaveClass(ctx, sc.Coach, store.Class{ID: sc.Class, Name: "Thursday evening"})
+				return err
+			}},
+		"tables": {store.RoomForTables, "pool_table", `{` + newID + `, "name": "' || n || '"}`,
+			func() error {
+				_, err := s.SaveTable(ctx, sc.Coach, store.Table{Name: uuid.NewString(), Kind: table.NineFoot()})
+				return err
+			},
+			func() error { _, err := s.SaveTable(ctx, sc.Coach, sc.Table); return err }},
+		"drills": {store.RoomForDrills, "drill", `{` + newID + `, "lineage": "' || md5(n::text)::uuid || '"}`,
+			func() error {
+				_, err := s.SaveDrill(ctx, sc.Coach, store.DrillID{}, storetest.StandardDrill())
+				return err
+			},
+			func() error { _, err := s.SaveDrill(ctx, sc.Coach, sc.Drill.ID, sc.Drill.Drill); return err }},
+		"assignments": {store.RoomForAssignments, "assignment", `{` + newID + `}`,
+			func() error {
+				_, err := s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Class: sc.Class})
+				return err
+			},
+			func() error {
+				_, err := s.AssignDrill(ctx, sc.Coach, store.Assignment{ID: sc.Assignment, Drill: sc.Drill.ID, Class: sc.Class})
+				return err
+			}},
+		"invitations": {store.RoomForInvitations, "coach_invite", `{"token_hash": "\\x' || encode(sha256(n::text::bytea), 'hex') || '"}`,
+			func() error { return s.InviteCoach(ctx, sc.Coach, account.HashToken(uuid.NewString()), time.Now()) }, nil},
+		"jobs": {store.RoomForJobs, "job", `{` + newID + `}`,
+			func() error {
+				return s.CreateJob(ctx, sc.Coach, store.Job{ID: store.NewID[store.JobID](), Kind: store.ExportJob, Title: "one more"}, nil)
+			}, nil},
+		"messages": {store.RoomForMessages, "message", `{` + newID + `}`,
+			func() error { return s.PostMessage(ctx, sc.StudentActor(0), store.MessageID{}, set, "One more.") },
+			func() error { return s.PostMessage(ctx, sc.StudentActor(0), message, set, "Where do I aim?") }},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if err := c.add(); err != nil {
+				t.Fatalf("with room: %v", err)
+			}
+			admin := connect(t, owner)
+			columns := strings.Join(names(t, admin, `select quote_ident(column_name) from information_schema.columns
+				where table_schema = 'public' and is_generated = 'NEVER' and table_name = '`+c.table+`' order by ordinal_position`), ", ")
+			rows := c.table
+			if rows == "person" {
+				rows = "(select * from person where role = 'student') students"
+			}
+			fill := fmt.Sprintf(`insert into %[1]s (%[2]s) select %[2]s from (select made.* from (select * from %[3]s limit 1) r,
+				generate_series(1, $1 - (select count(*) from %[3]s)::int) n,
+				lateral jsonb_populate_record(null::%[1]s, to_jsonb(r) || ('%[4]s')::jsonb) made) copies`, c.table, columns, rows, c.change)
+			if _, err := admin.Exec(ctx, fill, c.room.Most); err != nil {
+				t.Fatal(err)
+			}
+			err := c.add()
+			if !errors.Is(err, store.ErrFull) || !strings.Contains(store.SentenceOf(err), fmt.Sprint(c.room.Most)) {
+				t.Errorf("without room: %v", err)
+			}
+			if c.again != nil && c.again() != nil {
+				t.Errorf("what is there, sent again: %v", c.again())
+			}
+		})
+	}
+	storetest.AddScene(t, s) // another club still has room: it fails where not
+}

@@ -1,0 +1,14 @@
+-- name: CountUpTo :one
+-- How many of a kind the club has, or a set for messages; counted no further than
+-- most.
+select count(*)::int from (
+    select from person where sqlc.arg(kind)::text = 'student' and role = 'student'
+    union all select from class where sqlc.arg(kind)::text = 'class'
+    union all select from pool_table where sqlc.arg(kind)::text = 'table'
+    union all select from drill where sqlc.arg(kind)::text = 'drill'
+    union all select from assignment where sqlc.arg(kind)::text = 'assignment'
+    union all select from coach_invite where sqlc.arg(kind)::text = 'invitation'
+    union all select from job where sqlc.arg(kind)::text = 'job'
+    union all select from message where sqlc.arg(kind)::text = 'message' and set_id = sqlc.arg(within)::uuid
+    limit sqlc.arg(most)::int
+) as counted;
