@@ -18,8 +18,9 @@
     if (!held || !navigator.serviceWorker?.controller) return;
     const tables = [...held.tables].sort((a, b) => Number(b.id === held.last_table) - Number(a.id === held.last_table));
     const drills = held.tasks.map((task) => `/today/${task.assignment}`);
-    const pages = ["/today", "/my/sets", "/my/card", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
-    navigator.serviceWorker.controller.postMessage({ keep: pages.slice(0, keptPages), finder: held.plans.some((plan) => plan.leave) });
+    const pages = ["/today", "/my/sets", "/my/card", "/my/progress", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
+    const mark = JSON.stringify([held.tasks, held.plans, held.tables, held.sets.map((set) => set.id), new Date().toDateString()]);
+    navigator.serviceWorker.controller.postMessage({ person: held.person, mark, keep: pages.slice(0, keptPages), finder: held.plans.some((plan) => plan.leave) });
   };
 
   // Sets that are open on this phone are gone on with on the page at the table.

@@ -3,16 +3,30 @@
 // a student's own pages. It never keeps or sends breaks: that is the page's.
 const shellCache = `breakwright-${version}`, pagesCache = `breakwright-pages-${version}`;
 const patienceMs = 4000;
-const kept = (path) => path === "/today" || path.startsWith("/today/") || path.startsWith("/my/training") || path === "/my/sets" || path === "/my/card";
+const kept = (path) => path === "/today" || path.startsWith("/today/") || path.startsWith("/my/training") || ["/my/sets", "/my/card", "/my/progress"].includes(path);
 
+// keepPages fetches pages anew, and reports whether all of them came.
 const keepPages = async (paths) => {
   const cache = await caches.open(pagesCache);
+  let all = true;
   for (const path of paths) {
     try {
       const page = await fetch(path, { headers: { Accept: "text/html" } });
       if (page.ok && !page.redirected) await cache.put(path, page);
-    } catch { /* later, then */ }
+      else all = false;
+    } catch { all = false; } // later, then
   }
+  return all;
+};
+// The pages belong to one person: another's go before theirs come. mark is what
+// they are made of; while it is the same, nothing is fetched.
+const noteAt = "/kept-pages";
+const keepFor = async ({ person, mark, keep }) => {
+  const note = await (await caches.match(noteAt, { cacheName: pagesCache }))?.json();
+  if (note?.person === person && note.mark === mark) return;
+  if (note && note.person !== person) await caches.delete(pagesCache);
+  const all = await keepPages(keep);
+  await (await caches.open(pagesCache)).put(noteAt, new Response(JSON.stringify({ person, mark: all ? mark : "" })));
 };
 
 addEventListener("install", (event) => event.waitUntil((async () => {
@@ -35,7 +49,7 @@ addEventListener("activate", (event) => event.waitUntil((async () => {
 })()));
 
 addEventListener("message", (event) => {
-  if (event.data.keep) event.waitUntil(keepPages(event.data.keep));
+  if (event.data.keep) event.waitUntil(keepFor(event.data));
   if (event.data.finder) event.waitUntil(caches.open(shellCache).then(async (shell) => (await shell.match(finder)) || shell.add(finder)).catch(() => {}));
   if (event.data.forget) event.waitUntil(caches.delete(pagesCache));
 });

@@ -41,7 +41,7 @@ func (p *Pages) showTablePage(w http.ResponseWriter, r *http.Request) error {
 // it and the other pages of a student load.
 func offlineFiles() []string {
 	names := append([]string{
-		"css/breakwright.css", "css/paper.css", "css/picture.css", "css/table.css",
+		"css/breakwright.css", "css/paper.css", "css/picture.css", "css/progress.css", "css/table.css",
 		"icons/favicon.svg", "icons/icon-180.png", "icons/icon-192.png", "js/page.js",
 	}, tablePageHead().Scripts...)
 	for i, name := range names {

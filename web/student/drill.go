@@ -2,6 +2,7 @@ package student
 
 import (
 	"errors"
+	"fmt"
 	"net/http"
 
 	"github.com/go-chi/chi/v5"
@@ -97,7 +98,7 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 func tableOptions(today store.Today) []page.Option {
 	var options []page.Option
 	for _, t := range today.Tables {
-		options = append(options, page.Option{Value: t.ID.String(), Words: t.Label() + ", " + t.Kind.String()})
+		options = append(options, page.Option{Value: t.ID.String(), Words: fmt.Sprintf("%s, %d ft", t.Label(), t.Kind.Feet)})
 	}
 	return options
 }
