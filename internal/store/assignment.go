@@ -138,6 +138,14 @@ func (s *Store) EndAssignment(ctx context.Context, v Actor, id AssignmentID) err
 	})
 }
 
+// ResumeAssignment takes an ended assignment up again, as it was. Repeating it is
+// harmless. Coaches only.
+func (s *Store) ResumeAssignment(ctx context.Context, v Actor, id AssignmentID) error {
+	return s.changeAsCoach(ctx, v, "take the assignment up again", func(t *tx) error {
+		return requireChangedRow(t.Queries.ResumeAssignment(ctx, id.UUID))
+	})
+}
+
 // GetAssignment gives an assignment with its named students; a student sees
 // themself alone among these.
 func (s *Store) GetAssignment(ctx context.Context, v Actor, id AssignmentID) (Assignment, error) {

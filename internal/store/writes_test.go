@@ -132,6 +132,8 @@ func (c clicks) putAway() []write {
 	tight.Kind.CornerMouth = 4.25
 	return []write{
 		{"end an assignment", func() error { return s.EndAssignment(ctx, coach, c.assignment) }},
+		{"take an assignment up again", func() error { return s.ResumeAssignment(ctx, coach, c.assignment) }},
+		{"end it after all", func() error { return s.EndAssignment(ctx, coach, c.assignment) }},
 		{"archive a drill", func() error { return s.ArchiveDrill(ctx, coach, c.Drill.ID) }},
 		{"change a table that was broken on", func() error { return done(s.SaveTable(ctx, coach, tight)) }},
 		{"archive a table", func() error { return s.ArchiveTable(ctx, coach, c.table) }},

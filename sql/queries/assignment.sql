@@ -17,6 +17,9 @@ select student_id from assignment_student where assignment_id = @assignment_id o
 -- name: EndAssignment :execrows
 update assignment set ended_at = coalesce(ended_at, now()) where id = @id;
 
+-- name: ResumeAssignment :execrows
+update assignment set ended_at = null where id = @id;
+
 -- name: ChangeAssignment :execrows
 update assignment set due_on = sqlc.narg(due_on), note = @note where id = @id;
 

@@ -102,6 +102,21 @@ func (p *Pages) endAssignment(w http.ResponseWriter, r *http.Request) error {
 	if err := p.store.EndAssignment(r.Context(), session.MustUser(r).Actor, id); err != nil {
 		return err
 	}
-	p.sessions.SetFlash(w, r, "Ended. What was recorded stays; a set that is open can still be finished.")
+	at := "/assignments/" + id.String()
+	p.sessions.SetFlashWithUndo(w, r, "Ended. What was recorded stays; a set that is open can still be finished.",
+		&page.UndoForm{Path: at + "/resume", About: "the end of the assignment"})
+	return page.Redirect(w, r, at)
+}
+
+// resumeAssignment puts an ended one back on the students' pages.
+func (p *Pages) resumeAssignment(w http.ResponseWriter, r *http.Request) error {
+	id, err := parseAssignmentID(r)
+	if err != nil {
+		return err
+	}
+	if err := p.store.ResumeAssignment(r.Context(), session.MustUser(r).Actor, id); err != nil {
+		return err
+	}
+	p.sessions.SetFlash(w, r, "It is on the students’ pages again.")
 	return page.Redirect(w, r, "/assignments/"+id.String())
 }

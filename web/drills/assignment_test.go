@@ -136,8 +136,14 @@ func TestAssignment_ChangesAndEnds(t *testing.T) {
 	d.post(t, path, url.Values{"due": {"1999-12-31"}}).RequireStatus(t, http.StatusUnprocessableEntity).
 		RequireText(t, "#due-error", "that day is over").RequireCount(t, "details[open]", 1)
 	for range 2 {
-		d.post(t, path+"/end", nil).RequireText(t, "main", "Ended").RequireCount(t, "form[action$='/end']", 0)
+		ended := d.post(t, path+"/end", nil).RequireText(t, "main", "Ended").RequireCount(t, "form[action$='/end']", 0)
+		undo := ended.AttributeOf(t, ".notice.good form", "action")
+		d.post(t, undo, nil).RequireText(t, ".notice.good", "again").RequireCount(t, "form[action$='/end']", 1)
+		if n := len(d.assignments(t)); n != 1 {
+			t.Errorf("%d assignments are open after the end was undone", n)
+		}
 	}
+	d.post(t, path+"/end", nil)
 	if n := len(d.assignments(t)); n != 0 {
 		t.Errorf("%d assignments are open after the only one ended", n)
 	}
@@ -169,6 +175,7 @@ func TestAssignments_OfAnotherClubAreNotThere(t *testing.T) {
 		"show":               func() { d.get(t, path) },
 		"change":             func() { d.post(t, path, url.Values{"note": {"mine"}}) },
 		"end":                func() { d.post(t, path+"/end", nil) },
+		"take up again":      func() { d.post(t, path+"/resume", nil) },
 		"their class":        func() { d.post(t, assign, with(form, "class", other.Class.String())) },
 		"their student":      func() { d.post(t, assign, with(form, "students", other.Students[0].ID.String())) },
 		"no class":           func() { d.post(t, assign, with(form, "class", "everybody")) },

@@ -56,6 +56,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/assignments/{assignment}", route.Coach, p.showAssignment),
 		route.Post("/assignments/{assignment}", route.Coach, p.changeAssignment),
 		route.Post("/assignments/{assignment}/end", route.Coach, p.endAssignment),
+		route.Post("/assignments/{assignment}/resume", route.Coach, p.resumeAssignment),
 	}
 }
 

@@ -51,7 +51,7 @@ func (ro *Pages) archiveClass(w http.ResponseWriter, r *http.Request) error {
 	if err := ro.Store.ArchiveClass(r.Context(), session.MustUser(r).Actor, class.ID); err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, class.Name+" is archived.")
+	ro.Sessions.SetFlashWithUndo(w, r, class.Name+" is archived.", &page.UndoForm{Path: classPath(class.ID) + "/restore", About: "the archiving of " + class.Name})
 	return page.Redirect(w, r, "/classes")
 }
 

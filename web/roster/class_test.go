@@ -105,6 +105,8 @@ func TestClassIsArchived(t *testing.T) {
 	for range 2 {
 		s.post(t, s.class()+"/archive", nil).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "archived").RequireText(t, "details", "Thursday evening")
 	}
+	s.post(t, s.post(t, s.class()+"/archive", nil).AttributeOf(t, ".notice.good form", "action"), nil).RequireText(t, ".notice.good", "is back")
+	s.post(t, s.class()+"/archive", nil)
 	s.get(t, s.class()).RequireText(t, ".notice.care", "archived").RequireCount(t, "textarea", 0).RequireCount(t, "main a[href='/drills']", 0)
 	s.post(t, s.class()+"/students", made("names", "Late")).RequireStatus(t, http.StatusConflict)
 	if got := s.names(t); slices.Contains(got, "Late") {

@@ -39,9 +39,9 @@ func (ro *Pages) changeClasses(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	named, change, says := form.Text("enter"), ro.Store.AddMember, student.Name+" is in "
+	named, change, says, back := form.Text("enter"), ro.Store.AddMember, student.Name+" is in ", "leave"
 	if form.Has("leave") {
-		named, change, says = form.Text("leave"), ro.Store.RemoveMember, student.Name+" is no longer in "
+		named, change, says, back = form.Text("leave"), ro.Store.RemoveMember, student.Name+" is no longer in ", "enter"
 	}
 	viewer := session.MustUser(r).Actor
 	id, err := store.ParseID[store.ClassID](named)
@@ -55,6 +55,8 @@ func (ro *Pages) changeClasses(w http.ResponseWriter, r *http.Request) error {
 	if err := change(r.Context(), viewer, id, student.ID); err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, says+class.Name+".")
+	ro.Sessions.SetFlashWithUndo(w, r, says+class.Name+".", &page.UndoForm{
+		Path: studentPath(student.ID) + "/classes", About: "the change of class", Fields: []page.HiddenField{{Name: back, Value: class.ID.String()}},
+	})
 	return page.Redirect(w, r, studentPath(student.ID))
 }

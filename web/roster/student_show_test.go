@@ -95,6 +95,7 @@ func TestStudentChangesClasses(t *testing.T) {
 	s.post(t, s.student(0)+"/classes", fields("enter", other.String())).RequireText(t, ".notice.good", "Odile is in Sunday.").RequireText(t, in, "Sunday", "Thursday evening")
 	got := s.post(t, s.student(0)+"/classes", fields("leave", s.Class.String())).RequireText(t, ".notice.good", "no longer in Thursday evening").RequireText(t, in, "Sunday")
 	got.RequireText(t, "select[name=enter]", "Thursday evening")
+	s.post(t, got.AttributeOf(t, ".notice.good form", "action"), got.FormValues(t, ".notice.good form")).RequireText(t, in, "Sunday", "Thursday evening")
 	s.post(t, s.student(0)+"/classes", fields("enter", "anywhere")).RequireStatus(t, http.StatusNotFound)
 	far, _, err := s.Store.GetClass(t.Context(), s.Coach, other)
 	if err != nil || far.Name != "Sunday" {

@@ -490,3 +490,15 @@ func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTas
 	}
 	return items, nil
 }
+
+const resumeAssignment = `-- name: ResumeAssignment :execrows
+update assignment set ended_at = null where id = $1
+`
+
+func (q *Queries) ResumeAssignment(ctx context.Context, id uuid.UUID) (int64, error) {
+	result, err := q.db.Exec(ctx, resumeAssignment, id)
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected(), nil
+}
