@@ -60,7 +60,7 @@ func adviceVerdictWords(verdict string) string {
 	case advice.Keep:
 		return "Nothing to change."
 	case advice.Change:
-		return "A change was proposed."
+		return "The rules proposed a change."
 	}
 	return ""
 }
