@@ -5,6 +5,7 @@ import (
 	"go/parser"
 	"go/token"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -22,9 +23,14 @@ func TestArithmeticSharesNothing(t *testing.T) {
 		}
 		files := map[string]*ast.File{}
 		for _, path := range paths {
-			if !strings.HasSuffix(path, "_test.go") {
-				files[path] = parseFile(t, path, nil)
+			file := parseFile(t, path, nil)
+			if strings.HasSuffix(path, "_test.go") {
+				if found := findSharing(file); len(found) > 0 {
+					t.Errorf("%s: %s; its package's tests run without the race detector", path, strings.Join(found, ", "))
+				}
+				continue
 			}
+			files[path] = file
 		}
 		variables := packageVariables(files)
 		for path, file := range files {
@@ -32,6 +38,30 @@ func TestArithmeticSharesNothing(t *testing.T) {
 				t.Errorf("%s: %s; take the package off the list in tests.go", path, found)
 			}
 		}
+	}
+}
+
+// Every package's tests are run, once: without the race detector those that only
+// compute, with it all others.
+func TestListWatched(t *testing.T) {
+	watched, err := (&sourceTree{root: filepath.Join("..", "..")}).listWatched(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	run := slices.Clone(watched)
+	for _, path := range arithmetic {
+		run = append(run, "./"+path)
+	}
+	var all []string
+	for _, path := range listLines(t) {
+		all = append(all, "./"+strings.TrimPrefix(path, "breakwright/"))
+	}
+	slices.Sort(run)
+	if slices.Sort(all); !slices.Equal(run, all) {
+		t.Errorf("tests run of\n%v\nand there are\n%v", run, all)
+	}
+	if !strings.HasPrefix(watched[0], "./"+longestTests[0]) {
+		t.Errorf("%s is first, not the longest", watched[0])
 	}
 }
 

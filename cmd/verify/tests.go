@@ -1,11 +1,16 @@
 package main
 
-import "context"
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+)
 
 // longestTests are the packages whose tests take longest. They are started
 // first, so that none of them is left running alone at the end.
 var longestTests = []string{
-	"web/record", "internal/rehearsal", "web/progress", "cmd/breakwright", "internal/demo", "web/report", "internal/advice",
+	"web/record", "internal/rehearsal", "web/progress", "cmd/breakwright", "internal/demo", "web/report",
 }
 
 // packagesAtOnce is how many packages' tests run side by side: one more than the
@@ -16,7 +21,8 @@ const packagesAtOnce = "3"
 // arithmetic lists the packages that only compute: they start no goroutine, hold
 // no lock and assign to no variable of the package, so the race detector has nothing
 // to find in them, and their inner loops would run ten times slower under it. They
-// are compiled without it; who calls them is watched as ever.
+// are compiled without it, and their own tests run without it; who calls them is
+// watched as ever.
 var arithmetic = []string{
 	"internal/advice", "internal/breaklog", "internal/breaksim", "internal/drill", "internal/evidence", "internal/fit",
 	"internal/leave", "internal/rack", "internal/rackplan", "internal/response", "internal/say", "internal/table", "web/picture",
@@ -36,12 +42,23 @@ func runTests(ctx context.Context, tree *sourceTree) error {
 		// Without -shuffle, so that what has not changed is not run again.
 		return tree.runShowing(ctx, nil, "go", "test", "-vet=off", "-tags=quick", "./...")
 	}
-	return tree.runShowing(ctx, nil, "go", fullTestArguments()...)
+	watched, err := tree.listWatched(ctx)
+	if err != nil {
+		return err
+	}
+	alone := []string{"test", "-shuffle=on", "-timeout=12m", "-vet=off", "-ldflags=-w"}
+	for _, path := range arithmetic {
+		alone = append(alone, "./"+path)
+	}
+	return errors.Join(
+		tree.runShowing(ctx, nil, "go", alone...),
+		tree.runShowing(ctx, nil, "go", append(watchingArguments(), watched...)...),
+	)
 }
 
-// fullTestArguments are those of a run with the race detector. The step before has
-// vetted all; nobody opens these programs in a debugger (-w).
-func fullTestArguments() []string {
+// watchingArguments are those of a run with the race detector, but for the packages.
+// The step before has vetted all; nobody opens these programs in a debugger (-w).
+func watchingArguments() []string {
 	args := []string{"test", "-race", "-shuffle=on", "-timeout=12m", "-vet=off", "-ldflags=-w", "-p=" + packagesAtOnce}
 	for _, path := range arithmetic {
 		args = append(args, "-gcflags=breakwright/"+path+"=-race=false")
@@ -49,8 +66,25 @@ func fullTestArguments() []string {
 	for _, pattern := range arithmeticOfOthers {
 		args = append(args, "-gcflags="+pattern+"=-race=false")
 	}
-	for _, path := range longestTests {
-		args = append(args, "./"+path)
+	return args
+}
+
+// listWatched lists the packages whose tests run with the race detector, those first
+// that take longest.
+func (t *sourceTree) listWatched(ctx context.Context) ([]string, error) {
+	all, err := t.captureOutput(ctx, "go", "list", "./...")
+	if err != nil {
+		return nil, err
 	}
-	return append(args, "./...")
+	var packages []string
+	for _, path := range longestTests {
+		packages = append(packages, "./"+path)
+	}
+	for path := range strings.FieldsSeq(all) {
+		path = strings.TrimPrefix(path, "breakwright/")
+		if !slices.Contains(arithmetic, path) && !slices.Contains(longestTests, path) {
+			packages = append(packages, "./"+path)
+		}
+	}
+	return packages, nil
 }
