@@ -49,6 +49,7 @@ func TestDemo_TwiceOnTheSameDataThenFresh(t *testing.T) {
 		t.Errorf("the second start filled the club again: %s", second.errs)
 	}
 	second.stopAndWait(t)
+	checkPlainStart(t, data)
 
 	third := startCommand(t, "demo", "--listen=127.0.0.1:0", "--data", data, "--logins", "--fresh")
 	if fresh := third.demoLogins(t); fresh.Students[0].Code == l.Students[0].Code {
@@ -57,10 +58,10 @@ func TestDemo_TwiceOnTheSameDataThenFresh(t *testing.T) {
 	third.stopAndWait(t)
 }
 
-// For root PostgreSQL runs as somebody else; for anyone else as themself.
-func TestDemo_DataBelongsToPostgresUser(t *testing.T) {
-	clearSettings(t)
-	data := filepath.Join(sharedFolder(t), "demo")
+// checkPlainStart starts the demo on data that is there, as a person does. For root
+// PostgreSQL runs as somebody else; for anyone else as themself.
+func checkPlainStart(t *testing.T, data string) {
+	t.Helper()
 	d := startCommand(t, "demo", "--listen", "127.0.0.1:0", "--data", data)
 	for line := d.awaitLine(t); !strings.Contains(line, "--fresh starts over"); {
 		line = d.awaitLine(t)

@@ -8,6 +8,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 
@@ -27,11 +28,25 @@ func TestMain(m *testing.M) { storetest.Main(m) }
 // testTime is a morning, when the day's evening has not been.
 var testTime = time.Date(2026, 3, 12, 9, 30, 0, 0, time.UTC)
 
-// fillDatabase is a demo in a database of the test's own.
+// filledOnce is the demo that tests have copies of.
+var filledOnce struct {
+	sync.Mutex
+	ownerDSN string
+	logins   Logins
+}
+
+// fillDatabase is a demo in a database of the test's own, a copy of the one that is
+// filled once.
 func fillDatabase(t *testing.T) (ownerDSN string, s *store.Store, l Logins) {
 	t.Helper()
-	ownerDSN = storetest.NewDatabase(t)
-	return ownerDSN, storetest.Open(t, ownerDSN), prepareDemo(t, ownerDSN, false)
+	filledOnce.Lock()
+	defer filledOnce.Unlock()
+	if filledOnce.logins.Club == "" {
+		filledOnce.ownerDSN = storetest.NewDatabase(t)
+		filledOnce.logins = prepareDemo(t, filledOnce.ownerDSN, false)
+	}
+	ownerDSN = storetest.CopyDatabase(t, filledOnce.ownerDSN)
+	return ownerDSN, storetest.Open(t, ownerDSN), filledOnce.logins
 }
 
 func prepareDemo(t *testing.T, ownerDSN string, fresh bool) Logins {
@@ -325,8 +340,9 @@ func TestPrepare_MakesAgainWhatWasCutShort(t *testing.T) {
 
 // The same now gives the same sets, whatever ids and codes they have.
 func checkSameTimeSameSets(t *testing.T, s *store.Store) {
-	_, again, _ := fillDatabase(t)
-	one, two := exportSets(t, s), exportSets(t, again)
+	another := storetest.NewDatabase(t)
+	prepareDemo(t, another, false)
+	one, two := exportSets(t, s), exportSets(t, storetest.Open(t, another))
 	if len(one) != 11 || len(two) != 11 {
 		t.Fatalf("%d and %d students have sets, want all but the newcomer", len(one), len(two))
 	}

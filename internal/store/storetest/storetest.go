@@ -67,6 +67,17 @@ func NewDatabase(t testing.TB) (ownerDSN string) {
 	return createDatabase(t, " template "+template+" strategy file_copy")
 }
 
+// CopyDatabase makes a copy of a database of this package that nobody is connected to,
+// and gives its owner's address.
+func CopyDatabase(t testing.TB, ownerDSN string) (copied string) {
+	t.Helper()
+	config, err := pgx.ParseConfig(ownerDSN)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return createDatabase(t, " template "+pgx.Identifier{config.Database}.Sanitize()+" strategy file_copy")
+}
+
 // NewEmptyDatabase makes a database in which nothing was migrated.
 func NewEmptyDatabase(t testing.TB) (ownerDSN string) {
 	t.Helper()
