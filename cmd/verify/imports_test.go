@@ -26,7 +26,7 @@ var mayImport = map[string][]string{
 	"internal/breaklog":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/breaksim":            {"internal/table", "internal/rack"},
 	"internal/leave":               {"internal/table", "internal/rack", "internal/drill"},
-	"internal/rackplan":            {"internal/table", "internal/rack", "internal/drill"},
+	"internal/rackplan":            {"internal/table", "internal/rack", "internal/drill", "internal/leave"},
 	"internal/rackplan/compute":    {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/leave", "internal/rackplan"},
 	"internal/response":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/response/train":      {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/leave", "internal/response"},

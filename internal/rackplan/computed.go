@@ -41,6 +41,12 @@ type ComputedRack struct {
 	// game's order.
 	Cue   ComputedBall   `json:"cue"`
 	Slots []ComputedBall `json:"slots"`
+	// Single is the mean chance, in ten thousandths, of a shot on each slot's ball
+	// when it is up and the lowest, with every ball where it came to rest; Pair[i][j]
+	// the mean worth of the break when the ball of slot i is the lowest and that of
+	// slot j the next, both up. There are no pairs in eight-ball.
+	Single []int   `json:"single"`
+	Pair   [][]int `json:"pair,omitempty"`
 }
 
 // ComputedBall says how often, in ten thousandths, a ball was gone (pocketed or
@@ -62,7 +68,6 @@ var computed = sync.OnceValue(func() Computed {
 	return c
 })
 
-// find gives what was computed for a rack on a size of table.
 // ErrNotComputed is returned for a rack that no breaks were computed for.
 var ErrNotComputed = errors.New("no computed breaks")
 
@@ -77,6 +82,7 @@ func (s ComputedSize) anyPosition() ComputedSize {
 	return s
 }
 
+// find gives what was computed for a rack on a size of table.
 func (c Computed) find(feet int, g rack.Game, spot rack.Spot) (ComputedSize, ComputedRack, error) {
 	for _, t := range c.Tables {
 		for _, r := range t.Racks {

@@ -35,6 +35,16 @@ func TestComputed_IsWhole(t *testing.T) {
 						t.Errorf("%d ft %s %s: ball %d adds up to %d", feet, g, spot, i, sum)
 					}
 				}
+				if len(r.Single) != len(r.Slots) || g != rack.EightBall && len(r.Pair) != len(r.Slots) {
+					t.Errorf("%d ft %s %s: %d single shots, %d rows of pairs", feet, g, spot, len(r.Single), len(r.Pair))
+				}
+				for i, row := range r.Pair {
+					for j, worth := range row {
+						if len(row) != len(r.Slots) || (i != j) != (worth > 0) || worth > r.Single[i] {
+							t.Errorf("%d ft %s %s: slots %d and %d are worth %d, a shot alone %d", feet, g, spot, i, j, worth, r.Single[i])
+						}
+					}
+				}
 				for z := range size.Shot {
 					for y, chance := range size.Shot[z] {
 						if chance < 0 || chance > 1000 || size.Position[z][y] < 0 || size.Position[z][y] > 1000 {

@@ -13,12 +13,14 @@
 // breaksim say (computed.json, made by the command in compute), weighing as much
 // as that many own breaks as those spreads can be trusted for: the strength, which
 // is found from how much computed students with different setups, hands, cloths
-// and cushions differ. Every plan says how much of it is the student's own.
+// and cushions differ, and from how well the student's own counts agree with them.
+// Every plan says how much of it is the student's own.
 //
 // One legal swap is proposed at a time, with the gain it is expected to bring and
 // a range that holds it four times in five; or it is too early. Slots are taken
-// to be independent of one another within a break, which is not quite so; see
-// PLAN.md.
+// to be independent of one another within a break and corrected for what computed
+// leaves say otherwise; where a student placed the balls that matter, the leaves
+// themselves are looked at again with the balls changed. See PLAN.md.
 //
 // It knows no pages, no storage and no clock. Everything is computed for a break
 // from the left and mirrored for the right.

@@ -91,9 +91,8 @@ func (m *model) sumByCell(s int, w weights) (in [Cells]float64) {
 	return in
 }
 
-// cueVariance: the cue ball in each cell, or lost.
-func (m *model) cueVariance(w weights) float64 {
-	var on [Cells]float64 // how much a shot on each cell counts
+// shotWeights returns how much a shot on each cell counts.
+func (m *model) shotWeights(w weights) (on [Cells]float64) {
 	for i := range w.pair {
 		for z, p := range m.slots[i].cell {
 			on[z] += w.single[i] * p
@@ -102,6 +101,12 @@ func (m *model) cueVariance(w weights) float64 {
 			}
 		}
 	}
+	return on
+}
+
+// cueVariance: the cue ball in each cell, or lost.
+func (m *model) cueVariance(w weights) float64 {
+	on := m.shotWeights(w)
 	mean, squares := 0.0, 0.0
 	for c, p := range m.cue.cell {
 		in := 0.0
@@ -112,4 +117,45 @@ func (m *model) cueVariance(w weights) float64 {
 	}
 	up := 1 - m.cue.gone
 	return mean*mean*up*m.cue.gone/(m.cue.goneWeight+1) + up*up*(squares-mean*mean)/(m.cue.cellWeight+1)
+}
+
+// layoutError is the standard deviation of a gain for what is not known of a shot when only the cells are: the
+// chance from one cell on another differs from layout to layout, and somebody whose
+// balls always come to rest alike always has the same one.
+func (m *model) layoutError(from, to rack.Order) float64 {
+	goneRates := m.goneRates()
+	w := subtractWeights(m.weigh(to, goneRates), m.weigh(from, goneRates))
+	on := m.shotWeights(w)
+	cells, shots := 0.0, 0.0
+	for c, p := range m.cue.cell {
+		p *= 1 - m.cue.gone
+		cells += p * p
+		shots += on[c] * on[c]
+	}
+	return math.Hypot(shotScatter*math.Sqrt(cells*shots), positionScatter*math.Sqrt(m.positionSquares(w)))
+}
+
+// positionSquares adds up the squares of how much position counts, between all cells.
+func (m *model) positionSquares(w weights) float64 {
+	var by [Cells][Cells]float64
+	for i := range w.pair {
+		for j, weight := range w.pair[i] {
+			if weight == 0 {
+				continue
+			}
+			for z, p := range m.slots[i].cell {
+				p *= weight * m.shot[z]
+				for next, q := range m.slots[j].cell {
+					by[z][next] += p * q
+				}
+			}
+		}
+	}
+	sum := 0.0
+	for z := range by {
+		for _, b := range by[z] {
+			sum += b * b
+		}
+	}
+	return sum
 }

@@ -65,9 +65,17 @@ const (
 	LeastOwn = 0.15
 	// LeastGain is worth a word: one shot in a hundred breaks.
 	LeastGain = 0.01
-	// modelError is the standard deviation of a gain, by the gain itself, for what
-	// spreads and cells leave out: played by planned was 0.9 to 1.35 (PLAN.md).
-	modelError = 0.4
+	// shareError and plainError are the standard deviations of a gain for what spreads
+	// and cells leave out: a share of the gain, and so much in any case. shotScatter
+	// and positionScatter are those, from layout to layout, of the chance of a shot
+	// and of position between two cells. upward is how much further a gain may lie
+	// above what is expected than below: cells level out how good and how bad the
+	// slots are. All were fitted on computed students and hold for others (PLAN.md).
+	shareError      = 0.3
+	plainError      = 0.01
+	shotScatter     = 0.3
+	positionScatter = 0.3
+	upward          = 2.25
 	// eighty percent of a normal distribution lie within so many standard deviations.
 	eighty = 1.2816
 )
@@ -105,7 +113,7 @@ func ProposeFor(sets []drill.Set, goal Goal) (Plan, error) {
 	if goal == GoalShot {
 		size = size.anyPosition()
 	}
-	p.chooseSwap(size, base, tallySets(p.Game, same), now.Setup.ForSide(table.Left).Order)
+	p.chooseSwap(size, base, same, now.Setup.ForSide(table.Left).Order)
 	if now.Setup.Side == table.Right {
 		return p.mirror(), nil
 	}
@@ -113,31 +121,38 @@ func ProposeFor(sets []drill.Set, goal Goal) (Plan, error) {
 }
 
 // chooseSwap finds the best legal swap for a rack broken from the left.
-func (p *Plan) chooseSwap(size ComputedSize, base ComputedRack, own observations, order rack.Order) {
-	strength := base.Strength * trust
-	slots := make([]spread, len(base.Slots))
-	for i := range slots {
-		slots[i] = spreadOf(base.Slots[i], strength, own.slots[i])
-	}
-	m := newModel(p.Game, &size, spreadOf(base.Cue, strength, own.cue), slots)
+func (p *Plan) chooseSwap(size ComputedSize, base ComputedRack, sets []drill.Set, order rack.Order) {
+	own := tallySets(p.Game, sets)
+	m := modelFor(p.Game, &size, base, own, p.Goal)
 	p.Order, p.Next, p.Breaks, p.Verdict = order, order, own.breaks, VerdictKeep
 	better, a, b := m.bestSwap(order)
 	if a < 0 {
 		return
 	}
-	gain, sd := m.estimateGain(order, better)
-	sd = math.Hypot(sd, modelError*gain)
+	gain := m.expectGain(order, better)
+	if gain.mean >= LeastGain {
+		if played, ok := playOwnLeaves(sets, order, better, p.Goal); ok {
+			gain = gain.joinedWith(played)
+		}
+	}
 	names := p.Game.Slots()
 	p.A, p.B = names[a], names[b]
-	p.Gain, p.Low, p.High = gain, gain-eighty*sd, gain+eighty*sd
-	p.OwnShare = (slots[a].own + slots[b].own) / 2
+	p.Gain, p.Low, p.High = gain.mean, gain.mean-eighty*gain.sd, gain.mean+upward*eighty*gain.sd
+	p.OwnShare = (m.slots[a].own + m.slots[b].own) / 2
 	few := own.breaks < FewestBreaks || p.OwnShare < LeastOwn
 	switch {
-	case gain >= LeastGain && p.Low > 0 && !few:
+	case p.Gain >= LeastGain && p.Low > 0 && !few:
 		p.Verdict, p.Next = VerdictSwap, better
-	case gain >= LeastGain || few && p.High >= LeastGain:
+	case p.Gain >= LeastGain || few && p.High >= LeastGain:
 		p.Verdict = VerdictTooEarly
 	}
+}
+
+// expectGain is the gain of one order over another with all that it may be off.
+func (m *model) expectGain(from, to rack.Order) estimate {
+	gain, sd := m.estimateGain(from, to)
+	sd = math.Hypot(sd, m.layoutError(from, to))
+	return estimate{gain, math.Hypot(math.Hypot(sd, shareError*gain), plainError)}
 }
 
 // bestSwap gives the legal order one swap away that is worth most more than this

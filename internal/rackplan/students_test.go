@@ -60,58 +60,105 @@ func spreadOver(values []float64) (mean, low, high float64) {
 	return mean, mean - off, mean + off
 }
 
-// Reports LEAVE.md's table: rehearsal students with hidden hands, a rack dealt
-// without a purpose, forty breaks with the three lowest balls placed, and two
-// thousand fresh breaks of those who were told a swap, with the balls as they were
-// and as they are then. Run with -benchtime 1x.
+// rehearsed is what came of one student's plan.
+type rehearsed struct {
+	plan          Plan
+	before, after float64 // open shots in ten fresh breaks, as the balls were and as they are then
+	brought       float64 // of the goal, in one break
+}
+
+// rehearsePlan gives a rehearsal student with hidden hands a rack dealt without a
+// purpose, makes a plan after forty breaks with the three lowest balls placed, and
+// breaks two thousand more.
+func rehearsePlan(t testing.TB, number int, goal Goal) rehearsed {
+	rng := rand.New(rand.NewPCG(20, uint64(number)))
+	s := rehearsal.DrawComputedStudent(response.Racks()[number/6%2], rehearsal.Faults()[number%len(rehearsal.Faults())], rng)
+	setup := s.Start.ForSide(table.Left)
+	setup.Order = rack.ShuffleOrder(setup.Game, rng)
+	p, err := ProposeFor([]drill.Set{lowThree(handsOf(t, s, setup, 40, rng))}, goal)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := rehearsed{plan: p}
+	if p.A == "" {
+		return r
+	}
+	to, err := setup.Order.SwapSlots(setup.Game, p.A, p.B)
+	if err != nil {
+		t.Fatal(err)
+	}
+	fresh := handsOf(t, s, setup, 2000, rng)
+	swapped := relabel(fresh, to)
+	r.before, r.after = shotsInTen(fresh), shotsInTen(swapped)
+	r.brought = played(swapped) - played(fresh)
+	if goal == GoalShot {
+		r.brought = (r.after - r.before) / 10
+	}
+	return r
+}
+
+// heldWords counts how many gains lay within their ranges.
+func heldWords(list []rehearsed) string {
+	below, above := 0, 0
+	for _, r := range list {
+		switch {
+		case r.brought < r.plan.Low:
+			below++
+		case r.brought > r.plan.High:
+			above++
+		}
+	}
+	return fmt.Sprintf("%d of %d within the range, %d below, %d above", len(list)-below-above, len(list), below, above)
+}
+
+// meansWords gives the means in ten breaks, with their ranges four times in five.
+func meansWords(list []rehearsed) string {
+	text := ""
+	for _, row := range []struct {
+		name string
+		of   func(r rehearsed) float64
+	}{
+		{"open shots before", func(r rehearsed) float64 { return r.before }}, {"after", func(r rehearsed) float64 { return r.after }},
+		{"gained", func(r rehearsed) float64 { return r.after - r.before }},
+		{"of the goal, planned", func(r rehearsed) float64 { return 10 * r.plan.Gain }}, {"played", func(r rehearsed) float64 { return 10 * r.brought }},
+	} {
+		var values []float64
+		for _, r := range list {
+			values = append(values, row.of(r))
+		}
+		mean, low, high := spreadOver(values)
+		text += fmt.Sprintf("%s %.2f (%.2f to %.2f); ", row.name, mean, low, high)
+	}
+	return text
+}
+
+// Reports LEAVE.md's table of rehearsal students: how often the range of a plan held
+// what the swap brought, for every swap that came into question and for those that
+// were told. Run with -benchtime 1x.
 func BenchmarkRehearsalStudents(b *testing.B) {
+	const students = 36
 	for b.Loop() {
 		for _, goal := range []Goal{GoalPosition, GoalShot} {
-			var before, after, gained, planned, worth []float64
-			told, tooEarly, below, above := 0, 0, 0, 0
-			const students = 24
+			var all, told []rehearsed
+			tooEarly := 0
 			for i := range students {
-				rng := rand.New(rand.NewPCG(20, uint64(i)))
-				s := rehearsal.DrawComputedStudent(response.Racks()[0], rehearsal.Faults()[i%len(rehearsal.Faults())], rng)
-				setup := s.Start.ForSide(table.Left)
-				setup.Order = rack.ShuffleOrder(setup.Game, rng)
-				p, err := ProposeFor([]drill.Set{lowThree(handsOf(b, s, setup, 40, rng))}, goal)
-				if err != nil {
-					b.Fatal(err)
+				r := rehearsePlan(b, i, goal)
+				if r.plan.A != "" {
+					all = append(all, r)
 				}
-				if p.Verdict == VerdictTooEarly {
+				switch r.plan.Verdict {
+				case VerdictSwap:
+					told = append(told, r)
+				case VerdictTooEarly:
 					tooEarly++
 				}
-				if p.Verdict != VerdictSwap {
-					continue
-				}
-				told++
-				fresh := handsOf(b, s, setup, 2000, rng)
-				swapped := relabel(fresh, p.Next)
-				was, is := shotsInTen(fresh), shotsInTen(swapped)
-				brought := played(swapped) - played(fresh)
-				if goal == GoalShot {
-					brought = (is - was) / 10
-				}
-				switch {
-				case brought < p.Low:
-					below++
-				case brought > p.High:
-					above++
-				}
-				before, after, gained, worth = append(before, was), append(after, is), append(gained, is-was), append(worth, 10*brought)
-				planned = append(planned, 10*p.Gain)
 			}
-			b.Logf("goal %s: %d of %d told a swap, %d too early; the gain was below its range for %d of %d, above for %d", goal, told, students, tooEarly, below, told, above)
-			text := ""
-			for _, row := range []struct {
-				name   string
-				values []float64
-			}{{"before", before}, {"after", after}, {"gained", gained}, {"of the goal, planned", planned}, {"played", worth}} {
-				mean, low, high := spreadOver(row.values)
-				text += fmt.Sprintf("; %s %.2f (%.2f to %.2f)", row.name, mean, low, high)
+			b.Logf("goal %s, %d students: the best swap's gain: %s", goal, students, heldWords(all))
+			b.Logf("%d were told a swap, %d that it is too early: %s", len(told), tooEarly, heldWords(told))
+			if len(told) == 0 {
+				continue
 			}
-			b.Log("shots in ten breaks" + text)
+			b.Log("those told, in ten breaks: " + meansWords(told))
 		}
 	}
 }

@@ -8,6 +8,7 @@ type model struct {
 	size  *ComputedSize
 	cue   spread
 	slots []spread
+	by    *corrections // nil for none
 
 	// shot[z] is the chance of a shot on a ball in cell z from where the cue ball
 	// comes to rest, 0 for the breaks that lose it. position[j][z] is that of a shot
@@ -19,6 +20,18 @@ type model struct {
 	// ball.
 	pair   [][]float64
 	single []float64
+}
+
+// modelFor joins what is computed of a rack and what a student's own breaks say.
+func modelFor(g rack.Game, size *ComputedSize, base ComputedRack, own observations, goal Goal) *model {
+	strength := strengthFor(base, own)
+	slots := make([]spread, len(base.Slots))
+	for i := range slots {
+		slots[i] = spreadOf(base.Slots[i], strength, own.slots[i])
+	}
+	m := newModel(g, size, spreadOf(base.Cue, strength, own.cue), slots)
+	m.by = correctionsFor(g, size, base, goal)
+	return m
 }
 
 func newModel(g rack.Game, size *ComputedSize, cue spread, slots []spread) *model {
@@ -95,6 +108,7 @@ func (m *model) weigh(o rack.Order, gone []float64) weights {
 	}
 	if m.game == rack.EightBall {
 		m.weighGroup(&w, o, gone)
+		m.by.apply(&w)
 		return w
 	}
 	byNumber := slotsByNumber(o)
@@ -108,6 +122,7 @@ func (m *model) weigh(o rack.Order, gone []float64) weights {
 		w.single[i] = between // it is the last one up
 		before *= gone[i]
 	}
+	m.by.apply(&w)
 	return w
 }
 
@@ -130,7 +145,7 @@ func (m *model) weighGroup(w *weights, o rack.Order, gone []float64) {
 		sum := 0.0
 		for i, b := range o.Balls() {
 			if b != 8 && b.IsStriped() == group {
-				sum += m.slots[i].gone + (1-m.slots[i].gone)*m.single[i]
+				sum += m.slots[i].gone + (1-m.slots[i].gone)*m.by.ofSingle(i)*m.single[i]
 			}
 		}
 		if sum > best {

@@ -21,12 +21,7 @@ func modelAfter(t testing.TB, set drill.Set) *model {
 	if err != nil {
 		t.Fatal(err)
 	}
-	own := tallySets(g, []drill.Set{set})
-	slots := make([]spread, len(base.Slots))
-	for i := range slots {
-		slots[i] = spreadOf(base.Slots[i], base.Strength*trust, own.slots[i])
-	}
-	return newModel(g, &size, spreadOf(base.Cue, base.Strength*trust, own.cue), slots)
+	return modelFor(g, &size, base, tallySets(g, []drill.Set{set}), GoalPosition)
 }
 
 // played is the mean worth of a set's breaks, leave by leave.
@@ -174,7 +169,9 @@ func drawn(m *model, rng *rand.Rand) *model {
 	for i, s := range m.slots {
 		slots[i] = drawnSpread(s, rng)
 	}
-	return newModel(m.game, m.size, drawnSpread(m.cue, rng), slots)
+	n := newModel(m.game, m.size, drawnSpread(m.cue, rng), slots)
+	n.by = m.by
+	return n
 }
 
 func drawnSpread(s spread, rng *rand.Rand) spread {

@@ -22,13 +22,15 @@ type club struct {
 
 	// ends counts, for each student and ball (the cue ball first, then the slots),
 	// how often it ended in each cell, and last how often it was gone.
-	ends [][][rackplan.Cells + 1]float64
+	ends  [][][rackplan.Cells + 1]float64
+	worth *pairWorth
 }
 
 // unsettled constants differ from table to table.
 var unsettled = []string{"restitution", "friction-floor", "slide", "roll", "cushion-restitution", "cushion-friction", "facing-share", "corner-shelf"}
 
 func (c *club) play() error {
+	c.worth = newPairWorth(c.game.BallCount())
 	for i := range c.students {
 		rng := rand.New(rand.NewPCG(c.seed, uint64(i)<<8|uint64(c.kind.Feet)))
 		tb, err := breaksim.NewTable(someTable(rng), c.kind)
@@ -37,13 +39,16 @@ func (c *club) play() error {
 		}
 		in := c.someStudent(rng)
 		var ends [][rackplan.Cells + 1]float64
-		for range c.breaks {
+		for n := range c.breaks {
 			r, err := tb.ComputeBreak(in, rng)
 			if err != nil {
 				return fmt.Errorf("compute a break: %w", err)
 			}
 			if ends == nil {
 				ends = make([][rackplan.Cells + 1]float64, len(r.Balls))
+			}
+			if n < lookedAt {
+				c.worth.add(r, c.kind, c.game)
 			}
 			for j, b := range r.Balls {
 				at := rackplan.Cells
@@ -113,6 +118,7 @@ func (c *club) rack() rackplan.ComputedRack {
 		}
 		r.Slots = append(r.Slots, b)
 	}
+	c.worth.writeTo(&r)
 	return r
 }
 
