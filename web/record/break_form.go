@@ -109,7 +109,8 @@ func readCueEnd(f *page.Form) drill.CueEnd {
 
 func readRestPlaces(f *page.Form, s drill.Setup) []drill.RestingBall {
 	var rest []drill.RestingBall
-	for _, ball := range watchedBalls(s) {
+	for n := range s.Game.BallCount() {
+		ball := rack.Ball(n + 1)
 		typed := f.Text(restFieldName(ball))
 		if typed == "" {
 			continue
@@ -147,9 +148,14 @@ func otherBalls(s drill.Setup) []rack.Ball {
 	return balls
 }
 
-// watchedBalls are the low balls whose resting places a keen student writes
-// down: the three lowest.
-func watchedBalls(drill.Setup) []rack.Ball { return []rack.Ball{1, 2, 3} }
+// lowBalls are the balls whose resting places may be written down: the lowest that
+// are likely to be up after the break.
+func lowBalls(drillWatchesLeave bool) []rack.Ball {
+	if drillWatchesLeave {
+		return []rack.Ball{1, 2, 3, 4, 5}
+	}
+	return []rack.Ball{1, 2, 3}
+}
 
 // fillBreakForm is the inverse of readBreak: what the form shows of a break that
 // was recorded.

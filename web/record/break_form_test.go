@@ -1,7 +1,9 @@
 package record
 
 import (
+	"cmp"
 	"reflect"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -14,8 +16,7 @@ import (
 
 func setup() drill.Setup { return drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot()) }
 
-// drawBreak draws a break that can have happened and that the form can show:
-// only the watched balls have resting places.
+// drawBreak draws a break that can have happened.
 func drawBreak(t *rapid.T, s drill.Setup) drill.Break {
 	b := drill.Break{Number: rapid.IntRange(1, 10).Draw(t, "number"), Note: rapid.SampledFrom([]string{"", "rack was loose", "zwei\nZeilen"}).Draw(t, "note")}
 	b.Shot = rapid.SampledFrom(append(drill.Shots(), "")).Draw(t, "shot")
@@ -29,10 +30,11 @@ func drawBreak(t *rapid.T, s drill.Setup) drill.Break {
 			b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: ball, Pocket: table.Pockets()[fate]})
 		case fate == 6:
 			b.Off = append(b.Off, ball)
-		case fate == 7 && ball <= 3:
+		case fate == 7:
 			b.Rest = append(b.Rest, drill.RestingBall{Ball: ball, Place: place("rest")})
 		}
 	}
+	slices.SortFunc(b.Rest, func(one, other drill.RestingBall) int { return cmp.Compare(one.Ball, other.Ball) })
 	if _, dropped := b.PocketOf(s.WingBall()); !dropped {
 		b.WingMiss = rapid.SampledFrom(append(drill.WingMisses(), "")).Draw(t, "miss")
 	}
@@ -73,6 +75,19 @@ func TestBreakForm_FilledAndReadIsTheSame(t *testing.T) {
 			t.Fatalf("read  %+v\nwant %+v", read, b)
 		}
 	})
+}
+
+// The three lowest balls have fields among the details; where the drill watches the
+// leave, five in the open; and whatever was written down on the phone stays.
+func TestRecordView_RestBalls(t *testing.T) {
+	v := recordView{Setup: setup(), Form: page.NewForm(map[string]string{"rest_7": "3,40"})}
+	if got := v.restBalls(); !slices.Equal(got, []rack.Ball{1, 2, 3, 7}) || !v.hasDetails() {
+		t.Errorf("%v", got)
+	}
+	v.Leave = true
+	if got := v.restBalls(); !slices.Equal(got, []rack.Ball{1, 2, 3, 4, 5, 7}) || v.hasDetails() {
+		t.Errorf("watching the leave: %v", got)
+	}
 }
 
 func TestReadBreak_RefusesBesideTheField(t *testing.T) {

@@ -81,7 +81,7 @@ func newRecordView(set store.Set, frame page.Frame, form *page.Form, number int)
 	}
 	return recordView{
 		Undo: undo, Frame: frame, Path: setPath(set), Drill: set.Title(), Setup: set.Setup, Kind: set.Table.Kind,
-		Watch: set.Drill.Watch, Change: sync.TryingWords(set.Under), Number: number, Planned: set.Planned, Form: form,
+		Watch: set.Drill.Watch, Leave: set.Targets.WatchLeave(), Change: sync.TryingWords(set.Under), Number: number, Planned: set.Planned, Form: form,
 		Action: setPath(set) + "/next", Done: recordedBreakLines(set),
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -24,6 +25,8 @@ type recordView struct {
 	Change string
 	// Watch says what to look for.
 	Watch string
+	// Leave says that the drill watches what a break leaves.
+	Leave bool
 	// Number of the break being entered, of Planned.
 	Number, Planned int
 	// Action is where the form goes; Edit says that the break was saved before.
@@ -149,18 +152,32 @@ func (v recordView) hasOtherBalls() bool {
 	return v.Form.ErrorFor("pocketed") != "" || v.Form.ErrorFor("off") != ""
 }
 
+// restBalls are the balls whose places the form asks for, and those that have one.
+func (v recordView) restBalls() []rack.Ball {
+	balls := lowBalls(v.Leave)
+	for n := len(balls); n < v.Setup.Game.BallCount(); n++ {
+		if b := rack.Ball(n + 1); v.Form.Text(restFieldName(b)) != "" {
+			balls = append(balls, b)
+		}
+	}
+	return balls
+}
+
 // hasDetails reports whether the details hold anything.
 func (v recordView) hasDetails() bool {
 	names := []string{"rails", "past_string", "speed", "ran_out", "note"}
-	for _, b := range watchedBalls(v.Setup) {
-		names = append(names, restFieldName(b))
+	if !v.Leave {
+		names = append(names, "rest")
+		for _, b := range v.restBalls() {
+			names = append(names, restFieldName(b))
+		}
 	}
 	for _, name := range names {
 		if v.Form.Text(name) != "" || v.Form.ErrorFor(name) != "" {
 			return true
 		}
 	}
-	return v.Form.ErrorFor("rest") != ""
+	return false
 }
 
 func (v recordView) pageHeading() string {
