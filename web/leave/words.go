@@ -58,6 +58,6 @@ func windowWords(m leave.ShotMap, now, better table.Window, gain float64, found 
 	case m.Leaves < leave.FewestLeaves:
 		return fmt.Sprintf("Too early to compare windows: the lowest ball was placed in %d breaks, and %d are asked for. From the window now there were %.1f shots in ten.", m.Leaves, leave.FewestLeaves, 10*mean)
 	default:
-		return fmt.Sprintf("No window as large gives half a shot in ten more than the one now: %.1f in ten, %s.", 10*mean, over)
+		return fmt.Sprintf("Keep the window where it is. From it there was a shot %.1f times in ten, and no other place for a window of its size gives even one shot more in twenty breaks (%s).", 10*mean, over)
 	}
 }
