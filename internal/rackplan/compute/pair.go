@@ -14,28 +14,28 @@ import (
 // lookedAt is how many breaks of each student are judged leave by leave.
 const lookedAt = 40
 
-// mean of what was seen so many times.
-type mean struct {
+// meanWorth is that of what was seen so many times.
+type meanWorth struct {
 	sum  float64
 	seen int
 }
 
-func (m *mean) add(v float64) { m.sum, m.seen = m.sum+v, m.seen+1 }
+func (m *meanWorth) add(v float64) { m.sum, m.seen = m.sum+v, m.seen+1 }
 
 // tenThousandths of the mean; 0 of nothing.
-func (m mean) tenThousandths() int { return int(math.Round(10000 * m.sum / float64(max(m.seen, 1)))) }
+func (m meanWorth) tenThousandths() int { return int(math.Round(10000 * m.sum / float64(max(m.seen, 1)))) }
 
 // pairWorth judges the leaves of computed breaks for every ball as the lowest and
 // every other as the next: see rackplan.ComputedRack.Single and Pair.
 type pairWorth struct {
-	single []mean
-	pair   [][]mean
+	single []meanWorth
+	pair   [][]meanWorth
 }
 
 func newPairWorth(balls int) *pairWorth {
-	w := &pairWorth{single: make([]mean, balls), pair: make([][]mean, balls)}
+	w := &pairWorth{single: make([]meanWorth, balls), pair: make([][]meanWorth, balls)}
 	for i := range w.pair {
-		w.pair[i] = make([]mean, balls)
+		w.pair[i] = make([]meanWorth, balls)
 	}
 	return w
 }
