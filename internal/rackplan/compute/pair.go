@@ -23,7 +23,9 @@ type meanWorth struct {
 func (m *meanWorth) add(v float64) { m.sum, m.seen = m.sum+v, m.seen+1 }
 
 // tenThousandths of the mean; 0 of nothing.
-func (m meanWorth) tenThousandths() int { return int(math.Round(10000 * m.sum / float64(max(m.seen, 1)))) }
+func (m meanWorth) tenThousandths() int {
+	return int(math.Round(10000 * m.sum / float64(max(m.seen, 1))))
+}
 
 // pairWorth judges the leaves of computed breaks for every ball as the lowest and
 // every other as the next: see rackplan.ComputedRack.Single and Pair.
