@@ -10,14 +10,14 @@ import (
 	"breakwright/internal/table"
 )
 
-// estimate is a number with its standard deviation.
-type estimate struct{ mean, sd float64 }
+// gainEstimate is a gain with its standard deviation.
+type gainEstimate struct{ mean, sd float64 }
 
 // joinedWith weighs two estimates of the same by how well each is known. They rest on
 // the same breaks, so that together they are known no better than the better one.
-func (e estimate) joinedWith(o estimate) estimate {
+func (e gainEstimate) joinedWith(o gainEstimate) gainEstimate {
 	a, b := 1/(e.sd*e.sd), 1/(o.sd*o.sd)
-	return estimate{(a*e.mean + b*o.mean) / (a + b), min(e.sd, o.sd)}
+	return gainEstimate{(a*e.mean + b*o.mean) / (a + b), min(e.sd, o.sd)}
 }
 
 // Own leaves are looked at again with the balls changed: the latest, up to
@@ -27,11 +27,11 @@ const mostLeaves = 60
 // playOwnLeaves looks at a student's own leaves, as if broken from the left, as they
 // would have been with one order and with another, where the balls that matter were
 // placed. ok is false when that is too seldom, and in eight-ball.
-func playOwnLeaves(sets []drill.Set, from, to rack.Order, goal Goal) (gain estimate, ok bool) {
+func playOwnLeaves(sets []drill.Set, from, to rack.Order, goal Goal) (gain gainEstimate, ok bool) {
 	n, sum, squares := 0, 0.0, 0.0
 	for _, set := range slices.Backward(sets) {
 		if set.Setup.Game == rack.EightBall {
-			return estimate{}, false
+			return gainEstimate{}, false
 		}
 		if set.Setup.Side == table.Right {
 			set = set.Mirror()
@@ -47,12 +47,12 @@ func playOwnLeaves(sets []drill.Set, from, to rack.Order, goal Goal) (gain estim
 		}
 	}
 	if n < FewestBreaks {
-		return estimate{}, false
+		return gainEstimate{}, false
 	}
 	mean := sum / float64(n)
 	// One break more that went as far the other way keeps luck from looking certain.
 	variance := (squares - sum*mean + mean*mean) / float64(n-1)
-	return estimate{mean, math.Hypot(math.Sqrt(variance/float64(n)), plainError)}, true
+	return gainEstimate{mean, math.Hypot(math.Sqrt(variance/float64(n)), plainError)}, true
 }
 
 // orderWorth returns what a break was worth if the balls had stood in an order; known

@@ -69,10 +69,10 @@ func TestPlayOwnLeaves(t *testing.T) {
 
 // Two estimates as sure as one another meet halfway, and are no surer together.
 func TestEstimate_JoinedWith(t *testing.T) {
-	if got := (estimate{1, 0.5}).joinedWith(estimate{2, 0.5}); got != (estimate{1.5, 0.5}) {
+	if got := (gainEstimate{1, 0.5}).joinedWith(gainEstimate{2, 0.5}); got != (gainEstimate{1.5, 0.5}) {
 		t.Errorf("%+v", got)
 	}
-	if got := (estimate{1, 1}).joinedWith(estimate{2, 0.5}); math.Abs(got.mean-1.8) > 1e-12 || got.sd != 0.5 {
+	if got := (gainEstimate{1, 1}).joinedWith(gainEstimate{2, 0.5}); math.Abs(got.mean-1.8) > 1e-12 || got.sd != 0.5 {
 		t.Errorf("%+v", got)
 	}
 }

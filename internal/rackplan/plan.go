@@ -149,10 +149,10 @@ func (p *Plan) chooseSwap(size ComputedSize, base ComputedRack, sets []drill.Set
 }
 
 // expectGain is the gain of one order over another with all that it may be off.
-func (m *model) expectGain(from, to rack.Order) estimate {
+func (m *model) expectGain(from, to rack.Order) gainEstimate {
 	gain, sd := m.estimateGain(from, to)
 	sd = math.Hypot(sd, m.layoutError(from, to))
-	return estimate{gain, math.Hypot(math.Hypot(sd, shareError*gain), plainError)}
+	return gainEstimate{gain, math.Hypot(math.Hypot(sd, shareError*gain), plainError)}
 }
 
 // bestSwap gives the legal order one swap away that is worth most more than this
