@@ -1,6 +1,9 @@
 package say
 
-import "strconv"
+import (
+	"math"
+	"strconv"
+)
 
 // Number writes a whole number in letters up to ten, "none" for 0: "three", "12".
 func Number(n int) string {
@@ -68,3 +71,12 @@ func noun(n int, one, many string) string {
 }
 
 func digits(n int) string { return strconv.Itoa(n) }
+
+// CountTenths counts what is measured to a tenth: "1 diamond", "1.4 diamonds".
+func CountTenths(v float64, one, many string) string {
+	tenths := math.Round(v*10) / 10
+	if tenths == 1 {
+		return "1 " + one
+	}
+	return strconv.FormatFloat(tenths, 'f', -1, 64) + " " + many
+}

@@ -1,11 +1,10 @@
-// The drill editor's hands: the cue ball and the balls of the rack are dragged,
-// sliders and number fields follow each other, and the pictures follow both.
-// Without this script every change is a button away.
+// The drill editor's hands: the balls of the rack are dragged, sliders and number
+// fields follow each other, and the pictures follow both; what else is moved in
+// the pictures is drawn.js's. Without this script every change is a button away.
 document.documentElement.classList.add("scripted");
 
 const plan = document.getElementById("plan");
 const byId = (id) => document.getElementById(id);
-const between = (v, low, high) => Math.min(Math.max(v, low), high);
 
 // Ask for new pictures a moment after the last change.
 let waiting = 0;
@@ -27,11 +26,11 @@ plan.addEventListener("input", (event) => {
   } else {
     const slider = plan.querySelector(`[data-mirrors="${field.id}"]`);
     if (slider && field.value.trim() !== "") slider.value = field.value.replace(",", ".").replace("−", "-");
-    if (field.id === "cue_x" || field.id === "cue_y") placeHandle();
   }
   const named = byId(field.dataset.mirrors) ?? field;
   since.set(named.name, named.value);
-  refresh(field.type === "range" ? 60 : 300);
+  if (!event.detail?.drawn) refresh(field.type === "range" ? 60 : 300);
+  else if (!waiting) refresh(60); // while it is moved, at a steady pace
 });
 // A button sends what was typed itself: an update behind it would be stale.
 plan.addEventListener("click", (event) => {
@@ -62,60 +61,6 @@ function settle() {
       else field.removeAttribute("aria-invalid");
     }
   }
-  placeHandle();
-}
-
-// The cue ball. Its handle lies over the picture, so that a finger beside it
-// still scrolls the page.
-let cueHeld = false;
-
-function scale() {
-  const d = byId("look-table").dataset;
-  return {
-    sign: d.side === "left" ? -1 : 1, headString: Number(d.headString), outermost: Number(d.outermost),
-    furthest: Number(d.furthest), left: Number(d.left), top: Number(d.top), width: Number(d.width), height: Number(d.height),
-  };
-}
-
-function typed(id, low, high) {
-  const v = Number(byId(id).value.replace(",", "."));
-  return Number.isFinite(v) ? between(v, low, high) : low;
-}
-
-function placeHandle() {
-  const frame = plan.querySelector(".look-frame");
-  if (!frame) return;
-  /** @type {HTMLElement} */
-  let handle = frame.querySelector(".handle");
-  if (!handle) {
-    handle = document.createElement("div");
-    handle.className = "handle";
-    handle.setAttribute("aria-hidden", "true");
-    frame.append(handle);
-  }
-  const s = scale();
-  const x = s.sign * typed("cue_x", 0, s.outermost);
-  const y = s.headString - typed("cue_y", 0, s.furthest);
-  handle.style.left = `${((x - s.left) / s.width) * 100}%`;
-  handle.style.top = `${((s.top - y) / s.height) * 100}%`;
-  handle.classList.toggle("held", cueHeld);
-  byId("look-table").classList.toggle("held", cueHeld);
-  if (!cueHeld) return;
-  const ball = byId("look").querySelector(":scope > .pic-cue");
-  const unitsPerInch = Number(byId("look-table").dataset.unitsPerInch);
-  ball.setAttribute("cx", String(x * unitsPerInch));
-  ball.setAttribute("cy", String(-y * unitsPerInch));
-}
-
-function moveCue(event) {
-  const frame = plan.querySelector(".look-frame").getBoundingClientRect();
-  const s = scale();
-  const x = s.left + ((event.clientX - frame.left) / frame.width) * s.width;
-  const y = s.top - ((event.clientY - frame.top) / frame.height) * s.height;
-  const half = (v) => String(Math.round(v * 2) / 2);
-  byId("cue_x").value = half(between(s.sign * x, 0, s.outermost));
-  byId("cue_y").value = half(between(s.headString - y, 0, s.furthest));
-  placeHandle();
 }
 
 // The rack: a ball dragged onto another is picked up and put down by the same
@@ -124,12 +69,6 @@ let ball = null; // { seat, group, home, x, y, moved }
 
 plan.addEventListener("pointerdown", (event) => {
   if (event.button !== 0) return;
-  if (event.target.closest(".handle")) {
-    event.preventDefault();
-    cueHeld = true;
-    placeHandle();
-    return;
-  }
   const seat = event.target.closest(".seat");
   if (!seat || seat.hasAttribute("data-fixed")) return;
   const group = plan.querySelector(`.pic-slot[data-slot="${seat.value}"]`);
@@ -170,24 +109,7 @@ function dropBall(event) {
   to.click();
 }
 
-document.addEventListener("pointermove", (event) => {
-  if (cueHeld) {
-    moveCue(event);
-    if (!waiting) refresh(60);
-  } else if (ball) {
-    moveBall(event);
-  }
-});
+document.addEventListener("pointermove", (event) => { if (ball) moveBall(event); });
 for (const end of ["pointerup", "pointercancel"]) {
-  document.addEventListener(end, (event) => {
-    if (cueHeld) {
-      cueHeld = false;
-      placeHandle();
-      refresh(0);
-    } else if (ball) {
-      dropBall(event);
-    }
-  });
+  document.addEventListener(end, (event) => { if (ball) dropBall(event); });
 }
-
-placeHandle();

@@ -1,40 +1,10 @@
-// What if: the cue ball is dragged on the picture, own numbers choose
-// themselves, and one break is played. Without this script the fields, the
+// What if: own numbers choose themselves, and one break is played; what is moved
+// in the pictures is drawn.js's. Without this script the fields, the
 // buttons and the stills do the same.
 document.documentElement.classList.add("scripted");
 {
   const byId = (id) => document.getElementById(id);
   const between = (v, low, high) => Math.min(Math.max(v, low), high);
-
-  // The cue ball in hand.
-  let held = null; // { svg, look }
-  const place = (event) => {
-    const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(held.svg.getScreenCTM().inverse());
-    const d = held.look.dataset, per = Number(d.unitsPerInch);
-    const sign = d.side === "left" ? -1 : 1;
-    const across = between(sign * at.x / per, 0, Number(d.outermost));
-    const behind = between(Number(d.headString) + at.y / per, 0, Number(d.furthest));
-    byId("cue_x").value = String(Math.round(across * 4) / 4);
-    byId("cue_y").value = String(Math.round(behind * 4) / 4);
-    for (const ball of held.svg.querySelectorAll(".pic-cue")) {
-      ball.setAttribute("cx", sign * across * per);
-      ball.setAttribute("cy", (behind - Number(d.headString)) * per);
-    }
-  };
-  document.addEventListener("pointerdown", (event) => {
-    const ball = event.button === 0 && event.target.closest("#look .pic-cue");
-    if (!ball) return;
-    event.preventDefault();
-    held = { svg: ball.ownerSVGElement, look: byId("look") };
-  });
-  document.addEventListener("pointermove", (event) => { if (held) place(event); });
-  for (const end of ["pointerup", "pointercancel"]) {
-    document.addEventListener(end, () => {
-      if (!held) return;
-      held = null;
-      byId("cue_x").dispatchEvent(new Event("change", { bubbles: true }));
-    });
-  }
 
   // Typing an own number means own numbers.
   document.addEventListener("input", (event) => {

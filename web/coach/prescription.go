@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -24,6 +25,8 @@ type prescriptionView struct {
 	Form  *page.Form
 	// Shown is the setup that the pictures show: the one typed so far.
 	Shown drill.Setup
+	// Typed says that the form came from the page and was not saved.
+	Typed bool
 	// Own says that the coach makes a change that nobody proposed.
 	Own bool
 	// Undo takes a decision back; nil when there is none, or it is too late.
@@ -31,6 +34,29 @@ type prescriptionView struct {
 }
 
 func (v prescriptionView) isOpen() bool { return v.Own || v.One.State == store.Proposed }
+
+// drawn are the pictures that write into the form, with the place before the change.
+func (v prescriptionView) drawn() component.DrawnSetup {
+	kind := v.Set.Table.Kind
+	look := component.SetupView{ID: "look", Setup: v.Shown, Kind: kind, Window: v.Set.Window, Box: v.Set.House.BreakBox, From: &v.One.Before}
+	return component.DrawnSetup{
+		ID: "drawn", Setup: v.Shown, Kind: kind, Table: look.TableView(),
+		Fields: component.DrawnFields{Across: "across", Behind: "behind", Contact: "contact", Tip: "tip", Spin: "spin", CueStep: 0.25},
+	}
+}
+
+// unsavedState says to the script whether the form holds what is nowhere saved.
+func (v prescriptionView) unsavedState() string {
+	if v.Typed {
+		return "yes"
+	}
+	return "no"
+}
+
+// isDrawing reports whether only the pictures of what is typed are asked for.
+func isDrawing(r *http.Request, form *page.Form) bool {
+	return page.IsPartial(r) && form.Text("show") == "drawn"
+}
 
 // errorFor is the sentence about a field. The places of the cue ball are called
 // otherwise in the form than in the setup.
@@ -120,14 +146,27 @@ func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error
 			return err
 		}
 	}
-	v.Frame = page.Frame{Person: session.PagePerson(r)}
+	v.Frame, v.Typed = page.Frame{Person: session.PagePerson(r)}, true
 	if !form.IsValid() {
 		v.Shown = one.Setup
+	}
+	if isDrawing(r, form) {
+		return renderDrawn(w, r, v)
 	}
 	if page.IsPartial(r) && v.isOpen() {
 		return page.Render(w, r, formStatus(form), changeSetupRow(v))
 	}
 	return page.Render(w, r, formStatus(form), prescriptionPage(v))
+}
+
+// renderDrawn answers with the pictures of a setup that can be; of another there
+// are none, and the page stays as it is.
+func renderDrawn(w http.ResponseWriter, r *http.Request, v prescriptionView) error {
+	if !v.Form.IsValid() {
+		w.WriteHeader(http.StatusNoContent)
+		return nil
+	}
+	return page.Render(w, r, http.StatusOK, drawnChange(v))
 }
 
 func formStatus(form *page.Form) int {

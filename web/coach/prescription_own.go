@@ -67,7 +67,10 @@ func (p *Pages) decideOwnChange(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 	}
-	v.Frame = page.Frame{Person: session.PagePerson(r)}
+	if isDrawing(r, form) {
+		return renderDrawn(w, r, v)
+	}
+	v.Frame, v.Typed = page.Frame{Person: session.PagePerson(r)}, true
 	return page.Render(w, r, formStatus(form), prescriptionPage(v))
 }
 

@@ -1,7 +1,6 @@
 package component
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -29,7 +28,7 @@ func ListSetupParts(s drill.Setup, k table.Kind) []SetupPart {
 	}
 }
 
-// TipHeightWords says how high the tip strikes: "a tenth of the radius below centre".
+// TipHeightWords says how high the tip strikes: "0.1 of the radius below centre".
 func TipHeightWords(tip drill.RadiusFraction) string {
 	if math.Round(float64(tip)*100) == 0 {
 		return "centre ball"
@@ -53,7 +52,7 @@ func spinWords(spin drill.RadiusFraction) string {
 }
 
 func radiusWords(f drill.RadiusFraction) string {
-	return fmt.Sprintf("%.0f %% of the radius", math.Abs(float64(f))*100)
+	return say.Hundredths(math.Abs(float64(f))) + " of the radius"
 }
 
 // SpeedWords says the speed in both units, or that it is the student's own.

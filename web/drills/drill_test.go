@@ -96,7 +96,7 @@ func TestEditor_AnswersHtmxWithThePartThatChanged(t *testing.T) {
 	d := newCoachClient(t, storetest.NewScene(t))
 	form := d.get(t, "/drills/new").FormValues(t, "#editor")
 	p := d.part(t, "/drills/editor", with(form, "action", "update", "cue_x", "99"))
-	p.RequireStatus(t, http.StatusOK).RequireCount(t, "input[type=text]", 0).RequireCount(t, `#look-picture[hx-swap-oob] svg`, 1)
+	p.RequireStatus(t, http.StatusOK).RequireCount(t, "input[type=text]", 0).RequireCount(t, `#drawn-table[hx-swap-oob] svg`, 1)
 	if p.Header.Get("HX-Reswap") != "none" {
 		t.Error("the pieces would take the place of the form")
 	}

@@ -76,5 +76,5 @@ func parseAssignmentID(r *http.Request) (store.AssignmentID, error) {
 
 // drillsHead is the layout's head of these pages.
 func drillsHead(title string) page.Head {
-	return page.Head{Title: title, NavPath: "/drills", Styles: []string{"css/plan.css"}}
+	return page.Head{Title: title, NavPath: "/drills", Styles: []string{"css/plan.css", "css/drawn.css"}}
 }

@@ -2,9 +2,6 @@ package drills
 
 import (
 	"math"
-	"strconv"
-
-	"github.com/a-h/templ"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -57,7 +54,7 @@ func (v *editorView) pageHeading() string {
 
 func (v *editorView) pageHead() page.Head {
 	h := drillsHead(v.pageHeading())
-	h.Scripts = []string{"vendor/htmx-2.0.11.min.js", "js/editor.js"}
+	h.Scripts = []string{"vendor/htmx-2.0.11.min.js", "js/drawn.js", "js/editor.js", "js/unsaved.js"}
 	return h
 }
 
@@ -125,25 +122,23 @@ func (v *editorView) movableSlotOptions() []page.Option {
 	return options
 }
 
-func (v *editorView) tipPicture() picture.TipView {
-	return picture.TipView{ID: "tip-look", Tip: v.Drawn.Setup.Tip, Spin: v.Drawn.Setup.Spin}
-}
-
-func (v *editorView) contactPicture() picture.ContactView {
-	return picture.ContactView{ID: "contact-look", Head: v.Drawn.Setup.HeadBall(), Contact: v.Drawn.Setup.Contact}
-}
-
-// scaleAttributes says to the script where the picture's cue ball may go.
-func (v *editorView) scaleAttributes() templ.Attributes {
-	k, frame := v.Drawn.Kind, picture.FrameOf(v.Drawn.Kind)
-	return templ.Attributes{
-		"data-units-per-inch": strconv.Itoa(picture.UnitsPerInch),
-		"data-side":           string(v.Drawn.Setup.Side),
-		"data-head-string":    k.HeadString().String(), "data-outermost": drill.OutermostCue(k).String(),
-		"data-furthest": drill.FurthestBehind.String(),
-		"data-left":     frame.Left.String(), "data-top": frame.Top.String(),
-		"data-width": frame.Width.String(), "data-height": frame.Height.String(),
+// drawn are the pictures that write into the form.
+func (v *editorView) drawn() component.DrawnSetup {
+	return component.DrawnSetup{
+		ID: "drawn", Setup: v.Drawn.Setup, Kind: v.Drawn.Kind, Table: v.tablePicture(),
+		Fields: component.DrawnFields{
+			Across: fieldAcross, Behind: fieldBehind, Contact: fieldTouch, Tip: fieldTip, Spin: fieldSpin,
+			Left: fieldLeft, Right: fieldRight, WindowHead: fieldHead, WindowFoot: fieldFoot,
+		},
 	}
+}
+
+// unsavedState says to the script whether what is shown is saved.
+func (v *editorView) unsavedState() string {
+	if v.Saving {
+		return "yes"
+	}
+	return "no"
 }
 
 // setupParts says the setup in words.

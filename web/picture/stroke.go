@@ -9,16 +9,16 @@ import (
 	"breakwright/internal/table"
 )
 
-// faceRadius is the cue ball's radius in the pictures of tip and contact, in
-// user units.
-const faceRadius = 100
+// FaceRadius is the cue ball's radius in the pictures of tip and contact, in
+// user units: what is moved there is read by it.
+const FaceRadius = 100
 
 // miscueLimit is how far from the centre a tip can be trusted to hold: half the
 // radius advised (Alciatore, Technical Proof 2.1).
 const miscueLimit = 0.5
 
 // formatFace is a coordinate on the ball's face; up is negative.
-func formatFace(f drill.RadiusFraction) string { return formatUnits(float64(f) * faceRadius) }
+func formatFace(f drill.RadiusFraction) string { return formatUnits(float64(f) * FaceRadius) }
 
 // TipWords says where the tip strikes: "0.1 of the radius below centre, no side".
 func TipWords(tip, spin drill.RadiusFraction) string {
@@ -101,7 +101,7 @@ func (c ContactView) headBall() rack.Ball {
 
 // cueBallShift is how far right of the head ball the cue ball is drawn.
 func (c ContactView) cueBallShift() float64 {
-	return float64(c.Contact/table.BallRadius) * faceRadius
+	return float64(c.Contact/table.BallRadius) * FaceRadius
 }
 
 // offsetPath is a solid line through the cue ball's centre, and below the balls

@@ -92,13 +92,13 @@ func TestWhatIf_DragsTheCueBall(t *testing.T) {
 	w.WaitFor(`document.querySelector(".pic-crowd")`)
 	drag := func(x, y string) {
 		browser.Evaluate[bool](w, `(() => {
-			const ball = document.querySelector("#look .pic-cue"), svg = ball.ownerSVGElement;
-			const at = (x, y) => new DOMPoint(x, y).matrixTransform(svg.getScreenCTM());
-			const send = (type, p) => (type === "pointerdown" ? ball : document).dispatchEvent(
-				new PointerEvent(type, { bubbles: true, button: 0, clientX: p.x, clientY: p.y }));
-			send("pointerdown", at(Number(ball.getAttribute("cx")), Number(ball.getAttribute("cy"))));
-			send("pointermove", at(`+x+`, `+y+`));
-			send("pointerup", at(`+x+`, `+y+`));
+			const ball = document.querySelector("#drawn-table ~ .handle"), svg = document.querySelector("#drawn-table svg");
+			const at = new DOMPoint(`+x+`, `+y+`).matrixTransform(svg.getScreenCTM());
+			const send = (type) => (type === "pointerdown" ? ball : document).dispatchEvent(
+				new PointerEvent(type, { bubbles: true, button: 0, clientX: at.x, clientY: at.y }));
+			send("pointerdown");
+			send("pointermove");
+			send("pointerup");
 			return true;
 		})()`)
 	}

@@ -13,6 +13,7 @@ import (
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 )
@@ -49,13 +50,12 @@ func (v whatIfView) tableView() picture.TableView {
 	return t
 }
 
-// scaleAttributes says to the script where the cue ball may go.
-func (v whatIfView) scaleAttributes() templ.Attributes {
+// drawn are the pictures that write into the form.
+func (v whatIfView) drawn(apart bool) component.DrawnSetup {
 	q := v.Query.Now
-	return templ.Attributes{
-		"data-units-per-inch": strconv.Itoa(picture.UnitsPerInch), "data-side": string(q.Setup.Side),
-		"data-head-string": q.Kind.HeadString().String(), "data-outermost": drill.OutermostCue(q.Kind).String(),
-		"data-furthest": drill.FurthestBehind.String(),
+	return component.DrawnSetup{
+		ID: "drawn", Setup: q.Setup, Kind: q.Kind, Table: v.tableView(), Apart: apart,
+		Fields: component.DrawnFields{Across: fieldCueAcross, Behind: fieldCueBehind, Contact: fieldContact, Tip: fieldTip, Spin: fieldSpin, CueStep: 0.25},
 	}
 }
 

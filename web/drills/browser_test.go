@@ -1,0 +1,71 @@
+//go:build !quick
+
+package drills_test
+
+import (
+	"fmt"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
+
+	"breakwright/internal/store/storetest"
+	"breakwright/web/browser"
+	"breakwright/web/webtest"
+)
+
+// A drill is changed in its pictures alone, by hand and by keys, on a laptop of
+// 1366 × 768: the fields follow, the pictures stay in sight, nothing scrolls by
+// itself, and leaving without saving is asked about.
+func TestEditor_IsDrawn(t *testing.T) {
+	site := webtest.New(t)
+	w := browser.OpenWindow(t, browser.Size{Width: 1366, Height: 768})
+	w.SignIn(site.URL, site.Login, storetest.Passphrase)
+	w.Navigate(site.URL + "/drills/" + site.Drill.ID.String())
+	drag := func(figure string, handle, x, y int) {
+		browser.Evaluate[bool](w, fmt.Sprintf(`(() => {
+			const svg = document.querySelector("#%[1]s svg"), box = svg.viewBox.baseVal, at = svg.getBoundingClientRect();
+			const to = { clientX: at.left + (%[3]d - box.x) / box.width * at.width, clientY: at.top + (%[4]d - box.y) / box.height * at.height };
+			const send = (where, type) => where.dispatchEvent(new PointerEvent(type, { bubbles: true, button: 0, ...to }));
+			send(document.querySelector('#%[1]s ~ .handle[data-at="%[2]d"]'), "pointerdown");
+			send(document, "pointermove");
+			send(document, "pointerup");
+			return true;
+		})()`, figure, handle, x, y))
+	}
+	browser.Evaluate[bool](w, `(scrollTo({ top: 900, behavior: "instant" }), true)`)
+	drag("drawn-table", 0, -120, -200) // 12 in left, 5 behind the string at 25
+	drag("drawn-table", 1, -100, -400) // the left edge, 10 in left
+	drag("drawn-table", 4, 0, -600)    // the foot end, at 60
+	drag("drawn-contact", 0, -18, 0)   // 0.2 in left: 18 of 100 to a radius of 1.125
+	drag("drawn-tip", 0, 10, 20)       // 0.1 right, 0.2 below
+	browser.Evaluate[bool](w, `(document.querySelector("#drawn-tip ~ .handle").focus({ preventScroll: true }), true)`)
+	w.RunActions(chromedp.KeyEvent(kb.ArrowDown), chromedp.KeyEvent(kb.ArrowLeft))
+	want := "12 5 -10 60 -0.2 -0.25 0.05"
+	w.WaitFor(`["cue_x", "cue_y", "window_left", "window_foot", "contact", "tip", "spin"].map((id) => document.getElementById(id).value).join(" ") === ` + browser.QuoteScript(want))
+	w.WaitFor(`document.getElementById("look-d").textContent.includes("12 inches left") && document.querySelector("#drawn-tip figcaption").textContent.includes("half a tip")`)
+	// The rack by keys: the wing's slot and its neighbour change places.
+	for _, seat := range []string{"seat-3L", "seat-2L"} {
+		browser.Evaluate[bool](w, `(document.getElementById("`+seat+`").focus({ preventScroll: true }), true)`)
+		w.RunActions(chromedp.KeyEvent(kb.Enter))
+		w.WaitFor(`!document.querySelector(".htmx-request, .htmx-settling, .htmx-swapping")`)
+	}
+	w.WaitFor(`document.getElementById("rack").value.startsWith("1-8-2-3-")`)
+	if at := browser.Evaluate[int](w, `Math.round(scrollY)`); at != 900 {
+		t.Errorf("the page was thrown from 900 to %d", at)
+	}
+	if out := browser.Evaluate[int](w, `[...document.querySelectorAll("#look-pictures svg[role=img]")].filter((e) => { const r = e.getBoundingClientRect(); return r.top < 0 || r.bottom > innerHeight; }).length`); out != 0 {
+		t.Errorf("%d pictures are out of sight", out)
+	}
+	w.CheckAccessibility(t)
+	w.SaveScreenshot("editor-drawn")
+	asks := `(() => { const leave = new Event("beforeunload", { cancelable: true }); dispatchEvent(leave); return leave.defaultPrevented; })()`
+	if !browser.Evaluate[bool](w, asks) {
+		t.Error("unsaved work may be left without a question")
+	}
+	w.WaitForNavigation(func() { w.ClickText("Save as a new version") })
+	if browser.Evaluate[bool](w, asks) {
+		t.Error("saved work is asked about")
+	}
+	w.WaitFor(`document.querySelector("main").textContent.includes("12 inches left")`)
+}
