@@ -8,12 +8,12 @@
 
   const byName = (name) => document.querySelector(`.drawn [name="${name}"]`);
   const between = (v, low, high) => Math.min(Math.max(v, low), high);
-  const valueOf = (name) => Number(byName(name).value.replace(",", ".").replace("−", "-"));
+  const typedIn = (name) => Number(byName(name).value.replace(",", ".").replace("−", "-"));
 
   /** Where an axis stands in the picture's own units. @param {Axis} axis */
   function position(axis) {
     if (!axis.fields) return axis.origin;
-    const values = axis.fields.map(valueOf).map((v) => (Number.isFinite(v) ? v : 0));
+    const values = axis.fields.map(typedIn).map((v) => (Number.isFinite(v) ? v : 0));
     const mean = values.reduce((sum, v) => sum + v, 0) / values.length;
     return axis.origin + axis.unit * (axis.moves ? between(mean, axis.min, axis.max) : mean);
   }
@@ -22,8 +22,8 @@
   function write(axis, v) {
     if (!axis.moves || !Number.isFinite(v)) return false;
     const ball = 2.25;
-    const high = axis.below ? Math.min(axis.max, valueOf(axis.below) - ball) : axis.max;
-    const low = axis.above ? Math.max(axis.min, valueOf(axis.above) + ball) : axis.min;
+    const high = axis.below ? Math.min(axis.max, typedIn(axis.below) - ball) : axis.max;
+    const low = axis.above ? Math.max(axis.min, typedIn(axis.above) + ball) : axis.min;
     const field = byName(axis.fields[0]);
     const value = String(Number(between(Math.round(v / axis.step) * axis.step, low, high).toFixed(2)));
     if (field.value === value) return false;
@@ -38,13 +38,14 @@
     byName(axis.fields[0]).dispatchEvent(new Event("change", { bubbles: true }));
   }
 
+  const drawingOf = (figure) => figure.querySelector("svg > title").ownerSVGElement;
   /** @returns {Handle[]} */
   const handlesOf = (figure) => JSON.parse(figure.dataset.handles);
 
   // Each handle's button lies over its picture, beside the part that the server renews.
   function place() {
     for (const figure of document.querySelectorAll(".drawn [data-handles]")) {
-      const frame = figure.parentElement, svg = figure.querySelector("svg");
+      const frame = figure.parentElement, svg = drawingOf(figure);
       handlesOf(figure).forEach((handle, i) => {
         let button = /** @type {HTMLElement} */ (frame.querySelector(`:scope > .handle[data-at="${i}"]`));
         if (!button) {
@@ -55,10 +56,10 @@
           if (!handle.x.moves || !handle.y.moves) button.classList.add("edge");
           frame.append(button);
         }
-        const box = svg.viewBox.baseVal, x = position(handle.x), y = position(handle.y);
-        const at = svg.getBoundingClientRect(), within = frame.getBoundingClientRect();
-        button.style.left = `${at.left - within.left + ((x - box.x) / box.width) * at.width}px`;
-        button.style.top = `${at.top - within.top + ((y - box.y) / box.height) * at.height}px`;
+        const x = position(handle.x), y = position(handle.y);
+        const at = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM()), within = frame.getBoundingClientRect();
+        button.style.left = `${at.x - within.left}px`;
+        button.style.top = `${at.y - within.top}px`;
         const said = [handle.x, handle.y].filter((axis) => axis.moves).map((axis) => byName(axis.fields[0]).value);
         button.setAttribute("aria-label", `${handle.label}, ${said.join(" and ")}: move with the arrow keys`);
         if (!handle.mark) return;
@@ -70,7 +71,7 @@
     }
   }
 
-  let held = null; // { button, figure, index }
+  let held = null; // the button in hand
   const figureOf = (button) => /** @type {HTMLElement} */ (button.parentElement.querySelector("[data-handles]"));
 
   document.addEventListener("pointerdown", (event) => {
@@ -84,10 +85,8 @@
   });
   document.addEventListener("pointermove", (event) => {
     if (!held) return;
-    const figure = figureOf(held), handle = handlesOf(figure)[Number(held.dataset.at)], svg = figure.querySelector("svg");
-    const at = svg.getBoundingClientRect(), box = svg.viewBox.baseVal;
-    const x = box.x + ((event.clientX - at.left) / at.width) * box.width;
-    const y = box.y + ((event.clientY - at.top) / at.height) * box.height;
+    const figure = figureOf(held), handle = handlesOf(figure)[Number(held.dataset.at)], svg = drawingOf(figure);
+    const { x, y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(svg.getScreenCTM().inverse());
     const across = write(handle.x, (x - handle.x.origin) / handle.x.unit);
     if (write(handle.y, (y - handle.y.origin) / handle.y.unit) || across) place();
   });
@@ -110,7 +109,7 @@
     const axis = /** @type {Axis} */ (handle[way[0]]);
     if (!axis.moves) return;
     const steps = Number(way[1]) * Math.sign(axis.unit) * (event.shiftKey ? 4 : 1);
-    if (write(axis, valueOf(axis.fields[0]) + steps * axis.step)) {
+    if (write(axis, typedIn(axis.fields[0]) + steps * axis.step)) {
       place();
       finish(handle);
     }

@@ -29,7 +29,7 @@ plan.addEventListener("input", (event) => {
   }
   const named = byId(field.dataset.mirrors) ?? field;
   since.set(named.name, named.value);
-  if (!event.detail?.drawn) refresh(field.type === "range" ? 60 : 300);
+  if (!(/** @type {any} */ (event.detail)?.drawn)) refresh(field.type === "range" ? 60 : 300);
   else if (!waiting) refresh(60); // while it is moved, at a steady pace
 });
 // A button sends what was typed itself: an update behind it would be stale.

@@ -24,9 +24,8 @@ func TestEditor_IsDrawn(t *testing.T) {
 	w.Navigate(site.URL + "/drills/" + site.Drill.ID.String())
 	drag := func(figure string, handle, x, y int) {
 		browser.Evaluate[bool](w, fmt.Sprintf(`(() => {
-			const svg = document.querySelector("#%[1]s svg"), box = svg.viewBox.baseVal, at = svg.getBoundingClientRect();
-			const to = { clientX: at.left + (%[3]d - box.x) / box.width * at.width, clientY: at.top + (%[4]d - box.y) / box.height * at.height };
-			const send = (where, type) => where.dispatchEvent(new PointerEvent(type, { bubbles: true, button: 0, ...to }));
+			const at = new DOMPoint(%[3]d, %[4]d).matrixTransform(document.querySelector("#%[1]s svg").getScreenCTM());
+			const send = (where, type) => where.dispatchEvent(new PointerEvent(type, { bubbles: true, button: 0, clientX: at.x, clientY: at.y }));
 			send(document.querySelector('#%[1]s ~ .handle[data-at="%[2]d"]'), "pointerdown");
 			send(document, "pointermove");
 			send(document, "pointerup");
