@@ -32,6 +32,12 @@ func TestTable_WasTheRackTight(t *testing.T) {
 	h.wing("made") // the second break asks nothing
 	h.tapAt(-3, 41)
 	h.save()
+	h.says("#rest", "Rest 0:5") // a minute after every second break
+	h.fits("resting")
+	h.SaveScreenshot("rest")
+	h.touch("#open-list")
+	h.touch("#swap-rest")
+	h.WaitFor(`document.querySelector("#rest").textContent === ""`)
 
 	browser.Evaluate[bool](h.Window, fmt.Sprintf(`bw.write(async (sets) => { const s = await sets.get(%q); await sets.put({ ...s, ask: { ...s.ask, rack: true } }); }).then(() => true)`, h.set))
 	h.Navigate(h.url + "/table?set=" + h.set)
