@@ -18,7 +18,7 @@ var bundledScripts = map[string][]string{
 	// What the page at the table adds.
 	"js/table.js": {
 		"js/record-picture.js", "js/record-tap.js", "js/record-details.js", "js/record-list.js", "js/record-ways.js", "js/record-set.js",
-		"js/record-leave.js", "js/record-entry.js", "js/record-table.js",
+		"js/record-leave.js", "js/record-rest.js", "js/record-entry.js", "js/record-table.js",
 	},
 }
 

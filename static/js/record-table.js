@@ -77,24 +77,11 @@
     else if (set?.startRefused) $("word").firstChild.textContent = `This set stays on this phone: ${set.startRefused}.`;
   };
 
-  // rest counts down beside the words, without a sound, unless it is switched off.
-  let restEnds = 0, ticking;
-  const tick = () => {
-    const left = Math.ceil((restEnds - Date.now()) / 1000);
-    if (left <= 0) clearInterval(ticking);
-    $("rest").textContent = left > 0 && localStorage.rest !== "off" ? `Rest ${Math.floor(left / 60)}:${String(left % 60).padStart(2, "0")}` : "";
-  };
-  const rest = (seconds) => {
-    clearInterval(ticking);
-    restEnds = Date.now() + seconds * 1000;
-    ticking = setInterval(tick, 1000);
-    tick();
-  };
   const restHint = () => {
     const done = bw.live(set.breaks).length + 1;
     if (done >= set.planned) return "";
     const half = done * 2 === set.planned;
-    rest(half ? 120 : done % 2 ? 0 : 60);
+    bw.rest(half ? 120 : done % 2 ? 0 : 60);
     if (half) return "Half way: sit down for two minutes.";
     return done % 2 ? "Breathe, chalk, rack the same way." : "Rest a minute before the next.";
   };
@@ -239,8 +226,7 @@
       $("list").close();
     });
     on("swap-rest", () => {
-      localStorage.rest = localStorage.rest === "off" ? "" : "off";
-      tick();
+      bw.swapRest();
       $("list").close();
     });
     bw.ways.start({ set: () => set, done: after });

@@ -184,31 +184,6 @@ func setReviewSection() templ.Component {
 	})
 }
 
-func breakListDialog() templ.Component {
-	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
-		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
-		if templ_7745c5c3_CtxErr := ctx.Err(); templ_7745c5c3_CtxErr != nil {
-			return templ_7745c5c3_CtxErr
-		}
-		templ_7745c5c3_Buffer, templ_7745c5c3_IsBuffer := templruntime.GetBuffer(templ_7745c5c3_W)
-		if !templ_7745c5c3_IsBuffer {
-			defer func() {
-				templ_7745c5c3_BufErr := templruntime.ReleaseBuffer(templ_7745c5c3_Buffer)
-				if templ_7745c5c3_Err == nil {
-					templ_7745c5c3_Err = templ_7745c5c3_BufErr
-				}
-			}()
-		}
-		ctx = templ.InitializeContext(ctx)
-		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<dialog id=\"list\" aria-labelledby=\"list-name\"><div class=\"dialog-head\"><h2 id=\"list-name\">So far</h2><button type=\"button\" class=\"quiet\" data-close>Back to the table</button></div><p id=\"list-counts\"></p><ol id=\"list-breaks\" class=\"rows breaks\"></ol><details><summary>How to break</summary><dl id=\"parts\" class=\"facts\"></dl><p><a id=\"to-drill\" href=\"/today\">The drill with its pictures</a></p></details> <details><summary>Warm-up and rest</summary><ul><li>Five minutes of walking; shoulders, back and wrists loose.</li><li>Ten strokes without a ball, then five soft breaks that do not count.</li><li>A minute after every second break, two minutes half way, ten between sets.</li><li>Stop at any pain in back, shoulder or wrist.</li></ul></details><div class=\"actions\"><button id=\"close-early\" type=\"button\" class=\"quiet\">Close the set early</button> <button id=\"discard\" type=\"button\" class=\"quiet\" hidden>Put this empty set away</button> <button id=\"open-move\" type=\"button\" class=\"quiet\">Wrong table or drill?</button> <button id=\"swap-hands\" type=\"button\" class=\"quiet\">Buttons on the other side</button> <button id=\"swap-rest\" type=\"button\" class=\"quiet\">Rest timer on or off</button> <a class=\"button quiet\" href=\"/today\">Leave the table</a></div><p class=\"small quiet\">Rest between breaks, stop at pain, and keep the foot end clear. What you recorded stays on this phone until your coach has it.</p></dialog>")
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		return nil
-	})
-}
-
 // clashDialog shows both versions when something else is kept on the server.
 func clashDialog() templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
@@ -227,7 +202,7 @@ func clashDialog() templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "<dialog id=\"clash\" aria-labelledby=\"clash-name\"><h2 id=\"clash-name\">Two versions</h2><p id=\"clash-why\"></p><dl class=\"versions\"><dt>Yours, on this phone</dt><dd id=\"clash-mine\"></dd><dt id=\"clash-whose\">With your coach</dt><dd id=\"clash-theirs\"></dd></dl><div class=\"stack\"><button type=\"button\" data-choice=\"mine\">Keep mine</button> <button type=\"button\" data-choice=\"theirs\" class=\"quiet\">Keep theirs</button> <button type=\"button\" data-close class=\"quiet\">Decide later</button></div></dialog>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 9, "<dialog id=\"clash\" aria-labelledby=\"clash-name\"><h2 id=\"clash-name\">Two versions</h2><p id=\"clash-why\"></p><dl class=\"versions\"><dt>Yours, on this phone</dt><dd id=\"clash-mine\"></dd><dt id=\"clash-whose\">With your coach</dt><dd id=\"clash-theirs\"></dd></dl><div class=\"stack\"><button type=\"button\" data-choice=\"mine\">Keep mine</button> <button type=\"button\" data-choice=\"theirs\" class=\"quiet\">Keep theirs</button> <button type=\"button\" data-close class=\"quiet\">Decide later</button></div></dialog>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -136,6 +136,10 @@ interface Bw {
   findShots(leave: any): { ball: number; shot: string; certain: boolean; shots: any[] };
   leaveStep: Record<string, any>;
 
+  // record-rest.js
+  rest(seconds: number): void;
+  swapRest(): void;
+
   // record-ways.js, record-set.js
   ways: { start(host: any): void };
   whole: { start(host: any): void };

@@ -1,0 +1,22 @@
+// The rest between breaks: it counts down beside the words, without a sound, unless
+// the student has switched it off.
+(() => {
+  const bw = (window.bw ??= /** @type {Bw} */ ({}));
+  let ends = 0, ticking;
+  const tick = () => {
+    const left = Math.ceil((ends - Date.now()) / 1000);
+    if (left <= 0) clearInterval(ticking);
+    const words = left > 0 && localStorage.rest !== "off" ? `Rest ${Math.floor(left / 60)}:${String(left % 60).padStart(2, "0")}` : "";
+    document.getElementById("rest").textContent = words;
+  };
+  bw.rest = (seconds) => {
+    clearInterval(ticking);
+    ends = Date.now() + seconds * 1000;
+    ticking = setInterval(tick, 1000);
+    tick();
+  };
+  bw.swapRest = () => {
+    localStorage.rest = localStorage.rest === "off" ? "" : "off";
+    tick();
+  };
+})();
