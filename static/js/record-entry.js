@@ -143,7 +143,7 @@
   const isBare = () => !entry.touched() && !entry.draft.entry.wing && !entry.draft.entry.cue;
   // asksRack: before the first break of a set, and before each where the advice
   // wants the rack checked; again with the break known, when it was passed over.
-  const asksRack = (e, ask) => !entry.draft.edit && !e.racked && (ask.rack || ui.number() === 1) && (isBare() || !entry.missing());
+  const asksRack = (e, ask) => !entry.draft.edit && !e.racked && (ask.rack || !bw.live(ui.set().breaks).length) && (isBare() || !entry.missing());
   // question is what is asked where the answer changes what is said: the rack
   // and, once the break is known, the drill's own and, when the cue ball ended at
   // the foot end under draw, how it came there (as needsCuePath in package advice).

@@ -18,7 +18,8 @@ import (
 
 // How many breaks the monkey saves, in sets of fifty, the most that a set takes.
 const (
-	monkeySets   = 40
+	monkeyRounds = 20 // each with browsers of its own, which live for minutes
+	monkeySets   = 2  // of a round
 	monkeyBreaks = 50
 )
 
@@ -45,11 +46,16 @@ type monkey struct {
 // Whatever a phone said "saved" to is in the database, row for row, once. The seed
 // is printed, and BREAKWRIGHT_MONKEY_SEED runs it again.
 func TestSoak_MonkeyAtTheTable(t *testing.T) {
-	m := newMonkey(t)
-	for range monkeySets {
-		m.recordSet()
+	rng, faults := rand.New(rand.NewPCG(monkeySeed(t), 1)), map[string]int{}
+	for round := range monkeyRounds {
+		t.Run(strconv.Itoa(round), func(t *testing.T) {
+			m := newMonkey(t, rng, faults)
+			for range monkeySets {
+				m.recordSet()
+			}
+		})
 	}
-	t.Logf("%d breaks in %d sets; faults: %v", monkeySets*monkeyBreaks, monkeySets, m.faults)
+	t.Logf("%d breaks in %d sets; faults: %v", monkeyRounds*monkeySets*monkeyBreaks, monkeyRounds*monkeySets, faults)
 }
 
 func monkeySeed(t *testing.T) uint64 {
@@ -64,8 +70,8 @@ func monkeySeed(t *testing.T) uint64 {
 	return seed
 }
 
-func newMonkey(t *testing.T) *monkey {
-	m := &monkey{t: t, rng: rand.New(rand.NewPCG(monkeySeed(t), 1)), site: webtest.New(t), faults: map[string]int{}}
+func newMonkey(t *testing.T, rng *rand.Rand, faults map[string]int) *monkey {
+	m := &monkey{t: t, rng: rng, site: webtest.New(t), faults: faults}
 	lines := []*faultyProxy{newFaultyProxy(t, m.site.URL), newFaultyProxy(t, m.site.URL)}
 	phone := newPhoneUser(t, m.site, lines[0].URL, 0, browser.Phone)
 	first := phone.CurrentTab()
