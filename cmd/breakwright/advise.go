@@ -8,7 +8,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"iter"
 	"os"
+	"slices"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/breaklog"
@@ -19,10 +21,14 @@ import (
 const adviseUsage = `advise [--format text|json] FILE
 
 Reads a break log (CSV, one row a break) and says for each student what their
-breaks ask for. FILE - is the standard input. No database and no network is
-used. Of a log that the club's pages wrote it says what the student's page says, for
-a club that left the rules as they come. Exit codes: 0 advice was given, 1 the file was not taken, 2 the command
-line was not understood.
+breaks ask for, beside what the breaks of the others in it show of the tables:
+what everybody's show alike is nobody's stroke. Of a log that the club's pages
+wrote it says what the student's page says, for a club that left the rules as they
+come.
+
+FILE - is the standard input. No database and no network is used. Exit codes: 0
+advice was given, 1 the file was not taken, 2 the command line was not
+understood.
 `
 
 // runAdvise is the command of that name.
@@ -65,21 +71,41 @@ func readLog(file string, stdin io.Reader) ([]drill.Set, error) {
 }
 
 // adviseStudents judges each student's whole history; a log keeps a student's sets
-// together.
+// together. Where the log is not of a club's pages, which know nothing of it, each is
+// judged beside what the breaks of the others showed.
 func adviseStudents(ctx context.Context, sets []drill.Set) ([]advice.Advice, error) {
-	all := []advice.Advice{}
-	for from := 0; from < len(sets); {
+	histories := slices.Collect(chunkByStudent(sets))
+	own, everybody := make([]advice.Shown, len(histories)), advice.Shown{}
+	if !setreview.IsOfPages(sets) {
+		for i, history := range histories {
+			own[i] = advice.Show(history)
+			everybody.Add(own[i])
+		}
+	}
+	all := make([]advice.Advice, len(histories))
+	for i, history := range histories {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}
-		to := from + 1
-		for to < len(sets) && sets[to].Student == sets[from].Student {
-			to++
-		}
-		all = append(all, setreview.JudgeLog(sets[from:to]))
-		from = to
+		all[i] = setreview.JudgeLog(history, everybody.Without(own[i]))
 	}
 	return all, nil
+}
+
+// chunkByStudent gives each student's sets, in the order of the log.
+func chunkByStudent(sets []drill.Set) iter.Seq[[]drill.Set] {
+	return func(yield func([]drill.Set) bool) {
+		for from := 0; from < len(sets); {
+			to := from + 1
+			for to < len(sets) && sets[to].Student == sets[from].Student {
+				to++
+			}
+			if !yield(sets[from:to]) {
+				return
+			}
+			from = to
+		}
+	}
 }
 
 func writeAdviceJSON(to io.Writer, all []advice.Advice) error {

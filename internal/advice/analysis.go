@@ -29,6 +29,8 @@ type analysis struct {
 	speedUnknown bool
 	// overrides are the coach's decisions that concern this ground.
 	overrides []Override
+	// others is what other students' breaks of this rack showed.
+	others belief.Shown
 	// hands is what is believed of the student; nil where nothing has been weighed.
 	hands *belief.Student
 }
@@ -85,6 +87,7 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 		}
 	}
 	l.pastChanges = listPastChanges(l.records, l.path)
+	l.others = b.Others[rackOf(last.Setup)]
 	for _, o := range b.Overrides {
 		if o.Table == "" || o.Table == last.Table {
 			l.overrides = append(l.overrides, o.inLeftFrame(e.mirror))

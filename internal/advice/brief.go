@@ -18,6 +18,8 @@ type Brief struct {
 	Rules Rules
 	// Overrides are the coach's decisions for this student, in any order.
 	Overrides []Override
+	// Others is what the breaks of other students of the club showed; nil for none.
+	Others Shown
 }
 
 // Override is a coach's decision against a rule's proposal. The same point is

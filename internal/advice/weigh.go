@@ -19,6 +19,10 @@ const (
 	// it harms.
 	certainHelp = 0.75
 	mostHarm    = 0.1
+	// surelyCause is how likely a part must be amiss for its change to be told with
+	// no more than surelyCauseHelp.
+	surelyCause     = 0.7
+	surelyCauseHelp = 0.6
 	// certainTurn is asked of a change that turns the last one back, so that a
 	// student is not sent to and fro.
 	certainTurn = 0.92
@@ -32,9 +36,11 @@ const (
 	// change would answer.
 	looseRackFirst    = 0.4
 	looseRackAsLikely = 0.25
-	// highestTip is how far above centre a tip is ever raised: a high tip under a
-	// raised cue makes balls fly (common practice, no source).
-	highestTip = 0.1
+	// highestTip is how far above centre a tip is ever raised, as it is believed to
+	// strike, and highestToldTip as it is told: a high tip under a raised cue makes
+	// balls fly (common practice, no source).
+	highestTip     = 0.1
+	highestToldTip = 0.4
 	// mayHelp, forbiddenHarm and likelyNothing hold a pattern's answer back: see
 	// beliefForbids. Breaks stranger than strangeBreaks are like nothing that was
 	// computed.
@@ -47,7 +53,7 @@ const (
 // believe weighs everything that was seen under every setup of the pool.
 func (l *analysis) believe() {
 	setup := l.currentSetup()
-	hands, known := belief.NewStudent(response.Rack{Game: setup.Game, Spot: setup.Spot})
+	hands, known := belief.NewStudent(rackOf(setup), l.others)
 	if !known {
 		return
 	}
@@ -60,6 +66,9 @@ func (l *analysis) believe() {
 	}
 	l.hands = hands
 }
+
+// rackOf names the rack of a setup as the response model has it.
+func rackOf(s drill.Setup) response.Rack { return response.Rack{Game: s.Game, Spot: s.Spot} }
 
 // leftFrameBreaks gives the breaks of a set as from the left.
 func leftFrameBreaks(set drill.Set, mirror bool) []drill.Break {
@@ -164,8 +173,11 @@ func (l *analysis) bestChange(d *decision, changes []weighedChange) (best weighe
 // isSureEnough reports whether a change may be told for what it promises.
 func (l *analysis) isSureEnough(d *decision, c weighedChange) bool {
 	need := certainHelp
-	if l.reversesLastChange(c.proposedChange) {
+	switch {
+	case l.reversesLastChange(c.proposedChange):
 		need = certainTurn
+	case d.shareOf(causeOf[c.variable]) >= surelyCause:
+		need = surelyCauseHelp
 	}
 	return c.effect.Help >= need && c.effect.Harm <= mostHarm && l.isGainClear(c) &&
 		l.answersLikelyCause(d, c.proposedChange) && l.keepsCueBall(c.proposedChange)
@@ -271,11 +283,17 @@ func (l *analysis) isExcluded(c proposedChange) bool {
 	}
 	if up := partDifference(c.variable, l.currentSetup(), c.to) > 0; up {
 		switch {
-		case c.variable == VarySpeed && l.currentTally().off > 0, c.variable == VaryTip && c.to.Tip > highestTip:
+		case c.variable == VarySpeed && l.currentTally().off > 0, c.variable == VaryTip && l.isTipTooHigh(float64(c.to.Tip)):
 			return true
 		}
 	}
 	return l.hurtBefore(c, l.undoCertainty()) || l.wasTriedAndWorse(c)
+}
+
+// isTipTooHigh reports whether a tip is told too high, of a stroke that may strike lower
+// than it is told.
+func (l *analysis) isTipTooHigh(told float64) bool {
+	return told > highestToldTip || told > highestTip && told+l.hands.MeanTipOffset() > highestTip
 }
 
 // isPointOverruled reports whether the coach has decided against the point that

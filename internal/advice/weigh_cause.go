@@ -8,12 +8,12 @@ import (
 
 // weighCauses gives how likely each cause is, the likeliest first. Steady hands that
 // do as they are told can be told wrongly: where one of the changes would gain them
-// wronglyTold, its part is the cause and not nothing.
+// enough, its part is the cause and not nothing.
 func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
 	shares := l.hands.CauseShares()
-	best, gain := VaryNone, wronglyTold
+	best, gain := VaryNone, 0.0
 	for _, c := range changes {
-		if g := c.effect.SoundGain * easeOf[c.variable]; g > gain {
+		if g := c.effect.SoundGain * easeOf[c.variable]; g > gain && l.isToldWrongly(c, g) {
 			best, gain = c.variable, g
 		}
 	}
@@ -28,9 +28,29 @@ func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
 	return shares
 }
 
-// wronglyTold is the gain in worth, a break, from which a setup is wrong for hands
-// that do as they are told.
-const wronglyTold = 0.12
+// A setup is wrong for hands that do as they are told from wronglyTold of gain in worth
+// on, a break, where the breaks show the pattern that goes with it and nobody else's
+// say whether they would on these tables anyway; from wronglyToldUnseen on otherwise,
+// since tables differ from the computed ones.
+const (
+	wronglyTold       = 0.12
+	wronglyToldUnseen = 0.2
+)
+
+// isToldWrongly reports whether a gain for hands that do as they are told makes the
+// setup wrong.
+func (l *analysis) isToldWrongly(c weighedChange, gain float64) bool {
+	if gain > wronglyToldUnseen {
+		return true
+	}
+	return gain > wronglyTold && !l.others.HasBreaks() && l.showsPattern(ruleNamed(ruleForChange(c.proposedChange, l.currentSetup())))
+}
+
+// showsPattern reports whether the breaks show a rule's pattern with its certainty.
+func (l *analysis) showsPattern(r *patternRule) bool {
+	n := l.rules.numbersOf(r.Rule)
+	return l.currentTally().breaks >= n.MinBreaks && r.observe(l, n).certainty >= n.Certainty
+}
 
 // shareOf gives how likely a cause is; 0 before anything was weighed.
 func (d *decision) shareOf(c belief.Cause) float64 {

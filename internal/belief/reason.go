@@ -1,7 +1,6 @@
 package belief
 
 import (
-	"math"
 	"slices"
 
 	"breakwright/internal/drill"
@@ -48,8 +47,8 @@ func (s *Student) meanShares(k table.Kind, setup drill.Setup, weightOf func(int)
 			continue
 		}
 		total += w
-		for index, log := range predict(cloud[i].Hand, setup, s.rack, k).logs {
-			shares[index] += w * math.Exp(float64(log))
+		for index, chance := range s.chances(cloud[i].Hand, setup, k) {
+			shares[index] += w * float64(chance)
 		}
 	}
 	for index := range shares {
@@ -63,6 +62,16 @@ func (s *Student) MeanSpeedOffset() table.Mph {
 	var sum table.Mph
 	for i, w := range s.handWeights() {
 		sum += table.Mph(w) * cloud[i].Speed
+	}
+	return sum
+}
+
+// MeanTipOffset gives how much higher than told the tip is believed to strike, in
+// fractions of the ball's radius.
+func (s *Student) MeanTipOffset() float64 {
+	sum := 0.0
+	for i, w := range s.handWeights() {
+		sum += w * cloud[i].Tip
 	}
 	return sum
 }

@@ -34,8 +34,8 @@ func strokeOf(h Hand, s drill.Setup, k table.Kind) response.Stroke {
 
 // prediction is what one stroke shows, and what it is worth by parts.
 type prediction struct {
-	logs  response.Response
-	parts Parts
+	chances []float32 // of every outcome, by its Index
+	parts   Parts
 }
 
 // strokeKey tells strokes apart: everything that the response depends on.
@@ -57,6 +57,14 @@ var known = struct {
 // mostKept predictions take some 30 MB.
 const mostKept = 60_000
 
+func newPrediction(logs response.Response) *prediction {
+	chances := make([]float32, len(logs))
+	for i, l := range logs {
+		chances[i] = float32(math.Exp(float64(l)))
+	}
+	return &prediction{chances, partsOf(chances)}
+}
+
 func predict(h Hand, s drill.Setup, r response.Rack, k table.Kind) *prediction {
 	key := strokeKey{strokeOf(h, s, k), r, k.Feet, toGrain(k.CornerMouth, mouthGrain)}
 	known.Lock()
@@ -70,7 +78,7 @@ func predict(h Hand, s drill.Setup, r response.Rack, k table.Kind) *prediction {
 	kind := k
 	kind.CornerMouth = key.mouth
 	logs := response.Predict(key.stroke, r, kind)
-	p := &prediction{logs, partsOf(logs)}
+	p := newPrediction(logs)
 	known.by[key] = p
 	return p
 }

@@ -13,41 +13,71 @@ import (
 // Student is what is believed of one student's hands, with one game's rack.
 type Student struct {
 	rack response.Rack
-	logs []float64 // of the weights of cloud, not normalised
-	seen []seenBreaks
+	// evidence is, for every hand of the cloud, the logarithm of its likelihood by each
+	// fact, and noted how often each fact was.
+	evidence [][facts]float64
+	noted    [facts]float64
+	seen     []seenBreaks
+	// telling is how many breaks tell as much as can be told.
+	telling float64
+	// local is how these tables depart from the computed ones; nil where nobody knows.
+	local departure
 	// weights are those of cloud, adding up to 1; nil until asked for.
 	weights []float64
+	scratch []float32
 }
 
 // seenBreaks is what breaks under one setup on one kind of table showed.
 type seenBreaks struct {
 	setup  drill.Setup
 	kind   table.Kind
-	counts []response.Seen // tempered, each index once, in order
-	raw    []float32       // the same, as they were counted
+	counts []response.Seen // each index once, in order
 }
 
-// NewStudent believes what is common practice, and reports whether the model
-// knows this rack at all.
-func NewStudent(r response.Rack) (s *Student, known bool) {
-	if !slices.Contains(response.Racks(), r) {
+// NewStudent believes what is common practice and what other students' breaks of this
+// rack showed, and reports whether the model knows this rack at all.
+func NewStudent(r response.Rack, others Shown) (s *Student, known bool) {
+	if !response.Knows(r) {
 		return nil, false
 	}
-	s = &Student{rack: r, logs: make([]float64, len(cloud))}
-	for i := range cloud {
-		s.logs[i] = cloud[i].logPrior
-	}
-	return s, true
+	return &Student{
+		rack: r, evidence: make([][facts]float64, len(cloud)),
+		telling: breaksThatTell(others), local: others.departure(),
+	}, true
 }
 
-// temper is the power of each fact's likelihood. It is below one because the
-// facts of one break hang together, and because no model is a table; chosen on
-// computed students whose cloth, cushions and balls are not the model's.
-var temper = [response.FactCount]float32{
-	response.Wing: 0.9, response.Cue: 0.7, response.OthersDown: 0.5,
-	response.HeadBall: 0.4, response.NearLow: 0.4, response.FarLow: 0.4,
-	response.Rails: 0.4, response.PastString: 0.4,
+// facts is how many facts are believed: those after them follow from these.
+const facts = int(response.ShotLeft)
+
+// temper is the power of each fact's likelihood for a few breaks. The facts of one
+// break hang together, so that it is not one for all.
+var temper = [facts]float64{
+	response.Wing: 1.1, response.Cue: 0.9, response.OthersDown: 0.6,
+	response.HeadBall: 0.5, response.NearLow: 0.5, response.FarLow: 0.5,
+	response.Rails: 0.5, response.PastString: 0.5,
 }
+
+// ownTable is how many breaks tell as much as can be told of a stroke on a table that
+// differs from the computed ones in a way nobody knows: more breaks say more of the
+// table and not of the stroke. Where others' breaks showed how these tables differ it
+// grows to knownTable, half of the way with halfKnown breaks of theirs. (These and
+// temper were chosen on computed students whose cloth, cushions and balls are not the
+// model's.)
+const (
+	ownTable   = 15
+	knownTable = 60
+	halfKnown  = 400
+)
+
+// breaksThatTell gives how many breaks tell as much as can be told, by what others'
+// breaks showed.
+func breaksThatTell(others Shown) float64 {
+	n := others.breaks()
+	return ownTable + (knownTable-ownTable)*n/(n+halfKnown)
+}
+
+// power is that of a fact's likelihood, by how often it was noted.
+func (s *Student) power(f int) float64 { return temper[f] / (1 + s.noted[f]/s.telling) }
 
 // surest is the logarithm below which an outcome counts no more against a hand:
 // nobody writes down every break rightly.
@@ -57,32 +87,52 @@ const surest = -6
 // from the left.
 func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break) {
 	counts := make([]float32, response.Width)
-	facts := make([]response.Fact, response.Width)
+	factOf := make([]response.Fact, response.Width)
 	var seen []response.Seen
 	for i := range breaks {
 		seen = response.Observe(&breaks[i], setup, k, seen[:0])
 		for _, o := range seen {
 			counts[o.Index] += o.Weight
-			facts[o.Index] = o.Fact
+			factOf[o.Index] = o.Fact
 		}
 	}
 	added := seenBreaks{setup: setup, kind: k}
 	for i, c := range counts { // sums of exact shares: the order of breaks is of no matter
-		if c > 0 {
-			added.counts = append(added.counts, response.Seen{Index: i, Weight: c * temper[facts[i]], Fact: facts[i]})
-			added.raw = append(added.raw, c)
+		if c > 0 && int(factOf[i]) < facts {
+			added.counts = append(added.counts, response.Seen{Index: i, Weight: c, Fact: factOf[i]})
+			s.noted[factOf[i]] += float64(c)
 		}
 	}
 	s.seen = append(s.seen, added)
 	s.weights = nil
 	for i := range cloud {
-		logs := predict(cloud[i].Hand, setup, s.rack, k).logs
-		sum := 0.0
+		chances := s.chances(cloud[i].Hand, setup, k)
 		for _, c := range added.counts {
-			sum += float64(c.Weight) * float64(max(logs[c.Index], surest))
+			s.evidence[i][c.Fact] += float64(c.Weight) * max(math.Log(float64(chances[c.Index])), surest)
 		}
-		s.logs[i] += sum
 	}
+}
+
+// chances gives the chance of every outcome with a hand under a setup; what it gives
+// holds until it is asked again.
+func (s *Student) chances(h Hand, setup drill.Setup, k table.Kind) []float32 {
+	computed := predict(h, setup, s.rack, k).chances
+	if s.local == nil {
+		return computed
+	}
+	if s.scratch == nil {
+		s.scratch = make([]float32, response.Width)
+	}
+	s.local.apply(computed, s.scratch)
+	return s.scratch
+}
+
+// parts gives what breaks with a hand under a setup are worth, by parts.
+func (s *Student) parts(h Hand, setup drill.Setup, k table.Kind) Parts {
+	if s.local == nil {
+		return predict(h, setup, s.rack, k).parts
+	}
+	return partsOf(s.chances(h, setup, k))
 }
 
 // handWeights gives the weight of every hand of the cloud.
@@ -90,10 +140,16 @@ func (s *Student) handWeights() []float64 {
 	if s.weights != nil {
 		return s.weights
 	}
-	top := slices.Max(s.logs)
-	s.weights = make([]float64, len(s.logs))
-	sum := 0.0
-	for i, l := range s.logs {
+	logs := make([]float64, len(cloud))
+	for i := range cloud {
+		logs[i] = cloud[i].logPrior
+		for f, evidence := range s.evidence[i] {
+			logs[i] += s.power(f) * evidence
+		}
+	}
+	top, sum := slices.Max(logs), 0.0
+	s.weights = logs
+	for i, l := range logs {
 		s.weights[i] = math.Exp(l - top)
 		sum += s.weights[i]
 	}
@@ -156,9 +212,9 @@ func (s *Student) CompareAll(w Weights, k table.Kind, from drill.Setup, to []dri
 		if h.Cause == Nothing {
 			sound += weight
 		}
-		now := w.Worth(predict(h.Hand, from, s.rack, k).parts)
+		now := w.Worth(s.parts(h.Hand, from, k))
 		for j := range effects {
-			effects[j].add(weight, w.Worth(predict(h.Hand, to[j], s.rack, k).parts)-now, h.Cause == Nothing)
+			effects[j].add(weight, w.Worth(s.parts(h.Hand, to[j], k))-now, h.Cause == Nothing)
 		}
 	}
 	for j := range effects {
@@ -175,7 +231,7 @@ func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 		if weight < negligible {
 			continue
 		}
-		p := predict(cloud[i].Hand, setup, s.rack, k).parts
+		p := s.parts(cloud[i].Hand, setup, k)
 		total += weight
 		sum.Down += weight * p.Down
 		sum.OpenShot += weight * p.OpenShot
@@ -204,14 +260,14 @@ func (s *Student) Surprise() float64 {
 	}
 	excess, variance := 0.0, 0.0
 	for _, seen := range s.seen {
-		logs := predict(cloud[best].Hand, seen.setup, s.rack, seen.kind).logs
+		chances := s.chances(cloud[best].Hand, seen.setup, seen.kind)
 		for _, f := range []response.Fact{response.Wing, response.Cue} {
-			mean, square := logs.LogMoments(f)
+			mean, square := logMoments(f, chances)
 			count := 0.0
-			for i, c := range seen.counts {
+			for _, c := range seen.counts {
 				if c.Fact == f {
-					count += float64(seen.raw[i])
-					excess -= float64(seen.raw[i]) * float64(max(logs[c.Index], surest-1))
+					count += float64(c.Weight)
+					excess -= float64(c.Weight) * max(math.Log(float64(chances[c.Index])), surest-1)
 				}
 			}
 			excess += count * mean
@@ -222,4 +278,17 @@ func (s *Student) Surprise() float64 {
 		return 0
 	}
 	return excess / math.Sqrt(variance)
+}
+
+// logMoments gives the mean and the mean square of the logarithm that a fact's outcome
+// has, by the chances themselves.
+func logMoments(f response.Fact, chances []float32) (mean, square float64) {
+	from, to := response.OutcomesOf(f)
+	for _, chance := range chances[from:to] {
+		p := float64(chance)
+		l := math.Log(p)
+		mean += p * l
+		square += p * l * l
+	}
+	return mean, square
 }

@@ -65,7 +65,7 @@ func noted(r breaksim.BreakResult, s drill.Setup) drill.Break {
 
 func observed(t *testing.T, breaks []drill.Break) *belief.Student {
 	t.Helper()
-	s, known := belief.NewStudent(nineBall)
+	s, known := belief.NewStudent(nineBall, belief.Shown{})
 	if !known {
 		t.Fatal("nine-ball with the head ball on the spot is not known")
 	}
@@ -126,7 +126,7 @@ func TestStudent_OrderAndSplittingDoNotMatter(t *testing.T) {
 }
 
 func TestStudent_NoBreaksIsThePrior(t *testing.T) {
-	s, _ := belief.NewStudent(nineBall)
+	s, _ := belief.NewStudent(nineBall, belief.Shown{})
 	sum := 0.0
 	for _, c := range s.CauseShares() {
 		sum += c.Share
@@ -134,7 +134,7 @@ func TestStudent_NoBreaksIsThePrior(t *testing.T) {
 	if sum < 0.999999 || sum > 1.000001 {
 		t.Errorf("the shares add up to %v", sum)
 	}
-	if _, known := belief.NewStudent(response.Rack{Game: rack.TenBall, Spot: rack.CentreOnSpot}); known {
+	if _, known := belief.NewStudent(response.Rack{Game: rack.TenBall, Spot: rack.CentreOnSpot}, belief.Shown{}); known {
 		t.Error("a rack that is never racked so is known")
 	}
 }

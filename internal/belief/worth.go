@@ -17,12 +17,14 @@ type Parts struct {
 	Middle   float64 // the cue ball at rest between head string and centre
 }
 
-func partsOf(r response.Response) Parts {
+// partsOf reads them from the chances of all outcomes.
+func partsOf(chances []float32) Parts {
+	chance := func(f response.Fact, outcome int) float64 { return float64(chances[response.Index(f, outcome)]) }
 	return Parts{
-		Down: r.Probability(response.Down, 1), OpenShot: r.Probability(response.OpenShot, 1),
-		Scratch: r.Probability(response.Scratch, 1), CueOff: r.OffTable(),
-		Weak: r.Probability(response.Weak, 1),
-		Wing: r.Probability(response.Wing, response.WingMade), Middle: r.Middle(),
+		Down: chance(response.Down, 1), OpenShot: chance(response.OpenShot, 1),
+		Scratch: chance(response.Scratch, 1), CueOff: chance(response.Cue, response.CueOff),
+		Weak: chance(response.Weak, 1),
+		Wing: chance(response.Wing, response.WingMade), Middle: response.Middle(chances),
 	}
 }
 

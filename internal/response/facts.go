@@ -100,6 +100,29 @@ func OutputCount() int { return outputs }
 // Index gives the place of a fact's outcome in a Response.
 func Index(f Fact, outcome int) int { return start[f] + outcome }
 
+// OutcomesOf gives the places of a fact's outcomes in a Response: from the first to
+// before the second.
+func OutcomesOf(f Fact) (from, to int) { return start[f], start[f+1] }
+
+// derivedParts lists what the outcomes derived for breaks of which less was seen are
+// made of.
+var derivedParts = func() [][]int {
+	parts := make([][]int, Width-outputs)
+	for _, miss := range []int{WingSideRail, WingFootRail, WingKissed, WingJaws} {
+		parts[0] = append(parts[0], Index(Wing, miss))
+	}
+	for z := range zones {
+		for p := range paths {
+			parts[restUnseen+z-outputs] = append(parts[restUnseen+z-outputs], Index(Cue, firstRest+p*zones+z))
+		}
+	}
+	return parts
+}()
+
+// PartsOf lists the outcomes that one derived for breaks of which less was seen is made
+// of.
+func PartsOf(index int) []int { return derivedParts[index-outputs] }
+
 // Seen is one outcome that was seen, by its Index, with how much of a sighting
 // it is: a place near a zone's border counts for both.
 type Seen struct {
@@ -283,6 +306,19 @@ func Outcomes(b *drill.Break, s drill.Setup, k table.Kind) (all OutcomeSet) {
 		all[ThreePoint] = outcomeIf(len(b.Pocketed)+*b.PastString >= 3)
 	}
 	return all
+}
+
+// Results lists what a break was worth, as far as that is surely written down. It
+// follows from what was seen and is no evidence of its own.
+func Results(b *drill.Break) []Seen {
+	down := !b.IsDry() && b.Cue.How == drill.Stopped && len(b.Off) == 0
+	results := see(nil, Down, int(outcomeIf(down)))
+	results = see(results, Scratch, int(outcomeIf(b.Cue.How == drill.Scratched)))
+	if b.Rails != nil { // nobody who leaves the rails out would write down a weak break
+		weak, _ := b.IsWeak()
+		results = see(results, Weak, int(outcomeIf(weak)))
+	}
+	return results
 }
 
 func outcomeIf(so bool) int8 {

@@ -5,6 +5,7 @@ import (
 	"encoding/binary"
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 
 	"breakwright/internal/rack"
@@ -21,6 +22,9 @@ func Racks() []Rack {
 		{rack.TenBall, rack.HeadOnSpot}, {rack.EightBall, rack.HeadOnSpot},
 	}
 }
+
+// Knows reports whether there is a network for a rack.
+func Knows(r Rack) bool { return slices.Contains(Racks(), r) }
 
 // networks reads the file once.
 var networks = sync.OnceValue(func() map[Rack]*network {
@@ -115,26 +119,12 @@ func (r Response) Probability(f Fact, outcome int) float64 {
 	return math.Exp(float64(r[Index(f, outcome)]))
 }
 
-// OffTable gives the chance that the cue ball leaves the table.
-func (r Response) OffTable() float64 { return r.Probability(Cue, CueOff) }
-
 // Middle gives the chance that the cue ball comes to rest between the head
-// string and the centre.
-func (r Response) Middle() float64 {
+// string and the centre, of the chances of all outcomes.
+func Middle(chances []float32) float64 {
 	sum := 0.0
 	for z := 3; z < 6; z++ {
-		sum += math.Exp(float64(r[restUnseen+z]))
+		sum += float64(chances[restUnseen+z])
 	}
 	return sum
-}
-
-// LogMoments gives the mean and the mean square of the logarithm that a fact's
-// outcome has, by the response itself.
-func (r Response) LogMoments(f Fact) (mean, square float64) {
-	for _, l := range r[start[f]:start[f+1]] {
-		p := math.Exp(float64(l))
-		mean += p * float64(l)
-		square += p * float64(l) * float64(l)
-	}
-	return mean, square
 }

@@ -75,8 +75,12 @@ func (d *drawer) changeTable() error {
 
 // draw computes one break from the left.
 func (d *drawer) draw() (sample, error) {
+	return d.computeStroke(d.stroke(d.table.Kind()))
+}
+
+// computeStroke computes one break of a stroke.
+func (d *drawer) computeStroke(stroke response.Stroke) (sample, error) {
 	k := d.table.Kind()
-	stroke := d.stroke(k)
 	s := drill.StandardSetup(d.rack.Game, table.Left, k)
 	s.Spot = d.rack.Spot
 	s.Cue = table.Place{X: table.FlipSign(stroke.Out), Y: k.HeadString() - stroke.Behind}

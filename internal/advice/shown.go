@@ -1,0 +1,58 @@
+package advice
+
+import (
+	"breakwright/internal/belief"
+	"breakwright/internal/drill"
+	"breakwright/internal/response"
+	"breakwright/internal/table"
+)
+
+// Shown is what breaks showed beside what was computed for anybody, by rack. What many
+// students' breaks show alike comes from the club's tables, cloth and balls and from
+// nobody's stroke.
+type Shown map[response.Rack]belief.Shown
+
+// Show counts one student's history. No student counts for more than a few sets.
+func Show(history []drill.Set) Shown {
+	all := Shown{}
+	for _, set := range history {
+		r := rackOf(set.Setup)
+		if !response.Knows(r) || len(set.Breaks) == 0 {
+			continue
+		}
+		mirror := set.Setup.Side == table.Right
+		setup := set.Setup
+		if mirror {
+			setup = setup.Mirror()
+		}
+		sum := all[r]
+		sum.Add(belief.Show(r, set.Kind, setup, leftFrameBreaks(set, mirror)))
+		all[r] = sum
+	}
+	for r, sum := range all {
+		sum.Limit()
+		all[r] = sum
+	}
+	return all
+}
+
+// Add adds what another student's breaks showed.
+func (s Shown) Add(other Shown) {
+	for r, o := range other {
+		sum := s[r]
+		sum.Add(o)
+		s[r] = sum
+	}
+}
+
+// Without gives what is left when a student's breaks, which are in it, are taken out.
+func (s Shown) Without(student Shown) Shown {
+	rest := Shown{}
+	rest.Add(s)
+	for r, o := range student {
+		sum := rest[r]
+		sum.Subtract(o)
+		rest[r] = sum
+	}
+	return rest
+}

@@ -1,0 +1,181 @@
+package belief
+
+import (
+	"math"
+	"sync"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/response"
+	"breakwright/internal/table"
+)
+
+// Shown is what breaks of one rack showed, beside what they were expected to: how often
+// each outcome was seen, and how often it would have been with anybody who was told
+// the same, by the Index of package response. Of many students' breaks it says how a
+// club's tables, cloth and balls differ from the computed ones: what is seen more
+// often of everybody is nobody's stroke.
+//
+// The zero Shown is of no breaks.
+type Shown struct{ Seen, Expected []float64 }
+
+// Show counts the breaks of a set, setup and breaks in the frame of a break from the
+// left, of a rack that is known.
+func Show(r response.Rack, k table.Kind, setup drill.Setup, breaks []drill.Break) Shown {
+	s := Shown{make([]float64, response.Width), make([]float64, response.Width)}
+	perFact := [response.FactCount]float64{}
+	note := func(f response.Fact, index int, weight float64) {
+		s.Seen[index] += weight
+		perFact[f] += weight
+	}
+	var seen []response.Seen
+	for i := range breaks {
+		seen = response.Observe(&breaks[i], setup, k, seen[:0])
+		for _, o := range seen {
+			note(o.Fact, o.Index, float64(o.Weight))
+		}
+		for _, o := range response.Results(&breaks[i]) {
+			note(o.Fact, o.Index, 1)
+		}
+	}
+	ordinary := expectedOfAnybody(r, k, setup)
+	for index := range response.OutputCount() {
+		f, _ := response.FactAt(index)
+		s.Expected[index] = perFact[f] * ordinary[index]
+	}
+	s.share(ordinary)
+	return s
+}
+
+// share gives outcomes of which less was seen to those they may have been, as these
+// were expected.
+func (s *Shown) share(ordinary []float64) {
+	for index := response.OutputCount(); index < response.Width; index++ {
+		count := s.Seen[index]
+		s.Seen[index] = 0
+		if count == 0 {
+			continue
+		}
+		whole := 0.0
+		for _, part := range response.PartsOf(index) {
+			whole += ordinary[part]
+		}
+		for _, part := range response.PartsOf(index) {
+			s.Seen[part] += count * ordinary[part] / whole
+		}
+	}
+}
+
+// Add adds what other breaks of the same rack showed.
+func (s *Shown) Add(other Shown) { s.addTimes(other, 1) }
+
+// Subtract takes what some of its breaks showed out again.
+func (s *Shown) Subtract(other Shown) { s.addTimes(other, -1) }
+
+func (s *Shown) addTimes(other Shown, times float64) {
+	if s.Seen == nil {
+		s.Seen, s.Expected = make([]float64, response.Width), make([]float64, response.Width)
+	}
+	for i := range other.Seen {
+		s.Seen[i] += times * other.Seen[i]
+		s.Expected[i] += times * other.Expected[i]
+	}
+}
+
+// mostOfOne is how many breaks of one student count: nobody is to stand for a club.
+const mostOfOne = 20
+
+// Limit makes the breaks of one student count for no more than mostOfOne.
+func (s *Shown) Limit() {
+	breaks := s.breaks()
+	if breaks <= mostOfOne {
+		return
+	}
+	for i := range s.Seen {
+		s.Seen[i] *= mostOfOne / breaks
+		s.Expected[i] *= mostOfOne / breaks
+	}
+}
+
+// breaks is how many breaks were counted: each was a scratch or none.
+func (s *Shown) breaks() float64 {
+	if s.Seen == nil {
+		return 0
+	}
+	return s.Seen[response.Index(response.Scratch, 0)] + s.Seen[response.Index(response.Scratch, 1)]
+}
+
+// HasBreaks reports whether any breaks were counted.
+func (s *Shown) HasBreaks() bool { return s.breaks() > 0 }
+
+// steadiness is how many breaks more of an outcome are put to what was expected, so
+// that a few breaks of a few students turn nothing.
+const steadiness = 5
+
+// departure is how much likelier than computed each outcome is in a club.
+type departure []float32
+
+// departure gives nil where nothing was shown.
+func (s *Shown) departure() departure {
+	if s.Seen == nil {
+		return nil
+	}
+	d := make(departure, response.OutputCount())
+	for i := range d {
+		d[i] = float32((s.Seen[i] + steadiness) / (s.Expected[i] + steadiness))
+	}
+	return d
+}
+
+// apply gives the chances of all outcomes where computed ones are departed from.
+func (d departure) apply(computed, into []float32) {
+	for f := range response.FactCount {
+		from, to := response.OutcomesOf(response.Fact(f))
+		var whole float32
+		for i := from; i < to; i++ {
+			into[i] = computed[i] * d[i]
+			whole += into[i]
+		}
+		for i := from; i < to; i++ {
+			into[i] /= whole
+		}
+	}
+	for index := response.OutputCount(); index < response.Width; index++ {
+		var sum float32
+		for _, part := range response.PartsOf(index) {
+			sum += into[part]
+		}
+		into[index] = max(sum, 1e-6)
+	}
+}
+
+// expected keeps what is expected of anybody, by setup, rack and table; like known it
+// begins anew when it is full.
+var expected = struct {
+	sync.Mutex
+	by map[strokeKey][]float64
+}{by: map[strokeKey][]float64{}}
+
+const mostExpected = 4_000
+
+// expectedOfAnybody gives the mean chance of every outcome under a setup, before a break
+// was seen.
+func expectedOfAnybody(r response.Rack, k table.Kind, setup drill.Setup) []float64 {
+	key := strokeKey{strokeOf(Hand{Unsteady: 1}, setup, k), r, k.Feet, toGrain(k.CornerMouth, mouthGrain)}
+	expected.Lock()
+	defer expected.Unlock()
+	if shares, found := expected.by[key]; found {
+		return shares
+	}
+	if len(expected.by) >= mostExpected {
+		clear(expected.by)
+	}
+	shares := make([]float64, response.Width)
+	for i := range cloud {
+		weight := math.Exp(cloud[i].logPrior)
+		for index, chance := range predict(cloud[i].Hand, setup, r, k).chances {
+			shares[index] += weight * float64(chance)
+		}
+	}
+	expected.by[key] = shares
+	return shares
+}
