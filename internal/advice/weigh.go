@@ -40,12 +40,13 @@ const (
 	// strike, and highestToldTip as it is told: a high tip under a raised cue makes
 	// balls fly (common practice, no source).
 	highestTip     = 0.1
-	highestToldTip = 0.4
-	// mayHelp, forbiddenHarm and likelyNothing hold a pattern's answer back: see
-	// beliefForbids. Breaks stranger than strangeBreaks are like nothing that was
+	highestToldTip = 0.3
+	// mayHelp, forbiddenHarm (missesHarm for patterns of misses) and likelyNothing hold
+	// a pattern's answer back: see beliefForbids. Breaks stranger than strangeBreaks are like nothing that was
 	// computed.
 	mayHelp       = 0.5
 	forbiddenHarm = 0.3
+	missesHarm    = 0.4
 	likelyNothing = 0.5
 	strangeBreaks = 1.5
 )
@@ -368,10 +369,10 @@ func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) b
 		return e.Harm > 0.5
 	case isLoss(name):
 		return e.Harm > forbiddenHarm
-	case !isOfMisses(name) && (e.Help < mayHelp || !l.answersLikelyCause(d, c)):
-		return true
+	case isOfMisses(name):
+		return e.Harm > missesHarm || d.shareOf(belief.Nothing) > likelyNothing
 	}
-	return e.Harm > forbiddenHarm || d.shareOf(belief.Nothing) > likelyNothing
+	return e.Harm > forbiddenHarm || d.shareOf(belief.Nothing) > likelyNothing || e.Help < mayHelp || !l.answersLikelyCause(d, c)
 }
 
 // isOfMisses reports whether a pattern reads the wing ball's misses. They say left and

@@ -43,7 +43,18 @@ func Show(r response.Rack, k table.Kind, setup drill.Setup, breaks []drill.Break
 		s.Expected[index] = perFact[f] * ordinary[index]
 	}
 	s.share(ordinary)
+	s.round()
 	return s
+}
+
+// round makes every count a multiple of a millionth or so, so that sums of them are
+// exact: students can be added in any order and taken out again.
+func (s *Shown) round() {
+	const grain = 1 << 20
+	for i := range s.Seen {
+		s.Seen[i] = math.Round(s.Seen[i]*grain) / grain
+		s.Expected[i] = math.Round(s.Expected[i]*grain) / grain
+	}
 }
 
 // share gives outcomes of which less was seen to those they may have been, as these
@@ -94,6 +105,7 @@ func (s *Shown) Limit() {
 		s.Seen[i] *= mostOfOne / breaks
 		s.Expected[i] *= mostOfOne / breaks
 	}
+	s.round()
 }
 
 // breaks is how many breaks were counted: each was a scratch or none.
@@ -116,7 +128,7 @@ type departure []float32
 
 // departure gives nil where nothing was shown.
 func (s *Shown) departure() departure {
-	if s.Seen == nil {
+	if !s.HasBreaks() {
 		return nil
 	}
 	d := make(departure, response.OutputCount())
@@ -127,7 +139,7 @@ func (s *Shown) departure() departure {
 }
 
 // apply gives the chances of all outcomes where computed ones are departed from.
-func (d departure) apply(computed, into []float32) {
+func (d departure) apply(computed, into response.Response) {
 	for f := range response.FactCount {
 		from, to := response.OutcomesOf(response.Fact(f))
 		var whole float32
@@ -139,13 +151,7 @@ func (d departure) apply(computed, into []float32) {
 			into[i] /= whole
 		}
 	}
-	for index := response.OutputCount(); index < response.Width; index++ {
-		var sum float32
-		for _, part := range response.PartsOf(index) {
-			sum += into[part]
-		}
-		into[index] = max(sum, 1e-6)
-	}
+	into.Derive()
 }
 
 // expected keeps what is expected of anybody, by setup, rack and table; like known it
@@ -170,12 +176,21 @@ func expectedOfAnybody(r response.Rack, k table.Kind, setup drill.Setup) []float
 		clear(expected.by)
 	}
 	shares := make([]float64, response.Width)
-	for i := range cloud {
+	total := 0.0
+	for i := 0; i < len(cloud); i += handsSkipped {
 		weight := math.Exp(cloud[i].logPrior)
-		for index, chance := range predict(cloud[i].Hand, setup, r, k).chances {
+		total += weight
+		for index, chance := range response.Predict(strokeOf(cloud[i].Hand, setup, k), r, k) {
 			shares[index] += weight * float64(chance)
 		}
+	}
+	for index := range shares {
+		shares[index] /= total
 	}
 	expected.by[key] = shares
 	return shares
 }
+
+// handsSkipped is one of how many hands of the cloud is asked what is expected of
+// anybody: a mean needs no more.
+const handsSkipped = 5

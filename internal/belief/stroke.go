@@ -34,7 +34,7 @@ func strokeOf(h Hand, s drill.Setup, k table.Kind) response.Stroke {
 
 // prediction is what one stroke shows, and what it is worth by parts.
 type prediction struct {
-	chances []float32 // of every outcome, by its Index
+	chances response.Response
 	parts   Parts
 }
 
@@ -57,14 +57,6 @@ var known = struct {
 // mostKept predictions take some 30 MB.
 const mostKept = 60_000
 
-func newPrediction(logs response.Response) *prediction {
-	chances := make([]float32, len(logs))
-	for i, l := range logs {
-		chances[i] = float32(math.Exp(float64(l)))
-	}
-	return &prediction{chances, partsOf(chances)}
-}
-
 func predict(h Hand, s drill.Setup, r response.Rack, k table.Kind) *prediction {
 	key := strokeKey{strokeOf(h, s, k), r, k.Feet, toGrain(k.CornerMouth, mouthGrain)}
 	known.Lock()
@@ -77,8 +69,8 @@ func predict(h Hand, s drill.Setup, r response.Rack, k table.Kind) *prediction {
 	}
 	kind := k
 	kind.CornerMouth = key.mouth
-	logs := response.Predict(key.stroke, r, kind)
-	p := newPrediction(logs)
+	chances := response.Predict(key.stroke, r, kind)
+	p := &prediction{chances, partsOf(chances)}
 	known.by[key] = p
 	return p
 }

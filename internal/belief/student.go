@@ -24,7 +24,7 @@ type Student struct {
 	local departure
 	// weights are those of cloud, adding up to 1; nil until asked for.
 	weights []float64
-	scratch []float32
+	scratch response.Response
 }
 
 // seenBreaks is what breaks under one setup on one kind of table showed.
@@ -115,13 +115,13 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 
 // chances gives the chance of every outcome with a hand under a setup; what it gives
 // holds until it is asked again.
-func (s *Student) chances(h Hand, setup drill.Setup, k table.Kind) []float32 {
+func (s *Student) chances(h Hand, setup drill.Setup, k table.Kind) response.Response {
 	computed := predict(h, setup, s.rack, k).chances
 	if s.local == nil {
 		return computed
 	}
 	if s.scratch == nil {
-		s.scratch = make([]float32, response.Width)
+		s.scratch = make(response.Response, response.Width)
 	}
 	s.local.apply(computed, s.scratch)
 	return s.scratch
@@ -192,7 +192,7 @@ func (s *Student) ShareOf(c Cause) float64 {
 }
 
 // negligible is the weight below which a hand is left out of a comparison.
-const negligible = 5e-4
+const negligible = 1e-3
 
 // Compare weighs a setup against the present one on a kind of table.
 func (s *Student) Compare(w Weights, k table.Kind, from, to drill.Setup) Effect {
@@ -282,7 +282,7 @@ func (s *Student) Surprise() float64 {
 
 // logMoments gives the mean and the mean square of the logarithm that a fact's outcome
 // has, by the chances themselves.
-func logMoments(f response.Fact, chances []float32) (mean, square float64) {
+func logMoments(f response.Fact, chances response.Response) (mean, square float64) {
 	from, to := response.OutcomesOf(f)
 	for _, chance := range chances[from:to] {
 		p := float64(chance)

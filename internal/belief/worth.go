@@ -17,14 +17,12 @@ type Parts struct {
 	Middle   float64 // the cue ball at rest between head string and centre
 }
 
-// partsOf reads them from the chances of all outcomes.
-func partsOf(chances []float32) Parts {
-	chance := func(f response.Fact, outcome int) float64 { return float64(chances[response.Index(f, outcome)]) }
+func partsOf(r response.Response) Parts {
 	return Parts{
-		Down: chance(response.Down, 1), OpenShot: chance(response.OpenShot, 1),
-		Scratch: chance(response.Scratch, 1), CueOff: chance(response.Cue, response.CueOff),
-		Weak: chance(response.Weak, 1),
-		Wing: chance(response.Wing, response.WingMade), Middle: response.Middle(chances),
+		Down: r.Probability(response.Down, 1), OpenShot: r.Probability(response.OpenShot, 1),
+		Scratch: r.Probability(response.Scratch, 1), CueOff: r.Probability(response.Cue, response.CueOff),
+		Weak: r.Probability(response.Weak, 1),
+		Wing: r.Probability(response.Wing, response.WingMade), Middle: r.Middle(),
 	}
 }
 

@@ -14,6 +14,6 @@
 // right before it is counted, and it is exact by construction. It refuses to
 // know students, setups that were only told, and what should be changed.
 //
-// Units: inches, miles an hour, fractions of the ball's radius; probabilities
-// as natural logarithms.
+// Units: inches, miles an hour, fractions of the ball's radius; chances from
+// 0 to 1.
 package response

@@ -64,8 +64,7 @@ func (n *network) decode(b []byte) []byte {
 	return b
 }
 
-// Response holds the natural logarithms of the probabilities of all outcomes of
-// a break, by Index.
+// Response holds the chances of all outcomes of a break, by Index.
 type Response []float32
 
 // Predict gives what a stroke would show on a rack and kind of table.
@@ -80,51 +79,44 @@ func Predict(s Stroke, r Rack, k table.Kind) Response {
 	for f := range factCount {
 		softmax(out[start[f]:start[f+1]])
 	}
-	out.derive()
+	out.Derive()
 	return out
 }
 
-// softmax turns logits into logarithms of probabilities.
+// softmax turns logits into probabilities.
 func softmax(v []float32) {
 	top := v[0]
 	for _, x := range v {
 		top = max(top, x)
 	}
-	sum := 0.0
-	for _, x := range v {
-		sum += math.Exp(float64(x - top))
+	var sum float32
+	for i, x := range v {
+		v[i] = exp32(max(x-top, -80))
+		sum += v[i]
 	}
-	whole := top + float32(math.Log(sum))
 	for i := range v {
-		v[i] -= whole
+		v[i] /= sum
 	}
 }
 
-// derive fills in the outcomes of breaks of which less was seen.
-func (r Response) derive() {
-	made := math.Exp(float64(r[Index(Wing, WingMade)]))
-	elsewhere := math.Exp(float64(r[Index(Wing, WingElsewhere)]))
-	r[wingUp] = float32(math.Log(math.Max(1e-6, 1-made-elsewhere)))
+// leastDerived keeps an outcome that is only inferred from being impossible.
+const leastDerived = 1e-6
+
+// Derive fills in the outcomes of breaks of which less was seen from the others.
+func (r Response) Derive() {
+	made, elsewhere := r[Index(Wing, WingMade)], r[Index(Wing, WingElsewhere)]
+	r[wingUp] = max(leastDerived, 1-made-elsewhere)
+	rests := r[Index(Cue, firstRest):start[Cue+1]]
 	for z := range zones {
-		sum := 0.0
-		for p := range paths {
-			sum += math.Exp(float64(r[Index(Cue, firstRest+p*zones+z)]))
-		}
-		r[restUnseen+z] = float32(math.Log(math.Max(1e-6, sum)))
+		r[restUnseen+z] = max(leastDerived, rests[z]+rests[zones+z]+rests[2*zones+z]+rests[3*zones+z])
 	}
 }
 
 // Probability gives the chance of an outcome.
-func (r Response) Probability(f Fact, outcome int) float64 {
-	return math.Exp(float64(r[Index(f, outcome)]))
-}
+func (r Response) Probability(f Fact, outcome int) float64 { return float64(r[Index(f, outcome)]) }
 
 // Middle gives the chance that the cue ball comes to rest between the head
-// string and the centre, of the chances of all outcomes.
-func Middle(chances []float32) float64 {
-	sum := 0.0
-	for z := 3; z < 6; z++ {
-		sum += float64(chances[restUnseen+z])
-	}
-	return sum
+// string and the centre.
+func (r Response) Middle() float64 {
+	return float64(r[restUnseen+3] + r[restUnseen+4] + r[restUnseen+5])
 }

@@ -1,0 +1,114 @@
+package belief_test
+
+import (
+	"math"
+	"reflect"
+	"testing"
+
+	"breakwright/internal/belief"
+	"breakwright/internal/breaksim"
+	"breakwright/internal/drill"
+	"breakwright/internal/response"
+	"breakwright/internal/table"
+)
+
+// ofStrangeTable turns computed breaks into those of tables on which the cue ball comes
+// back to the head rail where it was computed to run forward, whoever strikes it.
+func ofStrangeTable(breaks []drill.Break) []drill.Break {
+	turned := append([]drill.Break(nil), breaks...)
+	for i := range turned {
+		if turned[i].CuePath == drill.PathForward || turned[i].CuePath == drill.PathHit {
+			turned[i].CuePath = drill.PathHeadRail
+			turned[i].Cue.Place.Y = 100 - turned[i].Cue.Place.Y
+		}
+	}
+	return turned
+}
+
+// What everybody's breaks show is the tables': a stroke as it should be is cleared by
+// what others showed, and is suspected without.
+func TestShown_OthersClearAStrokeOnAStrangeTable(t *testing.T) {
+	sound := func(*breaksim.BreakInput) {}
+	var others belief.Shown
+	for student := range uint64(12) {
+		shown := belief.Show(nineBall, table.NineFoot(), setup(), ofStrangeTable(breaksOf(t, 20, sound, 100+student)))
+		others.Add(shown)
+	}
+	own := ofStrangeTable(breaksOf(t, 30, sound, 7))
+	alone, _ := belief.NewStudent(nineBall, belief.Shown{})
+	among, _ := belief.NewStudent(nineBall, others)
+	for _, s := range []*belief.Student{alone, among} {
+		s.Observe(table.NineFoot(), setup(), own)
+	}
+	without, with := alone.ShareOf(belief.Nothing), among.ShareOf(belief.Nothing)
+	if without > 0.65 {
+		t.Fatalf("the strange table is no trial: nothing is amiss with %.2f", without)
+	}
+	if with < without+0.2 {
+		t.Errorf("nothing is amiss with %.2f, %.2f without the others: %v", with, without, among.CauseShares())
+	}
+}
+
+// Others who show just what was computed say nothing new, and a fault is still found.
+func TestShown_AFaultIsStillFoundAmongOthers(t *testing.T) {
+	var others belief.Shown
+	for student := range uint64(8) {
+		others.Add(belief.Show(nineBall, table.NineFoot(), setup(), breaksOf(t, 20, func(*breaksim.BreakInput) {}, 200+student)))
+	}
+	s, _ := belief.NewStudent(nineBall, others)
+	s.Observe(table.NineFoot(), setup(), breaksOf(t, 30, func(in *breaksim.BreakInput) { in.Contact = -0.4 }, 5))
+	if share := s.ShareOf(belief.Contact) + s.ShareOf(belief.Place); share < 0.6 {
+		t.Errorf("contact or place with %.2f: %v", share, s.CauseShares())
+	}
+}
+
+func TestShown_TakenOutAgainIsNeverAdded(t *testing.T) {
+	one := belief.Show(nineBall, table.NineFoot(), setup(), breaksOf(t, 20, func(*breaksim.BreakInput) {}, 1))
+	two := belief.Show(nineBall, table.NineFoot(), setup(), breaksOf(t, 20, func(in *breaksim.BreakInput) { in.Speed = 11 }, 2))
+	var sum belief.Shown
+	sum.Add(one)
+	sum.Add(two)
+	sum.Subtract(two)
+	if !reflect.DeepEqual(sum, one) {
+		t.Errorf("got %v, want %v", sum, one)
+	}
+}
+
+// Every fact is expected as often as it was seen, however little was written down.
+func TestShow_ExpectsAsManyAsWereSeen(t *testing.T) {
+	breaks := breaksOf(t, 20, func(*breaksim.BreakInput) {}, 3)
+	for i := range breaks {
+		breaks[i].CuePath, breaks[i].WingMiss = "", ""
+		if i%2 == 0 {
+			breaks[i].Rails = nil
+		}
+	}
+	shown := belief.Show(nineBall, table.NineFoot(), setup(), breaks)
+	for f := range response.FactCount {
+		from, to := response.OutcomesOf(response.Fact(f))
+		seen, expected := 0.0, 0.0
+		for i := from; i < to; i++ {
+			seen += shown.Seen[i]
+			expected += shown.Expected[i]
+		}
+		if math.Abs(seen-expected) > 1e-3 {
+			t.Errorf("%s: seen %.4f, expected %.4f", response.Fact(f), seen, expected)
+		}
+	}
+	if from, _ := response.OutcomesOf(response.Wing); shown.Seen[from] == 0 {
+		t.Error("no wing ball was counted")
+	}
+}
+
+func TestShown_NobodyStandsForAClub(t *testing.T) {
+	shown := belief.Show(nineBall, table.NineFoot(), setup(), breaksOf(t, 60, func(*breaksim.BreakInput) {}, 4))
+	shown.Limit()
+	from, to := response.OutcomesOf(response.Scratch)
+	breaks := 0.0
+	for i := from; i < to; i++ {
+		breaks += shown.Seen[i]
+	}
+	if math.Abs(breaks-20) > 1e-9 {
+		t.Errorf("sixty breaks of one student count as %.1f", breaks)
+	}
+}
