@@ -100,7 +100,7 @@ func checkExportsSayThePage(t *testing.T, s *store.Store) {
 			continue
 		}
 		sets := must(breaklog.Read(&file))(t)
-		exported := setreview.JudgeLog(sets)
+		exported := setreview.JudgeLog(sets, nil)
 		judged := must(s.GetSet(t.Context(), demoCoach, findLastClosed(t, s, who.ID)))(t)
 		decidedSince := slices.ContainsFunc(must(s.ListPrescriptions(t.Context(), demoCoach, who.ID))(t), func(p store.Prescription) bool { return p.DecidedAt.After(judged.Closed) })
 		if judged.Advice == nil || decidedSince {

@@ -12,8 +12,9 @@ import (
 // JudgeLog gives the adviser's word on one student's sets as a break log has them:
 // what their page says, where the log has the plans of the sets and the club left the
 // rules as they come. In such a log a set that is not closed is still being played,
-// and left out, and the set closed last is the one that is judged.
-func JudgeLog(sets []drill.Set) advice.Advice {
+// and left out, and the set closed last is the one that is judged. In any other log the
+// student is judged beside what the breaks of others showed.
+func JudgeLog(sets []drill.Set, others advice.Shown) advice.Advice {
 	c := store.Case{History: store.History{Sets: closedSets(sets)}}
 	if len(c.Sets) == 0 {
 		return advice.Judge(nil, advice.Brief{})
@@ -21,17 +22,22 @@ func JudgeLog(sets []drill.Set) advice.Advice {
 	plan := c.Sets[len(c.Sets)-1].Plan
 	c.Window, c.Targets, c.House = plan.Window, plan.Targets, plan.House
 	c.Overruled = overruledIn(c.Sets)
-	return judge(c)
+	return judge(c, others)
+}
+
+// IsOfPages reports whether a log was written by a club's pages: whether it says when
+// sets were closed.
+func IsOfPages(sets []drill.Set) bool {
+	return slices.ContainsFunc(sets, func(s drill.Set) bool { return !s.Plan.Closed.IsZero() })
 }
 
 // closedSets are the sets that are closed, the one closed last at the end; all of
 // them where the log does not say.
 func closedSets(sets []drill.Set) []drill.Set {
-	isOpen := func(s drill.Set) bool { return s.Plan.Closed.IsZero() }
-	if !slices.ContainsFunc(sets, func(s drill.Set) bool { return !isOpen(s) }) {
+	if !IsOfPages(sets) {
 		return sets
 	}
-	closed := slices.DeleteFunc(slices.Clone(sets), isOpen)
+	closed := slices.DeleteFunc(slices.Clone(sets), func(s drill.Set) bool { return s.Plan.Closed.IsZero() })
 	last := 0
 	for i, set := range closed {
 		if !set.Plan.Closed.Before(closed[last].Plan.Closed) {

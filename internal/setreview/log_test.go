@@ -30,7 +30,7 @@ func exportedAdvice(t *testing.T, s *store.Store, who store.Actor) advice.Advice
 	if err != nil {
 		t.Fatal(err)
 	}
-	return setreview.JudgeLog(must(breaklog.Read(&file))(t))
+	return setreview.JudgeLog(must(breaklog.Read(&file))(t), nil)
 }
 
 func asJSON(t *testing.T, a advice.Advice) string {

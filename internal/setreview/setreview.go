@@ -13,9 +13,11 @@ import (
 )
 
 // judge gives the adviser's word on a student's history, with what the room's rules
-// say beside it.
-func judge(c store.Case) advice.Advice {
-	a := advice.Judge(c.Sets, NewBrief(c))
+// say beside it, and beside what the breaks of others showed, if anything is known.
+func judge(c store.Case, others advice.Shown) advice.Advice {
+	brief := NewBrief(c)
+	brief.Others = others
+	a := advice.Judge(c.Sets, brief)
 	if p := a.Prescription; p != nil && p.Variable != advice.VaryNone {
 		last := c.Sets[len(c.Sets)-1].Setup
 		addHouseCaution(p, last, proposedSetup(last, a.Next, p.Variable), c.House)
@@ -25,7 +27,7 @@ func judge(c store.Case) advice.Advice {
 
 // JudgeCase is the store's judge: the adviser's word on a student's history.
 func JudgeCase(c store.Case) (store.Judgement, error) {
-	a := judge(c)
+	a := judge(c, nil)
 	last := c.Sets[len(c.Sets)-1].Setup
 	text, err := writeAdvice(a)
 	if err != nil {
