@@ -72,6 +72,12 @@ func shareOfGood(r *setupRecord) float64 {
 	return float64(r.tally.clean+r.tally.wingMade) / float64(r.tally.breaks)
 }
 
+// isLastChange reports whether a change is the latest, and not several taken as one.
+func (l *analysis) isLastChange(m pastChange) bool {
+	last, any := l.lastChange()
+	return any && last.from == m.from
+}
+
 // isSafetyChange reports whether a move took speed off because balls flew. It is not
 // taken back, whatever it cost.
 func (l *analysis) isSafetyChange(m pastChange) bool {

@@ -100,17 +100,30 @@ func (w adviceWriter) cautionOf(c proposedChange) say.Statement {
 	return say.Statement{}
 }
 
-// undoReason says that the last change hurt.
+// undoReason says that the last change hurt, or that a setup tried before it was better.
 func (w adviceWriter) undoReason(m pastChange) say.Statement {
-	_, by, _ := m.judgeOutcome(w.undoCertainty())
+	kind, by := say.HurtLast, w.undoneMeasure(m)
+	if !w.isLastChange(m) {
+		kind = say.WasBetter
+	}
 	return say.Statement{
-		Kind: say.HurtLast, About: by.name, Count: by.count(&m.from.tally), Of: m.from.tally.breaks,
+		Kind: kind, About: by.name, Count: by.count(&m.from.tally), Of: m.from.tally.breaks,
 		Since: by.count(&m.to.tally), OfSince: m.to.tally.breaks,
 	}
 }
 
+// undoneMeasure is what was found to be worse.
+func (w adviceWriter) undoneMeasure(m pastChange) measure {
+	certainty := outcomeCertainty
+	if w.isLastChange(m) {
+		certainty = w.undoCertainty()
+	}
+	_, by, _ := m.judgeOutcome(certainty)
+	return by
+}
+
 // expectBefore says what there was before the last change.
 func (w adviceWriter) expectBefore(m pastChange) say.Statement {
-	_, by, _ := m.judgeOutcome(w.undoCertainty())
+	by := w.undoneMeasure(m)
 	return say.Statement{Kind: say.ExpectBefore, About: by.name, Count: by.count(&m.from.tally), Of: m.from.tally.breaks}
 }

@@ -8,6 +8,8 @@ func (s Statement) reason(r Reader) string {
 		return strings.Join(s.texts(r), " ")
 	case HurtLast:
 		return "The last change made it worse: " + s.About + " " + InLetters(s.Count, s.Of) + " before, " + InLetters(s.Since, s.OfSince) + " since."
+	case WasBetter:
+		return "That was tried and was better: " + s.About + " " + InLetters(s.Count, s.Of) + " there, " + InLetters(s.Since, s.OfSince) + " here."
 	case Because:
 		return s.because(r)
 	case Weighed:

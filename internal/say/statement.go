@@ -55,6 +55,7 @@ const (
 const (
 	Together    StatementKind = "together"     // Parts, one sentence after another
 	HurtLast    StatementKind = "hurt last"    // About: the measure; Count of Of before, Since of OfSince since
+	WasBetter   StatementKind = "was better"   // About: the measure, of a setup tried before the last; Count of Of there, Since of OfSince here
 	Because     StatementKind = "because"      // Parts: the finding; About: how the reason goes on
 	Weighed     StatementKind = "weighed"      // Parts: the sights, or one finding; About: the cause; Others: the rivals
 	Sight       StatementKind = "sight"        // About in Count of Of
@@ -113,7 +114,7 @@ func (s Statement) Text(r Reader) string {
 	switch s.Kind {
 	case NothingYet, CoachChose, DoChange, NoRoomLeft, SetupWorks, NothingElse, NoCause, TooEarly, CheckRack, NotEnough:
 		return s.answer(r)
-	case Together, HurtLast, Because, Weighed, Sight, AllTogether, KeptSetup:
+	case Together, HurtLast, WasBetter, Because, Weighed, Sight, AllTogether, KeptSetup:
 		return s.reason(r)
 	case Finding, SoftFinding, UnaimedFinding:
 		return s.finding()
