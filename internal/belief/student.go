@@ -18,6 +18,8 @@ type Student struct {
 	evidence [][facts]float64
 	noted    [facts]float64
 	seen     []seenBreaks
+	// tight and loose are how many racks were seen to stand so.
+	tight, loose float64
 	// telling is how many breaks tell as much as can be told.
 	telling float64
 	// local is how these tables depart from the computed ones; nil where nobody knows.
@@ -105,6 +107,7 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	}
 	s.seen = append(s.seen, added)
 	s.weights = nil
+	s.observeRack(breaks)
 	for i := range cloud {
 		chances := s.chances(cloud[i].Hand, setup, k)
 		for _, c := range added.counts {
@@ -146,6 +149,7 @@ func (s *Student) handWeights() []float64 {
 		for f, evidence := range s.evidence[i] {
 			logs[i] += s.power(f) * evidence
 		}
+		logs[i] += s.rackEvidence(cloud[i].Gap)
 	}
 	top, sum := slices.Max(logs), 0.0
 	s.weights = logs
