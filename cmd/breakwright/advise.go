@@ -75,7 +75,7 @@ func readLog(file string, stdin io.Reader) ([]drill.Set, error) {
 // judged beside what the breaks of the others showed.
 func adviseStudents(ctx context.Context, sets []drill.Set) ([]advice.Advice, error) {
 	histories := slices.Collect(chunkByStudent(sets))
-	own, everybody := make([]advice.Shown, len(histories)), advice.Shown{}
+	own, everybody := make([]advice.ShownByRack, len(histories)), advice.ShownByRack{}
 	if !setreview.IsOfPages(sets) {
 		for i, history := range histories {
 			own[i] = advice.Show(history)

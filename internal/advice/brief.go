@@ -19,7 +19,7 @@ type Brief struct {
 	// Overrides are the coach's decisions for this student, in any order.
 	Overrides []Override
 	// Others is what the breaks of other students of the club showed; nil for none.
-	Others Shown
+	Others ShownByRack
 }
 
 // Override is a coach's decision against a rule's proposal. The same point is

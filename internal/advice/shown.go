@@ -7,14 +7,14 @@ import (
 	"breakwright/internal/table"
 )
 
-// Shown is what breaks showed beside what was computed for anybody, by rack. What many
+// ShownByRack is what breaks showed beside what was computed for anybody, by rack. What many
 // students' breaks show alike comes from the club's tables, cloth and balls and from
 // nobody's stroke.
-type Shown map[response.Rack]belief.Shown
+type ShownByRack map[response.Rack]belief.Shown
 
 // Show counts one student's history. No student counts for more than a few sets.
-func Show(history []drill.Set) Shown {
-	all := Shown{}
+func Show(history []drill.Set) ShownByRack {
+	all := ShownByRack{}
 	for _, set := range history {
 		r := rackOf(set.Setup)
 		if !response.Knows(r) || len(set.Breaks) == 0 {
@@ -37,7 +37,7 @@ func Show(history []drill.Set) Shown {
 }
 
 // Add adds what another student's breaks showed.
-func (s Shown) Add(other Shown) {
+func (s ShownByRack) Add(other ShownByRack) {
 	for r, o := range other {
 		sum := s[r]
 		sum.Add(o)
@@ -46,8 +46,8 @@ func (s Shown) Add(other Shown) {
 }
 
 // Without gives what is left when a student's breaks, which are in it, are taken out.
-func (s Shown) Without(student Shown) Shown {
-	rest := Shown{}
+func (s ShownByRack) Without(student ShownByRack) ShownByRack {
+	rest := ShownByRack{}
 	rest.Add(s)
 	for r, o := range student {
 		sum := rest[r]

@@ -14,7 +14,7 @@ import (
 // rules as they come. In such a log a set that is not closed is still being played,
 // and left out, and the set closed last is the one that is judged. In any other log the
 // student is judged beside what the breaks of others showed.
-func JudgeLog(sets []drill.Set, others advice.Shown) advice.Advice {
+func JudgeLog(sets []drill.Set, others advice.ShownByRack) advice.Advice {
 	c := store.Case{History: store.History{Sets: closedSets(sets)}}
 	if len(c.Sets) == 0 {
 		return advice.Judge(nil, advice.Brief{})

@@ -14,7 +14,7 @@ import (
 
 // judge gives the adviser's word on a student's history, with what the room's rules
 // say beside it, and beside what the breaks of others showed, if anything is known.
-func judge(c store.Case, others advice.Shown) advice.Advice {
+func judge(c store.Case, others advice.ShownByRack) advice.Advice {
 	brief := NewBrief(c)
 	brief.Others = others
 	a := advice.Judge(c.Sets, brief)
