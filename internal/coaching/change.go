@@ -97,7 +97,7 @@ type Change struct {
 	// counted it last; zero for none.
 	Last ID
 
-	// Counts are those of its trial so far.
+	// Counts are those since it is tried.
 	Counts Counts
 }
 

@@ -18,7 +18,7 @@ type castPart struct {
 	// are approved as they stand.
 	coachAnswers coachAnswer
 	storyCheck   storyFunc
-	// least and most are how many sets the lesson has; none for a newcomer.
+	// least and most are how many sets the student breaks; none for a newcomer.
 	leastSets, mostSets int
 	// ago is how many days ago the latest set was.
 	lastDaysAgo int

@@ -25,7 +25,7 @@ func fillClub(ctx context.Context, s *store.Store, options Options) error {
 	if err != nil {
 		return err
 	}
-	options.Say(fmt.Sprintf("Its students are found, after %d breaks on trial. Writing down their past weeks", bill.breaks))
+	options.Say(fmt.Sprintf("Its students are found, after %d imagined breaks. Writing down their past weeks", bill.breaks))
 	secrets, err := account.NewHasher(account.DefaultCost(), 1)
 	if err != nil {
 		return err
@@ -38,10 +38,10 @@ func fillClub(ctx context.Context, s *store.Store, options Options) error {
 	if err := joinStudents(ctx, s, secrets, f.students); err != nil {
 		return err
 	}
-	for place, lesson := range bill.simulations {
-		life := pastWeeks{store: s, club: f, place: place, simulation: lesson, hall: h, now: now}
+	for place, student := range bill.simulations {
+		life := pastWeeks{store: s, club: f, place: place, simulation: student, hall: h, now: now}
 		if err := life.playThrough(ctx); err != nil {
-			return fmt.Errorf("%s: %w", lesson.name, err)
+			return fmt.Errorf("%s: %w", student.name, err)
 		}
 	}
 	return nil

@@ -78,7 +78,7 @@ func searchStudent(ctx context.Context, p castPart, place int, h simulatedTables
 	}
 }
 
-// noTime is a time for lessons that are only imagined.
+// noTime is a time for sets that are only imagined.
 func noTime(int) time.Time { return time.Time{} }
 
 // newSimulation draws the student who plays the part, with a chance of their own.

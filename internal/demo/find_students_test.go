@@ -39,9 +39,9 @@ func TestAuditions_EveryPartIsPlayed(t *testing.T) {
 			t.Errorf("%s does not play the part to its end (%v): after %d sets the changes are %+v", l.name, err, l.sets, l.changes)
 		}
 	}
-	t.Logf("%d students and %d breaks on trial", bill.tried, bill.breaks)
+	t.Logf("%d students and %d imagined breaks", bill.tried, bill.breaks)
 	if bill.breaks > mostSearchBreaks {
-		t.Errorf("%d breaks on trial, at most %d; the parts were played by draws %v", bill.breaks, mostSearchBreaks, luckOfEach(bill))
+		t.Errorf("%d imagined breaks, at most %d; the parts were played by draws %v", bill.breaks, mostSearchBreaks, luckOfEach(bill))
 	}
 }
 
@@ -79,7 +79,7 @@ func checkMemoryIsLikeStore(t *testing.T, s *store.Store) {
 			t.Errorf("%s: overruled %+v, imagined %+v", l.name, kept.Overruled, m.history.Overruled)
 		}
 		overruled += len(kept.Overruled)
-		there := map[store.SetID]bool{} // the lesson's own, without the quiet evening
+		there := map[store.SetID]bool{} // of the first drill, without the quiet evening
 		var sets []drill.Set
 		for i, set := range kept.Sets {
 			if set.Table == m.table.Label() {

@@ -19,38 +19,38 @@ type pastWeeks struct {
 }
 
 func (l pastWeeks) playThrough(ctx context.Context) error {
-	lesson := l.simulation
-	if lesson.playsQuietDrill {
+	student := l.simulation
+	if student.playsQuietDrill {
 		if err := l.quietEvening(ctx); err != nil {
 			return err
 		}
 	}
-	if lesson.mostSets == 0 {
+	if student.mostSets == 0 {
 		return nil
 	}
-	where := l.club.tables[lesson.table]
+	where := l.club.tables[student.table]
 	book := l.newRecorder(sideBreakDrill, where)
-	last := lesson.mostSets - 1
-	if err := lesson.playSets(ctx, book, func(set int) time.Time { return l.eveningBefore(lesson.lastDaysAgo + 3*(last-set)) }); err != nil {
+	last := student.mostSets - 1
+	if err := student.playSets(ctx, book, func(set int) time.Time { return l.eveningBefore(student.lastDaysAgo + 3*(last-set)) }); err != nil {
 		return err
 	}
 	if err := l.writeMessages(ctx, book.set); err != nil {
 		return err
 	}
-	if lesson.leavesHalfSet {
-		return lesson.playSet(ctx, book, l.now.Add(-15*time.Minute), drill.UsualBreaks/2)
+	if student.leavesHalfSet {
+		return student.playSet(ctx, book, l.now.Add(-15*time.Minute), drill.UsualBreaks/2)
 	}
 	return nil
 }
 
 // quietEvening is one set of the second drill, with the same hands and other
 // luck, on another table so that the two have nothing to do with each other.
-// Lessons are three days apart: it is on a day between.
+// Evenings of the first are three days apart: it is on a day between.
 func (l pastWeeks) quietEvening(ctx context.Context) error {
 	where := l.club.tables[barBox]
 	p := castPart{coachAnswers: approveChange, storyCheck: hasNoStory, leastSets: 1, mostSets: 1}
-	lesson := &simulation{castPart: p, luck: ^l.simulation.luck, handsBefore: l.hall.placeStudent(where.Kind, l.simulation.handsBefore)}
-	return lesson.playSets(ctx, l.newRecorder(quietDrill, where), func(int) time.Time { return l.eveningBefore(l.simulation.lastDaysAgo + 7) })
+	evening := &simulation{castPart: p, luck: ^l.simulation.luck, handsBefore: l.hall.placeStudent(where.Kind, l.simulation.handsBefore)}
+	return evening.playSets(ctx, l.newRecorder(quietDrill, where), func(int) time.Time { return l.eveningBefore(l.simulation.lastDaysAgo + 7) })
 }
 
 // writeMessages is what is said about the latest set.

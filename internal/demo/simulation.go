@@ -12,7 +12,7 @@ import (
 	"breakwright/internal/store"
 )
 
-// setRecorder is where a lesson is held: in mind, to see how it would end, or in the
+// setRecorder is where sets are kept: in mind, to see how they would end, or in the
 // store.
 type setRecorder interface {
 	// begin starts a set and gives the setup to break under.

@@ -7,7 +7,7 @@ import (
 	"breakwright/internal/store"
 )
 
-// storyFunc says how far a lesson has come with what it is to tell.
+// storyFunc says how far a student has come with what it is to tell.
 type storyFunc func(*simulation) storyState
 
 type storyState int

@@ -46,7 +46,7 @@ func (b MissBalance) ProbShort() float64 {
 //	Gain × surplus / breaks / set^Decay
 //
 // against the surplus. Decay 1 is the classical 1/n; one half keeps moving
-// longer and was the better of the two in simulated lessons.
+// longer and was the better of the two in simulated students.
 type StepSearch struct {
 	// Gain is the move, in the caller's unit, when every break of the first
 	// set misses on one side.

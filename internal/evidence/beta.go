@@ -61,7 +61,7 @@ func (b Beta) ProbAbove(line float64) float64 {
 }
 
 // ProbBelow returns the probability that the rate is below line, right to 1e-12
-// for the counts of a lesson and to 2e-9 up to a million. Beyond that the normal
+// for the counts of an evening and to 2e-9 up to a million. Beyond that the normal
 // approximation with its first skewness correction (Cornish and Fisher 1938)
 // takes over, whose error is then below 1e-5.
 func (b Beta) ProbBelow(line float64) float64 {

@@ -100,7 +100,7 @@ func (b PlaceBelief) BestPlace() int {
 
 // NextPlace returns the index of the place to try next from where the player stands:
 // the one with the largest mean + curiosity standard deviations, among those at
-// most maxStep away. A curiosity of 1 did best in simulated lessons; 0 is greedy.
+// most maxStep away. A curiosity of 1 did best in simulated students; 0 is greedy.
 // Of equal places the nearest is chosen. When no place is within reach, the
 // nearest one is returned.
 func (b PlaceBelief) NextPlace(from, curiosity, maxStep float64) int {
@@ -131,7 +131,7 @@ func (b PlaceBelief) ProbBelow(place, line float64) float64 {
 }
 
 // IsSettled reports whether searching on can win less than tolerance over staying
-// at the best place known. 0.06 was a good tolerance in simulated lessons.
+// at the best place known. 0.06 was a good tolerance in simulated students.
 func (b PlaceBelief) IsSettled(tolerance float64) bool {
 	return b.ExpectedBest-b.Mean[b.BestPlace()] < tolerance
 }

@@ -47,7 +47,7 @@ type PlaceGrid struct {
 	Centres []WeightedValue
 }
 
-// InchGrid returns the family that was tried in simulated lessons, with places in
+// InchGrid returns the family that was tried in simulated students, with places in
 // inches: one an inch from low to high, centres every half inch, all alike, peaks
 // of .4 to .85 (most often .55 to .7) and widths of 1.5 to 7 inches. The weights
 // were set by hand. Replace Centres to start from a belief about the best place.

@@ -12,10 +12,10 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// LiveStudent is a student of a class during a lesson.
+// LiveStudent is a student of a class during an evening.
 type LiveStudent struct {
 	Student Person
-	// Set is the latest one they started since the lesson began, nil before the
+	// Set is the latest one they started since the evening began, nil before the
 	// first. It comes without what was said about it.
 	Set *Set
 }
@@ -23,7 +23,7 @@ type LiveStudent struct {
 // ListLiveStudents gives the students of a class by name, each with the latest set
 // they started since then; five queries however many they are. Coaches only.
 func (s *Store) ListLiveStudents(ctx context.Context, v Actor, class ClassID, since time.Time) ([]LiveStudent, error) {
-	return readInTransaction(ctx, s, v, "look at the lesson", func(t *tx) ([]LiveStudent, error) {
+	return readInTransaction(ctx, s, v, "look at the live board", func(t *tx) ([]LiveStudent, error) {
 		if err := v.requireCoach(); err != nil {
 			return nil, err
 		}

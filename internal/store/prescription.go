@@ -75,7 +75,7 @@ type Prescription struct {
 	// and Because what; the zero time and "" when nothing did.
 	Superseded time.Time
 	Because    coaching.SupersededBy
-	// Counts are those of its trial, in what the change is about.
+	// Counts are those since it is tried, in what the change is about.
 	Counts coaching.Counts
 }
 

@@ -122,11 +122,11 @@ func (t *tx) fillStandings(ctx context.Context, ids []PersonID, place map[Person
 	for who, sets := range recent {
 		place[who].Recent = sets
 	}
-	trials, err := t.ListChangesInTrial(ctx, plainUUIDs(ids))
+	inTrial, err := t.ListChangesInTrial(ctx, plainUUIDs(ids))
 	if err != nil {
 		return err
 	}
-	for _, r := range trials {
+	for _, r := range inTrial {
 		tried, err := triedFromRow(r.Prescription, r.Setup, r.Setup_2)
 		if err != nil {
 			return err

@@ -111,7 +111,7 @@ type TriedChangeStints struct {
 // GetTriedChange gives a prescription with the stints before and after it. Coaches
 // only.
 func (s *Store) GetTriedChange(ctx context.Context, v Actor, id PrescriptionID) (TriedChangeStints, error) {
-	return readInTransaction(ctx, s, v, "get the trial", func(t *tx) (TriedChangeStints, error) {
+	return readInTransaction(ctx, s, v, "get the tried change", func(t *tx) (TriedChangeStints, error) {
 		if err := v.requireCoach(); err != nil {
 			return TriedChangeStints{}, err
 		}
@@ -127,13 +127,13 @@ func (s *Store) GetTriedChange(ctx context.Context, v Actor, id PrescriptionID) 
 		if err != nil {
 			return TriedChangeStints{}, err
 		}
-		trial := TriedChangeStints{Prescription: p, StudentName: who.Name}
-		return trial, t.loadTriedStints(ctx, &trial)
+		change := TriedChangeStints{Prescription: p, StudentName: who.Name}
+		return change, t.loadTriedStints(ctx, &change)
 	})
 }
 
-func (t *tx) loadTriedStints(ctx context.Context, trial *TriedChangeStints) error {
-	rows, err := t.ListStintsAroundChange(ctx, trial.Prescription.ID.UUID)
+func (t *tx) loadTriedStints(ctx context.Context, change *TriedChangeStints) error {
+	rows, err := t.ListStintsAroundChange(ctx, change.Prescription.ID.UUID)
 	if err != nil {
 		return err
 	}
@@ -147,9 +147,9 @@ func (t *tx) loadTriedStints(ctx context.Context, trial *TriedChangeStints) erro
 			return err
 		}
 		if r.Part == "before" {
-			trial.Before = &shown
+			change.Before = &shown
 		} else {
-			trial.After = &shown
+			change.After = &shown
 		}
 	}
 	return nil

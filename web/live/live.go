@@ -1,4 +1,4 @@
-// Package live is the board of a lesson: who breaks at which table and how it
+// Package live is the board of an evening: who breaks at which table and how it
 // goes, filled in as breaks are recorded, large enough to read from three
 // metres on a wall.
 package live
@@ -32,7 +32,7 @@ type Pages struct {
 	now      func() time.Time
 }
 
-// New makes them; now is the clock that says what belongs to the lesson.
+// New makes them; now is the clock that says what belongs to the evening.
 func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages {
 	return &Pages{store: s, sessions: sessions, now: now}
 }

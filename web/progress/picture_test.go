@@ -70,15 +70,15 @@ func TestPicture_BeforeAndAfterAChange(t *testing.T) {
 		t.Fatalf("%d changes were tried (%v)", len(taken.Tried), err)
 	}
 	for _, tried := range taken.Tried {
-		trial, err := site.Store.GetTriedChange(t.Context(), site.Coach, tried.ID)
-		if err != nil || trial.Before == nil || trial.After == nil {
-			t.Fatalf("trial %v (%v)", trial, err)
+		change, err := site.Store.GetTriedChange(t.Context(), site.Coach, tried.ID)
+		if err != nil || change.Before == nil || change.After == nil {
+			t.Fatalf("change %v (%v)", change, err)
 		}
-		if trial.Before.LastSet != tried.Set || trial.After.Setup != trial.Prescription.After || !trial.After.First.After(trial.Before.Last) {
-			t.Errorf("before %v, after %v of a change to %v", trial.Before.Stint, trial.After.Stint, trial.Prescription.After)
+		if change.Before.LastSet != tried.Set || change.After.Setup != change.Prescription.After || !change.After.First.After(change.Before.Last) {
+			t.Errorf("before %v, after %v of a change to %v", change.Before.Stint, change.After.Stint, change.Prescription.After)
 		}
 		page := coach.Get(t, path+"?change="+tried.ID.String()).RequireStatus(t, 200)
-		page.RequireText(t, "#pair-wing", fmt.Sprintf("%d of %d", trial.Before.WingMade, trial.Before.Tally.Breaks), fmt.Sprintf("%d of %d", trial.After.WingMade, trial.After.Tally.Breaks))
+		page.RequireText(t, "#pair-wing", fmt.Sprintf("%d of %d", change.Before.WingMade, change.Before.Tally.Breaks), fmt.Sprintf("%d of %d", change.After.WingMade, change.After.Tally.Breaks))
 		page.RequireCount(t, "#before .pic-dots", 1).RequireCount(t, "#after .pic-dots", 1).RequireCount(t, "main a[aria-current]", 1)
 	}
 	coach.Get(t, path+"?change=x").RequireStatus(t, 404)

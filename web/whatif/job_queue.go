@@ -22,7 +22,7 @@ type computeTask interface {
 }
 
 // jobQueue takes questions and gives answers: kept ones at once, others one after
-// another, so that a lesson's phones never wait for the model.
+// another, so that a class's phones never wait for the model.
 type jobQueue struct {
 	now   func() time.Time
 	cache *answerCache
