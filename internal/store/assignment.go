@@ -13,6 +13,10 @@ import (
 )
 
 // Assignment is a drill given to a class or to students.
+//
+// A coach gives, changes, ends and resumes it ([ErrNotAllowed] for a student); a
+// student reads those that are for them: others are [ErrNotFound]. Its sets are kept
+// when it ends, and an open one can still be finished.
 type Assignment struct {
 	ID    AssignmentID
 	Drill DrillID

@@ -14,6 +14,11 @@ import (
 
 // Break is a break of a set with its id and revision, both made by whoever
 // records it: the first revision is 1, and every change counts one up.
+//
+// Whoever may record its set may write it ([ErrNotFound] for anybody else,
+// [ErrClosed] once the set is closed, [ErrStale] and [ErrConflict] when another
+// revision was first); in a closed set a coach corrects it. What was taken out or
+// corrected is kept with its reason.
 type Break struct {
 	ID       BreakID
 	Revision int

@@ -8,6 +8,10 @@ import (
 )
 
 // Class is a group of students that is taught together.
+//
+// A coach makes, renames and archives it ([ErrNotAllowed] for a student); a student
+// reads their own, in it themself alone: others are [ErrNotFound]. What was recorded
+// in it is kept when it is archived and when a student leaves it.
 type Class struct {
 	ID       ClassID
 	Name     string

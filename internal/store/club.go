@@ -9,6 +9,9 @@ import (
 )
 
 // Club is whose everything is.
+//
+// Everybody of the club reads it, a coach changes it ([ErrNotAllowed] for a
+// student), and to everybody else it is [ErrNotFound]. It is kept until it is erased.
 type Club struct {
 	ID   ClubID
 	Name string

@@ -13,6 +13,11 @@ import (
 
 // Drill is a drill of the club, as its coach wrote it. For a student's side:
 // Drill.For.
+//
+// A coach makes, changes and archives it ([ErrNotAllowed] for a student); a student
+// reads those of their assignments and sets: others are [ErrNotFound]. One that was
+// assigned is never changed: an edit makes another that replaces it, and sets keep
+// theirs.
 type Drill struct {
 	ID DrillID
 	drill.Drill

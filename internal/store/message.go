@@ -11,6 +11,9 @@ import (
 )
 
 // Message is a question or an answer about a set.
+//
+// The set's student asks and any coach of the club answers; to others it is
+// [ErrNotFound]. It is never changed, and kept as long as its set.
 type Message struct {
 	ID      MessageID
 	Set     SetID

@@ -12,6 +12,10 @@ import (
 )
 
 // Person is a coach or a student of the club.
+//
+// A coach reads and changes everybody, a student reads themself: others are
+// [ErrNotFound]. Who is archived cannot sign in and is in no list, and all they
+// recorded is kept, until a coach erases them.
 type Person struct {
 	ID   PersonID
 	Role Role

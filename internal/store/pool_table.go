@@ -14,6 +14,10 @@ import (
 )
 
 // Table is a table that is played on.
+//
+// Everybody of the club reads it, a coach makes, changes and archives it
+// ([ErrNotAllowed] for a student). What was broken on it is kept as it was: one that
+// was broken on keeps its size and pockets for good, see [Store.SaveTable].
 type Table struct {
 	ID   TableID
 	Name string

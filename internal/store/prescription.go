@@ -50,6 +50,11 @@ type Proposal struct {
 
 // Prescription is the one record of a change: what was proposed, decided, told,
 // played, and what came of it.
+//
+// The adviser proposes, a coach decides ([ErrNotAllowed] for a student); its student
+// reads it, to other students it is [ErrNotFound]. A second and different answer is an
+// [ErrConflict]. What was decided is kept for good; a proposal goes only with the
+// advice of a set that is opened again.
 type Prescription struct {
 	ID      PrescriptionID
 	Set     SetID

@@ -16,6 +16,9 @@ type CardID struct{ uuid.UUID }
 
 // BreakCard is a student's own best-known break for one table, as a coach gave
 // it to them.
+//
+// A coach issues it ([ErrNotAllowed] for a student); its student reads it, to other
+// students it is [ErrNotFound]. Every one is kept; the newest for a table is in force.
 type BreakCard struct {
 	ID      CardID
 	Student PersonID

@@ -13,6 +13,12 @@ import (
 )
 
 // Set is a set with all that belongs to it.
+//
+// A student starts, records and closes their own; a coach reads everybody's and
+// corrects them, and starts none ([ErrNotAllowed]). Another student's is
+// [ErrNotFound]. Once closed it is changed by a coach alone, but for a while its
+// student may open it again. It is kept with its student; only an open one without
+// a break goes.
 type Set struct {
 	ID          SetID
 	Student     PersonID
