@@ -14,8 +14,8 @@ type JobID struct{ uuid.UUID }
 
 // Job is long work that goes on while nobody looks.
 //
-// It is for coaches: a student gets [ErrNotAllowed]. It is kept with its file until it
-// is deleted or old; erasing anybody deletes all of the club's, since a file may name
+// It is for coaches: to a student it is [ErrNotFound]. It is kept with its file until
+// it is deleted or old; erasing anybody deletes all of the club's, since a file may name
 // them.
 type Job struct {
 	ID    JobID
