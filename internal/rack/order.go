@@ -41,6 +41,14 @@ func ParseOrder(g Game, s string) (Order, error) {
 	return NewOrder(g, balls)
 }
 
+// ParseTypedOrder is ParseOrder for what people type: the balls parted by hyphens,
+// dashes, commas or blanks.
+func ParseTypedOrder(g Game, typed string) (Order, error) {
+	return ParseOrder(g, strings.Join(strings.FieldsFunc(typed, func(r rune) bool {
+		return strings.ContainsRune("-–−, \t", r)
+	}), "-"))
+}
+
 // String writes the balls in slot order: "1-3-2-8-9-5-6-4-7". The zero Order
 // writes nothing.
 func (o Order) String() string {

@@ -218,7 +218,7 @@ func readSetupForm(form *page.Form, base drill.Setup, k table.Kind) drill.Setup 
 	s.Tip = drill.RadiusFraction(form.Number("tip", "a part of the ball's radius, from -0.5 to 0.5"))
 	s.Spin = drill.RadiusFraction(form.Number("spin", "a part of the ball's radius, from -0.3 to 0.3"))
 	s.Speed = table.Mph(form.NumberOrDefault("speed", 0, "a number of miles an hour, or empty"))
-	order, err := rack.ParseOrder(s.Game, form.Text("rack"))
+	order, err := rack.ParseTypedOrder(s.Game, form.Text("rack"))
 	if err != nil {
 		form.Reject("rack", say.Capitalize(err.Error()))
 		return s

@@ -8,6 +8,7 @@ import (
 	"github.com/google/uuid"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/rack"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -50,7 +51,7 @@ func reopenEditor(f *page.Form) (v *editorView, typed drill.Drill) {
 
 // drawPictures sets what the pictures show.
 func (v *editorView) drawPictures(typed drill.Drill) {
-	shown, _ := parseOrder(typed.Setup.Game, v.Form.Text(shownOrder)) // drawable looks whether it is legal
+	shown, _ := rack.ParseTypedOrder(typed.Setup.Game, v.Form.Text(shownOrder)) // drawable looks whether it is legal
 	v.Drawn = drawableDrill(typed, shown)
 	rememberShown(v.Form, v.Drawn)
 }

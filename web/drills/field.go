@@ -145,34 +145,11 @@ func readText(f *page.Form, name string) string {
 	return strings.TrimSpace(strings.ReplaceAll(clean, "\r\n", "\n"))
 }
 
-// readNumber reads a field that must hold a number; what is none is refused beside
-// it and given as NaN, which is in no range. A true minus sign is read as the
-// hyphen it stands for.
-func readNumber(f *page.Form, name, says string) float64 {
-	if typed := f.RawText(name); strings.Contains(typed, "−") {
-		f.Values.Set(name, strings.ReplaceAll(typed, "−", "-"))
-	}
-	before := len(f.Problems)
-	v := f.Number(name, says)
-	if len(f.Problems) > before {
-		return math.NaN()
-	}
-	return v
-}
-
 // peekNumber gives a field's number without refusing it.
 func peekNumber(f *page.Form, name string) (float64, bool) {
 	quiet := &page.Form{Values: f.Values}
-	v := readNumber(quiet, name, "")
+	v := quiet.NumberOrNaN(name, "")
 	return v, quiet.IsValid()
-}
-
-// parseOrder reads the balls in slot order: "1-3-2-8-9-5-6-4-7", or with blanks or
-// commas between them.
-func parseOrder(g rack.Game, typed string) (rack.Order, error) {
-	return rack.ParseOrder(g, strings.Join(strings.FieldsFunc(typed, func(r rune) bool {
-		return r == '-' || r == '–' || r == ',' || r == ' ' || r == '\t'
-	}), "-"))
 }
 
 // orderErrorWords takes the preamble off a refusal of a rack order.

@@ -35,7 +35,7 @@ func followChoices(f *page.Form) (did []string) {
 
 func followSide(f *page.Form, g rack.Game) {
 	for _, name := range []string{fieldOrder, shownOrder} {
-		if o, err := parseOrder(g, f.Text(name)); err == nil {
+		if o, err := rack.ParseTypedOrder(g, f.Text(name)); err == nil {
 			f.Values.Set(name, o.Mirror(g).String())
 		}
 	}

@@ -22,13 +22,13 @@ func readDrill(f *page.Form) drill.Drill {
 	d.Setup = readSetup(f, d.Kind)
 	edge := "type the edge of the window in inches, for example 12.5"
 	d.Window = table.Window{
-		Left: table.Inches(readNumber(f, fieldLeft, edge)), Right: table.Inches(readNumber(f, fieldRight, edge)),
-		Head: table.Inches(readNumber(f, fieldHead, edge)), Foot: table.Inches(readNumber(f, fieldFoot, edge)),
+		Left: table.Inches(f.NumberOrNaN(fieldLeft, edge)), Right: table.Inches(f.NumberOrNaN(fieldRight, edge)),
+		Head: table.Inches(f.NumberOrNaN(fieldHead, edge)), Foot: table.Inches(f.NumberOrNaN(fieldFoot, edge)),
 	}
 	d.Targets = drill.Targets{Wing: readTarget(f, fieldWings), Window: readTarget(f, fieldStops), Shot: readWanted(f, fieldShots), RanOut: readWanted(f, fieldRuns)}
 	d.House.ThreePoints = f.Text(fieldPoints) != ""
 	if f.Text(fieldBox) != "" {
-		d.House.BreakBox = table.Inches(readNumber(f, fieldBox, "type the inches to each side of the long string, for example 8, or leave it empty"))
+		d.House.BreakBox = table.Inches(f.NumberOrNaN(fieldBox, "type the inches to each side of the long string, for example 8, or leave it empty"))
 	}
 	rejectInvalid(f, d)
 	return d
@@ -60,16 +60,16 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 		f.Reject(fieldSide, "choose the side of the table to break from")
 		s.Side = table.Left
 	}
-	if s.Order, err = parseOrder(s.Game, f.Text(fieldOrder)); err != nil {
+	if s.Order, err = rack.ParseTypedOrder(s.Game, f.Text(fieldOrder)); err != nil {
 		f.Reject(fieldOrder, orderErrorWords(err))
 	}
 	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
 	s.Cue = readCuePlace(f, s.Side, k)
-	s.Contact = table.Inches(readNumber(f, fieldTouch, "type the contact in inches from full, for example -0.1; 0 is full"))
-	s.Tip = drill.RadiusFraction(readNumber(f, fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
-	s.Spin = drill.RadiusFraction(readNumber(f, fieldSpin, "type the side spin as a part of the radius; 0 is none"))
+	s.Contact = table.Inches(f.NumberOrNaN(fieldTouch, "type the contact in inches from full, for example -0.1; 0 is full"))
+	s.Tip = drill.RadiusFraction(f.NumberOrNaN(fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
+	s.Spin = drill.RadiusFraction(f.NumberOrNaN(fieldSpin, "type the side spin as a part of the radius; 0 is none"))
 	if f.Text(fieldSpeed) != "" {
-		s.Speed = table.Mph(readNumber(f, fieldSpeed, "type the speed in miles an hour, or leave it empty"))
+		s.Speed = table.Mph(f.NumberOrNaN(fieldSpeed, "type the speed in miles an hour, or leave it empty"))
 	}
 	return s.Rounded()
 }
@@ -77,8 +77,8 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 // readCuePlace reads where the cue ball is placed, in the words of the form: how far
 // from the long string on the break side, and how far behind the head string.
 func readCuePlace(f *page.Form, side table.Side, k table.Kind) table.Place {
-	across := table.Inches(readNumber(f, fieldAcross, "type the inches from the long string, for example 18"))
-	behind := table.Inches(readNumber(f, fieldBehind, "type the inches behind the head string; 0 is on it"))
+	across := table.Inches(f.NumberOrNaN(fieldAcross, "type the inches from the long string, for example 18"))
+	behind := table.Inches(f.NumberOrNaN(fieldBehind, "type the inches behind the head string; 0 is on it"))
 	switch edge := drill.OutermostCue(k); {
 	case across < 0:
 		f.Reject(fieldAcross, fmt.Sprintf("a break from the %s has the cue ball on the %s of the long string: type 0 or more, or change the side", side, side))
@@ -93,7 +93,7 @@ func readCuePlace(f *page.Form, side table.Side, k table.Kind) table.Place {
 
 // readTarget reads a target in percent, to a tenth.
 func readTarget(f *page.Form, name string) float64 {
-	return math.Round(readNumber(f, name, "type the target in percent, for example 50")*10) / 1000
+	return math.Round(f.NumberOrNaN(name, "type the target in percent, for example 50")*10) / 1000
 }
 
 // readWanted reads a target that a drill need not have.

@@ -105,6 +105,17 @@ func (f *Form) Number(name, says string) float64 {
 	return v
 }
 
+// NumberOrNaN is Number for a field with bounds: what is no number is given as NaN,
+// which is within none.
+func (f *Form) NumberOrNaN(name, says string) float64 {
+	before := len(f.Problems)
+	v := f.Number(name, says)
+	if len(f.Problems) > before {
+		return math.NaN()
+	}
+	return v
+}
+
 // NumberOrDefault is Number for a field that may be empty.
 func (f *Form) NumberOrDefault(name string, empty float64, says string) float64 {
 	if f.Text(name) == "" {

@@ -1,6 +1,9 @@
 package page
 
-import "testing"
+import (
+	"math"
+	"testing"
+)
 
 // Numbers are read as people write them, with the sign that a page prints, too.
 func TestForm_ReadsNumbersAsWritten(t *testing.T) {
@@ -14,6 +17,9 @@ func TestForm_ReadsNumbersAsWritten(t *testing.T) {
 		f := NewForm(map[string]string{"n": typed})
 		if got := f.Number("n", "no number"); got != 0 || f.ErrorFor("n") != "no number" {
 			t.Errorf("%q is read as %v", typed, got)
+		}
+		if got := f.NumberOrNaN("n", "no number"); !math.IsNaN(got) {
+			t.Errorf("%q is read as %v, not as what is in no range", typed, got)
 		}
 	}
 }

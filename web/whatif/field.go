@@ -142,11 +142,11 @@ func readPageQuery(f *page.Form) pageQuery {
 // readScatter reads the hands and the rack: a level, or own numbers.
 func readScatter(f *page.Form) breaksim.StrokeScatter {
 	s := breaksim.StrokeScatter{
-		Aim:   breaksim.Degrees(readNumber(f, fieldScatterAim, "type the degrees, for example 0.2")),
-		Speed: table.Mph(readNumber(f, fieldScatterSpeed, "type miles an hour, for example 0.5")),
-		Tip:   breaksim.RadiusFraction(readNumber(f, fieldScatterTip, "type a part of the radius, for example 0.05")),
-		Place: table.Inches(readNumber(f, fieldScatterPlace, "type inches, for example 0.2")),
-		Gap:   table.Inches(readNumber(f, fieldScatterGap, "type inches, for example 0.003")),
+		Aim:   breaksim.Degrees(f.NumberOrNaN(fieldScatterAim, "type the degrees, for example 0.2")),
+		Speed: table.Mph(f.NumberOrNaN(fieldScatterSpeed, "type miles an hour, for example 0.5")),
+		Tip:   breaksim.RadiusFraction(f.NumberOrNaN(fieldScatterTip, "type a part of the radius, for example 0.05")),
+		Place: table.Inches(f.NumberOrNaN(fieldScatterPlace, "type inches, for example 0.2")),
+		Gap:   table.Inches(f.NumberOrNaN(fieldScatterGap, "type inches, for example 0.003")),
 	}
 	for _, l := range handLevels() {
 		if l.Name == f.Text(fieldHands) {

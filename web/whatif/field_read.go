@@ -2,7 +2,6 @@ package whatif
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -80,7 +79,7 @@ func readTableKind(f *page.Form, feet string) table.Kind {
 		k = table.NineFoot()
 	}
 	mouth := func(name string) table.Inches {
-		v := table.Inches(readNumber(f, name, "type the mouth in inches, for example 4.5"))
+		v := table.Inches(f.NumberOrNaN(name, "type the mouth in inches, for example 4.5"))
 		if v == v && !(v >= table.TightestMouth && v <= table.WidestMouth) {
 			f.Reject(name, fmt.Sprintf("from %s to %s inches", table.TightestMouth, table.WidestMouth))
 		}
@@ -104,7 +103,7 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 		f.Reject(fieldSide, "choose the side of the table to break from")
 		s.Side = table.Left
 	}
-	if s.Order, err = parseRackOrder(s.Game, f.Text(fieldOrder)); err != nil {
+	if s.Order, err = rack.ParseTypedOrder(s.Game, f.Text(fieldOrder)); err != nil {
 		f.Reject(fieldOrder, strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": "))
 		s.Order = s.Game.PracticeOrder(s.Side)
 	}
@@ -116,17 +115,17 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 		s.Wing = s.Game.WingSlot(s.Side)
 	}
 	s.Cue = readCuePlace(f, s.Side, k)
-	s.Contact = table.Inches(readNumber(f, fieldContact, "type the contact in inches from full, for example -0.1; 0 is full"))
-	s.Tip = drill.RadiusFraction(readNumber(f, fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
-	s.Spin = drill.RadiusFraction(readNumber(f, fieldSpin, "type the side spin as a part of the radius; 0 is none"))
-	s.Speed = table.Mph(readNumber(f, fieldSpeed, "type the speed in miles an hour, for example 18"))
+	s.Contact = table.Inches(f.NumberOrNaN(fieldContact, "type the contact in inches from full, for example -0.1; 0 is full"))
+	s.Tip = drill.RadiusFraction(f.NumberOrNaN(fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
+	s.Spin = drill.RadiusFraction(f.NumberOrNaN(fieldSpin, "type the side spin as a part of the radius; 0 is none"))
+	s.Speed = table.Mph(f.NumberOrNaN(fieldSpeed, "type the speed in miles an hour, for example 18"))
 	return s
 }
 
 // readCuePlace reads the cue ball's place in the words of the form.
 func readCuePlace(f *page.Form, side table.Side, k table.Kind) table.Place {
-	across := table.Inches(readNumber(f, fieldCueAcross, "type the inches from the long string, for example 18"))
-	behind := table.Inches(readNumber(f, fieldCueBehind, "type the inches behind the head string; 0 is on it"))
+	across := table.Inches(f.NumberOrNaN(fieldCueAcross, "type the inches from the long string, for example 18"))
+	behind := table.Inches(f.NumberOrNaN(fieldCueBehind, "type the inches behind the head string; 0 is on it"))
 	if edge := drill.OutermostCue(k); across < 0 || across > edge {
 		f.Reject(fieldCueAcross, fmt.Sprintf("from 0 to %s inches on this table, on the %s", edge, side))
 	}
@@ -176,24 +175,4 @@ func followChoices(f *page.Form, q whatif.Question) whatif.Question {
 		q.Kind, q.Window = to, to.StandardWindow()
 	}
 	return q
-}
-
-// parseRackOrder reads the balls in slot order, parted by hyphens, commas or blanks.
-func parseRackOrder(g rack.Game, typed string) (rack.Order, error) {
-	return rack.ParseOrder(g, strings.Join(strings.FieldsFunc(typed, func(r rune) bool {
-		return r == '-' || r == '–' || r == ',' || r == ' ' || r == '\t'
-	}), "-"))
-}
-
-// readNumber reads a field that must hold a number; what is none is refused
-// beside it and given as NaN, which is in no range. A true minus sign is read
-// as the hyphen it stands for.
-func readNumber(f *page.Form, name, says string) float64 {
-	quiet := &page.Form{Values: map[string][]string{name: {strings.ReplaceAll(f.RawText(name), "−", "-")}}}
-	v := quiet.Number(name, says)
-	if !quiet.IsValid() {
-		f.Reject(name, says)
-		return math.NaN()
-	}
-	return v
 }
