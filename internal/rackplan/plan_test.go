@@ -190,6 +190,10 @@ func TestPlan_Words(t *testing.T) {
 	if says := p.Describe(); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 of 100 parts of this rest on your own 60 breaks, the others on computed ones." {
 		t.Error(says)
 	}
+	p.Verdict, p.Gain = VerdictTooEarly, 0.004
+	if says := p.Describe(); !strings.HasPrefix(says, "Too early to say whether a swap would help: ") {
+		t.Error(says)
+	}
 	for _, g := range rack.Games() {
 		if note := (Plan{Game: g}).Note(); !strings.Contains(note, "no purposeful order") || !strings.Contains(note, "event") {
 			t.Errorf("%s: %s", g, note)

@@ -14,6 +14,9 @@ func (p Plan) Describe() string {
 		return fmt.Sprintf("Let the %s and the %s change places (%s and %s): %s. %s",
 			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords())
 	case VerdictTooEarly:
+		if p.Gain < LeastGain {
+			return "Too early to say whether a swap would help: more breaks with the lowest balls placed will tell. " + p.basisWords()
+		}
 		return fmt.Sprintf("Too early: the %s and the %s might change places (%s and %s), %s. %s",
 			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords())
 	}
