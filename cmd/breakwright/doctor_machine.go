@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"breakwright/internal/localpg"
@@ -50,16 +49,6 @@ func inspectAddress(ctx context.Context, c Config) (string, error) {
 		return "", err
 	}
 	return c.Listen + " is free; no server runs there now", l.Close()
-}
-
-func inspectPublicURL(_ context.Context, c Config) (string, error) {
-	switch {
-	case c.URL == "":
-		return "BREAKWRIGHT_URL is not set, so links have the address listened on", nil
-	case isSecure(c.URL), strings.HasPrefix(c.URL, "http://localhost"), strings.HasPrefix(c.URL, "http://127.0.0.1"):
-		return c.URL, nil
-	}
-	return "", fmt.Errorf("%s is not https: phones will not keep a set without signal, and sign-ins can be read on the way. Put a proxy with a certificate in front", c.URL)
 }
 
 // earliestClock is when this file was: no clock may be before it.
