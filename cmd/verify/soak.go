@@ -13,6 +13,7 @@ const faultsByDefault = 1000
 var soakSteps = []verifyStep{
 	{"faults", "servers and databases fail under load: nothing acknowledged is lost or doubled", soakTests("./cmd/breakwright", "^TestSoak_Faults")},
 	{"monkey", "two thousand random breaks over two tabs and two phones, with faults: what was acknowledged is stored, row for row", soakTests("./web/record", "^TestSoak_Monkey")},
+	{"clients", "a thousand live boards beside students who record, and the memory that they take", soakTests("./cmd/breakwright", "^TestSoak_Clients")},
 }
 
 // soakTests gives a step that runs those tests of a package and shows what they say.
