@@ -61,7 +61,7 @@ func newWorldIn(t *testing.T, s *store.Store) world {
 	}
 	return world{site: webtest.NewOverScene(t, first), first: first, second: second, ids: map[string]string{
 		"{class}": first.Class.String(), "{change}": change.ID.String(), "{student}": first.Students[0].ID.String(), "{table}": first.Table.ID.String(),
-		"{drill}": first.Drill.ID.String(), "{assignment}": first.Assignment.String(), "{set}": open.String(),
+		"{drill}": first.Drill.ID.String(), "{assignment}": first.Assignment.String(), "{set}": open.String(), "{from}": "set-" + open.String(),
 		"{job}": job.ID.String(), "{break}": set.Breaks[0].ID.String(), "{prescription}": pending[0].ID.String(),
 		"{code}": first.Students[2].Code, "{token}": "no-such-token",
 	}}
