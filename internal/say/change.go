@@ -46,7 +46,11 @@ func (s Statement) contactShift(r Reader) string {
 	if s.To > 0 {
 		side = "on the far side"
 	}
-	return r.smallLength(math.Abs(s.By)) + " " + way + " the break side: " + r.smallLength(math.Abs(s.To)) + " off full, " + side
+	there := r.smallLength(math.Abs(s.To)) + " off full, " + side
+	if s.From == 0 { // the way from full is the place itself
+		return there
+	}
+	return r.smallLength(math.Abs(s.By)) + " " + way + " the break side: " + there
 }
 
 // speedShift says how hard to break.

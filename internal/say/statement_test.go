@@ -71,7 +71,7 @@ func TestText_Metric(t *testing.T) {
 	metric := Reader{Metric: true}
 	check(t, Statement{Kind: DoChange, Part: "place", By: 6}, metric, "Move the cue ball 15 cm out, toward the side rail.")
 	check(t, Statement{Kind: DoChange, Part: "contact", By: -0.2, To: -0.2}, metric,
-		"Send the cue ball 5 mm toward the break side: 5 mm off full, on the break side.")
+		"Send the cue ball 5 mm off full, on the break side.")
 	check(t, Statement{Kind: DoChange, Part: "speed", From: 20, By: -2, To: 18}, metric, "Break softer: 29 km/h instead of 32.")
 	check(t, Statement{Kind: DoChange, Part: "tip", By: 0.2, To: -0.1}, metric,
 		"Strike higher by two tenths of a radius, about 6 mm: at 0.1 of a radius below centre.")
