@@ -33,6 +33,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Post("/students/{student}/free", route.Coach, p.freeStudent),
 		route.Get("/sets/{set}", route.Coach, p.showSet),
 		route.Post("/sets/{set}/messages", route.Coach, p.postMessage),
+		route.Post("/sets/{set}/correct", route.Coach, p.correctBreak),
 		route.Get("/prescriptions/{prescription}", route.Coach, p.showPrescription),
 		route.Post("/prescriptions/{prescription}/reopen", route.Coach, p.reopenDecision),
 		route.Get("/sets/{set}/change", route.Coach, p.showOwnChange),

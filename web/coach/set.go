@@ -20,6 +20,7 @@ import (
 // recordedSetView is a set as a coach reads it.
 type recordedSetView struct {
 	Frame  page.Frame
+	Form   *page.Form // of a correction or an answer that was refused
 	Set    store.Set
 	Breaks []drill.Break
 	// Struck are what was taken out and what was changed, as it was.
@@ -72,19 +73,11 @@ func (v recordedSetView) breakLines() []component.BreakLine {
 
 // struckWords say what became of a break that does not count as it was.
 func struckWords(b store.StruckBreak) string {
-	words := "Taken out by "
-	if b.Corrected {
-		words = "Changed by "
-	}
+	who := "a coach"
 	if store.IsZero(b.By) {
-		words += "the student"
-	} else {
-		words += "a coach"
+		who = "the student"
 	}
-	if b.Reason == "" {
-		return words + "."
-	}
-	return words + ": " + b.Reason
+	return component.StruckWords(b.Corrected, who, b.Reason)
 }
 
 // changedWords say that a break is not as it was first saved; "" when it is.
@@ -119,7 +112,7 @@ func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 
 func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, set store.Set, form *page.Form) error {
 	visitor := session.MustUser(r)
-	v := recordedSetView{Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, visitor.Zone)}
+	v := recordedSetView{Frame: p.sessions.TakeFrame(w, r), Form: form, Set: set, When: formatTime(set.Started, visitor.Zone)}
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}

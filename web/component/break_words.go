@@ -112,3 +112,16 @@ func rackedWords(r drill.Racked) string {
 	}
 	return "a gap in the rack"
 }
+
+// StruckWords say what became of a break that does not count as it was: "Changed by
+// a coach: the 8 stayed up".
+func StruckWords(corrected bool, who, reason string) string {
+	words := "Taken out by " + who
+	if corrected {
+		words = "Changed by " + who
+	}
+	if reason == "" {
+		return words + "."
+	}
+	return words + ": " + reason
+}

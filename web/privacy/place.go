@@ -54,6 +54,7 @@ var places = []auditedPart{
 	{"/records", "exports and imports", true},
 	{"/rules", "the adviser's rules", false},
 	{"/sets", "a set", true},
+	{"/sets/{set}/correct", "a break put right", true},
 	{"/sets/{set}/messages", "a message about a set", true},
 	{"/students", "the list of students", true},
 	{"/students/change", "several students", true},

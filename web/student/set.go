@@ -2,6 +2,7 @@ package student
 
 import (
 	"net/http"
+	"slices"
 	"time"
 
 	"breakwright/internal/drill"
@@ -22,6 +23,8 @@ type recordedSetView struct {
 	Path   string
 	Set    store.Set
 	Breaks []drill.Break
+	// Struck are breaks that a coach took out or put right, as they were.
+	Struck []store.StruckBreak
 	Counts component.BreakCounts
 	When   string
 	// Again is the drill's page, "" when there is none.
@@ -62,6 +65,17 @@ func (v recordedSetView) breakLines() []component.BreakLine {
 	return lines
 }
 
+// correctedLines are the breaks that a coach took out or put right, as they were.
+func (v recordedSetView) correctedLines() []component.BreakLine {
+	var all []component.BreakLine
+	for _, b := range v.Struck {
+		line := component.ListBreakLines([]drill.Break{b.Break.Break}, v.Set.Setup, v.Set.Table.Kind, nil)[0]
+		line.Struck = component.StruckWords(b.Corrected, "your coach", b.Reason)
+		all = append(all, line)
+	}
+	return all
+}
+
 // leaves are what the breaks left, for a club player.
 func (v recordedSetView) leaves() component.LeaveList {
 	return component.ListLeaves("leave", v.Breaks, v.Set.Setup, v.Set.Table.Kind, leave.PlayerAt(leave.Club), v.Set.Targets)
@@ -97,7 +111,11 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	if !store.IsZero(set.Assignment) {
 		v.Again = "/today/" + set.Assignment.String()
 	}
-	var err error
+	struck, err := p.store.ListStruckBreaks(r.Context(), visitor.Actor, set.ID)
+	if err != nil {
+		return err
+	}
+	v.Struck = slices.DeleteFunc(struck, func(b store.StruckBreak) bool { return store.IsZero(b.By) })
 	if v.Advice, err = newAdviceView(set); err != nil {
 		return err
 	}

@@ -1,0 +1,50 @@
+package coach_test
+
+import (
+	"net/http"
+	"testing"
+
+	"breakwright/web/webtest"
+)
+
+// A coach puts one break right and strikes another, each with a reason; without one,
+// or without saying what was otherwise, nothing is done and nothing typed is lost.
+// The student reads what it was and why.
+func TestSet_CorrectABreak(t *testing.T) {
+	site := webtest.New(t)
+	odile := site.StudentActor(0)
+	id := site.RecordBreaks(t, odile, 10)
+	site.CloseSet(t, odile, id, -16)
+	coach := site.SignInCoach(t)
+	path := "/sets/" + id.String()
+	form := coach.Get(t, path).FormValues(t, "form[action$='/correct']")
+	set, err := site.Store.GetSet(t.Context(), site.Coach, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	form.Set("break", set.Breaks[3].ID.String())
+	form.Set("do", "correct")
+	form.Set("reason", "I stood there.")
+	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusUnprocessableEntity).
+		RequireText(t, "form[action$='/correct']", "choose what was otherwise")
+	form.Set("cue", "off-table")
+	form.Set("reason", "")
+	refused := coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusUnprocessableEntity)
+	refused.RequireText(t, "form[action$='/correct']", "say why")
+	if kept := refused.FormValues(t, "form[action$='/correct']"); kept.Get("cue") != "off-table" || kept.Get("break") != set.Breaks[3].ID.String() {
+		t.Errorf("of what was chosen is left: %v", kept)
+	}
+	form.Set("reason", "It flew off.")
+	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Changed by a coach: It flew off.", "cue ball off the table")
+	form.Set("cue", "")
+	form.Set("break", set.Breaks[7].ID.String())
+	form.Set("do", "strike")
+	form.Set("reason", "A practice stroke.")
+	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Taken out by a coach: A practice stroke.")
+	got, err := site.Store.GetSet(t.Context(), site.Coach, id)
+	if err != nil || len(got.Breaks) != 9 {
+		t.Fatalf("%d breaks are left (%v), want 9", len(got.Breaks), err)
+	}
+	site.SignInStudent(t, site.Students[0]).Get(t, "/my/sets/"+id.String()).
+		RequireText(t, "section[aria-labelledby=corrected]", "Changed by your coach: It flew off.", "Taken out by your coach: A practice stroke.")
+}
