@@ -43,11 +43,14 @@ func TestEditor_IsDrawn(t *testing.T) {
 	want := "12 5 -10 60 -0.2 -0.25 0.05"
 	w.WaitFor(`["cue_x", "cue_y", "window_left", "window_foot", "contact", "tip", "spin"].map((id) => document.getElementById(id).value).join(" ") === ` + browser.QuoteScript(want))
 	w.WaitFor(`document.getElementById("look-d").textContent.includes("12 inches left") && document.querySelector("#drawn-tip figcaption").textContent.includes("half a tip")`)
-	// The rack by keys: the wing's slot and its neighbour change places.
-	for _, seat := range []string{"seat-3L", "seat-2L"} {
-		browser.Evaluate[bool](w, `(document.getElementById("`+seat+`").focus({ preventScroll: true }), true)`)
+	// The rack by keys: the wing's slot and its neighbour change places. What came
+	// from the server has to have settled, else its buttons are plain ones still.
+	const settled = `!document.querySelector(".htmx-request, .htmx-settling, .htmx-swapping, .htmx-added")`
+	w.WaitFor(settled)
+	for _, step := range [][2]string{{"seat-3L", "is in your hand"}, {"seat-2L", "have changed places"}} {
+		browser.Evaluate[bool](w, `(document.getElementById("`+step[0]+`").focus({ preventScroll: true }), true)`)
 		w.RunActions(chromedp.KeyEvent(kb.Enter))
-		w.WaitFor(`!document.querySelector(".htmx-request, .htmx-settling, .htmx-swapping")`)
+		w.WaitFor(`document.getElementById("board-say").textContent.includes("` + step[1] + `") && ` + settled)
 	}
 	w.WaitFor(`document.getElementById("rack").value.startsWith("1-8-2-3-")`)
 	if at := browser.Evaluate[int](w, `Math.round(scrollY)`); at != 900 {
