@@ -47,7 +47,7 @@ func (s Statement) contactShift(r Reader) string {
 		side = "on the far side"
 	}
 	there := r.smallLength(math.Abs(s.To)) + " off full, " + side
-	if s.From == 0 { // the way from full is the place itself
+	if math.Abs(s.By-s.To) < 0.005 { // the way from full is the place itself
 		return there
 	}
 	return r.smallLength(math.Abs(s.By)) + " " + way + " the break side: " + there
