@@ -5,9 +5,8 @@ const shellCache = `breakwright-${version}`, pagesCache = `breakwright-pages-${v
 const patienceMs = 4000;
 const kept = (path) => path === "/today" || path.startsWith("/today/") || path.startsWith("/my/training") || ["/my/sets", "/my/card", "/my/progress"].includes(path);
 
-// keepPages fetches pages anew, and reports whether all of them came.
-const keepPages = async (paths) => {
-  const cache = await caches.open(pagesCache);
+// keepPages fetches pages anew into a cache, and reports whether all of them came.
+const keepPages = async (cache, paths) => {
   let all = true;
   for (const path of paths) {
     try {
@@ -19,14 +18,18 @@ const keepPages = async (paths) => {
   return all;
 };
 // The pages belong to one person: another's go before theirs come. mark is what
-// they are made of; while it is the same, nothing is fetched.
+// they are made of; while it is the same, nothing is fetched. All goes into the cache
+// as it was opened: when it is deleted meanwhile, at a sign-out, what comes late is
+// seen by nobody.
 const noteAt = "/kept-pages";
 const keepFor = async ({ person, mark, keep }) => {
   const note = await (await caches.match(noteAt, { cacheName: pagesCache }))?.json();
   if (note?.person === person && note.mark === mark) return;
   if (note && note.person !== person) await caches.delete(pagesCache);
-  const all = await keepPages(keep);
-  await (await caches.open(pagesCache)).put(noteAt, new Response(JSON.stringify({ person, mark: all ? mark : "" })));
+  const cache = await caches.open(pagesCache);
+  const keepNote = (mark) => cache.put(noteAt, new Response(JSON.stringify({ person, mark })));
+  await keepNote("");
+  if (await keepPages(cache, keep)) await keepNote(mark);
 };
 
 addEventListener("install", (event) => event.waitUntil((async () => {
@@ -36,7 +39,7 @@ addEventListener("install", (event) => event.waitUntil((async () => {
   for (const name of await caches.keys()) {
     if (!name.startsWith("breakwright-pages-") || name === pagesCache) continue;
     const old = await caches.open(name);
-    await keepPages((await old.keys()).map((r) => r.url.slice(location.origin.length)));
+    await keepPages(await caches.open(pagesCache), (await old.keys()).map((r) => r.url.slice(location.origin.length)));
   }
   await skipWaiting();
 })()));
