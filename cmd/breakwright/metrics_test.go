@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+	"time"
 
 	"breakwright/internal/store/storetest"
 )
@@ -19,25 +20,38 @@ func TestMetrics_CountAnswersByRoute(t *testing.T) {
 	for _, path := range []string{"/join/K7QF9TRW", "/join/K7QF9TRX", "/sign-in"} {
 		getStatus(t, site+path)
 	}
-	answer, err := http.Get("http://" + at + "/metrics")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer answer.Body.Close()
-	text, err := io.ReadAll(answer.Body)
-	if err != nil {
-		t.Fatal(err)
-	}
+	var text string
 	for _, want := range []string{`breakwright_answer_seconds_count{route="/join/{code}",status="4xx"} 2`, `breakwright_answer_seconds_count{route="/sign-in",status="2xx"} 1`,
 		"breakwright_connections_most 10"} {
-		if !strings.Contains(string(text), want+"\n") {
+		if text = awaitMetric(t, at, want); !strings.Contains(text, want+"\n") {
 			t.Errorf("it does not say %s:\n%s", want, text)
 		}
 	}
-	if strings.Contains(string(text), "K7QF9TRW") {
+	if strings.Contains(text, "K7QF9TRW") {
 		t.Error("a code stands in the metrics")
 	}
 	if got := getStatus(t, site+"/metrics"); got != http.StatusNotFound {
 		t.Errorf("the public address answers /metrics with %d", got)
+	}
+}
+
+// awaitMetric reads the metrics until a line stands in them, or gives what there is: an
+// answer is counted when it is over, which may be a moment after it was read.
+func awaitMetric(t *testing.T, at, line string) string {
+	t.Helper()
+	for tries := 0; ; tries++ {
+		answer, err := http.Get("http://" + at + "/metrics")
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := io.ReadAll(answer.Body)
+		answer.Body.Close()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.Contains(string(text), line+"\n") || tries == 100 {
+			return string(text)
+		}
+		time.Sleep(20 * time.Millisecond)
 	}
 }
