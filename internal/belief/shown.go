@@ -2,7 +2,6 @@ package belief
 
 import (
 	"math"
-	"sync"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
@@ -154,27 +153,32 @@ func (d departure) apply(computed, into response.Response) {
 	into.Derive()
 }
 
-// expected keeps what is expected of anybody, by setup, rack and table; like known it
-// begins anew when it is full.
-var expected = struct {
-	sync.Mutex
-	by map[strokeKey][]float64
-}{by: map[strokeKey][]float64{}}
+// toldKey is everything of a setup and a table that what is expected depends on.
+type toldKey struct {
+	cue       table.Place
+	contact   table.Inches
+	tip, spin float64
+	speed     table.Mph
+	rack      response.Rack
+	kind      table.Kind
+}
 
 const mostExpected = 4_000
 
+var expectations = newCache[toldKey, []float64](mostExpected)
+
 // expectedOfAnybody gives the mean chance of every outcome under a setup, before a break
 // was seen.
-func expectedOfAnybody(r response.Rack, k table.Kind, setup drill.Setup) []float64 {
-	key := strokeKey{strokeOf(Hand{Unsteady: 1}, setup, k), r, k.Feet, toGrain(k.CornerMouth, mouthGrain)}
-	expected.Lock()
-	defer expected.Unlock()
-	if shares, found := expected.by[key]; found {
-		return shares
-	}
-	if len(expected.by) >= mostExpected {
-		clear(expected.by)
-	}
+func expectedOfAnybody(r response.Rack, k table.Kind, s drill.Setup) []float64 {
+	key := toldKey{s.Cue, s.Contact, float64(s.Tip), float64(s.Spin), s.Speed, r, k}
+	return expectations.findOrCompute(key, func() []float64 { return meanOfCloud(r, k, s) })
+}
+
+// handsSkipped is one of how many hands of the cloud is asked what is expected of
+// anybody: a mean needs no more.
+const handsSkipped = 5
+
+func meanOfCloud(r response.Rack, k table.Kind, setup drill.Setup) []float64 {
 	shares := make([]float64, response.Width)
 	total := 0.0
 	for i := 0; i < len(cloud); i += handsSkipped {
@@ -187,10 +191,5 @@ func expectedOfAnybody(r response.Rack, k table.Kind, setup drill.Setup) []float
 	for index := range shares {
 		shares[index] /= total
 	}
-	expected.by[key] = shares
 	return shares
 }
-
-// handsSkipped is one of how many hands of the cloud is asked what is expected of
-// anybody: a mean needs no more.
-const handsSkipped = 5

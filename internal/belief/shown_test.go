@@ -112,3 +112,16 @@ func TestShown_NobodyStandsForAClub(t *testing.T) {
 		t.Errorf("sixty breaks of one student count as %.1f", breaks)
 	}
 }
+
+// What is expected on two tables that differ by less than strokes are told apart by is
+// each table's own, whichever was asked for first: a class's advice does not depend on
+// the order of its students.
+func TestShow_ExpectsOfTheTableItself(t *testing.T) {
+	breaks := breaksOf(t, 10, func(*breaksim.BreakInput) {}, 9)
+	other := table.NineFoot()
+	other.CornerMouth += 0.04
+	first := belief.Show(nineBall, table.NineFoot(), setup(), breaks)
+	if second := belief.Show(nineBall, other, setup(), breaks); reflect.DeepEqual(first.Expected, second.Expected) {
+		t.Error("a corner 0.04 in wider is expected to give the very same")
+	}
+}

@@ -2,7 +2,6 @@ package belief
 
 import (
 	"math"
-	"sync"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
@@ -46,31 +45,17 @@ type strokeKey struct {
 	mouth  table.Inches
 }
 
-// known keeps predictions once computed, for everybody: a response depends on
-// nothing but its key, so that keeping it changes no answer. When it is full it
-// begins anew.
-var known = struct {
-	sync.Mutex
-	by map[strokeKey]*prediction
-}{by: map[strokeKey]*prediction{}}
+// mostPredictions take some 30 MB.
+const mostPredictions = 60_000
 
-// mostKept predictions take some 30 MB.
-const mostKept = 60_000
+var predictions = newCache[strokeKey, *prediction](mostPredictions)
 
 func predict(h Hand, s drill.Setup, r response.Rack, k table.Kind) *prediction {
 	key := strokeKey{strokeOf(h, s, k), r, k.Feet, toGrain(k.CornerMouth, mouthGrain)}
-	known.Lock()
-	defer known.Unlock()
-	if p, found := known.by[key]; found {
-		return p
-	}
-	if len(known.by) >= mostKept {
-		clear(known.by)
-	}
-	kind := k
-	kind.CornerMouth = key.mouth
-	chances := response.Predict(key.stroke, r, kind)
-	p := &prediction{chances, partsOf(chances)}
-	known.by[key] = p
-	return p
+	return predictions.findOrCompute(key, func() *prediction {
+		kind := k
+		kind.CornerMouth = key.mouth
+		chances := response.Predict(key.stroke, r, kind)
+		return &prediction{chances, partsOf(chances)}
+	})
 }
