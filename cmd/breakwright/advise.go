@@ -8,9 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"iter"
 	"os"
-	"slices"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/breaklog"
@@ -70,42 +68,30 @@ func readLog(file string, stdin io.Reader) ([]drill.Set, error) {
 	return breaklog.Read(f)
 }
 
-// adviseStudents judges each student's whole history; a log keeps a student's sets
-// together. Where the log is not of a club's pages, which know nothing of it, each is
-// judged beside what the breaks of the others showed.
+// adviseStudents judges each student's whole history. Where the log is not of a club's
+// pages, which know nothing of it, each is judged beside what the breaks of the others
+// showed.
 func adviseStudents(ctx context.Context, sets []drill.Set) ([]advice.Advice, error) {
-	histories := slices.Collect(chunkByStudent(sets))
-	own, everybody := make([]advice.ShownByRack, len(histories)), advice.ShownByRack{}
-	if !setreview.IsOfPages(sets) {
-		for i, history := range histories {
-			own[i] = advice.Show(history)
-			everybody.Add(own[i])
+	ofPages := setreview.IsOfPages(sets)
+	own, everybody := []advice.ShownByRack{}, advice.ShownByRack{}
+	err := eachStudent(ctx, sets, func(history []drill.Set) error {
+		var shown advice.ShownByRack
+		if !ofPages {
+			shown = advice.Show(history)
+			everybody.Add(shown)
 		}
+		own = append(own, shown)
+		return nil
+	})
+	if err != nil {
+		return nil, err
 	}
-	all := make([]advice.Advice, len(histories))
-	for i, history := range histories {
-		if err := ctx.Err(); err != nil {
-			return nil, err
-		}
-		all[i] = setreview.JudgeLog(history, everybody.Without(own[i]))
-	}
-	return all, nil
-}
-
-// chunkByStudent gives each student's sets, in the order of the log.
-func chunkByStudent(sets []drill.Set) iter.Seq[[]drill.Set] {
-	return func(yield func([]drill.Set) bool) {
-		for from := 0; from < len(sets); {
-			to := from + 1
-			for to < len(sets) && sets[to].Student == sets[from].Student {
-				to++
-			}
-			if !yield(sets[from:to]) {
-				return
-			}
-			from = to
-		}
-	}
+	all := []advice.Advice{}
+	err = eachStudent(ctx, sets, func(history []drill.Set) error {
+		all = append(all, setreview.JudgeLog(history, everybody.Without(own[len(all)])))
+		return nil
+	})
+	return all, err
 }
 
 func writeAdviceJSON(to io.Writer, all []advice.Advice) error {

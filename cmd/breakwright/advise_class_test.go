@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/advice"
 	"breakwright/internal/breaklog"
+	"breakwright/internal/drill"
 )
 
 // Each student of a log is judged beside the others' breaks and not their own, so that
@@ -22,7 +23,13 @@ func TestAdviseStudents_EachBesideTheOthers(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	histories := slices.Collect(chunkByStudent(class))
+	var histories [][]drill.Set
+	if err := eachStudent(t.Context(), class, func(history []drill.Set) error {
+		histories = append(histories, history)
+		return nil
+	}); err != nil {
+		t.Fatal(err)
+	}
 	alone, err := adviseStudents(t.Context(), histories[0])
 	if err != nil {
 		t.Fatal(err)
