@@ -130,13 +130,19 @@ func (p *Pages) startSet(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	var start store.NewSet
-	if start.ID, err = store.ParseID[store.SetID](form.Text("set_id")); err != nil {
-		return err
-	}
 	if start.Assignment, err = store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment")); err != nil {
 		return err
 	}
 	if start.Table, err = store.ParseID[store.TableID](form.Text("table")); err != nil {
+		return err
+	}
+	return p.startShownSet(w, r, form, start)
+}
+
+// startShownSet starts a set under the identity and the setup that the form's page
+// showed, and goes to it.
+func (p *Pages) startShownSet(w http.ResponseWriter, r *http.Request, form *page.Form, start store.NewSet) (err error) {
+	if start.ID, err = store.ParseID[store.SetID](form.Text("set_id")); err != nil {
 		return err
 	}
 	if plan := form.Text("plan"); plan != "" {

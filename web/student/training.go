@@ -1,7 +1,6 @@
 package student
 
 import (
-	"errors"
 	"net/http"
 	"strings"
 
@@ -168,20 +167,7 @@ func (p *Pages) startTraining(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	start := store.NewSet{
+	return p.startShownSet(w, r, form, store.NewSet{
 		Training: v.Drill.Name, Table: v.Table.ID, Window: v.Drill.Window, Breaks: v.Drill.Breaks, Setup: v.Drill.Setup,
-	}
-	if start.ID, err = store.ParseID[store.SetID](form.Text("set_id")); err != nil {
-		return err
-	}
-	if plan := form.Text("plan"); plan != "" {
-		if start.Setup, err = sync.ReadShownSetup(plan); err != nil {
-			return errors.Join(page.ErrUnreadableForm, err)
-		}
-	}
-	set, err := p.store.StartSet(r.Context(), session.MustUser(r).Actor, start)
-	if err != nil {
-		return err
-	}
-	return page.Redirect(w, r, "/my/sets/"+set.ID.String())
+	})
 }
