@@ -153,8 +153,8 @@ func (d departure) apply(computed, into response.Response) {
 	into.Derive()
 }
 
-// toldKey is everything of a setup and a table that what is expected depends on.
-type toldKey struct {
+// setupKey is everything of a setup and a table that what is expected depends on.
+type setupKey struct {
 	cue       table.Place
 	contact   table.Inches
 	tip, spin float64
@@ -165,12 +165,12 @@ type toldKey struct {
 
 const mostExpected = 4_000
 
-var expectations = newCache[toldKey, []float64](mostExpected)
+var expectations = newCache[setupKey, []float64](mostExpected)
 
 // expectedOfAnybody gives the mean chance of every outcome under a setup, before a break
 // was seen.
 func expectedOfAnybody(r response.Rack, k table.Kind, s drill.Setup) []float64 {
-	key := toldKey{s.Cue, s.Contact, float64(s.Tip), float64(s.Spin), s.Speed, r, k}
+	key := setupKey{s.Cue, s.Contact, float64(s.Tip), float64(s.Spin), s.Speed, r, k}
 	return expectations.findOrCompute(key, func() []float64 { return meanOfCloud(r, k, s) })
 }
 
