@@ -59,19 +59,18 @@ func (s *Student) meanShares(k table.Kind, setup drill.Setup, weightOf func(int)
 
 // MeanSpeedOffset gives how much faster than told the stroke is believed to be.
 func (s *Student) MeanSpeedOffset() table.Mph {
-	var sum table.Mph
-	for i, w := range s.handWeights() {
-		sum += table.Mph(w) * cloud[i].Speed
-	}
-	return sum
+	return table.Mph(s.meanOver(func(h Hand) float64 { return float64(h.Speed) }))
 }
 
 // MeanTipOffset gives how much higher than told the tip is believed to strike, in
 // fractions of the ball's radius.
-func (s *Student) MeanTipOffset() float64 {
+func (s *Student) MeanTipOffset() float64 { return s.meanOver(func(h Hand) float64 { return h.Tip }) }
+
+// meanOver gives the mean of a part over the hands, as they are believed now.
+func (s *Student) meanOver(part func(Hand) float64) float64 {
 	sum := 0.0
 	for i, w := range s.handWeights() {
-		sum += w * cloud[i].Tip
+		sum += w * part(cloud[i].Hand)
 	}
 	return sum
 }
