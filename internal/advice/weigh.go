@@ -133,6 +133,9 @@ type weighedChange struct {
 	effect belief.Effect
 }
 
+// mayBeTold are the limits that no change is told beyond, whatever is amiss.
+var mayBeTold = belief.Limits{LeastHelp: surelyCauseHelp, MostHarm: mostHarm}
+
 // weighSingleChanges gives every single change with what it would bring.
 func (l *analysis) weighSingleChanges() []weighedChange {
 	list := l.listSingleChanges()
@@ -141,7 +144,7 @@ func (l *analysis) weighSingleChanges() []weighedChange {
 		setups[i] = c.to
 	}
 	weighed := make([]weighedChange, len(list))
-	for i, e := range l.hands.CompareAll(belief.StandardWeights(), l.kind, l.currentSetup(), setups) {
+	for i, e := range l.hands.CompareAll(belief.StandardWeights(), mayBeTold, l.kind, l.currentSetup(), setups) {
 		weighed[i] = weighedChange{list[i], e}
 	}
 	return weighed

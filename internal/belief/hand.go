@@ -63,6 +63,7 @@ var prior = []struct {
 // weighedHand is a Hand with the logarithm of its weight before any break.
 type weighedHand struct {
 	Hand
+	steps    steps
 	logPrior float64
 }
 
@@ -77,7 +78,7 @@ func makeCloud() []weighedHand {
 			h := ordinaryHand(i)
 			h.Cause = p.cause
 			h.setAmiss((float64(i) + 0.5) / float64(p.hands))
-			all = append(all, weighedHand{h, logShare})
+			all = append(all, weighedHand{h.inGrains(), h.steps(), logShare})
 		}
 	}
 	return all
@@ -88,12 +89,12 @@ func makeCloud() []weighedHand {
 func ordinaryHand(i int) Hand {
 	u := func(dimension int) float64 { return sequence(i, dimension) }
 	return Hand{
-		Place:    toGrain(table.Inches(2.5*deviations(u(0))), placeGrain),
-		Contact:  toGrain(table.Inches(0.05*deviations(u(1))), contactGrain),
-		Tip:      toGrain(0.04*deviations(u(2)), tipGrain),
-		Speed:    toGrain(table.Mph(0.9*deviations(u(3))), speedGrain),
-		Unsteady: toUnsteadyGrain(math.Exp(0.1 + 0.35*deviations(u(4)))),
-		Gap:      0.003,
+		Place:    table.Inches(2.5 * deviations(u(0))),
+		Contact:  table.Inches(0.05 * deviations(u(1))),
+		Tip:      0.04 * deviations(u(2)),
+		Speed:    table.Mph(0.9 * deviations(u(3))),
+		Unsteady: math.Exp(0.1 + 0.35*deviations(u(4))),
+		Gap:      ordinaryGap,
 	}
 }
 
@@ -108,19 +109,42 @@ func (h *Hand) setAmiss(u float64) {
 	}
 	switch h.Cause {
 	case Place:
-		h.Place = toGrain(table.Inches(sized(3.5, 11)), placeGrain)
+		h.Place = table.Inches(sized(3.5, 11))
 	case Contact:
-		h.Contact = toGrain(table.Inches(sized(0.12, 0.5)), contactGrain)
+		h.Contact = table.Inches(sized(0.12, 0.5))
 	case Tip:
-		h.Tip = toGrain(sized(0.1, 0.45), tipGrain)
+		h.Tip = sized(0.1, 0.45)
 	case Spin:
-		h.Spin = toGrain(sized(0.1, 0.3), spinGrain)
+		h.Spin = sized(0.1, 0.3)
 	case Speed:
-		h.Speed = toGrain(table.Mph(sized(2, 9)), speedGrain)
+		h.Speed = table.Mph(sized(2, 9))
 	case Unsteady:
-		h.Unsteady = toUnsteadyGrain(math.Exp(0.5 + 1.2*u))
+		h.Unsteady = math.Exp(0.5 + 1.2*u)
 	case LooseRack:
-		h.Gap = 0.007 * table.Inches(math.Pow(4, float64(int(u*gapSizes))/gapSizes))
+		h.Gap = gapOf(1 + int16(u*gapSizes))
+	}
+}
+
+// steps are the hand's parts in whole grains.
+func (h Hand) steps() steps {
+	s := steps{
+		out: stepsOf(h.Place, placeGrain), contact: stepsOf(h.Contact, contactGrain),
+		tip: stepsOf(h.Tip, tipGrain), spin: stepsOf(h.Spin, spinGrain), speed: stepsOf(h.Speed, speedGrain),
+		unsteady: stepsOf(math.Log(h.Unsteady), unsteadyGrain),
+	}
+	if h.Gap > ordinaryGap {
+		s.gap = 1 + stepsOf(math.Log(float64(h.Gap/leastGap))/math.Log(4), 1.0/gapSizes)
+	}
+	return s
+}
+
+// inGrains is the hand with its parts rounded to the grains.
+func (h Hand) inGrains() Hand {
+	s := h.steps()
+	return Hand{
+		Cause: h.Cause, Place: ofSteps(s.out, placeGrain), Contact: ofSteps(s.contact, contactGrain),
+		Tip: ofSteps(s.tip, tipGrain), Spin: ofSteps(s.spin, spinGrain), Speed: ofSteps(s.speed, speedGrain),
+		Unsteady: unsteadyOf(s.unsteady), Gap: gapOf(s.gap),
 	}
 }
 
@@ -136,21 +160,3 @@ func sequence(i, d int) float64 {
 func deviations(u float64) float64 {
 	return math.Sqrt2 * math.Erfinv(2*min(max(u, 0.005), 0.995)-1)
 }
-
-// The grains in which strokes are told apart: finer makes no difference that
-// twenty breaks could show, and equal strokes are looked up, not computed again.
-const (
-	placeGrain   table.Inches = 0.5
-	behindGrain  table.Inches = 2
-	contactGrain table.Inches = 0.05
-	tipGrain                  = 0.05
-	spinGrain                 = 0.1
-	speedGrain   table.Mph    = 1
-	mouthGrain   table.Inches = 0.125
-	gapSizes                  = 8
-)
-
-func toGrain[T ~float64](v, grain T) T { return T(math.Round(float64(v/grain))) * grain }
-
-// toUnsteadyGrain rounds a factor to steps of a third or so.
-func toUnsteadyGrain(v float64) float64 { return math.Exp(math.Round(math.Log(v)/0.3) * 0.3) }

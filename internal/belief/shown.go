@@ -180,11 +180,11 @@ const handsSkipped = 5
 
 func meanOfCloud(r response.Rack, k table.Kind, setup drill.Setup) []float64 {
 	shares := make([]float64, response.Width)
-	total := 0.0
+	total, told := 0.0, newSituation(setup, r, k)
 	for i := 0; i < len(cloud); i += handsSkipped {
 		weight := math.Exp(cloud[i].logPrior)
 		total += weight
-		for index, chance := range response.Predict(strokeOf(cloud[i].Hand, setup, k), r, k) {
+		for index, chance := range told.predict(&cloud[i]).chances {
 			shares[index] += weight * float64(chance)
 		}
 	}

@@ -2,32 +2,105 @@ package belief
 
 import (
 	"math"
+	"slices"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
 	"breakwright/internal/table"
 )
 
+// The grains in which strokes are told apart: finer makes no difference that
+// twenty breaks could show, and equal strokes are looked up, not computed again.
+const (
+	placeGrain    table.Inches = 0.5
+	behindGrain   table.Inches = 2
+	contactGrain  table.Inches = 0.05
+	tipGrain                   = 0.05
+	spinGrain                  = 0.1
+	speedGrain    table.Mph    = 1
+	unsteadyGrain              = 0.3 // of the logarithm
+	mouthGrain    table.Inches = 0.125
+)
+
+// ordinaryGap is how loosely the balls stand in a rack as it should be; looser racks
+// are gapSizes steps from leastGap to four times that.
+const (
+	ordinaryGap table.Inches = 0.003
+	leastGap    table.Inches = 0.007
+	gapSizes                 = 8
+)
+
+// steps are the parts of a stroke, or of what is told or a hand adds to it, in whole
+// grains. Of gap, 0 is a rack as it should be.
+type steps struct{ out, behind, contact, tip, spin, speed, unsteady, gap int16 }
+
+func stepsOf[T ~float64](v, grain T) int16 { return int16(math.Round(float64(v / grain))) }
+
+func ofSteps[T ~float64](n int16, grain T) T { return T(n) * grain }
+
+// unsteadyOf is the factor of so many steps.
+func unsteadyOf(n int16) float64 { return math.Exp(ofSteps(n, unsteadyGrain)) }
+
+// gapOf is the gap of so many steps.
+func gapOf(n int16) table.Inches {
+	if n == 0 {
+		return ordinaryGap
+	}
+	return leastGap * table.Inches(math.Pow(4, float64(n-1)/gapSizes))
+}
+
 // unknownSpeed stands for a speed that was neither told nor measured.
 const unknownSpeed table.Mph = 17
 
-// strokeOf is what a hand makes of a setup, in the grains of strokes.
-func strokeOf(h Hand, s drill.Setup, k table.Kind) response.Stroke {
+// stepsTold are those of a setup on a kind of table.
+func stepsTold(s drill.Setup, k table.Kind) steps {
 	speed := s.Speed
 	if speed == 0 {
 		speed = unknownSpeed
 	}
-	out := table.FlipSign(s.Cue.X) + h.Place
-	tip := min(max(float64(s.Tip)+h.Tip, -0.48), 0.45)
-	room := math.Sqrt(max(0, 0.25-tip*tip)) // beyond half a radius the tip slips
+	return steps{
+		out:     stepsOf(table.FlipSign(s.Cue.X), placeGrain),
+		behind:  stepsOf(min(max(k.HeadString()-s.Cue.Y, 0), drill.FurthestBehind), behindGrain),
+		contact: stepsOf(s.Contact, contactGrain), tip: stepsOf(float64(s.Tip), tipGrain),
+		spin: stepsOf(float64(s.Spin), spinGrain), speed: stepsOf(speed, speedGrain),
+	}
+}
+
+// What a stroke can be, in steps.
+var (
+	leastOut, mostContact = stepsOf(table.Inches(-4), placeGrain), stepsOf(table.Inches(1.3), contactGrain)
+	leastTip, mostTip     = stepsOf(-0.48, tipGrain), stepsOf(0.45, tipGrain)
+	leastSpeed, mostSpeed = stepsOf(table.Mph(7), speedGrain), stepsOf(table.Mph(27), speedGrain)
+)
+
+// with gives what a hand makes of what is told, on a kind of table.
+func (told steps) with(h steps, k table.Kind) steps {
+	tip := min(max(told.tip+h.tip, leastTip), mostTip)
+	room := mostSpin(tip)
+	return steps{
+		out:     min(max(told.out+h.out, leastOut), int16(math.Floor(float64((k.Width()/2-1)/placeGrain)))),
+		behind:  told.behind,
+		contact: min(max(told.contact+h.contact, -mostContact), mostContact),
+		tip:     tip, spin: min(max(told.spin+h.spin, -room), room),
+		speed:    min(max(told.speed+h.speed, leastSpeed), mostSpeed),
+		unsteady: h.unsteady, gap: h.gap,
+	}
+}
+
+// mostSpin gives how far across the tip may strike at a height: beyond half a radius
+// from the middle it slips.
+func mostSpin(tip int16) int16 {
+	height := ofSteps(tip, tipGrain)
+	return stepsOf(math.Sqrt(max(0, 0.25-height*height)), spinGrain)
+}
+
+// stroke is what really happens.
+func (s steps) stroke() response.Stroke {
 	return response.Stroke{
-		Out:      toGrain(min(max(out, -4), k.Width()/2-1), placeGrain),
-		Behind:   toGrain(min(max(k.HeadString()-s.Cue.Y, 0), drill.FurthestBehind), behindGrain),
-		Contact:  toGrain(min(max(s.Contact+h.Contact, -1.3), 1.3), contactGrain),
-		Tip:      toGrain(tip, tipGrain),
-		Spin:     toGrain(min(max(float64(s.Spin)+h.Spin, -room), room), spinGrain),
-		Speed:    toGrain(min(max(speed+h.Speed, 7), 27), speedGrain),
-		Unsteady: h.Unsteady, Gap: h.Gap,
+		Out: ofSteps(s.out, placeGrain), Behind: ofSteps(s.behind, behindGrain),
+		Contact: ofSteps(s.contact, contactGrain),
+		Tip:     ofSteps(s.tip, tipGrain), Spin: ofSteps(s.spin, spinGrain), Speed: ofSteps(s.speed, speedGrain),
+		Unsteady: unsteadyOf(s.unsteady), Gap: gapOf(s.gap),
 	}
 }
 
@@ -37,25 +110,39 @@ type prediction struct {
 	parts   Parts
 }
 
-// strokeKey tells strokes apart: everything that the response depends on.
+// strokeKey tells strokes on racks and tables apart: everything that the response
+// depends on, small, since looking it up is what most of the time goes into.
 type strokeKey struct {
-	stroke response.Stroke
-	rack   response.Rack
-	feet   int
-	mouth  table.Inches
+	steps
+	rack, feet, mouth int16
 }
 
-// mostPredictions take some 30 MB.
-const mostPredictions = 60_000
+// mostPredictions take some 70 MB.
+const mostPredictions = 120_000
 
 var predictions = newCache[strokeKey, *prediction](mostPredictions)
 
-func predict(h Hand, s drill.Setup, r response.Rack, k table.Kind) *prediction {
-	key := strokeKey{strokeOf(h, s, k), r, k.Feet, toGrain(k.CornerMouth, mouthGrain)}
+// situation is a setup that was told, with a rack on a kind of table.
+type situation struct {
+	told steps
+	rack response.Rack
+	kind table.Kind
+	key  strokeKey // of no stroke yet
+}
+
+func newSituation(setup drill.Setup, r response.Rack, k table.Kind) situation {
+	mouth := stepsOf(k.CornerMouth, mouthGrain)
+	k.CornerMouth = ofSteps(mouth, mouthGrain)
+	number := slices.Index(response.Racks(), r)
+	return situation{stepsTold(setup, k), r, k, strokeKey{rack: int16(number), feet: int16(k.Feet), mouth: mouth}}
+}
+
+// predict gives what a hand makes of it.
+func (s *situation) predict(h *weighedHand) *prediction {
+	key := s.key
+	key.steps = s.told.with(h.steps, s.kind)
 	return predictions.findOrCompute(key, func() *prediction {
-		kind := k
-		kind.CornerMouth = key.mouth
-		chances := response.Predict(key.stroke, r, kind)
+		chances := response.Predict(key.stroke(), s.rack, s.kind)
 		return &prediction{chances, partsOf(chances)}
 	})
 }

@@ -108,18 +108,19 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	s.seen = append(s.seen, added)
 	s.weights = nil
 	s.observeRack(breaks)
+	played := newSituation(setup, s.rack, k)
 	for i := range cloud {
-		chances := s.chances(cloud[i].Hand, setup, k)
+		chances := s.chances(&played, i)
 		for _, c := range added.counts {
 			s.evidence[i][c.Fact] += float64(c.Weight) * max(math.Log(float64(chances[c.Index])), surest)
 		}
 	}
 }
 
-// chances gives the chance of every outcome with a hand under a setup; what it gives
-// holds until it is asked again.
-func (s *Student) chances(h Hand, setup drill.Setup, k table.Kind) response.Response {
-	computed := predict(h, setup, s.rack, k).chances
+// chances gives the chance of every outcome with a hand of the cloud in a situation;
+// what it gives holds until it is asked again.
+func (s *Student) chances(in *situation, hand int) response.Response {
+	computed := in.predict(&cloud[hand]).chances
 	if s.local == nil {
 		return computed
 	}
@@ -130,12 +131,12 @@ func (s *Student) chances(h Hand, setup drill.Setup, k table.Kind) response.Resp
 	return s.scratch
 }
 
-// parts gives what breaks with a hand under a setup are worth, by parts.
-func (s *Student) parts(h Hand, setup drill.Setup, k table.Kind) Parts {
+// parts gives what breaks with a hand of the cloud in a situation are worth, by parts.
+func (s *Student) parts(in *situation, hand int) Parts {
 	if s.local == nil {
-		return predict(h, setup, s.rack, k).parts
+		return in.predict(&cloud[hand]).parts
 	}
-	return partsOf(s.chances(h, setup, k))
+	return partsOf(s.chances(in, hand))
 }
 
 // handWeights gives the weight of every hand of the cloud.
@@ -198,44 +199,71 @@ func (s *Student) ShareOf(c Cause) float64 {
 // negligible is the weight below which a hand is left out of a comparison.
 const negligible = 1e-3
 
+// Limits are what a change must keep to be told at all: how likely it is to help at
+// least, and to harm at most. The zero Limits ask for nothing.
+type Limits struct{ LeastHelp, MostHarm float64 }
+
 // Compare weighs a setup against the present one on a kind of table.
 func (s *Student) Compare(w Weights, k table.Kind, from, to drill.Setup) Effect {
-	return s.CompareAll(w, k, from, []drill.Setup{to})[0]
+	return s.CompareAll(w, Limits{MostHarm: 1}, k, from, []drill.Setup{to})[0]
 }
 
-// CompareAll weighs several setups against the present one, in their order.
-func (s *Student) CompareAll(w Weights, k table.Kind, from drill.Setup, to []drill.Setup) []Effect {
-	effects := make([]Effect, len(to))
-	total, sound := 0.0, 0.0
-	for i, weight := range s.handWeights() {
-		if weight < negligible {
-			continue
-		}
-		h := cloud[i]
-		total += weight
-		if h.Cause == Nothing {
-			sound += weight
-		}
-		now := w.Worth(s.parts(h.Hand, from, k))
-		for j := range effects {
-			effects[j].add(weight, w.Worth(s.parts(h.Hand, to[j], k))-now, h.Cause == Nothing)
-		}
+// CompareAll weighs several setups against the present one, in their order. Of one that
+// does not keep to the limits only that is told, and its SoundGain.
+func (s *Student) CompareAll(w Weights, keep Limits, k table.Kind, from drill.Setup, to []drill.Setup) []Effect {
+	hands, whole := s.weightyHands()
+	now := make([]float64, len(hands))
+	present := newSituation(from, s.rack, k)
+	for n, i := range hands {
+		now[n] = w.Worth(s.parts(&present, i))
 	}
-	for j := range effects {
-		effects[j].divide(total, sound)
+	effects := make([]Effect, len(to))
+	for j := range to {
+		then, rest := newSituation(to[j], s.rack, k), whole
+		sum := effectSum{}
+		for n, i := range hands {
+			weight, isSound := s.weights[i], cloud[i].Cause == Nothing
+			if !isSound && sum.breaks(keep, whole, rest) {
+				break
+			}
+			sum.add(weight, w.Worth(s.parts(&then, i))-now[n], isSound)
+			rest -= weight
+		}
+		effects[j] = sum.mean(whole)
 	}
 	return effects
+}
+
+// weightyHands lists the hands of the cloud that are not negligible, those with nothing
+// amiss first and otherwise the heaviest first, with the weight of all.
+func (s *Student) weightyHands() (hands []int, whole float64) {
+	for i, weight := range s.handWeights() {
+		if weight >= negligible {
+			hands = append(hands, i)
+			whole += weight
+		}
+	}
+	isSound := func(i int) int {
+		if cloud[i].Cause == Nothing {
+			return 0
+		}
+		return 1
+	}
+	slices.SortStableFunc(hands, func(a, b int) int {
+		return cmp.Or(cmp.Compare(isSound(a), isSound(b)), cmp.Compare(s.weights[b], s.weights[a]))
+	})
+	return hands, whole
 }
 
 // Expect gives the chances of a break under a setup.
 func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 	var sum Parts
-	total := 0.0
+	total, told := 0.0, newSituation(setup, s.rack, k)
 	for i, weight := range s.handWeights() {
 		if weight < negligible {
 			continue
 		}
-		p := s.parts(cloud[i].Hand, setup, k)
+		p := s.parts(&told, i)
 		total += weight
 		sum.Down += weight * p.Down
 		sum.OpenShot += weight * p.OpenShot
@@ -264,7 +292,8 @@ func (s *Student) Surprise() float64 {
 	}
 	excess, variance := 0.0, 0.0
 	for _, seen := range s.seen {
-		chances := s.chances(cloud[best].Hand, seen.setup, seen.kind)
+		played := newSituation(seen.setup, s.rack, seen.kind)
+		chances := s.chances(&played, best)
 		for _, f := range []response.Fact{response.Wing, response.Cue} {
 			mean, square := logMoments(f, chances)
 			count := 0.0

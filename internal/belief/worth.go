@@ -56,23 +56,36 @@ type Effect struct {
 	SoundGain float64
 }
 
+// effectSum adds up what a change brings, hand by hand.
+type effectSum struct {
+	Effect
+	sound float64 // the weight of hands with nothing amiss
+}
+
 // add adds what one hand of a weight would gain.
-func (e *Effect) add(weight, gain float64, sound bool) {
+func (e *effectSum) add(weight, gain float64, isSound bool) {
 	e.Gain += weight * gain
 	e.Help += weight * normalCDF((gain-LeastGain)/tableSpread)
 	e.Harm += weight * normalCDF((-gain-LeastGain)/tableSpread)
-	if sound {
+	if isSound {
 		e.SoundGain += weight * gain
+		e.sound += weight
 	}
 }
 
-// divide makes means of sums: total is the weight of all hands, sound that of those
-// with nothing amiss.
-func (e *Effect) divide(total, sound float64) {
-	e.Gain, e.Help, e.Harm = e.Gain/total, e.Help/total, e.Harm/total
-	if sound > 0 {
-		e.SoundGain /= sound
+// breaks reports whether the limits are broken, whatever the hands to come gain: whole
+// is the weight of all, rest that of those to come.
+func (e *effectSum) breaks(keep Limits, whole, rest float64) bool {
+	return e.Help+rest < keep.LeastHelp*whole || e.Harm > keep.MostHarm*whole
+}
+
+// mean makes means of sums: whole is the weight of all hands.
+func (e *effectSum) mean(whole float64) Effect {
+	m := Effect{Gain: e.Gain / whole, Help: e.Help / whole, Harm: e.Harm / whole}
+	if e.sound > 0 {
+		m.SoundGain = e.SoundGain / e.sound
 	}
+	return m
 }
 
 // LeastGain is the smallest gain that helps.
