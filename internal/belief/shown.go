@@ -137,20 +137,21 @@ func (s *Shown) departure() departure {
 	return d
 }
 
-// apply gives the chances of all outcomes where computed ones are departed from.
-func (d departure) apply(computed, into response.Response) {
+// apply turns the computed chances of all outcomes into those that depart from them.
+func (d departure) apply(chances response.Response) {
 	for f := range response.FactCount {
 		from, to := response.OutcomesOf(response.Fact(f))
 		var whole float32
 		for i := from; i < to; i++ {
-			into[i] = computed[i] * d[i]
-			whole += into[i]
+			chances[i] *= d[i]
+			whole += chances[i]
 		}
+		share := 1 / whole
 		for i := from; i < to; i++ {
-			into[i] /= whole
+			chances[i] *= share
 		}
 	}
-	into.Derive()
+	chances.Derive()
 }
 
 // setupKey is everything of a setup and a table that what is expected depends on.
@@ -180,11 +181,12 @@ const handsSkipped = 5
 
 func meanOfCloud(r response.Rack, k table.Kind, setup drill.Setup) []float64 {
 	shares := make([]float64, response.Width)
-	total, told := 0.0, newSituation(setup, r, k)
+	total, told := 0.0, stepsTold(setup, k)
 	for i := 0; i < len(cloud); i += handsSkipped {
 		weight := math.Exp(cloud[i].logPrior)
 		total += weight
-		for index, chance := range told.predict(&cloud[i]).chances {
+		stroke := told.with(cloud[i].steps, k).stroke()
+		for index, chance := range response.Predict(stroke, r, k) {
 			shares[index] += weight * float64(chance)
 		}
 	}

@@ -120,14 +120,13 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 // chances gives the chance of every outcome with a hand of the cloud in a situation;
 // what it gives holds until it is asked again.
 func (s *Student) chances(in *situation, hand int) response.Response {
-	computed := in.predict(&cloud[hand]).chances
-	if s.local == nil {
-		return computed
-	}
 	if s.scratch == nil {
 		s.scratch = make(response.Response, response.Width)
 	}
-	s.local.apply(computed, s.scratch)
+	in.predict(&cloud[hand]).unpack(s.scratch)
+	if s.local != nil {
+		s.local.apply(s.scratch)
+	}
 	return s.scratch
 }
 

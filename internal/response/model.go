@@ -31,7 +31,7 @@ var networks = sync.OnceValue(func() map[Rack]*network {
 	all := make(map[Rack]*network, len(Racks()))
 	rest := file
 	for _, r := range Racks() {
-		n := &network{w3: make([][Hidden + 1]float32, outputs)}
+		n := &network{newLayer(InputCount, Hidden), newLayer(Hidden, Hidden), newLayer(Hidden, outputs)}
 		rest = n.decode(rest)
 		all[r] = n
 	}
@@ -41,25 +41,20 @@ var networks = sync.OnceValue(func() map[Rack]*network {
 	return all
 })
 
-// decode reads a network: a row's scale as float32, then its weights as int16
-// shares of it.
+// decode reads a network: for each output of each layer a scale as float32, then its
+// weights and bias as int16 shares of it. It returns what is left.
 func (n *network) decode(b []byte) []byte {
-	row := func(into []float32) {
-		scale := math.Float32frombits(binary.LittleEndian.Uint32(b)) / math.MaxInt16
-		b = b[4:]
-		for i := range into {
-			into[i] = scale * float32(int16(binary.LittleEndian.Uint16(b[2*i:])))
+	for _, l := range []*layer{&n.first, &n.second, &n.last} {
+		weights := make([]float32, l.weights.Rows+1)
+		for output := range l.weights.Cols {
+			scale := math.Float32frombits(binary.LittleEndian.Uint32(b)) / math.MaxInt16
+			b = b[4:]
+			for i := range weights {
+				weights[i] = scale * float32(int16(binary.LittleEndian.Uint16(b[2*i:])))
+			}
+			b = b[2*len(weights):]
+			l.setOutput(output, weights)
 		}
-		b = b[2*len(into):]
-	}
-	for i := range n.w1 {
-		row(n.w1[i][:])
-	}
-	for i := range n.w2 {
-		row(n.w2[i][:])
-	}
-	for i := range n.w3 {
-		row(n.w3[i][:])
 	}
 	return b
 }
@@ -87,15 +82,22 @@ func Predict(s Stroke, r Rack, k table.Kind) Response {
 func softmax(v []float32) {
 	top := v[0]
 	for _, x := range v {
-		top = max(top, x)
+		if x > top { // not max, which minds numbers that are none
+			top = x
+		}
 	}
 	var sum float32
 	for i, x := range v {
-		v[i] = exp32(max(x-top, -80))
+		below := x - top
+		if below < -80 {
+			below = -80
+		}
+		v[i] = exp32(below)
 		sum += v[i]
 	}
+	share := 1 / sum
 	for i := range v {
-		v[i] /= sum
+		v[i] *= share
 	}
 }
 

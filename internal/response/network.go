@@ -2,69 +2,84 @@ package response
 
 import (
 	"math"
+
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas32"
 )
 
 // Hidden is the width of each of the two hidden layers.
 const Hidden = 40
 
 // network is two hidden layers of tanh and a softmax for each fact.
-type network struct {
-	w1 [Hidden][InputCount + 1]float32 // the last column is the bias
-	w2 [Hidden][Hidden + 1]float32
-	w3 [][Hidden + 1]float32 // outputs rows
+type network struct{ first, second, last layer }
+
+// layer is the weights from each of its inputs (rows) to each of its outputs (columns),
+// and the outputs' biases.
+type layer struct {
+	weights blas32.General
+	biases  []float32
+}
+
+func newLayer(inputs, outputs int) layer {
+	return layer{
+		blas32.General{Rows: inputs, Cols: outputs, Stride: outputs, Data: make([]float32, inputs*outputs)},
+		make([]float32, outputs),
+	}
+}
+
+// setOutput sets the weights to one output, its bias last.
+func (l *layer) setOutput(output int, weights []float32) {
+	for input := range l.weights.Rows {
+		l.weights.Data[input*l.weights.Stride+output] = weights[input]
+	}
+	l.biases[output] = weights[l.weights.Rows]
+}
+
+// run writes the outputs' sums.
+func (l *layer) run(in, out []float32) {
+	copy(out, l.biases)
+	blas32.Gemv(blas.Trans, 1, l.weights, blas32.Vector{N: len(in), Inc: 1, Data: in}, 1, blas32.Vector{N: len(out), Inc: 1, Data: out})
 }
 
 // logits runs the network.
 func (n *network) logits(x *Inputs, out []float32) {
 	var a, b [Hidden]float32
-	for i := range n.w1 {
-		w := &n.w1[i]
-		sum := w[InputCount]
-		for j := range x {
-			sum += w[j] * x[j]
-		}
-		a[i] = tanh32(sum)
-	}
-	for i := range n.w2 {
-		w := &n.w2[i]
-		b[i] = tanh32(dotHidden(w, &a))
-	}
-	for i := range n.w3 {
-		out[i] = dotHidden(&n.w3[i], &b)
-	}
+	n.first.run(x[:], a[:])
+	replaceByTanh(a[:])
+	n.second.run(a[:], b[:])
+	replaceByTanh(b[:])
+	n.last.run(b[:], out)
 }
 
-// dotHidden is in four running sums, which the processor adds side by side.
-func dotHidden(w *[Hidden + 1]float32, v *[Hidden]float32) float32 {
-	var s0, s1, s2, s3 float32
-	for j := 0; j < Hidden; j += 4 {
-		s0 += w[j] * v[j]
-		s1 += w[j+1] * v[j+1]
-		s2 += w[j+2] * v[j+2]
-		s3 += w[j+3] * v[j+3]
+func replaceByTanh(v []float32) {
+	for i, x := range v {
+		v[i] = tanh32(x)
 	}
-	return w[Hidden] + (s0 + s1) + (s2 + s3)
 }
 
 // tanh32 is exact to 1e-6, by the exponential.
 func tanh32(x float32) float32 {
-	switch {
-	case x > 9:
-		return 1
-	case x < -9:
-		return -1
+	const flat = 9 // beyond which it is 1
+	if x > flat {
+		x = flat
+	}
+	if x < -flat {
+		x = -flat
 	}
 	e := exp32(2 * x)
 	return (e - 1) / (e + 1)
 }
 
 // exp32 is the exponential of -87 to 87 with a relative error below 1e-6: a power of two
-// times the Taylor polynomial of the rest, which is at most half of ln 2. It is what
-// most of the time would go into.
+// times the Taylor polynomial of the rest, which is at most half of ln 2, its terms in
+// pairs, which the processor works out side by side. It is what most of the time would
+// go into.
 func exp32(x float32) float32 {
 	const log2e, ln2High, ln2Low = 1.442695040888963, 0.693359375, -2.1219444005469057e-4 // ln 2 in two, of which the first is exact
-	whole := float32(int32(x*log2e+127.5)) - 127
+	power := int32(x*log2e + 127.5)
+	whole := float32(power - 127)
 	r := x - whole*ln2High - whole*ln2Low
-	p := 1 + r*(1+r*(0.5+r*(1.0/6+r*(1.0/24+r*(1.0/120+r*(1.0/720))))))
-	return p * math.Float32frombits(uint32(int32(whole)+127)<<23)
+	square := r * r
+	p := 1 + r + square*(0.5+r*(1.0/6)+square*(1.0/24+r*(1.0/120)+square*(1.0/720)))
+	return p * math.Float32frombits(uint32(power)<<23)
 }
