@@ -18,6 +18,8 @@ type analysis struct {
 	mirror  bool
 	targets drill.Targets
 	rules   Rules
+	// weights are what a break is worth to this club, under the drill's goals.
+	weights belief.Weights
 	// trials are the setups tried, each once, with all that was seen under it.
 	records []*setupRecord
 	// path is the order in which they were played, as indexes of trials.
@@ -73,6 +75,7 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	last := sets[len(sets)-1]
 	l := &analysis{kind: last.Kind, targets: b.resolveTargets(last.Kind), rules: b.Rules, mirror: last.Setup.Side == table.Right}
 	e := frame{kind: last.Kind, window: b.resolveWindow(last), mirror: last.Setup.Side == table.Right}
+	l.weights = b.Rules.weights(l.targets)
 	l.speedUnknown = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
 	sets = withSteadySpeeds(sets, e.mirror)
 	for _, stint := range drill.GroupStints(sets) {

@@ -178,16 +178,25 @@ func (l *analysis) chooseChange(r *patternRule, n Numbers, s observation) (propo
 	return proposedChange{}, false
 }
 
-// addFactFindings puts the two plain counts in front.
+// addFactFindings puts the plain counts of the drill's goals in front.
 func (l *analysis) addFactFindings(d *decision) {
 	t := l.currentTally()
-	wing := observeShare(t.wingMade, t.breaks, l.targets.Wing)
-	window := observeShare(t.cue.inWindow, t.breaks, l.targets.Window)
-	d.observations[FactWing], d.observations[FactWindow] = wing, window
-	facts := []Finding{wing.toFinding(FactWing), window.toFinding(FactWindow)}
-	facts[0].Said, facts[1].Said = findingStatement(FactWing, wing, l), findingStatement(FactWindow, window, l)
-	for i := range facts {
-		facts[i].Says = asTold(facts[i].Said)
+	var facts []Finding
+	add := func(name RuleName, count, of int, target float64) {
+		s := observeShare(count, of, target)
+		f := s.toFinding(name)
+		f.Said = findingStatement(name, s, l)
+		f.Says = asTold(f.Said)
+		d.observations[name] = s
+		facts = append(facts, f)
+	}
+	add(FactWing, t.wingMade, t.breaks, l.targets.Wing)
+	add(FactWindow, t.cue.inWindow, t.breaks, l.targets.Window)
+	if l.targets.Shot > 0 {
+		add(FactShot, t.openShot, t.shotSeen, l.targets.Shot)
+	}
+	if l.targets.RanOut > 0 {
+		add(FactRanOut, t.ranOut, t.runsSeen, l.targets.RanOut)
 	}
 	d.findings = append(facts, d.findings...)
 }

@@ -8,6 +8,7 @@ const (
 	RuleDanger      RuleName = "balls-off-table"     // 1
 	RuleLimits      RuleName = "outside-limits"      // beyond what is taught
 	RuleFollowUp    RuleName = "follow-up"           // the change before hurt: go back
+	RuleWeighing    RuleName = "weighing"            // everything seen, together
 	RuleWeak        RuleName = "weak-break"          // 2
 	RuleSideScratch RuleName = "side-scratch"        // 3
 	RuleThrownWide  RuleName = "cue-ball-wide"       // 3b
@@ -27,4 +28,7 @@ const (
 	// The two facts shown beside every advice. They never ask for a change.
 	FactWing   RuleName = "wing-ball"
 	FactWindow RuleName = "cue-ball-window"
+	// The same where the drill asks for what a break leaves.
+	FactShot   RuleName = "open-shot"
+	FactRanOut RuleName = "ran-out"
 )

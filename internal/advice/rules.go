@@ -30,7 +30,8 @@ type Numbers struct {
 	// Onward is how sure it must be to go on in the direction of the last
 	// change. It is lower, because the case has been made already.
 	Onward float64 `json:"onward"`
-	// Step is the size of the change, in the unit of Rule.StepUnit.
+	// Step is the size of the change, or what a part of a break is worth, in the unit
+	// of Rule.StepUnit.
 	Step float64 `json:"step"`
 	// MinBreaks is the fewest breaks of a stint on which the rule speaks.
 	MinBreaks int `json:"min_breaks"`
@@ -54,20 +55,27 @@ type Rule struct {
 // Catalogue lists the rules, in the order in which they are asked; those that
 // look for no fault come last.
 func Catalogue() []Rule {
-	list := make([]Rule, 0, len(patternRules)+4)
+	list := make([]Rule, 0, len(patternRules)+5)
 	for _, r := range patternRules {
 		list = append(list, r.Rule)
-		if r.Name == RuleDanger { // where it is asked
+		switch r.Name { // where they are asked
+		case RuleDanger:
 			list = append(list, followUpRule)
+		case RuleLimits:
+			list = append(list, weighingRule)
 		}
 	}
 	return append(list, progressRule, tooEarlyRule, newTableRule)
 }
 
+// EverySetting lists all that has numbers a club may set: the rules, and what a break is
+// worth.
+func EverySetting() []Rule { return append(Catalogue(), WorthParts()...) }
+
 // DefaultRules gives the numbers as they come, one entry a rule.
 func DefaultRules() Rules {
-	all := Rules{Version: RulesVersion, Numbers: make(map[RuleName]Numbers, len(patternRules)+4)}
-	for _, r := range Catalogue() {
+	all := Rules{Version: RulesVersion, Numbers: map[RuleName]Numbers{}}
+	for _, r := range EverySetting() {
 		all.Numbers[r.Name] = r.Numbers
 	}
 	return all

@@ -12,7 +12,7 @@ import (
 func (r Rules) Check() error {
 	var p drill.Problems
 	known := make(map[RuleName]Rule)
-	for _, rule := range Catalogue() {
+	for _, rule := range EverySetting() {
 		known[rule.Name] = rule
 		if n, set := r.Numbers[rule.Name]; set {
 			n.checkAgainst(rule, &p)
@@ -38,7 +38,11 @@ func (n Numbers) checkAgainst(r Rule, p *drill.Problems) {
 		p.Add(field("onward"), "going on takes more than 50 percent, and no more than beginning does")
 	}
 	if most := 3 * r.Numbers.Step; r.StepUnit != "" && !(n.Step > 0 && n.Step <= most) {
-		p.Add(field("step"), fmt.Sprintf("a step is above 0 and at most %s %s", say.Hundredths(most), r.StepUnit))
+		what := "a step is"
+		if r.StepUnit == WorthUnit {
+			what = "it counts"
+		}
+		p.Add(field("step"), fmt.Sprintf("%s above 0 and at most %s %s", what, say.Hundredths(most), r.StepUnit))
 	}
 	if n.MinBreaks < 0 || n.MinBreaks > 10*drill.MaxBreaks {
 		p.Add(field("min_breaks"), "the fewest breaks lie from 0 to 500")

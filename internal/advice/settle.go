@@ -25,18 +25,32 @@ func (l *analysis) settlePatience() evidence.SettlingLimits {
 // it near the target, or it is too early to tell.
 func (l *analysis) settleWithoutChange(d *decision) {
 	breaks := l.currentTally().breaks
-	wing, window := d.observations[FactWing], d.observations[FactWindow]
 	n := l.rules.numbersOf(progressRule)
 	d.setupIsGood = n.On && breaks >= n.MinBreaks && d.observations[RuleDanger].certainty < 0.5 &&
-		wing.certainty >= n.Certainty && window.certainty >= n.Certainty && !l.losesCueBall() && !l.seldomLeavesShot()
+		d.surestMiss() <= 1-n.Certainty && !l.losesCueBall() && !l.seldomLeavesShot()
 	if d.setupIsGood || d.exhaustedRule != nil && breaks >= n.MinBreaks {
 		d.setupIsLevel = !d.setupIsGood && !l.losesCueBall()
 		return
 	}
 	d.breaksNeeded, d.settleIsLikely = l.breaksToSettle(d)
-	d.missesTarget = breaks >= levelBreaks-drill.UsualBreaks &&
-		max(1-wing.certainty, 1-window.certainty) >= shortCertainty
+	d.missesTarget = breaks >= levelBreaks-drill.UsualBreaks && d.surestMiss() >= shortCertainty
 	d.setupIsLevel = breaks >= levelBreaks && !d.settleIsLikely && !d.missesTarget && !d.checkRack && !l.losesCueBall()
+}
+
+// surestMiss is how sure it is that the goal is missed that is missed most surely. A
+// goal that nobody wrote anything down of is neither met nor missed.
+func (d *decision) surestMiss() float64 {
+	surest := 0.0
+	for _, goal := range []RuleName{FactWing, FactWindow, FactShot, FactRanOut} {
+		s, asked := d.observations[goal]
+		switch {
+		case asked && s.of == 0:
+			surest = max(surest, 0.5)
+		case asked:
+			surest = max(surest, 1-s.certainty)
+		}
+	}
+	return surest
 }
 
 // tooManyScratches is the share of breaks beyond which a setup that loses the

@@ -30,6 +30,8 @@ type breakTally struct {
 	// openShot of shotSeen breaks left an open shot on the lowest ball; a scratch
 	// leaves none.
 	openShot, shotSeen int
+	// ranOut of runsSeen racks were run out.
+	ranOut, runsSeen int
 	head               headTally
 	slots              map[rack.Slot]slotEnds
 }
@@ -102,7 +104,8 @@ func (t *breakTally) addSet(set drill.Set, setup drill.Setup, e frame) {
 	}
 }
 
-// addShot counts whether there was a shot, where it was written down.
+// addShot counts whether there was a shot and what came of it, where it was written
+// down.
 func (t *breakTally) addShot(b *drill.Break) {
 	switch {
 	case b.Shot == drill.ShotOpen:
@@ -110,6 +113,12 @@ func (t *breakTally) addShot(b *drill.Break) {
 		t.shotSeen++
 	case b.Shot != "":
 		t.shotSeen++
+	}
+	if b.RanOut != "" {
+		t.runsSeen++
+	}
+	if b.RanOut == drill.RanOutYes {
+		t.ranOut++
 	}
 }
 

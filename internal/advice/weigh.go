@@ -15,14 +15,14 @@ import (
 // What a change must promise before it is told (choices of this program; their
 // effect is in internal/rehearsal/REHEARSAL.md).
 const (
-	// certainHelp is the chance that a change helps, and most harm the chance that
-	// it harms.
+	// certainHelp is the chance that a change helps, and mostHarm the chance that it
+	// harms, where the club has not set others: see weighingRule.
 	certainHelp = 0.75
 	mostHarm    = 0.1
 	// surelyCause is how likely a part must be amiss for its change to be told with
-	// no more than surelyCauseHelp.
-	surelyCause     = 0.7
-	surelyCauseHelp = 0.6
+	// knownCauseRelief less of a chance to help.
+	surelyCause      = 0.7
+	knownCauseRelief = 0.15
 	// certainTurn is asked of a change that turns the last one back, so that a
 	// student is not sent to and fro.
 	certainTurn = 0.92
@@ -54,6 +54,9 @@ const (
 // believe weighs everything that was seen under every setup of the pool.
 func (l *analysis) believe() {
 	setup := l.currentSetup()
+	if !l.rules.numbersOf(weighingRule).On {
+		return
+	}
 	hands, known := belief.NewStudent(rackOf(setup), l.others)
 	if !known {
 		return
@@ -86,7 +89,7 @@ func leftFrameBreaks(set drill.Set, mirror bool) []drill.Break {
 // applyBelief tells the best change that is sure enough, or asks for the rack to
 // be checked where that explains as much.
 func (l *analysis) applyBelief(d *decision) {
-	if l.hands == nil || l.currentTally().breaks < fewestBreaks {
+	if l.hands == nil || l.currentTally().breaks < l.rules.numbersOf(weighingRule).MinBreaks {
 		return
 	}
 	changes := l.weighSingleChanges()
@@ -133,9 +136,6 @@ type weighedChange struct {
 	effect belief.Effect
 }
 
-// mayBeTold are the limits that no change is told beyond, whatever is amiss.
-var mayBeTold = belief.Limits{LeastHelp: surelyCauseHelp, MostHarm: mostHarm}
-
 // weighSingleChanges gives every single change with what it would bring.
 func (l *analysis) weighSingleChanges() []weighedChange {
 	list := l.listSingleChanges()
@@ -144,7 +144,7 @@ func (l *analysis) weighSingleChanges() []weighedChange {
 		setups[i] = c.to
 	}
 	weighed := make([]weighedChange, len(list))
-	for i, e := range l.hands.CompareAll(belief.StandardWeights(), mayBeTold, l.kind, l.currentSetup(), setups) {
+	for i, e := range l.hands.CompareAll(l.weights, l.rules.weighing().limits(), l.kind, l.currentSetup(), setups) {
 		weighed[i] = weighedChange{list[i], e}
 	}
 	return weighed
@@ -176,14 +176,15 @@ func (l *analysis) bestChange(d *decision, changes []weighedChange) (best weighe
 
 // isSureEnough reports whether a change may be told for what it promises.
 func (l *analysis) isSureEnough(d *decision, c weighedChange) bool {
-	need := certainHelp
+	asked := l.rules.weighing()
+	need := asked.help
 	switch {
 	case l.reversesLastChange(c.proposedChange):
-		need = certainTurn
+		need = asked.turn
 	case d.shareOf(causeOf[c.variable]) >= surelyCause:
-		need = surelyCauseHelp
+		need = asked.knownCause
 	}
-	return c.effect.Help >= need && c.effect.Harm <= mostHarm && l.isGainClear(c) &&
+	return c.effect.Help >= need && c.effect.Harm <= asked.harm && l.isGainClear(c) &&
 		l.answersLikelyCause(d, c.proposedChange) && l.keepsCueBall(c.proposedChange)
 }
 
@@ -364,7 +365,7 @@ func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) b
 	if l.hands == nil || c.variable == VaryRack {
 		return false
 	}
-	e := l.hands.Compare(belief.StandardWeights(), l.kind, l.currentSetup(), c.to)
+	e := l.hands.Compare(l.weights, l.kind, l.currentSetup(), c.to)
 	switch {
 	case l.wasTriedAndWorse(c):
 		return true

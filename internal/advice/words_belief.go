@@ -94,7 +94,7 @@ func (w adviceWriter) listRivals() []string {
 // what was seen so far; nothing in particular when none should, clearly.
 func (w adviceWriter) expectGain(c proposedChange) Expectation {
 	then, t := w.hands.Expect(w.kind, c.to), w.currentTally()
-	worth := belief.StandardWeights()
+	worth := w.weights
 	least, e := 0.03, Expectation{}
 	consider := func(what string, weight float64, shown, of int, to float64) {
 		if of == 0 {

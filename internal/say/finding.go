@@ -5,6 +5,8 @@ package say
 var findingWords = map[string][2]string{
 	"wing-ball":           {"The wing ball fell in ", "."},
 	"cue-ball-window":     {"The cue ball stopped in the window in ", "."},
+	"open-shot":           {"There was an open shot on the lowest ball in ", "."},
+	"ran-out":             {"The table was run out in ", "."},
 	"balls-off-table":     {"A ball left the table in ", "."},
 	"weak-break":          {"Weak breaks: ", " pocketed nothing and sent fewer than four balls to a rail."},
 	"side-scratch":        {"The cue ball scratched in a side pocket in ", "."},

@@ -14,6 +14,8 @@ type ReplayedSet struct {
 	Closed   time.Time
 	Verdict  advice.Verdict
 	Sentence string
+	// LikeliestCause is what most likely was amiss; "" where nothing was weighed.
+	LikeliestCause string
 	// Spoke is the rule that had the word; "" when none of them had, as when
 	// the coach's own setup waits to be played.
 	DecidingRule advice.RuleName
@@ -33,6 +35,9 @@ func ReplayCases(cases []store.PastCase, rules store.ClubRules) []ReplayedSet {
 		said[i] = ReplayedSet{
 			Set: c.Set, Student: a.Student, Closed: past.Closed,
 			Verdict: a.Verdict, Sentence: a.Says, DecidingRule: findDecidingRule(a),
+		}
+		if len(a.Causes) > 0 {
+			said[i].LikeliestCause = a.Causes[0].Name
 		}
 		for _, f := range a.Findings {
 			if f.Fired {

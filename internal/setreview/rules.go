@@ -18,7 +18,7 @@ func AdviserRules(club store.ClubRules) advice.Rules {
 	if club.Revision > 0 {
 		own.Version = fmt.Sprintf("%s+%d", advice.RulesVersion, club.Revision)
 	}
-	for _, rule := range advice.Catalogue() {
+	for _, rule := range advice.EverySetting() {
 		own.Numbers[rule.Name] = RuleNumbers(rule, club.SettingOf(string(rule.Name)))
 	}
 	return own

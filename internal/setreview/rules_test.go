@@ -14,7 +14,7 @@ import (
 
 func ruleOf(t *testing.T, name advice.RuleName) advice.Rule {
 	t.Helper()
-	for _, r := range advice.Catalogue() {
+	for _, r := range advice.EverySetting() {
 		if r.Name == name {
 			return r
 		}
@@ -25,10 +25,10 @@ func ruleOf(t *testing.T, name advice.RuleName) advice.Rule {
 
 func TestRules_AsTheyCome(t *testing.T) {
 	got := setreview.AdviserRules(store.ClubRules{})
-	if got.Version != advice.RulesVersion || len(got.Numbers) != len(advice.Catalogue()) {
+	if got.Version != advice.RulesVersion || len(got.Numbers) != len(advice.EverySetting()) {
 		t.Errorf("version %q with %d rules", got.Version, len(got.Numbers))
 	}
-	for _, r := range advice.Catalogue() {
+	for _, r := range advice.EverySetting() {
 		if got.Numbers[r.Name] != r.Numbers {
 			t.Errorf("%s: %+v, not as it comes", r.Name, got.Numbers[r.Name])
 		}
@@ -105,7 +105,7 @@ func TestRules_SafetyHasAFloor(t *testing.T) {
 }
 
 func TestCheck_RefusesWhatIsNoNumber(t *testing.T) {
-	for _, r := range advice.Catalogue() {
+	for _, r := range advice.EverySetting() {
 		n := r.Numbers
 		n.Line = math.NaN()
 		var problems drill.Problems

@@ -17,6 +17,10 @@ func ListSettable(rule advice.Rule) SettableNumbers {
 		// The next setup lies within what is taught in any case. Where a student
 		// begins on another table is the coach's drill.
 		return SettableNumbers{}
+	case advice.RuleWeighing:
+		return SettableNumbers{On: true, Line: true, Certainty: true, MinBreaks: true}
+	case advice.WorthDown, advice.WorthShot, advice.WorthScratch, advice.WorthOff, advice.WorthWeak, advice.WorthWing, advice.WorthCue:
+		return SettableNumbers{Step: true}
 	case advice.RuleTooEarly:
 		return SettableNumbers{Line: true}
 	case advice.RuleFollowUp, advice.RuleProgress, advice.RuleDry:

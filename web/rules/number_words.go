@@ -23,12 +23,17 @@ func speaksWhen(rule advice.Rule, n advice.Numbers) string {
 	if !n.On {
 		return "Switched off: it never speaks."
 	}
+	if isWorth(rule) {
+		return say.Capitalize(worthWords(rule, n)) + " where a ball down gives 1 as it comes."
+	}
 	sure := "at least " + percentWords(n.Certainty) + " sure"
 	switch rule.Name {
 	case advice.RuleLimits:
 		return "Speaks at once, whatever the breaks were. Nothing is taught beyond the limits, so there is nothing to set."
 	case advice.RuleNewTable:
 		return "Needs " + say.CountFromOne(n.MinBreaks, "break", "breaks") + " under a setup before it carries it over. There is nothing to set: a drill is carried to the table in proportion."
+	case advice.RuleWeighing:
+		return firstBreakWords(n) + ": a change is told when it is " + sure + " that it helps, and at most " + percentWords(n.Line) + " that it harms."
 	case advice.RuleTooEarly:
 		return "Asks for the number of breaks that settles the question with a chance of " + percentWords(n.Line) + "."
 	case advice.RuleFollowUp:
@@ -53,7 +58,7 @@ func firstBreakWords(n advice.Numbers) string {
 func onwardWords(rule advice.Rule, n advice.Numbers) string {
 	may := setreview.ListSettable(rule)
 	var says []string
-	if n.On && may.Step {
+	if n.On && may.Step && !isWorth(rule) {
 		says = append(says, "Its step is "+formatDecimal(n.Step)+" "+rule.StepUnit+".")
 	}
 	if n.On && may.Onward && n.Onward < n.Certainty {
@@ -75,7 +80,11 @@ func changedNumbers(rule advice.Rule, n advice.Numbers) []string {
 	add(may.Line, strings.ToLower(lineLabel(rule)), percentWords(n.Line), percentWords(comes.Line))
 	add(may.Certainty, "certainty", percentWords(n.Certainty), percentWords(comes.Certainty))
 	add(may.Onward, "certainty to repeat a change", percentWords(n.Onward), percentWords(comes.Onward))
-	add(may.Step, "step", formatDecimal(n.Step), formatDecimal(comes.Step))
+	step := "step"
+	if isWorth(rule) {
+		step = "points"
+	}
+	add(may.Step, step, formatDecimal(n.Step), formatDecimal(comes.Step))
 	add(may.MinBreaks, "fewest breaks", strconv.Itoa(n.MinBreaks), strconv.Itoa(comes.MinBreaks))
 	return list
 }
@@ -88,8 +97,11 @@ func onOffWord(on bool) string {
 }
 
 func lineLabel(rule advice.Rule) string {
-	if rule.Name == advice.RuleTooEarly {
+	switch rule.Name {
+	case advice.RuleTooEarly:
 		return "Chance"
+	case advice.RuleWeighing:
+		return "Most chance to harm"
 	}
 	return "Act above"
 }

@@ -53,8 +53,11 @@ func ruleFields(rule advice.Rule) []page.Field {
 		"How sure it must be to speak. Lower speaks sooner, and more often of what was only luck", bounds.certainty, percentNumber(comes.Certainty))
 	add(may.Onward, page.Field{Name: fieldOnward, Label: "Certainty to repeat a change, percent", InputMode: "decimal"},
 		"How sure it must be to change the same again, the same way", bounds.onward, percentNumber(comes.Onward))
-	add(may.Step, page.Field{Name: fieldStep, Label: "Step, " + rule.StepUnit, InputMode: "decimal"},
-		"How far one change goes", bounds.step, formatDecimal(comes.Step))
+	step, says := "Step, "+rule.StepUnit, "How far one change goes"
+	if isWorth(rule) {
+		step, says = "Points", "What it counts beside the other parts of a break"
+	}
+	add(may.Step, page.Field{Name: fieldStep, Label: step, InputMode: "decimal"}, says, bounds.step, formatDecimal(comes.Step))
 	add(may.MinBreaks, page.Field{Name: fieldMinBreaks, Label: "Fewest breaks", InputMode: "numeric"},
 		"How many breaks under a setup before it speaks", bounds.breaks, strconv.Itoa(comes.MinBreaks))
 	return fields

@@ -46,7 +46,7 @@ func readNumbers(form *page.Form, rule advice.Rule) advice.Numbers {
 	readPercent(form, fieldCertainty, may.Certainty, &n.Certainty)
 	readPercent(form, fieldOnward, may.Onward, &n.Onward)
 	if may.Step {
-		n.Step = form.Number(fieldStep, "write the step as a number, for example "+formatDecimal(rule.Numbers.Step))
+		n.Step = form.Number(fieldStep, "write a number, for example "+formatDecimal(rule.Numbers.Step))
 	}
 	if may.MinBreaks {
 		n.MinBreaks = form.WholeNumber(fieldMinBreaks, "write a whole number of breaks, for example "+strconv.Itoa(rule.Numbers.MinBreaks))

@@ -21,7 +21,11 @@ type ruleListView struct {
 	Answer string
 	// Past says what the counts are counted on; Left what was left out.
 	Past, LeftOut string
-	Rules         []ruleRow
+	// Hard are the rules before the weighing, Weighing it, Patterns those after it.
+	Hard, Patterns []ruleRow
+	Weighing       ruleRow
+	Causes         []causeRow
+	Worth          []worthRow
 	Revision      int
 	Changes       []changeLine
 }
@@ -66,14 +70,20 @@ func (p *Pages) listRules(w http.ResponseWriter, r *http.Request) error {
 	h := tallyRules(setreview.ReplayCases(past.Cases, club))
 	v := ruleListView{Frame: p.sessions.TakeFrame(w, r), Past: pastWords(h), LeftOut: leftOutWords(past), Revision: club.Revision}
 	own := 0
-	for _, rule := range advice.Catalogue() {
+	for number, rule := range advice.Catalogue() {
 		row := newRuleRow(rule, setreview.RuleNumbers(rule, club.SettingOf(string(rule.Name))))
-		row.Number = strconv.Itoa(len(v.Rules) + 1)
+		row.Number = strconv.Itoa(number + 1)
 		row.LastMonth = h.lastMonthWords(rule.Name)
 		own += min(len(row.Changed), 1)
-		v.Rules = append(v.Rules, row)
+		v.addRule(row)
 	}
-	v.Answer = ruleListAnswer(len(v.Rules), own)
+	for _, part := range advice.WorthParts() {
+		row := newWorthRow(part, setreview.RuleNumbers(part, club.SettingOf(string(part.Name))))
+		own += min(len(row.Changed), 1)
+		v.Worth = append(v.Worth, row)
+	}
+	v.Causes = listCauses(h)
+	v.Answer = ruleListAnswer(own)
 	v.Changes = changeLines(changes, visitor.Zone)
 	return page.Render(w, r, http.StatusOK, ruleListPage(v))
 }
@@ -93,14 +103,26 @@ func changePath(rule advice.RuleName) string {
 	return "/rules/change?rule=" + url.QueryEscape(string(rule))
 }
 
-func ruleListAnswer(rules, own int) string {
+// addRule puts a rule where it is checked: before the weighing, or after it.
+func (v *ruleListView) addRule(row ruleRow) {
+	switch {
+	case row.Name == string(advice.RuleWeighing):
+		v.Weighing = row
+	case v.Weighing.Name == "":
+		v.Hard = append(v.Hard, row)
+	default:
+		v.Patterns = append(v.Patterns, row)
+	}
+}
+
+func ruleListAnswer(own int) string {
 	switch own {
 	case 0:
-		return fmt.Sprintf("%d rules look at every set that is closed. All have their standard values.", rules)
+		return "Every set that is closed is judged by these rules. All have their standard values."
 	case 1:
-		return fmt.Sprintf("%d rules look at every set that is closed. One has your club’s own numbers.", rules)
+		return "Every set that is closed is judged by these rules. One has your club’s own numbers."
 	}
-	return fmt.Sprintf("%d rules look at every set that is closed. %d have your club’s own numbers.", rules, own)
+	return fmt.Sprintf("Every set that is closed is judged by these rules. %d have your club’s own numbers.", own)
 }
 
 func pastWords(h ruleTally) string {
@@ -114,7 +136,7 @@ func pastWords(h ruleTally) string {
 // the next line of the same rule says it.
 func changeLines(changes []store.RuleChange, zone *time.Location) []changeLine {
 	titles := map[string]advice.Rule{}
-	for _, rule := range advice.Catalogue() {
+	for _, rule := range advice.EverySetting() {
 		titles[string(rule.Name)] = rule
 	}
 	var lines []changeLine

@@ -13,12 +13,17 @@ import (
 type ruleTally struct {
 	sets                        int
 	spokeCount, sureSilentCount map[advice.RuleName]int
+	// likeliestCount counts by what most likely was amiss.
+	likeliestCount map[string]int
 }
 
 func tallyRules(said []setreview.ReplayedSet) ruleTally {
-	h := ruleTally{sets: len(said), spokeCount: map[advice.RuleName]int{}, sureSilentCount: map[advice.RuleName]int{}}
+	h := ruleTally{sets: len(said), spokeCount: map[advice.RuleName]int{}, sureSilentCount: map[advice.RuleName]int{}, likeliestCount: map[string]int{}}
 	for _, s := range said {
 		h.spokeCount[s.DecidingRule]++
+		if s.LikeliestCause != "" {
+			h.likeliestCount[s.LikeliestCause]++
+		}
 		for _, sure := range s.FiredRules {
 			if sure != s.DecidingRule {
 				h.sureSilentCount[sure]++
@@ -34,6 +39,8 @@ func (h ruleTally) lastMonthWords(rule advice.RuleName) string {
 	switch {
 	case h.sets == 0:
 		return ""
+	case rule == advice.RuleWeighing:
+		return "Its changes are told in the words of the pattern that goes with them, and counted there."
 	case rule == advice.RuleNewTable:
 		return "Concerns the first set on a table, before anything is closed."
 	case rule == advice.RuleDry:

@@ -47,7 +47,7 @@ var ruleStyles = []string{"css/rules.css"}
 
 // ruleNamed finds a rule that can be changed.
 func ruleNamed(name string) (advice.Rule, error) {
-	for _, rule := range advice.Catalogue() {
+	for _, rule := range advice.EverySetting() {
 		if string(rule.Name) == name && setreview.ListSettable(rule).HasAny() {
 			return rule, nil
 		}

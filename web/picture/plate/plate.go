@@ -104,7 +104,7 @@ func chartPlates() []Plate {
 	before := picture.RateView{ID: "pair-before", Label: "Before", Made: 2, Of: 10, Low: 0.05, High: 0.5, Target: 0.5}
 	after := picture.RateView{ID: "pair-after", Label: "After", Made: 11, Of: 20, Low: 0.34, High: 0.74, Target: 0.5}
 	return []Plate{
-		{"rate", picture.RateFigure(wing)}, {"rate2", picture.RateFigure(cue)}, {"rate0", picture.RateFigure(none)},
+		{"rate", picture.RateFigure(wing)}, {"rate2", picture.RateFigure(cue)}, {"share", picture.ShareFigure(picture.ShareView{ID: "share", Label: "The hit on the head ball", Share: 0.58})}, {"rate0", picture.RateFigure(none)},
 		{"rate-key", picture.Legend(picture.RateLegend(wing))},
 		{"pair", picture.PairFigure(picture.PairView{ID: "pair", Title: "Wing ball in its corner", Before: before, After: after})},
 		{"spark", picture.SparkSVG(picture.SparkView{ID: "spark", Label: "Wing ball in its corner", Target: 0.5,
