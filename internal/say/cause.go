@@ -29,14 +29,14 @@ func CauseName(cause string) string {
 func CauseAnswer(cause string) string { return namedCauses[cause].answer }
 
 // RoughShare writes a share that is no count, no finer than it is known: "about 6 in
-// 10", "less than 1 in 20".
+// 10", "less than 1 in 20"; never surer than nine in ten.
 func RoughShare(share float64) string {
-	tenths := int(math.Round(10 * share))
-	switch {
+	switch tenths := int(math.Round(10 * share)); {
 	case share < 0.05:
 		return "less than 1 in 20"
-	case tenths >= 10:
-		return "more than 19 in 20"
+	case tenths >= 9:
+		return "9 in 10 or more"
+	default:
+		return fmt.Sprintf("about %d in 10", tenths)
 	}
-	return fmt.Sprintf("about %d in 10", tenths)
 }
