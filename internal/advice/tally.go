@@ -32,8 +32,8 @@ type breakTally struct {
 	openShot, shotSeen int
 	// ranOut of runsSeen racks were run out.
 	ranOut, runsSeen int
-	head               headTally
-	slots              map[rack.Slot]slotEnds
+	head             headTally
+	slots            map[rack.Slot]slotEnds
 }
 
 // missCounts counts what a wing ball that stayed up met first.

@@ -26,8 +26,8 @@ type ruleListView struct {
 	Weighing       ruleRow
 	Causes         []causeRow
 	Worth          []worthRow
-	Revision      int
-	Changes       []changeLine
+	Revision       int
+	Changes        []changeLine
 }
 
 // ruleRow is a rule with its present numbers.
