@@ -17,6 +17,7 @@ type analysis struct {
 	// mirror says that the student breaks from the right.
 	mirror  bool
 	targets drill.Targets
+	house   drill.HouseRules
 	rules   Rules
 	// weights are what a break is worth to this club, under the drill's goals.
 	weights belief.Weights
@@ -73,9 +74,9 @@ func poolKeyOf(s drill.Set) poolKey {
 // least one with a break.
 func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	last := sets[len(sets)-1]
-	l := &analysis{kind: last.Kind, targets: b.resolveTargets(last.Kind), rules: b.Rules, mirror: last.Setup.Side == table.Right}
+	l := &analysis{kind: last.Kind, targets: b.resolveTargets(last.Kind), house: b.House, rules: b.Rules, mirror: last.Setup.Side == table.Right}
 	e := frame{kind: last.Kind, window: b.resolveWindow(last), mirror: last.Setup.Side == table.Right}
-	l.weights = b.Rules.weights(l.targets)
+	l.weights = b.Rules.weights(l.targets, b.House)
 	l.speedUnknown = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
 	sets = withSteadySpeeds(sets, e.mirror)
 	for _, stint := range drill.GroupStints(sets) {

@@ -14,6 +14,9 @@ type Brief struct {
 	// Targets are the shares that count as good; a zero part means the standard
 	// of the table.
 	Targets drill.Targets
+	// House is what the room asks of a break: no change is told that leaves its box or
+	// gives up its points.
+	House drill.HouseRules
 	// Rules are the club's numbers; zero for DefaultRules.
 	Rules Rules
 	// Overrides are the coach's decisions for this student, in any order.

@@ -41,7 +41,7 @@ func (l *analysis) applyFollowUp(d *decision) {
 		return
 	}
 	back := proposedChange{variable: m.variable, to: withinLimits(m.from.setup, l.kind)}
-	if back.to != l.currentSetup() {
+	if back.to != l.currentSetup() && back.to.InBox(l.house.BreakBox) {
 		d.change, d.undoneChange = &back, &m
 	}
 }

@@ -240,3 +240,29 @@ func FuzzJudge(f *testing.F) {
 		}
 	})
 }
+
+// A student who breaks from the box is never told to leave it.
+func TestJudge_NeverLeavesTheBreakBox(t *testing.T) {
+	const box table.Inches = 8
+	left := 0
+	rapid.Check(t, func(t *rapid.T) {
+		sets := drawHistory(t)
+		for i := range sets {
+			sets[i].Setup = sets[i].Setup.KeepInBox(box)
+		}
+		_, setup, any := kindOf(sets)
+		if !any {
+			return
+		}
+		a := Judge(sets, Brief{House: drill.HouseRules{BreakBox: box}})
+		if !a.Next.InBox(box) {
+			t.Fatalf("from %v told to break from %v", setup.Cue, a.Next.Cue)
+		}
+		if !Judge(sets, Brief{}).Next.InBox(box) {
+			left++
+		}
+	})
+	if left == 0 {
+		t.Error("nobody would leave a box that is not there")
+	}
+}

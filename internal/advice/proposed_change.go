@@ -68,11 +68,20 @@ var smallestChanges = map[Variable]float64{
 // moveCueBallOut moves the cue ball by so many whole inches, out when positive.
 func (l *analysis) moveCueBallOut(by float64, why changeReason) proposedChange {
 	s := l.currentSetup()
-	to := min(max(distanceOut(s)+table.Inches(by), 0), outermostDistance(l.kind))
+	to := min(max(distanceOut(s)+table.Inches(by), 0), l.outermost())
 	// The limit lies between whole inches; a place is told in halves.
 	to = table.Inches(math.Floor(float64(to)*2) / 2)
 	s.Cue.X = table.FlipSign(to)
 	return l.dropIfNegligible(by, proposedChange{VaryPlace, s.Rounded(), why})
+}
+
+// outermost is how far out the cue ball may be told to stand: to the edge of what is
+// taught, or of the room's break box.
+func (l *analysis) outermost() table.Inches {
+	if box := l.house.BreakBox; box > 0 {
+		return min(box, outermostDistance(l.kind))
+	}
+	return outermostDistance(l.kind)
 }
 
 // shiftContact changes the contact, to the right when positive.

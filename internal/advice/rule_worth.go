@@ -33,7 +33,7 @@ func WorthParts() []Rule {
 		part(WorthShot, "An open shot", "The lowest ball can be pocketed. Half as much again where the drill asks for a shot or a run-out.", "gives", standard.OpenShot),
 		part(WorthScratch, "A scratch", "The cue ball is pocketed.", "costs", -standard.Scratch),
 		part(WorthOff, "The cue ball off the table", "It is a danger first: hard rules speak of it whatever this is.", "costs", -standard.CueOff),
-		part(WorthWeak, "A weak break", "No ball down, and fewer than four to a rail.", "costs", -standard.Weak),
+		part(WorthWeak, "A weak break", "No ball down, and fewer than four to a rail; where the room plays three points, a break short of them as well.", "costs", -standard.Weak),
 		part(WorthWing, "The wing ball in its corner", "A way to a ball down, and what a drill may ask to watch.", "gives", standard.Wing),
 		part(WorthCue, "The cue ball in the middle", "It comes to rest between the head string and the centre: a way to a shot.", "gives", standard.Middle),
 	}
@@ -42,8 +42,9 @@ func WorthParts() []Rule {
 // goalShare is how much more an open shot is worth where the drill asks for one.
 const goalShare = 1.5
 
-// weights are what the parts of a break are worth under a drill's goals.
-func (r Rules) weights(t drill.Targets) belief.Weights {
+// weights are what the parts of a break are worth under a drill's goals and the room's
+// rules.
+func (r Rules) weights(t drill.Targets, h drill.HouseRules) belief.Weights {
 	points := map[RuleName]float64{}
 	for _, part := range WorthParts() {
 		points[part.Name] = r.numbersOf(part).Step
@@ -51,6 +52,9 @@ func (r Rules) weights(t drill.Targets) belief.Weights {
 	w := belief.Weights{
 		Down: points[WorthDown], OpenShot: points[WorthShot], Scratch: -points[WorthScratch], CueOff: -points[WorthOff],
 		Weak: -points[WorthWeak], Wing: points[WorthWing], Middle: points[WorthCue],
+	}
+	if h.ThreePoints {
+		w.Short = w.Weak
 	}
 	if t.WatchLeave() {
 		w.OpenShot *= goalShare

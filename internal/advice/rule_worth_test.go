@@ -9,10 +9,10 @@ import (
 )
 
 func TestWeights_AreTheStandardAsTheyCome(t *testing.T) {
-	if got := (Rules{}).weights(drill.Targets{}); got != belief.StandardWeights() {
+	if got := (Rules{}).weights(drill.Targets{}, drill.HouseRules{}); got != belief.StandardWeights() {
 		t.Errorf("%+v, want %+v", got, belief.StandardWeights())
 	}
-	if got := DefaultRules().weights(drill.Targets{}); got != belief.StandardWeights() {
+	if got := DefaultRules().weights(drill.Targets{}, drill.HouseRules{}); got != belief.StandardWeights() {
 		t.Errorf("of the default rules %+v, want %+v", got, belief.StandardWeights())
 	}
 }
@@ -27,12 +27,12 @@ func TestWeights_FollowTheClubAndTheDrill(t *testing.T) {
 	}
 	want := belief.StandardWeights()
 	want.Scratch = -2.5
-	if got := rules.weights(drill.Targets{}); got != want {
+	if got := rules.weights(drill.Targets{}, drill.HouseRules{}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 	want.OpenShot = 1.5
 	for _, asks := range []drill.Targets{{Shot: 0.5}, {RanOut: 0.2}} {
-		if got := rules.weights(asks); got != want {
+		if got := rules.weights(asks, drill.HouseRules{}); got != want {
 			t.Errorf("under %+v %+v, want %+v", asks, got, want)
 		}
 	}
@@ -122,5 +122,17 @@ func TestJudge_WeighsAsSurelyAsTheClubAsks(t *testing.T) {
 	}
 	if a := judgeWith(func(n *Numbers) { n.MinBreaks = 11 }); a.Verdict == Change {
 		t.Errorf("asked for eleven breaks: %s", a.Says)
+	}
+}
+
+// Side scratches ask for less speed; where the room plays three points, of which softer
+// breaks fall short, they do not.
+func TestJudge_KeepsTheRoomsThreePoints(t *testing.T) {
+	history := numberSets(scripted(t, setupWithContact(-0.2), ordinaryWing+ordinaryWing, "SwwSSwwSwwSwwSSwwSww"))
+	if a := Judge(history, Brief{}); a.Verdict != Change || a.Next.Speed >= 18 {
+		t.Fatalf("without the rule: %s", a.Says)
+	}
+	if a := Judge(history, Brief{House: drill.HouseRules{ThreePoints: true}}); a.Next.Speed < 18 {
+		t.Errorf("under the three-point rule: %s", a.Says)
 	}
 }

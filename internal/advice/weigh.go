@@ -185,7 +185,7 @@ func (l *analysis) isSureEnough(d *decision, c weighedChange) bool {
 		need = asked.knownCause
 	}
 	return c.effect.Help >= need && c.effect.Harm <= asked.harm && l.isGainClear(c) &&
-		l.answersLikelyCause(d, c.proposedChange) && l.keepsCueBall(c.proposedChange)
+		l.answersLikelyCause(d, c.proposedChange) && l.keepsCueBall(c.proposedChange) && l.keepsThreePoints(c.proposedChange)
 }
 
 // keepsCueBall reports whether a change loses the cue ball less often, of a student who
@@ -196,6 +196,20 @@ func (l *analysis) keepsCueBall(c proposedChange) bool {
 	}
 	now, then := l.hands.Expect(l.kind, l.currentSetup()), l.hands.Expect(l.kind, c.to)
 	return then.Scratch+then.CueOff < 0.9*(now.Scratch+now.CueOff)
+}
+
+// mostPointsGivenUp is how much more often a break may fall short of three points after
+// a change.
+const mostPointsGivenUp = 0.03
+
+// keepsThreePoints reports whether a change keeps the room's rule about as often as the
+// present setup does.
+func (l *analysis) keepsThreePoints(c proposedChange) bool {
+	if !l.house.ThreePoints {
+		return true
+	}
+	now, then := l.hands.Expect(l.kind, l.currentSetup()), l.hands.Expect(l.kind, c.to)
+	return then.Short <= now.Short+mostPointsGivenUp
 }
 
 // answersLikelyCause reports whether a change is of a part that may well be amiss. What
@@ -356,7 +370,7 @@ func ruleNamed(name RuleName) *patternRule {
 }
 
 // beliefForbids reports whether a pattern's answer goes against everything seen
-// together: it may well harm, or has been tried and found worse, or most likely
+// together: it may well harm, or gives up the room's three points, or has been tried and found worse, or most likely
 // nothing is amiss; or, unless the pattern is one of misses, it hardly helps or is of
 // a part that is likely as it should be. A scratch or a foul is a loss whatever else
 // was seen, so that its answer is held back for harm alone, and that of breaks like
@@ -367,7 +381,7 @@ func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) b
 	}
 	e := l.hands.Compare(l.weights, l.kind, l.currentSetup(), c.to)
 	switch {
-	case l.wasTriedAndWorse(c):
+	case l.wasTriedAndWorse(c), !l.keepsThreePoints(c):
 		return true
 	case l.hands.Surprise() > strangeBreaks:
 		return e.Harm > 0.5

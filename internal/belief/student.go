@@ -269,12 +269,13 @@ func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 		sum.Scratch += weight * p.Scratch
 		sum.CueOff += weight * p.CueOff
 		sum.Weak += weight * p.Weak
+		sum.Short += weight * p.Short
 		sum.Wing += weight * p.Wing
 		sum.Middle += weight * p.Middle
 	}
 	return Parts{
-		sum.Down / total, sum.OpenShot / total, sum.Scratch / total, sum.CueOff / total,
-		sum.Weak / total, sum.Wing / total, sum.Middle / total,
+		Down: sum.Down / total, OpenShot: sum.OpenShot / total, Scratch: sum.Scratch / total, CueOff: sum.CueOff / total,
+		Weak: sum.Weak / total, Short: sum.Short / total, Wing: sum.Wing / total, Middle: sum.Middle / total,
 	}
 }
 

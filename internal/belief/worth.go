@@ -13,6 +13,7 @@ type Parts struct {
 	Scratch  float64
 	CueOff   float64 // the cue ball off the table
 	Weak     float64 // short of the rules' four rails
+	Short    float64 // short of the three-point rule
 	Wing     float64 // the wing ball in its corner
 	Middle   float64 // the cue ball at rest between head string and centre
 }
@@ -21,7 +22,7 @@ func partsOf(r response.Response) Parts {
 	return Parts{
 		Down: r.Probability(response.Down, 1), OpenShot: r.Probability(response.OpenShot, 1),
 		Scratch: r.Probability(response.Scratch, 1), CueOff: r.Probability(response.Cue, response.CueOff),
-		Weak: r.Probability(response.Weak, 1),
+		Weak: r.Probability(response.Weak, 1), Short: r.Probability(response.ThreePoint, 0),
 		Wing: r.Probability(response.Wing, response.WingMade), Middle: r.Middle(),
 	}
 }
@@ -29,6 +30,8 @@ func partsOf(r response.Response) Parts {
 // Weights are what each part of a break is worth.
 type Weights struct {
 	Down, OpenShot, Scratch, CueOff, Weak, Wing, Middle float64
+	// Short is for rooms that play the three-point rule.
+	Short float64
 }
 
 // StandardWeights: a legal break with a ball down is worth 1 and an open shot
@@ -43,7 +46,7 @@ func StandardWeights() Weights {
 // Worth is the expected worth of a break.
 func (w Weights) Worth(p Parts) float64 {
 	return w.Down*p.Down + w.OpenShot*p.OpenShot + w.Scratch*p.Scratch + w.CueOff*p.CueOff +
-		w.Weak*p.Weak + w.Wing*p.Wing + w.Middle*p.Middle
+		w.Weak*p.Weak + w.Short*p.Short + w.Wing*p.Wing + w.Middle*p.Middle
 }
 
 // Effect is what a change of setup would bring, a break.

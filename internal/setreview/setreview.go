@@ -69,7 +69,7 @@ func trialCounts(f advice.FollowUp) coaching.Counts {
 
 // NewBrief is what the adviser is told beside the breaks.
 func NewBrief(c store.Case) advice.Brief {
-	b := advice.Brief{Window: c.Window, Targets: c.Targets, Rules: AdviserRules(c.Rules)}
+	b := advice.Brief{Window: c.Window, Targets: c.Targets, House: c.House, Rules: AdviserRules(c.Rules)}
 	for _, o := range c.Overruled {
 		b.Overrides = append(b.Overrides, advice.Override{
 			Rule: advice.RuleName(o.Rule), Table: o.Table, Under: o.Under, Breaks: o.Breaks, Instead: o.Instead,
