@@ -63,7 +63,7 @@ func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 			}
 			c.decide(t, kept)
 			history := must(s.GetHistory(t.Context(), who, who.Person))(t)
-			now := advice.Judge(history.Sets, setreview.NewBrief(store.Case{History: history, Window: kept.Window, Targets: kept.Targets}))
+			now := advice.Judge(history.Sets, setreview.NewBrief(store.Case{History: history, Window: kept.Window, Targets: kept.Targets, House: kept.House}))
 			got := exportedAdvice(t, s, who)
 			if got.Says != now.Says || got.Next != now.Next {
 				t.Fatalf("club %d, set %d: after the decision the export says\n%s\nnot\n%s", seed, n, asJSON(t, got), asJSON(t, now))
