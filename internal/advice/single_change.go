@@ -1,0 +1,81 @@
+package advice
+
+// listSingleChanges lists every change of one part that is looked at.
+func (l *analysis) listSingleChanges() []proposedChange {
+	list := make([]proposedChange, 0, 40)
+	add := func(c proposedChange) {
+		if c.to == l.currentSetup() {
+			return
+		}
+		for _, known := range list {
+			if known.to == c.to {
+				return
+			}
+		}
+		list = append(list, c)
+	}
+	for _, sign := range []float64{1, -1} {
+		for _, inches := range []float64{1, 2, 3, 4, 6, 8, 10} {
+			add(l.moveCueBallOut(sign*inches, reasonPlain))
+		}
+		for tenths := 1; tenths <= 5; tenths++ {
+			add(l.shiftContact(sign*float64(tenths)/10, reasonPlain))
+			add(l.raiseTip(sign*float64(tenths)/10, reasonPlain))
+		}
+		if !l.speedUnknown {
+			for _, mph := range []float64{1, 2, 3, 4, 6} {
+				add(l.raiseSpeed(sign*mph, reasonPlain))
+			}
+		}
+	}
+	if l.currentSetup().Spin != 0 {
+		s := l.currentSetup()
+		s.Spin = 0
+		add(l.dropIfNegligible(-float64(l.currentSetup().Spin), proposedChange{VarySpin, s, reasonPlain}))
+	}
+	return list
+}
+
+// isExcluded reports whether a change may not be told: its rule is off or
+// overruled, it was tried and found worse, or it takes more speed while balls fly.
+func (l *analysis) isExcluded(c proposedChange) bool {
+	name := ruleForChange(c, l.currentSetup())
+	if !l.rules.numbersOf(ruleNamed(name).Rule).On || l.isPointOverruled(c, name) {
+		return true
+	}
+	if up := partDifference(c.variable, l.currentSetup(), c.to) > 0; up {
+		switch {
+		case c.variable == VarySpeed && l.currentTally().off > 0, c.variable == VaryTip && l.isTipTooHigh(float64(c.to.Tip)):
+			return true
+		}
+	}
+	return l.hurtBefore(c, l.undoCertainty()) || l.wasTriedAndWorse(c)
+}
+
+// isTipTooHigh reports whether a tip is told too high, of a stroke that may strike lower
+// than it is told.
+func (l *analysis) isTipTooHigh(told float64) bool {
+	return told > highestToldTip || told > highestTip && told+l.hands.MeanTipOffset() > highestTip
+}
+
+// isPointOverruled reports whether the coach has decided against the point that
+// a change makes. Place and contact make the same one: both turn the wing ball.
+func (l *analysis) isPointOverruled(c proposedChange, name RuleName) bool {
+	if c.variable == VaryPlace || c.variable == VaryContact {
+		return l.isOverruled(RuleMissBalance) || l.isOverruled(RuleThrownWide)
+	}
+	return l.isOverruled(name)
+}
+
+// wasTriedAndWorse reports whether the setup was played before and is worse than
+// the present one by its own breaks, with a certainty of 0.8.
+func (l *analysis) wasTriedAndWorse(c proposedChange) bool {
+	for _, r := range l.records {
+		if r == l.currentRecord() || !r.setup.SameAs(c.to) || r.tally.breaks < fewestBreaks {
+			continue
+		}
+		worse := compareTallies(&l.currentRecord().tally, &r.tally, worthMeasure)
+		return worse.Hurt+worse.NoDifference/2 >= 0.8
+	}
+	return false
+}
