@@ -10,8 +10,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// analysis is everything the rules may look at: one student's stints on one
-// ground, turned so that the break comes from the left.
+// analysis is everything the rules may look at: one student's stints under
+// one pool key, turned so that the break comes from the left.
 type analysis struct {
 	kind table.Kind
 	// mirror says that the student breaks from the right.
@@ -21,16 +21,16 @@ type analysis struct {
 	rules   Rules
 	// weights are what a break is worth to this club, under the drill's goals.
 	weights belief.Weights
-	// trials are the setups tried, each once, with all that was seen under it.
+	// records are the setups tried, each once, with all that was seen under it.
 	records []*setupRecord
-	// path is the order in which they were played, as indexes of trials.
+	// path is the order in which they were played, as indexes of records.
 	path []int
 	// moves are the steps between them, oldest first.
 	pastChanges []pastChange
 	// ownSpeed says that no speed was told or measured: the speed in force is
-	// only the one a lesson begins with.
+	// only the one that is begun with.
 	speedUnknown bool
-	// overrides are the coach's decisions that concern this ground.
+	// overrides are the coach's decisions that concern these sets.
 	overrides []Override
 	// others is what other students' breaks of this rack showed.
 	others belief.Shown
@@ -47,7 +47,7 @@ type setupRecord struct {
 	played []drill.Set
 }
 
-// currentRecord is the trial that is judged.
+// currentRecord is the setup that is judged.
 func (l *analysis) currentRecord() *setupRecord { return l.records[l.path[len(l.path)-1]] }
 
 // currentTally is what was seen under the present setup.
@@ -70,7 +70,7 @@ func poolKeyOf(s drill.Set) poolKey {
 	return poolKey{s.Table, s.Kind, s.Setup.Side, string(s.Setup.Game), string(s.Setup.Spot), string(s.Setup.Wing)}
 }
 
-// newAnalysis reads the sets of one ground, oldest first, of which there is at
+// newAnalysis reads the sets of one pool key, oldest first, of which there is at
 // least one with a break.
 func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	last := sets[len(sets)-1]
@@ -100,8 +100,8 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	return l
 }
 
-// findOrAddRecord finds the trial of a setup, or opens one. A setup that is gone back
-// to is the same trial: what was seen there before still counts, and its speed is
+// findOrAddRecord finds the record of a setup, or opens one. A setup that is gone back
+// to is the same record: what was seen there before still counts, and its speed is
 // the one measured last.
 func (l *analysis) findOrAddRecord(s drill.Setup) int {
 	for i, t := range l.records {
@@ -118,7 +118,7 @@ func (l *analysis) findOrAddRecord(s drill.Setup) int {
 // speed. Measured speeds differ a little from set to set without anybody
 // having changed anything, so sets within half a notch of the first of them all
 // have the speed of the last of them; a set without a speed has it too, and
-// before any speed is known it is the one a lesson begins with.
+// before any speed is known it is the one that is begun with.
 func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
 	steady := make([]drill.Set, len(sets))
 	for i, set := range sets {

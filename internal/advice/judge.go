@@ -90,7 +90,7 @@ type decision struct {
 	observations map[RuleName]observation
 }
 
-// applyRules hears the rules in order. The first that is sure enough and has
+// applyRules asks the rules in order. The first that is sure enough and has
 // something left to change speaks; the others are only findings.
 func (l *analysis) applyRules() decision {
 	d := decision{observations: make(map[RuleName]observation, len(patternRules))}
@@ -123,7 +123,7 @@ func (l *analysis) holdsFor(name RuleName) bool {
 	return true
 }
 
-// isBeforeBelief reports whether a rule is a hard one, heard before everything is
+// isBeforeBelief reports whether a rule is a hard one, asked before everything is
 // weighed.
 func isBeforeBelief(name RuleName) bool { return name == RuleDanger || name == RuleLimits }
 

@@ -1,6 +1,6 @@
 package advice
 
-// leftOutReason says why a set on other ground is not pooled with this one.
+// leftOutReason says why a set under other conditions is not pooled with this one.
 func leftOutReason(there, here poolKey) string {
 	switch {
 	case there.table != here.table:

@@ -57,7 +57,7 @@ func (s observation) limitCertainty(certainty float64) observation {
 	return s
 }
 
-// toFinding is the sight as it is shown.
+// toFinding is the observation as it is shown.
 func (s observation) toFinding(name RuleName) Finding {
 	f := Finding{Rule: name, Count: s.count, Of: s.of, High: 1, Certainty: s.certainty}
 	if s.of > 0 {

@@ -38,7 +38,7 @@ type FollowUp struct {
 	Said say.Statement `json:"-"`
 }
 
-// Places is what the places tried on this ground say about the wing ball.
+// Places is what the places tried under these conditions say about the wing ball.
 type Places struct {
 	Tried []TriedPlace `json:"tried"`
 	// Curve is the believed rate of the wing ball along the head string, the

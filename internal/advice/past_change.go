@@ -6,7 +6,7 @@ import (
 	"breakwright/internal/evidence"
 )
 
-// pastChange is a step of the lesson's path: from one trial to the next.
+// pastChange is a step of the path: from one setup to the next.
 type pastChange struct {
 	from, to *setupRecord
 	// vary is the part that changed; VaryNone when several did.
@@ -18,10 +18,10 @@ type pastChange struct {
 }
 
 // listPastChanges lists the steps of a path, oldest first, without drifts.
-func listPastChanges(trials []*setupRecord, path []int) []pastChange {
+func listPastChanges(records []*setupRecord, path []int) []pastChange {
 	var moves []pastChange
 	for i := 1; i < len(path); i++ {
-		if m := compareRecords(trials[path[i-1]], trials[path[i]]); !m.drift {
+		if m := compareRecords(records[path[i-1]], records[path[i]]); !m.drift {
 			moves = append(moves, m)
 		}
 	}

@@ -9,7 +9,7 @@ import (
 )
 
 // proposedChange is one part of the setup changed, in the left frame. Every change is
-// made by a method of lesson that keeps it within the limits; one that has no
+// made by a method of analysis that keeps it within the limits; one that has no
 // room left leads to the present setup.
 type proposedChange struct {
 	variable Variable

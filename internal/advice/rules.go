@@ -5,7 +5,7 @@ const RulesVersion = "1"
 
 // Rules are the club's numbers. The zero Rules are the rules as they come.
 //
-// The numbers they come with are set for a whole course of lessons and for all
+// The numbers they come with are set for a whole training and for all
 // rules together: a student with nothing wrong is looked at after every set, by
 // every rule, and should be told to change something within three sets less
 // than once in twenty. Six looks double the false alarms of one, so lines stand

@@ -29,7 +29,7 @@ func placeCurveBuilder(k table.Kind) func() *evidence.PlaceCurve {
 	}
 }
 
-// placeSets are the trials that differ from the present setup in nothing but
+// placeSets are the setups tried that differ from the present setup in nothing but
 // the place across, each place once.
 func (l *analysis) placeSets() []evidence.PlaceSet {
 	var sets []evidence.PlaceSet
@@ -52,7 +52,7 @@ func (l *analysis) placeBelief() evidence.PlaceBelief {
 	return curve().LearnSets(l.placeSets())
 }
 
-// The numbers of the search, from simulated lessons (see package evidence).
+// The numbers of the search, from simulated trainings (see package evidence).
 const (
 	searchReach     = 4 // in, the longest step
 	searchCuriosity = 1 // standard deviations of promise

@@ -58,7 +58,7 @@ func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
 	return begin
 }
 
-// candidate is a setup known from another ground, in the left frame.
+// candidate is a setup known from another table, in the left frame.
 type candidate struct {
 	table    string
 	kind     table.Kind
@@ -77,23 +77,23 @@ func (c candidate) ranksAbove(o candidate) bool {
 	return c.rate > o.rate
 }
 
-// listCandidates lists the best trial of every ground with the same game.
+// listCandidates lists every setup tried under each pool key with the same game.
 func listCandidates(history []drill.Set, on Conditions, b Brief, fewest int) []candidate {
-	var grounds []poolKey
-	byGround := map[poolKey][]drill.Set{}
+	var keys []poolKey
+	byKey := map[poolKey][]drill.Set{}
 	for _, set := range history {
 		if len(set.Breaks) == 0 || set.Setup.Game != on.Game {
 			continue
 		}
 		g := poolKeyOf(set)
-		if _, known := byGround[g]; !known {
-			grounds = append(grounds, g)
+		if _, known := byKey[g]; !known {
+			keys = append(keys, g)
 		}
-		byGround[g] = append(byGround[g], set)
+		byKey[g] = append(byKey[g], set)
 	}
 	var list []candidate
-	for _, g := range grounds {
-		l := newAnalysis(byGround[g], b)
+	for _, g := range keys {
+		l := newAnalysis(byKey[g], b)
 		for _, t := range l.records {
 			if t.tally.breaks < fewest {
 				continue
@@ -108,7 +108,7 @@ func listCandidates(history []drill.Set, on Conditions, b Brief, fewest int) []c
 	return list
 }
 
-// tableDistance grows with the difference of two grounds: another length counts most,
+// tableDistance grows with the difference of two tables: another length counts most,
 // then the pockets, then the other side, then another table of the same kind.
 func tableDistance(g poolKey, on Conditions) float64 {
 	far := 10 * math.Abs(float64(g.kind.Feet-on.Kind.Feet))

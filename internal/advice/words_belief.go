@@ -32,12 +32,12 @@ func (w adviceWriter) reasonCause() belief.Cause {
 func (w adviceWriter) listReasons(c proposedChange) []say.Statement {
 	var said []say.Statement
 	named := map[string]bool{}
-	for _, s := range w.weighSights(c, w.handsOf(w.reasonCause())) {
+	for _, s := range w.weighSigns(c, w.handsOf(w.reasonCause())) {
 		if named[s.group] || len(said) == mostReasons {
 			continue
 		}
 		named[s.group] = true
-		said = append(said, say.Statement{Kind: say.Sight, About: s.name, Count: s.shown, Of: s.of})
+		said = append(said, say.Statement{Kind: say.Sign, About: s.name, Count: s.shown, Of: s.of})
 	}
 	return said
 }

@@ -64,7 +64,7 @@ func (w adviceWriter) writeTooEarly() say.Statement {
 	}
 	said := w.countPlain(say.NotEnough)
 	if w.losesCueBall() {
-		said.Parts = []say.Statement{{Kind: say.Sight, About: "cue scratch", Count: t.cue.countScratches(), Of: t.breaks}}
+		said.Parts = []say.Statement{{Kind: say.Sign, About: "cue scratch", Count: t.cue.countScratches(), Of: t.breaks}}
 	}
 	return said
 }

@@ -13,7 +13,7 @@ import (
 
 var updateGolden = flag.Bool("update", false, "write the golden sentences anew")
 
-// lessons whose every sentence is kept in testdata/words.golden, to be read in
+// trainings whose every sentence is kept in testdata/words.golden, to be read in
 // review.
 func goldenHistories(t *testing.T) []struct {
 	name string

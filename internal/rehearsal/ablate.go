@@ -25,12 +25,12 @@ type Ablation struct {
 
 // RuleWorth is what one rule does for the students, all faults together. Means are
 // differences, with the rule less without it, in breaks of ten averaged over the
-// lesson.
+// training.
 type RuleWorth struct {
 	Rule advice.RuleName `json:"rule"`
 	// Usual says that the rule is on as it comes.
 	Usual bool `json:"usual"`
-	// Touched is the share of students whose lesson the rule changes.
+	// Touched is the share of students whose training the rule changes.
 	Touched Share `json:"touched"`
 
 	// Value is what the breaks are worth, or how many of them are good of a curve
@@ -51,7 +51,7 @@ type RuleWorth struct {
 	End Mean `json:"end"`
 }
 
-// ruleVariants is one student's lesson with the rules as they come, and with each
+// ruleVariants is one student's training with the rules as they come, and with each
 // rule the other way.
 type ruleVariants struct {
 	student   Student
@@ -59,7 +59,7 @@ type ruleVariants struct {
 	switched  map[advice.RuleName]trainingRun
 }
 
-// Ablate holds every student's lesson once for each rule, and compares. It
+// Ablate holds every student's training once for each rule, and compares. It
 // stops early only when ctx ends.
 func Ablate(ctx context.Context, p Options) (Ablation, error) {
 	p, from, err := p.complete()
@@ -67,12 +67,12 @@ func Ablate(ctx context.Context, p Options) (Ablation, error) {
 		return Ablation{}, err
 	}
 	from.fineBreaks = from.usualBreaks // no single student's verdict is asked for
-	lessons := make([][]ruleVariants, len(p.Faults))
-	for i := range lessons {
-		lessons[i] = make([]ruleVariants, p.Students)
+	runs := make([][]ruleVariants, len(p.Faults))
+	for i := range runs {
+		runs[i] = make([]ruleVariants, p.Students)
 	}
 	if err := p.forEachStudent(ctx, func(fault, student int) {
-		lessons[fault][student] = p.trainWithEachRule(from, fault, student)
+		runs[fault][student] = p.trainWithEachRule(from, fault, student)
 	}); err != nil {
 		return Ablation{}, fmt.Errorf("rehearse: %w", err)
 	}
@@ -81,7 +81,7 @@ func Ablate(ctx context.Context, p Options) (Ablation, error) {
 		Rules: advice.RulesVersion, Model: p.Model, Without: p.Without,
 	}
 	var all []ruleVariants
-	for _, list := range lessons {
+	for _, list := range runs {
 		all = append(all, list...)
 	}
 	for _, r := range p.switchableRules() {
@@ -90,7 +90,7 @@ func Ablate(ctx context.Context, p Options) (Ablation, error) {
 	return a, nil
 }
 
-// switchableRules are the rules that can bear on a lesson: not the one for new
+// switchableRules are the rules that can bear on a training: not the one for new
 // tables, nor the one that only counts the breaks still needed.
 func (p Options) switchableRules() []advice.Rule {
 	var list []advice.Rule

@@ -13,7 +13,7 @@ type withAndWithout struct {
 	with, without trainingRun
 }
 
-// pairFor puts the two lessons of a rule the right way round.
+// pairFor puts the two trainings of a rule the right way round.
 func (s ruleVariants) pairFor(r advice.Rule) withAndWithout {
 	if r.Numbers.On {
 		return withAndWithout{s.student, s.asItComes, s.switched[r.Name]}

@@ -24,7 +24,7 @@ func (a Ablation) WriteText(to io.Writer) error {
 	}
 	writeTable(&page, a.Rows, []textColumn[RuleWorth]{
 		{"rule", name},
-		{"lessons it changes", func(w RuleWorth) string { return w.Touched.formatShare() }},
+		{"trainings it changes", func(w RuleWorth) string { return w.Touched.formatShare() }},
 		{"value of ten breaks", func(w RuleWorth) string { return w.Value.formatSigned() }},
 		{"wing ball", func(w RuleWorth) string { return w.Wing.formatSigned() }},
 		{"in the window", func(w RuleWorth) string { return w.Window.formatSigned() }},
@@ -41,7 +41,7 @@ func (a Ablation) WriteText(to io.Writer) error {
 }
 
 const worthWords = `Every student is taught with the rule and without it, with the same luck while both
-say the same. Of ten breaks, on average over the lesson and all faults: how many
+say the same. Of ten breaks, on average over the training and all faults: how many
 more with the rule than without it they are worth (of a curve student: are good),
 make the wing ball, stop in the window, scratch, and send a ball off the table;
 then what they are worth more under the last setup. Brackets are 95 % normal intervals over students; where both ends

@@ -10,7 +10,7 @@
 // advice is right about tables. A Curve is made of response curves that do what the
 // trade says; it is quick, and shows whether the adviser's reasoning holds together.
 //
-// It knows how to make students, hold lessons and count. It refuses to know how
+// It knows how to make students, hold trainings and count. It refuses to know how
 // the adviser decides: students are not fitted to the rules, and a rule is not
 // to be fitted to these students. They are drawn from ranges (see DrawStudent and
 // DrawComputedStudent) that are common practice without a source, where nothing else is

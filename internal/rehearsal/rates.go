@@ -57,7 +57,7 @@ func (s Student) breakUnder(c condition, rng *rand.Rand) drill.Break {
 // breakCounts is what was seen in the first breaks under one condition.
 type breakCounts struct{ breaks, wing, window, good, scratch, off, dry, clean, openShot int }
 
-// setKey is one set of a lesson: the same student has the same luck in the same
+// setKey is one set of a training: the same student has the same luck in the same
 // round under the same setup, whoever advises.
 type setKey struct {
 	condition

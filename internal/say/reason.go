@@ -14,8 +14,8 @@ func (s Statement) reason(r Reader) string {
 		return s.because(r)
 	case Weighed:
 		return s.weighed(r)
-	case Sight:
-		return s.sight()
+	case Sign:
+		return s.sign()
 	case AllTogether:
 		return "no single count shows it, all that was recorded together does"
 	}

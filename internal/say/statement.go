@@ -7,7 +7,7 @@ package say
 type Statement struct {
 	Kind StatementKind `json:"kind"`
 	// About names what the sentence is about, in the words of its kind: a rule,
-	// a measure, a sight, a cause.
+	// a measure, a sign, a cause.
 	About string `json:"about,omitempty"`
 	// Count of Of are the breaks, or misses, that show it; Since of OfSince those
 	// after a change, or the cue ball in its window beside the wing ball.
@@ -57,8 +57,8 @@ const (
 	HurtLast    StatementKind = "hurt last"    // About: the measure; Count of Of before, Since of OfSince since
 	WasBetter   StatementKind = "was better"   // About: the measure, of a setup tried before the last; Count of Of there, Since of OfSince here
 	Because     StatementKind = "because"      // Parts: the finding; About: how the reason goes on
-	Weighed     StatementKind = "weighed"      // Parts: the sights, or one finding; About: the cause; Others: the rivals
-	Sight       StatementKind = "sight"        // About in Count of Of
+	Weighed     StatementKind = "weighed"      // Parts: the signs, or one finding; About: the cause; Others: the rivals
+	Sign        StatementKind = "sight"        // About in Count of Of; named so where it is kept
 	AllTogether StatementKind = "all together" // no single count shows it
 	KeptSetup   StatementKind = "kept setup"
 )
@@ -114,7 +114,7 @@ func (s Statement) Text(r Reader) string {
 	switch s.Kind {
 	case NothingYet, CoachChose, DoChange, NoRoomLeft, SetupWorks, NothingElse, NoCause, TooEarly, CheckRack, NotEnough:
 		return s.answer(r)
-	case Together, HurtLast, WasBetter, Because, Weighed, Sight, AllTogether, KeptSetup:
+	case Together, HurtLast, WasBetter, Because, Weighed, Sign, AllTogether, KeptSetup:
 		return s.reason(r)
 	case Finding, SoftFinding, UnaimedFinding:
 		return s.finding()

@@ -89,7 +89,7 @@ func TestStatement_IsKeptWhole(t *testing.T) {
 	s := Statement{
 		Kind: Weighed, About: "tip more", Count: 1, Of: 2, Since: 3, OfSince: 4, Part: "tip", From: -0.3, By: 0.2, To: -0.1,
 		Order: "1 2", Rate: 0.5, Way: -1, Yes: true, Others: []string{"speed"},
-		Parts: []Statement{{Kind: Sight, About: "cue back", Count: 3, Of: 10}},
+		Parts: []Statement{{Kind: Sign, About: "cue back", Count: 3, Of: 10}},
 	}
 	text, err := json.Marshal(s)
 	if err != nil {

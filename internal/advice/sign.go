@@ -10,9 +10,9 @@ import (
 	"breakwright/internal/response"
 )
 
-// sight is something that a coach would name of breaks, with the outcomes that show
+// sign is something that a coach would name of breaks, with the outcomes that show
 // it.
-type sight struct {
+type sign struct {
 	// name is that of package say.
 	name     string
 	fact     response.Fact
@@ -20,13 +20,13 @@ type sight struct {
 	// ofMisses says that it is counted among the wing ball's misses that somebody
 	// saw; fewer says that it is seen too seldom, not too often.
 	ofMisses, fewer bool
-	// group keeps sights apart that would say one thing twice.
+	// group keeps signs apart that would say one thing twice.
 	group string
 }
 
-// sights lists them; what is ordinary, or says nothing a coach could act on, is left
+// signs lists them; what is ordinary, or says nothing a coach could act on, is left
 // out.
-var sights = []sight{
+var signs = []sign{
 	{name: "wing fell", fact: response.Wing, outcomes: []int{response.WingMade}, fewer: true, group: "wing"},
 	{name: "wing side rail", fact: response.Wing, outcomes: []int{response.WingSideRail}, ofMisses: true, group: "miss"},
 	{name: "wing foot rail", fact: response.Wing, outcomes: []int{response.WingFootRail}, ofMisses: true, group: "miss"},
@@ -41,32 +41,32 @@ var sights = []sight{
 	{name: "few crossed", fact: response.PastString, outcomes: []int{0, 1}, group: "power"},
 }
 
-// A sight is a reason when it differs from what is ordinary by a share of breaks that
+// A sign is a reason when it differs from what is ordinary by a share of breaks that
 // can be seen, and by enough for its number.
 const (
 	visibleDifference = 0.12
 	weakestReason     = 3 // decibans
 )
 
-// countedSight is a sight with its count, and how much it speaks for a cause.
-type countedSight struct {
-	sight
+// weighedSign is a sign with its count, and how much it speaks for a cause.
+type weighedSign struct {
+	sign
 	shown, of int
 	decibans  float64
 }
 
-// weighSights gives the sights that speak for a cause, the weightiest first: those
+// weighSigns gives the signs that speak for a cause, the weightiest first: those
 // that were seen clearly more often, or more seldom, than hands with nothing amiss
 // would show them once the change is made, and that the cause explains.
-func (l *analysis) weighSights(c proposedChange, causes []belief.Cause) []countedSight {
+func (l *analysis) weighSigns(c proposedChange, causes []belief.Cause) []weighedSign {
 	now := l.hands.OutcomeShares(l.kind, l.currentSetup(), causes...)
 	mended := l.hands.OrdinaryShares(l.kind, c.to)
 	if now == nil || mended == nil {
 		return nil
 	}
-	var list []countedSight
-	for _, s := range sights {
-		shown, of := l.countSight(s)
+	var list []weighedSign
+	for _, s := range signs {
+		shown, of := l.countSign(s)
 		if of == 0 {
 			continue
 		}
@@ -78,10 +78,10 @@ func (l *analysis) weighSights(c proposedChange, causes []belief.Cause) []counte
 			continue
 		}
 		if weight := float64(of) * divergence(seen, ordinary); weight >= weakestReason {
-			list = append(list, countedSight{s, shown, of, weight})
+			list = append(list, weighedSign{s, shown, of, weight})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b countedSight) int { return cmp.Compare(b.decibans, a.decibans) })
+	slices.SortStableFunc(list, func(a, b weighedSign) int { return cmp.Compare(b.decibans, a.decibans) })
 	return list
 }
 
@@ -98,8 +98,8 @@ func divergence(share, against float64) float64 {
 	return 10 * sum
 }
 
-// shareIn gives the sight's share among shares of every outcome.
-func (s sight) shareIn(shares []float64) float64 {
+// shareIn gives the sign's share among shares of every outcome.
+func (s sign) shareIn(shares []float64) float64 {
 	sum, of := 0.0, 1.0
 	for _, outcome := range s.outcomes {
 		sum += shares[response.Index(s.fact, outcome)]
@@ -119,9 +119,9 @@ func (s sight) shareIn(shares []float64) float64 {
 // watchedMisses are the ways to miss that somebody saw.
 var watchedMisses = []int{response.WingSideRail, response.WingFootRail, response.WingKissed, response.WingJaws}
 
-// countSight counts the breaks of the present setup that show a sight, of those in
+// countSign counts the breaks of the present setup that show a sign, of those in
 // which it could have been seen.
-func (l *analysis) countSight(s sight) (shown, of int) {
+func (l *analysis) countSign(s sign) (shown, of int) {
 	var seen []response.Seen
 	for _, set := range l.currentRecord().played {
 		for _, b := range leftFrameBreaks(set, l.mirror) {
@@ -138,9 +138,9 @@ func (l *analysis) countSight(s sight) (shown, of int) {
 	return shown, of
 }
 
-// isIn reports whether what was seen of a break shows the sight, and whether it
+// isIn reports whether what was seen of a break shows the sign, and whether it
 // could have.
-func (s sight) isIn(seen []response.Seen) (has, could bool) {
+func (s sign) isIn(seen []response.Seen) (has, could bool) {
 	for _, one := range seen {
 		fact, outcome := response.FactAt(one.Index)
 		if fact != s.fact {

@@ -1,7 +1,7 @@
 package say
 
-// sightWords say what was seen of a break, by the adviser's name for it.
-var sightWords = map[string]string{
+// signWords say what was seen of a break, by the adviser's name for it.
+var signWords = map[string]string{
 	"wing fell":      "the wing ball fell",
 	"wing side rail": "met the side rail first",
 	"wing foot rail": "met the foot rail first",
@@ -16,21 +16,21 @@ var sightWords = map[string]string{
 	"few crossed":    "at most one ball crossed the head string",
 }
 
-// IsSightOfMisses reports whether a sight is one of the wing ball's misses.
-func IsSightOfMisses(sight string) bool {
-	switch sight {
+// IsSignOfMisses reports whether a sign is one of the wing ball's misses.
+func IsSignOfMisses(sign string) bool {
+	switch sign {
 	case "wing side rail", "wing foot rail", "wing kissed":
 		return true
 	}
 	return false
 }
 
-func (s Statement) sight() string {
-	if IsSightOfMisses(s.About) {
-		return InLettersOfThe(s.Count, s.Of, "misses that were noted") + " " + sightWords[s.About]
+func (s Statement) sign() string {
+	if IsSignOfMisses(s.About) {
+		return InLettersOfThe(s.Count, s.Of, "misses that were noted") + " " + signWords[s.About]
 	}
 	if s.About == "wing fell" && s.Count > 0 { // a reason only where it is too seldom
-		return sightWords[s.About] + " in only " + InLetters(s.Count, s.Of)
+		return signWords[s.About] + " in only " + InLetters(s.Count, s.Of)
 	}
-	return sightWords[s.About] + " in " + InLetters(s.Count, s.Of)
+	return signWords[s.About] + " in " + InLetters(s.Count, s.Of)
 }
