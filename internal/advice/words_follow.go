@@ -93,9 +93,13 @@ func (w adviceWriter) listChecks() []say.Statement {
 			checks = append(checks, say.Statement{Kind: say.Check, About: about})
 		}
 	}
-	ask(missed >= 3 && 2*t.misses.unseen > missed, "record misses")
-	ask(w.needsCuePath() && t.cue.lostFoot >= 2, "watch cue ball")
-	ask(seen[RuleNoShot].certainty >= 0.8 && len(t.slots) == 0, "record low balls")
+	telling, found := w.askWhatTells()
+	if found {
+		checks = append(checks, telling)
+	}
+	ask(missed >= 3 && 2*t.misses.unseen > missed && telling.About != "misses", "record misses")
+	ask(w.needsCuePath() && t.cue.lostFoot >= 2 && telling.About != "cue path", "watch cue ball")
+	ask(seen[RuleNoShot].certainty >= 0.8 && len(t.slots) == 0 && telling.About != "low balls", "record low balls")
 	ask(seen[RuleDry].certainty >= w.rules.numbersOf(dryBreakRule.Rule).Certainty && !w.areMissesOneSided(), "rack after dry")
 	ask(seen[RuleWeak].certainty >= 0.8, "rack after weak")
 	ask(w.rackMayBeLoose(), "rack may be loose")

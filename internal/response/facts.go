@@ -355,6 +355,15 @@ func RestsBy(p drill.CuePath) []int {
 	return list
 }
 
+// RestZone gives the zone of an outcome of Cue in which it came to rest, in whatever way,
+// and false for any other outcome.
+func RestZone(outcome int) (zone int, rests bool) {
+	if outcome < firstRest {
+		return 0, false
+	}
+	return (outcome - firstRest) % zones, true
+}
+
 // Scratches lists the outcomes of Cue in which it scratched.
 func Scratches() []int {
 	return []int{scratchHeadNear, scratchHeadFar, scratchSideNear, scratchSideFar, scratchFootNear, scratchFootFar}

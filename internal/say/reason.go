@@ -130,5 +130,35 @@ var rivalWords = map[string]string{
 	"loose rack": "the rack: check it before the next ten",
 }
 
+// notedWords say what is to be noted of a break.
+var notedWords = map[string]string{
+	"misses":      "what the wing ball meets first when it stays up",
+	"cue path":    "how the cue ball comes to rest: back, off the head rail, on through the rack, or hit by another ball",
+	"low balls":   "where the head ball and the two behind it stop",
+	"past string": "how many balls cross the head string",
+	"rails":       "how many balls reach a rail",
+}
+
+// soundWords ask whether anything is amiss at all.
+var soundWords = map[string]string{
+	"place": "whether this table wants another place", "contact": "whether the head ball is met where it was told",
+	"tip": "whether the tip strikes where it was told", "spin": "whether there is side spin that nobody asked for",
+	"speed": "whether the speed is as it was told", "unsteady": "whether the stroke is steady",
+}
+
+// tellApart asks for the one thing that tells two causes apart, or a cause from nothing
+// amiss.
+func (s Statement) tellApart() string {
+	first, second := s.Others[0], s.Others[1]
+	if rivalWords[first] == "" {
+		first, second = second, first
+	}
+	tells := rivalWords[first] + " from " + rivalWords[second]
+	if rivalWords[second] == "" {
+		tells = soundWords[first]
+	}
+	return "Note " + notedWords[s.About] + ": of all that could be noted it best tells " + tells + "."
+}
+
 // NamesRival reports whether a cause has words as what else it could be.
 func NamesRival(cause string) bool { return rivalWords[cause] != "" }

@@ -87,6 +87,7 @@ const (
 	BestPlace StatementKind = "best place" // To inches out; Yes: known; Way 1: between the places tried
 	CardCount StatementKind = "card"       // as NoCause
 	Check     StatementKind = "check"      // About: what
+	TellApart StatementKind = "tell apart" // About: what is to be noted; Others: the two causes it tells apart
 	AsTold    StatementKind = "as told"    // About: words that were kept without their facts
 )
 
@@ -130,6 +131,8 @@ func (s Statement) Text(r Reader) string {
 		return r.choose("Your break on this table: ", "The student’s break on this table: ", "The student’s break on this table: ") + s.wingAndWindow() + "."
 	case Check:
 		return checkWords[s.About]
+	case TellApart:
+		return s.tellApart()
 	case AsTold:
 		return s.About
 	case StartStandard, StartHere, StartFrom:
