@@ -10,8 +10,11 @@ type numberRefusal string
 
 // parseDecimal reads a plain decimal number: digits, a decimal point, a sign.
 func parseDecimal(s string) (float64, numberRefusal) {
-	digits := strings.TrimLeft(s, "+-")
-	if digits == "" || len(s)-len(digits) > 1 || strings.Trim(digits, "0123456789.") != "" {
+	digits := s
+	if s != "" && (s[0] == '+' || s[0] == '-') {
+		digits = s[1:]
+	}
+	if digits == "" || strings.ContainsFunc(digits, isNoDecimalSign) {
 		return 0, explainNoNumber(s)
 	}
 	v, err := strconv.ParseFloat(s, 64)
@@ -20,6 +23,8 @@ func parseDecimal(s string) (float64, numberRefusal) {
 	}
 	return v + 0, "" // + 0 turns -0 into 0
 }
+
+func isNoDecimalSign(letter rune) bool { return (letter < '0' || letter > '9') && letter != '.' }
 
 func explainNoNumber(s string) numberRefusal {
 	switch {

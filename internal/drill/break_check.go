@@ -37,35 +37,43 @@ func (b Break) Check(s Setup, k table.Kind) error {
 }
 
 func (b Break) checkBalls(s Setup, k table.Kind, p *Problems) {
-	gone := map[rack.Ball]string{}
+	var gone ballFields
 	for _, d := range b.Pocketed {
-		recordBallOnce(s, gone, d.Ball, "pocketed", p)
+		recordBallOnce(s, &gone, d.Ball, "pocketed", p)
 		if _, err := table.ParsePocket(string(d.Pocket)); err != nil {
 			p.Add("pocketed", err.Error())
 		}
 	}
 	for _, ball := range b.Off {
-		recordBallOnce(s, gone, ball, "off", p)
+		recordBallOnce(s, &gone, ball, "off", p)
 	}
 	for _, r := range b.Rest {
-		recordBallOnce(s, gone, r.Ball, "rest", p)
+		recordBallOnce(s, &gone, r.Ball, "rest", p)
 		if !k.OnCloth(r.Place) {
 			p.Add("rest", fmt.Sprintf("the %s cannot stop at %s: that is off the cloth", r.Ball, r.Place))
 		}
 	}
 }
 
+// ballFields has for each ball the field that says where it went, by number; empty
+// while none does.
+type ballFields [rack.HighestBall + 1]string
+
+// fieldWords tells what a field says of a ball.
+var fieldWords = map[string]string{"pocketed": "pocketed", "off": "off the table", "rest": "at rest on the cloth"}
+
 // recordBallOnce notes where a ball went and objects when it went twice.
-func recordBallOnce(s Setup, gone map[rack.Ball]string, ball rack.Ball, field string, p *Problems) {
-	words := map[string]string{"pocketed": "pocketed", "off": "off the table", "rest": "at rest on the cloth"}
-	before, twice := gone[ball]
-	switch {
-	case !s.Order.HasBall(ball):
+func recordBallOnce(s Setup, gone *ballFields, ball rack.Ball, field string, p *Problems) {
+	if ball > rack.HighestBall || !s.Order.HasBall(ball) {
 		p.Add(field, fmt.Sprintf("the %s is not in this rack", ball))
-	case twice && before == field:
+		return
+	}
+	switch before := gone[ball]; before {
+	case "":
+	case field:
 		p.Add(field, fmt.Sprintf("the %s is there twice", ball))
-	case twice:
-		p.Add(field, fmt.Sprintf("the %s cannot be %s and %s", ball, words[before], words[field]))
+	default:
+		p.Add(field, fmt.Sprintf("the %s cannot be %s and %s", ball, fieldWords[before], fieldWords[field]))
 	}
 	gone[ball] = field
 }

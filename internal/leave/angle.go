@@ -37,3 +37,6 @@ func angleTo(v, w table.Vector) float64 {
 	}
 	return v.AngleTo(w)
 }
+
+// lengthOf is Vector.Length for ways on a table, which neither overflow nor vanish.
+func lengthOf(v table.Vector) float64 { return math.Sqrt(v.Dot(v)) }

@@ -35,7 +35,11 @@ func narrowOf(s *spans) narrow {
 // place: across·cos(t) - along·sin(t) is how far it is off a direction t.
 func (n narrow) misses(from table.Place, line table.Vector, at table.Place) bool {
 	v := from.VectorTo(at)
-	return math.Abs(line.Cross(v))*n.cos > diameter+math.Abs(line.Dot(v))*n.sin
+	along := line.Dot(v)
+	if along < 0 && along*along > n.sin*n.sin*v.Dot(v) {
+		return true // it lies behind every direction
+	}
+	return math.Abs(line.Cross(v))*n.cos > diameter+math.Abs(along)*n.sin
 }
 
 // isPassedBy reports whether a way lies further to that hand (1 left, -1 right) of the
@@ -49,8 +53,8 @@ func (n narrow) isPassedBy(line, way table.Vector, hand float64) bool {
 // a blocker, as angles from a line; touching balls shade half of all directions.
 func shadow(from table.Place, line table.Vector, at table.Place) (s span, apart, turn float64) {
 	v := from.VectorTo(at)
-	apart, turn = max(v.Length(), diameter), line.AngleTo(v)
-	half := math.Asin(diameter / apart)
+	apart, turn = max(lengthOf(v), diameter), angleTo(line, v)
+	half := arcsine(diameter / apart)
 	return span{turn - half, turn + half}, apart, turn
 }
 
@@ -71,11 +75,14 @@ func removeOnWay(s *spans, from table.Place, line table.Vector, b blocker) bool 
 // removeBefore takes out of a span of directions of the cue ball those in which
 // it meets the blocker before the ball it is played on.
 func removeBefore(s *spans, cue table.Place, line table.Vector, b blocker, on table.Place) bool {
+	onApart := max(lengthOf(cue.VectorTo(on)), diameter)
+	if lengthOf(cue.VectorTo(b.at)) > onApart+diameter {
+		return false // the one that it is played on comes first in every direction
+	}
 	shade, apart, turn := shadow(cue, line, b.at)
 	if !s.overlaps(shade) {
 		return false
 	}
-	onApart := max(float64(cue.Distance(on)), diameter)
 	return removeWhere(s, shade, bothTouched(cue, line, b.at, on), func(direction float64) bool {
 		return reach(apart, turn, direction) < reach(onApart, 0, direction)
 	})
@@ -88,8 +95,8 @@ func bothTouched(cue table.Place, line table.Vector, at, on table.Place) [2]floa
 	half := sqrt(diameter*diameter - v.Dot(v)/4)
 	across := table.Vector{X: -v.Y, Y: v.X}.UnitVector().ScaledBy(half)
 	return [2]float64{
-		line.AngleTo(cue.VectorTo(middle.MovedBy(across))),
-		line.AngleTo(cue.VectorTo(middle.MovedBy(across.ScaledBy(-1)))),
+		angleTo(line, cue.VectorTo(middle.MovedBy(across))),
+		angleTo(line, cue.VectorTo(middle.MovedBy(across.ScaledBy(-1)))),
 	}
 }
 

@@ -45,7 +45,7 @@ type edge struct {
 // How near the ball may pass depends on its direction, hence the rounds.
 func (e edge) at(tip table.Place, hand float64) float64 {
 	v := e.on.VectorTo(tip)
-	turn, apart := hand*angleTo(e.line, v), v.Length()
+	turn, apart := hand*angleTo(e.line, v), lengthOf(v)
 	fromSquare := hand * e.square
 	out := turn
 	for range 2 {

@@ -16,6 +16,8 @@ type search struct {
 	accuracy Accuracy
 	atRail   bool
 	blockers []blocker
+	images   []blocker // what withImages gave last, of the rail imaged
+	imaged   table.Rail
 	mouths   [6]table.Mouth
 	entries  [6]entry
 }
@@ -140,21 +142,28 @@ func (s *search) hopeless(image table.Place, r table.Rail, m table.Mouth) bool {
 }
 
 // withImages gives the blockers and their images beyond a rail: one or the other
-// stands in the way before or behind it.
+// stands in the way before or behind it. It has room for one more.
 func (s *search) withImages(r table.Rail) []blocker {
-	all := append(make([]blocker, 0, 2*len(s.blockers)+1), s.blockers...)
-	for _, b := range s.blockers {
-		all = append(all, blocker{b.ball, s.leave.Kind.ReflectPlace(b.at, r)})
+	if s.imaged == r {
+		return s.images
 	}
-	return all
+	if s.images == nil {
+		s.images = make([]blocker, 0, 2*len(s.blockers)+1)
+	}
+	s.images, s.imaged = append(s.images[:0], s.blockers...), r
+	for _, b := range s.blockers {
+		s.images = append(s.images, blocker{b.ball, s.leave.Kind.ReflectPlace(b.at, r)})
+	}
+	return s.images
 }
 
 // shot writes down an aimed lane.
 func (s *search) shot(l *lane, a aimed, cue table.Place) Shot {
-	ghost := l.on.MovedBy(a.object.ScaledBy(-diameter))
+	way := l.objectWay(a.middle)
+	ghost := l.on.MovedBy(way.ScaledBy(-diameter))
 	deep := max(l.on.VectorTo(l.mouth.Middle).Dot(l.mouth.In), 0)
-	target := l.on.MovedBy(a.object.ScaledBy(deep / max(a.object.Dot(l.mouth.In), 1e-9)))
-	cut := math.Abs(ghostLine(l.cue, ghost, l.ahead).AngleTo(a.object))
+	target := l.on.MovedBy(way.ScaledBy(deep / max(way.Dot(l.mouth.In), 1e-9)))
+	cut := math.Abs(ghostLine(l.cue, ghost, l.ahead).AngleTo(way))
 	shot := Shot{
 		Ball: s.ball, Pocket: l.mouth.Pocket, Way: l.way, Rail: l.rail,
 		Cue: cue, Ghost: ghost, Target: target,
@@ -189,7 +198,7 @@ func (l *lane) meet(from, to table.Place) table.Place {
 
 func (s *search) named(blocked uint32) []rack.Ball {
 	var balls []rack.Ball
-	for b := rack.Ball(1); b <= 15; b++ {
+	for b := rack.Ball(1); b <= rack.HighestBall; b++ {
 		if blocked&(1<<b) != 0 && b != s.ball {
 			balls = append(balls, b)
 		}

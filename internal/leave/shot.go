@@ -63,9 +63,9 @@ type sight struct {
 }
 
 func newSight(cue, on table.Place) sight {
-	apart := max(float64(cue.Distance(on)), diameter*(1+1e-9))
+	apart := max(lengthOf(cue.VectorTo(on)), diameter*(1+1e-9))
 	return sight{cue: cue, on: on, ahead: cue.VectorTo(on).UnitVector(), apart: apart,
-		steepest: steepestCut - math.Asin(diameter*math.Sin(steepestCut)/apart)}
+		steepest: steepestCut - arcsine(diameter*math.Sin(steepestCut)/apart)}
 }
 
 // lane is a shot laid out straight: for a bank the pocket is its image, for a
@@ -86,9 +86,9 @@ type lane struct {
 
 // aimed is what comes of a lane.
 type aimed struct {
-	possible bool         // with no other ball on the table
-	window   span         // of the cue ball's directions, from the line cue to ball
-	object   table.Vector // unit direction of the object ball when so aimed
+	possible bool    // with no other ball on the table
+	window   span    // of the cue ball's directions, from the line cue to ball
+	middle   float64 // the direction that is aimed at: of what balls leave of the window, or of all of it
 	chance   float64
 	blocked  uint32 // bit b for ball b
 }
@@ -135,6 +135,9 @@ func (l *lane) narrowByBalls(a *aimed, object, possible *spans, turn float64) {
 				a.blocked |= 1 << b.ball
 			}
 		}
+		if object.n == 0 && l.way != Direct {
+			return // closed banks and kicks are not worth a word
+		}
 		if a.blocked != 0 {
 			free = cueSpans(*object, turn, l.apart).intersect(*possible)
 		}
@@ -146,11 +149,16 @@ func (l *lane) narrowByBalls(a *aimed, object, possible *spans, turn float64) {
 		}
 	}
 	a.window = free.widest()
-	aim := a.window
-	if aim.width() == 0 {
-		aim = possible.widest()
+	a.middle = a.window.middle()
+	if a.window.width() == 0 {
+		a.middle = possible.widest().middle()
 	}
-	a.object = l.ahead.TurnedBy(objectTurn(aim.middle(), l.apart))
+}
+
+// objectWay is the object ball's direction, as a unit vector, when the cue ball is sent
+// off in one.
+func (l *lane) objectWay(cue float64) table.Vector {
+	return l.ahead.TurnedBy(objectTurn(cue, l.apart))
 }
 
 // chance of a window. For a bank or kick the rebound's error is added: at the

@@ -58,7 +58,7 @@ func inTheWay(shots []Shot) string {
 		}
 	}
 	var names []string
-	for b := rack.Ball(1); b <= 15; b++ {
+	for b := rack.Ball(1); b <= rack.HighestBall; b++ {
 		if balls&(1<<b) != 0 {
 			names = append(names, "the "+b.String())
 		}
