@@ -35,7 +35,13 @@ func startProcess(t testing.TB, listen string, environment ...string) *programPr
 	if err != nil {
 		t.Fatal(err)
 	}
-	p := &programProcess{command: exec.CommandContext(context.Background(), self, "serve", "--listen", listen), ended: make(chan struct{})}
+	return startProgramFile(t, self, listen, environment...)
+}
+
+// startProgramFile is startProcess for a program that was built otherwise.
+func startProgramFile(t testing.TB, file, listen string, environment ...string) *programProcess {
+	t.Helper()
+	p := &programProcess{command: exec.CommandContext(context.Background(), file, "serve", "--listen", listen), ended: make(chan struct{})}
 	p.command.Env = append(append(os.Environ(), asProcess+"=yes"), environment...)
 	var errs syncBuffer
 	p.command.Stderr = &errs

@@ -34,7 +34,7 @@ func TestSoak_Clients(t *testing.T) {
 	if missing != "" {
 		t.Fatal(missing)
 	}
-	f := newSoakField(t, database)
+	f := newSoakField(t, database, 1)
 	coach := signInWithJar(t, f.programs[0].url, f.load.scene.Login)
 	ctx, stop := context.WithCancel(t.Context())
 	var following sync.WaitGroup

@@ -39,7 +39,7 @@ func startPrivate(t *testing.T, p *privateDatabase, dir string) soakDatabase {
 	if err != nil {
 		t.Fatal(err)
 	}
-	line := layLine(t, filepath.Join(config.Host, ".s.PGSQL."+strconv.Itoa(int(config.Port))))
+	line := layLine(t, "unix", filepath.Join(config.Host, ".s.PGSQL."+strconv.Itoa(int(config.Port))))
 	through := fmt.Sprintf("postgres://%s@%s/%s?sslmode=disable", config.User, line.listener.Addr(), config.Database)
 	return soakDatabase{owner: owner, servers: through, line: line, private: p}
 }

@@ -5,12 +5,8 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
-	"net"
-	"net/http"
-	"net/url"
+	"math/rand/v2"
 	"strings"
-	"sync"
 	"testing"
 	"time"
 
@@ -30,26 +26,30 @@ type soakDatabase struct {
 	// owner is its address for the test, servers the one that the servers have:
 	// the same one through a line that can be cut.
 	owner, servers string
-	line           *soakLine
+	line           *soakLine        // nil for the replicated one
 	private        *privateDatabase // nil for the replicated one
 	replicas       *soakReplicas    // nil for all others
+	clocks         *serverClocks    // nil for servers whose clock is the machine's
 }
 
 // soakField is two servers on one database under load.
 type soakField struct {
 	soakDatabase
+	random   *rand.Rand
 	programs [2]*programProcess
 	env      []string
+	phones   [2]*soakLine // between phones and servers
 	load     *soakLoad
 }
 
-func newSoakField(t *testing.T, d soakDatabase) *soakField {
+func newSoakField(t *testing.T, d soakDatabase, seed uint64) *soakField {
 	t.Helper()
-	f := &soakField{soakDatabase: d}
+	f := &soakField{soakDatabase: d, random: rand.New(rand.NewPCG(seed, 0))}
 	f.env = []string{"DATABASE_URL=" + d.servers, "BREAKWRIGHT_SECRET=" + strings.Repeat("chalk ", 6)}
 	scene := storetest.AddScene(t, storetest.Open(t, d.owner))
 	for i := range f.programs {
-		f.programs[i] = startProcess(t, freeAddress(t), f.env...)
+		f.programs[i] = f.startServer(t, i, freeAddress(t))
+		f.phones[i] = layLine(t, "tcp", strings.TrimPrefix(f.programs[i].url, "http://"))
 	}
 	names := make([]store.NewStudent, soakStudents)
 	for i := range names {
@@ -59,9 +59,33 @@ func newSoakField(t *testing.T, d soakDatabase) *soakField {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f.load = beginLoad(t, scene, students, f.programs[0].url, f.programs[1].url)
+	f.load = beginLoad(t, scene, students, seed, "http://"+f.phones[0].listener.Addr().String(), "http://"+f.phones[1].listener.Addr().String())
 	t.Cleanup(func() { f.load.stop(); f.load.running.Wait() })
 	return f
+}
+
+// startServer starts one of the two, where its clock can be turned if it is to be.
+func (f *soakField) startServer(t *testing.T, i int, listen string) *programProcess {
+	t.Helper()
+	if f.clocks == nil {
+		return startProcess(t, listen, f.env...)
+	}
+	return startProgramFile(t, f.clocks.program, listen, append(f.env, serverClockVariable+"="+f.clocks.file(i))...)
+}
+
+// letDayPass makes all sets a day older, since a student has so many a day.
+func (f *soakField) letDayPass(t *testing.T) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	defer cancel()
+	owner, err := pgx.Connect(ctx, f.owner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer owner.Close(ctx)
+	if _, err := owner.Exec(ctx, "update break_set set created_at = created_at - interval '1 day' where created_at > now() - interval '1 day'"); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // end stops the load and looks at everything once more.
@@ -81,7 +105,7 @@ func (f *soakField) end(t *testing.T) {
 func (f *soakField) awaitAcknowledged(t *testing.T) {
 	t.Helper()
 	before := f.load.acknowledged.Load()
-	for given := time.Now().Add(2 * time.Minute); f.load.acknowledged.Load() == before; time.Sleep(10 * time.Millisecond) {
+	for given := time.Now().Add(2 * time.Minute); f.load.acknowledged.Load() == before; time.Sleep(2 * time.Millisecond) {
 		if time.Now().After(given) {
 			t.Fatal("two minutes after the last fault nothing is acknowledged")
 		}
@@ -120,52 +144,4 @@ func (f *soakField) compare(t *testing.T, acknowledged []store.BreakID) (lost, d
 		t.Fatal(err)
 	}
 	return lost, doubled
-}
-
-func killServer(t *testing.T, f *soakField, turn int) {
-	at := strings.TrimPrefix(f.programs[turn%2].url, "http://")
-	f.programs[turn%2].kill()
-	f.programs[turn%2] = startProcess(t, at, f.env...)
-}
-
-func cutLine(_ *testing.T, f *soakField, _ int) { f.line.cut() }
-
-func silenceLine(long time.Duration) func(*testing.T, *soakField, int) {
-	return func(_ *testing.T, f *soakField, _ int) { f.line.silence(long) }
-}
-
-// stepPhoneClocks sets all phones' clocks wrong, each time otherwise.
-func stepPhoneClocks(_ *testing.T, f *soakField, turn int) {
-	steps := []time.Duration{time.Hour, -time.Hour, 26 * time.Hour, 0, -400 * 24 * time.Hour, 90 * time.Second}
-	f.load.clockLead.Store(int64(steps[turn%len(steps)]))
-	if turn%len(steps) == 3 {
-		time.Sleep(100 * time.Millisecond) // all is well for a moment
-	}
-}
-
-// readSlowly lets five phones ask for all of their student's breaks and not take them.
-func readSlowly(t *testing.T, f *soakField, turn int) {
-	server, err := url.Parse(f.programs[turn%2].url)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, _ := http.NewRequest(http.MethodGet, server.String()+"/my/export", nil) // an address that parsed
-	for _, cookie := range f.load.phones[turn%len(f.load.phones)].Jar.Cookies(server) {
-		r.AddCookie(cookie)
-	}
-	var readers sync.WaitGroup
-	for range 5 {
-		readers.Go(func() {
-			line, err := net.Dial("tcp", server.Host)
-			if err != nil {
-				return // the server has no place for a slow reader, and that is as well
-			}
-			defer line.Close()
-			_ = line.(*net.TCPConn).SetReadBuffer(1024) // smaller is slower; a hint
-			_ = r.Write(line)                           // as far as it goes
-			_, _ = io.ReadFull(line, make([]byte, 10))
-			time.Sleep(300 * time.Millisecond)
-		})
-	}
-	readers.Wait()
 }

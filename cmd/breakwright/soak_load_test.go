@@ -42,7 +42,7 @@ type soakLoad struct {
 }
 
 // beginLoad lets students join on the first server and begin.
-func beginLoad(t *testing.T, scene storetest.Scene, students []store.Person, servers ...string) *soakLoad {
+func beginLoad(t *testing.T, scene storetest.Scene, students []store.Person, seed uint64, servers ...string) *soakLoad {
 	t.Helper()
 	l := &soakLoad{scene: scene, servers: servers}
 	for _, student := range students {
@@ -51,7 +51,7 @@ func beginLoad(t *testing.T, scene storetest.Scene, students []store.Person, ser
 	ctx, stop := context.WithCancel(context.Background())
 	l.stop, l.last = stop, time.Now()
 	for i, student := range students {
-		l.running.Go(func() { l.record(ctx, l.phones[i], student.ID) })
+		l.running.Go(func() { l.record(ctx, l.phones[i], student.ID, rand.New(rand.NewPCG(seed, uint64(i+1)))) })
 	}
 	return l
 }
@@ -76,8 +76,7 @@ func joinOnPhone(t *testing.T, server, code string) *http.Client {
 }
 
 // record records one set after another until the load is stopped.
-func (l *soakLoad) record(ctx context.Context, phone *http.Client, student store.PersonID) {
-	random := rand.New(rand.NewPCG(1, uint64(student.UUID[15])))
+func (l *soakLoad) record(ctx context.Context, phone *http.Client, student store.PersonID, random *rand.Rand) {
 	for ctx.Err() == nil {
 		set := store.NewID[store.SetID]()
 		start := map[string]any{"kind": "start", "set": set, "assignment": l.scene.Assignment, "table": l.scene.Table.ID, "at": l.phoneTime()}

@@ -78,7 +78,7 @@ func (r *soakReplicas) startProgram(t *testing.T, name string, command *exec.Cmd
 	}
 	defer log.Close()
 	command.Stdout, command.Stderr, command.Dir = log, log, r.dir
-	command.Env = []string{"PATH=/usr/bin:/bin", "HOME=" + r.dir, "LC_ALL=C.UTF-8"}
+	command.Env = []string{"PATH=/usr/sbin:/usr/bin:/bin", "HOME=" + r.dir, "LC_ALL=C.UTF-8"}
 	command.SysProcAttr = &syscall.SysProcAttr{Credential: r.account, Setpgid: true}
 	if err := command.Start(); err != nil {
 		t.Fatal(err)

@@ -19,6 +19,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"math/rand/v2"
 	"os"
 	"os/signal"
 )
@@ -37,6 +38,7 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 	quick := flags.Bool("quick", false, "tests without the race detector and the browser")
 	soak := flags.Bool("soak", false, "run the long steps instead, which are no part of a check before a change")
 	faults := flags.Int("faults", faultsByDefault, "with -soak: how many over all")
+	seed := flags.Int("seed", 1+rand.IntN(1_000_000), "with -soak: `number` that its random choices begin with; it is printed")
 	mutate := flags.String("mutate", "", "instead of the steps: change one token at a time in these `packages` (all for each that it knows) and see whether their own tests notice")
 	mutants := flags.Int("mutants", mutantsByDefault, "with -mutate: how many of each package; 0 for every one")
 	if err := flags.Parse(arguments); err != nil {
@@ -67,7 +69,7 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 			return mutatePackages(ctx, tree, *mutate, *mutants)
 		}}}
 	}
-	if !runSteps(ctx, chosen, &sourceTree{root: root, quick: *quick, faults: *faults, out: out}) {
+	if !runSteps(ctx, chosen, &sourceTree{root: root, quick: *quick, faults: *faults, seed: *seed, out: out}) {
 		return 1
 	}
 	return 0

@@ -5,7 +5,7 @@ import (
 	"strconv"
 )
 
-// faultsByDefault is how many a soak makes: about a quarter of an hour.
+// faultsByDefault is how many a soak makes: about four minutes.
 const faultsByDefault = 1000
 
 // soakSteps are the long ones, which -soak runs: each is tests in files marked
@@ -19,6 +19,6 @@ var soakSteps = []verifyStep{
 // soakTests gives a step that runs those tests of a package and shows what they say.
 func soakTests(folder, pattern string) func(context.Context, *sourceTree) error {
 	return func(ctx context.Context, tree *sourceTree) error {
-		return tree.runShowing(ctx, []string{"BREAKWRIGHT_SOAK_FAULTS=" + strconv.Itoa(tree.faults)}, "go", "test", "-tags=soak", "-count=1", "-v", "-timeout=2h", "-run", pattern, folder)
+		return tree.runShowing(ctx, []string{"BREAKWRIGHT_SOAK_FAULTS=" + strconv.Itoa(tree.faults), "BREAKWRIGHT_SOAK_SEED=" + strconv.Itoa(tree.seed)}, "go", "test", "-tags=soak", "-count=1", "-v", "-timeout=2h", "-run", pattern, folder)
 	}
 }

@@ -18,6 +18,7 @@ type sourceTree struct {
 	root   string // absolute
 	quick  bool
 	faults int // that a soak makes
+	seed   int // of its random numbers
 	out    io.Writer
 }
 
