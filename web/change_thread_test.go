@@ -48,7 +48,7 @@ func (h *thread) decide(t *testing.T, answer, across string) {
 	form.Set("answer", answer)
 	form.Set("note", "A note of the coach.")
 	if across != "" {
-		form.Set("across", across)
+		form.Set("cue_x", across)
 	}
 	h.coach.Post(t, path, form).RequireStatus(t, http.StatusOK)
 }
@@ -58,7 +58,7 @@ func (h *thread) chooseOwn(t *testing.T, across string) {
 	t.Helper()
 	path := "/sets/" + h.from.String() + "/change"
 	form := h.coach.Get(t, path).FormValues(t, "form")
-	form.Set("across", across)
+	form.Set("cue_x", across)
 	form.Set("note", "A note of the coach.")
 	h.coach.Post(t, path, form).RequireStatus(t, http.StatusOK)
 }

@@ -1,6 +1,10 @@
 package say
 
-import "math"
+import (
+	"math"
+
+	"breakwright/internal/table"
+)
 
 // The parts of a setup that a change is of, as the adviser names them.
 const (
@@ -34,23 +38,33 @@ func (s Statement) change(r Reader) string {
 	return "leave the setup alone"
 }
 
-// contactShift says where the cue ball is sent at the head ball.
+// contactShift says where the cue ball is sent at the head ball: left or right of full,
+// as every page says a contact, where it is known from where the reader breaks.
 func (s Statement) contactShift(r Reader) string {
 	if s.To == 0 {
 		return "at a full hit on the head ball again"
 	}
-	way, side := "toward", "on the break side"
+	way := "toward"
 	if s.By > 0 {
 		way = "away from"
 	}
-	if s.To > 0 {
-		side = "on the far side"
-	}
-	there := r.smallLength(math.Abs(s.To)) + " off full, " + side
+	there := r.smallLength(math.Abs(s.To)) + " " + r.contactSide(s.To)
 	if math.Abs(s.By-s.To) < 0.005 { // the way from full is the place itself
 		return there
 	}
 	return r.smallLength(math.Abs(s.By)) + " " + way + " the break side: " + there
+}
+
+// contactSide says on which side of full a contact is that is kept as the break from
+// the left has it.
+func (r Reader) contactSide(contact float64) string {
+	switch {
+	case r.Side != "":
+		return string(table.SideOf(table.Inches(contact)*-r.Side.Sign())) + " of full"
+	case contact > 0:
+		return "off full, on the far side"
+	}
+	return "off full, on the break side"
 }
 
 // speedShift says how hard to break.
@@ -60,51 +74,26 @@ func (s Statement) speedShift(r Reader) string {
 		harder = "a little harder"
 	}
 	if s.Yes {
-		return "break " + harder + " than " + r.ownOrTheirs() + " speed: about " + r.speed(s.To)
+		return "break " + harder + " than " + r.ownOrTheirs() + " speed: about " + r.Units.WithShort(Speed, s.To)
 	}
-	return "break " + harder + ": " + r.speed(s.To) + " instead of " + r.speedNumber(s.From)
+	return "break " + harder + ": " + r.Units.NumberBeside(Speed, s.To, s.From) + " " + r.Units.Short(Speed) + " instead of " + r.Units.NumberBeside(Speed, s.From, s.To)
 }
 
 // lengthInLetters writes a length: "one inch", "four inches", "2.5 inches", "15 cm".
 func (r Reader) lengthInLetters(inches float64) string {
-	if r.Metric {
-		return shortest(math.Round(inches*2.54)) + " cm"
-	}
-	v := roundTenth(inches)
-	if v == math.Trunc(v) && v >= 0 && v <= 10 {
+	v := roundTo(inches, 0.1)
+	if r.Units == InchesAndMiles && v == math.Trunc(v) && v >= 0 && v <= 10 {
 		return countInLetters(int(v), "inch", "inches")
 	}
-	return shortest(v) + " inches"
-}
-
-// length writes a length with its unit: "8 in", "20 cm".
-func (r Reader) length(inches float64) string {
-	if r.Metric {
-		return r.lengthInLetters(inches)
-	}
-	return shortest(roundTenth(inches)) + " in"
+	return r.Units.Inches(table.Inches(inches))
 }
 
 // smallLength writes a length below an inch: "0.2 of an inch", "5 mm".
 func (r Reader) smallLength(inches float64) string {
-	if r.Metric {
-		return shortest(math.Round(inches*25.4)) + " mm"
+	if r.Units == Metric {
+		return r.Units.WithShort(Contact, inches)
 	}
 	return Hundredths(inches) + " of an inch"
-}
-
-func (r Reader) speed(mph float64) string {
-	if r.Metric {
-		return r.speedNumber(mph) + " km/h"
-	}
-	return r.speedNumber(mph) + " mph"
-}
-
-func (r Reader) speedNumber(mph float64) string {
-	if r.Metric {
-		return shortest(math.Round(mph * 1.609344))
-	}
-	return shortest(roundTenth(mph))
 }
 
 // tenthsOfRadius writes a distance of tip height.
@@ -121,7 +110,7 @@ func tenthsOfRadius(by float64) string {
 // specifications, 16).
 func (r Reader) roughTipShift(by float64) string {
 	n := int(math.Round(math.Abs(by) * 10))
-	if r.Metric {
+	if r.Units == Metric {
 		return "about " + shortest(math.Round(float64(n)*2.8575)) + " mm"
 	}
 	switch {

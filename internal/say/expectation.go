@@ -103,7 +103,7 @@ func (s Statement) caution(r Reader) string {
 	case "low tip":
 		return "Keep the cue as level as the rail allows: a low tip under a raised cue makes the cue ball jump."
 	case "outside the box":
-		return "This place is outside the room's break box, which reaches " + r.length(s.To) + " to each side of the long string: it is for practice only."
+		return "This place is outside the room's break box, which reaches " + r.Units.WithShort(Place, s.To) + " to each side of the long string: it is for practice only."
 	case "three points":
 		return "The room plays the three-point rule: at a lower speed fewer balls pass the head string, so count them."
 	}

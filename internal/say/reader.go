@@ -1,11 +1,21 @@
 package say
 
+import "breakwright/internal/table"
+
 // Reader is who reads a sentence: the same fact is told to the student, to their
 // coach, or on paper to anybody, in the units of the club.
 type Reader struct {
-	Who Who
-	// Metric asks for centimetres and kilometres an hour.
-	Metric bool
+	Who   Who
+	Units Units
+	// Side is the one that is broken from: facts are kept as the break from the left
+	// has them. "" tells no left and right.
+	Side table.Side
+}
+
+// BreakingFrom is the reader of a setup that is broken from a side.
+func (r Reader) BreakingFrom(side table.Side) Reader {
+	r.Side = side
+	return r
 }
 
 // Who is the person a sentence speaks to. The zero value is the student.

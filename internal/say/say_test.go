@@ -1,11 +1,10 @@
 package say
 
 import (
-	"strings"
+	"math"
+	"strconv"
 	"testing"
 	"time"
-
-	"breakwright/internal/table"
 )
 
 func TestCounts(t *testing.T) {
@@ -42,17 +41,42 @@ func TestPhrases(t *testing.T) {
 	}
 }
 
-func TestMeasures(t *testing.T) {
+// An inch is 2.54 cm and a mile an hour 1.609344 km/h, both exact (the yard and
+// mile of 1959).
+func TestUnits_SayAMeasureAsFineAsACoachWould(t *testing.T) {
+	const trade = InchesAndMiles
 	for got, want := range map[string]string{
-		Inches(18): "18 inches", Inches(1): "1 inch", Inches(0.96): "1 inch", Inches(0.34): "0.3 inches", Inches(0): "0 inches", Inches(-2.04): "-2 inches",
-		// One mile an hour is 1.609344 km/h (the international mile of 1959).
-		Speed(18): "18 mph (29 km/h)", Speed(17.55): "17.6 mph (28 km/h)",
+		trade.Inches(18): "18 inches", trade.Inches(1): "1 inch", trade.Inches(0.96): "1 inch", trade.Inches(0.34): "0.3 inches",
+		trade.Inches(0): "0 inches", trade.Inches(-2.04): "-2 inches", trade.Inches(-0.01): "0 inches",
+		trade.Contact(0.2): "0.2 inches", trade.Contact(1): "1 inch", trade.Contact(1.0 / 3): "0.33 inches",
+		trade.Speed(18): "18 mph", trade.Speed(17.55): "17.6 mph", trade.WithShort(Mouth, 4.25): "4.25 in",
+		Metric.Inches(18): "46 cm", Metric.Contact(-0.2): "-5 mm", Metric.Speed(18): "29 km/h", Metric.WithShort(Mouth, 4.5): "11.4 cm",
+		trade.NumberBeside(Place, 16.04, 16): "16.04", trade.NumberBeside(Place, 15, 18): "15", Metric.NumberBeside(Place, 18, 18.1): "45.7",
 	} {
 		if got != want {
 			t.Errorf("%q is written, want %q", got, want)
 		}
 	}
-	if near := Inches(table.Inches(-0.01)); strings.HasPrefix(near, "-") {
-		t.Errorf("next to nothing is written %q", near)
+}
+
+// What a field shows and nobody types over comes back as it was kept; what somebody
+// types comes back as they typed it.
+func TestUnits_TypedNumbersComeBack(t *testing.T) {
+	for _, m := range []Quantity{Place, Contact, Mouth, Speed} {
+		for tenths := -500; tenths <= 500; tenths++ {
+			kept := float64(tenths) / 10
+			for _, u := range []Units{InchesAndMiles, Metric} {
+				shown, _ := strconv.ParseFloat(u.Typed(m, kept), 64)
+				if back := u.ReadTyped(m, shown); back != kept {
+					t.Fatalf("%v is shown as %v %s and read as %v", kept, shown, u.Short(m), back)
+				}
+			}
+			if shown := Metric.Typed(m, Metric.ReadTyped(m, kept)); shown != shortest(kept) {
+				t.Fatalf("%v %s is typed and shown as %s", kept, Metric.Short(m), shown)
+			}
+		}
+	}
+	if v := Metric.ReadTyped(Place, math.NaN()); v == v {
+		t.Errorf("no number is read as %v", v)
 	}
 }

@@ -68,7 +68,7 @@ func TestText_NoMoreFiguresThanACoachWouldSay(t *testing.T) {
 // A club may speak in centimetres and kilometres an hour: 1 in is 2.54 cm and 1
 // mph 1.609344 km/h, both exact (the yard and mile of 1959).
 func TestText_Metric(t *testing.T) {
-	metric := Reader{Metric: true}
+	metric := Reader{Units: Metric}
 	check(t, Statement{Kind: DoChange, Part: "place", By: 6}, metric, "Move the cue ball 15 cm out, toward the side rail.")
 	check(t, Statement{Kind: DoChange, Part: "contact", By: -0.2, To: -0.2}, metric,
 		"Send the cue ball 5 mm off full, on the break side.")

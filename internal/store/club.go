@@ -19,7 +19,7 @@ type Club struct {
 	// sets; empty means UTC.
 	Zone string
 	// Units are what the club speaks in; empty means inches.
-	Units Units
+	Units UnitChoice
 }
 
 // Location is the club's zone; UTC when the name is unknown on this machine.
@@ -58,7 +58,7 @@ func (s *Store) GetClub(ctx context.Context, v Actor) (Club, error) {
 
 func (t *tx) loadClub(ctx context.Context) (Club, error) {
 	row, err := t.GetClub(ctx)
-	return Club{ID: ClubID{row.ID}, Name: row.Name, Zone: row.Zone, Units: Units(row.Units)}, err
+	return Club{ID: ClubID{row.ID}, Name: row.Name, Zone: row.Zone, Units: UnitChoice(row.Units)}, err
 }
 
 // ChangeClub gives the viewer's club another name, zone and units. Coaches only.

@@ -2,13 +2,13 @@ package store
 
 import "context"
 
-// Units are what lengths and speeds are shown in.
-type Units string
+// UnitChoice is what a club has lengths and speeds shown in.
+type UnitChoice string
 
 // The units a club may choose.
 const (
-	Inches      Units = "inches"      // and miles an hour
-	Centimetres Units = "centimetres" // and kilometres an hour
+	Inches      UnitChoice = "inches"      // and miles an hour
+	Centimetres UnitChoice = "centimetres" // and kilometres an hour
 )
 
 // Theme is light or dark pages, by choice.

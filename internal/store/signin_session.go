@@ -75,7 +75,7 @@ func (s *Store) FindSession(ctx context.Context, tokenHash []byte, at time.Time)
 		Actor: Actor{Club: club, Person: PersonID{row.PersonID}, Role: Role(row.Role)},
 		ID:    SessionID{row.SessionID},
 		Name:  row.Name, Side: table.Side(row.Side), Theme: Theme(row.Theme),
-		Club:   Club{ID: club, Name: row.ClubName, Zone: row.Zone, Units: Units(row.Units)},
+		Club:   Club{ID: club, Name: row.ClubName, Zone: row.Zone, Units: UnitChoice(row.Units)},
 		Turned: row.RotatedAt.UTC(), Expires: row.ExpiresAt.UTC(),
 	}, nil
 }

@@ -3,7 +3,7 @@
 // what the server knows of it stands in data-handles. Without this script the
 // fields do the same.
 {
-  /** @typedef {{ fields?: string[], origin: number, unit: number, moves?: boolean, min: number, max: number, step: number, below?: string, above?: string }} Axis */
+  /** @typedef {{ fields?: string[], origin: number, unit: number, moves?: boolean, min: number, max: number, step: number, below?: string, above?: string, ball?: number }} Axis */
   /** @typedef {{ label: string, mark?: string, x: Axis, y: Axis }} Handle */
 
   const byName = (name) => document.querySelector(`.drawn [name="${name}"]`);
@@ -21,9 +21,8 @@
   /** Writes a value into an axis's field; true when that changed it. @param {Axis} axis */
   function write(axis, v) {
     if (!axis.moves || !Number.isFinite(v)) return false;
-    const ball = 2.25;
-    const high = axis.below ? Math.min(axis.max, typedIn(axis.below) - ball) : axis.max;
-    const low = axis.above ? Math.max(axis.min, typedIn(axis.above) + ball) : axis.min;
+    const high = axis.below ? Math.min(axis.max, typedIn(axis.below) - axis.ball) : axis.max;
+    const low = axis.above ? Math.max(axis.min, typedIn(axis.above) + axis.ball) : axis.min;
     const field = byName(axis.fields[0]);
     const value = String(Number(between(Math.round(v / axis.step) * axis.step, low, high).toFixed(2)));
     if (field.value === value) return false;

@@ -8,6 +8,14 @@
     const v = parseFloat(String(text).replace(",", "."));
     return Number.isFinite(v) ? v : undefined;
   };
+  // What a typed number is in inches and miles an hour, which are kept, and back. The
+  // club's units stand at the drawer.
+  const sizeOf = (what) => Number($("details").dataset[what]);
+  const read = (text, what) => {
+    const v = number(text);
+    return v === undefined ? undefined : Math.round((v / sizeOf(what)) * 100) / 100;
+  };
+  const shown = (v, what) => Math.round(v * sizeOf(what) * 10) / 10;
   let ui; // {entry(), plan(), change(what)}, from record-entry.js
 
   const chips = () => {
@@ -31,8 +39,8 @@
   const showSpeed = () => {
     const frames = number($("frames").value);
     const mph = frames > 0 ? bw.speedOf(ui.plan().run, frames, Number($("fps").value)) : 0;
-    const fits = mph >= 1 && mph <= 40;
-    $("mph").textContent = !mph ? "" : fits ? `${mph} mph over the whole way` : `${mph} mph cannot be: count again`;
+    const fits = mph >= 1 && mph <= 40, speed = bw.speedWords(mph);
+    $("mph").textContent = !mph ? "" : fits ? `${speed} over the whole way` : `${speed} cannot be: count again`;
     $("take-mph").hidden = !fits;
     $("take-mph").onclick = () => ui.change((e) => { e.speed = mph; });
   };
@@ -50,7 +58,7 @@
   const write = (id, value) => { if ($(id) !== typing) $(id).value = value; };
 
   const typed = () => {
-    field("speed", (e, value) => { e.speed = number(value); });
+    field("speed", (e, value) => { e.speed = read(value, "mile"); });
     field("note", (e, value) => { e.note = value; });
     $("frames").addEventListener("input", showSpeed);
     $("fps").addEventListener("change", showSpeed);
@@ -63,7 +71,7 @@
     }));
     for (const axis of ["x", "y"]) {
       field(`cue-${axis}`, (e, value) => {
-        const v = number(value);
+        const v = read(value, "inch");
         if (v === undefined || e.cue?.how !== "stopped") return;
         e.cue = { how: "stopped", ...bw.onCloth({ ...e.cue, [axis]: v }, ui.plan()) };
       });
@@ -95,7 +103,7 @@
     // newPlan fits the drawer to a set's plan.
     newPlan() {
       buildFates();
-      $("run").textContent = `${Math.round(ui.plan().run * 10) / 10} inches in this setup`;
+      $("run").textContent = `${shown(ui.plan().run, "inch")} ${$("details").dataset.length} in this setup`;
     },
     // settle takes what is still being typed into the entry.
     settle() { typing?.dispatchEvent(new Event("change")); },
@@ -103,12 +111,12 @@
       const e = ui.entry();
       for (const chip of document.querySelectorAll("[data-field]")) chip.setAttribute("aria-pressed", String(e[chip.dataset.field] === chip.dataset.value));
       for (const count of ["rails", "past_string"]) $(count).textContent = e[count] === undefined ? "not counted" : e[count];
-      write("speed", e.speed ?? "");
+      write("speed", e.speed ? shown(e.speed, "mile") : "");
       write("note", e.note ?? "");
       $("cue-how").value = e.cue ? e.cue.pocket || e.cue.how : "";
       for (const axis of ["x", "y"]) {
         $(`cue-${axis}`).disabled = e.cue?.how !== "stopped";
-        write(`cue-${axis}`, e.cue?.how === "stopped" ? e.cue[axis] : "");
+        write(`cue-${axis}`, e.cue?.how === "stopped" ? shown(e.cue[axis], "inch") : "");
       }
       for (const select of $("fates").querySelectorAll("select")) {
         const fate = e.balls[select.id.slice(5)];

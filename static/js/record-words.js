@@ -62,6 +62,11 @@
     if (b.racked) parts.push(b.racked === "tight" ? "the rack tight" : "a gap in the rack");
     return bw.capital(parts.join("; "));
   };
+  // speedWords says a speed in the club's units, which stand at the drawer of details.
+  bw.speedWords = (mph) => {
+    const { mile, speed } = document.getElementById("details").dataset;
+    return `${Math.round(mph * Number(mile) * 10) / 10} ${speed}`;
+  };
   // allWords says all that is recorded of a break, before it is saved.
   bw.allWords = (b, plan) => {
     const parts = [bw.breakWords(b, plan)];
@@ -70,7 +75,7 @@
     if (b.rails !== undefined) parts.push(`${b.rails} to a rail`);
     if (b.past_string !== undefined) parts.push(`${b.past_string} past the head string`);
     if (b.ran_out) parts.push(b.ran_out === "yes" ? "run out" : "not run out");
-    if (b.speed) parts.push(`${b.speed} mph`);
+    if (b.speed) parts.push(bw.speedWords(b.speed));
     if (b.note) parts.push(`“${b.note}”`);
     return parts.join("; ");
   };

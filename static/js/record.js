@@ -13,6 +13,8 @@ if (tap) {
   const across = document.getElementById("cue_x");
   const along = document.getElementById("cue_y");
   const inches = (name) => Number(tap.dataset[name]);
+  const inch = inches("inch"); // as long as it is typed: 2.54 where the club reads centimetres
+  const typed = (v) => String(Number((v * inch).toFixed(inch === 1 ? 1 : 0)));
   const clamp = (v, low, high) => Math.min(Math.max(v, low), high);
   const ball = 1.125; // a ball's radius: the closest its centre comes to a rail
 
@@ -21,8 +23,8 @@ if (tap) {
     const known = across.value !== "" && along.value !== "" && Number.isFinite(x) && Number.isFinite(y);
     mark.hidden = !known;
     if (!known) return;
-    mark.style.left = `${((x - inches("left")) / inches("width")) * 100}%`;
-    mark.style.top = `${((inches("top") - y) / inches("height")) * 100}%`;
+    mark.style.left = `${((x / inch - inches("left")) / inches("width")) * 100}%`;
+    mark.style.top = `${((inches("top") - y / inch) / inches("height")) * 100}%`;
   };
   tap.addEventListener("click", (event) => {
     if (event.detail === 0) return; // pressed from the keyboard: there is no place to read
@@ -31,8 +33,8 @@ if (tap) {
     const x = inches("left") + ((event.clientX - box.left) / box.width) * inches("width");
     const y = inches("top") - ((event.clientY - box.top) / box.height) * inches("height");
     const half = inches("halfWidth") - ball;
-    across.value = clamp(x, -half, half).toFixed(1).replace(/^-0\.0$/, "0.0");
-    along.value = clamp(y, ball, inches("length") - ball).toFixed(1);
+    across.value = typed(clamp(x, -half, half)).replace(/^-0$/, "0");
+    along.value = typed(clamp(y, ball, inches("length") - ball));
     document.querySelector(".where").textContent = `${across.value} across, ${along.value} along`;
     show();
   });

@@ -86,7 +86,7 @@ func (p *Pages) changeClub(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	club := store.Club{Name: form.Text("name"), Zone: form.Text("zone"), Units: store.Units(form.Text("units"))}
+	club := store.Club{Name: form.Text("name"), Zone: form.Text("zone"), Units: store.UnitChoice(form.Text("units"))}
 	err = p.store.ChangeClub(r.Context(), actor(r), club)
 	if form.AddProblems(err) {
 		return p.renderClub(w, r, http.StatusUnprocessableEntity, clubView{Form: form})

@@ -93,12 +93,12 @@ func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 	path := "/prescriptions/" + one.ID.String()
 	page := coach.Get(t, path).RequireText(t, "h1", site.Students[0].Name)
 	form := page.FormValues(t, "form")
-	if form.Get("across") != "16" || form.Get("behind") != "0" || form.Get("rack") != "1-3-2-8-9-5-6-4-7" {
+	if form.Get("cue_x") != "16" || form.Get("cue_y") != "0" || form.Get("rack") != "1-3-2-8-9-5-6-4-7" {
 		t.Fatalf("the form holds %v, not what is proposed", form)
 	}
 	form.Set("answer", "changed")
 	for field, c := range map[string][2]string{
-		"cue_x": {"across", "24"}, "cue_y": {"behind", "-1"}, "across": {"across", "far"}, "tip": {"tip", "0.9"},
+		"cue_x": {"cue_x", "24"}, "cue_y": {"cue_y", "-1"}, "cue_x again": {"cue_x", "far"}, "tip": {"tip", "0.9"},
 		"rack": {"rack", "9-1-2-3-4-5-6-7-8"}, "speed": {"speed", "60"},
 	} {
 		bad := url.Values{}
@@ -111,7 +111,7 @@ func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 			t.Errorf("%s %s: says %q at %s, field holds %q", c[0], c[1], got.TextOf(t, ".notice.wrong li"), field, got.AttributeOf(t, "#"+c[0], "value"))
 		}
 	}
-	form.Set("across", "14,5")
+	form.Set("cue_x", "14,5")
 	form.Set("tip", "−0.2")
 	form.Set("rack", "1 2 3, 8–9–5 6 4 7")
 	form.Set("note", "One and a half more.")
@@ -137,11 +137,11 @@ func TestPrescription_FromTheRight(t *testing.T) {
 	coach := site.SignInCoach(t)
 	path := "/prescriptions/" + all[0].ID.String()
 	form := coach.Get(t, path).RequireText(t, "dl.facts", "16 inches right of the long string").FormValues(t, "form")
-	if form.Get("across") != "16" {
-		t.Errorf("across is %q; out from the long string is the same on both sides", form.Get("across"))
+	if form.Get("cue_x") != "16" {
+		t.Errorf("across is %q; out from the long string is the same on both sides", form.Get("cue_x"))
 	}
 	form.Set("answer", "changed")
-	form.Set("across", "15")
+	form.Set("cue_x", "15")
 	coach.Post(t, path, form).RequireStatus(t, http.StatusOK)
 	if got := state(t, site, all[0].ID); got.After.Cue.X != 15 {
 		t.Errorf("the coach's setup stands at %s", got.After.Cue)

@@ -41,15 +41,15 @@ func (p *Pages) listDecided(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := decidedView{Frame: p.sessions.TakeFrame(w, r)}
 	for _, one := range decided {
-		v.Lines = append(v.Lines, newDecidedLine(one, visitor.Zone))
+		v.Lines = append(v.Lines, newDecidedLine(one, visitor))
 	}
 	return page.Render(w, r, http.StatusOK, decidedPage(v))
 }
 
-func newDecidedLine(one store.DecidedChange, zone *time.Location) decidedLine {
+func newDecidedLine(one store.DecidedChange, visitor session.User) decidedLine {
 	line := decidedLine{
-		Student: one.StudentName, Path: "/sets/" + one.Set.String(), When: formatTime(one.DecidedAt, zone) + ", " + one.CoachName,
-		Says: component.DecidedWords(one.Change(), "the coach"), State: component.ProgressWords(one.Change()), Note: one.DecisionNote,
+		Student: one.StudentName, Path: "/sets/" + one.Set.String(), When: formatTime(one.DecidedAt, visitor.Zone) + ", " + one.CoachName,
+		Says: component.DecidedWords(one.Change(), "the coach", visitor.Units), State: component.ProgressWords(one.Change()), Note: one.DecisionNote,
 	}
 	if one.CanReopen {
 		line.Undo = reopenForm(one.ID, one.StudentName)

@@ -91,11 +91,11 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 	v := deskView{
 		Locked: lockedLines(d, visitor.Zone),
 		Hurts:  hurtLines(d, visitor.Zone),
-		Off:    offTableLines(d, visitor.Zone), Stuck: stuckLines(d), Asked: askedLines(d), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
+		Off:    offTableLines(d, visitor.Zone), Stuck: stuckLines(d, visitor.Units), Asked: askedLines(d), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
 		Week: weekTotalsWords(d.Week),
 	}
 	for _, one := range d.Proposals {
-		v.Proposals = append(v.Proposals, newProposalLine(one, visitor.Zone))
+		v.Proposals = append(v.Proposals, newProposalLine(one, visitor))
 	}
 	for _, q := range d.Questions {
 		v.Questions = append(v.Questions, newQuestionLine(q.Message, q.StudentName, visitor.Zone))
@@ -149,12 +149,13 @@ func weekTotalsWords(w store.WeekTotals) string {
 		say.Count(w.Sets, "set", "sets"), say.Count(w.Breaks, "break", "breaks"))
 }
 
-func newProposalLine(one store.PendingPrescription, zone *time.Location) proposalLine {
+func newProposalLine(one store.PendingPrescription, visitor session.User) proposalLine {
+	to := visitor.Reader().BreakingFrom(one.Before.Side)
 	return proposalLine{
 		ID: one.ID.String(), Who: one.Student.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
-		Where: one.Table.Label(), When: formatTime(one.SetClosed, zone),
-		Reason: one.Said.Reason.Text(forCoach), Expect: one.Said.Expect.Text(forCoach), Caution: one.Said.Caution.Text(forCoach),
-		Changes: component.ChangeWords(one.Before, one.Setup, one.Table.Kind),
+		Where: one.Table.Label(), When: formatTime(one.SetClosed, visitor.Zone),
+		Reason: one.Said.Reason.Text(to), Expect: one.Said.Expect.Text(to), Caution: one.Said.Caution.Text(to),
+		Changes: component.ChangeWords(one.Before, one.Setup, one.Table.Kind, to.Units),
 	}
 }
 

@@ -80,7 +80,7 @@ func offTableLines(d store.Desk, zone *time.Location) lineGroup {
 }
 
 // stuckLines are students whose latest two changes both did not help.
-func stuckLines(d store.Desk) lineGroup {
+func stuckLines(d store.Desk, u say.Units) lineGroup {
 	g := lineGroup{Key: "stuck", Heading: "Stuck"}
 	for _, pair := range d.Tried {
 		if pair.Before == nil || pair.Last.State == store.Helped || pair.Before.State == store.Helped ||
@@ -90,8 +90,8 @@ func stuckLines(d store.Desk) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "stuck-" + pair.Last.ID.String(), Students: oneStudent(pair.Last.Student, pair.Name),
 			Says: fmt.Sprintf("Two changes in a row did not help: first %s (%s), then %s (%s). Watch a few breaks yourself before a third.",
-				component.ArrowWords(pair.Before.Before, pair.Before.After, pair.Before.Kind), component.OutcomeWords(pair.Before.State),
-				component.ArrowWords(pair.Last.Before, pair.Last.After, pair.Last.Kind), component.OutcomeWords(pair.Last.State)),
+				component.ArrowWords(pair.Before.Before, pair.Before.After, pair.Before.Kind, u), component.OutcomeWords(pair.Before.State),
+				component.ArrowWords(pair.Last.Before, pair.Last.After, pair.Last.Kind, u), component.OutcomeWords(pair.Last.State)),
 			Change: "/students/" + pair.Last.Student.String() + "/change",
 			Open:   "/students/" + pair.Last.Student.String() + "#way", OpenWords: "See the history",
 			Dismiss: &dismissForm{string(store.DismissStuck), pair.Last.ID.String()},

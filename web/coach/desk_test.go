@@ -157,15 +157,15 @@ func TestDesk_ChangeInPlace(t *testing.T) {
 	path := "/prescriptions/" + one.ID.String()
 	row := coach.SendWithHeaders(t, http.MethodGet, path, nil, htmx).RequireStatus(t, 200).RequireCount(t, "nav", 0).RequireCount(t, "#p-"+one.ID.String(), 1)
 	form := row.FormValues(t, "form")
-	if form.Get("across") != "16" {
+	if form.Get("cue_x") != "16" {
 		t.Fatalf("the form holds %v", form)
 	}
 	form.Set("answer", "changed")
-	form.Set("across", "far")
-	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "a number of inches").RequireCount(t, "nav", 0)
-	form.Set("across", "24")
+	form.Set("cue_x", "far")
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "type the inches from the long string").RequireCount(t, "nav", 0)
+	form.Set("cue_x", "24")
 	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "inches from the long string on this table")
-	form.Set("across", "15")
+	form.Set("cue_x", "15")
 	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "own setup")
 	if got := state(t, site, one.ID); got.After.Cue.X != -15 || got.State != store.Changed {
 		t.Errorf("stored %s at %s", got.State, got.After.Cue)

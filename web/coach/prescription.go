@@ -1,13 +1,12 @@
 package coach
 
 import (
+	"context"
 	"net/http"
-	"strconv"
 
 	"github.com/go-chi/chi/v5"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
@@ -41,8 +40,22 @@ func (v prescriptionView) drawn() component.DrawnSetup {
 	look := component.SetupView{ID: "look", Setup: v.Shown, Kind: kind, Window: v.Set.Window, Box: v.Set.House.BreakBox, From: &v.One.Before}
 	return component.DrawnSetup{
 		ID: "drawn", Setup: v.Shown, Kind: kind, Table: look.TableView(),
-		Fields: component.DrawnFields{Across: "across", Behind: "behind", Contact: "contact", Tip: "tip", Spin: "spin", CueStep: 0.25},
+		CueStep: 0.25,
 	}
+}
+
+// setupFields are the fields of cue ball and stroke, as every form has them.
+func (v prescriptionView) setupFields() []page.Field {
+	var all []page.Field
+	for _, i := range component.NewSetupInputs(v.Shown, v.Set.Table.Kind, v.Form.Units).List() {
+		all = append(all, page.Field{Name: i.Name, Label: i.Label, Hint: i.Hint, InputMode: i.Mode, Optional: i.Optional, Short: true})
+	}
+	return all
+}
+
+// coach is who reads the page.
+func (v prescriptionView) coach(ctx context.Context) say.Reader {
+	return say.Reader{Who: say.Coach, Units: say.UnitsOf(ctx)}.BreakingFrom(v.One.Before.Side)
 }
 
 // unsavedState says to the script whether the form holds what is nowhere saved.
@@ -56,21 +69,6 @@ func (v prescriptionView) unsavedState() string {
 // isDrawing reports whether only the pictures of what is typed are asked for.
 func isDrawing(r *http.Request, form *page.Form) bool {
 	return page.IsPartial(r) && form.Text("show") == "drawn"
-}
-
-// errorFor is the sentence about a field. The places of the cue ball are called
-// otherwise in the form than in the setup.
-func (v prescriptionView) errorFor(field string) string {
-	if says := v.Form.ErrorFor(field); says != "" {
-		return says
-	}
-	switch field {
-	case "across":
-		return v.Form.ErrorFor("cue_x")
-	case "behind":
-		return v.Form.ErrorFor("cue_y")
-	}
-	return ""
 }
 
 // findPrescription finds a prescription of the club with its set.
@@ -95,7 +93,7 @@ func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := prescriptionView{
 		Frame: p.sessions.TakeFrame(w, r), Path: "/prescriptions/" + one.ID.String(), Set: set, One: one,
-		Form: fillSetupForm(one.Setup, set.Table.Kind), Shown: one.After,
+		Form: fillSetupForm(r, one.Setup, set.Table.Kind), Shown: one.After,
 	}
 	if page.IsPartial(r) && v.isOpen() {
 		return page.Render(w, r, http.StatusOK, changeSetupRow(v))
@@ -130,12 +128,12 @@ func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error
 	decision := store.Decision{Answer: store.State(form.Text("answer")), Note: form.Text("note")}
 	v := prescriptionView{Path: "/prescriptions/" + one.ID.String(), Set: set, One: one, Form: form, Shown: one.Setup}
 	if decision.Answer == store.Changed || form.Has("show") {
-		decision.Setup = readSetupForm(form, one.Setup, set.Table.Kind)
+		decision.Setup = component.ReadSetup(form, one.Setup, set.Table.Kind)
 		v.Shown = decision.Setup
-		form.AddProblems(decision.Setup.Check(set.Table.Kind))
+		component.AddFieldProblems(form, decision.Setup.Check(set.Table.Kind))
 	}
 	if form.IsValid() && decision.Answer == store.Changed && !form.Has("show") && decision.Setup == one.Before.Rounded() {
-		form.Reject("across", "This is the setup as it was: decline the change instead.")
+		form.Reject(component.FieldCueAcross, "This is the setup as it was: decline the change instead.")
 	}
 	if form.IsValid() && !form.Has("show") {
 		err := p.store.DecidePrescription(r.Context(), session.MustUser(r).Actor, one.ID, decision)
@@ -192,37 +190,7 @@ func (p *Pages) renderDecided(w http.ResponseWriter, r *http.Request, set store.
 }
 
 // fillSetupForm shows the parts of a setup that a coach may set otherwise.
-func fillSetupForm(s drill.Setup, k table.Kind) *page.Form {
-	speed := ""
-	if s.Speed != 0 {
-		speed = s.Speed.String()
-	}
-	return page.NewForm(map[string]string{
-		"across": (s.Cue.X * s.Side.Sign()).String(), "behind": (k.HeadString() - s.Cue.Y).String(),
-		"contact": s.Contact.String(), "tip": formatFraction(s.Tip), "spin": formatFraction(s.Spin),
-		"speed": speed, "rack": s.Order.String(),
-	})
-}
-
-func formatFraction(f drill.RadiusFraction) string {
-	return strconv.FormatFloat(float64(f), 'f', -1, 64)
-}
-
-// readSetupForm is the inverse of fillSetupForm; what the form has not is as in base.
-func readSetupForm(form *page.Form, base drill.Setup, k table.Kind) drill.Setup {
-	s := base
-	inches := "a number of inches"
-	s.Cue.X = table.FlipSign(table.FlipSign(table.Inches(form.Number("across", inches)) * s.Side.Sign()))
-	s.Cue.Y = k.HeadString() - table.Inches(form.Number("behind", inches))
-	s.Contact = table.Inches(form.Number("contact", inches+", from -0.5 to 0.5"))
-	s.Tip = drill.RadiusFraction(form.Number("tip", "a part of the ball's radius, from -0.5 to 0.5"))
-	s.Spin = drill.RadiusFraction(form.Number("spin", "a part of the ball's radius, from -0.3 to 0.3"))
-	s.Speed = table.Mph(form.NumberOrDefault("speed", 0, "a number of miles an hour, or empty"))
-	order, err := rack.ParseTypedOrder(s.Game, form.Text("rack"))
-	if err != nil {
-		form.Reject("rack", say.Capitalize(err.Error()))
-		return s
-	}
-	s.Order = order
-	return s.Rounded()
+func fillSetupForm(r *http.Request, s drill.Setup, k table.Kind) *page.Form {
+	u := say.UnitsOf(r.Context())
+	return page.NewFormIn(u, component.SetupValues(s, k, u))
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/go-chi/chi/v5"
 
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -21,7 +22,7 @@ func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
 	if one := set.Prescription; one != nil && one.State == store.Proposed {
 		return page.Redirect(w, r, changePath(one.ID))
 	}
-	v := newOwnChangeView(set, fillSetupForm(set.Setup, set.Table.Kind))
+	v := newOwnChangeView(set, fillSetupForm(r, set.Setup, set.Table.Kind))
 	v.Frame = p.sessions.TakeFrame(w, r)
 	v.Form.Values.Set("change", store.NewID[store.PrescriptionID]().String())
 	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
@@ -49,12 +50,12 @@ func (p *Pages) decideOwnChange(w http.ResponseWriter, r *http.Request) error {
 		own.ID = store.NewID[store.PrescriptionID]()
 		form.Values.Set("change", own.ID.String())
 	}
-	own.Setup = readSetupForm(form, set.Setup, set.Table.Kind)
-	form.AddProblems(own.Setup.Check(set.Table.Kind))
+	own.Setup = component.ReadSetup(form, set.Setup, set.Table.Kind)
+	component.AddFieldProblems(form, own.Setup.Check(set.Table.Kind))
 	if form.IsValid() {
 		v.Shown = own.Setup
 		if !form.Has("show") && own.Setup.Rounded() == set.Setup.Rounded() {
-			form.Reject("across", "Nothing is changed yet: change one part of the setup.")
+			form.Reject(component.FieldCueAcross, "Nothing is changed yet: change one part of the setup.")
 		}
 	}
 	if form.IsValid() && !form.Has("show") {

@@ -127,8 +127,8 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 			return err
 		}
 		v.Advice = &component.AdviceView{
-			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, Reader: forCoach,
-			Change: newChangeView(set.Prescription), Under: newChangeView(set.Under),
+			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, Reader: visitor.Reader().BreakingFrom(set.Setup.Side),
+			Change: newChangeView(set.Prescription, visitor.Reader()), Under: newChangeView(set.Under, visitor.Reader()),
 		}
 	}
 	if p := set.Prescription; p != nil && p.State == store.Proposed {
@@ -146,15 +146,12 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	return page.Render(w, r, status, recordedSetPage(v))
 }
 
-// forCoach reads about a student.
-var forCoach = say.Reader{Who: say.Coach}
-
 // newChangeView is a change as the coach reads it; nil for none.
-func newChangeView(p *store.Prescription) *component.ChangeView {
+func newChangeView(p *store.Prescription, coach say.Reader) *component.ChangeView {
 	if p == nil {
 		return nil
 	}
-	v := component.NewChangeView(p.Change(), p.Said, forCoach)
+	v := component.NewChangeView(p.Change(), p.Said, coach)
 	return &v
 }
 

@@ -412,7 +412,7 @@ func changeLead(v AdviceView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			for _, change := range ChangeWords(v.Change.Before, v.Change.After(), v.Kind) {
+			for _, change := range ChangeWords(v.Change.Before, v.Change.After(), v.Kind, v.Reader.Units) {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 26, "<li>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err

@@ -20,6 +20,7 @@ type ChangeView struct {
 // NewChangeView makes the view of a change, with what the adviser says of it, for
 // a reader.
 func NewChangeView(c coaching.Change, said say.Proposal, to say.Reader) ChangeView {
+	to.Side = c.Before.Side
 	return ChangeView{Change: c, Said: said, Reader: to}
 }
 
@@ -29,7 +30,9 @@ func (v ChangeView) forCoach() bool { return v.Reader.Who != say.Student }
 // CautionWords is the line of safety; "" for none.
 func (v ChangeView) CautionWords() string { return v.Said.Caution.Text(v.Reader) }
 
-func (v ChangeView) instead() string { return InsteadWords(v.Before, v.After(), v.Kind) }
+func (v ChangeView) instead() string {
+	return InsteadWords(v.Before, v.After(), v.Kind, v.Reader.Units)
+}
 
 // isDanger reports whether somebody may be hurt until it is decided.
 func (v ChangeView) isDanger() bool { return v.Rule == "balls-off-table" }
@@ -94,7 +97,7 @@ func (v ChangeView) Lines() []string {
 		add(v.waitingWords())
 		return lines
 	case coaching.Declined:
-		add(ProposalWords(v.Change, v.coach()))
+		add(ProposalWords(v.Change, v.coach(), v.Reader.Units))
 		return lines
 	case coaching.Superseded:
 		if !v.ToDo() {
@@ -105,7 +108,7 @@ func (v ChangeView) Lines() []string {
 	if v.Decision == coaching.Approved {
 		add(v.Said.Reason.Text(v.Reader))
 	} else {
-		add(ProposalWords(v.Change, v.coach()))
+		add(ProposalWords(v.Change, v.coach(), v.Reader.Units))
 	}
 	if v.State == coaching.Approved {
 		add(v.Said.Expect.Text(v.Reader))
@@ -115,7 +118,7 @@ func (v ChangeView) Lines() []string {
 }
 
 func (v ChangeView) proposedWords() string {
-	return WithBecause(InsteadWords(v.Before, v.Proposed, v.Kind), v.Change)
+	return WithBecause(InsteadWords(v.Before, v.Proposed, v.Kind, v.Reader.Units), v.Change)
 }
 
 // waitingWords tells a student of a proposal that nobody has decided.
@@ -154,11 +157,11 @@ func (v ChangeView) StudentWords() string {
 	case coaching.Approved:
 		return WithBecause(say.Capitalize(v.instead()), v.Change) + "."
 	case coaching.Changed:
-		return say.Capitalize(v.instead()) + ", as your coach set it. The rules had proposed " + ArrowWords(v.Before, v.Proposed, v.Kind) + "."
+		return say.Capitalize(v.instead()) + ", as your coach set it. The rules had proposed " + ArrowWords(v.Before, v.Proposed, v.Kind, v.Reader.Units) + "."
 	case coaching.Own:
 		return say.Capitalize(v.instead()) + ", as your coach set it."
 	case coaching.Declined:
-		return "The setup stays as it was: your coach looked at " + InsteadWords(v.Before, v.Proposed, v.Kind) + " and left it."
+		return "The setup stays as it was: your coach looked at " + InsteadWords(v.Before, v.Proposed, v.Kind, v.Reader.Units) + " and left it."
 	case coaching.InTrial:
 		return joinSentences("You are trying "+v.instead()+".", CountsWords(v.Counts))
 	case coaching.Helped, coaching.NoDifference, coaching.Hurt:

@@ -3,7 +3,6 @@ package component
 import (
 	"fmt"
 	"math"
-	"strconv"
 	"strings"
 
 	"breakwright/internal/coaching"
@@ -29,55 +28,47 @@ var partNames = map[coaching.Part]string{
 	coaching.Spin: "side spin", coaching.Speed: "speed", coaching.Rack: "rack order",
 }
 
-// roundedNumber says a number with one place at most after the point: what a
-// coach would say. A difference that would vanish is said with two.
-func roundedNumber(v, other float64) string {
-	places := 10.0
-	if v != other && math.Round(v*places) == math.Round(other*places) {
-		places = 100
-	}
-	return strconv.FormatFloat(math.Round(math.Abs(v)*places)/places, 'f', -1, 64)
-}
-
 // sayPart says a part of a setup; other is the setup at the other end of the
 // change.
-func sayPart(part coaching.Part, s, other drill.Setup, k table.Kind) partValue {
+func sayPart(part coaching.Part, s, other drill.Setup, k table.Kind, u say.Units) partValue {
 	switch part {
 	case coaching.Place:
-		return partValue{roundedNumber(float64(s.Cue.X), float64(other.Cue.X)), "in out"}
+		return partValue{u.NumberBeside(say.Place, math.Abs(float64(s.Cue.X)), math.Abs(float64(other.Cue.X))), u.Short(say.Place) + " out"}
 	case coaching.Behind:
 		behind := float64(k.HeadString() - s.Cue.Y)
-		return sayDistance(behind, float64(k.HeadString()-other.Cue.Y), "on the head string", "in behind the head string", "")
+		number := u.NumberBeside(say.Place, behind, float64(k.HeadString()-other.Cue.Y))
+		return sayDistance(behind, number, "on the head string", u.Short(say.Place)+" behind the head string", "")
 	case coaching.Contact:
-		return sayDistance(float64(s.Contact), float64(other.Contact), "full", "in right of full", "in left of full")
+		number := u.NumberBeside(say.Contact, math.Abs(float64(s.Contact)), math.Abs(float64(other.Contact)))
+		return sayDistance(float64(s.Contact), number, "full", u.Short(say.Contact)+" right of full", u.Short(say.Contact)+" left of full")
 	case coaching.Tip:
-		return sayDistance(float64(s.Tip), float64(other.Tip), "centre ball", "of the radius above centre", "of the radius below centre")
+		return sayDistance(float64(s.Tip), say.Hundredths(math.Abs(float64(s.Tip))), "centre ball", "of the radius above centre", "of the radius below centre")
 	case coaching.Spin:
-		return sayDistance(float64(s.Spin), float64(other.Spin), "no side spin", "of the radius to the right", "of the radius to the left")
+		return sayDistance(float64(s.Spin), say.Hundredths(math.Abs(float64(s.Spin))), "no side spin", "of the radius to the right", "of the radius to the left")
 	case coaching.Speed:
 		if s.Speed == 0 {
 			return partValue{words: "own controlled speed"}
 		}
-		return partValue{roundedNumber(float64(s.Speed), float64(other.Speed)), "mph"}
+		return partValue{u.NumberBeside(say.Speed, float64(s.Speed), float64(other.Speed)), u.Short(say.Speed)}
 	}
 	return partValue{words: s.Order.String()}
 }
 
-func sayDistance(v, other float64, none, plus, minus string) partValue {
+func sayDistance(v float64, number, none, plus, minus string) partValue {
 	switch {
 	case math.Round(v*100) == 0:
 		return partValue{words: none}
 	case v < 0:
-		return partValue{roundedNumber(v, other), minus}
+		return partValue{number, minus}
 	}
-	return partValue{roundedNumber(v, other), plus}
+	return partValue{number, plus}
 }
 
 // ArrowWords says a change shortly, for a tag or a line of the history: "speed
 // 18 → 16 mph", "cue ball 18 → 16 in out".
-func ArrowWords(before, after drill.Setup, k table.Kind) string {
+func ArrowWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 	return joinParts(before, after, func(part coaching.Part) string {
-		from, to := sayPart(part, before.ForSide(after.Side), after, k), sayPart(part, after, before.ForSide(after.Side), k)
+		from, to := sayPart(part, before.ForSide(after.Side), after, k, u), sayPart(part, after, before.ForSide(after.Side), k, u)
 		if part == coaching.Rack {
 			return "rack order " + to.words
 		}
@@ -89,9 +80,9 @@ func ArrowWords(before, after drill.Setup, k table.Kind) string {
 }
 
 // InsteadWords says a change as one is told to do it: "16 mph instead of 18".
-func InsteadWords(before, after drill.Setup, k table.Kind) string {
+func InsteadWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 	return joinParts(before, after, func(part coaching.Part) string {
-		from, to := sayPart(part, before.ForSide(after.Side), after, k), sayPart(part, after, before.ForSide(after.Side), k)
+		from, to := sayPart(part, before.ForSide(after.Side), after, k, u), sayPart(part, after, before.ForSide(after.Side), k, u)
 		name := partNames[part] + " "
 		switch part {
 		case coaching.Speed:
@@ -106,16 +97,16 @@ func InsteadWords(before, after drill.Setup, k table.Kind) string {
 	})
 }
 
-func joinParts(before, after drill.Setup, say func(coaching.Part) string) string {
+func joinParts(before, after drill.Setup, words func(coaching.Part) string) string {
 	parts := coaching.ChangedParts(before, after)
 	if len(parts) == 0 {
 		return "the setup as it was"
 	}
-	words := make([]string, len(parts))
+	said := make([]string, len(parts))
 	for i, part := range parts {
-		words[i] = say(part)
+		said[i] = words(part)
 	}
-	return strings.Join(words, ", ")
+	return strings.Join(said, ", ")
 }
 
 // becauseOf are the facts that ask for a change, by rule; %s is "2 of 10".
@@ -155,27 +146,27 @@ func WithBecause(words string, c coaching.Change) string {
 
 // WhyWords explain a change in the history: what asked for it and, where the
 // coach set something else, what had been proposed.
-func WhyWords(c coaching.Change, coach string) string {
-	if words := ProposalWords(c, coach); words != "" {
+func WhyWords(c coaching.Change, coach string, u say.Units) string {
+	if words := ProposalWords(c, coach, u); words != "" {
 		return words
 	}
 	if c.Proposed == (drill.Setup{}) {
 		return "Set by " + coach + "."
 	}
-	return "Proposed: " + WithBecause(ArrowWords(c.Before, c.Proposed, c.Kind), c) + "."
+	return "Proposed: " + WithBecause(ArrowWords(c.Before, c.Proposed, c.Kind, u), c) + "."
 }
 
 // ProposalWords says what the rules proposed where the coach set something else:
 // "the rules proposed 18 → 22; the coach set 18 → 14". It is "" where nothing
 // differs.
-func ProposalWords(c coaching.Change, coach string) string {
+func ProposalWords(c coaching.Change, coach string, u say.Units) string {
 	if c.Proposed == (drill.Setup{}) {
 		return ""
 	}
-	proposed := "The rules proposed " + ArrowWords(c.Before, c.Proposed, c.Kind)
+	proposed := "The rules proposed " + ArrowWords(c.Before, c.Proposed, c.Kind, u)
 	switch c.Decision {
 	case coaching.Changed:
-		return proposed + "; " + coach + " set " + ArrowWords(c.Before, c.Chosen, c.Kind) + "."
+		return proposed + "; " + coach + " set " + ArrowWords(c.Before, c.Chosen, c.Kind, u) + "."
 	case coaching.Declined:
 		return proposed + "; " + coach + " left the setup as it was."
 	}
@@ -241,11 +232,11 @@ func StateTag(s coaching.State) string {
 
 // DecidedWords says what a coach decided, and what had been proposed where that
 // was something else.
-func DecidedWords(c coaching.Change, coach string) string {
-	if words := ProposalWords(c, coach); words != "" {
+func DecidedWords(c coaching.Change, coach string, u say.Units) string {
+	if words := ProposalWords(c, coach, u); words != "" {
 		return words
 	}
-	words := say.Capitalize(ArrowWords(c.Before, c.After(), c.Kind))
+	words := say.Capitalize(ArrowWords(c.Before, c.After(), c.Kind, u))
 	if c.Decision == coaching.Own {
 		return words + ", set by " + coach + "."
 	}

@@ -13,27 +13,22 @@ import (
 	"breakwright/web/picture"
 )
 
-// DrawnFields are the names of the form's fields that the pictures write; an empty
-// one cannot be moved.
-type DrawnFields struct {
-	Across, Behind    string // of the cue ball, as typed: on the break side, behind the head string
-	Contact           string
-	Tip, Spin         string
-	Left, Right       string // edges of the window
-	WindowHead        string
-	WindowFoot        string
-	CueStep, EdgeStep table.Inches // the grain of a drag; 0 is half an inch
-}
+// WindowFields are the names of the form's fields of the cue-ball window.
+type WindowFields struct{ Left, Right, Head, Foot string }
 
 // DrawnSetup is a setup whose pictures are handles: what is moved in them is
-// written into fields of a form, which work as well when typed into.
+// written into the setup's fields of a form, which work as well when typed into.
 type DrawnSetup struct {
 	// ID begins the ids of the parts that follow the fields: ID-table, ID-contact, ID-tip.
-	ID     string
-	Setup  drill.Setup
-	Kind   table.Kind
-	Table  picture.TableView
-	Fields DrawnFields
+	ID    string
+	Setup drill.Setup
+	Kind  table.Kind
+	Table picture.TableView
+	// Window are the fields that its edges are written into; the zero value leaves
+	// the window where it is.
+	Window WindowFields
+	// CueStep is the grain of a drag of the cue ball; 0 is half an inch.
+	CueStep table.Inches
 	// Apart renders the parts to be put in the place of those on the page.
 	Apart bool
 }
@@ -59,8 +54,9 @@ type drawnAxis struct {
 	Max   float64 `json:"max"`
 	Step  float64 `json:"step"`
 	// Below and Above are fields that the value stays a ball away from.
-	Below string `json:"below,omitempty"`
-	Above string `json:"above,omitempty"`
+	Below string  `json:"below,omitempty"`
+	Above string  `json:"above,omitempty"`
+	Ball  float64 `json:"ball,omitempty"` // a ball's width, as typed
 }
 
 // moving is an axis along which a handle writes one field.
@@ -73,48 +69,58 @@ func resting(origin, unit float64, fields ...string) drawnAxis {
 	return drawnAxis{Fields: fields, Origin: origin, Unit: unit}
 }
 
-func (d DrawnSetup) tableHandles() []drawnHandle {
-	f := d.Fields
-	const unit = float64(picture.UnitsPerInch)
-	grain := func(step table.Inches) float64 {
-		if step == 0 {
-			return 0.5
-		}
-		return float64(step)
+// typedIn makes an axis of inches one of the units that its fields are typed in: its
+// ends as they are typed, and its grain at least the finest that a coach says.
+func (a drawnAxis) typedIn(u say.Units, m say.Quantity) drawnAxis {
+	one := u.InOne(m)
+	a.Unit /= one
+	a.Min, a.Max, a.Step = a.Min*one, a.Max*one, u.Grain(m, a.Step)
+	if u == say.Metric { // whole steps within what is allowed
+		a.Min, a.Max = math.Ceil(a.Min/a.Step)*a.Step, math.Floor(a.Max/a.Step)*a.Step
+	}
+	return a
+}
+
+func (d DrawnSetup) tableHandles(u say.Units) []drawnHandle {
+	f, cueStep := d.Window, float64(d.CueStep)
+	const unit, edgeStep = float64(picture.UnitsPerInch), 0.5
+	if cueStep == 0 {
+		cueStep = edgeStep
 	}
 	handles := []drawnHandle{{
 		Label: "Cue ball", Mark: ".pic-cue",
-		X: moving(f.Across, 0, float64(d.Setup.Side.Sign())*unit, 0, float64(drill.OutermostCue(d.Kind)), grain(f.CueStep)),
-		Y: moving(f.Behind, -float64(d.Kind.HeadString())*unit, unit, 0, float64(drill.FurthestBehind), grain(f.CueStep)),
+		X: moving(FieldCueAcross, 0, float64(d.Setup.Side.Sign())*unit, 0, float64(drill.OutermostCue(d.Kind)), cueStep).typedIn(u, say.Place),
+		Y: moving(FieldCueBehind, -float64(d.Kind.HeadString())*unit, unit, 0, float64(drill.FurthestBehind), cueStep).typedIn(u, say.Place),
 	}}
-	if f.Left == "" {
+	if f == (WindowFields{}) {
 		return handles
 	}
-	side, end, step := float64(d.Kind.Width()/2), float64(d.Kind.Length()), grain(f.EdgeStep)
-	middleX, middleY := resting(0, unit, f.Left, f.Right), resting(0, -unit, f.WindowHead, f.WindowFoot)
+	side, end := float64(d.Kind.Width()/2), float64(d.Kind.Length())
+	middleX := resting(0, unit, f.Left, f.Right).typedIn(u, say.Place)
+	middleY := resting(0, -unit, f.Head, f.Foot).typedIn(u, say.Place)
 	edge := func(field string, unit, low, high float64, below, above string) drawnAxis {
-		axis := moving(field, 0, unit, low, high, step)
-		axis.Below, axis.Above = below, above
+		axis := moving(field, 0, unit, low, high, edgeStep).typedIn(u, say.Place)
+		axis.Below, axis.Above, axis.Ball = below, above, float64(table.BallDiameter)*u.InOne(say.Place)
 		return axis
 	}
 	return append(handles,
 		drawnHandle{Label: "Window, left edge", X: edge(f.Left, unit, -side, side, f.Right, ""), Y: middleY},
 		drawnHandle{Label: "Window, right edge", X: edge(f.Right, unit, -side, side, "", f.Left), Y: middleY},
-		drawnHandle{Label: "Window, head end", X: middleX, Y: edge(f.WindowHead, -unit, 0, end, f.WindowFoot, "")},
-		drawnHandle{Label: "Window, foot end", X: middleX, Y: edge(f.WindowFoot, -unit, 0, end, "", f.WindowHead)})
+		drawnHandle{Label: "Window, head end", X: middleX, Y: edge(f.Head, -unit, 0, end, f.Foot, "")},
+		drawnHandle{Label: "Window, foot end", X: middleX, Y: edge(f.Foot, -unit, 0, end, "", f.Head)})
 }
 
-func (d DrawnSetup) contactHandles() []drawnHandle {
+func (d DrawnSetup) contactHandles(u say.Units) []drawnHandle {
 	most := float64(drill.ContactLimit(d.Setup.Spot))
 	unit := picture.FaceRadius / float64(table.BallRadius)
-	return []drawnHandle{{Label: "Contact", Mark: ".pic-cue-front", X: moving(d.Fields.Contact, 0, unit, -most, most, 0.05)}}
+	return []drawnHandle{{Label: "Contact", Mark: ".pic-cue-front", X: moving(FieldContact, 0, unit, -most, most, 0.05).typedIn(u, say.Contact)}}
 }
 
 func (d DrawnSetup) tipHandles() []drawnHandle {
 	return []drawnHandle{{
 		Label: "Tip", Mark: ".pic-tip",
-		X: moving(d.Fields.Spin, 0, picture.FaceRadius, -float64(drill.MaxSpin), float64(drill.MaxSpin), 0.05),
-		Y: moving(d.Fields.Tip, 0, -picture.FaceRadius, -float64(drill.MaxTip), float64(drill.MaxTip), 0.05),
+		X: moving(FieldSpin, 0, picture.FaceRadius, -float64(drill.MaxSpin), float64(drill.MaxSpin), 0.05),
+		Y: moving(FieldTip, 0, -picture.FaceRadius, -float64(drill.MaxTip), float64(drill.MaxTip), 0.05),
 	}}
 }
 
@@ -146,8 +152,8 @@ func (d DrawnSetup) placeWords() string {
 
 // contactWords says how full the hit is, beside its inches: "0.2 in left of full,
 // 91 % of the ball".
-func (d DrawnSetup) contactWords() string {
-	words := say.Capitalize(picture.ContactWords(d.Setup.Contact))
+func (d DrawnSetup) contactWords(u say.Units) string {
+	words := say.Capitalize(picture.ContactWords(d.Setup.Contact, u))
 	if math.Round(float64(d.Setup.Contact)*100) == 0 {
 		return words
 	}

@@ -9,13 +9,13 @@ import (
 
 // HouseRuleWords says which rules the room plays beyond the rule book; "" for
 // none.
-func HouseRuleWords(h drill.HouseRules) string {
+func HouseRuleWords(h drill.HouseRules, u say.Units) string {
 	var rules []string
 	if h.ThreePoints {
 		rules = append(rules, "three balls pocketed or past the head string")
 	}
 	if h.BreakBox > 0 {
-		rules = append(rules, "the cue ball at most "+h.BreakBox.String()+" in from the long string")
+		rules = append(rules, "the cue ball at most "+u.WithShort(say.Place, float64(h.BreakBox))+" from the long string")
 	}
 	if len(rules) == 0 {
 		return ""

@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -34,10 +35,10 @@ func TestJudgeByHouse(t *testing.T) {
 	if kept, known := JudgeByHouse(lines, breaks, s, h); kept != 0 || known != 3 {
 		t.Errorf("from outside the box %d of %d kept the rules", kept, known)
 	}
-	if says := HouseRuleWords(h); says != "House rules: three balls pocketed or past the head string; the cue ball at most 8 in from the long string." {
+	if says := HouseRuleWords(h, say.InchesAndMiles); says != "House rules: three balls pocketed or past the head string; the cue ball at most 8 in from the long string." {
 		t.Error(says)
 	}
-	if says := HouseRuleWords(drill.HouseRules{}) + HouseCountWords(drill.HouseRules{}, 3, 3, 3); says != "" {
+	if says := HouseRuleWords(drill.HouseRules{}, say.InchesAndMiles) + HouseCountWords(drill.HouseRules{}, 3, 3, 3); says != "" {
 		t.Error(says)
 	}
 }

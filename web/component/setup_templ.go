@@ -172,7 +172,7 @@ func SetupGlance(v SetupView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if v.From != nil {
-			for _, change := range ChangeWords(*v.From, v.Setup, v.Kind) {
+			for _, change := range ChangeWords(*v.From, v.Setup, v.Kind, say.UnitsOf(ctx)) {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 10, "<p><strong>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
@@ -226,7 +226,7 @@ func SetupParts(s drill.Setup, k table.Kind) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, part := range ListSetupParts(s, k) {
+		for _, part := range ListSetupParts(s, k, say.UnitsOf(ctx)) {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 14, "<dt>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

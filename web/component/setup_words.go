@@ -2,6 +2,7 @@ package component
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -15,13 +16,13 @@ import (
 type SetupPart struct{ Name, Words string }
 
 // ListSetupParts lists a setup's parts in the order a student takes them.
-func ListSetupParts(s drill.Setup, k table.Kind) []SetupPart {
+func ListSetupParts(s drill.Setup, k table.Kind, u say.Units) []SetupPart {
 	return []SetupPart{
 		{"Break from", "the " + string(s.Side)},
-		{"Cue ball", picture.CuePlaceWords(s.Cue, k)},
-		{"Contact", picture.ContactWords(s.Contact) + " on the head ball"},
+		{"Cue ball", picture.CuePlaceWords(s.Cue, k, u)},
+		{"Contact", picture.ContactWords(s.Contact, u) + " on the head ball"},
 		{"Tip", TipHeightWords(s.Tip) + spinWords(s.Spin)},
-		{"Speed", SpeedWords(s.Speed)},
+		{"Speed", SpeedWords(s.Speed, u)},
 		{"Rack", s.Game.Words() + ", " + spotWords(s)},
 		{"Order", s.Order.String()},
 		{"Wing ball", "the " + s.WingBall().String() + ", to " + s.WingPocket().Words()},
@@ -55,12 +56,17 @@ func radiusWords(f drill.RadiusFraction) string {
 	return say.Hundredths(math.Abs(float64(f))) + " of the radius"
 }
 
-// SpeedWords says the speed in both units, or that it is the student's own.
-func SpeedWords(v table.Mph) string {
+// SpeedWords says the speed, or that it is the student's own.
+func SpeedWords(v table.Mph, u say.Units) string {
 	if v == 0 {
 		return "own controlled speed"
 	}
-	return say.Speed(v)
+	return u.Speed(v)
+}
+
+// KindWithMouths names a kind of table whole: "9 ft, corners 4.5 in, sides 5 in".
+func KindWithMouths(k table.Kind, u say.Units) string {
+	return strconv.Itoa(k.Feet) + " ft, corners " + u.WithShort(say.Mouth, float64(k.CornerMouth)) + ", sides " + u.WithShort(say.Mouth, float64(k.SideMouth))
 }
 
 func spotWords(s drill.Setup) string {
@@ -72,8 +78,8 @@ func spotWords(s drill.Setup) string {
 
 // ChangeWords says what differs from one setup to another, a phrase a part:
 // "cue ball: 18 inches left of the long string, on the head string → 16 …".
-func ChangeWords(from, to drill.Setup, k table.Kind) []string {
-	before, after := ListSetupParts(from, k), ListSetupParts(to, k)
+func ChangeWords(from, to drill.Setup, k table.Kind, u say.Units) []string {
+	before, after := ListSetupParts(from, k, u), ListSetupParts(to, k, u)
 	var changes []string
 	for i := range after {
 		if before[i].Words != after[i].Words {

@@ -11,6 +11,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/page"
 	"breakwright/web/picture"
@@ -30,7 +31,7 @@ func TestBoard_ButtonsLieOnTheBalls(t *testing.T) {
 		}
 		wide, _ := strconv.ParseFloat(string(size[1]), 64)
 		high, _ := strconv.ParseFloat(string(size[2]), 64)
-		v := newEditor(newDrillDefaults())
+		v := newEditor(newDrillDefaults(), say.InchesAndMiles)
 		v.Drawn.Setup = drill.StandardSetup(g, table.Left, table.NineFoot())
 		var drawn bytes.Buffer
 		if err := picture.RackSVG(v.rackPicture()).Render(t.Context(), &drawn); err != nil {

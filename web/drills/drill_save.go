@@ -4,13 +4,14 @@ import (
 	"net/http"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
 
 func (p *Pages) showNewDrill(w http.ResponseWriter, r *http.Request) error {
-	v := newEditor(newDrillDefaults())
+	v := newEditor(newDrillDefaults(), say.UnitsOf(r.Context()))
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, editorPage(v))
 }
@@ -20,7 +21,7 @@ func (p *Pages) showDrill(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v := editorOfDrill(d)
+	v := editorOfDrill(d, say.UnitsOf(r.Context()))
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, editorPage(v))
 }

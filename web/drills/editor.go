@@ -9,6 +9,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -23,16 +24,16 @@ const (
 )
 
 // newEditor gives the editor of a new drill.
-func newEditor(d drill.Drill) *editorView {
-	v := &editorView{Form: fillDrillForm(d), Drawn: d}
+func newEditor(d drill.Drill, u say.Units) *editorView {
+	v := &editorView{Form: fillDrillForm(d, u), Drawn: d}
 	v.Form.Values.Set(fieldID, newFormID())
 	rememberShown(v.Form, d)
 	return v
 }
 
 // editorOfDrill gives the editor of a drill as it is kept.
-func editorOfDrill(d store.Drill) *editorView {
-	v := &editorView{Form: fillDrillForm(d.Drill), Drawn: d.Drill, Drill: d}
+func editorOfDrill(d store.Drill, u say.Units) *editorView {
+	v := &editorView{Form: fillDrillForm(d.Drill, u), Drawn: d.Drill, Drill: d}
 	v.Form.Values.Set(fieldDrill, d.ID.String())
 	v.Form.Values.Set(fieldFingerprint, fingerprint(d.Drill))
 	rememberShown(v.Form, d.Drill)
@@ -120,7 +121,7 @@ func forgiveEmptyName(f *page.Form) {
 
 // fingerprint tells two states of a drill apart.
 func fingerprint(d drill.Drill) string {
-	sum := sha256.Sum256([]byte(fillDrillForm(d).Values.Encode()))
+	sum := sha256.Sum256([]byte(fillDrillForm(d, say.InchesAndMiles).Values.Encode()))
 	return hex.EncodeToString(sum[:8])
 }
 

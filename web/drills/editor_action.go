@@ -3,6 +3,7 @@ package drills
 import (
 	cryptorand "crypto/rand"
 	"math/rand/v2"
+	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -100,7 +101,7 @@ func swapBalls(f *page.Form, s drill.Setup, from, to rack.Slot) feedback {
 	}
 	swapped, err := s.Order.SwapSlots(s.Game, from, to)
 	if err != nil {
-		return feedback{"Not swapped: " + orderErrorWords(err) + ".", true}
+		return feedback{"Not swapped: " + strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": ") + ".", true}
 	}
 	a, _ := s.Order.BallAt(s.Game, from)
 	b, _ := s.Order.BallAt(s.Game, to)

@@ -126,10 +126,7 @@ func (v *editorView) movableSlotOptions() []page.Option {
 func (v *editorView) drawn() component.DrawnSetup {
 	return component.DrawnSetup{
 		ID: "drawn", Setup: v.Drawn.Setup, Kind: v.Drawn.Kind, Table: v.tablePicture(),
-		Fields: component.DrawnFields{
-			Across: fieldAcross, Behind: fieldBehind, Contact: fieldTouch, Tip: fieldTip, Spin: fieldSpin,
-			Left: fieldLeft, Right: fieldRight, WindowHead: fieldHead, WindowFoot: fieldFoot,
-		},
+		Window: component.WindowFields{Left: fieldLeft, Right: fieldRight, Head: fieldHead, Foot: fieldFoot},
 	}
 }
 
@@ -143,5 +140,5 @@ func (v *editorView) unsavedState() string {
 
 // setupParts says the setup in words.
 func (v *editorView) setupParts() []component.SetupPart {
-	return component.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind)
+	return component.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind, v.Form.Units)
 }

@@ -15,12 +15,12 @@ import (
 )
 
 // drillWords says a drill in a sentence: what is done, and what counts as good.
-func drillWords(d drill.Drill) string {
+func drillWords(d drill.Drill, u say.Units) string {
 	s := d.Setup
 	says := fmt.Sprintf("%s of %s from the %s. Good is the wing ball, the %s, in %s %s and the cue ball in the window %s.",
 		breakCountWords(d.Breaks), s.Game.Words(), s.Side, s.WingBall(), s.WingPocket().Words(),
 		targetCountWords(d.Targets.Wing, d.Breaks), targetCountWords(d.Targets.Window, d.Breaks))
-	for _, more := range [2]string{leaveTargetWords(d), component.HouseRuleWords(d.House)} {
+	for _, more := range [2]string{leaveTargetWords(d), component.HouseRuleWords(d.House, u)} {
 		if more != "" {
 			says += " " + more
 		}
@@ -116,13 +116,6 @@ func rackOrderHint(g rack.Game) string {
 		words += " " + string(slot)
 	}
 	return words + "."
-}
-
-// cueBehindHint and cueAcrossHint say where the cue ball may stand.
-const cueBehindHint = "0 is on it; up to 10 behind."
-
-func cueAcrossHint(d drill.Drill) string {
-	return "On the " + string(d.Setup.Side) + "; up to " + drill.OutermostCue(d.Kind).String() + ", a ball's width off the side rail."
 }
 
 // saveButtonWords names what the button does.

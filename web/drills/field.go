@@ -6,8 +6,9 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 )
 
@@ -18,16 +19,16 @@ const (
 	fieldGame   = "game"
 	fieldFeet   = "feet"
 	fieldBreaks = "breaks"
-	fieldOrder  = "rack"
+	fieldOrder  = component.FieldOrder
 	fieldSpot   = "spot"
 	fieldWing   = "wing"
 	fieldSide   = "side"
-	fieldAcross = "cue_x" // inches from the long string on the break side
-	fieldBehind = "cue_y" // inches behind the head string
-	fieldTouch  = "contact"
-	fieldTip    = "tip"
-	fieldSpin   = "spin"
-	fieldSpeed  = "speed"
+	fieldAcross = component.FieldCueAcross
+	fieldBehind = component.FieldCueBehind
+	fieldTouch  = component.FieldContact
+	fieldTip    = component.FieldTip
+	fieldSpin   = component.FieldSpin
+	fieldSpeed  = component.FieldSpeed
 	fieldWindow = "window" // no input has it: it is about the four together
 	fieldLeft   = "window_left"
 	fieldRight  = "window_right"
@@ -38,7 +39,7 @@ const (
 	fieldShots  = "target_shot" // percent; empty asks for none
 	fieldRuns   = "target_ran_out"
 	fieldPoints = "three_points"
-	fieldBox    = "break_box" // inches; empty is none
+	fieldBox    = "break_box" // empty is none
 	fieldWatch  = "watch"
 	// The questions at the table: present when asked.
 	fieldAskWing = "ask_wing"
@@ -65,25 +66,28 @@ func editorFields() []string {
 }
 
 // fillDrillForm is the inverse of readDrill: what the form shows of a drill.
-func fillDrillForm(d drill.Drill) *page.Form {
+func fillDrillForm(d drill.Drill, u say.Units) *page.Form {
 	s, points := d.Setup, ""
 	if d.House.ThreePoints {
 		points = "yes"
 	}
-	return page.NewForm(map[string]string{
+	length := func(v table.Inches) string { return u.Typed(say.Place, float64(v)) }
+	form := page.NewFormIn(u, component.SetupValues(s, d.Kind, u))
+	for name, value := range map[string]string{
 		fieldName: d.Name, fieldWatch: d.Watch, fieldAskWing: askValue(d.WatchList.WingPath),
 		fieldAskPath: askValue(d.WatchList.CuePath), fieldBreaks: strconv.Itoa(d.Breaks),
 		fieldGame: string(s.Game), fieldSide: string(s.Side), fieldFeet: strconv.Itoa(d.Kind.Feet),
 		fieldCorner: d.Kind.CornerMouth.String(), fieldMiddle: d.Kind.SideMouth.String(),
-		fieldOrder: s.Order.String(), fieldSpot: string(s.Spot), fieldWing: string(s.Wing),
-		fieldAcross: formatHundredths(s.Side.Sign() * s.Cue.X), fieldBehind: formatHundredths(d.Kind.HeadString() - s.Cue.Y),
-		fieldTouch: formatHundredths(s.Contact), fieldTip: formatHundredths(s.Tip), fieldSpin: formatHundredths(s.Spin), fieldSpeed: formatSpeed(s.Speed),
-		fieldLeft: d.Window.Left.String(), fieldRight: d.Window.Right.String(),
-		fieldHead: d.Window.Head.String(), fieldFoot: d.Window.Foot.String(),
+		fieldSpot: string(s.Spot), fieldWing: string(s.Wing),
+		fieldLeft: length(d.Window.Left), fieldRight: length(d.Window.Right),
+		fieldHead: length(d.Window.Head), fieldFoot: length(d.Window.Foot),
 		fieldWings: formatPercent(d.Targets.Wing), fieldStops: formatPercent(d.Targets.Window),
 		fieldShots: formatWanted(d.Targets.Shot), fieldRuns: formatWanted(d.Targets.RanOut),
-		fieldPoints: points, fieldBox: formatBox(d.House.BreakBox),
-	})
+		fieldPoints: points, fieldBox: formatBox(d.House.BreakBox, u),
+	} {
+		form.Values.Set(name, value)
+	}
+	return form
 }
 
 // askValue is what the form sends of a question that is asked.
@@ -102,22 +106,6 @@ func rememberShown(f *page.Form, drawn drill.Drill) {
 	f.Values.Set(shownOrder, drawn.Setup.Order.String())
 }
 
-// formatHundredths writes a length, or a fraction of the radius, to a hundredth.
-func formatHundredths[T ~float64](v T) string {
-	return strconv.FormatFloat(float64(roundToHundredth(v)), 'f', -1, 64)
-}
-
-// roundToHundredth is the grain in which setups are told apart.
-func roundToHundredth[T ~float64](v T) T { return T(math.Round(float64(v)*100)/100) + 0 }
-
-// formatSpeed writes nothing for "your own controlled speed".
-func formatSpeed(v table.Mph) string {
-	if v == 0 {
-		return ""
-	}
-	return formatHundredths(v)
-}
-
 // formatPercent writes a share to a tenth of a percent.
 func formatPercent(share float64) string {
 	return strconv.FormatFloat(math.Round(share*1000)/10, 'f', -1, 64)
@@ -132,11 +120,11 @@ func formatWanted(share float64) string {
 }
 
 // formatBox writes nothing for no break box.
-func formatBox(box table.Inches) string {
+func formatBox(box table.Inches, u say.Units) string {
 	if box == 0 {
 		return ""
 	}
-	return box.String()
+	return u.Typed(say.Place, float64(box))
 }
 
 // readText takes what no database keeps and no page shows out of a field.
@@ -150,9 +138,4 @@ func peekNumber(f *page.Form, name string) (float64, bool) {
 	quiet := &page.Form{Values: f.Values}
 	v := quiet.NumberOrNaN(name, "")
 	return v, quiet.IsValid()
-}
-
-// orderErrorWords takes the preamble off a refusal of a rack order.
-func orderErrorWords(err error) string {
-	return strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": ")
 }

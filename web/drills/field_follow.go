@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/page"
 )
@@ -42,14 +43,14 @@ func followSide(f *page.Form, g rack.Game) {
 	f.Values.Set(fieldWing, string(rack.Slot(f.Text(fieldWing)).Mirror()))
 	for _, name := range []string{fieldTouch, fieldSpin} {
 		if v, ok := peekNumber(f, name); ok {
-			f.Values.Set(name, formatHundredths(table.FlipSign(v)))
+			f.Values.Set(name, say.Hundredths(table.FlipSign(v)))
 		}
 	}
 	left, okLeft := peekNumber(f, fieldLeft)
 	right, okRight := peekNumber(f, fieldRight)
 	if okLeft && okRight {
-		f.Values.Set(fieldLeft, table.Inches(table.FlipSign(right)).String())
-		f.Values.Set(fieldRight, table.Inches(table.FlipSign(left)).String())
+		f.Values.Set(fieldLeft, say.Hundredths(-right))
+		f.Values.Set(fieldRight, say.Hundredths(-left))
 	}
 }
 
@@ -74,8 +75,8 @@ func followTable(f *page.Form) string {
 	scale := float64(to.Length() / from.Length())
 	outermost := float64(drill.OutermostCue(to))
 	if box, has := peekNumber(f, fieldBox); has && f.Text(fieldBox) != "" { // a box is as wide on every table that holds it
-		f.Values.Set(fieldBox, formatHundredths(min(box, outermost)))
-		outermost = min(box, outermost)
+		outermost = min(f.Units.ReadTyped(say.Place, box), outermost)
+		f.Values.Set(fieldBox, f.Units.Typed(say.Place, outermost))
 	}
 	limits := map[string]float64{fieldAcross: outermost, fieldBehind: float64(drill.FurthestBehind)}
 	for _, name := range []string{fieldAcross, fieldBehind, fieldLeft, fieldRight, fieldHead, fieldFoot} {
@@ -83,11 +84,11 @@ func followTable(f *page.Form) string {
 		if !ok {
 			continue
 		}
-		v *= scale
+		v = f.Units.ReadTyped(say.Place, v) * scale
 		if limit, has := limits[name]; has {
 			v = min(v, limit)
 		}
-		f.Values.Set(name, formatHundredths(v))
+		f.Values.Set(name, f.Units.Typed(say.Place, v))
 	}
 	followTargets(f, drill.StandardTargets(from), drill.StandardTargets(to))
 	return "The places are carried to the " + strconv.Itoa(feet) + "-foot table in proportion."

@@ -2,13 +2,15 @@ package drills
 
 import (
 	"errors"
-	"fmt"
 	"math"
+	"slices"
 	"strconv"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 )
 
@@ -20,15 +22,13 @@ func readDrill(f *page.Form) drill.Drill {
 	d.WatchList = drill.WatchList{WingPath: f.Text(fieldAskWing) != "", CuePath: f.Text(fieldAskPath) != ""}
 	d.Breaks = f.WholeNumber(fieldBreaks, "type the number of breaks as a whole number, for example 10")
 	d.Setup = readSetup(f, d.Kind)
-	edge := "type the edge of the window in inches, for example 12.5"
-	d.Window = table.Window{
-		Left: table.Inches(f.NumberOrNaN(fieldLeft, edge)), Right: table.Inches(f.NumberOrNaN(fieldRight, edge)),
-		Head: table.Inches(f.NumberOrNaN(fieldHead, edge)), Foot: table.Inches(f.NumberOrNaN(fieldFoot, edge)),
-	}
+	d.Window = table.Window{Left: readEdge(f, fieldLeft), Right: readEdge(f, fieldRight), Head: readEdge(f, fieldHead), Foot: readEdge(f, fieldFoot)}
 	d.Targets = drill.Targets{Wing: readTarget(f, fieldWings), Window: readTarget(f, fieldStops), Shot: readWanted(f, fieldShots), RanOut: readWanted(f, fieldRuns)}
 	d.House.ThreePoints = f.Text(fieldPoints) != ""
 	if f.Text(fieldBox) != "" {
-		d.House.BreakBox = table.Inches(f.NumberOrNaN(fieldBox, "type the inches to each side of the long string, for example 8, or leave it empty"))
+		d.House.BreakBox = table.Inches(f.Measure(fieldBox, say.Place,
+			"type the "+f.Units.Long(say.Place)+" to each side of the long string, for example "+f.Units.Number(say.Place, 8)+", or leave it empty"))
+		d.House.BreakBox = table.Inches(f.Units.SettleAt(say.Place, float64(d.House.BreakBox), float64(table.BallDiameter), float64(drill.OutermostCue(d.Kind))))
 	}
 	rejectInvalid(f, d)
 	return d
@@ -60,35 +60,8 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 		f.Reject(fieldSide, "choose the side of the table to break from")
 		s.Side = table.Left
 	}
-	if s.Order, err = rack.ParseTypedOrder(s.Game, f.Text(fieldOrder)); err != nil {
-		f.Reject(fieldOrder, orderErrorWords(err))
-	}
 	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
-	s.Cue = readCuePlace(f, s.Side, k)
-	s.Contact = table.Inches(f.NumberOrNaN(fieldTouch, "type the contact in inches from full, for example -0.1; 0 is full"))
-	s.Tip = drill.RadiusFraction(f.NumberOrNaN(fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
-	s.Spin = drill.RadiusFraction(f.NumberOrNaN(fieldSpin, "type the side spin as a part of the radius; 0 is none"))
-	if f.Text(fieldSpeed) != "" {
-		s.Speed = table.Mph(f.NumberOrNaN(fieldSpeed, "type the speed in miles an hour, or leave it empty"))
-	}
-	return s.Rounded()
-}
-
-// readCuePlace reads where the cue ball is placed, in the words of the form: how far
-// from the long string on the break side, and how far behind the head string.
-func readCuePlace(f *page.Form, side table.Side, k table.Kind) table.Place {
-	across := table.Inches(f.NumberOrNaN(fieldAcross, "type the inches from the long string, for example 18"))
-	behind := table.Inches(f.NumberOrNaN(fieldBehind, "type the inches behind the head string; 0 is on it"))
-	switch edge := drill.OutermostCue(k); {
-	case across < 0:
-		f.Reject(fieldAcross, fmt.Sprintf("a break from the %s has the cue ball on the %s of the long string: type 0 or more, or change the side", side, side))
-	case across > edge:
-		f.Reject(fieldAcross, fmt.Sprintf("at most %s inches on this table: a ball's width off the side rail", edge))
-	}
-	if behind < 0 || behind > drill.FurthestBehind {
-		f.Reject(fieldBehind, fmt.Sprintf("from 0, on the head string, to %s inches behind it", drill.FurthestBehind))
-	}
-	return table.Place{X: side.Sign() * across, Y: k.HeadString() - behind}
+	return component.ReadSetup(f, s, k)
 }
 
 // readTarget reads a target in percent, to a tenth.
@@ -108,18 +81,19 @@ func readWanted(f *page.Form, name string) float64 {
 	return share
 }
 
-// rejectInvalid adds what the drill itself refuses, where the field has no
-// sentence yet.
+// rejectInvalid adds what the drill itself refuses, where the field has no sentence
+// yet.
 func rejectInvalid(f *page.Form, d drill.Drill) {
+	err := d.Check()
 	var problems drill.Problems
-	if !errors.As(d.Check(), &problems) {
-		return
+	if hasRejectedEdge(f) && errors.As(err, &problems) {
+		err = slices.DeleteFunc(problems, func(p drill.Problem) bool { return p.Field == fieldWindow })
 	}
-	for _, p := range problems {
-		if f.ErrorFor(p.Field) == "" && !(p.Field == fieldWindow && hasRejectedEdge(f)) {
-			f.Reject(p.Field, p.Message)
-		}
-	}
+	component.AddFieldProblems(f, err)
+}
+
+func readEdge(f *page.Form, name string) table.Inches {
+	return table.Inches(f.Measure(name, say.Place, "type the edge of the window in "+f.Units.Long(say.Place)+", for example "+f.Units.Typed(say.Place, 12.5)))
 }
 
 func hasRejectedEdge(f *page.Form) bool {

@@ -1,6 +1,7 @@
 package drills
 
 import (
+	"math"
 	"math/rand/v2"
 	"strconv"
 	"strings"
@@ -11,6 +12,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/page"
 )
@@ -44,8 +46,8 @@ func anyDrill(t *rapid.T) drill.Drill {
 			Spin: drill.RadiusFraction(hundredths("spin", -0.3, 0.3)), Speed: table.Mph(hundredths("speed", 14, 24)),
 		}.Rounded(),
 		Window: table.Window{
-			Left: table.Inches(left), Right: table.Inches(left + hundredths("wide", 3, 9)),
-			Head: table.Inches(head), Foot: table.Inches(head + hundredths("long", 3, 18)),
+			Left: table.Inches(left), Right: roundHundredth(left + hundredths("wide", 3, 9)),
+			Head: table.Inches(head), Foot: roundHundredth(head + hundredths("long", 3, 18)),
 		},
 		Targets: drill.Targets{
 			Wing:   float64(rapid.IntRange(1, 1000).Draw(t, "wings")) / 1000,
@@ -69,9 +71,12 @@ func anyDrill(t *rapid.T) drill.Drill {
 	return d
 }
 
+// roundHundredth takes the tail off a sum.
+func roundHundredth(v float64) table.Inches { return table.Inches(math.Round(v*100) / 100) }
+
 // shown fills the form as a page does.
 func shown(d drill.Drill) *page.Form {
-	f := fillDrillForm(d)
+	f := fillDrillForm(d, say.InchesAndMiles)
 	rememberShown(f, d)
 	return f
 }
@@ -88,6 +93,26 @@ func TestReadDrill_GivesBackWhatWasFilled(t *testing.T) {
 		}
 		if drawn := drawableDrill(d, rack.Order{}); drawn != d {
 			t.Fatalf("a good drill %+v is drawn as %+v", d, drawn)
+		}
+	})
+}
+
+// In centimetres the form shows every number of a drill, and what is read of it is
+// shown as the same again: nobody sees a number move that they did not type.
+func TestReadDrill_InCentimetresShowsTheSameAgain(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := anyDrill(t)
+		f := fillDrillForm(d, say.Metric)
+		rememberShown(f, d)
+		got := readDrill(f)
+		if problems := f.Problems; !f.IsValid() {
+			t.Fatalf("%+v is refused: %v", d, problems)
+		}
+		again := fillDrillForm(got, say.Metric)
+		for name := range again.Values {
+			if again.Text(name) != f.Text(name) {
+				t.Fatalf("%s was %s and is %s", name, f.Text(name), again.Text(name))
+			}
 		}
 	})
 }
@@ -216,7 +241,7 @@ func TestReadDrill_RefusesBesideTheField(t *testing.T) {
 		{fieldAcross, "NaN", "type the inches"},
 		{fieldBehind, "11", "to 10 inches behind"},
 		{fieldBehind, "1e300", "to 10 inches behind"},
-		{fieldTouch, "1e300", "half an inch"},
+		{fieldTouch, "1e300", "at most 0.5 inches"},
 		{fieldTouch, "full", "0 is full"},
 		{fieldTip, "0.6", "miscue"},
 		{fieldSpin, "-0.4", "0.3"},

@@ -160,10 +160,10 @@ func (c coach) changes(student, across string) {
 	c.t.Helper()
 	c.Navigate(c.site.URL + "/desk")
 	c.ClickText("Change", student)
-	c.WaitFor(`document.querySelector("main input[name=across]")`)
+	c.WaitFor(`document.querySelector("main input[name=cue_x]")`)
 	c.CheckAccessibility(c.t)
 	c.SaveScreenshot("prescription")
-	c.TypeInto(browser.Evaluate[string](c.Window, `document.querySelector("main input[name=across]").id`), across)
+	c.TypeInto(browser.Evaluate[string](c.Window, `document.querySelector("main input[name=cue_x]").id`), across)
 	c.ClickText("Prescribe this instead", student)
 	c.says(student, "changed")
 }

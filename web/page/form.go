@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 )
 
 // Form is what was typed and what is wrong with it, so that a refused form
@@ -17,6 +18,8 @@ import (
 type Form struct {
 	Values   url.Values
 	Problems drill.Problems
+	// Units are those that its lengths and speeds are typed in.
+	Units say.Units
 }
 
 // MaxFormBytes bounds a form; an import is not sent as a form.
@@ -33,6 +36,7 @@ func ReadForm(w http.ResponseWriter, r *http.Request) (*Form, error) {
 	}
 	form := &Form{Values: r.Form}
 	form.rejectUnkeepable()
+	form.chooseUnits(say.UnitsOf(r.Context()))
 	return form, nil
 }
 
@@ -69,6 +73,13 @@ func NewForm(values map[string]string) *Form {
 	for name, value := range values {
 		f.Values.Set(name, value)
 	}
+	return f
+}
+
+// NewFormIn makes a form filled with values that are typed in units.
+func NewFormIn(u say.Units, values map[string]string) *Form {
+	f := NewForm(values)
+	f.Units = u
 	return f
 }
 

@@ -2,11 +2,13 @@ package paper
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/leave"
 	"breakwright/internal/rackplan"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -33,28 +35,28 @@ func (c pocketCard) tablePicture() picture.TableView {
 }
 
 // setupLines are the parts a student needs at the table; the rest is in the picture.
-func (c pocketCard) setupLines() []component.SetupPart {
+func (c pocketCard) setupLines(u say.Units) []component.SetupPart {
 	var lines []component.SetupPart
-	for _, part := range component.ListSetupParts(c.Setup, c.BreakCard.Table.Kind) {
+	for _, part := range component.ListSetupParts(c.Setup, c.BreakCard.Table.Kind, u) {
 		switch part.Name {
 		case "Cue ball", "Contact", "Tip", "Speed", "Order", "Wing ball":
 			part.Words = strings.Replace(part.Words, " of the long string", "", 1)
 			lines = append(lines, part)
 		}
 	}
-	return append(lines, component.SetupPart{Name: "Window", Words: windowWords(c.Window)})
+	return append(lines, component.SetupPart{Name: "Window", Words: windowWords(c.Window, u)})
 }
 
 // windowWords places a cue-ball window: "25 to 50 in from the head rail, 12.5 in left
 // to 12.5 in right".
-func windowWords(w table.Window) string {
+func windowWords(w table.Window, u say.Units) string {
 	across := func(x table.Inches) string {
 		if x == 0 {
 			return "the long string"
 		}
-		return max(x, table.FlipSign(x)).String() + " in " + string(table.SideOf(x))
+		return u.WithShort(say.Place, math.Abs(float64(x))) + " " + string(table.SideOf(x))
 	}
-	return fmt.Sprintf("%s to %s in from the head rail, %s to %s", w.Head, w.Foot, across(w.Left), across(w.Right))
+	return fmt.Sprintf("%s to %s from the head rail, %s to %s", u.Number(say.Place, float64(w.Head)), u.WithShort(say.Place, float64(w.Foot)), across(w.Left), across(w.Right))
 }
 
 // fill adds what the student's history says about the card's setup.

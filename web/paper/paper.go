@@ -14,7 +14,9 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
@@ -65,13 +67,13 @@ func paperHead(title, here string, scripts ...string) page.Head {
 }
 
 // tableOptions lists tables to choose from, after one that means none of them.
-func tableOptions(tables []store.Table, none string) []page.Option {
+func tableOptions(tables []store.Table, none string, u say.Units) []page.Option {
 	var options []page.Option
 	if none != "" {
 		options = append(options, page.Option{Words: none})
 	}
 	for _, t := range tables {
-		options = append(options, page.Option{Value: t.ID.String(), Words: t.Label() + ", " + t.Kind.String()})
+		options = append(options, page.Option{Value: t.ID.String(), Words: t.Label() + ", " + component.KindWithMouths(t.Kind, u)})
 	}
 	return options
 }

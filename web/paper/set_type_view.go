@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -45,8 +46,8 @@ func (v *typedSetView) squaresPicture() picture.SquaresView {
 	return paperSheet{ID: "sheet", Kind: v.Table.Kind, Next: v.Next}.squaresPicture()
 }
 
-func (v *typedSetView) setupParts() []component.SetupPart {
-	return component.ListSetupParts(v.Next.Setup, v.Table.Kind)
+func (v *typedSetView) setupParts(u say.Units) []component.SetupPart {
+	return component.ListSetupParts(v.Next.Setup, v.Table.Kind, u)
 }
 
 func (v *typedSetView) wingLegend() []legendEntry { return paperSheet{Next: v.Next}.wingLegend() }
@@ -86,7 +87,7 @@ func (v *typedSetView) chooseTask(today store.Today) {
 	for _, task := range today.Tasks {
 		v.Tasks = append(v.Tasks, page.Option{Value: task.Assignment.String(), Words: task.Name()})
 	}
-	v.Tables = tableOptions(today.Tables, "")
+	v.Tables = tableOptions(today.Tables, "", v.Form.Units)
 	if len(today.Tasks) == 0 || len(today.Tables) == 0 {
 		return
 	}
@@ -132,16 +133,16 @@ func (v *typedSetView) chooseSetup() {
 		return
 	}
 	v.Setups = []page.Option{
-		{Value: setupNow, Words: "As decided since: " + setupSummary(v.Next.Setup, v.Table)},
-		{Value: setupOwn, Words: "As the drill has it: " + setupSummary(own, v.Table)},
+		{Value: setupNow, Words: "As decided since: " + setupSummary(v.Next.Setup, v.Table, v.Form.Units)},
+		{Value: setupOwn, Words: "As the drill has it: " + setupSummary(own, v.Table, v.Form.Units)},
 	}
 	if v.Form.Text(fieldSetup) == setupOwn {
 		v.Next.Setup = own
 	}
 }
 
-func setupSummary(s drill.Setup, where store.Table) string {
-	return "cue ball " + picture.CuePlaceWords(s.Cue, where.Kind) + ", tip " + component.TipHeightWords(s.Tip) + ", " + component.SpeedWords(s.Speed)
+func setupSummary(s drill.Setup, where store.Table, u say.Units) string {
+	return "cue ball " + picture.CuePlaceWords(s.Cue, where.Kind, u) + ", tip " + component.TipHeightWords(s.Tip) + ", " + component.SpeedWords(s.Speed, u)
 }
 
 // shownChoice is what the page now shows, so that lines are never read for a table or

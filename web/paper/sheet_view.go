@@ -3,6 +3,7 @@ package paper
 import (
 	"strings"
 
+	"breakwright/internal/say"
 	"breakwright/internal/shorthand"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
@@ -57,8 +58,8 @@ func (s paperSheet) squaresPicture() picture.SquaresView {
 	return view
 }
 
-func (s paperSheet) setupParts() []component.SetupPart {
-	return component.ListSetupParts(s.Next.Setup, s.Kind)
+func (s paperSheet) setupParts(u say.Units) []component.SetupPart {
+	return component.ListSetupParts(s.Next.Setup, s.Kind, u)
 }
 
 // rowNumbers are those of the rows to fill.

@@ -96,14 +96,18 @@ func (c CurveView) gridRates() []float64 {
 
 // axisPlaces are the places named below the curve: about five, the long string
 // among them if it is in reach.
-func (c CurveView) axisPlaces() []table.Inches {
+func (c CurveView) axisPlaces(u say.Units) []table.Inches {
 	if len(c.Places) < 2 {
 		return c.Places
 	}
 	first, last := c.Places[0], c.Places[len(c.Places)-1]
-	step := table.Inches(2)
+	grain := table.Inches(2)
+	if u == say.Metric {
+		grain = table.Inches(u.ReadTyped(say.Place, 5)) // every five centimetres
+	}
+	step := grain
 	for (last-first)/step > 5 {
-		step += 2
+		step += grain
 	}
 	var all []table.Inches
 	for p := table.Inches(math.Ceil(float64(first/step))) * step; p <= last; p += step {
@@ -113,14 +117,11 @@ func (c CurveView) axisPlaces() []table.Inches {
 }
 
 // axisWords names a place below the curve: "18 left", "0".
-func axisWords(p table.Inches) string {
-	switch {
-	case p < 0:
-		return (-p).String() + " left"
-	case p > 0:
-		return p.String() + " right"
+func axisWords(p table.Inches, u say.Units) string {
+	if p == 0 {
+		return "0"
 	}
-	return "0"
+	return u.Number(say.Place, float64(absInches(p))) + " " + string(table.SideOf(p))
 }
 
 // dotSize grows with the root of the breaks, so that the area shows them.
@@ -146,23 +147,23 @@ func (c CurveView) countAttributes(t TriedPlace) templ.Attributes {
 }
 
 // DescribeCurve says what was tried, where the curve is highest and what is next.
-func DescribeCurve(c CurveView) string {
+func DescribeCurve(c CurveView, u say.Units) string {
 	said := []string{c.Label + ", by the cue ball's place along the head string."}
 	for _, t := range c.Tried {
-		said = append(said, say.Sentence(acrossWords(table.Place{X: t.Place})+": "+t.countWords()))
+		said = append(said, say.Sentence(acrossWords(table.Place{X: t.Place}, u)+": "+t.countWords()))
 	}
 	if best := c.highestIndex(); best >= 0 {
-		words := "the curve is highest " + acrossWords(table.Place{X: c.Places[best]})
+		words := "the curve is highest " + acrossWords(table.Place{X: c.Places[best]}, u)
 		if len(c.Low) == len(c.Places) && len(c.High) == len(c.Places) {
 			words += fmt.Sprintf(", between %.0f and %s", 100*clampShare(c.Low[best]), percentWords(c.High[best]))
 		}
 		said = append(said, say.Sentence(words))
 	}
 	if c.Now != nil {
-		said = append(said, say.Sentence("now: "+acrossWords(table.Place{X: *c.Now})))
+		said = append(said, say.Sentence("now: "+acrossWords(table.Place{X: *c.Now}, u)))
 	}
 	if c.Next != nil {
-		said = append(said, say.Sentence("proposed: "+acrossWords(table.Place{X: *c.Next})))
+		said = append(said, say.Sentence("proposed: "+acrossWords(table.Place{X: *c.Next}, u)))
 	}
 	return strings.Join(said, " ")
 }

@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -83,13 +84,13 @@ func HitFullness(contact table.Inches) float64 {
 }
 
 // DescribeContact says how full the hit is and to which side.
-func DescribeContact(c ContactView) string {
+func DescribeContact(c ContactView, u say.Units) string {
 	if math.Round(float64(c.Contact)*100) == 0 {
 		return fmt.Sprintf("Cue ball and the %s in line: a full hit.", c.headBall())
 	}
 	side := string(table.SideOf(c.Contact))
 	return fmt.Sprintf("The cue ball meets the %s %s; it covers %.0f percent of its width, on the %s.",
-		c.headBall(), ContactWords(c.Contact), 100*HitFullness(c.Contact), side)
+		c.headBall(), ContactWords(c.Contact, u), 100*HitFullness(c.Contact), side)
 }
 
 func (c ContactView) headBall() rack.Ball {

@@ -6,6 +6,7 @@ import (
 
 	"github.com/a-h/templ"
 
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -94,13 +95,13 @@ func measureFont(k table.Kind) float64 { return float64(k.Width()) * 0.44 }
 
 // measureLabels stand in the cue ball's half of the kitchen, below the line
 // that measures it: how far across, and below that how far along.
-func measureLabels(p table.Place, k table.Kind) []placedLabel {
+func measureLabels(p table.Place, k table.Kind, u say.Units) []placedLabel {
 	line := table.Inches(measureFont(k) / UnitsPerInch)
 	x := table.SideOf(p.X).Sign() * k.Width() / 4
 	y := p.Y - table.BallRadius - 0.9 - line*0.85
 	return []placedLabel{
-		{table.Place{X: x, Y: y}, shortAcross(p.X)},
-		{table.Place{X: x, Y: y - line*1.25}, shortAlong(p, k)},
+		{table.Place{X: x, Y: y}, shortAcross(p.X, u)},
+		{table.Place{X: x, Y: y - line*1.25}, shortAlong(p, k, u)},
 	}
 }
 

@@ -19,7 +19,7 @@ func (t TableView) titleWords() string {
 }
 
 // DescribeTable says in plain words what the picture shows.
-func DescribeTable(t TableView) string {
+func DescribeTable(t TableView, u say.Units) string {
 	said := []string{KindWords(t.Kind) + ", the head end at the bottom."}
 	add := func(s string) {
 		if s != "" {
@@ -27,12 +27,12 @@ func DescribeTable(t TableView) string {
 		}
 	}
 	add(t.rackWords())
-	add(t.cueWords())
-	add(t.aimWords())
-	add(t.beforeWords())
-	add(t.windowWords())
+	add(t.cueWords(u))
+	add(t.aimWords(u))
+	add(t.beforeWords(u))
+	add(t.windowWords(u))
 	if t.Box > 0 {
-		add("the break box reaches " + say.Inches(t.Box) + " to each side of the long string")
+		add("the break box reaches " + u.Inches(t.Box) + " to each side of the long string")
 	}
 	add(t.stopWords())
 	add(t.earlierWords())
@@ -70,14 +70,14 @@ func (r RackedBalls) wingPocket() table.Pocket {
 	return table.FootLeft
 }
 
-func (t TableView) cueWords() string {
+func (t TableView) cueWords(u say.Units) string {
 	if t.Cue == nil {
 		return ""
 	}
-	return "cue ball " + CuePlaceWords(t.Cue.Place, t.Kind)
+	return "cue ball " + CuePlaceWords(t.Cue.Place, t.Kind, u)
 }
 
-func (t TableView) aimWords() string {
+func (t TableView) aimWords(u say.Units) string {
 	if t.Cue == nil || !t.Cue.Aim || t.Rack == nil {
 		return ""
 	}
@@ -85,55 +85,54 @@ func (t TableView) aimWords() string {
 	if !ok {
 		return ""
 	}
-	words := "it meets the head ball " + ContactWords(t.Cue.Contact)
+	words := "it meets the head ball " + ContactWords(t.Cue.Contact, u)
 	if b, found := t.Rack.Order.BallAt(t.Rack.Game, a.Target); found {
 		words += fmt.Sprintf("; the line runs on to the %s at the rear", b)
 	}
 	return words
 }
 
-func (t TableView) beforeWords() string {
+func (t TableView) beforeWords(u say.Units) string {
 	if t.Before == nil {
 		return ""
 	}
-	return "before the change it stood " + CuePlaceWords(t.Before.Place, t.Kind)
+	return "before the change it stood " + CuePlaceWords(t.Before.Place, t.Kind, u)
 }
 
-func (t TableView) windowWords() string {
+func (t TableView) windowWords(u say.Units) string {
 	if t.Window == nil || t.countBreaks() > 0 {
 		return ""
 	}
-	return "the cue ball should stop in the light window: " + windowWords(*t.Window, t.Kind)
+	return "the cue ball should stop in the light window: " + windowWords(*t.Window, t.Kind, u)
 }
 
 // windowWords places the window: from 25 to 50 inches from the head rail…
-func windowWords(w table.Window, k table.Kind) string {
+func windowWords(w table.Window, k table.Kind, u say.Units) string {
 	if w == k.StandardWindow() {
 		return "from the head string to the centre, across the middle half"
 	}
-	return fmt.Sprintf("from %s to %s inches from the head rail, and from %s to %s",
-		w.Head, w.Foot, shortAcross(w.Left), shortAcross(w.Right))
+	return fmt.Sprintf("from %s to %s from the head rail, and from %s to %s",
+		u.Number(say.Place, float64(w.Head)), u.Inches(w.Foot), shortAcross(w.Left, u), shortAcross(w.Right, u))
 }
 
 // shortAcross is a label: "18 in left", "on the long string".
-func shortAcross(x table.Inches) string {
-	tenth := formatUnits(float64(absInches(x)))
-	if tenth == "0" {
+func shortAcross(x table.Inches, u say.Units) string {
+	if formatUnits(float64(x)) == "0" {
 		return "the long string"
 	}
-	return tenth + " in " + string(table.SideOf(x))
+	return u.WithShort(say.Place, float64(absInches(x))) + " " + string(table.SideOf(x))
 }
 
 // shortAlong is a label: "on the head string", "4 in behind it".
-func shortAlong(p table.Place, k table.Kind) string {
-	behind := formatUnits(float64(k.HeadString() - p.Y))
+func shortAlong(p table.Place, k table.Kind, u say.Units) string {
+	behind := k.HeadString() - p.Y
 	switch {
-	case behind == "0":
+	case formatUnits(float64(behind)) == "0":
 		return "on the head string"
-	case behind[0] == '-':
-		return behind[1:] + " in past the string"
+	case behind < 0:
+		return u.WithShort(say.Place, float64(-behind)) + " past the string"
 	}
-	return behind + " in behind the string"
+	return u.WithShort(say.Place, float64(behind)) + " behind the string"
 }
 
 // stopWords counts the cue balls: "cue ball stopped in the window 6 of 10; four

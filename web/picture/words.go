@@ -9,41 +9,36 @@ import (
 
 // CuePlaceWords says where a cue ball stands before the break: "18 inches left
 // of the long string, on the head string".
-func CuePlaceWords(p table.Place, k table.Kind) string {
-	return acrossWords(p) + ", " + alongWords(p, k)
+func CuePlaceWords(p table.Place, k table.Kind, u say.Units) string {
+	return acrossWords(p, u) + ", " + alongWords(p, k, u)
 }
 
-func acrossWords(p table.Place) string {
+func acrossWords(p table.Place, u say.Units) string {
 	if math.Round(float64(p.X)*10) == 0 {
 		return "on the long string"
 	}
-	return say.Inches(absInches(p.X)) + " " + string(table.SideOf(p.X)) + " of the long string"
+	return u.Inches(absInches(p.X)) + " " + string(table.SideOf(p.X)) + " of the long string"
 }
 
-func alongWords(p table.Place, k table.Kind) string {
+func alongWords(p table.Place, k table.Kind, u say.Units) string {
 	behind := k.HeadString() - p.Y
 	switch math.Round(float64(behind)*10) / 10 {
 	case 0:
 		return "on the head string"
 	}
 	if behind < 0 {
-		return say.Inches(-behind) + " past the head string"
+		return u.Inches(-behind) + " past the head string"
 	}
-	return say.Inches(behind) + " behind the head string"
+	return u.Inches(behind) + " behind the head string"
 }
 
 // ContactWords says where the cue ball meets the head ball: "full", "0.2 inches
-// to the right of full".
-func ContactWords(contact table.Inches) string {
+// right of full".
+func ContactWords(contact table.Inches, u say.Units) string {
 	if math.Round(float64(contact)*100) == 0 {
 		return "full"
 	}
-	hundredth := table.Inches(math.Round(math.Abs(float64(contact))*100) / 100)
-	unit := " inches"
-	if hundredth == 1 {
-		unit = " inch"
-	}
-	return hundredth.String() + unit + " to the " + string(table.SideOf(contact)) + " of full"
+	return u.Contact(absInches(contact)) + " " + string(table.SideOf(contact)) + " of full"
 }
 
 // KindWords names the size of the table: "Nine-foot table".

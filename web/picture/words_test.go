@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/picture"
 )
@@ -20,7 +21,7 @@ func ExampleDescribeTable() {
 	for n := 7; n <= 10; n++ {
 		view.Stops = append(view.Stops, picture.Stop{Break: n, Place: table.Place{X: table.Inches(n), Y: 70}})
 	}
-	fmt.Println(strings.ReplaceAll(picture.DescribeTable(view), ". ", ".\n"))
+	fmt.Println(strings.ReplaceAll(picture.DescribeTable(view, say.InchesAndMiles), ". ", ".\n"))
 	// Output:
 	// Nine-foot table, the head end at the bottom.
 	// Cue ball 18 inches left of the long string, on the head string.
@@ -61,7 +62,7 @@ func TestDescribeTable_Parts(t *testing.T) {
 		{"on the long string", picture.TableView{Kind: k, Cue: &picture.CueBall{Place: table.Place{Y: 26.5}}},
 			"Cue ball on the long string, 1.5 inches past the head string."},
 		{"aim", picture.SetupTable("s", cut(), k),
-			"It meets the head ball 0.4 inches to the left of full; the line runs on to the 4 at the rear."},
+			"It meets the head ball 0.4 inches left of full; the line runs on to the 4 at the rear."},
 		{"wing", picture.SetupTable("s", cut(), k),
 			"Nine-ball rack, head ball on the foot spot, the 8 is the wing ball and goes to the right foot corner."},
 		{"before", picture.TableView{Kind: k, Window: &w, Before: &picture.CueBall{Place: table.Place{X: -16, Y: 25}},
@@ -75,7 +76,7 @@ func TestDescribeTable_Parts(t *testing.T) {
 			"Balls stopped: the 2 foot end, middle."},
 		{"seven feet", picture.TableView{Kind: table.SevenFoot()}, "Seven-foot table"},
 	} {
-		if got := picture.DescribeTable(c.view); !strings.Contains(got, c.want) {
+		if got := picture.DescribeTable(c.view, say.InchesAndMiles); !strings.Contains(got, c.want) {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
 	}
@@ -87,8 +88,8 @@ func TestDescribe_StrokeAndCharts(t *testing.T) {
 		{picture.DescribeTip(picture.TipView{Tip: -0.1}), "Strike 0.1 of the radius below centre, no side."},
 		{picture.DescribeTip(picture.TipView{Tip: 0.6, Spin: -0.25}), "Strike 0.6 of the radius above centre, 0.25 left side. That is outside the dashed circle: a miscue is likely."},
 		{picture.DescribeTip(picture.TipView{Before: &picture.TipPlace{Tip: -0.3}}), "Strike centre, no side. Before the change: 0.3 of the radius below centre, no side."},
-		{picture.DescribeContact(picture.ContactView{}), "Cue ball and the 1 in line: a full hit."},
-		{picture.DescribeContact(picture.ContactView{Contact: -0.5625}), "The cue ball meets the 1 0.56 inches to the left of full; it covers 75 percent of its width, on the left."},
+		{picture.DescribeContact(picture.ContactView{}, say.InchesAndMiles), "Cue ball and the 1 in line: a full hit."},
+		{picture.DescribeContact(picture.ContactView{Contact: -0.5625}, say.InchesAndMiles), "The cue ball meets the 1 0.56 inches left of full; it covers 75 percent of its width, on the left."},
 		{picture.DescribeRate(picture.RateView{Label: "Wing ball", Made: 7, Of: 30, Low: 0.11, High: 0.4, Target: 0.5}),
 			"Wing ball: 7 of 30. The band runs from 11 to 40 percent. The target is 50 percent."},
 		{picture.DescribeRate(picture.RateView{Label: "Wing ball"}), "Wing ball: no breaks yet."},
@@ -96,7 +97,7 @@ func TestDescribe_StrokeAndCharts(t *testing.T) {
 			"Wing ball, set by set: 2 of 10, then with a new setup 5 of 8."},
 		{picture.DescribeSpark(picture.SparkView{Label: "Wing ball"}), "Wing ball: no sets yet."},
 		{picture.DescribeCurve(picture.CurveView{Label: "Wing ball", Places: []table.Inches{-20, -10}, Mean: []float64{0.4, 0.2},
-			Low: []float64{0.25, 0.1}, High: []float64{0.55, 0.3}, Tried: []picture.TriedPlace{{Place: -15, Made: 4, Of: 10}}, Now: &now}),
+			Low: []float64{0.25, 0.1}, High: []float64{0.55, 0.3}, Tried: []picture.TriedPlace{{Place: -15, Made: 4, Of: 10}}, Now: &now}, say.InchesAndMiles),
 			"15 inches left of the long string: 4 of 10. The curve is highest 20 inches left of the long string, between 25 and 55 percent. Now: 15 inches left of the long string."},
 	} {
 		if !strings.HasSuffix(c.got, c.want) {

@@ -94,7 +94,7 @@ func TestDeskByKeyboard(t *testing.T) {
 	w.RunActions(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"))
 	press("a[hx-get]")
 	w.WaitFor("document.activeElement.name == 'across'")
-	w.RunActions(chromedp.SetValue(chromedp.CSS("[name=across]"), "15"))
+	w.RunActions(chromedp.SetValue(chromedp.CSS("[name=cue_x]"), "15"))
 	press("button[value=changed]")
 	said("own setup")
 	w.RunActions(chromedp.SetValue(chromedp.CSS("[id^=q-] textarea"), "Two inches."))

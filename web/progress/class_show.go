@@ -92,7 +92,7 @@ func (p *Pages) showClassProgress(w http.ResponseWriter, r *http.Request) error 
 func keyOfPage(r *http.Request, visitor session.User, person page.Person, class store.ClassID, mark string) string {
 	q := readClassQuery(r.URL.Query())
 	return fmt.Sprintf("%q", []string{
-		visitor.Actor.Club.String(), visitor.Person.String(), person.Name, person.Club, person.Theme, visitor.Zone.String(),
+		visitor.Actor.Club.String(), visitor.Person.String(), person.Name, person.Club, person.Theme, visitor.Zone.String(), strconv.Itoa(int(visitor.Units)),
 		class.String(), mark, q.Sort, q.Show, q.Search, strconv.FormatBool(q.Down), strconv.FormatBool(page.IsPartial(r)),
 	})
 }
@@ -154,9 +154,9 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 		}
 		row.standing = standing
 		if row.stint != nil {
-			kinds[standing.Group] = row.stint.Table.Kind.String()
+			kinds[standing.Group] = component.KindWithMouths(row.stint.Table.Kind, visitor.Units)
 			if standing.Group > 0 {
-				row.Other = row.stint.Table.Kind.String()
+				row.Other = component.KindWithMouths(row.stint.Table.Kind, visitor.Units)
 			}
 		}
 		rows[i] = row
@@ -172,7 +172,7 @@ func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 	id := one.ID.String()
 	row := ClassRow{Path: "/students/" + id, Name: one.Name, stint: one.Stint}
 	if one.InTrial != nil {
-		row.InTrial = component.ArrowWords(one.InTrial.Before, one.InTrial.After, one.InTrial.Kind)
+		row.InTrial = component.ArrowWords(one.InTrial.Before, one.InTrial.After, one.InTrial.Kind, visitor.Units)
 	}
 	if one.Stint == nil {
 		return row, nil
@@ -188,7 +188,7 @@ func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)
 	}
 	if f != nil && f.Says != "" {
-		row.Finding, row.hasFinding = f.Said.Text(say.Reader{Who: say.Coach}), true
+		row.Finding, row.hasFinding = f.Said.Text(visitor.Reader().BreakingFrom(x.Setup.Side)), true
 	}
 	return row, nil
 }

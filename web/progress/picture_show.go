@@ -49,7 +49,7 @@ func (p *Pages) showClassPicture(w http.ResponseWriter, r *http.Request) error {
 	if v.TriedChange, err = p.findTriedChange(r, taken); err != nil {
 		return err
 	}
-	v.TriedChanges = listTriedChanges(v.Path, taken, v.TriedChange)
+	v.TriedChanges = listTriedChanges(v.Path, taken, v.TriedChange, say.UnitsOf(r.Context()))
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, classPicturePage(v))
 }

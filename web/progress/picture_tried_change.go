@@ -42,7 +42,7 @@ func (p *Pages) findTriedChange(r *http.Request, taken store.ClassPicture) (*tri
 	if err != nil {
 		return nil, err
 	}
-	return newTriedChangeView(t), nil
+	return newTriedChangeView(t, say.UnitsOf(r.Context())), nil
 }
 
 // latestFinishedChange is the latest change that was tried to the end, else the latest.
@@ -55,11 +55,11 @@ func latestFinishedChange(tried []store.TriedChange) store.TriedChange {
 	return tried[0]
 }
 
-func newTriedChangeView(t store.TriedChangeStints) *triedChangeView {
+func newTriedChangeView(t store.TriedChangeStints, u say.Units) *triedChangeView {
 	one := t.Prescription
 	v := &triedChangeView{
-		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: component.WhyWords(one.Change(), "the coach"),
-		Change: say.Capitalize(component.ArrowWords(one.Before, one.After, one.Kind)),
+		ID: one.ID.String(), Student: t.StudentName, StudentPath: "/students/" + one.Student.String(), Reason: component.WhyWords(one.Change(), "the coach", u),
+		Change: say.Capitalize(component.ArrowWords(one.Before, one.After, one.Kind, u)),
 	}
 	v.State, v.Mark = prescriptionStateWords(one)
 	if t.Before != nil {
@@ -94,7 +94,7 @@ func drawTurnedCloud(id, title string, s store.ShownStint) picture.CloudView {
 }
 
 // listTriedChanges are the changes one can choose.
-func listTriedChanges(path string, taken store.ClassPicture, shown *triedChangeView) []triedChangeLine {
+func listTriedChanges(path string, taken store.ClassPicture, shown *triedChangeView, u say.Units) []triedChangeLine {
 	names := map[store.PersonID]string{}
 	for _, one := range taken.Students {
 		names[one.ID] = one.Name
@@ -104,7 +104,7 @@ func listTriedChanges(path string, taken store.ClassPicture, shown *triedChangeV
 		id := t.ID.String()
 		lines = append(lines, triedChangeLine{
 			Path: path + "/picture?change=" + id + "#change", Here: shown != nil && shown.ID == id,
-			Words: names[t.Student] + ": " + component.ArrowWords(t.Before, t.After, t.Kind) + ", " + component.OutcomeWords(t.State),
+			Words: names[t.Student] + ": " + component.ArrowWords(t.Before, t.After, t.Kind, u) + ", " + component.OutcomeWords(t.State),
 		})
 	}
 	return lines

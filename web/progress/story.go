@@ -10,6 +10,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
@@ -18,6 +19,10 @@ import (
 
 // Story is one student's way so far, for the coach or for the student.
 type Story struct {
+	// Units are those of the reader.
+	Units say.Units
+	// Side is the one that is broken from now.
+	Side table.Side
 	// You says that the student themself reads it.
 	You    bool
 	Name   string
@@ -91,7 +96,10 @@ func LoadStory(r *http.Request, s *store.Store, student store.PersonID, path str
 // BuildStory puts a story that was read into words and pictures for whoever asks; path
 // is the page it stands on.
 func BuildStory(told store.StudentProgress, visitor session.User, path string) (Story, error) {
-	v := Story{You: !visitor.IsCoach(), Name: told.Student.Name, Path: path}
+	v := Story{You: !visitor.IsCoach(), Name: told.Student.Name, Path: path, Units: visitor.Units}
+	if len(told.Stints) > 0 {
+		v.Side = told.Stints[0].Setup.Side
+	}
 	v.Answer = v.headline(told, visitor.Zone)
 	if err := v.addAdvice(told); err != nil {
 		return Story{}, err
@@ -167,9 +175,9 @@ func (v *Story) addAdvice(told store.StudentProgress) error {
 // reader is who reads the story.
 func (v Story) reader() say.Reader {
 	if v.You {
-		return say.Reader{}
+		return say.Reader{Units: v.Units, Side: v.Side}
 	}
-	return say.Reader{Who: say.Coach}
+	return say.Reader{Who: say.Coach, Units: v.Units, Side: v.Side}
 }
 
 // offerCard offers a card unless the one in force is the same.
@@ -269,7 +277,7 @@ func (v Story) setPagePath(set store.SetID) string {
 func (v *Story) addBreakCards(told store.StudentProgress, zone *time.Location) {
 	for _, c := range told.Cards {
 		v.Cards = append(v.Cards, breakCardView{
-			ID: c.ID.String(), Table: c.Table.Label(), Issued: say.Day(c.Issued.In(zone)), Parts: component.ListSetupParts(c.Setup, c.Table.Kind),
+			ID: c.ID.String(), Table: c.Table.Label(), Issued: say.Day(c.Issued.In(zone)), Parts: component.ListSetupParts(c.Setup, c.Table.Kind, v.Units),
 			Says: "Wing ball in its corner " + say.OfTotal(c.WingMade, c.Breaks) + ", cue ball in the window " + say.OfTotal(c.InWindow, c.Breaks) + ".",
 		})
 	}

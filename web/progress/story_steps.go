@@ -90,18 +90,18 @@ func (v Story) buildSteps(told store.StudentProgress, zone *time.Location) []sto
 		one := v.buildStintStep(x, zone)
 		one.Drawn = told.Shown != nil && told.Shown.ID == x.ID
 		if i+1 < len(told.Stints) {
-			one.New = changedParts(told.Stints[i+1].Stint, x.Stint)
+			one.New = changedParts(told.Stints[i+1].Stint, x.Stint, v.Units)
 		}
 		all = append(all, storyStep{Stint: one})
 	}
 	return all
 }
 
-func changedParts(before, now store.Stint) []string {
+func changedParts(before, now store.Stint, u say.Units) []string {
 	if before.Table.ID != now.Table.ID {
 		return []string{"Another table: " + now.Table.Label()}
 	}
-	changes := component.ChangeWords(before.Setup, now.Setup, now.Table.Kind)
+	changes := component.ChangeWords(before.Setup, now.Setup, now.Table.Kind, u)
 	for i := range changes {
 		changes[i] = say.Capitalize(changes[i])
 	}
@@ -137,9 +137,9 @@ func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, l
 	record := p.Change()
 	c := &changeStoryStep{When: say.Day(p.Created.In(zone)), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
 	c.State, c.Mark = prescriptionStateWords(p)
-	c.Reason = component.WhyWords(record, v.coachWords())
+	c.Reason = component.WhyWords(record, v.coachWords(), v.Units)
 	if p.Decision != "" && p.Decision != store.Declined {
-		for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind) {
+		for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind, v.Units) {
 			c.Changes = append(c.Changes, say.Capitalize(change))
 		}
 	}

@@ -49,7 +49,7 @@ func (v Story) buildTried(told store.StudentProgress, zone *time.Location) *pict
 		}
 		switch {
 		case i+1 < len(told.Stints):
-			row.Words, row.Outcome, row.OutcomeWords = triedWords(told.Stints[i+1], x)
+			row.Words, row.Outcome, row.OutcomeWords = v.triedWords(told.Stints[i+1], x)
 		case x.SetsBefore > 0:
 			row.Words = "The setup before"
 		}
@@ -60,18 +60,18 @@ func (v Story) buildTried(told store.StudentProgress, zone *time.Location) *pict
 
 // triedWords says how a stint differs from the one before it, and what came of
 // the change between them.
-func triedWords(before, now store.ProgressStint) (words string, outcome picture.TriedOutcome, outcomeWords string) {
+func (v Story) triedWords(before, now store.ProgressStint) (words string, outcome picture.TriedOutcome, outcomeWords string) {
 	for _, p := range before.Changes {
 		record := p.Change()
 		if p.Decision == "" || p.Decision == store.Declined || !now.Setup.SameAs(p.After) || before.Table.ID != now.Table.ID {
 			continue
 		}
-		return say.Capitalize(component.ArrowWords(p.Before, p.After, record.Kind)), outcomeShape(p.State), component.OutcomeWords(p.State)
+		return say.Capitalize(component.ArrowWords(p.Before, p.After, record.Kind, v.Units)), outcomeShape(p.State), component.OutcomeWords(p.State)
 	}
 	if before.Table.ID != now.Table.ID {
 		return "On " + now.Table.Label(), picture.TriedNone, ""
 	}
-	return say.Capitalize(component.ArrowWords(before.Setup, now.Setup, now.Table.Kind)), picture.TriedNone, ""
+	return say.Capitalize(component.ArrowWords(before.Setup, now.Setup, now.Table.Kind, v.Units)), picture.TriedNone, ""
 }
 
 func outcomeShape(s store.State) picture.TriedOutcome {

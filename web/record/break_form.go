@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/page"
 )
@@ -49,7 +50,7 @@ func readBreak(f *page.Form, s drill.Setup, number int) drill.Break {
 	b.Rest = readRestPlaces(f, s)
 	b.Rails = readBallCount(f, "rails")
 	b.PastString = readBallCount(f, "past_string")
-	b.Speed = table.Mph(f.NumberOrDefault("speed", 0, "the speed is a number of miles an hour, for example 18"))
+	b.Speed = table.Mph(f.MeasureOrDefault("speed", say.Speed, 0, "the speed is a number of "+f.Units.Long(say.Speed)+", for example "+f.Units.Number(say.Speed, 18)))
 	return b
 }
 
@@ -97,8 +98,8 @@ func readCueEnd(f *page.Form) drill.CueEnd {
 			return drill.CueEnd{}
 		}
 		return drill.CueEnd{How: how, Place: table.Place{
-			X: table.Inches(f.Number("cue_x", "type the inches across as a number, for example -3.5")),
-			Y: table.Inches(f.Number("cue_y", "type the inches from the head rail as a number, for example 41")),
+			X: table.Inches(f.Measure("cue_x", say.Place, "type the "+f.Units.Long(say.Place)+" across as a number, for example "+f.Units.Typed(say.Place, -3.5))),
+			Y: table.Inches(f.Measure("cue_y", say.Place, "type the "+f.Units.Long(say.Place)+" from the head rail as a number, for example "+f.Units.Number(say.Place, 41))),
 		}}
 	case drill.Scratched:
 		return drill.CueEnd{How: how, Scratch: table.Pocket(f.Text("cue_pocket"))}
@@ -117,13 +118,31 @@ func readRestPlaces(f *page.Form, s drill.Setup) []drill.RestingBall {
 		}
 		at, err := table.ParsePlace(typed)
 		if err != nil {
-			f.Reject(restFieldName(ball), "write the place as across,along in inches, for example -3.5,41")
+			f.Reject(restFieldName(ball), "write the place as across,along in "+f.Units.Long(say.Place)+", for example "+typedPlace(table.Place{X: -3.5, Y: 41}, f.Units))
 			continue
 		}
-		rest = append(rest, drill.RestingBall{Ball: ball, Place: at})
+		rest = append(rest, drill.RestingBall{Ball: ball, Place: readPlaceUnits(at, f.Units)})
 	}
 	return rest
 }
+
+// readPlaceUnits turns a place as it was typed into inches.
+func readPlaceUnits(typed table.Place, u say.Units) table.Place {
+	return table.Place{
+		X: table.Inches(u.ReadTyped(say.Place, float64(typed.X))), Y: table.Inches(u.ReadTyped(say.Place, float64(typed.Y))),
+	}
+}
+
+// typedPlace is its inverse, as a field holds it: "-3.5,41".
+func typedPlace(p table.Place, u say.Units) string {
+	return u.Typed(say.Place, float64(p.X)) + "," + u.Typed(say.Place, float64(p.Y))
+}
+
+// inchSize is how long an inch is in the units of a form, for a script.
+func inchSize(u say.Units) string { return strconv.FormatFloat(u.InOne(say.Place), 'f', -1, 64) }
+
+// mileSize is a mile an hour likewise.
+func mileSize(u say.Units) string { return strconv.FormatFloat(u.InOne(say.Speed), 'f', -1, 64) }
 
 func readBallCount(f *page.Form, name string) *int {
 	if f.Text(name) == "" {
@@ -159,7 +178,7 @@ func lowBalls(drillWatchesLeave bool) []rack.Ball {
 
 // fillBreakForm is the inverse of readBreak: what the form shows of a break that
 // was recorded.
-func fillBreakForm(b drill.Break, s drill.Setup) *page.Form {
+func fillBreakForm(b drill.Break, s drill.Setup, u say.Units) *page.Form {
 	values := map[string]string{
 		"wing": wingStayed, "wing_miss": string(b.WingMiss), "cue": string(b.Cue.How),
 		"cue_path": string(b.CuePath), "shot": string(b.Shot), "ran_out": string(b.RanOut), "racked": string(b.Racked), "note": b.Note,
@@ -172,12 +191,12 @@ func fillBreakForm(b drill.Break, s drill.Setup) *page.Form {
 	}
 	switch b.Cue.How {
 	case drill.Stopped:
-		values["cue_x"], values["cue_y"] = b.Cue.Place.X.String(), b.Cue.Place.Y.String()
+		values["cue_x"], values["cue_y"] = u.Typed(say.Place, float64(b.Cue.Place.X)), u.Typed(say.Place, float64(b.Cue.Place.Y))
 	case drill.Scratched:
 		values["cue_pocket"] = string(b.Cue.Scratch)
 	}
 	for _, r := range b.Rest {
-		values[restFieldName(r.Ball)] = r.Place.String()
+		values[restFieldName(r.Ball)] = typedPlace(r.Place, u)
 	}
 	if b.Rails != nil {
 		values["rails"] = strconv.Itoa(*b.Rails)
@@ -186,9 +205,9 @@ func fillBreakForm(b drill.Break, s drill.Setup) *page.Form {
 		values["past_string"] = strconv.Itoa(*b.PastString)
 	}
 	if b.Speed != 0 {
-		values["speed"] = b.Speed.String()
+		values["speed"] = u.Typed(say.Speed, float64(b.Speed))
 	}
-	return page.NewForm(values)
+	return page.NewFormIn(u, values)
 }
 
 func fillBallFate(values map[string]string, s drill.Setup, ball rack.Ball, where string) {

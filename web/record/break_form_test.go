@@ -10,6 +10,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/page"
 )
@@ -66,7 +67,7 @@ func TestBreakForm_FilledAndReadIsTheSame(t *testing.T) {
 		if err := b.Check(s, table.NineFoot()); err != nil {
 			t.Fatalf("the drawn break is impossible: %v", err)
 		}
-		f := fillBreakForm(b, s)
+		f := fillBreakForm(b, s, say.InchesAndMiles)
 		read := readBreak(f, s, b.Number)
 		if !f.IsValid() {
 			t.Fatalf("the filled form was refused: %v", f.Problems)

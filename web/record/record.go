@@ -10,6 +10,7 @@ import (
 	"github.com/go-chi/chi/v5"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
@@ -74,14 +75,14 @@ func nextBreakNumber(set store.Set) (int, bool) {
 }
 
 // newRecordView fills the page for a break of a set.
-func newRecordView(set store.Set, frame page.Frame, form *page.Form, number int) recordView {
+func newRecordView(set store.Set, frame page.Frame, form *page.Form, number int, u say.Units) recordView {
 	undo := ""
 	if last := lastRecorded(set); last != nil {
 		undo = last.ID.String()
 	}
 	return recordView{
 		Undo: undo, Frame: frame, Path: setPath(set), Drill: set.Title(), Setup: set.Setup, Kind: set.Table.Kind,
-		Watch: set.Drill.Watch, Leave: set.Targets.WatchLeave(), Change: sync.TryingWords(set.Under), Number: number, Planned: set.Planned, Form: form,
+		Watch: set.Drill.Watch, Leave: set.Targets.WatchLeave(), Change: sync.TryingWords(set.Under, u), Number: number, Planned: set.Planned, Form: form,
 		Action: setPath(set) + "/next", Done: recordedBreakLines(set),
 	}
 }
@@ -116,10 +117,10 @@ func (p *Pages) showNextBreak(w http.ResponseWriter, r *http.Request) error {
 	if !more || !set.Closed.IsZero() {
 		return page.Redirect(w, r, setPath(set))
 	}
-	form := page.NewForm(map[string]string{
+	form := page.NewFormIn(say.UnitsOf(r.Context()), map[string]string{
 		"break_id": store.NewID[store.BreakID]().String(), "revision": "1", "number": strconv.Itoa(number),
 	})
-	return page.Render(w, r, http.StatusOK, recordPage(newRecordView(set, p.sessions.TakeFrame(w, r), form, number)))
+	return page.Render(w, r, http.StatusOK, recordPage(newRecordView(set, p.sessions.TakeFrame(w, r), form, number, say.UnitsOf(r.Context()))))
 }
 
 func (p *Pages) saveNextBreak(w http.ResponseWriter, r *http.Request) error {
@@ -136,7 +137,7 @@ func (p *Pages) saveNextBreak(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		number, _ = nextBreakNumber(set)
 	}
-	v := newRecordView(set, page.Frame{Person: session.PagePerson(r)}, form, number)
+	v := newRecordView(set, page.Frame{Person: session.PagePerson(r)}, form, number, say.UnitsOf(r.Context()))
 	return p.saveForm(w, r, set, v)
 }
 
@@ -148,14 +149,14 @@ func (p *Pages) showBreak(w http.ResponseWriter, r *http.Request) error {
 	if !set.Closed.IsZero() {
 		return page.Redirect(w, r, setPath(set))
 	}
-	form := fillBreakForm(b.Break, set.Setup)
+	form := fillBreakForm(b.Break, set.Setup, say.UnitsOf(r.Context()))
 	form.Values.Set("break_id", b.ID.String())
 	form.Values.Set("revision", strconv.Itoa(b.Revision+1))
 	return page.Render(w, r, http.StatusOK, recordPage(p.newEditView(w, r, set, b, form)))
 }
 
 func (p *Pages) newEditView(w http.ResponseWriter, r *http.Request, set store.Set, b store.Break, form *page.Form) recordView {
-	v := newRecordView(set, p.sessions.TakeFrame(w, r), form, b.Number)
+	v := newRecordView(set, p.sessions.TakeFrame(w, r), form, b.Number, say.UnitsOf(r.Context()))
 	v.Edit, v.Action = true, setPath(set)+"/breaks/"+b.ID.String()
 	return v
 }
@@ -249,14 +250,12 @@ func (v recordView) applyTap() bool {
 	width, height := tapPictureSize(v.Kind)
 	if at, ok := picture.PlaceFromPixels(px, py, width, height, v.Kind); ok {
 		at = v.Kind.SettleBall(at)
-		v.Form.Values.Set("cue_x", formatTenth(at.X))
-		v.Form.Values.Set("cue_y", formatTenth(at.Y))
+		v.Form.Values.Set("cue_x", v.Form.Units.Number(say.Place, float64(at.X)))
+		v.Form.Values.Set("cue_y", v.Form.Units.Number(say.Place, float64(at.Y)))
 		v.Form.Values.Set("cue", string(drill.Stopped))
 	}
 	return true
 }
-
-func formatTenth(v table.Inches) string { return strconv.FormatFloat(float64(v), 'f', 1, 64) }
 
 func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
 	set, b, err := p.findBreak(r)
@@ -269,7 +268,7 @@ func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
 	}
 	reason := form.Text("reason")
 	if reason == "" {
-		form = fillBreakForm(b.Break, set.Setup)
+		form = fillBreakForm(b.Break, set.Setup, say.UnitsOf(r.Context()))
 		form.Values.Set("break_id", b.ID.String())
 		form.Values.Set("revision", strconv.Itoa(b.Revision+1))
 		form.Reject("reason", "every break counts: say why this one does not")

@@ -109,25 +109,25 @@ func (v *studentReportView) fillReport(told store.StudentProgress, visitor sessi
 	if len(told.Stints) == 0 {
 		return nil
 	}
-	v.Now = newPresentStint(told.Stints[0].Stint, v.To)
+	v.Now = newPresentStint(told.Stints[0].Stint, visitor.Units)
 	v.Timeline, v.Cards = v.buildTimeline(), v.buildCards(told)
 	oldest := told.Stints[len(told.Stints)-1]
 	v.Period = progress.SpanWords(oldest.First, told.Stints[0].Last, visitor.Zone)
 	if oldest.SetsBefore > 0 {
 		v.Before = "Before this: " + say.Count(oldest.SetsBefore, "set", "sets") + " with " + say.Count(oldest.BreaksBefore, "break", "breaks") + "."
 	}
-	v.Next, err = chooseNextPractice(told, waiting, v.To)
+	v.Next, err = chooseNextPractice(told, waiting, v.To, visitor.Units)
 	return err
 }
 
-func newPresentStint(x store.Stint, to reader) *presentStintView {
+func newPresentStint(x store.Stint, u say.Units) *presentStintView {
 	says := "Scratches " + say.OfTotal(x.Scratches(), x.Breaks) + ", dry breaks " + say.OfTotal(x.Dry, x.Breaks)
 	if x.BallsOff > 0 {
 		says += ", balls off the table in " + say.OfTotal(x.BallsOff, x.Breaks)
 	}
 	return &presentStintView{
-		Title: say.Count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + x.Table.Kind.String(),
-		Says:  says + ".", Parts: component.ListSetupParts(x.Setup, x.Table.Kind),
+		Title: say.Count(x.Sets, "set", "sets") + " under this setup on " + x.Table.Label() + ", " + component.KindWithMouths(x.Table.Kind, u),
+		Says:  says + ".", Parts: component.ListSetupParts(x.Setup, x.Table.Kind, u),
 	}
 }
 

@@ -35,7 +35,7 @@ func removeWaitingChange(told *store.StudentProgress) *store.Prescription {
 
 // chooseNextPractice says what to practise next: the change that waits, else the same again.
 // There must be a stint.
-func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription, to reader) (*nextPractice, error) {
+func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription, to reader, u say.Units) (*nextPractice, error) {
 	var a advice.Advice
 	if told.Advice != nil {
 		var err error
@@ -45,31 +45,31 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 	}
 	next := &nextPractice{Heading: "The same setup again"}
 	if p := a.Prescription; p == nil || p.Variable == advice.VaryNone {
-		next.Says = listWords(a.Said.Text(to.sayTo()))
+		next.Says = listWords(a.Said.Text(to.sayTo(u).BreakingFrom(told.Stints[0].Setup.Side)))
 	}
 	if waiting != nil {
-		next = describeChange(*waiting, to)
+		next = describeChange(*waiting, to, u)
 	}
 	for _, check := range a.SaidChecks {
-		next.Says = append(next.Says, check.Text(to.sayTo()))
+		next.Says = append(next.Says, check.Text(to.sayTo(u).BreakingFrom(told.Stints[0].Setup.Side)))
 	}
 	return next, nil
 }
 
 // describeChange tells a change that waits to be decided or to be played, is being
 // tried, or was turned down.
-func describeChange(p store.Prescription, to reader) *nextPractice {
-	v := component.NewChangeView(p.Change(), p.Said, to.sayTo())
+func describeChange(p store.Prescription, to reader, u say.Units) *nextPractice {
+	v := component.NewChangeView(p.Change(), p.Said, to.sayTo(u))
 	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.DecisionNote}
 	if v.ToDo() {
 		next.Caution = v.CautionWords()
-		for _, change := range component.ChangeWords(p.Before, p.After, p.Kind) {
+		for _, change := range component.ChangeWords(p.Before, p.After, p.Kind, u) {
 			next.Changes = append(next.Changes, say.Capitalize(change)+".")
 		}
 	} else if p.State == store.Proposed {
 		next.Heading = "The same setup, until " + to.coachWords() + " has decided"
 		if to != oneself {
-			next.Says = append([]string{"Proposed: " + component.InsteadWords(p.Before, p.Setup, p.Kind) + "."}, next.Says...)
+			next.Says = append([]string{"Proposed: " + component.InsteadWords(p.Before, p.Setup, p.Kind, u) + "."}, next.Says...)
 		}
 	}
 	return next

@@ -12,12 +12,12 @@ const (
 	oneself reader = true
 )
 
-// sayTo is who the sentences of a report are made for.
-func (r reader) sayTo() say.Reader {
+// sayTo is who the sentences of a report are made for, in the units of the club.
+func (r reader) sayTo(u say.Units) say.Reader {
 	if r == oneself {
-		return say.Reader{}
+		return say.Reader{Units: u}
 	}
-	return say.Reader{Who: say.Anybody}
+	return say.Reader{Who: say.Anybody, Units: u}
 }
 
 // coachWords names the coach to the reader.

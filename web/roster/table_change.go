@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"net/http"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
@@ -27,12 +29,12 @@ func (ro *Pages) showTable(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	return ro.renderTable(w, r, http.StatusOK, t, fillTableForm(t))
+	return ro.renderTable(w, r, http.StatusOK, t, fillTableForm(t, say.UnitsOf(r.Context())))
 }
 
 func (ro *Pages) renderTable(w http.ResponseWriter, r *http.Request, status int, t store.Table, form *page.Form) error {
 	return page.Render(w, r, status, tablePage(tableView{
-		Frame: ro.Sessions.TakeFrame(w, r), Path: tablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: t.Kind.String(),
+		Frame: ro.Sessions.TakeFrame(w, r), Path: tablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: component.KindWithMouths(t.Kind, say.UnitsOf(r.Context())),
 		Picture: picture.TableView{ID: "table", Kind: kindFromForm(form, t.Kind), Title: t.Label()}, Form: form,
 	}))
 }
@@ -49,7 +51,7 @@ func (ro *Pages) changeTable(w http.ResponseWriter, r *http.Request) error {
 	if t.Archived {
 		return fmt.Errorf("change an archived table: %w", store.ErrConflict)
 	}
-	wanted := readTable(form)
+	wanted := readTable(form, t.Kind)
 	wanted.ID = t.ID
 	now := wanted
 	if form.IsValid() {

@@ -6,6 +6,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 	"breakwright/web/session"
@@ -31,7 +32,7 @@ func (v tablesView) headline() string {
 }
 
 func (ro *Pages) listTables(w http.ResponseWriter, r *http.Request) error {
-	return ro.renderTables(w, r, http.StatusOK, fillTableForm(store.Table{Kind: table.NineFoot()}))
+	return ro.renderTables(w, r, http.StatusOK, fillTableForm(store.Table{Kind: table.NineFoot()}, say.UnitsOf(r.Context())))
 }
 
 func (ro *Pages) renderTables(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
@@ -42,7 +43,7 @@ func (ro *Pages) renderTables(w http.ResponseWriter, r *http.Request, status int
 	v := tablesView{Frame: ro.Sessions.TakeFrame(w, r), Form: form}
 	for _, t := range tables {
 		line := tableListLine{
-			Path: tablePath(t.ID), Name: t.Name, Venue: t.Venue, Kind: t.Kind.String(),
+			Path: tablePath(t.ID), Name: t.Name, Venue: t.Venue, Kind: component.KindWithMouths(t.Kind, say.UnitsOf(r.Context())),
 			Picture: picture.TableView{ID: "table-" + t.ID.String(), Kind: t.Kind},
 		}
 		if t.Archived {
@@ -59,7 +60,7 @@ func (ro *Pages) addTable(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	wanted := readTable(form)
+	wanted := readTable(form, table.NineFoot())
 	wanted.ID = store.TableID{UUID: idFromForm(form, wanted.Name, wanted.Venue, wanted.Kind.String())}
 	if form.IsValid() {
 		err = rejectTakenName(form, wanted, ro.saveNewTable(r, wanted))

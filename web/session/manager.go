@@ -14,6 +14,7 @@ import (
 	"github.com/gorilla/sessions"
 
 	"breakwright/internal/account"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 )
@@ -134,8 +135,15 @@ func (k *Manager) findUser(ctx context.Context, token string) (User, error) {
 	}
 	return User{
 		Actor: m.Actor, Session: m.ID, Name: m.Name, Club: m.Club.Name, Zone: m.Club.Location(), Side: m.Side,
-		Units: m.Club.Units, Theme: m.Theme, turned: m.Turned,
+		Units: readUnits(m.Club.Units), Theme: m.Theme, turned: m.Turned,
 	}, nil
+}
+
+func readUnits(chosen store.UnitChoice) say.Units {
+	if chosen == store.Centimetres {
+		return say.Metric
+	}
+	return say.InchesAndMiles
 }
 
 // turnToken gives the browser another token once a day, so that one that was

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
@@ -21,7 +22,7 @@ type User struct {
 	// Side is a student's break side, "" while nobody has said.
 	Side table.Side
 	// Units are the club's choice, Theme the person's.
-	Units store.Units
+	Units say.Units
 	Theme store.Theme
 
 	turned time.Time // when the token was made
@@ -29,9 +30,17 @@ type User struct {
 
 type userKey struct{}
 
-// WithUser puts the visitor into a context.
+// WithUser puts the visitor into a context, and the units in which they read.
 func WithUser(ctx context.Context, v User) context.Context {
-	return context.WithValue(ctx, userKey{}, v)
+	return say.WithUnits(context.WithValue(ctx, userKey{}, v), v.Units)
+}
+
+// Reader is the visitor as sentences are made for them.
+func (u User) Reader() say.Reader {
+	if u.IsCoach() {
+		return say.Reader{Who: say.Coach, Units: u.Units}
+	}
+	return say.Reader{Units: u.Units}
 }
 
 type failureKey struct{}

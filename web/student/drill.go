@@ -83,8 +83,8 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 		v.Table = chooseTable(today, task, r.FormValue("table"))
 		v.Next = task.InstructionOn(v.Table.Kind)
 		change := task.ChangeOn(v.Table.Kind)
-		v.Change = newChangeView(change)
-		if v.Plan, err = sync.WriteShownPlan(v.Next, v.Table.Kind, change); err != nil {
+		v.Change = newChangeView(change, visitor.Reader())
+		if v.Plan, err = sync.WriteShownPlan(v.Next, v.Table.Kind, change, visitor.Units); err != nil {
 			return drillView{}, err
 		}
 		v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})

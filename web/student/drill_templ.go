@@ -195,7 +195,7 @@ func drillPage(v drillView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			if words := component.HouseRuleWords(v.Next.House); words != "" {
+			if words := component.HouseRuleWords(v.Next.House, say.UnitsOf(ctx)); words != "" {
 				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "<p>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err

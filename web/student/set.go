@@ -116,7 +116,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		return err
 	}
 	v.Struck = slices.DeleteFunc(struck, func(b store.StruckBreak) bool { return store.IsZero(b.By) })
-	if v.Advice, err = newAdviceView(set); err != nil {
+	if v.Advice, err = newAdviceView(set, visitor.Reader()); err != nil {
 		return err
 	}
 	v.Messages = newMessageThread(set, visitor, v.Path+"/messages", form)
@@ -129,7 +129,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 }
 
 // newAdviceView shows the advice of a set, nil when there is none.
-func newAdviceView(set store.Set) (*component.AdviceView, error) {
+func newAdviceView(set store.Set, reader say.Reader) (*component.AdviceView, error) {
 	if set.Advice == nil {
 		return nil, nil
 	}
@@ -139,16 +139,16 @@ func newAdviceView(set store.Set) (*component.AdviceView, error) {
 	}
 	return &component.AdviceView{
 		ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind,
-		Change: newChangeView(set.Prescription), Under: newChangeView(set.Under),
+		Change: newChangeView(set.Prescription, reader), Under: newChangeView(set.Under, reader), Reader: reader.BreakingFrom(set.Setup.Side),
 	}, nil
 }
 
 // newChangeView is a change as the student meets it; nil for none.
-func newChangeView(p *store.Prescription) *component.ChangeView {
+func newChangeView(p *store.Prescription, reader say.Reader) *component.ChangeView {
 	if p == nil {
 		return nil
 	}
-	v := component.NewChangeView(p.Change(), p.Said, say.Reader{})
+	v := component.NewChangeView(p.Change(), p.Said, reader)
 	return &v
 }
 

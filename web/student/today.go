@@ -68,13 +68,13 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 			Done: doneCountWords(task.Closed), Note: task.Note,
 		})
 	}
-	view.addChanges(today)
+	view.addChanges(today, session.MustUser(r).Reader())
 	view.Answer = todayHeadline(today)
 	return page.Render(w, r, http.StatusOK, todayPage(view))
 }
 
 // addChanges tells of each drill's latest change on the table broken on last.
-func (v *todayView) addChanges(today store.Today) {
+func (v *todayView) addChanges(today store.Today, reader say.Reader) {
 	told := map[store.PrescriptionID]bool{}
 	for _, task := range today.Tasks {
 		p := task.ChangeOn(chooseTable(today, task, "").Kind)
@@ -82,7 +82,7 @@ func (v *todayView) addChanges(today store.Today) {
 			continue
 		}
 		told[p.ID] = true
-		change := newChangeView(p)
+		change := newChangeView(p, reader)
 		line := changeLine{Path: "/today/" + task.Assignment.String(), Drill: task.Name(), Words: change.StudentWords(), Note: change.NoteWords()}
 		switch {
 		case change.IsNews(today.LastStart):

@@ -109,7 +109,7 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 	v.Table = chooseTable(today, store.Task{Drill: store.Drill{Drill: d}}, r.FormValue("table"))
 	v.Drill = d.CarryToKind(v.Table.Kind)
 	next := store.Instruction{Setup: v.Drill.Setup, Window: v.Drill.Window, Targets: v.Drill.Targets, Breaks: v.Drill.Breaks}
-	if v.Plan, err = sync.WriteShownPlan(next, v.Table.Kind, nil); err != nil {
+	if v.Plan, err = sync.WriteShownPlan(next, v.Table.Kind, nil, visitor.Units); err != nil {
 		return trainingView{}, err
 	}
 	v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})

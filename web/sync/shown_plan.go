@@ -14,8 +14,8 @@ import (
 // WriteShownPlan writes how to break, as a page shows it, for the form that starts
 // a set: a phone that holds an older plan then starts under what was shown, and
 // so does the server.
-func WriteShownPlan(n store.Instruction, k table.Kind, change *store.Prescription) (string, error) {
-	text, err := encodeJSON(newDrillSnapshot(n.Setup, n.Window, n.Targets, k, TryingWords(change)))
+func WriteShownPlan(n store.Instruction, k table.Kind, change *store.Prescription, u say.Units) (string, error) {
+	text, err := encodeJSON(newDrillSnapshot(n.Setup, n.Window, n.Targets, k, TryingWords(change, u), u))
 	if err != nil {
 		return "", fmt.Errorf("sync: write the plan that a page shows: %w", err)
 	}
@@ -34,9 +34,9 @@ func ReadShownSetup(text string) (drill.Setup, error) {
 }
 
 // TryingWords says in a line what a set tries out; "" for nothing.
-func TryingWords(p *store.Prescription) string {
+func TryingWords(p *store.Prescription, u say.Units) string {
 	if p == nil {
 		return ""
 	}
-	return component.NewChangeView(p.Change(), p.Said, say.Reader{}).TryingWords()
+	return component.NewChangeView(p.Change(), p.Said, say.Reader{Units: u}).TryingWords()
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -172,7 +173,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 		h.Tables = append(h.Tables, tableSnapshot{ID: t.ID, Label: t.Label(), Cloth: t.Kind.String()})
 	}
 	for _, task := range today.Tasks {
-		if err := h.addAssignment(task, today.Tables); err != nil {
+		if err := h.addAssignment(task, today.Tables, visitor.Units); err != nil {
 			return snapshot{}, err
 		}
 	}
@@ -181,7 +182,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 		if err != nil {
 			return snapshot{}, err
 		}
-		if err := h.addOpenSet(set, today.Tasks); err != nil {
+		if err := h.addOpenSet(set, today.Tasks, visitor.Units); err != nil {
 			return snapshot{}, err
 		}
 	}
@@ -190,7 +191,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 
 // addAssignment adds a drill and how it is broken on each table: tables of one kind
 // share a plan.
-func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
+func (h *snapshot) addAssignment(task store.Task, tables []store.Table, u say.Units) error {
 	held := assignmentSnapshot{
 		Assignment: task.Assignment, Name: task.Name(), Watch: task.Drill.Watch, Ask: askOfTask(task),
 		Breaks: task.Drill.Breaks, On: map[store.TableID]int{},
@@ -199,7 +200,7 @@ func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 	for _, t := range tables {
 		if _, known := byKind[t.Kind]; !known {
 			next := task.InstructionOn(t.Kind)
-			n, err := h.addDrill(newDrillSnapshot(next.Setup, next.Window, next.Targets, t.Kind, TryingWords(task.ChangeOn(t.Kind))), t.Kind)
+			n, err := h.addDrill(newDrillSnapshot(next.Setup, next.Window, next.Targets, t.Kind, TryingWords(task.ChangeOn(t.Kind), u), u), t.Kind)
 			if err != nil {
 				return err
 			}
@@ -211,8 +212,8 @@ func (h *snapshot) addAssignment(task store.Task, tables []store.Table) error {
 	return nil
 }
 
-func (h *snapshot) addOpenSet(set store.Set, tasks []store.Task) error {
-	n, err := h.addDrill(newDrillSnapshot(set.Setup, set.Window, set.Targets, set.Table.Kind, TryingWords(set.Under)), set.Table.Kind)
+func (h *snapshot) addOpenSet(set store.Set, tasks []store.Task, u say.Units) error {
+	n, err := h.addDrill(newDrillSnapshot(set.Setup, set.Window, set.Targets, set.Table.Kind, TryingWords(set.Under, u), u), set.Table.Kind)
 	if err != nil {
 		return err
 	}
@@ -241,9 +242,9 @@ func (h *snapshot) addDrill(d drillSnapshot, k table.Kind) (int, error) {
 	return len(h.Drills) - 1, nil
 }
 
-func newDrillSnapshot(s drill.Setup, w table.Window, asked drill.Targets, k table.Kind, change string) drillSnapshot {
+func newDrillSnapshot(s drill.Setup, w table.Window, asked drill.Targets, k table.Kind, change string, u say.Units) drillSnapshot {
 	return drillSnapshot{
-		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k), Cloth: k.String(),
+		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k, u), Cloth: k.String(),
 		Kind: kindJSON{k.Feet, k.CornerMouth, k.SideMouth}, Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.BallCount(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},

@@ -8,8 +8,10 @@ import (
 	"breakwright/internal/breaksim"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/internal/whatif"
+	"breakwright/web/component"
 	"breakwright/web/page"
 )
 
@@ -20,17 +22,17 @@ const (
 	fieldFeet         = "feet"
 	fieldCornerMouth  = "corner_in"
 	fieldSideMouth    = "side_in"
-	fieldOrder        = "rack"
+	fieldOrder        = component.FieldOrder
 	fieldSpot         = "spot"
 	fieldWing         = "wing"
 	fieldSide         = "side"
-	fieldCueAcross    = "cue_x" // inches from the long string on the break side
-	fieldCueBehind    = "cue_y" // inches behind the head string
-	fieldContact      = "contact"
-	fieldTip          = "tip"
-	fieldSpin         = "spin"
-	fieldSpeed        = "speed"
-	fieldWindow       = "window" // carried along: left, right, head, foot
+	fieldCueAcross    = component.FieldCueAcross
+	fieldCueBehind    = component.FieldCueBehind
+	fieldContact      = component.FieldContact
+	fieldTip          = component.FieldTip
+	fieldSpin         = component.FieldSpin
+	fieldSpeed        = component.FieldSpeed
+	fieldWindow       = "window" // carried along in inches: left, right, head, foot
 	fieldHands        = "hands"
 	fieldRack         = "racking"
 	fieldScatterAim   = "scatter_aim"
@@ -62,20 +64,22 @@ func initialQuestion() whatif.Question {
 	}
 }
 
-// questionValues is the inverse of readQuestion: the fields of a question.
-func questionValues(q whatif.Question) url.Values {
+// questionValues is the inverse of readQuestion: the fields of a question, in the
+// units of who types. An address holds them in inches and miles.
+func questionValues(q whatif.Question, u say.Units) url.Values {
 	s, w := q.Setup, q.Window
 	v := url.Values{}
+	for name, value := range component.SetupValues(s, q.Kind, u) {
+		v.Set(name, value)
+	}
 	for name, value := range map[string]string{
 		fieldGame: string(s.Game), fieldFeet: strconv.Itoa(q.Kind.Feet),
-		fieldCornerMouth: q.Kind.CornerMouth.String(), fieldSideMouth: q.Kind.SideMouth.String(),
-		fieldOrder: s.Order.String(), fieldSpot: string(s.Spot), fieldWing: string(s.Wing), fieldSide: string(s.Side),
-		fieldCueAcross: formatNumber(s.Side.Sign() * s.Cue.X), fieldCueBehind: formatNumber(q.Kind.HeadString() - s.Cue.Y),
-		fieldContact: formatNumber(s.Contact), fieldTip: formatNumber(s.Tip), fieldSpin: formatNumber(s.Spin), fieldSpeed: formatNumber(s.Speed),
+		fieldCornerMouth: u.Typed(say.Mouth, float64(q.Kind.CornerMouth)), fieldSideMouth: u.Typed(say.Mouth, float64(q.Kind.SideMouth)),
+		fieldSpot: string(s.Spot), fieldWing: string(s.Wing), fieldSide: string(s.Side),
 		fieldWindow: w.Left.String() + "," + w.Right.String() + "," + w.Head.String() + "," + w.Foot.String(),
 		fieldHands:  handLevelName(q.Scatter), fieldRack: rackLevelName(q.Scatter),
-		fieldScatterAim: formatNumber(q.Scatter.Aim), fieldScatterSpeed: formatNumber(q.Scatter.Speed), fieldScatterTip: formatNumber(q.Scatter.Tip),
-		fieldScatterPlace: formatNumber(q.Scatter.Place), fieldScatterGap: formatNumber(q.Scatter.Gap), fieldBreakCount: strconv.Itoa(q.Breaks),
+		fieldScatterAim: formatNumber(q.Scatter.Aim), fieldScatterSpeed: u.Typed(say.Speed, float64(q.Scatter.Speed)), fieldScatterTip: formatNumber(q.Scatter.Tip),
+		fieldScatterPlace: u.Typed(say.Contact, float64(q.Scatter.Place)), fieldScatterGap: u.Typed(say.Gap, float64(q.Scatter.Gap)), fieldBreakCount: strconv.Itoa(q.Breaks),
 	} {
 		v.Set(name, value)
 	}
@@ -107,9 +111,9 @@ func (a pageQuery) listQuestions() []whatif.Question {
 func (a pageQuery) pageAddress() string { return whatIfPath + "?" + a.queryValues().Encode() }
 
 func (a pageQuery) queryValues() url.Values {
-	v := questionValues(a.Now)
+	v := questionValues(a.Now, say.InchesAndMiles)
 	if a.Was != nil {
-		v.Set(fieldWas, questionValues(*a.Was).Encode())
+		v.Set(fieldWas, questionValues(*a.Was, say.InchesAndMiles).Encode())
 	}
 	if a.Show >= 0 {
 		v.Set(fieldShow, strconv.Itoa(a.Show+1))
@@ -143,10 +147,10 @@ func readPageQuery(f *page.Form) pageQuery {
 func readScatter(f *page.Form) breaksim.StrokeScatter {
 	s := breaksim.StrokeScatter{
 		Aim:   breaksim.Degrees(f.NumberOrNaN(fieldScatterAim, "type the degrees, for example 0.2")),
-		Speed: table.Mph(f.NumberOrNaN(fieldScatterSpeed, "type miles an hour, for example 0.5")),
+		Speed: table.Mph(f.Measure(fieldScatterSpeed, say.Speed, "type "+f.Units.Long(say.Speed)+", for example 0.5")),
 		Tip:   breaksim.RadiusFraction(f.NumberOrNaN(fieldScatterTip, "type a part of the radius, for example 0.05")),
-		Place: table.Inches(f.NumberOrNaN(fieldScatterPlace, "type inches, for example 0.2")),
-		Gap:   table.Inches(f.NumberOrNaN(fieldScatterGap, "type inches, for example 0.003")),
+		Place: table.Inches(f.Measure(fieldScatterPlace, say.Contact, "type "+f.Units.Long(say.Contact)+", for example "+f.Units.Typed(say.Contact, 0.2))),
+		Gap:   table.Inches(f.Measure(fieldScatterGap, say.Gap, "type "+f.Units.Long(say.Gap)+", for example "+f.Units.Typed(say.Gap, 0.003))),
 	}
 	for _, l := range handLevels() {
 		if l.Name == f.Text(fieldHands) {

@@ -8,8 +8,10 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/internal/whatif"
+	"breakwright/web/component"
 	"breakwright/web/page"
 )
 
@@ -25,13 +27,7 @@ func readQuestion(f *page.Form) whatif.Question {
 	q.Window = readWindow(f, q.Kind)
 	q.Breaks = f.WholeNumber(fieldBreakCount, "choose how many breaks")
 	q = followChoices(f, q)
-	check := &page.Form{}
-	check.AddProblems(q.Check())
-	for _, problem := range check.Problems {
-		if f.ErrorFor(problem.Field) == "" {
-			f.Reject(problem.Field, problem.Message)
-		}
-	}
+	component.AddFieldProblems(f, q.Check())
 	return q.Canonical()
 }
 
@@ -49,7 +45,7 @@ func fillMissingFields(f *page.Form) {
 		usual.Kind, usual.Window = k, k.StandardWindow()
 	}
 	usual.Setup = drill.StandardSetup(game, side, usual.Kind)
-	for name, values := range questionValues(usual) {
+	for name, values := range questionValues(usual, f.Units) {
 		if !f.Has(name) {
 			f.Values[name] = values
 		}
@@ -79,9 +75,10 @@ func readTableKind(f *page.Form, feet string) table.Kind {
 		k = table.NineFoot()
 	}
 	mouth := func(name string) table.Inches {
-		v := table.Inches(f.NumberOrNaN(name, "type the mouth in inches, for example 4.5"))
+		u := f.Units
+		v := table.Inches(f.Measure(name, say.Mouth, "type the mouth in "+u.Long(say.Mouth)+", for example "+u.Number(say.Mouth, float64(table.StandardCornerMouth))))
 		if v == v && !(v >= table.TightestMouth && v <= table.WidestMouth) {
-			f.Reject(name, fmt.Sprintf("from %s to %s inches", table.TightestMouth, table.WidestMouth))
+			f.Reject(name, "from "+mouthRange(u)+" "+u.Long(say.Mouth))
 		}
 		return v
 	}
@@ -90,6 +87,11 @@ func readTableKind(f *page.Form, feet string) table.Kind {
 		return made
 	}
 	return k
+}
+
+// mouthRange says how wide a mouth may be.
+func mouthRange(u say.Units) string {
+	return u.Number(say.Mouth, float64(table.TightestMouth)) + " to " + u.Number(say.Mouth, float64(table.WidestMouth))
 }
 
 func readSetup(f *page.Form, k table.Kind) drill.Setup {
@@ -103,10 +105,7 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 		f.Reject(fieldSide, "choose the side of the table to break from")
 		s.Side = table.Left
 	}
-	if s.Order, err = rack.ParseTypedOrder(s.Game, f.Text(fieldOrder)); err != nil {
-		f.Reject(fieldOrder, strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": "))
-		s.Order = s.Game.PracticeOrder(s.Side)
-	}
+	s.Order = s.Game.PracticeOrder(s.Side)
 	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
 	if !slices.Contains(s.Game.Spots(), s.Spot) {
 		s.Spot = s.Game.Spots()[0]
@@ -114,25 +113,11 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 	if s.Wing != s.Game.WingSlot(s.Side) && s.Wing != s.Game.WingSlot(s.Side.Mirror()) {
 		s.Wing = s.Game.WingSlot(s.Side)
 	}
-	s.Cue = readCuePlace(f, s.Side, k)
-	s.Contact = table.Inches(f.NumberOrNaN(fieldContact, "type the contact in inches from full, for example -0.1; 0 is full"))
-	s.Tip = drill.RadiusFraction(f.NumberOrNaN(fieldTip, "type the height as a part of the radius, for example -0.1; 0 is centre"))
-	s.Spin = drill.RadiusFraction(f.NumberOrNaN(fieldSpin, "type the side spin as a part of the radius; 0 is none"))
-	s.Speed = table.Mph(f.NumberOrNaN(fieldSpeed, "type the speed in miles an hour, for example 18"))
+	s = component.ReadSetup(f, s, k)
+	if f.Text(fieldSpeed) == "" {
+		f.Reject(fieldSpeed, "type the speed in "+f.Units.Long(say.Speed)+", for example "+f.Units.Number(say.Speed, float64(drill.UsualSpeed)))
+	}
 	return s
-}
-
-// readCuePlace reads the cue ball's place in the words of the form.
-func readCuePlace(f *page.Form, side table.Side, k table.Kind) table.Place {
-	across := table.Inches(f.NumberOrNaN(fieldCueAcross, "type the inches from the long string, for example 18"))
-	behind := table.Inches(f.NumberOrNaN(fieldCueBehind, "type the inches behind the head string; 0 is on it"))
-	if edge := drill.OutermostCue(k); across < 0 || across > edge {
-		f.Reject(fieldCueAcross, fmt.Sprintf("from 0 to %s inches on this table, on the %s", edge, side))
-	}
-	if behind < 0 || behind > drill.FurthestBehind {
-		f.Reject(fieldCueBehind, fmt.Sprintf("from 0, on the head string, to %s inches behind it", drill.FurthestBehind))
-	}
-	return table.Place{X: side.Sign() * across, Y: k.HeadString() - behind}
 }
 
 // readWindow reads the window that is carried along; what is none becomes the

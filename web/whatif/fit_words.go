@@ -15,7 +15,7 @@ import (
 )
 
 // answerWords is the page's first line.
-func (v handsFitView) answerWords() string {
+func (v handsFitView) answerWords(u say.Units) string {
 	n := say.Count(v.countBreaks(), "break", "breaks")
 	switch {
 	case v.countBreaks() == 0:
@@ -43,7 +43,7 @@ func (v handsFitView) answerWords() string {
 	}
 	switch apart[0].What {
 	case fit.OffContact:
-		return fmt.Sprintf("The model’s guess from %s: the head ball is met %s of what is told.", n, contactWords(e.Contact.Middle))
+		return fmt.Sprintf("The model’s guess from %s: the head ball is met %s of what is told.", n, contactWords(e.Contact.Middle, u))
 	case fit.OffTip:
 		return fmt.Sprintf("The model’s guess from %s: the tip strikes %s than told.", n, tipWords(e.Tip.Middle))
 	case fit.OffPlace:
@@ -65,8 +65,8 @@ func causeWords(c fit.CauseName) string {
 	return "all is as told and the rest is luck"
 }
 
-func contactWords(inches float64) string {
-	return fmt.Sprintf("%.2f inches to the %s", math.Abs(inches), table.SideOf(table.Inches(inches)))
+func contactWords(inches float64, u say.Units) string {
+	return u.Contact(table.Inches(math.Abs(inches))) + " to the " + string(table.SideOf(table.Inches(inches)))
 }
 
 func tipWords(radius float64) string {
@@ -80,17 +80,22 @@ func tipWords(radius float64) string {
 type estimateRow struct{ What, Middle, Range, Information string }
 
 // estimateRows puts the estimates in words; what the breaks do not tell is said so.
-func (v handsFitView) estimateRows() []estimateRow {
+func (v handsFitView) estimateRows(u say.Units) []estimateRow {
 	e := *v.Estimate
-	inches := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.2f in", x), "-", "−") }
-	plain := func(x float64) string { return fmt.Sprintf("%.2f in", x) }
+	plain := func(x float64) string { return u.WithShort(say.Contact, x) }
+	signed := func(x float64) string {
+		if x > 0 {
+			return "+" + plain(x)
+		}
+		return strings.ReplaceAll(plain(x), "-", "−")
+	}
 	part := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.0f %%", 100*x), "-", "−") }
 	plainPart := func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }
 	row := func(what string, x fit.UncertainValue, write func(float64) string) estimateRow {
 		return estimateRow{what, write(x.Middle), write(x.Low) + " to " + write(x.High), informationWords(x.Learned)}
 	}
 	return []estimateRow{
-		row("Contact, right of what is told", e.Contact, inches),
+		row("Contact, right of what is told", e.Contact, signed),
 		row("Contact, how much it varies", e.ContactScatter, plain),
 		row("Tip, above what is told, of the radius", e.Tip, part),
 		row("Tip, how much it varies", e.TipScatter, plainPart),
@@ -119,9 +124,9 @@ func (v handsFitView) contactMimicsPlace() bool {
 
 func shareWords(c fit.Cause) string { return fmt.Sprintf("%.0f of 100", 100*c.Share) }
 
-func (s recentStint) stintWords() string {
+func (s recentStint) stintWords(u say.Units) string {
 	return fmt.Sprintf("%s on %s: cue ball %s; %s; %s.", say.Count(len(s.Breaks), "break", "breaks"), s.Table,
-		picture.CuePlaceWords(s.Setup.Cue, s.Kind), component.TipHeightWords(s.Setup.Tip), component.SpeedWords(s.Setup.Speed))
+		picture.CuePlaceWords(s.Setup.Cue, s.Kind, u), component.TipHeightWords(s.Setup.Tip), component.SpeedWords(s.Setup.Speed, u))
 }
 
 // guessedSetup is the setup as the model guesses that it is carried out, within what a

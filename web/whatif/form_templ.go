@@ -12,6 +12,8 @@ import templruntime "github.com/a-h/templ/runtime"
 import (
 	"strconv"
 
+	"breakwright/internal/say"
+	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
 )
@@ -42,7 +44,7 @@ func settingForm(v whatIfView) templ.Component {
 		var templ_7745c5c3_Var2 string
 		templ_7745c5c3_Var2, templ_7745c5c3_Err = templruntime.NewAttributeExpression(whatIfPath).ResolveURL(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/form.templ`, Line: 13, Col: 74}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/form.templ`, Line: 15, Col: 74}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var2)
 		if templ_7745c5c3_Err != nil {
@@ -55,13 +57,17 @@ func settingForm(v whatIfView) templ.Component {
 		var templ_7745c5c3_Var3 string
 		templ_7745c5c3_Var3, templ_7745c5c3_Err = templruntime.NewAttributeExpression(whatIfPath).Resolve(ctx)
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/form.templ`, Line: 13, Col: 96}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/form.templ`, Line: 15, Col: 96}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var3)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
 		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "\" hx-trigger=\"change delay:250ms, submit\" hx-target=\"#seen\" hx-sync=\"this:replace\" hx-indicator=\"#seen\" novalidate>")
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		templ_7745c5c3_Err = page.UnitsInput().Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -85,29 +91,11 @@ func settingForm(v whatIfView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldCueAcross, "Out, inches", acrossHint(v), "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldCueBehind, "Back, inches", "behind the head string, 0 to 10", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldContact, "Contact, inches", "off full, −0.5 left to 0.5 right; cut break to 1.1", ""}).Render(ctx, templ_7745c5c3_Buffer)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldTip, "Tip, of the radius", "−0.5 draw to 0.5 follow", ""}).Render(ctx, templ_7745c5c3_Buffer)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldSpin, "Spin, of the radius", "-0.3 left to 0.3 right", ""}).Render(ctx, templ_7745c5c3_Buffer)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
-		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldSpeed, "Speed, mph", "14 to 24", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
-		if templ_7745c5c3_Err != nil {
-			return templ_7745c5c3_Err
+		for _, i := range v.setupInputs() {
+			templ_7745c5c3_Err = entryField(v.Form, entryInput{i.Name, i.Label, i.Hint, i.Mode}).Render(ctx, templ_7745c5c3_Buffer)
+			if templ_7745c5c3_Err != nil {
+				return templ_7745c5c3_Err
+			}
 		}
 		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "</div></section>")
 		if templ_7745c5c3_Err != nil {
@@ -278,7 +266,7 @@ func breakerFields(v whatIfView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldScatterSpeed, "Speed, miles an hour", "", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldScatterSpeed, "Speed, " + v.Form.Units.Long(say.Speed), "", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -286,11 +274,11 @@ func breakerFields(v whatIfView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldScatterPlace, "Cue ball’s place, inches", "", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldScatterPlace, "Cue ball’s place, " + v.Form.Units.Long(say.Contact), "", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldScatterGap, "Gaps in the rack, inches", "", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldScatterGap, "Gaps in the rack, " + v.Form.Units.Long(say.Gap), "", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -475,11 +463,11 @@ func tableFields(v whatIfView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldCornerMouth, "Corner mouths, inches", "3.5 to 6.5; 4.5 is usual", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldCornerMouth, "Corner mouths, " + v.Form.Units.Long(say.Mouth), mouthHint(v.Form.Units, table.StandardCornerMouth), "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldSideMouth, "Side mouths, inches", "3.5 to 6.5; 5 is usual", "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = entryField(v.Form, entryInput{fieldSideMouth, "Side mouths, " + v.Form.Units.Long(say.Mouth), mouthHint(v.Form.Units, table.StandardSideMouth), "decimal"}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -9,6 +9,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/internal/whatif"
 	"breakwright/web/page"
@@ -183,7 +184,7 @@ func TestFollow_MirrorsChangesGameAndTable(t *testing.T) {
 	q.Setup.Contact, q.Setup.Cue.X = -0.2, -10
 	q.Window.Left = -20
 	sent := func(pairs ...string) *page.Form {
-		f := &page.Form{Values: questionValues(q)}
+		f := &page.Form{Values: questionValues(q, say.InchesAndMiles)}
 		for now, before := range map[string]string{fieldSide: shownSide, fieldGame: shownGame, fieldFeet: shownFeet} {
 			f.Values.Set(before, f.Values.Get(now))
 		}
@@ -224,7 +225,7 @@ func TestFields_RefuseWhatCannotBe(t *testing.T) {
 		{fieldOrder, "1-1-1"}, {fieldOrder, strings.Repeat("9", 300)}, {fieldCornerMouth, "3"}, {fieldSideMouth, "🎱"},
 		{fieldBreakCount, "0"}, {fieldBreakCount, "1000000"}, {fieldBreakCount, "-1"}, {fieldGame, "snooker"}, {fieldFeet, "12"}, {fieldSide, "up"},
 	} {
-		f := &page.Form{Values: questionValues(initialQuestion())}
+		f := &page.Form{Values: questionValues(initialQuestion(), say.InchesAndMiles)}
 		f.Values.Set(c.field, c.typed)
 		readPageQuery(f)
 		if f.ErrorFor(c.field) == "" {
@@ -232,7 +233,7 @@ func TestFields_RefuseWhatCannotBe(t *testing.T) {
 		}
 	}
 	for _, c := range []struct{ field, typed string }{{fieldScatterAim, "9"}, {fieldScatterSpeed, "-1"}, {fieldScatterTip, "x"}, {fieldScatterPlace, "NaN"}, {fieldScatterGap, "2"}} {
-		f := &page.Form{Values: questionValues(initialQuestion())}
+		f := &page.Form{Values: questionValues(initialQuestion(), say.InchesAndMiles)}
 		f.Values.Set(fieldHands, levelOwn)
 		f.Values.Set(fieldRack, levelOwn)
 		f.Values.Set(c.field, c.typed)
@@ -242,7 +243,7 @@ func TestFields_RefuseWhatCannotBe(t *testing.T) {
 		}
 	}
 	// Another decimal point and a true minus sign are what they mean.
-	f := &page.Form{Values: questionValues(initialQuestion())}
+	f := &page.Form{Values: questionValues(initialQuestion(), say.InchesAndMiles)}
 	f.Values.Set(fieldTip, "−0,15")
 	if got := readPageQuery(f); !f.IsValid() || got.Now.Setup.Tip != -0.15 {
 		t.Errorf("−0,15 is read as %v: %v", got.Now.Setup.Tip, f.Problems)
@@ -259,7 +260,7 @@ func TestLevels(t *testing.T) {
 	if handLevelName(s) != levelOwn || rackLevelName(s) != "usual" {
 		t.Errorf("own hands are called %s", handLevelName(s))
 	}
-	f := &page.Form{Values: questionValues(initialQuestion())}
+	f := &page.Form{Values: questionValues(initialQuestion(), say.InchesAndMiles)}
 	f.Values.Set(fieldHands, "steady")
 	f.Values.Set(fieldRack, "loose")
 	got := readPageQuery(f).Now.Scatter

@@ -6,7 +6,6 @@ import (
 	"strconv"
 
 	"breakwright/internal/breaksim"
-	"breakwright/internal/say"
 	"breakwright/internal/whatif"
 	"breakwright/web/picture"
 )
@@ -90,6 +89,3 @@ func breakChoices(a pageQuery, answer whatif.Answer, now int) []breakChoice {
 
 // modelParameters lists the model's constants as the fold shows them.
 func modelParameters() []breaksim.Param { return breaksim.ListParams() }
-
-// kindWords names the table: "9-foot table, corners 4.5 in, sides 5 in".
-func kindWords(q whatif.Question) string { return say.Capitalize(q.Kind.String()) }

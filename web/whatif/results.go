@@ -59,7 +59,7 @@ type crowdMaps struct {
 	Views []picture.CrowdView
 }
 
-func newResultsView(a pageQuery, answers []whatif.Answer) (*resultsView, error) {
+func newResultsView(a pageQuery, answers []whatif.Answer, u say.Units) (*resultsView, error) {
 	c := answerComparison{now: answers[len(answers)-1]}
 	if a.Was != nil {
 		c.was = &answers[0]
@@ -69,7 +69,7 @@ func newResultsView(a pageQuery, answers []whatif.Answer) (*resultsView, error) 
 	s.Groups = []chanceGroup{c.wingBallGroup(), c.cueBallGroup(), c.lowBallGroup(), c.wholeBreakGroup()}
 	s.Maps = append(s.Maps, newCrowdMaps("now", "", c.now))
 	if c.was != nil {
-		s.Changes = component.ChangeWords(c.was.Question.Setup, c.now.Question.Setup, c.now.Question.Kind)
+		s.Changes = component.ChangeWords(c.was.Question.Setup, c.now.Question.Setup, c.now.Question.Kind, u)
 		s.Maps[0].Title = "Now"
 		s.Maps = []crowdMaps{newCrowdMaps("was", "Before", *c.was), s.Maps[0]}
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/whatif"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -39,6 +40,7 @@ func (p *Pages) showWhatIf(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	form.InInchesUnlessSaid() // an address is
 	if began, a, err := p.beginFromOrigin(r, form); err != nil {
 		return err
 	} else if began {
@@ -91,7 +93,7 @@ func (p *Pages) computeAnswer(r *http.Request, v *whatIfView) error {
 		v.Progress = going
 		return nil
 	}
-	v.Results, err = newResultsView(v.Query, questionAnswers(answers))
+	v.Results, err = newResultsView(v.Query, questionAnswers(answers), say.UnitsOf(r.Context()))
 	return err
 }
 
@@ -120,7 +122,7 @@ func applyButton(form *page.Form, a *pageQuery) (moved bool) {
 
 // choicesChanged reports whether the question is not the one that the form showed.
 func choicesChanged(form *page.Form, q whatif.Question) bool {
-	shownAs := questionValues(q)
+	shownAs := questionValues(q, form.Units)
 	for before, now := range map[string]string{shownSide: fieldSide, shownGame: fieldGame, shownFeet: fieldFeet} {
 		if was := form.Text(before); was != "" && was != shownAs.Get(now) {
 			return true
@@ -135,7 +137,7 @@ func (p *Pages) redirectToQuery(w http.ResponseWriter, r *http.Request, v whatIf
 	if !page.IsPartial(r) {
 		return page.Redirect(w, r, v.Query.pageAddress())
 	}
-	v.Form = &page.Form{Values: v.Query.queryValues()}
+	v.showInUnits(say.UnitsOf(r.Context()))
 	if err := p.computeAnswer(r, &v); err != nil {
 		return err
 	}
@@ -146,10 +148,21 @@ func (p *Pages) redirectToQuery(w http.ResponseWriter, r *http.Request, v whatIf
 	return page.Render(w, r, viewStatus(v), whatIfBody(v))
 }
 
+// showInUnits fills the form with what is asked, in the units of who reads.
+func (v *whatIfView) showInUnits(u say.Units) {
+	values := v.Query.queryValues()
+	for name, value := range questionValues(v.Query.Now, u) {
+		values[name] = value
+	}
+	v.Form = &page.Form{Values: values, Units: u}
+}
+
 // renderWhatIf shows the page, or the parts that follow the fields.
 func (p *Pages) renderWhatIf(w http.ResponseWriter, r *http.Request, status int, v whatIfView) error {
 	if !v.Form.IsValid() {
 		v.Query.Now.Setup = drawableSetup(v.Query.Now)
+	} else if u := say.UnitsOf(r.Context()); v.Form.Units != u {
+		v.showInUnits(u)
 	}
 	if page.IsPartial(r) {
 		if v.Form.IsValid() {

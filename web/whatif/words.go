@@ -6,6 +6,7 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
+	"strings"
 
 	"github.com/a-h/templ"
 
@@ -55,7 +56,7 @@ func (v whatIfView) drawn(apart bool) component.DrawnSetup {
 	q := v.Query.Now
 	return component.DrawnSetup{
 		ID: "drawn", Setup: q.Setup, Kind: q.Kind, Table: v.tableView(), Apart: apart,
-		Fields: component.DrawnFields{Across: fieldCueAcross, Behind: fieldCueBehind, Contact: fieldContact, Tip: fieldTip, Spin: fieldSpin, CueStep: 0.25},
+		CueStep: 0.25,
 	}
 }
 
@@ -67,7 +68,7 @@ func (v whatIfView) hiddenFields() []hiddenField { return sortedFields(v.Query.q
 
 // carriedFields are the fields of the form that no input shows.
 func (v whatIfView) carriedFields() []hiddenField {
-	shownAs := questionValues(v.Query.Now)
+	shownAs := questionValues(v.Query.Now, say.InchesAndMiles)
 	all := url.Values{}
 	for name, from := range map[string]string{fieldWindow: fieldWindow, shownGame: fieldGame, shownSide: fieldSide, shownFeet: fieldFeet} {
 		all.Set(name, shownAs.Get(from))
@@ -100,8 +101,10 @@ func (v whatIfView) handsWords() string {
 // scatterWords says table and hands in numbers.
 func (v whatIfView) scatterWords() string {
 	q, s := v.Query.Now, v.Query.Now.Scatter
-	return fmt.Sprintf("%s. Hands: the aim varies by %s degrees, the speed by %s mph, the tip by %s of the radius, the place by %s inches; gaps in the rack %s inches.",
-		q.Kind, formatNumber(s.Aim), formatNumber(s.Speed), formatNumber(s.Tip), formatNumber(s.Place), formatNumber(s.Gap))
+	u := v.Form.Units
+	return fmt.Sprintf("%s. Hands: the aim varies by %s degrees, the speed by %s, the tip by %s of the radius, the place by %s; gaps in the rack %s.",
+		component.KindWithMouths(q.Kind, u), formatNumber(s.Aim), u.Typed(say.Speed, float64(s.Speed))+" "+u.Short(say.Speed), formatNumber(s.Tip),
+		u.Typed(say.Contact, float64(s.Place))+" "+u.Short(say.Contact), u.WithShort(say.Gap, float64(s.Gap)))
 }
 
 func levelWords(levels []scatterLevel, name string) string {
@@ -120,11 +123,19 @@ func (v whatIfView) rackWords() string {
 
 func (v whatIfView) tableWords() string {
 	k := v.Query.Now.Kind
-	return fmt.Sprintf("%d-foot, corners %s inches", k.Feet, k.CornerMouth)
+	return fmt.Sprintf("%d-foot, corners %s", k.Feet, v.Form.Units.WithShort(say.Mouth, float64(k.CornerMouth)))
 }
 
-func acrossHint(v whatIfView) string {
-	return "from the long string, 0 to " + drill.OutermostCue(v.Query.Now.Kind).String()
+// setupInputs are the fields of cue ball and stroke. The model needs a speed.
+func (v whatIfView) setupInputs() []component.SetupInput {
+	inputs := component.NewSetupInputs(v.Query.Now.Setup, v.Query.Now.Kind, v.Form.Units)
+	inputs.Speed.Hint, _, _ = strings.Cut(inputs.Speed.Hint, " Empty")
+	return inputs.List()
+}
+
+// mouthHint says how wide a mouth may be, and what is usual.
+func mouthHint(u say.Units, usual table.Inches) string {
+	return mouthRange(u) + "; " + u.Number(say.Mouth, float64(usual)) + " is usual"
 }
 
 // typedFields lists the fields beside which a sentence may have to stand.
