@@ -21,7 +21,7 @@ var mayImport = map[string][]string{
 	"internal/library":             {"internal/table", "internal/rack", "internal/drill"},
 	"internal/coaching":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/calendar":            {},
-	"internal/shorthand":           {"internal/table", "internal/rack", "internal/drill"},
+	"internal/shorthand":           {"internal/table", "internal/say", "internal/rack", "internal/drill"},
 	"internal/evidence":            {},
 	"internal/breaklog":            {"internal/table", "internal/rack", "internal/drill"},
 	"internal/breaksim":            {"internal/table", "internal/rack"},

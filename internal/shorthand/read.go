@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -16,12 +17,13 @@ import (
 // columns as package drill gives them.
 const Field = "line"
 
-// ReadBreak reads the line of a break under a setup on a kind of table. What cannot
+// ReadBreak reads the line of a break under a setup on a kind of table, with places and
+// speeds in the units in which they were typed. What cannot
 // be read, or cannot have happened, comes back as [drill.Problems] in the order
 // of the line; the break is then as far as it was read.
-func ReadBreak(line string, number int, s drill.Setup, k table.Kind) (drill.Break, error) {
+func ReadBreak(line string, number int, s drill.Setup, k table.Kind, u say.Units) (drill.Break, error) {
 	line, note, _ := strings.Cut(line, "/")
-	r := breakReader{setup: s, kind: k, b: drill.Break{Number: number, Note: strings.TrimSpace(note)}}
+	r := breakReader{setup: s, kind: k, units: u, b: drill.Break{Number: number, Note: strings.TrimSpace(note)}}
 	pieces := strings.Fields(strings.ToLower(line))
 	switch len(pieces) {
 	case 0:
@@ -45,6 +47,7 @@ func ReadBreak(line string, number int, s drill.Setup, k table.Kind) (drill.Brea
 type breakReader struct {
 	setup    drill.Setup
 	kind     table.Kind
+	units    say.Units
 	b        drill.Break
 	problems drill.Problems
 }
@@ -123,9 +126,11 @@ func (r *breakReader) readCueEnd(piece string) bool {
 	case strings.Contains(piece, ","):
 		place, err := table.ParsePlace(piece)
 		if err != nil {
-			r.addProblem("“%s”: inches across and along are written as -3.5,41", piece)
+			r.addProblem("“%s”: %s across and along are written as -3.5,41", piece, r.units.Long(say.Place))
 			return true
 		}
+		place.X = table.Inches(r.units.ReadTyped(say.Place, float64(place.X)))
+		place.Y = table.Inches(r.units.ReadTyped(say.Place, float64(place.Y)))
 		end = drill.CueEnd{How: drill.Stopped, Place: place}
 	case looksLikeSquare(piece):
 		r.addProblem("“%s”: the squares go from a1 at the left of the head rail to h16 at the right of the foot rail", piece)
@@ -171,7 +176,7 @@ func (r *breakReader) readCount(piece string) bool {
 			return false
 		}
 		r.requireFirst(r.b.Speed == 0, piece)
-		r.b.Speed = table.Mph(v)
+		r.b.Speed = table.Mph(r.units.ReadTyped(say.Speed, v))
 		return true
 	}
 	n, err := strconv.ParseUint(number, 10, 15)

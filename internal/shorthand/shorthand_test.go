@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
 
@@ -43,7 +44,7 @@ func TestRead(t *testing.T) {
 		"  s   e6 / ": {WingMiss: drill.MissSideRail, Cue: stopped(3.125, 34.375)},
 	} {
 		want.Number = 4
-		got, err := ReadBreak(line, 4, standard, nine)
+		got, err := ReadBreak(line, 4, standard, nine, say.InchesAndMiles)
 		if err != nil || !reflect.DeepEqual(got, want) {
 			t.Errorf("%q is read as\n%+v (%v), want\n%+v", line, got, err, want)
 		}
@@ -81,7 +82,7 @@ func TestRead_RefusesWithWords(t *testing.T) {
 		"1 c5 r99999999999": "no piece",
 		"1 c5 🎱":            "no piece",
 	} {
-		_, err := ReadBreak(line, 1, standard, nine)
+		_, err := ReadBreak(line, 1, standard, nine, say.InchesAndMiles)
 		var problems drill.Problems
 		if !errors.As(err, &problems) || !strings.Contains(problems.Error(), says) {
 			t.Errorf("%q: %v, want something of %q", line, err, says)
@@ -125,7 +126,7 @@ func TestTenBreaks_InFewKeys(t *testing.T) {
 	lines := []string{"s c6", "1 2hr d7", "s b8", "f e9", "1 1sr d6", "k sl", "1 c7", "s d11", "1 d8", "j f10"}
 	keys := 0
 	for i, line := range lines {
-		if _, err := ReadBreak(line, i+1, standard, nine); err != nil {
+		if _, err := ReadBreak(line, i+1, standard, nine, say.InchesAndMiles); err != nil {
 			t.Errorf("%q: %v", line, err)
 		}
 		keys += len(line) + 1
@@ -141,7 +142,7 @@ func FuzzRead(f *testing.F) {
 		f.Add(line)
 	}
 	f.Fuzz(func(t *testing.T, line string) {
-		b, err := ReadBreak(line, 1, standard, nine)
+		b, err := ReadBreak(line, 1, standard, nine, say.InchesAndMiles)
 		if err != nil {
 			var problems drill.Problems
 			if !errors.As(err, &problems) || len(problems) == 0 {
@@ -153,4 +154,13 @@ func FuzzRead(f *testing.F) {
 			t.Fatalf("%q was taken: %v", line, err)
 		}
 	})
+}
+
+// A club that reads centimetres types them: -10 cm are -3.94 in, 104 cm 40.94 in and 30
+// km/h 18.64 mph, each the roundest that is shown as what was typed.
+func TestReadBreak_InCentimetres(t *testing.T) {
+	b, err := ReadBreak("1 -10,104 v30", 1, standard, nine, say.Metric)
+	if err != nil || b.Cue.Place != (table.Place{X: -3.94, Y: 40.94}) || b.Speed != 18.64 {
+		t.Errorf("read as %v at %v mph: %v", b.Cue.Place, b.Speed, err)
+	}
 }

@@ -39,7 +39,7 @@ func breakLineField(n int) string { return "line_" + strconv.Itoa(n) }
 
 // showTypeForm opens the page for a sheet.
 func (p *Pages) showTypeForm(w http.ResponseWriter, r *http.Request) error {
-	form := page.NewForm(map[string]string{
+	form := page.NewFormIn(say.UnitsOf(r.Context()), map[string]string{
 		fieldID: store.NewID[store.SetID]().String(), fieldTask: r.URL.Query().Get(fieldTask),
 		fieldTable: r.URL.Query().Get(fieldTable), fieldSetup: setupNow,
 	})
@@ -118,7 +118,7 @@ func (v *typedSetView) newTypedRow(n int) typedBreakRow {
 	if v.Form.Text(row.Field) == "" {
 		return row
 	}
-	b, err := shorthand.ReadBreak(row.Value, n, v.Next.Setup, v.Table.Kind)
+	b, err := shorthand.ReadBreak(row.Value, n, v.Next.Setup, v.Table.Kind, v.Form.Units)
 	if err != nil {
 		row.Wrong = firstProblem(err)
 		return row
