@@ -34,7 +34,7 @@ func routeTable(config Config, s *store.Store, sessions *session.Manager, secret
 		club.New(s, sessions, secret, config.URL, config.Now).Routes(),
 		privacy.New(s, sessions, secret, config.Now).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
-		roster.New(s, sessions, config.URL).Routes(),
+		roster.New(s, sessions, config.URL, config.PhoneURLs).Routes(),
 		drills.New(s, sessions).Routes(),
 		progress.New(s, sessions).Routes(),
 		paper.New(s, sessions, setreview.JudgeCase, config.Now).Routes(),

@@ -25,6 +25,9 @@ import (
 type Config struct {
 	// URL is the public address, for join codes and links; no slash at its end.
 	URL string
+	// PhoneURLs are where phones in the room's network would find this machine,
+	// for when URL is one that only the machine itself can open.
+	PhoneURLs []string
 	// Secret keys the cookies; the same for all processes on one database.
 	Secret []byte
 	// SecureCookies keeps cookies off plain http.

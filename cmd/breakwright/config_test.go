@@ -92,4 +92,12 @@ func TestPublicURL(t *testing.T) {
 	if got := publicURL("", everywhere); strings.Contains(got, "0.0.0.0") || isSecure(got) {
 		t.Error(got)
 	}
+	for _, url := range phoneURLs(everywhere) {
+		if words := phoneWords(publicURL("", everywhere), everywhere); !strings.Contains(words, url) || !strings.Contains(words, "https") {
+			t.Errorf("%s is not in %q", url, words)
+		}
+	}
+	if words := phoneWords("https://break.example.org", l); words != "" {
+		t.Errorf("with a certificate it says %q", words)
+	}
 }

@@ -9,7 +9,6 @@ import (
 	"runtime/debug"
 
 	"breakwright/internal/account"
-	"breakwright/internal/store"
 )
 
 const serveUsage = `serve [--listen ADDR] [--data DIR] [--url URL]
@@ -42,7 +41,7 @@ func runServe(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 		return reportFailure(stderr, err)
 	}
 	defer s.Close()
-	if err := printWelcome(ctx, stdout, s.store, s.url); err != nil {
+	if err := printWelcome(ctx, stdout, s); err != nil {
 		return reportFailure(stderr, err)
 	}
 	if err := s.Run(ctx); err != nil {
@@ -51,19 +50,21 @@ func runServe(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	return exitOK
 }
 
-// printWelcome says where the pages are and, before there is a club, how to set it up.
-func printWelcome(ctx context.Context, to io.Writer, s *store.Store, url string) error {
-	has, err := s.HasClub(ctx)
+// printWelcome says where the pages are, before there is a club how to set it up, and
+// how phones get there.
+func printWelcome(ctx context.Context, to io.Writer, s *webServer) error {
+	has, err := s.store.HasClub(ctx)
 	if err != nil {
 		return err
 	}
 	token, hash := account.NewToken()
 	if !has {
-		err = s.SetFirstRun(ctx, hash)
+		err = s.store.SetFirstRun(ctx, hash)
 	}
-	fmt.Fprintf(to, "Breakwright answers at %s\n", url)
+	fmt.Fprintf(to, "Breakwright answers at %s\n", s.url)
 	if !has && err == nil {
-		fmt.Fprintf(to, "There is no club here yet. Set it up with this link, which works once and until the next start:\n  %s/set-up/%s\n", url, token)
+		fmt.Fprintf(to, "There is no club here yet. Set it up with this link, which works once and until the next start:\n  %s/set-up/%s\n", s.url, token)
 	}
+	fmt.Fprint(to, phoneWords(s.url, s.listener))
 	return err
 }

@@ -41,6 +41,12 @@ func TestServe_FirstRunThenTheCoach(t *testing.T) {
 	}
 	second := startCommand(t, "serve", "--listen", "127.0.0.1:0")
 	second.awaitLine(t)
+	if words := second.awaitLine(t); !strings.Contains(words, "Only this machine can open that") || !strings.Contains(words, "--listen 0.0.0.0:") {
+		t.Errorf("of phones it says %q", words)
+	}
+	if words := second.awaitLine(t); !strings.Contains(words, "https") {
+		t.Errorf("of keeping without signal it says %q", words)
+	}
 	if code := second.stopAndWait(t); code != exitOK || len(second.lines) > 0 {
 		t.Errorf("the second start (%d) says more than where it is: %q", code, <-second.lines)
 	}

@@ -85,7 +85,7 @@ func newServer(ctx context.Context, config Config, name string, log *slog.Logger
 	}
 	counts := newMetrics()
 	pages, err := web.New(web.Config{
-		URL: s.url, Secret: s.database.secret, SecureCookies: isSecure(s.url),
+		URL: s.url, PhoneURLs: phoneURLs(s.listener), Secret: s.database.secret, SecureCookies: isSecure(s.url),
 		SecretCost: account.DefaultCost(), TrustedProxies: proxies, Now: time.Now, Log: log, Observe: counts.observe,
 	}, s.store)
 	if err != nil {

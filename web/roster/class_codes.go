@@ -26,6 +26,8 @@ type joinCodesView struct {
 	Joined int
 	// Codeless have no code to print, Expired one that was not used in time.
 	Codeless, Expired []studentLine
+	// Way is how phones get to the address on the cards.
+	Way phoneWay
 }
 
 type joinCodeCard struct {
@@ -80,7 +82,7 @@ func (ro *Pages) showStudentCodes(w http.ResponseWriter, r *http.Request) error 
 }
 
 func (ro *Pages) renderJoinCodes(w http.ResponseWriter, r *http.Request, v joinCodesView, members []store.Person) error {
-	v.Frame = ro.Sessions.TakeFrame(w, r)
+	v.Frame, v.Way = ro.Sessions.TakeFrame(w, r), newPhoneWay(ro.URL, ro.PhoneURLs)
 	for _, m := range members {
 		switch line := newStudentLine(m, store.ClassID{}); {
 		case m.Code == "":

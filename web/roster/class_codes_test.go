@@ -20,6 +20,7 @@ func TestCodesAreForThoseWhoHaveNotJoined(t *testing.T) {
 	if strings.Contains(sheet.Text, s.Students[1].Code) {
 		t.Error("the code of a student who joined is printed")
 	}
+	sheet.RequireText(t, ".notice.care", "No phone can open these cards", strings.TrimPrefix(s.URL, "http://"), "--listen 0.0.0.0:").RequireText(t, ".hint", "https")
 	s.get(t, s.class()+"/codes?all=1").RequireCount(t, ".card", 3).RequireText(t, ".card", "Bram")
 	s.join(t, 0)
 	s.join(t, 2)

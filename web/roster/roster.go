@@ -27,13 +27,16 @@ type Pages struct {
 	Sessions *session.Manager
 	// URL is the public address that join codes lead to; no slash at its end.
 	URL string
+	// PhoneURLs are where phones in the room's network would find this machine.
+	PhoneURLs []string
 	// Now is the clock that "silent for two weeks" goes by.
 	Now func() time.Time
 }
 
-// New makes the roster; url is the public address of the whole site.
-func New(s *store.Store, sessions *session.Manager, url string) *Pages {
-	return &Pages{Store: s, Sessions: sessions, URL: strings.TrimRight(url, "/"), Now: time.Now}
+// New makes the roster; url is the public address of the whole site, phoneURLs where
+// phones in the room's network would find the machine.
+func New(s *store.Store, sessions *session.Manager, url string, phoneURLs []string) *Pages {
+	return &Pages{Store: s, Sessions: sessions, URL: strings.TrimRight(url, "/"), PhoneURLs: phoneURLs, Now: time.Now}
 }
 
 // Routes are the roster's rows of the route table.

@@ -47,7 +47,7 @@ func (s *site) post(t *testing.T, path string, form url.Values) *webtest.Page {
 }
 
 // rows are the roster's rows of the route table.
-func rows() []route.Route { return roster.New(nil, nil, "").Routes() }
+func rows() []route.Route { return roster.New(nil, nil, "", nil).Routes() }
 
 // fields makes a form of names and values in turn.
 func fields(pairs ...string) url.Values {
