@@ -29,23 +29,25 @@ type Decision struct {
 // than was given, or an answer to a proposal that a newer one has replaced, is
 // an [ErrConflict]. Coaches only.
 func (s *Store) DecidePrescription(ctx context.Context, v Actor, id PrescriptionID, d Decision) error {
-	return s.changeAsCoach(ctx, v, "decide on the prescription", func(t *tx) error {
-		b, c, err := t.lockBookOf(ctx, id)
-		if err != nil {
-			return err
-		}
-		if err := d.validateFor(c.Kind); err != nil {
-			return err
-		}
-		err = b.Decide(c.ID, coaching.Decision{
-			Decision: d.Answer, Setup: d.Setup, Note: d.Note, By: coaching.ID(v.Person.UUID), At: presentTime(),
-		})
-		if err != nil {
-			return refuseAsConflict(err)
-		}
-		t.queueEvent(PrescriptionDecided, b.student, SetID{uuid.UUID(c.Set)})
-		return t.saveBook(ctx, b)
+	return s.changeAsCoach(ctx, v, "decide on the prescription", func(t *tx) error { return t.decidePrescription(ctx, id, d) })
+}
+
+func (t *tx) decidePrescription(ctx context.Context, id PrescriptionID, d Decision) error {
+	b, c, err := t.lockBookOf(ctx, id)
+	if err != nil {
+		return err
+	}
+	if err := d.validateFor(c.Kind); err != nil {
+		return err
+	}
+	err = b.Decide(c.ID, coaching.Decision{
+		Decision: d.Answer, Setup: d.Setup, Note: d.Note, By: coaching.ID(t.actor.Person.UUID), At: presentTime(),
 	})
+	if err != nil {
+		return refuseAsConflict(err)
+	}
+	t.queueEvent(PrescriptionDecided, b.student, SetID{uuid.UUID(c.Set)})
+	return t.saveBook(ctx, b)
 }
 
 // lockBookOf locks the student of a change and reads their book.
@@ -160,21 +162,23 @@ func (t *tx) writeOwnChange(ctx context.Context, set Set, own OwnChange) error {
 // proposal waits for an answer again, a coach's own change is withdrawn. Doing it
 // twice is harmless; too late it is an [ErrConflict]. Coaches only.
 func (s *Store) ReopenDecision(ctx context.Context, v Actor, id PrescriptionID) error {
-	return s.changeAsCoach(ctx, v, "take the decision back", func(t *tx) error {
-		b, c, err := t.lockBookOf(ctx, id)
-		if err != nil {
-			return err
-		}
-		last, err := t.loadLastStart(ctx, b.student, c.Kind)
-		if err != nil {
-			return err
-		}
-		if err := b.Reopen(c.ID, last); err != nil {
-			return refuseAsConflict(err)
-		}
-		t.queueEvent(PrescriptionDecided, b.student, SetID{uuid.UUID(c.Set)})
-		return t.saveBook(ctx, b)
-	})
+	return s.changeAsCoach(ctx, v, "take the decision back", func(t *tx) error { return t.reopenDecision(ctx, id) })
+}
+
+func (t *tx) reopenDecision(ctx context.Context, id PrescriptionID) error {
+	b, c, err := t.lockBookOf(ctx, id)
+	if err != nil {
+		return err
+	}
+	last, err := t.loadLastStart(ctx, b.student, c.Kind)
+	if err != nil {
+		return err
+	}
+	if err := b.Reopen(c.ID, last); err != nil {
+		return refuseAsConflict(err)
+	}
+	t.queueEvent(PrescriptionDecided, b.student, SetID{uuid.UUID(c.Set)})
+	return t.saveBook(ctx, b)
 }
 
 // CanReopenDecision reports whether a decision can still be taken back. Coaches

@@ -30,6 +30,8 @@ func (p *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/desk", route.Coach, p.showDesk),
 		route.Post("/desk/seen", route.Coach, p.dismissLine),
+		route.Post("/desk/approve", route.Coach, p.approveTogether),
+		route.Post("/desk/reopen", route.Coach, p.reopenTogether),
 		route.Post("/students/{student}/free", route.Coach, p.freeStudent),
 		route.Get("/sets/{set}", route.Coach, p.showSet),
 		route.Post("/sets/{set}/messages", route.Coach, p.postMessage),

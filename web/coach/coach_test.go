@@ -59,7 +59,7 @@ func TestDesk_ApproveInPlace(t *testing.T) {
 	site, one := waiting(t)
 	coach := site.SignInCoach(t)
 	desk := coach.Get(t, "/desk").RequireText(t, ".answer", "One student needs you today")
-	desk.RequireText(t, ".rows", site.Students[0].Name, "18 inches left of the long string, on the head string → 16 inches left")
+	desk.RequireText(t, ".rows", site.Students[0].Name, "Cue ball 16 inches left of the long string", "Before the change it stood 18 inches left")
 	form := desk.FormValues(t, "form.decide")
 	form.Set("answer", "approved")
 	form.Set("note", "Good.")

@@ -19,19 +19,21 @@ type deskView struct {
 	Answer string
 	// Hurts and Off come first, since somebody is or may be hurt; then what a
 	// student waits for; then what only the coach can see.
-	Hurts       lineGroup
-	Off         lineGroup
-	Proposals   []proposalLine
-	Questions   []questionLine
-	Locked      []lockedLine
-	Stuck       lineGroup
-	Asked       lineGroup
-	Slump       lineGroup
-	Cards       lineGroup
-	Idle        lineGroup
-	Week        string
-	Assignments []assignmentLine
-	More        int // assignments that are not listed
+	Hurts     lineGroup
+	Off       lineGroup
+	Proposals []proposalLine
+	// ApproveTogether says that several may be approved at once.
+	ApproveTogether bool
+	Questions       []questionLine
+	Locked          []lockedLine
+	Stuck           lineGroup
+	Asked           lineGroup
+	Slump           lineGroup
+	Cards           lineGroup
+	Idle            lineGroup
+	Week            string
+	Assignments     []assignmentLine
+	More            int // assignments that are not listed
 	// Begin are the first steps that are still to do in a new club.
 	Begin []firstStepLine
 	// Gaps are what is not known of students yet.
@@ -50,7 +52,11 @@ type proposalLine struct {
 	// Who is the student's id.
 	ID, Who, Student, Set, Where, When string
 	Reason, Expect, Caution            string
-	Changes                            []string
+	// Changes are said in words where the reason does not say them all.
+	Changes []string
+	Thumb   component.SetupView
+	// IsUsual says that it may be approved with others, without a closer look.
+	IsUsual bool
 }
 
 // questionLine is a question; Message makes a second click of its answer
@@ -104,6 +110,7 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 		v.Assignments = append(v.Assignments, newAssignmentLine(a, now))
 	}
 	v.More = open.Total - len(open.List)
+	v.markUsual()
 	v.Answer = deskHeadline(d, v)
 	if v.Gaps, err = p.loadRosterGaps(r); err != nil {
 		return v, err
@@ -151,12 +158,16 @@ func weekTotalsWords(w store.WeekTotals) string {
 
 func newProposalLine(one store.PendingPrescription, visitor session.User) proposalLine {
 	to := visitor.Reader().BreakingFrom(one.Before.Side)
-	return proposalLine{
+	line := proposalLine{
 		ID: one.ID.String(), Who: one.Student.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
 		Where: one.Table.Label(), When: formatTime(one.SetClosed, visitor.Zone),
 		Reason: one.Said.Reason.Text(to), Expect: one.Said.Expect.Text(to), Caution: one.Said.Caution.Text(to),
-		Changes: component.ChangeWords(one.Before, one.Setup, one.Table.Kind, to.Units),
+		Thumb: component.SetupView{ID: "thumb-" + one.ID.String(), Setup: one.Setup, Kind: one.Table.Kind, From: &one.Before},
 	}
+	if words := component.ChangeWords(one.Before, one.Setup, one.Table.Kind, to.Units); len(words) > 1 {
+		line.Changes = words // a single change is the reason's own first sentence
+	}
+	return line
 }
 
 func newQuestionLine(m store.Message, student string, zone *time.Location) questionLine {
