@@ -126,6 +126,43 @@ func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "14.5 inches left")
 }
 
+// A change of a set that was broken under a break box stays within it; what was typed is
+// kept, and the picture's cue ball stops at its edge.
+func TestPrescription_KeepsInTheBreakBox(t *testing.T) {
+	site := webtest.New(t)
+	boxed := storetest.StandardDrill()
+	boxed.House.BreakBox = 20
+	saved, err := site.Store.SaveDrill(t.Context(), site.Coach, store.DrillID{}, boxed)
+	if err == nil {
+		site.Assignment, err = site.Store.AssignDrill(t.Context(), site.Coach, store.Assignment{Drill: saved.ID, Class: site.Class})
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	set := propose(t, site, 0, -16)
+	coach := site.SignInCoach(t)
+	all, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
+	if err != nil || len(all) != 1 {
+		t.Fatalf("%d prescriptions wait: %v", len(all), err)
+	}
+	for _, path := range []string{"/prescriptions/" + all[0].ID.String(), "/sets/" + set.String() + "/change"} {
+		if strings.HasPrefix(path, "/sets") { // nothing is proposed any more
+			coach.Post(t, "/prescriptions/"+all[0].ID.String(), url.Values{"answer": {"declined"}})
+		}
+		page := coach.Get(t, path).RequireCount(t, ".pic-box", 1)
+		if said := page.AttributeOf(t, "[data-handles]", "data-handles"); !strings.Contains(said, `"max":20,`) {
+			t.Errorf("%s: the cue ball may be drawn to %s", path, said)
+		}
+		form := page.FormValues(t, "form.change")
+		form.Set("cue_x", "20.5")
+		form.Set("answer", "changed")
+		bad := coach.Post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity)
+		if got := bad.FormValues(t, "form.change"); got.Get("cue_x") != "20.5" || !strings.Contains(bad.TextOf(t, "#cue_x-error"), "break box reaches 20 inches") {
+			t.Errorf("%s: %q, across %q", path, bad.TextOf(t, "#cue_x-error"), got.Get("cue_x"))
+		}
+	}
+}
+
 // A student from the right has the mirror image of it all.
 func TestPrescription_FromTheRight(t *testing.T) {
 	site := webtest.New(t)

@@ -130,7 +130,7 @@ func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error
 	if decision.Answer == store.Changed || form.Has("show") {
 		decision.Setup = component.ReadSetup(form, one.Setup, set.Table.Kind)
 		v.Shown = decision.Setup
-		component.AddFieldProblems(form, decision.Setup.Check(set.Table.Kind))
+		checkChange(form, decision.Setup, set)
 	}
 	if form.IsValid() && decision.Answer == store.Changed && !form.Has("show") && decision.Setup == one.Before.Rounded() {
 		form.Reject(component.FieldCueAcross, "This is the setup as it was: decline the change instead.")
@@ -155,6 +155,15 @@ func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error
 		return page.Render(w, r, formStatus(form), changeSetupRow(v))
 	}
 	return page.Render(w, r, formStatus(form), prescriptionPage(v))
+}
+
+// checkChange objects beside the fields to a setup that cannot be, and to a cue ball that
+// leaves the room's break box.
+func checkChange(form *page.Form, s drill.Setup, set store.Set) {
+	if s.Cue != set.Setup.Cue { // where it was it may stay
+		component.RefuseOutsideBox(form, s, set.House.BreakBox)
+	}
+	component.AddFieldProblems(form, s.Check(set.Table.Kind))
 }
 
 // renderDrawn answers with the pictures of a setup that can be; of another there

@@ -51,7 +51,7 @@ func (p *Pages) decideOwnChange(w http.ResponseWriter, r *http.Request) error {
 		form.Values.Set("change", own.ID.String())
 	}
 	own.Setup = component.ReadSetup(form, set.Setup, set.Table.Kind)
-	component.AddFieldProblems(form, own.Setup.Check(set.Table.Kind))
+	checkChange(form, own.Setup, set)
 	if form.IsValid() {
 		v.Shown = own.Setup
 		if !form.Has("show") && own.Setup.Rounded() == set.Setup.Rounded() {

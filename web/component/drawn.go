@@ -87,9 +87,13 @@ func (d DrawnSetup) tableHandles(u say.Units) []drawnHandle {
 	if cueStep == 0 {
 		cueStep = edgeStep
 	}
+	outermost := drill.OutermostCue(d.Kind)
+	if box := d.Table.Box; box > 0 {
+		outermost = min(outermost, box)
+	}
 	handles := []drawnHandle{{
 		Label: "Cue ball", Mark: ".pic-cue",
-		X: moving(FieldCueAcross, 0, float64(d.Setup.Side.Sign())*unit, 0, float64(drill.OutermostCue(d.Kind)), cueStep).typedIn(u, say.Place),
+		X: moving(FieldCueAcross, 0, float64(d.Setup.Side.Sign())*unit, 0, float64(outermost), cueStep).typedIn(u, say.Place),
 		Y: moving(FieldCueBehind, -float64(d.Kind.HeadString())*unit, unit, 0, float64(drill.FurthestBehind), cueStep).typedIn(u, say.Place),
 	}}
 	if f == (WindowFields{}) {

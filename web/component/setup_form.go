@@ -153,6 +153,15 @@ func readCuePlace(f *page.Form, base drill.Setup, k table.Kind) table.Place {
 	return table.Place{X: side.Sign() * across, Y: k.HeadString() - behind}
 }
 
+// RefuseOutsideBox refuses, beside its field, a cue ball outside a break box that reaches
+// so far to each side of the long string; 0 is no box.
+func RefuseOutsideBox(f *page.Form, s drill.Setup, box table.Inches) {
+	if !s.InBox(box) && f.ErrorFor(FieldCueAcross) == "" {
+		u := f.Units
+		f.Reject(FieldCueAcross, fmt.Sprintf("the break box reaches %s %s to each side of the long string: place the cue ball in it", u.Typed(say.Place, float64(box)), u.Long(say.Place)))
+	}
+}
+
 func contactRefusal(spot rack.Spot, u say.Units) string {
 	most := u.Typed(say.Contact, float64(drill.ContactLimit(spot))) + " " + u.Long(say.Contact)
 	cut := u.Typed(say.Contact, float64(drill.MaxCutContact)) + " " + u.Long(say.Contact)

@@ -30,6 +30,9 @@ func readDrill(f *page.Form) drill.Drill {
 			"type the "+f.Units.Long(say.Place)+" to each side of the long string, for example "+f.Units.Number(say.Place, 8)+", or leave it empty"))
 		d.House.BreakBox = table.Inches(f.Units.SettleAt(say.Place, float64(d.House.BreakBox), float64(table.BallDiameter), float64(drill.OutermostCue(d.Kind))))
 	}
+	if d.House.CheckBox(d.Kind) == nil {
+		component.RefuseOutsideBox(f, d.Setup, d.House.BreakBox)
+	}
 	rejectInvalid(f, d)
 	return d
 }

@@ -33,6 +33,7 @@ const (
 	fieldSpin         = component.FieldSpin
 	fieldSpeed        = component.FieldSpeed
 	fieldWindow       = "window" // carried along in inches: left, right, head, foot
+	fieldBox          = "box"    // carried along in inches: the room's break box, of the drill or set that the question came from
 	fieldHands        = "hands"
 	fieldRack         = "racking"
 	fieldScatterAim   = "scatter_aim"
@@ -97,6 +98,8 @@ type pageQuery struct {
 	Was *whatif.Question
 	// Show is the break that is played, from 0; -1 is one like most.
 	Show int
+	// Box is how far from the long string the cue ball may be placed; 0 is no box.
+	Box table.Inches
 }
 
 // listQuestions are those to be computed, the earlier first.
@@ -118,6 +121,9 @@ func (a pageQuery) queryValues() url.Values {
 	if a.Show >= 0 {
 		v.Set(fieldShow, strconv.Itoa(a.Show+1))
 	}
+	if a.Box > 0 {
+		v.Set(fieldBox, a.Box.String())
+	}
 	return v
 }
 
@@ -127,6 +133,8 @@ func readPageQuery(f *page.Form) pageQuery {
 	if n, err := strconv.Atoi(f.Text(fieldShow)); err == nil && n >= 1 && n <= a.Now.Breaks {
 		a.Show = n - 1
 	}
+	a.Box = readBox(f, a.Now.Kind)
+	component.RefuseOutsideBox(f, a.Now.Setup, a.Box)
 	if f.Text(fieldWas) == "" {
 		return a
 	}

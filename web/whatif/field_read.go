@@ -120,6 +120,17 @@ func readSetup(f *page.Form, k table.Kind) drill.Setup {
 	return s
 }
 
+// readBox reads the break box that is carried along; what is none, or is as wide as the
+// table, becomes no box.
+func readBox(f *page.Form, k table.Kind) table.Inches {
+	reach, err := strconv.ParseFloat(f.Text(fieldBox), 64)
+	box := drill.HouseRules{BreakBox: table.Inches(reach)}
+	if err != nil || box.CheckBox(k) != nil {
+		return 0
+	}
+	return box.BreakBox
+}
+
 // readWindow reads the window that is carried along; what is none becomes the
 // usual one.
 func readWindow(f *page.Form, k table.Kind) table.Window {

@@ -28,7 +28,7 @@ func (p *Pages) beginFromOrigin(r *http.Request, form *page.Form) (began bool, a
 		if err != nil {
 			return false, a, err
 		}
-		a.Now = newQuestion(d.Setup, d.Kind, d.Window)
+		a.Now, a.Box = newQuestion(d.Setup, d.Kind, d.Window), d.House.BreakBox
 	case form.Has("set"):
 		id, err := store.ParseID[store.SetID](form.Text("set"))
 		if err != nil {
@@ -38,7 +38,7 @@ func (p *Pages) beginFromOrigin(r *http.Request, form *page.Form) (began bool, a
 		if err != nil {
 			return false, a, err
 		}
-		a.Now = newQuestion(set.Setup, set.Table.Kind, set.Window)
+		a.Now, a.Box = newQuestion(set.Setup, set.Table.Kind, set.Window), keptBox(set, set.Setup)
 	case form.Has("prescription"):
 		id, err := store.ParseID[store.PrescriptionID](form.Text("prescription"))
 		if err != nil {
@@ -63,7 +63,16 @@ func (p *Pages) beginFromPrescription(r *http.Request, id store.PrescriptionID) 
 		return false, pageQuery{}, err
 	}
 	was := newQuestion(one.Before, set.Table.Kind, set.Window)
-	return true, pageQuery{Now: newQuestion(one.After, set.Table.Kind, set.Window), Was: &was, Show: -1}, nil
+	return true, pageQuery{Now: newQuestion(one.After, set.Table.Kind, set.Window), Was: &was, Show: -1, Box: keptBox(set, one.After)}, nil
+}
+
+// keptBox is the break box that a set was broken under, and none when a setup is outside
+// of it already: then that is what is asked about.
+func keptBox(set store.Set, s drill.Setup) table.Inches {
+	if !s.InBox(set.House.BreakBox) {
+		return 0
+	}
+	return set.House.BreakBox
 }
 
 // newQuestion asks about a setup, with everything else as on first sight.

@@ -141,6 +141,27 @@ func TestAsk_BeginsWithADrillASetAndAPrescription(t *testing.T) {
 	}
 }
 
+// A drill's break box is drawn, carried along, and left by no question.
+func TestAsk_KeepsInTheBreakBox(t *testing.T) {
+	site := webtest.New(t)
+	coach := site.SignInCoach(t)
+	boxed := storetest.StandardDrill()
+	boxed.House.BreakBox = 20
+	saved, err := site.Store.SaveDrill(t.Context(), site.Coach, store.DrillID{}, boxed)
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := coach.Get(t, "/what-if?drill="+saved.ID.String()).RequireStatus(t, http.StatusOK)
+	page.RequireCount(t, ".drawn-frame .pic-box", 1).RequireText(t, "#cue_x-hint", "break box reaches 20")
+	form := page.FormValues(t, "#setting")
+	form.Set("cue_x", "20.5")
+	bad := coach.Get(t, "/what-if?"+form.Encode()).RequireStatus(t, http.StatusUnprocessableEntity)
+	bad.RequireText(t, "#cue_x-error", "break box reaches 20 inches")
+	if got := bad.FormValues(t, "#setting"); got.Get("cue_x") != "20.5" || got.Get("box") != "20" {
+		t.Errorf("the form holds %v", got)
+	}
+}
+
 // The first sight computes three hundred breaks, for every game and table.
 func TestAsk_EveryGameAndTable(t *testing.T) {
 	coach := webtest.New(t).SignInCoach(t)

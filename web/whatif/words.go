@@ -44,7 +44,7 @@ func waitingWords(before int) string {
 func (v whatIfView) tableView() picture.TableView {
 	q := v.Query.Now
 	t := picture.SetupTable("look-table", q.Setup, q.Kind)
-	t.Window = &q.Window
+	t.Window, t.Box = &q.Window, v.Query.Box
 	if was := v.Query.Was; was != nil && was.Kind == q.Kind && was.Setup.Cue != q.Setup.Cue {
 		t.Before = &picture.CueBall{Place: was.Setup.Cue}
 	}
@@ -73,8 +73,11 @@ func (v whatIfView) carriedFields() []hiddenField {
 	for name, from := range map[string]string{fieldWindow: fieldWindow, shownGame: fieldGame, shownSide: fieldSide, shownFeet: fieldFeet} {
 		all.Set(name, shownAs.Get(from))
 	}
-	if v.Query.Was != nil {
-		all.Set(fieldWas, v.Query.queryValues().Get(fieldWas))
+	asked := v.Query.queryValues()
+	for _, name := range []string{fieldWas, fieldBox} {
+		if asked.Has(name) {
+			all.Set(name, asked.Get(name))
+		}
 	}
 	return sortedFields(all)
 }
@@ -130,6 +133,9 @@ func (v whatIfView) tableWords() string {
 func (v whatIfView) setupInputs() []component.SetupInput {
 	inputs := component.NewSetupInputs(v.Query.Now.Setup, v.Query.Now.Kind, v.Form.Units)
 	inputs.Speed.Hint, _, _ = strings.Cut(inputs.Speed.Hint, " Empty")
+	if box := v.Query.Box; box > 0 {
+		inputs.Across.Hint += " The break box reaches " + v.Form.Units.Typed(say.Place, float64(box)) + "."
+	}
 	return inputs.List()
 }
 
