@@ -1,6 +1,7 @@
 package coach
 
 import (
+	"fmt"
 	"net/http"
 	"slices"
 	"strconv"
@@ -20,7 +21,9 @@ import (
 const (
 	fieldBreak      = "break" // the break's id
 	fieldReallyWing = "wing"
-	fieldReallyCue  = "cue" // "off-table", or the pocket of a scratch
+	fieldReallyCue  = "cue" // "off-table", "stopped", or the pocket of a scratch
+	fieldCueAcross  = "cue_across"
+	fieldCueUp      = "cue_up"
 	wingInCorner    = "made"
 	wingStayedUp    = "stayed"
 )
@@ -42,7 +45,7 @@ func reallyWingOptions() []page.Option {
 }
 
 func reallyCueOptions() []page.Option {
-	options := []page.Option{{Value: "", Words: "As recorded"}, {Value: string(drill.OffTable), Words: "Off the table"}}
+	options := []page.Option{{Value: "", Words: "As recorded"}, {Value: string(drill.OffTable), Words: "Off the table"}, {Value: string(drill.Stopped), Words: "Stopped on the table, at the place below"}}
 	for _, pocket := range table.Pockets() {
 		options = append(options, page.Option{Value: string(pocket), Words: "Scratch in " + pocket.Words()})
 	}
@@ -69,7 +72,7 @@ func (p *Pages) correctBreak(w http.ResponseWriter, r *http.Request) error {
 	c.Revision, _ = strconv.Atoi(form.Text(revisionField(b))) // none is no revision, and refused as stale
 	words := "struck out"
 	if form.Text("do") != "strike" {
-		really := readReally(form, b.Break, set.Setup)
+		really := readReally(form, b.Break, set)
 		c.As, words = &really, "put right"
 	}
 	if form.IsValid() {
@@ -87,12 +90,12 @@ func (p *Pages) correctBreak(w http.ResponseWriter, r *http.Request) error {
 
 // readReally is the break as the coach says that it was; what was not chosen is as
 // recorded.
-func readReally(f *page.Form, b drill.Break, s drill.Setup) drill.Break {
-	wing := s.WingBall()
+func readReally(f *page.Form, b drill.Break, set store.Set) drill.Break {
+	wing := set.Setup.WingBall()
 	switch f.Text(fieldReallyWing) {
 	case wingInCorner:
 		b = withoutBall(b, wing)
-		b.Pocketed, b.WingMiss = append(b.Pocketed, drill.Pocketed{Ball: wing, Pocket: s.WingPocket()}), ""
+		b.Pocketed, b.WingMiss = append(b.Pocketed, drill.Pocketed{Ball: wing, Pocket: set.Setup.WingPocket()}), ""
 	case wingStayedUp:
 		b = withoutBall(b, wing)
 	}
@@ -100,6 +103,8 @@ func readReally(f *page.Form, b drill.Break, s drill.Setup) drill.Break {
 	case "":
 	case string(drill.OffTable):
 		b.Cue, b.CuePath = drill.CueEnd{How: drill.OffTable}, ""
+	case string(drill.Stopped):
+		b.Cue, b.CuePath = drill.CueEnd{How: drill.Stopped, Place: readReallyPlace(f, set.Table.Kind)}, ""
 	default:
 		b.Cue, b.CuePath = drill.CueEnd{How: drill.Scratched, Scratch: table.Pocket(end)}, ""
 	}
@@ -107,6 +112,25 @@ func readReally(f *page.Form, b drill.Break, s drill.Setup) drill.Break {
 		f.Reject(fieldReallyWing, "choose what was otherwise, or strike the break out")
 	}
 	return b
+}
+
+// readReallyPlace reads where the cue ball stopped, which has to be on the cloth.
+func readReallyPlace(f *page.Form, k table.Kind) table.Place {
+	number := func(v table.Inches) string { return f.Units.Number(say.Place, float64(v)) }
+	half := number(k.Width() / 2)
+	across := fmt.Sprintf("write the %s from the long string: to the left from −%s, to the right up to %s", f.Units.Long(say.Place), half, half)
+	up := fmt.Sprintf("write the %s from the head rail, up to %s", f.Units.Long(say.Place), number(k.Length()))
+	at := table.Place{
+		X: table.Inches(f.Measure(fieldCueAcross, say.Place, across)),
+		Y: table.Inches(f.Measure(fieldCueUp, say.Place, up)),
+	}
+	if f.ErrorFor(fieldCueAcross) == "" && !k.OnCloth(table.Place{X: at.X}) {
+		f.Reject(fieldCueAcross, across)
+	}
+	if f.ErrorFor(fieldCueUp) == "" && !k.OnCloth(table.Place{Y: at.Y}) {
+		f.Reject(fieldCueUp, up)
+	}
+	return k.SettleBall(at)
 }
 
 // withoutBall is the break as if nothing was said of a ball.
@@ -124,7 +148,7 @@ func (v recordedSetView) correctionOpen() bool { return v.Form.Has(fieldBreak) }
 func (v recordedSetView) correctionProblem() string {
 	for _, problem := range v.Form.Problems {
 		switch problem.Field {
-		case fieldBreak, fieldReallyWing, fieldReallyCue, "reason", "body":
+		case fieldBreak, fieldReallyWing, fieldReallyCue, fieldCueAcross, fieldCueUp, "reason", "body":
 		default:
 			return say.Capitalize(problem.Message)
 		}

@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"testing"
 
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
 	"breakwright/web/webtest"
 )
 
@@ -36,6 +38,19 @@ func TestSet_CorrectABreak(t *testing.T) {
 	}
 	form.Set("reason", "It flew off.")
 	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Changed by a coach: It flew off.", "cue ball off the table")
+	form.Set("cue", "stopped")
+	form.Set("break", set.Breaks[5].ID.String())
+	form.Set("reason", "It stood there, I looked.")
+	form.Set("cue_across", "−40")
+	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusUnprocessableEntity).
+		RequireText(t, "form[action$='/correct']", "to the left from −25", "from the head rail, up to 100")
+	form.Set("cue_across", "−3")
+	form.Set("cue_up", "41.5")
+	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK)
+	stopped, err := site.Store.GetSet(t.Context(), site.Coach, id)
+	if want := (drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -3, Y: 41.5}}); err != nil || stopped.Breaks[5].Cue != want {
+		t.Errorf("corrected to %v (%v), want %v", stopped.Breaks[5].Cue, err, want)
+	}
 	form.Set("cue", "")
 	form.Set("break", set.Breaks[7].ID.String())
 	form.Set("do", "strike")

@@ -185,7 +185,7 @@ func overdueLines(d store.Desk) lineGroup {
 			g.Lines = append(g.Lines, deskLine{
 				ID:   "idle-" + idle.Assignment.String(),
 				Open: "/assignments/" + idle.Assignment.String(), OpenWords: "See the assignment",
-				Says:    fmt.Sprintf("No closed set of “%s”, which was due on %s.", idle.DrillName, say.Weekday(idle.Due)),
+				Says:    fmt.Sprintf("“%s” is not done; it was due on %s.", idle.DrillName, say.Weekday(idle.Due)),
 				Dismiss: &dismissForm{string(store.DismissIdle), idle.Assignment.String()},
 			})
 		}

@@ -126,7 +126,7 @@ func TestDesk_IdlePastTheDueDay(t *testing.T) {
 	}
 	scored(t, site, 1, 5, time.Now(), false)
 	coach := site.SignInCoach(t)
-	coach.Get(t, "/desk").RequireText(t, "[id^='idle-']", "Odile and Wen", "No closed set of “Find the wing ball”").RequireText(t, ".answer", "2 students need you")
+	coach.Get(t, "/desk").RequireText(t, "[id^='idle-']", "Odile and Wen", "“Find the wing ball” is not done").RequireText(t, ".answer", "2 students need you")
 	dismissFromDesk(t, coach, "[id^='idle-']")
 }
 
