@@ -14,21 +14,13 @@ import (
 // the same, each with its reason: tests of other packages need them, so that
 // they cannot stand in a test file.
 var reachedByTestsOnly = map[string]string{
-	"internal/account/hasher.go TestCost":           "a quick and weak hash, for every test that signs someone in",
-	"internal/store/store.go WithTracer":            "tests count the queries of a page",
-	"web/sync/break_json.go WriteBreak":             "tests stand in for the phone, which writes a break in these bytes",
-	"internal/response/facts.go Outcomes":           trainReason,
-	"internal/advice/start.go SuggestStart":         startReason,
-	"internal/advice/start.go listCandidates":       startReason,
-	"internal/advice/start.go tableDistance":        startReason,
-	"internal/advice/words_start.go startStatement": startReason,
-	"internal/advice/start.go candidate.ranksAbove": startReason,
-	"internal/advice/start.go standardTargetsFor":   startReason,
+	"internal/account/hasher.go TestCost": "a quick and weak hash, for every test that signs someone in",
+	"internal/store/store.go WithTracer":  "tests count the queries of a page",
+	"web/sync/break_json.go WriteBreak":   "tests stand in for the phone, which writes a break in these bytes",
+	"internal/response/facts.go Outcomes": trainReason,
 }
 
 const trainReason = "the response model is made with it, by internal/response/train"
-
-const startReason = "where a new student begins is asked for by no page yet"
 
 // checkReachable fails for functions that no program reaches, generated ones
 // too, and for those that not even a test does.

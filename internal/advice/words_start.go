@@ -1,6 +1,10 @@
 package advice
 
-import "breakwright/internal/say"
+import (
+	"math"
+
+	"breakwright/internal/say"
+)
 
 // startStatement says where the first setup on a table comes from.
 func startStatement(c candidate, on Conditions) say.Statement {
@@ -9,6 +13,10 @@ func startStatement(c candidate, on Conditions) say.Statement {
 		return said
 	}
 	said.Kind, said.About, said.Yes = say.StartFrom, c.table, c.kind.Feet != on.Kind.Feet
+	if said.Yes && c.setup.Cue.X != 0 {
+		said.From = math.Abs(float64(c.setup.Cue.X))
+		said.To = math.Abs(float64(withinLimits(c.setup.CarryToKind(c.kind, on.Kind), on.Kind).Cue.X))
+	}
 	if c.kind.CornerMouth > on.Kind.CornerMouth {
 		said.Way = 1
 	}

@@ -13,6 +13,9 @@ func (s Statement) start(r Reader) string {
 	if s.Yes {
 		text += ", carried over in proportion to the table"
 	}
+	if s.To > 0 {
+		text += ": " + r.Units.WithShort(Place, s.From) + " from the long string there is " + r.Units.WithShort(Place, s.To) + " here"
+	}
 	text += ". Another table can differ: the first ten will tell."
 	if s.Way > 0 {
 		text += " The corners are tighter here, so expect fewer."

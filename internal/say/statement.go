@@ -95,7 +95,7 @@ const (
 const (
 	StartStandard StatementKind = "start standard"
 	StartHere     StatementKind = "start here" // the wing ball Count of Of
-	StartFrom     StatementKind = "start from" // About: the table; Yes: in proportion; Way 1: tighter here
+	StartFrom     StatementKind = "start from" // About: the table; Yes: in proportion, From inches out there To here; Way 1: tighter here
 )
 
 // Proposal is what is said of a proposed change: why, what to look for, and the

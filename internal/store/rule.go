@@ -89,6 +89,21 @@ func (s *Store) GetRules(ctx context.Context, v Actor) (ClubRules, error) {
 	})
 }
 
+// GetRulesOfAdvice gives what the club has set, as the adviser reads it for one of the
+// club's students. A student can only have it read for themself.
+func (s *Store) GetRulesOfAdvice(ctx context.Context, v Actor, student PersonID) (ClubRules, error) {
+	return readInTransaction(ctx, s, v, "read the rules of advice", func(t *tx) (rules ClubRules, err error) {
+		if _, err := t.loadStudent(ctx, student); err != nil {
+			return ClubRules{}, err
+		}
+		err = t.asAdviser(ctx, student, func() error {
+			rules, err = t.loadClubRules(ctx)
+			return err
+		})
+		return rules, err
+	})
+}
+
 // ListRuleChanges gives every change of the rules there was, newest first.
 // Coaches only.
 func (s *Store) ListRuleChanges(ctx context.Context, v Actor) ([]RuleChange, error) {

@@ -127,14 +127,6 @@ func (f *Form) NumberOrNaN(name, says string) float64 {
 	return v
 }
 
-// NumberOrDefault is Number for a field that may be empty.
-func (f *Form) NumberOrDefault(name string, empty float64, says string) float64 {
-	if f.Text(name) == "" {
-		return empty
-	}
-	return f.Number(name, says)
-}
-
 // WholeNumber reads a field that must hold a whole number.
 func (f *Form) WholeNumber(name, says string) int {
 	n, err := strconv.Atoi(f.Text(name))

@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 	"breakwright/web/sync"
@@ -23,6 +24,8 @@ type trainingsView struct {
 	// Cards, Sets and Lessons are the student's break cards, their latest setups
 	// and the library's lessons.
 	Cards, Sets, Lessons []trainingLine
+	// Begin are the tables of kinds that the student has not broken on yet.
+	Begin []trainingLine
 }
 
 type trainingLine struct{ Path, Name, Words string }
@@ -39,6 +42,8 @@ type trainingView struct {
 	SetID  string
 	// Plan is how to break, as the page shows it, for the form that starts.
 	Plan string
+	// IsBegin says that the drill tells where to begin on a table, and why.
+	IsBegin bool
 }
 
 // What an address begins with that says what is trained: /my/training/lesson-….
@@ -46,6 +51,7 @@ const (
 	fromCard   = "card"
 	fromSet    = "set"
 	fromLesson = "lesson"
+	fromBegin  = "begin" // on a table of a kind that is new to the student
 )
 
 const trainingPath = "/my/training"
@@ -74,6 +80,17 @@ func (p *Pages) showTrainings(w http.ResponseWriter, r *http.Request) error {
 		if set.Breaks > 0 && len(v.Sets) < setsToTrain {
 			v.Sets = append(v.Sets, line(fromSet, set.ID.String(), setName(set), "on "+set.TableLabel+", "+formatTime(set.Started, visitor.Zone)))
 		}
+	}
+	today, err := p.store.GetToday(r.Context(), visitor.Actor)
+	if err != nil {
+		return err
+	}
+	history, err := p.loadHistory(r, visitor)
+	if err != nil {
+		return err
+	}
+	for _, t := range listNewTables(today.Tables, history) {
+		v.Begin = append(v.Begin, line(fromBegin, t.ID.String(), beginName(t), "your best setup, carried to "+component.KindWithMouths(t.Kind, visitor.Units)))
 	}
 	for _, l := range library.AllLessons() {
 		v.Lessons = append(v.Lessons, line(fromLesson, l.Key, l.Name, l.Watch))
@@ -106,7 +123,14 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 		d = d.ForSide(today.Student.Side)
 	}
 	v := trainingView{Person: visitor.Person, Path: trainingPath + "/" + chi.URLParam(r, "from")}
-	v.Table = chooseTable(today, store.Task{Drill: store.Drill{Drill: d}}, r.FormValue("table"))
+	asked := r.FormValue("table")
+	if from, id, _ := strings.Cut(chi.URLParam(r, "from"), "-"); from == fromBegin {
+		v.IsBegin = true
+		if asked == "" {
+			asked = id
+		}
+	}
+	v.Table = chooseTable(today, store.Task{Drill: store.Drill{Drill: d}}, asked)
 	v.Drill = d.CarryToKind(v.Table.Kind)
 	next := store.Instruction{Setup: v.Drill.Setup, Window: v.Drill.Window, Targets: v.Drill.Targets, Breaks: v.Drill.Breaks}
 	if v.Plan, err = sync.WriteShownPlan(next, v.Table.Kind, nil, visitor.Units); err != nil {
@@ -126,6 +150,12 @@ func (p *Pages) findTraining(r *http.Request, visitor session.User) (drill.Drill
 		if l, found := library.FindLesson(id); found {
 			return l.DrillFor(l.Games[0], table.NineFoot()), nil
 		}
+	case fromBegin:
+		on, err := p.findTable(r, visitor, id)
+		if err != nil {
+			return drill.Drill{}, err
+		}
+		return p.suggestStart(r, visitor, on)
 	case fromSet:
 		which, err := store.ParseID[store.SetID](id)
 		if err != nil {

@@ -3,6 +3,7 @@ package student_test
 import (
 	"net/http"
 	"net/url"
+	"strings"
 	"testing"
 
 	"breakwright/internal/library"
@@ -44,7 +45,25 @@ func TestTraining_OfALessonASetupAndACard(t *testing.T) {
 		site.SignInCoach(t).Get(t, "/sets/"+id.String()).RequireText(t, ".trail", "training of their own: "+name)
 	}
 	student.Get(t, "/today").RequireText(t, "main", lesson.Name+": 0 of 10 breaks recorded")
-	for _, path := range []string{"/my/training/lesson-none", "/my/training/set-x", "/my/training/card-" + set.String(), "/my/training/x"} {
+	if main := student.Get(t, list).Text; strings.Contains(main, "new to you") {
+		t.Errorf("every table of the club is of the kind broken on, and yet: %s", main)
+	}
+	small, err := site.Store.SaveTable(t.Context(), site.Coach, store.Table{Name: "Bar box", Kind: table.SevenFoot()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := "/my/training/begin-" + small.ID.String()
+	student.Get(t, list).RequireText(t, "main a[href='"+path+"']", "Where to begin on Bar box")
+	page := student.Get(t, path)
+	page.RequireText(t, "main", "Start from the best setup on "+site.Table.Label()+", the wing ball in")
+	page.RequireText(t, "main", "18 in from the long string there is 14 in here")
+	form := page.FormValues(t, "form[data-start]")
+	student.Post(t, path, form).RequireStatus(t, http.StatusOK)
+	id, _ := store.ParseID[store.SetID](form.Get("set_id"))
+	if set, err := site.Store.GetSet(t.Context(), site.Coach, id); err != nil || set.Table.ID != small.ID || set.Setup.Cue.X != -14.04 {
+		t.Errorf("began %+v: %v", set, err)
+	}
+	for _, path := range []string{"/my/training/lesson-none", "/my/training/begin-x", "/my/training/set-x", "/my/training/card-" + set.String(), "/my/training/x"} {
 		student.Get(t, path).RequireStatus(t, http.StatusNotFound)
 	}
 	other := site.SignInStudent(t, site.Students[1])

@@ -124,6 +124,7 @@ interface Bw {
 
   // record-details.js, record-list.js, record-entry.js
   speedOf(inches: number, frames: number, fps: number): number;
+  speedWords(mph: number): string;
   details: Record<string, any>;
   countWords(breaks: BreakContent[], plan: Plan): any;
   list(place: Element, breaks: KeptBreak[], plan: Plan, open: any): void;

@@ -1,0 +1,83 @@
+package student
+
+import (
+	"net/http"
+	"slices"
+
+	"breakwright/internal/advice"
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/setreview"
+	"breakwright/internal/store"
+	"breakwright/internal/table"
+	"breakwright/web/session"
+)
+
+// loadHistory gives what the student has recorded so far.
+func (p *Pages) loadHistory(r *http.Request, visitor session.User) (history []drill.Set, err error) {
+	err = p.store.ExportSets(r.Context(), visitor.Actor, store.ExportScope{Student: visitor.Person}, func(_ store.Person, sets []drill.Set) error {
+		history = sets
+		return nil
+	})
+	return history, err
+}
+
+// listNewTables lists the club's tables of a kind that the student has not broken on
+// yet, one of each kind; none before their first break, when nothing can be carried.
+func listNewTables(tables []store.Table, history []drill.Set) []store.Table {
+	if len(history) == 0 {
+		return nil
+	}
+	known := map[table.Kind]bool{}
+	for _, set := range history {
+		known[set.Kind] = true
+	}
+	var unbroken []store.Table
+	for _, t := range tables {
+		if !known[t.Kind] {
+			known[t.Kind] = true
+			unbroken = append(unbroken, t)
+		}
+	}
+	return unbroken
+}
+
+// suggestStart says where to begin on a table, from the student's best on the nearest
+// kind of table; under what, and why, in the words for the student.
+func (p *Pages) suggestStart(r *http.Request, visitor session.User, on store.Table) (drill.Drill, error) {
+	history, err := p.loadHistory(r, visitor)
+	if err != nil {
+		return drill.Drill{}, err
+	}
+	rules, err := p.store.GetRulesOfAdvice(r.Context(), visitor.Actor, visitor.Person)
+	if err != nil {
+		return drill.Drill{}, err
+	}
+	conditions := advice.Conditions{Table: on.Label(), Kind: on.Kind, Side: visitor.Side, Game: rack.NineBall}
+	if len(history) > 0 {
+		last := history[len(history)-1].Setup
+		conditions.Game = last.Game
+		if conditions.Side == "" {
+			conditions.Side = last.Side
+		}
+	}
+	begin := advice.SuggestStart(history, conditions, advice.Brief{Rules: setreview.AdviserRules(rules)})
+	d := trainingOf(beginName(on), on.Kind, begin.Setup, on.Kind.StandardWindow())
+	d.Targets, d.Watch = begin.Targets, begin.Said.Text(visitor.Reader().BreakingFrom(conditions.Side))
+	return d, nil
+}
+
+// findTable finds a table that the student may choose.
+func (p *Pages) findTable(r *http.Request, visitor session.User, id string) (store.Table, error) {
+	today, err := p.store.GetToday(r.Context(), visitor.Actor)
+	if err != nil {
+		return store.Table{}, err
+	}
+	i := slices.IndexFunc(today.Tables, func(t store.Table) bool { return t.ID.String() == id })
+	if i < 0 {
+		return store.Table{}, store.ErrNotFound
+	}
+	return today.Tables[i], nil
+}
+
+func beginName(on store.Table) string { return "Where to begin on " + on.Label() }
