@@ -11,19 +11,24 @@ import (
 
 // The fields of a table's form.
 const (
-	fieldName   = "name"
-	fieldVenue  = "venue"
-	fieldFeet   = "feet"
-	fieldCorner = "corner"
-	fieldSide   = "side"
+	fieldName    = "name"
+	fieldVenue   = "venue"
+	fieldFeet    = "feet"
+	fieldPockets = "pockets"
+	fieldCorner  = "corner"
+	fieldSide    = "side"
 )
 
 // fillTableForm fills the form with a table as it is.
 func fillTableForm(t store.Table, u say.Units) *page.Form {
-	return page.NewFormIn(u, map[string]string{
-		formID: newFormID(), fieldName: t.Name, fieldVenue: t.Venue, fieldFeet: fmt.Sprint(t.Kind.Feet),
-		fieldCorner: u.Typed(say.Mouth, float64(t.Kind.CornerMouth)), fieldSide: u.Typed(say.Mouth, float64(t.Kind.SideMouth)),
-	})
+	pockets, known := findPocketKind(t.Kind)
+	values := map[string]string{
+		formID: newFormID(), fieldName: t.Name, fieldVenue: t.Venue, fieldFeet: fmt.Sprint(t.Kind.Feet), fieldPockets: pockets.value,
+	}
+	if !known {
+		values[fieldCorner], values[fieldSide] = u.Typed(say.Mouth, float64(t.Kind.CornerMouth)), u.Typed(say.Mouth, float64(t.Kind.SideMouth))
+	}
+	return page.NewFormIn(u, values)
 }
 
 // readTable reads a table from the form; the store checks name and venue. kept is the
@@ -33,22 +38,26 @@ func readTable(form *page.Form, kept table.Kind) store.Table {
 	if form.ErrorFor(fieldFeet) == "" && (feet < 7 || feet > 9) {
 		form.Reject(fieldFeet, "choose 7, 8 or 9 feet")
 	}
+	pockets := chosenPockets(form)
 	return store.Table{
 		Name: form.Text(fieldName), Venue: form.Text(fieldVenue),
 		Kind: table.Kind{
 			Feet:        feet,
-			CornerMouth: readPocketMouth(form, fieldCorner, kept.CornerMouth, table.StandardCornerMouth),
-			SideMouth:   readPocketMouth(form, fieldSide, kept.SideMouth, table.StandardSideMouth),
+			CornerMouth: readPocketMouth(form, fieldCorner, kept.CornerMouth, pockets.corner),
+			SideMouth:   readPocketMouth(form, fieldSide, kept.SideMouth, pockets.side),
 		},
 	}
 }
 
-// readPocketMouth reads a pocket's mouth; empty is the standard one.
+// readPocketMouth reads a pocket's mouth: what was typed, else that of the chosen kind
+// of pockets. A number that the form was filled with, and that nobody typed over, gives
+// way to a kind.
 func readPocketMouth(form *page.Form, field string, kept, standard table.Inches) table.Inches {
-	if form.Text(field) == "" {
+	u := form.Units
+	untouched := form.Text(field) == u.Typed(say.Mouth, float64(kept))
+	if form.Text(field) == "" || untouched && isPocketKind(form.Text(fieldPockets)) {
 		return standard
 	}
-	u := form.Units
 	number := func(v table.Inches) string { return u.Number(say.Mouth, float64(v)) }
 	says := fmt.Sprintf("write the %s mouth in %s, from %s to %s, for example %s",
 		field, u.Long(say.Mouth), number(table.TightestMouth), number(table.WidestMouth), number(standard))
@@ -59,9 +68,9 @@ func readPocketMouth(form *page.Form, field string, kept, standard table.Inches)
 	return mouth
 }
 
-// pocketMouthHint says what is usual.
-func pocketMouthHint(standard table.Inches, u say.Units) string {
-	return fmt.Sprintf("%s from nose tip to nose tip, where the ball goes in. Standard is %s.", say.Capitalize(u.Long(say.Mouth)), u.Number(say.Mouth, float64(standard)))
+// pocketMouthHint says how it is measured.
+func pocketMouthHint(u say.Units) string {
+	return fmt.Sprintf("%s from nose tip to nose tip, where the ball goes in. Empty is as chosen above.", say.Capitalize(u.Long(say.Mouth)))
 }
 
 // kindFromForm is the kind of table in the form, as far as it can be drawn.

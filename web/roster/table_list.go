@@ -60,7 +60,7 @@ func (ro *Pages) addTable(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	wanted := readTable(form, table.NineFoot())
+	wanted := readTable(form, table.Kind{}) // filled with no numbers
 	wanted.ID = store.TableID{UUID: idFromForm(form, wanted.Name, wanted.Venue, wanted.Kind.String())}
 	if form.IsValid() {
 		err = rejectTakenName(form, wanted, ro.saveNewTable(r, wanted))

@@ -22,7 +22,7 @@ func (s *site) tables(t *testing.T, which store.ArchiveFilter) []store.Table {
 func TestTableIsAdded(t *testing.T) {
 	s := newSite(t)
 	form := s.get(t, "/tables").FormValues(t, "form[action='/tables']")
-	if form.Get("corner") != table.StandardCornerMouth.String() || form.Get("feet") != "9" {
+	if form.Get("pockets") != "standard" || form.Get("corner") != "" || form.Get("feet") != "9" {
 		t.Errorf("the form begins with %v", form)
 	}
 	form.Set("name", "Table 3")
@@ -41,6 +41,27 @@ func TestTableIsAdded(t *testing.T) {
 	}
 	form.Set("name", "Table 4") // the form called back, and another name typed
 	s.post(t, "/tables", form).RequireStatus(t, http.StatusOK).RequireText(t, ".tables", "Table 3", "Table 4")
+}
+
+// A kind of pockets is chosen by its name; a number that is typed goes before it, and
+// one that the form was filled with does not.
+func TestTableOfAKind(t *testing.T) {
+	s := newSite(t)
+	s.post(t, s.table(), made("name", "North 2", "feet", "9", "pockets", "tight")).RequireStatus(t, http.StatusOK)
+	if got := s.tables(t, store.ActiveOnly)[0].Kind; got != (table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 4.75}) {
+		t.Errorf("tight pockets are %s", got)
+	}
+	s.get(t, s.table()).RequireCount(t, "input[name=pockets][value=tight][checked]", 1).RequireCount(t, "details[open]", 0)
+	s.post(t, s.table(), made("name", "North 2", "feet", "9", "pockets", "tight", "side", "4.5")).RequireStatus(t, http.StatusOK)
+	form := s.get(t, s.table()).RequireCount(t, "details[open]", 1).FormValues(t, "form[action='"+s.table()+"']")
+	if form.Get("pockets") != "other" || form.Get("corner") != "4.25" || form.Get("side") != "4.5" {
+		t.Errorf("other pockets come back as %v", form)
+	}
+	form.Set("pockets", "standard")
+	s.post(t, s.table(), form).RequireStatus(t, http.StatusOK)
+	if got := s.tables(t, store.ActiveOnly)[0].Kind; got != table.NineFoot() {
+		t.Errorf("standard pockets are %s", got)
+	}
 }
 
 func TestTableIsRefused(t *testing.T) {
