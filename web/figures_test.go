@@ -106,6 +106,40 @@ func TestPages_SayNoMoreFiguresThanACoachWould(t *testing.T) {
 	}
 }
 
+// inchesSaid is a length or a speed in the units that a metric club does not read.
+var inchesSaid = regexp.MustCompile(`\d (?:inches|inch|mph)\b|\d in (?:left|right|out|behind|past|from|of full)\b|(?:corners|sides) [\d.]+ in\b|(?i)\b(?:inches|miles an hour)\b`)
+
+// A club that chose centimetres reads them on every page that links lead to. The page
+// of the club names both, and the rules' own numbers stay as they are.
+func TestPages_SpeakTheUnitsOfTheClub(t *testing.T) {
+	t.Parallel()
+	sc := oddClub(t)
+	club, err := sc.Store.GetClub(t.Context(), sc.Coach)
+	if err != nil {
+		t.Fatal(err)
+	}
+	club.Units = store.Centimetres
+	if err := sc.Store.ChangeClub(t.Context(), sc.Coach, club); err != nil {
+		t.Fatal(err)
+	}
+	site := webtest.NewOverScene(t, sc)
+	metric := 0
+	for who, client := range map[string]*webtest.Client{"coach": site.SignInCoach(t), "student": site.SignInStudent(t, sc.Students[0])} {
+		for path, text := range crawlPages(t, client) {
+			if path == "/club" || strings.HasPrefix(path, "/rules") {
+				continue
+			}
+			if said := inchesSaid.FindStringIndex(text); said != nil {
+				t.Errorf("%s, %s: …%s…", who, path, text[max(0, said[0]-60):min(len(text), said[1]+40)])
+			}
+			metric += strings.Count(text, " cm") + strings.Count(text, " km/h")
+		}
+	}
+	if metric < 50 {
+		t.Errorf("only %d lengths and speeds were met", metric)
+	}
+}
+
 // crawlPages follows links from the first page and returns the words of each page,
 // without the model's own, whose constants are physics.
 func crawlPages(t *testing.T, client *webtest.Client) map[string]string {
