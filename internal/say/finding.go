@@ -39,7 +39,7 @@ func (s Statement) finding() string {
 		if s.Way > 0 {
 			side = "met the side rail first"
 		}
-		return Capitalize(InLettersOfThe(s.Count, s.Of, "misses that say which way")) + " " + side + "."
+		return Capitalize(InLettersOfThe(s.Count, s.Of, "misses where the path was seen")) + " " + side + "."
 	}
 	around, known := findingWords[s.About]
 	if !known {
