@@ -93,7 +93,7 @@ func TestDeskByKeyboard(t *testing.T) {
 	}
 	w.RunActions(chromedp.Evaluate[chromedp.Void]("window.stayed = true; void 0"))
 	press("a[hx-get]")
-	w.WaitFor("document.activeElement.name == 'across'")
+	w.WaitFor("document.activeElement.name == 'cue_x'")
 	w.RunActions(chromedp.SetValue(chromedp.CSS("[name=cue_x]"), "15"))
 	press("button[value=changed]")
 	said("own setup")
