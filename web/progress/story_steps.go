@@ -138,7 +138,7 @@ func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, l
 	c := &changeStoryStep{When: say.Day(p.Created.In(zone)), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
 	c.State, c.Mark = prescriptionStateWords(p)
 	c.Reason = component.WhyWords(record, v.coachWords(), v.Units)
-	if p.Decision != "" && p.Decision != store.Declined {
+	if record.Proposed == (drill.Setup{}) { // else the reason says what was set
 		for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind, v.Units) {
 			c.Changes = append(c.Changes, say.Capitalize(change))
 		}

@@ -285,7 +285,7 @@ func nextStep(v studentView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if len(v.Next.Drills) > 0 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 29, "<form class=\"inline\" method=\"get\" action=\"/students/assign\"><input type=\"hidden\" name=\"")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 29, "<form class=\"inline no-print\" method=\"get\" action=\"/students/assign\"><input type=\"hidden\" name=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

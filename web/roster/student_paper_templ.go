@@ -27,7 +27,7 @@ func paperLinks(v studentView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<section aria-labelledby=\"paper\"><h2 id=\"paper\">On paper and out</h2><ul class=\"rows\"><li><a class=\"grow name\" href=\"")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<section aria-labelledby=\"paper\" class=\"no-print\"><h2 id=\"paper\">On paper and out</h2><ul class=\"rows\"><li><a class=\"grow name\" href=\"")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -71,9 +71,9 @@ func contactWords(inches float64, u say.Units) string {
 
 func tipWords(radius float64) string {
 	if radius < 0 {
-		return fmt.Sprintf("%.0f %% of the radius lower", -100*radius)
+		return say.Hundredths(-radius) + " of the radius lower"
 	}
-	return fmt.Sprintf("%.0f %% of the radius higher", 100*radius)
+	return say.Hundredths(radius) + " of the radius higher"
 }
 
 // estimateRow is one estimate in words.
@@ -89,8 +89,7 @@ func (v handsFitView) estimateRows(u say.Units) []estimateRow {
 		}
 		return strings.ReplaceAll(plain(x), "-", "−")
 	}
-	part := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.0f %%", 100*x), "-", "−") }
-	plainPart := func(x float64) string { return fmt.Sprintf("%.0f %%", 100*x) }
+	part := func(x float64) string { return strings.ReplaceAll(fmt.Sprintf("%+.2f", x), "-", "−") }
 	row := func(what string, x fit.UncertainValue, write func(float64) string) estimateRow {
 		return estimateRow{what, write(x.Middle), write(x.Low) + " to " + write(x.High), informationWords(x.Learned)}
 	}
@@ -98,7 +97,7 @@ func (v handsFitView) estimateRows(u say.Units) []estimateRow {
 		row("Contact, right of what is told", e.Contact, signed),
 		row("Contact, how much it varies", e.ContactScatter, plain),
 		row("Tip, above what is told, of the radius", e.Tip, part),
-		row("Tip, how much it varies", e.TipScatter, plainPart),
+		row("Tip, how much it varies, of the radius", e.TipScatter, say.Hundredths),
 	}
 }
 
