@@ -283,3 +283,15 @@ func TestSet_AQuestionReachesTheCoach(t *testing.T) {
 	l.student.Get(t, l.set).RequireText(t, ".talk", "Ten breaks are few.")
 	l.student.Get(t, "/my/sets").RequireCount(t, ".tags .tag", 0)
 }
+
+// The first line never says fewer drills than the list under it shows.
+func TestToday_CountsTheDrillsThatItLists(t *testing.T) {
+	site := webtest.New(t)
+	set := site.RecordBreaks(t, site.StudentActor(0), 3)
+	site.CloseSet(t, site.StudentActor(0), set, -20)
+	if _, err := site.Store.AssignDrill(t.Context(), site.Coach, store.Assignment{Drill: site.Drill.ID, Class: site.Class}); err != nil {
+		t.Fatal(err)
+	}
+	site.SignInStudent(t, site.Students[0]).Get(t, "/today").
+		RequireText(t, ".answer", "One of 2 drills is still to do").RequireCount(t, ".rows > li", 2)
+}

@@ -104,8 +104,12 @@ func todayHeadline(today store.Today) string {
 	switch {
 	case len(today.Open) > 0:
 		return "You have a set to go on with."
+	case undone == 1 && len(today.Tasks) > 1:
+		return "One of " + say.Count(len(today.Tasks), "drill", "drills") + " is still to do."
 	case undone == 1:
 		return "One drill is waiting for you."
+	case undone > 1 && undone < len(today.Tasks):
+		return say.OfTotal(undone, len(today.Tasks)) + " drills are still to do."
 	case undone > 1:
 		return fmt.Sprintf("%d drills are waiting for you.", undone)
 	case len(today.Tasks) > 0:
