@@ -263,6 +263,12 @@ func (s *Store) DismissDeskLine(ctx context.Context, v Actor, seen DismissedLine
 		if err != nil {
 			return err
 		}
+		// A line that came back is marked anew, with the present as its moment.
+		if err := t.Queries.RestoreDeskLine(ctx, query.RestoreDeskLineParams{
+			StudentID: seen.Student.UUID, Reason: string(seen.Reason), AboutID: about.UUID,
+		}); err != nil {
+			return err
+		}
 		return t.Queries.DismissDeskLine(ctx, query.DismissDeskLineParams{
 			ClubID: v.Club.UUID, StudentID: seen.Student.UUID, Reason: string(seen.Reason), AboutID: about.UUID, SeenBy: v.Person.UUID,
 		})

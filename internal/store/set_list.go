@@ -4,7 +4,9 @@ import (
 	"context"
 	"time"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
 )
 
 // ListedSet is a set in a student's list.
@@ -17,6 +19,8 @@ type ListedSet struct {
 	// Training says what was trained without an assignment, "" else.
 	Training        string
 	TableLabel      string
+	Kind            table.Kind
+	Setup           drill.Setup
 	Planned, Breaks int
 	Started, Closed time.Time
 	Verdict         string // "" before advice
@@ -33,16 +37,27 @@ func (s *Store) ListSets(ctx context.Context, v Actor, student PersonID) ([]List
 			return nil, err
 		}
 		rows, err := t.Queries.ListSets(ctx, student.UUID)
-		return mapRows(rows, listedSetFromRow), err
+		if err != nil {
+			return nil, err
+		}
+		sets := make([]ListedSet, len(rows))
+		for i, r := range rows {
+			if sets[i], err = listedSetFromRow(r); err != nil {
+				return nil, err
+			}
+		}
+		return sets, nil
 	})
 }
 
-func listedSetFromRow(r query.ListSetsRow) ListedSet {
+func listedSetFromRow(r query.ListSetsRow) (ListedSet, error) {
+	setup, err := setupFromRow(r.Setup)
+	where := tableFromRow(r.PoolTable)
 	return ListedSet{
 		ID: SetID{r.ID}, Name: r.Name, Assignment: idOrZero[AssignmentID](r.AssignmentID),
 		Drill: idOrZero[DrillID](r.DrillID), DrillName: r.DrillName, Training: r.Training,
-		TableLabel: Table{Name: r.TableName, Venue: r.Venue}.Label(),
-		Planned:    r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(), Closed: utcOrZero(r.ClosedAt),
+		TableLabel: where.Label(), Kind: where.Kind, Setup: setup,
+		Planned: r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(), Closed: utcOrZero(r.ClosedAt),
 		Verdict: r.Verdict, State: State(r.State), Questions: r.Waiting, Answers: r.Answers,
-	}
+	}, err
 }

@@ -46,7 +46,7 @@ delete from break_set where id = @id;
 -- name: ListSets :many
 -- A student's sets, newest first, as a list shows them.
 select b.id, b.name, b.planned, b.started_at, b.closed_at, b.assignment_id, b.drill_id,
-    b.training, coalesce(d.name, '') as drill_name, t.id as table_id, t.name as table_name, t.venue,
+    b.training, coalesce(d.name, '') as drill_name, sqlc.embed(t), sqlc.embed(s),
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks,
     coalesce(v.verdict, '') as verdict, coalesce(r.state, '') as state,
     (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id
@@ -55,6 +55,7 @@ select b.id, b.name, b.planned, b.started_at, b.closed_at, b.assignment_id, b.dr
         and m.author_id <> m.student_id and m.read_by_student_at is null)::int as answers
 from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join setup s on s.club_id = b.club_id and s.id = b.setup_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = b.club_id and v.set_id = b.id
 left join lateral (select z.id, z.state from prescription z

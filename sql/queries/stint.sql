@@ -104,6 +104,7 @@ order by x.first_started_at desc, x.id desc limit @most;
 -- The latest sets of stints, newest first, with what was said about them.
 select y.stint_id::uuid as stint_id, y.set_id, y.started_at, y.breaks, y.wing_made, y.in_window, b.name,
     coalesce(d.name, '') as drill_name, coalesce(v.verdict, '') as verdict,
+    coalesce(w.word, '') as word_back,
     (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id)::int as messages
 from (select unnest(@stints::uuid[]) as id) x
 cross join lateral (
@@ -113,6 +114,7 @@ cross join lateral (
 join break_set b on b.club_id = y.club_id and b.id = y.set_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = b.club_id and v.set_id = b.id
+left join word_back w on w.club_id = b.club_id and w.set_id = b.id
 order by y.started_at desc, y.set_id desc;
 
 -- name: ListStintTallies :many

@@ -31,12 +31,20 @@ type storyStep struct {
 type stintStoryStep struct {
 	ID, When, Table, Show string
 	// New says what is another than in the stint before it, a phrase a part.
-	New    []string
-	Wing   picture.RateView
-	Says   string
-	Sets   []storySetLine
-	Hidden int // older sets of it that are not listed
-	Drawn  bool
+	New  []string
+	Wing picture.RateView
+	Says string
+	Sets []storySetLine
+	// WordsBack are the student's own words after sets of it, the newest first.
+	WordsBack []wordBackLine
+	Hidden    int // older sets of it that are not listed
+	Drawn     bool
+}
+
+// wordBackLine is a student's word after a set, with the set that it was said of.
+type wordBackLine struct {
+	Path, When, Word string
+	Hurts            bool
 }
 
 type storySetLine struct{ Path, When, Says, Verdict, Messages string }
@@ -124,6 +132,9 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 		}
 		if set.Messages > 0 {
 			line.Messages = say.Count(set.Messages, "message", "messages")
+		}
+		if set.WordBack != "" {
+			one.WordsBack = append(one.WordsBack, wordBackLine{line.Path, line.When, string(set.WordBack), set.WordBack == store.Hurts})
 		}
 		one.Sets = append(one.Sets, line)
 	}

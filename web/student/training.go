@@ -13,6 +13,7 @@ import (
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/picture"
 	"breakwright/web/session"
 	"breakwright/web/sync"
 )
@@ -76,10 +77,8 @@ func (p *Pages) showTrainings(w http.ResponseWriter, r *http.Request) error {
 	for _, c := range cards {
 		v.Cards = append(v.Cards, line(fromCard, c.ID.String(), "Your break for "+c.Table.Label(), "wing ball "+say.OfTotal(c.WingMade, c.Breaks)))
 	}
-	for _, set := range sets {
-		if set.Breaks > 0 && len(v.Sets) < setsToTrain {
-			v.Sets = append(v.Sets, line(fromSet, set.ID.String(), setName(set), "on "+set.TableLabel+", "+formatTime(set.Started, visitor.Zone)))
-		}
+	for _, set := range listSetupsHad(sets) {
+		v.Sets = append(v.Sets, line(fromSet, set.ID.String(), setName(set), setupHadWords(set, visitor)))
 	}
 	today, err := p.store.GetToday(r.Context(), visitor.Actor)
 	if err != nil {
@@ -96,6 +95,30 @@ func (p *Pages) showTrainings(w http.ResponseWriter, r *http.Request) error {
 		v.Lessons = append(v.Lessons, line(fromLesson, l.Key, l.Name, l.Watch))
 	}
 	return page.Render(w, r, http.StatusOK, trainingsPage(v))
+}
+
+// listSetupsHad lists the latest sets with a break, the newest of each setup on each
+// table alone: nobody can tell two lines of one setup apart.
+func listSetupsHad(sets []store.ListedSet) []store.ListedSet {
+	type had struct {
+		name, table string
+		setup       drill.Setup
+	}
+	seen := map[had]bool{}
+	var latest []store.ListedSet
+	for _, set := range sets {
+		key := had{setName(set), set.TableLabel, set.Setup}
+		if set.Breaks > 0 && !seen[key] && len(latest) < setsToTrain {
+			latest, seen[key] = append(latest, set), true
+		}
+	}
+	return latest
+}
+
+// setupHadWords tells one setup from another: where from, how fast, which table, when.
+func setupHadWords(set store.ListedSet, visitor session.User) string {
+	return say.Capitalize(picture.CuePlaceWords(set.Setup.Cue, set.Kind, visitor.Units)) + "; " +
+		component.SpeedWords(set.Setup.Speed, visitor.Units) + "; on " + set.TableLabel + ", " + formatTime(set.Started, visitor.Zone)
 }
 
 func (p *Pages) showTraining(w http.ResponseWriter, r *http.Request) error {

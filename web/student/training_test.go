@@ -27,6 +27,13 @@ func TestTraining_OfALessonASetupAndACard(t *testing.T) {
 	student := site.SignInStudent(t, site.Students[0])
 	list := student.Get(t, "/today").RequireStatus(t, http.StatusOK).AttributeOf(t, "a[href='/my/training']", "href")
 	lesson := library.AllLessons()[0]
+	student.Get(t, list).RequireText(t, "main", "head string; 18 mph; on "+site.Table.Label())
+	again := site.RecordBreaks(t, odile, 10)
+	if main := student.Get(t, list).Text; strings.Count(main, "18 mph; on") != 1 {
+		t.Errorf("one setup on one table is offered more than once: %s", main)
+	}
+	site.CloseSet(t, odile, again, -20)
+	set = again
 	for path, name := range map[string]string{
 		"/my/training/lesson-" + lesson.Key: lesson.Name, "/my/training/set-" + set.String(): site.Drill.Name,
 		"/my/training/card-" + card.String(): "Your break for " + site.Table.Label(),

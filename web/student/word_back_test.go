@@ -9,7 +9,7 @@ import (
 )
 
 // "It hurts" stands on the coach's desk at once, with the caution on the student's
-// page; the student takes it back, and a coach who has noted it sees it no more.
+// page; the student takes it back, and a coach who has noted it sees it no more, unless it is said anew.
 func TestWordBack_HurtsGoesToTheDesk(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
@@ -27,15 +27,25 @@ func TestWordBack_HurtsGoesToTheDesk(t *testing.T) {
 	page.RequireText(t, "#word .care", "stop breaking", "somebody qualified")
 	coach.Get(t, "/desk").RequireText(t, "#hurts-"+set.String(), "Odile", "it hurts", "somebody qualified")
 	coach.Get(t, "/sets/"+set.String()).RequireText(t, "main", "Odile said that it hurts")
+	story := "/students/" + site.Students[0].ID.String()
+	coach.Get(t, story).RequireText(t, ".word-back", "hurts")
 
 	say("").RequireStatus(t, http.StatusOK).RequireCount(t, "#word .notice", 0)
 	coach.Get(t, "/desk").RequireCount(t, "#hurts", 0)
+	coach.Get(t, story).RequireCount(t, ".word-back", 0)
 	say("felt wrong").RequireText(t, "#word .notice", "felt wrong")
 	coach.Get(t, "/desk").RequireCount(t, "#hurts", 0)
 	coach.Get(t, "/sets/"+set.String()).RequireText(t, "main", "Odile said that this felt wrong")
 
 	say("hurts")
 	noted := coach.Get(t, "/desk").FormValues(t, "#hurts-"+set.String()+" form")
+	coach.Post(t, "/desk/seen", noted).RequireStatus(t, http.StatusOK).RequireCount(t, "#hurts", 0)
+
+	say("hurts") // the same word twice, as after a lost answer, is the one that was noted
+	coach.Get(t, "/desk").RequireCount(t, "#hurts", 0)
+	say("")
+	say("hurts") // said anew it is news again, and can be noted again
+	coach.Get(t, "/desk").RequireText(t, "#hurts-"+set.String(), "Odile", "it hurts")
 	coach.Post(t, "/desk/seen", noted).RequireStatus(t, http.StatusOK).RequireCount(t, "#hurts", 0)
 
 	say("wonderful").RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "main", "10 breaks say")

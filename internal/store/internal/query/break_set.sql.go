@@ -310,7 +310,7 @@ func (q *Queries) ListSetNames(ctx context.Context, arg ListSetNamesParams) ([]s
 
 const listSets = `-- name: ListSets :many
 select b.id, b.name, b.planned, b.started_at, b.closed_at, b.assignment_id, b.drill_id,
-    b.training, coalesce(d.name, '') as drill_name, t.id as table_id, t.name as table_name, t.venue,
+    b.training, coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks,
     coalesce(v.verdict, '') as verdict, coalesce(r.state, '') as state,
     (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id
@@ -319,6 +319,7 @@ select b.id, b.name, b.planned, b.started_at, b.closed_at, b.assignment_id, b.dr
         and m.author_id <> m.student_id and m.read_by_student_at is null)::int as answers
 from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+join setup s on s.club_id = b.club_id and s.id = b.setup_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = b.club_id and v.set_id = b.id
 left join lateral (select z.id, z.state from prescription z
@@ -337,9 +338,8 @@ type ListSetsRow struct {
 	DrillID      *uuid.UUID
 	Training     string
 	DrillName    string
-	TableID      uuid.UUID
-	TableName    string
-	Venue        string
+	PoolTable    PoolTable
+	Setup        Setup
 	Breaks       int
 	Verdict      string
 	State        string
@@ -367,9 +367,28 @@ func (q *Queries) ListSets(ctx context.Context, studentID uuid.UUID) ([]ListSets
 			&i.DrillID,
 			&i.Training,
 			&i.DrillName,
-			&i.TableID,
-			&i.TableName,
-			&i.Venue,
+			&i.PoolTable.ClubID,
+			&i.PoolTable.ID,
+			&i.PoolTable.Name,
+			&i.PoolTable.Venue,
+			&i.PoolTable.Feet,
+			&i.PoolTable.CornerIn,
+			&i.PoolTable.SideIn,
+			&i.PoolTable.CreatedAt,
+			&i.PoolTable.ArchivedAt,
+			&i.Setup.ClubID,
+			&i.Setup.ID,
+			&i.Setup.Game,
+			&i.Setup.Spot,
+			&i.Setup.Rack,
+			&i.Setup.Side,
+			&i.Setup.Wing,
+			&i.Setup.CueX,
+			&i.Setup.CueY,
+			&i.Setup.Contact,
+			&i.Setup.Tip,
+			&i.Setup.Spin,
+			&i.Setup.Speed,
 			&i.Breaks,
 			&i.Verdict,
 			&i.State,

@@ -600,6 +600,7 @@ func (q *Queries) ListRecentSets(ctx context.Context, arg ListRecentSetsParams) 
 const listStintSets = `-- name: ListStintSets :many
 select y.stint_id::uuid as stint_id, y.set_id, y.started_at, y.breaks, y.wing_made, y.in_window, b.name,
     coalesce(d.name, '') as drill_name, coalesce(v.verdict, '') as verdict,
+    coalesce(w.word, '') as word_back,
     (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id)::int as messages
 from (select unnest($1::uuid[]) as id) x
 cross join lateral (
@@ -609,6 +610,7 @@ cross join lateral (
 join break_set b on b.club_id = y.club_id and b.id = y.set_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 left join advice v on v.club_id = b.club_id and v.set_id = b.id
+left join word_back w on w.club_id = b.club_id and w.set_id = b.id
 order by y.started_at desc, y.set_id desc
 `
 
@@ -627,6 +629,7 @@ type ListStintSetsRow struct {
 	Name      string
 	DrillName string
 	Verdict   string
+	WordBack  string
 	Messages  int
 }
 
@@ -650,6 +653,7 @@ func (q *Queries) ListStintSets(ctx context.Context, arg ListStintSetsParams) ([
 			&i.Name,
 			&i.DrillName,
 			&i.Verdict,
+			&i.WordBack,
 			&i.Messages,
 		); err != nil {
 			return nil, err

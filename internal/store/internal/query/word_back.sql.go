@@ -45,7 +45,7 @@ join person p on p.club_id = w.club_id and p.id = w.student_id
 join break_set b on b.club_id = w.club_id and b.id = w.set_id
 where w.word = 'hurts' and w.said_at >= $1::timestamptz and p.archived_at is null
   and not exists (select from desk_seen e where e.club_id = w.club_id and e.student_id = w.student_id
-      and e.reason = 'hurts' and e.about_id = w.set_id)
+      and e.reason = 'hurts' and e.about_id = w.set_id and e.seen_at >= w.said_at)
 order by w.said_at desc, w.set_id
 `
 
@@ -57,7 +57,8 @@ type ListHurtsRow struct {
 	SetName     string
 }
 
-// Students who said that it hurts, the latest first, but for what a coach has noted.
+// Students who said that it hurts, the latest first, but for what a coach has noted
+// since they said it: who says it again stands here again.
 func (q *Queries) ListHurts(ctx context.Context, since time.Time) ([]ListHurtsRow, error) {
 	rows, err := q.db.Query(ctx, listHurts, since)
 	if err != nil {
