@@ -28,7 +28,10 @@ func (s *Store) InviteCoach(ctx context.Context, v Actor, tokenHash []byte, at t
 		if err != nil {
 			return err
 		}
-		return t.requireRoom(ctx, RoomForInvitations, SetID{})
+		if err := t.requireRoom(ctx, RoomForInvitations, SetID{}); err != nil {
+			return err
+		}
+		return t.requireRoom(ctx, RoomForCoaches, SetID{})
 	})
 }
 

@@ -23,6 +23,7 @@ var (
 	RoomForTables      = Room{"table", 1_000, "This club has %d tables, counting those put away, which is the most. Change one that is not needed any more."}
 	RoomForDrills      = Room{"drill", 5_000, "This club has %d drills, counting those that were replaced, which is the most. Use one that is there."}
 	RoomForAssignments = Room{"assignment", 20_000, "This club has made %d assignments, which is the most. Use one that is there."}
+	RoomForCoaches     = Room{"coach", 200, "This club has %d coaches, counting those who were invited or have left, which is the most. Take an invitation back."}
 	RoomForInvitations = Room{"invitation", 50, "There are %d invitations that nobody has used, which is the most. Take some back first."}
 	RoomForJobs        = Room{"job", 100, "There are %d files and jobs under Records, which is the most. Throw away what is not needed any more."}
 	RoomForMessages    = Room{"message", 200, "There are %d messages about this set, which is the most. Ask about a later one."}

@@ -114,3 +114,27 @@ func TestRoom_HasAnEnd(t *testing.T) {
 	}
 	storetest.AddScene(t, s) // another club still has room: it fails where not
 }
+
+// Coaches have an end, too, those who are invited counted: nobody is invited who would
+// find no room.
+func TestRoom_OfCoaches(t *testing.T) {
+	t.Parallel()
+	owner := storetest.NewDatabase(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	invite := func() error {
+		return sc.Store.InviteCoach(t.Context(), sc.Coach, account.HashToken(uuid.NewString()), time.Now())
+	}
+	admin := connect(t, owner)
+	_, err := admin.Exec(t.Context(), `insert into person (club_id, id, role, name, login, secret_hash)
+		select p.club_id, md5(n::text)::uuid, 'coach', 'Coach ' || n, 'coach ' || n, p.secret_hash
+		from (select * from person where role = 'coach' limit 1) p, generate_series(1, $1 - 2) n`, store.RoomForCoaches.Most)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := invite(); err != nil {
+		t.Fatalf("the last place: %v", err)
+	}
+	if err := invite(); !errors.Is(err, store.ErrFull) || !strings.Contains(store.SentenceOf(err), "200 coaches") {
+		t.Errorf("without room: %v", err)
+	}
+}

@@ -3,6 +3,8 @@
 -- most.
 select count(*)::int from (
     select from person where sqlc.arg(kind)::text = 'student' and role = 'student'
+    union all select from person where sqlc.arg(kind)::text = 'coach' and role = 'coach'
+    union all select from coach_invite where sqlc.arg(kind)::text = 'coach'
     union all select from class where sqlc.arg(kind)::text = 'class'
     union all select from pool_table where sqlc.arg(kind)::text = 'table'
     union all select from drill where sqlc.arg(kind)::text = 'drill'

@@ -14,6 +14,8 @@ import (
 const countUpTo = `-- name: CountUpTo :one
 select count(*)::int from (
     select from person where $2::text = 'student' and role = 'student'
+    union all select from person where $2::text = 'coach' and role = 'coach'
+    union all select from coach_invite where $2::text = 'coach'
     union all select from class where $2::text = 'class'
     union all select from pool_table where $2::text = 'table'
     union all select from drill where $2::text = 'drill'
