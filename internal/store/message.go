@@ -6,6 +6,8 @@ import (
 	"time"
 	"unicode/utf8"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
@@ -38,27 +40,71 @@ type StudentQuestion struct {
 // for a caller that never repeats.
 func (s *Store) PostMessage(ctx context.Context, v Actor, id MessageID, set SetID, body string) error {
 	return s.inTransaction(ctx, v, "add the message", func(t *tx) error {
-		body = strings.TrimSpace(body)
-		if n := utf8.RuneCountInString(body); n == 0 || n > drill.MaxNote || !utf8.ValidString(body) {
-			return fieldProblem("body", "write from 1 to 2000 characters")
+		body, err := checkMessageBody(body)
+		if err != nil {
+			return err
 		}
 		row, err := t.GetSet(ctx, set.UUID)
 		if err != nil {
 			return err
 		}
-		added, err := t.InsertMessage(ctx, query.InsertMessageParams{
-			ClubID: v.Club.UUID, ID: idOrNew(id).UUID, SetID: set.UUID, StudentID: row.BreakSet.StudentID,
-			AuthorID: v.Person.UUID, Body: body, FromCoach: v.IsCoach(),
-		})
-		if err != nil || added == 0 {
+		added, err := t.addMessage(ctx, Message{ID: idOrNew(id), Set: set, Student: PersonID{row.BreakSet.StudentID}, Body: body})
+		if err != nil || !added {
 			return err
 		}
-		if err := t.requireRoom(ctx, RoomForMessages, set); err != nil {
-			return err
-		}
-		t.queueEvent(MessagePosted, PersonID{row.BreakSet.StudentID}, set)
 		return t.markRead(ctx, set)
 	})
+}
+
+// PostToStudents adds a message to the latest set of each of the students, all or none;
+// students who have no set yet, or are of other clubs, are left out. It gives the number
+// of those who have it. Questions that wait on those sets keep waiting: this answers
+// none of them. The same id again is harmless. Coaches only.
+func (s *Store) PostToStudents(ctx context.Context, v Actor, id MessageID, students []PersonID, body string) (sent int, err error) {
+	err = s.changeAsCoach(ctx, v, "message the students", func(t *tx) error {
+		body, err := checkMessageBody(body)
+		if err != nil {
+			return err
+		}
+		sets, err := t.ListLatestSets(ctx, plainUUIDs(students))
+		if err != nil {
+			return err
+		}
+		sent = len(sets)
+		for _, set := range sets {
+			one := MessageID{uuid.NewSHA1(idOrNew(id).UUID, set.StudentID[:])}
+			if _, err := t.addMessage(ctx, Message{ID: one, Set: SetID{set.ID}, Student: PersonID{set.StudentID}, Body: body}); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+	return sent, err
+}
+
+// checkMessageBody gives a message's text without the blanks around it.
+func checkMessageBody(body string) (string, error) {
+	body = strings.TrimSpace(body)
+	if n := utf8.RuneCountInString(body); n == 0 || n > drill.MaxNote || !utf8.ValidString(body) {
+		return "", fieldProblem("body", "write from 1 to 2000 characters")
+	}
+	return body, nil
+}
+
+// addMessage adds what the actor wrote; added is false where it was there before.
+func (t *tx) addMessage(ctx context.Context, m Message) (added bool, err error) {
+	rows, err := t.InsertMessage(ctx, query.InsertMessageParams{
+		ClubID: t.actor.Club.UUID, ID: m.ID.UUID, SetID: m.Set.UUID, StudentID: m.Student.UUID,
+		AuthorID: t.actor.Person.UUID, Body: m.Body, FromCoach: t.actor.IsCoach(),
+	})
+	if err != nil || rows == 0 {
+		return false, err
+	}
+	if err := t.requireRoom(ctx, RoomForMessages, m.Set); err != nil {
+		return false, err
+	}
+	t.queueEvent(MessagePosted, m.Student, m.Set)
+	return true, nil
 }
 
 // MarkRead notes that the viewer has read all messages of a set.

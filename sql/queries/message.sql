@@ -28,3 +28,8 @@ order by m.created_at, m.id;
 -- name: CountUnreadAnswers :one
 -- Answers that a student has not read.
 select count(*)::int from message where student_id = @student_id and read_by_student_at is null;
+
+-- name: ListLatestSets :many
+-- The latest set of each of the students; who has none has no row.
+select distinct on (student_id) id, student_id from break_set
+where student_id = any(@students::uuid[]) order by student_id, started_at desc, id;

@@ -55,10 +55,12 @@ func (ro *Pages) Routes() []route.Route {
 		route.Get("/students", route.Coach, ro.listStudents),
 		route.Post("/students/change", route.Coach, ro.changeStudents),
 		route.Post("/students/changes/{change}/undo", route.Coach, ro.undoChange),
+		route.Post("/students/message", route.Coach, ro.messageStudents),
 		route.Get("/students/codes", route.Coach, ro.showStudentCodes),
 		route.Get("/students/assign", route.Coach, ro.chooseStudentsDrill),
 
 		route.Get("/students/{student}", route.Coach, ro.showStudent),
+		route.Post("/students/{student}/message", route.Coach, ro.messageStudent),
 		route.Post("/students/{student}/note", route.Coach, ro.saveNote),
 		route.Post("/students/{student}/name", route.Coach, ro.renameStudent),
 		route.Post("/students/{student}/side", route.Coach, ro.setBreakSide),

@@ -104,6 +104,29 @@ func TestStudents_LeadToCodesAndDrills(t *testing.T) {
 	s.get(t, "/students/assign?"+one+"&drill="+s.Drill.ID.String()).RequireCount(t, ".ticks input[checked]", 1)
 }
 
+// A message goes beside the latest set of each who is ticked, once; who has no set is
+// named as left out, and an empty one is refused with the ticks kept.
+func TestStudents_AreWrittenTo(t *testing.T) {
+	s := newSite(t)
+	odile := s.Scene.StudentActor(0)
+	set := s.RecordBreaks(t, odile, 4)
+	s.CloseSet(t, odile, set, s.Drill.Setup.Cue.X+2)
+	form := s.get(t, "/students").FormValues(t, "form.students")
+	form["students"] = []string{s.Students[0].ID.String(), s.Students[1].ID.String()}
+	s.post(t, "/students/message", form).RequireStatus(t, http.StatusUnprocessableEntity).
+		RequireText(t, "#body-error", "1 to 2000").RequireCount(t, "input[name=students][checked]", 2)
+	form.Set("body", "Thursday is at seven.")
+	for range 2 {
+		s.post(t, "/students/message", form).RequireStatus(t, http.StatusOK).
+			RequireText(t, ".notice", "Sent to 1 student. 1 student has no set yet")
+	}
+	s.get(t, "/sets/"+set.String()).RequireCount(t, ".talk li", 1).RequireText(t, ".talk", "Thursday is at seven.")
+	own := s.get(t, s.student(0)).FormValues(t, "form[action='"+s.student(0)+"/message']")
+	own.Set("body", "And bring the heavy cue.")
+	s.post(t, s.student(0)+"/message", own).RequireStatus(t, http.StatusOK).RequireText(t, ".notice", "Sent to 1 student")
+	s.get(t, "/sets/"+set.String()).RequireCount(t, ".talk li", 2)
+}
+
 // A note is kept with its letters and shown to its coach alone.
 func TestNoteIsKept(t *testing.T) {
 	s := newSite(t)

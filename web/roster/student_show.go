@@ -22,7 +22,7 @@ type studentView struct {
 	Story progress.Story
 	Next  studentNext
 	// The page's forms.
-	Rename, SideForm, Classes, Note *page.Form
+	Rename, SideForm, Classes, Note, Message *page.Form
 }
 
 func (v studentView) headline() string {
@@ -49,7 +49,7 @@ func (ro *Pages) renderStudent(w http.ResponseWriter, r *http.Request, status in
 	v := studentView{
 		studentLine: newStudentLine(student, store.ClassID{}), Archived: student.Archived,
 		Rename:   page.NewForm(map[string]string{"name": student.Name}),
-		SideForm: page.NewForm(nil), Classes: page.NewForm(nil),
+		SideForm: page.NewForm(nil), Classes: page.NewForm(nil), Message: newFormWithID(),
 	}
 	note, err := ro.Store.GetStudentNote(r.Context(), session.MustUser(r).Actor, student.ID)
 	if err != nil {

@@ -77,6 +77,37 @@ func (q *Queries) InsertMessage(ctx context.Context, arg InsertMessageParams) (i
 	return result.RowsAffected(), nil
 }
 
+const listLatestSets = `-- name: ListLatestSets :many
+select distinct on (student_id) id, student_id from break_set
+where student_id = any($1::uuid[]) order by student_id, started_at desc, id
+`
+
+type ListLatestSetsRow struct {
+	ID        uuid.UUID
+	StudentID uuid.UUID
+}
+
+// The latest set of each of the students; who has none has no row.
+func (q *Queries) ListLatestSets(ctx context.Context, students []uuid.UUID) ([]ListLatestSetsRow, error) {
+	rows, err := q.db.Query(ctx, listLatestSets, students)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListLatestSetsRow
+	for rows.Next() {
+		var i ListLatestSetsRow
+		if err := rows.Scan(&i.ID, &i.StudentID); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const listMessages = `-- name: ListMessages :many
 select club_id, id, set_id, student_id, author_id, body, created_at, read_by_coach_at, read_by_student_at from message where set_id = $1 order by created_at, id
 `
