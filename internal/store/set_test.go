@@ -111,6 +111,9 @@ func TestBreaks_OfOthersAreNotThere(t *testing.T) {
 		if err := sc.Store.PostMessage(t.Context(), v, store.MessageID{}, set, "Hello?"); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s asks: %v", name, err)
 		}
+		if sent, _ := sc.Store.PostToStudents(t.Context(), v, store.MessageID{}, []store.PersonID{sc.StudentActor(0).Person}, "Hello?"); sent != 0 {
+			t.Errorf("%s writes to the student", name)
+		}
 		if _, err := sc.Store.GetHistory(t.Context(), v, sc.StudentActor(0).Person); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s gets the history: %v", name, err)
 		}

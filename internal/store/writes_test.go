@@ -32,14 +32,14 @@ type clicks struct {
 	gone        store.BreakID
 	token       []byte
 
-	form               uuid.UUID
-	person             store.PersonID
-	class              store.ClassID
-	table              store.TableID
-	drill, copied      store.DrillID
-	assignment, direct store.AssignmentID
-	set                store.SetID
-	question, answer   store.MessageID
+	form                     uuid.UUID
+	person                   store.PersonID
+	class                    store.ClassID
+	table                    store.TableID
+	drill, copied            store.DrillID
+	assignment, direct       store.AssignmentID
+	set                      store.SetID
+	question, answer, toMany store.MessageID
 }
 
 // writes are all of them, in an order in which they work.
@@ -50,7 +50,7 @@ func writes(t *testing.T, sc storetest.Scene) []write {
 		form: uuid.New(), person: store.NewID[store.PersonID](), class: store.NewID[store.ClassID](),
 		table: store.NewID[store.TableID](), drill: store.NewID[store.DrillID](), copied: store.NewID[store.DrillID](),
 		assignment: store.NewID[store.AssignmentID](), direct: store.NewID[store.AssignmentID](),
-		set: store.NewID[store.SetID](), question: store.NewID[store.MessageID](), answer: store.NewID[store.MessageID](),
+		set: store.NewID[store.SetID](), question: store.NewID[store.MessageID](), answer: store.NewID[store.MessageID](), toMany: store.NewID[store.MessageID](),
 	}
 	closed := sc.RecordBreaks(t, c.odile, 10)
 	sc.CloseSet(t, c.odile, closed, -16)
@@ -122,6 +122,9 @@ func (c clicks) recording() []write {
 		{"save a break of a closed set", func() error { return done(s.SaveBreak(ctx, c.odile, c.open, c.tenth)) }},
 		{"ask", func() error { return s.PostMessage(ctx, c.odile, c.question, c.open, "Why?") }},
 		{"answer", func() error { return s.PostMessage(ctx, c.Coach, c.answer, c.open, "Look at the rails.") }},
+		{"write to students", func() error {
+			return done(s.PostToStudents(ctx, c.Coach, c.toMany, []store.PersonID{c.odile.Person}, "Thursday at seven."))
+		}},
 		{"import", func() error { return done(s.ImportSets(ctx, c.Coach, paperSets())) }},
 	}
 }

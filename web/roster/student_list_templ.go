@@ -666,11 +666,11 @@ func studentActions(v studentsView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.TextAreaField(v.Form, page.Field{Name: fieldBody, Label: "Message", Hint: "Each of them reads it beside their latest set. It cannot be taken back.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.TextAreaField(v.Form, page.Field{Name: fieldBody, Label: "Message", Hint: "Each of them reads it beside their latest set.", Optional: true}).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 61, "<div class=\"actions\"><button class=\"quiet\" formaction=\"/students/message\">Send</button></div><p class=\"hint\">Every other change can be undone right after it.</p></fieldset>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 61, "<div class=\"actions\"><button class=\"quiet\" formaction=\"/students/message\">Send</button></div><p class=\"hint\">Each change can be undone right after it; a message that is sent stays.</p></fieldset>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
