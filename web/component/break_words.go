@@ -1,6 +1,7 @@
 package component
 
 import (
+	"strconv"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -26,6 +27,37 @@ func BreakWords(b drill.Break, s drill.Setup, k table.Kind) string {
 		parts = append(parts, rackedWords(b.Racked))
 	}
 	return say.Capitalize(strings.Join(parts, "; "))
+}
+
+// AllBreakWords says all that is recorded of a break, as it is said before it is
+// saved: what [BreakWords] says, and what is counted and noted beside it.
+func AllBreakWords(b drill.Break, s drill.Setup, k table.Kind, u say.Units) string {
+	parts := []string{BreakWords(b, s, k)}
+	for _, r := range b.Rest {
+		parts = append(parts, "the "+r.Ball.String()+" "+k.ZoneWords(r.Place))
+	}
+	if b.CuePath == drill.PathUnknown {
+		parts = append(parts, "how it got there not seen")
+	}
+	if b.Rails != nil {
+		parts = append(parts, strconv.Itoa(*b.Rails)+" to a rail")
+	}
+	if b.PastString != nil {
+		parts = append(parts, strconv.Itoa(*b.PastString)+" past the head string")
+	}
+	switch b.RanOut {
+	case drill.RanOutYes:
+		parts = append(parts, "run out")
+	case drill.RanOutNo:
+		parts = append(parts, "not run out")
+	}
+	if b.Speed != 0 {
+		parts = append(parts, u.Speed(b.Speed))
+	}
+	if b.Note != "" {
+		parts = append(parts, "“"+b.Note+"”")
+	}
+	return strings.Join(parts, "; ")
 }
 
 func wingWords(b drill.Break, s drill.Setup) string {

@@ -188,7 +188,8 @@ func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveForm reads the form's break and keeps it, or shows the form again with what
-// is wrong. A tap on the picture only marks the place.
+// is wrong. A tap on the picture only marks the place, and the button that reads the
+// break back only says what would be kept.
 func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, set store.Set, v recordView) error {
 	if v.applyTap() {
 		return page.Render(w, r, http.StatusOK, recordPage(v))
@@ -203,6 +204,10 @@ func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, set store.Set, 
 	}
 	b := store.Break{ID: id, Revision: revision, Break: readBreak(v.Form, set.Setup, v.Number)}
 	b.At = breakTime(set, id, p.now())
+	if v.Form.Has("read_back") {
+		v.Form.AddProblems(b.Check(set.Setup, set.Table.Kind))
+		return page.Render(w, r, http.StatusOK, recordPage(v))
+	}
 	if v.Form.IsValid() {
 		_, err = p.store.SaveBreak(r.Context(), session.MustUser(r).Actor, set.ID, b)
 		if err == nil {

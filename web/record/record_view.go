@@ -190,6 +190,19 @@ func (v recordView) pageHeading() string {
 // wingCorner names the corner the wing ball goes to.
 func (v recordView) wingCorner() string { return v.Setup.WingPocket().Words() }
 
+// readBackWords says in one line all that saving the form would keep, "" while the
+// form does not hold a whole break. It reads a copy, so that the form shown has no
+// complaints about what is still to be typed.
+func (v recordView) readBackWords() string {
+	typed := page.NewFormIn(v.Form.Units, nil)
+	typed.Values = v.Form.Values
+	b := readBreak(typed, v.Setup, v.Number)
+	if !typed.IsValid() || b.Check(v.Setup, v.Kind) != nil {
+		return ""
+	}
+	return component.AllBreakWords(b, v.Setup, v.Kind, v.Form.Units)
+}
+
 // saveButtonWords names what the button does.
 func (v recordView) saveButtonWords() string {
 	if v.Edit {

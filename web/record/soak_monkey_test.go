@@ -16,7 +16,8 @@ import (
 	"breakwright/web/webtest"
 )
 
-// How many breaks the monkey saves, in sets of fifty, the most that a set takes.
+// How much the monkey does, most of it saving breaks: fifty acts a set, which takes as
+// many breaks at most.
 const (
 	monkeyRounds = 20 // each with browsers of its own, which live for minutes
 	monkeySets   = 2  // of a round
@@ -31,31 +32,36 @@ type monkeyHand struct {
 }
 
 // monkey saves random breaks with two tabs of one phone and with a second phone
-// whose clock is a day ahead, while the lines fail, pages die and nobody waits.
+// whose clock is a day ahead, corrects them, takes them out, closes the set and
+// opens it again, while the lines fail, pages die and nobody waits.
 type monkey struct {
 	t     *testing.T
 	rng   *rand.Rand
 	site  *webtest.Site
 	hands []monkeyHand
-	// saved are the breaks that a phone said "saved" to, by id, as they were
-	// tapped.
-	saved  map[string]string
-	faults map[string]int
+	// saved are the breaks that a phone said "saved" to, by id, as they were tapped
+	// or corrected last, without those that it took out.
+	saved map[string]string
+	// own are the ids of those saved on each phone: a correction of another phone's
+	// break is a clash, for the student to settle, and no monkey's.
+	own [2][]string
+	// did and faults count what was done, and what went wrong on the way.
+	did, faults map[string]int
 }
 
 // Whatever a phone said "saved" to is in the database, row for row, once. The seed
 // is printed, and BREAKWRIGHT_MONKEY_SEED runs it again.
 func TestSoak_MonkeyAtTheTable(t *testing.T) {
-	rng, faults := rand.New(rand.NewPCG(monkeySeed(t), 1)), map[string]int{}
+	rng, did, faults := rand.New(rand.NewPCG(monkeySeed(t), 1)), map[string]int{}, map[string]int{}
 	for round := range monkeyRounds {
 		t.Run(strconv.Itoa(round), func(t *testing.T) {
-			m := newMonkey(t, rng, faults)
+			m := newMonkey(t, rng, did, faults)
 			for range monkeySets {
 				m.recordSet()
 			}
 		})
 	}
-	t.Logf("%d breaks in %d sets; faults: %v", monkeyRounds*monkeySets*monkeyBreaks, monkeyRounds*monkeySets, faults)
+	t.Logf("%d sets; done: %v; faults: %v", monkeyRounds*monkeySets, did, faults)
 }
 
 func monkeySeed(t *testing.T) uint64 {
@@ -70,8 +76,8 @@ func monkeySeed(t *testing.T) uint64 {
 	return seed
 }
 
-func newMonkey(t *testing.T, rng *rand.Rand, faults map[string]int) *monkey {
-	m := &monkey{t: t, rng: rng, site: webtest.New(t), faults: faults}
+func newMonkey(t *testing.T, rng *rand.Rand, did, faults map[string]int) *monkey {
+	m := &monkey{t: t, rng: rng, site: webtest.New(t), did: did, faults: faults}
 	lines := []*faultyProxy{newFaultyProxy(t, m.site.URL), newFaultyProxy(t, m.site.URL)}
 	phone := newPhoneUser(t, m.site, lines[0].URL, 0, browser.Phone)
 	first := phone.CurrentTab()
@@ -105,7 +111,7 @@ func (m *monkey) settle(h monkeyHand) {
 // recordSet begins a set on the first phone, lets all hands fill it, and compares.
 func (m *monkey) recordSet() {
 	m.t.Helper()
-	m.saved = map[string]string{}
+	m.saved, m.own = map[string]string{}, [2][]string{}
 	set := browser.Evaluate[string](m.use(m.hands[0]).Window, fmt.Sprintf(`(async () => {
 		const held = await bw.held(), table = held.tables[0], plan = held.plans[held.tasks[0].on[table.id]], id = bw.newID();
 		await bw.startSet({ id, person: held.person, table: table.id, label: table.label, drill: "Monkey", training: "Monkey", planned: %d, plan });
@@ -116,12 +122,9 @@ func (m *monkey) recordSet() {
 	for n := range monkeyBreaks {
 		i := m.rng.IntN(len(m.hands))
 		m.disturb(i)
-		m.save(m.hands[i], set, n)
+		m.act(i, set, n)
 	}
-	for range 2 { // one phone's numbers move the other's
-		m.settle(m.hands[0])
-		m.settle(m.hands[2])
-	}
+	m.bringHome(set)
 	m.compare(set)
 	browser.Evaluate[bool](m.use(m.hands[0]).Window, fmt.Sprintf(`bw.closeSet(%q).then(() => true)`, set))
 	m.settle(m.hands[0])
@@ -154,8 +157,78 @@ func (m *monkey) disturb(i int) {
 	}
 }
 
-// save saves a random break through the scripts of the page.
-func (m *monkey) save(h monkeyHand, set string, n int) {
+// phoneOf is the phone of a hand: the first two are tabs of one.
+func phoneOf(hand int) int { return hand / 2 }
+
+// act does one thing to a set with a hand: mostly it saves a break. A set that is
+// closed on the phone is opened first, as the page asks for; one that another phone
+// has closed may be gone from this one, which then has to wait for it.
+func (m *monkey) act(i int, set string, n int) {
+	m.t.Helper()
+	h, own := m.hands[i], m.own[phoneOf(i)]
+	if !browser.Evaluate[bool](m.use(h).Window, fmt.Sprintf(`bw.getSet(%[1]q).then((s) => s?.closed ? bw.reopenSet(%[1]q).then(() => true) : Boolean(s))`, set)) {
+		m.did["waited for a set closed elsewhere"]++
+		return
+	}
+	switch k := m.rng.IntN(20); {
+	case k < 3 && len(own) > 0:
+		m.correct(h, set, own[m.rng.IntN(len(own))], n)
+	case k < 5 && len(own) > 0:
+		m.takeOut(h, set, own[m.rng.IntN(len(own))])
+	case k == 5:
+		browser.Evaluate[bool](h.user.Window, fmt.Sprintf(`bw.closeSet(%q).then(() => true)`, set))
+		m.did["closed"]++
+	default:
+		m.own[phoneOf(i)] = append(own, m.save(h, set, n))
+	}
+}
+
+// correct writes other taps into a break that was saved on the phone.
+func (m *monkey) correct(h monkeyHand, set, id string, n int) {
+	m.t.Helper()
+	text := m.drawTaps(n)
+	if browser.Evaluate[bool](h.user.Window, fmt.Sprintf(`(async () => {
+		const there = (await bw.getSet(%[1]q)).breaks.find((b) => b.id === %[2]q);
+		if (!there || there.deleted !== undefined) return false;
+		return bw.saveBreak({ setID: %[1]q, id: %[2]q, edit: true, base: there.revision },
+			(number, at) => { const { number: _, ...seen } = %[3]s; return JSON.stringify({ number, at, ...seen }); })
+			.then(() => true, (e) => { if (e.message !== "changed") throw e; return false; });
+	})()`, set, id, text)) {
+		m.saved[id] = text
+		m.did["corrected"]++
+	}
+}
+
+// takeOut deletes a break that was saved on the phone.
+func (m *monkey) takeOut(h monkeyHand, set, id string) {
+	m.t.Helper()
+	if browser.Evaluate[bool](h.user.Window, fmt.Sprintf(`(async () => {
+		const there = (await bw.getSet(%[1]q)).breaks.find((b) => b.id === %[2]q);
+		if (!there || there.deleted !== undefined) return false;
+		await bw.deleteBreak(%[1]q, %[2]q, "a loose rack");
+		return true;
+	})()`, set, id)) {
+		delete(m.saved, id)
+		m.did["taken out"]++
+	}
+}
+
+// bringHome opens the set wherever it is closed and sends until nothing waits and
+// nothing is stuck: one phone's numbers move the other's, and what one closed
+// stops the other's breaks.
+func (m *monkey) bringHome(set string) {
+	m.t.Helper()
+	for range 4 {
+		for _, h := range []monkeyHand{m.hands[0], m.hands[2]} {
+			m.settle(h)
+			browser.Evaluate[bool](h.user.Window, fmt.Sprintf(`bw.getSet(%[1]q).then((s) => s && (s.closed || bw.stuck(s).length) ? bw.reopenSet(%[1]q).then(() => true) : true)`, set))
+			m.settle(h)
+		}
+	}
+}
+
+// drawTaps is a random break as the phone writes it, told apart by its note.
+func (m *monkey) drawTaps(n int) string {
 	m.t.Helper()
 	b := randomBreak(m.rng, m.site.Drill.Setup, 1)
 	b.Note = fmt.Sprintf("tapped as number %d", n)
@@ -163,9 +236,18 @@ func (m *monkey) save(h monkeyHand, set string, n int) {
 	if err != nil {
 		m.t.Fatal(err)
 	}
+	return string(text)
+}
+
+// save saves a random break through the scripts of the page, and gives its id.
+func (m *monkey) save(h monkeyHand, set string, n int) string {
+	m.t.Helper()
+	text := m.drawTaps(n)
 	id := browser.Evaluate[string](m.use(h).Window, fmt.Sprintf(`bw.saveBreak({ setID: %q, id: bw.newID(), edit: false },
 		(number, at) => { const { number: _, ...seen } = %s; return JSON.stringify({ number, at, ...seen }); }).then((b) => b.id)`, set, text))
-	m.saved[id] = string(text)
+	m.saved[id] = text
+	m.did["saved"]++
+	return id
 }
 
 // compare fails the test unless the server keeps exactly what was saved.
@@ -179,15 +261,22 @@ func (m *monkey) compare(set string) {
 	if err != nil {
 		m.t.Fatal(err)
 	}
-	if len(kept.Breaks) != len(m.saved) || len(m.saved) != monkeyBreaks {
+	if len(kept.Breaks) != len(m.saved) {
 		m.t.Errorf("set %s: %d breaks are kept, %d were saved", set, len(kept.Breaks), len(m.saved))
 	}
+	here := map[string]bool{}
 	for _, b := range kept.Breaks {
+		here[b.ID.String()] = true
 		number := b.Number
 		b.Number, b.At = 1, time.Time{}
 		text, err := sync.WriteBreak(b.Break)
 		if err != nil || string(text) != m.saved[b.ID.String()] {
 			m.t.Errorf("set %s, break %d (%v)\nkept  %s\nsaved %s", set, number, err, text, m.saved[b.ID.String()])
+		}
+	}
+	for id, text := range m.saved {
+		if !here[id] {
+			m.t.Errorf("set %s: a break that was saved is not kept: %s %s", set, id, text)
 		}
 	}
 }

@@ -216,6 +216,16 @@ func TestRecord_ATapWithoutAScript(t *testing.T) {
 	if svg := l.student.Get(t, tapped.AttributeOf(t, "input[type=image]", "src")).RequireStatus(t, http.StatusOK); svg.Header.Get("Content-Type") != "image/svg+xml" {
 		t.Errorf("the picture is %s", svg.Header.Get("Content-Type"))
 	}
+	// Before it is saved one line says all of it, what is folded away too.
+	filled.Set("rails", "4")
+	filled.Set("note", "a loose rack")
+	filled.Set("read_back", "yes")
+	back := l.student.Post(t, l.set+"/next", filled).RequireStatus(t, http.StatusOK)
+	back.RequireText(t, "#read-back", "in its corner", "4 to a rail", "“a loose rack”")
+	if n := len(l.stored(t).Breaks); n != 0 {
+		t.Errorf("reading back stored %d breaks", n)
+	}
+	filled = back.FormValues(t, "form.break")
 	l.student.Post(t, l.set+"/next", filled).RequireStatus(t, http.StatusOK)
 	if n := len(l.stored(t).Breaks); n != 1 {
 		t.Errorf("%d breaks are stored", n)
