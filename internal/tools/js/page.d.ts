@@ -41,13 +41,13 @@ interface Window {
 }
 declare const idb: { openDB(name: string, version: number, callbacks: object): Promise<any> };
 
-/** A break in the JSON of package sync; an entry is one that is still being tapped. */
-type BreakContent = any;
-type Entry = any;
-/** A set, a break and a plan as record-store.js keeps them. */
+/** Where a ball went in an entry: a pocket, off the table, or a place. */
+type Fate = { pocket?: string; off?: boolean; x?: number; y?: number };
+/** A break that is still being tapped: what sync.d.ts says of one, in the order of taps. */
+type Entry = Omit<Partial<BreakContent>, "cue"> & { wing: string; balls: Record<string, Fate>; cue: CueBall };
+/** A set and a break as record-store.js keeps them. */
 type KeptSet = any;
 type KeptBreak = any;
-type Plan = any;
 type Place = { x: number; y: number };
 
 /** What the scripts of the page at the table offer one another, by the file that offers it. */
@@ -107,7 +107,7 @@ interface Bw {
   // record-queue.js
   state: { unsent: number; trouble: string; clockOff: boolean; waiting?: boolean; clashes?: KeptBreak[]; stuck?: KeptBreak[] };
   itemsOf(set: KeptSet): any[];
-  sendStraight(set: KeptSet, id: string, content: BreakContent): Promise<any>;
+  sendStraight(set: KeptSet, id: string, content: string): Promise<any>;
   exchange(): Promise<any>;
   recount(): Promise<any>;
   stateWords(): string;
@@ -126,7 +126,7 @@ interface Bw {
   speedOf(inches: number, frames: number, fps: number): number;
   speedWords(mph: number): string;
   details: Record<string, any>;
-  countWords(breaks: BreakContent[], plan: Plan): any;
+  countWords(breaks: KeptBreak[], plan: Plan): any;
   list(place: Element, breaks: KeptBreak[], plan: Plan, open: any): void;
   spread(place: Element, cloth: any, breaks: KeptBreak[], plan: Plan): void;
   spreadKey: string;
