@@ -52,7 +52,8 @@ type storySetLine struct{ Path, When, Says, Verdict, Messages string }
 // changeStoryStep is a prescription on the timeline.
 type changeStoryStep struct {
 	When, Reason, State, Mark, Note, Path string
-	Changes                               []string
+	// Asked are the parts that it changes; Changes those that the reason does not say.
+	Asked, Changes []string
 	// Effect are the counts before and after, "" until there are any.
 	Effect string
 }
@@ -149,10 +150,11 @@ func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, l
 	c := &changeStoryStep{When: say.Day(p.Created.In(zone)), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
 	c.State, c.Mark = prescriptionStateWords(p)
 	c.Reason = component.WhyWords(record, v.coachWords(), v.Units)
+	for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind, v.Units) {
+		c.Asked = append(c.Asked, say.Capitalize(change))
+	}
 	if record.Proposed == (drill.Setup{}) { // else the reason says what was set
-		for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind, v.Units) {
-			c.Changes = append(c.Changes, say.Capitalize(change))
-		}
+		c.Changes = c.Asked
 	}
 	c.Effect = component.CountsWords(p.Counts)
 	if c.Effect == "" && !store.IsZero(p.Told) {

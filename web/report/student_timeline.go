@@ -29,9 +29,9 @@ func (v *studentReportView) buildTimeline() []timelineLine {
 	var asked []string
 	for _, s := range slices.Backward(v.Story.Steps) {
 		if c := s.Change; c != nil {
-			asked = c.Changes
+			asked = c.Asked
 			lines = append(lines, timelineLine{
-				Change: true, When: c.When, Words: asked, State: say.Capitalize(c.State), Effect: c.Effect,
+				Change: true, When: c.When, Words: c.Changes, State: say.Capitalize(c.State), Effect: c.Effect,
 				Reason: c.Reason, Note: c.Note,
 			})
 			continue
