@@ -18,15 +18,15 @@ import (
 )
 
 // leastCauseShare is how likely a cause must be to be drawn.
-const leastCauseShare = 0.05
+const leastCauseShare = 0.1
 
 // causeBars are the causes that are drawn, the likeliest first.
 func (v AdviceView) causeBars() []picture.ShareView {
 	var bars []picture.ShareView
 	for _, c := range v.Advice.Causes {
-		if c.Share >= leastCauseShare {
+		if share := c.CautiousShare(); share >= leastCauseShare {
 			id := v.ID + "-cause-" + strings.ReplaceAll(c.Name, " ", "-")
-			bars = append(bars, picture.ShareView{ID: id, Label: say.CauseName(c.Name), Share: c.Share})
+			bars = append(bars, picture.ShareView{ID: id, Label: say.CauseName(c.Name), Share: share})
 		}
 	}
 	return bars
