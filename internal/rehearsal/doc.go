@@ -17,14 +17,16 @@
 // said; how real students fare, they do not show.
 //
 // Units are those of package drill. The same seed gives the same report. The one
-// that is kept beside this file, REHEARSAL.md, is renewed, in some twenty minutes on
-// two idle cores, nearly all of it for the computed breaks, with
+// that is kept beside this file, REHEARSAL.md, has computed students on three racks. It
+// is renewed, in some twenty minutes on two idle cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
 //	$run --model physics --students 20 > $page
-//	for more in "--model physics --rack nine-ball/centre --students 6" "--model physics --rack ten-ball/head --students 6" \
-//		"--model physics --rack eight-ball/head --students 6" "" "--ablate"; do
-//		echo >> $page; $run $more >> $page
+//	for rack in nine-ball/centre ten-ball/head; do
+//		echo >> $page; $run --model physics --rack $rack --students 6 >> $page
 //	done
+//
+// Eight-ball (--rack eight-ball/head), curves (no flag) and what each rule is worth
+// (--ablate) are run the same way and not kept.
 package rehearsal

@@ -24,7 +24,7 @@ func shortLimits() store.Option {
 func TestTimeLimits_FrozenDatabase(t *testing.T) {
 	t.Parallel()
 	server := localpgtest.NewServer(t)
-	sc := storetest.AddScene(t, storetest.Open(t, storetest.MigrateOn(t, server), shortLimits()))
+	sc := addHurriedScene(t, storetest.MigrateOn(t, server))
 	calls := map[string]func() error{
 		"a read": func() error { _, err := sc.Store.GetClub(t.Context(), sc.Coach); return err },
 		"a write": func() error {
@@ -55,7 +55,7 @@ func TestTimeLimits_FrozenDatabase(t *testing.T) {
 func TestTimeLimits_StoppedDatabase(t *testing.T) {
 	t.Parallel()
 	server := localpgtest.NewServer(t)
-	sc := storetest.AddScene(t, storetest.Open(t, storetest.MigrateOn(t, server), shortLimits()))
+	sc := addHurriedScene(t, storetest.MigrateOn(t, server))
 	server.Stop()
 	for range 3 { // more often than there are connections that have to be noticed
 		if _, err := sc.Store.GetClub(t.Context(), sc.Coach); !errors.Is(err, store.ErrUnavailable) {
@@ -72,7 +72,7 @@ func TestTimeLimits_StoppedDatabase(t *testing.T) {
 func TestTimeLimits_StatementThatWaits(t *testing.T) {
 	t.Parallel()
 	dsn := storetest.NewDatabase(t)
-	sc := storetest.AddScene(t, storetest.Open(t, dsn, shortLimits()))
+	sc := addHurriedScene(t, dsn)
 	owner := must(pgx.Connect(t.Context(), dsn))(t)
 	defer owner.Close(t.Context())
 	locking := must(owner.Begin(t.Context()))(t)
@@ -118,4 +118,13 @@ func TestTimeLimits_NoConnectionFree(t *testing.T) {
 	if _, err := sc.Store.GetClub(t.Context(), sc.Coach); err != nil {
 		t.Errorf("a read afterwards: %v", err)
 	}
+}
+
+// addHurriedScene makes a club at leisure, of which everything is then asked within the
+// short limits.
+func addHurriedScene(t *testing.T, dsn string) storetest.Scene {
+	t.Helper()
+	sc := storetest.AddScene(t, storetest.Open(t, dsn))
+	sc.Store = storetest.Open(t, dsn, shortLimits())
+	return sc
 }
