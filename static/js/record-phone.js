@@ -74,7 +74,6 @@
     form?.addEventListener("submit", async (event) => {
       event.preventDefault();
       // What waits here stays, for whoever recorded it; all else does not.
-      navigator.serviceWorker?.controller?.postMessage({ forget: true });
       await bw.forget().catch(() => {}); // a phone that keeps nothing has nothing to forget
       form.submit();
     });
@@ -101,7 +100,14 @@
     place.append(link(person ? "/today" : "/sign-in", person ? "Try again" : "Sign in"));
   };
 
+  // forgetErased is the next page after somebody was erased.
+  const forgetErased = async (notice) => {
+    await bw.forget(true);
+    notice.textContent = "Whoever was signed in on this device was erased. It holds nothing of them any more.";
+  };
+
   const main = async () => {
+    if ($("erased")) return forgetErased($("erased"));
     worker();
     const phone = $("phone");
     if (!phone) return; // the page at the table looks after itself

@@ -93,6 +93,7 @@
     const date = Date.parse(answer.headers.get("Date"));
     if (date) state.clockOff = Math.abs(date - Date.now()) > clockSlackMs;
     const json = (answer.headers.get("Content-Type") || "").startsWith("application/json");
+    if (answer.headers.has("Clear-Site-Data")) await bw.forget(true); // erased
     if (answer.status === 401 || (answer.redirected && answer.url.includes("/sign-in"))) throw new Trouble("signed-out");
     if (answer.status === 409 && json) throw new Trouble("person");
     // A page of somebody else's in between, for example a hotel's, is no answer.

@@ -54,9 +54,14 @@
   bw.keep = (key, value) => write((_s, _b, kept) => (value === undefined ? kept.delete(key) : kept.put(value, key)));
   bw.kept = async (key) => (await open()).get("kept", key);
   bw.person = () => bw.kept("person");
-  // forget takes all of the person off the phone, but sets of which something
-  // waits to be sent or to be finished.
-  bw.forget = () => write(async (sets, breaks, kept) => {
+  // forget takes all of the person off the phone, pages and sets, but sets of which
+  // something waits to be sent or to be finished: those go with who was erased only.
+  bw.forget = async (erased = false) => {
+    navigator.serviceWorker?.controller?.postMessage({ forget: true }); // it may be just keeping some
+    for (const name of (await self.caches?.keys()) || []) if (name.startsWith("breakwright-pages-")) await caches.delete(name);
+    await forgetSets(erased);
+  };
+  const forgetSets = (erased) => write(async (sets, breaks, kept) => {
     const person = await kept.get("person");
     await kept.delete("person");
     if (!person) return;
@@ -64,7 +69,9 @@
     for (const set of await sets.index("person").getAll(person)) {
       const its = await breaks.index("set").getAll(set.id);
       const waits = !set.startSent || (set.closed && !set.closeSent) || its.some((b) => bw.isUnsent(b) || b.refused);
-      if (waits || (await kept.get(`draft ${set.id}`)) || (await kept.get(`note ${set.id}`))) continue;
+      const unfinished = waits || (await kept.get(`draft ${set.id}`)) || (await kept.get(`note ${set.id}`));
+      if (unfinished && !erased) continue;
+      for (const what of ["draft", "note"]) await kept.delete(`${what} ${set.id}`);
       for (const b of its) await breaks.delete(b.id);
       await sets.delete(set.id);
     }

@@ -19,14 +19,16 @@ const keepPages = async (cache, paths) => {
 };
 // The pages belong to one person: another's go before theirs come. mark is what
 // they are made of; while it is the same, nothing is fetched. All goes into the cache
-// as it was opened: when it is deleted meanwhile, at a sign-out, what comes late is
-// seen by nobody.
+// as it was opened: when it is deleted meanwhile, what comes late is seen by nobody.
 const noteAt = "/kept-pages";
+let forgotten = 0; // how often a person was
 const keepFor = async ({ person, mark, keep }) => {
+  const before = forgotten;
   const note = await (await caches.match(noteAt, { cacheName: pagesCache }))?.json();
   if (note?.person === person && note.mark === mark) return;
   if (note && note.person !== person) await caches.delete(pagesCache);
   const cache = await caches.open(pagesCache);
+  if (forgotten !== before) return; // it may be opened anew
   const keepNote = (mark) => cache.put(noteAt, new Response(JSON.stringify({ person, mark })));
   await keepNote("");
   if (await keepPages(cache, keep)) await keepNote(mark);
@@ -54,7 +56,10 @@ addEventListener("activate", (event) => event.waitUntil((async () => {
 addEventListener("message", (event) => {
   if (event.data.keep) event.waitUntil(keepFor(event.data));
   if (event.data.finder) event.waitUntil(caches.open(shellCache).then(async (shell) => (await shell.match(finder)) || shell.add(finder)).catch(() => {}));
-  if (event.data.forget) event.waitUntil(caches.delete(pagesCache));
+  if (event.data.forget) {
+    forgotten++;
+    event.waitUntil(caches.delete(pagesCache));
+  }
 });
 
 const shell = async () => (await caches.match("/table", { cacheName: shellCache })) || Response.error();

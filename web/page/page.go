@@ -20,12 +20,22 @@ type Head struct {
 	Scripts, Styles []string
 }
 
+// forFrame gives the head with what the frame needs.
+func (h Head) forFrame(f Frame) Head {
+	if f.Erased {
+		h.Scripts = append([]string{"js/phone.js"}, h.Scripts...)
+	}
+	return h
+}
+
 // Frame is what stands around a page: who is signed in and what was just done.
 type Frame struct {
 	Person Person
 	Flash  string
 	// Undo takes back what Flash says was done; nil where that cannot be.
 	Undo *UndoForm
+	// Erased says that whoever was signed in on this device was erased: it forgets them.
+	Erased bool
 }
 
 // UndoForm is a form of one button that takes back what was just done.

@@ -106,7 +106,7 @@ func (k *Manager) Identify(next http.Handler) http.Handler {
 				r = r.WithContext(WithUser(r.Context(), v))
 				k.turnToken(w, r, token, v.turned)
 			case errors.Is(err, store.ErrNotFound):
-				k.clearErased(w, r, token)
+				r = k.noteErased(w, r, token)
 			default:
 				r = r.WithContext(withFailure(r.Context(), err))
 			}
@@ -115,17 +115,21 @@ func (k *Manager) Identify(next http.Handler) http.Handler {
 	})
 }
 
-// clearErased has the browser of somebody who was erased forget all that it
-// holds of this site (Clear-Site-Data, W3C): it works on https and localhost. What
-// fails is tried again with the next request.
-func (k *Manager) clearErased(w http.ResponseWriter, r *http.Request, token string) {
+// noteErased has the browser of somebody who was erased forget what it holds of them:
+// its cache by a header (Clear-Site-Data, W3C), pages and breaks by our own script, which
+// the header leads to and the next page brings ([page.Frame]). The script lets what others
+// recorded on a shared phone be, and works on plain http too. What fails is tried again
+// with the next request.
+func (k *Manager) noteErased(w http.ResponseWriter, r *http.Request, token string) *http.Request {
 	erased, err := k.store.WasErased(r.Context(), account.HashToken(token))
 	if err != nil {
 		k.log.WarnContext(r.Context(), "look for an erased session", "error", err)
 	}
-	if erased {
-		w.Header().Set("Clear-Site-Data", `"cache", "cookies", "storage"`)
+	if !erased {
+		return r
 	}
+	w.Header().Set("Clear-Site-Data", `"cache"`)
+	return r.WithContext(withErased(r.Context()))
 }
 
 func (k *Manager) findUser(ctx context.Context, token string) (User, error) {
@@ -190,6 +194,7 @@ func (k *Manager) SetFlashWithUndo(w http.ResponseWriter, r *http.Request, sente
 // kept by Say.
 func (k *Manager) TakeFrame(w http.ResponseWriter, r *http.Request) page.Frame {
 	frame := page.Frame{Person: PagePerson(r)}
+	_, frame.Erased = r.Context().Value(erasedKey{}).(bool)
 	said, _ := k.cookies.Get(r, flashCookie)
 	sentence, ok := said.Values["said"].(string)
 	if !ok {

@@ -56,6 +56,12 @@ func FindFailure(r *http.Request) error {
 	return err
 }
 
+type erasedKey struct{}
+
+func withErased(ctx context.Context) context.Context {
+	return context.WithValue(ctx, erasedKey{}, true)
+}
+
 // FindUser gives the visitor of a request, and false for nobody.
 func FindUser(r *http.Request) (User, bool) {
 	v, ok := r.Context().Value(userKey{}).(User)
