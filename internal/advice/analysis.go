@@ -21,13 +21,15 @@ type analysis struct {
 	rules   Rules
 	// weights are what a break is worth to this club, under the drill's goals.
 	weights belief.Weights
+	// asked is what the club asks of the weighing.
+	asked weighing
 	// records are the setups tried, each once, with all that was seen under it.
 	records []*setupRecord
 	// path is the order in which they were played, as indexes of records.
 	path []int
-	// moves are the steps between them, oldest first.
+	// pastChanges are the steps between them, oldest first.
 	pastChanges []pastChange
-	// ownSpeed says that no speed was told or measured: the speed in force is
+	// speedUnknown says that no speed was told or measured: the speed in force is
 	// only the one that is begun with.
 	speedUnknown bool
 	// overrides are the coach's decisions that concern these sets.
@@ -76,7 +78,7 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	last := sets[len(sets)-1]
 	l := &analysis{kind: last.Kind, targets: b.resolveTargets(last.Kind), house: b.House, rules: b.Rules, mirror: last.Setup.Side == table.Right}
 	e := frame{kind: last.Kind, window: b.resolveWindow(last), mirror: last.Setup.Side == table.Right}
-	l.weights = b.Rules.weights(l.targets, b.House)
+	l.weights, l.asked = b.Rules.weights(l.targets, b.House), b.Rules.weighing()
 	l.speedUnknown = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
 	sets = withSteadySpeeds(sets, e.mirror)
 	for _, stint := range drill.GroupStints(sets) {

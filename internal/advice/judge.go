@@ -63,21 +63,22 @@ func selectPool(history []drill.Set) (used []drill.Set, leftOut []LeftOut) {
 // decision is what the rules came to, in the left frame.
 type decision struct {
 	findings []Finding
-	// spoke is the rule that asks for the change; change is what it asks for.
+	// chosenRule is the one that asks for the change, by chosenObservation; change is
+	// what it asks for.
 	chosenRule        *patternRule
 	chosenObservation observation
 	change            *proposedChange
 	// helps is the chance that the change helps, when everything seen was weighed.
 	helps float64
-	// back is the move that is undone, when the follow-up speaks.
+	// undoneChange is the step that is undone, when the follow-up speaks.
 	undoneChange *pastChange
-	// instead is the coach's own setup, when one is waiting to be played.
+	// coachSetup is the coach's own setup, when one is waiting to be played.
 	coachSetup *drill.Setup
-	// stuck is a rule that is sure but has nothing left to change.
+	// exhaustedRule is a rule that is sure but has nothing left to change.
 	exhaustedRule *patternRule
-	// good says that the setup is good with certainty; level that many breaks
-	// have left it near the target; short that a target is surely missed and no
-	// pattern says why.
+	// setupIsGood says that the setup is good with certainty; setupIsLevel that many
+	// breaks have left it near the target; missesTarget that a target is surely missed
+	// and no pattern says why.
 	setupIsGood, setupIsLevel, missesTarget bool
 	breaksNeeded                            int
 	settleIsLikely                          bool
@@ -135,9 +136,7 @@ func (l *analysis) applyRule(r *patternRule, d *decision) {
 	}
 	s := r.observe(l, n)
 	d.observations[r.Name] = s
-	f := s.toFinding(r.Name)
-	f.Said = findingStatement(r.Name, s, l)
-	f.Says = asTold(f.Said)
+	f := l.newFinding(r.Name, s)
 	f.Fired = s.certainty >= n.Certainty
 	if r.proposeChanges != nil && s.certainty >= min(n.Certainty, n.Onward) && !l.isOverruled(r.Name) && l.holdsFor(r.Name) {
 		c, ok := l.chooseChange(r, n, s)
@@ -183,12 +182,8 @@ func (l *analysis) addFactFindings(d *decision) {
 	t := l.currentTally()
 	var facts []Finding
 	add := func(name RuleName, count, of int, target float64) {
-		s := observeShare(count, of, target)
-		f := s.toFinding(name)
-		f.Said = findingStatement(name, s, l)
-		f.Says = asTold(f.Said)
-		d.observations[name] = s
-		facts = append(facts, f)
+		d.observations[name] = observeShare(count, of, target)
+		facts = append(facts, l.newFinding(name, d.observations[name]))
 	}
 	add(FactWing, t.wingMade, t.breaks, l.targets.Wing)
 	add(FactWindow, t.cue.inWindow, t.breaks, l.targets.Window)

@@ -9,7 +9,7 @@ import (
 // pastChange is a step of the path: from one setup to the next.
 type pastChange struct {
 	from, to *setupRecord
-	// vary is the part that changed; VaryNone when several did.
+	// variable is the part that changed; VaryNone when several did.
 	variable Variable
 	// by is how far it moved; 0 for a rack order.
 	by float64

@@ -1,9 +1,6 @@
 package advice
 
-import (
-	"breakwright/internal/belief"
-	"breakwright/internal/drill"
-)
+import "breakwright/internal/belief"
 
 // What holds a pattern's answer back. Breaks stranger than strangeBreaks are like nothing
 // that was computed.
@@ -15,11 +12,11 @@ const (
 )
 
 // beliefForbids reports whether a pattern's answer goes against everything seen
-// together: it may well harm, or gives up the room's three points, or has been tried and found worse, or most likely
-// nothing is amiss; or, unless the pattern is one of misses, it hardly helps or is of
-// a part that is likely as it should be. A scratch or a foul is a loss whatever else
-// was seen, so that its answer is held back for harm alone, and that of breaks like
-// nothing computed only when harm is likelier than not.
+// together: it may well harm, or gives up the room's three points, or has been tried
+// and found worse, or most likely nothing is amiss; or, unless the pattern is one of
+// misses, it hardly helps or is of a part that is likely as it should be. A scratch or
+// a foul is a loss whatever else was seen, so that its answer is held back for harm
+// alone, and that of breaks like nothing computed only when harm is likelier than not.
 func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) bool {
 	if l.hands == nil || c.variable == VaryRack {
 		return false
@@ -55,36 +52,4 @@ func isLoss(name RuleName) bool {
 		return true
 	}
 	return false
-}
-
-// ruleForChange names the rule in whose language a change is told.
-func ruleForChange(c proposedChange, from drill.Setup) RuleName {
-	up := partDifference(c.variable, from, c.to) > 0
-	switch c.variable {
-	case VaryPlace:
-		return RuleMissBalance
-	case VaryContact, VarySpin:
-		return RuleThrownWide
-	case VaryTip:
-		if up {
-			return RuleBackTooFar
-		}
-		return RuleForward
-	case VarySpeed:
-		if up {
-			return RuleWeak
-		}
-		return RuleUnsteady
-	}
-	return RuleNoShot
-}
-
-// ruleNamed finds a pattern rule by its name.
-func ruleNamed(name RuleName) *patternRule {
-	for i := range patternRules {
-		if patternRules[i].Name == name {
-			return &patternRules[i]
-		}
-	}
-	panic("advice: no rule " + string(name))
 }

@@ -14,7 +14,7 @@ import (
 type proposedChange struct {
 	variable Variable
 	to       drill.Setup
-	// after is why it is offered, for the words, when the same change answers
+	// reason is why it is offered, for the words, when the same change answers
 	// a pattern in more than one way.
 	reason changeReason
 }

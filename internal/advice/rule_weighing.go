@@ -15,8 +15,11 @@ var weighingRule = Rule{
 	Numbers:   Numbers{On: true, Line: mostHarm, Certainty: certainHelp, MinBreaks: fewestBreaks},
 }
 
-// weighing is how sure a change must be to be told.
+// weighing is whether everything is weighed together, from how many breaks on, and how
+// sure a change must be to be told.
 type weighing struct {
+	on     bool
+	breaks int
 	// help is asked of any change, turn of one that turns the last one back, and
 	// knownCause of one whose part is very likely amiss; harm is the most there may be.
 	help, turn, knownCause, harm float64
@@ -26,6 +29,7 @@ type weighing struct {
 func (r Rules) weighing() weighing {
 	n := r.numbersOf(weighingRule)
 	return weighing{
+		on: n.On, breaks: n.MinBreaks,
 		help: n.Certainty, turn: max(certainTurn, n.Certainty),
 		knownCause: n.Certainty - knownCauseRelief, harm: n.Line,
 	}

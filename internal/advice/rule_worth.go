@@ -1,6 +1,8 @@
 package advice
 
 import (
+	"slices"
+
 	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 )
@@ -20,7 +22,11 @@ const (
 const WorthUnit = "points"
 
 // WorthParts lists what a break's worth is made of. Their Step is the points.
-func WorthParts() []Rule {
+func WorthParts() []Rule { return slices.Clone(worthParts) }
+
+var worthParts = makeWorthParts()
+
+func makeWorthParts() []Rule {
 	standard := belief.StandardWeights()
 	part := func(name RuleName, title, pattern, answer string, points float64) Rule {
 		return Rule{
@@ -46,7 +52,7 @@ const goalShare = 1.5
 // rules.
 func (r Rules) weights(t drill.Targets, h drill.HouseRules) belief.Weights {
 	points := map[RuleName]float64{}
-	for _, part := range WorthParts() {
+	for _, part := range worthParts {
 		points[part.Name] = r.numbersOf(part).Step
 	}
 	w := belief.Weights{

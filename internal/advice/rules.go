@@ -100,13 +100,13 @@ func (r Rules) versionOrDefault() string {
 // patternRule is a rule at work: its data, what it looks at, and what it would change.
 type patternRule struct {
 	Rule
-	// look counts the pattern.
+	// observe counts the pattern.
 	observe func(*analysis, Numbers) observation
-	// answer lists the changes that would answer the pattern, the best first.
+	// proposeChanges lists the changes that would answer the pattern, the best first.
 	// It is asked only when the pattern is sure enough. nil for a rule that
 	// only reports.
 	proposeChanges func(*analysis, Numbers, observation) []proposedChange
-	// patient says that having no answer yet is no reason to call the coach.
+	// mayWait says that having no answer yet is no reason to call the coach.
 	mayWait bool
 }
 

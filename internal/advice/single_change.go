@@ -1,5 +1,7 @@
 package advice
 
+import "breakwright/internal/drill"
+
 // listSingleChanges lists every change of one part that is looked at.
 func (l *analysis) listSingleChanges() []proposedChange {
 	list := make([]proposedChange, 0, 40)
@@ -78,4 +80,36 @@ func (l *analysis) wasTriedAndWorse(c proposedChange) bool {
 		return worse.Hurt+worse.NoDifference/2 >= 0.8
 	}
 	return false
+}
+
+// ruleForChange names the rule in whose language a change is told.
+func ruleForChange(c proposedChange, from drill.Setup) RuleName {
+	up := partDifference(c.variable, from, c.to) > 0
+	switch c.variable {
+	case VaryPlace:
+		return RuleMissBalance
+	case VaryContact, VarySpin:
+		return RuleThrownWide
+	case VaryTip:
+		if up {
+			return RuleBackTooFar
+		}
+		return RuleForward
+	case VarySpeed:
+		if up {
+			return RuleWeak
+		}
+		return RuleUnsteady
+	}
+	return RuleNoShot
+}
+
+// ruleNamed finds a pattern rule by its name.
+func ruleNamed(name RuleName) *patternRule {
+	for i := range patternRules {
+		if patternRules[i].Name == name {
+			return &patternRules[i]
+		}
+	}
+	panic("advice: no rule " + string(name))
 }

@@ -47,11 +47,10 @@ const (
 
 // believe weighs everything that was seen under every setup of the pool.
 func (l *analysis) believe() {
-	setup := l.currentSetup()
-	if !l.rules.numbersOf(weighingRule).On {
+	if !l.asked.on {
 		return
 	}
-	hands, known := belief.NewStudent(rackOf(setup), l.others)
+	hands, known := belief.NewStudent(rackOf(l.currentSetup()), l.others)
 	if !known {
 		return
 	}
@@ -83,7 +82,7 @@ func leftFrameBreaks(set drill.Set, mirror bool) []drill.Break {
 // applyBelief tells the best change that is sure enough, or asks for the rack to
 // be checked where that explains as much.
 func (l *analysis) applyBelief(d *decision) {
-	if l.hands == nil || l.currentTally().breaks < l.rules.numbersOf(weighingRule).MinBreaks {
+	if l.hands == nil || l.currentTally().breaks < l.asked.breaks {
 		return
 	}
 	changes := l.weighSingleChanges()
@@ -138,7 +137,7 @@ func (l *analysis) weighSingleChanges() []weighedChange {
 		setups[i] = c.to
 	}
 	weighed := make([]weighedChange, len(list))
-	for i, e := range l.hands.CompareAll(l.weights, l.rules.weighing().limits(), l.kind, l.currentSetup(), setups) {
+	for i, e := range l.hands.CompareAll(l.weights, l.asked.limits(), l.kind, l.currentSetup(), setups) {
 		weighed[i] = weighedChange{list[i], e}
 	}
 	return weighed
@@ -170,15 +169,14 @@ func (l *analysis) bestChange(d *decision, changes []weighedChange) (best weighe
 
 // isSureEnough reports whether a change may be told for what it promises.
 func (l *analysis) isSureEnough(d *decision, c weighedChange) bool {
-	asked := l.rules.weighing()
-	need := asked.help
+	need := l.asked.help
 	switch {
 	case l.reversesLastChange(c.proposedChange):
-		need = asked.turn
+		need = l.asked.turn
 	case d.shareOf(causeOf[c.variable]) >= surelyCause:
-		need = asked.knownCause
+		need = l.asked.knownCause
 	}
-	return c.effect.Help >= need && c.effect.Harm <= asked.harm && l.isGainClear(c) &&
+	return c.effect.Help >= need && c.effect.Harm <= l.asked.harm && l.isGainClear(c) &&
 		l.answersLikelyCause(d, c.proposedChange) && l.keepsCueBall(c.proposedChange) && l.keepsThreePoints(c.proposedChange)
 }
 

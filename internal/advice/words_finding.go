@@ -5,6 +5,14 @@ import (
 	"breakwright/internal/say"
 )
 
+// newFinding is what an observation shows, in numbers and in words.
+func (l *analysis) newFinding(name RuleName, s observation) Finding {
+	f := s.toFinding(name)
+	f.Said = findingStatement(name, s, l)
+	f.Says = asTold(f.Said)
+	return f
+}
+
 // findingStatement says what was counted, and nothing more.
 func findingStatement(name RuleName, s observation, l *analysis) say.Statement {
 	said := say.Statement{Kind: say.Finding, About: string(name), Count: s.count, Of: s.of}

@@ -199,7 +199,7 @@ func (s *Student) ShareOf(c Cause) float64 {
 const negligible = 1e-3
 
 // Limits are what a change must keep to be told at all: how likely it is to help at
-// least, and to harm at most. The zero Limits ask for nothing.
+// least, and to harm at most. Shares; a MostHarm of 1 with a LeastHelp of 0 asks nothing.
 type Limits struct{ LeastHelp, MostHarm float64 }
 
 // Compare weighs a setup against the present one on a kind of table.

@@ -5,28 +5,60 @@ import (
 	"math"
 )
 
-// namedCauses are what may be amiss, by the adviser's names, and what answers it.
-var namedCauses = map[string]struct{ name, answer string }{
-	"nothing":    {"Nothing amiss", "The setup stays."},
-	"place":      {"The place, for this table", "The cue ball moves in or out along the head string."},
-	"contact":    {"The hit on the head ball, off the line told", "Fuller, or further to one side; or the place, where that is easier."},
-	"tip":        {"The tip, higher or lower than told", "More draw, or less."},
-	"spin":       {"Side spin that nobody asked for", "The tip back to the middle; told side spin is taken out."},
-	"speed":      {"The speed, faster or softer than told", "Softer, or harder."},
-	"unsteady":   {"A stroke that is not steady yet", "Softer, until it is; no other change."},
-	"loose rack": {"Gaps in the rack", "The rack is checked before anything is changed."},
+// causeInWords is what is said of something that may be amiss.
+type causeInWords struct {
+	// name heads a line, answer says what is done about it.
+	name, answer string
+	// rival goes on "it could also be", sound on "it best tells"; empty for nothing.
+	rival, sound string
 }
+
+// causes are what may be amiss, by the adviser's names.
+var causes = map[string]causeInWords{
+	"nothing": {name: "Nothing amiss", answer: "The setup stays."},
+	"place": {
+		"The place, for this table", "The cue ball moves in or out along the head string.",
+		"the place", "whether this table wants another place",
+	},
+	"contact": {
+		"The hit on the head ball, off the line told", "Fuller, or further to one side; or the place, where that is easier.",
+		"the hit on the head ball", "whether the head ball is met where it was told",
+	},
+	"tip": {
+		"The tip, higher or lower than told", "More draw, or less.",
+		"the height of the tip", "whether the tip strikes where it was told",
+	},
+	"spin": {
+		"Side spin that nobody asked for", "The tip back to the middle; told side spin is taken out.",
+		"side spin", "whether there is side spin that nobody asked for",
+	},
+	"speed": {
+		"The speed, faster or softer than told", "Softer, or harder.",
+		"the speed", "whether the speed is as it was told",
+	},
+	"unsteady": {
+		"A stroke that is not steady yet", "Softer, until it is; no other change.",
+		"a stroke that is not steady yet", "whether the stroke is steady",
+	},
+	"loose rack": {
+		name: "Gaps in the rack", answer: "The rack is checked before anything is changed.",
+		rival: "the rack: check it before the next ten",
+	},
+}
+
+// NamesRival reports whether a cause has words as what else it could be.
+func NamesRival(cause string) bool { return causes[cause].rival != "" }
 
 // CauseName names what may be amiss.
 func CauseName(cause string) string {
-	if words, known := namedCauses[cause]; known {
+	if words, known := causes[cause]; known {
 		return words.name
 	}
 	return Capitalize(cause)
 }
 
 // CauseAnswer says what is done about it.
-func CauseAnswer(cause string) string { return namedCauses[cause].answer }
+func CauseAnswer(cause string) string { return causes[cause].answer }
 
 // RoughShare writes a share that is no count, no finer than it is known: "about 6 in
 // 10", "less than 1 in 20"; never surer than nine in ten.

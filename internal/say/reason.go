@@ -85,7 +85,7 @@ func (s Statement) weighed(r Reader) string {
 	text := Capitalize(strings.Join(seen, ", and ")) + ": " + causeWords[s.About] + "."
 	var rivals []string
 	for _, rival := range s.Others {
-		if words := rivalWords[rival]; words != "" {
+		if words := causes[rival].rival; words != "" {
 			rivals = append(rivals, words)
 		}
 	}
@@ -123,13 +123,6 @@ var causeWords = map[string]string{
 	"speed wants less":   "a sound stroke wants a little less speed here",
 }
 
-// rivalWords name what else it could be.
-var rivalWords = map[string]string{
-	"place": "the place", "contact": "the hit on the head ball", "tip": "the height of the tip",
-	"spin": "side spin", "speed": "the speed", "unsteady": "a stroke that is not steady yet",
-	"loose rack": "the rack: check it before the next ten",
-}
-
 // notedWords say what is to be noted of a break.
 var notedWords = map[string]string{
 	"misses":      "what the wing ball meets first when it stays up",
@@ -139,26 +132,16 @@ var notedWords = map[string]string{
 	"rails":       "how many balls reach a rail",
 }
 
-// soundWords ask whether anything is amiss at all.
-var soundWords = map[string]string{
-	"place": "whether this table wants another place", "contact": "whether the head ball is met where it was told",
-	"tip": "whether the tip strikes where it was told", "spin": "whether there is side spin that nobody asked for",
-	"speed": "whether the speed is as it was told", "unsteady": "whether the stroke is steady",
-}
-
 // tellApart asks for the one thing that tells two causes apart, or a cause from nothing
 // amiss.
 func (s Statement) tellApart() string {
-	first, second := s.Others[0], s.Others[1]
-	if rivalWords[first] == "" {
+	first, second := causes[s.Others[0]], causes[s.Others[1]]
+	if first.rival == "" {
 		first, second = second, first
 	}
-	tells := rivalWords[first] + " from " + rivalWords[second]
-	if rivalWords[second] == "" {
-		tells = soundWords[first]
+	tells := first.rival + " from " + second.rival
+	if second.rival == "" {
+		tells = first.sound
 	}
 	return "Note " + notedWords[s.About] + ": of all that could be noted it best tells " + tells + "."
 }
-
-// NamesRival reports whether a cause has words as what else it could be.
-func NamesRival(cause string) bool { return rivalWords[cause] != "" }

@@ -173,6 +173,11 @@ func (u Units) ReadTyped(m Quantity, typed float64) float64 {
 	return typed / size
 }
 
+// ReadTypedPlace is ReadTyped for a place.
+func (u Units) ReadTypedPlace(typed table.Place) table.Place {
+	return table.Place{X: table.Inches(u.ReadTyped(Place, float64(typed.X))), Y: table.Inches(u.ReadTyped(Place, float64(typed.Y)))}
+}
+
 // SettleAt gives a number that a field shows as one of its limits that limit: 57.8 cm
 // are 22.75 in where no more is allowed.
 func (u Units) SettleAt(m Quantity, v, low, high float64) float64 {
