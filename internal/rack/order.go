@@ -17,6 +17,12 @@ type Order struct {
 // ErrOrder is wrapped by every refusal of an order.
 var ErrOrder = errors.New("rack order not allowed")
 
+// ExplainRefusal gives a refusal of an order without saying that it is one, for where
+// that is plain.
+func ExplainRefusal(err error) string {
+	return strings.TrimPrefix(err.Error(), ErrOrder.Error()+": ")
+}
+
 // NewOrder makes an order from balls in slot order and checks it.
 func NewOrder(g Game, balls []Ball) (Order, error) {
 	var o Order

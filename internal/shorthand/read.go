@@ -129,9 +129,7 @@ func (r *breakReader) readCueEnd(piece string) bool {
 			r.addProblem("“%s”: %s across and along are written as -3.5,41", piece, r.units.Long(say.Place))
 			return true
 		}
-		place.X = table.Inches(r.units.ReadTyped(say.Place, float64(place.X)))
-		place.Y = table.Inches(r.units.ReadTyped(say.Place, float64(place.Y)))
-		end = drill.CueEnd{How: drill.Stopped, Place: place}
+		end = drill.CueEnd{How: drill.Stopped, Place: r.units.ReadTypedPlace(place)}
 	case looksLikeSquare(piece):
 		r.addProblem("“%s”: the squares go from a1 at the left of the head rail to h16 at the right of the foot rail", piece)
 		return true

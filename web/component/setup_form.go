@@ -3,7 +3,6 @@ package component
 import (
 	"errors"
 	"fmt"
-	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -15,6 +14,10 @@ import (
 // The fields of a setup, on every form that one is typed into. They have the names
 // that a setup's own sentences speak of.
 const (
+	FieldGame      = "game"
+	FieldSide      = "side"
+	FieldSpot      = "spot"
+	FieldWing      = "wing"
 	FieldCueAcross = "cue_x" // from the long string on the break side
 	FieldCueBehind = "cue_y" // behind the head string
 	FieldContact   = "contact"
@@ -94,6 +97,23 @@ func SetupValues(s drill.Setup, k table.Kind, u say.Units) map[string]string {
 	}
 }
 
+// ReadChoices reads a game and a side, as the form has them or as a page showed them,
+// and the spot and the wing of the form, for ReadSetup. What is none of the choices is
+// refused beside its field, and a usual one stands for it.
+func ReadChoices(f *page.Form, game, side string) (base drill.Setup) {
+	var err error
+	if base.Game, err = rack.ParseGame(game); err != nil {
+		f.Reject(FieldGame, "choose one of the games")
+		base.Game = rack.NineBall
+	}
+	if base.Side, err = table.ParseSide(side); err != nil {
+		f.Reject(FieldSide, "choose the side of the table to break from")
+		base.Side = table.Left
+	}
+	base.Spot, base.Wing = rack.Spot(f.Text(FieldSpot)), rack.Slot(f.Text(FieldWing))
+	return base
+}
+
 // ReadSetup reads a setup that was typed. Game, side, spot and wing are those of base,
 // whose rack order stands for one that cannot be read. What cannot be, on this kind
 // of table, is refused beside its field.
@@ -101,7 +121,7 @@ func ReadSetup(f *page.Form, base drill.Setup, k table.Kind) drill.Setup {
 	s, u := base, f.Units
 	order, err := rack.ParseTypedOrder(s.Game, f.Text(FieldOrder))
 	if err != nil {
-		f.Reject(FieldOrder, strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": "))
+		f.Reject(FieldOrder, rack.ExplainRefusal(err))
 	} else {
 		s.Order = order
 	}

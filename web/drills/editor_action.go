@@ -3,7 +3,6 @@ package drills
 import (
 	cryptorand "crypto/rand"
 	"math/rand/v2"
-	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -101,7 +100,7 @@ func swapBalls(f *page.Form, s drill.Setup, from, to rack.Slot) feedback {
 	}
 	swapped, err := s.Order.SwapSlots(s.Game, from, to)
 	if err != nil {
-		return feedback{"Not swapped: " + strings.TrimPrefix(err.Error(), rack.ErrOrder.Error()+": ") + ".", true}
+		return feedback{"Not swapped: " + rack.ExplainRefusal(err) + ".", true}
 	}
 	a, _ := s.Order.BallAt(s.Game, from)
 	b, _ := s.Order.BallAt(s.Game, to)

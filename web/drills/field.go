@@ -16,13 +16,13 @@ import (
 // that its sentences find their place.
 const (
 	fieldName   = "name"
-	fieldGame   = "game"
+	fieldGame   = component.FieldGame
 	fieldFeet   = "feet"
 	fieldBreaks = "breaks"
 	fieldOrder  = component.FieldOrder
-	fieldSpot   = "spot"
-	fieldWing   = "wing"
-	fieldSide   = "side"
+	fieldSpot   = component.FieldSpot
+	fieldWing   = component.FieldWing
+	fieldSide   = component.FieldSide
 	fieldAcross = component.FieldCueAcross
 	fieldBehind = component.FieldCueBehind
 	fieldTouch  = component.FieldContact

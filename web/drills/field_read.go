@@ -7,7 +7,6 @@ import (
 	"strconv"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -21,7 +20,7 @@ func readDrill(f *page.Form) drill.Drill {
 	d := drill.Drill{Name: readText(f, fieldName), Watch: readText(f, fieldWatch), Kind: readTableKind(f)}
 	d.WatchList = drill.WatchList{WingPath: f.Text(fieldAskWing) != "", CuePath: f.Text(fieldAskPath) != ""}
 	d.Breaks = f.WholeNumber(fieldBreaks, "type the number of breaks as a whole number, for example 10")
-	d.Setup = readSetup(f, d.Kind)
+	d.Setup = component.ReadSetup(f, component.ReadChoices(f, f.Text(fieldGame), f.Text(fieldSide)), d.Kind)
 	d.Window = table.Window{Left: readEdge(f, fieldLeft), Right: readEdge(f, fieldRight), Head: readEdge(f, fieldHead), Foot: readEdge(f, fieldFoot)}
 	d.Targets = drill.Targets{Wing: readTarget(f, fieldWings), Window: readTarget(f, fieldStops), Shot: readWanted(f, fieldShots), RanOut: readWanted(f, fieldRuns)}
 	d.House.ThreePoints = f.Text(fieldPoints) != ""
@@ -50,21 +49,6 @@ func readTableKind(f *page.Form) table.Kind {
 		return table.NineFoot()
 	}
 	return k
-}
-
-func readSetup(f *page.Form, k table.Kind) drill.Setup {
-	var s drill.Setup
-	var err error
-	if s.Game, err = rack.ParseGame(f.Text(fieldGame)); err != nil {
-		f.Reject(fieldGame, "choose one of the games")
-		s.Game = rack.NineBall
-	}
-	if s.Side, err = table.ParseSide(f.Text(fieldSide)); err != nil {
-		f.Reject(fieldSide, "choose the side of the table to break from")
-		s.Side = table.Left
-	}
-	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
-	return component.ReadSetup(f, s, k)
 }
 
 // readTarget reads a target in percent, to a tenth.

@@ -121,19 +121,12 @@ func readRestPlaces(f *page.Form, s drill.Setup) []drill.RestingBall {
 			f.Reject(restFieldName(ball), "write the place as across,along in "+f.Units.Long(say.Place)+", for example "+typedPlace(table.Place{X: -3.5, Y: 41}, f.Units))
 			continue
 		}
-		rest = append(rest, drill.RestingBall{Ball: ball, Place: readPlaceUnits(at, f.Units)})
+		rest = append(rest, drill.RestingBall{Ball: ball, Place: f.Units.ReadTypedPlace(at)})
 	}
 	return rest
 }
 
-// readPlaceUnits turns a place as it was typed into inches.
-func readPlaceUnits(typed table.Place, u say.Units) table.Place {
-	return table.Place{
-		X: table.Inches(u.ReadTyped(say.Place, float64(typed.X))), Y: table.Inches(u.ReadTyped(say.Place, float64(typed.Y))),
-	}
-}
-
-// typedPlace is its inverse, as a field holds it: "-3.5,41".
+// typedPlace is a place as a field holds it: "-3.5,41".
 func typedPlace(p table.Place, u say.Units) string {
 	return u.Typed(say.Place, float64(p.X)) + "," + u.Typed(say.Place, float64(p.Y))
 }

@@ -43,15 +43,16 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 			return nil, err
 		}
 	}
+	reader := to.sayTo(u).BreakingFrom(told.Stints[0].Setup.Side)
 	next := &nextPractice{Heading: "The same setup again"}
 	if p := a.Prescription; p == nil || p.Variable == advice.VaryNone {
-		next.Says = listWords(a.Said.Text(to.sayTo(u).BreakingFrom(told.Stints[0].Setup.Side)))
+		next.Says = listWords(a.Said.Text(reader))
 	}
 	if waiting != nil {
 		next = describeChange(*waiting, to, u)
 	}
 	for _, check := range a.SaidChecks {
-		next.Says = append(next.Says, check.Text(to.sayTo(u).BreakingFrom(told.Stints[0].Setup.Side)))
+		next.Says = append(next.Says, check.Text(reader))
 	}
 	return next, nil
 }

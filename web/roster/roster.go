@@ -3,7 +3,7 @@
 // played on.
 //
 // It judges no breaks and changes no drill; from a student's records it only
-// counts. Lengths that are typed are inches, days are those of the club's zone.
+// counts. Lengths are typed in the units that the club chose, days are those of its zone.
 //
 // A form that makes something carries an id made with the page, so that sending
 // it twice makes it once; see idFromForm.
@@ -17,6 +17,7 @@ import (
 	"github.com/go-chi/chi/v5"
 
 	"breakwright/internal/store"
+	"breakwright/web/page"
 	"breakwright/web/route"
 	"breakwright/web/session"
 )
@@ -93,6 +94,16 @@ func (ro *Pages) findStudent(r *http.Request) (store.Person, error) {
 		return store.Person{}, store.ErrNotFound
 	}
 	return person, err
+}
+
+// readStudentForm gives the student that the address names and what was sent of them.
+func (ro *Pages) readStudentForm(w http.ResponseWriter, r *http.Request) (store.Person, *page.Form, error) {
+	student, err := ro.findStudent(r)
+	if err != nil {
+		return store.Person{}, nil, err
+	}
+	form, err := page.ReadForm(w, r)
+	return student, form, err
 }
 
 // findClass gives the class that the address names, and its students.

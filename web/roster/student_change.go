@@ -9,11 +9,7 @@ import (
 )
 
 func (ro *Pages) renameStudent(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.findStudent(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	student, form, err := ro.readStudentForm(w, r)
 	if err != nil {
 		return err
 	}
@@ -31,11 +27,7 @@ func (ro *Pages) renameStudent(w http.ResponseWriter, r *http.Request) error {
 // changeClasses puts the student into the class named in "enter", or takes
 // them out of the one in "leave".
 func (ro *Pages) changeClasses(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.findStudent(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	student, form, err := ro.readStudentForm(w, r)
 	if err != nil {
 		return err
 	}

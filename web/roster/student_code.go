@@ -33,11 +33,7 @@ func (ro *Pages) confirmNewCode(w http.ResponseWriter, r *http.Request) error {
 // been replaced since, by a double click or in another tab, it stays: a second
 // new code would only make the first one worthless.
 func (ro *Pages) replaceCode(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.findStudent(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	student, form, err := ro.readStudentForm(w, r)
 	if err != nil {
 		return err
 	}

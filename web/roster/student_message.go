@@ -36,11 +36,7 @@ func (ro *Pages) messageStudents(w http.ResponseWriter, r *http.Request) error {
 
 // messageStudent sends a message to one student from their page.
 func (ro *Pages) messageStudent(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.findStudent(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	student, form, err := ro.readStudentForm(w, r)
 	if err != nil {
 		return err
 	}

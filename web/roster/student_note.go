@@ -9,11 +9,7 @@ import (
 
 // saveNote keeps what the coach notes about a student for nobody else.
 func (ro *Pages) saveNote(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.findStudent(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	student, form, err := ro.readStudentForm(w, r)
 	if err != nil {
 		return err
 	}

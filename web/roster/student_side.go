@@ -23,11 +23,7 @@ func listBreakSides() []breakSideOption {
 // setBreakSide sets a student's break side, from a class's row or from the
 // student's own page.
 func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
-	student, err := ro.findStudent(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	student, form, err := ro.readStudentForm(w, r)
 	if err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package student
 
 import (
 	"net/http"
+	"slices"
 	"strings"
 
 	"github.com/go-chi/chi/v5"
@@ -84,11 +85,7 @@ func (p *Pages) showTrainings(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	history, err := p.loadHistory(r, visitor)
-	if err != nil {
-		return err
-	}
-	for _, t := range listNewTables(today.Tables, history) {
+	for _, t := range listNewTables(today.Tables, sets) {
 		v.Begin = append(v.Begin, line(fromBegin, t.ID.String(), beginName(t), "your best setup, carried to "+component.KindWithMouths(t.Kind, visitor.Units)))
 	}
 	for _, l := range library.AllLessons() {
@@ -138,7 +135,7 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 	if err != nil {
 		return trainingView{}, err
 	}
-	d, err := p.findTraining(r, visitor)
+	d, err := p.findTraining(r, visitor, today)
 	if err != nil {
 		return trainingView{}, err
 	}
@@ -166,7 +163,7 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 
 // findTraining gives what the address names as a drill, for the table that it was
 // made on.
-func (p *Pages) findTraining(r *http.Request, visitor session.User) (drill.Drill, error) {
+func (p *Pages) findTraining(r *http.Request, visitor session.User, today store.Today) (drill.Drill, error) {
 	from, id, _ := strings.Cut(chi.URLParam(r, "from"), "-")
 	switch from {
 	case fromLesson:
@@ -174,11 +171,9 @@ func (p *Pages) findTraining(r *http.Request, visitor session.User) (drill.Drill
 			return l.DrillFor(l.Games[0], table.NineFoot()), nil
 		}
 	case fromBegin:
-		on, err := p.findTable(r, visitor, id)
-		if err != nil {
-			return drill.Drill{}, err
+		if i := slices.IndexFunc(today.Tables, func(t store.Table) bool { return t.ID.String() == id }); i >= 0 {
+			return p.suggestStart(r, visitor, today.Tables[i])
 		}
-		return p.suggestStart(r, visitor, on)
 	case fromSet:
 		which, err := store.ParseID[store.SetID](id)
 		if err != nil {

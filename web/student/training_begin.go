@@ -2,7 +2,6 @@ package student
 
 import (
 	"net/http"
-	"slices"
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
@@ -24,13 +23,15 @@ func (p *Pages) loadHistory(r *http.Request, visitor session.User) (history []dr
 
 // listNewTables lists the club's tables of a kind that the student has not broken on
 // yet, one of each kind; none before their first break, when nothing can be carried.
-func listNewTables(tables []store.Table, history []drill.Set) []store.Table {
-	if len(history) == 0 {
-		return nil
-	}
+func listNewTables(tables []store.Table, sets []store.ListedSet) []store.Table {
 	known := map[table.Kind]bool{}
-	for _, set := range history {
-		known[set.Kind] = true
+	for _, set := range sets {
+		if set.Breaks > 0 {
+			known[set.Kind] = true
+		}
+	}
+	if len(known) == 0 {
+		return nil
 	}
 	var unbroken []store.Table
 	for _, t := range tables {
@@ -65,19 +66,6 @@ func (p *Pages) suggestStart(r *http.Request, visitor session.User, on store.Tab
 	d := trainingOf(beginName(on), on.Kind, begin.Setup, on.Kind.StandardWindow())
 	d.Targets, d.Watch = begin.Targets, begin.Said.Text(visitor.Reader().BreakingFrom(conditions.Side))
 	return d, nil
-}
-
-// findTable finds a table that the student may choose.
-func (p *Pages) findTable(r *http.Request, visitor session.User, id string) (store.Table, error) {
-	today, err := p.store.GetToday(r.Context(), visitor.Actor)
-	if err != nil {
-		return store.Table{}, err
-	}
-	i := slices.IndexFunc(today.Tables, func(t store.Table) bool { return t.ID.String() == id })
-	if i < 0 {
-		return store.Table{}, store.ErrNotFound
-	}
-	return today.Tables[i], nil
 }
 
 func beginName(on store.Table) string { return "Where to begin on " + on.Label() }

@@ -18,14 +18,14 @@ import (
 // The fields of the page, in the address and in the form. Those that a setup's
 // sentences speak of have its names.
 const (
-	fieldGame         = "game"
+	fieldGame         = component.FieldGame
 	fieldFeet         = "feet"
 	fieldCornerMouth  = "corner_in"
 	fieldSideMouth    = "side_in"
 	fieldOrder        = component.FieldOrder
-	fieldSpot         = "spot"
-	fieldWing         = "wing"
-	fieldSide         = "side"
+	fieldSpot         = component.FieldSpot
+	fieldWing         = component.FieldWing
+	fieldSide         = component.FieldSide
 	fieldCueAcross    = component.FieldCueAcross
 	fieldCueBehind    = component.FieldCueBehind
 	fieldContact      = component.FieldContact

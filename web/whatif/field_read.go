@@ -95,18 +95,8 @@ func mouthRange(u say.Units) string {
 }
 
 func readSetup(f *page.Form, k table.Kind) drill.Setup {
-	var s drill.Setup
-	var err error
-	if s.Game, err = rack.ParseGame(shownChoice(f, shownGame, fieldGame)); err != nil {
-		f.Reject(fieldGame, "choose one of the games")
-		s.Game = rack.NineBall
-	}
-	if s.Side, err = table.ParseSide(shownChoice(f, shownSide, fieldSide)); err != nil {
-		f.Reject(fieldSide, "choose the side of the table to break from")
-		s.Side = table.Left
-	}
+	s := component.ReadChoices(f, shownChoice(f, shownGame, fieldGame), shownChoice(f, shownSide, fieldSide))
 	s.Order = s.Game.PracticeOrder(s.Side)
-	s.Spot, s.Wing = rack.Spot(f.Text(fieldSpot)), rack.Slot(f.Text(fieldWing))
 	if !slices.Contains(s.Game.Spots(), s.Spot) {
 		s.Spot = s.Game.Spots()[0]
 	}
