@@ -21,8 +21,7 @@ const adviseUsage = `advise [--format text|json] FILE
 Reads a break log (CSV, one row a break) and says for each student what their
 breaks ask for, beside what the breaks of the others in it show of the tables:
 what everybody's show alike is nobody's stroke. Of a log that the club's pages
-wrote it says what the student's page says, for a club that left the rules as they
-come.
+wrote it says what the student's page says.
 
 FILE - is the standard input. No database and no network is used. Exit codes: 0
 advice was given, 1 the file was not taken, 2 the command line was not

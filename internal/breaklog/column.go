@@ -41,6 +41,7 @@ const (
 	colHouse
 	colClosed
 	colDecision
+	colRules
 	columnCount // how many there are
 )
 
@@ -49,7 +50,7 @@ var columnNames = [columnCount]string{
 	"side", "rack", "spot", "wing", "cue_x", "cue_y", "contact", "tip", "spin", "speed",
 	"pocketed", "cue", "off", "wing_miss", "cue_path", "rest", "rails", "past_string",
 	"shot", "ran_out", "racked", "note",
-	"speed_asked", "window", "goals", "house", "closed", "decision",
+	"speed_asked", "window", "goals", "house", "closed", "decision", "rules",
 }
 
 // neededColumns columns must be in the header.

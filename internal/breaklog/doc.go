@@ -26,7 +26,7 @@
 //
 // # The plan of a set
 //
-// Six more columns, the same on all rows of a set, say what it was broken for and
+// Seven more columns, the same on all rows of a set, say what it was broken for and
 // what a coach decided on it, so that advice on a log is the advice that the
 // student's page gives. A file without them reads as it always did.
 //
@@ -38,8 +38,9 @@
 //	decision     newest first: declined weak-break;changed cue-ball-wide contact=0.2;
 //	             own speed=16 tip=-0.2: what was decided, what had asked for the
 //	             change, and by its column what it made another than in this set
-//
-// A club's own numbers of the adviser's rules are not in it.
+//	rules        a club's own numbers of the adviser's rules when the set was closed,
+//	             only what is not as the rules come:
+//	             revision=7;unsteady line=0.3 min_breaks=12;dry-break on=no
 //
 // # What an empty cell of the setup means
 //

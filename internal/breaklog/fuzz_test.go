@@ -15,6 +15,7 @@ func FuzzRead(f *testing.F) {
 	for _, name := range []string{"example.csv", "paper.csv", "evening.csv", "spoilt.csv"} {
 		f.Add([]byte(openFixture(f, name)))
 	}
+	f.Add([]byte("student,set,break,cue_x,cue_y,pocketed,cue,rules\nA,1,1,-18,25,,\"0,40\",revision=7;unsteady line=0.3 min_breaks=12;dry-break on=no\n"))
 	f.Fuzz(func(t *testing.T, file []byte) {
 		sets, err := breaklog.Read(bytes.NewReader(file))
 		if err != nil {

@@ -14,7 +14,7 @@ import (
 
 // planCells are those cells as they stand in a row.
 type planCells struct {
-	askedSpeed, window, goals, house, closed, decision string
+	askedSpeed, window, goals, house, closed, decision, rules string
 }
 
 // columns lists the cells with their columns, in the order in which they are
@@ -22,7 +22,7 @@ type planCells struct {
 func (p *planCells) columns() []planCell {
 	return []planCell{
 		{colSpeedAsked, &p.askedSpeed}, {colWindow, &p.window}, {colGoals, &p.goals},
-		{colHouse, &p.house}, {colClosed, &p.closed}, {colDecision, &p.decision},
+		{colHouse, &p.house}, {colClosed, &p.closed}, {colDecision, &p.decision}, {colRules, &p.rules},
 	}
 }
 
@@ -119,6 +119,7 @@ func writePlan(set drill.Set) planCells {
 		decisions = append(decisions, writeDecision(d, set.Setup))
 	}
 	p.goals, p.house, p.decision = strings.Join(goals, ";"), strings.Join(house, ";"), strings.Join(decisions, ";")
+	p.rules = writeRules(set.Plan.Rules)
 	if at := set.Plan.Closed; !at.IsZero() {
 		p.closed = formatTime(at)
 	}

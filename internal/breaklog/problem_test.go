@@ -96,6 +96,14 @@ func TestProblems_SayWhatIsAccepted(t *testing.T) {
 		"decided what":      {more("decision", `A,1,1,-18,25,,"0,40",declined`), "decisions such as “declined weak-break”"},
 		"decided to":        {more("decision", `A,1,1,-18,25,,"0,40",own speed=fast`), "decisions such as"},
 		"decided the wrong": {more("decision", `A,1,1,-18,25,,"0,40",own tip=3`), "decisions such as"},
+		"rule of nothing":   {more("rules", `A,1,1,-18,25,,"0,40",unsteady`), "a club's own numbers such as"},
+		"rule's number":     {more("rules", `A,1,1,-18,25,,"0,40",unsteady line=NaN`), "a club's own numbers such as"},
+		"rule's far line":   {more("rules", `A,1,1,-18,25,,"0,40",unsteady line=7`), "a club's own numbers such as"},
+		"rule's two lines":  {more("rules", `A,1,1,-18,25,,"0,40",unsteady line=0.1 line=0.2`), "a club's own numbers such as"},
+		"rule's word":       {more("rules", `A,1,1,-18,25,,"0,40",unsteady weight=7`), "a club's own numbers such as"},
+		"rule half on":      {more("rules", `A,1,1,-18,25,,"0,40",unsteady on=maybe`), "a club's own numbers such as"},
+		"rule twice":        {more("rules", `A,1,1,-18,25,,"0,40",unsteady on=no;unsteady on=no`), "a club's own numbers such as"},
+		"no revision":       {more("rules", `A,1,1,-18,25,,"0,40",revision=0`), "a club's own numbers such as"},
 		"name of two lines": {rows("\"A\nB\",1,1,-18,25,,\"0,40\""), "a name is one line"},
 	} {
 		if got := readProblems(t, c.text).Error(); !strings.Contains(got, c.says) {

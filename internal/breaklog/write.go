@@ -76,6 +76,9 @@ func checkPlan(set drill.Set) error {
 	if p.House.BreakBox < 0 {
 		return errors.New("the break box has no reach")
 	}
+	if !canReadBack(p.Rules) {
+		return errors.New("the club's rules could not be read back")
+	}
 	for _, d := range p.Decisions {
 		if got, ok := parseDecision(writeDecision(d, set.Setup), set.Setup); !ok || got != d || d.Setup.CheckPossible(set.Kind) != nil {
 			return fmt.Errorf("the decision “%s” could not be read back", d.Answer)

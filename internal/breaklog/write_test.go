@@ -30,8 +30,8 @@ func writtenText(t testing.TB, sets []drill.Set) string {
 func TestWrite_Example(t *testing.T) {
 	want := strings.Join([]string{
 		strings.Join(breaklog.ColumnNames(), ","),
-		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,,,18,,,,,`,
-		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,,,18,,,,,`,
+		`Odile,a1,1,2026-03-02T18:05:00Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,8@foot-left,"-3.5,41",,,back,"1@-20,31;2@6,28",6,3,open,,,,18,,,,,,`,
+		`Odile,a1,2,2026-03-02T18:07:10Z,nine-ball,North 2,9,4.5,5,left,1-3-2-8-9-5-6-4-7,head,3L,-18,25,0,-0.1,0,18,,scratch@side-right,,side-rail,,,5,2,,,,,18,,,,,,`,
 		"",
 	}, "\r\n")
 	if got := writtenText(t, readSets(t, openFixture(t, "example.csv"))); got != want {
@@ -75,17 +75,22 @@ func TestWrite_NoFormulas(t *testing.T) {
 
 func TestWrite_RefusesWhatCannotBeReadBack(t *testing.T) {
 	for name, spoil := range map[string]func(*drill.Set){
-		"no student":       func(s *drill.Set) { s.Student = " " },
-		"no name":          func(s *drill.Set) { s.Name = "" },
-		"table name":       func(s *drill.Set) { s.Table = "a\nb" },
-		"kind":             func(s *drill.Set) { s.Kind.Feet = 6 },
-		"mouths":           func(s *drill.Set) { s.Kind.CornerMouth = 0 },
-		"setup":            func(s *drill.Set) { s.Setup.Tip = 2 },
-		"break numbers":    func(s *drill.Set) { s.Breaks[1].Number = 1 },
-		"cue ball":         func(s *drill.Set) { s.Breaks[0].Cue = drill.CueEnd{} },
-		"note":             func(s *drill.Set) { s.Breaks[0].Note = "\xff" },
-		"time":             func(s *drill.Set) { s.Breaks[0].At = time.Date(12000, 1, 1, 0, 0, 0, 0, time.UTC) },
-		"another set same": nil,
+		"no student":    func(s *drill.Set) { s.Student = " " },
+		"no name":       func(s *drill.Set) { s.Name = "" },
+		"table name":    func(s *drill.Set) { s.Table = "a\nb" },
+		"kind":          func(s *drill.Set) { s.Kind.Feet = 6 },
+		"mouths":        func(s *drill.Set) { s.Kind.CornerMouth = 0 },
+		"setup":         func(s *drill.Set) { s.Setup.Tip = 2 },
+		"break numbers": func(s *drill.Set) { s.Breaks[1].Number = 1 },
+		"cue ball":      func(s *drill.Set) { s.Breaks[0].Cue = drill.CueEnd{} },
+		"note":          func(s *drill.Set) { s.Breaks[0].Note = "\xff" },
+		"time":          func(s *drill.Set) { s.Breaks[0].At = time.Date(12000, 1, 1, 0, 0, 0, 0, time.UTC) },
+		"rules twice": func(s *drill.Set) {
+			s.Plan.Rules.Settings = []drill.RuleSetting{{Rule: "a", On: new(true)}, {Rule: "a", On: new(false)}}
+		},
+		"a rule of nothing": func(s *drill.Set) { s.Plan.Rules.Settings = []drill.RuleSetting{{Rule: "a"}} },
+		"a rule's line":     func(s *drill.Set) { s.Plan.Rules.Settings = []drill.RuleSetting{{Rule: "a", Line: new(1.5)}} },
+		"another set same":  nil,
 	} {
 		sets := append(readSets(t, openFixture(t, "paper.csv")), readSets(t, openFixture(t, "example.csv"))...)
 		if spoil != nil {
@@ -194,6 +199,9 @@ func drawPlan(t *rapid.T, set drill.Set) (p drill.SetPlan) {
 	if rapid.Bool().Draw(t, "closed") {
 		p.Closed = set.Breaks[0].At.Add(time.Hour)
 	}
+	if rapid.Bool().Draw(t, "own rules") {
+		p.Rules = drawRules(t)
+	}
 	for range rapid.IntRange(0, 2).Draw(t, "decisions") {
 		d := drill.PlanDecision{Answer: rapid.SampledFrom([]string{"approved", "changed", "declined", "own"}).Draw(t, "answer"), Setup: set.Setup}
 		if d.Answer != "own" {
@@ -205,6 +213,26 @@ func drawPlan(t *rapid.T, set drill.Set) (p drill.SetPlan) {
 		p.Decisions = append(p.Decisions, d)
 	}
 	return p
+}
+
+// drawRules are a club's rules, some numbers of each rule its own.
+func drawRules(t *rapid.T) (c drill.ClubRules) {
+	c.Revision = rapid.IntRange(0, 999).Draw(t, "revision")
+	for _, rule := range []string{"unsteady", "dry-break", "worth-9"} {
+		s := drill.RuleSetting{Rule: rule}
+		for _, number := range []**float64{&s.Line, &s.Certainty, &s.Onward, &s.Step} {
+			if rapid.Bool().Draw(t, "set") {
+				*number = new(rapid.Float64Range(0.5001, 0.9999).Draw(t, "number"))
+			}
+		}
+		if rapid.Bool().Draw(t, "switched") {
+			s.On, s.MinBreaks = new(rapid.Bool().Draw(t, "on")), new(rapid.IntRange(0, 500).Draw(t, "fewest"))
+		}
+		if !s.IsStandard() {
+			c.Settings = append(c.Settings, s)
+		}
+	}
+	return c
 }
 
 // drawChange makes one part of a setup another, or turns it round.

@@ -18,6 +18,8 @@ type SetPlan struct {
 	Closed time.Time
 	// Decisions are the coaches', the newest first.
 	Decisions []PlanDecision
+	// Rules are those of the club that it was judged by.
+	Rules ClubRules
 }
 
 // PlanDecision is what a coach decided on a change of a set's setup.

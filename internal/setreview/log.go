@@ -10,8 +10,7 @@ import (
 )
 
 // JudgeLog gives the adviser's word on one student's sets as a break log has them:
-// what their page says, where the log has the plans of the sets and the club left the
-// rules as they come. In such a log a set that is not closed is still being played,
+// what their page says, where the log has the plans of the sets. In such a log a set that is not closed is still being played,
 // and left out, and the set closed last is the one that is judged. In any other log the
 // student is judged beside what the breaks of others showed.
 func JudgeLog(sets []drill.Set, others advice.ShownByRack) advice.Advice {
@@ -20,7 +19,7 @@ func JudgeLog(sets []drill.Set, others advice.ShownByRack) advice.Advice {
 		return advice.Judge(nil, advice.Brief{})
 	}
 	plan := c.Sets[len(c.Sets)-1].Plan
-	c.Window, c.Targets, c.House = plan.Window, plan.Targets, plan.House
+	c.Window, c.Targets, c.House, c.Rules = plan.Window, plan.Targets, plan.House, plan.Rules
 	c.Overruled = overruledIn(c.Sets)
 	return judge(c, others)
 }

@@ -39,7 +39,7 @@ func asJSON(t *testing.T, a advice.Advice) string {
 }
 
 // Of random clubs with drills of odd windows, goals and house rules, speeds asked and
-// measured, and coaches who overrule, the adviser says of a student's export what
+// measured, numbers of their own in the rules, and coaches who overrule, the adviser says of a student's export what
 // their page says, after every set.
 func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 	t.Parallel()
@@ -51,6 +51,7 @@ func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 		c.assignOddDrill(t, who)
 		var page advice.Advice
 		for n := range 5 {
+			rules := c.setOwnNumbers(t)
 			set := c.recordSet(t, who)
 			if err := s.CloseSet(t.Context(), who, set, setreview.JudgeCase); err != nil {
 				t.Fatal(err)
@@ -63,7 +64,8 @@ func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 			}
 			c.decide(t, kept)
 			history := must(s.GetHistory(t.Context(), who, who.Person))(t)
-			now := advice.Judge(history.Sets, setreview.NewBrief(store.Case{History: history, Window: kept.Window, Targets: kept.Targets, House: kept.House}))
+			now := advice.Judge(history.Sets, setreview.NewBrief(store.Case{History: history, Window: kept.Window, Targets: kept.Targets, House: kept.House, Rules: rules}))
+			c.setOwnNumbers(t) // who was advised before is not advised anew
 			got := exportedAdvice(t, s, who)
 			if got.Says != now.Says || got.Next != now.Next {
 				t.Fatalf("club %d, set %d: after the decision the export says\n%s\nnot\n%s", seed, n, asJSON(t, got), asJSON(t, now))
@@ -108,6 +110,19 @@ func (c *randomClub) assignOddDrill(t *testing.T, who store.Actor) {
 	saved := must(c.Store.SaveDrill(t.Context(), c.Coach, store.DrillID{}, made))(t)
 	c.Table = must(c.Store.SaveTable(t.Context(), c.Coach, store.Table{Name: "Odd", Kind: kind}))(t)
 	c.Assignment = must(c.Store.AssignDrill(t.Context(), c.Coach, store.Assignment{Drill: saved.ID, Students: []store.PersonID{who.Person}}))(t)
+}
+
+// setOwnNumbers sets a rule's line and another's certainty, and switches a third off
+// or on, and gives the rules that are in force.
+func (c *randomClub) setOwnNumbers(t *testing.T) drill.ClubRules {
+	t.Helper()
+	there := must(c.Store.GetRules(t.Context(), c.Coach))(t)
+	return must(c.Store.SaveRules(t.Context(), c.Coach, there.Revision, []drill.RuleSetting{
+		{Rule: string(advice.RuleMissBalance), Line: new(0.5 + float64(c.IntN(40))/100)},
+		{Rule: string(advice.RuleSideScratch), Certainty: new(0.6 + float64(c.IntN(30))/100), Onward: new(0.55)},
+		{Rule: string(advice.RuleTooEarly), Line: new(float64(c.IntN(9)) / 10)},
+		{Rule: string(advice.RuleWeighing), On: new(c.IntN(2) == 0)},
+	}))(t)
 }
 
 // recordSet records ten breaks that go wrong in one way more than in others.

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 )
 
@@ -26,7 +27,7 @@ type ReplayedSet struct {
 // ReplayCases judges past sets by a club's rules, present ones or others that are
 // only tried. The breaks stay as they were: had the advice been another, the
 // sets after it would have been, too.
-func ReplayCases(cases []store.PastCase, rules store.ClubRules) []ReplayedSet {
+func ReplayCases(cases []store.PastCase, rules drill.ClubRules) []ReplayedSet {
 	said := make([]ReplayedSet, len(cases))
 	for i, past := range cases {
 		c := past.Case

@@ -5,15 +5,14 @@ import (
 
 	"breakwright/internal/advice"
 	"breakwright/internal/drill"
-	"breakwright/internal/store"
 )
 
 // AdviserRules are the adviser's rules with what the club has set in them. Settings of
-// rules that this program does not know are passed over; what would make the
-// rule of safety laxer than its floor is held at the floor. The version names
-// the program's rules and the club's revision of them, as "1+7", so that an
-// old advice can be explained.
-func AdviserRules(club store.ClubRules) advice.Rules {
+// rules that this program does not know, and numbers that it cannot work with, are
+// passed over; what would make the rule of safety laxer than its floor is held at
+// the floor. The version names the program's rules and the club's revision of them,
+// as "1+7", so that an old advice can be explained.
+func AdviserRules(club drill.ClubRules) advice.Rules {
 	own := advice.DefaultRules()
 	if club.Revision > 0 {
 		own.Version = fmt.Sprintf("%s+%d", advice.RulesVersion, club.Revision)
@@ -25,8 +24,11 @@ func AdviserRules(club store.ClubRules) advice.Rules {
 }
 
 // RuleNumbers are one rule's numbers with what the club has set in them.
-func RuleNumbers(rule advice.Rule, set store.RuleSetting) advice.Numbers {
+func RuleNumbers(rule advice.Rule, set drill.RuleSetting) advice.Numbers {
 	n := overlaySetting(rule, rule.Numbers, set)
+	if (advice.Rules{Numbers: map[advice.RuleName]advice.Numbers{rule.Name: n}}).Check() != nil {
+		n = rule.Numbers // a log may hold any numbers
+	}
 	if rule.Name == advice.RuleDanger {
 		n = raiseToFloor(n)
 	}
@@ -35,7 +37,7 @@ func RuleNumbers(rule advice.Rule, set store.RuleSetting) advice.Numbers {
 
 // overlaySetting puts what is set over the numbers a rule comes with, where the rule lets
 // that be set.
-func overlaySetting(rule advice.Rule, n advice.Numbers, set store.RuleSetting) advice.Numbers {
+func overlaySetting(rule advice.Rule, n advice.Numbers, set drill.RuleSetting) advice.Numbers {
 	may := ListSettable(rule)
 	overlayNumber(&n.On, set.On, may.On)
 	overlayNumber(&n.Line, set.Line, may.Line)
@@ -54,9 +56,9 @@ func overlayNumber[T any](into *T, set *T, may bool) {
 
 // NewSetting is what a club sets to have these numbers: only what differs from
 // those the rule comes with, so that the rest follows the program.
-func NewSetting(rule advice.Rule, n advice.Numbers) store.RuleSetting {
+func NewSetting(rule advice.Rule, n advice.Numbers) drill.RuleSetting {
 	may, comes := ListSettable(rule), rule.Numbers
-	return store.RuleSetting{
+	return drill.RuleSetting{
 		Rule: string(rule.Name),
 		On:   changedNumber(n.On, comes.On, may.On), Line: changedNumber(n.Line, comes.Line, may.Line),
 		Certainty: changedNumber(n.Certainty, comes.Certainty, may.Certainty), Onward: changedNumber(n.Onward, comes.Onward, may.Onward),

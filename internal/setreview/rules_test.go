@@ -24,7 +24,7 @@ func ruleOf(t *testing.T, name advice.RuleName) advice.Rule {
 }
 
 func TestRules_AsTheyCome(t *testing.T) {
-	got := setreview.AdviserRules(store.ClubRules{})
+	got := setreview.AdviserRules(drill.ClubRules{})
 	if got.Version != advice.RulesVersion || len(got.Numbers) != len(advice.EverySetting()) {
 		t.Errorf("version %q with %d rules", got.Version, len(got.Numbers))
 	}
@@ -42,7 +42,7 @@ func TestRules_AsTheyCome(t *testing.T) {
 }
 
 func TestRules_WithAClubsSettings(t *testing.T) {
-	club := store.ClubRules{Revision: 7, Settings: []store.RuleSetting{
+	club := drill.ClubRules{Revision: 7, Settings: []drill.RuleSetting{
 		{Rule: "unsteady", Line: new(0.3), MinBreaks: new(12)},
 		{Rule: "a rule of some other version", On: new(false)},
 		{Rule: "outside-limits", On: new(false)}, // cannot be set
@@ -67,10 +67,18 @@ func TestRules_WithAClubsSettings(t *testing.T) {
 	}
 }
 
+// A log may hold numbers that no page would take: such a rule is as it comes.
+func TestRules_PassesOverWhatCannotBeWorkedWith(t *testing.T) {
+	got := setreview.AdviserRules(drill.ClubRules{Settings: []drill.RuleSetting{{Rule: string(advice.RuleSideScratch), Step: new(99.0)}}})
+	if err := got.Check(); err != nil || got.Numbers[advice.RuleSideScratch] != ruleOf(t, advice.RuleSideScratch).Numbers {
+		t.Errorf("%v: %+v", err, got.Numbers[advice.RuleSideScratch])
+	}
+}
+
 // Whatever stands in the database, balls off the table are spoken of.
 func TestRules_SafetyHasAFloor(t *testing.T) {
 	danger := ruleOf(t, advice.RuleDanger)
-	lax := store.ClubRules{Revision: 1, Settings: []store.RuleSetting{{
+	lax := drill.ClubRules{Revision: 1, Settings: []drill.RuleSetting{{
 		Rule: string(danger.Name), On: new(false), Line: new(0.9), Certainty: new(0.999), Onward: new(0.999), Step: new(0.01), MinBreaks: new(400),
 	}}}
 	setup := storetest.StandardDrill()
@@ -120,7 +128,7 @@ func TestCheck_RefusesWhatIsNoNumber(t *testing.T) {
 func TestJudge_ByTheClubsNumbers(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	off := []store.RuleSetting{{Rule: string(advice.RuleMissBalance), On: new(false)}}
+	off := []drill.RuleSetting{{Rule: string(advice.RuleMissBalance), On: new(false)}}
 	if _, err := sc.Store.SaveRules(t.Context(), sc.Coach, 0, off); err != nil {
 		t.Fatal(err)
 	}

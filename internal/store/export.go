@@ -32,8 +32,15 @@ func (s *Store) ExportSets(ctx context.Context, v Actor, scope ExportScope, hand
 		if err != nil {
 			return err
 		}
+		var rules ruleHistory
+		if err := t.asAdviser(ctx, t.actor.Person, func() (err error) {
+			rules, err = t.ListRuleHistory(ctx)
+			return err
+		}); err != nil {
+			return err
+		}
 		for _, student := range students {
-			sets, err := t.loadPlannedSets(ctx, student.ID, labels[student.ID])
+			sets, err := t.loadPlannedSets(ctx, student.ID, labels[student.ID], rules)
 			if err != nil {
 				return err
 			}
@@ -50,7 +57,7 @@ func (s *Store) ExportSets(ctx context.Context, v Actor, scope ExportScope, hand
 
 // loadPlannedSets gives a student's sets with breaks, and with what they were broken
 // for and what was decided on them.
-func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string) ([]drill.Set, error) {
+func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string, rules ruleHistory) ([]drill.Set, error) {
 	recorded, err := t.loadRecordedSets(ctx, []PersonID{student})
 	if err != nil {
 		return nil, err
@@ -69,6 +76,10 @@ func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string
 			decisions[p.Set] = append(decisions[p.Set], planDecision(p))
 		}
 	}
+	versions, err := t.loadRulesVersions(ctx, student)
+	if err != nil {
+		return nil, err
+	}
 	var sets []drill.Set
 	for _, r := range recorded {
 		if len(r.Breaks) == 0 {
@@ -77,7 +88,10 @@ func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string
 		r.applyKeptDrill(drills[r.Drill.ID.UUID])
 		set := r.DrillSet()
 		set.Student = label
-		set.Plan = drill.SetPlan{Window: r.Window, Targets: r.Targets, House: r.House, Closed: r.Closed, Decisions: decisions[r.ID]}
+		set.Plan = drill.SetPlan{
+			Window: r.Window, Targets: r.Targets, House: r.House, Closed: r.Closed,
+			Decisions: decisions[r.ID], Rules: rules.judging(versions[r.ID]),
+		}
 		sets = append(sets, set)
 	}
 	return sets, nil

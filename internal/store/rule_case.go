@@ -6,6 +6,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
 
@@ -59,7 +60,7 @@ type pastRecords struct {
 	sets          map[PersonID][]Set // oldest first
 	prescriptions map[PersonID][]Prescription
 	drills        map[uuid.UUID]Drill
-	rules         ClubRules
+	rules         drill.ClubRules
 }
 
 func (t *tx) loadPastRecords(ctx context.Context, rows []query.ListSetsClosedSinceRow) (pastRecords, error) {

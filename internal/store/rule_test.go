@@ -23,14 +23,14 @@ func TestRules_EachChangeIsKept(t *testing.T) {
 	if none := must(s.GetRules(ctx, sc.Coach))(t); none.Revision != 0 || len(none.Settings) != 0 {
 		t.Errorf("a new club has set %+v", none)
 	}
-	louder := store.RuleSetting{Rule: "unsteady", Line: new(0.3), MinBreaks: new(12)}
-	off := store.RuleSetting{Rule: "dry-break", On: new(false)}
-	saved := must(s.SaveRules(ctx, sc.Coach, 0, []store.RuleSetting{louder, off}))(t)
+	louder := drill.RuleSetting{Rule: "unsteady", Line: new(0.3), MinBreaks: new(12)}
+	off := drill.RuleSetting{Rule: "dry-break", On: new(false)}
+	saved := must(s.SaveRules(ctx, sc.Coach, 0, []drill.RuleSetting{louder, off}))(t)
 	if saved.Revision != 1 || !saved.SettingOf("unsteady").Equal(louder) || !saved.SettingOf("dry-break").Equal(off) {
 		t.Errorf("saved %+v", saved)
 	}
 	// Back to the standard is a change like any other.
-	saved = must(s.SaveRules(ctx, sc.Coach, 1, []store.RuleSetting{{Rule: "unsteady"}}))(t)
+	saved = must(s.SaveRules(ctx, sc.Coach, 1, []drill.RuleSetting{{Rule: "unsteady"}}))(t)
 	if saved.Revision != 2 || !saved.SettingOf("unsteady").IsStandard() || !saved.SettingOf("dry-break").Equal(off) {
 		t.Errorf("back to the standard: %+v", saved)
 	}
@@ -47,15 +47,15 @@ func TestSaveRules_TwoCoaches(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t, store.WithConnections(8))
 	ctx, s := t.Context(), sc.Store
-	wanted := []store.RuleSetting{{Rule: "unsteady", Line: new(0.3)}}
+	wanted := []drill.RuleSetting{{Rule: "unsteady", Line: new(0.3)}}
 	must(s.SaveRules(ctx, sc.Coach, 0, wanted))(t)
 	if again, err := s.SaveRules(ctx, sc.Coach, 0, wanted); err != nil || again.Revision != 1 {
 		t.Errorf("a second click: %+v, %v", again, err)
 	}
-	if _, err := s.SaveRules(ctx, sc.Coach, 0, []store.RuleSetting{{Rule: "unsteady", Line: new(0.5)}}); !errors.Is(err, store.ErrStale) {
+	if _, err := s.SaveRules(ctx, sc.Coach, 0, []drill.RuleSetting{{Rule: "unsteady", Line: new(0.5)}}); !errors.Is(err, store.ErrStale) {
 		t.Errorf("a stale page: %v", err)
 	}
-	if apart, err := s.SaveRules(ctx, sc.Coach, 0, []store.RuleSetting{{Rule: "dry-break", Line: new(0.5)}}); err != nil || apart.Revision != 2 {
+	if apart, err := s.SaveRules(ctx, sc.Coach, 0, []drill.RuleSetting{{Rule: "dry-break", Line: new(0.5)}}); err != nil || apart.Revision != 2 {
 		t.Errorf("a page that is stale in another rule: %+v, %v", apart, err)
 	}
 	// Of many at once exactly one is first.
@@ -63,7 +63,7 @@ func TestSaveRules_TwoCoaches(t *testing.T) {
 	var coaches sync.WaitGroup
 	for i := range errs {
 		coaches.Go(func() {
-			_, errs[i] = s.SaveRules(ctx, sc.Coach, 2, []store.RuleSetting{{Rule: "no-shot", MinBreaks: new(20 + i)}})
+			_, errs[i] = s.SaveRules(ctx, sc.Coach, 2, []drill.RuleSetting{{Rule: "no-shot", MinBreaks: new(20 + i)}})
 		})
 	}
 	coaches.Wait()
@@ -83,7 +83,7 @@ func TestSaveRules_TwoCoaches(t *testing.T) {
 func TestSaveRules_RefusesWhatNoRuleCanHave(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	for field, bad := range map[string]store.RuleSetting{
+	for field, bad := range map[string]drill.RuleSetting{
 		"x.line":       {Rule: "x", Line: new(math.NaN())},
 		"x.certainty":  {Rule: "x", Certainty: new(1e9)},
 		"x.onward":     {Rule: "x", Onward: new(-0.7)},
@@ -92,11 +92,11 @@ func TestSaveRules_RefusesWhatNoRuleCanHave(t *testing.T) {
 		"rule":         {Rule: strings.Repeat("x", 61)},
 	} {
 		var problems drill.Problems
-		if _, err := sc.Store.SaveRules(t.Context(), sc.Coach, 0, []store.RuleSetting{bad}); !errors.As(err, &problems) || problems.MessageFor(field) == "" {
+		if _, err := sc.Store.SaveRules(t.Context(), sc.Coach, 0, []drill.RuleSetting{bad}); !errors.As(err, &problems) || problems.MessageFor(field) == "" {
 			t.Errorf("%s: %v", field, err)
 		}
 	}
-	twice := []store.RuleSetting{{Rule: "x", MinBreaks: new(3)}, {Rule: "x", MinBreaks: new(4)}}
+	twice := []drill.RuleSetting{{Rule: "x", MinBreaks: new(3)}, {Rule: "x", MinBreaks: new(4)}}
 	if _, err := sc.Store.SaveRules(t.Context(), sc.Coach, 0, twice); err == nil {
 		t.Error("a rule set twice at once is accepted")
 	}
@@ -110,7 +110,7 @@ func TestRules_AreTheCoachsOwn(t *testing.T) {
 	mine := storetest.NewScene(t)
 	other := storetest.AddScene(t, mine.Store)
 	ctx, s := t.Context(), mine.Store
-	must(s.SaveRules(ctx, mine.Coach, 0, []store.RuleSetting{{Rule: "unsteady", Line: new(0.3)}}))(t)
+	must(s.SaveRules(ctx, mine.Coach, 0, []drill.RuleSetting{{Rule: "unsteady", Line: new(0.3)}}))(t)
 	if r := must(s.GetRules(ctx, other.Coach))(t); r.Revision != 0 || len(r.Settings) != 0 {
 		t.Errorf("another club reads %+v", r)
 	}
@@ -130,8 +130,8 @@ func TestRules_AreTheCoachsOwn(t *testing.T) {
 func TestCloseSet_JudgesByTheClubsRules(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
-	set := store.RuleSetting{Rule: "unsteady", Line: new(0.3)}
-	must(sc.Store.SaveRules(t.Context(), sc.Coach, 0, []store.RuleSetting{set}))(t)
+	set := drill.RuleSetting{Rule: "unsteady", Line: new(0.3)}
+	must(sc.Store.SaveRules(t.Context(), sc.Coach, 0, []drill.RuleSetting{set}))(t)
 	for _, who := range []store.Actor{sc.StudentActor(0), sc.Coach} {
 		id, asked := sc.RecordBreaks(t, sc.StudentActor(0), 3), store.Case{}
 		err := sc.Store.CloseSet(t.Context(), who, id, func(c store.Case) (store.Judgement, error) {

@@ -27,7 +27,7 @@ type Case struct {
 	// House is what the room asks of a break.
 	House drill.HouseRules
 	// Rules are what the club has set in the adviser's rules.
-	Rules ClubRules
+	Rules drill.ClubRules
 	// InTrial is the change that this set tries out, zero for none.
 	InTrial PrescriptionID
 }

@@ -62,7 +62,7 @@ func furnish(t *testing.T, scene storetest.Scene) {
 		t.Fatal(err)
 	}
 	must(scene.Store.AssignDrill(t.Context(), scene.Coach, store.Assignment{Drill: scene.Drill.ID, Students: []store.PersonID{odile.Person}}))(t)
-	must(scene.Store.SaveRules(t.Context(), scene.Coach, 0, []store.RuleSetting{{Rule: "unsteady", Step: new(2.0)}}))(t)
+	must(scene.Store.SaveRules(t.Context(), scene.Coach, 0, []drill.RuleSetting{{Rule: "unsteady", Step: new(2.0)}}))(t)
 	if err := scene.Store.SayWordBack(t.Context(), odile, set, store.Hurts); err != nil {
 		t.Fatal(err)
 	}

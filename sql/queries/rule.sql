@@ -8,6 +8,10 @@ select sqlc.embed(r), p.name as coach_name
 from club_rule r join person p on p.club_id = r.club_id and p.id = r.changed_by
 order by r.revision desc, r.rule;
 
+-- name: ListRuleHistory :many
+-- Every row there is, in the order in which they came to be in force.
+select * from club_rule order by revision, rule;
+
 -- name: InsertRule :exec
 insert into club_rule (club_id, revision, rule, speaks, line, certainty, onward, step, min_breaks, changed_by)
 values (@club_id, @revision, @rule, sqlc.narg(speaks), sqlc.narg(line), sqlc.narg(certainty), sqlc.narg(onward),

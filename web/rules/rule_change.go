@@ -4,6 +4,7 @@ import (
 	"net/http"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/drill"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/page"
@@ -48,7 +49,7 @@ func (p *Pages) showRuleForm(w http.ResponseWriter, r *http.Request) error {
 }
 
 // loadChangeView is the page with a form; its frame says nothing yet.
-func (p *Pages) loadChangeView(r *http.Request, rule advice.Rule, club store.ClubRules, form *page.Form) (changeView, error) {
+func (p *Pages) loadChangeView(r *http.Request, rule advice.Rule, club drill.ClubRules, form *page.Form) (changeView, error) {
 	visitor := session.MustUser(r)
 	all, err := p.store.ListRuleChanges(r.Context(), visitor.Actor)
 	if err != nil {

@@ -6,7 +6,7 @@ import (
 	"strings"
 	"testing"
 
-	"breakwright/internal/store"
+	"breakwright/internal/drill"
 	"breakwright/internal/store/storetest"
 )
 
@@ -23,7 +23,7 @@ func TestSave_AndBackToTheStandard(t *testing.T) {
 	saved.RequireText(t, ".notice.good", "Wing ball misses on one side: saved. Speaks from 20 breaks on", "over 62.5 %")
 	saved.RequireText(t, "#wing-miss-balance .tag", "your own").RequireText(t, "#wing-miss-balance", "Yours: act above 62.5 % instead of 60 %, fewest breaks 20 instead of 8.")
 	saved.RequireText(t, ".changes", "Ines, change 1", "Wing ball misses on one side", "act above 62.5 % instead of 60 %")
-	want := store.RuleSetting{Rule: "wing-miss-balance", Line: new(0.625), MinBreaks: new(20)}
+	want := drill.RuleSetting{Rule: "wing-miss-balance", Line: new(0.625), MinBreaks: new(20)}
 	if got := s.rules(t); got.Revision != 1 || !got.SettingOf(want.Rule).Equal(want) {
 		t.Errorf("kept %+v", got)
 	}

@@ -5,8 +5,8 @@ import (
 	"strconv"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/drill"
 	"breakwright/internal/setreview"
-	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -25,7 +25,7 @@ func (p *Pages) saveRuleForm(w http.ResponseWriter, r *http.Request) error {
 		n = readNumbers(form, rule)
 	}
 	if form.IsValid() {
-		_, err := p.store.SaveRules(r.Context(), session.MustUser(r).Actor, readRevision(form), []store.RuleSetting{setreview.NewSetting(rule, n)})
+		_, err := p.store.SaveRules(r.Context(), session.MustUser(r).Actor, readRevision(form), []drill.RuleSetting{setreview.NewSetting(rule, n)})
 		switch {
 		case err == nil:
 			p.sessions.SetFlash(w, r, rule.Title+": saved. "+speaksWhen(rule, n))

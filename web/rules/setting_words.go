@@ -4,12 +4,12 @@ import (
 	"strings"
 
 	"breakwright/internal/advice"
+	"breakwright/internal/drill"
 	"breakwright/internal/setreview"
-	"breakwright/internal/store"
 )
 
 // settingWords says what a rule was set to once.
-func settingWords(rule advice.Rule, set store.RuleSetting) string {
+func settingWords(rule advice.Rule, set drill.RuleSetting) string {
 	list := changedNumbers(rule, setreview.RuleNumbers(rule, set))
 	if len(list) == 0 {
 		return "back to the standard"

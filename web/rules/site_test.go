@@ -66,7 +66,7 @@ func (s site) typed(t *testing.T, path string, pairs ...string) url.Values {
 	return form
 }
 
-func (s site) rules(t *testing.T) store.ClubRules {
+func (s site) rules(t *testing.T) drill.ClubRules {
 	t.Helper()
 	r, err := s.Store.GetRules(t.Context(), s.Coach)
 	if err != nil {

@@ -67,3 +67,33 @@ func (q *Queries) InsertAdvice(ctx context.Context, arg InsertAdviceParams) erro
 	)
 	return err
 }
+
+const listRulesVersions = `-- name: ListRulesVersions :many
+select set_id, rules_version from advice where student_id = $1
+`
+
+type ListRulesVersionsRow struct {
+	SetID        uuid.UUID
+	RulesVersion string
+}
+
+// By which rules a student's sets were judged.
+func (q *Queries) ListRulesVersions(ctx context.Context, studentID uuid.UUID) ([]ListRulesVersionsRow, error) {
+	rows, err := q.db.Query(ctx, listRulesVersions, studentID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ListRulesVersionsRow
+	for rows.Next() {
+		var i ListRulesVersionsRow
+		if err := rows.Scan(&i.SetID, &i.RulesVersion); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}

@@ -162,6 +162,43 @@ func (q *Queries) ListRuleChanges(ctx context.Context) ([]ListRuleChangesRow, er
 	return items, nil
 }
 
+const listRuleHistory = `-- name: ListRuleHistory :many
+select club_id, revision, rule, speaks, line, certainty, onward, step, min_breaks, changed_by, changed_at from club_rule order by revision, rule
+`
+
+// Every row there is, in the order in which they came to be in force.
+func (q *Queries) ListRuleHistory(ctx context.Context) ([]ClubRule, error) {
+	rows, err := q.db.Query(ctx, listRuleHistory)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []ClubRule
+	for rows.Next() {
+		var i ClubRule
+		if err := rows.Scan(
+			&i.ClubID,
+			&i.Revision,
+			&i.Rule,
+			&i.Speaks,
+			&i.Line,
+			&i.Certainty,
+			&i.Onward,
+			&i.Step,
+			&i.MinBreaks,
+			&i.ChangedBy,
+			&i.ChangedAt,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const listRules = `-- name: ListRules :many
 select distinct on (rule) club_id, revision, rule, speaks, line, certainty, onward, step, min_breaks, changed_by, changed_at from club_rule order by rule, revision desc
 `
