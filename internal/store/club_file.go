@@ -138,13 +138,16 @@ func openClubFile(file io.ReaderAt, size int64) (*zip.Reader, ClubFile, error) {
 	return parts, c, nil
 }
 
+// longestContents bounds the list of a file's tables, in bytes; ours has some 10 KB.
+const longestContents = 1 << 20
+
 func readClubFileContents(parts *zip.Reader) (c ClubFile, err error) {
 	text, err := parts.Open(clubFileContents)
 	if err != nil {
 		return c, fmt.Errorf("%w: it has no %s", ErrClubFile, clubFileContents)
 	}
 	defer text.Close()
-	switch err := json.NewDecoder(text).Decode(&c); {
+	switch err := json.NewDecoder(io.LimitReader(text, longestContents)).Decode(&c); {
 	case err != nil || c.Program != clubFileProgram:
 		return c, fmt.Errorf("%w: its %s is not one of this program (%v)", ErrClubFile, clubFileContents, err)
 	case c.Version > ClubFileVersion, c.Schema > SchemaVersion():

@@ -127,6 +127,9 @@ func (c ClubFile) insertRows(ctx context.Context, filling pgx.Tx, parts *zip.Rea
 		}
 		return []any{lines.Text()}, nil
 	}))
+	if err := lines.Err(); err != nil {
+		return err // of which the database says only that the copy was given up
+	}
 	if err != nil {
 		return err
 	}
@@ -144,7 +147,7 @@ func (c ClubFile) insertRows(ctx context.Context, filling pgx.Tx, parts *zip.Rea
 }
 
 // longestRow is far more than a row can have: an advice takes some thousand bytes.
-const longestRow = 64 << 20
+const longestRow = 8 << 20
 
 // explainRefusedRows gives what the database says of rows its kind.
 func explainRefusedRows(err error) error {

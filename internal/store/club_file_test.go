@@ -191,6 +191,8 @@ func TestClubFile_RefusesWhatCannotBe(t *testing.T) {
 		"another club’s row": {replace("class", sc.Coach.Club.String(), other.Coach.Club.String()), "0 rows of 1 are this club’s"},
 		"a row cut off":      {replace("class", "}", ""), "bring back class"},
 		"an impossible row":  {replace("drill", `"breaks":10`, `"breaks":-1`), "bring back drill"},
+		"a row without end":  {replace("class", `"name":"`, `"name":"`+strings.Repeat("x", 9<<20)), "a row is too long"},
+		"contents no end":    {replace("", `{`, strings.Repeat(" ", 2<<20)+"{"), "not one of this program"},
 		"a missing drill":    {rewriteClubFile(t, whole, "drill", func(string) string { return "" }), "bring back assignment"},
 		"a newer format":     {replace("", `"version":1`, `"version":2`), "newer version"},
 		"somebody’s secrets": {replace("", `"login"`, `"secret_hash"`), "no column of person"},

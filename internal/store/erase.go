@@ -25,14 +25,15 @@ func (s *Store) EraseClub(ctx context.Context, v Actor) error {
 	return s.eraseAsCoach(ctx, v, "erase the club", "/club/erase", func(t *tx) (bool, error) { return t.Queries.EraseClub(ctx) })
 }
 
-// eraseAsCoach erases, and writes down in the same transaction that it was done,
-// and not to whom.
+// eraseAsCoach erases, writes down in the same transaction that it was done, and not to
+// whom, and has open boards look again.
 func (s *Store) eraseAsCoach(ctx context.Context, v Actor, doing, place string, erase func(*tx) (bool, error)) error {
 	return s.changeAsCoach(WithNote(ctx, Note{Act: ActErased, Place: place}), v, doing, func(t *tx) error {
 		erased, err := erase(t)
 		if err == nil && !erased {
 			return ErrNotFound
 		}
+		t.queueEvent(PersonErased, PersonID{}, SetID{})
 		return err
 	})
 }

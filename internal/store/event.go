@@ -25,6 +25,7 @@ const (
 	PrescriptionDecided EventKind = "decided"
 	MessagePosted       EventKind = "message"
 	DrillAssigned       EventKind = "assigned"
+	PersonErased        EventKind = "erased" // does not say who
 )
 
 func (e Event) encodeJSON() string {

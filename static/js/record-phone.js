@@ -102,8 +102,8 @@
 
   // forgetErased is the next page after somebody was erased.
   const forgetErased = async (notice) => {
-    await bw.forget(true);
-    notice.textContent = "Whoever was signed in on this device was erased. It holds nothing of them any more.";
+    await bw.forget(notice.dataset.person);
+    notice.append(" It holds nothing of them any more.");
   };
 
   const main = async () => {
@@ -113,6 +113,8 @@
     if (!phone) return; // the page at the table looks after itself
     signOut();
     for (const form of document.querySelectorAll("form[data-start]")) start(form);
+    const before = await bw.person();
+    if (before && before !== phone.dataset.person) await bw.forget(); // they did not sign out
     await bw.keep("person", phone.dataset.person);
     const say = async () => {
       await lead();

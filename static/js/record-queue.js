@@ -83,6 +83,11 @@
   };
 
   class Trouble extends Error {}
+  // forgetErased leaves the pages of who was erased; the one that says so stays.
+  const forgetErased = async (person) => {
+    await bw.forget(person);
+    if (!document.getElementById("erased")) location.replace("/sign-in");
+  };
   const ask = async (options) => {
     let answer;
     try {
@@ -93,7 +98,7 @@
     const date = Date.parse(answer.headers.get("Date"));
     if (date) state.clockOff = Math.abs(date - Date.now()) > clockSlackMs;
     const json = (answer.headers.get("Content-Type") || "").startsWith("application/json");
-    if (answer.headers.has("Clear-Site-Data")) await bw.forget(true); // erased
+    if (answer.headers.has("Breakwright-Erased")) await forgetErased(answer.headers.get("Breakwright-Erased"));
     if (answer.status === 401 || (answer.redirected && answer.url.includes("/sign-in"))) throw new Trouble("signed-out");
     if (answer.status === 409 && json) throw new Trouble("person");
     // A page of somebody else's in between, for example a hotel's, is no answer.

@@ -55,22 +55,24 @@
   bw.kept = async (key) => (await open()).get("kept", key);
   bw.person = () => bw.kept("person");
   // forget takes all of the person off the phone, pages and sets, but sets of which
-  // something waits to be sent or to be finished: those go with who was erased only.
-  bw.forget = async (erased = false) => {
+  // something waits to be sent or to be finished. Those go only with who was erased,
+  // whose id is given: on a shared phone it need not be the person's. "" is theirs.
+  /** @param {string} [erased] */
+  bw.forget = async (erased) => {
     navigator.serviceWorker?.controller?.postMessage({ forget: true }); // it may be just keeping some
     for (const name of (await self.caches?.keys()) || []) if (name.startsWith("breakwright-pages-")) await caches.delete(name);
     await forgetSets(erased);
   };
   const forgetSets = (erased) => write(async (sets, breaks, kept) => {
-    const person = await kept.get("person");
-    await kept.delete("person");
+    const here = await kept.get("person"), person = erased || here;
+    if (person === here) await kept.delete("person");
     if (!person) return;
     await kept.delete(`held ${person}`);
     for (const set of await sets.index("person").getAll(person)) {
       const its = await breaks.index("set").getAll(set.id);
       const waits = !set.startSent || (set.closed && !set.closeSent) || its.some((b) => bw.isUnsent(b) || b.refused);
       const unfinished = waits || (await kept.get(`draft ${set.id}`)) || (await kept.get(`note ${set.id}`));
-      if (unfinished && !erased) continue;
+      if (unfinished && erased === undefined) continue;
       for (const what of ["draft", "note"]) await kept.delete(`${what} ${set.id}`);
       for (const b of its) await breaks.delete(b.id);
       await sets.delete(set.id);

@@ -27,11 +27,16 @@ type Pages struct {
 	sessions *session.Manager
 	worker   *jobWorker
 	now      func() time.Time
+	// uploads and looking are places for files in memory.
+	uploads, looking chan struct{}
 }
 
 // New makes them; now names the files by their day.
 func New(s *store.Store, sessions *session.Manager, now func() time.Time, log *slog.Logger) *Pages {
-	return &Pages{store: s, sessions: sessions, worker: newJobWorker(s, log), now: now}
+	return &Pages{
+		store: s, sessions: sessions, worker: newJobWorker(s, log), now: now,
+		uploads: make(chan struct{}, uploadsAtOnce), looking: make(chan struct{}, 1),
+	}
 }
 
 // Routes are the rows of the route table.

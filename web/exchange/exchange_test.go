@@ -17,7 +17,7 @@ import (
 func TestMain(m *testing.M) { storetest.Main(m) }
 
 // bareSite is a club with a coach and nothing else.
-func bareSite(t *testing.T) *webtest.Site {
+func bareSite(t testing.TB) *webtest.Site {
 	t.Helper()
 	sc := storetest.Scene{Store: storetest.New(t)}
 	sc.Coach, sc.Login = storetest.NewClub(t, sc.Store)
@@ -25,7 +25,7 @@ func bareSite(t *testing.T) *webtest.Site {
 }
 
 // upload sends a file as a browser does.
-func upload(t *testing.T, who *webtest.Client, id, name string, file []byte) *webtest.Page {
+func upload(t testing.TB, who *webtest.Client, id, name string, file []byte) *webtest.Page {
 	t.Helper()
 	var body bytes.Buffer
 	form := multipart.NewWriter(&body)
@@ -51,9 +51,9 @@ func send(t *testing.T, who *webtest.Client, file string) *webtest.Page {
 }
 
 // settle waits until a job is over and gives its page.
-func settle(t *testing.T, who *webtest.Client, path string) *webtest.Page {
+func settle(t testing.TB, who *webtest.Client, path string) *webtest.Page {
 	t.Helper()
-	for end := time.Now().Add(60 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+	for end := time.Now().Add(5 * time.Minute); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		if p := who.Get(t, path).RequireStatus(t, http.StatusOK); len(p.FindAll(t, "[hx-trigger]")) == 0 {
 			return p
 		}
@@ -76,7 +76,7 @@ func exported(t *testing.T, who *webtest.Client, query string) string {
 }
 
 // confirm presses the button of a file's preview.
-func confirm(t *testing.T, who *webtest.Client, preview *webtest.Page) *webtest.Page {
+func confirm(t testing.TB, who *webtest.Client, preview *webtest.Page) *webtest.Page {
 	t.Helper()
 	form := preview.FormValues(t, "form:has(button:not(.quiet):not(.bare))")
 	begun := who.Post(t, preview.Path, form).RequireStatus(t, http.StatusOK)

@@ -72,32 +72,25 @@ func renameStudents(sets []drill.Set, names map[string]string) []drill.Set {
 }
 
 // previewImport works out what the job's file would do under the names of the form.
-func (p *Pages) previewImport(r *http.Request, j store.Job, form *page.Form) (*previewView, []drill.Set, error) {
+func (p *Pages) previewImport(r *http.Request, j store.Job, form *page.Form) (*previewView, error) {
 	viewer := session.MustUser(r).Actor
-	file, err := p.store.GetJobFile(r.Context(), viewer, j.ID)
-	if err != nil {
-		return nil, nil, err
-	}
-	sets, err := p.readBreakLog(file)
-	if err != nil {
-		return nil, nil, err
-	}
 	v := &previewView{Job: j, Form: form}
-	names := v.readNames(sets)
-	if !form.IsValid() {
-		return v, sets, nil
-	}
-	v.Preview, err = p.store.PreviewImport(r.Context(), viewer, renameStudents(sets, names))
-	if form.AddProblems(err) {
-		return v, sets, nil
-	}
-	if err != nil {
-		return nil, nil, err
-	}
-	for i, student := range v.Preview.Students {
-		v.Rows[i].Known = student.Known
-	}
-	return v, sets, nil
+	load := func() ([]byte, error) { return p.store.GetJobFile(r.Context(), viewer, j.ID) }
+	return v, p.lookAtLog(r.Context(), load, func(sets []drill.Set) error {
+		names := v.readNames(sets)
+		if !form.IsValid() {
+			return nil
+		}
+		preview, err := p.store.PreviewImport(r.Context(), viewer, renameStudents(sets, names))
+		if err != nil && !form.AddProblems(err) {
+			return err
+		}
+		v.Preview = preview
+		for i, student := range preview.Students {
+			v.Rows[i].Known = student.Known
+		}
+		return nil
+	})
 }
 
 // readNames reads what the file's students are called in the club: as the file

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"mime/multipart"
 	"net/http"
 	"strings"
 
@@ -17,8 +18,7 @@ import (
 	"breakwright/web/session"
 )
 
-// What may come in. A log of so many lines takes about 100 MB while it is read,
-// and one at a time is read.
+// What may come in.
 const (
 	maxFileMB    = 20
 	maxFileBytes = maxFileMB << 20
@@ -33,15 +33,23 @@ const fieldFile = "file"
 // uploadLog takes a file in, and either says what is wrong with it, line by line,
 // or keeps it for the coach to look at before anything is saved.
 func (p *Pages) uploadLog(w http.ResponseWriter, r *http.Request) error {
+	free, err := takePlace(r.Context(), p.uploads)
+	if err != nil {
+		return err
+	}
+	defer free()
 	id, name, file, err := readUpload(w, r)
 	form := page.NewForm(nil)
 	if err != nil && !form.AddProblems(err) {
 		return err
 	}
 	var found breaklog.Problems
-	var sets []drill.Set
+	breaks := 0
 	if form.IsValid() {
-		sets, err = p.readBreakLog(file)
+		err = p.lookAtLog(r.Context(), func() ([]byte, error) { return file, nil }, func(sets []drill.Set) error {
+			breaks = countBreaks(sets)
+			return nil
+		})
 		if err != nil && !errors.As(err, &found) && !form.AddProblems(err) {
 			return err
 		}
@@ -53,7 +61,7 @@ func (p *Pages) uploadLog(w http.ResponseWriter, r *http.Request) error {
 	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-jobRetention)); err != nil {
 		return err
 	}
-	job := store.Job{ID: idFromForm(id, file), Kind: store.ImportJob, Title: name, Todo: countBreaks(sets)}
+	job := store.Job{ID: idFromForm(id, file), Kind: store.ImportJob, Title: name, Todo: breaks}
 	if err := p.store.CreateJob(r.Context(), viewer, job, file); err != nil {
 		return err
 	}
@@ -81,7 +89,7 @@ func readUpload(w http.ResponseWriter, r *http.Request) (id store.JobID, name st
 		if err != nil {
 			return id, "", nil, describeUploadError(err)
 		}
-		text, err := io.ReadAll(io.LimitReader(part, maxFileBytes+1))
+		text, err := readPart(part, r.ContentLength)
 		if err != nil {
 			return id, "", nil, describeUploadError(err)
 		}
@@ -92,15 +100,23 @@ func readUpload(w http.ResponseWriter, r *http.Request) (id store.JobID, name st
 			}
 		case fieldFile:
 			name, file = safeFileName(part.FileName()), text
-			if _, err := io.Copy(io.Discard, part); err != nil {
-				return id, name, nil, describeUploadError(err)
-			}
 		}
 	}
 	if store.IsZero(id) {
 		return id, name, nil, page.ErrUnreadableForm
 	}
 	return id, fileNameOrDefault(name), file, checkUploadedFile(file)
+}
+
+// readPart reads a part of a request of a length, -1 when that is not said, in one piece
+// of memory. Of a part that is too large it gives one byte more than is allowed.
+func readPart(part *multipart.Part, length int64) ([]byte, error) {
+	text := bytes.NewBuffer(make([]byte, 0, min(max(length, 0), maxFileBytes)+bytes.MinRead))
+	if _, err := text.ReadFrom(io.LimitReader(part, maxFileBytes+1)); err != nil {
+		return nil, err
+	}
+	_, err := io.Copy(io.Discard, part)
+	return text.Bytes(), err
 }
 
 // describeUploadError says of a file that was not taken in whole that it is too large.
@@ -135,25 +151,6 @@ func startsAsUTF16(file []byte) bool {
 
 func fileProblem(says string, args ...any) error {
 	return drill.Problems{{Field: fieldFile, Message: fmt.Sprintf(says, args...)}}
-}
-
-// readBreakLog reads a file, one at a time.
-func (p *Pages) readBreakLog(file []byte) ([]drill.Set, error) {
-	p.worker.reading.Lock()
-	defer p.worker.reading.Unlock()
-	sets, err := breaklog.Read(bytes.NewReader(file))
-	if err == nil && len(sets) == 0 {
-		return nil, fileProblem("the file has column names and no breaks")
-	}
-	return sets, err
-}
-
-func countBreaks(sets []drill.Set) int {
-	n := 0
-	for _, set := range sets {
-		n += len(set.Breaks)
-	}
-	return n
 }
 
 func fileNameOrDefault(name string) string {

@@ -7,7 +7,6 @@ import (
 	"net/http"
 	"strconv"
 
-	"breakwright/internal/drill"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
@@ -78,7 +77,7 @@ func (p *Pages) showJob(w http.ResponseWriter, r *http.Request) error {
 	}
 	if job.Kind == store.ImportJob && job.State == store.JobWaiting {
 		form := page.NewForm(nil)
-		v, _, err := p.previewImport(r, job, form)
+		v, err := p.previewImport(r, job, form)
 		if err != nil {
 			return err
 		}
@@ -144,7 +143,7 @@ func (p *Pages) beginExportAgain(r *http.Request, job store.Job) error {
 // beginImport plans once more, since things may have changed, and begins only
 // when the coach has seen who would be new.
 func (p *Pages) beginImport(w http.ResponseWriter, r *http.Request, job store.Job, form *page.Form) error {
-	v, sets, err := p.previewImport(r, job, form)
+	v, err := p.previewImport(r, job, form)
 	if err != nil {
 		return err
 	}
@@ -155,7 +154,7 @@ func (p *Pages) beginImport(w http.ResponseWriter, r *http.Request, job store.Jo
 	case !v.canImport() || !looked:
 		return p.renderPreview(w, r, http.StatusUnprocessableEntity, v)
 	}
-	if err := p.startImport(r, job, sets, v.changedNames()); err != nil {
+	if err := p.startImport(r, job, v.changedNames()); err != nil {
 		return err
 	}
 	return page.Redirect(w, r, jobPagePathOf(job.ID))
@@ -166,26 +165,22 @@ func (p *Pages) beginImportAgain(r *http.Request, job store.Job) error {
 	if err != nil {
 		return err
 	}
-	file, err := p.store.GetJobFile(r.Context(), session.MustUser(r).Actor, job.ID)
-	if err != nil {
-		return err
-	}
-	sets, err := p.readBreakLog(file)
-	if err != nil {
-		return err
-	}
-	return p.startImport(r, job, sets, asked.Names)
+	return p.startImport(r, job, asked.Names)
 }
 
 // startImport begins the job unless it was begun before.
-func (p *Pages) startImport(r *http.Request, job store.Job, sets []drill.Set, names map[string]string) error {
+func (p *Pages) startImport(r *http.Request, job store.Job, names map[string]string) error {
 	viewer := session.MustUser(r).Actor
 	run, began, err := p.store.BeginJob(r.Context(), viewer, job.ID, jobRequest{Names: names}.marshal())
 	if err != nil || !began {
 		return err
 	}
-	sets = renameStudents(sets, names)
 	p.worker.startJob(viewer, run, func(ctx context.Context, seen func(int)) (*store.JobEnd, error) {
+		sets, err := p.readJobLog(ctx, viewer, job.ID)
+		if err != nil {
+			return nil, err
+		}
+		sets = renameStudents(sets, names)
 		return nil, p.store.ImportInJob(ctx, viewer, run, sets, seen, func(done store.ImportResult) store.JobEnd {
 			return store.JobEnd{Done: countBreaks(sets), Result: newImportOutcome(done, sets).marshal()}
 		})

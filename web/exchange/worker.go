@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"log/slog"
 	"runtime/debug"
-	"sync"
 	"sync/atomic"
 	"time"
 
@@ -21,9 +20,7 @@ type jobWorker struct {
 	store *store.Store
 	log   *slog.Logger
 	turn  chan struct{}
-	// reading keeps files from being read side by side: each takes room.
-	reading sync.Mutex
-	// beat is how often it says how far it is.
+	// reportInterval is how often it says how far it is.
 	reportInterval time.Duration
 }
 

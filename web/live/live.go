@@ -186,7 +186,8 @@ const slowestReader = 10 * time.Second
 // reconnectSoon says to the browser how soon to connect again, in milliseconds.
 const reconnectSoon = "retry: 1000\n\n"
 
-// streamBoard sends the board anew whenever something happens in the club.
+// streamBoard sends the board anew whenever something happens in the club, for as long as
+// the coach is signed in.
 func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 	first, err := p.loadBoard(r) // before anything is sent, so that a refusal is a page
 	if err != nil {
@@ -214,11 +215,11 @@ func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 		case <-r.Context().Done():
 			return nil
 		case <-ticker.C:
-			if sendLines(w, control, ": still here\n\n") != nil {
+			if p.sessions.IsOver(r) || sendLines(w, control, ": still here\n\n") != nil {
 				return nil
 			}
 		case _, open := <-heard:
-			if !open {
+			if !open || p.sessions.IsOver(r) {
 				return nil
 			}
 			v, err := p.loadBoard(r)

@@ -40,6 +40,51 @@ func TestEvents_ABreakComesByItself(t *testing.T) {
 	waitFor(t, lines, "2 of 10")
 }
 
+// A board that is open is closed for who was signed out meanwhile, and shows nobody who
+// was erased.
+func TestEvents_EndWithTheSession(t *testing.T) {
+	site := webtest.New(t)
+	coach, out := site.SignInCoach(t), site.SignInCoach(t)
+	path := "/classes/" + site.Class.String() + "/live/events"
+	boards, ended := coach.OpenStream(t, path), out.OpenStream(t, path)
+	erased := site.Students[0]
+	for _, lines := range []*bufio.Scanner{boards, ended} {
+		if first, open := readBoard(lines); !open || !strings.Contains(first, erased.Name) {
+			t.Fatalf("the board begins with %q", first)
+		}
+	}
+	out.Post(t, "/sign-out", nil)
+	if err := site.Store.EraseStudent(t.Context(), site.Coach, erased.ID); err != nil {
+		t.Fatal(err)
+	}
+	for board, open := readBoard(ended); open; board, open = readBoard(ended) {
+		if !strings.Contains(board, erased.Name) {
+			t.Fatal("who signed out is sent a new board")
+		}
+	}
+	for board, open := readBoard(boards); ; board, open = readBoard(boards) {
+		if !open {
+			t.Fatal("who was erased stays on the board")
+		}
+		if !strings.Contains(board, erased.Name) {
+			break
+		}
+	}
+}
+
+// readBoard gives the next event's lines; false when there is no more, or nothing
+// happened for as long as the server keeps silent.
+func readBoard(lines *bufio.Scanner) (board string, open bool) {
+	for lines.Scan() && !strings.HasPrefix(lines.Text(), ":") {
+		if strings.HasPrefix(lines.Text(), "data: ") {
+			board += lines.Text() + "\n"
+		} else if board != "" {
+			return board, true
+		}
+	}
+	return board, false
+}
+
 func waitFor(t *testing.T, lines *bufio.Scanner, words string) {
 	t.Helper()
 	deadline := time.Now().Add(20 * time.Second)

@@ -36,6 +36,8 @@ type Frame struct {
 	Undo *UndoForm
 	// Erased says that whoever was signed in on this device was erased: it forgets them.
 	Erased bool
+	// ErasedPerson is their id; "" when the sign-in was too old to say.
+	ErasedPerson string
 }
 
 // UndoForm is a form of one button that takes back what was just done.

@@ -3,6 +3,7 @@
 package privacy_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -61,18 +62,20 @@ func TestPhone_ForgetsWhoSignsOut(t *testing.T) {
 }
 
 // The phone of a student who was erased forgets the next time it comes here, with what
-// was not sent.
+// was not sent; what somebody else recorded on it and could not send waits on.
 func TestPhone_ForgetsWhoWasErased(t *testing.T) {
 	site := webtest.New(t)
 	odile := site.Students[0]
 	w := openPhone(t, site, odile)
-	browser.Evaluate[bool](w, `bw.startSet({ id: bw.newID(), person: document.querySelector("#phone").dataset.person, drill: "Never sent", planned: 10 }).then(() => true)`)
+	for person, drill := range map[string]string{odile.ID.String(): "Never sent", site.Students[1].ID.String(): "Waits on"} {
+		browser.Evaluate[bool](w, fmt.Sprintf(`bw.startSet({ id: bw.newID(), person: %q, drill: %q, planned: 10 }).then(() => true)`, person, drill))
+	}
 	if err := site.Store.EraseStudent(t.Context(), site.Coach, odile.ID); err != nil {
 		t.Fatal(err)
 	}
 	w.Navigate(site.URL + "/my/sets")
-	w.WaitFor(`document.querySelector("#erased")?.textContent`)
-	if kept := readPhone(w); strings.Contains(kept, odile.Name) || strings.Contains(kept, odile.ID.String()) || strings.Contains(kept, "Never sent") {
+	w.WaitFor(`document.querySelector("#erased")?.textContent.includes("nothing of them")`)
+	if kept := readPhone(w); strings.Contains(kept, odile.Name) || strings.Contains(kept, odile.ID.String()) || strings.Contains(kept, "Never sent") || !strings.Contains(kept, "Waits on") {
 		t.Errorf("erased, the phone holds %s", kept)
 	}
 }

@@ -67,10 +67,15 @@ func TestErase_AsksForTheName(t *testing.T) {
 	coach.Post(t, path+"/erase", url.Values{"name": {" odile "}}).RequireStatus(t, http.StatusOK).RequireText(t, "[role=status]", "Erased")
 	coach.Get(t, path).RequireStatus(t, http.StatusNotFound)
 	away := phone.WithoutRedirects().Get(t, "/today")
-	if away.Code != http.StatusSeeOther || away.Header.Get("Clear-Site-Data") != `"cache"` {
+	if away.Code != http.StatusSeeOther || away.Header.Get("Clear-Site-Data") != `"cache"` || away.Header.Get("Breakwright-Erased") != site.Students[0].ID.String() {
 		t.Errorf("the erased student's phone is told %d %q", away.Code, away.Header.Get("Clear-Site-Data"))
 	}
-	phone.Get(t, "/today").RequireText(t, "main", "Sign in").RequireCount(t, "#erased", 1)
+	notice := phone.Get(t, "/today").RequireText(t, "main", "Sign in").RequireText(t, "#erased", "was erased")
+	if of := notice.AttributeOf(t, "#erased", "data-person"); of != site.Students[0].ID.String() {
+		t.Errorf("the page has %q forgotten", of)
+	}
+	pin := url.Values{"secret": {webtest.PIN}, "again": {webtest.PIN}, "side": {"left"}}
+	phone.Post(t, "/join/"+site.Students[1].Code, pin).RequireStatus(t, http.StatusOK).RequireCount(t, "#erased", 0)
 	if other := site.SignInStudent(t, site.Students[1]).Get(t, "/today"); other.Code != http.StatusOK || other.Header.Get("Clear-Site-Data") != "" {
 		t.Errorf("another student's phone is told %d %q", other.Code, other.Header.Get("Clear-Site-Data"))
 	}

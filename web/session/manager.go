@@ -63,12 +63,14 @@ func (k *Manager) Start(w http.ResponseWriter, r *http.Request, v store.Actor) e
 	if err := k.store.StartSession(r.Context(), v, started); err != nil {
 		return fmt.Errorf("session: start: %w", err)
 	}
-	return k.saveToken(w, r, token)
+	return k.saveToken(w, r, token, v.Person)
 }
 
-func (k *Manager) saveToken(w http.ResponseWriter, r *http.Request, token string) error {
+// saveToken gives the browser a token, and whose it is: should they be erased, nobody else
+// could say that.
+func (k *Manager) saveToken(w http.ResponseWriter, r *http.Request, token string, person store.PersonID) error {
 	cookie, _ := k.cookies.Get(r, sessionCookie) // a bad cookie gives a usable new one
-	cookie.Values["token"] = token
+	cookie.Values["token"], cookie.Values["person"] = token, person.String()
 	if err := cookie.Save(r, w); err != nil {
 		return fmt.Errorf("session: save the cookie: %w", err)
 	}
@@ -85,7 +87,7 @@ func (k *Manager) End(w http.ResponseWriter, r *http.Request) error {
 	if err := k.store.RevokeSession(r.Context(), account.HashToken(token)); err != nil && !errors.Is(err, store.ErrNotFound) {
 		return fmt.Errorf("session: end: %w", err)
 	}
-	delete(cookie.Values, "token")
+	clear(cookie.Values)
 	cookie.Options.MaxAge = -1
 	if err := cookie.Save(r, w); err != nil {
 		return fmt.Errorf("session: drop the cookie: %w", err)
@@ -104,9 +106,10 @@ func (k *Manager) Identify(next http.Handler) http.Handler {
 			switch {
 			case err == nil:
 				r = r.WithContext(WithUser(r.Context(), v))
-				k.turnToken(w, r, token, v.turned)
+				k.turnToken(w, r, token, v)
 			case errors.Is(err, store.ErrNotFound):
-				r = k.noteErased(w, r, token)
+				person, _ := cookie.Values["person"].(string) // older cookies have none
+				r = k.noteErased(w, r, token, person)
 			default:
 				r = r.WithContext(withFailure(r.Context(), err))
 			}
@@ -115,12 +118,15 @@ func (k *Manager) Identify(next http.Handler) http.Handler {
 	})
 }
 
-// noteErased has the browser of somebody who was erased forget what it holds of them:
-// its cache by a header (Clear-Site-Data, W3C), pages and breaks by our own script, which
-// the header leads to and the next page brings ([page.Frame]). The script lets what others
+// erasedHeader names who was erased, to the script that sends breaks.
+const erasedHeader = "Breakwright-Erased"
+
+// noteErased has the browser of a person who was erased forget what it holds of them: its
+// cache by a header (Clear-Site-Data, W3C), pages and breaks by our own script, which our
+// header leads to and the next page brings ([page.Frame]). The script lets what others
 // recorded on a shared phone be, and works on plain http too. What fails is tried again
 // with the next request.
-func (k *Manager) noteErased(w http.ResponseWriter, r *http.Request, token string) *http.Request {
+func (k *Manager) noteErased(w http.ResponseWriter, r *http.Request, token, person string) *http.Request {
 	erased, err := k.store.WasErased(r.Context(), account.HashToken(token))
 	if err != nil {
 		k.log.WarnContext(r.Context(), "look for an erased session", "error", err)
@@ -129,7 +135,17 @@ func (k *Manager) noteErased(w http.ResponseWriter, r *http.Request, token strin
 		return r
 	}
 	w.Header().Set("Clear-Site-Data", `"cache"`)
-	return r.WithContext(withErased(r.Context()))
+	w.Header().Set(erasedHeader, person)
+	return r.WithContext(withErased(r.Context(), person))
+}
+
+// IsOver reports whether a request's session has ended since it came in. It is for
+// answers that go on for hours.
+func (k *Manager) IsOver(r *http.Request) bool {
+	cookie, _ := k.cookies.Get(r, sessionCookie)
+	token, _ := cookie.Values["token"].(string)
+	_, err := k.store.FindSession(r.Context(), account.HashToken(token), k.now())
+	return errors.Is(err, store.ErrNotFound)
 }
 
 func (k *Manager) findUser(ctx context.Context, token string) (User, error) {
@@ -153,14 +169,14 @@ func readUnits(chosen store.UnitChoice) say.Units {
 // turnToken gives the browser another token once a day, so that one that was
 // copied somewhere does not go on for ever. What fails is tried again with the
 // next request.
-func (k *Manager) turnToken(w http.ResponseWriter, r *http.Request, token string, made time.Time) {
-	if k.now().Sub(made) < store.SessionTurn {
+func (k *Manager) turnToken(w http.ResponseWriter, r *http.Request, token string, v User) {
+	if k.now().Sub(v.turned) < store.SessionTurn {
 		return
 	}
 	fresh, hash := account.NewToken()
 	turned, err := k.store.TurnSession(r.Context(), account.HashToken(token), hash, k.now())
 	if err == nil && turned {
-		err = k.saveToken(w, r, fresh)
+		err = k.saveToken(w, r, fresh, v.Person)
 	}
 	if err != nil {
 		k.log.ErrorContext(r.Context(), "change a token", "error", err)
@@ -194,7 +210,7 @@ func (k *Manager) SetFlashWithUndo(w http.ResponseWriter, r *http.Request, sente
 // kept by Say.
 func (k *Manager) TakeFrame(w http.ResponseWriter, r *http.Request) page.Frame {
 	frame := page.Frame{Person: PagePerson(r)}
-	_, frame.Erased = r.Context().Value(erasedKey{}).(bool)
+	frame.ErasedPerson, frame.Erased = r.Context().Value(erasedKey{}).(string)
 	said, _ := k.cookies.Get(r, flashCookie)
 	sentence, ok := said.Values["said"].(string)
 	if !ok {

@@ -58,8 +58,8 @@ func FindFailure(r *http.Request) error {
 
 type erasedKey struct{}
 
-func withErased(ctx context.Context) context.Context {
-	return context.WithValue(ctx, erasedKey{}, true)
+func withErased(ctx context.Context, person string) context.Context {
+	return context.WithValue(ctx, erasedKey{}, person)
 }
 
 // FindUser gives the visitor of a request, and false for nobody.

@@ -73,7 +73,7 @@ interface Bw {
   kept(key: string): Promise<any>;
   person(): Promise<string>;
   held(): Promise<any>;
-  forget(erased?: boolean): Promise<any>;
+  forget(erased?: string): Promise<any>;
   mySets(): Promise<KeptSet[]>;
   getSet(id: string): Promise<KeptSet>;
   live(breaks: KeptBreak[]): KeptBreak[];

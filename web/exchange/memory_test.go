@@ -1,0 +1,66 @@
+package exchange_test
+
+import (
+	"net/http"
+	"runtime/debug"
+	"runtime/metrics"
+	"sync"
+	"testing"
+	"time"
+
+	"breakwright/internal/store"
+)
+
+// heldBytes is the memory that the program holds of the machine's.
+func heldBytes() uint64 {
+	held := []metrics.Sample{{Name: "/memory/classes/total:bytes"}, {Name: "/memory/classes/heap/released:bytes"}}
+	metrics.Read(held)
+	return held[0].Value.Uint64() - held[1].Value.Uint64()
+}
+
+// watchMemory gives how many bytes more than now are held at most until it is asked.
+func watchMemory() (most func() uint64) {
+	debug.FreeOSMemory()
+	before, highest := heldBytes(), uint64(0)
+	stop := make(chan struct{})
+	var watching sync.WaitGroup
+	watching.Go(func() {
+		for {
+			select {
+			case <-stop:
+				return
+			case <-time.After(2 * time.Millisecond):
+				highest = max(highest, heldBytes())
+			}
+		}
+	})
+	return func() uint64 {
+		close(stop)
+		watching.Wait()
+		return highest - min(before, highest)
+	}
+}
+
+// Reports README's figure: what a file of as many lines as are taken costs in memory, the
+// coach's one and three more that are looked at at once. Run with -benchtime 1x.
+func BenchmarkImport_MemoryOfTheLargestFile(b *testing.B) {
+	const maxBytes, perStudent = 20 << 20, 50
+	file := years(b, maxBytes/len(years(b, 1, perStudent)), perStudent)
+	for b.Loop() {
+		s := bareSite(b)
+		coach := s.SignInCoach(b)
+		most := watchMemory()
+		preview := upload(b, coach, store.NewID[store.JobID]().String(), "years.csv", file).RequireStatus(b, http.StatusOK)
+		begun := coach.Post(b, preview.Path, preview.FormValues(b, "form:has(.plan)")).RequireStatus(b, http.StatusOK)
+		var others sync.WaitGroup
+		for range 3 {
+			others.Go(func() {
+				upload(b, s.SignInCoach(b), store.NewID[store.JobID]().String(), "again.csv", file).RequireStatus(b, http.StatusOK)
+			})
+		}
+		others.Wait()
+		settle(b, coach, begun.Path)
+		b.ReportMetric(float64(len(file))/(1<<20), "MB-file")
+		b.ReportMetric(float64(most())/(1<<20), "MB-peak")
+	}
+}
