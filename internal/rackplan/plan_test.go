@@ -194,6 +194,11 @@ func TestPlan_Words(t *testing.T) {
 	if says := p.Describe(); !strings.HasPrefix(says, "Too early to say whether a swap would help: ") {
 		t.Error(says)
 	}
+	// A group has seven balls: a tenth of its share is seven of seventy in ten breaks.
+	eight := Plan{Game: rack.EightBall, Order: rack.EightBall.PracticeOrder(table.Left), Verdict: VerdictSwap, A: "2L", B: "4R", Gain: 0.1, Low: 0.05, High: 0.2}
+	if says := eight.Describe(); !strings.Contains(says, "about 7.0 more balls of the better group down or with a shot, of seventy, in ten breaks, from 3.5 to 14.0") {
+		t.Error(says)
+	}
 	for _, g := range rack.Games() {
 		if note := (Plan{Game: g}).Note(); !strings.Contains(note, "no purposeful order") || !strings.Contains(note, "event") {
 			t.Errorf("%s: %s", g, note)

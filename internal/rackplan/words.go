@@ -24,7 +24,7 @@ func (p Plan) Describe() string {
 	if p.Breaks < FewestBreaks {
 		by = "by computed breaks; your own are too few yet to say more"
 	}
-	return "Leave the rack as it is: no swap that the rules allow brings a shot more in a hundred breaks, " + by + "."
+	return "Leave the rack as it is: no swap that the rules allow brings " + p.leastWords() + ", " + by + "."
 }
 
 func (p Plan) ball(s rack.Slot) string {
@@ -32,22 +32,31 @@ func (p Plan) ball(s rack.Slot) string {
 	return b.String()
 }
 
+// groupBalls is how many balls a group of eight-ball has.
+const groupBalls = 7
+
 func (p Plan) gainWords() string {
-	what := "shots with position on the next ball"
-	if p.Goal == GoalShot {
+	what, by := "shots with position on the next ball", 10.0
+	switch {
+	case p.Game == rack.EightBall:
+		what, by = "balls of the better group down or with a shot, of seventy,", 10*groupBalls
+	case p.Goal == GoalShot:
 		what = "shots on the lowest ball"
 	}
-	if p.Game == rack.EightBall {
-		what = "balls of the better group down or with a shot, of seventy,"
-	}
 	return fmt.Sprintf("about %s more %s in ten breaks, from %s to %s four times in five",
-		wordTenths(p.Gain), what, wordTenths(p.Low), wordTenths(p.High))
+		roundedWord(by*p.Gain), what, roundedWord(by*p.Low), roundedWord(by*p.High))
 }
 
-func wordTenths(perBreak float64) string {
-	v := math.Round(perBreak*100) / 10
-	return fmt.Sprintf("%.1f", v+0)
+// leastWords is LeastGain.
+func (p Plan) leastWords() string {
+	if p.Game == rack.EightBall {
+		return "seven balls more, of the better group’s seven hundred in a hundred breaks, down or with a shot"
+	}
+	return "a shot more in a hundred breaks"
 }
+
+// roundedWord writes a number to a tenth, and no negative zero.
+func roundedWord(v float64) string { return fmt.Sprintf("%.1f", math.Round(v*10)/10+0) }
 
 func (p Plan) basisWords() string {
 	return fmt.Sprintf("%.0f of 100 parts of this rest on your own %d breaks, the others on computed ones.", p.OwnShare*100, p.Breaks)

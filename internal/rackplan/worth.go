@@ -154,7 +154,7 @@ func (m *model) weighGroup(w *weights, o rack.Order, gone []float64) {
 	}
 	for i, b := range o.Balls() {
 		if b != 8 && b.IsStriped() == striped {
-			w.single[i], w.gone[i] = (1-gone[i])/7, gone[i]/7
+			w.single[i], w.gone[i] = (1-gone[i])/groupBalls, gone[i]/groupBalls
 		}
 	}
 }
