@@ -166,7 +166,7 @@ type setupKey struct {
 
 const mostExpected = 4_000
 
-var expectations = newCache[setupKey, []float64](mostExpected)
+var expectations = newCache[setupKey, []float64](1, mostExpected)
 
 // expectedOfAnybody gives the mean chance of every outcome under a setup, before a break
 // was seen.

@@ -3,6 +3,7 @@ package belief
 import (
 	"math"
 	"slices"
+	"sync/atomic"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
@@ -126,39 +127,51 @@ func (p *prediction) unpack(into response.Response) {
 	}
 }
 
-// strokeKey tells strokes on racks and tables apart: everything that the response
-// depends on, small, since looking it up is what most of the time goes into.
-type strokeKey struct {
-	steps
+// situationKey tells setups on racks and tables apart: everything that the response
+// depends on but the hand.
+type situationKey struct {
+	told              steps
 	rack, feet, mouth int16
 }
 
-// mostPredictions take some 80 MB, and are what a class of three hundred asks for who
-// were told two hundred setups.
-const mostPredictions = 200_000
+// The room that a prediction takes, that a situation takes of which nothing was asked yet,
+// and that of all that are kept, in bytes: what a class of a thousand asks for who were
+// told two hundred setups.
+const (
+	predictionBytes = 350
+	situationBytes  = 4_500
+	mostBytes       = 100_000_000
+)
 
-var predictions = newCache[strokeKey, *prediction](mostPredictions)
+var situations = newCache[situationKey, *situation](situationBytes, mostBytes)
 
-// situation is a setup that was told, with a rack on a kind of table.
+// situation is a setup that was told, with a rack on a kind of table, and what each hand
+// of the cloud makes of it, as far as it was asked.
 type situation struct {
-	told steps
-	rack response.Rack
-	kind table.Kind
-	key  strokeKey // of no stroke yet
+	told  steps
+	rack  response.Rack
+	kind  table.Kind
+	hands []atomic.Pointer[prediction]
 }
 
-func newSituation(setup drill.Setup, r response.Rack, k table.Kind) situation {
+func situationOf(setup drill.Setup, r response.Rack, k table.Kind) *situation {
 	mouth := stepsOf(k.CornerMouth, mouthGrain)
 	k.CornerMouth = ofSteps(mouth, mouthGrain)
-	number := slices.Index(response.Racks(), r)
-	return situation{stepsTold(setup, k), r, k, strokeKey{rack: int16(number), feet: int16(k.Feet), mouth: mouth}}
+	key := situationKey{stepsTold(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Feet), mouth}
+	return situations.findOrCompute(key, func() *situation {
+		return &situation{key.told, r, k, make([]atomic.Pointer[prediction], len(cloud))}
+	})
 }
 
-// predict gives what a hand makes of it.
-func (s *situation) predict(h *weighedHand) *prediction {
-	key := s.key
-	key.steps = s.told.with(h.steps, s.kind)
-	return predictions.findOrCompute(key, func() *prediction {
-		return newPrediction(response.Predict(key.stroke(), s.rack, s.kind))
-	})
+// predict gives what a hand of the cloud makes of it. Two who ask at once compute the
+// same twice.
+func (s *situation) predict(hand int) *prediction {
+	if p := s.hands[hand].Load(); p != nil {
+		return p
+	}
+	stroke := s.told.with(cloud[hand].steps, s.kind).stroke()
+	p := newPrediction(response.Predict(stroke, s.rack, s.kind))
+	s.hands[hand].Store(p)
+	situations.takeRoom(predictionBytes)
+	return p
 }

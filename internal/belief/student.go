@@ -108,9 +108,9 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	s.seen = append(s.seen, added)
 	s.weights = nil
 	s.observeRack(breaks)
-	played := newSituation(setup, s.rack, k)
+	played := situationOf(setup, s.rack, k)
 	for i := range cloud {
-		chances := s.chances(&played, i)
+		chances := s.chances(played, i)
 		for _, c := range added.counts {
 			s.evidence[i][c.Fact] += float64(c.Weight) * max(math.Log(float64(chances[c.Index])), surest)
 		}
@@ -123,7 +123,7 @@ func (s *Student) chances(in *situation, hand int) response.Response {
 	if s.scratch == nil {
 		s.scratch = make(response.Response, response.Width)
 	}
-	in.predict(&cloud[hand]).unpack(s.scratch)
+	in.predict(hand).unpack(s.scratch)
 	if s.local != nil {
 		s.local.apply(s.scratch)
 	}
@@ -133,7 +133,7 @@ func (s *Student) chances(in *situation, hand int) response.Response {
 // parts gives what breaks with a hand of the cloud in a situation are worth, by parts.
 func (s *Student) parts(in *situation, hand int) Parts {
 	if s.local == nil {
-		return in.predict(&cloud[hand]).parts
+		return in.predict(hand).parts
 	}
 	return partsOf(s.chances(in, hand))
 }
@@ -212,20 +212,20 @@ func (s *Student) Compare(w Weights, k table.Kind, from, to drill.Setup) Effect 
 func (s *Student) CompareAll(w Weights, keep Limits, k table.Kind, from drill.Setup, to []drill.Setup) []Effect {
 	hands, whole := s.weightyHands()
 	now := make([]float64, len(hands))
-	present := newSituation(from, s.rack, k)
+	present := situationOf(from, s.rack, k)
 	for n, i := range hands {
-		now[n] = w.Worth(s.parts(&present, i))
+		now[n] = w.Worth(s.parts(present, i))
 	}
 	effects := make([]Effect, len(to))
 	for j := range to {
-		then, rest := newSituation(to[j], s.rack, k), whole
+		then, rest := situationOf(to[j], s.rack, k), whole
 		sum := effectSum{}
 		for n, i := range hands {
 			weight, isSound := s.weights[i], cloud[i].Cause == Nothing
 			if !isSound && sum.breaks(keep, whole, rest) {
 				break
 			}
-			sum.add(weight, w.Worth(s.parts(&then, i))-now[n], isSound)
+			sum.add(weight, w.Worth(s.parts(then, i))-now[n], isSound)
 			rest -= weight
 		}
 		effects[j] = sum.mean(whole)
@@ -257,12 +257,12 @@ func (s *Student) weightyHands() (hands []int, whole float64) {
 // Expect gives the chances of a break under a setup.
 func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 	var sum Parts
-	total, told := 0.0, newSituation(setup, s.rack, k)
+	total, told := 0.0, situationOf(setup, s.rack, k)
 	for i, weight := range s.handWeights() {
 		if weight < negligible {
 			continue
 		}
-		p := s.parts(&told, i)
+		p := s.parts(told, i)
 		total += weight
 		sum.Down += weight * p.Down
 		sum.OpenShot += weight * p.OpenShot
@@ -292,8 +292,8 @@ func (s *Student) Surprise() float64 {
 	}
 	excess, variance := 0.0, 0.0
 	for _, seen := range s.seen {
-		played := newSituation(seen.setup, s.rack, seen.kind)
-		chances := s.chances(&played, best)
+		played := situationOf(seen.setup, s.rack, seen.kind)
+		chances := s.chances(played, best)
 		for _, f := range []response.Fact{response.Wing, response.Cue} {
 			mean, square := logMoments(f, chances)
 			count := 0.0
