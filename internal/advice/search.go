@@ -11,12 +11,17 @@ import (
 // The place search looks at the distance of the cue ball from the long string,
 // in inches, from the head spot to the outermost place.
 
-// placeCurves are the tables of the place curve, one for each width of table. They
+// placeCurves are the tables of the place curve, one for each length of table. They
 // are computed once and never change.
-var placeCurves = map[int]func() *evidence.PlaceCurve{
-	7: sync.OnceValue(placeCurveBuilder(table.SevenFoot())),
-	8: sync.OnceValue(placeCurveBuilder(table.EightFoot())),
-	9: sync.OnceValue(placeCurveBuilder(table.NineFoot())),
+var placeCurves = placeCurveOfSizes()
+
+// placeCurveOfSizes gives the curve of each size of table, by its length.
+func placeCurveOfSizes() map[table.Inches]func() *evidence.PlaceCurve {
+	curves := map[table.Inches]func() *evidence.PlaceCurve{}
+	for _, k := range table.Sizes() {
+		curves[k.Length()] = sync.OnceValue(placeCurveBuilder(k))
+	}
+	return curves
 }
 
 func placeCurveBuilder(k table.Kind) func() *evidence.PlaceCurve {
@@ -45,10 +50,7 @@ func (l *analysis) placeSets() []evidence.PlaceSet {
 
 // placeBelief is what the makes say of every place.
 func (l *analysis) placeBelief() evidence.PlaceBelief {
-	curve := placeCurves[l.kind.Feet]
-	if curve == nil {
-		curve = placeCurves[9]
-	}
+	curve := placeCurves[l.kind.Length()]
 	return curve().LearnSets(l.placeSets())
 }
 

@@ -112,6 +112,9 @@ func listCandidates(history []drill.Set, on Conditions, b Brief, fewest int) []c
 // then the pockets, then the other side, then another table of the same kind.
 func tableDistance(g poolKey, on Conditions) float64 {
 	far := 10 * math.Abs(float64(g.kind.Feet-on.Kind.Feet))
+	if g.kind.Feet == on.Kind.Feet && g.kind.Small != on.Kind.Small {
+		far += 5
+	}
 	far += math.Abs(float64(g.kind.CornerMouth - on.Kind.CornerMouth))
 	if g.side != on.Side {
 		far += 0.5

@@ -12,7 +12,7 @@ func startStatement(c candidate, on Conditions) say.Statement {
 	if c.table == on.Table && c.kind == on.Kind {
 		return said
 	}
-	said.Kind, said.About, said.Yes = say.StartFrom, c.table, c.kind.Feet != on.Kind.Feet
+	said.Kind, said.About, said.Yes = say.StartFrom, c.table, !c.kind.SameSize(on.Kind)
 	if said.Yes && c.setup.Cue.X != 0 {
 		said.From = math.Abs(float64(c.setup.Cue.X))
 		said.To = math.Abs(float64(withinLimits(c.setup.CarryToKind(c.kind, on.Kind), on.Kind).Cue.X))

@@ -130,8 +130,8 @@ func (p *prediction) unpack(into response.Response) {
 // situationKey tells setups on racks and tables apart: everything that the response
 // depends on but the hand.
 type situationKey struct {
-	told              steps
-	rack, feet, mouth int16
+	told                steps
+	rack, length, mouth int16
 }
 
 // The room that a prediction takes, that a situation takes of which nothing was asked yet,
@@ -157,7 +157,7 @@ type situation struct {
 func situationOf(setup drill.Setup, r response.Rack, k table.Kind) *situation {
 	mouth := stepsOf(k.CornerMouth, mouthGrain)
 	k.CornerMouth = ofSteps(mouth, mouthGrain)
-	key := situationKey{stepsTold(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Feet), mouth}
+	key := situationKey{stepsTold(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Length()), mouth}
 	return situations.findOrCompute(key, func() *situation {
 		return &situation{key.told, r, k, make([]atomic.Pointer[prediction], len(cloud))}
 	})

@@ -54,9 +54,10 @@ func (r *logReader) readKind() table.Kind {
 	if r.cellText(colTableFt) == "" && r.cellText(colCornerIn) == "" && r.cellText(colSideIn) == "" {
 		return k
 	}
-	if feet, given := r.readWhole(colTableFt, "7, 8 or 9 is accepted"); given {
-		if made, err := table.NewKind(feet, 0, 0); err != nil {
-			r.rejectCell(colTableFt, "7, 8 or 9 is accepted")
+	if size := r.cellText(colTableFt); size != "" {
+		made, err := table.ParseSize(size)
+		if err != nil {
+			r.rejectCell(colTableFt, "7, 8, 9, small 7 (38 × 76 in) or small 8 (44 × 88 in) is accepted")
 		} else {
 			k = made
 		}
@@ -150,7 +151,7 @@ func (t setConditions) listDifferences(first setConditions) []difference {
 	var found []difference
 	all := []difference{
 		{colTable, strconv.Quote(t.table), strconv.Quote(first.table)},
-		{colTableFt, strconv.Itoa(t.kind.Feet), strconv.Itoa(first.kind.Feet)},
+		{colTableFt, t.kind.Size(), first.kind.Size()},
 		{colCornerIn, t.kind.CornerMouth.String(), first.kind.CornerMouth.String()},
 		{colSideIn, t.kind.SideMouth.String(), first.kind.SideMouth.String()},
 		{colGame, string(a.Game), string(b.Game)},

@@ -38,7 +38,7 @@ func checkSet(set drill.Set, seen map[setKey]bool) error {
 	if says := drill.CheckName(set.Table); set.Table != "" && says != "" {
 		return fmt.Errorf("table: %s", says)
 	}
-	if made, err := table.NewKind(set.Kind.Feet, set.Kind.CornerMouth, set.Kind.SideMouth); err != nil {
+	if made, err := set.Kind.Checked(); err != nil {
 		return err
 	} else if made != set.Kind {
 		return errors.New("the table's pocket mouths are not given")

@@ -59,7 +59,7 @@ func appendConditions(row []byte, set drill.Set) []byte {
 	s, k := set.Setup, set.Kind
 	row = appendText(row, string(s.Game))
 	row = appendText(row, escapeFormula(set.Table))
-	row = appendText(row, strconv.Itoa(k.Feet))
+	row = appendText(row, k.Size())
 	row = appendText(row, k.CornerMouth.String())
 	row = appendText(row, k.SideMouth.String())
 	row = appendText(row, string(s.Side))

@@ -163,8 +163,8 @@ func drawName(t *rapid.T, label string) string {
 }
 
 func drawSet(t *rapid.T, start time.Time) drill.Set {
-	kind := table.Kind{Feet: rapid.IntRange(7, 9).Draw(t, "feet"),
-		CornerMouth: table.Inches(rapid.Float64Range(3.5, 6.5).Draw(t, "corner")), SideMouth: 5}
+	kind := rapid.SampledFrom(table.Sizes()).Draw(t, "size")
+	kind.CornerMouth = table.Inches(rapid.Float64Range(3.5, 6.5).Draw(t, "corner"))
 	s := drill.StandardSetup(rapid.SampledFrom(rack.Games()).Draw(t, "game"), rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "side"), kind)
 	s.Cue = table.Place{X: table.Inches(rapid.Float64Range(-19, 19).Draw(t, "x")), Y: table.Inches(rapid.Float64Range(0, 19).Draw(t, "y"))}
 	s.Order = rack.ShuffleOrder(s.Game, rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "rack"), 1)))
@@ -254,7 +254,7 @@ func drawChange(t *rapid.T, s drill.Setup) drill.Setup {
 
 func drawBreak(t *rapid.T, s drill.Setup, k table.Kind) drill.Break {
 	place := func(label string) table.Place {
-		return table.Place{X: table.Inches(rapid.Float64Range(-19, 19).Draw(t, label)), Y: table.Inches(rapid.Float64Range(0, 78).Draw(t, label))}
+		return table.Place{X: table.Inches(rapid.Float64Range(-19, 19).Draw(t, label)), Y: table.Inches(rapid.Float64Range(0, 76).Draw(t, label))}
 	}
 	b := drill.Break{
 		Speed:   table.Mph(rapid.SampledFrom([]float64{0, 16.4, 21}).Draw(t, "speed")),

@@ -24,7 +24,7 @@ func NewTable(p ModelParams, k table.Kind) (*Table, error) {
 	if err := p.Check(); err != nil {
 		return nil, err
 	}
-	k, err := table.NewKind(k.Feet, k.CornerMouth, k.SideMouth)
+	k, err := k.Checked()
 	if err != nil {
 		return nil, fmt.Errorf("making a table to break on: %w", err)
 	}

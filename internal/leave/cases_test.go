@@ -31,6 +31,7 @@ type sharedCase struct {
 
 type caseTable struct {
 	Feet   int     `json:"feet"`
+	Small  bool    `json:"small,omitempty"`
 	Corner float64 `json:"corner"`
 	Side   float64 `json:"side"`
 }
@@ -57,7 +58,7 @@ type caseShot struct {
 }
 
 func (c sharedCase) leave() Leave {
-	k := table.Kind{Feet: c.Table.Feet, CornerMouth: table.Inches(c.Table.Corner), SideMouth: table.Inches(c.Table.Side)}
+	k := table.Kind{Feet: c.Table.Feet, Small: c.Table.Small, CornerMouth: table.Inches(c.Table.Corner), SideMouth: table.Inches(c.Table.Side)}
 	place := func(at [2]float64) table.Place {
 		return k.SettleBall(table.Place{X: table.Inches(at[0]), Y: table.Inches(at[1])})
 	}
@@ -128,7 +129,7 @@ func writeCases(t *testing.T) {
 		k := kinds[i%len(kinds)]
 		l := drawLeave(k, 1+i%7, rng)
 		c := sharedCase{
-			Table: caseTable{k.Feet, float64(k.CornerMouth), float64(k.SideMouth)}, Game: rack.Games()[i%4%3],
+			Table: caseTable{k.Feet, k.Small, float64(k.CornerMouth), float64(k.SideMouth)}, Game: rack.Games()[i%4%3],
 			Cue: roundedPlace(l.Cue), Unplaced: []int{}, Accuracy: float64(Levels()[i%4].Accuracy),
 		}
 		for j, r := range l.Placed {

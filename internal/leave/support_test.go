@@ -40,7 +40,7 @@ func near(t *testing.T, what string, got, want, tolerance float64) {
 }
 
 var kinds = []table.Kind{table.SevenFoot(), table.EightFoot(), table.NineFoot(),
-	{Feet: 9, CornerMouth: 4, SideMouth: 4.5}, {Feet: 8, CornerMouth: 5, SideMouth: 5.5}}
+	{Feet: 9, CornerMouth: 4, SideMouth: 4.5}, {Feet: 8, CornerMouth: 5, SideMouth: 5.5}, {Feet: 8, Small: true, CornerMouth: 4.5, SideMouth: 5}}
 
 // anyPlace draws a place where a ball can lie; some lie on the rails, and some on
 // places of whole inches, where ties are.

@@ -99,7 +99,7 @@ func drillFromRow(row query.Drill, setup query.Setup, assigned bool) (Drill, err
 		Archived: row.ArchivedAt != nil, Assigned: assigned,
 		Drill: drill.Drill{
 			Name:  row.Name,
-			Kind:  table.Kind{Feet: row.Feet, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)},
+			Kind:  table.Kind{Feet: row.Feet, Small: row.Small, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)},
 			Setup: s, Breaks: row.Breaks, Watch: row.Watch,
 			WatchList: drill.WatchList{WingPath: row.WatchWing, CuePath: row.WatchPath},
 			Window: table.Window{

@@ -102,7 +102,7 @@ func (t *tx) replaceDrill(ctx context.Context, old Drill, wanted drill.Drill, se
 func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d drill.Drill, setup uuid.UUID) (Drill, error) {
 	row.ClubID, row.SetupID = t.actor.Club.UUID, setup
 	row.Name, row.Breaks, row.Watch = d.Name, d.Breaks, d.Watch
-	row.Feet, row.CornerIn, row.SideIn = d.Kind.Feet, float64(d.Kind.CornerMouth), float64(d.Kind.SideMouth)
+	row.Feet, row.Small, row.CornerIn, row.SideIn = d.Kind.Feet, d.Kind.Small, float64(d.Kind.CornerMouth), float64(d.Kind.SideMouth)
 	row.WindowLeft, row.WindowRight = float64(d.Window.Left), float64(d.Window.Right)
 	row.WindowHead, row.WindowFoot = float64(d.Window.Head), float64(d.Window.Foot)
 	row.TargetWing, row.TargetWindow = d.Targets.Wing, d.Targets.Window
@@ -125,7 +125,7 @@ func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d dri
 func (t *tx) updateDrill(ctx context.Context, id DrillID, d drill.Drill, setup uuid.UUID) (Drill, error) {
 	err := requireChangedRow(t.UpdateDrill(ctx, query.UpdateDrillParams{
 		ID: id.UUID, SetupID: setup, Name: d.Name, Breaks: d.Breaks, Watch: d.Watch,
-		Feet: d.Kind.Feet, CornerIn: float64(d.Kind.CornerMouth), SideIn: float64(d.Kind.SideMouth),
+		Feet: d.Kind.Feet, Small: d.Kind.Small, CornerIn: float64(d.Kind.CornerMouth), SideIn: float64(d.Kind.SideMouth),
 		WindowLeft: float64(d.Window.Left), WindowRight: float64(d.Window.Right),
 		WindowHead: float64(d.Window.Head), WindowFoot: float64(d.Window.Foot),
 		TargetWing: d.Targets.Wing, TargetWindow: d.Targets.Window,

@@ -7,7 +7,6 @@ import (
 	"github.com/google/uuid"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/table"
 )
 
 // ImportResult says what an import did.
@@ -92,7 +91,7 @@ func checkImport(sets []drill.Set) error {
 		if says := drill.CheckName(tableLabel(set)); says != "" {
 			p.Add("table", says)
 		}
-		if _, err := table.NewKind(set.Kind.Feet, set.Kind.CornerMouth, set.Kind.SideMouth); err != nil {
+		if _, err := set.Kind.Checked(); err != nil {
 			p.Add("table_ft", err.Error())
 		}
 		if len(set.Breaks) == 0 {

@@ -21,10 +21,12 @@ import (
 func fullSets() []drill.Set {
 	nine, tight := table.NineFoot(), table.NineFoot()
 	tight.CornerMouth = 4.25
+	smallSeven := table.SevenFoot()
+	smallSeven.Small = true
 	left := drill.StandardSetup(rack.NineBall, table.Left, nine)
 	centre := left.Mirror()
 	centre.Spot, centre.Spin, centre.Speed, centre.Contact = rack.CentreOnSpot, 0.1, 0, 0.15
-	ten := drill.StandardSetup(rack.TenBall, table.Left, table.SevenFoot())
+	ten := drill.StandardSetup(rack.TenBall, table.Left, smallSeven)
 	at := time.Date(2026, 3, 2, 18, 5, 0, 123456000, time.UTC)
 	full := drill.Break{
 		Number: 2, At: at.Add(2 * time.Minute), Speed: 18.4,
@@ -43,7 +45,7 @@ func fullSets() []drill.Set {
 		{Student: "Odile", Name: "a1", Table: "North 2", Kind: tight, Setup: left, Breaks: []drill.Break{timed, full}},
 		{Student: "Odile", Name: "a2", Table: "North 2", Kind: nine, Setup: centre, Breaks: []drill.Break{off}},
 		{Student: "Odile", Name: "a0", Table: "North 2", Kind: nine, Setup: left, Breaks: []drill.Break{later(timed, 24*time.Hour)}},
-		{Student: "Åsa", Name: "a1", Table: "Bar, 3", Kind: table.SevenFoot(), Setup: ten, Breaks: []drill.Break{small, with(small, 2)}},
+		{Student: "Åsa", Name: "a1", Table: "Bar, 3", Kind: smallSeven, Setup: ten, Breaks: []drill.Break{small, with(small, 2)}},
 	}
 }
 
@@ -95,7 +97,7 @@ func TestImport_ThenExportIsTheSame(t *testing.T) {
 	for _, table := range must(sc.Store.ListTables(t.Context(), sc.Coach, store.ActiveOnly))(t) {
 		live = append(live, table.Label()+" "+table.Kind.String())
 	}
-	if want := []string{"Bar, 3 7 ft, corners 4.5 in, sides 5 in", "North 2 9 ft, corners 4.5 in, sides 5 in"}; !reflect.DeepEqual(live, want) {
+	if want := []string{"Bar, 3 small 7 ft, corners 4.5 in, sides 5 in", "North 2 9 ft, corners 4.5 in, sides 5 in"}; !reflect.DeepEqual(live, want) {
 		t.Errorf("tables in use: %q, want %q: of one name the one broken on last", live, want)
 	}
 }

@@ -43,7 +43,7 @@ func (t Table) validate() error {
 	if t.Venue != "" && drill.CheckName(t.Venue) != "" || utf8.RuneCountInString(t.Label()) > drill.MaxName {
 		p.Add("venue", "a shorter name of the place, on one line")
 	}
-	if _, err := table.NewKind(t.Kind.Feet, t.Kind.CornerMouth, t.Kind.SideMouth); err != nil {
+	if _, err := t.Kind.Checked(); err != nil {
 		p.Add("kind", err.Error())
 	}
 	return p.Err()
@@ -93,7 +93,7 @@ func (t *tx) saveTable(ctx context.Context, wanted Table) (TableID, error) {
 	}
 	return wanted.ID, requireChangedRow(t.UpdateTable(ctx, query.UpdateTableParams{
 		Name: wanted.Name, Venue: wanted.Venue, ID: wanted.ID.UUID,
-		Feet: wanted.Kind.Feet, CornerIn: float64(wanted.Kind.CornerMouth), SideIn: float64(wanted.Kind.SideMouth),
+		Feet: wanted.Kind.Feet, Small: wanted.Kind.Small, CornerIn: float64(wanted.Kind.CornerMouth), SideIn: float64(wanted.Kind.SideMouth),
 	}))
 }
 
@@ -127,7 +127,7 @@ func (t *tx) insertTable(ctx context.Context, n Table) error {
 	}
 	rows, err := t.InsertTable(ctx, query.InsertTableParams{
 		ClubID: t.actor.Club.UUID, ID: n.ID.UUID, Name: n.Name, Venue: n.Venue, ArchivedAt: archived,
-		Feet: n.Kind.Feet, CornerIn: float64(n.Kind.CornerMouth), SideIn: float64(n.Kind.SideMouth),
+		Feet: n.Kind.Feet, Small: n.Kind.Small, CornerIn: float64(n.Kind.CornerMouth), SideIn: float64(n.Kind.SideMouth),
 	})
 	if err != nil {
 		return err
@@ -190,5 +190,5 @@ func tableFromRow(row query.PoolTable) Table {
 }
 
 func kindFromRow(row query.PoolTable) table.Kind {
-	return table.Kind{Feet: row.Feet, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)}
+	return table.Kind{Feet: row.Feet, Small: row.Small, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)}
 }

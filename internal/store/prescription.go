@@ -199,7 +199,7 @@ func readProposalSaid(r query.Prescription) (said say.Proposal, err error) {
 }
 
 func kindOfChange(r query.Prescription) table.Kind {
-	return table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)}
+	return table.Kind{Feet: r.Feet, Small: r.Small, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)}
 }
 
 func countsFromRow(r query.Prescription) coaching.Counts {

@@ -153,7 +153,7 @@ func (t *tx) writeOwnChange(ctx context.Context, set Set, own OwnChange) error {
 	t.queueEvent(PrescriptionDecided, set.Student, set.ID)
 	return t.InsertOwnChange(ctx, query.InsertOwnChangeParams{
 		ClubID: t.actor.Club.UUID, ID: own.ID.UUID, SetID: set.ID.UUID, StudentID: set.Student.UUID,
-		Feet: k.Feet, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth), FromSetupID: before,
+		Feet: k.Feet, Small: k.Small, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth), FromSetupID: before,
 		DecidedBy: t.actor.Person.UUID, DecidedAt: now, DecisionNote: own.Note, DecidedSetupID: chosen,
 	})
 }
@@ -206,7 +206,7 @@ func (s *Store) CanReopenDecision(ctx context.Context, v Actor, id PrescriptionI
 // zero time before the first.
 func (t *tx) loadLastStart(ctx context.Context, student PersonID, k table.Kind) (time.Time, error) {
 	at, err := t.GetLastStart(ctx, query.GetLastStartParams{
-		StudentID: student.UUID, Feet: k.Feet, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth),
+		StudentID: student.UUID, Feet: k.Feet, Small: k.Small, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth),
 	})
 	if errors.Is(err, pgx.ErrNoRows) {
 		return time.Time{}, nil

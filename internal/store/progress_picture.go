@@ -88,7 +88,7 @@ func (t *tx) fillPicture(ctx context.Context, ids []PersonID, place map[PersonID
 		}
 		one := place[PersonID{r.StudentID}]
 		one.Sets = append(one.Sets, PictureSet{
-			Kind:  table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
+			Kind:  table.Kind{Feet: r.Feet, Small: r.Small, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
 			Setup: setup, Breaks: bySet[r.SetID],
 			Window: table.Window{
 				Left: table.Inches(r.WindowLeft), Right: table.Inches(r.WindowRight),

@@ -198,7 +198,7 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 func (t *tx) loadUnder(ctx context.Context, set *Set) error {
 	k := set.Table.Kind
 	r, err := t.GetToldChange(ctx, query.GetToldChangeParams{
-		StudentID: set.Student.UUID, Feet: k.Feet, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth), StartedAt: set.Started,
+		StudentID: set.Student.UUID, Feet: k.Feet, Small: k.Small, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth), StartedAt: set.Started,
 	})
 	if errors.Is(err, pgx.ErrNoRows) {
 		return nil

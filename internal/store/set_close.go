@@ -185,7 +185,7 @@ func (t *tx) insertProposal(ctx context.Context, set Set, p Proposal, c coaching
 	}
 	row := query.InsertProposalParams{
 		ClubID: t.actor.Club.UUID, ID: uuid.UUID(c.ID), SetID: set.ID.UUID, StudentID: set.Student.UUID,
-		Feet: c.Kind.Feet, CornerIn: float64(c.Kind.CornerMouth), SideIn: float64(c.Kind.SideMouth),
+		Feet: c.Kind.Feet, Small: c.Kind.Small, CornerIn: float64(c.Kind.CornerMouth), SideIn: float64(c.Kind.SideMouth),
 		Rule: p.Rule, Variable: p.Variable, FromValue: p.From, ToValue: p.To, Unit: p.Unit,
 		Reason: p.Reason, Expect: p.Expect, Caution: p.Caution, FromSetupID: before, ToSetupID: after,
 		State: string(c.State), SupersededAt: pointerOrNil(c.SupersededAt), SupersededBecause: pointerOrNil(string(c.Because)),

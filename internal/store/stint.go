@@ -70,7 +70,7 @@ func (t *tx) loadRecentSets(ctx context.Context, students []PersonID, most int) 
 	for i, r := range rows {
 		all[i] = RecentSet{
 			ID: SetID{r.SetID}, Stint: StintID{r.StintID}, Started: r.StartedAt.UTC(),
-			Kind:   table.Kind{Feet: r.Feet, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
+			Kind:   table.Kind{Feet: r.Feet, Small: r.Small, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
 			Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
 		}
 		if end := i + 1; end == len(rows) || rows[end].StudentID != r.StudentID {

@@ -3,10 +3,13 @@ package table
 import "fmt"
 
 // Kind is a kind of table: what decides whether two tables can be compared.
-// The zero Kind is not a table; use NineFoot, EightFoot or SevenFoot, or Make.
+// The zero Kind is not a table; use NineFoot, EightFoot or SevenFoot, or NewKind.
 type Kind struct {
 	// Feet is the nominal length: 7, 8 or 9.
 	Feet int
+	// Small says that the playing surface is the smaller of the two that go by 7 or
+	// by 8 feet.
+	Small bool
 	// CornerMouth and SideMouth are the pocket mouths from nose tip to nose tip.
 	CornerMouth, SideMouth Inches
 }
@@ -32,40 +35,53 @@ const (
 )
 
 // NineFoot, EightFoot and SevenFoot give the table with standard mouths.
-func NineFoot() Kind { return Kind{9, StandardCornerMouth, StandardSideMouth} }
+func NineFoot() Kind { return Kind{9, false, StandardCornerMouth, StandardSideMouth} }
 
 // EightFoot: see NineFoot.
-func EightFoot() Kind { return Kind{8, StandardCornerMouth, StandardSideMouth} }
+func EightFoot() Kind { return Kind{8, false, StandardCornerMouth, StandardSideMouth} }
 
 // SevenFoot: see NineFoot.
-func SevenFoot() Kind { return Kind{7, StandardCornerMouth, StandardSideMouth} }
+func SevenFoot() Kind { return Kind{7, false, StandardCornerMouth, StandardSideMouth} }
 
 // NewKind checks the parts of a kind of table; a mouth of 0 means the standard one.
 func NewKind(feet int, cornerMouth, sideMouth Inches) (Kind, error) {
-	if feet != 7 && feet != 8 && feet != 9 {
-		return Kind{}, fmt.Errorf("a table of %d feet: 7, 8 and 9 are known", feet)
+	return Kind{Feet: feet, CornerMouth: cornerMouth, SideMouth: sideMouth}.Checked()
+}
+
+// Checked gives the kind with the standard mouth for a mouth of 0, or says what no
+// table has.
+func (k Kind) Checked() (Kind, error) {
+	if k.Feet != 7 && k.Feet != 8 && k.Feet != 9 {
+		return Kind{}, fmt.Errorf("a table of %d feet: 7, 8 and 9 are known", k.Feet)
 	}
-	if cornerMouth == 0 {
-		cornerMouth = StandardCornerMouth
+	if k.Small && k.Feet == 9 {
+		return Kind{}, fmt.Errorf("a small table of 9 feet: small ones of 7 and 8 feet are known")
 	}
-	if sideMouth == 0 {
-		sideMouth = StandardSideMouth
+	if k.CornerMouth == 0 {
+		k.CornerMouth = StandardCornerMouth
 	}
-	for _, mouth := range []Inches{cornerMouth, sideMouth} {
+	if k.SideMouth == 0 {
+		k.SideMouth = StandardSideMouth
+	}
+	for _, mouth := range []Inches{k.CornerMouth, k.SideMouth} {
 		if !(mouth >= TightestMouth && mouth <= WidestMouth) {
 			return Kind{}, fmt.Errorf("a pocket mouth of %s in: from %s to %s in are believed",
 				mouth, TightestMouth, WidestMouth)
 		}
 	}
-	return Kind{feet, cornerMouth, sideMouth}, nil
+	return k, nil
 }
 
 // Length of the playing surface along y, from nose to nose.
 func (k Kind) Length() Inches {
-	switch k.Feet {
-	case 7:
+	switch {
+	case k.Feet == 7 && k.Small:
+		return 76
+	case k.Feet == 7:
 		return 78
-	case 8:
+	case k.Feet == 8 && k.Small:
+		return 88
+	case k.Feet == 8:
 		return 92
 	}
 	return 100
@@ -119,5 +135,5 @@ func (k Kind) SettleBall(p Place) Place {
 
 // String names the kind: "9 ft, corners 4.5 in, sides 5 in".
 func (k Kind) String() string {
-	return fmt.Sprintf("%d ft, corners %s in, sides %s in", k.Feet, k.CornerMouth, k.SideMouth)
+	return fmt.Sprintf("%s ft, corners %s in, sides %s in", k.Size(), k.CornerMouth, k.SideMouth)
 }

@@ -11,7 +11,7 @@ import (
 // rail at a side pocket; the middle of a corner's mouth is half the mouth from
 // the corner.
 func TestMouth_LiesSquare(t *testing.T) {
-	for _, k := range []Kind{NineFoot(), EightFoot(), SevenFoot(), {9, 4, 5.5}} {
+	for _, k := range []Kind{NineFoot(), EightFoot(), SevenFoot(), {9, false, 4, 5.5}} {
 		for _, p := range Pockets() {
 			m := k.PocketMouth(p)
 			across := m.First.VectorTo(m.Second)

@@ -30,6 +30,32 @@ func TestKind_PublishedSizesAndSpots(t *testing.T) {
 	}
 }
 
+// Every size is found again by its name, and no two are as long. The small surfaces,
+// 38 by 76 and 44 by 88 inches, are common practice, no source.
+func TestSizes_ByTheirNames(t *testing.T) {
+	want := map[string]Inches{"small 7": 76, "7": 78, "small 8": 88, "8": 92, "9": 100}
+	for _, k := range Sizes() {
+		got, err := ParseSize(k.Size())
+		if err != nil || got != k || k.Length() != want[k.Size()] || k.Width() != k.Length()/2 {
+			t.Errorf("%s ft: %s by %s in, read as %v, %v", k.Size(), k.Width(), k.Length(), got, err)
+		}
+		for _, other := range Sizes() {
+			if k.SameSize(other) != (k.Length() == other.Length()) {
+				t.Errorf("%v and %v: the same size is %t", k, other, k.SameSize(other))
+			}
+		}
+		delete(want, k.Size())
+	}
+	if len(want) > 0 {
+		t.Errorf("no tables of %v", want)
+	}
+	for _, bad := range []string{"", "small 9", "10", "8 ft", "small"} {
+		if k, err := ParseSize(bad); err == nil {
+			t.Errorf("%q is %v", bad, k)
+		}
+	}
+}
+
 // WPA equipment specification s.5: a 9-foot surface is 2540 by 1270 mm, an
 // 8-foot one 2336.8 by 1168.4 mm; s.16: a ball is 57.15 mm across.
 func TestInches_PublishedMetricSizes(t *testing.T) {
@@ -60,7 +86,7 @@ func TestMph_Exact(t *testing.T) {
 // WPA equipment specification s.9: corner mouths of 4.5 to 4.625 in and side
 // mouths of 5 to 5.125 in, nose tip to nose tip.
 func TestJaws_AreTheMouthApart(t *testing.T) {
-	for _, k := range []Kind{SevenFoot(), EightFoot(), NineFoot(), {9, 4.625, 5.125}, {9, 4, 4.5}} {
+	for _, k := range []Kind{SevenFoot(), EightFoot(), NineFoot(), {9, false, 4.625, 5.125}, {9, false, 4, 4.5}} {
 		for _, p := range Pockets() {
 			want := k.CornerMouth
 			if p.IsSide() {
@@ -78,8 +104,8 @@ func TestJaws_AreTheMouthApart(t *testing.T) {
 }
 
 func TestMake_RefusesWhatIsNoTable(t *testing.T) {
-	for _, bad := range []Kind{{6, 4.5, 5}, {9, 3, 5}, {9, 4.5, 9}, {9, Inches(math.NaN()), 5}, {0, 0, 0}} {
-		if k, err := NewKind(bad.Feet, bad.CornerMouth, bad.SideMouth); err == nil {
+	for _, bad := range []Kind{{6, false, 4.5, 5}, {9, true, 4.5, 5}, {9, false, 3, 5}, {8, true, 4.5, 9}, {9, false, Inches(math.NaN()), 5}, {}} {
+		if k, err := bad.Checked(); err == nil {
 			t.Errorf("%v was taken as %v", bad, k)
 		}
 	}

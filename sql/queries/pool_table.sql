@@ -14,12 +14,12 @@ select exists (select from break_set where table_id = @table_id);
 
 -- name: InsertTable :execrows
 -- Nothing happens when the name is taken, or the table was made before.
-insert into pool_table (club_id, id, name, venue, feet, corner_in, side_in, archived_at)
-values (@club_id, @id, @name, @venue, @feet, @corner_in, @side_in, sqlc.narg(archived_at))
+insert into pool_table (club_id, id, name, venue, feet, small, corner_in, side_in, archived_at)
+values (@club_id, @id, @name, @venue, @feet, @small, @corner_in, @side_in, sqlc.narg(archived_at))
 on conflict do nothing;
 
 -- name: UpdateTable :execrows
-update pool_table set name = @name, venue = @venue, feet = @feet, corner_in = @corner_in, side_in = @side_in
+update pool_table set name = @name, venue = @venue, feet = @feet, small = @small, corner_in = @corner_in, side_in = @side_in
 where id = @id;
 
 -- name: ArchiveTable :execrows

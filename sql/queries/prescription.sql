@@ -1,16 +1,16 @@
 -- name: InsertProposal :exec
-insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
+insert into prescription (club_id, id, set_id, student_id, feet, small, corner_in, side_in, rule, variable, from_value, to_value,
     unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
     superseded_by, last_set_id, said)
-values (@club_id, @id, @set_id, @student_id, @feet, @corner_in, @side_in, @rule, @variable, @from_value, @to_value,
+values (@club_id, @id, @set_id, @student_id, @feet, @small, @corner_in, @side_in, @rule, @variable, @from_value, @to_value,
     @unit, @reason, @expect, @caution, sqlc.narg(fact_count), sqlc.narg(fact_of), @from_setup_id, @to_setup_id::uuid, @state,
     sqlc.narg(superseded_at), sqlc.narg(superseded_because), sqlc.narg(superseded_by), sqlc.narg(last_set_id),
     sqlc.narg(said));
 
 -- name: InsertOwnChange :exec
-insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
+insert into prescription (club_id, id, set_id, student_id, feet, small, corner_in, side_in, rule, variable, from_value, to_value,
     reason, from_setup_id, state, decision, decided_by, decided_at, decision_note, decided_setup_id)
-values (@club_id, @id, @set_id, @student_id, @feet, @corner_in, @side_in, '', '', '', '', '', @from_setup_id, 'own', 'own',
+values (@club_id, @id, @set_id, @student_id, @feet, @small, @corner_in, @side_in, '', '', '', '', '', @from_setup_id, 'own', 'own',
     @decided_by::uuid, @decided_at::timestamptz, @decision_note, @decided_setup_id::uuid);
 
 -- name: UpdateChange :exec
@@ -40,7 +40,7 @@ order by r.created_at, r.id;
 -- name: ListStandingChanges :many
 -- What decides a student's next setups: for each drill lineage, kind of table and
 -- break side the change the coach decided on last, declined ones left out.
-select distinct on (r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side)
+select distinct on (r.student_id, d.lineage, r.feet, r.small, r.corner_in, r.side_in, a.side)
     sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -49,7 +49,7 @@ join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.student_id = any(@student_ids::uuid[]) and r.decision is not null and r.decision <> 'declined' and r.state <> 'withdrawn'
-order by r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side, r.decided_at desc, r.id desc;
+order by r.student_id, d.lineage, r.feet, r.small, r.corner_in, r.side_in, a.side, r.decided_at desc, r.id desc;
 
 -- name: FindStudentOfChange :one
 select student_id from prescription where id = @id;
@@ -58,7 +58,7 @@ select student_id from prescription where id = @id;
 -- When the student last began a set on a kind of table; no row before the first.
 select b.started_at from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-where b.student_id = @student_id and t.feet = @feet and t.corner_in = @corner_in and t.side_in = @side_in
+where b.student_id = @student_id and t.feet = @feet and t.small = @small and t.corner_in = @corner_in and t.side_in = @side_in
 order by b.started_at desc limit 1;
 
 -- name: ListPendingPrescriptions :many
@@ -81,12 +81,12 @@ order by r.created_at, r.id;
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), w.name as student_name, k.name as coach_name,
     (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
         and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
-            and (z.feet, z.corner_in, z.side_in) = (r.feet, r.corner_in, r.side_in)
+            and (z.feet, z.small, z.corner_in, z.side_in) = (r.feet, r.small, r.corner_in, r.side_in)
             and z.state in ('proposed', 'approved', 'changed', 'own', 'in trial'))
         and not (r.state = 'declined' and exists (select from break_set b
             join pool_table t on t.club_id = b.club_id and t.id = b.table_id
             where b.club_id = r.club_id and b.student_id = r.student_id and b.started_at > r.decided_at
-              and (t.feet, t.corner_in, t.side_in) = (r.feet, r.corner_in, r.side_in))))::boolean as can_reopen
+              and (t.feet, t.small, t.corner_in, t.side_in) = (r.feet, r.small, r.corner_in, r.side_in))))::boolean as can_reopen
 from prescription r
 join person w on w.club_id = r.club_id and w.id = r.student_id
 join person k on k.club_id = r.club_id and k.id = r.decided_by
@@ -129,7 +129,7 @@ order by r.created_at, r.id;
 -- name: ListLatestChanges :many
 -- For each drill lineage and kind of table of a student the latest change, in
 -- whatever state, taken-back ones left out.
-select distinct on (d.lineage, r.feet, r.corner_in, r.side_in)
+select distinct on (d.lineage, r.feet, r.small, r.corner_in, r.side_in)
     sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -138,7 +138,7 @@ join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.student_id = @student_id and r.state <> 'withdrawn' and r.superseded_because is distinct from 'a decision waits to be played'
-order by d.lineage, r.feet, r.corner_in, r.side_in, r.created_at desc, r.id desc;
+order by d.lineage, r.feet, r.small, r.corner_in, r.side_in, r.created_at desc, r.id desc;
 
 -- name: GetToldChange :one
 -- The change that a student had been told of last when they began a set on a
@@ -148,6 +148,6 @@ from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = @student_id and r.feet = @feet and r.corner_in = @corner_in and r.side_in = @side_in
+where r.student_id = @student_id and r.feet = @feet and r.small = @small and r.corner_in = @corner_in and r.side_in = @side_in
   and r.told_at <= @started_at::timestamptz
 order by r.told_at desc, r.id desc limit 1;

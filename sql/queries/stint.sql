@@ -124,7 +124,7 @@ select * from set_tally where stint_id = @stint_id order by started_at desc, set
 -- name: ListPictureSets :many
 -- The latest sets of the latest stint of each student, oldest first.
 select x.student_id, x.id as stint_id, y.set_id, y.window_left, y.window_right, y.window_head, y.window_foot,
-    t.feet, t.corner_in, t.side_in, sqlc.embed(s)
+    t.feet, t.small, t.corner_in, t.side_in, sqlc.embed(s)
 from stint x
 cross join lateral (
     select z.set_id, z.started_at, z.window_left, z.window_right, z.window_head, z.window_foot
@@ -142,7 +142,7 @@ select * from break where set_id = any(@sets::uuid[]) and deleted_at is null ord
 -- name: ListRecentSets :many
 -- The latest closed sets of each student, oldest first.
 select p.id::uuid as student_id, y.set_id, y.stint_id::uuid as stint_id, y.started_at, y.breaks, y.wing_made, y.in_window,
-    y.balls_off, t.feet, t.corner_in, t.side_in
+    y.balls_off, t.feet, t.small, t.corner_in, t.side_in
 from (select unnest(@students::uuid[]) as id) p
 cross join lateral (
     select z.club_id, z.set_id, z.stint_id, z.started_at, z.breaks, z.wing_made, z.in_window, z.balls_off

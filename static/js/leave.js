@@ -32,7 +32,7 @@
 
   // The table.
   const isSide = (pocket) => pocket.startsWith("side");
-  const size = (t) => ({ long: { 7: 78, 8: 92 }[t.feet] || 100, corner: t.corner || 4.5, side: t.side || 5 });
+  const size = (t) => ({ long: (t.small ? { 7: 76, 8: 88 } : { 7: 78, 8: 92 })[t.feet] || 100, corner: t.corner || 4.5, side: t.side || 5 });
   const settle = (t, [x, y]) => {
     const s = size(t), half = s.long / 4 - RADIUS;
     return [Math.min(Math.max(x, -half), half), Math.min(Math.max(y, RADIUS), s.long - RADIUS)];
@@ -282,7 +282,7 @@
     return shots.some((s) => s.chance >= 0.1) ? "hard" : "none";
   };
 
-  // findShots answers for a leave: table {feet, corner, side}, game, cue [x, y] at
+  // findShots answers for a leave: table {feet, small, corner, side}, game, cue [x, y] at
   // rest, placed [{ball, at}], unplaced [balls], accuracy in degrees. shot is open,
   // hard, none, or "" when the ball to be shot at was not placed.
   bw.findShots = ({ table, game, cue, placed, unplaced = [], accuracy = bw.levels.club }) => {

@@ -2,7 +2,6 @@ package component
 
 import (
 	"math"
-	"strconv"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -66,7 +65,7 @@ func SpeedWords(v table.Mph, u say.Units) string {
 
 // KindWithMouths names a kind of table whole: "9 ft, corners 4.5 in, sides 5 in".
 func KindWithMouths(k table.Kind, u say.Units) string {
-	return strconv.Itoa(k.Feet) + " ft, corners " + u.WithShort(say.Mouth, float64(k.CornerMouth)) + ", sides " + u.WithShort(say.Mouth, float64(k.SideMouth))
+	return k.Size() + " ft, corners " + u.WithShort(say.Mouth, float64(k.CornerMouth)) + ", sides " + u.WithShort(say.Mouth, float64(k.SideMouth))
 }
 
 func spotWords(s drill.Setup) string {

@@ -45,8 +45,8 @@ func leaveTargetWords(d drill.Drill) string {
 
 // drillSummary is a drill in a line of a list.
 func drillSummary(d drill.Drill) string {
-	return fmt.Sprintf("%s from the %s, %s, %d-foot table. Wing ball, the %s: %s. Cue ball in the window: %s.",
-		say.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakCountWords(d.Breaks), d.Kind.Feet,
+	return fmt.Sprintf("%s from the %s, %s, %s-foot table. Wing ball, the %s: %s. Cue ball in the window: %s.",
+		say.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakCountWords(d.Breaks), d.Kind.Size(),
 		d.Setup.WingBall(), targetCountWords(d.Targets.Wing, d.Breaks), targetCountWords(d.Targets.Window, d.Breaks))
 }
 
@@ -77,10 +77,6 @@ func listGameOptions() []page.Option {
 		options = append(options, page.Option{Value: string(g), Words: say.Capitalize(g.Words())})
 	}
 	return options
-}
-
-func listTableSizes() []page.Option {
-	return []page.Option{{Value: "9", Words: "9-foot"}, {Value: "8", Words: "8-foot"}, {Value: "7", Words: "7-foot"}}
 }
 
 func listBreakSides() []page.Option {

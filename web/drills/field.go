@@ -76,7 +76,7 @@ func fillDrillForm(d drill.Drill, u say.Units) *page.Form {
 	for name, value := range map[string]string{
 		fieldName: d.Name, fieldWatch: d.Watch, fieldAskWing: askValue(d.WatchList.WingPath),
 		fieldAskPath: askValue(d.WatchList.CuePath), fieldBreaks: strconv.Itoa(d.Breaks),
-		fieldGame: string(s.Game), fieldSide: string(s.Side), fieldFeet: strconv.Itoa(d.Kind.Feet),
+		fieldGame: string(s.Game), fieldSide: string(s.Side), fieldFeet: d.Kind.Size(),
 		fieldCorner: d.Kind.CornerMouth.String(), fieldMiddle: d.Kind.SideMouth.String(),
 		fieldSpot: string(s.Spot), fieldWing: string(s.Wing),
 		fieldLeft: length(d.Window.Left), fieldRight: length(d.Window.Right),
@@ -102,7 +102,7 @@ func askValue(asked bool) string {
 func rememberShown(f *page.Form, drawn drill.Drill) {
 	f.Values.Set(shownGame, string(drawn.Setup.Game))
 	f.Values.Set(shownSide, string(drawn.Setup.Side))
-	f.Values.Set(shownFeet, strconv.Itoa(drawn.Kind.Feet))
+	f.Values.Set(shownFeet, drawn.Kind.Size())
 	f.Values.Set(shownOrder, drawn.Setup.Order.String())
 }
 

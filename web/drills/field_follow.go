@@ -1,8 +1,6 @@
 package drills
 
 import (
-	"strconv"
-
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
@@ -65,11 +63,9 @@ func followGame(f *page.Form, g rack.Game, side table.Side) {
 // followTable carries the places to another size of table in proportion, and
 // targets that were the usual ones to the usual ones there.
 func followTable(f *page.Form) string {
-	feet, _ := strconv.Atoi(f.Text(fieldFeet))
-	fromFeet, _ := strconv.Atoi(f.Text(shownFeet))
-	to, errTo := table.NewKind(feet, 0, 0)
-	from, errFrom := table.NewKind(fromFeet, 0, 0)
-	if errTo != nil || errFrom != nil || feet == fromFeet {
+	to, errTo := table.ParseSize(f.Text(fieldFeet))
+	from, errFrom := table.ParseSize(f.Text(shownFeet))
+	if errTo != nil || errFrom != nil || to == from {
 		return ""
 	}
 	scale := float64(to.Length() / from.Length())
@@ -91,7 +87,7 @@ func followTable(f *page.Form) string {
 		f.Values.Set(name, f.Units.Typed(say.Place, v))
 	}
 	followTargets(f, drill.StandardTargets(from), drill.StandardTargets(to))
-	return "The places are carried to the " + strconv.Itoa(feet) + "-foot table in proportion."
+	return "The places are carried to the " + to.Size() + "-foot table in proportion."
 }
 
 func followTargets(f *page.Form, from, to drill.Targets) {

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"math"
 	"slices"
-	"strconv"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/say"
@@ -37,16 +36,17 @@ func readDrill(f *page.Form) drill.Drill {
 }
 
 func readTableKind(f *page.Form) table.Kind {
-	feet, _ := strconv.Atoi(f.Text(fieldFeet))
-	corner, _ := peekNumber(f, fieldCorner) // hidden: what is no mouth becomes the standard one
-	middle, _ := peekNumber(f, fieldMiddle)
-	k, err := table.NewKind(feet, table.Inches(corner), table.Inches(middle))
-	if err != nil {
-		k, err = table.NewKind(feet, 0, 0)
-	}
+	k, err := table.ParseSize(f.Text(fieldFeet))
 	if err != nil {
 		f.Reject(fieldFeet, "choose a table of seven, eight or nine feet")
 		return table.NineFoot()
+	}
+	corner, _ := peekNumber(f, fieldCorner) // hidden: what is no mouth becomes the standard one
+	middle, _ := peekNumber(f, fieldMiddle)
+	wanted := k
+	wanted.CornerMouth, wanted.SideMouth = table.Inches(corner), table.Inches(middle)
+	if made, err := wanted.Checked(); err == nil {
+		return made
 	}
 	return k
 }

@@ -3,7 +3,6 @@ package drills
 import (
 	"math"
 	"math/rand/v2"
-	"strconv"
 	"strings"
 	"testing"
 	"unicode"
@@ -22,15 +21,12 @@ func anyDrill(t *rapid.T) drill.Drill {
 	hundredths := func(name string, low, high float64) float64 {
 		return float64(rapid.IntRange(int(low*100), int(high*100)).Draw(t, name)) / 100
 	}
-	k, err := table.NewKind(rapid.SampledFrom([]int{7, 8, 9}).Draw(t, "feet"),
-		table.Inches(hundredths("corner", 3.5, 6.5)), table.Inches(hundredths("middle", 3.5, 6.5)))
-	if err != nil {
-		t.Fatal(err)
-	}
+	k := rapid.SampledFrom(table.Sizes()).Draw(t, "size")
+	k.CornerMouth, k.SideMouth = table.Inches(hundredths("corner", 3.5, 6.5)), table.Inches(hundredths("middle", 3.5, 6.5))
 	g := rapid.SampledFrom(rack.Games()).Draw(t, "game")
 	side := rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "side")
 	letters := rapid.StringOfN(rapid.RuneFrom([]rune("<>&\"'🎱-"), unicode.Letter, unicode.Number), 1, drill.MaxName, -1)
-	left, head := hundredths("left", -19.5, 10), hundredths("head", 0, 60)
+	left, head := hundredths("left", -19, 10), hundredths("head", 0, 60)
 	d := drill.Drill{
 		Name: letters.Draw(t, "name"), Watch: letters.Draw(t, "watch") + "\n" + letters.Draw(t, "more"), Kind: k,
 		Breaks: rapid.IntRange(1, drill.MaxBreaks).Draw(t, "breaks"),
@@ -135,7 +131,7 @@ func TestFollow_EveryChoiceLeavesAGoodDrill(t *testing.T) {
 		d := anyDrill(t)
 		f := shown(d)
 		f.Values.Set(fieldGame, string(rapid.SampledFrom(rack.Games()).Draw(t, "to game")))
-		f.Values.Set(fieldFeet, strconv.Itoa(rapid.SampledFrom([]int{7, 8, 9}).Draw(t, "to feet")))
+		f.Values.Set(fieldFeet, rapid.SampledFrom(table.Sizes()).Draw(t, "to size").Size())
 		f.Values.Set(fieldSide, string(rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "to side")))
 		followChoices(f)
 		got := readDrill(f)

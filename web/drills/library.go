@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
-	"strconv"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/library"
@@ -95,12 +94,10 @@ func (v *libraryView) readChoices(game, feet string) {
 	if g, err := rack.ParseGame(game); err == nil {
 		v.Game = g
 	}
-	if n, err := strconv.Atoi(feet); err == nil {
-		if k, err := table.NewKind(n, 0, 0); err == nil {
-			v.Kind = k
-		}
+	if k, err := table.ParseSize(feet); err == nil {
+		v.Kind = k
 	}
-	v.Form = page.NewForm(map[string]string{fieldGame: string(v.Game), fieldFeet: strconv.Itoa(v.Kind.Feet)})
+	v.Form = page.NewForm(map[string]string{fieldGame: string(v.Game), fieldFeet: v.Kind.Size()})
 }
 
 // takeLesson makes a drill of the club's out of a lesson, once for each form.

@@ -113,7 +113,7 @@ func defaultTable(today store.Today, task store.Task) store.Table {
 		switch {
 		case t.ID == today.LastTable:
 			rank = 2
-		case t.Kind.Feet == task.Drill.Kind.Feet:
+		case t.Kind.SameSize(task.Drill.Kind):
 			rank = 1
 		}
 		if rank > bestRank {

@@ -148,7 +148,7 @@ func (p *Pages) chooseTable(r *http.Request, v *drillSheetsView, kind table.Kind
 	if err != nil {
 		return store.Table{}, err
 	}
-	v.Tables = tableOptions(tables, fmt.Sprintf("Any %d-foot table, to be written in", kind.Feet), say.UnitsOf(r.Context()))
+	v.Tables = tableOptions(tables, fmt.Sprintf("Any %s-foot table, to be written in", kind.Size()), say.UnitsOf(r.Context()))
 	where, chosen := findTable(tables, r.URL.Query().Get(fieldTable))
 	if !chosen {
 		where = store.Table{Kind: kind}

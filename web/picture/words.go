@@ -43,11 +43,9 @@ func ContactWords(contact table.Inches, u say.Units) string {
 
 // KindWords names the size of the table: "Nine-foot table".
 func KindWords(k table.Kind) string {
-	switch k.Feet {
-	case 7:
-		return "Seven-foot table"
-	case 8:
-		return "Eight-foot table"
+	words := map[int]string{7: "seven-foot table", 8: "eight-foot table", 9: "nine-foot table"}[k.Feet]
+	if k.Small {
+		words = "small " + words
 	}
-	return "Nine-foot table"
+	return say.Capitalize(words)
 }

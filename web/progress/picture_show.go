@@ -2,6 +2,7 @@ package progress
 
 import (
 	"net/http"
+	"slices"
 	"strconv"
 
 	"breakwright/internal/say"
@@ -69,7 +70,7 @@ func classPicture(taken store.ClassPicture) classPictureView {
 			small.Cloud = seen.drawCloud("c-"+one.ID.String(), one.Name)
 			small.Says = say.OfTotal(small.Cloud.InWindow, seen.countBreaks()) + " in the window"
 			v.Mirrored += seen.mirrored
-			if seen.kind.Feet == kind.Feet {
+			if seen.kind.SameSize(kind) {
 				mergeCloud(&v.All, *small.Cloud)
 				n = n.Plus(seen.tally)
 				slots.addStudent(seen)
@@ -101,20 +102,20 @@ func mergeCloud(all *picture.CloudView, one picture.CloudView) {
 // commonKind is the kind of table of the size that most of the class broke on,
 // and false when nobody did.
 func commonKind(all []store.PictureStudent) (table.Kind, bool) {
-	most, kinds, students := table.NineFoot(), map[int]table.Kind{}, map[int]int{}
+	most, kinds, students := table.NineFoot(), map[string]table.Kind{}, map[string]int{}
 	for _, one := range all {
 		if len(one.Sets) > 0 {
 			k := one.Sets[0].Kind
-			if _, known := kinds[k.Feet]; !known {
-				kinds[k.Feet] = k
+			if _, known := kinds[k.Size()]; !known {
+				kinds[k.Size()] = k
 			}
-			students[k.Feet]++
+			students[k.Size()]++
 		}
 	}
 	best := 0
-	for _, feet := range []int{9, 8, 7} {
-		if students[feet] > best {
-			best, most = students[feet], kinds[feet]
+	for _, k := range slices.Backward(table.Sizes()) {
+		if size := k.Size(); students[size] > best {
+			best, most = students[size], kinds[size]
 		}
 	}
 	return most, best > 0

@@ -2,6 +2,7 @@ package roster
 
 import (
 	"fmt"
+	"strings"
 
 	"breakwright/internal/say"
 	"breakwright/internal/store"
@@ -19,11 +20,14 @@ const (
 	fieldSide    = "side"
 )
 
+// sizeClass names a size of table for the sheet of styles: "size-9", "size-small-8".
+func sizeClass(k table.Kind) string { return "size-" + strings.ReplaceAll(k.Size(), " ", "-") }
+
 // fillTableForm fills the form with a table as it is.
 func fillTableForm(t store.Table, u say.Units) *page.Form {
 	pockets, known := findPocketKind(t.Kind)
 	values := map[string]string{
-		formID: newFormID(), fieldName: t.Name, fieldVenue: t.Venue, fieldFeet: fmt.Sprint(t.Kind.Feet), fieldPockets: pockets.value,
+		formID: newFormID(), fieldName: t.Name, fieldVenue: t.Venue, fieldFeet: t.Kind.Size(), fieldPockets: pockets.value,
 	}
 	if !known {
 		values[fieldCorner], values[fieldSide] = u.Typed(say.Mouth, float64(t.Kind.CornerMouth)), u.Typed(say.Mouth, float64(t.Kind.SideMouth))
@@ -34,19 +38,14 @@ func fillTableForm(t store.Table, u say.Units) *page.Form {
 // readTable reads a table from the form; the store checks name and venue. kept is the
 // kind that the form was filled with.
 func readTable(form *page.Form, kept table.Kind) store.Table {
-	feet := form.WholeNumber(fieldFeet, "choose 7, 8 or 9 feet")
-	if form.ErrorFor(fieldFeet) == "" && (feet < 7 || feet > 9) {
-		form.Reject(fieldFeet, "choose 7, 8 or 9 feet")
+	kind, err := table.ParseSize(form.Text(fieldFeet))
+	if err != nil {
+		form.Reject(fieldFeet, "choose one of the sizes")
 	}
 	pockets := chosenPockets(form)
-	return store.Table{
-		Name: form.Text(fieldName), Venue: form.Text(fieldVenue),
-		Kind: table.Kind{
-			Feet:        feet,
-			CornerMouth: readPocketMouth(form, fieldCorner, kept.CornerMouth, pockets.corner),
-			SideMouth:   readPocketMouth(form, fieldSide, kept.SideMouth, pockets.side),
-		},
-	}
+	kind.CornerMouth = readPocketMouth(form, fieldCorner, kept.CornerMouth, pockets.corner)
+	kind.SideMouth = readPocketMouth(form, fieldSide, kept.SideMouth, pockets.side)
+	return store.Table{Name: form.Text(fieldName), Venue: form.Text(fieldVenue), Kind: kind}
 }
 
 // readPocketMouth reads a pocket's mouth: what was typed, else that of the chosen kind

@@ -64,6 +64,24 @@ func TestTableOfAKind(t *testing.T) {
 	}
 }
 
+// Where two playing surfaces go by the same feet, each is a kind of table of its own.
+func TestTableOfASmallSize(t *testing.T) {
+	s := newSite(t)
+	for _, size := range []string{"small 8", "small 7", "8"} {
+		s.post(t, "/tables", made("name", "A "+size, "feet", size)).RequireStatus(t, http.StatusOK)
+	}
+	for _, there := range s.tables(t, store.ActiveOnly) {
+		size, isOurs := strings.CutPrefix(there.Name, "A ")
+		if isOurs && there.Kind.Size() != size {
+			t.Errorf("%s is of %s ft", there.Name, there.Kind.Size())
+		}
+		if isOurs {
+			s.get(t, "/tables/"+there.ID.String()).RequireCount(t, "input[name=feet][value='"+size+"'][checked]", 1)
+		}
+	}
+	s.get(t, "/tables").RequireText(t, ".tables", "small 8 ft, corners 4.5 in").RequireText(t, ".sizes", "44 × 88 in", "38 × 76 in")
+}
+
 func TestTableIsRefused(t *testing.T) {
 	s := newSite(t)
 	for _, c := range []struct{ field, value, says string }{
@@ -71,8 +89,8 @@ func TestTableIsRefused(t *testing.T) {
 		{"name", strings.Repeat("x", 200), "120 is the most"},
 		{"name", "North 2", "there is a table North 2 without a place already"},
 		{"venue", strings.Repeat("y", 119), "a shorter name of the place"},
-		{"feet", "10", "choose 7, 8 or 9 feet"},
-		{"feet", "", "choose 7, 8 or 9 feet"},
+		{"feet", "10", "choose one of the sizes"},
+		{"feet", "", "choose one of the sizes"},
 		{"corner", "12", "from 3.5 to 6.5"},
 		{"corner", "wide", "from 3.5 to 6.5"},
 		{"corner", "NaN", "from 3.5 to 6.5"},

@@ -98,7 +98,7 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 func tableOptions(today store.Today) []page.Option {
 	var options []page.Option
 	for _, t := range today.Tables {
-		options = append(options, page.Option{Value: t.ID.String(), Words: fmt.Sprintf("%s, %d ft", t.Label(), t.Kind.Feet)})
+		options = append(options, page.Option{Value: t.ID.String(), Words: fmt.Sprintf("%s, %s ft", t.Label(), t.Kind.Size())})
 	}
 	return options
 }
@@ -114,7 +114,7 @@ func chooseTable(today store.Today, task store.Task, asked string) store.Table {
 			rank = 4
 		case t.ID == today.LastTable:
 			rank = 3
-		case t.Kind.Feet == task.Drill.Kind.Feet:
+		case t.Kind.SameSize(task.Drill.Kind):
 			rank = 2
 		}
 		if rank > bestRank {

@@ -114,7 +114,7 @@ func TestLog_OfBreaksThatFoundNoPlace(t *testing.T) {
 	setup := storetest.StandardDrill().Setup
 	log := stuckBreaks{
 		Label: "North 1", Started: time.Date(2026, 3, 2, 18, 5, 0, 0, time.UTC), Drill: "Side break", Setup: setupToJSON(setup),
-		Kind: kindJSON{9, table.StandardCornerMouth, table.NineFoot().SideMouth},
+		Kind: kindJSON{9, false, table.StandardCornerMouth, table.NineFoot().SideMouth},
 	}
 	for _, number := range []int{2, 5, 9} {
 		log.Breaks = append(log.Breaks, saved(t, store.SetID{}, newBreakID(), 1, number, "kept").Content)
@@ -141,7 +141,7 @@ func TestLog_OfBreaksThatFoundNoPlace(t *testing.T) {
 func TestLog_RefusesWhatIsNone(t *testing.T) {
 	t.Parallel()
 	h := newSyncHarness(t)
-	good := stuckBreaks{Label: "North 1", Setup: setupToJSON(storetest.StandardDrill().Setup), Kind: kindJSON{9, table.StandardCornerMouth, table.NineFoot().SideMouth}}
+	good := stuckBreaks{Label: "North 1", Setup: setupToJSON(storetest.StandardDrill().Setup), Kind: kindJSON{9, false, table.StandardCornerMouth, table.NineFoot().SideMouth}}
 	for name, spoil := range map[string]func(*stuckBreaks){
 		"a rack that is none":  func(l *stuckBreaks) { l.Setup.Order = "1-2" },
 		"a break that is none": func(l *stuckBreaks) { l.Breaks = []json.RawMessage{json.RawMessage(`"?"`)} },

@@ -49,7 +49,7 @@ func (log stuckBreaks) toSet(visitor session.User) (drill.Set, error) {
 	}
 	set := drill.Set{
 		Student: visitor.Name, Name: log.Started.In(visitor.Zone).Format("2006-01-02 15:04") + " from the phone", Table: log.Label,
-		Kind: table.Kind{Feet: log.Kind.Feet, CornerMouth: log.Kind.Corner, SideMouth: log.Kind.Side}, Setup: setup,
+		Kind: table.Kind{Feet: log.Kind.Feet, Small: log.Kind.Small, CornerMouth: log.Kind.Corner, SideMouth: log.Kind.Side}, Setup: setup,
 	}
 	for i, text := range log.Breaks {
 		b, err := ReadBreak(text)

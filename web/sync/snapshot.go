@@ -102,6 +102,7 @@ func askOfSet(set store.Set, tasks []store.Task) watchListJSON {
 // kindJSON is a kind of table: feet, and the mouths in inches.
 type kindJSON struct {
 	Feet   int          `json:"feet"`
+	Small  bool         `json:"small,omitempty"`
 	Corner table.Inches `json:"corner"`
 	Side   table.Inches `json:"side"`
 }
@@ -109,6 +110,7 @@ type kindJSON struct {
 // leaveSnapshot is the kind of table as the phone's shot finder has it.
 type leaveSnapshot struct {
 	Feet   int          `json:"feet"`
+	Small  bool         `json:"small,omitempty"`
 	Corner table.Inches `json:"corner"`
 	Side   table.Inches `json:"side"`
 }
@@ -117,7 +119,7 @@ func newLeaveSnapshot(asked drill.Targets, k table.Kind) *leaveSnapshot {
 	if !asked.WatchLeave() {
 		return nil
 	}
-	return &leaveSnapshot{Feet: k.Feet, Corner: k.CornerMouth, Side: k.SideMouth}
+	return &leaveSnapshot{Feet: k.Feet, Small: k.Small, Corner: k.CornerMouth, Side: k.SideMouth}
 }
 
 // setSnapshot is an open set.
@@ -245,7 +247,7 @@ func (h *snapshot) addDrill(d drillSnapshot, k table.Kind) (int, error) {
 func newDrillSnapshot(s drill.Setup, w table.Window, asked drill.Targets, k table.Kind, change string, u say.Units) drillSnapshot {
 	return drillSnapshot{
 		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k, u), Cloth: k.String(),
-		Kind: kindJSON{k.Feet, k.CornerMouth, k.SideMouth}, Width: k.Width(), Length: k.Length(),
+		Kind: kindJSON{k.Feet, k.Small, k.CornerMouth, k.SideMouth}, Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.BallCount(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
 		Run:    s.Cue.Distance(s.Game.HeadBallPlace(s.Spot, k)) - table.BallDiameter,

@@ -74,7 +74,7 @@ func questionValues(q whatif.Question, u say.Units) url.Values {
 		v.Set(name, value)
 	}
 	for name, value := range map[string]string{
-		fieldGame: string(s.Game), fieldFeet: strconv.Itoa(q.Kind.Feet),
+		fieldGame: string(s.Game), fieldFeet: q.Kind.Size(),
 		fieldCornerMouth: u.Typed(say.Mouth, float64(q.Kind.CornerMouth)), fieldSideMouth: u.Typed(say.Mouth, float64(q.Kind.SideMouth)),
 		fieldSpot: string(s.Spot), fieldWing: string(s.Wing), fieldSide: string(s.Side),
 		fieldWindow: w.Left.String() + "," + w.Right.String() + "," + w.Head.String() + "," + w.Foot.String(),

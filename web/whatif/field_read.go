@@ -1,7 +1,6 @@
 package whatif
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -41,7 +40,7 @@ func fillMissingFields(f *page.Form) {
 	if s, err := table.ParseSide(shownChoice(f, shownSide, fieldSide)); err == nil {
 		side = s
 	}
-	if k, err := parseTableKind(shownChoice(f, shownFeet, fieldFeet)); err == nil {
+	if k, err := table.ParseSize(shownChoice(f, shownFeet, fieldFeet)); err == nil {
 		usual.Kind, usual.Window = k, k.StandardWindow()
 	}
 	usual.Setup = drill.StandardSetup(game, side, usual.Kind)
@@ -60,16 +59,8 @@ func shownChoice(f *page.Form, before, now string) string {
 	return f.Text(now)
 }
 
-func parseTableKind(feet string) (table.Kind, error) {
-	n, err := strconv.Atoi(feet)
-	if err != nil {
-		return table.Kind{}, fmt.Errorf("a number of feet: %w", err)
-	}
-	return table.NewKind(n, 0, 0)
-}
-
 func readTableKind(f *page.Form, feet string) table.Kind {
-	k, err := parseTableKind(feet)
+	k, err := table.ParseSize(feet)
 	if err != nil {
 		f.Reject(fieldFeet, "choose a table of seven, eight or nine feet")
 		k = table.NineFoot()
@@ -82,8 +73,9 @@ func readTableKind(f *page.Form, feet string) table.Kind {
 		}
 		return v
 	}
-	corner, middle := mouth(fieldCornerMouth), mouth(fieldSideMouth)
-	if made, err := table.NewKind(k.Feet, corner, middle); err == nil {
+	wanted := k
+	wanted.CornerMouth, wanted.SideMouth = mouth(fieldCornerMouth), mouth(fieldSideMouth)
+	if made, err := wanted.Checked(); err == nil {
 		return made
 	}
 	return k
@@ -144,7 +136,7 @@ func readWindow(f *page.Form, k table.Kind) table.Window {
 func followChoices(f *page.Form, q whatif.Question) whatif.Question {
 	game, errGame := rack.ParseGame(f.Text(fieldGame))
 	side, errSide := table.ParseSide(f.Text(fieldSide))
-	to, errFeet := parseTableKind(f.Text(fieldFeet))
+	to, errFeet := table.ParseSize(f.Text(fieldFeet))
 	if !f.IsValid() || errGame != nil || errSide != nil || errFeet != nil {
 		return q
 	}
@@ -155,7 +147,7 @@ func followChoices(f *page.Form, q whatif.Question) whatif.Question {
 		usual := drill.StandardSetup(game, side, q.Kind)
 		q.Setup.Game, q.Setup.Order, q.Setup.Spot, q.Setup.Wing = game, usual.Order, usual.Spot, usual.Wing
 	}
-	if to.Feet != q.Kind.Feet {
+	if !to.SameSize(q.Kind) {
 		to.CornerMouth, to.SideMouth = q.Kind.CornerMouth, q.Kind.SideMouth
 		q.Setup = q.Setup.CarryToKind(q.Kind, to)
 		q.Kind, q.Window = to, to.StandardWindow()

@@ -159,11 +159,8 @@ func TestCache_IsBounded(t *testing.T) {
 func TestFields_ThereAndBack(t *testing.T) {
 	for _, g := range rack.Games() {
 		for _, side := range []table.Side{table.Left, table.Right} {
-			for _, feet := range []int{7, 8, 9} {
-				k, err := table.NewKind(feet, 4.25, 5.125)
-				if err != nil {
-					t.Fatal(err)
-				}
+			for _, k := range table.Sizes() {
+				k.CornerMouth, k.SideMouth = 4.25, 5.125
 				q := newQuestion(drill.StandardSetup(g, side, k), k, k.StandardWindow())
 				q.Setup.Contact, q.Setup.Tip, q.Setup.Spin = -0.15, 0.05, 0.1
 				q.Scatter.Aim, q.Scatter.Gap = 0.33, 0.02
@@ -172,7 +169,7 @@ func TestFields_ThereAndBack(t *testing.T) {
 				f := &page.Form{Values: pageQuery{Now: q, Was: &was, Show: 4}.queryValues()}
 				got := readPageQuery(f)
 				if !f.IsValid() || got.Now != q || got.Was == nil || *got.Was != was || got.Show != 4 {
-					t.Errorf("%s from the %s on %d feet: %v\n%+v\n%+v", g, side, feet, f.Problems, got.Now, q)
+					t.Errorf("%s from the %s on %s feet: %v\n%+v\n%+v", g, side, k.Size(), f.Problems, got.Now, q)
 				}
 			}
 		}

@@ -126,7 +126,7 @@ func (v whatIfView) rackWords() string {
 
 func (v whatIfView) tableWords() string {
 	k := v.Query.Now.Kind
-	return fmt.Sprintf("%d-foot, corners %s", k.Feet, v.Form.Units.WithShort(say.Mouth, float64(k.CornerMouth)))
+	return fmt.Sprintf("%s-foot, corners %s", k.Size(), v.Form.Units.WithShort(say.Mouth, float64(k.CornerMouth)))
 }
 
 // setupInputs are the fields of cue ball and stroke. The model needs a speed.
@@ -154,10 +154,6 @@ func typedFields() []string {
 
 func sideOptions() []page.Option {
 	return []page.Option{{Value: string(table.Left), Words: "the left"}, {Value: string(table.Right), Words: "the right"}}
-}
-
-func feetOptions() []page.Option {
-	return []page.Option{{Value: "9", Words: "9-foot"}, {Value: "8", Words: "8-foot"}, {Value: "7", Words: "7-foot"}}
 }
 
 func gameOptions() []page.Option {

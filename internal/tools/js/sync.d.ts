@@ -79,6 +79,7 @@ interface PlanPart {
 /** The kind of table. */
 interface PlanTable {
   feet: number;
+  small?: boolean;
   corner: number;
   side: number;
 }
@@ -86,6 +87,7 @@ interface PlanTable {
 /** The table whose shots are judged. */
 interface LeaveTable {
   feet: number;
+  small?: boolean;
   corner: number;
   side: number;
 }

@@ -91,7 +91,7 @@ func (q *Queries) ListActiveStudents(ctx context.Context, since time.Time) ([]Li
 }
 
 const listAskedStudents = `-- name: ListAskedStudents :many
-select x.student_id, p.name as student_name, x.last_set_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, x.breaks, x.wing_made, x.in_window
+select x.student_id, p.name as student_name, x.last_set_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, x.breaks, x.wing_made, x.in_window
 from stint x
 join person p on p.club_id = x.club_id and p.id = x.student_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
@@ -135,6 +135,7 @@ func (q *Queries) ListAskedStudents(ctx context.Context, since time.Time) ([]Lis
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.PoolTable.Small,
 			&i.Breaks,
 			&i.WingMade,
 			&i.InWindow,
@@ -187,7 +188,7 @@ func (q *Queries) ListDismissedLines(ctx context.Context, arg ListDismissedLines
 }
 
 const listFoundCards = `-- name: ListFoundCards :many
-select p.name as student_name, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, n.breaks, n.wing_made, n.in_window
+select p.name as student_name, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, n.breaks, n.wing_made, n.in_window
 from stint x
 cross join lateral (
     select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window from stint z
@@ -277,6 +278,7 @@ func (q *Queries) ListFoundCards(ctx context.Context, since time.Time) ([]ListFo
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.PoolTable.Small,
 			&i.Breaks,
 			&i.WingMade,
 			&i.InWindow,
@@ -348,7 +350,7 @@ func (q *Queries) ListIdleStudents(ctx context.Context, arg ListIdleStudentsPara
 }
 
 const listLastTriedChanges = `-- name: ListLastTriedChanges :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, p.name as student_name
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, p.name as student_name
 from person p
 cross join lateral (
     select z.id from prescription z
@@ -420,6 +422,7 @@ func (q *Queries) ListLastTriedChanges(ctx context.Context, since time.Time) ([]
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
 			&i.Prescription.Said,
+			&i.Prescription.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

@@ -36,7 +36,7 @@ func (q *Queries) FindReplacement(ctx context.Context, replaces uuid.UUID) (uuid
 }
 
 const getDrill = `-- name: GetDrill :one
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -78,6 +78,7 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 		&i.Drill.BreakBox,
 		&i.Drill.WatchWing,
 		&i.Drill.WatchPath,
+		&i.Drill.Small,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -97,12 +98,12 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 }
 
 const insertDrill = `-- name: InsertDrill :exec
-insert into drill (club_id, id, lineage, replaces, name, feet, corner_in, side_in, setup_id, breaks,
+insert into drill (club_id, id, lineage, replaces, name, feet, small, corner_in, side_in, setup_id, breaks,
     window_left, window_right, window_head, window_foot, target_wing, target_window, target_shot, target_ran_out,
     three_points, break_box, watch, watch_wing, watch_path)
-values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10,
-    $11, $12, $13, $14, $15, $16, $17,
-    $18, $19, $20, $21, $22, $23)
+values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11,
+    $12, $13, $14, $15, $16, $17, $18,
+    $19, $20, $21, $22, $23, $24)
 on conflict (club_id, id) do nothing
 `
 
@@ -113,6 +114,7 @@ type InsertDrillParams struct {
 	Replaces     *uuid.UUID
 	Name         string
 	Feet         int
+	Small        bool
 	CornerIn     float64
 	SideIn       float64
 	SetupID      uuid.UUID
@@ -141,6 +143,7 @@ func (q *Queries) InsertDrill(ctx context.Context, arg InsertDrillParams) error 
 		arg.Replaces,
 		arg.Name,
 		arg.Feet,
+		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
 		arg.SetupID,
@@ -163,7 +166,7 @@ func (q *Queries) InsertDrill(ctx context.Context, arg InsertDrillParams) error 
 }
 
 const listDrills = `-- name: ListDrills :many
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -212,6 +215,7 @@ func (q *Queries) ListDrills(ctx context.Context, archivedToo bool) ([]ListDrill
 			&i.Drill.BreakBox,
 			&i.Drill.WatchWing,
 			&i.Drill.WatchPath,
+			&i.Drill.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -274,17 +278,18 @@ func (q *Queries) RestoreDrill(ctx context.Context, id uuid.UUID) (int64, error)
 }
 
 const updateDrill = `-- name: UpdateDrill :execrows
-update drill set name = $1, feet = $2, corner_in = $3, side_in = $4, setup_id = $5,
-    breaks = $6, window_left = $7, window_right = $8, window_head = $9,
-    window_foot = $10, target_wing = $11, target_window = $12,
-    target_shot = $13, target_ran_out = $14, three_points = $15,
-    break_box = $16, watch = $17, watch_wing = $18, watch_path = $19
-where id = $20
+update drill set name = $1, feet = $2, small = $3, corner_in = $4, side_in = $5, setup_id = $6,
+    breaks = $7, window_left = $8, window_right = $9, window_head = $10,
+    window_foot = $11, target_wing = $12, target_window = $13,
+    target_shot = $14, target_ran_out = $15, three_points = $16,
+    break_box = $17, watch = $18, watch_wing = $19, watch_path = $20
+where id = $21
 `
 
 type UpdateDrillParams struct {
 	Name         string
 	Feet         int
+	Small        bool
 	CornerIn     float64
 	SideIn       float64
 	SetupID      uuid.UUID
@@ -309,6 +314,7 @@ func (q *Queries) UpdateDrill(ctx context.Context, arg UpdateDrillParams) (int64
 	result, err := q.db.Exec(ctx, updateDrill,
 		arg.Name,
 		arg.Feet,
+		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
 		arg.SetupID,

@@ -318,7 +318,7 @@ func (q *Queries) ListJobs(ctx context.Context, most int32) ([]ListJobsRow, erro
 }
 
 const listSetsByName = `-- name: ListSetsByName :many
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
 from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 join setup s on s.club_id = b.club_id and s.id = b.setup_id
@@ -373,6 +373,7 @@ func (q *Queries) ListSetsByName(ctx context.Context, arg ListSetsByNameParams) 
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.PoolTable.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

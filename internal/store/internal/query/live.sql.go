@@ -65,7 +65,7 @@ func (q *Queries) ListBreaksOfSets(ctx context.Context, setIds []uuid.UUID) ([]B
 }
 
 const listLiveSets = `-- name: ListLiveSets :many
-select distinct on (b.student_id) b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
+select distinct on (b.student_id) b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from class_member m
 join break_set b on b.club_id = m.club_id and b.student_id = m.student_id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -119,6 +119,7 @@ func (q *Queries) ListLiveSets(ctx context.Context, arg ListLiveSetsParams) ([]L
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.PoolTable.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

@@ -195,6 +195,7 @@ type Drill struct {
 	BreakBox     *float64
 	WatchWing    bool
 	WatchPath    bool
+	Small        bool
 }
 
 type ErasedSession struct {
@@ -278,6 +279,7 @@ type PoolTable struct {
 	SideIn     float64
 	CreatedAt  time.Time
 	ArchivedAt *time.Time
+	Small      bool
 }
 
 type Prescription struct {
@@ -319,6 +321,7 @@ type Prescription struct {
 	OfSince           int
 	LastSetID         *uuid.UUID
 	Said              []byte
+	Small             bool
 }
 
 type RecoveryCode struct {

@@ -25,7 +25,7 @@ func (q *Queries) ArchiveTable(ctx context.Context, id uuid.UUID) (int64, error)
 }
 
 const getTable = `-- name: GetTable :one
-select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at from pool_table where id = $1
+select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at, small from pool_table where id = $1
 `
 
 func (q *Queries) GetTable(ctx context.Context, id uuid.UUID) (PoolTable, error) {
@@ -41,13 +41,14 @@ func (q *Queries) GetTable(ctx context.Context, id uuid.UUID) (PoolTable, error)
 		&i.SideIn,
 		&i.CreatedAt,
 		&i.ArchivedAt,
+		&i.Small,
 	)
 	return i, err
 }
 
 const insertTable = `-- name: InsertTable :execrows
-insert into pool_table (club_id, id, name, venue, feet, corner_in, side_in, archived_at)
-values ($1, $2, $3, $4, $5, $6, $7, $8)
+insert into pool_table (club_id, id, name, venue, feet, small, corner_in, side_in, archived_at)
+values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
 on conflict do nothing
 `
 
@@ -57,6 +58,7 @@ type InsertTableParams struct {
 	Name       string
 	Venue      string
 	Feet       int
+	Small      bool
 	CornerIn   float64
 	SideIn     float64
 	ArchivedAt *time.Time
@@ -70,6 +72,7 @@ func (q *Queries) InsertTable(ctx context.Context, arg InsertTableParams) (int64
 		arg.Name,
 		arg.Venue,
 		arg.Feet,
+		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
 		arg.ArchivedAt,
@@ -92,7 +95,7 @@ func (q *Queries) IsTableUsed(ctx context.Context, tableID uuid.UUID) (bool, err
 }
 
 const listTables = `-- name: ListTables :many
-select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at from pool_table
+select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at, small from pool_table
 where archived_at is null or $1::boolean
 order by lower(venue), lower(name), created_at, id
 `
@@ -116,6 +119,7 @@ func (q *Queries) ListTables(ctx context.Context, archivedToo bool) ([]PoolTable
 			&i.SideIn,
 			&i.CreatedAt,
 			&i.ArchivedAt,
+			&i.Small,
 		); err != nil {
 			return nil, err
 		}
@@ -128,7 +132,7 @@ func (q *Queries) ListTables(ctx context.Context, archivedToo bool) ([]PoolTable
 }
 
 const lockTable = `-- name: LockTable :one
-select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at from pool_table where id = $1 for update
+select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at, small from pool_table where id = $1 for update
 `
 
 func (q *Queries) LockTable(ctx context.Context, id uuid.UUID) (PoolTable, error) {
@@ -144,6 +148,7 @@ func (q *Queries) LockTable(ctx context.Context, id uuid.UUID) (PoolTable, error
 		&i.SideIn,
 		&i.CreatedAt,
 		&i.ArchivedAt,
+		&i.Small,
 	)
 	return i, err
 }
@@ -161,14 +166,15 @@ func (q *Queries) RestoreTable(ctx context.Context, id uuid.UUID) (int64, error)
 }
 
 const updateTable = `-- name: UpdateTable :execrows
-update pool_table set name = $1, venue = $2, feet = $3, corner_in = $4, side_in = $5
-where id = $6
+update pool_table set name = $1, venue = $2, feet = $3, small = $4, corner_in = $5, side_in = $6
+where id = $7
 `
 
 type UpdateTableParams struct {
 	Name     string
 	Venue    string
 	Feet     int
+	Small    bool
 	CornerIn float64
 	SideIn   float64
 	ID       uuid.UUID
@@ -179,6 +185,7 @@ func (q *Queries) UpdateTable(ctx context.Context, arg UpdateTableParams) (int64
 		arg.Name,
 		arg.Venue,
 		arg.Feet,
+		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
 		arg.ID,

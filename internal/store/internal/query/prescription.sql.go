@@ -35,13 +35,14 @@ func (q *Queries) FindStudentOfChange(ctx context.Context, id uuid.UUID) (uuid.U
 const getLastStart = `-- name: GetLastStart :one
 select b.started_at from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-where b.student_id = $1 and t.feet = $2 and t.corner_in = $3 and t.side_in = $4
+where b.student_id = $1 and t.feet = $2 and t.small = $3 and t.corner_in = $4 and t.side_in = $5
 order by b.started_at desc limit 1
 `
 
 type GetLastStartParams struct {
 	StudentID uuid.UUID
 	Feet      int
+	Small     bool
 	CornerIn  float64
 	SideIn    float64
 }
@@ -51,6 +52,7 @@ func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (tim
 	row := q.db.QueryRow(ctx, getLastStart,
 		arg.StudentID,
 		arg.Feet,
+		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
 	)
@@ -60,7 +62,7 @@ func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (tim
 }
 
 const getPrescription = `-- name: GetPrescription :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -117,6 +119,7 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 		&i.Prescription.OfSince,
 		&i.Prescription.LastSetID,
 		&i.Prescription.Said,
+		&i.Prescription.Small,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -161,19 +164,20 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 }
 
 const getToldChange = `-- name: GetToldChange :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = $1 and r.feet = $2 and r.corner_in = $3 and r.side_in = $4
-  and r.told_at <= $5::timestamptz
+where r.student_id = $1 and r.feet = $2 and r.small = $3 and r.corner_in = $4 and r.side_in = $5
+  and r.told_at <= $6::timestamptz
 order by r.told_at desc, r.id desc limit 1
 `
 
 type GetToldChangeParams struct {
 	StudentID uuid.UUID
 	Feet      int
+	Small     bool
 	CornerIn  float64
 	SideIn    float64
 	StartedAt time.Time
@@ -192,6 +196,7 @@ func (q *Queries) GetToldChange(ctx context.Context, arg GetToldChangeParams) (G
 	row := q.db.QueryRow(ctx, getToldChange,
 		arg.StudentID,
 		arg.Feet,
+		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
 		arg.StartedAt,
@@ -236,6 +241,7 @@ func (q *Queries) GetToldChange(ctx context.Context, arg GetToldChangeParams) (G
 		&i.Prescription.OfSince,
 		&i.Prescription.LastSetID,
 		&i.Prescription.Said,
+		&i.Prescription.Small,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -280,10 +286,10 @@ func (q *Queries) GetToldChange(ctx context.Context, arg GetToldChangeParams) (G
 }
 
 const insertOwnChange = `-- name: InsertOwnChange :exec
-insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
+insert into prescription (club_id, id, set_id, student_id, feet, small, corner_in, side_in, rule, variable, from_value, to_value,
     reason, from_setup_id, state, decision, decided_by, decided_at, decision_note, decided_setup_id)
-values ($1, $2, $3, $4, $5, $6, $7, '', '', '', '', '', $8, 'own', 'own',
-    $9::uuid, $10::timestamptz, $11, $12::uuid)
+values ($1, $2, $3, $4, $5, $6, $7, $8, '', '', '', '', '', $9, 'own', 'own',
+    $10::uuid, $11::timestamptz, $12, $13::uuid)
 `
 
 type InsertOwnChangeParams struct {
@@ -292,6 +298,7 @@ type InsertOwnChangeParams struct {
 	SetID          uuid.UUID
 	StudentID      uuid.UUID
 	Feet           int
+	Small          bool
 	CornerIn       float64
 	SideIn         float64
 	FromSetupID    uuid.UUID
@@ -308,6 +315,7 @@ func (q *Queries) InsertOwnChange(ctx context.Context, arg InsertOwnChangeParams
 		arg.SetID,
 		arg.StudentID,
 		arg.Feet,
+		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
 		arg.FromSetupID,
@@ -320,13 +328,13 @@ func (q *Queries) InsertOwnChange(ctx context.Context, arg InsertOwnChangeParams
 }
 
 const insertProposal = `-- name: InsertProposal :exec
-insert into prescription (club_id, id, set_id, student_id, feet, corner_in, side_in, rule, variable, from_value, to_value,
+insert into prescription (club_id, id, set_id, student_id, feet, small, corner_in, side_in, rule, variable, from_value, to_value,
     unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
     superseded_by, last_set_id, said)
-values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11,
-    $12, $13, $14, $15, $16, $17, $18, $19::uuid, $20,
-    $21, $22, $23, $24,
-    $25)
+values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12,
+    $13, $14, $15, $16, $17, $18, $19, $20::uuid, $21,
+    $22, $23, $24, $25,
+    $26)
 `
 
 type InsertProposalParams struct {
@@ -335,6 +343,7 @@ type InsertProposalParams struct {
 	SetID             uuid.UUID
 	StudentID         uuid.UUID
 	Feet              int
+	Small             bool
 	CornerIn          float64
 	SideIn            float64
 	Rule              string
@@ -364,6 +373,7 @@ func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) 
 		arg.SetID,
 		arg.StudentID,
 		arg.Feet,
+		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
 		arg.Rule,
@@ -389,7 +399,7 @@ func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) 
 }
 
 const listBook = `-- name: ListBook :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 left join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -458,6 +468,7 @@ func (q *Queries) ListBook(ctx context.Context, studentID uuid.UUID) ([]ListBook
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
 			&i.Prescription.Said,
+			&i.Prescription.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -510,7 +521,7 @@ func (q *Queries) ListBook(ctx context.Context, studentID uuid.UUID) ([]ListBook
 }
 
 const listChangesOfSet = `-- name: ListChangesOfSet :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -576,6 +587,7 @@ func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]List
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
 			&i.Prescription.Said,
+			&i.Prescription.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -627,15 +639,15 @@ func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]List
 }
 
 const listDecidedSince = `-- name: ListDecidedSince :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
     (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
         and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
-            and (z.feet, z.corner_in, z.side_in) = (r.feet, r.corner_in, r.side_in)
+            and (z.feet, z.small, z.corner_in, z.side_in) = (r.feet, r.small, r.corner_in, r.side_in)
             and z.state in ('proposed', 'approved', 'changed', 'own', 'in trial'))
         and not (r.state = 'declined' and exists (select from break_set b
             join pool_table t on t.club_id = b.club_id and t.id = b.table_id
             where b.club_id = r.club_id and b.student_id = r.student_id and b.started_at > r.decided_at
-              and (t.feet, t.corner_in, t.side_in) = (r.feet, r.corner_in, r.side_in))))::boolean as can_reopen
+              and (t.feet, t.small, t.corner_in, t.side_in) = (r.feet, r.small, r.corner_in, r.side_in))))::boolean as can_reopen
 from prescription r
 join person w on w.club_id = r.club_id and w.id = r.student_id
 join person k on k.club_id = r.club_id and k.id = r.decided_by
@@ -711,6 +723,7 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
 			&i.Prescription.Said,
+			&i.Prescription.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -765,8 +778,8 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 }
 
 const listLatestChanges = `-- name: ListLatestChanges :many
-select distinct on (d.lineage, r.feet, r.corner_in, r.side_in)
-    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+select distinct on (d.lineage, r.feet, r.small, r.corner_in, r.side_in)
+    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -774,7 +787,7 @@ join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.student_id = $1 and r.state <> 'withdrawn' and r.superseded_because is distinct from 'a decision waits to be played'
-order by d.lineage, r.feet, r.corner_in, r.side_in, r.created_at desc, r.id desc
+order by d.lineage, r.feet, r.small, r.corner_in, r.side_in, r.created_at desc, r.id desc
 `
 
 type ListLatestChangesRow struct {
@@ -835,6 +848,7 @@ func (q *Queries) ListLatestChanges(ctx context.Context, studentID uuid.UUID) ([
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
 			&i.Prescription.Said,
+			&i.Prescription.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -887,8 +901,8 @@ func (q *Queries) ListLatestChanges(ctx context.Context, studentID uuid.UUID) ([
 }
 
 const listPendingPrescriptions = `-- name: ListPendingPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
-    coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
+    coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -960,6 +974,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
 			&i.Prescription.Said,
+			&i.Prescription.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -999,6 +1014,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.PoolTable.Small,
 		); err != nil {
 			return nil, err
 		}
@@ -1011,7 +1027,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 }
 
 const listPrescriptions = `-- name: ListPrescriptions :many
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
@@ -1077,6 +1093,7 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
 			&i.Prescription.Said,
+			&i.Prescription.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -1128,8 +1145,8 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 }
 
 const listStandingChanges = `-- name: ListStandingChanges :many
-select distinct on (r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side)
-    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
+select distinct on (r.student_id, d.lineage, r.feet, r.small, r.corner_in, r.side_in, a.side)
+    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join drill d on d.club_id = b.club_id and d.id = b.drill_id
@@ -1137,7 +1154,7 @@ join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.student_id = any($1::uuid[]) and r.decision is not null and r.decision <> 'declined' and r.state <> 'withdrawn'
-order by r.student_id, d.lineage, r.feet, r.corner_in, r.side_in, a.side, r.decided_at desc, r.id desc
+order by r.student_id, d.lineage, r.feet, r.small, r.corner_in, r.side_in, a.side, r.decided_at desc, r.id desc
 `
 
 type ListStandingChangesRow struct {
@@ -1198,6 +1215,7 @@ func (q *Queries) ListStandingChanges(ctx context.Context, studentIds []uuid.UUI
 			&i.Prescription.OfSince,
 			&i.Prescription.LastSetID,
 			&i.Prescription.Said,
+			&i.Prescription.Small,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

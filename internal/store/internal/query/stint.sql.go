@@ -182,7 +182,7 @@ func (q *Queries) FindStintBefore(ctx context.Context, arg FindStintBeforeParams
 }
 
 const getStint = `-- name: GetStint :one
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
@@ -248,12 +248,13 @@ func (q *Queries) GetStint(ctx context.Context, id uuid.UUID) (GetStintRow, erro
 		&i.PoolTable.SideIn,
 		&i.PoolTable.CreatedAt,
 		&i.PoolTable.ArchivedAt,
+		&i.PoolTable.Small,
 	)
 	return i, err
 }
 
 const getStintOfSet = `-- name: GetStintOfSet :one
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from set_tally y
 join stint x on x.club_id = y.club_id and x.id = y.stint_id
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
@@ -320,6 +321,7 @@ func (q *Queries) GetStintOfSet(ctx context.Context, setID uuid.UUID) (GetStintO
 		&i.PoolTable.SideIn,
 		&i.PoolTable.CreatedAt,
 		&i.PoolTable.ArchivedAt,
+		&i.PoolTable.Small,
 	)
 	return i, err
 }
@@ -455,7 +457,7 @@ func (q *Queries) ListBreaksInSets(ctx context.Context, sets []uuid.UUID) ([]Bre
 
 const listPictureSets = `-- name: ListPictureSets :many
 select x.student_id, x.id as stint_id, y.set_id, y.window_left, y.window_right, y.window_head, y.window_foot,
-    t.feet, t.corner_in, t.side_in, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
+    t.feet, t.small, t.corner_in, t.side_in, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from stint x
 cross join lateral (
     select z.set_id, z.started_at, z.window_left, z.window_right, z.window_head, z.window_foot
@@ -481,6 +483,7 @@ type ListPictureSetsRow struct {
 	WindowHead  float64
 	WindowFoot  float64
 	Feet        int
+	Small       bool
 	CornerIn    float64
 	SideIn      float64
 	Setup       Setup
@@ -505,6 +508,7 @@ func (q *Queries) ListPictureSets(ctx context.Context, arg ListPictureSetsParams
 			&i.WindowHead,
 			&i.WindowFoot,
 			&i.Feet,
+			&i.Small,
 			&i.CornerIn,
 			&i.SideIn,
 			&i.Setup.ClubID,
@@ -533,7 +537,7 @@ func (q *Queries) ListPictureSets(ctx context.Context, arg ListPictureSetsParams
 
 const listRecentSets = `-- name: ListRecentSets :many
 select p.id::uuid as student_id, y.set_id, y.stint_id::uuid as stint_id, y.started_at, y.breaks, y.wing_made, y.in_window,
-    y.balls_off, t.feet, t.corner_in, t.side_in
+    y.balls_off, t.feet, t.small, t.corner_in, t.side_in
 from (select unnest($1::uuid[]) as id) p
 cross join lateral (
     select z.club_id, z.set_id, z.stint_id, z.started_at, z.breaks, z.wing_made, z.in_window, z.balls_off
@@ -560,6 +564,7 @@ type ListRecentSetsRow struct {
 	InWindow  int
 	BallsOff  int
 	Feet      int
+	Small     bool
 	CornerIn  float64
 	SideIn    float64
 }
@@ -584,6 +589,7 @@ func (q *Queries) ListRecentSets(ctx context.Context, arg ListRecentSetsParams) 
 			&i.InWindow,
 			&i.BallsOff,
 			&i.Feet,
+			&i.Small,
 			&i.CornerIn,
 			&i.SideIn,
 		); err != nil {
@@ -722,7 +728,7 @@ func (q *Queries) ListStintTallies(ctx context.Context, arg ListStintTalliesPara
 }
 
 const listStints = `-- name: ListStints :many
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, d.target_wing, d.target_window
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
@@ -807,6 +813,7 @@ func (q *Queries) ListStints(ctx context.Context, arg ListStintsParams) ([]ListS
 			&i.PoolTable.SideIn,
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
+			&i.PoolTable.Small,
 			&i.TargetWing,
 			&i.TargetWindow,
 		); err != nil {

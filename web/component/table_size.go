@@ -1,0 +1,30 @@
+package component
+
+import (
+	"slices"
+
+	"breakwright/internal/say"
+	"breakwright/internal/table"
+	"breakwright/web/page"
+)
+
+// ListTableSizes are the sizes of table to choose from, the longest first; where two
+// surfaces go by the same feet, the smaller says how large it is.
+func ListTableSizes(u say.Units) []page.Option {
+	sizes := table.Sizes()
+	slices.Reverse(sizes)
+	var options []page.Option
+	for _, k := range sizes {
+		words := say.Capitalize(k.Size()) + "-foot"
+		if k.Small {
+			words += ", " + SurfaceWords(k, u)
+		}
+		options = append(options, page.Option{Value: k.Size(), Words: words})
+	}
+	return options
+}
+
+// SurfaceWords says how large a playing surface is: "44 × 88 in".
+func SurfaceWords(k table.Kind, u say.Units) string {
+	return u.Number(say.Place, float64(k.Width())) + " × " + u.WithShort(say.Place, float64(k.Length()))
+}
