@@ -114,3 +114,69 @@ func setupColumnsOf(s drill.Setup) setupColumns {
 		Speed: float64(s.Speed), Rack: s.Order.String(),
 	}
 }
+
+// Summary says which breaks the advice rests on.
+type Summary struct {
+	// Sets and Breaks are counted in the stint that is judged.
+	Sets   int `json:"sets"`
+	Breaks int `json:"breaks"`
+	// Used names the stint's sets; Earlier the sets under other setups on the
+	// same table that the follow-up and the place search learn from.
+	Used    []string `json:"used,omitempty"`
+	Earlier []string `json:"earlier,omitempty"`
+	// LeftOut names the other sets, with the reason.
+	LeftOut []LeftOut `json:"left_out,omitempty"`
+}
+
+// LeftOut is a set that was not used.
+type LeftOut struct {
+	Set    string `json:"set"`
+	Breaks int    `json:"breaks"`
+	Why    string `json:"why"`
+}
+
+// leftOutReason says why a set under other conditions is not pooled with this one.
+func leftOutReason(there, here poolKey) string {
+	switch {
+	case there.table != here.table:
+		return "played on another table"
+	case there.kind != here.kind:
+		return "the table's size or pockets are written down differently"
+	case there.game != here.game:
+		return "another game's rack"
+	case there.side != here.side:
+		return "broken from the other side"
+	case there.spot != here.spot:
+		return "another ball on the foot spot"
+	}
+	return "another wing ball was played"
+}
+
+// BreakCard is a student's own best-known break for one table.
+type BreakCard struct {
+	Table  string      `json:"table"`
+	Setup  drill.Setup `json:"-"`
+	Wing   Rate        `json:"wing"`
+	Window Rate        `json:"window"`
+	Says   string      `json:"says"`
+	// Said is Says as data.
+	Said say.Statement `json:"-"`
+}
+
+// Rate is a count with its share and 95 % Jeffreys interval.
+type Rate struct {
+	Count int     `json:"count"`
+	Of    int     `json:"of"`
+	Rate  float64 `json:"rate"`
+	Low   float64 `json:"low"`
+	High  float64 `json:"high"`
+}
+
+// MarshalJSON writes the card with its setup in the columns of the break log.
+func (c BreakCard) MarshalJSON() ([]byte, error) {
+	type plain BreakCard
+	return json.Marshal(struct {
+		plain
+		Setup setupColumns `json:"setup"`
+	}{plain(c), setupColumnsOf(c.Setup)})
+}

@@ -1,6 +1,10 @@
 package advice
 
-import "breakwright/internal/say"
+import (
+	"breakwright/internal/evidence"
+	"breakwright/internal/rack"
+	"breakwright/internal/say"
+)
 
 // Finding is a pattern looked at in a stint, with its counts.
 type Finding struct {
@@ -21,4 +25,90 @@ type Finding struct {
 	Says  string `json:"says"`
 	// Said is Says as data.
 	Said say.Statement `json:"-"`
+}
+
+// observation is what a rule saw: a pattern in Count of Of.
+type observation struct {
+	count, of int
+	// line is the rate in question.
+	line float64
+	// certainty that the true rate is beyond line, and of whatever else the
+	// rule asks for: the smallest of them.
+	certainty float64
+	// towards tells the two ways of a two-sided pattern apart, left frame.
+	towards direction
+	// open says that more breaks of the same could settle the pattern.
+	canSettle bool
+}
+
+// direction is which way a two-sided pattern points.
+type direction int
+
+const (
+	noDirection direction = 0
+	outward     direction = 1  // toward the side rail; for other parts: more
+	inward      direction = -1 // toward the head spot; for other parts: less
+)
+
+// rateBelief is what is believed of the pattern's rate.
+func (s observation) rateBelief() evidence.Beta {
+	return evidence.BetaFromCounts(s.count, s.of, evidence.JeffreysPrior())
+}
+
+// observeShare counts a pattern and asks how sure its rate is above the line. With
+// nothing observed the certainty is 0: an empty cell is no evidence.
+func observeShare(count, of int, line float64) observation {
+	s := observation{count: count, of: of, line: line}
+	if of > 0 {
+		s.certainty = s.rateBelief().ProbAbove(line)
+		s.canSettle = true
+	}
+	return s
+}
+
+// certaintyBelow asks how sure the rate is below the line.
+func certaintyBelow(count, of int, line float64) float64 {
+	if of == 0 {
+		return 0
+	}
+	return evidence.BetaFromCounts(count, of, evidence.JeffreysPrior()).ProbBelow(line)
+}
+
+// limitCertainty lowers the certainty to that of a second condition.
+func (s observation) limitCertainty(certainty float64) observation {
+	s.certainty = min(s.certainty, certainty)
+	return s
+}
+
+// toFinding is the observation as it is shown.
+func (s observation) toFinding(name RuleName) Finding {
+	f := Finding{Rule: name, Count: s.count, Of: s.of, High: 1, Certainty: s.certainty}
+	if s.of > 0 {
+		f.Rate = float64(s.count) / float64(s.of)
+		i := evidence.JeffreysInterval(s.count, s.of, 0.95)
+		f.Low, f.High = i.Low, i.High
+	}
+	return f
+}
+
+// newFinding is what an observation shows, in numbers and in words.
+func (l *analysis) newFinding(name RuleName, s observation) Finding {
+	f := s.toFinding(name)
+	f.Said = findingStatement(name, s, l)
+	f.Says = asTold(f.Said)
+	return f
+}
+
+// findingStatement says what was counted, and nothing more.
+func findingStatement(name RuleName, s observation, l *analysis) say.Statement {
+	said := say.Statement{Kind: say.Finding, About: string(name), Count: s.count, Of: s.of}
+	switch {
+	case name == RuleWeak && l.isSoftAndUncounted():
+		said.Kind = say.SoftFinding
+	case name == RuleMissBalance:
+		said.Way = int(s.towards)
+	case name == RuleWingUnseen && l.currentSetup().Spot == rack.CentreOnSpot:
+		said.Kind = say.UnaimedFinding
+	}
+	return said
 }

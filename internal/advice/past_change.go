@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"breakwright/internal/evidence"
+	"breakwright/internal/say"
+	"breakwright/internal/table"
 )
 
 // pastChange is a step of the path: from one setup to the next.
@@ -143,3 +145,135 @@ func (l *analysis) hurtBefore(c proposedChange, certainty float64) bool {
 	}
 	return false
 }
+
+// Outcome is how a change turned out.
+type Outcome string
+
+// The outcomes.
+const (
+	InTrial      Outcome = "in trial" // too early to tell
+	Helped       Outcome = "helped"
+	NoDifference Outcome = "no difference"
+	Hurt         Outcome = "hurt"
+)
+
+// FollowUp compares the stint before the latest change with the one after it.
+type FollowUp struct {
+	Variable Variable `json:"variable"`
+	From     Value    `json:"from"`
+	To       Value    `json:"to"`
+	// Measure says what was compared, what the change was about: "wing ball",
+	// "cue ball in the window", "scratches", "balls off the table", "breaks with
+	// nothing down" or "good breaks". Of scratches and the like fewer are better.
+	Measure       string  `json:"measure"`
+	CountBefore   int     `json:"count_before"`
+	OfBefore      int     `json:"of_before"`
+	CountAfter    int     `json:"count_after"`
+	OfAfter       int     `json:"of_after"`
+	HelpedP       float64 `json:"helped_p"`
+	NoDifferenceP float64 `json:"no_difference_p"`
+	HurtP         float64 `json:"hurt_p"`
+	Outcome       Outcome `json:"outcome"`
+	Says          string  `json:"says"`
+	// Said is Says as data.
+	Said say.Statement `json:"-"`
+}
+
+// Places is what the places tried under these conditions say about the wing ball.
+type Places struct {
+	Tried []TriedPlace `json:"tried"`
+	// Curve is the believed rate of the wing ball along the head string, the
+	// most central place first.
+	Curve []CurvePoint `json:"curve,omitempty"`
+	// Best is the place believed best, as an x of the break log; Known says
+	// that it is known well enough to leave alone.
+	Best  table.Inches `json:"best"`
+	Known bool         `json:"known"`
+	Says  string       `json:"says"`
+	// Said is Says as data.
+	Said say.Statement `json:"-"`
+}
+
+// TriedPlace is one place with what happened there.
+type TriedPlace struct {
+	X      table.Inches `json:"x"`
+	Made   int          `json:"made"`
+	Breaks int          `json:"breaks"`
+}
+
+// CurvePoint is the believed rate at one place.
+type CurvePoint struct {
+	X    table.Inches `json:"x"`
+	Mean float64      `json:"mean"`
+	Low  float64      `json:"low"`
+	High float64      `json:"high"`
+}
+
+// measure is what a change is judged by: a count of breaks that is to grow, or,
+// where fewer is better, to shrink.
+type measure struct {
+	name string
+	// count of the tally's breaks show it.
+	count func(*breakTally) int
+	// fewerIsBetter turns the comparison round.
+	fewerIsBetter bool
+}
+
+// The measures.
+var (
+	wingMeasure    = measure{"wing ball", func(t *breakTally) int { return t.wingMade }, false}
+	windowMeasure  = measure{"cue ball in the window", func(t *breakTally) int { return t.cue.inWindow }, false}
+	scratchMeasure = measure{"scratches", func(t *breakTally) int { return t.cue.countScratches() }, true}
+	offMeasure     = measure{"balls off the table", func(t *breakTally) int { return t.off }, true}
+	dryMeasure     = measure{"breaks with nothing down", func(t *breakTally) int { return t.dry }, true}
+	// worthMeasure is the whole break: a ball down, and the cue ball neither
+	// scratched nor off.
+	worthMeasure = measure{"good breaks", func(t *breakTally) int { return t.clean }, false}
+)
+
+// measureOf gives what a change is about: what was amiss before it decides, for
+// a part that several patterns lead to.
+func (m pastChange) measure() measure {
+	before := &m.from.tally
+	commonly := func(count int) bool { return count >= 2 && 5*count >= before.breaks }
+	switch m.variable {
+	case VarySpeed:
+		switch {
+		case m.by < 0 && before.off > 0:
+			return offMeasure
+		case m.by > 0:
+			return dryMeasure
+		}
+		return windowMeasure
+	case VaryTip, VaryContact, VarySpin:
+		switch {
+		case commonly(before.cue.countScratches()):
+			return scratchMeasure
+		case m.variable == VaryContact:
+			return wingMeasure
+		}
+		return windowMeasure
+	}
+	return wingMeasure
+}
+
+// compareTallies compares a measure before and after a change. Both are drawn
+// toward what they have in common, as much as priorBreaks breaks would: who is
+// told to change has been seen at their worst, and comes back by themselves.
+func compareTallies(before, after *breakTally, m measure) evidence.RateEffect {
+	good := func(t *breakTally) int {
+		if m.fewerIsBetter {
+			return t.breaks - m.count(t)
+		}
+		return m.count(t)
+	}
+	pooled := (float64(good(before)+good(after)) + 1) / (float64(before.breaks+after.breaks) + 2)
+	prior := evidence.Beta{A: priorBreaks * pooled, B: priorBreaks * (1 - pooled)}
+	return evidence.CompareRates(
+		evidence.BetaFromCounts(good(before), before.breaks, prior),
+		evidence.BetaFromCounts(good(after), after.breaks, prior),
+		smallestEffect)
+}
+
+// priorBreaks is the weight of what two stints have in common, in breaks.
+const priorBreaks = 8

@@ -1,6 +1,13 @@
 package advice
 
-import "breakwright/internal/say"
+import (
+	"math"
+	"slices"
+
+	"breakwright/internal/evidence"
+	"breakwright/internal/say"
+	"breakwright/internal/table"
+)
 
 // What the adviser says is composed as data in this file and its neighbours named
 // words; package say makes the sentences of it. Never more certain than the data.
@@ -34,4 +41,60 @@ func newAdviceWriter(l *analysis, d decision, mirror bool) adviceWriter {
 func (w adviceWriter) countPlain(k say.StatementKind) say.Statement {
 	t := w.currentTally()
 	return say.Statement{Kind: k, Count: t.wingMade, Of: t.breaks, Since: t.cue.inWindow, OfSince: t.breaks}
+}
+
+// writePlaces says what the places tried tell; nil before there are two.
+func (w adviceWriter) writePlaces() *Places {
+	sets := w.placeSets()
+	if len(sets) < 2 {
+		return nil
+	}
+	side := table.Inches(-1)
+	if w.mirror {
+		side = 1
+	}
+	p := &Places{}
+	for _, s := range sets {
+		p.Tried = append(p.Tried, TriedPlace{X: side*table.Inches(s.Place) + 0, Made: s.Made, Breaks: s.Tried})
+	}
+	b := w.placeBelief()
+	for i, place := range b.Places {
+		p.Curve = append(p.Curve, CurvePoint{
+			X: side*table.Inches(place) + 0, Mean: b.Mean[i],
+			Low: math.Max(0, b.Mean[i]-b.SD[i]), High: math.Min(1, b.Mean[i]+b.SD[i]),
+		})
+	}
+	best := b.Places[b.BestPlace()]
+	p.Best, p.Known = side*table.Inches(best)+0, b.IsSettled(searchSettled)
+	p.Said = say.Statement{Kind: say.BestPlace, To: best, Yes: p.Known}
+	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
+		p.Said.Way = 1
+	}
+	p.Says = asTold(p.Said)
+	return p
+}
+
+// writeBreakCard is the student's own break for this table, once it is good or many
+// breaks have shown nothing better.
+func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
+	if !w.decision.setupIsGood && !w.decision.setupIsLevel && !w.isBestPlaceKnown() || w.decision.exhaustedRule != nil {
+		return nil
+	}
+	s, t := withinLimits(w.currentSetup(), w.kind), w.currentTally()
+	if w.mirror {
+		s = s.Mirror()
+	}
+	said := w.countPlain(say.CardCount)
+	return &BreakCard{
+		Table: tableName, Setup: s,
+		Wing:   rateOf(t.wingMade, t.breaks),
+		Window: rateOf(t.cue.inWindow, t.breaks),
+		Said:   said,
+		Says:   asTold(said),
+	}
+}
+
+func rateOf(made, tried int) Rate {
+	f := observation{count: made, of: tried}.toFinding("")
+	return Rate{Count: made, Of: tried, Rate: f.Rate, Low: f.Low, High: f.High}
 }
