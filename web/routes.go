@@ -23,6 +23,7 @@ import (
 	"breakwright/web/student"
 	"breakwright/web/sync"
 	"breakwright/web/whatif"
+	"breakwright/web/words"
 )
 
 // routeTable is the one table of routes: every page, and who may call it.
@@ -33,6 +34,7 @@ func routeTable(config Config, s *store.Store, sessions *session.Manager, secret
 		signin.New(s, sessions, secrets, errTooManyAttempts, config.Secret, config.Now).Routes(),
 		club.New(s, sessions, secret, config.URL, config.Now).Routes(),
 		privacy.New(s, sessions, secret, config.Now).Routes(),
+		words.New(sessions).Routes(),
 		coach.New(s, sessions, config.Now).Routes(),
 		roster.New(s, sessions, config.URL, config.PhoneURLs).Routes(),
 		drills.New(s, sessions).Routes(),

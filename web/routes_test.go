@@ -213,7 +213,7 @@ func TestRoutes_OnceEach(t *testing.T) {
 
 // openToAll are the routes beside the door's that nobody may call: the first
 // page, which sends everyone on, and what a phone needs before it is signed in.
-var openToAll = []string{"/privacy", "/", "/table", "/sw.js", "/manifest.webmanifest"}
+var openToAll = []string{"/privacy", "/words", "/", "/table", "/sw.js", "/manifest.webmanifest"}
 
 // Every page says the same strict things to the browser.
 func TestHeaders(t *testing.T) {

@@ -95,6 +95,7 @@ func TestPagesInTheBrowser(t *testing.T) {
 	for _, size := range []browser.Size{browser.Phone, {Width: 1366, Height: 768}} {
 		w := browser.OpenWindow(t, size)
 		w.CheckLightAndDark(site.URL+"/privacy", "privacy")
+		w.CheckLightAndDark(site.URL+"/words", "words")
 		w.SignIn(site.URL, site.Login, storetest.Passphrase)
 		for name, path := range map[string]string{"audit": "/audit", "erase": student + "/erase", "erase-club": "/club/erase", "club": "/club"} {
 			w.CheckLightAndDark(site.URL+path, name)
