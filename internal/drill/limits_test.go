@@ -108,6 +108,19 @@ func TestSetup_SameAsWithinHalfANotch(t *testing.T) {
 	}
 }
 
+// Every ball of a rack may drop, the last one of eight-ball too, and no other.
+func TestBreak_BallsOfTheRack(t *testing.T) {
+	for game, last := range map[rack.Game]rack.Ball{rack.NineBall: 9, rack.TenBall: 10, rack.EightBall: 15} {
+		s := StandardSetup(game, table.Left, table.NineFoot())
+		for ball, refused := range map[rack.Ball]bool{last: false, last + 1: true} {
+			b := Break{Pocketed: []Pocketed{{Ball: ball, Pocket: table.FootLeft}}, Cue: stoppedAt(0, 50)}
+			if got := refuses(b.Check(s, table.NineFoot()), "pocketed"); got != refused {
+				t.Errorf("%s, ball %s: refused is %v", game, ball, got)
+			}
+		}
+	}
+}
+
 func TestBreak_Limits(t *testing.T) {
 	s, k := leftSetup(), table.NineFoot()
 	for _, c := range []struct {
