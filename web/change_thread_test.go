@@ -126,25 +126,25 @@ var threadStates = []struct {
 	table  string // what is said at the table
 }{
 	{"proposed", func(*testing.T, *thread) {}, map[string]string{
-		"today":         "Proposed to your coach: cue ball 16 in out instead of 18. Until your coach has decided, keep breaking as before.",
-		"drill":         "Proposed to your coach: cue ball 16 in out instead of 18.",
-		"student's set": "The same setup for now", "coach's set": "Proposed: cue ball 16 in out instead of 18", "student": "Next Proposed: cue ball 16 in out instead of 18",
+		"today":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18. Until your coach has decided, keep breaking as before.",
+		"drill":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18.",
+		"student's set": "The same setup for now", "coach's set": "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "student": "Next Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18",
 		"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided",
 	}, ""},
 	{"approved", func(t *testing.T, h *thread) { h.decide(t, "approved", "") }, map[string]string{
-		"today": "New since last time: Cue ball 16 in out instead of 18", "drill": "Cue ball 16 in out instead of 18.",
-		"student's set": "Change one thing: cue ball 16 in out instead of 18", "coach's set": "Approved: cue ball 16 in out instead of 18",
-		"student": "Next Approved: cue ball 16 in out instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 16 in out, as proposed.",
-		"progress": "approved, not played yet", "report": "Approved: cue ball 16 in out instead of 18",
-	}, "Trying cue ball 16 in out instead of 18."},
+		"today": "New since last time: Cue ball 16 in out (about 1¼ diamonds) instead of 18", "drill": "Cue ball 16 in out (about 1¼ diamonds) instead of 18.",
+		"student's set": "Change one thing: cue ball 16 in out (about 1¼ diamonds) instead of 18", "coach's set": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
+		"student": "Next Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 16 in out, as proposed.",
+		"progress": "approved, not played yet", "report": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
+	}, "Trying cue ball 16 in out (about 1¼ diamonds) instead of 18."},
 	{"changed", func(t *testing.T, h *thread) { h.decide(t, "changed", "14") }, map[string]string{
-		"today": "New since last time: Cue ball 14 in out instead of 18, as your coach set it.", "drill": "Cue ball 14 in out instead of 18, as your coach set it.",
-		"student's set": "Your coach’s change: cue ball 14 in out instead of 18", "coach's set": "The coach’s change: cue ball 14 in out instead of 18",
-		"student": "Next The coach’s change: cue ball 14 in out instead of 18", "desk": "Nobody is waiting for you", "progress": "changed by the coach, not played yet",
-		"decided": "The rules proposed cue ball 18 → 16 in out; the coach set cue ball 18 → 14 in out.", "report": "The coach’s change: cue ball 14 in out instead of 18",
-	}, "Trying cue ball 14 in out instead of 18."},
+		"today": "New since last time: Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
+		"student's set": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "coach's set": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "progress": "changed by the coach, not played yet",
+		"decided": "The rules proposed cue ball 18 → 16 in out; the coach set cue ball 18 → 14 in out.", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+	}, "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 	{"declined", func(t *testing.T, h *thread) { h.decide(t, "declined", "") }, map[string]string{
-		"today":         "New since last time: The setup stays as it was: your coach looked at cue ball 16 in out instead of 18 and left it.",
+		"today":         "New since last time: The setup stays as it was: your coach looked at cue ball 16 in out (about 1¼ diamonds) instead of 18 and left it.",
 		"drill":         "The setup stays as it was",
 		"student's set": "The same setup again The rules proposed cue ball 18 → 16 in out; your coach left the setup as it was.",
 		"coach's set":   "The same setup again The rules proposed cue ball 18 → 16 in out; the coach left the setup as it was.",
@@ -152,11 +152,11 @@ var threadStates = []struct {
 		"progress": "your coach left the setup as it was", "report": "The same setup again",
 	}, ""},
 	{"the coach's own", func(t *testing.T, h *thread) { h.chooseOwn(t, "14") }, map[string]string{
-		"today": "New since last time: Cue ball 14 in out instead of 18, as your coach set it.", "drill": "Cue ball 14 in out instead of 18, as your coach set it.",
-		"student's set": "Your coach’s change: cue ball 14 in out instead of 18", "coach's set": "The coach’s change: cue ball 14 in out instead of 18",
-		"student": "Next The coach’s change: cue ball 14 in out instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 14 in out, set by the coach.",
-		"progress": "a newer change took its place Proposed: cue ball 18 → 16 in out.", "report": "The coach’s change: cue ball 14 in out instead of 18",
-	}, "Trying cue ball 14 in out instead of 18."},
+		"today": "New since last time: Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
+		"student's set": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "coach's set": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 14 in out, set by the coach.",
+		"progress": "a newer change took its place Proposed: cue ball 18 → 16 in out.", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+	}, "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 }
 
 // From the proposal to the result, both sides read the same truth in every place:
@@ -200,7 +200,7 @@ func (h *thread) playOn(t *testing.T, told string) {
 	}
 	h.CloseSet(t, h.StudentActor(0), sets[0].ID, h.load(t).After.Cue.X)
 	h.from = sets[0].ID
-	arrow := strings.NewReplacer("cue ball 16 in out instead of 18", "cue ball 18 → 16 in out", "cue ball 14 in out instead of 18", "cue ball 18 → 14 in out").Replace(told)
+	arrow := strings.NewReplacer("cue ball 16 in out (about 1¼ diamonds) instead of 18", "cue ball 18 → 16 in out", "cue ball 14 in out (about 1 diamond) instead of 18", "cue ball 18 → 14 in out").Replace(told)
 	h.requireWords(t, map[string]string{
 		"today": "You are trying " + told + ".", "drill": "You are trying " + told + ".", "student's set": "Not known yet: " + told, "coach's set": "Not known yet: " + told,
 		"student": "Being tried: " + told, "decided": "being tried", "class": arrow, "picture": "Odile : C" + arrow[1:] + " being tried out", "report": "Being tried out.",
@@ -210,7 +210,7 @@ func (h *thread) playOn(t *testing.T, told string) {
 	}
 	h.chooseOwn(t, "12")
 	h.requireWords(t, map[string]string{
-		"today": "Cue ball 12 in out instead of " + told[len("cue ball "):len("cue ball 14")], "progress": "a newer change took its place", "student": "a newer change took its place",
+		"today": "Cue ball 12 in out (about 1 diamond) instead of " + told[len("cue ball "):len("cue ball 14")], "progress": "a newer change took its place", "student": "a newer change took its place",
 		"decided": "a newer change took its place",
 	})
 	h.coach.Post(t, h.coach.Get(t, "/decided").AttributeOf(t, "main form", "action"), nil).RequireText(t, "[role=status]", "your change is taken back")

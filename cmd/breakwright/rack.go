@@ -106,7 +106,7 @@ func writeRackText(to io.Writer, plans []rackplan.Plan) error {
 		if p.Verdict == rackplan.VerdictSwap {
 			writeParagraph(out, "Next:  ", p.Next.String())
 		}
-		writeParagraph(out, "Plan:  ", p.Describe())
+		writeParagraph(out, "Plan:  ", p.Describe(rackplan.YourOwn))
 		writeParagraph(out, "Note:  ", p.Note())
 	}
 	return out.Flush()

@@ -146,6 +146,10 @@ func startStatement(c candidate, on Conditions) say.Statement {
 	if said.Yes && c.setup.Cue.X != 0 {
 		said.From = math.Abs(float64(c.setup.Cue.X))
 		said.To = math.Abs(float64(withinLimits(c.setup.CarryToKind(c.kind, on.Kind), on.Kind).Cue.X))
+		there, here := c.kind.DiamondSpacing(), on.Kind.DiamondSpacing()
+		if words := say.Diamonds(table.Inches(said.From), there); words != "" && words == say.Diamonds(table.Inches(said.To), here) {
+			said.Diamond = float64(there) // the same in diamonds, but for a table's limits
+		}
 	}
 	if c.kind.CornerMouth > on.Kind.CornerMouth {
 		said.Way = 1

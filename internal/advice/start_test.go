@@ -20,7 +20,7 @@ func TestStart_CarriesTheBestOverAsAFractionOfTheWidth(t *testing.T) {
 	if got, want := begin.Setup.Cue.X, table.Inches(-20*39.0/50); got != want {
 		t.Errorf("starts at %s, want %s", got, want)
 	}
-	if begin.From != "North" || !strings.Contains(asTold(begin.Said), "in proportion to the table: 20 in from the long string there is 15.6 in here.") {
+	if begin.From != "North" || !strings.Contains(asTold(begin.Said), "in proportion to the table: about 1½ diamonds from the middle, 20 in there and 15.6 in here.") {
 		t.Errorf("from %q: %s", begin.From, asTold(begin.Said))
 	}
 	right := SuggestStart(numberSets(poor, best), onSeven(table.Right), Brief{})

@@ -66,7 +66,7 @@ func (w adviceWriter) writePlaces() *Places {
 	}
 	best := b.Places[b.BestPlace()]
 	p.Best, p.Known = side*table.Inches(best)+0, b.IsSettled(searchSettled)
-	p.Said = say.Statement{Kind: say.BestPlace, To: best, Yes: p.Known}
+	p.Said = say.Statement{Kind: say.BestPlace, To: best, Diamond: float64(w.kind.DiamondSpacing()), Yes: p.Known}
 	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
 		p.Said.Way = 1
 	}

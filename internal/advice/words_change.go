@@ -75,6 +75,8 @@ func (w adviceWriter) changeStatement(c proposedChange) say.Statement {
 	from, to := leftFrame.partValue(c.variable, w.currentSetup()).Number, leftFrame.partValue(c.variable, c.to).Number
 	said := say.Statement{Kind: say.DoChange, Part: string(c.variable), From: from, To: to, By: partDifference(c.variable, w.currentSetup(), c.to)}
 	switch c.variable {
+	case VaryPlace:
+		said.Diamond = float64(w.kind.DiamondSpacing())
 	case VaryRack:
 		said.Order = w.partValue(VaryRack, c.to).Text
 	case VarySpeed:

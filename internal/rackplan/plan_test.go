@@ -65,7 +65,7 @@ func TestPropose_SwapBringsWhatItPromises(t *testing.T) {
 	for seed := range uint64(students) {
 		p := planFor(t, badRack(t, 40, seed))
 		if p.Verdict != VerdictSwap {
-			t.Errorf("seed %d: %s", seed, p.Describe())
+			t.Errorf("seed %d: %s", seed, p.Describe(YourOwn))
 			continue
 		}
 		gain, known := gains[p.Next]
@@ -87,8 +87,8 @@ func TestPropose_TooEarly(t *testing.T) {
 	if p.Verdict != VerdictTooEarly || p.Next != p.Order || p.A == "" {
 		t.Errorf("%+v", p)
 	}
-	if !strings.HasPrefix(p.Describe(), "Too early: the ") || p.OwnShare > 0.3 {
-		t.Errorf("%s (%g)", p.Describe(), p.OwnShare)
+	if !strings.HasPrefix(p.Describe(YourOwn), "Too early: the ") || p.OwnShare > 0.3 {
+		t.Errorf("%s (%g)", p.Describe(YourOwn), p.OwnShare)
 	}
 	more := planFor(t, badRack(t, 60, 1))
 	if more.OwnShare <= p.OwnShare || more.Breaks != 60 {
@@ -102,7 +102,7 @@ func TestPropose_PracticeRackIsLeftAlone(t *testing.T) {
 	for seed := range uint64(4) {
 		set := lowThree(computedBreaks(t, drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot()), table.NineFoot(), 60, seed))
 		if p := planFor(t, set); p.Verdict == VerdictSwap && p.Gain > 0.03 {
-			t.Errorf("seed %d: %s", seed, p.Describe())
+			t.Errorf("seed %d: %s", seed, p.Describe(YourOwn))
 		}
 	}
 }
@@ -187,16 +187,16 @@ func TestPropose_PoolsOnlyTheSame(t *testing.T) {
 func TestPlan_Words(t *testing.T) {
 	order := rack.NineBall.PracticeOrder(table.Left)
 	p := Plan{Game: rack.NineBall, Order: order, Verdict: VerdictSwap, A: "2L", B: "4R", Gain: 0.084, Low: 0.031, High: 0.137, OwnShare: 0.45, Breaks: 60}
-	if says := p.Describe(); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 of 100 parts of this rest on your own 60 breaks, the others on computed ones." {
+	if says := p.Describe(YourOwn); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 of 100 parts of this rest on your own 60 breaks, the others on computed ones." {
 		t.Error(says)
 	}
 	p.Verdict, p.Gain = VerdictTooEarly, 0.004
-	if says := p.Describe(); !strings.HasPrefix(says, "Too early to say whether a swap would help: ") {
+	if says := p.Describe(YourOwn); !strings.HasPrefix(says, "Too early to say whether a swap would help: ") {
 		t.Error(says)
 	}
 	// A group has seven balls: a tenth of its share is seven of seventy in ten breaks.
 	eight := Plan{Game: rack.EightBall, Order: rack.EightBall.PracticeOrder(table.Left), Verdict: VerdictSwap, A: "2L", B: "4R", Gain: 0.1, Low: 0.05, High: 0.2}
-	if says := eight.Describe(); !strings.Contains(says, "about 7.0 more balls of the better group down or with a shot, of seventy, in ten breaks, from 3.5 to 14.0") {
+	if says := eight.Describe(YourOwn); !strings.Contains(says, "about 7.0 more balls of the better group down or with a shot, of seventy, in ten breaks, from 3.5 to 14.0") {
 		t.Error(says)
 	}
 	for _, g := range rack.Games() {

@@ -7,22 +7,29 @@ import (
 	"breakwright/internal/rack"
 )
 
-// Describe tells the plan in two or three sentences.
-func (p Plan) Describe() string {
+// Whose breaks a plan rests on, as it is said to its reader.
+const (
+	YourOwn    = "your own"
+	StudentOwn = "the student’s own"
+)
+
+// Describe tells the plan in two or three sentences. whose is [YourOwn] or
+// [StudentOwn].
+func (p Plan) Describe(whose string) string {
 	switch p.Verdict {
 	case VerdictSwap:
 		return fmt.Sprintf("Let the %s and the %s change places (%s and %s): %s. %s",
-			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords())
+			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords(whose))
 	case VerdictTooEarly:
 		if p.Gain < LeastGain {
-			return "Too early to say whether a swap would help: more breaks with the lowest balls placed will tell. " + p.basisWords()
+			return "Too early to say whether a swap would help: more breaks with the lowest balls placed will tell. " + p.basisWords(whose)
 		}
 		return fmt.Sprintf("Too early: the %s and the %s might change places (%s and %s), %s. %s",
-			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords())
+			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords(whose))
 	}
-	by := fmt.Sprintf("by your own %d breaks and computed ones", p.Breaks)
+	by := fmt.Sprintf("by %s %d breaks and computed ones", whose, p.Breaks)
 	if p.Breaks < FewestBreaks {
-		by = "by computed breaks; your own are too few yet to say more"
+		by = "by computed breaks; " + whose + " are too few yet to say more"
 	}
 	return "Leave the rack as it is: no swap that the rules allow brings " + p.leastWords() + ", " + by + "."
 }
@@ -58,8 +65,8 @@ func (p Plan) leastWords() string {
 // roundedWord writes a number to a tenth, and no negative zero.
 func roundedWord(v float64) string { return fmt.Sprintf("%.1f", math.Round(v*10)/10+0) }
 
-func (p Plan) basisWords() string {
-	return fmt.Sprintf("%.0f of 100 parts of this rest on your own %d breaks, the others on computed ones.", p.OwnShare*100, p.Breaks)
+func (p Plan) basisWords(whose string) string {
+	return fmt.Sprintf("%.0f of 100 parts of this rest on %s %d breaks, the others on computed ones.", p.OwnShare*100, whose, p.Breaks)
 }
 
 // Note is what stands beside every plan: what rule books say of orders, and what

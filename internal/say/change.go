@@ -20,10 +20,14 @@ const (
 func (s Statement) change(r Reader) string {
 	switch s.Part {
 	case partPlace:
+		way := " in, toward the head spot"
 		if s.By > 0 {
-			return "move the cue ball " + r.lengthInLetters(s.By) + " out, toward the side rail"
+			way = " out, toward the side rail"
 		}
-		return "move the cue ball " + r.lengthInLetters(-s.By) + " in, toward the head spot"
+		if s.Diamond != 0 {
+			way += ": " + s.out(r, s.To)
+		}
+		return "move the cue ball " + r.lengthInLetters(math.Abs(s.By)) + way
 	case partContact:
 		return "send the cue ball " + s.contactShift(r)
 	case partTip:

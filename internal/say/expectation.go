@@ -128,11 +128,15 @@ var followedWords = map[string]string{
 
 // bestPlace says what the places tried tell.
 func (s Statement) bestPlace(r Reader) string {
-	text := "Of the places tried, "
+	text, place := "Of the places tried, ", r.lengthInLetters(s.To)+" from the long string"
 	if s.Way > 0 {
-		text = "Between the places tried, about "
+		text = "Between the places tried, "
+		place = "about " + place
 	}
-	text += r.lengthInLetters(s.To) + " from the long string looks best so far."
+	if s.Diamond != 0 {
+		place = s.out(r, s.To)
+	}
+	text += place + " looks best so far."
 	if s.Yes {
 		text += " Searching further can win little."
 	}

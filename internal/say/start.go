@@ -1,5 +1,7 @@
 package say
 
+import "breakwright/internal/table"
+
 // start says where the first setup on a table comes from.
 func (s Statement) start(r Reader) string {
 	count := "the wing ball in " + InLetters(s.Count, s.Of)
@@ -13,7 +15,10 @@ func (s Statement) start(r Reader) string {
 	if s.Yes {
 		text += ", carried over in proportion to the table"
 	}
-	if s.To > 0 {
+	switch {
+	case s.To > 0 && s.Diamond != 0:
+		text += ": " + Diamonds(table.Inches(s.From), table.Inches(s.Diamond)) + " from the middle, " + r.Units.WithShort(Place, s.From) + " there and " + r.Units.WithShort(Place, s.To) + " here"
+	case s.To > 0:
 		text += ": " + r.Units.WithShort(Place, s.From) + " from the long string there is " + r.Units.WithShort(Place, s.To) + " here"
 	}
 	text += ". Another table can differ: the first ten will tell."

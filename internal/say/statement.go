@@ -21,6 +21,9 @@ type Statement struct {
 	From float64 `json:"from,omitempty"`
 	By   float64 `json:"by,omitempty"`
 	To   float64 `json:"to,omitempty"`
+	// Diamond is how far apart the diamonds of the table are, for a place; 0 where
+	// that is not known.
+	Diamond float64 `json:"diamond,omitempty"`
 	// Order is the rack order that a change of it leads to.
 	Order string `json:"order,omitempty"`
 	// Rate is a rate to expect.
@@ -41,7 +44,7 @@ type StatementKind string
 const (
 	NothingYet  StatementKind = "nothing yet"
 	CoachChose  StatementKind = "coach chose"
-	DoChange    StatementKind = "do"           // Part, From, By, To or Order; Yes: the speed is nobody's number
+	DoChange    StatementKind = "do"           // Part, From, By, To or Order; Diamond for a place; Yes: the speed is nobody's number
 	NoRoomLeft  StatementKind = "no room left" // About: the rule's title
 	SetupWorks  StatementKind = "setup works"
 	NothingElse StatementKind = "nothing points to a change"
@@ -84,7 +87,7 @@ const (
 const (
 	Caution   StatementKind = "caution"    // About: what may happen
 	Followed  StatementKind = "followed"   // About: the measure, Count of Of, Since of OfSince; Others: the outcome
-	BestPlace StatementKind = "best place" // To inches out; Yes: known; Way 1: between the places tried
+	BestPlace StatementKind = "best place" // To inches out; Diamond; Yes: known; Way 1: between the places tried
 	CardCount StatementKind = "card"       // as NoCause
 	Check     StatementKind = "check"      // About: what
 	TellApart StatementKind = "tell apart" // About: what is to be noted; Others: the two causes it tells apart
@@ -95,7 +98,7 @@ const (
 const (
 	StartStandard StatementKind = "start standard"
 	StartHere     StatementKind = "start here" // the wing ball Count of Of
-	StartFrom     StatementKind = "start from" // About: the table; Yes: in proportion, From inches out there To here; Way 1: tighter here
+	StartFrom     StatementKind = "start from" // About: the table; Yes: in proportion, From inches out there To here, Diamond there where they are as many here; Way 1: tighter here
 )
 
 // Proposal is what is said of a proposed change: why, what to look for, and the

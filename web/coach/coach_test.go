@@ -59,7 +59,7 @@ func TestDesk_ApproveInPlace(t *testing.T) {
 	site, one := waiting(t)
 	coach := site.SignInCoach(t)
 	desk := coach.Get(t, "/desk").RequireText(t, ".answer", "One student needs you today")
-	desk.RequireText(t, ".rows", site.Students[0].Name, "Cue ball 16 inches left of the long string", "Before the change it stood 18 inches left")
+	desk.RequireText(t, ".rows", site.Students[0].Name, "Cue ball about 1¼ diamonds (16 in) left of the middle", "Before the change it stood about 1½ diamonds (18 in) left")
 	form := desk.FormValues(t, "form.decide")
 	form.Set("answer", "approved")
 	form.Set("note", "Good.")
@@ -74,7 +74,7 @@ func TestDesk_ApproveInPlace(t *testing.T) {
 	coach.Post(t, path, form).RequireStatus(t, http.StatusConflict).RequireText(t, "h1", "Already decided")
 	coach.Get(t, "/desk").RequireText(t, ".answer", "Nobody is waiting for you")
 	student := site.SignInStudent(t, site.Students[0])
-	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "16 inches left").RequireText(t, "#change", "Cue ball 16 in out instead of 18")
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "(16 in) left of the middle").RequireText(t, "#change", "Cue ball 16 in out (about 1¼ diamonds) instead of 18")
 }
 
 func TestDesk_Decline(t *testing.T) {
@@ -83,7 +83,7 @@ func TestDesk_Decline(t *testing.T) {
 	coach.Post(t, "/prescriptions/"+one.ID.String(), url.Values{"answer": {"declined"}, "note": {"Leave it."}}).
 		RequireText(t, "[role=status]", "declined")
 	student := site.SignInStudent(t, site.Students[0])
-	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "18 inches left")
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "(18 in) left of the middle")
 	student.Get(t, "/my/sets/"+one.Set.String()).RequireText(t, ".prescription", "The same setup again", "your coach left the setup as it was", "Leave it.")
 }
 
@@ -116,14 +116,14 @@ func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 	form.Set("rack", "1 2 3, 8–9–5 6 4 7")
 	form.Set("note", "One and a half more.")
 	form.Set("show", "yes")
-	coach.Post(t, path, form).RequireStatus(t, http.StatusOK).RequireText(t, "dl.facts", "14.5 inches left", "0.2 of the radius below centre", "1-2-3-8-9-5-6-4-7")
+	coach.Post(t, path, form).RequireStatus(t, http.StatusOK).RequireText(t, "dl.facts", "(14.5 in) left of the middle", "0.2 of the radius below centre", "1-2-3-8-9-5-6-4-7")
 	if got := state(t, site, one.ID); got.State != store.Proposed {
 		t.Fatalf("looking at it decided it: %s", got.State)
 	}
 	form.Del("show")
 	coach.Post(t, path, form).RequireText(t, "[role=status]", "own setup")
 	student := site.SignInStudent(t, site.Students[0])
-	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "14.5 inches left")
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "(14.5 in) left of the middle")
 }
 
 // A change of a set that was broken under a break box stays within it; what was typed is
@@ -173,7 +173,7 @@ func TestPrescription_FromTheRight(t *testing.T) {
 	}
 	coach := site.SignInCoach(t)
 	path := "/prescriptions/" + all[0].ID.String()
-	form := coach.Get(t, path).RequireText(t, "dl.facts", "16 inches right of the long string").FormValues(t, "form")
+	form := coach.Get(t, path).RequireText(t, "dl.facts", "about 1¼ diamonds (16 in) right of the middle").FormValues(t, "form")
 	if form.Get("cue_x") != "16" {
 		t.Errorf("across is %q; out from the long string is the same on both sides", form.Get("cue_x"))
 	}

@@ -79,7 +79,8 @@ func ArrowWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 	})
 }
 
-// InsteadWords says a change as one is told to do it: "16 mph instead of 18".
+// InsteadWords says a change as one is told to do it: "16 mph instead of 18", "cue
+// ball 16 in out (about 1¼ diamonds) instead of 18".
 func InsteadWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 	return joinParts(before, after, func(part coaching.Part) string {
 		from, to := sayPart(part, before.ForSide(after.Side), after, k, u), sayPart(part, after, before.ForSide(after.Side), k, u)
@@ -90,10 +91,14 @@ func InsteadWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 		case coaching.Rack:
 			return "rack " + to.words
 		}
+		was, is := from.String(), to.String()
 		if from.number != "" && from.words == to.words {
-			return name + to.String() + " instead of " + from.number
+			was = from.number
 		}
-		return name + to.String() + " instead of " + from.String()
+		if diamonds := say.Diamonds(after.Cue.X, k.DiamondSpacing()); part == coaching.Place && diamonds != "" {
+			is += " (" + diamonds + ")"
+		}
+		return name + is + " instead of " + was
 	})
 }
 

@@ -138,20 +138,9 @@ func handleAttributes(handles []drawnHandle, apart bool) templ.Attributes {
 	return attributes
 }
 
-// placeWords says the cue ball's place in diamonds: "1.4 diamonds left, on the
-// head string".
-func (d DrawnSetup) placeWords() string {
-	across := math.Abs(float64(d.Setup.Cue.X))
-	diamonds := math.Round(across/float64(d.Kind.DiamondSpacing())*10) / 10
-	behind := math.Round(float64(d.Kind.HeadString()-d.Setup.Cue.Y)/float64(d.Kind.DiamondSpacing())*10) / 10
-	words := "Cue ball " + say.CountTenths(diamonds, "diamond", "diamonds") + " " + string(d.Setup.Side) + " of the middle"
-	if diamonds == 0 {
-		words = "Cue ball in the middle"
-	}
-	if behind == 0 {
-		return words + ", on the head string"
-	}
-	return words + ", " + say.CountTenths(behind, "diamond", "diamonds") + " behind the head string"
+// placeWords says the cue ball's place.
+func (d DrawnSetup) placeWords(u say.Units) string {
+	return "Cue ball " + picture.CuePlaceWords(d.Setup.Cue, d.Kind, u)
 }
 
 // contactWords says how full the hit is, beside its inches: "0.2 in left of full,

@@ -42,7 +42,7 @@ func TestEditor_IsDrawn(t *testing.T) {
 	w.RunActions(chromedp.KeyEvent(kb.ArrowDown), chromedp.KeyEvent(kb.ArrowLeft))
 	want := "12 5 -10 60 -0.2 -0.25 0.05"
 	w.WaitFor(`["cue_x", "cue_y", "window_left", "window_foot", "contact", "tip", "spin"].map((id) => document.getElementById(id).value).join(" ") === ` + browser.QuoteScript(want))
-	w.WaitFor(`document.getElementById("look-d").textContent.includes("12 inches left") && document.querySelector("#drawn-tip figcaption").textContent.includes("half a tip")`)
+	w.WaitFor(`document.getElementById("look-d").textContent.includes("(12 in) left of the middle") && document.querySelector("#drawn-tip figcaption").textContent.includes("half a tip")`)
 	// The rack by keys: the wing's slot and its neighbour change places. What came
 	// from the server has to have settled, else its buttons are plain ones still.
 	const settled = `!document.querySelector(".htmx-request, .htmx-settling, .htmx-swapping, .htmx-added")`
@@ -69,5 +69,5 @@ func TestEditor_IsDrawn(t *testing.T) {
 	if browser.Evaluate[bool](w, asks) {
 		t.Error("saved work is asked about")
 	}
-	w.WaitFor(`document.querySelector("main").textContent.includes("12 inches left")`)
+	w.WaitFor(`document.querySelector("main").textContent.includes("(12 in) left of the middle")`)
 }

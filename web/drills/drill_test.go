@@ -100,7 +100,7 @@ func TestEditor_AnswersHtmxWithThePartThatChanged(t *testing.T) {
 	if p.Header.Get("HX-Reswap") != "none" {
 		t.Error("the pieces would take the place of the form")
 	}
-	p.RequireText(t, "#cue_x-error", "at most 22.75 inches").RequireText(t, "#look-words", "22.8 inches left of the long string")
+	p.RequireText(t, "#cue_x-error", "at most 22.75 inches").RequireText(t, "#look-words", "about 1¾ diamonds (22.8 in) left of the middle")
 	if p.TextOf(t, "#name-error") != "" {
 		t.Error("a new drill is asked for its name before it is saved")
 	}

@@ -33,8 +33,8 @@ func TestJourney_FromTheClassToTheNextDrill(t *testing.T) {
 	coach.assigns("Open them the same way", "Friday juniors")
 
 	left, right := newStudent(t, site, class, "Mirabel"), newStudent(t, site, class, "Oskar")
-	left.joins("Open them the same way", "18 inches left of the long string")
-	right.joins("Open them the same way", "18 inches right of the long string")
+	left.joins("Open them the same way", "about 1½ diamonds (18 in) left of the middle")
+	right.joins("Open them the same way", "about 1½ diamonds (18 in) right of the middle")
 	leftSaid := left.breaksTen(-1)
 	rightSaid := right.breaksTen(+1)
 	if want := mirrorWords(leftSaid); rightSaid != want {
@@ -44,10 +44,10 @@ func TestJourney_FromTheClassToTheNextDrill(t *testing.T) {
 	coach.approves("Mirabel")
 	coach.changes("Oskar", "21")
 	leftNext, rightNext := left.nextDrill(), right.nextDrill()
-	if !strings.Contains(leftNext, fmt.Sprintf("%s inches left of the long string", proposed(t, site, "Mirabel"))) {
+	if !strings.Contains(leftNext, fmt.Sprintf("(%s in) left of the middle", proposed(t, site, "Mirabel"))) {
 		t.Errorf("Mirabel's next drill: %s", leftNext)
 	}
-	if !strings.Contains(rightNext, "21 inches right of the long string") {
+	if !strings.Contains(rightNext, "about 1¾ diamonds (21 in) right of the middle") {
 		t.Errorf("Oskar's next drill: %s", rightNext)
 	}
 }

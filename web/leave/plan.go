@@ -2,7 +2,6 @@ package leave
 
 import (
 	"errors"
-	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -22,9 +21,9 @@ type planView struct {
 // says is the plan in words, to its reader.
 func (p planView) says() string {
 	if p.Own {
-		return p.Describe()
+		return p.Describe(rackplan.YourOwn)
 	}
-	return strings.ReplaceAll(p.Describe(), "your own ", "the student’s own ")
+	return p.Describe(rackplan.StudentOwn)
 }
 
 // plan makes the rack plan for the goal that was chosen.

@@ -3,7 +3,6 @@ package paper
 import (
 	"fmt"
 	"math"
-	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/leave"
@@ -40,7 +39,6 @@ func (c pocketCard) setupLines(u say.Units) []component.SetupPart {
 	for _, part := range component.ListSetupParts(c.Setup, c.BreakCard.Table.Kind, u) {
 		switch part.Name {
 		case "Cue ball", "Contact", "Tip", "Speed", "Order", "Wing ball":
-			part.Words = strings.Replace(part.Words, " of the long string", "", 1)
 			lines = append(lines, part)
 		}
 	}

@@ -71,7 +71,7 @@ func TestSheets_BlankAndOnAnyTable(t *testing.T) {
 		t.Fatal(err)
 	}
 	blank := coach.Get(t, assignmentSheet(s, "?for=right&table="+small.ID.String())).RequireStatus(t, http.StatusOK)
-	blank.RequireCount(t, "article.paper", 1).RequireText(t, ".paper", "Bar box", "Break from the right", "14 inches right of the long string")
+	blank.RequireCount(t, "article.paper", 1).RequireText(t, ".paper", "Bar box", "Break from the right", "about 1½ diamonds (14 in) right of the middle")
 	blank.RequireCount(t, ".blanks .open", 3) // name, date and time
 
 	d := "/drills/" + s.Drill.ID.String() + "/sheet"
@@ -97,8 +97,8 @@ func TestSheets_CarryWhatWasDecided(t *testing.T) {
 	}
 	coach := s.SignInCoach(t)
 	q := "&table=" + s.Table.ID.String()
-	coach.Get(t, assignmentSheet(s, "?for="+s.Students[0].ID.String()+q)).RequireText(t, ".facts", "15 inches left of the long string")
-	coach.Get(t, assignmentSheet(s, "?for="+s.Students[1].ID.String()+q)).RequireText(t, ".facts", "18 inches left of the long string")
+	coach.Get(t, assignmentSheet(s, "?for="+s.Students[0].ID.String()+q)).RequireText(t, ".facts", "about 1¼ diamonds (15 in) left of the middle")
+	coach.Get(t, assignmentSheet(s, "?for="+s.Students[1].ID.String()+q)).RequireText(t, ".facts", "about 1½ diamonds (18 in) left of the middle")
 }
 
 func TestCards_AreThoseInForce(t *testing.T) {
@@ -116,7 +116,7 @@ func TestCards_AreThoseInForce(t *testing.T) {
 	}
 	for _, p := range []*webtest.Page{coach.Get(t, path), odile.Get(t, "/my/card")} {
 		p.RequireStatus(t, http.StatusOK).RequireCount(t, ".pocket-card", 1).RequireCount(t, ".pocket-card svg", 2)
-		p.RequireText(t, ".pocket-card", "Odile", "North 2", "Wing ball 5 of 10", "cue ball in the window 10 of 10", "18 inches left", "1-3-2-8-9-5-6-4-7",
+		p.RequireText(t, ".pocket-card", "Odile", "North 2", "Wing ball 5 of 10", "cue ball in the window 10 of 10", "(18 in) left of the middle", "1-3-2-8-9-5-6-4-7",
 			"Window 25 to 50 in from the head rail", "Watch: "+s.Drill.Watch, "Rack plan: ", "A good leave. An open shot on the 1 into the left head corner")
 	}
 	s.SignInStudent(t, s.Students[1]).Get(t, "/my/card").RequireCount(t, ".pocket-card", 0)

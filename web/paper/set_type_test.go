@@ -115,7 +115,7 @@ func TestType_ShowsAnotherTableAndKeepsTheLines(t *testing.T) {
 	coach := s.SignInCoach(t)
 	form := with(lines(coach.Get(t, typePath(s, 0)).FormValues(t, "form.typing"), "1 c5"), "table", small.ID.String())
 	refused := coach.Post(t, typePath(s, 0), with(form, "early", "1")).RequireStatus(t, http.StatusUnprocessableEntity)
-	refused.RequireText(t, ".typing-help", "14 inches left of the long string")
+	refused.RequireText(t, ".typing-help", "about 1½ diamonds (14 in) left of the middle")
 	shown := coach.Post(t, typePath(s, 0), with(form, "do", "look")).RequireStatus(t, http.StatusOK)
 	if shown.AttributeOf(t, "#line_1", "value") != "1 c5" {
 		t.Error("the line is lost")
@@ -163,9 +163,9 @@ func TestType_ASheetPrintedBeforeTheDecision(t *testing.T) {
 	}
 	coach := s.SignInCoach(t)
 	p := coach.Get(t, typePath(s, 0)).RequireStatus(t, http.StatusOK)
-	p.RequireCount(t, "[name=setup][type=radio]", 2).RequireText(t, ".typing-help", "15 inches left")
+	p.RequireCount(t, "[name=setup][type=radio]", 2).RequireText(t, ".typing-help", "(15 in) left of the middle")
 	form := with(lines(p.FormValues(t, "form.typing"), ten...), "setup", "own")
-	coach.Post(t, typePath(s, 0), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, ".typing-help", "18 inches left")
+	coach.Post(t, typePath(s, 0), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, ".typing-help", "(18 in) left of the middle")
 	again := coach.Post(t, typePath(s, 0), with(form, "do", "look"))
 	coach.Post(t, typePath(s, 0), again.FormValues(t, "form.typing")).RequireStatus(t, http.StatusOK).RequireText(t, ".notice", "typed in")
 	sets, _ := s.Store.ListSets(ctx, s.Coach, s.Students[0].ID)

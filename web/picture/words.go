@@ -7,17 +7,19 @@ import (
 	"breakwright/internal/table"
 )
 
-// CuePlaceWords says where a cue ball stands before the break: "18 inches left
-// of the long string, on the head string".
+// CuePlaceWords says where a cue ball stands before the break: "about 1½ diamonds
+// (18 in) left of the middle, on the head string".
 func CuePlaceWords(p table.Place, k table.Kind, u say.Units) string {
-	return acrossWords(p, u) + ", " + alongWords(p, k, u)
+	return acrossWords(p.X, k.DiamondSpacing(), u) + ", " + alongWords(p, k, u)
 }
 
-func acrossWords(p table.Place, u say.Units) string {
-	if math.Round(float64(p.X)*10) == 0 {
-		return "on the long string"
+// acrossWords says a place across the table; in inches alone where the diamonds of the
+// table are not known.
+func acrossWords(x, spacing table.Inches, u say.Units) string {
+	if math.Round(float64(x)*10) == 0 {
+		return "in the middle"
 	}
-	return u.Inches(absInches(p.X)) + " " + string(table.SideOf(p.X)) + " of the long string"
+	return u.LengthInDiamonds(x, spacing) + " " + string(table.SideOf(x)) + " of the middle"
 }
 
 func alongWords(p table.Place, k table.Kind, u say.Units) string {

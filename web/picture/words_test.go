@@ -24,7 +24,7 @@ func ExampleDescribeTable() {
 	fmt.Println(strings.ReplaceAll(picture.DescribeTable(view, say.InchesAndMiles), ". ", ".\n"))
 	// Output:
 	// Nine-foot table, the head end at the bottom.
-	// Cue ball 18 inches left of the long string, on the head string.
+	// Cue ball about 1½ diamonds (18 in) left of the middle, on the head string.
 	// Cue ball stopped in the window 6 of 10; four went to the foot end.
 }
 
@@ -58,16 +58,16 @@ func TestDescribeTable_Parts(t *testing.T) {
 		{"no window", picture.TableView{Kind: k, Stops: []picture.Stop{{Break: 1, Place: table.Place{Y: 40}}}},
 			"Cue ball stopped on the table 1 of 1; one stopped at the head end."},
 		{"behind the string", picture.TableView{Kind: k, Cue: &picture.CueBall{Place: table.Place{X: 1, Y: 21}}},
-			"Cue ball 1 inch right of the long string, 4 inches behind the head string."},
+			"Cue ball 1 inch right of the middle, 4 inches behind the head string."},
 		{"on the long string", picture.TableView{Kind: k, Cue: &picture.CueBall{Place: table.Place{Y: 26.5}}},
-			"Cue ball on the long string, 1.5 inches past the head string."},
+			"Cue ball in the middle, 1.5 inches past the head string."},
 		{"aim", picture.SetupTable("s", cut(), k),
 			"It meets the head ball 0.4 inches left of full; the line runs on to the 4 at the rear."},
 		{"wing", picture.SetupTable("s", cut(), k),
 			"Nine-ball rack, head ball on the foot spot, the 8 is the wing ball and goes to the right foot corner."},
 		{"before", picture.TableView{Kind: k, Window: &w, Before: &picture.CueBall{Place: table.Place{X: -16, Y: 25}},
 			Earlier: []table.Place{{Y: 40}, {Y: 80}}},
-			"Before the change it stood 16 inches left of the long string, on the head string."},
+			"Before the change it stood about 1¼ diamonds (16 in) left of the middle, on the head string."},
 		{"earlier", picture.TableView{Kind: k, Window: &w, Earlier: []table.Place{{Y: 40}, {Y: 80}}},
 			"Before the change, shown as small rings, it stopped in the window 1 of 2 stops."},
 		{"window", picture.TableView{Kind: k, Window: &table.Window{Left: -10, Right: 12, Head: 20, Foot: 45}},
@@ -98,7 +98,7 @@ func TestDescribe_StrokeAndCharts(t *testing.T) {
 		{picture.DescribeSpark(picture.SparkView{Label: "Wing ball"}), "Wing ball: no sets yet."},
 		{picture.DescribeCurve(picture.CurveView{Label: "Wing ball", Places: []table.Inches{-20, -10}, Mean: []float64{0.4, 0.2},
 			Low: []float64{0.25, 0.1}, High: []float64{0.55, 0.3}, Tried: []picture.TriedPlace{{Place: -15, Made: 4, Of: 10}}, Now: &now}, say.InchesAndMiles),
-			"15 inches left of the long string: 4 of 10. The curve is highest 20 inches left of the long string, between 25 and 55 percent. Now: 15 inches left of the long string."},
+			"15 inches left of the middle: 4 of 10. The curve is highest 20 inches left of the middle, between 25 and 55 percent. Now: 15 inches left of the middle."},
 	} {
 		if !strings.HasSuffix(c.got, c.want) {
 			t.Errorf("\n got %s\nwant %s", c.got, c.want)

@@ -253,7 +253,7 @@ func TestCards_AreIssuedOnce(t *testing.T) {
 	form.Set("card", uuid.NewString())
 	coach.Post(t, path, form).RequireStatus(t, 200)
 	mine := site.SignInStudent(t, site.Students[0]).Get(t, "/my/progress").RequireCount(t, ".cards-own > li", 1)
-	mine.RequireText(t, ".cards-own", "North 2", "Wing ball in its corner 5 of 10, cue ball in the window 10 of 10", "18 inches left")
+	mine.RequireText(t, ".cards-own", "North 2", "Wing ball in its corner 5 of 10, cue ball in the window 10 of 10", "(18 in) left of the middle")
 	wrong := url.Values{"card": {uuid.NewString()}, "set": {set.String()}}
 	coach.Post(t, "/students/"+site.Students[1].ID.String()+"/cards", wrong).RequireStatus(t, http.StatusNotFound)
 	open := site.StartSet(t, student)

@@ -83,10 +83,10 @@ func TestStudent_PractisesWhatWasDecided(t *testing.T) {
 		want   []string
 		no     string
 	}{
-		"proposed": {"", "", []string{"The same setup, until", "cue ball 16 in out instead of 18"}, "Change one thing"},
-		"approved": {store.Approved, "", []string{"cue ball 16 in out instead of 18", "18 inches left", "→ 16 inches left", "The wing ball meets both rails"}, "The same setup"},
-		"changed":  {store.Changed, "Half of it first.", []string{"coach’s change: cue ball 15 in out instead of 18", "→ 15 inches left", "Half of it first."}, "16 inches"},
-		"declined": {store.Declined, "Again, please.", []string{"The same setup again", "left the setup as it was", "Again, please."}, "16 inches"},
+		"proposed": {"", "", []string{"The same setup, until", "cue ball 16 in out (about 1¼ diamonds) instead of 18"}, "Change one thing"},
+		"approved": {store.Approved, "", []string{"cue ball 16 in out (about 1¼ diamonds) instead of 18", "(18 in) left of the middle", "→ about 1¼ diamonds (16 in) left of the middle", "The wing ball meets both rails"}, "The same setup"},
+		"changed":  {store.Changed, "Half of it first.", []string{"coach’s change: cue ball 15 in out (about 1¼ diamonds) instead of 18", "→ about 1¼ diamonds (15 in) left of the middle", "Half of it first."}, "(16 in)"},
+		"declined": {store.Declined, "Again, please.", []string{"The same setup again", "left the setup as it was", "Again, please."}, "(16 in)"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
@@ -187,7 +187,7 @@ func TestStudent_HasTheirBreakCard(t *testing.T) {
 	}
 	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 4), -16)
 	for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), mine.Get(t, "/my/report")} {
-		p.RequireCount(t, ".report-card", 1).RequireText(t, ".report-card", append(says, "18 inches left", "1-3-2-8-9-5-6-4-7")...)
+		p.RequireCount(t, ".report-card", 1).RequireText(t, ".report-card", append(says, "(18 in) left of the middle", "1-3-2-8-9-5-6-4-7")...)
 	}
 }
 

@@ -91,8 +91,8 @@ func TestToday_SaysWhatWaits(t *testing.T) {
 // its mirror image.
 func TestDrill_IsTheRightWayRound(t *testing.T) {
 	for which, want := range map[int][]string{
-		0: {"Break from the left", "18 inches left of the long string", "to the left foot corner"},
-		2: {"Break from the right", "18 inches right of the long string", "to the right foot corner"},
+		0: {"Break from the left", "about 1½ diamonds (18 in) left of the middle", "to the left foot corner"},
+		2: {"Break from the right", "about 1½ diamonds (18 in) right of the middle", "to the right foot corner"},
 	} {
 		l := startRecording(t, which)
 		l.drillPage(t).RequireText(t, "dl.facts", want...).RequireText(t, ".notice.care", "stop at pain", "Nobody at the foot end").RequireCount(t, "svg[role=img]", 4)

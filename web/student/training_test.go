@@ -63,7 +63,7 @@ func TestTraining_OfALessonASetupAndACard(t *testing.T) {
 	student.Get(t, list).RequireText(t, "main a[href='"+path+"']", "Where to begin on Bar box")
 	page := student.Get(t, path)
 	page.RequireText(t, "main", "Start from the best setup on "+site.Table.Label()+", the wing ball in")
-	page.RequireText(t, "main", "18 in from the long string there is 14 in here")
+	page.RequireText(t, "main", "about 1½ diamonds from the middle, 18 in there and 14 in here")
 	form := page.FormValues(t, "form[data-start]")
 	student.Post(t, path, form).RequireStatus(t, http.StatusOK)
 	id, _ := store.ParseID[store.SetID](form.Get("set_id"))

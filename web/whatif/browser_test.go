@@ -55,7 +55,7 @@ func TestWhatIf_ComparesWithoutLeavingThePage(t *testing.T) {
 	}
 	w.TypeInto("cue_x", "10")
 	w.WaitFor(`document.querySelector(".changes") && location.search.includes("cue_x=10&")`)
-	w.WaitFor(`document.querySelector("#look-table-d").textContent.includes("10 inches left")`)
+	w.WaitFor(`document.querySelector("#look-table-d").textContent.includes("(10 in) left of the middle")`)
 	w.CheckAccessibility(t)
 	w.SaveScreenshot("whatif-compare")
 	w.TypeInto("tip", "2")
@@ -104,7 +104,7 @@ func TestWhatIf_DragsTheCueBall(t *testing.T) {
 	}
 	drag("-120", "-200") // 12 in left, 20 in from the head rail: 5 behind the string
 	w.WaitFor(`document.getElementById("cue_x").value === "12" && document.getElementById("cue_y").value === "5"`)
-	w.WaitFor(`location.search.includes("cue_x=12&cue_y=5") && document.querySelector("#look-table-d").textContent.includes("12 inches left")`)
+	w.WaitFor(`location.search.includes("cue_x=12&cue_y=5") && document.querySelector("#look-table-d").textContent.includes("(12 in) left of the middle")`)
 	w.WaitFor(quiet)
 	drag("300", "-700") // far right, at the rack
 	w.WaitFor(`document.getElementById("cue_x").value === "0" && document.getElementById("cue_y").value === "0"`)

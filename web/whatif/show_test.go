@@ -83,7 +83,7 @@ func TestAsk_HoldCompareAndGoBack(t *testing.T) {
 	page = press(page, "do", "hold")
 	page.RequireText(t, "#chances + p", "the same").RequireCount(t, ".pic-pair", 3)
 	page = press(page, "cue_x", "10")
-	page.RequireText(t, ".changes", "18 inches left", "10 inches left").RequireText(t, ".groups thead", "Before", "Now", "Change").RequireCount(t, ".pic-crowd", 10)
+	page.RequireText(t, ".changes", "(18 in) left of the middle", "(10 in) left of the middle").RequireText(t, ".groups thead", "Before", "Now", "Change").RequireCount(t, ".pic-crowd", 10)
 	page.RequireText(t, "#answer", "less often")
 	page = press(page, "side", "right")
 	if got := page.FormValues(t, "#setting").Get("rack"); got == "1-3-2-8-9-5-6-4-7" || page.FormValues(t, "#setting").Get("wing") != "3R" {
@@ -131,7 +131,7 @@ func TestAsk_BeginsWithADrillASetAndAPrescription(t *testing.T) {
 		}
 	}
 	page := coach.Get(t, "/what-if?prescription="+pending[0].ID.String()).RequireStatus(t, http.StatusOK)
-	page.RequireText(t, ".changes", "18 inches left", "16 inches left").RequireCount(t, ".pic-pair", 3)
+	page.RequireText(t, ".changes", "(18 in) left of the middle", "(16 in) left of the middle").RequireCount(t, ".pic-pair", 3)
 
 	// Another club's are not there.
 	other := webtest.NewOverScene(t, storetest.AddScene(t, site.Store)).SignInCoach(t)
