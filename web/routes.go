@@ -1,6 +1,8 @@
 package web
 
 import (
+	"context"
+
 	"breakwright/internal/account"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
@@ -26,8 +28,9 @@ import (
 	"breakwright/web/words"
 )
 
-// routeTable is the one table of routes: every page, and who may call it.
-func routeTable(config Config, s *store.Store, sessions *session.Manager, secrets *account.Hasher) []route.Route {
+// routeTable is the one table of routes: every page, and who may call it. What goes on
+// beyond its request ends when draining does.
+func routeTable(draining context.Context, config Config, s *store.Store, sessions *session.Manager, secrets *account.Hasher) []route.Route {
 	secret := session.SecretCheck{Store: s, Secrets: secrets, TooMany: errTooManyAttempts, Now: config.Now}
 	var routes []route.Route
 	for _, rows := range [][]route.Route{
@@ -42,7 +45,7 @@ func routeTable(config Config, s *store.Store, sessions *session.Manager, secret
 		paper.New(s, sessions, setreview.JudgeCase, config.Now).Routes(),
 		leave.New(s, sessions).Routes(),
 		report.New(s, sessions, config.Now).Routes(),
-		exchange.New(s, sessions, config.Now, config.Log).Routes(),
+		exchange.New(draining, s, sessions, config.Now, config.Log).Routes(),
 		rules.New(s, sessions, config.Now).Routes(),
 		live.New(s, sessions, config.Now).Routes(),
 		whatif.New(s, sessions).Routes(),

@@ -67,14 +67,16 @@ func New(config Config, s *store.Store) (*Server, error) {
 	if config.TimeLimits == (TimeLimits{}) {
 		config.TimeLimits = DefaultTimeLimits()
 	}
-	server := &Server{routes: routeTable(config, s, sessions, secrets)}
+	server := &Server{}
 	server.draining, server.drain = context.WithCancel(context.Background())
+	server.routes = routeTable(server.draining, config, s, sessions, secrets)
 	server.handler = server.buildHandler(config, s, sessions)
 	return server, nil
 }
 
 // Drain begins the end: live boards are closed, so that they connect to whoever
-// comes next, and /readyz says no. Other requests are answered as before.
+// comes next, imports and exports at work stop, to be begun again, and /readyz says no.
+// Other requests are answered as before.
 func (s *Server) Drain() { s.drain() }
 
 // ServeHTTP answers a request.

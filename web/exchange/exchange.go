@@ -9,6 +9,7 @@
 package exchange
 
 import (
+	"context"
 	"log/slog"
 	"net/http"
 	"time"
@@ -31,10 +32,11 @@ type Pages struct {
 	uploads, looking chan struct{}
 }
 
-// New makes them; now names the files by their day.
-func New(s *store.Store, sessions *session.Manager, now func() time.Time, log *slog.Logger) *Pages {
+// New makes them; now names the files by their day. Work that goes on while nobody looks
+// ends when running does.
+func New(running context.Context, s *store.Store, sessions *session.Manager, now func() time.Time, log *slog.Logger) *Pages {
 	return &Pages{
-		store: s, sessions: sessions, worker: newJobWorker(s, log), now: now,
+		store: s, sessions: sessions, worker: newJobWorker(running, s, log), now: now,
 		uploads: make(chan struct{}, uploadsAtOnce), looking: make(chan struct{}, 1),
 	}
 }

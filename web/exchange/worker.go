@@ -17,15 +17,16 @@ import (
 // stay quick. It says how far it is; when its process ends, the job is silent
 // and can be begun again.
 type jobWorker struct {
-	store *store.Store
-	log   *slog.Logger
-	turn  chan struct{}
+	running context.Context // ends with the server, and the work with it
+	store   *store.Store
+	log     *slog.Logger
+	turn    chan struct{}
 	// reportInterval is how often it says how far it is.
 	reportInterval time.Duration
 }
 
-func newJobWorker(s *store.Store, log *slog.Logger) *jobWorker {
-	return &jobWorker{store: s, log: log, turn: make(chan struct{}, 1), reportInterval: 2 * time.Second}
+func newJobWorker(running context.Context, s *store.Store, log *slog.Logger) *jobWorker {
+	return &jobWorker{running: running, store: s, log: log, turn: make(chan struct{}, 1), reportInterval: 2 * time.Second}
 }
 
 // jobWork does the work and tells seen how many breaks were seen to. It may end
@@ -34,7 +35,7 @@ type jobWork func(ctx context.Context, seen func(breaks int)) (*store.JobEnd, er
 
 // startJob does the work of a job that has been begun, in the name of v.
 func (w *jobWorker) startJob(v store.Actor, run store.JobRun, do jobWork) {
-	ctx, stop := context.WithCancel(context.Background())
+	ctx, stop := context.WithCancel(w.running)
 	var done atomic.Int64
 	go w.reportProgress(ctx, stop, v, run, &done)
 	go func() {
@@ -46,6 +47,9 @@ func (w *jobWorker) startJob(v store.Actor, run store.JobRun, do jobWork) {
 			return
 		}
 		end, err := w.runRecovering(ctx, do, func(n int) { done.Store(int64(n)) })
+		if ctx.Err() != nil {
+			return // it was stopped, not ended
+		}
 		if err != nil {
 			w.log.ErrorContext(ctx, "a job failed", "job", run.ID, "error", err)
 			end = &store.JobEnd{Failure: failureWords(err), Done: int(done.Load())}

@@ -26,7 +26,7 @@ func begun(t *testing.T) (*jobWorker, store.Actor, store.JobRun) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := newJobWorker(s, slog.New(slog.DiscardHandler))
+	w := newJobWorker(t.Context(), s, slog.New(slog.DiscardHandler))
 	w.reportInterval = 5 * time.Millisecond
 	return w, coach, run
 }
@@ -81,6 +81,29 @@ func TestWorker_SaysHowFarItIs(t *testing.T) {
 	until(t, w, coach, run, func(j store.Job) bool { return j.State == store.JobRunning && j.Done == 4 })
 	close(goOn)
 	until(t, w, coach, run, func(j store.Job) bool { return j.State == store.JobDone && j.Done == 10 })
+}
+
+// The work ends with the server, so that its connection is free and the database can be
+// let go. The job has not failed: it is silent, and can be begun again.
+func TestWorker_EndsWithTheServer(t *testing.T) {
+	t.Parallel()
+	w, coach, run := begun(t)
+	server, stop := context.WithCancel(t.Context())
+	w.running = server
+	began, ended := make(chan struct{}), make(chan struct{})
+	w.startJob(coach, run, func(ctx context.Context, _ func(int)) (*store.JobEnd, error) {
+		defer close(ended)
+		close(began)
+		<-ctx.Done()
+		return nil, ctx.Err()
+	})
+	<-began
+	stop()
+	<-ended
+	w.turn <- struct{}{} // what comes after the work is done too
+	if j := until(t, w, coach, run, func(store.Job) bool { return true }); j.State != store.JobRunning || j.Failure != "" {
+		t.Errorf("stopped with the server the job is %+v", j)
+	}
 }
 
 // A job that somebody else has begun anew, or taken away, is dropped.
