@@ -107,7 +107,7 @@ func TestPages_SayNoMoreFiguresThanACoachWould(t *testing.T) {
 }
 
 // inchesSaid is a length or a speed in the units that a metric club does not read.
-var inchesSaid = regexp.MustCompile(`\d (?:inches|inch|mph)\b|\d in (?:left|right|out|behind|past|from|of full)\b|(?:corners|sides) [\d.]+ in\b|(?i)\b(?:inches|miles an hour)\b`)
+var inchesSaid = regexp.MustCompile(`\d (?:inches|inch|mph)\b|\d in (?:left|right|out|behind|past|from|of full|wider|narrower|longer|shorter|nearer|further)\b|(?:corners|sides) [\d.]+ in\b|(?i)\b(?:inches|miles an hour)\b`)
 
 // A club that chose centimetres reads them on every page that links lead to. The page
 // of the club names both, and the rules' own numbers stay as they are.

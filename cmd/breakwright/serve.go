@@ -24,6 +24,11 @@ coach. "breakwright help" lists all settings.
 // with it. A thousand live boards then fit into 150 MB (go run ./cmd/verify -soak).
 const collectAtPercent = 50
 
+// softLimitBytes is how much memory may be held before it is collected more often: files
+// of the largest size that come in side by side stay near it
+// (go test -bench MemoryOfTheLargest ./web/exchange). It refuses nothing.
+const softLimitBytes = 224 << 20
+
 // runServe is the command of that name.
 func runServe(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(serveUsage, stderr)
@@ -34,6 +39,9 @@ func runServe(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 	}
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(collectAtPercent)
+	}
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(softLimitBytes)
 	}
 	log := slog.New(slog.NewTextHandler(stderr, nil))
 	s, err := newServer(ctx, config, clubDatabase, log, printSentences(stderr), prepareNothing)

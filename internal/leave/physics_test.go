@@ -3,6 +3,7 @@ package leave
 import (
 	"math"
 	"math/rand/v2"
+	"os"
 	"testing"
 
 	"breakwright/internal/breaksim"
@@ -128,26 +129,27 @@ func TestChance_AgreesWithComputedShots(t *testing.T) {
 
 // Reports the rows of MODEL.md's table, by fifths of the finder's chance: how many
 // shots, the mean chance found, computed, and the root mean square of the
-// difference. Run with -benchtime 1x.
+// difference. Run with -benchtime 1x; -write-plot draws its picture.
 func BenchmarkAgreement(b *testing.B) {
 	for b.Loop() {
-		var rows [6]struct{ n, found, computed, squares float64 }
+		var shots []agreedShot
 		for _, c := range []struct {
 			kind table.Kind
 			a    Accuracy
 		}{{table.SevenFoot(), Club}, {table.EightFoot(), Beginner}, {table.NineFoot(), Strong}, {table.NineFoot(), Club},
 			{table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 4.75}, Expert}, {table.Kind{Feet: 7, CornerMouth: 4.75, SideMouth: 5.25}, Club}} {
-			agreement(b, c.kind, c.a, 150, func(s Shot, computed float64) {
-				for _, i := range [2]int{min(int(s.Chance*5), 4), 5} {
-					r := &rows[i]
-					r.n, r.found, r.computed = r.n+1, r.found+s.Chance, r.computed+computed
-					r.squares += (computed - s.Chance) * (computed - s.Chance)
-				}
-			})
+			agreement(b, c.kind, c.a, 150, func(s Shot, computed float64) { shots = append(shots, agreedShot{s.Chance, computed}) })
 		}
-		for i, r := range rows {
-			b.Logf("row %d: %g shots, found %.3f, computed %.3f, rms %.3f", i, r.n, r.found/r.n, r.computed/r.n, math.Sqrt(r.squares/r.n))
+		fifths := groupByFifth(shots)
+		for i, row := range append(fifths[:], shots) {
+			mean := meanOf(row)
+			b.Logf("row %d: %d shots, found %.3f, computed %.3f, rms %.3f", i, len(row), mean.found, mean.computed, rootMeanSquare(row))
 		}
-		b.ReportMetric(math.Sqrt(rows[5].squares/rows[5].n), "rms")
+		b.ReportMetric(rootMeanSquare(shots), "rms")
+		if *writePlot {
+			if err := os.WriteFile(plotFile, []byte(drawPlot(shots)), 0o644); err != nil {
+				b.Fatal(err)
+			}
+		}
 	}
 }

@@ -82,6 +82,8 @@ func (l Leave) Verdict(p Player) drill.Shot {
 	return FindShots(l, p).Shot
 }
 
+func wholeInches(v table.Inches) string { return fmt.Sprintf("%.0f in", float64(v)) }
+
 // Describe tells the counts, and the better window if there is one.
 func (s Summary) Describe(now table.Window) string {
 	parts := []string{fmt.Sprintf("%d of %d breaks left an open shot", s.Open, s.Breaks)}
@@ -95,7 +97,7 @@ func (s Summary) Describe(now table.Window) string {
 	}
 	text := strings.Join(parts, ", ") + "."
 	if s.Gain > 0 {
-		text += fmt.Sprintf(" With the other balls where they lay, the cue-ball window that gives most shots is %s.", DescribeWindowChange(now, s.Window))
+		text += fmt.Sprintf(" With the other balls where they lay, the cue-ball window that gives most shots is %s.", DescribeWindowChange(now, s.Window, wholeInches))
 	}
 	return text
 }

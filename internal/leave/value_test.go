@@ -112,12 +112,26 @@ func TestMapShots_AndTheBetterWindow(t *testing.T) {
 	if _, _, ok := m.FindBetterWindow(better); ok {
 		t.Error("the best window has a better one")
 	}
-	says := DescribeWindowChange(table.Window{Left: -10, Right: 10, Head: 20, Foot: 50}, table.Window{Left: -15, Right: 15, Head: 14, Foot: 44})
+	says := DescribeWindowChange(table.Window{Left: -10, Right: 10, Head: 20, Foot: 50}, table.Window{Left: -15, Right: 15, Head: 14, Foot: 44}, wholeInches)
 	if says != "10 in wider, 6 in nearer the head rail" {
 		t.Error(says)
 	}
-	if says := DescribeWindowChange(now, now); says != "as it is" {
+	if says := DescribeWindowChange(now, now, wholeInches); says != "as it is" {
 		t.Error(says)
+	}
+}
+
+// In eight-ball the table is open: from each place the easier of two balls counts.
+func TestMapShots_EightBallTakesTheEasiest(t *testing.T) {
+	l := lie(table.Place{Y: 40}, table.Place{X: 20, Y: 94}, table.Place{X: -20, Y: 8})
+	l.Game = rack.EightBall
+	m := MapShots([]Leave{l}, PlayerAt(Club))
+	for _, cell := range [][2]int{{3, 2}, {12, 6}, {8, 4}} {
+		cue := m.CellMiddle(cell[0], cell[1])
+		first, second := l.ChanceFrom(cue, 1, Club), l.ChanceFrom(cue, 2, Club)
+		if got := m.Chance[cell[0]][cell[1]]; got != max(first, second) || first == second {
+			t.Errorf("from %v: %.3f, of the balls %.3f and %.3f", cue, got, first, second)
+		}
 	}
 }
 

@@ -1,12 +1,11 @@
 package leave
 
 import (
-	"fmt"
-
 	"breakwright/internal/table"
 )
 
-// ShotMap says from where the lowest ball of many leaves could be pocketed.
+// ShotMap says from where the ball to shoot at of many leaves could be pocketed; in
+// eight-ball any that was placed.
 type ShotMap struct {
 	Kind table.Kind
 	// Leaves counts those whose ball was placed.
@@ -41,21 +40,20 @@ func MapShots(leaves []Leave, p Player) ShotMap {
 		if m.Leaves == 0 {
 			m.Kind = l.Kind
 		}
-		targets := l.Targets()
-		if l.Kind != m.Kind || len(targets) == 0 {
-			continue
-		}
-		on, placed := l.Place(targets[0])
-		if !placed {
+		searches := l.searchTargets(p.Accuracy)
+		if l.Kind != m.Kind || len(searches) == 0 {
 			continue
 		}
 		m.Leaves++
-		s := newSearch(l, targets[0], on, p.Accuracy)
 		for i := range m.Chance {
 			for j := range m.Chance[i] {
-				if cue := m.CellMiddle(i, j); l.clear(cue) {
-					m.Chance[i][j] += s.chanceFrom(cue)
+				cue, best := m.CellMiddle(i, j), 0.0
+				for _, s := range searches {
+					if l.clear(cue) {
+						best = max(best, s.chanceFrom(cue))
+					}
 				}
+				m.Chance[i][j] += best
 			}
 		}
 	}
@@ -65,6 +63,17 @@ func MapShots(leaves []Leave, p Player) ShotMap {
 		}
 	}
 	return m
+}
+
+// searchTargets lists the balls to shoot at that were placed.
+func (l Leave) searchTargets(a Accuracy) []*search {
+	var all []*search
+	for _, ball := range l.Targets() {
+		if on, placed := l.Place(ball); placed {
+			all = append(all, newSearch(l, ball, on, a))
+		}
+	}
+	return all
 }
 
 // MeanIn gives the mean chance over the cells whose middle lies in a window; 0 when
@@ -120,15 +129,15 @@ func (m ShotMap) FindBetterWindow(now table.Window) (better table.Window, gain f
 }
 
 // DescribeWindowChange compares two windows as a coach would: "10 in wider, 6 in nearer the
-// head rail".
-func DescribeWindowChange(now, better table.Window) string {
+// head rail", with lengths in the reader's words.
+func DescribeWindowChange(now, better table.Window, lengthWords func(table.Inches) string) string {
 	var parts []string
 	add := func(by table.Inches, more, less string) {
 		switch {
 		case by >= 1:
-			parts = append(parts, fmt.Sprintf("%.0f in %s", float64(by), more))
+			parts = append(parts, lengthWords(by)+" "+more)
 		case by <= -1:
-			parts = append(parts, fmt.Sprintf("%.0f in %s", float64(-by), less))
+			parts = append(parts, lengthWords(-by)+" "+less)
 		}
 	}
 	add((better.Right-better.Left)-(now.Right-now.Left), "wider", "narrower")

@@ -9,6 +9,15 @@ import (
 	"breakwright/internal/rack"
 )
 
+// TargetWords names what may be shot at: the lowest ball, and in eight-ball, where the
+// table is open after the break, the ball with the best shot.
+func TargetWords(g rack.Game) string {
+	if g == rack.EightBall {
+		return "the easiest ball"
+	}
+	return "the lowest ball"
+}
+
 // Describe tells the answer in a sentence: "An open shot on the 1 into the left head
 // corner, about 7 of 10, if nothing else lies on the line."
 func (a FoundShots) Describe(l Leave) string {

@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/leave"
+	"breakwright/internal/rack"
 	"breakwright/internal/table"
 	"breakwright/web/picture"
 )
@@ -52,7 +53,7 @@ func ListLeaves(id string, breaks []drill.Break, s drill.Setup, k table.Kind, p 
 		list.Says = counts.Describe(k.StandardWindow())
 	}
 	if asked.Shot > 0 {
-		list.Rates = append(list.Rates, ShotRate(id+"-shot", counts, asked.Shot))
+		list.Rates = append(list.Rates, ShotRate(id+"-shot", s.Game, counts, asked.Shot))
 	}
 	if asked.RanOut > 0 {
 		list.Rates = append(list.Rates, ranOutRate(id+"-ran-out", breaks, asked.RanOut))
@@ -60,10 +61,14 @@ func ListLeaves(id string, breaks []drill.Break, s drill.Setup, k table.Kind, p 
 	return list
 }
 
-// ShotRate is how many breaks left an open shot on the lowest ball, of those that
+// ShotRate is how many breaks left an open shot on the ball to shoot at, of those that
 // it is known of; breaks that lost the table left none, those that won count.
-func ShotRate(id string, s leave.Summary, target float64) picture.RateView {
-	return newRateView(id, "An open shot on the lowest ball", s.Open+s.Won, s.Breaks-s.Unknown, target)
+func ShotRate(id string, g rack.Game, s leave.Summary, target float64) picture.RateView {
+	label := "An open shot on " + leave.TargetWords(g)
+	if s.Won > 0 {
+		label += ", or the rack won"
+	}
+	return newRateView(id, label, s.Open+s.Won, s.Breaks-s.Unknown, target)
 }
 
 func ranOutRate(id string, breaks []drill.Break, target float64) picture.RateView {

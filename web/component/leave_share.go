@@ -26,5 +26,5 @@ func NewLeaveShare(breaks []drill.Break, s drill.Setup, k table.Kind, path strin
 	if counts.Unknown+counts.Lost == counts.Breaks {
 		return nil
 	}
-	return &LeaveShare{Rate: ShotRate("leave-share", counts, 0), Says: counts.Describe(k.StandardWindow()), Path: path}
+	return &LeaveShare{Rate: ShotRate("leave-share", s.Game, counts, 0), Says: counts.Describe(k.StandardWindow()), Path: path}
 }

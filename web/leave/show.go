@@ -6,7 +6,9 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/leave"
+	"breakwright/internal/rack"
 	"breakwright/internal/rackplan"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -32,8 +34,9 @@ type leaveView struct {
 	Back, Path string
 	Form       *page.Form
 	Racks      []page.Option // none before the first closed set
-	Goals      []page.Option
+	Goals      []page.Option // none in eight-ball, where they are one
 	Answer     string
+	Ball       string // what is shot at
 	Shots      picture.RateView
 	Worth      string
 	Map        *picture.ShotMapView
@@ -85,7 +88,6 @@ func (p *Pages) render(w http.ResponseWriter, r *http.Request, v leaveView, stud
 		return err
 	}
 	v.Form = page.NewForm(map[string]string{fieldRack: r.URL.Query().Get(fieldRack), fieldGoal: r.URL.Query().Get(fieldGoal)})
-	v.Goals = listGoals()
 	v.Answer = "What the breaks leave is told here, from the first closed set on."
 	if choices := listRackChoices(history); len(choices) > 0 {
 		at := max(0, slices.IndexFunc(choices, func(c rackChoice) bool { return c.key == v.Form.Text(fieldRack) }))
@@ -96,7 +98,7 @@ func (p *Pages) render(w http.ResponseWriter, r *http.Request, v leaveView, stud
 		if err != nil {
 			return err
 		}
-		if err := v.look(choices[at], last, leave.FitPlayer(history.Sets)); err != nil {
+		if err := v.look(choices[at], last, leave.FitPlayer(history.Sets), say.UnitsOf(r.Context())); err != nil {
 			return err
 		}
 	}
@@ -112,7 +114,12 @@ func listGoals() []page.Option {
 }
 
 // look fills the page with one rack's leaves and its plan.
-func (v *leaveView) look(c rackChoice, last store.Set, player leave.Player) error {
+func (v *leaveView) look(c rackChoice, last store.Set, player leave.Player, units say.Units) error {
+	game := last.Setup.Game
+	v.Ball = leave.TargetWords(game)
+	if game != rack.EightBall {
+		v.Goals = listGoals()
+	}
 	var leaves []leave.Leave
 	for _, set := range c.sets {
 		for _, b := range set.Breaks {
@@ -121,8 +128,8 @@ func (v *leaveView) look(c rackChoice, last store.Set, player leave.Player) erro
 	}
 	counts := leave.CountShots(leaves, player)
 	v.Answer = counts.Describe(last.Window)
-	v.Shots = component.ShotRate("shots", counts, last.Targets.Shot)
+	v.Shots = component.ShotRate("shots", game, counts, last.Targets.Shot)
 	v.Worth = worthWords(counts)
-	v.drawMap(leaves, player, last)
+	v.drawMap(leaves, player, last, units)
 	return v.plan(c.sets)
 }

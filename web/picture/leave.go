@@ -50,7 +50,7 @@ func LeaveLegend() []LegendItem {
 	return []LegendItem{{MarkCue, "cue ball, where it stopped"}, {MarkAim, "its way, and the ball’s to the pocket"}}
 }
 
-// ShotMapView says from where the lowest ball of many leaves could be pocketed.
+// ShotMapView says from where the ball to shoot at of many leaves could be pocketed.
 type ShotMapView struct {
 	ID    string
 	Title string
@@ -58,7 +58,9 @@ type ShotMapView struct {
 	// Chance is the mean chance of a shot with the cue ball in each cell, rows from
 	// the head end, each from the left.
 	Chance [][]float64
-	// Places are where the lowest balls lay.
+	// Ball is which that is, in words: "the lowest ball".
+	Ball string
+	// Places are where these balls lay.
 	Places []table.Place
 	Window *table.Window
 	// Better is the window that would give more shots; nil for none.
@@ -105,13 +107,13 @@ func DescribeShotMap(m ShotMapView) string {
 	if n == 0 || len(m.Places) == 0 {
 		return "No leaves yet."
 	}
-	return fmt.Sprintf("Where the lowest ball lay in %s, and from where it could be pocketed: on the mean of all places %.0f of 100, most, %.0f of 100, %s.",
-		say.Count(len(m.Places), "break", "breaks"), 100*sum/float64(n), 100*best, m.Kind.ZoneWords(at))
+	return fmt.Sprintf("Where %s lay in %s, and from where it could be pocketed: on the mean of all places %.0f of 100, most, %.0f of 100, %s.",
+		m.Ball, say.Count(len(m.Places), "break", "breaks"), 100*sum/float64(n), 100*best, m.Kind.ZoneWords(at))
 }
 
 // ShotMapLegend lists the marks that the picture has.
 func ShotMapLegend(m ShotMapView) []LegendItem {
-	key := []LegendItem{{MarkShotCell, "the lighter, the more breaks were a shot from there"}, {MarkDot, "where the lowest ball lay"}}
+	key := []LegendItem{{MarkShotCell, "the stronger, the more breaks were a shot from there"}, {MarkDot, "where " + m.Ball + " lay"}}
 	if m.Window != nil {
 		key = append(key, LegendItem{MarkWindow, "cue-ball window"})
 	}

@@ -24,7 +24,7 @@ func leaveView() picture.LeaveView {
 func shotMapView() picture.ShotMapView {
 	nine := table.NineFoot()
 	now, better := nine.StandardWindow(), table.Window{Left: -12.5, Right: 18.75, Head: 37.5, Foot: 75}
-	m := picture.ShotMapView{ID: "shot-map", Title: "Twenty leaves", Kind: nine, Window: &now, Better: &better}
+	m := picture.ShotMapView{ID: "shot-map", Title: "Twenty leaves", Ball: "the lowest ball", Kind: nine, Window: &now, Better: &better}
 	for i := range 16 {
 		var row []float64
 		for j := range 8 {
