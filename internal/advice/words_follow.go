@@ -55,12 +55,12 @@ func (w adviceWriter) writeAnswer() say.Statement {
 func (w adviceWriter) writeTooEarly() say.Statement {
 	t := w.currentTally()
 	switch {
-	case w.decision.missesTarget:
-		return w.countPlain(say.NoCause)
 	case t.breaks < fewestBreaks:
 		return say.Statement{Kind: say.TooEarly, Count: t.breaks}
 	case w.decision.checkRack:
 		return say.Statement{Kind: say.CheckRack, Count: t.wingMade, Of: t.breaks}
+	case w.decision.missesTarget:
+		return w.countPlain(say.NoCause)
 	}
 	said := w.countPlain(say.NotEnough)
 	if w.losesCueBall() {
@@ -93,6 +93,7 @@ func (w adviceWriter) listChecks() []say.Statement {
 			checks = append(checks, say.Statement{Kind: say.Check, About: about})
 		}
 	}
+	ask(t.off > 0 && (w.decision.chosenRule == nil || w.decision.chosenRule.Name != RuleDanger), "ball flew")
 	telling, found := w.askWhatTells()
 	if found {
 		checks = append(checks, telling)

@@ -18,7 +18,7 @@ func (s Statement) answer(r Reader) string {
 	case NothingElse:
 		return "Leave the setup alone. Nothing points to a change."
 	case NoCause:
-		return "A target is not met, and no single cause shows: " + s.wingAndWindow() + ". The same setup again; " + r.coachLooks() + "."
+		return "A target is not met, and no change is sure enough to tell: " + s.wingAndWindow() + ". The same setup again; " + r.coachLooks() + "."
 	case TooEarly:
 		return "Too early to tell: " + countInLetters(s.Count, "break", "breaks") + " so far. " + again
 	case CheckRack:

@@ -101,13 +101,13 @@ type FoundCard struct {
 }
 
 // AskedStudent is a student whose breaks leave the rules without an answer, with
-// the latest set of their latest stint and the stint's counts.
+// their latest set and what was said of it.
 type AskedStudent struct {
-	Student                    PersonID
-	Name                       string
-	Set                        SetID
-	TableLabel                 string
-	Breaks, WingMade, InWindow int
+	Student    PersonID
+	Name       string
+	Set        SetID
+	TableLabel string
+	Advice     Advice
 }
 
 // IdleStudent is a student who has not closed a set by the due day.
@@ -202,7 +202,7 @@ func (t *tx) loadDeskAsked(ctx context.Context, d *Desk, now time.Time) error {
 	d.Asked = mapRows(rows, func(r query.ListAskedStudentsRow) AskedStudent {
 		return AskedStudent{
 			Student: PersonID{r.StudentID}, Name: r.StudentName, Set: SetID{r.LastSetID}, TableLabel: tableFromRow(r.PoolTable).Label(),
-			Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
+			Advice: adviceFromRow(r.Advice),
 		}
 	})
 	return err

@@ -66,6 +66,10 @@ type Advice struct {
 	At           time.Time
 }
 
+func adviceFromRow(row query.Advice) Advice {
+	return Advice{Verdict: row.Verdict, JSON: row.Advice, RulesVersion: row.RulesVersion, At: row.CreatedAt.UTC()}
+}
+
 // DrillSet gives the set as the pure packages know it: breaks numbered without
 // gaps.
 func (s Set) DrillSet() drill.Set {
@@ -167,7 +171,8 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 	given, err := t.GetAdvice(ctx, set.ID.UUID)
 	switch {
 	case err == nil:
-		set.Advice = &Advice{Verdict: given.Verdict, JSON: given.Advice, RulesVersion: given.RulesVersion, At: given.CreatedAt.UTC()}
+		said := adviceFromRow(given)
+		set.Advice = &said
 	case !errors.Is(err, pgx.ErrNoRows):
 		return err
 	}

@@ -90,7 +90,7 @@ delete from desk_seen where student_id = @student_id and reason = @reason and ab
 -- name: ListAskedStudents :many
 -- Students whose latest advice asks for a coach's look, and for whom no change
 -- has been set since.
-select x.student_id, p.name as student_name, x.last_set_id, sqlc.embed(t), x.breaks, x.wing_made, x.in_window
+select x.student_id, p.name as student_name, x.last_set_id, sqlc.embed(t), sqlc.embed(v)
 from stint x
 join person p on p.club_id = x.club_id and p.id = x.student_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id

@@ -2,11 +2,13 @@ package coach
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
 	"breakwright/internal/say"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 )
@@ -101,23 +103,33 @@ func stuckLines(d store.Desk, u say.Units) lineGroup {
 }
 
 // askedLines are students whose breaks leave the rules without an answer: too
-// early for them, or nothing left to change.
-func askedLines(d store.Desk) lineGroup {
-	g := lineGroup{Key: "early", Heading: "Too early for the rules"}
+// early for them, or nothing left to change. Who is stuck has a line already.
+func askedLines(d store.Desk, stuck lineGroup, coach say.Reader) (lineGroup, error) {
+	g := lineGroup{Key: "early", Heading: "For you to look at"}
 	for _, a := range d.Asked {
-		if d.Dismissed[store.DismissedLine{Student: a.Student, Reason: store.DismissAsked, About: a.Set.String()}] {
+		if stuck.isAbout(a.Student) || d.Dismissed[store.DismissedLine{Student: a.Student, Reason: store.DismissAsked, About: a.Set.String()}] {
 			continue
+		}
+		said, err := setreview.ReadAdvice(&a.Advice)
+		if err != nil {
+			return lineGroup{}, err
 		}
 		g.Lines = append(g.Lines, deskLine{
 			ID: "asked-" + a.Set.String(), Students: oneStudent(a.Student, a.Name),
-			Says: fmt.Sprintf("No single cause shows in %s on %s: the wing ball in %s, the cue ball in the window in %s. A look from you tells more than more breaks.",
-				say.Count(a.Breaks, "break", "breaks"), a.TableLabel, say.OfTotal(a.WingMade, a.Breaks), say.OfTotal(a.InWindow, a.Breaks)),
+			Says:   "On " + a.TableLabel + ": " + said.Said.Text(coach),
 			Change: "/students/" + a.Student.String() + "/change",
 			Open:   "/sets/" + a.Set.String(), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissAsked), a.Set.String()},
 		})
 	}
-	return g
+	return g, nil
+}
+
+// isAbout reports whether a line is about a student.
+func (g lineGroup) isAbout(student store.PersonID) bool {
+	return slices.ContainsFunc(g.Lines, func(line deskLine) bool {
+		return slices.ContainsFunc(line.Students, func(who studentLink) bool { return who.ID == student.String() })
+	})
 }
 
 // slumpLines are students whose chart signals a lasting drop, on the kind of

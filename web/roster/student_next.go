@@ -2,11 +2,13 @@ package roster
 
 import (
 	"net/http"
+	"slices"
 	"time"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -79,24 +81,41 @@ func chooseNextSetup(today store.Today, v *studentView) (*component.SetupView, s
 		}
 		return present, "The setup of the latest set, on " + v.Story.Table
 	}
-	task := today.Tasks[0]
-	kind, where := task.Drill.Kind, ""
+	kind, where := today.Tasks[0].Drill.Kind, ""
 	for _, t := range today.Tables {
 		if t.ID == today.LastTable {
 			kind, where = t.Kind, ", on "+t.Label()
 		}
 	}
+	if present != nil && present.Kind != kind {
+		present = nil
+	}
+	task := chooseTask(today.Tasks, kind, present)
 	next := task.InstructionOn(kind)
 	view := &component.SetupView{ID: "present", Setup: next.Setup, Kind: kind, Window: next.Window}
-	if present != nil && present.Kind == kind && isSameDrawing(present.Setup, next.Setup) {
-		return view, "To break now" + where
-	}
-	if present != nil && present.Kind == kind && present.Setup.Side == next.Setup.Side && !store.IsZero(next.Prescription) {
+	about := ": " + task.Name() + where
+	switch {
+	case present == nil:
+	case isSameDrawing(present.Setup, next.Setup):
+		return view, "To break now" + about
+	case present.Setup.Side == next.Setup.Side && !store.IsZero(next.Prescription):
 		before := present.Setup
 		view.From = &before
-		return view, "To break next" + where + "; it is changed since the latest set"
+		return view, "To break next" + about + "; it is changed since the latest set"
 	}
-	return view, "To break next: " + task.Name() + where
+	return view, "To break next" + about
+}
+
+// chooseTask gives the task that goes on with the present setup, which is what the page
+// speaks of; else one with a change of its own; else the most urgent.
+func chooseTask(tasks []store.Task, kind table.Kind, present *component.SetupView) store.Task {
+	if present == nil {
+		return tasks[0]
+	}
+	if i := slices.IndexFunc(tasks, func(t store.Task) bool { return isSameDrawing(t.InstructionOn(kind).Setup, present.Setup) }); i >= 0 {
+		return tasks[i]
+	}
+	return tasks[max(0, slices.IndexFunc(tasks, func(t store.Task) bool { return !store.IsZero(t.InstructionOn(kind).Prescription) }))]
 }
 
 func isSameDrawing(a, b drill.Setup) bool { return a.Rounded() == b.Rounded() }

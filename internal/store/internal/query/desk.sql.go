@@ -91,7 +91,7 @@ func (q *Queries) ListActiveStudents(ctx context.Context, since time.Time) ([]Li
 }
 
 const listAskedStudents = `-- name: ListAskedStudents :many
-select x.student_id, p.name as student_name, x.last_set_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, x.breaks, x.wing_made, x.in_window
+select x.student_id, p.name as student_name, x.last_set_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, v.club_id, v.set_id, v.student_id, v.verdict, v.advice, v.rules_version, v.created_at, v.has_card, v.finding, v.asks_coach
 from stint x
 join person p on p.club_id = x.club_id and p.id = x.student_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
@@ -106,9 +106,7 @@ type ListAskedStudentsRow struct {
 	StudentName string
 	LastSetID   uuid.UUID
 	PoolTable   PoolTable
-	Breaks      int
-	WingMade    int
-	InWindow    int
+	Advice      Advice
 }
 
 // Students whose latest advice asks for a coach's look, and for whom no change
@@ -136,9 +134,16 @@ func (q *Queries) ListAskedStudents(ctx context.Context, since time.Time) ([]Lis
 			&i.PoolTable.CreatedAt,
 			&i.PoolTable.ArchivedAt,
 			&i.PoolTable.Small,
-			&i.Breaks,
-			&i.WingMade,
-			&i.InWindow,
+			&i.Advice.ClubID,
+			&i.Advice.SetID,
+			&i.Advice.StudentID,
+			&i.Advice.Verdict,
+			&i.Advice.Advice,
+			&i.Advice.RulesVersion,
+			&i.Advice.CreatedAt,
+			&i.Advice.HasCard,
+			&i.Advice.Finding,
+			&i.Advice.AsksCoach,
 		); err != nil {
 			return nil, err
 		}
