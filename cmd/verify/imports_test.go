@@ -43,7 +43,7 @@ var mayImport = map[string][]string{
 	"static":                       {},
 	"internal/store":               {"internal/table", "internal/rack", "internal/drill", "internal/coaching", "internal/account", "internal/say", "internal/store/", "sql"},
 	"internal/store/storetest":     {"internal/", "sql"},
-	"internal/setreview":           {"internal/drill", "internal/coaching", "internal/advice", "internal/say", "internal/store"},
+	"internal/setreview":           {"internal/table", "internal/drill", "internal/coaching", "internal/advice", "internal/say", "internal/store"},
 	"internal/demo":                {"internal/"},
 	"web":                          {"internal/", "web/", "static"},
 	"web/":                         {"internal/", "web", "web/", "static"},

@@ -31,6 +31,8 @@ type assignDrillView struct {
 	Drill    store.Drill
 	Classes  []store.Class
 	Students []store.Person
+	// Beginnings are the ticked students who would begin elsewhere than the drill does.
+	Beginnings []studentBeginning
 	// Today is the first day that can be chosen, as a date field writes it.
 	Today string
 }
@@ -42,6 +44,9 @@ func (p *Pages) showAssignForm(w http.ResponseWriter, r *http.Request) error {
 	}
 	v.Form = page.NewForm(map[string]string{fieldID: newFormID(), fieldClass: r.URL.Query().Get("class")})
 	v.Form.Values[fieldStudents] = r.URL.Query()[fieldStudents]
+	if err := p.loadBeginnings(r, &v); err != nil {
+		return err
+	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, assignDrillPage(v))
 }

@@ -33,6 +33,9 @@ type drillView struct {
 	Change *component.ChangeView
 	// Plan is how to break, as the page shows it, for the form that starts.
 	Plan string
+	// Begin says where the student's own breaks would have them begin on this kind of
+	// table, when that is elsewhere; BeginPath is where they can train it.
+	Begin, BeginPath string
 }
 
 // changeWords say where the change stands; "" where there is none.
@@ -89,7 +92,7 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 		}
 		v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})
 		v.Tables = tableOptions(today)
-		return v, nil
+		return v, p.loadBeginning(r, visitor, &v)
 	}
 	return drillView{}, store.ErrNotFound
 }

@@ -43,6 +43,29 @@ func listNewTables(tables []store.Table, sets []store.ListedSet) []store.Table {
 	return unbroken
 }
 
+// loadBeginning fills in where the student would begin on a table of a kind that is
+// new to them, by their own breaks; nothing where the drill begins there too, or a
+// coach has decided.
+func (p *Pages) loadBeginning(r *http.Request, visitor session.User, v *drillView) error {
+	if !store.IsZero(v.Next.Prescription) || store.IsZero(v.Table.ID) {
+		return nil
+	}
+	history, err := p.store.GetHistory(r.Context(), visitor.Actor, visitor.Person)
+	if err != nil || len(history.Sets) == 0 {
+		return err
+	}
+	rules, err := p.store.GetRulesOfAdvice(r.Context(), visitor.Actor, visitor.Person)
+	if err != nil {
+		return err
+	}
+	next := v.Next.Setup
+	begin, ok := setreview.BeginOn(history, advice.Conditions{Table: v.Table.Label(), Kind: v.Table.Kind, Side: next.Side, Game: next.Game}, rules)
+	if ok && !setreview.SamePlace(begin.Setup.Cue, next.Cue, v.Table.Kind) {
+		v.Begin, v.BeginPath = begin.Said.Text(visitor.Reader().BreakingFrom(next.Side)), trainingPath+"/"+fromBegin+"-"+v.Table.ID.String()
+	}
+	return nil
+}
+
 // suggestStart says where to begin on a table, from the student's best on the nearest
 // kind of table; under what, and why, in the words for the student.
 func (p *Pages) suggestStart(r *http.Request, visitor session.User, on store.Table) (drill.Drill, error) {

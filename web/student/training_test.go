@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/library"
 	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
 	"breakwright/web/webtest"
 )
@@ -76,4 +77,49 @@ func TestTraining_OfALessonASetupAndACard(t *testing.T) {
 	other := site.SignInStudent(t, site.Students[1])
 	other.Get(t, "/my/training/set-"+set.String()).RequireStatus(t, http.StatusNotFound)
 	other.Post(t, "/my/training/card-"+card.String(), url.Values{}).RequireStatus(t, http.StatusNotFound)
+}
+
+// Where a drill has the cue ball elsewhere than the student's own breaks would have it
+// on a kind of table that is new to them, both sides read so; where it does not,
+// nobody does.
+func TestDrill_OnANewKindOfTableSaysWhereOwnBreaksBegin(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	odile := site.StudentActor(0)
+	for range 2 {
+		site.CloseSet(t, odile, site.RecordBreaks(t, odile, 10), -18)
+	}
+	small, err := site.Store.SaveTable(t.Context(), site.Coach, store.Table{Name: "Bar box", Kind: table.SevenFoot()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	narrow := storetest.StandardDrill()
+	narrow.Name, narrow.Setup, narrow.Kind, narrow.Window = "Nearer", narrow.Setup.CarryToKind(narrow.Kind, small.Kind), small.Kind, small.Kind.StandardWindow()
+	narrow.Setup.Cue.X = -6
+	saved, err := site.Store.SaveDrill(t.Context(), site.Coach, store.DrillID{}, narrow)
+	if err != nil {
+		t.Fatal(err)
+	}
+	given, err := site.Store.AssignDrill(t.Context(), site.Coach, store.Assignment{Drill: saved.ID, Students: []store.PersonID{odile.Person}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	student, coach := site.SignInStudent(t, site.Students[0]), site.SignInCoach(t)
+	const own = "about 1½ diamonds from the middle, 18 in there and 14 in here"
+	page := student.Get(t, "/today/"+given.String()+"?table="+small.ID.String())
+	page.RequireText(t, "#begin", "by your own breaks you would begin elsewhere", own).
+		RequireCount(t, "#begin a[href='/my/training/begin-"+small.ID.String()+"']", 1)
+	assign := "/drills/" + saved.ID.String() + "/assign?students="
+	coach.Get(t, assign+odile.Person.String()).RequireText(t, "#beginnings", site.Students[0].Name, own, "(6 in) left of the middle")
+	for what, page := range map[string]*webtest.Page{
+		"a table that is known":  student.Get(t, "/today/"+given.String()+"?table="+site.Table.ID.String()),
+		"the same place carried": student.Get(t, "/today/"+site.Assignment.String()+"?table="+small.ID.String()),
+		"no history":             coach.Get(t, assign+site.Students[1].ID.String()),
+		"nobody ticked":          coach.Get(t, "/drills/"+saved.ID.String()+"/assign"),
+		"a drill of that size":   coach.Get(t, "/drills/"+site.Drill.ID.String()+"/assign?students="+odile.Person.String()),
+	} {
+		if text := page.RequireStatus(t, http.StatusOK).TextOf(t, "main"); strings.Contains(text, "begin elsewhere") {
+			t.Errorf("%s: %s", what, text)
+		}
+	}
 }
