@@ -1,13 +1,23 @@
 package web_test
 
 import (
+	"archive/zip"
+	"encoding/json"
+	"errors"
+	"io"
+	"maps"
+	"math"
 	"mime"
+	"net/http"
 	"net/url"
 	"regexp"
+	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
@@ -52,7 +62,7 @@ func recordOddSet(t *testing.T, sc storetest.Scene, student store.Actor) {
 	set := sc.StartSet(t, student)
 	for n := 1; n <= 10; n++ {
 		b := drill.Break{
-			Number: n, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: -2.37 + table.Inches(n)/3, Y: 39.91}}, CuePath: drill.PathBack,
+			Number: n, Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{X: table.Inches(math.Round(-237+float64(n)*100/3) / 100), Y: 39.91}}, CuePath: drill.PathBack,
 			Rails: drill.ObservedCount(6), WingMiss: drill.MissSideRail,
 			Rest: []drill.RestingBall{{Ball: set.Setup.HeadBall() + 1, Place: table.Place{X: -7.77, Y: 31.13}}},
 		}
@@ -92,17 +102,161 @@ func TestPages_SayNoMoreFiguresThanACoachWould(t *testing.T) {
 	for who, client := range map[string]*webtest.Client{"coach": site.SignInCoach(t), "student": site.SignInStudent(t, sc.Students[0])} {
 		read := crawlPages(t, client)
 		for path, text := range read {
-			for _, said := range unsayable.FindAllStringIndex(text, -1) {
-				around := text[max(0, said[0]-60):min(len(text), said[1]+40)]
-				if hundredths.MatchString(text[max(0, said[0]-8):min(len(text), said[1]+20)]) {
-					continue
-				}
-				t.Errorf("%s, %s: …%s…", who, path, around)
+			requireSayable(t, who+", "+path, text)
+		}
+		for _, kind := range map[string][]string{
+			"coach":   {"/sheet", "/codes", "/card", "/report", "/live", "/type", "/picture", "/progress", "/decided", "/leave", "/fit"},
+			"student": {"/my/report", "/my/progress", "/my/card", "/my/training", "/my/sets"},
+		}[who] {
+			if !slices.ContainsFunc(slices.Collect(maps.Keys(read)), func(path string) bool { return strings.Contains(path, kind) }) {
+				t.Errorf("the %s was not led to any page of %s", who, kind)
 			}
 		}
-		if least := map[string]int{"coach": 30, "student": 8}[who]; len(read) < least {
-			t.Errorf("the %s was led to only %d pages", who, len(read))
+	}
+}
+
+// requireSayable looks at a text for numbers longer than a coach would say, and for
+// counts that contradict the club's and so each other: all its sets are alike.
+func requireSayable(t *testing.T, where, text string) {
+	t.Helper()
+	for _, said := range unsayable.FindAllStringIndex(text, -1) {
+		if !hundredths.MatchString(text[max(0, said[0]-8):min(len(text), said[1]+20)]) {
+			t.Errorf("%s: …%s…", where, text[max(0, said[0]-60):min(len(text), said[1]+40)])
 		}
+	}
+	if strings.Contains(where, ", /drills") { // the counts there are goals
+		return
+	}
+	for _, measure := range oddCounts {
+		for _, said := range measure.said.FindAllStringSubmatchIndex(text, -1) {
+			count, of := readCount(text[said[2]:said[3]]), readCount(text[said[4]:said[5]])
+			if 10*count != measure.inTen*of {
+				t.Errorf("%s says %d of %d: …%s…", where, count, of, text[max(0, said[0]-60):min(len(text), said[1]+40)])
+			}
+		}
+	}
+}
+
+// oddCounts are what every set of the odd club has in ten breaks, and how that is said,
+// in digits or in letters.
+var oddCounts = []struct {
+	said  *regexp.Regexp
+	inTen int
+}{
+	{countSaid(`wing ball(?: fell| in its corner)?(?: in)?(?: only)?:?`), 3},
+	{countSaid(`in the window(?: in)?:?`), 10},
+	{countSaid(`dry breaks:?`), 7},
+}
+
+func countSaid(measure string) *regexp.Regexp {
+	const count = `(\d+|none|one|two|three|four|five|six|seven|eight|nine|ten)`
+	return regexp.MustCompile(`(?i)` + measure + ` ` + count + ` of ` + count + `\b`)
+}
+
+func readCount(text string) int {
+	for n := range 11 {
+		if say.Number(n) == strings.ToLower(text) {
+			return n
+		}
+	}
+	n, _ := strconv.Atoi(text)
+	return n
+}
+
+// longTail is a number as no hand types it and no phone measures it.
+var longTail = regexp.MustCompile(`-?\d+\.\d{5,}`)
+
+var moment = regexp.MustCompile(`\d{4}-\d\d-\d\dT[\d:.]+(?:Z|[+-]\d\d:\d\d)?`)
+
+// Every file that a club and its students can take away, and what a phone is sent:
+// their words are as sayable as a page's, and a break log's numbers no longer than they
+// were recorded. What the adviser computed stands in files whole, as data.
+func TestFiles_SayNoMoreFiguresThanACoachWould(t *testing.T) {
+	t.Parallel()
+	sc := oddClub(t)
+	site := webtest.NewOverScene(t, sc)
+	coach, student, person := site.SignInCoach(t), site.SignInStudent(t, sc.Students[0]), sc.Students[0].ID.String()
+	words := 0
+	for path, client := range map[string]*webtest.Client{
+		"/export": coach, "/export/struck": coach, "/club/file.zip": coach, "/students/" + person + "/everything": coach,
+		"/my/export": student, "/my/everything": student, "/sync": student, "/calendar.ics": student,
+	} {
+		body := client.Get(t, path).RequireStatus(t, http.StatusOK).Text
+		for name, text := range filesIn(t, path, body) {
+			where := path + ", " + name
+			if strings.HasSuffix(name, ".csv") {
+				if tail := longTail.FindString(moment.ReplaceAllString(text, "")); tail != "" {
+					t.Errorf("%s holds %s", where, tail)
+				}
+				continue
+			}
+			for _, said := range wordsIn(text) {
+				requireSayable(t, where, moment.ReplaceAllString(said, ""))
+				words++
+			}
+		}
+	}
+	if words < 500 {
+		t.Errorf("only %d texts were read", words)
+	}
+}
+
+// filesIn are the parts of a zip file, or the file itself, by name.
+func filesIn(t *testing.T, path, body string) map[string]string {
+	t.Helper()
+	if !strings.HasPrefix(body, "PK") {
+		name := path
+		if strings.Contains(path, "export") {
+			name += ".csv"
+		}
+		return map[string]string{name: body}
+	}
+	archive, err := zip.NewReader(strings.NewReader(body), int64(len(body)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := map[string]string{}
+	for _, part := range archive.File {
+		open, err := part.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := io.ReadAll(open)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[part.Name] = string(text)
+	}
+	return files
+}
+
+// wordsIn are the texts within JSON, one value after another, or the text itself.
+func wordsIn(text string) (words []string) {
+	var walk func(any)
+	walk = func(value any) {
+		switch v := value.(type) {
+		case string:
+			words = append(words, v)
+		case []any:
+			for _, one := range v {
+				walk(one)
+			}
+		case map[string]any:
+			for _, one := range v {
+				walk(one)
+			}
+		}
+	}
+	values := json.NewDecoder(strings.NewReader(text))
+	for {
+		var value any
+		switch err := values.Decode(&value); {
+		case errors.Is(err, io.EOF):
+			return words
+		case err != nil:
+			return []string{text}
+		}
+		walk(value)
 	}
 }
 
