@@ -1,15 +1,24 @@
 package web_test
 
 import (
+	"encoding/json"
 	"net/http"
 	"regexp"
 	"strings"
 	"testing"
 
+	"breakwright/internal/advice"
+	"breakwright/internal/coaching"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
 	"breakwright/web/webtest"
 )
+
+// What is read here is made by the server alone: the scripts of the desk put the
+// answered form's page in its place, and those of the phone keep what /sync sends, which
+// is held by tests in a browser of web/coach, web/record and web/journey.
 
 // thread is one student's change as both sides meet it. The drill is broken from 18
 // in out; the rules propose 16.
@@ -117,6 +126,14 @@ func (h *thread) requireNothingProposed(t *testing.T) {
 	}
 }
 
+// undecided is what each place says of a proposal that waits.
+var undecided = map[string]string{
+	"today":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18. Until your coach has decided, keep breaking as before.",
+	"drill":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18.",
+	"student's set": "The same setup for now", "coach's set": "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "student": "Next Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18",
+	"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided",
+}
+
 // threadStates are the ways a change goes until the next set, and what each place
 // says then.
 var threadStates = []struct {
@@ -125,12 +142,11 @@ var threadStates = []struct {
 	want   map[string]string
 	table  string // what is said at the table
 }{
-	{"proposed", func(*testing.T, *thread) {}, map[string]string{
-		"today":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18. Until your coach has decided, keep breaking as before.",
-		"drill":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18.",
-		"student's set": "The same setup for now", "coach's set": "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "student": "Next Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18",
-		"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided",
-	}, ""},
+	{"proposed", func(*testing.T, *thread) {}, undecided, ""},
+	{"reopened", func(t *testing.T, h *thread) {
+		h.decide(t, "changed", "14")
+		h.coach.Post(t, "/prescriptions/"+h.change.ID.String()+"/reopen", nil).RequireText(t, "[role=status]", "taken back")
+	}, undecided, ""},
 	{"approved", func(t *testing.T, h *thread) { h.decide(t, "approved", "") }, map[string]string{
 		"today": "New since last time: Cue ball 16 in out (about 1¼ diamonds) instead of 18", "drill": "Cue ball 16 in out (about 1¼ diamonds) instead of 18.",
 		"student's set": "Change one thing: cue ball 16 in out (about 1¼ diamonds) instead of 18", "coach's set": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
@@ -169,7 +185,7 @@ func TestChangeThread_EveryPlaceSaysWhatWasSet(t *testing.T) {
 			h := newThread(t)
 			state.decide(t, h)
 			h.requireWords(t, state.want)
-			if state.name == "proposed" {
+			if h.load(t).State == store.Proposed {
 				return
 			}
 			if state.name != "approved" {
@@ -185,9 +201,8 @@ func TestChangeThread_EveryPlaceSaysWhatWasSet(t *testing.T) {
 	}
 }
 
-// playOn records and closes the set that was begun, under a change that is told so,
-// and has the coach set another change then.
-func (h *thread) playOn(t *testing.T, told string) {
+// play records the ten breaks of the set that was begun and closes it.
+func (h *thread) play(t *testing.T, judge store.Judge) {
 	t.Helper()
 	sets, err := h.Store.ListSets(t.Context(), h.StudentActor(0), h.Students[0].ID)
 	if err != nil {
@@ -198,8 +213,17 @@ func (h *thread) playOn(t *testing.T, told string) {
 			t.Fatal(err)
 		}
 	}
-	h.CloseSet(t, h.StudentActor(0), sets[0].ID, h.load(t).After.Cue.X)
+	if err := h.Store.CloseSet(t.Context(), h.StudentActor(0), sets[0].ID, judge); err != nil {
+		t.Fatal(err)
+	}
 	h.from = sets[0].ID
+}
+
+// playOn records and closes the set that was begun, under a change that is told so,
+// and has the coach set another change then.
+func (h *thread) playOn(t *testing.T, told string) {
+	t.Helper()
+	h.play(t, storetest.ProposeMove(h.load(t).After.Cue.X))
 	arrow := strings.NewReplacer("cue ball 16 in out (about 1¼ diamonds) instead of 18", "cue ball 18 → 16 in out", "cue ball 14 in out (about 1 diamond) instead of 18", "cue ball 18 → 14 in out").Replace(told)
 	h.requireWords(t, map[string]string{
 		"today": "You are trying " + told + ".", "drill": "You are trying " + told + ".", "student's set": "Not known yet: " + told, "coach's set": "Not known yet: " + told,
@@ -215,4 +239,109 @@ func (h *thread) playOn(t *testing.T, told string) {
 	})
 	h.coach.Post(t, h.coach.Get(t, "/decided").AttributeOf(t, "main form", "action"), nil).RequireText(t, "[role=status]", "your change is taken back")
 	h.requireWords(t, map[string]string{"today": "You are trying " + told + ".", "student": "Being tried: " + told})
+}
+
+// judgeTrial closes the set of a trial with what came of it.
+func judgeTrial(t *testing.T, outcome store.State) store.Judge {
+	t.Helper()
+	counts := coaching.Counts{Measure: "wing ball", Before: 5, OfBefore: 10, Since: 7, OfSince: 20}
+	said, err := json.Marshal(advice.Advice{Verdict: advice.More, FollowUp: &advice.FollowUp{
+		Measure: counts.Measure, CountBefore: counts.Before, OfBefore: counts.OfBefore, CountAfter: counts.Since, OfAfter: counts.OfSince,
+		Outcome: advice.Outcome(outcome),
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return func(store.Case) (store.Judgement, error) {
+		return store.Judgement{Verdict: "more", JSON: said, RulesVersion: "1", TrialOutcome: outcome, TrialCounts: counts}, nil
+	}
+}
+
+// stillTried is what is said of a change in trial, in whatever words.
+var stillTried = regexp.MustCompile(`(?i)being tried|in trial:|you are trying|not known yet`)
+
+// requireNothingTried looks at every place: a change that has come to its end is tried
+// nowhere.
+func (h *thread) requireNothingTried(t *testing.T) {
+	t.Helper()
+	for place, path := range h.places() {
+		if said := stillTried.FindString(strings.ReplaceAll(h.visit(t, path), "what is being tried", "")); said != "" {
+			t.Errorf("%s still says %q", place, said)
+		}
+	}
+}
+
+// What came of a change is said of what was set and played, with its counts, in every
+// place.
+func TestChangeThread_EveryPlaceSaysWhatCameOfIt(t *testing.T) {
+	t.Parallel()
+	for outcome, words := range map[store.State]string{store.Helped: "it helped", store.NoDifference: "no real difference", store.Hurt: "it hurt"} {
+		t.Run(string(outcome), func(t *testing.T) {
+			t.Parallel()
+			h := newThread(t)
+			h.decide(t, "changed", "14")
+			h.begin(t)
+			h.play(t, judgeTrial(t, outcome))
+			const set, counts = "cue ball 14 in out (about 1 diamond) instead of 18", "Wing ball: 5 of 10 before, 7 of 20 since."
+			first := say.Capitalize(words) + ": " + set
+			h.requireWords(t, map[string]string{
+				"today": "Last change: " + set + ": " + words + ". " + counts, "drill": "Last change: " + set + ": " + words + ". " + counts,
+				"student's set": first, "coach's set": first, "student": first, "progress": words, "decided": words,
+				"picture": "Cue ball 18 → 14 in out " + strings.TrimPrefix(words, "it "), "report": counts,
+			})
+			h.requireNothingTried(t)
+			h.requireNothingProposed(t)
+		})
+	}
+}
+
+// A change that is left for another table or another setup is not tried any more, and
+// says why; on the table where it was left it is next again.
+func TestChangeThread_LeftForAnother(t *testing.T) {
+	t.Parallel()
+	for why, leave := range map[string]func(*testing.T, *thread){
+		"left for another table": func(t *testing.T, h *thread) {
+			small, err := h.Store.SaveTable(t.Context(), h.Coach, store.Table{Name: "Bar box", Kind: table.SevenFoot()})
+			if err != nil {
+				t.Fatal(err)
+			}
+			path := "/today/" + h.Assignment.String()
+			h.student.Post(t, path, h.student.Get(t, path+"?table="+small.ID.String()).FormValues(t, "form[method=post]")).RequireStatus(t, http.StatusOK)
+		},
+		"left for another setup": func(t *testing.T, h *thread) {
+			other := storetest.StandardDrill()
+			other.Name, other.Setup.Cue.X = "Nearer", -10
+			saved, err := h.Store.SaveDrill(t.Context(), h.Coach, store.DrillID{}, other)
+			if err != nil {
+				t.Fatal(err)
+			}
+			given, err := h.Store.AssignDrill(t.Context(), h.Coach, store.Assignment{Drill: saved.ID, Class: h.Class})
+			if err != nil {
+				t.Fatal(err)
+			}
+			path := "/today/" + given.String()
+			h.student.Post(t, path, h.student.Get(t, path).FormValues(t, "form[method=post]")).RequireStatus(t, http.StatusOK)
+		},
+	} {
+		t.Run(why, func(t *testing.T) {
+			t.Parallel()
+			h := newThread(t)
+			first := h.from
+			h.decide(t, "changed", "14")
+			h.begin(t)
+			h.play(t, storetest.ProposeMove(-14))
+			h.from = first
+			leave(t, h)
+			set := "Cue ball 14 in out (about 1 diamond) instead of 18: " + why
+			h.requireWords(t, map[string]string{"student's set": set, "coach's set": set, "student": why, "progress": why, "decided": why})
+			h.requireNothingProposed(t)
+			here := h.visit(t, h.places()["drill"]+"?table="+h.Table.ID.String())
+			if want := "Cue ball 14 in out (about 1 diamond) instead of 18: it was " + why + ", and is next here again."; !strings.Contains(here, want) {
+				t.Errorf("where it was left the drill does not say %q: %s", want, here)
+			}
+			if !strings.Contains(here, "(14 in) left of the middle") {
+				t.Errorf("where it was left the drill is not broken from 14 in: %s", here)
+			}
+		})
+	}
 }
