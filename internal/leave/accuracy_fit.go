@@ -22,10 +22,10 @@ type PlayedShot struct {
 // choice; with it a club player runs eight balls out once in seven shots).
 const usualWindow table.Degrees = 0.48
 
-// PlayedShotOf reads a try off a break: the likeliest shot of its leave and whether the
-// breaker ran out from there. ok is false when that was not written down, when the
-// breaker had lost the table, or when there was no direct shot to begin with.
-func PlayedShotOf(b drill.Break, l Leave) (t PlayedShot, ok bool) {
+// PlayedShotOf reads what was played off a break: the likeliest shot of its leave and
+// whether the breaker ran out from there. ok is false when that was not written down,
+// when the breaker had lost the table, or when there was no direct shot to begin with.
+func PlayedShotOf(b drill.Break, l Leave) (s PlayedShot, ok bool) {
 	if b.RanOut == "" || l.Hand != InPlay || l.Won {
 		return PlayedShot{}, false
 	}
@@ -42,8 +42,8 @@ func FitPlayer(own []drill.Set) Player {
 	var shots []PlayedShot
 	for _, s := range own {
 		for _, b := range s.Breaks {
-			if t, ok := PlayedShotOf(b, FromBreak(b, s.Setup, s.Kind)); ok {
-				shots = append(shots, t)
+			if played, ok := PlayedShotOf(b, FromBreak(b, s.Setup, s.Kind)); ok {
+				shots = append(shots, played)
 			}
 		}
 	}
@@ -64,8 +64,8 @@ func FitAccuracy(level Accuracy, shots []PlayedShot) Accuracy {
 		z := reach * (2*float64(i)/steps - 1)
 		logs[i] = -z * z / (2 * spread * spread)
 		a := Accuracy(float64(level) * math.Exp(z))
-		for _, t := range shots {
-			logs[i] += math.Log(likelihood(a, t))
+		for _, s := range shots {
+			logs[i] += math.Log(likelihood(a, s))
 		}
 		best = max(best, logs[i])
 	}
@@ -78,14 +78,15 @@ func FitAccuracy(level Accuracy, shots []PlayedShot) Accuracy {
 	return Accuracy(float64(level) * math.Exp(sum/total))
 }
 
-// likelihood keeps a hundredth for shots that went otherwise for other reasons, so
-// that one miss of a hanging ball says no more than it should.
-func likelihood(a Accuracy, t PlayedShot) float64 {
+// likelihood is the chance of what came of a shot. It keeps a hundredth for shots that
+// went otherwise for other reasons, so that one miss of a hanging ball says no more
+// than it should.
+func likelihood(a Accuracy, s PlayedShot) float64 {
 	const otherwise = 0.01
 	sd := table.Degrees(a).Radians()
-	chance := shareWithin(t.Window.Radians(), sd) * math.Pow(shareWithin(usualWindow.Radians(), sd), float64(t.After))
+	chance := shareWithin(s.Window.Radians(), sd) * math.Pow(shareWithin(usualWindow.Radians(), sd), float64(s.After))
 	chance = otherwise + (1-2*otherwise)*chance
-	if t.Made {
+	if s.Made {
 		return chance
 	}
 	return 1 - chance

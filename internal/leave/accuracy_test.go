@@ -67,7 +67,7 @@ func TestFitAccuracy_UsualWindow(t *testing.T) {
 	near(t, "run of eight", math.Pow(shareWithin(usualWindow.Radians(), table.Degrees(Club).Radians()), 8), 1.0/7, 0.02)
 }
 
-func TestTryOf(t *testing.T) {
+func TestPlayedShotOf(t *testing.T) {
 	b, s := broken(rack.NineBall, stopped(-3.5, 41))
 	b.Pocketed, b.RanOut = dropped(8), drill.RanOutYes
 	b.Rest = []drill.RestingBall{{Ball: 1, Place: table.Place{X: -20, Y: 31}}}

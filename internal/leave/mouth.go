@@ -91,6 +91,7 @@ func brushed(k table.Kind, on table.Place, m table.Mouth, line table.Vector, s s
 	}
 }
 
+// brush is a ball that touches a rail on its way into a corner.
 type brush struct {
 	kind  table.Kind
 	on    table.Place

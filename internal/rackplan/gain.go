@@ -7,9 +7,10 @@ import (
 )
 
 // estimateGain returns the gain of one order over another, with its standard
-// deviation: how far it may be off because the spreads are known from so many breaks only. The gain is linear
-// in each spread, so the variance of each follows from what the gain would be if
-// that ball surely ended there (beta and Dirichlet distributions), and they add up.
+// deviation: how far it may be off because the spreads are known from so many breaks
+// only. The gain is linear in each spread, so the variance of each follows from what
+// the gain would be if that ball surely ended there (beta and Dirichlet
+// distributions), and they add up.
 func (m *model) estimateGain(from, to rack.Order) (gain, sd float64) {
 	goneRates := m.goneRates()
 	change := subtractWeights(m.weigh(to, goneRates), m.weigh(from, goneRates))
@@ -32,7 +33,8 @@ func subtractWeights(a, b weights) weights {
 	return a
 }
 
-// slotVariance: the ball of a slot gone, or up and in each cell.
+// slotVariance is what one slot adds to the variance: its ball gone, or up and in each
+// cell.
 func (m *model) slotVariance(s int, from, to rack.Order, goneRates []float64) float64 {
 	was := goneRates[s]
 	defer func() { goneRates[s] = was }()
@@ -104,7 +106,7 @@ func (m *model) shotWeights(w weights) (on [Cells]float64) {
 	return on
 }
 
-// cueVariance: the cue ball in each cell, or lost.
+// cueVariance is what the cue ball adds to it: in each cell, or lost.
 func (m *model) cueVariance(w weights) float64 {
 	on := m.shotWeights(w)
 	mean, squares := 0.0, 0.0
@@ -119,9 +121,9 @@ func (m *model) cueVariance(w weights) float64 {
 	return mean*mean*up*m.cue.gone/(m.cue.goneWeight+1) + up*up*(squares-mean*mean)/(m.cue.cellWeight+1)
 }
 
-// layoutError is the standard deviation of a gain for what is not known of a shot when only the cells are: the
-// chance from one cell on another differs from layout to layout, and somebody whose
-// balls always come to rest alike always has the same one.
+// layoutError is the standard deviation of a gain for what is not known of a shot when
+// only the cells are: the chance from one cell on another differs from layout to
+// layout, and somebody whose balls always come to rest alike always has the same one.
 func (m *model) layoutError(from, to rack.Order) float64 {
 	goneRates := m.goneRates()
 	w := subtractWeights(m.weigh(to, goneRates), m.weigh(from, goneRates))

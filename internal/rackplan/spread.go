@@ -50,8 +50,8 @@ func spreadOf(c ComputedBall, strength float64, t tally) spread {
 	return s
 }
 
-// observations is what a student's breaks with one rack on one table say, as if broken
-// from the left.
+// observations is what a student's breaks with one rack on one table say, as if
+// broken from the left.
 type observations struct {
 	breaks int
 	cue    tally

@@ -61,19 +61,19 @@ func TestPhone_ForgetsWhoSignsOut(t *testing.T) {
 	}
 }
 
-// The phone of a student who was erased forgets the next time it comes here, with what
-// was not sent; what somebody else recorded on it and could not send waits on.
+// The phone of a student who was erased forgets the next time it reaches the server, on
+// the page at the table too, with what was not sent; what somebody else recorded on it and could not send waits on.
 func TestPhone_ForgetsWhoWasErased(t *testing.T) {
 	site := webtest.New(t)
 	odile := site.Students[0]
 	w := openPhone(t, site, odile)
 	for person, drill := range map[string]string{odile.ID.String(): "Never sent", site.Students[1].ID.String(): "Waits on"} {
-		browser.Evaluate[bool](w, fmt.Sprintf(`bw.startSet({ id: bw.newID(), person: %q, drill: %q, planned: 10 }).then(() => true)`, person, drill))
+		browser.Evaluate[bool](w, fmt.Sprintf(`bw.startSet({ id: bw.newID(), person: %q, drill: %q, planned: 10, plan: {} }).then(() => true)`, person, drill))
 	}
 	if err := site.Store.EraseStudent(t.Context(), site.Coach, odile.ID); err != nil {
 		t.Fatal(err)
 	}
-	w.Navigate(site.URL + "/my/sets")
+	w.Navigate(site.URL + "/table") // which the phone itself gives
 	w.WaitFor(`document.querySelector("#erased")?.textContent.includes("nothing of them")`)
 	if kept := readPhone(w); strings.Contains(kept, odile.Name) || strings.Contains(kept, odile.ID.String()) || strings.Contains(kept, "Never sent") || !strings.Contains(kept, "Waits on") {
 		t.Errorf("erased, the phone holds %s", kept)
