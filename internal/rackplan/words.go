@@ -13,6 +13,11 @@ const (
 	StudentOwn = "the student’s own"
 )
 
+// NamesSwap reports whether two balls are named: they should change places, or may.
+func (p Plan) NamesSwap() bool {
+	return p.Verdict == VerdictSwap || p.Verdict == VerdictTooEarly && p.Gain >= LeastGain
+}
+
 // Describe tells the plan in two or three sentences. whose is [YourOwn] or
 // [StudentOwn].
 func (p Plan) Describe(whose string) string {
@@ -21,7 +26,7 @@ func (p Plan) Describe(whose string) string {
 		return fmt.Sprintf("Let the %s and the %s change places (%s and %s): %s. %s",
 			p.ball(p.A), p.ball(p.B), p.A, p.B, p.gainWords(), p.basisWords(whose))
 	case VerdictTooEarly:
-		if p.Gain < LeastGain {
+		if !p.NamesSwap() {
 			return "Too early to say whether a swap would help: more breaks with the lowest balls placed will tell. " + p.basisWords(whose)
 		}
 		return fmt.Sprintf("Too early: the %s and the %s might change places (%s and %s), %s. %s",

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/leave"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
@@ -32,7 +33,7 @@ func drillWords(d drill.Drill, u say.Units) string {
 func leaveTargetWords(d drill.Drill) string {
 	var asked []string
 	if d.Targets.Shot > 0 {
-		asked = append(asked, "an open shot on the lowest ball "+targetCountWords(d.Targets.Shot, d.Breaks))
+		asked = append(asked, "an open shot on "+leave.TargetWords(d.Setup.Game)+" "+targetCountWords(d.Targets.Shot, d.Breaks))
 	}
 	if d.Targets.RanOut > 0 {
 		asked = append(asked, "the table run out "+targetCountWords(d.Targets.RanOut, d.Breaks))

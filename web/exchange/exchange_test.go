@@ -27,6 +27,13 @@ func bareSite(t testing.TB) *webtest.Site {
 // upload sends a file as a browser does.
 func upload(t testing.TB, who *webtest.Client, id, name string, file []byte) *webtest.Page {
 	t.Helper()
+	kind, body := packUpload(t, id, name, file)
+	return who.PostBody(t, "/import", kind, bytes.NewReader(body))
+}
+
+// packUpload gives what a browser sends, and its content type.
+func packUpload(t testing.TB, id, name string, file []byte) (kind string, packed []byte) {
+	t.Helper()
 	var body bytes.Buffer
 	form := multipart.NewWriter(&body)
 	if err := form.WriteField("id", id); err != nil {
@@ -42,7 +49,7 @@ func upload(t testing.TB, who *webtest.Client, id, name string, file []byte) *we
 	if err := form.Close(); err != nil {
 		t.Fatal(err)
 	}
-	return who.PostBody(t, "/import", form.FormDataContentType(), &body)
+	return form.FormDataContentType(), body.Bytes()
 }
 
 func send(t *testing.T, who *webtest.Client, file string) *webtest.Page {

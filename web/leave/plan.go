@@ -41,10 +41,10 @@ func (v *leaveView) plan(sets []drill.Set) error {
 	return err
 }
 
-// rackPicture draws the order, with the two balls that may change places raised.
+// rackPicture draws the order, with the two balls that the plan names raised.
 func (p planView) rackPicture(id, title string, order rack.Order) picture.RackView {
 	view := picture.RackView{ID: id, Title: title, Game: p.Game, Order: order, SlotNames: true}
-	if p.Verdict != rackplan.VerdictKeep {
+	if p.NamesSwap() {
 		view.Selected = []rack.Slot{p.A, p.B}
 	}
 	return view
