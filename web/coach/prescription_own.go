@@ -88,7 +88,7 @@ func (p *Pages) findChangePlace(w http.ResponseWriter, r *http.Request) error {
 	}
 	i := slices.IndexFunc(sets, func(s store.ListedSet) bool { return !s.Closed.IsZero() && s.DrillName != "" && s.Breaks > 0 })
 	if i < 0 {
-		p.sessions.SetFlash(w, r, "There is no closed set of a drill yet, so there is no setup to change.")
+		p.sessions.SetFlash(w, r, "No set of a drill is done yet, so there is no setup to change.")
 		return page.Redirect(w, r, "/students/"+student.String())
 	}
 	return page.Redirect(w, r, "/sets/"+sets[i].ID.String()+"/change")

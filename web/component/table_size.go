@@ -28,3 +28,18 @@ func ListTableSizes(u say.Units) []page.Option {
 func SurfaceWords(k table.Kind, u say.Units) string {
 	return u.Number(say.Place, float64(k.Width())) + " × " + u.WithShort(say.Place, float64(k.Length()))
 }
+
+// OtherKindWords says how a kind of table differs from the one that most broke on, and
+// which it is: "Tighter table (9 ft, corners 4.25 in, sides 5 in)".
+func OtherKindWords(k, usual table.Kind, u say.Units) string {
+	words := "Tighter table"
+	switch {
+	case k.Length() < usual.Length():
+		words = "Smaller table"
+	case k.Length() > usual.Length():
+		words = "Larger table"
+	case k.CornerMouth > usual.CornerMouth || k.CornerMouth == usual.CornerMouth && k.SideMouth > usual.SideMouth:
+		words = "Wider pockets"
+	}
+	return words + " (" + KindWithMouths(k, u) + ")"
+}

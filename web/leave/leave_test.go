@@ -16,7 +16,7 @@ func TestMain(m *testing.M) { storetest.Main(m) }
 func TestLeave_BeforeTheFirstSet(t *testing.T) {
 	site := webtest.New(t)
 	page := site.SignInStudent(t, site.Students[0]).Get(t, "/my/leave").RequireStatus(t, http.StatusOK)
-	page.RequireText(t, ".answer", "from the first closed set on").RequireCount(t, "form select", 0)
+	page.RequireText(t, ".answer", "from the first set on").RequireCount(t, "form select", 0)
 }
 
 // Thirty breaks whose 1 was placed: the counts, the map of all of them, windows and

@@ -88,7 +88,7 @@ func (p *Pages) render(w http.ResponseWriter, r *http.Request, v leaveView, stud
 		return err
 	}
 	v.Form = page.NewForm(map[string]string{fieldRack: r.URL.Query().Get(fieldRack), fieldGoal: r.URL.Query().Get(fieldGoal)})
-	v.Answer = "What the breaks leave is told here, from the first closed set on."
+	v.Answer = "What the breaks leave is told here, from the first set on."
 	if choices := listRackChoices(history); len(choices) > 0 {
 		at := max(0, slices.IndexFunc(choices, func(c rackChoice) bool { return c.key == v.Form.Text(fieldRack) }))
 		for _, c := range choices {

@@ -14,6 +14,7 @@ import (
 	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
@@ -38,8 +39,8 @@ type ClassRow struct {
 	Last       string // day of the latest set, "" before the first
 	Sets       int    // closed ones, ever
 	Table      string
-	// Other is the kind of table, when it is not the one most of the class broke
-	// on: rates there cannot be compared.
+	// Other says what kind of table it is, when it is not the one most of the class
+	// broke on: rates there cannot be compared.
 	Other                string
 	Wing                 picture.RateView
 	Window, Scratch, Dry string
@@ -146,7 +147,7 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 		}
 	}
 	rows := make([]ClassRow, len(all))
-	kinds := map[int]string{}
+	kinds, others, usual := map[int]string{}, map[int]bool{}, table.Kind{}
 	for i, standing := range progress.RankMembers(members) {
 		row, err := newClassRow(all[i], visitor)
 		if err != nil {
@@ -155,11 +156,16 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 		row.standing = standing
 		if row.stint != nil {
 			kinds[standing.Group] = component.KindWithMouths(row.stint.Table.Kind, visitor.Units)
-			if standing.Group > 0 {
-				row.Other = component.KindWithMouths(row.stint.Table.Kind, visitor.Units)
+			if standing.Group == 0 {
+				usual = row.stint.Table.Kind
+			} else {
+				others[i] = true
 			}
 		}
 		rows[i] = row
+	}
+	for i := range others {
+		rows[i].Other = component.OtherKindWords(rows[i].stint.Table.Kind, usual, visitor.Units)
 	}
 	var names []string
 	for i := range len(kinds) {

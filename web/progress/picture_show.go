@@ -64,7 +64,7 @@ func classPicture(taken store.ClassPicture) classPictureView {
 	slots := slotCounter{kind: kind}
 	others := 0
 	for _, one := range taken.Students {
-		small := studentPicture{Path: "/students/" + one.ID.String(), Name: one.Name, Says: "no closed set yet"}
+		small := studentPicture{Path: "/students/" + one.ID.String(), Name: one.Name, Says: "not done yet"}
 		if len(one.Sets) > 0 {
 			seen := turnStudent(one)
 			small.Cloud = seen.drawCloud("c-"+one.ID.String(), one.Name)
@@ -81,7 +81,7 @@ func classPicture(taken store.ClassPicture) classPictureView {
 		v.Students = append(v.Students, small)
 	}
 	if !any {
-		v.Answer = "Nobody of this class has closed a set yet. Their cue balls will be drawn here."
+		v.Answer = "Nobody of this class has done a set yet. Their cue balls will be drawn here."
 		return v
 	}
 	v.All.Mean = scatterEllipse(v.All.Places)

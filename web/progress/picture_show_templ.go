@@ -596,7 +596,7 @@ func triedChangeSide(when string, c *picture.CloudView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if c == nil {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 51, "<p class=\"quiet\">No closed set yet.</p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 51, "<p class=\"quiet\">Not done yet.</p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

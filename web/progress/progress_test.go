@@ -89,7 +89,7 @@ func TestClass_SortsFiltersAndSearchesByAddress(t *testing.T) {
 	if first := got.TextOf(t, "tbody tr:first-child th"); !strings.HasPrefix(first, "Student ") {
 		t.Errorf("the most sets are %s's", first)
 	}
-	if last := got.TextOf(t, "tbody tr:last-child"); !strings.Contains(last, "No closed set yet") {
+	if last := got.TextOf(t, "tbody tr:last-child"); !strings.Contains(last, "Not done yet") {
 		t.Errorf("last stands %q", last)
 	}
 	coach.Get(t, path+"?show=none").RequireCount(t, "tbody tr", 3).RequireText(t, "#standings", "3 of 9 students shown")
@@ -102,7 +102,7 @@ func TestClass_SortsFiltersAndSearchesByAddress(t *testing.T) {
 	// One set of ten of ten does not lead the list; on another table it is marked.
 	lucky := store.Actor{Club: site.Coach.Club, Person: students[0].ID, Role: store.Student}
 	perfect(t, site, lucky, "Table of our own", table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 4.875})
-	got = coach.Get(t, path+"?sort=wing&order=down").RequireText(t, "tbody", "9 ft, corners 4.25 in, sides 4.875 in: another table, not in the class total")
+	got = coach.Get(t, path+"?sort=wing&order=down").RequireText(t, "tbody", "Tighter table (9 ft, corners 4.25 in, sides 4.875 in), not in the class total")
 	if first := got.TextOf(t, "tbody tr:first-child th"); first == students[0].Name {
 		t.Error("ten of ten on tighter pockets lead the list of others")
 	}
@@ -133,8 +133,8 @@ func perfect(t *testing.T, site *webtest.Site, who store.Actor, name string, k t
 func TestClass_EmptyAndOthers(t *testing.T) {
 	site := webtest.New(t)
 	coach := site.SignInCoach(t)
-	coach.Get(t, classPath(site)+"/progress").RequireText(t, ".answer", "Nobody of this class has closed a set yet").RequireCount(t, "tbody tr", 3)
-	coach.Get(t, classPath(site)+"/picture").RequireText(t, ".answer", "Nobody of this class has closed a set yet")
+	coach.Get(t, classPath(site)+"/progress").RequireText(t, ".answer", "Nobody of this class has done a set yet").RequireCount(t, "tbody tr", 3)
+	coach.Get(t, classPath(site)+"/picture").RequireText(t, ".answer", "Nobody of this class has done a set yet")
 	empty, err := site.Store.SaveClass(t.Context(), site.Coach, store.Class{Name: "<b>New</b> 🎱"})
 	if err != nil {
 		t.Fatal(err)
@@ -161,7 +161,7 @@ func TestStory_OnlyOnesOwn(t *testing.T) {
 	mine.Get(t, "/my/progress?stint=x").RequireStatus(t, http.StatusNotFound)
 	mine.Get(t, "/my/progress?before=x").RequireStatus(t, http.StatusNotFound)
 	coach.Get(t, "/students/"+students[1].ID.String()+"?stint="+story.Stints[0].ID.String()).RequireStatus(t, http.StatusNotFound)
-	site.SignInStudent(t, site.Students[1]).Get(t, "/my/progress").RequireText(t, ".answer", "from your first closed set on").RequireCount(t, "ol.story", 0)
+	site.SignInStudent(t, site.Students[1]).Get(t, "/my/progress").RequireText(t, ".answer", "from your first set on").RequireCount(t, "ol.story", 0)
 }
 
 // Student and coach read the same story; every stint and every change is on it,

@@ -145,9 +145,9 @@ func readStoryFilter(r *http.Request) (ask store.ProgressFilter, err error) {
 func (v Story) headline(told store.StudentProgress, zone *time.Location) string {
 	if len(told.Recent) == 0 {
 		if v.You {
-			return "Your way will be told here, from your first closed set on."
+			return "Your way will be told here, from your first set on."
 		}
-		return "No closed set yet. The history begins with the first."
+		return "No set done yet. The history begins with the first."
 	}
 	last := say.DayOfYear(told.Recent[len(told.Recent)-1].Started.In(zone))
 	return say.Count(told.Breaks, "break", "breaks") + " in " + say.Count(told.Sets, "set", "sets") + ", the last on " + last + "."

@@ -62,7 +62,7 @@ func TestClass_SaysWhatIsStored(t *testing.T) {
 	for i, one := range all {
 		says := row(t, p, one.Name)
 		if one.Stint == nil {
-			if !strings.Contains(says, "0 No closed set yet") {
+			if !strings.Contains(says, "0 Not done yet") {
 				t.Errorf("%s, who broke nothing, is said %q", one.Name, says)
 			}
 			continue

@@ -201,10 +201,10 @@ func TestStudent_EmptyAndOthers(t *testing.T) {
 		t.Fatal(err)
 	}
 	p := coach.Get(t, studentReport(site.Students[1])).RequireStatus(t, http.StatusOK).RequireText(t, "h1", name).RequireCount(t, "article script", 0)
-	p.RequireText(t, ".answer", "No closed set yet").RequireCount(t, "svg", 0).RequireText(t, ".notice", "Before you break")
+	p.RequireText(t, ".answer", "No set done yet").RequireCount(t, "svg", 0).RequireText(t, ".notice", "Before you break")
 	site.RecordBreaks(t, site.StudentActor(1), 3)
 	coach.Get(t, studentReport(site.Students[1])).RequireText(t, ".report-when", "1 set is open and not counted.")
-	site.SignInStudent(t, site.Students[1]).Get(t, "/my/report").RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "from your first closed set on")
+	site.SignInStudent(t, site.Students[1]).Get(t, "/my/report").RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "from your first set on")
 
 	other := storetest.AddScene(t, site.Store)
 	coach.Get(t, studentReport(other.Students[0])).RequireStatus(t, http.StatusNotFound)
