@@ -44,6 +44,13 @@ func (v prescriptionView) drawn() component.DrawnSetup {
 	}
 }
 
+// drawnApart is drawn as a part that follows the fields.
+func (v prescriptionView) drawnApart() component.DrawnSetup {
+	d := v.drawn()
+	d.Apart = true
+	return d
+}
+
 // setupFields are the fields of cue ball and stroke, as every form has them.
 func (v prescriptionView) setupFields() []page.Field {
 	var all []page.Field

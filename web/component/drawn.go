@@ -81,6 +81,13 @@ func (a drawnAxis) typedIn(u say.Units, m say.Quantity) drawnAxis {
 	return a
 }
 
+// movedTable is the table under its handles.
+func (d DrawnSetup) movedTable() picture.TableView {
+	t := d.Table
+	t.CueIsMoved = true
+	return t
+}
+
 func (d DrawnSetup) tableHandles(u say.Units) []drawnHandle {
 	f, cueStep := d.Window, float64(d.CueStep)
 	const unit, edgeStep = float64(picture.UnitsPerInch), 0.5

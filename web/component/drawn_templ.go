@@ -182,7 +182,7 @@ func DrawnTablePart(d DrawnSetup) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.TableSVG(d.Table).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.TableSVG(d.movedTable()).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -13,6 +13,7 @@ import (
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
 )
@@ -20,7 +21,7 @@ import (
 // The buttons over the rack are placed by the stylesheet, which knows the size
 // of the picture and where its balls are: this holds the two together.
 func TestBoard_ButtonsLieOnTheBalls(t *testing.T) {
-	css, err := os.ReadFile("../../static/css/plan.css")
+	css, err := os.ReadFile("../../static/css/drawn.css")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -45,7 +46,7 @@ func TestBoard_ButtonsLieOnTheBalls(t *testing.T) {
 		if !near(w, wide) || !near(h, high) {
 			t.Errorf("%s is drawn %g x %g, the stylesheet says %g x %g", g, w, h, wide, high)
 		}
-		for _, s := range v.slotButtons() {
+		for _, s := range component.ListRackSeats(v.Drawn.Setup) {
 			var x, y float64
 			at := regexp.MustCompile(`-slot-` + string(s.Slot) + `"[^>]*translate\(([^)]+)\)`).FindStringSubmatch(drawn.String())
 			if _, err := fmt.Sscan(at[1], &x, &y); err != nil {

@@ -473,7 +473,7 @@ func basicFields(v *editorView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = page.RadioField(v.Form, page.Field{Name: fieldFeet, Label: "Written for a table of"}, component.ListTableSizes(v.Form.Units)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.SelectField(v.Form, page.Field{Name: fieldFeet, Label: "Written for a table of"}, component.ListTableSizes(v.Form.Units)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -1,12 +1,9 @@
 package drills
 
 import (
-	"math"
-
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/store"
-	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
@@ -54,7 +51,7 @@ func (v *editorView) pageHeading() string {
 
 func (v *editorView) pageHead() page.Head {
 	h := drillsHead(v.pageHeading())
-	h.Scripts = []string{"vendor/htmx-2.0.11.min.js", "js/drawn.js", "js/editor.js", "js/unsaved.js"}
+	h.Scripts = []string{"vendor/htmx-2.0.11.min.js", "js/drawn.js", "js/rack.js", "js/editor.js", "js/unsaved.js"}
 	return h
 }
 
@@ -75,46 +72,10 @@ func (v *editorView) rackPicture() picture.RackView {
 	return view
 }
 
-// slotButton is a slot of the picture as a button over it: row from the head, and
-// half balls to the right of the middle.
-type slotButton struct {
-	Slot      rack.Slot
-	Ball      rack.Ball
-	Row, Half int
-	Fixed     bool
-}
-
-func (v *editorView) slotButtons() []slotButton {
-	s := v.Drawn.Setup
-	k := table.NineFoot() // a rack is as large on any table
-	first := s.Game.HeadBallPlace(rack.HeadOnSpot, k)
-	var all []slotButton
-	for _, slot := range s.Game.Slots() {
-		at, _ := s.Game.SlotPlace(slot, rack.HeadOnSpot, k)
-		ball, _ := s.Order.BallAt(s.Game, slot)
-		_, fixed := s.Game.FixedBall(slot)
-		all = append(all, slotButton{
-			Slot: slot, Ball: ball, Fixed: fixed,
-			Row:  int(math.Round(float64((at.Y - first.Y) / rack.RowPitch))),
-			Half: int(math.Round(float64(at.X / table.BallRadius))),
-		})
-	}
-	return all
-}
-
-// label is what the button is called: "Slot 2L, the 3".
-func (s slotButton) label() string {
-	name := "Slot " + string(s.Slot) + ", the " + s.Ball.String()
-	if s.Fixed {
-		name += ", stays here"
-	}
-	return name
-}
-
 // movableSlotOptions are the slots whose balls can be moved, for the two lists.
 func (v *editorView) movableSlotOptions() []page.Option {
 	var options []page.Option
-	for _, s := range v.slotButtons() {
+	for _, s := range component.ListRackSeats(v.Drawn.Setup) {
 		if !s.Fixed {
 			options = append(options, page.Option{Value: string(s.Slot), Words: "slot " + string(s.Slot) + ", the " + s.Ball.String()})
 		}

@@ -26,7 +26,7 @@ func anyDrill(t *rapid.T) drill.Drill {
 	g := rapid.SampledFrom(rack.Games()).Draw(t, "game")
 	side := rapid.SampledFrom([]table.Side{table.Left, table.Right}).Draw(t, "side")
 	letters := rapid.StringOfN(rapid.RuneFrom([]rune("<>&\"'🎱-"), unicode.Letter, unicode.Number), 1, drill.MaxName, -1)
-	left, head := hundredths("left", -19, 10), hundredths("head", 0, 60)
+	left, head := hundredths("left", -19, 10), hundredths("head", 0, 58)
 	d := drill.Drill{
 		Name: letters.Draw(t, "name"), Watch: letters.Draw(t, "watch") + "\n" + letters.Draw(t, "more"), Kind: k,
 		Breaks: rapid.IntRange(1, drill.MaxBreaks).Draw(t, "breaks"),

@@ -93,11 +93,14 @@ type placedLabel struct {
 // the table.
 func measureFont(k table.Kind) float64 { return float64(k.Width()) * 0.44 }
 
-// measureLabels stand in the cue ball's half of the kitchen, below the line
+// measureLabels stand in the cue ball's half of the kitchen, or across in the other, below the line
 // that measures it: how far across, and below that how far along.
-func measureLabels(p table.Place, k table.Kind, u say.Units) []placedLabel {
+func measureLabels(p table.Place, k table.Kind, u say.Units, across bool) []placedLabel {
 	line := table.Inches(measureFont(k) / UnitsPerInch)
 	x := table.SideOf(p.X).Sign() * k.Width() / 4
+	if across {
+		x = -x
+	}
 	y := p.Y - table.BallRadius - 0.9 - line*0.85
 	return []placedLabel{
 		{table.Place{X: x, Y: y}, shortAcross(p.X, u)},

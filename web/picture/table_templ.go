@@ -215,7 +215,7 @@ func TableSVG(t TableView) templ.Component {
 			}
 		}
 		if t.Cue != nil && t.Distances {
-			templ_7745c5c3_Err = drawMeasure(*t.Cue, t.Kind).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = drawMeasure(*t.Cue, t.Kind, t.CueIsMoved).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

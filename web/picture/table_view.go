@@ -34,6 +34,9 @@ type TableView struct {
 
 	// DiamondNumbers numbers the sights; Distances measures the cue ball's place.
 	DiamondNumbers, Distances bool
+	// CueIsMoved says that a handle lies over the cue ball: the distances are written
+	// on the other side, where it hides nothing.
+	CueIsMoved bool
 	// Tappable adds what a script needs to turn a tap into inches: see the
 	// package comment. Off is not drawn then, so that the frame is always FrameOf.
 	Tappable bool

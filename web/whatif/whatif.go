@@ -51,7 +51,7 @@ func (p *Pages) Routes() []route.Route {
 func whatIfHead() page.Head {
 	return page.Head{
 		Title: "What if", NavPath: whatIfPath, Styles: []string{"css/whatif.css", "css/drawn.css"},
-		Scripts: []string{"vendor/htmx-2.0.11.min.js", "js/drawn.js", "js/whatif.js"},
+		Scripts: []string{"vendor/htmx-2.0.11.min.js", "js/drawn.js", "js/rack.js", "js/whatif.js"},
 	}
 }
 
