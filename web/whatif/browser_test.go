@@ -3,9 +3,11 @@
 package whatif_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 
 	"breakwright/internal/store/storetest"
 	"breakwright/web/browser"
@@ -108,6 +110,40 @@ func TestWhatIf_DragsTheCueBall(t *testing.T) {
 	w.WaitFor(quiet)
 	drag("300", "-700") // far right, at the rack
 	w.WaitFor(`document.getElementById("cue_x").value === "0" && document.getElementById("cue_y").value === "0"`)
+	w.WaitFor(quiet)
+	swapsInTheRack(t, w)
+}
+
+// swapsInTheRack exchanges two balls by hand and takes that back by keys: the order's
+// field, the address and the picture follow.
+func swapsInTheRack(t *testing.T, w *browser.Window) {
+	t.Helper()
+	browser.Evaluate[bool](w, `(document.getElementById("drawn-rack").closest("details").open = true)`)
+	before := browser.Evaluate[string](w, `document.getElementById("rack").value`)
+	balls := strings.Split(before, "-")
+	balls[1], balls[2] = balls[2], balls[1]
+	after := strings.Join(balls, "-")
+	shown := func(order string) string {
+		ball := strings.Split(order, "-")[1]
+		return `document.getElementById("rack").value === "` + order + `" && location.search.includes("rack=` + order + `") &&
+			document.getElementById("drawn-seat-2L").getAttribute("aria-label") === "Slot 2L, the ` + ball + `" && ` + quiet
+	}
+	browser.Evaluate[bool](w, `(() => {
+		const from = document.getElementById("drawn-seat-2L"), to = document.getElementById("drawn-seat-2R");
+		to.scrollIntoView({ block: "center", behavior: "instant" });
+		const send = (where, type) => { const r = where.getBoundingClientRect();
+			where.dispatchEvent(new PointerEvent(type, { bubbles: true, button: 0, clientX: r.x + r.width / 2, clientY: r.y + r.height / 2 })); };
+		send(from, "pointerdown");
+		send(to, "pointermove");
+		send(to, "pointerup");
+		return true;
+	})()`)
+	w.WaitFor(shown(after))
+	for _, seat := range []string{"2L", "2R"} {
+		browser.Evaluate[bool](w, `(document.getElementById("drawn-seat-`+seat+`").focus({ preventScroll: true }), true)`)
+		w.RunActions(chromedp.KeyEvent(kb.Enter))
+	}
+	w.WaitFor(shown(before))
 }
 
 // A long question counts up by itself and is stopped by its button.
