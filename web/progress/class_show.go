@@ -133,7 +133,7 @@ func headlineOfClass(rows []ClassRow) string {
 		}
 	}
 	if of == 0 {
-		return "Nobody of this class has closed a set yet."
+		return "Nobody of this class has done a set yet."
 	}
 	return fmt.Sprintf("%s on their present setups: the wing ball in its corner in %s.",
 		say.Count(broke, "student", "students"), say.OfTotal(made, of))

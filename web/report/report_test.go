@@ -151,7 +151,7 @@ func TestClass_EmptyAndSmall(t *testing.T) {
 	site := webtest.New(t)
 	coach := site.SignInCoach(t)
 	none := coach.Get(t, classReport(site)).RequireStatus(t, http.StatusOK).RequireCount(t, ".report-rows tbody tr", 3)
-	none.RequireText(t, ".answer", "Nobody of this class has closed a set yet").RequireText(t, ".report-when", "3 students; no set closed in this time.").RequireCount(t, "#says", 0).RequireCount(t, ".pic-key", 0)
+	none.RequireText(t, ".answer", "Nobody of this class has done a set yet").RequireText(t, ".report-when", "3 students; no set closed in this time.").RequireCount(t, "#says", 0).RequireCount(t, ".pic-key", 0)
 	name := "<b>New</b> 🎱" + strings.Repeat("n", 90)
 	empty, err := site.Store.SaveClass(t.Context(), site.Coach, store.Class{Name: name})
 	if err != nil {
