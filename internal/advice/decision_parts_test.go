@@ -1,0 +1,121 @@
+package advice
+
+import (
+	"slices"
+	"testing"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
+	"breakwright/internal/response"
+	"breakwright/internal/table"
+)
+
+// A set that is not pooled says by what it differs, by nothing else.
+func TestLeftOut_NamesTheDifference(t *testing.T) {
+	here := poolKey{table: "North", kind: table.NineFoot(), game: string(rack.NineBall), side: table.Left, spot: string(rack.HeadOnSpot), wing: "3L"}
+	for why, change := range map[string]func(*poolKey){
+		"played on another table":                                  func(k *poolKey) { k.table = "South" },
+		"the table's size or pockets are written down differently": func(k *poolKey) { k.kind = table.EightFoot() },
+		"another game's rack":                                      func(k *poolKey) { k.game = string(rack.TenBall) },
+		"broken from the other side":                               func(k *poolKey) { k.side = table.Right },
+		"another ball on the foot spot":                            func(k *poolKey) { k.spot = string(rack.CentreOnSpot) },
+		"another wing ball was played":                             func(k *poolKey) { k.wing = "3R" },
+	} {
+		there := here
+		change(&there)
+		if got := leftOutReason(there, here); got != why {
+			t.Errorf("left out because %q, want %q", got, why)
+		}
+	}
+}
+
+// The sets that are judged and those before them under other setups are named apart.
+func TestSummary_TellsUsedFromEarlier(t *testing.T) {
+	history := numberSets(scripted(t, setupAtDistance(14), ordinaryWing, "w"), scripted(t, setupAtDistance(16), ordinaryWing, "w"))
+	stint := Judge(history, Brief{}).Stint
+	if !slices.Equal(stint.Used, []string{history[1].Name}) || !slices.Equal(stint.Earlier, []string{history[0].Name}) {
+		t.Errorf("used are %v and earlier %v", stint.Used, stint.Earlier)
+	}
+}
+
+// What is asked for lies within what is taught, and says a speed even where none was
+// noted.
+func TestWithinLimits_Speed(t *testing.T) {
+	for asked, want := range map[table.Mph]table.Mph{0: ordinarySpeed, 1: drill.SlowestBreak, 20: 20, 90: drill.FastestBreak} {
+		s := standardSetup()
+		s.Speed = asked
+		if got := withinLimits(s, table.NineFoot()).Speed; got != want {
+			t.Errorf("%v is asked for as %v, want %v", asked, got, want)
+		}
+	}
+}
+
+// movedOut is an analysis whose latest change moved the cue ball from one distance to
+// another.
+func movedOut(t *testing.T, from, to table.Inches) *analysis {
+	t.Helper()
+	return newAnalysis(numberSets(scripted(t, setupAtDistance(from), ordinaryWing, "w"), scripted(t, setupAtDistance(to), ordinaryWing, "w")), Brief{})
+}
+
+// A change goes on in the way of the latest one or against it; one that stays where it is
+// does neither, and neither does another part.
+func TestChange_GoesOnOrTurnsBack(t *testing.T) {
+	l := movedOut(t, 14, 16)
+	for _, c := range []struct {
+		name        string
+		change      proposedChange
+		on, against bool
+	}{
+		{"further out", l.moveCueBallOut(1, reasonPlain), true, false},
+		{"an inch back", l.moveCueBallOut(-1, reasonPlain), false, true},
+		{"nowhere", proposedChange{variable: VaryPlace, to: l.currentSetup()}, false, false},
+		{"the tip", l.moveTip(0.2), false, false},
+	} {
+		if on, against := l.continuesLastChange(c.change), l.reversesLastChange(c.change); on != c.on || against != c.against {
+			t.Errorf("%s: goes on %v, against %v", c.name, on, against)
+		}
+	}
+}
+
+// The coach's own setup waits until a break was recorded after the decision, in the stint
+// in which it was decided.
+func TestOverride_WaitsInItsOwnStint(t *testing.T) {
+	history := numberSets(scripted(t, setupAtDistance(12), "sssssssmmm", "w"))
+	chosen := setupAtDistance(13)
+	for _, c := range []struct {
+		name     string
+		override Override
+		waits    bool
+	}{
+		{"wherever it was decided", Override{Breaks: 10, Instead: chosen}, true},
+		{"in this stint", Override{Breaks: 10, Instead: chosen, Under: setupAtDistance(12)}, true},
+		{"in another stint", Override{Breaks: 10, Instead: chosen, Under: setupAtDistance(20)}, false},
+		{"before the latest break", Override{Breaks: 9, Instead: chosen}, false},
+		{"with no setup of the coach's own", Override{Breaks: 10}, false},
+		{"with the present one", Override{Breaks: 10, Instead: setupAtDistance(12)}, false},
+	} {
+		l := newAnalysis(history, Brief{})
+		l.overrides = []Override{c.override}
+		if got := l.pendingCoachSetup() != nil; got != c.waits {
+			t.Errorf("decided %s: it waits is %v", c.name, got)
+		}
+	}
+}
+
+// What others' breaks show is of the racks that the model knows, and of sets that were
+// broken.
+func TestShow_LeavesOutWhatShowsNothing(t *testing.T) {
+	one := scripted(t, standardSetup(), "m", "w")
+	empty := one
+	empty.Breaks = nil
+	strange := one
+	strange.Setup.Game = rack.Game("seven-ball")
+	nineBall := response.Rack{Game: rack.NineBall, Spot: rack.HeadOnSpot}
+	if shown := Show([]drill.Set{empty, strange}); len(shown) != 0 {
+		t.Errorf("of no break of a known rack %v is shown", shown)
+	}
+	shown := Show([]drill.Set{one})[nineBall]
+	if !shown.HasBreaks() {
+		t.Error("one break shows nothing")
+	}
+}
