@@ -41,6 +41,11 @@ func (v ChangeView) isDanger() bool { return v.Rule == "balls-off-table" }
 // break, or broke: an undecided or declined proposal never is.
 func (v ChangeView) ToDo() bool { return v.Decision != "" && v.Decision != coaching.Declined }
 
+// IsToBePlayed reports whether it was decided and no set has begun under it.
+func (v ChangeView) IsToBePlayed() bool {
+	return v.State == coaching.Approved || v.State == coaching.Changed || v.State == coaching.Own
+}
+
 // HeadingWords says in a line what the change asks of the reader in its state.
 func (v ChangeView) HeadingWords() string {
 	switch v.State {

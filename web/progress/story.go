@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"time"
 
+	"breakwright/internal/advice"
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
 	"breakwright/internal/say"
@@ -28,7 +29,8 @@ type Story struct {
 	Name   string
 	Path   string // of the page it stands on
 	Answer string
-	// Says is the adviser's latest sentence, "" before it.
+	// Says is the adviser's latest sentence, "" before it, and where it asks for a change
+	// or one waits to be played: what was decided on that is Change's to say.
 	Says string
 	// Open are sets that are not closed.
 	Open []storySetLine
@@ -101,13 +103,13 @@ func BuildStory(told store.StudentProgress, visitor session.User, path string) (
 		v.Side = told.Stints[0].Setup.Side
 	}
 	v.Answer = v.headline(told, visitor.Zone)
-	if err := v.addAdvice(told); err != nil {
-		return Story{}, err
-	}
 	v.addOpenSets(told, visitor.Zone)
 	v.addPresentCounts(told)
 	v.addPresent(told)
 	v.Tried = v.buildTried(told, visitor.Zone)
+	if err := v.addAdvice(told); err != nil {
+		return Story{}, err
+	}
 	v.addChart(told, visitor.Zone)
 	v.Shown = v.buildShownStint(told, visitor.Zone)
 	if x := told.Shown; x != nil {
@@ -162,7 +164,9 @@ func (v *Story) addAdvice(told store.StudentProgress) error {
 	if err != nil {
 		return err
 	}
-	v.Says = a.Said.Text(v.reader())
+	if p := a.Prescription; (p == nil || p.Variable == advice.VaryNone) && (v.Change == nil || !v.Change.IsToBePlayed()) {
+		v.Says = a.Said.Text(v.reader())
+	}
 	if a.Places != nil && len(told.Stints) > 0 {
 		v.Curve, v.CurveSays = newPlaceCurve(a.Places, told.Stints[0].Stint), a.Places.Said.Text(v.reader())
 	}
