@@ -145,7 +145,7 @@ func (s Statement) bestPlace(r Reader) string {
 
 // checkWords say what to record, or to check, in the next set.
 var checkWords = map[string]string{
-	"ball flew":         "A ball has left the table: a level cue, no harder than you control, and nobody at the foot end.",
+	"ball flew":         "A ball has left the table: a level cue, no more force than stays under control, and nobody at the foot end.",
 	"record misses":     "When the wing ball stays up, record what it met first: side rail, foot rail, another ball, or the jaws.",
 	"watch cue ball":    "Watch how the cue ball comes to the foot end: on through the rack, or back off the head rail. More draw answers one and makes the other worse.",
 	"record low balls":  "Record where the low balls stop, so that the rack can be planned.",
