@@ -46,7 +46,7 @@ func TestBoard_ButtonsLieOnTheBalls(t *testing.T) {
 		if !near(w, wide) || !near(h, high) {
 			t.Errorf("%s is drawn %g x %g, the stylesheet says %g x %g", g, w, h, wide, high)
 		}
-		for _, s := range component.ListRackSeats(v.Drawn.Setup) {
+		for _, s := range component.ListSlotButtons(v.Drawn.Setup) {
 			var x, y float64
 			at := regexp.MustCompile(`-slot-` + string(s.Slot) + `"[^>]*translate\(([^)]+)\)`).FindStringSubmatch(drawn.String())
 			if _, err := fmt.Sscan(at[1], &x, &y); err != nil {

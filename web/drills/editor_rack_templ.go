@@ -302,7 +302,7 @@ func rackBoard(v *editorView, apart bool) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		for _, s := range component.ListRackSeats(v.Drawn.Setup) {
+		for _, s := range component.ListSlotButtons(v.Drawn.Setup) {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 21, "<button id=\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err

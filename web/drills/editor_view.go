@@ -75,7 +75,7 @@ func (v *editorView) rackPicture() picture.RackView {
 // movableSlotOptions are the slots whose balls can be moved, for the two lists.
 func (v *editorView) movableSlotOptions() []page.Option {
 	var options []page.Option
-	for _, s := range component.ListRackSeats(v.Drawn.Setup) {
+	for _, s := range component.ListSlotButtons(v.Drawn.Setup) {
 		if !s.Fixed {
 			options = append(options, page.Option{Value: string(s.Slot), Words: "slot " + string(s.Slot) + ", the " + s.Ball.String()})
 		}

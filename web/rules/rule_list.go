@@ -30,6 +30,9 @@ type ruleListView struct {
 	Changes        []changeLine
 }
 
+// usualSource is the source of most rules: it is said once, above them.
+const usualSource = "common practice, no source"
+
 // ruleRow is a rule with its present numbers.
 type ruleRow struct {
 	Name, Number, Title, Pattern, Answer, Source string

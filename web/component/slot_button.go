@@ -9,9 +9,9 @@ import (
 	"breakwright/web/picture"
 )
 
-// RackSeat is a slot of the rack's picture as a button over it: row from the head, and
+// SlotButton is a slot of the rack's picture as a button over it: row from the head, and
 // half balls to the right of the middle.
-type RackSeat struct {
+type SlotButton struct {
 	Slot      rack.Slot
 	Ball      rack.Ball
 	Row, Half int
@@ -19,16 +19,16 @@ type RackSeat struct {
 	Fixed bool
 }
 
-// ListRackSeats are the seats of a rack, in slot order.
-func ListRackSeats(s drill.Setup) []RackSeat {
+// ListSlotButtons are the buttons of a rack, in slot order.
+func ListSlotButtons(s drill.Setup) []SlotButton {
 	k := table.NineFoot() // a rack is as large on any table
 	first := s.Game.HeadBallPlace(rack.HeadOnSpot, k)
-	var all []RackSeat
+	var all []SlotButton
 	for _, slot := range s.Game.Slots() {
 		at, _ := s.Game.SlotPlace(slot, rack.HeadOnSpot, k)
 		ball, _ := s.Order.BallAt(s.Game, slot)
 		_, fixed := s.Game.FixedBall(slot)
-		all = append(all, RackSeat{
+		all = append(all, SlotButton{
 			Slot: slot, Ball: ball, Fixed: fixed,
 			Row:  int(math.Round(float64((at.Y - first.Y) / rack.RowPitch))),
 			Half: int(math.Round(float64(at.X / table.BallRadius))),
@@ -38,7 +38,7 @@ func ListRackSeats(s drill.Setup) []RackSeat {
 }
 
 // Label is what the button is called: "Slot 2L, the 3".
-func (s RackSeat) Label() string {
+func (s SlotButton) Label() string {
 	name := "Slot " + string(s.Slot) + ", the " + s.Ball.String()
 	if s.Fixed {
 		name += ", stays here"
