@@ -1,7 +1,6 @@
 package say
 
 import (
-	"math"
 	"strconv"
 )
 
@@ -71,12 +70,3 @@ func noun(n int, one, many string) string {
 }
 
 func digits(n int) string { return strconv.Itoa(n) }
-
-// CountTenths counts what is measured to a tenth: "1 diamond", "1.4 diamonds".
-func CountTenths(v float64, one, many string) string {
-	tenths := math.Round(v*10) / 10
-	if tenths == 1 {
-		return "1 " + one
-	}
-	return strconv.FormatFloat(tenths, 'f', -1, 64) + " " + many
-}
