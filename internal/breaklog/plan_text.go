@@ -38,17 +38,6 @@ const (
 	breakBox    = "box"          // another, with its reach
 )
 
-// goalNames name the goals of a drill.
-var goalNames = []struct {
-	name string
-	of   func(*drill.Targets) *float64
-}{
-	{"wing", func(t *drill.Targets) *float64 { return &t.Wing }},
-	{"window", func(t *drill.Targets) *float64 { return &t.Window }},
-	{"shot", func(t *drill.Targets) *float64 { return &t.Shot }},
-	{"ran_out", func(t *drill.Targets) *float64 { return &t.RanOut }},
-}
-
 // decidedPart is a part of a setup that a decision may name: by its column.
 type decidedPart struct {
 	column logColumn
@@ -104,9 +93,9 @@ func writePlan(set drill.Set) planCells {
 		p.window = fmt.Sprintf("%s,%s;%s,%s", formatDecimal(float64(w.Left)), formatDecimal(float64(w.Head)), formatDecimal(float64(w.Right)), formatDecimal(float64(w.Foot)))
 	}
 	var goals, house, decisions []string
-	for _, goal := range goalNames {
-		if share := *goal.of(&set.Plan.Targets); share != 0 {
-			goals = append(goals, goal.name+"@"+formatDecimal(share))
+	for _, goal := range drill.TargetKinds() {
+		if share := *goal.Of(&set.Plan.Targets); share != 0 {
+			goals = append(goals, goal.Name+"@"+formatDecimal(share))
 		}
 	}
 	if box := set.Plan.House.BreakBox; box != 0 {

@@ -87,9 +87,9 @@ func (r *logReader) readGoals() (t drill.Targets) {
 		name, share, _ := strings.Cut(part, "@")
 		v, why := parseDecimal(strings.TrimSpace(share))
 		found := false
-		for _, goal := range goalNames {
-			if goal.name == strings.TrimSpace(name) {
-				*goal.of(&t), found = v, true
+		for _, goal := range drill.TargetKinds() {
+			if goal.Name == strings.TrimSpace(name) {
+				*goal.Of(&t), found = v, true
 			}
 		}
 		if !found || why != "" || !isShare(v) {

@@ -65,9 +65,9 @@ func checkPlan(set drill.Set) error {
 			return err
 		}
 	}
-	for _, goal := range goalNames {
-		if share := *goal.of(&p.Targets); share != 0 && !isShare(share) {
-			return fmt.Errorf("the goal %s is no share", goal.name)
+	for _, goal := range drill.TargetKinds() {
+		if share := *goal.Of(&p.Targets); share != 0 && !isShare(share) {
+			return fmt.Errorf("the goal %s is no share", goal.Name)
 		}
 	}
 	if !p.Closed.IsZero() && !isBelievedTime(p.Closed.UTC()) {

@@ -25,18 +25,6 @@ type Drill struct {
 	WatchList WatchList
 }
 
-// Targets are the shares of breaks that count as good, 0 to 1.
-type Targets struct {
-	Wing   float64 // the wing ball in its corner
-	Window float64 // the cue ball in the window
-	// Shot is a shot on the lowest ball, RanOut the table run from the break; 0 when
-	// the drill does not ask for it.
-	Shot, RanOut float64
-}
-
-// WatchLeave reports whether the drill is also about what a break leaves.
-func (t Targets) WatchLeave() bool { return t.Shot > 0 || t.RanOut > 0 }
-
 // Limits of a drill.
 const (
 	UsualBreaks = 10
@@ -94,22 +82,7 @@ func (d Drill) Check() error {
 	if err := d.Window.Check(d.Kind); err != nil {
 		p.Add("window", err.Error())
 	}
-	for _, t := range []struct {
-		field string
-		share float64
-	}{{"target_wing", d.Targets.Wing}, {"target_window", d.Targets.Window}} {
-		if !(t.share > 0 && t.share <= 1) {
-			p.Add(t.field, "a target is a share of the breaks, from 1 to 100 percent")
-		}
-	}
-	for _, t := range []struct {
-		field string
-		share float64
-	}{{"target_shot", d.Targets.Shot}, {"target_ran_out", d.Targets.RanOut}} {
-		if !(t.share >= 0 && t.share <= 1) {
-			p.Add(t.field, "a target is a share of the breaks, from 1 to 100 percent; empty asks for none")
-		}
-	}
+	d.Targets.addProblems(&p)
 	d.checkHouse(&p)
 	if utf8.RuneCountInString(d.Watch) > MaxWatch {
 		p.Add("watch", fmt.Sprintf("at most %d characters", MaxWatch))

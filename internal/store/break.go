@@ -67,6 +67,27 @@ func breakRow(b drill.Break) query.Break {
 	return row
 }
 
+// upsertBreakRow is the row as it is written by this revision of it.
+func upsertBreakRow(r query.Break) query.UpsertBreakParams {
+	return query.UpsertBreakParams{
+		ClubID: r.ClubID, ID: r.ID, SetID: r.SetID, StudentID: r.StudentID,
+		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
+		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
+		Shot: r.Shot, RanOut: r.RanOut, Racked: r.Racked, Note: r.Note, Balls: r.Balls,
+		Revision: r.Revision, EditedBy: r.EditedBy,
+	}
+}
+
+// importedBreakRow is the row as it is brought in from a log.
+func importedBreakRow(r query.Break) query.InsertImportedBreakParams {
+	return query.InsertImportedBreakParams{
+		ClubID: r.ClubID, ID: r.ID, SetID: r.SetID, StudentID: r.StudentID,
+		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
+		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
+		Shot: r.Shot, RanOut: r.RanOut, Racked: r.Racked, Note: r.Note, Balls: r.Balls,
+	}
+}
+
 func encodeBalls(b drill.Break) []byte {
 	balls := []ballRecord{}
 	for _, p := range b.Pocketed {

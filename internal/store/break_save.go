@@ -136,13 +136,9 @@ func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *quer
 
 // upsertBreak writes the row of a break as this revision of it.
 func (t *tx) upsertBreak(ctx context.Context, set Set, r query.Break, b Break) error {
-	return t.UpsertBreak(ctx, query.UpsertBreakParams{
-		ClubID: t.actor.Club.UUID, ID: b.ID.UUID, SetID: set.ID.UUID, StudentID: set.Student.UUID,
-		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
-		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
-		Shot: r.Shot, RanOut: r.RanOut, Racked: r.Racked, Note: r.Note, Balls: r.Balls,
-		Revision: b.Revision, EditedBy: uuidOrNull(b.EditedBy),
-	})
+	r.ClubID, r.ID, r.SetID, r.StudentID = t.actor.Club.UUID, b.ID.UUID, set.ID.UUID, set.Student.UUID
+	r.Revision, r.EditedBy = b.Revision, uuidOrNull(b.EditedBy)
+	return t.UpsertBreak(ctx, upsertBreakRow(r))
 }
 
 // announceSetChange counts the change and tells it.

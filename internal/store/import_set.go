@@ -137,12 +137,8 @@ func (i *importer) insertBreaks(ctx context.Context, set uuid.UUID, student Pers
 	rows := make([]query.InsertImportedBreakParams, len(breaks))
 	for n, b := range breaks {
 		r := breakRow(b)
-		rows[n] = query.InsertImportedBreakParams{
-			ClubID: i.actor.Club.UUID, ID: newUUID(), SetID: set, StudentID: student.UUID,
-			Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
-			CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
-			Shot: r.Shot, RanOut: r.RanOut, Racked: r.Racked, Note: r.Note, Balls: r.Balls,
-		}
+		r.ClubID, r.ID, r.SetID, r.StudentID = i.actor.Club.UUID, newUUID(), set, student.UUID
+		rows[n] = importedBreakRow(r)
 	}
 	var failed error
 	i.InsertImportedBreak(ctx, rows).Exec(func(_ int, err error) {

@@ -48,10 +48,13 @@ func makeRestDrawable(d *drill.Drill) {
 		d.Breaks = drill.UsualBreaks
 	}
 	usual := drill.StandardTargets(d.Kind)
-	d.Targets.Wing = clampOrDefault(d.Targets.Wing, 0.001, 1, usual.Wing)
-	d.Targets.Window = clampOrDefault(d.Targets.Window, 0.001, 1, usual.Window)
-	d.Targets.Shot = clampOrDefault(d.Targets.Shot, 0, 1, 0)
-	d.Targets.RanOut = clampOrDefault(d.Targets.RanOut, 0, 1, 0)
+	for _, kind := range drill.TargetKinds() {
+		share, least := kind.Of(&d.Targets), 0.001
+		if kind.Optional {
+			least = 0
+		}
+		*share = clampOrDefault(*share, least, 1, *kind.Of(&usual))
+	}
 	if d.House.CheckBox(d.Kind) != nil {
 		d.House.BreakBox = 0
 	}

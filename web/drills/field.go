@@ -36,8 +36,6 @@ const (
 	fieldFoot   = "window_foot"
 	fieldWings  = "target_wing" // percent
 	fieldStops  = "target_window"
-	fieldShots  = "target_shot" // percent; empty asks for none
-	fieldRuns   = "target_ran_out"
 	fieldPoints = "three_points"
 	fieldBox    = "break_box" // empty is none
 	fieldWatch  = "watch"
@@ -59,10 +57,14 @@ const (
 
 // editorFields lists the fields beside which a sentence may have to stand.
 func editorFields() []string {
-	return []string{
+	fields := []string{
 		fieldName, fieldBreaks, fieldOrder, fieldAcross, fieldBehind, fieldTouch, fieldTip, fieldSpin, fieldSpeed,
-		fieldWindow, fieldLeft, fieldRight, fieldHead, fieldFoot, fieldWings, fieldStops, fieldShots, fieldRuns, fieldBox, fieldWatch,
+		fieldWindow, fieldLeft, fieldRight, fieldHead, fieldFoot,
 	}
+	for _, kind := range drill.TargetKinds() {
+		fields = append(fields, kind.Field())
+	}
+	return append(fields, fieldBox, fieldWatch)
 }
 
 // fillDrillForm is the inverse of readDrill: what the form shows of a drill.
@@ -81,11 +83,12 @@ func fillDrillForm(d drill.Drill, u say.Units) *page.Form {
 		fieldSpot: string(s.Spot), fieldWing: string(s.Wing),
 		fieldLeft: length(d.Window.Left), fieldRight: length(d.Window.Right),
 		fieldHead: length(d.Window.Head), fieldFoot: length(d.Window.Foot),
-		fieldWings: formatPercent(d.Targets.Wing), fieldStops: formatPercent(d.Targets.Window),
-		fieldShots: formatWanted(d.Targets.Shot), fieldRuns: formatWanted(d.Targets.RanOut),
 		fieldPoints: points, fieldBox: formatBox(d.House.BreakBox, u),
 	} {
 		form.Values.Set(name, value)
+	}
+	for _, kind := range drill.TargetKinds() {
+		form.Values.Set(kind.Field(), formatTarget(kind, d.Targets))
 	}
 	return form
 }
@@ -111,9 +114,10 @@ func formatPercent(share float64) string {
 	return strconv.FormatFloat(math.Round(share*1000)/10, 'f', -1, 64)
 }
 
-// formatWanted writes nothing for a target that the drill does not have.
-func formatWanted(share float64) string {
-	if share == 0 {
+// formatTarget writes nothing for a target that the drill does not have.
+func formatTarget(kind drill.TargetKind, targets drill.Targets) string {
+	share := *kind.Of(&targets)
+	if kind.Optional && share == 0 {
 		return ""
 	}
 	return formatPercent(share)

@@ -21,7 +21,9 @@ func readDrill(f *page.Form) drill.Drill {
 	d.Breaks = f.WholeNumber(fieldBreaks, "type the number of breaks as a whole number, for example 10")
 	d.Setup = component.ReadSetup(f, component.ReadChoices(f, f.Text(fieldGame), f.Text(fieldSide)), d.Kind)
 	d.Window = table.Window{Left: readEdge(f, fieldLeft), Right: readEdge(f, fieldRight), Head: readEdge(f, fieldHead), Foot: readEdge(f, fieldFoot)}
-	d.Targets = drill.Targets{Wing: readTarget(f, fieldWings), Window: readTarget(f, fieldStops), Shot: readWanted(f, fieldShots), RanOut: readWanted(f, fieldRuns)}
+	for _, kind := range drill.TargetKinds() {
+		*kind.Of(&d.Targets) = readTarget(f, kind)
+	}
 	d.House.ThreePoints = f.Text(fieldPoints) != ""
 	if f.Text(fieldBox) != "" {
 		d.House.BreakBox = table.Inches(f.Measure(fieldBox, say.Place,
@@ -51,18 +53,14 @@ func readTableKind(f *page.Form) table.Kind {
 	return k
 }
 
-// readTarget reads a target in percent, to a tenth.
-func readTarget(f *page.Form, name string) float64 {
-	return math.Round(f.NumberOrNaN(name, "type the target in percent, for example 50")*10) / 1000
-}
-
-// readWanted reads a target that a drill need not have.
-func readWanted(f *page.Form, name string) float64 {
-	if f.Text(name) == "" {
+// readTarget reads a target in percent, to a tenth; 0 for one that is not asked for.
+func readTarget(f *page.Form, kind drill.TargetKind) float64 {
+	name := kind.Field()
+	if kind.Optional && f.Text(name) == "" {
 		return 0
 	}
-	share := readTarget(f, name)
-	if share == 0 {
+	share := math.Round(f.NumberOrNaN(name, "type the target in percent, for example 50")*10) / 1000
+	if kind.Optional && share == 0 {
 		f.Reject(name, "type a share from 1 to 100 percent, or leave it empty")
 	}
 	return share
