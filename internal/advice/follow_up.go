@@ -69,7 +69,7 @@ func (l *analysis) findBetterTried() (best pastChange, found bool) {
 }
 
 func shareOfGood(r *setupRecord) float64 {
-	return float64(r.tally.clean+r.tally.wingMade) / float64(r.tally.breaks)
+	return float64(r.tally.clean+r.tally.wingMade) / float64(max(1, r.tally.watched))
 }
 
 // isLastChange reports whether a change is the latest, and not several taken as one.

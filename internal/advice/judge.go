@@ -183,9 +183,11 @@ func (l *analysis) addFactFindings(d *decision) {
 	var facts []Finding
 	add := func(name RuleName, count, of int, target float64) {
 		d.observations[name] = observeShare(count, of, target)
-		facts = append(facts, l.newFinding(name, d.observations[name]))
+		if of > 0 || name != FactWing { // not watched is nothing to show
+			facts = append(facts, l.newFinding(name, d.observations[name]))
+		}
 	}
-	add(FactWing, t.wingMade, t.breaks, l.targets.Wing)
+	add(FactWing, t.wingMade, t.watched, l.targets.Wing)
 	add(FactWindow, t.cue.inWindow, t.breaks, l.targets.Window)
 	if l.targets.Shot > 0 {
 		add(FactShot, t.openShot, t.shotSeen, l.targets.Shot)

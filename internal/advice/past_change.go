@@ -79,7 +79,7 @@ func (m pastChange) compare(by measure) evidence.RateEffect {
 func (m pastChange) judgeOutcome(certainty float64) (Outcome, measure, evidence.RateEffect) {
 	own := m.measure()
 	e := m.compare(own)
-	if m.to.tally.breaks < fewestBreaks || m.variable == VaryNone {
+	if own.of(&m.to.tally) < fewestBreaks || m.variable == VaryNone {
 		return InTrial, own, e
 	}
 	whole := m.compare(worthMeasure)
@@ -213,23 +213,26 @@ type CurvePoint struct {
 // where fewer is better, to shrink.
 type measure struct {
 	name string
-	// count of the tally's breaks show it.
-	count func(*breakTally) int
+	// count of the tally's breaks show it, of those of which it is known.
+	count, of func(*breakTally) int
 	// fewerIsBetter turns the comparison round.
 	fewerIsBetter bool
 }
 
 // The measures.
 var (
-	wingMeasure    = measure{"wing ball", func(t *breakTally) int { return t.wingMade }, false}
-	windowMeasure  = measure{"cue ball in the window", func(t *breakTally) int { return t.cue.inWindow }, false}
-	scratchMeasure = measure{"scratches", func(t *breakTally) int { return t.cue.countScratches() }, true}
-	offMeasure     = measure{"balls off the table", func(t *breakTally) int { return t.off }, true}
-	dryMeasure     = measure{"breaks with nothing down", func(t *breakTally) int { return t.dry }, true}
+	wingMeasure    = measure{"wing ball", func(t *breakTally) int { return t.wingMade }, ofWatched, false}
+	windowMeasure  = measure{"cue ball in the window", func(t *breakTally) int { return t.cue.inWindow }, ofAll, false}
+	scratchMeasure = measure{"scratches", func(t *breakTally) int { return t.cue.countScratches() }, ofAll, true}
+	offMeasure     = measure{"balls off the table", func(t *breakTally) int { return t.off }, ofAll, true}
+	dryMeasure     = measure{"breaks with nothing down", func(t *breakTally) int { return t.dry }, ofWatched, true}
 	// worthMeasure is the whole break: a ball down, and the cue ball neither
 	// scratched nor off.
-	worthMeasure = measure{"good breaks", func(t *breakTally) int { return t.clean }, false}
+	worthMeasure = measure{"good breaks", func(t *breakTally) int { return t.clean }, ofWatched, false}
 )
+
+func ofAll(t *breakTally) int     { return t.breaks }
+func ofWatched(t *breakTally) int { return t.watched }
 
 // measureOf gives what a change is about: what was amiss before it decides, for
 // a part that several patterns lead to.
@@ -263,15 +266,15 @@ func (m pastChange) measure() measure {
 func compareTallies(before, after *breakTally, m measure) evidence.RateEffect {
 	good := func(t *breakTally) int {
 		if m.fewerIsBetter {
-			return t.breaks - m.count(t)
+			return m.of(t) - m.count(t)
 		}
 		return m.count(t)
 	}
-	pooled := (float64(good(before)+good(after)) + 1) / (float64(before.breaks+after.breaks) + 2)
+	pooled := (float64(good(before)+good(after)) + 1) / (float64(m.of(before)+m.of(after)) + 2)
 	prior := evidence.Beta{A: priorBreaks * pooled, B: priorBreaks * (1 - pooled)}
 	return evidence.CompareRates(
-		evidence.BetaFromCounts(good(before), before.breaks, prior),
-		evidence.BetaFromCounts(good(after), after.breaks, prior),
+		evidence.BetaFromCounts(good(before), m.of(before), prior),
+		evidence.BetaFromCounts(good(after), m.of(after), prior),
 		smallestEffect)
 }
 

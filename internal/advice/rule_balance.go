@@ -41,7 +41,7 @@ func observeMissBalance(l *analysis, n Numbers) observation {
 		// The case has been made: now it is a search for where the misses
 		// balance.
 		s.line, poor = 0.5, 0.5
-	case certaintyBelow(t.wingMade, t.breaks, farBelowTarget*l.targets.Wing) >= 0.9:
+	case certaintyBelow(t.wingMade, t.watched, farBelowTarget*l.targets.Wing) >= 0.9:
 		// So few makes say by themselves that something is wrong.
 		s.line = 0.5
 	case l.contactExplains(s.towards) || l.placeExplains(s.towards):
@@ -52,7 +52,7 @@ func observeMissBalance(l *analysis, n Numbers) observation {
 	if s.of < fewestDirectedMisses {
 		s.certainty = min(s.certainty, 0.5)
 	}
-	p := certaintyBelow(t.wingMade, t.breaks, l.targets.Wing)
+	p := certaintyBelow(t.wingMade, t.watched, l.targets.Wing)
 	// A good place is left alone. While a search is on, one that is not surely
 	// good is not, if nearly all that still misses does so on one side.
 	leaning := l.isPlaceSearch() && s.certainty >= 0.9 && p >= 1-l.rules.numbersOf(progressRule).Certainty
@@ -177,7 +177,7 @@ func (m missCounts) directedMisses(breaks int) evidence.MissBalance {
 
 // directedMisses are the misses of the stint that say which way.
 func (l *analysis) directedMisses() evidence.MissBalance {
-	return l.currentTally().misses.directedMisses(l.currentTally().breaks)
+	return l.currentTally().misses.directedMisses(l.currentTally().watched)
 }
 
 // missesLean is how sure it is that the telling misses point that way.
@@ -191,5 +191,5 @@ func (l *analysis) missesLean(towards direction) float64 {
 // areMissesKnown reports whether somebody saw at least half of the misses.
 func (l *analysis) areMissesKnown() bool {
 	t := l.currentTally()
-	return 2*t.misses.countSeen() >= t.breaks-t.wingMade
+	return 2*t.misses.countSeen() >= t.watched-t.wingMade
 }

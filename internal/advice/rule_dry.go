@@ -13,6 +13,6 @@ var dryBreakRule = patternRule{
 		Numbers:   Numbers{On: true, Line: 0.4, Certainty: 0.9, Onward: 0.9, MinBreaks: fewestBreaks},
 	},
 	observe: func(l *analysis, n Numbers) observation {
-		return observeShare(l.currentTally().dry, l.currentTally().breaks, n.Line)
+		return observeShare(l.currentTally().dry, l.currentTally().watched, n.Line)
 	},
 }

@@ -21,7 +21,7 @@ var headBallRule = patternRule{
 		if l.currentSetup().Spot == rack.CentreOnSpot {
 			s.certainty, s.canSettle = 0, false
 		}
-		fine := observeShare(t.wingMade, t.breaks, 0.8*l.targets.Wing).certainty
+		fine := observeShare(t.wingMade, t.watched, 0.8*l.targets.Wing).certainty
 		if fine < 0.8 {
 			s = s.limitCertainty(fine)
 		}

@@ -19,13 +19,13 @@ var wingUnseenRule = patternRule{
 	},
 	observe: func(l *analysis, n Numbers) observation {
 		t := l.currentTally()
-		s := observation{count: t.wingMade, of: t.breaks, line: n.Line * l.targets.Wing}
+		s := observation{count: t.wingMade, of: t.watched, line: n.Line * l.targets.Wing}
 		if l.currentSetup().Spot != rack.CentreOnSpot && l.areMissesKnown() {
 			return s // the misses are known: rule 8 speaks
 		}
 		s.canSettle = true
 		s.certainty = certaintyBelow(s.count, s.of, s.line)
-		if l.isSoftStroke() && observeShare(t.dry, t.breaks, 0.4).certainty >= 0.8 {
+		if l.isSoftStroke() && observeShare(t.dry, t.watched, 0.4).certainty >= 0.8 {
 			s.certainty = min(s.certainty, 0.5) // so soft that nothing falls: not the place
 		}
 		if l.isPlaceSearch() {

@@ -25,11 +25,11 @@ var unsteadyRule = patternRule{
 		if over >= 1 {
 			line = n.Line * (1 - min(0.1*over, 0.3))
 		}
-		s := observeShare(t.lost, t.breaks, line)
+		s := observeShare(t.lost, t.watched, line)
 		if over >= 1 {
 			// Both surely well under their targets says the same in another way.
 			s.certainty = max(s.certainty, combineCertainties(
-				certaintyBelow(t.wingMade, t.breaks, wellUnderTarget*l.targets.Wing),
+				certaintyBelow(t.wingMade, t.watched, wellUnderTarget*l.targets.Wing),
 				certaintyBelow(t.cue.inWindow, t.breaks, wellUnderTarget*l.targets.Window)))
 		}
 		if l.isOneSided() || l.speedUnknown || over < 1 && !l.areMissesKnown() {

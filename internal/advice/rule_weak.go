@@ -19,7 +19,7 @@ var weakBreakRule = patternRule{
 		t, line := l.currentTally(), n.Line
 		switch {
 		case l.isSoftAndUncounted():
-			return observeShare(t.dry, t.breaks, mostlyDryLine)
+			return observeShare(t.dry, t.watched, mostlyDryLine)
 		case l.isSoftStroke():
 			line /= 2 // so little speed is the first suspect
 		}
@@ -48,7 +48,7 @@ func (l *analysis) isSoftStroke() bool { return measureMisfit(l.currentSetup(), 
 // met a rail in most of the dry breaks.
 func (l *analysis) isSoftAndUncounted() bool {
 	t := l.currentTally()
-	return l.isSoftStroke() && 2*(t.breaks-t.weakKnown) > t.dry
+	return l.isSoftStroke() && 2*(t.watched-t.weakKnown) > t.dry
 }
 
 // mostlyDryLine is the line for a soft break of which nobody counted the rails: when

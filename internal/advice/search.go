@@ -42,8 +42,8 @@ func (l *analysis) placeSets() []evidence.PlaceSet {
 	for _, t := range l.records {
 		alike := t.setup
 		alike.Cue.X = l.currentSetup().Cue.X
-		if alike.SameAs(l.currentSetup()) {
-			sets = append(sets, evidence.PlaceSet{Place: float64(distanceOut(t.setup)), Made: t.tally.wingMade, Tried: t.tally.breaks})
+		if alike.SameAs(l.currentSetup()) && t.tally.watched > 0 {
+			sets = append(sets, evidence.PlaceSet{Place: float64(distanceOut(t.setup)), Made: t.tally.wingMade, Tried: t.tally.watched})
 		}
 	}
 	return sets

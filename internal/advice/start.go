@@ -95,13 +95,13 @@ func listCandidates(history []drill.Set, on Conditions, b Brief, fewest int) []c
 	for _, g := range keys {
 		l := newAnalysis(byKey[g], b)
 		for _, t := range l.records {
-			if t.tally.breaks < fewest {
+			if t.tally.watched < fewest {
 				continue
 			}
-			believed := evidence.BetaFromCounts(t.tally.wingMade, t.tally.breaks, evidence.UniformPrior())
+			believed := evidence.BetaFromCounts(t.tally.wingMade, t.tally.watched, evidence.UniformPrior())
 			list = append(list, candidate{
 				table: g.table, kind: g.kind, setup: t.setup, distance: tableDistance(g, on),
-				rate: believed.Mean(), made: t.tally.wingMade, tried: t.tally.breaks,
+				rate: believed.Mean(), made: t.tally.wingMade, tried: t.tally.watched,
 			})
 		}
 	}

@@ -10,7 +10,11 @@ import (
 // left. It is a sum over breaks, so neither their order nor how they were cut
 // into sets matters.
 type breakTally struct {
-	breaks   int
+	breaks int
+	// watched counts the breaks whose balls were watched: of the others only the
+	// cue ball and balls off the table are known. The wing ball, its misses, dry,
+	// clean and lost breaks are of them.
+	watched  int
 	wingMade int
 	misses   missCounts
 	cue      cueTally
@@ -77,30 +81,38 @@ func (e frame) turnPocket(p table.Pocket) table.Pocket {
 
 // addSet counts a set. setup is the set's own, in the left frame.
 func (t *breakTally) addSet(set drill.Set, setup drill.Setup, e frame) {
-	wing, pocket, head := setup.WingBall(), setup.WingPocket(), setup.HeadBall()
+	head := setup.HeadBall()
 	for i := range set.Breaks {
 		b := &set.Breaks[i]
-		made := e.ballWentTo(b, wing, pocket)
-		inWindow := t.cue.addBreak(b, e)
 		t.breaks++
-		if made {
-			t.wingMade++
-		} else {
-			t.misses.addMiss(b, wing)
-		}
-		if !made && !inWindow {
-			t.lost++
+		inWindow := t.cue.addBreak(b, e)
+		if b.IsWatched() {
+			t.addWing(b, setup, e, inWindow)
 		}
 		t.addLegality(b)
-		if made && inWindow && b.Shot != "" {
-			t.shotKnown++
-			if b.Shot == drill.ShotNone {
-				t.noShot++
-			}
-		}
 		t.addShot(b)
 		t.head.addBreak(b, head, e)
 		t.addSlotEnds(b, setup, e)
+	}
+}
+
+// addWing counts the wing ball of a break that was watched.
+func (t *breakTally) addWing(b *drill.Break, setup drill.Setup, e frame, inWindow bool) {
+	made := e.ballWentTo(b, setup.WingBall(), setup.WingPocket())
+	t.watched++
+	if made {
+		t.wingMade++
+	} else {
+		t.misses.addMiss(b, setup.WingBall())
+	}
+	if !made && !inWindow {
+		t.lost++
+	}
+	if made && inWindow && b.Shot != "" {
+		t.shotKnown++
+		if b.Shot == drill.ShotNone {
+			t.noShot++
+		}
 	}
 }
 
@@ -158,7 +170,7 @@ func (t *breakTally) addLegality(b *drill.Break) {
 	}
 	if b.IsDry() {
 		t.dry++
-	} else if b.Cue.How == drill.Stopped && len(b.Off) == 0 {
+	} else if b.IsWatched() && b.Cue.How == drill.Stopped && len(b.Off) == 0 {
 		t.clean++
 	}
 	if weak, known := b.IsWeak(); known {

@@ -40,7 +40,7 @@ func newAdviceWriter(l *analysis, d decision, mirror bool) adviceWriter {
 // countPlain are the two plain counts of the present setup.
 func (w adviceWriter) countPlain(k say.StatementKind) say.Statement {
 	t := w.currentTally()
-	return say.Statement{Kind: k, Count: t.wingMade, Of: t.breaks, Since: t.cue.inWindow, OfSince: t.breaks}
+	return say.Statement{Kind: k, Count: t.wingMade, Of: t.watched, Since: t.cue.inWindow, OfSince: t.breaks}
 }
 
 // writePlaces says what the places tried tell; nil before there are two.
@@ -87,7 +87,7 @@ func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
 	said := w.countPlain(say.CardCount)
 	return &BreakCard{
 		Table: tableName, Setup: s,
-		Wing:   rateOf(t.wingMade, t.breaks),
+		Wing:   rateOf(t.wingMade, t.watched),
 		Window: rateOf(t.cue.inWindow, t.breaks),
 		Said:   said,
 		Says:   asTold(said),

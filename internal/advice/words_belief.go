@@ -104,8 +104,8 @@ func (w adviceWriter) expectGain(c proposedChange) Expectation {
 			least, e = gain, Expectation{what, to, shown, of}
 		}
 	}
-	consider(ExpectDown, worth.Down, t.clean, t.breaks, then.Down)
-	consider(ExpectWing, worth.Wing, t.wingMade, t.breaks, then.Wing)
+	consider(ExpectDown, worth.Down, t.clean, t.watched, then.Down)
+	consider(ExpectWing, worth.Wing, t.wingMade, t.watched, then.Wing)
 	consider(ExpectScratch, worth.Scratch, t.cue.countScratches(), t.breaks, then.Scratch)
 	consider(ExpectWeak, worth.Weak, t.weak, t.weakKnown, then.Weak)
 	consider(ExpectShot, worth.OpenShot, t.openShot, t.shotSeen, then.OpenShot)

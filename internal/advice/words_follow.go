@@ -12,8 +12,8 @@ func (w adviceWriter) writeFollowUp() *FollowUp {
 	f := &FollowUp{
 		Variable: m.variable, From: w.partValue(m.variable, m.from.setup), To: w.partValue(m.variable, m.to.setup),
 		Measure:     by.name,
-		CountBefore: by.count(&m.from.tally), OfBefore: m.from.tally.breaks,
-		CountAfter: by.count(&m.to.tally), OfAfter: m.to.tally.breaks,
+		CountBefore: by.count(&m.from.tally), OfBefore: by.of(&m.from.tally),
+		CountAfter: by.count(&m.to.tally), OfAfter: by.of(&m.to.tally),
 		HelpedP: effect.Helped, NoDifferenceP: effect.NoDifference, HurtP: effect.Hurt,
 		Outcome: how,
 	}
@@ -58,7 +58,7 @@ func (w adviceWriter) writeTooEarly() say.Statement {
 	case t.breaks < fewestBreaks:
 		return say.Statement{Kind: say.TooEarly, Count: t.breaks}
 	case w.decision.checkRack:
-		return say.Statement{Kind: say.CheckRack, Count: t.wingMade, Of: t.breaks}
+		return say.Statement{Kind: say.CheckRack, Count: t.wingMade, Of: t.watched}
 	case w.decision.missesTarget:
 		return w.countPlain(say.NoCause)
 	}
@@ -86,7 +86,7 @@ func (w adviceWriter) writeProgress() *Prescription {
 // listChecks lists what to record or to check in the next set.
 func (w adviceWriter) listChecks() []say.Statement {
 	t, seen := w.currentTally(), w.decision.observations
-	missed := t.breaks - t.wingMade
+	missed := t.watched - t.wingMade
 	var checks []say.Statement
 	ask := func(holds bool, about string) {
 		if holds {
@@ -114,7 +114,7 @@ func (w adviceWriter) areMissesBalanced() bool {
 	t, m := w.currentTally(), w.directedMisses()
 	even := min(m.ProbLong(), m.ProbShort()) >= 0.25
 	return w.decision.change == nil && m.Total() >= 10 && even &&
-		certaintyBelow(t.wingMade, t.breaks, w.targets.Wing) >= 0.8
+		certaintyBelow(t.wingMade, t.watched, w.targets.Wing) >= 0.8
 }
 
 func (w adviceWriter) areMissesOneSided() bool {

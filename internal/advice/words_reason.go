@@ -107,8 +107,8 @@ func (w adviceWriter) undoReason(m pastChange) say.Statement {
 		kind = say.WasBetter
 	}
 	return say.Statement{
-		Kind: kind, About: by.name, Count: by.count(&m.from.tally), Of: m.from.tally.breaks,
-		Since: by.count(&m.to.tally), OfSince: m.to.tally.breaks,
+		Kind: kind, About: by.name, Count: by.count(&m.from.tally), Of: by.of(&m.from.tally),
+		Since: by.count(&m.to.tally), OfSince: by.of(&m.to.tally),
 	}
 }
 
@@ -125,5 +125,5 @@ func (w adviceWriter) undoneMeasure(m pastChange) measure {
 // expectBefore says what there was before the last change.
 func (w adviceWriter) expectBefore(m pastChange) say.Statement {
 	by := w.undoneMeasure(m)
-	return say.Statement{Kind: say.ExpectBefore, About: by.name, Count: by.count(&m.from.tally), Of: m.from.tally.breaks}
+	return say.Statement{Kind: say.ExpectBefore, About: by.name, Count: by.count(&m.from.tally), Of: by.of(&m.from.tally)}
 }

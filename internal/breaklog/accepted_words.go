@@ -30,7 +30,7 @@ var (
 	gameWords     = newAcceptedWords(rack.Games()...)
 	sideWords     = newAcceptedWords(table.Left, table.Right)
 	pocketWords   = newAcceptedWords(table.Pockets()...)
-	wingMissWords = newAcceptedWords(drill.WingMisses()...)
+	wingMissWords = newAcceptedWords(append(drill.WingMisses(), drill.NotWatched)...)
 	cuePathWords  = newAcceptedWords(drill.CuePaths()...)
 	shotWords     = newAcceptedWords(drill.Shots()...)
 	ranOutWords   = newAcceptedWords(drill.RanOutYes, drill.RanOutNo)

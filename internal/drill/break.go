@@ -64,7 +64,8 @@ const (
 	OffTable  CueOutcome = "off-table"
 )
 
-// WingMiss says what the wing ball met first when it stayed up.
+// WingMiss says what the wing ball met first when it stayed up, or that nobody
+// watched it.
 type WingMiss string
 
 // What a wing ball that stayed up can meet first.
@@ -74,9 +75,13 @@ const (
 	MissKissed   WingMiss = "kissed"
 	MissJaws     WingMiss = "jaws"
 	MissUnknown  WingMiss = "unknown"
+	// NotWatched is noted of a break of a drill that never minds the wing ball,
+	// whether it dropped or not: which balls dropped is then only known as far as
+	// somebody looked, and is in no rate.
+	NotWatched WingMiss = "not-watched"
 )
 
-// WingMisses lists them as a form offers them.
+// WingMisses lists what a form offers: all but [NotWatched].
 func WingMisses() []WingMiss {
 	return []WingMiss{MissSideRail, MissFootRail, MissKissed, MissJaws, MissUnknown}
 }
@@ -143,19 +148,28 @@ func (b Break) PocketOf(ball rack.Ball) (table.Pocket, bool) {
 	return "", false
 }
 
-// WingMade reports whether the wing ball of the setup dropped in its own corner.
+// IsWatched reports whether the balls of the rack were watched, so that one of
+// which nothing was noted stayed up. Where it does not hold, the break says
+// something of the cue ball and of balls that left the table only.
+func (b Break) IsWatched() bool { return b.WingMiss != NotWatched }
+
+// WingMade reports whether the wing ball of the setup dropped in its own corner,
+// of a break that was watched.
 func (b Break) WingMade(s Setup) bool {
 	pocket, dropped := b.PocketOf(s.WingBall())
-	return dropped && pocket == s.WingPocket()
+	return dropped && pocket == s.WingPocket() && b.IsWatched()
 }
 
-// IsDry says that no object ball was pocketed.
-func (b Break) IsDry() bool { return len(b.Pocketed) == 0 }
+// IsDry says that no object ball was pocketed, of a break that was watched.
+func (b Break) IsDry() bool { return len(b.Pocketed) == 0 && b.IsWatched() }
 
 // IsWeak says that the break was short of the rules': nothing pocketed and fewer
 // than four object balls to a rail (WPA rules of play 2016, 2.3). known is
-// false when nothing dropped and the rails were not counted.
+// false when nothing dropped and the rails were not counted, or nobody watched.
 func (b Break) IsWeak() (weak, known bool) {
+	if !b.IsWatched() {
+		return false, false
+	}
 	if !b.IsDry() {
 		return false, true
 	}

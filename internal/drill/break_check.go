@@ -96,9 +96,9 @@ func (b Break) checkCueEnd(k table.Kind, p *Problems) {
 
 func (b Break) checkWords(s Setup, p *Problems) {
 	if b.WingMiss != "" {
-		if !slices.Contains(WingMisses(), b.WingMiss) {
-			p.Add("wing_miss", acceptedWords(string(b.WingMiss), WingMisses()))
-		} else if _, dropped := b.PocketOf(s.WingBall()); dropped {
+		if accepted := append(WingMisses(), NotWatched); !slices.Contains(accepted, b.WingMiss) {
+			p.Add("wing_miss", acceptedWords(string(b.WingMiss), accepted))
+		} else if _, dropped := b.PocketOf(s.WingBall()); dropped && b.IsWatched() {
 			p.Add("wing_miss", fmt.Sprintf("the wing ball, the %s, dropped: it did not miss", s.WingBall()))
 		}
 	}

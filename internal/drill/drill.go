@@ -87,6 +87,9 @@ func (d Drill) Check() error {
 	if utf8.RuneCountInString(d.Watch) > MaxWatch {
 		p.Add("watch", fmt.Sprintf("at most %d characters", MaxWatch))
 	}
+	if d.WatchList.CueOnly && d.WatchList.WingPath {
+		p.Add("watch_cue_only", "only the cue ball is watched, and the wing ball is asked about: choose one of the two")
+	}
 	if err := d.Setup.Check(d.Kind); err != nil {
 		if inSetup, ok := err.(Problems); ok {
 			p = append(p, inSetup...)

@@ -45,7 +45,7 @@ func (b Break) ThreePoints() Points {
 	past := *b.PastString
 	p := Points{Least: max(pocketed, past), Most: pocketed + past}
 	p.Met = p.Least >= PointsAsked
-	p.Known = p.Met || p.Most < PointsAsked
+	p.Known = p.Met || p.Most < PointsAsked && b.IsWatched()
 	return p
 }
 

@@ -149,6 +149,10 @@ func TestBreak_Limits(t *testing.T) {
 		{"past_string", false, func(b *Break) { b.PastString = ObservedCount(10) }},
 		{"wing_miss", true, func(b *Break) { b.WingMiss = WingMisses()[0] }},
 		{"wing_miss", false, func(b *Break) { b.WingMiss = "wide" }},
+		{"wing_miss", true, func(b *Break) { b.WingMiss = NotWatched }},
+		{"wing_miss", true, func(b *Break) {
+			b.WingMiss, b.Pocketed = NotWatched, []Pocketed{{Ball: s.WingBall(), Pocket: s.WingPocket()}}
+		}},
 		{"cue_path", true, func(b *Break) { b.CuePath = PathHit }},
 		{"cue_path", false, func(b *Break) { b.CuePath = "round" }},
 		{"shot", true, func(b *Break) { b.Shot = ShotHard }},
@@ -158,6 +162,19 @@ func TestBreak_Limits(t *testing.T) {
 		c.change(&b)
 		if refuses(b.Check(s, k), c.field) == c.taken {
 			t.Errorf("%s of %+v: %v; want it taken: %v", c.field, b, b.Check(s, k), c.taken)
+		}
+	}
+}
+
+// Of a break in which nobody watched the balls nothing is said of them, whatever
+// was tapped.
+func TestBreak_NotWatched(t *testing.T) {
+	s := leftSetup()
+	for _, down := range [][]Pocketed{nil, {{Ball: s.WingBall(), Pocket: s.WingPocket()}}} {
+		b := Break{Number: 1, Cue: stoppedAt(0, 50), WingMiss: NotWatched, Pocketed: down, Rails: ObservedCount(2), PastString: ObservedCount(0)}
+		_, weakIsKnown := b.IsWeak()
+		if b.WingMade(s) || b.IsDry() || weakIsKnown || b.ThreePoints().Known {
+			t.Errorf("%+v: made %v, dry %v, weak known %v, points %+v", b, b.WingMade(s), b.IsDry(), weakIsKnown, b.ThreePoints())
 		}
 	}
 }

@@ -9,6 +9,10 @@ type WatchList struct {
 	WingPath bool
 	// CuePath is how a cue ball that missed the window came to rest.
 	CuePath bool
+	// CueOnly says that only the cue ball is watched: not even whether the wing
+	// ball dropped is asked, and every break is noted as [NotWatched]. Not together
+	// with WingPath.
+	CueOnly bool
 }
 
 // UsualWatchList is the wing ball's path.

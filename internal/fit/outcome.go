@@ -159,6 +159,10 @@ func (seen *observation) setWingBall(b drill.Break, s drill.Setup) {
 		dropped = dropped || off == s.WingBall()
 	}
 	switch {
+	case !b.IsWatched(): // whatever it did
+		for w := range seen.wings {
+			seen.wings[w] = true
+		}
 	case b.WingMade(s):
 		seen.wings[wingMade] = true
 	case dropped:

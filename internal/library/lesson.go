@@ -48,6 +48,16 @@ func FindLesson(key string) (Lesson, bool) {
 	return Lesson{}, false
 }
 
+// FindLessonNamed gives the lesson of that name, and false when there is none.
+func FindLessonNamed(name string) (Lesson, bool) {
+	for _, l := range lessons {
+		if l.Name == name {
+			return l, true
+		}
+	}
+	return Lesson{}, false
+}
+
 // HasGame reports whether the game has the lesson.
 func (l Lesson) HasGame(g rack.Game) bool {
 	for _, has := range l.Games {

@@ -17,13 +17,14 @@ var lessons = []Lesson{
 		Key: "control-before-power", Name: "Control before power", Games: everyGame,
 		Purpose: "The first lesson, and the one to come back to when breaks fly apart: a slow, square break that ends in the same place.",
 		Watch:   "Only the cue ball. It meets the head ball full and stops in the window. Does it end in the same place ten times? Add one mile an hour only after six of ten.",
+		List:    drill.WatchList{CueOnly: true},
 		aim:     lessonAim{out: 0.2, tip: 0, speed: 15, wing: -0.15, window: 0.6},
 	},
 	{
 		Key: "hold-the-cue-ball", Name: "Hold the cue ball", Games: everyGame,
 		Purpose: "For breaks that scratch or leave nothing: the cue ball comes off the rack and stops near the middle.",
 		Watch:   "Where the cue ball stops, and how it got there: back off the rack, off the head rail, or on forward. Let the other balls do what they like.",
-		List:    drill.WatchList{CuePath: true},
+		List:    drill.WatchList{CuePath: true, CueOnly: true},
 		aim:     lessonAim{out: 0.28, tip: -0.1, speed: 17, wing: -0.1, window: 0.6},
 	},
 	{

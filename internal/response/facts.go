@@ -134,14 +134,17 @@ type Seen struct {
 // Observe lists what was seen of a break under a setup, both in the frame of a
 // break from the left. What was not written down is not in it.
 func Observe(b *drill.Break, s drill.Setup, k table.Kind, into []Seen) []Seen {
-	into = observeWing(b, s, into)
-	into = observeCue(b, k, into)
-	made := b.WingMade(s)
-	others := len(b.Pocketed)
-	if made {
-		others--
+	if b.IsWatched() {
+		into = observeWing(b, s, into)
 	}
-	into = see(into, OthersDown, min(others, 2))
+	into = observeCue(b, k, into)
+	if b.IsWatched() {
+		others := len(b.Pocketed)
+		if b.WingMade(s) {
+			others--
+		}
+		into = see(into, OthersDown, min(others, 2))
+	}
 	into = observeLows(b, s, k, into)
 	if b.Rails != nil {
 		into = see(into, Rails, railsOutcome(*b.Rails))
@@ -311,11 +314,13 @@ func Outcomes(b *drill.Break, s drill.Setup, k table.Kind) (all OutcomeSet) {
 // Results lists what a break was worth, as far as that is surely written down. It
 // follows from what was seen and is no evidence of its own.
 func Results(b *drill.Break) []Seen {
-	down := !b.IsDry() && b.Cue.How == drill.Stopped && len(b.Off) == 0
-	results := see(nil, Down, int(outcomeIf(down)))
+	var results []Seen
+	if b.IsWatched() {
+		down := !b.IsDry() && b.Cue.How == drill.Stopped && len(b.Off) == 0
+		results = see(results, Down, int(outcomeIf(down)))
+	}
 	results = see(results, Scratch, int(outcomeIf(b.Cue.How == drill.Scratched)))
-	if b.Rails != nil { // nobody who leaves the rails out would write down a weak break
-		weak, _ := b.IsWeak()
+	if weak, known := b.IsWeak(); b.Rails != nil && known { // nobody who leaves the rails out would write down a weak break
 		results = see(results, Weak, int(outcomeIf(weak)))
 	}
 	return results

@@ -22,8 +22,11 @@ func (s Statement) answer(r Reader) string {
 	case TooEarly:
 		return "Too early to tell: " + countInLetters(s.Count, "break", "breaks") + " so far. " + again
 	case CheckRack:
-		return "Check the rack before every break, then the same ten again. Loose balls in the rack would explain what was seen as well as any stroke would: the wing ball in " +
-			InLetters(s.Count, s.Of) + "."
+		seen := ""
+		if s.Of > 0 {
+			seen = ": the wing ball in " + InLetters(s.Count, s.Of)
+		}
+		return "Check the rack before every break, then the same ten again. Loose balls in the rack would explain what was seen as well as any stroke would" + seen + "."
 	}
 	counts := append([]string{s.wingAndWindow()}, s.phrases(r)...)
 	return "Not enough to tell yet: " + strings.Join(counts, ", ") + ". " + again
@@ -33,10 +36,13 @@ func (s Statement) answer(r Reader) string {
 func countInLetters(n int, one, many string) string { return Number(n) + " " + noun(n, one, many) }
 
 // InLetters writes a count and what it is out of in letters, "three of ten", or
-// in digits when it is out of more than ten, "3 of 20".
+// in digits when it is out of more than ten, "3 of 20"; "none watched" of nothing.
 func InLetters(count, total int) string {
-	if total > 10 {
+	switch {
+	case total > 10:
 		return OfTotal(count, total)
+	case total == 0:
+		return "none watched"
 	}
 	return Number(count) + " of " + Number(total)
 }

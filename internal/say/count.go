@@ -49,6 +49,15 @@ func CountFromOne(n int, one, many string) string {
 // OfTotal writes a count and what it is out of: "3 of 10".
 func OfTotal(count, total int) string { return strconv.Itoa(count) + " of " + strconv.Itoa(total) }
 
+// OfWatched is [OfTotal] of breaks in which something was watched: "not watched"
+// where it was in none.
+func OfWatched(count, watched int) string {
+	if watched == 0 {
+		return "not watched"
+	}
+	return OfTotal(count, watched)
+}
+
 // Times writes how often: "never", "once", "twice", "3 times".
 func Times(n int) string {
 	switch n {

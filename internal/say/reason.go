@@ -19,6 +19,9 @@ func (s Statement) reason(r Reader) string {
 	case AllTogether:
 		return "no single count shows it, all that was recorded together does"
 	}
+	if s.Of == 0 {
+		return "Leave the setup alone. The cue ball stopped in the window in " + InLetters(s.Since, s.OfSince) + "."
+	}
 	return "Leave the setup alone. The wing ball fell in " + InLetters(s.Count, s.Of) + " and the cue ball stopped in the window in " +
 		InLetters(s.Since, s.OfSince) + "."
 }

@@ -146,5 +146,8 @@ func (s Statement) Text(r Reader) string {
 
 // wingAndWindow are the two plain counts.
 func (s Statement) wingAndWindow() string {
+	if s.Of == 0 {
+		return "the wing ball not watched, the cue ball in the window in " + InLetters(s.Since, s.OfSince)
+	}
 	return "the wing ball in " + InLetters(s.Count, s.Of) + ", the cue ball in the window in " + InLetters(s.Since, s.OfSince)
 }

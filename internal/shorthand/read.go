@@ -73,7 +73,7 @@ func (r *breakReader) readWing(piece string) {
 	case offSign:
 		r.b.Off = append(r.b.Off, ball)
 	default:
-		r.addProblem("“%s”: begin with the wing ball, the %s: 1 in its corner; s f k j or ? when it stayed up; or the pocket it dropped in", piece, ball)
+		r.addProblem("“%s”: begin with the wing ball, the %s: 1 in its corner; s f k j or ? when it stayed up; x when nobody watched it; or the pocket it dropped in", piece, ball)
 	}
 }
 

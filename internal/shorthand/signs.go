@@ -19,9 +19,11 @@ const (
 )
 
 var (
-	// MissSigns are what a wing ball that stayed up met first.
+	// MissSigns are what a wing ball that stayed up met first, and that nobody
+	// watched it.
 	MissSigns = []SignMeaning[drill.WingMiss]{
 		{"s", drill.MissSideRail}, {"f", drill.MissFootRail}, {"k", drill.MissKissed}, {"j", drill.MissJaws}, {"?", drill.MissUnknown},
+		{"x", drill.NotWatched},
 	}
 	// PathSigns are the cue ball's ways.
 	PathSigns = []SignMeaning[drill.CuePath]{

@@ -95,9 +95,9 @@ type ActiveStudent struct {
 type FoundCard struct {
 	Name  string
 	Stint Stint
-	// Breaks, WingMade and InWindow count all they broke under the setup on the
-	// table, in this stint and before.
-	Breaks, WingMade, InWindow int
+	// Breaks, WingMade, of the Watched, and InWindow count all they broke under the
+	// setup on the table, in this stint and before.
+	Breaks, Watched, WingMade, InWindow int
 }
 
 // AskedStudent is a student whose breaks leave the rules without an answer, with
@@ -219,7 +219,7 @@ func (t *tx) loadDeskCards(ctx context.Context, d *Desk, now time.Time) error {
 			return err
 		}
 		d.Cards = append(d.Cards, FoundCard{
-			Name: r.StudentName, Stint: stint, Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
+			Name: r.StudentName, Stint: stint, Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, InWindow: r.InWindow,
 		})
 	}
 	return nil

@@ -101,7 +101,7 @@ func drillFromRow(row query.Drill, setup query.Setup, assigned bool) (Drill, err
 			Name:  row.Name,
 			Kind:  table.Kind{Feet: row.Feet, Small: row.Small, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)},
 			Setup: s, Breaks: row.Breaks, Watch: row.Watch,
-			WatchList: drill.WatchList{WingPath: row.WatchWing, CuePath: row.WatchPath},
+			WatchList: drill.WatchList{WingPath: row.WatchWing, CuePath: row.WatchPath, CueOnly: row.WatchCueOnly},
 			Window: table.Window{
 				Left: table.Inches(row.WindowLeft), Right: table.Inches(row.WindowRight),
 				Head: table.Inches(row.WindowHead), Foot: table.Inches(row.WindowFoot),

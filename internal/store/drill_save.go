@@ -108,7 +108,7 @@ func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d dri
 	row.TargetWing, row.TargetWindow = d.Targets.Wing, d.Targets.Window
 	row.TargetShot, row.TargetRanOut = pointerOrNil(d.Targets.Shot), pointerOrNil(d.Targets.RanOut)
 	row.ThreePoints, row.BreakBox = d.House.ThreePoints, pointerOrNil(float64(d.House.BreakBox))
-	row.WatchWing, row.WatchPath = d.WatchList.WingPath, d.WatchList.CuePath
+	row.WatchWing, row.WatchPath, row.WatchCueOnly = d.WatchList.WingPath, d.WatchList.CuePath, d.WatchList.CueOnly
 	if err := t.InsertDrill(ctx, row); err != nil {
 		return Drill{}, err
 	}
@@ -131,7 +131,7 @@ func (t *tx) updateDrill(ctx context.Context, id DrillID, d drill.Drill, setup u
 		TargetWing: d.Targets.Wing, TargetWindow: d.Targets.Window,
 		TargetShot: pointerOrNil(d.Targets.Shot), TargetRanOut: pointerOrNil(d.Targets.RanOut),
 		ThreePoints: d.House.ThreePoints, BreakBox: pointerOrNil(float64(d.House.BreakBox)),
-		WatchWing: d.WatchList.WingPath, WatchPath: d.WatchList.CuePath,
+		WatchWing: d.WatchList.WingPath, WatchPath: d.WatchList.CuePath, WatchCueOnly: d.WatchList.CueOnly,
 	}))
 	if err != nil {
 		return Drill{}, err

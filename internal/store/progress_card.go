@@ -25,11 +25,11 @@ type BreakCard struct {
 	Table   Table
 	Setup   drill.Setup
 	// Set is the latest set that it rests on; the counts are of all breaks under
-	// its setup on its table when the card was issued.
-	Set                        SetID
-	Breaks, WingMade, InWindow int
-	IssuedBy                   PersonID
-	Issued                     time.Time
+	// its setup on its table when the card was issued, WingMade of the Watched.
+	Set                                 SetID
+	Breaks, Watched, WingMade, InWindow int
+	IssuedBy                            PersonID
+	Issued                              time.Time
 }
 
 // IssueCard gives a student a card with the setup of a set: the one they stand
@@ -61,7 +61,7 @@ func (s *Store) IssueCard(ctx context.Context, v Actor, id CardID, set SetID) er
 		}
 		_, err = t.InsertCard(ctx, query.InsertCardParams{
 			ClubID: v.Club.UUID, ID: idOrNew(id).UUID, StudentID: x.StudentID, TableID: x.TableID, SetupID: x.SetupID,
-			SetID: set.UUID, Breaks: n.Breaks, WingMade: n.WingMade, InWindow: n.InWindow, IssuedBy: v.Person.UUID,
+			SetID: set.UUID, Breaks: n.Breaks, Watched: n.Watched, WingMade: n.WingMade, InWindow: n.InWindow, IssuedBy: v.Person.UUID,
 		})
 		return err
 	})
@@ -88,7 +88,7 @@ func (t *tx) loadCards(ctx context.Context, student PersonID) ([]BreakCard, erro
 		c := r.BreakCard
 		cards[i] = BreakCard{
 			ID: CardID{c.ID}, Student: student, Table: tableFromRow(r.PoolTable), Set: SetID{c.SetID},
-			Breaks: c.Breaks, WingMade: c.WingMade, InWindow: c.InWindow,
+			Breaks: c.Breaks, Watched: c.Watched, WingMade: c.WingMade, InWindow: c.InWindow,
 			IssuedBy: PersonID{c.IssuedBy}, Issued: c.IssuedAt.UTC(),
 		}
 		if cards[i].Setup, err = setupFromRow(r.Setup); err != nil {

@@ -53,12 +53,12 @@ type ProgressStint struct {
 
 // ProgressSet is a set in a stint's list.
 type ProgressSet struct {
-	ID                         SetID
-	Name, DrillName, Verdict   string
-	Started                    time.Time
-	Breaks, WingMade, InWindow int
-	Messages                   int
-	WordBack                   WordBack
+	ID                                  SetID
+	Name, DrillName, Verdict            string
+	Started                             time.Time
+	Breaks, Watched, WingMade, InWindow int
+	Messages                            int
+	WordBack                            WordBack
 }
 
 // ProgressMessage is a message with the name of its set.
@@ -138,7 +138,7 @@ func (t *tx) loadProgressSets(ctx context.Context, story *StudentProgress, ids [
 			if story.Stints[i].ID.UUID == r.StintID {
 				story.Stints[i].List = append(story.Stints[i].List, ProgressSet{
 					ID: SetID{r.SetID}, Name: r.Name, DrillName: r.DrillName, Verdict: r.Verdict, Started: r.StartedAt.UTC(),
-					Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow, Messages: r.Messages, WordBack: WordBack(r.WordBack),
+					Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, InWindow: r.InWindow, Messages: r.Messages, WordBack: WordBack(r.WordBack),
 				})
 			}
 		}

@@ -49,8 +49,8 @@ type RecentSet struct {
 	Stint   StintID
 	Started time.Time
 	Kind    table.Kind
-	// Breaks, WingMade and InWindow are counts.
-	Breaks, WingMade, InWindow int
+	// Breaks, WingMade and InWindow are counts; WingMade is of the Watched.
+	Breaks, Watched, WingMade, InWindow int
 }
 
 func stintFromRow(x query.Stint, s query.Setup, pool query.PoolTable) (Stint, error) {
@@ -71,7 +71,7 @@ func (t *tx) loadRecentSets(ctx context.Context, students []PersonID, most int) 
 		all[i] = RecentSet{
 			ID: SetID{r.SetID}, Stint: StintID{r.StintID}, Started: r.StartedAt.UTC(),
 			Kind:   table.Kind{Feet: r.Feet, Small: r.Small, CornerMouth: table.Inches(r.CornerIn), SideMouth: table.Inches(r.SideIn)},
-			Breaks: r.Breaks, WingMade: r.WingMade, InWindow: r.InWindow,
+			Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, InWindow: r.InWindow,
 		}
 		if end := i + 1; end == len(rows) || rows[end].StudentID != r.StudentID {
 			sets[PersonID{r.StudentID}] = all[first:end:end]

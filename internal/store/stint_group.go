@@ -99,7 +99,7 @@ func sumStint(rows []query.ListTalliesFromRow) query.Stint {
 		ClubID: first.SetTally.ClubID, ID: first.SetTally.SetID, StudentID: first.SetTally.StudentID,
 		TableID: last.TableID, SetupID: last.Setup.ID, LastSetID: last.SetTally.SetID,
 		FirstStartedAt: first.SetTally.StartedAt, LastStartedAt: last.SetTally.StartedAt,
-		Sets: len(rows), Breaks: n.Breaks, WingMade: n.WingMade, MissSide: n.MissSide, MissFoot: n.MissFoot,
+		Sets: len(rows), Breaks: n.Breaks, Watched: n.Watched, WingMade: n.WingMade, MissSide: n.MissSide, MissFoot: n.MissFoot,
 		MissKissed: n.MissKissed, MissJaws: n.MissJaws, InWindow: n.InWindow,
 		ScratchHead: n.ScratchHead, ScratchSide: n.ScratchSide, ScratchFoot: n.ScratchFoot,
 		CueOff: n.CueOff, BallsOff: n.BallsOff, Dry: n.Dry, Weak: n.Weak, WeakKnown: n.WeakKnown,

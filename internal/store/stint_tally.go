@@ -13,7 +13,9 @@ import (
 // Tally counts what was seen in breaks of one student: of a set, or of a stint.
 // Every number is at most Breaks. Tallies of other breaks can be added.
 type Tally struct {
-	Breaks, WingMade int
+	Breaks int
+	// WingMade and Dry count of the Watched: a drill may ask for the cue ball alone.
+	Watched, WingMade int
 	// What a wing ball that stayed up met first, where it was seen; one that
 	// dropped elsewhere is in none of them.
 	MissSide, MissFoot, MissKissed, MissJaws int
@@ -34,7 +36,7 @@ func (t Tally) Scratches() int { return t.ScratchHead + t.ScratchSide + t.Scratc
 // MissUnseen counts wing balls that stayed up in a way nobody saw, or dropped
 // elsewhere.
 func (t Tally) MissUnseen() int {
-	return t.Breaks - t.WingMade - t.MissSide - t.MissFoot - t.MissKissed - t.MissJaws
+	return t.Watched - t.WingMade - t.MissSide - t.MissFoot - t.MissKissed - t.MissJaws
 }
 
 // Plus adds the counts of other breaks.
@@ -50,9 +52,9 @@ func (t Tally) addSigned(o Tally, sign int) Tally {
 }
 
 // countPointers are the places of all numbers, so that none is forgotten in a sum.
-func (t *Tally) countPointers() [15]*int {
+func (t *Tally) countPointers() [16]*int {
 	return [...]*int{
-		&t.Breaks, &t.WingMade, &t.MissSide, &t.MissFoot, &t.MissKissed, &t.MissJaws, &t.InWindow,
+		&t.Breaks, &t.Watched, &t.WingMade, &t.MissSide, &t.MissFoot, &t.MissKissed, &t.MissJaws, &t.InWindow,
 		&t.ScratchHead, &t.ScratchSide, &t.ScratchFoot, &t.CueOff, &t.BallsOff, &t.Dry, &t.Weak, &t.WeakKnown,
 	}
 }
@@ -62,7 +64,7 @@ func (t *Tally) countPointers() [15]*int {
 func TallyOf(b drill.Break, s drill.Setup, w table.Window) Tally {
 	weak, known := b.IsWeak()
 	t := Tally{
-		Breaks: 1, WingMade: oneIfTrue(b.WingMade(s)), InWindow: oneIfTrue(b.InWindow(w)), Dry: oneIfTrue(b.IsDry()),
+		Breaks: 1, Watched: oneIfTrue(b.IsWatched()), WingMade: oneIfTrue(b.WingMade(s)), InWindow: oneIfTrue(b.InWindow(w)), Dry: oneIfTrue(b.IsDry()),
 		CueOff: oneIfTrue(b.Cue.How == drill.OffTable), BallsOff: oneIfTrue(b.HasBallsOff()), Weak: oneIfTrue(weak), WeakKnown: oneIfTrue(known),
 	}
 	if _, down := b.PocketOf(s.WingBall()); !down {
@@ -85,7 +87,7 @@ func oneIfTrue(yes bool) int {
 
 func tallyFromRow(r query.SetTally) Tally {
 	return Tally{
-		Breaks: r.Breaks, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
+		Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
 		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
 		ScratchHead: r.ScratchHead, ScratchSide: r.ScratchSide, ScratchFoot: r.ScratchFoot,
 		CueOff: r.CueOff, BallsOff: r.BallsOff, Dry: r.Dry, Weak: r.Weak, WeakKnown: r.WeakKnown,
@@ -94,7 +96,7 @@ func tallyFromRow(r query.SetTally) Tally {
 
 func tallyFromStint(r query.Stint) Tally {
 	return Tally{
-		Breaks: r.Breaks, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
+		Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
 		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
 		ScratchHead: r.ScratchHead, ScratchSide: r.ScratchSide, ScratchFoot: r.ScratchFoot,
 		CueOff: r.CueOff, BallsOff: r.BallsOff, Dry: r.Dry, Weak: r.Weak, WeakKnown: r.WeakKnown,
@@ -119,7 +121,7 @@ func (t *tx) createTally(ctx context.Context, set query.InsertSetParams, w table
 // saveTally writes what is counted in a set, which must be locked.
 func (t *tx) saveTally(ctx context.Context, set uuid.UUID, n Tally) error {
 	return t.UpdateTally(ctx, query.UpdateTallyParams{
-		SetID: set, Breaks: n.Breaks, WingMade: n.WingMade, MissSide: n.MissSide, MissFoot: n.MissFoot,
+		SetID: set, Breaks: n.Breaks, Watched: n.Watched, WingMade: n.WingMade, MissSide: n.MissSide, MissFoot: n.MissFoot,
 		MissKissed: n.MissKissed, MissJaws: n.MissJaws, InWindow: n.InWindow,
 		ScratchHead: n.ScratchHead, ScratchSide: n.ScratchSide, ScratchFoot: n.ScratchFoot,
 		CueOff: n.CueOff, BallsOff: n.BallsOff, Dry: n.Dry, Weak: n.Weak, WeakKnown: n.WeakKnown,

@@ -30,11 +30,11 @@ type counted struct {
 	store.Tally
 }
 
-const tallyColumns = `breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window,
+const tallyColumns = `breaks, watched, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window,
 	scratch_head, scratch_side, scratch_foot, cue_off, balls_off, dry, weak, weak_known`
 
 func scanTally(t *store.Tally) []any {
-	return []any{&t.Breaks, &t.WingMade, &t.MissSide, &t.MissFoot, &t.MissKissed, &t.MissJaws, &t.InWindow,
+	return []any{&t.Breaks, &t.Watched, &t.WingMade, &t.MissSide, &t.MissFoot, &t.MissKissed, &t.MissJaws, &t.InWindow,
 		&t.ScratchHead, &t.ScratchSide, &t.ScratchFoot, &t.CueOff, &t.BallsOff, &t.Dry, &t.Weak, &t.WeakKnown}
 }
 
@@ -126,6 +126,7 @@ func TestCounts_AreThoseOfTheBreaks(t *testing.T) {
 		t.Run(fmt.Sprint("seed ", seed), func(t *testing.T) {
 			t.Parallel()
 			w := newWorld(t, seed)
+			w.cueOnly = true
 			for step := range 150 {
 				w.step(t)
 				if step%50 == 49 {
@@ -146,6 +147,7 @@ type world struct {
 	open    []opened
 	closed  []opened
 	imports int
+	cueOnly bool // of some breaks only the cue ball was watched
 }
 
 type opened struct {
@@ -329,6 +331,9 @@ func (w *world) anyBreak(number int, s drill.Setup, k table.Kind) drill.Break {
 	}
 	if w.rng.IntN(6) == 0 {
 		b.Off = []rack.Ball{3}
+	}
+	if w.cueOnly && w.rng.IntN(4) == 0 {
+		b.WingMiss = drill.NotWatched
 	}
 	if w.rng.IntN(2) == 0 {
 		b.Rails = drill.ObservedCount(w.rng.IntN(8))

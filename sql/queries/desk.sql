@@ -50,10 +50,10 @@ order by a.due_on, a.id, lower(p.name), p.id;
 -- name: ListFoundCards :many
 -- Students whose latest advice has a break card in it that no coach has issued,
 -- with all they broke under its setup on its table.
-select p.name as student_name, sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), n.breaks, n.wing_made, n.in_window
+select p.name as student_name, sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), n.breaks, n.watched, n.wing_made, n.in_window
 from stint x
 cross join lateral (
-    select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window from stint z
+    select sum(z.breaks)::int as breaks, sum(z.watched)::int as watched, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window from stint z
     where z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id and z.setup_id = x.setup_id
 ) n
 join person p on p.club_id = x.club_id and p.id = x.student_id

@@ -28,10 +28,10 @@ select id from drill where replaces = sqlc.arg(replaces)::uuid;
 -- Nothing happens when a second click was faster.
 insert into drill (club_id, id, lineage, replaces, name, feet, small, corner_in, side_in, setup_id, breaks,
     window_left, window_right, window_head, window_foot, target_wing, target_window, target_shot, target_ran_out,
-    three_points, break_box, watch, watch_wing, watch_path)
+    three_points, break_box, watch, watch_wing, watch_path, watch_cue_only)
 values (@club_id, @id, @lineage, sqlc.narg(replaces), @name, @feet, @small, @corner_in, @side_in, @setup_id, @breaks,
     @window_left, @window_right, @window_head, @window_foot, @target_wing, @target_window, sqlc.narg(target_shot),
-    sqlc.narg(target_ran_out), @three_points, sqlc.narg(break_box), @watch, @watch_wing, @watch_path)
+    sqlc.narg(target_ran_out), @three_points, sqlc.narg(break_box), @watch, @watch_wing, @watch_path, @watch_cue_only)
 on conflict (club_id, id) do nothing;
 
 -- name: UpdateDrill :execrows
@@ -39,7 +39,8 @@ update drill set name = @name, feet = @feet, small = @small, corner_in = @corner
     breaks = @breaks, window_left = @window_left, window_right = @window_right, window_head = @window_head,
     window_foot = @window_foot, target_wing = @target_wing, target_window = @target_window,
     target_shot = sqlc.narg(target_shot), target_ran_out = sqlc.narg(target_ran_out), three_points = @three_points,
-    break_box = sqlc.narg(break_box), watch = @watch, watch_wing = @watch_wing, watch_path = @watch_path
+    break_box = sqlc.narg(break_box), watch = @watch, watch_wing = @watch_wing, watch_path = @watch_path,
+    watch_cue_only = @watch_cue_only
 where id = @id;
 
 -- name: ArchiveDrill :execrows

@@ -85,15 +85,15 @@ order by m.created_at desc, m.id desc limit @most;
 
 -- name: SumStintsUnderSetup :one
 -- All that a student broke up to a stint under its setup on its table.
-select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
+select sum(z.breaks)::int as breaks, sum(z.watched)::int as watched, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
 from stint x
 join stint z on z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id
     and z.setup_id = x.setup_id and z.first_started_at <= x.first_started_at
 where x.id = @id;
 
 -- name: InsertCard :execrows
-insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, breaks, wing_made, in_window, issued_by)
-values (@club_id, @id, @student_id, @table_id, @setup_id, @set_id, @breaks, @wing_made, @in_window, @issued_by)
+insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, breaks, watched, wing_made, in_window, issued_by)
+values (@club_id, @id, @student_id, @table_id, @setup_id, @set_id, @breaks, @watched, @wing_made, @in_window, @issued_by)
 on conflict (club_id, id) do nothing;
 
 -- name: ListCards :many

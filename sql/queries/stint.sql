@@ -6,7 +6,7 @@ values (@club_id, @set_id, @student_id, @started_at, @window_left, @window_right
 select * from set_tally where set_id = @set_id;
 
 -- name: UpdateTally :exec
-update set_tally set breaks = @breaks, wing_made = @wing_made, miss_side = @miss_side, miss_foot = @miss_foot,
+update set_tally set breaks = @breaks, watched = @watched, wing_made = @wing_made, miss_side = @miss_side, miss_foot = @miss_foot,
     miss_kissed = @miss_kissed, miss_jaws = @miss_jaws, in_window = @in_window, scratch_head = @scratch_head,
     scratch_side = @scratch_side, scratch_foot = @scratch_foot, cue_off = @cue_off, dry = @dry, balls_off = @balls_off,
     weak = @weak, weak_known = @weak_known
@@ -54,15 +54,15 @@ delete from stint where student_id = @student_id
 -- name: UpsertStint :batchexec
 insert into stint (club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest,
     sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window,
-    scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known)
+    scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched)
 values (@club_id, @id, @student_id, @table_id, @setup_id, @last_set_id, @first_started_at, @last_started_at, @latest,
     @sets_before, @breaks_before, @sets, @breaks, @wing_made, @miss_side, @miss_foot, @miss_kissed, @miss_jaws, @in_window,
-    @scratch_head, @scratch_side, @scratch_foot, @cue_off, @dry, @balls_off, @weak, @weak_known)
+    @scratch_head, @scratch_side, @scratch_foot, @cue_off, @dry, @balls_off, @weak, @weak_known, @watched)
 on conflict (club_id, id) do update set
     table_id = excluded.table_id, setup_id = excluded.setup_id, last_set_id = excluded.last_set_id,
     first_started_at = excluded.first_started_at, last_started_at = excluded.last_started_at, latest = excluded.latest,
     sets_before = excluded.sets_before, breaks_before = excluded.breaks_before, sets = excluded.sets,
-    breaks = excluded.breaks, wing_made = excluded.wing_made, miss_side = excluded.miss_side,
+    breaks = excluded.breaks, watched = excluded.watched, wing_made = excluded.wing_made, miss_side = excluded.miss_side,
     miss_foot = excluded.miss_foot, miss_kissed = excluded.miss_kissed, miss_jaws = excluded.miss_jaws,
     in_window = excluded.in_window, scratch_head = excluded.scratch_head, scratch_side = excluded.scratch_side,
     scratch_foot = excluded.scratch_foot, cue_off = excluded.cue_off, dry = excluded.dry,
@@ -102,13 +102,13 @@ order by x.first_started_at desc, x.id desc limit @most;
 
 -- name: ListStintSets :many
 -- The latest sets of stints, newest first, with what was said about them.
-select y.stint_id::uuid as stint_id, y.set_id, y.started_at, y.breaks, y.wing_made, y.in_window, b.name,
+select y.stint_id::uuid as stint_id, y.set_id, y.started_at, y.breaks, y.watched, y.wing_made, y.in_window, b.name,
     coalesce(d.name, '') as drill_name, coalesce(v.verdict, '') as verdict,
     coalesce(w.word, '') as word_back,
     (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id)::int as messages
 from (select unnest(@stints::uuid[]) as id) x
 cross join lateral (
-    select z.club_id, z.stint_id, z.set_id, z.started_at, z.breaks, z.wing_made, z.in_window
+    select z.club_id, z.stint_id, z.set_id, z.started_at, z.breaks, z.watched, z.wing_made, z.in_window
     from set_tally z where z.stint_id = x.id order by z.started_at desc, z.set_id desc limit @most
 ) y
 join break_set b on b.club_id = y.club_id and b.id = y.set_id
@@ -141,11 +141,11 @@ select * from break where set_id = any(@sets::uuid[]) and deleted_at is null ord
 
 -- name: ListRecentSets :many
 -- The latest closed sets of each student, oldest first.
-select p.id::uuid as student_id, y.set_id, y.stint_id::uuid as stint_id, y.started_at, y.breaks, y.wing_made, y.in_window,
+select p.id::uuid as student_id, y.set_id, y.stint_id::uuid as stint_id, y.started_at, y.breaks, y.watched, y.wing_made, y.in_window,
     y.balls_off, t.feet, t.small, t.corner_in, t.side_in
 from (select unnest(@students::uuid[]) as id) p
 cross join lateral (
-    select z.club_id, z.set_id, z.stint_id, z.started_at, z.breaks, z.wing_made, z.in_window, z.balls_off
+    select z.club_id, z.set_id, z.stint_id, z.started_at, z.breaks, z.watched, z.wing_made, z.in_window, z.balls_off
     from set_tally z where z.student_id = p.id and z.stint_id is not null
     order by z.started_at desc, z.set_id desc limit @most
 ) y

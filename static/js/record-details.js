@@ -16,7 +16,7 @@
     return v === undefined ? undefined : Math.round((v / sizeOf(what)) * 100) / 100;
   };
   const shown = (v, what) => Math.round(v * sizeOf(what) * 10) / 10;
-  let ui; // {entry(), plan(), change(what)}, from record-entry.js
+  let ui; // {entry(), plan(), isOther(ball), change(what)}, from record-entry.js
 
   const chips = () => {
     for (const chip of document.querySelectorAll("[data-field]")) {
@@ -82,7 +82,7 @@
   const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
   const buildFates = () => {
     const plan = ui.plan();
-    $("fates").replaceChildren(...Array.from({ length: plan.balls }, (_, i) => i + 1).filter((n) => n !== plan.wing).map((n) => {
+    $("fates").replaceChildren(...Array.from({ length: plan.balls }, (_, i) => i + 1).map((n) => {
       const field = document.createElement("div");
       field.className = "field";
       const label = Object.assign(document.createElement("label"), { htmlFor: `fate-${n}`, textContent: `The ${n}` });
@@ -121,6 +121,7 @@
       for (const select of $("fates").querySelectorAll("select")) {
         const fate = e.balls[select.id.slice(5)];
         select.value = !fate ? "" : fate.pocket || (fate.off ? "off" : "rest");
+        select.parentElement.hidden = !ui.isOther(Number(select.id.slice(5)));
       }
       showSpeed();
     },

@@ -8,10 +8,14 @@
   let svg, ball = 0, facing = "wing", near = null, hint = "";
   const leftOpen = new Set(); // questions that stay unanswered
   const plan = () => ui.set().plan;
+  // isOther reports whether a ball is one of the other balls, as the wing ball is in a
+  // break that does not watch it.
+  const isWatched = () => entry.draft.entry.wing !== "not-watched";
+  const isOther = (n) => n !== plan().wing || !isWatched();
   const press = (button, on) => button.setAttribute("aria-pressed", String(Boolean(on)));
 
   const entry = (bw.entry = /** @type {Record<string, any>} */ ({ draft: null }));
-  entry.fresh = () => ({ id: bw.newID(), edit: false, entry: bw.emptyEntry(), past: [] });
+  entry.fresh = () => ({ id: bw.newID(), edit: false, entry: bw.emptyEntry(ui.set().ask), past: [] });
   // take goes on with a draft, or begins a new one.
   entry.take = (draft) => {
     entry.draft = draft || entry.fresh();
@@ -95,7 +99,7 @@
     const other = aimed(e);
     ball = 0;
     near = null;
-    if (facing === "pockets") facing = other && other !== plan().wing ? "balls" : "wing";
+    if (facing === "pockets") facing = other && isOther(other) ? "balls" : "wing";
     if (other) e.balls[other] = m;
     else e.cue = m.pocket ? { how: "scratch", pocket: m.pocket } : m.off ? { how: "off-table" } : { how: "stopped", ...m };
   });
@@ -123,7 +127,7 @@
     for (const b of document.querySelectorAll("[data-wing]")) press(b, w === b.dataset.wing || (w === "up" && b.dataset.wing === "unknown"));
     press($("scratch"), cue?.how === "scratch");
     press($("off-table"), cue?.how === "off-table");
-    const others = Object.keys(balls).filter((b) => Number(b) !== plan().wing);
+    const others = Object.keys(balls).filter((b) => isOther(Number(b)));
     $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
     const words = entry.missing();
     say(near ? `Near ${bw.pocketWords(near.near)}: in it, or beside it?` : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
@@ -140,7 +144,7 @@
   };
 
   const fateWords = (fate) => (!fate ? "up" : fate.pocket ? bw.pocketWords(fate.pocket) : fate.off ? "off the table" : bw.zone(fate, plan()));
-  const isBare = () => !entry.touched() && !entry.draft.entry.wing && !entry.draft.entry.cue;
+  const isBare = () => !entry.touched() && !(isWatched() && entry.draft.entry.wing) && !entry.draft.entry.cue;
   // asksRack: before the first break of a set, and before each where the advice
   // wants the rack checked; again with the break known, when it was passed over.
   const asksRack = (e, ask) => !entry.draft.edit && !e.racked && (ask.rack || !bw.live(ui.set().breaks).length) && (isBare() || !entry.missing());
@@ -160,13 +164,17 @@
     const shown = near ? "near" : ask ? `ask-${ask}` : facing;
     for (const panel of panels) $(panel).hidden = panel !== shown;
     const seen = ui.set().ask?.wing !== false || ["side-rail", "foot-rail", "kissed", "jaws"].includes(entry.draft.entry.wing);
+    const cueOnly = Boolean(ui.set().ask?.cue_only) && !isWatched();
     $("wing").classList.toggle("only-up", !seen);
+    $("wing").classList.toggle("only-cue", cueOnly);
+    $("wing-name").textContent = cueOnly ? "Only the cue ball counts" : `Wing ball: the ${plan().wing}`;
     $("wing-up").textContent = seen ? "Up, not seen" : "Stayed up";
     $("pockets-name").textContent = aimed() ? `Where did the ${aimed()} go?` : "Scratch: where?";
     if (near) $("near-name").textContent = bw.capital(bw.pocketWords(near.near));
     $("balls-name").textContent = ball ? `Tap where the ${ball} went` : "Which ball?";
     for (const key of $("ball-keys").children) {
       const n = Number(key.dataset.ball), fate = entry.draft.entry.balls[n];
+      key.hidden = !isOther(n);
       press(key, ball === n);
       key.classList.toggle("told", Boolean(fate));
       key.ariaLabel = `The ${n}: ${fateWords(fate)}`;
@@ -194,10 +202,8 @@
   // begin fits the page to a set.
   entry.begin = (cloth) => {
     svg = bw.table($("picture"), cloth);
-    $("wing-name").textContent = `Wing ball: the ${plan().wing}`;
     $("wing-made").textContent = `In ${bw.pocketWords(plan().pocket)}`;
-    const others = Array.from({ length: plan().balls }, (_, i) => i + 1).filter((n) => n !== plan().wing);
-    $("ball-keys").replaceChildren(...others.map(ballKey));
+    $("ball-keys").replaceChildren(...Array.from({ length: plan().balls }, (_, i) => ballKey(i + 1)));
     bw.details.newPlan();
     if (plan().leave) bw.leaveStep.load();
   };
@@ -223,6 +229,6 @@
       cue: () => (!aimed() && entry.draft.entry.cue?.how === "stopped" ? entry.draft.entry.cue : null),
       look: (m) => say(m.pocket ? bw.capital(bw.pocketWords(m.pocket)) : "x" in m ? bw.capital(bw.zone(m, plan())) : "Beside the table"),
     });
-    bw.details.start({ entry: () => entry.draft.entry, plan, change });
+    bw.details.start({ entry: () => entry.draft.entry, plan, isOther, change });
   };
 })();

@@ -3,11 +3,12 @@
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const of = (n, all) => `${n} of ${all}`;
+  const ofWatched = (n, watched) => (watched ? of(n, watched) : "not watched");
 
   // countWords is what is counted first, each beside how many it is of.
   bw.countWords = (breaks, plan) => {
     const c = bw.counts(breaks.map((b) => JSON.parse(b.content)), plan);
-    let words = `Wing ball in its corner ${of(c.wing, c.breaks)}. Cue ball in the window ${of(c.window, c.breaks)}. Scratches ${of(c.scratches, c.breaks)}, dry breaks ${of(c.dry, c.breaks)}`;
+    let words = `Wing ball in its corner ${ofWatched(c.wing, c.watched)}. Cue ball in the window ${of(c.window, c.breaks)}. Scratches ${of(c.scratches, c.breaks)}, dry breaks ${ofWatched(c.dry, c.watched)}`;
     if (c.off) words += `, balls off the table in ${of(c.off, c.breaks)}`;
     return `${words}.`;
   };

@@ -2,6 +2,7 @@
 // package sheet and table, and a test holds them to be the same.
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
+  const notWatched = "not-watched"; // the wing ball of a drill that asks for the cue ball alone
   const ball = 2.25; // a ball's diameter in inches, as in package table
 
   const along = (y, length) => {
@@ -33,7 +34,8 @@
   bw.capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 
   const dropped = (b) => b.pocketed || [];
-  bw.wingMade = (b, plan) => dropped(b).some((p) => p.ball === plan.wing && p.pocket === plan.pocket);
+  const isWatched = (b) => b.wing_miss !== notWatched;
+  bw.wingMade = (b, plan) => isWatched(b) && dropped(b).some((p) => p.ball === plan.wing && p.pocket === plan.pocket);
   bw.inWindow = (b, plan) => {
     const [left, right, head, foot] = plan.window;
     const { how, x, y } = b.cue;
@@ -42,6 +44,7 @@
   const wingWords = (b, plan) => {
     const wing = `the ${plan.wing}`;
     const down = dropped(b).find((p) => p.ball === plan.wing);
+    if (!isWatched(b) && !down) return `${wing} not watched`;
     if (bw.wingMade(b, plan)) return `${wing} in its corner`;
     if (down) return `${wing} in ${bw.pocketWords(down.pocket)}`;
     return `${wing} stayed up${misses[b.wing_miss] ? `, ${misses[b.wing_miss]}` : ""}`;
@@ -82,17 +85,18 @@
   // counts are what is counted first of a set's breaks.
   bw.counts = (breaks, plan) => ({
     breaks: breaks.length,
+    watched: breaks.filter(isWatched).length,
     wing: breaks.filter((b) => bw.wingMade(b, plan)).length,
     window: breaks.filter((b) => bw.inWindow(b, plan)).length,
     scratches: breaks.filter((b) => b.cue.how === "scratch").length,
-    dry: breaks.filter((b) => !dropped(b).length).length,
+    dry: breaks.filter((b) => isWatched(b) && !dropped(b).length).length,
     off: breaks.filter((b) => b.off?.length || b.cue.how === "off-table").length,
   });
 
   const filled = (list) => (list.length ? list : undefined);
   // contentOf writes an entry down as the server does: the same bytes for the
   // same break. An entry holds what was tapped:
-  //   wing   "made", "up", a miss, or "else" with its place in balls
+  //   wing   "made", "up", a miss, "else" with its place in balls, or "not-watched"
   //   balls  number → {pocket}, {off} or {x, y}
   //   cue    {how, x, y, pocket}, and the words and counts of a break
   bw.contentOf = (entry, plan, number, at) => {
@@ -101,7 +105,7 @@
     if (entry.wing === "made" && !numbers.includes(plan.wing)) numbers.push(plan.wing);
     numbers.sort((a, b) => a - b);
     const made = filled(numbers.filter((n) => fate(n).pocket).map((n) => ({ ball: n, pocket: fate(n).pocket })));
-    const stayed = entry.wing in misses || entry.wing === "unknown";
+    const stayed = entry.wing in misses || ["unknown", notWatched].includes(entry.wing);
     const { how, x, y, pocket } = entry.cue;
     return JSON.stringify({
       number, at, pocketed: made,
@@ -115,14 +119,14 @@
       speed: entry.speed || undefined, note: entry.note?.trim() || undefined,
     });
   };
-  bw.emptyEntry = () => ({ wing: "", balls: {}, cue: null });
+  bw.emptyEntry = (ask) => ({ wing: ask?.cue_only ? notWatched : "", balls: {}, cue: null });
   // entryOf is the inverse of contentOf, for a break that is opened again.
   bw.entryOf = (b, plan) => {
     const entry = { wing: b.wing_miss || "up", balls: {}, cue: b.cue };
     for (const p of dropped(b)) entry.balls[p.ball] = { pocket: p.pocket };
     for (const n of b.off || []) entry.balls[n] = { off: true };
     for (const r of b.rest || []) entry.balls[r.ball] = { x: r.x, y: r.y };
-    const wing = entry.balls[plan.wing];
+    const wing = isWatched(b) && entry.balls[plan.wing];
     if (wing?.pocket || wing?.off) entry.wing = wing.pocket === plan.pocket ? "made" : "else";
     if (entry.wing === "made") delete entry.balls[plan.wing];
     for (const name of ["cue_path", "rails", "past_string", "shot", "ran_out", "racked", "speed", "note"]) if (name in b) entry[name] = b[name];

@@ -2,7 +2,7 @@
 // the table takes its place; it sends back here, saying "plain", where it
 // cannot.
 const next = location.pathname.match(/^\/my\/sets\/([^/]+)\/next$/);
-if (next && !location.search.includes("plain") && "indexedDB" in window && !document.querySelector("[role=alert]")) {
+if (next && !location.search.includes("plain") && "indexedDB" in window && !document.querySelector("[role=alert], #read-back")) {
   location.replace(`/table?set=${next[1]}`);
 }
 // Saves a round trip: a tap on the picture marks the cue ball at once. Without

@@ -98,6 +98,9 @@ func readReally(f *page.Form, b drill.Break, set store.Set) drill.Break {
 		b.Pocketed, b.WingMiss = append(b.Pocketed, drill.Pocketed{Ball: wing, Pocket: set.Setup.WingPocket()}), ""
 	case wingStayedUp:
 		b = withoutBall(b, wing)
+		if !b.IsWatched() {
+			b.WingMiss = ""
+		}
 	}
 	switch end := f.Text(fieldReallyCue); end {
 	case "":

@@ -140,7 +140,7 @@ func slumpLines(d store.Desk) lineGroup {
 		sets := setsOnLastKind(active.Sets)
 		counts := make([]evidence.Count, len(sets))
 		for i, set := range sets {
-			counts[i] = evidence.Count{Made: set.WingMade, Tried: set.Breaks}
+			counts[i] = evidence.Count{Made: set.WingMade, Tried: set.Watched}
 		}
 		chart, ok := progress.ChartSets(counts)
 		if !ok || chart.CurrentTrend() != progress.Falling {
@@ -163,10 +163,12 @@ func slumpLines(d store.Desk) lineGroup {
 	return g
 }
 
+// setsOnLastKind are the sets on the kind of table of the last one, those left out
+// in which the wing ball was not watched.
 func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 	var same []store.RecentSet
 	for _, set := range sets {
-		if set.Kind == sets[len(sets)-1].Kind {
+		if set.Kind == sets[len(sets)-1].Kind && set.Watched > 0 {
 			same = append(same, set)
 		}
 	}
@@ -180,7 +182,7 @@ func bestPlaceLines(d store.Desk) lineGroup {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "card-" + x.ID.String(), Students: oneStudent(x.Student, c.Name),
 			Says: fmt.Sprintf("On %s searching further can win little: the wing ball in %s, the cue ball in the window in %s.",
-				x.Table.Label(), say.OfTotal(c.WingMade, c.Breaks), say.OfTotal(c.InWindow, c.Breaks)),
+				x.Table.Label(), say.OfWatched(c.WingMade, c.Watched), say.OfTotal(c.InWindow, c.Breaks)),
 			Open: "/students/" + student, OpenWords: "See the student",
 			Dismiss: &dismissForm{string(store.DismissCard), x.ID.String()},
 			Issue:   &issueForm{"/students/" + student + "/cards", store.NewID[store.CardID]().String(), x.LastSet.String()},

@@ -64,6 +64,8 @@ func wingWords(b drill.Break, s drill.Setup) string {
 	wing := "the " + s.WingBall().String()
 	pocket, down := b.PocketOf(s.WingBall())
 	switch {
+	case !b.IsWatched() && !down:
+		return wing + " not watched"
 	case b.WingMade(s):
 		return wing + " in its corner"
 	case down:
@@ -109,6 +111,8 @@ func MissWords(m drill.WingMiss) string {
 		return "kissed by another ball"
 	case drill.MissJaws:
 		return "rattled in the jaws"
+	case drill.NotWatched:
+		return "not watched"
 	}
 	return "not seen how"
 }

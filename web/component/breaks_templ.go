@@ -255,13 +255,15 @@ func BreakList(lines []BreakLine) templ.Component {
 
 // BreakCounts are what is counted first of a set's breaks.
 type BreakCounts struct {
-	Breaks, Wing, Window, Scratches, Dry, Off int
+	// Wing and Dry are of the Watched, the others of the Breaks.
+	Breaks, Watched, Wing, Window, Scratches, Dry, Off int
 }
 
 // CountBreaks counts the breaks of a set.
 func CountBreaks(breaks []drill.Break, s drill.Setup, w table.Window) BreakCounts {
 	c := BreakCounts{Breaks: len(breaks)}
 	for _, b := range breaks {
+		c.Watched += countIfTrue(b.IsWatched())
 		c.Wing += countIfTrue(b.WingMade(s))
 		c.Window += countIfTrue(b.InWindow(w))
 		c.Scratches += countIfTrue(b.Cue.How == drill.Scratched)
@@ -306,7 +308,7 @@ func RateBars(id string, c BreakCounts, targets drill.Targets) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = picture.RateFigure(newRateView(id+"-wing", "Wing ball in its corner", c.Wing, c.Breaks, targets.Wing)).Render(ctx, templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = picture.RateFigure(newRateView(id+"-wing", "Wing ball in its corner", c.Wing, c.Watched, targets.Wing)).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -321,7 +323,7 @@ func RateBars(id string, c BreakCounts, targets drill.Targets) templ.Component {
 		var templ_7745c5c3_Var13 string
 		templ_7745c5c3_Var13, templ_7745c5c3_Err = templ.JoinStringErrs(remainingCountWords(c))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/component/breaks.templ`, Line: 114, Col: 28}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/component/breaks.templ`, Line: 116, Col: 28}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var13))
 		if templ_7745c5c3_Err != nil {
@@ -337,7 +339,7 @@ func RateBars(id string, c BreakCounts, targets drill.Targets) templ.Component {
 
 // remainingCountWords says the rest in a line.
 func remainingCountWords(c BreakCounts) string {
-	words := "Scratches " + say.OfTotal(c.Scratches, c.Breaks) + ", dry breaks " + say.OfTotal(c.Dry, c.Breaks)
+	words := "Scratches " + say.OfTotal(c.Scratches, c.Breaks) + ", dry breaks " + say.OfWatched(c.Dry, c.Watched)
 	if c.Off > 0 {
 		words += ", balls off the table in " + say.OfTotal(c.Off, c.Breaks)
 	}

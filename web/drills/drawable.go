@@ -59,6 +59,7 @@ func makeRestDrawable(d *drill.Drill) {
 		d.House.BreakBox = 0
 	}
 	d.Setup = d.Setup.KeepInBox(d.House.BreakBox)
+	d.WatchList.WingPath = d.WatchList.WingPath && !d.WatchList.CueOnly
 }
 
 // clampOrDefault keeps v between two limits; what is no number becomes the usual.

@@ -18,9 +18,12 @@ import (
 // drillWords says a drill in a sentence: what is done, and what counts as good.
 func drillWords(d drill.Drill, u say.Units) string {
 	s := d.Setup
-	says := fmt.Sprintf("%s of %s from the %s. Good is the wing ball, the %s, in %s %s and the cue ball in the window %s.",
-		breakCountWords(d.Breaks), s.Game.Words(), s.Side, s.WingBall(), s.WingPocket().Words(),
-		targetCountWords(d.Targets.Wing, d.Breaks), targetCountWords(d.Targets.Window, d.Breaks))
+	wing := ""
+	if !d.WatchList.CueOnly {
+		wing = fmt.Sprintf("the wing ball, the %s, in %s %s and ", s.WingBall(), s.WingPocket().Words(), targetCountWords(d.Targets.Wing, d.Breaks))
+	}
+	says := fmt.Sprintf("%s of %s from the %s. Good is %sthe cue ball in the window %s.",
+		breakCountWords(d.Breaks), s.Game.Words(), s.Side, wing, targetCountWords(d.Targets.Window, d.Breaks))
 	for _, more := range [2]string{leaveTargetWords(d), component.HouseRuleWords(d.House, u)} {
 		if more != "" {
 			says += " " + more
@@ -46,9 +49,13 @@ func leaveTargetWords(d drill.Drill) string {
 
 // drillSummary is a drill in a line of a list.
 func drillSummary(d drill.Drill) string {
+	wing := "not watched"
+	if !d.WatchList.CueOnly {
+		wing = targetCountWords(d.Targets.Wing, d.Breaks)
+	}
 	return fmt.Sprintf("%s from the %s, %s, %s-foot table. Wing ball, the %s: %s. Cue ball in the window: %s.",
 		say.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakCountWords(d.Breaks), d.Kind.Size(),
-		d.Setup.WingBall(), targetCountWords(d.Targets.Wing, d.Breaks), targetCountWords(d.Targets.Window, d.Breaks))
+		d.Setup.WingBall(), wing, targetCountWords(d.Targets.Window, d.Breaks))
 }
 
 func breakCountWords(n int) string { return say.Count(n, "break", "breaks") }

@@ -42,6 +42,7 @@ const (
 	// The questions at the table: present when asked.
 	fieldAskWing = "ask_wing"
 	fieldAskPath = "ask_path"
+	fieldCueOnly = "watch_cue_only"
 	// The pocket mouths are carried along: a drill is seldom about them.
 	fieldCorner = "corner_in"
 	fieldMiddle = "side_in"
@@ -64,7 +65,7 @@ func editorFields() []string {
 	for _, kind := range drill.TargetKinds() {
 		fields = append(fields, kind.Field())
 	}
-	return append(fields, fieldBox, fieldWatch)
+	return append(fields, fieldBox, fieldWatch, fieldCueOnly)
 }
 
 // fillDrillForm is the inverse of readDrill: what the form shows of a drill.
@@ -77,7 +78,7 @@ func fillDrillForm(d drill.Drill, u say.Units) *page.Form {
 	form := page.NewFormIn(u, component.SetupValues(s, d.Kind, u))
 	for name, value := range map[string]string{
 		fieldName: d.Name, fieldWatch: d.Watch, fieldAskWing: askValue(d.WatchList.WingPath),
-		fieldAskPath: askValue(d.WatchList.CuePath), fieldBreaks: strconv.Itoa(d.Breaks),
+		fieldAskPath: askValue(d.WatchList.CuePath), fieldCueOnly: askValue(d.WatchList.CueOnly), fieldBreaks: strconv.Itoa(d.Breaks),
 		fieldGame: string(s.Game), fieldSide: string(s.Side), fieldFeet: d.Kind.Size(),
 		fieldCorner: d.Kind.CornerMouth.String(), fieldMiddle: d.Kind.SideMouth.String(),
 		fieldSpot: string(s.Spot), fieldWing: string(s.Wing),

@@ -17,7 +17,7 @@ import (
 // drill is good to save.
 func readDrill(f *page.Form) drill.Drill {
 	d := drill.Drill{Name: readText(f, fieldName), Watch: readText(f, fieldWatch), Kind: readTableKind(f)}
-	d.WatchList = drill.WatchList{WingPath: f.Text(fieldAskWing) != "", CuePath: f.Text(fieldAskPath) != ""}
+	d.WatchList = drill.WatchList{WingPath: f.Text(fieldAskWing) != "", CuePath: f.Text(fieldAskPath) != "", CueOnly: f.Text(fieldCueOnly) != ""}
 	d.Breaks = f.WholeNumber(fieldBreaks, "type the number of breaks as a whole number, for example 10")
 	d.Setup = component.ReadSetup(f, component.ReadChoices(f, f.Text(fieldGame), f.Text(fieldSide)), d.Kind)
 	d.Window = table.Window{Left: readEdge(f, fieldLeft), Right: readEdge(f, fieldRight), Head: readEdge(f, fieldHead), Foot: readEdge(f, fieldFoot)}

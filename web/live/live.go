@@ -71,11 +71,12 @@ type markKind string
 
 // The signs, the most pressing first: a break shows the first that is true.
 const (
-	markOff     markKind = "off"
-	markScratch markKind = "scratch"
-	markMade    markKind = "made"
-	markMissed  markKind = "missed"
-	markToCome  markKind = "to-come"
+	markOff        markKind = "off"
+	markScratch    markKind = "scratch"
+	markMade       markKind = "made"
+	markMissed     markKind = "missed"
+	markNotWatched markKind = "not-watched"
+	markToCome     markKind = "to-come"
 )
 
 func (p *Pages) showBoard(w http.ResponseWriter, r *http.Request) error {
@@ -147,7 +148,7 @@ func newBoardRow(s store.LiveStudent) boardRow {
 		r.Marks = append(r.Marks, breakMark{markToCome, ""})
 	}
 	counts := component.CountBreaks(breaks, set.Setup, set.Window)
-	r.Wing = say.OfTotal(counts.Wing, counts.Breaks)
+	r.Wing = say.OfWatched(counts.Wing, counts.Watched)
 	r.Window = say.OfTotal(counts.Window, counts.Breaks)
 	return r
 }
@@ -158,6 +159,8 @@ func newBreakMark(b drill.Break, s drill.Setup) breakMark {
 		return breakMark{markOff, "a ball off the table"}
 	case b.Cue.How == drill.Scratched:
 		return breakMark{markScratch, "scratch"}
+	case !b.IsWatched():
+		return breakMark{markNotWatched, "wing ball not watched"}
 	case b.WingMade(s):
 		return breakMark{markMade, "wing ball made"}
 	}

@@ -28,12 +28,14 @@ var sortColumns = []sortColumn{
 	{"sets", "Sets", true, func(a, b ClassRow) int { return cmp.Compare(a.Sets, b.Sets) }},
 	{"wing", "Wing ball in its corner", true, compareWing},
 	{"window", "Cue ball in window", true, func(a, b ClassRow) int {
-		return cmp.Compare(a.smoothedShare(countInWindow), b.smoothedShare(countInWindow))
+		return cmp.Compare(a.smoothedShare(countInWindow, countBreaks), b.smoothedShare(countInWindow, countBreaks))
 	}},
 	{"scratch", "Scratches", true, func(a, b ClassRow) int {
-		return cmp.Compare(a.smoothedShare(countScratches), b.smoothedShare(countScratches))
+		return cmp.Compare(a.smoothedShare(countScratches, countBreaks), b.smoothedShare(countScratches, countBreaks))
 	}},
-	{"dry", "Dry breaks", true, func(a, b ClassRow) int { return cmp.Compare(a.smoothedShare(countDry), b.smoothedShare(countDry)) }},
+	{"dry", "Dry breaks", true, func(a, b ClassRow) int {
+		return cmp.Compare(a.smoothedShare(countDry, countWatched), b.smoothedShare(countDry, countWatched))
+	}},
 	{"last", "Last set", true, compareLast},
 }
 
@@ -117,15 +119,17 @@ func compareLast(a, b ClassRow) int {
 func countInWindow(r ClassRow) int  { return r.stint.InWindow }
 func countScratches(r ClassRow) int { return r.stint.Scratches() }
 func countDry(r ClassRow) int       { return r.stint.Dry }
+func countBreaks(r ClassRow) int    { return r.stint.Breaks }
+func countWatched(r ClassRow) int   { return r.stint.Watched }
 
 // smoothedShare is the part of the breaks that a count is, drawn half a break toward a
 // half, as the Jeffreys belief has it, so that none of ten and none of fifty
 // differ.
-func (r ClassRow) smoothedShare(count func(ClassRow) int) float64 {
+func (r ClassRow) smoothedShare(count, of func(ClassRow) int) float64 {
 	if r.stint == nil {
 		return -1
 	}
-	return (float64(count(r)) + 0.5) / (float64(r.stint.Breaks) + 1)
+	return (float64(count(r)) + 0.5) / (float64(of(r)) + 1)
 }
 
 // addressSortedBy gives the address of the same page in another order.

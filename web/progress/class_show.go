@@ -129,11 +129,14 @@ func headlineOfClass(rows []ClassRow) string {
 	made, of, broke := 0, 0, 0
 	for _, row := range rows {
 		if row.stint != nil && row.Other == "" {
-			made, of, broke = made+row.stint.WingMade, of+row.stint.Breaks, broke+1
+			made, of, broke = made+row.stint.WingMade, of+row.stint.Watched, broke+1
 		}
 	}
-	if of == 0 {
+	switch {
+	case broke == 0:
 		return "Nobody of this class has done a set yet."
+	case of == 0:
+		return say.Count(broke, "student", "students") + " on their present setups, and nobody watched the wing ball."
 	}
 	return fmt.Sprintf("%s on their present setups: the wing ball in its corner in %s.",
 		say.Count(broke, "student", "students"), say.OfTotal(made, of))
@@ -143,7 +146,7 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 	members := make([]progress.CountedMember, len(all))
 	for i, one := range all {
 		if one.Stint != nil {
-			members[i] = progress.CountedMember{Kind: one.Stint.Table.Kind, Count: evidence.Count{Made: one.Stint.WingMade, Tried: one.Stint.Breaks}}
+			members[i] = progress.CountedMember{Kind: one.Stint.Table.Kind, Count: evidence.Count{Made: one.Stint.WingMade, Tried: one.Stint.Watched}}
 		}
 	}
 	rows := make([]ClassRow, len(all))
@@ -185,8 +188,8 @@ func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 	}
 	x := one.Stint
 	row.Last, row.Sets, row.Table = x.Last.In(visitor.Zone).Format("2 Jan"), x.SetsBefore+x.Sets, x.Table.Label()
-	row.Wing = withTarget(x.Targets.Wing, newRate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Breaks))
-	row.Window, row.Scratch, row.Dry = say.OfTotal(x.InWindow, x.Breaks), say.OfTotal(x.Scratches(), x.Breaks), say.OfTotal(x.Dry, x.Breaks)
+	row.Wing = withTarget(x.Targets.Wing, newRate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Watched))
+	row.Window, row.Scratch, row.Dry = say.OfTotal(x.InWindow, x.Breaks), say.OfTotal(x.Scratches(), x.Breaks), say.OfWatched(x.Dry, x.Watched)
 	row.Recent = newSpark("s-"+id, "Wing ball of "+one.Name, one.Recent)
 	row.Finding = adviceVerdictWords(one.Verdict)
 	f, err := setreview.ReadFinding(one.Finding)
@@ -202,8 +205,11 @@ func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 func newSpark(id, label string, sets []store.RecentSet) *picture.SparkView {
 	s := picture.SparkView{ID: id, Label: label}
 	for i, set := range sets {
+		if set.Watched == 0 {
+			continue
+		}
 		s.Sets = append(s.Sets, picture.SetRate{
-			Made: set.WingMade, Of: set.Breaks, NewSetup: i > 0 && set.Stint != sets[i-1].Stint,
+			Made: set.WingMade, Of: set.Watched, NewSetup: i > 0 && set.Stint != sets[i-1].Stint,
 		})
 	}
 	return &s

@@ -86,7 +86,7 @@ func classPicture(taken store.ClassPicture) classPictureView {
 	}
 	v.All.Mean = scatterEllipse(v.All.Places)
 	v.Wing, v.Slots = wingEndRates("class", n), slots.buildTable()
-	v.Answer = "The cue ball stopped in its window in " + say.OfTotal(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + say.OfTotal(n.WingMade, n.Breaks) + "."
+	v.Answer = "The cue ball stopped in its window in " + say.OfTotal(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + say.OfWatched(n.WingMade, n.Watched) + "."
 	if others > 0 {
 		v.Apart = say.Count(others, "student", "students") + " broke on tables of another size: they have their own picture below, and are not in the common one."
 	}

@@ -72,7 +72,7 @@ func newTriedChangeView(t store.TriedChangeStints, u say.Units) *triedChangeView
 	}
 	if t.Before != nil && t.After != nil {
 		b, a := t.Before.Tally, t.After.Tally
-		v.Wing = newRatePair("pair-wing", "Wing ball in its corner", b.WingMade, b.Breaks, a.WingMade, a.Breaks)
+		v.Wing = newRatePair("pair-wing", "Wing ball in its corner", b.WingMade, b.Watched, a.WingMade, a.Watched)
 		v.Window = newRatePair("pair-window", "Cue ball in the window", b.InWindow, b.Breaks, a.InWindow, a.Breaks)
 	}
 	return v

@@ -218,7 +218,7 @@ func (v *Story) addPresentCounts(told store.StudentProgress) {
 	}
 	x := told.Stints[0]
 	v.Now = []picture.RateView{
-		withTarget(x.Targets.Wing, newRate("now-wing", "Wing ball in its corner", x.WingMade, x.Breaks)),
+		withTarget(x.Targets.Wing, newRate("now-wing", "Wing ball in its corner", x.WingMade, x.Watched)),
 		withTarget(x.Targets.Window, newRate("now-window", "Cue ball in the window", x.InWindow, x.Breaks)),
 	}
 }
@@ -236,11 +236,12 @@ func (v *Story) addChart(told store.StudentProgress, zone *time.Location) {
 	}
 }
 
-// setsOnLastKind are the sets on the kind of table of the last one.
+// setsOnLastKind are the sets on the kind of table of the last one, those left out
+// in which the wing ball was not watched.
 func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 	var same []store.RecentSet
 	for _, set := range sets {
-		if set.Kind == sets[len(sets)-1].Kind {
+		if set.Kind == sets[len(sets)-1].Kind && set.Watched > 0 {
 			same = append(same, set)
 		}
 	}
@@ -250,7 +251,7 @@ func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 func wingCounts(sets []store.RecentSet) []evidence.Count {
 	all := make([]evidence.Count, len(sets))
 	for i, set := range sets {
-		all[i] = evidence.Count{Made: set.WingMade, Tried: set.Breaks}
+		all[i] = evidence.Count{Made: set.WingMade, Tried: set.Watched}
 	}
 	return all
 }
@@ -282,7 +283,7 @@ func (v *Story) addBreakCards(told store.StudentProgress, zone *time.Location) {
 	for _, c := range told.Cards {
 		v.Cards = append(v.Cards, breakCardView{
 			ID: c.ID.String(), Table: c.Table.Label(), Issued: say.Day(c.Issued.In(zone)), Parts: component.ListSetupParts(c.Setup, c.Table.Kind, v.Units),
-			Says: "Wing ball in its corner " + say.OfTotal(c.WingMade, c.Breaks) + ", cue ball in the window " + say.OfTotal(c.InWindow, c.Breaks) + ".",
+			Says: "Wing ball in its corner " + say.OfWatched(c.WingMade, c.Watched) + ", cue ball in the window " + say.OfTotal(c.InWindow, c.Breaks) + ".",
 		})
 	}
 }

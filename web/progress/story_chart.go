@@ -48,12 +48,12 @@ func newControlChart(chart progress.Chart, sets []store.RecentSet, zone *time.Lo
 	}
 	var last store.StintID
 	for i, set := range sets {
-		if set.Breaks < progress.FewestBreaks {
+		if set.Watched < progress.FewestBreaks {
 			continue
 		}
 		p, is := watched[i]
 		v.Sets = append(v.Sets, picture.ControlSet{
-			SetRate: picture.SetRate{Made: set.WingMade, Of: set.Breaks, NewSetup: last != (store.StintID{}) && set.Stint != last},
+			SetRate: picture.SetRate{Made: set.WingMade, Of: set.Watched, NewSetup: last != (store.StintID{}) && set.Stint != last},
 			Watched: is, Low: p.Low, High: p.High, Day: say.DayOfYear(set.Started.In(zone)),
 		})
 		last = set.Stint

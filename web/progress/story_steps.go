@@ -74,7 +74,7 @@ func (v Story) buildShownStint(told store.StudentProgress, zone *time.Location) 
 
 // wingEndRates are bars of where the wing ball went.
 func wingEndRates(id string, n store.Tally) []picture.RateView {
-	ends := []picture.RateView{newRate(id+"-made", "In its corner", n.WingMade, n.Breaks)}
+	ends := []picture.RateView{newRate(id+"-made", "In its corner", n.WingMade, n.Watched)}
 	for _, end := range []struct {
 		key, words string
 		n          int
@@ -83,7 +83,7 @@ func wingEndRates(id string, n store.Tally) []picture.RateView {
 		{"jaws", "Rattled in the jaws", n.MissJaws}, {"unseen", "Elsewhere, or not seen how", n.MissUnseen()},
 	} {
 		if end.n > 0 {
-			ends = append(ends, newRate(id+"-"+end.key, end.words, end.n, n.Breaks))
+			ends = append(ends, newRate(id+"-"+end.key, end.words, end.n, n.Watched))
 		}
 	}
 	return ends
@@ -121,15 +121,15 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 	id := x.ID.String()
 	one := &stintStoryStep{
 		ID: id, When: formatSpan(x.First, x.Last, zone), Table: x.Table.Label(), Show: v.Path + "?stint=" + id + "#picture",
-		Wing: withTarget(x.Targets.Wing, newRate("wing-"+id, "Wing ball in its corner", x.WingMade, x.Breaks)),
+		Wing: withTarget(x.Targets.Wing, newRate("wing-"+id, "Wing ball in its corner", x.WingMade, x.Watched)),
 		Says: say.Count(x.Sets, "set", "sets") + ". Cue ball in the window " + say.OfTotal(x.InWindow, x.Breaks) + ", scratches " +
-			say.OfTotal(x.Scratches(), x.Breaks) + ", dry breaks " + say.OfTotal(x.Dry, x.Breaks) + ".",
+			say.OfTotal(x.Scratches(), x.Breaks) + ", dry breaks " + say.OfWatched(x.Dry, x.Watched) + ".",
 		Hidden: x.Sets - len(x.List),
 	}
 	for _, set := range x.List {
 		line := storySetLine{
 			Path: v.setPagePath(set.ID), When: say.MomentOfYear(set.Started.In(zone)), Verdict: adviceVerdictWords(set.Verdict),
-			Says: "Wing ball " + say.OfTotal(set.WingMade, set.Breaks) + ", window " + say.OfTotal(set.InWindow, set.Breaks),
+			Says: "Wing ball " + say.OfWatched(set.WingMade, set.Watched) + ", window " + say.OfTotal(set.InWindow, set.Breaks),
 		}
 		if set.Messages > 0 {
 			line.Messages = say.Count(set.Messages, "message", "messages")
@@ -168,7 +168,7 @@ func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, l
 func wingEffectWords(p store.Prescription, from store.ProgressStint, later []store.ProgressStint) string {
 	for i := len(later) - 1; i >= 0; i-- { // the first after it
 		if x := later[i]; x.Table.ID == from.Table.ID && x.Setup.SameAs(p.After) {
-			return "Wing ball in its corner: " + say.OfTotal(from.WingMade, from.Breaks) + " before, " + say.OfTotal(x.WingMade, x.Breaks) + " since."
+			return "Wing ball in its corner: " + say.OfWatched(from.WingMade, from.Watched) + " before, " + say.OfTotal(x.WingMade, x.Breaks) + " since."
 		}
 	}
 	return ""

@@ -45,7 +45,7 @@ func (v Story) buildTried(told store.StudentProgress, zone *time.Location) *pict
 		row := picture.TriedRow{
 			When:  formatSpan(x.First, x.Last, zone),
 			Words: "First setup",
-			Rate:  withTarget(x.Targets.Wing, newRate("tried-"+x.ID.String(), "Wing ball in its corner", x.WingMade, x.Breaks)),
+			Rate:  withTarget(x.Targets.Wing, newRate("tried-"+x.ID.String(), "Wing ball in its corner", x.WingMade, x.Watched)),
 		}
 		switch {
 		case i+1 < len(told.Stints):

@@ -16,6 +16,9 @@ const (
 	wingMade   = "made"   // in its own corner
 	wingStayed = "stayed" // on the cloth
 	wingOther  = "other"  // wing_other says where
+	// wingNotWatched says that nobody watched it: where it went, if that is known, is
+	// said as of the other balls.
+	wingNotWatched = string(drill.NotWatched)
 )
 
 // offTable is the answer for an object ball that left the table, beside the
@@ -40,7 +43,7 @@ func readBreak(f *page.Form, s drill.Setup, number int) drill.Break {
 		Note:     strings.ReplaceAll(f.Text("note"), "\r\n", "\n"),
 	}
 	readWingBall(f, s, &b)
-	for _, ball := range otherBalls(s) {
+	for _, ball := range otherBalls(s, b.IsWatched()) {
 		addBallFate(f, &b, ball, f.Text(ballFieldName(ball)))
 	}
 	b.Cue = readCueEnd(f)
@@ -61,6 +64,8 @@ func readWingBall(f *page.Form, s drill.Setup, b *drill.Break) {
 		b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: wing, Pocket: s.WingPocket()})
 		b.WingMiss = ""
 	case wingStayed:
+	case wingNotWatched:
+		b.WingMiss = drill.NotWatched
 	case wingOther:
 		b.WingMiss = ""
 		where := f.Text("wing_other")
@@ -149,11 +154,12 @@ func readBallCount(f *page.Form, name string) *int {
 	return &n
 }
 
-// otherBalls are the racked balls but the wing ball, in number order.
-func otherBalls(s drill.Setup) []rack.Ball {
+// otherBalls are the racked balls in number order, but the wing ball where it is
+// watched.
+func otherBalls(s drill.Setup, wingIsWatched bool) []rack.Ball {
 	var balls []rack.Ball
 	for n := range s.Game.BallCount() {
-		if b := rack.Ball(n + 1); b != s.WingBall() {
+		if b := rack.Ball(n + 1); b != s.WingBall() || !wingIsWatched {
 			balls = append(balls, b)
 		}
 	}
@@ -175,6 +181,9 @@ func fillBreakForm(b drill.Break, s drill.Setup, u say.Units) *page.Form {
 	values := map[string]string{
 		"wing": wingStayed, "wing_miss": string(b.WingMiss), "cue": string(b.Cue.How),
 		"cue_path": string(b.CuePath), "shot": string(b.Shot), "ran_out": string(b.RanOut), "racked": string(b.Racked), "note": b.Note,
+	}
+	if !b.IsWatched() {
+		values["wing"], values["wing_miss"] = wingNotWatched, ""
 	}
 	for _, p := range b.Pocketed {
 		fillBallFate(values, s, p.Ball, string(p.Pocket))
@@ -205,7 +214,7 @@ func fillBreakForm(b drill.Break, s drill.Setup, u say.Units) *page.Form {
 
 func fillBallFate(values map[string]string, s drill.Setup, ball rack.Ball, where string) {
 	switch {
-	case ball != s.WingBall():
+	case ball != s.WingBall() || values["wing"] == wingNotWatched:
 		values[ballFieldName(ball)] = where
 	case where == string(s.WingPocket()):
 		values["wing"] = wingMade

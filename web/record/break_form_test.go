@@ -24,7 +24,7 @@ func drawBreak(t *rapid.T, s drill.Setup) drill.Break {
 	place := func(name string) table.Place {
 		return table.Place{X: table.Inches(rapid.IntRange(-240, 240).Draw(t, name+" x")) / 10, Y: table.Inches(rapid.IntRange(10, 990).Draw(t, name+" y")) / 10}
 	}
-	balls := append([]rack.Ball{s.WingBall()}, otherBalls(s)...)
+	balls := append([]rack.Ball{s.WingBall()}, otherBalls(s, true)...)
 	for _, ball := range balls {
 		switch fate := rapid.IntRange(0, 9).Draw(t, "fate"); {
 		case fate < 6:

@@ -111,7 +111,14 @@ func (h *phoneUser) tapAt(x, y table.Inches) {
 }
 
 // wing says what the wing ball did.
-func (h *phoneUser) wing(what string) { h.t.Helper(); h.touch(`[data-wing="` + what + `"]`) }
+// wing taps what the wing ball did, where the drill asks for it.
+func (h *phoneUser) wing(what string) {
+	h.t.Helper()
+	if browser.Evaluate[bool](h.Window, `document.querySelector("#wing").classList.contains("only-cue")`) {
+		return
+	}
+	h.touch(`[data-wing="` + what + `"]`)
+}
 
 // save saves the break and waits until the page says so.
 func (h *phoneUser) save() {

@@ -76,13 +76,14 @@ func nextBreakNumber(set store.Set) (int, bool) {
 
 // newRecordView fills the page for a break of a set.
 func newRecordView(set store.Set, frame page.Frame, form *page.Form, number int, u say.Units) recordView {
+	watch, list := sync.WatchOf(set)
 	undo := ""
 	if last := lastRecorded(set); last != nil {
 		undo = last.ID.String()
 	}
 	return recordView{
 		Undo: undo, Frame: frame, Path: setPath(set), Drill: set.Title(), Setup: set.Setup, Kind: set.Table.Kind,
-		Watch: set.Drill.Watch, Leave: set.Targets.WatchLeave(), Change: sync.TryingWords(set.Under, u), Number: number, Planned: set.Planned, Form: form,
+		Watch: watch, List: list, Leave: set.Targets.WatchLeave(), Change: sync.TryingWords(set.Under, u), Number: number, Planned: set.Planned, Form: form,
 		Action: setPath(set) + "/next", Done: recordedBreakLines(set),
 	}
 }
@@ -120,6 +121,9 @@ func (p *Pages) showNextBreak(w http.ResponseWriter, r *http.Request) error {
 	form := page.NewFormIn(say.UnitsOf(r.Context()), map[string]string{
 		"break_id": store.NewID[store.BreakID]().String(), "revision": "1", "number": strconv.Itoa(number),
 	})
+	if _, list := sync.WatchOf(set); list.CueOnly {
+		form.Values.Set("wing", wingNotWatched)
+	}
 	return page.Render(w, r, http.StatusOK, recordPage(newRecordView(set, p.sessions.TakeFrame(w, r), form, number, say.UnitsOf(r.Context()))))
 }
 
@@ -188,9 +192,12 @@ func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
 }
 
 // saveForm reads the form's break and keeps it, or shows the form again with what
-// is wrong. A tap on the picture only marks the place, and the button that reads the
-// break back only says what would be kept.
+// is wrong. A tap on the picture only marks the place. What was not read back as it
+// would be kept is read back first; a form that knows nothing of that is kept at once.
 func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, set store.Set, v recordView) error {
+	if !set.Closed.IsZero() {
+		return store.ErrClosed
+	}
 	if v.applyTap() {
 		return page.Render(w, r, http.StatusOK, recordPage(v))
 	}
@@ -204,9 +211,10 @@ func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, set store.Set, 
 	}
 	b := store.Break{ID: id, Revision: revision, Break: readBreak(v.Form, set.Setup, v.Number)}
 	b.At = breakTime(set, id, p.now())
-	if v.Form.Has("read_back") {
-		v.Form.AddProblems(b.Check(set.Setup, set.Table.Kind))
-		return page.Render(w, r, http.StatusOK, recordPage(v))
+	if v.Form.Has("read_back") && v.Form.IsValid() && !v.readBackIsCurrent() {
+		if v.Read = v.readBackWords(); v.Read != "" {
+			return page.Render(w, r, http.StatusOK, recordPage(v))
+		}
 	}
 	if v.Form.IsValid() {
 		_, err = p.store.SaveBreak(r.Context(), session.MustUser(r).Actor, set.ID, b)

@@ -25,6 +25,8 @@ type recordView struct {
 	Change string
 	// Watch says what to look for.
 	Watch string
+	// List says what is asked.
+	List drill.WatchList
 	// Leave says that the drill watches what a break leaves.
 	Leave bool
 	// Number of the break being entered, of Planned.
@@ -33,6 +35,8 @@ type recordView struct {
 	Action string
 	Edit   bool
 	Form   *page.Form
+	// Read is the break as it is read back before it is saved, "" before that.
+	Read string
 	// Done are the breaks recorded so far.
 	Done []component.BreakLine
 	// Undo is the id of the break recorded last, "" before the first.
@@ -141,10 +145,35 @@ func ballOptions() []page.Option {
 	return append(options, page.Option{Value: offTable, Words: "Off the table"})
 }
 
+// otherBalls are those that the form lists beside the wing ball.
+func (v recordView) otherBalls() []rack.Ball {
+	return otherBalls(v.Setup, v.Form.Text("wing") != wingNotWatched)
+}
+
+// asksWing reports whether the form asks for the wing ball: always, unless the drill
+// never minds it and nothing else was said.
+func (v recordView) asksWing() bool {
+	return !v.List.CueOnly || v.Form.Text("wing") != wingNotWatched
+}
+
+// wingOptions are the answers on the wing ball; that nobody watched it is only
+// offered for a break that was recorded so.
+func (v recordView) wingOptions() []page.Option {
+	options := []page.Option{{Value: wingMade, Words: "In " + v.wingCorner()}, {Value: wingStayed, Words: "Stayed up"}, {Value: wingOther, Words: "Elsewhere"}}
+	if v.Form.Text("wing") == wingNotWatched {
+		options = append(options, page.Option{Value: wingNotWatched, Words: "Not watched"})
+	}
+	return options
+}
+
+// asksWingPath reports whether the form asks what a wing ball that stayed up met
+// first: where the drill does, and where it was said.
+func (v recordView) asksWingPath() bool { return v.List.WingPath || v.Form.Text("wing_miss") != "" }
+
 // hasOtherBalls reports whether any of the other balls is said to have gone, so that
 // its part of the form is open.
 func (v recordView) hasOtherBalls() bool {
-	for _, b := range otherBalls(v.Setup) {
+	for _, b := range v.otherBalls() {
 		if v.Form.Text(ballFieldName(b)) != "" {
 			return true
 		}
@@ -190,6 +219,14 @@ func (v recordView) pageHeading() string {
 // wingCorner names the corner the wing ball goes to.
 func (v recordView) wingCorner() string { return v.Setup.WingPocket().Words() }
 
+// readBackIsCurrent reports whether the form says of the break, as it was read back,
+// what it would save.
+func (v recordView) readBackIsCurrent() bool {
+	words := v.readBackWords()
+	// A browser sends the lines of a note with its own ends.
+	return words != "" && strings.ReplaceAll(v.Form.RawText("read_back"), "\r\n", "\n") == words
+}
+
 // readBackWords says in one line all that saving the form would keep, "" while the
 // form does not hold a whole break. It reads a copy, so that the form shown has no
 // complaints about what is still to be typed.
@@ -203,9 +240,13 @@ func (v recordView) readBackWords() string {
 	return component.AllBreakWords(b, v.Setup, v.Kind, v.Form.Units)
 }
 
-// saveButtonWords names what the button does.
+// saveButtonWords names what the button does: the first press reads the break back,
+// the second saves what was read.
 func (v recordView) saveButtonWords() string {
-	if v.Edit {
+	switch {
+	case v.Read == "":
+		return "Read it back"
+	case v.Edit:
 		return "Save the change"
 	}
 	return "Save break " + strconv.Itoa(v.Number)

@@ -118,6 +118,9 @@ func (h *phoneUser) asksOnly(l library.Lesson) {
 	if seen := slices.Contains(shown, string(drill.MissSideRail)); seen != l.List.WingPath {
 		h.t.Errorf("%s: the wing ball's first rail is asked: %v", l.Key, seen)
 	}
+	if asked := len(shown) > 0; asked == l.List.CueOnly {
+		h.t.Errorf("%s: the wing ball is asked for: %q", l.Key, shown)
+	}
 	h.wing("made")
 	h.tapAt(9, 92) // past the window, at the foot end
 	asked := func(what string) bool {

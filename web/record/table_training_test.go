@@ -33,6 +33,9 @@ func TestTable_TrainingAlone(t *testing.T) {
 	h.touch("#close-set")
 	h.readable()
 	set := h.kept()
+	if set.Breaks[0].IsWatched() == lesson.List.CueOnly {
+		t.Errorf("of the lesson, which asks %+v, the server keeps %+v", lesson.List, set.Breaks[0])
+	}
 	if set.Training != lesson.Name || !store.IsZero(set.Assignment) || set.Closed.IsZero() || set.Advice == nil {
 		t.Errorf("the server keeps %q of assignment %s, closed %v, advice %v", set.Training, set.Assignment, set.Closed, set.Advice != nil)
 	}

@@ -37,6 +37,9 @@ func randomBreak(rng *rand.Rand, s drill.Setup, number int) drill.Break {
 			b.WingMiss = drill.WingMisses()[rng.IntN(len(drill.WingMisses()))]
 		}
 	}
+	if pick(5) {
+		b.WingMiss = drill.NotWatched
+	}
 	switch rng.IntN(4) {
 	case 0:
 		b.Cue = drill.CueEnd{How: drill.Scratched, Scratch: table.Pockets()[rng.IntN(6)]}
@@ -88,7 +91,7 @@ func TestTable_SameWordsAsTheServer(t *testing.T) {
 		return {
 			Words: breaks.map((b) => bw.breakWords(b, plan)),
 			Again: breaks.map((b) => bw.contentOf(bw.entryOf(b, plan), plan, b.number, b.at)),
-			Counts: { Breaks: c.breaks, Wing: c.wing, Window: c.window, Scratches: c.scratches, Dry: c.dry, Off: c.off },
+			Counts: { Breaks: c.breaks, Watched: c.watched, Wing: c.wing, Window: c.window, Scratches: c.scratches, Dry: c.dry, Off: c.off },
 		};
 	})`, all))
 	for i, b := range breaks {

@@ -121,7 +121,7 @@ func (v *studentReportView) fillReport(told store.StudentProgress, visitor sessi
 }
 
 func newPresentStint(x store.Stint, u say.Units) *presentStintView {
-	says := "Scratches " + say.OfTotal(x.Scratches(), x.Breaks) + ", dry breaks " + say.OfTotal(x.Dry, x.Breaks)
+	says := "Scratches " + say.OfTotal(x.Scratches(), x.Breaks) + ", dry breaks " + say.OfWatched(x.Dry, x.Watched)
 	if x.BallsOff > 0 {
 		says += ", balls off the table in " + say.OfTotal(x.BallsOff, x.Breaks)
 	}

@@ -41,6 +41,17 @@ func (l *plainRecorder) drillPage(t *testing.T) *webtest.Page {
 	return l.student.Get(t, "/today/"+l.site.Assignment.String()).RequireStatus(t, http.StatusOK)
 }
 
+// save sends the form of a break and, where the break is read back, sends what was
+// read.
+func (l *plainRecorder) save(t *testing.T, path string, form url.Values) *webtest.Page {
+	t.Helper()
+	p := l.student.Post(t, path, form)
+	if len(p.FindAll(t, "#read-back")) == 0 {
+		return p
+	}
+	return l.student.Post(t, path, p.FormValues(t, "form.break"))
+}
+
 // breakForm is the form of the next break, filled with a common one: the wing
 // ball in its corner, the cue ball in the window.
 func (l *plainRecorder) breakForm(t *testing.T) url.Values {
@@ -59,7 +70,7 @@ func (l *plainRecorder) record(t *testing.T, change func(i int, form url.Values)
 		if change != nil {
 			change(i, form)
 		}
-		l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusOK)
+		l.save(t, l.set+"/next", form).RequireStatus(t, http.StatusOK)
 	}
 }
 
@@ -163,7 +174,7 @@ func TestRecord_ABallPocketedTwice(t *testing.T) {
 
 func TestRecord_DoubleClicksAndAnEleventhBreak(t *testing.T) {
 	l := startRecording(t, 0)
-	form := l.breakForm(t)
+	form := l.student.Post(t, l.set+"/next", l.breakForm(t)).FormValues(t, "form.break")
 	var clicks sync.WaitGroup
 	for range 6 {
 		clicks.Go(func() {
@@ -218,10 +229,12 @@ func TestRecord_ATapWithoutAScript(t *testing.T) {
 	}
 	// Before it is saved one line says all of it, what is folded away too.
 	filled.Set("rails", "4")
-	filled.Set("note", "a loose rack")
-	filled.Set("read_back", "yes")
+	filled.Set("note", "a loose\r\nrack")
 	back := l.student.Post(t, l.set+"/next", filled).RequireStatus(t, http.StatusOK)
-	back.RequireText(t, "#read-back", "in its corner", "4 to a rail", "“a loose rack”")
+	back.RequireText(t, "#read-back", "in its corner", "4 to a rail", "“a loose").RequireText(t, ".save button", "Save break 1")
+	filled = back.FormValues(t, "form.break")
+	filled.Set("rails", "5")
+	back = l.student.Post(t, l.set+"/next", filled).RequireText(t, "#read-back", "5 to a rail") // what changed is read again
 	if n := len(l.stored(t).Breaks); n != 0 {
 		t.Errorf("reading back stored %d breaks", n)
 	}
@@ -240,7 +253,7 @@ func TestRecord_ChangeUndoAndTakeOut(t *testing.T) {
 	form := l.student.Get(t, second).RequireText(t, "h1", "Change break 2").FormValues(t, "form.break")
 	form.Set("cue", "scratch")
 	form.Set("cue_pocket", "side-right")
-	l.student.Post(t, second, form).RequireStatus(t, http.StatusOK)
+	l.save(t, second, form).RequireStatus(t, http.StatusOK)
 	if b := l.stored(t).Breaks[1]; b.Cue.Scratch != "side-right" || b.Revision != 2 {
 		t.Errorf("the changed break: %+v", b)
 	}

@@ -44,6 +44,8 @@ type trainingView struct {
 	SetID  string
 	// Plan is how to break, as the page shows it, for the form that starts.
 	Plan string
+	// Ask is what is asked at the table, for the same form.
+	Ask string
 	// IsBegin says that the drill tells where to begin on a table, and why.
 	IsBegin bool
 }
@@ -76,7 +78,7 @@ func (p *Pages) showTrainings(w http.ResponseWriter, r *http.Request) error {
 		return trainingLine{trainingPath + "/" + from + "-" + id, name, words}
 	}
 	for _, c := range cards {
-		v.Cards = append(v.Cards, line(fromCard, c.ID.String(), "Your break for "+c.Table.Label(), "wing ball "+say.OfTotal(c.WingMade, c.Breaks)))
+		v.Cards = append(v.Cards, line(fromCard, c.ID.String(), "Your break for "+c.Table.Label(), "wing ball "+say.OfWatched(c.WingMade, c.Watched)))
 	}
 	for _, set := range listSetupsHad(sets) {
 		v.Sets = append(v.Sets, line(fromSet, set.ID.String(), setName(set), setupHadWords(set, visitor)))
@@ -154,6 +156,9 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 	v.Drill = d.CarryToKind(v.Table.Kind)
 	next := store.Instruction{Setup: v.Drill.Setup, Window: v.Drill.Window, Targets: v.Drill.Targets, Breaks: v.Drill.Breaks}
 	if v.Plan, err = sync.WriteShownPlan(next, v.Table.Kind, nil, visitor.Units); err != nil {
+		return trainingView{}, err
+	}
+	if v.Ask, err = sync.WriteWatchList(v.Drill.WatchList); err != nil {
 		return trainingView{}, err
 	}
 	v.Form = page.NewForm(map[string]string{"table": v.Table.ID.String()})

@@ -22,6 +22,16 @@ func WriteShownPlan(n store.Instruction, k table.Kind, change *store.Prescriptio
 	return string(text), nil
 }
 
+// WriteWatchList writes what is asked at the table, for the form that starts a set
+// without a drill.
+func WriteWatchList(list drill.WatchList) (string, error) {
+	text, err := encodeJSON(newWatchListJSON(list, false))
+	if err != nil {
+		return "", fmt.Errorf("sync: write what is asked at the table: %w", err)
+	}
+	return string(text), nil
+}
+
 // ReadShownSetup reads the setup of a plan that a form carries.
 func ReadShownSetup(text string) (drill.Setup, error) {
 	var shown struct {

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/library"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
@@ -82,21 +83,34 @@ type drillSnapshot struct {
 type watchListJSON struct {
 	WingPath bool `json:"wing"`
 	CuePath  bool `json:"path"`
+	CueOnly  bool `json:"cue_only,omitempty"`
 	Rack     bool `json:"rack,omitempty"`
 }
 
-func askOfTask(t store.Task) watchListJSON {
-	return watchListJSON{WingPath: t.Drill.WatchList.WingPath, CuePath: t.Drill.WatchList.CuePath, Rack: t.CheckRack}
+func newWatchListJSON(list drill.WatchList, checkRack bool) watchListJSON {
+	return watchListJSON{WingPath: list.WingPath, CuePath: list.CuePath, CueOnly: list.CueOnly, Rack: checkRack}
 }
 
-// askOfSet is what is asked of a set: the usual where no drill says it.
-func askOfSet(set store.Set, tasks []store.Task) watchListJSON {
-	list := set.Drill.WatchList
-	if store.IsZero(set.Drill.ID) {
-		list = drill.UsualWatchList()
+func askOfTask(t store.Task) watchListJSON {
+	return newWatchListJSON(t.Drill.WatchList, t.CheckRack)
+}
+
+// WatchOf gives what to look for in a set, in words and as questions: its drill's,
+// those of the lesson that was trained without one, else no words and the usual.
+func WatchOf(set store.Set) (words string, list drill.WatchList) {
+	if !store.IsZero(set.Drill.ID) {
+		return set.Drill.Watch, set.Drill.WatchList
 	}
+	if lesson, found := library.FindLessonNamed(set.Training); found {
+		return lesson.Watch, lesson.List
+	}
+	return "", drill.UsualWatchList()
+}
+
+func askOfSet(set store.Set, tasks []store.Task) watchListJSON {
 	checkRack := slices.ContainsFunc(tasks, func(t store.Task) bool { return t.Assignment == set.Assignment && t.CheckRack })
-	return watchListJSON{WingPath: list.WingPath, CuePath: list.CuePath, Rack: checkRack}
+	_, list := WatchOf(set)
+	return newWatchListJSON(list, checkRack)
 }
 
 // kindJSON is a kind of table: feet, and the mouths in inches.
@@ -219,9 +233,10 @@ func (h *snapshot) addOpenSet(set store.Set, tasks []store.Task, u say.Units) er
 	if err != nil {
 		return err
 	}
+	watch, _ := WatchOf(set)
 	held := setSnapshot{
 		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
-		Drill: set.Title(), Watch: set.Drill.Watch, Ask: askOfSet(set, tasks), Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
+		Drill: set.Title(), Watch: watch, Ask: askOfSet(set, tasks), Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
 	}
 	for _, b := range set.Breaks {
 		held.Breaks = append(held.Breaks, newCurrentBreak(b))

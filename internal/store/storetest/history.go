@@ -93,11 +93,11 @@ var tableColumns = []struct {
 	{"message", []string{"club_id", "id", "set_id", "student_id", "author_id", "body", "created_at", "read_by_coach_at"}},
 }
 
-var tallyNames = []string{"breaks", "wing_made", "miss_side", "miss_foot", "miss_kissed", "miss_jaws", "in_window",
+var tallyNames = []string{"breaks", "watched", "wing_made", "miss_side", "miss_foot", "miss_kissed", "miss_jaws", "in_window",
 	"scratch_head", "scratch_side", "scratch_foot", "cue_off", "dry", "balls_off", "weak", "weak_known"}
 
 func tallyValues(n store.Tally) []any {
-	return []any{n.Breaks, n.WingMade, n.MissSide, n.MissFoot, n.MissKissed, n.MissJaws, n.InWindow,
+	return []any{n.Breaks, n.Watched, n.WingMade, n.MissSide, n.MissFoot, n.MissKissed, n.MissJaws, n.InWindow,
 		n.ScratchHead, n.ScratchSide, n.ScratchFoot, n.CueOff, n.Dry, n.BallsOff, n.Weak, n.WeakKnown}
 }
 

@@ -35,6 +35,7 @@ interface Task {
 interface WatchList {
   wing: boolean;
   path: boolean;
+  cue_only?: boolean;
   rack?: boolean;
 }
 

@@ -65,7 +65,7 @@ func (q *Queries) GetAssignment(ctx context.Context, id uuid.UUID) (Assignment, 
 }
 
 const getTask = `-- name: GetTask :one
-select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
+select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
 join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -128,6 +128,7 @@ func (q *Queries) GetTask(ctx context.Context, arg GetTaskParams) (GetTaskRow, e
 		&i.Drill.WatchWing,
 		&i.Drill.WatchPath,
 		&i.Drill.Small,
+		&i.Drill.WatchCueOnly,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -391,7 +392,7 @@ func (q *Queries) ListAssignments(ctx context.Context, arg ListAssignmentsParams
 }
 
 const listTasks = `-- name: ListTasks :many
-select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
+select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
     (select count(*) from break_set b where b.club_id = a.club_id and b.assignment_id = a.id
         and b.student_id = $1 and b.closed_at is not null)::int as sets_closed,
     (coalesce((select v.advice ->> 'check_rack' from break_set b
@@ -467,6 +468,7 @@ func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTas
 			&i.Drill.WatchWing,
 			&i.Drill.WatchPath,
 			&i.Drill.Small,
+			&i.Drill.WatchCueOnly,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

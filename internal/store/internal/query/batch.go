@@ -110,15 +110,15 @@ func (b *InsertImportedBreakBatchResults) Close() error {
 const upsertStint = `-- name: UpsertStint :batchexec
 insert into stint (club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest,
     sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window,
-    scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known)
+    scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9,
     $10, $11, $12, $13, $14, $15, $16, $17, $18, $19,
-    $20, $21, $22, $23, $24, $25, $26, $27)
+    $20, $21, $22, $23, $24, $25, $26, $27, $28)
 on conflict (club_id, id) do update set
     table_id = excluded.table_id, setup_id = excluded.setup_id, last_set_id = excluded.last_set_id,
     first_started_at = excluded.first_started_at, last_started_at = excluded.last_started_at, latest = excluded.latest,
     sets_before = excluded.sets_before, breaks_before = excluded.breaks_before, sets = excluded.sets,
-    breaks = excluded.breaks, wing_made = excluded.wing_made, miss_side = excluded.miss_side,
+    breaks = excluded.breaks, watched = excluded.watched, wing_made = excluded.wing_made, miss_side = excluded.miss_side,
     miss_foot = excluded.miss_foot, miss_kissed = excluded.miss_kissed, miss_jaws = excluded.miss_jaws,
     in_window = excluded.in_window, scratch_head = excluded.scratch_head, scratch_side = excluded.scratch_side,
     scratch_foot = excluded.scratch_foot, cue_off = excluded.cue_off, dry = excluded.dry,
@@ -159,6 +159,7 @@ type UpsertStintParams struct {
 	BallsOff       int
 	Weak           int
 	WeakKnown      int
+	Watched        int
 }
 
 func (q *Queries) UpsertStint(ctx context.Context, arg []UpsertStintParams) *UpsertStintBatchResults {
@@ -192,6 +193,7 @@ func (q *Queries) UpsertStint(ctx context.Context, arg []UpsertStintParams) *Ups
 			a.BallsOff,
 			a.Weak,
 			a.WeakKnown,
+			a.Watched,
 		}
 		batch.Queue(upsertStint, vals...)
 	}

@@ -78,7 +78,7 @@ func (q *Queries) GetLastSet(ctx context.Context, studentID uuid.UUID) (GetLastS
 }
 
 const getSet = `-- name: GetSet :one
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, p.name as student_name, p.side as student_side
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, y.watched, p.name as student_name, p.side as student_side
 from break_set b
 join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -161,6 +161,7 @@ func (q *Queries) GetSet(ctx context.Context, id uuid.UUID) (GetSetRow, error) {
 		&i.SetTally.BallsOff,
 		&i.SetTally.Weak,
 		&i.SetTally.WeakKnown,
+		&i.SetTally.Watched,
 		&i.StudentName,
 		&i.StudentSide,
 	)
@@ -408,7 +409,7 @@ func (q *Queries) ListSets(ctx context.Context, studentID uuid.UUID) ([]ListSets
 }
 
 const listSetsOfStudents = `-- name: ListSetsOfStudents :many
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, p.name as student_name
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, y.watched, p.name as student_name
 from break_set b
 join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -498,6 +499,7 @@ func (q *Queries) ListSetsOfStudents(ctx context.Context, studentIds []uuid.UUID
 			&i.SetTally.BallsOff,
 			&i.SetTally.Weak,
 			&i.SetTally.WeakKnown,
+			&i.SetTally.Watched,
 			&i.StudentName,
 		); err != nil {
 			return nil, err
@@ -511,7 +513,7 @@ func (q *Queries) ListSetsOfStudents(ctx context.Context, studentIds []uuid.UUID
 }
 
 const lockSet = `-- name: LockSet :one
-select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known
+select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, y.watched
 from break_set b
 join set_tally y on y.club_id = b.club_id and y.set_id = b.id
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -592,6 +594,7 @@ func (q *Queries) LockSet(ctx context.Context, id uuid.UUID) (LockSetRow, error)
 		&i.SetTally.BallsOff,
 		&i.SetTally.Weak,
 		&i.SetTally.WeakKnown,
+		&i.SetTally.Watched,
 	)
 	return i, err
 }

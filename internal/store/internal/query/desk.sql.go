@@ -193,10 +193,10 @@ func (q *Queries) ListDismissedLines(ctx context.Context, arg ListDismissedLines
 }
 
 const listFoundCards = `-- name: ListFoundCards :many
-select p.name as student_name, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, n.breaks, n.wing_made, n.in_window
+select p.name as student_name, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, n.breaks, n.watched, n.wing_made, n.in_window
 from stint x
 cross join lateral (
-    select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window from stint z
+    select sum(z.breaks)::int as breaks, sum(z.watched)::int as watched, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window from stint z
     where z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id and z.setup_id = x.setup_id
 ) n
 join person p on p.club_id = x.club_id and p.id = x.student_id
@@ -217,6 +217,7 @@ type ListFoundCardsRow struct {
 	Setup       Setup
 	PoolTable   PoolTable
 	Breaks      int
+	Watched     int
 	WingMade    int
 	InWindow    int
 }
@@ -261,6 +262,7 @@ func (q *Queries) ListFoundCards(ctx context.Context, since time.Time) ([]ListFo
 			&i.Stint.BallsOff,
 			&i.Stint.Weak,
 			&i.Stint.WeakKnown,
+			&i.Stint.Watched,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -285,6 +287,7 @@ func (q *Queries) ListFoundCards(ctx context.Context, since time.Time) ([]ListFo
 			&i.PoolTable.ArchivedAt,
 			&i.PoolTable.Small,
 			&i.Breaks,
+			&i.Watched,
 			&i.WingMade,
 			&i.InWindow,
 		); err != nil {

@@ -36,7 +36,7 @@ func (q *Queries) FindReplacement(ctx context.Context, replaces uuid.UUID) (uuid
 }
 
 const getDrill = `-- name: GetDrill :one
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -79,6 +79,7 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 		&i.Drill.WatchWing,
 		&i.Drill.WatchPath,
 		&i.Drill.Small,
+		&i.Drill.WatchCueOnly,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -100,10 +101,10 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 const insertDrill = `-- name: InsertDrill :exec
 insert into drill (club_id, id, lineage, replaces, name, feet, small, corner_in, side_in, setup_id, breaks,
     window_left, window_right, window_head, window_foot, target_wing, target_window, target_shot, target_ran_out,
-    three_points, break_box, watch, watch_wing, watch_path)
+    three_points, break_box, watch, watch_wing, watch_path, watch_cue_only)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11,
     $12, $13, $14, $15, $16, $17, $18,
-    $19, $20, $21, $22, $23, $24)
+    $19, $20, $21, $22, $23, $24, $25)
 on conflict (club_id, id) do nothing
 `
 
@@ -132,6 +133,7 @@ type InsertDrillParams struct {
 	Watch        string
 	WatchWing    bool
 	WatchPath    bool
+	WatchCueOnly bool
 }
 
 // Nothing happens when a second click was faster.
@@ -161,12 +163,13 @@ func (q *Queries) InsertDrill(ctx context.Context, arg InsertDrillParams) error 
 		arg.Watch,
 		arg.WatchWing,
 		arg.WatchPath,
+		arg.WatchCueOnly,
 	)
 	return err
 }
 
 const listDrills = `-- name: ListDrills :many
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
@@ -216,6 +219,7 @@ func (q *Queries) ListDrills(ctx context.Context, archivedToo bool) ([]ListDrill
 			&i.Drill.WatchWing,
 			&i.Drill.WatchPath,
 			&i.Drill.Small,
+			&i.Drill.WatchCueOnly,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -282,8 +286,9 @@ update drill set name = $1, feet = $2, small = $3, corner_in = $4, side_in = $5,
     breaks = $7, window_left = $8, window_right = $9, window_head = $10,
     window_foot = $11, target_wing = $12, target_window = $13,
     target_shot = $14, target_ran_out = $15, three_points = $16,
-    break_box = $17, watch = $18, watch_wing = $19, watch_path = $20
-where id = $21
+    break_box = $17, watch = $18, watch_wing = $19, watch_path = $20,
+    watch_cue_only = $21
+where id = $22
 `
 
 type UpdateDrillParams struct {
@@ -307,6 +312,7 @@ type UpdateDrillParams struct {
 	Watch        string
 	WatchWing    bool
 	WatchPath    bool
+	WatchCueOnly bool
 	ID           uuid.UUID
 }
 
@@ -332,6 +338,7 @@ func (q *Queries) UpdateDrill(ctx context.Context, arg UpdateDrillParams) (int64
 		arg.Watch,
 		arg.WatchWing,
 		arg.WatchPath,
+		arg.WatchCueOnly,
 		arg.ID,
 	)
 	if err != nil {

@@ -96,6 +96,7 @@ type BreakCard struct {
 	InWindow  int
 	IssuedBy  uuid.UUID
 	IssuedAt  time.Time
+	Watched   int
 }
 
 type BreakSet struct {
@@ -196,6 +197,7 @@ type Drill struct {
 	WatchWing    bool
 	WatchPath    bool
 	Small        bool
+	WatchCueOnly bool
 }
 
 type ErasedSession struct {
@@ -395,6 +397,7 @@ type SetTally struct {
 	BallsOff    int
 	Weak        int
 	WeakKnown   int
+	Watched     int
 }
 
 type Setup struct {
@@ -449,6 +452,7 @@ type Stint struct {
 	BallsOff       int
 	Weak           int
 	WeakKnown      int
+	Watched        int
 }
 
 type StudentNote struct {

@@ -88,8 +88,8 @@ func (q *Queries) GetStudentTotals(ctx context.Context, studentID uuid.UUID) (Ge
 }
 
 const insertCard = `-- name: InsertCard :execrows
-insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, breaks, wing_made, in_window, issued_by)
-values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10)
+insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, breaks, watched, wing_made, in_window, issued_by)
+values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)
 on conflict (club_id, id) do nothing
 `
 
@@ -101,6 +101,7 @@ type InsertCardParams struct {
 	SetupID   uuid.UUID
 	SetID     uuid.UUID
 	Breaks    int
+	Watched   int
 	WingMade  int
 	InWindow  int
 	IssuedBy  uuid.UUID
@@ -115,6 +116,7 @@ func (q *Queries) InsertCard(ctx context.Context, arg InsertCardParams) (int64, 
 		arg.SetupID,
 		arg.SetID,
 		arg.Breaks,
+		arg.Watched,
 		arg.WingMade,
 		arg.InWindow,
 		arg.IssuedBy,
@@ -126,7 +128,7 @@ func (q *Queries) InsertCard(ctx context.Context, arg InsertCardParams) (int64, 
 }
 
 const listCards = `-- name: ListCards :many
-select distinct on (c.table_id) c.club_id, c.id, c.student_id, c.table_id, c.setup_id, c.set_id, c.breaks, c.wing_made, c.in_window, c.issued_by, c.issued_at, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
+select distinct on (c.table_id) c.club_id, c.id, c.student_id, c.table_id, c.setup_id, c.set_id, c.breaks, c.wing_made, c.in_window, c.issued_by, c.issued_at, c.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from break_card c
 join setup s on s.club_id = c.club_id and s.id = c.setup_id
 join pool_table t on t.club_id = c.club_id and t.id = c.table_id
@@ -162,6 +164,7 @@ func (q *Queries) ListCards(ctx context.Context, studentID uuid.UUID) ([]ListCar
 			&i.BreakCard.InWindow,
 			&i.BreakCard.IssuedBy,
 			&i.BreakCard.IssuedAt,
+			&i.BreakCard.Watched,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -475,7 +478,7 @@ func (q *Queries) ListLatestMessages(ctx context.Context, arg ListLatestMessages
 }
 
 const listLatestStints = `-- name: ListLatestStints :many
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
     coalesce(v.finding, 'null')::jsonb as finding
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
@@ -535,6 +538,7 @@ func (q *Queries) ListLatestStints(ctx context.Context, students []uuid.UUID) ([
 			&i.Stint.BallsOff,
 			&i.Stint.Weak,
 			&i.Stint.WeakKnown,
+			&i.Stint.Watched,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -686,7 +690,7 @@ func (q *Queries) ListLatestTriedChanges(ctx context.Context, arg ListLatestTrie
 }
 
 const listStintsAroundChange = `-- name: ListStintsAroundChange :many
-select 'before' as part, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
+select 'before' as part, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from prescription r
 join set_tally y on y.club_id = r.club_id and y.set_id = r.set_id
 join stint x on x.club_id = y.club_id and x.id = y.stint_id
@@ -694,7 +698,7 @@ join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
 where r.id = $1
 union all
-(select 'after' as part, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
+(select 'after' as part, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
 join stint x on x.club_id = r.club_id and x.student_id = r.student_id and x.table_id = b.table_id
@@ -752,6 +756,7 @@ func (q *Queries) ListStintsAroundChange(ctx context.Context, id uuid.UUID) ([]L
 			&i.Stint.BallsOff,
 			&i.Stint.Weak,
 			&i.Stint.WeakKnown,
+			&i.Stint.Watched,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -787,7 +792,7 @@ func (q *Queries) ListStintsAroundChange(ctx context.Context, id uuid.UUID) ([]L
 }
 
 const sumStintsUnderSetup = `-- name: SumStintsUnderSetup :one
-select sum(z.breaks)::int as breaks, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
+select sum(z.breaks)::int as breaks, sum(z.watched)::int as watched, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
 from stint x
 join stint z on z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id
     and z.setup_id = x.setup_id and z.first_started_at <= x.first_started_at
@@ -796,6 +801,7 @@ where x.id = $1
 
 type SumStintsUnderSetupRow struct {
 	Breaks   int
+	Watched  int
 	WingMade int
 	InWindow int
 }
@@ -804,6 +810,11 @@ type SumStintsUnderSetupRow struct {
 func (q *Queries) SumStintsUnderSetup(ctx context.Context, id uuid.UUID) (SumStintsUnderSetupRow, error) {
 	row := q.db.QueryRow(ctx, sumStintsUnderSetup, id)
 	var i SumStintsUnderSetupRow
-	err := row.Scan(&i.Breaks, &i.WingMade, &i.InWindow)
+	err := row.Scan(
+		&i.Breaks,
+		&i.Watched,
+		&i.WingMade,
+		&i.InWindow,
+	)
 	return i, err
 }

@@ -48,7 +48,7 @@ func (q *Queries) InsertRule(ctx context.Context, arg InsertRuleParams) error {
 }
 
 const listDrillsByID = `-- name: ListDrillsByID :many
-select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
+select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
 where d.id = any($1::uuid[])
 `
@@ -94,6 +94,7 @@ func (q *Queries) ListDrillsByID(ctx context.Context, ids []uuid.UUID) ([]ListDr
 			&i.Drill.WatchWing,
 			&i.Drill.WatchPath,
 			&i.Drill.Small,
+			&i.Drill.WatchCueOnly,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,

@@ -86,7 +86,7 @@ func (q *Queries) DeleteTally(ctx context.Context, setID uuid.UUID) error {
 }
 
 const findEarlierStint = `-- name: FindEarlierStint :one
-select club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest, sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known from stint
+select club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest, sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched from stint
 where student_id = $1 and (first_started_at, id) < ($2::timestamptz, $3::uuid)
 order by first_started_at desc, id desc limit 1
 `
@@ -129,12 +129,13 @@ func (q *Queries) FindEarlierStint(ctx context.Context, arg FindEarlierStintPara
 		&i.BallsOff,
 		&i.Weak,
 		&i.WeakKnown,
+		&i.Watched,
 	)
 	return i, err
 }
 
 const findStintBefore = `-- name: FindStintBefore :one
-select club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest, sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known from stint
+select club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest, sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched from stint
 where student_id = $1 and (first_started_at, id) <= ($2::timestamptz, $3::uuid)
 order by first_started_at desc, id desc limit 1
 `
@@ -177,12 +178,13 @@ func (q *Queries) FindStintBefore(ctx context.Context, arg FindStintBeforeParams
 		&i.BallsOff,
 		&i.Weak,
 		&i.WeakKnown,
+		&i.Watched,
 	)
 	return i, err
 }
 
 const getStint = `-- name: GetStint :one
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
@@ -226,6 +228,7 @@ func (q *Queries) GetStint(ctx context.Context, id uuid.UUID) (GetStintRow, erro
 		&i.Stint.BallsOff,
 		&i.Stint.Weak,
 		&i.Stint.WeakKnown,
+		&i.Stint.Watched,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -254,7 +257,7 @@ func (q *Queries) GetStint(ctx context.Context, id uuid.UUID) (GetStintRow, erro
 }
 
 const getStintOfSet = `-- name: GetStintOfSet :one
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from set_tally y
 join stint x on x.club_id = y.club_id and x.id = y.stint_id
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
@@ -299,6 +302,7 @@ func (q *Queries) GetStintOfSet(ctx context.Context, setID uuid.UUID) (GetStintO
 		&i.Stint.BallsOff,
 		&i.Stint.Weak,
 		&i.Stint.WeakKnown,
+		&i.Stint.Watched,
 		&i.Setup.ClubID,
 		&i.Setup.ID,
 		&i.Setup.Game,
@@ -327,7 +331,7 @@ func (q *Queries) GetStintOfSet(ctx context.Context, setID uuid.UUID) (GetStintO
 }
 
 const getTally = `-- name: GetTally :one
-select club_id, set_id, student_id, started_at, stint_id, window_left, window_right, window_head, window_foot, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known from set_tally where set_id = $1
+select club_id, set_id, student_id, started_at, stint_id, window_left, window_right, window_head, window_foot, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched from set_tally where set_id = $1
 `
 
 func (q *Queries) GetTally(ctx context.Context, setID uuid.UUID) (SetTally, error) {
@@ -358,6 +362,7 @@ func (q *Queries) GetTally(ctx context.Context, setID uuid.UUID) (SetTally, erro
 		&i.BallsOff,
 		&i.Weak,
 		&i.WeakKnown,
+		&i.Watched,
 	)
 	return i, err
 }
@@ -536,11 +541,11 @@ func (q *Queries) ListPictureSets(ctx context.Context, arg ListPictureSetsParams
 }
 
 const listRecentSets = `-- name: ListRecentSets :many
-select p.id::uuid as student_id, y.set_id, y.stint_id::uuid as stint_id, y.started_at, y.breaks, y.wing_made, y.in_window,
+select p.id::uuid as student_id, y.set_id, y.stint_id::uuid as stint_id, y.started_at, y.breaks, y.watched, y.wing_made, y.in_window,
     y.balls_off, t.feet, t.small, t.corner_in, t.side_in
 from (select unnest($1::uuid[]) as id) p
 cross join lateral (
-    select z.club_id, z.set_id, z.stint_id, z.started_at, z.breaks, z.wing_made, z.in_window, z.balls_off
+    select z.club_id, z.set_id, z.stint_id, z.started_at, z.breaks, z.watched, z.wing_made, z.in_window, z.balls_off
     from set_tally z where z.student_id = p.id and z.stint_id is not null
     order by z.started_at desc, z.set_id desc limit $2
 ) y
@@ -560,6 +565,7 @@ type ListRecentSetsRow struct {
 	StintID   uuid.UUID
 	StartedAt time.Time
 	Breaks    int
+	Watched   int
 	WingMade  int
 	InWindow  int
 	BallsOff  int
@@ -585,6 +591,7 @@ func (q *Queries) ListRecentSets(ctx context.Context, arg ListRecentSetsParams) 
 			&i.StintID,
 			&i.StartedAt,
 			&i.Breaks,
+			&i.Watched,
 			&i.WingMade,
 			&i.InWindow,
 			&i.BallsOff,
@@ -604,13 +611,13 @@ func (q *Queries) ListRecentSets(ctx context.Context, arg ListRecentSetsParams) 
 }
 
 const listStintSets = `-- name: ListStintSets :many
-select y.stint_id::uuid as stint_id, y.set_id, y.started_at, y.breaks, y.wing_made, y.in_window, b.name,
+select y.stint_id::uuid as stint_id, y.set_id, y.started_at, y.breaks, y.watched, y.wing_made, y.in_window, b.name,
     coalesce(d.name, '') as drill_name, coalesce(v.verdict, '') as verdict,
     coalesce(w.word, '') as word_back,
     (select count(*) from message m where m.club_id = b.club_id and m.set_id = b.id)::int as messages
 from (select unnest($1::uuid[]) as id) x
 cross join lateral (
-    select z.club_id, z.stint_id, z.set_id, z.started_at, z.breaks, z.wing_made, z.in_window
+    select z.club_id, z.stint_id, z.set_id, z.started_at, z.breaks, z.watched, z.wing_made, z.in_window
     from set_tally z where z.stint_id = x.id order by z.started_at desc, z.set_id desc limit $2
 ) y
 join break_set b on b.club_id = y.club_id and b.id = y.set_id
@@ -630,6 +637,7 @@ type ListStintSetsRow struct {
 	SetID     uuid.UUID
 	StartedAt time.Time
 	Breaks    int
+	Watched   int
 	WingMade  int
 	InWindow  int
 	Name      string
@@ -654,6 +662,7 @@ func (q *Queries) ListStintSets(ctx context.Context, arg ListStintSetsParams) ([
 			&i.SetID,
 			&i.StartedAt,
 			&i.Breaks,
+			&i.Watched,
 			&i.WingMade,
 			&i.InWindow,
 			&i.Name,
@@ -673,7 +682,7 @@ func (q *Queries) ListStintSets(ctx context.Context, arg ListStintSetsParams) ([
 }
 
 const listStintTallies = `-- name: ListStintTallies :many
-select club_id, set_id, student_id, started_at, stint_id, window_left, window_right, window_head, window_foot, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known from set_tally where stint_id = $1 order by started_at desc, set_id desc limit $2
+select club_id, set_id, student_id, started_at, stint_id, window_left, window_right, window_head, window_foot, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched from set_tally where stint_id = $1 order by started_at desc, set_id desc limit $2
 `
 
 type ListStintTalliesParams struct {
@@ -716,6 +725,7 @@ func (q *Queries) ListStintTallies(ctx context.Context, arg ListStintTalliesPara
 			&i.BallsOff,
 			&i.Weak,
 			&i.WeakKnown,
+			&i.Watched,
 		); err != nil {
 			return nil, err
 		}
@@ -728,7 +738,7 @@ func (q *Queries) ListStintTallies(ctx context.Context, arg ListStintTalliesPara
 }
 
 const listStints = `-- name: ListStints :many
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
@@ -791,6 +801,7 @@ func (q *Queries) ListStints(ctx context.Context, arg ListStintsParams) ([]ListS
 			&i.Stint.BallsOff,
 			&i.Stint.Weak,
 			&i.Stint.WeakKnown,
+			&i.Stint.Watched,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -828,7 +839,7 @@ func (q *Queries) ListStints(ctx context.Context, arg ListStintsParams) ([]ListS
 }
 
 const listTalliesFrom = `-- name: ListTalliesFrom :many
-select y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, b.table_id
+select y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, y.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, b.table_id
 from set_tally y
 join break_set b on b.club_id = y.club_id and b.id = y.set_id
 join setup s on s.club_id = b.club_id and s.id = b.setup_id
@@ -884,6 +895,7 @@ func (q *Queries) ListTalliesFrom(ctx context.Context, arg ListTalliesFromParams
 			&i.SetTally.BallsOff,
 			&i.SetTally.Weak,
 			&i.SetTally.WeakKnown,
+			&i.SetTally.Watched,
 			&i.Setup.ClubID,
 			&i.Setup.ID,
 			&i.Setup.Game,
@@ -910,15 +922,16 @@ func (q *Queries) ListTalliesFrom(ctx context.Context, arg ListTalliesFromParams
 }
 
 const updateTally = `-- name: UpdateTally :exec
-update set_tally set breaks = $1, wing_made = $2, miss_side = $3, miss_foot = $4,
-    miss_kissed = $5, miss_jaws = $6, in_window = $7, scratch_head = $8,
-    scratch_side = $9, scratch_foot = $10, cue_off = $11, dry = $12, balls_off = $13,
-    weak = $14, weak_known = $15
-where set_id = $16
+update set_tally set breaks = $1, watched = $2, wing_made = $3, miss_side = $4, miss_foot = $5,
+    miss_kissed = $6, miss_jaws = $7, in_window = $8, scratch_head = $9,
+    scratch_side = $10, scratch_foot = $11, cue_off = $12, dry = $13, balls_off = $14,
+    weak = $15, weak_known = $16
+where set_id = $17
 `
 
 type UpdateTallyParams struct {
 	Breaks      int
+	Watched     int
 	WingMade    int
 	MissSide    int
 	MissFoot    int
@@ -939,6 +952,7 @@ type UpdateTallyParams struct {
 func (q *Queries) UpdateTally(ctx context.Context, arg UpdateTallyParams) error {
 	_, err := q.db.Exec(ctx, updateTally,
 		arg.Breaks,
+		arg.Watched,
 		arg.WingMade,
 		arg.MissSide,
 		arg.MissFoot,
