@@ -172,7 +172,7 @@
     $("pockets-name").textContent = aimed() ? `Where did the ${aimed()} go?` : "Scratch: where?";
     if (near) $("near-name").textContent = bw.capital(bw.pocketWords(near.near));
     $("balls-name").textContent = ball ? `Tap where the ${ball} went` : "Which ball?";
-    for (const key of $("ball-keys").children) {
+    for (const key of $("ball-keys").querySelectorAll("button")) {
       const n = Number(key.dataset.ball), fate = entry.draft.entry.balls[n];
       key.hidden = !isOther(n);
       press(key, ball === n);

@@ -61,9 +61,9 @@ interface Bw {
   inWindow(b: BreakContent, plan: Plan): boolean;
   breakWords(b: BreakContent, plan: Plan): string;
   allWords(b: BreakContent, plan: Plan): string;
-  counts(breaks: BreakContent[], plan: Plan): { breaks: number; wing: number; window: number; scratches: number; dry: number; off: number };
+  counts(breaks: BreakContent[], plan: Plan): { breaks: number; watched: number; wing: number; window: number; scratches: number; dry: number; off: number };
   contentOf(entry: Entry, plan: Plan, number: number, at?: string): string;
-  emptyEntry(): Entry;
+  emptyEntry(ask?: WatchList): Entry;
   entryOf(b: BreakContent, plan: Plan): Entry;
 
   // record-store.js
