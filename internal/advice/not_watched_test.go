@@ -5,10 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/say"
-
-	"pgregory.net/rapid"
 )
 
 // Of breaks in which only the cue ball was watched the wing ball is not known: they
