@@ -33,7 +33,7 @@ func quietCueBall() drillHomework {
 	d.Window = table.Window{Left: -14, Right: 14, Head: 22, Foot: 58}
 	d.Targets = drill.Targets{Wing: 0.45, Window: 0.25, Shot: 0.5}
 	d.Watch = "The cue ball: it should stop near the middle of the table, whatever drops. Then look for the lowest ball. Is there a shot on it?"
-	d.WatchList = drill.WatchList{}
+	d.WatchList = drill.WatchList{CueOnly: true}
 	return drillHomework{d, "A smaller window than usual. Never mind the wing ball this time; look what the cue ball leaves you."}
 }
 

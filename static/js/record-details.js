@@ -16,7 +16,8 @@
     return v === undefined ? undefined : Math.round((v / sizeOf(what)) * 100) / 100;
   };
   const shown = (v, what) => Math.round(v * sizeOf(what) * 10) / 10;
-  let ui; // {entry(), plan(), isOther(ball), change(what)}, from record-entry.js
+  /** @type {Parameters<Bw["details"]["start"]>[0]} */
+  let ui; // from record-entry.js
 
   const chips = () => {
     for (const chip of document.querySelectorAll("[data-field]")) {

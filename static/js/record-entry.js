@@ -4,7 +4,8 @@
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
-  let ui; // {set(), number(), changed()}, from record-table.js
+  /** @type {Parameters<Bw["entry"]["start"]>[0]} */
+  let ui; // from record-table.js
   let svg, ball = 0, facing = "wing", near = null, hint = "";
   const leftOpen = new Set(); // questions that stay unanswered
   const plan = () => ui.set().plan;
@@ -14,7 +15,7 @@
   const isOther = (n) => n !== plan().wing || !isWatched();
   const press = (button, on) => button.setAttribute("aria-pressed", String(Boolean(on)));
 
-  const entry = (bw.entry = /** @type {Record<string, any>} */ ({ draft: null }));
+  const entry = (bw.entry = /** @type {Bw["entry"]} */ ({ draft: null }));
   entry.fresh = () => ({ id: bw.newID(), edit: false, entry: bw.emptyEntry(ui.set().ask), past: [] });
   // take goes on with a draft, or begins a new one.
   entry.take = (draft) => {
@@ -50,6 +51,7 @@
   };
 
   // change does one thing to the entry.
+  /** @param {(e: Entry) => void} with_ */
   const change = (with_) => {
     const { draft } = entry;
     draft.past.push(structuredClone(draft.entry));
@@ -83,6 +85,7 @@
   const aimed = (e = entry.draft.entry) => ball || (e.wing === "else" && !e.balls[plan().wing] ? plan().wing : 0) || (facing === "leave" && !question() ? bw.leaveStep.next(e, plan()) : 0);
   // touch takes a tap on the picture: near a pocket it asks, beside the table it
   // says what to press.
+  /** @param {Meant} m */
   const touch = (m) => {
     if (m.near) {
       near = m;
@@ -95,6 +98,7 @@
     }
   };
   // mean takes what was meant for the ball that is aimed at.
+  /** @param {Fate} m */
   const mean = (m) => change((e) => {
     const other = aimed(e);
     ball = 0;
@@ -152,7 +156,9 @@
   // and, once the break is known, the drill's own and, when the cue ball ended at
   // the foot end under draw, how it came there (as needsCuePath in package advice).
   const question = () => {
-    const e = entry.draft.entry, { cue } = e, ask = ui.set().ask || {};
+    /** @type {Partial<WatchList>} */
+    const ask = ui.set().ask || {};
+    const e = entry.draft.entry, { cue } = e;
     if (asksRack(e, ask) && !leftOpen.has("racked")) return "racked";
     if (leftOpen.has("cue_path") || entry.missing() || cue.how !== "stopped") return "";
     const drawn = plan().setup.tip <= -0.15 && cue.y > plan().window[3];

@@ -9,11 +9,13 @@
   let asked = ""; // the leave that was looked at last
   let answer = { shot: "", ball: 0, shots: [] };
 
+  /** @param {Entry} e @param {Plan} plan @param {number} n */
   const isDown = (e, plan, n) => (n === plan.wing && e.wing === "made") || e.balls[n]?.pocket || e.balls[n]?.off;
+  /** @param {Entry} e @param {Plan} plan @returns {number[]} */
   const up = (e, plan) => Array.from({ length: plan.balls }, (_, i) => i + 1).filter((n) => !isDown(e, plan, n));
   const isWon = (e, plan) => plan.setup.game === "nine-ball" && (e.balls[9]?.pocket || (plan.wing === 9 && e.wing === "made"));
 
-  const step = (bw.leaveStep = /** @type {Record<string, any>} */ ({}));
+  const step = (bw.leaveStep = /** @type {Bw["leaveStep"]} */ ({}));
   // isOffered: the breaker is at the table, with a shot to look for.
   step.isOffered = (e, plan) => Boolean(plan.leave) && e.cue?.how === "stopped" && !isWon(e, plan);
   // lowest are the balls that may be placed.
@@ -21,6 +23,7 @@
   // next is the one that a tap places, 0 when all are.
   step.next = (e, plan) => (step.isOffered(e, plan) && step.lowest(e, plan).find((n) => !("x" in (e.balls[n] || {})))) || 0;
 
+  /** @param {Entry} e @param {Plan} plan */
   const find = (e, plan) => {
     const all = up(e, plan), at = (n) => e.balls[n] && "x" in e.balls[n];
     const leave = {
@@ -58,6 +61,7 @@
     if (!step.isOffered(e, plan)) return;
     $("leave-name").textContent = ball ? `Tap where the ${ball} stopped` : "Is there a shot?";
     $("leave-says").textContent = saysWords(e, plan);
+    $("close-leave").textContent = e.wing === "not-watched" ? "Other balls…" : "Wing ball…";
     for (const chip of document.querySelectorAll("[data-shot]")) {
       chip.setAttribute("aria-pressed", String(e.shot === chip.dataset.shot));
       chip.textContent = bw.capital(shots[chip.dataset.shot]);

@@ -12,6 +12,7 @@
     if (c.off) words += `, balls off the table in ${of(c.off, c.breaks)}`;
     return `${words}.`;
   };
+  /** @param {KeptBreak} b */
   const unsentWords = (b) => (b.wasNumber ? ` Was ${b.wasNumber} here: another phone had that number.` : "") + (b.refused ? " Not with your coach: look at it." : bw.isUnsent(b) ? " On this phone." : b.coach ? " Changed by your coach." : "");
 
   const part = (name, className, textContent) => Object.assign(document.createElement(name), { className, textContent });

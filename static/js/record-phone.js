@@ -56,6 +56,7 @@
       const assignment = form.getAttribute("action").split("/")[2];
       const table = form.elements.table.value;
       const training = form.elements.training?.value; // of their own: nobody assigned it
+      /** @type {Partial<Task>} */
       const task = training ? { name: training, watch: form.elements.watch.value || undefined, ask: JSON.parse(form.elements.ask.value), breaks: Number(form.elements.breaks.value) } : held.tasks.find((t) => t.assignment === assignment);
       const id = bw.newID();
       await bw.startSet({

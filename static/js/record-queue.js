@@ -10,6 +10,7 @@
   bw.state = state;
   const tell = () => dispatchEvent(new Event("bw-state"));
 
+  /** @param {WholeSet} set */
   const startOf = (set) => {
     const start = { kind: "start", set: set.id, table: set.table, at: set.started, setup: set.plan.setup };
     return set.assignment ? { ...start, assignment: set.assignment } : { ...start, training: set.training || set.drill, window: set.plan.window, breaks: set.planned };
@@ -18,6 +19,7 @@
   // that its number is free for the break that took it.
   bw.itemsOf = (set) => {
     if (set.startRefused) return [];
+    /** @type {SyncItem[]} */
     const items = [];
     if (!set.startSent) items.push(startOf(set));
     else if (set.moving) items.push({ kind: "move", set: set.id, table: set.table, assignment: set.assignment || undefined });
@@ -39,6 +41,7 @@
   };
 
   // takeSet notes an answer about a whole set.
+  /** @param {SyncItem} item @param {SyncAnswer} answer @param {boolean} good @param {Sets} sets @param {Breaks} breaks */
   const takeSet = async (item, answer, good, sets, breaks) => {
     const set = await sets.get(item.set);
     if (!set) return;
@@ -59,15 +62,17 @@
   };
   const ofSets = ["start", "close", "reopen", "move", "discard"];
   // take notes one answer in the phone's store.
+  /** @param {SyncItem} item @param {SyncAnswer} answer @returns {Promise<unknown>} */
   const take = (item, answer) => bw.write(async (sets, breaks, kept) => {
     const good = answer.is !== "refused";
     if (ofSets.includes(item.kind)) return takeSet(item, answer, good, sets, breaks);
-    if (item.kind === "note") return void (await kept.put({ ...item, sent: good, why: good ? undefined : answer.why }, `note ${item.set}`));
+    if (item.kind === "note") return void (await kept.put({ set: item.set, note: item.note, text: item.text, sent: good, why: good ? undefined : answer.why }, `note ${item.set}`));
     const b = await breaks.get(item.id);
     if (!b) return undefined;
     return breaks.put(await takeBreak(item, answer, good, b, sets, breaks));
   });
   // takeBreak gives a break as it is after an answer.
+  /** @param {SyncItem} item @param {SyncAnswer} answer @param {boolean} good @param {KeptBreak} b @param {Sets} sets @param {Breaks} breaks */
   const takeBreak = async (item, answer, good, b, sets, breaks) => {
     const next = { ...b, ackedAt: Date.now() }, { because, why, there } = answer;
     if (good || (item.kind === "delete" && because === "gone")) return { ...next, acked: Math.max(b.acked, item.revision) };
@@ -77,6 +82,7 @@
     return { ...next, refused: { because, why, there } };
   };
   // closeHere notes that a set was closed elsewhere.
+  /** @param {string} id @param {Sets} sets */
   const closeHere = async (id, sets) => {
     const set = await sets.get(id);
     if (set && !set.closeSent) await sets.put({ ...set, closed: set.closed || new Date().toISOString(), closeSent: true });
@@ -112,11 +118,13 @@
   };
 
   // post sends items and gives their answers.
+  /** @param {string} person @param {SyncItem[]} items @returns {Promise<SyncAnswer[]>} */
   const post = async (person, items) => (await ask({
     method: "POST",
     headers: { "Content-Type": "application/json", "HX-Request": "true" }, // a script asks: 401, not a page
     body: JSON.stringify({ person, sent: new Date().toISOString(), items }),
   })).answers;
+  /** @param {string} person @param {WholeSet} set */
   const send = async (person, set) => {
     const items = bw.itemsOf(set), note = await bw.noteOf(set.id);
     if (note && !note.sent && !note.why) items.push({ kind: "note", ...note });
@@ -140,12 +148,13 @@
 
   // merge puts what the server has into the phone's store, wherever the phone
   // has nothing newer of its own.
+  /** @param {Held} held @param {number} askedAt */
   const merge = (held, askedAt) => bw.write(async (sets, breaks, kept) => {
     await kept.put(held, `held ${held.person}`);
     const open = new Set();
     for (const there of held.sets) {
       open.add(there.id);
-      const here = (await sets.get(there.id)) || { id: there.id, person: held.person, started: "", closed: null, closeSent: false, steps: 0 };
+      const here = (await sets.get(there.id)) || /** @type {KeptSet} */ ({ id: there.id, person: held.person, started: "", closed: null, closeSent: false, steps: 0 });
       if (here.person !== held.person) continue;
       const { breaks: theirs, plan, ...rest } = there;
       if (here.moving) Object.assign(rest, { table: here.table, label: here.label, assignment: here.assignment, drill: here.drill, watch: here.watch, ask: here.ask });
@@ -165,6 +174,7 @@
 
   // tidy takes leave of sets that the server has closed: a week after the
   // student closed them here, at once when it was done elsewhere.
+  /** @param {Sets} sets @param {Breaks} breaks @param {string} person @param {Set<string>} open @param {number} askedAt */
   const tidy = async (sets, breaks, person, open, askedAt) => {
     const weekAgo = new Date(Date.now() - 7 * 86400_000).toISOString();
     for (const set of await sets.index("person").getAll(person)) {

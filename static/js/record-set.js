@@ -3,10 +3,12 @@
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
-  let ui; // {set(), done(said), close()}, from record-table.js
+  /** @type {Parameters<Bw["whole"]["start"]>[0]} */
+  let ui; // from record-table.js
   const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
 
   // missingWords says what an early close leaves out.
+  /** @param {WholeSet} set */
   const missingWords = (set) => {
     const n = bw.live(set.breaks).length, left = set.planned - n;
     const missing = left === 1 ? "1 break is missing" : `${left} breaks are missing`;
@@ -29,6 +31,7 @@
 
   // Where a set can be moved: every drill that waits and, for the drill chosen,
   // every table; without a drill the tables of the same size.
+  /** @param {Held} held */
   const fillTables = (held) => {
     const set = ui.set(), task = held.tasks.find((t) => t.assignment === $("move-drill").value);
     const tables = held.tables.filter((t) => task || t.cloth === set.plan.cloth);

@@ -100,6 +100,7 @@
 
   bw.startSet = (set) => write((sets) => sets.put({ started: new Date().toISOString(), startSent: false, closed: null, closeSent: false, steps: 0, ...set }));
 
+  /** @param {{number: number, deleted?: string}[]} breaks @param {number} planned */
   const freeNumber = (breaks, planned) => {
     const taken = new Set(bw.live(breaks).map((b) => b.number));
     for (let n = 1; n <= planned; n++) if (!taken.has(n)) return n;
@@ -107,6 +108,7 @@
   };
   bw.nextNumber = (set) => freeNumber(set.breaks, set.planned);
 
+  /** @param {Sets} sets @param {string} id */
   const step = async (sets, id) => {
     const set = await sets.get(id);
     set.steps += 1;
@@ -165,6 +167,7 @@
   bw.keepDraft = (setID, draft) => bw.keep(`draft ${setID}`, draft);
   bw.draft = (setID) => bw.kept(`draft ${setID}`);
 
+  /** @param {string} id @param {Partial<KeptSet>} with_ */
   const change = (id, with_) => write(async (sets) => {
     const set = await sets.get(id);
     await sets.put({ ...set, ...with_ });
@@ -225,6 +228,7 @@
     return next.id;
   });
   // endWhenEmpty forgets a set that never came anywhere and holds nothing more.
+  /** @param {Sets} sets @param {Breaks} breaks @param {KeptSet} set */
   const endWhenEmpty = async (sets, breaks, set) => {
     const left = await breaks.index("set").getAll(set.id);
     if (set.startSent || left.some((b) => b.deleted === undefined)) return;

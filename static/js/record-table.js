@@ -6,7 +6,9 @@
   if (!$("table")) return;
   const setID = new URLSearchParams(location.search).get("set");
   const { entry } = bw, reopenMs = 10 * 60_000; // as store.ReopenWithin
-  let set, cloth, said = "";
+  /** @type {WholeSet} */
+  let set;
+  let cloth = "", said = "";
 
   const number = () => (entry.draft.edit ? set.breaks.find((b) => b.id === entry.draft.id)?.number : bw.nextNumber(set));
   const reload = async () => {
@@ -48,6 +50,7 @@
     bw.list($("list-breaks"), live, set.plan, set.closed ? null : edit);
     showState();
   };
+  /** @param {KeptBreak[]} live */
   const showReview = (live) => {
     const closed = Boolean(set.closed), seen = set.closeSent;
     head(closed ? "Closed" : "All in", `${live.length} of ${set.planned}`, closed ? "What these breaks show" : `All ${live.length} breaks are recorded`);
@@ -124,7 +127,7 @@
     const n = number(), content = write(n, new Date().toISOString());
     if (!again && (await bw.sendStraight(set, id, content))) {
       said = `This phone’s storage is full: break ${n} went straight to your coach. Make room on the phone.`;
-      set.breaks.push({ id, set: setID, number: n, revision: 1, acked: 1, content, order: 0 });
+      set.breaks.push({ id, set: setID, person: set.person, number: n, revision: 1, acked: 1, content, order: 0 });
       entry.take();
       show();
       return false;
@@ -146,6 +149,7 @@
     }
     return after();
   };
+  /** @param {KeptBreak} b */
   const edit = (b) => {
     $("list").close();
     entry.take({ id: b.id, edit: true, base: b.revision, entry: bw.entryOf(JSON.parse(b.content), set.plan), past: [] });

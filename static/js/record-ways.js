@@ -4,11 +4,13 @@
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
-  let ui; // {set(), done(said)}, from record-table.js
+  /** @type {Parameters<Bw["ways"]["start"]>[0]} */
+  let ui; // from record-table.js
 
   const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
 
   // tables are those of the size that the breaks were tapped on, the set's own first.
+  /** @param {WholeSet} set @param {Held} held */
   const tables = (set, held) => {
     const same = held.tables.filter((t) => t.id !== set.table && (t.cloth === set.plan.cloth || !t.cloth));
     return [option(set.table, set.label), ...same.map((t) => option(t.id, t.label))];

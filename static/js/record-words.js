@@ -33,7 +33,9 @@
   const shots = { open: "an open shot", hard: "a hard shot", none: "no shot" };
   bw.capital = (words) => words.charAt(0).toUpperCase() + words.slice(1);
 
+  /** @param {BreakContent} b */
   const dropped = (b) => b.pocketed || [];
+  /** @param {BreakContent} b */
   const isWatched = (b) => b.wing_miss !== notWatched;
   bw.wingMade = (b, plan) => isWatched(b) && dropped(b).some((p) => p.ball === plan.wing && p.pocket === plan.pocket);
   bw.inWindow = (b, plan) => {
@@ -41,6 +43,7 @@
     const { how, x, y } = b.cue;
     return how === "stopped" && x >= left && x <= right && y >= head && y <= foot;
   };
+  /** @param {BreakContent} b @param {Plan} plan */
   const wingWords = (b, plan) => {
     const wing = `the ${plan.wing}`;
     const down = dropped(b).find((p) => p.ball === plan.wing);
@@ -49,6 +52,7 @@
     if (down) return `${wing} in ${bw.pocketWords(down.pocket)}`;
     return `${wing} stayed up${misses[b.wing_miss] ? `, ${misses[b.wing_miss]}` : ""}`;
   };
+  /** @param {BreakContent} b @param {Plan} plan */
   const cueWords = (b, plan) => {
     if (b.cue.how === "scratch") return `scratch in ${bw.pocketWords(b.cue.pocket)}`;
     if (b.cue.how === "off-table") return "the cue ball off the table";

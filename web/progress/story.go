@@ -1,6 +1,7 @@
 package progress
 
 import (
+	"cmp"
 	"errors"
 	"net/http"
 	"time"
@@ -205,7 +206,7 @@ func (v *Story) offerCard(told store.StudentProgress, says string) {
 func (v *Story) addOpenSets(told store.StudentProgress, zone *time.Location) {
 	for _, set := range told.Open {
 		v.Open = append(v.Open, storySetLine{
-			Path: v.setPagePath(set.ID), When: say.MomentOfYear(set.Started.In(zone)),
+			Path: v.setPagePath(set.ID), Title: cmp.Or(set.Title, set.Name), When: say.MomentOfYear(set.Started.In(zone)),
 			Says: say.OfTotal(set.Breaks, set.Planned) + " breaks recorded",
 		})
 	}

@@ -47,7 +47,7 @@ type wordBackLine struct {
 	Hurts            bool
 }
 
-type storySetLine struct{ Path, When, Says, Verdict, Messages string }
+type storySetLine struct{ Path, Title, When, Says, Verdict, Messages string }
 
 // changeStoryStep is a prescription on the timeline.
 type changeStoryStep struct {

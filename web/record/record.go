@@ -275,21 +275,21 @@ func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	form, err := page.ReadForm(w, r)
+	typed, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
 	}
-	reason := form.Text("reason")
-	if reason == "" {
-		form = fillBreakForm(b.Break, set.Setup, say.UnitsOf(r.Context()))
-		form.Values.Set("break_id", b.ID.String())
-		form.Values.Set("revision", strconv.Itoa(b.Revision+1))
+	form := fillBreakForm(b.Break, set.Setup, say.UnitsOf(r.Context()))
+	for name, value := range map[string]string{"break_id": b.ID.String(), "revision": strconv.Itoa(b.Revision + 1), "reason": typed.RawText("reason")} {
+		form.Values.Set(name, value)
+	}
+	if reason := typed.Text("reason"); reason == "" {
 		form.Reject("reason", "every break counts: say why this one does not")
-		return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(p.newEditView(w, r, set, b, form)))
-	}
-	err = p.store.DeleteBreak(r.Context(), session.MustUser(r).Actor, set.ID, b.ID, b.Revision+1, reason)
-	if err != nil {
+	} else if err := p.store.DeleteBreak(r.Context(), session.MustUser(r).Actor, set.ID, b.ID, b.Revision+1, reason); err != nil && !form.AddProblems(err) {
 		return err
+	}
+	if !form.IsValid() {
+		return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(p.newEditView(w, r, set, b, form)))
 	}
 	p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" was taken out. Your coach sees the reason.")
 	return page.Redirect(w, r, setPath(set))

@@ -165,14 +165,13 @@ interface SyncItem {
   setup?: PlanSetup;
   id?: string;
   revision?: number;
-  content?: any;
+  content?: BreakContent;
   reason?: string;
   breaks?: number;
   training?: string;
   window?: [number, number, number, number];
   note?: string;
   text?: string;
-  unreadable: boolean;
 }
 
 /** What the server says to it. */
