@@ -12,7 +12,7 @@ const faultsByDefault = 1000
 // "soak", which print a table of what they counted.
 var soakSteps = []verifyStep{
 	{"faults", "servers and databases fail under load: nothing acknowledged is lost or doubled", soakTests("./cmd/breakwright", "^TestSoak_Faults")},
-	{"monkey", "two thousand random breaks over two tabs and two phones, with faults: what was acknowledged is stored, row for row", soakTests("./web/record", "^TestSoak_Monkey")},
+	{"monkey", "twice as many random breaks as faults, over one tab, two and two phones, while lines, servers and clocks fail: what was acknowledged is stored, row for row", soakTests("./web/record", "^TestSoak_Monkey")},
 	{"clients", "a thousand live boards beside students who record, and the memory that they take", soakTests("./cmd/breakwright", "^TestSoak_Clients")},
 }
 

@@ -19,6 +19,7 @@ type faultyProxy struct {
 	mu     sync.Mutex
 	way    proxyMode
 	failed int
+	site   *url.URL
 }
 
 // proxyMode is how the line treats what is sent.
@@ -29,24 +30,40 @@ const (
 	dead proxyMode = "dead" // nothing gets through
 	deaf proxyMode = "deaf" // breaks arrive, and the answer is lost
 	half proxyMode = "half" // what is sent is cut off half-way
+	ill  proxyMode = "ill"  // breaks arrive, and the server answers that it has trouble
 )
 
 // newFaultyProxy puts a line before a site; it ends with the test.
 func newFaultyProxy(t testing.TB, site string) *faultyProxy {
 	t.Helper()
-	target, err := url.Parse(site)
-	if err != nil {
-		t.Fatal(err)
-	}
 	l := &faultyProxy{way: good}
+	l.leadTo(t, site)
 	proxy := &httputil.ReverseProxy{
-		Rewrite:      func(r *httputil.ProxyRequest) { r.SetURL(target); r.Out.Host = r.In.Host },
+		Rewrite:      func(r *httputil.ProxyRequest) { r.SetURL(l.target()); r.Out.Host = r.In.Host },
 		ErrorHandler: func(w http.ResponseWriter, _ *http.Request, _ error) { hangUp(w) },
 	}
 	server := httptest.NewServer(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) { l.pass(proxy, w, r) }))
 	t.Cleanup(server.Close)
 	l.URL = server.URL
 	return l
+}
+
+// leadTo lets the line end at another server.
+func (l *faultyProxy) leadTo(t testing.TB, site string) {
+	t.Helper()
+	target, err := url.Parse(site)
+	if err != nil {
+		t.Fatal(err)
+	}
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	l.site = target
+}
+
+func (l *faultyProxy) target() *url.URL {
+	l.mu.Lock()
+	defer l.mu.Unlock()
+	return l.site
 }
 
 func (l *faultyProxy) set(w proxyMode) {
@@ -80,6 +97,9 @@ func (l *faultyProxy) pass(proxy http.Handler, w http.ResponseWriter, r *http.Re
 	case deaf:
 		proxy.ServeHTTP(httptest.NewRecorder(), r)
 		hangUp(w)
+	case ill:
+		proxy.ServeHTTP(httptest.NewRecorder(), r)
+		http.Error(w, "Something went wrong here.", http.StatusServiceUnavailable)
 	case half:
 		body, err := io.ReadAll(r.Body)
 		if err == nil {

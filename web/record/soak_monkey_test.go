@@ -16,12 +16,12 @@ import (
 	"breakwright/web/webtest"
 )
 
-// How much the monkey does, most of it saving breaks: fifty acts a set, which takes as
-// many breaks at most.
 const (
-	monkeyRounds = 20 // each with browsers of its own, which live for minutes
-	monkeySets   = 2  // of a round
-	monkeyBreaks = 50
+	// breaksPerFault is how many breaks the monkey saves for each fault that a soak was
+	// asked for: two thousand in the usual one.
+	breaksPerFault = 2
+	monkeySets     = 2  // of a round, which has browsers of its own
+	monkeyActs     = 50 // on a set, most of them a saved break
 )
 
 // monkeyHand is one of those who save: a tab of a phone.
@@ -31,9 +31,10 @@ type monkeyHand struct {
 	line *faultyProxy
 }
 
-// monkey saves random breaks with two tabs of one phone and with a second phone
-// whose clock is a day ahead, corrects them, takes them out, closes the set and
-// opens it again, while the lines fail, pages die and nobody waits.
+// monkey saves random breaks with one tab of a phone, with two, or with two and a
+// second phone, whose clocks are right, a day ahead or a day behind; corrects them,
+// takes them out, closes the set and opens it again, while the lines fail, the server
+// has trouble and is replaced, pages die and nobody waits.
 type monkey struct {
 	t     *testing.T
 	rng   *rand.Rand
@@ -50,50 +51,82 @@ type monkey struct {
 }
 
 // Whatever a phone said "saved" to is in the database, row for row, once. The seed
-// is printed, and BREAKWRIGHT_MONKEY_SEED runs it again.
+// is printed, and the soak's flag for it runs it again.
 func TestSoak_MonkeyAtTheTable(t *testing.T) {
-	rng, did, faults := rand.New(rand.NewPCG(monkeySeed(t), 1)), map[string]int{}, map[string]int{}
-	for round := range monkeyRounds {
-		t.Run(strconv.Itoa(round), func(t *testing.T) {
-			m := newMonkey(t, rng, did, faults)
+	breaks, seed := breaksPerFault*soakNumber(t, "BREAKWRIGHT_SOAK_FAULTS"), soakNumber(t, "BREAKWRIGHT_SOAK_SEED")
+	rng, did, faults := rand.New(rand.NewPCG(uint64(seed), 1)), map[string]int{}, map[string]int{}
+	for round := 0; did["saved"] < breaks && !t.Failed(); round++ {
+		hands := 1 + round%3
+		t.Run(fmt.Sprintf("round %d, hands %d", round, hands), func(t *testing.T) {
+			m := newMonkey(t, rng, did, faults, hands)
 			for range monkeySets {
 				m.recordSet()
 			}
 		})
 	}
-	t.Logf("done: %v; faults: %v", did, faults)
+	t.Logf("seed %d; done: %v; faults: %v", seed, did, faults)
 }
 
-func monkeySeed(t *testing.T) uint64 {
-	seed := uint64(time.Now().UnixNano())
-	if text := os.Getenv("BREAKWRIGHT_MONKEY_SEED"); text != "" {
-		var err error
-		if seed, err = strconv.ParseUint(text, 10, 64); err != nil {
-			t.Fatal(err)
-		}
+// soakNumber reads what verify gives: BREAKWRIGHT_SOAK_FAULTS, how many faults were
+// asked for, and BREAKWRIGHT_SOAK_SEED.
+func soakNumber(t *testing.T, name string) int {
+	t.Helper()
+	number, err := strconv.Atoi(os.Getenv(name))
+	if err != nil || number < 1 {
+		t.Fatalf("%s wants a number: %v", name, err)
 	}
-	t.Logf("BREAKWRIGHT_MONKEY_SEED=%d", seed)
-	return seed
+	return number
 }
 
-func newMonkey(t *testing.T, rng *rand.Rand, did, faults map[string]int) *monkey {
+// newMonkey has one to three hands: a tab, a second one of the same phone, another
+// phone.
+func newMonkey(t *testing.T, rng *rand.Rand, did, faults map[string]int, hands int) *monkey {
 	m := &monkey{t: t, rng: rng, site: webtest.New(t), did: did, faults: faults}
-	lines := []*faultyProxy{newFaultyProxy(t, m.site.URL), newFaultyProxy(t, m.site.URL)}
-	phone := newPhoneUser(t, m.site, lines[0].URL, 0, browser.Phone)
-	first := phone.CurrentTab()
-	phone.OpenNewPage()
-	phone.Navigate(phone.url + "/today")
-	other := newPhoneUser(t, m.site, lines[1].URL, 0, browser.Phone)
-	other.RunOnEveryPage(`(() => {
-		const Real = Date;
-		Date = class extends Real {
-			constructor(...a) { if (a.length) super(...a); else super(Real.now() + 26 * 3600_000); }
-			static now() { return Real.now() + 26 * 3600_000; }
-		};
-	})()`)
-	other.Navigate(other.url + "/today")
-	m.hands = []monkeyHand{{phone, first, lines[0]}, {phone, phone.CurrentTab(), lines[0]}, {other, other.CurrentTab(), lines[1]}}
+	m.addPhone()
+	if hands > 1 {
+		first := m.hands[0]
+		first.user.OpenNewPage()
+		first.user.Navigate(first.user.url + "/today")
+		m.hands = append(m.hands, monkeyHand{first.user, first.user.CurrentTab(), first.line})
+	}
+	if hands > 2 {
+		m.addPhone()
+	}
 	return m
+}
+
+// addPhone adds a phone with a line of its own, whose clock may be wrong by more than
+// a day.
+func (m *monkey) addPhone() {
+	line := newFaultyProxy(m.t, m.site.URL)
+	user := newPhoneUser(m.t, m.site, line.URL, 0, browser.Phone)
+	if hours := 26 * (m.rng.IntN(3) - 1); hours != 0 {
+		user.RunOnEveryPage(fmt.Sprintf(`(() => {
+			const Real = Date, off = %d * 3600_000;
+			Date = class extends Real {
+				constructor(...a) { if (a.length) super(...a); else super(Real.now() + off); }
+				static now() { return Real.now() + off; }
+			};
+		})()`, hours))
+		m.faults[fmt.Sprintf("a clock is off by %d hours", hours)]++
+	}
+	user.Navigate(user.url + "/today")
+	m.hands = append(m.hands, monkeyHand{user, user.CurrentTab(), line})
+}
+
+// phones are a hand of each phone.
+func (m *monkey) phones() []monkeyHand {
+	if len(m.hands) > 2 {
+		return []monkeyHand{m.hands[0], m.hands[2]}
+	}
+	return m.hands[:1]
+}
+
+// settleAll settles all phones.
+func (m *monkey) settleAll() {
+	for _, h := range m.phones() {
+		m.settle(h)
+	}
 }
 
 // use brings a hand's tab to the front.
@@ -116,10 +149,9 @@ func (m *monkey) recordSet() {
 		const held = await bw.held(), table = held.tables[0], plan = held.plans[held.tasks[0].on[table.id]], id = bw.newID();
 		await bw.startSet({ id, person: held.person, table: table.id, label: table.label, drill: "Monkey", training: "Monkey", planned: %d, plan });
 		return id;
-	})()`, monkeyBreaks))
-	m.settle(m.hands[0])
-	m.settle(m.hands[2])
-	for n := range monkeyBreaks {
+	})()`, monkeyActs))
+	m.settleAll()
+	for n := range monkeyActs {
 		i := m.rng.IntN(len(m.hands))
 		m.disturb(i)
 		m.act(i, set, n)
@@ -128,8 +160,7 @@ func (m *monkey) recordSet() {
 	m.did["sets compared"]++
 	m.compare(set)
 	browser.Evaluate[bool](m.use(m.hands[0]).Window, fmt.Sprintf(`bw.closeSet(%q).then(() => true)`, set))
-	m.settle(m.hands[0])
-	m.settle(m.hands[2])
+	m.settleAll()
 }
 
 // disturb may make one of the faults before a hand saves.
@@ -137,7 +168,7 @@ func (m *monkey) disturb(i int) {
 	h := m.hands[i]
 	switch m.rng.IntN(10) {
 	case 0, 1:
-		mode := []proxyMode{good, dead, deaf, half}[m.rng.IntN(4)]
+		mode := []proxyMode{good, dead, deaf, half, ill}[m.rng.IntN(5)]
 		h.line.set(mode)
 		m.faults["the line is "+string(mode)]++
 	case 2:
@@ -155,6 +186,15 @@ func (m *monkey) disturb(i int) {
 		user.WaitFor(`window.bw && bw.held()`)
 		m.hands[i].tab = user.CurrentTab()
 		m.faults["the page is killed"]++
+	case 4:
+		if m.rng.IntN(3) > 0 {
+			return
+		}
+		next := webtest.NewOverScene(m.t, m.site.Scene)
+		for _, h := range m.phones() {
+			h.line.leadTo(m.t, next.URL)
+		}
+		m.faults["the server is replaced"]++
 	}
 }
 
@@ -220,7 +260,7 @@ func (m *monkey) takeOut(h monkeyHand, set, id string) {
 func (m *monkey) bringHome(set string) {
 	m.t.Helper()
 	for range 4 {
-		for _, h := range []monkeyHand{m.hands[0], m.hands[2]} {
+		for _, h := range m.phones() {
 			m.settle(h)
 			browser.Evaluate[bool](h.user.Window, fmt.Sprintf(`bw.getSet(%[1]q).then((s) => s && (s.closed || bw.stuck(s).length) ? bw.reopenSet(%[1]q).then(() => true) : true)`, set))
 			m.settle(h)
