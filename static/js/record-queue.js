@@ -244,8 +244,9 @@
   document.addEventListener("visibilitychange", () => { if (document.visibilityState === "visible") bw.exchange(); });
   bw.recount = () => count().then(tell);
 
-  // stateWords is the line that says where the breaks are.
-  bw.stateWords = () => {
+  // stateWords is the line that says where the breaks are; brief where the page has
+  // said that they are saved, and has three short lines for it.
+  bw.stateWords = (brief) => {
     const n = state.unsent;
     const breaks = n === 1 ? "1 break" : `${n} breaks`;
     const clock = state.clockOff ? " This phone’s clock is off by a day or so: the order is kept by number." : "";
@@ -256,10 +257,10 @@
     }
     const what = n ? `${breaks} to send` : "closing it still to send";
     const why = {
-      unreachable: `No connection: ${what}.`, server: `The server has trouble: ${what}.`,
-      "signed-out": `Sign in again to send: ${what}.`, person: "Somebody else is signed in: they wait for you.",
+      unreachable: `No connection: ${what}.`, server: `Server trouble: ${what}.`,
+      "signed-out": `Sign in again to send${n ? ` ${breaks}` : ""}.`, person: "Somebody else is signed in: they wait for you.",
       phone: "This phone’s storage gives trouble.",
     }[state.trouble] || `${bw.capital(what)}.`;
-    return `Saved on this phone. ${why}${clock}`;
+    return `${brief ? "" : "Saved on this phone. "}${why}${clock}`;
   };
 })();

@@ -68,7 +68,7 @@
     bw.list($("review-breaks"), live, set.plan, closed ? null : edit);
   };
   const showState = () => {
-    $("state").textContent = bw.stateWords();
+    $("state").textContent = bw.stateWords(true);
     const clash = bw.state.clashes?.find((b) => b.set === set?.id);
     const stuck = set ? bw.stuck(set).length : 0;
     $("word").hidden = !clash && !stuck && !set?.startRefused && !set?.refusedWords;

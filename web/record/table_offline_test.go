@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"breakwright/internal/table"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
 )
@@ -23,7 +24,7 @@ func TestTable_TenBreaksWithoutASignal(t *testing.T) {
 
 	h.SetOffline(true) // from the third break on
 	h.breaks(4)
-	h.says("#state", "Saved on this phone")
+	h.says("#state", "No connection")
 	h.CrashPage()
 	h.SetOffline(true)
 	h.back() // the page itself comes from the phone
@@ -68,6 +69,12 @@ func TestTable_AWholeSetWithoutTheServer(t *testing.T) {
 	h.touch(".rows a.button")
 	h.WaitFor(`document.querySelector("form[data-start]") && bw.held()`)
 	h.start()
+	still := h.spot(table.Place{X: 10, Y: 30})
+	h.breaks(9)
+	h.says("#state", "No connection: 9 breaks to send")
+	if moved := h.spot(table.Place{X: 10, Y: 30}); moved != still {
+		t.Errorf("what is said of the connection moves the table from %v to %v", still, moved)
+	}
 	h.breaks(10)
 	tapped := h.contents()
 	h.touch("#close-set")

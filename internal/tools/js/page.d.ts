@@ -210,7 +210,7 @@ interface Bw {
   sendStraight(set: WholeSet, id: string, content: string): Promise<boolean>;
   exchange(): Promise<void>;
   recount(): Promise<unknown>;
-  stateWords(): string;
+  stateWords(brief?: boolean): string;
 
   // record-phone.js, record-picture.js, record-tap.js
   home(place: Element, words: string): Promise<void>;
