@@ -6,9 +6,7 @@
   if (!$("table")) return;
   const setID = new URLSearchParams(location.search).get("set");
   const { entry } = bw, reopenMs = 10 * 60_000; // as store.ReopenWithin
-  /** @type {WholeSet} */
-  let set;
-  let cloth = "", said = "";
+  let /** @type {WholeSet} */ set, cloth = "", said = "";
 
   const number = () => (entry.draft.edit ? set.breaks.find((b) => b.id === entry.draft.id)?.number : bw.nextNumber(set));
   const reload = async () => {
