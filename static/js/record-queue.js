@@ -77,7 +77,7 @@
     const next = { ...b, ackedAt: Date.now() }, { because, why, there } = answer;
     if (good || (item.kind === "delete" && because === "gone")) return { ...next, acked: Math.max(b.acked, item.revision) };
     if (because === "closed") await closeHere(item.set, sets);
-    if (b.revision !== item.revision) return b.deleted !== undefined && item.kind === "break" ? { ...next, acked: b.revision } : next; // undone, and its number is another's
+    if (b.revision !== item.revision) return b.deleted !== undefined && because === "conflict" && item.kind === "break" ? { ...next, acked: b.revision } : next; // undone, and its number is another's
     if (item.kind === "break" && because === "conflict" && there && there.id !== b.id) return bw.renumber(sets, breaks, next, there);
     return { ...next, refused: { because, why, there } };
   };

@@ -194,7 +194,7 @@ func (p *phone) noteBreak(it batchItem, answer itemReply, good bool) {
 	}
 	switch {
 	case r.revision != it.Revision:
-		if r.deleted && it.Kind == saveBreak {
+		if r.deleted && answer.Reason == conflict && it.Kind == saveBreak {
 			r.acked = r.revision
 		}
 	case it.Kind == saveBreak && answer.Reason == conflict && answer.Current != nil && answer.Current.ID != it.ID:
