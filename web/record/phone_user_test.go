@@ -110,7 +110,6 @@ func (h *phoneUser) tapAt(x, y table.Inches) {
 	h.taps++
 }
 
-// wing says what the wing ball did.
 // wing taps what the wing ball did, where the drill asks for it.
 func (h *phoneUser) wing(what string) {
 	h.t.Helper()
