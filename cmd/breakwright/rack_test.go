@@ -22,7 +22,7 @@ func TestRack_ExitCodes(t *testing.T) {
 		"no file":        {[]string{"rack"}, exitUsage, "", "usage: breakwright rack"},
 		"unknown format": {[]string{"rack", "--format", "xml", fixturePath("paper.csv")}, exitUsage, "", "usage"},
 		"missing file":   {[]string{"rack", "no-such.csv"}, exitFailed, "", "no-such.csv"},
-		"bad file":       {[]string{"rack", fixturePath("spoilt.csv")}, exitFailed, "", "line 3, column table_ft, \"10\": 7, 8 or 9 is accepted"},
+		"bad file":       {[]string{"rack", fixturePath("spoilt.csv")}, exitFailed, "", "line 3, column table_ft, \"10\": 7, 8, 9, small 7 (38 × 76 in) or small 8"},
 		"text":           {[]string{"rack", fixturePath("evening.csv")}, exitOK, "Note:  Rule books ask for no purposeful order", ""},
 		"nobody":         {[]string{"rack", "--format=json", "-"}, exitOK, "[]\n", ""},
 	} {

@@ -30,7 +30,7 @@ func TestShots_ExitCodes(t *testing.T) {
 		"no file":       {[]string{"shots"}, exitUsage, "", "usage: breakwright shots"},
 		"unknown level": {[]string{"shots", "--level", "god", fixturePath("example.csv")}, exitUsage, "", "usage"},
 		"missing file":  {[]string{"shots", "no-such.csv"}, exitFailed, "", "no-such.csv"},
-		"bad file":      {[]string{"shots", "--format=json", fixturePath("spoilt.csv")}, exitFailed, "", "line 3, column table_ft, \"10\": 7, 8 or 9 is accepted"},
+		"bad file":      {[]string{"shots", "--format=json", fixturePath("spoilt.csv")}, exitFailed, "", "line 3, column table_ft, \"10\": 7, 8, 9, small 7 (38 × 76 in) or small 8"},
 		"text":          {[]string{"shots", fixturePath("example.csv")}, exitOK, "Odile, a1, 1: An open shot on the 1 into the left head corner", ""},
 		"nobody":        {[]string{"shots", "--format=json", "-"}, exitOK, "[]\n", ""},
 	} {

@@ -57,7 +57,7 @@ func TestRead_RefusesWithWords(t *testing.T) {
 		"   ":               "at least",
 		"/ note":            "at least",
 		"c5":                "begin with the wing ball, the 8",
-		"x c5":              "begin with the wing ball",
+		"z c5":              "begin with the wing ball",
 		"1":                 "where the cue ball went",
 		"1 2hr b +":         "where the cue ball went",
 		"1 c19":             "from a1",

@@ -175,7 +175,7 @@ func TestTable_InstalledAndAwake(t *testing.T) {
 }
 
 // Without scripts the same set is recorded on plain forms: start, taps on the
-// picture, undo, close.
+// picture, what is saved read back, undo, close.
 func TestTable_WithoutScripts(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
@@ -203,6 +203,8 @@ func TestTable_WithoutScripts(t *testing.T) {
 	click(`label:has([name=cue][value=stopped])`)
 	click(`.tap input[type=image]`) // sends the pixel, and the page comes back with the mark
 	w.RunActions(chromedp.WaitVisible(chromedp.CSS(`.tap input[src*="?x="]`)))
+	click(".save button") // reads it back first
+	w.RunActions(chromedp.WaitVisible(chromedp.CSS("#read-back")))
 	click(".save button")
 	w.RunActions(chromedp.WaitVisible(chromedp.CSS(`form[action$="/undo"] button`)))
 	set := (&phoneUser{t: t, site: site, set: id}).kept()
