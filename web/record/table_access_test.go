@@ -70,8 +70,7 @@ func TestStudentPages_Axe(t *testing.T) {
 	h.says("#unseen", "not seen this yet")
 	look("closed")
 	h.SetOffline(false)
-	h.readable()
-	h.Navigate(h.url + "/my/sets/" + h.set)
+	h.openRead()
 	look("says")
 	if looked != 32 {
 		t.Errorf("looked %d times", looked)
