@@ -7,6 +7,7 @@ import (
 	"context"
 	"os"
 	"os/exec"
+	"strings"
 	"testing"
 	"time"
 
@@ -89,10 +90,17 @@ func (w *Window) RunActions(steps ...chromedp.Action[chromedp.Void]) {
 	}
 }
 
-// Navigate opens an address.
+// Navigate opens an address. A page that goes elsewhere by itself at the same moment cuts
+// that off, and it is opened again.
 func (w *Window) Navigate(address string) {
 	w.t.Helper()
-	w.RunActions(chromedp.Navigate(address))
+	err := chromedp.Do(w.ctx, chromedp.Navigate(address))
+	for tries := 1; tries < 3 && err != nil && strings.Contains(err.Error(), "net::ERR_ABORTED"); tries++ {
+		err = chromedp.Do(w.ctx, chromedp.Navigate(address))
+	}
+	if err != nil {
+		w.t.Fatal(err)
+	}
 }
 
 // waitLimit is how long Wait waits: long, since two busy cores may be all there

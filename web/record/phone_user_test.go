@@ -167,14 +167,6 @@ func (h *phoneUser) readable() {
 	h.WaitFor(`location.pathname.startsWith("/my/sets/") || document.querySelector("#to-set").checkVisibility()`)
 }
 
-// openRead goes to the page of the set that was closed. The page at the table may be
-// on its way there already, so that a way there by address could be cut off.
-func (h *phoneUser) openRead() {
-	h.t.Helper()
-	h.readable()
-	h.WaitFor(`location.pathname.startsWith("/my/sets/") ? document.readyState === "complete" : (window.led ??= [document.querySelector("#to-set").click()], false)`)
-}
-
 // kept is the set on the server.
 func (h *phoneUser) kept() store.Set {
 	h.t.Helper()

@@ -70,7 +70,8 @@ func TestStudentPages_Axe(t *testing.T) {
 	h.says("#unseen", "not seen this yet")
 	look("closed")
 	h.SetOffline(false)
-	h.openRead()
+	h.readable()
+	h.Navigate(h.url + "/my/sets/" + h.set)
 	look("says")
 	if looked != 32 {
 		t.Errorf("looked %d times", looked)

@@ -108,8 +108,9 @@ func TestTable_Leave(t *testing.T) {
 	h.WaitFor(`!document.querySelector("#unseen").hidden`)
 	h.SetOffline(false)
 	h.sent()
-	h.openRead()
+	h.readable()
 	h.sameBytes(want)
+	h.Navigate(site.URL + "/my/sets/" + h.set)
 	if n := browser.Evaluate[int](h.Window, `document.querySelectorAll(".leaves > li").length`); n != 2 {
 		t.Errorf("the set shows %d leaves", n)
 	}
