@@ -78,10 +78,13 @@ func (p *Pages) showJob(w http.ResponseWriter, r *http.Request) error {
 	if job.Kind == store.ImportJob && job.State == store.JobWaiting {
 		form := page.NewForm(nil)
 		v, err := p.previewImport(r, job, form)
-		if err != nil {
+		switch {
+		case err == nil:
+			return p.renderPreview(w, r, http.StatusOK, v)
+		case !p.begunMeanwhile(r):
 			return err
 		}
-		return p.renderPreview(w, r, http.StatusOK, v)
+		return page.Redirect(w, r, jobPagePathOf(job.ID))
 	}
 	v := jobPageView{Job: job}
 	if err := json.Unmarshal(job.Result, &v.Result); err != nil {
@@ -92,6 +95,13 @@ func (p *Pages) showJob(w http.ResponseWriter, r *http.Request) error {
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
 	return page.Render(w, r, http.StatusOK, jobPage(v))
+}
+
+// begunMeanwhile reports whether a job that waited when it was found does so no more: its
+// button was pressed twice. Its file is gone when it is done.
+func (p *Pages) begunMeanwhile(r *http.Request) bool {
+	now, err := p.findJob(r)
+	return err == nil && now.State != store.JobWaiting
 }
 
 func (p *Pages) findJob(r *http.Request) (store.Job, error) {
@@ -144,6 +154,9 @@ func (p *Pages) beginExportAgain(r *http.Request, job store.Job) error {
 // when the coach has seen who would be new.
 func (p *Pages) beginImport(w http.ResponseWriter, r *http.Request, job store.Job, form *page.Form) error {
 	v, err := p.previewImport(r, job, form)
+	if p.begunMeanwhile(r) {
+		return page.Redirect(w, r, jobPagePathOf(job.ID))
+	}
 	if err != nil {
 		return err
 	}
