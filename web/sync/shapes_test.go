@@ -29,7 +29,6 @@ func shapes() []shape {
 		{reflect.TypeFor[setupJSON](), "PlanSetup", "How it is broken."},
 		{reflect.TypeFor[component.SetupPart](), "PlanPart", "A part of how it is broken, in words."},
 		{reflect.TypeFor[kindJSON](), "PlanTable", "The kind of table."},
-		{reflect.TypeFor[leaveSnapshot](), "LeaveTable", "The table whose shots are judged."},
 		{reflect.TypeFor[setSnapshot](), "HeldSet", "An open set; its plan is one of those held, by index."},
 		{reflect.TypeFor[currentBreak](), "HeldBreak", "A break as the server keeps it."},
 		{reflect.TypeFor[breakJSON](), "BreakContent", "What is recorded of a break."},

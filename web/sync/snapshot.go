@@ -72,7 +72,7 @@ type drillSnapshot struct {
 	Run table.Inches `json:"run"`
 	// Leave is the table for the shot finder, nil where the drill does not watch
 	// what a break leaves.
-	Leave *leaveSnapshot `json:"leave,omitempty"`
+	Leave *kindJSON `json:"leave,omitempty"`
 	// Change says in a line what is being tried under this setup.
 	Change string `json:"change,omitempty"`
 }
@@ -121,19 +121,17 @@ type kindJSON struct {
 	Side   table.Inches `json:"side"`
 }
 
-// leaveSnapshot is the kind of table as the phone's shot finder has it.
-type leaveSnapshot struct {
-	Feet   int          `json:"feet"`
-	Small  bool         `json:"small,omitempty"`
-	Corner table.Inches `json:"corner"`
-	Side   table.Inches `json:"side"`
+func newKindJSON(k table.Kind) kindJSON {
+	return kindJSON{k.Feet, k.Small, k.CornerMouth, k.SideMouth}
 }
 
-func newLeaveSnapshot(asked drill.Targets, k table.Kind) *leaveSnapshot {
+// leaveTable is the kind of table for the phone's shot finder, nil where the drill does
+// not watch what a break leaves.
+func leaveTable(asked drill.Targets, k table.Kind) *kindJSON {
 	if !asked.WatchLeave() {
 		return nil
 	}
-	return &leaveSnapshot{Feet: k.Feet, Small: k.Small, Corner: k.CornerMouth, Side: k.SideMouth}
+	return new(newKindJSON(k))
 }
 
 // setSnapshot is an open set.
@@ -262,11 +260,11 @@ func (h *snapshot) addDrill(d drillSnapshot, k table.Kind) (int, error) {
 func newDrillSnapshot(s drill.Setup, w table.Window, asked drill.Targets, k table.Kind, change string, u say.Units) drillSnapshot {
 	return drillSnapshot{
 		Setup: setupToJSON(s), Parts: component.ListSetupParts(s, k, u), Cloth: k.String(),
-		Kind: kindJSON{k.Feet, k.Small, k.CornerMouth, k.SideMouth}, Width: k.Width(), Length: k.Length(),
+		Kind: newKindJSON(k), Width: k.Width(), Length: k.Length(),
 		Balls: s.Game.BallCount(), Wing: int(s.WingBall()), Pocket: s.WingPocket(),
 		Window: [4]table.Inches{w.Left, w.Right, w.Head, w.Foot},
 		Run:    s.Cue.Distance(s.Game.HeadBallPlace(s.Spot, k)) - table.BallDiameter,
-		Leave:  newLeaveSnapshot(asked, k),
+		Leave:  leaveTable(asked, k),
 		Change: change,
 	}
 }

@@ -52,7 +52,7 @@ interface Plan {
   pocket: string;
   window: [number, number, number, number];
   run: number;
-  leave?: LeaveTable;
+  leave?: PlanTable;
   change?: string;
 }
 
@@ -79,14 +79,6 @@ interface PlanPart {
 
 /** The kind of table. */
 interface PlanTable {
-  feet: number;
-  small?: boolean;
-  corner: number;
-  side: number;
-}
-
-/** The table whose shots are judged. */
-interface LeaveTable {
   feet: number;
   small?: boolean;
   corner: number;
