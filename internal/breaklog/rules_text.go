@@ -11,7 +11,11 @@ import (
 // A club's own numbers of the adviser's rules stand in one cell, only what is not as
 // the rules come: "revision=7;unsteady line=0.3 min_breaks=12;dry-break on=no".
 
-const rulesRevision = "revision"
+const (
+	rulesRevision = "revision"
+	// A rule is switched on or off.
+	switchedOn, switchedOff = "yes", "no"
+)
 
 // latestRevision bounds what is read; no club changes its rules a million times.
 const latestRevision = 1_000_000
@@ -30,12 +34,12 @@ var ruleNumbers = []ruleNumber{
 		case s.On == nil:
 			return ""
 		case *s.On:
-			return string(drill.RanOutYes)
+			return switchedOn
 		}
-		return string(drill.RanOutNo)
+		return switchedOff
 	}, func(s *drill.RuleSetting, text string) bool {
-		s.On = new(text == string(drill.RanOutYes))
-		return *s.On || text == string(drill.RanOutNo)
+		s.On = new(text == switchedOn)
+		return *s.On || text == switchedOff
 	}},
 	ruleDecimal("line", func(s *drill.RuleSetting) **float64 { return &s.Line }),
 	ruleDecimal("certainty", func(s *drill.RuleSetting) **float64 { return &s.Certainty }),
