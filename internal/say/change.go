@@ -89,7 +89,7 @@ func (r Reader) lengthInLetters(inches float64) string {
 	if r.Units == InchesAndMiles && v == math.Trunc(v) && v >= 0 && v <= 10 {
 		return countInLetters(int(v), "inch", "inches")
 	}
-	return r.Units.Inches(table.Inches(inches))
+	return r.Units.Length(table.Inches(inches))
 }
 
 // smallLength writes a length below an inch: "0.2 of an inch", "5 mm".

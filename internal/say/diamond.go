@@ -41,7 +41,7 @@ func (u Units) LengthInDiamonds(length, spacing table.Inches) string {
 	if diamonds := Diamonds(length, spacing); diamonds != "" {
 		return diamonds + " (" + u.WithShort(Place, math.Abs(float64(length))) + ")"
 	}
-	return u.Inches(table.Inches(math.Abs(float64(length))))
+	return u.Length(table.Inches(math.Abs(float64(length))))
 }
 
 // out says how far from the long string a place is on the statement's table, where

@@ -46,11 +46,11 @@ func TestPhrases(t *testing.T) {
 func TestUnits_SayAMeasureAsFineAsACoachWould(t *testing.T) {
 	const trade = InchesAndMiles
 	for got, want := range map[string]string{
-		trade.Inches(18): "18 inches", trade.Inches(1): "1 inch", trade.Inches(0.96): "1 inch", trade.Inches(0.34): "0.3 inches",
-		trade.Inches(0): "0 inches", trade.Inches(-2.04): "-2 inches", trade.Inches(-0.01): "0 inches",
+		trade.Length(18): "18 inches", trade.Length(1): "1 inch", trade.Length(0.96): "1 inch", trade.Length(0.34): "0.3 inches",
+		trade.Length(0): "0 inches", trade.Length(-2.04): "-2 inches", trade.Length(-0.01): "0 inches",
 		trade.Contact(0.2): "0.2 inches", trade.Contact(1): "1 inch", trade.Contact(1.0 / 3): "0.33 inches",
 		trade.Speed(18): "18 mph", trade.Speed(17.55): "17.6 mph", trade.WithShort(Mouth, 4.25): "4.25 in",
-		Metric.Inches(18): "46 cm", Metric.Contact(-0.2): "-5 mm", Metric.Speed(18): "29 km/h", Metric.WithShort(Mouth, 4.5): "11.4 cm",
+		Metric.Length(18): "46 cm", Metric.Contact(-0.2): "-5 mm", Metric.Speed(18): "29 km/h", Metric.WithShort(Mouth, 4.5): "11.4 cm",
 		trade.NumberBeside(Place, 16.04, 16): "16.04", trade.NumberBeside(Place, 15, 18): "15", Metric.NumberBeside(Place, 18, 18.1): "45.7",
 	} {
 		if got != want {

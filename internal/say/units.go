@@ -100,9 +100,9 @@ func (u Units) NumberBeside(m Quantity, v, other float64) string {
 // WithShort writes a measured number and its unit shortly: "18 in", "46 cm".
 func (u Units) WithShort(m Quantity, v float64) string { return u.Number(m, v) + " " + u.Short(m) }
 
-// Inches writes a length in full, as it is read in a sentence: "18 inches", "1
+// Length writes a length in full, as it is read in a sentence: "18 inches", "1
 // inch", "46 cm". A symbol serves the metric reader, who says it in full.
-func (u Units) Inches(v table.Inches) string {
+func (u Units) Length(v table.Inches) string {
 	if u == Metric {
 		return u.WithShort(Place, float64(v))
 	}

@@ -48,7 +48,7 @@ func (v *leaveView) drawMap(leaves []leave.Leave, player leave.Player, last stor
 
 // roundInches words lengths of a map, whose cells are half a diamond.
 func roundInches(units say.Units) func(table.Inches) string {
-	return func(v table.Inches) string { return units.Inches(table.Inches(math.Round(float64(v)))) }
+	return func(v table.Inches) string { return units.Length(table.Inches(math.Round(float64(v)))) }
 }
 
 // windowWords compares the window now with the one that would give most shots.

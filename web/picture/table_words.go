@@ -32,7 +32,7 @@ func DescribeTable(t TableView, u say.Units) string {
 	add(t.beforeWords(u))
 	add(t.windowWords(u))
 	if t.Box > 0 {
-		add("the break box reaches " + u.Inches(t.Box) + " to each side of the long string")
+		add("the break box reaches " + u.Length(t.Box) + " to each side of the long string")
 	}
 	add(t.stopWords())
 	add(t.earlierWords())
@@ -112,7 +112,7 @@ func windowWords(w table.Window, k table.Kind, u say.Units) string {
 		return "from the head string to the centre, across the middle half"
 	}
 	return fmt.Sprintf("from %s to %s from the head rail, and from %s to %s",
-		u.Number(say.Place, float64(w.Head)), u.Inches(w.Foot), shortAcross(w.Left, u), shortAcross(w.Right, u))
+		u.Number(say.Place, float64(w.Head)), u.Length(w.Foot), shortAcross(w.Left, u), shortAcross(w.Right, u))
 }
 
 // shortAcross is a label: "18 in left", "on the long string".

@@ -29,9 +29,9 @@ func alongWords(p table.Place, k table.Kind, u say.Units) string {
 		return "on the head string"
 	}
 	if behind < 0 {
-		return u.Inches(-behind) + " past the head string"
+		return u.Length(-behind) + " past the head string"
 	}
-	return u.Inches(behind) + " behind the head string"
+	return u.Length(behind) + " behind the head string"
 }
 
 // ContactWords says where the cue ball meets the head ball: "full", "0.2 inches

@@ -488,7 +488,7 @@ func handsFitResults(v handsFitView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var28 string
-			templ_7745c5c3_Var28, templ_7745c5c3_Err = templ.JoinStringErrs(say.UnitsOf(ctx).Inches(4))
+			templ_7745c5c3_Var28, templ_7745c5c3_Err = templ.JoinStringErrs(say.UnitsOf(ctx).Length(4))
 			if templ_7745c5c3_Err != nil {
 				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/whatif/fit.templ`, Line: 87, Col: 71}
 			}
