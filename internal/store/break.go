@@ -1,15 +1,14 @@
 package store
 
 import (
-	"encoding/json"
+	"context"
+	"errors"
 	"fmt"
-	"reflect"
-	"time"
+
+	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/rack"
 	"breakwright/internal/store/internal/query"
-	"breakwright/internal/table"
 )
 
 // Break is a break of a set with its id and revision, both made by whoever
@@ -29,130 +28,194 @@ type Break struct {
 	changedFor string
 }
 
-// ballRecord is where an object ball went, as the column balls has it.
-type ballRecord struct {
-	Ball   rack.Ball     `json:"ball"`
-	Fate   ballFate      `json:"fate"`
-	Pocket table.Pocket  `json:"pocket,omitempty"`
-	X      *table.Inches `json:"x,omitempty"`
-	Y      *table.Inches `json:"y,omitempty"`
-}
+// SaveOutcome says what became of a break that was sent.
+type SaveOutcome string
 
-type ballFate string
-
+// The two good answers.
 const (
-	ballPocketed ballFate = "pocketed"
-	ballOffTable ballFate = "off"
-	ballAtRest   ballFate = "rest"
+	BreakAccepted  SaveOutcome = "accepted"
+	BreakDuplicate SaveOutcome = "had" // the very same was kept before
 )
 
-// breakRow writes a break as its row has it: times to the microsecond.
-func breakRow(b drill.Break) query.Break {
-	row := query.Break{
-		Number: b.Number, Speed: pointerOrNil(float64(b.Speed)), CueHow: string(b.Cue.How),
-		WingMiss: string(b.WingMiss), CuePath: string(b.CuePath), Rails: b.Rails, PastString: b.PastString,
-		Shot: string(b.Shot), RanOut: string(b.RanOut), Racked: string(b.Racked), Note: b.Note, Balls: encodeBalls(b),
-	}
-	if !b.At.IsZero() {
-		at := b.At.UTC().Truncate(time.Microsecond)
-		row.At = &at
-	}
-	switch b.Cue.How {
-	case drill.Stopped:
-		x, y := float64(b.Cue.Place.X), float64(b.Cue.Place.Y)
-		row.CueX, row.CueY = &x, &y
-	case drill.Scratched:
-		row.CuePocket = string(b.Cue.Scratch)
-	}
-	return row
-}
-
-// upsertBreakRow is the row as it is written by this revision of it.
-func upsertBreakRow(r query.Break) query.UpsertBreakParams {
-	return query.UpsertBreakParams{
-		ClubID: r.ClubID, ID: r.ID, SetID: r.SetID, StudentID: r.StudentID,
-		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
-		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
-		Shot: r.Shot, RanOut: r.RanOut, Racked: r.Racked, Note: r.Note, Balls: r.Balls,
-		Revision: r.Revision, EditedBy: r.EditedBy,
-	}
-}
-
-// importedBreakRow is the row as it is brought in from a log.
-func importedBreakRow(r query.Break) query.InsertImportedBreakParams {
-	return query.InsertImportedBreakParams{
-		ClubID: r.ClubID, ID: r.ID, SetID: r.SetID, StudentID: r.StudentID,
-		Number: r.Number, At: r.At, Speed: r.Speed, CueHow: r.CueHow, CueX: r.CueX, CueY: r.CueY,
-		CuePocket: r.CuePocket, WingMiss: r.WingMiss, CuePath: r.CuePath, Rails: r.Rails, PastString: r.PastString,
-		Shot: r.Shot, RanOut: r.RanOut, Racked: r.Racked, Note: r.Note, Balls: r.Balls,
-	}
-}
-
-func encodeBalls(b drill.Break) []byte {
-	balls := []ballRecord{}
-	for _, p := range b.Pocketed {
-		balls = append(balls, ballRecord{Ball: p.Ball, Fate: ballPocketed, Pocket: p.Pocket})
-	}
-	for _, n := range b.Off {
-		balls = append(balls, ballRecord{Ball: n, Fate: ballOffTable})
-	}
-	for _, r := range b.Rest {
-		balls = append(balls, ballRecord{Ball: r.Ball, Fate: ballAtRest, X: &r.Place.X, Y: &r.Place.Y})
-	}
-	text, err := json.Marshal(balls)
-	if err != nil {
-		panic("store: balls that do not marshal, though they were checked: " + err.Error())
-	}
-	return text
-}
-
-// drillBreak is the inverse of breakRow.
-func drillBreak(row query.Break) (drill.Break, error) {
-	b := drill.Break{
-		Number: row.Number, At: utcOrZero(row.At), Speed: table.Mph(valueOrZero(row.Speed)),
-		Cue: drill.CueEnd{
-			How:     drill.CueOutcome(row.CueHow),
-			Place:   table.Place{X: table.Inches(valueOrZero(row.CueX)), Y: table.Inches(valueOrZero(row.CueY))},
-			Scratch: table.Pocket(row.CuePocket),
-		},
-		WingMiss: drill.WingMiss(row.WingMiss), CuePath: drill.CuePath(row.CuePath),
-		Rails: row.Rails, PastString: row.PastString,
-		Shot: drill.Shot(row.Shot), RanOut: drill.RanOut(row.RanOut), Racked: drill.Racked(row.Racked), Note: row.Note,
-	}
-	if string(row.Balls) == "[]" { // most breaks of a class's picture
-		return b, nil
-	}
-	var balls []ballRecord
-	if err := json.Unmarshal(row.Balls, &balls); err != nil {
-		return drill.Break{}, fmt.Errorf("break %s: %w", row.ID, err)
-	}
-	for _, n := range balls {
-		switch n.Fate {
-		case ballPocketed:
-			b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: n.Ball, Pocket: n.Pocket})
-		case ballOffTable:
-			b.Off = append(b.Off, n.Ball)
-		case ballAtRest:
-			b.Rest = append(b.Rest, drill.RestingBall{Ball: n.Ball, Place: table.Place{X: valueOrZero(n.X), Y: valueOrZero(n.Y)}})
+// SaveBreak keeps a break of a set, new or changed. It is safe to send again,
+// even after the set was closed: the same id, revision and content is [BreakDuplicate].
+//
+// Refused are, with words for the one who records: a break that cannot have
+// happened or has no place in the set ([drill.Problems]); a set that is closed
+// ([ErrClosed]); a revision older than the one kept ([ErrStale]); other content
+// under the same revision, or another break of that number ([ErrConflict]).
+// A higher revision of a deleted break brings it back.
+func (s *Store) SaveBreak(ctx context.Context, v Actor, set SetID, b Break) (kept SaveOutcome, err error) {
+	err = s.inTransaction(ctx, v, "save the break", func(t *tx) error {
+		locked, err := t.LockSet(ctx, set.UUID)
+		if err != nil {
+			return err
 		}
-	}
-	return b, nil
-}
-
-// sameBreak reports whether the row holds this break, down to the grain in which
-// rows are kept. The time is no part of it: a form that is sent twice at once is one
-// break, whichever of the two comes first.
-func sameBreak(row query.Break, b drill.Break) (bool, error) {
-	there, err := drillBreak(row)
+		there, err := t.findBreakRow(ctx, b.ID)
+		if err != nil {
+			return err
+		}
+		if had, err := b.checkRevision(set, there); had || err != nil {
+			kept = BreakDuplicate
+			return err
+		}
+		if err := checkBreak(locked, b); err != nil {
+			return err
+		}
+		kept = BreakAccepted
+		return t.saveBreak(ctx, locked, there, b)
+	})
 	if err != nil {
-		return false, err
+		return "", err
 	}
-	wanted, err := drillBreak(breakRow(b))
-	wanted.At = there.At
-	return reflect.DeepEqual(there, wanted), err
+	return kept, nil
 }
 
-func storedBreak(row query.Break) (Break, error) {
-	b, err := drillBreak(row)
-	return Break{ID: BreakID{row.ID}, Revision: row.Revision, Break: b, EditedBy: idOrZero[PersonID](row.EditedBy)}, err
+// findBreakRow gives the row of a break, deleted or not; nil when there is none.
+func (t *tx) findBreakRow(ctx context.Context, id BreakID) (*query.Break, error) {
+	there, err := t.GetBreak(ctx, id.UUID)
+	if errors.Is(err, pgx.ErrNoRows) {
+		return nil, nil
+	}
+	return &there, err
+}
+
+// checkRevision reports whether this revision of the break is there already, and refuses one
+// that lost against what is there.
+func (b Break) checkRevision(set SetID, there *query.Break) (bool, error) {
+	switch {
+	case there == nil:
+		return false, nil
+	case there.SetID != set.UUID:
+		return false, newRefusal(ErrConflict, "this break belongs to another set")
+	case b.Revision > there.Revision:
+		return false, nil
+	case b.Revision < there.Revision || there.DeletedAt != nil:
+		return false, newRefusal(ErrStale, "break %d was changed or deleted meanwhile", there.Number)
+	}
+	same, err := sameBreak(*there, b.Break)
+	if err == nil && !same {
+		return false, newRefusal(ErrConflict, "break %d was changed in another place meanwhile", there.Number)
+	}
+	return same, err
+}
+
+// maxRevision is more than anybody changes a break, and fits its column.
+const maxRevision = 1_000_000_000
+
+var errRevisionTooHigh = fieldProblem("revision", "no break was changed that often: reload this phone's page and save it again")
+
+func checkBreak(set query.LockSetRow, b Break) error {
+	if set.BreakSet.ClosedAt != nil {
+		return ErrClosed
+	}
+	if b.Revision < 1 {
+		return fieldProblem("revision", "revisions count from 1")
+	}
+	if b.Revision > maxRevision {
+		return errRevisionTooHigh
+	}
+	if planned := set.BreakSet.Planned; b.Number > planned {
+		return fieldProblem("break", fmt.Sprintf("this set has %d breaks; break %d goes into another set", planned, b.Number))
+	}
+	kind := kindFromRow(set.PoolTable)
+	setup, err := setupFromRow(set.Setup)
+	if err != nil {
+		return err
+	}
+	return b.Check(setup, kind)
+}
+
+// saveBreak writes a break, and what it changes in the counts; there is its row
+// so far, nil for none.
+func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *query.Break, b Break) error {
+	set, r := locked.BreakSet, breakRow(b.Break)
+	b.EditedBy = t.actor.editorID()
+	if err := t.keepVersion(ctx, there, b); err != nil {
+		return err
+	}
+	err := t.upsertBreak(ctx, Set{ID: SetID{set.ID}, Student: PersonID{set.StudentID}}, r, b)
+	if violatesUnique(err, "break_number") {
+		return newRefusal(ErrConflict, "break %d is recorded already", b.Number)
+	}
+	if err != nil {
+		return err
+	}
+	// As it will be read back: times and places at the grain of the row.
+	kept, err := drillBreak(r)
+	if err != nil {
+		return err
+	}
+	if err := t.adjustTally(ctx, locked, there, &kept); err != nil {
+		return err
+	}
+	return t.announceSetChange(ctx, set)
+}
+
+// upsertBreak writes the row of a break as this revision of it.
+func (t *tx) upsertBreak(ctx context.Context, set Set, r query.Break, b Break) error {
+	r.ClubID, r.ID, r.SetID, r.StudentID = t.actor.Club.UUID, b.ID.UUID, set.ID.UUID, set.Student.UUID
+	r.Revision, r.EditedBy = b.Revision, uuidOrNull(b.EditedBy)
+	return t.UpsertBreak(ctx, upsertBreakRow(r))
+}
+
+// announceSetChange counts the change and tells it.
+func (t *tx) announceSetChange(ctx context.Context, set query.BreakSet) error {
+	t.queueEvent(BreakSaved, PersonID{set.StudentID}, SetID{set.ID})
+	_, err := t.BumpSetRevision(ctx, set.ID)
+	return err
+}
+
+// DeleteBreak takes a break out of its set, with a reason for the record, as
+// one more revision of it: revision must be above the one kept. It leaves a gap
+// that a later break of that number may fill. Repeating it is harmless;
+// [ErrStale] and [ErrClosed] as for SaveBreak.
+func (s *Store) DeleteBreak(ctx context.Context, v Actor, set SetID, id BreakID, revision int, reason string) error {
+	return s.inTransaction(ctx, v, "delete the break", func(t *tx) error {
+		if err := checkReason(reason); err != nil {
+			return err
+		}
+		if revision > maxRevision {
+			return errRevisionTooHigh
+		}
+		locked, err := t.LockSet(ctx, set.UUID)
+		if err != nil {
+			return err
+		}
+		there, err := t.GetBreak(ctx, id.UUID)
+		switch {
+		case err != nil:
+			return err
+		case there.SetID != set.UUID:
+			return ErrNotFound
+		case there.DeletedAt != nil && revision <= there.Revision:
+			return nil
+		case revision <= there.Revision:
+			return newRefusal(ErrStale, "break %d was changed meanwhile", there.Number)
+		case locked.BreakSet.ClosedAt != nil:
+			return ErrClosed
+		}
+		return t.strikeBreak(ctx, locked, there, revision, reason)
+	})
+}
+
+// strikeBreak takes a break out that is there, as a revision of it.
+func (t *tx) strikeBreak(ctx context.Context, locked query.LockSetRow, there query.Break, revision int, reason string) error {
+	err := t.Queries.DeleteBreak(ctx, query.DeleteBreakParams{
+		ID: there.ID, Revision: revision, DeleteReason: reason, EditedBy: uuidOrNull(t.actor.editorID()),
+	})
+	if err != nil {
+		return err
+	}
+	if err := t.adjustTally(ctx, locked, &there, nil); err != nil {
+		return err
+	}
+	return t.announceSetChange(ctx, locked.BreakSet)
+}
+
+func checkReason(reason string) error {
+	if len(reason) > drill.MaxName {
+		return fieldProblem("reason", "a few words are enough")
+	}
+	return nil
 }

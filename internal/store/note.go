@@ -38,15 +38,6 @@ func WithNote(ctx context.Context, n Note) context.Context {
 	return context.WithValue(ctx, noteKey{}, n)
 }
 
-// writeNoteOfChange writes the note that the context carries, if any.
-func (t *tx) writeNoteOfChange(ctx context.Context) error {
-	n, ok := ctx.Value(noteKey{}).(Note)
-	if !ok {
-		return nil
-	}
-	return t.Queries.WriteNoteOfChange(ctx, query.WriteNoteOfChangeParams{Act: string(n.Act), Place: n.Place, About: n.About})
-}
-
 // WriteNote writes a line in the audit log in the viewer's name. The same act on
 // the same day is one line; what was only seen is written once a day.
 func (s *Store) WriteNote(ctx context.Context, v Actor, n Note) error {

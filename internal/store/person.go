@@ -129,33 +129,3 @@ func personFromRow(row query.GetPersonRow) Person {
 		CodeMade: row.CodeMadeAt.UTC(), HasSecret: row.HasSecret, Archived: row.ArchivedAt != nil,
 	}
 }
-
-// valueOrZero is how an optional column comes back.
-func valueOrZero[T any](v *T) T {
-	if v == nil {
-		var zero T
-		return zero
-	}
-	return *v
-}
-
-// pointerOrNil is how an optional value is stored: the zero value is null.
-func pointerOrNil[T comparable](v T) *T {
-	var zero T
-	if v == zero {
-		return nil
-	}
-	return &v
-}
-
-// utcOrZero is how an optional time comes back; the zero time is none.
-func utcOrZero(at *time.Time) time.Time { return valueOrZero(at).UTC() }
-
-// mapRows maps rows to nouns.
-func mapRows[Row, Noun any](rows []Row, noun func(Row) Noun) []Noun {
-	nouns := make([]Noun, len(rows))
-	for i, row := range rows {
-		nouns[i] = noun(row)
-	}
-	return nouns
-}

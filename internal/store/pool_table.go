@@ -188,7 +188,3 @@ func (s *Store) GetTable(ctx context.Context, v Actor, id TableID) (Table, error
 func tableFromRow(row query.PoolTable) Table {
 	return Table{ID: TableID{row.ID}, Name: row.Name, Venue: row.Venue, Kind: kindFromRow(row), Archived: row.ArchivedAt != nil}
 }
-
-func kindFromRow(row query.PoolTable) table.Kind {
-	return table.Kind{Feet: row.Feet, Small: row.Small, CornerMouth: table.Inches(row.CornerIn), SideMouth: table.Inches(row.SideIn)}
-}

@@ -3,13 +3,11 @@ package store
 import (
 	"context"
 	"errors"
-	"fmt"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/rack"
 	"breakwright/internal/store/internal/query"
 	"breakwright/internal/table"
 )
@@ -48,28 +46,4 @@ func (t *tx) ensureBothWays(ctx context.Context, s drill.Setup) (uuid.UUID, erro
 		return left, err
 	}
 	return right, err
-}
-
-// setupRow writes a setup at the grain in which setups are told apart.
-func setupRow(s drill.Setup) query.Setup {
-	s = s.Rounded()
-	return query.Setup{
-		Game: string(s.Game), Spot: string(s.Spot), Rack: s.Order.String(), Side: string(s.Side), Wing: string(s.Wing),
-		CueX: float64(s.Cue.X), CueY: float64(s.Cue.Y), Contact: float64(s.Contact),
-		Tip: float64(s.Tip), Spin: float64(s.Spin), Speed: pointerOrNil(float64(s.Speed)),
-	}
-}
-
-func setupFromRow(row query.Setup) (drill.Setup, error) {
-	order, err := rack.ParseOrder(rack.Game(row.Game), row.Rack)
-	if err != nil {
-		return drill.Setup{}, fmt.Errorf("setup %s: %w", row.ID, err)
-	}
-	return drill.Setup{
-		Game: rack.Game(row.Game), Spot: rack.Spot(row.Spot), Order: order,
-		Side: table.Side(row.Side), Wing: rack.Slot(row.Wing),
-		Cue:     table.Place{X: table.Inches(row.CueX), Y: table.Inches(row.CueY)},
-		Contact: table.Inches(row.Contact), Tip: drill.RadiusFraction(row.Tip), Spin: drill.RadiusFraction(row.Spin),
-		Speed: table.Mph(valueOrZero(row.Speed)),
-	}, nil
 }

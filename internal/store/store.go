@@ -88,15 +88,3 @@ func (s *Store) Connections() (used, idle, most int32) {
 	stat := s.pool.Stat()
 	return stat.AcquiredConns(), stat.IdleConns(), stat.MaxConns()
 }
-
-// acquire gives a connection of the pool, or [ErrUnavailable] when none is free
-// or can be made in time.
-func (s *Store) acquire(ctx context.Context) (*pgxpool.Conn, error) {
-	limited, cancel := context.WithTimeout(ctx, s.probe.config.ConnectTimeout)
-	defer cancel()
-	conn, err := s.pool.Acquire(limited)
-	if err != nil && ctx.Err() == nil && limited.Err() != nil {
-		return nil, fmt.Errorf("%w: no connection came free in time: %w", ErrUnavailable, err)
-	}
-	return conn, connectError(err)
-}

@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"errors"
+	"fmt"
 
 	"github.com/jackc/pgx/v5"
 	"github.com/jackc/pgx/v5/pgxpool"
@@ -35,6 +36,18 @@ func (s *Store) inTransaction(ctx context.Context, v Actor, doing string, fn fun
 	return nil
 }
 
+// acquire gives a connection of the pool, or [ErrUnavailable] when none is free
+// or can be made in time.
+func (s *Store) acquire(ctx context.Context) (*pgxpool.Conn, error) {
+	limited, cancel := context.WithTimeout(ctx, s.probe.config.ConnectTimeout)
+	defer cancel()
+	conn, err := s.pool.Acquire(limited)
+	if err != nil && ctx.Err() == nil && limited.Err() != nil {
+		return nil, fmt.Errorf("%w: no connection came free in time: %w", ErrUnavailable, err)
+	}
+	return conn, connectError(err)
+}
+
 // run does fn between begin and commit.
 func (t *tx) run(ctx context.Context, fn func(*tx) error) error {
 	if err := t.beginAsActor(ctx); err != nil {
@@ -62,6 +75,15 @@ func (t *tx) beginAsActor(ctx context.Context) error {
 // setActorStatement stands here because sqlc cannot put a query into one batch with
 // "begin". The settings end with the transaction.
 const setActorStatement = "select set_config('app.club_id', $1, true), set_config('app.person_id', $2, true), set_config('app.role', $3, true)"
+
+// writeNoteOfChange writes the note that the context carries, if any.
+func (t *tx) writeNoteOfChange(ctx context.Context) error {
+	n, ok := ctx.Value(noteKey{}).(Note)
+	if !ok {
+		return nil
+	}
+	return t.Queries.WriteNoteOfChange(ctx, query.WriteNoteOfChangeParams{Act: string(n.Act), Place: n.Place, About: n.About})
+}
 
 var errRolledBack = errors.New("the database rolled the transaction back")
 
