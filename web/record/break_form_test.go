@@ -11,6 +11,7 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
+	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/page"
 )
@@ -81,11 +82,11 @@ func TestBreakForm_FilledAndReadIsTheSame(t *testing.T) {
 // The three lowest balls have fields among the details; where the drill watches the
 // leave, five in the open; and whatever was written down on the phone stays.
 func TestRecordView_RestBalls(t *testing.T) {
-	v := recordView{Setup: setup(), Form: page.NewForm(map[string]string{"rest_7": "3,40"})}
+	v := recordView{Set: store.Set{Setup: setup()}, Form: page.NewForm(map[string]string{"rest_7": "3,40"})}
 	if got := v.restBalls(); !slices.Equal(got, []rack.Ball{1, 2, 3, 7}) || !v.hasDetails() {
 		t.Errorf("%v", got)
 	}
-	v.Leave = true
+	v.Set.Targets.Shot = 0.5
 	if got := v.restBalls(); !slices.Equal(got, []rack.Ball{1, 2, 3, 4, 5, 7}) || v.hasDetails() {
 		t.Errorf("watching the leave: %v", got)
 	}

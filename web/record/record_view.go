@@ -1,46 +1,138 @@
 package record
 
 import (
+	"errors"
+	"net/http"
+	"slices"
 	"strconv"
 	"strings"
+
+	"github.com/go-chi/chi/v5"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
+	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/picture"
+	"breakwright/web/sync"
 )
 
-// recordView is the page on which one break is entered.
+// recordView is the page on which one break of a set is entered. Its words are made
+// where they are shown, so that a break that is kept at once costs none.
 type recordView struct {
 	Frame page.Frame
-	// Path of the set, without a slash at its end.
-	Path  string
-	Drill string
-	Setup drill.Setup
-	Kind  table.Kind
-	// Change says in a line what the set tries out, "" for nothing.
-	Change string
-	// Watch says what to look for.
-	Watch string
-	// List says what is asked.
-	List drill.WatchList
-	// Leave says that the drill watches what a break leaves.
-	Leave bool
-	// Number of the break being entered, of Planned.
-	Number, Planned int
-	// Action is where the form goes; Edit says that the break was saved before.
-	Action string
-	Edit   bool
+	Set   store.Set
+	// Edited is the break that was saved before and is being changed, nil for a new one.
+	Edited *store.Break
+	// Number of the break in its set.
+	Number int
 	Form   *page.Form
 	// Read is the break as it is read back before it is saved, "" before that.
 	Read string
-	// Done are the breaks recorded so far.
-	Done []component.BreakLine
-	// Undo is the id of the break recorded last, "" before the first.
-	Undo string
+}
+
+// findEdited finds the break of the set that the address names.
+func (v *recordView) findEdited(r *http.Request) error {
+	i := slices.IndexFunc(v.Set.Breaks, func(b store.Break) bool { return b.ID.String() == chi.URLParam(r, "break") })
+	if i < 0 {
+		return store.ErrNotFound
+	}
+	v.Edited, v.Number = &v.Set.Breaks[i], v.Set.Breaks[i].Number
+	return nil
+}
+
+// fillForm shows the break that is being changed as it was recorded.
+func (v *recordView) fillForm(u say.Units) {
+	v.Form = fillBreakForm(v.Edited.Break, v.Set.Setup, u)
+	v.Form.Values.Set("break_id", v.Edited.ID.String())
+	v.Form.Values.Set("revision", strconv.Itoa(v.Edited.Revision+1))
+}
+
+// rejectBreak notes why the break was not kept. When somebody was quicker, the same
+// form sent twice in two tabs or the number taken meanwhile, nothing typed is lost.
+func (v *recordView) rejectBreak(err error) (status int, unknown error) {
+	switch {
+	case v.Form.AddProblems(err):
+		return http.StatusUnprocessableEntity, nil
+	case errors.Is(err, store.ErrClosed):
+		return 0, err
+	case errors.Is(err, store.ErrStale), errors.Is(err, store.ErrConflict):
+		v.Form.Reject("break", "Break "+strconv.Itoa(v.Number)+" was recorded or changed in another tab meanwhile. Look at the list below: it shows what is kept.")
+		return http.StatusConflict, nil
+	}
+	return 0, err
+}
+
+// action is where the form goes.
+func (v recordView) action() string {
+	if v.Edited != nil {
+		return setPath(v.Set) + "/breaks/" + v.Edited.ID.String()
+	}
+	return setPath(v.Set) + "/next"
+}
+
+func (v recordView) setup() drill.Setup { return v.Set.Setup }
+func (v recordView) kind() table.Kind   { return v.Set.Table.Kind }
+
+// watchWords say what to look for.
+func (v recordView) watchWords() string {
+	words, _ := sync.WatchOf(v.Set)
+	return words
+}
+
+// watchList says what is asked.
+func (v recordView) watchList() drill.WatchList {
+	_, list := sync.WatchOf(v.Set)
+	return list
+}
+
+// watchesLeave reports whether the drill watches what a break leaves.
+func (v recordView) watchesLeave() bool { return v.Set.Targets.WatchLeave() }
+
+// lastRecorded is the id of the break with the latest time, "" before the first.
+func (v recordView) lastRecorded() string {
+	if len(v.Set.Breaks) == 0 {
+		return ""
+	}
+	last := v.Set.Breaks[0]
+	for _, b := range v.Set.Breaks {
+		if !b.At.Before(last.At) {
+			last = b
+		}
+	}
+	return last.ID.String()
+}
+
+// recordedBreakLines are the breaks recorded so far.
+func (v recordView) recordedBreakLines() []component.BreakLine {
+	breaks := make([]drill.Break, len(v.Set.Breaks))
+	for i, b := range v.Set.Breaks {
+		breaks[i] = b.Break
+	}
+	return component.ListBreakLines(breaks, v.setup(), v.kind(), func(i int) string {
+		return setPath(v.Set) + "/breaks/" + v.Set.Breaks[i].ID.String()
+	})
+}
+
+// applyTap reads the pixel that the picture sends as a button, and reports whether
+// there was one.
+func (v recordView) applyTap() bool {
+	px, errX := strconv.Atoi(v.Form.Text("tap.x"))
+	py, errY := strconv.Atoi(v.Form.Text("tap.y"))
+	if errX != nil || errY != nil {
+		return false
+	}
+	width, height := tapPictureSize(v.kind())
+	if at, ok := picture.PlaceFromPixels(px, py, width, height, v.kind()); ok {
+		at = v.kind().SettleBall(at)
+		v.Form.Values.Set("cue_x", v.Form.Units.Number(say.Place, float64(at.X)))
+		v.Form.Values.Set("cue_y", v.Form.Units.Number(say.Place, float64(at.Y)))
+		v.Form.Values.Set("cue", string(drill.Stopped))
+	}
+	return true
 }
 
 // tapPictureSize is the size in pixels at which the picture to tap is shown: half a
@@ -59,7 +151,7 @@ func halfTableWidth(k table.Kind) string         { return (k.Width() / 2).String
 // tapPicture is the address of the picture to tap, with the cue ball where it
 // was last said to be.
 func (v recordView) tapPicture() string {
-	address := v.Path + "/cloth.svg"
+	address := setPath(v.Set) + "/cloth.svg"
 	if x, y := v.Form.Text("cue_x"), v.Form.Text("cue_y"); x != "" && y != "" {
 		address += "?x=" + x + "&y=" + y
 	}
@@ -69,10 +161,10 @@ func (v recordView) tapPicture() string {
 // cuePlaceWords says where the cue ball is marked.
 func (v recordView) cuePlaceWords() string {
 	p, err := table.ParsePlace(v.Form.Text("cue_x") + "," + v.Form.Text("cue_y"))
-	if err != nil || !v.Kind.OnCloth(p) {
+	if err != nil || !v.kind().OnCloth(p) {
 		return ""
 	}
-	return v.Kind.ZoneWords(p)
+	return v.kind().ZoneWords(p)
 }
 
 // missOptions, pathOptions, shotOptions are the answers a form offers.
@@ -147,13 +239,13 @@ func ballOptions() []page.Option {
 
 // otherBalls are those that the form lists beside the wing ball.
 func (v recordView) otherBalls() []rack.Ball {
-	return otherBalls(v.Setup, v.Form.Text("wing") != wingNotWatched)
+	return otherBalls(v.setup(), v.Form.Text("wing") != wingNotWatched)
 }
 
 // asksWing reports whether the form asks for the wing ball: always, unless the drill
 // never minds it and nothing else was said.
 func (v recordView) asksWing() bool {
-	return !v.List.CueOnly || v.Form.Text("wing") != wingNotWatched
+	return !v.watchList().CueOnly || v.Form.Text("wing") != wingNotWatched
 }
 
 // wingOptions are the answers on the wing ball; that nobody watched it is only
@@ -168,7 +260,9 @@ func (v recordView) wingOptions() []page.Option {
 
 // asksWingPath reports whether the form asks what a wing ball that stayed up met
 // first: where the drill does, and where it was said.
-func (v recordView) asksWingPath() bool { return v.List.WingPath || v.Form.Text("wing_miss") != "" }
+func (v recordView) asksWingPath() bool {
+	return v.watchList().WingPath || v.Form.Text("wing_miss") != ""
+}
 
 // hasOtherBalls reports whether any of the other balls is said to have gone, so that
 // its part of the form is open.
@@ -183,8 +277,8 @@ func (v recordView) hasOtherBalls() bool {
 
 // restBalls are the balls whose places the form asks for, and those that have one.
 func (v recordView) restBalls() []rack.Ball {
-	balls := lowBalls(v.Leave)
-	for n := len(balls); n < v.Setup.Game.BallCount(); n++ {
+	balls := lowBalls(v.watchesLeave())
+	for n := len(balls); n < v.setup().Game.BallCount(); n++ {
 		if b := rack.Ball(n + 1); v.Form.Text(restFieldName(b)) != "" {
 			balls = append(balls, b)
 		}
@@ -195,7 +289,7 @@ func (v recordView) restBalls() []rack.Ball {
 // hasDetails reports whether the details hold anything.
 func (v recordView) hasDetails() bool {
 	names := []string{"rails", "past_string", "speed", "ran_out", "note"}
-	if !v.Leave {
+	if !v.watchesLeave() {
 		names = append(names, "rest")
 		for _, b := range v.restBalls() {
 			names = append(names, restFieldName(b))
@@ -210,14 +304,14 @@ func (v recordView) hasDetails() bool {
 }
 
 func (v recordView) pageHeading() string {
-	if v.Edit {
+	if v.Edited != nil {
 		return "Change break " + strconv.Itoa(v.Number)
 	}
-	return "Break " + strconv.Itoa(v.Number) + " of " + strconv.Itoa(v.Planned)
+	return "Break " + strconv.Itoa(v.Number) + " of " + strconv.Itoa(v.Set.Planned)
 }
 
 // wingCorner names the corner the wing ball goes to.
-func (v recordView) wingCorner() string { return v.Setup.WingPocket().Words() }
+func (v recordView) wingCorner() string { return v.setup().WingPocket().Words() }
 
 // readBackIsCurrent reports whether the form says of the break, as it was read back,
 // what it would save.
@@ -233,11 +327,11 @@ func (v recordView) readBackIsCurrent() bool {
 func (v recordView) readBackWords() string {
 	typed := page.NewFormIn(v.Form.Units, nil)
 	typed.Values = v.Form.Values
-	b := readBreak(typed, v.Setup, v.Number)
-	if !typed.IsValid() || b.Check(v.Setup, v.Kind) != nil {
+	b := readBreak(typed, v.setup(), v.Number)
+	if !typed.IsValid() || b.Check(v.setup(), v.kind()) != nil {
 		return ""
 	}
-	return component.AllBreakWords(b, v.Setup, v.Kind, v.Form.Units)
+	return component.AllBreakWords(b, v.setup(), v.kind(), v.Form.Units)
 }
 
 // saveButtonWords names what the button does: the first press reads the break back,
@@ -246,7 +340,7 @@ func (v recordView) saveButtonWords() string {
 	switch {
 	case v.Read == "":
 		return "Read it back"
-	case v.Edit:
+	case v.Edited != nil:
 		return "Save the change"
 	}
 	return "Save break " + strconv.Itoa(v.Number)
