@@ -39,10 +39,11 @@ func (s *Store) eraseAsCoach(ctx context.Context, v Actor, doing, place string, 
 }
 
 // WasErased reports whether the hash is that of a token of somebody who was
-// erased, so that their phone can be told.
-func (s *Store) WasErased(ctx context.Context, tokenHash []byte) (erased bool, err error) {
-	err = s.withoutActor(ctx, "look for an erased session", func(q *query.Queries) error {
-		erased, err = q.WasErased(ctx, tokenHash)
+// erased, or the id that of a student who was, so that their phone can be told. A
+// phone knows one of them, or both; nil and zeros are nobody's.
+func (s *Store) WasErased(ctx context.Context, tokenHash []byte, person PersonID) (erased bool, err error) {
+	err = s.withoutActor(ctx, "look for somebody who was erased", func(q *query.Queries) error {
+		erased, err = q.WasErased(ctx, query.WasErasedParams{Token: tokenHash, Person: person.UUID})
 		return err
 	})
 	return erased, err

@@ -131,14 +131,21 @@ func TestErase_TellsThePhones(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	if must(sc.Store.WasErased(ctx, token))(t) {
+	if must(sc.Store.WasErased(ctx, token, odile.Person))(t) {
 		t.Error("a phone is told before")
 	}
 	if err := sc.Store.EraseStudent(ctx, sc.Coach, odile.Person); err != nil {
 		t.Fatal(err)
 	}
-	if !must(sc.Store.WasErased(ctx, token))(t) || must(sc.Store.WasErased(ctx, other))(t) {
+	none := store.PersonID{}
+	if !must(sc.Store.WasErased(ctx, token, none))(t) || must(sc.Store.WasErased(ctx, other, none))(t) {
 		t.Error("the wrong phone is told")
+	}
+	// One that was away until its session was swept knows only whose it is.
+	for person, want := range map[store.PersonID]bool{odile.Person: true, sc.StudentActor(1).Person: false, store.NewID[store.PersonID](): false} {
+		if got := must(sc.Store.WasErased(ctx, nil, person))(t); got != want {
+			t.Errorf("the phone of %s, whose session is forgotten, is told %v", person, got)
+		}
 	}
 	if _, err := sc.Store.FindSession(ctx, token, time.Now()); !errors.Is(err, store.ErrNotFound) {
 		t.Errorf("the session goes on: %v", err)

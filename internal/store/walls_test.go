@@ -166,12 +166,12 @@ func code(err error) string {
 }
 
 // clubColumn is the column that says whose a row is; "" for first_run,
-// try_bucket and erased_session, which are nobody's.
+// try_bucket and those of who was erased, which are nobody's.
 func clubColumn(table string) string {
 	switch table {
 	case "club":
 		return "id"
-	case "first_run", "try_bucket", "erased_session":
+	case "first_run", "try_bucket", "erased_session", "erased_person":
 		return ""
 	}
 	return "club_id"
@@ -202,7 +202,7 @@ func TestWalls_WhoSeesWhat(t *testing.T) {
 	w := buildWalls(t)
 	// What every student of a club may see of it, and what even a coach may not.
 	shared := []string{"club", "pool_table", "setup"}
-	behindTheDoor := []string{"first_run", "session", "known_device", "try_bucket", "second_step", "recovery_code", "erased_session"}
+	behindTheDoor := []string{"first_run", "session", "known_device", "try_bucket", "second_step", "recovery_code", "erased_session", "erased_person"}
 
 	for _, table := range w.tables {
 		w.as(t, nobody, func(tx pgx.Tx) {

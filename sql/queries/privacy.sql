@@ -30,7 +30,7 @@ select door.erase_club()::boolean;
 select coalesce(door.everything_of(@person::uuid), 'null')::jsonb;
 
 -- name: WasErased :one
-select door.was_erased(@token::bytea)::boolean;
+select door.was_erased(@token::bytea, @person::uuid)::boolean;
 
 -- name: SweepPrivacy :exec
 select door.sweep_privacy();

@@ -109,6 +109,7 @@
 
   const main = async () => {
     if ($("erased")) return forgetErased($("erased"));
+    if (location.pathname === "/sign-in") return bw.askErased();
     worker();
     const phone = $("phone");
     if (!phone) return; // the page at the table looks after itself

@@ -89,15 +89,18 @@
   };
 
   class Trouble extends Error {}
-  // forgetErased leaves the pages of who was erased; the one that says so stays.
+  // forgetErased leaves the pages of who was erased; the one that says so, and the one
+  // on which nobody is signed in, stay.
   const forgetErased = async (person) => {
     await bw.forget(person);
-    if (!document.getElementById("erased")) location.replace("/sign-in");
+    if (!document.getElementById("erased") && location.pathname !== "/sign-in") location.replace("/sign-in");
   };
-  const ask = async (options) => {
+  // ask says whose breaks these are: whoever was erased may have no cookie any more.
+  /** @param {string} person @param {RequestInit} [options] */
+  const ask = async (person, options) => {
     let answer;
     try {
-      answer = await fetch("/sync", { ...options, signal: AbortSignal.timeout?.(patienceMs) });
+      answer = await fetch("/sync", { ...options, headers: { ...options?.headers, "Breakwright-Person": person || "" }, signal: AbortSignal.timeout?.(patienceMs) });
     } catch {
       throw new Trouble("unreachable");
     }
@@ -117,9 +120,15 @@
     }
   };
 
+  // askErased is for a page on which nobody is signed in: who was erased is forgotten.
+  bw.askErased = async () => {
+    const person = await bw.person();
+    if (person) await ask(person).catch(() => {}); // out of reach, or they only sign in again
+  };
+
   // post sends items and gives their answers.
   /** @param {string} person @param {SyncItem[]} items @returns {Promise<SyncAnswer[]>} */
-  const post = async (person, items) => (await ask({
+  const post = async (person, items) => (await ask(person, {
     method: "POST",
     headers: { "Content-Type": "application/json", "HX-Request": "true" }, // a script asks: 401, not a page
     body: JSON.stringify({ person, sent: new Date().toISOString(), items }),
@@ -201,7 +210,7 @@
     const person = await bw.person();
     if (person) for (const set of await count()) await send(person, set);
     const askedAt = Date.now();
-    const held = await ask({});
+    const held = await ask(person);
     if (!person) await bw.keep("person", held.person); // the first page on this phone
     else if (held.person !== person) throw new Trouble("person");
     await merge(held, askedAt);

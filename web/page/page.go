@@ -5,6 +5,7 @@ package page
 
 import (
 	"net/http"
+	"slices"
 
 	"github.com/a-h/templ"
 )
@@ -22,7 +23,7 @@ type Head struct {
 
 // forFrame gives the head with what the frame needs.
 func (h Head) forFrame(f Frame) Head {
-	if f.Erased {
+	if f.Erased && !slices.Contains(h.Scripts, "js/phone.js") {
 		h.Scripts = append([]string{"js/phone.js"}, h.Scripts...)
 	}
 	return h

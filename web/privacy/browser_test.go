@@ -78,6 +78,14 @@ func TestPhone_ForgetsWhoWasErased(t *testing.T) {
 	if kept := readPhone(w); strings.Contains(kept, odile.Name) || strings.Contains(kept, odile.ID.String()) || strings.Contains(kept, "Never sent") || !strings.Contains(kept, "Waits on") {
 		t.Errorf("erased, the phone holds %s", kept)
 	}
+	// Had it been away until its cookies ended, it would ask by itself.
+	w.ClearCookies()
+	browser.Evaluate[bool](w, fmt.Sprintf(`bw.keep("person", %[1]q).then(() => bw.startSet({ id: bw.newID(), person: %[1]q, drill: "Never sent", planned: 10, plan: {} })).then(() => true)`, odile.ID))
+	w.Navigate(site.URL + "/today")
+	w.WaitFor(`document.querySelector("#secret") && bw.person().then((person) => !person)`)
+	if kept := readPhone(w); strings.Contains(kept, odile.ID.String()) || strings.Contains(kept, "Never sent") || !strings.Contains(kept, "Waits on") {
+		t.Errorf("erased long ago, the phone holds %s", kept)
+	}
 }
 
 // The pages are within reach of everybody, by day and by night.

@@ -1,6 +1,7 @@
 package session
 
 import (
+	"cmp"
 	"context"
 	"crypto/hkdf"
 	"crypto/sha256"
@@ -101,25 +102,32 @@ func (k *Manager) End(w http.ResponseWriter, r *http.Request) error {
 func (k *Manager) Identify(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		cookie, _ := k.cookies.Get(r, sessionCookie)
-		if token, ok := cookie.Values["token"].(string); ok {
-			v, err := k.findUser(r.Context(), token)
-			switch {
-			case err == nil:
-				r = r.WithContext(WithUser(r.Context(), v))
-				k.turnToken(w, r, token, v)
-			case errors.Is(err, store.ErrNotFound):
-				person, _ := cookie.Values["person"].(string) // older cookies have none
-				r = k.noteErased(w, r, token, person)
-			default:
-				r = r.WithContext(withFailure(r.Context(), err))
-			}
+		token, ok := cookie.Values["token"].(string)
+		v, err := User{}, store.ErrNotFound
+		if ok {
+			v, err = k.findUser(r.Context(), token)
+		}
+		switch {
+		case err == nil:
+			r = r.WithContext(WithUser(r.Context(), v))
+			k.turnToken(w, r, token, v)
+		case errors.Is(err, store.ErrNotFound):
+			person, _ := cookie.Values["person"].(string) // older cookies have none
+			r = k.noteErased(w, r, token, cmp.Or(person, r.Header.Get(personHeader)))
+		default:
+			r = r.WithContext(withFailure(r.Context(), err))
 		}
 		next.ServeHTTP(w, r)
 	})
 }
 
-// erasedHeader names who was erased, to the script that sends breaks.
-const erasedHeader = "Breakwright-Erased"
+// personHeader is whose breaks a phone holds: it says so when it sends them, and on the
+// sign-in page, since its cookie may have ended long ago. erasedHeader names who was
+// erased, to the script that asks.
+const (
+	personHeader = "Breakwright-Person"
+	erasedHeader = "Breakwright-Erased"
+)
 
 // noteErased has the browser of a person who was erased forget what it holds of them: its
 // cache by a header (Clear-Site-Data, W3C), pages and breaks by our own script, which our
@@ -127,7 +135,11 @@ const erasedHeader = "Breakwright-Erased"
 // recorded on a shared phone be, and works on plain http too. What fails is tried again
 // with the next request.
 func (k *Manager) noteErased(w http.ResponseWriter, r *http.Request, token, person string) *http.Request {
-	erased, err := k.store.WasErased(r.Context(), account.HashToken(token))
+	id, _ := store.ParseID[store.PersonID](person) // what is no id is nobody's
+	if token == "" && id == (store.PersonID{}) {
+		return r
+	}
+	erased, err := k.store.WasErased(r.Context(), account.HashToken(token), id)
 	if err != nil {
 		k.log.WarnContext(r.Context(), "look for an erased session", "error", err)
 	}

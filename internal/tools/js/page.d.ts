@@ -209,6 +209,7 @@ interface Bw {
   itemsOf(set: WholeSet): SyncItem[];
   sendStraight(set: WholeSet, id: string, content: string): Promise<boolean>;
   exchange(): Promise<void>;
+  askErased(): Promise<void>;
   recount(): Promise<unknown>;
   stateWords(brief?: boolean): string;
 

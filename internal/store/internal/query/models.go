@@ -200,6 +200,11 @@ type Drill struct {
 	WatchCueOnly bool
 }
 
+type ErasedPerson struct {
+	IDHash   []byte
+	ErasedAt time.Time
+}
+
 type ErasedSession struct {
 	TokenHash []byte
 	ErasedAt  time.Time

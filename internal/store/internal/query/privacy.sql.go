@@ -133,11 +133,16 @@ func (q *Queries) SweepPrivacy(ctx context.Context) error {
 }
 
 const wasErased = `-- name: WasErased :one
-select door.was_erased($1::bytea)::boolean
+select door.was_erased($1::bytea, $2::uuid)::boolean
 `
 
-func (q *Queries) WasErased(ctx context.Context, token []byte) (bool, error) {
-	row := q.db.QueryRow(ctx, wasErased, token)
+type WasErasedParams struct {
+	Token  []byte
+	Person uuid.UUID
+}
+
+func (q *Queries) WasErased(ctx context.Context, arg WasErasedParams) (bool, error) {
+	row := q.db.QueryRow(ctx, wasErased, arg.Token, arg.Person)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
