@@ -137,7 +137,7 @@ func (p *Pages) coachOf(w http.ResponseWriter, r *http.Request) (store.Person, e
 }
 
 func (p *Pages) removeCoach(w http.ResponseWriter, r *http.Request) error {
-	return p.changeCoach(w, r, p.store.ArchivePerson, " is no coach here any more, and is signed out. You can take them back below.")
+	return p.changeCoach(w, r, p.store.ArchivePerson, " is no coach here any more, and is signed out. You can restore them below.")
 }
 
 func (p *Pages) restoreCoach(w http.ResponseWriter, r *http.Request) error {

@@ -241,7 +241,7 @@ func clubPage(v clubView) templ.Component {
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}
-					templ_7745c5c3_Err = coachButton("/club/coaches/restore", c, "Take back", "quiet").Render(ctx, templ_7745c5c3_Buffer)
+					templ_7745c5c3_Err = coachButton("/club/coaches/restore", c, "Restore", "quiet").Render(ctx, templ_7745c5c3_Buffer)
 					if templ_7745c5c3_Err != nil {
 						return templ_7745c5c3_Err
 					}

@@ -159,7 +159,7 @@ func TestClub_InvitesAndRemovesACoach(t *testing.T) {
 	id := coach.Get(t, "/club").AttributeOf(t, "input[name=coach]", "value")
 	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {site.Coach.Person.String()}}).RequireStatus(t, http.StatusForbidden)
 	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {site.Students[0].ID.String()}}).RequireStatus(t, http.StatusNotFound)
-	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {id}}).RequireStatus(t, http.StatusOK).RequireText(t, "main", "Take back")
+	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {id}}).RequireStatus(t, http.StatusOK).RequireText(t, "main", "Restore")
 	if got := levi.Get(t, "/desk"); got.Path != "/sign-in" {
 		t.Errorf("the removed coach comes to %s", got.Path)
 	}

@@ -230,7 +230,7 @@ func StateTag(s coaching.State) string {
 	case coaching.Superseded:
 		return "change left"
 	case coaching.InTrial:
-		return "change in trial"
+		return "a change is being tried"
 	}
 	return OutcomeWords(s)
 }

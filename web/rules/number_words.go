@@ -24,7 +24,7 @@ func speaksWhen(rule advice.Rule, n advice.Numbers) string {
 		return "Switched off: it never speaks."
 	}
 	if isWorth(rule) {
-		return say.Capitalize(worthWords(rule, n)) + " where a ball down gives 1 as it comes."
+		return say.Capitalize(worthWords(rule, n)) + " where a ball down counts 1, the standard."
 	}
 	sure := "at least " + percentWords(n.Certainty) + " sure"
 	switch rule.Name {
@@ -33,7 +33,7 @@ func speaksWhen(rule advice.Rule, n advice.Numbers) string {
 	case advice.RuleNewTable:
 		return "Needs " + say.CountFromOne(n.MinBreaks, "break", "breaks") + " under a setup before it carries it over. There is nothing to set: a drill is carried to the table in proportion."
 	case advice.RuleWeighing:
-		return firstBreakWords(n) + ": a change is told when it is " + sure + " that it helps, and at most " + percentWords(n.Line) + " that it harms."
+		return firstBreakWords(n) + ": a change is proposed when it is " + sure + " that it helps, and at most " + percentWords(n.Line) + " that it harms."
 	case advice.RuleTooEarly:
 		return "Asks for the number of breaks that settles the question with a chance of " + percentWords(n.Line) + "."
 	case advice.RuleFollowUp:

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/url"
 	"strconv"
+	"strings"
 	"time"
 
 	"breakwright/internal/advice"
@@ -44,6 +45,15 @@ type ruleRow struct {
 	Off     bool
 	// Change is where to change it, "" when nothing can be set.
 	ChangePath string
+}
+
+// ownSource says where the rule comes from beyond what is said once above all; "" for
+// nowhere else.
+func (r ruleRow) ownSource() string {
+	if own, usual := strings.CutPrefix(r.Source, usualSource); usual {
+		return say.Capitalize(strings.TrimPrefix(own, "; "))
+	}
+	return "Source: " + r.Source
 }
 
 // changeLine is a change of the rules that was made once.
@@ -121,18 +131,18 @@ func (v *ruleListView) addRule(row ruleRow) {
 func ruleListAnswer(own int) string {
 	switch own {
 	case 0:
-		return "Every set that is closed is judged by these rules. All have their standard values."
+		return "These rules judge every set when it is done. All have their standard values."
 	case 1:
-		return "Every set that is closed is judged by these rules. One has your club’s own numbers."
+		return "These rules judge every set when it is done. One has your club’s own numbers."
 	}
-	return fmt.Sprintf("Every set that is closed is judged by these rules. %d have your club’s own numbers.", own)
+	return fmt.Sprintf("These rules judge every set when it is done. %d have your club’s own numbers.", own)
 }
 
 func pastWords(h ruleTally) string {
 	if h.sets == 0 {
-		return "No set was closed in the last 30 days. Once there are some, each rule says here what it said of them."
+		return "No sets in the last 30 days. Once there are some, each rule says here what it said of them."
 	}
-	return fmt.Sprintf("“Last month” means the %s closed in the last 30 days, judged again by the numbers below.", say.CountFromOne(h.sets, "set", "sets"))
+	return fmt.Sprintf("“Last month” means the %s of the last 30 days, judged again by the numbers below.", say.CountFromOne(h.sets, "set", "sets"))
 }
 
 // changeLines words the latest changes. What a rule was before is not told:

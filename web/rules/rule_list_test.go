@@ -15,16 +15,19 @@ func TestList_SaysEachRuleInWords(t *testing.T) {
 	s := newSite(t)
 	list := s.coach.Get(t, "/rules").RequireStatus(t, http.StatusOK)
 	list.RequireCount(t, ".rule-list > li", len(advice.Catalogue()))
-	list.RequireText(t, "main .answer", "All have their standard values.").RequireText(t, "main", "No set was closed in the last 30 days")
+	list.RequireText(t, "main .answer", "All have their standard values.").RequireText(t, "main", "No sets in the last 30 days")
 	for _, rule := range advice.Catalogue() {
 		list.RequireText(t, ".rule-list #"+string(rule.Name), rule.Title, rule.Pattern, rule.Answer)
-		if sourced := strings.Contains(list.TextOf(t, ".rule-list #"+string(rule.Name)), "Source: "); sourced != (rule.Source != "common practice, no source") {
-			t.Errorf("%s: a source is named: %t", rule.Name, sourced)
+		if own := strings.TrimPrefix(rule.Source, "common practice, no source"); own != "" {
+			list.RequireText(t, ".rule-list #"+string(rule.Name), strings.TrimPrefix(own, "; ")[1:])
 		}
+	}
+	if n := strings.Count(list.TextOf(t, "main"), "common practice"); n != 1 {
+		t.Errorf("“common practice” stands %d times on the page, once is meant", n)
 	}
 	list.RequireText(t, "#balls-off-table", "Speaks from the first break on, when it is at least 85 % sure that the share of breaks in which a ball leaves the table is over 5 %.")
 	list.RequireText(t, "#cue-ball-forward", "Its step is 0.1 radius of tip height.", "80 % is enough")
-	list.RequireText(t, "#weighing", "told when it is at least 75 % sure that it helps, and at most 10 % that it harms")
+	list.RequireText(t, "#weighing", "proposed when it is at least 75 % sure that it helps, and at most 10 % that it harms")
 	list.RequireText(t, "#worth-scratch", "A scratch", "costs 1")
 	list.RequireText(t, ".rule-table", "Gaps in the rack", "The rack is checked before anything is changed.")
 	list.RequireText(t, "#head-ball-path", "Switched off: it never speaks.")
@@ -39,7 +42,7 @@ func TestList_CountsTheLastMonth(t *testing.T) {
 	s.record(t, s.StudentActor(0), 3, 0)
 	s.record(t, s.StudentActor(1), 5, 3)
 	list := s.coach.Get(t, "/rules").RequireStatus(t, http.StatusOK)
-	list.RequireText(t, "main", "2 sets closed in the last 30 days")
+	list.RequireText(t, "main", "means the 2 sets of the last 30 days")
 	list.RequireText(t, "#wing-miss-balance", "spoke in 1 of 2 sets")
 	list.RequireText(t, "#balls-off-table", "spoke in 1 of 2 sets")
 	list.RequireText(t, "#no-shot", "spoke in 0 of 2 sets")
@@ -68,6 +71,6 @@ func TestRules_OfTwoClubs(t *testing.T) {
 	s.record(t, s.StudentActor(0), 3, 0)
 	s.coach.Post(t, "/rules", s.typed(t, balance, "line", "70")).RequireStatus(t, http.StatusOK)
 	theirs := other.SignInCoach(t).Get(t, "/rules")
-	theirs.RequireText(t, "main .answer", "All have their standard values.").RequireText(t, "main", "No set was closed", "Nobody has changed a rule yet.")
+	theirs.RequireText(t, "main .answer", "All have their standard values.").RequireText(t, "main", "No sets in the last 30 days", "Nobody has changed a rule yet.")
 	s.coach.Get(t, "/rules").RequireText(t, "main .answer", "One has your club’s own numbers.")
 }

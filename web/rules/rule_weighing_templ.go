@@ -122,7 +122,7 @@ func worthTable(parts []worthRow, revision int) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "<details class=\"rule-table\"><summary>What a break is worth, in points</summary><p>A change is told for what it brings in points. The wing ball and the cue ball’s place count little for themselves: they are ways to a ball down and a shot.</p><div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"What a break is worth\"><table><thead><tr><th scope=\"col\">Of a break</th><th scope=\"col\">Points</th><th scope=\"col\"><span class=\"unseen\">Change</span></th></tr></thead> <tbody>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "<details class=\"rule-table\"><summary>What a break is worth, in points</summary><p>A change is proposed for what it brings in points. The wing ball and the cue ball’s place count little for themselves: they are ways to a ball down and a shot.</p><div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"What a break is worth\"><table><thead><tr><th scope=\"col\">Of a break</th><th scope=\"col\">Points</th><th scope=\"col\"><span class=\"unseen\">Change</span></th></tr></thead> <tbody>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -38,17 +38,19 @@ func TestFit_PageByPage(t *testing.T) {
 	stopped := coach.Post(t, going.AttributeOf(t, ".going form", "action"), nil).RequireStatus(t, http.StatusOK)
 	stopped.RequireText(t, ".notice", "Stopped").RequireCount(t, ".going", 0).RequireText(t, "#fit a.button", "Compute it")
 
+	laptop := open(t, site, browser.Laptop, address)
+	checkWhileComputing(t, laptop)
 	page := answered(t, coach, address)
 	page.RequireText(t, "#fit", "never proof", "16 breaks on North 2").RequireCount(t, "#fit table", 2)
-	page.RequireText(t, "#fit .answer", "16 breaks").RequireText(t, "#fit tbody", "of 100", "Contact, right of what is told", "Tip, above what is told")
+	page.RequireText(t, "#fit .answer", "16 breaks").RequireText(t, "#fit tbody", "of 100", "Contact, right of the setup", "Tip, above the setup")
 	if again := coach.Get(t, address); again.Text != page.Text {
 		t.Error("the same breaks gave another page")
 	}
 	tried := coach.Get(t, page.AttributeOf(t, `#as-guessed ~ p a`, "href")).RequireStatus(t, http.StatusOK)
 	tried.RequireCount(t, ".pic-pair", 3)
 
-	for name, size := range map[string]browser.Size{"laptop": browser.Laptop, "phone": browser.Phone} {
-		w := open(t, site, size, address)
+	laptop.Navigate(site.URL + address)
+	for name, w := range map[string]*browser.Window{"laptop": laptop, "phone": open(t, site, browser.Phone, address)} {
 		w.WaitFor(`document.querySelectorAll("#fit table").length === 2`)
 		w.WaitFor(`document.documentElement.scrollWidth <= innerWidth`)
 		w.CheckAccessibility(t)
@@ -57,6 +59,25 @@ func TestFit_PageByPage(t *testing.T) {
 		w.CheckAccessibility(t)
 		w.SaveScreenshot("fit-" + name + "-dark")
 	}
+}
+
+// checkWhileComputing looks at the page as it waits. Without a line it cannot learn that
+// the answer is there, so it waits for as long as it is looked at.
+func checkWhileComputing(t *testing.T, w *browser.Window) {
+	t.Helper()
+	w.SetOffline(true)
+	if !browser.Evaluate[bool](w, `!!document.querySelector("#fit .going progress")`) {
+		t.Fatal("the page does not wait")
+	}
+	w.CheckAccessibility(t)
+	w.SetDark(true)
+	w.CheckAccessibility(t)
+	w.SaveScreenshot("fit-going-dark")
+	w.SetDark(false)
+	if !browser.Evaluate[bool](w, `!!document.querySelector("#fit .going progress")`) {
+		t.Error("the page did not wait while it was looked at")
+	}
+	w.SetOffline(false)
 }
 
 func TestFit_ACoachIsNoStudent(t *testing.T) {

@@ -43,20 +43,20 @@ func (v handsFitView) answerWords(u say.Units) string {
 	}
 	switch apart[0].What {
 	case fit.OffContact:
-		return fmt.Sprintf("The model’s guess from %s: the head ball is met %s of what is told.", n, contactWords(e.Contact.Middle, u))
+		return fmt.Sprintf("The model’s guess from %s: the head ball is met %s of what the setup asks.", n, contactWords(e.Contact.Middle, u))
 	case fit.OffTip:
 		return fmt.Sprintf("The model’s guess from %s: the tip strikes %s than told.", n, tipWords(e.Tip.Middle))
 	case fit.OffPlace:
-		return fmt.Sprintf("The model’s guess from %s: the cue ball or the rack does not stand where it is told.", n)
+		return fmt.Sprintf("The model’s guess from %s: the cue ball or the rack does not stand where the setup has it.", n)
 	}
-	return fmt.Sprintf("The model’s guess from %s: on the average the stroke is what is told.", n)
+	return fmt.Sprintf("The model’s guess from %s: on average the stroke is as the setup asks.", n)
 }
 
 // causeWords finishes "either …".
 func causeWords(c fit.CauseName) string {
 	switch c {
 	case fit.OffContact:
-		return "the head ball is met off the contact told"
+		return "the head ball is met off the contact asked for"
 	case fit.OffTip:
 		return "the tip strikes higher or lower than told"
 	case fit.OffPlace:
@@ -94,9 +94,9 @@ func (v handsFitView) estimateRows(u say.Units) []estimateRow {
 		return estimateRow{what, write(x.Middle), write(x.Low) + " to " + write(x.High), informationWords(x.Learned)}
 	}
 	return []estimateRow{
-		row("Contact, right of what is told", e.Contact, signed),
+		row("Contact, right of the setup", e.Contact, signed),
 		row("Contact, how much it varies", e.ContactScatter, plain),
-		row("Tip, above what is told, of the radius", e.Tip, part),
+		row("Tip, above the setup, part of the radius", e.Tip, part),
 		row("Tip, how much it varies, of the radius", e.TipScatter, say.Hundredths),
 	}
 }

@@ -38,7 +38,7 @@ func resultsSections(s *resultsView) templ.Component {
 		}
 		if s.Compared {
 			if len(s.Changes) == 0 {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "<p>The setting held is the same as this one, or differs only in table or hands. Change something to compare.</p>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "<p>The setting to compare with is the same as this one, or differs only in table or hands. Change something.</p>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

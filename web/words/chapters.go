@@ -67,7 +67,7 @@ var chapters = []chapter{
 		{"Set", "The breaks recorded in one go, under one setup on one table."},
 		{"Stint", "All of a student's sets in a row under the same setup on the same table. What is said rests on it."},
 		{"Finding", "A pattern seen in a stint, with its counts and how sure it is."},
-		{"Change", "One part of the setup that is to be another, with its size, its reason and what should come of it. A coach approves it, changes it or leaves it."},
+		{"Change", "One part of the setup that is to be another, with its size, its reason and what should come of it. A coach approves it, changes it or declines it."},
 		{"Break card", "A student's own best-known break for one table."},
 		{"Desk", "The coach's first page: what needs a decision."},
 		{"3 of 10", "Three of ten breaks. Every rate stands with its count, since four of ten and six of ten are mostly the same."},
