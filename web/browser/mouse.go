@@ -3,7 +3,9 @@ package browser
 import (
 	"fmt"
 
+	"github.com/chromedp/cdproto/input"
 	"github.com/chromedp/chromedp"
+	"github.com/chromedp/chromedp/kb"
 )
 
 // ClickText presses the first thing in the page's main part that says words at its
@@ -49,4 +51,36 @@ func (w *Window) TypeInto(id, words string) {
 		field.dispatchEvent(new Event("change", { bubbles: true }));
 		return true;
 	})()`, QuoteScript(id), QuoteScript(words)))
+}
+
+// DragMouse presses the mouse's button at one place, moves to the other by way of the
+// middle, and lets go there.
+func (w *Window) DragMouse(from, to Point) {
+	w.t.Helper()
+	dispatch := func(kind input.DispatchMouseEventType, at Point, held int64) chromedp.Action[chromedp.Void] {
+		return runCommand(input.DispatchMouseEvent, input.DispatchMouseEventParams{
+			Type: kind, X: at.X, Y: at.Y, Button: input.MouseButtonLeft, Buttons: held, ClickCount: 1,
+		})
+	}
+	w.RunActions(
+		dispatch(input.DispatchMouseEventTypeMouseMoved, from, 0),
+		dispatch(input.DispatchMouseEventTypeMousePressed, from, 1),
+		dispatch(input.DispatchMouseEventTypeMouseMoved, Point{(from.X + to.X) / 2, (from.Y + to.Y) / 2}, 1),
+		dispatch(input.DispatchMouseEventTypeMouseMoved, to, 1),
+		dispatch(input.DispatchMouseEventTypeMouseReleased, to, 0),
+	)
+}
+
+// TabTo presses Tab until what the selector finds has the focus: the way there of who
+// has no mouse.
+func (w *Window) TabTo(selector string) {
+	w.t.Helper()
+	const most = 150
+	for range most {
+		w.RunActions(chromedp.KeyEvent(kb.Tab))
+		if Evaluate[bool](w, "document.activeElement.matches("+QuoteScript(selector)+")") {
+			return
+		}
+	}
+	w.t.Fatalf("%s is not reached by %d tabs", selector, most)
 }
