@@ -15,7 +15,8 @@ import (
 // Message is a question or an answer about a set.
 //
 // The set's student asks and any coach of the club answers; to others it is
-// [ErrNotFound]. It is never changed, and kept as long as its set.
+// [ErrNotFound]. It is never changed, and kept as long as its set, unless its coach takes
+// it back before its student has read it.
 type Message struct {
 	ID      MessageID
 	Set     SetID
@@ -70,16 +71,51 @@ func (s *Store) PostToStudents(ctx context.Context, v Actor, id MessageID, stude
 		if err != nil {
 			return err
 		}
-		sent = len(sets)
+		sent, id = len(sets), idOrNew(id)
 		for _, set := range sets {
-			one := MessageID{uuid.NewSHA1(idOrNew(id).UUID, set.StudentID[:])}
-			if _, err := t.addMessage(ctx, Message{ID: one, Set: SetID{set.ID}, Student: PersonID{set.StudentID}, Body: body}); err != nil {
+			if _, err := t.addMessage(ctx, Message{ID: messageToStudent(id, set.StudentID), Set: SetID{set.ID}, Student: PersonID{set.StudentID}, Body: body}); err != nil {
 				return err
 			}
 		}
 		return nil
 	})
 	return sent, err
+}
+
+// TakeBackMessage takes away what the coach wrote, from each student who has not read it:
+// the message of that id, and those of an id given to [Store.PostToStudents]. Questions
+// that it answered wait again. It gives how many are gone, and how many stay because they
+// were read. Repeating it is harmless. Coaches only.
+func (s *Store) TakeBackMessage(ctx context.Context, v Actor, id MessageID) (taken, kept int, err error) {
+	err = s.changeAsCoach(ctx, v, "take the message back", func(t *tx) error {
+		students, err := t.Queries.ListRoster(ctx)
+		if err != nil {
+			return err
+		}
+		ids := []uuid.UUID{id.UUID}
+		for _, student := range students {
+			ids = append(ids, messageToStudent(id, student.ID).UUID)
+		}
+		gone, err := t.TakeBackMessages(ctx, query.TakeBackMessagesParams{Ids: ids, AuthorID: v.Person.UUID})
+		if err != nil {
+			return err
+		}
+		for _, m := range gone {
+			if err := t.ReopenQuestions(ctx, query.ReopenQuestionsParams{SetID: m.SetID, AnsweredAt: &m.CreatedAt}); err != nil {
+				return err
+			}
+			t.queueEvent(MessagePosted, PersonID{m.StudentID}, SetID{m.SetID})
+		}
+		taken = len(gone)
+		kept, err = t.CountMessages(ctx, ids)
+		return err
+	})
+	return taken, kept, err
+}
+
+// messageToStudent is the id of one student's copy of a message sent to several.
+func messageToStudent(id MessageID, student uuid.UUID) MessageID {
+	return MessageID{uuid.NewSHA1(id.UUID, student[:])}
 }
 
 // checkMessageBody gives a message's text without the blanks around it.

@@ -67,6 +67,15 @@ func (s *Store) IssueCard(ctx context.Context, v Actor, id CardID, set SetID) er
 	})
 }
 
+// WithdrawCard takes back a card that was issued by mistake; one that is not there is
+// withdrawn already. Coaches only.
+func (s *Store) WithdrawCard(ctx context.Context, v Actor, id CardID, student PersonID) error {
+	return s.changeAsCoach(ctx, v, "withdraw the card", func(t *tx) error {
+		_, err := t.DeleteCard(ctx, query.DeleteCardParams{ID: id.UUID, StudentID: student.UUID})
+		return err
+	})
+}
+
 // ListCards gives the cards of a student that are in force, one a table, the
 // newest first. A coach's of anyone, a student's their own.
 func (s *Store) ListCards(ctx context.Context, v Actor, student PersonID) ([]BreakCard, error) {

@@ -45,6 +45,17 @@ func (s *Store) AddStudents(ctx context.Context, v Actor, form uuid.UUID, class 
 	})
 }
 
+// UndoAddStudents archives the first count students that a form added. Repeating it is
+// harmless; so is a form that added nobody. Coaches only.
+func (s *Store) UndoAddStudents(ctx context.Context, v Actor, form uuid.UUID, count int) (RosterChange, error) {
+	added := make([]PersonID, min(count, RoomForStudents.Most))
+	for i := range added {
+		added[i] = formID(form, i)
+	}
+	id := RosterChangeID{uuid.NewSHA1(form, []byte("undo"))}
+	return s.ChangeStudents(ctx, v, RosterChange{ID: id, Kind: ArchiveMany}, added)
+}
+
 func checkStudents(students []NewStudent) error {
 	var p drill.Problems
 	for i, n := range students {

@@ -29,6 +29,19 @@ order by m.created_at, m.id;
 -- Answers that a student has not read.
 select count(*)::int from message where student_id = @student_id and read_by_student_at is null;
 
+-- name: TakeBackMessages :many
+-- Those of the messages that the coach wrote and their students have not read.
+delete from message where id = any(@ids::uuid[]) and author_id = @author_id and read_by_student_at is null
+returning set_id, student_id, created_at;
+
+-- name: CountMessages :one
+select count(*)::int from message where id = any(@ids::uuid[]);
+
+-- name: ReopenQuestions :exec
+-- The questions that were marked read with an answer of that time, in its transaction.
+update message set read_by_coach_at = null
+where set_id = @set_id and author_id = student_id and read_by_coach_at = @answered_at;
+
 -- name: ListLatestSets :many
 -- The latest set of each of the students; who has none has no row.
 select distinct on (student_id) id, student_id from break_set

@@ -96,6 +96,9 @@ insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, bre
 values (@club_id, @id, @student_id, @table_id, @setup_id, @set_id, @breaks, @watched, @wing_made, @in_window, @issued_by)
 on conflict (club_id, id) do nothing;
 
+-- name: DeleteCard :execrows
+delete from break_card where id = @id and student_id = @student_id;
+
 -- name: ListCards :many
 -- A student's newest card for each table.
 select distinct on (c.table_id) sqlc.embed(c), sqlc.embed(s), sqlc.embed(t)

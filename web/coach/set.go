@@ -199,6 +199,9 @@ func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if form.Has("undo") {
+		return p.takeMessageBack(w, r, set.ID, id)
+	}
 	err = p.store.PostMessage(r.Context(), session.MustUser(r).Actor, id, set.ID, form.Text("body"))
 	if form.AddProblems(err) {
 		if page.IsPartial(r) {
@@ -209,9 +212,25 @@ func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	undo := &page.UndoForm{Path: "/sets/" + set.ID.String() + "/messages", About: "the message to " + set.StudentName,
+		Fields: []page.HiddenField{{Name: "message_id", Value: id.String()}, {Name: "undo", Value: "yes"}}}
 	if page.IsPartial(r) { // from the desk
-		return page.Render(w, r, http.StatusOK, settledRow("Sent to "+set.StudentName+".", nil))
+		return page.Render(w, r, http.StatusOK, settledRow("Sent to "+set.StudentName+".", undo))
 	}
-	p.sessions.SetFlash(w, r, "Sent to "+set.StudentName+".")
+	p.sessions.SetFlashWithUndo(w, r, "Sent to "+set.StudentName+".", undo)
 	return page.Redirect(w, r, "/sets/"+set.ID.String())
+}
+
+// takeMessageBack takes a message away that the student has not read.
+func (p *Pages) takeMessageBack(w http.ResponseWriter, r *http.Request, set store.SetID, id store.MessageID) error {
+	_, kept, err := p.store.TakeBackMessage(r.Context(), session.MustUser(r).Actor, id)
+	if err != nil {
+		return err
+	}
+	says := "The message is taken back. What it answered waits again."
+	if kept > 0 {
+		says = "They have read it already: it stays."
+	}
+	p.sessions.SetFlash(w, r, says)
+	return page.Redirect(w, r, "/sets/"+set.String()+"#talk")
 }

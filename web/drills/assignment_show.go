@@ -24,7 +24,7 @@ type assignmentView struct {
 	Changing bool
 }
 
-func (v assignmentView) pagePath() string { return "/assignments/" + v.Assignment.ID.String() }
+func (v assignmentView) pagePath() string { return assignmentPath(v.Assignment.ID) }
 func (v assignmentView) isEnded() bool    { return !v.Assignment.Ended.IsZero() }
 
 func (p *Pages) showAssignment(w http.ResponseWriter, r *http.Request) error {
@@ -93,19 +93,37 @@ func (p *Pages) changeAssignment(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, v.pagePath())
 }
 
-// endAssignment takes it off the students' pages; ending it twice is no harm.
+// endAssignment takes it off the students' pages, with its twin when the form names one;
+// ending it twice is no harm.
 func (p *Pages) endAssignment(w http.ResponseWriter, r *http.Request) error {
 	id, err := parseAssignmentID(r)
 	if err != nil {
 		return err
 	}
-	if err := p.store.EndAssignment(r.Context(), session.MustUser(r).Actor, id); err != nil {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
 		return err
 	}
-	at := "/assignments/" + id.String()
+	ending := []store.AssignmentID{id}
+	if form.Has(fieldTwin) {
+		twin, err := store.ParseID[store.AssignmentID](form.Text(fieldTwin))
+		if err != nil {
+			return err
+		}
+		ending = append(ending, twin)
+	}
+	for _, one := range ending {
+		if err := p.store.EndAssignment(r.Context(), session.MustUser(r).Actor, one); err != nil {
+			return err
+		}
+	}
+	if len(ending) > 1 {
+		p.sessions.SetFlash(w, r, "Both are ended. What was recorded stays.")
+		return page.Redirect(w, r, "/assignments")
+	}
 	p.sessions.SetFlashWithUndo(w, r, "Ended. What was recorded stays; a set that is open can still be finished.",
-		&page.UndoForm{Path: at + "/resume", About: "the end of the assignment"})
-	return page.Redirect(w, r, at)
+		&page.UndoForm{Path: assignmentPath(id) + "/resume", About: "the end of the assignment"})
+	return page.Redirect(w, r, assignmentPath(id))
 }
 
 // resumeAssignment puts an ended one back on the students' pages.
@@ -118,5 +136,5 @@ func (p *Pages) resumeAssignment(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "It is on the students’ pages again.")
-	return page.Redirect(w, r, "/assignments/"+id.String())
+	return page.Redirect(w, r, assignmentPath(id))
 }

@@ -18,7 +18,8 @@ func (p *Pages) archiveDrill(w http.ResponseWriter, r *http.Request) error {
 	if err := p.store.ArchiveDrill(r.Context(), session.MustUser(r).Actor, d.ID); err != nil {
 		return err
 	}
-	p.sessions.SetFlash(w, r, "The drill is archived. Assignments already given go on.")
+	p.sessions.SetFlashWithUndo(w, r, "The drill is archived. Assignments already given go on.",
+		&page.UndoForm{Path: "/drills/" + d.ID.String() + "/restore", About: "the archiving of " + d.Name})
 	return page.Redirect(w, r, "/drills")
 }
 

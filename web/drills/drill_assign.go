@@ -22,7 +22,11 @@ const (
 	fieldSides    = "sides"
 	fieldDue      = "due"
 	fieldNote     = "note"
+	// fieldTwin is the other one of two assignments that are ended together.
+	fieldTwin = "twin"
 )
+
+func assignmentPath(id store.AssignmentID) string { return "/assignments/" + id.String() }
 
 // assignDrillView is the page on which a drill is given to a class or to students.
 type assignDrillView struct {
@@ -85,29 +89,35 @@ func (p *Pages) assignDrill(w http.ResponseWriter, r *http.Request) error {
 	if !v.Form.IsValid() {
 		return refused()
 	}
-	says, path, err := p.createAssignments(r, wanted, v.Form.Text(fieldSides) == bothSides)
+	made, err := p.createAssignments(r, wanted, v.Form.Text(fieldSides) == bothSides)
 	if v.Form.AddProblems(err) {
 		return refused()
 	}
 	if err != nil {
 		return err
 	}
-	p.sessions.SetFlash(w, r, says)
+	says, path := "Assigned. The students see it on their page now.", assignmentPath(made[0])
+	undo := &page.UndoForm{Path: assignmentPath(made[0]) + "/end", About: "the assignment"}
+	if len(made) > 1 {
+		says, path = "Assigned twice, from the left and from the right. The students see both on their page now.", "/assignments"
+		undo.Fields = []page.HiddenField{{Name: fieldTwin, Value: made[1].String()}}
+	}
+	p.sessions.SetFlashWithUndo(w, r, says, undo)
 	return page.Redirect(w, r, path)
 }
 
 // bothSides asks for two assignments, one a side.
 const bothSides = "both"
 
-// createAssignments makes one assignment or two, and gives what to say and where it is seen.
-func (p *Pages) createAssignments(r *http.Request, wanted store.Assignment, both bool) (says, path string, err error) {
+// createAssignments makes one assignment, or two, one a side.
+func (p *Pages) createAssignments(r *http.Request, wanted store.Assignment, both bool) ([]store.AssignmentID, error) {
 	viewer := session.MustUser(r).Actor
 	if both {
-		_, _, err = p.store.AssignBothSides(r.Context(), viewer, wanted)
-		return "Assigned twice, from the left and from the right. The students see both on their page now.", "/assignments", err
+		left, right, err := p.store.AssignBothSides(r.Context(), viewer, wanted)
+		return []store.AssignmentID{left, right}, err
 	}
 	id, err := p.store.AssignDrill(r.Context(), viewer, wanted)
-	return "Assigned. The students see it on their page now.", "/assignments/" + id.String(), err
+	return []store.AssignmentID{id}, err
 }
 
 func breakSideOptions() []page.Option {

@@ -55,7 +55,7 @@ func (p *Pages) listDrills(w http.ResponseWriter, r *http.Request) error {
 // toolsSummary names what can be done with a drill as a whole.
 func toolsSummary(d store.Drill) string {
 	if d.Archived {
-		return "Copy, mirror or take back"
+		return "Copy, mirror or restore"
 	}
 	return "Copy, mirror or archive"
 }

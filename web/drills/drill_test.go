@@ -133,7 +133,7 @@ func TestSave_AnAssignedDrillIsReplaced(t *testing.T) {
 	if again := d.post(t, path, form); again.Path != saved.Path {
 		t.Errorf("a second click led to %s, the first to %s", again.Path, saved.Path)
 	}
-	d.get(t, path).RequireText(t, ".notice", "put away").RequireCount(t, `#editor .actions button:not([name])`, 0)
+	d.get(t, path).RequireText(t, ".notice", "archived").RequireCount(t, `#editor .actions button:not([name])`, 0)
 	d.post(t, saved.Path, with(d.get(t, saved.Path).FormValues(t, "#editor"), "cue_x", "15")).RequireText(t, ".notice.good", "Drill saved.")
 }
 

@@ -68,7 +68,7 @@ func editorPage(v *editorView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if v.Drill.Archived {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "<div class=\"notice care\"><p>This drill was put away, so it cannot be changed as it is. To go on from it, take it back or make a copy, below.</p></div>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 3, "<div class=\"notice care\"><p>This drill is archived, so it cannot be changed. To go on from it, restore it or make a copy, below.</p></div>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

@@ -80,15 +80,26 @@ func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 	if found.Student != student {
 		return store.ErrNotFound
 	}
+	path := "/students/" + student.String()
+	if form.Has("undo") {
+		if err := p.store.WithdrawCard(r.Context(), viewer, id, student); err != nil {
+			return err
+		}
+		p.sessions.SetFlash(w, r, found.StudentName+": the break card is withdrawn.")
+		return page.Redirect(w, r, path)
+	}
 	if err := p.store.IssueCard(r.Context(), viewer, id, set); err != nil {
 		return err
 	}
 	says := "Break card issued for " + found.Table.Label() + "."
+	undo := page.UndoForm{Path: path + "/cards", About: "the break card of " + found.StudentName, Fields: []page.HiddenField{
+		{Name: "card", Value: id.String()}, {Name: "set", Value: set.String()}, {Name: "undo", Value: "yes"},
+	}}
 	if page.IsPartial(r) {
-		return page.Render(w, r, http.StatusOK, cardIssuedRow(found.StudentName, says))
+		return page.Render(w, r, http.StatusOK, cardIssuedRow(found.StudentName, says, undo))
 	}
-	p.sessions.SetFlash(w, r, found.StudentName+": "+says)
-	return page.Redirect(w, r, "/students/"+student.String()+"#cards")
+	p.sessions.SetFlashWithUndo(w, r, found.StudentName+": "+says, &undo)
+	return page.Redirect(w, r, path+"#cards")
 }
 
 // formatSpan says from which day to which.

@@ -24,7 +24,7 @@ func (ro *Pages) renameClass(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, "Class renamed.")
+	ro.Sessions.SetFlashWithUndo(w, r, "Class renamed.", undoRename(classPath(class.ID), class.Name))
 	return page.Redirect(w, r, classPath(class.ID))
 }
 
@@ -37,7 +37,7 @@ func (ro *Pages) confirmArchiveClass(w http.ResponseWriter, r *http.Request) err
 		Here: "/classes", Title: "Archive " + class.Name + "?",
 		Says: []string{
 			"Drills assigned to this class go off everyone's page. Its " + countStudents(len(members)) + " stay in the club, and everything they recorded stays.",
-			"The class moves to the archived ones, where you can still read it, and take it back with its drills.",
+			"The class moves to the archived ones, where you can still read it, and restore it with its drills.",
 		},
 		Do: "Archive the class", Back: classPath(class.ID),
 	})
@@ -63,6 +63,7 @@ func (ro *Pages) restoreClass(w http.ResponseWriter, r *http.Request) error {
 	if err := ro.Store.RestoreClass(r.Context(), session.MustUser(r).Actor, class.ID); err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, class.Name+" is back. Drills that were not ended are on its students’ pages again.")
+	ro.Sessions.SetFlashWithUndo(w, r, class.Name+" is back. Drills that were not ended are on its students’ pages again.",
+		&page.UndoForm{Path: classPath(class.ID) + "/archive", About: "the restoring of " + class.Name})
 	return page.Redirect(w, r, classPath(class.ID))
 }

@@ -101,7 +101,7 @@ func TestClassIsRenamed(t *testing.T) {
 
 func TestClassIsArchived(t *testing.T) {
 	s := newSite(t)
-	s.get(t, s.class()+"/archive").RequireText(t, "h1", "Archive Thursday evening?").RequireText(t, "main", "3 students stay", "take it back")
+	s.get(t, s.class()+"/archive").RequireText(t, "h1", "Archive Thursday evening?").RequireText(t, "main", "3 students stay", "restore it")
 	for range 2 {
 		s.post(t, s.class()+"/archive", nil).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "archived").RequireText(t, "details", "Thursday evening")
 	}

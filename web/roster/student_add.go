@@ -3,6 +3,7 @@ package roster
 import (
 	"fmt"
 	"net/http"
+	"strconv"
 	"strings"
 
 	"github.com/google/uuid"
@@ -17,6 +18,9 @@ import (
 // fieldSeen carries which reading of the pasted names was looked at, so that
 // nothing is saved that was not.
 const fieldSeen = "seen"
+
+// fieldAdded is how many students the form that is undone added.
+const fieldAdded = "added"
 
 // lookLine is how one pasted line was read.
 type lookLine struct{ Name, Side string }
@@ -43,6 +47,9 @@ func (ro *Pages) addStudents(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
+	}
+	if form.Has(fieldUndo) {
+		return ro.undoAddStudents(w, r, form, class.ID)
 	}
 	if class.Archived {
 		return fmt.Errorf("add students to an archived class: %w", store.ErrConflict)
@@ -71,8 +78,30 @@ func (ro *Pages) addStudents(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, say.Capitalize(countStudents(len(adding)))+" added. Print the join codes and hand them out.")
+	ro.Sessions.SetFlashWithUndo(w, r, say.Capitalize(countStudents(len(adding)))+" added. Print the join codes and hand them out.", &page.UndoForm{
+		Path: classPath(class.ID) + "/students", About: "the adding of students",
+		Fields: []page.HiddenField{{Name: fieldUndo, Value: id.String()}, {Name: fieldAdded, Value: strconv.Itoa(len(adding))}},
+	})
 	return page.Redirect(w, r, classPath(class.ID))
+}
+
+// undoAddStudents archives those whom a form added.
+func (ro *Pages) undoAddStudents(w http.ResponseWriter, r *http.Request, form *page.Form, class store.ClassID) error {
+	id, err := uuid.Parse(form.Text(fieldUndo))
+	if err != nil {
+		return store.ErrNotFound
+	}
+	count, err := strconv.Atoi(form.Text(fieldAdded))
+	if err != nil || count < 1 {
+		return store.ErrNotFound
+	}
+	change, err := ro.Store.UndoAddStudents(r.Context(), session.MustUser(r).Actor, id, count)
+	if err != nil {
+		return err
+	}
+	ro.Sessions.SetFlashWithUndo(w, r, "Not added after all: "+countStudents(change.Students)+" put among the archived.",
+		&page.UndoForm{Path: undoChangePath(change.ID), About: "the archiving"})
+	return page.Redirect(w, r, classPath(class))
 }
 
 // addFormID is the form's id for the store: see idFromForm.

@@ -41,6 +41,7 @@ func (ro *Pages) restoreStudent(w http.ResponseWriter, r *http.Request) error {
 	if err := ro.Store.RestorePerson(r.Context(), session.MustUser(r).Actor, student.ID); err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, student.Name+" is back. Their code and PIN work again.")
+	ro.Sessions.SetFlashWithUndo(w, r, student.Name+" is back. Their code and PIN work again.",
+		&page.UndoForm{Path: studentPath(student.ID) + "/archive", About: "the restoring of " + student.Name})
 	return page.Redirect(w, r, studentPath(student.ID))
 }

@@ -107,6 +107,10 @@ func (ro *Pages) chosenStudents(r *http.Request, form *page.Form) ([]store.Perso
 	return chosen, err
 }
 
+func undoChangePath(id store.RosterChangeID) string {
+	return "/students/changes/" + id.String() + "/undo"
+}
+
 // undoChange takes a change back and returns to the list as it was looked at.
 func (ro *Pages) undoChange(w http.ResponseWriter, r *http.Request) error {
 	id, err := store.ParseID[store.RosterChangeID](chi.URLParam(r, "change"))
@@ -142,7 +146,7 @@ func (ro *Pages) findChangeNotice(r *http.Request, form *page.Form) (*changeNoti
 	}
 	notice := changeNotice{Says: changeWords(change)}
 	if !change.Undone && change.Students > 0 {
-		notice.Undo = "/students/changes/" + change.ID.String() + "/undo"
+		notice.Undo = undoChangePath(change.ID)
 		if at, err := url.Parse(studentsPath(form, nil)); err == nil {
 			notice.Back = at.RawQuery
 		}

@@ -20,8 +20,13 @@ func (ro *Pages) renameStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, "Renamed.")
+	ro.Sessions.SetFlashWithUndo(w, r, "Renamed.", undoRename(studentPath(student.ID), student.Name))
 	return page.Redirect(w, r, studentPath(student.ID))
+}
+
+// undoRename gives what is at a path the name back that it had.
+func undoRename(path, name string) *page.UndoForm {
+	return &page.UndoForm{Path: path + "/name", About: "the new name", Fields: []page.HiddenField{{Name: "name", Value: name}}}
 }
 
 // changeClasses puts the student into the class named in "enter", or takes

@@ -516,7 +516,7 @@ func studentActions(v studentsView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 44, "\"><legend>With those ticked</legend><p class=\"hint\">Each change can be undone right after it; a message that is sent stays.</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 44, "\"><legend>With those ticked</legend><p class=\"hint\">Each can be undone right after it; a message that a student has read stays.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -139,9 +139,11 @@ func TestNoteIsKept(t *testing.T) {
 }
 
 // Typing narrows the list while what is ticked stays, and the archived student is
-// found and restored: five clicks and one field from any page.
+// found and restored: five clicks and one field from any page. A class of eighty is
+// found, chosen, changed and changed back.
 func TestStudents_FindAndRestoreInTheBrowser(t *testing.T) {
-	s := newSite(t)
+	e := newEighty(t)
+	s, begin := e.site, e.state(t)
 	if err := s.Store.ArchivePerson(t.Context(), s.Coach, s.Students[0].ID); err != nil {
 		t.Fatal(err)
 	}
@@ -153,6 +155,16 @@ func TestStudents_FindAndRestoreInTheBrowser(t *testing.T) {
 	w.RunActions(chromedp.Click(chromedp.CSS(".everyone input")))
 	w.TypeInto("q", "we")
 	w.WaitFor("document.querySelectorAll('.everyone > li').length == 2 && document.querySelectorAll('.everyone input:checked').length == 1")
+	w.Navigate(s.URL + "/students?q=pupil")
+	w.ClickText("All 80 shown")
+	w.WaitForNavigation(func() { w.ClickText("Left") })
+	w.WaitFor("document.querySelector('.undoable')?.textContent.includes('40 students')")
+	w.CheckAccessibility(t)
+	w.SaveScreenshot("students-eighty")
+	w.WaitForNavigation(func() { w.ClickText("Undo") })
+	if now := e.state(t); now != begin {
+		t.Errorf("undone, there are\n%s", now)
+	}
 	w.Navigate(s.URL + "/students?show=archived")
 	w.RunActions(chromedp.Click(chromedp.CSS(".everyone input")))
 	w.ClickText("Restore")

@@ -2,6 +2,7 @@ package roster
 
 import (
 	"net/http"
+	"strings"
 
 	"breakwright/internal/say"
 	"breakwright/internal/store"
@@ -9,14 +10,20 @@ import (
 	"breakwright/web/session"
 )
 
-// fieldBody is the text of a message.
-const fieldBody = "body"
+// Fields of a message: its text, and the one that is taken back.
+const (
+	fieldBody = "body"
+	fieldUndo = "undo"
+)
 
 // messageStudents sends a message to all who are ticked, or to all who are shown.
 func (ro *Pages) messageStudents(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
 	if err != nil {
 		return err
+	}
+	if form.Has(fieldUndo) {
+		return ro.takeMessageBack(w, r, form, studentsPath(form, nil))
 	}
 	students, err := ro.chosenStudents(r, form)
 	if err != nil {
@@ -30,7 +37,7 @@ func (ro *Pages) messageStudents(w http.ResponseWriter, r *http.Request) error {
 	if !form.IsValid() {
 		return ro.renderStudents(w, r, http.StatusUnprocessableEntity, form)
 	}
-	ro.Sessions.SetFlash(w, r, sentWords(sent, len(students)))
+	ro.Sessions.SetFlashWithUndo(w, r, sent.words(), sent.undo("/students/message", form))
 	return page.Redirect(w, r, studentsPath(form, nil))
 }
 
@@ -40,6 +47,9 @@ func (ro *Pages) messageStudent(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	if form.Has(fieldUndo) {
+		return ro.takeMessageBack(w, r, form, studentPath(student.ID))
+	}
 	sent, err := ro.sendMessage(r, form, []store.PersonID{student.ID})
 	if err != nil {
 		return err
@@ -47,36 +57,84 @@ func (ro *Pages) messageStudent(w http.ResponseWriter, r *http.Request) error {
 	if !form.IsValid() {
 		return ro.renderStudent(w, r, http.StatusUnprocessableEntity, func(v *studentView) { v.Message = form })
 	}
-	ro.Sessions.SetFlash(w, r, sentWords(sent, 1))
+	ro.Sessions.SetFlashWithUndo(w, r, sent.words(), sent.undo(studentPath(student.ID)+"/message", form))
 	return page.Redirect(w, r, studentPath(student.ID))
 }
 
+// sentMessage is a message that was sent.
+type sentMessage struct {
+	id store.MessageID
+	// sent counts those who have it, of the chosen.
+	sent, chosen int
+}
+
 // sendMessage sends what the form says once, however often it is sent, and rejects a
-// text that cannot be. It gives the number of those who have it.
-func (ro *Pages) sendMessage(r *http.Request, form *page.Form, students []store.PersonID) (sent int, err error) {
+// text that cannot be.
+func (ro *Pages) sendMessage(r *http.Request, form *page.Form, students []store.PersonID) (sentMessage, error) {
 	if !form.IsValid() {
-		return 0, nil
+		return sentMessage{}, nil
 	}
 	words := []string{form.Text(fieldBody)}
 	for _, id := range students {
 		words = append(words, id.String())
 	}
-	id := store.MessageID{UUID: idFromForm(form, words...)}
-	sent, err = ro.Store.PostToStudents(r.Context(), session.MustUser(r).Actor, id, students, form.Text(fieldBody))
+	m := sentMessage{id: store.MessageID{UUID: idFromForm(form, words...)}, chosen: len(students)}
+	var err error
+	m.sent, err = ro.Store.PostToStudents(r.Context(), session.MustUser(r).Actor, m.id, students, form.Text(fieldBody))
 	if form.AddProblems(err) {
-		return 0, nil
+		return m, nil
 	}
-	return sent, err
+	return m, err
 }
 
-// sentWords says who has a message, and who was left out.
-func sentWords(sent, chosen int) string {
-	left := chosen - sent
+// words say who has the message, and who was left out.
+func (m sentMessage) words() string {
+	left := m.chosen - m.sent
 	switch {
-	case sent == 0:
+	case m.sent == 0:
 		return "Not sent: a message stands beside a set, and there is none yet."
 	case left > 0:
-		return "Sent to " + countStudents(sent) + ". " + say.Capitalize(say.Count(left, "student has", "students have")) + " no set yet, and did not get it."
+		return "Sent to " + countStudents(m.sent) + ". " + say.Capitalize(say.Count(left, "student has", "students have")) + " no set yet, and did not get it."
 	}
-	return "Sent to " + countStudents(sent) + ", beside the latest set."
+	return "Sent to " + countStudents(m.sent) + ", beside the latest set."
+}
+
+// undo takes the message back and leads to the list as it was looked at; nil where
+// nothing was sent.
+func (m sentMessage) undo(path string, form *page.Form) *page.UndoForm {
+	if m.sent == 0 {
+		return nil
+	}
+	undo := &page.UndoForm{Path: path, About: "the message", Fields: []page.HiddenField{{Name: fieldUndo, Value: m.id.String()}}}
+	for _, name := range []string{fieldSearch, fieldShow, fieldClass} {
+		undo.Fields = append(undo.Fields, page.HiddenField{Name: name, Value: form.Text(name)})
+	}
+	return undo
+}
+
+// takeMessageBack takes the message that the form names back from all who have not
+// read it.
+func (ro *Pages) takeMessageBack(w http.ResponseWriter, r *http.Request, form *page.Form, back string) error {
+	id, err := store.ParseID[store.MessageID](form.Text(fieldUndo))
+	if err != nil {
+		return err
+	}
+	taken, kept, err := ro.Store.TakeBackMessage(r.Context(), session.MustUser(r).Actor, id)
+	if err != nil {
+		return err
+	}
+	ro.Sessions.SetFlash(w, r, takenBackWords(taken, kept))
+	return page.Redirect(w, r, back)
+}
+
+// takenBackWords say from whom a message was taken back, and who had read it.
+func takenBackWords(taken, kept int) string {
+	var says []string
+	if taken > 0 || kept == 0 {
+		says = append(says, "Taken back from "+countStudents(taken)+".")
+	}
+	if kept > 0 {
+		says = append(says, say.Capitalize(say.Count(kept, "student has", "students have"))+" read it already: there it stays.")
+	}
+	return strings.Join(says, " ")
 }

@@ -95,7 +95,7 @@ func (ro *Pages) confirmArchiveTable(w http.ResponseWriter, r *http.Request) err
 		Here: "/tables", Title: "Archive " + t.Label() + "?",
 		Says: []string{
 			"Students can no longer choose this table. Every set that was broken on it stays, and a set under way can be finished.",
-			"You can take it back from the archived ones at any time, unless another table has its name by then.",
+			"You can restore it from the archived ones at any time, unless another table has its name by then.",
 		},
 		Do: "Archive the table", Back: tablePath(t.ID),
 	})
@@ -109,7 +109,7 @@ func (ro *Pages) archiveTable(w http.ResponseWriter, r *http.Request) error {
 	if err := ro.Store.ArchiveTable(r.Context(), session.MustUser(r).Actor, t.ID); err != nil {
 		return err
 	}
-	ro.Sessions.SetFlash(w, r, t.Label()+" is archived.")
+	ro.Sessions.SetFlashWithUndo(w, r, t.Label()+" is archived.", &page.UndoForm{Path: tablePath(t.ID) + "/restore", About: "the archiving of " + t.Label()})
 	return page.Redirect(w, r, "/tables")
 }
 

@@ -152,7 +152,7 @@ func TestTableThatWasBrokenOnIsReplaced(t *testing.T) {
 
 func TestTableIsArchived(t *testing.T) {
 	s := newSite(t)
-	s.get(t, s.table()+"/archive").RequireText(t, "h1", "Archive North 2?").RequireText(t, "main", "take it back")
+	s.get(t, s.table()+"/archive").RequireText(t, "h1", "Archive North 2?").RequireText(t, "main", "restore it")
 	for range 2 {
 		s.post(t, s.table()+"/archive", nil).RequireStatus(t, http.StatusOK).RequireText(t, "details", "North 2").RequireText(t, ".answer", "No table yet")
 	}

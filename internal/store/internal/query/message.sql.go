@@ -7,9 +7,21 @@ package query
 
 import (
 	"context"
+	"time"
 
 	"github.com/google/uuid"
 )
+
+const countMessages = `-- name: CountMessages :one
+select count(*)::int from message where id = any($1::uuid[])
+`
+
+func (q *Queries) CountMessages(ctx context.Context, ids []uuid.UUID) (int, error) {
+	row := q.db.QueryRow(ctx, countMessages, ids)
+	var column_1 int
+	err := row.Scan(&column_1)
+	return column_1, err
+}
 
 const countUnreadAnswers = `-- name: CountUnreadAnswers :one
 select count(*)::int from message where student_id = $1 and read_by_student_at is null
@@ -206,4 +218,57 @@ update message set read_by_student_at = now() where set_id = $1 and read_by_stud
 func (q *Queries) MarkReadByStudent(ctx context.Context, setID uuid.UUID) error {
 	_, err := q.db.Exec(ctx, markReadByStudent, setID)
 	return err
+}
+
+const reopenQuestions = `-- name: ReopenQuestions :exec
+update message set read_by_coach_at = null
+where set_id = $1 and author_id = student_id and read_by_coach_at = $2
+`
+
+type ReopenQuestionsParams struct {
+	SetID      uuid.UUID
+	AnsweredAt *time.Time
+}
+
+// The questions that were marked read with an answer of that time, in its transaction.
+func (q *Queries) ReopenQuestions(ctx context.Context, arg ReopenQuestionsParams) error {
+	_, err := q.db.Exec(ctx, reopenQuestions, arg.SetID, arg.AnsweredAt)
+	return err
+}
+
+const takeBackMessages = `-- name: TakeBackMessages :many
+delete from message where id = any($1::uuid[]) and author_id = $2 and read_by_student_at is null
+returning set_id, student_id, created_at
+`
+
+type TakeBackMessagesParams struct {
+	Ids      []uuid.UUID
+	AuthorID uuid.UUID
+}
+
+type TakeBackMessagesRow struct {
+	SetID     uuid.UUID
+	StudentID uuid.UUID
+	CreatedAt time.Time
+}
+
+// Those of the messages that the coach wrote and their students have not read.
+func (q *Queries) TakeBackMessages(ctx context.Context, arg TakeBackMessagesParams) ([]TakeBackMessagesRow, error) {
+	rows, err := q.db.Query(ctx, takeBackMessages, arg.Ids, arg.AuthorID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []TakeBackMessagesRow
+	for rows.Next() {
+		var i TakeBackMessagesRow
+		if err := rows.Scan(&i.SetID, &i.StudentID, &i.CreatedAt); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
 }

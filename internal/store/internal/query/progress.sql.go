@@ -12,6 +12,23 @@ import (
 	"github.com/google/uuid"
 )
 
+const deleteCard = `-- name: DeleteCard :execrows
+delete from break_card where id = $1 and student_id = $2
+`
+
+type DeleteCardParams struct {
+	ID        uuid.UUID
+	StudentID uuid.UUID
+}
+
+func (q *Queries) DeleteCard(ctx context.Context, arg DeleteCardParams) (int64, error) {
+	result, err := q.db.Exec(ctx, deleteCard, arg.ID, arg.StudentID)
+	if err != nil {
+		return 0, err
+	}
+	return result.RowsAffected(), nil
+}
+
 const getClassProgressMark = `-- name: GetClassProgressMark :one
 select concat_ws(' ', c.xmin::text::bigint, m.said, x.said, l.said, r.said)::text as mark
 from class c
