@@ -95,7 +95,7 @@ func (s observation) toFinding(name RuleName) Finding {
 func (l *analysis) newFinding(name RuleName, s observation) Finding {
 	f := s.toFinding(name)
 	f.Said = findingStatement(name, s, l)
-	f.Says = asTold(f.Said)
+	f.Says = plainText(f.Said)
 	return f
 }
 

@@ -23,7 +23,7 @@ func judge(history []drill.Set, b Brief, weigh bool) Advice {
 		needed, said := drill.UsualBreaks, say.Statement{Kind: say.NothingYet}
 		return Advice{
 			Verdict: More, BreaksNeeded: &needed, Findings: []Finding{},
-			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Said: said, Says: asTold(said),
+			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Said: said, Says: plainText(said),
 		}
 	}
 	last := used[len(used)-1]
@@ -228,9 +228,9 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 		a.Card = w.writeBreakCard(last.Table)
 	}
 	a.Said, a.SaidChecks = w.writeAnswer(), w.listChecks()
-	a.Says = asTold(a.Said)
+	a.Says = plainText(a.Said)
 	for _, check := range a.SaidChecks {
-		a.Checks = append(a.Checks, asTold(check))
+		a.Checks = append(a.Checks, plainText(check))
 	}
 	a.NeedsCoach = d.change == nil && (d.exhaustedRule != nil || d.missesTarget) || l.countDangerSetups() >= 3
 	if l.speedUnknown && next.Speed == l.currentSetup().Speed {

@@ -13,7 +13,7 @@ func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
 	shares := l.hands.CauseShares()
 	best, gain := VaryNone, 0.0
 	for _, c := range changes {
-		if g := c.effect.SoundGain * easeOf[c.variable]; g > gain && l.isToldWrongly(c, g) {
+		if g := c.effect.SoundGain * easeOf[c.variable]; g > gain && l.isWrongSetup(c, g) {
 			best, gain = c.variable, g
 		}
 	}
@@ -28,22 +28,22 @@ func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
 	return shares
 }
 
-// A setup is wrong for hands that do as they are told from wronglyTold of gain in worth
+// A setup is wrong for hands that do as they are told from wrongSetup of gain in worth
 // on, a break, where the breaks show the pattern that goes with it and nobody else's
-// say whether they would on these tables anyway; from wronglyToldUnseen on otherwise,
+// say whether they would on these tables anyway; from wrongSetupUnseen on otherwise,
 // since tables differ from the computed ones.
 const (
-	wronglyTold       = 0.12
-	wronglyToldUnseen = 0.2
+	wrongSetup       = 0.12
+	wrongSetupUnseen = 0.2
 )
 
-// isToldWrongly reports whether a gain for hands that do as they are told makes the
+// isWrongSetup reports whether a gain for hands that do as they are told makes the
 // setup wrong.
-func (l *analysis) isToldWrongly(c weighedChange, gain float64) bool {
-	if gain > wronglyToldUnseen {
+func (l *analysis) isWrongSetup(c weighedChange, gain float64) bool {
+	if gain > wrongSetupUnseen {
 		return true
 	}
-	return gain > wronglyTold && !l.others.HasBreaks() && l.showsPattern(ruleNamed(ruleForChange(c.proposedChange, l.currentSetup())))
+	return gain > wrongSetup && !l.others.HasBreaks() && l.showsPattern(ruleNamed(ruleForChange(c.proposedChange, l.currentSetup())))
 }
 
 // showsPattern reports whether the breaks show a rule's pattern with its certainty.

@@ -12,9 +12,9 @@ import (
 // What the adviser says is composed as data in this file and its neighbours named
 // words; package say makes the sentences of it. Never more certain than the data.
 
-// asTold writes a statement as the student is told it. The log of breaks is in
+// plainText writes a statement as the student is told it. The log of breaks is in
 // inches, and so is this.
-func asTold(s say.Statement) string { return s.Text(say.Reader{}) }
+func plainText(s say.Statement) string { return s.Text(say.Reader{}) }
 
 // standingCautions are shown with every drill.
 var standingCautions = []string{
@@ -70,7 +70,7 @@ func (w adviceWriter) writePlaces() *Places {
 	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
 		p.Said.Way = 1
 	}
-	p.Says = asTold(p.Said)
+	p.Says = plainText(p.Said)
 	return p
 }
 
@@ -90,7 +90,7 @@ func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
 		Wing:   rateOf(t.wingMade, t.watched),
 		Window: rateOf(t.cue.inWindow, t.breaks),
 		Said:   said,
-		Says:   asTold(said),
+		Says:   plainText(said),
 	}
 }
 

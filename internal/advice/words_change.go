@@ -29,7 +29,7 @@ func (w adviceWriter) writePrescription() *Prescription {
 
 // withTexts writes what is said, as the student is told it.
 func (p *Prescription) withTexts() *Prescription {
-	p.Reason, p.Expect, p.Caution = asTold(p.SaidReason), asTold(p.SaidExpect), asTold(p.SaidCaution)
+	p.Reason, p.Expect, p.Caution = plainText(p.SaidReason), plainText(p.SaidExpect), plainText(p.SaidCaution)
 	return p
 }
 

@@ -21,7 +21,7 @@ func (w adviceWriter) writeFollowUp() *FollowUp {
 		Kind: say.Followed, About: f.Measure, Count: f.CountBefore, Of: f.OfBefore, Since: f.CountAfter, OfSince: f.OfAfter,
 		Others: []string{outcomeName(f)},
 	}
-	f.Says = asTold(f.Said)
+	f.Says = plainText(f.Said)
 	return f
 }
 

@@ -53,8 +53,8 @@ const steepestCut = 80 * math.Pi / 180
 // practice, no source).
 const reboundError table.Degrees = 3
 
-// sight is a ball as it is seen from where the cue ball is played.
-type sight struct {
+// aimLine is the line from where the cue ball is played to a ball.
+type aimLine struct {
 	cue, on table.Place
 	ahead   table.Vector // unit vector from cue to ball
 	apart   float64
@@ -62,16 +62,16 @@ type sight struct {
 	steepest float64
 }
 
-func newSight(cue, on table.Place) sight {
+func newAimLine(cue, on table.Place) aimLine {
 	apart := max(lengthOf(cue.VectorTo(on)), diameter*(1+1e-9))
-	return sight{cue: cue, on: on, ahead: cue.VectorTo(on).UnitVector(), apart: apart,
+	return aimLine{cue: cue, on: on, ahead: cue.VectorTo(on).UnitVector(), apart: apart,
 		steepest: steepestCut - arcsine(diameter*math.Sin(steepestCut)/apart)}
 }
 
 // lane is a shot laid out straight: for a bank the pocket is its image, for a
 // kick the cue ball is.
 type lane struct {
-	sight
+	aimLine
 	kind     table.Kind
 	mouth    table.Mouth
 	line     table.Vector // from the ball toward the mouth's middle

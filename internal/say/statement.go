@@ -91,7 +91,7 @@ const (
 	CardCount StatementKind = "card"       // as NoCause
 	Check     StatementKind = "check"      // About: what
 	TellApart StatementKind = "tell apart" // About: what is to be noted; Others: the two causes it tells apart
-	AsTold    StatementKind = "as told"    // About: words that were kept without their facts
+	WordsOnly StatementKind = "as told"    // About: words that were kept without their facts
 )
 
 // Where the first setup on a table comes from.
@@ -109,8 +109,8 @@ type Proposal struct {
 	Caution Statement `json:"caution,omitzero"`
 }
 
-// Told is a statement of which only the words are known.
-func Told(words string) Statement { return Statement{Kind: AsTold, About: words} }
+// KeptWords is a statement of which only the words are known.
+func KeptWords(words string) Statement { return Statement{Kind: WordsOnly, About: words} }
 
 // Text writes the statement for a reader: whole sentences, or a phrase for the
 // kinds that are only part of one. Of the zero Statement it makes nothing.
@@ -136,7 +136,7 @@ func (s Statement) Text(r Reader) string {
 		return checkWords[s.About]
 	case TellApart:
 		return s.tellApart()
-	case AsTold:
+	case WordsOnly:
 		return s.About
 	case StartStandard, StartHere, StartFrom:
 		return s.start(r)

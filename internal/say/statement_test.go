@@ -79,7 +79,7 @@ func TestText_Metric(t *testing.T) {
 
 func TestText_WordsKeptWithoutFactsAreSaidAsTheyWere(t *testing.T) {
 	for _, who := range []Who{Student, Coach, Anybody} {
-		check(t, Told("Break softer."), Reader{Who: who}, "Break softer.")
+		check(t, KeptWords("Break softer."), Reader{Who: who}, "Break softer.")
 		check(t, Statement{}, Reader{Who: who}, "")
 	}
 }

@@ -86,7 +86,7 @@ func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
 		a.Findings = append(a.Findings, f.withStatement())
 	}
 	if k.Said == nil || len(k.Said.Checks) != len(a.Checks) {
-		told := statementsAsTold(a)
+		told := statementsOfWords(a)
 		k.Said = &told
 	}
 	k.Said.putInto(&a)
@@ -110,30 +110,30 @@ func ReadFinding(kept []byte) (*advice.Finding, error) {
 // was kept.
 func (f keptFinding) withStatement() advice.Finding {
 	found := f.Finding
-	found.Said = say.Told(found.Says)
+	found.Said = say.KeptWords(found.Says)
 	if f.Said != nil {
 		found.Said = *f.Said
 	}
 	return found
 }
 
-// statementsAsTold are the words of an advice that was kept without its facts.
-func statementsAsTold(a advice.Advice) statements {
-	s := statements{Answer: say.Told(a.Says)}
+// statementsOfWords are the words of an advice that was kept without its facts.
+func statementsOfWords(a advice.Advice) statements {
+	s := statements{Answer: say.KeptWords(a.Says)}
 	for _, check := range a.Checks {
-		s.Checks = append(s.Checks, say.Told(check))
+		s.Checks = append(s.Checks, say.KeptWords(check))
 	}
 	if p := a.Prescription; p != nil {
-		s.Proposal = say.Proposal{Reason: say.Told(p.Reason), Expect: say.Told(p.Expect), Caution: say.Told(p.Caution)}
+		s.Proposal = say.Proposal{Reason: say.KeptWords(p.Reason), Expect: say.KeptWords(p.Expect), Caution: say.KeptWords(p.Caution)}
 	}
 	if a.FollowUp != nil {
-		s.FollowUp = say.Told(a.FollowUp.Says)
+		s.FollowUp = say.KeptWords(a.FollowUp.Says)
 	}
 	if a.Places != nil {
-		s.Places = say.Told(a.Places.Says)
+		s.Places = say.KeptWords(a.Places.Says)
 	}
 	if a.Card != nil {
-		s.Card = say.Told(a.Card.Says)
+		s.Card = say.KeptWords(a.Card.Says)
 	}
 	return s
 }

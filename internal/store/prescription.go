@@ -180,17 +180,17 @@ func prescriptionFromRow(r query.Prescription, before, proposed, after query.Set
 	if r.ToSetupID == nil {
 		p.Setup = drill.Setup{}
 	}
-	if p.Said, err = readProposalSaid(r); err != nil {
+	if p.Said, err = readProposal(r); err != nil {
 		return Prescription{}, err
 	}
 	return p, nil
 }
 
-// readProposalSaid reads what a proposal says. Of one from before that was kept,
+// readProposal reads what a proposal says. Of one from before that was kept,
 // the words are all there is.
-func readProposalSaid(r query.Prescription) (said say.Proposal, err error) {
+func readProposal(r query.Prescription) (said say.Proposal, err error) {
 	if r.Said == nil {
-		return say.Proposal{Reason: say.Told(r.Reason), Expect: say.Told(r.Expect), Caution: say.Told(r.Caution)}, nil
+		return say.Proposal{Reason: say.KeptWords(r.Reason), Expect: say.KeptWords(r.Expect), Caution: say.KeptWords(r.Caution)}, nil
 	}
 	if err := json.Unmarshal(r.Said, &said); err != nil {
 		return said, fmt.Errorf("store: read what a proposal says: %w", err)

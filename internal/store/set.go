@@ -202,7 +202,7 @@ func (t *tx) loadSetReview(ctx context.Context, set *Set) error {
 // loadUnder adds the change that the set was broken under.
 func (t *tx) loadUnder(ctx context.Context, set *Set) error {
 	k := set.Table.Kind
-	r, err := t.GetToldChange(ctx, query.GetToldChangeParams{
+	r, err := t.GetChangeKnownAt(ctx, query.GetChangeKnownAtParams{
 		StudentID: set.Student.UUID, Feet: k.Feet, Small: k.Small, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth), StartedAt: set.Started,
 	})
 	if errors.Is(err, pgx.ErrNoRows) {

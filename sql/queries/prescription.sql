@@ -140,7 +140,7 @@ join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.
 where r.student_id = @student_id and r.state <> 'withdrawn' and r.superseded_because is distinct from 'a decision waits to be played'
 order by d.lineage, r.feet, r.small, r.corner_in, r.side_in, r.created_at desc, r.id desc;
 
--- name: GetToldChange :one
+-- name: GetChangeKnownAt :one
 -- The change that a student had been told of last when they began a set on a
 -- kind of table; whether the set is under it is for the setups to say.
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a)

@@ -32,54 +32,45 @@ func (q *Queries) FindStudentOfChange(ctx context.Context, id uuid.UUID) (uuid.U
 	return student_id, err
 }
 
-const getLastStart = `-- name: GetLastStart :one
-select b.started_at from break_set b
-join pool_table t on t.club_id = b.club_id and t.id = b.table_id
-where b.student_id = $1 and t.feet = $2 and t.small = $3 and t.corner_in = $4 and t.side_in = $5
-order by b.started_at desc limit 1
-`
-
-type GetLastStartParams struct {
-	StudentID uuid.UUID
-	Feet      int
-	Small     bool
-	CornerIn  float64
-	SideIn    float64
-}
-
-// When the student last began a set on a kind of table; no row before the first.
-func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (time.Time, error) {
-	row := q.db.QueryRow(ctx, getLastStart,
-		arg.StudentID,
-		arg.Feet,
-		arg.Small,
-		arg.CornerIn,
-		arg.SideIn,
-	)
-	var started_at time.Time
-	err := row.Scan(&started_at)
-	return started_at, err
-}
-
-const getPrescription = `-- name: GetPrescription :one
+const getChangeKnownAt = `-- name: GetChangeKnownAt :one
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.id = $1
+where r.student_id = $1 and r.feet = $2 and r.small = $3 and r.corner_in = $4 and r.side_in = $5
+  and r.told_at <= $6::timestamptz
+order by r.told_at desc, r.id desc limit 1
 `
 
-type GetPrescriptionRow struct {
+type GetChangeKnownAtParams struct {
+	StudentID uuid.UUID
+	Feet      int
+	Small     bool
+	CornerIn  float64
+	SideIn    float64
+	StartedAt time.Time
+}
+
+type GetChangeKnownAtRow struct {
 	Prescription Prescription
 	Setup        Setup
 	Setup_2      Setup
 	Setup_3      Setup
 }
 
-func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescriptionRow, error) {
-	row := q.db.QueryRow(ctx, getPrescription, id)
-	var i GetPrescriptionRow
+// The change that a student had been told of last when they began a set on a
+// kind of table; whether the set is under it is for the setups to say.
+func (q *Queries) GetChangeKnownAt(ctx context.Context, arg GetChangeKnownAtParams) (GetChangeKnownAtRow, error) {
+	row := q.db.QueryRow(ctx, getChangeKnownAt,
+		arg.StudentID,
+		arg.Feet,
+		arg.Small,
+		arg.CornerIn,
+		arg.SideIn,
+		arg.StartedAt,
+	)
+	var i GetChangeKnownAtRow
 	err := row.Scan(
 		&i.Prescription.ClubID,
 		&i.Prescription.ID,
@@ -163,45 +154,54 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 	return i, err
 }
 
-const getToldChange = `-- name: GetToldChange :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
-from prescription r
-join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
-join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = $1 and r.feet = $2 and r.small = $3 and r.corner_in = $4 and r.side_in = $5
-  and r.told_at <= $6::timestamptz
-order by r.told_at desc, r.id desc limit 1
+const getLastStart = `-- name: GetLastStart :one
+select b.started_at from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+where b.student_id = $1 and t.feet = $2 and t.small = $3 and t.corner_in = $4 and t.side_in = $5
+order by b.started_at desc limit 1
 `
 
-type GetToldChangeParams struct {
+type GetLastStartParams struct {
 	StudentID uuid.UUID
 	Feet      int
 	Small     bool
 	CornerIn  float64
 	SideIn    float64
-	StartedAt time.Time
 }
 
-type GetToldChangeRow struct {
+// When the student last began a set on a kind of table; no row before the first.
+func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (time.Time, error) {
+	row := q.db.QueryRow(ctx, getLastStart,
+		arg.StudentID,
+		arg.Feet,
+		arg.Small,
+		arg.CornerIn,
+		arg.SideIn,
+	)
+	var started_at time.Time
+	err := row.Scan(&started_at)
+	return started_at, err
+}
+
+const getPrescription = `-- name: GetPrescription :one
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+from prescription r
+join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
+join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
+join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
+where r.id = $1
+`
+
+type GetPrescriptionRow struct {
 	Prescription Prescription
 	Setup        Setup
 	Setup_2      Setup
 	Setup_3      Setup
 }
 
-// The change that a student had been told of last when they began a set on a
-// kind of table; whether the set is under it is for the setups to say.
-func (q *Queries) GetToldChange(ctx context.Context, arg GetToldChangeParams) (GetToldChangeRow, error) {
-	row := q.db.QueryRow(ctx, getToldChange,
-		arg.StudentID,
-		arg.Feet,
-		arg.Small,
-		arg.CornerIn,
-		arg.SideIn,
-		arg.StartedAt,
-	)
-	var i GetToldChangeRow
+func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescriptionRow, error) {
+	row := q.db.QueryRow(ctx, getPrescription, id)
+	var i GetPrescriptionRow
 	err := row.Scan(
 		&i.Prescription.ClubID,
 		&i.Prescription.ID,
