@@ -19,7 +19,7 @@ func (l Leave) findShotsInHand(ball rack.Ball, on table.Place, a Accuracy) []Sho
 	for i, mouth := range s.mouths {
 		best, any := Shot{}, false
 		for _, cue := range l.handPlaces(on, mouth) {
-			lane := s.directLane(i, newAimLine(cue, on))
+			lane := s.directLane(i, newCueToBall(cue, on))
 			got := lane.aim()
 			if got.possible && (!any || got.chance > best.Chance) {
 				best, any = s.shot(&lane, got, cue), true

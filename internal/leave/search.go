@@ -55,7 +55,7 @@ func worthwhile(cue, on, mouth table.Place) bool {
 }
 
 func (s *search) findDirect(cue table.Place, found []Shot) []Shot {
-	aim := newAimLine(cue, s.on)
+	aim := newCueToBall(cue, s.on)
 	for i := range s.mouths {
 		l := s.directLane(i, aim)
 		if a := l.aim(); a.possible {
@@ -66,15 +66,15 @@ func (s *search) findDirect(cue table.Place, found []Shot) []Shot {
 }
 
 // directLane is the straight way into one of the mouths.
-func (s *search) directLane(mouth int, aim aimLine) lane {
-	return lane{aimLine: aim, kind: s.leave.Kind, mouth: s.mouths[mouth], line: s.entries[mouth].line, open: s.entries[mouth].brushed,
+func (s *search) directLane(mouth int, aim cueToBall) lane {
+	return lane{cueToBall: aim, kind: s.leave.Kind, mouth: s.mouths[mouth], line: s.entries[mouth].line, open: s.entries[mouth].brushed,
 		way: Direct, onWay: s.blockers, onCue: s.blockers, accuracy: s.accuracy, atRail: s.atRail}
 }
 
 // chanceFrom is the chance of the likeliest direct shot with the cue ball at a
 // place.
 func (s *search) chanceFrom(cue table.Place) float64 {
-	best, aim := 0.0, newAimLine(cue, s.on)
+	best, aim := 0.0, newCueToBall(cue, s.on)
 	for i := range s.mouths {
 		l := s.directLane(i, aim)
 		best = max(best, l.aim().chance)
@@ -83,7 +83,7 @@ func (s *search) chanceFrom(cue table.Place) float64 {
 }
 
 func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
-	k, aim := s.leave.Kind, newAimLine(cue, s.on)
+	k, aim := s.leave.Kind, newCueToBall(cue, s.on)
 	var onWay []blocker
 	for _, mouth := range s.mouths {
 		if slices.Contains(r.OpenPockets(), mouth.Pocket) {
@@ -97,7 +97,7 @@ func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
 			onWay = s.withImages(r)
 		}
 		line, open := mouthSpan(s.on, mouth)
-		l := lane{aimLine: aim, kind: k, mouth: mouth, line: line, open: open, way: Bank, rail: r,
+		l := lane{cueToBall: aim, kind: k, mouth: mouth, line: line, open: open, way: Bank, rail: r,
 			onWay: onWay, onCue: s.blockers, accuracy: s.accuracy, atRail: s.atRail}
 		if a := l.aim(); a.chance >= faintest {
 			found = append(found, s.shot(&l, a, cue))
@@ -110,7 +110,7 @@ func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
 func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	k := s.leave.Kind
 	image := k.ReflectPlace(cue, r)
-	aim := newAimLine(image, s.on)
+	aim := newCueToBall(image, s.on)
 	var onCue []blocker
 	for i, mouth := range s.mouths {
 		if !worthwhile(image, s.on, mouth.Middle) || s.hopeless(image, r, mouth) {
@@ -119,7 +119,7 @@ func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 		if onCue == nil {
 			onCue = append(s.withImages(r), blocker{s.ball, k.ReflectPlace(s.on, r)})
 		}
-		l := lane{aimLine: aim, kind: k, mouth: mouth, line: s.entries[i].line, open: s.entries[i].open, way: Kick, rail: r,
+		l := lane{cueToBall: aim, kind: k, mouth: mouth, line: s.entries[i].line, open: s.entries[i].open, way: Kick, rail: r,
 			onWay: s.blockers, onCue: onCue, accuracy: s.accuracy, atRail: s.atRail}
 		if a := l.aim(); a.chance >= faintest {
 			found = append(found, s.shot(&l, a, cue))

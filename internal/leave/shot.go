@@ -53,8 +53,8 @@ const steepestCut = 80 * math.Pi / 180
 // practice, no source).
 const reboundError table.Degrees = 3
 
-// aimLine is the line from where the cue ball is played to a ball.
-type aimLine struct {
+// cueToBall is the line from where the cue ball is played to a ball.
+type cueToBall struct {
 	cue, on table.Place
 	ahead   table.Vector // unit vector from cue to ball
 	apart   float64
@@ -62,16 +62,16 @@ type aimLine struct {
 	steepest float64
 }
 
-func newAimLine(cue, on table.Place) aimLine {
+func newCueToBall(cue, on table.Place) cueToBall {
 	apart := max(lengthOf(cue.VectorTo(on)), diameter*(1+1e-9))
-	return aimLine{cue: cue, on: on, ahead: cue.VectorTo(on).UnitVector(), apart: apart,
+	return cueToBall{cue: cue, on: on, ahead: cue.VectorTo(on).UnitVector(), apart: apart,
 		steepest: steepestCut - arcsine(diameter*math.Sin(steepestCut)/apart)}
 }
 
 // lane is a shot laid out straight: for a bank the pocket is its image, for a
 // kick the cue ball is.
 type lane struct {
-	aimLine
+	cueToBall
 	kind     table.Kind
 	mouth    table.Mouth
 	line     table.Vector // from the ball toward the mouth's middle

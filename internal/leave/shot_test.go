@@ -202,7 +202,7 @@ func TestChance_OfABankIsItsRebounds(t *testing.T) {
 	on := table.Place{X: -5, Y: 40}
 	before, behind := on.VectorTo(at).Dot(out), at.VectorTo(m.Middle).Dot(out)
 	line, room := mouthSpan(on, m)
-	l := lane{aimLine: newAimLine(on.MovedBy(line.ScaledBy(-20)), on), kind: k, mouth: m, line: line, open: room, way: Bank, rail: table.LeftRail, accuracy: 1e-6}
+	l := lane{cueToBall: newCueToBall(on.MovedBy(line.ScaledBy(-20)), on), kind: k, mouth: m, line: line, open: room, way: Bank, rail: table.LeftRail, accuracy: 1e-6}
 	way := float64(on.Distance(m.Middle))
 	sd := way * behind / (behind + before) * 3 * math.Pi / 180
 	want := math.Erf(room.width() * way / 2 / sd / math.Sqrt2)

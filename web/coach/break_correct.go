@@ -54,11 +54,7 @@ func reallyCueOptions() []page.Option {
 
 // correctBreak puts a recorded break right, or strikes it.
 func (p *Pages) correctBreak(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.findSet(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	set, form, err := page.ReadFormOf(w, r, p.findSet)
 	if err != nil {
 		return err
 	}

@@ -6,8 +6,6 @@ import (
 	"net/http"
 	"time"
 
-	"github.com/go-chi/chi/v5"
-
 	"breakwright/internal/store"
 	"breakwright/web/route"
 	"breakwright/web/session"
@@ -48,9 +46,5 @@ func (p *Pages) Routes() []route.Route {
 
 // findSet finds a set of the club.
 func (p *Pages) findSet(r *http.Request) (store.Set, error) {
-	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
-	if err != nil {
-		return store.Set{}, err
-	}
-	return p.store.GetSet(r.Context(), session.MustUser(r).Actor, id)
+	return session.FindNamed(r, "set", p.store.GetSet)
 }

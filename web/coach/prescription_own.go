@@ -36,11 +36,7 @@ func newOwnChangeView(set store.Set, form *page.Form) prescriptionView {
 }
 
 func (p *Pages) decideOwnChange(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.findSet(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	set, form, err := page.ReadFormOf(w, r, p.findSet)
 	if err != nil {
 		return err
 	}

@@ -187,11 +187,7 @@ func refusedQuestion(set store.Set, zone *time.Location, form *page.Form) questi
 }
 
 func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.findSet(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	set, form, err := page.ReadFormOf(w, r, p.findSet)
 	if err != nil {
 		return err
 	}

@@ -32,11 +32,7 @@ func (p *Pages) mirrorDrill(w http.ResponseWriter, r *http.Request) error {
 // duplicateDrill makes a drill from the one in the address, once for each form: a
 // repeat leads to what the first one made, whatever became of it since.
 func (p *Pages) duplicateDrill(w http.ResponseWriter, r *http.Request, words string, change func(drill.Drill) drill.Drill) error {
-	source, err := p.findDrill(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	source, form, err := page.ReadFormOf(w, r, p.findDrill)
 	if err != nil {
 		return err
 	}

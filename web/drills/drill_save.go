@@ -52,11 +52,7 @@ func (p *Pages) createDrill(w http.ResponseWriter, r *http.Request) error {
 // changeDrill saves an edit. The store decides whether the drill is changed or,
 // because students have it already, replaced by a new one.
 func (p *Pages) changeDrill(w http.ResponseWriter, r *http.Request) error {
-	kept, err := p.findDrill(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	kept, form, err := page.ReadFormOf(w, r, p.findDrill)
 	if err != nil {
 		return err
 	}

@@ -62,11 +62,7 @@ func (p *Pages) Routes() []route.Route {
 
 // findDrill finds the drill that the address names.
 func (p *Pages) findDrill(r *http.Request) (store.Drill, error) {
-	id, err := store.ParseID[store.DrillID](chi.URLParam(r, "drill"))
-	if err != nil {
-		return store.Drill{}, err
-	}
-	return p.store.GetDrill(r.Context(), session.MustUser(r).Actor, id)
+	return session.FindNamed(r, "drill", p.store.GetDrill)
 }
 
 // parseAssignmentID reads the address.

@@ -115,11 +115,7 @@ func (p *Pages) findJob(r *http.Request) (store.Job, error) {
 // beginOrResumeJob takes a file over, after a last look, or begins again what has
 // stopped. Whatever else a second click finds is left to itself.
 func (p *Pages) beginOrResumeJob(w http.ResponseWriter, r *http.Request) error {
-	job, err := p.findJob(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	job, form, err := page.ReadFormOf(w, r, p.findJob)
 	if err != nil {
 		return err
 	}

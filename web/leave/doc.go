@@ -10,8 +10,6 @@ package leave
 import (
 	"net/http"
 
-	"github.com/go-chi/chi/v5"
-
 	"breakwright/internal/store"
 	"breakwright/web/route"
 	"breakwright/web/session"
@@ -35,18 +33,12 @@ func (p *Pages) Routes() []route.Route {
 }
 
 func (p *Pages) showStudent(w http.ResponseWriter, r *http.Request) error {
-	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
+	student, err := session.FindStudent(r, p.store)
 	if err != nil {
 		return err
 	}
-	person, err := p.store.GetPerson(r.Context(), session.MustUser(r).Actor, id)
-	if err != nil {
-		return err
-	}
-	if person.Role != store.Student {
-		return store.ErrNotFound
-	}
-	return p.render(w, r, leaveView{Name: person.Name, Back: "/students/" + id.String(), Path: "/students/" + id.String() + "/leave"}, id)
+	path := "/students/" + student.ID.String()
+	return p.render(w, r, leaveView{Name: student.Name, Back: path, Path: path + "/leave"}, student.ID)
 }
 
 func (p *Pages) showOwn(w http.ResponseWriter, r *http.Request) error {

@@ -40,6 +40,16 @@ func ReadForm(w http.ResponseWriter, r *http.Request) (*Form, error) {
 	return form, nil
 }
 
+// ReadFormOf finds what a form is about, and then takes its fields.
+func ReadFormOf[Noun any](w http.ResponseWriter, r *http.Request, find func(*http.Request) (Noun, error)) (Noun, *Form, error) {
+	noun, err := find(r)
+	if err != nil {
+		return noun, nil, err
+	}
+	form, err := ReadForm(w, r)
+	return noun, form, err
+}
+
 // rejectUnkeepable refuses fields with a letter that is none, and shows what was
 // typed with a sign in its place: the database keeps neither a zero byte nor
 // broken UTF-8.

@@ -12,8 +12,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/go-chi/chi/v5"
-
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -50,15 +48,7 @@ func (p *Pages) Routes() []route.Route {
 
 // findStudent gives the student that the address names.
 func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
-	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
-	if err != nil {
-		return store.Person{}, err
-	}
-	person, err := p.store.GetPerson(r.Context(), session.MustUser(r).Actor, id)
-	if err == nil && person.Role != store.Student {
-		return store.Person{}, store.ErrNotFound
-	}
-	return person, err
+	return session.FindStudent(r, p.store)
 }
 
 // paperHead is the layout's head of these pages.

@@ -9,8 +9,6 @@ import (
 	"net/http"
 	"time"
 
-	"github.com/go-chi/chi/v5"
-
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
@@ -18,18 +16,9 @@ import (
 	"breakwright/web/session"
 )
 
-// findStudent gives the student that the address names; a coach's id is nobody's
-// here.
+// findStudent gives the student that the address names.
 func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
-	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
-	if err != nil {
-		return store.Person{}, err
-	}
-	person, err := p.store.GetPerson(r.Context(), actor(r), id)
-	if err == nil && person.Role != store.Student {
-		err = store.ErrNotFound
-	}
-	return person, err
+	return session.FindStudent(r, p.store)
 }
 
 func (p *Pages) sendEverything(w http.ResponseWriter, r *http.Request) error {

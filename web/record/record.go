@@ -7,8 +7,6 @@ import (
 	"strconv"
 	"time"
 
-	"github.com/go-chi/chi/v5"
-
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
@@ -50,13 +48,8 @@ func (p *Pages) Routes() []route.Route {
 
 // findSet finds who asks, and the set of theirs that the address names.
 func (p *Pages) findSet(r *http.Request) (session.User, store.Set, error) {
-	user := session.MustUser(r)
-	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
-	if err != nil {
-		return user, store.Set{}, err
-	}
-	set, err := p.store.GetSet(r.Context(), user.Actor, id)
-	return user, set, err
+	set, err := session.FindNamed(r, "set", p.store.GetSet)
+	return session.MustUser(r), set, err
 }
 
 // readSetForm finds who asks and their set, and reads what they typed.

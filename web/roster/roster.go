@@ -82,28 +82,14 @@ func (ro *Pages) Routes() []route.Route {
 	}
 }
 
-// findStudent gives the student that the address names; a coach's id is nobody's
-// here, so that no coach is archived or renamed as if they were a student.
+// findStudent gives the student that the address names.
 func (ro *Pages) findStudent(r *http.Request) (store.Person, error) {
-	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
-	if err != nil {
-		return store.Person{}, err
-	}
-	person, err := ro.Store.GetPerson(r.Context(), session.MustUser(r).Actor, id)
-	if err == nil && person.Role != store.Student {
-		return store.Person{}, store.ErrNotFound
-	}
-	return person, err
+	return session.FindStudent(r, ro.Store)
 }
 
 // readStudentForm gives the student that the address names and what was sent of them.
 func (ro *Pages) readStudentForm(w http.ResponseWriter, r *http.Request) (store.Person, *page.Form, error) {
-	student, err := ro.findStudent(r)
-	if err != nil {
-		return store.Person{}, nil, err
-	}
-	form, err := page.ReadForm(w, r)
-	return student, form, err
+	return page.ReadFormOf(w, r, ro.findStudent)
 }
 
 // findClass gives the class that the address names, and its students.
@@ -117,11 +103,7 @@ func (ro *Pages) findClass(r *http.Request) (store.Class, []store.Person, error)
 
 // findTable gives the table that the address names.
 func (ro *Pages) findTable(r *http.Request) (store.Table, error) {
-	id, err := store.ParseID[store.TableID](chi.URLParam(r, "table"))
-	if err != nil {
-		return store.Table{}, err
-	}
-	return ro.Store.GetTable(r.Context(), session.MustUser(r).Actor, id)
+	return session.FindNamed(r, "table", ro.Store.GetTable)
 }
 
 // The addresses of the things shown here.

@@ -40,11 +40,7 @@ func (ro *Pages) renderTable(w http.ResponseWriter, r *http.Request, status int,
 }
 
 func (ro *Pages) changeTable(w http.ResponseWriter, r *http.Request) error {
-	t, err := ro.findTable(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	t, form, err := page.ReadFormOf(w, r, ro.findTable)
 	if err != nil {
 		return err
 	}

@@ -172,11 +172,7 @@ func formatTime(at time.Time, zone *time.Location) string {
 }
 
 func (p *Pages) postMessage(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.findOwnSet(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	set, form, err := page.ReadFormOf(w, r, p.findOwnSet)
 	if err != nil {
 		return err
 	}

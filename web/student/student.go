@@ -7,8 +7,6 @@ import (
 	"net/http"
 	"time"
 
-	"github.com/go-chi/chi/v5"
-
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/route"
@@ -45,11 +43,7 @@ func (p *Pages) Routes() []route.Route {
 
 // findOwnSet finds the visitor's own set.
 func (p *Pages) findOwnSet(r *http.Request) (store.Set, error) {
-	id, err := store.ParseID[store.SetID](chi.URLParam(r, "set"))
-	if err != nil {
-		return store.Set{}, err
-	}
-	return p.store.GetSet(r.Context(), session.MustUser(r).Actor, id)
+	return session.FindNamed(r, "set", p.store.GetSet)
 }
 
 // dueDayWords says when something is due, seen from a day in the club's zone.

@@ -24,11 +24,7 @@ func ownWordBackWords(w store.WordBack) string {
 // sayWordBack keeps a quick word on what the set was told; an empty one takes it
 // back.
 func (p *Pages) sayWordBack(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.findOwnSet(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	set, form, err := page.ReadFormOf(w, r, p.findOwnSet)
 	if err != nil {
 		return err
 	}

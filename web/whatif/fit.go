@@ -5,8 +5,6 @@ import (
 	"errors"
 	"net/http"
 
-	"github.com/go-chi/chi/v5"
-
 	"breakwright/internal/drill"
 	"breakwright/internal/fit"
 	"breakwright/internal/store"
@@ -26,17 +24,9 @@ type handsFitView struct {
 	Estimate *fit.Estimate
 }
 
-// findStudent finds the student that the address names; a coach is none.
+// findStudent finds the student that the address names.
 func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
-	id, err := store.ParseID[store.PersonID](chi.URLParam(r, "student"))
-	if err != nil {
-		return store.Person{}, err
-	}
-	person, err := p.store.GetPerson(r.Context(), session.MustUser(r).Actor, id)
-	if err == nil && person.Role != store.Student {
-		err = store.ErrNotFound
-	}
-	return person, err
+	return session.FindStudent(r, p.store)
 }
 
 // loadFitView reads the student and what can be fitted to.
