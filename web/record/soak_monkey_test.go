@@ -20,9 +20,12 @@ const (
 	// breaksPerFault is how many breaks the monkey saves for each fault that a soak was
 	// asked for: two thousand in the usual one.
 	breaksPerFault = 2
-	monkeySets     = 2  // of a round, which has browsers of its own
-	monkeyActs     = 50 // on a set, most of them a saved break
+	monkeyActs     = 50 // on the set of a round, most of them a saved break
 )
+
+// monkeyWays are those who save in a round, by how many hands they have, two phones
+// first: however few breaks are asked for, each way has a round.
+var monkeyWays = []string{"one tab", "two tabs", "two phones, one with two tabs"}
 
 // monkeyHand is one of those who save: a tab of a phone.
 type monkeyHand struct {
@@ -48,23 +51,37 @@ type monkey struct {
 	own [2][]string
 	// did and faults count what was done, and what went wrong on the way.
 	did, faults map[string]int
+	// savedBy counts what each phone saved.
+	savedBy [2]int
 }
 
 // Whatever a phone said "saved" to is in the database, row for row, once. The seed
 // is printed, and the soak's flag for it runs it again.
 func TestSoak_MonkeyAtTheTable(t *testing.T) {
 	breaks, seed := breaksPerFault*soakNumber(t, "BREAKWRIGHT_SOAK_FAULTS"), soakNumber(t, "BREAKWRIGHT_SOAK_SEED")
+	t.Logf("the seed is %d", seed)
 	rng, did, faults := rand.New(rand.NewPCG(uint64(seed), 1)), map[string]int{}, map[string]int{}
-	for round := 0; did["saved"] < breaks && !t.Failed(); round++ {
-		hands := 1 + round%3
-		t.Run(fmt.Sprintf("round %d, hands %d", round, hands), func(t *testing.T) {
+	byWay, secondPhone, saved := map[string]int{}, 0, 0
+	for round := 0; (saved < breaks || round < len(monkeyWays)) && !t.Failed(); round++ {
+		hands := len(monkeyWays) - round%len(monkeyWays)
+		way := monkeyWays[hands-1]
+		t.Run(fmt.Sprintf("round %d, %s", round+1, way), func(t *testing.T) {
 			m := newMonkey(t, rng, did, faults, hands)
-			for range monkeySets {
-				m.recordSet()
-			}
+			m.recordSet()
+			byWay[way] += m.savedBy[0] + m.savedBy[1]
+			secondPhone += m.savedBy[1]
 		})
+		saved = did["saved"]
 	}
-	t.Logf("seed %d; done: %v; faults: %v", seed, did, faults)
+	for _, way := range monkeyWays {
+		if byWay[way] == 0 && !t.Failed() {
+			t.Errorf("nothing was saved by %s", way)
+		}
+	}
+	if secondPhone == 0 && !t.Failed() {
+		t.Error("the second phone saved nothing")
+	}
+	t.Logf("seed %d; breaks by way: %v, %d of them on the second phone; done: %v; faults: %v", seed, byWay, secondPhone, did, faults)
 }
 
 // soakNumber reads what verify gives: BREAKWRIGHT_SOAK_FAULTS, how many faults were
@@ -221,6 +238,7 @@ func (m *monkey) act(i int, set string, n int) {
 		m.did["closed"]++
 	default:
 		m.own[phoneOf(i)] = append(own, m.save(h, set, n))
+		m.savedBy[phoneOf(i)]++
 	}
 }
 
