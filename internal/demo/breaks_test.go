@@ -1,6 +1,7 @@
 package demo
 
 import (
+	"slices"
 	"testing"
 
 	"breakwright/internal/drill"
@@ -18,13 +19,10 @@ func checkBreaksPossible(t *testing.T, s *store.Store) {
 				if err := b.Check(set.Setup, set.Kind); err != nil {
 					t.Errorf("%s, %s: %v", name, set.Name, err)
 				}
-				if b.Rails == nil || b.PastString == nil || *b.Rails > 9 || *b.PastString > 9 {
-					t.Errorf("%s, %s, break %d: rails %v, past the string %v", name, set.Name, b.Number, b.Rails, b.PastString)
-				}
-				if b.WingMade(set.Setup) == (b.WingMiss != "") && len(b.Off) == 0 && !isWingDropped(b, set.Setup) {
-					t.Errorf("%s, %s, break %d: made %v, and the miss is %q", name, set.Name, b.Number, b.WingMade(set.Setup), b.WingMiss)
-				}
 				rests += len(b.Rest)
+				if !hasItsFacts(b, set) {
+					t.Errorf("%s, %s: what is written down of break %d is not what its drill asks for: %+v", name, set.Name, b.Number, b)
+				}
 				if where, apart := findTooClose(b); !apart {
 					t.Errorf("%s, %s, break %d: two balls lie in one another at %s", name, set.Name, b.Number, where)
 				}
@@ -34,6 +32,22 @@ func checkBreaksPossible(t *testing.T, s *store.Store) {
 	if rests < 50 {
 		t.Errorf("%d balls' rests are written down: too few to look at", rests)
 	}
+}
+
+// hasItsFacts says that of a break is written down what its drill asks for: on the
+// bar box, where the club breaks the quiet drill, nothing of the wing ball and no
+// ball that a phone was not asked about; elsewhere the rails that were counted, and
+// of a wing ball that stayed up why.
+func hasItsFacts(b drill.Break, set drill.Set) bool {
+	if set.Kind == table.SevenFoot() {
+		aboveTheShot := slices.ContainsFunc(b.Pocketed, func(p drill.Pocketed) bool {
+			return slices.ContainsFunc(b.Rest, func(r drill.RestingBall) bool { return r.Ball < p.Ball })
+		})
+		return b.WingMiss == drill.NotWatched && b.Rails == nil && b.PastString == nil && !aboveTheShot
+	}
+	counted := b.Rails != nil && b.PastString != nil && *b.Rails <= 9 && *b.PastString <= 9
+	said := b.WingMade(set.Setup) != (b.WingMiss != "") || len(b.Off) > 0 || isWingDropped(b, set.Setup)
+	return b.IsWatched() && counted && said
 }
 
 // isWingDropped says that the wing ball fell, wherever.
@@ -62,7 +76,7 @@ func findTooClose(b drill.Break) (where table.Place, apart bool) {
 	return table.Place{}, true
 }
 
-// Taken together the breaks look as package breaksim's MODEL.md says that breaks
+// Taken together the breaks that were watched look as package breaksim's MODEL.md says that breaks
 // do, on tables from tight to small and with the class's faults: shares are in
 // wide ranges around it.
 func checkBreaksLikeModel(t *testing.T, s *store.Store) {
@@ -70,6 +84,9 @@ func checkBreaksLikeModel(t *testing.T, s *store.Store) {
 	for _, sets := range exportSets(t, s) {
 		for _, set := range sets {
 			for _, b := range set.Breaks {
+				if !b.IsWatched() {
+					continue
+				}
 				if set.Setup.Side == table.Right {
 					b = b.Mirror()
 				}

@@ -2,9 +2,11 @@ package demo
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"breakwright/internal/breaksim"
 	"breakwright/internal/drill"
+	"breakwright/internal/rack"
 	"breakwright/internal/rehearsal"
 	"breakwright/internal/table"
 )
@@ -79,4 +81,24 @@ func forcesStroke(p *rehearsal.Physics, d handsDraw) {
 // change of the setup helps much.
 func holdsBack(p *rehearsal.Physics, d handsDraw) {
 	p.Rush, p.Scatter.Gap = d.drawSpeed(-7, -5), d.drawInches(0.03, 0.045)
+}
+
+// noteCueBallAlone is what the page at the table keeps of a break of a drill that
+// asks for the cue ball alone: the cue ball, what left the table, and the leave. Of
+// the balls that dropped those are noted that were lower than the one to shoot at,
+// since only then does the page ask for the right one.
+func noteCueBallAlone(b drill.Break) drill.Break {
+	lowest := rack.Ball(1)
+	for hasGone(b, lowest) {
+		lowest++
+	}
+	b.Pocketed = slices.DeleteFunc(slices.Clone(b.Pocketed), func(p drill.Pocketed) bool { return p.Ball > lowest })
+	b.WingMiss, b.Rails, b.PastString = drill.NotWatched, nil, nil
+	return b
+}
+
+// hasGone says that a ball is no longer on the table.
+func hasGone(b drill.Break, ball rack.Ball) bool {
+	_, dropped := b.PocketOf(ball)
+	return dropped || slices.Contains(b.Off, ball)
 }

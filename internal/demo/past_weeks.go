@@ -49,7 +49,7 @@ func (l pastWeeks) playThrough(ctx context.Context) error {
 func (l pastWeeks) quietEvening(ctx context.Context) error {
 	where := l.club.tables[barBox]
 	p := castPart{coachAnswers: approveChange, storyCheck: hasNoStory, leastSets: 1, mostSets: 1}
-	evening := &simulation{castPart: p, luck: ^l.simulation.luck, handsBefore: l.hall.placeStudent(where.Kind, l.simulation.handsBefore)}
+	evening := &simulation{castPart: p, luck: ^l.simulation.luck, handsBefore: l.hall.placeStudent(where.Kind, l.simulation.handsBefore), cueOnly: quietCueBall().drill.WatchList.CueOnly}
 	return evening.playSets(ctx, l.newRecorder(quietDrill, where), func(int) time.Time { return l.eveningBefore(l.simulation.lastDaysAgo + 7) })
 }
 

@@ -30,6 +30,8 @@ type simulation struct {
 	luck uint64
 	// before and after are the hands before and after the part's turn.
 	handsBefore, handsAfter rehearsal.Physics
+	// cueOnly says that the drill asks for the cue ball alone.
+	cueOnly bool
 
 	sets  int         // that were closed
 	setup drill.Setup // of the latest
@@ -93,6 +95,9 @@ func (l *simulation) playSet(ctx context.Context, r setRecorder, at time.Time, b
 	rng := rand.New(rand.NewPCG(l.luck, uint64(l.sets)))
 	for i := range breaks {
 		b := hands.Break(setup, rng)
+		if l.cueOnly {
+			b = noteCueBallAlone(b)
+		}
 		b.Number, b.At = i+1, at.Add(time.Duration(i+1)*betweenBreaks)
 		if b.WingMade(setup) {
 			made.Made++
