@@ -34,6 +34,8 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/sets/{set}", route.Coach, p.showSet),
 		route.Post("/sets/{set}/messages", route.Coach, p.postMessage),
 		route.Post("/sets/{set}/correct", route.Coach, p.correctBreak),
+		route.Get("/sets/{set}/move", route.Coach, p.showSetMove),
+		route.Post("/sets/{set}/move", route.Coach, p.moveSet),
 		route.Get("/prescriptions/{prescription}", route.Coach, p.showPrescription),
 		route.Post("/prescriptions/{prescription}/reopen", route.Coach, p.reopenDecision),
 		route.Get("/sets/{set}/change", route.Coach, p.showOwnChange),

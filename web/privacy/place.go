@@ -55,6 +55,7 @@ var places = []auditedPart{
 	{"/rules", "the adviser's rules", false},
 	{"/sets", "a set", true},
 	{"/sets/{set}/correct", "a break put right", true},
+	{"/sets/{set}/move", "a set moved to another table or drill", true},
 	{"/sets/{set}/messages", "a message about a set", true},
 	{"/students", "the list of students", true},
 	{"/students/change", "several students", true},
