@@ -39,6 +39,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Post("/my/sets/{set}/breaks/{break}/delete", route.Student, p.deleteBreak),
 		route.Post("/my/sets/{set}/undo", route.Student, p.undoLast),
 		route.Post("/my/sets/{set}/close", route.Student, p.closeSet),
+		route.Post("/my/sets/{set}/reopen", route.Student, p.reopenSet),
 		route.Get("/my/sets/{set}/cloth.svg", route.Student, p.serveCloth),
 		route.Get("/table", route.Anyone, p.showTablePage).At(route.Asset),
 		route.Get("/sw.js", route.Anyone, p.serveServiceWorker).At(route.Asset),
@@ -255,6 +256,25 @@ func (p *Pages) closeSet(w http.ResponseWriter, r *http.Request) error {
 	if err := p.store.CloseSet(r.Context(), user.Actor, set.ID, setreview.JudgeCase); err != nil {
 		return err
 	}
+	return page.Redirect(w, r, setPath(set))
+}
+
+// reopenSet opens a set again that was closed by mistake; where that cannot be, its
+// page says why.
+func (p *Pages) reopenSet(w http.ResponseWriter, r *http.Request) error {
+	set, err := p.findSet(r)
+	if err != nil {
+		return err
+	}
+	err = p.store.ReopenSet(r.Context(), session.MustUser(r).Actor, set.ID)
+	words := store.SentenceOf(err)
+	if err != nil && words == "" {
+		return err
+	}
+	if err == nil {
+		words = "the set is open again"
+	}
+	p.sessions.SetFlash(w, r, say.Sentence(words))
 	return page.Redirect(w, r, setPath(set))
 }
 

@@ -27,6 +27,8 @@ type recordedSetView struct {
 	Struck []store.StruckBreak
 	Counts component.BreakCounts
 	When   string
+	// CanReopen says that the set was closed just now, and nothing is decided on it.
+	CanReopen bool
 	// Again is the drill's page, "" when there is none.
 	Again    string
 	Advice   *component.AdviceView
@@ -121,6 +123,8 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	}
 	v.Messages = newMessageThread(set, visitor, v.Path+"/messages", form)
 	if v.isClosed() {
+		undecided := set.Prescription == nil || set.Prescription.State == store.Proposed
+		v.CanReopen = undecided && p.now().Sub(set.Closed) < store.ReopenWithin
 		if err := p.store.MarkRead(r.Context(), visitor.Actor, set.ID); err != nil {
 			return err
 		}
