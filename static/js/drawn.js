@@ -8,6 +8,8 @@
 
   const byName = (name) => document.querySelector(`.drawn [name="${name}"]`);
   const between = (v, low, high) => Math.min(Math.max(v, low), high);
+  /** The one field of an axis that moves. @param {Axis} axis */
+  const fieldOf = (axis) => axis.fields?.[0] ?? "";
   const typedIn = (name) => Number(byName(name).value.replace(",", ".").replace("−", "-"));
 
   /** Where an axis stands in the picture's own units. @param {Axis} axis */
@@ -21,9 +23,9 @@
   /** Writes a value into an axis's field; true when that changed it. @param {Axis} axis */
   function write(axis, v) {
     if (!axis.moves || !Number.isFinite(v)) return false;
-    const high = axis.below ? Math.min(axis.max, typedIn(axis.below) - axis.ball) : axis.max;
-    const low = axis.above ? Math.max(axis.min, typedIn(axis.above) + axis.ball) : axis.min;
-    const field = byName(axis.fields[0]);
+    const high = axis.below ? Math.min(axis.max, typedIn(axis.below) - (axis.ball ?? 0)) : axis.max;
+    const low = axis.above ? Math.max(axis.min, typedIn(axis.above) + (axis.ball ?? 0)) : axis.min;
+    const field = byName(fieldOf(axis));
     const value = String(Number(between(Math.round(v / axis.step) * axis.step, low, high).toFixed(2)));
     if (field.value === value) return false;
     field.value = value;
@@ -34,7 +36,7 @@
   /** Tells those who wait for a finished change. @param {Handle} handle */
   function finish(handle) {
     const axis = handle.x.moves ? handle.x : handle.y;
-    byName(axis.fields[0]).dispatchEvent(new Event("change", { bubbles: true }));
+    byName(fieldOf(axis)).dispatchEvent(new Event("change", { bubbles: true }));
   }
 
   const drawingOf = (figure) => figure.querySelector("svg > title").ownerSVGElement;
@@ -44,7 +46,7 @@
   // Each handle's button lies over its picture, beside the part that the server renews.
   function place() {
     for (const figure of document.querySelectorAll(".drawn [data-handles]")) {
-      const frame = figure.parentElement, svg = drawingOf(figure);
+      const frame = /** @type {HTMLElement} */ (figure.parentElement), svg = drawingOf(figure);
       handlesOf(figure).forEach((handle, i) => {
         let button = /** @type {HTMLElement} */ (frame.querySelector(`:scope > .handle[data-at="${i}"]`));
         if (!button) {
@@ -59,7 +61,7 @@
         const at = new DOMPoint(x, y).matrixTransform(svg.getScreenCTM()), within = frame.getBoundingClientRect();
         button.style.left = `${at.x - within.left}px`;
         button.style.top = `${at.y - within.top}px`;
-        const said = [handle.x, handle.y].filter((axis) => axis.moves).map((axis) => byName(axis.fields[0]).value);
+        const said = [handle.x, handle.y].filter((axis) => axis.moves).map((axis) => byName(fieldOf(axis)).value);
         button.setAttribute("aria-label", `${handle.label}, ${said.join(" and ")}: move with the arrow keys`);
         if (!handle.mark) return;
         for (const mark of svg.querySelectorAll(handle.mark)) {
@@ -70,11 +72,11 @@
     }
   }
 
-  let held = null; // the button in hand
+  let /** @type {HTMLElement | null} */ held = null; // the button in hand
   const figureOf = (button) => /** @type {HTMLElement} */ (button.parentElement.querySelector("[data-handles]"));
 
   document.addEventListener("pointerdown", (event) => {
-    const button = event.button === 0 && event.target.closest(".drawn .handle");
+    const button = event.button === 0 && /** @type {Element} */ (event.target).closest(".drawn .handle");
     if (!button) return;
     event.preventDefault();
     button.focus({ preventScroll: true });
@@ -100,7 +102,7 @@
     });
   }
   document.addEventListener("keydown", (event) => {
-    const button = event.target.closest?.(".drawn .handle");
+    const button = /** @type {Element} */ (event.target).closest?.(".drawn .handle");
     const way = { ArrowLeft: ["x", -1], ArrowRight: ["x", 1], ArrowUp: ["y", -1], ArrowDown: ["y", 1] }[event.key];
     if (!button || !way) return;
     event.preventDefault();
@@ -108,13 +110,13 @@
     const axis = /** @type {Axis} */ (handle[way[0]]);
     if (!axis.moves) return;
     const steps = Number(way[1]) * Math.sign(axis.unit) * (event.shiftKey ? 4 : 1);
-    if (write(axis, typedIn(axis.fields[0]) + steps * axis.step)) {
+    if (write(axis, typedIn(fieldOf(axis)) + steps * axis.step)) {
       place();
       finish(handle);
     }
   });
 
-  document.addEventListener("input", (event) => { if (event.target.closest?.(".drawn")) place(); });
+  document.addEventListener("input", (event) => { if (/** @type {Element} */ (event.target).closest?.(".drawn")) place(); });
   document.addEventListener("htmx:afterSettle", place);
   document.addEventListener("htmx:oobAfterSwap", place);
   addEventListener("resize", place);

@@ -20,7 +20,7 @@ function refresh(after) {
 const since = new Map();
 
 plan.addEventListener("input", (event) => {
-  const field = event.target;
+  const field = /** @type {PageElement} */ (event.target);
   if (field.dataset.mirrors) {
     byId(field.dataset.mirrors).value = String(Number(field.value));
   } else {
@@ -34,7 +34,7 @@ plan.addEventListener("input", (event) => {
 });
 // A button sends what was typed itself: an update behind it would be stale.
 plan.addEventListener("click", (event) => {
-  if (!event.target.closest("button")) return;
+  if (!(/** @type {Element} */ (event.target).closest("button"))) return;
   clearTimeout(waiting);
   waiting = 0;
 });

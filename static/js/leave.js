@@ -289,7 +289,7 @@
     const lie = placed.map((b) => ({ ball: b.ball, at: settle(table, b.at) })).sort((a, b) => a.ball - b.ball);
     const numbers = lie.map((b) => b.ball).concat(unplaced).sort((a, b) => a - b);
     const targets = game === "eight-ball" ? numbers.filter((n) => n !== 8) : numbers.slice(0, 1);
-    let best = { ball: 0, shot: "", certain: false, shots: [] };
+    let /** @type {ReturnType<Bw["findShots"]>} */ best = { ball: 0, shot: "", certain: false, shots: [] };
     targets.forEach((ball, i) => {
       const target = lie.find((b) => b.ball === ball);
       const shots = target ? shotsOn(table, settle(table, cue), target, lie, accuracy) : [];

@@ -3,7 +3,7 @@
 // is loaded anew once the server is ready, which may lead to the sign-in.
 const board = document.querySelector(".board");
 const state = document.getElementById("board-state");
-const events = new EventSource(board.dataset.events);
+const events = new EventSource(board.dataset.events ?? "");
 events.addEventListener("board", (event) => {
   const scrolled = board.querySelector(".scroll")?.scrollLeft ?? 0;
   board.innerHTML = event.data;

@@ -1,7 +1,7 @@
 // What every page does with a script, and can do without: a form is sent once
 // however often its button is pressed.
 document.addEventListener("submit", (event) => {
-  const form = event.target;
+  const form = /** @type {HTMLFormElement} */ (event.target);
   if (form.dataset.sent && Date.now() - Number(form.dataset.sent) < 8000) {
     event.preventDefault();
     return;

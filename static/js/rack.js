@@ -2,17 +2,19 @@
 // one after the other. Where the seats name the field of the order (data-order), it is
 // written here; else each seat is a button that the server hears.
 {
-  let ball = null; // { seat, seats, group, home, x, y, moved }
+  /** @typedef {{ seat: PageElement, seats: PageElement, group: PageElement, home: string, x: number, y: number, moved: boolean }} BallInHand */
+  let /** @type {BallInHand | null} */ ball = null;
 
   document.addEventListener("pointerdown", (event) => {
-    const seat = event.button === 0 && event.target.closest(".seat");
+    const seat = event.button === 0 && /** @type {Element} */ (event.target).closest(".seat");
     if (!seat || seat.hasAttribute("data-fixed")) return;
     const seats = seat.closest(".seats");
     const group = seats.querySelector(`.pic-slot[data-slot="${seat.value}"]`);
-    ball = { seat, seats, group, home: group.getAttribute("transform"), x: event.clientX, y: event.clientY, moved: false };
+    ball = { seat, seats, group, home: group.getAttribute("transform") ?? "", x: event.clientX, y: event.clientY, moved: false };
   });
 
-  function seatUnder(event) {
+  /** @param {BallInHand} ball */
+  function seatUnder(event, ball) {
     const seat = document.elementFromPoint(event.clientX, event.clientY)?.closest(".seat");
     return seat && seat !== ball.seat && ball.seats.contains(seat) ? seat : null;
   }
@@ -21,7 +23,8 @@
     for (const seat of seats.querySelectorAll(".seat.under")) seat.classList.remove("under");
   }
 
-  function moveBall(event) {
+  /** @param {BallInHand} ball */
+  function moveBall(event, ball) {
     const dx = event.clientX - ball.x, dy = event.clientY - ball.y;
     if (!ball.moved && Math.hypot(dx, dy) < 6) return;
     if (!ball.moved) ball.group.parentNode.append(ball.group); // over the other balls
@@ -29,12 +32,13 @@
     const perPixel = 1 / ball.group.ownerSVGElement.getScreenCTM().a;
     ball.group.setAttribute("transform", `translate(${dx * perPixel} ${dy * perPixel}) ${ball.home}`);
     unmark(ball.seats);
-    seatUnder(event)?.classList.add("under");
+    seatUnder(event, ball)?.classList.add("under");
   }
 
-  function dropBall(event) {
-    const to = event.type === "pointerup" ? seatUnder(event) : null;
-    const { seat, seats, group, home, moved } = ball;
+  /** @param {BallInHand} held */
+  function dropBall(event, held) {
+    const to = event.type === "pointerup" ? seatUnder(event, held) : null;
+    const { seat, seats, group, home, moved } = held;
     unmark(seats);
     ball = null;
     if (!moved) return;
@@ -49,9 +53,9 @@
     to.click();
   }
 
-  document.addEventListener("pointermove", (event) => { if (ball) moveBall(event); });
+  document.addEventListener("pointermove", (event) => { if (ball) moveBall(event, ball); });
   for (const end of ["pointerup", "pointercancel"]) {
-    document.addEventListener(end, (event) => { if (ball) dropBall(event); });
+    document.addEventListener(end, (event) => { if (ball) dropBall(event, ball); });
   }
 
   /** Writes the order with two balls exchanged. */
@@ -65,7 +69,7 @@
   }
 
   document.addEventListener("click", (event) => {
-    const seat = event.target.closest(".seats[data-order] .seat");
+    const seat = /** @type {Element} */ (event.target).closest(".seats[data-order] .seat");
     if (!seat || seat.hasAttribute("data-fixed")) return;
     const before = seat.closest(".seats").querySelector("[aria-pressed=true]");
     if (before) before.setAttribute("aria-pressed", "false");

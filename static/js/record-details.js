@@ -22,13 +22,13 @@
   const chips = () => {
     for (const chip of document.querySelectorAll("[data-field]")) {
       chip.addEventListener("click", () => ui.change((e) => {
-        const { field, value } = chip.dataset;
+        const { field = "", value } = chip.dataset;
         e[field] = e[field] === value ? undefined : value;
       }));
     }
     for (const button of document.querySelectorAll("[data-step]")) {
       button.addEventListener("click", () => ui.change((e) => {
-        const { count, step } = button.dataset;
+        const { count = "", step } = button.dataset;
         const next = e[count] === undefined ? (step === "1" ? 1 : 0) : e[count] + Number(step);
         e[count] = next < 0 ? undefined : Math.min(next, ui.plan().balls);
       }));
@@ -38,7 +38,7 @@
   // speedOf is the distance over the time that so many frames take.
   bw.speedOf = (inches, frames, fps) => Math.round((inches / (frames / fps) / inchesPerSecond) * 10) / 10;
   const showSpeed = () => {
-    const frames = number($("frames").value);
+    const frames = number($("frames").value) ?? 0;
     const mph = frames > 0 ? bw.speedOf(ui.plan().run, frames, Number($("fps").value)) : 0;
     const fits = mph >= 1 && mph <= 40, speed = bw.speedWords(mph);
     $("mph").textContent = !mph ? "" : fits ? `${speed} over the whole way` : `${speed} cannot be: count again`;
@@ -48,7 +48,7 @@
 
   // typing is the field whose letters are not in the entry yet: showing the
   // entry, which an answer from the server does at any moment, must not take them.
-  let typing = null;
+  let /** @type {PageElement | null} */ typing = null;
   const field = (id, put) => {
     $(id).addEventListener("input", () => { typing = $(id); });
     $(id).addEventListener("change", () => {
@@ -110,7 +110,7 @@
     settle() { typing?.dispatchEvent(new Event("change")); },
     show() {
       const e = ui.entry();
-      for (const chip of document.querySelectorAll("[data-field]")) chip.setAttribute("aria-pressed", String(e[chip.dataset.field] === chip.dataset.value));
+      for (const chip of document.querySelectorAll("[data-field]")) chip.setAttribute("aria-pressed", String(e[chip.dataset.field ?? ""] === chip.dataset.value));
       for (const count of ["rails", "past_string"]) $(count).textContent = e[count] === undefined ? "not counted" : e[count];
       write("speed", e.speed ? shown(e.speed, "mile") : "");
       write("note", e.note ?? "");

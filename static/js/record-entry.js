@@ -6,7 +6,7 @@
   const $ = (id) => document.getElementById(id);
   /** @type {Parameters<Bw["entry"]["start"]>[0]} */
   let ui; // from record-table.js
-  let svg, ball = 0, facing = "wing", near = null, hint = "";
+  let svg, ball = 0, facing = "wing", hint = "", /** @type {Meant | null} */ near = null;
   const leftOpen = new Set(); // questions that stay unanswered
   const plan = () => ui.set().plan;
   // isOther reports whether a ball is one of the other balls, as the wing ball is in a
@@ -15,7 +15,7 @@
   const isOther = (n) => n !== plan().wing || !isWatched();
   const press = (button, on) => button.setAttribute("aria-pressed", String(Boolean(on)));
 
-  const entry = (bw.entry = /** @type {Bw["entry"]} */ ({ draft: null }));
+  const entry = (bw.entry = /** @type {Bw["entry"]} */ (/** @type {unknown} */ ({ draft: null })));
   entry.fresh = () => ({ id: bw.newID(), edit: false, entry: bw.emptyEntry(ui.set().ask), past: [] });
   // take goes on with a draft, or begins a new one.
   entry.take = (draft) => {
@@ -67,7 +67,7 @@
   entry.undo = () => {
     hint = "";
     if (near) near = null;
-    else entry.draft.entry = entry.draft.past.pop();
+    else entry.draft.entry = entry.draft.past.pop() ?? entry.draft.entry;
     ball = 0;
     leftOpen.clear();
     if (entry.missing()) facing = "wing";
@@ -134,7 +134,7 @@
     const others = Object.keys(balls).filter((b) => isOther(Number(b)));
     $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
     const words = entry.missing();
-    say(near ? `Near ${bw.pocketWords(near.near)}: in it, or beside it?` : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
+    say(near ? `Near ${bw.pocketWords(near.near ?? "")}: in it, or beside it?` : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
     $("save").textContent = draft.edit ? "Save the change" : `Save break ${n}`;
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
@@ -160,9 +160,9 @@
     const ask = ui.set().ask || {};
     const e = entry.draft.entry, { cue } = e;
     if (asksRack(e, ask) && !leftOpen.has("racked")) return "racked";
-    if (leftOpen.has("cue_path") || entry.missing() || cue.how !== "stopped") return "";
-    const drawn = plan().setup.tip <= -0.15 && cue.y > plan().window[3];
-    return !e.cue_path && (ask.path || drawn) && !bw.inWindow(e, plan()) ? "cue_path" : "";
+    if (leftOpen.has("cue_path") || entry.missing() || cue?.how !== "stopped") return "";
+    const drawn = plan().setup.tip <= -0.15 && (cue.y ?? 0) > plan().window[3];
+    return !e.cue_path && (ask.path || drawn) && !bw.inWindow({ cue }, plan()) ? "cue_path" : "";
   };
   const panels = ["wing", "balls", "pockets", "near", "leave", "ask-racked", "ask-cue_path"];
   const showBalls = () => {
@@ -176,7 +176,7 @@
     $("wing-name").textContent = cueOnly ? "Only the cue ball counts" : `Wing ball: the ${plan().wing}`;
     $("wing-up").textContent = seen ? "Up, not seen" : "Stayed up";
     $("pockets-name").textContent = aimed() ? `Where did the ${aimed()} go?` : "Scratch: where?";
-    if (near) $("near-name").textContent = bw.capital(bw.pocketWords(near.near));
+    if (near) $("near-name").textContent = bw.capital(bw.pocketWords(near.near ?? ""));
     $("balls-name").textContent = ball ? `Tap where the ${ball} went` : "Which ball?";
     for (const key of $("ball-keys").querySelectorAll("button")) {
       const n = Number(key.dataset.ball), fate = entry.draft.entry.balls[n];
@@ -219,8 +219,8 @@
     $("off-table").addEventListener("click", () => mean({ off: true }));
     $("scratch").addEventListener("click", () => turn("pockets", () => $("pockets").querySelector("button")));
     for (const b of document.querySelectorAll("[data-pocket-key]")) b.addEventListener("click", () => mean({ pocket: b.dataset.pocketKey }));
-    $("near-in").addEventListener("click", () => mean({ pocket: near.near }));
-    $("near-by").addEventListener("click", () => mean({ x: near.x, y: near.y }));
+    $("near-in").addEventListener("click", () => mean({ pocket: near?.near }));
+    $("near-by").addEventListener("click", () => mean({ x: near?.x, y: near?.y }));
     for (const b of document.querySelectorAll("[data-back]")) b.addEventListener("click", () => {
       if (near) near = null;
       else if (facing !== "pockets") leftOpen.add(question());

@@ -7,7 +7,7 @@
   const most = 3; // balls to place
   const shots = { open: "open", hard: "hard", none: "no shot" };
   let asked = ""; // the leave that was looked at last
-  let answer = { shot: "", ball: 0, shots: [] };
+  let /** @type {ReturnType<Bw["findShots"]>} */ answer = { shot: "", ball: 0, certain: false, shots: [] };
 
   /** @param {Entry} e @param {Plan} plan @param {number} n */
   const isDown = (e, plan, n) => (n === plan.wing && e.wing === "made") || e.balls[n]?.pocket || e.balls[n]?.off;
@@ -27,7 +27,7 @@
   const find = (e, plan) => {
     const all = up(e, plan), at = (n) => e.balls[n] && "x" in e.balls[n];
     const leave = {
-      table: plan.leave, game: plan.setup.game, cue: [e.cue.x, e.cue.y],
+      table: plan.leave, game: plan.setup.game, cue: [e.cue?.x, e.cue?.y],
       placed: all.filter(at).map((n) => ({ ball: n, at: [e.balls[n].x, e.balls[n].y] })), unplaced: all.filter((n) => !at(n)),
     };
     const text = JSON.stringify(leave);
@@ -69,7 +69,7 @@
   };
   // start wires the buttons; say(shot) is called for a tap.
   step.start = (say, back) => {
-    for (const chip of document.querySelectorAll("[data-shot]")) chip.addEventListener("click", () => say(chip.dataset.shot));
+    for (const chip of document.querySelectorAll("[data-shot]")) chip.addEventListener("click", () => say(chip.dataset.shot ?? ""));
     $("close-leave").addEventListener("click", back);
   };
 })();

@@ -31,7 +31,7 @@
       for (const a of links) a.href = `/table?set=${set.id}`;
     }
     const full = await Promise.all((await bw.mySets()).map((set) => bw.getSet(set.id)));
-    const away = full.filter((set) => set && !set.discarding && (!set.startSent || (set.closed && !set.closeSent) || set.breaks.some((b) => b.refused)));
+    const away = full.filter((set) => set !== undefined).filter((set) => !set.discarding && (!set.startSent || (set.closed && !set.closeSent) || set.breaks.some((b) => b.refused)));
     const list = $("waiting");
     if (!list) return;
     list.hidden = !away.length;
@@ -54,14 +54,14 @@
     try {
       const held = await bw.held();
       const assignment = form.getAttribute("action").split("/")[2];
-      const table = form.elements.table.value;
+      const table = held?.tables.find((t) => t.id === form.elements.table.value);
       const training = form.elements.training?.value; // of their own: nobody assigned it
-      /** @type {Partial<Task>} */
-      const task = training ? { name: training, watch: form.elements.watch.value || undefined, ask: JSON.parse(form.elements.ask.value), breaks: Number(form.elements.breaks.value) } : held.tasks.find((t) => t.assignment === assignment);
+      const task = training ? { name: training, watch: form.elements.watch.value || undefined, ask: JSON.parse(form.elements.ask.value), breaks: Number(form.elements.breaks.value), on: {} } : held?.tasks.find((t) => t.assignment === assignment);
+      if (!held || !table || !task) throw new Error("the phone does not hold what is to be broken");
       const id = bw.newID();
       await bw.startSet({
-        id, person: held.person, assignment: training ? undefined : assignment, training, table, label: held.tables.find((t) => t.id === table).label,
-        drill: task.name, watch: task.watch, ask: task.ask, planned: task.breaks, plan: shown(form) || held.plans[task.on[table]],
+        id, person: held.person, assignment: training ? undefined : assignment, training, table: table.id, label: table.label,
+        drill: task.name, watch: task.watch, ask: task.ask, planned: task.breaks, plan: shown(form) || held.plans[task.on[table.id]],
       });
       navigator.storage?.persist?.();
       location.assign(`/table?set=${id}`);

@@ -66,8 +66,8 @@
   const take = (item, answer) => bw.write(async (sets, breaks, kept) => {
     const good = answer.is !== "refused";
     if (ofSets.includes(item.kind)) return takeSet(item, answer, good, sets, breaks);
-    if (item.kind === "note") return void (await kept.put({ set: item.set, note: item.note, text: item.text, sent: good, why: good ? undefined : answer.why }, `note ${item.set}`));
-    const b = await breaks.get(item.id);
+    if (item.kind === "note") return void (await kept.put({ set: item.set, note: item.note ?? "", text: item.text ?? "", sent: good, why: good ? undefined : answer.why }, `note ${item.set}`));
+    const b = await breaks.get(item.id ?? "");
     if (!b) return undefined;
     return breaks.put(await takeBreak(item, answer, good, b, sets, breaks));
   });
@@ -75,7 +75,7 @@
   /** @param {SyncItem} item @param {SyncAnswer} answer @param {boolean} good @param {KeptBreak} b @param {Sets} sets @param {Breaks} breaks */
   const takeBreak = async (item, answer, good, b, sets, breaks) => {
     const next = { ...b, ackedAt: Date.now() }, { because, why, there } = answer;
-    if (good || (item.kind === "delete" && because === "gone")) return { ...next, acked: Math.max(b.acked, item.revision) };
+    if (good || (item.kind === "delete" && because === "gone")) return { ...next, acked: Math.max(b.acked, item.revision ?? 0) };
     if (because === "closed") await closeHere(item.set, sets);
     if (b.revision !== item.revision) return b.deleted !== undefined && because === "conflict" && item.kind === "break" ? { ...next, acked: b.revision } : next; // undone, and its number is another's
     if (item.kind === "break" && because === "conflict" && there && there.id !== b.id) return bw.renumber(sets, breaks, next, there);
@@ -149,7 +149,7 @@
     const item = { kind: "break", set: set.id, id, revision: 1, content: JSON.parse(content) };
     try {
       const answers = await post(set.person, [...bw.itemsOf(set).filter((i) => i.kind === "start"), item]);
-      return answers.at(-1).is !== "refused";
+      return ["accepted", "had"].includes(answers.at(-1)?.is ?? "");
     } catch {
       return false;
     }
@@ -168,7 +168,7 @@
       const { breaks: theirs, plan, ...rest } = there;
       if (here.moving) Object.assign(rest, { table: here.table, label: here.label, assignment: here.assignment, drill: here.drill, watch: here.watch, ask: here.ask });
       const plain = here.moving ? here.plan : held.plans[plan];
-      await sets.put({ ...here, ...rest, startSent: true, plan: plain, ...(here.closeSent && !(here.sentAt > askedAt) ? { closed: null, closeSent: false } : {}) });
+      await sets.put({ ...here, ...rest, startSent: true, plan: plain, ...(here.closeSent && !((here.sentAt ?? 0) > askedAt) ? { closed: null, closeSent: false } : {}) });
       const mine = new Map((await breaks.index("set").getAll(there.id)).map((b) => [b.id, b]));
       for (const b of theirs) {
         const m = mine.get(b.id);
@@ -176,7 +176,7 @@
         if (m && (bw.isUnsent(m) || m.revision >= b.revision)) continue;
         await breaks.put({ id: b.id, set: there.id, person: held.person, number: b.content.number, revision: b.revision, acked: b.revision, content: JSON.stringify(b.content), coach: b.coach, order: 0 });
       }
-      for (const m of mine.values()) if (!bw.isUnsent(m) && m.deleted === undefined && !(m.ackedAt > askedAt)) await breaks.delete(m.id);
+      for (const m of mine.values()) if (!bw.isUnsent(m) && m.deleted === undefined && !((m.ackedAt ?? 0) > askedAt)) await breaks.delete(m.id);
     }
     if (held.all) await tidy(sets, breaks, held.person, open, askedAt);
   });
@@ -188,7 +188,7 @@
     const weekAgo = new Date(Date.now() - 7 * 86400_000).toISOString();
     for (const set of await sets.index("person").getAll(person)) {
       const left = await breaks.index("set").getAll(set.id);
-      if (!set.startSent || set.sentAt > askedAt || open.has(set.id) || left.some(bw.isUnsent)) continue;
+      if (!set.startSent || (set.sentAt ?? 0) > askedAt || open.has(set.id) || left.some(bw.isUnsent)) continue;
       if (set.closed && (!set.closeSent || set.closed > weekAgo)) continue;
       await sets.delete(set.id);
       for (const b of left) await breaks.delete(b.id);
@@ -197,7 +197,7 @@
 
   const count = async () => {
     const sets = await bw.mySets();
-    const full = await Promise.all(sets.map((set) => bw.getSet(set.id)));
+    const full = (await Promise.all(sets.map((set) => bw.getSet(set.id)))).filter((set) => set !== undefined);
     state.unsent = full.reduce((sum, set) => sum + set.breaks.filter((b) => bw.isUnsent(b) && b.deleted === undefined).length, 0);
     const notes = await Promise.all(sets.map((set) => bw.noteOf(set.id)));
     state.waiting = full.some((set) => bw.itemsOf(set).length) || notes.some((note) => note && !note.sent && !note.why);
@@ -264,7 +264,7 @@
       if (state.trouble === "signed-out") return "With your coach. Sign in again before the next set." + clock;
       return "With your coach." + clock;
     }
-    const what = n ? `${breaks} to send` : "closing it still to send";
+    const what = n ? `${breaks} to send` : "a set to send";
     const why = {
       unreachable: `No connection: ${what}.`, server: `Server trouble: ${what}.`,
       "signed-out": `Sign in again to send${n ? ` ${breaks}` : ""}.`, person: "Somebody else is signed in: they wait for you.",

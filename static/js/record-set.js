@@ -40,6 +40,7 @@
   };
   const askMove = async () => {
     const set = ui.set(), held = await bw.held();
+    if (!held) return;
     const known = held.tasks.some((t) => t.assignment === set.assignment);
     $("move-drill").replaceChildren(...(known ? [] : [option("", set.drill)]), ...held.tasks.map((t) => option(t.assignment, t.name)));
     $("move-drill").value = known ? set.assignment : "";
@@ -49,10 +50,10 @@
     $("move").showModal();
   };
   const move = async () => {
-    const set = ui.set(), held = await bw.held(), table = held.tables.find((t) => t.id === $("move-table").value);
-    const task = held.tasks.find((t) => t.assignment === $("move-drill").value);
+    const set = ui.set(), held = await bw.held(), table = held?.tables.find((t) => t.id === $("move-table").value);
+    const task = held?.tasks.find((t) => t.assignment === $("move-drill").value);
     $("move").close();
-    if (!table || (table.id === set.table && (!task || task.assignment === set.assignment))) return;
+    if (!held || !table || (table.id === set.table && (!task || task.assignment === set.assignment))) return;
     const to = { table: table.id, label: table.label, plan: task ? held.plans[task.on[table.id]] : set.plan };
     if (task && task.assignment !== set.assignment) Object.assign(to, { assignment: task.assignment, drill: task.name, watch: task.watch, ask: task.ask, training: undefined });
     await bw.moveSet(set.id, to);

@@ -110,7 +110,7 @@
 
   /** @param {Sets} sets @param {string} id */
   const step = async (sets, id) => {
-    const set = await sets.get(id);
+    const set = /** @type {KeptSet} */ (await sets.get(id));
     set.steps += 1;
     await sets.put(set);
     return set;
@@ -205,7 +205,7 @@
   // isStuck reports whether a break found no place on the server, and never will
   // where it is: its set was refused, is closed or is full. What is known there
   // in an older revision is a clash, which shows both.
-  bw.isStuck = (b, set) => b.deleted === undefined && !b.acked && (Boolean(set.startRefused) || ["closed", "full", "gone"].includes(b.refused?.because));
+  bw.isStuck = (b, set) => b.deleted === undefined && !b.acked && (Boolean(set.startRefused) || ["closed", "full", "gone"].includes(b.refused?.because ?? ""));
   bw.stuck = (set) => bw.live(set.breaks).filter((b) => bw.isStuck(b, set));
   // stuckWhy says in a sentence what stands in the way.
   bw.stuckWhy = (set) => {
@@ -248,7 +248,7 @@
   // or says that there is none. It is one revision on, so that a late copy under
   // the old number loses.
   bw.renumber = async (sets, breaks, b, there) => {
-    const set = await sets.get(b.set);
+    const set = /** @type {KeptSet} */ (await sets.get(b.set));
     const here = (await breaks.index("set").getAll(b.set)).filter((o) => o.id !== b.id);
     const number = freeNumber([...here, { number: there.content.number }], set.planned);
     if (!number) return { ...b, refused: { because: "full", why: "the set is full: another phone has recorded the rest of it", there } };

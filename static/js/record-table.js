@@ -4,11 +4,11 @@
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   if (!$("table")) return;
-  const setID = new URLSearchParams(location.search).get("set");
+  const setID = new URLSearchParams(location.search).get("set") ?? "";
   const { entry } = bw, reopenMs = 10 * 60_000; // as store.ReopenWithin
   let /** @type {WholeSet} */ set, cloth = "", said = "";
 
-  const number = () => (entry.draft.edit ? set.breaks.find((b) => b.id === entry.draft.id)?.number : bw.nextNumber(set));
+  const number = () => (entry.draft.edit ? set.breaks.find((b) => b.id === entry.draft.id)?.number ?? 0 : bw.nextNumber(set));
   const reload = async () => {
     const again = await bw.getSet(setID);
     if (again) set = again;
@@ -56,7 +56,7 @@
     if (set.closeRefused) $("review-says").textContent = `It could not be closed: ${set.closeRefused}.`;
     $("unseen").hidden = !closed || seen;
     $("close-set").hidden = closed;
-    $("reopen-set").hidden = !closed || Boolean(set.reopenRefused) || Date.now() - Date.parse(set.closed) > reopenMs;
+    $("reopen-set").hidden = !closed || Boolean(set.reopenRefused) || Date.now() - Date.parse(set.closed ?? "") > reopenMs;
     if (set.reopenRefused) $("review-says").textContent = `It stays closed: ${set.reopenRefused}.`;
     $("to-set").hidden = !seen;
     $("to-set").href = `/my/sets/${set.id}`;
@@ -66,16 +66,16 @@
     bw.list($("review-breaks"), live, set.plan, closed ? null : edit);
   };
   const showState = () => {
-    $("state").textContent = bw.stateWords(true);
+    $("state").textContent = set?.breaks.length || bw.state.waiting || bw.state.trouble ? bw.stateWords(true) : "";
     const clash = bw.state.clashes?.find((b) => b.set === set?.id);
     const stuck = set ? bw.stuck(set).length : 0;
     $("word").hidden = !clash && !stuck && !set?.startRefused && !set?.refusedWords;
     $("open-clash").hidden = !clash;
     $("open-ways").hidden = !stuck;
-    if (stuck) $("word").firstChild.textContent = bw.stuckWhy(set);
-    else if (clash) $("word").firstChild.textContent = `Break ${clash.number} is not with your coach: ${clash.refused.why}.`;
-    else if (set?.refusedWords) $("word").firstChild.textContent = bw.capital(`${set.refusedWords}.`);
-    else if (set?.startRefused) $("word").firstChild.textContent = `This set stays on this phone: ${set.startRefused}.`;
+    if (stuck) $("word").querySelector("p").textContent = bw.stuckWhy(set);
+    else if (clash) $("word").querySelector("p").textContent = `Break ${clash.number} is not with your coach: ${clash.refused?.why}.`;
+    else if (set?.refusedWords) $("word").querySelector("p").textContent = bw.capital(`${set.refusedWords}.`);
+    else if (set?.startRefused) $("word").querySelector("p").textContent = `This set stays on this phone: ${set.startRefused}.`;
   };
 
   const restHint = () => {
@@ -186,8 +186,8 @@
   };
 
   const openClash = () => {
-    const clash = bw.state.clashes.find((b) => b.set === setID);
-    if (!clash) return;
+    const clash = bw.state.clashes?.find((b) => b.set === setID);
+    if (!clash?.refused) return;
     const { there, why, because } = clash.refused;
     const out = clash.deleted !== undefined;
     $("clash-name").textContent = `Break ${clash.number}`;
@@ -202,7 +202,7 @@
     $("clash").showModal();
   };
   const choose = async (choice) => {
-    await bw.settle($("clash").dataset.break, choice);
+    await bw.settle($("clash").dataset.break ?? "", choice);
     $("clash").close();
     await after();
   };
@@ -249,8 +249,9 @@
   const fact = (name, text) => Object.assign(document.createElement(name), { textContent: text });
   const begin = async () => {
     const held = await bw.held();
-    set = setID && (await bw.getSet(setID));
-    if (!set || !held) return false;
+    const there = setID ? await bw.getSet(setID) : undefined;
+    if (!there || !held) return false;
+    set = there;
     cloth = held.cloths[set.plan.cloth];
     entry.begin(cloth);
     entry.take(await draftOf());

@@ -17,7 +17,7 @@
       const meant = bw.meant(ui.svg(), ui.plan(), at(event), 0);
       loupe.hidden = false;
       loupe.classList.toggle("below", event.clientY < place.getBoundingClientRect().top + 200);
-      bw.loupe(loupe, ui.svg(), "x" in meant ? meant : at(event));
+      bw.loupe(loupe, ui.svg(), { ...at(event), ...meant });
       ui.look(meant);
     };
     const end = () => {

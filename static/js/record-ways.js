@@ -17,6 +17,7 @@
   };
   const open = async () => {
     const set = ui.set(), held = await bw.held();
+    if (!held) return;
     const stuck = bw.stuck(set), note = await bw.noteOf(set.id);
     $("ways-name").textContent = stuck.length === 1 ? "A break without a place" : `${stuck.length} breaks without a place`;
     $("ways-why").textContent = bw.stuckWhy(set);
@@ -35,11 +36,12 @@
 
   const toNewSet = async () => {
     const set = ui.set(), held = await bw.held();
+    if (!held) return;
     const task = held.tasks.find((t) => t.assignment === $("ways-drill").value);
     const table = $("ways-table").value;
     const id = await bw.putElsewhere(set.id, {
       id: bw.newID(), person: set.person, assignment: task?.assignment, table, plan: set.plan, planned: task?.breaks || set.planned,
-      label: tables(set, held).find((o) => o.value === table).textContent, drill: task?.name || set.drill, training: task ? undefined : set.drill, watch: set.watch, ask: set.ask,
+      label: tables(set, held).find((o) => o.value === table)?.textContent ?? "", drill: task?.name || set.drill, training: task ? undefined : set.drill, watch: set.watch, ask: set.ask,
     });
     $("ways").close();
     location.assign(`/table?set=${id}`);

@@ -40,7 +40,7 @@
   bw.wingMade = (b, plan) => isWatched(b) && dropped(b).some((p) => p.ball === plan.wing && p.pocket === plan.pocket);
   bw.inWindow = (b, plan) => {
     const [left, right, head, foot] = plan.window;
-    const { how, x, y } = b.cue;
+    const { how, x = NaN, y = NaN } = b.cue;
     return how === "stopped" && x >= left && x <= right && y >= head && y <= foot;
   };
   /** @param {BreakContent} b @param {Plan} plan */
@@ -54,7 +54,7 @@
   };
   /** @param {BreakContent} b @param {Plan} plan */
   const cueWords = (b, plan) => {
-    if (b.cue.how === "scratch") return `scratch in ${bw.pocketWords(b.cue.pocket)}`;
+    if (b.cue.how === "scratch") return `scratch in ${bw.pocketWords(b.cue.pocket ?? "")}`;
     if (b.cue.how === "off-table") return "the cue ball off the table";
     return `the cue ball ${bw.zone(b.cue, plan)}${paths[b.cue_path] ? `, ${paths[b.cue_path]}` : ""}`;
   };
@@ -110,7 +110,7 @@
     numbers.sort((a, b) => a - b);
     const made = filled(numbers.filter((n) => fate(n).pocket).map((n) => ({ ball: n, pocket: fate(n).pocket })));
     const stayed = entry.wing in misses || ["unknown", notWatched].includes(entry.wing);
-    const { how, x, y, pocket } = entry.cue;
+    const { how, x, y, pocket } = /** @type {CueBall} */ (entry.cue);
     return JSON.stringify({
       number, at, pocketed: made,
       off: filled(numbers.filter((n) => fate(n).off)),

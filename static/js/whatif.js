@@ -8,7 +8,7 @@ document.documentElement.classList.add("scripted");
 
   // Typing an own number means own numbers.
   document.addEventListener("input", (event) => {
-    const name = event.target.name ?? "";
+    const name = event.target?.name ?? "";
     if (!name.startsWith("scatter_")) return;
     const choice = name === "scatter_gap" ? "racking" : "hands";
     const own = document.querySelector(`#setting [name="${choice}"][value="own"]`);

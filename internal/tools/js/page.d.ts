@@ -1,13 +1,17 @@
 // What the scripts in static/js may count on besides the browser's own: for the
 // type checker alone, nothing of it is served.
 
-/** An element of one of our pages. Which kind it is, the template says. */
-type PageElement = HTMLInputElement & HTMLDialogElement & HTMLAnchorElement & { ownerSVGElement?: SVGSVGElement };
+/** An element of one of our pages, within it. Which kind it is, the template says. */
+type PageElement = HTMLInputElement & HTMLDialogElement & HTMLAnchorElement & { ownerSVGElement: SVGSVGElement; parentElement: PageElement; parentNode: ParentNode };
 
 interface ParentNode {
   querySelector(selectors: `form[${string}]`): HTMLFormElement;
   querySelector(selectors: string): PageElement;
   querySelectorAll(selectors: string): NodeListOf<PageElement>;
+}
+interface SVGGraphicsElement {
+  /** Of a picture that is shown. */
+  getScreenCTM(): DOMMatrix;
 }
 interface Document {
   getElementById(id: string): PageElement;
@@ -17,16 +21,16 @@ interface Element {
 }
 /** Our handlers stand on elements, and what bubbles to them came from elements. */
 interface EventTarget {
-  readonly dataset?: DOMStringMap;
-  readonly form?: HTMLFormElement;
-  id?: string;
-  name?: string;
-  type?: string;
-  value?: any;
-  checked?: boolean;
-  closest?(selectors: string): PageElement;
-  hasAttribute?(name: string): boolean;
-  matches?(selectors: string): boolean;
+  readonly dataset: DOMStringMap;
+  readonly form: HTMLFormElement | null;
+  id: string;
+  name: string;
+  type: string;
+  value: any;
+  checked: boolean;
+  closest(selectors: string): PageElement;
+  hasAttribute(name: string): boolean;
+  matches(selectors: string): boolean;
 }
 
 interface DocumentEventMap {
@@ -43,7 +47,7 @@ interface Window {
 /** Where a ball went in an entry: a pocket, off the table, or a place. */
 type Fate = { pocket?: string; off?: boolean; x?: number; y?: number };
 /** A break that is still being tapped: what sync.d.ts says of one, in the order of taps. */
-type Entry = Omit<Partial<BreakContent>, "cue"> & { wing: string; balls: Record<string, Fate>; cue: CueBall; found?: string };
+type Entry = Omit<Partial<BreakContent>, "cue"> & { wing: string; balls: Record<string, Fate>; cue: CueBall | null; found?: string };
 type Place = { x: number; y: number };
 
 /** A set as record-store.js keeps it: as the server gives an open one, with its plan,
@@ -105,7 +109,7 @@ interface KeptNote { set: string; note: string; text: string; sent?: boolean; wh
 
 /** The phone's database. */
 interface ObjectStore<T> {
-  get(id: string): Promise<T>;
+  get(id: string): Promise<T | undefined>;
   getAll(): Promise<T[]>;
   put(value: T): Promise<unknown>;
   delete(id: string): Promise<void>;
@@ -113,10 +117,10 @@ interface ObjectStore<T> {
 }
 /** What is kept under a name of its own. */
 interface KeptValues {
-  get(key: "person"): Promise<string>;
-  get(key: `held ${string}`): Promise<Held>;
-  get(key: `draft ${string}`): Promise<Draft>;
-  get(key: `note ${string}`): Promise<KeptNote>;
+  get(key: "person"): Promise<string | undefined>;
+  get(key: `held ${string}`): Promise<Held | undefined>;
+  get(key: `draft ${string}`): Promise<Draft | undefined>;
+  get(key: `note ${string}`): Promise<KeptNote | undefined>;
   put(value: string, key: "person"): Promise<unknown>;
   put(value: Held, key: `held ${string}`): Promise<unknown>;
   put(value: Draft, key: `draft ${string}`): Promise<unknown>;
@@ -126,7 +130,7 @@ interface KeptValues {
 type Sets = ObjectStore<KeptSet>;
 type Breaks = ObjectStore<KeptBreak>;
 interface PhoneDatabase {
-  get(store: "sets", id: string): Promise<KeptSet>;
+  get(store: "sets", id: string): Promise<KeptSet | undefined>;
   get(store: "kept", key: string): Promise<any>; // bw.kept says which
   getAll(store: "breaks"): Promise<KeptBreak[]>;
   getAllFromIndex(store: "sets", index: "person", person: string): Promise<KeptSet[]>;
@@ -168,14 +172,14 @@ interface Bw {
   // record-store.js
   onChange(listener: () => void): void;
   newID(): string;
-  keep(key: "person", value: string): Promise<unknown>;
+  keep(key: "person", value: string | undefined): Promise<unknown>;
   keep(key: `draft ${string}`, value: Draft): Promise<unknown>;
   kept: KeptValues["get"];
-  person(): Promise<string>;
-  held(): Promise<Held>;
+  person(): Promise<string | undefined>;
+  held(): Promise<Held | undefined>;
   forget(erased?: string): Promise<void>;
   mySets(): Promise<KeptSet[]>;
-  getSet(id: string): Promise<WholeSet>;
+  getSet(id: string): Promise<WholeSet | undefined>;
   live<B extends { number: number; deleted?: string }>(breaks: B[]): B[];
   isUnsent(b: KeptBreak): boolean;
   others(): Promise<number>;
@@ -186,9 +190,9 @@ interface Bw {
   /** base is the revision that a change began from. */
   saveBreak(draft: { setID: string; id: string; edit: boolean; base?: number }, make: (number: number, at: string) => string): Promise<KeptBreak>;
   deleteBreak(setID: string, id: string, reason: string): Promise<void>;
-  undo(setID: string): Promise<KeptBreak & { isNew: boolean }>;
+  undo(setID: string): Promise<(KeptBreak & { isNew: boolean }) | undefined>;
   keepDraft(setID: string, draft: Draft): Promise<unknown>;
-  draft(setID: string): Promise<Draft>;
+  draft(setID: string): Promise<Draft | undefined>;
   closeSet(id: string): Promise<void>;
   reopenSet(id: string): Promise<void>;
   discardSet(id: string): Promise<unknown>;
@@ -199,7 +203,7 @@ interface Bw {
   putElsewhere(id: string, set: NewSet): Promise<string>;
   letStuckGo(id: string): Promise<void>;
   addNote(id: string, text: string): Promise<unknown>;
-  noteOf(id: string): Promise<KeptNote>;
+  noteOf(id: string): Promise<KeptNote | undefined>;
   renumber(sets: Sets, breaks: Breaks, b: KeptBreak, there: HeldBreak): Promise<KeptBreak>;
   settle(id: string, choice: string): Promise<void>;
   write<T>(work: (sets: Sets, breaks: Breaks, kept: KeptValues) => Promise<T> | T): Promise<T>;
@@ -220,7 +224,7 @@ interface Bw {
   pointOf(svg: any, clientX: number, clientY: number): Place;
   onCloth(at: Place, plan: Plan): Place;
   meant(svg: any, plan: Plan, at: Place, reach: number): Meant;
-  loupe(place: Element, svg: any, at: Partial<Place>): void;
+  loupe(place: Element, svg: any, at: Place): void;
   tap(place: HTMLElement, loupe: HTMLElement, ui: any): void;
 
   // record-details.js, record-list.js, record-entry.js
@@ -233,7 +237,7 @@ interface Bw {
     show(): void;
   };
   countWords(breaks: KeptBreak[], plan: Plan): string;
-  list(place: Element, breaks: KeptBreak[], plan: Plan, open: (b: KeptBreak) => void): void;
+  list(place: Element, breaks: KeptBreak[], plan: Plan, open: ((b: KeptBreak) => void) | null): void;
   spread(place: Element, cloth: string, breaks: KeptBreak[], plan: Plan): void;
   spreadKey: string;
   entry: {
