@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"time"
 
+	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
@@ -262,11 +263,11 @@ func (p *Pages) closeSet(w http.ResponseWriter, r *http.Request) error {
 // reopenSet opens a set again that was closed by mistake; where that cannot be, its
 // page says why.
 func (p *Pages) reopenSet(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.findSet(r)
+	user, set, err := p.findSet(r)
 	if err != nil {
 		return err
 	}
-	err = p.store.ReopenSet(r.Context(), session.MustUser(r).Actor, set.ID)
+	err = p.store.ReopenSet(r.Context(), user.Actor, set.ID)
 	words := store.SentenceOf(err)
 	if err != nil && words == "" {
 		return err
