@@ -29,6 +29,17 @@ func SurfaceWords(k table.Kind, u say.Units) string {
 	return u.Number(say.Place, float64(k.Width())) + " × " + u.WithShort(say.Place, float64(k.Length()))
 }
 
+// SmallTableWords say that what is computed in advance for the adviser was computed on the
+// usual table of these feet; "" for such a table.
+func SmallTableWords(k table.Kind, u say.Units) string {
+	if !k.Small {
+		return ""
+	}
+	usual := k
+	usual.Small = false
+	return "The computed breaks that are weighed here are of a table of " + SurfaceWords(usual, u) + ". On this one of " + SurfaceWords(k, u) + " they say less: go by the counts first."
+}
+
 // OtherKindWords says how a kind of table differs from the one that most broke on, and
 // which it is: "Tighter table (9 ft, corners 4.25 in, sides 5 in)".
 func OtherKindWords(k, usual table.Kind, u say.Units) string {

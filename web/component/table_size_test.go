@@ -1,11 +1,24 @@
 package component
 
 import (
+	"strings"
 	"testing"
 
 	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
+
+// A small table's advice says by which table it was weighed; a usual one's says nothing.
+func TestSmallTableWords_NameBothSurfaces(t *testing.T) {
+	small := table.SevenFoot()
+	small.Small = true
+	if got := SmallTableWords(small, say.InchesAndMiles); !strings.Contains(got, "of 39 × 78 in") || !strings.Contains(got, "of 38 × 76 in") {
+		t.Errorf("%q", got)
+	}
+	if got := SmallTableWords(table.SevenFoot(), say.InchesAndMiles); got != "" {
+		t.Errorf("a usual table: %q", got)
+	}
+}
 
 // A row of a class whose table is not the class's says in which way.
 func TestOtherKindWords_SayTheDifference(t *testing.T) {

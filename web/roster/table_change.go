@@ -20,8 +20,10 @@ type tableView struct {
 	Label    string
 	Archived bool
 	Kind     string
-	Picture  picture.TableView
-	Form     *page.Form
+	// Small says what a small table is to the adviser; "" for a usual one.
+	Small   string
+	Picture picture.TableView
+	Form    *page.Form
 }
 
 func (ro *Pages) showTable(w http.ResponseWriter, r *http.Request) error {
@@ -35,6 +37,7 @@ func (ro *Pages) showTable(w http.ResponseWriter, r *http.Request) error {
 func (ro *Pages) renderTable(w http.ResponseWriter, r *http.Request, status int, t store.Table, form *page.Form) error {
 	return page.Render(w, r, status, tablePage(tableView{
 		Frame: ro.Sessions.TakeFrame(w, r), Path: tablePath(t.ID), Label: t.Label(), Archived: t.Archived, Kind: component.KindWithMouths(t.Kind, say.UnitsOf(r.Context())),
+		Small:   component.SmallTableWords(t.Kind, say.UnitsOf(r.Context())),
 		Picture: picture.TableView{ID: "table", Kind: kindFromForm(form, t.Kind), Title: t.Label()}, Form: form,
 	}))
 }

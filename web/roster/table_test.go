@@ -76,7 +76,10 @@ func TestTableOfASmallSize(t *testing.T) {
 			t.Errorf("%s is of %s ft", there.Name, there.Kind.Size())
 		}
 		if isOurs {
-			s.get(t, "/tables/"+there.ID.String()).RequireCount(t, "input[name=feet][value='"+size+"'][checked]", 1)
+			table := s.get(t, "/tables/"+there.ID.String()).RequireCount(t, "input[name=feet][value='"+size+"'][checked]", 1)
+			if says := strings.Contains(table.TextOf(t, ".kind"), "they say less"); says != strings.HasPrefix(size, "small") {
+				t.Errorf("%s: that the adviser knows less of it is said: %t", size, says)
+			}
 		}
 	}
 	s.get(t, "/tables").RequireText(t, ".tables", "small 8 ft, corners 4.5 in").RequireText(t, ".sizes", "44 × 88 in", "38 × 76 in")
