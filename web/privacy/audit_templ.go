@@ -78,7 +78,7 @@ func auditPage(v auditView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			} else {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"The audit log\"><table><thead><tr><th scope=\"col\">Last</th><th scope=\"col\">Who</th><th scope=\"col\">Did</th><th scope=\"col\">What</th><th scope=\"col\">About</th><th scope=\"col\">How often</th></tr></thead> <tbody>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "<div class=\"scroll\" tabindex=\"0\" role=\"region\" aria-label=\"The audit log\"><table class=\"audit\"><thead><tr><th scope=\"col\">Last</th><th scope=\"col\">Who</th><th scope=\"col\">Did</th><th scope=\"col\">What</th><th scope=\"col\">About</th><th scope=\"col\">How often</th></tr></thead> <tbody>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

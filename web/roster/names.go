@@ -3,6 +3,7 @@ package roster
 import (
 	"fmt"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -24,7 +25,7 @@ func readStudentNames(pasted string) ([]store.NewStudent, drill.Problems) {
 		if strings.TrimSpace(text) == "" {
 			continue
 		}
-		student, says := readStudentName(text)
+		student, says := readStudentName(trimPlace(text, len(found)+1))
 		if says != "" {
 			problems.Add("names", fmt.Sprintf("Line %d: %s.", i+1, says))
 		}
@@ -45,13 +46,24 @@ var lineEnds = strings.NewReplacer("\r\n", "\n", "\r", "\n", "\u2028", "\n")
 // sidesByWord are the words for a break side after a name.
 var sidesByWord = map[string]table.Side{
 	"left": table.Left, "l": table.Left, "lefty": table.Left, "left side": table.Left, "from the left": table.Left,
+	"left-handed": table.Left, "left handed": table.Left, "left-hander": table.Left, "left hander": table.Left, "leftie": table.Left,
 	"right": table.Right, "r": table.Right, "righty": table.Right, "right side": table.Right, "from the right": table.Right,
+	"right-handed": table.Right, "right handed": table.Right, "right-hander": table.Right, "right hander": table.Right,
 	"": "",
 }
 
 // listNumber is what a list writes before a name: "1.", "12)", "#3", "-", or a
 // number in a column of its own.
 var listNumber = regexp.MustCompile(`^\s*(?:#?\d{1,3}\s*(?:[.):]\s*|[\t;,]\s*|-\s+)|[-–•*]\s+)`)
+
+// trimPlace takes a bare number off a name where it is the name's place in the list: the
+// tenth of "10 Jomo", but not the first of "8 Ball Bob".
+func trimPlace(text string, place int) string {
+	if after, found := strings.CutPrefix(strings.TrimSpace(text), strconv.Itoa(place)+" "); found {
+		return after
+	}
+	return text
+}
 
 // readStudentName reads one line and says what is wrong with it, or "".
 func readStudentName(text string) (student store.NewStudent, says string) {

@@ -19,14 +19,15 @@ func TestReadNames(t *testing.T) {
 		"Marsh, Odile":                 {{Name: "Marsh, Odile"}},
 		"Marsh, Odile, RIGHT ":         {{Name: "Marsh, Odile", Side: table.Right}},
 		"Pip,\nNoor;\t":                {{Name: "Pip"}, {Name: "Noor"}},
-		"1. Pip Marsh\n2) Noor Vale, lefty\n#3 - Zé": {{Name: "Pip Marsh"}, {Name: "Noor Vale", Side: table.Left}, {Name: "Zé"}},
-		"12\tOdile\tright\n13;Bram;;":                {{Name: "Odile", Side: table.Right}, {Name: "Bram"}},
-		"• Pip (L)\n- Noor (righty)":                 {{Name: "Pip", Side: table.Left}, {Name: "Noor", Side: table.Right}},
-		"Pip (the elder)\n8 Ball Bob":                {{Name: "Pip (the elder)"}, {Name: "8 Ball Bob"}},
-		"X\rY":                                       {{Name: "X"}, {Name: "Y"}},
-		"🎱🧑‍🎓, l":                                    {{Name: "🎱🧑‍🎓", Side: table.Left}},
-		long + ", r":                                 {{Name: long, Side: table.Right}},
-		"<script>alert(1)</script>":                  {{Name: "<script>alert(1)</script>"}},
+		"1. Pip Marsh\n2) Noor Vale, lefty\n#3 - Zé":     {{Name: "Pip Marsh"}, {Name: "Noor Vale", Side: table.Left}, {Name: "Zé"}},
+		"12\tOdile\tright\n13;Bram;;":                    {{Name: "Odile", Side: table.Right}, {Name: "Bram"}},
+		"• Pip (L)\n- Noor (righty)":                     {{Name: "Pip", Side: table.Left}, {Name: "Noor", Side: table.Right}},
+		"Pip (the elder)\n8 Ball Bob":                    {{Name: "Pip (the elder)"}, {Name: "8 Ball Bob"}},
+		"1 Pip\n2 Noor, right-handed\n3 Zé; left hander": {{Name: "Pip"}, {Name: "Noor", Side: table.Right}, {Name: "Zé", Side: table.Left}},
+		"X\rY":                      {{Name: "X"}, {Name: "Y"}},
+		"🎱🧑‍🎓, l":                   {{Name: "🎱🧑‍🎓", Side: table.Left}},
+		long + ", r":                {{Name: long, Side: table.Right}},
+		"<script>alert(1)</script>": {{Name: "<script>alert(1)</script>"}},
 	} {
 		got, problems := readStudentNames(pasted)
 		if len(problems) > 0 || !slices.Equal(got, want) {
