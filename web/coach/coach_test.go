@@ -48,7 +48,7 @@ func state(t *testing.T, site *webtest.Site, id store.PrescriptionID) store.Pres
 func TestDesk_EmptySaysSoAndHowToBegin(t *testing.T) {
 	site := webtest.New(t)
 	coach := site.SignInCoach(t)
-	coach.Get(t, "/desk").RequireText(t, ".answer", "Nobody is waiting for you").RequireText(t, "main", "0 of 3 have done it")
+	coach.Get(t, "/desk").RequireText(t, ".answer", "Nobody is waiting for you: nobody has joined yet.").RequireText(t, "main", "0 of 3 have done it")
 	if err := site.Store.EndAssignment(t.Context(), site.Coach, site.Assignment); err != nil {
 		t.Fatal(err)
 	}

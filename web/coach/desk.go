@@ -36,8 +36,9 @@ type deskView struct {
 	More            int // assignments that are not listed
 	// Begin are the first steps that are still to do in a new club.
 	Begin []firstStepLine
-	// Gaps are what is not known of students yet.
-	Gaps []rosterGap
+	// Gaps are what is not known of students yet; NobodyJoined is said above all.
+	Gaps         []rosterGap
+	NobodyJoined bool
 }
 
 // lineGroup is a list of lines of one reason.
@@ -114,10 +115,10 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 	}
 	v.More = open.Total - len(open.List)
 	v.markUsual()
-	v.Answer = deskHeadline(d, v)
-	if v.Gaps, err = p.loadRosterGaps(r); err != nil {
+	if err = p.loadRosterGaps(r, &v); err != nil {
 		return v, err
 	}
+	v.Answer = deskHeadline(d, v)
 	v.Begin, err = p.firstSteps(r, open.Total > 0)
 	return v, err
 }
@@ -143,6 +144,9 @@ func deskHeadline(d store.Desk, v deskView) string {
 	}
 	switch n := len(students); n {
 	case 0:
+		if v.NobodyJoined {
+			return "Nobody is waiting for you: nobody has joined yet."
+		}
 		return "Nobody is waiting for you."
 	case 1:
 		return "One student needs you today."

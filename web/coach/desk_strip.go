@@ -37,16 +37,17 @@ func (v deskView) stripEntries() []stripEntry {
 type rosterGap struct{ Says, Path, Button string }
 
 // loadRosterGaps counts who has not joined and whose side nobody knows.
-func (p *Pages) loadRosterGaps(r *http.Request) ([]rosterGap, error) {
+func (p *Pages) loadRosterGaps(r *http.Request, v *deskView) error {
 	all, err := p.store.ListRoster(r.Context(), session.MustUser(r).Actor)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	notJoined, noSide := 0, 0
+	students, notJoined, noSide := 0, 0, 0
 	for _, s := range all {
 		if s.Archived {
 			continue
 		}
+		students++
 		if !s.HasSecret {
 			notJoined++
 		}
@@ -54,20 +55,20 @@ func (p *Pages) loadRosterGaps(r *http.Request) ([]rosterGap, error) {
 			noSide++
 		}
 	}
-	var gaps []rosterGap
+	v.NobodyJoined = students > 0 && notJoined == students
 	if notJoined > 0 {
-		gaps = append(gaps, rosterGap{
+		v.Gaps = append(v.Gaps, rosterGap{
 			Says: say.Capitalize(say.CountFromOne(notJoined, "student has", "students have")) + " not joined yet.",
 			Path: "/students?show=not+joined", Button: "See who",
 		})
 	}
 	if noSide > 0 {
-		gaps = append(gaps, rosterGap{
+		v.Gaps = append(v.Gaps, rosterGap{
 			Says: "The break side of " + say.CountFromOne(noSide, "student", "students") + " is not known.",
 			Path: "/students?show=no+side", Button: "Set the sides",
 		})
 	}
-	return gaps, nil
+	return nil
 }
 
 // waiting names the students of a line, for the count that a script keeps.

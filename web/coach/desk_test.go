@@ -184,8 +184,11 @@ func TestDesk_AnswersInPlace(t *testing.T) {
 	form.Set("body", " ")
 	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, line+" .error", "Write from 1 to 2000").RequireText(t, line, "Why <b>out</b>?")
 	form.Set("body", "Because of the rail.")
-	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "Sent to Odile")
+	sent := coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "Sent to Odile")
 	coach.Get(t, "/desk").RequireCount(t, line, 0)
+	coach.Post(t, sent.AttributeOf(t, "form", "action"), sent.FormValues(t, "form")).RequireText(t, ".notice.good", "taken back")
+	coach.Get(t, "/desk").RequireCount(t, line, 1)
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200)
 	site.SignInStudent(t, site.Students[0]).Get(t, "/my/progress").RequireText(t, ".talk", "Because of the rail.")
 }
 

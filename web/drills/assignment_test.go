@@ -54,6 +54,11 @@ func TestAssign_FromBothSidesAtOnce(t *testing.T) {
 	if n := len(d.assignments(t)); n != 4 {
 		t.Errorf("%d assignments are open, want 4", n)
 	}
+	both := d.post(t, path, with(form, "note", "By mistake"))
+	d.post(t, both.AttributeOf(t, ".notice.good form", "action"), both.FormValues(t, ".notice.good form")).RequireText(t, ".notice.good", "Both are ended")
+	if n := len(d.assignments(t)); n != 4 {
+		t.Errorf("%d assignments are open after undoing two, want 4", n)
+	}
 }
 
 // A long list comes in parts; the answer counts all of it.

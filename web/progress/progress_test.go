@@ -246,7 +246,8 @@ func TestCards_AreIssuedOnce(t *testing.T) {
 	site.CloseSet(t, student, set, site.Drill.Setup.Cue.X)
 	coach := site.SignInCoach(t)
 	path := "/students/" + site.Students[0].ID.String() + "/cards"
-	form := url.Values{"card": {uuid.NewString()}, "set": {set.String()}}
+	card := uuid.NewString()
+	form := url.Values{"card": {card}, "set": {set.String()}}
 	for range 2 {
 		coach.Post(t, path, form).RequireStatus(t, 200).RequireText(t, "[role=status]", "Break card issued")
 	}
@@ -254,6 +255,8 @@ func TestCards_AreIssuedOnce(t *testing.T) {
 	coach.Post(t, path, form).RequireStatus(t, 200)
 	mine := site.SignInStudent(t, site.Students[0]).Get(t, "/my/progress").RequireCount(t, ".cards-own > li", 1)
 	mine.RequireText(t, ".cards-own", "North 2", "Wing ball in its corner 5 of 10, cue ball in the window 10 of 10", "(18 in) left of the middle")
+	coach.Post(t, path, url.Values{"card": {card}, "set": {set.String()}, "undo": {"yes"}}).RequireText(t, "[role=status]", "withdrawn")
+	coach.Get(t, "/students/"+site.Students[0].ID.String()).RequireCount(t, ".cards-own > li", 0)
 	wrong := url.Values{"card": {uuid.NewString()}, "set": {set.String()}}
 	coach.Post(t, "/students/"+site.Students[1].ID.String()+"/cards", wrong).RequireStatus(t, http.StatusNotFound)
 	open := site.StartSet(t, student)

@@ -95,6 +95,8 @@ func TestClassShowsStudentsAndWork(t *testing.T) {
 func TestClassIsRenamed(t *testing.T) {
 	s := newSite(t)
 	s.post(t, s.class()+"/name", fields("name", " Thursday late ")).RequireStatus(t, http.StatusOK).RequireText(t, "h1", "Thursday late")
+	undo := s.post(t, s.class()+"/name", fields("name", "Friday"))
+	s.post(t, undo.AttributeOf(t, ".notice.good form", "action"), undo.FormValues(t, ".notice.good form")).RequireText(t, "h1", "Thursday late")
 	bad := s.post(t, s.class()+"/name", fields("name", strings.Repeat("x", 200))).RequireStatus(t, http.StatusUnprocessableEntity)
 	bad.RequireText(t, "details[open] #name-error", "120 is the most").RequireText(t, "[role=alert]", "120 is the most").RequireText(t, "h1", "Thursday late")
 }
