@@ -15,6 +15,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
+	"breakwright/web/session"
 )
 
 // A start of a phone whose clock differs by less than ten minutes stands as it is;
@@ -91,6 +92,9 @@ func TestTake_ShowsWhatIsKeptInstead(t *testing.T) {
 	h.postItems(t, odile, h.start(set), saved(t, set, one, 3, 1, "one"), saved(t, set, two, 3, 2, "two"))
 	if got := h.postItems(t, odile, saved(t, set, two, 1, 2, "old"))[0]; got.Current == nil || got.Current.ID != two {
 		t.Errorf("an old version of the second: %+v", got)
+	}
+	if got := h.postItems(t, odile, saved(t, set, one, 1, 2, "old"))[0]; got.Current == nil || got.Current.ID != one {
+		t.Errorf("an old version of the first under the number of the second: %+v", got)
 	}
 	if got := h.postItems(t, odile, saved(t, set, newBreakID(), 1, 2, "another"))[0]; got.Current == nil || got.Current.ID != two {
 		t.Errorf("another second: %+v", got)
@@ -193,5 +197,41 @@ func TestShownPlan_ThereAndBack(t *testing.T) {
 	}
 	if _, err := ReadShownSetup(text[:20]); err == nil {
 		t.Error("half a plan is read")
+	}
+}
+
+// What is asked at the table goes through a form as the phone has it.
+func TestWriteWatchList_AsThePhoneHasIt(t *testing.T) {
+	text, err := WriteWatchList(drill.WatchList{CueOnly: true})
+	var got watchListJSON
+	if err != nil || json.Unmarshal([]byte(text), &got) != nil || got != newWatchListJSON(drill.WatchList{CueOnly: true}, false) {
+		t.Errorf("%q, %v: %+v", text, err, got)
+	}
+}
+
+// At most 200 items and 512 KiB are taken at a time, and no more than the eight newest
+// open sets are given; the phone is told when those are not all.
+func TestSync_Bounds(t *testing.T) {
+	t.Parallel()
+	h := newSyncHarness(t)
+	odile := h.StudentActor(0)
+	for count, want := range map[int]int{200: http.StatusOK, 201: http.StatusBadRequest} {
+		if got, _ := h.send(t, odile, h.body(t, odile, time.Now(), make([]batchItem, count)...)); got != want {
+			t.Errorf("%d items: %d, want %d", count, got, want)
+		}
+	}
+	frame := `{"person":""}`
+	for size, want := range map[int]int{512 << 10: http.StatusConflict, 512<<10 + 1: http.StatusBadRequest} {
+		body := `{"person":"` + strings.Repeat("x", size-len(frame)) + `"}`
+		if got, _ := h.send(t, odile, []byte(body)); got != want {
+			t.Errorf("%d bytes: %d, want %d", size, got, want)
+		}
+	}
+	for count := 1; count <= 9; count++ {
+		h.RecordBreaks(t, odile, 1)
+		got, err := h.desk.buildSnapshot(t.Context(), session.User{Actor: odile})
+		if err != nil || len(got.Sets) != min(count, 8) || got.All != (count <= 8) {
+			t.Fatalf("%d open sets: %d given, all %v, %v", count, len(got.Sets), got.All, err)
+		}
 	}
 }
