@@ -96,7 +96,7 @@
     if (!document.getElementById("erased") && location.pathname !== "/sign-in") location.replace("/sign-in");
   };
   // ask says whose breaks these are: whoever was erased may have no cookie any more.
-  /** @param {string} person @param {RequestInit} [options] */
+  /** @param {string | undefined} person @param {RequestInit} [options] */
   const ask = async (person, options) => {
     let answer;
     try {
