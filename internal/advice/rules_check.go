@@ -26,6 +26,13 @@ func (r Rules) Check() error {
 	return p.Err()
 }
 
+// CheckNumbers is Check of one rule's.
+func (r Rule) CheckNumbers(n Numbers) error {
+	var p drill.Problems
+	n.checkAgainst(r, &p)
+	return p.Err()
+}
+
 func (n Numbers) checkAgainst(r Rule, p *drill.Problems) {
 	field := func(number string) string { return string(r.Name) + "." + number }
 	if !(n.Line >= 0 && n.Line < 1) {

@@ -122,36 +122,24 @@ func (s *Shown) HasBreaks() bool { return s.breaks() > 0 }
 // that a few breaks of a few students turn nothing.
 const steadiness = 5
 
-// departure is how much likelier than computed each outcome is in a club.
-type departure []float32
+// departure is how much likelier than computed each outcome is in a club, as a factor and
+// as its logarithm.
+type departure struct {
+	factors response.Response
+	logs    []float64
+}
 
 // departure gives nil where nothing was shown.
-func (s *Shown) departure() departure {
+func (s *Shown) departure() *departure {
 	if !s.HasBreaks() {
 		return nil
 	}
-	d := make(departure, response.OutputCount())
-	for i := range d {
-		d[i] = float32((s.Seen[i] + steadiness) / (s.Expected[i] + steadiness))
+	d := departure{make(response.Response, response.OutputCount()), make([]float64, response.OutputCount())}
+	for i := range d.factors {
+		factor := (s.Seen[i] + steadiness) / (s.Expected[i] + steadiness)
+		d.factors[i], d.logs[i] = float32(factor), math.Log(factor)
 	}
-	return d
-}
-
-// apply turns the computed chances of all outcomes into those that depart from them.
-func (d departure) apply(chances response.Response) {
-	for f := range response.FactCount {
-		from, to := response.OutcomesOf(response.Fact(f))
-		var whole float32
-		for i := from; i < to; i++ {
-			chances[i] *= d[i]
-			whole += chances[i]
-		}
-		share := 1 / whole
-		for i := from; i < to; i++ {
-			chances[i] *= share
-		}
-	}
-	chances.Derive()
+	return &d
 }
 
 // setupKey is everything of a setup and a table that what is expected depends on.

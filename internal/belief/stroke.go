@@ -112,19 +112,17 @@ type prediction struct {
 }
 
 func newPrediction(r response.Response) *prediction {
-	p := &prediction{make([]uint16, len(r)), partsOf(r)}
-	for i, chance := range r {
+	p := &prediction{make([]uint16, response.OutputCount()), partsOf(r.Probability, r.Middle())}
+	for i := range p.chances {
 		const half = 1 << 15
-		p.chances[i] = uint16((math.Float32bits(chance) + half) >> 16)
+		p.chances[i] = uint16((math.Float32bits(r[i]) + half) >> 16)
 	}
 	return p
 }
 
-// unpack writes the chance of every outcome.
-func (p *prediction) unpack(into response.Response) {
-	for i, upper := range p.chances {
-		into[i] = math.Float32frombits(uint32(upper) << 16)
-	}
+// chance gives the chance of an outcome.
+func (p *prediction) chance(index int) float32 {
+	return math.Float32frombits(uint32(p.chances[index]) << 16)
 }
 
 // situationKey tells setups on racks and tables apart: everything that the response
@@ -138,9 +136,9 @@ type situationKey struct {
 // and that of all that are kept, in bytes: what a class of a thousand asks for who were
 // told two hundred setups.
 const (
-	predictionBytes = 350
+	predictionBytes = 300
 	situationBytes  = 4_500
-	mostBytes       = 100_000_000
+	mostBytes       = 130_000_000
 )
 
 var situations = newCache[situationKey, *situation](situationBytes, mostBytes)
@@ -152,6 +150,8 @@ type situation struct {
 	rack  response.Rack
 	kind  table.Kind
 	hands []atomic.Pointer[prediction]
+	// logs are the logarithms of all hands' chances, hand by hand, where breaks were seen.
+	logs atomic.Pointer[[]float32]
 }
 
 func situationOf(setup drill.Setup, r response.Rack, k table.Kind) *situation {
@@ -159,7 +159,7 @@ func situationOf(setup drill.Setup, r response.Rack, k table.Kind) *situation {
 	k.CornerMouth = ofSteps(mouth, mouthGrain)
 	key := situationKey{stepsTold(setup, k), int16(slices.Index(response.Racks(), r)), int16(k.Length()), mouth}
 	return situations.findOrCompute(key, func() *situation {
-		return &situation{key.told, r, k, make([]atomic.Pointer[prediction], len(cloud))}
+		return &situation{told: key.told, rack: r, kind: k, hands: make([]atomic.Pointer[prediction], len(cloud))}
 	})
 }
 
@@ -174,4 +174,22 @@ func (s *situation) predict(hand int) *prediction {
 	s.hands[hand].Store(p)
 	situations.takeRoom(predictionBytes)
 	return p
+}
+
+// logChances gives the logarithms of the chances of every hand of the cloud, one hand's
+// after another's.
+func (s *situation) logChances() []float32 {
+	if l := s.logs.Load(); l != nil {
+		return *l
+	}
+	logs := make([]float32, 0, len(cloud)*response.OutputCount())
+	for i := range cloud {
+		p := s.predict(i)
+		for index := range p.chances {
+			logs = append(logs, float32(math.Log(float64(p.chance(index)))))
+		}
+	}
+	s.logs.Store(&logs)
+	situations.takeRoom(int64(4 * len(logs)))
+	return logs
 }

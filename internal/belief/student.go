@@ -23,7 +23,7 @@ type Student struct {
 	// telling is how many breaks tell as much as can be told.
 	telling float64
 	// local is how these tables depart from the computed ones; nil where nobody knows.
-	local departure
+	local *departure
 	// weights are those of cloud, adding up to 1; nil until asked for.
 	weights []float64
 	scratch response.Response
@@ -109,10 +109,11 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	s.weights = nil
 	s.observeRack(breaks)
 	played := situationOf(setup, s.rack, k)
+	logs, n := played.logChances(), response.OutputCount()
 	for i := range cloud {
-		chances := s.chances(played, i)
+		local := localPrediction{prediction: played.predict(i), departure: s.local}
 		for _, c := range added.counts {
-			s.evidence[i][c.Fact] += float64(c.Weight) * max(math.Log(float64(chances[c.Index])), surest)
+			s.evidence[i][c.Fact] += float64(c.Weight) * max(local.logShare(c.Fact, c.Index, logs[i*n:]), surest)
 		}
 	}
 }
@@ -123,19 +124,19 @@ func (s *Student) chances(in *situation, hand int) response.Response {
 	if s.scratch == nil {
 		s.scratch = make(response.Response, response.Width)
 	}
-	in.predict(hand).unpack(s.scratch)
-	if s.local != nil {
-		s.local.apply(s.scratch)
-	}
+	local := localPrediction{prediction: in.predict(hand), departure: s.local}
+	local.unpack(s.scratch)
 	return s.scratch
 }
 
 // parts gives what breaks with a hand of the cloud in a situation are worth, by parts.
 func (s *Student) parts(in *situation, hand int) Parts {
+	p := in.predict(hand)
 	if s.local == nil {
-		return in.predict(hand).parts
+		return p.parts
 	}
-	return partsOf(s.chances(in, hand))
+	local := localPrediction{prediction: p, departure: s.local}
+	return partsOf(func(f response.Fact, outcome int) float64 { return local.share(f, response.Index(f, outcome)) }, local.middle())
 }
 
 // handWeights gives the weight of every hand of the cloud.

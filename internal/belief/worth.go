@@ -18,12 +18,13 @@ type Parts struct {
 	Middle   float64 // the cue ball at rest between head string and centre
 }
 
-func partsOf(r response.Response) Parts {
+// partsOf takes them from the chances of every fact's outcomes.
+func partsOf(chance func(f response.Fact, outcome int) float64, middle float64) Parts {
 	return Parts{
-		Down: r.Probability(response.Down, 1), OpenShot: r.Probability(response.OpenShot, 1),
-		Scratch: r.Probability(response.Scratch, 1), CueOff: r.Probability(response.Cue, response.CueOff),
-		Weak: r.Probability(response.Weak, 1), Short: r.Probability(response.ThreePoint, 0),
-		Wing: r.Probability(response.Wing, response.WingMade), Middle: r.Middle(),
+		Down: chance(response.Down, 1), OpenShot: chance(response.OpenShot, 1),
+		Scratch: chance(response.Scratch, 1), CueOff: chance(response.Cue, response.CueOff),
+		Weak: chance(response.Weak, 1), Short: chance(response.ThreePoint, 0),
+		Wing: chance(response.Wing, response.WingMade), Middle: middle,
 	}
 }
 

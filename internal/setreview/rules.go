@@ -26,7 +26,7 @@ func AdviserRules(club drill.ClubRules) advice.Rules {
 // RuleNumbers are one rule's numbers with what the club has set in them.
 func RuleNumbers(rule advice.Rule, set drill.RuleSetting) advice.Numbers {
 	n := overlaySetting(rule, rule.Numbers, set)
-	if (advice.Rules{Numbers: map[advice.RuleName]advice.Numbers{rule.Name: n}}).Check() != nil {
+	if rule.CheckNumbers(n) != nil {
 		n = rule.Numbers // a log may hold any numbers
 	}
 	if rule.Name == advice.RuleDanger {
