@@ -9,6 +9,7 @@ import (
 
 	"breakwright/internal/advice"
 	"breakwright/internal/coaching"
+	"breakwright/internal/drill"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
@@ -89,11 +90,16 @@ func (h *thread) places() map[string]string {
 	}
 }
 
+// isOfStudent reports whether a place is the student's.
+func isOfStudent(path string) bool {
+	return strings.HasPrefix(path, "/today") || strings.HasPrefix(path, "/my")
+}
+
 // visit reads a place as the one whose it is.
 func (h *thread) visit(t *testing.T, path string) string {
 	t.Helper()
 	who := h.coach
-	if strings.HasPrefix(path, "/today") || strings.HasPrefix(path, "/my") {
+	if isOfStudent(path) {
 		who = h.student
 	}
 	return who.Get(t, path).RequireStatus(t, http.StatusOK).TextOf(t, "main")
@@ -134,14 +140,17 @@ var undecided = map[string]string{
 	"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided",
 }
 
-// threadStates are the ways a change goes until the next set, and what each place
-// says then.
-var threadStates = []struct {
+// threadState is how far a change has come, and what each place says then. What is read
+// here from the server is read in a browser too (change_thread_browser_test.go).
+type threadState struct {
 	name   string
-	decide func(*testing.T, *thread)
+	arrive func(*testing.T, *thread)
 	want   map[string]string
 	table  string // what is said at the table
-}{
+}
+
+// decisionStates are the ways a change goes until the next set.
+var decisionStates = []threadState{
 	{"proposed", func(*testing.T, *thread) {}, undecided, ""},
 	{"reopened", func(t *testing.T, h *thread) {
 		h.decide(t, "changed", "14")
@@ -150,28 +159,28 @@ var threadStates = []struct {
 	{"approved", func(t *testing.T, h *thread) { h.decide(t, "approved", "") }, map[string]string{
 		"today": "New since last time: Cue ball 16 in out (about 1¼ diamonds) instead of 18", "drill": "Cue ball 16 in out (about 1¼ diamonds) instead of 18.",
 		"student's set": "Change one thing: cue ball 16 in out (about 1¼ diamonds) instead of 18", "coach's set": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
-		"student": "Next Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 16 in out, as proposed.",
+		"student": "Next Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 16 in out (about 1¼ diamonds), as proposed.",
 		"progress": "approved, not played yet", "report": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
 	}, "Trying cue ball 16 in out (about 1¼ diamonds) instead of 18."},
 	{"changed", func(t *testing.T, h *thread) { h.decide(t, "changed", "14") }, map[string]string{
 		"today": "New since last time: Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
 		"student's set": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "coach's set": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "progress": "changed by the coach, not played yet",
-		"decided": "The rules proposed cue ball 18 → 16 in out; the coach set cue ball 18 → 14 in out.", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"decided": "The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); the coach set cue ball 18 → 14 in out (about 1 diamond).", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 	}, "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 	{"declined", func(t *testing.T, h *thread) { h.decide(t, "declined", "") }, map[string]string{
 		"today":         "New since last time: The setup stays as it was: your coach looked at cue ball 16 in out (about 1¼ diamonds) instead of 18 and left it.",
 		"drill":         "The setup stays as it was",
-		"student's set": "The same setup again The rules proposed cue ball 18 → 16 in out; your coach left the setup as it was.",
-		"coach's set":   "The same setup again The rules proposed cue ball 18 → 16 in out; the coach left the setup as it was.",
+		"student's set": "The same setup again The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); your coach left the setup as it was.",
+		"coach's set":   "The same setup again The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); the coach left the setup as it was.",
 		"desk":          "Nobody is waiting for you", "decided": "the coach left the setup as it was", "student": "the coach left the setup as it was",
 		"progress": "your coach left the setup as it was", "report": "The same setup again",
 	}, ""},
 	{"the coach's own", func(t *testing.T, h *thread) { h.chooseOwn(t, "14") }, map[string]string{
 		"today": "New since last time: Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
 		"student's set": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "coach's set": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
-		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 14 in out, set by the coach.",
-		"progress": "a newer change took its place Proposed: cue ball 18 → 16 in out.", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 14 in out (about 1 diamond), set by the coach.",
+		"progress": "a newer change took its place Proposed: cue ball 18 → 16 in out (about 1¼ diamonds).", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 	}, "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 }
 
@@ -179,11 +188,11 @@ var threadStates = []struct {
 // what was set and played.
 func TestChangeThread_EveryPlaceSaysWhatWasSet(t *testing.T) {
 	t.Parallel()
-	for _, state := range threadStates {
+	for _, state := range decisionStates {
 		t.Run(state.name, func(t *testing.T) {
 			t.Parallel()
 			h := newThread(t)
-			state.decide(t, h)
+			state.arrive(t, h)
 			h.requireWords(t, state.want)
 			if h.load(t).State == store.Proposed {
 				return
@@ -219,16 +228,21 @@ func (h *thread) play(t *testing.T, judge store.Judge) {
 	h.from = sets[0].ID
 }
 
+// wordsOfTrial is what each place says of a change in trial that is told so.
+func wordsOfTrial(told string) map[string]string {
+	arrow := strings.NewReplacer("16 in out (about 1¼ diamonds) instead of 18", "18 → 16 in out (about 1¼ diamonds)", "14 in out (about 1 diamond) instead of 18", "18 → 14 in out (about 1 diamond)").Replace(told)
+	return map[string]string{
+		"today": "You are trying " + told + ".", "drill": "You are trying " + told + ".", "student's set": "Not known yet: " + told, "coach's set": "Not known yet: " + told,
+		"student": "Being tried: " + told, "decided": "being tried", "class": arrow, "picture": "Odile : C" + arrow[1:] + " being tried out", "report": "Being tried out.",
+	}
+}
+
 // playOn records and closes the set that was begun, under a change that is told so,
 // and has the coach set another change then.
 func (h *thread) playOn(t *testing.T, told string) {
 	t.Helper()
 	h.play(t, storetest.ProposeMove(h.load(t).After.Cue.X))
-	arrow := strings.NewReplacer("cue ball 16 in out (about 1¼ diamonds) instead of 18", "cue ball 18 → 16 in out", "cue ball 14 in out (about 1 diamond) instead of 18", "cue ball 18 → 14 in out").Replace(told)
-	h.requireWords(t, map[string]string{
-		"today": "You are trying " + told + ".", "drill": "You are trying " + told + ".", "student's set": "Not known yet: " + told, "coach's set": "Not known yet: " + told,
-		"student": "Being tried: " + told, "decided": "being tried", "class": arrow, "picture": "Odile : C" + arrow[1:] + " being tried out", "report": "Being tried out.",
-	})
+	h.requireWords(t, wordsOfTrial(told))
 	if strings.Contains(told, "14") {
 		h.requireNothingProposed(t)
 	}
@@ -271,72 +285,118 @@ func (h *thread) requireNothingTried(t *testing.T) {
 	}
 }
 
+// changedTo14 is how the coach's change is told in the states that follow.
+const changedTo14 = "cue ball 14 in out (about 1 diamond) instead of 18"
+
+// playChanged decides on 14 in out, begins under it, and closes that set.
+func (h *thread) playChanged(t *testing.T, judge store.Judge) {
+	t.Helper()
+	h.decide(t, "changed", "14")
+	h.begin(t)
+	h.play(t, judge)
+}
+
+// resultStates are the ways a change goes from the first set under it.
+func resultStates() []threadState {
+	states := []threadState{{name: "in trial", want: wordsOfTrial(changedTo14), arrive: func(t *testing.T, h *thread) {
+		h.playChanged(t, storetest.ProposeMove(-14))
+	}}}
+	for outcome, words := range map[store.State]string{store.Helped: "it helped", store.NoDifference: "no real difference", store.Hurt: "it hurt"} {
+		const counts = "Wing ball: 5 of 10 before, 7 of 20 since."
+		first := say.Capitalize(words) + ": " + changedTo14
+		states = append(states, threadState{name: string(outcome), arrive: func(t *testing.T, h *thread) { h.playChanged(t, judgeTrial(t, outcome)) }, want: map[string]string{
+			"today": "Last change: " + changedTo14 + ": " + words + ". " + counts, "drill": "Last change: " + changedTo14 + ": " + words + ". " + counts,
+			"student's set": first, "coach's set": first, "student": first, "progress": words, "decided": words,
+			"picture": "Cue ball 18 → 14 in out (about 1 diamond) " + strings.TrimPrefix(words, "it "), "report": counts,
+		}})
+	}
+	return states
+}
+
 // What came of a change is said of what was set and played, with its counts, in every
 // place.
 func TestChangeThread_EveryPlaceSaysWhatCameOfIt(t *testing.T) {
 	t.Parallel()
-	for outcome, words := range map[store.State]string{store.Helped: "it helped", store.NoDifference: "no real difference", store.Hurt: "it hurt"} {
-		t.Run(string(outcome), func(t *testing.T) {
+	for _, state := range resultStates() {
+		t.Run(state.name, func(t *testing.T) {
 			t.Parallel()
 			h := newThread(t)
-			h.decide(t, "changed", "14")
-			h.begin(t)
-			h.play(t, judgeTrial(t, outcome))
-			const set, counts = "cue ball 14 in out (about 1 diamond) instead of 18", "Wing ball: 5 of 10 before, 7 of 20 since."
-			first := say.Capitalize(words) + ": " + set
-			h.requireWords(t, map[string]string{
-				"today": "Last change: " + set + ": " + words + ". " + counts, "drill": "Last change: " + set + ": " + words + ". " + counts,
-				"student's set": first, "coach's set": first, "student": first, "progress": words, "decided": words,
-				"picture": "Cue ball 18 → 14 in out " + strings.TrimPrefix(words, "it "), "report": counts,
-			})
-			h.requireNothingTried(t)
+			state.arrive(t, h)
+			h.requireWords(t, state.want)
+			if h.load(t).State.IsOutcome() {
+				h.requireNothingTried(t)
+			}
 			h.requireNothingProposed(t)
 		})
 	}
+}
+
+// leaveForAnother begins a set elsewhere while a change is tried.
+func (h *thread) leaveForAnother(t *testing.T, leave func(*testing.T, *thread)) {
+	t.Helper()
+	first := h.from
+	h.playChanged(t, storetest.ProposeMove(-14))
+	h.from = first
+	leave(t, h)
+}
+
+// leaveForTable begins the drill on a bar box.
+func leaveForTable(t *testing.T, h *thread) {
+	small, err := h.Store.SaveTable(t.Context(), h.Coach, store.Table{Name: "Bar box", Kind: table.SevenFoot()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := "/today/" + h.Assignment.String()
+	h.student.Post(t, path, h.student.Get(t, path+"?table="+small.ID.String()).FormValues(t, "form[method=post]")).RequireStatus(t, http.StatusOK)
+}
+
+// leaveForSetup begins a drill of another setup.
+func leaveForSetup(t *testing.T, h *thread) {
+	other := storetest.StandardDrill()
+	other.Name, other.Setup.Cue.X = "Nearer", -10
+	path := "/today/" + h.assignNew(t, other).String()
+	h.student.Post(t, path, h.student.Get(t, path).FormValues(t, "form[method=post]")).RequireStatus(t, http.StatusOK)
+}
+
+// assignNew gives the class another drill.
+func (h *thread) assignNew(t *testing.T, d drill.Drill) store.AssignmentID {
+	t.Helper()
+	saved, err := h.Store.SaveDrill(t.Context(), h.Coach, store.DrillID{}, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	given, err := h.Store.AssignDrill(t.Context(), h.Coach, store.Assignment{Drill: saved.ID, Class: h.Class})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return given
+}
+
+// leftStates are the ways a change is left before it came to an end.
+func leftStates() []threadState {
+	var states []threadState
+	for why, leave := range map[string]func(*testing.T, *thread){"left for another table": leaveForTable, "left for another setup": leaveForSetup} {
+		set := say.Capitalize(changedTo14) + ": " + why
+		states = append(states, threadState{name: why, arrive: func(t *testing.T, h *thread) { h.leaveForAnother(t, leave) }, want: map[string]string{
+			"student's set": set, "coach's set": set, "student": why, "progress": why, "decided": why,
+		}})
+	}
+	return states
 }
 
 // A change that is left for another table or another setup is not tried any more, and
 // says why; on the table where it was left it is next again.
 func TestChangeThread_LeftForAnother(t *testing.T) {
 	t.Parallel()
-	for why, leave := range map[string]func(*testing.T, *thread){
-		"left for another table": func(t *testing.T, h *thread) {
-			small, err := h.Store.SaveTable(t.Context(), h.Coach, store.Table{Name: "Bar box", Kind: table.SevenFoot()})
-			if err != nil {
-				t.Fatal(err)
-			}
-			path := "/today/" + h.Assignment.String()
-			h.student.Post(t, path, h.student.Get(t, path+"?table="+small.ID.String()).FormValues(t, "form[method=post]")).RequireStatus(t, http.StatusOK)
-		},
-		"left for another setup": func(t *testing.T, h *thread) {
-			other := storetest.StandardDrill()
-			other.Name, other.Setup.Cue.X = "Nearer", -10
-			saved, err := h.Store.SaveDrill(t.Context(), h.Coach, store.DrillID{}, other)
-			if err != nil {
-				t.Fatal(err)
-			}
-			given, err := h.Store.AssignDrill(t.Context(), h.Coach, store.Assignment{Drill: saved.ID, Class: h.Class})
-			if err != nil {
-				t.Fatal(err)
-			}
-			path := "/today/" + given.String()
-			h.student.Post(t, path, h.student.Get(t, path).FormValues(t, "form[method=post]")).RequireStatus(t, http.StatusOK)
-		},
-	} {
-		t.Run(why, func(t *testing.T) {
+	for _, state := range leftStates() {
+		t.Run(state.name, func(t *testing.T) {
 			t.Parallel()
 			h := newThread(t)
-			first := h.from
-			h.decide(t, "changed", "14")
-			h.begin(t)
-			h.play(t, storetest.ProposeMove(-14))
-			h.from = first
-			leave(t, h)
-			set := "Cue ball 14 in out (about 1 diamond) instead of 18: " + why
-			h.requireWords(t, map[string]string{"student's set": set, "coach's set": set, "student": why, "progress": why, "decided": why})
+			state.arrive(t, h)
+			h.requireWords(t, state.want)
 			h.requireNothingProposed(t)
 			here := h.visit(t, h.places()["drill"]+"?table="+h.Table.ID.String())
-			if want := "Cue ball 14 in out (about 1 diamond) instead of 18: it was " + why + ", and is next here again."; !strings.Contains(here, want) {
+			if want := say.Capitalize(changedTo14) + ": it was " + state.name + ", and is next here again."; !strings.Contains(here, want) {
 				t.Errorf("where it was left the drill does not say %q: %s", want, here)
 			}
 			if !strings.Contains(here, "(14 in) left of the middle") {
@@ -344,4 +404,34 @@ func TestChangeThread_LeftForAnother(t *testing.T) {
 			}
 		})
 	}
+}
+
+// Two drills that tell the very same setup go on from one decision: on Today, on both
+// pages, and in the form that begins the set. A drill of another setup does not.
+func TestChangeThread_EveryDrillOfTheSetupFollows(t *testing.T) {
+	t.Parallel()
+	h := newThread(t)
+	same, other := storetest.StandardDrill(), storetest.StandardDrill()
+	same.Name, other.Name, other.Setup.Cue.X = "The same in twenty", "Nearer", -10
+	same.Breaks = 20
+	path, elsewhere := "/today/"+h.assignNew(t, same).String(), "/today/"+h.assignNew(t, other).String()
+	require := func(path, words string) {
+		t.Helper()
+		if text := h.visit(t, path); !strings.Contains(text, words) {
+			t.Errorf("%s does not say %q: %s", path, words, text)
+		}
+	}
+	require(path, undecided["drill"])
+	h.decide(t, "changed", "14")
+	require("/today", "as your coach set it. The rules had proposed cue ball 18 → 16 in out (about 1¼ diamonds). Your coach: “A note of the coach.”")
+	h.student.Get(t, "/today").RequireText(t, ".news", "Find the wing ball", "The same in twenty")
+	require(path, "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.")
+	require(path, "(14 in) left of the middle")
+	if text := h.visit(t, elsewhere); !strings.Contains(text, "(10 in) left of the middle") || strings.Contains(text, "14 in") {
+		t.Errorf("a drill of another setup says: %s", text)
+	}
+	h.student.Post(t, path, h.student.Get(t, path).FormValues(t, "form[method=post]")).RequireText(t, "main", "Trying "+changedTo14+".")
+	h.play(t, storetest.ProposeMove(-14))
+	h.requireWords(t, wordsOfTrial(changedTo14))
+	require(path, "You are trying "+changedTo14+".")
 }

@@ -268,14 +268,7 @@ var inchesSaid = regexp.MustCompile(`\d (?:inches|inch|mph)\b|\d in (?:left|righ
 func TestPages_SpeakTheUnitsOfTheClub(t *testing.T) {
 	t.Parallel()
 	sc := oddClub(t)
-	club, err := sc.Store.GetClub(t.Context(), sc.Coach)
-	if err != nil {
-		t.Fatal(err)
-	}
-	club.Units = store.Centimetres
-	if err := sc.Store.ChangeClub(t.Context(), sc.Coach, club); err != nil {
-		t.Fatal(err)
-	}
+	setUnits(t, sc, store.Centimetres)
 	site := webtest.NewOverScene(t, sc)
 	metric := 0
 	for who, client := range map[string]*webtest.Client{"coach": site.SignInCoach(t), "student": site.SignInStudent(t, sc.Students[0])} {
@@ -291,6 +284,18 @@ func TestPages_SpeakTheUnitsOfTheClub(t *testing.T) {
 	}
 	if metric < 50 {
 		t.Errorf("only %d lengths and speeds were met", metric)
+	}
+}
+
+func setUnits(t *testing.T, sc storetest.Scene, u store.UnitChoice) {
+	t.Helper()
+	club, err := sc.Store.GetClub(t.Context(), sc.Coach)
+	if err != nil {
+		t.Fatal(err)
+	}
+	club.Units = u
+	if err := sc.Store.ChangeClub(t.Context(), sc.Coach, club); err != nil {
+		t.Fatal(err)
 	}
 }
 

@@ -156,9 +156,9 @@ func TestMissing(t *testing.T) {
 		quick          bool
 		programs, want []string
 	}{
-		{false, nil, []string{"git", "nodejs", "npm", "chromium", "gcc", "libc6-dev"}},
-		{false, []string{"git", "npm", "gcc"}, []string{"chromium"}},
-		{false, []string{"git", "npm", "google-chrome", "clang"}, nil},
+		{false, nil, []string{"git", "nodejs", "npm", "chromium", "poppler-utils", "gcc", "libc6-dev"}},
+		{false, []string{"git", "npm", "pdftotext", "gcc"}, []string{"chromium"}},
+		{false, []string{"git", "npm", "google-chrome", "pdftotext", "clang"}, nil},
 		{true, nil, []string{"git", "nodejs", "npm"}},
 	} {
 		tree, _ := newTree(t, nil)

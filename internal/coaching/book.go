@@ -37,19 +37,21 @@ type ClosedSet struct {
 	// Lineage is that of its drill, zero for none.
 	Set, Lineage ID
 	Kind         table.Kind
+	Setup        drill.Setup
 	// Proposal is what its advice proposes, nil for nothing.
 	Proposal *Change
 	At       time.Time
 }
 
 // CloseSet hears of a closed set. An older proposal gives way: to the newer one,
-// or to a newer set of its own drill that asks for nothing. A decision that
+// or to a newer set of its own drill, or of another under the setup it was made from,
+// that asks for nothing. A decision that
 // still waits to be played does not, and one in trial does not for a set without
 // a drill: then the proposal is kept in the book as superseded.
 func (b *Book) CloseSet(s ClosedSet) {
 	open := b.Open(s.Kind)
 	if s.Proposal == nil {
-		if open != nil && open.State == Proposed && open.Lineage == s.Lineage {
+		if open != nil && open.State == Proposed && open.isAskedAgainBy(s) {
 			open.supersede(NewerSet, ID{}, s.Set, s.At)
 		}
 		return
@@ -64,6 +66,12 @@ func (b *Book) CloseSet(s ClosedSet) {
 		open.supersede(NewerChange, made.ID, s.Set, s.At)
 	}
 	b.Changes = append(b.Changes, made)
+}
+
+// isAskedAgainBy reports whether a set asks what the proposal was made from. Training
+// asks nothing of a drill.
+func (c Change) isAskedAgainBy(s ClosedSet) bool {
+	return c.Lineage == s.Lineage || s.Lineage != ID{} && c.Before.ForSide(s.Setup.Side).SameAs(s.Setup)
 }
 
 // SetStart is a set that begins.
@@ -90,7 +98,7 @@ func (b *Book) StartSet(s SetStart) {
 		switch {
 		case c.Kind != s.Kind:
 			c.supersede(AnotherTable, ID{}, s.Set, s.At)
-		case c.waits() && c.Lineage == s.Lineage && c.Before.SameAs(s.Setup.ForSide(c.Before.Side)):
+		case c.waits() && c.Before.SameAs(s.Setup.ForSide(c.Before.Side)):
 		default:
 			c.supersede(AnotherSetup, ID{}, s.Set, s.At)
 		}
@@ -110,10 +118,11 @@ func (b *Book) StartSet(s SetStart) {
 	}
 }
 
-// InTrial returns the change that a set of this setup tries out, nil for none.
+// InTrial returns the change that a set of this setup tries out, nil for none. Training,
+// without a drill, tries out no drill's change.
 func (b *Book) InTrial(k table.Kind, lineage ID, setup drill.Setup) *Change {
 	c := b.Open(k)
-	if c == nil || c.State != InTrial || c.Lineage != lineage || c.After().ForSide(setup.Side).Rounded() != setup.Rounded() {
+	if c == nil || c.State != InTrial || lineage == (ID{}) && c.Lineage != lineage || c.After().ForSide(setup.Side).Rounded() != setup.Rounded() {
 		return nil
 	}
 	return c
@@ -132,30 +141,4 @@ func (b *Book) Conclude(id, set ID, outcome State, counts Counts) {
 	if outcome.IsOutcome() {
 		c.State, c.Last = outcome, set
 	}
-}
-
-// Standing returns the change whose setup a student is to break under: the one
-// decided last for this drill on this kind of table, declined ones left out;
-// nil when the drill itself says it. That of the same side comes first; of the
-// other side only when anySide, for a student who has changed sides.
-func (b *Book) Standing(lineage ID, k table.Kind, side table.Side, anySide bool) *Change {
-	var found *Change
-	for i := range b.Changes {
-		c := &b.Changes[i]
-		if !c.stands() || c.Lineage != lineage || c.Kind != k || !anySide && c.After().Side != side {
-			continue
-		}
-		if found == nil || c.isBetterThan(*found, side) {
-			found = c
-		}
-	}
-	return found
-}
-
-// isBetterThan reports whether c stands rather than o for a break from side.
-func (c Change) isBetterThan(o Change, side table.Side) bool {
-	if here, there := c.After().Side == side, o.After().Side == side; here != there {
-		return here
-	}
-	return c.DecidedAt.After(o.DecidedAt)
 }

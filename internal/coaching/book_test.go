@@ -26,6 +26,11 @@ func at(out table.Inches, k table.Kind) drill.Setup {
 	return s
 }
 
+// assigned is a drill that tells the student the standard setup so far out.
+func assigned(lineage coaching.ID, out table.Inches, k table.Kind) coaching.AssignedDrill {
+	return coaching.AssignedDrill{Lineage: lineage, Kind: k, Setup: at(out, k), AnySide: true}
+}
+
 // proposal asks to move the cue ball after a set.
 func proposal(id byte, from, to table.Inches) *coaching.Change {
 	return &coaching.Change{
@@ -65,7 +70,7 @@ func TestBook_FromProposalToHelped(t *testing.T) {
 	b := &coaching.Book{}
 	closes(b, proposal(1, 18, 22), start)
 	decided(t, b, 1, coaching.Changed, 14)
-	if s := b.Standing(lineage, nine, table.Left, true); s == nil || s.After().Cue.X != -14 {
+	if s := b.Standing(assigned(lineage, 18, nine)); s == nil || s.After().Cue.X != -14 {
 		t.Fatalf("what stands is %+v", s)
 	}
 	begins(b, 20, 14, nine, 1)
@@ -151,7 +156,7 @@ func TestReopen_OwnGivesBackWhatItReplaced(t *testing.T) {
 		}
 	}
 	checkState(t, b, 1, coaching.Superseded, coaching.NewerChange)
-	if s := b.Standing(lineage, nine, table.Left, true); s.ID != own.ID {
+	if s := b.Standing(assigned(lineage, 18, nine)); s.ID != own.ID {
 		t.Errorf("the coach's own does not stand: %+v", s)
 	}
 	if err := b.Reopen(own.ID, start); err != nil {
@@ -159,7 +164,7 @@ func TestReopen_OwnGivesBackWhatItReplaced(t *testing.T) {
 	}
 	checkState(t, b, 2, coaching.Withdrawn, "")
 	checkState(t, b, 1, coaching.Approved, "")
-	if s := b.Standing(lineage, nine, table.Left, true); s.ID != (coaching.ID{1}) {
+	if s := b.Standing(assigned(lineage, 18, nine)); s.ID != (coaching.ID{1}) {
 		t.Errorf("withdrawn, what stands is %+v", s)
 	}
 }
@@ -240,7 +245,7 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 			"start": func(t *rapid.T) {
 				k := kind()
 				s := coaching.SetStart{Set: set(), Lineage: lineage, Kind: k, Setup: at(out(), k), At: now}
-				if c := b.Standing(lineage, k, table.Left, true); c != nil && rapid.Bool().Draw(t, "as told") {
+				if c := b.Standing(assigned(lineage, 18, k)); c != nil && rapid.Bool().Draw(t, "as told") {
 					s.Setup, s.Under = c.After(), c.ID
 				}
 				b.StartSet(s)

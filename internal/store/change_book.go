@@ -26,23 +26,60 @@ type changeBook struct {
 
 // loadBook reads all changes of a student.
 func (t *tx) loadBook(ctx context.Context, student PersonID) (*changeBook, error) {
-	rows, err := t.ListBook(ctx, student.UUID)
+	rows, err := t.ListBook(ctx, []uuid.UUID{student.UUID})
 	if err != nil {
 		return nil, err
 	}
 	b := &changeBook{student: student, rows: map[coaching.ID]query.Prescription{}, before: map[coaching.ID]coaching.Change{}}
 	for _, r := range rows {
-		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+		c, _, err := changeFromRow(r)
 		if err != nil {
 			return nil, err
 		}
-		c := changeOf(p, DrillID{valueOrZero(r.Lineage)})
-		c.By = coaching.ID(valueOrZero(r.Prescription.SupersededBy))
-		c.Last = coaching.ID(valueOrZero(r.Prescription.LastSetID))
 		b.Changes = append(b.Changes, c)
 		b.rows[c.ID], b.before[c.ID] = r.Prescription, c
 	}
 	return b, nil
+}
+
+// changeRecords are all changes of a student, to be read.
+type changeRecords struct {
+	coaching.Book
+	records map[coaching.ID]Prescription
+}
+
+// loadChangeRecords reads all changes of students.
+func (t *tx) loadChangeRecords(ctx context.Context, students []PersonID) (map[PersonID]changeRecords, error) {
+	rows, err := t.ListBook(ctx, plainUUIDs(students))
+	if err != nil {
+		return nil, err
+	}
+	all := make(map[PersonID]changeRecords, len(students))
+	for _, r := range rows {
+		c, p, err := changeFromRow(r)
+		if err != nil {
+			return nil, err
+		}
+		one := all[p.Student]
+		if one.records == nil {
+			one.records = map[coaching.ID]Prescription{}
+		}
+		one.Changes, one.records[c.ID] = append(one.Changes, c), p
+		all[p.Student] = one
+	}
+	return all, nil
+}
+
+// changeFromRow gives a change as package coaching knows it, and as it is kept.
+func changeFromRow(r query.ListBookRow) (coaching.Change, Prescription, error) {
+	p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
+	if err != nil {
+		return coaching.Change{}, Prescription{}, err
+	}
+	c := changeOf(p, DrillID{valueOrZero(r.Lineage)})
+	c.By = coaching.ID(valueOrZero(r.Prescription.SupersededBy))
+	c.Last = coaching.ID(valueOrZero(r.Prescription.LastSetID))
+	return c, p, nil
 }
 
 // Change gives the prescription as package coaching knows it, without its drill.

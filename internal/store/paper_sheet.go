@@ -55,10 +55,10 @@ func (t *tx) loadSheets(ctx context.Context, id AssignmentID) (sheets Sheets, er
 		return sheets, err
 	}
 	students := mapRows(rows, func(r query.ListAssignmentProgressRow) PersonID { return PersonID{r.ID} })
-	books, err := t.loadStandingChanges(ctx, students)
+	changes, err := t.loadChangeRecords(ctx, students)
 	for _, r := range rows {
 		one := SheetStudent{ID: PersonID{r.ID}, Name: r.Name, Side: table.Side(valueOrZero(r.Side))}
-		one.Task = Task{Assignment: id, Drill: sheets.Drill, Side: sheets.Assignment.Side, studentSide: one.Side, standing: books[one.ID]}
+		one.Task = Task{Assignment: id, Drill: sheets.Drill, Side: sheets.Assignment.Side, studentSide: one.Side, changes: changes[one.ID]}
 		one.Side = one.Task.breakSide()
 		sheets.Students = append(sheets.Students, one)
 	}

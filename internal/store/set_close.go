@@ -166,7 +166,8 @@ func (t *tx) recordProposal(ctx context.Context, set Set, inTrial PrescriptionID
 		}
 	}
 	b.CloseSet(coaching.ClosedSet{
-		Set: coaching.ID(set.ID.UUID), Lineage: coaching.ID(set.Drill.Lineage.UUID), Kind: set.Table.Kind, Proposal: made, At: presentTime(),
+		Set: coaching.ID(set.ID.UUID), Lineage: coaching.ID(set.Drill.Lineage.UUID), Kind: set.Table.Kind, Setup: set.Setup,
+		Proposal: made, At: presentTime(),
 	})
 	if err := t.saveBook(ctx, b); err != nil || made == nil {
 		return err

@@ -153,8 +153,8 @@ func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID, at t
 	if err != nil {
 		return Task{}, err
 	}
-	books, err := t.loadStandingChanges(ctx, []PersonID{student.ID})
-	return Task{Assignment: id, Drill: d, Side: table.Side(valueOrZero(row.Assignment.Side)), studentSide: student.Side, standing: books[student.ID]}, err
+	changes, err := t.loadChangeRecords(ctx, []PersonID{student.ID})
+	return Task{Assignment: id, Drill: d, Side: table.Side(valueOrZero(row.Assignment.Side)), studentSide: student.Side, changes: changes[student.ID]}, err
 }
 
 // ensureStartSetup gives the row of the setup to be broken under.

@@ -46,16 +46,7 @@ type Task struct {
 	CheckRack bool
 
 	studentSide table.Side // the student's side
-	// standing are the decided changes that say what is to be done; latest the
-	// student's latest ones, in whatever state.
-	standing coaching.Book
-	latest   []latestChange
-}
-
-// latestChange is the latest change of a drill lineage on one kind of table.
-type latestChange struct {
-	Prescription
-	lineage DrillID
+	changes     changeRecords
 }
 
 // Name is the drill's, with the side where the assignment says one.
@@ -85,27 +76,32 @@ type Instruction struct {
 }
 
 // InstructionOn gives what the student is to do on this kind of table: the change that a
-// coach decided on last for this drill, or one that it replaced, on the same
-// kind of table; else the drill's own setup, carried to the table. Proposals
+// coach decided on last of those that the drill follows, or one that it replaced, on the
+// same kind of table; else the drill's own setup, carried to the table. Proposals
 // change nothing until they are decided, and a change that was decided stays
 // until another is.
 func (t Task) InstructionOn(k table.Kind) Instruction {
 	n := t.Drill.UndecidedInstruction(t.breakSide(), k)
-	if c := t.standing.Standing(coaching.ID(t.Drill.Lineage.UUID), k, n.Setup.Side, t.Side == ""); c != nil {
+	if c := t.changes.Standing(t.assignedOn(k)); c != nil {
 		n.Setup, n.Prescription = c.After().ForSide(n.Setup.Side), PrescriptionID{uuid.UUID(c.ID)}
 	}
 	return n
 }
 
-// ChangeOn gives the latest change for this task on a kind of table, in whatever
-// state, nil when there is none. Only Today's tasks have it.
+// ChangeOn gives the latest change that this task's drill follows on a kind of table, in
+// whatever state, nil when there is none.
 func (t Task) ChangeOn(k table.Kind) *Prescription {
-	for i := range t.latest {
-		if c := &t.latest[i]; c.lineage == t.Drill.Lineage && c.Kind == k {
-			return &c.Prescription
-		}
+	c := t.changes.Latest(t.assignedOn(k))
+	if c == nil {
+		return nil
 	}
-	return nil
+	p := t.changes.records[c.ID]
+	return &p
+}
+
+// assignedOn is the task as the student's changes know it.
+func (t Task) assignedOn(k table.Kind) coaching.AssignedDrill {
+	return coaching.AssignedDrill{Lineage: coaching.ID(t.Drill.Lineage.UUID), Kind: k, Setup: t.UndecidedSetup(k), AnySide: t.Side == ""}
 }
 
 // breakSide is the one that the task is broken from; "" is the drill's own.
@@ -140,11 +136,7 @@ func (s *Store) GetToday(ctx context.Context, v Actor) (Today, error) {
 }
 
 func (t *tx) loadTasks(ctx context.Context, student Person) ([]Task, error) {
-	standing, err := t.loadStandingChanges(ctx, []PersonID{student.ID})
-	if err != nil {
-		return nil, err
-	}
-	latest, err := t.loadLatestChanges(ctx, student.ID)
+	changes, err := t.loadChangeRecords(ctx, []PersonID{student.ID})
 	if err != nil {
 		return nil, err
 	}
@@ -161,7 +153,7 @@ func (t *tx) loadTasks(ctx context.Context, student Person) ([]Task, error) {
 		tasks = append(tasks, Task{
 			Assignment: AssignmentID{r.Assignment.ID}, Due: utcOrZero(r.Assignment.DueOn), Note: r.Assignment.Note,
 			Drill: d, Side: table.Side(valueOrZero(r.Assignment.Side)), Closed: r.SetsClosed, CheckRack: r.CheckRack, studentSide: student.Side,
-			standing: standing[student.ID], latest: latest,
+			changes: changes[student.ID],
 		})
 	}
 	return tasks, nil
@@ -197,40 +189,4 @@ func openSetFromRow(r query.ListOpenSetsRow) OpenSet {
 		ID: SetID{r.ID}, Name: r.Name, Title: title, Assignment: idOrZero[AssignmentID](r.AssignmentID),
 		Planned: r.Planned, Breaks: r.Breaks, Started: r.StartedAt.UTC(),
 	}
-}
-
-// loadStandingChanges gives for each of the students the decided changes that say
-// what is to be done.
-func (t *tx) loadStandingChanges(ctx context.Context, students []PersonID) (map[PersonID]coaching.Book, error) {
-	rows, err := t.ListStandingChanges(ctx, plainUUIDs(students))
-	if err != nil {
-		return nil, err
-	}
-	books := make(map[PersonID]coaching.Book, len(students))
-	for _, r := range rows {
-		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
-		if err != nil {
-			return nil, err
-		}
-		b := books[p.Student]
-		b.Changes = append(b.Changes, changeOf(p, DrillID{r.Lineage}))
-		books[p.Student] = b
-	}
-	return books, nil
-}
-
-func (t *tx) loadLatestChanges(ctx context.Context, student PersonID) ([]latestChange, error) {
-	rows, err := t.ListLatestChanges(ctx, student.UUID)
-	if err != nil {
-		return nil, err
-	}
-	all := make([]latestChange, 0, len(rows))
-	for _, r := range rows {
-		p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
-		if err != nil {
-			return nil, err
-		}
-		all = append(all, latestChange{p, DrillID{r.Lineage}})
-	}
-	return all, nil
 }

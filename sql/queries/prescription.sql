@@ -25,7 +25,7 @@ where id = @id;
 delete from prescription where id = @id and decision is null;
 
 -- name: ListBook :many
--- All changes of a student, oldest first, with the setup before, the proposed
+-- All changes of students, oldest first, with the setup before, the proposed
 -- one and the one it leads to; of a coach's own the last two are the same.
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), d.lineage
 from prescription r
@@ -34,22 +34,8 @@ left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = @student_id
+where r.student_id = any(@students::uuid[])
 order by r.created_at, r.id;
-
--- name: ListStandingChanges :many
--- What decides a student's next setups: for each drill lineage, kind of table and
--- break side the change the coach decided on last, declined ones left out.
-select distinct on (r.student_id, d.lineage, r.feet, r.small, r.corner_in, r.side_in, a.side)
-    sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), d.lineage
-from prescription r
-join break_set b on b.club_id = r.club_id and b.id = r.set_id
-join drill d on d.club_id = b.club_id and d.id = b.drill_id
-join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
-join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = any(@student_ids::uuid[]) and r.decision is not null and r.decision <> 'declined' and r.state <> 'withdrawn'
-order by r.student_id, d.lineage, r.feet, r.small, r.corner_in, r.side_in, a.side, r.decided_at desc, r.id desc;
 
 -- name: FindStudentOfChange :one
 select student_id from prescription where id = @id;
@@ -125,20 +111,6 @@ join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decid
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where r.set_id = @set_id and r.state <> 'withdrawn'
 order by r.created_at, r.id;
-
--- name: ListLatestChanges :many
--- For each drill lineage and kind of table of a student the latest change, in
--- whatever state, taken-back ones left out.
-select distinct on (d.lineage, r.feet, r.small, r.corner_in, r.side_in)
-    sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a), d.lineage
-from prescription r
-join break_set b on b.club_id = r.club_id and b.id = r.set_id
-join drill d on d.club_id = b.club_id and d.id = b.drill_id
-join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
-join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = @student_id and r.state <> 'withdrawn' and r.superseded_because is distinct from 'a decision waits to be played'
-order by d.lineage, r.feet, r.small, r.corner_in, r.side_in, r.created_at desc, r.id desc;
 
 -- name: GetChangeKnownAt :one
 -- The change that a student had been told of last when they began a set on a

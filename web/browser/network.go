@@ -2,6 +2,7 @@ package browser
 
 import (
 	"context"
+	"net/http"
 	"time"
 
 	"github.com/chromedp/cdproto/cdp"
@@ -52,6 +53,14 @@ func (w *Window) WithoutScripts() {
 func (w *Window) RunOnEveryPage(script string) {
 	w.t.Helper()
 	w.RunActions(runCommand(page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script}))
+}
+
+// UseCookies makes the browser that of somebody who signed in to a site elsewhere.
+func (w *Window) UseCookies(site string, cookies []*http.Cookie) {
+	w.t.Helper()
+	for _, c := range cookies {
+		w.RunActions(runCommand(network.SetCookie, network.SetCookieParams{Name: c.Name, Value: c.Value, URL: site}))
+	}
 }
 
 // ClearCookies ends every session of this browser, as time does.

@@ -91,7 +91,7 @@ func stuckLines(d store.Desk, u say.Units) lineGroup {
 		}
 		g.Lines = append(g.Lines, deskLine{
 			ID: "stuck-" + pair.Last.ID.String(), Students: oneStudent(pair.Last.Student, pair.Name),
-			Says: fmt.Sprintf("Two changes in a row did not help: first %s (%s), then %s (%s). Watch a few breaks yourself before a third.",
+			Says: fmt.Sprintf("Two changes in a row did not help: first %s, %s; then %s, %s. Watch a few breaks yourself before a third.",
 				component.ArrowWords(pair.Before.Before, pair.Before.After, pair.Before.Kind, u), component.OutcomeWords(pair.Before.State),
 				component.ArrowWords(pair.Last.Before, pair.Last.After, pair.Last.Kind, u), component.OutcomeWords(pair.Last.State)),
 			Change: "/students/" + pair.Last.Student.String() + "/change",

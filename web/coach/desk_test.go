@@ -104,7 +104,7 @@ func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
 	try(-16, store.NoDifference)
 	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 0)
 	try(-20, store.Hurt)
-	coach.Get(t, "/desk").RequireText(t, "[id^='stuck-']", "first cue ball 18 → 16 in out (no real difference), then cue ball 16 → 20 in out (it hurt)")
+	coach.Get(t, "/desk").RequireText(t, "[id^='stuck-']", "first cue ball 18 → 16 in out (about 1¼ diamonds), no real difference; then cue ball 16 → 20 in out (about 1½ diamonds), it hurt.")
 	dismissFromDesk(t, coach, "[id^='stuck-']")
 	try(-14, store.Hurt)
 	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 1)

@@ -65,18 +65,35 @@ func sayDistance(v float64, number, none, plus, minus string) partValue {
 }
 
 // ArrowWords says a change shortly, for a tag or a line of the history: "speed
-// 18 → 16 mph", "cue ball 18 → 16 in out".
+// 18 → 16 mph", "cue ball 18 → 16 in out (about 1¼ diamonds)".
 func ArrowWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 	return joinParts(before, after, func(part coaching.Part) string {
 		from, to := sayPart(part, before.ForSide(after.Side), after, k, u), sayPart(part, after, before.ForSide(after.Side), k, u)
 		if part == coaching.Rack {
 			return "rack order " + to.words
 		}
+		was := from.String()
 		if from.number != "" && from.words == to.words {
-			return partNames[part] + " " + from.number + " → " + to.String()
+			was = from.number
 		}
-		return partNames[part] + " " + from.String() + " → " + to.String()
+		return partNames[part] + " " + was + " → " + to.String() + inDiamonds(part, after, k)
 	})
+}
+
+// inDiamonds adds to a place how far out or behind it is as the trade says it: " (about
+// 1¼ diamonds)".
+func inDiamonds(part coaching.Part, s drill.Setup, k table.Kind) string {
+	var diamonds string
+	switch part {
+	case coaching.Place:
+		diamonds = say.Diamonds(s.Cue.X, k.DiamondSpacing())
+	case coaching.Behind:
+		diamonds = say.Diamonds(k.HeadString()-s.Cue.Y, k.DiamondSpacing())
+	}
+	if diamonds == "" {
+		return ""
+	}
+	return " (" + diamonds + ")"
 }
 
 // InsteadWords says a change as one is told to do it: "16 mph instead of 18", "cue
@@ -91,14 +108,11 @@ func InsteadWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 		case coaching.Rack:
 			return "rack " + to.words
 		}
-		was, is := from.String(), to.String()
+		was := from.String()
 		if from.number != "" && from.words == to.words {
 			was = from.number
 		}
-		if diamonds := say.Diamonds(after.Cue.X, k.DiamondSpacing()); part == coaching.Place && diamonds != "" {
-			is += " (" + diamonds + ")"
-		}
-		return name + is + " instead of " + was
+		return name + to.String() + inDiamonds(part, after, k) + " instead of " + was
 	})
 }
 

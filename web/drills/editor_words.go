@@ -60,11 +60,14 @@ func drillSummary(d drill.Drill) string {
 
 func breakCountWords(n int) string { return say.Count(n, "break", "breaks") }
 
-// targetCountWords says a target as a count, in the unit in which it was set: "5 of
-// 10", and "4.5 of 10" for 45 percent.
+// targetCountWords says a target as a count of whole breaks: "5 of 10", and "4 to 5 of
+// 10" for 45 percent, which nobody can make in ten.
 func targetCountWords(share float64, breaks int) string {
-	need := strconv.FormatFloat(math.Round(share*float64(breaks)*10)/10, 'f', -1, 64)
-	return need + " of " + strconv.Itoa(breaks)
+	need := math.Round(share*float64(breaks)*10) / 10 // 0.29 × 100 is a hair below 29
+	if low := math.Floor(need); low < need {
+		return strconv.Itoa(int(low)) + " to " + say.OfTotal(int(low)+1, breaks)
+	}
+	return say.OfTotal(int(need), breaks)
 }
 
 // listRackNotes are what a coach should know of such a rack.

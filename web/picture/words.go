@@ -31,7 +31,7 @@ func alongWords(p table.Place, k table.Kind, u say.Units) string {
 	if behind < 0 {
 		return u.Length(-behind) + " past the head string"
 	}
-	return u.Length(behind) + " behind the head string"
+	return u.LengthInDiamonds(behind, k.DiamondSpacing()) + " behind the head string"
 }
 
 // ContactWords says where the cue ball meets the head ball: "full", "0.2 inches

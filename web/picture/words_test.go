@@ -58,7 +58,7 @@ func TestDescribeTable_Parts(t *testing.T) {
 		{"no window", picture.TableView{Kind: k, Stops: []picture.Stop{{Break: 1, Place: table.Place{Y: 40}}}},
 			"Cue ball stopped on the table 1 of 1; one stopped at the head end."},
 		{"behind the string", picture.TableView{Kind: k, Cue: &picture.CueBall{Place: table.Place{X: 1, Y: 21}}},
-			"Cue ball 1 inch right of the middle, 4 inches behind the head string."},
+			"Cue ball 1 inch right of the middle, about ¼ diamond (4 in) behind the head string."},
 		{"on the long string", picture.TableView{Kind: k, Cue: &picture.CueBall{Place: table.Place{Y: 26.5}}},
 			"Cue ball in the middle, 1.5 inches past the head string."},
 		{"aim", picture.SetupTable("s", cut(), k),

@@ -24,8 +24,13 @@ type todayView struct {
 	Answers int
 }
 
-// changeLine is a change of a drill's setup.
-type changeLine struct{ Path, Drill, Words, Note string }
+// changeLine is a change of a setup, with the drills that go on from it.
+type changeLine struct {
+	Words, Note string
+	Drills      []drillLink
+}
+
+type drillLink struct{ Path, Name string }
 
 type openSetLine struct{ Path, Words string }
 
@@ -75,15 +80,21 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 
 // addChanges tells of each drill's latest change on the table broken on last.
 func (v *todayView) addChanges(today store.Today, reader say.Reader) {
-	told := map[store.PrescriptionID]bool{}
+	var changes []*store.Prescription
+	drills := map[store.PrescriptionID][]drillLink{}
 	for _, task := range today.Tasks {
 		p := task.ChangeOn(chooseTable(today, task, "").Kind)
-		if p == nil || told[p.ID] {
+		if p == nil {
 			continue
 		}
-		told[p.ID] = true
+		if len(drills[p.ID]) == 0 {
+			changes = append(changes, p)
+		}
+		drills[p.ID] = append(drills[p.ID], drillLink{"/today/" + task.Assignment.String(), task.Name()})
+	}
+	for _, p := range changes {
 		change := newChangeView(p, reader)
-		line := changeLine{Path: "/today/" + task.Assignment.String(), Drill: task.Name(), Words: change.StudentWords(), Note: change.NoteWords()}
+		line := changeLine{Words: change.StudentWords(), Note: change.NoteWords(), Drills: drills[p.ID]}
 		switch {
 		case change.IsNews(today.LastStart):
 			v.News = append(v.News, line)

@@ -139,8 +139,18 @@ func (p *Client) CopyCookies(t testing.TB) *Client {
 	if err != nil {
 		t.Fatal(err)
 	}
-	copied.httpClient.Jar.SetCookies(home, p.httpClient.Jar.Cookies(home))
+	copied.httpClient.Jar.SetCookies(home, p.Cookies(t))
 	return copied
+}
+
+// Cookies are those they have now.
+func (p *Client) Cookies(t testing.TB) []*http.Cookie {
+	t.Helper()
+	home, err := url.Parse(p.site.URL)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p.httpClient.Jar.Cookies(home)
 }
 
 // WithoutRedirects is the same person in a browser that stays where a redirect is.

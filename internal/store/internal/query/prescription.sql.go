@@ -406,7 +406,7 @@ left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = $1
+where r.student_id = any($1::uuid[])
 order by r.created_at, r.id
 `
 
@@ -418,10 +418,10 @@ type ListBookRow struct {
 	Lineage      *uuid.UUID
 }
 
-// All changes of a student, oldest first, with the setup before, the proposed
+// All changes of students, oldest first, with the setup before, the proposed
 // one and the one it leads to; of a coach's own the last two are the same.
-func (q *Queries) ListBook(ctx context.Context, studentID uuid.UUID) ([]ListBookRow, error) {
-	rows, err := q.db.Query(ctx, listBook, studentID)
+func (q *Queries) ListBook(ctx context.Context, students []uuid.UUID) ([]ListBookRow, error) {
+	rows, err := q.db.Query(ctx, listBook, students)
 	if err != nil {
 		return nil, err
 	}
@@ -777,129 +777,6 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 	return items, nil
 }
 
-const listLatestChanges = `-- name: ListLatestChanges :many
-select distinct on (d.lineage, r.feet, r.small, r.corner_in, r.side_in)
-    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
-from prescription r
-join break_set b on b.club_id = r.club_id and b.id = r.set_id
-join drill d on d.club_id = b.club_id and d.id = b.drill_id
-join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
-join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = $1 and r.state <> 'withdrawn' and r.superseded_because is distinct from 'a decision waits to be played'
-order by d.lineage, r.feet, r.small, r.corner_in, r.side_in, r.created_at desc, r.id desc
-`
-
-type ListLatestChangesRow struct {
-	Prescription Prescription
-	Setup        Setup
-	Setup_2      Setup
-	Setup_3      Setup
-	Lineage      uuid.UUID
-}
-
-// For each drill lineage and kind of table of a student the latest change, in
-// whatever state, taken-back ones left out.
-func (q *Queries) ListLatestChanges(ctx context.Context, studentID uuid.UUID) ([]ListLatestChangesRow, error) {
-	rows, err := q.db.Query(ctx, listLatestChanges, studentID)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListLatestChangesRow
-	for rows.Next() {
-		var i ListLatestChangesRow
-		if err := rows.Scan(
-			&i.Prescription.ClubID,
-			&i.Prescription.ID,
-			&i.Prescription.SetID,
-			&i.Prescription.StudentID,
-			&i.Prescription.Rule,
-			&i.Prescription.Variable,
-			&i.Prescription.FromValue,
-			&i.Prescription.ToValue,
-			&i.Prescription.Unit,
-			&i.Prescription.Reason,
-			&i.Prescription.Expect,
-			&i.Prescription.Caution,
-			&i.Prescription.FromSetupID,
-			&i.Prescription.ToSetupID,
-			&i.Prescription.State,
-			&i.Prescription.Decision,
-			&i.Prescription.DecidedBy,
-			&i.Prescription.DecidedAt,
-			&i.Prescription.DecisionNote,
-			&i.Prescription.DecidedSetupID,
-			&i.Prescription.CreatedAt,
-			&i.Prescription.SupersededAt,
-			&i.Prescription.Feet,
-			&i.Prescription.CornerIn,
-			&i.Prescription.SideIn,
-			&i.Prescription.FactCount,
-			&i.Prescription.FactOf,
-			&i.Prescription.ToldSetID,
-			&i.Prescription.ToldAt,
-			&i.Prescription.SupersededBecause,
-			&i.Prescription.SupersededBy,
-			&i.Prescription.Measure,
-			&i.Prescription.CountBefore,
-			&i.Prescription.OfBefore,
-			&i.Prescription.CountSince,
-			&i.Prescription.OfSince,
-			&i.Prescription.LastSetID,
-			&i.Prescription.Said,
-			&i.Prescription.Small,
-			&i.Setup.ClubID,
-			&i.Setup.ID,
-			&i.Setup.Game,
-			&i.Setup.Spot,
-			&i.Setup.Rack,
-			&i.Setup.Side,
-			&i.Setup.Wing,
-			&i.Setup.CueX,
-			&i.Setup.CueY,
-			&i.Setup.Contact,
-			&i.Setup.Tip,
-			&i.Setup.Spin,
-			&i.Setup.Speed,
-			&i.Setup_2.ClubID,
-			&i.Setup_2.ID,
-			&i.Setup_2.Game,
-			&i.Setup_2.Spot,
-			&i.Setup_2.Rack,
-			&i.Setup_2.Side,
-			&i.Setup_2.Wing,
-			&i.Setup_2.CueX,
-			&i.Setup_2.CueY,
-			&i.Setup_2.Contact,
-			&i.Setup_2.Tip,
-			&i.Setup_2.Spin,
-			&i.Setup_2.Speed,
-			&i.Setup_3.ClubID,
-			&i.Setup_3.ID,
-			&i.Setup_3.Game,
-			&i.Setup_3.Spot,
-			&i.Setup_3.Rack,
-			&i.Setup_3.Side,
-			&i.Setup_3.Wing,
-			&i.Setup_3.CueX,
-			&i.Setup_3.CueY,
-			&i.Setup_3.Contact,
-			&i.Setup_3.Tip,
-			&i.Setup_3.Spin,
-			&i.Setup_3.Speed,
-			&i.Lineage,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
 const listPendingPrescriptions = `-- name: ListPendingPrescriptions :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
     coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
@@ -1133,129 +1010,6 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 			&i.Setup_3.Tip,
 			&i.Setup_3.Spin,
 			&i.Setup_3.Speed,
-		); err != nil {
-			return nil, err
-		}
-		items = append(items, i)
-	}
-	if err := rows.Err(); err != nil {
-		return nil, err
-	}
-	return items, nil
-}
-
-const listStandingChanges = `-- name: ListStandingChanges :many
-select distinct on (r.student_id, d.lineage, r.feet, r.small, r.corner_in, r.side_in, a.side)
-    r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
-from prescription r
-join break_set b on b.club_id = r.club_id and b.id = r.set_id
-join drill d on d.club_id = b.club_id and d.id = b.drill_id
-join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
-join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
-join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = any($1::uuid[]) and r.decision is not null and r.decision <> 'declined' and r.state <> 'withdrawn'
-order by r.student_id, d.lineage, r.feet, r.small, r.corner_in, r.side_in, a.side, r.decided_at desc, r.id desc
-`
-
-type ListStandingChangesRow struct {
-	Prescription Prescription
-	Setup        Setup
-	Setup_2      Setup
-	Setup_3      Setup
-	Lineage      uuid.UUID
-}
-
-// What decides a student's next setups: for each drill lineage, kind of table and
-// break side the change the coach decided on last, declined ones left out.
-func (q *Queries) ListStandingChanges(ctx context.Context, studentIds []uuid.UUID) ([]ListStandingChangesRow, error) {
-	rows, err := q.db.Query(ctx, listStandingChanges, studentIds)
-	if err != nil {
-		return nil, err
-	}
-	defer rows.Close()
-	var items []ListStandingChangesRow
-	for rows.Next() {
-		var i ListStandingChangesRow
-		if err := rows.Scan(
-			&i.Prescription.ClubID,
-			&i.Prescription.ID,
-			&i.Prescription.SetID,
-			&i.Prescription.StudentID,
-			&i.Prescription.Rule,
-			&i.Prescription.Variable,
-			&i.Prescription.FromValue,
-			&i.Prescription.ToValue,
-			&i.Prescription.Unit,
-			&i.Prescription.Reason,
-			&i.Prescription.Expect,
-			&i.Prescription.Caution,
-			&i.Prescription.FromSetupID,
-			&i.Prescription.ToSetupID,
-			&i.Prescription.State,
-			&i.Prescription.Decision,
-			&i.Prescription.DecidedBy,
-			&i.Prescription.DecidedAt,
-			&i.Prescription.DecisionNote,
-			&i.Prescription.DecidedSetupID,
-			&i.Prescription.CreatedAt,
-			&i.Prescription.SupersededAt,
-			&i.Prescription.Feet,
-			&i.Prescription.CornerIn,
-			&i.Prescription.SideIn,
-			&i.Prescription.FactCount,
-			&i.Prescription.FactOf,
-			&i.Prescription.ToldSetID,
-			&i.Prescription.ToldAt,
-			&i.Prescription.SupersededBecause,
-			&i.Prescription.SupersededBy,
-			&i.Prescription.Measure,
-			&i.Prescription.CountBefore,
-			&i.Prescription.OfBefore,
-			&i.Prescription.CountSince,
-			&i.Prescription.OfSince,
-			&i.Prescription.LastSetID,
-			&i.Prescription.Said,
-			&i.Prescription.Small,
-			&i.Setup.ClubID,
-			&i.Setup.ID,
-			&i.Setup.Game,
-			&i.Setup.Spot,
-			&i.Setup.Rack,
-			&i.Setup.Side,
-			&i.Setup.Wing,
-			&i.Setup.CueX,
-			&i.Setup.CueY,
-			&i.Setup.Contact,
-			&i.Setup.Tip,
-			&i.Setup.Spin,
-			&i.Setup.Speed,
-			&i.Setup_2.ClubID,
-			&i.Setup_2.ID,
-			&i.Setup_2.Game,
-			&i.Setup_2.Spot,
-			&i.Setup_2.Rack,
-			&i.Setup_2.Side,
-			&i.Setup_2.Wing,
-			&i.Setup_2.CueX,
-			&i.Setup_2.CueY,
-			&i.Setup_2.Contact,
-			&i.Setup_2.Tip,
-			&i.Setup_2.Spin,
-			&i.Setup_2.Speed,
-			&i.Setup_3.ClubID,
-			&i.Setup_3.ID,
-			&i.Setup_3.Game,
-			&i.Setup_3.Spot,
-			&i.Setup_3.Rack,
-			&i.Setup_3.Side,
-			&i.Setup_3.Wing,
-			&i.Setup_3.CueX,
-			&i.Setup_3.CueY,
-			&i.Setup_3.Contact,
-			&i.Setup_3.Tip,
-			&i.Setup_3.Spin,
-			&i.Setup_3.Speed,
-			&i.Lineage,
 		); err != nil {
 			return nil, err
 		}
