@@ -26,12 +26,15 @@ import (
 )
 
 // oddClub is a club whose every number has a tail: an 8-foot table of 44 by 88 in,
-// a place of 45.3 cm, and a change of it carried from another table.
+// a place of 45.3 cm, and a set on a 9-foot table to which it was carried.
 func oddClub(t *testing.T) storetest.Scene {
 	t.Helper()
 	sc := storetest.NewScene(t)
 	ctx, s := t.Context(), sc.Store
-	odd := table.Kind{Feet: 8, CornerMouth: 4.31, SideMouth: 4.93}
+	odd := table.Kind{Feet: 8, Small: true, CornerMouth: 4.31, SideMouth: 4.93}
+	if odd.Width() != 44 || odd.Length() != 88 {
+		t.Fatalf("an 8-foot table of %s by %s in", odd.Width(), odd.Length())
+	}
 	var err error
 	if sc.Table, err = s.SaveTable(ctx, sc.Coach, store.Table{Name: "South 1", Kind: odd}); err != nil {
 		t.Fatal(err)
@@ -47,16 +50,25 @@ func oddClub(t *testing.T) storetest.Scene {
 	if sc.Assignment, err = s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Class: sc.Class}); err != nil {
 		t.Fatal(err)
 	}
+	var latest store.SetID
 	for range 3 {
-		recordOddSet(t, sc, sc.StudentActor(0))
+		latest = recordOddSet(t, sc, sc.StudentActor(0))
+	}
+	if err := s.IssueCard(ctx, sc.Coach, store.CardID{}, latest); err != nil {
+		t.Fatal(err)
 	}
 	recordOddSet(t, sc, sc.StudentActor(2))
+	elsewhere := sc // there the drill's places are carried in proportion
+	if elsewhere.Table, err = s.SaveTable(ctx, sc.Coach, store.Table{Name: "South 2", Kind: table.Kind{Feet: 9, CornerMouth: 4.47, SideMouth: 5.03}}); err != nil {
+		t.Fatal(err)
+	}
+	recordOddSet(t, elsewhere, sc.StudentActor(1))
 	return sc
 }
 
 // recordOddSet records seven misses at the side rail and three wing balls, closes
 // the set with the real adviser, and approves what it proposes.
-func recordOddSet(t *testing.T, sc storetest.Scene, student store.Actor) {
+func recordOddSet(t *testing.T, sc storetest.Scene, student store.Actor) store.SetID {
 	t.Helper()
 	ctx, s := t.Context(), sc.Store
 	set := sc.StartSet(t, student)
@@ -85,6 +97,7 @@ func recordOddSet(t *testing.T, sc storetest.Scene, student store.Actor) {
 			t.Fatal(err)
 		}
 	}
+	return set.ID
 }
 
 // What nobody would say: three places after the point, two of a long length, a

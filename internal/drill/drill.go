@@ -61,8 +61,7 @@ func (d Drill) ForSide(side table.Side) Drill {
 // does the break box, as far as the table is wide.
 func (d Drill) CarryToKind(k table.Kind) Drill {
 	scale := k.Length() / d.Kind.Length()
-	w := d.Window
-	d.Window = table.Window{Left: w.Left * scale, Right: w.Right * scale, Head: w.Head * scale, Foot: w.Foot * scale}
+	d.Window = d.Window.Scale(scale)
 	d.Setup = d.Setup.CarryToKind(d.Kind, k)
 	d.House.BreakBox = min(d.House.BreakBox, OutermostCue(k))
 	d.Setup = d.Setup.KeepInBox(d.House.BreakBox)

@@ -109,7 +109,7 @@ func (t *tx) planMove(ctx context.Context, set Set, to SetMove) (Set, error) {
 	scale := set.Table.Kind.Length() / from.Length()
 	set.Setup = set.Setup.CarryToKind(from, set.Table.Kind)
 	if IsZero(set.Drill.ID) {
-		set.Window = carryWindow(set.Window, scale)
+		set.Window = set.Window.Scale(scale)
 	} else {
 		set.applyDrill(set.Drill)
 	}
@@ -145,10 +145,6 @@ func (t *tx) planDrill(ctx context.Context, set *Set, id AssignmentID) error {
 	set.Setup = task.InstructionOn(set.Table.Kind).Setup
 	set.applyDrill(task.Drill)
 	return nil
-}
-
-func carryWindow(w table.Window, scale table.Inches) table.Window {
-	return table.Window{Left: w.Left * scale, Right: w.Right * scale, Head: w.Head * scale, Foot: w.Foot * scale}
 }
 
 // carryBreak carries the places of a break in proportion, to a tenth of an inch

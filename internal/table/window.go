@@ -3,6 +3,7 @@ package table
 import (
 	"errors"
 	"fmt"
+	"math"
 )
 
 // Window is a rectangle of the cloth in which the cue ball should stop, edges
@@ -29,6 +30,16 @@ func (w Window) Contains(p Place) bool {
 // Mirror gives the window across the long string.
 func (w Window) Mirror() Window {
 	return Window{Left: FlipSign(w.Right), Right: FlipSign(w.Left), Head: w.Head, Foot: w.Foot}
+}
+
+// Scale gives the window in proportion on a table so many times as long, to the hundredth
+// of an inch: the room that it leaves is not wider for a longer number.
+func (w Window) Scale(by Inches) Window {
+	if by == 1 {
+		return w
+	}
+	carry := func(v Inches) Inches { return Inches(math.Round(float64(v*by)*100)/100) + 0 } // + 0 turns -0 into 0
+	return Window{Left: carry(w.Left), Right: carry(w.Right), Head: carry(w.Head), Foot: carry(w.Foot)}
 }
 
 // ErrWindow is wrapped by every refusal of Check.
