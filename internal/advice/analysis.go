@@ -27,6 +27,8 @@ type analysis struct {
 	records []*setupRecord
 	// path is the order in which they were played, as indexes of records.
 	path []int
+	// pathTallies are what was seen at each step of it.
+	pathTallies []breakTally
 	// pastChanges are the steps between them, oldest first.
 	pastChanges []pastChange
 	// speedUnknown says that no speed was told or measured: the speed in force is
@@ -83,16 +85,17 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	sets = withSteadySpeeds(sets, e.mirror)
 	for _, stint := range drill.GroupStints(sets) {
 		at := l.findOrAddRecord(stint.Setup)
+		if n := len(l.path); n == 0 || l.path[n-1] != at {
+			l.path, l.pathTallies = append(l.path, at), append(l.pathTallies, breakTally{})
+		}
 		for _, set := range stint.Sets {
 			l.records[at].tally.addSet(set, stint.Setup, e)
+			l.pathTallies[len(l.pathTallies)-1].addSet(set, stint.Setup, e)
 			l.records[at].sets = append(l.records[at].sets, set.Name)
 			l.records[at].played = append(l.records[at].played, set)
 		}
-		if n := len(l.path); n == 0 || l.path[n-1] != at {
-			l.path = append(l.path, at)
-		}
 	}
-	l.pastChanges = listPastChanges(l.records, l.path)
+	l.pastChanges = l.listPastChanges()
 	l.others = b.Others[rackOf(last.Setup)]
 	for _, o := range b.Overrides {
 		if o.Table == "" || o.Table == last.Table {

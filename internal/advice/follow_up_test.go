@@ -36,6 +36,15 @@ func TestFollowUp_SaysHowTheChangeTurnedOut(t *testing.T) {
 	}
 }
 
+// What was seen under a setup long before a change went back to it did not come since.
+func TestFollowUp_CountsOnlyWhatCameSince(t *testing.T) {
+	earlier, between, back := scripted(t, setupAtDistance(18), "mmmmmmmmmm", "w"), scripted(t, setupAtDistance(14), "ssssssssss", "w"), scripted(t, setupAtDistance(18), "msssssssss", "w")
+	f := Judge(numberSets(earlier, between, back), Brief{}).FollowUp
+	if f == nil || f.CountBefore != 0 || f.OfBefore != 10 || f.CountAfter != 1 || f.OfAfter != 10 {
+		t.Errorf("%+v, want 0 of 10 before and 1 of 10 since", f)
+	}
+}
+
 func TestFollowUp_BackToTheSetupBeforeWhenItHurt(t *testing.T) {
 	history := numberSets(scripted(t, setupWithTip(-0.1), "mmsfmmsmfm", "wwwwfwwwww"), scripted(t, setupWithTip(-0.3), "msffmsmkfm", "bbxbxbwbbx"), scripted(t, setupWithTip(-0.3), "msffmsmkfm", "bbxbxbwbbx"))
 	a := Judge(history, Brief{})

@@ -11,6 +11,9 @@ import (
 // pastChange is a step of the path: from one setup to the next.
 type pastChange struct {
 	from, to *setupRecord
+	// after is what was seen right after it. What to has of earlier sets, where the change
+	// went back to them, weighs in its outcome but is not told as what came since.
+	after breakTally
 	// variable is the part that changed; VaryNone when several did.
 	variable Variable
 	// by is how far it moved; 0 for a rack order.
@@ -19,11 +22,12 @@ type pastChange struct {
 	drift bool
 }
 
-// listPastChanges lists the steps of a path, oldest first, without drifts.
-func listPastChanges(records []*setupRecord, path []int) []pastChange {
+// listPastChanges lists the steps of the path, oldest first, without drifts.
+func (l *analysis) listPastChanges() []pastChange {
 	var moves []pastChange
-	for i := 1; i < len(path); i++ {
-		if m := compareRecords(records[path[i-1]], records[path[i]]); !m.drift {
+	for i := 1; i < len(l.path); i++ {
+		if m := compareRecords(l.records[l.path[i-1]], l.records[l.path[i]]); !m.drift {
+			m.after = l.pathTallies[i]
 			moves = append(moves, m)
 		}
 	}

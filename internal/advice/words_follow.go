@@ -13,7 +13,7 @@ func (w adviceWriter) writeFollowUp() *FollowUp {
 		Variable: m.variable, From: w.partValue(m.variable, m.from.setup), To: w.partValue(m.variable, m.to.setup),
 		Measure:     by.name,
 		CountBefore: by.count(&m.from.tally), OfBefore: by.of(&m.from.tally),
-		CountAfter: by.count(&m.to.tally), OfAfter: by.of(&m.to.tally),
+		CountAfter: by.count(&m.after), OfAfter: by.of(&m.after),
 		HelpedP: effect.Helped, NoDifferenceP: effect.NoDifference, HurtP: effect.Hurt,
 		Outcome: how,
 	}

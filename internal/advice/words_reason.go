@@ -102,13 +102,13 @@ func (w adviceWriter) cautionOf(c proposedChange) say.Statement {
 
 // undoReason says that the last change hurt, or that a setup tried before it was better.
 func (w adviceWriter) undoReason(m pastChange) say.Statement {
-	kind, by := say.HurtLast, w.undoneMeasure(m)
+	kind, by, since := say.HurtLast, w.undoneMeasure(m), &m.after
 	if !w.isLastChange(m) {
-		kind = say.WasBetter
+		kind, since = say.WasBetter, &m.to.tally
 	}
 	return say.Statement{
 		Kind: kind, About: by.name, Count: by.count(&m.from.tally), Of: by.of(&m.from.tally),
-		Since: by.count(&m.to.tally), OfSince: by.of(&m.to.tally),
+		Since: by.count(since), OfSince: by.of(since),
 	}
 }
 
