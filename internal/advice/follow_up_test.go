@@ -38,10 +38,13 @@ func TestFollowUp_SaysHowTheChangeTurnedOut(t *testing.T) {
 
 // What was seen under a setup long before a change went back to it did not come since.
 func TestFollowUp_CountsOnlyWhatCameSince(t *testing.T) {
-	earlier, between, back := scripted(t, setupAtDistance(18), "mmmmmmmmmm", "w"), scripted(t, setupAtDistance(14), "ssssssssss", "w"), scripted(t, setupAtDistance(18), "msssssssss", "w")
+	earlier, between, back := scripted(t, setupAtDistance(18), strings.Repeat("m", 20), "w"), scripted(t, setupAtDistance(14), "mmssssssss", "w"), scripted(t, setupAtDistance(18), "msssssssss", "w")
 	f := Judge(numberSets(earlier, between, back), Brief{}).FollowUp
-	if f == nil || f.CountBefore != 0 || f.OfBefore != 10 || f.CountAfter != 1 || f.OfAfter != 10 {
-		t.Errorf("%+v, want 0 of 10 before and 1 of 10 since", f)
+	if f == nil || f.CountBefore != 2 || f.OfBefore != 10 || f.CountAfter != 1 || f.OfAfter != 10 {
+		t.Fatalf("%+v, want 2 of 10 before and 1 of 10 since", f)
+	}
+	if f.Outcome != InTrial {
+		t.Errorf("2 of 10 before and 1 of 10 since have %s, only for what was seen long before", f.Outcome)
 	}
 }
 

@@ -89,15 +89,28 @@ func (m pastChange) judgeOutcome(certainty float64) (Outcome, measure, evidence.
 	whole := m.compare(worthMeasure)
 	switch {
 	case e.Helped >= certainty && whole.Hurt < certainty:
-		return Helped, own, e
+		return m.unlessUnlikeSince(Helped, own), own, e
 	case e.Hurt >= certainty:
-		return Hurt, own, e
+		return m.unlessUnlikeSince(Hurt, own), own, e
 	case whole.Hurt >= certainty:
-		return Hurt, worthMeasure, whole
+		return m.unlessUnlikeSince(Hurt, worthMeasure), worthMeasure, whole
 	case e.NoDifference >= sameCertainty:
 		return NoDifference, own, e
 	}
 	return InTrial, own, e
+}
+
+// unlessUnlikeSince gives what came of a change, or that it is not known yet where earlier
+// sets under the setup it went back to say so and those since rather say the opposite.
+func (m pastChange) unlessUnlikeSince(how Outcome, by measure) Outcome {
+	if m.after.breaks == 0 {
+		return how
+	}
+	since := compareTallies(&m.from.tally, &m.after, by)
+	if how == Helped && since.Hurt > since.Helped || how == Hurt && since.Helped > since.Hurt {
+		return InTrial
+	}
+	return how
 }
 
 const (
