@@ -75,6 +75,15 @@ func TestJudge_OneChangeAtMost(t *testing.T) {
 	})
 }
 
+// A part that is at its limit while the cue ball is lost too often: one history in some
+// thousand asked for none more.
+func TestJudge_AsksForBreaksWhereAPartIsAtItsLimit(t *testing.T) {
+	a := Judge(randomHistory(rand.New(rand.NewPCG(0x65585, 11))), Brief{})
+	if a.Verdict != More || a.BreaksNeeded == nil || *a.BreaksNeeded < drill.UsualBreaks {
+		t.Errorf("verdict %s with breaks needed %v", a.Verdict, a.BreaksNeeded)
+	}
+}
+
 func TestJudge_TheShapeOfTheAnswer(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a := Judge(drawHistory(t), Brief{})

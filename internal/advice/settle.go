@@ -28,8 +28,8 @@ func (l *analysis) settleWithoutChange(d *decision) {
 	n := l.rules.numbersOf(progressRule)
 	d.setupIsGood = n.On && breaks >= n.MinBreaks && d.observations[RuleDanger].certainty < 0.5 &&
 		d.surestMiss() <= 1-n.Certainty && !l.losesCueBall() && !l.seldomLeavesShot()
-	if d.setupIsGood || d.exhaustedRule != nil && breaks >= n.MinBreaks {
-		d.setupIsLevel = !d.setupIsGood && !l.losesCueBall()
+	d.setupIsLevel = !d.setupIsGood && d.exhaustedRule != nil && breaks >= n.MinBreaks && !l.losesCueBall()
+	if d.setupIsGood || d.setupIsLevel {
 		return
 	}
 	d.breaksNeeded, d.settleIsLikely = l.breaksToSettle(d)
