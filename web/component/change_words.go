@@ -136,9 +136,9 @@ var becauseOf = map[string]string{
 	"cue-ball-wide":       "because the cue ball ran wide in %s breaks",
 	"head-corner-scratch": "because the cue ball scratched in a head corner in %s breaks",
 	"foot-corner-scratch": "because the cue ball scratched in a foot corner in %s breaks",
-	"cue-ball-forward":    "because the cue ball ran on forward in %s breaks",
-	"cue-ball-back":       "because the cue ball came back too far in %s breaks",
-	"wing-miss-balance":   "because %s misses of the wing ball went the same way",
+	"cue-ball-forward":    "because the cue ball went on past the window in %s breaks",
+	"cue-ball-back":       "because the cue ball came back past the window in %s breaks",
+	"wing-miss-balance":   "because %s misses that met a rail met the same one",
 	"wing-misses-unseen":  "because the wing ball stayed up in %s breaks",
 	"no-shot":             "because there was no shot in %s breaks",
 }
