@@ -64,6 +64,7 @@ func TestTable_EveryLessonFits(t *testing.T) {
 				t.Errorf("%s: the picture moved from %v to %v while a break was tapped in", name, still, moved)
 			}
 			h.fits(name + ", ready to save")
+			h.readBackFits(name + ", a long break read back")
 			h.clear()
 			h.SaveScreenshot(fmt.Sprintf("lesson-%s-%d-%d", l.Key, size.Width, size.Height))
 			if l.Key == library.AllLessons()[0].Key {
@@ -88,6 +89,22 @@ func (h *phoneUser) panelFits(open, shut, state string) {
 	h.fits(state + ", " + open)
 	h.reachable(state + ", " + open)
 	h.touch(shut)
+}
+
+// longReadBack is a break of which all that can be recorded was.
+const longReadBack = "Cue ball near the head end, left, after 3 rails, off the side rail first. Wing ball: foot rail first. The 1 in the right side pocket, the 4 and the 7 in the left head corner, the 9 off the table; 5 balls to rails. Shot of the 2: long, thin. Note: the rack was loose at the head ball."
+
+// readBackFits shows a long break as the page reads it back before it is saved,
+// with the rest between breaks beside it; the next tap shows the break again.
+func (h *phoneUser) readBackFits(state string) {
+	h.t.Helper()
+	show := func(words, rest string) {
+		browser.Evaluate[bool](h.Window, `((document.querySelector("#summary").textContent = `+browser.QuoteScript(words)+`), (document.querySelector("#rest").textContent = `+browser.QuoteScript(rest)+`), true)`)
+	}
+	short := h.shown("#summary")
+	show(longReadBack, "Rest 1:59")
+	h.fits(state)
+	show(short, "")
 }
 
 // textSize sets the size of text as a browser's setting does.

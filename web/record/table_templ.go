@@ -149,7 +149,7 @@ func breakEntrySection() templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "</div></div><div class=\"save\"><span id=\"rest\" class=\"quiet\" aria-hidden=\"true\"></span><p id=\"summary\" aria-live=\"polite\"></p><div class=\"save-row\"><button id=\"open-details\" type=\"button\" class=\"quiet\" aria-haspopup=\"dialog\">More</button> <button id=\"leave-edit\" type=\"button\" class=\"quiet\" hidden>Back</button> <button id=\"save\" type=\"button\">Save</button></div></div></section>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "</div></div><div class=\"save\"><span id=\"rest\" class=\"quiet\" aria-hidden=\"true\"></span><p id=\"summary\" aria-live=\"polite\" tabindex=\"0\"></p><div class=\"save-row\"><button id=\"open-details\" type=\"button\" class=\"quiet\" aria-haspopup=\"dialog\">More</button> <button id=\"leave-edit\" type=\"button\" class=\"quiet\" hidden>Back</button> <button id=\"save\" type=\"button\">Save</button></div></div></section>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
