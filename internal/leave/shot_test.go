@@ -187,7 +187,7 @@ func TestFindShots_KicksAreNeverOpen(t *testing.T) {
 	if a.Shot != drill.ShotHard || a.Shots[0].Way != Kick || a.Shots[0].Chance < p.Lines.Open {
 		t.Errorf("%+v", a)
 	}
-	if says := a.Describe(l); says != "Only a kick on the 1 into the right foot corner, about "+tenths(a.Shots[0].Chance)+"." {
+	if says := a.Describe(l); says != "Only a kick on the 1 into the right foot corner, "+tenths(a.Shots[0].Chance)+"." {
 		t.Error(says)
 	}
 }

@@ -53,7 +53,7 @@ func (a FoundShots) headline(l Leave) string {
 	if best.Way != Direct {
 		word = "Only a " + string(best.Way)
 	}
-	return fmt.Sprintf("%s on the %s into %s, about %s", word, a.Ball, best.Pocket.Words(), tenths(best.Chance))
+	return fmt.Sprintf("%s on the %s into %s, %s", word, a.Ball, best.Pocket.Words(), tenths(best.Chance))
 }
 
 // inTheWay names what blocks direct shots, if anything does.
@@ -78,13 +78,14 @@ func inTheWay(shots []Shot) string {
 	return ": " + strings.Join(names, " and ") + " in the way"
 }
 
+// tenths says how often of ten a shot goes in.
 func tenths(chance float64) string {
 	switch n := math.Round(chance * 10); {
 	case n < 1:
-		return "fewer than 1 of 10"
+		return "less than once in ten"
 	case n > 9:
 		return "nearly every time"
 	default:
-		return fmt.Sprintf("%g of 10", n)
+		return fmt.Sprintf("about %g of 10", n)
 	}
 }

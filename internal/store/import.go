@@ -66,6 +66,9 @@ func (s *Store) runImport(ctx context.Context, v Actor, sets []drill.Set, seen f
 			if err := i.importStudent(ctx, group); err != nil {
 				return err
 			}
+			if err := i.forgetPlans(ctx); err != nil {
+				return err
+			}
 		}
 		done = i.result
 		return end(t, done)
@@ -74,6 +77,14 @@ func (s *Store) runImport(ctx context.Context, v Actor, sets []drill.Set, seen f
 		return ImportResult{}, err
 	}
 	return done, nil
+}
+
+// forgetPlans lets the database plan its statements, and those of its foreign keys, anew:
+// plans made while the tables were nearly empty read all of a club's rows where the tables
+// have grown meanwhile.
+func (i *importer) forgetPlans(ctx context.Context) error {
+	_, err := i.conn.Exec(ctx, "DISCARD PLANS")
+	return err
 }
 
 func checkImport(sets []drill.Set) error {
