@@ -80,7 +80,7 @@ func ranOutRate(id string, breaks []drill.Break, target float64) picture.RateVie
 	return newRateView(id, "Table run out", made, of, target)
 }
 
-// NewLeavePicture draws a leave with its likeliest shot.
+// NewLeavePicture draws a leave with its likeliest shot, where there is one.
 func NewLeavePicture(id string, l leave.Leave, a leave.FoundShots) picture.LeaveView {
 	v := picture.LeaveView{ID: id, Kind: l.Kind, Words: a.Describe(l)}
 	if l.Hand == leave.InPlay {
@@ -90,7 +90,7 @@ func NewLeavePicture(id string, l leave.Leave, a leave.FoundShots) picture.Leave
 	for _, r := range l.Placed {
 		v.Balls = append(v.Balls, picture.RestBall{Ball: r.Ball, Place: r.Place})
 	}
-	if len(a.Shots) == 0 || a.Shots[0].Chance == 0 || l.Hand != leave.InPlay {
+	if a.Shot == drill.ShotNone || len(a.Shots) == 0 || a.Shots[0].Chance == 0 || l.Hand != leave.InPlay {
 		return v
 	}
 	on, _ := l.Place(a.Ball)
