@@ -21,20 +21,20 @@ var causes = map[string]causeInWords{
 		"the place", "whether this table wants another place",
 	},
 	"contact": {
-		"The hit on the head ball, off the line told", "Fuller, or further to one side; or the place, where that is easier.",
-		"the hit on the head ball", "whether the head ball is met where it was told",
+		"The head ball, not hit where it was aimed", "Fuller, or further to one side; or the place, where that is easier.",
+		"the hit on the head ball", "whether the head ball is hit where it was aimed",
 	},
 	"tip": {
-		"The tip, higher or lower than told", "More draw, or less.",
-		"the height of the tip", "whether the tip strikes where it was told",
+		"The tip, higher or lower than asked", "More draw, or less.",
+		"the height of the tip", "whether the tip strikes at the height asked for",
 	},
 	"spin": {
-		"Side spin that nobody asked for", "The tip back to the middle; told side spin is taken out.",
+		"Side spin that nobody asked for", "The tip back to the middle; side spin that was asked for is taken out.",
 		"side spin", "whether there is side spin that nobody asked for",
 	},
 	"speed": {
-		"The speed, faster or softer than told", "Softer, or harder.",
-		"the speed", "whether the speed is as it was told",
+		"The speed, faster or softer than asked", "Softer, or harder.",
+		"the speed", "whether the speed is the one asked for",
 	},
 	"unsteady": {
 		"A stroke that is not steady yet", "Softer, until it is; no other change.",

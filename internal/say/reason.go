@@ -100,7 +100,7 @@ func (s Statement) weighed(r Reader) string {
 
 // causeWords say what a change answers.
 var causeWords = map[string]string{
-	"contact made up for": "the head ball is met off the line told, and this makes up for it",
+	"contact made up for": "the head ball is not hit where it was aimed, and this makes up for it",
 	"line brought back":   "the wing ball's line is off, and this brings it back",
 	"place more":          "the cue ball starts too near the middle",
 	"place less":          "the cue ball starts too far out",

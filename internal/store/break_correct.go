@@ -1,8 +1,10 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"errors"
+	"fmt"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -27,7 +29,8 @@ type BreakCorrection struct {
 // the student's latest closed set says is said anew, unless a coach has decided on
 // it; what others say stays as it was said, and their counts are right at once.
 // Coaches only. [ErrStale] when the break was changed or taken out meanwhile,
-// [drill.Problems] when it cannot have been so or the reason is missing.
+// [drill.Problems] when it cannot have been so, is recorded so already, or the reason
+// is missing.
 func (s *Store) CorrectBreak(ctx context.Context, v Actor, c BreakCorrection, judge Judge) error {
 	return s.changeAsCoach(ctx, v, "correct the break", func(t *tx) error {
 		if strings.TrimSpace(c.Reason) == "" {
@@ -109,6 +112,9 @@ func (t *tx) correctBreak(ctx context.Context, c BreakCorrection) error {
 	b.Number, b.At = there.Number, utcOrZero(there.At)
 	if err := checkBreak(locked, b); err != nil {
 		return err
+	}
+	if same, err := sameBreak(there, b.Break); err != nil || same {
+		return cmp.Or(err, fieldProblem("break", fmt.Sprintf("break %d is recorded just so already: nothing was changed", there.Number)))
 	}
 	return t.saveBreak(ctx, locked, &there, b)
 }

@@ -92,6 +92,9 @@ func TestCorrectBreak_InAClosedSet(t *testing.T) {
 	if err := correct(3, &scratch, "it went in", -20); err != nil {
 		t.Fatal(err)
 	}
+	if err := correct(3, &scratch, "once more", -18); !errors.As(err, new(drill.Problems)) {
+		t.Fatalf("as it is recorded already: %v", err)
+	}
 	now := get()
 	if !now.Closed.Equal(before.Closed) || now.Breaks[3].Cue.How != drill.Scratched || now.Prescription == nil || now.Prescription.After.Cue.X != -20 {
 		t.Fatalf("closed %v, break %+v, proposed %+v", now.Closed, now.Breaks[3], now.Prescription)

@@ -38,6 +38,13 @@ func TestSet_CorrectABreak(t *testing.T) {
 	}
 	form.Set("reason", "It flew off.")
 	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Changed by a coach: It flew off.", "cue ball off the table")
+	looked := coach.Get(t, path).FormValues(t, "form[action$='/correct']")
+	looked.Set("break", set.Breaks[3].ID.String())
+	looked.Set("do", "correct")
+	looked.Set("cue", "off-table")
+	looked.Set("reason", "Once more.")
+	coach.Post(t, path+"/correct", looked).RequireStatus(t, http.StatusUnprocessableEntity).
+		RequireText(t, "form[action$='/correct']", "break 4 is recorded just so already: nothing was changed")
 	form.Set("cue", "stopped")
 	form.Set("break", set.Breaks[5].ID.String())
 	form.Set("reason", "It stood there, I looked.")

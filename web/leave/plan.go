@@ -6,6 +6,8 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/rackplan"
+	"breakwright/internal/say"
+	"breakwright/web/component"
 	"breakwright/web/picture"
 )
 
@@ -14,6 +16,8 @@ type planView struct {
 	rackplan.Plan
 	// Problem says why there is none; "" when there is one.
 	Problem string
+	// SmallSays says by which table the plan was computed; "" for a usual one.
+	SmallSays string
 	// Own says that the student reads it.
 	Own bool
 }
@@ -27,7 +31,7 @@ func (p planView) says() string {
 }
 
 // plan makes the rack plan for the goal that was chosen.
-func (v *leaveView) plan(sets []drill.Set) error {
+func (v *leaveView) plan(sets []drill.Set, units say.Units) error {
 	goal := rackplan.GoalPosition
 	if v.Form.Text(fieldGoal) == string(rackplan.GoalShot) {
 		goal = rackplan.GoalShot
@@ -38,6 +42,7 @@ func (v *leaveView) plan(sets []drill.Set) error {
 		return nil
 	}
 	v.Plan.Plan, v.Plan.Own = p, v.Own
+	v.Plan.SmallSays = component.SmallTableWords(sets[len(sets)-1].Kind, units)
 	return err
 }
 

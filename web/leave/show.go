@@ -88,7 +88,7 @@ func (p *Pages) render(w http.ResponseWriter, r *http.Request, v leaveView, stud
 		return err
 	}
 	v.Form = page.NewForm(map[string]string{fieldRack: r.URL.Query().Get(fieldRack), fieldGoal: r.URL.Query().Get(fieldGoal)})
-	v.Answer = "What the breaks leave is told here, from the first set on."
+	v.Answer = "What the breaks leave stands here, from the first set on."
 	if choices := listRackChoices(history); len(choices) > 0 {
 		at := max(0, slices.IndexFunc(choices, func(c rackChoice) bool { return c.key == v.Form.Text(fieldRack) }))
 		for _, c := range choices {
@@ -131,5 +131,5 @@ func (v *leaveView) look(c rackChoice, last store.Set, player leave.Player, unit
 	v.Shots = component.ShotRate("shots", game, counts, last.Targets.Shot)
 	v.Worth = worthWords(counts)
 	v.drawMap(leaves, player, last, units)
-	return v.plan(c.sets)
+	return v.plan(c.sets, units)
 }

@@ -148,7 +148,7 @@ func readStoryFilter(r *http.Request) (ask store.ProgressFilter, err error) {
 func (v Story) headline(told store.StudentProgress, zone *time.Location) string {
 	if len(told.Recent) == 0 {
 		if v.You {
-			return "Your way will be told here, from your first set on."
+			return "Your progress stands here, from your first set on."
 		}
 		return "No set done yet. The history begins with the first."
 	}

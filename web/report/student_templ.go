@@ -501,7 +501,7 @@ func studentCards(v studentReportView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			if len(c.Parts) == 0 {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 35, "It holds the present setup, as told above. ")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 35, "It holds the present setup, as above. ")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}

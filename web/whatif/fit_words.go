@@ -45,7 +45,7 @@ func (v handsFitView) answerWords(u say.Units) string {
 	case fit.OffContact:
 		return fmt.Sprintf("The model’s guess from %s: the head ball is met %s of what the setup asks.", n, contactWords(e.Contact.Middle, u))
 	case fit.OffTip:
-		return fmt.Sprintf("The model’s guess from %s: the tip strikes %s than told.", n, tipWords(e.Tip.Middle))
+		return fmt.Sprintf("The model’s guess from %s: the tip strikes %s than asked.", n, tipWords(e.Tip.Middle))
 	case fit.OffPlace:
 		return fmt.Sprintf("The model’s guess from %s: the cue ball or the rack does not stand where the setup has it.", n)
 	}
@@ -58,11 +58,11 @@ func causeWords(c fit.CauseName) string {
 	case fit.OffContact:
 		return "the head ball is met off the contact asked for"
 	case fit.OffTip:
-		return "the tip strikes higher or lower than told"
+		return "the tip strikes higher or lower than asked"
 	case fit.OffPlace:
-		return "the cue ball or the rack stands elsewhere than told"
+		return "the cue ball or the rack stands elsewhere than asked"
 	}
-	return "all is as told and the rest is luck"
+	return "all is as asked and the rest is luck"
 }
 
 func contactWords(inches float64, u say.Units) string {

@@ -31,7 +31,7 @@ var chapters = []chapter{
 		{"Rack plan", "Which ball belongs in which slot for this student, from their own breaks."},
 	}},
 	{"How it is broken", []word{
-		{"Setup", "Everything the breaker is told: side, place of the cue ball, contact, tip height, side spin, speed and rack order."},
+		{"Setup", "Everything that is asked for in a break: side, place of the cue ball, contact, tip height, side spin, speed and rack order."},
 		{"Break side", "The side of the long string from which a student breaks."},
 		{"Cue ball", "The white ball, which is struck with the cue."},
 		{"Object ball", "Any other ball."},
