@@ -7,6 +7,7 @@ import (
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
 	"breakwright/web/webtest"
 )
 
@@ -49,4 +50,27 @@ func TestLeave_SaysTheSameToBoth(t *testing.T) {
 	shots.RequireCount(t, "select[name=goal] option[selected][value=shot]", 1)
 	coach.Get(t, "/students/"+odile.Person.String()+"/leave?rack=nonsense").RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "of 30 breaks")
 	coach.Get(t, "/students/"+store.NewID[store.PersonID]().String()+"/leave").RequireStatus(t, http.StatusNotFound)
+}
+
+// The plan of a small table says by which table it was computed; that of a usual one
+// does not.
+func TestLeave_PlanOfASmallTable(t *testing.T) {
+	site := webtest.New(t)
+	odile := site.StudentActor(0)
+	says := func() string {
+		site.CloseSet(t, odile, site.RecordBreaks(t, odile, 10), 0)
+		return site.SignInCoach(t).Get(t, "/students/"+odile.Person.String()+"/leave").TextOf(t, "section[aria-labelledby=plan]")
+	}
+	if got := says(); strings.Contains(got, "computed breaks that are weighed") {
+		t.Errorf("a usual table: %q", got)
+	}
+	small := table.EightFoot()
+	small.Small = true
+	var err error
+	if site.Table, err = site.Store.SaveTable(t.Context(), site.Coach, store.Table{Name: "South", Kind: small}); err != nil {
+		t.Fatal(err)
+	}
+	if got := says(); !strings.Contains(got, "On this one of 44 × 88 in they say less") {
+		t.Errorf("a small table: %q", got)
+	}
 }
