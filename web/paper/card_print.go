@@ -83,5 +83,5 @@ func (v breakCardsView) navPath() string {
 	if v.Own {
 		return "/my/sets"
 	}
-	return "/classes"
+	return "/students"
 }

@@ -205,7 +205,7 @@ func typedSetPage(v *typedSetView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(paperHead("Type a sheet in, "+v.Student.Name, "/classes", "vendor/htmx-2.0.11.min.js", "js/type.js"), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(paperHead("Type a sheet in, "+v.Student.Name, "/students", "vendor/htmx-2.0.11.min.js", "js/type.js"), v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

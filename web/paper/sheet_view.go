@@ -27,6 +27,14 @@ type paperSheet struct {
 	Next    store.Instruction
 }
 
+// clubLine names the club and the due day.
+func (s paperSheet) clubLine() string {
+	if s.Due == "" {
+		return s.Club
+	}
+	return s.Club + ", due " + s.Due
+}
+
 // setupPicture are the pictures of what to do.
 func (s paperSheet) setupPicture() picture.TableView {
 	view := picture.SetupTable(s.ID+"-table", s.Next.Setup, s.Kind)

@@ -94,10 +94,10 @@ type axisDay struct {
 	words string
 }
 
-// axisDays are the days of some sets, the first and the last among them, with room
-// for each.
+// axisDays are the days of some sets, the first and the last among them: so few that
+// they have room side by side on a phone.
 func (c ControlView) axisDays() []axisDay {
-	const most = 4
+	const most = 3
 	n := len(c.Sets)
 	if n == 0 {
 		return nil

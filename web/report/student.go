@@ -149,7 +149,7 @@ func (v studentReportView) navPath() string {
 	if v.To == oneself {
 		return "/my/progress"
 	}
-	return "/classes"
+	return "/students"
 }
 
 // whenWords says the side, the time and what is not counted, in a line.

@@ -84,7 +84,7 @@ func handsFitPage(v handsFitView) templ.Component {
 			}
 			return nil
 		})
-		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Name + ": hands", NavPath: "/classes", Styles: []string{"css/whatif.css"}, Scripts: []string{"vendor/htmx-2.0.11.min.js", "js/whatif.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
+		templ_7745c5c3_Err = page.Layout(page.Head{Title: v.Name + ": hands", NavPath: "/students", Styles: []string{"css/whatif.css"}, Scripts: []string{"vendor/htmx-2.0.11.min.js", "js/whatif.js"}}, v.Frame).Render(templ.WithChildren(ctx, templ_7745c5c3_Var2), templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
