@@ -254,8 +254,9 @@ func (s *student) breaksTen(sign table.Inches) string {
 func (s *student) readsIt(path string) {
 	s.t.Helper()
 	there := fmt.Sprintf(`location.pathname === %q`, path)
-	// Followed once: every further click would begin the way anew.
-	s.WaitFor(there + ` || (document.querySelector("#to-set")?.hidden === false && !window.followed && (window.followed = true, document.querySelector("#to-set").click()), false)`)
+	// Followed, and again after ten seconds as a student would: every click begins the
+	// way anew.
+	s.WaitFor(there + ` || (document.querySelector("#to-set")?.hidden === false && !(Date.now() - window.followed < 10000) && (window.followed = Date.now(), document.querySelector("#to-set").click()), false)`)
 	s.WaitFor(there + ` && document.readyState === "complete"`)
 }
 
