@@ -103,7 +103,7 @@ func (m pastChange) judgeOutcome(certainty float64) (Outcome, measure, evidence.
 // unlessUnlikeSince gives what came of a change, or that it is not known yet where earlier
 // sets under the setup it went back to say so and those since rather say the opposite.
 func (m pastChange) unlessUnlikeSince(how Outcome, by measure) Outcome {
-	if m.after.breaks == 0 {
+	if m.after.breaks == 0 || m.after.breaks == m.to.tally.breaks { // no earlier sets were compared with it
 		return how
 	}
 	since := compareTallies(&m.from.tally, &m.after, by)

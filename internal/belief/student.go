@@ -111,11 +111,16 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	played := situationOf(setup, s.rack, k)
 	logs, n := played.logChances(), response.OutputCount()
 	for i := range cloud {
-		local := localPrediction{prediction: played.predict(i), departure: s.local}
+		local := s.predict(played, i)
 		for _, c := range added.counts {
 			s.evidence[i][c.Fact] += float64(c.Weight) * max(local.logShare(c.Fact, c.Index, logs[i*n:]), surest)
 		}
 	}
+}
+
+// predict gives what a hand of the cloud shows in a situation, on these tables.
+func (s *Student) predict(in *situation, hand int) localPrediction {
+	return localPrediction{prediction: in.predict(hand), departure: s.local}
 }
 
 // chances gives the chance of every outcome with a hand of the cloud in a situation;
@@ -124,18 +129,17 @@ func (s *Student) chances(in *situation, hand int) response.Response {
 	if s.scratch == nil {
 		s.scratch = make(response.Response, response.Width)
 	}
-	local := localPrediction{prediction: in.predict(hand), departure: s.local}
+	local := s.predict(in, hand)
 	local.unpack(s.scratch)
 	return s.scratch
 }
 
 // parts gives what breaks with a hand of the cloud in a situation are worth, by parts.
 func (s *Student) parts(in *situation, hand int) Parts {
-	p := in.predict(hand)
-	if s.local == nil {
-		return p.parts
+	local := s.predict(in, hand)
+	if local.departure == nil {
+		return local.prediction.parts
 	}
-	local := localPrediction{prediction: p, departure: s.local}
 	return partsOf(func(f response.Fact, outcome int) float64 { return local.share(f, response.Index(f, outcome)) }, local.middle())
 }
 

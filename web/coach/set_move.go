@@ -63,11 +63,7 @@ func (p *Pages) renderSetMove(w http.ResponseWriter, r *http.Request, status int
 
 // moveSet moves it, and what it says is worked out anew.
 func (p *Pages) moveSet(w http.ResponseWriter, r *http.Request) error {
-	set, err := p.findSet(r)
-	if err != nil {
-		return err
-	}
-	form, err := page.ReadForm(w, r)
+	set, form, err := page.ReadFormOf(w, r, p.findSet)
 	if err != nil {
 		return err
 	}
