@@ -156,6 +156,20 @@ func (b Break) PocketOf(ball rack.Ball) (table.Pocket, bool) {
 // something of the cue ball and of balls that left the table only.
 func (b Break) IsWatched() bool { return b.WingMiss != NotWatched }
 
+// WingBall returns the ball in the wing slot being played.
+func (s Setup) WingBall() rack.Ball {
+	b, _ := s.Order.BallAt(s.Game, s.Wing)
+	return b
+}
+
+// WingPocket is the foot corner the wing ball goes to: the one on its own side.
+func (s Setup) WingPocket() table.Pocket {
+	if s.Wing == s.Game.WingSlot(table.Right) {
+		return table.FootRight
+	}
+	return table.FootLeft
+}
+
 // WingMade reports whether the wing ball of the setup dropped in its own corner,
 // of a break that was watched.
 func (b Break) WingMade(s Setup) bool {
@@ -227,32 +241,30 @@ func (b Break) Check(s Setup, k table.Kind) error {
 	if b.Speed != 0 && !(b.Speed > 0 && b.Speed <= FastestMeasured) {
 		p.Add("speed", fmt.Sprintf("a speed of %s mph is not believed", b.Speed))
 	}
-	b.checkBalls(s, k, &p)
-	b.checkCueEnd(k, &p)
-	b.checkWords(s, &p)
-	b.checkCounts(s, &p)
+	wing, racked := s.WingBall(), s.Order.Balls()
+	b.checkBalls(racked, &p)
+	b.checkPlaces(k, &p)
+	b.checkWords(wing, &p)
+	b.checkCounts(s.Game.BallCount(), &p)
 	if len(b.Note) > MaxNote {
 		p.Add("note", fmt.Sprintf("a note has at most %d characters", MaxNote))
 	}
 	return p.Err()
 }
 
-func (b Break) checkBalls(s Setup, k table.Kind, p *Problems) {
+func (b Break) checkBalls(racked []rack.Ball, p *Problems) {
 	var gone ballFields
 	for _, d := range b.Pocketed {
-		recordBallOnce(s, &gone, d.Ball, "pocketed", p)
+		recordBallOnce(racked, &gone, d.Ball, "pocketed", p)
 		if _, err := table.ParsePocket(string(d.Pocket)); err != nil {
 			p.Add("pocketed", err.Error())
 		}
 	}
 	for _, ball := range b.Off {
-		recordBallOnce(s, &gone, ball, "off", p)
+		recordBallOnce(racked, &gone, ball, "off", p)
 	}
 	for _, r := range b.Rest {
-		recordBallOnce(s, &gone, r.Ball, "rest", p)
-		if !k.OnCloth(r.Place) {
-			p.Add("rest", fmt.Sprintf("the %s cannot stop at %s: that is off the cloth", r.Ball, r.Place))
-		}
+		recordBallOnce(racked, &gone, r.Ball, "rest", p)
 	}
 }
 
@@ -264,8 +276,8 @@ type ballFields [rack.HighestBall + 1]string
 var fieldWords = map[string]string{"pocketed": "pocketed", "off": "off the table", "rest": "at rest on the cloth"}
 
 // recordBallOnce notes where a ball went and objects when it went twice.
-func recordBallOnce(s Setup, gone *ballFields, ball rack.Ball, field string, p *Problems) {
-	if ball > rack.HighestBall || !s.Order.HasBall(ball) {
+func recordBallOnce(racked []rack.Ball, gone *ballFields, ball rack.Ball, field string, p *Problems) {
+	if !slices.Contains(racked, ball) {
 		p.Add(field, fmt.Sprintf("the %s is not in this rack", ball))
 		return
 	}
@@ -279,7 +291,12 @@ func recordBallOnce(s Setup, gone *ballFields, ball rack.Ball, field string, p *
 	gone[ball] = field
 }
 
-func (b Break) checkCueEnd(k table.Kind, p *Problems) {
+func (b Break) checkPlaces(k table.Kind, p *Problems) {
+	for _, r := range b.Rest {
+		if !k.OnCloth(r.Place) {
+			p.Add("rest", fmt.Sprintf("the %s cannot stop at %s: that is off the cloth", r.Ball, r.Place))
+		}
+	}
 	switch b.Cue.How {
 	case Stopped:
 		if !k.OnCloth(b.Cue.Place) {
@@ -295,12 +312,12 @@ func (b Break) checkCueEnd(k table.Kind, p *Problems) {
 	}
 }
 
-func (b Break) checkWords(s Setup, p *Problems) {
+func (b Break) checkWords(wing rack.Ball, p *Problems) {
 	if b.WingMiss != "" {
 		if accepted := append(WingMisses(), NotWatched); !slices.Contains(accepted, b.WingMiss) {
 			p.Add("wing_miss", acceptedWords(string(b.WingMiss), accepted))
-		} else if _, dropped := b.PocketOf(s.WingBall()); dropped && b.IsWatched() {
-			p.Add("wing_miss", fmt.Sprintf("the wing ball, the %s, dropped: it did not miss", s.WingBall()))
+		} else if _, dropped := b.PocketOf(wing); dropped && b.IsWatched() {
+			p.Add("wing_miss", fmt.Sprintf("the wing ball, the %s, dropped: it did not miss", wing))
 		}
 	}
 	if b.CuePath != "" && !slices.Contains(CuePaths(), b.CuePath) {
@@ -317,13 +334,13 @@ func (b Break) checkWords(s Setup, p *Problems) {
 	}
 }
 
-func (b Break) checkCounts(s Setup, p *Problems) {
+func (b Break) checkCounts(most int, p *Problems) {
 	for _, c := range []struct {
 		field string
 		n     *int
 	}{{"rails", b.Rails}, {"past_string", b.PastString}} {
-		if c.n != nil && (*c.n < 0 || *c.n > s.Game.BallCount()) {
-			p.Add(c.field, fmt.Sprintf("%d balls: from 0 to %d, the balls of this rack", *c.n, s.Game.BallCount()))
+		if c.n != nil && (*c.n < 0 || *c.n > most) {
+			p.Add(c.field, fmt.Sprintf("%d balls: from 0 to %d, the balls of this rack", *c.n, most))
 		}
 	}
 }

@@ -164,20 +164,6 @@ func (s Setup) HeadBall() rack.Ball {
 	return b
 }
 
-// WingBall gives the ball in the wing slot being played.
-func (s Setup) WingBall() rack.Ball {
-	b, _ := s.Order.BallAt(s.Game, s.Wing)
-	return b
-}
-
-// WingPocket is the foot corner the wing ball goes to: the one on its own side.
-func (s Setup) WingPocket() table.Pocket {
-	if s.Wing == s.Game.WingSlot(table.Right) {
-		return table.FootRight
-	}
-	return table.FootLeft
-}
-
 // Check says what in the setup cannot be broken with on this kind of table.
 // Field names are the break log's columns.
 func (s Setup) Check(k table.Kind) error {

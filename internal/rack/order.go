@@ -119,16 +119,6 @@ func (o Order) SlotOf(g Game, b Ball) (Slot, bool) {
 	return "", false
 }
 
-// HasBall reports whether the ball is racked.
-func (o Order) HasBall(b Ball) bool {
-	for _, racked := range o.balls[:o.n] {
-		if racked == b {
-			return true
-		}
-	}
-	return false
-}
-
 // SwapSlots exchanges the balls of two slots, if the game allows the result.
 func (o Order) SwapSlots(g Game, a, b Slot) (Order, error) {
 	i, j := g.slotIndex(a), g.slotIndex(b)
