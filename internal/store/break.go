@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"reflect"
 
 	"github.com/jackc/pgx/v5"
 
@@ -47,11 +48,7 @@ const (
 // A higher revision of a deleted break brings it back.
 func (s *Store) SaveBreak(ctx context.Context, v Actor, set SetID, b Break) (kept SaveOutcome, err error) {
 	err = s.inTransaction(ctx, v, "save the break", func(t *tx) error {
-		locked, err := t.LockSet(ctx, set.UUID)
-		if err != nil {
-			return err
-		}
-		there, err := t.findBreakRow(ctx, b.ID)
+		locked, there, err := t.lockForBreak(ctx, set, b.ID)
 		if err != nil {
 			return err
 		}
@@ -59,7 +56,7 @@ func (s *Store) SaveBreak(ctx context.Context, v Actor, set SetID, b Break) (kep
 			kept = BreakDuplicate
 			return err
 		}
-		if err := checkBreak(locked, b); err != nil {
+		if err := b.checkInSet(locked); err != nil {
 			return err
 		}
 		kept = BreakAccepted
@@ -71,33 +68,62 @@ func (s *Store) SaveBreak(ctx context.Context, v Actor, set SetID, b Break) (kep
 	return kept, nil
 }
 
-// findBreakRow gives the row of a break, deleted or not; nil when there is none.
-func (t *tx) findBreakRow(ctx context.Context, id BreakID) (*query.Break, error) {
-	there, err := t.GetBreak(ctx, id.UUID)
-	if errors.Is(err, pgx.ErrNoRows) {
-		return nil, nil
+// keptBreak is a break as its row stands.
+type keptBreak struct {
+	Break
+	set       SetID
+	isVersion bool // it is what another break was, and counts for nothing
+	isDeleted bool
+	// deleteReason is why, "" when nobody said.
+	deleteReason string
+}
+
+// lockForBreak locks a set and finds a break that is to be written in it, deleted or
+// not; nil when there is none.
+func (t *tx) lockForBreak(ctx context.Context, set SetID, id BreakID) (locked lockedSet, there *keptBreak, err error) {
+	setRow, err := t.LockSet(ctx, set.UUID)
+	if err != nil {
+		return lockedSet{}, nil, err
 	}
-	return &there, err
+	switch row, err := t.GetBreak(ctx, id.UUID); {
+	case err == nil:
+		if there, err = keptBreakFromRow(row); err != nil {
+			return lockedSet{}, nil, err
+		}
+	case !errors.Is(err, pgx.ErrNoRows):
+		return lockedSet{}, nil, err
+	}
+	locked, err = lockedSetFromRow(setRow)
+	return locked, there, err
 }
 
 // checkRevision reports whether this revision of the break is there already, and refuses one
 // that lost against what is there.
-func (b Break) checkRevision(set SetID, there *query.Break) (bool, error) {
+func (b Break) checkRevision(set SetID, there *keptBreak) (bool, error) {
 	switch {
 	case there == nil:
 		return false, nil
-	case there.SetID != set.UUID:
+	case there.set != set:
 		return false, newRefusal(ErrConflict, "this break belongs to another set")
 	case b.Revision > there.Revision:
 		return false, nil
-	case b.Revision < there.Revision || there.DeletedAt != nil:
+	case b.Revision < there.Revision || there.isDeleted:
 		return false, newRefusal(ErrStale, "break %d was changed or deleted meanwhile", there.Number)
 	}
-	same, err := sameBreak(*there, b.Break)
+	same, err := there.isSame(b.Break)
 	if err == nil && !same {
 		return false, newRefusal(ErrConflict, "break %d was changed in another place meanwhile", there.Number)
 	}
 	return same, err
+}
+
+// isSame reports whether this is the break that is kept, down to the grain in which
+// rows are kept. The time is no part of it: a form that is sent twice at once is one
+// break, whichever of the two comes first.
+func (there *keptBreak) isSame(b drill.Break) (bool, error) {
+	wanted, err := drillBreak(breakRow(b))
+	wanted.At = there.At
+	return reflect.DeepEqual(there.Break.Break, wanted), err
 }
 
 // maxRevision is more than anybody changes a break, and fits its column.
@@ -105,8 +131,9 @@ const maxRevision = 1_000_000_000
 
 var errRevisionTooHigh = fieldProblem("revision", "no break was changed that often: reload this phone's page and save it again")
 
-func checkBreak(set query.LockSetRow, b Break) error {
-	if set.BreakSet.ClosedAt != nil {
+// checkInSet says why a break has no place in a set.
+func (b Break) checkInSet(set lockedSet) error {
+	if set.ClosedAt != nil {
 		return ErrClosed
 	}
 	if b.Revision < 1 {
@@ -115,21 +142,16 @@ func checkBreak(set query.LockSetRow, b Break) error {
 	if b.Revision > maxRevision {
 		return errRevisionTooHigh
 	}
-	if planned := set.BreakSet.Planned; b.Number > planned {
-		return fieldProblem("break", fmt.Sprintf("this set has %d breaks; break %d goes into another set", planned, b.Number))
+	if b.Number > set.Planned {
+		return fieldProblem("break", fmt.Sprintf("this set has %d breaks; break %d goes into another set", set.Planned, b.Number))
 	}
-	kind := kindFromRow(set.PoolTable)
-	setup, err := setupFromRow(set.Setup)
-	if err != nil {
-		return err
-	}
-	return b.Check(setup, kind)
+	return b.Check(set.setup, set.kind)
 }
 
-// saveBreak writes a break, and what it changes in the counts; there is its row
-// so far, nil for none.
-func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *query.Break, b Break) error {
-	set, r := locked.BreakSet, breakRow(b.Break)
+// saveBreak writes a break, and what it changes in the counts; there is what was kept
+// of it so far, nil for nothing.
+func (t *tx) saveBreak(ctx context.Context, set lockedSet, there *keptBreak, b Break) error {
+	r := breakRow(b.Break)
 	b.EditedBy = t.actor.editorID()
 	if err := t.keepVersion(ctx, there, b); err != nil {
 		return err
@@ -146,10 +168,29 @@ func (t *tx) saveBreak(ctx context.Context, locked query.LockSetRow, there *quer
 	if err != nil {
 		return err
 	}
-	if err := t.adjustTally(ctx, locked, there, &kept); err != nil {
+	if err := t.adjustTally(ctx, set, there, &kept); err != nil {
 		return err
 	}
-	return t.announceSetChange(ctx, set)
+	return t.announceSetChange(ctx, set.BreakSet)
+}
+
+// keepVersion keeps what was there before a break takes its place, when that says
+// something else of it. Its number alone is no part of what was seen.
+func (t *tx) keepVersion(ctx context.Context, there *keptBreak, b Break) error {
+	if there == nil {
+		return nil
+	}
+	seen := b.Break
+	seen.Number = there.Number
+	same, err := there.isSame(seen)
+	if err != nil || same {
+		return err
+	}
+	reason := b.changedFor
+	if there.isDeleted { // it was taken out, and is back as another
+		reason = there.deleteReason
+	}
+	return t.KeepBreakVersion(ctx, query.KeepBreakVersionParams{BreakID: there.ID.UUID, VersionID: newUUID(), Reason: reason})
 }
 
 // upsertBreak writes the row of a break as this revision of it.
@@ -178,21 +219,17 @@ func (s *Store) DeleteBreak(ctx context.Context, v Actor, set SetID, id BreakID,
 		if revision > maxRevision {
 			return errRevisionTooHigh
 		}
-		locked, err := t.LockSet(ctx, set.UUID)
-		if err != nil {
-			return err
-		}
-		there, err := t.GetBreak(ctx, id.UUID)
+		locked, there, err := t.lockForBreak(ctx, set, id)
 		switch {
 		case err != nil:
 			return err
-		case there.SetID != set.UUID:
+		case there == nil || there.set != set:
 			return ErrNotFound
-		case there.DeletedAt != nil && revision <= there.Revision:
+		case there.isDeleted && revision <= there.Revision:
 			return nil
 		case revision <= there.Revision:
 			return newRefusal(ErrStale, "break %d was changed meanwhile", there.Number)
-		case locked.BreakSet.ClosedAt != nil:
+		case locked.ClosedAt != nil:
 			return ErrClosed
 		}
 		return t.strikeBreak(ctx, locked, there, revision, reason)
@@ -200,17 +237,17 @@ func (s *Store) DeleteBreak(ctx context.Context, v Actor, set SetID, id BreakID,
 }
 
 // strikeBreak takes a break out that is there, as a revision of it.
-func (t *tx) strikeBreak(ctx context.Context, locked query.LockSetRow, there query.Break, revision int, reason string) error {
+func (t *tx) strikeBreak(ctx context.Context, set lockedSet, there *keptBreak, revision int, reason string) error {
 	err := t.Queries.DeleteBreak(ctx, query.DeleteBreakParams{
-		ID: there.ID, Revision: revision, DeleteReason: reason, EditedBy: uuidOrNull(t.actor.editorID()),
+		ID: there.ID.UUID, Revision: revision, DeleteReason: reason, EditedBy: uuidOrNull(t.actor.editorID()),
 	})
 	if err != nil {
 		return err
 	}
-	if err := t.adjustTally(ctx, locked, &there, nil); err != nil {
+	if err := t.adjustTally(ctx, set, there, nil); err != nil {
 		return err
 	}
-	return t.announceSetChange(ctx, locked.BreakSet)
+	return t.announceSetChange(ctx, set.BreakSet)
 }
 
 func checkReason(reason string) error {

@@ -91,30 +91,26 @@ func (t *tx) settleCorrected(ctx context.Context, set Set, anew bool, judge Judg
 }
 
 func (t *tx) correctBreak(ctx context.Context, c BreakCorrection) error {
-	locked, err := t.LockSet(ctx, c.Set.UUID)
-	if err != nil {
-		return err
-	}
-	locked.BreakSet.ClosedAt = nil // a coach's correction passes over that
-	there, err := t.GetBreak(ctx, c.Break.UUID)
+	locked, there, err := t.lockForBreak(ctx, c.Set, c.Break)
+	locked.ClosedAt = nil // a coach's correction passes over that
 	switch {
 	case err != nil:
 		return err
-	case there.SetID != c.Set.UUID || there.VersionOf != nil:
+	case there == nil || there.set != c.Set || there.isVersion:
 		return ErrNotFound
-	case there.DeletedAt != nil || there.Revision != c.Revision:
+	case there.isDeleted || there.Revision != c.Revision:
 		return newRefusal(ErrStale, "break %d was changed or taken out meanwhile", there.Number)
 	}
 	if c.As == nil {
 		return t.strikeBreak(ctx, locked, there, there.Revision+1, c.Reason)
 	}
 	b := Break{ID: c.Break, Revision: there.Revision + 1, Break: *c.As, changedFor: c.Reason}
-	b.Number, b.At = there.Number, utcOrZero(there.At)
-	if err := checkBreak(locked, b); err != nil {
+	b.Number, b.At = there.Number, there.At
+	if err := b.checkInSet(locked); err != nil {
 		return err
 	}
-	if same, err := sameBreak(there, b.Break); err != nil || same {
+	if same, err := there.isSame(b.Break); err != nil || same {
 		return cmp.Or(err, fieldProblem("break", fmt.Sprintf("break %d is recorded just so already: nothing was changed", there.Number)))
 	}
-	return t.saveBreak(ctx, locked, &there, b)
+	return t.saveBreak(ctx, locked, there, b)
 }

@@ -55,25 +55,6 @@ func (t *tx) loadStruckBreaks(ctx context.Context, sets []uuid.UUID) (map[SetID]
 	return struck, nil
 }
 
-// keepVersion keeps what was there before a break takes its place, when that says
-// something else of it. Its number alone is no part of what was seen.
-func (t *tx) keepVersion(ctx context.Context, there *query.Break, b Break) error {
-	if there == nil {
-		return nil
-	}
-	seen := b.Break
-	seen.Number = there.Number
-	same, err := sameBreak(*there, seen)
-	if err != nil || same {
-		return err
-	}
-	reason := b.changedFor
-	if there.DeletedAt != nil { // it was taken out, and is back as another
-		reason = there.DeleteReason
-	}
-	return t.KeepBreakVersion(ctx, query.KeepBreakVersionParams{BreakID: there.ID, VersionID: newUUID(), Reason: reason})
-}
-
 // ExportStruckBreaks gives what was struck of those meant, as ExportSets orders it; sets
 // without anything struck are left out. A student can export only their own.
 func (s *Store) ExportStruckBreaks(ctx context.Context, v Actor, scope ExportScope) ([]drill.StruckSet, error) {

@@ -14,6 +14,8 @@ import (
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
+
+	"breakwright/internal/store/internal/query"
 )
 
 var oneMoment = pgx.TxOptions{IsoLevel: pgx.RepeatableRead, AccessMode: pgx.ReadOnly}
@@ -39,7 +41,7 @@ func (s *Store) writeClubFile(ctx context.Context, v Actor, to io.Writer) (ClubF
 		return ClubFile{}, lostConnectionError(conn, err)
 	}
 	defer rollBackQuietly(ctx, snapshot)
-	if _, err := snapshot.Exec(ctx, setActorStatement, v.Club.String(), v.Person.String(), string(v.Role)); err != nil {
+	if _, err := snapshot.Exec(ctx, query.SetActor, v.Club.String(), v.Person.String(), string(v.Role)); err != nil {
 		return ClubFile{}, lostConnectionError(conn, err)
 	}
 	c, err := writeClubOf(ctx, snapshot, v.Club.UUID, to)

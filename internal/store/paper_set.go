@@ -87,7 +87,11 @@ func (t *tx) writePaperSet(ctx context.Context, typed PaperSet, judge Judge) err
 		return err
 	}
 	for _, b := range typed.Breaks {
-		locked, err := t.LockSet(ctx, typed.ID.UUID) // again for each: the counts go with it
+		row, err := t.LockSet(ctx, typed.ID.UUID) // again for each: the counts go with it
+		if err != nil {
+			return err
+		}
+		locked, err := lockedSetFromRow(row)
 		if err != nil {
 			return err
 		}

@@ -3,7 +3,6 @@ package store
 import (
 	"encoding/json"
 	"fmt"
-	"reflect"
 	"time"
 
 	"breakwright/internal/drill"
@@ -122,22 +121,58 @@ func drillBreak(row query.Break) (drill.Break, error) {
 	return b, nil
 }
 
-// sameBreak reports whether the row holds this break, down to the grain in which
-// rows are kept. The time is no part of it: a form that is sent twice at once is one
-// break, whichever of the two comes first.
-func sameBreak(row query.Break, b drill.Break) (bool, error) {
-	there, err := drillBreak(row)
-	if err != nil {
-		return false, err
-	}
-	wanted, err := drillBreak(breakRow(b))
-	wanted.At = there.At
-	return reflect.DeepEqual(there, wanted), err
-}
-
 func storedBreak(row query.Break) (Break, error) {
 	b, err := drillBreak(row)
 	return Break{ID: BreakID{row.ID}, Revision: row.Revision, Break: b, EditedBy: idOrZero[PersonID](row.EditedBy)}, err
+}
+
+func keptBreakFromRow(row query.Break) (*keptBreak, error) {
+	b, err := storedBreak(row)
+	return &keptBreak{
+		Break: b, set: SetID{row.SetID}, isVersion: row.VersionOf != nil, isDeleted: row.DeletedAt != nil, deleteReason: row.DeleteReason,
+	}, err
+}
+
+// lockedSet is a set that nobody else can change before the transaction ends, with what
+// its breaks are held against and counted in.
+type lockedSet struct {
+	query.BreakSet
+	setup  drill.Setup
+	kind   table.Kind
+	window table.Window
+	tally  Tally
+}
+
+func lockedSetFromRow(row query.LockSetRow) (lockedSet, error) {
+	setup, err := setupFromRow(row.Setup)
+	return lockedSet{
+		BreakSet: row.BreakSet, setup: setup, kind: kindFromRow(row.PoolTable), window: windowFromRow(row.SetTally), tally: tallyFromRow(row.SetTally),
+	}, err
+}
+
+func tallyFromRow(r query.SetTally) Tally {
+	return Tally{
+		Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
+		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
+		ScratchHead: r.ScratchHead, ScratchSide: r.ScratchSide, ScratchFoot: r.ScratchFoot,
+		CueOff: r.CueOff, BallsOff: r.BallsOff, Dry: r.Dry, Weak: r.Weak, WeakKnown: r.WeakKnown,
+	}
+}
+
+func tallyFromStint(r query.Stint) Tally {
+	return Tally{
+		Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
+		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
+		ScratchHead: r.ScratchHead, ScratchSide: r.ScratchSide, ScratchFoot: r.ScratchFoot,
+		CueOff: r.CueOff, BallsOff: r.BallsOff, Dry: r.Dry, Weak: r.Weak, WeakKnown: r.WeakKnown,
+	}
+}
+
+func windowFromRow(r query.SetTally) table.Window {
+	return table.Window{
+		Left: table.Inches(r.WindowLeft), Right: table.Inches(r.WindowRight),
+		Head: table.Inches(r.WindowHead), Foot: table.Inches(r.WindowFoot),
+	}
 }
 
 // setupRow writes a setup at the grain in which setups are told apart.
@@ -151,17 +186,18 @@ func setupRow(s drill.Setup) query.Setup {
 }
 
 func setupFromRow(row query.Setup) (drill.Setup, error) {
-	order, err := rack.ParseOrder(rack.Game(row.Game), row.Rack)
-	if err != nil {
-		return drill.Setup{}, fmt.Errorf("setup %s: %w", row.ID, err)
-	}
-	return drill.Setup{
-		Game: rack.Game(row.Game), Spot: rack.Spot(row.Spot), Order: order,
+	s := drill.Setup{
+		Game: rack.Game(row.Game), Spot: rack.Spot(row.Spot),
 		Side: table.Side(row.Side), Wing: rack.Slot(row.Wing),
 		Cue:     table.Place{X: table.Inches(row.CueX), Y: table.Inches(row.CueY)},
 		Contact: table.Inches(row.Contact), Tip: drill.RadiusFraction(row.Tip), Spin: drill.RadiusFraction(row.Spin),
 		Speed: table.Mph(valueOrZero(row.Speed)),
-	}, nil
+	}
+	var err error
+	if s.Order, err = rack.ParseOrder(s.Game, row.Rack); err != nil {
+		return drill.Setup{}, fmt.Errorf("setup %s: %w", row.ID, err)
+	}
+	return s, nil
 }
 
 func kindFromRow(row query.PoolTable) table.Kind {

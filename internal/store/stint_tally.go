@@ -63,11 +63,13 @@ func (t *Tally) countPointers() [16]*int {
 // should have stopped.
 func TallyOf(b drill.Break, s drill.Setup, w table.Window) Tally {
 	weak, known := b.IsWeak()
+	made := b.WingMade(s)
+	_, dropped := b.PocketOf(s.WingBall())
 	t := Tally{
-		Breaks: 1, Watched: oneIfTrue(b.IsWatched()), WingMade: oneIfTrue(b.WingMade(s)), InWindow: oneIfTrue(b.InWindow(w)), Dry: oneIfTrue(b.IsDry()),
+		Breaks: 1, Watched: oneIfTrue(b.IsWatched()), WingMade: oneIfTrue(made), InWindow: oneIfTrue(b.InWindow(w)), Dry: oneIfTrue(b.IsDry()),
 		CueOff: oneIfTrue(b.Cue.How == drill.OffTable), BallsOff: oneIfTrue(b.HasBallsOff()), Weak: oneIfTrue(weak), WeakKnown: oneIfTrue(known),
 	}
-	if _, down := b.PocketOf(s.WingBall()); !down {
+	if !dropped {
 		t.MissSide, t.MissFoot = oneIfTrue(b.WingMiss == drill.MissSideRail), oneIfTrue(b.WingMiss == drill.MissFootRail)
 		t.MissKissed, t.MissJaws = oneIfTrue(b.WingMiss == drill.MissKissed), oneIfTrue(b.WingMiss == drill.MissJaws)
 	}
@@ -83,31 +85,6 @@ func oneIfTrue(yes bool) int {
 		return 1
 	}
 	return 0
-}
-
-func tallyFromRow(r query.SetTally) Tally {
-	return Tally{
-		Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
-		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
-		ScratchHead: r.ScratchHead, ScratchSide: r.ScratchSide, ScratchFoot: r.ScratchFoot,
-		CueOff: r.CueOff, BallsOff: r.BallsOff, Dry: r.Dry, Weak: r.Weak, WeakKnown: r.WeakKnown,
-	}
-}
-
-func tallyFromStint(r query.Stint) Tally {
-	return Tally{
-		Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
-		MissKissed: r.MissKissed, MissJaws: r.MissJaws, InWindow: r.InWindow,
-		ScratchHead: r.ScratchHead, ScratchSide: r.ScratchSide, ScratchFoot: r.ScratchFoot,
-		CueOff: r.CueOff, BallsOff: r.BallsOff, Dry: r.Dry, Weak: r.Weak, WeakKnown: r.WeakKnown,
-	}
-}
-
-func windowFromRow(r query.SetTally) table.Window {
-	return table.Window{
-		Left: table.Inches(r.WindowLeft), Right: table.Inches(r.WindowRight),
-		Head: table.Inches(r.WindowHead), Foot: table.Inches(r.WindowFoot),
-	}
 }
 
 // createTally makes the row of a set that has just been made.
@@ -129,23 +106,15 @@ func (t *tx) saveTally(ctx context.Context, set uuid.UUID, n Tally) error {
 }
 
 // adjustTally changes a locked set's tally by a break that was written: was is nil
-// for a new one, and is nil for one that was deleted. A row marked deleted does
+// for a new one, and is nil for one that was deleted. One that was deleted before does
 // not count.
-func (t *tx) adjustTally(ctx context.Context, set query.LockSetRow, was *query.Break, is *drill.Break) error {
-	setup, err := setupFromRow(set.Setup)
-	if err != nil {
-		return err
-	}
-	window, n := windowFromRow(set.SetTally), tallyFromRow(set.SetTally)
-	if was != nil && was.DeletedAt == nil {
-		before, err := drillBreak(*was)
-		if err != nil {
-			return err
-		}
-		n = n.addSigned(TallyOf(before, setup, window), -1)
+func (t *tx) adjustTally(ctx context.Context, set lockedSet, was *keptBreak, is *drill.Break) error {
+	n := set.tally
+	if was != nil && !was.isDeleted {
+		n = n.addSigned(TallyOf(was.Break.Break, set.setup, set.window), -1)
 	}
 	if is != nil {
-		n = n.Plus(TallyOf(*is, setup, window))
+		n = n.Plus(TallyOf(*is, set.setup, set.window))
 	}
-	return t.saveTally(ctx, set.BreakSet.ID, n)
+	return t.saveTally(ctx, set.ID, n)
 }

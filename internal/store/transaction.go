@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
 	"github.com/jackc/pgx/v5/pgxpool"
 
 	"breakwright/internal/store/internal/query"
@@ -53,55 +54,44 @@ func (t *tx) run(ctx context.Context, fn func(*tx) error) error {
 	if err := t.beginAsActor(ctx); err != nil {
 		return err
 	}
-	if err := fn(t); err != nil {
-		t.rollBack(ctx)
-		return err
+	err := fn(t)
+	if err == nil {
+		err = t.commit(ctx)
 	}
-	if err := t.writeNoteOfChange(ctx); err != nil {
+	if err != nil {
 		t.rollBack(ctx)
-		return err
 	}
-	return t.commitWithEvents(ctx)
+	return err
 }
 
 // beginAsActor starts the transaction and says who asks, in one round trip.
 func (t *tx) beginAsActor(ctx context.Context) error {
 	var batch pgx.Batch
 	batch.Queue("begin")
-	batch.Queue(setActorStatement, t.actor.Club.String(), t.actor.Person.String(), string(t.actor.Role))
+	batch.Queue(query.SetActor, t.actor.Club.String(), t.actor.Person.String(), string(t.actor.Role))
 	return t.conn.SendBatch(ctx, &batch).Close()
-}
-
-// setActorStatement stands here because sqlc cannot put a query into one batch with
-// "begin". The settings end with the transaction.
-const setActorStatement = "select set_config('app.club_id', $1, true), set_config('app.person_id', $2, true), set_config('app.role', $3, true)"
-
-// writeNoteOfChange writes the note that the context carries, if any.
-func (t *tx) writeNoteOfChange(ctx context.Context) error {
-	n, ok := ctx.Value(noteKey{}).(Note)
-	if !ok {
-		return nil
-	}
-	return t.Queries.WriteNoteOfChange(ctx, query.WriteNoteOfChangeParams{Act: string(n.Act), Place: n.Place, About: n.About})
 }
 
 var errRolledBack = errors.New("the database rolled the transaction back")
 
-// commitWithEvents tells the events and ends the transaction, in one round trip.
-func (t *tx) commitWithEvents(ctx context.Context) error {
+// commit writes the note that the context carries, if any, tells the events and ends
+// the transaction, in one round trip. Where one of them fails, those after it are not
+// done.
+func (t *tx) commit(ctx context.Context) error {
+	var batch pgx.Batch
+	if n, ok := ctx.Value(noteKey{}).(Note); ok {
+		batch.Queue(query.WriteNoteOfChange, string(n.Act), n.Place, n.About)
+	}
 	for _, event := range t.events {
-		if err := t.NotifyEvent(ctx, event.encodeJSON()); err != nil {
-			return err
+		batch.Queue(query.NotifyEvent, event.encodeJSON())
+	}
+	batch.Queue("commit").Exec(func(tag pgconn.CommandTag) error {
+		if tag.String() == "ROLLBACK" {
+			return errRolledBack
 		}
-	}
-	tag, err := t.conn.Exec(ctx, "commit")
-	if err != nil {
-		return err
-	}
-	if tag.String() == "ROLLBACK" {
-		return errRolledBack
-	}
-	return nil
+		return nil
+	})
+	return t.conn.SendBatch(ctx, &batch).Close()
 }
 
 // rollBack needs no answer: a connection that stays in a transaction is closed
@@ -125,8 +115,7 @@ func (t *tx) asAdviser(ctx context.Context, student PersonID, fn func() error) e
 }
 
 func (t *tx) switchActor(ctx context.Context, v Actor) error {
-	_, err := t.conn.Exec(ctx, setActorStatement, v.Club.String(), v.Person.String(), string(v.Role))
-	return err
+	return t.SetActor(ctx, query.SetActorParams{Club: v.Club.String(), Person: v.Person.String(), Role: string(v.Role)})
 }
 
 // requireChangedRow turns "no row changed" into not found.

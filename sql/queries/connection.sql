@@ -3,6 +3,10 @@
 -- released at the end of the transaction.
 select pg_advisory_xact_lock(hashtextextended(sqlc.arg(id)::text, 0));
 
+-- name: SetActor :exec
+-- Who asks, until the transaction ends.
+select set_config('app.club_id', sqlc.arg(club)::text, true), set_config('app.person_id', sqlc.arg(person)::text, true), set_config('app.role', sqlc.arg(role)::text, true);
+
 -- name: NotifyEvent :exec
 select pg_notify('breakwright', sqlc.arg(event)::text);
 

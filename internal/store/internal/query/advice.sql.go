@@ -11,21 +11,21 @@ import (
 	"github.com/google/uuid"
 )
 
-const deleteAdvice = `-- name: DeleteAdvice :exec
+const DeleteAdvice = `-- name: DeleteAdvice :exec
 delete from advice where set_id = $1
 `
 
 func (q *Queries) DeleteAdvice(ctx context.Context, setID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, deleteAdvice, setID)
+	_, err := q.db.Exec(ctx, DeleteAdvice, setID)
 	return err
 }
 
-const getAdvice = `-- name: GetAdvice :one
+const GetAdvice = `-- name: GetAdvice :one
 select club_id, set_id, student_id, verdict, advice, rules_version, created_at, has_card, finding, asks_coach from advice where set_id = $1
 `
 
 func (q *Queries) GetAdvice(ctx context.Context, setID uuid.UUID) (Advice, error) {
-	row := q.db.QueryRow(ctx, getAdvice, setID)
+	row := q.db.QueryRow(ctx, GetAdvice, setID)
 	var i Advice
 	err := row.Scan(
 		&i.ClubID,
@@ -42,7 +42,7 @@ func (q *Queries) GetAdvice(ctx context.Context, setID uuid.UUID) (Advice, error
 	return i, err
 }
 
-const insertAdvice = `-- name: InsertAdvice :exec
+const InsertAdvice = `-- name: InsertAdvice :exec
 insert into advice (club_id, set_id, student_id, verdict, advice, rules_version)
 values ($1, $2, $3, $4, $5, $6)
 `
@@ -57,7 +57,7 @@ type InsertAdviceParams struct {
 }
 
 func (q *Queries) InsertAdvice(ctx context.Context, arg InsertAdviceParams) error {
-	_, err := q.db.Exec(ctx, insertAdvice,
+	_, err := q.db.Exec(ctx, InsertAdvice,
 		arg.ClubID,
 		arg.SetID,
 		arg.StudentID,
@@ -68,7 +68,7 @@ func (q *Queries) InsertAdvice(ctx context.Context, arg InsertAdviceParams) erro
 	return err
 }
 
-const listRulesVersions = `-- name: ListRulesVersions :many
+const ListRulesVersions = `-- name: ListRulesVersions :many
 select set_id, rules_version from advice where student_id = $1
 `
 
@@ -79,7 +79,7 @@ type ListRulesVersionsRow struct {
 
 // By which rules a student's sets were judged.
 func (q *Queries) ListRulesVersions(ctx context.Context, studentID uuid.UUID) ([]ListRulesVersionsRow, error) {
-	rows, err := q.db.Query(ctx, listRulesVersions, studentID)
+	rows, err := q.db.Query(ctx, ListRulesVersions, studentID)
 	if err != nil {
 		return nil, err
 	}

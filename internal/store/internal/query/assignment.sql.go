@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const changeAssignment = `-- name: ChangeAssignment :execrows
+const ChangeAssignment = `-- name: ChangeAssignment :execrows
 update assignment set due_on = $1, note = $2 where id = $3
 `
 
@@ -23,31 +23,31 @@ type ChangeAssignmentParams struct {
 }
 
 func (q *Queries) ChangeAssignment(ctx context.Context, arg ChangeAssignmentParams) (int64, error) {
-	result, err := q.db.Exec(ctx, changeAssignment, arg.DueOn, arg.Note, arg.ID)
+	result, err := q.db.Exec(ctx, ChangeAssignment, arg.DueOn, arg.Note, arg.ID)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const endAssignment = `-- name: EndAssignment :execrows
+const EndAssignment = `-- name: EndAssignment :execrows
 update assignment set ended_at = coalesce(ended_at, now()) where id = $1
 `
 
 func (q *Queries) EndAssignment(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, endAssignment, id)
+	result, err := q.db.Exec(ctx, EndAssignment, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const getAssignment = `-- name: GetAssignment :one
+const GetAssignment = `-- name: GetAssignment :one
 select club_id, id, drill_id, class_id, due_on, note, created_by, created_at, ended_at, side from assignment where id = $1
 `
 
 func (q *Queries) GetAssignment(ctx context.Context, id uuid.UUID) (Assignment, error) {
-	row := q.db.QueryRow(ctx, getAssignment, id)
+	row := q.db.QueryRow(ctx, GetAssignment, id)
 	var i Assignment
 	err := row.Scan(
 		&i.ClubID,
@@ -64,7 +64,7 @@ func (q *Queries) GetAssignment(ctx context.Context, id uuid.UUID) (Assignment, 
 	return i, err
 }
 
-const getTask = `-- name: GetTask :one
+const GetTask = `-- name: GetTask :one
 select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
@@ -89,7 +89,7 @@ type GetTaskRow struct {
 
 // The same for one assignment, open or not, if it concerns the student.
 func (q *Queries) GetTask(ctx context.Context, arg GetTaskParams) (GetTaskRow, error) {
-	row := q.db.QueryRow(ctx, getTask, arg.AssignmentID, arg.StudentID)
+	row := q.db.QueryRow(ctx, GetTask, arg.AssignmentID, arg.StudentID)
 	var i GetTaskRow
 	err := row.Scan(
 		&i.Assignment.ClubID,
@@ -146,7 +146,7 @@ func (q *Queries) GetTask(ctx context.Context, arg GetTaskParams) (GetTaskRow, e
 	return i, err
 }
 
-const insertAssignment = `-- name: InsertAssignment :execrows
+const InsertAssignment = `-- name: InsertAssignment :execrows
 insert into assignment (club_id, id, drill_id, class_id, side, due_on, note, created_by)
 values ($1, $2, $3, $4, $5, $6, $7, $8)
 on conflict (club_id, id) do nothing
@@ -164,7 +164,7 @@ type InsertAssignmentParams struct {
 }
 
 func (q *Queries) InsertAssignment(ctx context.Context, arg InsertAssignmentParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertAssignment,
+	result, err := q.db.Exec(ctx, InsertAssignment,
 		arg.ClubID,
 		arg.ID,
 		arg.DrillID,
@@ -180,7 +180,7 @@ func (q *Queries) InsertAssignment(ctx context.Context, arg InsertAssignmentPara
 	return result.RowsAffected(), nil
 }
 
-const insertAssignmentStudents = `-- name: InsertAssignmentStudents :exec
+const InsertAssignmentStudents = `-- name: InsertAssignmentStudents :exec
 insert into assignment_student (club_id, assignment_id, student_id)
 select $1::uuid, $2::uuid, unnest($3::uuid[])
 on conflict do nothing
@@ -193,11 +193,11 @@ type InsertAssignmentStudentsParams struct {
 }
 
 func (q *Queries) InsertAssignmentStudents(ctx context.Context, arg InsertAssignmentStudentsParams) error {
-	_, err := q.db.Exec(ctx, insertAssignmentStudents, arg.ClubID, arg.AssignmentID, arg.StudentIds)
+	_, err := q.db.Exec(ctx, InsertAssignmentStudents, arg.ClubID, arg.AssignmentID, arg.StudentIds)
 	return err
 }
 
-const listAssignmentProgress = `-- name: ListAssignmentProgress :many
+const ListAssignmentProgress = `-- name: ListAssignmentProgress :many
 with who as (
     select m.student_id from assignment a join class_member m on m.club_id = a.club_id and m.class_id = a.class_id
         where a.id = $1
@@ -249,7 +249,7 @@ type ListAssignmentProgressRow struct {
 // A row for each student the assignment is for, or who did a set of it, with
 // their latest set and what was said about it.
 func (q *Queries) ListAssignmentProgress(ctx context.Context, assignmentID uuid.UUID) ([]ListAssignmentProgressRow, error) {
-	rows, err := q.db.Query(ctx, listAssignmentProgress, assignmentID)
+	rows, err := q.db.Query(ctx, ListAssignmentProgress, assignmentID)
 	if err != nil {
 		return nil, err
 	}
@@ -280,12 +280,12 @@ func (q *Queries) ListAssignmentProgress(ctx context.Context, assignmentID uuid.
 	return items, nil
 }
 
-const listAssignmentStudents = `-- name: ListAssignmentStudents :many
+const ListAssignmentStudents = `-- name: ListAssignmentStudents :many
 select student_id from assignment_student where assignment_id = $1 order by student_id
 `
 
 func (q *Queries) ListAssignmentStudents(ctx context.Context, assignmentID uuid.UUID) ([]uuid.UUID, error) {
-	rows, err := q.db.Query(ctx, listAssignmentStudents, assignmentID)
+	rows, err := q.db.Query(ctx, ListAssignmentStudents, assignmentID)
 	if err != nil {
 		return nil, err
 	}
@@ -304,7 +304,7 @@ func (q *Queries) ListAssignmentStudents(ctx context.Context, assignmentID uuid.
 	return items, nil
 }
 
-const listAssignments = `-- name: ListAssignments :many
+const ListAssignments = `-- name: ListAssignments :many
 with part as (
     select a.id, (count(*) over ())::int as total,
         row_number() over (order by case when $1::boolean then a.ended_at end desc,
@@ -351,7 +351,7 @@ type ListAssignmentsRow struct {
 // for those given alone, how many students each is for, and how many of them have
 // closed a set.
 func (q *Queries) ListAssignments(ctx context.Context, arg ListAssignmentsParams) ([]ListAssignmentsRow, error) {
-	rows, err := q.db.Query(ctx, listAssignments,
+	rows, err := q.db.Query(ctx, ListAssignments,
 		arg.Ended,
 		arg.ClassID,
 		arg.Skip,
@@ -391,7 +391,7 @@ func (q *Queries) ListAssignments(ctx context.Context, arg ListAssignmentsParams
 	return items, nil
 }
 
-const listTasks = `-- name: ListTasks :many
+const ListTasks = `-- name: ListTasks :many
 select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
     (select count(*) from break_set b where b.club_id = a.club_id and b.assignment_id = a.id
         and b.student_id = $1 and b.closed_at is not null)::int as sets_closed,
@@ -423,7 +423,7 @@ type ListTasksRow struct {
 // The open assignments of a student, one row each, with the drill as written, and
 // whether the advice on its last set asks for the rack to be checked.
 func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTasksRow, error) {
-	rows, err := q.db.Query(ctx, listTasks, studentID)
+	rows, err := q.db.Query(ctx, ListTasks, studentID)
 	if err != nil {
 		return nil, err
 	}
@@ -495,12 +495,12 @@ func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTas
 	return items, nil
 }
 
-const resumeAssignment = `-- name: ResumeAssignment :execrows
+const ResumeAssignment = `-- name: ResumeAssignment :execrows
 update assignment set ended_at = null where id = $1
 `
 
 func (q *Queries) ResumeAssignment(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, resumeAssignment, id)
+	result, err := q.db.Exec(ctx, ResumeAssignment, id)
 	if err != nil {
 		return 0, err
 	}

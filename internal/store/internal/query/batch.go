@@ -18,7 +18,7 @@ var (
 	ErrBatchAlreadyClosed = errors.New("batch already closed")
 )
 
-const insertImportedBreak = `-- name: InsertImportedBreak :batchexec
+const InsertImportedBreak = `-- name: InsertImportedBreak :batchexec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
     cue_path, rails, past_string, shot, ran_out, racked, note, balls, revision)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9,
@@ -80,7 +80,7 @@ func (q *Queries) InsertImportedBreak(ctx context.Context, arg []InsertImportedB
 			a.Note,
 			a.Balls,
 		}
-		batch.Queue(insertImportedBreak, vals...)
+		batch.Queue(InsertImportedBreak, vals...)
 	}
 	br := q.db.SendBatch(ctx, batch)
 	return &InsertImportedBreakBatchResults{br, len(arg), false}
@@ -107,7 +107,7 @@ func (b *InsertImportedBreakBatchResults) Close() error {
 	return b.br.Close()
 }
 
-const upsertStint = `-- name: UpsertStint :batchexec
+const UpsertStint = `-- name: UpsertStint :batchexec
 insert into stint (club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest,
     sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window,
     scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched)
@@ -195,7 +195,7 @@ func (q *Queries) UpsertStint(ctx context.Context, arg []UpsertStintParams) *Ups
 			a.WeakKnown,
 			a.Watched,
 		}
-		batch.Queue(upsertStint, vals...)
+		batch.Queue(UpsertStint, vals...)
 	}
 	br := q.db.SendBatch(ctx, batch)
 	return &UpsertStintBatchResults{br, len(arg), false}

@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const deleteBreak = `-- name: DeleteBreak :exec
+const DeleteBreak = `-- name: DeleteBreak :exec
 update break set deleted_at = now(), delete_reason = $1, revision = $2,
     edited_by = $3, updated_at = now()
 where id = $4
@@ -26,7 +26,7 @@ type DeleteBreakParams struct {
 }
 
 func (q *Queries) DeleteBreak(ctx context.Context, arg DeleteBreakParams) error {
-	_, err := q.db.Exec(ctx, deleteBreak,
+	_, err := q.db.Exec(ctx, DeleteBreak,
 		arg.DeleteReason,
 		arg.Revision,
 		arg.EditedBy,
@@ -35,12 +35,12 @@ func (q *Queries) DeleteBreak(ctx context.Context, arg DeleteBreakParams) error 
 	return err
 }
 
-const getBreak = `-- name: GetBreak :one
+const GetBreak = `-- name: GetBreak :one
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where id = $1
 `
 
 func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
-	row := q.db.QueryRow(ctx, getBreak, id)
+	row := q.db.QueryRow(ctx, GetBreak, id)
 	var i Break
 	err := row.Scan(
 		&i.ClubID,
@@ -74,7 +74,7 @@ func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
 	return i, err
 }
 
-const keepBreakVersion = `-- name: KeepBreakVersion :exec
+const KeepBreakVersion = `-- name: KeepBreakVersion :exec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
     cue_path, rails, past_string, shot, ran_out, racked, note, balls, revision, deleted_at, delete_reason, edited_by,
     created_at, version_of)
@@ -92,16 +92,16 @@ type KeepBreakVersionParams struct {
 
 // Keeps a break as it is, before it is changed.
 func (q *Queries) KeepBreakVersion(ctx context.Context, arg KeepBreakVersionParams) error {
-	_, err := q.db.Exec(ctx, keepBreakVersion, arg.VersionID, arg.Reason, arg.BreakID)
+	_, err := q.db.Exec(ctx, KeepBreakVersion, arg.VersionID, arg.Reason, arg.BreakID)
 	return err
 }
 
-const listBreaks = `-- name: ListBreaks :many
+const ListBreaks = `-- name: ListBreaks :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = $1 and deleted_at is null order by number
 `
 
 func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listBreaks, setID)
+	rows, err := q.db.Query(ctx, ListBreaks, setID)
 	if err != nil {
 		return nil, err
 	}
@@ -148,12 +148,12 @@ func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, err
 	return items, nil
 }
 
-const listBreaksOfStudents = `-- name: ListBreaksOfStudents :many
+const ListBreaksOfStudents = `-- name: ListBreaksOfStudents :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where student_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
 func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listBreaksOfStudents, studentIds)
+	rows, err := q.db.Query(ctx, ListBreaksOfStudents, studentIds)
 	if err != nil {
 		return nil, err
 	}
@@ -200,12 +200,12 @@ func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UU
 	return items, nil
 }
 
-const listDeletedBreaks = `-- name: ListDeletedBreaks :many
+const ListDeletedBreaks = `-- name: ListDeletedBreaks :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = $1 and deleted_at is not null and version_of is null order by number, updated_at
 `
 
 func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listDeletedBreaks, setID)
+	rows, err := q.db.Query(ctx, ListDeletedBreaks, setID)
 	if err != nil {
 		return nil, err
 	}
@@ -252,7 +252,7 @@ func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Bre
 	return items, nil
 }
 
-const listStruckBreaks = `-- name: ListStruckBreaks :many
+const ListStruckBreaks = `-- name: ListStruckBreaks :many
 select b.club_id, b.id, b.set_id, b.student_id, b.number, b.at, b.speed, b.cue_how, b.cue_x, b.cue_y, b.cue_pocket, b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.note, b.balls, b.revision, b.deleted_at, b.delete_reason, b.edited_by, b.created_at, b.updated_at, b.racked, b.version_of, coalesce(b.version_of, b.id)::uuid as break_id,
     coalesce(case when b.version_of is null then b.edited_by else (
         select n.edited_by from break n
@@ -277,7 +277,7 @@ type ListStruckBreaksRow struct {
 // What was taken out of sets and what was changed in them, as it was, with who put
 // an end to it: the coach who wrote the next revision; zeros for the student.
 func (q *Queries) ListStruckBreaks(ctx context.Context, arg ListStruckBreaksParams) ([]ListStruckBreaksRow, error) {
-	rows, err := q.db.Query(ctx, listStruckBreaks, arg.Sets, arg.But)
+	rows, err := q.db.Query(ctx, ListStruckBreaks, arg.Sets, arg.But)
 	if err != nil {
 		return nil, err
 	}
@@ -326,16 +326,16 @@ func (q *Queries) ListStruckBreaks(ctx context.Context, arg ListStruckBreaksPara
 	return items, nil
 }
 
-const removeDeletedBreaks = `-- name: RemoveDeletedBreaks :exec
+const RemoveDeletedBreaks = `-- name: RemoveDeletedBreaks :exec
 delete from break where set_id = $1 and deleted_at is not null
 `
 
 func (q *Queries) RemoveDeletedBreaks(ctx context.Context, setID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, removeDeletedBreaks, setID)
+	_, err := q.db.Exec(ctx, RemoveDeletedBreaks, setID)
 	return err
 }
 
-const upsertBreak = `-- name: UpsertBreak :exec
+const UpsertBreak = `-- name: UpsertBreak :exec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
     cue_path, rails, past_string, shot, ran_out, racked, note, balls, revision, edited_by)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9,
@@ -377,7 +377,7 @@ type UpsertBreakParams struct {
 }
 
 func (q *Queries) UpsertBreak(ctx context.Context, arg UpsertBreakParams) error {
-	_, err := q.db.Exec(ctx, upsertBreak,
+	_, err := q.db.Exec(ctx, UpsertBreak,
 		arg.ClubID,
 		arg.ID,
 		arg.SetID,

@@ -12,18 +12,18 @@ import (
 	"github.com/google/uuid"
 )
 
-const bumpSetRevision = `-- name: BumpSetRevision :one
+const BumpSetRevision = `-- name: BumpSetRevision :one
 update break_set set revision = revision + 1 where id = $1 returning revision
 `
 
 func (q *Queries) BumpSetRevision(ctx context.Context, id uuid.UUID) (int, error) {
-	row := q.db.QueryRow(ctx, bumpSetRevision, id)
+	row := q.db.QueryRow(ctx, BumpSetRevision, id)
 	var revision int
 	err := row.Scan(&revision)
 	return revision, err
 }
 
-const closeSet = `-- name: CloseSet :exec
+const CloseSet = `-- name: CloseSet :exec
 update break_set set closed_at = coalesce($1::timestamptz, now()), revision = revision + 1 where id = $2
 `
 
@@ -34,11 +34,11 @@ type CloseSetParams struct {
 
 // At a moment, or now.
 func (q *Queries) CloseSet(ctx context.Context, arg CloseSetParams) error {
-	_, err := q.db.Exec(ctx, closeSet, arg.At, arg.ID)
+	_, err := q.db.Exec(ctx, CloseSet, arg.At, arg.ID)
 	return err
 }
 
-const countSetsMadeLately = `-- name: CountSetsMadeLately :one
+const CountSetsMadeLately = `-- name: CountSetsMadeLately :one
 select count(*)::int from break_set
 where student_id = $1 and started_at > now() - interval '60 days' and created_at > now() - interval '1 day'
 `
@@ -46,22 +46,22 @@ where student_id = $1 and started_at > now() - interval '60 days' and created_at
 // Sets of a student that were made here within a day, whenever they were broken.
 // Nobody breaks before they begin, so that the index by their beginning serves.
 func (q *Queries) CountSetsMadeLately(ctx context.Context, studentID uuid.UUID) (int, error) {
-	row := q.db.QueryRow(ctx, countSetsMadeLately, studentID)
+	row := q.db.QueryRow(ctx, CountSetsMadeLately, studentID)
 	var column_1 int
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const deleteSet = `-- name: DeleteSet :exec
+const DeleteSet = `-- name: DeleteSet :exec
 delete from break_set where id = $1
 `
 
 func (q *Queries) DeleteSet(ctx context.Context, id uuid.UUID) error {
-	_, err := q.db.Exec(ctx, deleteSet, id)
+	_, err := q.db.Exec(ctx, DeleteSet, id)
 	return err
 }
 
-const getLastSet = `-- name: GetLastSet :one
+const GetLastSet = `-- name: GetLastSet :one
 select table_id, started_at from break_set where student_id = $1 order by started_at desc, id desc limit 1
 `
 
@@ -71,13 +71,13 @@ type GetLastSetRow struct {
 }
 
 func (q *Queries) GetLastSet(ctx context.Context, studentID uuid.UUID) (GetLastSetRow, error) {
-	row := q.db.QueryRow(ctx, getLastSet, studentID)
+	row := q.db.QueryRow(ctx, GetLastSet, studentID)
 	var i GetLastSetRow
 	err := row.Scan(&i.TableID, &i.StartedAt)
 	return i, err
 }
 
-const getSet = `-- name: GetSet :one
+const GetSet = `-- name: GetSet :one
 select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, y.watched, p.name as student_name, p.side as student_side
 from break_set b
 join set_tally y on y.club_id = b.club_id and y.set_id = b.id
@@ -97,7 +97,7 @@ type GetSetRow struct {
 }
 
 func (q *Queries) GetSet(ctx context.Context, id uuid.UUID) (GetSetRow, error) {
-	row := q.db.QueryRow(ctx, getSet, id)
+	row := q.db.QueryRow(ctx, GetSet, id)
 	var i GetSetRow
 	err := row.Scan(
 		&i.BreakSet.ClubID,
@@ -168,7 +168,7 @@ func (q *Queries) GetSet(ctx context.Context, id uuid.UUID) (GetSetRow, error) {
 	return i, err
 }
 
-const hasLaterSet = `-- name: HasLaterSet :one
+const HasLaterSet = `-- name: HasLaterSet :one
 select exists (select 1 from break_set where student_id = $1 and started_at > $2)
 `
 
@@ -178,13 +178,13 @@ type HasLaterSetParams struct {
 }
 
 func (q *Queries) HasLaterSet(ctx context.Context, arg HasLaterSetParams) (bool, error) {
-	row := q.db.QueryRow(ctx, hasLaterSet, arg.StudentID, arg.StartedAt)
+	row := q.db.QueryRow(ctx, HasLaterSet, arg.StudentID, arg.StartedAt)
 	var exists bool
 	err := row.Scan(&exists)
 	return exists, err
 }
 
-const insertSet = `-- name: InsertSet :execrows
+const InsertSet = `-- name: InsertSet :execrows
 insert into break_set (club_id, id, student_id, assignment_id, drill_id, table_id, setup_id, name, planned, started_at, closed_at, training)
 values ($1, $2, $3, $4, $5, $6, $7, $8,
     $9, $10, $11, $12)
@@ -207,7 +207,7 @@ type InsertSetParams struct {
 }
 
 func (q *Queries) InsertSet(ctx context.Context, arg InsertSetParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertSet,
+	result, err := q.db.Exec(ctx, InsertSet,
 		arg.ClubID,
 		arg.ID,
 		arg.StudentID,
@@ -227,7 +227,7 @@ func (q *Queries) InsertSet(ctx context.Context, arg InsertSetParams) (int64, er
 	return result.RowsAffected(), nil
 }
 
-const listOpenSets = `-- name: ListOpenSets :many
+const ListOpenSets = `-- name: ListOpenSets :many
 select b.id, b.name, b.planned, b.started_at, b.assignment_id, b.training, coalesce(d.name, '') as drill_name, t.name as table_name, t.venue,
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks
 from break_set b
@@ -251,7 +251,7 @@ type ListOpenSetsRow struct {
 }
 
 func (q *Queries) ListOpenSets(ctx context.Context, studentID uuid.UUID) ([]ListOpenSetsRow, error) {
-	rows, err := q.db.Query(ctx, listOpenSets, studentID)
+	rows, err := q.db.Query(ctx, ListOpenSets, studentID)
 	if err != nil {
 		return nil, err
 	}
@@ -281,7 +281,7 @@ func (q *Queries) ListOpenSets(ctx context.Context, studentID uuid.UUID) ([]List
 	return items, nil
 }
 
-const listSetNames = `-- name: ListSetNames :many
+const ListSetNames = `-- name: ListSetNames :many
 select name from break_set where student_id = $1 and starts_with(name, $2)
 `
 
@@ -291,7 +291,7 @@ type ListSetNamesParams struct {
 }
 
 func (q *Queries) ListSetNames(ctx context.Context, arg ListSetNamesParams) ([]string, error) {
-	rows, err := q.db.Query(ctx, listSetNames, arg.StudentID, arg.Beginning)
+	rows, err := q.db.Query(ctx, ListSetNames, arg.StudentID, arg.Beginning)
 	if err != nil {
 		return nil, err
 	}
@@ -310,7 +310,7 @@ func (q *Queries) ListSetNames(ctx context.Context, arg ListSetNamesParams) ([]s
 	return items, nil
 }
 
-const listSets = `-- name: ListSets :many
+const ListSets = `-- name: ListSets :many
 select b.id, b.name, b.planned, b.started_at, b.closed_at, b.assignment_id, b.drill_id,
     b.training, coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
     (select count(*) from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)::int as breaks,
@@ -351,7 +351,7 @@ type ListSetsRow struct {
 
 // A student's sets, newest first, as a list shows them.
 func (q *Queries) ListSets(ctx context.Context, studentID uuid.UUID) ([]ListSetsRow, error) {
-	rows, err := q.db.Query(ctx, listSets, studentID)
+	rows, err := q.db.Query(ctx, ListSets, studentID)
 	if err != nil {
 		return nil, err
 	}
@@ -408,7 +408,7 @@ func (q *Queries) ListSets(ctx context.Context, studentID uuid.UUID) ([]ListSets
 	return items, nil
 }
 
-const listSetsOfStudents = `-- name: ListSetsOfStudents :many
+const ListSetsOfStudents = `-- name: ListSetsOfStudents :many
 select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, y.watched, p.name as student_name
 from break_set b
 join set_tally y on y.club_id = b.club_id and y.set_id = b.id
@@ -429,7 +429,7 @@ type ListSetsOfStudentsRow struct {
 
 // All sets of the students, each student's oldest first.
 func (q *Queries) ListSetsOfStudents(ctx context.Context, studentIds []uuid.UUID) ([]ListSetsOfStudentsRow, error) {
-	rows, err := q.db.Query(ctx, listSetsOfStudents, studentIds)
+	rows, err := q.db.Query(ctx, ListSetsOfStudents, studentIds)
 	if err != nil {
 		return nil, err
 	}
@@ -512,7 +512,7 @@ func (q *Queries) ListSetsOfStudents(ctx context.Context, studentIds []uuid.UUID
 	return items, nil
 }
 
-const lockSet = `-- name: LockSet :one
+const LockSet = `-- name: LockSet :one
 select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, y.watched
 from break_set b
 join set_tally y on y.club_id = b.club_id and y.set_id = b.id
@@ -530,7 +530,7 @@ type LockSetRow struct {
 }
 
 func (q *Queries) LockSet(ctx context.Context, id uuid.UUID) (LockSetRow, error) {
-	row := q.db.QueryRow(ctx, lockSet, id)
+	row := q.db.QueryRow(ctx, LockSet, id)
 	var i LockSetRow
 	err := row.Scan(
 		&i.BreakSet.ClubID,
@@ -599,7 +599,7 @@ func (q *Queries) LockSet(ctx context.Context, id uuid.UUID) (LockSetRow, error)
 	return i, err
 }
 
-const moveSet = `-- name: MoveSet :exec
+const MoveSet = `-- name: MoveSet :exec
 update break_set set assignment_id = $1, drill_id = $2, table_id = $3,
     setup_id = $4, training = $5, revision = revision + 1
 where id = $6
@@ -615,7 +615,7 @@ type MoveSetParams struct {
 }
 
 func (q *Queries) MoveSet(ctx context.Context, arg MoveSetParams) error {
-	_, err := q.db.Exec(ctx, moveSet,
+	_, err := q.db.Exec(ctx, MoveSet,
 		arg.AssignmentID,
 		arg.DrillID,
 		arg.TableID,
@@ -626,11 +626,11 @@ func (q *Queries) MoveSet(ctx context.Context, arg MoveSetParams) error {
 	return err
 }
 
-const reopenClosedSet = `-- name: ReopenClosedSet :exec
+const ReopenClosedSet = `-- name: ReopenClosedSet :exec
 update break_set set closed_at = null, revision = revision + 1 where id = $1
 `
 
 func (q *Queries) ReopenClosedSet(ctx context.Context, id uuid.UUID) error {
-	_, err := q.db.Exec(ctx, reopenClosedSet, id)
+	_, err := q.db.Exec(ctx, ReopenClosedSet, id)
 	return err
 }

@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const addMember = `-- name: AddMember :exec
+const AddMember = `-- name: AddMember :exec
 insert into class_member (club_id, class_id, student_id) values ($1, $2, $3)
 on conflict do nothing
 `
@@ -24,28 +24,28 @@ type AddMemberParams struct {
 }
 
 func (q *Queries) AddMember(ctx context.Context, arg AddMemberParams) error {
-	_, err := q.db.Exec(ctx, addMember, arg.ClubID, arg.ClassID, arg.StudentID)
+	_, err := q.db.Exec(ctx, AddMember, arg.ClubID, arg.ClassID, arg.StudentID)
 	return err
 }
 
-const archiveClass = `-- name: ArchiveClass :execrows
+const ArchiveClass = `-- name: ArchiveClass :execrows
 update class set archived_at = coalesce(archived_at, now()) where id = $1
 `
 
 func (q *Queries) ArchiveClass(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, archiveClass, id)
+	result, err := q.db.Exec(ctx, ArchiveClass, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const getClass = `-- name: GetClass :one
+const GetClass = `-- name: GetClass :one
 select club_id, id, name, created_at, archived_at from class where id = $1
 `
 
 func (q *Queries) GetClass(ctx context.Context, id uuid.UUID) (Class, error) {
-	row := q.db.QueryRow(ctx, getClass, id)
+	row := q.db.QueryRow(ctx, GetClass, id)
 	var i Class
 	err := row.Scan(
 		&i.ClubID,
@@ -57,7 +57,7 @@ func (q *Queries) GetClass(ctx context.Context, id uuid.UUID) (Class, error) {
 	return i, err
 }
 
-const listClassMembers = `-- name: ListClassMembers :many
+const ListClassMembers = `-- name: ListClassMembers :many
 select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret, p.code_made_at
 from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
 where m.class_id = $1 and p.archived_at is null
@@ -78,7 +78,7 @@ type ListClassMembersRow struct {
 }
 
 func (q *Queries) ListClassMembers(ctx context.Context, classID uuid.UUID) ([]ListClassMembersRow, error) {
-	rows, err := q.db.Query(ctx, listClassMembers, classID)
+	rows, err := q.db.Query(ctx, ListClassMembers, classID)
 	if err != nil {
 		return nil, err
 	}
@@ -108,7 +108,7 @@ func (q *Queries) ListClassMembers(ctx context.Context, classID uuid.UUID) ([]Li
 	return items, nil
 }
 
-const listClasses = `-- name: ListClasses :many
+const ListClasses = `-- name: ListClasses :many
 select c.club_id, c.id, c.name, c.created_at, c.archived_at, (
     select count(*) from class_member m join person p on p.club_id = m.club_id and p.id = m.student_id
     where m.club_id = c.club_id and m.class_id = c.id and p.archived_at is null
@@ -124,7 +124,7 @@ type ListClassesRow struct {
 }
 
 func (q *Queries) ListClasses(ctx context.Context, archivedToo bool) ([]ListClassesRow, error) {
-	rows, err := q.db.Query(ctx, listClasses, archivedToo)
+	rows, err := q.db.Query(ctx, ListClasses, archivedToo)
 	if err != nil {
 		return nil, err
 	}
@@ -150,7 +150,7 @@ func (q *Queries) ListClasses(ctx context.Context, archivedToo bool) ([]ListClas
 	return items, nil
 }
 
-const removeMember = `-- name: RemoveMember :exec
+const RemoveMember = `-- name: RemoveMember :exec
 delete from class_member where class_id = $1 and student_id = $2
 `
 
@@ -160,23 +160,23 @@ type RemoveMemberParams struct {
 }
 
 func (q *Queries) RemoveMember(ctx context.Context, arg RemoveMemberParams) error {
-	_, err := q.db.Exec(ctx, removeMember, arg.ClassID, arg.StudentID)
+	_, err := q.db.Exec(ctx, RemoveMember, arg.ClassID, arg.StudentID)
 	return err
 }
 
-const restoreClass = `-- name: RestoreClass :execrows
+const RestoreClass = `-- name: RestoreClass :execrows
 update class set archived_at = null where id = $1
 `
 
 func (q *Queries) RestoreClass(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, restoreClass, id)
+	result, err := q.db.Exec(ctx, RestoreClass, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const upsertClass = `-- name: UpsertClass :execrows
+const UpsertClass = `-- name: UpsertClass :execrows
 insert into class (club_id, id, name) values ($1, $2, $3)
 on conflict (club_id, id) do update set name = excluded.name
 `
@@ -188,7 +188,7 @@ type UpsertClassParams struct {
 }
 
 func (q *Queries) UpsertClass(ctx context.Context, arg UpsertClassParams) (int64, error) {
-	result, err := q.db.Exec(ctx, upsertClass, arg.ClubID, arg.ID, arg.Name)
+	result, err := q.db.Exec(ctx, UpsertClass, arg.ClubID, arg.ID, arg.Name)
 	if err != nil {
 		return 0, err
 	}

@@ -11,7 +11,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const getClub = `-- name: GetClub :one
+const GetClub = `-- name: GetClub :one
 select id, name, zone, units from club
 `
 
@@ -23,7 +23,7 @@ type GetClubRow struct {
 }
 
 func (q *Queries) GetClub(ctx context.Context) (GetClubRow, error) {
-	row := q.db.QueryRow(ctx, getClub)
+	row := q.db.QueryRow(ctx, GetClub)
 	var i GetClubRow
 	err := row.Scan(
 		&i.ID,
@@ -34,7 +34,7 @@ func (q *Queries) GetClub(ctx context.Context) (GetClubRow, error) {
 	return i, err
 }
 
-const updateClub = `-- name: UpdateClub :execrows
+const UpdateClub = `-- name: UpdateClub :execrows
 update club set name = $1, zone = $2, units = $3 where id = $4
 `
 
@@ -46,7 +46,7 @@ type UpdateClubParams struct {
 }
 
 func (q *Queries) UpdateClub(ctx context.Context, arg UpdateClubParams) (int64, error) {
-	result, err := q.db.Exec(ctx, updateClub,
+	result, err := q.db.Exec(ctx, UpdateClub,
 		arg.Name,
 		arg.Zone,
 		arg.Units,

@@ -9,7 +9,7 @@ import (
 	"context"
 )
 
-const checkRole = `-- name: CheckRole :one
+const CheckRole = `-- name: CheckRole :one
 select (r.rolsuper or r.rolbypassrls or exists (
     select from pg_catalog.pg_class c
     where c.relnamespace = 'public'::regnamespace and c.relkind = 'r' and pg_has_role(c.relowner, 'member')
@@ -19,39 +19,55 @@ from pg_catalog.pg_roles r where r.rolname = current_user
 
 // Whether the role we are could step over the walls.
 func (q *Queries) CheckRole(ctx context.Context) (bool, error) {
-	row := q.db.QueryRow(ctx, checkRole)
+	row := q.db.QueryRow(ctx, CheckRole)
 	var steps_over bool
 	err := row.Scan(&steps_over)
 	return steps_over, err
 }
 
-const getSchemaVersion = `-- name: GetSchemaVersion :one
+const GetSchemaVersion = `-- name: GetSchemaVersion :one
 select wall.schema_version()::bigint
 `
 
 func (q *Queries) GetSchemaVersion(ctx context.Context) (int64, error) {
-	row := q.db.QueryRow(ctx, getSchemaVersion)
+	row := q.db.QueryRow(ctx, GetSchemaVersion)
 	var column_1 int64
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const lockUntilCommit = `-- name: LockUntilCommit :exec
+const LockUntilCommit = `-- name: LockUntilCommit :exec
 select pg_advisory_xact_lock(hashtextextended($1::text, 0))
 `
 
 // Waits for others who do something to the same student or club one at a time;
 // released at the end of the transaction.
 func (q *Queries) LockUntilCommit(ctx context.Context, id string) error {
-	_, err := q.db.Exec(ctx, lockUntilCommit, id)
+	_, err := q.db.Exec(ctx, LockUntilCommit, id)
 	return err
 }
 
-const notifyEvent = `-- name: NotifyEvent :exec
+const NotifyEvent = `-- name: NotifyEvent :exec
 select pg_notify('breakwright', $1::text)
 `
 
 func (q *Queries) NotifyEvent(ctx context.Context, event string) error {
-	_, err := q.db.Exec(ctx, notifyEvent, event)
+	_, err := q.db.Exec(ctx, NotifyEvent, event)
+	return err
+}
+
+const SetActor = `-- name: SetActor :exec
+select set_config('app.club_id', $1::text, true), set_config('app.person_id', $2::text, true), set_config('app.role', $3::text, true)
+`
+
+type SetActorParams struct {
+	Club   string
+	Person string
+	Role   string
+}
+
+// Who asks, until the transaction ends.
+func (q *Queries) SetActor(ctx context.Context, arg SetActorParams) error {
+	_, err := q.db.Exec(ctx, SetActor, arg.Club, arg.Person, arg.Role)
 	return err
 }

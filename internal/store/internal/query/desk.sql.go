@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const countRecordedSince = `-- name: CountRecordedSince :one
+const CountRecordedSince = `-- name: CountRecordedSince :one
 select count(*)::int as sets, coalesce(sum(y.breaks), 0)::int as breaks, count(distinct y.student_id)::int as students
 from set_tally y
 where y.started_at >= $1::timestamptz and y.breaks > 0
@@ -26,13 +26,13 @@ type CountRecordedSinceRow struct {
 
 // What was recorded since a moment.
 func (q *Queries) CountRecordedSince(ctx context.Context, since time.Time) (CountRecordedSinceRow, error) {
-	row := q.db.QueryRow(ctx, countRecordedSince, since)
+	row := q.db.QueryRow(ctx, CountRecordedSince, since)
 	var i CountRecordedSinceRow
 	err := row.Scan(&i.Sets, &i.Breaks, &i.Students)
 	return i, err
 }
 
-const dismissDeskLine = `-- name: DismissDeskLine :exec
+const DismissDeskLine = `-- name: DismissDeskLine :exec
 insert into desk_seen (club_id, student_id, reason, about_id, seen_by)
 values ($1, $2, $3, $4, $5)
 on conflict do nothing
@@ -47,7 +47,7 @@ type DismissDeskLineParams struct {
 }
 
 func (q *Queries) DismissDeskLine(ctx context.Context, arg DismissDeskLineParams) error {
-	_, err := q.db.Exec(ctx, dismissDeskLine,
+	_, err := q.db.Exec(ctx, DismissDeskLine,
 		arg.ClubID,
 		arg.StudentID,
 		arg.Reason,
@@ -57,7 +57,7 @@ func (q *Queries) DismissDeskLine(ctx context.Context, arg DismissDeskLineParams
 	return err
 }
 
-const listActiveStudents = `-- name: ListActiveStudents :many
+const ListActiveStudents = `-- name: ListActiveStudents :many
 select x.student_id, p.name as student_name
 from stint x join person p on p.club_id = x.club_id and p.id = x.student_id
 where x.latest and x.last_started_at >= $1::timestamptz and p.archived_at is null
@@ -71,7 +71,7 @@ type ListActiveStudentsRow struct {
 
 // Students who closed a set since a moment.
 func (q *Queries) ListActiveStudents(ctx context.Context, since time.Time) ([]ListActiveStudentsRow, error) {
-	rows, err := q.db.Query(ctx, listActiveStudents, since)
+	rows, err := q.db.Query(ctx, ListActiveStudents, since)
 	if err != nil {
 		return nil, err
 	}
@@ -90,7 +90,7 @@ func (q *Queries) ListActiveStudents(ctx context.Context, since time.Time) ([]Li
 	return items, nil
 }
 
-const listAskedStudents = `-- name: ListAskedStudents :many
+const ListAskedStudents = `-- name: ListAskedStudents :many
 select x.student_id, p.name as student_name, x.last_set_id, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, v.club_id, v.set_id, v.student_id, v.verdict, v.advice, v.rules_version, v.created_at, v.has_card, v.finding, v.asks_coach
 from stint x
 join person p on p.club_id = x.club_id and p.id = x.student_id
@@ -112,7 +112,7 @@ type ListAskedStudentsRow struct {
 // Students whose latest advice asks for a coach's look, and for whom no change
 // has been set since.
 func (q *Queries) ListAskedStudents(ctx context.Context, since time.Time) ([]ListAskedStudentsRow, error) {
-	rows, err := q.db.Query(ctx, listAskedStudents, since)
+	rows, err := q.db.Query(ctx, ListAskedStudents, since)
 	if err != nil {
 		return nil, err
 	}
@@ -155,7 +155,7 @@ func (q *Queries) ListAskedStudents(ctx context.Context, since time.Time) ([]Lis
 	return items, nil
 }
 
-const listDismissedLines = `-- name: ListDismissedLines :many
+const ListDismissedLines = `-- name: ListDismissedLines :many
 select student_id, reason, about_id from desk_seen
 where reason = any($1::text[]) and seen_at >= $2::timestamptz
 `
@@ -173,7 +173,7 @@ type ListDismissedLinesRow struct {
 
 // The lines of some reasons that a coach wants no more of, marked since a moment.
 func (q *Queries) ListDismissedLines(ctx context.Context, arg ListDismissedLinesParams) ([]ListDismissedLinesRow, error) {
-	rows, err := q.db.Query(ctx, listDismissedLines, arg.Reasons, arg.Since)
+	rows, err := q.db.Query(ctx, ListDismissedLines, arg.Reasons, arg.Since)
 	if err != nil {
 		return nil, err
 	}
@@ -192,7 +192,7 @@ func (q *Queries) ListDismissedLines(ctx context.Context, arg ListDismissedLines
 	return items, nil
 }
 
-const listFoundCards = `-- name: ListFoundCards :many
+const ListFoundCards = `-- name: ListFoundCards :many
 select p.name as student_name, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, n.breaks, n.watched, n.wing_made, n.in_window
 from stint x
 cross join lateral (
@@ -225,7 +225,7 @@ type ListFoundCardsRow struct {
 // Students whose latest advice has a break card in it that no coach has issued,
 // with all they broke under its setup on its table.
 func (q *Queries) ListFoundCards(ctx context.Context, since time.Time) ([]ListFoundCardsRow, error) {
-	rows, err := q.db.Query(ctx, listFoundCards, since)
+	rows, err := q.db.Query(ctx, ListFoundCards, since)
 	if err != nil {
 		return nil, err
 	}
@@ -301,7 +301,7 @@ func (q *Queries) ListFoundCards(ctx context.Context, since time.Time) ([]ListFo
 	return items, nil
 }
 
-const listIdleStudents = `-- name: ListIdleStudents :many
+const ListIdleStudents = `-- name: ListIdleStudents :many
 select a.id as assignment_id, d.name as drill_name, a.due_on::date as due_on, p.id as student_id, p.name as student_name
 from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
@@ -332,7 +332,7 @@ type ListIdleStudentsRow struct {
 
 // Who has not closed a set of an assignment whose day has passed, and not long ago.
 func (q *Queries) ListIdleStudents(ctx context.Context, arg ListIdleStudentsParams) ([]ListIdleStudentsRow, error) {
-	rows, err := q.db.Query(ctx, listIdleStudents, arg.Today, arg.Since)
+	rows, err := q.db.Query(ctx, ListIdleStudents, arg.Today, arg.Since)
 	if err != nil {
 		return nil, err
 	}
@@ -357,7 +357,7 @@ func (q *Queries) ListIdleStudents(ctx context.Context, arg ListIdleStudentsPara
 	return items, nil
 }
 
-const listLastTriedChanges = `-- name: ListLastTriedChanges :many
+const ListLastTriedChanges = `-- name: ListLastTriedChanges :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, p.name as student_name
 from person p
 cross join lateral (
@@ -383,7 +383,7 @@ type ListLastTriedChangesRow struct {
 // The latest two changes of each student that were decided on since a moment and
 // tried to the end, newest first, with the setups before and as it was done.
 func (q *Queries) ListLastTriedChanges(ctx context.Context, since time.Time) ([]ListLastTriedChangesRow, error) {
-	rows, err := q.db.Query(ctx, listLastTriedChanges, since)
+	rows, err := q.db.Query(ctx, ListLastTriedChanges, since)
 	if err != nil {
 		return nil, err
 	}
@@ -469,7 +469,7 @@ func (q *Queries) ListLastTriedChanges(ctx context.Context, since time.Time) ([]
 	return items, nil
 }
 
-const listOffTableSets = `-- name: ListOffTableSets :many
+const ListOffTableSets = `-- name: ListOffTableSets :many
 select y.student_id, p.name as student_name, y.set_id, y.started_at, y.balls_off, y.breaks
 from set_tally y join person p on p.club_id = y.club_id and p.id = y.student_id
 where y.balls_off > 0 and y.started_at >= $1::timestamptz and p.archived_at is null
@@ -494,7 +494,7 @@ type ListOffTableSetsRow struct {
 
 // Sets since a moment in which a ball left the table, newest first.
 func (q *Queries) ListOffTableSets(ctx context.Context, arg ListOffTableSetsParams) ([]ListOffTableSetsRow, error) {
-	rows, err := q.db.Query(ctx, listOffTableSets, arg.Since, arg.Most)
+	rows, err := q.db.Query(ctx, ListOffTableSets, arg.Since, arg.Most)
 	if err != nil {
 		return nil, err
 	}
@@ -520,7 +520,7 @@ func (q *Queries) ListOffTableSets(ctx context.Context, arg ListOffTableSetsPara
 	return items, nil
 }
 
-const restoreDeskLine = `-- name: RestoreDeskLine :exec
+const RestoreDeskLine = `-- name: RestoreDeskLine :exec
 delete from desk_seen where student_id = $1 and reason = $2 and about_id = $3
 `
 
@@ -532,6 +532,6 @@ type RestoreDeskLineParams struct {
 
 // Puts a line back that was marked as looked at.
 func (q *Queries) RestoreDeskLine(ctx context.Context, arg RestoreDeskLineParams) error {
-	_, err := q.db.Exec(ctx, restoreDeskLine, arg.StudentID, arg.Reason, arg.AboutID)
+	_, err := q.db.Exec(ctx, RestoreDeskLine, arg.StudentID, arg.Reason, arg.AboutID)
 	return err
 }

@@ -12,30 +12,30 @@ import (
 	"github.com/google/uuid"
 )
 
-const archiveDrill = `-- name: ArchiveDrill :execrows
+const ArchiveDrill = `-- name: ArchiveDrill :execrows
 update drill set archived_at = coalesce(archived_at, now()) where id = $1
 `
 
 func (q *Queries) ArchiveDrill(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, archiveDrill, id)
+	result, err := q.db.Exec(ctx, ArchiveDrill, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const findReplacement = `-- name: FindReplacement :one
+const FindReplacement = `-- name: FindReplacement :one
 select id from drill where replaces = $1::uuid
 `
 
 func (q *Queries) FindReplacement(ctx context.Context, replaces uuid.UUID) (uuid.UUID, error) {
-	row := q.db.QueryRow(ctx, findReplacement, replaces)
+	row := q.db.QueryRow(ctx, FindReplacement, replaces)
 	var id uuid.UUID
 	err := row.Scan(&id)
 	return id, err
 }
 
-const getDrill = `-- name: GetDrill :one
+const GetDrill = `-- name: GetDrill :one
 select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
@@ -50,7 +50,7 @@ type GetDrillRow struct {
 }
 
 func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, error) {
-	row := q.db.QueryRow(ctx, getDrill, id)
+	row := q.db.QueryRow(ctx, GetDrill, id)
 	var i GetDrillRow
 	err := row.Scan(
 		&i.Drill.ClubID,
@@ -98,7 +98,7 @@ func (q *Queries) GetDrill(ctx context.Context, id uuid.UUID) (GetDrillRow, erro
 	return i, err
 }
 
-const insertDrill = `-- name: InsertDrill :exec
+const InsertDrill = `-- name: InsertDrill :exec
 insert into drill (club_id, id, lineage, replaces, name, feet, small, corner_in, side_in, setup_id, breaks,
     window_left, window_right, window_head, window_foot, target_wing, target_window, target_shot, target_ran_out,
     three_points, break_box, watch, watch_wing, watch_path, watch_cue_only)
@@ -138,7 +138,7 @@ type InsertDrillParams struct {
 
 // Nothing happens when a second click was faster.
 func (q *Queries) InsertDrill(ctx context.Context, arg InsertDrillParams) error {
-	_, err := q.db.Exec(ctx, insertDrill,
+	_, err := q.db.Exec(ctx, InsertDrill,
 		arg.ClubID,
 		arg.ID,
 		arg.Lineage,
@@ -168,7 +168,7 @@ func (q *Queries) InsertDrill(ctx context.Context, arg InsertDrillParams) error 
 	return err
 }
 
-const listDrills = `-- name: ListDrills :many
+const ListDrills = `-- name: ListDrills :many
 select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, exists (
     select from assignment a where a.club_id = d.club_id and a.drill_id = d.id
 ) as assigned
@@ -184,7 +184,7 @@ type ListDrillsRow struct {
 }
 
 func (q *Queries) ListDrills(ctx context.Context, archivedToo bool) ([]ListDrillsRow, error) {
-	rows, err := q.db.Query(ctx, listDrills, archivedToo)
+	rows, err := q.db.Query(ctx, ListDrills, archivedToo)
 	if err != nil {
 		return nil, err
 	}
@@ -245,43 +245,43 @@ func (q *Queries) ListDrills(ctx context.Context, archivedToo bool) ([]ListDrill
 	return items, nil
 }
 
-const lockDrill = `-- name: LockDrill :one
+const LockDrill = `-- name: LockDrill :one
 select archived_at from drill where id = $1 for update
 `
 
 // Assigning takes the share lock, changing this one: a drill cannot be changed
 // in the moment it is assigned.
 func (q *Queries) LockDrill(ctx context.Context, id uuid.UUID) (*time.Time, error) {
-	row := q.db.QueryRow(ctx, lockDrill, id)
+	row := q.db.QueryRow(ctx, LockDrill, id)
 	var archived_at *time.Time
 	err := row.Scan(&archived_at)
 	return archived_at, err
 }
 
-const lockDrillShared = `-- name: LockDrillShared :one
+const LockDrillShared = `-- name: LockDrillShared :one
 select archived_at from drill where id = $1 for share
 `
 
 func (q *Queries) LockDrillShared(ctx context.Context, id uuid.UUID) (*time.Time, error) {
-	row := q.db.QueryRow(ctx, lockDrillShared, id)
+	row := q.db.QueryRow(ctx, LockDrillShared, id)
 	var archived_at *time.Time
 	err := row.Scan(&archived_at)
 	return archived_at, err
 }
 
-const restoreDrill = `-- name: RestoreDrill :execrows
+const RestoreDrill = `-- name: RestoreDrill :execrows
 update drill set archived_at = null where id = $1
 `
 
 func (q *Queries) RestoreDrill(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, restoreDrill, id)
+	result, err := q.db.Exec(ctx, RestoreDrill, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const updateDrill = `-- name: UpdateDrill :execrows
+const UpdateDrill = `-- name: UpdateDrill :execrows
 update drill set name = $1, feet = $2, small = $3, corner_in = $4, side_in = $5, setup_id = $6,
     breaks = $7, window_left = $8, window_right = $9, window_head = $10,
     window_foot = $11, target_wing = $12, target_window = $13,
@@ -317,7 +317,7 @@ type UpdateDrillParams struct {
 }
 
 func (q *Queries) UpdateDrill(ctx context.Context, arg UpdateDrillParams) (int64, error) {
-	result, err := q.db.Exec(ctx, updateDrill,
+	result, err := q.db.Exec(ctx, UpdateDrill,
 		arg.Name,
 		arg.Feet,
 		arg.Small,

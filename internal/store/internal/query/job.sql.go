@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const beginJob = `-- name: BeginJob :one
+const BeginJob = `-- name: BeginJob :one
 update job set state = 'running', run = run + 1, done = 0, about = $1, beat_at = now()
 where id = $2 and (state = 'waiting'
     or state = 'running' and beat_at < now() - make_interval(secs => $3::float8))
@@ -27,13 +27,13 @@ type BeginJobParams struct {
 
 // Only one that waits, or whose process has been silent: no row otherwise.
 func (q *Queries) BeginJob(ctx context.Context, arg BeginJobParams) (int, error) {
-	row := q.db.QueryRow(ctx, beginJob, arg.About, arg.ID, arg.Silence)
+	row := q.db.QueryRow(ctx, BeginJob, arg.About, arg.ID, arg.Silence)
 	var run int
 	err := row.Scan(&run)
 	return run, err
 }
 
-const countExportedBreaks = `-- name: CountExportedBreaks :one
+const CountExportedBreaks = `-- name: CountExportedBreaks :one
 select count(*)::int from break b
 where b.deleted_at is null and ($1::boolean or b.student_id = any($2::uuid[]))
 `
@@ -45,13 +45,13 @@ type CountExportedBreaksParams struct {
 
 // How many breaks an export writes: of students, or of everyone.
 func (q *Queries) CountExportedBreaks(ctx context.Context, arg CountExportedBreaksParams) (int, error) {
-	row := q.db.QueryRow(ctx, countExportedBreaks, arg.Everyone, arg.StudentIds)
+	row := q.db.QueryRow(ctx, CountExportedBreaks, arg.Everyone, arg.StudentIds)
 	var column_1 int
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const deleteJob = `-- name: DeleteJob :execrows
+const DeleteJob = `-- name: DeleteJob :execrows
 delete from job where id = $1 and (state <> 'running'
     or beat_at < now() - make_interval(secs => $2::float8))
 `
@@ -63,24 +63,24 @@ type DeleteJobParams struct {
 
 // One that is at work stays.
 func (q *Queries) DeleteJob(ctx context.Context, arg DeleteJobParams) (int64, error) {
-	result, err := q.db.Exec(ctx, deleteJob, arg.ID, arg.Silence)
+	result, err := q.db.Exec(ctx, DeleteJob, arg.ID, arg.Silence)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const deleteOldJobs = `-- name: DeleteOldJobs :exec
+const DeleteOldJobs = `-- name: DeleteOldJobs :exec
 delete from job where created_at < $1 and state <> 'running'
 `
 
 // The files of what nobody came back for are not kept for ever.
 func (q *Queries) DeleteOldJobs(ctx context.Context, before time.Time) error {
-	_, err := q.db.Exec(ctx, deleteOldJobs, before)
+	_, err := q.db.Exec(ctx, DeleteOldJobs, before)
 	return err
 }
 
-const endJob = `-- name: EndJob :execrows
+const EndJob = `-- name: EndJob :execrows
 update job set state = $1, done = $2, says = $3, result = $4, file = $5,
     beat_at = now(), ended_at = now()
 where id = $6 and run = $7 and state = 'running'
@@ -97,7 +97,7 @@ type EndJobParams struct {
 }
 
 func (q *Queries) EndJob(ctx context.Context, arg EndJobParams) (int64, error) {
-	result, err := q.db.Exec(ctx, endJob,
+	result, err := q.db.Exec(ctx, EndJob,
 		arg.State,
 		arg.Done,
 		arg.Says,
@@ -112,7 +112,7 @@ func (q *Queries) EndJob(ctx context.Context, arg EndJobParams) (int64, error) {
 	return result.RowsAffected(), nil
 }
 
-const getJob = `-- name: GetJob :one
+const GetJob = `-- name: GetJob :one
 select id, asked_by, kind, title, about, state, run, done, todo, says, result, (file is not null)::boolean as has_file,
     created_at, ended_at, coalesce(extract(epoch from now() - beat_at), 0)::float8 as silent_seconds
 from job where id = $1
@@ -138,7 +138,7 @@ type GetJobRow struct {
 
 // silent_seconds says for how long nothing was heard of one that runs.
 func (q *Queries) GetJob(ctx context.Context, id uuid.UUID) (GetJobRow, error) {
-	row := q.db.QueryRow(ctx, getJob, id)
+	row := q.db.QueryRow(ctx, GetJob, id)
 	var i GetJobRow
 	err := row.Scan(
 		&i.ID,
@@ -160,18 +160,18 @@ func (q *Queries) GetJob(ctx context.Context, id uuid.UUID) (GetJobRow, error) {
 	return i, err
 }
 
-const getJobFile = `-- name: GetJobFile :one
+const GetJobFile = `-- name: GetJobFile :one
 select file from job where id = $1 and file is not null
 `
 
 func (q *Queries) GetJobFile(ctx context.Context, id uuid.UUID) ([]byte, error) {
-	row := q.db.QueryRow(ctx, getJobFile, id)
+	row := q.db.QueryRow(ctx, GetJobFile, id)
 	var file []byte
 	err := row.Scan(&file)
 	return file, err
 }
 
-const insertJob = `-- name: InsertJob :execrows
+const InsertJob = `-- name: InsertJob :execrows
 insert into job (club_id, id, asked_by, kind, title, about, todo, file)
 values ($1, $2, $3, $4, $5, $6, $7, $8)
 on conflict (club_id, id) do nothing
@@ -189,7 +189,7 @@ type InsertJobParams struct {
 }
 
 func (q *Queries) InsertJob(ctx context.Context, arg InsertJobParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertJob,
+	result, err := q.db.Exec(ctx, InsertJob,
 		arg.ClubID,
 		arg.ID,
 		arg.AskedBy,
@@ -205,12 +205,12 @@ func (q *Queries) InsertJob(ctx context.Context, arg InsertJobParams) (int64, er
 	return result.RowsAffected(), nil
 }
 
-const listImportedBreaks = `-- name: ListImportedBreaks :many
+const ListImportedBreaks = `-- name: ListImportedBreaks :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
 func (q *Queries) ListImportedBreaks(ctx context.Context, setIds []uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listImportedBreaks, setIds)
+	rows, err := q.db.Query(ctx, ListImportedBreaks, setIds)
 	if err != nil {
 		return nil, err
 	}
@@ -257,7 +257,7 @@ func (q *Queries) ListImportedBreaks(ctx context.Context, setIds []uuid.UUID) ([
 	return items, nil
 }
 
-const listJobs = `-- name: ListJobs :many
+const ListJobs = `-- name: ListJobs :many
 select id, asked_by, kind, title, about, state, run, done, todo, says, result, (file is not null)::boolean as has_file,
     created_at, ended_at, coalesce(extract(epoch from now() - beat_at), 0)::float8 as silent_seconds
 from job order by created_at desc, id desc limit $1
@@ -282,7 +282,7 @@ type ListJobsRow struct {
 }
 
 func (q *Queries) ListJobs(ctx context.Context, most int32) ([]ListJobsRow, error) {
-	rows, err := q.db.Query(ctx, listJobs, most)
+	rows, err := q.db.Query(ctx, ListJobs, most)
 	if err != nil {
 		return nil, err
 	}
@@ -317,7 +317,7 @@ func (q *Queries) ListJobs(ctx context.Context, most int32) ([]ListJobsRow, erro
 	return items, nil
 }
 
-const listSetsByName = `-- name: ListSetsByName :many
+const ListSetsByName = `-- name: ListSetsByName :many
 select b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name
 from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
@@ -341,7 +341,7 @@ type ListSetsByNameRow struct {
 // The sets of those students and names, pair by pair, for comparing with a
 // break log.
 func (q *Queries) ListSetsByName(ctx context.Context, arg ListSetsByNameParams) ([]ListSetsByNameRow, error) {
-	rows, err := q.db.Query(ctx, listSetsByName, arg.StudentIds, arg.Names)
+	rows, err := q.db.Query(ctx, ListSetsByName, arg.StudentIds, arg.Names)
 	if err != nil {
 		return nil, err
 	}
@@ -399,7 +399,7 @@ func (q *Queries) ListSetsByName(ctx context.Context, arg ListSetsByNameParams) 
 	return items, nil
 }
 
-const updateJobProgress = `-- name: UpdateJobProgress :execrows
+const UpdateJobProgress = `-- name: UpdateJobProgress :execrows
 update job set done = $1, beat_at = now() where id = $2 and run = $3 and state = 'running'
 `
 
@@ -410,7 +410,7 @@ type UpdateJobProgressParams struct {
 }
 
 func (q *Queries) UpdateJobProgress(ctx context.Context, arg UpdateJobProgressParams) (int64, error) {
-	result, err := q.db.Exec(ctx, updateJobProgress, arg.Done, arg.ID, arg.Run)
+	result, err := q.db.Exec(ctx, UpdateJobProgress, arg.Done, arg.ID, arg.Run)
 	if err != nil {
 		return 0, err
 	}

@@ -12,12 +12,12 @@ import (
 	"github.com/google/uuid"
 )
 
-const listBreaksOfSets = `-- name: ListBreaksOfSets :many
+const ListBreaksOfSets = `-- name: ListBreaksOfSets :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
 func (q *Queries) ListBreaksOfSets(ctx context.Context, setIds []uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listBreaksOfSets, setIds)
+	rows, err := q.db.Query(ctx, ListBreaksOfSets, setIds)
 	if err != nil {
 		return nil, err
 	}
@@ -64,7 +64,7 @@ func (q *Queries) ListBreaksOfSets(ctx context.Context, setIds []uuid.UUID) ([]B
 	return items, nil
 }
 
-const listLiveSets = `-- name: ListLiveSets :many
+const ListLiveSets = `-- name: ListLiveSets :many
 select distinct on (b.student_id) b.club_id, b.id, b.student_id, b.assignment_id, b.drill_id, b.table_id, b.setup_id, b.name, b.planned, b.started_at, b.closed_at, b.revision, b.created_at, b.training, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from class_member m
 join break_set b on b.club_id = m.club_id and b.student_id = m.student_id
@@ -87,7 +87,7 @@ type ListLiveSetsRow struct {
 
 // The latest set that each student of a class started after a time.
 func (q *Queries) ListLiveSets(ctx context.Context, arg ListLiveSetsParams) ([]ListLiveSetsRow, error) {
-	rows, err := q.db.Query(ctx, listLiveSets, arg.ClassID, arg.Since)
+	rows, err := q.db.Query(ctx, ListLiveSets, arg.ClassID, arg.Since)
 	if err != nil {
 		return nil, err
 	}

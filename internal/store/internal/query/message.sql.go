@@ -12,35 +12,35 @@ import (
 	"github.com/google/uuid"
 )
 
-const countMessages = `-- name: CountMessages :one
+const CountMessages = `-- name: CountMessages :one
 select count(*)::int from message where id = any($1::uuid[])
 `
 
 func (q *Queries) CountMessages(ctx context.Context, ids []uuid.UUID) (int, error) {
-	row := q.db.QueryRow(ctx, countMessages, ids)
+	row := q.db.QueryRow(ctx, CountMessages, ids)
 	var column_1 int
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const countUnreadAnswers = `-- name: CountUnreadAnswers :one
+const CountUnreadAnswers = `-- name: CountUnreadAnswers :one
 select count(*)::int from message where student_id = $1 and read_by_student_at is null
 `
 
 // Answers that a student has not read.
 func (q *Queries) CountUnreadAnswers(ctx context.Context, studentID uuid.UUID) (int, error) {
-	row := q.db.QueryRow(ctx, countUnreadAnswers, studentID)
+	row := q.db.QueryRow(ctx, CountUnreadAnswers, studentID)
 	var column_1 int
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const getMessage = `-- name: GetMessage :one
+const GetMessage = `-- name: GetMessage :one
 select club_id, id, set_id, student_id, author_id, body, created_at, read_by_coach_at, read_by_student_at from message where id = $1
 `
 
 func (q *Queries) GetMessage(ctx context.Context, id uuid.UUID) (Message, error) {
-	row := q.db.QueryRow(ctx, getMessage, id)
+	row := q.db.QueryRow(ctx, GetMessage, id)
 	var i Message
 	err := row.Scan(
 		&i.ClubID,
@@ -56,7 +56,7 @@ func (q *Queries) GetMessage(ctx context.Context, id uuid.UUID) (Message, error)
 	return i, err
 }
 
-const insertMessage = `-- name: InsertMessage :execrows
+const InsertMessage = `-- name: InsertMessage :execrows
 insert into message (club_id, id, set_id, student_id, author_id, body, read_by_coach_at, read_by_student_at)
 values ($1, $2, $3, $4, $5, $6,
     case when $7::boolean then now() end, case when not $7::boolean then now() end)
@@ -74,7 +74,7 @@ type InsertMessageParams struct {
 }
 
 func (q *Queries) InsertMessage(ctx context.Context, arg InsertMessageParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertMessage,
+	result, err := q.db.Exec(ctx, InsertMessage,
 		arg.ClubID,
 		arg.ID,
 		arg.SetID,
@@ -89,7 +89,7 @@ func (q *Queries) InsertMessage(ctx context.Context, arg InsertMessageParams) (i
 	return result.RowsAffected(), nil
 }
 
-const listLatestSets = `-- name: ListLatestSets :many
+const ListLatestSets = `-- name: ListLatestSets :many
 select distinct on (student_id) id, student_id from break_set
 where student_id = any($1::uuid[]) order by student_id, started_at desc, id
 `
@@ -101,7 +101,7 @@ type ListLatestSetsRow struct {
 
 // The latest set of each of the students; who has none has no row.
 func (q *Queries) ListLatestSets(ctx context.Context, students []uuid.UUID) ([]ListLatestSetsRow, error) {
-	rows, err := q.db.Query(ctx, listLatestSets, students)
+	rows, err := q.db.Query(ctx, ListLatestSets, students)
 	if err != nil {
 		return nil, err
 	}
@@ -120,12 +120,12 @@ func (q *Queries) ListLatestSets(ctx context.Context, students []uuid.UUID) ([]L
 	return items, nil
 }
 
-const listMessages = `-- name: ListMessages :many
+const ListMessages = `-- name: ListMessages :many
 select club_id, id, set_id, student_id, author_id, body, created_at, read_by_coach_at, read_by_student_at from message where set_id = $1 order by created_at, id
 `
 
 func (q *Queries) ListMessages(ctx context.Context, setID uuid.UUID) ([]Message, error) {
-	rows, err := q.db.Query(ctx, listMessages, setID)
+	rows, err := q.db.Query(ctx, ListMessages, setID)
 	if err != nil {
 		return nil, err
 	}
@@ -154,7 +154,7 @@ func (q *Queries) ListMessages(ctx context.Context, setID uuid.UUID) ([]Message,
 	return items, nil
 }
 
-const listUnreadQuestions = `-- name: ListUnreadQuestions :many
+const ListUnreadQuestions = `-- name: ListUnreadQuestions :many
 select m.club_id, m.id, m.set_id, m.student_id, m.author_id, m.body, m.created_at, m.read_by_coach_at, m.read_by_student_at, p.name as student_name, b.name as set_name
 from message m
 join person p on p.club_id = m.club_id and p.id = m.student_id
@@ -171,7 +171,7 @@ type ListUnreadQuestionsRow struct {
 
 // Questions that no coach has read, oldest first.
 func (q *Queries) ListUnreadQuestions(ctx context.Context) ([]ListUnreadQuestionsRow, error) {
-	rows, err := q.db.Query(ctx, listUnreadQuestions)
+	rows, err := q.db.Query(ctx, ListUnreadQuestions)
 	if err != nil {
 		return nil, err
 	}
@@ -202,25 +202,25 @@ func (q *Queries) ListUnreadQuestions(ctx context.Context) ([]ListUnreadQuestion
 	return items, nil
 }
 
-const markReadByCoach = `-- name: MarkReadByCoach :exec
+const MarkReadByCoach = `-- name: MarkReadByCoach :exec
 update message set read_by_coach_at = now() where set_id = $1 and read_by_coach_at is null
 `
 
 func (q *Queries) MarkReadByCoach(ctx context.Context, setID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, markReadByCoach, setID)
+	_, err := q.db.Exec(ctx, MarkReadByCoach, setID)
 	return err
 }
 
-const markReadByStudent = `-- name: MarkReadByStudent :exec
+const MarkReadByStudent = `-- name: MarkReadByStudent :exec
 update message set read_by_student_at = now() where set_id = $1 and read_by_student_at is null
 `
 
 func (q *Queries) MarkReadByStudent(ctx context.Context, setID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, markReadByStudent, setID)
+	_, err := q.db.Exec(ctx, MarkReadByStudent, setID)
 	return err
 }
 
-const reopenQuestions = `-- name: ReopenQuestions :exec
+const ReopenQuestions = `-- name: ReopenQuestions :exec
 update message set read_by_coach_at = null
 where set_id = $1 and author_id = student_id and read_by_coach_at = $2
 `
@@ -232,11 +232,11 @@ type ReopenQuestionsParams struct {
 
 // The questions that were marked read with an answer of that time, in its transaction.
 func (q *Queries) ReopenQuestions(ctx context.Context, arg ReopenQuestionsParams) error {
-	_, err := q.db.Exec(ctx, reopenQuestions, arg.SetID, arg.AnsweredAt)
+	_, err := q.db.Exec(ctx, ReopenQuestions, arg.SetID, arg.AnsweredAt)
 	return err
 }
 
-const takeBackMessages = `-- name: TakeBackMessages :many
+const TakeBackMessages = `-- name: TakeBackMessages :many
 delete from message where id = any($1::uuid[]) and author_id = $2 and read_by_student_at is null
 returning set_id, student_id, created_at
 `
@@ -254,7 +254,7 @@ type TakeBackMessagesRow struct {
 
 // Those of the messages that the coach wrote and their students have not read.
 func (q *Queries) TakeBackMessages(ctx context.Context, arg TakeBackMessagesParams) ([]TakeBackMessagesRow, error) {
-	rows, err := q.db.Query(ctx, takeBackMessages, arg.Ids, arg.AuthorID)
+	rows, err := q.db.Query(ctx, TakeBackMessages, arg.Ids, arg.AuthorID)
 	if err != nil {
 		return nil, err
 	}

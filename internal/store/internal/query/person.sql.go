@@ -12,19 +12,19 @@ import (
 	"github.com/google/uuid"
 )
 
-const archivePerson = `-- name: ArchivePerson :execrows
+const ArchivePerson = `-- name: ArchivePerson :execrows
 update person set archived_at = coalesce(archived_at, now()) where id = $1
 `
 
 func (q *Queries) ArchivePerson(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, archivePerson, id)
+	result, err := q.db.Exec(ctx, ArchivePerson, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const getPerson = `-- name: GetPerson :one
+const GetPerson = `-- name: GetPerson :one
 select id, role, name, side, login, code, joined_at, archived_at, has_secret, code_made_at from person where id = $1
 `
 
@@ -42,7 +42,7 @@ type GetPersonRow struct {
 }
 
 func (q *Queries) GetPerson(ctx context.Context, id uuid.UUID) (GetPersonRow, error) {
-	row := q.db.QueryRow(ctx, getPerson, id)
+	row := q.db.QueryRow(ctx, GetPerson, id)
 	var i GetPersonRow
 	err := row.Scan(
 		&i.ID,
@@ -59,7 +59,7 @@ func (q *Queries) GetPerson(ctx context.Context, id uuid.UUID) (GetPersonRow, er
 	return i, err
 }
 
-const insertCoach = `-- name: InsertCoach :execrows
+const InsertCoach = `-- name: InsertCoach :execrows
 insert into person (club_id, id, role, name, login, secret_hash)
 values ($1, $2, 'coach', $3, $4::text, $5::text)
 on conflict do nothing
@@ -75,7 +75,7 @@ type InsertCoachParams struct {
 
 // Nothing happens when the login is taken, or the coach was added before.
 func (q *Queries) InsertCoach(ctx context.Context, arg InsertCoachParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertCoach,
+	result, err := q.db.Exec(ctx, InsertCoach,
 		arg.ClubID,
 		arg.ID,
 		arg.Name,
@@ -88,7 +88,7 @@ func (q *Queries) InsertCoach(ctx context.Context, arg InsertCoachParams) (int64
 	return result.RowsAffected(), nil
 }
 
-const insertInvite = `-- name: InsertInvite :exec
+const InsertInvite = `-- name: InsertInvite :exec
 insert into coach_invite (club_id, token_hash, invited_by, expires_at) values ($1, $2, $3, $4)
 on conflict do nothing
 `
@@ -101,7 +101,7 @@ type InsertInviteParams struct {
 }
 
 func (q *Queries) InsertInvite(ctx context.Context, arg InsertInviteParams) error {
-	_, err := q.db.Exec(ctx, insertInvite,
+	_, err := q.db.Exec(ctx, InsertInvite,
 		arg.ClubID,
 		arg.TokenHash,
 		arg.InvitedBy,
@@ -110,7 +110,7 @@ func (q *Queries) InsertInvite(ctx context.Context, arg InsertInviteParams) erro
 	return err
 }
 
-const insertStudent = `-- name: InsertStudent :execrows
+const InsertStudent = `-- name: InsertStudent :execrows
 insert into person (club_id, id, role, name, side, code)
 values ($1, $2, 'student', $3, $4, $5)
 on conflict do nothing
@@ -126,7 +126,7 @@ type InsertStudentParams struct {
 
 // Nothing happens when the code is taken, or the student was added before.
 func (q *Queries) InsertStudent(ctx context.Context, arg InsertStudentParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertStudent,
+	result, err := q.db.Exec(ctx, InsertStudent,
 		arg.ClubID,
 		arg.ID,
 		arg.Name,
@@ -139,7 +139,7 @@ func (q *Queries) InsertStudent(ctx context.Context, arg InsertStudentParams) (i
 	return result.RowsAffected(), nil
 }
 
-const listCoaches = `-- name: ListCoaches :many
+const ListCoaches = `-- name: ListCoaches :many
 select id, role, name, side, login, code, joined_at, archived_at, has_secret, code_made_at from person
 where role = 'coach' and archived_at is null
 order by lower(name), id
@@ -159,7 +159,7 @@ type ListCoachesRow struct {
 }
 
 func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
-	rows, err := q.db.Query(ctx, listCoaches)
+	rows, err := q.db.Query(ctx, ListCoaches)
 	if err != nil {
 		return nil, err
 	}
@@ -189,7 +189,7 @@ func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
 	return items, nil
 }
 
-const listFormerCoaches = `-- name: ListFormerCoaches :many
+const ListFormerCoaches = `-- name: ListFormerCoaches :many
 select id, name, archived_at::timestamptz as archived_at from person
 where role = 'coach' and archived_at is not null order by lower(name), id
 `
@@ -201,7 +201,7 @@ type ListFormerCoachesRow struct {
 }
 
 func (q *Queries) ListFormerCoaches(ctx context.Context) ([]ListFormerCoachesRow, error) {
-	rows, err := q.db.Query(ctx, listFormerCoaches)
+	rows, err := q.db.Query(ctx, ListFormerCoaches)
 	if err != nil {
 		return nil, err
 	}
@@ -220,7 +220,7 @@ func (q *Queries) ListFormerCoaches(ctx context.Context) ([]ListFormerCoachesRow
 	return items, nil
 }
 
-const listInvites = `-- name: ListInvites :many
+const ListInvites = `-- name: ListInvites :many
 select i.token_hash, i.created_at, i.expires_at, p.name as invited_by
 from coach_invite i join person p on p.club_id = i.club_id and p.id = i.invited_by
 where i.expires_at > now() order by i.created_at, i.token_hash
@@ -234,7 +234,7 @@ type ListInvitesRow struct {
 }
 
 func (q *Queries) ListInvites(ctx context.Context) ([]ListInvitesRow, error) {
-	rows, err := q.db.Query(ctx, listInvites)
+	rows, err := q.db.Query(ctx, ListInvites)
 	if err != nil {
 		return nil, err
 	}
@@ -258,7 +258,7 @@ func (q *Queries) ListInvites(ctx context.Context) ([]ListInvitesRow, error) {
 	return items, nil
 }
 
-const listLockedPeople = `-- name: ListLockedPeople :many
+const ListLockedPeople = `-- name: ListLockedPeople :many
 select p.id, p.name, p.role, g.wrong, g.locked_at::timestamptz as locked_at
 from sign_in_guard g join person p on p.club_id = g.club_id and p.id = g.person_id
 where g.locked_at is not null and p.archived_at is null
@@ -275,7 +275,7 @@ type ListLockedPeopleRow struct {
 
 // Who is locked out by too many wrong secrets; a coach's lock opens by itself.
 func (q *Queries) ListLockedPeople(ctx context.Context) ([]ListLockedPeopleRow, error) {
-	rows, err := q.db.Query(ctx, listLockedPeople)
+	rows, err := q.db.Query(ctx, ListLockedPeople)
 	if err != nil {
 		return nil, err
 	}
@@ -300,7 +300,7 @@ func (q *Queries) ListLockedPeople(ctx context.Context) ([]ListLockedPeopleRow, 
 	return items, nil
 }
 
-const listPeople = `-- name: ListPeople :many
+const ListPeople = `-- name: ListPeople :many
 select id, role, name, side, login, code, joined_at, archived_at, has_secret, code_made_at from person
 where id = any($1::uuid[])
 order by joined_at, id
@@ -320,7 +320,7 @@ type ListPeopleRow struct {
 }
 
 func (q *Queries) ListPeople(ctx context.Context, ids []uuid.UUID) ([]ListPeopleRow, error) {
-	rows, err := q.db.Query(ctx, listPeople, ids)
+	rows, err := q.db.Query(ctx, ListPeople, ids)
 	if err != nil {
 		return nil, err
 	}
@@ -350,7 +350,7 @@ func (q *Queries) ListPeople(ctx context.Context, ids []uuid.UUID) ([]ListPeople
 	return items, nil
 }
 
-const listStudents = `-- name: ListStudents :many
+const ListStudents = `-- name: ListStudents :many
 select id, role, name, side, login, code, joined_at, archived_at, has_secret, code_made_at from person
 where role = 'student' and (archived_at is null or $1::boolean)
 order by lower(name), joined_at, id
@@ -370,7 +370,7 @@ type ListStudentsRow struct {
 }
 
 func (q *Queries) ListStudents(ctx context.Context, archivedToo bool) ([]ListStudentsRow, error) {
-	rows, err := q.db.Query(ctx, listStudents, archivedToo)
+	rows, err := q.db.Query(ctx, ListStudents, archivedToo)
 	if err != nil {
 		return nil, err
 	}
@@ -400,7 +400,7 @@ func (q *Queries) ListStudents(ctx context.Context, archivedToo bool) ([]ListStu
 	return items, nil
 }
 
-const listStudentsAsJoined = `-- name: ListStudentsAsJoined :many
+const ListStudentsAsJoined = `-- name: ListStudentsAsJoined :many
 select id, name from person where role = 'student' order by joined_at, id
 `
 
@@ -410,7 +410,7 @@ type ListStudentsAsJoinedRow struct {
 }
 
 func (q *Queries) ListStudentsAsJoined(ctx context.Context) ([]ListStudentsAsJoinedRow, error) {
-	rows, err := q.db.Query(ctx, listStudentsAsJoined)
+	rows, err := q.db.Query(ctx, ListStudentsAsJoined)
 	if err != nil {
 		return nil, err
 	}
@@ -429,16 +429,16 @@ func (q *Queries) ListStudentsAsJoined(ctx context.Context) ([]ListStudentsAsJoi
 	return items, nil
 }
 
-const removeInvite = `-- name: RemoveInvite :exec
+const RemoveInvite = `-- name: RemoveInvite :exec
 delete from coach_invite where token_hash = $1
 `
 
 func (q *Queries) RemoveInvite(ctx context.Context, tokenHash []byte) error {
-	_, err := q.db.Exec(ctx, removeInvite, tokenHash)
+	_, err := q.db.Exec(ctx, RemoveInvite, tokenHash)
 	return err
 }
 
-const renamePerson = `-- name: RenamePerson :execrows
+const RenamePerson = `-- name: RenamePerson :execrows
 update person set name = $1 where id = $2
 `
 
@@ -448,26 +448,26 @@ type RenamePersonParams struct {
 }
 
 func (q *Queries) RenamePerson(ctx context.Context, arg RenamePersonParams) (int64, error) {
-	result, err := q.db.Exec(ctx, renamePerson, arg.Name, arg.ID)
+	result, err := q.db.Exec(ctx, RenamePerson, arg.Name, arg.ID)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const restorePerson = `-- name: RestorePerson :execrows
+const RestorePerson = `-- name: RestorePerson :execrows
 update person set archived_at = null where id = $1
 `
 
 func (q *Queries) RestorePerson(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, restorePerson, id)
+	result, err := q.db.Exec(ctx, RestorePerson, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const setCode = `-- name: SetCode :execrows
+const SetCode = `-- name: SetCode :execrows
 update person set code = $1::text, code_made_at = now() where id = $2 and role = 'student'
 `
 
@@ -477,14 +477,14 @@ type SetCodeParams struct {
 }
 
 func (q *Queries) SetCode(ctx context.Context, arg SetCodeParams) (int64, error) {
-	result, err := q.db.Exec(ctx, setCode, arg.Code, arg.ID)
+	result, err := q.db.Exec(ctx, SetCode, arg.Code, arg.ID)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const setSide = `-- name: SetSide :execrows
+const SetSide = `-- name: SetSide :execrows
 update person set side = $1 where id = $2 and role = 'student'
 `
 
@@ -494,7 +494,7 @@ type SetSideParams struct {
 }
 
 func (q *Queries) SetSide(ctx context.Context, arg SetSideParams) (int64, error) {
-	result, err := q.db.Exec(ctx, setSide, arg.Side, arg.ID)
+	result, err := q.db.Exec(ctx, SetSide, arg.Side, arg.ID)
 	if err != nil {
 		return 0, err
 	}

@@ -12,24 +12,24 @@ import (
 	"github.com/google/uuid"
 )
 
-const archiveTable = `-- name: ArchiveTable :execrows
+const ArchiveTable = `-- name: ArchiveTable :execrows
 update pool_table set archived_at = coalesce(archived_at, now()) where id = $1
 `
 
 func (q *Queries) ArchiveTable(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, archiveTable, id)
+	result, err := q.db.Exec(ctx, ArchiveTable, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const getTable = `-- name: GetTable :one
+const GetTable = `-- name: GetTable :one
 select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at, small from pool_table where id = $1
 `
 
 func (q *Queries) GetTable(ctx context.Context, id uuid.UUID) (PoolTable, error) {
-	row := q.db.QueryRow(ctx, getTable, id)
+	row := q.db.QueryRow(ctx, GetTable, id)
 	var i PoolTable
 	err := row.Scan(
 		&i.ClubID,
@@ -46,7 +46,7 @@ func (q *Queries) GetTable(ctx context.Context, id uuid.UUID) (PoolTable, error)
 	return i, err
 }
 
-const insertTable = `-- name: InsertTable :execrows
+const InsertTable = `-- name: InsertTable :execrows
 insert into pool_table (club_id, id, name, venue, feet, small, corner_in, side_in, archived_at)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9)
 on conflict do nothing
@@ -66,7 +66,7 @@ type InsertTableParams struct {
 
 // Nothing happens when the name is taken, or the table was made before.
 func (q *Queries) InsertTable(ctx context.Context, arg InsertTableParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertTable,
+	result, err := q.db.Exec(ctx, InsertTable,
 		arg.ClubID,
 		arg.ID,
 		arg.Name,
@@ -83,25 +83,25 @@ func (q *Queries) InsertTable(ctx context.Context, arg InsertTableParams) (int64
 	return result.RowsAffected(), nil
 }
 
-const isTableUsed = `-- name: IsTableUsed :one
+const IsTableUsed = `-- name: IsTableUsed :one
 select exists (select from break_set where table_id = $1)
 `
 
 func (q *Queries) IsTableUsed(ctx context.Context, tableID uuid.UUID) (bool, error) {
-	row := q.db.QueryRow(ctx, isTableUsed, tableID)
+	row := q.db.QueryRow(ctx, IsTableUsed, tableID)
 	var exists bool
 	err := row.Scan(&exists)
 	return exists, err
 }
 
-const listTables = `-- name: ListTables :many
+const ListTables = `-- name: ListTables :many
 select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at, small from pool_table
 where archived_at is null or $1::boolean
 order by lower(venue), lower(name), created_at, id
 `
 
 func (q *Queries) ListTables(ctx context.Context, archivedToo bool) ([]PoolTable, error) {
-	rows, err := q.db.Query(ctx, listTables, archivedToo)
+	rows, err := q.db.Query(ctx, ListTables, archivedToo)
 	if err != nil {
 		return nil, err
 	}
@@ -131,12 +131,12 @@ func (q *Queries) ListTables(ctx context.Context, archivedToo bool) ([]PoolTable
 	return items, nil
 }
 
-const lockTable = `-- name: LockTable :one
+const LockTable = `-- name: LockTable :one
 select club_id, id, name, venue, feet, corner_in, side_in, created_at, archived_at, small from pool_table where id = $1 for update
 `
 
 func (q *Queries) LockTable(ctx context.Context, id uuid.UUID) (PoolTable, error) {
-	row := q.db.QueryRow(ctx, lockTable, id)
+	row := q.db.QueryRow(ctx, LockTable, id)
 	var i PoolTable
 	err := row.Scan(
 		&i.ClubID,
@@ -153,19 +153,19 @@ func (q *Queries) LockTable(ctx context.Context, id uuid.UUID) (PoolTable, error
 	return i, err
 }
 
-const restoreTable = `-- name: RestoreTable :execrows
+const RestoreTable = `-- name: RestoreTable :execrows
 update pool_table set archived_at = null where id = $1
 `
 
 func (q *Queries) RestoreTable(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, restoreTable, id)
+	result, err := q.db.Exec(ctx, RestoreTable, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const updateTable = `-- name: UpdateTable :execrows
+const UpdateTable = `-- name: UpdateTable :execrows
 update pool_table set name = $1, venue = $2, feet = $3, small = $4, corner_in = $5, side_in = $6
 where id = $7
 `
@@ -181,7 +181,7 @@ type UpdateTableParams struct {
 }
 
 func (q *Queries) UpdateTable(ctx context.Context, arg UpdateTableParams) (int64, error) {
-	result, err := q.db.Exec(ctx, updateTable,
+	result, err := q.db.Exec(ctx, UpdateTable,
 		arg.Name,
 		arg.Venue,
 		arg.Feet,

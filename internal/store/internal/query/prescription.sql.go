@@ -12,27 +12,27 @@ import (
 	"github.com/google/uuid"
 )
 
-const deleteProposal = `-- name: DeleteProposal :exec
+const DeleteProposal = `-- name: DeleteProposal :exec
 delete from prescription where id = $1 and decision is null
 `
 
 func (q *Queries) DeleteProposal(ctx context.Context, id uuid.UUID) error {
-	_, err := q.db.Exec(ctx, deleteProposal, id)
+	_, err := q.db.Exec(ctx, DeleteProposal, id)
 	return err
 }
 
-const findStudentOfChange = `-- name: FindStudentOfChange :one
+const FindStudentOfChange = `-- name: FindStudentOfChange :one
 select student_id from prescription where id = $1
 `
 
 func (q *Queries) FindStudentOfChange(ctx context.Context, id uuid.UUID) (uuid.UUID, error) {
-	row := q.db.QueryRow(ctx, findStudentOfChange, id)
+	row := q.db.QueryRow(ctx, FindStudentOfChange, id)
 	var student_id uuid.UUID
 	err := row.Scan(&student_id)
 	return student_id, err
 }
 
-const getChangeKnownAt = `-- name: GetChangeKnownAt :one
+const GetChangeKnownAt = `-- name: GetChangeKnownAt :one
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
@@ -62,7 +62,7 @@ type GetChangeKnownAtRow struct {
 // The change that a student had been told of last when they began a set on a
 // kind of table; whether the set is under it is for the setups to say.
 func (q *Queries) GetChangeKnownAt(ctx context.Context, arg GetChangeKnownAtParams) (GetChangeKnownAtRow, error) {
-	row := q.db.QueryRow(ctx, getChangeKnownAt,
+	row := q.db.QueryRow(ctx, GetChangeKnownAt,
 		arg.StudentID,
 		arg.Feet,
 		arg.Small,
@@ -154,7 +154,7 @@ func (q *Queries) GetChangeKnownAt(ctx context.Context, arg GetChangeKnownAtPara
 	return i, err
 }
 
-const getLastStart = `-- name: GetLastStart :one
+const GetLastStart = `-- name: GetLastStart :one
 select b.started_at from break_set b
 join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 where b.student_id = $1 and t.feet = $2 and t.small = $3 and t.corner_in = $4 and t.side_in = $5
@@ -171,7 +171,7 @@ type GetLastStartParams struct {
 
 // When the student last began a set on a kind of table; no row before the first.
 func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (time.Time, error) {
-	row := q.db.QueryRow(ctx, getLastStart,
+	row := q.db.QueryRow(ctx, GetLastStart,
 		arg.StudentID,
 		arg.Feet,
 		arg.Small,
@@ -183,7 +183,7 @@ func (q *Queries) GetLastStart(ctx context.Context, arg GetLastStartParams) (tim
 	return started_at, err
 }
 
-const getPrescription = `-- name: GetPrescription :one
+const GetPrescription = `-- name: GetPrescription :one
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
@@ -200,7 +200,7 @@ type GetPrescriptionRow struct {
 }
 
 func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescriptionRow, error) {
-	row := q.db.QueryRow(ctx, getPrescription, id)
+	row := q.db.QueryRow(ctx, GetPrescription, id)
 	var i GetPrescriptionRow
 	err := row.Scan(
 		&i.Prescription.ClubID,
@@ -285,7 +285,7 @@ func (q *Queries) GetPrescription(ctx context.Context, id uuid.UUID) (GetPrescri
 	return i, err
 }
 
-const insertOwnChange = `-- name: InsertOwnChange :exec
+const InsertOwnChange = `-- name: InsertOwnChange :exec
 insert into prescription (club_id, id, set_id, student_id, feet, small, corner_in, side_in, rule, variable, from_value, to_value,
     reason, from_setup_id, state, decision, decided_by, decided_at, decision_note, decided_setup_id)
 values ($1, $2, $3, $4, $5, $6, $7, $8, '', '', '', '', '', $9, 'own', 'own',
@@ -309,7 +309,7 @@ type InsertOwnChangeParams struct {
 }
 
 func (q *Queries) InsertOwnChange(ctx context.Context, arg InsertOwnChangeParams) error {
-	_, err := q.db.Exec(ctx, insertOwnChange,
+	_, err := q.db.Exec(ctx, InsertOwnChange,
 		arg.ClubID,
 		arg.ID,
 		arg.SetID,
@@ -327,7 +327,7 @@ func (q *Queries) InsertOwnChange(ctx context.Context, arg InsertOwnChangeParams
 	return err
 }
 
-const insertProposal = `-- name: InsertProposal :exec
+const InsertProposal = `-- name: InsertProposal :exec
 insert into prescription (club_id, id, set_id, student_id, feet, small, corner_in, side_in, rule, variable, from_value, to_value,
     unit, reason, expect, caution, fact_count, fact_of, from_setup_id, to_setup_id, state, superseded_at, superseded_because,
     superseded_by, last_set_id, said)
@@ -367,7 +367,7 @@ type InsertProposalParams struct {
 }
 
 func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) error {
-	_, err := q.db.Exec(ctx, insertProposal,
+	_, err := q.db.Exec(ctx, InsertProposal,
 		arg.ClubID,
 		arg.ID,
 		arg.SetID,
@@ -398,7 +398,7 @@ func (q *Queries) InsertProposal(ctx context.Context, arg InsertProposalParams) 
 	return err
 }
 
-const listBook = `-- name: ListBook :many
+const ListBook = `-- name: ListBook :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, d.lineage
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id
@@ -421,7 +421,7 @@ type ListBookRow struct {
 // All changes of students, oldest first, with the setup before, the proposed
 // one and the one it leads to; of a coach's own the last two are the same.
 func (q *Queries) ListBook(ctx context.Context, students []uuid.UUID) ([]ListBookRow, error) {
-	rows, err := q.db.Query(ctx, listBook, students)
+	rows, err := q.db.Query(ctx, ListBook, students)
 	if err != nil {
 		return nil, err
 	}
@@ -520,7 +520,7 @@ func (q *Queries) ListBook(ctx context.Context, students []uuid.UUID) ([]ListBoo
 	return items, nil
 }
 
-const listChangesOfSet = `-- name: ListChangesOfSet :many
+const ListChangesOfSet = `-- name: ListChangesOfSet :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
@@ -540,7 +540,7 @@ type ListChangesOfSetRow struct {
 // What was proposed after a set or decided on it, and the change that its setup
 // tries out, oldest first.
 func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]ListChangesOfSetRow, error) {
-	rows, err := q.db.Query(ctx, listChangesOfSet, setID)
+	rows, err := q.db.Query(ctx, ListChangesOfSet, setID)
 	if err != nil {
 		return nil, err
 	}
@@ -638,7 +638,7 @@ func (q *Queries) ListChangesOfSet(ctx context.Context, setID uuid.UUID) ([]List
 	return items, nil
 }
 
-const listDecidedSince = `-- name: ListDecidedSince :many
+const ListDecidedSince = `-- name: ListDecidedSince :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, w.name as student_name, k.name as coach_name,
     (r.told_set_id is null and r.state in ('approved', 'changed', 'own', 'declined')
         and not exists (select from prescription z where z.club_id = r.club_id and z.student_id = r.student_id and z.id <> r.id
@@ -676,7 +676,7 @@ type ListDecidedSinceRow struct {
 // What coaches decided since a moment, newest first; what was taken back is not
 // in it.
 func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSinceParams) ([]ListDecidedSinceRow, error) {
-	rows, err := q.db.Query(ctx, listDecidedSince, arg.Since, arg.Most)
+	rows, err := q.db.Query(ctx, ListDecidedSince, arg.Since, arg.Most)
 	if err != nil {
 		return nil, err
 	}
@@ -777,7 +777,7 @@ func (q *Queries) ListDecidedSince(ctx context.Context, arg ListDecidedSincePara
 	return items, nil
 }
 
-const listPendingPrescriptions = `-- name: ListPendingPrescriptions :many
+const ListPendingPrescriptions = `-- name: ListPendingPrescriptions :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, p.name as student_name, b.name as set_name, b.closed_at,
     coalesce(d.name, '') as drill_name, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from prescription r
@@ -804,7 +804,7 @@ type ListPendingPrescriptionsRow struct {
 
 // Proposals that wait for a coach, oldest first.
 func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPrescriptionsRow, error) {
-	rows, err := q.db.Query(ctx, listPendingPrescriptions)
+	rows, err := q.db.Query(ctx, ListPendingPrescriptions)
 	if err != nil {
 		return nil, err
 	}
@@ -903,7 +903,7 @@ func (q *Queries) ListPendingPrescriptions(ctx context.Context) ([]ListPendingPr
 	return items, nil
 }
 
-const listPrescriptions = `-- name: ListPrescriptions :many
+const ListPrescriptions = `-- name: ListPrescriptions :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
@@ -923,7 +923,7 @@ type ListPrescriptionsRow struct {
 // The students' prescriptions, newest first, with the setups before, as
 // proposed and as it is to be done.
 func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID) ([]ListPrescriptionsRow, error) {
-	rows, err := q.db.Query(ctx, listPrescriptions, studentIds)
+	rows, err := q.db.Query(ctx, ListPrescriptions, studentIds)
 	if err != nil {
 		return nil, err
 	}
@@ -1021,7 +1021,7 @@ func (q *Queries) ListPrescriptions(ctx context.Context, studentIds []uuid.UUID)
 	return items, nil
 }
 
-const updateChange = `-- name: UpdateChange :exec
+const UpdateChange = `-- name: UpdateChange :exec
 update prescription set state = $1, decision = $2, decided_by = $3,
     decided_at = $4, decision_note = $5, decided_setup_id = $6,
     told_set_id = $7, told_at = $8, superseded_at = $9,
@@ -1052,7 +1052,7 @@ type UpdateChangeParams struct {
 }
 
 func (q *Queries) UpdateChange(ctx context.Context, arg UpdateChangeParams) error {
-	_, err := q.db.Exec(ctx, updateChange,
+	_, err := q.db.Exec(ctx, UpdateChange,
 		arg.State,
 		arg.Decision,
 		arg.DecidedBy,

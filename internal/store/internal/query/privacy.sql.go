@@ -12,51 +12,51 @@ import (
 	"github.com/google/uuid"
 )
 
-const eraseClub = `-- name: EraseClub :one
+const EraseClub = `-- name: EraseClub :one
 select door.erase_club()::boolean
 `
 
 func (q *Queries) EraseClub(ctx context.Context) (bool, error) {
-	row := q.db.QueryRow(ctx, eraseClub)
+	row := q.db.QueryRow(ctx, EraseClub)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const eraseCoach = `-- name: EraseCoach :one
+const EraseCoach = `-- name: EraseCoach :one
 select door.erase_coach($1::uuid)::boolean
 `
 
 func (q *Queries) EraseCoach(ctx context.Context, coach uuid.UUID) (bool, error) {
-	row := q.db.QueryRow(ctx, eraseCoach, coach)
+	row := q.db.QueryRow(ctx, EraseCoach, coach)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const eraseStudent = `-- name: EraseStudent :one
+const EraseStudent = `-- name: EraseStudent :one
 select door.erase_student($1::uuid)::boolean
 `
 
 func (q *Queries) EraseStudent(ctx context.Context, student uuid.UUID) (bool, error) {
-	row := q.db.QueryRow(ctx, eraseStudent, student)
+	row := q.db.QueryRow(ctx, EraseStudent, student)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const getEverythingOf = `-- name: GetEverythingOf :one
+const GetEverythingOf = `-- name: GetEverythingOf :one
 select coalesce(door.everything_of($1::uuid), 'null')::jsonb
 `
 
 func (q *Queries) GetEverythingOf(ctx context.Context, person uuid.UUID) ([]byte, error) {
-	row := q.db.QueryRow(ctx, getEverythingOf, person)
+	row := q.db.QueryRow(ctx, GetEverythingOf, person)
 	var column_1 []byte
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const listNotes = `-- name: ListNotes :many
+const ListNotes = `-- name: ListNotes :many
 select a.first_at, a.last_at, a.times, a.act, a.place, a.about_id, a.person_id, p.name as person_name,
     coalesce(o.name, c.name, d.name, '')::text as about_name
 from audit_line a
@@ -89,7 +89,7 @@ type ListNotesRow struct {
 
 // The latest first; about nobody in particular means all.
 func (q *Queries) ListNotes(ctx context.Context, arg ListNotesParams) ([]ListNotesRow, error) {
-	rows, err := q.db.Query(ctx, listNotes,
+	rows, err := q.db.Query(ctx, ListNotes,
 		arg.Before,
 		arg.Everybody,
 		arg.About,
@@ -123,16 +123,16 @@ func (q *Queries) ListNotes(ctx context.Context, arg ListNotesParams) ([]ListNot
 	return items, nil
 }
 
-const sweepPrivacy = `-- name: SweepPrivacy :exec
+const SweepPrivacy = `-- name: SweepPrivacy :exec
 select door.sweep_privacy()
 `
 
 func (q *Queries) SweepPrivacy(ctx context.Context) error {
-	_, err := q.db.Exec(ctx, sweepPrivacy)
+	_, err := q.db.Exec(ctx, SweepPrivacy)
 	return err
 }
 
-const wasErased = `-- name: WasErased :one
+const WasErased = `-- name: WasErased :one
 select door.was_erased($1::bytea, $2::uuid)::boolean
 `
 
@@ -142,13 +142,13 @@ type WasErasedParams struct {
 }
 
 func (q *Queries) WasErased(ctx context.Context, arg WasErasedParams) (bool, error) {
-	row := q.db.QueryRow(ctx, wasErased, arg.Token, arg.Person)
+	row := q.db.QueryRow(ctx, WasErased, arg.Token, arg.Person)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const writeNote = `-- name: WriteNote :exec
+const WriteNote = `-- name: WriteNote :exec
 select door.write_note($1::text, $2::text, $3::uuid)
 `
 
@@ -159,11 +159,11 @@ type WriteNoteParams struct {
 }
 
 func (q *Queries) WriteNote(ctx context.Context, arg WriteNoteParams) error {
-	_, err := q.db.Exec(ctx, writeNote, arg.Act, arg.Place, arg.About)
+	_, err := q.db.Exec(ctx, WriteNote, arg.Act, arg.Place, arg.About)
 	return err
 }
 
-const writeNoteOfChange = `-- name: WriteNoteOfChange :exec
+const WriteNoteOfChange = `-- name: WriteNoteOfChange :exec
 select door.write_note($1::text, $2::text, $3::uuid) where pg_current_xact_id_if_assigned() is not null
 `
 
@@ -175,6 +175,6 @@ type WriteNoteOfChangeParams struct {
 
 // Only when the transaction has changed something.
 func (q *Queries) WriteNoteOfChange(ctx context.Context, arg WriteNoteOfChangeParams) error {
-	_, err := q.db.Exec(ctx, writeNoteOfChange, arg.Act, arg.Place, arg.About)
+	_, err := q.db.Exec(ctx, WriteNoteOfChange, arg.Act, arg.Place, arg.About)
 	return err
 }

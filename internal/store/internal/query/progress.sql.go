@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const deleteCard = `-- name: DeleteCard :execrows
+const DeleteCard = `-- name: DeleteCard :execrows
 delete from break_card where id = $1 and student_id = $2
 `
 
@@ -22,14 +22,14 @@ type DeleteCardParams struct {
 }
 
 func (q *Queries) DeleteCard(ctx context.Context, arg DeleteCardParams) (int64, error) {
-	result, err := q.db.Exec(ctx, deleteCard, arg.ID, arg.StudentID)
+	result, err := q.db.Exec(ctx, DeleteCard, arg.ID, arg.StudentID)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const getClassProgressMark = `-- name: GetClassProgressMark :one
+const GetClassProgressMark = `-- name: GetClassProgressMark :one
 select concat_ws(' ', c.xmin::text::bigint, m.said, x.said, l.said, r.said)::text as mark
 from class c
 cross join lateral (
@@ -66,13 +66,13 @@ where c.id = $1
 // later xmin; one that is gone is not counted. Of people only their names are told. Setups are never changed, and what
 // a set counts stands in its stint's sums.
 func (q *Queries) GetClassProgressMark(ctx context.Context, classID uuid.UUID) (string, error) {
-	row := q.db.QueryRow(ctx, getClassProgressMark, classID)
+	row := q.db.QueryRow(ctx, GetClassProgressMark, classID)
 	var mark string
 	err := row.Scan(&mark)
 	return mark, err
 }
 
-const getStudentTotals = `-- name: GetStudentTotals :one
+const GetStudentTotals = `-- name: GetStudentTotals :one
 select (x.sets_before + x.sets)::int as sets, (x.breaks_before + x.breaks)::int as breaks,
     v.verdict, v.advice, v.rules_version, v.created_at
 from stint x
@@ -91,7 +91,7 @@ type GetStudentTotalsRow struct {
 
 // How much a student has recorded in all, and what was said of the latest.
 func (q *Queries) GetStudentTotals(ctx context.Context, studentID uuid.UUID) (GetStudentTotalsRow, error) {
-	row := q.db.QueryRow(ctx, getStudentTotals, studentID)
+	row := q.db.QueryRow(ctx, GetStudentTotals, studentID)
 	var i GetStudentTotalsRow
 	err := row.Scan(
 		&i.Sets,
@@ -104,7 +104,7 @@ func (q *Queries) GetStudentTotals(ctx context.Context, studentID uuid.UUID) (Ge
 	return i, err
 }
 
-const insertCard = `-- name: InsertCard :execrows
+const InsertCard = `-- name: InsertCard :execrows
 insert into break_card (club_id, id, student_id, table_id, setup_id, set_id, breaks, watched, wing_made, in_window, issued_by)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11)
 on conflict (club_id, id) do nothing
@@ -125,7 +125,7 @@ type InsertCardParams struct {
 }
 
 func (q *Queries) InsertCard(ctx context.Context, arg InsertCardParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertCard,
+	result, err := q.db.Exec(ctx, InsertCard,
 		arg.ClubID,
 		arg.ID,
 		arg.StudentID,
@@ -144,7 +144,7 @@ func (q *Queries) InsertCard(ctx context.Context, arg InsertCardParams) (int64, 
 	return result.RowsAffected(), nil
 }
 
-const listCards = `-- name: ListCards :many
+const ListCards = `-- name: ListCards :many
 select distinct on (c.table_id) c.club_id, c.id, c.student_id, c.table_id, c.setup_id, c.set_id, c.breaks, c.wing_made, c.in_window, c.issued_by, c.issued_at, c.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from break_card c
 join setup s on s.club_id = c.club_id and s.id = c.setup_id
@@ -161,7 +161,7 @@ type ListCardsRow struct {
 
 // A student's newest card for each table.
 func (q *Queries) ListCards(ctx context.Context, studentID uuid.UUID) ([]ListCardsRow, error) {
-	rows, err := q.db.Query(ctx, listCards, studentID)
+	rows, err := q.db.Query(ctx, ListCards, studentID)
 	if err != nil {
 		return nil, err
 	}
@@ -216,7 +216,7 @@ func (q *Queries) ListCards(ctx context.Context, studentID uuid.UUID) ([]ListCar
 	return items, nil
 }
 
-const listChangesInTrial = `-- name: ListChangesInTrial :many
+const ListChangesInTrial = `-- name: ListChangesInTrial :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
@@ -234,7 +234,7 @@ type ListChangesInTrialRow struct {
 // The students' changes in trial, newest first, with the setups before and as
 // it is done.
 func (q *Queries) ListChangesInTrial(ctx context.Context, students []uuid.UUID) ([]ListChangesInTrialRow, error) {
-	rows, err := q.db.Query(ctx, listChangesInTrial, students)
+	rows, err := q.db.Query(ctx, ListChangesInTrial, students)
 	if err != nil {
 		return nil, err
 	}
@@ -319,7 +319,7 @@ func (q *Queries) ListChangesInTrial(ctx context.Context, students []uuid.UUID) 
 	return items, nil
 }
 
-const listChangesOfStints = `-- name: ListChangesOfStints :many
+const ListChangesOfStints = `-- name: ListChangesOfStints :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed, y.stint_id::uuid as stint_id
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
@@ -346,7 +346,7 @@ type ListChangesOfStintsRow struct {
 // A student's prescriptions that came of sets in these stints, newest first,
 // with the setups before, as proposed and as it is to be done.
 func (q *Queries) ListChangesOfStints(ctx context.Context, arg ListChangesOfStintsParams) ([]ListChangesOfStintsRow, error) {
-	rows, err := q.db.Query(ctx, listChangesOfStints, arg.StudentID, arg.Stints)
+	rows, err := q.db.Query(ctx, ListChangesOfStints, arg.StudentID, arg.Stints)
 	if err != nil {
 		return nil, err
 	}
@@ -445,7 +445,7 @@ func (q *Queries) ListChangesOfStints(ctx context.Context, arg ListChangesOfStin
 	return items, nil
 }
 
-const listLatestMessages = `-- name: ListLatestMessages :many
+const ListLatestMessages = `-- name: ListLatestMessages :many
 select m.club_id, m.id, m.set_id, m.student_id, m.author_id, m.body, m.created_at, m.read_by_coach_at, m.read_by_student_at, b.name as set_name
 from message m join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.student_id = $1
@@ -464,7 +464,7 @@ type ListLatestMessagesRow struct {
 
 // The latest messages about a student's sets, newest first.
 func (q *Queries) ListLatestMessages(ctx context.Context, arg ListLatestMessagesParams) ([]ListLatestMessagesRow, error) {
-	rows, err := q.db.Query(ctx, listLatestMessages, arg.StudentID, arg.Most)
+	rows, err := q.db.Query(ctx, ListLatestMessages, arg.StudentID, arg.Most)
 	if err != nil {
 		return nil, err
 	}
@@ -494,7 +494,7 @@ func (q *Queries) ListLatestMessages(ctx context.Context, arg ListLatestMessages
 	return items, nil
 }
 
-const listLatestStints = `-- name: ListLatestStints :many
+const ListLatestStints = `-- name: ListLatestStints :many
 select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
     coalesce(v.finding, 'null')::jsonb as finding
 from stint x
@@ -519,7 +519,7 @@ type ListLatestStintsRow struct {
 // The latest stint of each of the students, with what was said after its last set
 // and the targets of that set's drill.
 func (q *Queries) ListLatestStints(ctx context.Context, students []uuid.UUID) ([]ListLatestStintsRow, error) {
-	rows, err := q.db.Query(ctx, listLatestStints, students)
+	rows, err := q.db.Query(ctx, ListLatestStints, students)
 	if err != nil {
 		return nil, err
 	}
@@ -594,7 +594,7 @@ func (q *Queries) ListLatestStints(ctx context.Context, students []uuid.UUID) ([
 	return items, nil
 }
 
-const listLatestTriedChanges = `-- name: ListLatestTriedChanges :many
+const ListLatestTriedChanges = `-- name: ListLatestTriedChanges :many
 select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
 from (select unnest($1::uuid[]) as id) p
 cross join lateral (
@@ -621,7 +621,7 @@ type ListLatestTriedChangesRow struct {
 
 // Each student's latest change that was tried, or is, the newest first.
 func (q *Queries) ListLatestTriedChanges(ctx context.Context, arg ListLatestTriedChangesParams) ([]ListLatestTriedChangesRow, error) {
-	rows, err := q.db.Query(ctx, listLatestTriedChanges, arg.Students, arg.Most)
+	rows, err := q.db.Query(ctx, ListLatestTriedChanges, arg.Students, arg.Most)
 	if err != nil {
 		return nil, err
 	}
@@ -706,7 +706,7 @@ func (q *Queries) ListLatestTriedChanges(ctx context.Context, arg ListLatestTrie
 	return items, nil
 }
 
-const listStintsAroundChange = `-- name: ListStintsAroundChange :many
+const ListStintsAroundChange = `-- name: ListStintsAroundChange :many
 select 'before' as part, x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from prescription r
 join set_tally y on y.club_id = r.club_id and y.set_id = r.set_id
@@ -736,7 +736,7 @@ type ListStintsAroundChangeRow struct {
 // The stint a prescription was made in, and the one that tried it: the first
 // later one of its setup on its table.
 func (q *Queries) ListStintsAroundChange(ctx context.Context, id uuid.UUID) ([]ListStintsAroundChangeRow, error) {
-	rows, err := q.db.Query(ctx, listStintsAroundChange, id)
+	rows, err := q.db.Query(ctx, ListStintsAroundChange, id)
 	if err != nil {
 		return nil, err
 	}
@@ -808,7 +808,7 @@ func (q *Queries) ListStintsAroundChange(ctx context.Context, id uuid.UUID) ([]L
 	return items, nil
 }
 
-const sumStintsUnderSetup = `-- name: SumStintsUnderSetup :one
+const SumStintsUnderSetup = `-- name: SumStintsUnderSetup :one
 select sum(z.breaks)::int as breaks, sum(z.watched)::int as watched, sum(z.wing_made)::int as wing_made, sum(z.in_window)::int as in_window
 from stint x
 join stint z on z.club_id = x.club_id and z.student_id = x.student_id and z.table_id = x.table_id
@@ -825,7 +825,7 @@ type SumStintsUnderSetupRow struct {
 
 // All that a student broke up to a stint under its setup on its table.
 func (q *Queries) SumStintsUnderSetup(ctx context.Context, id uuid.UUID) (SumStintsUnderSetupRow, error) {
-	row := q.db.QueryRow(ctx, sumStintsUnderSetup, id)
+	row := q.db.QueryRow(ctx, SumStintsUnderSetup, id)
 	var i SumStintsUnderSetupRow
 	err := row.Scan(
 		&i.Breaks,

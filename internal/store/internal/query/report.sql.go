@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const sumSetsInSpan = `-- name: SumSetsInSpan :many
+const SumSetsInSpan = `-- name: SumSetsInSpan :many
 select student_id, count(*)::int as sets, sum(breaks)::int as breaks
 from set_tally
 where student_id = any($1::uuid[]) and stint_id is not null
@@ -34,7 +34,7 @@ type SumSetsInSpanRow struct {
 
 // How much the students closed of sets begun in a time; no row for none.
 func (q *Queries) SumSetsInSpan(ctx context.Context, arg SumSetsInSpanParams) ([]SumSetsInSpanRow, error) {
-	rows, err := q.db.Query(ctx, sumSetsInSpan, arg.Students, arg.Since, arg.Until)
+	rows, err := q.db.Query(ctx, SumSetsInSpan, arg.Students, arg.Since, arg.Until)
 	if err != nil {
 		return nil, err
 	}

@@ -11,7 +11,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const countUpTo = `-- name: CountUpTo :one
+const CountUpTo = `-- name: CountUpTo :one
 select count(*)::int from (
     select from person where $2::text = 'student' and role = 'student'
     union all select from person where $2::text = 'coach' and role = 'coach'
@@ -36,7 +36,7 @@ type CountUpToParams struct {
 // How many of a kind the club has, or a set for messages; counted no further than
 // most.
 func (q *Queries) CountUpTo(ctx context.Context, arg CountUpToParams) (int, error) {
-	row := q.db.QueryRow(ctx, countUpTo, arg.Most, arg.Kind, arg.Within)
+	row := q.db.QueryRow(ctx, CountUpTo, arg.Most, arg.Kind, arg.Within)
 	var column_1 int
 	err := row.Scan(&column_1)
 	return column_1, err

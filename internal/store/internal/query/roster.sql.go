@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const addMembers = `-- name: AddMembers :execrows
+const AddMembers = `-- name: AddMembers :execrows
 with added as (
     insert into class_member (club_id, class_id, student_id)
     select p.club_id, $2, p.id from person p where p.role = 'student' and p.id = any($3::uuid[])
@@ -29,14 +29,14 @@ type AddMembersParams struct {
 }
 
 func (q *Queries) AddMembers(ctx context.Context, arg AddMembersParams) (int64, error) {
-	result, err := q.db.Exec(ctx, addMembers, arg.ChangeID, arg.ClassID, arg.Students)
+	result, err := q.db.Exec(ctx, AddMembers, arg.ChangeID, arg.ClassID, arg.Students)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const archiveStudents = `-- name: ArchiveStudents :execrows
+const ArchiveStudents = `-- name: ArchiveStudents :execrows
 with changed as (
     update person p set archived_at = now()
     where p.role = 'student' and p.archived_at is null and p.id = any($2::uuid[]) returning p.club_id, p.id
@@ -51,14 +51,14 @@ type ArchiveStudentsParams struct {
 }
 
 func (q *Queries) ArchiveStudents(ctx context.Context, arg ArchiveStudentsParams) (int64, error) {
-	result, err := q.db.Exec(ctx, archiveStudents, arg.ChangeID, arg.Students)
+	result, err := q.db.Exec(ctx, ArchiveStudents, arg.ChangeID, arg.Students)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const changeSides = `-- name: ChangeSides :execrows
+const ChangeSides = `-- name: ChangeSides :execrows
 with picked as (
     select p.club_id, p.id, p.side from person p
     where p.role = 'student' and p.id = any($2::uuid[]) and p.side is distinct from $3
@@ -77,14 +77,14 @@ type ChangeSidesParams struct {
 }
 
 func (q *Queries) ChangeSides(ctx context.Context, arg ChangeSidesParams) (int64, error) {
-	result, err := q.db.Exec(ctx, changeSides, arg.ChangeID, arg.Students, arg.Side)
+	result, err := q.db.Exec(ctx, ChangeSides, arg.ChangeID, arg.Students, arg.Side)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const getRosterChange = `-- name: GetRosterChange :one
+const GetRosterChange = `-- name: GetRosterChange :one
 select r.club_id, r.id, r.kind, r.side, r.class_id, r.made_by, r.made_at, r.undone_at, coalesce(c.name, '')::text as class_name,
     (select count(*) from roster_change_student s where s.club_id = r.club_id and s.change_id = r.id)::int as students
 from roster_change r left join class c on c.club_id = r.club_id and c.id = r.class_id
@@ -98,7 +98,7 @@ type GetRosterChangeRow struct {
 }
 
 func (q *Queries) GetRosterChange(ctx context.Context, id uuid.UUID) (GetRosterChangeRow, error) {
-	row := q.db.QueryRow(ctx, getRosterChange, id)
+	row := q.db.QueryRow(ctx, GetRosterChange, id)
 	var i GetRosterChangeRow
 	err := row.Scan(
 		&i.RosterChange.ClubID,
@@ -115,7 +115,7 @@ func (q *Queries) GetRosterChange(ctx context.Context, id uuid.UUID) (GetRosterC
 	return i, err
 }
 
-const getStudentNote = `-- name: GetStudentNote :one
+const GetStudentNote = `-- name: GetStudentNote :one
 select body from student_note where student_id = $1 and coach_id = $2
 `
 
@@ -125,13 +125,13 @@ type GetStudentNoteParams struct {
 }
 
 func (q *Queries) GetStudentNote(ctx context.Context, arg GetStudentNoteParams) (string, error) {
-	row := q.db.QueryRow(ctx, getStudentNote, arg.StudentID, arg.CoachID)
+	row := q.db.QueryRow(ctx, GetStudentNote, arg.StudentID, arg.CoachID)
 	var body string
 	err := row.Scan(&body)
 	return body, err
 }
 
-const insertRosterChange = `-- name: InsertRosterChange :execrows
+const InsertRosterChange = `-- name: InsertRosterChange :execrows
 insert into roster_change (club_id, id, kind, side, class_id, made_by)
 values ($1, $2, $3, $4, $5, $6)
 on conflict do nothing
@@ -148,7 +148,7 @@ type InsertRosterChangeParams struct {
 
 // Nothing happens when the same form made it before.
 func (q *Queries) InsertRosterChange(ctx context.Context, arg InsertRosterChangeParams) (int64, error) {
-	result, err := q.db.Exec(ctx, insertRosterChange,
+	result, err := q.db.Exec(ctx, InsertRosterChange,
 		arg.ClubID,
 		arg.ID,
 		arg.Kind,
@@ -162,12 +162,12 @@ func (q *Queries) InsertRosterChange(ctx context.Context, arg InsertRosterChange
 	return result.RowsAffected(), nil
 }
 
-const listChangedStudents = `-- name: ListChangedStudents :many
+const ListChangedStudents = `-- name: ListChangedStudents :many
 select student_id from roster_change_student where change_id = $1 order by student_id
 `
 
 func (q *Queries) ListChangedStudents(ctx context.Context, changeID uuid.UUID) ([]uuid.UUID, error) {
-	rows, err := q.db.Query(ctx, listChangedStudents, changeID)
+	rows, err := q.db.Query(ctx, ListChangedStudents, changeID)
 	if err != nil {
 		return nil, err
 	}
@@ -186,7 +186,7 @@ func (q *Queries) ListChangedStudents(ctx context.Context, changeID uuid.UUID) (
 	return items, nil
 }
 
-const listRoster = `-- name: ListRoster :many
+const ListRoster = `-- name: ListRoster :many
 select p.id, p.role, p.name, p.side, p.login, p.code, p.joined_at, p.archived_at, p.has_secret, p.code_made_at,
     coalesce((select array_agg(m.class_id order by m.class_id) from class_member m join class c on c.club_id = m.club_id and c.id = m.class_id
         where m.club_id = p.club_id and m.student_id = p.id and c.archived_at is null), '{}')::uuid[] as classes,
@@ -215,7 +215,7 @@ type ListRosterRow struct {
 // All students, archived ones too, with the classes each is in and the start of
 // the last set that counts.
 func (q *Queries) ListRoster(ctx context.Context) ([]ListRosterRow, error) {
-	rows, err := q.db.Query(ctx, listRoster)
+	rows, err := q.db.Query(ctx, ListRoster)
 	if err != nil {
 		return nil, err
 	}
@@ -247,19 +247,19 @@ func (q *Queries) ListRoster(ctx context.Context) ([]ListRosterRow, error) {
 	return items, nil
 }
 
-const markRosterChangeUndone = `-- name: MarkRosterChangeUndone :execrows
+const MarkRosterChangeUndone = `-- name: MarkRosterChangeUndone :execrows
 update roster_change set undone_at = now() where id = $1 and undone_at is null
 `
 
 func (q *Queries) MarkRosterChangeUndone(ctx context.Context, id uuid.UUID) (int64, error) {
-	result, err := q.db.Exec(ctx, markRosterChangeUndone, id)
+	result, err := q.db.Exec(ctx, MarkRosterChangeUndone, id)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const removeMembers = `-- name: RemoveMembers :execrows
+const RemoveMembers = `-- name: RemoveMembers :execrows
 with removed as (
     delete from class_member m where m.class_id = $2 and m.student_id = any($3::uuid[]) returning m.club_id, m.student_id
 )
@@ -274,14 +274,14 @@ type RemoveMembersParams struct {
 }
 
 func (q *Queries) RemoveMembers(ctx context.Context, arg RemoveMembersParams) (int64, error) {
-	result, err := q.db.Exec(ctx, removeMembers, arg.ChangeID, arg.ClassID, arg.Students)
+	result, err := q.db.Exec(ctx, RemoveMembers, arg.ChangeID, arg.ClassID, arg.Students)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const removeStudentNote = `-- name: RemoveStudentNote :exec
+const RemoveStudentNote = `-- name: RemoveStudentNote :exec
 delete from student_note where student_id = $1 and coach_id = $2
 `
 
@@ -291,11 +291,11 @@ type RemoveStudentNoteParams struct {
 }
 
 func (q *Queries) RemoveStudentNote(ctx context.Context, arg RemoveStudentNoteParams) error {
-	_, err := q.db.Exec(ctx, removeStudentNote, arg.StudentID, arg.CoachID)
+	_, err := q.db.Exec(ctx, RemoveStudentNote, arg.StudentID, arg.CoachID)
 	return err
 }
 
-const restoreStudents = `-- name: RestoreStudents :execrows
+const RestoreStudents = `-- name: RestoreStudents :execrows
 with changed as (
     update person p set archived_at = null
     where p.role = 'student' and p.archived_at is not null and p.id = any($2::uuid[]) returning p.club_id, p.id
@@ -310,14 +310,14 @@ type RestoreStudentsParams struct {
 }
 
 func (q *Queries) RestoreStudents(ctx context.Context, arg RestoreStudentsParams) (int64, error) {
-	result, err := q.db.Exec(ctx, restoreStudents, arg.ChangeID, arg.Students)
+	result, err := q.db.Exec(ctx, RestoreStudents, arg.ChangeID, arg.Students)
 	if err != nil {
 		return 0, err
 	}
 	return result.RowsAffected(), nil
 }
 
-const saveStudentNote = `-- name: SaveStudentNote :exec
+const SaveStudentNote = `-- name: SaveStudentNote :exec
 insert into student_note (club_id, student_id, coach_id, body) values ($1, $2, $3, $4)
 on conflict (club_id, student_id, coach_id) do update set body = excluded.body, updated_at = now()
 `
@@ -330,7 +330,7 @@ type SaveStudentNoteParams struct {
 }
 
 func (q *Queries) SaveStudentNote(ctx context.Context, arg SaveStudentNoteParams) error {
-	_, err := q.db.Exec(ctx, saveStudentNote,
+	_, err := q.db.Exec(ctx, SaveStudentNote,
 		arg.ClubID,
 		arg.StudentID,
 		arg.CoachID,
@@ -339,28 +339,28 @@ func (q *Queries) SaveStudentNote(ctx context.Context, arg SaveStudentNoteParams
 	return err
 }
 
-const undoAddMembers = `-- name: UndoAddMembers :exec
+const UndoAddMembers = `-- name: UndoAddMembers :exec
 delete from class_member m using roster_change_student s, roster_change r
 where s.change_id = $1 and r.club_id = s.club_id and r.id = s.change_id
   and m.club_id = s.club_id and m.class_id = r.class_id and m.student_id = s.student_id
 `
 
 func (q *Queries) UndoAddMembers(ctx context.Context, changeID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, undoAddMembers, changeID)
+	_, err := q.db.Exec(ctx, UndoAddMembers, changeID)
 	return err
 }
 
-const undoArchiveStudents = `-- name: UndoArchiveStudents :exec
+const UndoArchiveStudents = `-- name: UndoArchiveStudents :exec
 update person p set archived_at = null from roster_change_student s
 where s.change_id = $1 and p.club_id = s.club_id and p.id = s.student_id
 `
 
 func (q *Queries) UndoArchiveStudents(ctx context.Context, changeID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, undoArchiveStudents, changeID)
+	_, err := q.db.Exec(ctx, UndoArchiveStudents, changeID)
 	return err
 }
 
-const undoRemoveMembers = `-- name: UndoRemoveMembers :exec
+const UndoRemoveMembers = `-- name: UndoRemoveMembers :exec
 insert into class_member (club_id, class_id, student_id)
 select s.club_id, r.class_id::uuid, s.student_id
 from roster_change_student s join roster_change r on r.club_id = s.club_id and r.id = s.change_id
@@ -369,21 +369,21 @@ on conflict do nothing
 `
 
 func (q *Queries) UndoRemoveMembers(ctx context.Context, changeID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, undoRemoveMembers, changeID)
+	_, err := q.db.Exec(ctx, UndoRemoveMembers, changeID)
 	return err
 }
 
-const undoRestoreStudents = `-- name: UndoRestoreStudents :exec
+const UndoRestoreStudents = `-- name: UndoRestoreStudents :exec
 update person p set archived_at = coalesce(p.archived_at, now()) from roster_change_student s
 where s.change_id = $1 and p.club_id = s.club_id and p.id = s.student_id
 `
 
 func (q *Queries) UndoRestoreStudents(ctx context.Context, changeID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, undoRestoreStudents, changeID)
+	_, err := q.db.Exec(ctx, UndoRestoreStudents, changeID)
 	return err
 }
 
-const undoSides = `-- name: UndoSides :exec
+const UndoSides = `-- name: UndoSides :exec
 update person p set side = s.side_before from roster_change_student s, roster_change r
 where s.change_id = $1 and r.club_id = s.club_id and r.id = s.change_id
   and p.club_id = s.club_id and p.id = s.student_id and p.side is not distinct from r.side
@@ -391,6 +391,6 @@ where s.change_id = $1 and r.club_id = s.club_id and r.id = s.change_id
 
 // Who was given another side since keeps it.
 func (q *Queries) UndoSides(ctx context.Context, changeID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, undoSides, changeID)
+	_, err := q.db.Exec(ctx, UndoSides, changeID)
 	return err
 }

@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const insertRule = `-- name: InsertRule :exec
+const InsertRule = `-- name: InsertRule :exec
 insert into club_rule (club_id, revision, rule, speaks, line, certainty, onward, step, min_breaks, changed_by)
 values ($1, $2, $3, $4, $5, $6, $7,
     $8, $9, $10)
@@ -32,7 +32,7 @@ type InsertRuleParams struct {
 }
 
 func (q *Queries) InsertRule(ctx context.Context, arg InsertRuleParams) error {
-	_, err := q.db.Exec(ctx, insertRule,
+	_, err := q.db.Exec(ctx, InsertRule,
 		arg.ClubID,
 		arg.Revision,
 		arg.Rule,
@@ -47,7 +47,7 @@ func (q *Queries) InsertRule(ctx context.Context, arg InsertRuleParams) error {
 	return err
 }
 
-const listDrillsByID = `-- name: ListDrillsByID :many
+const ListDrillsByID = `-- name: ListDrillsByID :many
 select d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from drill d join setup s on s.club_id = d.club_id and s.id = d.setup_id
 where d.id = any($1::uuid[])
@@ -59,7 +59,7 @@ type ListDrillsByIDRow struct {
 }
 
 func (q *Queries) ListDrillsByID(ctx context.Context, ids []uuid.UUID) ([]ListDrillsByIDRow, error) {
-	rows, err := q.db.Query(ctx, listDrillsByID, ids)
+	rows, err := q.db.Query(ctx, ListDrillsByID, ids)
 	if err != nil {
 		return nil, err
 	}
@@ -119,7 +119,7 @@ func (q *Queries) ListDrillsByID(ctx context.Context, ids []uuid.UUID) ([]ListDr
 	return items, nil
 }
 
-const listRuleChanges = `-- name: ListRuleChanges :many
+const ListRuleChanges = `-- name: ListRuleChanges :many
 select r.club_id, r.revision, r.rule, r.speaks, r.line, r.certainty, r.onward, r.step, r.min_breaks, r.changed_by, r.changed_at, p.name as coach_name
 from club_rule r join person p on p.club_id = r.club_id and p.id = r.changed_by
 order by r.revision desc, r.rule
@@ -132,7 +132,7 @@ type ListRuleChangesRow struct {
 
 // Every change ever made, newest first, with the coach's name as it is now.
 func (q *Queries) ListRuleChanges(ctx context.Context) ([]ListRuleChangesRow, error) {
-	rows, err := q.db.Query(ctx, listRuleChanges)
+	rows, err := q.db.Query(ctx, ListRuleChanges)
 	if err != nil {
 		return nil, err
 	}
@@ -164,13 +164,13 @@ func (q *Queries) ListRuleChanges(ctx context.Context) ([]ListRuleChangesRow, er
 	return items, nil
 }
 
-const listRuleHistory = `-- name: ListRuleHistory :many
+const ListRuleHistory = `-- name: ListRuleHistory :many
 select club_id, revision, rule, speaks, line, certainty, onward, step, min_breaks, changed_by, changed_at from club_rule order by revision, rule
 `
 
 // Every row there is, in the order in which they came to be in force.
 func (q *Queries) ListRuleHistory(ctx context.Context) ([]ClubRule, error) {
-	rows, err := q.db.Query(ctx, listRuleHistory)
+	rows, err := q.db.Query(ctx, ListRuleHistory)
 	if err != nil {
 		return nil, err
 	}
@@ -201,13 +201,13 @@ func (q *Queries) ListRuleHistory(ctx context.Context) ([]ClubRule, error) {
 	return items, nil
 }
 
-const listRules = `-- name: ListRules :many
+const ListRules = `-- name: ListRules :many
 select distinct on (rule) club_id, revision, rule, speaks, line, certainty, onward, step, min_breaks, changed_by, changed_at from club_rule order by rule, revision desc
 `
 
 // What is in force: the latest row of each rule the club ever touched.
 func (q *Queries) ListRules(ctx context.Context) ([]ClubRule, error) {
-	rows, err := q.db.Query(ctx, listRules)
+	rows, err := q.db.Query(ctx, ListRules)
 	if err != nil {
 		return nil, err
 	}
@@ -238,7 +238,7 @@ func (q *Queries) ListRules(ctx context.Context) ([]ClubRule, error) {
 	return items, nil
 }
 
-const listSetsClosedSince = `-- name: ListSetsClosedSince :many
+const ListSetsClosedSince = `-- name: ListSetsClosedSince :many
 select b.id, b.student_id, b.drill_id, b.closed_at::timestamptz as closed_at, count(*) over () as total
 from break_set b
 join person p on p.club_id = b.club_id and p.id = b.student_id
@@ -264,7 +264,7 @@ type ListSetsClosedSinceRow struct {
 // The sets with breaks closed since then, the latest first, at most so many, of
 // students who are still here; total counts them all.
 func (q *Queries) ListSetsClosedSince(ctx context.Context, arg ListSetsClosedSinceParams) ([]ListSetsClosedSinceRow, error) {
-	rows, err := q.db.Query(ctx, listSetsClosedSince, arg.Since, arg.Most)
+	rows, err := q.db.Query(ctx, ListSetsClosedSince, arg.Since, arg.Most)
 	if err != nil {
 		return nil, err
 	}

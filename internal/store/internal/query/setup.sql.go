@@ -11,7 +11,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const findSetup = `-- name: FindSetup :one
+const FindSetup = `-- name: FindSetup :one
 select id from setup
 where club_id = $1 and game = $2 and spot = $3 and rack = $4 and side = $5 and wing = $6
   and cue_x = $7 and cue_y = $8 and contact = $9 and tip = $10 and spin = $11
@@ -34,7 +34,7 @@ type FindSetupParams struct {
 }
 
 func (q *Queries) FindSetup(ctx context.Context, arg FindSetupParams) (uuid.UUID, error) {
-	row := q.db.QueryRow(ctx, findSetup,
+	row := q.db.QueryRow(ctx, FindSetup,
 		arg.ClubID,
 		arg.Game,
 		arg.Spot,
@@ -53,12 +53,12 @@ func (q *Queries) FindSetup(ctx context.Context, arg FindSetupParams) (uuid.UUID
 	return id, err
 }
 
-const getSetup = `-- name: GetSetup :one
+const GetSetup = `-- name: GetSetup :one
 select club_id, id, game, spot, rack, side, wing, cue_x, cue_y, contact, tip, spin, speed from setup where id = $1
 `
 
 func (q *Queries) GetSetup(ctx context.Context, id uuid.UUID) (Setup, error) {
-	row := q.db.QueryRow(ctx, getSetup, id)
+	row := q.db.QueryRow(ctx, GetSetup, id)
 	var i Setup
 	err := row.Scan(
 		&i.ClubID,
@@ -78,7 +78,7 @@ func (q *Queries) GetSetup(ctx context.Context, id uuid.UUID) (Setup, error) {
 	return i, err
 }
 
-const insertSetup = `-- name: InsertSetup :exec
+const InsertSetup = `-- name: InsertSetup :exec
 insert into setup (club_id, id, game, spot, rack, side, wing, cue_x, cue_y, contact, tip, spin, speed)
 values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)
 on conflict do nothing
@@ -101,7 +101,7 @@ type InsertSetupParams struct {
 }
 
 func (q *Queries) InsertSetup(ctx context.Context, arg InsertSetupParams) error {
-	_, err := q.db.Exec(ctx, insertSetup,
+	_, err := q.db.Exec(ctx, InsertSetup,
 		arg.ClubID,
 		arg.ID,
 		arg.Game,
@@ -119,12 +119,12 @@ func (q *Queries) InsertSetup(ctx context.Context, arg InsertSetupParams) error 
 	return err
 }
 
-const listSetups = `-- name: ListSetups :many
+const ListSetups = `-- name: ListSetups :many
 select club_id, id, game, spot, rack, side, wing, cue_x, cue_y, contact, tip, spin, speed from setup where id = any($1::uuid[])
 `
 
 func (q *Queries) ListSetups(ctx context.Context, ids []uuid.UUID) ([]Setup, error) {
-	rows, err := q.db.Query(ctx, listSetups, ids)
+	rows, err := q.db.Query(ctx, ListSetups, ids)
 	if err != nil {
 		return nil, err
 	}

@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const acceptInvite = `-- name: AcceptInvite :one
+const AcceptInvite = `-- name: AcceptInvite :one
 select coalesce(door.accept_invite($1::bytea, $2::uuid, $3::text, $4::text, $5::text)::text, '')::text
 `
 
@@ -25,7 +25,7 @@ type AcceptInviteParams struct {
 }
 
 func (q *Queries) AcceptInvite(ctx context.Context, arg AcceptInviteParams) (string, error) {
-	row := q.db.QueryRow(ctx, acceptInvite,
+	row := q.db.QueryRow(ctx, AcceptInvite,
 		arg.Token,
 		arg.Coach,
 		arg.CoachName,
@@ -37,7 +37,7 @@ func (q *Queries) AcceptInvite(ctx context.Context, arg AcceptInviteParams) (str
 	return column_1, err
 }
 
-const addFirstRun = `-- name: AddFirstRun :exec
+const AddFirstRun = `-- name: AddFirstRun :exec
 select door.add_first_run($1::bytea, $2::timestamptz)
 `
 
@@ -47,31 +47,31 @@ type AddFirstRunParams struct {
 }
 
 func (q *Queries) AddFirstRun(ctx context.Context, arg AddFirstRunParams) error {
-	_, err := q.db.Exec(ctx, addFirstRun, arg.Token, arg.Until)
+	_, err := q.db.Exec(ctx, AddFirstRun, arg.Token, arg.Until)
 	return err
 }
 
-const beginSecondStep = `-- name: BeginSecondStep :one
+const BeginSecondStep = `-- name: BeginSecondStep :one
 select door.begin_second_step($1::bytea)::boolean
 `
 
 func (q *Queries) BeginSecondStep(ctx context.Context, fresh []byte) (bool, error) {
-	row := q.db.QueryRow(ctx, beginSecondStep, fresh)
+	row := q.db.QueryRow(ctx, BeginSecondStep, fresh)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const chooseSide = `-- name: ChooseSide :exec
+const ChooseSide = `-- name: ChooseSide :exec
 select door.choose_side($1::text)
 `
 
 func (q *Queries) ChooseSide(ctx context.Context, side string) error {
-	_, err := q.db.Exec(ctx, chooseSide, side)
+	_, err := q.db.Exec(ctx, ChooseSide, side)
 	return err
 }
 
-const confirmSecondStep = `-- name: ConfirmSecondStep :one
+const ConfirmSecondStep = `-- name: ConfirmSecondStep :one
 select door.confirm_second_step($1::bigint, $2::bytea[])::boolean
 `
 
@@ -81,13 +81,13 @@ type ConfirmSecondStepParams struct {
 }
 
 func (q *Queries) ConfirmSecondStep(ctx context.Context, arg ConfirmSecondStepParams) (bool, error) {
-	row := q.db.QueryRow(ctx, confirmSecondStep, arg.Step, arg.Codes)
+	row := q.db.QueryRow(ctx, ConfirmSecondStep, arg.Step, arg.Codes)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const createClub = `-- name: CreateClub :one
+const CreateClub = `-- name: CreateClub :one
 select door.open_club($1::bytea, $2::uuid, $3::text, $4::text,
     $5::uuid, $6::text, $7::text, $8::text)::boolean
 `
@@ -104,7 +104,7 @@ type CreateClubParams struct {
 }
 
 func (q *Queries) CreateClub(ctx context.Context, arg CreateClubParams) (bool, error) {
-	row := q.db.QueryRow(ctx, createClub,
+	row := q.db.QueryRow(ctx, CreateClub,
 		arg.Token,
 		arg.Club,
 		arg.ClubName,
@@ -119,16 +119,16 @@ func (q *Queries) CreateClub(ctx context.Context, arg CreateClubParams) (bool, e
 	return column_1, err
 }
 
-const dropSecondStep = `-- name: DropSecondStep :exec
+const DropSecondStep = `-- name: DropSecondStep :exec
 select door.drop_second_step()
 `
 
 func (q *Queries) DropSecondStep(ctx context.Context) error {
-	_, err := q.db.Exec(ctx, dropSecondStep)
+	_, err := q.db.Exec(ctx, DropSecondStep)
 	return err
 }
 
-const endOtherSessions = `-- name: EndOtherSessions :exec
+const EndOtherSessions = `-- name: EndOtherSessions :exec
 select door.end_other_sessions($1::uuid, $2::bytea)
 `
 
@@ -138,20 +138,20 @@ type EndOtherSessionsParams struct {
 }
 
 func (q *Queries) EndOtherSessions(ctx context.Context, arg EndOtherSessionsParams) error {
-	_, err := q.db.Exec(ctx, endOtherSessions, arg.Kept, arg.Device)
+	_, err := q.db.Exec(ctx, EndOtherSessions, arg.Kept, arg.Device)
 	return err
 }
 
-const endOwnSession = `-- name: EndOwnSession :exec
+const EndOwnSession = `-- name: EndOwnSession :exec
 select door.end_own_session($1::uuid)
 `
 
 func (q *Queries) EndOwnSession(ctx context.Context, session uuid.UUID) error {
-	_, err := q.db.Exec(ctx, endOwnSession, session)
+	_, err := q.db.Exec(ctx, EndOwnSession, session)
 	return err
 }
 
-const findCoach = `-- name: FindCoach :one
+const FindCoach = `-- name: FindCoach :one
 select f.club_id::uuid as club_id, f.person_id::uuid as person_id, f.role::text as role, f.name::text as name,
     f.secret_hash::text as secret_hash, f.code_made_at::timestamptz as code_made_at, f.second_step::boolean as second_step
 from door.find_by_login($1::text) f
@@ -168,7 +168,7 @@ type FindCoachRow struct {
 }
 
 func (q *Queries) FindCoach(ctx context.Context, login string) (FindCoachRow, error) {
-	row := q.db.QueryRow(ctx, findCoach, login)
+	row := q.db.QueryRow(ctx, FindCoach, login)
 	var i FindCoachRow
 	err := row.Scan(
 		&i.ClubID,
@@ -182,7 +182,7 @@ func (q *Queries) FindCoach(ctx context.Context, login string) (FindCoachRow, er
 	return i, err
 }
 
-const findInvite = `-- name: FindInvite :one
+const FindInvite = `-- name: FindInvite :one
 select f.club_name::text as club_name, f.invited_by::text as invited_by from door.find_invite($1::bytea) f
 `
 
@@ -192,13 +192,13 @@ type FindInviteRow struct {
 }
 
 func (q *Queries) FindInvite(ctx context.Context, token []byte) (FindInviteRow, error) {
-	row := q.db.QueryRow(ctx, findInvite, token)
+	row := q.db.QueryRow(ctx, FindInvite, token)
 	var i FindInviteRow
 	err := row.Scan(&i.ClubName, &i.InvitedBy)
 	return i, err
 }
 
-const findSecondStep = `-- name: FindSecondStep :one
+const FindSecondStep = `-- name: FindSecondStep :one
 select door.find_second_step($1::uuid, $2::uuid)::bytea
 `
 
@@ -208,13 +208,13 @@ type FindSecondStepParams struct {
 }
 
 func (q *Queries) FindSecondStep(ctx context.Context, arg FindSecondStepParams) ([]byte, error) {
-	row := q.db.QueryRow(ctx, findSecondStep, arg.Club, arg.Person)
+	row := q.db.QueryRow(ctx, FindSecondStep, arg.Club, arg.Person)
 	var column_1 []byte
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const findSession = `-- name: FindSession :one
+const FindSession = `-- name: FindSession :one
 select f.club_id::uuid as club_id, f.club_name::text as club_name, f.zone::text as zone, f.units::text as units,
     f.person_id::uuid as person_id, f.role::text as role, f.name::text as name, f.side::text as side, f.theme::text as theme,
     f.session_id::uuid as session_id, f.rotated_at::timestamptz as rotated_at, f.expires_at::timestamptz as expires_at
@@ -243,7 +243,7 @@ type FindSessionRow struct {
 }
 
 func (q *Queries) FindSession(ctx context.Context, arg FindSessionParams) (FindSessionRow, error) {
-	row := q.db.QueryRow(ctx, findSession, arg.Token, arg.AtTime, arg.IdleSeconds)
+	row := q.db.QueryRow(ctx, FindSession, arg.Token, arg.AtTime, arg.IdleSeconds)
 	var i FindSessionRow
 	err := row.Scan(
 		&i.ClubID,
@@ -262,7 +262,7 @@ func (q *Queries) FindSession(ctx context.Context, arg FindSessionParams) (FindS
 	return i, err
 }
 
-const findStudent = `-- name: FindStudent :one
+const FindStudent = `-- name: FindStudent :one
 select f.club_id::uuid as club_id, f.person_id::uuid as person_id, f.role::text as role, f.name::text as name,
     f.secret_hash::text as secret_hash, f.code_made_at::timestamptz as code_made_at, f.second_step::boolean as second_step
 from door.find_by_code($1::text) f
@@ -279,7 +279,7 @@ type FindStudentRow struct {
 }
 
 func (q *Queries) FindStudent(ctx context.Context, code string) (FindStudentRow, error) {
-	row := q.db.QueryRow(ctx, findStudent, code)
+	row := q.db.QueryRow(ctx, FindStudent, code)
 	var i FindStudentRow
 	err := row.Scan(
 		&i.ClubID,
@@ -293,25 +293,25 @@ func (q *Queries) FindStudent(ctx context.Context, code string) (FindStudentRow,
 	return i, err
 }
 
-const forgetSecret = `-- name: ForgetSecret :exec
+const ForgetSecret = `-- name: ForgetSecret :exec
 select door.forget_secret($1::uuid)
 `
 
 func (q *Queries) ForgetSecret(ctx context.Context, student uuid.UUID) error {
-	_, err := q.db.Exec(ctx, forgetSecret, student)
+	_, err := q.db.Exec(ctx, ForgetSecret, student)
 	return err
 }
 
-const freePerson = `-- name: FreePerson :exec
+const FreePerson = `-- name: FreePerson :exec
 select door.free_person($1::uuid)
 `
 
 func (q *Queries) FreePerson(ctx context.Context, person uuid.UUID) error {
-	_, err := q.db.Exec(ctx, freePerson, person)
+	_, err := q.db.Exec(ctx, FreePerson, person)
 	return err
 }
 
-const getOwnSecondStep = `-- name: GetOwnSecondStep :one
+const GetOwnSecondStep = `-- name: GetOwnSecondStep :one
 select f.secret::bytea as secret, f.confirmed::boolean as confirmed, f.recovery_codes::int as recovery_codes
 from door.own_second_step() f
 `
@@ -323,46 +323,46 @@ type GetOwnSecondStepRow struct {
 }
 
 func (q *Queries) GetOwnSecondStep(ctx context.Context) (GetOwnSecondStepRow, error) {
-	row := q.db.QueryRow(ctx, getOwnSecondStep)
+	row := q.db.QueryRow(ctx, GetOwnSecondStep)
 	var i GetOwnSecondStepRow
 	err := row.Scan(&i.Secret, &i.Confirmed, &i.RecoveryCodes)
 	return i, err
 }
 
-const getOwnSecret = `-- name: GetOwnSecret :one
+const GetOwnSecret = `-- name: GetOwnSecret :one
 select door.own_secret()::text
 `
 
 func (q *Queries) GetOwnSecret(ctx context.Context) (string, error) {
-	row := q.db.QueryRow(ctx, getOwnSecret)
+	row := q.db.QueryRow(ctx, GetOwnSecret)
 	var column_1 string
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const hasClub = `-- name: HasClub :one
+const HasClub = `-- name: HasClub :one
 select door.has_club()::boolean
 `
 
 func (q *Queries) HasClub(ctx context.Context) (bool, error) {
-	row := q.db.QueryRow(ctx, hasClub)
+	row := q.db.QueryRow(ctx, HasClub)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const hasFirstRun = `-- name: HasFirstRun :one
+const HasFirstRun = `-- name: HasFirstRun :one
 select door.has_first_run($1::bytea)::boolean
 `
 
 func (q *Queries) HasFirstRun(ctx context.Context, token []byte) (bool, error) {
-	row := q.db.QueryRow(ctx, hasFirstRun, token)
+	row := q.db.QueryRow(ctx, HasFirstRun, token)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const listOwnSessions = `-- name: ListOwnSessions :many
+const ListOwnSessions = `-- name: ListOwnSessions :many
 select f.id::uuid as id, f.device::text as device, f.created_at::timestamptz as created_at,
     f.last_seen_at::timestamptz as last_seen_at, f.expires_at::timestamptz as expires_at
 from door.own_sessions($1::timestamptz, make_interval(secs => $2::float8)) f
@@ -382,7 +382,7 @@ type ListOwnSessionsRow struct {
 }
 
 func (q *Queries) ListOwnSessions(ctx context.Context, arg ListOwnSessionsParams) ([]ListOwnSessionsRow, error) {
-	rows, err := q.db.Query(ctx, listOwnSessions, arg.AtTime, arg.IdleSeconds)
+	rows, err := q.db.Query(ctx, ListOwnSessions, arg.AtTime, arg.IdleSeconds)
 	if err != nil {
 		return nil, err
 	}
@@ -407,16 +407,16 @@ func (q *Queries) ListOwnSessions(ctx context.Context, arg ListOwnSessionsParams
 	return items, nil
 }
 
-const returnNetworkTry = `-- name: ReturnNetworkTry :exec
+const ReturnNetworkTry = `-- name: ReturnNetworkTry :exec
 select door.return_network_try($1::int)
 `
 
 func (q *Queries) ReturnNetworkTry(ctx context.Context, bucket int) error {
-	_, err := q.db.Exec(ctx, returnNetworkTry, bucket)
+	_, err := q.db.Exec(ctx, ReturnNetworkTry, bucket)
 	return err
 }
 
-const returnTry = `-- name: ReturnTry :exec
+const ReturnTry = `-- name: ReturnTry :exec
 select door.return_try($1::uuid, $2::uuid)
 `
 
@@ -426,29 +426,29 @@ type ReturnTryParams struct {
 }
 
 func (q *Queries) ReturnTry(ctx context.Context, arg ReturnTryParams) error {
-	_, err := q.db.Exec(ctx, returnTry, arg.Club, arg.Person)
+	_, err := q.db.Exec(ctx, ReturnTry, arg.Club, arg.Person)
 	return err
 }
 
-const revokeSession = `-- name: RevokeSession :exec
+const RevokeSession = `-- name: RevokeSession :exec
 select door.revoke_session($1::bytea)
 `
 
 func (q *Queries) RevokeSession(ctx context.Context, token []byte) error {
-	_, err := q.db.Exec(ctx, revokeSession, token)
+	_, err := q.db.Exec(ctx, RevokeSession, token)
 	return err
 }
 
-const revokeSessions = `-- name: RevokeSessions :exec
+const RevokeSessions = `-- name: RevokeSessions :exec
 select door.revoke_sessions($1::uuid)
 `
 
 func (q *Queries) RevokeSessions(ctx context.Context, person uuid.UUID) error {
-	_, err := q.db.Exec(ctx, revokeSessions, person)
+	_, err := q.db.Exec(ctx, RevokeSessions, person)
 	return err
 }
 
-const rotateSession = `-- name: RotateSession :one
+const RotateSession = `-- name: RotateSession :one
 select door.rotate_session($1::bytea, $2::bytea, $3::timestamptz, make_interval(secs => $4::float8))::boolean
 `
 
@@ -460,7 +460,7 @@ type RotateSessionParams struct {
 }
 
 func (q *Queries) RotateSession(ctx context.Context, arg RotateSessionParams) (bool, error) {
-	row := q.db.QueryRow(ctx, rotateSession,
+	row := q.db.QueryRow(ctx, RotateSession,
 		arg.Token,
 		arg.Fresh,
 		arg.AtTime,
@@ -471,47 +471,47 @@ func (q *Queries) RotateSession(ctx context.Context, arg RotateSessionParams) (b
 	return column_1, err
 }
 
-const setFirstRun = `-- name: SetFirstRun :exec
+const SetFirstRun = `-- name: SetFirstRun :exec
 select door.set_first_run($1::bytea)
 `
 
 func (q *Queries) SetFirstRun(ctx context.Context, token []byte) error {
-	_, err := q.db.Exec(ctx, setFirstRun, token)
+	_, err := q.db.Exec(ctx, SetFirstRun, token)
 	return err
 }
 
-const setFirstSecret = `-- name: SetFirstSecret :one
+const SetFirstSecret = `-- name: SetFirstSecret :one
 select door.set_first_secret($1::text)::boolean
 `
 
 func (q *Queries) SetFirstSecret(ctx context.Context, secret string) (bool, error) {
-	row := q.db.QueryRow(ctx, setFirstSecret, secret)
+	row := q.db.QueryRow(ctx, SetFirstSecret, secret)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const setSecret = `-- name: SetSecret :one
+const SetSecret = `-- name: SetSecret :one
 select door.set_secret($1::text)::boolean
 `
 
 func (q *Queries) SetSecret(ctx context.Context, secret string) (bool, error) {
-	row := q.db.QueryRow(ctx, setSecret, secret)
+	row := q.db.QueryRow(ctx, SetSecret, secret)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const setTheme = `-- name: SetTheme :exec
+const SetTheme = `-- name: SetTheme :exec
 select door.set_theme($1::text)
 `
 
 func (q *Queries) SetTheme(ctx context.Context, theme string) error {
-	_, err := q.db.Exec(ctx, setTheme, theme)
+	_, err := q.db.Exec(ctx, SetTheme, theme)
 	return err
 }
 
-const settleTry = `-- name: SettleTry :exec
+const SettleTry = `-- name: SettleTry :exec
 select door.settle_try($1::uuid, $2::uuid, $3::bytea, $4::timestamptz, $5::text)
 `
 
@@ -524,7 +524,7 @@ type SettleTryParams struct {
 }
 
 func (q *Queries) SettleTry(ctx context.Context, arg SettleTryParams) error {
-	_, err := q.db.Exec(ctx, settleTry,
+	_, err := q.db.Exec(ctx, SettleTry,
 		arg.Club,
 		arg.Person,
 		arg.Device,
@@ -534,7 +534,7 @@ func (q *Queries) SettleTry(ctx context.Context, arg SettleTryParams) error {
 	return err
 }
 
-const startSession = `-- name: StartSession :one
+const StartSession = `-- name: StartSession :one
 select door.begin_session($1::bytea, $2::uuid, $3::uuid, $4::text, $5::timestamptz, $6::timestamptz)::boolean
 `
 
@@ -548,7 +548,7 @@ type StartSessionParams struct {
 }
 
 func (q *Queries) StartSession(ctx context.Context, arg StartSessionParams) (bool, error) {
-	row := q.db.QueryRow(ctx, startSession,
+	row := q.db.QueryRow(ctx, StartSession,
 		arg.Token,
 		arg.Club,
 		arg.Person,
@@ -561,16 +561,16 @@ func (q *Queries) StartSession(ctx context.Context, arg StartSessionParams) (boo
 	return column_1, err
 }
 
-const sweepAccounts = `-- name: SweepAccounts :exec
+const SweepAccounts = `-- name: SweepAccounts :exec
 select door.sweep_accounts()
 `
 
 func (q *Queries) SweepAccounts(ctx context.Context) error {
-	_, err := q.db.Exec(ctx, sweepAccounts)
+	_, err := q.db.Exec(ctx, SweepAccounts)
 	return err
 }
 
-const takeNetworkTry = `-- name: TakeNetworkTry :one
+const TakeNetworkTry = `-- name: TakeNetworkTry :one
 select door.take_network_try($1::int, $2::float8, $3::float8, $4::timestamptz)::boolean
 `
 
@@ -582,7 +582,7 @@ type TakeNetworkTryParams struct {
 }
 
 func (q *Queries) TakeNetworkTry(ctx context.Context, arg TakeNetworkTryParams) (bool, error) {
-	row := q.db.QueryRow(ctx, takeNetworkTry,
+	row := q.db.QueryRow(ctx, TakeNetworkTry,
 		arg.Bucket,
 		arg.Most,
 		arg.PerSecond,
@@ -593,7 +593,7 @@ func (q *Queries) TakeNetworkTry(ctx context.Context, arg TakeNetworkTryParams) 
 	return column_1, err
 }
 
-const takeTry = `-- name: TakeTry :one
+const TakeTry = `-- name: TakeTry :one
 select door.take_try($1::uuid, $2::uuid, $3::bytea, $4::timestamptz, $5::int, $6::int,
     make_interval(secs => $7::float8), $8::boolean)::text
 `
@@ -610,7 +610,7 @@ type TakeTryParams struct {
 }
 
 func (q *Queries) TakeTry(ctx context.Context, arg TakeTryParams) (string, error) {
-	row := q.db.QueryRow(ctx, takeTry,
+	row := q.db.QueryRow(ctx, TakeTry,
 		arg.Club,
 		arg.Person,
 		arg.Device,
@@ -625,7 +625,7 @@ func (q *Queries) TakeTry(ctx context.Context, arg TakeTryParams) (string, error
 	return column_1, err
 }
 
-const useRecoveryCode = `-- name: UseRecoveryCode :one
+const UseRecoveryCode = `-- name: UseRecoveryCode :one
 select door.use_recovery_code($1::uuid, $2::uuid, $3::bytea)::boolean
 `
 
@@ -636,13 +636,13 @@ type UseRecoveryCodeParams struct {
 }
 
 func (q *Queries) UseRecoveryCode(ctx context.Context, arg UseRecoveryCodeParams) (bool, error) {
-	row := q.db.QueryRow(ctx, useRecoveryCode, arg.Club, arg.Person, arg.Code)
+	row := q.db.QueryRow(ctx, UseRecoveryCode, arg.Club, arg.Person, arg.Code)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err
 }
 
-const useSecondStep = `-- name: UseSecondStep :one
+const UseSecondStep = `-- name: UseSecondStep :one
 select door.use_second_step($1::uuid, $2::uuid, $3::bigint)::boolean
 `
 
@@ -653,7 +653,7 @@ type UseSecondStepParams struct {
 }
 
 func (q *Queries) UseSecondStep(ctx context.Context, arg UseSecondStepParams) (bool, error) {
-	row := q.db.QueryRow(ctx, useSecondStep, arg.Club, arg.Person, arg.Step)
+	row := q.db.QueryRow(ctx, UseSecondStep, arg.Club, arg.Person, arg.Step)
 	var column_1 bool
 	err := row.Scan(&column_1)
 	return column_1, err

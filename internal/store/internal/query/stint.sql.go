@@ -12,7 +12,7 @@ import (
 	"github.com/google/uuid"
 )
 
-const assignSetsToStints = `-- name: AssignSetsToStints :exec
+const AssignSetsToStints = `-- name: AssignSetsToStints :exec
 update set_tally y set stint_id = part.stint
 from (select unnest($1::uuid[]) as set_id, unnest($2::uuid[]) as stint) part
 where y.set_id = part.set_id and y.stint_id is distinct from part.stint
@@ -24,11 +24,11 @@ type AssignSetsToStintsParams struct {
 }
 
 func (q *Queries) AssignSetsToStints(ctx context.Context, arg AssignSetsToStintsParams) error {
-	_, err := q.db.Exec(ctx, assignSetsToStints, arg.Sets, arg.Stints)
+	_, err := q.db.Exec(ctx, AssignSetsToStints, arg.Sets, arg.Stints)
 	return err
 }
 
-const changeTallyWindow = `-- name: ChangeTallyWindow :exec
+const ChangeTallyWindow = `-- name: ChangeTallyWindow :exec
 update set_tally set window_left = $1, window_right = $2, window_head = $3,
     window_foot = $4
 where set_id = $5
@@ -43,7 +43,7 @@ type ChangeTallyWindowParams struct {
 }
 
 func (q *Queries) ChangeTallyWindow(ctx context.Context, arg ChangeTallyWindowParams) error {
-	_, err := q.db.Exec(ctx, changeTallyWindow,
+	_, err := q.db.Exec(ctx, ChangeTallyWindow,
 		arg.WindowLeft,
 		arg.WindowRight,
 		arg.WindowHead,
@@ -53,7 +53,7 @@ func (q *Queries) ChangeTallyWindow(ctx context.Context, arg ChangeTallyWindowPa
 	return err
 }
 
-const deleteStintsFrom = `-- name: DeleteStintsFrom :exec
+const DeleteStintsFrom = `-- name: DeleteStintsFrom :exec
 delete from stint where student_id = $1
   and (first_started_at, id) >= ($2::timestamptz, $3::uuid) and id <> all($4::uuid[])
 `
@@ -67,7 +67,7 @@ type DeleteStintsFromParams struct {
 
 // Those from one on that are no more.
 func (q *Queries) DeleteStintsFrom(ctx context.Context, arg DeleteStintsFromParams) error {
-	_, err := q.db.Exec(ctx, deleteStintsFrom,
+	_, err := q.db.Exec(ctx, DeleteStintsFrom,
 		arg.StudentID,
 		arg.StartedAt,
 		arg.SetID,
@@ -76,16 +76,16 @@ func (q *Queries) DeleteStintsFrom(ctx context.Context, arg DeleteStintsFromPara
 	return err
 }
 
-const deleteTally = `-- name: DeleteTally :exec
+const DeleteTally = `-- name: DeleteTally :exec
 delete from set_tally where set_id = $1
 `
 
 func (q *Queries) DeleteTally(ctx context.Context, setID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, deleteTally, setID)
+	_, err := q.db.Exec(ctx, DeleteTally, setID)
 	return err
 }
 
-const findEarlierStint = `-- name: FindEarlierStint :one
+const FindEarlierStint = `-- name: FindEarlierStint :one
 select club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest, sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched from stint
 where student_id = $1 and (first_started_at, id) < ($2::timestamptz, $3::uuid)
 order by first_started_at desc, id desc limit 1
@@ -99,7 +99,7 @@ type FindEarlierStintParams struct {
 
 // The stint right before one.
 func (q *Queries) FindEarlierStint(ctx context.Context, arg FindEarlierStintParams) (Stint, error) {
-	row := q.db.QueryRow(ctx, findEarlierStint, arg.StudentID, arg.StartedAt, arg.SetID)
+	row := q.db.QueryRow(ctx, FindEarlierStint, arg.StudentID, arg.StartedAt, arg.SetID)
 	var i Stint
 	err := row.Scan(
 		&i.ClubID,
@@ -134,7 +134,7 @@ func (q *Queries) FindEarlierStint(ctx context.Context, arg FindEarlierStintPara
 	return i, err
 }
 
-const findStintBefore = `-- name: FindStintBefore :one
+const FindStintBefore = `-- name: FindStintBefore :one
 select club_id, id, student_id, table_id, setup_id, last_set_id, first_started_at, last_started_at, latest, sets_before, breaks_before, sets, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched from stint
 where student_id = $1 and (first_started_at, id) <= ($2::timestamptz, $3::uuid)
 order by first_started_at desc, id desc limit 1
@@ -148,7 +148,7 @@ type FindStintBeforeParams struct {
 
 // The stint that the set is part of or comes right after.
 func (q *Queries) FindStintBefore(ctx context.Context, arg FindStintBeforeParams) (Stint, error) {
-	row := q.db.QueryRow(ctx, findStintBefore, arg.StudentID, arg.StartedAt, arg.SetID)
+	row := q.db.QueryRow(ctx, FindStintBefore, arg.StudentID, arg.StartedAt, arg.SetID)
 	var i Stint
 	err := row.Scan(
 		&i.ClubID,
@@ -183,7 +183,7 @@ func (q *Queries) FindStintBefore(ctx context.Context, arg FindStintBeforeParams
 	return i, err
 }
 
-const getStint = `-- name: GetStint :one
+const GetStint = `-- name: GetStint :one
 select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
@@ -198,7 +198,7 @@ type GetStintRow struct {
 }
 
 func (q *Queries) GetStint(ctx context.Context, id uuid.UUID) (GetStintRow, error) {
-	row := q.db.QueryRow(ctx, getStint, id)
+	row := q.db.QueryRow(ctx, GetStint, id)
 	var i GetStintRow
 	err := row.Scan(
 		&i.Stint.ClubID,
@@ -256,7 +256,7 @@ func (q *Queries) GetStint(ctx context.Context, id uuid.UUID) (GetStintRow, erro
 	return i, err
 }
 
-const getStintOfSet = `-- name: GetStintOfSet :one
+const GetStintOfSet = `-- name: GetStintOfSet :one
 select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
 from set_tally y
 join stint x on x.club_id = y.club_id and x.id = y.stint_id
@@ -272,7 +272,7 @@ type GetStintOfSetRow struct {
 }
 
 func (q *Queries) GetStintOfSet(ctx context.Context, setID uuid.UUID) (GetStintOfSetRow, error) {
-	row := q.db.QueryRow(ctx, getStintOfSet, setID)
+	row := q.db.QueryRow(ctx, GetStintOfSet, setID)
 	var i GetStintOfSetRow
 	err := row.Scan(
 		&i.Stint.ClubID,
@@ -330,12 +330,12 @@ func (q *Queries) GetStintOfSet(ctx context.Context, setID uuid.UUID) (GetStintO
 	return i, err
 }
 
-const getTally = `-- name: GetTally :one
+const GetTally = `-- name: GetTally :one
 select club_id, set_id, student_id, started_at, stint_id, window_left, window_right, window_head, window_foot, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched from set_tally where set_id = $1
 `
 
 func (q *Queries) GetTally(ctx context.Context, setID uuid.UUID) (SetTally, error) {
-	row := q.db.QueryRow(ctx, getTally, setID)
+	row := q.db.QueryRow(ctx, GetTally, setID)
 	var i SetTally
 	err := row.Scan(
 		&i.ClubID,
@@ -367,7 +367,7 @@ func (q *Queries) GetTally(ctx context.Context, setID uuid.UUID) (SetTally, erro
 	return i, err
 }
 
-const insertTally = `-- name: InsertTally :exec
+const InsertTally = `-- name: InsertTally :exec
 insert into set_tally (club_id, set_id, student_id, started_at, window_left, window_right, window_head, window_foot)
 values ($1, $2, $3, $4, $5, $6, $7, $8)
 `
@@ -384,7 +384,7 @@ type InsertTallyParams struct {
 }
 
 func (q *Queries) InsertTally(ctx context.Context, arg InsertTallyParams) error {
-	_, err := q.db.Exec(ctx, insertTally,
+	_, err := q.db.Exec(ctx, InsertTally,
 		arg.ClubID,
 		arg.SetID,
 		arg.StudentID,
@@ -397,23 +397,23 @@ func (q *Queries) InsertTally(ctx context.Context, arg InsertTallyParams) error 
 	return err
 }
 
-const leaveStint = `-- name: LeaveStint :exec
+const LeaveStint = `-- name: LeaveStint :exec
 update set_tally set stint_id = null where set_id = $1
 `
 
 // The set is in no stint any more.
 func (q *Queries) LeaveStint(ctx context.Context, setID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, leaveStint, setID)
+	_, err := q.db.Exec(ctx, LeaveStint, setID)
 	return err
 }
 
-const listBreaksInSets = `-- name: ListBreaksInSets :many
+const ListBreaksInSets = `-- name: ListBreaksInSets :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
 // The breaks of sets, each set's in their order.
 func (q *Queries) ListBreaksInSets(ctx context.Context, sets []uuid.UUID) ([]Break, error) {
-	rows, err := q.db.Query(ctx, listBreaksInSets, sets)
+	rows, err := q.db.Query(ctx, ListBreaksInSets, sets)
 	if err != nil {
 		return nil, err
 	}
@@ -460,7 +460,7 @@ func (q *Queries) ListBreaksInSets(ctx context.Context, sets []uuid.UUID) ([]Bre
 	return items, nil
 }
 
-const listPictureSets = `-- name: ListPictureSets :many
+const ListPictureSets = `-- name: ListPictureSets :many
 select x.student_id, x.id as stint_id, y.set_id, y.window_left, y.window_right, y.window_head, y.window_foot,
     t.feet, t.small, t.corner_in, t.side_in, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed
 from stint x
@@ -496,7 +496,7 @@ type ListPictureSetsRow struct {
 
 // The latest sets of the latest stint of each student, oldest first.
 func (q *Queries) ListPictureSets(ctx context.Context, arg ListPictureSetsParams) ([]ListPictureSetsRow, error) {
-	rows, err := q.db.Query(ctx, listPictureSets, arg.Most, arg.Students)
+	rows, err := q.db.Query(ctx, ListPictureSets, arg.Most, arg.Students)
 	if err != nil {
 		return nil, err
 	}
@@ -540,7 +540,7 @@ func (q *Queries) ListPictureSets(ctx context.Context, arg ListPictureSetsParams
 	return items, nil
 }
 
-const listRecentSets = `-- name: ListRecentSets :many
+const ListRecentSets = `-- name: ListRecentSets :many
 select p.id::uuid as student_id, y.set_id, y.stint_id::uuid as stint_id, y.started_at, y.breaks, y.watched, y.wing_made, y.in_window,
     y.balls_off, t.feet, t.small, t.corner_in, t.side_in
 from (select unnest($1::uuid[]) as id) p
@@ -577,7 +577,7 @@ type ListRecentSetsRow struct {
 
 // The latest closed sets of each student, oldest first.
 func (q *Queries) ListRecentSets(ctx context.Context, arg ListRecentSetsParams) ([]ListRecentSetsRow, error) {
-	rows, err := q.db.Query(ctx, listRecentSets, arg.Students, arg.Most)
+	rows, err := q.db.Query(ctx, ListRecentSets, arg.Students, arg.Most)
 	if err != nil {
 		return nil, err
 	}
@@ -610,7 +610,7 @@ func (q *Queries) ListRecentSets(ctx context.Context, arg ListRecentSetsParams) 
 	return items, nil
 }
 
-const listStintSets = `-- name: ListStintSets :many
+const ListStintSets = `-- name: ListStintSets :many
 select y.stint_id::uuid as stint_id, y.set_id, y.started_at, y.breaks, y.watched, y.wing_made, y.in_window, b.name,
     coalesce(d.name, '') as drill_name, coalesce(v.verdict, '') as verdict,
     coalesce(w.word, '') as word_back,
@@ -649,7 +649,7 @@ type ListStintSetsRow struct {
 
 // The latest sets of stints, newest first, with what was said about them.
 func (q *Queries) ListStintSets(ctx context.Context, arg ListStintSetsParams) ([]ListStintSetsRow, error) {
-	rows, err := q.db.Query(ctx, listStintSets, arg.Stints, arg.Most)
+	rows, err := q.db.Query(ctx, ListStintSets, arg.Stints, arg.Most)
 	if err != nil {
 		return nil, err
 	}
@@ -681,7 +681,7 @@ func (q *Queries) ListStintSets(ctx context.Context, arg ListStintSetsParams) ([
 	return items, nil
 }
 
-const listStintTallies = `-- name: ListStintTallies :many
+const ListStintTallies = `-- name: ListStintTallies :many
 select club_id, set_id, student_id, started_at, stint_id, window_left, window_right, window_head, window_foot, breaks, wing_made, miss_side, miss_foot, miss_kissed, miss_jaws, in_window, scratch_head, scratch_side, scratch_foot, cue_off, dry, balls_off, weak, weak_known, watched from set_tally where stint_id = $1 order by started_at desc, set_id desc limit $2
 `
 
@@ -692,7 +692,7 @@ type ListStintTalliesParams struct {
 
 // A stint's latest sets, the latest first.
 func (q *Queries) ListStintTallies(ctx context.Context, arg ListStintTalliesParams) ([]SetTally, error) {
-	rows, err := q.db.Query(ctx, listStintTallies, arg.StintID, arg.Most)
+	rows, err := q.db.Query(ctx, ListStintTallies, arg.StintID, arg.Most)
 	if err != nil {
 		return nil, err
 	}
@@ -737,7 +737,7 @@ func (q *Queries) ListStintTallies(ctx context.Context, arg ListStintTalliesPara
 	return items, nil
 }
 
-const listStints = `-- name: ListStints :many
+const ListStints = `-- name: ListStints :many
 select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
@@ -765,7 +765,7 @@ type ListStintsRow struct {
 // A student's stints before a moment, the latest first, with the targets of the
 // drill of each one's latest set.
 func (q *Queries) ListStints(ctx context.Context, arg ListStintsParams) ([]ListStintsRow, error) {
-	rows, err := q.db.Query(ctx, listStints, arg.StudentID, arg.Before, arg.Most)
+	rows, err := q.db.Query(ctx, ListStints, arg.StudentID, arg.Before, arg.Most)
 	if err != nil {
 		return nil, err
 	}
@@ -838,7 +838,7 @@ func (q *Queries) ListStints(ctx context.Context, arg ListStintsParams) ([]ListS
 	return items, nil
 }
 
-const listTalliesFrom = `-- name: ListTalliesFrom :many
+const ListTalliesFrom = `-- name: ListTalliesFrom :many
 select y.club_id, y.set_id, y.student_id, y.started_at, y.stint_id, y.window_left, y.window_right, y.window_head, y.window_foot, y.breaks, y.wing_made, y.miss_side, y.miss_foot, y.miss_kissed, y.miss_jaws, y.in_window, y.scratch_head, y.scratch_side, y.scratch_foot, y.cue_off, y.dry, y.balls_off, y.weak, y.weak_known, y.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, b.table_id
 from set_tally y
 join break_set b on b.club_id = y.club_id and b.id = y.set_id
@@ -862,7 +862,7 @@ type ListTalliesFromRow struct {
 
 // A student's closed sets with a break, oldest first, from one on.
 func (q *Queries) ListTalliesFrom(ctx context.Context, arg ListTalliesFromParams) ([]ListTalliesFromRow, error) {
-	rows, err := q.db.Query(ctx, listTalliesFrom, arg.StudentID, arg.StartedAt, arg.SetID)
+	rows, err := q.db.Query(ctx, ListTalliesFrom, arg.StudentID, arg.StartedAt, arg.SetID)
 	if err != nil {
 		return nil, err
 	}
@@ -921,7 +921,7 @@ func (q *Queries) ListTalliesFrom(ctx context.Context, arg ListTalliesFromParams
 	return items, nil
 }
 
-const updateTally = `-- name: UpdateTally :exec
+const UpdateTally = `-- name: UpdateTally :exec
 update set_tally set breaks = $1, watched = $2, wing_made = $3, miss_side = $4, miss_foot = $5,
     miss_kissed = $6, miss_jaws = $7, in_window = $8, scratch_head = $9,
     scratch_side = $10, scratch_foot = $11, cue_off = $12, dry = $13, balls_off = $14,
@@ -950,7 +950,7 @@ type UpdateTallyParams struct {
 }
 
 func (q *Queries) UpdateTally(ctx context.Context, arg UpdateTallyParams) error {
-	_, err := q.db.Exec(ctx, updateTally,
+	_, err := q.db.Exec(ctx, UpdateTally,
 		arg.Breaks,
 		arg.Watched,
 		arg.WingMade,

@@ -12,21 +12,21 @@ import (
 	"github.com/google/uuid"
 )
 
-const deleteWordBack = `-- name: DeleteWordBack :exec
+const DeleteWordBack = `-- name: DeleteWordBack :exec
 delete from word_back where set_id = $1
 `
 
 func (q *Queries) DeleteWordBack(ctx context.Context, setID uuid.UUID) error {
-	_, err := q.db.Exec(ctx, deleteWordBack, setID)
+	_, err := q.db.Exec(ctx, DeleteWordBack, setID)
 	return err
 }
 
-const getWordBack = `-- name: GetWordBack :one
+const GetWordBack = `-- name: GetWordBack :one
 select club_id, set_id, student_id, word, said_at from word_back where set_id = $1
 `
 
 func (q *Queries) GetWordBack(ctx context.Context, setID uuid.UUID) (WordBack, error) {
-	row := q.db.QueryRow(ctx, getWordBack, setID)
+	row := q.db.QueryRow(ctx, GetWordBack, setID)
 	var i WordBack
 	err := row.Scan(
 		&i.ClubID,
@@ -38,7 +38,7 @@ func (q *Queries) GetWordBack(ctx context.Context, setID uuid.UUID) (WordBack, e
 	return i, err
 }
 
-const listHurts = `-- name: ListHurts :many
+const ListHurts = `-- name: ListHurts :many
 select w.student_id, p.name as student_name, w.set_id, w.said_at, b.name as set_name
 from word_back w
 join person p on p.club_id = w.club_id and p.id = w.student_id
@@ -60,7 +60,7 @@ type ListHurtsRow struct {
 // Students who said that it hurts, the latest first, but for what a coach has noted
 // since they said it: who says it again stands here again.
 func (q *Queries) ListHurts(ctx context.Context, since time.Time) ([]ListHurtsRow, error) {
-	rows, err := q.db.Query(ctx, listHurts, since)
+	rows, err := q.db.Query(ctx, ListHurts, since)
 	if err != nil {
 		return nil, err
 	}
@@ -85,7 +85,7 @@ func (q *Queries) ListHurts(ctx context.Context, since time.Time) ([]ListHurtsRo
 	return items, nil
 }
 
-const saveWordBack = `-- name: SaveWordBack :exec
+const SaveWordBack = `-- name: SaveWordBack :exec
 insert into word_back (club_id, set_id, student_id, word) values ($1, $2, $3, $4)
 on conflict (club_id, set_id) do update set word = excluded.word, said_at = now() where word_back.word <> excluded.word
 `
@@ -98,7 +98,7 @@ type SaveWordBackParams struct {
 }
 
 func (q *Queries) SaveWordBack(ctx context.Context, arg SaveWordBackParams) error {
-	_, err := q.db.Exec(ctx, saveWordBack,
+	_, err := q.db.Exec(ctx, SaveWordBack,
 		arg.ClubID,
 		arg.SetID,
 		arg.StudentID,
