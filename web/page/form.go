@@ -2,9 +2,7 @@ package page
 
 import (
 	"errors"
-	"fmt"
 	"math"
-	"net/http"
 	"net/url"
 	"strconv"
 	"strings"
@@ -18,63 +16,10 @@ import (
 type Form struct {
 	Values   url.Values
 	Problems drill.Problems
-	// Units are those that its lengths and speeds are typed in.
+	// Units are those that its lengths and speeds are typed in: the form's own word
+	// ([UnitsInput]), so that it is read as it stood though the club chose others
+	// meanwhile; inches and miles an hour where it says nothing, as in an address.
 	Units say.Units
-}
-
-// MaxFormBytes bounds a form; an import is not sent as a form.
-const MaxFormBytes = 1 << 20
-
-// ErrUnreadableForm is a form that could not be read at all: cut off, or too long.
-var ErrUnreadableForm = errors.New("the form could not be read")
-
-// ReadForm takes the fields sent with a request.
-func ReadForm(w http.ResponseWriter, r *http.Request) (*Form, error) {
-	r.Body = http.MaxBytesReader(w, r.Body, MaxFormBytes)
-	if err := r.ParseForm(); err != nil {
-		return nil, fmt.Errorf("%w: %w", ErrUnreadableForm, err)
-	}
-	form := &Form{Values: r.Form}
-	form.rejectUnkeepable()
-	form.chooseUnits(say.UnitsOf(r.Context()))
-	return form, nil
-}
-
-// ReadFormOf finds what a form is about, and then takes its fields.
-func ReadFormOf[Noun any](w http.ResponseWriter, r *http.Request, find func(*http.Request) (Noun, error)) (Noun, *Form, error) {
-	noun, err := find(r)
-	if err != nil {
-		return noun, nil, err
-	}
-	form, err := ReadForm(w, r)
-	return noun, form, err
-}
-
-// rejectUnkeepable refuses fields with a letter that is none, and shows what was
-// typed with a sign in its place: the database keeps neither a zero byte nor
-// broken UTF-8.
-func (f *Form) rejectUnkeepable() {
-	for name, values := range f.Values {
-		clean := CleanText(name)
-		if clean != name {
-			delete(f.Values, name) // no field of ours
-			continue
-		}
-		for i, value := range values {
-			if cleaned := CleanText(value); cleaned != value {
-				values[i] = cleaned
-				f.Reject(name, "there is a letter in it that is none, shown as "+badLetter+"; take it out")
-			}
-		}
-	}
-}
-
-// badLetter stands where a letter cannot be kept.
-const badLetter = "\ufffd"
-
-// CleanText puts a sign in the place of zero bytes and of what is no UTF-8.
-func CleanText(text string) string {
-	return strings.ToValidUTF8(strings.ReplaceAll(text, "\x00", badLetter), badLetter)
 }
 
 // NewForm makes a form filled with values, for showing.
@@ -145,24 +90,6 @@ func (f *Form) WholeNumber(name, says string) int {
 	}
 	return n
 }
-
-// fieldTypedIn says in which units the numbers of a form were shown to be typed, so
-// that a form is read as it stood though the club chose others meanwhile.
-const fieldTypedIn = "typed_in"
-
-// chooseUnits finds the units of what was typed: the form's own word, else the given.
-func (f *Form) chooseUnits(otherwise say.Units) {
-	f.Units = otherwise
-	for _, u := range []say.Units{say.InchesAndMiles, say.Metric} {
-		if f.Text(fieldTypedIn) == u.Short(say.Place) {
-			f.Units = u
-		}
-	}
-}
-
-// InInchesUnlessSaid reads a form whose address may be kept and shared: in inches and
-// miles unless the form itself says otherwise.
-func (f *Form) InInchesUnlessSaid() { f.chooseUnits(say.InchesAndMiles) }
 
 // Measure reads a field that must hold a length or a speed in the form's units, and
 // gives inches or miles an hour. What is no number is refused beside the field and

@@ -93,7 +93,8 @@ func (p *Pages) showNextBreak(w http.ResponseWriter, r *http.Request) error {
 	if v.watchList().CueOnly {
 		form.Values.Set("wing", wingNotWatched)
 	}
-	return p.renderForm(w, r, http.StatusOK, v)
+	v.Frame = p.sessions.TakeFrame(w, r)
+	return page.Render(w, r, http.StatusOK, recordPage(v))
 }
 
 func (p *Pages) saveNextBreak(w http.ResponseWriter, r *http.Request) error {
@@ -121,7 +122,8 @@ func (p *Pages) showBreak(w http.ResponseWriter, r *http.Request) error {
 		return page.Redirect(w, r, setPath(set))
 	}
 	v.fillForm(user.Units)
-	return p.renderForm(w, r, http.StatusOK, v)
+	v.Frame = p.sessions.TakeFrame(w, r)
+	return page.Render(w, r, http.StatusOK, recordPage(v))
 }
 
 func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
@@ -136,11 +138,6 @@ func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
 	return p.saveForm(w, r, user, v)
 }
 
-func (p *Pages) renderForm(w http.ResponseWriter, r *http.Request, status int, v recordView) error {
-	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, status, recordPage(v))
-}
-
 // saveForm keeps the break of a form and leads back to its set, or shows the form
 // again.
 func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, user session.User, v recordView) error {
@@ -149,7 +146,8 @@ func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, user session.Us
 	case err != nil:
 		return err
 	case status != http.StatusSeeOther:
-		return p.renderForm(w, r, status, v)
+		v.Frame = p.sessions.TakeFrame(w, r)
+		return page.Render(w, r, status, recordPage(v))
 	}
 	return page.Redirect(w, r, setPath(v.Set))
 }
@@ -215,7 +213,8 @@ func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if !v.Form.IsValid() {
-		return p.renderForm(w, r, http.StatusUnprocessableEntity, v)
+		v.Frame = p.sessions.TakeFrame(w, r)
+		return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(v))
 	}
 	p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" was taken out. Your coach sees the reason.")
 	return page.Redirect(w, r, setPath(v.Set))

@@ -5,7 +5,6 @@ import (
 	"context"
 	"crypto/hkdf"
 	"crypto/sha256"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -17,7 +16,6 @@ import (
 	"breakwright/internal/account"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
-	"breakwright/web/page"
 )
 
 // Names of the cookies: who is signed in, what is said on the next page, which
@@ -193,50 +191,4 @@ func (k *Manager) turnToken(w http.ResponseWriter, r *http.Request, token string
 	if err != nil {
 		k.log.ErrorContext(r.Context(), "change a token", "error", err)
 	}
-}
-
-// SetFlash keeps a sentence for the next page.
-func (k *Manager) SetFlash(w http.ResponseWriter, r *http.Request, sentence string) {
-	k.SetFlashWithUndo(w, r, sentence, nil)
-}
-
-// SetFlashWithUndo keeps a sentence for the next page, with a form that takes back
-// what it says was done; nil for none.
-func (k *Manager) SetFlashWithUndo(w http.ResponseWriter, r *http.Request, sentence string, undo *page.UndoForm) {
-	said, _ := k.cookies.Get(r, flashCookie)
-	said.Values["said"] = sentence
-	delete(said.Values, "undo")
-	if undo != nil {
-		text, err := json.Marshal(undo)
-		if err != nil {
-			k.log.ErrorContext(r.Context(), "keep a way back", "error", err)
-		}
-		said.Values["undo"] = string(text)
-	}
-	if err := said.Save(r, w); err != nil {
-		k.log.ErrorContext(r.Context(), "keep a sentence", "error", err)
-	}
-}
-
-// TakeFrame gives what the layout needs of this request, and takes the sentence
-// kept by Say.
-func (k *Manager) TakeFrame(w http.ResponseWriter, r *http.Request) page.Frame {
-	frame := page.Frame{Person: PagePerson(r)}
-	frame.ErasedPerson, frame.Erased = r.Context().Value(erasedKey{}).(string)
-	said, _ := k.cookies.Get(r, flashCookie)
-	sentence, ok := said.Values["said"].(string)
-	if !ok {
-		return frame
-	}
-	frame.Flash = sentence
-	if text, ok := said.Values["undo"].(string); ok {
-		if err := json.Unmarshal([]byte(text), &frame.Undo); err != nil {
-			k.log.ErrorContext(r.Context(), "read a way back", "error", err)
-		}
-	}
-	said.Options.MaxAge = -1
-	if err := said.Save(r, w); err != nil {
-		k.log.ErrorContext(r.Context(), "drop a sentence", "error", err)
-	}
-	return frame
 }

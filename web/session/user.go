@@ -2,6 +2,7 @@ package session
 
 import (
 	"context"
+	"encoding/json"
 	"net/http"
 	"time"
 
@@ -87,6 +88,52 @@ func PagePerson(r *http.Request) page.Person {
 		return page.Person{}
 	}
 	return page.Person{Name: v.Name, Club: v.Club, Coach: v.IsCoach(), Theme: string(v.Theme)}
+}
+
+// SetFlash keeps a sentence for the next page.
+func (k *Manager) SetFlash(w http.ResponseWriter, r *http.Request, sentence string) {
+	k.SetFlashWithUndo(w, r, sentence, nil)
+}
+
+// SetFlashWithUndo keeps a sentence for the next page, with a form that takes back
+// what it says was done; nil for none.
+func (k *Manager) SetFlashWithUndo(w http.ResponseWriter, r *http.Request, sentence string, undo *page.UndoForm) {
+	said, _ := k.cookies.Get(r, flashCookie)
+	said.Values["said"] = sentence
+	delete(said.Values, "undo")
+	if undo != nil {
+		text, err := json.Marshal(undo)
+		if err != nil {
+			k.log.ErrorContext(r.Context(), "keep a way back", "error", err)
+		}
+		said.Values["undo"] = string(text)
+	}
+	if err := said.Save(r, w); err != nil {
+		k.log.ErrorContext(r.Context(), "keep a sentence", "error", err)
+	}
+}
+
+// TakeFrame gives what the layout needs of this request, and takes the sentence
+// kept by [Manager.SetFlash].
+func (k *Manager) TakeFrame(w http.ResponseWriter, r *http.Request) page.Frame {
+	frame := page.Frame{Person: PagePerson(r)}
+	frame.ErasedPerson, frame.Erased = r.Context().Value(erasedKey{}).(string)
+	said, _ := k.cookies.Get(r, flashCookie)
+	sentence, ok := said.Values["said"].(string)
+	if !ok {
+		return frame
+	}
+	frame.Flash = sentence
+	if text, ok := said.Values["undo"].(string); ok {
+		if err := json.Unmarshal([]byte(text), &frame.Undo); err != nil {
+			k.log.ErrorContext(r.Context(), "read a way back", "error", err)
+		}
+	}
+	said.Options.MaxAge = -1
+	if err := said.Save(r, w); err != nil {
+		k.log.ErrorContext(r.Context(), "drop a sentence", "error", err)
+	}
+	return frame
 }
 
 // FindNamed gets what a part of the address names, in the name of who asks. What is no

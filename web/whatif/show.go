@@ -40,7 +40,6 @@ func (p *Pages) showWhatIf(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	form.InInchesUnlessSaid() // an address is
 	if began, a, err := p.beginFromOrigin(r, form); err != nil {
 		return err
 	} else if began {
