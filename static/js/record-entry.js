@@ -208,6 +208,8 @@
   // begin fits the page to a set.
   entry.begin = (cloth) => {
     svg = bw.table($("picture"), cloth);
+    const { width, height } = svg.viewBox.baseVal;
+    $("entry").style.setProperty("--tall", String(height / width)); // for the styles
     $("wing-made").textContent = `In ${bw.pocketWords(plan().pocket)}`;
     $("ball-keys").replaceChildren(...Array.from({ length: plan().balls }, (_, i) => ballKey(i + 1)));
     bw.details.newPlan();

@@ -124,7 +124,7 @@ func (h *phoneUser) save() {
 	h.t.Helper()
 	n := h.recorded()
 	h.touch("#save")
-	h.WaitFor(fmt.Sprintf(`bw.getSet(%s).then((s) => bw.live(s.breaks).length === %d) && !document.querySelector("#save").disabled`, browser.QuoteScript(h.set), n+1))
+	h.WaitFor(fmt.Sprintf(`bw.getSet(%s).then((s) => bw.live(s.breaks).length === %d && !document.querySelector("#save").disabled)`, browser.QuoteScript(h.set), n+1))
 	h.WaitFor(fmt.Sprintf(`document.querySelector("#list-name").textContent.startsWith("So far: %d ")`, n+1))
 }
 

@@ -92,11 +92,12 @@ func tapsOfBreaks(h *phoneUser) []tappedBreak {
 const targets = `Array.from(document.querySelectorAll("#table button, #table a, #table select, #table input, #table summary"))
 	.filter((e) => e.checkVisibility() && !e.closest("dialog")).map((e) => {
 		const b = e.getBoundingClientRect();
-		return { Name: e.id || e.dataset.wing || e.textContent, Left: b.left, Top: b.top, Right: b.right, Bottom: b.bottom };
+		return { Name: e.id || e.dataset.wing || e.textContent, Chip: e.classList.contains("chip"), Left: b.left, Top: b.top, Right: b.right, Bottom: b.bottom };
 	})`
 
 type box struct {
 	Name                     string
+	Chip                     bool
 	Left, Top, Right, Bottom float64
 }
 
@@ -116,8 +117,8 @@ func TestTable_FitsTheSmallestPhone(t *testing.T) {
 	}
 }
 
-// fits fails the test unless all of the page is in sight, and every target
-// large enough and apart from the next.
+// fits fails the test unless all of the page is in sight, every target large enough
+// and apart from the next, and no button higher than a thumb needs.
 func (h *phoneUser) fits(state string) {
 	h.t.Helper()
 	size := browser.Evaluate[[2]float64](h.Window, `[document.documentElement.scrollHeight - innerHeight, document.documentElement.scrollWidth - innerWidth]`)
@@ -131,6 +132,9 @@ func (h *phoneUser) fits(state string) {
 	for i, a := range boxes {
 		if a.Right-a.Left < 47.5 || a.Bottom-a.Top < 47.5 {
 			h.t.Errorf("%s: %q is %.0f by %.0f", state, a.Name, a.Right-a.Left, a.Bottom-a.Top)
+		}
+		if a.Chip && a.Bottom-a.Top > 2*48 {
+			h.t.Errorf("%s: %q is %.0f px high", state, a.Name, a.Bottom-a.Top)
 		}
 		for _, b := range boxes[i+1:] {
 			if apart := math.Max(math.Max(b.Left-a.Right, a.Left-b.Right), math.Max(b.Top-a.Bottom, a.Top-b.Bottom)); apart < 7.5 {
