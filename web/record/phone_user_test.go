@@ -86,9 +86,12 @@ func (h *phoneUser) back() {
 	h.ready()
 }
 
-// touch taps an element.
+// touch taps an element that is seen.
 func (h *phoneUser) touch(selector string) {
 	h.t.Helper()
+	if !browser.Evaluate[bool](h.Window, `Boolean(document.querySelector(`+browser.QuoteScript(selector)+`)?.checkVisibility())`) {
+		h.t.Fatalf("there is no %s to tap", selector)
+	}
 	h.Tap(h.CenterOf(selector))
 	h.taps++
 }

@@ -185,10 +185,11 @@ func (h *phoneUser) asksOnly(l library.Lesson) {
 	h.clear()
 }
 
-// clear takes all taps of a begun break back.
+// clear takes all taps of a begun break back, and passes over the rack again.
 func (h *phoneUser) clear() {
 	h.t.Helper()
 	for range browser.Evaluate[int](h.Window, `bw.entry.draft.past.length`) {
 		h.touch("#undo")
 	}
+	h.leaveRackOpen()
 }
