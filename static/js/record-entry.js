@@ -208,8 +208,6 @@
   // begin fits the page to a set.
   entry.begin = (cloth) => {
     svg = bw.table($("picture"), cloth);
-    const { width, height } = svg.viewBox.baseVal;
-    $("entry").style.setProperty("--tall", String(height / width)); // for the styles
     $("wing-made").textContent = `In ${bw.pocketWords(plan().pocket)}`;
     $("balls").classList.toggle("many", plan().balls > 9);
     $("ball-keys").replaceChildren(...Array.from({ length: plan().balls }, (_, i) => ballKey(i + 1)));
