@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"math/rand/v2"
@@ -10,7 +9,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"time"
 )
 
 // mutatedPackage is a package whose tests are judged by what they notice.
@@ -18,10 +16,9 @@ type mutatedPackage struct {
 	folder string
 	// files are the patterns of those that are changed; none means all.
 	files []string
-	// tests are those that judge, as -run has them; "" means all. Where some are
-	// slow, or look at the whole rather than at a rule, the others must do.
-	tests string
-	skip  string // as -skip has it
+	// skip are the tests that do not judge, as -skip has them: where some are slow, or
+	// look at the whole rather than at a rule, the others must do.
+	skip string
 }
 
 // mutatedPackages hold the rules that people meet. Kept mutation tools exist, and
@@ -53,11 +50,7 @@ const (
 	mutantUnbuilt   mutantOutcome = "does not compile"
 )
 
-const (
-	mutantsByDefault = 100
-	// mutantTimeLimit is for the tests on one mutant: one that never ends is killed.
-	mutantTimeLimit = 2 * time.Minute
-)
+const mutantsByDefault = 100
 
 // mutatePackages changes one token at a time and runs the package's own tests
 // on it: a sample of count mutants of each package named, the same each time, or
@@ -98,23 +91,17 @@ func (p mutatedPackage) mutate(ctx context.Context, tree *sourceTree, count int,
 	if err != nil {
 		return err
 	}
-	scratch, err := os.MkdirTemp("", "mutant-")
+	sample := sampleMutants(all, count)
+	judge, err := newMutantJudge(ctx, tree, p, sample)
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(scratch)
-	unchanged, err := p.judge(ctx, tree, scratch, mutant{})
-	if err != nil {
-		return err
-	}
-	if unchanged != mutantSurvived {
-		return fmt.Errorf("%s: its tests do not pass as it is: %s", p.folder, unchanged)
-	}
+	defer judge.close()
 	seen := map[mutantOutcome]int{}
-	for _, m := range sampleMutants(all, count) {
+	for i, m := range sample {
 		outcome := mutantExplained
 		if explained[m.key()] == "" {
-			if outcome, err = p.judge(ctx, tree, scratch, m); err != nil {
+			if outcome, err = judge.judge(ctx, i); err != nil {
 				return err
 			}
 		}
@@ -182,52 +169,6 @@ func sampleMutants(all []mutant, count int) []mutant {
 		sample[i] = all[at]
 	}
 	return sample
-}
-
-// judge runs the package's tests on a mutant, which stands beside the tree and
-// takes its file's place while it is built. The zero mutant is the package as it
-// is.
-func (p mutatedPackage) judge(ctx context.Context, tree *sourceTree, scratch string, m mutant) (mutantOutcome, error) {
-	arguments := []string{"test", "-tags=quick", "-vet=off", "-count=1", "-failfast", "-timeout=" + mutantTimeLimit.String(), "-ldflags=-s -w"}
-	if m.file != "" {
-		overlay, err := writeOverlay(tree.root, scratch, m)
-		if err != nil {
-			return "", err
-		}
-		arguments = append(arguments, "-overlay="+overlay)
-	}
-	for flag, value := range map[string]string{"-run=": p.tests, "-skip=": p.skip} {
-		if value != "" {
-			arguments = append(arguments, flag+value)
-		}
-	}
-	// The output of go test goes to one buffer, and its exit says the rest.
-	out, err := tree.newCommand(ctx, nil, "go", append(arguments, "./"+p.folder)...).CombinedOutput()
-	switch {
-	case ctx.Err() != nil:
-		return "", ctx.Err()
-	case err == nil:
-		return mutantSurvived, nil
-	case strings.Contains(string(out), "[build failed]"):
-		return mutantUnbuilt, nil
-	}
-	return mutantKilled, nil
-}
-
-// writeOverlay writes the mutant and the file that tells the compiler of it.
-func writeOverlay(root, scratch string, m mutant) (path string, err error) {
-	original := filepath.Join(root, filepath.FromSlash(m.file))
-	text, err := os.ReadFile(original)
-	if err != nil {
-		return "", err
-	}
-	changed := filepath.Join(scratch, "mutant.go")
-	replace, err := json.Marshal(map[string]map[string]string{"Replace": {original: changed}})
-	if err != nil {
-		return "", err
-	}
-	path = filepath.Join(scratch, "overlay.json")
-	return path, errors.Join(os.WriteFile(changed, m.apply(text), 0o600), os.WriteFile(path, replace, 0o600))
 }
 
 // readSurvivors reads the reasons by key; none is given without one.
