@@ -108,7 +108,7 @@ func (j *mutantJudge) build(ctx context.Context, binary string, texts map[string
 // watchTests runs each test by itself, with every mutant asleep, to learn which mutants
 // it comes by and how long it takes.
 func (j *mutantJudge) watchTests(ctx context.Context) error {
-	drawnTheSame := []string{"-rapid.seed=1", "-rapid.nofailfile", "-rapid.shrinktime=0s"}
+	drawnTheSame := []string{"-rapid.seed=1", "-rapid.checks=20", "-rapid.nofailfile", "-rapid.shrinktime=0s"}
 	if _, err := j.run(ctx, j.binary, nil, append([]string{"-test.list=^$"}, drawnTheSame...)...); err == nil {
 		j.drawnTheSame = drawnTheSame
 	}

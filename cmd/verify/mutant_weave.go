@@ -292,7 +292,7 @@ func (w *mutantWeaver) weaveNode(node ast.Node, above []ast.Node) {
 
 // weaveNumber weaves another number, or another sign, in the place of one.
 func (w *mutantWeaver) weaveNumber(id int, n ast.Expr, above []ast.Node, is string) {
-	name, known := w.nameType(w.info.Types[n].Type)
+	name, known := w.nameType(w.typeOf(n, above))
 	if !known || mustBeConstant(n, above) {
 		w.leaveOut(id)
 		return
@@ -328,6 +328,20 @@ func mustBeConstant(n ast.Expr, above []ast.Node) bool {
 		inside = node
 	}
 	return false
+}
+
+// typeOf gives the type of a number; of a part of a constant expression the
+// expression's, since only that is given one.
+func (w *mutantWeaver) typeOf(n ast.Expr, above []ast.Node) types.Type {
+	t := w.info.Types[n].Type
+	for _, node := range slices.Backward(above) {
+		around, ok := node.(ast.Expr)
+		if basic, is := t.(*types.Basic); !ok || !is || basic.Info()&types.IsUntyped == 0 {
+			break
+		}
+		t = w.info.Types[around].Type
+	}
+	return t
 }
 
 // nameType names a type as this file may write it.

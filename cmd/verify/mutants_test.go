@@ -64,15 +64,11 @@ func TestSampleMutants_IsTheSameEachTimeAndInOrder(t *testing.T) {
 	}
 }
 
-// A package whose test looks at one of its two limits: the other limit's mutants
-// survive, unless a reason is given.
-func TestMutate_CountsWhatTheTestsNotice(t *testing.T) {
+// writeModule writes a module of one package p with a test.
+func writeModule(t *testing.T, source, test string) *sourceTree {
+	t.Helper()
 	root := t.TempDir()
-	for name, text := range map[string]string{
-		"go.mod":      "module mutated\n\ngo 1.26\n",
-		"p/p.go":      "package p\n\nfunc isHigh(n int) bool { return n > 5 }\n\nfunc isLow(n int) bool { return n < 2 }\n",
-		"p/p_test.go": "package p\n\nimport \"testing\"\n\nfunc TestHigh(t *testing.T) {\n\tif isHigh(5) || !isHigh(6) {\n\t\tt.Error(\"wrong\")\n\t}\n}\n",
-	} {
+	for name, text := range map[string]string{"go.mod": "module mutated\n\ngo 1.26\n", "p/p.go": source, "p/p_test.go": test} {
 		path := filepath.Join(root, name)
 		if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 			t.Fatal(err)
@@ -81,10 +77,19 @@ func TestMutate_CountsWhatTheTestsNotice(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	return &sourceTree{root: root}
+}
+
+// A package whose test looks at one of its two limits: the other limit's mutants
+// survive, unless a reason is given.
+func TestMutate_CountsWhatTheTestsNotice(t *testing.T) {
+	tree := writeModule(t,
+		"package p\n\nfunc isHigh(n int) bool { return n > 5 }\n\nfunc isLow(n int) bool { return n < 2 }\n",
+		"package p\n\nimport \"testing\"\n\nfunc TestHigh(t *testing.T) {\n\tif isHigh(5) || !isHigh(6) {\n\t\tt.Error(\"wrong\")\n\t}\n}\n")
 	const low = "p/p.go | isLow | func isLow(n int) bool { return n < 2 } | "
 	p := mutatedPackage{folder: "p"}
 	var out bytes.Buffer
-	tree := &sourceTree{root: root, out: &out}
+	tree.out = &out
 	err := p.mutate(t.Context(), tree, 0, map[string]string{low + "2 → 3": "nobody asks"})
 	if err == nil || !strings.Contains(err.Error(), "notice 67 %") {
 		t.Errorf("%v, want two of three noticed", err)
@@ -95,6 +100,80 @@ func TestMutate_CountsWhatTheTestsNotice(t *testing.T) {
 	err = p.mutate(t.Context(), tree, 0, map[string]string{low + "2 → 3": "nobody asks", low + "< → <=": "nor this"})
 	if err != nil {
 		t.Errorf("with a reason for each survivor: %v", err)
+	}
+}
+
+const wovenSource = `package p
+
+type mph float64
+
+const slowest = 12
+
+var words = [2]string{"slow", "fast"}
+
+func isFast(v, wind mph) bool {
+	return v > 20.5 && v != 30 && (wind >= -0.5 ||
+		v <= 25 && wind < -2)
+}
+
+func word(v mph) string {
+	if v == slowest {
+		return words[0]
+	}
+	return words[1]
+}
+`
+
+const wovenTest = `package p
+
+import "testing"
+
+func TestIsFast(t *testing.T) {
+	for _, c := range []struct {
+		v, wind mph
+		fast    bool
+	}{
+		{20.5, 0, false}, {20.6, 0, true}, {30, 0, false}, {31, 0, true}, {21, -0.5, true}, {21, -0.6, false}, {21, 0.55, true},
+		{26, -0.55, false}, {25, -3, true}, {26, -3, false}, {25.5, -3, false}, {24, -2, false}, {24, -2.5, true},
+	} {
+		if isFast(c.v, c.wind) != c.fast {
+			t.Errorf("%v", c)
+		}
+	}
+}
+
+func TestWord(t *testing.T) {
+	if len(words) != 2 || word(slowest) != "slow" || word(13) != "fast" || slowest != 12 {
+		t.Error("wrong")
+	}
+}
+`
+
+// Each mutant does in the woven package what it does alone. A constant, an array's length
+// and an index are not woven: of them the compiler judges first.
+func TestMutantJudge_WakesOneMutantAtATime(t *testing.T) {
+	tree, p := writeModule(t, wovenSource, wovenTest), mutatedPackage{folder: "p"}
+	all, err := p.listMutants(tree)
+	if err != nil {
+		t.Fatal(err)
+	}
+	judge, err := newMutantJudge(t.Context(), tree, p, all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer judge.close()
+	for i, m := range all {
+		alone := strings.Contains(m.code, "slowest = 12") || strings.Contains(m.code, "[2]string") || strings.Contains(m.code, "words[")
+		if judge.woven[i] == alone {
+			t.Errorf("%s is woven: %v", m.key(), judge.woven[i])
+		}
+		want := mutantKilled
+		if m.code == "return words[1]" {
+			want = mutantUnbuilt // there is no third word
+		}
+		if outcome, err := judge.judge(t.Context(), i); err != nil || outcome != want {
+			t.Errorf("%s: %s (%v), want %s", m.key(), outcome, err, want)
+		}
 	}
 }
 
