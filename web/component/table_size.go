@@ -35,9 +35,21 @@ func SmallTableWords(k table.Kind, u say.Units) string {
 	if !k.Small {
 		return ""
 	}
-	usual := k
-	usual.Small = false
-	return "The computed breaks that are weighed here are of a table of " + SurfaceWords(usual, u) + ". On this one of " + SurfaceWords(k, u) + " they say less: go by the counts first."
+	return "The computed breaks that are weighed here are of a table of " + usualSurface(k, u) + ". On this one of " + SurfaceWords(k, u) + " they say less: go by the counts first."
+}
+
+// SmallTableNote is the same in a line, for paper; "" for a usual table.
+func SmallTableNote(k table.Kind, u say.Units) string {
+	if !k.Small {
+		return ""
+	}
+	return "Computed on a table of " + usualSurface(k, u) + "."
+}
+
+// usualSurface is the playing surface that usually goes by a table's feet.
+func usualSurface(k table.Kind, u say.Units) string {
+	k.Small = false
+	return SurfaceWords(k, u)
 }
 
 // OtherKindWords says how a kind of table differs from the one that most broke on, and

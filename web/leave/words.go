@@ -11,12 +11,12 @@ import (
 	"breakwright/web/picture"
 )
 
-// worthWords says what a break is worth on the mean; "" before anything is known.
+// worthWords says what a break is worth on average; "" before anything is known.
 func worthWords(s leave.Summary) string {
 	if s.Valued == 0 {
 		return ""
 	}
-	return fmt.Sprintf("On the mean a break leaves a shot with position on the next ball %.1f times in ten, by a simple model and over the %d of %d breaks of which enough is known.",
+	return fmt.Sprintf("On average a break leaves a shot with position on the next ball %.1f times in ten, by a simple model and over the %d of %d breaks of which enough is known.",
 		10*s.Worth, s.Valued, s.Breaks)
 }
 

@@ -119,5 +119,27 @@ func TestCards_AreThoseInForce(t *testing.T) {
 		p.RequireText(t, ".pocket-card", "Odile", "North 2", "Wing ball 5 of 10", "cue ball in the window 10 of 10", "(18 in) left of the middle", "1-3-2-8-9-5-6-4-7",
 			"Window 25 to 50 in from the head rail", "Watch: "+s.Drill.Watch, "Rack plan: ", "A good leave. An open shot on the 1 into the left head corner")
 	}
+	if got := coach.Get(t, path).TextOf(t, ".pocket-card"); strings.Contains(got, "Computed on a table of") {
+		t.Errorf("the card of a usual table: %q", got)
+	}
 	s.SignInStudent(t, s.Students[1]).Get(t, "/my/card").RequireCount(t, ".pocket-card", 0)
+}
+
+// The card of a small table says by which table its rack plan was computed.
+func TestCards_OfASmallTable(t *testing.T) {
+	t.Parallel()
+	s := webtest.New(t)
+	small := table.EightFoot()
+	small.Small = true
+	var err error
+	if s.Table, err = s.Store.SaveTable(t.Context(), s.Coach, store.Table{Name: "South", Kind: small}); err != nil {
+		t.Fatal(err)
+	}
+	odile := s.StudentActor(0)
+	set := s.RecordBreaks(t, odile, 10)
+	s.CloseSet(t, odile, set, 0)
+	if err := s.Store.IssueCard(t.Context(), s.Coach, store.CardID{}, set); err != nil {
+		t.Fatal(err)
+	}
+	s.SignInStudent(t, s.Students[0]).Get(t, "/my/card").RequireText(t, ".pocket-card", "Rack plan: ", "Computed on a table of 46 × 92 in.")
 }

@@ -231,7 +231,7 @@ func answerBanner(v whatIfView, apart bool) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "</p><p class=\"small quiet\">A model of a table, not this table: what it says of one setting against another is worth more than its numbers. <a href=\"#model\">What it assumes</a></p></div>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "</p><p class=\"small quiet\">A model of a table, not this table: what it says of one setting against another is worth more than its numbers. <a class=\"no-print\" href=\"#model\">What it assumes</a></p></div>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
