@@ -41,6 +41,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Post("/my/sets/{set}/undo", route.Student, p.undoLast),
 		route.Post("/my/sets/{set}/close", route.Student, p.closeSet),
 		route.Post("/my/sets/{set}/reopen", route.Student, p.reopenSet),
+		route.Post("/my/sets/{set}/discard", route.Student, p.discardSet),
 		route.Get("/my/sets/{set}/cloth.svg", route.Student, p.serveCloth),
 		route.Get("/table", route.Anyone, p.showTablePage).At(route.Asset),
 		route.Get("/sw.js", route.Anyone, p.serveServiceWorker).At(route.Asset),
@@ -65,6 +66,10 @@ func (p *Pages) readSetForm(w http.ResponseWriter, r *http.Request) (session.Use
 }
 
 func setPath(set store.Set) string { return "/my/sets/" + set.ID.String() }
+
+// wholeSetPath is the set's own page while breaks are still to be entered: there it is
+// closed early, put away, or moved.
+func wholeSetPath(set store.Set) string { return setPath(set) + "?review" }
 
 // nextBreakNumber is the first number without a break, and false when the set is
 // full.
@@ -249,8 +254,8 @@ func (p *Pages) closeSet(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 		if !form.Has("early") {
-			p.sessions.SetFlash(w, r, "This set is not full yet: record the other breaks, or close it early at the end of the page.")
-			return page.Redirect(w, r, setPath(set))
+			p.sessions.SetFlash(w, r, "This set is not full yet: record the other breaks, or close it early.")
+			return page.Redirect(w, r, wholeSetPath(set))
 		}
 	}
 	if err := p.store.CloseSet(r.Context(), user.Actor, set.ID, setreview.JudgeCase); err != nil {
@@ -276,6 +281,24 @@ func (p *Pages) reopenSet(w http.ResponseWriter, r *http.Request) error {
 	}
 	p.sessions.SetFlash(w, r, say.Sentence(words))
 	return page.Redirect(w, r, setPath(set))
+}
+
+// discardSet puts an empty set away; one that holds something says why it stays.
+func (p *Pages) discardSet(w http.ResponseWriter, r *http.Request) error {
+	user, set, err := p.findSet(r)
+	if err != nil {
+		return err
+	}
+	err = p.store.DiscardSet(r.Context(), user.Actor, set.ID)
+	if words := store.SentenceOf(err); words != "" {
+		p.sessions.SetFlash(w, r, say.Sentence(words))
+		return page.Redirect(w, r, wholeSetPath(set))
+	}
+	if err != nil {
+		return err
+	}
+	p.sessions.SetFlash(w, r, "The empty set is put away.")
+	return page.Redirect(w, r, "/today")
 }
 
 // serveCloth is the picture to tap, with the window and the cue ball where it was

@@ -47,6 +47,18 @@ func (v recordedSetView) title() string {
 
 func (v recordedSetView) isFull() bool { return len(v.Set.Breaks) >= v.Set.Planned }
 
+// missingWords count the breaks that an early close leaves out.
+func (v recordedSetView) missingWords() string {
+	return say.Count(v.Set.Planned-len(v.Breaks), "break is", "breaks are") + " missing"
+}
+
+func (v recordedSetView) closedHeading() string {
+	if len(v.Breaks) == 1 {
+		return "What your one break says"
+	}
+	return "What your " + say.Count(len(v.Breaks), "break", "breaks") + " say"
+}
+
 // tablePicture shows where the cue ball went, break by break.
 func (v recordedSetView) tablePicture() picture.TableView {
 	t := picture.BreaksTable("breaks", v.Breaks, v.Set.Window, v.Set.Table.Kind)
@@ -88,6 +100,9 @@ func (v recordedSetView) houseWords() string {
 	kept, known := component.JudgeByHouse(make([]component.BreakLine, len(v.Breaks)), v.Breaks, v.Set.Setup, v.Set.House)
 	return component.HouseCountWords(v.Set.House, kept, known, len(v.Breaks))
 }
+
+// wholeSet asks for the set's own page while breaks are still to be entered.
+const wholeSet = "?review"
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 	set, err := p.findOwnSet(r)

@@ -36,6 +36,8 @@ func (p *Pages) Routes() []route.Route {
 		route.Post(trainingPath+"/{from}", route.Student, p.startTraining),
 		route.Get("/my/sets", route.Student, p.listSets),
 		route.Get("/my/sets/{set}", route.Student, p.showSet),
+		route.Get("/my/sets/{set}/move", route.Student, p.showSetMove),
+		route.Post("/my/sets/{set}/move", route.Student, p.moveSet),
 		route.Post("/my/sets/{set}/messages", route.Student, p.postMessage),
 		route.Post("/my/sets/{set}/word", route.Student, p.sayWordBack),
 	}
