@@ -308,6 +308,7 @@ func TestTable_EarlierBreaks(t *testing.T) {
 	h.says("#reason-wrong", "say why")
 	browser.Evaluate[string](h.Window, `document.querySelector("#reason").value = "The rack was loose."`)
 	h.touch("#delete")
+	h.WaitFor(`!document.querySelector("#details").open`)
 	h.says("#number", "Break 2") // the gap is filled first
 	h.sent()
 	set := h.kept()
