@@ -32,8 +32,9 @@ func (l *analysis) applyFollowUp(d *decision) {
 	if !any || !n.On || d.change != nil || l.currentTally().breaks < n.MinBreaks || l.isOverruled(RuleFollowUp) {
 		return
 	}
-	if how, _, _ := m.judgeOutcome(l.undoCertainty()); how != Hurt {
-		if m, any = l.findBetterTried(); !any {
+	how, by, _ := m.judgeOutcome(l.undoCertainty())
+	if how != Hurt {
+		if m, by, any = l.findBetterTried(); !any {
 			return
 		}
 	}
@@ -42,30 +43,43 @@ func (l *analysis) applyFollowUp(d *decision) {
 	}
 	back := proposedChange{variable: m.variable, to: withinLimits(m.from.setup, l.kind)}
 	if back.to != l.currentSetup() && back.to.InBox(l.house.BreakBox) {
-		d.change, d.undoneChange = &back, &m
+		d.change, d.undoneChange, d.undoneMeasure = &back, &m, by
 	}
 }
 
 // findBetterTried finds the setup tried before that differs from the present one in a
 // single part and was surely better in what that part is about, as one change from
-// there to here; of several, the one with the most good breaks.
-func (l *analysis) findBetterTried() (best pastChange, found bool) {
+// there to here, with the measure that says so; of several, the one with the most good
+// breaks.
+func (l *analysis) findBetterTried() (best pastChange, by measure, found bool) {
 	for _, r := range l.records {
 		if r == l.currentRecord() || r.tally.breaks < fewestBreaks {
 			continue
 		}
-		m := compareRecords(r, l.currentRecord())
+		m := l.changeFrom(r)
 		if m.variable == VaryNone || l.isSafetyChange(m) {
 			continue
 		}
-		if how, _, _ := m.judgeOutcome(outcomeCertainty); how != Hurt {
+		how, worse, _ := m.judgeOutcome(outcomeCertainty)
+		if how != Hurt {
 			continue
 		}
 		if !found || shareOfGood(r) > shareOfGood(best.from) {
-			best, found = m, true
+			best, by, found = m, worse, true
 		}
 	}
-	return best, found
+	return best, by, found
+}
+
+// changeFrom gives what changed from a setup tried before to the present one: the last
+// change, or several taken as one, after which everything under the present setup came.
+func (l *analysis) changeFrom(r *setupRecord) pastChange {
+	if last, any := l.lastChange(); any && last.from == r && last.to == l.currentRecord() {
+		return last
+	}
+	m := compareRecords(r, l.currentRecord())
+	m.after = l.currentRecord().tally
+	return m
 }
 
 func shareOfGood(r *setupRecord) float64 {

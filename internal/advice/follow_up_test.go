@@ -155,3 +155,22 @@ func TestJudge_ThreeTimesDangerCallsTheCoach(t *testing.T) {
 		t.Error("the coach is called the second time already")
 	}
 }
+
+// A change that is taken back on less certainty than is asked of the last one alone is
+// told with what was found to be worse, and with what came since.
+func TestFollowUp_TellsWhatCameSinceAChangeTakenBack(t *testing.T) {
+	history := numberSets(
+		scripted(t, setupAtDistance(14), strings.Repeat("mmsmmfmmsm", 2), "w"), scripted(t, setupAtDistance(18), "mmssssssss", "w"))
+	l := newAnalysis(history, Brief{})
+	last, _ := l.lastChange()
+	if how, _, effect := last.judgeOutcome(l.undoCertainty()); how == Hurt {
+		t.Fatalf("hurt with %.3f: surely enough for the last change alone", effect.Hurt)
+	}
+	p := Judge(history, Brief{}).Prescription
+	if p == nil || p.Rule != RuleFollowUp {
+		t.Fatalf("%+v, want the way back", p)
+	}
+	if want := "The last change made it worse: wing ball 14 of 20 before, two of ten since."; !strings.Contains(p.Reason, want) {
+		t.Errorf("%q, want %q in it", p.Reason, want)
+	}
+}

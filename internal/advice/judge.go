@@ -70,8 +70,10 @@ type decision struct {
 	change            *proposedChange
 	// helps is the chance that the change helps, when everything seen was weighed.
 	helps float64
-	// undoneChange is the step that is undone, when the follow-up speaks.
-	undoneChange *pastChange
+	// undoneChange is the step that is undone, when the follow-up speaks, and
+	// undoneMeasure what was found to be worse.
+	undoneChange  *pastChange
+	undoneMeasure measure
 	// coachSetup is the coach's own setup, when one is waiting to be played.
 	coachSetup *drill.Setup
 	// exhaustedRule is a rule that is sure but has nothing left to change.

@@ -102,28 +102,18 @@ func (w adviceWriter) cautionOf(c proposedChange) say.Statement {
 
 // undoReason says that the last change hurt, or that a setup tried before it was better.
 func (w adviceWriter) undoReason(m pastChange) say.Statement {
-	kind, by, since := say.HurtLast, w.undoneMeasure(m), &m.after
+	kind, by := say.HurtLast, w.decision.undoneMeasure
 	if !w.isLastChange(m) {
-		kind, since = say.WasBetter, &m.to.tally
+		kind = say.WasBetter
 	}
 	return say.Statement{
 		Kind: kind, About: by.name, Count: by.count(&m.from.tally), Of: by.of(&m.from.tally),
-		Since: by.count(since), OfSince: by.of(since),
+		Since: by.count(&m.after), OfSince: by.of(&m.after),
 	}
-}
-
-// undoneMeasure is what was found to be worse.
-func (w adviceWriter) undoneMeasure(m pastChange) measure {
-	certainty := outcomeCertainty
-	if w.isLastChange(m) {
-		certainty = w.undoCertainty()
-	}
-	_, by, _ := m.judgeOutcome(certainty)
-	return by
 }
 
 // expectBefore says what there was before the last change.
 func (w adviceWriter) expectBefore(m pastChange) say.Statement {
-	by := w.undoneMeasure(m)
+	by := w.decision.undoneMeasure
 	return say.Statement{Kind: say.ExpectBefore, About: by.name, Count: by.count(&m.from.tally), Of: by.of(&m.from.tally)}
 }
