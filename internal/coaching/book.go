@@ -62,6 +62,8 @@ func (b *Book) CloseSet(s ClosedSet) {
 	case open == nil:
 	case open.waits(), open.State == InTrial && s.Lineage == ID{}:
 		made.supersede(CoachWaits, open.ID, s.Set, s.At)
+	case open.State == Proposed && open.isProposedAgainBy(made):
+		open.supersede(SameAgain, made.ID, s.Set, s.At)
 	default:
 		open.supersede(NewerChange, made.ID, s.Set, s.At)
 	}
@@ -72,6 +74,13 @@ func (b *Book) CloseSet(s ClosedSet) {
 // asks nothing of a drill.
 func (c Change) isAskedAgainBy(s ClosedSet) bool {
 	return c.Lineage == s.Lineage || s.Lineage != ID{} && c.Before.ForSide(s.Setup.Side).SameAs(s.Setup)
+}
+
+// isProposedAgainBy reports whether a newer proposal asks for the very same, whichever side
+// it is broken from.
+func (c Change) isProposedAgainBy(newer Change) bool {
+	side := newer.Proposed.Side
+	return c.Before.ForSide(side).Rounded() == newer.Before.ForSide(side).Rounded() && c.Proposed.ForSide(side).Rounded() == newer.Proposed.Rounded()
 }
 
 // SetStart is a set that begins.

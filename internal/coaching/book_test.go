@@ -284,3 +284,28 @@ func TestBook_HoldsWhateverHappens(t *testing.T) {
 		})
 	})
 }
+
+// A proposal that a newer set makes again gives way to no other change.
+func TestCloseSet_TheSameAgain(t *testing.T) {
+	for name, c := range map[string]struct {
+		newer *coaching.Change
+		want  coaching.SupersededBy
+	}{
+		"the same":           {proposal(2, 18, 22), coaching.SameAgain},
+		"further":            {proposal(2, 18, 23), coaching.NewerChange},
+		"from another setup": {proposal(2, 17, 22), coaching.NewerChange},
+	} {
+		b := &coaching.Book{}
+		closes(b, proposal(1, 18, 22), start)
+		closes(b, c.newer, start.Add(time.Hour))
+		if old := b.Find(coaching.ID{1}); old.State != coaching.Superseded || old.Because != c.want || old.By != (coaching.ID{2}) {
+			t.Errorf("%s: the older is %q (%q)", name, old.State, old.Because)
+		}
+	}
+	mirrored := proposal(2, 18, 22)
+	mirrored.Before, mirrored.Proposed = mirrored.Before.Mirror(), mirrored.Proposed.Mirror()
+	b := &coaching.Book{}
+	closes(b, proposal(1, 18, 22), start)
+	closes(b, mirrored, start.Add(time.Hour))
+	checkState(t, b, 1, coaching.Superseded, coaching.SameAgain)
+}

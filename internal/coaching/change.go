@@ -51,7 +51,9 @@ type SupersededBy string
 
 // The causes.
 const (
-	NewerChange  SupersededBy = "a newer change"
+	NewerChange SupersededBy = "a newer change"
+	// SameAgain is the cause of a proposal that a newer set made again, from the same setup.
+	SameAgain    SupersededBy = "the same change again"
 	NewerSet     SupersededBy = "a newer set"
 	AnotherSetup SupersededBy = "another setup"
 	AnotherTable SupersededBy = "another table"

@@ -29,6 +29,9 @@ func (s Statement) change(r Reader) string {
 		}
 		return "move the cue ball " + r.lengthInLetters(math.Abs(s.By)) + way
 	case partContact:
+		if s.To == 0 {
+			return "hit the head ball full again"
+		}
 		return "send the cue ball " + s.contactShift(r)
 	case partTip:
 		return "strike " + higherOrLower(s.By) + " by " + tenthsOfRadius(s.By) + ", " + r.roughTipShift(s.By) + ": at " + tipHeight(s.To)
@@ -45,9 +48,6 @@ func (s Statement) change(r Reader) string {
 // contactShift says where the cue ball is sent at the head ball: left or right of full,
 // as every page says a contact, where it is known from where the reader breaks.
 func (s Statement) contactShift(r Reader) string {
-	if s.To == 0 {
-		return "at a full hit on the head ball again"
-	}
 	way := "toward"
 	if s.By > 0 {
 		way = "away from"

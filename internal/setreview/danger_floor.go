@@ -36,7 +36,7 @@ func checkFloor(n advice.Numbers, p *drill.Problems) {
 		says   string
 	}{
 		{"on", n.On, "this rule cannot be switched off: a ball that leaves the table can hurt somebody"},
-		{"line", n.Line == floor.Line, "at most 10 percent: beyond that, people are in danger before anyone is told"},
+		{"line", n.Line == floor.Line, "at most 10 percent: beyond that, somebody can be hurt before the rules speak"},
 		{"certainty", n.Certainty == floor.Certainty, "at most 90 percent: where people can be hurt, waiting to be surer is the mistake"},
 		{"onward", n.Onward == floor.Onward, "at most 90 percent: where people can be hurt, waiting to be surer is the mistake"},
 		{"step", n.Step == floor.Step, "at least half a mile an hour: less changes nothing about where balls fly"},

@@ -134,11 +134,16 @@ func (s *Store) ChangeAssignment(ctx context.Context, v Actor, id AssignmentID, 
 	})
 }
 
-// EndAssignment takes an assignment off everyone's page. Open sets of it can
-// still be finished. Coaches only.
-func (s *Store) EndAssignment(ctx context.Context, v Actor, id AssignmentID) error {
+// EndAssignment takes assignments off everyone's page, all of them or none. Open sets of
+// them can still be finished. Coaches only.
+func (s *Store) EndAssignment(ctx context.Context, v Actor, ids ...AssignmentID) error {
 	return s.changeAsCoach(ctx, v, "end the assignment", func(t *tx) error {
-		return requireChangedRow(t.Queries.EndAssignment(ctx, id.UUID))
+		for _, id := range ids {
+			if err := requireChangedRow(t.Queries.EndAssignment(ctx, id.UUID)); err != nil {
+				return err
+			}
+		}
+		return nil
 	})
 }
 

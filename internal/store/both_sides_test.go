@@ -125,3 +125,23 @@ func TestAssignBothSides_ChangesStayOnTheirSide(t *testing.T) {
 		}
 	}
 }
+
+// Of a pair that is ended together neither is left alone on the students' pages.
+func TestEndAssignment_BothOrNeither(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, wen := t.Context(), sc.StudentActor(2)
+	tasks := bothSides(t, sc, wen)
+	if err := sc.Store.EndAssignment(ctx, sc.Coach, tasks[0].Assignment, store.NewID[store.AssignmentID]()); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("with one that is not there: %v", err)
+	}
+	if left := must(sc.Store.GetToday(ctx, wen))(t).Tasks; len(left) != 2 {
+		t.Errorf("half of it was ended: %d tasks are left", len(left))
+	}
+	if err := sc.Store.EndAssignment(ctx, sc.Coach, tasks[0].Assignment, tasks[1].Assignment); err != nil {
+		t.Error(err)
+	}
+	if left := must(sc.Store.GetToday(ctx, wen))(t).Tasks; len(left) != 0 {
+		t.Errorf("both ended: %d tasks are left", len(left))
+	}
+}

@@ -77,6 +77,12 @@ func TestPrescription_FromProposalToHelped(t *testing.T) {
 	if n := todo(t, sc, odile, k); n.Setup.Cue.X != -16 {
 		t.Errorf("what helped was forgotten: %+v", n)
 	}
+	next := sc.RecordBreaks(t, odile, 10)
+	for id, settled := range map[store.SetID]bool{set: false, next: true} {
+		if one := must(sc.Store.GetSet(ctx, odile, id))(t); one.Under == nil || one.Under.ID != p.ID || one.SettledBefore != settled {
+			t.Errorf("set %v is under %+v, settled before it: %v", id, one.Under, one.SettledBefore)
+		}
+	}
 }
 
 func TestDecide_ChangedAndDeclined(t *testing.T) {

@@ -51,9 +51,11 @@ type Set struct {
 	// without what was taken back; Prescription is the last of them, nil for none.
 	Changes      []Prescription
 	Prescription *Prescription
-	// Under is the change that it was broken under, nil for none: it tries that out.
-	Under    *Prescription
-	Messages []Message // oldest first
+	// Under is the change that it was broken under, nil for none: it tries that out,
+	// unless SettledBefore says that an older set had settled what came of it.
+	Under         *Prescription
+	SettledBefore bool
+	Messages      []Message // oldest first
 	// WordBack is what the student said of it in a word.
 	WordBack WordBack
 }
@@ -213,7 +215,7 @@ func (t *tx) loadUnder(ctx context.Context, set *Set) error {
 	}
 	p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
 	if err == nil && p.After.ForSide(set.Setup.Side).Rounded() == set.Setup.Rounded() {
-		set.Under = &p
+		set.Under, set.SettledBefore = &p, p.State.IsOutcome() && r.CountedBefore
 	}
 	return err
 }

@@ -114,8 +114,10 @@ order by r.created_at, r.id;
 
 -- name: GetChangeKnownAt :one
 -- The change that a student had been told of last when they began a set on a
--- kind of table; whether the set is under it is for the setups to say.
-select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a)
+-- kind of table; whether the set is under it is for the setups to say. It was settled
+-- before when an older set counted it last.
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(p), sqlc.embed(a),
+    exists (select from break_set l where l.club_id = r.club_id and l.id = r.last_set_id and l.started_at < @started_at::timestamptz) as counted_before
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)

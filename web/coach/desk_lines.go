@@ -60,7 +60,7 @@ func hurtLines(d store.Desk, zone *time.Location) lineGroup {
 	for _, h := range d.Hurts {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "hurts-" + h.Set.String(), Students: oneStudent(h.Student, h.Name), When: formatTime(h.At, zone),
-			Says: "Said after a set that it hurts, and was told to stop and to have it looked at by somebody qualified. Talk to them before they break again.",
+			Says: "Said after a set that it hurts. The page asked them to stop, and to have it looked at by somebody qualified. Talk to them before they break again.",
 			Open: "/sets/" + h.Set.String(), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissHurts), h.Set.String()},
 		})

@@ -129,6 +129,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		v.Advice = &component.AdviceView{
 			ID: "advice", Advice: a, Setup: set.Setup, Kind: set.Table.Kind, Reader: visitor.Reader().BreakingFrom(set.Setup.Side),
 			Change: newChangeView(set.Prescription, visitor.Reader()), Under: newChangeView(set.Under, visitor.Reader()),
+			SettledBefore: set.SettledBefore,
 		}
 	}
 	if p := set.Prescription; p != nil && p.State == store.Proposed {

@@ -46,6 +46,12 @@ func (v ChangeView) IsToBePlayed() bool {
 	return v.State == coaching.Approved || v.State == coaching.Changed || v.State == coaching.Own
 }
 
+// AskCoachFirst asks a student not to break, without a full stop.
+const AskCoachFirst = "Speak with your coach before you break again"
+
+// ForbidsBreaks reports whether a student is not to break until it is decided.
+func (v ChangeView) ForbidsBreaks() bool { return v.State == coaching.Proposed && v.isDanger() }
+
 // HeadingWords says in a line what the change asks of the reader in its state.
 func (v ChangeView) HeadingWords() string {
 	switch v.State {
@@ -54,7 +60,7 @@ func (v ChangeView) HeadingWords() string {
 		case v.forCoach():
 			return "Proposed: " + v.instead()
 		case v.isDanger():
-			return "Speak with your coach before you break again"
+			return AskCoachFirst
 		}
 		return "The same setup for now"
 	case coaching.Approved:
@@ -111,7 +117,7 @@ func (v ChangeView) Lines() []string {
 		}
 	}
 	if v.Decision == coaching.Approved {
-		add(v.Said.Reason.Text(v.Reader))
+		add(v.reasonWords())
 	} else {
 		add(ProposalWords(v.Change, v.coach(), v.Reader.Units))
 	}
@@ -120,6 +126,16 @@ func (v ChangeView) Lines() []string {
 	}
 	add(CountsWords(v.Counts))
 	return lines
+}
+
+// reasonWords are the adviser's, which begin with what to do: once the change has come
+// to an end they are a quotation, and ask for nothing any more.
+func (v ChangeView) reasonWords() string {
+	reason := v.Said.Reason.Text(v.Reader)
+	if reason == "" || v.State.IsOpen() {
+		return reason
+	}
+	return "Said then: “" + reason + "”"
 }
 
 func (v ChangeView) proposedWords() string {

@@ -128,7 +128,7 @@ func joinParts(before, after drill.Setup, words func(coaching.Part) string) stri
 	return strings.Join(said, ", ")
 }
 
-// becauseOf are the facts that ask for a change, by rule; %s is "2 of 10".
+// becauseOf are the facts of breaks that ask for a change, by rule; %s is "2 of 10".
 var becauseOf = map[string]string{
 	"balls-off-table":     "because a ball left the table in %s breaks",
 	"weak-break":          "because %s breaks were weak",
@@ -138,7 +138,6 @@ var becauseOf = map[string]string{
 	"foot-corner-scratch": "because the cue ball scratched in a foot corner in %s breaks",
 	"cue-ball-forward":    "because the cue ball went on past the window in %s breaks",
 	"cue-ball-back":       "because the cue ball came back past the window in %s breaks",
-	"wing-miss-balance":   "because %s misses that met a rail met the same one",
 	"wing-misses-unseen":  "because the wing ball stayed up in %s breaks",
 	"no-shot":             "because there was no shot in %s breaks",
 }
@@ -148,6 +147,9 @@ var becauseOf = map[string]string{
 func BecauseWords(c coaching.Change) string {
 	if c.Rule == "follow-up" {
 		return "because it was better before" // the last change, or an earlier one
+	}
+	if c.Rule == "wing-miss-balance" && c.Of > 0 {
+		return "because " + say.InLettersOfThe(c.Count, c.Of, "misses that met a rail") + " met the same one"
 	}
 	if words, known := becauseOf[c.Rule]; known && c.Of > 0 {
 		return fmt.Sprintf(words, say.OfTotal(c.Count, c.Of))
@@ -213,12 +215,28 @@ func CountsWords(n coaching.Counts) string {
 	if n.Measure == "" {
 		return ""
 	}
-	return say.Capitalize(n.Measure) + ": " + say.OfTotal(n.Before, n.OfBefore) + " before, " + say.OfTotal(n.Since, n.OfSince) + " since."
+	return countBeforeWords(n) + ", " + say.OfTotal(n.Since, n.OfSince) + " since."
+}
+
+// countsByNowWords compares what was counted when a change was settled with what is by
+// now; only the first where something else is counted now.
+func countsByNowWords(settled, now coaching.Counts) string {
+	if now.Measure != settled.Measure || now.Before != settled.Before || now.OfBefore != settled.OfBefore {
+		return CountsWords(settled)
+	}
+	return countBeforeWords(settled) + ", " + say.OfTotal(settled.Since, settled.OfSince) + " when that was found, " +
+		say.OfTotal(now.Since, now.OfSince) + " by now."
+}
+
+func countBeforeWords(n coaching.Counts) string {
+	return say.Capitalize(n.Measure) + ": " + say.OfTotal(n.Before, n.OfBefore) + " before"
 }
 
 // SupersededWords says why a change was not gone on with.
 func SupersededWords(because coaching.SupersededBy) string {
 	switch because {
+	case coaching.SameAgain:
+		return "a newer set asked for the same again"
 	case coaching.NewerSet:
 		return "a newer set has its own say"
 	case coaching.AnotherSetup:
@@ -232,7 +250,8 @@ func SupersededWords(because coaching.SupersededBy) string {
 }
 
 // StateTag says in a word or two how far a change has come, for a tag beside the
-// student's set.
+// student's set that it was made from: of the change, since the set itself may have
+// been another story.
 func StateTag(s coaching.State) string {
 	switch s {
 	case coaching.Proposed:
@@ -242,11 +261,17 @@ func StateTag(s coaching.State) string {
 	case coaching.Declined:
 		return "no change"
 	case coaching.Superseded:
-		return "change left"
+		return "its change lapsed"
 	case coaching.InTrial:
-		return "a change is being tried"
+		return "its change is being tried"
+	case coaching.Helped:
+		return "its change helped"
+	case coaching.NoDifference:
+		return "its change made no real difference"
+	case coaching.Hurt:
+		return "its change made it worse"
 	}
-	return OutcomeWords(s)
+	return ""
 }
 
 // DecidedWords says what a coach decided, and what had been proposed where that

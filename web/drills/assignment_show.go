@@ -112,10 +112,8 @@ func (p *Pages) endAssignment(w http.ResponseWriter, r *http.Request) error {
 		}
 		ending = append(ending, twin)
 	}
-	for _, one := range ending {
-		if err := p.store.EndAssignment(r.Context(), session.MustUser(r).Actor, one); err != nil {
-			return err
-		}
+	if err := p.store.EndAssignment(r.Context(), session.MustUser(r).Actor, ending...); err != nil {
+		return err
 	}
 	if len(ending) > 1 {
 		p.sessions.SetFlash(w, r, "Both are ended. What was recorded stays.")

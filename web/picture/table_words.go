@@ -136,25 +136,25 @@ func shortAlong(p table.Place, k table.Kind, u say.Units) string {
 }
 
 // stopWords counts the cue balls: "cue ball stopped in the window 6 of 10; four
-// went to the foot end".
+// stopped outside it in the foot half".
 func (t TableView) stopWords() string {
 	n := t.countBreaks()
 	if n == 0 {
 		return ""
 	}
-	inside, footEnd, headEnd := 0, 0, 0
+	inside, footHalf, headHalf := 0, 0, 0
 	for _, s := range t.Stops {
 		switch {
 		case t.Window != nil && t.Window.Contains(s.Place):
 			inside++
 		case s.Place.Y > t.Kind.CentreSpot().Y:
-			footEnd++
+			footHalf++
 		default:
-			headEnd++
+			headHalf++
 		}
 	}
 	first := fmt.Sprintf("cue ball stopped on the table %d of %d", len(t.Stops), n)
-	where := "stopped at the head end"
+	where := "stopped"
 	if t.Window != nil {
 		first = fmt.Sprintf("cue ball stopped in the window %d of %d", inside, n)
 		where += " outside it"
@@ -164,7 +164,7 @@ func (t TableView) stopWords() string {
 		n    int
 		what string
 	}{
-		{footEnd, "went to the foot end"}, {headEnd, where},
+		{footHalf, where + " in the foot half"}, {headHalf, where + " in the head half"},
 		{len(t.Scratches), t.scratchWords()}, {len(t.Off), "left the table"},
 	} {
 		if part.n > 0 {

@@ -25,7 +25,7 @@ func ExampleDescribeTable() {
 	// Output:
 	// Nine-foot table, the head end at the bottom.
 	// Cue ball about 1½ diamonds (18 in) left of the middle, on the head string.
-	// Cue ball stopped in the window 6 of 10; four went to the foot end.
+	// Cue ball stopped in the window 6 of 10; four stopped outside it in the foot half.
 }
 
 func ExampleDescribeRack() {
@@ -52,11 +52,11 @@ func TestDescribeTable_Parts(t *testing.T) {
 		{"scratches", picture.TableView{Kind: k, Window: &w,
 			Scratches: []picture.Scratch{{Break: 1, Pocket: table.SideRight}, {Break: 2, Pocket: table.SideRight}, {Break: 3, Pocket: table.HeadLeft}},
 			Off:       []int{4}, Stops: []picture.Stop{{Break: 5, Place: table.Place{Y: 10}}}},
-			"Cue ball stopped in the window 0 of 5; one stopped at the head end outside it, three scratched, in the left head corner and the right side pocket 2 times and one left the table."},
+			"Cue ball stopped in the window 0 of 5; one stopped outside it in the head half, three scratched, in the left head corner and the right side pocket 2 times and one left the table."},
 		{"all in the window", picture.TableView{Kind: k, Window: &w, Stops: []picture.Stop{{Break: 1, Place: table.Place{Y: 40}}}},
 			"Cue ball stopped in the window 1 of 1."},
 		{"no window", picture.TableView{Kind: k, Stops: []picture.Stop{{Break: 1, Place: table.Place{Y: 40}}}},
-			"Cue ball stopped on the table 1 of 1; one stopped at the head end."},
+			"Cue ball stopped on the table 1 of 1; one stopped in the head half."},
 		{"behind the string", picture.TableView{Kind: k, Cue: &picture.CueBall{Place: table.Place{X: 1, Y: 21}}},
 			"Cue ball 1 inch right of the middle, about ¼ diamond (4 in) behind the head string."},
 		{"on the long string", picture.TableView{Kind: k, Cue: &picture.CueBall{Place: table.Place{Y: 26.5}}},

@@ -502,7 +502,7 @@ func triedChangeSection(v classPictureView) templ.Component {
 			}
 		}
 		if len(v.TriedChanges) > 1 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 41, "<h3>Other changes of this class</h3><ul class=\"rows\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 41, "<h3>Changes of this class</h3><ul class=\"rows\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

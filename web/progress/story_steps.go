@@ -99,22 +99,28 @@ func (v Story) buildSteps(told store.StudentProgress, zone *time.Location) []sto
 		one := v.buildStintStep(x, zone)
 		one.Drawn = told.Shown != nil && told.Shown.ID == x.ID
 		if i+1 < len(told.Stints) {
-			one.New = changedParts(told.Stints[i+1].Stint, x.Stint, v.Units)
+			one.New = changedParts(told.Stints[i+1:], x, v.Units)
 		}
 		all = append(all, storyStep{Stint: one})
 	}
 	return all
 }
 
-func changedParts(before, now store.Stint, u say.Units) []string {
-	if before.Table.ID != now.Table.ID {
-		return []string{"Another table: " + now.Table.Label()}
+// changedParts says what is new in a stint: the table, seen from the stint before it, and
+// the parts of the setup, seen from the last on this kind of table.
+func changedParts(before []store.ProgressStint, now store.ProgressStint, u say.Units) []string {
+	var parts []string
+	if before[0].Table.ID != now.Table.ID {
+		parts = []string{"Another table: " + now.Table.Label()}
 	}
-	changes := component.ChangeWords(before.Setup, now.Setup, now.Table.Kind, u)
-	for i := range changes {
-		changes[i] = say.Capitalize(changes[i])
+	last := lastOnKind(before, now.Table.Kind)
+	if last == nil {
+		return parts
 	}
-	return changes
+	for _, words := range component.ChangeWords(last.Setup, now.Setup, now.Table.Kind, u) {
+		parts = append(parts, say.Capitalize(words))
+	}
+	return parts
 }
 
 func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stintStoryStep {

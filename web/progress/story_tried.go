@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/say"
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 	"breakwright/web/component"
 	"breakwright/web/picture"
 )
@@ -49,7 +50,7 @@ func (v Story) buildTried(told store.StudentProgress, zone *time.Location) *pict
 		}
 		switch {
 		case i+1 < len(told.Stints):
-			row.Words, row.Outcome, row.OutcomeWords = v.triedWords(told.Stints[i+1], x)
+			row.Words, row.Outcome, row.OutcomeWords = v.triedWords(told.Stints[i+1:], x)
 		case x.SetsBefore > 0:
 			row.Words = "The setup before"
 		}
@@ -58,20 +59,38 @@ func (v Story) buildTried(told store.StudentProgress, zone *time.Location) *pict
 	return tried
 }
 
-// triedWords says how a stint differs from the one before it, and what came of
-// the change between them.
-func (v Story) triedWords(before, now store.ProgressStint) (words string, outcome picture.TriedOutcome, outcomeWords string) {
-	for _, p := range before.Changes {
-		record := p.Change()
-		if p.Decision == "" || p.Decision == store.Declined || !now.Setup.SameAs(p.After) || before.Table.ID != now.Table.ID {
-			continue
+// triedWords says how a stint differs from those before it, the newest first, and what
+// came of the change between them. Another table in between is no change of the setup, and
+// hides none: what is new is seen from the last stint on this kind of table.
+func (v Story) triedWords(before []store.ProgressStint, now store.ProgressStint) (words string, outcome picture.TriedOutcome, outcomeWords string) {
+	moved := ""
+	if before[0].Table.ID != now.Table.ID {
+		moved = "On " + now.Table.Label()
+	}
+	last := lastOnKind(before, now.Table.Kind)
+	if last == nil || last.Setup.SameAs(now.Setup) && moved != "" {
+		return moved, picture.TriedNone, ""
+	}
+	if moved != "" {
+		moved += ", "
+	}
+	for _, p := range last.Changes {
+		if p.Decision != "" && p.Decision != store.Declined && now.Setup.SameAs(p.After) {
+			return say.Capitalize(moved + component.ArrowWords(p.Before, p.After, p.Kind, v.Units)), outcomeShape(p.State), component.OutcomeWords(p.State)
 		}
-		return say.Capitalize(component.ArrowWords(p.Before, p.After, record.Kind, v.Units)), outcomeShape(p.State), component.OutcomeWords(p.State)
 	}
-	if before.Table.ID != now.Table.ID {
-		return "On " + now.Table.Label(), picture.TriedNone, ""
+	return say.Capitalize(moved + component.ArrowWords(last.Setup, now.Setup, now.Table.Kind, v.Units)), picture.TriedNone, ""
+}
+
+// lastOnKind is the newest of the stints on a kind of table, nil for none; the newest is
+// the first.
+func lastOnKind(stints []store.ProgressStint, k table.Kind) *store.ProgressStint {
+	for i := range stints {
+		if stints[i].Table.Kind == k {
+			return &stints[i]
+		}
 	}
-	return say.Capitalize(component.ArrowWords(before.Setup, now.Setup, now.Table.Kind, v.Units)), picture.TriedNone, ""
+	return nil
 }
 
 func outcomeShape(s store.State) picture.TriedOutcome {

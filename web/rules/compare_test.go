@@ -39,7 +39,7 @@ func TestCompare_CountsFirstAndWhatItDoesNotList(t *testing.T) {
 		"60 sets would have got a change where none was asked for.",
 		"3 sets would have got no change where one was asked for.",
 		"2 sets would have got another change.",
-		"One set would have been told something else about waiting or keeping.",
+		"One set would have got another answer about waiting or keeping.",
 	}
 	if got := strings.Join(v.Counts, "\n"); got != strings.Join(want, "\n") {
 		t.Errorf("counts:\n%s", got)

@@ -40,7 +40,7 @@ func (h ruleTally) lastMonthWords(rule advice.RuleName) string {
 	case h.sets == 0:
 		return ""
 	case rule == advice.RuleWeighing:
-		return "Its changes are told in the words of the pattern that goes with them, and counted there."
+		return "Its changes take the words of the pattern that goes with them, and count there."
 	case rule == advice.RuleNewTable:
 		return "Concerns the first set on a table, before anything is closed."
 	case rule == advice.RuleDry:

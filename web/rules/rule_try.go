@@ -116,7 +116,7 @@ var verdictShifts = []struct{ key, says string }{
 	{"speaks", "would have got a change where none was asked for."},
 	{"silent", "would have got no change where one was asked for."},
 	{"another", "would have got another change."},
-	{"wait", "would have been told something else about waiting or keeping."},
+	{"wait", "would have got another answer about waiting or keeping."},
 }
 
 func verdictShift(now, typed advice.Verdict) string {

@@ -6,6 +6,7 @@ import (
 
 	"breakwright/internal/say"
 	"breakwright/internal/store"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -20,6 +21,9 @@ type todayView struct {
 	// News are decisions that the student has not met, Standing where other
 	// changes stand.
 	News, Standing []changeLine
+	// Waits says that a changed setup waits to be broken, Danger that nothing is to be
+	// broken until a coach has decided.
+	Waits, Danger bool
 	// Answers counts what the coach wrote and the student has not read.
 	Answers int
 }
@@ -67,14 +71,17 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 	}
 	for _, task := range today.Tasks {
 		due := dueDayWords(task.Due, now)
+		if task.Closed > 0 && isPast(task.Due, now) {
+			due = "" // done is done
+		}
 		view.Tasks = append(view.Tasks, assignedDrillLine{
 			Path: "/today/" + task.Assignment.String(), Name: task.Name(), Due: due,
-			Late: task.Closed == 0 && !task.Due.IsZero() && task.Due.AddDate(0, 0, 1).Before(now),
+			Late: task.Closed == 0 && isPast(task.Due, now),
 			Done: doneCountWords(task.Closed), Note: task.Note,
 		})
 	}
 	view.addChanges(today, session.MustUser(r).Reader())
-	view.Answer = todayHeadline(today)
+	view.Answer = view.headline(today)
 	return page.Render(w, r, http.StatusOK, todayPage(view))
 }
 
@@ -94,6 +101,8 @@ func (v *todayView) addChanges(today store.Today, reader say.Reader) {
 	}
 	for _, p := range changes {
 		change := newChangeView(p, reader)
+		v.Waits = v.Waits || change.IsToBePlayed()
+		v.Danger = v.Danger || change.ForbidsBreaks()
 		line := changeLine{Words: change.StudentWords(), Note: change.NoteWords(), Drills: drills[p.ID]}
 		switch {
 		case change.IsNews(today.LastStart):
@@ -104,8 +113,8 @@ func (v *todayView) addChanges(today store.Today, reader say.Reader) {
 	}
 }
 
-// todayHeadline is the first line of the page.
-func todayHeadline(today store.Today) string {
+// headline is the first line of the page.
+func (v todayView) headline(today store.Today) string {
 	undone := 0
 	for _, task := range today.Tasks {
 		if task.Closed == 0 {
@@ -113,6 +122,8 @@ func todayHeadline(today store.Today) string {
 		}
 	}
 	switch {
+	case v.Danger:
+		return component.AskCoachFirst + "."
 	case len(today.Open) > 0:
 		return "You have a set to go on with."
 	case undone == 1 && len(today.Tasks) > 1:
@@ -123,6 +134,8 @@ func todayHeadline(today store.Today) string {
 		return say.OfTotal(undone, len(today.Tasks)) + " drills are still to do."
 	case undone > 1:
 		return fmt.Sprintf("%d drills are waiting for you.", undone)
+	case v.Waits:
+		return "All done. The changed setup below is still to be broken."
 	case len(today.Tasks) > 0:
 		return "All done. Another ten breaks of the same always tell more."
 	}

@@ -167,8 +167,8 @@ func (c answerComparison) cueBallGroup() chanceGroup {
 	g := chanceGroup{ID: "cue-ball", Title: "The cue ball"}
 	g.Rows = []chanceRow{
 		c.newChanceRow("stopped in the window", whatif.InWindow),
-		c.newChanceRow("stopped at the head end, outside the window", whatif.CueHeadEnd),
-		c.newChanceRow("stopped at the foot end, outside the window", whatif.CueFootEnd),
+		c.newChanceRow("stopped in the head half, outside the window", whatif.CueHeadEnd),
+		c.newChanceRow("stopped in the foot half, outside the window", whatif.CueFootEnd),
 		c.newChanceRow("scratched", whatif.Scratched),
 	}
 	for _, p := range table.Pockets() {
@@ -189,7 +189,7 @@ func (c answerComparison) lowBallGroup() chanceGroup {
 	}
 	for i, b := range q.LowBalls() {
 		name := "the " + b.String()
-		g.Rows = append(g.Rows, c.newChanceRow(name+" at the head end", whatif.LowHeadEnd(i)), c.newChanceRow(name+" at the foot end", whatif.LowFootEnd(i)))
+		g.Rows = append(g.Rows, c.newChanceRow(name+" in the head half", whatif.LowHeadEnd(i)), c.newChanceRow(name+" in the foot half", whatif.LowFootEnd(i)))
 		c.addChanceRow(&g, name+" pocketed", whatif.LowPocketed(i))
 	}
 	return g

@@ -33,42 +33,45 @@ func (q *Queries) FindStudentOfChange(ctx context.Context, id uuid.UUID) (uuid.U
 }
 
 const GetChangeKnownAt = `-- name: GetChangeKnownAt :one
-select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed
+select r.club_id, r.id, r.set_id, r.student_id, r.rule, r.variable, r.from_value, r.to_value, r.unit, r.reason, r.expect, r.caution, r.from_setup_id, r.to_setup_id, r.state, r.decision, r.decided_by, r.decided_at, r.decision_note, r.decided_setup_id, r.created_at, r.superseded_at, r.feet, r.corner_in, r.side_in, r.fact_count, r.fact_of, r.told_set_id, r.told_at, r.superseded_because, r.superseded_by, r.measure, r.count_before, r.of_before, r.count_since, r.of_since, r.last_set_id, r.said, r.small, f.club_id, f.id, f.game, f.spot, f.rack, f.side, f.wing, f.cue_x, f.cue_y, f.contact, f.tip, f.spin, f.speed, p.club_id, p.id, p.game, p.spot, p.rack, p.side, p.wing, p.cue_x, p.cue_y, p.contact, p.tip, p.spin, p.speed, a.club_id, a.id, a.game, a.spot, a.rack, a.side, a.wing, a.cue_x, a.cue_y, a.contact, a.tip, a.spin, a.speed,
+    exists (select from break_set l where l.club_id = r.club_id and l.id = r.last_set_id and l.started_at < $1::timestamptz) as counted_before
 from prescription r
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup p on p.club_id = r.club_id and p.id = coalesce(r.to_setup_id, r.decided_setup_id)
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
-where r.student_id = $1 and r.feet = $2 and r.small = $3 and r.corner_in = $4 and r.side_in = $5
-  and r.told_at <= $6::timestamptz
+where r.student_id = $2 and r.feet = $3 and r.small = $4 and r.corner_in = $5 and r.side_in = $6
+  and r.told_at <= $1::timestamptz
 order by r.told_at desc, r.id desc limit 1
 `
 
 type GetChangeKnownAtParams struct {
+	StartedAt time.Time
 	StudentID uuid.UUID
 	Feet      int
 	Small     bool
 	CornerIn  float64
 	SideIn    float64
-	StartedAt time.Time
 }
 
 type GetChangeKnownAtRow struct {
-	Prescription Prescription
-	Setup        Setup
-	Setup_2      Setup
-	Setup_3      Setup
+	Prescription  Prescription
+	Setup         Setup
+	Setup_2       Setup
+	Setup_3       Setup
+	CountedBefore bool
 }
 
 // The change that a student had been told of last when they began a set on a
-// kind of table; whether the set is under it is for the setups to say.
+// kind of table; whether the set is under it is for the setups to say. It was settled
+// before when an older set counted it last.
 func (q *Queries) GetChangeKnownAt(ctx context.Context, arg GetChangeKnownAtParams) (GetChangeKnownAtRow, error) {
 	row := q.db.QueryRow(ctx, GetChangeKnownAt,
+		arg.StartedAt,
 		arg.StudentID,
 		arg.Feet,
 		arg.Small,
 		arg.CornerIn,
 		arg.SideIn,
-		arg.StartedAt,
 	)
 	var i GetChangeKnownAtRow
 	err := row.Scan(
@@ -150,6 +153,7 @@ func (q *Queries) GetChangeKnownAt(ctx context.Context, arg GetChangeKnownAtPara
 		&i.Setup_3.Tip,
 		&i.Setup_3.Spin,
 		&i.Setup_3.Speed,
+		&i.CountedBefore,
 	)
 	return i, err
 }
