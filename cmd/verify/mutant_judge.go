@@ -18,9 +18,9 @@ import (
 const (
 	// mutantTimeLimit is for the tests on one mutant: one that never ends is killed.
 	mutantTimeLimit = 2 * time.Minute
-	// firstTestsTake is about how long the tests take that are tried first, the quickest
-	// of a package: they notice most.
-	firstTestsTake = 2 * time.Second
+	// firstTestsTake is how much of the processor's time the tests take that are tried
+	// first, the quickest of a package: they notice most.
+	firstTestsTake = time.Second
 )
 
 // mutantJudge runs a package's own tests on its mutants: each test that comes by a
@@ -109,10 +109,10 @@ func (j *mutantJudge) build(ctx context.Context, binary string, texts map[string
 // it comes by and how long it takes.
 func (j *mutantJudge) watchTests(ctx context.Context) error {
 	drawnTheSame := []string{"-rapid.seed=1", "-rapid.checks=20", "-rapid.nofailfile", "-rapid.shrinktime=0s"}
-	if _, err := j.run(ctx, j.binary, nil, append([]string{"-test.list=^$"}, drawnTheSame...)...); err == nil {
+	if _, _, err := j.run(ctx, j.binary, nil, append([]string{"-test.list=^$"}, drawnTheSame...)...); err == nil {
 		j.drawnTheSame = drawnTheSame
 	}
-	list, err := j.run(ctx, j.binary, nil, "-test.list=^(Test|Example|Fuzz)")
+	list, _, err := j.run(ctx, j.binary, nil, "-test.list=^(Test|Example|Fuzz)")
 	if err != nil {
 		return fmt.Errorf("%w\n%s", err, list)
 	}
@@ -124,11 +124,11 @@ func (j *mutantJudge) watchTests(ctx context.Context) error {
 		if err := os.WriteFile(trail, nil, 0o600); err != nil {
 			return err
 		}
-		began := time.Now()
-		if out, err := j.runTests(ctx, j.binary, []string{name}, "MUTANT_TRAIL="+trail); err != nil {
+		out, used, err := j.runTests(ctx, j.binary, []string{name}, "MUTANT_TRAIL="+trail)
+		if err != nil {
 			return fmt.Errorf("its tests do not pass as it is: %s: %w\n%s", name, err, out)
 		}
-		test := judgingTest{name: name, took: time.Since(began), reaches: map[int]bool{}}
+		test := judgingTest{name: name, took: used, reaches: map[int]bool{}}
 		text, err := os.ReadFile(trail)
 		if err != nil {
 			return err
@@ -162,7 +162,7 @@ func (j *mutantJudge) judge(ctx context.Context, at int) (mutantOutcome, error) 
 		}
 	}
 	for _, names := range j.chooseTests(at) {
-		if _, err := j.runTests(ctx, binary, names, awake); err != nil {
+		if _, _, err := j.runTests(ctx, binary, names, awake); err != nil {
 			return mutantKilled, ctx.Err()
 		}
 	}
@@ -190,15 +190,20 @@ func (j *mutantJudge) chooseTests(at int) (batches [][]string) {
 	return batches
 }
 
-func (j *mutantJudge) runTests(ctx context.Context, binary string, names []string, addition string) ([]byte, error) {
+func (j *mutantJudge) runTests(ctx context.Context, binary string, names []string, addition string) (out []byte, used time.Duration, err error) {
 	return j.run(ctx, binary, []string{addition}, append([]string{
 		"-test.run=^(" + strings.Join(names, "|") + ")$", "-test.failfast", "-test.timeout=" + mutantTimeLimit.String(),
 	}, j.drawnTheSame...)...)
 }
 
-// run runs a test binary in its package's folder.
-func (j *mutantJudge) run(ctx context.Context, binary string, additions []string, arguments ...string) ([]byte, error) {
+// run runs a test binary in its package's folder, and gives what it printed and how much
+// of the processor's time it used.
+func (j *mutantJudge) run(ctx context.Context, binary string, additions []string, arguments ...string) (out []byte, used time.Duration, err error) {
 	command := j.tree.newCommand(ctx, additions, binary, arguments...)
 	command.Dir = filepath.Join(j.tree.root, filepath.FromSlash(j.folder))
-	return command.CombinedOutput()
+	out, err = command.CombinedOutput()
+	if command.ProcessState != nil {
+		used = command.ProcessState.UserTime() + command.ProcessState.SystemTime()
+	}
+	return out, used, err
 }

@@ -59,7 +59,7 @@ func TestThreePoints(t *testing.T) {
 func TestBreakBox(t *testing.T) {
 	k := table.NineFoot()
 	s := StandardSetup(rack.NineBall, table.Left, k) // 18 in from the long string
-	if s.InBox(8) || !s.InBox(0) || !s.InBox(18) {
+	if s.InBox(8) || !s.InBox(0) || !s.InBox(18) || !s.Mirror().InBox(18) || s.Mirror().InBox(17.9) {
 		t.Errorf("from %s: in a box of 8 %v, of 18 %v", s.Cue, s.InBox(8), s.InBox(18))
 	}
 	kept := s.KeepInBox(8)

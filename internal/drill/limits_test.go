@@ -91,6 +91,18 @@ func TestSetup_LimitsOfThePast(t *testing.T) {
 	}
 }
 
+// The sentence beside the field names the limit of the rack that is broken.
+func TestSetup_SaysWhichContactIsTaught(t *testing.T) {
+	for spot, want := range map[rack.Spot]string{rack.HeadOnSpot: "half an inch from full", rack.CentreOnSpot: "at most 1.1 inches"} {
+		s := leftSetup()
+		s.Spot, s.Contact = spot, 1.2
+		var p Problems
+		if err := s.Check(table.NineFoot()); !errors.As(err, &p) || !strings.Contains(p.MessageFor("contact"), want) {
+			t.Errorf("%s: %v, want %q", spot, err, want)
+		}
+	}
+}
+
 func TestStandardSetup_StrikesALittleLow(t *testing.T) {
 	if s := leftSetup(); s.Tip != -0.1 || s.Speed != 18 || s.Contact != 0 || s.Spin != 0 {
 		t.Errorf("the usual stroke is %+v", s)
@@ -99,10 +111,10 @@ func TestStandardSetup_StrikesALittleLow(t *testing.T) {
 
 // Half a notch apart is the same setup, with room for rounding; a notch is 1 mph.
 func TestSetup_SameAsWithinHalfANotch(t *testing.T) {
-	for speed, same := range map[table.Mph]bool{18.5: true, 17.5: true, 18.7: false, 17.3: false} {
+	for speed, same := range map[table.Mph]bool{18.5: true, 17.5: true, 18.7: false, 17.3: false, 0: true} { // 0 is not known
 		other := leftSetup()
 		other.Speed = speed
-		if leftSetup().SameAs(other) != same {
+		if leftSetup().SameAs(other) != same || other.SameAs(leftSetup()) != same {
 			t.Errorf("18 and %s mph: the same is %v, want %v", speed, !same, same)
 		}
 	}
@@ -223,6 +235,7 @@ func TestDrill_Limits(t *testing.T) {
 		{"breaks", false, func(d *Drill) { d.Breaks = 51 }},
 		{"name", true, func(d *Drill) { d.Name = strings.Repeat("ü", 120) }},
 		{"name", false, func(d *Drill) { d.Name = strings.Repeat("ü", 121) }},
+		{"name", false, func(d *Drill) { d.Name = "ten\x7f" }},
 		{"watch", true, func(d *Drill) { d.Watch = strings.Repeat("ü", 500) }},
 		{"watch", false, func(d *Drill) { d.Watch = strings.Repeat("ü", 501) }},
 		{"target_wing", true, func(d *Drill) { d.Targets.Wing = 1 }},
@@ -235,7 +248,11 @@ func TestDrill_Limits(t *testing.T) {
 		{"target_ran_out", false, func(d *Drill) { d.Targets.RanOut = -0.1 }},
 		{"break_box", true, func(d *Drill) { d.House.BreakBox = 22.75 }},
 		{"break_box", false, func(d *Drill) { d.House.BreakBox = 22.8 }},
+		{"break_box", true, func(d *Drill) { d.House.BreakBox = table.BallDiameter }},
 		{"break_box", false, func(d *Drill) { d.House.BreakBox = 2.2 }},
+		{"watch_cue_only", true, func(d *Drill) { d.WatchList.CueOnly = true }},
+		{"watch_cue_only", true, func(d *Drill) { d.WatchList.WingPath = true }},
+		{"watch_cue_only", false, func(d *Drill) { d.WatchList.CueOnly, d.WatchList.WingPath = true, true }},
 	} {
 		d := Drill{
 			Name: "Ten from the left", Setup: leftSetup(), Kind: table.NineFoot(), Breaks: 10,
