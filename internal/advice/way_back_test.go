@@ -51,7 +51,7 @@ func TestFindBetterTried_OnePartApart(t *testing.T) {
 		{"two, the second the better", []drill.Set{scripted(t, far, good, "w"), scripted(t, setupAtDistance(20), better, "w")}, 20},
 	} {
 		l := analysisOf(append(c.tried, bad)...)
-		m, found := l.findBetterTried()
+		m, _, found := l.findBetterTried()
 		if found != (c.want != 0) || found && distanceOut(m.from.setup) != c.want {
 			t.Errorf("%s: found %v", c.name, found)
 		}
