@@ -50,7 +50,7 @@
     const inward = mark.pocket ? { x: at.x - Math.sign(at.x) * slot * 4, y: at.y } : at;
     const [x, y] = [u(inward.x), u(-inward.y)];
     const path = mark.pocket ? `M${x - r} ${y - r}h${2 * r}v${2 * r}h${-2 * r}z` : `M${x} ${y - 1.2 * r}l${1.2 * r} ${2.2 * r}h${-2.4 * r}z`;
-    g.append(make("path", { class: "pic-lost", d: path, fill: mark.ball ? ink : lost, stroke: ivory, "stroke-width": 2, "stroke-linejoin": "round" }));
+    g.append(make("path", { class: mark.ball ? "pic-down" : "pic-lost", d: path, fill: mark.ball ? ink : lost, stroke: ivory, "stroke-width": 2, "stroke-linejoin": "round" }));
     numbered(g, x, y + (mark.pocket ? 0 : 4), size, mark.label, ivory);
   };
 
