@@ -43,6 +43,7 @@
   // missing says what is still to be tapped, or "".
   entry.missing = () => {
     const { wing, balls, cue } = entry.draft.entry;
+    if (near) return `Near ${bw.pocketWords(near.near ?? "")}: in it, or beside it?`;
     if (!wing && !cue) return `Tap what the ${plan().wing} did, and where the cue ball stopped.`;
     if (!wing) return `Tap what the wing ball, the ${plan().wing}, did.`;
     if (wing === "else" && !balls[plan().wing]) return `Tap the pocket the ${plan().wing} went in, or “Off the table”.`;
@@ -134,7 +135,7 @@
     const others = Object.keys(balls).filter((b) => isOther(Number(b)));
     $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
     const words = entry.missing();
-    say(near ? `Near ${bw.pocketWords(near.near ?? "")}: in it, or beside it?` : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
+    say(near ? words : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
     $("save").textContent = draft.edit ? "Save the change" : `Save break ${n}`;
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
@@ -209,7 +210,6 @@
   entry.begin = (cloth) => {
     svg = bw.table($("picture"), cloth);
     $("wing-made").textContent = `In ${bw.pocketWords(plan().pocket)}`;
-    $("balls").classList.toggle("many", plan().balls > 9);
     $("ball-keys").replaceChildren(...Array.from({ length: plan().balls }, (_, i) => ballKey(i + 1)));
     bw.details.newPlan();
     if (plan().leave) bw.leaveStep.load();

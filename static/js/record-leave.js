@@ -5,7 +5,6 @@
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   const most = 3; // balls to place
-  const shots = { open: "open", hard: "hard", none: "no shot" };
   let asked = ""; // the leave that was looked at last
   let /** @type {ReturnType<Bw["findShots"]>} */ answer = { shot: "", ball: 0, certain: false, shots: [] };
 
@@ -62,10 +61,7 @@
     $("leave-name").textContent = ball ? `Tap where the ${ball} stopped` : "Is there a shot?";
     $("leave-says").textContent = saysWords(e, plan);
     $("close-leave").textContent = e.wing === "not-watched" ? "Other balls…" : "Wing ball…";
-    for (const chip of document.querySelectorAll("[data-shot]")) {
-      chip.setAttribute("aria-pressed", String(e.shot === chip.dataset.shot));
-      chip.textContent = bw.capital(shots[chip.dataset.shot]);
-    }
+    for (const chip of document.querySelectorAll("[data-shot]")) chip.setAttribute("aria-pressed", String(e.shot === chip.dataset.shot));
   };
   // start wires the buttons; say(shot) is called for a tap.
   step.start = (say, back) => {

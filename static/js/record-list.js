@@ -47,5 +47,4 @@
       return how === "scratch" ? { pocket, label } : { off: true, label };
     }));
   };
-  bw.spreadKey = "Round marks: where the cue ball stopped, break by break. Squares: scratches. Triangles: off the table. Light area: the window.";
 })();

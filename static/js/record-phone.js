@@ -51,6 +51,9 @@
   const start = (form) => form.addEventListener("submit", async (event) => {
     if (event.defaultPrevented) return;
     event.preventDefault();
+    // Another table was chosen than the page shows: that one is shown first.
+    const chosen = document.querySelector("select[name=table]");
+    if (chosen && chosen.value !== form.elements.table.value) return chosen.form.requestSubmit();
     try {
       const held = await bw.held();
       const assignment = form.getAttribute("action").split("/")[2];

@@ -52,16 +52,14 @@
   const showReview = (live) => {
     const closed = Boolean(set.closed), seen = set.closeSent;
     head(closed ? "Closed" : "All in", `${live.length} of ${set.planned}`, closed ? "What these breaks show" : `All ${live.length} breaks are recorded`);
-    $("review-says").textContent = closed ? "This is the first reading, made on this phone." : "Look them over: each can still be changed. Close the set to see what it says.";
-    if (set.closeRefused) $("review-says").textContent = `It could not be closed: ${set.closeRefused}.`;
+    $("review-says").textContent = set.reopenRefused ? `It stays closed: ${set.reopenRefused}.` : set.closeRefused ? `It could not be closed: ${set.closeRefused}.`
+      : closed ? "This is the first reading, made on this phone." : "Look them over: each can still be changed. Close the set to see what it says.";
     $("unseen").hidden = !closed || seen;
     $("close-set").hidden = closed;
     $("reopen-set").hidden = !closed || Boolean(set.reopenRefused) || Date.now() - Date.parse(set.closed ?? "") > reopenMs;
-    if (set.reopenRefused) $("review-says").textContent = `It stays closed: ${set.reopenRefused}.`;
     $("to-set").hidden = !seen;
     $("to-set").href = `/my/sets/${set.id}`;
     $("review-counts").textContent = bw.countWords(live, set.plan);
-    $("review-key").textContent = bw.spreadKey;
     bw.spread($("review-picture"), cloth, live, set.plan);
     bw.list($("review-breaks"), live, set.plan, closed ? null : edit);
   };
@@ -69,13 +67,13 @@
     $("state").textContent = set?.breaks.length || bw.state.waiting || bw.state.trouble ? bw.stateWords(true) : "";
     const clash = bw.state.clashes?.find((b) => b.set === set?.id);
     const stuck = set ? bw.stuck(set).length : 0;
-    $("word").hidden = !clash && !stuck && !set?.startRefused && !set?.refusedWords;
     $("open-clash").hidden = !clash;
     $("open-ways").hidden = !stuck;
-    if (stuck) $("word").querySelector("p").textContent = bw.stuckWhy(set);
-    else if (clash) $("word").querySelector("p").textContent = `Break ${clash.number} is not with your coach: ${clash.refused?.why}.`;
-    else if (set?.refusedWords) $("word").querySelector("p").textContent = bw.capital(`${set.refusedWords}.`);
-    else if (set?.startRefused) $("word").querySelector("p").textContent = `This set stays on this phone: ${set.startRefused}.`;
+    $("to-sign-in").hidden = bw.state.trouble !== "signed-out";
+    const words = stuck ? bw.stuckWhy(set) : clash ? `Break ${clash.number} is not with your coach: ${clash.refused?.why}.` : set?.refusedWords ? bw.capital(`${set.refusedWords}.`)
+      : set?.startRefused ? `This set stays on this phone: ${set.startRefused}.` : $("to-sign-in").hidden ? "" : "You are signed out: breaks stay on this phone.";
+    $("word").hidden = !words;
+    $("word").querySelector("p").textContent = words;
   };
 
   const restHint = () => {
@@ -279,6 +277,7 @@
 
   const main = async () => {
     wire();
+    $("to-sign-in").href += encodeURIComponent(location.search);
     hand();
     $("table").hidden = false;
     try {

@@ -56,6 +56,10 @@ func TestTable_ALapsedSessionWaits(t *testing.T) {
 	h.WaitFor(`bw.exchange().then(() => bw.state.trouble === "signed-out")`)
 	h.says("#state", "Sign in again to send")
 	h.breaks(4) // recording goes on
+	h.WaitForNavigation(func() { h.touch("#to-sign-in") })
+	if next := browser.Evaluate[string](h.Window, `document.querySelector("[name=next]").value`); next != "/table?set="+h.set {
+		t.Errorf("signing in leads to %q", next)
+	}
 	h.signIn()
 	h.sent()
 	h.back()

@@ -59,6 +59,17 @@ func (h *phoneUser) keptTexts(set store.Set) []string {
 	return h.texts(all)
 }
 
+// savedUnheard saves the draft of a break that another tab has saved already, with
+// something else in it, and reports whether that break is as it was and the other one
+// more.
+const savedUnheard = `bw.getSet(%s).then(async (set) => {
+	const [first] = bw.live(set.breaks);
+	const make = (number, at) => JSON.stringify({ ...JSON.parse(first.content), note: "seen otherwise", number, at });
+	const more = await bw.saveBreak({ setID: set.id, id: first.id, edit: false }, make);
+	const again = (await bw.getSet(set.id)).breaks;
+	return more.id !== first.id && again.length === set.breaks.length + 1 && again.find((b) => b.id === first.id).content === first.content;
+})`
+
 // A break that was begun is shown in a second tab too; saved in both, neither
 // takes the other's place.
 func TestTable_BegunDraftInTwoTabs(t *testing.T) {
@@ -103,6 +114,10 @@ func TestTable_BegunDraftInTwoTabs(t *testing.T) {
 	if want := []string{"jaws", "kissed", "foot-rail"}; !slices.Equal(misses, want) {
 		t.Errorf("saved in two tabs: kept %v, want %v", misses, want)
 	}
+	if !browser.Evaluate[bool](h.Window, fmt.Sprintf(savedUnheard, browser.QuoteScript(h.set))) {
+		t.Error("a tab that has heard of nothing took the place of a break")
+	}
+	h.sent()
 	h.sameBytes(h.contents())
 }
 

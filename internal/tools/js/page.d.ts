@@ -239,7 +239,6 @@ interface Bw {
   countWords(breaks: KeptBreak[], plan: Plan): string;
   list(place: Element, breaks: KeptBreak[], plan: Plan, open: ((b: KeptBreak) => void) | null): void;
   spread(place: Element, cloth: string, breaks: KeptBreak[], plan: Plan): void;
-  spreadKey: string;
   entry: {
     draft: Draft;
     fresh(): Draft;
