@@ -53,7 +53,7 @@
     event.preventDefault();
     // Another table was chosen than the page shows: that one is shown first.
     const chosen = document.querySelector("select[name=table]");
-    if (chosen && chosen.value !== form.elements.table.value) return chosen.form.requestSubmit();
+    if (chosen && chosen.value !== form.elements.table.value) return chosen.form?.requestSubmit();
     try {
       const held = await bw.held();
       const assignment = form.getAttribute("action").split("/")[2];
