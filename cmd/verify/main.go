@@ -2,7 +2,7 @@
 // is what continuous integration runs:
 //
 //	go run ./cmd/verify              everything
-//	go run ./cmd/verify -quick       no race detector, no browser, in under two minutes: while working
+//	go run ./cmd/verify -quick       no race detector, no browser, nothing that computes for long: while working
 //	go run ./cmd/verify -only vet,test
 //	go run ./cmd/verify -list        what there is
 //	go run ./cmd/verify -mutate internal/drill   do its tests notice a changed token?
@@ -35,7 +35,7 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 	flags.SetOutput(out)
 	only := flags.String("only", "", "run these `steps` alone: names with commas between")
 	list := flags.Bool("list", false, "list the steps and stop")
-	quick := flags.Bool("quick", false, "tests without the race detector and the browser")
+	quick := flags.Bool("quick", false, "tests without the race detector, the browser and what computes for long")
 	soak := flags.Bool("soak", false, "run the long steps instead, which are no part of a check before a change")
 	faults := flags.Int("faults", faultsByDefault, "with -soak: how many over all")
 	seed := flags.Int("seed", 1+rand.IntN(1_000_000), "with -soak: `number` that its random choices begin with; it is printed")

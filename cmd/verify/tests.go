@@ -33,12 +33,13 @@ var arithmetic = []string{
 // without the detector, stand in for everybody's, and it would see races that are none.
 var arithmeticOfOthers = []string{"gonum.org/v1/gonum/..."}
 
-// runTests runs every test. Quick leaves out the files marked "!quick", which
-// are those that open a browser, and the race detector.
+// runTests runs every test. Quick leaves out the race detector and the files marked
+// "!quick": those that open a browser, start and stop servers of their own, make a
+// whole club, or compute for seconds. With -short, properties are drawn a fifth as often.
 func runTests(ctx context.Context, tree *sourceTree) error {
 	if tree.quick {
 		// Without -shuffle, so that what has not changed is not run again.
-		return tree.runShowing(ctx, nil, "go", "test", "-vet=off", "-tags=quick", "./...")
+		return tree.runShowing(ctx, nil, "go", "test", "-vet=off", "-short", "-tags=quick", "-ldflags=-w", "-p="+packagesAtOnce, "./...")
 	}
 	watched, err := tree.listWatched(ctx)
 	if err != nil {
