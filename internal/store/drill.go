@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 
+	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/drill"
@@ -113,4 +114,44 @@ func drillFromRow(row query.Drill, setup query.Setup, assigned bool) (Drill, err
 			House: drill.HouseRules{ThreePoints: row.ThreePoints, BreakBox: table.Inches(valueOrZero(row.BreakBox))},
 		},
 	}, nil
+}
+
+func (t *tx) insertDrill(ctx context.Context, row query.InsertDrillParams, d drill.Drill, setup uuid.UUID) (Drill, error) {
+	row.ClubID, row.SetupID = t.actor.Club.UUID, setup
+	row.Name, row.Breaks, row.Watch = d.Name, d.Breaks, d.Watch
+	row.Feet, row.Small, row.CornerIn, row.SideIn = d.Kind.Feet, d.Kind.Small, float64(d.Kind.CornerMouth), float64(d.Kind.SideMouth)
+	row.WindowLeft, row.WindowRight = float64(d.Window.Left), float64(d.Window.Right)
+	row.WindowHead, row.WindowFoot = float64(d.Window.Head), float64(d.Window.Foot)
+	row.TargetWing, row.TargetWindow = d.Targets.Wing, d.Targets.Window
+	row.TargetShot, row.TargetRanOut = pointerOrNil(d.Targets.Shot), pointerOrNil(d.Targets.RanOut)
+	row.ThreePoints, row.BreakBox = d.House.ThreePoints, pointerOrNil(float64(d.House.BreakBox))
+	row.WatchWing, row.WatchPath, row.WatchCueOnly = d.WatchList.WingPath, d.WatchList.CuePath, d.WatchList.CueOnly
+	if err := t.InsertDrill(ctx, row); err != nil {
+		return Drill{}, err
+	}
+	if err := t.requireRoom(ctx, RoomForDrills, SetID{}); err != nil {
+		return Drill{}, err
+	}
+	there, err := t.loadDrill(ctx, DrillID{row.ID})
+	if err == nil && there.Drill != d {
+		return Drill{}, errDrillChanged
+	}
+	return there, err
+}
+
+func (t *tx) updateDrill(ctx context.Context, id DrillID, d drill.Drill, setup uuid.UUID) (Drill, error) {
+	err := requireChangedRow(t.UpdateDrill(ctx, query.UpdateDrillParams{
+		ID: id.UUID, SetupID: setup, Name: d.Name, Breaks: d.Breaks, Watch: d.Watch,
+		Feet: d.Kind.Feet, Small: d.Kind.Small, CornerIn: float64(d.Kind.CornerMouth), SideIn: float64(d.Kind.SideMouth),
+		WindowLeft: float64(d.Window.Left), WindowRight: float64(d.Window.Right),
+		WindowHead: float64(d.Window.Head), WindowFoot: float64(d.Window.Foot),
+		TargetWing: d.Targets.Wing, TargetWindow: d.Targets.Window,
+		TargetShot: pointerOrNil(d.Targets.Shot), TargetRanOut: pointerOrNil(d.Targets.RanOut),
+		ThreePoints: d.House.ThreePoints, BreakBox: pointerOrNil(float64(d.House.BreakBox)),
+		WatchWing: d.WatchList.WingPath, WatchPath: d.WatchList.CuePath, WatchCueOnly: d.WatchList.CueOnly,
+	}))
+	if err != nil {
+		return Drill{}, err
+	}
+	return t.loadDrill(ctx, id)
 }

@@ -47,6 +47,9 @@ func (s *Store) WriteNote(ctx context.Context, v Actor, n Note) error {
 }
 
 // NoteLine is a line of the audit log.
+//
+// The program writes it, and nobody changes it; a coach reads it ([ErrNotAllowed] for a
+// student). It is kept for thirteen months.
 type NoteLine struct {
 	Note
 	By     PersonID

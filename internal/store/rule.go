@@ -9,6 +9,10 @@ import (
 )
 
 // RuleChange is one rule as a coach set it once.
+//
+// A coach reads and sets rules ([ErrNotAllowed] for a student), and the adviser reads
+// them for whoever is advised. A change is never undone but by another: every one is
+// kept, with who made it.
 type RuleChange struct {
 	drill.RuleSetting
 	Revision int

@@ -108,6 +108,9 @@ func (s *Store) RevokeSessions(ctx context.Context, v Actor, person PersonID) er
 }
 
 // OwnSession is one of the viewer's sessions that go on.
+//
+// Whoever is signed in reads and ends their own; of another's even a coach knows
+// nothing, but a student's new code or PIN ends theirs. It is kept until it ends.
 type OwnSession struct {
 	ID                   SessionID
 	Device               string

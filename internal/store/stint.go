@@ -16,6 +16,10 @@ type StintID struct{ uuid.UUID }
 
 // Stint is all of a student's closed sets in a row under the same setup and
 // table (drill.Stint), as it is kept: its counts, not its breaks.
+//
+// Nobody writes it: it follows from the sets and is grouped anew when one is closed,
+// opened again, moved or corrected. A coach reads everybody's, a student their own:
+// others are [ErrNotFound].
 type Stint struct {
 	ID      StintID
 	Student PersonID

@@ -1,6 +1,7 @@
 package breaklog
 
 import (
+	"strconv"
 	"strings"
 	"time"
 
@@ -180,4 +181,76 @@ func appendTight[T any](list []T, item T) []T {
 		list = grown
 	}
 	return append(list, item)
+}
+
+// appendBreak appends the cells of a break, each with its comma: what is its own
+// goes around the cells that all rows of the set share.
+func appendBreak(row []byte, set drill.Set, shared sharedCells, b drill.Break) []byte {
+	row = appendText(row, escapeFormula(set.Student))
+	row = appendText(row, escapeFormula(set.Name))
+	row = append(strconv.AppendInt(row, int64(b.Number), 10), ',')
+	if !b.At.IsZero() {
+		row = b.At.UTC().AppendFormat(row, time.RFC3339Nano)
+	}
+	row = append(row, ',')
+	row = append(row, shared.conditions...)
+	if b.Speed != 0 {
+		row = appendDecimal(row, float64(b.Speed))
+	}
+	row = append(row, ',')
+	row = appendBalls(row, b)
+	row = appendText(row, string(b.Shot))
+	row = appendText(row, string(b.RanOut))
+	row = appendText(row, string(b.Racked))
+	row = appendText(row, escapeFormula(withLineFeeds(b.Note)))
+	return append(row, shared.plan...)
+}
+
+// appendBalls appends the cells from pocketed to past_string.
+func appendBalls(row []byte, b drill.Break) []byte {
+	for i, p := range b.Pocketed {
+		row = append(strconv.AppendInt(appendSeparator(row, i), int64(p.Ball), 10), '@')
+		row = append(row, p.Pocket...)
+	}
+	row = append(row, ',')
+	row = append(appendCueEnd(row, b.Cue), ',')
+	for i, ball := range b.Off {
+		row = strconv.AppendInt(appendSeparator(row, i), int64(ball), 10)
+	}
+	row = append(row, ',')
+	row = appendText(row, string(b.WingMiss))
+	row = appendText(row, string(b.CuePath))
+	if len(b.Rest) > 0 {
+		row = append(row, '"') // places have commas in them
+		for i, rest := range b.Rest {
+			row = append(strconv.AppendInt(appendSeparator(row, i), int64(rest.Ball), 10), '@')
+			row = appendPlace(row, rest.Place)
+		}
+		row = append(row, '"')
+	}
+	row = append(row, ',')
+	row = appendCount(row, b.Rails)
+	return appendCount(row, b.PastString)
+}
+
+func appendCueEnd(row []byte, end drill.CueEnd) []byte {
+	switch end.How {
+	case drill.Scratched:
+		return append(append(row, "scratch@"...), end.Scratch...)
+	case drill.OffTable:
+		return append(row, "off-table"...)
+	}
+	return append(appendPlace(append(row, '"'), end.Place), '"')
+}
+
+func appendPlace(row []byte, p table.Place) []byte {
+	row = append(appendDecimal(row, float64(p.X)), ',')
+	return appendDecimal(row, float64(p.Y))
+}
+
+func appendCount(row []byte, n *int) []byte {
+	if n != nil {
+		row = strconv.AppendInt(row, int64(*n), 10)
+	}
+	return append(row, ',')
 }
