@@ -22,6 +22,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"os/signal"
+	"slices"
 )
 
 func main() {
@@ -53,6 +54,9 @@ func runVerify(ctx context.Context, arguments []string, out io.Writer) (exit int
 			fmt.Fprintf(out, "%-12s %s\n", step.name, step.about)
 		}
 		return 0
+	}
+	if *quick && *only == "" {
+		steps = slices.DeleteFunc(slices.Clone(steps), func(step verifyStep) bool { return step.name == notQuick })
 	}
 	chosen, err := chooseSteps(steps, *only)
 	if err != nil {

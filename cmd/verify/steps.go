@@ -33,6 +33,10 @@ var verifySteps = []verifyStep{
 	{"test", "every test, with the race detector and the browser", runTests},
 }
 
+// notQuick is the step that a quick run leaves out: it reads every program and every
+// test program as a whole, and what it finds is never urgent.
+const notQuick = "reachable"
+
 // chooseSteps picks the steps with these names, in their own order; no names means
 // all.
 func chooseSteps(steps []verifyStep, names string) ([]verifyStep, error) {

@@ -5,7 +5,6 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
-	"reflect"
 	"sync"
 	"testing"
 
@@ -58,25 +57,6 @@ func TestPearson_MeanAndVariance(t *testing.T) {
 	gotVariance := squares/draws - gotMean*gotMean
 	if math.Abs(gotMean-mean) > 0.1 || math.Abs(gotVariance-variance) > 0.1*variance {
 		t.Errorf("mean %.3f and variance %.2f, by the formula %.3f and %.2f", gotMean, gotVariance, mean, variance)
-	}
-}
-
-func TestFit_MirroredIsMirrored(t *testing.T) {
-	p := smallPair(t)
-	h := hands{contact: 0.3, contactScatter: 0.2, tipScatter: 0.05}
-	breaks := h.breaks(t, standard(nine), nine, 15, student(5))
-	mirrored := make([]drill.Break, len(breaks))
-	for i, b := range breaks {
-		mirrored[i] = b.Mirror()
-	}
-	left := fitted(t, RecordedBreaks{p, standard(nine), breaks})
-	right := fitted(t, RecordedBreaks{p, standard(nine).Mirror(), mirrored})
-	if right.Contact != left.Contact.mirrorValue() || right.Tip != left.Tip || !reflect.DeepEqual(right.Causes, left.Causes) {
-		t.Errorf("from the left %+v\nfrom the right %+v", left, right)
-	}
-	other := pair(t, standard(nine).Mirror(), nine, 60)
-	if same := pair(t, standard(nine), nine, 60); !reflect.DeepEqual(other, same) {
-		t.Error("the mirrored setup has other banks")
 	}
 }
 

@@ -4,6 +4,7 @@ package fit
 
 import (
 	"math"
+	"reflect"
 	"testing"
 
 	"breakwright/internal/drill"
@@ -137,5 +138,24 @@ func TestFit_MoreBreaksTellMore(t *testing.T) {
 	}
 	if few.Contact.Learned > 0.5 || many.Contact.Learned < 0.3 {
 		t.Errorf("of the contact 4 breaks tell %.2f and 40 tell %.2f", few.Contact.Learned, many.Contact.Learned)
+	}
+}
+
+func TestFit_MirroredIsMirrored(t *testing.T) {
+	p := smallPair(t)
+	h := hands{contact: 0.3, contactScatter: 0.2, tipScatter: 0.05}
+	breaks := h.breaks(t, standard(nine), nine, 15, student(5))
+	mirrored := make([]drill.Break, len(breaks))
+	for i, b := range breaks {
+		mirrored[i] = b.Mirror()
+	}
+	left := fitted(t, RecordedBreaks{p, standard(nine), breaks})
+	right := fitted(t, RecordedBreaks{p, standard(nine).Mirror(), mirrored})
+	if right.Contact != left.Contact.mirrorValue() || right.Tip != left.Tip || !reflect.DeepEqual(right.Causes, left.Causes) {
+		t.Errorf("from the left %+v\nfrom the right %+v", left, right)
+	}
+	other := pair(t, standard(nine).Mirror(), nine, 60)
+	if same := pair(t, standard(nine), nine, 60); !reflect.DeepEqual(other, same) {
+		t.Error("the mirrored setup has other banks")
 	}
 }

@@ -1,3 +1,5 @@
+//go:build !quick
+
 package signin_test
 
 import (
