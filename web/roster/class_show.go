@@ -42,6 +42,17 @@ type studentLine struct {
 
 type assignmentLine struct{ Path, Drill, Due, Done string }
 
+// isBegun reports whether the class has anything to list.
+func (v classView) isBegun() bool { return len(v.Students) > 0 || len(v.Assignments) > 0 }
+
+// columns puts the form for names beside what is listed, or alone.
+func (v classView) columns() string {
+	if v.isBegun() {
+		return "beside"
+	}
+	return "alone"
+}
+
 func (v classView) headline() string {
 	n := len(v.Students)
 	switch {

@@ -84,8 +84,25 @@ func readStudentName(text string) (student store.NewStudent, says string) {
 		}
 		// What stands behind a comma may belong to the name: "Marsh, Odile".
 	}
+	if student.Side == "" {
+		name, student.Side = cutSideWord(name)
+	}
 	student.Name = strings.TrimSpace(name)
 	return student, drill.CheckName(student.Name)
+}
+
+// cutSideWord takes a side's word off the end of a name that nothing parts from it:
+// "Juno Vale lefty". A single letter there is a name's own: "Juno R".
+func cutSideWord(name string) (string, table.Side) {
+	at := strings.LastIndexAny(name, " \u00a0")
+	if at < 1 {
+		return name, ""
+	}
+	word := strings.TrimLeft(name[at:], " \u00a0")
+	if side := sidesByWord[foldName(word)]; side != "" && len(word) > 1 {
+		return name[:at], side
+	}
+	return name, ""
 }
 
 // shortenText keeps a sentence readable whatever was pasted.
