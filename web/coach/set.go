@@ -182,6 +182,7 @@ func refusedQuestion(set store.Set, zone *time.Location, form *page.Form) questi
 			asked = m
 		}
 	}
+	asked.Student = set.Student
 	q := newQuestionLine(asked, set.StudentName, zone)
 	q.Typed, q.Wrong = form.RawText("body"), say.Capitalize(form.ErrorFor("body"))
 	return q
