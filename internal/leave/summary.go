@@ -73,6 +73,26 @@ func (s *Summary) count(l Leave, p Player) {
 	}
 }
 
+// InPlay counts the breaks that left the breaker at the table, and those of them whose
+// leave is known.
+func (s Summary) InPlay() (breaks, known int) {
+	ended := s.Lost + s.Won
+	return s.Breaks - ended, s.Valued - ended
+}
+
+// MeanValue is the value of a break on average, where each leave that is not known
+// counts as those that are: a foul is always known, and would else weigh too much. ok
+// is false when no leave of a break in play is known.
+func (s Summary) MeanValue() (value float64, ok bool) {
+	breaks, known := s.InPlay()
+	if known == 0 {
+		return 0, false
+	}
+	won := float64(s.Won)
+	inPlay := (s.Worth*float64(s.Valued) - won) / float64(known)
+	return (inPlay*float64(breaks) + won) / float64(s.Breaks), true
+}
+
 // Verdict is what was said at the table, where something was; else what the
 // places say.
 func (l Leave) Verdict(p Player) drill.Shot {

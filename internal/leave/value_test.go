@@ -147,6 +147,16 @@ func TestSummarize(t *testing.T) {
 	if s != want {
 		t.Errorf("%+v, want %+v", s, want)
 	}
+	// The break that is not known counts as the two that are, not as the foul does.
+	if got, ok := s.MeanValue(); !ok || math.Abs(got-(3*v.Total()+1)/5) > 1e-9 {
+		t.Errorf("a break is worth %.4f (%v), want %.4f", got, ok, (3*v.Total()+1)/5)
+	}
+	if breaks, known := s.InPlay(); breaks != 3 || known != 2 {
+		t.Errorf("of %d breaks in play %d are known, want 3 and 2", breaks, known)
+	}
+	if _, ok := CountShots([]Leave{lost, won, unknown}, PlayerAt(Club)).MeanValue(); ok {
+		t.Error("a value is given where no leave is known")
+	}
 	if says := s.Describe(now); says != "2 of 5 breaks left an open shot, 1 won the rack, 1 lost the table by a foul, 1 not known." {
 		t.Error(says)
 	}

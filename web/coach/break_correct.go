@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
+	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -12,6 +13,7 @@ import (
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
 )
@@ -31,11 +33,12 @@ const (
 // revisionField names the field that carries the revision looked at.
 func revisionField(b store.Break) string { return "revision-" + b.ID.String() }
 
-// breakOptions are the breaks of a set, as its list says them.
+// breakOptions are the breaks of a set, each with what its line in the list says first.
 func (v recordedSetView) breakOptions() []page.Option {
 	options := make([]page.Option, len(v.Set.Breaks))
 	for i, b := range v.Set.Breaks {
-		options[i] = page.Option{Value: b.ID.String(), Words: "Break " + strconv.Itoa(b.Number)}
+		first, _, _ := strings.Cut(component.BreakWords(b.Break, v.Set.Setup, v.Set.Table.Kind), ";")
+		options[i] = page.Option{Value: b.ID.String(), Words: "Break " + strconv.Itoa(b.Number) + ": " + first}
 	}
 	return options
 }

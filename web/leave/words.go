@@ -13,11 +13,13 @@ import (
 
 // worthWords says what a break is worth on average; "" before anything is known.
 func worthWords(s leave.Summary) string {
-	if s.Valued == 0 {
+	value, ok := s.MeanValue()
+	if !ok {
 		return ""
 	}
-	return fmt.Sprintf("On average a break leaves a shot with position on the next ball %.1f times in ten, by a simple model and over the %d of %d breaks of which enough is known.",
-		10*s.Worth, s.Valued, s.Breaks)
+	breaks, known := s.InPlay()
+	return fmt.Sprintf("On average a break leaves a shot with position on the next ball %.1f times in ten, by a simple model. Enough is known of %s that left the table to play.",
+		10*value, say.OfTotal(known, breaks))
 }
 
 // drawMap shows from where the balls to shoot at of the latest leaves could be pocketed,
