@@ -33,6 +33,7 @@ type lessonAim struct {
 	speed   table.Mph // 0: the student's own
 	wing    float64   // more or less than the table's usual target
 	window  float64   // the share of breaks
+	shot    float64   // the share of breaks with an open shot; 0 asks for none
 }
 
 // AllLessons lists the lessons in the order in which they are best given.
@@ -85,7 +86,7 @@ func (l Lesson) DrillFor(g rack.Game, k table.Kind) drill.Drill {
 		d.Setup.Order = mustOrder(g, order)
 	}
 	d.Targets.Wing += l.aim.wing
-	d.Targets.Window = l.aim.window
+	d.Targets.Window, d.Targets.Shot = l.aim.window, l.aim.shot
 	return d
 }
 

@@ -44,7 +44,7 @@ var lessons = []Lesson{
 		Key: "low-balls-up-the-table", Name: "Low balls up the table", Games: smallRacks,
 		Purpose: "For students who make a ball and then have no shot: the balls of the second row come up to the head end, where the cue ball waits.",
 		Watch:   "The 2 and the 3, which stand in the second row. Do they stop on the head half? After each break: is there a shot at the lowest ball, and is it an easy one?",
-		aim:     lessonAim{out: drill.UsualWidthShare, tip: -0.1, speed: drill.UsualSpeed, window: 0.6},
+		aim:     lessonAim{out: drill.UsualWidthShare, tip: -0.1, speed: drill.UsualSpeed, window: 0.6, shot: 0.5},
 	},
 	{
 		Key: "both-sides", Name: "Both sides", Games: everyGame,

@@ -105,7 +105,11 @@ func TestLessons_SayWhatIsRacked(t *testing.T) {
 	low, _ := FindLesson("low-balls-up-the-table")
 	shuffled, _ := FindLesson("shuffled-rack")
 	for _, g := range low.Games {
-		order := low.DrillFor(g, table.NineFoot()).Setup.Order
+		d := low.DrillFor(g, table.NineFoot())
+		if !d.Targets.WatchLeave() {
+			t.Errorf("%s: %q, but nobody asks at the table", g, low.Watch)
+		}
+		order := d.Setup.Order
 		for _, slot := range []rack.Slot{"2L", "2R"} {
 			if b, _ := order.BallAt(g, slot); b != 2 && b != 3 {
 				t.Errorf("%s: the %s stands in %s", g, b, slot)
