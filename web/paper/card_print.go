@@ -28,6 +28,8 @@ func (v breakCardsView) headline() string {
 	switch n := len(v.Cards); {
 	case n == 0:
 		return whose + "no break card yet."
+	case n == 1:
+		return whose + "one break card."
 	default:
 		return whose + say.CountFromOne(n, "break card", "break cards") + ", one a table."
 	}

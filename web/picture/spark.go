@@ -31,11 +31,11 @@ func sparkY(rate float64) float64 {
 // placeDots places the sets evenly.
 func (s SparkView) placeDots() []sparkDot {
 	all := make([]sparkDot, len(s.Sets))
-	n, even := float64(len(s.Sets)), s.commonBreakCount() > 0
+	n, usual := float64(len(s.Sets)), s.usualBreakCount()
 	for i, set := range s.Sets {
 		all[i] = sparkDot{
 			x: (float64(i) + 0.5) / n, y: sparkY(RateView{Made: set.Made, Of: set.Of}.shareMade()),
-			words: set.setWords(even), newSetup: set.NewSetup && i > 0, change: float64(i) / n,
+			words: set.setWords(usual), newSetup: set.NewSetup && i > 0, change: float64(i) / n,
 		}
 	}
 	return all
@@ -69,22 +69,25 @@ func (d sparkDot) appendPoint(b []byte) []byte {
 	return appendUnits(append(appendUnits(b, d.x*sparkGrain), ' '), d.y)
 }
 
-// commonBreakCount says the number of breaks that every set has, or 0.
-func (s SparkView) commonBreakCount() int {
-	of := 0
-	for i, set := range s.Sets {
-		if i > 0 && set.Of != of {
-			return 0
-		}
-		of = set.Of
+// usualBreakCount says the number of breaks that most sets have, the larger of two that
+// are as common; 0 for no sets.
+func (s SparkView) usualBreakCount() int {
+	sets, usual := map[int]int{}, 0
+	for _, set := range s.Sets {
+		sets[set.Of]++
 	}
-	return of
+	for of, n := range sets {
+		if n > sets[usual] || n == sets[usual] && of > usual {
+			usual = of
+		}
+	}
+	return usual
 }
 
-// setWords is the number below a dot: the count, with its breaks when they differ
-// from set to set.
-func (r SetRate) setWords(even bool) string {
-	if even {
+// setWords is the number below a dot: the count, with its breaks where they are not the
+// usual ones, so that many sets have room beside one another.
+func (r SetRate) setWords(usual int) string {
+	if r.Of == usual {
 		return strconv.Itoa(r.Made)
 	}
 	return strconv.Itoa(r.Made) + "/" + strconv.Itoa(r.Of)
