@@ -95,3 +95,59 @@ func wasSeldomNoted(f tellingFact, history []drill.Set, a Advice) bool {
 	}
 	return 2*noted < could
 }
+
+// A fact is noted of a break, or could have been; it is asked for while fewer than half of
+// those that could have it do.
+func TestTellingFacts_WhatIsNoted(t *testing.T) {
+	s := standardSetup()
+	drop := drill.Break{Pocketed: []drill.Pocketed{{Ball: s.WingBall(), Pocket: s.WingPocket()}}}
+	scratch := drill.Break{Cue: drill.CueEnd{How: drill.Scratched}}
+	for _, c := range []struct {
+		fact         string
+		b            drill.Break
+		noted, could bool
+	}{
+		{"misses", drill.Break{WingMiss: drill.MissSideRail}, true, true},
+		{"misses", drill.Break{WingMiss: drill.MissUnknown}, false, true},
+		{"misses", drill.Break{}, false, true},
+		{"misses", drop, false, false},
+		{"cue path", *stopped(0, 40, drill.PathBack), true, true},
+		{"cue path", *stopped(0, 40, drill.PathUnknown), false, true},
+		{"cue path", *stopped(0, 40, ""), false, true},
+		{"cue path", scratch, false, false},
+		{"low balls", drill.Break{Rest: []drill.RestingBall{{Ball: 2}}}, true, true},
+		{"low balls", drill.Break{}, false, true},
+		{"past string", drill.Break{PastString: drill.ObservedCount(0)}, true, true},
+		{"past string", drill.Break{}, false, true},
+		{"rails", drill.Break{Rails: drill.ObservedCount(0)}, true, true},
+		{"rails", drill.Break{}, false, true},
+	} {
+		for _, f := range tellingFacts {
+			if f.name != c.fact {
+				continue
+			}
+			noted, could := f.isNoted(&c.b, s)
+			if could != c.could || could && noted != c.noted {
+				t.Errorf("%s of %+v: noted %v, could be %v", c.fact, c.b, noted, could)
+			}
+		}
+	}
+}
+
+func TestIsSeldomNoted_UnderHalf(t *testing.T) {
+	rails := tellingFacts[4]
+	for noted, want := range map[int]bool{0: true, 4: true, 5: false, 10: false} {
+		set := scripted(t, standardSetup(), ordinaryWing, "w")
+		for i := range set.Breaks {
+			if set.Breaks[i].Rails = nil; i < noted {
+				set.Breaks[i].Rails = drill.ObservedCount(6)
+			}
+		}
+		if got := analysisOf(set).isSeldomNoted(rails); got != want {
+			t.Errorf("%d of ten noted: seldom is %v", noted, got)
+		}
+	}
+	if misses := tellingFacts[0]; analysisOf(scripted(t, standardSetup(), "mmm", "w")).isSeldomNoted(misses) {
+		t.Error("of no miss it is asked what the misses met")
+	}
+}
