@@ -30,6 +30,8 @@ func TestCueTally_WhereItStopped(t *testing.T) {
 		{"an eighth of the width across", stopped(6.25, 40, drill.PathBack), cueTally{inWindow: 1, across: 1}},
 		{"wide on the break side", stopped(-12.6, 40, drill.PathBack), cueTally{across: 1, nearSide: 1, wide: 1}},
 		{"wide on the far side", stopped(12.6, 40, drill.PathBack), cueTally{across: 1, farSide: 1, wide: 1, wideFar: 1}},
+		{"wide, as far down as the window's foot", stopped(20, 50, drill.PathBack), cueTally{across: 1, farSide: 1, wide: 1, wideFar: 1}},
+		{"wide, on the head string", stopped(20, 25, drill.PathBack), cueTally{across: 1, farSide: 1, wide: 1, wideFar: 1}},
 		{"moved by another ball", stopped(20, 40, drill.PathHit), cueTally{}},
 		{"behind the head string", stopped(0, 24.9, drill.PathBack), cueTally{across: 1, back: 1}},
 		{"behind it, gone forward first", stopped(0, 24.9, drill.PathForward), cueTally{across: 1}},

@@ -23,7 +23,7 @@ func TestJensenShannon_WorkedByHand(t *testing.T) {
 		{[]float64{0.5, 0.5}, []float64{0.5, 0.5}, 0},
 		{[]float64{1, 0}, []float64{0.5, 0.5}, 0.3112781},
 	} {
-		if got := jensenShannon(c.p, c.q); math.Abs(got-c.want) > 1e-6 {
+		if got := jensenShannon(c.p, c.q); !(math.Abs(got-c.want) <= 1e-6) { // what is no number is wrong too
 			t.Errorf("%v and %v: %.7f, want %.7f", c.p, c.q, got, c.want)
 		}
 	}

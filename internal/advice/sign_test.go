@@ -1,0 +1,58 @@
+package advice
+
+import (
+	"math"
+	"testing"
+
+	"breakwright/internal/response"
+)
+
+// By hand from the definition (Kullback and Leibler 1951, Annals of Mathematical Statistics
+// 22), in decibans: ten times the logarithm to base ten. A share against none, or all, is
+// taken against one in a hundred.
+func TestDivergence_WorkedByHand(t *testing.T) {
+	for _, c := range []struct{ share, against, want float64 }{
+		{0.5, 0.5, 0}, {1, 0.5, 3.0103}, {0, 0.5, 3.0103}, {0.5, 0.25, 0.6247}, {1, 0, 20}, {0, 1, 20},
+	} {
+		if got := divergence(c.share, c.against); !(math.Abs(got-c.want) <= 1e-3) {
+			t.Errorf("%v against %v: %.4f decibans, want %v", c.share, c.against, got, c.want)
+		}
+	}
+}
+
+// A sign of misses is a share of the misses that somebody saw, any other of all breaks;
+// where no miss is to be expected it is none.
+func TestSign_ShareIn(t *testing.T) {
+	shares := make([]float64, response.Width)
+	put := func(outcome int, share float64) { shares[response.Index(response.Wing, outcome)] = share }
+	made, side := signs[0], signs[1]
+	put(response.WingMade, 1)
+	if got := [2]float64{made.shareIn(shares), side.shareIn(shares)}; got != [2]float64{1, 0} {
+		t.Errorf("where the wing ball always falls: %v", got)
+	}
+	put(response.WingMade, 0.6)
+	put(response.WingSideRail, 0.1)
+	put(response.WingFootRail, 0.2)
+	put(response.WingJaws, 0.1)
+	if got := [2]float64{made.shareIn(shares), side.shareIn(shares)}; math.Abs(got[0]-0.6) > 1e-9 || math.Abs(got[1]-0.25) > 1e-9 {
+		t.Errorf("one miss in four on the side rail: %v", got)
+	}
+}
+
+// A break shows a sign, does not, or could not have: a miss that nobody saw is neither.
+func TestSign_CountedWhereItCouldBeSeen(t *testing.T) {
+	l := analysisOf(scripted(t, standardSetup(), "mssf-uk", "wwfbxoS"))
+	for name, want := range map[string][2]int{
+		"wing fell": {1, 7}, "wing side rail": {2, 4}, "wing foot rail": {1, 4}, "wing kissed": {1, 4},
+		"cue scratch": {1, 7}, "cue off table": {1, 7}, "few rails": {0, 7},
+	} {
+		for _, s := range signs {
+			if s.name != name {
+				continue
+			}
+			if shown, of := l.countSign(s); [2]int{shown, of} != want {
+				t.Errorf("%s: %d of %d, want %v", name, shown, of, want)
+			}
+		}
+	}
+}
