@@ -49,6 +49,8 @@ func TestPastChange_WaitsWhereWhatCameSinceSaysTheOpposite(t *testing.T) {
 		how, want Outcome
 	}{
 		{"helped, since too", wing(30, 40), wing(8, 10), Helped, Helped},
+		{"helped, since neither", wing(30, 40), wing(5, 10), Helped, Helped},
+		{"hurt, since neither", wing(10, 40), wing(5, 10), Hurt, Hurt},
 		{"helped, since worse", wing(30, 40), wing(2, 10), Helped, InTrial},
 		{"helped, one break since, a miss", wing(30, 40), wing(0, 1), Helped, InTrial},
 		{"hurt, since too", wing(10, 40), wing(2, 10), Hurt, Hurt},

@@ -117,20 +117,21 @@ func TestMissBalance_FromThreeMissesOn(t *testing.T) {
 func TestMissBalance_LeavesAGoodPlaceAlone(t *testing.T) {
 	for _, c := range []struct {
 		name       string
-		made       int
+		of, made   int
 		side, foot int
 		asSureAs   float64 // of the misses alone; 0 for the doubt of the place
 	}{
-		{"just under the target", 10, 7, 3, 0.887},
-		{"just over it", 11, 7, 3, 0},
-		{"just over it, nearly all on one side", 11, 8, 2, 0.967},
-		{"surely over it, nearly all on one side", 15, 6, 0, 0},
+		{"just under the target", 21, 10, 7, 3, 0.887},
+		{"at it", 20, 10, 7, 3, 0.887},
+		{"just over it", 21, 11, 7, 3, 0},
+		{"just over it, nearly all on one side", 21, 11, 8, 2, 0.967},
+		{"surely over it, nearly all on one side", 21, 15, 6, 0, 0},
 	} {
 		l := movedOut(t, 16, 18)
-		*l.currentTally() = breakTally{breaks: 21, watched: 21, wingMade: c.made, misses: missCounts{side: c.side, foot: c.foot}}
+		*l.currentTally() = breakTally{breaks: c.of, watched: c.of, wingMade: c.made, misses: missCounts{side: c.side, foot: c.foot}}
 		want := c.asSureAs
 		if want == 0 {
-			want = certaintyBelow(c.made, 21, l.targets.Wing)
+			want = certaintyBelow(c.made, c.of, l.targets.Wing)
 		}
 		if s := observeMissBalance(l, missBalanceRule.Numbers); math.Abs(s.certainty-want) > 0.001 {
 			t.Errorf("%s: %v sure, want %v", c.name, s.certainty, want)

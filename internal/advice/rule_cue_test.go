@@ -115,10 +115,10 @@ func TestTipLine_IsTheRulesOwnForATipThatMoves(t *testing.T) {
 // While the cue ball stops in the window as often as it should, likelier than not, a rule
 // of the tip is no surer than that it does not.
 func TestUnlessWindowIsGood_LikelierThanNot(t *testing.T) {
-	for in, quiet := range map[int]bool{10: false, 11: true, 15: true} {
-		l := analysisWith(t, standardSetup(), breakTally{breaks: 21, watched: 21, cue: cueTally{inWindow: in}})
+	for in, quiet := range map[int]bool{9: false, 10: false, 11: true, 15: true} {
+		l := analysisWith(t, standardSetup(), breakTally{breaks: 20, watched: 20, cue: cueTally{inWindow: in}})
 		if got := l.unlessWindowIsGood(observation{certainty: 0.99}); (got.certainty < 0.5) != quiet || !quiet && got.certainty != 0.99 {
-			t.Errorf("%d of 21 in the window: %v sure", in, got.certainty)
+			t.Errorf("%d of twenty in the window: %v sure", in, got.certainty)
 		}
 	}
 }
