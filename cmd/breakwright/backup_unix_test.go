@@ -37,6 +37,12 @@ func TestBackup_OfARunningPrivateServer(t *testing.T) {
 		t.Errorf("the unfinished file is still there (%v)", err)
 	}
 	serve.stopAndWait(t)
+	for _, command := range []string{"export", "backup"} { // a folder that was misspelt
+		got := executeCommand(t, "", command, "--data", filepath.Join(dir, "frist"), file+".none")
+		if _, err := os.Stat(filepath.Join(dir, "frist")); got.code != exitFailed || !strings.Contains(got.err, "there is no database in ") || !os.IsNotExist(err) {
+			t.Errorf("%s from a folder without a database: %+v (%v)", command, got, err)
+		}
+	}
 	if got := executeCommand(t, "", "restore", "--data", filepath.Join(dir, "second"), file); got.code != exitOK || !strings.Contains(got.out, "are back") {
 		t.Errorf("%+v", got)
 	}

@@ -2,9 +2,12 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"log/slog"
+	"os"
 	"path/filepath"
 
 	"breakwright/internal/localpg"
@@ -18,6 +21,21 @@ func openForCommand(ctx context.Context, config Config, inDemo bool, stderr io.W
 		name = demoDatabase
 	}
 	return openDatabaseBeside(ctx, config, name, slog.New(slog.DiscardHandler), printSentences(stderr))
+}
+
+// openToRead is openForCommand for a command that takes something out: in a folder without
+// a database there is nothing, so none is made there.
+func openToRead(ctx context.Context, config Config, inDemo bool, stderr io.Writer) (*openedDatabase, error) {
+	if config.Database == "" {
+		data, err := dataFolder(config.Data)
+		if err != nil {
+			return nil, err
+		}
+		if _, err := os.Stat(filepath.Join(data, postgresFolder)); errors.Is(err, fs.ErrNotExist) {
+			return nil, fmt.Errorf("there is no database in %s. The folder is named with --data DIR", data)
+		}
+	}
+	return openForCommand(ctx, config, inDemo, stderr)
 }
 
 // openDatabaseBeside is openDatabase for a command that may run while a server

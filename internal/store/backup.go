@@ -75,7 +75,10 @@ func writeBackup(ctx context.Context, ownerDSN string, to io.Writer) (m Manifest
 	}
 	defer rollBackQuietly(ctx, snapshot)
 	m = Manifest{Program: manifestProgram, Made: time.Now().UTC().Truncate(time.Second)}
-	if m.Schema, err = readSchemaVersion(ctx, snapshot); err != nil {
+	if m.Schema, err = readSchemaVersion(ctx, snapshot); isCode(err, codeNoTable) {
+		return m, newRefusal(ErrNotFound, "there is nothing in this database yet")
+	}
+	if err != nil {
 		return m, err
 	}
 	if m.Schema != SchemaVersion() {

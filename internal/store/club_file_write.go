@@ -84,7 +84,9 @@ func exportClub(ctx context.Context, ownerDSN, club string, to io.Writer) (ClubF
 func requireThisSchema(ctx context.Context, t pgx.Tx) error {
 	version, err := readSchemaVersion(ctx, t)
 	switch {
-	case isCode(err, codeNoTable), err == nil && version < SchemaVersion():
+	case isCode(err, codeNoTable):
+		return newRefusal(ErrNotFound, "there is no club in this database yet")
+	case err == nil && version < SchemaVersion():
 		return ErrOlderSchema
 	case err == nil && version > SchemaVersion():
 		return ErrNewerSchema
