@@ -9,7 +9,8 @@ order by y.started_at desc, y.set_id desc limit @most;
 
 -- name: ListLastTriedChanges :many
 -- The latest two changes of each student that were decided on since a moment and
--- tried to the end, newest first, with the setups before and as it was done.
+-- tried to the end, newest first, with the setups before and as it was done; without those
+-- to which a coach has answered by a change that is still to be played, or in trial.
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(a), p.name as student_name
 from person p
 cross join lateral (
@@ -22,6 +23,9 @@ join prescription r on r.club_id = p.club_id and r.id = l.id
 join setup f on f.club_id = r.club_id and f.id = r.from_setup_id
 join setup a on a.club_id = r.club_id and a.id = coalesce(r.decided_setup_id, r.to_setup_id)
 where p.role = 'student' and p.archived_at is null
+  and not exists (select from prescription o where o.club_id = r.club_id and o.student_id = r.student_id
+      and o.feet = r.feet and o.small = r.small and o.corner_in = r.corner_in and o.side_in = r.side_in
+      and o.state in ('approved', 'changed', 'own', 'in trial') and o.decided_at > r.decided_at)
 order by p.id, r.decided_at desc, r.id desc;
 
 -- name: ListActiveStudents :many

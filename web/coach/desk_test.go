@@ -108,6 +108,20 @@ func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
 	dismissFromDesk(t, coach, "[id^='stuck-']")
 	try(-14, store.Hurt)
 	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 1)
+	sets, err := site.Store.ListSets(t.Context(), site.Coach, student.Person)
+	if err != nil {
+		t.Fatal(err)
+	}
+	own := store.OwnChange{ID: store.NewID[store.PrescriptionID](), Set: sets[0].ID, Setup: sets[0].Setup}
+	own.Setup.Cue.X = -13
+	if err := site.Store.DecideOwnChange(t.Context(), site.Coach, own); err != nil {
+		t.Fatal(err)
+	}
+	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 0) // it is answered
+	if err := site.Store.ReopenDecision(t.Context(), site.Coach, own.ID); err != nil {
+		t.Fatal(err)
+	}
+	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 1)
 	try(-12, store.Helped)
 	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 0)
 }
