@@ -34,7 +34,8 @@ var mayImport = map[string][]string{
 	"internal/advice":              {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/response", "internal/belief", "internal/say"},
 	"internal/progress":            {"internal/table", "internal/evidence"},
 	"internal/rehearsal":           {"internal/table", "internal/rack", "internal/drill", "internal/evidence", "internal/advice", "internal/response", "internal/breaksim"},
-	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim", "internal/evidence"},
+	"internal/whatif":              {"internal/table", "internal/rack", "internal/drill", "internal/breaksim"},
+	"internal/density":             {"internal/table", "internal/evidence"},
 	"internal/fit":                 {"internal/table", "internal/rack", "internal/drill", "internal/breaksim"},
 	"internal/account":             {},
 	"internal/localpg":             {},
@@ -54,7 +55,7 @@ var mayImport = map[string][]string{
 // and what is listed.
 var standardOnly = map[string][]string{
 	"internal/table": nil, "internal/say": nil, "internal/rack": nil, "internal/drill": nil, "internal/breaklog": nil,
-	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/fit": nil, "internal/advice": nil, "internal/belief": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil, "internal/coaching": nil,
+	"internal/breaksim": nil, "internal/leave": nil, "internal/rackplan": nil, "internal/whatif": nil, "internal/density": nil, "internal/fit": nil, "internal/advice": nil, "internal/belief": nil, "internal/library": nil, "internal/shorthand": nil, "internal/calendar": nil, "internal/coaching": nil,
 	"internal/evidence": {"gonum.org/v1/gonum/mathext"},
 	"internal/response": {"gonum.org/v1/gonum/blas", "gonum.org/v1/gonum/blas/blas32"}, // its networks are run for every student
 }

@@ -3,10 +3,9 @@
 // low balls and the cue ball went.
 //
 // It knows how to put a question (Question), how to break and count (Run), how
-// sure a count is (Chance), what changes from one setting to another
-// (Compare), and where balls stop (Areas). It refuses to say what a coach
-// should do about it, and never speaks of a real table: a chance here is the
-// model's.
+// sure a count is (Chance), and what changes from one setting to another
+// (Compare). It refuses to say what a coach should do about it, and never
+// speaks of a real table: a chance here is the model's.
 //
 // The same Question gives the same Answer for ever. Break number i of two
 // questions meets the same luck (common random numbers), so that a difference

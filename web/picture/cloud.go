@@ -21,7 +21,9 @@ type CloudView struct {
 	Window         *table.Window
 	// InWindow counts the places that are in the window of their own set.
 	InWindow int
-	Mean     *Ellipse
+	// Mean or, of many places, Areas say where most stop; the largest area first.
+	Mean  *Ellipse
+	Areas []CrowdArea
 	// From is where the cue ball stood before the break.
 	From *table.Place
 	// Words is said instead of "Where the cue ball stopped".
@@ -58,9 +60,9 @@ func holePath(k table.Kind) string {
 // countBreaks is how many breaks the picture stands for.
 func (c CloudView) countBreaks() int { return len(c.Places) + c.Scratches + c.Off }
 
-// dotWidth is smaller where there are many.
+// dotWidth is smaller where there are many, so that areas are seen through them.
 func (c CloudView) dotWidth() string {
-	if len(c.Places) > 400 {
+	if len(c.Areas) > 0 || len(c.Places) > 400 {
 		return "13"
 	}
 	return "22"
@@ -102,6 +104,9 @@ func CloudLegend(c CloudView) []LegendItem {
 	}
 	if c.Mean != nil {
 		key = append(key, LegendItem{MarkMean, "where most stop"})
+	}
+	if len(c.Areas) > 0 {
+		key = append(key, LegendItem{MarkAreas, areasWords})
 	}
 	return key
 }

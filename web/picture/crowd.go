@@ -40,6 +40,9 @@ type CrowdArea struct {
 	Loops [][]table.Place
 }
 
+// areasWords say what the lines of two areas hold.
+const areasWords = "inner line: half of the stops; outer line: nine in ten"
+
 // maxDots is how many places are drawn: more would hide one another.
 const maxDots = 300
 

@@ -16,6 +16,7 @@ const (
 	MarkOff       LegendMark = "off"
 	MarkEarlier   LegendMark = "earlier"
 	MarkMean      LegendMark = "mean"
+	MarkAreas     LegendMark = "areas"
 	MarkPath      LegendMark = "path"
 	MarkRest      LegendMark = "rest"
 	MarkHead      LegendMark = "head"

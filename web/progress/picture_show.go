@@ -84,7 +84,7 @@ func classPicture(taken store.ClassPicture) classPictureView {
 		v.Answer = "Nobody of this class has done a set yet. Their cue balls will be drawn here."
 		return v
 	}
-	v.All.Mean = scatterEllipse(v.All.Places)
+	markWhereMostStop(&v.All)
 	v.Wing, v.Slots = wingEndRates("class", n), slots.buildTable()
 	v.Answer = "The cue ball stopped in its window in " + say.OfTotal(n.InWindow, n.Breaks) + ", and the wing ball found its corner in " + say.OfWatched(n.WingMade, n.Watched) + "."
 	if others > 0 {

@@ -89,6 +89,6 @@ func newCloud(id, title string, s store.ShownStint) picture.CloudView {
 	for _, b := range s.Breaks {
 		addBreakToCloud(&c, b, s.Window)
 	}
-	c.Mean = scatterEllipse(c.Places)
+	markWhereMostStop(&c)
 	return c
 }

@@ -3,6 +3,7 @@ package progress
 import (
 	"time"
 
+	"breakwright/internal/density"
 	"breakwright/internal/drill"
 	"breakwright/internal/evidence"
 	"breakwright/internal/say"
@@ -200,6 +201,21 @@ func addBreakToCloud(c *picture.CloudView, b drill.Break, w table.Window) {
 		if b.InWindow(w) {
 			c.InWindow++
 		}
+	}
+}
+
+// placesForAreas are enough to say where most stop by how crowded the cloth is, which
+// follows two heaps or a bent one; of fewer an ellipse says it.
+const placesForAreas = 60
+
+// markWhereMostStop marks where most cue balls stop.
+func markWhereMostStop(c *picture.CloudView) {
+	if len(c.Places) < placesForAreas {
+		c.Mean = scatterEllipse(c.Places)
+		return
+	}
+	for _, a := range density.Areas(c.Places, c.Kind, 0.9, 0.5) {
+		c.Areas = append(c.Areas, picture.CrowdArea(a))
 	}
 }
 

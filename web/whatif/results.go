@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"breakwright/internal/breaksim"
+	"breakwright/internal/density"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
@@ -223,7 +224,7 @@ func newCrowdMaps(id, title string, a whatif.Answer) crowdMaps {
 		for _, p := range table.Pockets() {
 			v.Down = append(v.Down, picture.PocketCount{Pocket: p, Count: down[p]})
 		}
-		for _, area := range whatif.DensityAreas(v.Places, q.Kind, 0.9, 0.5) {
+		for _, area := range density.Areas(v.Places, q.Kind, 0.9, 0.5) {
 			v.Areas = append(v.Areas, picture.CrowdArea(area))
 		}
 		all.Views = append(all.Views, v)

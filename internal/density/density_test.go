@@ -1,4 +1,4 @@
-package whatif
+package density
 
 import (
 	"math"
@@ -51,7 +51,7 @@ func TestAreas_HoldTheirShare(t *testing.T) {
 		cloud(200, table.Place{X: 25, Y: 0}), // in a corner
 		cloud(20, table.Place{X: 0, Y: 50}),
 	} {
-		areas := DensityAreas(places, table.NineFoot(), 0.9, 0.5)
+		areas := Areas(places, table.NineFoot(), 0.9, 0.5)
 		for _, a := range areas {
 			n := 0
 			for _, p := range places {
@@ -78,14 +78,14 @@ func TestAreas_HoldTheirShare(t *testing.T) {
 
 func TestAreas_TwoCrowdsAreTwoLoops(t *testing.T) {
 	places := cloud(200, table.Place{X: -15, Y: 20}, table.Place{X: 15, Y: 80})
-	if a := DensityAreas(places, table.NineFoot(), 0.5); len(a[0].Loops) != 2 {
+	if a := Areas(places, table.NineFoot(), 0.5); len(a[0].Loops) != 2 {
 		t.Errorf("%d loops around two crowds", len(a[0].Loops))
 	}
-	if a := DensityAreas(places[:9], table.NineFoot(), 0.5); a != nil {
+	if a := Areas(places[:9], table.NineFoot(), 0.5); a != nil {
 		t.Errorf("nine places have areas: %v", a)
 	}
 	same := make([]table.Place, 12)
-	if a := DensityAreas(same, table.NineFoot(), 0.5); len(a) != 1 {
+	if a := Areas(same, table.NineFoot(), 0.5); len(a) != 1 {
 		t.Errorf("twelve times the same place: %v", a)
 	}
 }

@@ -1,4 +1,6 @@
-package whatif
+// Package density finds where most balls stop: of many places on a table the areas
+// that hold half of them, or nine in ten, in inches.
+package density
 
 import (
 	"math"
@@ -8,10 +10,10 @@ import (
 	"breakwright/internal/table"
 )
 
-// DensityArea holds a share of the places where a ball stopped, the most crowded ones.
+// Area holds a share of the places where a ball stopped, the most crowded ones.
 // Loops go round it, each closed from its last place to its first; a hole is a
 // loop the other way round.
-type DensityArea struct {
+type Area struct {
 	Share float64
 	Loops [][]table.Place
 }
@@ -19,22 +21,22 @@ type DensityArea struct {
 // cellWidth is the width of the grid on which crowds are measured.
 const cellWidth table.Inches = 1
 
-// DensityAreas gives for each share (0 to 1) the area that holds it: the region of
+// Areas gives for each share (0 to 1) the area that holds it: the region of
 // highest density (Hyndman 1996) of a Gaussian kernel estimate with Scott's
 // bandwidth, standard deviation times n^(-1/6) along each axis. Fewer than ten
 // places have no areas.
-func DensityAreas(places []table.Place, k table.Kind, shares ...float64) []DensityArea {
+func Areas(places []table.Place, k table.Kind, shares ...float64) []Area {
 	if len(places) < 10 {
 		return nil
 	}
 	g := newDensityGrid(k)
 	at := g.fillDensity(places)
 	sorted := slices.Sorted(slices.Values(at))
-	var areas []DensityArea
+	var areas []Area
 	for _, share := range shares {
 		out := int(math.Floor((1 - share) * float64(len(sorted))))
 		level := sorted[min(max(out, 0), len(sorted)-1)]
-		areas = append(areas, DensityArea{share, g.traceContour(level)})
+		areas = append(areas, Area{share, g.traceContour(level)})
 	}
 	return areas
 }

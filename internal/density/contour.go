@@ -1,4 +1,4 @@
-package whatif
+package density
 
 import "breakwright/internal/table"
 
