@@ -13,7 +13,8 @@ import (
 const scriptTools = "internal/tools/js"
 
 // checkScripts checks the types of what static/js holds, the page's scripts and
-// the service worker each in its own world, and lints it.
+// the service worker each in its own world, lints it, and lets the service worker
+// answer while storage fails.
 func checkScripts(ctx context.Context, tree *sourceTree) error {
 	if err := tree.installScriptTools(ctx); err != nil {
 		return err
@@ -25,6 +26,7 @@ func checkScripts(ctx context.Context, tree *sourceTree) error {
 		tree.runShowing(ctx, nil, program("tsc"), "-p", scriptTools+"/tsconfig.json"),
 		tree.runShowing(ctx, nil, program("tsc"), "-p", scriptTools+"/worker.tsconfig.json"),
 		tree.runShowing(ctx, nil, program("biome"), "lint", "--error-on-warnings", "--config-path="+scriptTools, "static/js"),
+		tree.runShowing(ctx, nil, "node", "--test", "--test-reporter=spec", scriptTools+"/worker.test.mjs"),
 	)
 }
 

@@ -66,21 +66,25 @@ const shell = async () => (await caches.match("/table", { cacheName: shellCache 
 const whenPatienceEnds = () => new Promise((resolve) => setTimeout(resolve, patienceMs));
 
 // page tries the server and falls back on what is kept: at once when it cannot
-// be reached, after a while when it does not answer.
+// be reached, after a while when it does not answer. Looking for what is kept and
+// keeping what comes are done beside it: storage that is slow, full or broken holds no
+// answer of the server's up. The cache is opened before the server is asked, so that
+// what comes after a sign-out is kept for nobody.
 const page = async (event, path) => {
-  const cache = await caches.open(pagesCache);
-  const found = kept(path) || path === "/" ? await cache.match(path === "/" ? "/today" : event.request) : undefined;
-  const trying = fetch(event.request).then(async (answer) => {
-    if (kept(path) && answer.ok && answer.type === "basic" && !answer.redirected) await cache.put(event.request, answer.clone());
-    return answer;
-  });
-  trying.catch(() => {}); // it may fail after patience ended
+  const opened = caches.open(pagesCache);
+  const looking = opened.then((cache) => (kept(path) || path === "/" ? cache.match(path === "/" ? "/today" : event.request) : undefined));
+  const found = Promise.race([looking.catch(() => undefined), whenPatienceEnds()]);
+  const trying = fetch(event.request);
+  event.waitUntil(trying.then(async (answer) => {
+    if (!kept(path) || !answer.ok || answer.type !== "basic" || answer.redirected) return;
+    const copy = answer.clone(); // before the page reads it
+    await (await opened).put(event.request, copy);
+  }).catch(() => {})); // no answer, or no room for it
   try {
-    if (!found) return await trying;
     const answer = await Promise.race([trying, whenPatienceEnds()]);
-    return answer && answer.status < 500 ? answer : found;
+    return answer && answer.status < 500 ? answer : (await found) || (await trying);
   } catch {
-    return found || shell();
+    return (await found) || shell();
   }
 };
 
@@ -88,9 +92,9 @@ addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== location.origin) return;
   if (url.pathname.startsWith("/static/")) {
-    event.respondWith(caches.match(event.request, { cacheName: shellCache }).then((found) => found || fetch(event.request)));
+    event.respondWith(caches.match(event.request, { cacheName: shellCache }).catch(() => undefined).then((found) => found || fetch(event.request)));
   } else if (event.request.mode === "navigate" && url.pathname === "/table") {
-    event.respondWith(shell().then((found) => (found.ok ? found : fetch(event.request))));
+    event.respondWith(shell().catch(() => Response.error()).then((found) => (found.ok ? found : fetch(event.request))));
   } else if (event.request.mode === "navigate") {
     event.respondWith(page(event, url.pathname));
   }
