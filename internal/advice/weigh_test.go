@@ -1,0 +1,123 @@
+package advice
+
+import (
+	"testing"
+
+	"breakwright/internal/belief"
+	"breakwright/internal/drill"
+)
+
+// Where most likely nothing is amiss a gain must be clearer, but of a place, whose misses
+// show when it is told wrongly.
+func TestIsGainClear_WhereMostLikelyNothingIsAmiss(t *testing.T) {
+	well := believed(scripted(t, standardSetup(), "ssssssssss", "b")) // the same each time: the setup is wrong, not the hands
+	amiss := believed(scripted(t, standardSetup(), "kkmkfkkfkm", "fffwfwffww"))
+	if !(well.hands.ShareOf(belief.Nothing) > likelyNothing) || amiss.hands.ShareOf(belief.Nothing) > likelyNothing {
+		t.Fatalf("nothing is amiss with %v and %v", well.hands.ShareOf(belief.Nothing), amiss.hands.ShareOf(belief.Nothing))
+	}
+	for _, c := range []struct {
+		name     string
+		l        *analysis
+		variable Variable
+		gain     float64
+		want     bool
+	}{
+		{"amiss, a tip that gains a little", amiss, VaryTip, 0.08, true},
+		{"amiss, a tip that gains less", amiss, VaryTip, 0.06, false},
+		{"well, a tip that gains a little", well, VaryTip, 0.08, false},
+		{"well, a tip that gains much", well, VaryTip, 0.16, true},
+		{"well, a place that gains a little", well, VaryPlace, 0.08, true},
+		{"well, a place that gains less", well, VaryPlace, 0.06, false},
+		{"amiss, a place that gains a little", amiss, VaryPlace, 0.08, true},
+	} {
+		w := weighedChange{proposedChange{variable: c.variable, to: c.l.currentSetup()}, belief.Effect{Gain: c.gain}}
+		if got := c.l.isGainClear(w); got != c.want {
+			t.Errorf("%s: %v", c.name, got)
+		}
+	}
+}
+
+// A student who loses the cue ball too often is told what loses it less often, by a tenth at
+// least, and nothing else; anyone else may be told either.
+func TestKeepsCueBall_OfAStudentWhoLosesIt(t *testing.T) {
+	l := believed(scripted(t, standardSetup(), ordinaryWing+ordinaryWing, "SwwSSwwSwwSwwSSwwSww"))
+	if !l.losesCueBall() {
+		t.Fatal("eight scratches of twenty are not too many")
+	}
+	lost := func(s drill.Setup) float64 { e := l.hands.Expect(l.kind, s); return e.Scratch + e.CueOff }
+	now := lost(l.currentSetup())
+	kept, refused := 0, 0
+	for _, c := range l.listSingleChanges() {
+		want := lost(c.to) < 0.9*now
+		if got := l.keepsCueBall(c); got != want {
+			t.Errorf("%s: from %.3f to %.3f is kept %v", c.variable, now, lost(c.to), got)
+		}
+		if want {
+			kept++
+		} else if lost(c.to) < 1.1*now {
+			refused++ // about as often as now
+		}
+	}
+	if kept == 0 || refused == 0 {
+		t.Errorf("%d changes lose it less often and %d about as often", kept, refused)
+	}
+	l.currentTally().cue = cueTally{inWindow: 20}
+	for _, c := range l.listSingleChanges() {
+		if !l.keepsCueBall(c) {
+			t.Fatalf("%s is refused of a student who keeps the cue ball", c.variable)
+		}
+	}
+}
+
+// The place is known when two were tried, the breaks at the present one are enough, and it
+// is within an inch of the best.
+func TestIsBestPlaceKnown_WhereTheStudentStands(t *testing.T) {
+	many := func(wing string, n int) string {
+		out := ""
+		for range n {
+			out += wing
+		}
+		return out
+	}
+	good, poor := many("mmmmmmmsss", 5), many("mssssfssss", 5)
+	best := func(at drill.Setup, sets ...drill.Set) bool {
+		return analysisOf(append(sets, scripted(t, at, good, "w"))...).isBestPlaceKnown()
+	}
+	there := scripted(t, setupAtDistance(10), poor, "w")
+	if best(setupAtDistance(18)) {
+		t.Error("of one place alone the best is known")
+	}
+	if !best(setupAtDistance(18), there, there, scripted(t, setupAtDistance(14), poor, "w"), scripted(t, setupAtDistance(22), poor, "w"), scripted(t, setupAtDistance(18), good, "w")) {
+		t.Error("the best of four places is not known after many breaks")
+	}
+	l := analysisOf(scripted(t, setupAtDistance(18), many(good, 4), "w"), scripted(t, setupAtDistance(10), many(poor, 2), "w"))
+	if l.isBestPlaceKnown() {
+		t.Error("a student who stands eight inches from the best is left there")
+	}
+}
+
+// Only what differs in the place alone, and where the balls were watched, tells of places.
+func TestPlaceSets_OfThePlaceAlone(t *testing.T) {
+	tip := setupAtDistance(14)
+	tip.Tip = -0.3
+	one := scripted(t, setupAtDistance(10), "m", "w")
+	unwatched := scripted(t, setupAtDistance(12), "s", "w")
+	unwatched.Breaks[0].WingMiss, unwatched.Breaks[0].Pocketed = drill.NotWatched, nil
+	l := analysisOf(one, unwatched, scripted(t, tip, ordinaryWing, "w"), scripted(t, setupAtDistance(18), ordinaryWing, "w"))
+	var places []float64
+	for _, s := range l.placeSets() {
+		places = append(places, s.Place)
+	}
+	if len(places) != 2 || places[0] != 10 || places[1] != 18 {
+		t.Errorf("places %v, want those at 10 and 18 in", places)
+	}
+}
+
+// The share of the benefit of the doubt falls from all to none.
+func TestDoubtBenefit_FallsFromAllToNone(t *testing.T) {
+	for off, want := range map[float64]float64{-3: 1, 0: 1, 1: 0.75, 2: 0.5, 4: 0, 9: 0} {
+		if got := doubtBenefit(off, 4); got != want {
+			t.Errorf("%v off of 4: %v, want %v", off, got, want)
+		}
+	}
+}

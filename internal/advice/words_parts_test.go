@@ -1,0 +1,125 @@
+package advice
+
+import (
+	"slices"
+	"testing"
+
+	"breakwright/internal/belief"
+	"breakwright/internal/say"
+	"breakwright/internal/table"
+)
+
+// What a change answers is a part that is amiss, a line that it makes up for, or neither:
+// place and hit turn the same line, and nothing else does.
+func TestCauseName_OfWhatIsAnswered(t *testing.T) {
+	l := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb"))
+	place, hit, tip := l.moveCueBallOut(2, reasonPlain), l.shiftContact(-0.1, reasonPlain), l.raiseTip(0.1, reasonPlain)
+	wants := func(c belief.Cause) string {
+		if l.hands.ShareOf(belief.Nothing) > l.hands.ShareOf(c) {
+			return "wants "
+		}
+		return ""
+	}
+	for _, c := range []struct {
+		likeliest, answered belief.Cause
+		change              proposedChange
+		want                string
+	}{
+		{belief.Place, belief.Place, place, "place " + wants(belief.Place) + "more"},
+		{belief.Contact, belief.Contact, hit, "contact " + wants(belief.Contact) + "less"},
+		{belief.Tip, belief.Tip, tip, "tip " + wants(belief.Tip) + "more"},
+		{belief.Contact, belief.Place, place, "contact made up for"},
+		{belief.Place, belief.Contact, hit, "line brought back"},
+		{belief.Tip, belief.Place, place, "whichever"},
+		{belief.Tip, belief.Contact, hit, "whichever"},
+		{belief.Place, belief.Tip, tip, "whichever"},
+		{belief.Contact, belief.Tip, tip, "whichever"},
+	} {
+		d := decision{cause: c.answered, causes: []belief.CauseShare{{Cause: belief.Nothing, Share: 0.3}, {Cause: c.likeliest, Share: 0.5}}}
+		if got := newAdviceWriter(l, d, false).causeName(c.change); got != c.want {
+			t.Errorf("a change of %s while %s is likeliest: %q, want %q", c.change.variable, c.likeliest, got, c.want)
+		}
+	}
+}
+
+// What else it could be is named from a fifth on, and never the cause itself.
+func TestListRivals_FromAFifthOn(t *testing.T) {
+	l := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb"))
+	for share, want := range map[float64][]string{0.19: nil, 0.2: {string(belief.Tip)}, 0.3: {string(belief.Tip)}} {
+		d := decision{cause: belief.Place, causes: []belief.CauseShare{{Cause: belief.Place, Share: 0.5}, {Cause: belief.Tip, Share: share}}}
+		if got := newAdviceWriter(l, d, false).listRivals(); !slices.Equal(got, want) {
+			t.Errorf("another cause with a share of %v: %q", share, got)
+		}
+	}
+}
+
+// A rack is looked at where it is in doubt, or where, of eight breaks or more that were
+// weighed, a loose one is a fifth as likely as everything.
+func TestRackMayBeLoose_FromAFifthOn(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		breaks int
+		share  float64
+		weighs bool
+		inside bool // in doubt
+		want   bool
+	}{
+		{"a fifth", 8, 0.2, true, false, true},
+		{"less", 8, 0.19, true, false, false},
+		{"after seven breaks", 7, 0.5, true, false, false},
+		{"nothing was weighed", 8, 0.5, false, false, false},
+		{"in doubt", 3, 0, false, true, true},
+	} {
+		l := analysisOf(scripted(t, standardSetup(), ordinaryWing, "w"))
+		if c.weighs {
+			l.believe()
+		}
+		l.currentTally().breaks = c.breaks
+		d := decision{checkRack: c.inside, causes: []belief.CauseShare{{Cause: belief.LooseRack, Share: c.share}}}
+		if got := newAdviceWriter(l, d, false).rackMayBeLoose(); got != c.want {
+			t.Errorf("%s: %v", c.name, got)
+		}
+	}
+}
+
+// The first choice that has no room left is said so, of a place as of any other part.
+func TestRuleReason_NamesWhatHasNoRoom(t *testing.T) {
+	l := analysisOf(scripted(t, standardSetup(), ordinaryWing, "w"))
+	w := newAdviceWriter(l, decision{chosenRule: &missBalanceRule}, false)
+	for _, c := range []struct {
+		change proposedChange
+		want   string
+	}{
+		{proposedChange{variable: VaryContact, to: l.currentSetup(), reason: reasonAtLimit}, "no place"},
+		{proposedChange{variable: VarySpeed, to: l.currentSetup(), reason: reasonAtLimit}, "no room"},
+		{proposedChange{variable: VaryPlace, to: l.currentSetup(), reason: reasonHalfBack}, say.WentTooFar},
+		{proposedChange{variable: VaryContact, to: l.currentSetup(), reason: reasonOffFull}, "off full"},
+	} {
+		if got := w.ruleReason(c.change).About; got != c.want {
+			t.Errorf("%s %s: %q, want %q", c.change.variable, c.change.reason, got, c.want)
+		}
+	}
+}
+
+// The places tried stand on the student's own side, with a curve of shares around them.
+func TestWritePlaces_OnTheStudentsOwnSide(t *testing.T) {
+	history := []string{"m-------------------", "mm------------------"}
+	left := analysisOf(scripted(t, setupAtDistance(20), history[0], "w"), scripted(t, setupAtDistance(18), history[1], "w"))
+	for side, way := range map[table.Side]table.Inches{table.Left: -1, table.Right: 1} {
+		p := newAdviceWriter(left, decision{}, side == table.Right).writePlaces()
+		if p == nil || len(p.Tried) != 2 || p.Tried[0] != (TriedPlace{X: 20 * way, Made: 1, Breaks: 20}) || p.Tried[1] != (TriedPlace{X: 18 * way, Made: 2, Breaks: 20}) {
+			t.Fatalf("from the %s: %+v", side, p)
+		}
+		if p.Curve[0].X != 0 || p.Curve[5].X != 5*way || p.Best*way < 0 || p.Best*way > 22 {
+			t.Errorf("from the %s the curve goes over %v and %v, the best is at %v", side, p.Curve[0].X, p.Curve[5].X, p.Best)
+		}
+		for _, c := range p.Curve {
+			if !(c.Low >= 0 && c.Low < c.Mean && c.Mean < c.High && c.High <= 1) {
+				t.Errorf("at %v: from %v to %v around %v", c.X, c.Low, c.High, c.Mean)
+			}
+		}
+	}
+	if p := newAdviceWriter(analysisOf(scripted(t, setupAtDistance(20), history[0], "w")), decision{}, false).writePlaces(); p != nil {
+		t.Errorf("of one place: %+v", p)
+	}
+}
