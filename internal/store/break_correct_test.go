@@ -68,6 +68,12 @@ func TestListStruckBreaks_WhatABreakWas(t *testing.T) {
 	if struck, err := sc.Store.ListStruckBreaks(ctx, sc.StudentActor(1), set); len(struck) > 0 || err != nil {
 		t.Errorf("another student sees %+v, %v", struck, err)
 	}
+
+	sc.RecordBreaks(t, sc.StudentActor(1), 2) // of which nothing was struck
+	taken := must(sc.Store.ExportStruckBreaks(ctx, sc.Coach, store.ExportScope{}))(t)
+	if len(taken) != 1 || len(taken[0].Struck) != 2 || taken[0].Set.Student != "Odile" || taken[0].Struck[1].Reason != "seen from the other end" || !taken[0].Struck[1].ByCoach || taken[0].Struck[0].ByCoach {
+		t.Errorf("what was struck is taken away as %+v", taken)
+	}
 }
 
 // A coach corrects a closed set: the counts are right at once, and the latest set
