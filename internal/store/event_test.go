@@ -28,18 +28,25 @@ func TestEvents_AreToldAfterTheCommit(t *testing.T) {
 	if err := sc.Store.PostMessage(t.Context(), odile, store.MessageID{}, set, "Why?"); err != nil {
 		t.Fatal(err)
 	}
-	for _, kind := range []store.EventKind{store.SetStarted, store.BreakSaved, store.SetClosed, store.MessagePosted} {
+	empty := sc.StartSet(t, odile).ID
+	if err := sc.Store.DiscardSet(t.Context(), odile, empty); err != nil {
+		t.Fatal(err)
+	}
+	for _, want := range []struct {
+		kind store.EventKind
+		set  store.SetID
+	}{{store.SetStarted, set}, {store.BreakSaved, set}, {store.SetClosed, set}, {store.MessagePosted, set}, {store.SetStarted, empty}, {store.BreakSaved, empty}} {
 		ctx, stop := context.WithTimeout(t.Context(), 10*time.Second)
 		told, err := listener.WaitForNotification(ctx)
 		stop()
 		if err != nil {
-			t.Fatalf("waiting for %q: %v", kind, err)
+			t.Fatalf("waiting for %q: %v", want.kind, err)
 		}
 		var got store.Event
 		if err := json.Unmarshal([]byte(told.Payload), &got); err != nil {
 			t.Fatal(err)
 		}
-		if want := (store.Event{Club: odile.Club, Kind: kind, Student: odile.Person, Set: set}); got != want {
+		if want := (store.Event{Club: odile.Club, Kind: want.kind, Student: odile.Person, Set: want.set}); got != want {
 			t.Errorf("told %+v, want %+v", got, want)
 		}
 	}

@@ -2,10 +2,12 @@ package store_test
 
 import (
 	"errors"
+	"reflect"
 	"sync"
 	"testing"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
@@ -226,5 +228,31 @@ func TestNext_CarriesTheDrillToTheTable(t *testing.T) {
 	n := todo(t, sc, sc.StudentActor(0), table.SevenFoot())
 	if n.Setup.Cue.Y != table.SevenFoot().HeadString() || n.Setup.Check(table.SevenFoot()) != nil || n.Window.Check(table.SevenFoot()) != nil {
 		t.Errorf("on a 7-foot table: %+v", n)
+	}
+}
+
+// What a proposal says is kept as data; of one that is words alone, the words.
+func TestProposal_KeepsWhatItSaysAsData(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	for i, said := range []say.Proposal{{}, {Reason: say.Statement{Kind: say.KeptSetup, Count: 3}}} {
+		student := sc.StudentActor(i)
+		set := sc.RecordBreaks(t, student, 10)
+		judge := func(c store.Case) (store.Judgement, error) {
+			judgement, err := storetest.ProposeMove(-16)(c)
+			judgement.Proposal.Said = said
+			return judgement, err
+		}
+		if err := sc.Store.CloseSet(t.Context(), student, set, judge); err != nil {
+			t.Fatal(err)
+		}
+		p := must(sc.Store.GetSet(t.Context(), sc.Coach, set))(t).Prescription
+		want := said.Reason
+		if want.Kind == "" {
+			want = say.KeptWords(p.Reason)
+		}
+		if !reflect.DeepEqual(p.Said.Reason, want) {
+			t.Errorf("kept %+v, want %+v", p.Said.Reason, want)
+		}
 	}
 }
