@@ -213,3 +213,39 @@ func TestStartSet_TrainingAlone(t *testing.T) {
 		}
 	}
 }
+
+// A change goes on trial with the set that was really broken under it, and no more with one
+// that is moved to another drill; once a later set has begun, what the first began stays.
+func TestMoveSet_TakesTheTrialAlong(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	other := storetest.StandardDrill()
+	other.Name, other.Setup.Cue.X = "Closer in", -6
+	d := must(s.SaveDrill(ctx, sc.Coach, store.DrillID{}, other))(t)
+	assigned := must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: d.ID, Class: sc.Class}))(t)
+	p := proposed(t, sc, odile, -16)
+	if err := s.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	set := sc.RecordBreaks(t, odile, 2)
+	move := func(to store.AssignmentID) {
+		t.Helper()
+		if err := s.MoveSet(ctx, odile, set, store.SetMove{Table: sc.Table.ID, Assignment: to}, storetest.ProposeMove(-16)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if got := state(t, sc, p); got != store.InTrial {
+		t.Fatalf("begun under it: %s", got)
+	}
+	if move(assigned); state(t, sc, p) == store.InTrial {
+		t.Errorf("moved to another drill: %s", state(t, sc, p))
+	}
+	if move(sc.Assignment); state(t, sc, p) != store.InTrial {
+		t.Errorf("moved back: %s", state(t, sc, p))
+	}
+	sc.RecordBreaks(t, odile, 1)
+	if move(assigned); state(t, sc, p) != store.InTrial {
+		t.Errorf("moved after a later set began: %s", state(t, sc, p))
+	}
+}
