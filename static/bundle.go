@@ -22,7 +22,7 @@ var bundledScripts = map[string][]string{
 	},
 }
 
-// bundleScripts gives the parts of a script one after another.
+// bundleScripts returns the parts of a script one after another.
 func bundleScripts(parts []string) ([]byte, error) {
 	var all bytes.Buffer
 	for _, name := range parts {

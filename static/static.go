@@ -68,7 +68,7 @@ func init() {
 // typefaceStyle is the stylesheet that brings the bundled type.
 const typefaceStyle = "css/typeface.css"
 
-// nameFontFiles gives a stylesheet with the fonts under the names they are served as.
+// nameFontFiles returns a stylesheet with the fonts under the names they are served as.
 func nameFontFiles(style string) ([]byte, error) {
 	plain, err := files.ReadFile(style)
 	if err != nil {
@@ -103,7 +103,7 @@ func mediaTypeOf(ext string) string {
 	return mime.TypeByExtension(ext)
 }
 
-// gzipOrNil gives the gzipped bytes, or nil where that saves nothing.
+// gzipOrNil returns the gzipped bytes, or nil where that saves nothing.
 func gzipOrNil(plain []byte) []byte {
 	var b bytes.Buffer
 	w, err := gzip.NewWriterLevel(&b, gzip.BestCompression)
@@ -122,7 +122,7 @@ func gzipOrNil(plain []byte) []byte {
 	return b.Bytes()
 }
 
-// URL gives the address of a file by its name under static/, for example
+// URL returns the address of a file by its name under static/, for example
 // "css/breakwright.css". It panics for a file that is not there: that is a
 // programmer's mistake.
 func URL(name string) string {
@@ -133,7 +133,7 @@ func URL(name string) string {
 	return url
 }
 
-// ReadFile gives what is in a file, for the few that are served under a name of
+// ReadFile returns what is in a file, for the few that are served under a name of
 // their own.
 func ReadFile(name string) ([]byte, error) {
 	b, err := files.ReadFile(name)

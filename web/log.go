@@ -41,7 +41,7 @@ func logRequests(log *slog.Logger, observe func(RequestRecord)) func(http.Handle
 	}
 }
 
-// patternOf gives the route that a request came to, in place of its path: paths
+// patternOf returns the route that a request came to, in place of its path: paths
 // hold join codes and set-up links.
 func patternOf(r *http.Request) string {
 	if found := chi.RouteContext(r.Context()); found != nil {

@@ -67,7 +67,7 @@ func newWorldIn(t *testing.T, s *store.Store) world {
 	}}
 }
 
-// writeLog gives the break log of a club.
+// writeLog returns the break log of a club.
 func writeLog(t *testing.T, sc storetest.Scene) []byte {
 	t.Helper()
 	var file bytes.Buffer

@@ -34,7 +34,7 @@ func runHealthcheck(ctx context.Context, args []string, _ io.Reader, stdout, std
 	return exitOK
 }
 
-// askHealth gives the answer of a healthy server.
+// askHealth returns the answer of a healthy server.
 func askHealth(ctx context.Context, listens string) (string, error) {
 	host, port, err := net.SplitHostPort(listens)
 	if err != nil {

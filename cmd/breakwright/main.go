@@ -111,7 +111,7 @@ func parseMixed(flags *flag.FlagSet, args []string) (others []string, err error)
 	}
 }
 
-// flagExitCode gives the exit code for flags that were not read: asking for help is
+// flagExitCode returns the exit code for flags that were not read: asking for help is
 // no mistake.
 func flagExitCode(err error) int {
 	if errors.Is(err, flag.ErrHelp) {

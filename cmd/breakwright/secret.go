@@ -16,7 +16,7 @@ import (
 // secretSize is in bytes: as much as the hash that uses it.
 const secretSize = 32
 
-// loadOrMakeSecret gives the key of the data folder, made at the first call.
+// loadOrMakeSecret returns the key of the data folder, made at the first call.
 func loadOrMakeSecret(data string) ([]byte, error) {
 	path := filepath.Join(data, secretFile)
 	secret, err := os.ReadFile(path)

@@ -107,7 +107,7 @@ func (l *soakLoad) acknowledge(id store.BreakID) {
 	l.longest, l.last = max(l.longest, now.Sub(l.last)), now
 }
 
-// takeRow gives what was acknowledged and the longest silence since it was last
+// takeRow returns what was acknowledged and the longest silence since it was last
 // asked.
 func (l *soakLoad) takeRow() (acknowledged []store.BreakID, longest time.Duration) {
 	l.mu.Lock()
@@ -147,7 +147,7 @@ func (l *soakLoad) refuse(why string) {
 	}
 }
 
-// postSync gives what became of the one item, and why.
+// postSync returns what became of the one item, and why.
 func postSync(ctx context.Context, phone *http.Client, server string, body []byte) (says, why string, err error) {
 	r, err := http.NewRequestWithContext(ctx, http.MethodPost, server+"/sync", bytes.NewReader(body))
 	if err != nil {

@@ -7,7 +7,7 @@ import (
 	"go/token"
 )
 
-// measureFunctions gives the length of every function in a Go file, from its
+// measureFunctions returns the length of every function in a Go file, from its
 // first line to its closing brace, and what is wrong with the longest ones. A
 // file that does not parse is the compiler's to complain of.
 func measureFunctions(name string, text []byte) (lengths []int, problems []error) {

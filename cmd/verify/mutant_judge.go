@@ -169,7 +169,7 @@ func (j *mutantJudge) judge(ctx context.Context, at int) (mutantOutcome, error) 
 	return mutantSurvived, nil
 }
 
-// chooseTests gives the tests that may notice a mutant: a few quick ones, then the rest.
+// chooseTests returns the tests that may notice a mutant: a few quick ones, then the rest.
 func (j *mutantJudge) chooseTests(at int) (batches [][]string) {
 	var first, rest []string
 	var took time.Duration

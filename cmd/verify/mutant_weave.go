@@ -152,7 +152,7 @@ func (p *goPackage) checkTypes(texts map[string][]byte) (info *types.Info, wrong
 	return info, wrong, nil
 }
 
-// weave gives the package's texts with the mutants in them, each of which is known by
+// weave returns the package's texts with the mutants in them, each of which is known by
 // its place in the list and one more, and those that could be woven.
 func (p *goPackage) weave(mutants []mutant) (texts map[string][]byte, woven []bool, err error) {
 	info, wrong, err := p.checkTypes(p.texts)
@@ -330,7 +330,7 @@ func mustBeConstant(n ast.Expr, above []ast.Node) bool {
 	return false
 }
 
-// typeOf gives the type of a number; of a part of a constant expression the
+// typeOf returns the type of a number; of a part of a constant expression the
 // expression's, since only that is given one.
 func (w *mutantWeaver) typeOf(n ast.Expr, above []ast.Node) types.Type {
 	t := w.info.Types[n].Type

@@ -42,7 +42,7 @@ func installRequirements(ctx context.Context, tree *sourceTree) error {
 	return problem
 }
 
-// missingPackages gives Debian's packages for the needs that no program fills.
+// missingPackages returns Debian's packages for the needs that no program fills.
 func (t *sourceTree) missingPackages(look func(string) (string, error)) []string {
 	found := func(name string) bool {
 		_, err := look(name)

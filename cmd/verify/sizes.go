@@ -117,7 +117,7 @@ func givesReason(text []byte) bool {
 	return false
 }
 
-// firstLines gives a text's first lines.
+// firstLines returns a text's first lines.
 func firstLines(text []byte, lines int) string {
 	all := strings.SplitN(string(text), "\n", lines+1)
 	return strings.Join(all[:min(lines, len(all))], "\n")

@@ -16,7 +16,7 @@ var soakSteps = []verifyStep{
 	{"clients", "a thousand live boards beside students who record, and the memory that they take", soakTests("./cmd/breakwright", "^TestSoak_Clients")},
 }
 
-// soakTests gives a step that runs those tests of a package and shows what they say.
+// soakTests returns a step that runs those tests of a package and shows what they say.
 func soakTests(folder, pattern string) func(context.Context, *sourceTree) error {
 	return func(ctx context.Context, tree *sourceTree) error {
 		return tree.runShowing(ctx, []string{"BREAKWRIGHT_SOAK_FAULTS=" + strconv.Itoa(tree.faults), "BREAKWRIGHT_SOAK_SEED=" + strconv.Itoa(tree.seed)}, "go", "test", "-tags=soak", "-count=1", "-v", "-timeout=2h", "-run", pattern, folder)

@@ -97,7 +97,7 @@ func NewToken() (token string, hash []byte) {
 	return token, HashToken(token)
 }
 
-// HashToken gives the hash under which a token is stored. Tokens are random
+// HashToken returns the hash under which a token is stored. Tokens are random
 // and long, so a plain SHA-256 is enough.
 func HashToken(token string) []byte {
 	sum := sha256.Sum256([]byte(token))

@@ -41,7 +41,7 @@ func NewHasher(cost Cost, atOnce int) (*Hasher, error) {
 	return &Hasher{cost: cost, slots: make(chan struct{}, atOnce), decoy: decoy}, nil
 }
 
-// HashSecret gives what to store for a secret.
+// HashSecret returns what to store for a secret.
 func (k *Hasher) HashSecret(ctx context.Context, secret string) (string, error) {
 	if err := k.acquireSlot(ctx); err != nil {
 		return "", err

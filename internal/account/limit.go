@@ -47,7 +47,7 @@ func LimitOfNetwork() NetworkLimit { return NetworkLimit{Burst: 300, PerSecond: 
 // networkBuckets is how many networks are told apart: a bound on what is kept.
 const networkBuckets = 1 << 16
 
-// NetworkBucket gives the bucket, from 0 to 65535, in which the tries of an
+// NetworkBucket returns the bucket, from 0 to 65535, in which the tries of an
 // address's network are counted: the address itself for IPv4, its /64 for IPv6.
 // The key keeps others from choosing whom they share a bucket with.
 func NetworkBucket(key []byte, address netip.Addr) int {

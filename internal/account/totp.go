@@ -84,7 +84,7 @@ func NewRecoveryCodes() []string {
 	return codes
 }
 
-// HashRecoveryCode gives the hash under which one is kept, however it was typed.
+// HashRecoveryCode returns the hash under which one is kept, however it was typed.
 // With 75 random bits a plain SHA-256 is enough.
 func HashRecoveryCode(typed string) []byte {
 	sum := sha256.Sum256([]byte(foldCode(typed)))

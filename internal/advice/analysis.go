@@ -169,7 +169,7 @@ func (b Brief) resolveTargets(k table.Kind) drill.Targets {
 	return t
 }
 
-// resolveWindow gives the brief's window in the left frame.
+// resolveWindow returns the brief's window in the left frame.
 func (b Brief) resolveWindow(last drill.Set) table.Window {
 	w := b.Window
 	if w == (table.Window{}) || w.Check(last.Kind) != nil {

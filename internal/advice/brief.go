@@ -58,7 +58,7 @@ func (o Override) appliesTo(s drill.Setup) bool {
 		o.Instead != drill.Setup{} && o.Instead.SameAs(s)
 }
 
-// pendingCoachSetup gives the setup the coach chose instead, while it waits to be
+// pendingCoachSetup returns the setup the coach chose instead, while it waits to be
 // played: no break has been recorded since the decision.
 func (l *analysis) pendingCoachSetup() *drill.Setup {
 	for _, o := range l.overrides {

@@ -71,7 +71,7 @@ func (l *analysis) findBetterTried() (best pastChange, by measure, found bool) {
 	return best, by, found
 }
 
-// changeFrom gives what changed from a setup tried before to the present one: the last
+// changeFrom returns what changed from a setup tried before to the present one: the last
 // change, or several taken as one, after which everything under the present setup came.
 func (l *analysis) changeFrom(r *setupRecord) pastChange {
 	if last, any := l.lastChange(); any && last.from == r && last.to == l.currentRecord() {

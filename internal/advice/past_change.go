@@ -34,7 +34,7 @@ func (l *analysis) listPastChanges() []pastChange {
 	return moves
 }
 
-// lastChange gives the latest step, and false before the first.
+// lastChange returns the latest step, and false before the first.
 func (l *analysis) lastChange() (pastChange, bool) {
 	if len(l.pastChanges) == 0 {
 		return pastChange{}, false
@@ -100,7 +100,7 @@ func (m pastChange) judgeOutcome(certainty float64) (Outcome, measure, evidence.
 	return InTrial, own, e
 }
 
-// unlessUnlikeSince gives what came of a change, or that it is not known yet where earlier
+// unlessUnlikeSince returns what came of a change, or that it is not known yet where earlier
 // sets under the setup it went back to say so and those since rather say the opposite.
 func (m pastChange) unlessUnlikeSince(how Outcome, by measure) Outcome {
 	if m.after.breaks == 0 || m.after.breaks == m.to.tally.breaks { // no earlier sets were compared with it

@@ -34,7 +34,7 @@ const (
 	reasonThrown      changeReason = "cue ball thrown"   // its ends point to the contact
 )
 
-// partDifference gives how far a numeric part moved: positive out, right, up, faster.
+// partDifference returns how far a numeric part moved: positive out, right, up, faster.
 func partDifference(v Variable, from, to drill.Setup) float64 {
 	switch v {
 	case VaryPlace:
@@ -134,7 +134,7 @@ func replaceNonFinite(s drill.Setup, k table.Kind) drill.Setup {
 	return s
 }
 
-// finiteOr gives v, or the other value where v is no number.
+// finiteOr returns v, or the other value where v is no number.
 func finiteOr[T ~float64](v, otherwise T) T {
 	if math.IsNaN(float64(v - v)) {
 		return otherwise

@@ -25,7 +25,7 @@ type weighing struct {
 	help, turn, knownCause, harm float64
 }
 
-// weighing gives what the club asks.
+// weighing returns what the club asks.
 func (r Rules) weighing() weighing {
 	n := r.numbersOf(weighingRule)
 	return weighing{

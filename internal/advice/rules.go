@@ -105,7 +105,7 @@ func Catalogue() []Rule {
 // worth.
 func EverySetting() []Rule { return append(Catalogue(), WorthParts()...) }
 
-// DefaultRules gives the numbers as they come, one entry a rule.
+// DefaultRules returns the numbers as they come, one entry a rule.
 func DefaultRules() Rules {
 	all := Rules{Version: RulesVersion, Numbers: map[RuleName]Numbers{}}
 	for _, r := range EverySetting() {
@@ -114,7 +114,7 @@ func DefaultRules() Rules {
 	return all
 }
 
-// numbersOf gives a rule's numbers.
+// numbersOf returns a rule's numbers.
 func (r Rules) numbersOf(known Rule) Numbers {
 	if n, set := r.Numbers[known.Name]; set {
 		return n

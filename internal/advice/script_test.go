@@ -109,7 +109,7 @@ func numberSets(sets ...drill.Set) []drill.Set {
 	return sets
 }
 
-// mirrorHistory gives the same history from the other side of the table.
+// mirrorHistory returns the same history from the other side of the table.
 func mirrorHistory(history []drill.Set) []drill.Set {
 	turned := make([]drill.Set, len(history))
 	for i, set := range history {

@@ -16,7 +16,7 @@ import (
 // are computed once and never change.
 var placeCurves = placeCurveOfSizes()
 
-// placeCurveOfSizes gives the curve of each size of table, by its length.
+// placeCurveOfSizes returns the curve of each size of table, by its length.
 func placeCurveOfSizes() map[table.Inches]func() *evidence.PlaceCurve {
 	curves := map[table.Inches]func() *evidence.PlaceCurve{}
 	for _, k := range table.Sizes() {

@@ -45,7 +45,7 @@ func (s ShownByRack) Add(other ShownByRack) {
 	}
 }
 
-// Without gives what is left when a student's breaks, which are in it, are taken out.
+// Without returns what is left when a student's breaks, which are in it, are taken out.
 func (s ShownByRack) Without(student ShownByRack) ShownByRack {
 	rest := ShownByRack{}
 	rest.Add(s)

@@ -55,7 +55,7 @@ type weighedSign struct {
 	decibans  float64
 }
 
-// weighSigns gives the signs that speak for a cause, the weightiest first: those
+// weighSigns returns the signs that speak for a cause, the weightiest first: those
 // that were seen clearly more often, or more seldom, than hands with nothing amiss
 // would show them once the change is made, and that the cause explains.
 func (l *analysis) weighSigns(c proposedChange, causes []belief.Cause) []weighedSign {
@@ -98,7 +98,7 @@ func divergence(share, against float64) float64 {
 	return 10 * sum
 }
 
-// shareIn gives the sign's share among shares of every outcome.
+// shareIn returns the sign's share among shares of every outcome.
 func (s sign) shareIn(shares []float64) float64 {
 	sum, of := 0.0, 1.0
 	for _, outcome := range s.outcomes {

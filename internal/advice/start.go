@@ -125,7 +125,7 @@ func tableDistance(g poolKey, on Conditions) float64 {
 	return far
 }
 
-// standardTargetsFor gives the standard targets, the wing ball's lowered by a tenth for
+// standardTargetsFor returns the standard targets, the wing ball's lowered by a tenth for
 // every half inch that the corners are tighter than standard (common practice,
 // no source).
 func standardTargetsFor(k table.Kind) drill.Targets {

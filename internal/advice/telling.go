@@ -67,7 +67,7 @@ const (
 	leastTelling = 0.04
 )
 
-// askWhatTells gives what to note in the next set: of the things that are seldom noted
+// askWhatTells returns what to note in the next set: of the things that are seldom noted
 // so far, what would for its taps most tell the likeliest cause from the next.
 func (w adviceWriter) askWhatTells() (asked say.Statement, found bool) {
 	if w.hands == nil || len(w.decision.causes) < 2 || w.decision.causes[1].Share < rivalShare || w.decision.setupIsGood {
@@ -107,7 +107,7 @@ func (l *analysis) isSeldomNoted(f tellingFact) bool {
 	return could > 0 && float64(noted) < seldomNoted*float64(could)
 }
 
-// bitsAdded gives how many bits more a break tells of which of two mean responses it
+// bitsAdded returns how many bits more a break tells of which of two mean responses it
 // comes from, when the fact is noted (the Jensen-Shannon divergence of the two, less
 // that of what is known without it).
 func (f tellingFact) bitsAdded(one, other []float64) float64 {

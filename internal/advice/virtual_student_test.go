@@ -40,7 +40,7 @@ func (y virtualStudent) wingScatter(s drill.Setup) float64 {
 	return y.steady * (1 + 0.15*fast)
 }
 
-// reachSum gives the true chances of wing ball and window under a setup, added, by
+// reachSum returns the true chances of wing ball and window under a setup, added, by
 // playing many breaks.
 func (y virtualStudent) reachSum(s drill.Setup) float64 {
 	rng := rand.New(rand.NewPCG(1, 2))

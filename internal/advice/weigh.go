@@ -67,7 +67,7 @@ func (l *analysis) believe() {
 // rackOf names the rack of a setup as the response model has it.
 func rackOf(s drill.Setup) response.Rack { return response.Rack{Game: s.Game, Spot: s.Spot} }
 
-// leftFrameBreaks gives the breaks of a set as from the left.
+// leftFrameBreaks returns the breaks of a set as from the left.
 func leftFrameBreaks(set drill.Set, mirror bool) []drill.Break {
 	if !mirror {
 		return set.Breaks
@@ -129,7 +129,7 @@ type weighedChange struct {
 	effect belief.Effect
 }
 
-// weighSingleChanges gives every single change with what it would bring.
+// weighSingleChanges returns every single change with what it would bring.
 func (l *analysis) weighSingleChanges() []weighedChange {
 	list := l.listSingleChanges()
 	setups := make([]drill.Setup, len(list))
@@ -143,7 +143,7 @@ func (l *analysis) weighSingleChanges() []weighedChange {
 	return weighed
 }
 
-// bestChange gives the change of most expected gain among those that are sure
+// bestChange returns the change of most expected gain among those that are sure
 // enough; what is likelier to be the cause, and what is easier to do, goes first
 // among equals. A place that is likelier wrong than the hit is moved before the hit is.
 func (l *analysis) bestChange(d *decision, changes []weighedChange) (best weighedChange, found bool) {

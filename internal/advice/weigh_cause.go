@@ -6,7 +6,7 @@ import (
 	"breakwright/internal/belief"
 )
 
-// weighCauses gives how likely each cause is, the likeliest first. Steady hands that
+// weighCauses returns how likely each cause is, the likeliest first. Steady hands that
 // do as they are told can be told wrongly: where one of the changes would gain them
 // enough, its part is the cause and not nothing.
 func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
@@ -52,7 +52,7 @@ func (l *analysis) showsPattern(r *patternRule) bool {
 	return l.currentTally().breaks >= n.MinBreaks && r.observe(l, n).certainty >= n.Certainty
 }
 
-// shareOf gives how likely a cause is; 0 before anything was weighed.
+// shareOf returns how likely a cause is; 0 before anything was weighed.
 func (d *decision) shareOf(c belief.Cause) float64 {
 	for _, s := range d.causes {
 		if s.Cause == c {

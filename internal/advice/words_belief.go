@@ -42,7 +42,7 @@ func (w adviceWriter) listReasons(c proposedChange) []say.Statement {
 	return said
 }
 
-// handsOf gives the causes whose hands speak for one: hands with nothing amiss do so
+// handsOf returns the causes whose hands speak for one: hands with nothing amiss do so
 // too where it is the setup that is wrong for them.
 func (w adviceWriter) handsOf(cause belief.Cause) []belief.Cause {
 	if w.decision.shareOf(cause) > w.hands.ShareOf(cause) {
@@ -90,7 +90,7 @@ func (w adviceWriter) listRivals() []string {
 	return named
 }
 
-// expectGain gives what to look for: the part of a break that should better most on
+// expectGain returns what to look for: the part of a break that should better most on
 // what was seen so far; nothing in particular when none should, clearly.
 func (w adviceWriter) expectGain(c proposedChange) Expectation {
 	then, t := w.hands.Expect(w.kind, c.to), w.currentTally()

@@ -47,7 +47,7 @@ func unitOfVariable(v Variable) string {
 	return ""
 }
 
-// partValue gives one part of a setup as the student's own log writes it.
+// partValue returns one part of a setup as the student's own log writes it.
 func (w adviceWriter) partValue(v Variable, s drill.Setup) Value {
 	if w.mirror {
 		s = s.Mirror()

@@ -7,7 +7,7 @@ func (w adviceWriter) chosenFinding() say.Statement {
 	return findingStatement(w.decision.chosenRule.Name, w.decision.chosenObservation, w.analysis)
 }
 
-// ruleReason gives the reason of a change.
+// ruleReason returns the reason of a change.
 func (w adviceWriter) ruleReason(c proposedChange) say.Statement {
 	said := say.Statement{Kind: say.Because, Parts: []say.Statement{w.chosenFinding()}}
 	switch c.reason {

@@ -84,7 +84,7 @@ func makeCloud() []weighedHand {
 	return all
 }
 
-// ordinaryHand gives hands with nothing much amiss: small differences in every
+// ordinaryHand returns hands with nothing much amiss: small differences in every
 // part, by a sequence of low discrepancy.
 func ordinaryHand(i int) Hand {
 	u := func(dimension int) float64 { return sequence(i, dimension) }

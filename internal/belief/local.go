@@ -17,7 +17,7 @@ type localPrediction struct {
 	logWholes [response.FactCount]float64
 }
 
-// whole gives what the chances of a fact add up to, and the logarithm of that.
+// whole returns what the chances of a fact add up to, and the logarithm of that.
 func (l *localPrediction) whole(f response.Fact) (sum float32, log float64) {
 	if l.wholes[f] == 0 {
 		from, to := response.OutcomesOf(f)
@@ -45,7 +45,7 @@ func (l *localPrediction) share(f response.Fact, index int) float64 {
 	return float64(l.chance(index) * l.departure.factors[index] / whole)
 }
 
-// logShare gives the logarithm of share, by the logarithms of the computed chances.
+// logShare returns the logarithm of share, by the logarithms of the computed chances.
 func (l *localPrediction) logShare(f response.Fact, index int, logs []float32) float64 {
 	switch {
 	case index >= response.OutputCount():
@@ -57,7 +57,7 @@ func (l *localPrediction) logShare(f response.Fact, index int, logs []float32) f
 	return float64(logs[index]) + l.departure.logs[index] - logWhole
 }
 
-// middle gives the chance that the cue ball comes to rest between head string and centre.
+// middle returns the chance that the cue ball comes to rest between head string and centre.
 func (l *localPrediction) middle() float64 {
 	sum := 0.0
 	for _, index := range response.MiddleOutcomes() {

@@ -8,7 +8,7 @@ import (
 	"breakwright/internal/table"
 )
 
-// OutcomeShares gives the mean chance of every outcome under a setup, by its index,
+// OutcomeShares returns the mean chance of every outcome under a setup, by its index,
 // of the hands of some causes as they are believed now.
 func (s *Student) OutcomeShares(k table.Kind, setup drill.Setup, causes ...Cause) []float64 {
 	weights := s.handWeights()
@@ -20,7 +20,7 @@ func (s *Student) OutcomeShares(k table.Kind, setup drill.Setup, causes ...Cause
 	})
 }
 
-// OrdinaryShares gives the same of hands with nothing amiss, before a break was seen:
+// OrdinaryShares returns the same of hands with nothing amiss, before a break was seen:
 // what a coach would expect of anybody.
 func (s *Student) OrdinaryShares(k table.Kind, setup drill.Setup) []float64 {
 	return s.meanShares(k, setup, func(i int) float64 {
@@ -31,7 +31,7 @@ func (s *Student) OrdinaryShares(k table.Kind, setup drill.Setup) []float64 {
 	})
 }
 
-// meanShares gives nil when no hand has a weight.
+// meanShares returns nil when no hand has a weight.
 func (s *Student) meanShares(k table.Kind, setup drill.Setup, weightOf func(int) float64) []float64 {
 	var most float64
 	for i := range cloud {
@@ -58,16 +58,16 @@ func (s *Student) meanShares(k table.Kind, setup drill.Setup, weightOf func(int)
 	return shares
 }
 
-// MeanSpeedOffset gives how much faster than told the stroke is believed to be.
+// MeanSpeedOffset returns how much faster than told the stroke is believed to be.
 func (s *Student) MeanSpeedOffset() table.Mph {
 	return table.Mph(s.meanOver(func(h Hand) float64 { return float64(h.Speed) }))
 }
 
-// MeanTipOffset gives how much higher than told the tip is believed to strike, in
+// MeanTipOffset returns how much higher than told the tip is believed to strike, in
 // fractions of the ball's radius.
 func (s *Student) MeanTipOffset() float64 { return s.meanOver(func(h Hand) float64 { return h.Tip }) }
 
-// meanOver gives the mean of a part over the hands, as they are believed now.
+// meanOver returns the mean of a part over the hands, as they are believed now.
 func (s *Student) meanOver(part func(Hand) float64) float64 {
 	sum := 0.0
 	for i, w := range s.handWeights() {

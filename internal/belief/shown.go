@@ -129,7 +129,7 @@ type departure struct {
 	logs    []float64
 }
 
-// departure gives nil where nothing was shown.
+// departure returns nil where nothing was shown.
 func (s *Shown) departure() *departure {
 	if !s.HasBreaks() {
 		return nil
@@ -156,7 +156,7 @@ const mostExpected = 4_000
 
 var expectations = newCache[setupKey, []float64](1, mostExpected)
 
-// expectedOfAnybody gives the mean chance of every outcome under a setup, before a break
+// expectedOfAnybody returns the mean chance of every outcome under a setup, before a break
 // was seen.
 func expectedOfAnybody(r response.Rack, k table.Kind, s drill.Setup) []float64 {
 	key := setupKey{s.Cue, s.Contact, float64(s.Tip), float64(s.Spin), s.Speed, r, k}

@@ -74,7 +74,7 @@ var (
 	leastSpeed, mostSpeed = stepsOf(table.Mph(7), speedGrain), stepsOf(table.Mph(27), speedGrain)
 )
 
-// with gives what a hand makes of what is told, on a kind of table.
+// with returns what a hand makes of what is told, on a kind of table.
 func (told steps) with(h steps, k table.Kind) steps {
 	tip := min(max(told.tip+h.tip, leastTip), mostTip)
 	room := mostSpin(tip)
@@ -88,7 +88,7 @@ func (told steps) with(h steps, k table.Kind) steps {
 	}
 }
 
-// mostSpin gives how far across the tip may strike at a height: beyond half a radius
+// mostSpin returns how far across the tip may strike at a height: beyond half a radius
 // from the middle it slips.
 func mostSpin(tip int16) int16 {
 	height := ofSteps(tip, tipGrain)
@@ -120,7 +120,7 @@ func newPrediction(r response.Response) *prediction {
 	return p
 }
 
-// chance gives the chance of an outcome.
+// chance returns the chance of an outcome.
 func (p *prediction) chance(index int) float32 {
 	return math.Float32frombits(uint32(p.chances[index]) << 16)
 }
@@ -163,7 +163,7 @@ func situationOf(setup drill.Setup, r response.Rack, k table.Kind) *situation {
 	})
 }
 
-// predict gives what a hand of the cloud makes of it. Two who ask at once compute the
+// predict returns what a hand of the cloud makes of it. Two who ask at once compute the
 // same twice.
 func (s *situation) predict(hand int) *prediction {
 	if p := s.hands[hand].Load(); p != nil {
@@ -176,7 +176,7 @@ func (s *situation) predict(hand int) *prediction {
 	return p
 }
 
-// logChances gives the logarithms of the chances of every hand of the cloud, one hand's
+// logChances returns the logarithms of the chances of every hand of the cloud, one hand's
 // after another's.
 func (s *situation) logChances() []float32 {
 	if l := s.logs.Load(); l != nil {

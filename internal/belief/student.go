@@ -71,7 +71,7 @@ const (
 	halfKnown  = 400
 )
 
-// breaksThatTell gives how many breaks tell as much as can be told, by what others'
+// breaksThatTell returns how many breaks tell as much as can be told, by what others'
 // breaks showed.
 func breaksThatTell(others Shown) float64 {
 	n := others.breaks()
@@ -118,12 +118,12 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	}
 }
 
-// predict gives what a hand of the cloud shows in a situation, on these tables.
+// predict returns what a hand of the cloud shows in a situation, on these tables.
 func (s *Student) predict(in *situation, hand int) localPrediction {
 	return localPrediction{prediction: in.predict(hand), departure: s.local}
 }
 
-// chances gives the chance of every outcome with a hand of the cloud in a situation;
+// chances returns the chance of every outcome with a hand of the cloud in a situation;
 // what it gives holds until it is asked again.
 func (s *Student) chances(in *situation, hand int) response.Response {
 	if s.scratch == nil {
@@ -134,7 +134,7 @@ func (s *Student) chances(in *situation, hand int) response.Response {
 	return s.scratch
 }
 
-// parts gives what breaks with a hand of the cloud in a situation are worth, by parts.
+// parts returns what breaks with a hand of the cloud in a situation are worth, by parts.
 func (s *Student) parts(in *situation, hand int) Parts {
 	local := s.predict(in, hand)
 	if local.departure == nil {
@@ -143,7 +143,7 @@ func (s *Student) parts(in *situation, hand int) Parts {
 	return partsOf(func(f response.Fact, outcome int) float64 { return local.share(f, response.Index(f, outcome)) }, local.middle())
 }
 
-// handWeights gives the weight of every hand of the cloud.
+// handWeights returns the weight of every hand of the cloud.
 func (s *Student) handWeights() []float64 {
 	if s.weights != nil {
 		return s.weights
@@ -174,7 +174,7 @@ type CauseShare struct {
 	Share float64
 }
 
-// CauseShares gives how likely each cause is, the likeliest first.
+// CauseShares returns how likely each cause is, the likeliest first.
 func (s *Student) CauseShares() []CauseShare {
 	shares := make([]CauseShare, 0, len(prior))
 	for _, c := range Causes() {
@@ -189,7 +189,7 @@ func SortLikeliestFirst(shares []CauseShare) {
 	slices.SortStableFunc(shares, func(a, b CauseShare) int { return cmp.Compare(b.Share, a.Share) })
 }
 
-// ShareOf gives how likely a cause is.
+// ShareOf returns how likely a cause is.
 func (s *Student) ShareOf(c Cause) float64 {
 	share := 0.0
 	for i, w := range s.handWeights() {
@@ -259,7 +259,7 @@ func (s *Student) weightyHands() (hands []int, whole float64) {
 	return hands, whole
 }
 
-// Expect gives the chances of a break under a setup.
+// Expect returns the chances of a break under a setup.
 func (s *Student) Expect(k table.Kind, setup drill.Setup) Parts {
 	var sum Parts
 	total, told := 0.0, situationOf(setup, s.rack, k)
@@ -318,7 +318,7 @@ func (s *Student) Surprise() float64 {
 	return excess / math.Sqrt(variance)
 }
 
-// logMoments gives the mean and the mean square of the logarithm that a fact's outcome
+// logMoments returns the mean and the mean square of the logarithm that a fact's outcome
 // has, by the chances themselves.
 func logMoments(f response.Fact, chances response.Response) (mean, square float64) {
 	from, to := response.OutcomesOf(f)

@@ -58,7 +58,7 @@ func (p Problems) Error() string {
 // IsFull says that reading stopped before the end of the file.
 func (p Problems) IsFull() bool { return len(p) >= MaxProblems }
 
-// errorOrNil gives nil when there are none, else the problems by line.
+// errorOrNil returns nil when there are none, else the problems by line.
 func (p Problems) errorOrNil() error {
 	if len(p) == 0 {
 		return nil

@@ -137,7 +137,7 @@ func isBlankRow(record []string) bool {
 	return true
 }
 
-// cellText gives what the row holds in a column, without spaces around it; empty
+// cellText returns what the row holds in a column, without spaces around it; empty
 // when the file has no such column.
 func (r *logReader) cellText(c logColumn) string { return strings.TrimSpace(r.rawCell(c)) }
 

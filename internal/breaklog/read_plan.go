@@ -8,7 +8,7 @@ import (
 	"breakwright/internal/table"
 )
 
-// readPlanCells gives the row's cells of the plan, which live as long as the row.
+// readPlanCells returns the row's cells of the plan, which live as long as the row.
 func (r *logReader) readPlanCells() (p planCells) {
 	for _, cell := range p.columns() {
 		*cell.text = r.cellText(cell.column)
@@ -16,7 +16,7 @@ func (r *logReader) readPlanCells() (p planCells) {
 	return p
 }
 
-// clone gives cells that outlive their row.
+// clone returns cells that outlive their row.
 func (p planCells) clone() planCells {
 	for _, cell := range p.columns() {
 		*cell.text = strings.Clone(*cell.text)

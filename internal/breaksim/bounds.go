@@ -61,7 +61,7 @@ func newBounds(k table.Kind, p ModelParams) tableBounds {
 	return b
 }
 
-// noseBetween gives the nose from a point of one pocket to a point of another.
+// noseBetween returns the nose from a point of one pocket to a point of another.
 func (b *tableBounds) noseBetween(pocketA, pointA, pocketB, pointB int, r railNumber, in vec) cushionEdge {
 	from, to := b.pockets[pocketA].points[pointA], b.pockets[pocketB].points[pointB]
 	d := to.sub(from)

@@ -31,10 +31,10 @@ func NewTable(p ModelParams, k table.Kind) (*Table, error) {
 	return &Table{kind: k, params: p, c: newConstants(p), bounds: newBounds(k, p)}, nil
 }
 
-// Kind gives the kind of table.
+// Kind returns the kind of table.
 func (t *Table) Kind() table.Kind { return t.kind }
 
-// Params gives the constants it was made with.
+// Params returns the constants it was made with.
 func (t *Table) Params() ModelParams { return t.params }
 
 // ComputeBreak computes one break. With a nil random source the setup is carried out

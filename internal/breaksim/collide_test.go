@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-// cutShot gives a cue ball moving along x and an object ball it touches at a cut
+// cutShot returns a cue ball moving along x and an object ball it touches at a cut
 // angle (radians), the object ball to the left of the line.
 func cutShot(c *constants, speed, cut, roll float64) (cueBall, object ballState) {
 	cueBall = ballState{v: vec{x: speed}, w: vec{y: roll * speed / c.radius}}

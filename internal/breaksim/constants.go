@@ -67,14 +67,14 @@ func newConstants(p ModelParams) constants {
 	return c
 }
 
-// hertzStiffness gives k in force = k·depth^1.5 for two equal materials touching with
+// hertzStiffness returns k in force = k·depth^1.5 for two equal materials touching with
 // the given effective radius (Landau & Lifshitz vol. 7, section 9).
 func hertzStiffness(young, poisson, effectiveRadius float64) float64 {
 	effective := young / (2 * (1 - poisson*poisson))
 	return 4.0 / 3 * effective * math.Sqrt(effectiveRadius)
 }
 
-// dampingFactor gives η in damping force = η·depth^¼·(speed of closing). With that
+// dampingFactor returns η in damping force = η·depth^¼·(speed of closing). With that
 // power the restitution is the same at every speed; the closed form is Antypov
 // & Elliott 2011 (Europhys. Lett. 94:50004), after Tsuji, Tanaka, Ishida 1992
 // (both from memory, checked by the tests of the restitution that comes out).

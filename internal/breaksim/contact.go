@@ -87,7 +87,7 @@ func (s *simulation) computeForces() {
 	}
 }
 
-// contactFriction gives the friction of a contact: the throw law's for the fastest slip it
+// contactFriction returns the friction of a contact: the throw law's for the fastest slip it
 // has had. Two balls alone slip fastest when they first touch, which is the slip
 // the law was fitted to; in a rack, balls at rest begin to slip as the blow
 // reaches them.
@@ -98,7 +98,7 @@ func (p *stiffPhase) contactFriction(c *constants, l pressedPair, slipping float
 	return p.grip[l.i][l.j]
 }
 
-// pressPair gives the acceleration of b (a's is its opposite) and the turn of
+// pressPair returns the acceleration of b (a's is its opposite) and the turn of
 // both, for a depth of contact and the normal n from a to b: a Hertz spring with
 // a damper that keeps the restitution the same at every speed, never pulling,
 // and friction against the slip that eases off below the creep speed.

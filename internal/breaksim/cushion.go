@@ -103,7 +103,7 @@ func (c *constants) pushBall(b *ballState, dv vec) (bed float64) {
 	return bed
 }
 
-// noseNormal gives the unit vector from the nose to the ball's centre in space.
+// noseNormal returns the unit vector from the nose to the ball's centre in space.
 func (c *constants) noseNormal(b *ballState, at noseContact) vec {
 	rise := (b.p.z + c.radius - c.noseHeight) / c.radius
 	rise = min(max(rise, -1), 1)

@@ -7,7 +7,7 @@ import (
 	"testing"
 )
 
-// squareHit gives speed out by speed in of a ball that goes straight into a
+// squareHit returns speed out by speed in of a ball that goes straight into a
 // cushion with that forward spin by that of rolling.
 func squareHit(c *constants, speed, roll float64) (ratio float64, after ballState) {
 	b := ballState{v: vec{x: -speed}, w: vec{y: -roll * speed / c.radius}}

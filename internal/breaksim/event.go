@@ -76,7 +76,7 @@ func (s *simulation) runNextEvent() bool {
 	return true
 }
 
-// findNextEvent gives the next event of free balls: of ball i alone when j is -1,
+// findNextEvent returns the next event of free balls: of ball i alone when j is -1,
 // else of the pair.
 func (s *simulation) findNextEvent() (i, j int, at float64) {
 	i, j, at = -1, -1, math.Inf(1)

@@ -128,7 +128,7 @@ func (in BreakInput) describeFault(k table.Kind) string {
 
 func magnitude[T ~float64](v T) T { return T(math.Abs(float64(v))) }
 
-// Mirror gives the break from the other side of the table. Mirroring twice is
+// Mirror returns the break from the other side of the table. Mirroring twice is
 // the identity for an Input whose Side and Order are given.
 func (in BreakInput) Mirror() BreakInput {
 	in = in.withDefaults()

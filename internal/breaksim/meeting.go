@@ -94,7 +94,7 @@ func (t *Table) findPocketMeeting(r *trajectory, m *ownEvent, pocket int) {
 	}
 }
 
-// touchDistance gives the distance that counts as touching for two bodies now `apart`
+// touchDistance returns the distance that counts as touching for two bodies now `apart`
 // that touch at `reach`: when they touch already, a little deeper, so that the
 // next touch is always ahead and never at once.
 func (c *constants) touchDistance(apart, reach float64) float64 {

@@ -48,7 +48,7 @@ type Param struct {
 	field  func(*ModelParams) *float64
 }
 
-// ValueIn gives the constant's value in a set of Params.
+// ValueIn returns the constant's value in a set of Params.
 func (r Param) ValueIn(p ModelParams) float64 { return *r.field(&p) }
 
 // SetValueIn changes the constant in a set of Params.
@@ -63,7 +63,7 @@ const (
 	computed = "choice of the computation, see MODEL.md"
 )
 
-// ListParams gives every constant in one place: balls, cloth, cushions, pockets,
+// ListParams returns every constant in one place: balls, cloth, cushions, pockets,
 // then the computation's own.
 func ListParams() []Param {
 	return []Param{

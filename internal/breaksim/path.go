@@ -15,7 +15,7 @@ type PathLeg struct {
 	FromHeight, ToHeight table.Inches
 }
 
-// PlaceAt gives the place at a time, kept within the leg.
+// PlaceAt returns the place at a time, kept within the leg.
 func (l PathLeg) PlaceAt(seconds float64) table.Place {
 	if !(l.End > l.Start) {
 		return l.To
@@ -30,7 +30,7 @@ func (l PathLeg) PlaceAt(seconds float64) table.Place {
 	}
 }
 
-// PlaceAt gives where the ball was at a time: at its start before the first leg,
+// PlaceAt returns where the ball was at a time: at its start before the first leg,
 // where it ended after the last. An empty path gives false.
 func (p BallPath) PlaceAt(seconds float64) (table.Place, bool) {
 	if len(p) == 0 {
@@ -44,7 +44,7 @@ func (p BallPath) PlaceAt(seconds float64) (table.Place, bool) {
 	return p[len(p)-1].To, true
 }
 
-// SamplePlaces gives places along the path for a polyline: every corner, and in
+// SamplePlaces returns places along the path for a polyline: every corner, and in
 // between so many that no two are further apart than `every`. An `every` of 0
 // or less gives the corners alone.
 func (p BallPath) SamplePlaces(every table.Inches) []table.Place {

@@ -161,7 +161,7 @@ func (s *simulation) touchOrWillTouch(i, j int) bool {
 	return closing > 0 && apart-touch <= closing*s.press.ahead
 }
 
-// slackDistance gives the distance at which two pressed balls' spring is slack, and
+// slackDistance returns the distance at which two pressed balls' spring is slack, and
 // makes it a diameter once they have been that far apart.
 func (s *simulation) slackDistance(i, j int) float64 {
 	i, j = min(i, j), max(i, j)

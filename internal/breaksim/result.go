@@ -113,10 +113,10 @@ type BallEnd struct {
 	Path BallPath
 }
 
-// CueBallEnd gives what became of the cue ball.
+// CueBallEnd returns what became of the cue ball.
 func (r BreakResult) CueBallEnd() BallEnd { return r.Balls[cue] }
 
-// BallInSlot gives what became of the ball of a slot, and false if there was none.
+// BallInSlot returns what became of the ball of a slot, and false if there was none.
 func (r BreakResult) BallInSlot(slot rack.Slot) (BallEnd, bool) {
 	for _, b := range r.Balls[1:] {
 		if b.Slot == slot {
@@ -133,7 +133,7 @@ func (r BreakResult) IsDry() bool { return len(r.Pocketed) == 0 }
 // Weak: see Dry.
 func (r BreakResult) IsWeak() bool { return r.IsDry() && r.Rails < 4 }
 
-// Mirror gives the result of the mirrored break. Mirroring twice is the
+// Mirror returns the result of the mirrored break. Mirroring twice is the
 // identity.
 func (r BreakResult) Mirror() BreakResult {
 	m := r

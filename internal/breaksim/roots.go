@@ -46,7 +46,7 @@ func (c *polynomial) firstZeroCrossing(horizon float64) (float64, bool) {
 	return 0, false
 }
 
-// scaledToUnit gives the polynomial of u = t/horizon, for u from 0 to 1.
+// scaledToUnit returns the polynomial of u = t/horizon, for u from 0 to 1.
 func (c *polynomial) scaledToUnit(horizon float64) polynomial {
 	h2 := horizon * horizon
 	return polynomial{c[0], c[1] * horizon, c[2] * h2, c[3] * h2 * horizon, c[4] * h2 * h2}
@@ -89,7 +89,7 @@ func (c *polynomial) turningPoints(cuts *[4]float64) int {
 	return n
 }
 
-// quadraticRoots gives the roots of a + b·t + c·t² strictly between 0 and 1, in
+// quadraticRoots returns the roots of a + b·t + c·t² strictly between 0 and 1, in
 // order. The larger root in size is computed first and the other from the
 // product, so that neither loses digits.
 func quadraticRoots(a, b, c float64, roots *[2]float64) int {

@@ -7,7 +7,7 @@ import (
 	"breakwright/internal/table"
 )
 
-// withScatter gives the Input as this once it was carried out. Every error is
+// withScatter returns the Input as this once it was carried out. Every error is
 // drawn, those of no size too, so that two setups with the same random source
 // meet the same luck.
 func (in BreakInput) withScatter(k table.Kind, rng *rand.Rand) (out BreakInput, turn float64) {

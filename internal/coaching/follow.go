@@ -89,7 +89,7 @@ func (c Change) since() time.Time {
 	return c.Created
 }
 
-// inOrder gives the changes as they came about.
+// inOrder returns the changes as they came about.
 func (b *Book) inOrder() []*Change {
 	all := make([]*Change, len(b.Changes))
 	for i := range b.Changes {

@@ -355,7 +355,7 @@ func checkSameTimeSameSets(t *testing.T, s *store.Store) {
 	}
 }
 
-// exportSets gives all sets by student.
+// exportSets returns all sets by student.
 func exportSets(t *testing.T, s *store.Store) map[string][]drill.Set {
 	t.Helper()
 	all := map[string][]drill.Set{}

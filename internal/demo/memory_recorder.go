@@ -22,7 +22,7 @@ type memoryRecorder struct {
 	judgement  store.Judgement
 }
 
-// newMemoryRecorder gives a room for somebody who begins a drill on a table.
+// newMemoryRecorder returns a room for somebody who begins a drill on a table.
 func newMemoryRecorder(d drill.Drill, t store.Table) *memoryRecorder {
 	task := store.Task{Drill: store.Drill{Drill: d}}
 	return &memoryRecorder{table: t, next: task.InstructionOn(t.Kind)}

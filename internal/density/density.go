@@ -21,7 +21,7 @@ type Area struct {
 // cellWidth is the width of the grid on which crowds are measured.
 const cellWidth table.Inches = 1
 
-// Areas gives for each share (0 to 1) the area that holds it: the region of
+// Areas returns for each share (0 to 1) the area that holds it: the region of
 // highest density (Hyndman 1996) of a Gaussian kernel estimate with Scott's
 // bandwidth, standard deviation times n^(-1/6) along each axis. Fewer than ten
 // places have no areas.
@@ -97,7 +97,7 @@ func (g *densityGrid) fillDensity(places []table.Place) []float64 {
 	return at
 }
 
-// bellHeights gives the height of a Gaussian bell around a place at each node, 0
+// bellHeights returns the height of a Gaussian bell around a place at each node, 0
 // beyond four widths.
 func bellHeights(nodes []table.Inches, centre, width float64) []float64 {
 	heights := make([]float64, len(nodes))
@@ -109,7 +109,7 @@ func bellHeights(nodes []table.Inches, centre, width float64) []float64 {
 	return heights
 }
 
-// densityAt gives the density at a place, between the four nodes around it.
+// densityAt returns the density at a place, between the four nodes around it.
 func (g *densityGrid) densityAt(p table.Place) float64 {
 	i, u := locateCell(g.x, p.X)
 	j, v := locateCell(g.y, p.Y)

@@ -141,7 +141,7 @@ const (
 // ObservedCount makes an observed count.
 func ObservedCount(n int) *int { return &n }
 
-// PocketOf gives the pocket a ball dropped into, and false if it stayed up.
+// PocketOf returns the pocket a ball dropped into, and false if it stayed up.
 func (b Break) PocketOf(ball rack.Ball) (table.Pocket, bool) {
 	for _, p := range b.Pocketed {
 		if p.Ball == ball {
@@ -204,7 +204,7 @@ func (b Break) InWindow(w table.Window) bool {
 	return b.Cue.How == Stopped && w.Contains(b.Cue.Place)
 }
 
-// Mirror gives the break as it would have been from the other side.
+// Mirror returns the break as it would have been from the other side.
 func (b Break) Mirror() Break {
 	m := b
 	m.Pocketed = nil

@@ -16,7 +16,7 @@ type ClubRules struct {
 	Settings []RuleSetting
 }
 
-// SettingOf gives what is set for a rule; all nil when nothing is.
+// SettingOf returns what is set for a rule; all nil when nothing is.
 func (c ClubRules) SettingOf(rule string) RuleSetting {
 	for _, s := range c.Settings {
 		if s.Rule == rule {
@@ -26,7 +26,7 @@ func (c ClubRules) SettingOf(rule string) RuleSetting {
 	return RuleSetting{Rule: rule}
 }
 
-// WithSetting gives the rules with one setting in the place of the rule's own.
+// WithSetting returns the rules with one setting in the place of the rule's own.
 func (c ClubRules) WithSetting(set RuleSetting) ClubRules {
 	others := slices.DeleteFunc(slices.Clone(c.Settings), func(s RuleSetting) bool { return s.Rule == set.Rule })
 	return ClubRules{Revision: c.Revision, Settings: append(others, set)}

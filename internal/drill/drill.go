@@ -46,7 +46,7 @@ func StandardTargets(k table.Kind) Targets {
 	return t
 }
 
-// ForSide gives the drill the right way round for a student who breaks from side.
+// ForSide returns the drill the right way round for a student who breaks from side.
 func (d Drill) ForSide(side table.Side) Drill {
 	if d.Setup.Side == side {
 		return d

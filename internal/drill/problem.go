@@ -15,7 +15,7 @@ type Problems []Problem
 // Add notes a problem.
 func (p *Problems) Add(field, says string) { *p = append(*p, Problem{field, says}) }
 
-// Err gives nil when there are none.
+// Err returns nil when there are none.
 func (p Problems) Err() error {
 	if len(p) == 0 {
 		return nil
@@ -32,7 +32,7 @@ func (p Problems) Error() string {
 	return strings.Join(parts, "; ")
 }
 
-// MessageFor gives the first sentence about a field, or "".
+// MessageFor returns the first sentence about a field, or "".
 func (p Problems) MessageFor(field string) string {
 	for _, problem := range p {
 		if problem.Field == field {

@@ -29,7 +29,7 @@ func (s Set) FirstBreakTime() time.Time {
 	return time.Time{}
 }
 
-// Mirror gives the set as it would have been from the other side.
+// Mirror returns the set as it would have been from the other side.
 func (s Set) Mirror() Set {
 	m := s
 	m.Setup, m.Plan = s.Setup.Mirror(), s.Plan.Mirror()

@@ -33,7 +33,7 @@ type PlanDecision struct {
 	Setup Setup
 }
 
-// Mirror gives the plan as for the other side.
+// Mirror returns the plan as for the other side.
 func (p SetPlan) Mirror() SetPlan {
 	m := p
 	m.Window = p.Window.Mirror()

@@ -91,7 +91,7 @@ func StandardSetup(g rack.Game, side table.Side, k table.Kind) Setup {
 	}
 }
 
-// Mirror gives the setup for the other side of the table. Mirroring twice is
+// Mirror returns the setup for the other side of the table. Mirroring twice is
 // the identity.
 func (s Setup) Mirror() Setup {
 	m := s
@@ -104,7 +104,7 @@ func (s Setup) Mirror() Setup {
 	return m
 }
 
-// ForSide gives the setup the right way round for a student who breaks from side.
+// ForSide returns the setup the right way round for a student who breaks from side.
 func (s Setup) ForSide(side table.Side) Setup {
 	if s.Side == side {
 		return s
@@ -158,7 +158,7 @@ func (s Setup) SameAs(o Setup) bool {
 	return a == b
 }
 
-// HeadBall gives the head ball: the one in the head slot.
+// HeadBall returns the head ball: the one in the head slot.
 func (s Setup) HeadBall() rack.Ball {
 	b, _ := s.Order.BallAt(s.Game, rack.HeadSlot)
 	return b

@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// runSums gives the sums after each value, and the index of the first value at
+// runSums returns the sums after each value, and the index of the first value at
 // which a sum is above H, -1 for none.
 func runSums(c CUSUM, values []float64) (run []CUSUMSums, alarm int) {
 	alarm, sums := -1, CUSUMSums{}

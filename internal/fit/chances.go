@@ -67,7 +67,7 @@ func (c *outcomeChances) fillFromBank(b *BreakBank, contact, other []float64) {
 // leastChance is that of what the model cannot do at all.
 const leastChance = 1e-4
 
-// chanceOf gives the chance of what was seen of a break.
+// chanceOf returns the chance of what was seen of a break.
 func (c *outcomeChances) chanceOf(seen observation) float64 {
 	sum := 0.0
 	for w := range wings {
@@ -105,7 +105,7 @@ func countObservations(all []observation) []observationCount {
 	return list
 }
 
-// logLikelihood gives the logarithm of the chance of all that was seen.
+// logLikelihood returns the logarithm of the chance of all that was seen.
 func (c *outcomeChances) logLikelihood(all []observationCount) float64 {
 	sum := 0.0
 	for _, one := range all {

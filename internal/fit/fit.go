@@ -62,12 +62,12 @@ type likelihoodSurface struct {
 	log []float64
 }
 
-// indexOf gives the index of a pair of hands.
+// indexOf returns the index of a pair of hands.
 func (s likelihoodSurface) indexOf(contact, scatter, other, tipScatter int) int {
 	return ((contact*len(s.contactScatter.at)+scatter)*len(s.other.at)+other)*len(s.tipScatter.at) + tipScatter
 }
 
-// priorOf gives the prior probability of a pair of hands.
+// priorOf returns the prior probability of a pair of hands.
 func (s likelihoodSurface) priorOf(contact, scatter, other, tipScatter int) float64 {
 	return s.contact.prior[contact] * s.contactScatter.prior[scatter] * s.other.prior[other] * s.tipScatter.prior[tipScatter]
 }

@@ -38,7 +38,7 @@ func (c *outcomeChances) cueEndChances() []float64 {
 // rareChance is the chance below which ends are put together.
 const rareChance = 0.02
 
-// pearsonStatistic gives X² of counts under given chances, its mean and variance, and how
+// pearsonStatistic returns X² of counts under given chances, its mean and variance, and how
 // many were counted. Rare sorts are put together.
 func pearsonStatistic(times, chance []float64) (x, mean, variance, n float64) {
 	var few, fewChance, inverse, sorts float64
@@ -66,7 +66,7 @@ func pearsonStatistic(times, chance []float64) (x, mean, variance, n float64) {
 	return x, sorts - 1, 2*(sorts-1) + (inverse-sorts*sorts-2*sorts+2)/n, n
 }
 
-// likeliestHands gives the hands with the highest probability.
+// likeliestHands returns the hands with the highest probability.
 func (s likelihoodSurface) likeliestHands() (contact, scatter, other, tipScatter int) {
 	best := math.Inf(-1)
 	s.visitHands(func(c, a, o, t int) {

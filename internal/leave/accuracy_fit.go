@@ -36,7 +36,7 @@ func PlayedShotOf(b drill.Break, l Leave) (s PlayedShot, ok bool) {
 	return PlayedShot{Window: first.Window, After: len(l.Placed) + len(l.Unplaced) - 1, Made: b.RanOut == drill.RanOutYes}, true
 }
 
-// FitPlayer gives how well somebody shoots, from their sets, starting from a club
+// FitPlayer returns how well somebody shoots, from their sets, starting from a club
 // player: by the racks that they ran out, and those that they did not.
 func FitPlayer(own []drill.Set) Player {
 	var shots []PlayedShot
@@ -50,7 +50,7 @@ func FitPlayer(own []drill.Set) Player {
 	return PlayerAt(FitAccuracy(Club, shots))
 }
 
-// FitAccuracy gives the accuracy that shots speak for, starting from a level: the
+// FitAccuracy returns the accuracy that shots speak for, starting from a level: the
 // middle of what is believed about it (on a scale of ratios) after the shots, when
 // before them a ratio of e^0.5 to the level either way is one standard deviation.
 // So a few shots move it little, and none leave it where it was. It stays within a

@@ -49,7 +49,7 @@ func (n narrow) isPassedBy(line, way table.Vector, hand float64) bool {
 	return across > 0 && across*n.cos > line.Dot(way)*n.sin
 }
 
-// shadow gives the directions from a place in which a rolling ball comes to touch
+// shadow returns the directions from a place in which a rolling ball comes to touch
 // a blocker, as angles from a line; touching balls shade half of all directions.
 func shadow(from table.Place, line table.Vector, at table.Place) (s span, apart, turn float64) {
 	v := from.VectorTo(at)
@@ -88,7 +88,7 @@ func removeBefore(s *spans, cue table.Place, line table.Vector, b blocker, on ta
 	})
 }
 
-// bothTouched gives the directions in which the cue ball touches both at once.
+// bothTouched returns the directions in which the cue ball touches both at once.
 func bothTouched(cue table.Place, line table.Vector, at, on table.Place) [2]float64 {
 	v := at.VectorTo(on)
 	middle := at.MovedBy(v.ScaledBy(0.5))

@@ -26,7 +26,7 @@ type Player struct {
 	Lines    Lines
 }
 
-// PlayerAt gives a player of a level with the usual lines.
+// PlayerAt returns a player of a level with the usual lines.
 func PlayerAt(a Accuracy) Player { return Player{a, UsualLines} }
 
 // FoundShots says what shot a leave gives.

@@ -36,7 +36,7 @@ func (l Leave) findShotsInHand(ball rack.Ball, on table.Place, a Accuracy) []Sho
 	return found
 }
 
-// handPlaces gives the places tried for one pocket: anywhere, three distances
+// handPlaces returns the places tried for one pocket: anywhere, three distances
 // behind the ball on its line to the pocket and to both sides of it; behind the
 // head string, three rows of nine.
 func (l Leave) handPlaces(on table.Place, m table.Mouth) []table.Place {

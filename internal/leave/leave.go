@@ -38,7 +38,7 @@ const (
 	Kitchen  CueBallHand = "kitchen"
 )
 
-// FromBreak gives what a break left. Balls are settled: a place on a cushion's nose
+// FromBreak returns what a break left. Balls are settled: a place on a cushion's nose
 // means a ball frozen to it. Balls that left the table stay down, as in all
 // three games but for the money ball (WPA rules of play 2016, 2.6, 3.3, 6.5).
 func FromBreak(b drill.Break, s drill.Setup, k table.Kind) Leave {
@@ -99,7 +99,7 @@ func (l *Leave) moneyDown(money rack.Ball, b drill.Break) {
 	slices.SortFunc(l.Placed, func(a, b drill.RestingBall) int { return int(a.Ball) - int(b.Ball) })
 }
 
-// spot gives where a ball is spotted: the foot spot, or as near behind it on the
+// spot returns where a ball is spotted: the foot spot, or as near behind it on the
 // long string as placed balls leave room (WPA rules of play 2016, 1.4, from
 // memory).
 func (l *Leave) spot() table.Place {
@@ -154,7 +154,7 @@ func (l Leave) Targets() []rack.Ball {
 	return all[:min(1, len(all))]
 }
 
-// Place gives where a ball lies, and false if that is not known.
+// Place returns where a ball lies, and false if that is not known.
 func (l Leave) Place(ball rack.Ball) (table.Place, bool) {
 	for _, r := range l.Placed {
 		if r.Ball == ball {
@@ -164,7 +164,7 @@ func (l Leave) Place(ball rack.Ball) (table.Place, bool) {
 	return table.Place{}, false
 }
 
-// Mirror gives the leave across the long string.
+// Mirror returns the leave across the long string.
 func (l Leave) Mirror() Leave {
 	m := l
 	m.Cue = l.Cue.Mirror()

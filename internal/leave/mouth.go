@@ -10,7 +10,7 @@ import (
 // lies within the mouth.
 const hanging = 80 * math.Pi / 180
 
-// mouthSpan gives the directions in which a ball at a place rolls into a mouth,
+// mouthSpan returns the directions in which a ball at a place rolls into a mouth,
 // counted from a line (a unit vector) toward its middle. Other balls do not
 // count here.
 func mouthSpan(on table.Place, m table.Mouth) (line table.Vector, s span) {
@@ -40,7 +40,7 @@ type edge struct {
 	square float64
 }
 
-// at gives how far the direction may turn from the line toward a tip; hand is 1
+// at returns how far the direction may turn from the line toward a tip; hand is 1
 // for the left tip, which is to the left of the line, and -1 for the right one.
 // How near the ball may pass depends on its direction, hence the rounds.
 func (e edge) at(tip table.Place, hand float64) float64 {
@@ -99,7 +99,7 @@ type brush struct {
 	line  table.Vector
 }
 
-// edge gives the outermost direction by way of a rail: no steeper than
+// edge returns the outermost direction by way of a rail: no steeper than
 // brushSteepest, and so that off the rail the ball still passes the far tip, at
 // the end of the other rail.
 func (b brush) edge(r table.Rail, far table.Place, hand float64) float64 {

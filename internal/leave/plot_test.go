@@ -37,7 +37,7 @@ func groupByFifth(shots []agreedShot) (fifths [5][]agreedShot) {
 	return fifths
 }
 
-// meanOf gives the mean found and computed chance.
+// meanOf returns the mean found and computed chance.
 func meanOf(shots []agreedShot) (m agreedShot) {
 	for _, s := range shots {
 		m.found, m.computed = m.found+s.found/float64(len(shots)), m.computed+s.computed/float64(len(shots))

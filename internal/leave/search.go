@@ -141,7 +141,7 @@ func (s *search) hopeless(image table.Place, r table.Rail, m table.Mouth) bool {
 	return widest < faintest*2.5*l.behindRail(image, s.on)*reboundError.Radians()
 }
 
-// withImages gives the blockers and their images beyond a rail: one or the other
+// withImages returns the blockers and their images beyond a rail: one or the other
 // stands in the way before or behind it. It has room for one more.
 func (s *search) withImages(r table.Rail) []blocker {
 	if s.imaged == r {

@@ -276,7 +276,7 @@ func (l *lane) removeGaps(object, cue *spans) (taken bool) {
 	return taken
 }
 
-// beyondTip gives the directions from a corner's tip on a rail to the end of all
+// beyondTip returns the directions from a corner's tip on a rail to the end of all
 // directions that meet the rail's line on that hand.
 func beyondTip(line, tip table.Vector, hand float64) span {
 	one := line.AngleTo(tip)

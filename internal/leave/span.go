@@ -65,7 +65,7 @@ func (s *spans) add(p span) {
 	}
 }
 
-// intersect gives what both have in common.
+// intersect returns what both have in common.
 func (s spans) intersect(t spans) (both spans) {
 	for _, p := range s.piece[:s.n] {
 		for _, q := range t.piece[:t.n] {
@@ -75,7 +75,7 @@ func (s spans) intersect(t spans) (both spans) {
 	return both
 }
 
-// widest gives the widest piece; of equal ones the first.
+// widest returns the widest piece; of equal ones the first.
 func (s *spans) widest() span {
 	best := span{}
 	for _, p := range s.piece[:s.n] {

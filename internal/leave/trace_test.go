@@ -22,7 +22,7 @@ type traced struct {
 // traceStep is how far apart the directions are that are tried.
 const traceStep = 0.004 * math.Pi / 180
 
-// windows gives for each pocket the widest run of neighbouring directions that drop
+// windows returns for each pocket the widest run of neighbouring directions that drop
 // the ball, in radians.
 func (tr traced) windows() map[table.Pocket]float64 {
 	ahead := tr.leave.Cue.VectorTo(tr.on)

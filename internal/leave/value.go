@@ -22,7 +22,7 @@ type Value struct {
 // Total is the chance of both.
 func (v Value) Total() float64 { return v.Shot * v.Position }
 
-// EstimateValue gives the value of a leave. It is 0 when the breaker has lost the table:
+// EstimateValue returns the value of a leave. It is 0 when the breaker has lost the table:
 // after a foul, or when there is no direct shot; and when nothing is known of the
 // ball to be shot at, known is false.
 func EstimateValue(l Leave, p Player) (v Value, known bool) {
@@ -47,7 +47,7 @@ func EstimateValue(l Leave, p Player) (v Value, known bool) {
 	return v, true
 }
 
-// Direct gives the likeliest direct shot with any chance.
+// Direct returns the likeliest direct shot with any chance.
 func (a FoundShots) Direct() (Shot, bool) {
 	for _, s := range a.Shots {
 		if s.Way == Direct && s.Chance > 0 {
@@ -57,7 +57,7 @@ func (a FoundShots) Direct() (Shot, bool) {
 	return Shot{}, false
 }
 
-// next gives the ball to be played after one: the next number, in eight-ball the
+// next returns the ball to be played after one: the next number, in eight-ball the
 // nearest placed one of its group (common practice, no source).
 func (l Leave) next(ball rack.Ball) (drill.RestingBall, bool) {
 	from, _ := l.Place(ball)
@@ -99,7 +99,7 @@ const (
 	rollMissing = 0.2
 )
 
-// Natural gives the direction of a rolling cue ball after a shot as a unit
+// Natural returns the direction of a rolling cue ball after a shot as a unit
 // vector: turned off its line, away from the object ball, by atan(sin c cos c /
 // (sin² c + 2/5)) for a cut c (equal balls, no friction between them: Wallace &
 // Schroeder 1988; Alciatore's "30-degree rule").
@@ -133,7 +133,7 @@ func (l Leave) position(s Shot, next drill.RestingBall, a Accuracy) float64 {
 	return best
 }
 
-// rolled gives where a ball comes that is rolled a way, off the rails like light.
+// rolled returns where a ball comes that is rolled a way, off the rails like light.
 func (l Leave) rolled(from table.Place, way table.Vector) table.Place {
 	fold := func(v, low, high table.Inches) table.Inches {
 		for v < low || v > high { // a table length at most, so a rail or two
@@ -150,7 +150,7 @@ func (l Leave) rolled(from table.Place, way table.Vector) table.Place {
 	return table.Place{X: fold(to.X, -half, half), Y: fold(to.Y, table.BallRadius, l.Kind.Length()-table.BallRadius)}
 }
 
-// ChanceFrom gives the chance of the best direct shot on a placed ball with the cue
+// ChanceFrom returns the chance of the best direct shot on a placed ball with the cue
 // ball at a place; 0 where the cue ball cannot be, or the ball was not placed.
 func (l Leave) ChanceFrom(cue table.Place, ball rack.Ball, a Accuracy) float64 {
 	on, placed := l.Place(ball)

@@ -22,7 +22,7 @@ const (
 	MapRows    = 16
 )
 
-// CellMiddle gives the middle of a cell.
+// CellMiddle returns the middle of a cell.
 func (m ShotMap) CellMiddle(along, across int) table.Place {
 	return table.Place{
 		X: m.Kind.Width() * ((table.Inches(across)+0.5)/MapColumns - 0.5),
@@ -76,7 +76,7 @@ func (l Leave) searchTargets(a Accuracy) []*search {
 	return all
 }
 
-// MeanIn gives the mean chance over the cells whose middle lies in a window; 0 when
+// MeanIn returns the mean chance over the cells whose middle lies in a window; 0 when
 // there are none.
 func (m ShotMap) MeanIn(w table.Window) float64 {
 	sum, n := 0.0, 0

@@ -39,7 +39,7 @@ type lessonAim struct {
 // AllLessons lists the lessons in the order in which they are best given.
 func AllLessons() []Lesson { return append([]Lesson(nil), lessons...) }
 
-// FindLesson gives the lesson of that key, and false when there is none.
+// FindLesson returns the lesson of that key, and false when there is none.
 func FindLesson(key string) (Lesson, bool) {
 	for _, l := range lessons {
 		if l.Key == key {
@@ -49,7 +49,7 @@ func FindLesson(key string) (Lesson, bool) {
 	return Lesson{}, false
 }
 
-// FindLessonNamed gives the lesson of that name, and false when there is none.
+// FindLessonNamed returns the lesson of that name, and false when there is none.
 func FindLessonNamed(name string) (Lesson, bool) {
 	for _, l := range lessons {
 		if l.Name == name {

@@ -16,7 +16,7 @@ import (
 // The error that wraps it lists the commands that install them.
 var ErrNoPostgres = errors.New("PostgreSQL is not installed here")
 
-// FindBinaries gives the folder with initdb and postgres: the first on PATH,
+// FindBinaries returns the folder with initdb and postgres: the first on PATH,
 // or else the newest version in the places where packages put them. When there
 // is none the error is [ErrNoPostgres] with what to do about it.
 func FindBinaries() (dir string, err error) {
@@ -55,7 +55,7 @@ func (p searchPlaces) findFirst() (string, error) {
 	return "", fmt.Errorf("%w.\n%s", ErrNoPostgres, howToInstall)
 }
 
-// listServerFolders gives every folder with a server in it, best first, none twice.
+// listServerFolders returns every folder with a server in it, best first, none twice.
 func (p searchPlaces) listServerFolders() []string {
 	var packaged []string
 	for _, pattern := range p.patterns {

@@ -44,7 +44,7 @@ func execStatement(t *testing.T, server *Server, statement string) {
 	}
 }
 
-// queryValue gives the one value of a query.
+// queryValue returns the one value of a query.
 func queryValue[V any](t *testing.T, server *Server, query string) (value V) {
 	t.Helper()
 	connection := connect(t, server, superuser)

@@ -9,7 +9,7 @@ import (
 // of its own, so all can use the usual one.
 const port = "5432"
 
-// serverSettings gives the postgres command's arguments. Everything is said here
+// serverSettings returns the postgres command's arguments. Everything is said here
 // rather than in postgresql.conf, so that an old folder and a new one behave
 // the same.
 func serverSettings(socket string, durable bool) []string {

@@ -105,7 +105,7 @@ func (c Chart) signalled(sum func(ChartPoint) float64, last float64) bool {
 	return false
 }
 
-// TrendPoints gives the sets since which the course runs: those after the sum was last
+// TrendPoints returns the sets since which the course runs: those after the sum was last
 // nought. None when steady.
 func (c Chart) TrendPoints() []ChartPoint {
 	sum := func(p ChartPoint) float64 { return p.Low }

@@ -70,7 +70,7 @@ func (g Game) Slots() []Slot {
 	return slots
 }
 
-// WingSlot gives the slot of the wing ball on that side.
+// WingSlot returns the slot of the wing ball on that side.
 func (g Game) WingSlot(side table.Side) Slot {
 	if side == table.Right {
 		return g.ruleSet().wing.Mirror()
@@ -81,13 +81,13 @@ func (g Game) WingSlot(side table.Side) Slot {
 // Spots lists the ways of spotting the rack that the game knows, usual first.
 func (g Game) Spots() []Spot { return g.ruleSet().spots }
 
-// FixedBall gives the ball that must stand in a slot, and false if it is free.
+// FixedBall returns the ball that must stand in a slot, and false if it is free.
 func (g Game) FixedBall(slot Slot) (Ball, bool) {
 	b, fixed := g.ruleSet().fixed[slot]
 	return b, fixed
 }
 
-// PracticeOrder gives the order taught first for a break from that side: the next
+// PracticeOrder returns the order taught first for a break from that side: the next
 // low ball in row 2 on the far side, the one after it on the break side
 // (common practice, no source).
 func (g Game) PracticeOrder(side table.Side) Order {

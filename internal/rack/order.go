@@ -17,7 +17,7 @@ type Order struct {
 // ErrOrder is wrapped by every refusal of an order.
 var ErrOrder = errors.New("rack order not allowed")
 
-// ExplainRefusal gives a refusal of an order without saying that it is one, for where
+// ExplainRefusal returns a refusal of an order without saying that it is one, for where
 // that is plain.
 func ExplainRefusal(err error) string {
 	return strings.TrimPrefix(err.Error(), ErrOrder.Error()+": ")
@@ -99,7 +99,7 @@ func (o Order) Check(g Game) error {
 // Balls lists the balls in slot order.
 func (o Order) Balls() []Ball { return append([]Ball(nil), o.balls[:o.n]...) }
 
-// BallAt gives the ball in a slot, and false for a slot the game does not have.
+// BallAt returns the ball in a slot, and false for a slot the game does not have.
 func (o Order) BallAt(g Game, slot Slot) (Ball, bool) {
 	for i, s := range g.ruleSet().seats {
 		if s.slot == slot && i < int(o.n) {
@@ -109,7 +109,7 @@ func (o Order) BallAt(g Game, slot Slot) (Ball, bool) {
 	return 0, false
 }
 
-// SlotOf gives the slot a ball stands in, and false if it is not racked.
+// SlotOf returns the slot a ball stands in, and false if it is not racked.
 func (o Order) SlotOf(g Game, b Ball) (Slot, bool) {
 	for i, s := range g.ruleSet().seats {
 		if i < int(o.n) && o.balls[i] == b {
@@ -133,7 +133,7 @@ func (o Order) SwapSlots(g Game, a, b Slot) (Order, error) {
 	return swapped, nil
 }
 
-// Mirror gives the order across the long string. The mirror of a legal order
+// Mirror returns the order across the long string. The mirror of a legal order
 // is legal, and mirroring twice is the identity.
 func (o Order) Mirror(g Game) Order {
 	mirrored := o
@@ -145,7 +145,7 @@ func (o Order) Mirror(g Game) Order {
 	return mirrored
 }
 
-// ShuffleOrder gives a fair legal order: every legal order is equally likely.
+// ShuffleOrder returns a fair legal order: every legal order is equally likely.
 func ShuffleOrder(g Game, rng *rand.Rand) Order {
 	var o Order
 	o.n = uint8(g.BallCount())

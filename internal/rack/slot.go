@@ -26,7 +26,7 @@ type rackSeat struct {
 
 var otherSide = strings.NewReplacer("L", "R", "R", "L")
 
-// Mirror gives the slot across the long string.
+// Mirror returns the slot across the long string.
 func (s Slot) Mirror() Slot { return Slot(otherSide.Replace(string(s))) }
 
 // RowPitch is the distance between two rows of a frozen rack: a ball's width
@@ -53,7 +53,7 @@ func ParseSpot(s string) (Spot, error) {
 	return "", fmt.Errorf("spot %q: the ball on the foot spot is head or centre", s)
 }
 
-// SlotPlace gives where the ball of a slot stands when the rack is tight, and
+// SlotPlace returns where the ball of a slot stands when the rack is tight, and
 // false for a slot the game does not have.
 func (g Game) SlotPlace(slot Slot, spot Spot, k table.Kind) (table.Place, bool) {
 	for _, s := range g.ruleSet().seats {
@@ -64,7 +64,7 @@ func (g Game) SlotPlace(slot Slot, spot Spot, k table.Kind) (table.Place, bool) 
 	return table.Place{}, false
 }
 
-// HeadBallPlace gives where the ball of the head slot stands.
+// HeadBallPlace returns where the ball of the head slot stands.
 func (g Game) HeadBallPlace(spot Spot, k table.Kind) table.Place {
 	at := k.FootSpot()
 	if spot == CentreOnSpot {
@@ -80,7 +80,7 @@ func (g Game) seatPlace(s rackSeat, spot Spot, k table.Kind) table.Place {
 	return at
 }
 
-// SlotInLine gives the slot in the last two rows whose ball lies nearest to
+// SlotInLine returns the slot in the last two rows whose ball lies nearest to
 // the line from the cue ball through the head ball, as a target to shoot
 // through: a full hit is easiest to see as a line that runs on into the rack.
 func (g Game) SlotInLine(cue table.Place, spot Spot, k table.Kind) Slot {

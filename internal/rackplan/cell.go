@@ -10,7 +10,7 @@ const (
 	Cells       = CellsAcross * CellsAlong
 )
 
-// CellOf gives the cell of a place.
+// CellOf returns the cell of a place.
 func CellOf(k table.Kind, p table.Place) int {
 	across := int((p.X/k.Width() + 0.5) * CellsAcross)
 	along := int(p.Y / k.Length() * CellsAlong)

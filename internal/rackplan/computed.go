@@ -82,7 +82,7 @@ func (s ComputedSize) anyPosition() ComputedSize {
 	return s
 }
 
-// find gives what was computed for a rack on a size of table.
+// find returns what was computed for a rack on a size of table.
 func (c Computed) find(feet int, g rack.Game, spot rack.Spot) (ComputedSize, ComputedRack, error) {
 	for _, t := range c.Tables {
 		for _, r := range t.Racks {

@@ -155,7 +155,7 @@ func (m *model) expectGain(from, to rack.Order) gainEstimate {
 	return gainEstimate{gain, math.Hypot(math.Hypot(sd, shareError*gain), plainError)}
 }
 
-// bestSwap gives the legal order one swap away that is worth most more than this
+// bestSwap returns the legal order one swap away that is worth most more than this
 // one, and the two slots' indices; -1 when none is worth more.
 func (m *model) bestSwap(order rack.Order) (best rack.Order, a, b int) {
 	best, a, b = order, -1, -1

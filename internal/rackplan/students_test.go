@@ -49,7 +49,7 @@ func shotsInTen(set drill.Set) float64 {
 	return 10 * float64(n) / float64(len(set.Breaks))
 }
 
-// spreadOver gives the mean and its range four times in five.
+// spreadOver returns the mean and its range four times in five.
 func spreadOver(values []float64) (mean, low, high float64) {
 	sum, squares, n := 0.0, 0.0, float64(len(values))
 	for _, v := range values {
@@ -111,7 +111,7 @@ func heldWords(list []rehearsed) string {
 	return fmt.Sprintf("%d of %d within the range, %d below, %d above", len(list)-below-above, len(list), below, above)
 }
 
-// meansWords gives the means in ten breaks, with their ranges four times in five.
+// meansWords returns the means in ten breaks, with their ranges four times in five.
 func meansWords(list []rehearsed) string {
 	text := ""
 	for _, row := range []struct {

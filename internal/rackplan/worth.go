@@ -98,7 +98,7 @@ func (m *model) sum(w weights) float64 {
 	return sum
 }
 
-// weigh gives an order's weights, when the slots' balls are gone with the given
+// weigh returns an order's weights, when the slots' balls are gone with the given
 // chances, independently.
 func (m *model) weigh(o rack.Order, gone []float64) weights {
 	n := len(m.slots)

@@ -36,7 +36,7 @@ func (j ruleAdviser) adviseAfter(history []drill.Set) counsel {
 	return counsel{a.Next, a.Verdict == advice.Keep, a.CheckRack, &a}
 }
 
-// withoutForgotten gives the history as the adviser may know it.
+// withoutForgotten returns the history as the adviser may know it.
 func (j ruleAdviser) withoutForgotten(history []drill.Set) []drill.Set {
 	if j.forget == nil {
 		return history
@@ -52,7 +52,7 @@ func (j ruleAdviser) withoutForgotten(history []drill.Set) []drill.Set {
 	return known
 }
 
-// rulesWithout gives the rules as they come with those of the names switched off.
+// rulesWithout returns the rules as they come with those of the names switched off.
 func rulesWithout(names ...advice.RuleName) advice.Rules {
 	all := advice.DefaultRules()
 	for _, name := range names {

@@ -59,7 +59,7 @@ func (c Curve) drawScratch(st deliveredStroke, rng *rand.Rand) (bool, table.Pock
 	return false, ""
 }
 
-// rollCueBall gives where the cue ball stops, in tenths of an inch, and how it got
+// rollCueBall returns where the cue ball stops, in tenths of an inch, and how it got
 // there.
 func (c Curve) rollCueBall(st deliveredStroke, rng *rand.Rand) (table.Place, drill.CuePath) {
 	k, w := c.Kind, c.Kind.StandardWindow()

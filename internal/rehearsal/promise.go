@@ -39,7 +39,7 @@ const (
 	realDifference = 0.15
 )
 
-// listPromises gives what an advice promises of a student who has been through
+// listPromises returns what an advice promises of a student who has been through
 // these setups.
 func listPromises(s Student, a *advice.Advice, setups []drill.Setup, under condition, t *rateCounter) []promise {
 	if a == nil || !s.byWorth {
@@ -69,7 +69,7 @@ var faultOf = map[string]Fault{
 	"speed": Speed, "unsteady": Steadiness, "loose rack": LooseRack,
 }
 
-// shareOf gives the true share of what an expectation speaks of, where it is
+// shareOf returns the true share of what an expectation speaks of, where it is
 // counted.
 func (r Rates) shareOf(what string) (share float64, counted bool) {
 	switch what {
@@ -118,7 +118,7 @@ func outcomePromise(f *advice.FollowUp, setups []drill.Setup, under condition, t
 	return promise{}, false
 }
 
-// setupBefore gives the setup before the present one.
+// setupBefore returns the setup before the present one.
 func setupBefore(setups []drill.Setup) (drill.Setup, bool) {
 	now := setups[len(setups)-1]
 	for i := len(setups) - 2; i >= 0; i-- {

@@ -96,7 +96,7 @@ func (t *rateCounter) countRates(under condition, breaks int) Rates {
 	return c.toRates()
 }
 
-// noteAll gives the student as one who notes the shots that are left, which what a
+// noteAll returns the student as one who notes the shots that are left, which what a
 // break is worth asks for.
 func noteAll(s Student) Student {
 	s.Breaker, s.rackChecked = notingShots(s.Breaker), notingShots(s.rackChecked)
@@ -144,7 +144,7 @@ func (c *breakCounts) toRates() Rates {
 	}
 }
 
-// breaksOfSet gives the breaks of one set of a run with the luck of a seed. They
+// breaksOfSet returns the breaks of one set of a run with the luck of a seed. They
 // are shared: nobody may change them.
 func (t *rateCounter) breaksOfSet(s Student, r setKey) []drill.Break {
 	if breaks, known := t.playedSets[r]; known {
@@ -163,7 +163,7 @@ func (t *rateCounter) breaksOfSet(s Student, r setKey) []drill.Break {
 	return breaks
 }
 
-// withMood gives a student as they are on one day: steadier or less steady, and a
+// withMood returns a student as they are on one day: steadier or less steady, and a
 // little off in one way (assumed, no source).
 func withMood(b Breaker, rng *rand.Rand) Breaker {
 	p, computed := b.(Physics)

@@ -25,7 +25,7 @@ type trainingRun struct {
 // firstDay is the day of the first set; the adviser is told times, never the clock.
 var firstDay = time.Date(2026, 1, 5, 18, 0, 0, 0, time.UTC)
 
-// breakTime gives the time of a break: a set every other day, a break every two
+// breakTime returns the time of a break: a set every other day, a break every two
 // minutes.
 func breakTime(set, i int) time.Time {
 	return firstDay.AddDate(0, 0, 2*set).Add(time.Duration(i) * 2 * time.Minute)

@@ -97,10 +97,10 @@ var (
 // OutputCount is how many outcomes a network itself tells apart.
 func OutputCount() int { return outputs }
 
-// Index gives the place of a fact's outcome in a Response.
+// Index returns the place of a fact's outcome in a Response.
 func Index(f Fact, outcome int) int { return start[f] + outcome }
 
-// OutcomesOf gives the places of a fact's outcomes in a Response: from the first to
+// OutcomesOf returns the places of a fact's outcomes in a Response: from the first to
 // before the second.
 func OutcomesOf(f Fact) (from, to int) { return start[f], start[f+1] }
 
@@ -286,7 +286,7 @@ func restOutcome(f Fact, p table.Place, k table.Kind) int {
 // OutcomeSet holds the outcome of every fact, -1 where there is none.
 type OutcomeSet [factCount]int8
 
-// Outcomes gives the outcome of every fact of a break that was written down
+// Outcomes returns the outcome of every fact of a break that was written down
 // completely, both in the frame of a break from the left; -1 where there is none.
 func Outcomes(b *drill.Break, s drill.Setup, k table.Kind) (all OutcomeSet) {
 	for f := range all {
@@ -333,7 +333,7 @@ func outcomeIf(so bool) int8 {
 	return 0
 }
 
-// FactAt gives the fact and outcome of a place in a Response; the outcome is -1
+// FactAt returns the fact and outcome of a place in a Response; the outcome is -1
 // for one derived for breaks of which less was seen.
 func FactAt(index int) (f Fact, outcome int) {
 	switch {
@@ -360,7 +360,7 @@ func RestsBy(p drill.CuePath) []int {
 	return list
 }
 
-// RestZone gives the zone of an outcome of Cue in which it came to rest, in whatever way,
+// RestZone returns the zone of an outcome of Cue in which it came to rest, in whatever way,
 // and false for any other outcome.
 func RestZone(outcome int) (zone int, rests bool) {
 	if outcome < firstRest {

@@ -62,7 +62,7 @@ func (n *network) decode(b []byte) []byte {
 // Response holds the chances of all outcomes of a break, by Index.
 type Response []float32
 
-// Predict gives what a stroke would show on a rack and kind of table.
+// Predict returns what a stroke would show on a rack and kind of table.
 func Predict(s Stroke, r Rack, k table.Kind) Response {
 	n, known := networks()[r]
 	if !known {
@@ -114,7 +114,7 @@ func (r Response) Derive() {
 	}
 }
 
-// Probability gives the chance of an outcome.
+// Probability returns the chance of an outcome.
 func (r Response) Probability(f Fact, outcome int) float64 { return float64(r[Index(f, outcome)]) }
 
 // middleOutcomes are the places of a cue ball that comes to rest between the head string
@@ -125,7 +125,7 @@ var middleOutcomes = slices.Concat(derivedParts[1+3 : 1+6]...)
 // the head string and the centre.
 func MiddleOutcomes() []int { return middleOutcomes }
 
-// Middle gives the chance that the cue ball comes to rest there.
+// Middle returns the chance that the cue ball comes to rest there.
 func (r Response) Middle() float64 {
 	sum := 0.0
 	for _, i := range middleOutcomes {

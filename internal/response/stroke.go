@@ -43,7 +43,7 @@ const InputCount = 12
 // Inputs are the numbers that the networks read.
 type Inputs [InputCount]float32
 
-// Normalise gives the numbers that the networks read, each about from -1 to 1.
+// Normalise returns the numbers that the networks read, each about from -1 to 1.
 func (s Stroke) Normalise(k table.Kind, spot rack.Spot) Inputs {
 	distance := float64(k.FootSpot().Y-k.HeadString()) + float64(s.Behind)
 	if spot == rack.CentreOnSpot {

@@ -19,7 +19,7 @@ type zoneShare struct {
 	weight float32
 }
 
-// zonesOf gives the zones a place counts for; the weights add up to 1, and those
+// zonesOf returns the zones a place counts for; the weights add up to 1, and those
 // left over are 0.
 func zonesOf(p table.Place, k table.Kind) [4]zoneShare {
 	along, next, alongShare := band(p.Y, []table.Inches{k.Length() / 4, k.Length() / 2, k.Length() * 3 / 4})
@@ -36,7 +36,7 @@ func zonesOf(p table.Place, k table.Kind) [4]zoneShare {
 // order.
 func exactShare(v float64) float32 { return float32(math.Round(v*64) / 64) }
 
-// band gives the band a value lies in, the neighbour it may count for too, and
+// band returns the band a value lies in, the neighbour it may count for too, and
 // the band's own share, from a half at the border to 1 at restBlur from it.
 func band(v table.Inches, borders []table.Inches) (in, other int, share float64) {
 	in, share = len(borders), 1

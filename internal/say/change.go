@@ -109,7 +109,7 @@ func tenthsOfRadius(by float64) string {
 	return Number(n) + " tenths of a radius"
 }
 
-// roughTipShift gives the same distance as a length: a tenth of a radius is 0.11
+// roughTipShift returns the same distance as a length: a tenth of a radius is 0.11
 // in (a ball is 2¼ in wide; World Pool-Billiard Association, equipment
 // specifications, 16).
 func (r Reader) roughTipShift(by float64) string {

@@ -178,7 +178,7 @@ func (u Units) ReadTypedPlace(typed table.Place) table.Place {
 	return table.Place{X: table.Inches(u.ReadTyped(Place, float64(typed.X))), Y: table.Inches(u.ReadTyped(Place, float64(typed.Y)))}
 }
 
-// SettleAt gives a number that a field shows as one of its limits that limit: 57.8 cm
+// SettleAt returns a number that a field shows as one of its limits that limit: 57.8 cm
 // are 22.75 in where no more is allowed.
 func (u Units) SettleAt(m Quantity, v, low, high float64) float64 {
 	for _, limit := range []float64{low, high} {

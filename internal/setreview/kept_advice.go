@@ -34,7 +34,7 @@ type statements struct {
 	Card     say.Statement   `json:"card,omitzero"`
 }
 
-// writeAdvice gives an advice as it is kept.
+// writeAdvice returns an advice as it is kept.
 func writeAdvice(a advice.Advice) ([]byte, error) {
 	fields := map[string]json.RawMessage{}
 	words, err := json.Marshal(a)

@@ -9,7 +9,7 @@ import (
 	"breakwright/internal/store"
 )
 
-// JudgeLog gives the adviser's word on one student's sets as a break log has them:
+// JudgeLog returns the adviser's word on one student's sets as a break log has them:
 // what their page says, where the log has the plans of the sets. In such a log a set that is not closed is still being played,
 // and left out, and the set closed last is the one that is judged. In any other log the
 // student is judged beside what the breaks of others showed.

@@ -12,7 +12,7 @@ import (
 	"breakwright/internal/store"
 )
 
-// judge gives the adviser's word on a student's history, with what the room's rules
+// judge returns the adviser's word on a student's history, with what the room's rules
 // say beside it, and beside what the breaks of others showed, if anything is known.
 func judge(c store.Case, others advice.ShownByRack) advice.Advice {
 	brief := NewBrief(c)
@@ -50,7 +50,7 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 	return closing, nil
 }
 
-// countBehind gives the count that a prescription rests on; 0 of 0 when it rests
+// countBehind returns the count that a prescription rests on; 0 of 0 when it rests
 // on none.
 func countBehind(a advice.Advice) (count, of int) {
 	for _, f := range a.Findings {

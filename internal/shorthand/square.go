@@ -15,10 +15,10 @@ const (
 
 const columnLetters = "abcdefgh"
 
-// SquareSide gives the length of a square's sides on this kind of table.
+// SquareSide returns the length of a square's sides on this kind of table.
 func SquareSide(k table.Kind) table.Inches { return k.DiamondSpacing() / 2 }
 
-// SquareCentre gives the place in the middle of a square, and false for a name that no
+// SquareCentre returns the place in the middle of a square, and false for a name that no
 // square has.
 func SquareCentre(square string, k table.Kind) (table.Place, bool) {
 	if len(square) < 2 || square[1] < '1' || square[1] > '9' {

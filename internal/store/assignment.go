@@ -155,7 +155,7 @@ func (s *Store) ResumeAssignment(ctx context.Context, v Actor, id AssignmentID) 
 	})
 }
 
-// GetAssignment gives an assignment with its named students; a student sees
+// GetAssignment returns an assignment with its named students; a student sees
 // themself alone among these.
 func (s *Store) GetAssignment(ctx context.Context, v Actor, id AssignmentID) (Assignment, error) {
 	return readInTransaction(ctx, s, v, "get the assignment", func(t *tx) (Assignment, error) { return t.loadAssignment(ctx, id) })

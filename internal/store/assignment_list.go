@@ -35,7 +35,7 @@ type AssignmentPage struct {
 	Total int
 }
 
-// PageAssignments gives a part of the club's assignments: it takes as long for a
+// PageAssignments returns a part of the club's assignments: it takes as long for a
 // club of many years as for a new one, as long as Most is set. Coaches only.
 func (s *Store) PageAssignments(ctx context.Context, v Actor, ask AssignmentFilter) (AssignmentPage, error) {
 	return readInTransaction(ctx, s, v, "list the assignments", func(t *tx) (AssignmentPage, error) {
@@ -57,7 +57,7 @@ func (t *tx) loadAssignmentPage(ctx context.Context, ask AssignmentFilter) (page
 	return page, err
 }
 
-// ListAssignments gives all assignments by due day, those without one last; Live
+// ListAssignments returns all assignments by due day, those without one last; Live
 // leaves ended ones out. Coaches only.
 func (s *Store) ListAssignments(ctx context.Context, v Actor, which ArchiveFilter) ([]ListedAssignment, error) {
 	return readInTransaction(ctx, s, v, "list the assignments", func(t *tx) ([]ListedAssignment, error) {

@@ -26,7 +26,7 @@ type AssignmentProgress struct {
 	State        State
 }
 
-// GetAssignmentProgress gives a row for each student that an assignment is for or
+// GetAssignmentProgress returns a row for each student that an assignment is for or
 // who did a set of it, by name, without archived ones; two queries however
 // many they are. Coaches only.
 func (s *Store) GetAssignmentProgress(ctx context.Context, v Actor, id AssignmentID) ([]AssignmentProgress, error) {

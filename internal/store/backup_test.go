@@ -28,7 +28,7 @@ func ownedByKeeper(t *testing.T) string {
 	return localpgtest.Server(t).DSN("keeper_of_"+name, name)
 }
 
-// allRows gives every row of every table, as text.
+// allRows returns every row of every table, as text.
 func allRows(t *testing.T, owner string) []string {
 	t.Helper()
 	keeper := connect(t, owner)
@@ -103,7 +103,7 @@ func TestBackup_IsOneMoment(t *testing.T) {
 	}
 }
 
-// middleOf gives the place of a byte of a table in a backup.
+// middleOf returns the place of a byte of a table in a backup.
 func middleOf(t *testing.T, file []byte, table string) int64 {
 	t.Helper()
 	parts := must(zip.NewReader(bytes.NewReader(file), int64(len(file))))(t)

@@ -24,7 +24,7 @@ type StruckBreak struct {
 	By PersonID
 }
 
-// ListStruckBreaks gives what was taken out of a set and what was changed in it, by
+// ListStruckBreaks returns what was taken out of a set and what was changed in it, by
 // number and then time; what was undone right after it was saved is left out. A
 // coach's of anyone in the club, a student's their own.
 func (s *Store) ListStruckBreaks(ctx context.Context, v Actor, set SetID) ([]StruckBreak, error) {
@@ -55,7 +55,7 @@ func (t *tx) loadStruckBreaks(ctx context.Context, sets []uuid.UUID) (map[SetID]
 	return struck, nil
 }
 
-// ExportStruckBreaks gives what was struck of those meant, as ExportSets orders it; sets
+// ExportStruckBreaks returns what was struck of those meant, as ExportSets orders it; sets
 // without anything struck are left out. A student can export only their own.
 func (s *Store) ExportStruckBreaks(ctx context.Context, v Actor, scope ExportScope) ([]drill.StruckSet, error) {
 	return readInTransaction(ctx, s, v, "export what was struck", func(t *tx) ([]drill.StruckSet, error) {

@@ -70,7 +70,7 @@ func (t *tx) loadChangeRecords(ctx context.Context, students []PersonID) (map[Pe
 	return all, nil
 }
 
-// changeFromRow gives a change as package coaching knows it, and as it is kept.
+// changeFromRow returns a change as package coaching knows it, and as it is kept.
 func changeFromRow(r query.ListBookRow) (coaching.Change, Prescription, error) {
 	p, err := prescriptionFromRow(r.Prescription, r.Setup, r.Setup_2, r.Setup_3)
 	if err != nil {
@@ -82,10 +82,10 @@ func changeFromRow(r query.ListBookRow) (coaching.Change, Prescription, error) {
 	return c, p, nil
 }
 
-// Change gives the prescription as package coaching knows it, without its drill.
+// Change returns the prescription as package coaching knows it, without its drill.
 func (p Prescription) Change() coaching.Change { return changeOf(p, DrillID{}) }
 
-// changeOf gives a prescription as package coaching knows it.
+// changeOf returns a prescription as package coaching knows it.
 func changeOf(p Prescription, lineage DrillID) coaching.Change {
 	c := coaching.Change{
 		ID: coaching.ID(p.ID.UUID), Set: coaching.ID(p.Set.UUID), Lineage: coaching.ID(lineage.UUID), Kind: p.Kind,

@@ -51,7 +51,7 @@ func (s *Store) RestoreClass(ctx context.Context, v Actor, id ClassID) error {
 	})
 }
 
-// ListClasses gives the classes by name; for a student their own.
+// ListClasses returns the classes by name; for a student their own.
 func (s *Store) ListClasses(ctx context.Context, v Actor, which ArchiveFilter) ([]Class, error) {
 	return readInTransaction(ctx, s, v, "list the classes", func(t *tx) ([]Class, error) {
 		rows, err := t.Queries.ListClasses(ctx, bool(which))
@@ -63,7 +63,7 @@ func (s *Store) ListClasses(ctx context.Context, v Actor, which ArchiveFilter) (
 	})
 }
 
-// GetClass gives a class and its students by name, without archived ones. A
+// GetClass returns a class and its students by name, without archived ones. A
 // student sees themself alone.
 func (s *Store) GetClass(ctx context.Context, v Actor, id ClassID) (c Class, students []Person, err error) {
 	err = s.inTransaction(ctx, v, "get the class", func(t *tx) error {

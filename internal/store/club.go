@@ -51,7 +51,7 @@ func (c *Club) validate() error {
 	return p.Err()
 }
 
-// GetClub gives the viewer's club.
+// GetClub returns the viewer's club.
 func (s *Store) GetClub(ctx context.Context, v Actor) (Club, error) {
 	return readInTransaction(ctx, s, v, "get the club", func(t *tx) (Club, error) { return t.loadClub(ctx) })
 }

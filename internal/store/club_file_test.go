@@ -17,7 +17,7 @@ import (
 	"breakwright/internal/store/storetest"
 )
 
-// clubRows gives every row of a club that its file holds, as text.
+// clubRows returns every row of a club that its file holds, as text.
 func clubRows(t *testing.T, owner string, file store.ClubFile) []string {
 	t.Helper()
 	keeper := connect(t, owner)
@@ -125,7 +125,7 @@ func readPart(t *testing.T, part *zip.File) []byte {
 	return must(io.ReadAll(open))(t)
 }
 
-// rewriteClubFile gives a club file with other rows in a table, and contents that
+// rewriteClubFile returns a club file with other rows in a table, and contents that
 // fit them.
 func rewriteClubFile(t *testing.T, file []byte, table string, edit func(string) string) []byte {
 	t.Helper()

@@ -35,7 +35,7 @@ func (s *Store) InviteCoach(ctx context.Context, v Actor, tokenHash []byte, at t
 	})
 }
 
-// ListInvites gives the links that are still good, oldest first. Coaches only.
+// ListInvites returns the links that are still good, oldest first. Coaches only.
 func (s *Store) ListInvites(ctx context.Context, v Actor) ([]Invite, error) {
 	return readInTransaction(ctx, s, v, "list the invitations", func(t *tx) ([]Invite, error) {
 		if err := v.requireCoach(); err != nil {

@@ -122,7 +122,7 @@ type IdleStudent struct {
 // WeekTotals is what was recorded in the last seven days.
 type WeekTotals struct{ Students, Sets, Breaks int }
 
-// GetDesk gives what may need a decision; now is the present, and today its day
+// GetDesk returns what may need a decision; now is the present, and today its day
 // in the club's zone, as midnight UTC. As many queries however many students and
 // sets there are. Coaches only.
 func (s *Store) GetDesk(ctx context.Context, v Actor, now, today time.Time) (Desk, error) {

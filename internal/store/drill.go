@@ -32,7 +32,7 @@ type Drill struct {
 	Assigned bool
 }
 
-// ListDrills gives the club's drills by name; for a student those of their
+// ListDrills returns the club's drills by name; for a student those of their
 // assignments and sets.
 func (s *Store) ListDrills(ctx context.Context, v Actor, which ArchiveFilter) ([]Drill, error) {
 	return readInTransaction(ctx, s, v, "list the drills", func(t *tx) ([]Drill, error) {
@@ -52,7 +52,7 @@ func (s *Store) ListDrills(ctx context.Context, v Actor, which ArchiveFilter) ([
 	})
 }
 
-// GetDrill gives a drill, archived or not.
+// GetDrill returns a drill, archived or not.
 func (s *Store) GetDrill(ctx context.Context, v Actor, id DrillID) (Drill, error) {
 	return readInTransaction(ctx, s, v, "get the drill", func(t *tx) (Drill, error) { return t.loadDrill(ctx, id) })
 }

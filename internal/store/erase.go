@@ -49,7 +49,7 @@ func (s *Store) WasErased(ctx context.Context, tokenHash []byte, person PersonID
 	return erased, err
 }
 
-// GetEverything gives all that is kept of a person as JSON: an object with an
+// GetEverything returns all that is kept of a person as JSON: an object with an
 // array of rows for each table, without secrets. Of coaches' private notes it has
 // the viewer's own. The person and coaches only: [ErrNotFound] for others.
 func (s *Store) GetEverything(ctx context.Context, v Actor, person PersonID) ([]byte, error) {

@@ -33,7 +33,7 @@ func (w walls) findText(t *testing.T, text string) []string {
 	return found
 }
 
-// dump gives every row that a condition finds, as text.
+// dump returns every row that a condition finds, as text.
 func (w walls) dump(t *testing.T, column string, id any) []string {
 	t.Helper()
 	var rows []string

@@ -42,7 +42,7 @@ func newRefusal(kind error, sentence string, args ...any) error {
 	return &refusalError{kind: kind, sentence: fmt.Sprintf(sentence, args...)}
 }
 
-// SentenceOf gives the store's sentence for people, which an error of a kind may
+// SentenceOf returns the store's sentence for people, which an error of a kind may
 // have; "" for one without, such as an error of the database.
 func SentenceOf(err error) string {
 	var refusal *refusalError
@@ -102,7 +102,7 @@ func classifyError(err error) error {
 	return err
 }
 
-// kindOfCode gives the kind of what PostgreSQL answered; nil when that is a
+// kindOfCode returns the kind of what PostgreSQL answered; nil when that is a
 // mistake of ours.
 func kindOfCode(code string) error {
 	switch code {

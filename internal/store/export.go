@@ -55,7 +55,7 @@ func (s *Store) ExportSets(ctx context.Context, v Actor, scope ExportScope, hand
 	})
 }
 
-// loadPlannedSets gives a student's sets with breaks, and with what they were broken
+// loadPlannedSets returns a student's sets with breaks, and with what they were broken
 // for and what was decided on them.
 func (t *tx) loadPlannedSets(ctx context.Context, student PersonID, label string, rules ruleHistory) ([]drill.Set, error) {
 	recorded, err := t.loadRecordedSets(ctx, []PersonID{student})
@@ -105,7 +105,7 @@ func planDecision(p Prescription) drill.PlanDecision {
 	return d
 }
 
-// loadDrillsOf gives the drills of sets.
+// loadDrillsOf returns the drills of sets.
 func (t *tx) loadDrillsOf(ctx context.Context, sets []Set) (map[uuid.UUID]Drill, error) {
 	var ids []uuid.UUID
 	for _, set := range sets {
@@ -116,7 +116,7 @@ func (t *tx) loadDrillsOf(ctx context.Context, sets []Set) (map[uuid.UUID]Drill,
 	return t.loadDrillsByID(ctx, ids)
 }
 
-// loadDrillsByID gives drills by their ids.
+// loadDrillsByID returns drills by their ids.
 func (t *tx) loadDrillsByID(ctx context.Context, ids []uuid.UUID) (map[uuid.UUID]Drill, error) {
 	rows, err := t.ListDrillsByID(ctx, ids)
 	if err != nil {

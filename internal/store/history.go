@@ -28,7 +28,7 @@ type History struct {
 // own change.
 type OverruledProposal = coaching.Overruled
 
-// GetHistory gives a student's history; an empty one before the first set.
+// GetHistory returns a student's history; an empty one before the first set.
 func (s *Store) GetHistory(ctx context.Context, v Actor, student PersonID) (History, error) {
 	return readInTransaction(ctx, s, v, "get the history", func(t *tx) (History, error) {
 		if _, err := t.loadStudent(ctx, student); err != nil {
@@ -39,7 +39,7 @@ func (s *Store) GetHistory(ctx context.Context, v Actor, student PersonID) (Hist
 	})
 }
 
-// GetHistories gives the histories of many students in as many queries as one.
+// GetHistories returns the histories of many students in as many queries as one.
 // A student the viewer may not see has an empty one.
 func (s *Store) GetHistories(ctx context.Context, v Actor, students []PersonID) (map[PersonID]History, error) {
 	return readInTransaction(ctx, s, v, "get the histories", func(t *tx) (map[PersonID]History, error) {
@@ -98,7 +98,7 @@ func (h *History) addOverruled(p Prescription) {
 	h.Overruled = append(h.Overruled, coaching.Overrule(p.Rule, p.Decision, p.After, h.Sets[of], closed))
 }
 
-// loadRecordedSets gives all sets of the students with their breaks, open ones too,
+// loadRecordedSets returns all sets of the students with their breaks, open ones too,
 // without what was said, of drills only the id, with the windows they were counted
 // with; each student's oldest first.
 func (t *tx) loadRecordedSets(ctx context.Context, students []PersonID) ([]Set, error) {

@@ -110,7 +110,7 @@ func (p *ImportPreview) addSets(sets []drill.Set, students map[string]PersonID, 
 	}
 }
 
-// listStudentLabels gives the labels of all students by name.
+// listStudentLabels returns the labels of all students by name.
 func (i *importer) listStudentLabels(ctx context.Context) ([]string, error) {
 	labels, err := i.labelStudents(ctx)
 	if err != nil {

@@ -78,7 +78,7 @@ func (s *Store) CreateJob(ctx context.Context, v Actor, j Job, file []byte) erro
 	})
 }
 
-// GetJob gives a job. Coaches only.
+// GetJob returns a job. Coaches only.
 func (s *Store) GetJob(ctx context.Context, v Actor, id JobID) (Job, error) {
 	return readInTransaction(ctx, s, v, "get the job", func(t *tx) (Job, error) {
 		row, err := t.Queries.GetJob(ctx, id.UUID)
@@ -89,7 +89,7 @@ func (s *Store) GetJob(ctx context.Context, v Actor, id JobID) (Job, error) {
 // newestJobs is how many are listed.
 const newestJobs = 20
 
-// ListJobs gives the latest jobs, newest first. Coaches only.
+// ListJobs returns the latest jobs, newest first. Coaches only.
 func (s *Store) ListJobs(ctx context.Context, v Actor) ([]Job, error) {
 	return readInTransaction(ctx, s, v, "list the jobs", func(t *tx) ([]Job, error) {
 		if err := v.requireCoach(); err != nil {
@@ -100,7 +100,7 @@ func (s *Store) ListJobs(ctx context.Context, v Actor) ([]Job, error) {
 	})
 }
 
-// GetJobFile gives a job's file: the one that came in, or when it is done the
+// GetJobFile returns a job's file: the one that came in, or when it is done the
 // one that goes out. [ErrNotFound] when there is none. Coaches only.
 func (s *Store) GetJobFile(ctx context.Context, v Actor, id JobID) ([]byte, error) {
 	return readInTransaction(ctx, s, v, "get the job's file", func(t *tx) ([]byte, error) {

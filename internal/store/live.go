@@ -20,7 +20,7 @@ type LiveStudent struct {
 	Set *Set
 }
 
-// ListLiveStudents gives the students of a class by name, each with the latest set
+// ListLiveStudents returns the students of a class by name, each with the latest set
 // they started since then; five queries however many they are. Coaches only.
 func (s *Store) ListLiveStudents(ctx context.Context, v Actor, class ClassID, since time.Time) ([]LiveStudent, error) {
 	return readInTransaction(ctx, s, v, "look at the live board", func(t *tx) ([]LiveStudent, error) {
@@ -71,7 +71,7 @@ func (t *tx) loadLiveSets(ctx context.Context, class ClassID, since time.Time) (
 	return sets, t.loadBreaksInto(ctx, bySet)
 }
 
-// loadLiveDrills gives the drills that the sets are of.
+// loadLiveDrills returns the drills that the sets are of.
 func (t *tx) loadLiveDrills(ctx context.Context, rows []query.ListLiveSetsRow) (map[uuid.UUID]Drill, error) {
 	var ids []uuid.UUID
 	for _, r := range rows {

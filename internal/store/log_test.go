@@ -52,7 +52,7 @@ func fullSets() []drill.Set {
 func later(b drill.Break, by time.Duration) drill.Break { b.At = b.At.Add(by); return b }
 func with(b drill.Break, number int) drill.Break        { b.Number = number; return b }
 
-// exported gives what is exported, but for the plans of the sets: drills and decisions
+// exported returns what is exported, but for the plans of the sets: drills and decisions
 // do not come in by a log.
 func exported(t *testing.T, sc storetest.Scene, scope store.ExportScope) []drill.Set {
 	t.Helper()

@@ -8,7 +8,7 @@ import (
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-// must gives a value or ends the test: must(f())(t).
+// must returns a value or ends the test: must(f())(t).
 func must[T any](value T, err error) func(testing.TB) T {
 	return func(t testing.TB) T {
 		t.Helper()

@@ -118,7 +118,7 @@ func messageToStudent(id MessageID, student uuid.UUID) MessageID {
 	return MessageID{uuid.NewSHA1(id.UUID, student[:])}
 }
 
-// checkMessageBody gives a message's text without the blanks around it.
+// checkMessageBody returns a message's text without the blanks around it.
 func checkMessageBody(body string) (string, error) {
 	body = strings.TrimSpace(body)
 	if n := utf8.RuneCountInString(body); n == 0 || n > drill.MaxNote || !utf8.ValidString(body) {
@@ -155,7 +155,7 @@ func (t *tx) markRead(ctx context.Context, set SetID) error {
 	return t.MarkReadByStudent(ctx, set.UUID)
 }
 
-// ListUnreadQuestions gives the messages no coach has read, oldest first, without
+// ListUnreadQuestions returns the messages no coach has read, oldest first, without
 // those of archived students. Coaches only.
 func (s *Store) ListUnreadQuestions(ctx context.Context, v Actor) ([]StudentQuestion, error) {
 	return readInTransaction(ctx, s, v, "list the questions", func(t *tx) ([]StudentQuestion, error) {

@@ -154,7 +154,7 @@ func checkServer(version string) error {
 	return nil
 }
 
-// connectError gives the reason why a connection failed.
+// connectError returns the reason why a connection failed.
 func connectError(err error) error {
 	var answered *pgconn.PgError
 	var connecting *pgconn.ConnectError

@@ -64,7 +64,7 @@ type NoteLine struct {
 // NotesAtATime is how many lines are listed at a time.
 const NotesAtATime = 100
 
-// ListNotes gives the latest lines of the audit log from before a time, the
+// ListNotes returns the latest lines of the audit log from before a time, the
 // newest first; about limits them to what concerned one person, class or drill,
 // zero for all. Coaches only.
 func (s *Store) ListNotes(ctx context.Context, v Actor, about uuid.UUID, before time.Time) ([]NoteLine, error) {

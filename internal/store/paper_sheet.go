@@ -26,7 +26,7 @@ type SheetStudent struct {
 	Task Task
 }
 
-// GetSheets gives an assignment with what each of its students is to do, in as
+// GetSheets returns an assignment with what each of its students is to do, in as
 // many queries for a hundred students as for one. Coaches only.
 func (s *Store) GetSheets(ctx context.Context, v Actor, id AssignmentID) (Sheets, error) {
 	return readInTransaction(ctx, s, v, "get the sheets", func(t *tx) (Sheets, error) {
@@ -65,7 +65,7 @@ func (t *tx) loadSheets(ctx context.Context, id AssignmentID) (sheets Sheets, er
 	return sheets, err
 }
 
-// UndecidedSetup gives the setup that the task's drill asks of this student, whatever was
+// UndecidedSetup returns the setup that the task's drill asks of this student, whatever was
 // decided since.
 func (t Task) UndecidedSetup(k table.Kind) drill.Setup {
 	return t.Drill.UndecidedInstruction(t.breakSide(), k).Setup

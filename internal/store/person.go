@@ -33,7 +33,7 @@ type Person struct {
 	Archived  bool
 }
 
-// GetPerson gives a person: the viewer, or for a coach anyone of the club.
+// GetPerson returns a person: the viewer, or for a coach anyone of the club.
 func (s *Store) GetPerson(ctx context.Context, v Actor, id PersonID) (Person, error) {
 	return readInTransaction(ctx, s, v, "get the person", func(t *tx) (Person, error) { return t.loadPerson(ctx, id) })
 }
@@ -43,7 +43,7 @@ func (t *tx) loadPerson(ctx context.Context, id PersonID) (Person, error) {
 	return personFromRow(row), err
 }
 
-// loadStudent gives a person who must be one.
+// loadStudent returns a person who must be one.
 func (t *tx) loadStudent(ctx context.Context, id PersonID) (Person, error) {
 	p, err := t.loadPerson(ctx, id)
 	if err == nil && p.Role != Student {
@@ -52,7 +52,7 @@ func (t *tx) loadStudent(ctx context.Context, id PersonID) (Person, error) {
 	return p, err
 }
 
-// ListStudents gives the club's students by name; archived ones only on
+// ListStudents returns the club's students by name; archived ones only on
 // request. For a student it is themself.
 func (s *Store) ListStudents(ctx context.Context, v Actor, which ArchiveFilter) ([]Person, error) {
 	return readInTransaction(ctx, s, v, "list the students", func(t *tx) ([]Person, error) {
@@ -61,7 +61,7 @@ func (s *Store) ListStudents(ctx context.Context, v Actor, which ArchiveFilter) 
 	})
 }
 
-// ListCoaches gives the club's coaches by name. Coaches only.
+// ListCoaches returns the club's coaches by name. Coaches only.
 func (s *Store) ListCoaches(ctx context.Context, v Actor) ([]Person, error) {
 	return readInTransaction(ctx, s, v, "list the coaches", func(t *tx) ([]Person, error) {
 		if err := v.requireCoach(); err != nil {

@@ -169,7 +169,7 @@ func (s *Store) RestoreTable(ctx context.Context, v Actor, id TableID) error {
 	})
 }
 
-// ListTables gives the club's tables by venue and name.
+// ListTables returns the club's tables by venue and name.
 func (s *Store) ListTables(ctx context.Context, v Actor, which ArchiveFilter) ([]Table, error) {
 	return readInTransaction(ctx, s, v, "list the tables", func(t *tx) ([]Table, error) {
 		rows, err := t.Queries.ListTables(ctx, bool(which))
@@ -177,7 +177,7 @@ func (s *Store) ListTables(ctx context.Context, v Actor, which ArchiveFilter) ([
 	})
 }
 
-// GetTable gives a table of the club, archived or not.
+// GetTable returns a table of the club, archived or not.
 func (s *Store) GetTable(ctx context.Context, v Actor, id TableID) (Table, error) {
 	return readInTransaction(ctx, s, v, "get the table", func(t *tx) (Table, error) {
 		row, err := t.Queries.GetTable(ctx, id.UUID)

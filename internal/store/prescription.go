@@ -97,7 +97,7 @@ type PendingPrescription struct {
 	Table       Table
 }
 
-// ListPendingPrescriptions gives the proposals that wait for a coach, oldest first,
+// ListPendingPrescriptions returns the proposals that wait for a coach, oldest first,
 // without those of archived students. Coaches only.
 func (s *Store) ListPendingPrescriptions(ctx context.Context, v Actor) ([]PendingPrescription, error) {
 	return readInTransaction(ctx, s, v, "list the proposals", func(t *tx) ([]PendingPrescription, error) {
@@ -127,7 +127,7 @@ func (t *tx) loadPendingPrescriptions(ctx context.Context) ([]PendingPrescriptio
 	return pending, nil
 }
 
-// ListPrescriptions gives a student's prescriptions, newest first.
+// ListPrescriptions returns a student's prescriptions, newest first.
 func (s *Store) ListPrescriptions(ctx context.Context, v Actor, student PersonID) ([]Prescription, error) {
 	return readInTransaction(ctx, s, v, "list the prescriptions", func(t *tx) ([]Prescription, error) {
 		if _, err := t.loadStudent(ctx, student); err != nil {

@@ -202,7 +202,7 @@ func (s *Store) CanReopenDecision(ctx context.Context, v Actor, id PrescriptionI
 	})
 }
 
-// loadLastStart gives when a student last began a set on a kind of table; the
+// loadLastStart returns when a student last began a set on a kind of table; the
 // zero time before the first.
 func (t *tx) loadLastStart(ctx context.Context, student PersonID, k table.Kind) (time.Time, error) {
 	at, err := t.GetLastStart(ctx, query.GetLastStartParams{
@@ -224,7 +224,7 @@ type DecidedChange struct {
 // maxDecided keeps a page that lists decisions short.
 const maxDecided = 60
 
-// ListDecidedSince gives what coaches decided since a moment, newest first,
+// ListDecidedSince returns what coaches decided since a moment, newest first,
 // without what was taken back. Coaches only.
 func (s *Store) ListDecidedSince(ctx context.Context, v Actor, since time.Time) ([]DecidedChange, error) {
 	return readInTransaction(ctx, s, v, "list the decisions", func(t *tx) ([]DecidedChange, error) {

@@ -2,7 +2,7 @@ package store
 
 import "context"
 
-// GetPrescription gives a prescription: a coach's of anyone in the club, a
+// GetPrescription returns a prescription: a coach's of anyone in the club, a
 // student's their own.
 func (s *Store) GetPrescription(ctx context.Context, v Actor, id PrescriptionID) (Prescription, error) {
 	return readInTransaction(ctx, s, v, "get the prescription", func(t *tx) (Prescription, error) {

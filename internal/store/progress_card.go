@@ -76,7 +76,7 @@ func (s *Store) WithdrawCard(ctx context.Context, v Actor, id CardID, student Pe
 	})
 }
 
-// ListCards gives the cards of a student that are in force, one a table, the
+// ListCards returns the cards of a student that are in force, one a table, the
 // newest first. A coach's of anyone, a student's their own.
 func (s *Store) ListCards(ctx context.Context, v Actor, student PersonID) ([]BreakCard, error) {
 	return readInTransaction(ctx, s, v, "list the break cards", func(t *tx) ([]BreakCard, error) {

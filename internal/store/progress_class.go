@@ -49,7 +49,7 @@ func triedFromRow(r query.Prescription, before, after query.Setup) (TriedChange,
 // MaxRecentSets is how many of the latest sets a class page shows of a student.
 const MaxRecentSets = 12
 
-// GetClassProgress gives a class and where each student of it stands, by name,
+// GetClassProgress returns a class and where each student of it stands, by name,
 // without archived ones: as many queries whatever the class and however long
 // its history. Coaches only.
 func (s *Store) GetClassProgress(ctx context.Context, v Actor, id ClassID) (c Class, all []Standing, err error) {
@@ -70,7 +70,7 @@ func (s *Store) GetClassProgress(ctx context.Context, v Actor, id ClassID) (c Cl
 	return c, all, err
 }
 
-// GetClassProgressMark gives words that change whenever what [Store.GetClassProgress]
+// GetClassProgressMark returns words that change whenever what [Store.GetClassProgress]
 // tells of the class changes, for a small part of its cost. They mean nothing else.
 // [ErrNotFound] for a class of another club. Coaches only.
 func (s *Store) GetClassProgressMark(ctx context.Context, v Actor, id ClassID) (string, error) {
@@ -82,7 +82,7 @@ func (s *Store) GetClassProgressMark(ctx context.Context, v Actor, id ClassID) (
 	})
 }
 
-// loadMembers gives a class with its students, and their ids.
+// loadMembers returns a class with its students, and their ids.
 func (t *tx) loadMembers(ctx context.Context, id ClassID) (Class, []Standing, []PersonID, error) {
 	row, err := t.Queries.GetClass(ctx, id.UUID)
 	if err != nil {

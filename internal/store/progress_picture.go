@@ -37,7 +37,7 @@ type PictureSet struct {
 	Breaks []drill.Break
 }
 
-// GetClassPicture gives what the class's students broke in their latest stints:
+// GetClassPicture returns what the class's students broke in their latest stints:
 // as many queries whatever the class. Coaches only.
 func (s *Store) GetClassPicture(ctx context.Context, v Actor, id ClassID) (ClassPicture, error) {
 	return readInTransaction(ctx, s, v, "get the class's picture", func(t *tx) (ClassPicture, error) {
@@ -108,7 +108,7 @@ type TriedChangeStints struct {
 	Before, After *ShownStint
 }
 
-// GetTriedChange gives a prescription with the stints before and after it. Coaches
+// GetTriedChange returns a prescription with the stints before and after it. Coaches
 // only.
 func (s *Store) GetTriedChange(ctx context.Context, v Actor, id PrescriptionID) (TriedChangeStints, error) {
 	return readInTransaction(ctx, s, v, "get the tried change", func(t *tx) (TriedChangeStints, error) {

@@ -81,7 +81,7 @@ type ProgressFilter struct {
 	Show   StintID   // the stint to draw; zero for the newest of the page
 }
 
-// GetStudentProgress gives a student's story: a coach's of anyone, a student's their own.
+// GetStudentProgress returns a student's story: a coach's of anyone, a student's their own.
 // [ErrNotFound] for somebody who is no student, or for a stint of another.
 func (s *Store) GetStudentProgress(ctx context.Context, v Actor, student PersonID, ask ProgressFilter) (StudentProgress, error) {
 	return readInTransaction(ctx, s, v, "get the story", func(t *tx) (StudentProgress, error) {
@@ -192,7 +192,7 @@ func (t *tx) loadShownStint(ctx context.Context, story *StudentProgress, id Stin
 	return err
 }
 
-// loadStintBreaks gives the breaks of a stint's latest sets, oldest first, and the
+// loadStintBreaks returns the breaks of a stint's latest sets, oldest first, and the
 // window of its latest set.
 func (t *tx) loadStintBreaks(ctx context.Context, stint Stint) ([]drill.Break, table.Window, error) {
 	rows, err := t.ListStintTallies(ctx, query.ListStintTalliesParams{StintID: uuidOrNull(stint.ID), Most: MaxPictureSets})

@@ -29,7 +29,7 @@ type ReportedStudent struct {
 // TimeSpan is a time from a moment to before another.
 type TimeSpan struct{ Since, Until time.Time }
 
-// GetClassReport gives what a class did in a time and where it stands now: as
+// GetClassReport returns what a class did in a time and where it stands now: as
 // many queries whatever the class and however long its history. Coaches only.
 func (s *Store) GetClassReport(ctx context.Context, v Actor, id ClassID, in TimeSpan) (ClassReport, error) {
 	return readInTransaction(ctx, s, v, "get the class's report", func(t *tx) (ClassReport, error) {

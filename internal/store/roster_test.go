@@ -15,7 +15,7 @@ import (
 	"breakwright/internal/table"
 )
 
-// find gives a student of the roster.
+// find returns a student of the roster.
 func find(t *testing.T, sc storetest.Scene, i int) store.RosterStudent {
 	t.Helper()
 	all := must(sc.Store.ListRoster(t.Context(), sc.Coach))(t)

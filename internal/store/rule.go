@@ -21,7 +21,7 @@ type RuleChange struct {
 	At       time.Time
 }
 
-// GetRules gives what the club has set. Coaches only.
+// GetRules returns what the club has set. Coaches only.
 func (s *Store) GetRules(ctx context.Context, v Actor) (drill.ClubRules, error) {
 	return readInTransaction(ctx, s, v, "get the rules", func(t *tx) (drill.ClubRules, error) {
 		if err := v.requireCoach(); err != nil {
@@ -31,7 +31,7 @@ func (s *Store) GetRules(ctx context.Context, v Actor) (drill.ClubRules, error) 
 	})
 }
 
-// GetRulesOfAdvice gives what the club has set, as the adviser reads it for one of the
+// GetRulesOfAdvice returns what the club has set, as the adviser reads it for one of the
 // club's students. A student can only have it read for themself.
 func (s *Store) GetRulesOfAdvice(ctx context.Context, v Actor, student PersonID) (drill.ClubRules, error) {
 	return readInTransaction(ctx, s, v, "read the rules of advice", func(t *tx) (rules drill.ClubRules, err error) {
@@ -46,7 +46,7 @@ func (s *Store) GetRulesOfAdvice(ctx context.Context, v Actor, student PersonID)
 	})
 }
 
-// ListRuleChanges gives every change of the rules there was, newest first.
+// ListRuleChanges returns every change of the rules there was, newest first.
 // Coaches only.
 func (s *Store) ListRuleChanges(ctx context.Context, v Actor) ([]RuleChange, error) {
 	return readInTransaction(ctx, s, v, "list the changes of the rules", func(t *tx) ([]RuleChange, error) {

@@ -28,7 +28,7 @@ type PastCase struct {
 	Closed  time.Time
 }
 
-// ListPastCases gives the sets with breaks that students of the club closed
+// ListPastCases returns the sets with breaks that students of the club closed
 // since then, archived students left out: the latest ones, at most so many.
 // Coaches only.
 func (s *Store) ListPastCases(ctx context.Context, v Actor, since time.Time, most int) (PastCases, error) {

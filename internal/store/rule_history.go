@@ -13,7 +13,7 @@ import (
 // ruleHistory is every change of a club's rules, the oldest first.
 type ruleHistory []query.ClubRule
 
-// judging gives the rules that the version of an advice names, as "1+7"; "" names
+// judging returns the rules that the version of an advice names, as "1+7"; "" names
 // those in force. Only what is not as the rules come is in it.
 func (h ruleHistory) judging(version string) drill.ClubRules {
 	revision := math.MaxInt
@@ -31,7 +31,7 @@ func (h ruleHistory) judging(version string) drill.ClubRules {
 	return c.WithoutStandard()
 }
 
-// loadRulesVersions gives the versions of the rules by which a student's sets were
+// loadRulesVersions returns the versions of the rules by which a student's sets were
 // judged.
 func (t *tx) loadRulesVersions(ctx context.Context, student PersonID) (map[SetID]string, error) {
 	rows, err := t.ListRulesVersions(ctx, student.UUID)

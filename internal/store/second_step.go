@@ -28,7 +28,7 @@ func (s *Store) BeginSecondStep(ctx context.Context, v Actor, secret []byte) err
 	})
 }
 
-// GetSecondStep gives the viewer's own; the zero SecondStep when there is none.
+// GetSecondStep returns the viewer's own; the zero SecondStep when there is none.
 func (s *Store) GetSecondStep(ctx context.Context, v Actor) (SecondStep, error) {
 	return readInTransaction(ctx, s, v, "get the second step", func(t *tx) (SecondStep, error) {
 		row, err := t.Queries.GetOwnSecondStep(ctx)
@@ -57,7 +57,7 @@ func (s *Store) DropSecondStep(ctx context.Context, v Actor) error {
 	return s.inTransaction(ctx, v, "drop the second step", func(t *tx) error { return t.Queries.DropSecondStep(ctx) })
 }
 
-// FindSecondStep gives the secret of whoever gave the right passphrase; nil for
+// FindSecondStep returns the secret of whoever gave the right passphrase; nil for
 // who has no second step.
 func (s *Store) FindSecondStep(ctx context.Context, who Actor) (secret []byte, err error) {
 	err = s.withoutActor(ctx, "find the second step", func(q *query.Queries) (err error) {

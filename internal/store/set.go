@@ -72,7 +72,7 @@ func adviceFromRow(row query.Advice) Advice {
 	return Advice{Verdict: row.Verdict, JSON: row.Advice, RulesVersion: row.RulesVersion, At: row.CreatedAt.UTC()}
 }
 
-// DrillSet gives the set as the pure packages know it: breaks numbered without
+// DrillSet returns the set as the pure packages know it: breaks numbered without
 // gaps.
 func (s Set) DrillSet() drill.Set {
 	seen := drill.Set{Student: s.StudentName, Name: s.Name, Table: s.Table.Label(), Kind: s.Table.Kind, Setup: s.Setup}
@@ -95,7 +95,7 @@ func (s Set) Title() string {
 	return s.Name
 }
 
-// GetSet gives a set: a coach's of anyone in the club, a student's their own.
+// GetSet returns a set: a coach's of anyone in the club, a student's their own.
 func (s *Store) GetSet(ctx context.Context, v Actor, id SetID) (Set, error) {
 	return readInTransaction(ctx, s, v, "get the set", func(t *tx) (Set, error) {
 		set, err := t.loadSet(ctx, id)
@@ -106,7 +106,7 @@ func (s *Store) GetSet(ctx context.Context, v Actor, id SetID) (Set, error) {
 	})
 }
 
-// loadSet gives a set with its drill and breaks.
+// loadSet returns a set with its drill and breaks.
 func (t *tx) loadSet(ctx context.Context, id SetID) (Set, error) {
 	row, err := t.GetSet(ctx, id.UUID)
 	if err != nil {

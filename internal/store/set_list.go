@@ -30,7 +30,7 @@ type ListedSet struct {
 	Questions, Answers int
 }
 
-// ListSets gives a student's sets, newest first; one query however many.
+// ListSets returns a student's sets, newest first; one query however many.
 func (s *Store) ListSets(ctx context.Context, v Actor, student PersonID) ([]ListedSet, error) {
 	return readInTransaction(ctx, s, v, "list the sets", func(t *tx) ([]ListedSet, error) {
 		if _, err := t.loadStudent(ctx, student); err != nil {

@@ -95,7 +95,7 @@ func (t *tx) moveInBook(ctx context.Context, from, to Set) error {
 	})
 }
 
-// planMove gives the set as it is on the other table or for the other drill.
+// planMove returns the set as it is on the other table or for the other drill.
 func (t *tx) planMove(ctx context.Context, set Set, to SetMove) (Set, error) {
 	row, err := t.GetTable(ctx, to.Table.UUID)
 	if err != nil {

@@ -139,7 +139,7 @@ func startUnder(id SetID, at time.Time, setup drill.Setup, k table.Kind, task Ta
 	return begun
 }
 
-// loadTask gives an assignment of the student that was open at a moment: a
+// loadTask returns an assignment of the student that was open at a moment: a
 // phone out of reach begins sets of a drill that has ended since.
 func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID, at time.Time) (Task, error) {
 	row, err := t.GetTask(ctx, query.GetTaskParams{AssignmentID: id.UUID, StudentID: student.ID.UUID})
@@ -157,7 +157,7 @@ func (t *tx) loadTask(ctx context.Context, student Person, id AssignmentID, at t
 	return Task{Assignment: id, Drill: d, Side: table.Side(valueOrZero(row.Assignment.Side)), studentSide: student.Side, changes: changes[student.ID]}, err
 }
 
-// ensureStartSetup gives the row of the setup to be broken under.
+// ensureStartSetup returns the row of the setup to be broken under.
 func (t *tx) ensureStartSetup(ctx context.Context, setup drill.Setup, k table.Kind) (id uuid.UUID, err error) {
 	if err := setup.CheckPossible(k); err != nil {
 		return uuid.Nil, err

@@ -12,7 +12,7 @@ import (
 	"breakwright/internal/table"
 )
 
-// ensureSetup gives the id of the club's row for a setup and makes one when it
+// ensureSetup returns the id of the club's row for a setup and makes one when it
 // is new. The viewer must be a coach or the adviser.
 func (t *tx) ensureSetup(ctx context.Context, s drill.Setup) (uuid.UUID, error) {
 	wanted := setupRow(s)

@@ -117,7 +117,7 @@ type OwnSession struct {
 	Began, Seen, Expires time.Time
 }
 
-// ListOwnSessions gives the viewer's sessions, the one used last first.
+// ListOwnSessions returns the viewer's sessions, the one used last first.
 func (s *Store) ListOwnSessions(ctx context.Context, v Actor, at time.Time) ([]OwnSession, error) {
 	return readInTransaction(ctx, s, v, "list the sessions", func(t *tx) ([]OwnSession, error) {
 		rows, err := t.Queries.ListOwnSessions(ctx, query.ListOwnSessionsParams{AtTime: at, IdleSeconds: SessionIdle.Seconds()})

@@ -84,7 +84,7 @@ type LockedPerson struct {
 	Locked time.Time
 }
 
-// ListLockedPeople gives those of the club, the longest locked first. Coaches only.
+// ListLockedPeople returns those of the club, the longest locked first. Coaches only.
 func (s *Store) ListLockedPeople(ctx context.Context, v Actor) ([]LockedPerson, error) {
 	return readInTransaction(ctx, s, v, "list who is locked out", func(t *tx) ([]LockedPerson, error) {
 		if err := v.requireCoach(); err != nil {

@@ -85,7 +85,7 @@ func (t *tx) loadRecentSets(ctx context.Context, students []PersonID, most int) 
 	return sets, err
 }
 
-// loadBreaksOfSets gives the breaks of sets, each set's in their order.
+// loadBreaksOfSets returns the breaks of sets, each set's in their order.
 func (t *tx) loadBreaksOfSets(ctx context.Context, sets []uuid.UUID) (map[uuid.UUID][]drill.Break, error) {
 	rows, err := t.ListBreaksInSets(ctx, sets)
 	if err != nil {

@@ -83,7 +83,7 @@ func (s *Store) Close() {
 	s.pool.Close()
 }
 
-// Connections gives how many connections are at work, wait, and may be at most.
+// Connections returns how many connections are at work, wait, and may be at most.
 func (s *Store) Connections() (used, idle, most int32) {
 	stat := s.pool.Stat()
 	return stat.AcquiredConns(), stat.IdleConns(), stat.MaxConns()

@@ -2,7 +2,7 @@ package store
 
 import "context"
 
-// ListTasksOf gives the drills that wait for a student of the club, as their own page
+// ListTasksOf returns the drills that wait for a student of the club, as their own page
 // has them. Coaches only.
 func (s *Store) ListTasksOf(ctx context.Context, v Actor, id PersonID) ([]Task, error) {
 	return readInTransaction(ctx, s, v, "list a student's drills", func(t *tx) ([]Task, error) {

@@ -75,7 +75,7 @@ type Instruction struct {
 	Prescription PrescriptionID
 }
 
-// InstructionOn gives what the student is to do on this kind of table: the change that a
+// InstructionOn returns what the student is to do on this kind of table: the change that a
 // coach decided on last of those that the drill follows, or one that it replaced, on the
 // same kind of table; else the drill's own setup, carried to the table. Proposals
 // change nothing until they are decided, and a change that was decided stays
@@ -88,7 +88,7 @@ func (t Task) InstructionOn(k table.Kind) Instruction {
 	return n
 }
 
-// ChangeOn gives the latest change that this task's drill follows on a kind of table, in
+// ChangeOn returns the latest change that this task's drill follows on a kind of table, in
 // whatever state, nil when there is none.
 func (t Task) ChangeOn(k table.Kind) *Prescription {
 	c := t.changes.Latest(t.assignedOn(k))
@@ -112,7 +112,7 @@ func (t Task) breakSide() table.Side {
 	return t.studentSide
 }
 
-// UndecidedInstruction gives what the drill itself asks of a student who breaks from side, on
+// UndecidedInstruction returns what the drill itself asks of a student who breaks from side, on
 // this kind of table, whatever was decided for them; "" is the drill's own side.
 func (d Drill) UndecidedInstruction(side table.Side, k table.Kind) Instruction {
 	if side == "" {
@@ -122,7 +122,7 @@ func (d Drill) UndecidedInstruction(side table.Side, k table.Kind) Instruction {
 	return Instruction{Setup: on.Setup, Window: on.Window, Targets: on.Targets, House: on.House, Breaks: on.Breaks}
 }
 
-// GetToday gives the viewer's own page; [ErrNotFound] for a coach.
+// GetToday returns the viewer's own page; [ErrNotFound] for a coach.
 func (s *Store) GetToday(ctx context.Context, v Actor) (Today, error) {
 	return readInTransaction(ctx, s, v, "get today's page", func(t *tx) (today Today, err error) {
 		if today.Student, err = t.loadStudent(ctx, v.Person); err != nil {

@@ -37,7 +37,7 @@ func (s *Store) inTransaction(ctx context.Context, v Actor, doing string, fn fun
 	return nil
 }
 
-// acquire gives a connection of the pool, or [ErrUnavailable] when none is free
+// acquire returns a connection of the pool, or [ErrUnavailable] when none is free
 // or can be made in time.
 func (s *Store) acquire(ctx context.Context) (*pgxpool.Conn, error) {
 	limited, cancel := context.WithTimeout(ctx, s.probe.config.ConnectTimeout)

@@ -48,7 +48,7 @@ func NewKind(feet int, cornerMouth, sideMouth Inches) (Kind, error) {
 	return Kind{Feet: feet, CornerMouth: cornerMouth, SideMouth: sideMouth}.Checked()
 }
 
-// Checked gives the kind with the standard mouth for a mouth of 0, or says what no
+// Checked returns the kind with the standard mouth for a mouth of 0, or says what no
 // table has.
 func (k Kind) Checked() (Kind, error) {
 	if k.Feet != 7 && k.Feet != 8 && k.Feet != 9 {
@@ -90,7 +90,7 @@ func (k Kind) Length() Inches {
 // Width of the playing surface along x, from nose to nose: half the length.
 func (k Kind) Width() Inches { return k.Length() / 2 }
 
-// SideRailX gives the x of the nose of the side rail on that side.
+// SideRailX returns the x of the nose of the side rail on that side.
 func (k Kind) SideRailX(s Side) Inches { return s.Sign() * k.Width() / 2 }
 
 // DiamondSpacing is the spacing of the sights: an eighth of the length (s.6).
@@ -117,7 +117,7 @@ func (k Kind) OnCloth(p Place) bool {
 	return p.X >= -half && p.X <= half && p.Y >= 0 && p.Y <= k.Length()
 }
 
-// NearestOnCloth gives the place on the cloth that is nearest to p.
+// NearestOnCloth returns the place on the cloth that is nearest to p.
 func (k Kind) NearestOnCloth(p Place) Place {
 	half := k.Width() / 2
 	return Place{X: min(max(p.X, -half), half), Y: min(max(p.Y, 0), k.Length())}

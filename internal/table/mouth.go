@@ -12,7 +12,7 @@ type Mouth struct {
 	In Vector
 }
 
-// PocketMouth gives a pocket's opening.
+// PocketMouth returns a pocket's opening.
 func (k Kind) PocketMouth(p Pocket) Mouth {
 	first, second := k.JawTips(p)
 	m := Mouth{Pocket: p, First: first, Second: second,
@@ -29,7 +29,7 @@ func (k Kind) PocketMouth(p Pocket) Mouth {
 	return m
 }
 
-// ReflectMouth gives the mouth's image beyond a rail, as Kind.Reflect does.
+// ReflectMouth returns the mouth's image beyond a rail, as Kind.Reflect does.
 func (m Mouth) ReflectMouth(k Kind, r Rail) Mouth {
 	_, out := k.TurningLine(r)
 	m.First, m.Second, m.Middle = k.ReflectPlace(m.First, r), k.ReflectPlace(m.Second, r), k.ReflectPlace(m.Middle, r)
@@ -60,7 +60,7 @@ var (
 		{15, 0.92}, {30, 1.00}, {45, 1.05}, {60, 1.08}, {70, 1.09}}
 )
 
-// JawClearance gives how far from the tip of a pocket's jaw the middle of a ball must
+// JawClearance returns how far from the tip of a pocket's jaw the middle of a ball must
 // pass to drop: see room. Approaches beyond those measured are read as the last.
 func (p Pocket) JawClearance(approach Degrees) Inches {
 	rooms := measuredCornerRooms

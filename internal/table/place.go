@@ -12,7 +12,7 @@ type Place struct {
 	X, Y Inches
 }
 
-// Mirror gives the place on the other side of the long string. Mirroring
+// Mirror returns the place on the other side of the long string. Mirroring
 // twice is the identity, and a place on the long string stays itself.
 func (p Place) Mirror() Place { return Place{X: FlipSign(p.X), Y: p.Y} }
 

@@ -59,7 +59,7 @@ func (p Pocket) IsHead() bool { return p == HeadLeft || p == HeadRight }
 // IsFoot: see IsSide.
 func (p Pocket) IsFoot() bool { return p == FootLeft || p == FootRight }
 
-// Mirror gives the pocket across the long string.
+// Mirror returns the pocket across the long string.
 func (p Pocket) Mirror() Pocket {
 	switch {
 	case p.IsHead():
@@ -82,7 +82,7 @@ func (p Pocket) Words() string {
 	return "the " + side + " foot corner"
 }
 
-// CornerPoint gives the point where the pocket's two nose lines would meet for a
+// CornerPoint returns the point where the pocket's two nose lines would meet for a
 // corner, and the middle of the mouth on the nose line for a side pocket.
 func (k Kind) CornerPoint(p Pocket) Place {
 	at := Place{X: k.SideRailX(p.Side())}
@@ -95,7 +95,7 @@ func (k Kind) CornerPoint(p Pocket) Place {
 	return at
 }
 
-// JawTips gives the two nose tips of a pocket's mouth, head end or long string
+// JawTips returns the two nose tips of a pocket's mouth, head end or long string
 // first. A corner's mouth lies across the corner at 45 degrees, so its tips
 // are mouth/√2 from the corner along each rail.
 func (k Kind) JawTips(p Pocket) (first, second Place) {

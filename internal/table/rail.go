@@ -14,7 +14,7 @@ const (
 // Rails lists the four, the ends first.
 func Rails() []Rail { return []Rail{HeadRail, FootRail, LeftRail, RightRail} }
 
-// Mirror gives the rail across the long string.
+// Mirror returns the rail across the long string.
 func (r Rail) Mirror() Rail {
 	switch r {
 	case LeftRail:
@@ -31,7 +31,7 @@ func (r Rail) Mirror() Rail {
 // from memory): R·sqrt(1 - 0.27²).
 const NoseReach Inches = BallRadius * 0.962860
 
-// TurningLine gives the line on which a ball's centre turns when it meets the rail:
+// TurningLine returns the line on which a ball's centre turns when it meets the rail:
 // the rail's nose moved in by NoseReach. It is a place on that line and the unit
 // vector from it off the table.
 func (k Kind) TurningLine(r Rail) (at Place, out Vector) {
@@ -46,7 +46,7 @@ func (k Kind) TurningLine(r Rail) (at Place, out Vector) {
 	return Place{k.Width()/2 - NoseReach, k.Length() / 2}, Vector{1, 0}
 }
 
-// ReflectPlace gives the image of a place beyond the line on which balls turn at the
+// ReflectPlace returns the image of a place beyond the line on which balls turn at the
 // rail: a straight line to the image is a path by way of that rail, if balls
 // turned as light does at a looking-glass.
 func (k Kind) ReflectPlace(p Place, r Rail) Place {

@@ -21,7 +21,7 @@ func ParseSide(s string) (Side, error) {
 	return "", fmt.Errorf("side %q: a side is left or right", s)
 }
 
-// SideOf gives the side on which x lies; the long string itself counts as Left.
+// SideOf returns the side on which x lies; the long string itself counts as Left.
 func SideOf(x Inches) Side {
 	if x > 0 {
 		return Right
@@ -29,7 +29,7 @@ func SideOf(x Inches) Side {
 	return Left
 }
 
-// Mirror gives the other side.
+// Mirror returns the other side.
 func (s Side) Mirror() Side {
 	if s == Left {
 		return Right

@@ -15,7 +15,7 @@ func Sizes() []Kind {
 	return []Kind{small(SevenFoot()), SevenFoot(), small(EightFoot()), EightFoot(), NineFoot()}
 }
 
-// ParseSize gives the table of a size named as [Kind.Size] does, with standard mouths.
+// ParseSize returns the table of a size named as [Kind.Size] does, with standard mouths.
 func ParseSize(name string) (Kind, error) {
 	sizes := Sizes()
 	i := slices.IndexFunc(sizes, func(k Kind) bool { return k.Size() == name })

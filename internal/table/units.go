@@ -15,10 +15,10 @@ const (
 	MetresPerSecondPerMph = 0.44704
 )
 
-// Centimetres gives the length in cm.
+// Centimetres returns the length in cm.
 func (i Inches) Centimetres() float64 { return float64(i) * MillimetresPerInch / 10 }
 
-// Metres gives the length in m.
+// Metres returns the length in m.
 func (i Inches) Metres() float64 { return float64(i) * MillimetresPerInch / 1000 }
 
 // InchesFromMetres is the inverse of Inches.Metres.
@@ -27,10 +27,10 @@ func InchesFromMetres(metres float64) Inches { return Inches(metres * 1000 / Mil
 // String writes the shortest decimal, without a unit: "18", "-2.5".
 func (i Inches) String() string { return strconv.FormatFloat(float64(i), 'f', -1, 64) }
 
-// MetresPerSecond gives the speed in m/s.
+// MetresPerSecond returns the speed in m/s.
 func (m Mph) MetresPerSecond() float64 { return float64(m) * MetresPerSecondPerMph }
 
-// KilometresPerHour gives the speed in km/h.
+// KilometresPerHour returns the speed in km/h.
 func (m Mph) KilometresPerHour() float64 { return float64(m) * MetresPerSecondPerMph * 3.6 }
 
 // String writes the shortest decimal, without a unit: "18", "17.5".

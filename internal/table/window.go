@@ -27,12 +27,12 @@ func (w Window) Contains(p Place) bool {
 	return p.X >= w.Left && p.X <= w.Right && p.Y >= w.Head && p.Y <= w.Foot
 }
 
-// Mirror gives the window across the long string.
+// Mirror returns the window across the long string.
 func (w Window) Mirror() Window {
 	return Window{Left: FlipSign(w.Right), Right: FlipSign(w.Left), Head: w.Head, Foot: w.Foot}
 }
 
-// Scale gives the window in proportion on a table so many times as long, to the hundredth
+// Scale returns the window in proportion on a table so many times as long, to the hundredth
 // of an inch: the room that it leaves is not wider for a longer number.
 func (w Window) Scale(by Inches) Window {
 	if by == 1 {

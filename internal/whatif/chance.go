@@ -46,7 +46,7 @@ type Difference struct {
 // ExcludesZero says that the range leaves out "no difference".
 func (d Difference) ExcludesZero() bool { return d.Low > 0 || d.High < 0 }
 
-// CompareAnswers gives the difference that another setting makes to an event. Break i
+// CompareAnswers returns the difference that another setting makes to an event. Break i
 // of both answers met the same luck, so the breaks are taken in pairs; the
 // range is the adjusted Wald interval for matched proportions, half a pair
 // added to each of the four cells (Agresti and Min 2005, from memory; its

@@ -1,6 +1,6 @@
 package whatif
 
-// TypicalBreak gives the number (from 0) of a break like most: the first of those that
+// TypicalBreak returns the number (from 0) of a break like most: the first of those that
 // share what is most common of wing ball and cue ball together. An answer
 // without breaks gives 0.
 func (a Answer) TypicalBreak() int {
@@ -17,7 +17,7 @@ func (a Answer) TypicalBreak() int {
 	return best
 }
 
-// FirstBreakWith gives the number (from 0) of the first break of which an event is true,
+// FirstBreakWith returns the number (from 0) of the first break of which an event is true,
 // and false when there is none.
 func (a Answer) FirstBreakWith(e BreakEvent) (int, bool) {
 	for i, b := range a.Breaks {

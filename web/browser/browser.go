@@ -143,7 +143,7 @@ func (w *Window) SignIn(site, who, secret string) {
 	)
 }
 
-// Text gives what an element shows.
+// Text returns what an element shows.
 func (w *Window) Text(selector string) string {
 	w.t.Helper()
 	text, err := chromedp.Run(w.ctx, chromedp.Text(chromedp.CSS(selector)))

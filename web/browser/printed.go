@@ -8,7 +8,7 @@ import (
 	"github.com/chromedp/cdproto/page"
 )
 
-// ReadPrinted gives the words on the paper that the page comes out on, in the order in
+// ReadPrinted returns the words on the paper that the page comes out on, in the order in
 // which they stand there, one space between two.
 func (w *Window) ReadPrinted() string {
 	w.t.Helper()

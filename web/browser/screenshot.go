@@ -82,7 +82,7 @@ func (w *Window) SaveFile(name string, data []byte) {
 	}
 }
 
-// PrintPDF gives the page as it comes out of a printer, as a PDF.
+// PrintPDF returns the page as it comes out of a printer, as a PDF.
 func (w *Window) PrintPDF(settings func(*page.PrintToPDFParams)) []byte {
 	w.t.Helper()
 	printed, err := chromedp.Run(w.ctx, chromedp.PrintToPDF(settings))

@@ -58,7 +58,7 @@ func (w *Window) CenterOf(selector string) Point {
 	})()`, QuoteScript(selector)))
 }
 
-// Evaluate gives what a script's expression is; a promise is waited for.
+// Evaluate returns what a script's expression is; a promise is waited for.
 func Evaluate[T any](w *Window, expression string) T {
 	w.t.Helper()
 	value, err := chromedp.Run(w.ctx, chromedp.Evaluate[T](expression, chromedp.EvalAwaitPromise))

@@ -119,7 +119,7 @@ func (p *Pages) withdrawInvite(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/club")
 }
 
-// coachOf gives the coach that the form names; a student's id is nobody's here.
+// coachOf returns the coach that the form names; a student's id is nobody's here.
 func (p *Pages) coachOf(w http.ResponseWriter, r *http.Request) (store.Person, error) {
 	form, err := page.ReadForm(w, r)
 	if err != nil {

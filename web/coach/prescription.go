@@ -111,7 +111,7 @@ func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
 }
 
-// findUndo gives the form that takes a decision back, nil when that cannot be.
+// findUndo returns the form that takes a decision back, nil when that cannot be.
 func (p *Pages) findUndo(r *http.Request, set store.Set, one store.Prescription) (*page.UndoForm, error) {
 	if one.Decision == "" {
 		return nil, nil

@@ -79,7 +79,7 @@ func NewSetupInputs(s drill.Setup, k table.Kind, u say.Units) SetupInputs {
 	}
 }
 
-// List gives the fields in the order in which they are typed.
+// List returns the fields in the order in which they are typed.
 func (i SetupInputs) List() []SetupInput {
 	return []SetupInput{i.Across, i.Behind, i.Contact, i.Tip, i.Spin, i.Speed}
 }

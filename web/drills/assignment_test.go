@@ -12,7 +12,7 @@ import (
 	"breakwright/internal/store/storetest"
 )
 
-// assignments gives the open ones of the club.
+// assignments returns the open ones of the club.
 func (d *coachClient) assignments(t testing.TB) []store.ListedAssignment {
 	t.Helper()
 	all, err := d.Store.ListAssignments(t.Context(), d.Coach, store.ActiveOnly)

@@ -87,7 +87,7 @@ func posting(t testing.TB, path string, form url.Values) *http.Request {
 	return r
 }
 
-// drills gives the club's drills that are not archived.
+// drills returns the club's drills that are not archived.
 func (d *coachClient) drills(t testing.TB) []store.Drill {
 	t.Helper()
 	drills, err := d.Store.ListDrills(t.Context(), d.Coach, store.ActiveOnly)
@@ -97,7 +97,7 @@ func (d *coachClient) drills(t testing.TB) []store.Drill {
 	return drills
 }
 
-// with gives a copy of a form with fields set, name and value by turns.
+// with returns a copy of a form with fields set, name and value by turns.
 func with(form url.Values, pairs ...string) url.Values {
 	changed := url.Values{}
 	for name, values := range form {

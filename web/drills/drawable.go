@@ -8,7 +8,7 @@ import (
 	"breakwright/internal/table"
 )
 
-// drawableDrill gives the drill that the pictures show while something typed cannot
+// drawableDrill returns the drill that the pictures show while something typed cannot
 // be: each such part at its limit, or as usual. A good drill is given as it is.
 // shown is the rack order drawn last.
 func drawableDrill(d drill.Drill, shown rack.Order) drill.Drill {

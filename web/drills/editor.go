@@ -23,7 +23,7 @@ const (
 	fieldFingerprint = "seen"
 )
 
-// newEditor gives the editor of a new drill.
+// newEditor returns the editor of a new drill.
 func newEditor(d drill.Drill, u say.Units) *editorView {
 	v := &editorView{Form: fillDrillForm(d, u), Drawn: d}
 	v.Form.Values.Set(fieldID, newFormID())
@@ -31,7 +31,7 @@ func newEditor(d drill.Drill, u say.Units) *editorView {
 	return v
 }
 
-// editorOfDrill gives the editor of a drill as it is kept.
+// editorOfDrill returns the editor of a drill as it is kept.
 func editorOfDrill(d store.Drill, u say.Units) *editorView {
 	v := &editorView{Form: fillDrillForm(d.Drill, u), Drawn: d.Drill, Drill: d}
 	v.Form.Values.Set(fieldDrill, d.ID.String())
@@ -40,7 +40,7 @@ func editorOfDrill(d store.Drill, u say.Units) *editorView {
 	return v
 }
 
-// reopenEditor gives the editor with what was typed, after the form has followed the
+// reopenEditor returns the editor with what was typed, after the form has followed the
 // coach's choices.
 func reopenEditor(f *page.Form) (v *editorView, typed drill.Drill) {
 	v = &editorView{Form: f}

@@ -138,7 +138,7 @@ func readText(f *page.Form, name string) string {
 	return strings.TrimSpace(strings.ReplaceAll(clean, "\r\n", "\n"))
 }
 
-// peekNumber gives a field's number without refusing it.
+// peekNumber returns a field's number without refusing it.
 func peekNumber(f *page.Form, name string) (float64, bool) {
 	quiet := &page.Form{Values: f.Values}
 	v := quiet.NumberOrNaN(name, "")

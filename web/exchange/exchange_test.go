@@ -31,7 +31,7 @@ func upload(t testing.TB, who *webtest.Client, id, name string, file []byte) *we
 	return who.PostBody(t, "/import", kind, bytes.NewReader(body))
 }
 
-// packUpload gives what a browser sends, and its content type.
+// packUpload returns what a browser sends, and its content type.
 func packUpload(t testing.TB, id, name string, file []byte) (kind string, packed []byte) {
 	t.Helper()
 	var body bytes.Buffer

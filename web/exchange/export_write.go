@@ -81,7 +81,7 @@ func (p *Pages) sendLog(w http.ResponseWriter, r *http.Request, scope store.Expo
 	return p.sendZipped(w, r, name, zipped)
 }
 
-// zipLog gives a break log compressed by gzip, and how many breaks it holds.
+// zipLog returns a break log compressed by gzip, and how many breaks it holds.
 func (p *Pages) zipLog(ctx context.Context, v store.Actor, scope store.ExportScope, seen func(breaks int)) (zipped []byte, breaks int, err error) {
 	var file bytes.Buffer
 	to := gzip.NewWriter(&file)

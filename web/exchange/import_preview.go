@@ -60,7 +60,7 @@ func (v *previewView) canImport() bool {
 	return v.Form.IsValid() && len(v.Preview.Clashes) == 0 && v.Preview.New > 0
 }
 
-// renameStudents gives the sets with the names that their students have in the club.
+// renameStudents returns the sets with the names that their students have in the club.
 func renameStudents(sets []drill.Set, names map[string]string) []drill.Set {
 	all := slices.Clone(sets)
 	for i := range all {

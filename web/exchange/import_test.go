@@ -18,7 +18,7 @@ import (
 	"breakwright/web/webtest"
 )
 
-// unzipped gives the text of an answer that may be compressed.
+// unzipped returns the text of an answer that may be compressed.
 func unzipped(t *testing.T, p *webtest.Page) string {
 	t.Helper()
 	if p.Header.Get("Content-Encoding") != "gzip" {
@@ -35,7 +35,7 @@ func unzipped(t *testing.T, p *webtest.Page) string {
 	return string(text)
 }
 
-// withoutPlans gives a log without what its sets were broken for: drills and decisions
+// withoutPlans returns a log without what its sets were broken for: drills and decisions
 // do not come in by a log.
 func withoutPlans(t *testing.T, log string) string {
 	t.Helper()

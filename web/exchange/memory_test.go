@@ -19,7 +19,7 @@ func heldBytes() uint64 {
 	return held[0].Value.Uint64() - held[1].Value.Uint64()
 }
 
-// watchMemory gives how many bytes more than now are held at most until it is asked.
+// watchMemory returns how many bytes more than now are held at most until it is asked.
 func watchMemory() (most func() uint64) {
 	debug.FreeOSMemory()
 	before, highest := heldBytes(), uint64(0)

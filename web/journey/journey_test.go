@@ -57,7 +57,7 @@ func mirrorWords(s string) string {
 	return strings.NewReplacer("left", "right", "right", "left").Replace(s)
 }
 
-// proposed gives how far out the approved setup of a student stands.
+// proposed returns how far out the approved setup of a student stands.
 func proposed(t *testing.T, site *webtest.Site, name string) string {
 	t.Helper()
 	students, err := site.Store.ListStudents(t.Context(), site.Coach, store.ActiveOnly)
@@ -269,7 +269,7 @@ func (s *student) place(at table.Place) browser.Point {
 	})()`, float64(at.X)*10, float64(at.Y)*10))
 }
 
-// nextDrill gives the parts of the setup on the drill's page.
+// nextDrill returns the parts of the setup on the drill's page.
 func (s *student) nextDrill() string {
 	s.t.Helper()
 	s.Navigate(s.site.URL + s.drill)

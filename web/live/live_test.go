@@ -72,7 +72,7 @@ func TestEvents_EndWithTheSession(t *testing.T) {
 	}
 }
 
-// readBoard gives the next event's lines; false when there is no more, or nothing
+// readBoard returns the next event's lines; false when there is no more, or nothing
 // happened for as long as the server keeps silent.
 func readBoard(lines *bufio.Scanner) (board string, open bool) {
 	for lines.Scan() && !strings.HasPrefix(lines.Text(), ":") {

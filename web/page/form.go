@@ -38,16 +38,16 @@ func NewFormIn(u say.Units, values map[string]string) *Form {
 	return f
 }
 
-// Text gives a field with the white space around it removed.
+// Text returns a field with the white space around it removed.
 func (f *Form) Text(name string) string { return strings.TrimSpace(f.Values.Get(name)) }
 
-// RawText gives a field as typed: what a form shows again.
+// RawText returns a field as typed: what a form shows again.
 func (f *Form) RawText(name string) string { return f.Values.Get(name) }
 
 // Has reports whether a field, for example a box that was ticked, was sent.
 func (f *Form) Has(name string) bool { return f.Values.Has(name) }
 
-// ErrorFor gives the sentence about a field, or "".
+// ErrorFor returns the sentence about a field, or "".
 func (f *Form) ErrorFor(name string) string { return f.Problems.MessageFor(name) }
 
 // IsValid says that nothing is wrong so far.

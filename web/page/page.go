@@ -26,7 +26,7 @@ type Head struct {
 	Scripts, Styles []string
 }
 
-// forFrame gives the head with what the frame needs.
+// forFrame returns the head with what the frame needs.
 func (h Head) forFrame(f Frame) Head {
 	if f.Erased && !slices.Contains(h.Scripts, "js/phone.js") {
 		h.Scripts = append([]string{"js/phone.js"}, h.Scripts...)
@@ -72,7 +72,7 @@ func (p Person) isStudent() bool { return p.Name != "" && !p.Coach }
 // NavLink is an entry of the navigation.
 type NavLink struct{ Path, Words string }
 
-// navigationLinks gives the navigation of a person.
+// navigationLinks returns the navigation of a person.
 func (p Person) navigationLinks() []NavLink {
 	switch {
 	case p.Name == "":

@@ -46,7 +46,7 @@ func (p *Pages) Routes() []route.Route {
 	}
 }
 
-// findStudent gives the student that the address names.
+// findStudent returns the student that the address names.
 func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
 	return session.FindStudent(r, p.store)
 }

@@ -16,7 +16,7 @@ import (
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
-// with gives a copy of a form with fields set, name and value by turns.
+// with returns a copy of a form with fields set, name and value by turns.
 func with(form url.Values, pairs ...string) url.Values {
 	changed := url.Values{}
 	for name, values := range form {

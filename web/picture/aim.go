@@ -17,7 +17,7 @@ type AimLine struct {
 	TargetPlace table.Place
 }
 
-// FindAimLine gives the line for a cue ball sent Contact off a full hit at the head
+// FindAimLine returns the line for a cue ball sent Contact off a full hit at the head
 // ball of this rack. ok is false when it would miss the head ball or already
 // touches it.
 func FindAimLine(c CueBall, r RackedBalls, k table.Kind) (AimLine, bool) {

@@ -40,7 +40,7 @@ var ballColours = [...]string{
 	8: "#14171b", // black
 }
 
-// BallColour gives a ball's colour as "#rrggbb"; the cue ball and anything that
+// BallColour returns a ball's colour as "#rrggbb"; the cue ball and anything that
 // is no ball are ivory.
 func BallColour(b rack.Ball) string {
 	switch {

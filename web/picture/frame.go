@@ -25,7 +25,7 @@ type Frame struct {
 	Width, Height table.Inches
 }
 
-// FrameOf gives the frame of a picture of this kind of table without balls off
+// FrameOf returns the frame of a picture of this kind of table without balls off
 // the table: the frame of every Tappable view.
 func FrameOf(k table.Kind) Frame {
 	border := railWidth + borderWidth
@@ -47,7 +47,7 @@ func (f Frame) ViewBox() string {
 	return strings.Join([]string{formatX(f.Left), formatY(f.Top), formatX(f.Width), formatX(f.Height)}, " ")
 }
 
-// fitWithin gives pixels per inch and the empty strip left and above when the frame
+// fitWithin returns pixels per inch and the empty strip left and above when the frame
 // is shown whole and centred in width x height pixels, as an SVG image is.
 func (f Frame) fitWithin(width, height int) (scale, left, top float64) {
 	w, h := float64(f.Width), float64(f.Height)
@@ -55,7 +55,7 @@ func (f Frame) fitWithin(width, height int) (scale, left, top float64) {
 	return scale, (float64(width) - w*scale) / 2, (float64(height) - h*scale) / 2
 }
 
-// PlaceAtPixel gives the place at the centre of a pixel of a picture shown at
+// PlaceAtPixel returns the place at the centre of a pixel of a picture shown at
 // width x height pixels, counted from 0 at the top left. It may lie on a rail
 // or outside the table; a picture without any size has no places, and gives
 // false.

@@ -5,7 +5,7 @@ import (
 	"breakwright/web/picture"
 )
 
-// mirrorView gives the picture across the long string.
+// mirrorView returns the picture across the long string.
 func mirrorView(t picture.TableView) picture.TableView {
 	t.Rack = mirrorPointer(t.Rack, func(r picture.RackedBalls) picture.RackedBalls {
 		r.Order, r.Wing = r.Order.Mirror(r.Game), r.Wing.Mirror()

@@ -21,7 +21,7 @@ func formatY(y table.Inches) string { return formatUnits(-float64(y) * UnitsPerI
 // formatPlace writes a place as "x y" in user units.
 func formatPlace(p table.Place) string { return formatX(p.X) + " " + formatY(p.Y) }
 
-// translateTo gives the transform that carries a drawing made around 0,0 to a place.
+// translateTo returns the transform that carries a drawing made around 0,0 to a place.
 func translateTo(p table.Place) string { return "translate(" + formatPlace(p) + ")" }
 
 // formatUnits writes a number with at most one decimal and never as "-0". Pictures are

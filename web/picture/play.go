@@ -36,7 +36,7 @@ type MovingBall struct {
 	Pocket table.Pocket
 }
 
-// NewPlayView gives the view of a break computed with paths.
+// NewPlayView returns the view of a break computed with paths.
 func NewPlayView(id string, r breaksim.BreakResult, wing rack.Slot, k table.Kind) PlayView {
 	v := PlayView{ID: id, Kind: k, Seconds: r.Seconds}
 	for _, b := range r.Balls {
@@ -52,7 +52,7 @@ func NewPlayView(id string, r breaksim.BreakResult, wing rack.Slot, k table.Kind
 	return v
 }
 
-// placeAt gives where the ball is, and false when it is on the table no longer.
+// placeAt returns where the ball is, and false when it is on the table no longer.
 func (m MovingBall) placeAt(seconds float64) (table.Place, bool) {
 	if len(m.Path) == 0 || seconds <= m.Path[0].Start {
 		return m.Home, true

@@ -11,7 +11,7 @@ import (
 	"breakwright/web/picture"
 )
 
-// readTexts gives every text of an SVG and where it stands.
+// readTexts returns every text of an SVG and where it stands.
 func readTexts(t *testing.T, svg string) map[string][][2]float64 {
 	t.Helper()
 	texts := map[string][][2]float64{}

@@ -28,7 +28,7 @@ func tapAttributes(t TableView) templ.Attributes {
 	}
 }
 
-// rectAttributes gives the attributes of a rectangle between two corners.
+// rectAttributes returns the attributes of a rectangle between two corners.
 func rectAttributes(left, right, head, foot table.Inches) templ.Attributes {
 	return templ.Attributes{"x": formatX(left), "y": formatY(foot), "width": formatX(right - left), "height": formatX(foot - head)}
 }

@@ -36,7 +36,7 @@ func facingSetBack(degrees float64) table.Inches {
 // cushionOutline is a cushion seen from above: nose from tip to tip, then the back.
 type cushionOutline [4]table.Place
 
-// cushionOutlines gives the six: the two end rails, then the side rails from the head.
+// cushionOutlines returns the six: the two end rails, then the side rails from the head.
 func cushionOutlines(k table.Kind) []cushionOutline {
 	corner, side := facingSetBack(cornerFacingDegrees), facingSetBack(sideFacingDegrees)
 	var all []cushionOutline
@@ -82,7 +82,7 @@ type holeOutline struct {
 	radius table.Inches
 }
 
-// holeOutlines gives the six, as wide as their mouths and a little behind them.
+// holeOutlines returns the six, as wide as their mouths and a little behind them.
 func holeOutlines(k table.Kind) []holeOutline {
 	all := make([]holeOutline, 0, 6)
 	for _, p := range table.Pockets() {
@@ -113,7 +113,7 @@ type railDiamond struct {
 	out table.Place
 }
 
-// railDiamonds gives the eighteen: the side rails have one at each eighth of the
+// railDiamonds returns the eighteen: the side rails have one at each eighth of the
 // length except the middle, where the pocket is, the ends one at each quarter
 // of the width (s.6).
 func railDiamonds(k table.Kind) []railDiamond {

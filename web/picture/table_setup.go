@@ -5,7 +5,7 @@ import (
 	"breakwright/internal/table"
 )
 
-// SetupTable gives the picture of a setup on a kind of table, as a student sees
+// SetupTable returns the picture of a setup on a kind of table, as a student sees
 // it before the first break: rack, wing ball, cue ball, aim and its place in
 // words.
 func SetupTable(id string, s drill.Setup, k table.Kind) TableView {
@@ -25,7 +25,7 @@ func DrillTable(id string, d drill.Drill) TableView {
 	return t
 }
 
-// BreaksTable gives the picture of what the cue ball did in breaks: a dot for
+// BreaksTable returns the picture of what the cue ball did in breaks: a dot for
 // each, numbered as the breaks are. A zero window draws none.
 func BreaksTable(id string, breaks []drill.Break, w table.Window, k table.Kind) TableView {
 	t := TableView{ID: id, Kind: k}

@@ -16,7 +16,7 @@ import (
 	"breakwright/web/session"
 )
 
-// findStudent gives the student that the address names.
+// findStudent returns the student that the address names.
 func (p *Pages) findStudent(r *http.Request) (store.Person, error) {
 	return session.FindStudent(r, p.store)
 }
@@ -67,7 +67,7 @@ everything.json  all else: name and classes, sets, the advice to each, changes t
 Passphrases, PINs and keys are not in it: the program does not know them.
 `
 
-// packAll gives the zip file.
+// packAll returns the zip file.
 func (p *Pages) packAll(ctx context.Context, v store.Actor, person store.PersonID) ([]byte, error) {
 	all, err := p.store.GetEverything(ctx, v, person)
 	if err != nil {

@@ -74,10 +74,10 @@ var places = []auditedPart{
 	{"/what-if", "a computed break", false},
 }
 
-// PlaceWords gives what the audit log calls the place of a route.
+// PlaceWords returns what the audit log calls the place of a route.
 func PlaceWords(pattern string) string { return findPlace(pattern).words }
 
-// findPlace gives the place of a route.
+// findPlace returns the place of a route.
 func findPlace(pattern string) auditedPart {
 	best := places[0]
 	for _, p := range places {
@@ -94,7 +94,7 @@ var exports = map[string]bool{
 	"GET /my/everything": true, "GET /students/{student}/everything": true, "GET /club/file.zip": true,
 }
 
-// FindNote gives what the audit log is to say of a request, if anything: what a
+// FindNote returns what the audit log is to say of a request, if anything: what a
 // coach looks at and changes, and what anybody takes out. Parts of a page that is
 // open, and boards that go on, were written down with their page.
 func FindNote(row route.Route, r *http.Request, visitor session.User) (store.Note, bool) {
@@ -117,7 +117,7 @@ func FindNote(row route.Route, r *http.Request, visitor session.User) (store.Not
 	return n, true
 }
 
-// findSubject gives what a request names first of these in its address.
+// findSubject returns what a request names first of these in its address.
 func findSubject(r *http.Request) uuid.UUID {
 	for _, name := range []string{"student", "set", "prescription", "class", "drill"} {
 		for _, text := range []string{chi.URLParam(r, name), r.URL.Query().Get(name)} {

@@ -34,7 +34,7 @@ func (r *recorder) TraceQueryStart(ctx context.Context, _ *pgx.Conn, q pgx.Trace
 }
 func (r *recorder) TraceQueryEnd(context.Context, *pgx.Conn, pgx.TraceQueryEndData) {}
 
-// during gives the queries that do is answered with.
+// during returns the queries that do is answered with.
 func (r *recorder) during(do func()) []pgx.TraceQueryStartData {
 	r.Lock()
 	r.on, r.said = true, nil

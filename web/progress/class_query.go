@@ -132,7 +132,7 @@ func (r ClassRow) smoothedShare(count, of func(ClassRow) int) float64 {
 	return (float64(count(r)) + 0.5) / (float64(of(r)) + 1)
 }
 
-// addressSortedBy gives the address of the same page in another order.
+// addressSortedBy returns the address of the same page in another order.
 func (a classQuery) addressSortedBy(c sortColumn) string {
 	q := url.Values{"sort": {c.key}}
 	down := c.down

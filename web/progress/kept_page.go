@@ -31,7 +31,7 @@ type keptPage struct {
 	tag           string
 }
 
-// findOrMake gives the page of a key, and makes it where it is not kept.
+// findOrMake returns the page of a key, and makes it where it is not kept.
 func (k *keptPages) findOrMake(key string, build func(io.Writer) error) (keptPage, error) {
 	if kept, found := k.find(key); found {
 		return kept, nil

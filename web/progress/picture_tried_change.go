@@ -24,7 +24,7 @@ type triedChangeLine struct {
 	Here        bool
 }
 
-// findTriedChange gives the change that the address asks for, else the class's latest;
+// findTriedChange returns the change that the address asks for, else the class's latest;
 // nil when there is none.
 func (p *Pages) findTriedChange(r *http.Request, taken store.ClassPicture) (*triedChangeView, error) {
 	var id store.PrescriptionID

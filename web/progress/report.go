@@ -11,7 +11,7 @@ import (
 // Printed reports say what these pages say, by the same model and in the same
 // words. What they need of it is handed out here; a story is [BuildStory]'s.
 
-// ClassRows gives the rows of a class in the order of its students, and the
+// ClassRows returns the rows of a class in the order of its students, and the
 // kinds of table in them, the one most broke on first.
 func ClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []string, error) {
 	return buildClassRows(all, visitor)

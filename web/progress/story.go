@@ -76,7 +76,7 @@ type breakCardView struct {
 	Parts                   []component.SetupPart
 }
 
-// LoadStory gives the story of a student for whoever asks: the request's "before" and
+// LoadStory returns the story of a student for whoever asks: the request's "before" and
 // "stint" say which part. path is the page it stands on.
 func LoadStory(r *http.Request, s *store.Store, student store.PersonID, path string) (Story, error) {
 	visitor := session.MustUser(r)

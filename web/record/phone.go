@@ -54,7 +54,7 @@ func offlineFiles() []string {
 // what a break leaves.
 func finderURL() string { return static.URL("js/leave.js") }
 
-// serveServiceWorker gives the service worker. The names of files change with what is
+// serveServiceWorker returns the service worker. The names of files change with what is
 // in them, so that the list of them is the version.
 func (p *Pages) serveServiceWorker(w http.ResponseWriter, r *http.Request) error {
 	files, err := json.Marshal(offlineFiles())

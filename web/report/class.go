@@ -89,7 +89,7 @@ func (v *classReportView) fillReport(told store.ClassReport, visitor session.Use
 // sparkSets is how many sets have room in a row's drawing on paper.
 const sparkSets = 8
 
-// withLatestSets gives where students stand, with as many sets as have room.
+// withLatestSets returns where students stand, with as many sets as have room.
 func withLatestSets(students []store.ReportedStudent) []store.Standing {
 	all := make([]store.Standing, len(students))
 	for i, one := range students {

@@ -28,7 +28,7 @@ func (r reader) coachWords() string {
 	return "the coach"
 }
 
-// listWords gives those that say something.
+// listWords returns those that say something.
 func listWords(all ...string) []string {
 	var kept []string
 	for _, s := range all {

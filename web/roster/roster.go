@@ -82,17 +82,17 @@ func (ro *Pages) Routes() []route.Route {
 	}
 }
 
-// findStudent gives the student that the address names.
+// findStudent returns the student that the address names.
 func (ro *Pages) findStudent(r *http.Request) (store.Person, error) {
 	return session.FindStudent(r, ro.Store)
 }
 
-// readStudentForm gives the student that the address names and what was sent of them.
+// readStudentForm returns the student that the address names and what was sent of them.
 func (ro *Pages) readStudentForm(w http.ResponseWriter, r *http.Request) (store.Person, *page.Form, error) {
 	return page.ReadFormOf(w, r, ro.findStudent)
 }
 
-// findClass gives the class that the address names, and its students.
+// findClass returns the class that the address names, and its students.
 func (ro *Pages) findClass(r *http.Request) (store.Class, []store.Person, error) {
 	id, err := store.ParseID[store.ClassID](chi.URLParam(r, "class"))
 	if err != nil {
@@ -101,7 +101,7 @@ func (ro *Pages) findClass(r *http.Request) (store.Class, []store.Person, error)
 	return ro.Store.GetClass(r.Context(), session.MustUser(r).Actor, id)
 }
 
-// findTable gives the table that the address names.
+// findTable returns the table that the address names.
 func (ro *Pages) findTable(r *http.Request) (store.Table, error) {
 	return session.FindNamed(r, "table", ro.Store.GetTable)
 }

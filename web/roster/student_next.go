@@ -70,7 +70,7 @@ func taskWords(task store.Task, now time.Time) string {
 	return words + ", due on " + due
 }
 
-// chooseNextSetup gives the setup of the next set on the kind of table they broke
+// chooseNextSetup returns the setup of the next set on the kind of table they broke
 // on last, with the one it replaces as a ghost; without an assignment it is that
 // of their latest set.
 func chooseNextSetup(today store.Today, v *studentView) (*component.SetupView, string) {
@@ -106,7 +106,7 @@ func chooseNextSetup(today store.Today, v *studentView) (*component.SetupView, s
 	return view, "To break next" + about
 }
 
-// chooseTask gives the task that goes on with the present setup, which is what the page
+// chooseTask returns the task that goes on with the present setup, which is what the page
 // speaks of; else one with a change of its own; else the most urgent.
 func chooseTask(tasks []store.Task, kind table.Kind, present *component.SetupView) store.Task {
 	if present == nil {

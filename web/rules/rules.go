@@ -62,7 +62,7 @@ const (
 	maxJudgedSets = 300
 )
 
-// listLastMonth gives the club's sets of the last thirty days.
+// listLastMonth returns the club's sets of the last thirty days.
 func (p *Pages) listLastMonth(r *http.Request) (store.PastCases, error) {
 	return p.store.ListPastCases(r.Context(), session.MustUser(r).Actor, p.now().Add(-judgedPeriod), maxJudgedSets)
 }

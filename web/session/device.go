@@ -12,7 +12,7 @@ import (
 // deviceLife is how long a browser is known after a sign-in.
 const deviceLife = 365 * 24 * time.Hour
 
-// DeviceHash gives the hash of this browser's own token, and has the browser
+// DeviceHash returns the hash of this browser's own token, and has the browser
 // keep one where it has none. It says nothing of a person: whom the store knows
 // it for, it is known for.
 func (k *Manager) DeviceHash(w http.ResponseWriter, r *http.Request) ([]byte, error) {

@@ -28,7 +28,7 @@ func (k *Manager) AwaitStep(w http.ResponseWriter, r *http.Request, who store.Ac
 	return nil
 }
 
-// AwaitedStep gives who gave the right passphrase a moment ago, and where they
+// AwaitedStep returns who gave the right passphrase a moment ago, and where they
 // want to go; [ErrNoStep] for nobody.
 func (k *Manager) AwaitedStep(r *http.Request) (who store.Actor, next string, err error) {
 	cookie, _ := k.cookies.Get(r, stepCookie)

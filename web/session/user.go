@@ -52,7 +52,7 @@ func withFailure(ctx context.Context, err error) context.Context {
 	return context.WithValue(ctx, failureKey{}, err)
 }
 
-// FindFailure gives the reason why it could not be found out who asks, and nil
+// FindFailure returns the reason why it could not be found out who asks, and nil
 // when it could.
 func FindFailure(r *http.Request) error {
 	err, _ := r.Context().Value(failureKey{}).(error)
@@ -65,13 +65,13 @@ func withErased(ctx context.Context, person string) context.Context {
 	return context.WithValue(ctx, erasedKey{}, person)
 }
 
-// FindUser gives the visitor of a request, and false for nobody.
+// FindUser returns the visitor of a request, and false for nobody.
 func FindUser(r *http.Request) (User, bool) {
 	v, ok := r.Context().Value(userKey{}).(User)
 	return v, ok
 }
 
-// MustUser gives the visitor of a request to a route that only members may call;
+// MustUser returns the visitor of a request to a route that only members may call;
 // the guard has made sure that there is one.
 func MustUser(r *http.Request) User {
 	v, ok := FindUser(r)
@@ -81,7 +81,7 @@ func MustUser(r *http.Request) User {
 	return v
 }
 
-// PagePerson gives the visitor as the layout shows them; nobody is the zero Person.
+// PagePerson returns the visitor as the layout shows them; nobody is the zero Person.
 func PagePerson(r *http.Request) page.Person {
 	v, ok := FindUser(r)
 	if !ok {
@@ -113,7 +113,7 @@ func (k *Manager) SetFlashWithUndo(w http.ResponseWriter, r *http.Request, sente
 	}
 }
 
-// TakeFrame gives what the layout needs of this request, and takes the sentence
+// TakeFrame returns what the layout needs of this request, and takes the sentence
 // kept by [Manager.SetFlash].
 func (k *Manager) TakeFrame(w http.ResponseWriter, r *http.Request) page.Frame {
 	frame := page.Frame{Person: PagePerson(r)}

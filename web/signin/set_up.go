@@ -23,7 +23,7 @@ func (d *Pages) showSetUp(w http.ResponseWriter, r *http.Request) error {
 	return page.Render(w, r, http.StatusOK, setUpClubPage(d.Sessions.TakeFrame(w, r), form, true))
 }
 
-// readSetUpToken gives the hash of a link that is good; any other is a guess.
+// readSetUpToken returns the hash of a link that is good; any other is a guess.
 func (d *Pages) readSetUpToken(r *http.Request) ([]byte, error) {
 	hash := account.HashToken(chi.URLParam(r, "token"))
 	good, err := d.Store.HasFirstRun(r.Context(), hash)

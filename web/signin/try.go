@@ -19,7 +19,7 @@ type try struct {
 // isLocked reports whether the person has to be freed first.
 func (t try) isLocked() bool { return t.kind == store.TryLocked }
 
-// bucketOf gives the bucket of the network that a request came from.
+// bucketOf returns the bucket of the network that a request came from.
 func (d *Pages) bucketOf(r *http.Request) int {
 	peer, _ := netip.ParseAddrPort(r.RemoteAddr) // no address is a network of its own
 	return account.NetworkBucket(d.bucketKey, peer.Addr())

@@ -106,7 +106,7 @@ func tableOptions(today store.Today) []page.Option {
 	return options
 }
 
-// chooseTable gives the table to show; without any it is the drill's kind, with
+// chooseTable returns the table to show; without any it is the drill's kind, with
 // no id.
 func chooseTable(today store.Today, task store.Task, asked string) store.Table {
 	best, bestRank := store.Table{Kind: task.Drill.Kind}, 0

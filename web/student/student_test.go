@@ -74,7 +74,7 @@ func (l *plainRecorder) record(t *testing.T, change func(i int, form url.Values)
 	}
 }
 
-// stored gives the set as the coach would find it.
+// stored returns the set as the coach would find it.
 func (l *plainRecorder) stored(t *testing.T) store.Set {
 	t.Helper()
 	id, err := store.ParseID[store.SetID](strings.TrimPrefix(l.set, "/my/sets/"))

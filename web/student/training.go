@@ -166,7 +166,7 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 	return v, nil
 }
 
-// findTraining gives what the address names as a drill, for the table that it was
+// findTraining returns what the address names as a drill, for the table that it was
 // made on.
 func (p *Pages) findTraining(r *http.Request, visitor session.User, today store.Today) (drill.Drill, error) {
 	from, id, _ := strings.Cut(chi.URLParam(r, "from"), "-")

@@ -12,7 +12,7 @@ import (
 	"breakwright/web/session"
 )
 
-// loadHistory gives what the student has recorded so far.
+// loadHistory returns what the student has recorded so far.
 func (p *Pages) loadHistory(r *http.Request, visitor session.User) (history []drill.Set, err error) {
 	err = p.store.ExportSets(r.Context(), visitor.Actor, store.ExportScope{Student: visitor.Person}, func(_ store.Person, sets []drill.Set) error {
 		history = sets

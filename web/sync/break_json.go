@@ -125,7 +125,7 @@ func breakToJSON(b drill.Break) breakJSON {
 	return j
 }
 
-// WriteBreak gives a break in the bytes in which phones keep it.
+// WriteBreak returns a break in the bytes in which phones keep it.
 func WriteBreak(b drill.Break) ([]byte, error) { return encodeJSON(breakToJSON(b)) }
 
 // encodeJSON writes JSON as a script does: no escapes for HTML, no line at the end.

@@ -22,7 +22,7 @@ type stuckBreaks struct {
 	Breaks  []json.RawMessage `json:"breaks"`
 }
 
-// writeBreakLog gives breaks that are only on a phone as a break log, which a coach
+// writeBreakLog returns breaks that are only on a phone as a break log, which a coach
 // can take over. It keeps nothing.
 func (d *Endpoint) writeBreakLog(w http.ResponseWriter, r *http.Request) error {
 	r.Body = http.MaxBytesReader(w, r.Body, MaxBytes)

@@ -91,7 +91,7 @@ func (p *phone) free(set store.SetID, but store.BreakID, taken ...int) int {
 	return 0
 }
 
-// ids gives the breaks here that a test may choose from, in a steady order.
+// ids returns the breaks here that a test may choose from, in a steady order.
 func (p *phone) ids(which func(*record) bool) []store.BreakID {
 	var ids []store.BreakID
 	for id, r := range p.records {

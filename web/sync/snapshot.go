@@ -95,7 +95,7 @@ func askOfTask(t store.Task) watchListJSON {
 	return newWatchListJSON(t.Drill.WatchList, t.CheckRack)
 }
 
-// WatchOf gives what to look for in a set, in words and as questions: its drill's,
+// WatchOf returns what to look for in a set, in words and as questions: its drill's,
 // those of the lesson that was trained without one, else no words and the usual.
 func WatchOf(set store.Set) (words string, list drill.WatchList) {
 	if !store.IsZero(set.Drill.ID) {

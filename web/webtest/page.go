@@ -29,7 +29,7 @@ func (p *Page) RequireStatus(t testing.TB, want int) *Page {
 	return p
 }
 
-// FindAll gives the elements that a CSS selector finds.
+// FindAll returns the elements that a CSS selector finds.
 func (p *Page) FindAll(t testing.TB, selector string) []*html.Node {
 	t.Helper()
 	if p.root == nil {
@@ -46,7 +46,7 @@ func (p *Page) FindAll(t testing.TB, selector string) []*html.Node {
 	return cascadia.QueryAll(p.root, compiled)
 }
 
-// TextOf gives the text of all elements that a selector finds, white space
+// TextOf returns the text of all elements that a selector finds, white space
 // folded; "" when there are none.
 func (p *Page) TextOf(t testing.TB, selector string) string {
 	t.Helper()
@@ -87,7 +87,7 @@ func (p *Page) RequireCount(t testing.TB, selector string, want int) *Page {
 	return p
 }
 
-// AttributeOf gives an attribute of the first element that a selector finds, or "".
+// AttributeOf returns an attribute of the first element that a selector finds, or "".
 func (p *Page) AttributeOf(t testing.TB, selector, name string) string {
 	t.Helper()
 	for _, n := range p.FindAll(t, selector) {
@@ -100,7 +100,7 @@ func (p *Page) AttributeOf(t testing.TB, selector, name string) string {
 	return ""
 }
 
-// FormValues gives what a form on the page would send untouched: hidden fields,
+// FormValues returns what a form on the page would send untouched: hidden fields,
 // values and what is chosen.
 func (p *Page) FormValues(t testing.TB, selector string) url.Values {
 	t.Helper()

@@ -73,7 +73,7 @@ type jobProgress struct {
 	JobsAhead int
 }
 
-// awaitAnswers gives the answers of tasks, or, when they are not there after
+// awaitAnswers returns the answers of tasks, or, when they are not there after
 // patience, how far they are; whoever asked for them must ask again within the
 // lease. When ctx ends, the person waits no longer.
 func (d *jobQueue) awaitAnswers(ctx context.Context, who string, tasks []computeTask, patience time.Duration) ([]any, *jobProgress, error) {

@@ -25,7 +25,7 @@ import (
 	"breakwright/internal/localpg"
 )
 
-// Server gives the binary's one server, and starts it when this is the first
+// Server returns the binary's one server, and starts it when this is the first
 // call. Tests share it: keep to databases of your own.
 func Server(t testing.TB) *localpg.Server {
 	t.Helper()

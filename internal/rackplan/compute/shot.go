@@ -25,7 +25,7 @@ func anywhere(l leave.Leave, cell int, rng *rand.Rand) table.Place {
 	return placeInCell(l.Kind, cell, 0, 0)
 }
 
-// placeInCell gives the place that lies shares of a cell, from -0.5 to 0.5, beside its
+// placeInCell returns the place that lies shares of a cell, from -0.5 to 0.5, beside its
 // middle.
 func placeInCell(k table.Kind, cell int, right, foot float64) table.Place {
 	across, along := table.Inches(cell%rackplan.CellsAcross), table.Inches(cell/rackplan.CellsAcross)

@@ -156,7 +156,7 @@ func ProposeMove(x table.Inches) store.Judge {
 	}
 }
 
-// must gives a value or ends the test: must(f())(t).
+// must returns a value or ends the test: must(f())(t).
 func must[T any](value T, err error) func(testing.TB) T {
 	return func(t testing.TB) T {
 		t.Helper()

@@ -26,7 +26,7 @@ import (
 // Main is the body of a TestMain.
 func Main(m *testing.M) { localpgtest.Main(m, nil) }
 
-// New gives a store over a database of the test's own, migrated and empty. It
+// New returns a store over a database of the test's own, migrated and empty. It
 // is closed when the test ends.
 func New(t testing.TB, options ...store.Option) *store.Store {
 	t.Helper()
@@ -41,7 +41,7 @@ func patience() store.TimeLimits {
 	return limits
 }
 
-// Open gives a store over the owner's database, as the app role. Its time limits
+// Open returns a store over the owner's database, as the app role. Its time limits
 // are wide; options may set others.
 func Open(t testing.TB, ownerDSN string, options ...store.Option) *store.Store {
 	t.Helper()

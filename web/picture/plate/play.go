@@ -11,7 +11,7 @@ import (
 	"breakwright/web/picture"
 )
 
-// ComputeBreak gives a break of the model on this kind of table, with paths.
+// ComputeBreak returns a break of the model on this kind of table, with paths.
 func ComputeBreak(k table.Kind) breaksim.BreakResult {
 	t, err := breaksim.NewTable(breaksim.Defaults(), k)
 	if err != nil {
