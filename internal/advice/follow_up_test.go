@@ -174,3 +174,18 @@ func TestFollowUp_TellsWhatCameSinceAChangeTakenBack(t *testing.T) {
 		t.Errorf("%q, want %q in it", p.Reason, want)
 	}
 }
+
+// The way back is judged by what the way there made worse: the tip was about the window,
+// and went back for the good breaks that it cost.
+func TestFollowUp_TheWayBackIsJudgedByWhatItWasFor(t *testing.T) {
+	made := "mmsmmfmmsm"
+	before, lower, back := scripted(t, setupWithTip(-0.1), made+made, "bbbbbbbwbbbbbbbbbbwb"), scripted(t, setupWithTip(-0.3), made, "bHHHHbHHHH"), scripted(t, setupWithTip(-0.1), made, "bbbbbwbbbH")
+	there := Judge(numberSets(before, lower), Brief{}).FollowUp
+	if there == nil || there.Outcome != Hurt || there.Measure != worthMeasure.name {
+		t.Fatalf("the way there: %+v, want good breaks hurt", there)
+	}
+	again := Judge(numberSets(before, lower, back), Brief{}).FollowUp
+	if again == nil || again.Measure != worthMeasure.name || again.CountBefore != 2 || again.CountAfter != 9 || again.Outcome != Helped {
+		t.Errorf("the way back: %+v, want good breaks, two of ten before and nine of ten since: helped", again)
+	}
+}

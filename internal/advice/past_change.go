@@ -14,6 +14,9 @@ type pastChange struct {
 	// after is what was seen right after it. What to has of earlier sets, where the change
 	// went back to them, weighs in its outcome but is not told as what came since.
 	after breakTally
+	// undoes is what the change before had made worse, where this one takes it back; nil
+	// otherwise.
+	undoes *measure
 	// variable is the part that changed; VaryNone when several did.
 	variable Variable
 	// by is how far it moved; 0 for a rack order.
@@ -28,10 +31,24 @@ func (l *analysis) listPastChanges() []pastChange {
 	for i := 1; i < len(l.path); i++ {
 		if m := compareRecords(l.records[l.path[i-1]], l.records[l.path[i]]); !m.drift {
 			m.after = l.pathTallies[i]
+			if len(moves) > 0 {
+				m.undoes = moves[len(moves)-1].madeWorse(m)
+			}
 			moves = append(moves, m)
 		}
 	}
 	return moves
+}
+
+// madeWorse returns what a change made worse that the next one takes back; nil for none.
+func (m pastChange) madeWorse(next pastChange) *measure {
+	if m.from != next.to || m.to != next.from {
+		return nil
+	}
+	if how, by, _ := m.judgeOutcome(outcomeCertainty); how == Hurt {
+		return &by
+	}
+	return nil
 }
 
 // lastChange returns the latest step, and false before the first.
@@ -251,9 +268,12 @@ var (
 func ofAll(t *breakTally) int     { return t.breaks }
 func ofWatched(t *breakTally) int { return t.watched }
 
-// measureOf gives what a change is about: what was amiss before it decides, for
-// a part that several patterns lead to.
+// measure returns what a change is about: what was amiss before it decides, for a part
+// that several patterns lead to, and for the way back what the way there made worse.
 func (m pastChange) measure() measure {
+	if m.undoes != nil {
+		return *m.undoes
+	}
 	before := &m.from.tally
 	commonly := func(count int) bool { return count >= 2 && 5*count >= before.breaks }
 	switch m.variable {
