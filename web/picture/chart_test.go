@@ -109,6 +109,21 @@ func TestCurve_DotsLieOnTheCurve(t *testing.T) {
 	}
 }
 
+// The name of the present place stands above it, where a rate of the grid would run
+// into it at the left.
+func TestCurve_RatesMakeRoomForThePresentPlace(t *testing.T) {
+	for now, anchor := range map[table.Inches]string{-20: "end", -10: ""} {
+		c := picture.CurveView{ID: "c", Label: "x", Kind: table.NineFoot(), Now: &now,
+			Places: []table.Inches{-20, -15, -10}, Mean: []float64{0.2, 0.5, 0.4}, Low: []float64{0.1, 0.4, 0.3}, High: []float64{0.3, 0.6, 0.5}}
+		_, root := draw(t, picture.CurveSVG(c))
+		for _, rate := range root.one(t, "g", "pic-grid-no").find("text", "") {
+			if got := rate.attr["text-anchor"]; got != anchor {
+				t.Errorf("now at %v in: a rate of the grid is anchored %q, want %q", now, got, anchor)
+			}
+		}
+	}
+}
+
 func TestCurve_UnevenListsDrawNothing(t *testing.T) {
 	_, root := draw(t, picture.CurveSVG(picture.CurveView{ID: "c", Label: "x", Kind: table.NineFoot(),
 		Places: []table.Inches{-20, -10}, Mean: []float64{0.5}, Low: []float64{0.1}, High: []float64{0.9, 0.9}}))

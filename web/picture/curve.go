@@ -129,14 +129,27 @@ func (t TriedPlace) dotSize() float64 { return 2.5 + 1.4*math.Sqrt(float64(max(t
 
 func (t TriedPlace) countWords() string { return say.OfTotal(t.Made, t.Of) }
 
+// countRoom is the share of the width that a count takes on a phone.
+const countRoom = 0.16
+
+// rateAttributes places the rates of the grid at the left, or at the right where the
+// name of a place now or next would run into them.
+func (c CurveView) rateAttributes() templ.Attributes {
+	for _, place := range []*table.Inches{c.Now, c.Next} {
+		if place != nil && c.xShare(*place) < countRoom {
+			return templ.Attributes{"x": "100%", "text-anchor": "end"}
+		}
+	}
+	return nil
+}
+
 // countAttributes places the count next to its dot: on the right, or on the left where
 // the picture ends or a line would cross it.
 func (c CurveView) countAttributes(t TriedPlace) templ.Attributes {
-	const room = 0.16 // share of the width that a count takes on a phone
 	here := c.xShare(t.Place)
-	left := here > 1-room
+	left := here > 1-countRoom
 	for _, line := range []*table.Inches{c.Now, c.Next} {
-		if line != nil && c.xShare(*line) > here && c.xShare(*line) < here+room && here > room {
+		if line != nil && c.xShare(*line) > here && c.xShare(*line) < here+countRoom && here > countRoom {
 			left = true
 		}
 	}
