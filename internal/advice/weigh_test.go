@@ -121,3 +121,33 @@ func TestDoubtBenefit_FallsFromAllToNone(t *testing.T) {
 		}
 	}
 }
+
+// A change is told that helps three times in four and harms at most one in ten. It may help
+// a little less surely where its part is very likely amiss, and must more surely where it
+// turns the last change back.
+func TestIsSureEnough_HelpAndHarm(t *testing.T) {
+	first := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "w"))
+	after := believed(scripted(t, setupAtDistance(14), "sssssssmmm", "w"), scripted(t, setupAtDistance(12), "sssssssmmm", "w"))
+	for _, c := range []struct {
+		name       string
+		l          *analysis
+		share      float64 // of the place, as a cause
+		help, harm float64
+		want       bool
+	}{
+		{"helps three in four, harms one in ten", first, 0.5, 0.75, 0.1, true},
+		{"helps less", first, 0.5, 0.74, 0.1, false},
+		{"harms more", first, 0.5, 0.75, 0.11, false},
+		{"very likely amiss, helps three in five", first, 0.75, 0.61, 0.1, true},
+		{"very likely amiss, helps less", first, 0.75, 0.59, 0.1, false},
+		{"likely amiss, helps three in five", first, 0.65, 0.61, 0.1, false},
+		{"turns back, helps nine in ten", after, 0.75, 0.91, 0, false},
+		{"turns back, helps more surely", after, 0.75, 0.93, 0, true},
+	} {
+		change := weighedChange{c.l.moveCueBallOut(2, reasonPlain), belief.Effect{Gain: 0.3, Help: c.help, Harm: c.harm}}
+		d := &decision{causes: []belief.CauseShare{{Cause: belief.Place, Share: c.share}}}
+		if got := c.l.isSureEnough(d, change); got != c.want {
+			t.Errorf("%s: %v", c.name, got)
+		}
+	}
+}
