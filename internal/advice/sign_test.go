@@ -4,7 +4,10 @@ import (
 	"math"
 	"testing"
 
+	"breakwright/internal/drill"
+	"breakwright/internal/rack"
 	"breakwright/internal/response"
+	"breakwright/internal/table"
 )
 
 // By hand from the definition (Kullback and Leibler 1951, Annals of Mathematical Statistics
@@ -52,6 +55,36 @@ func TestSign_CountedWhereItCouldBeSeen(t *testing.T) {
 			}
 			if shown, of := l.countSign(s); [2]int{shown, of} != want {
 				t.Errorf("%s: %d of %d, want %v", name, shown, of, want)
+			}
+		}
+	}
+}
+
+// A break without power sends few balls to a rail, few past the head string, and drops none
+// besides the wing ball.
+func TestSigns_OfABreakWithoutPower(t *testing.T) {
+	for _, c := range []struct {
+		name        string
+		rails, past int
+		dropped     int
+		want        [3]bool // few rails, few crossed, none fell
+	}{
+		{"none at all", 0, 0, 0, [3]bool{true, true, true}},
+		{"one past the string", 3, 1, 1, [3]bool{true, true, false}},
+		{"two past it", 8, 2, 2, [3]bool{false, false, false}},
+	} {
+		set := scripted(t, standardSetup(), "u", "w")
+		b := &set.Breaks[0]
+		b.Rails, b.PastString, b.Pocketed = drill.ObservedCount(c.rails), drill.ObservedCount(c.past), nil
+		for i := range c.dropped {
+			b.Pocketed = append(b.Pocketed, drill.Pocketed{Ball: rack.Ball(6 + i), Pocket: table.FootLeft})
+		}
+		l := analysisOf(set)
+		for i, name := range []string{"few rails", "few crossed", "none fell"} {
+			for _, s := range signs {
+				if shown, of := l.countSign(s); s.name == name && (of != 1 || (shown == 1) != c.want[i]) {
+					t.Errorf("%s: %s is shown in %d of %d", c.name, name, shown, of)
+				}
 			}
 		}
 	}
