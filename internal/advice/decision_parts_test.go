@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"reflect"
 	"slices"
 	"testing"
 
@@ -117,5 +118,9 @@ func TestShow_LeavesOutWhatShowsNothing(t *testing.T) {
 	shown := Show([]drill.Set{one})[nineBall]
 	if !shown.HasBreaks() {
 		t.Error("one break shows nothing")
+	}
+	many := scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb")
+	if left, right := Show([]drill.Set{many}), Show([]drill.Set{many.Mirror()}); !reflect.DeepEqual(left, right) {
+		t.Error("broken from the other side the same breaks show something else")
 	}
 }

@@ -2,8 +2,10 @@ package advice
 
 import (
 	"math"
+	"slices"
 	"testing"
 
+	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/table"
@@ -324,7 +326,7 @@ func TestWeak_OfASoftStroke(t *testing.T) {
 		line         float64
 	}{
 		{"ordinary", 18, 4, 10, 0.2}, {"a mile and a half under", 16.5, 4, 10, 0.2}, {"two under", 16, 4, 10, 0.1},
-		{"two under, rails of half the dry ones not counted", 16, 4, 8, 0.1}, {"of more than half", 16, 4, 7, mostlyDryLine}, {"ordinary, not counted", 18, 4, 2, 0.2},
+		{"two under, rails of half the dry ones not counted", 16, 4, 8, 0.1}, {"of more than half", 16, 4, 7, 0.5}, {"ordinary, not counted", 18, 4, 2, 0.2},
 	} {
 		l := analysisWith(t, setupWithSpeed(c.speed), breakTally{breaks: 10, watched: 10, dry: c.dry, weakKnown: c.counted})
 		if got := weakBreakRule.observe(l, weakBreakRule.Numbers).line; got != c.line {
@@ -361,5 +363,52 @@ func TestRackSwap_FromEightBreaksOn(t *testing.T) {
 	c, ok := l.planRackSwap()
 	if slot, _ := c.to.Order.SlotOf(s.Game, s.HeadBall()+1); !ok || slot != better {
 		t.Errorf("the next ball goes to %s, want %s", slot, better)
+	}
+}
+
+// Control costs a mile an hour at an ordinary speed.
+func TestUnsteady_TakesAMileOff(t *testing.T) {
+	for from, to := range map[table.Mph]table.Mph{18: 17, 20: 18} {
+		l := analysisOf(scripted(t, setupWithSpeed(from), ordinaryWing, "w"))
+		if got := unsteadyRule.proposeChanges(l, unsteadyRule.Numbers, observation{})[0].to.Speed; got != to {
+			t.Errorf("from %v mph to %v, want %v", from, got, to)
+		}
+	}
+}
+
+// The head ball says nothing where another ball stands on the foot spot.
+func TestHeadBall_OnlyWhereItIsOnTheSpot(t *testing.T) {
+	seen := breakTally{breaks: 20, watched: 20, wingMade: 15, head: headTally{known: 20, long: 19}}
+	for name, c := range map[string]struct {
+		setup drill.Setup
+		want  bool
+	}{"on the spot": {standardSetup(), true}, "behind it": {setupCentreOnSpot(), false}} {
+		s := headBallRule.observe(analysisWith(t, c.setup, seen), headBallRule.Numbers)
+		if s.canSettle != c.want || c.want && s.certainty < 0.95 || !c.want && s.certainty != 0 {
+			t.Errorf("%s: %+v", name, s)
+		}
+	}
+}
+
+// Where nobody watched the balls, of the wing ball nothing is shown; of the cue ball it is.
+func TestFactFindings_OfBallsThatNobodyWatched(t *testing.T) {
+	for watched, want := range map[int][]RuleName{0: {FactWindow}, 1: {FactWing, FactWindow}} {
+		l := analysisWith(t, standardSetup(), breakTally{breaks: 10, watched: watched})
+		d := decision{observations: map[RuleName]observation{}}
+		l.addFactFindings(&d)
+		var got []RuleName
+		for _, f := range d.findings {
+			got = append(got, f.Rule)
+		}
+		if !slices.Equal(got, want) {
+			t.Errorf("%d watched: %v, want %v", watched, got, want)
+		}
+	}
+}
+
+// Before anything was weighed no cause has a share.
+func TestShareOf_BeforeAnythingWasWeighed(t *testing.T) {
+	if got := (&decision{}).shareOf(belief.LooseRack); got != 0 {
+		t.Errorf("%v", got)
 	}
 }

@@ -27,6 +27,7 @@ func TestSingleChanges_OfTheStroke(t *testing.T) {
 		want     []float64
 	}{
 		{"the hit", func(*drill.Setup) {}, VaryContact, tenths},
+		{"the hit, from off full", func(s *drill.Setup) { s.Contact = 0.2 }, VaryContact, []float64{-0.5, -0.4, -0.3, -0.2, -0.1, 0.1, 0.2, 0.3}},
 		{"the tip, to its limit", func(s *drill.Setup) { s.Tip = 0 }, VaryTip, tenths[1:9]},
 		{"the spin", func(s *drill.Setup) { s.Spin = 0.2 }, VarySpin, []float64{-0.2}},
 		{"a little spin", func(s *drill.Setup) { s.Spin = -0.1 }, VarySpin, []float64{0.1}},

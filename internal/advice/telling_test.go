@@ -147,6 +147,10 @@ func TestIsSeldomNoted_UnderHalf(t *testing.T) {
 			t.Errorf("%d of ten noted: seldom is %v", noted, got)
 		}
 	}
+	one := scripted(t, standardSetup(), "m", "w")
+	if one.Breaks[0].Rails = nil; !analysisOf(one).isSeldomNoted(rails) {
+		t.Error("of one break without its rails they are not asked for")
+	}
 	if misses := tellingFacts[0]; analysisOf(scripted(t, standardSetup(), "mmm", "w")).isSeldomNoted(misses) {
 		t.Error("of no miss it is asked what the misses met")
 	}
