@@ -35,6 +35,10 @@ func bundleScripts(parts []string) ([]byte, error) {
 	return all.Bytes(), nil
 }
 
+// ReadScript returns a script of our own as it is served, for one that is served under a
+// name of its own.
+func ReadScript(name string) ([]byte, error) { return bundleScripts([]string{name}) }
+
 // stripComments leaves out what only a reader needs, comments on lines of their own and
 // indents, of a script of our own. It knows nothing of the language: no line of
 // a text over several lines may begin with white space or "//", which a test

@@ -13,23 +13,42 @@ func TestJoin_LosesNothingButWordsForReaders(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, part := range parts {
-			plain, err := ReadFile(part)
-			if err != nil {
-				t.Fatal(err)
-			}
-			for line := range strings.Lines(string(plain)) {
-				// A text over several lines would lose its indents.
-				if strings.HasPrefix(part, "js/") && strings.Count(line, "`")%2 == 1 {
-					t.Errorf("%s has a text over several lines: %s", part, line)
-				}
-				if bare := strings.TrimSpace(line); !strings.HasPrefix(bare, "//") && !strings.Contains(string(text), bare) {
-					t.Errorf("%s lost of %s: %s", whole, part, line)
-				}
-			}
-		}
+		requireAllLines(t, whole, string(text), parts)
 		if _, found := filesByURL[URL(whole)]; !found {
 			t.Errorf("%s is not served", whole)
+		}
+	}
+}
+
+func TestReadScript_LosesNothingButWordsForReaders(t *testing.T) {
+	const worker = "js/record-worker.js"
+	text, err := ReadScript(worker)
+	if err != nil {
+		t.Fatal(err)
+	}
+	requireAllLines(t, worker, string(text), []string{worker})
+	if strings.Contains(string(text), "\n//") {
+		t.Errorf("%s is read with comments", worker)
+	}
+}
+
+// requireAllLines fails the test unless a served script has every line of its parts that
+// is no comment.
+func requireAllLines(t *testing.T, whole, text string, parts []string) {
+	t.Helper()
+	for _, part := range parts {
+		plain, err := ReadFile(part)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(string(plain)) {
+			// A text over several lines would lose its indents.
+			if strings.HasPrefix(part, "js/") && strings.Count(line, "`")%2 == 1 {
+				t.Errorf("%s has a text over several lines: %s", part, line)
+			}
+			if bare := strings.TrimSpace(line); !strings.HasPrefix(bare, "//") && !strings.Contains(text, bare) {
+				t.Errorf("%s lost of %s: %s", whole, part, line)
+			}
 		}
 	}
 }

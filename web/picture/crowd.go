@@ -48,15 +48,6 @@ const maxDots = 300
 
 func (c CrowdView) drawnPlaces() []table.Place { return c.Places[:min(len(c.Places), maxDots)] }
 
-// placeDotsPath draws the places as round caps of empty lines.
-func (c CrowdView) dotPath() string {
-	var b strings.Builder
-	for _, p := range c.drawnPlaces() {
-		b.WriteString("M" + formatPlace(p) + "h0")
-	}
-	return b.String()
-}
-
 func (a CrowdArea) areaPath() string {
 	var b strings.Builder
 	for _, loop := range a.Loops {

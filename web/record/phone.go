@@ -6,7 +6,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
-	"regexp"
 	"strings"
 
 	"breakwright/internal/store"
@@ -55,9 +54,6 @@ func offlineFiles() []string {
 // what a break leaves.
 func finderURL() string { return static.URL("js/leave.js") }
 
-// commentLine is a line of comment, which a phone need not fetch.
-var commentLine = regexp.MustCompile(`(?m)^[ \t]*//.*\n`)
-
 // serveServiceWorker returns the service worker. The names of files change with what is
 // in them, so that the list of them is the version.
 func (p *Pages) serveServiceWorker(w http.ResponseWriter, r *http.Request) error {
@@ -65,11 +61,10 @@ func (p *Pages) serveServiceWorker(w http.ResponseWriter, r *http.Request) error
 	if err != nil {
 		return fmt.Errorf("record: list the files of the phone: %w", err)
 	}
-	body, err := static.ReadFile("js/record-worker.js")
+	body, err := static.ReadScript("js/record-worker.js")
 	if err != nil {
 		return err
 	}
-	body = commentLine.ReplaceAll(body, nil)
 	var shell strings.Builder
 	if err := tablePage("/today").Render(r.Context(), &shell); err != nil {
 		return fmt.Errorf("record: render the page at the table: %w", err)

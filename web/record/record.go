@@ -67,9 +67,9 @@ func (p *Pages) readSetForm(w http.ResponseWriter, r *http.Request) (session.Use
 
 func setPath(set store.Set) string { return "/my/sets/" + set.ID.String() }
 
-// wholeSetPath is the set's own page while breaks are still to be entered: there it is
+// WholeSetPath is the set's own page while breaks are still to be entered: there it is
 // closed early, put away, or moved.
-func wholeSetPath(set store.Set) string { return setPath(set) + "?review" }
+func WholeSetPath(set store.Set) string { return setPath(set) + "?review" }
 
 // nextBreakNumber is the first number without a break, and false when the set is
 // full.
@@ -98,8 +98,7 @@ func (p *Pages) showNextBreak(w http.ResponseWriter, r *http.Request) error {
 	if v.watchList().CueOnly {
 		form.Values.Set("wing", wingNotWatched)
 	}
-	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, recordPage(v))
+	return p.renderForm(w, r, http.StatusOK, v)
 }
 
 func (p *Pages) saveNextBreak(w http.ResponseWriter, r *http.Request) error {
@@ -127,8 +126,7 @@ func (p *Pages) showBreak(w http.ResponseWriter, r *http.Request) error {
 		return page.Redirect(w, r, setPath(set))
 	}
 	v.fillForm(user.Units)
-	v.Frame = p.sessions.TakeFrame(w, r)
-	return page.Render(w, r, http.StatusOK, recordPage(v))
+	return p.renderForm(w, r, http.StatusOK, v)
 }
 
 func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
@@ -143,6 +141,12 @@ func (p *Pages) saveBreak(w http.ResponseWriter, r *http.Request) error {
 	return p.saveForm(w, r, user, v)
 }
 
+// renderForm shows the form of a break.
+func (p *Pages) renderForm(w http.ResponseWriter, r *http.Request, status int, v recordView) error {
+	v.Frame = p.sessions.TakeFrame(w, r)
+	return page.Render(w, r, status, recordPage(v))
+}
+
 // saveForm keeps the break of a form and leads back to its set, or shows the form
 // again.
 func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, user session.User, v recordView) error {
@@ -151,8 +155,7 @@ func (p *Pages) saveForm(w http.ResponseWriter, r *http.Request, user session.Us
 	case err != nil:
 		return err
 	case status != http.StatusSeeOther:
-		v.Frame = p.sessions.TakeFrame(w, r)
-		return page.Render(w, r, status, recordPage(v))
+		return p.renderForm(w, r, status, v)
 	}
 	return page.Redirect(w, r, setPath(v.Set))
 }
@@ -218,8 +221,7 @@ func (p *Pages) deleteBreak(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if !v.Form.IsValid() {
-		v.Frame = p.sessions.TakeFrame(w, r)
-		return page.Render(w, r, http.StatusUnprocessableEntity, recordPage(v))
+		return p.renderForm(w, r, http.StatusUnprocessableEntity, v)
 	}
 	p.sessions.SetFlash(w, r, "Break "+strconv.Itoa(b.Number)+" was taken out. Your coach sees the reason.")
 	return page.Redirect(w, r, setPath(v.Set))
@@ -255,7 +257,7 @@ func (p *Pages) closeSet(w http.ResponseWriter, r *http.Request) error {
 		}
 		if !form.Has("early") {
 			p.sessions.SetFlash(w, r, "This set is not full yet: record the other breaks, or close it early.")
-			return page.Redirect(w, r, wholeSetPath(set))
+			return page.Redirect(w, r, WholeSetPath(set))
 		}
 	}
 	if err := p.store.CloseSet(r.Context(), user.Actor, set.ID, setreview.JudgeCase); err != nil {
@@ -292,7 +294,7 @@ func (p *Pages) discardSet(w http.ResponseWriter, r *http.Request) error {
 	err = p.store.DiscardSet(r.Context(), user.Actor, set.ID)
 	if words := store.SentenceOf(err); words != "" {
 		p.sessions.SetFlash(w, r, say.Sentence(words))
-		return page.Redirect(w, r, wholeSetPath(set))
+		return page.Redirect(w, r, WholeSetPath(set))
 	}
 	if err != nil {
 		return err

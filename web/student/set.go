@@ -101,9 +101,8 @@ func (v recordedSetView) houseWords() string {
 	return component.HouseCountWords(v.Set.House, kept, known, len(v.Breaks))
 }
 
-// wholeSet asks for the set's own page while breaks are still to be entered.
-const wholeSet = "?review"
-
+// showSet shows a set; one that still lacks breaks leads to the next, unless it is asked
+// for as a whole ([record.WholeSetPath]).
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 	set, err := p.findOwnSet(r)
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/record"
 	"breakwright/web/session"
 )
 
@@ -38,7 +39,7 @@ func (p *Pages) renderSetMove(w http.ResponseWriter, r *http.Request, status int
 		Frame: p.sessions.TakeFrame(w, r), Set: set, When: formatTime(set.Started, visitor.Zone),
 		Move: component.NewSetMoveForm(set, today.Tables, today.Tasks, "/my/sets/"+set.ID.String()),
 	}
-	v.Move.Back += wholeSet
+	v.Move.Back = record.WholeSetPath(set)
 	if typed != nil {
 		v.Move.Form = typed
 	}
@@ -64,5 +65,5 @@ func (p *Pages) moveSet(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "The set is where you break it.")
-	return page.Redirect(w, r, "/my/sets/"+set.ID.String()+wholeSet)
+	return page.Redirect(w, r, record.WholeSetPath(set))
 }
