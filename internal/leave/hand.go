@@ -12,8 +12,12 @@ import (
 const enough = 0.9
 
 // findShotsInHand lists the best direct shot into each pocket from the places tried
-// for a cue ball in hand.
+// for a cue ball in hand. From behind the head string a ball that lies there too may
+// not be played straight at (WPA rules of play 2016, 6.11, from memory).
 func (l Leave) findShotsInHand(ball rack.Ball, on table.Place, a Accuracy) []Shot {
+	if l.Hand == Kitchen && on.Y < l.Kind.HeadString() {
+		return nil
+	}
 	s := newSearch(l, ball, on, a)
 	var found []Shot
 	for i, mouth := range s.mouths {

@@ -31,7 +31,8 @@ type CueBallHand string
 
 // The ways to go on. After a foul on the break whoever comes to the table has
 // the cue ball in hand: anywhere in nine-ball and ten-ball, behind the head
-// string in eight-ball (WPA rules of play 2016, 2.7 and 3.3 g, h).
+// string in eight-ball (WPA rules of play 2016, 2.7 and 3.3 g, h). An object ball
+// driven off the table is a foul too (6.5, from memory).
 const (
 	InPlay   CueBallHand = ""
 	Anywhere CueBallHand = "anywhere"
@@ -43,7 +44,7 @@ const (
 // three games but for the money ball (WPA rules of play 2016, 2.6, 3.3, 6.5).
 func FromBreak(b drill.Break, s drill.Setup, k table.Kind) Leave {
 	l := Leave{Kind: k, Game: s.Game, Noted: b.Shot}
-	if b.Cue.How == drill.Stopped {
+	if b.Cue.How == drill.Stopped && len(b.Off) == 0 {
 		l.Cue = k.SettleBall(b.Cue.Place)
 	} else {
 		l.Hand = Anywhere
@@ -91,7 +92,7 @@ func moneyBall(g rack.Game) rack.Ball {
 // 2008, ch. 9; in eight-ball the breaker may ask for a new rack instead).
 func (l *Leave) moneyDown(money rack.Ball, b drill.Break) {
 	_, pocketed := b.PocketOf(money)
-	if l.Game == rack.NineBall && pocketed && l.Hand == InPlay && len(b.Off) == 0 {
+	if l.Game == rack.NineBall && pocketed && l.Hand == InPlay {
 		l.Won = true
 		return
 	}

@@ -30,7 +30,7 @@ func dropped(balls ...rack.Ball) []drill.Pocketed {
 // all but the 8 (WPA rules of play 2016, 3).
 func TestFromBreak_Targets(t *testing.T) {
 	b, s := broken(rack.NineBall, stopped(0, 40))
-	b.Pocketed, b.Off = dropped(1, 3), []rack.Ball{2}
+	b.Pocketed = dropped(1, 2, 3)
 	b.Rest = []drill.RestingBall{{Ball: 5, Place: table.Place{X: 3, Y: 3}}}
 	l := FromBreak(b, s, table.NineFoot())
 	if got := l.Targets(); !slices.Equal(got, []rack.Ball{4}) {
@@ -47,7 +47,8 @@ func TestFromBreak_Targets(t *testing.T) {
 }
 
 // Cue ball in hand after a foul on the break: anywhere, in eight-ball behind the
-// head string (WPA rules of play 2016, 2.7, 3.3).
+// head string (WPA rules of play 2016, 2.7, 3.3). To drive an object ball off the
+// table is a foul as well (6.5).
 func TestFromBreak_Hand(t *testing.T) {
 	scratch := drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight}
 	for g, want := range map[rack.Game]CueBallHand{rack.NineBall: Anywhere, rack.TenBall: Anywhere, rack.EightBall: Kitchen} {
@@ -56,6 +57,11 @@ func TestFromBreak_Hand(t *testing.T) {
 			if got := FromBreak(b, s, table.NineFoot()).Hand; got != want {
 				t.Errorf("%s, %s: in hand %q, want %q", g, end.How, got, want)
 			}
+		}
+		b, s := broken(g, stopped(0, 40))
+		b.Off = []rack.Ball{2}
+		if l := FromBreak(b, s, table.NineFoot()); l.Hand != want || slices.Contains(l.Unplaced, 2) {
+			t.Errorf("%s, the 2 off the table: in hand %q, want %q; unplaced %v", g, l.Hand, want, l.Unplaced)
 		}
 	}
 }
@@ -117,8 +123,16 @@ func TestFindShots_InHand(t *testing.T) {
 		t.Errorf("%+v", a)
 	}
 	l.Game, l.Hand = rack.EightBall, Kitchen
-	l.Placed[0].Place = table.Place{X: 10, Y: 5}
-	for _, s := range FindShots(l, PlayerAt(Beginner)).Shots {
+	l.Placed[0].Place = table.Place{X: 10, Y: 5} // behind the head string as well (WPA rules of play 2016, 6.11)
+	if a := FindShots(l, PlayerAt(Beginner)); a.Shot != drill.ShotNone || len(a.Shots) != 0 {
+		t.Errorf("from behind the head string at a ball behind it: %+v", a)
+	}
+	l.Placed[0].Place = table.Place{X: 10, Y: 35}
+	shots := FindShots(l, PlayerAt(Beginner)).Shots
+	if len(shots) == 0 {
+		t.Error("from behind the head string there is no shot at a ball before it")
+	}
+	for _, s := range shots {
 		if s.Cue.Y >= l.Kind.HeadString() {
 			t.Errorf("played from %v, not from behind the head string", s.Cue)
 		}

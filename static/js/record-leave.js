@@ -15,8 +15,10 @@
   const isWon = (e, plan) => plan.setup.game === "nine-ball" && (e.balls[9]?.pocket || (plan.wing === 9 && e.wing === "made"));
 
   const step = (bw.leaveStep = /** @type {Bw["leaveStep"]} */ ({}));
-  // isOffered: the breaker is at the table, with a shot to look for.
-  step.isOffered = (e, plan) => Boolean(plan.leave) && e.cue?.how === "stopped" && !isWon(e, plan);
+  // isOffered: the breaker is at the table, with a shot to look for. A ball off the
+  // table is a foul.
+  step.isOffered = (e, plan) =>
+    Boolean(plan.leave) && e.cue?.how === "stopped" && !isWon(e, plan) && !Object.values(e.balls).some((b) => b.off);
   // lowest are the balls that may be placed.
   step.lowest = (e, plan) => up(e, plan).filter((n) => plan.setup.game !== "eight-ball" || n !== 8).slice(0, most);
   // next is the one that a tap places, 0 when all are.
@@ -50,9 +52,11 @@
 
   const saysWords = (e, plan) => {
     if (!e.found) return "Then the shot is found. Or say it yourself.";
-    const { ball, shots: ways, certain } = find(e, plan), best = ways[0];
+    const { ball, shots: ways, certain } = find(e, plan), direct = ways.find((s) => s.way === "direct");
+    const best = e.found === "open" ? direct : ways[0]; // only a direct shot makes a leave open
     if (e.found === "none" || !best) return `Found: no shot on the ${ball}.`;
-    const how = best.way === "direct" ? e.found : `only a ${best.way}`, tenths = Math.min(Math.max(Math.round(best.chance * 10), 1), 9);
+    const only = direct && direct.chance >= bw.hardLine ? "a" : "only a";
+    const how = best.way === "direct" ? e.found : `${only} ${best.way}`, tenths = Math.min(Math.max(Math.round(best.chance * 10), 1), 9);
     return `Found: ${how} on the ${ball} into ${bw.pocketWords(best.pocket)}, about ${tenths} of 10${certain ? "" : ", if nothing else lies there"}.`;
   };
   // show fills the group of buttons; ball is the one that a tap places.

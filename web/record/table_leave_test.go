@@ -32,12 +32,13 @@ func assignLeaveDrill(t *testing.T, site *webtest.Site, breaks int) {
 }
 
 // A set with leaves without a signal: a tap for each of the lowest balls, the shot
-// filled in and confirmed by saving, or overruled in one tap; a scratch asks for
-// nothing. Closed without a signal too, and read when there is one again.
+// filled in and confirmed by saving, or overruled in one tap; a scratch or a ball off
+// the table asks for nothing. Closed without a signal too, and read when there is one
+// again.
 func TestTable_Leave(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	assignLeaveDrill(t, site, 4)
+	assignLeaveDrill(t, site, 5)
 	h := newPhoneUser(t, site, site.URL, 0, browser.SmallPhone)
 	h.WaitFor(`caches.match(` + browser.QuoteScript(static.URL("js/leave.js")) + `)`)
 	h.start()
@@ -102,6 +103,17 @@ func TestTable_Leave(t *testing.T) {
 	})
 	if b.Shot != "" || b.Rest != nil {
 		t.Errorf("without a ball placed it is %+v", b)
+	}
+	b = breakWith(4, "the 1 off the table", func() {
+		h.wing("made")
+		h.tapAt(9, 63)
+		h.touch("#off-table")
+		if browser.Evaluate[bool](h.Window, `document.querySelector("#leave").checkVisibility()`) {
+			t.Error("after a ball off the table, which is a foul, a shot is asked for")
+		}
+	})
+	if len(b.Off) != 1 || b.Off[0] != 1 || b.Shot != "" {
+		t.Errorf("with the 1 off the table it is %+v", b)
 	}
 	want := h.contents()
 	h.touch("#close-set")

@@ -149,8 +149,8 @@ func writeDown(r breaksim.BreakResult, s drill.Setup, k table.Kind) drill.Break 
 		b.WingMiss = wingMiss(wing.Met)
 	}
 	b.Rails, b.PastString = drill.ObservedCount(r.Rails), drill.ObservedCount(r.PastString)
-	if b.Cue.How == drill.Stopped {
-		b.Shot = leave.FindShots(leave.FromBreak(b, s, k), leave.PlayerAt(leave.Club)).Shot
+	if left := leave.FromBreak(b, s, k); left.Hand == leave.InPlay {
+		b.Shot = leave.FindShots(left, leave.PlayerAt(leave.Club)).Shot
 	}
 	return b
 }
