@@ -144,6 +144,11 @@ func writeCases(t *testing.T) {
 		c.Answer = c.answer()
 		cases = append(cases, c)
 	}
+	// A cue ball on a rail is not kicked off it.
+	onRail := sharedCase{Table: caseTable{Feet: 9, Corner: 4.5, Side: 5}, Game: rack.NineBall, Cue: [2]float64{-25, 80},
+		Placed: []caseBall{{1, [2]float64{-22, 95}}}, Unplaced: []int{}, Accuracy: float64(Expert)}
+	onRail.Answer = onRail.answer()
+	cases = append(cases, onRail)
 	text, err := json.Marshal(cases)
 	if err != nil {
 		t.Fatal(err)

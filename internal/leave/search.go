@@ -106,9 +106,13 @@ func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	return found
 }
 
-// findKicks: the object ball's own image is in the cue ball's way to the rail.
+// findKicks: the object ball's own image is in the cue ball's way to the rail. A cue
+// ball that lies on a rail is not kicked off that rail.
 func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	k := s.leave.Kind
+	if k.IsFrozen(cue, r) {
+		return found
+	}
 	image := k.ReflectPlace(cue, r)
 	aim := newCueToBall(image, s.on)
 	var onCue []blocker

@@ -192,6 +192,40 @@ func TestFindShots_KicksAreNeverOpen(t *testing.T) {
 	}
 }
 
+// A cue ball on a rail is not kicked off that rail, which it cannot be sent into; half
+// an inch off it there is a kick.
+func TestFindShots_NoKickOffTheRailItLiesOn(t *testing.T) {
+	kicked := func(cue table.Place) bool {
+		l := lie(cue, table.Place{X: -22, Y: 95})
+		return slices.ContainsFunc(FindShots(l, PlayerAt(Expert)).Shots, func(s Shot) bool { return s.Way == Kick && s.Rail == table.LeftRail })
+	}
+	frozen := table.NineFoot().SettleBall(table.Place{X: -25, Y: 80})
+	if kicked(frozen) || !kicked(frozen.MovedBy(table.Vector{X: 0.5})) {
+		t.Errorf("kicked off the rail it lies on: %v; half an inch off it: %v", kicked(frozen), kicked(frozen.MovedBy(table.Vector{X: 0.5})))
+	}
+}
+
+// A shot is told for what it is: "only" a bank where no direct one counts, and an open
+// leave by the direct shot that makes it open, whatever else is likelier.
+func TestFoundShots_DescribeTellsNoOtherShotAway(t *testing.T) {
+	shot := func(w Way, chance float64) Shot { return Shot{Ball: 1, Way: w, Pocket: table.FootLeft, Chance: chance} }
+	for _, c := range []struct {
+		is    drill.Shot
+		shots []Shot
+		want  string
+	}{
+		{drill.ShotHard, []Shot{shot(Bank, 0.4), shot(Direct, 0.2)}, "A bank on the 1 into the left foot corner, about 4 of 10."},
+		{drill.ShotHard, []Shot{shot(Bank, 0.4), shot(Direct, 0.09)}, "Only a bank on the 1 into the left foot corner, about 4 of 10."},
+		{drill.ShotHard, []Shot{shot(Direct, 0.4), shot(Bank, 0.2)}, "A hard shot on the 1 into the left foot corner, about 4 of 10."},
+		{drill.ShotOpen, []Shot{shot(Kick, 0.8), shot(Direct, 0.6)}, "An open shot on the 1 into the left foot corner, about 6 of 10."},
+	} {
+		a := FoundShots{Ball: 1, Shot: c.is, Certain: true, Shots: c.shots}
+		if says := a.Describe(Leave{}); says != c.want {
+			t.Errorf("%s: %q, want %q", c.is, says, c.want)
+		}
+	}
+}
+
 // A perfect hand still misses banks: off the rail the ball is turned by 3 degrees,
 // as one standard deviation, which over the way behind the rail must stay within
 // half the room of the mouth.

@@ -57,6 +57,15 @@ func (a FoundShots) Direct() (Shot, bool) {
 	return Shot{}, false
 }
 
+// Told returns the shot that is drawn and told where there is one: the likeliest, but
+// where the leave is open, which only a direct shot makes it, the likeliest of those.
+func (a FoundShots) Told() Shot {
+	if direct, any := a.Direct(); any && a.Shot == drill.ShotOpen {
+		return direct
+	}
+	return a.Shots[0]
+}
+
 // next returns the ball to be played after one: the next number, in eight-ball the
 // nearest placed one of its group (common practice, no source).
 func (l Leave) next(ball rack.Ball) (drill.RestingBall, bool) {

@@ -48,10 +48,13 @@ func (a FoundShots) headline(l Leave) string {
 		}
 		return fmt.Sprintf("No shot on the %s%s", a.Ball, inTheWay(a.Shots))
 	}
-	best := a.Shots[0]
+	best := a.Told()
 	word := map[drill.Shot]string{drill.ShotOpen: "An open shot", drill.ShotHard: "A hard shot"}[a.Shot]
 	if best.Way != Direct {
 		word = "Only a " + string(best.Way)
+		if direct, _ := a.Direct(); direct.Chance >= UsualLines.Hard {
+			word = "A " + string(best.Way)
+		}
 	}
 	return fmt.Sprintf("%s on the %s into %s, %s", word, a.Ball, best.Pocket.Words(), tenths(best.Chance))
 }

@@ -54,6 +54,13 @@ func (k Kind) ReflectPlace(p Place, r Rail) Place {
 	return p.MovedBy(out.ScaledBy(2 * p.VectorTo(at).Dot(out)))
 }
 
+// IsFrozen reports whether a ball at a place touches the rail, to a hundredth of an
+// inch, as SettleBall puts it there.
+func (k Kind) IsFrozen(p Place, r Rail) bool {
+	at, out := k.TurningLine(r)
+	return p.VectorTo(at).Dot(out) < float64(BallRadius-NoseReach)+0.01
+}
+
 // OpenPockets lists the pockets whose mouths open in the rail.
 func (r Rail) OpenPockets() []Pocket {
 	switch r {

@@ -16,6 +16,7 @@
     "head-rail": ["head-left", "head-right"], "foot-rail": ["foot-left", "foot-right"],
     "left-rail": ["head-left", "side-left", "foot-left"], "right-rail": ["head-right", "side-right", "foot-right"],
   };
+  bw.hardLine = 0.1;
   bw.levels = { beginner: 0.35, club: 0.2, strong: 0.13, expert: 0.08 };
 
   // Ways from place to place.
@@ -267,6 +268,8 @@
         const mouth = mouthImage(t, mouthOf(t, p), rail);
         if (worthwhile(cue, on, mouth.middle)) add({ mouth, way: "bank", rail, onWay: both }, FAINTEST);
       }
+      const { at, out } = turning(t, rail);
+      if (dot(way(cue, at), out) < RADIUS - REACH + 0.01) continue; // frozen to the rail
       for (const p of pockets) {
         const mouth = mouthOf(t, p), onCue = both.concat({ ball: target.ball, at: image(t, on, rail) });
         if (worthwhile(cueImage, on, mouth.middle) && !hopeless(t, cueImage, rail, on, mouth)) {
@@ -279,7 +282,7 @@
   };
   const judge = (shots) => {
     if (shots.some((s) => s.way === "direct" && s.chance >= 0.5)) return "open";
-    return shots.some((s) => s.chance >= 0.1) ? "hard" : "none";
+    return shots.some((s) => s.chance >= bw.hardLine) ? "hard" : "none";
   };
 
   // findShots answers for a leave: table {feet, small, corner, side}, game, cue [x, y] at

@@ -80,7 +80,7 @@ func ranOutRate(id string, breaks []drill.Break, target float64) picture.RateVie
 	return newRateView(id, "Table run out", made, of, target)
 }
 
-// NewLeavePicture draws a leave with its likeliest shot, where there is one.
+// NewLeavePicture draws a leave with the shot that is told of it, where there is one.
 func NewLeavePicture(id string, l leave.Leave, a leave.FoundShots) picture.LeaveView {
 	v := picture.LeaveView{ID: id, Kind: l.Kind, Words: a.Describe(l)}
 	if l.Hand == leave.InPlay {
@@ -90,11 +90,11 @@ func NewLeavePicture(id string, l leave.Leave, a leave.FoundShots) picture.Leave
 	for _, r := range l.Placed {
 		v.Balls = append(v.Balls, picture.RestBall{Ball: r.Ball, Place: r.Place})
 	}
-	if a.Shot == drill.ShotNone || len(a.Shots) == 0 || a.Shots[0].Chance == 0 || l.Hand != leave.InPlay {
+	if a.Shot == drill.ShotNone || len(a.Shots) == 0 || l.Hand != leave.InPlay {
 		return v
 	}
 	on, _ := l.Place(a.Ball)
-	best := a.Shots[0]
+	best := a.Told()
 	line := picture.ShotLine{Cue: []table.Place{best.Cue}, Ball: []table.Place{on}}
 	switch best.Way {
 	case leave.Kick:

@@ -255,6 +255,7 @@ interface Bw {
 
   // leave.js, record-leave.js
   levels: Record<string, number>;
+  hardLine: number;
   findShots(leave: any): { ball: number; shot: string; certain: boolean; shots: any[] };
   leaveStep: {
     isOffered(e: Entry, plan: Plan): boolean;
