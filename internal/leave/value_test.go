@@ -122,6 +122,21 @@ func TestMapShots_AndTheBetterWindow(t *testing.T) {
 }
 
 // In eight-ball the table is open: from each place the easier of two balls counts.
+// A window counts the cells by how much of them it holds: a small one that holds no
+// cell's middle too, and one that ends within cells.
+func TestShotMap_MeanInIsByArea(t *testing.T) {
+	m := ShotMap{Kind: table.NineFoot(), Leaves: 1}
+	m.Chance[5][3], m.Chance[5][4] = 0.2, 0.6 // 6.25 in square, to both sides of the long string, from 31.25 in on
+	for _, c := range []struct {
+		left, right table.Inches
+		want        float64
+	}{{-1, 1, 0.4}, {-1.5, 0.5, 0.3}, {1, 3.5, 0.6}, {-6.25, 12.5, 0.8 / 3}} {
+		if got := m.MeanIn(table.Window{Left: c.left, Right: c.right, Head: 33, Foot: 36}); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("from %s to %s: %g, want %g", c.left, c.right, got, c.want)
+		}
+	}
+}
+
 func TestMapShots_EightBallTakesTheEasiest(t *testing.T) {
 	l := lie(table.Place{Y: 40}, table.Place{X: 20, Y: 94}, table.Place{X: -20, Y: 8})
 	l.Game = rack.EightBall

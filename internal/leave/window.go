@@ -76,18 +76,22 @@ func (l Leave) searchTargets(a Accuracy) []*search {
 	return all
 }
 
-// MeanIn returns the mean chance over the cells whose middle lies in a window; 0 when
-// there are none.
+// MeanIn returns the mean chance over a window, each cell by how much of it lies
+// inside.
 func (m ShotMap) MeanIn(w table.Window) float64 {
-	sum, n := 0.0, 0
+	sum, area := 0.0, 0.0
+	width, length := m.Kind.Width()/MapColumns, m.Kind.Length()/MapRows
 	for i := range m.Chance {
 		for j, c := range m.Chance[i] {
-			if w.Contains(m.CellMiddle(i, j)) {
-				sum, n = sum+c, n+1
+			mid := m.CellMiddle(i, j)
+			across := min(w.Right, mid.X+width/2) - max(w.Left, mid.X-width/2)
+			along := min(w.Foot, mid.Y+length/2) - max(w.Head, mid.Y-length/2)
+			if across > 0 && along > 0 {
+				sum, area = sum+c*float64(across*along), area+float64(across*along)
 			}
 		}
 	}
-	return sum / float64(max(n, 1))
+	return sum / area
 }
 
 // FewestLeaves is how many placed leaves a window is judged on at least.
