@@ -192,7 +192,8 @@ func (l *analysis) addFactFindings(d *decision) {
 	add(FactWing, t.wingMade, t.watched, l.targets.Wing)
 	add(FactWindow, t.cue.inWindow, t.breaks, l.targets.Window)
 	if l.targets.Shot > 0 {
-		add(FactShot, t.openShot, t.shotSeen, l.targets.Shot)
+		open, of := t.countOpenShots()
+		add(FactShot, open, of, l.targets.Shot)
 	}
 	if l.targets.RanOut > 0 {
 		add(FactRanOut, t.ranOut, t.runsSeen, l.targets.RanOut)

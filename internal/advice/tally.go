@@ -31,9 +31,9 @@ type breakTally struct {
 	// noShotRule of shotKnown breaks, among those with the wing ball made and the
 	// cue ball in the window, left no shot at all; a hard one is still a shot.
 	noShot, shotKnown int
-	// openShot of shotSeen breaks left an open shot on the lowest ball; a scratch
-	// leaves none.
-	openShot, shotSeen int
+	// openShot of shotSeen breaks left an open shot on the lowest ball; shotLost were
+	// fouls, which leave none to the breaker.
+	openShot, shotSeen, shotLost int
 	// ranOut of runsSeen racks were run out.
 	ranOut, runsSeen int
 	head             headTally
@@ -120,6 +120,8 @@ func (t *breakTally) addWing(b *drill.Break, setup drill.Setup, e frame, inWindo
 // down.
 func (t *breakTally) addShot(b *drill.Break) {
 	switch {
+	case b.Cue.How != drill.Stopped || len(b.Off) > 0:
+		t.shotLost++
 	case b.Shot == drill.ShotOpen:
 		t.openShot++
 		t.shotSeen++
@@ -132,6 +134,15 @@ func (t *breakTally) addShot(b *drill.Break) {
 	if b.RanOut == drill.RanOutYes {
 		t.ranOut++
 	}
+}
+
+// countOpenShots returns how many breaks left an open shot, of all that it is known of:
+// fouls count where anybody noted shots.
+func (t *breakTally) countOpenShots() (open, of int) {
+	if t.shotSeen == 0 {
+		return 0, 0
+	}
+	return t.openShot, t.shotSeen + t.shotLost
 }
 
 func (e frame) ballWentTo(b *drill.Break, ball rack.Ball, pocket table.Pocket) bool {

@@ -121,16 +121,30 @@ func TestTally_ShotsAndRunOuts(t *testing.T) {
 		{"not written down", drill.Break{Pocketed: made, Cue: in}, breakTally{}},
 		{"no shot, the wing ball up", drill.Break{Cue: in, Shot: drill.ShotNone}, breakTally{shotSeen: 1}},
 		{"no shot, outside the window", drill.Break{Pocketed: made, Cue: out, Shot: drill.ShotNone}, breakTally{shotSeen: 1}},
+		{"a scratch", drill.Break{Pocketed: made, Cue: drill.CueEnd{How: drill.Scratched, Scratch: table.SideRight}}, breakTally{shotLost: 1}},
+		{"a ball off the table", drill.Break{Pocketed: made, Cue: out, Off: []rack.Ball{2}, Shot: drill.ShotOpen}, breakTally{shotLost: 1}},
 		{"run out", drill.Break{Cue: in, RanOut: drill.RanOutYes}, breakTally{ranOut: 1, runsSeen: 1}},
 		{"not run out", drill.Break{Cue: in, RanOut: drill.RanOutNo}, breakTally{runsSeen: 1}},
 	} {
 		var n breakTally
 		n.addSet(drill.Set{Breaks: []drill.Break{c.b}}, s, onNineFoot)
-		got := [5]int{n.noShot, n.shotKnown, n.openShot, n.shotSeen, 10*n.ranOut + n.runsSeen}
-		want := [5]int{c.want.noShot, c.want.shotKnown, c.want.openShot, c.want.shotSeen, 10*c.want.ranOut + c.want.runsSeen}
+		got := [6]int{n.noShot, n.shotKnown, n.openShot, n.shotSeen, n.shotLost, 10*n.ranOut + n.runsSeen}
+		want := [6]int{c.want.noShot, c.want.shotKnown, c.want.openShot, c.want.shotSeen, c.want.shotLost, 10*c.want.ranOut + c.want.runsSeen}
 		if got != want {
 			t.Errorf("%s: %v, want %v", c.name, got, want)
 		}
+	}
+}
+
+// The goal counts as the pages do: a foul leaves no shot; with nothing noted nothing is
+// known.
+func TestTally_CountOpenShots(t *testing.T) {
+	seen, lost := breakTally{openShot: 4, shotSeen: 9, shotLost: 1}, breakTally{shotLost: 3}
+	if open, of := seen.countOpenShots(); open != 4 || of != 10 {
+		t.Errorf("%d of %d, want 4 of 10", open, of)
+	}
+	if open, of := lost.countOpenShots(); open != 0 || of != 0 {
+		t.Errorf("nothing noted, but %d of %d", open, of)
 	}
 }
 

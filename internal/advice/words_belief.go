@@ -108,7 +108,8 @@ func (w adviceWriter) expectGain(c proposedChange) Expectation {
 	consider(ExpectWing, worth.Wing, t.wingMade, t.watched, then.Wing)
 	consider(ExpectScratch, worth.Scratch, t.cue.countScratches(), t.breaks, then.Scratch)
 	consider(ExpectWeak, worth.Weak, t.weak, t.weakKnown, then.Weak)
-	consider(ExpectShot, worth.OpenShot, t.openShot, t.shotSeen, then.OpenShot)
+	open, of := t.countOpenShots()
+	consider(ExpectShot, worth.OpenShot, open, of, then.OpenShot)
 	return e
 }
 
