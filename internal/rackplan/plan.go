@@ -3,6 +3,7 @@ package rackplan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -38,7 +39,7 @@ type Plan struct {
 	Kind    table.Kind
 	Game    rack.Game
 	Spot    rack.Spot
-	// Order is the rack order now: that of the latest set. Next is the order after
+	// Order is the rack order that is looked at, usually that of the latest set. Next is the order after
 	// the swap, or the same.
 	Order, Next rack.Order
 	Verdict     Verdict
@@ -83,21 +84,22 @@ const (
 // Propose is ProposeFor a shot with position.
 func Propose(sets []drill.Set) (Plan, error) { return ProposeFor(sets, GoalPosition) }
 
-// ProposeFor makes the plan for a student's sets, oldest first: for the rack and table of
-// the latest set with breaks, from all sets with that game, spot, table, side and
-// kind. It refuses sets without any break, and a rack that no breaks were computed
-// for.
+// ProposeFor makes the plan for a student's sets, oldest first, for the rack and table of
+// the latest set with breaks. It refuses sets without any break, and a rack that no
+// breaks were computed for.
 func ProposeFor(sets []drill.Set, goal Goal) (Plan, error) {
-	last := -1
-	for i, s := range sets {
-		if len(s.Breaks) > 0 {
-			last = i
+	for _, now := range slices.Backward(sets) {
+		if len(now.Breaks) > 0 {
+			return ProposeFrom(now, sets, goal)
 		}
 	}
-	if last < 0 {
-		return Plan{}, fmt.Errorf("a rack plan needs breaks")
-	}
-	now := sets[last]
+	return Plan{}, fmt.Errorf("a rack plan needs breaks")
+}
+
+// ProposeFrom makes the plan for the rack and table of one set, whose own breaks are not
+// looked at, from all of a student's sets with that game, spot, table, side and kind. It
+// refuses a rack that no breaks were computed for.
+func ProposeFrom(now drill.Set, sets []drill.Set, goal Goal) (Plan, error) {
 	var same []drill.Set
 	for _, s := range sets {
 		if s.Table == now.Table && s.Kind == now.Kind && s.Setup.Game == now.Setup.Game &&

@@ -184,10 +184,28 @@ func TestPropose_PoolsOnlyTheSame(t *testing.T) {
 	}
 }
 
+// A card's plan is for the card's order, whatever was racked later.
+func TestProposeFrom_TheOrderAskedFor(t *testing.T) {
+	sets := []drill.Set{badRack(t, 30, 1)}
+	now := drill.Set{Student: "Odile", Table: sets[0].Table, Kind: sets[0].Kind, Setup: sets[0].Setup}
+	now.Setup.Order = rack.NineBall.PracticeOrder(table.Left)
+	if now.Setup.Order == sets[0].Setup.Order {
+		t.Fatal("the same order")
+	}
+	p, err := ProposeFrom(now, sets, GoalPosition)
+	if err != nil || p.Order != now.Setup.Order || p.Breaks != 30 || p.Table != now.Table {
+		t.Errorf("%+v, %v", p, err)
+	}
+}
+
 func TestPlan_Words(t *testing.T) {
 	order := rack.NineBall.PracticeOrder(table.Left)
 	p := Plan{Game: rack.NineBall, Order: order, Verdict: VerdictSwap, A: "2L", B: "4R", Gain: 0.084, Low: 0.031, High: 0.137, OwnShare: 0.45, Breaks: 60}
 	if says := p.Describe(YourOwn); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 of 100 parts of this rest on your own 60 breaks, the others on computed ones." {
+		t.Error(says)
+	}
+	p.Next = order
+	if says := p.Brief(); !strings.HasPrefix(says, "Swap 2L and 4R, to "+order.String()+": about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. ") {
 		t.Error(says)
 	}
 	p.Verdict, p.Gain = VerdictTooEarly, 0.004
@@ -206,5 +224,14 @@ func TestPlan_Words(t *testing.T) {
 	}
 	if note := (Plan{Game: rack.NineBall}).Note(); !strings.Contains(note, "foot spot") {
 		t.Error(note)
+	}
+	for _, v := range []Verdict{VerdictSwap, VerdictKeep, VerdictTooEarly} {
+		eight.Verdict = v
+		if says := eight.Brief(); !strings.HasSuffix(says, "A set order is for practice and for events that allow one.") {
+			t.Error(says)
+		}
+		if says := (Plan{Game: rack.NineBall, Verdict: v}).Brief(); !strings.HasSuffix(says, "rule books spot the 9 unless the event puts the 1 there, and each of the two racks has a plan of its own.") {
+			t.Error(says)
+		}
 	}
 }

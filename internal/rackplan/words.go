@@ -74,6 +74,18 @@ func (p Plan) basisWords(whose string) string {
 	return fmt.Sprintf("%.0f of 100 parts of this rest on %s %d breaks, the others on computed ones.", p.OwnShare*100, whose, p.Breaks)
 }
 
+// Brief is the plan as short as a card is and with what rule books say as short.
+func (p Plan) Brief() string {
+	says := "Keep the rack: no legal swap helps."
+	switch p.Verdict {
+	case VerdictSwap:
+		says = fmt.Sprintf("Swap %s and %s, to %s: %s.", p.A, p.B, p.Next, p.gainWords())
+	case VerdictTooEarly:
+		says = "Keep the rack; too early for a swap."
+	}
+	return says + " " + p.noteInBrief()
+}
+
 // Note is what stands beside every plan: what rule books say of orders, and what
 // changes the spot.
 func (p Plan) Note() string {
@@ -84,4 +96,12 @@ func (p Plan) Note() string {
 		return "Rule books ask for no purposeful order beyond the 8 in the middle and one ball of each group in the rear corners, unless an event allows one: a set order is for practice and for such events."
 	}
 	return "Rule books ask for no purposeful order of the other balls, unless an event allows one: a set order is for practice and for such events. Since mid-2025 they have the 9 on the foot spot unless the event puts the 1 there; the two racks break differently, and have plans of their own."
+}
+
+// noteInBrief is Note as short as a card is.
+func (p Plan) noteInBrief() string {
+	if p.Game == rack.NineBall {
+		return "A set order is for practice and for events that allow one; rule books spot the 9 unless the event puts the 1 there, and each of the two racks has a plan of its own."
+	}
+	return "A set order is for practice and for events that allow one."
 }

@@ -21,7 +21,7 @@ type pocketCard struct {
 	// Window and Watch are those of the set that the card rests on.
 	Window table.Window
 	Watch  string
-	// Plan is the rack plan in a line.
+	// Plan is the rack plan for the card's order, in a line; "" where there is none.
 	Plan string
 	// Leave is the best leave under the setup; nil where none was placed.
 	Leave *picture.LeaveView
@@ -60,38 +60,20 @@ func windowWords(w table.Window, u say.Units) string {
 // fill adds what the student's history says about the card's setup.
 func (c *pocketCard) fill(set store.Set, history []drill.Set) {
 	c.Window, c.Watch = set.Window, set.Drill.Watch
-	var same []drill.Set
-	for _, s := range history {
-		if s.Table == c.Table && s.Kind == c.BreakCard.Table.Kind && s.Setup.Side == c.Setup.Side && s.Setup.Game == c.Setup.Game && s.Setup.Spot == c.Setup.Spot {
-			same = append(same, s)
-		}
+	now := drill.Set{Table: c.Table, Kind: c.BreakCard.Table.Kind, Setup: c.Setup}
+	if plan, err := rackplan.ProposeFrom(now, history, rackplan.GoalPosition); err == nil {
+		c.Plan = plan.Brief()
 	}
-	c.Plan = planLine(same)
-	c.Leave = bestLeave(c.ID+"-leave", c.Setup, same)
+	c.Leave = bestLeave(c.ID+"-leave", now, history)
 }
 
-// planLine says the rack plan as short as a card is; "" where there is none.
-func planLine(sets []drill.Set) string {
-	p, err := rackplan.Propose(sets)
-	if err != nil {
-		return ""
-	}
-	switch p.Verdict {
-	case rackplan.VerdictSwap:
-		return fmt.Sprintf("Swap %s and %s: %s. About %.1f more in ten breaks, from %.1f to %.1f; practice and events that allow an order.",
-			p.A, p.B, p.Next, 10*p.Gain, 10*p.Low, 10*p.High)
-	case rackplan.VerdictTooEarly:
-		return "Keep the rack; too early for a swap."
-	}
-	return "Keep the rack: no legal swap helps."
-}
-
-// bestLeave is the leave with the likeliest shot among the breaks under a setup.
-func bestLeave(id string, setup drill.Setup, sets []drill.Set) *picture.LeaveView {
+// bestLeave is the leave with the likeliest shot among the breaks under a set's setup on
+// its table.
+func bestLeave(id string, now drill.Set, sets []drill.Set) *picture.LeaveView {
 	var best *picture.LeaveView
 	most := 0.0
 	for _, s := range sets {
-		if !s.Setup.SameAs(setup) {
+		if s.Table != now.Table || s.Kind != now.Kind || !s.Setup.SameAs(now.Setup) {
 			continue
 		}
 		for _, b := range s.Breaks {

@@ -117,7 +117,7 @@ func TestCards_AreThoseInForce(t *testing.T) {
 	for _, p := range []*webtest.Page{coach.Get(t, path), odile.Get(t, "/my/card")} {
 		p.RequireStatus(t, http.StatusOK).RequireCount(t, ".pocket-card", 1).RequireCount(t, ".pocket-card svg", 2)
 		p.RequireText(t, ".pocket-card", "Odile", "North 2", "Wing ball 5 of 10", "cue ball in the window 10 of 10", "(18 in) left of the middle", "1-3-2-8-9-5-6-4-7",
-			"Window 25 to 50 in from the head rail", "Watch: "+s.Drill.Watch, "Rack plan: ", "A good leave. An open shot on the 1 into the left head corner")
+			"Window 25 to 50 in from the head rail", "Watch: "+s.Drill.Watch, "Rack plan: ", "A set order is for practice and for events that allow one", "A good leave. An open shot on the 1 into the left head corner")
 	}
 	if got := coach.Get(t, path).TextOf(t, ".pocket-card"); strings.Contains(got, "Computed on a table of") {
 		t.Errorf("the card of a usual table: %q", got)
