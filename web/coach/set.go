@@ -98,8 +98,7 @@ func (v recordedSetView) leaves() component.LeaveList {
 
 // houseWords count the breaks that kept the house rules; "" without any.
 func (v recordedSetView) houseWords() string {
-	kept, known := component.JudgeByHouse(make([]component.BreakLine, len(v.Breaks)), v.Breaks, v.Set.Setup, v.Set.House)
-	return component.HouseCountWords(v.Set.House, kept, known, len(v.Breaks))
+	return component.HouseCountWords(v.Set.House, v.Set.Setup, v.Breaks)
 }
 
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {

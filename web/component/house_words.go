@@ -23,31 +23,42 @@ func HouseRuleWords(h drill.HouseRules, u say.Units) string {
 	return "House rules: " + strings.Join(rules, "; ") + "."
 }
 
-// JudgeByHouse adds to each line what the break did not keep of the house rules,
-// and gives how many kept them and how many it is known of.
-func JudgeByHouse(lines []BreakLine, breaks []drill.Break, s drill.Setup, h drill.HouseRules) (kept, known int) {
+// JudgeByHouse adds to each line what the break did not keep of the house rules.
+func JudgeByHouse(lines []BreakLine, breaks []drill.Break, s drill.Setup, h drill.HouseRules) {
 	for i, b := range breaks {
-		broken := h.Broken(s, b)
-		lines[i].House = strings.Join(broken, "; ")
-		switch {
-		case len(broken) > 0:
-			known++
-		case !h.ThreePoints || b.ThreePoints().Known:
-			kept, known = kept+1, known+1
-		}
+		lines[i].House = strings.Join(h.Broken(s, b), "; ")
 	}
-	return kept, known
 }
 
-// HouseCountWords says how many of the breaks kept the house rules; "" where the
-// room has none.
-func HouseCountWords(h drill.HouseRules, kept, known, breaks int) string {
+// HouseCountWords says how many breaks under a setup kept the house rules, and why it is
+// not known of the others; "" where the room has none.
+func HouseCountWords(h drill.HouseRules, s drill.Setup, breaks []drill.Break) string {
 	if h == (drill.HouseRules{}) {
 		return ""
 	}
-	says := "House rules kept in " + say.OfTotal(kept, known) + "."
-	if known < breaks {
-		says += " Not known of " + say.OfTotal(breaks-known, breaks) + ": the balls past the head string were not counted."
+	kept, notCounted, leftOpen := 0, 0, 0
+	for _, b := range breaks {
+		switch {
+		case len(h.Broken(s, b)) > 0:
+		case !h.ThreePoints || b.ThreePoints().Known:
+			kept++
+		case b.PastString == nil:
+			notCounted++
+		default:
+			leftOpen++
+		}
+	}
+	var why []string
+	if notCounted > 0 {
+		why = append(why, "the balls past the head string were not counted")
+	}
+	if leftOpen > 0 {
+		why = append(why, "what was counted leaves it open, as a ball that crossed the string may be one that dropped")
+	}
+	unknown := notCounted + leftOpen
+	says := "House rules kept in " + say.OfTotal(kept, len(breaks)-unknown) + "."
+	if unknown > 0 {
+		says += " Not known of " + say.OfTotal(unknown, len(breaks)) + ": " + strings.Join(why, ", or ") + "."
 	}
 	return says
 }
