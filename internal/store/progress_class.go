@@ -111,7 +111,7 @@ func (t *tx) fillStandings(ctx context.Context, ids []PersonID, place map[Person
 		if err != nil {
 			return err
 		}
-		stint.applyTargets(r.TargetWing, r.TargetWindow)
+		stint.applyTargets(r.TargetWing, r.TargetWindow, r.TargetShot, r.TargetRanOut)
 		one := place[stint.Student]
 		one.Stint, one.Verdict, one.Finding = &stint, r.Verdict, r.Finding
 	}

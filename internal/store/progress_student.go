@@ -121,7 +121,7 @@ func (t *tx) loadProgressStints(ctx context.Context, story *StudentProgress, ask
 		if err != nil {
 			return err
 		}
-		stint.applyTargets(r.TargetWing, r.TargetWindow)
+		stint.applyTargets(r.TargetWing, r.TargetWindow, r.TargetShot, r.TargetRanOut)
 		ids[i] = stint.ID
 		story.Stints = append(story.Stints, ProgressStint{Stint: stint})
 	}
@@ -186,6 +186,7 @@ func (t *tx) loadShownStint(ctx context.Context, story *StudentProgress, id Stin
 	if stint.Student != story.Student.ID {
 		return ErrNotFound
 	}
+	stint.applyTargets(row.TargetWing, row.TargetWindow, row.TargetShot, row.TargetRanOut)
 	shown := ShownStint{Stint: stint}
 	shown.Breaks, shown.Window, err = t.loadStintBreaks(ctx, stint)
 	story.Shown = &shown

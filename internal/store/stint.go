@@ -41,9 +41,9 @@ type Stint struct {
 }
 
 // applyTargets puts a drill's targets in the place of the standard ones.
-func (s *Stint) applyTargets(wing, window *float64) {
+func (s *Stint) applyTargets(wing, window, shot, ranOut *float64) {
 	if wing != nil && window != nil {
-		s.Targets = drill.Targets{Wing: *wing, Window: *window}
+		s.Targets = drill.Targets{Wing: *wing, Window: *window, Shot: valueOrZero(shot), RanOut: valueOrZero(ranOut)}
 	}
 }
 

@@ -1,7 +1,7 @@
 -- name: ListLatestStints :many
 -- The latest stint of each of the students, with what was said after its last set
 -- and the targets of that set's drill.
-select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
+select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), d.target_wing, d.target_window, d.target_shot, d.target_ran_out, coalesce(v.verdict, '') as verdict,
     coalesce(v.finding, 'null')::jsonb as finding
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id

@@ -74,10 +74,13 @@ from (select unnest(@sets::uuid[]) as set_id, unnest(@stints::uuid[]) as stint) 
 where y.set_id = part.set_id and y.stint_id is distinct from part.stint;
 
 -- name: GetStint :one
-select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t)
+-- A stint, with the targets of the drill of its latest set.
+select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), d.target_wing, d.target_window, d.target_shot, d.target_ran_out
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+join break_set b on b.club_id = x.club_id and b.id = x.last_set_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 where x.id = @id;
 
 -- name: GetStintOfSet :one
@@ -91,7 +94,7 @@ where y.set_id = @set_id;
 -- name: ListStints :many
 -- A student's stints before a moment, the latest first, with the targets of the
 -- drill of each one's latest set.
-select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), d.target_wing, d.target_window
+select sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), d.target_wing, d.target_window, d.target_shot, d.target_ran_out
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id

@@ -7,24 +7,32 @@ import (
 	"breakwright/web/picture"
 )
 
-// LeaveShare is how many of a student's breaks left a shot.
+// LeaveShare is how many of a student's breaks left a shot, and how many racks were run
+// out from them.
 type LeaveShare struct {
-	Rate picture.RateView
+	Rates []picture.RateView
+	// Says counts the shots; "" when nothing is known of them.
 	Says string
 	// Path is the page that says more.
 	Path string
 }
 
-// NewLeaveShare counts the shots of breaks under one setup, for a club player; nil
-// when nothing is known of them.
-func NewLeaveShare(breaks []drill.Break, s drill.Setup, k table.Kind, path string) *LeaveShare {
+// NewLeaveShare counts the shots of breaks under one setup, for a club player, and the
+// racks run out; nil when nothing is known of either.
+func NewLeaveShare(breaks []drill.Break, s drill.Setup, k table.Kind, asked drill.Targets, path string) *LeaveShare {
 	leaves := make([]leave.Leave, len(breaks))
 	for i, b := range breaks {
 		leaves[i] = leave.FromBreak(b, s, k)
 	}
-	counts := leave.CountShots(leaves, leave.PlayerAt(leave.Club))
-	if counts.Unknown+counts.Lost == counts.Breaks {
+	share := LeaveShare{Path: path}
+	if counts := leave.CountShots(leaves, leave.PlayerAt(leave.Club)); counts.Unknown+counts.Lost < counts.Breaks {
+		share.Rates, share.Says = append(share.Rates, ShotRate("leave-share", s.Game, counts, asked.Shot)), counts.Describe(k.StandardWindow())
+	}
+	if ran := ranOutRate("leave-ran-out", breaks, asked.RanOut); ran.Of > 0 {
+		share.Rates = append(share.Rates, ran)
+	}
+	if share.Rates == nil {
 		return nil
 	}
-	return &LeaveShare{Rate: ShotRate("leave-share", s.Game, counts, 0), Says: counts.Describe(k.StandardWindow()), Path: path}
+	return &share
 }

@@ -114,7 +114,7 @@ func BuildStory(told store.StudentProgress, visitor session.User, path string) (
 	v.addChart(told, visitor.Zone)
 	v.Shown = v.buildShownStint(told, visitor.Zone)
 	if x := told.Shown; x != nil {
-		v.Leave = component.NewLeaveShare(x.Breaks, x.Setup, x.Table.Kind, v.leavePath(told.Student.ID))
+		v.Leave = component.NewLeaveShare(x.Breaks, x.Setup, x.Table.Kind, x.Targets, v.leavePath(told.Student.ID))
 	}
 	v.Steps = v.buildSteps(told, visitor.Zone)
 	v.addMessages(told, visitor.Zone)

@@ -3,6 +3,7 @@ package progress_test
 import (
 	"testing"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/webtest"
 )
@@ -12,12 +13,12 @@ import (
 func TestTargets_AreThoseOfTheDrill(t *testing.T) {
 	site := webtest.New(t)
 	hard := site.Drill.Drill
-	hard.Name, hard.Targets.Wing, hard.Targets.Window = "Hard", 0.35, 0.8
-	drill, err := site.Store.SaveDrill(t.Context(), site.Coach, store.DrillID{}, hard)
+	hard.Name, hard.Targets = "Hard", drill.Targets{Wing: 0.35, Window: 0.8, Shot: 0.6}
+	saved, err := site.Store.SaveDrill(t.Context(), site.Coach, store.DrillID{}, hard)
 	if err != nil {
 		t.Fatal(err)
 	}
-	assigned, err := site.Store.AssignDrill(t.Context(), site.Coach, store.Assignment{Drill: drill.ID, Class: site.Class})
+	assigned, err := site.Store.AssignDrill(t.Context(), site.Coach, store.Assignment{Drill: saved.ID, Class: site.Class})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,6 +43,9 @@ func TestTargets_AreThoseOfTheDrill(t *testing.T) {
 	}
 	if at := percents(t, story.AttributeOf(t, "#now-window .pic-goal", "x")); at != 0.8 {
 		t.Errorf("the window's target is drawn at %v", at)
+	}
+	if at := percents(t, story.AttributeOf(t, "#leave-share .pic-goal", "x")); at != 0.6 {
+		t.Errorf("the shot's target is drawn at %v", at)
 	}
 	if at := percents(t, story.AttributeOf(t, "ol.story .pic-goal", "x")); at != 0.35 {
 		t.Errorf("the stint's target is drawn at %v", at)

@@ -495,7 +495,7 @@ func (q *Queries) ListLatestMessages(ctx context.Context, arg ListLatestMessages
 }
 
 const ListLatestStints = `-- name: ListLatestStints :many
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window, coalesce(v.verdict, '') as verdict,
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window, d.target_shot, d.target_ran_out, coalesce(v.verdict, '') as verdict,
     coalesce(v.finding, 'null')::jsonb as finding
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
@@ -512,6 +512,8 @@ type ListLatestStintsRow struct {
 	PoolTable    PoolTable
 	TargetWing   *float64
 	TargetWindow *float64
+	TargetShot   *float64
+	TargetRanOut *float64
 	Verdict      string
 	Finding      []byte
 }
@@ -581,6 +583,8 @@ func (q *Queries) ListLatestStints(ctx context.Context, students []uuid.UUID) ([
 			&i.PoolTable.Small,
 			&i.TargetWing,
 			&i.TargetWindow,
+			&i.TargetShot,
+			&i.TargetRanOut,
 			&i.Verdict,
 			&i.Finding,
 		); err != nil {

@@ -184,19 +184,26 @@ func (q *Queries) FindStintBefore(ctx context.Context, arg FindStintBeforeParams
 }
 
 const GetStint = `-- name: GetStint :one
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window, d.target_shot, d.target_ran_out
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
+join break_set b on b.club_id = x.club_id and b.id = x.last_set_id
+left join drill d on d.club_id = b.club_id and d.id = b.drill_id
 where x.id = $1
 `
 
 type GetStintRow struct {
-	Stint     Stint
-	Setup     Setup
-	PoolTable PoolTable
+	Stint        Stint
+	Setup        Setup
+	PoolTable    PoolTable
+	TargetWing   *float64
+	TargetWindow *float64
+	TargetShot   *float64
+	TargetRanOut *float64
 }
 
+// A stint, with the targets of the drill of its latest set.
 func (q *Queries) GetStint(ctx context.Context, id uuid.UUID) (GetStintRow, error) {
 	row := q.db.QueryRow(ctx, GetStint, id)
 	var i GetStintRow
@@ -252,6 +259,10 @@ func (q *Queries) GetStint(ctx context.Context, id uuid.UUID) (GetStintRow, erro
 		&i.PoolTable.CreatedAt,
 		&i.PoolTable.ArchivedAt,
 		&i.PoolTable.Small,
+		&i.TargetWing,
+		&i.TargetWindow,
+		&i.TargetShot,
+		&i.TargetRanOut,
 	)
 	return i, err
 }
@@ -738,7 +749,7 @@ func (q *Queries) ListStintTallies(ctx context.Context, arg ListStintTalliesPara
 }
 
 const ListStints = `-- name: ListStints :many
-select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window
+select x.club_id, x.id, x.student_id, x.table_id, x.setup_id, x.last_set_id, x.first_started_at, x.last_started_at, x.latest, x.sets_before, x.breaks_before, x.sets, x.breaks, x.wing_made, x.miss_side, x.miss_foot, x.miss_kissed, x.miss_jaws, x.in_window, x.scratch_head, x.scratch_side, x.scratch_foot, x.cue_off, x.dry, x.balls_off, x.weak, x.weak_known, x.watched, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed, t.club_id, t.id, t.name, t.venue, t.feet, t.corner_in, t.side_in, t.created_at, t.archived_at, t.small, d.target_wing, d.target_window, d.target_shot, d.target_ran_out
 from stint x
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
@@ -760,6 +771,8 @@ type ListStintsRow struct {
 	PoolTable    PoolTable
 	TargetWing   *float64
 	TargetWindow *float64
+	TargetShot   *float64
+	TargetRanOut *float64
 }
 
 // A student's stints before a moment, the latest first, with the targets of the
@@ -827,6 +840,8 @@ func (q *Queries) ListStints(ctx context.Context, arg ListStintsParams) ([]ListS
 			&i.PoolTable.Small,
 			&i.TargetWing,
 			&i.TargetWindow,
+			&i.TargetShot,
+			&i.TargetRanOut,
 		); err != nil {
 			return nil, err
 		}
