@@ -6,6 +6,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
+	"breakwright/internal/rack"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -13,7 +14,7 @@ import (
 )
 
 // showOwnChange is the page on which a coach prescribes a change that nobody
-// proposed, from a closed set.
+// proposed, from a closed set. A rack plan's order comes with the address.
 func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
 	set, err := p.findSet(r)
 	if err != nil {
@@ -24,6 +25,10 @@ func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
 	}
 	v := newOwnChangeView(set, fillSetupForm(r, set.Setup, set.Table.Kind))
 	v.Frame = p.sessions.TakeFrame(w, r)
+	if order, err := rack.ParseTypedOrder(set.Setup.Game, r.URL.Query().Get(component.FieldOrder)); err == nil {
+		v.Shown.Order = order
+		v.Form.Values.Set(component.FieldOrder, order.String())
+	}
 	v.Form.Values.Set("change", store.NewID[store.PrescriptionID]().String())
 	return page.Render(w, r, http.StatusOK, prescriptionPage(v))
 }

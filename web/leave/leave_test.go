@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
@@ -50,6 +51,41 @@ func TestLeave_SaysTheSameToBoth(t *testing.T) {
 	shots.RequireCount(t, "select[name=goal] option[selected][value=shot]", 1)
 	coach.Get(t, "/students/"+odile.Person.String()+"/leave?rack=nonsense").RequireStatus(t, http.StatusOK).RequireText(t, ".answer", "of 30 breaks")
 	coach.Get(t, "/students/"+store.NewID[store.PersonID]().String()+"/leave").RequireStatus(t, http.StatusNotFound)
+}
+
+// A swap leads the coach to the change's form with the order in it, and the student
+// nowhere.
+func TestLeave_ASwapIsPrescribedFromThePlan(t *testing.T) {
+	site := webtest.New(t)
+	odile := site.StudentActor(0)
+	var last store.SetID
+	for range 4 {
+		set := site.StartSet(t, odile)
+		for i := range 10 {
+			b := storetest.NewBreak(i + 1)
+			b.Rest = append(b.Rest, drill.RestingBall{Ball: 2, Place: table.Place{X: 20, Y: 60}}, drill.RestingBall{Ball: 3, Place: table.Place{X: -22, Y: 8}})
+			if _, err := site.Store.SaveBreak(t.Context(), odile, set.ID, b); err != nil {
+				t.Fatal(err)
+			}
+		}
+		site.CloseSet(t, odile, set.ID, site.Drill.Setup.Cue.X)
+		last = set.ID
+	}
+	coach := site.SignInCoach(t)
+	plan := coach.Get(t, "/students/"+odile.Person.String()+"/leave").RequireText(t, "section[aria-labelledby=plan]", "Let the 3 and the 2 change places")
+	path := plan.AttributeOf(t, "section[aria-labelledby=plan] a", "href")
+	if path != "/sets/"+last.String()+"/change?rack=1-2-3-8-9-5-6-4-7" {
+		t.Errorf("it leads to %s", path)
+	}
+	if got := coach.Get(t, "/sets/"+last.String()+"/change?rack=9-9-9").FormValues(t, "form.change"); got.Get("rack") != site.Drill.Setup.Order.String() {
+		t.Errorf("an order that cannot be fills in %s", got.Get("rack"))
+	}
+	form := coach.Get(t, path).RequireStatus(t, http.StatusOK).RequireText(t, "#change-words", "1-2-3-8-9-5-6-4-7").FormValues(t, "form.change")
+	form.Set("answer", "own")
+	coach.Post(t, "/sets/"+last.String()+"/change", form).RequireStatus(t, http.StatusOK).RequireText(t, "body", "your change is prescribed")
+	student := site.SignInStudent(t, site.Students[0])
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "main", "1-2-3-8-9-5-6-4-7")
+	student.Get(t, "/my/leave").RequireCount(t, "section[aria-labelledby=plan] a", 0)
 }
 
 // The plan of a small table says by which table it was computed; that of a usual one

@@ -2,11 +2,13 @@ package leave
 
 import (
 	"errors"
+	"net/url"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/rackplan"
 	"breakwright/internal/say"
+	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/picture"
 )
@@ -20,6 +22,9 @@ type planView struct {
 	SmallSays string
 	// Own says that the student reads it.
 	Own bool
+	// Prescribe is where a coach decides on the swap; "" without one, and where no set
+	// of a drill could carry it.
+	Prescribe string
 }
 
 // says is the plan in words, to its reader.
@@ -30,8 +35,8 @@ func (p planView) says() string {
 	return p.Describe(rackplan.StudentOwn)
 }
 
-// plan makes the rack plan for the goal that was chosen.
-func (v *leaveView) plan(sets []drill.Set, units say.Units) error {
+// plan makes the rack plan for the goal that was chosen; last is the latest of the sets.
+func (v *leaveView) plan(sets []drill.Set, last store.Set, units say.Units) error {
 	goal := rackplan.GoalPosition
 	if v.Form.Text(fieldGoal) == string(rackplan.GoalShot) {
 		goal = rackplan.GoalShot
@@ -42,7 +47,10 @@ func (v *leaveView) plan(sets []drill.Set, units say.Units) error {
 		return nil
 	}
 	v.Plan.Plan, v.Plan.Own = p, v.Own
-	v.Plan.SmallSays = component.SmallTableWords(sets[len(sets)-1].Kind, units)
+	v.Plan.SmallSays = component.SmallTableWords(last.Table.Kind, units)
+	if !v.Own && p.Verdict == rackplan.VerdictSwap && !store.IsZero(last.Drill.ID) {
+		v.Plan.Prescribe = "/sets/" + last.ID.String() + "/change?" + url.Values{component.FieldOrder: {p.Next.String()}}.Encode()
+	}
 	return err
 }
 

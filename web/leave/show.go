@@ -131,5 +131,5 @@ func (v *leaveView) look(c rackChoice, last store.Set, player leave.Player, unit
 	v.Shots = component.ShotRate("shots", game, counts, last.Targets.Shot)
 	v.Worth = worthWords(counts)
 	v.drawMap(leaves, player, last, units)
-	return v.plan(c.sets, units)
+	return v.plan(c.sets, last, units)
 }
