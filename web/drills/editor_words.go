@@ -2,12 +2,8 @@ package drills
 
 import (
 	"fmt"
-	"math"
-	"strconv"
-	"strings"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/leave"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
@@ -17,58 +13,25 @@ import (
 
 // drillWords says a drill in a sentence: what is done, and what counts as good.
 func drillWords(d drill.Drill, u say.Units) string {
-	s := d.Setup
-	wing := ""
-	if !d.WatchList.CueOnly {
-		wing = fmt.Sprintf("the wing ball, the %s, in %s %s and ", s.WingBall(), s.WingPocket().Words(), targetCountWords(d.Targets.Wing, d.Breaks))
-	}
-	says := fmt.Sprintf("%s of %s from the %s. Good is %sthe cue ball in the window %s.",
-		breakCountWords(d.Breaks), s.Game.Words(), s.Side, wing, targetCountWords(d.Targets.Window, d.Breaks))
-	for _, more := range [2]string{leaveTargetWords(d), component.HouseRuleWords(d.House, u)} {
-		if more != "" {
-			says += " " + more
-		}
+	says := fmt.Sprintf("%s of %s from the %s. %s", breakCountWords(d.Breaks), d.Setup.Game.Words(), d.Setup.Side, component.GoalWords(d))
+	if house := component.HouseRuleWords(d.House, u); house != "" {
+		says += " " + house
 	}
 	return says
-}
-
-// leaveTargetWords says what is asked of the leave; "" for nothing.
-func leaveTargetWords(d drill.Drill) string {
-	var asked []string
-	if d.Targets.Shot > 0 {
-		asked = append(asked, "an open shot on "+leave.TargetWords(d.Setup.Game)+" "+targetCountWords(d.Targets.Shot, d.Breaks))
-	}
-	if d.Targets.RanOut > 0 {
-		asked = append(asked, "the table run out "+targetCountWords(d.Targets.RanOut, d.Breaks))
-	}
-	if len(asked) == 0 {
-		return ""
-	}
-	return "After the break: " + strings.Join(asked, ", ") + "."
 }
 
 // drillSummary is a drill in a line of a list.
 func drillSummary(d drill.Drill) string {
 	wing := "not watched"
 	if !d.WatchList.CueOnly {
-		wing = targetCountWords(d.Targets.Wing, d.Breaks)
+		wing = component.TargetCountWords(d.Targets.Wing, d.Breaks)
 	}
 	return fmt.Sprintf("%s from the %s, %s, %s-foot table. Wing ball, the %s: %s. Cue ball in the window: %s.",
 		say.Capitalize(d.Setup.Game.Words()), d.Setup.Side, breakCountWords(d.Breaks), d.Kind.Size(),
-		d.Setup.WingBall(), wing, targetCountWords(d.Targets.Window, d.Breaks))
+		d.Setup.WingBall(), wing, component.TargetCountWords(d.Targets.Window, d.Breaks))
 }
 
 func breakCountWords(n int) string { return say.Count(n, "break", "breaks") }
-
-// targetCountWords says a target as a count of whole breaks: "5 of 10", and "4 to 5 of
-// 10" for 45 percent, which nobody can make in ten.
-func targetCountWords(share float64, breaks int) string {
-	need := math.Round(share*float64(breaks)*10) / 10 // 0.29 × 100 is a hair below 29
-	if low := math.Floor(need); low < need {
-		return strconv.Itoa(int(low)) + " to " + say.OfTotal(int(low)+1, breaks)
-	}
-	return say.OfTotal(int(need), breaks)
-}
 
 // listRackNotes are what a coach should know of such a rack.
 func listRackNotes(s drill.Setup) []string {

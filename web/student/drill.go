@@ -38,6 +38,13 @@ type drillView struct {
 	Begin, BeginPath string
 }
 
+// goalWords say what counts as good, the right way round.
+func (v drillView) goalWords() string {
+	d := v.Task.Drill.Drill
+	d.Setup, d.Targets, d.Breaks = v.Next.Setup, v.Next.Targets, v.Next.Breaks
+	return component.GoalWords(d)
+}
+
 // changeWords say where the change stands; "" where there is none.
 func (v drillView) changeWords() string {
 	if v.Change == nil {

@@ -106,7 +106,7 @@ func TestDrill_IsTheRightWayRound(t *testing.T) {
 		2: {"Break from the right", "about 1½ diamonds (18 in) right of the middle", "to the right foot corner"},
 	} {
 		l := startRecording(t, which)
-		l.drillPage(t).RequireText(t, "dl.facts", want...).RequireText(t, ".notice.care", "stop at pain", "Nobody at the foot end").RequireCount(t, "svg[role=img]", 4)
+		l.drillPage(t).RequireText(t, "dl.facts", want...).RequireText(t, "main", "Good is the wing ball, the 8, in "+strings.TrimPrefix(want[2], "to ")).RequireText(t, ".notice.care", "stop at pain", "Nobody at the foot end").RequireCount(t, "svg[role=img]", 4)
 	}
 }
 
