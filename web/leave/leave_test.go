@@ -2,6 +2,7 @@ package leave_test
 
 import (
 	"net/http"
+	"net/url"
 	"strings"
 	"testing"
 
@@ -53,13 +54,13 @@ func TestLeave_SaysTheSameToBoth(t *testing.T) {
 	coach.Get(t, "/students/"+store.NewID[store.PersonID]().String()+"/leave").RequireStatus(t, http.StatusNotFound)
 }
 
-// A swap leads the coach to the change's form with the order in it, and the student
-// nowhere.
+// A swap leads the coach to the change's form with the order in it, once nothing else
+// waits, and the student nowhere.
 func TestLeave_ASwapIsPrescribedFromThePlan(t *testing.T) {
 	site := webtest.New(t)
 	odile := site.StudentActor(0)
 	var last store.SetID
-	for range 4 {
+	for n := range 4 {
 		set := site.StartSet(t, odile)
 		for i := range 10 {
 			b := storetest.NewBreak(i + 1)
@@ -68,12 +69,20 @@ func TestLeave_ASwapIsPrescribedFromThePlan(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		site.CloseSet(t, odile, set.ID, site.Drill.Setup.Cue.X)
+		site.CloseSet(t, odile, set.ID, []table.Inches{-18, -18, -18, -16}[n])
 		last = set.ID
 	}
 	coach := site.SignInCoach(t)
-	plan := coach.Get(t, "/students/"+odile.Person.String()+"/leave").RequireText(t, "section[aria-labelledby=plan]", "Let the 3 and the 2 change places")
-	path := plan.AttributeOf(t, "section[aria-labelledby=plan] a", "href")
+	page := "/students/" + odile.Person.String() + "/leave"
+	const link = "section[aria-labelledby=plan] a"
+	coach.Get(t, page).RequireText(t, link, "Decide first on the change that waits")
+	waiting, err := site.Store.ListPendingPrescriptions(t.Context(), site.Coach)
+	if err != nil || len(waiting) != 1 {
+		t.Fatalf("%d prescriptions wait: %v", len(waiting), err)
+	}
+	coach.Post(t, "/prescriptions/"+waiting[0].ID.String(), url.Values{"answer": {"declined"}})
+	plan := coach.Get(t, page).RequireText(t, "section[aria-labelledby=plan]", "Let the 3 and the 2 change places")
+	path := plan.RequireText(t, link, "Prescribe this order").AttributeOf(t, link, "href")
 	if path != "/sets/"+last.String()+"/change?rack=1-2-3-8-9-5-6-4-7" {
 		t.Errorf("it leads to %s", path)
 	}
@@ -85,7 +94,7 @@ func TestLeave_ASwapIsPrescribedFromThePlan(t *testing.T) {
 	coach.Post(t, "/sets/"+last.String()+"/change", form).RequireStatus(t, http.StatusOK).RequireText(t, "body", "your change is prescribed")
 	student := site.SignInStudent(t, site.Students[0])
 	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "main", "1-2-3-8-9-5-6-4-7")
-	student.Get(t, "/my/leave").RequireCount(t, "section[aria-labelledby=plan] a", 0)
+	student.Get(t, "/my/leave").RequireCount(t, link, 0)
 }
 
 // The plan of a small table says by which table it was computed; that of a usual one

@@ -22,9 +22,10 @@ type planView struct {
 	SmallSays string
 	// Own says that the student reads it.
 	Own bool
-	// Prescribe is where a coach decides on the swap; "" without one, and where no set
-	// of a drill could carry it.
+	// Prescribe is where a coach decides on the swap, or first on the change that Waits;
+	// "" without one, and where no set of a drill could carry it.
 	Prescribe string
+	Waits     bool
 }
 
 // says is the plan in words, to its reader.
@@ -49,6 +50,7 @@ func (v *leaveView) plan(sets []drill.Set, last store.Set, units say.Units) erro
 	v.Plan.Plan, v.Plan.Own = p, v.Own
 	v.Plan.SmallSays = component.SmallTableWords(last.Table.Kind, units)
 	if !v.Own && p.Verdict == rackplan.VerdictSwap && !store.IsZero(last.Drill.ID) {
+		v.Plan.Waits = last.Prescription != nil && last.Prescription.State == store.Proposed
 		v.Plan.Prescribe = "/sets/" + last.ID.String() + "/change?" + url.Values{component.FieldOrder: {p.Next.String()}}.Encode()
 	}
 	return err
