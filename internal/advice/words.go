@@ -70,6 +70,10 @@ func (w adviceWriter) writePlaces() *Places {
 	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
 		p.Said.Way = 1
 	}
+	if box := float64(w.house.BreakBox); box > 0 && best > box {
+		outside := say.Statement{Kind: say.Caution, About: "outside the box", To: box}
+		p.Said = say.Statement{Kind: say.Together, Parts: []say.Statement{p.Said, outside}}
+	}
 	p.Says = plainText(p.Said)
 	return p
 }

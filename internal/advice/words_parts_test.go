@@ -2,6 +2,7 @@ package advice
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"breakwright/internal/belief"
@@ -121,5 +122,18 @@ func TestWritePlaces_OnTheStudentsOwnSide(t *testing.T) {
 	}
 	if p := newAdviceWriter(analysisOf(scripted(t, setupAtDistance(20), history[0], "w")), decision{}, false).writePlaces(); p != nil {
 		t.Errorf("of one place: %+v", p)
+	}
+}
+
+// A best place outside the room's break box is called so; one in it, on its edge too, is
+// not.
+func TestWritePlaces_OutsideTheBreakBox(t *testing.T) {
+	l := analysisOf(scripted(t, setupAtDistance(20), "mm------------------", "w"), scripted(t, setupAtDistance(6), "m-------------------", "w"))
+	best := -newAdviceWriter(l, decision{}, false).writePlaces().Best
+	for box, outside := range map[table.Inches]bool{0: false, best - 1: true, best: false, best + 1: false} {
+		l.house.BreakBox = box
+		if says := newAdviceWriter(l, decision{}, false).writePlaces().Says; strings.Contains(says, "outside the room's break box") != outside || !strings.Contains(says, "looks best so far") {
+			t.Errorf("the best at %s, a box of %s: %q", best, box, says)
+		}
 	}
 }
