@@ -15,8 +15,9 @@ const shotsUsage = `shots [--format text|json] [--level beginner|club|strong|exp
 
 Reads a break log (CSV, one row a break) and says for each break whether it left
 a shot on the lowest ball, by the places written down; with --level own for how
-well each student runs out. FILE - is the standard input. No database and no network is used. Exit codes: 0 the breaks were looked
-at, 1 the file was not taken, 2 the command line was not understood.
+well each student runs out. FILE - is the standard input. No database and no
+network is used. Exit codes: 0 the breaks were looked at, 1 the file was not
+taken, 2 the command line was not understood.
 `
 
 // runShots is the command of that name.

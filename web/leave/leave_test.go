@@ -39,6 +39,8 @@ func TestLeave_SaysTheSameToBoth(t *testing.T) {
 			t.Errorf("the student reads %q, the coach %q", a, b)
 		}
 	}
+	own.RequireText(t, "h1", "After the break")
+	theirs.RequireText(t, "h1", "Odile after the break") // on paper nothing else says whose it is
 	own.RequireText(t, ".answer", "of 30 breaks left an open shot").RequireText(t, "section[aria-labelledby=shots-heading]", "An open shot on the lowest ball", "of 30")
 	if drawn := strings.Count(own.AttributeOf(t, "#shot-map .pic-dots", "d"), "M"); drawn != 30 {
 		t.Errorf("%d lowest balls are drawn", drawn)
