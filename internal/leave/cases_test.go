@@ -144,11 +144,13 @@ func writeCases(t *testing.T) {
 		c.Answer = c.answer()
 		cases = append(cases, c)
 	}
-	// A cue ball on a rail is not kicked off it.
-	onRail := sharedCase{Table: caseTable{Feet: 9, Corner: 4.5, Side: 5}, Game: rack.NineBall, Cue: [2]float64{-25, 80},
-		Placed: []caseBall{{1, [2]float64{-22, 95}}}, Unplaced: []int{}, Accuracy: float64(Expert)}
-	onRail.Answer = onRail.answer()
-	cases = append(cases, onRail)
+	// Balls on rails, which are not turned there, and two put down too near.
+	for _, at := range [][2][2]float64{{{-25, 80}, {-22, 95}}, {{0, 70}, {-25, 70}}, {{0, 47.9}, {0, 50}}} {
+		c := sharedCase{Table: caseTable{Feet: 9, Corner: 4.5, Side: 5}, Game: rack.NineBall, Cue: at[0],
+			Placed: []caseBall{{1, at[1]}}, Unplaced: []int{}, Accuracy: float64(Expert)}
+		c.Answer = c.answer()
+		cases = append(cases, c)
+	}
 	text, err := json.Marshal(cases)
 	if err != nil {
 		t.Fatal(err)

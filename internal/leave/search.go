@@ -82,7 +82,12 @@ func (s *search) chanceFrom(cue table.Place) float64 {
 	return best
 }
 
+// findBanks: a ball that lies on a rail is not banked off that rail, where it comes
+// back into the cue ball more often than not (MODEL.md).
 func (s *search) findBanks(cue table.Place, r table.Rail, found []Shot) []Shot {
+	if s.leave.Kind.IsFrozen(s.on, r) {
+		return found
+	}
 	k, aim := s.leave.Kind, newCueToBall(cue, s.on)
 	var onWay []blocker
 	for _, mouth := range s.mouths {
@@ -167,7 +172,7 @@ func (s *search) shot(l *lane, a aimed, cue table.Place) Shot {
 	ghost := l.on.MovedBy(way.ScaledBy(-diameter))
 	deep := max(l.on.VectorTo(l.mouth.Middle).Dot(l.mouth.In), 0)
 	target := l.on.MovedBy(way.ScaledBy(deep / max(way.Dot(l.mouth.In), 1e-9)))
-	cut := math.Abs(ghostLine(l.cue, ghost, l.ahead).AngleTo(way))
+	cut := math.Abs(ghostLine(l.cue, ghost, way, l.ahead).AngleTo(way))
 	shot := Shot{
 		Ball: s.ball, Pocket: l.mouth.Pocket, Way: l.way, Rail: l.rail,
 		Cue: cue, Ghost: ghost, Target: target,
@@ -184,10 +189,11 @@ func (s *search) shot(l *lane, a aimed, cue table.Place) Shot {
 	return shot
 }
 
-// ghostLine is the cue ball's direction; frozen to the ball it is the line of
-// centres.
-func ghostLine(cue, ghost table.Place, line table.Vector) table.Vector {
-	if v := cue.VectorTo(ghost); v.Length() > 1e-6 {
+// ghostLine is the cue ball's direction when it sends the object ball off one way. Where
+// they touch, or were put down closer than that, the ghost ball is not before it: then
+// it is the line of centres.
+func ghostLine(cue, ghost table.Place, way, line table.Vector) table.Vector {
+	if v := cue.VectorTo(ghost); v.Length() > 1e-6 && v.Dot(way) > 0 {
 		return v
 	}
 	return line

@@ -192,16 +192,35 @@ func TestFindShots_KicksAreNeverOpen(t *testing.T) {
 	}
 }
 
-// A cue ball on a rail is not kicked off that rail, which it cannot be sent into; half
-// an inch off it there is a kick.
-func TestFindShots_NoKickOffTheRailItLiesOn(t *testing.T) {
-	kicked := func(cue table.Place) bool {
-		l := lie(cue, table.Place{X: -22, Y: 95})
-		return slices.ContainsFunc(FindShots(l, PlayerAt(Expert)).Shots, func(s Shot) bool { return s.Way == Kick && s.Rail == table.LeftRail })
+// A ball on a rail is not turned by that rail: the cue ball cannot be sent into it, and a
+// banked ball comes back into the cue ball (MODEL.md). Half an inch off it both are shots.
+func TestFindShots_NoTurnAtTheRailABallLiesOn(t *testing.T) {
+	off := func(from, y table.Inches) table.Place { return table.Place{X: table.BallRadius - 25 + from, Y: y} }
+	for name, c := range map[string]struct {
+		way Way
+		lie func(from table.Inches) Leave
+	}{
+		"kick": {Kick, func(from table.Inches) Leave { return lie(off(from, 80), table.Place{X: -22, Y: 95}) }},
+		"bank": {Bank, func(from table.Inches) Leave { return lie(table.Place{X: 0, Y: 70}, off(from, 70)) }},
+	} {
+		found := func(from table.Inches) bool {
+			return slices.ContainsFunc(FindShots(c.lie(from), PlayerAt(Expert)).Shots, func(s Shot) bool { return s.Way == c.way && s.Rail == table.LeftRail })
+		}
+		if found(0) || !found(0.5) {
+			t.Errorf("%s: at the rail found is %v, half an inch off it %v", name, found(0), found(0.5))
+		}
 	}
-	frozen := table.NineFoot().SettleBall(table.Place{X: -25, Y: 80})
-	if kicked(frozen) || !kicked(frozen.MovedBy(table.Vector{X: 0.5})) {
-		t.Errorf("kicked off the rail it lies on: %v; half an inch off it: %v", kicked(frozen), kicked(frozen.MovedBy(table.Vector{X: 0.5})))
+}
+
+// Taps are not exact: a cue ball put down a hair into the ball that it touches plays it
+// along the line of centres, with no cut, and goes on after it.
+func TestFindShots_BallsPutDownTooNear(t *testing.T) {
+	on := table.Place{X: 0, Y: 50}
+	way := on.VectorTo(table.NineFoot().PocketMouth(table.FootRight).Middle).UnitVector()
+	for _, apart := range []float64{2.1, 2.2, diameter} {
+		s := into(t, lie(on.MovedBy(way.ScaledBy(-apart)), on), Club, table.FootRight)
+		near(t, "cut", float64(s.Cut), 0, 0.3)
+		near(t, "the cue ball's line after it", s.Natural().Dot(way), 1, 1e-3)
 	}
 }
 

@@ -113,10 +113,11 @@ const (
 // (sin² c + 2/5)) for a cut c (equal balls, no friction between them: Wallace &
 // Schroeder 1988; Alciatore's "30-degree rule").
 func (s Shot) Natural() table.Vector {
-	in, out := s.Cue.VectorTo(s.Ghost), s.Ghost.VectorTo(s.Target)
+	from, out := s.Cue, s.Ghost.VectorTo(s.Target)
 	if s.Way == Kick {
-		in = s.Turn.VectorTo(s.Ghost)
+		from = s.Turn
 	}
+	in := ghostLine(from, s.Ghost, out, out)
 	sin, cos := math.Sincos(s.Cut.Radians())
 	turn := math.Atan2(sin*cos, sin*sin+0.4)
 	if in.Cross(out) > 0 {

@@ -229,10 +229,10 @@
     for (const b of l.onCue) free = take(b.ball, free, removeBefore(free, l.cue, cueLine, b.at, l.on));
     const window = widest(free), [a, b] = window[1] > window[0] ? window : widest(possible);
     const object = turned(cueLine, objectTurn((a + b) / 2, apart)), ghost = moved(l.on, object, -BALL);
-    const toGhost = way(l.cue, ghost);
+    const toGhost = way(l.cue, ghost), before = length(toGhost) > 1e-6 && dot(toGhost, object) > 0;
     return {
       pocket: l.mouth.pocket, way: l.way, rail: l.rail || "", ghost, chance: chanceIn(l, window, apart),
-      cut: (Math.abs(angle(length(toGhost) > 1e-6 ? toGhost : cueLine, object)) * 180) / Math.PI, blocked,
+      cut: (Math.abs(angle(before ? toGhost : cueLine, object)) * 180) / Math.PI, blocked,
     };
   };
   const worthwhile = (cue, on, mouth) => {
@@ -264,12 +264,12 @@
     for (const rail of inOrder(Object.keys(RAILS))) {
       const both = others.concat(others.map((b) => ({ ball: b.ball, at: image(t, b.at, rail) })));
       const cueImage = image(t, cue, rail);
-      for (const p of pockets.filter((q) => !RAILS[rail].includes(q))) {
+      const { at, out } = turning(t, rail), frozen = (p) => dot(way(p, at), out) < RADIUS - REACH + 0.01;
+      for (const p of pockets.filter((q) => !RAILS[rail].includes(q) && !frozen(on))) {
         const mouth = mouthImage(t, mouthOf(t, p), rail);
         if (worthwhile(cue, on, mouth.middle)) add({ mouth, way: "bank", rail, onWay: both }, FAINTEST);
       }
-      const { at, out } = turning(t, rail);
-      if (dot(way(cue, at), out) < RADIUS - REACH + 0.01) continue; // frozen to the rail
+      if (frozen(cue)) continue;
       for (const p of pockets) {
         const mouth = mouthOf(t, p), onCue = both.concat({ ball: target.ball, at: image(t, on, rail) });
         if (worthwhile(cueImage, on, mouth.middle) && !hopeless(t, cueImage, rail, on, mouth)) {
