@@ -14,12 +14,12 @@ import (
 	"testing"
 	"time"
 
-	"breakwright/internal/localpg/localpgtest"
+	"breakwright/internal/store/storetest"
 )
 
 func TestMain(m *testing.M) {
 	actAsProgram()
-	localpgtest.Main(m, nil)
+	storetest.Main(m)
 }
 
 // clearSettings clears the settings of the environment the tests run in.

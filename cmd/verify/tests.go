@@ -35,7 +35,8 @@ var arithmeticOfOthers = []string{"gonum.org/v1/gonum/..."}
 
 // runTests runs every test. Quick leaves out the race detector and the files marked
 // "!quick": those that open a browser, start and stop servers of their own, make a
-// whole club, or compute for seconds. With -short, properties are drawn a fifth as often.
+// whole club, send hostile values into every field, or compute for seconds. With -short,
+// properties are drawn a fifth as often.
 func runTests(ctx context.Context, tree *sourceTree) error {
 	if tree.quick {
 		// Without -shuffle, so that what has not changed is not run again.

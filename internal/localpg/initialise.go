@@ -24,7 +24,7 @@ var initdbLocale = func() string {
 
 // initialiseData makes the data folder unless there is one. It works beside it and
 // renames at the end, so a data folder is always a whole one.
-func (f *serverFolder) initialiseData(ctx context.Context, binaries string, durable bool) (made bool, err error) {
+func (f *serverFolder) initialiseData(ctx context.Context, binaries string, config Config) (made bool, err error) {
 	data := f.pathOf(dataFolder)
 	if _, err := os.Stat(data); !errors.Is(err, fs.ErrNotExist) {
 		return false, err
@@ -33,6 +33,18 @@ func (f *serverFolder) initialiseData(ctx context.Context, binaries string, dura
 	if err := os.RemoveAll(fresh); err != nil {
 		return false, err
 	}
+	if config.CopyOf != "" {
+		err = f.copyData(config.CopyOf, fresh)
+	} else {
+		err = f.runInitdb(ctx, binaries, fresh, config.Durable)
+	}
+	if err != nil {
+		return false, fmt.Errorf("make a PostgreSQL data folder in %s: %w", f.path, err)
+	}
+	return true, os.Rename(fresh, data)
+}
+
+func (f *serverFolder) runInitdb(ctx context.Context, binaries, fresh string, durable bool) error {
 	arguments := []string{"-D", fresh, "-U", superuser,
 		"--auth-local=trust", "--auth-host=reject", "--encoding=UTF8", "--locale=" + initdbLocale, "--no-instructions"}
 	if !durable {
@@ -40,9 +52,22 @@ func (f *serverFolder) initialiseData(ctx context.Context, binaries string, dura
 	}
 	out, err := runUntil(ctx, f.owner.newCommand(f.path, filepath.Join(binaries, "initdb"), arguments...))
 	if err != nil {
-		return false, fmt.Errorf("make a PostgreSQL data folder in %s: %w\n%s", f.path, err, lastLines(string(out), 15))
+		return fmt.Errorf("%w\n%s", err, lastLines(string(out), 15))
 	}
-	return true, os.Rename(fresh, data)
+	return nil
+}
+
+// copyData copies a data folder for the account, which alone may enter it.
+func (f *serverFolder) copyData(from, fresh string) error {
+	if err := os.CopyFS(fresh, os.DirFS(from)); err != nil {
+		return err
+	}
+	if err := os.Chmod(fresh, 0o700); err != nil {
+		return err
+	}
+	return filepath.WalkDir(fresh, func(path string, _ fs.DirEntry, err error) error {
+		return errors.Join(err, f.owner.chownPath(path))
+	})
 }
 
 // binariesFor picks the server programs for a folder: the version that made

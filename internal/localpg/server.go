@@ -19,6 +19,9 @@ type Config struct {
 	// Durable keeps PostgreSQL's promise to lose nothing. Without it a crash
 	// may lose everything and all is faster: for tests.
 	Durable bool
+	// CopyOf is the data folder of a stopped server of the same version, which a new
+	// cluster begins as a copy of; with "" it begins empty.
+	CopyOf string
 	// Log is called with what happens, a sentence at a time; nil says nothing.
 	Log func(string)
 
@@ -93,7 +96,7 @@ func (s *Server) startServer(ctx context.Context, config Config) error {
 	if err := s.folder.checkReachable(binaries); err != nil {
 		return err
 	}
-	made, err := s.folder.initialiseData(ctx, binaries, config.Durable)
+	made, err := s.folder.initialiseData(ctx, binaries, config)
 	if err != nil {
 		return err
 	}

@@ -35,6 +35,23 @@ func TestStart_KeepsDataFromRunToRun(t *testing.T) {
 	}
 }
 
+func TestStart_BeginsAsACopy(t *testing.T) {
+	original := startIn(t, newFolder(t))
+	execStatement(t, original, "create table kept as select 10 as breaks")
+	original.Stop()
+	for range 2 {
+		copied, err := Start(t.Context(), Config{Dir: newFolder(t), CopyOf: filepath.Join(original.Dir, "data")})
+		if err != nil {
+			t.Fatal(err)
+		}
+		t.Cleanup(copied.Stop)
+		if got := queryValue[int](t, copied, "select breaks from kept"); got != 10 {
+			t.Errorf("the copy says %d, want 10: one copy has changed the other's data", got)
+		}
+		execStatement(t, copied, "update kept set breaks = 11")
+	}
+}
+
 func TestStart_ListensOnAPrivateSocketOnly(t *testing.T) {
 	server := startIn(t, newFolder(t))
 	if got := queryValue[string](t, server, "show listen_addresses"); got != "" {

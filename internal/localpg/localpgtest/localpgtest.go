@@ -12,7 +12,6 @@
 package localpgtest
 
 import (
-	"context"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -36,12 +35,13 @@ func Server(t testing.TB) *localpg.Server {
 	return server
 }
 
-// Main is the body of a TestMain: it starts the server, hands it to prepare
-// (which may be nil, and panics when it fails), runs the tests, stops the
-// server, removes its folder and exits. When the tests passed and goroutines of
-// theirs still run at the end, they are shown and it fails.
-func Main(m *testing.M, prepare func(*localpg.Server)) {
-	exit := runTests(m, prepare)
+// Main is the body of a TestMain: it starts the server, with what is prepared when p
+// is not nil, runs the tests, stops the server, removes its folder and exits. When the
+// tests passed and goroutines of theirs still run at the end, they are shown and it
+// fails.
+func Main(m *testing.M, p *Preparation) {
+	preparation = p // before the first call of Server
+	exit := runTests(m)
 	if exit == 0 {
 		if err := findLeaks(); err != nil {
 			fmt.Fprintln(os.Stderr, "all tests passed, but goroutines are left:", err)
@@ -63,7 +63,7 @@ func findLeaks() error {
 	return err
 }
 
-func runTests(m *testing.M, prepare func(*localpg.Server)) int {
+func runTests(m *testing.M) int {
 	server, err := startOnce()
 	if err != nil {
 		fmt.Fprintln(os.Stderr, err)
@@ -71,11 +71,11 @@ func runTests(m *testing.M, prepare func(*localpg.Server)) int {
 	}
 	defer os.RemoveAll(server.Dir)
 	defer server.Stop()
-	if prepare != nil {
-		prepare(server)
-	}
 	return m.Run()
 }
+
+// preparation is that of [Main]; nil without one.
+var preparation *Preparation
 
 var startOnce = sync.OnceValues(func() (*localpg.Server, error) {
 	base := chooseBaseFolder()
@@ -84,7 +84,7 @@ var startOnce = sync.OnceValues(func() (*localpg.Server, error) {
 	if err != nil {
 		return nil, err
 	}
-	return localpg.Start(context.Background(), localpg.Config{Dir: dir})
+	return startPrepared(dir, preparation)
 })
 
 const prefix = "breakwright-test-"

@@ -8,19 +8,13 @@ import (
 	"time"
 
 	"github.com/jackc/pgx/v5"
-
-	"breakwright/internal/localpg"
 )
 
-var prepared *localpg.Server
-
-func TestMain(m *testing.M) {
-	Main(m, func(server *localpg.Server) { prepared = server })
-}
+func TestMain(m *testing.M) { Main(m, nil) }
 
 func TestServer_IsOneAndAnswers(t *testing.T) {
 	server := Server(t)
-	if server != prepared || server != Server(t) {
+	if server != Server(t) {
 		t.Fatal("the test binary has more than one server")
 	}
 	connection, err := pgx.Connect(t.Context(), server.DSN("postgres", "postgres"))

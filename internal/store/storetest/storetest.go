@@ -1,7 +1,7 @@
 // Package storetest gives tests a store over a real PostgreSQL, and a club to
-// begin with. The schema is migrated once for each test binary, into a database
-// that every test gets a copy of, so tests may run in parallel and leave
-// anything behind. The store works as the app role, behind the walls, as the
+// begin with. The schema is migrated once, into a template that is kept for every test
+// binary; each test gets a database copied from it, so tests may run in parallel and
+// leave anything behind. The store works as the app role, behind the walls, as the
 // program does.
 //
 // A package whose tests use it writes
@@ -11,7 +11,9 @@ package storetest
 
 import (
 	"context"
+	"crypto/sha256"
 	"fmt"
+	"io/fs"
 	"sync"
 	"testing"
 	"time"
@@ -21,10 +23,30 @@ import (
 	"breakwright/internal/localpg"
 	"breakwright/internal/localpg/localpgtest"
 	"breakwright/internal/store"
+	migrations "breakwright/sql"
 )
 
 // Main is the body of a TestMain.
-func Main(m *testing.M) { localpgtest.Main(m, nil) }
+func Main(m *testing.M) {
+	localpgtest.Main(m, &localpgtest.Preparation{Key: hashMigrations(), Make: makeTemplate})
+}
+
+// hashMigrations is another for any other migration.
+func hashMigrations() string {
+	hash := sha256.New()
+	err := fs.WalkDir(migrations.Migrations, ".", func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		text, err := migrations.Migrations.ReadFile(path)
+		fmt.Fprintf(hash, "%s\n%s", path, text)
+		return err
+	})
+	if err != nil {
+		panic(err) // they are embedded
+	}
+	return fmt.Sprintf("%x", hash.Sum(nil))
+}
 
 // New returns a store over a database of the test's own, migrated and empty. It
 // is closed when the test ends.
@@ -109,7 +131,7 @@ func createDatabase(t testing.TB, like string) string {
 	return server.DSN(superuser, name)
 }
 
-// ensureTemplate makes the template, once.
+// ensureTemplate makes the template, once, or finds that the kept one is current.
 func ensureTemplate(t testing.TB) error {
 	t.Helper()
 	server := localpgtest.Server(t)
@@ -123,13 +145,11 @@ func ensureTemplate(t testing.TB) error {
 }
 
 func makeTemplate(server *localpg.Server) error {
-	if err := runStatement(server, "create database "+template); err != nil {
+	if err := server.EnsureDatabase(context.Background(), template); err != nil {
 		return err
 	}
-	if _, err := store.Migrate(context.Background(), server.DSN(superuser, template), ""); err != nil {
-		return err
-	}
-	return runStatement(server, "alter database "+template+" allow_connections false")
+	_, err := store.Migrate(context.Background(), server.DSN(superuser, template), "")
+	return err
 }
 
 func runStatement(server *localpg.Server, statement string) error {
