@@ -2,6 +2,7 @@ package advice
 
 import (
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -47,35 +48,47 @@ func TestTellingFact_AddsWhatIsNotKnownWithoutIt(t *testing.T) {
 
 // What is noted already is not asked for, and never the same thing twice.
 func TestJudge_AsksForWhatIsSeldomNoted(t *testing.T) {
-	asked := map[string]int{}
 	rapid.Check(t, func(t *rapid.T) {
-		history := drawHistory(t)
-		if rapid.Bool().Draw(t, "counts those past the string") {
-			for i := range history {
-				for j := range history[i].Breaks {
-					history[i].Breaks[j].PastString = drill.ObservedCount(2)
-				}
-			}
-		}
-		a := Judge(history, Brief{})
-		for _, check := range a.SaidChecks {
-			if check.Kind != say.TellApart {
-				continue
-			}
-			asked[check.About]++
-			for _, f := range tellingFacts {
-				if f.name == check.About && !wasSeldomNoted(f, history, a) {
-					t.Fatalf("asks for %s, which is noted: %s", f.name, a.Checks)
-				}
-			}
-			if strings.Count(strings.Join(a.Checks, "\n"), "wing ball meets first")+strings.Count(strings.Join(a.Checks, "\n"), "what it met first") > 1 {
-				t.Fatalf("asks twice: %q", a.Checks)
-			}
-		}
+		checkAskedFor(t, drawHistory(t), rapid.Bool().Draw(t, "counts those past the string"))
 	})
+	asked := map[string]bool{}
+	for n := uint64(0); n < 100 && len(asked) < 2; n++ {
+		for _, about := range checkAskedFor(t, leaningHistory(rand.New(rand.NewPCG(n, 11))), n%2 == 0) {
+			asked[about] = true
+		}
+	}
 	if len(asked) < 2 {
 		t.Errorf("only %v was asked for", asked)
 	}
+}
+
+// checkAskedFor returns what is asked for after a history, in which the balls past the
+// string may have been counted.
+func checkAskedFor(t rapid.TB, history []drill.Set, pastString bool) (asked []string) {
+	t.Helper()
+	if pastString {
+		for i := range history {
+			for j := range history[i].Breaks {
+				history[i].Breaks[j].PastString = drill.ObservedCount(2)
+			}
+		}
+	}
+	a := Judge(history, Brief{})
+	for _, check := range a.SaidChecks {
+		if check.Kind != say.TellApart {
+			continue
+		}
+		asked = append(asked, check.About)
+		for _, f := range tellingFacts {
+			if f.name == check.About && !wasSeldomNoted(f, history, a) {
+				t.Fatalf("asks for %s, which is noted: %s", f.name, a.Checks)
+			}
+		}
+	}
+	if text := strings.Join(a.Checks, "\n"); strings.Count(text, "wing ball meets first")+strings.Count(text, "what it met first") > 1 {
+		t.Fatalf("asks twice: %q", a.Checks)
+	}
+	return asked
 }
 
 // wasSeldomNoted counts a fact in the sets that were judged.
