@@ -211,7 +211,7 @@ func TestRoutes_OnceEach(t *testing.T) {
 	}
 }
 
-// openToAll are the routes beside the door's that nobody may call: the first
+// openToAll are the routes beside the sign-in's that nobody may call: the first
 // page, which sends everyone on, and what a phone needs before it is signed in.
 var openToAll = []string{"/privacy", "/words", "/", "/table", "/sw.js", "/manifest.webmanifest"}
 

@@ -105,7 +105,7 @@ func importClub(ctx context.Context, config Config, inDemo bool, name string, st
 
 // writeFileWhole writes beside the file of that name and puts it in its place once it
 // is on the disk and reads back whole, so that an older one is never lost to half a
-// new one. It gives the size.
+// new one. It returns the size.
 func writeFileWhole(name string, write func(io.Writer) error, read func(io.ReaderAt, int64) error) (size int64, err error) {
 	part := name + ".part"
 	file, err := os.OpenFile(part, os.O_RDWR|os.O_CREATE|os.O_TRUNC, 0o600)

@@ -81,7 +81,7 @@ func listSettings() []configSetting {
 	}
 }
 
-// configFlags adds the flags of those settings and gives what reads the whole
+// configFlags adds the flags of those settings and returns what reads the whole
 // Config once they are parsed.
 func configFlags(flags *flag.FlagSet, names ...string) (read func() (Config, error)) {
 	var config Config

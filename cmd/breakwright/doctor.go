@@ -31,7 +31,7 @@ func runDoctor(ctx context.Context, args []string, _ io.Reader, stdout, stderr i
 	return code
 }
 
-// doctorCheck looks at one thing. What it says is for the keeper; its error says what
+// doctorCheck looks at one thing. What it says is for whoever runs the server; its error says what
 // to do.
 type doctorCheck struct {
 	subject string

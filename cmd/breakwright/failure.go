@@ -31,8 +31,8 @@ var remedies = []struct {
 	{errDatabaseGone, "Start again: what was recorded is recovered."},
 }
 
-// reportFailure tells an error and what to do next, and gives the exit code. That the
-// keeper pressed Ctrl-C meanwhile is no failure worth words.
+// reportFailure says what went wrong and what to do next, and returns the exit code.
+// Ctrl-C meanwhile is no failure worth words.
 func reportFailure(stderr io.Writer, err error) int {
 	if errors.Is(err, context.Canceled) {
 		fmt.Fprintln(stderr, "breakwright: stopped before it was ready")

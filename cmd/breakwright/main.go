@@ -1,5 +1,5 @@
 // Command breakwright is the whole program. Each command has a file of its own,
-// which reads its flags, wires packages together and gives the exit code;
+// which reads its flags, wires packages together and returns the exit code;
 // decisions are elsewhere.
 package main
 
@@ -98,7 +98,7 @@ func newFlags(line string, stderr io.Writer) *flag.FlagSet {
 }
 
 // parseMixed reads flags that stand before, between and after the other
-// arguments, and gives those.
+// arguments, and returns those.
 func parseMixed(flags *flag.FlagSet, args []string) (others []string, err error) {
 	for {
 		if err := flags.Parse(args); err != nil {

@@ -53,7 +53,7 @@ func TestServe_FirstRunThenTheCoach(t *testing.T) {
 	checkCoachCommand(t)
 }
 
-// checkHealthy asks with the commands a keeper has.
+// checkHealthy asks with the commands that whoever runs it has.
 func checkHealthy(t *testing.T, site string) {
 	t.Helper()
 	at := strings.TrimPrefix(site, "http://")

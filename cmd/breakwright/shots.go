@@ -46,7 +46,7 @@ func runShots(ctx context.Context, args []string, stdin io.Reader, stdout, stder
 	return exitOK
 }
 
-// shooter gives how well a student shoots, from that student's sets.
+// shooter returns how well a student shoots, from that student's sets.
 type shooter func(own []drill.Set) leave.Player
 
 // parseShooter reads a level: one for all, or each student's own by the racks run

@@ -196,7 +196,7 @@ func (j *mutantJudge) runTests(ctx context.Context, binary string, names []strin
 	}, j.drawnTheSame...)...)
 }
 
-// run runs a test binary in its package's folder, and gives what it printed and how much
+// run runs a test binary in its package's folder, and returns what it printed and how much
 // of the processor's time it used.
 func (j *mutantJudge) run(ctx context.Context, binary string, additions []string, arguments ...string) (out []byte, used time.Duration, err error) {
 	command := j.tree.newCommand(ctx, additions, binary, arguments...)

@@ -62,7 +62,7 @@ func (t *sourceTree) runShowing(ctx context.Context, additions []string, name st
 	return nil
 }
 
-// captureOutput runs a program and gives what it prints; what it complains of goes to
+// captureOutput runs a program and returns what it prints; what it complains of goes to
 // the error.
 func (t *sourceTree) captureOutput(ctx context.Context, name string, arguments ...string) (string, error) {
 	command := t.newCommand(ctx, nil, name, arguments...)

@@ -32,11 +32,11 @@ type Hasher struct {
 	decoy string
 }
 
-// NewHasher makes a keeper that works on at most atOnce secrets at a time.
+// NewHasher makes a hasher that works on at most atOnce secrets at a time.
 func NewHasher(cost Cost, atOnce int) (*Hasher, error) {
 	decoy, err := argon2id.CreateHash("nobody has this secret", &cost.params)
 	if err != nil {
-		return nil, fmt.Errorf("account: make a keeper: %w", err)
+		return nil, fmt.Errorf("account: make a hasher: %w", err)
 	}
 	return &Hasher{cost: cost, slots: make(chan struct{}, atOnce), decoy: decoy}, nil
 }

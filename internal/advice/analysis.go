@@ -144,7 +144,7 @@ func withSteadySpeeds(sets []drill.Set, mirror bool) []drill.Set {
 }
 
 // firstSpeedRun counts the sets, from the first on, that have the first one's speed,
-// or none, and gives the one measured last.
+// or none, and returns the one measured last.
 func firstSpeedRun(sets []drill.Set) (n int, speed table.Mph) {
 	first := cmp.Or(sets[0].Setup.Speed, ordinarySpeed)
 	speed = first

@@ -37,7 +37,7 @@ var (
 	rackedWords   = newAcceptedWords(drill.RackedTight, drill.RackedLoose)
 )
 
-// readWord reads a cell that holds one of a column's words; empty gives "".
+// readWord reads a cell that holds one of a column's words; empty returns "".
 func readWord[T ~string](r *logReader, c logColumn, accepted acceptedWords[T]) T {
 	cell := r.cellText(c)
 	if cell == "" {

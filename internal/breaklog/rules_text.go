@@ -23,7 +23,7 @@ const latestRevision = 1_000_000
 // ruleNumber is one number of a rule as the cell has it.
 type ruleNumber struct {
 	name string
-	// write gives "" for what is not set; read reports whether it could be read.
+	// write returns "" for what is not set; read reports whether it could be read.
 	write func(drill.RuleSetting) string
 	read  func(*drill.RuleSetting, string) bool
 }

@@ -97,7 +97,7 @@ func ListParams() []Param {
 	}
 }
 
-// Defaults gives every constant its default.
+// Defaults returns every constant its default.
 func Defaults() ModelParams {
 	var p ModelParams
 	for _, row := range ListParams() {

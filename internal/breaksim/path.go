@@ -31,7 +31,7 @@ func (l PathLeg) PlaceAt(seconds float64) table.Place {
 }
 
 // PlaceAt returns where the ball was at a time: at its start before the first leg,
-// where it ended after the last. An empty path gives false.
+// where it ended after the last. An empty path returns false.
 func (p BallPath) PlaceAt(seconds float64) (table.Place, bool) {
 	if len(p) == 0 {
 		return table.Place{}, false
@@ -46,7 +46,7 @@ func (p BallPath) PlaceAt(seconds float64) (table.Place, bool) {
 
 // SamplePlaces returns places along the path for a polyline: every corner, and in
 // between so many that no two are further apart than `every`. An `every` of 0
-// or less gives the corners alone.
+// or less returns the corners alone.
 func (p BallPath) SamplePlaces(every table.Inches) []table.Place {
 	var points []table.Place
 	for i, l := range p {

@@ -43,7 +43,7 @@ type ClosedSet struct {
 	At       time.Time
 }
 
-// CloseSet hears of a closed set. An older proposal gives way: to the newer one,
+// CloseSet notes that a set was closed. An older proposal gives way: to the newer one,
 // or to a newer set of its own drill, or of another under the setup it was made from,
 // that asks for nothing. A decision that
 // still waits to be played does not, and one in trial does not for a set without

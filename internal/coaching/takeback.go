@@ -5,7 +5,7 @@ import (
 	"time"
 )
 
-// TakeBackClosing hears that a closed set is open again. What it proposed goes;
+// TakeBackClosing notes that a closed set is open again. What it proposed goes;
 // what it ended is taken up again, unless something newer is open by now; what
 // it counted is not known until it is closed again. A [Refusal] when a coach has
 // decided on what it said.
@@ -29,7 +29,7 @@ func (b *Book) TakeBackClosing(set ID, at time.Time) error {
 	return nil
 }
 
-// TakeBackStart hears that a set was not begun as it seemed: it holds nothing,
+// TakeBackStart notes that a set was not begun as it seemed: it holds nothing,
 // or was broken elsewhere. It must be open or its closing taken back. What it
 // told waits to be told again, and what it left is taken up again.
 func (b *Book) TakeBackStart(set ID, at time.Time) {

@@ -69,7 +69,7 @@ func gridNodes(from, to table.Inches) []table.Inches {
 	return append(all, to)
 }
 
-// fillDensity fills the grid and gives the density at each of the places.
+// fillDensity fills the grid and returns the density at each of the places.
 func (g *densityGrid) fillDensity(places []table.Place) []float64 {
 	points := make([]evidence.Point, len(places))
 	for i, p := range places {

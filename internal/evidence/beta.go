@@ -79,7 +79,7 @@ func (b Beta) ProbBelow(line float64) float64 {
 }
 
 // Quantile returns the rate below which the belief puts the probability p. A p
-// of 0 or less gives 0, of 1 or more gives 1.
+// of 0 or less returns 0, of 1 or more 1.
 func (b Beta) Quantile(p float64) float64 {
 	b = b.properOrUniform()
 	switch {
@@ -95,7 +95,7 @@ func (b Beta) Quantile(p float64) float64 {
 }
 
 // CentralInterval returns the equal-tailed credible interval at a level such as 0.9. A
-// level outside 0..1 gives the widest.
+// level outside 0..1 returns the widest.
 func (b Beta) CentralInterval(level float64) Interval {
 	if !(level > 0 && level < 1) {
 		return wholeRange

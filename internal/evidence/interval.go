@@ -28,7 +28,7 @@ func (i Interval) Mirror() Interval {
 // WilsonInterval returns the score interval of Wilson (1927) for made of tried at a
 // level such as 0.95. It is closed form, behaves at 0 and at all, and is the one
 // to show beside a rate: Brown, Cai and DasGupta (2001) recommend it, with
-// Jeffreys, for small counts. Nothing tried gives 0..1.
+// Jeffreys, for small counts. Nothing tried returns 0..1.
 func WilsonInterval(made, tried int, level float64) Interval {
 	z, ok := intervalZ(made, tried, level)
 	if !ok {
@@ -43,7 +43,7 @@ func WilsonInterval(made, tried int, level float64) Interval {
 // JeffreysInterval returns the equal-tailed credible interval under the Jeffreys prior
 // Beta(1/2, 1/2), with the convention of Brown, Cai and DasGupta (2001): the
 // lower end is 0 when nothing was made and the upper end 1 when nothing was
-// missed. Nothing tried gives 0..1.
+// missed. Nothing tried returns 0..1.
 func JeffreysInterval(made, tried int, level float64) Interval {
 	if _, ok := intervalZ(made, tried, level); !ok {
 		return wholeRange

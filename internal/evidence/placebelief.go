@@ -28,7 +28,7 @@ type PlaceBelief struct {
 	weights []float64 // by curve, summing to 1
 }
 
-// LearnSets returns the belief after the sets, in any order; none gives the prior. An
+// LearnSets returns the belief after the sets, in any order; none returns the prior. An
 // impossible count, or a place that is not finite, is passed over. Places
 // off the grid are understood, only more slowly.
 func (c *PlaceCurve) LearnSets(sets []PlaceSet) PlaceBelief {

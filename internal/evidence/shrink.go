@@ -64,7 +64,7 @@ func FitPopulation(counts []Count) Population {
 }
 
 // ShrinkRate returns a member's rate drawn towards the mean of the group, the more so
-// the fewer breaks it rests on. Nothing tried gives the mean.
+// the fewer breaks it rests on. Nothing tried returns the mean.
 func (p Population) ShrinkRate(c Count) float64 {
 	if !c.isUsable() || math.IsInf(p.Strength, 1) {
 		return p.Mean

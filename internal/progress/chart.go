@@ -49,7 +49,7 @@ const (
 	Rising  Trend = "rising"
 )
 
-// ChartSets charts sets, oldest first, and gives false while there are fewer than
+// ChartSets charts sets, oldest first, and returns false while there are fewer than
 // Needed of them. Sets of fewer than Fewest breaks are passed over.
 func ChartSets(sets []evidence.Count) (Chart, bool) {
 	var used []int

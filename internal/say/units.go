@@ -158,7 +158,7 @@ func (u Units) Typed(m Quantity, v float64) string {
 }
 
 // ReadTyped is the inverse of Typed: inches, or miles an hour. Of the numbers that a
-// field shows alike it gives the roundest, so that a form that nobody typed into
+// field shows alike it returns the roundest, so that a form that nobody typed into
 // changes nothing: 45.7 cm is 18 in.
 func (u Units) ReadTyped(m Quantity, typed float64) float64 {
 	if u == InchesAndMiles {
@@ -189,7 +189,7 @@ func (u Units) SettleAt(m Quantity, v, low, high float64) float64 {
 	return v
 }
 
-// roundTo rounds to a grain and never gives a negative zero. A grain below one is
+// roundTo rounds to a grain and never returns a negative zero. A grain below one is
 // rounded by its inverse, whose result prints without a tail.
 func roundTo(v, grain float64) float64 {
 	if grain < 1 {

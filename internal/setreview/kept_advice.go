@@ -9,7 +9,7 @@ import (
 	"breakwright/internal/store"
 )
 
-// keptAdvice is an advice as it is kept: the fields of the break log's adviser,
+// keptAdvice is advice as it is kept: the fields of the break log's adviser,
 // and beside the words what is said in them as data, so that an old advice is
 // read as it was told, and can be told to another reader.
 type keptAdvice struct {
@@ -24,7 +24,7 @@ type keptFinding struct {
 	Said *say.Statement `json:"said,omitempty"`
 }
 
-// statements is what an advice says, its findings aside.
+// statements is what advice says, its findings aside.
 type statements struct {
 	Answer   say.Statement   `json:"answer"`
 	Checks   []say.Statement `json:"checks,omitempty"`
@@ -34,7 +34,7 @@ type statements struct {
 	Card     say.Statement   `json:"card,omitzero"`
 }
 
-// writeAdvice returns an advice as it is kept.
+// writeAdvice returns advice as it is kept.
 func writeAdvice(a advice.Advice) ([]byte, error) {
 	fields := map[string]json.RawMessage{}
 	words, err := json.Marshal(a)
@@ -73,7 +73,7 @@ func statementsOf(a advice.Advice) statements {
 	return s
 }
 
-// ReadAdvice gives advice back as it was kept. Its Next setup is not part of that:
+// ReadAdvice returns advice as it was kept. Its Next setup is not part of that:
 // the prescription has it. What was kept without its facts says the words it was
 // told in, to every reader.
 func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
@@ -93,7 +93,7 @@ func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
 	return a, nil
 }
 
-// ReadFinding gives the finding of an advice back; nil when it had none.
+// ReadFinding returns the finding of kept advice; nil when it had none.
 func ReadFinding(kept []byte) (*advice.Finding, error) {
 	var k *keptFinding
 	if err := json.Unmarshal(kept, &k); err != nil {
@@ -117,7 +117,7 @@ func (f keptFinding) withStatement() advice.Finding {
 	return found
 }
 
-// statementsOfWords are the words of an advice that was kept without its facts.
+// statementsOfWords are the words of advice that was kept without its facts.
 func statementsOfWords(a advice.Advice) statements {
 	s := statements{Answer: say.KeptWords(a.Says)}
 	for _, check := range a.Checks {
@@ -138,7 +138,7 @@ func statementsOfWords(a advice.Advice) statements {
 	return s
 }
 
-// putInto gives an advice what it says.
+// putInto fills advice with what it says.
 func (s statements) putInto(a *advice.Advice) {
 	a.Said, a.SaidChecks = s.Answer, s.Checks
 	if p := a.Prescription; p != nil {

@@ -19,7 +19,7 @@ import (
 var ErrNotEmpty = errors.New("the database is not empty: a backup is brought back into an empty one only")
 
 // ReadManifest reads a whole backup, compares every part with what the manifest
-// says of it, and gives that: [ErrBackup] when anything is missing or changed.
+// says of it, and returns that: [ErrBackup] when anything is missing or changed.
 func ReadManifest(file io.ReaderAt, size int64) (Manifest, error) {
 	_, m, err := openWholeBackup(file, size)
 	return m, err

@@ -20,21 +20,21 @@ func ownedByKeeper(t *testing.T) string {
 	t.Helper()
 	admin := connect(t, storetest.NewEmptyDatabase(t))
 	name := admin.Config().Database
-	for _, statement := range []string{"create role keeper_of_" + name + " login createrole", "alter database " + name + " owner to keeper_of_" + name} {
+	for _, statement := range []string{"create role owner_of_" + name + " login createrole", "alter database " + name + " owner to owner_of_" + name} {
 		if _, err := admin.Exec(t.Context(), statement); err != nil {
 			t.Fatal(err)
 		}
 	}
-	return localpgtest.Server(t).DSN("keeper_of_"+name, name)
+	return localpgtest.Server(t).DSN("owner_of_"+name, name)
 }
 
 // allRows returns every row of every table, as text.
 func allRows(t *testing.T, owner string) []string {
 	t.Helper()
-	keeper := connect(t, owner)
+	ownerConn := connect(t, owner)
 	var rows []string
-	for _, table := range names(t, keeper, "select relname from pg_class where relnamespace = 'public'::regnamespace and relkind = 'r' and relname <> 'goose_db_version' order by 1") {
-		rows = append(rows, names(t, keeper, fmt.Sprintf("select '%s ' || to_jsonb(r)::text from %s r order by 1", table, table))...)
+	for _, table := range names(t, ownerConn, "select relname from pg_class where relnamespace = 'public'::regnamespace and relkind = 'r' and relname <> 'goose_db_version' order by 1") {
+		rows = append(rows, names(t, ownerConn, fmt.Sprintf("select '%s ' || to_jsonb(r)::text from %s r order by 1", table, table))...)
 	}
 	return rows
 }
@@ -94,11 +94,11 @@ func TestBackup_IsOneMoment(t *testing.T) {
 	load.Wait()
 	last := files[len(files)-1]
 	must(store.Restore(t.Context(), to, "", bytes.NewReader(last.Bytes()), int64(last.Len())))(t)
-	keeper := connect(t, to)
-	if torn := names(t, keeper, "select s.id::text from break_set s join break b on b.set_id = s.id group by s.id, s.revision having count(*) <> max(b.number) or count(*) <> s.revision"); len(torn) > 0 {
+	ownerConn := connect(t, to)
+	if torn := names(t, ownerConn, "select s.id::text from break_set s join break b on b.set_id = s.id group by s.id, s.revision having count(*) <> max(b.number) or count(*) <> s.revision"); len(torn) > 0 {
 		t.Errorf("%d sets are torn", len(torn))
 	}
-	if there := names(t, keeper, fmt.Sprintf("select '' from break where set_id = '%s'", first)); len(there) != 1 {
+	if there := names(t, ownerConn, fmt.Sprintf("select '' from break where set_id = '%s'", first)); len(there) != 1 {
 		t.Errorf("what was there before is there %d times", len(there))
 	}
 }

@@ -114,7 +114,7 @@ It holds people's names: keep it as you keep the club's papers.
 `
 
 // ReadClubFile reads a whole club file, compares every part with what the
-// contents say of it, and gives those: [ErrClubFile] when anything is missing or
+// contents say of it, and returns those: [ErrClubFile] when anything is missing or
 // changed.
 func ReadClubFile(file io.ReaderAt, size int64) (ClubFile, error) {
 	_, c, err := openClubFile(file, size)

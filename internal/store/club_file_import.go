@@ -146,10 +146,10 @@ func (c ClubFile) insertRows(ctx context.Context, filling pgx.Tx, parts *zip.Rea
 	return nil
 }
 
-// longestRow is far more than a row can have: an advice takes some thousand bytes.
+// longestRow is far more than a row can have: advice takes some thousand bytes.
 const longestRow = 8 << 20
 
-// explainRefusedRows gives what the database says of rows its kind.
+// explainRefusedRows returns what the database says of rows its kind.
 func explainRefusedRows(err error) error {
 	var answered *pgconn.PgError
 	switch {

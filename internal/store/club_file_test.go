@@ -20,14 +20,14 @@ import (
 // clubRows returns every row of a club that its file holds, as text.
 func clubRows(t *testing.T, owner string, file store.ClubFile) []string {
 	t.Helper()
-	keeper := connect(t, owner)
+	ownerConn := connect(t, owner)
 	var rows []string
 	for _, part := range file.Tables {
 		of := "club_id"
 		if part.Table == "club" {
 			of = "id"
 		}
-		rows = append(rows, names(t, keeper, fmt.Sprintf("select '%s ' || row_to_json(r)::text from (select %s from %s where %s = '%s') r order by 1",
+		rows = append(rows, names(t, ownerConn, fmt.Sprintf("select '%s ' || row_to_json(r)::text from (select %s from %s where %s = '%s') r order by 1",
 			part.Table, strings.Join(part.Columns, ", "), part.Table, of, file.Club))...)
 	}
 	return rows
@@ -94,8 +94,8 @@ func TestClubFile_HoldsNoSecret(t *testing.T) {
 	furnish(t, sc)
 	var file bytes.Buffer
 	written := must(sc.Store.WriteClubFile(t.Context(), sc.Coach, &file))(t)
-	keeper := connect(t, owner)
-	for _, table := range names(t, keeper, "select c.relname::text from pg_class c join pg_attribute a on a.attrelid = c.oid where c.relnamespace = 'public'::regnamespace and c.relkind = 'r' and a.attname = 'club_id'") {
+	ownerConn := connect(t, owner)
+	for _, table := range names(t, ownerConn, "select c.relname::text from pg_class c join pg_attribute a on a.attrelid = c.oid where c.relnamespace = 'public'::regnamespace and c.relkind = 'r' and a.attname = 'club_id'") {
 		if left := slices.Contains(store.LeftOutOfClubFile(), table); left == (written.RowsOf(table) > 0) {
 			t.Errorf("%s has %d rows in the file, left out: %v", table, written.RowsOf(table), left)
 		}
@@ -104,7 +104,7 @@ func TestClubFile_HoldsNoSecret(t *testing.T) {
 	for _, part := range must(zip.NewReader(bytes.NewReader(file.Bytes()), int64(file.Len())))(t).File {
 		text.Write(readPart(t, part))
 	}
-	secrets := names(t, keeper, "select secret_hash from person where secret_hash is not null union select code from person where code is not null union select encode(token_hash, 'hex') from session")
+	secrets := names(t, ownerConn, "select secret_hash from person where secret_hash is not null union select code from person where code is not null union select encode(token_hash, 'hex') from session")
 	for _, secret := range secrets {
 		if strings.Contains(text.String(), secret) {
 			t.Errorf("the file holds the secret %s", secret)

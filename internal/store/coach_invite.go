@@ -105,7 +105,7 @@ type FormerCoach struct {
 	Removed time.Time
 }
 
-// ListFormerCoaches gives them by name. Coaches only.
+// ListFormerCoaches returns them by name. Coaches only.
 func (s *Store) ListFormerCoaches(ctx context.Context, v Actor) ([]FormerCoach, error) {
 	return readInTransaction(ctx, s, v, "list former coaches", func(t *tx) ([]FormerCoach, error) {
 		if err := v.requireCoach(); err != nil {

@@ -6,7 +6,7 @@
 // database itself keeps clubs and students apart (row level security, in
 // sql/migrations). A row that the viewer may not see does not exist for them:
 // [ErrNotFound]. Something the viewer may see but not do is [ErrNotAllowed].
-// Before anyone is known there is the door: [Store.FindCoach],
+// Before anyone is known there is signing in: [Store.FindCoach],
 // [Store.FindStudent], sessions and the first run.
 //
 // Writing the same thing twice is harmless everywhere: what a page or a phone

@@ -11,10 +11,10 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// SaveDrill makes a drill, or changes the one with that id, and gives it as it
+// SaveDrill makes a drill, or changes the one with that id, and returns it as it
 // now is. A drill that was assigned stays as the students know it: the edit
 // becomes a new drill that replaces it, with another id, and the old one is
-// archived. Sending the same edit again gives the same drill; an edit of a
+// archived. Sending the same edit again returns the same drill; an edit of a
 // drill that was replaced or archived meanwhile is an [ErrConflict]. Coaches
 // only.
 func (s *Store) SaveDrill(ctx context.Context, v Actor, id DrillID, wanted drill.Drill) (Drill, error) {

@@ -19,7 +19,7 @@ const AppRole = "breakwright_app"
 // database's owner, which [Migrate] takes: the same server and database, the
 // role [AppRole], and as its password the HMAC-SHA256 of the role's name in
 // hexadecimal, keyed with secret. An empty secret means the owner's password,
-// so that a keeper has one address to look after. Where neither is set, as on a
+// so that whoever runs it has one address to look after. Where neither is set, as on a
 // private server reached through its socket, there is no password either.
 //
 // Changing the owner's password changes the app role's at the next Migrate.

@@ -21,7 +21,7 @@ func (w walls) findText(t *testing.T, text string) []string {
 	var found []string
 	for _, table := range w.tables {
 		var n int
-		err := w.keeper.QueryRow(t.Context(), fmt.Sprintf("select count(*) from %s r where strpos(to_jsonb(r)::text, $1) > 0 or strpos(to_jsonb(r)::text, $2) > 0", table),
+		err := w.ownerConn.QueryRow(t.Context(), fmt.Sprintf("select count(*) from %s r where strpos(to_jsonb(r)::text, $1) > 0 or strpos(to_jsonb(r)::text, $2) > 0", table),
 			text, hex.EncodeToString([]byte(text))).Scan(&n)
 		if err != nil {
 			t.Fatal(err)
@@ -39,7 +39,7 @@ func (w walls) dump(t *testing.T, column string, id any) []string {
 	var rows []string
 	for _, table := range w.tables {
 		if slices.Contains(w.columns(t, table, "true"), column) {
-			rows = append(rows, names(t, w.keeper, fmt.Sprintf("select '%s ' || to_jsonb(r)::text from %s r where %s = '%v' order by 1", table, table, column, id))...)
+			rows = append(rows, names(t, w.ownerConn, fmt.Sprintf("select '%s ' || to_jsonb(r)::text from %s r where %s = '%v' order by 1", table, table, column, id))...)
 		}
 	}
 	return rows
@@ -115,7 +115,7 @@ func (w walls) findTextOfClub(t *testing.T, table, text string) bool {
 	if column := clubColumn(table); column != "" {
 		where = fmt.Sprintf("%s = '%s'", column, w.mine.Coach.Club)
 	}
-	return len(names(t, w.keeper, fmt.Sprintf("select '' from %s r where %s and (strpos(to_jsonb(r)::text, '%s') > 0 or strpos(to_jsonb(r)::text, '%s') > 0)",
+	return len(names(t, w.ownerConn, fmt.Sprintf("select '' from %s r where %s and (strpos(to_jsonb(r)::text, '%s') > 0 or strpos(to_jsonb(r)::text, '%s') > 0)",
 		table, where, text, hex.EncodeToString([]byte(text))))) > 0
 }
 
@@ -230,5 +230,5 @@ func TestEverything_IsAll(t *testing.T) {
 
 func count0(t *testing.T, w walls, table, column string, who store.Actor) int {
 	t.Helper()
-	return len(names(t, w.keeper, fmt.Sprintf("select '' from %s where %s = '%s'", table, column, who.Person)))
+	return len(names(t, w.ownerConn, fmt.Sprintf("select '' from %s where %s = '%s'", table, column, who.Person)))
 }

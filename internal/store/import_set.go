@@ -88,7 +88,7 @@ func sameSet(a, b drill.Set) bool {
 	return true
 }
 
-// importSet writes a set with its breaks and counts, and gives its row.
+// importSet writes a set with its breaks and counts, and returns its row.
 func (i *importer) importSet(ctx context.Context, student PersonID, set drill.Set, started time.Time) (query.InsertSetParams, error) {
 	where, err := i.findOrAddTable(ctx, set)
 	if err != nil {

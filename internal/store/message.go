@@ -58,7 +58,7 @@ func (s *Store) PostMessage(ctx context.Context, v Actor, id MessageID, set SetI
 }
 
 // PostToStudents adds a message to the latest set of each of the students, all or none;
-// students who have no set yet, or are of other clubs, are left out. It gives the number
+// students who have no set yet, or are of other clubs, are left out. It returns the number
 // of those who have it. Questions that wait on those sets keep waiting: this answers
 // none of them. The same id again is harmless. Coaches only.
 func (s *Store) PostToStudents(ctx context.Context, v Actor, id MessageID, students []PersonID, body string) (sent int, err error) {
@@ -84,7 +84,7 @@ func (s *Store) PostToStudents(ctx context.Context, v Actor, id MessageID, stude
 
 // TakeBackMessage takes away what the coach wrote, from each student who has not read it:
 // the message of that id, and those of an id given to [Store.PostToStudents]. Questions
-// that it answered wait again. It gives how many are gone, and how many stay because they
+// that it answered wait again. It returns how many are gone, and how many stay because they
 // were read. Repeating it is harmless. Coaches only.
 func (s *Store) TakeBackMessage(ctx context.Context, v Actor, id MessageID) (taken, kept int, err error) {
 	err = s.changeAsCoach(ctx, v, "take the message back", func(t *tx) error {

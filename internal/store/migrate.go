@@ -33,7 +33,7 @@ type MigrationResult struct {
 }
 
 // Migrate brings the schema of the owner's database to this program's version
-// and makes or mends the role that [AppDSN] with the same secret gives. Programs
+// and makes or mends the role that [AppDSN] with the same secret returns. Programs
 // that start together wait for one another. Repeating it changes nothing.
 //
 // Errors to test for: [ErrNewerSchema], [ErrPassword], [ErrNoDatabase],

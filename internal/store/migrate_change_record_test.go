@@ -28,13 +28,13 @@ const changesAsKept = `select p.name || ' ' || right(b.name, 1) || ': ' || r.sta
 func TestMigrate_CarriesChangesOver(t *testing.T) {
 	t.Parallel()
 	owner := storetest.NewEmptyDatabase(t)
-	keeper := connect(t, owner)
-	db := stdlib.OpenDB(*keeper.Config())
+	ownerConn := connect(t, owner)
+	db := stdlib.OpenDB(*ownerConn.Config())
 	defer db.Close()
 	provider := must(goose.NewProvider(goose.DialectPostgres, db, must(fs.Sub(migrations.Migrations, "migrations"))(t)))(t)
 	must(store.Migrate(t.Context(), owner, ""))(t) // makes the program's role, too
 	must(provider.DownTo(t.Context(), 12))(t)
-	if _, err := keeper.Exec(t.Context(), string(must(os.ReadFile("testdata/before_change_record.sql"))(t))); err != nil {
+	if _, err := ownerConn.Exec(t.Context(), string(must(os.ReadFile("testdata/before_change_record.sql"))(t))); err != nil {
 		t.Fatal(err)
 	}
 	must(store.Migrate(t.Context(), owner, ""))(t)
@@ -51,12 +51,12 @@ func TestMigrate_CarriesChangesOver(t *testing.T) {
 		"trial 1: in trial, told by 2, wing ball 2/10 3/10, 6 of 8, 9 ft",
 		"waiting 1: proposed, 6 of 8, 9 ft",
 	}
-	if got := names(t, keeper, changesAsKept); !slices.Equal(got, want) {
+	if got := names(t, ownerConn, changesAsKept); !slices.Equal(got, want) {
 		t.Errorf("carried over:\n%q\nwant\n%q", got, want)
 	}
-	before := names(t, keeper, "select id::text from prescription order by 1")
+	before := names(t, ownerConn, "select id::text from prescription order by 1")
 	must(provider.DownTo(t.Context(), 12))(t)
-	if after := names(t, keeper, "select id::text from prescription order by 1"); !slices.Equal(before, after) {
+	if after := names(t, ownerConn, "select id::text from prescription order by 1"); !slices.Equal(before, after) {
 		t.Errorf("going back loses changes: %d of %d are left", len(after), len(before))
 	}
 }

@@ -36,8 +36,8 @@ var changedOnPurpose = map[string]string{
 func TestMigrate_ReleasedSchemasKeepEveryRow(t *testing.T) {
 	t.Parallel()
 	owner := storetest.NewEmptyDatabase(t)
-	keeper := connect(t, owner)
-	db := stdlib.OpenDB(*keeper.Config())
+	ownerConn := connect(t, owner)
+	db := stdlib.OpenDB(*ownerConn.Config())
 	defer db.Close()
 	provider := must(goose.NewProvider(goose.DialectPostgres, db, must(fs.Sub(migrations.Migrations, "migrations"))(t)))(t)
 	must(store.Migrate(t.Context(), owner, ""))(t) // makes the program's role, too
@@ -46,13 +46,13 @@ func TestMigrate_ReleasedSchemasKeepEveryRow(t *testing.T) {
 		t.Fatalf("only %v", files)
 	}
 	must(provider.DownTo(t.Context(), must(goose.NumericComponent(files[0]))(t)))(t)
-	runFile(t, keeper, "testdata/before_change_record.sql")
+	runFile(t, ownerConn, "testdata/before_change_record.sql")
 	var before map[string][]row
 	for _, file := range files {
 		must(provider.UpTo(t.Context(), must(goose.NumericComponent(file))(t)))(t)
-		requireKept(t, before, readRows(t, keeper), "up to "+file)
-		runFile(t, keeper, file)
-		before = readRows(t, keeper)
+		requireKept(t, before, readRows(t, ownerConn), "up to "+file)
+		runFile(t, ownerConn, file)
+		before = readRows(t, ownerConn)
 		for table, rows := range before {
 			if len(rows) == 0 {
 				t.Errorf("%s puts nothing into %s", file, table)
@@ -60,14 +60,14 @@ func TestMigrate_ReleasedSchemasKeepEveryRow(t *testing.T) {
 		}
 	}
 	must(store.Migrate(t.Context(), owner, ""))(t)
-	requireKept(t, before, readRows(t, keeper), "up to this program")
+	requireKept(t, before, readRows(t, ownerConn), "up to this program")
 	readUpgradedClub(t, storetest.Open(t, owner))
 }
 
 // runFile runs a file's statements in the one session of the owner.
-func runFile(t *testing.T, keeper *pgx.Conn, path string) {
+func runFile(t *testing.T, ownerConn *pgx.Conn, path string) {
 	t.Helper()
-	if _, err := keeper.Exec(t.Context(), string(must(os.ReadFile(path))(t))); err != nil {
+	if _, err := ownerConn.Exec(t.Context(), string(must(os.ReadFile(path))(t))); err != nil {
 		t.Fatalf("%s: %v", path, err)
 	}
 }
@@ -76,13 +76,13 @@ func runFile(t *testing.T, keeper *pgx.Conn, path string) {
 type row map[string]any
 
 // readRows reads every row of every table of the program.
-func readRows(t *testing.T, keeper *pgx.Conn) map[string][]row {
+func readRows(t *testing.T, ownerConn *pgx.Conn) map[string][]row {
 	t.Helper()
 	all := map[string][]row{}
-	for _, table := range names(t, keeper, `select relname from pg_class where relnamespace = 'public'::regnamespace
+	for _, table := range names(t, ownerConn, `select relname from pg_class where relnamespace = 'public'::regnamespace
 		and relkind in ('r', 'p') and relname <> 'goose_db_version'`) {
 		all[table] = []row{}
-		for _, text := range names(t, keeper, "select to_jsonb(r)::text from "+pgx.Identifier{table}.Sanitize()+" r") {
+		for _, text := range names(t, ownerConn, "select to_jsonb(r)::text from "+pgx.Identifier{table}.Sanitize()+" r") {
 			var read row
 			if err := json.Unmarshal([]byte(text), &read); err != nil {
 				t.Fatal(err)

@@ -26,26 +26,26 @@ func TestMigrations_UpDownUp(t *testing.T) {
 	if done.From != 0 || done.To != store.SchemaVersion() {
 		t.Errorf("from an empty database: %+v, this program is at %d", done, store.SchemaVersion())
 	}
-	keeper := connect(t, owner)
-	up := names(t, keeper, schema)
+	ownerConn := connect(t, owner)
+	up := names(t, ownerConn, schema)
 	if len(up) < 100 {
 		t.Fatalf("only %d columns", len(up))
 	}
-	db := stdlib.OpenDB(*keeper.Config())
+	db := stdlib.OpenDB(*ownerConn.Config())
 	defer db.Close()
 	provider := must(goose.NewProvider(goose.DialectPostgres, db, must(fs.Sub(migrations.Migrations, "migrations"))(t)))(t)
 	must(provider.DownTo(t.Context(), 0))(t)
-	if left := names(t, keeper, "select tablename from pg_tables where schemaname not in ('pg_catalog', 'information_schema')"); !slices.Equal(left, []string{"goose_db_version"}) {
+	if left := names(t, ownerConn, "select tablename from pg_tables where schemaname not in ('pg_catalog', 'information_schema')"); !slices.Equal(left, []string{"goose_db_version"}) {
 		t.Errorf("going down leaves %v", left)
 	}
-	if left := names(t, keeper, "select nspname from pg_namespace where nspname in ('wall', 'door')"); len(left) > 0 {
+	if left := names(t, ownerConn, "select nspname from pg_namespace where nspname in ('wall', 'door')"); len(left) > 0 {
 		t.Errorf("going down leaves the schemas %v", left)
 	}
-	if left := names(t, keeper, "select relname from pg_class c, aclexplode(relacl) a where a.grantee = 'breakwright_app'::regrole"); len(left) > 0 {
+	if left := names(t, ownerConn, "select relname from pg_class c, aclexplode(relacl) a where a.grantee = 'breakwright_app'::regrole"); len(left) > 0 {
 		t.Errorf("going down leaves grants on %v", left)
 	}
 	must(store.Migrate(t.Context(), owner, ""))(t)
-	if again := names(t, keeper, schema); !slices.Equal(up, again) {
+	if again := names(t, ownerConn, schema); !slices.Equal(up, again) {
 		t.Error("up, down and up again is another schema")
 	}
 	again := must(store.Migrate(t.Context(), owner, ""))(t)
@@ -69,22 +69,22 @@ func TestMigrate_ManyProgramsAtOnce(t *testing.T) {
 	storetest.AddScene(t, storetest.Open(t, owner))
 }
 
-// A keeper's own role that owns the database but is no superuser, as hosted
-// servers give it: all works, and the keeper can still read everything out.
+// A role that owns the database but is no superuser, as hosted
+// servers give it: all works, and the owner can still read everything out.
 func TestMigrate_AsAnOrdinaryOwner(t *testing.T) {
 	t.Parallel()
 	admin := storetest.NewEmptyDatabase(t)
 	server := connect(t, admin)
 	name := server.Config().Database
 	for _, statement := range []string{
-		"create role keeper_of_" + name + " login createrole",
-		"alter database " + name + " owner to keeper_of_" + name,
+		"create role owner_of_" + name + " login createrole",
+		"alter database " + name + " owner to owner_of_" + name,
 	} {
 		if _, err := server.Exec(t.Context(), statement); err != nil {
 			t.Fatal(err)
 		}
 	}
-	owner := localpgtest.Server(t).DSN("keeper_of_"+name, name)
+	owner := localpgtest.Server(t).DSN("owner_of_"+name, name)
 	must(store.Migrate(t.Context(), owner, ""))(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
 	furnish(t, sc)

@@ -28,7 +28,7 @@ type PaperSet struct {
 }
 
 // SavePaperSet records a whole set for a student and closes it, as if the student
-// had, except that each break says which coach typed it. The same again gives
+// had, except that each break says which coach typed it. The same again returns
 // the set as it is; another one under its id is an [ErrConflict]. A break that
 // cannot have happened is refused with [drill.Problems], the field saying which
 // and what: "3.cue". [ErrNotFound] when the assignment is not for the student,

@@ -49,7 +49,7 @@ func (t Table) validate() error {
 	return p.Err()
 }
 
-// SaveTable makes a table or changes one, and gives it as it now is. Records of
+// SaveTable makes a table or changes one, and returns it as it now is. Records of
 // different kinds of table do not mix: when a table that was broken on gets
 // another size or other pockets, the old one is archived and a new one of its
 // name takes its place, with another id. [ErrConflict] when another table at

@@ -18,16 +18,16 @@ func TestWrites_TwiceIsOnce(t *testing.T) {
 	t.Parallel()
 	owner := storetest.NewDatabase(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
-	keeper := connect(t, owner)
+	ownerConn := connect(t, owner)
 	for _, w := range writes(t, sc) {
 		if err := w.do(); err != nil {
 			t.Fatalf("%s: %v", w.name, err)
 		}
-		before := everything(t, keeper)
+		before := everything(t, ownerConn)
 		if err := w.do(); err != nil {
 			t.Errorf("%s, again: %v", w.name, err)
 		}
-		if everything(t, keeper) != before {
+		if everything(t, ownerConn) != before {
 			t.Errorf("%s, again: the database is another", w.name)
 		}
 	}
@@ -37,7 +37,7 @@ func TestWrites_EightAtOnceIsOne(t *testing.T) {
 	t.Parallel()
 	owner := storetest.NewDatabase(t)
 	sc := storetest.AddScene(t, storetest.Open(t, owner, store.WithConnections(8)))
-	keeper := connect(t, owner)
+	ownerConn := connect(t, owner)
 	for _, w := range writes(t, sc) {
 		var clicks sync.WaitGroup
 		var failed atomic.Pointer[error]
@@ -52,16 +52,16 @@ func TestWrites_EightAtOnceIsOne(t *testing.T) {
 		if err := failed.Load(); err != nil {
 			t.Fatalf("%s, eight at once: %v", w.name, *err)
 		}
-		before := everything(t, keeper)
+		before := everything(t, ownerConn)
 		if err := w.do(); err != nil {
 			t.Errorf("%s, again: %v", w.name, err)
 		}
-		if everything(t, keeper) != before {
+		if everything(t, ownerConn) != before {
 			t.Errorf("%s, again after eight: the database is another", w.name)
 		}
 	}
 	var breaks, advice int
-	err := keeper.QueryRow(t.Context(), `select
+	err := ownerConn.QueryRow(t.Context(), `select
 		(select count(*) from break where deleted_at is null and set_id in (select set_id from advice)), (select count(*) from advice)`).Scan(&breaks, &advice)
 	if err != nil || breaks != 10+9 || advice != 2 { // one of the second set's ten was deleted
 		t.Errorf("%d breaks and %d pieces of advice (%v), want 19 and 2", breaks, advice, err)
@@ -69,11 +69,11 @@ func TestWrites_EightAtOnceIsOne(t *testing.T) {
 }
 
 // everything is a fingerprint of all rows of all tables.
-func everything(t *testing.T, keeper *pgx.Conn) string {
+func everything(t *testing.T, ownerConn *pgx.Conn) string {
 	t.Helper()
 	sum := sha256.New()
-	for _, name := range names(t, keeper, "select tablename from pg_tables where schemaname = 'public' order by tablename") {
-		for _, row := range names(t, keeper, fmt.Sprintf("select to_jsonb(r)::text from %s r order by 1", pgx.Identifier{name}.Sanitize())) {
+	for _, name := range names(t, ownerConn, "select tablename from pg_tables where schemaname = 'public' order by tablename") {
+		for _, row := range names(t, ownerConn, fmt.Sprintf("select to_jsonb(r)::text from %s r order by 1", pgx.Identifier{name}.Sanitize())) {
 			sum.Write([]byte(row + "\n"))
 		}
 	}

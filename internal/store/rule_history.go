@@ -13,7 +13,7 @@ import (
 // ruleHistory is every change of a club's rules, the oldest first.
 type ruleHistory []query.ClubRule
 
-// judging returns the rules that the version of an advice names, as "1+7"; "" names
+// judging returns the rules that the version of advice names, as "1+7"; "" names
 // those in force. Only what is not as the rules come is in it.
 func (h ruleHistory) judging(version string) drill.ClubRules {
 	revision := math.MaxInt

@@ -9,7 +9,7 @@ import (
 )
 
 // SaveRules sets some of the club's rules, in one transaction and as one
-// revision, and gives the rules as they now are. Rules that are not named stay.
+// revision, and returns the rules as they now are. Rules that are not named stay.
 // revision is the one that the coach saw: when one of these rules was set
 // otherwise since, it is [ErrStale] and nothing is saved.
 // Repeating a change is harmless. Whether a rule of that name exists, and

@@ -36,7 +36,7 @@ func (s *Store) ReopenSet(ctx context.Context, v Actor, id SetID) error {
 	})
 }
 
-// lockStudentsSet locks the student and then the set, as closing does, and gives
+// lockStudentsSet locks the student and then the set, as closing does, and returns
 // the set as it is now.
 func (t *tx) lockStudentsSet(ctx context.Context, id SetID) (Set, error) {
 	set, err := t.loadSet(ctx, id)

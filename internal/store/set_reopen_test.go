@@ -60,8 +60,8 @@ func TestReopenSet_NotAfterADecisionNorLater(t *testing.T) {
 	}
 	late := sc.RecordBreaks(t, odile, 3)
 	sc.CloseSet(t, odile, late, -18)
-	keeper := connect(t, owner)
-	if _, err := keeper.Exec(ctx, "update break_set set closed_at = now() - $2::interval where id = $1", late.UUID, "10 minutes 1 second"); err != nil {
+	ownerConn := connect(t, owner)
+	if _, err := ownerConn.Exec(ctx, "update break_set set closed_at = now() - $2::interval where id = $1", late.UUID, "10 minutes 1 second"); err != nil {
 		t.Fatal(err)
 	}
 	if err := sc.Store.ReopenSet(ctx, odile, late); !errors.Is(err, store.ErrConflict) {

@@ -40,7 +40,7 @@ type NewSet struct {
 }
 
 // StartSet begins a set of the viewer's own. The first one under a decided
-// change puts that change in trial. The same start again gives the set as it
+// change puts that change in trial. The same start again returns the set as it
 // is; another one under its id is an [ErrConflict]. [ErrNotFound] when the
 // assignment is not for the viewer, [ErrConflict] when it had ended or the
 // table was put away before the set was begun, [ErrFull] after so many in a day, [ErrNotAllowed] for a coach.
@@ -127,7 +127,7 @@ func (t *tx) startSet(ctx context.Context, start NewSet) error {
 	})
 }
 
-// startUnder is a set of a task as the student's book hears of it: training has
+// startUnder is a set of a task as the student's book notes it: training has
 // none, and leaves what is being tried as it is.
 func startUnder(id SetID, at time.Time, setup drill.Setup, k table.Kind, task Task) coaching.SetStart {
 	begun := coaching.SetStart{

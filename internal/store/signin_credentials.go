@@ -34,7 +34,7 @@ func (s *Store) FindCoach(ctx context.Context, login string) (Credentials, error
 	return credentialsFromRow(found), nil
 }
 
-// FindStudent looks a student up by join code, as account.ParseCode gives it.
+// FindStudent looks a student up by join code, as account.ParseCode returns it.
 func (s *Store) FindStudent(ctx context.Context, code string) (Credentials, error) {
 	var found query.FindStudentRow
 	err := s.withoutActor(ctx, "find the student", func(q *query.Queries) (err error) {

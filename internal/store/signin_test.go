@@ -58,8 +58,8 @@ func TestCoach_LoginIsOneInAllClubs(t *testing.T) {
 	if found.Actor != a.Coach || found.Name != "Ines" {
 		t.Errorf("found %+v", found)
 	}
-	keeper := must(account.NewHasher(account.TestCost(), 1))(t)
-	if ok := must(keeper.Matches(ctx, storetest.Passphrase, found.SecretHash))(t); !ok {
+	hasher := must(account.NewHasher(account.TestCost(), 1))(t)
+	if ok := must(hasher.Matches(ctx, storetest.Passphrase, found.SecretHash))(t); !ok {
 		t.Error("the coach's passphrase does not match")
 	}
 	for _, login := range []string{a.Login, strings.ToUpper(a.Login)} {
@@ -210,7 +210,7 @@ func TestNewCode_SignsOutAndForgets(t *testing.T) {
 	}
 }
 
-func TestArchivePerson_ShutsTheDoor(t *testing.T) {
+func TestArchivePerson_CannotSignIn(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)

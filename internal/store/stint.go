@@ -35,7 +35,7 @@ type Stint struct {
 	SetsBefore, BreaksBefore int
 	Sets                     int
 	// Targets are those of the drill of its latest set, or the standard ones of
-	// the table; only ClassProgress and GetStory give the drill's.
+	// the table; only ClassProgress and GetStory return the drill's.
 	Targets drill.Targets
 	Tally
 }
@@ -67,7 +67,7 @@ func stintFromRow(x query.Stint, s query.Setup, pool query.PoolTable) (Stint, er
 	}, err
 }
 
-// loadRecentSets gives each student's latest closed sets, oldest first.
+// loadRecentSets returns each student's latest closed sets, oldest first.
 func (t *tx) loadRecentSets(ctx context.Context, students []PersonID, most int) (map[PersonID][]RecentSet, error) {
 	rows, err := t.ListRecentSets(ctx, query.ListRecentSetsParams{Students: plainUUIDs(students), Most: int32(most)})
 	sets, all, first := make(map[PersonID][]RecentSet, len(students)), make([]RecentSet, len(rows)), 0

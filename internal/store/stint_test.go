@@ -38,11 +38,11 @@ func scanTally(t *store.Tally) []any {
 		&t.ScratchHead, &t.ScratchSide, &t.ScratchFoot, &t.CueOff, &t.BallsOff, &t.Dry, &t.Weak, &t.WeakKnown}
 }
 
-// kept reads all counts as the keeper sees them, in the students' order.
-func kept(t *testing.T, keeper *pgx.Conn) (sets, stints []counted) {
+// kept reads all counts as the owner sees them, in the students' order.
+func kept(t *testing.T, ownerConn *pgx.Conn) (sets, stints []counted) {
 	t.Helper()
 	read := func(query string, into func(*counted) []any) (all []counted) {
-		rows, err := keeper.Query(t.Context(), query)
+		rows, err := ownerConn.Query(t.Context(), query)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -104,9 +104,9 @@ func recounted(t *testing.T, sc storetest.Scene) (sets, stints []counted) {
 	return sets, stints
 }
 
-func compareCounts(t *testing.T, when string, keeper *pgx.Conn, sc storetest.Scene) {
+func compareCounts(t *testing.T, when string, ownerConn *pgx.Conn, sc storetest.Scene) {
 	t.Helper()
-	sets, stints := kept(t, keeper)
+	sets, stints := kept(t, ownerConn)
 	wantSets, wantStints := recounted(t, sc)
 	if len(wantSets) == 0 {
 		t.Fatalf("%s: nothing to count", when)
@@ -130,7 +130,7 @@ func TestCounts_AreThoseOfTheBreaks(t *testing.T) {
 			for step := range 150 {
 				w.step(t)
 				if step%50 == 49 {
-					compareCounts(t, fmt.Sprint("after ", step+1, " steps"), w.keeper, w.Scene)
+					compareCounts(t, fmt.Sprint("after ", step+1, " steps"), w.ownerConn, w.Scene)
 				}
 			}
 		})
@@ -140,14 +140,14 @@ func TestCounts_AreThoseOfTheBreaks(t *testing.T) {
 // world is a club in which things happen by chance.
 type world struct {
 	storetest.Scene
-	keeper  *pgx.Conn
-	rng     *rand.Rand
-	tables  []store.Table
-	speeds  []table.Mph
-	open    []opened
-	closed  []opened
-	imports int
-	cueOnly bool // of some breaks only the cue ball was watched
+	ownerConn *pgx.Conn
+	rng       *rand.Rand
+	tables    []store.Table
+	speeds    []table.Mph
+	open      []opened
+	closed    []opened
+	imports   int
+	cueOnly   bool // of some breaks only the cue ball was watched
 }
 
 type opened struct {
@@ -160,7 +160,7 @@ type opened struct {
 func newWorld(t *testing.T, seed uint64) *world {
 	t.Helper()
 	owner := storetest.NewDatabase(t)
-	w := &world{Scene: storetest.AddScene(t, storetest.Open(t, owner)), keeper: connect(t, owner), rng: rand.New(rand.NewPCG(seed, 5))}
+	w := &world{Scene: storetest.AddScene(t, storetest.Open(t, owner)), ownerConn: connect(t, owner), rng: rand.New(rand.NewPCG(seed, 5))}
 	odd := w.Drill.Drill
 	odd.Name, odd.Window = "Off centre", table.Window{Left: -9, Right: -1, Head: 20, Foot: 55}
 	d := must(w.Store.SaveDrill(t.Context(), w.Coach, store.DrillID{}, odd))(t)
@@ -349,21 +349,21 @@ func TestCounts_OfWhatWasThereBefore(t *testing.T) {
 	for range 250 {
 		w.step(t)
 	}
-	compareCounts(t, "before", w.keeper, w.Scene)
-	wantSets, wantStints := kept(t, w.keeper)
-	db := stdlib.OpenDB(*w.keeper.Config())
+	compareCounts(t, "before", w.ownerConn, w.Scene)
+	wantSets, wantStints := kept(t, w.ownerConn)
+	db := stdlib.OpenDB(*w.ownerConn.Config())
 	defer db.Close()
 	provider := must(goose.NewProvider(goose.DialectPostgres, db, must(fs.Sub(migrations.Migrations, "migrations"))(t)))(t)
 	must(provider.DownTo(context.Background(), 7))(t)
 	must(provider.Up(t.Context()))(t)
-	sets, stints := kept(t, w.keeper)
+	sets, stints := kept(t, w.ownerConn)
 	if !slices.Equal(sets, wantSets) {
 		t.Errorf("sets counted afterwards: %v, want %v", sets, wantSets)
 	}
 	if !slices.Equal(stints, wantStints) || len(stints) < 10 {
 		t.Errorf("%d stints grouped afterwards: %v, want %v", len(stints), stints, wantStints)
 	}
-	compareCounts(t, "afterwards", w.keeper, w.Scene)
+	compareCounts(t, "afterwards", w.ownerConn, w.Scene)
 }
 
 // The history that pages are measured on is as the store would have written it.

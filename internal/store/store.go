@@ -11,7 +11,7 @@ import (
 	"breakwright/internal/store/internal/query"
 )
 
-// Store is the door to the database. Its methods may be called from many
+// Store is the way to the database. Its methods may be called from many
 // goroutines, and several programs may share one database.
 type Store struct {
 	pool   *pgxpool.Pool
@@ -39,7 +39,7 @@ func WithConnections(n int32) Option {
 	return func(c *pgxpool.Config) { c.MaxConns = n }
 }
 
-// Open connects as the app role: dsn is what [AppDSN] gives. It refuses with
+// Open connects as the app role: dsn is what [AppDSN] returns. It refuses with
 // [ErrOpenWalls], [ErrPassword], [ErrNoDatabase], [ErrUnavailable] or, when
 // [Migrate] has not brought the schema to this program's version,
 // [ErrOlderSchema] or [ErrNewerSchema].

@@ -23,7 +23,7 @@ type NewStudent struct {
 // AddStudents adds students to the club and to a class (the zero class for
 // none) and gives each a join code of their own, in the order given. form is
 // the id of the page's form: the same form sent twice adds everyone once and
-// gives the same people; the zero form never repeats. All or none are added.
+// returns the same people; the zero form never repeats. All or none are added.
 // Coaches only.
 func (s *Store) AddStudents(ctx context.Context, v Actor, form uuid.UUID, class ClassID, students []NewStudent) ([]Person, error) {
 	return readInTransaction(ctx, s, v, "add the students", func(t *tx) ([]Person, error) {

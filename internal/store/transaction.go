@@ -126,7 +126,7 @@ func requireChangedRow(rows int64, err error) error {
 	return err
 }
 
-// readInTransaction does fn in a transaction and gives what it found.
+// readInTransaction does fn in a transaction and returns what it found.
 func readInTransaction[T any](ctx context.Context, s *Store, v Actor, doing string, fn func(*tx) (T, error)) (found T, err error) {
 	err = s.inTransaction(ctx, v, doing, func(t *tx) error {
 		found, err = fn(t)

@@ -20,19 +20,19 @@ import (
 )
 
 // walls is two clubs with something in every table, and the two ways to look
-// at them: as the keeper, who sees all, and as the app role.
+// at them: as the owner, who sees all, and as the app role.
 type walls struct {
-	mine, other storetest.Scene
-	stranger    store.Actor // a student of the club in no class
-	keeper, app *pgx.Conn
-	tables      []string
+	mine, other    storetest.Scene
+	stranger       store.Actor // a student of the club in no class
+	ownerConn, app *pgx.Conn
+	tables         []string
 }
 
 func buildWalls(t *testing.T) walls {
 	t.Helper()
 	owner := storetest.NewDatabase(t)
 	s := storetest.Open(t, owner)
-	w := walls{mine: storetest.AddScene(t, s), other: storetest.AddScene(t, s), keeper: connect(t, owner)}
+	w := walls{mine: storetest.AddScene(t, s), other: storetest.AddScene(t, s), ownerConn: connect(t, owner)}
 	w.app = connect(t, must(store.AppDSN(owner, ""))(t))
 	for _, scene := range []storetest.Scene{w.mine, w.other} {
 		furnish(t, scene)
@@ -43,7 +43,7 @@ func buildWalls(t *testing.T) walls {
 	if err := s.SetFirstRun(t.Context(), link); err != nil {
 		t.Fatal(err)
 	}
-	w.tables = names(t, w.keeper, `select relname from pg_class where relnamespace = 'public'::regnamespace
+	w.tables = names(t, w.ownerConn, `select relname from pg_class where relnamespace = 'public'::regnamespace
 		and relkind in ('r', 'p') and relname <> 'goose_db_version' order by relname`)
 	return w
 }
@@ -88,7 +88,7 @@ func furnish(t *testing.T, scene storetest.Scene) {
 	furnishAccounts(t, scene)
 }
 
-// furnishAccounts puts something into the tables behind the door.
+// furnishAccounts puts something into the tables that only signing in reaches.
 func furnishAccounts(t *testing.T, scene storetest.Scene) {
 	t.Helper()
 	ctx, s, odile, now := t.Context(), scene.Store, scene.StudentActor(0), time.Now()
@@ -185,13 +185,13 @@ func TestWalls_EveryTableHasThem(t *testing.T) {
 	}
 	for _, table := range w.tables {
 		var secured, forced bool
-		err := w.keeper.QueryRow(t.Context(), "select relrowsecurity, relforcerowsecurity from pg_class where oid = $1::regclass", table).
+		err := w.ownerConn.QueryRow(t.Context(), "select relrowsecurity, relforcerowsecurity from pg_class where oid = $1::regclass", table).
 			Scan(&secured, &forced)
 		if err != nil || !secured || !forced {
 			t.Errorf("%s: row security enabled %v, forced %v (%v)", table, secured, forced, err)
 		}
 		var rows int
-		if err := w.keeper.QueryRow(t.Context(), "select count(*) from "+table).Scan(&rows); err != nil || rows == 0 {
+		if err := w.ownerConn.QueryRow(t.Context(), "select count(*) from "+table).Scan(&rows); err != nil || rows == 0 {
 			t.Errorf("%s: nothing to be hidden in it, so the other walls tests say nothing: extend furnish (%v)", table, err)
 		}
 	}
@@ -202,7 +202,7 @@ func TestWalls_WhoSeesWhat(t *testing.T) {
 	w := buildWalls(t)
 	// What every student of a club may see of it, and what even a coach may not.
 	shared := []string{"club", "pool_table", "setup"}
-	behindTheDoor := []string{"first_run", "session", "known_device", "try_bucket", "second_step", "recovery_code", "erased_session", "erased_person"}
+	onlySigningIn := []string{"first_run", "session", "known_device", "try_bucket", "second_step", "recovery_code", "erased_session", "erased_person"}
 
 	for _, table := range w.tables {
 		w.as(t, nobody, func(tx pgx.Tx) {
@@ -223,7 +223,7 @@ func TestWalls_WhoSeesWhat(t *testing.T) {
 			})
 		}
 		w.as(t, w.mine.Coach, func(tx pgx.Tx) {
-			if n := count(t, tx, ofClub, w.mine.Coach.Club.UUID); (n == 0) != slices.Contains(behindTheDoor, table) {
+			if n := count(t, tx, ofClub, w.mine.Coach.Club.UUID); (n == 0) != slices.Contains(onlySigningIn, table) {
 				t.Errorf("the club's coach sees %d rows of %s", n, table)
 			}
 		})
@@ -265,7 +265,7 @@ func (w walls) studentColumn(t *testing.T, table string) string {
 // columns lists a table's columns for which a condition holds.
 func (w walls) columns(t *testing.T, table, condition string) []string {
 	t.Helper()
-	return names(t, w.keeper, fmt.Sprintf(`select attname from pg_attribute
+	return names(t, w.ownerConn, fmt.Sprintf(`select attname from pg_attribute
 		where attrelid = '%s'::regclass and attnum > 0 and not attisdropped and %s order by attnum`, table, condition))
 }
 
@@ -312,7 +312,7 @@ func TestWalls_WhoChangesWhat(t *testing.T) {
 func (w walls) refusesInsert(t *testing.T, name string, v store.Actor, table, which, reason string) {
 	t.Helper()
 	var row []byte
-	err := w.keeper.QueryRow(t.Context(), fmt.Sprintf("select to_jsonb(r) from %s r where %s limit 1", table, which)).Scan(&row)
+	err := w.ownerConn.QueryRow(t.Context(), fmt.Sprintf("select to_jsonb(r) from %s r where %s limit 1", table, which)).Scan(&row)
 	if err != nil {
 		t.Fatalf("%s: %v", table, err)
 	}
@@ -372,15 +372,15 @@ func TestWalls_SecretsAreNotReadable(t *testing.T) {
 			t.Errorf("a coach reads secrets: %v", err)
 		}
 	})
-	open := names(t, w.keeper, `select proname from pg_proc where pronamespace = 'door'::regnamespace
+	open := names(t, w.ownerConn, `select proname from pg_proc where pronamespace = 'door'::regnamespace
 		and (not prosecdef or proconfig is null or has_function_privilege('public', oid, 'EXECUTE'))`)
 	if len(open) > 0 {
 		t.Errorf("door functions that anyone may call, or without a fixed search path: %v", open)
 	}
 }
 
-// The functions of the door look who asks, even if the program forgot to.
-func TestWalls_TheDoorGuardsItself(t *testing.T) {
+// The functions of the schema door look who asks, even if the program forgot to.
+func TestWalls_SigningInGuardsItself(t *testing.T) {
 	t.Parallel()
 	w := buildWalls(t)
 	odile := w.mine.StudentActor(0)
@@ -391,7 +391,7 @@ func TestWalls_TheDoorGuardsItself(t *testing.T) {
 		"nobody": {nobody, 0}, "a student of the class": {w.mine.StudentActor(1), 0}, "another club's coach": {w.other.Coach, 0},
 		"the club's coach": {w.mine.Coach, 2},
 	} {
-		tx, err := w.keeper.Begin(t.Context())
+		tx, err := w.ownerConn.Begin(t.Context())
 		if err != nil {
 			t.Fatal(err)
 		}

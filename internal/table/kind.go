@@ -34,7 +34,7 @@ const (
 	StandardSideMouth   Inches = 5
 )
 
-// NineFoot, EightFoot and SevenFoot give the table with standard mouths.
+// NineFoot, EightFoot and SevenFoot return the table with standard mouths.
 func NineFoot() Kind { return Kind{9, false, StandardCornerMouth, StandardSideMouth} }
 
 // EightFoot: see NineFoot.

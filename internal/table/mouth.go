@@ -5,7 +5,7 @@ import "math"
 // Mouth is a pocket's opening as a ball sees it that comes from the cloth.
 type Mouth struct {
 	Pocket Pocket
-	// First and Second are the nose tips, as Jaws gives them, Middle lies
+	// First and Second are the nose tips, as Jaws returns them, Middle lies
 	// between them.
 	First, Second, Middle Place
 	// In is the unit vector into the pocket, square to the mouth.

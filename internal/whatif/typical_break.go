@@ -2,7 +2,7 @@ package whatif
 
 // TypicalBreak returns the number (from 0) of a break like most: the first of those that
 // share what is most common of wing ball and cue ball together. An answer
-// without breaks gives 0.
+// without breaks returns 0.
 func (a Answer) TypicalBreak() int {
 	count := map[[2]int]int{}
 	for _, b := range a.Breaks {

@@ -50,7 +50,7 @@ func TestAdvice_LeavesNothingToTheStudent(t *testing.T) {
 	}
 }
 
-// statements are all that an advice says of a student, and notes the rules.
+// statements are all that advice says of a student, and notes the rules.
 func statements(a advice.Advice, spoke map[advice.RuleName]bool) []say.Statement {
 	all := append([]say.Statement{a.Said}, a.SaidChecks...)
 	for _, f := range a.Findings {

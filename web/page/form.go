@@ -92,7 +92,7 @@ func (f *Form) WholeNumber(name, says string) int {
 }
 
 // Measure reads a field that must hold a length or a speed in the form's units, and
-// gives inches or miles an hour. What is no number is refused beside the field and
+// returns inches or miles an hour. What is no number is refused beside the field and
 // given as NaN, which is within no bounds.
 func (f *Form) Measure(name string, m say.Quantity, says string) float64 {
 	return f.Units.ReadTyped(m, f.NumberOrNaN(name, says))

@@ -36,7 +36,7 @@ type Manager struct {
 	log     *slog.Logger
 }
 
-// NewManager makes a keeper. Cookies are signed and encrypted with keys made of
+// NewManager makes a manager. Cookies are signed and encrypted with keys made of
 // secret; secure keeps them off plain http; now is the clock.
 func NewManager(s *store.Store, secret []byte, secure bool, now func() time.Time, log *slog.Logger) (*Manager, error) {
 	keys, err := hkdf.Key(sha256.New, secret, nil, "breakwright cookies", 64)

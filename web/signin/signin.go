@@ -25,13 +25,13 @@ type Pages struct {
 	now       func() time.Time
 }
 
-// New makes the door. Tries are counted in the store, for people and for
+// New makes the pages. Tries are counted in the store, for people and for
 // networks; bucketKey keeps others from choosing whom they are counted with.
 func New(s *store.Store, sessions *session.Manager, secrets *account.Hasher, tooMany error, bucketKey []byte, now func() time.Time) *Pages {
 	return &Pages{Store: s, Sessions: sessions, Secrets: secrets, TooMany: tooMany, bucketKey: bucketKey, now: now}
 }
 
-// Routes are the door's rows of the route table.
+// Routes are the sign-in's rows of the route table.
 func (d *Pages) Routes() []route.Route {
 	return []route.Route{
 		route.Get("/", route.Anyone, d.redirectHome),

@@ -37,7 +37,7 @@ func New(t testing.TB) *Site {
 	return NewOverScene(t, storetest.NewScene(t))
 }
 
-// NewWithHistory starts a site whose class has broken for a while, and gives its
+// NewWithHistory starts a site whose class has broken for a while, and returns its
 // students.
 func NewWithHistory(t testing.TB, h storetest.SimulatedHistory, options ...store.Option) (*Site, []store.Person) {
 	t.Helper()

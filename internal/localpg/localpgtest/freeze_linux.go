@@ -13,7 +13,7 @@ import (
 )
 
 // Freeze stops a server's processes where they are: connections stay open and
-// nobody answers. What it gives lets them go on, as the end of the test does.
+// nobody answers. What it returns lets them go on, as the end of the test does.
 func Freeze(t testing.TB, server *localpg.Server) (thaw func()) {
 	t.Helper()
 	text, err := os.ReadFile(filepath.Join(server.Dir, "data", "postmaster.pid"))

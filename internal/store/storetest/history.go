@@ -35,7 +35,7 @@ const timeBetweenSets = 730 * 24 * time.Hour / 1000
 
 // FillDatabase writes the history into the owner's database past the store, by COPY, so
 // that millions of breaks take a minute. What is written is as the store would
-// have it: counts, stints, advice and decided prescriptions too. It gives the
+// have it: counts, stints, advice and decided prescriptions too. It returns the
 // students.
 func (h SimulatedHistory) FillDatabase(t testing.TB, ownerDSN string, sc Scene) []store.Person {
 	t.Helper()

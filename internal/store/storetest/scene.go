@@ -69,11 +69,11 @@ func NewClub(t testing.TB, s *store.Store) (coach store.Actor, login string) {
 }
 
 var secretHash = sync.OnceValues(func() (string, error) {
-	keeper, err := account.NewHasher(account.TestCost(), 1)
+	hasher, err := account.NewHasher(account.TestCost(), 1)
 	if err != nil {
 		return "", err
 	}
-	return keeper.HashSecret(context.Background(), Passphrase)
+	return hasher.HashSecret(context.Background(), Passphrase)
 })
 
 // StandardDrill is ten standard breaks from the left on a 9-foot table.

@@ -79,7 +79,7 @@ func Open(t testing.TB, ownerDSN string, options ...store.Option) *store.Store {
 	return s
 }
 
-// NewDatabase makes a migrated database of the test's own and gives its owner's
+// NewDatabase makes a migrated database of the test's own and returns its owner's
 // address.
 func NewDatabase(t testing.TB) (ownerDSN string) {
 	t.Helper()
@@ -90,7 +90,7 @@ func NewDatabase(t testing.TB) (ownerDSN string) {
 }
 
 // CopyDatabase makes a copy of a database of this package that nobody is connected to,
-// and gives its owner's address.
+// and returns its owner's address.
 func CopyDatabase(t testing.TB, ownerDSN string) (copied string) {
 	t.Helper()
 	config, err := pgx.ParseConfig(ownerDSN)
