@@ -15,8 +15,8 @@ const deviceLife = 365 * 24 * time.Hour
 // DeviceHash returns the hash of this browser's own token, and has the browser
 // keep one where it has none. It says nothing of a person: whom the store knows
 // it for, it is known for.
-func (k *Manager) DeviceHash(w http.ResponseWriter, r *http.Request) ([]byte, error) {
-	cookie, _ := k.devices.Get(r, deviceCookie) // a bad cookie gives a usable new one
+func (m *Manager) DeviceHash(w http.ResponseWriter, r *http.Request) ([]byte, error) {
+	cookie, _ := m.devices.Get(r, deviceCookie) // a bad cookie gives a usable new one
 	if token, ok := cookie.Values["token"].(string); ok {
 		return account.HashToken(token), nil
 	}

@@ -53,22 +53,22 @@ func NewManager(s *store.Store, secret []byte, secure bool, now func() time.Time
 }
 
 // Start signs a person in: a new token, and the old one, if any, is ended.
-func (k *Manager) Start(w http.ResponseWriter, r *http.Request, v store.Actor) error {
-	if err := k.End(w, r); err != nil {
+func (m *Manager) Start(w http.ResponseWriter, r *http.Request, v store.Actor) error {
+	if err := m.End(w, r); err != nil {
 		return err
 	}
 	token, hash := account.NewToken()
-	started := store.NewSession{TokenHash: hash, Device: deviceWords(r.UserAgent()), At: k.now()}
-	if err := k.store.StartSession(r.Context(), v, started); err != nil {
+	started := store.NewSession{TokenHash: hash, Device: deviceWords(r.UserAgent()), At: m.now()}
+	if err := m.store.StartSession(r.Context(), v, started); err != nil {
 		return fmt.Errorf("session: start: %w", err)
 	}
-	return k.saveToken(w, r, token, v.Person)
+	return m.saveToken(w, r, token, v.Person)
 }
 
 // saveToken gives the browser a token, and whose it is: should they be erased, nobody else
 // could say that.
-func (k *Manager) saveToken(w http.ResponseWriter, r *http.Request, token string, person store.PersonID) error {
-	cookie, _ := k.cookies.Get(r, sessionCookie) // a bad cookie gives a usable new one
+func (m *Manager) saveToken(w http.ResponseWriter, r *http.Request, token string, person store.PersonID) error {
+	cookie, _ := m.cookies.Get(r, sessionCookie) // a bad cookie gives a usable new one
 	cookie.Values["token"], cookie.Values["person"] = token, person.String()
 	if err := cookie.Save(r, w); err != nil {
 		return fmt.Errorf("session: save the cookie: %w", err)
@@ -77,13 +77,13 @@ func (k *Manager) saveToken(w http.ResponseWriter, r *http.Request, token string
 }
 
 // End signs out: the session is over on the server and the cookie is gone.
-func (k *Manager) End(w http.ResponseWriter, r *http.Request) error {
-	cookie, _ := k.cookies.Get(r, sessionCookie)
+func (m *Manager) End(w http.ResponseWriter, r *http.Request) error {
+	cookie, _ := m.cookies.Get(r, sessionCookie)
 	token, ok := cookie.Values["token"].(string)
 	if !ok {
 		return nil
 	}
-	if err := k.store.RevokeSession(r.Context(), account.HashToken(token)); err != nil && !errors.Is(err, store.ErrNotFound) {
+	if err := m.store.RevokeSession(r.Context(), account.HashToken(token)); err != nil && !errors.Is(err, store.ErrNotFound) {
 		return fmt.Errorf("session: end: %w", err)
 	}
 	clear(cookie.Values)
@@ -91,27 +91,27 @@ func (k *Manager) End(w http.ResponseWriter, r *http.Request) error {
 	if err := cookie.Save(r, w); err != nil {
 		return fmt.Errorf("session: drop the cookie: %w", err)
 	}
-	cookie.Options.MaxAge = k.cookies.Options.MaxAge
+	cookie.Options.MaxAge = m.cookies.Options.MaxAge
 	return nil
 }
 
 // Identify puts the visitor, if there is one, into every request's context; or
 // why it could not be found out whether there is one ([FindFailure]).
-func (k *Manager) Identify(next http.Handler) http.Handler {
+func (m *Manager) Identify(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		cookie, _ := k.cookies.Get(r, sessionCookie)
+		cookie, _ := m.cookies.Get(r, sessionCookie)
 		token, ok := cookie.Values["token"].(string)
 		v, err := User{}, store.ErrNotFound
 		if ok {
-			v, err = k.findUser(r.Context(), token)
+			v, err = m.findUser(r.Context(), token)
 		}
 		switch {
 		case err == nil:
 			r = r.WithContext(WithUser(r.Context(), v))
-			k.turnToken(w, r, token, v)
+			m.turnToken(w, r, token, v)
 		case errors.Is(err, store.ErrNotFound):
 			person, _ := cookie.Values["person"].(string) // older cookies have none
-			r = k.noteErased(w, r, token, cmp.Or(person, r.Header.Get(personHeader)))
+			r = m.noteErased(w, r, token, cmp.Or(person, r.Header.Get(personHeader)))
 		default:
 			r = r.WithContext(withFailure(r.Context(), err))
 		}
@@ -132,14 +132,14 @@ const (
 // header leads to and the next page brings ([page.Frame]). The script lets what others
 // recorded on a shared phone be, and works on plain http too. What fails is tried again
 // with the next request.
-func (k *Manager) noteErased(w http.ResponseWriter, r *http.Request, token, person string) *http.Request {
+func (m *Manager) noteErased(w http.ResponseWriter, r *http.Request, token, person string) *http.Request {
 	id, _ := store.ParseID[store.PersonID](person) // what is no id is nobody's
 	if token == "" && id == (store.PersonID{}) {
 		return r
 	}
-	erased, err := k.store.WasErased(r.Context(), account.HashToken(token), id)
+	erased, err := m.store.WasErased(r.Context(), account.HashToken(token), id)
 	if err != nil {
-		k.log.WarnContext(r.Context(), "look for an erased session", "error", err)
+		m.log.WarnContext(r.Context(), "look for an erased session", "error", err)
 	}
 	if !erased {
 		return r
@@ -151,21 +151,21 @@ func (k *Manager) noteErased(w http.ResponseWriter, r *http.Request, token, pers
 
 // IsOver reports whether a request's session has ended since it came in. It is for
 // answers that go on for hours.
-func (k *Manager) IsOver(r *http.Request) bool {
-	cookie, _ := k.cookies.Get(r, sessionCookie)
+func (m *Manager) IsOver(r *http.Request) bool {
+	cookie, _ := m.cookies.Get(r, sessionCookie)
 	token, _ := cookie.Values["token"].(string)
-	_, err := k.store.FindSession(r.Context(), account.HashToken(token), k.now())
+	_, err := m.store.FindSession(r.Context(), account.HashToken(token), m.now())
 	return errors.Is(err, store.ErrNotFound)
 }
 
-func (k *Manager) findUser(ctx context.Context, token string) (User, error) {
-	m, err := k.store.FindSession(ctx, account.HashToken(token), k.now())
+func (m *Manager) findUser(ctx context.Context, token string) (User, error) {
+	found, err := m.store.FindSession(ctx, account.HashToken(token), m.now())
 	if err != nil {
 		return User{}, err
 	}
 	return User{
-		Actor: m.Actor, Session: m.ID, Name: m.Name, Club: m.Club.Name, Zone: m.Club.Location(), Side: m.Side,
-		Units: readUnits(m.Club.Units), Theme: m.Theme, turned: m.Turned,
+		Actor: found.Actor, Session: found.ID, Name: found.Name, Club: found.Club.Name, Zone: found.Club.Location(), Side: found.Side,
+		Units: readUnits(found.Club.Units), Theme: found.Theme, turned: found.Turned,
 	}, nil
 }
 
@@ -179,16 +179,16 @@ func readUnits(chosen store.UnitChoice) say.Units {
 // turnToken gives the browser another token once a day, so that one that was
 // copied somewhere does not go on for ever. What fails is tried again with the
 // next request.
-func (k *Manager) turnToken(w http.ResponseWriter, r *http.Request, token string, v User) {
-	if k.now().Sub(v.turned) < store.SessionTurn {
+func (m *Manager) turnToken(w http.ResponseWriter, r *http.Request, token string, v User) {
+	if m.now().Sub(v.turned) < store.SessionTurn {
 		return
 	}
 	fresh, hash := account.NewToken()
-	turned, err := k.store.TurnSession(r.Context(), account.HashToken(token), hash, k.now())
+	turned, err := m.store.TurnSession(r.Context(), account.HashToken(token), hash, m.now())
 	if err == nil && turned {
-		err = k.saveToken(w, r, fresh, v.Person)
+		err = m.saveToken(w, r, fresh, v.Person)
 	}
 	if err != nil {
-		k.log.ErrorContext(r.Context(), "change a token", "error", err)
+		m.log.ErrorContext(r.Context(), "change a token", "error", err)
 	}
 }
