@@ -38,7 +38,7 @@ func (l *analysis) applyFollowUp(d *decision) {
 			return
 		}
 	}
-	if m.variable == VaryNone || l.isSafetyChange(m) { // nothing single, or nothing to undo
+	if l.isSafetyChange(m) {
 		return
 	}
 	back := proposedChange{variable: m.variable, to: withinLimits(m.from.setup, l.kind)}
@@ -57,11 +57,8 @@ func (l *analysis) findBetterTried() (best pastChange, by measure, found bool) {
 			continue
 		}
 		m := l.changeFrom(r)
-		if m.variable == VaryNone || l.isSafetyChange(m) {
-			continue
-		}
 		how, worse, _ := m.judgeOutcome(outcomeCertainty)
-		if how != Hurt {
+		if how != Hurt || l.isSafetyChange(m) {
 			continue
 		}
 		if !found || shareOfGood(r) > shareOfGood(best.from) {

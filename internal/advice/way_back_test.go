@@ -47,6 +47,7 @@ func TestFindBetterTried_OnePartApart(t *testing.T) {
 		{"better, on seven", []drill.Set{scripted(t, far, better[:7], "w")}, 0},
 		{"better, two parts apart", []drill.Set{scripted(t, two, good, "w")}, 0},
 		{"not better", []drill.Set{scripted(t, far, "sfsfsfsfsf", "w")}, 0},
+		{"two alike, the one tried first", []drill.Set{scripted(t, far, good, "w"), scripted(t, setupAtDistance(20), good, "w")}, 18},
 		{"two, the first the better", []drill.Set{scripted(t, setupAtDistance(20), better, "w"), scripted(t, far, good, "w")}, 20},
 		{"two, the second the better", []drill.Set{scripted(t, far, good, "w"), scripted(t, setupAtDistance(20), better, "w")}, 20},
 	} {
@@ -104,6 +105,72 @@ func TestOutcomeName_TooEarlyUnderEightBreaks(t *testing.T) {
 	}{{InTrial, 7, "too early"}, {InTrial, 8, "in trial"}, {Hurt, 7, "hurt"}} {
 		if got := outcomeName(&FollowUp{Outcome: c.how, OfAfter: c.after}); got != c.want {
 			t.Errorf("%s after %d: %s", c.how, c.after, got)
+		}
+	}
+}
+
+// Whoever broke slower because balls flew is not sent back to the speed, though more fly.
+func TestFollowUp_LeavesASafetyChange(t *testing.T) {
+	history := numberSets(scripted(t, setupWithSpeed(20), ordinaryWing+ordinaryWing, "oowwowwwwwoowwowwwww"), scripted(t, setupWithSpeed(18), ordinaryWing+ordinaryWing, "o"))
+	l := newAnalysis(history, Brief{})
+	last, _ := l.lastChange()
+	if how, _, _ := last.judgeOutcome(l.undoCertainty()); how != Hurt {
+		t.Fatalf("the slower breaks are %s, want hurt", how)
+	}
+	var d decision
+	if l.applyFollowUp(&d); d.change != nil {
+		t.Errorf("told to break at %v again", d.change.to.Speed)
+	}
+	if m, _, found := l.findBetterTried(); found {
+		t.Errorf("%v mph was better", m.from.setup.Speed)
+	}
+}
+
+// Of a step back to an earlier setup what came since counts, not what was seen there before.
+func TestChangeFrom_TheLastStepOrSeveralAsOne(t *testing.T) {
+	near, far := scripted(t, setupAtDistance(14), ordinaryWing, "w"), scripted(t, setupAtDistance(18), ordinaryWing, "w")
+	l := analysisOf(near, far, scripted(t, setupAtDistance(20), ordinaryWing, "w"), far, near)
+	for n, want := range map[int]struct {
+		after  int
+		isLast bool
+	}{1: {10, true}, 2: {20, false}} {
+		m := l.changeFrom(l.records[n])
+		if m.from != l.records[n] || m.to != l.currentRecord() || m.after.breaks != want.after || l.isLastChange(m) != want.isLast {
+			t.Errorf("from %v out: %d breaks after, the last is %v", distanceOut(m.from.setup), m.after.breaks, l.isLastChange(m))
+		}
+	}
+	if none := analysisOf(near); none.isLastChange(pastChange{}) {
+		t.Error("nothing is the last change of one setup")
+	}
+}
+
+func TestShareOfGood_OfWatchedBreaks(t *testing.T) {
+	for _, c := range []struct {
+		tally breakTally
+		want  float64
+	}{
+		{breakTally{}, 0},
+		{breakTally{watched: 1, wingMade: 1}, 1},
+		{breakTally{watched: 10, wingMade: 6, clean: 3}, 0.9},
+	} {
+		if got := shareOfGood(&setupRecord{tally: c.tally}); got != c.want {
+			t.Errorf("of %d watched: %v, want %v", c.tally.watched, got, c.want)
+		}
+	}
+}
+
+// Only rules that are on and change something say how sure a change was.
+func TestUndoCertainty_OfRulesThatChangeSomething(t *testing.T) {
+	for i := range patternRules {
+		for _, on := range []bool{true, false} {
+			l := analysisOf(scripted(t, standardSetup(), ordinaryWing, "w"))
+			l.rules = DefaultRules()
+			n := l.rules.Numbers[patternRules[i].Name]
+			n.On, n.Certainty = on, 0.999
+			l.rules.Numbers[patternRules[i].Name] = n
+			if counts := l.undoCertainty() == 0.999; counts != (on && patternRules[i].proposeChanges != nil) {
+				t.Errorf("%s, on %v: counts %v", patternRules[i].Name, on, counts)
+			}
 		}
 	}
 }
