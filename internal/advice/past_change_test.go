@@ -195,3 +195,51 @@ func TestValue_KeepsItsKind(t *testing.T) {
 		}
 	}
 }
+
+// Only a step that goes straight back takes back what the one before made worse.
+func TestMadeWorse_StraightBackOnly(t *testing.T) {
+	wing := func(made int) *setupRecord {
+		return &setupRecord{tally: breakTally{breaks: 20, watched: 20, wingMade: made}}
+	}
+	good, bad, other := wing(18), wing(2), wing(18)
+	m := pastChange{variable: VaryPlace, by: 2, from: good, to: bad}
+	for _, c := range []struct {
+		name     string
+		from, to *setupRecord
+		want     bool
+	}{{"back", bad, good, true}, {"on from there", bad, other, false}, {"back from elsewhere", other, good, false}} {
+		if got := m.madeWorse(pastChange{from: c.from, to: c.to}) != nil; got != c.want {
+			t.Errorf("%s: takes it back %v", c.name, got)
+		}
+	}
+}
+
+// Measured speeds drift by themselves: from 0.8 mph on one was changed.
+func TestCompareRecords_SpeedsThatDrift(t *testing.T) {
+	for speed, changed := range map[table.Mph]bool{17.7: false, 17.9: true} {
+		m := compareRecords(&setupRecord{setup: setupWithSpeed(17)}, &setupRecord{setup: setupWithSpeed(speed)})
+		if m.drift == changed || (m.variable == VarySpeed) != changed {
+			t.Errorf("from 17 to %v mph: %+v", speed, m)
+		}
+	}
+}
+
+// What came of a change is said from eight breaks on; that it made no difference from an
+// effect under five in a hundred that is sixty per cent sure.
+func TestJudgeOutcome_FromHowManyBreaks(t *testing.T) {
+	for _, c := range []struct {
+		before, madeBefore, after, madeAfter int
+		want                                 Outcome
+	}{
+		{20, 20, 7, 0, InTrial}, {20, 20, 8, 0, Hurt},
+		{120, 60, 120, 60, InTrial}, {160, 80, 160, 80, NoDifference},
+	} {
+		record := func(of, made int) *setupRecord {
+			return &setupRecord{tally: breakTally{breaks: of, watched: of, wingMade: made}}
+		}
+		m := pastChange{variable: VaryPlace, by: 2, from: record(c.before, c.madeBefore), to: record(c.after, c.madeAfter)}
+		if how, _, e := m.judgeOutcome(outcomeCertainty); how != c.want {
+			t.Errorf("%d of %d, then %d of %d: %s, want %s (no difference %.3f)", c.madeBefore, c.before, c.madeAfter, c.after, how, c.want, e.NoDifference)
+		}
+	}
+}

@@ -22,6 +22,7 @@ func TestBalanceStep_ShrinksWithEveryChange(t *testing.T) {
 		{"all of ten on one side", nil, breakTally{misses: missCounts{side: 10}}, 4},
 		{"four more than on the other", nil, breakTally{wingMade: 4, misses: missCounts{side: 5, foot: 1}}, 3},
 		{"the same, six misses unseen", nil, breakTally{wingMade: 4, misses: missCounts{side: 5, foot: 1, unseen: 6}}, 3},
+		{"all of ten, the fourth step", []pastChange{place, place, place}, breakTally{misses: missCounts{side: 10}}, 4},
 		{"one more", nil, breakTally{wingMade: 19, misses: missCounts{side: 1}}, 1},
 		{"the second step", []pastChange{place}, breakTally{wingMade: 4, misses: missCounts{side: 5, foot: 1}}, 2},
 		{"after a hit", []pastChange{hit}, breakTally{wingMade: 4, misses: missCounts{side: 5, foot: 1}}, 2},
@@ -72,8 +73,9 @@ func TestPlaceExplains_FromFourInchesOn(t *testing.T) {
 // that is on, by hardly any makes, or by a place or a hit that is out of the ordinary.
 func TestMissBalance_LineIsLowerWhereTheCaseIsMade(t *testing.T) {
 	seen := breakTally{breaks: 20, watched: 20, wingMade: 9, misses: missCounts{side: 8, foot: 3}}
-	few := seen
-	few.wingMade = 2
+	// Under three in ten, which is far below a target of one in two: 98 and 84 per cent sure.
+	few, notFewEnough := seen, seen
+	few.wingMade, notFewEnough.wingMade = 2, 4
 	hit := setupWithContact(0.3)
 	for _, c := range []struct {
 		name string
@@ -85,11 +87,15 @@ func TestMissBalance_LineIsLowerWhereTheCaseIsMade(t *testing.T) {
 		{"a place four inches off", analysisWith(t, setupAtDistance(14), seen), 0.5},
 		{"a hit off full", analysisWith(t, hit, seen), 0.5},
 		{"hardly any makes", analysisWith(t, standardSetup(), few), 0.5},
+		{"few makes", analysisWith(t, standardSetup(), notFewEnough), missBalanceRule.Numbers.Line + placeBenefit},
 		{"a search that is on", movedOut(t, 16, 18), 0.5},
 	} {
 		*c.l.currentTally() = seen
-		if c.name == "hardly any makes" {
+		switch c.name {
+		case "hardly any makes":
 			*c.l.currentTally() = few
+		case "few makes":
+			*c.l.currentTally() = notFewEnough
 		}
 		if got := observeMissBalance(c.l, missBalanceRule.Numbers); math.Abs(got.line-c.line) > 1e-9 {
 			t.Errorf("%s: the line is %v, want %v", c.name, got.line, c.line)
@@ -174,5 +180,37 @@ func TestMissesLean_BothWays(t *testing.T) {
 	l := analysisWith(t, standardSetup(), breakTally{breaks: 10, watched: 10, misses: missCounts{side: 6, foot: 1}})
 	if out, in := l.missesLean(outward), l.missesLean(inward); !(out > 0.9) || !(in < 0.1) {
 		t.Errorf("six on the side rail and one on the foot rail lean out by %v and in by %v", out, in)
+	}
+}
+
+// However small the step, the hit moves by a tenth of an inch or more.
+func TestProposeBalanceChanges_MovesTheHitATenth(t *testing.T) {
+	seen := breakTally{breaks: 20, watched: 20, wingMade: 19, misses: missCounts{side: 1}} // a step of one inch
+	for _, c := range []struct {
+		name    string
+		contact table.Inches
+		towards direction
+		want    table.Inches
+	}{
+		{"the other way than the place", 0.14, inward, 0.2},
+		{"off full, toward full", 0.34, outward, 0.2},
+	} {
+		l := analysisWith(t, setupWithContact(c.contact), seen)
+		for _, change := range proposeBalanceChanges(l, missBalanceRule.Numbers, observation{towards: c.towards}) {
+			if change.variable == VaryContact && change.to.Contact != c.want {
+				t.Errorf("%s: from %v to %v, want %v", c.name, c.contact, change.to.Contact, c.want)
+			}
+			if change.variable == VaryContact {
+				break // the first is the one that is told
+			}
+		}
+	}
+}
+
+// As many misses on one side as on the other are counted with those too far out.
+func TestMissBalance_AsManyOnBothSides(t *testing.T) {
+	l := analysisWith(t, standardSetup(), breakTally{breaks: 10, watched: 10, wingMade: 4, misses: missCounts{side: 3, foot: 3}})
+	if s := observeMissBalance(l, missBalanceRule.Numbers); s.towards != inward || s.count != 3 || s.of != 6 || s.certainty > 0.5 {
+		t.Errorf("three on each side: %+v", s)
 	}
 }
