@@ -81,6 +81,7 @@ func TestMoreDraw_TheTipOrTheHit(t *testing.T) {
 		{"thrown across", 0, -0.1, missCounts{}, thrown, VaryTip, -0.2},
 		{"side rail first and thrown across", 0, -0.1, side, thrown, VaryContact, -0.2},
 		{"foot rail first", 0, -0.1, foot, cueTally{}, VaryContact, 0.2},
+		{"foot rail first, and the tip is too high", 0, 0.07, foot, cueTally{}, VaryTip, 0},
 		{"foot rail first, and the tip is far too high", 0, 0.1, foot, cueTally{}, VaryTip, 0},
 	} {
 		s := setupWithTip(c.tip)

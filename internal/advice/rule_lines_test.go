@@ -357,12 +357,41 @@ func TestRackSwap_FromEightBreaksOn(t *testing.T) {
 			t.Errorf("the ball in %s is moved: %s", stays, c.to.Order)
 		}
 	}
+	// Where the next ball is the wing ball, nothing moves.
+	wing := analysisOf(scripted(t, standardSetup(), ordinaryWing, "w"))
+	wing.currentRecord().setup.Wing = low
+	wing.currentTally().slots = map[rack.Slot]slotEnds{low: {headHalf: 0, known: 20}, other: {headHalf: 20, known: 20}}
+	if c, ok := wing.planRackSwap(); ok {
+		t.Errorf("the wing ball is moved: %s", c.to.Order)
+	}
 	// The surest of two.
 	better := s.Game.Slots()[len(s.Game.Slots())-2]
 	l.currentTally().slots = map[rack.Slot]slotEnds{low: {headHalf: 0, known: 20}, other: {headHalf: 10, known: 20}, better: {headHalf: 18, known: 20}}
 	c, ok := l.planRackSwap()
 	if slot, _ := c.to.Order.SlotOf(s.Game, s.HeadBall()+1); !ok || slot != better {
 		t.Errorf("the next ball goes to %s, want %s", slot, better)
+	}
+}
+
+// A fast break is unsteady when both goals are surely well under their targets, not when
+// they are just missed.
+func TestUnsteady_BothWellUnderTheirTargets(t *testing.T) {
+	for made, wants := range map[int]bool{3: true, 8: false} {
+		l := analysisWith(t, setupWithSpeed(19.5), breakTally{breaks: 20, watched: 20, wingMade: made, misses: missCounts{side: 4, foot: 4}, cue: cueTally{inWindow: made}})
+		if got := unsteadyRule.observe(l, unsteadyRule.Numbers).certainty; (got >= 0.8) != wants {
+			t.Errorf("%d of twenty made and in the window: %v sure", made, got)
+		}
+	}
+}
+
+// A weak break wants more speed, unless everything scatters likelier than not, whatever
+// else may be behind it.
+func TestWeak_NoMoreSpeedWhereEverythingScatters(t *testing.T) {
+	for lost, faster := range map[int]bool{2: true, 18: false} {
+		l := analysisWith(t, standardSetup(), breakTally{breaks: 20, watched: 20, lost: lost, misses: missCounts{side: 20}})
+		if got := weakBreakRule.proposeChanges(l, weakBreakRule.Numbers, observation{count: 8, of: 20}); (len(got) > 0) != faster {
+			t.Errorf("%d of twenty lost, all on one side: %+v", lost, got)
+		}
 	}
 }
 

@@ -140,3 +140,20 @@ func TestSettle_AfterManyBreaksWithoutAPattern(t *testing.T) {
 		}
 	}
 }
+
+// So many breaks are asked for as settle it with an even chance, or with the club's own.
+func TestBreaksToSettle_WithAnEvenChance(t *testing.T) {
+	for chance, want := range map[float64]int{0: 30, 0.4: 20, 0.625: 40} {
+		l := analysisWith(t, standardSetup(), breakTally{breaks: 16, watched: 16, wingMade: 8})
+		if chance != 0 {
+			l.rules = DefaultRules()
+			n := l.rules.Numbers[RuleTooEarly]
+			n.Line = chance
+			l.rules.Numbers[RuleTooEarly] = n
+		}
+		d := decision{observations: map[RuleName]observation{FactWing: observeShare(8, 16, l.targets.Wing)}}
+		if got, _ := l.breaksToSettle(&d); got != want {
+			t.Errorf("with a chance of %v: %d breaks, want %d", chance, got, want)
+		}
+	}
+}

@@ -101,6 +101,17 @@ func TestLessDraw_SpeedFirstFromTwoTooMany(t *testing.T) {
 	}
 }
 
+// As much too fast as too low, the tip is raised first.
+func TestLessDraw_TipFirstWhenBothAreOff(t *testing.T) {
+	for over, want := range map[table.Mph]Variable{4: VaryTip, 4.5: VarySpeed} {
+		s := setupWithTip(ordinaryTip - 0.4)
+		s.Speed = ordinarySpeed + over
+		if got := analysisOf(scripted(t, s, ordinaryWing, "w")).proposeLessDraw(0.1)[0].variable; got != want {
+			t.Errorf("%v mph too many and four tenths too low: %v comes first, want %v", over, got, want)
+		}
+	}
+}
+
 // A tip that is not being moved needs a stronger case, whatever else was changed last.
 func TestTipLine_IsLowerOnlyForATipThatMoves(t *testing.T) {
 	l, n := movedOut(t, 14, 16), Numbers{Line: 0.4}
