@@ -77,6 +77,39 @@ func TestHostile_EveryField(t *testing.T) {
 	}
 }
 
+// A letter that no database keeps is refused beside its field, whichever form it is
+// typed into: it is neither left out nor changed for another behind a person's back.
+func TestHostile_LettersThatAreNoneAreRefused(t *testing.T) {
+	w := newWorld(t)
+	for name, p := range map[string]struct {
+		client *webtest.Client
+		who    []route.Audience
+	}{
+		"coach":   {w.site.SignInCoach(t), []route.Audience{route.Coach, route.Member}},
+		"student": {w.site.SignInStudent(t, w.first.Students[0]), []route.Audience{route.Student, route.Member}},
+		"nobody":  {w.site.NewClient(t), []route.Audience{route.Anyone}},
+	} {
+		tried := 0
+		for path, form := range w.formsOf(t, p.client, p.who...) {
+			for _, field := range form.Written {
+				sent := maps.Clone(form.Values)
+				sent.Set(field, "1\x002")
+				got := p.client.WithoutRedirects().Post(t, path, sent)
+				tried++
+				if got.Code == http.StatusNotFound {
+					continue // what it is about is said by the button that is pressed
+				}
+				if got.Code != http.StatusUnprocessableEntity || !strings.Contains(got.Text, "a letter in it that is none") {
+					t.Errorf("the %s sends a zero byte as %s to %s and gets %d", name, field, path, got.Code)
+				}
+			}
+		}
+		if tried == 0 {
+			t.Errorf("the %s finds no fields", name)
+		}
+	}
+}
+
 // Nothing that stands in an address, a header or a body makes a route fall over.
 func TestHostile_EveryRoute(t *testing.T) {
 	w := newWorld(t)

@@ -2,8 +2,6 @@ package drill
 
 import (
 	"fmt"
-	"strings"
-	"unicode/utf8"
 
 	"breakwright/internal/table"
 )
@@ -83,8 +81,8 @@ func (d Drill) Check() error {
 	}
 	d.Targets.addProblems(&p)
 	d.checkHouse(&p)
-	if utf8.RuneCountInString(d.Watch) > MaxWatch {
-		p.Add("watch", fmt.Sprintf("at most %d characters", MaxWatch))
+	if says := CheckNote(d.Watch, MaxWatch); says != "" {
+		p.Add("watch", says)
 	}
 	if d.WatchList.CueOnly && d.WatchList.WingPath {
 		p.Add("watch_cue_only", "only the cue ball is watched, and the wing ball is asked about: choose one of the two")
@@ -104,20 +102,3 @@ func (d Drill) checkHouse(p *Problems) {
 		p.Add("cue_x", fmt.Sprintf("the break box reaches %s inches to each side of the long string: place the cue ball in it", d.House.BreakBox))
 	}
 }
-
-// CheckName says what is wrong with the name of a drill, a table, a class or a
-// person, or "": any letters and signs will do, from 1 to MaxName of them on
-// one line.
-func CheckName(name string) string {
-	switch n := utf8.RuneCountInString(strings.TrimSpace(name)); {
-	case n == 0:
-		return "give it a name"
-	case n > MaxName:
-		return fmt.Sprintf("that name has %d letters; %d is the most", n, MaxName)
-	case !utf8.ValidString(name) || strings.ContainsFunc(name, isControl):
-		return "a name is one line of letters and signs"
-	}
-	return ""
-}
-
-func isControl(r rune) bool { return r < ' ' || r == 0x7f }

@@ -3,7 +3,6 @@ package store
 import (
 	"context"
 	"time"
-	"unicode/utf8"
 
 	"github.com/google/uuid"
 
@@ -89,8 +88,8 @@ func (a Assignment) validate() error {
 	if IsZero(a.Class) == (len(a.Students) == 0) {
 		p.Add("students", "choose a class, or one student or more")
 	}
-	if utf8.RuneCountInString(a.Note) > drill.MaxNote {
-		p.Add("note", "a note has at most 2000 characters")
+	if says := drill.CheckNote(a.Note, drill.MaxNote); says != "" {
+		p.Add("note", says)
 	}
 	return p.Err()
 }
@@ -127,8 +126,8 @@ func (t *tx) writeAssignment(ctx context.Context, a Assignment, drillArchived bo
 // ChangeAssignment gives an assignment another due day and note. Coaches only.
 func (s *Store) ChangeAssignment(ctx context.Context, v Actor, id AssignmentID, due time.Time, note string) error {
 	return s.changeAsCoach(ctx, v, "change the assignment", func(t *tx) error {
-		if utf8.RuneCountInString(note) > drill.MaxNote {
-			return fieldProblem("note", "a note has at most 2000 characters")
+		if says := drill.CheckNote(note, drill.MaxNote); says != "" {
+			return fieldProblem("note", says)
 		}
 		return requireChangedRow(t.Queries.ChangeAssignment(ctx, query.ChangeAssignmentParams{DueOn: pointerOrNil(due), Note: note, ID: id.UUID}))
 	})

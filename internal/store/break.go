@@ -251,8 +251,8 @@ func (t *tx) strikeBreak(ctx context.Context, set lockedSet, there *keptBreak, r
 }
 
 func checkReason(reason string) error {
-	if len(reason) > drill.MaxName {
-		return fieldProblem("reason", "a few words are enough")
+	if says := drill.CheckNote(reason, drill.MaxName); says != "" {
+		return fieldProblem("reason", says)
 	}
 	return nil
 }

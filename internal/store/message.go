@@ -4,7 +4,6 @@ import (
 	"context"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"github.com/google/uuid"
 
@@ -121,8 +120,11 @@ func messageToStudent(id MessageID, student uuid.UUID) MessageID {
 // checkMessageBody returns a message's text without the blanks around it.
 func checkMessageBody(body string) (string, error) {
 	body = strings.TrimSpace(body)
-	if n := utf8.RuneCountInString(body); n == 0 || n > drill.MaxNote || !utf8.ValidString(body) {
+	if body == "" {
 		return "", fieldProblem("body", "write from 1 to 2000 characters")
+	}
+	if says := drill.CheckNote(body, drill.MaxNote); says != "" {
+		return "", fieldProblem("body", says)
 	}
 	return body, nil
 }

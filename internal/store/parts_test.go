@@ -19,6 +19,7 @@ func TestCheckLogin_Limits(t *testing.T) {
 	for login, taken := range map[string]bool{
 		"ines": true, "Inés the coach": true, strings.Repeat("ü", 200): true, strings.Repeat("ü", 201): false,
 		"": false, "  ": false, " ines": false, "ines ": false, "in\nes": false, strings.Repeat("i", 119) + "\n": false,
+		strings.Repeat("i", 150) + "\ni": false, strings.Repeat("i", 150) + "\x00i": false, "in\u202ees": false,
 	} {
 		if says := checkLogin(login); (says == "") != taken {
 			t.Errorf("%.20q of %d bytes: %q", login, len(login), says)

@@ -114,7 +114,7 @@ func checkLogin(login string) string {
 	switch {
 	case strings.TrimSpace(login) == "":
 		return "choose a name to sign in with"
-	case utf8.RuneCountInString(login) > MaxLogin || drill.CheckName(login) != "" && len(login) <= drill.MaxName:
+	case utf8.RuneCountInString(login) > MaxLogin || !drill.IsLine(login):
 		return "a login is one line of at most 200 letters"
 	case login != strings.TrimSpace(login):
 		return "no spaces before or after it"

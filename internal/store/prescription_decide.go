@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"time"
-	"unicode/utf8"
 
 	"github.com/google/uuid"
 	"github.com/jackc/pgx/v5"
@@ -80,8 +79,8 @@ func (d Decision) validateFor(k table.Kind) error {
 }
 
 func validateNote(note string) error {
-	if utf8.RuneCountInString(note) > drill.MaxNote {
-		return fieldProblem("note", "a note has at most 2000 characters")
+	if says := drill.CheckNote(note, drill.MaxNote); says != "" {
+		return fieldProblem("note", says)
 	}
 	return nil
 }

@@ -3,10 +3,9 @@ package store
 import (
 	"context"
 	"errors"
-	"fmt"
 	"strings"
-	"unicode/utf8"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
 )
 
@@ -36,8 +35,8 @@ func (s *Store) SaveStudentNote(ctx context.Context, v Actor, student PersonID, 
 			return err
 		}
 		body = strings.TrimSpace(strings.ReplaceAll(body, "\r\n", "\n"))
-		if n := utf8.RuneCountInString(body); n > MaxNote {
-			return fieldProblem("note", fmt.Sprintf("this note has %d letters; %d is the most", n, MaxNote))
+		if says := drill.CheckNote(body, MaxNote); says != "" {
+			return fieldProblem("note", says)
 		}
 		if body == "" {
 			return t.RemoveStudentNote(ctx, query.RemoveStudentNoteParams{StudentID: student.UUID, CoachID: v.Person.UUID})

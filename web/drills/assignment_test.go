@@ -104,7 +104,7 @@ func TestAssign_RefusesBesideTheField(t *testing.T) {
 	d.post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#class-error", "choose a class, or tick")
 	both := with(form, "class", d.Class.String(), "students", d.Students[1].ID.String(), "due", "2001-01-01", "note", strings.Repeat("n", 2001))
 	p := d.post(t, path, both).RequireStatus(t, http.StatusUnprocessableEntity)
-	p.RequireText(t, "#class-error", "not both").RequireText(t, "#due-error", "that day is over").RequireText(t, "#note-error", "2000 characters")
+	p.RequireText(t, "#class-error", "not both").RequireText(t, "#due-error", "that day is over").RequireText(t, "#note-error", "2001 letters; 2000 is the most")
 	p.RequireCount(t, "[name=students][checked]", 1)
 	p = d.post(t, path, with(form, "class", d.Class.String(), "due", "Friday")).RequireStatus(t, http.StatusUnprocessableEntity)
 	p.RequireText(t, "#due-error", "year, month and day")

@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 	"time"
-	"unicode/utf8"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/say"
@@ -182,8 +181,8 @@ func readDueDay(f *page.Form, today string) time.Time {
 
 func readAssignmentNote(f *page.Form) string {
 	note := readText(f, fieldNote)
-	if utf8.RuneCountInString(note) > drill.MaxNote {
-		f.Reject(fieldNote, "a note has at most 2000 characters")
+	if says := drill.CheckNote(note, drill.MaxNote); says != "" {
+		f.Reject(fieldNote, says)
 	}
 	return note
 }

@@ -132,10 +132,9 @@ func formatBox(box table.Inches, u say.Units) string {
 	return u.Typed(say.Place, float64(box))
 }
 
-// readText takes what no database keeps and no page shows out of a field.
+// readText returns a field with the line ends that are kept.
 func readText(f *page.Form, name string) string {
-	clean := strings.ReplaceAll(strings.ToValidUTF8(f.Text(name), "\uFFFD"), "\x00", "")
-	return strings.TrimSpace(strings.ReplaceAll(clean, "\r\n", "\n"))
+	return strings.ReplaceAll(f.Text(name), "\r\n", "\n")
 }
 
 // peekNumber returns a field's number without refusing it.

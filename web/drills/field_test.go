@@ -280,7 +280,7 @@ func TestReadDrill_TakesWhatPeopleType(t *testing.T) {
 	f := shown(d)
 	f.Values.Set(fieldOrder, "1, 3, 2, 8, 9, 5, 6, 4, 7")
 	f.Values.Set(fieldTip, "−0,15")
-	f.Values.Set(fieldWatch, "one\r\ntwo\x00")
+	f.Values.Set(fieldWatch, "one\r\ntwo")
 	got := readDrill(f)
 	if !f.IsValid() || got.Setup.Order != d.Setup.Order || got.Setup.Tip != -0.15 || got.Watch != "one\ntwo" {
 		t.Errorf("read %+v (%v)", got, f.Problems)

@@ -45,7 +45,7 @@ func TestReadNamesSaysWhichLine(t *testing.T) {
 		"Pip; middle":                        "Line 1: “middle” is no break side; write left or right, or leave it out.",
 		"Pip\nNoor\tsouth":                   "Line 2: “south” is no break side; write left or right, or leave it out.",
 		", left":                             "Line 1: give it a name.",
-		"a\x00b":                             "Line 1: a name is one line of letters and signs.",
+		"a\x00b":                             "Line 1: a name is one line of letters and signs; something in it is neither.",
 		"Pip;" + strings.Repeat("y", 99):     "Line 1: “" + strings.Repeat("y", 30) + "…” is no break side; write left or right, or leave it out.",
 		strings.Repeat("Pip\n", 301):         "These are 301 names; add at most 300 at a time.",
 	} {

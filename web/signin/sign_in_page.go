@@ -108,7 +108,7 @@ func (d *Pages) findCredentials(r *http.Request, who string) (store.Credentials,
 	var err error
 	if code, isCode := account.ParseCode(who); isCode {
 		found, err = d.Store.FindStudent(r.Context(), code)
-	} else if utf8.RuneCountInString(who) <= store.MaxLogin && utf8.ValidString(who) && !strings.ContainsRune(who, 0) {
+	} else if utf8.RuneCountInString(who) <= store.MaxLogin {
 		found, err = d.Store.FindCoach(r.Context(), who)
 	}
 	if errors.Is(err, store.ErrNotFound) {

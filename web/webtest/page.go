@@ -111,6 +111,8 @@ func (p *Page) FormValues(t testing.TB, selector string) url.Values {
 type Form struct {
 	Path, Method string
 	Values       url.Values
+	// Written are the fields in which words or numbers are typed.
+	Written []string
 }
 
 // Forms lists the forms of a page. Of answers that are not chosen yet the first
@@ -119,7 +121,10 @@ func (p *Page) Forms(t testing.TB) []Form {
 	t.Helper()
 	var forms []Form
 	for _, n := range p.FindAll(t, "form") {
-		form := Form{attributeOf(n, "action"), strings.ToUpper(attributeOf(n, "method")), formValues(cascadia.QueryAll(n, fieldsOfForm))}
+		form := Form{Path: attributeOf(n, "action"), Method: strings.ToUpper(attributeOf(n, "method")), Values: formValues(cascadia.QueryAll(n, fieldsOfForm))}
+		for _, field := range cascadia.QueryAll(n, writtenFields) {
+			form.Written = append(form.Written, attributeOf(field, "name"))
+		}
 		if form.Path == "" {
 			form.Path = p.Path
 		}
@@ -133,7 +138,10 @@ func (p *Page) Forms(t testing.TB) []Form {
 	return forms
 }
 
-var fieldsOfForm = cascadia.MustCompile("input, textarea, option[selected]")
+var (
+	fieldsOfForm  = cascadia.MustCompile("input, textarea, option[selected]")
+	writtenFields = cascadia.MustCompile(`textarea[name], input[name][type="text"], input[name][type="search"]`)
+)
 
 func formValues(fields []*html.Node) url.Values {
 	values := url.Values{}
