@@ -63,7 +63,8 @@ func newWorldIn(t *testing.T, s *store.Store) world {
 		"{class}": first.Class.String(), "{change}": change.ID.String(), "{student}": first.Students[0].ID.String(), "{table}": first.Table.ID.String(),
 		"{drill}": first.Drill.ID.String(), "{assignment}": first.Assignment.String(), "{set}": open.String(), "{from}": "set-" + open.String(),
 		"{job}": job.ID.String(), "{break}": set.Breaks[0].ID.String(), "{prescription}": pending[0].ID.String(),
-		"{code}": first.Students[2].Code, "{token}": "no-such-token",
+		"{coach}": first.Coach.Person.String(),
+		"{code}":  first.Students[2].Code, "{token}": "no-such-token",
 	}}
 }
 

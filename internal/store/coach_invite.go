@@ -84,7 +84,7 @@ func (s *Store) AcceptInvite(ctx context.Context, tokenHash []byte, coach NewCoa
 			Token: tokenHash, Coach: v.Person.UUID, CoachName: coach.Name, CoachLogin: coach.Login, CoachSecret: coach.SecretHash,
 		})
 		if violatesUnique(err, "person_login") {
-			return fieldProblem("login", "another coach signs in with this name; choose another")
+			return fieldProblem("login", loginTaken)
 		}
 		if err != nil {
 			return err

@@ -16,7 +16,7 @@ func (s *Store) EraseStudent(ctx context.Context, v Actor, student PersonID) err
 // EraseCoach erases what is personal of a coach who was removed before; what they
 // decided stays, as that of a former coach. Coaches only.
 func (s *Store) EraseCoach(ctx context.Context, v Actor, coach PersonID) error {
-	return s.eraseAsCoach(ctx, v, "erase the coach", "/club/coaches/erase", func(t *tx) (bool, error) { return t.Queries.EraseCoach(ctx, coach.UUID) })
+	return s.eraseAsCoach(ctx, v, "erase the coach", "/club/coaches/{coach}/erase", func(t *tx) (bool, error) { return t.Queries.EraseCoach(ctx, coach.UUID) })
 }
 
 // EraseClub erases the viewer's club with everybody and everything in it, the

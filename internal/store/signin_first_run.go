@@ -58,6 +58,9 @@ type NewCoach struct {
 // MaxLogin is the longest login, in characters.
 const MaxLogin = 200
 
+// loginTaken says beside the field that somebody else signs in with a name.
+const loginTaken = "another coach signs in with this name; choose another"
+
 func (c NewCoach) validate() error {
 	var p drill.Problems
 	if says := drill.CheckName(c.Name); says != "" {
@@ -70,7 +73,7 @@ func (c NewCoach) validate() error {
 }
 
 // CreateClubWithCoach sets up a club with its first coach and uses up the link:
-// [ErrNotAllowed] when it is not good any more, [ErrConflict] when another
+// [ErrNotAllowed] when it is not good any more, a problem of the field when another
 // coach has that login.
 func (s *Store) CreateClubWithCoach(ctx context.Context, tokenHash []byte, c Club, coach NewCoach) (Actor, error) {
 	if err := c.validate(); err != nil {
@@ -86,7 +89,7 @@ func (s *Store) CreateClubWithCoach(ctx context.Context, tokenHash []byte, c Clu
 			Coach: v.Person.UUID, CoachName: coach.Name, CoachLogin: coach.Login, CoachSecret: coach.SecretHash,
 		})
 		if violatesUnique(err, "person_login") {
-			return newRefusal(ErrConflict, "the login %s is taken", coach.Login)
+			return fieldProblem("login", loginTaken)
 		}
 		if err == nil && !opened {
 			return newRefusal(ErrNotAllowed, "this link was used already")

@@ -41,7 +41,8 @@ update person set code = sqlc.arg(code)::text, code_made_at = now() where id = @
 update person set archived_at = coalesce(archived_at, now()) where id = @id;
 
 -- name: RestorePerson :execrows
-update person set archived_at = null where id = @id;
+-- Of a coach who was erased there is nobody to restore (door.erase_coach).
+update person set archived_at = null where id = @id and login is distinct from 'erased ' || id;
 
 -- name: ListStudentsAsJoined :many
 select id, name from person where role = 'student' order by joined_at, id;
@@ -67,4 +68,4 @@ delete from coach_invite where token_hash = @token_hash;
 
 -- name: ListFormerCoaches :many
 select id, name, archived_at::timestamptz as archived_at from person
-where role = 'coach' and archived_at is not null order by lower(name), id;
+where role = 'coach' and archived_at is not null and login is distinct from 'erased ' || id order by lower(name), id;

@@ -23,8 +23,8 @@ type clubView struct {
 }
 
 type coachLine struct {
-	ID, Name, SignIn string
-	Self, Locked     bool
+	Path, Name, SignIn string
+	Self, Locked       bool
 }
 
 type inviteLine struct{ Key, By, Until string }
@@ -65,14 +65,14 @@ func (p *Pages) fillCoaches(r *http.Request, v *clubView) error {
 		isLocked[person.ID] = true
 	}
 	for _, c := range coaches {
-		v.Coaches = append(v.Coaches, coachLine{c.ID.String(), c.Name, c.Login, c.ID == user.Person, isLocked[c.ID]})
+		v.Coaches = append(v.Coaches, coachLine{coachPath(c.ID), c.Name, c.Login, c.ID == user.Person, isLocked[c.ID]})
 	}
 	former, err := p.store.ListFormerCoaches(r.Context(), user.Actor)
 	if err != nil {
 		return err
 	}
 	for _, c := range former {
-		v.Former = append(v.Former, coachLine{ID: c.ID.String(), Name: c.Name})
+		v.Former = append(v.Former, coachLine{Path: coachPath(c.ID), Name: c.Name})
 	}
 	invites, err := p.store.ListInvites(r.Context(), user.Actor)
 	for _, i := range invites {
@@ -80,6 +80,9 @@ func (p *Pages) fillCoaches(r *http.Request, v *clubView) error {
 	}
 	return err
 }
+
+// coachPath is where the pages about a coach begin.
+func coachPath(id store.PersonID) string { return "/club/coaches/" + id.String() }
 
 func (p *Pages) changeClub(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
@@ -119,23 +122,6 @@ func (p *Pages) withdrawInvite(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/club")
 }
 
-// coachOf returns the coach that the form names; a student's id is nobody's here.
-func (p *Pages) coachOf(w http.ResponseWriter, r *http.Request) (store.Person, error) {
-	form, err := page.ReadForm(w, r)
-	if err != nil {
-		return store.Person{}, err
-	}
-	id, err := store.ParseID[store.PersonID](form.Text("coach"))
-	if err != nil {
-		return store.Person{}, err
-	}
-	person, err := p.store.GetPerson(r.Context(), actor(r), id)
-	if err == nil && person.Role != store.Coach {
-		return store.Person{}, store.ErrNotFound
-	}
-	return person, err
-}
-
 func (p *Pages) removeCoach(w http.ResponseWriter, r *http.Request) error {
 	return p.changeCoach(w, r, p.store.ArchivePerson, " is no coach here any more, and is signed out. You can restore them below.")
 }
@@ -151,9 +137,18 @@ func (p *Pages) freeCoach(w http.ResponseWriter, r *http.Request) error {
 // personChange is something that the store does to a person.
 type personChange func(ctx context.Context, v store.Actor, person store.PersonID) error
 
-// changeCoach does something to the coach that the form names.
+// findCoach gets the coach that the address names; a student's id is nobody's here.
+func (p *Pages) findCoach(r *http.Request) (store.Person, error) {
+	person, err := session.FindNamed(r, "coach", p.store.GetPerson)
+	if err == nil && person.Role != store.Coach {
+		return store.Person{}, store.ErrNotFound
+	}
+	return person, err
+}
+
+// changeCoach does something to the coach that the address names.
 func (p *Pages) changeCoach(w http.ResponseWriter, r *http.Request, change personChange, says string) error {
-	coach, err := p.coachOf(w, r)
+	coach, err := p.findCoach(r)
 	if err != nil {
 		return err
 	}

@@ -155,15 +155,17 @@ func TestClub_InvitesAndRemovesACoach(t *testing.T) {
 	if in := levi.Post(t, path, form); in.Path != "/desk" {
 		t.Fatalf("the invited coach comes to %s (%d)", in.Path, in.Code)
 	}
-	site.NewClient(t).Get(t, path).RequireStatus(t, http.StatusNotFound)
-	id := coach.Get(t, "/club").AttributeOf(t, "input[name=coach]", "value")
-	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {site.Coach.Person.String()}}).RequireStatus(t, http.StatusForbidden)
-	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {site.Students[0].ID.String()}}).RequireStatus(t, http.StatusNotFound)
-	coach.Post(t, "/club/coaches/remove", url.Values{"coach": {id}}).RequireStatus(t, http.StatusOK).RequireText(t, "main", "Restore")
+	late := site.NewClient(t)
+	late.Get(t, path).RequireStatus(t, http.StatusNotFound).RequireText(t, "main", "This link opens nothing", "works once, for seven days")
+	late.Post(t, path, form).RequireStatus(t, http.StatusNotFound).RequireText(t, "main", "This link opens nothing")
+	remove := coach.Get(t, "/club").AttributeOf(t, `form[action^="/club/coaches/"]`, "action")
+	coach.Post(t, "/club/coaches/"+site.Coach.Person.String()+"/remove", nil).RequireStatus(t, http.StatusForbidden)
+	coach.Post(t, "/club/coaches/"+site.Students[0].ID.String()+"/remove", nil).RequireStatus(t, http.StatusNotFound)
+	coach.Post(t, remove, nil).RequireStatus(t, http.StatusOK).RequireText(t, "main", "Restore")
 	if got := levi.Get(t, "/desk"); got.Path != "/sign-in" {
 		t.Errorf("the removed coach comes to %s", got.Path)
 	}
-	coach.Post(t, "/club/coaches/restore", url.Values{"coach": {id}}).RequireStatus(t, http.StatusOK)
+	coach.Post(t, strings.TrimSuffix(remove, "/remove")+"/restore", nil).RequireStatus(t, http.StatusOK)
 	if in := levi.Post(t, "/sign-in", url.Values{"who": {form.Get("login")}, "secret": {"three plain words"}}); in.Path != "/desk" {
 		t.Errorf("taken back, the coach comes to %s (%d)", in.Path, in.Code)
 	}

@@ -46,9 +46,9 @@ func (p *Pages) Routes() []route.Route {
 		route.Post("/club", route.Coach, p.changeClub),
 		route.Post("/club/invites", route.Coach, p.inviteCoach),
 		route.Post("/club/invites/withdraw", route.Coach, p.withdrawInvite),
-		route.Post("/club/coaches/remove", route.Coach, p.removeCoach),
-		route.Post("/club/coaches/restore", route.Coach, p.restoreCoach),
-		route.Post("/club/coaches/free", route.Coach, p.freeCoach),
+		route.Post("/club/coaches/{coach}/remove", route.Coach, p.removeCoach),
+		route.Post("/club/coaches/{coach}/restore", route.Coach, p.restoreCoach),
+		route.Post("/club/coaches/{coach}/free", route.Coach, p.freeCoach),
 	}
 }
 

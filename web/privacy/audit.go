@@ -54,7 +54,7 @@ func (p *Pages) showAudit(w http.ResponseWriter, r *http.Request) error {
 }
 
 func newAuditLine(n store.NoteLine, zone *time.Location) auditLine {
-	l := auditLine{When: n.Last.In(zone).Format("Mon 2 Jan 15:04"), Who: n.ByName, Act: string(n.Act), Place: PlaceWords(n.Place), About: n.AboutName}
+	l := auditLine{When: n.Last.In(zone).Format("Mon 2 Jan 15:04"), Who: n.ByName, Act: actWords(n.Act, n.Place), Place: PlaceWords(n.Place), About: n.AboutName}
 	if n.AboutName != "" && n.About != n.By.UUID {
 		l.AboutPath = "/audit?about=" + n.About.String()
 	}

@@ -4,6 +4,8 @@ import (
 	"net/http"
 	"strings"
 
+	"github.com/go-chi/chi/v5"
+
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -13,11 +15,10 @@ import (
 type eraseView struct {
 	Frame page.Frame
 	Form  *page.Form
-	// Name is what has to be typed, Path the form's address.
-	Name, Path string
-	Club       bool
-	// Everything and Back lead to the file to take first, and out.
-	Everything, Back string
+	// Name is what has to be typed, Path the form's address; Back leads out.
+	Name, Path, Back string
+	// Passphrase says that the coach's own is asked for, too.
+	Passphrase bool
 }
 
 func (p *Pages) showEraseStudent(w http.ResponseWriter, r *http.Request) error {
@@ -30,8 +31,8 @@ func (p *Pages) renderEraseStudent(w http.ResponseWriter, r *http.Request, statu
 		return err
 	}
 	at := "/students/" + student.ID.String()
-	return page.Render(w, r, status, erasePage(eraseView{
-		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: student.Name, Path: at + "/erase", Everything: at + "/everything", Back: at,
+	return page.Render(w, r, status, eraseStudentPage(eraseView{
+		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: student.Name, Path: at + "/erase", Back: at,
 	}))
 }
 
@@ -61,17 +62,43 @@ func requireName(form *page.Form, name string) {
 	}
 }
 
-// eraseCoach erases one who was removed before.
+// findFormerCoach finds one who was removed before.
+func (p *Pages) findFormerCoach(r *http.Request) (store.FormerCoach, error) {
+	former, err := p.store.ListFormerCoaches(r.Context(), actor(r))
+	if err != nil {
+		return store.FormerCoach{}, err
+	}
+	for _, coach := range former {
+		if coach.ID.String() == chi.URLParam(r, "coach") {
+			return coach, nil
+		}
+	}
+	return store.FormerCoach{}, store.ErrNotFound
+}
+
+func (p *Pages) showEraseCoach(w http.ResponseWriter, r *http.Request) error {
+	coach, err := p.findFormerCoach(r)
+	if err != nil {
+		return err
+	}
+	return p.renderEraseCoach(w, r, http.StatusOK, coach, page.NewForm(nil))
+}
+
+func (p *Pages) renderEraseCoach(w http.ResponseWriter, r *http.Request, status int, coach store.FormerCoach, form *page.Form) error {
+	return page.Render(w, r, status, eraseCoachPage(eraseView{
+		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: coach.Name, Path: "/club/coaches/" + coach.ID.String() + "/erase", Back: "/club",
+	}))
+}
+
 func (p *Pages) eraseCoach(w http.ResponseWriter, r *http.Request) error {
-	form, err := page.ReadForm(w, r)
+	coach, form, err := page.ReadFormOf(w, r, p.findFormerCoach)
 	if err != nil {
 		return err
 	}
-	id, err := store.ParseID[store.PersonID](form.Text("coach"))
-	if err != nil {
-		return err
+	if requireName(form, coach.Name); !form.IsValid() {
+		return p.renderEraseCoach(w, r, http.StatusUnprocessableEntity, coach, form)
 	}
-	if err := p.store.EraseCoach(r.Context(), actor(r), id); err != nil {
+	if err := p.store.EraseCoach(r.Context(), actor(r), coach.ID); err != nil {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "Erased. What they decided stays, as that of a former coach.")
@@ -83,9 +110,8 @@ func (p *Pages) showEraseClub(w http.ResponseWriter, r *http.Request) error {
 }
 
 func (p *Pages) renderEraseClub(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
-	return page.Render(w, r, status, erasePage(eraseView{
-		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: session.MustUser(r).Club, Path: "/club/erase", Club: true,
-		Everything: "/records", Back: "/club",
+	return page.Render(w, r, status, eraseClubPage(eraseView{
+		Frame: p.sessions.TakeFrame(w, r), Form: form, Name: session.MustUser(r).Club, Path: "/club/erase", Back: "/club", Passphrase: true,
 	}))
 }
 

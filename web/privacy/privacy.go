@@ -39,7 +39,8 @@ func (p *Pages) Routes() []route.Route {
 		route.Post("/students/{student}/erase", route.Coach, p.eraseStudent),
 		route.Get("/club/file", route.Coach, p.showClubFile),
 		route.Get("/club/file.zip", route.Coach, p.sendClubFile).At(route.Download),
-		route.Post("/club/coaches/erase", route.Coach, p.eraseCoach),
+		route.Get("/club/coaches/{coach}/erase", route.Coach, p.showEraseCoach),
+		route.Post("/club/coaches/{coach}/erase", route.Coach, p.eraseCoach),
 		route.Get("/club/erase", route.Coach, p.showEraseClub),
 		route.Post("/club/erase", route.Coach, p.eraseClub),
 	}

@@ -32,6 +32,8 @@ func TestAudit_SaysWhoDidWhat(t *testing.T) {
 	site := webtest.New(t)
 	coach, student := site.SignInCoach(t), site.SignInStudent(t, site.Students[0])
 	path := "/students/" + site.Students[0].ID.String()
+	coach.Post(t, "/account/step", nil)
+	coach.Post(t, "/club/coaches/"+addCoach(t, site, "Levi").String()+"/remove", nil).RequireStatus(t, http.StatusOK)
 	for range 3 {
 		coach.Get(t, path).RequireStatus(t, http.StatusOK)
 	}
@@ -42,7 +44,7 @@ func TestAudit_SaysWhoDidWhat(t *testing.T) {
 	coach.Get(t, "/export?student="+site.Students[0].ID.String()).RequireStatus(t, http.StatusOK)
 	student.Get(t, "/my/export").RequireStatus(t, http.StatusOK)
 	shown := coach.Get(t, "/audit").RequireStatus(t, http.StatusOK)
-	for _, want := range []string{"Ines saw a student's page Odile", "Ines changed a private note Odile 2 times that day", "Ines exported break logs Odile", "Odile exported their own break log Odile"} {
+	for _, want := range []string{"Ines removed a coach Levi", "Ines began their own second step", "Ines saw a student's page Odile", "Ines changed a private note Odile 2 times that day", "Ines exported break logs Odile", "Odile exported their own break log Odile"} {
 		if !strings.Contains(shown.TextOf(t, "tbody"), want) {
 			t.Errorf("the log does not say %q: %s", want, shown.TextOf(t, "tbody"))
 		}
@@ -104,20 +106,31 @@ func TestErase_TheClub(t *testing.T) {
 	}
 }
 
+// addCoach adds one to the site's club.
+func addCoach(t *testing.T, site *webtest.Site, name string) store.PersonID {
+	t.Helper()
+	id, err := site.Store.AddCoach(t.Context(), site.Coach, store.NewCoach{Name: name, Login: name + "-" + site.Coach.Club.String(), SecretHash: "$argon2id$x"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return id
+}
+
 func TestErase_AFormerCoach(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
 	coach := site.SignInCoach(t)
-	levi, err := site.Store.AddCoach(t.Context(), site.Coach, store.NewCoach{Name: "Levi", Login: "levi-" + site.Coach.Club.String(), SecretHash: "$argon2id$x"})
-	if err != nil {
-		t.Fatal(err)
+	of, name := "/club/coaches/"+addCoach(t, site, "Levi").String(), url.Values{"name": {"levi"}}
+	coach.Post(t, of+"/erase", name).RequireStatus(t, http.StatusNotFound)
+	coach.Post(t, of+"/remove", nil).RequireStatus(t, http.StatusOK)
+	coach.Get(t, of+"/erase").RequireText(t, "main", "Erase Levi?", "What they decided stays")
+	coach.Post(t, of+"/erase", url.Values{"name": {"Ines"}}).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "type the name")
+	gone := coach.Post(t, of+"/erase", name).RequireStatus(t, http.StatusOK).RequireText(t, "[role=status]", "Erased").TextOf(t, "main")
+	if strings.Contains(gone, "Levi") || strings.Contains(gone, "Removed") {
+		t.Errorf("the club's page still says %s", gone)
 	}
-	id := url.Values{"coach": {levi.String()}}
-	coach.Post(t, "/club/coaches/erase", id).RequireStatus(t, http.StatusNotFound)
-	coach.Post(t, "/club/coaches/remove", id).RequireStatus(t, http.StatusOK)
-	if got := coach.Post(t, "/club/coaches/erase", id).RequireStatus(t, http.StatusOK).TextOf(t, "main"); strings.Contains(got, "Levi") {
-		t.Errorf("the club's page still says %s", got)
-	}
+	coach.Post(t, of+"/restore", nil).RequireStatus(t, http.StatusNotFound)
+	coach.Post(t, of+"/erase", name).RequireStatus(t, http.StatusNotFound)
 }
 
 func TestEverything_IsAFile(t *testing.T) {

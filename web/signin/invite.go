@@ -32,6 +32,9 @@ func (d *Pages) findInvite(r *http.Request) (hash []byte, found store.FoundInvit
 
 func (d *Pages) showInvite(w http.ResponseWriter, r *http.Request) error {
 	_, found, err := d.findInvite(r)
+	if errors.Is(err, store.ErrNotFound) {
+		return page.Render(w, r, http.StatusNotFound, deadInvitePage(d.Sessions.TakeFrame(w, r)))
+	}
 	if err != nil {
 		return err
 	}
@@ -44,6 +47,9 @@ func (d *Pages) acceptInvite(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	hash, found, err := d.findInvite(r)
+	if errors.Is(err, store.ErrNotFound) {
+		return page.Render(w, r, http.StatusNotFound, deadInvitePage(d.Sessions.TakeFrame(w, r)))
+	}
 	if err != nil {
 		return err
 	}

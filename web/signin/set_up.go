@@ -2,6 +2,7 @@ package signin
 
 import (
 	"cmp"
+	"errors"
 	"net/http"
 	"strings"
 	"time"
@@ -16,7 +17,9 @@ import (
 
 // showSetUp is reached by the one-time link that the first start prints.
 func (d *Pages) showSetUp(w http.ResponseWriter, r *http.Request) error {
-	if _, err := d.readSetUpToken(r); err != nil {
+	if _, err := d.readSetUpToken(r); errors.Is(err, store.ErrNotFound) {
+		return page.Render(w, r, http.StatusNotFound, deadSetUpPage(d.Sessions.TakeFrame(w, r)))
+	} else if err != nil {
 		return err
 	}
 	form := page.NewForm(map[string]string{"zone": "UTC"})
@@ -39,6 +42,9 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	token, err := d.readSetUpToken(r)
+	if errors.Is(err, store.ErrNotFound) {
+		return page.Render(w, r, http.StatusNotFound, deadSetUpPage(d.Sessions.TakeFrame(w, r)))
+	}
 	if err != nil {
 		return err
 	}

@@ -157,12 +157,14 @@ func TestSetUp_WorksOnce(t *testing.T) {
 	if got := kept.Get("secret"); got != "short" {
 		t.Errorf("the passphrase is to be typed again: %q", got)
 	}
+	taken := url.Values{"club": {"The Quiet Room"}, "zone": {"Europe/Lisbon"}, "name": {"Ada"}, "login": {site.Login}, "secret": {"rack it tight"}}
+	nobody.Post(t, "/set-up/"+token, taken).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#login-error", "another coach signs in with this name")
 	if in := nobody.Post(t, "/set-up/"+token, form); in.Path != "/desk" {
 		t.Fatalf("setting up led to %s (%d): %s", in.Path, in.Code, in.TextOf(t, "main"))
 	}
-	if got := site.NewClient(t).Post(t, "/set-up/"+token, form); got.Code != http.StatusForbidden && got.Code != http.StatusNotFound {
-		t.Errorf("the link worked twice: %d", got.Code)
-	}
+	late := site.NewClient(t)
+	late.Get(t, "/set-up/"+token).RequireStatus(t, http.StatusNotFound).RequireText(t, "h1", "This link opens nothing")
+	late.Post(t, "/set-up/"+token, form).RequireStatus(t, http.StatusNotFound).RequireText(t, "h1", "This link opens nothing")
 	found, err := site.Store.FindCoach(t.Context(), "ada@quiet.example")
 	if err != nil || found.Role != store.Coach || found.Club == site.Coach.Club {
 		t.Errorf("the new coach: %+v (%v)", found, err)

@@ -191,7 +191,7 @@ func (q *Queries) ListCoaches(ctx context.Context) ([]ListCoachesRow, error) {
 
 const ListFormerCoaches = `-- name: ListFormerCoaches :many
 select id, name, archived_at::timestamptz as archived_at from person
-where role = 'coach' and archived_at is not null order by lower(name), id
+where role = 'coach' and archived_at is not null and login is distinct from 'erased ' || id order by lower(name), id
 `
 
 type ListFormerCoachesRow struct {
@@ -456,9 +456,10 @@ func (q *Queries) RenamePerson(ctx context.Context, arg RenamePersonParams) (int
 }
 
 const RestorePerson = `-- name: RestorePerson :execrows
-update person set archived_at = null where id = $1
+update person set archived_at = null where id = $1 and login is distinct from 'erased ' || id
 `
 
+// Of a coach who was erased there is nobody to restore (door.erase_coach).
 func (q *Queries) RestorePerson(ctx context.Context, id uuid.UUID) (int64, error) {
 	result, err := q.db.Exec(ctx, RestorePerson, id)
 	if err != nil {
