@@ -45,7 +45,7 @@ func describeError(err error) (int, page.ErrorView) {
 	case errors.Is(err, store.ErrFull):
 		return say(http.StatusConflict, "No room for more", store.SentenceOf(err))
 	case errors.Is(err, store.ErrUnavailable):
-		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe, and you are still signed in. Try again in a minute.")
+		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe, and nobody is signed out. Try again in a minute.")
 	case errors.Is(err, store.ErrUnkeepable):
 		return say(http.StatusUnprocessableEntity, "Something in it cannot be kept", "A letter that is none, or a number beyond all bounds. Nothing was saved: go back, look at what you typed, and send it again.")
 	case errors.Is(err, page.ErrUnreadableForm):

@@ -65,7 +65,7 @@ func TestUnavailable_WhatWasTypedIsKept(t *testing.T) {
 	const typed = `Chalk "first" & aim <low>`
 	server.Stop()
 	got := coach.Post(t, path, url.Values{"message_id": {uuid.Must(uuid.NewV7()).String()}, "body": {typed}})
-	got.RequireStatus(t, http.StatusServiceUnavailable).RequireText(t, "main", "The database does not answer", "still signed in", typed)
+	got.RequireStatus(t, http.StatusServiceUnavailable).RequireText(t, "main", "The database does not answer", "nobody is signed out", typed)
 	if action := got.AttributeOf(t, "main form", "action"); action != path {
 		t.Errorf("it is sent again to %q", action)
 	}
