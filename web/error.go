@@ -3,11 +3,13 @@ package web
 import (
 	"context"
 	"errors"
+	"fmt"
 	"log/slog"
 	"net/http"
 
 	"github.com/go-chi/chi/v5/middleware"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -29,7 +31,10 @@ func describeError(err error) (int, page.ErrorView) {
 		back.Title, back.Sentence = title, says
 		return status, back
 	}
+	var problems drill.Problems
 	switch {
+	case errors.As(err, &problems):
+		return say(http.StatusUnprocessableEntity, "That cannot be saved as it stands", fmt.Sprintf("Nothing was changed: %s.", problems[0].Message))
 	case errors.Is(err, store.ErrNotFound), errors.Is(err, errNoRoute):
 		return say(http.StatusNotFound, "Not here", "There is no such page, or it belongs to somebody else.")
 	case errors.Is(err, store.ErrNotAllowed):

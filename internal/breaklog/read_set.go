@@ -92,7 +92,7 @@ func (r *logReader) readName(c logColumn) string {
 	}
 	cell = strings.Clone(cell)
 	name := unescapeFormula(cell)
-	if says := drill.CheckName(name); says != "" {
+	if says := checkName(name); says != "" {
 		r.rejectCell(c, says)
 	}
 	r.names[cell] = name

@@ -1,6 +1,11 @@
 package breaklog
 
-import "strings"
+import (
+	"strings"
+	"unicode/utf8"
+
+	"breakwright/internal/drill"
+)
 
 // formulaStarts are the signs with which a spreadsheet begins a formula, or
 // which it skips before one.
@@ -37,3 +42,14 @@ func withLineFeeds(text string) string {
 	}
 	return lineEnds.Replace(text)
 }
+
+// checkName says what is wrong with a name in a log, or "". It asks for less than
+// [drill.CheckName] does: what a club kept before that asked for more goes out, too.
+func checkName(name string) string {
+	if n := utf8.RuneCountInString(strings.TrimSpace(name)); n > 0 && n <= drill.MaxName && utf8.ValidString(name) && !strings.ContainsFunc(name, isControl) {
+		return ""
+	}
+	return drill.CheckName(name)
+}
+
+func isControl(r rune) bool { return r < ' ' || r == 0x7f }

@@ -29,13 +29,13 @@ func checkSet(set drill.Set, seen map[setKey]bool) error {
 		return errors.New("the student has two sets of this name")
 	}
 	seen[key] = true
-	if says := drill.CheckName(set.Student); says != "" {
+	if says := checkName(set.Student); says != "" {
 		return fmt.Errorf("student: %s", says)
 	}
-	if says := drill.CheckName(set.Name); says != "" {
+	if says := checkName(set.Name); says != "" {
 		return fmt.Errorf("name: %s", says)
 	}
-	if says := drill.CheckName(set.Table); set.Table != "" && says != "" {
+	if says := checkName(set.Table); set.Table != "" && says != "" {
 		return fmt.Errorf("table: %s", says)
 	}
 	if made, err := set.Kind.Checked(); err != nil {

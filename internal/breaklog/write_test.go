@@ -105,6 +105,19 @@ func TestWrite_RefusesWhatCannotBeReadBack(t *testing.T) {
 	}
 }
 
+// What a club kept under a name that nobody may type now goes out and comes back.
+func TestWrite_NamesThatWereKeptBefore(t *testing.T) {
+	sets := readSets(t, openFixture(t, "example.csv"))[:1]
+	sets[0].Student, sets[0].Table = "Odile \ufffd \u202eB", "North\u2028 1"
+	var text bytes.Buffer
+	if err := breaklog.Write(&text, sets); err != nil {
+		t.Fatal(err)
+	}
+	if back := readSets(t, text.String()); back[0].Student != sets[0].Student || back[0].Table != sets[0].Table {
+		t.Errorf("%q on %q came back", back[0].Student, back[0].Table)
+	}
+}
+
 type fullWriter struct{ err error }
 
 func (f fullWriter) Write([]byte) (int, error) { return 0, f.err }
