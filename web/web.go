@@ -89,11 +89,10 @@ const gzipLevel = 3
 // buildHandler fills chi from the table of routes.
 func (s *Server) buildHandler(config Config, data *store.Store, sessions *session.Manager) http.Handler {
 	mux := chi.NewRouter()
-	mux.Use(findClient(config.TrustedProxies), shortRequestID, middleware.RequestID, logRequests(config.Log, config.Observe), secureHeaders(config.SecureCookies), middleware.Recoverer)
+	mux.Use(findClient(config.TrustedProxies), shortRequestID, middleware.RequestID, logRequests(config.Log, config.Observe), secureHeaders(config.SecureCookies), middleware.Recoverer, middleware.GetHead)
 	mux.Group(func(files chi.Router) {
 		files.Use(config.TimeLimits.apply(route.Asset, s.draining))
 		files.Method(http.MethodGet, static.Prefix+"*", static.Handler())
-		files.Method(http.MethodHead, static.Prefix+"*", static.Handler())
 		files.Get("/livez", showAlive)
 		files.Get("/healthz", showHealth(data))
 		files.Get("/readyz", showReady(data, s.draining))
