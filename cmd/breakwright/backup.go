@@ -51,7 +51,7 @@ func readFileCommand(flags *flag.FlagSet, args []string, stderr io.Writer) (conf
 }
 
 func backUp(ctx context.Context, config Config, inDemo bool, name string, stderr io.Writer) (m store.Manifest, size int64, err error) {
-	d, err := openToRead(ctx, config, inDemo, stderr)
+	d, err := openExisting(ctx, config, inDemo, stderr)
 	if err != nil {
 		return m, 0, err
 	}

@@ -37,10 +37,10 @@ func TestBackup_OfARunningPrivateServer(t *testing.T) {
 		t.Errorf("the unfinished file is still there (%v)", err)
 	}
 	serve.stopAndWait(t)
-	for _, command := range []string{"export", "backup"} { // a folder that was misspelt
-		got := executeCommand(t, "", command, "--data", filepath.Join(dir, "frist"), file+".none")
+	for _, command := range [][]string{{"export", file + ".none"}, {"backup", file + ".none"}, {"coach", "ines"}, {"club"}} { // a folder that was misspelt
+		got := executeCommand(t, "", append(command, "--data", filepath.Join(dir, "frist"))...)
 		if _, err := os.Stat(filepath.Join(dir, "frist")); got.code != exitFailed || !strings.Contains(got.err, "there is no database in ") || !os.IsNotExist(err) {
-			t.Errorf("%s from a folder without a database: %+v (%v)", command, got, err)
+			t.Errorf("%v in a folder without a database: %+v (%v)", command, got, err)
 		}
 	}
 	if got := executeCommand(t, "", "restore", "--data", filepath.Join(dir, "second"), file); got.code != exitOK || !strings.Contains(got.out, "are back") {

@@ -42,7 +42,7 @@ func runClub(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.
 }
 
 func addClubLink(ctx context.Context, config Config, inDemo bool, stderr io.Writer) (token string, err error) {
-	d, err := openForCommand(ctx, config, inDemo, stderr)
+	d, err := openExisting(ctx, config, inDemo, stderr)
 	if err != nil {
 		return "", err
 	}

@@ -50,7 +50,7 @@ func clubFileWords(c store.ClubFile) string {
 }
 
 func exportClub(ctx context.Context, config Config, inDemo bool, club, name string, stderr io.Writer) (written store.ClubFile, err error) {
-	d, err := openToRead(ctx, config, inDemo, stderr)
+	d, err := openExisting(ctx, config, inDemo, stderr)
 	if err != nil {
 		return written, err
 	}

@@ -51,7 +51,7 @@ func runCoach(ctx context.Context, args []string, _ io.Reader, stdout, stderr io
 // setPassphrase gives a coach a passphrase; with a coach beside whom they work, they
 // are new.
 func setPassphrase(ctx context.Context, config Config, inDemo bool, c store.NewCoach, beside, passphrase string, stderr io.Writer) error {
-	d, err := openForCommand(ctx, config, inDemo, stderr)
+	d, err := openExisting(ctx, config, inDemo, stderr)
 	if err != nil {
 		return err
 	}

@@ -23,19 +23,25 @@ func openForCommand(ctx context.Context, config Config, inDemo bool, stderr io.W
 	return openDatabaseBeside(ctx, config, name, slog.New(slog.DiscardHandler), printSentences(stderr))
 }
 
-// openToRead is openForCommand for a command that takes something out: in a folder without
+// openExisting is openForCommand for a command about what is there: in a folder without
 // a database there is nothing, so none is made there.
-func openToRead(ctx context.Context, config Config, inDemo bool, stderr io.Writer) (*openedDatabase, error) {
+func openExisting(ctx context.Context, config Config, inDemo bool, stderr io.Writer) (*openedDatabase, error) {
 	if config.Database == "" {
 		data, err := dataFolder(config.Data)
 		if err != nil {
 			return nil, err
 		}
 		if _, err := os.Stat(filepath.Join(data, postgresFolder)); errors.Is(err, fs.ErrNotExist) {
-			return nil, fmt.Errorf("there is no database in %s. The folder is named with --data DIR", data)
+			return nil, fmt.Errorf("there is no database in %s. Another folder is named with --data DIR, a PostgreSQL of your own with DATABASE_URL", data)
 		}
 	}
 	return openForCommand(ctx, config, inDemo, stderr)
+}
+
+// otherServed is what a server serves that has no database of a name.
+var otherServed = map[string]string{
+	clubDatabase: "the demo; commands that take --demo look into that",
+	demoDatabase: "a club, and no demo",
 }
 
 // openDatabaseBeside is openDatabase for a command that may run while a server
@@ -57,7 +63,7 @@ func openDatabaseBeside(ctx context.Context, config Config, name string, log *sl
 		return nil, err
 	}
 	if !has {
-		return nil, fmt.Errorf("the server that runs on %s has no database %q: it serves the demo, or a club. --demo chooses the demo's", data, name)
+		return nil, fmt.Errorf("the server that runs on %s has no database %q: it serves %s", data, name, otherServed[name])
 	}
 	return &openedDatabase{dsn: running.DSN(databaseOwner, name), data: data}, nil
 }
