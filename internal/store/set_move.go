@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"math"
 
 	"github.com/google/uuid"
 
@@ -147,10 +148,14 @@ func (t *tx) planDrill(ctx context.Context, set *Set, id AssignmentID) error {
 	return nil
 }
 
-// carryBreak carries the places of a break in proportion, to a tenth of an inch
-// and onto the cloth.
+// carryBreak carries the places of a break in proportion, onto the cloth and to a
+// tenth of an inch, as a phone carries what it has still to send.
 func carryBreak(b *drill.Break, scale table.Inches, k table.Kind) {
-	carry := func(p table.Place) table.Place { return k.SettleBall(table.Place{X: p.X * scale, Y: p.Y * scale}) }
+	tenth := func(v table.Inches) table.Inches { return table.Inches(math.Round(float64(v)*10)/10) + 0 } // + 0 turns -0 into 0
+	carry := func(p table.Place) table.Place {
+		p = k.SettleBall(table.Place{X: p.X * scale, Y: p.Y * scale})
+		return table.Place{X: tenth(p.X), Y: tenth(p.Y)}
+	}
 	if b.Cue.How == drill.Stopped {
 		b.Cue.Place = carry(b.Cue.Place)
 	}

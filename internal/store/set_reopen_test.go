@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"errors"
+	"math"
 	"testing"
 	"time"
 
@@ -130,6 +131,12 @@ func TestMoveSet_CarriesAndJudgesAnew(t *testing.T) {
 		was := before.Breaks[i]
 		if want := (table.Place{X: was.Cue.Place.X * scale, Y: was.Cue.Place.Y * scale}); was.Cue.How == drill.Stopped && b.Cue.Place.Distance(want) > 0.1 {
 			t.Errorf("break %d: %v on the small table, want %v", b.Number, b.Cue.Place, want)
+		}
+		// As a phone keeps it: to a tenth of an inch.
+		for _, v := range []table.Inches{b.Cue.Place.X, b.Cue.Place.Y} {
+			if tenths := float64(v) * 10; b.Cue.How == drill.Stopped && v != table.Inches(math.Round(tenths)/10) {
+				t.Errorf("break %d: carried to %v inches", b.Number, v)
+			}
 		}
 		if b.Revision <= was.Revision {
 			t.Errorf("break %d is still revision %d: a phone would not fetch it", b.Number, b.Revision)

@@ -80,15 +80,17 @@ func struckWords(b store.StruckBreak) string {
 	return component.StruckWords(b.Corrected, who, b.Reason)
 }
 
-// changedWords say that a break is not as it was first saved; "" when it is.
+// changedWords say that a break is not as it was first saved, though what it was was not
+// kept; "" when it is.
 func changedWords(b store.Break) string {
+	who := "the student"
 	switch {
 	case b.Revision <= 1:
 		return ""
 	case !store.IsZero(b.EditedBy):
-		return "Changed by a coach after it was saved."
+		who = "a coach"
 	}
-	return "Changed by the student after it was saved."
+	return "Changed by " + who + " after it was saved, or carried to another table or number."
 }
 
 // leaves are what the breaks left, for a club player.

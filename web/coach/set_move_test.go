@@ -40,7 +40,8 @@ func TestSetMove_ToTheTableItWasBrokenOn(t *testing.T) {
 	form.Set("table", tables["Put away"].ID.String())
 	coach.Post(t, move, form).RequireStatus(t, http.StatusConflict).RequireText(t, "main form", "put away")
 	form.Set("table", tables["South"].ID.String())
-	coach.Post(t, move, form).RequireStatus(t, http.StatusOK).RequireText(t, ".trail", "South").RequireText(t, "main", "worked out anew")
+	coach.Post(t, move, form).RequireStatus(t, http.StatusOK).RequireText(t, ".trail", "South").RequireText(t, "main", "worked out anew").
+		RequireText(t, ".breaks li:nth-child(1)", "or carried to another table")
 	got, err := site.Store.GetSet(ctx, site.Coach, set)
 	if err != nil || got.Table.ID != tables["South"].ID || got.Closed.IsZero() || got.Advice == nil {
 		t.Errorf("moved to %s, closed %v, advice %v: %v", got.Table.Name, got.Closed, got.Advice != nil, err)

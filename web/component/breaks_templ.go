@@ -31,7 +31,7 @@ type BreakLine struct {
 	// Struck says what became of a break that does not count as it stands here:
 	// why it was taken out, or who changed it; "" for one that counts.
 	Struck string
-	// Changed says who changed it after it was saved; "" for nobody.
+	// Changed says that it is not as it was first saved, and by whom; "" when it is.
 	Changed string
 }
 
