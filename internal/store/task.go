@@ -28,6 +28,9 @@ type Today struct {
 	LastStart time.Time
 	// Answers counts what coaches wrote that they have not read.
 	Answers int
+	// Hurt is the set after which they said that it hurts, zero when they said nothing,
+	// took it back or closed a later one.
+	Hurt SetID
 }
 
 // Task is an assignment as one student has it.
@@ -176,7 +179,10 @@ func (t *tx) loadTodayDetails(ctx context.Context, today *Today) error {
 		return err
 	}
 	today.LastTable, today.LastStart = TableID{last.TableID}, utcOrZero(pointerOrNil(last.StartedAt))
-	today.Answers, err = t.CountUnreadAnswers(ctx, student)
+	if today.Answers, err = t.CountUnreadAnswers(ctx, student); err != nil {
+		return err
+	}
+	today.Hurt, err = t.findStandingHurt(ctx, today.Student.ID)
 	return err
 }
 

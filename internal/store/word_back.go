@@ -67,6 +67,16 @@ func (t *tx) loadWordBack(ctx context.Context, set *Set) error {
 	return err
 }
 
+// findStandingHurt returns the set of which a student's "it hurts" still stands, zero
+// for none.
+func (t *tx) findStandingHurt(ctx context.Context, student PersonID) (SetID, error) {
+	set, err := t.GetStandingHurt(ctx, student.UUID)
+	if isNoRow(err) {
+		return SetID{}, nil
+	}
+	return SetID{set}, err
+}
+
 func (t *tx) loadDeskHurts(ctx context.Context, d *Desk, now time.Time) error {
 	rows, err := t.ListHurts(ctx, daysAgo(now, deskHurtDays))
 	d.Hurts = mapRows(rows, func(r query.ListHurtsRow) HurtStudent {

@@ -8,6 +8,17 @@ delete from word_back where set_id = @set_id;
 -- name: GetWordBack :one
 select * from word_back where set_id = @set_id;
 
+-- name: GetStandingHurt :one
+-- The set after which a student said that it hurts, until they close a later one.
+select w.set_id
+from word_back w
+join break_set b on b.club_id = w.club_id and b.id = w.set_id
+where w.student_id = @student_id and w.word = 'hurts'
+  and not exists (select from break_set later where later.club_id = b.club_id and later.student_id = b.student_id
+      and later.started_at > b.started_at and later.closed_at is not null)
+order by b.started_at desc
+limit 1;
+
 -- name: ListHurts :many
 -- Students who said that it hurts, the latest first, but for what a coach has noted
 -- since they said it: who says it again stands here again.

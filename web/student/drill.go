@@ -36,6 +36,8 @@ type drillView struct {
 	// Begin says where the student's own breaks would have them begin on this kind of
 	// table, when that is elsewhere; BeginPath is where they can train it.
 	Begin, BeginPath string
+	// Hurt is where the student said that it hurts, "" for nowhere.
+	Hurt string
 }
 
 // goalWords say what counts as good, the right way round.
@@ -89,7 +91,7 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 		if task.Assignment.String() != id {
 			continue
 		}
-		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Due: dueDayWords(task.Due, p.now().In(visitor.Zone))}
+		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Due: dueDayWords(task.Due, p.now().In(visitor.Zone)), Hurt: hurtPath(today)}
 		v.Table = chooseTable(today, task, r.FormValue("table"))
 		v.Next = task.InstructionOn(v.Table.Kind)
 		change := task.ChangeOn(v.Table.Kind)

@@ -26,6 +26,8 @@ type todayView struct {
 	Waits, Danger bool
 	// Answers counts what the coach wrote and the student has not read.
 	Answers int
+	// Hurt is the page of the set after which they said that it hurts, "" for none.
+	Hurt string
 }
 
 // changeLine is a change of a setup, with the drills that go on from it.
@@ -58,7 +60,7 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	now := p.now().In(v.Zone)
-	view := todayView{Frame: p.sessions.TakeFrame(w, r), Person: v.Person, Answers: today.Answers}
+	view := todayView{Frame: p.sessions.TakeFrame(w, r), Person: v.Person, Answers: today.Answers, Hurt: hurtPath(today)}
 	for _, open := range today.Open {
 		name := open.Title
 		if name == "" {
@@ -122,6 +124,8 @@ func (v todayView) headline(today store.Today) string {
 		}
 	}
 	switch {
+	case v.Hurt != "":
+		return "Stop breaking for now: you said that it hurts."
 	case v.Danger:
 		return component.AskCoachFirst + "."
 	case len(today.Open) > 0:

@@ -23,6 +23,8 @@ func TestHeadline_AgreesWithTheChange(t *testing.T) {
 		{todayView{Waits: true}, waiting, "One drill is waiting for you."},
 		{todayView{Danger: true}, done, "Speak with your coach before you break again."},
 		{todayView{Danger: true}, waiting, "Speak with your coach before you break again."},
+		{todayView{Hurt: "/my/sets/1#word"}, done, "Stop breaking for now"},
+		{todayView{Hurt: "/my/sets/1#word", Danger: true}, waiting, "Stop breaking for now"},
 	} {
 		if says := c.view.headline(c.today); !strings.Contains(says, c.want) {
 			t.Errorf("%+v: %q, want %q", c.view, says, c.want)

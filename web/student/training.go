@@ -48,6 +48,8 @@ type trainingView struct {
 	Ask string
 	// IsBegin says that the drill tells where to begin on a table, and why.
 	IsBegin bool
+	// Hurt is where the student said that it hurts, "" for nowhere.
+	Hurt string
 }
 
 // What an address begins with that says what is trained: /my/training/lesson-….
@@ -144,7 +146,7 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 	if today.Student.Side != "" && d.Setup.Side != today.Student.Side && strings.HasPrefix(chi.URLParam(r, "from"), fromLesson) {
 		d = d.ForSide(today.Student.Side)
 	}
-	v := trainingView{Person: visitor.Person, Path: trainingPath + "/" + chi.URLParam(r, "from")}
+	v := trainingView{Person: visitor.Person, Path: trainingPath + "/" + chi.URLParam(r, "from"), Hurt: hurtPath(today)}
 	asked := r.FormValue("table")
 	if from, id, _ := strings.Cut(chi.URLParam(r, "from"), "-"); from == fromBegin {
 		v.IsBegin = true

@@ -21,6 +21,18 @@ func ownWordBackWords(w store.WordBack) string {
 	return ""
 }
 
+// hurts reports whether the student said that it hurts: nothing on the page then leads to
+// the next break.
+func (v recordedSetView) hurts() bool { return v.Set.WordBack == store.Hurts }
+
+// hurtPath is where "it hurts" stands and is taken back, "" when it does not stand.
+func hurtPath(today store.Today) string {
+	if store.IsZero(today.Hurt) {
+		return ""
+	}
+	return "/my/sets/" + today.Hurt.String() + "#word"
+}
+
 // sayWordBack keeps a quick word on what the set was told; an empty one takes it
 // back.
 func (p *Pages) sayWordBack(w http.ResponseWriter, r *http.Request) error {

@@ -3,6 +3,7 @@ package student_test
 import (
 	"net/http"
 	"net/url"
+	"strings"
 	"testing"
 
 	"breakwright/web/webtest"
@@ -50,4 +51,39 @@ func TestWordBack_HurtsGoesToTheDesk(t *testing.T) {
 
 	say("wonderful").RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "main", "10 breaks say")
 	site.SignInStudent(t, site.Students[1]).Post(t, path+"/word", url.Values{"word": {"hurts"}}).RequireStatus(t, http.StatusNotFound)
+}
+
+// Who said that it hurts is led to no next break: not by the set's page, nor where they
+// would begin, until they take it back or have closed a later set.
+func TestWordBack_HurtsLeadsToNoNextBreak(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	student := site.SignInStudent(t, site.Students[0])
+	set := site.RecordBreaks(t, site.StudentActor(0), 10)
+	site.CloseSet(t, site.StudentActor(0), set, -20)
+	path := "/my/sets/" + set.String()
+	say := func(word string) *webtest.Page { return student.Post(t, path+"/word", url.Values{"word": {word}}) }
+	begins := []string{"/today", "/today/" + site.Assignment.String(), "/my/training/set-" + set.String()}
+	next := `a[href="/today/` + site.Assignment.String() + `"]`
+
+	student.Get(t, path).RequireCount(t, next, 1)
+	page := say("hurts").RequireCount(t, next, 0).RequireText(t, "main", "What these breaks say is for afterwards")
+	if caution, advice := strings.Index(page.Text, "You said that it hurts"), strings.Index(page.Text, `id="advice-heading"`); caution < 0 || advice < caution {
+		t.Errorf("the caution stands at %d, the advice at %d", caution, advice)
+	}
+	student.Get(t, "/today").RequireText(t, ".answer", "Stop breaking for now")
+	for _, begin := range begins {
+		student.Get(t, begin).RequireText(t, "#hurt", "somebody qualified").RequireCount(t, `#hurt a[href="`+path+`#word"]`, 1)
+	}
+	site.SignInStudent(t, site.Students[1]).Get(t, "/today").RequireCount(t, "#hurt", 0)
+
+	say("")
+	for _, begin := range begins {
+		student.Get(t, begin).RequireCount(t, "#hurt", 0)
+	}
+	say("hurts")
+	site.RecordBreaks(t, site.StudentActor(0), 10) // open: they may have begun it before they said so
+	student.Get(t, "/today").RequireCount(t, "#hurt", 1)
+	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 10), -20)
+	student.Get(t, "/today").RequireCount(t, "#hurt", 0)
 }

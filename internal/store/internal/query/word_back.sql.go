@@ -21,6 +21,25 @@ func (q *Queries) DeleteWordBack(ctx context.Context, setID uuid.UUID) error {
 	return err
 }
 
+const GetStandingHurt = `-- name: GetStandingHurt :one
+select w.set_id
+from word_back w
+join break_set b on b.club_id = w.club_id and b.id = w.set_id
+where w.student_id = $1 and w.word = 'hurts'
+  and not exists (select from break_set later where later.club_id = b.club_id and later.student_id = b.student_id
+      and later.started_at > b.started_at and later.closed_at is not null)
+order by b.started_at desc
+limit 1
+`
+
+// The set after which a student said that it hurts, until they close a later one.
+func (q *Queries) GetStandingHurt(ctx context.Context, studentID uuid.UUID) (uuid.UUID, error) {
+	row := q.db.QueryRow(ctx, GetStandingHurt, studentID)
+	var set_id uuid.UUID
+	err := row.Scan(&set_id)
+	return set_id, err
+}
+
 const GetWordBack = `-- name: GetWordBack :one
 select club_id, set_id, student_id, word, said_at from word_back where set_id = $1
 `
