@@ -13,7 +13,7 @@ import (
 var bundledScripts = map[string][]string{
 	// Keeps a phone and the server in step; on every page of a student's.
 	"js/phone.js": {
-		"vendor/idb-8.0.4.umd.js", "js/record-words.js", "js/record-store.js", "js/record-queue.js", "js/record-phone.js",
+		"vendor/idb-8.0.4.umd.js", "js/record-element.js", "js/record-words.js", "js/record-store.js", "js/record-queue.js", "js/record-phone.js",
 	},
 	// What the page at the table adds.
 	"js/table.js": {
@@ -39,9 +39,16 @@ func bundleScripts(parts []string) ([]byte, error) {
 // name of its own.
 func ReadScript(name string) ([]byte, error) { return bundleScripts([]string{name}) }
 
-// stripComments leaves out what only a reader needs, comments on lines of their own and
-// indents, of a script of our own. It knows nothing of the language: no line of
-// a text over several lines may begin with white space or "//", which a test
+// What a reader alone needs of a script: types on a line of their own, and what stands
+// behind the code of a line.
+var (
+	typeLine        = regexp.MustCompile(`^/\*\*.*\*/\n`)
+	trailingComment = regexp.MustCompile(`([;,(){}\]]) // .*`)
+)
+
+// stripComments leaves out what only a reader needs, comments, types and indents, of a
+// script of our own. It knows nothing of the language: no line of a text over several
+// lines may begin with white space or "//", nor a text have " // " in it, which a test
 // sees to.
 func stripComments(name, script string) string {
 	if !strings.HasPrefix(name, "js/") {
@@ -49,9 +56,11 @@ func stripComments(name, script string) string {
 	}
 	var b strings.Builder
 	for line := range strings.Lines(script) {
-		if line = strings.TrimLeft(line, " \t"); !strings.HasPrefix(line, "//") {
-			b.WriteString(line)
+		line = strings.TrimLeft(line, " \t")
+		if strings.HasPrefix(line, "//") || typeLine.MatchString(line) {
+			continue
 		}
+		b.WriteString(trailingComment.ReplaceAllString(line, "$1"))
 	}
 	return b.String()
 }

@@ -46,8 +46,20 @@ func requireAllLines(t *testing.T, whole, text string, parts []string) {
 			if strings.HasPrefix(part, "js/") && strings.Count(line, "`")%2 == 1 {
 				t.Errorf("%s has a text over several lines: %s", part, line)
 			}
-			if bare := strings.TrimSpace(line); !strings.HasPrefix(bare, "//") && !strings.Contains(text, bare) {
-				t.Errorf("%s lost of %s: %s", whole, part, line)
+			bare := strings.TrimSpace(line)
+			if strings.HasPrefix(bare, "//") || (strings.HasPrefix(bare, "/**") && strings.HasSuffix(bare, "*/")) {
+				continue
+			}
+			if strings.HasPrefix(part, "js/") {
+				bare, _, _ = strings.Cut(bare, " // ")
+			}
+			for _, quote := range []string{`"`, "'", "`"} { // a text would be cut in two
+				if strings.HasPrefix(part, "js/") && strings.Count(bare, quote)%2 == 1 && bare != strings.TrimSpace(line) {
+					t.Errorf("%s has a text with the sign of a comment: %s", part, line)
+				}
+			}
+			if !strings.Contains(text, bare+"\n") {
+				t.Errorf("%s lost of %s, or has a comment of it: %s", whole, part, line)
 			}
 		}
 	}
