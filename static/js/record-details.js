@@ -80,15 +80,13 @@
   };
 
   // fates lists where each other ball went, for whoever does not tap pictures.
-  const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
   const buildFates = () => {
     const plan = ui.plan();
     $("fates").replaceChildren(...Array.from({ length: plan.balls }, (_, i) => i + 1).map((n) => {
-      const field = document.createElement("div");
-      field.className = "field";
-      const label = Object.assign(document.createElement("label"), { htmlFor: `fate-${n}`, textContent: `The ${n}` });
-      const select = Object.assign(document.createElement("select"), { id: `fate-${n}` });
-      select.append(option("", "stayed up"), ...bw.pockets.map((p) => option(p, bw.capital(bw.pocketWords(p).slice(4)))), option("off", "Off the table"), option("rest", "Stopped where tapped"));
+      const field = bw.element("div", { className: "field" });
+      const label = bw.element("label", { htmlFor: `fate-${n}`, textContent: `The ${n}` });
+      const select = bw.element("select", { id: `fate-${n}` });
+      select.append(bw.option("", "stayed up"), ...bw.pockets.map((p) => bw.option(p, bw.capital(bw.pocketWords(p).slice(4)))), bw.option("off", "Off the table"), bw.option("rest", "Stopped where tapped"));
       select.options[select.options.length - 1].hidden = true;
       select.addEventListener("change", () => ui.change((e) => {
         if (select.value === "") delete e.balls[n];

@@ -189,7 +189,7 @@
   };
   // ballKey chooses a ball; pressed again, the ball is as if nothing was said.
   const ballKey = (n) => {
-    const key = Object.assign(document.createElement("button"), { type: "button", className: "chip", textContent: n });
+    const key = bw.element("button", { type: "button", className: "chip", textContent: n });
     key.dataset.ball = n;
     key.addEventListener("click", () => {
       const again = ball === n;
@@ -217,19 +217,21 @@
   entry.start = (host) => {
     ui = host;
     for (const b of document.querySelectorAll("[data-wing]")) b.addEventListener("click", () => wing(b.dataset.wing));
-    $("off-table").addEventListener("click", () => mean({ off: true }));
-    $("scratch").addEventListener("click", () => turn("pockets", () => $("pockets").querySelector("button")));
+    bw.onTap({
+      "off-table": () => mean({ off: true }),
+      scratch: () => turn("pockets", () => $("pockets").querySelector("button")),
+      "near-in": () => mean({ pocket: near?.near }),
+      "near-by": () => mean({ x: near?.x, y: near?.y }),
+      "open-balls": () => turn("balls", () => $("ball-keys").firstChild),
+      "close-balls": () => turn("wing", () => $("open-balls")),
+    });
     for (const b of document.querySelectorAll("[data-pocket-key]")) b.addEventListener("click", () => mean({ pocket: b.dataset.pocketKey }));
-    $("near-in").addEventListener("click", () => mean({ pocket: near?.near }));
-    $("near-by").addEventListener("click", () => mean({ x: near?.x, y: near?.y }));
     for (const b of document.querySelectorAll("[data-back]")) b.addEventListener("click", () => {
       if (near) near = null;
       else if (facing !== "pockets") leftOpen.add(question());
       if (facing === "pockets") turn("wing", () => $("scratch"));
       else ui.changed();
     });
-    $("open-balls").addEventListener("click", () => turn("balls", () => $("ball-keys").firstChild));
-    $("close-balls").addEventListener("click", () => turn("wing", () => $("open-balls")));
     bw.leaveStep.start((shot) => change((e) => { e.shot = shot; }), () => turn("wing", () => $("wing").querySelector("button")));
     bw.tap($("cloth"), $("loupe"), {
       svg: () => svg, plan, mean: touch, stop: () => ui.changed(),

@@ -38,7 +38,7 @@
   // load fetches the finder, which only those need who look for shots; without it
   // the student reports whether there is one.
   step.load = () => new Promise((done) => {
-    const script = Object.assign(document.createElement("script"), { src: $("leave").dataset.finder, onload: done, onerror: done });
+    const script = bw.element("script", { src: $("leave").dataset.finder, onload: done, onerror: done });
     document.head.append(script);
   });
   // fill puts in what the places say, unless somebody said otherwise.

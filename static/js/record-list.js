@@ -15,7 +15,7 @@
   /** @param {KeptBreak} b */
   const unsentWords = (b) => (b.wasNumber ? ` Was ${b.wasNumber} here: another phone had that number.` : "") + (b.refused ? " Not with your coach: look at it." : bw.isUnsent(b) ? " On this phone." : b.coach ? " Changed by your coach." : "");
 
-  const part = (name, className, textContent) => Object.assign(document.createElement(name), { className, textContent });
+  const part = (name, className, textContent) => bw.element(name, { className, textContent });
   // list shows breaks; with open each is a button that leads to it.
   bw.list = (place, breaks, plan, open) => {
     place.replaceChildren(...breaks.map((b) => {

@@ -5,7 +5,13 @@
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   const keptPages = 40;
-  const link = (href, words) => Object.assign(document.createElement("a"), { href, textContent: words, className: "button" });
+  const link = (href, textContent) => bw.element("a", { href, textContent, className: "button" });
+  // row is a line of a list: what it is, and where to go on with it.
+  const row = (textContent, href, go) => {
+    const line = document.createElement("li");
+    line.append(bw.element("span", { className: "grow", textContent }), link(href, go));
+    return line;
+  };
 
   const worker = async () => {
     if (!("serviceWorker" in navigator)) return;
@@ -36,11 +42,9 @@
     if (!list) return;
     list.hidden = !away.length;
     list.replaceChildren(...away.map((set) => {
-      const line = document.createElement("li");
       const stuck = bw.stuck(set).length, n = bw.live(set.breaks).length;
       const words = stuck ? bw.stuckWhy(set) : `${n} of ${set.planned} breaks, on this phone`;
-      line.append(Object.assign(document.createElement("span"), { className: "grow", textContent: `${set.drill}: ${words}` }), link(`/table?set=${set.id}`, stuck ? "What now?" : set.closed ? "See it" : "Go on"));
-      return line;
+      return row(`${set.drill}: ${words}`, `/table?set=${set.id}`, stuck ? "What now?" : set.closed ? "See it" : "Go on");
     }));
   };
 
@@ -79,28 +83,32 @@
       event.preventDefault();
       // What waits here stays, for whoever recorded it; all else does not.
       await bw.forget().catch(() => {}); // a phone that keeps nothing has nothing to forget
+      await bw.keep("signing-out", true).catch(() => {}); // until the server has heard it
       form.submit();
     });
   };
 
+  // awayWords say why the page is shown that was not asked for: the worker names what
+  // could not be sent.
+  const awayWords = () => {
+    const unsent = new URLSearchParams(location.search).get("unsent");
+    if (unsent === "/sign-out") return "Signed out on this phone. The club hears of it when there is a connection.";
+    return unsent ? "No connection: what you sent did not go. Go back and send it again." : "No connection just now.";
+  };
   // home lists what this phone holds, for a page that is out of reach.
   bw.home = async (place, words) => {
     const person = await bw.person(), held = await bw.held(), sets = await bw.mySets();
     const others = await bw.others();
-    const lines = sets.map((set) => [`${set.drill || "A set"}, ${set.label || ""}`, `/table?set=${set.id}`, set.closed ? "See it" : "Go on"]);
-    for (const task of held?.tasks || []) lines.push([task.name, `/today/${task.assignment}`, "Open"]);
-    const add = (name, textContent, className = "") => place.append(Object.assign(document.createElement(name), { textContent, className }));
+    const rows = sets.map((set) => row(`${set.drill || "A set"}, ${set.label || ""}`, `/table?set=${set.id}`, set.closed ? "See it" : "Go on"));
+    for (const task of held?.tasks || []) rows.push(row(task.name, `/today/${task.assignment}`, "Open"));
+    const add = (name, textContent, className = "") => place.append(bw.element(name, { textContent, className }));
     place.replaceChildren();
-    add("h2", words || "No connection just now.");
+    add("h2", words || awayWords());
     add("p", person ? "This is what the phone holds. It goes to your coach when there is a connection." : "Sign in to go on.");
     if (others) add("p", `${others} unsent breaks of somebody else wait here, safe until that person signs in.`, "quiet");
-    const list = Object.assign(document.createElement("ul"), { className: "rows" });
-    for (const [name, href, go] of lines) {
-      const line = document.createElement("li");
-      line.append(Object.assign(document.createElement("span"), { className: "grow", textContent: name }), link(href, go));
-      list.append(line);
-    }
-    if (lines.length) place.append(list);
+    const list = bw.element("ul", { className: "rows" });
+    list.append(...rows);
+    if (rows.length) place.append(list);
     place.append(link(person ? "/today" : "/sign-in", person ? "Try again" : "Sign in"));
   };
 
@@ -112,12 +120,19 @@
 
   const main = async () => {
     if ($("erased")) return forgetErased($("erased"));
-    if (location.pathname === "/sign-in") return bw.askErased();
+    if (location.pathname === "/sign-in") {
+      await bw.keep("signing-out", undefined);
+      return bw.askErased();
+    }
     worker();
     const phone = $("phone");
     if (!phone) return; // the page at the table looks after itself
     signOut();
     for (const form of document.querySelectorAll("form[data-start]")) start(form);
+    if (await bw.kept("signing-out")) {
+      await bw.exchange();
+      return location.replace("/sign-in");
+    }
     const before = await bw.person();
     if (before && before !== phone.dataset.person) await bw.forget(); // they did not sign out
     await bw.keep("person", phone.dataset.person);

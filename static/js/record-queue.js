@@ -163,7 +163,7 @@
     const open = new Set();
     for (const there of held.sets) {
       open.add(there.id);
-      const here = (await sets.get(there.id)) || /** @type {KeptSet} */ ({ id: there.id, person: held.person, started: "", closed: null, closeSent: false, steps: 0 });
+      const here = (await sets.get(there.id)) || /** @type {KeptSet} */ ({ id: there.id, person: held.person, closed: null, closeSent: false, steps: 0 });
       if (here.person !== held.person) continue;
       const { breaks: theirs, plan, ...rest } = there;
       if (here.moving) Object.assign(rest, { table: here.table, label: here.label, assignment: here.assignment, drill: here.drill, watch: here.watch, ask: here.ask });
@@ -206,7 +206,13 @@
     return full;
   };
 
+  // signOut tells the server what it did not hear, before it gives anything to hold.
+  const signOut = async () => {
+    await fetch("/sign-out", { method: "POST", redirect: "manual", signal: AbortSignal.timeout?.(patienceMs) }).catch(() => { throw new Trouble("unreachable"); });
+    await bw.keep("signing-out", undefined);
+  };
   const once = async () => {
+    if (await bw.kept("signing-out")) await signOut();
     const person = await bw.person();
     if (person) for (const set of await count()) await send(person, set);
     const askedAt = Date.now();

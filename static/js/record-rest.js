@@ -15,8 +15,11 @@
     ticking = setInterval(tick, 1000);
     tick();
   };
+  const name = () => { document.getElementById("swap-rest").textContent = `Switch the rest timer ${localStorage.rest === "off" ? "on" : "off"}`; };
   bw.swapRest = () => {
     localStorage.rest = localStorage.rest === "off" ? "" : "off";
+    name();
     tick();
   };
+  if (localStorage.rest) name();
 })();

@@ -5,7 +5,6 @@
   const $ = (id) => document.getElementById(id);
   /** @type {Parameters<Bw["whole"]["start"]>[0]} */
   let ui; // from record-table.js
-  const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
 
   // missingWords says what an early close leaves out.
   /** @param {WholeSet} set */
@@ -35,14 +34,14 @@
   const fillTables = (held) => {
     const set = ui.set(), task = held.tasks.find((t) => t.assignment === $("move-drill").value);
     const tables = held.tables.filter((t) => task || t.cloth === set.plan.cloth);
-    $("move-table").replaceChildren(...tables.map((t) => option(t.id, t.label)));
+    $("move-table").replaceChildren(...tables.map((t) => bw.option(t.id, t.label)));
     $("move-table").value = tables.some((t) => t.id === set.table) ? set.table : tables[0]?.id;
   };
   const askMove = async () => {
     const set = ui.set(), held = await bw.held();
     if (!held) return;
     const known = held.tasks.some((t) => t.assignment === set.assignment);
-    $("move-drill").replaceChildren(...(known ? [] : [option("", set.drill)]), ...held.tasks.map((t) => option(t.assignment, t.name)));
+    $("move-drill").replaceChildren(...(known ? [] : [bw.option("", set.drill)]), ...held.tasks.map((t) => bw.option(t.assignment, t.name)));
     $("move-drill").value = known ? set.assignment : "";
     $("move-drill").onchange = () => fillTables(held);
     fillTables(held);
@@ -63,7 +62,7 @@
   bw.whole = {
     start(host) {
       ui = host;
-      for (const [id, act] of Object.entries({ "close-early": askEarly, "close-anyway": closeAnyway, discard, "open-move": askMove, "move-set": move })) $(id).addEventListener("click", act);
+      bw.onTap({ "close-early": askEarly, "close-anyway": closeAnyway, discard, "open-move": askMove, "move-set": move });
     },
   };
 })();

@@ -48,8 +48,9 @@
     bw.list($("list-breaks"), live, set.plan, set.closed ? null : edit);
     showState();
   };
-  /** @param {KeptBreak[]} live */
-  const showReview = (live) => {
+  /** @param {KeptBreak[]} all */
+  const showReview = (all) => {
+    const live = all.filter((b) => b.refused?.because !== "full"); // what found no place stands in the word above
     const closed = Boolean(set.closed), seen = set.closeSent;
     head(closed ? "Closed" : "All in", `${live.length} of ${set.planned}`, closed ? "What these breaks show" : `All ${live.length} breaks are recorded`);
     $("review-says").textContent = set.reopenRefused ? `It stays closed: ${set.reopenRefused}.` : set.closeRefused ? `It could not be closed: ${set.closeRefused}.`
@@ -64,7 +65,7 @@
     bw.list($("review-breaks"), live, set.plan, closed ? null : edit);
   };
   const showState = () => {
-    $("state").textContent = set?.breaks.length || bw.state.waiting || bw.state.trouble ? bw.stateWords(true) : "";
+    $("state").textContent = set?.breaks.length || bw.state.waiting ? bw.stateWords(true) : "";
     const clash = bw.state.clashes?.find((b) => b.set === set?.id);
     const stuck = set ? bw.stuck(set).length : 0;
     $("open-clash").hidden = !clash;
@@ -213,21 +214,21 @@
   const hand = () => document.body.classList.toggle("left-hand", localStorage.hand === "left");
 
   const wire = () => {
-    const on = (id, act) => $(id).addEventListener("click", act);
     for (const b of document.querySelectorAll("[data-close]")) b.addEventListener("click", () => b.closest("dialog").close());
     for (const b of document.querySelectorAll("[data-choice]")) b.addEventListener("click", () => choose(b.dataset.choice));
-    for (const name of ["list", "details"]) on(`open-${name}`, () => $(name).showModal());
-    const acts = { save, undo, "leave-edit": leaveEdit, delete: remove, "close-set": close, "open-clash": openClash };
-    for (const [id, act] of Object.entries(acts)) on(id, act);
-    on("reopen-set", async () => { await bw.reopenSet(setID); await after(); });
-    on("swap-hands", () => {
-      localStorage.hand = localStorage.hand === "left" ? "" : "left";
-      hand();
-      $("list").close();
-    });
-    on("swap-rest", () => {
-      bw.swapRest();
-      $("list").close();
+    bw.onTap({
+      save, undo, "leave-edit": leaveEdit, delete: remove, "close-set": close, "open-clash": openClash,
+      "open-list": () => $("list").showModal(), "open-details": () => $("details").showModal(),
+      "reopen-set": async () => { await bw.reopenSet(setID); await after(); },
+      "swap-hands": () => {
+        localStorage.hand = localStorage.hand === "left" ? "" : "left";
+        hand();
+        $("list").close();
+      },
+      "swap-rest": () => {
+        bw.swapRest();
+        $("list").close();
+      },
     });
     bw.ways.start({ set: () => set, done: after });
     bw.whole.start({ set: () => set, close });
@@ -244,7 +245,7 @@
     bw.onChange(refresh); // another page on this phone did something
   };
 
-  const fact = (name, text) => Object.assign(document.createElement(name), { textContent: text });
+  const fact = (name, text) => bw.element(name, { textContent: text });
   const begin = async () => {
     const held = await bw.held();
     const there = setID ? await bw.getSet(setID) : undefined;

@@ -7,13 +7,12 @@
   /** @type {Parameters<Bw["ways"]["start"]>[0]} */
   let ui; // from record-table.js
 
-  const option = (value, words) => Object.assign(document.createElement("option"), { value, textContent: words });
 
   // tables are those of the size that the breaks were tapped on, the set's own first.
   /** @param {WholeSet} set @param {Held} held */
   const tables = (set, held) => {
     const same = held.tables.filter((t) => t.id !== set.table && (t.cloth === set.plan.cloth || !t.cloth));
-    return [option(set.table, set.label), ...same.map((t) => option(t.id, t.label))];
+    return [bw.option(set.table, set.label), ...same.map((t) => bw.option(t.id, t.label))];
   };
   const open = async () => {
     const set = ui.set(), held = await bw.held();
@@ -23,7 +22,7 @@
     $("ways-why").textContent = bw.stuckWhy(set);
     bw.list($("ways-breaks"), stuck, set.plan, null);
     const tasks = held.tasks.filter((task) => !set.startRefused || task.assignment !== set.assignment);
-    $("ways-drill").replaceChildren(option("", "the same setup, without a drill"), ...tasks.map((t) => option(t.assignment, t.name)));
+    $("ways-drill").replaceChildren(bw.option("", "the same setup, without a drill"), ...tasks.map((t) => bw.option(t.assignment, t.name)));
     if (tasks.some((task) => task.assignment === set.assignment)) $("ways-drill").value = set.assignment;
     $("ways-table").replaceChildren(...tables(set, held));
     $("ways-reopen").hidden = !set.closeSent || Boolean(set.reopenRefused);
@@ -79,7 +78,7 @@
   bw.ways = {
     start(host) {
       ui = host;
-      for (const [id, act] of Object.entries({ "open-ways": open, "ways-new": toNewSet, "ways-note": note, "ways-reopen": reopen, "ways-go": letGo })) $(id).addEventListener("click", act);
+      bw.onTap({ "open-ways": open, "ways-new": toNewSet, "ways-note": note, "ways-reopen": reopen, "ways-go": letGo });
       $("ways-log").addEventListener("submit", fill);
     },
   };

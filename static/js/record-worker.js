@@ -90,6 +90,11 @@ const page = async (event, path) => {
 
 addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
+  if (event.request.method === "POST" && event.request.mode === "navigate") {
+    // A form that cannot be sent: the page at the table says so.
+    event.respondWith(fetch(event.request).catch(() => Response.redirect(`${url.origin}/table?unsent=${url.pathname}`)));
+    return;
+  }
   if (event.request.method !== "GET" || url.origin !== location.origin) return;
   if (url.pathname.startsWith("/static/")) {
     event.respondWith(caches.match(event.request, { cacheName: shellCache }).catch(() => undefined).then((found) => found || fetch(event.request)));

@@ -45,6 +45,58 @@ func TestTable_SigningOutKeepsWhatIsNotSent(t *testing.T) {
 	h.sameBytes(tapped)
 }
 
+// Signing out where there is no signal is no dead end and no pretence: the phone holds
+// nothing more, fetches nothing again, and the server hears of it as soon as it can.
+func TestTable_SigningOutWithoutASignal(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
+	h.Navigate(h.url + "/today")
+	h.WaitFor(`bw.exchange().then(() => !bw.state.trouble)`)
+	l.set(dead)
+	h.touch(`form[action="/sign-out"] button`)
+	h.WaitFor(`location.pathname === "/table" && !document.querySelector("#home").hidden`)
+	h.says("#home", "Signed out on this phone")
+	if state := h.shown("#state"); state != "" {
+		t.Errorf("with nobody signed in the page says %q", state)
+	}
+	h.CheckAccessibility(t)
+	h.SaveScreenshot("signed-out-offline")
+	l.set(good)
+	h.WaitFor(`bw.exchange().then(() => bw.kept("signing-out")).then((still) => !still)`)
+	h.WaitFor(`bw.person().then((person) => !person)`)
+	h.Navigate(h.url + "/today")
+	h.WaitFor(`location.pathname === "/sign-in"`)
+
+	// The page is opened anew, with a signal, before the phone has told the server.
+	h.signIn()
+	h.Navigate(h.url + "/today")
+	l.set(dead)
+	h.touch(`form[action="/sign-out"] button`)
+	h.WaitFor(`location.pathname === "/table"`)
+	h.Navigate("about:blank")
+	l.set(good)
+	h.Navigate(h.url + "/today")
+	h.WaitFor(`location.pathname === "/sign-in"`)
+	h.WaitFor(`bw.person().then((person) => !person)`)
+}
+
+// A form that cannot be sent says so, and not that it went.
+func TestTable_AFormWithoutASignal(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
+	set := site.RecordBreaks(t, site.StudentActor(0), 10)
+	site.CloseSet(t, site.StudentActor(0), set, -20)
+	h.Navigate(h.url + "/my/sets/" + set.String())
+	l.set(dead)
+	h.touch(`[value="hurts"]`)
+	h.WaitFor(`location.pathname === "/table" && !document.querySelector("#home").hidden`)
+	h.says("#home", "what you sent did not go. Go back and send it again")
+}
+
 func TestTable_ALapsedSessionWaits(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)

@@ -38,6 +38,9 @@ func TestTable_WasTheRackTight(t *testing.T) {
 	h.touch("#open-list")
 	h.touch("#swap-rest")
 	h.WaitFor(`document.querySelector("#rest").textContent === ""`)
+	h.touch("#open-list")
+	h.says("#swap-rest", "Switch the rest timer on")
+	h.touch("#list [data-close]")
 
 	browser.Evaluate[bool](h.Window, fmt.Sprintf(`bw.write(async (sets) => { const s = await sets.get(%q); await sets.put({ ...s, ask: { ...s.ask, rack: true } }); }).then(() => true)`, h.set))
 	h.SetOffline(true) // or the server's plan, which asks for nothing, takes its place

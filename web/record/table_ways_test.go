@@ -184,6 +184,8 @@ func TestTable_TwoPhones(t *testing.T) {
 	other.says("#ways-name", "4 breaks without a place")
 	other.SaveScreenshot("ways")
 	other.CheckAccessibility(t)
+	other.downloads(4)
+	other.says("#planned", "10 of 10") // what has no place is not counted as if it had one
 	other.WaitForNavigation(func() { other.touch("#ways-new") })
 	other.ready()
 	other.set = browser.Evaluate[string](other.Window, `new URLSearchParams(location.search).get("set")`)
@@ -196,6 +198,19 @@ func TestTable_TwoPhones(t *testing.T) {
 	}
 	if len(h.kept().Breaks) != 10 || len(other.kept().Breaks) != 4 {
 		t.Errorf("%d breaks in the set and %d in the new one", len(h.kept().Breaks), len(other.kept().Breaks))
+	}
+}
+
+// downloads fails the test unless the file of breaks without a place can be taken over,
+// with so many breaks.
+func (h *phoneUser) downloads(breaks int) {
+	h.t.Helper()
+	browser.Evaluate[bool](h.Window, `(document.querySelector("#ways-log").addEventListener("submit", (e) => { e.preventDefault(); window.log = new FormData(e.target).get("log"); }), true)`)
+	h.touch("#ways-log button")
+	log := browser.Evaluate[string](h.Window, `fetch("/table/log", { method: "POST", body: new URLSearchParams({ log: window.log }) }).then((r) => r.text())`)
+	sets, err := breaklog.Read(strings.NewReader(log))
+	if err != nil || len(sets) != 1 || len(sets[0].Breaks) != breaks || !sets[0].Setup.SameAs(h.site.Drill.Setup) {
+		h.t.Errorf("the file cannot be taken over: %v\n%s", err, log)
 	}
 }
 
@@ -253,13 +268,7 @@ func TestTable_AssignmentEndedMeanwhile(t *testing.T) {
 	h.set = lateSet
 	h.touch("#open-ways")
 	h.says("#ways-name", "3 breaks without a place")
-	browser.Evaluate[bool](h.Window, `(document.querySelector("#ways-log").addEventListener("submit", (e) => { e.preventDefault(); window.log = new FormData(e.target).get("log"); }), true)`)
-	h.touch("#ways-log button")
-	log := browser.Evaluate[string](h.Window, `fetch("/table/log", { method: "POST", body: new URLSearchParams({ log: window.log }) }).then((r) => r.text())`)
-	sets, err := breaklog.Read(strings.NewReader(log))
-	if err != nil || len(sets) != 1 || len(sets[0].Breaks) != 3 || !sets[0].Setup.SameAs(site.Drill.Setup) {
-		t.Errorf("the file cannot be taken over: %v\n%s", err, log)
-	}
+	h.downloads(3)
 	h.touch("#ways-note")
 	h.says("#ways-said", "Your coach has them as a note")
 	questions, err := site.Store.ListUnreadQuestions(t.Context(), site.Coach)

@@ -8,6 +8,7 @@ import (
 	"net/http"
 	"slices"
 	"strings"
+	"time"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/library"
@@ -144,6 +145,7 @@ type setSnapshot struct {
 	Watch      string             `json:"watch,omitempty"`
 	Ask        watchListJSON      `json:"ask"`
 	Planned    int                `json:"planned"`
+	Started    time.Time          `json:"started"`
 	DrillIndex int                `json:"plan"`
 	Breaks     []currentBreak     `json:"breaks"`
 }
@@ -234,7 +236,7 @@ func (h *snapshot) addOpenSet(set store.Set, tasks []store.Task, u say.Units) er
 	watch, _ := WatchOf(set)
 	held := setSnapshot{
 		ID: set.ID, Assignment: set.Assignment, Table: set.Table.ID, Label: set.Table.Label(),
-		Drill: set.Title(), Watch: watch, Ask: askOfSet(set, tasks), Planned: set.Planned, DrillIndex: n, Breaks: []currentBreak{},
+		Drill: set.Title(), Watch: watch, Ask: askOfSet(set, tasks), Planned: set.Planned, Started: set.Started, DrillIndex: n, Breaks: []currentBreak{},
 	}
 	for _, b := range set.Breaks {
 		held.Breaks = append(held.Breaks, newCurrentBreak(b))

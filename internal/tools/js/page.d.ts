@@ -57,7 +57,6 @@ interface KeptSet extends Omit<HeldSet, "plan" | "breaks"> {
   plan: Plan;
   /** What is trained, for a set that nobody assigned. */
   training?: string;
-  started: string;
   startSent: boolean;
   closed: string | null;
   closeSent: boolean;
@@ -118,10 +117,13 @@ interface ObjectStore<T> {
 /** What is kept under a name of its own. */
 interface KeptValues {
   get(key: "person"): Promise<string | undefined>;
+  /** Somebody signed out here, and the server has not heard it. */
+  get(key: "signing-out"): Promise<true | undefined>;
   get(key: `held ${string}`): Promise<Held | undefined>;
   get(key: `draft ${string}`): Promise<Draft | undefined>;
   get(key: `note ${string}`): Promise<KeptNote | undefined>;
   put(value: string, key: "person"): Promise<unknown>;
+  put(value: true, key: "signing-out"): Promise<unknown>;
   put(value: Held, key: `held ${string}`): Promise<unknown>;
   put(value: Draft, key: `draft ${string}`): Promise<unknown>;
   put(value: KeptNote, key: `note ${string}`): Promise<unknown>;
@@ -155,6 +157,11 @@ type Mark = Fate & { label?: string; ball?: boolean };
 
 /** What the scripts of the page at the table offer one another, by the file that offers it. */
 interface Bw {
+  // record-element.js
+  element(name: string, with_: object): any;
+  option(value: string, words: string): HTMLOptionElement;
+  onTap(acts: Record<string, () => unknown>): void;
+
   // record-words.js
   zone(at: Partial<Place>, plan: Plan): string;
   pockets: string[];
@@ -173,6 +180,7 @@ interface Bw {
   onChange(listener: () => void): void;
   newID(): string;
   keep(key: "person", value: string | undefined): Promise<unknown>;
+  keep(key: "signing-out", value: true | undefined): Promise<unknown>;
   keep(key: `draft ${string}`, value: Draft): Promise<unknown>;
   kept: KeptValues["get"];
   person(): Promise<string | undefined>;

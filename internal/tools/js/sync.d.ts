@@ -95,6 +95,7 @@ interface HeldSet {
   watch?: string;
   ask: WatchList;
   planned: number;
+  started: string;
   plan: number;
   breaks: HeldBreak[];
 }

@@ -15,7 +15,7 @@ const fromServer = () => {
 };
 
 // open asks a worker for a page, and gives its words and what the worker does beside it.
-const open = async (path, { cache = {}, fetch = async () => fromServer() }) => {
+const open = async (path, { method = "GET", cache = {}, fetch = async () => fromServer() }) => {
   const listeners = {}, beside = [];
   const location = new URL("https://club.example/");
   const kept = { match: async () => undefined, put: async () => {}, ...cache };
@@ -26,11 +26,11 @@ const open = async (path, { cache = {}, fetch = async () => fromServer() }) => {
     setTimeout: (end) => setTimeout(end, 20), // patience ends soon here
   };
   vm.runInNewContext(script, world);
-  const request = { method: "GET", mode: "navigate", url: new URL(path, location).href };
+  const request = { method, mode: "navigate", url: new URL(path, location).href };
   let answer;
   listeners.fetch({ request, respondWith: (given) => { answer = given; }, waitUntil: (work) => beside.push(work) });
-  const words = await (await answer).text();
-  return { words, beside: Promise.all(beside) };
+  const words = await (await answer).text(), to = (await answer).headers.get("Location");
+  return { words, to, beside: Promise.all(beside) };
 };
 
 test("an answer does not wait until it is kept, and is kept all the same", { timeout: 5000 }, async () => {
@@ -75,4 +75,11 @@ test("what is kept is shown when the server is away, in trouble, or silent", { t
 
 test("the page at the table comes from the server when storage is broken", { timeout: 5000 }, async () => {
   assert.equal((await open("/table", { cache: { ofShell: () => Promise.reject(new Error("broken")) } })).words, "new");
+});
+
+test("a form that cannot be sent leads to the page that says so", { timeout: 5000 }, async () => {
+  const away = () => Promise.reject(new TypeError("away"));
+  const { to } = await open("/my/sets/1/word", { method: "POST", fetch: away });
+  assert.equal(to, "https://club.example/table?unsent=/my/sets/1/word");
+  assert.equal((await open("/my/sets/1/word", { method: "POST" })).words, "new");
 });
