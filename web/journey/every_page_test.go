@@ -91,3 +91,22 @@ func TestNavigation_IsNeatOnAPhone(t *testing.T) {
 		}
 	}
 }
+
+// A student's pages are no wider than the narrowest phone, whatever is opened on them.
+func TestStudentsPages_FitTheNarrowestPhone(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	student := site.SignInStudent(t, site.Students[0])
+	set := "/my/sets/" + site.RecordBreaks(t, site.StudentActor(0), 10).String()
+	student.Post(t, set+"/close", nil).RequireText(t, "table", "How sure")
+	w := browser.OpenWindow(t, browser.Size{Width: 320, Height: 568, Phone: true})
+	w.SignIn(site.URL, site.Students[0].Code, webtest.PIN)
+	for _, address := range []string{"/today", "/today/" + site.Assignment.String(), "/my/sets", set, "/my/progress", "/my/card", "/my/training"} {
+		w.Navigate(site.URL + address)
+		browser.Evaluate[bool](w, "(document.querySelectorAll('details').forEach((d) => { d.open = true; }), true)")
+		if wide := browser.Evaluate[int](w, "document.documentElement.scrollWidth - document.documentElement.clientWidth"); wide > 0 {
+			t.Errorf("%s is %d px wider than the window", address, wide)
+		}
+		w.SaveScreenshot("320" + strings.ReplaceAll(address, "/", "-"))
+	}
+}

@@ -69,6 +69,9 @@ func TestTable_EveryLessonFits(t *testing.T) {
 				t.Errorf("%s: the picture moved from %v to %v while a break was tapped in", name, still, moved)
 			}
 			h.fits(name + ", ready to save")
+			if browser.Evaluate[bool](h.Window, `((e) => e.scrollHeight > e.clientHeight + 1)(document.querySelector("#summary"))`) {
+				t.Errorf("%s: what will be saved is cut short: %s", name, h.shown("#summary"))
+			}
 			h.readBackFits(name + ", a long break read back")
 			h.clear()
 			h.SaveScreenshot(fmt.Sprintf("lesson-%s-%d-%d", l.Key, size.Width, size.Height))
