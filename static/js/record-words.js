@@ -47,6 +47,7 @@
   const wingWords = (b, plan) => {
     const wing = `the ${plan.wing}`;
     const down = dropped(b).find((p) => p.ball === plan.wing);
+    if (b.off?.includes(plan.wing)) return `${wing} off the table`;
     if (!isWatched(b) && !down) return `${wing} not watched`;
     if (bw.wingMade(b, plan)) return `${wing} in its corner`;
     if (down) return `${wing} in ${bw.pocketWords(down.pocket)}`;
@@ -63,7 +64,7 @@
     const parts = [wingWords(b, plan)];
     const others = dropped(b).filter((p) => p.ball !== plan.wing);
     if (others.length) parts.push(`also down: ${others.map((p) => `the ${p.ball} in ${bw.pocketWords(p.pocket)}`).join(", ")}`);
-    for (const n of b.off || []) parts.push(`the ${n} off the table`);
+    for (const n of b.off || []) if (n !== plan.wing) parts.push(`the ${n} off the table`);
     parts.push(cueWords(b, plan));
     if (b.shot) parts.push(shots[b.shot]);
     if (b.racked) parts.push(b.racked === "tight" ? "the rack tight" : "a gap in the rack");

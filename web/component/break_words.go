@@ -1,6 +1,7 @@
 package component
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -17,7 +18,9 @@ func BreakWords(b drill.Break, s drill.Setup, k table.Kind) string {
 		parts = append(parts, "also down: "+strings.Join(others, ", "))
 	}
 	for _, ball := range b.Off {
-		parts = append(parts, "the "+ball.String()+" off the table")
+		if ball != s.WingBall() {
+			parts = append(parts, "the "+ball.String()+" off the table")
+		}
 	}
 	parts = append(parts, cueWords(b, k))
 	if b.Shot != "" {
@@ -64,6 +67,8 @@ func wingWords(b drill.Break, s drill.Setup) string {
 	wing := "the " + s.WingBall().String()
 	pocket, down := b.PocketOf(s.WingBall())
 	switch {
+	case slices.Contains(b.Off, s.WingBall()):
+		return wing + " off the table"
 	case !b.IsWatched() && !down:
 		return wing + " not watched"
 	case b.WingMade(s):
