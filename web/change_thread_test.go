@@ -302,7 +302,7 @@ func resultStates() []threadState {
 		h.playChanged(t, storetest.ProposeMove(-14))
 	}}}
 	for outcome, words := range map[store.State]string{store.Helped: "it helped", store.NoDifference: "no real difference", store.Hurt: "it hurt"} {
-		const counts = "Wing ball: 5 of 10 before, 7 of 20 since."
+		const counts = "Wing ball: 5 of 10 before, then 7 of 20."
 		first := say.Capitalize(words) + ": " + changedTo14
 		states = append(states, threadState{name: string(outcome), arrive: func(t *testing.T, h *thread) { h.playChanged(t, judgeTrial(t, outcome)) }, want: map[string]string{
 			"today": "Last change: " + changedTo14 + ": " + words + ". " + counts, "drill": "Last change: " + changedTo14 + ": " + words + ". " + counts,

@@ -124,3 +124,33 @@ func TestShow_LeavesOutWhatShowsNothing(t *testing.T) {
 		t.Error("broken from the other side the same breaks show something else")
 	}
 }
+
+// One of one good breaks is no pattern; of a whole set of one break it is told.
+func TestApplyRule_ShowsNoPatternOfOneOrTwoOfSome(t *testing.T) {
+	for _, c := range []struct {
+		seen  breakTally
+		shown bool
+	}{
+		{breakTally{breaks: 20, watched: 20, noShot: 1, shotKnown: 1}, false},
+		{breakTally{breaks: 20, watched: 20, noShot: 2, shotKnown: 2}, false},
+		{breakTally{breaks: 20, watched: 20, noShot: 3, shotKnown: 3}, true},
+		{breakTally{breaks: 20, watched: 20, noShot: 3, shotKnown: 4}, true},
+	} {
+		d := decision{observations: map[RuleName]observation{}}
+		analysisWith(t, standardSetup(), c.seen).applyRule(&noShotRule, &d)
+		if shown := len(d.findings) == 1; shown != c.shown {
+			t.Errorf("no shot after %d of %d good breaks among %d: shown is %v", c.seen.noShot, c.seen.shotKnown, c.seen.breaks, shown)
+		}
+	}
+}
+
+// The goal of a shot is counted as the page's bar counts it: a scratch left none.
+func TestAddFactFindings_AShotIsAskedOfEveryBreak(t *testing.T) {
+	l := analysisWith(t, standardSetup(), breakTally{breaks: 10, watched: 10, openShot: 4, shotSeen: 6, shotLost: 4})
+	l.targets.Shot = 0.5
+	d := decision{observations: map[RuleName]observation{}}
+	l.addFactFindings(&d)
+	if got := d.findings[len(d.findings)-1].Says; got != "There was an open shot on the lowest ball in four of ten." {
+		t.Errorf("four open, two not, four lost: %q", got)
+	}
+}

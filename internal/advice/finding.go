@@ -39,6 +39,20 @@ type observation struct {
 	towards direction
 	// open says that more breaks of the same could settle the pattern.
 	canSettle bool
+	// seen is what is told of a pattern whose count is weighed; nil where count of of
+	// is what was seen.
+	seen *seenCount
+}
+
+// seenCount counts what was seen, each once.
+type seenCount struct{ count, of int }
+
+// countSeen returns what is told of the pattern.
+func (s observation) countSeen() (count, of int) {
+	if s.seen != nil {
+		return s.seen.count, s.seen.of
+	}
+	return s.count, s.of
 }
 
 // direction is which way a two-sided pattern points.
@@ -82,10 +96,11 @@ func (s observation) limitCertainty(certainty float64) observation {
 
 // toFinding is the observation as it is shown.
 func (s observation) toFinding(name RuleName) Finding {
-	f := Finding{Rule: name, Count: s.count, Of: s.of, High: 1, Certainty: s.certainty}
-	if s.of > 0 {
-		f.Rate = float64(s.count) / float64(s.of)
-		i := evidence.JeffreysInterval(s.count, s.of, 0.95)
+	count, of := s.countSeen()
+	f := Finding{Rule: name, Count: count, Of: of, High: 1, Certainty: s.certainty}
+	if of > 0 {
+		f.Rate = float64(count) / float64(of)
+		i := evidence.JeffreysInterval(count, of, 0.95)
 		f.Low, f.High = i.Low, i.High
 	}
 	return f
@@ -101,7 +116,8 @@ func (l *analysis) newFinding(name RuleName, s observation) Finding {
 
 // findingStatement says what was counted, and nothing more.
 func findingStatement(name RuleName, s observation, l *analysis) say.Statement {
-	said := say.Statement{Kind: say.Finding, About: string(name), Count: s.count, Of: s.of}
+	count, of := s.countSeen()
+	said := say.Statement{Kind: say.Finding, About: string(name), Count: count, Of: of}
 	switch {
 	case name == RuleWeak && l.isSoftAndUncounted():
 		said.Kind = say.SoftFinding

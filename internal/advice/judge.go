@@ -152,10 +152,14 @@ func (l *analysis) applyRule(r *patternRule, d *decision) {
 			d.exhaustedRule = r
 		}
 	}
-	if f.Fired || f.Certainty >= 0.5 && f.Count > 0 {
+	if f.Fired || f.Certainty >= 0.5 && f.Count > 0 && f.Of >= fewestOfSome {
 		d.findings = append(d.findings, f)
 	}
 }
+
+// fewestOfSome is how many breaks of a kind, the good ones or the misses, a pattern is
+// shown on at least: one of one good breaks is none.
+const fewestOfSome = 3
 
 // chooseChange takes the first answer that moves something, is sure enough for where
 // it goes, and has not been tried and found worse.

@@ -15,7 +15,7 @@ var missBalanceRule = patternRule{
 		Title:     "Wing ball misses on one side",
 		Pattern:   "The wing ball stays up and its misses are mostly on one side.",
 		Answer:    "Side rail first: the cue ball out, toward the side rail. Foot rail first, or kissed more than luck does: in, toward the head spot. Up to four inches when far off; half a step back when the balance flips. The contact instead when it is off full, or the place has no room left.",
-		LineMeans: "share of the misses where the path was seen, on one side",
+		LineMeans: "share of the misses on one side; of those in the jaws none counts, of kisses beyond one in ten breaks every second",
 		Source:    "common practice, no source; the step is stochastic root-finding (Robbins and Monro 1951)",
 		StepUnit:  "in of place, at most",
 		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.97, Onward: 0.8, Step: 4, MinBreaks: fewestBreaks},
@@ -27,8 +27,9 @@ var missBalanceRule = patternRule{
 func observeMissBalance(l *analysis, n Numbers) observation {
 	t, misses := l.currentTally(), l.directedMisses()
 	s := observation{count: misses.Long, of: misses.Total(), line: n.Line, towards: inward}
+	s.seen = &seenCount{t.misses.foot + t.misses.kissed, t.misses.countSeen()}
 	if misses.Short > misses.Long {
-		s.count, s.towards = misses.Short, outward
+		s.count, s.towards, s.seen.count = misses.Short, outward, t.misses.side
 	}
 	if s.of == 0 || l.currentSetup().Spot == rack.CentreOnSpot {
 		return s

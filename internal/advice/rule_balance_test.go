@@ -214,3 +214,23 @@ func TestMissBalance_AsManyOnBothSides(t *testing.T) {
 		t.Errorf("three on each side: %+v", s)
 	}
 }
+
+// What is told counts each miss that was noted once, though the rule weighs kisses less
+// and lets the jaws out.
+func TestMissBalance_TellsWhatWasSeen(t *testing.T) {
+	for _, c := range []struct {
+		misses    missCounts
+		count, of int
+		says      string
+	}{
+		{missCounts{kissed: 13, unseen: 4}, 13, 13, "All 13 misses that were noted met the foot rail first, or were kissed by another ball."},
+		{missCounts{side: 14, jaws: 1}, 14, 15, "14 of the 15 misses that were noted met the side rail first."},
+		{missCounts{side: 1, foot: 4, kissed: 4, jaws: 1}, 8, 10, "Eight of the ten misses that were noted met the foot rail first, or were kissed by another ball."},
+	} {
+		l := analysisWith(t, standardSetup(), breakTally{breaks: 20, watched: 20, wingMade: 3, misses: c.misses})
+		f := l.newFinding(RuleMissBalance, observeMissBalance(l, missBalanceRule.Numbers))
+		if f.Count != c.count || f.Of != c.of || f.Says != c.says {
+			t.Errorf("%+v: %d of %d, %q", c.misses, f.Count, f.Of, f.Says)
+		}
+	}
+}

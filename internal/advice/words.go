@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -67,7 +68,13 @@ func (w adviceWriter) writePlaces() *Places {
 	best := b.Places[b.BestPlace()]
 	p.Best, p.Known = side*table.Inches(best)+0, b.IsSettled(searchSettled)
 	p.Said = say.Statement{Kind: say.BestPlace, To: best, Diamond: float64(w.kind.DiamondSpacing()), Yes: p.Known}
-	if !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }) {
+	byPlace := func(a, b evidence.PlaceSet) int { return cmp.Compare(a.Place, b.Place) }
+	switch {
+	case best < slices.MinFunc(sets, byPlace).Place:
+		p.Said.About = "further in"
+	case best > slices.MaxFunc(sets, byPlace).Place:
+		p.Said.About = "further out"
+	case !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }):
 		p.Said.Way = 1
 	}
 	if box := float64(w.house.BreakBox); box > 0 && best > box {

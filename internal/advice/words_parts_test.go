@@ -137,3 +137,17 @@ func TestWritePlaces_OutsideTheBreakBox(t *testing.T) {
 		}
 	}
 }
+
+// A place where nothing was broken, to one side of all that were tried, is not between
+// them, nor does it look like anything yet.
+func TestWritePlaces_BeyondAllThatWereTried(t *testing.T) {
+	few, none := "m-------------------", "----------"
+	l := analysisOf(scripted(t, setupAtDistance(18), few, "w"), scripted(t, setupAtDistance(21), few, "w"), scripted(t, setupAtDistance(22.5), none, "w"))
+	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best <= -18 || p.Said.About != "further in" || p.Said.Way != 0 {
+		t.Errorf("18, 21 and 22.5 in out are all poor; the best is at %v: %q", p.Best, p.Says)
+	}
+	l = analysisOf(scripted(t, setupAtDistance(2), few, "w"), scripted(t, setupAtDistance(5), few, "w"))
+	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best >= -5 || p.Said.About != "further out" {
+		t.Errorf("2 and 5 in out are both poor; the best is at %v: %q", p.Best, p.Says)
+	}
+}

@@ -136,7 +136,14 @@ func (s Statement) bestPlace(r Reader) string {
 	if s.Diamond != 0 {
 		place = s.out(r, s.To)
 	}
-	text += place + " looks best so far."
+	switch { // nothing looks good or bad of a place where nothing was broken
+	case s.About != "" && s.Yes:
+		text = "A place " + s.About + " than any tried may do a little better: " + place + "."
+	case s.About != "":
+		text = "A place " + s.About + " than any tried promises most: " + place + "."
+	default:
+		text += place + " looks best so far."
+	}
 	if s.Yes {
 		text += " Searching further can win little."
 	}

@@ -35,11 +35,11 @@ func (s Statement) finding() string {
 	case s.About == "outside-limits":
 		return "The setup lies beyond what is taught on this table."
 	case s.About == "wing-miss-balance":
-		side := "met the foot rail first, or kissed another ball"
+		side := "met the foot rail first, or were kissed by another ball"
 		if s.Way > 0 {
 			side = "met the side rail first"
 		}
-		return Capitalize(InLettersOfThe(s.Count, s.Of, "misses where the path was seen")) + " " + side + "."
+		return Capitalize(InLettersOfThe(s.Count, s.Of, "misses that were noted")) + " " + side + "."
 	}
 	around, known := findingWords[s.About]
 	if !known {

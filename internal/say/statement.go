@@ -87,7 +87,7 @@ const (
 const (
 	Caution   StatementKind = "caution"    // About: what may happen
 	Followed  StatementKind = "followed"   // About: the measure, Count of Of, Since of OfSince; Others: the outcome
-	BestPlace StatementKind = "best place" // To inches out; Diamond; Yes: known; Way 1: between the places tried
+	BestPlace StatementKind = "best place" // To inches out; Diamond; Yes: known; Way 1: between the places tried; About: "further in" or "further out" than all of them
 	CardCount StatementKind = "card"       // as NoCause
 	Check     StatementKind = "check"      // About: what
 	TellApart StatementKind = "tell apart" // About: what is to be noted; Others: the two causes it tells apart

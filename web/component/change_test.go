@@ -52,18 +52,23 @@ func TestVerdict_StaysWhatItWas(t *testing.T) {
 		before   bool
 		says     string
 	}{
-		"as it was found":      {since(advice.Helped, 9, 10), false, "It helped: / Wing ball: 2 of 10 before, 9 of 10 since."},
-		"before it was found":  {since(advice.InTrial, 4, 8), false, "Not known yet: / Wing ball: 2 of 10 before, 4 of 8 since."},
-		"after it was found":   {since(advice.InTrial, 12, 20), true, "It helped: / Wing ball: 2 of 10 before, 9 of 10 when that was found, 12 of 20 by now."},
-		"otherwise later":      {since(advice.Hurt, 9, 40), true, "It hurt: / Wing ball: 2 of 10 before, 9 of 40 since."},
-		"something else later": {other, true, "It helped: / Wing ball: 2 of 10 before, 9 of 10 since."},
-		"nothing later":        {nil, true, "It helped: / Wing ball: 2 of 10 before, 9 of 10 since."},
+		"as it was found":      {since(advice.Helped, 9, 10), false, "It helped: / Wing ball: 2 of 10 before, then 9 of 10."},
+		"found only later":     {since(advice.InTrial, 4, 8), false, "Not known then: / Wing ball: 2 of 10 before, then 4 of 8."},
+		"after it was found":   {since(advice.InTrial, 12, 20), true, "It helped: / Wing ball: 2 of 10 before, 9 of 10 when that was found, 12 of 20 with these breaks."},
+		"otherwise later":      {since(advice.Hurt, 9, 40), true, "It hurt: / Wing ball: 2 of 10 before, then 9 of 40."},
+		"something else later": {other, true, "It helped: / Wing ball: 2 of 10 before, then 9 of 10."},
+		"nothing later":        {nil, true, "It helped: / Wing ball: 2 of 10 before, then 9 of 10."},
 	} {
 		v := AdviceView{Advice: advice.Advice{FollowUp: c.followUp}, Under: &under, SettledBefore: c.before}
 		heading, _, _ := strings.Cut(v.verdictWords(), ": ")
 		if says := heading + ": / " + v.verdictCounts(); says != c.says {
 			t.Errorf("%s: %q, want %q", name, says, c.says)
 		}
+	}
+	under = movedOut(coaching.InTrial)
+	v := AdviceView{Advice: advice.Advice{FollowUp: since(advice.InTrial, 4, 8)}, Under: &under}
+	if says := v.verdictWords(); !strings.HasPrefix(says, "Not known yet: ") {
+		t.Errorf("while it is tried: %q", says)
 	}
 }
 
@@ -79,7 +84,7 @@ func TestStateTag_SpeaksOfTheChange(t *testing.T) {
 
 func TestBecauseWords_CountsTheMisses(t *testing.T) {
 	for of, want := range map[int]string{
-		9: "because seven of the nine misses that met a rail met the same one", 7: "because all seven misses that met a rail met the same one",
+		9: "because seven of the nine misses that were noted pointed the same way", 7: "because all seven misses that were noted pointed the same way",
 	} {
 		if says := BecauseWords(coaching.Change{Rule: "wing-miss-balance", Count: 7, Of: of}); says != want {
 			t.Errorf("%q, want %q", says, want)

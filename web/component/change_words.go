@@ -149,7 +149,7 @@ func BecauseWords(c coaching.Change) string {
 		return "because it was better before" // the last change, or an earlier one
 	}
 	if c.Rule == "wing-miss-balance" && c.Of > 0 {
-		return "because " + say.InLettersOfThe(c.Count, c.Of, "misses that met a rail") + " met the same one"
+		return "because " + say.InLettersOfThe(c.Count, c.Of, "misses that were noted") + " pointed the same way"
 	}
 	if words, known := becauseOf[c.Rule]; known && c.Of > 0 {
 		return fmt.Sprintf(words, say.OfTotal(c.Count, c.Of))
@@ -209,23 +209,24 @@ func OutcomeWords(s coaching.State) string {
 	return ""
 }
 
-// CountsWords compares what was counted before a change and since: "Wing ball: 2
-// of 10 before, 11 of 20 since."; "" before anything was.
+// CountsWords compares what was counted before a change and under it: "Wing ball: 2 of
+// 10 before, then 11 of 20."; "" before anything was. It does not say since: the record
+// of a change that was settled counts no later breaks.
 func CountsWords(n coaching.Counts) string {
 	if n.Measure == "" {
 		return ""
 	}
-	return countBeforeWords(n) + ", " + say.OfTotal(n.Since, n.OfSince) + " since."
+	return countBeforeWords(n) + ", then " + say.OfTotal(n.Since, n.OfSince) + "."
 }
 
-// countsByNowWords compares what was counted when a change was settled with what is by
-// now; only the first where something else is counted now.
-func countsByNowWords(settled, now coaching.Counts) string {
-	if now.Measure != settled.Measure || now.Before != settled.Before || now.OfBefore != settled.OfBefore {
+// countsLaterWords compares what was counted when a change was settled with what was
+// after later breaks; only the first where something else was counted then.
+func countsLaterWords(settled, later coaching.Counts) string {
+	if later.Measure != settled.Measure || later.Before != settled.Before || later.OfBefore != settled.OfBefore {
 		return CountsWords(settled)
 	}
 	return countBeforeWords(settled) + ", " + say.OfTotal(settled.Since, settled.OfSince) + " when that was found, " +
-		say.OfTotal(now.Since, now.OfSince) + " by now."
+		say.OfTotal(later.Since, later.OfSince) + " with these breaks."
 }
 
 func countBeforeWords(n coaching.Counts) string {

@@ -37,7 +37,7 @@ func tooCentral(t *testing.T, site *webtest.Site, who store.Actor) store.SetID {
 
 var (
 	yours = regexp.MustCompile(`(?i)\byours?\b`)
-	met   = regexp.MustCompile(`(?i)(seven.* met the side rail first|all seven misses that met a rail met the same one)`)
+	met   = regexp.MustCompile(`(?i)(seven.* met the side rail first|all seven misses that were noted pointed the same way)`)
 )
 
 // A coach reads of the student, with the count, and nothing as if it were of

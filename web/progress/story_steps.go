@@ -171,11 +171,15 @@ func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, l
 }
 
 // wingEffectWords counts the wing ball before a change and under it, where the
-// record has no counts of its own; "" before a set under it is closed.
+// record has no counts of its own; "" before a set under it is closed, and where it was
+// not watched.
 func wingEffectWords(p store.Prescription, from store.ProgressStint, later []store.ProgressStint) string {
 	for i := len(later) - 1; i >= 0; i-- { // the first after it
 		if x := later[i]; x.Table.ID == from.Table.ID && x.Setup.SameAs(p.After) {
-			return "Wing ball in its corner: " + say.OfWatched(from.WingMade, from.Watched) + " before, " + say.OfTotal(x.WingMade, x.Breaks) + " since."
+			if from.Watched == 0 || x.Watched == 0 {
+				return ""
+			}
+			return "Wing ball in its corner: " + say.OfTotal(from.WingMade, from.Watched) + " before, then " + say.OfTotal(x.WingMade, x.Watched) + "."
 		}
 	}
 	return ""

@@ -60,3 +60,23 @@ func TestTried_AnotherTableInBetween(t *testing.T) {
 		}
 	}
 }
+
+// Without counts in its record a change is told by the wing balls that were watched, and
+// not at all where nobody watched them.
+func TestWingEffectWords_OfTheWatched(t *testing.T) {
+	north := store.Table{ID: store.NewID[store.TableID](), Kind: table.NineFoot()}
+	for _, c := range []struct {
+		before, after store.Tally
+		want          string
+	}{
+		{store.Tally{Breaks: 10, Watched: 10, WingMade: 2}, store.Tally{Breaks: 10, Watched: 8, WingMade: 6}, "Wing ball in its corner: 2 of 10 before, then 6 of 8."},
+		{store.Tally{Breaks: 10}, store.Tally{Breaks: 10, Watched: 10, WingMade: 6}, ""},
+		{store.Tally{Breaks: 10, Watched: 10}, store.Tally{Breaks: 10}, ""},
+	} {
+		from, to := stintOn(north, 18), stintOn(north, 22)
+		from.Tally, to.Tally = c.before, c.after
+		if says := wingEffectWords(store.Prescription{After: to.Setup}, from, []store.ProgressStint{to}); says != c.want {
+			t.Errorf("%+v, then %+v: %q, want %q", c.before, c.after, says, c.want)
+		}
+	}
+}

@@ -123,7 +123,7 @@ func TestStudent_TellsWhatAChangeDid(t *testing.T) {
 	after := site.RecordBreaks(t, site.StudentActor(0), 7)
 	site.CloseSet(t, site.StudentActor(0), after, -16)
 	p := site.SignInCoach(t).Get(t, studentReport(site.Students[0])).RequireCount(t, ".report-way > li", 3).RequireCount(t, ".report-way > li.change", 1)
-	p.RequireText(t, ".report-way > li.change", "Being tried out.", "cue ball 18 → 16 in out", "Wing ball in its corner: 10 of 20 before, 3 of 7 since.")
+	p.RequireText(t, ".report-way > li.change", "Being tried out.", "cue ball 18 → 16 in out", "Wing ball in its corner: 10 of 20 before, then 3 of 7.")
 	if says := p.TextOf(t, ".report-way > li:last-child"); strings.Contains(says, "→") || !strings.Contains(says, "3 of 7") {
 		t.Errorf("the change is said again: %q", says)
 	}

@@ -63,11 +63,11 @@ func taskWords(task store.Task, now time.Time) string {
 	if task.Due.IsZero() {
 		return words
 	}
-	due := say.Weekday(task.Due)
-	if task.Closed == 0 && task.Due.AddDate(0, 0, 1).Before(now) {
-		return words + ", was due on " + due
+	due := ", due on "
+	if task.Due.AddDate(0, 0, 1).Before(now) {
+		due = ", was due on "
 	}
-	return words + ", due on " + due
+	return words + due + say.Weekday(task.Due)
 }
 
 // chooseNextSetup returns the setup of the next set on the kind of table they broke
