@@ -64,6 +64,8 @@ type boardRow struct {
 type breakMark struct {
 	Kind  markKind
 	Words string
+	// WingMade fills the sign of a scratch after which the wing ball counts as made.
+	WingMade bool
 }
 
 // markKind names the signs.
@@ -145,7 +147,7 @@ func newBoardRow(s store.LiveStudent) boardRow {
 		r.Marks = append(r.Marks, newBreakMark(b.Break, set.Setup))
 	}
 	for n := len(breaks); n < set.Planned && set.Closed.IsZero(); n++ {
-		r.Marks = append(r.Marks, breakMark{markToCome, ""})
+		r.Marks = append(r.Marks, breakMark{Kind: markToCome})
 	}
 	counts := component.CountBreaks(breaks, set.Setup, set.Window)
 	r.Wing = say.OfWatched(counts.Wing, counts.Watched)
@@ -153,18 +155,22 @@ func newBoardRow(s store.LiveStudent) boardRow {
 	return r
 }
 
+// newBreakMark never hides the wing ball behind a foul: the row's count has it too.
 func newBreakMark(b drill.Break, s drill.Setup) breakMark {
+	m := breakMark{Kind: markMissed, Words: "wing ball missed"}
+	switch {
+	case !b.IsWatched():
+		m = breakMark{Kind: markNotWatched, Words: "wing ball not watched"}
+	case b.WingMade(s):
+		m = breakMark{Kind: markMade, Words: "wing ball made", WingMade: true}
+	}
 	switch {
 	case b.HasBallsOff():
-		return breakMark{markOff, "a ball off the table"}
+		m.Kind, m.Words = markOff, "a ball off the table, "+m.Words
 	case b.Cue.How == drill.Scratched:
-		return breakMark{markScratch, "scratch"}
-	case !b.IsWatched():
-		return breakMark{markNotWatched, "wing ball not watched"}
-	case b.WingMade(s):
-		return breakMark{markMade, "wing ball made"}
+		m.Kind, m.Words = markScratch, "scratch, "+m.Words
 	}
-	return breakMark{markMissed, "wing ball missed"}
+	return m
 }
 
 // markWords say a row's marks to who cannot see them.

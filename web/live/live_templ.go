@@ -120,7 +120,7 @@ func boardPage(v boardView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = legendItem(markScratch, "scratch").Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = legendItem(markScratch, "scratch, filled where the wing ball fell").Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -354,7 +354,7 @@ func boardRows(v boardView) templ.Component {
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
 						}
-						var templ_7745c5c3_Var18 = []any{"sign", string(m.Kind)}
+						var templ_7745c5c3_Var18 = []any{"sign", string(m.Kind), templ.KV("made", m.WingMade)}
 						templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var18...)
 						if templ_7745c5c3_Err != nil {
 							return templ_7745c5c3_Err
@@ -375,7 +375,7 @@ func boardRows(v boardView) templ.Component {
 						var templ_7745c5c3_Var20 string
 						templ_7745c5c3_Var20, templ_7745c5c3_Err = templruntime.NewAttributeExpression(fmt.Sprintf("%d %s", i+1, m.Words)).Resolve(ctx)
 						if templ_7745c5c3_Err != nil {
-							return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/live/live.templ`, Line: 58, Col: 91}
+							return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/live/live.templ`, Line: 58, Col: 121}
 						}
 						_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ_7745c5c3_Var20)
 						if templ_7745c5c3_Err != nil {
