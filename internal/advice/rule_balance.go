@@ -13,9 +13,9 @@ var missBalanceRule = patternRule{
 	Rule: Rule{
 		Name: RuleMissBalance, Number: "8",
 		Title:     "Wing ball misses on one side",
-		Pattern:   "The wing ball stays up and its misses are mostly on one side.",
+		Pattern:   "The wing ball stays up and its misses are mostly on one side. The jaws are on neither; of the kisses beyond one in ten breaks every second counts.",
 		Answer:    "Side rail first: the cue ball out, toward the side rail. Foot rail first, or kissed more than luck does: in, toward the head spot. Up to four inches when far off; half a step back when the balance flips. The contact instead when it is off full, or the place has no room left.",
-		LineMeans: "share of the misses on one side; of those in the jaws none counts, of kisses beyond one in ten breaks every second",
+		LineMeans: "share of the misses that are on one side",
 		Source:    "common practice, no source; the step is stochastic root-finding (Robbins and Monro 1951)",
 		StepUnit:  "in of place, at most",
 		Numbers:   Numbers{On: true, Line: 0.6, Certainty: 0.97, Onward: 0.8, Step: 4, MinBreaks: fewestBreaks},
