@@ -288,6 +288,21 @@ func (h *thread) requireNothingTried(t *testing.T) {
 // changedTo14 is how the coach's change is told in the states that follow.
 const changedTo14 = "cue ball 14 in out (about 1 diamond) instead of 18"
 
+// The note of a decision that was taken back is told nowhere; the desk's field keeps it
+// for the next.
+func TestChangeThread_ANoteTakenBackIsNotTold(t *testing.T) {
+	t.Parallel()
+	h := newThread(t)
+	h.decide(t, "changed", "14")
+	h.coach.Post(t, "/prescriptions/"+h.change.ID.String()+"/reopen", nil).RequireText(t, "[role=status]", "taken back")
+	for place, path := range h.places() {
+		if says := h.visit(t, path); place != "desk" && strings.Contains(says, "A note of the coach.") {
+			t.Errorf("%s tells it: %s", place, says)
+		}
+	}
+	h.coach.Get(t, "/desk").RequireText(t, "textarea[name=note]", "A note of the coach.")
+}
+
 // playChanged decides on 14 in out, begins under it, and closes that set.
 func (h *thread) playChanged(t *testing.T, judge store.Judge) {
 	t.Helper()

@@ -68,9 +68,11 @@ type Prescription struct {
 	Before, After drill.Setup
 	State         State
 	// Decision is Approved, Changed, Declined or Own, "" before it is made.
-	Decision     State
-	DecidedBy    PersonID
-	DecidedAt    time.Time
+	Decision  State
+	DecidedBy PersonID
+	DecidedAt time.Time
+	// DecisionNote is the coach's word with the decision; one that was taken back keeps
+	// it for the next.
 	DecisionNote string
 	Created      time.Time
 	// Told is the first set that carried it; zero before.
@@ -84,6 +86,14 @@ type Prescription struct {
 	Counts coaching.Counts
 }
 
+// ToldNote is the coach's word as it is told: "" while nothing is decided.
+func (p Prescription) ToldNote() string {
+	if p.Decision == "" {
+		return ""
+	}
+	return p.DecisionNote
+}
+
 // IsOwn reports whether it is the coach's own change, with no proposal.
 func (p Prescription) IsOwn() bool { return p.Decision == Own }
 
@@ -93,7 +103,7 @@ type PendingPrescription struct {
 	StudentName string
 	DrillName   string // "" for a set from a break log
 	SetName     string
-	SetClosed   time.Time
+	SetStarted  time.Time
 	Table       Table
 }
 
@@ -121,7 +131,7 @@ func (t *tx) loadPendingPrescriptions(ctx context.Context) ([]PendingPrescriptio
 		}
 		pending = append(pending, PendingPrescription{
 			Prescription: p, StudentName: r.StudentName, DrillName: r.DrillName, SetName: r.SetName,
-			SetClosed: utcOrZero(r.ClosedAt), Table: tableFromRow(r.PoolTable),
+			SetStarted: r.StartedAt.UTC(), Table: tableFromRow(r.PoolTable),
 		})
 	}
 	return pending, nil

@@ -65,6 +65,18 @@ func TestDecideOwnChange_AndBack(t *testing.T) {
 	}
 }
 
+// A proposal is named by when its set was begun, as the set's own page is.
+func TestListPendingPrescriptions_NamesTheSetByItsBeginning(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	p := proposed(t, sc, sc.StudentActor(0), -16)
+	set := must(sc.Store.GetSet(t.Context(), sc.Coach, p.Set))(t)
+	pending := must(sc.Store.ListPendingPrescriptions(t.Context(), sc.Coach))(t)
+	if len(pending) != 1 || !pending[0].SetStarted.Equal(set.Started) || set.Started.Equal(set.Closed) {
+		t.Errorf("%+v, want the set begun at %s and closed at %s", pending, set.Started, set.Closed)
+	}
+}
+
 func TestReopenDecision_UntilTheNextSet(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)

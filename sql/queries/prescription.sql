@@ -49,7 +49,7 @@ order by b.started_at desc limit 1;
 
 -- name: ListPendingPrescriptions :many
 -- Proposals that wait for a coach, oldest first.
-select sqlc.embed(r), sqlc.embed(f), sqlc.embed(s), p.name as student_name, b.name as set_name, b.closed_at,
+select sqlc.embed(r), sqlc.embed(f), sqlc.embed(s), p.name as student_name, b.name as set_name, b.started_at,
     coalesce(d.name, '') as drill_name, sqlc.embed(t)
 from prescription r
 join break_set b on b.club_id = r.club_id and b.id = r.set_id

@@ -53,6 +53,8 @@ type proposalLine struct {
 	// Who is the student's id.
 	ID, Who, Student, Set, Where, When string
 	Reason, Expect, Caution            string
+	// Note was written with a decision that was taken back.
+	Note string
 	// Changes are said in words where the reason does not say them all.
 	Changes []string
 	Thumb   component.SetupView
@@ -167,7 +169,7 @@ func newProposalLine(one store.PendingPrescription, visitor session.User) propos
 	to := visitor.Reader().BreakingFrom(one.Before.Side)
 	line := proposalLine{
 		ID: one.ID.String(), Who: one.Student.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
-		Where: one.Table.Label(), When: formatTime(one.SetClosed, visitor.Zone),
+		Where: one.Table.Label(), When: formatTime(one.SetStarted, visitor.Zone), Note: one.DecisionNote,
 		Reason: one.Said.Reason.Text(to), Expect: one.Said.Expect.Text(to), Caution: one.Said.Caution.Text(to),
 		Thumb: component.SetupView{ID: "thumb-" + one.ID.String(), Setup: one.Setup, Kind: one.Table.Kind, From: &one.Before},
 	}

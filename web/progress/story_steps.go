@@ -154,7 +154,7 @@ func (v Story) buildStintStep(x store.ProgressStint, zone *time.Location) *stint
 // was made in.
 func (v Story) buildChangeStep(p store.Prescription, from store.ProgressStint, later []store.ProgressStint, zone *time.Location) *changeStoryStep {
 	record := p.Change()
-	c := &changeStoryStep{When: say.Day(p.Created.In(zone)), Note: p.DecisionNote, Path: v.setPagePath(p.Set)}
+	c := &changeStoryStep{When: say.Day(p.Created.In(zone)), Note: p.ToldNote(), Path: v.setPagePath(p.Set)}
 	c.State, c.Mark = prescriptionStateWords(p)
 	c.Reason = component.WhyWords(record, v.coachWords(), v.Units)
 	for _, change := range component.ChangeWords(p.Before, p.After, from.Table.Kind, v.Units) {

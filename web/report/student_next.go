@@ -61,7 +61,7 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 // tried, or was turned down.
 func describeChange(p store.Prescription, to reader, u say.Units) *nextPractice {
 	v := component.NewChangeView(p.Change(), p.Said, to.sayTo(u))
-	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.DecisionNote}
+	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.ToldNote()}
 	if v.ToDo() {
 		next.Caution = v.CautionWords()
 		for _, change := range component.ChangeWords(p.Before, p.After, p.Kind, u) {
