@@ -16,7 +16,7 @@ type TargetKind struct {
 	Name string
 	// Optional says that a drill need not ask for it.
 	Optional bool
-	// Label and Hint ask for it in percent.
+	// Label and Hint ask how many of ten breaks.
 	Label, Hint string
 	// Of is where it is kept.
 	Of func(*Targets) *float64
@@ -27,22 +27,22 @@ func TargetKinds() []TargetKind { return targetKinds }
 
 var targetKinds = []TargetKind{
 	{
-		Name: "wing", Label: "Wing ball made, percent",
+		Name: "wing", Label: "Wing ball made, of ten breaks",
 		Hint: "About half the breaks is good on a 9-foot table, more on smaller ones.",
 		Of:   func(t *Targets) *float64 { return &t.Wing },
 	},
 	{
-		Name: "window", Label: "Cue ball in the window, percent",
-		Hint: "Of all breaks, scratches counted as outside.",
+		Name: "window", Label: "Cue ball in the window, of ten breaks",
+		Hint: "Scratches count as outside.",
 		Of:   func(t *Targets) *float64 { return &t.Window },
 	},
 	{
-		Name: "shot", Optional: true, Label: "An open shot on the lowest ball, percent",
+		Name: "shot", Optional: true, Label: "An open shot on the lowest ball, of ten breaks",
 		Hint: "May stay empty. With it, the page at the table asks where the lowest balls lie.",
 		Of:   func(t *Targets) *float64 { return &t.Shot },
 	},
 	{
-		Name: "ran_out", Optional: true, Label: "Table run out, percent",
+		Name: "ran_out", Optional: true, Label: "Table run out, of ten breaks",
 		Hint: "May stay empty.",
 		Of:   func(t *Targets) *float64 { return &t.RanOut },
 	},
@@ -57,9 +57,9 @@ func (t Targets) addProblems(p *Problems) {
 		switch {
 		case share > 0 && share <= 1, kind.Optional && share == 0:
 		case kind.Optional:
-			p.Add(kind.Field(), "a target is a share of the breaks, from 1 to 100 percent; empty asks for none")
+			p.Add(kind.Field(), "a goal is some of ten breaks, at most 10; empty asks for none")
 		default:
-			p.Add(kind.Field(), "a target is a share of the breaks, from 1 to 100 percent")
+			p.Add(kind.Field(), "a goal is some of ten breaks, at most 10")
 		}
 	}
 }

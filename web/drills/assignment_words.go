@@ -61,7 +61,7 @@ func prescriptionStateWords(s store.State) string {
 	case store.Own:
 		return "you set your own"
 	case store.Superseded:
-		return "something newer took its place"
+		return "it lapsed"
 	case store.Declined:
 		return "you declined it"
 	case store.InTrial:
@@ -76,12 +76,14 @@ func prescriptionStateWords(s store.State) string {
 	return ""
 }
 
-// lastSetWords says when the latest set was, by the club's clock.
+// lastSetWords says when the latest set was begun, by the club's clock: its own page
+// names it so.
 func lastSetWords(row store.AssignmentProgress, zone *time.Location) string {
+	began := row.LastStarted.In(zone).Format("2 Jan, 15:04")
 	if row.LastClosed.IsZero() {
-		return "at it since " + row.LastStarted.In(zone).Format("2 Jan, 15:04")
+		return "at it since " + began
 	}
-	return row.LastClosed.In(zone).Format("2 Jan, 15:04")
+	return began
 }
 
 // formatDateField writes a day as a date field holds it.

@@ -235,10 +235,10 @@ func TestEditor_TenBallFromTheRightIsKept(t *testing.T) {
 	t.Error("the drill is not kept")
 }
 
-// A goal of 45 percent is said in whole breaks: nobody makes four and a half.
+// A goal of 4.5 of ten is said in whole breaks: nobody makes four and a half.
 func TestDrills_SayGoalsInWholeBreaks(t *testing.T) {
 	d := newCoachClient(t, storetest.NewScene(t))
-	form := with(d.get(t, "/drills/new").RequireStatus(t, http.StatusOK).FormValues(t, "#editor"), "name", "In between", "target_wing", "45", "target_window", "60")
+	form := with(d.get(t, "/drills/new").RequireStatus(t, http.StatusOK).FormValues(t, "#editor"), "name", "In between", "target_wing", "4.5", "target_window", "6")
 	d.post(t, "/drills", form).RequireStatus(t, http.StatusOK).RequireText(t, "main", "4 to 5 of 10", "6 of 10")
 	d.get(t, "/drills").RequireText(t, ".drills li", ": 4 to 5 of 10. Cue ball in the window: 6 of 10.")
 }

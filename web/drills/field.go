@@ -34,7 +34,7 @@ const (
 	fieldRight  = "window_right"
 	fieldHead   = "window_head"
 	fieldFoot   = "window_foot"
-	fieldWings  = "target_wing" // percent
+	fieldWings  = "target_wing" // of ten breaks
 	fieldStops  = "target_window"
 	fieldPoints = "three_points"
 	fieldBox    = "break_box" // empty is none
@@ -110,9 +110,9 @@ func rememberShown(f *page.Form, drawn drill.Drill) {
 	f.Values.Set(shownOrder, drawn.Setup.Order.String())
 }
 
-// formatPercent writes a share to a tenth of a percent.
-func formatPercent(share float64) string {
-	return strconv.FormatFloat(math.Round(share*1000)/10, 'f', -1, 64)
+// formatOfTen writes a share as so many of ten breaks, as the pages say it: "4.5".
+func formatOfTen(share float64) string {
+	return strconv.FormatFloat(math.Round(share*1000)/100, 'f', -1, 64)
 }
 
 // formatTarget writes nothing for a target that the drill does not have.
@@ -121,7 +121,7 @@ func formatTarget(kind drill.TargetKind, targets drill.Targets) string {
 	if kind.Optional && share == 0 {
 		return ""
 	}
-	return formatPercent(share)
+	return formatOfTen(share)
 }
 
 // formatBox writes nothing for no break box.

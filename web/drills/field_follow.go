@@ -91,10 +91,10 @@ func followTable(f *page.Form) string {
 }
 
 func followTargets(f *page.Form, from, to drill.Targets) {
-	if f.Text(fieldWings) == formatPercent(from.Wing) {
-		f.Values.Set(fieldWings, formatPercent(to.Wing))
+	if f.Text(fieldWings) == formatOfTen(from.Wing) {
+		f.Values.Set(fieldWings, formatOfTen(to.Wing))
 	}
-	if f.Text(fieldStops) == formatPercent(from.Window) {
-		f.Values.Set(fieldStops, formatPercent(to.Window))
+	if f.Text(fieldStops) == formatOfTen(from.Window) {
+		f.Values.Set(fieldStops, formatOfTen(to.Window))
 	}
 }

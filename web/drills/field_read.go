@@ -53,15 +53,16 @@ func readTableKind(f *page.Form) table.Kind {
 	return k
 }
 
-// readTarget reads a target in percent, to a tenth; 0 for one that is not asked for.
+// readTarget reads a target as so many of ten breaks, to a hundredth; 0 for one that is
+// not asked for.
 func readTarget(f *page.Form, kind drill.TargetKind) float64 {
 	name := kind.Field()
 	if kind.Optional && f.Text(name) == "" {
 		return 0
 	}
-	share := math.Round(f.NumberOrNaN(name, "type the target in percent, for example 50")*10) / 1000
+	share := math.Round(f.NumberOrNaN(name, "type how many of ten breaks, for example 4.5")*100) / 1000
 	if kind.Optional && share == 0 {
-		f.Reject(name, "type a share from 1 to 100 percent, or leave it empty")
+		f.Reject(name, "type how many of ten breaks, or leave it empty")
 	}
 	return share
 }
