@@ -154,3 +154,14 @@ func TestAddFactFindings_AShotIsAskedOfEveryBreak(t *testing.T) {
 		t.Errorf("four open, two not, four lost: %q", got)
 	}
 }
+
+// A coach who chose the next setup has had the look that rules without an answer ask for.
+func TestComposeAdvice_ACoachWhoChoseHasLooked(t *testing.T) {
+	set := scripted(t, standardSetup(), ordinaryWing, "w")
+	for _, chosen := range []*drill.Setup{nil, &set.Setup} {
+		a := analysisOf(set).composeAdvice(decision{exhaustedRule: &missBalanceRule, coachSetup: chosen}, set, nil)
+		if want := chosen == nil; a.NeedsCoach != want {
+			t.Errorf("the coach chose %v: a look is asked for: %v", chosen != nil, a.NeedsCoach)
+		}
+	}
+}

@@ -239,7 +239,8 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 	for _, check := range a.SaidChecks {
 		a.Checks = append(a.Checks, plainText(check))
 	}
-	a.NeedsCoach = d.change == nil && (d.exhaustedRule != nil || d.missesTarget) || l.countDangerSetups() >= 3
+	isStuck := d.change == nil && d.coachSetup == nil && (d.exhaustedRule != nil || d.missesTarget)
+	a.NeedsCoach = isStuck || l.countDangerSetups() >= 3
 	if l.speedUnknown && next.Speed == l.currentSetup().Speed {
 		next.Speed = 0 // the student's own controlled speed: nobody knows the number
 	}
