@@ -3,6 +3,7 @@
 package leave_test
 
 import (
+	"regexp"
 	"testing"
 
 	"github.com/chromedp/cdproto/page"
@@ -12,6 +13,8 @@ import (
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
 )
+
+var onePage = regexp.MustCompile(`/Type\s*/Page\b[^s]`)
 
 // The page and the pictures of a set, on a phone and a laptop, by day and by night,
 // and on paper: nothing is wider than the window, and axe finds nothing.
@@ -38,7 +41,11 @@ func TestLeave_IsSeen(t *testing.T) {
 		c.w.CheckLightAndDark(site.URL+c.path, c.name)
 	}
 	laptop.Navigate(site.URL + student + "/leave")
-	laptop.SaveFile("student-leave.pdf", laptop.PrintPDF(func(*page.PrintToPDFParams) {}))
+	printed := laptop.PrintPDF(func(*page.PrintToPDFParams) {}) // on Letter
+	laptop.SaveFile("student-leave.pdf", printed)
+	if sheets := len(onePage.FindAll(printed, -1)); sheets != 1 {
+		t.Errorf("it takes %d sheets", sheets)
+	}
 	if n := browser.Evaluate[int](laptop, "document.querySelectorAll('#shot-map rect').length"); n < 60 {
 		t.Errorf("the map has %d cells", n)
 	}
