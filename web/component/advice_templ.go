@@ -546,7 +546,7 @@ func findingDetails(v AdviceView) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, " breaks under this setup on this table. The range is where the true rate lies with 95 % probability (Jeffreys interval).</p>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, " breaks under this setup on this table. The range is where the true rate lies with 95 % probability (Jeffreys interval). How sure it is that the rate reaches the drill’s goal, or else passes what its rule finds too much, stands last.</p>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -8,7 +8,7 @@ type RateView struct {
 	ID    string
 	Label string // what is counted: "Wing ball in its corner"
 	Made  int
-	Of    int // 0 draws an empty bar: "none watched yet"
+	Of    int // 0 draws an empty bar: "not watched"
 	// Low and High are the interval around the rate, made by the caller; equal
 	// ones draw no band.
 	Low, High float64

@@ -10,7 +10,7 @@ import (
 // countWords is the count beside every rate: "7 of 30".
 func (r RateView) countWords() string {
 	if r.Of <= 0 {
-		return "none watched yet"
+		return "not watched"
 	}
 	return say.OfTotal(r.Made, r.Of)
 }

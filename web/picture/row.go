@@ -10,7 +10,7 @@ const rowStep = 20
 
 // describeBand says the band and the target of a bar whose count stands beside it.
 func describeBand(r RateView) string {
-	words := "none watched yet"
+	words := "not watched"
 	if low, width, drawn := r.bandShares(); drawn && r.Of > 0 {
 		words = strconv.Itoa(int(math.Round(100*low))) + " to " + percentWords(low+width)
 	}

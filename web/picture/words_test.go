@@ -92,7 +92,7 @@ func TestDescribe_StrokeAndCharts(t *testing.T) {
 		{picture.DescribeContact(picture.ContactView{Contact: -0.5625}, say.InchesAndMiles), "The cue ball meets the 1 0.56 inches left of full; it covers 75 percent of its width, on the left."},
 		{picture.DescribeRate(picture.RateView{Label: "Wing ball", Made: 7, Of: 30, Low: 0.11, High: 0.4, Target: 0.5}),
 			"Wing ball: 7 of 30. The band runs from 11 to 40 percent. The target is 50 percent."},
-		{picture.DescribeRate(picture.RateView{Label: "Wing ball"}), "Wing ball: none watched yet."},
+		{picture.DescribeRate(picture.RateView{Label: "Wing ball"}), "Wing ball: not watched."},
 		{picture.DescribeSpark(picture.SparkView{Label: "Wing ball", Sets: []picture.SetRate{{Made: 2, Of: 10}, {Made: 5, Of: 8, NewSetup: true}}}),
 			"Wing ball, set by set: 2 of 10, then with a new setup 5 of 8."},
 		{picture.DescribeSpark(picture.SparkView{Label: "Wing ball"}), "Wing ball: no sets yet."},
