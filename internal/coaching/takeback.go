@@ -12,7 +12,7 @@ import (
 func (b *Book) TakeBackClosing(set ID, at time.Time) error {
 	for _, c := range b.Changes {
 		if c.Set == set && c.Decision != "" && c.State != Withdrawn {
-			return Refusal("a coach has decided on what this set says: it stays closed")
+			return Refusal("a coach has decided on what this set says, and it stays as it is until that is taken back")
 		}
 	}
 	b.Changes = slices.DeleteFunc(b.Changes, func(c Change) bool { return c.Set == set && c.Decision == "" })

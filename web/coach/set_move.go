@@ -66,6 +66,6 @@ func (p *Pages) moveSet(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p.sessions.SetFlash(w, r, "The set is where it was broken; what it says is worked out anew.")
+	p.sessions.SetFlash(w, r, "The set is moved; what it says is worked out anew.")
 	return page.Redirect(w, r, "/sets/"+set.ID.String())
 }

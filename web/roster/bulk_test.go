@@ -87,7 +87,7 @@ func TestStudents_EightyAtOnce(t *testing.T) {
 	e := newEighty(t)
 	begin := e.state(t)
 	for do, says := range map[string]string{
-		"left": "40 students: ", "right": "40 students: ", "no side": "80 students: ", "add": "80 students added to Saturday",
+		"left": "40 students break from the left.", "right": "40 students break from the right.", "no side": "80 students: break side not known.", "add": "80 students added to Saturday",
 		"remove": "80 students removed from All of the school", "archive": "80 students archived",
 	} {
 		did := e.change(t, do, "").RequireText(t, ".undoable", says)

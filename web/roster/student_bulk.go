@@ -165,7 +165,7 @@ func changeWords(c store.RosterChange) string {
 	}
 	switch c.Kind {
 	case store.SetSides:
-		return n + ": " + say.Decapitalize(breakSideWords(c.Side)) + "."
+		return sidesWords(c)
 	case store.AddToClass:
 		return n + " added to " + c.ClassName + "."
 	case store.RemoveFromClass:
@@ -174,6 +174,18 @@ func changeWords(c store.RosterChange) string {
 		return n + " archived and signed out. What they recorded stays."
 	}
 	return n + " restored. Their codes and PINs work again."
+}
+
+// sidesWords says where students break from, by their number.
+func sidesWords(c store.RosterChange) string {
+	n := say.Capitalize(countStudents(c.Students))
+	switch {
+	case c.Side == "":
+		return n + ": break side not known."
+	case c.Students == 1:
+		return n + " breaks from the " + string(c.Side) + "."
+	}
+	return n + " break from the " + string(c.Side) + "."
 }
 
 // chooseStudentsDrill leads on to the chosen drill's page of assigning, with the

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 )
 
 // A day that has passed was due, also for who has done it; the day itself has not passed
@@ -24,6 +25,20 @@ func TestTaskWords_OfADayThatHasPassed(t *testing.T) {
 	} {
 		if says := taskWords(store.Task{Closed: c.closed, Due: due}, c.now); says != c.want {
 			t.Errorf("%d sets, looked at on %s: %q, want %q", c.closed, c.now, says, c.want)
+		}
+	}
+}
+
+func TestSidesWords_ByTheirNumber(t *testing.T) {
+	for _, c := range []struct {
+		students int
+		side     table.Side
+		want     string
+	}{
+		{1, table.Left, "1 student breaks from the left."}, {2, table.Right, "2 students break from the right."}, {3, "", "3 students: break side not known."},
+	} {
+		if says := sidesWords(store.RosterChange{Students: c.students, Side: c.side}); says != c.want {
+			t.Errorf("%q, want %q", says, c.want)
 		}
 	}
 }
