@@ -153,6 +153,12 @@ func TestAddFactFindings_AShotIsAskedOfEveryBreak(t *testing.T) {
 	if got := d.findings[len(d.findings)-1].Says; got != "There was an open shot on the lowest ball in four of ten." {
 		t.Errorf("four open, two not, four lost: %q", got)
 	}
+	l = analysisWith(t, standardSetup(), breakTally{breaks: 10, watched: 10})
+	l.targets.Shot, l.targets.RanOut = 0.5, 0.5
+	d = decision{observations: map[RuleName]observation{}}
+	if l.addFactFindings(&d); len(d.findings) != 2 {
+		t.Errorf("no shot and no run-out noted: %+v, want the wing ball and the window alone", d.findings)
+	}
 }
 
 // A coach who chose the next setup has had the look that rules without an answer ask for.

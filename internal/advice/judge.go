@@ -189,7 +189,7 @@ func (l *analysis) addFactFindings(d *decision) {
 	var facts []Finding
 	add := func(name RuleName, count, of int, target float64) {
 		d.observations[name] = observeShare(count, of, target)
-		if of > 0 || name != FactWing { // not watched is nothing to show
+		if of > 0 { // what nobody noted is nothing to show
 			facts = append(facts, l.newFinding(name, d.observations[name]))
 		}
 	}
