@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/table"
 )
 
 // far is a set far too central, near one a little too central, and over one
@@ -130,5 +131,50 @@ func TestSearch_MakesAloneSearchOverPlaces(t *testing.T) {
 	a = judgePatterns(numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"), scripted(t, setupAtDistance(14), unseen(12), "w")), Brief{})
 	if a.Verdict == Change {
 		t.Errorf("a good place is not left alone: %+v", a.Prescription)
+	}
+}
+
+// searched is an analysis of places that were tried, so many made of three hundred from
+// each; the last is the present one, with so many breaks.
+func searched(t *testing.T, breaks int, places []table.Inches, made []int) *analysis {
+	t.Helper()
+	var sets []drill.Set
+	for _, out := range places {
+		sets = append(sets, scripted(t, setupAtDistance(out), ordinaryWing, "w"))
+	}
+	l := analysisOf(sets...)
+	for i := range places {
+		l.records[i].tally = breakTally{breaks: 300, watched: 300, wingMade: made[i]}
+	}
+	l.currentTally().breaks = breaks
+	return l
+}
+
+// The best place is known where two were tried, on twenty breaks.
+func TestIsBestPlaceKnown_TwoPlacesAndTwentyBreaks(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		breaks int
+		places []table.Inches
+		made   []int
+		want   bool
+	}{
+		{"two places", 20, []table.Inches{10, 18}, []int{60, 240}, true},
+		{"on nineteen breaks", 19, []table.Inches{10, 18}, []int{60, 240}, false},
+		{"one place", 20, []table.Inches{18}, []int{240}, false},
+	} {
+		l := searched(t, c.breaks, c.places, c.made)
+		if got := l.isBestPlaceKnown(); got != c.want {
+			b := l.placeBelief()
+			t.Errorf("%s: known is %v, the best %v, settled %v", c.name, got, b.Places[b.BestPlace()], b.IsSettled(searchSettled))
+		}
+	}
+}
+
+// However far off, the search goes four inches at a time.
+func TestNextPlace_FourInchesAtMost(t *testing.T) {
+	l := analysisWith(t, setupAtDistance(4), breakTally{breaks: 20, watched: 20})
+	if got := l.nextPlace(); got != 8 {
+		t.Errorf("from four inches out, where nothing was made, to %v, want 8", got)
 	}
 }
