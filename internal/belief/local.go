@@ -3,6 +3,8 @@ package belief
 import (
 	"math"
 
+	"gonum.org/v1/gonum/blas/blas32"
+
 	"breakwright/internal/response"
 )
 
@@ -11,50 +13,27 @@ import (
 type localPrediction struct {
 	*prediction
 	departure *departure // nil: as computed
-	// wholes are what the chances of each fact add up to before, and their logarithms; 0
-	// until asked for.
-	wholes    [response.FactCount]float32
-	logWholes [response.FactCount]float64
+	// wholes are what the chances of each fact add up to before; 0 until asked for.
+	wholes [response.FactCount]float32
 }
 
-// whole returns what the chances of a fact add up to, and the logarithm of that.
-func (l *localPrediction) whole(f response.Fact) (sum float32, log float64) {
+// whole returns what the chances of a fact add up to.
+func (l *localPrediction) whole(f response.Fact) float32 {
 	if l.wholes[f] == 0 {
 		from, to := response.OutcomesOf(f)
 		for i, factor := range l.departure.factors[from:to] {
-			sum += l.chance(from+i) * factor
+			l.wholes[f] += l.chance(from+i) * factor
 		}
-		l.wholes[f], l.logWholes[f] = sum, math.Log(float64(sum))
 	}
-	return l.wholes[f], l.logWholes[f]
+	return l.wholes[f]
 }
 
-// share gives the chance of a fact's outcome by its index.
+// share returns the chance of a fact's outcome by its index.
 func (l *localPrediction) share(f response.Fact, index int) float64 {
-	if index >= response.OutputCount() { // derived for a break of which less was seen
-		sum := 0.0
-		for _, part := range response.PartsOf(index) {
-			sum += l.share(f, part)
-		}
-		return sum
-	}
 	if l.departure == nil {
 		return float64(l.chance(index))
 	}
-	whole, _ := l.whole(f)
-	return float64(l.chance(index) * l.departure.factors[index] / whole)
-}
-
-// logShare returns the logarithm of share, by the logarithms of the computed chances.
-func (l *localPrediction) logShare(f response.Fact, index int, logs []float32) float64 {
-	switch {
-	case index >= response.OutputCount():
-		return math.Log(l.share(f, index))
-	case l.departure == nil:
-		return float64(logs[index])
-	}
-	_, logWhole := l.whole(f)
-	return float64(logs[index]) + l.departure.logs[index] - logWhole
+	return float64(l.chance(index) * l.departure.factors[index] / l.whole(f))
 }
 
 // middle returns the chance that the cue ball comes to rest between head string and centre.
@@ -76,3 +55,73 @@ func (l *localPrediction) unpack(into response.Response) {
 	}
 	into.Derive()
 }
+
+// localPredictions is what every hand of the cloud shows in a situation, on a club's own
+// tables.
+type localPredictions struct {
+	*response.Predictions
+	departure *departure // nil: as computed
+	// logWholes are the logarithms of what each hand's chances of a fact add up to; nil
+	// until asked for.
+	logWholes [facts][]float64
+}
+
+// logShares writes the logarithm of every hand's chance of a fact's outcome.
+func (l *localPredictions) logShares(f response.Fact, index int, into []float64) {
+	if index >= response.OutputCount() { // derived for a break of which less was seen
+		l.logSums(response.PartsOf(index), into)
+	} else {
+		l.logChances(index, into)
+	}
+	if l.departure == nil {
+		return
+	}
+	if l.logWholes[f] == nil {
+		l.logWholes[f] = make([]float64, len(cloud))
+		l.logSums(outcomesOf[f], l.logWholes[f])
+	}
+	for hand, log := range l.logWholes[f] {
+		into[hand] -= log
+	}
+}
+
+// logChances writes the logarithms of each hand's chance of an outcome, before those of its
+// fact add up to 1.
+func (l *localPredictions) logChances(index int, into []float64) {
+	more := 0.0
+	if l.departure != nil {
+		more = l.departure.logs[index]
+	}
+	for hand, log := range l.Logs(index) {
+		into[hand] = float64(log) + more
+	}
+}
+
+// logSums writes the logarithms of what each hand's chances of some outcomes add up to,
+// before those of their fact add up to 1.
+func (l *localPredictions) logSums(indexes []int, into []float64) {
+	sums := vectorOf(make([]float32, len(cloud)))
+	for _, index := range indexes {
+		factor := float32(1)
+		if l.departure != nil {
+			factor = l.departure.factors[index]
+		}
+		blas32.Axpy(factor, vectorOf(l.Chances(index)), sums)
+	}
+	for hand, sum := range sums.Data {
+		into[hand] = math.Log(float64(sum))
+	}
+}
+
+// outcomesOf lists the outcomes of each fact.
+var outcomesOf = func() (lists [facts][]int) {
+	for f := range lists {
+		from, to := response.OutcomesOf(response.Fact(f))
+		for index := from; index < to; index++ {
+			lists[f] = append(lists[f], index)
+		}
+	}
+	return lists
+}()
+
+func vectorOf(data []float32) blas32.Vector { return blas32.Vector{N: len(data), Inc: 1, Data: data} }

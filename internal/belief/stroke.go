@@ -137,6 +137,7 @@ type situationKey struct {
 // told two hundred setups.
 const (
 	predictionBytes = 300
+	predictedBytes  = 800 // one of all that are computed together
 	situationBytes  = 4_500
 	mostBytes       = 130_000_000
 )
@@ -150,8 +151,8 @@ type situation struct {
 	rack  response.Rack
 	kind  table.Kind
 	hands []atomic.Pointer[prediction]
-	// logs are the logarithms of all hands' chances, hand by hand, where breaks were seen.
-	logs atomic.Pointer[[]float32]
+	// all is what every hand shows, where breaks were seen.
+	all atomic.Pointer[response.Predictions]
 }
 
 func situationOf(setup drill.Setup, r response.Rack, k table.Kind) *situation {
@@ -169,27 +170,35 @@ func (s *situation) predict(hand int) *prediction {
 	if p := s.hands[hand].Load(); p != nil {
 		return p
 	}
-	stroke := s.told.with(cloud[hand].steps, s.kind).stroke()
-	p := newPrediction(response.Predict(stroke, s.rack, s.kind))
+	p := newPrediction(s.compute(hand))
 	s.hands[hand].Store(p)
 	situations.takeRoom(predictionBytes)
 	return p
 }
 
-// logChances returns the logarithms of the chances of every hand of the cloud, one hand's
-// after another's.
-func (s *situation) logChances() []float32 {
-	if l := s.logs.Load(); l != nil {
-		return *l
+func (s *situation) compute(hand int) response.Response {
+	if all := s.all.Load(); all != nil {
+		return all.Of(hand)
 	}
-	logs := make([]float32, 0, len(cloud)*response.OutputCount())
+	return response.Predict(s.stroke(hand), s.rack, s.kind)
+}
+
+// stroke is what a hand of the cloud makes of what is told.
+func (s *situation) stroke(hand int) response.Stroke {
+	return s.told.with(cloud[hand].steps, s.kind).stroke()
+}
+
+// predictAll returns what every hand of the cloud makes of it.
+func (s *situation) predictAll() *response.Predictions {
+	if all := s.all.Load(); all != nil {
+		return all
+	}
+	strokes := make([]response.Stroke, len(cloud))
 	for i := range cloud {
-		p := s.predict(i)
-		for index := range p.chances {
-			logs = append(logs, float32(math.Log(float64(p.chance(index)))))
-		}
+		strokes[i] = s.stroke(i)
 	}
-	s.logs.Store(&logs)
-	situations.takeRoom(int64(4 * len(logs)))
-	return logs
+	all := response.PredictAll(strokes, s.rack, s.kind)
+	s.all.Store(all)
+	situations.takeRoom(int64(len(cloud) * predictedBytes))
+	return all
 }

@@ -13,9 +13,9 @@ import (
 // Student is what is believed of one student's hands, with one game's rack.
 type Student struct {
 	rack response.Rack
-	// evidence is, for every hand of the cloud, the logarithm of its likelihood by each
-	// fact, and noted how often each fact was.
-	evidence [][facts]float64
+	// evidence is, by each fact, the logarithm of the likelihood of every hand of the
+	// cloud, and noted how often each fact was.
+	evidence [facts][]float64
 	noted    [facts]float64
 	seen     []seenBreaks
 	// tight and loose are how many racks were seen to stand so.
@@ -42,10 +42,11 @@ func NewStudent(r response.Rack, others Shown) (s *Student, known bool) {
 	if !response.Knows(r) {
 		return nil, false
 	}
-	return &Student{
-		rack: r, evidence: make([][facts]float64, len(cloud)),
-		telling: breaksThatTell(others), local: others.departure(),
-	}, true
+	s = &Student{rack: r, telling: breaksThatTell(others), local: others.departure()}
+	for f := range s.evidence {
+		s.evidence[f] = make([]float64, len(cloud))
+	}
+	return s, true
 }
 
 // facts is how many facts are believed: those after them follow from these.
@@ -108,12 +109,18 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	s.seen = append(s.seen, added)
 	s.weights = nil
 	s.observeRack(breaks)
-	played := situationOf(setup, s.rack, k)
-	logs, n := played.logChances(), response.OutputCount()
-	for i := range cloud {
-		local := s.predict(played, i)
-		for _, c := range added.counts {
-			s.evidence[i][c.Fact] += float64(c.Weight) * max(local.logShare(c.Fact, c.Index, logs[i*n:]), surest)
+	s.weigh(added)
+}
+
+// weigh adds what breaks under one setup say of every hand.
+func (s *Student) weigh(breaks seenBreaks) {
+	local := localPredictions{Predictions: situationOf(breaks.setup, s.rack, breaks.kind).predictAll(), departure: s.local}
+	logs := make([]float64, len(cloud))
+	for _, c := range breaks.counts {
+		local.logShares(c.Fact, c.Index, logs)
+		evidence, times := s.evidence[c.Fact], float64(c.Weight)
+		for hand, log := range logs {
+			evidence[hand] += times * max(log, surest)
 		}
 	}
 }
@@ -150,11 +157,13 @@ func (s *Student) handWeights() []float64 {
 	}
 	logs := make([]float64, len(cloud))
 	for i := range cloud {
-		logs[i] = cloud[i].logPrior
-		for f, evidence := range s.evidence[i] {
-			logs[i] += s.power(f) * evidence
+		logs[i] = cloud[i].logPrior + s.rackEvidence(cloud[i].Gap)
+	}
+	for f, evidence := range s.evidence {
+		power := s.power(f)
+		for i, log := range evidence {
+			logs[i] += power * log
 		}
-		logs[i] += s.rackEvidence(cloud[i].Gap)
 	}
 	top, sum := slices.Max(logs), 0.0
 	s.weights = logs

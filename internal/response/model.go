@@ -64,18 +64,23 @@ type Response []float32
 
 // Predict returns what a stroke would show on a rack and kind of table.
 func Predict(s Stroke, r Rack, k table.Kind) Response {
-	n, known := networks()[r]
-	if !known {
-		panic(fmt.Sprintf("response: no network for %s with %q on the spot", r.Game, r.Spot))
-	}
 	x := s.Normalise(k, r.Spot)
 	out := make(Response, Width)
-	n.logits(&x, out[:outputs])
+	networkOf(r).logits(&x, out[:outputs])
 	for f := range factCount {
 		softmax(out[start[f]:start[f+1]])
 	}
 	out.Derive()
 	return out
+}
+
+// networkOf panics where there is none: see Knows.
+func networkOf(r Rack) *network {
+	n, known := networks()[r]
+	if !known {
+		panic(fmt.Sprintf("response: no network for %s with %q on the spot", r.Game, r.Spot))
+	}
+	return n
 }
 
 // softmax turns logits into probabilities.

@@ -21,10 +21,7 @@ type layer struct {
 }
 
 func newLayer(inputs, outputs int) layer {
-	return layer{
-		blas32.General{Rows: inputs, Cols: outputs, Stride: outputs, Data: make([]float32, inputs*outputs)},
-		make([]float32, outputs),
-	}
+	return layer{newMatrix(inputs, outputs), make([]float32, outputs)}
 }
 
 // setOutput sets the weights to one output, its bias last.
@@ -49,6 +46,50 @@ func (n *network) logits(x *Inputs, out []float32) {
 	n.second.run(a[:], b[:])
 	replaceByTanh(b[:])
 	n.last.run(b[:], out)
+}
+
+// chunk is how many strokes go through a network at once: as many as stay in a
+// processor's nearest cache.
+const chunk = 64
+
+// logitsOfMany runs the network on many strokes, a column each.
+func (n *network) logitsOfMany(x blas32.General) blas32.General {
+	out := newMatrix(n.last.weights.Cols, x.Cols)
+	a, b := newMatrix(Hidden, chunk), newMatrix(Hidden, chunk)
+	for from := 0; from < x.Cols; from += chunk {
+		width := min(chunk, x.Cols-from)
+		a.Cols, b.Cols = width, width
+		n.first.runMany(columns(x, from, width), a)
+		replaceByTanh(a.Data)
+		n.second.runMany(a, b)
+		replaceByTanh(b.Data)
+		n.last.runMany(b, columns(out, from, width))
+	}
+	return out
+}
+
+// runMany writes the outputs' sums of many strokes, a column each.
+func (l *layer) runMany(in, out blas32.General) {
+	for output, bias := range l.biases {
+		row := rowOf(out, output)
+		for i := range row {
+			row[i] = bias
+		}
+	}
+	blas32.Gemm(blas.Trans, blas.NoTrans, 1, l.weights, in, 1, out)
+}
+
+func newMatrix(rows, columns int) blas32.General {
+	return blas32.General{Rows: rows, Cols: columns, Stride: columns, Data: make([]float32, rows*columns)}
+}
+
+// columns are so many of a matrix's, which they share.
+func columns(m blas32.General, from, width int) blas32.General {
+	return blas32.General{Rows: m.Rows, Cols: width, Stride: m.Stride, Data: m.Data[from:]}
+}
+
+func rowOf(m blas32.General, row int) []float32 {
+	return m.Data[row*m.Stride:][:m.Cols]
 }
 
 func replaceByTanh(v []float32) {
