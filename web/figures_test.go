@@ -142,6 +142,7 @@ func requireSayable(t *testing.T, where, text string) {
 	if strings.Contains(where, ", /drills") { // the counts there are goals
 		return
 	}
+	text = goals.ReplaceAllString(text, "")
 	for _, measure := range oddCounts {
 		for _, said := range measure.said.FindAllStringSubmatchIndex(text, -1) {
 			count, of := readCount(text[said[2]:said[3]]), readCount(text[said[4]:said[5]])
@@ -162,6 +163,9 @@ var oddCounts = []struct {
 	{countSaid(`in the window(?: in)?:?`), 10},
 	{countSaid(`dry breaks:?`), 7},
 }
+
+// goals are counts that are asked for, and not of what was seen.
+var goals = regexp.MustCompile(`Good is [^.]*\.`)
 
 func countSaid(measure string) *regexp.Regexp {
 	const count = `(\d+|none|one|two|three|four|five|six|seven|eight|nine|ten)`
