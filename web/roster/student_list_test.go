@@ -67,7 +67,7 @@ func TestStudents_AreChangedTogether(t *testing.T) {
 	form.Set("do", "right")
 	form.Set("all", "yes")
 	got := s.post(t, "/students/change", form).RequireStatus(t, http.StatusOK)
-	got.RequireText(t, ".undoable", "1 student: breaks from the right.").RequireCount(t, ".everyone > li", 1)
+	got.RequireText(t, ".undoable", "1 student breaks from the right.").RequireCount(t, ".everyone > li", 1)
 	at := slices.IndexFunc(s.Students, func(p store.Person) bool { return p.Name == "Bram" })
 	before := s.Students[at].Side
 	if side := s.side(t, at); side != table.Right {
