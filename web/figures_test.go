@@ -103,8 +103,8 @@ func recordOddSet(t *testing.T, sc storetest.Scene, student store.Actor) store.S
 }
 
 // What nobody would say: three places after the point, two of a long length, a
-// speed or a share, and a plural of one.
-var unsayable = regexp.MustCompile(`\d+\.\d{3,}|\d+\.\d{2,} (in|inches|mph|cm|km/h|%)( (?:left|right|out|behind|past|from))?\b|(?i)\b(?:1|one) (?:breaks|sets|students|misses|changes|messages|tables|drills|cards)\b`)
+// speed or a share, a power of ten, and a plural of one.
+var unsayable = regexp.MustCompile(`\de\+\d\d|\d+\.\d{3,}|\d+\.\d{2,} (in|inches|mph|cm|km/h|%)( (?:left|right|out|behind|past|from))?\b|(?i)\b(?:1|one) (?:breaks|sets|students|misses|changes|messages|tables|drills|cards)\b`)
 
 // hundredths may be said of a hit, and of a pocket's mouth as the coach typed it.
 var hundredths = regexp.MustCompile(`\d\.\d\d (?:in|inches)(?: to the)? (?:left|right)(?: of full)?|(?:corners|sides) \d\.\d\d in`)

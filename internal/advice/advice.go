@@ -56,7 +56,7 @@ type Advice struct {
 	SaidChecks []say.Statement `json:"-"`
 	// Cautions are shown with the next drill.
 	Cautions []string `json:"cautions,omitempty"`
-	// TellCoach says that a person should look before the next set.
+	// NeedsCoach says that a person should look before the next set.
 	NeedsCoach bool `json:"tell_coach,omitempty"`
 	// Causes are what may be amiss, the likeliest first; empty before there are
 	// breaks enough. "nothing" is one of them.

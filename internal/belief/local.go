@@ -3,8 +3,6 @@ package belief
 import (
 	"math"
 
-	"gonum.org/v1/gonum/blas/blas32"
-
 	"breakwright/internal/response"
 )
 
@@ -100,15 +98,17 @@ func (l *localPredictions) logChances(index int, into []float64) {
 // logSums writes the logarithms of what each hand's chances of some outcomes add up to,
 // before those of their fact add up to 1.
 func (l *localPredictions) logSums(indexes []int, into []float64) {
-	sums := vectorOf(make([]float32, len(cloud)))
+	sums := make([]float32, len(cloud))
 	for _, index := range indexes {
 		factor := float32(1)
 		if l.departure != nil {
 			factor = l.departure.factors[index]
 		}
-		blas32.Axpy(factor, vectorOf(l.Chances(index)), sums)
+		for hand, chance := range l.Chances(index) {
+			sums[hand] += factor * chance
+		}
 	}
-	for hand, sum := range sums.Data {
+	for hand, sum := range sums {
 		into[hand] = math.Log(float64(sum))
 	}
 }
@@ -123,5 +123,3 @@ var outcomesOf = func() (lists [facts][]int) {
 	}
 	return lists
 }()
-
-func vectorOf(data []float32) blas32.Vector { return blas32.Vector{N: len(data), Inc: 1, Data: data} }

@@ -3,11 +3,9 @@ package breaklog
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"slices"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/table"
 )
 
 // buildSets makes sets of what was gathered. Numbers are looked at only when every
@@ -44,7 +42,7 @@ func (s *pendingSet) toSet() drill.Set {
 	if s.askedSpeed != nil {
 		setup.Speed = *s.askedSpeed
 	} else {
-		setup.Speed = MedianSpeed(s.breaks)
+		setup.Speed, _ = drill.MedianSpeed(s.breaks)
 	}
 	return drill.Set{Student: s.key.student, Name: s.key.set, Table: s.conditions.table, Kind: s.conditions.kind, Setup: setup, Breaks: s.breaks, Plan: s.plan}
 }
@@ -85,27 +83,6 @@ func (r *logReader) sortBreaks(s *pendingSet) {
 func (r *logReader) addNumberProblem(s *pendingSet, i int, says string) {
 	r.addProblem(Problem{Line: int(s.lines[i]), Column: colBreak.String(),
 		Value: fmt.Sprint(s.breaks[i].Number), Says: says})
-}
-
-// MedianSpeed is the median of the speeds measured, to a tenth of a mile an
-// hour; 0 when none was.
-func MedianSpeed(breaks []drill.Break) table.Mph {
-	var measured []table.Mph
-	for _, b := range breaks {
-		if b.Speed > 0 {
-			measured = append(measured, b.Speed)
-		}
-	}
-	if len(measured) == 0 {
-		return 0
-	}
-	slices.Sort(measured)
-	middle := len(measured) / 2
-	median := measured[middle]
-	if len(measured)%2 == 0 {
-		median = (measured[middle-1] + median) / 2
-	}
-	return table.Mph(math.Round(float64(median)*10) / 10)
 }
 
 // sortByTime sorts the sets that have a time among the places they hold; the others

@@ -129,21 +129,6 @@ func TestWrite_SaysWhenTheDiskIsFull(t *testing.T) {
 	}
 }
 
-func TestMedianSpeed(t *testing.T) {
-	for _, c := range []struct {
-		measured []table.Mph
-		want     table.Mph
-	}{{nil, 0}, {[]table.Mph{0, 0}, 0}, {[]table.Mph{18, 0, 16}, 17}, {[]table.Mph{20, 16.24, 17}, 17}, {[]table.Mph{16.24}, 16.2}} {
-		var breaks []drill.Break
-		for _, speed := range c.measured {
-			breaks = append(breaks, drill.Break{Speed: speed})
-		}
-		if got := breaklog.MedianSpeed(breaks); got != c.want {
-			t.Errorf("median of %v is %s, want %s", c.measured, got, c.want)
-		}
-	}
-}
-
 func TestWriteThenRead_IsTheIdentity(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		var sets []drill.Set

@@ -201,7 +201,7 @@ func TestProposeFrom_TheOrderAskedFor(t *testing.T) {
 func TestPlan_Words(t *testing.T) {
 	order := rack.NineBall.PracticeOrder(table.Left)
 	p := Plan{Game: rack.NineBall, Order: order, Verdict: VerdictSwap, A: "2L", B: "4R", Gain: 0.084, Low: 0.031, High: 0.137, OwnShare: 0.45, Breaks: 60}
-	if says := p.Describe(YourOwn); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 of 100 parts of this rest on your own 60 breaks, the others on computed ones." {
+	if says := p.Describe(YourOwn); says != "Let the 3 and the 4 change places (2L and 4R): about 0.8 more shots with position on the next ball in ten breaks, from 0.3 to 1.4 four times in five. 45 % of this rests on your own 60 breaks, the rest on computed ones." {
 		t.Error(says)
 	}
 	p.Next = order

@@ -71,7 +71,7 @@ func (p Plan) leastWords() string {
 func roundedWord(v float64) string { return fmt.Sprintf("%.1f", math.Round(v*10)/10+0) }
 
 func (p Plan) basisWords(whose string) string {
-	return fmt.Sprintf("%.0f of 100 parts of this rest on %s %d breaks, the others on computed ones.", p.OwnShare*100, whose, p.Breaks)
+	return fmt.Sprintf("%.0f %% of this rests on %s %d breaks, the rest on computed ones.", p.OwnShare*100, whose, p.Breaks)
 }
 
 // Brief is the plan as short as a card is and with what rule books say as short.

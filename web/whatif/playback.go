@@ -89,3 +89,6 @@ func breakChoices(a pageQuery, answer whatif.Answer, now int) []breakChoice {
 
 // modelParameters lists the model's constants as the fold shows them.
 func modelParameters() []breaksim.Param { return breaksim.ListParams() }
+
+// modelNumber writes a number of the model in digits alone, however large or small.
+func modelNumber(v float64) string { return strconv.FormatFloat(v, 'f', -1, 64) }
