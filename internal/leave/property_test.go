@@ -251,7 +251,7 @@ func TestFindShots_TurnsAreOnTheNose(t *testing.T) {
 			}
 		}
 	})
-	if seen < 50 {
+	if seen < 20 { // of a fifth of the draws, too
 		t.Fatalf("only %d banks and kicks", seen)
 	}
 }
