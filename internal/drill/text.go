@@ -29,7 +29,7 @@ func CheckNote(text string, most int) string {
 	case n > most:
 		return fmt.Sprintf("this has %d letters; %d is the most", n, most)
 	case strings.ContainsFunc(text, func(r rune) bool { return isLost(r) || unicode.IsControl(r) && !strings.ContainsRune("\n\r\t", r) }):
-		return "there is a letter in it that is none; take it out"
+		return "something in it is no letter; take it out"
 	}
 	return ""
 }

@@ -55,7 +55,7 @@ func (f *Form) rejectUnkeepable() {
 		for i, value := range values {
 			if cleaned := CleanText(value); cleaned != value {
 				values[i] = cleaned
-				f.Reject(name, "there is a letter in it that is none, shown as "+badLetter+"; take it out")
+				f.Reject(name, "something in it is no letter, shown as "+badLetter+"; take it out")
 			}
 		}
 	}
