@@ -25,7 +25,6 @@ type recordedSetView struct {
 	Breaks []drill.Break
 	// Struck are what was taken out and what was changed, as it was.
 	Struck []store.StruckBreak
-	Counts component.BreakCounts
 	When   string
 	Advice *component.AdviceView
 	// Decide is the address of the decision, "" when there is none to make.
@@ -98,11 +97,6 @@ func (v recordedSetView) leaves() component.LeaveList {
 	return component.ListLeaves("leave", v.Breaks, v.Set.Setup, v.Set.Table.Kind, leave.PlayerAt(leave.Club), v.Set.Targets)
 }
 
-// houseWords count the breaks that kept the house rules; "" without any.
-func (v recordedSetView) houseWords() string {
-	return component.HouseCountWords(v.Set.House, v.Set.Setup, v.Breaks)
-}
-
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
 	set, err := p.findSet(r)
 	if err != nil {
@@ -121,7 +115,6 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	if v.Struck, err = p.store.ListStruckBreaks(r.Context(), visitor.Actor, set.ID); err != nil {
 		return err
 	}
-	v.Counts = component.CountBreaks(v.Breaks, set.Setup, set.Window)
 	if set.Advice != nil {
 		a, err := setreview.ReadAdvice(set.Advice)
 		if err != nil {

@@ -5,20 +5,32 @@ import (
 	"testing"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/store"
 )
 
-// A set that was only begun has no scratches in none of nothing.
-func TestRateBars_OfNoBreak(t *testing.T) {
+// A set that was only begun has no scratches in none of nothing, and kept no house rules.
+func TestSetCounts_OfNoBreak(t *testing.T) {
+	set := store.Set{House: drill.HouseRules{ThreePoints: true}}
+	stopped := drill.Break{Number: 1, Cue: drill.CueEnd{How: drill.Stopped}, Speed: 18, WingMiss: drill.NotWatched}
 	for _, c := range []struct {
-		counts BreakCounts
-		want   string
-	}{{BreakCounts{}, ""}, {BreakCounts{Breaks: 1}, "Scratches 0 of 1, dry breaks not watched."}} {
+		breaks []drill.Break
+		want   []string
+	}{
+		{nil, nil},
+		{[]drill.Break{stopped}, []string{"Scratches 0 of 1, dry breaks not watched.", "Speed: measured in 1 of 1", "House rules kept in 0 of 0. Not known of 1 of 1"}},
+	} {
 		var page strings.Builder
-		if err := RateBars("set", c.counts, drill.Targets{}).Render(t.Context(), &page); err != nil {
+		if err := SetCounts(set, c.breaks).Render(t.Context(), &page); err != nil {
 			t.Fatal(err)
 		}
-		if says := page.String(); !strings.Contains(says, c.want) || (says == "") != (c.want == "") {
-			t.Errorf("of %d breaks: %q", c.counts.Breaks, says)
+		says := page.String()
+		if (says == "") != (c.want == nil) {
+			t.Errorf("of %d breaks: %q", len(c.breaks), says)
+		}
+		for _, words := range c.want {
+			if !strings.Contains(says, words) {
+				t.Errorf("of %d breaks it does not say %q: %q", len(c.breaks), words, says)
+			}
 		}
 	}
 }

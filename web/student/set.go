@@ -25,7 +25,6 @@ type recordedSetView struct {
 	Breaks []drill.Break
 	// Struck are breaks that a coach took out or put right, as they were.
 	Struck []store.StruckBreak
-	Counts component.BreakCounts
 	When   string
 	// CanReopen says that the set was closed just now, and nothing is decided on it.
 	CanReopen bool
@@ -95,11 +94,6 @@ func (v recordedSetView) leaves() component.LeaveList {
 	return component.ListLeaves("leave", v.Breaks, v.Set.Setup, v.Set.Table.Kind, leave.PlayerAt(leave.Club), v.Set.Targets)
 }
 
-// houseWords count the breaks that kept the house rules; "" without any.
-func (v recordedSetView) houseWords() string {
-	return component.HouseCountWords(v.Set.House, v.Set.Setup, v.Breaks)
-}
-
 // showSet shows a set; one that still lacks breaks leads to the next, unless it is asked
 // for as a whole ([record.WholeSetPath]).
 func (p *Pages) showSet(w http.ResponseWriter, r *http.Request) error {
@@ -122,7 +116,6 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	for _, b := range set.Breaks {
 		v.Breaks = append(v.Breaks, b.Break)
 	}
-	v.Counts = component.CountBreaks(v.Breaks, set.Setup, set.Window)
 	if !store.IsZero(set.Assignment) {
 		v.Again = "/today/" + set.Assignment.String()
 	}
