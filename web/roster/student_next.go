@@ -3,10 +3,8 @@ package roster
 import (
 	"net/http"
 	"slices"
-	"time"
 
 	"breakwright/internal/drill"
-	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -48,26 +46,11 @@ func (ro *Pages) loadNext(r *http.Request, student store.Person, v *studentView)
 	now := ro.Now().In(coach.Zone)
 	for _, task := range today.Tasks {
 		v.Next.Tasks = append(v.Next.Tasks, nextTask{
-			Path: "/assignments/" + task.Assignment.String(), Name: task.Name(), Words: taskWords(task, now),
+			Path: "/assignments/" + task.Assignment.String(), Name: task.Name(), Words: component.TaskWords(task, now),
 		})
 	}
 	v.Next.Setup, v.Next.Title = chooseNextSetup(today, v)
 	return nil
-}
-
-func taskWords(task store.Task, now time.Time) string {
-	words := "not done yet"
-	if task.Closed > 0 {
-		words = say.Count(task.Closed, "set", "sets") + " done"
-	}
-	if task.Due.IsZero() {
-		return words
-	}
-	due := ", due on "
-	if task.Due.AddDate(0, 0, 1).Before(now) {
-		due = ", was due on "
-	}
-	return words + due + say.Weekday(task.Due)
 }
 
 // chooseNextSetup returns the setup of the next set on the kind of table they broke

@@ -116,7 +116,7 @@ func TestStudentsNextStepStandsFirst(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.get(t, s.student(0)).RequireText(t, ".next-step", "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "1 set done").
+	s.get(t, s.student(0)).RequireText(t, ".next-step", "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "done today").
 		RequireCount(t, ".next-step a[href='/prescriptions/"+given[0].ID.String()+"']", 1)
 	if err := s.Store.DecidePrescription(t.Context(), s.Coach, given[0].ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)

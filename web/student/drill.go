@@ -27,7 +27,8 @@ type drillView struct {
 	Tables []page.Option
 	Form   *page.Form
 	SetID  string
-	Due    string
+	// Status says whether it is done, and when it is due.
+	Status string
 	// Change is the latest change for this drill on this kind of table; nil for
 	// none.
 	Change *component.ChangeView
@@ -91,7 +92,7 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 		if task.Assignment.String() != id {
 			continue
 		}
-		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Due: dueDayWords(task.Due, p.now().In(visitor.Zone)), Hurt: hurtPath(today)}
+		v := drillView{Person: visitor.Person, Path: "/today/" + id, Task: task, Status: component.TaskWords(task, p.now().In(visitor.Zone)), Hurt: hurtPath(today)}
 		v.Table = chooseTable(today, task, r.FormValue("table"))
 		v.Next = task.InstructionOn(v.Table.Kind)
 		change := task.ChangeOn(v.Table.Kind)

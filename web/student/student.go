@@ -3,11 +3,9 @@
 package student
 
 import (
-	"fmt"
 	"net/http"
 	"time"
 
-	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/route"
 	"breakwright/web/session"
@@ -46,34 +44,4 @@ func (p *Pages) Routes() []route.Route {
 // findOwnSet finds the visitor's own set.
 func (p *Pages) findOwnSet(r *http.Request) (store.Set, error) {
 	return session.FindNamed(r, "set", p.store.GetSet)
-}
-
-// isPast reports whether a due day is over, seen from a day in the club's zone; none
-// never is. due is midnight UTC of the day, or zero.
-func isPast(due, now time.Time) bool { return !due.IsZero() && due.Before(midnightOf(now)) }
-
-// midnightOf is the day of a moment in its zone, as due days are kept: midnight UTC.
-func midnightOf(now time.Time) time.Time {
-	return time.Date(now.Year(), now.Month(), now.Day(), 0, 0, 0, 0, time.UTC)
-}
-
-// dueDayWords says when something is due, seen from a day in the club's zone.
-// due is midnight UTC of the day, or zero.
-func dueDayWords(due, now time.Time) string {
-	if due.IsZero() {
-		return ""
-	}
-	switch days := int(due.Sub(midnightOf(now)).Hours() / 24); {
-	case days < -1:
-		return fmt.Sprintf("was due %d days ago", -days)
-	case days == -1:
-		return "was due yesterday"
-	case days == 0:
-		return "due today"
-	case days == 1:
-		return "due tomorrow"
-	case days < 7:
-		return "due " + due.Format("Monday")
-	}
-	return "due " + say.Weekday(due)
 }

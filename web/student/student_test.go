@@ -8,6 +8,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
@@ -96,6 +97,22 @@ func TestToday_SaysWhatWaits(t *testing.T) {
 		t.Fatal(err)
 	}
 	student.Get(t, "/today").RequireText(t, ".answer", "Nothing is assigned").RequireCount(t, ".rows > li", 0)
+}
+
+// What a student has done is said alike on Today, on the drill's page and on their coach's
+// page of them.
+func TestTask_DoneIsSaidEverywhere(t *testing.T) {
+	site := webtest.New(t)
+	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 3), -20)
+	_, err := site.Store.AssignDrill(t.Context(), site.Coach, store.Assignment{Drill: site.Drill.ID, Class: site.Class, Due: time.Date(2020, 5, 4, 0, 0, 0, 0, time.UTC)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	student, coach := site.SignInStudent(t, site.Students[0]), site.SignInCoach(t)
+	status := []string{"done today", "not done yet, was due on Monday 4 May"}
+	student.Get(t, "/today").RequireText(t, ".rows", status...).RequireCount(t, ".tag.warn", 1)
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "main", "counting every one. Done today.")
+	coach.Get(t, "/students/"+site.Students[0].ID.String()).RequireText(t, ".next-step .rows", status...)
 }
 
 // The drill is written for the left; a student who breaks from the right sees

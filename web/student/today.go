@@ -41,16 +41,8 @@ type drillLink struct{ Path, Name string }
 type openSetLine struct{ Path, Words string }
 
 type assignedDrillLine struct {
-	Path, Name, Due, Done, Note string
-	Late                        bool
-}
-
-// statusWords reports whether the drill was done, and when it is due.
-func (t assignedDrillLine) statusWords() string {
-	if t.Due == "" {
-		return t.Done
-	}
-	return t.Done + ", " + t.Due
+	Path, Name, Status, Note string
+	Late                     bool
 }
 
 func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
@@ -72,14 +64,9 @@ func (p *Pages) showToday(w http.ResponseWriter, r *http.Request) error {
 		})
 	}
 	for _, task := range today.Tasks {
-		due := dueDayWords(task.Due, now)
-		if task.Closed > 0 && isPast(task.Due, now) {
-			due = "" // done is done
-		}
 		view.Tasks = append(view.Tasks, assignedDrillLine{
-			Path: "/today/" + task.Assignment.String(), Name: task.Name(), Due: due,
-			Late: task.Closed == 0 && isPast(task.Due, now),
-			Done: doneCountWords(task.Closed), Note: task.Note,
+			Path: "/today/" + task.Assignment.String(), Name: task.Name(), Note: task.Note,
+			Status: component.TaskWords(task, now), Late: component.IsTaskLate(task, now),
 		})
 	}
 	view.addChanges(today, session.MustUser(r).Reader())
@@ -144,14 +131,4 @@ func (v todayView) headline(today store.Today) string {
 		return "All done. Another ten breaks of the same always tell more."
 	}
 	return "Nothing is assigned to you today."
-}
-
-func doneCountWords(sets int) string {
-	switch sets {
-	case 0:
-		return "not done yet"
-	case 1:
-		return "one set done"
-	}
-	return fmt.Sprintf("%d sets done", sets)
 }

@@ -3,7 +3,6 @@ package student
 import (
 	"strings"
 	"testing"
-	"time"
 
 	"breakwright/internal/store"
 )
@@ -29,22 +28,5 @@ func TestHeadline_AgreesWithTheChange(t *testing.T) {
 		if says := c.view.headline(c.today); !strings.Contains(says, c.want) {
 			t.Errorf("%+v: %q, want %q", c.view, says, c.want)
 		}
-	}
-}
-
-// On the evening of its day a drill is due today and not late, west of Greenwich too.
-func TestIsPast_InTheClubsZone(t *testing.T) {
-	due := time.Date(2026, 11, 25, 0, 0, 0, 0, time.UTC)
-	west, east := time.FixedZone("west", -8*3600), time.FixedZone("east", 9*3600)
-	for now, want := range map[time.Time]bool{
-		time.Date(2026, 11, 25, 23, 0, 0, 0, west): false, time.Date(2026, 11, 26, 1, 0, 0, 0, west): true,
-		time.Date(2026, 11, 25, 1, 0, 0, 0, east): false, time.Date(2026, 11, 26, 1, 0, 0, 0, east): true,
-	} {
-		if isPast(due, now) != want || (dueDayWords(due, now) == "due today") == want {
-			t.Errorf("at %v: past %v, %q", now, isPast(due, now), dueDayWords(due, now))
-		}
-	}
-	if isPast(time.Time{}, time.Now()) {
-		t.Error("no due day is past")
 	}
 }
