@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/component"
@@ -49,8 +50,26 @@ func (ro *Pages) loadNext(r *http.Request, student store.Person, v *studentView)
 			Path: "/assignments/" + task.Assignment.String(), Name: task.Name(), Words: component.TaskWords(task, now),
 		})
 	}
+	if open := openSetNow(today); open != nil {
+		set, err := ro.Store.GetSet(r.Context(), coach.Actor, open.ID)
+		if err != nil {
+			return err
+		}
+		v.Next.Setup = &component.SetupView{ID: "present", Setup: set.Setup, Kind: set.Table.Kind, Window: set.Window}
+		v.Next.Title = "Open now: " + set.Title() + ", on " + set.Table.Label() + ", " + say.OfTotal(len(set.Breaks), set.Planned) + " breaks recorded"
+		return nil
+	}
 	v.Next.Setup, v.Next.Title = chooseNextSetup(today, v)
 	return nil
+}
+
+// openSetNow is the set that the student is in the middle of: begun last, with breaks in it
+// and not closed; nil for none.
+func openSetNow(today store.Today) *store.OpenSet {
+	if len(today.Open) == 0 || today.Open[0].Breaks == 0 || today.Open[0].Started != today.LastStart {
+		return nil
+	}
+	return &today.Open[0]
 }
 
 // chooseNextSetup returns the setup of the next set on the kind of table they broke

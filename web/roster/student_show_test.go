@@ -126,3 +126,22 @@ func TestStudentsNextStepStandsFirst(t *testing.T) {
 	s.get(t, s.student(0)).RequireText(t, "#tries", "Cue ball 18 → 16 in out", "First setup").RequireCount(t, "#tries .pic-bar[role=img]", 2).
 		RequireCount(t, ".next-step a[href$='/change'], .next-step a[href^='/prescriptions/']", 1)
 }
+
+// A set with breaks in it is what the student breaks now: it stands first and is drawn,
+// before what comes after it. One without a break, or begun before another, is only named.
+func TestStudent_OpenSetStandsFirst(t *testing.T) {
+	s := newSite(t)
+	odile := s.Scene.StudentActor(0)
+	started := s.Scene.StartSet(t, odile)
+	s.get(t, s.student(0)).RequireText(t, "h1 ~ .open-sets", s.Drill.Name, "0 of 10 breaks recorded").RequireText(t, "#now", "To break next: "+s.Drill.Name)
+	if err := s.Store.DiscardSet(t.Context(), odile, started.ID); err != nil {
+		t.Fatal(err)
+	}
+	s.RecordBreaks(t, odile, 4)
+	s.get(t, s.student(0)).RequireText(t, "h1 ~ .open-sets", s.Drill.Name, "4 of 10 breaks recorded").
+		RequireText(t, "#now", "Open now: "+s.Drill.Name+", on North 2, 4 of 10 breaks recorded")
+	later := s.RecordBreaks(t, odile, 5)
+	s.get(t, s.student(0)).RequireCount(t, ".open-sets > li", 2).RequireText(t, "#now", "Open now", "5 of 10")
+	s.CloseSet(t, odile, later, s.Drill.Setup.Cue.X)
+	s.get(t, s.student(0)).RequireText(t, "h1 ~ .open-sets", "4 of 10 breaks recorded").RequireText(t, "#now", "To break now: "+s.Drill.Name)
+}
