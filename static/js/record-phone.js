@@ -18,14 +18,14 @@
     await navigator.serviceWorker.register("/sw.js").catch(() => {}); // for example on plain http
   };
   // keepPages has the worker keep today's pages, the drills of the table broken
-  // on last first.
+  // on last first, and the list of training with what it leads to.
   const keepPages = async () => {
     const held = await bw.held();
     if (!held || !navigator.serviceWorker?.controller) return;
     const tables = [...held.tables].sort((a, b) => Number(b.id === held.last_table) - Number(a.id === held.last_table));
     const drills = held.tasks.map((task) => `/today/${task.assignment}`);
-    const pages = ["/today", "/my/sets", "/my/card", "/my/progress", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
-    const mark = JSON.stringify([held.tasks, held.plans, held.tables, held.sets.map((set) => set.id), new Date().toDateString()]);
+    const pages = ["/today", "/my/sets", "/my/card", "/my/progress", "/my/training", ...drills, ...tables.flatMap((t) => drills.map((d) => `${d}?table=${t.id}`))];
+    const mark = JSON.stringify([held.tasks, held.plans, held.tables, held.sets.map((set) => set.id), held.last_start, new Date().toDateString()]);
     navigator.serviceWorker.controller.postMessage({ person: held.person, mark, keep: pages.slice(0, keptPages), finder: held.plans.some((plan) => plan.leave) });
   };
 
@@ -90,26 +90,33 @@
 
   // awayWords say why the page is shown that was not asked for: the worker names what
   // could not be sent.
-  const awayWords = () => {
-    const unsent = new URLSearchParams(location.search).get("unsent");
-    if (unsent === "/sign-out") return "Signed out on this phone. The club hears of it when there is a connection.";
-    return unsent ? "No connection: what you sent did not go. Go back and send it again." : "No connection just now.";
+  const awayWords = async () => {
+    const asked = new URLSearchParams(location.search), unsent = asked.get("unsent");
+    if (unsent === "/sign-out") return (await bw.kept("signing-out")) ? "Signed out on this phone. The club hears of it when there is a connection." : "Signed out.";
+    if (unsent) return "There was no connection: what you sent did not go. Go back and send it again.";
+    if (!bw.state.trouble) return "There is a connection now.";
+    if (bw.state.trouble === "signed-out") return "You are signed out.";
+    if (asked.get("table")) return "No connection, and that table’s page is not on this phone. Go back and start on the table shown: “Wrong table or drill?” moves a set to a table of the same size.";
+    return "No connection just now.";
   };
-  // home lists what this phone holds, for a page that is out of reach.
+  // home lists what this phone holds, for a page that is out of reach. Where it says
+  // so already, it stays as it is.
   bw.home = async (place, words) => {
+    const heading = words || (await awayWords());
+    if (place.firstChild?.textContent === heading) return;
     const person = await bw.person(), held = await bw.held(), sets = await bw.mySets();
-    const others = await bw.others();
+    const others = await bw.others(), out = !person || bw.state.trouble === "signed-out";
     const rows = sets.map((set) => row(`${set.drill || "A set"}, ${set.label || ""}`, `/table?set=${set.id}`, set.closed ? "See it" : "Go on"));
     for (const task of held?.tasks || []) rows.push(row(task.name, `/today/${task.assignment}`, "Open"));
     const add = (name, textContent, className = "") => place.append(bw.element(name, { textContent, className }));
     place.replaceChildren();
-    add("h2", words || awayWords());
-    add("p", person ? "This is what the phone holds. It goes to your coach when there is a connection." : "Sign in to go on.");
+    add("h2", heading);
+    add("p", out ? "Sign in to go on." : "This is what the phone holds. It goes to your coach when there is a connection.");
     if (others) add("p", `${others} unsent breaks of somebody else wait here, safe until that person signs in.`, "quiet");
     const list = bw.element("ul", { className: "rows" });
     list.append(...rows);
     if (rows.length) place.append(list);
-    place.append(link(person ? "/today" : "/sign-in", person ? "Try again" : "Sign in"));
+    place.append(link(person ? "/today" : "/sign-in", out ? "Sign in" : "Try again"));
   };
 
   // forgetErased is the next page after somebody was erased.

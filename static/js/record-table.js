@@ -70,7 +70,7 @@
     const stuck = set ? bw.stuck(set).length : 0;
     $("open-clash").hidden = !clash;
     $("open-ways").hidden = !stuck;
-    $("to-sign-in").hidden = bw.state.trouble !== "signed-out";
+    $("to-sign-in").hidden = bw.state.trouble !== "signed-out" || !set;
     const words = stuck ? bw.stuckWhy(set) : clash ? `Break ${clash.number} is not with your coach: ${clash.refused?.why}.` : set?.refusedWords ? bw.capital(`${set.refusedWords}.`)
       : set?.startRefused ? `This set stays on this phone: ${set.startRefused}.` : $("to-sign-in").hidden ? "" : "You are signed out: breaks stay on this phone.";
     $("word").hidden = !words;
@@ -184,28 +184,6 @@
     if (set.closeSent) location.assign(`/my/sets/${set.id}`);
   };
 
-  const openClash = () => {
-    const clash = bw.state.clashes?.find((b) => b.set === setID);
-    if (!clash?.refused) return;
-    const { there, why, because } = clash.refused;
-    const out = clash.deleted !== undefined;
-    $("clash-name").textContent = `Break ${clash.number}`;
-    $("clash-why").textContent = bw.capital(`${why}.`);
-    $("clash-mine").textContent = out ? `Taken out: ${clash.deleted}.` : bw.breakWords(JSON.parse(clash.content), set.plan);
-    $("clash-whose").textContent = there?.coach ? "Your coach’s" : "Kept already";
-    $("clash-theirs").textContent = there ? bw.breakWords(there.content, set.plan) : because === "stale" ? "Taken out." : "As it was before.";
-    document.querySelector("[data-choice=mine]").hidden = !there && because !== "stale";
-    document.querySelector("[data-choice=mine]").textContent = out ? "Take it out" : "Keep mine";
-    document.querySelector("[data-choice=theirs]").textContent = there ? "Keep theirs" : "Let mine go";
-    $("clash").dataset.break = clash.id;
-    $("clash").showModal();
-  };
-  const choose = async (choice) => {
-    await bw.settle($("clash").dataset.break ?? "", choice);
-    $("clash").close();
-    await after();
-  };
-
   // The screen stays awake while a set is recorded, where it can.
   const stayAwake = async () => {
     if (!navigator.wakeLock || document.visibilityState !== "visible" || !set || set.closed) return;
@@ -215,9 +193,8 @@
 
   const wire = () => {
     for (const b of document.querySelectorAll("[data-close]")) b.addEventListener("click", () => b.closest("dialog").close());
-    for (const b of document.querySelectorAll("[data-choice]")) b.addEventListener("click", () => choose(b.dataset.choice));
     bw.onTap({
-      save, undo, "leave-edit": leaveEdit, delete: remove, "close-set": close, "open-clash": openClash,
+      save, undo, "leave-edit": leaveEdit, delete: remove, "close-set": close,
       "open-list": () => $("list").showModal(), "open-details": () => $("details").showModal(),
       "reopen-set": async () => { await bw.reopenSet(setID); await after(); },
       "swap-hands": () => {
@@ -235,7 +212,7 @@
     entry.start({ set: () => set, number, changed: show });
     document.addEventListener("visibilitychange", stayAwake);
     const refresh = async () => {
-      if (!set) showState();
+      if (!set) await refreshHome();
       else if (await reload()) {
         said = entry.adopt(set.breaks) || said;
         show();
@@ -267,13 +244,19 @@
     return true;
   };
   // home is for a set that is not on this phone, or a page that is out of reach.
-  const home = async (words) => {
+  const home = async () => {
     head("At the table", "", "At the table");
     $("entry").hidden = true;
     $("home").hidden = false;
     for (const id of ["open-list", "undo"]) $(id).disabled = true;
-    await bw.home($("home"), words);
+    await bw.home($("home"), setID && !bw.state.trouble ? "This set is not on this phone." : "");
     showState();
+  };
+  // refreshHome is for news of the connection: the set may have come with it.
+  const refreshHome = async () => {
+    if ($("home").hidden) return;
+    if ((await bw.held()) && (await bw.getSet(setID))) location.reload();
+    else await home();
   };
 
   const main = async () => {
@@ -289,7 +272,7 @@
       }
       $("state").textContent = "Fetching the set…";
       await bw.exchange();
-      if (!(await begin())) await home(setID && !bw.state.trouble ? "This set is not on this phone." : "");
+      if (!(await begin())) await home();
     } catch (error) {
       // A phone that keeps nothing still has the plain page.
       console.error(error);

@@ -1,12 +1,34 @@
-// Breaks that found no place on the server, because their set was refused, is
-// closed or is full, and the ways on: a new set, the old one opened again, a note
-// to the coach, a file. None goes before the student says so.
+// Breaks that the server keeps otherwise, and the choice between the two; and those that
+// found no place there, because their set was refused, is closed or is full, with
+// the ways on: a new set, the old one opened again, a note to the coach, a file. None
+// goes before the student says so.
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
   const $ = (id) => document.getElementById(id);
   /** @type {Parameters<Bw["ways"]["start"]>[0]} */
   let ui; // from record-table.js
 
+  const openClash = () => {
+    const set = ui.set(), clash = bw.state.clashes?.find((b) => b.set === set.id);
+    if (!clash?.refused) return;
+    const { there, why, because } = clash.refused;
+    const out = clash.deleted !== undefined;
+    $("clash-name").textContent = `Break ${clash.number}`;
+    $("clash-why").textContent = bw.capital(`${why}.`);
+    $("clash-mine").textContent = out ? `Taken out: ${clash.deleted}.` : bw.breakWords(JSON.parse(clash.content), set.plan);
+    $("clash-whose").textContent = there?.coach ? "Your coach’s" : "Kept already";
+    $("clash-theirs").textContent = there ? bw.breakWords(there.content, set.plan) : because === "stale" ? "Taken out." : "As it was before.";
+    document.querySelector("[data-choice=mine]").hidden = !there && because !== "stale";
+    document.querySelector("[data-choice=mine]").textContent = out ? "Take it out" : "Keep mine";
+    document.querySelector("[data-choice=theirs]").textContent = there ? "Keep theirs" : "Let mine go";
+    $("clash").dataset.break = clash.id;
+    $("clash").showModal();
+  };
+  const choose = async (choice) => {
+    await bw.settle($("clash").dataset.break ?? "", choice);
+    $("clash").close();
+    await ui.done("");
+  };
 
   // tables are those of the size that the breaks were tapped on, the set's own first.
   /** @param {WholeSet} set @param {Held} held */
@@ -78,7 +100,8 @@
   bw.ways = {
     start(host) {
       ui = host;
-      bw.onTap({ "open-ways": open, "ways-new": toNewSet, "ways-note": note, "ways-reopen": reopen, "ways-go": letGo });
+      for (const b of document.querySelectorAll("[data-choice]")) b.addEventListener("click", () => choose(b.dataset.choice));
+      bw.onTap({ "open-clash": openClash, "open-ways": open, "ways-new": toNewSet, "ways-note": note, "ways-reopen": reopen, "ways-go": letGo });
       $("ways-log").addEventListener("submit", fill);
     },
   };

@@ -17,6 +17,17 @@ const keepPages = async (cache, paths) => {
   }
   return all;
 };
+// keepTrainings keeps what the list of training leads to, and nothing that it no longer
+// leads to; it reports whether all of it came.
+const keepTrainings = async (cache) => {
+  const list = await (await cache.match("/my/training"))?.text();
+  if (!list) return false;
+  const paths = [...new Set(list.match(/\/my\/training\/[\w-]+/g))];
+  for (const { url } of await cache.keys()) {
+    if (url.includes("/my/training/") && !paths.some((path) => url.includes(path))) await cache.delete(url);
+  }
+  return keepPages(cache, paths);
+};
 // The pages belong to one person: another's go before theirs come. mark is what
 // they are made of; while it is the same, nothing is fetched. All goes into the cache
 // as it was opened: when it is deleted meanwhile, what comes late is seen by nobody.
@@ -31,7 +42,8 @@ const keepFor = async ({ person, mark, keep }) => {
   if (forgotten !== before) return; // it may be opened anew
   const keepNote = (mark) => cache.put(noteAt, new Response(JSON.stringify({ person, mark })));
   await keepNote("");
-  if (await keepPages(cache, keep)) await keepNote(mark);
+  const came = [await keepPages(cache, keep), await keepTrainings(cache)];
+  if (!came.includes(false)) await keepNote(mark);
 };
 
 addEventListener("install", (event) => event.waitUntil((async () => {

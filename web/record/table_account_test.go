@@ -66,6 +66,11 @@ func TestTable_SigningOutWithoutASignal(t *testing.T) {
 	l.set(good)
 	h.WaitFor(`bw.exchange().then(() => bw.kept("signing-out")).then((still) => !still)`)
 	h.WaitFor(`bw.person().then((person) => !person)`)
+	h.WaitFor(`bw.state.trouble === "signed-out"`)
+	h.WaitFor(`document.querySelector("#home h2").textContent === "Signed out."`)
+	if word := browser.Evaluate[bool](h.Window, `document.querySelector("#word").checkVisibility()`); word {
+		t.Errorf("beside what it says of signing out, the page says %q", h.shown("#word p"))
+	}
 	h.Navigate(h.url + "/today")
 	h.WaitFor(`location.pathname === "/sign-in"`)
 
@@ -95,6 +100,22 @@ func TestTable_AFormWithoutASignal(t *testing.T) {
 	h.touch(`[value="hurts"]`)
 	h.WaitFor(`location.pathname === "/table" && !document.querySelector("#home").hidden`)
 	h.says("#home", "what you sent did not go. Go back and send it again")
+}
+
+// What was out of reach comes by itself when there is a connection again.
+func TestTable_ASetComesWithTheConnection(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
+	h.Navigate(h.url + "/today")
+	l.set(dead)
+	h.set = site.StartSet(t, site.StudentActor(0)).ID.String()
+	h.Navigate(h.url + "/table?set=" + h.set)
+	h.says("#home", "No connection just now")
+	l.set(good)
+	h.ready()
+	h.says("#number", "Break 1")
 }
 
 func TestTable_ALapsedSessionWaits(t *testing.T) {

@@ -25,10 +25,13 @@ const maxOpenSets = 8
 
 // snapshot is what a phone should hold to work without a signal.
 type snapshot struct {
-	Person    store.PersonID       `json:"person"`
-	Name      string               `json:"name"`
-	Tables    []tableSnapshot      `json:"tables"`
-	LastTable store.TableID        `json:"last_table,omitzero"`
+	Person    store.PersonID  `json:"person"`
+	Name      string          `json:"name"`
+	Tables    []tableSnapshot `json:"tables"`
+	LastTable store.TableID   `json:"last_table,omitzero"`
+	// LastStart tells a phone that a set came, whose pages it keeps: also one that
+	// was begun and closed since it last looked.
+	LastStart time.Time            `json:"last_start,omitzero"`
 	Tasks     []assignmentSnapshot `json:"tasks"`
 	Drills    []drillSnapshot      `json:"plans"`
 	// Cloths are pictures of the tables, by the name of their kind.
@@ -182,7 +185,7 @@ func (d *Endpoint) buildSnapshot(ctx context.Context, visitor session.User) (sna
 		return snapshot{}, err
 	}
 	h := snapshot{
-		Person: visitor.Person, Name: visitor.Name, LastTable: today.LastTable,
+		Person: visitor.Person, Name: visitor.Name, LastTable: today.LastTable, LastStart: today.LastStart,
 		Tables: []tableSnapshot{}, Tasks: []assignmentSnapshot{}, Drills: []drillSnapshot{}, Sets: []setSnapshot{}, Cloths: map[string]string{}, All: len(today.Open) <= maxOpenSets,
 	}
 	for _, t := range today.Tables {

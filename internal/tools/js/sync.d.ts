@@ -7,6 +7,7 @@ interface Held {
   name: string;
   tables: HeldTable[];
   last_table?: string;
+  last_start?: string;
   tasks: Task[];
   plans: Plan[];
   cloths: Record<string, string>;
