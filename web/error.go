@@ -85,7 +85,7 @@ func serveError(log *slog.Logger, w http.ResponseWriter, r *http.Request, err er
 		w.Header().Set("Retry-After", retryAfterSeconds)
 		trouble.Typed = keepTyped(w, r)
 	}
-	if wantsJSON(r) {
+	if page.WantsJSON(r) {
 		serveErrorJSON(log, w, r, status, trouble)
 		return
 	}

@@ -23,11 +23,6 @@ func keepTyped(w http.ResponseWriter, r *http.Request) *page.TypedForm {
 	return page.NewTypedForm(r.URL.RequestURI(), r.PostForm)
 }
 
-// wantsJSON reports whether a script asks that reads no pages.
-func wantsJSON(r *http.Request) bool {
-	return strings.HasPrefix(r.Header.Get("Content-Type"), "application/json") || strings.HasPrefix(r.Header.Get("Accept"), "application/json")
-}
-
 // serveErrorJSON answers such a script: a word for it and a sentence for people.
 func serveErrorJSON(log *slog.Logger, w http.ResponseWriter, r *http.Request, status int, trouble page.ErrorView) {
 	word := map[int]string{

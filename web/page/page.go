@@ -6,6 +6,7 @@ package page
 import (
 	"net/http"
 	"slices"
+	"strings"
 
 	"github.com/a-h/templ"
 )
@@ -92,6 +93,11 @@ func Render(w http.ResponseWriter, r *http.Request, status int, content templ.Co
 // IsPartial reports whether htmx asks for a part of a page rather than all of it.
 func IsPartial(r *http.Request) bool {
 	return r.Header.Get("HX-Request") == "true" && r.Header.Get("HX-History-Restore-Request") != "true"
+}
+
+// WantsJSON reports whether a script asks that reads no pages.
+func WantsJSON(r *http.Request) bool {
+	return strings.HasPrefix(r.Header.Get("Content-Type"), "application/json") || strings.HasPrefix(r.Header.Get("Accept"), "application/json")
 }
 
 // Redirect sends the browser on after a write, so that reloading repeats nothing.

@@ -1,6 +1,7 @@
 package sync
 
 import (
+	"bytes"
 	"encoding/json"
 	"net/http"
 	"net/http/httptest"
@@ -8,6 +9,9 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/andybalholm/cascadia"
+	"golang.org/x/net/html"
 
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
@@ -145,6 +149,13 @@ func TestLog_OfBreaksThatFoundNoPlace(t *testing.T) {
 func TestLog_RefusesWhatIsNone(t *testing.T) {
 	t.Parallel()
 	h := newSyncHarness(t)
+	request := func(log stuckBreaks) *http.Request {
+		text, err := json.Marshal(log)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return newLogRequest(string(text))
+	}
 	good := stuckBreaks{Label: "North 1", Setup: setupToJSON(storetest.StandardDrill().Setup), Kind: kindJSON{9, false, table.StandardCornerMouth, table.NineFoot().SideMouth}}
 	for name, spoil := range map[string]func(*stuckBreaks){
 		"a rack that is none":  func(l *stuckBreaks) { l.Setup.Order = "1-2" },
@@ -159,11 +170,23 @@ func TestLog_RefusesWhatIsNone(t *testing.T) {
 	} {
 		log := good
 		spoil(&log)
-		if status, body := h.postLog(t, log); status != http.StatusBadRequest || !strings.Contains(body, `"error"`) {
-			t.Errorf("%s: %d %s", name, status, body)
+		status, body := h.call(t, h.StudentActor(0), h.desk.writeBreakLog, request(log))
+		page, err := html.Parse(bytes.NewReader(body))
+		if err != nil || status != http.StatusUnprocessableEntity {
+			t.Fatalf("%s: %d %v", name, status, err)
+		}
+		typed, wrong := cascadia.Query(page, cascadia.MustCompile("textarea#log")), cascadia.Query(page, cascadia.MustCompile("#log-error"))
+		if typed == nil || wrong == nil || typed.FirstChild.Data != request(log).PostFormValue("log") {
+			t.Errorf("%s: what was sent and why it is refused do not stand side by side in %s", name, body)
+		}
+		asked := request(log)
+		asked.Header.Set("Accept", "application/json")
+		var says batchError
+		if status, body := h.call(t, h.StudentActor(0), h.desk.writeBreakLog, asked); status != http.StatusUnprocessableEntity || json.Unmarshal(body, &says) != nil || says.Says == "" {
+			t.Errorf("%s: a script is told %d %s", name, status, body)
 		}
 	}
-	if status, body := h.call(t, h.StudentActor(0), h.desk.writeBreakLog, newLogRequest("{")); status != http.StatusBadRequest || !strings.Contains(string(body), "still on the phone") {
+	if status, body := h.call(t, h.StudentActor(0), h.desk.writeBreakLog, newLogRequest("{")); status != http.StatusUnprocessableEntity || !strings.Contains(string(body), "still on your phone") {
 		t.Errorf("half a text: %d %s", status, body)
 	}
 }

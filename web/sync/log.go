@@ -2,13 +2,15 @@ package sync
 
 import (
 	"encoding/json"
-	"fmt"
+	"errors"
 	"net/http"
 	"time"
 
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
+	"breakwright/web/page"
 	"breakwright/web/session"
 )
 
@@ -25,20 +27,48 @@ type stuckBreaks struct {
 // writeBreakLog returns breaks that are only on a phone as a break log, which a coach
 // can take over. It keeps nothing.
 func (d *Endpoint) writeBreakLog(w http.ResponseWriter, r *http.Request) error {
-	r.Body = http.MaxBytesReader(w, r.Body, MaxBytes)
-	var log stuckBreaks
-	if err := json.Unmarshal([]byte(r.PostFormValue("log")), &log); err != nil {
-		return writeJSON(w, http.StatusBadRequest, batchError{"unreadable", "These breaks could not be read. They are still on the phone."})
-	}
-	set, err := log.toSet(session.MustUser(r))
+	form, err := page.ReadForm(w, r)
 	if err != nil {
-		return writeJSON(w, http.StatusBadRequest, batchError{"unreadable", err.Error()})
+		return err
+	}
+	log, set := readStuckBreaks(form, session.MustUser(r))
+	if !form.IsValid() {
+		return refuseBreakLog(w, r, form)
 	}
 	h := w.Header()
 	h.Set("Content-Type", "text/csv; charset=utf-8")
 	h.Set("Content-Disposition", `attachment; filename="breaks-`+log.Started.UTC().Format("2006-01-02")+`.csv"`)
 	h.Set("Cache-Control", "no-store")
 	return breaklog.Write(w, []drill.Set{set})
+}
+
+// fieldLog holds what a phone wrote of breaks that are only on it.
+const fieldLog = "log"
+
+// readStuckBreaks reads the breaks of a form, as they are and as a set of the
+// visitor's, or notes in the form what is wrong with them.
+func readStuckBreaks(form *page.Form, visitor session.User) (log stuckBreaks, set drill.Set) {
+	err := json.Unmarshal([]byte(form.RawText(fieldLog)), &log)
+	if err == nil {
+		set, err = log.toSet(visitor)
+	}
+	var problems drill.Problems
+	switch {
+	case errors.As(err, &problems):
+		form.Reject(fieldLog, "these breaks cannot have happened like that: "+problems[0].Message)
+	case err != nil:
+		form.Reject(fieldLog, "these breaks could not be read")
+	}
+	return log, set
+}
+
+// refuseBreakLog says what is wrong: to a person on a page that gives back what was
+// sent, to a script in a sentence.
+func refuseBreakLog(w http.ResponseWriter, r *http.Request, form *page.Form) error {
+	if page.WantsJSON(r) {
+		return writeJSON(w, http.StatusUnprocessableEntity, batchError{"unreadable", say.Sentence(form.ErrorFor(fieldLog))})
+	}
+	return page.Render(w, r, http.StatusUnprocessableEntity, breakLogPage(page.Frame{Person: session.PagePerson(r)}, form))
 }
 
 // toSet returns the breaks as a set of the visitor's, numbered without gaps.
@@ -59,8 +89,5 @@ func (log stuckBreaks) toSet(visitor session.User) (drill.Set, error) {
 		b.Number = i + 1
 		set.Breaks = append(set.Breaks, b)
 	}
-	if err := set.Check(); err != nil {
-		return drill.Set{}, fmt.Errorf("these breaks cannot have happened like that: %w", err)
-	}
-	return set, nil
+	return set, set.Check()
 }
