@@ -13,9 +13,9 @@ import (
 var struckColumns = []string{"became", "by", "reason", "struck_at"}
 
 // WriteStruck writes what was struck of sets as a CSV file: the columns of the
-// break log and behind them what became of each break (changed or taken-out), by
-// whom (student or coach), the reason and when. It is for reading: no log, since it
-// cannot be taken over.
+// break log and behind them what became of each break (changed, taken-out, or put-back
+// after it was taken out), by whom it was struck (student or coach), the reason and when.
+// It is for reading: no log, since it cannot be taken over.
 func WriteStruck(to io.Writer, sets []drill.StruckSet) error {
 	text := []byte(strings.Join(columnNames[:], ",") + "," + strings.Join(struckColumns, ",") + lineEnd)
 	for _, set := range sets {
@@ -32,8 +32,11 @@ func WriteStruck(to io.Writer, sets []drill.StruckSet) error {
 
 func appendEnd(row []byte, b drill.StruckBreak) []byte {
 	became, by := "taken-out", "student"
-	if b.Changed {
+	switch {
+	case b.Changed:
 		became = "changed"
+	case b.PutBack:
+		became = "put-back"
 	}
 	if b.ByCoach {
 		by = "coach"

@@ -18,13 +18,13 @@ func TestWriteStruck_ABreakAndItsEnd(t *testing.T) {
 	at := time.Date(2026, 3, 2, 19, 0, 0, 0, time.UTC)
 	var text strings.Builder
 	err := breaklog.WriteStruck(&text, []drill.StruckSet{{Set: set, Struck: []drill.StruckBreak{
-		{Break: first, Changed: true, Reason: "=the other end", At: at}, {Break: second, ByCoach: true, Reason: "The rack, it fell", At: at},
+		{Break: first, Changed: true, Reason: "=the other end", At: at}, {Break: second, ByCoach: true, Reason: "The rack, it fell", At: at}, {Break: second, PutBack: true, At: at},
 	}}})
 	if err != nil {
 		t.Fatal(err)
 	}
 	rows, err := csv.NewReader(strings.NewReader(text.String())).ReadAll()
-	if err != nil || len(rows) != 3 {
+	if err != nil || len(rows) != 4 {
 		t.Fatalf("%d rows, %v", len(rows), err)
 	}
 	width := len(breaklog.ColumnNames())
@@ -33,6 +33,7 @@ func TestWriteStruck_ABreakAndItsEnd(t *testing.T) {
 	}
 	for i, want := range [][]string{
 		{"changed", "student", "'=the other end", "2026-03-02T19:00:00Z"}, {"taken-out", "coach", "The rack, it fell", "2026-03-02T19:00:00Z"},
+		{"put-back", "student", "", "2026-03-02T19:00:00Z"},
 	} {
 		if got := rows[i+1][width:]; !slices.Equal(got, want) {
 			t.Errorf("row %d ends %q, not %q", i+1, got, want)

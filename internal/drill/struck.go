@@ -8,6 +8,8 @@ type StruckBreak struct {
 	// Changed says that something else stands in its place; false that it was
 	// taken out.
 	Changed bool
+	// PutBack says that it was taken out and counts again.
+	PutBack bool
 	// ByCoach says that a coach did it; false the student.
 	ByCoach bool
 	// Reason is why, in the words of who did it; "" when nobody said.

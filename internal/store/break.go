@@ -175,20 +175,21 @@ func (t *tx) saveBreak(ctx context.Context, set lockedSet, there *keptBreak, b B
 }
 
 // keepVersion keeps what was there before a break takes its place, when that says
-// something else of it. Its number alone is no part of what was seen.
+// something else of it, or when it was out of its set. Its number alone is no part of what
+// was seen.
 func (t *tx) keepVersion(ctx context.Context, there *keptBreak, b Break) error {
 	if there == nil {
 		return nil
 	}
-	seen := b.Break
-	seen.Number = there.Number
-	same, err := there.isSame(seen)
-	if err != nil || same {
-		return err
-	}
 	reason := b.changedFor
-	if there.isDeleted { // it was taken out, and is back as another
+	if there.isDeleted {
 		reason = there.deleteReason
+	} else {
+		seen := b.Break
+		seen.Number = there.Number
+		if same, err := there.isSame(seen); err != nil || same {
+			return err
+		}
 	}
 	return t.KeepBreakVersion(ctx, query.KeepBreakVersionParams{BreakID: there.ID.UUID, VersionID: newUUID(), Reason: reason})
 }

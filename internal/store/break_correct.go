@@ -5,6 +5,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"breakwright/internal/drill"
@@ -43,18 +44,34 @@ func (s *Store) CorrectBreak(ctx context.Context, v Actor, c BreakCorrection, ju
 		if err != nil {
 			return err
 		}
-		anew, err := t.reopenForCorrection(ctx, set)
-		if err != nil {
-			return err
-		}
-		if err := t.correctBreak(ctx, c); err != nil {
-			return err
-		}
-		if set.Closed.IsZero() {
-			return nil
-		}
-		return t.settleCorrected(ctx, set, anew, judge)
+		return t.correctSet(ctx, set, judge, func() error { return t.correctBreak(ctx, c) })
 	})
+}
+
+// PutBreakBack puts a break back that was taken out of its set, just as it was, in an open
+// set or a closed one; that it was out stays in the history, with the reason. What the set
+// says is said anew as by [Store.CorrectBreak]. One that is back already stays as it is.
+// Coaches only. [ErrConflict] when another break has its number.
+func (s *Store) PutBreakBack(ctx context.Context, v Actor, id SetID, which BreakID, judge Judge) error {
+	return s.changeAsCoach(ctx, v, "put the break back", func(t *tx) error {
+		set, err := t.lockStudentsSet(ctx, id)
+		if err != nil || slices.ContainsFunc(set.Breaks, func(b Break) bool { return b.ID == which }) {
+			return err
+		}
+		return t.correctSet(ctx, set, judge, func() error { return t.putBreakBack(ctx, id, which) })
+	})
+}
+
+// correctSet changes the breaks of a set, and says anew what it says.
+func (t *tx) correctSet(ctx context.Context, set Set, judge Judge, correct func() error) error {
+	anew, err := t.reopenForCorrection(ctx, set)
+	if err != nil {
+		return err
+	}
+	if err := correct(); err != nil || set.Closed.IsZero() {
+		return err
+	}
+	return t.settleCorrected(ctx, set, anew, judge)
 }
 
 // reopenForCorrection opens the student's latest closed set, so that what it says
@@ -90,14 +107,35 @@ func (t *tx) settleCorrected(ctx context.Context, set Set, anew bool, judge Judg
 	return t.regroupStints(ctx, set.Student, set.ID.UUID, set.Started)
 }
 
+// lockForCorrection is lockForBreak for a break that was recorded in the set; that the set
+// is closed a coach's correction passes over.
+func (t *tx) lockForCorrection(ctx context.Context, set SetID, id BreakID) (lockedSet, *keptBreak, error) {
+	locked, there, err := t.lockForBreak(ctx, set, id)
+	if err == nil && (there == nil || there.set != set || there.isVersion) {
+		err = ErrNotFound
+	}
+	locked.ClosedAt = nil
+	return locked, there, err
+}
+
+func (t *tx) putBreakBack(ctx context.Context, set SetID, id BreakID) error {
+	locked, there, err := t.lockForCorrection(ctx, set, id)
+	if err != nil {
+		return err
+	}
+	back := there.Break
+	back.Revision++
+	if err := back.checkInSet(locked); err != nil {
+		return err
+	}
+	return t.saveBreak(ctx, locked, there, back)
+}
+
 func (t *tx) correctBreak(ctx context.Context, c BreakCorrection) error {
-	locked, there, err := t.lockForBreak(ctx, c.Set, c.Break)
-	locked.ClosedAt = nil // a coach's correction passes over that
+	locked, there, err := t.lockForCorrection(ctx, c.Set, c.Break)
 	switch {
 	case err != nil:
 		return err
-	case there == nil || there.set != c.Set || there.isVersion:
-		return ErrNotFound
 	case there.isDeleted || there.Revision != c.Revision:
 		return newRefusal(ErrStale, "break %d was changed or taken out meanwhile", there.Number)
 	}

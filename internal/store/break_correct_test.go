@@ -127,3 +127,77 @@ func TestCorrectBreak_InAClosedSet(t *testing.T) {
 		t.Errorf("a student corrects: %v", err)
 	}
 }
+
+// A break that was taken out, by a coach or by the student, is put back as it was, once:
+// it counts again, what the set says is said anew, and that it was out, by whom and why,
+// stays in the history. Not where another break has its number.
+func TestPutBreakBack(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	set := sc.RecordBreaks(t, odile, 9)
+	get := func() store.Set { return must(sc.Store.GetSet(ctx, sc.Coach, set))(t) }
+	recorded := get().Breaks
+	if err := sc.Store.DeleteBreak(ctx, odile, set, recorded[3].ID, 2, "the rack fell apart"); err != nil {
+		t.Fatal(err)
+	}
+	sc.CloseSet(t, odile, set, -16)
+	closed := get()
+	strike := store.BreakCorrection{Set: set, Break: recorded[5].ID, Revision: 1, Reason: "a practice stroke"}
+	if err := sc.Store.CorrectBreak(ctx, sc.Coach, strike, storetest.ProposeMove(-16)); err != nil {
+		t.Fatal(err)
+	}
+	putBack := func(who store.Actor, b store.Break, x table.Inches) error {
+		return sc.Store.PutBreakBack(ctx, who, set, b.ID, storetest.ProposeMove(x))
+	}
+	for range 2 { // the second click finds it back
+		if err := putBack(sc.Coach, recorded[3], -20); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := putBack(sc.Coach, recorded[5], -14); err != nil {
+		t.Fatal(err)
+	}
+	now := get()
+	if len(now.Breaks) != 9 || now.Breaks[3].Break.Number != 4 || now.Breaks[3].Revision != 3 || now.Breaks[3].EditedBy != sc.Coach.Person || !now.Closed.Equal(closed.Closed) || now.Prescription.After.Cue.X != -14 {
+		t.Errorf("%d breaks, the fourth %+v, closed %v, proposed %+v", len(now.Breaks), now.Breaks[3], now.Closed, now.Prescription)
+	}
+	if b, was := now.Breaks[5].Break, recorded[5].Break; b.Cue != was.Cue || b.WingMade(now.Setup) != was.WingMade(now.Setup) {
+		t.Errorf("put back as %+v, taken out as %+v", b, was)
+	}
+	progress := must(sc.Store.GetStudentProgress(ctx, sc.Coach, odile.Person, store.ProgressFilter{}))(t)
+	if progress.Breaks != 9 || progress.Stints[0].WingMade != 4 {
+		t.Errorf("%d breaks are counted, the wing ball in %d", progress.Breaks, progress.Stints[0].WingMade)
+	}
+	struck := must(sc.Store.ListStruckBreaks(ctx, odile, set))(t)
+	if len(struck) != 2 {
+		t.Fatalf("the history has %+v", struck)
+	}
+	for i, want := range []struct {
+		reason string
+		by     store.PersonID
+	}{{"the rack fell apart", store.PersonID{}}, {"a practice stroke", sc.Coach.Person}} {
+		if b := struck[i]; b.Reason != want.reason || b.By != want.by || !b.IsBack || b.BackBy != sc.Coach.Person || b.Corrected || b.IsOut() {
+			t.Errorf("struck %d: %+v", i, b)
+		}
+	}
+
+	open := sc.RecordBreaks(t, odile, 2)
+	twice := must(sc.Store.GetSet(ctx, odile, open))(t).Breaks[1]
+	if err := sc.Store.DeleteBreak(ctx, odile, open, twice.ID, 2, "not ready"); err != nil {
+		t.Fatal(err)
+	}
+	must(sc.Store.SaveBreak(ctx, odile, open, storetest.NewBreak(2)))(t)
+	if err := sc.Store.PutBreakBack(ctx, sc.Coach, open, twice.ID, nil); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("beside another break of its number: %v", err)
+	}
+	if struck := must(sc.Store.ListStruckBreaks(ctx, odile, open))(t); len(struck) != 1 || !struck[0].IsOut() {
+		t.Errorf("what could not be put back: %+v", struck)
+	}
+	if err := sc.Store.PutBreakBack(ctx, sc.Coach, set, twice.ID, nil); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("a break of another set: %v", err)
+	}
+	if err := sc.Store.PutBreakBack(ctx, odile, open, twice.ID, nil); !errors.Is(err, store.ErrNotAllowed) && !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("a student puts back: %v", err)
+	}
+}

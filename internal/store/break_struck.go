@@ -22,7 +22,14 @@ type StruckBreak struct {
 	At     time.Time
 	// By is the coach who did it, zero for the student.
 	By PersonID
+	// IsBack says that it was taken out and has been put back since, by the coach
+	// BackBy; zero for the student.
+	IsBack bool
+	BackBy PersonID
 }
+
+// IsOut reports whether it was taken out of its set and is out still.
+func (b StruckBreak) IsOut() bool { return !b.Corrected && !b.IsBack }
 
 // ListStruckBreaks returns what was taken out of a set and what was changed in it, by
 // number and then time; what was undone right after it was saved is left out. A
@@ -41,18 +48,30 @@ func (t *tx) loadStruckBreaks(ctx context.Context, sets []uuid.UUID) (map[SetID]
 	}
 	struck := map[SetID][]StruckBreak{}
 	for _, row := range rows {
-		b, err := storedBreak(row.Break)
+		b, err := struckBreakFromRow(row)
 		if err != nil {
 			return nil, err
 		}
-		b.ID = BreakID{row.BreakID}
 		set := SetID{row.Break.SetID}
-		struck[set] = append(struck[set], StruckBreak{
-			Break: b, Corrected: row.Break.VersionOf != nil,
-			Reason: row.Break.DeleteReason, At: utcOrZero(row.Break.DeletedAt), By: PersonID{row.EndedBy},
-		})
+		struck[set] = append(struck[set], b)
 	}
 	return struck, nil
+}
+
+func struckBreakFromRow(row query.ListStruckBreaksRow) (StruckBreak, error) {
+	was, err := storedBreak(row.Break)
+	was.ID = BreakID{row.BreakID}
+	b := StruckBreak{Break: was, Reason: row.Break.DeleteReason, At: utcOrZero(row.Break.DeletedAt)}
+	after := PersonID{row.FollowedBy}
+	switch {
+	case row.Break.WasStruck:
+		b.By, b.IsBack, b.BackBy = was.EditedBy, true, after
+	case row.Break.VersionOf != nil:
+		b.By, b.Corrected = after, true
+	default:
+		b.By = was.EditedBy
+	}
+	return b, err
 }
 
 // ExportStruckBreaks returns what was struck of those meant, as ExportSets orders it; sets
@@ -101,7 +120,7 @@ func (t *tx) loadStruckSets(ctx context.Context, student PersonID, label string)
 		set.Student, set.Breaks = label, nil
 		for _, b := range struck[r.ID] {
 			set.Struck = append(set.Struck, drill.StruckBreak{
-				Break: b.Break.Break, Changed: b.Corrected, ByCoach: !IsZero(b.By), Reason: b.Reason, At: b.At,
+				Break: b.Break.Break, Changed: b.Corrected, PutBack: b.IsBack, ByCoach: !IsZero(b.By), Reason: b.Reason, At: b.At,
 			})
 		}
 		sets = append(sets, set)

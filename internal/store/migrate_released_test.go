@@ -143,7 +143,7 @@ func readUpgradedClub(t *testing.T, s *store.Store) {
 		fmt.Sprintf("%d tables, %d drills", len(must(s.ListTables(ctx, coach, store.ActiveOnly))(t)), len(must(s.ListDrills(ctx, coach, store.ActiveOnly))(t))),
 		fmt.Sprintf("rules at revision %d", must(s.GetRules(ctx, coach))(t).Revision))
 	want := []string{
-		"8 students, 3 sets", "trial 3: 0 breaks, 0 struck, 0 messages", "trial 2: 9 breaks, 1 struck, 1 messages",
+		"8 students, 3 sets", "trial 3: 0 breaks, 0 struck, 0 messages", "trial 2: 9 breaks, 2 struck, 1 messages",
 		"trial 1: 0 breaks, 0 struck, 0 messages", "change in trial", "note A sore wrist.", "2 tables, 1 drills", "rules at revision 2",
 	}
 	if !slices.Equal(found, want) {

@@ -58,6 +58,9 @@ func (t *tx) moveSet(ctx context.Context, set Set, to SetMove, judge Judge) erro
 	if err := t.writeMove(ctx, moved); err != nil {
 		return err
 	}
+	if err := t.carryBreaksOut(ctx, set.Table.Kind, moved); err != nil {
+		return err
+	}
 	if closed.IsZero() {
 		t.queueEvent(BreakSaved, set.Student, set.ID)
 		return nil
@@ -201,4 +204,30 @@ func (t *tx) writeMove(ctx context.Context, set Set) error {
 		return err
 	}
 	return t.saveTally(ctx, set.ID.UUID, n)
+}
+
+// carryBreaksOut carries what does not count of a set from a table to the one that it was
+// moved to, so that a break that is put back lies as those that were in.
+func (t *tx) carryBreaksOut(ctx context.Context, from table.Kind, to Set) error {
+	scale := to.Table.Kind.Length() / from.Length()
+	if scale == 1 {
+		return nil
+	}
+	rows, err := t.ListBreaksOut(ctx, to.ID.UUID)
+	if err != nil {
+		return err
+	}
+	for _, row := range rows {
+		b, err := drillBreak(row)
+		if err != nil {
+			return err
+		}
+		carryBreak(&b, scale, to.Table.Kind)
+		carried := breakRow(b)
+		err = t.CarryBreakOut(ctx, query.CarryBreakOutParams{ID: row.ID, CueX: carried.CueX, CueY: carried.CueY, Balls: carried.Balls})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }

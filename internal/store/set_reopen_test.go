@@ -117,7 +117,11 @@ func TestMoveSet_CarriesAndJudgesAnew(t *testing.T) {
 	sc := storetest.NewScene(t)
 	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
 	small := must(s.SaveTable(ctx, sc.Coach, store.Table{Name: "South", Kind: table.SevenFoot()}))(t)
-	set := sc.RecordBreaks(t, odile, 4)
+	set := sc.RecordBreaks(t, odile, 5)
+	struck := must(s.GetSet(ctx, odile, set))(t).Breaks[4]
+	if err := s.DeleteBreak(ctx, odile, set, struck.ID, 2, "the rack fell apart"); err != nil {
+		t.Fatal(err)
+	}
 	before := must(s.GetSet(ctx, odile, set))(t)
 	if err := s.MoveSet(ctx, odile, set, store.SetMove{Table: small.ID}, storetest.ProposeMove(-12)); err != nil {
 		t.Fatal(err)
@@ -141,6 +145,12 @@ func TestMoveSet_CarriesAndJudgesAnew(t *testing.T) {
 		if b.Revision <= was.Revision {
 			t.Errorf("break %d is still revision %d: a phone would not fetch it", b.Number, b.Revision)
 		}
+	}
+	if err := s.PutBreakBack(ctx, sc.Coach, set, struck.ID, nil); err != nil {
+		t.Fatal(err)
+	}
+	if all := must(s.GetSet(ctx, odile, set))(t).Breaks; all[4].Cue.Place != all[2].Cue.Place || all[4].Rest[0] != all[2].Rest[0] {
+		t.Errorf("taken out before the move and put back after it, a break lies at %v, as recorded the same at %v", all[4].Cue.Place, all[2].Cue.Place)
 	}
 	sc.CloseSet(t, odile, set, -12)
 	if err := s.MoveSet(ctx, odile, set, store.SetMove{Table: sc.Table.ID}, storetest.ProposeMove(-14)); !errors.Is(err, store.ErrClosed) {

@@ -35,29 +35,35 @@ update break set deleted_at = now(), delete_reason = @delete_reason, revision = 
 where id = @id;
 
 -- name: KeepBreakVersion :exec
--- Keeps a break as it is, before it is changed.
+-- Keeps a break as it is, before it is changed or, when it is out of its set, put back.
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
     cue_path, rails, past_string, shot, ran_out, racked, note, balls, revision, deleted_at, delete_reason, edited_by,
-    created_at, version_of)
+    created_at, version_of, was_struck)
 select b.club_id, @version_id, b.set_id, b.student_id, b.number, b.at, b.speed, b.cue_how, b.cue_x, b.cue_y, b.cue_pocket,
-    b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.racked, b.note, b.balls, b.revision, now(),
-    @reason, b.edited_by, b.created_at, b.id
+    b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.racked, b.note, b.balls, b.revision,
+    coalesce(b.deleted_at, now()), @reason, b.edited_by, b.created_at, b.id, b.deleted_at is not null
 from break b where b.id = @break_id;
 
 -- name: ListDeletedBreaks :many
 select * from break where set_id = @set_id and deleted_at is not null and version_of is null order by number, updated_at;
 
 -- name: ListStruckBreaks :many
--- What was taken out of sets and what was changed in them, as it was, with who put
--- an end to it: the coach who wrote the next revision; zeros for the student.
+-- What was taken out of sets and what was changed in them, as it was, with the coach who
+-- wrote the revision after it; zeros for the student, and where none came after.
 select sqlc.embed(b), coalesce(b.version_of, b.id)::uuid as break_id,
-    coalesce(case when b.version_of is null then b.edited_by else (
-        select n.edited_by from break n
+    coalesce((select n.edited_by from break n
         where n.club_id = b.club_id and (n.id = b.version_of or n.version_of = b.version_of) and n.revision > b.revision
-        order by n.revision limit 1) end, '00000000-0000-0000-0000-000000000000')::uuid as ended_by
+        order by n.revision limit 1), '00000000-0000-0000-0000-000000000000')::uuid as followed_by
 from break b
 where b.set_id = any(@sets::uuid[]) and b.deleted_at is not null and b.delete_reason <> @but
 order by b.set_id, b.number, b.deleted_at, b.revision;
+
+-- name: ListBreaksOut :many
+-- All of a set that does not count: what was taken out, and what breaks were.
+select * from break where set_id = @set_id and deleted_at is not null;
+
+-- name: CarryBreakOut :exec
+update break set cue_x = sqlc.narg(cue_x), cue_y = sqlc.narg(cue_y), balls = @balls where id = @id;
 
 -- name: RemoveDeletedBreaks :exec
 delete from break where set_id = @set_id and deleted_at is not null;

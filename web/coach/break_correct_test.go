@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
 	"breakwright/web/webtest"
 )
@@ -37,7 +38,8 @@ func TestSet_CorrectABreak(t *testing.T) {
 		t.Errorf("of what was chosen is left: %v", kept)
 	}
 	form.Set("reason", "It flew off.")
-	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Changed by a coach: It flew off.", "cue ball off the table")
+	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Changed by a coach: It flew off.", "cue ball off the table").
+		RequireCount(t, ".notice.good form", 0)
 	looked := coach.Get(t, path).FormValues(t, "form[action$='/correct']")
 	looked.Set("break", set.Breaks[3].ID.String())
 	looked.Set("do", "correct")
@@ -62,11 +64,45 @@ func TestSet_CorrectABreak(t *testing.T) {
 	form.Set("break", set.Breaks[7].ID.String())
 	form.Set("do", "strike")
 	form.Set("reason", "A practice stroke.")
-	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Taken out by a coach: A practice stroke.")
+	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Taken out by a coach: A practice stroke.").
+		RequireCount(t, ".notice.good form[action$='/put-back']", 1)
 	got, err := site.Store.GetSet(t.Context(), site.Coach, id)
 	if err != nil || len(got.Breaks) != 9 {
 		t.Fatalf("%d breaks are left (%v), want 9", len(got.Breaks), err)
 	}
 	site.SignInStudent(t, site.Students[0]).Get(t, "/my/sets/"+id.String()).
 		RequireText(t, "section[aria-labelledby=corrected]", "Changed by your coach: It flew off.", "Taken out by your coach: A practice stroke.")
+}
+
+// What was struck is put back with one button, and why it was out stays to be read; where
+// its number was recorded again there is no button, but the reason.
+func TestSet_PutABreakBack(t *testing.T) {
+	site := webtest.New(t)
+	odile := site.StudentActor(0)
+	id := site.RecordBreaks(t, odile, 6)
+	set, err := site.Store.GetSet(t.Context(), site.Coach, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, i := range []int{1, 4} {
+		if err := site.Store.DeleteBreak(t.Context(), odile, id, set.Breaks[i].ID, 2, "the rack fell apart"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if _, err := site.Store.SaveBreak(t.Context(), odile, id, storetest.NewBreak(5)); err != nil {
+		t.Fatal(err)
+	}
+	site.CloseSet(t, odile, id, -16)
+	coach, path := site.SignInCoach(t), "/sets/"+id.String()
+	struck := coach.Get(t, path).RequireText(t, "ol.breaks", "Taken out by the student: the rack fell apart", "Break 5 was recorded again").
+		RequireCount(t, "form[action$='/put-back']", 1)
+	form := struck.FormValues(t, "form[action$='/put-back']")
+	back := coach.Post(t, path+"/put-back", form).RequireText(t, ".notice.good", "counts again").RequireCount(t, "form[action$='/put-back']", 0).
+		RequireText(t, "ol.breaks", "Taken out by the student and put back by a coach: the rack fell apart").RequireCount(t, "ol.breaks > li", 8)
+	back.RequireText(t, ".rates", "of 6")
+	coach.Post(t, path+"/put-back", form).RequireStatus(t, http.StatusOK).RequireCount(t, "ol.breaks > li", 8)
+	form.Set("break", set.Breaks[4].ID.String())
+	coach.Post(t, path+"/put-back", form).RequireStatus(t, http.StatusConflict).RequireText(t, "main", "break 5 is recorded already")
+	site.SignInStudent(t, site.Students[0]).Get(t, "/my/sets/"+id.String()).
+		RequireText(t, "section[aria-labelledby=corrected]", "Taken out by you and put back by your coach: the rack fell apart")
 }

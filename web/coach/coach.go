@@ -34,6 +34,7 @@ func (p *Pages) Routes() []route.Route {
 		route.Get("/sets/{set}", route.Coach, p.showSet),
 		route.Post("/sets/{set}/messages", route.Coach, p.postMessage),
 		route.Post("/sets/{set}/correct", route.Coach, p.correctBreak),
+		route.Post("/sets/{set}/put-back", route.Coach, p.putBreakBack),
 		route.Get("/sets/{set}/move", route.Coach, p.showSetMove),
 		route.Post("/sets/{set}/move", route.Coach, p.moveSet),
 		route.Get("/prescriptions/{prescription}", route.Coach, p.showPrescription),

@@ -62,21 +62,15 @@ func (v recordedSetView) breakLines() []component.BreakLine {
 	var all []component.BreakLine
 	for _, b := range v.Struck {
 		line := component.ListBreakLines([]drill.Break{b.Break.Break}, v.Set.Setup, v.Set.Table.Kind, nil)[0]
-		line.Struck = struckWords(b)
+		line.Struck = component.StruckWords(b, "the student", "a coach")
+		if b.IsOut() {
+			line.Action = v.putBackAction(b)
+		}
 		all = append(all, line)
 	}
 	all = append(all, lines...) // what a break was stands before what it is
 	slices.SortStableFunc(all, func(a, b component.BreakLine) int { return cmp.Compare(a.Number, b.Number) })
 	return all
-}
-
-// struckWords say what became of a break that does not count as it was.
-func struckWords(b store.StruckBreak) string {
-	who := "a coach"
-	if store.IsZero(b.By) {
-		who = "the student"
-	}
-	return component.StruckWords(b.Corrected, who, b.Reason)
 }
 
 // changedWords say that a break is not as it was first saved, though what it was was not

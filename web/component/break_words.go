@@ -8,6 +8,7 @@ import (
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
+	"breakwright/internal/store"
 	"breakwright/internal/table"
 )
 
@@ -154,15 +155,26 @@ func rackedWords(r drill.Racked) string {
 	return "a gap in the rack"
 }
 
-// StruckWords say what became of a break that does not count as it was: "Changed by
-// a coach: the 8 stayed up".
-func StruckWords(corrected bool, who, reason string) string {
-	words := "Taken out by " + who
-	if corrected {
-		words = "Changed by " + who
+// StruckWords say what became of a break that does not count as it was, each person in the
+// reader's words for them: "Changed by a coach: the 8 stayed up".
+func StruckWords(b store.StruckBreak, student, coach string) string {
+	who := func(id store.PersonID) string {
+		if store.IsZero(id) {
+			return student
+		}
+		return coach
 	}
-	if reason == "" {
+	words := "Taken out by " + who(b.By)
+	switch {
+	case b.Corrected:
+		words = "Changed by " + who(b.By)
+	case b.IsBack && who(b.By) == who(b.BackBy):
+		words = "Taken out and put back by " + who(b.By)
+	case b.IsBack:
+		words += " and put back by " + who(b.BackBy)
+	}
+	if b.Reason == "" {
 		return words + "."
 	}
-	return words + ": " + reason
+	return words + ": " + b.Reason
 }

@@ -34,3 +34,22 @@ func TestSetCounts_OfNoBreak(t *testing.T) {
 		}
 	}
 }
+
+// What became of a break names who did it, each in the reader's words for them.
+func TestStruckWords(t *testing.T) {
+	coach := store.NewID[store.PersonID]()
+	for _, c := range []struct {
+		b    store.StruckBreak
+		want string
+	}{
+		{store.StruckBreak{}, "Taken out by you."},
+		{store.StruckBreak{By: coach, Reason: "no stroke"}, "Taken out by your coach: no stroke"},
+		{store.StruckBreak{By: coach, Corrected: true, Reason: "it fell"}, "Changed by your coach: it fell"},
+		{store.StruckBreak{IsBack: true, BackBy: coach, Reason: "no stroke"}, "Taken out by you and put back by your coach: no stroke"},
+		{store.StruckBreak{By: coach, IsBack: true, BackBy: coach, Reason: "no stroke"}, "Taken out and put back by your coach: no stroke"},
+	} {
+		if says := StruckWords(c.b, "you", "your coach"); says != c.want {
+			t.Errorf("%q, want %q", says, c.want)
+		}
+	}
+}

@@ -83,6 +83,7 @@ var places = []auditedPart{
 	{"/sets/{set}/correct", "a break", true, "put right"},
 	{"/sets/{set}/messages", "a message about a set", true, "wrote"},
 	{"/sets/{set}/move", "a set", true, "moved"},
+	{"/sets/{set}/put-back", "a break", true, "put back"},
 	{"/students", "the list of students", true, ""},
 	{"/students/change", "several students", true, ""},
 	{"/students/changes", "several students", true, ""},

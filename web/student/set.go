@@ -23,7 +23,7 @@ type recordedSetView struct {
 	Path   string
 	Set    store.Set
 	Breaks []drill.Break
-	// Struck are breaks that a coach took out or put right, as they were.
+	// Struck are breaks that a coach took out, put back or put right, as they were.
 	Struck []store.StruckBreak
 	When   string
 	// CanReopen says that the set was closed just now, and nothing is decided on it.
@@ -78,12 +78,12 @@ func (v recordedSetView) breakLines() []component.BreakLine {
 	return lines
 }
 
-// correctedLines are the breaks that a coach took out or put right, as they were.
+// correctedLines are the breaks that a coach took out, put back or put right, as they were.
 func (v recordedSetView) correctedLines() []component.BreakLine {
 	var all []component.BreakLine
 	for _, b := range v.Struck {
 		line := component.ListBreakLines([]drill.Break{b.Break.Break}, v.Set.Setup, v.Set.Table.Kind, nil)[0]
-		line.Struck = component.StruckWords(b.Corrected, "your coach", b.Reason)
+		line.Struck = component.StruckWords(b, "you", "your coach")
 		all = append(all, line)
 	}
 	return all
@@ -123,7 +123,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 	if err != nil {
 		return err
 	}
-	v.Struck = slices.DeleteFunc(struck, func(b store.StruckBreak) bool { return store.IsZero(b.By) })
+	v.Struck = slices.DeleteFunc(struck, func(b store.StruckBreak) bool { return store.IsZero(b.By) && store.IsZero(b.BackBy) })
 	if v.Advice, err = newAdviceView(set, visitor.Reader()); err != nil {
 		return err
 	}

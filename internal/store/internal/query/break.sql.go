@@ -12,6 +12,27 @@ import (
 	"github.com/google/uuid"
 )
 
+const CarryBreakOut = `-- name: CarryBreakOut :exec
+update break set cue_x = $1, cue_y = $2, balls = $3 where id = $4
+`
+
+type CarryBreakOutParams struct {
+	CueX  *float64
+	CueY  *float64
+	Balls []byte
+	ID    uuid.UUID
+}
+
+func (q *Queries) CarryBreakOut(ctx context.Context, arg CarryBreakOutParams) error {
+	_, err := q.db.Exec(ctx, CarryBreakOut,
+		arg.CueX,
+		arg.CueY,
+		arg.Balls,
+		arg.ID,
+	)
+	return err
+}
+
 const DeleteBreak = `-- name: DeleteBreak :exec
 update break set deleted_at = now(), delete_reason = $1, revision = $2,
     edited_by = $3, updated_at = now()
@@ -36,7 +57,7 @@ func (q *Queries) DeleteBreak(ctx context.Context, arg DeleteBreakParams) error 
 }
 
 const GetBreak = `-- name: GetBreak :one
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where id = $1
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of, was_struck from break where id = $1
 `
 
 func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
@@ -70,6 +91,7 @@ func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
 		&i.UpdatedAt,
 		&i.Racked,
 		&i.VersionOf,
+		&i.WasStruck,
 	)
 	return i, err
 }
@@ -77,10 +99,10 @@ func (q *Queries) GetBreak(ctx context.Context, id uuid.UUID) (Break, error) {
 const KeepBreakVersion = `-- name: KeepBreakVersion :exec
 insert into break (club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss,
     cue_path, rails, past_string, shot, ran_out, racked, note, balls, revision, deleted_at, delete_reason, edited_by,
-    created_at, version_of)
+    created_at, version_of, was_struck)
 select b.club_id, $1, b.set_id, b.student_id, b.number, b.at, b.speed, b.cue_how, b.cue_x, b.cue_y, b.cue_pocket,
-    b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.racked, b.note, b.balls, b.revision, now(),
-    $2, b.edited_by, b.created_at, b.id
+    b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.racked, b.note, b.balls, b.revision,
+    coalesce(b.deleted_at, now()), $2, b.edited_by, b.created_at, b.id, b.deleted_at is not null
 from break b where b.id = $3
 `
 
@@ -90,14 +112,14 @@ type KeepBreakVersionParams struct {
 	BreakID   uuid.UUID
 }
 
-// Keeps a break as it is, before it is changed.
+// Keeps a break as it is, before it is changed or, when it is out of its set, put back.
 func (q *Queries) KeepBreakVersion(ctx context.Context, arg KeepBreakVersionParams) error {
 	_, err := q.db.Exec(ctx, KeepBreakVersion, arg.VersionID, arg.Reason, arg.BreakID)
 	return err
 }
 
 const ListBreaks = `-- name: ListBreaks :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = $1 and deleted_at is null order by number
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of, was_struck from break where set_id = $1 and deleted_at is null order by number
 `
 
 func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
@@ -137,6 +159,7 @@ func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, err
 			&i.UpdatedAt,
 			&i.Racked,
 			&i.VersionOf,
+			&i.WasStruck,
 		); err != nil {
 			return nil, err
 		}
@@ -149,7 +172,7 @@ func (q *Queries) ListBreaks(ctx context.Context, setID uuid.UUID) ([]Break, err
 }
 
 const ListBreaksOfStudents = `-- name: ListBreaksOfStudents :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where student_id = any($1::uuid[]) and deleted_at is null order by set_id, number
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of, was_struck from break where student_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
 func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UUID) ([]Break, error) {
@@ -189,6 +212,61 @@ func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UU
 			&i.UpdatedAt,
 			&i.Racked,
 			&i.VersionOf,
+			&i.WasStruck,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
+const ListBreaksOut = `-- name: ListBreaksOut :many
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of, was_struck from break where set_id = $1 and deleted_at is not null
+`
+
+// All of a set that does not count: what was taken out, and what breaks were.
+func (q *Queries) ListBreaksOut(ctx context.Context, setID uuid.UUID) ([]Break, error) {
+	rows, err := q.db.Query(ctx, ListBreaksOut, setID)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Break
+	for rows.Next() {
+		var i Break
+		if err := rows.Scan(
+			&i.ClubID,
+			&i.ID,
+			&i.SetID,
+			&i.StudentID,
+			&i.Number,
+			&i.At,
+			&i.Speed,
+			&i.CueHow,
+			&i.CueX,
+			&i.CueY,
+			&i.CuePocket,
+			&i.WingMiss,
+			&i.CuePath,
+			&i.Rails,
+			&i.PastString,
+			&i.Shot,
+			&i.RanOut,
+			&i.Note,
+			&i.Balls,
+			&i.Revision,
+			&i.DeletedAt,
+			&i.DeleteReason,
+			&i.EditedBy,
+			&i.CreatedAt,
+			&i.UpdatedAt,
+			&i.Racked,
+			&i.VersionOf,
+			&i.WasStruck,
 		); err != nil {
 			return nil, err
 		}
@@ -201,7 +279,7 @@ func (q *Queries) ListBreaksOfStudents(ctx context.Context, studentIds []uuid.UU
 }
 
 const ListDeletedBreaks = `-- name: ListDeletedBreaks :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = $1 and deleted_at is not null and version_of is null order by number, updated_at
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of, was_struck from break where set_id = $1 and deleted_at is not null and version_of is null order by number, updated_at
 `
 
 func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Break, error) {
@@ -241,6 +319,7 @@ func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Bre
 			&i.UpdatedAt,
 			&i.Racked,
 			&i.VersionOf,
+			&i.WasStruck,
 		); err != nil {
 			return nil, err
 		}
@@ -253,11 +332,10 @@ func (q *Queries) ListDeletedBreaks(ctx context.Context, setID uuid.UUID) ([]Bre
 }
 
 const ListStruckBreaks = `-- name: ListStruckBreaks :many
-select b.club_id, b.id, b.set_id, b.student_id, b.number, b.at, b.speed, b.cue_how, b.cue_x, b.cue_y, b.cue_pocket, b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.note, b.balls, b.revision, b.deleted_at, b.delete_reason, b.edited_by, b.created_at, b.updated_at, b.racked, b.version_of, coalesce(b.version_of, b.id)::uuid as break_id,
-    coalesce(case when b.version_of is null then b.edited_by else (
-        select n.edited_by from break n
+select b.club_id, b.id, b.set_id, b.student_id, b.number, b.at, b.speed, b.cue_how, b.cue_x, b.cue_y, b.cue_pocket, b.wing_miss, b.cue_path, b.rails, b.past_string, b.shot, b.ran_out, b.note, b.balls, b.revision, b.deleted_at, b.delete_reason, b.edited_by, b.created_at, b.updated_at, b.racked, b.version_of, b.was_struck, coalesce(b.version_of, b.id)::uuid as break_id,
+    coalesce((select n.edited_by from break n
         where n.club_id = b.club_id and (n.id = b.version_of or n.version_of = b.version_of) and n.revision > b.revision
-        order by n.revision limit 1) end, '00000000-0000-0000-0000-000000000000')::uuid as ended_by
+        order by n.revision limit 1), '00000000-0000-0000-0000-000000000000')::uuid as followed_by
 from break b
 where b.set_id = any($1::uuid[]) and b.deleted_at is not null and b.delete_reason <> $2
 order by b.set_id, b.number, b.deleted_at, b.revision
@@ -269,13 +347,13 @@ type ListStruckBreaksParams struct {
 }
 
 type ListStruckBreaksRow struct {
-	Break   Break
-	BreakID uuid.UUID
-	EndedBy uuid.UUID
+	Break      Break
+	BreakID    uuid.UUID
+	FollowedBy uuid.UUID
 }
 
-// What was taken out of sets and what was changed in them, as it was, with who put
-// an end to it: the coach who wrote the next revision; zeros for the student.
+// What was taken out of sets and what was changed in them, as it was, with the coach who
+// wrote the revision after it; zeros for the student, and where none came after.
 func (q *Queries) ListStruckBreaks(ctx context.Context, arg ListStruckBreaksParams) ([]ListStruckBreaksRow, error) {
 	rows, err := q.db.Query(ctx, ListStruckBreaks, arg.Sets, arg.But)
 	if err != nil {
@@ -313,8 +391,9 @@ func (q *Queries) ListStruckBreaks(ctx context.Context, arg ListStruckBreaksPara
 			&i.Break.UpdatedAt,
 			&i.Break.Racked,
 			&i.Break.VersionOf,
+			&i.Break.WasStruck,
 			&i.BreakID,
-			&i.EndedBy,
+			&i.FollowedBy,
 		); err != nil {
 			return nil, err
 		}

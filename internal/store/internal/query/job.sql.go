@@ -206,7 +206,7 @@ func (q *Queries) InsertJob(ctx context.Context, arg InsertJobParams) (int64, er
 }
 
 const ListImportedBreaks = `-- name: ListImportedBreaks :many
-select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
+select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of, was_struck from break where set_id = any($1::uuid[]) and deleted_at is null order by set_id, number
 `
 
 func (q *Queries) ListImportedBreaks(ctx context.Context, setIds []uuid.UUID) ([]Break, error) {
@@ -246,6 +246,7 @@ func (q *Queries) ListImportedBreaks(ctx context.Context, setIds []uuid.UUID) ([
 			&i.UpdatedAt,
 			&i.Racked,
 			&i.VersionOf,
+			&i.WasStruck,
 		); err != nil {
 			return nil, err
 		}

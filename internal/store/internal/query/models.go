@@ -82,6 +82,7 @@ type Break struct {
 	UpdatedAt    time.Time
 	Racked       string
 	VersionOf    *uuid.UUID
+	WasStruck    bool
 }
 
 type BreakCard struct {
