@@ -113,9 +113,31 @@
     if ($("summary").textContent !== words) $("summary").textContent = words;
     $("summary").classList.toggle("ready", Boolean(ready));
   };
+  // fold shows a few lines of what is said; a tap opens the rest, until something else is
+  // said. An open line keeps its height meanwhile, so that nothing moves under a thumb
+  // that is on the picture.
+  let opened = "";
+  const fold = () => {
+    const line = $("summary");
+    if (line.textContent !== opened) opened = "";
+    line.style.minHeight = "";
+    line.classList.toggle("open", Boolean(opened));
+    line.classList.remove("long");
+    line.classList.toggle("long", Boolean(opened) || line.scrollHeight > line.clientHeight + 1);
+    if (opened) line.style.minHeight = `${line.scrollHeight}px`;
+  };
+  const unfold = () => {
+    if ($("summary").classList.contains("long")) opened = opened ? "" : $("summary").textContent;
+    fold();
+    if (opened) $("save").scrollIntoView({ block: "end" });
+  };
+  entry.say = (words, ready) => {
+    say(words, ready);
+    fold();
+  };
   // nudge says again what is missing, for who presses the button too early.
   entry.nudge = () => {
-    say(entry.missing());
+    entry.say(entry.missing());
     $("summary").classList.remove("nudge");
     void $("summary").offsetWidth; // so that it moves again
     $("summary").classList.add("nudge");
@@ -135,7 +157,7 @@
     const others = Object.keys(balls).filter((b) => isOther(Number(b)));
     $("open-balls").textContent = others.length ? `Other balls: ${others.join(", ")}` : "Other balls…";
     const words = entry.missing();
-    say(near ? words : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
+    entry.say(near ? words : hint ? hint : words ? (said || (question() ? "Look at the rack before you break." : words)) : bw.allWords(JSON.parse(bw.contentOf(draft.entry, plan(), n)), plan()), !words);
     $("save").textContent = draft.edit ? "Save the change" : `Save break ${n}`;
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
@@ -238,6 +260,8 @@
       cue: () => (!aimed() && entry.draft.entry.cue?.how === "stopped" ? entry.draft.entry.cue : null),
       look: (m) => say(m.pocket ? bw.capital(bw.pocketWords(m.pocket)) : "x" in m ? bw.capital(bw.zone(m, plan())) : "Beside the table"),
     });
+    $("summary").addEventListener("click", unfold);
+    addEventListener("resize", fold);
     bw.details.start({ entry: () => entry.draft.entry, plan, isOther, change });
   };
 })();

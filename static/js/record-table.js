@@ -111,7 +111,7 @@
     if (error?.message !== "changed") return false;
     entry.draft.base = error.there.revision;
     const there = error.there.deleted === undefined ? bw.breakWords(JSON.parse(error.there.content), set.plan) : "taken out";
-    $("summary").textContent = `Changed in another tab meanwhile: ${there}. Save again to keep yours instead.`;
+    entry.say(`Changed in another tab meanwhile: ${there}. Save again to keep yours instead.`, true);
     return true;
   };
   // full is for a phone that cannot keep any more: the break goes straight to
@@ -130,7 +130,7 @@
       return false;
     }
     const why = error?.name === "QuotaExceededError" ? "this phone’s storage is full" : "this phone’s storage gives trouble";
-    $("summary").textContent = `Not saved: ${why}. Make room, or write break ${n} down; it stays on this screen.`;
+    entry.say(`Not saved: ${why}. Make room, or write break ${n} down; it stays on this screen.`, true);
     return false;
   };
   const undo = async () => {
@@ -239,7 +239,7 @@
     $("parts").replaceChildren(...set.plan.parts.flatMap((p) => [fact("dt", p.Name), fact("dd", p.Words)]));
     if (set.assignment) $("to-drill").href = `/today/${set.assignment}?table=${set.table}`;
     show();
-    if (said && entry.missing()) $("summary").textContent = `${said} ${entry.missing()}`;
+    if (said && entry.missing()) entry.say(`${said} ${entry.missing()}`);
     stayAwake();
     return true;
   };

@@ -69,10 +69,13 @@ func TestTable_EveryLessonFits(t *testing.T) {
 				t.Errorf("%s: the picture moved from %v to %v while a break was tapped in", name, still, moved)
 			}
 			h.fits(name + ", ready to save")
-			if browser.Evaluate[bool](h.Window, `((e) => e.scrollHeight > e.clientHeight + 1)(document.querySelector("#summary"))`) {
+			if h.isCutShort() {
 				t.Errorf("%s: what will be saved is cut short: %s", name, h.shown("#summary"))
 			}
-			h.readBackFits(name + ", a long break read back")
+			h.readBackFits(name+", a long break read back", h.fits)
+			h.textSize("130%")
+			h.readBackFits(name+", a long break read back, text at 130 %", h.reachable)
+			h.textSize("")
 			h.clear()
 			h.SaveScreenshot(fmt.Sprintf("lesson-%s-%d-%d", l.Key, size.Width, size.Height))
 			if i == 0 {
@@ -124,17 +127,50 @@ func (h *phoneUser) panelFits(open, shut, state string) {
 // longReadBack is a break of which all that can be recorded was.
 const longReadBack = "Cue ball near the head end, left, after 3 rails, off the side rail first. Wing ball: foot rail first. The 1 in the right side pocket, the 4 and the 7 in the left head corner, the 9 off the table; 5 balls to rails. Shot of the 2: long, thin. Note: the rack was loose at the head ball."
 
-// readBackFits shows a long break as the page reads it back before it is saved,
-// with the rest between breaks beside it; the next tap shows the break again.
-func (h *phoneUser) readBackFits(state string) {
+// readBackFits shows a long break as the page reads it back before it is saved, with
+// the rest between breaks beside it: what is folded away says so, and a tap brings all of
+// it into sight, over no button. holds is what must be true of the page meanwhile. The
+// next tap shows the break again.
+func (h *phoneUser) readBackFits(state string, holds func(string)) {
 	h.t.Helper()
 	show := func(words, rest string) {
-		browser.Evaluate[bool](h.Window, `((document.querySelector("#summary").textContent = `+browser.QuoteScript(words)+`), (document.querySelector("#rest").textContent = `+browser.QuoteScript(rest)+`), true)`)
+		browser.Evaluate[bool](h.Window, `(bw.entry.say(`+browser.QuoteScript(words)+`, true), (document.querySelector("#rest").textContent = `+browser.QuoteScript(rest)+`), true)`)
 	}
 	short := h.shown("#summary")
 	show(longReadBack, "Rest 1:59")
-	h.fits(state)
+	holds(state)
+	if h.isCutShort() {
+		h.readBackOpens(state)
+		holds(state + ", folded again")
+	}
 	show(short, "")
+}
+
+// readBackOpens taps the line that is cut short, and again.
+func (h *phoneUser) readBackOpens(state string) {
+	h.t.Helper()
+	const line = `document.querySelector("#summary")`
+	if sign := browser.Evaluate[string](h.Window, `getComputedStyle(`+line+`, "::after").content`); sign != `"▾"` {
+		h.t.Errorf("%s: nothing but %s says that there is more", state, sign)
+	}
+	at := h.spot(table.Place{X: 10, Y: 30})
+	h.touch("#summary")
+	seen := browser.Evaluate[[2]float64](h.Window, `[`+line+`.getBoundingClientRect().top, innerHeight - document.querySelector("#save").getBoundingClientRect().bottom]`)
+	if h.isCutShort() || seen[0] < 0 || seen[1] < -1 {
+		h.t.Errorf("%s: opened, it stands %.0f px from the top and Save %.0f px from the bottom, cut short: %v", state, seen[0], seen[1], h.isCutShort())
+	}
+	h.SaveScreenshot("read-back-" + strings.ReplaceAll(state, " ", "-"))
+	h.reachable(state + ", opened")
+	h.touch("#summary")
+	if again := h.spot(table.Place{X: 10, Y: 30}); again != at {
+		h.t.Errorf("%s: the picture went from %v to %v", state, at, again)
+	}
+}
+
+// isCutShort reports whether a part of what will be saved is out of sight.
+func (h *phoneUser) isCutShort() bool {
+	h.t.Helper()
+	return browser.Evaluate[bool](h.Window, `((e) => e.scrollHeight > e.clientHeight + 1)(document.querySelector("#summary"))`)
 }
 
 // textSize sets the size of text as a browser's setting does.

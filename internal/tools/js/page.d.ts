@@ -255,6 +255,7 @@ interface Bw {
     touched(): boolean;
     missing(): string;
     undo(): void;
+    say(words: string, ready?: boolean): void;
     nudge(): void;
     show(said: string): void;
     begin(cloth: string): void;
