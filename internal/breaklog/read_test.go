@@ -155,12 +155,14 @@ func TestRead_RFC4180(t *testing.T) {
 			t.Errorf("%s: %+v, want %+v", name, got, want)
 		}
 	}
+	longNote := strings.Repeat("ß", drill.MaxNote)
 	for cell, note := range map[string]string{
 		`"aaa","b""bb"`:    "",
 		`"b""bb"`:          `b"bb`,
 		"\"b\r\nbb\"":      "b\nbb",
 		"\"b\nbb, ccc\"":   "b\nbb, ccc",
 		"  a space before": "  a space before",
+		longNote:           longNote,
 	} {
 		sets, err := breaklog.Read(strings.NewReader("student,set,break,cue_x,cue_y,pocketed,cue,note\nAda,1,1,-18,25,,\"0,40\"," + cell + "\n"))
 		if note == "" {

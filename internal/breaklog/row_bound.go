@@ -7,7 +7,7 @@ import (
 )
 
 // longestRow is how long a row may be, in bytes, with its note: the longest that
-// this package writes is under 8 KB.
+// this package writes is under 16 KB.
 const longestRow = 64 << 10
 
 var errLongRow = errors.New("a row is too long")

@@ -224,7 +224,7 @@ func (b Break) Mirror() Break {
 	return m
 }
 
-// MaxNote is the longest note, in bytes.
+// MaxNote is how many letters a note may have.
 const MaxNote = 2000
 
 // FastestMeasured is the fastest break that is believed when measured: faster than
@@ -246,8 +246,8 @@ func (b Break) Check(s Setup, k table.Kind) error {
 	b.checkPlaces(k, &p)
 	b.checkWords(wing, &p)
 	b.checkCounts(s.Game.BallCount(), &p)
-	if len(b.Note) > MaxNote {
-		p.Add("note", fmt.Sprintf("a note has at most %d characters", MaxNote))
+	if says := checkLength(b.Note, MaxNote); says != "" {
+		p.Add("note", says)
 	}
 	return p.Err()
 }

@@ -119,7 +119,7 @@ func TestSetup_OnKindKeepsTheFraction(t *testing.T) {
 func TestBreakCheck_WhatCannotHappen(t *testing.T) {
 	k, s := table.NineFoot(), leftSetup()
 	good := Break{Number: 1, Cue: stoppedAt(-3.5, 41), Pocketed: []Pocketed{{8, table.FootLeft}},
-		Rest: []RestingBall{{1, table.Place{X: -20, Y: 31}}}, Rails: ObservedCount(6), PastString: ObservedCount(3), Shot: ShotOpen}
+		Rest: []RestingBall{{1, table.Place{X: -20, Y: 31}}}, Rails: ObservedCount(6), PastString: ObservedCount(3), Shot: ShotOpen, Note: strings.Repeat("ß", MaxNote)}
 	if err := good.Check(s, k); err != nil {
 		t.Fatal(err)
 	}
@@ -145,7 +145,7 @@ func TestBreakCheck_WhatCannotHappen(t *testing.T) {
 		"negative past":       {"past_string", func(b *Break) { b.PastString = ObservedCount(-1) }},
 		"number 0":            {"break", func(b *Break) { b.Number = 0 }},
 		"speed of a bullet":   {"speed", func(b *Break) { b.Speed = 99 }},
-		"a long note":         {"note", func(b *Break) { b.Note = strings.Repeat("x", MaxNote+1) }},
+		"a long note":         {"note", func(b *Break) { b.Note = strings.Repeat("ß", MaxNote+1) }},
 	} {
 		b := good
 		c.spoil(&b)

@@ -25,11 +25,19 @@ func CheckName(name string) string {
 // CheckNote says what is wrong with what somebody writes in lines of their own, or
 // "": any letters and signs will do, most of them at most.
 func CheckNote(text string, most int) string {
-	switch n := utf8.RuneCountInString(text); {
-	case n > most:
-		return fmt.Sprintf("this has %d letters; %d is the most", n, most)
-	case strings.ContainsFunc(text, func(r rune) bool { return isLost(r) || unicode.IsControl(r) && !strings.ContainsRune("\n\r\t", r) }):
+	if says := checkLength(text, most); says != "" {
+		return says
+	}
+	if strings.ContainsFunc(text, func(r rune) bool { return isLost(r) || unicode.IsControl(r) && !strings.ContainsRune("\n\r\t", r) }) {
 		return "something in it is no letter; take it out"
+	}
+	return ""
+}
+
+// checkLength says that a text has more letters than most, or "".
+func checkLength(text string, most int) string {
+	if n := utf8.RuneCountInString(text); n > most {
+		return fmt.Sprintf("this has %d letters; %d is the most", n, most)
 	}
 	return ""
 }

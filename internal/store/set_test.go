@@ -76,6 +76,25 @@ func TestSaveBreak_RefusesWhatCannotBe(t *testing.T) {
 	}
 }
 
+// A note is counted in letters, also where one takes four bytes (RFC 3629, section 3).
+func TestSaveBreak_NoteOfManyBytes(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	set := sc.StartSet(t, sc.StudentActor(0))
+	b := storetest.NewBreak(1)
+	b.Note = strings.Repeat("\U0001F3B1", drill.MaxNote)
+	must(sc.Store.SaveBreak(t.Context(), sc.StudentActor(0), set.ID, b))(t)
+	if kept := must(sc.Store.GetSet(t.Context(), sc.Coach, set.ID))(t).Breaks[0]; kept.Note != b.Note {
+		t.Errorf("%d bytes of a note are kept, of %d", len(kept.Note), len(b.Note))
+	}
+	b.Revision, b.Note = 2, b.Note+"x"
+	_, err := sc.Store.SaveBreak(t.Context(), sc.StudentActor(0), set.ID, b)
+	var p drill.Problems
+	if !errors.As(err, &p) || p.MessageFor("note") == "" {
+		t.Errorf("one letter more: %v", err)
+	}
+}
+
 func TestSaveBreak_OfACoachSaysSo(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)

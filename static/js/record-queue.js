@@ -5,7 +5,7 @@
 // server has answered for it.
 (() => {
   const bw = (window.bw ??= /** @type {Bw} */ ({}));
-  const longestPauseMs = 60_000, patienceMs = 15_000, batchItems = 150, clockSlackMs = 12 * 3600_000;
+  const longestPauseMs = 60_000, patienceMs = 15_000, batchItems = 40, clockSlackMs = 12 * 3600_000;
   const state = { unsent: 0, trouble: "", clockOff: false };
   bw.state = state;
   const tell = () => dispatchEvent(new Event("bw-state"));

@@ -10,15 +10,18 @@ import (
 	"net/url"
 	"sync"
 	"testing"
+	"time"
 )
 
 // faultyProxy is what lies between a phone and the server: a proxy that can fail.
 type faultyProxy struct {
 	URL string
 
-	mu     sync.Mutex
-	way    proxyMode
-	failed int
+	mu  sync.Mutex
+	way proxyMode
+	// spoilt is closed when the line spoils something for the first time since it was
+	// set.
+	spoilt chan struct{}
 	site   *url.URL
 }
 
@@ -36,7 +39,7 @@ const (
 // newFaultyProxy puts a line before a site; it ends with the test.
 func newFaultyProxy(t testing.TB, site string) *faultyProxy {
 	t.Helper()
-	l := &faultyProxy{way: good}
+	l := &faultyProxy{way: good, spoilt: make(chan struct{})}
 	l.leadTo(t, site)
 	proxy := &httputil.ReverseProxy{
 		Rewrite:      func(r *httputil.ProxyRequest) { r.SetURL(l.target()); r.Out.Host = r.In.Host },
@@ -69,14 +72,24 @@ func (l *faultyProxy) target() *url.URL {
 func (l *faultyProxy) set(w proxyMode) {
 	l.mu.Lock()
 	defer l.mu.Unlock()
-	l.way, l.failed = w, 0
+	l.way, l.spoilt = w, make(chan struct{})
 }
 
-// failures counts what the line spoilt since it was set.
-func (l *faultyProxy) failures() int {
+// phoneTriesWithin is the longest that a phone waits until it tries again, with all
+// that chance adds, and until it gives a try up: record-queue.js has both.
+const phoneTriesWithin = 60*time.Second*5/4 + 15*time.Second
+
+// awaitFailure waits until the line has spoilt something since it was set.
+func (l *faultyProxy) awaitFailure(t testing.TB) {
+	t.Helper()
 	l.mu.Lock()
-	defer l.mu.Unlock()
-	return l.failed
+	way, spoilt := l.way, l.spoilt
+	l.mu.Unlock()
+	select {
+	case <-spoilt:
+	case <-time.After(phoneTriesWithin):
+		t.Fatalf("the phone did not try while the line was %s", way)
+	}
 }
 
 func (l *faultyProxy) take(r *http.Request) proxyMode {
@@ -86,7 +99,11 @@ func (l *faultyProxy) take(r *http.Request) proxyMode {
 	if l.way == good || (l.way != dead && !sends) {
 		return good
 	}
-	l.failed++
+	select {
+	case <-l.spoilt:
+	default:
+		close(l.spoilt)
+	}
 	return l.way
 }
 

@@ -4,7 +4,6 @@ package record_test
 
 import (
 	"testing"
-	"time"
 
 	"breakwright/internal/table"
 	"breakwright/web/browser"
@@ -103,11 +102,7 @@ func TestTable_ServerStoppedInMidSync(t *testing.T) {
 		l.set(w)
 		h.breaks(2 * (i + 1))
 		h.says("#state", "to send")
-		for end := time.Now().Add(10 * time.Second); l.failures() == 0; time.Sleep(10 * time.Millisecond) {
-			if time.Now().After(end) {
-				t.Fatalf("the phone did not try while the line was %s", w)
-			}
-		}
+		l.awaitFailure(t)
 		if i == 2 {
 			h.CrashPage()
 			h.back()
