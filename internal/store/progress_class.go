@@ -4,6 +4,8 @@ import (
 	"context"
 	"time"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/coaching"
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
@@ -21,6 +23,9 @@ type Standing struct {
 	Finding []byte
 	// Recent are their latest sets, oldest first, at most MaxRecentSets.
 	Recent []RecentSet
+	// LeaveBreaks are those of the latest MaxPictureSets sets of Stint, oldest first,
+	// where the student noted what one of them left; else nil.
+	LeaveBreaks []drill.Break
 	// Trial is the change in trial; nil for none.
 	InTrial *TriedChange
 }
@@ -122,6 +127,9 @@ func (t *tx) fillStandings(ctx context.Context, ids []PersonID, place map[Person
 	for who, sets := range recent {
 		place[who].Recent = sets
 	}
+	if err := t.fillLeaveBreaks(ctx, place); err != nil {
+		return err
+	}
 	inTrial, err := t.ListChangesInTrial(ctx, plainUUIDs(ids))
 	if err != nil {
 		return err
@@ -136,4 +144,35 @@ func (t *tx) fillStandings(ctx context.Context, ids []PersonID, place map[Person
 		}
 	}
 	return nil
+}
+
+func (t *tx) fillLeaveBreaks(ctx context.Context, place map[PersonID]*Standing) error {
+	var sets []uuid.UUID
+	for _, one := range place {
+		sets = append(sets, one.latestStintSets()...)
+	}
+	rows, err := t.ListBreaksWithLeave(ctx, sets)
+	if err != nil {
+		return err
+	}
+	for _, r := range rows {
+		b, err := drillBreak(r)
+		if err != nil {
+			return err
+		}
+		one := place[PersonID{r.StudentID}]
+		one.LeaveBreaks = append(one.LeaveBreaks, b)
+	}
+	return nil
+}
+
+// latestStintSets are the sets of the latest stint that are drawn of it.
+func (s *Standing) latestStintSets() []uuid.UUID {
+	var sets []uuid.UUID
+	for _, set := range s.Recent {
+		if s.Stint != nil && set.Stint == s.Stint.ID {
+			sets = append(sets, set.ID.UUID)
+		}
+	}
+	return sets[max(0, len(sets)-MaxPictureSets):]
 }

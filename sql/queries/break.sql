@@ -4,6 +4,15 @@ select * from break where set_id = @set_id and deleted_at is null order by numbe
 -- name: ListBreaksOfStudents :many
 select * from break where student_id = any(@student_ids::uuid[]) and deleted_at is null order by set_id, number;
 
+-- name: ListBreaksWithLeave :many
+-- The breaks in sets of the students who noted in one of them what a break left, each
+-- student's by when they were begun.
+select k.* from break k join set_tally y on y.club_id = k.club_id and y.set_id = k.set_id
+where k.set_id = any(@sets::uuid[]) and k.deleted_at is null
+  and k.student_id in (select n.student_id from break n
+    where n.set_id = any(@sets::uuid[]) and n.deleted_at is null and (n.shot <> '' or n.ran_out <> ''))
+order by k.student_id, y.started_at, k.set_id, k.number;
+
 -- name: GetBreak :one
 select * from break where id = @id;
 

@@ -1,8 +1,11 @@
 package component
 
 import (
+	"strings"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/leave"
+	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/picture"
 )
@@ -13,6 +16,8 @@ type LeaveShare struct {
 	Rates []picture.RateView
 	// Says counts the shots; "" when nothing is known of them.
 	Says string
+	// Counts say the rates in few words: "open shot 20 of 30".
+	Counts []string
 	// Path is the page that says more.
 	Path string
 }
@@ -26,13 +31,28 @@ func NewLeaveShare(breaks []drill.Break, s drill.Setup, k table.Kind, asked dril
 	}
 	share := LeaveShare{Path: path}
 	if counts := leave.CountShots(leaves, leave.PlayerAt(leave.Club)); counts.Unknown+counts.Lost < counts.Breaks {
-		share.Rates, share.Says = append(share.Rates, ShotRate("leave-share", s.Game, counts, asked.Shot)), counts.Describe(k.StandardWindow())
+		share.addRate(ShotRate("leave-share", s.Game, counts, asked.Shot), shortShotWords(counts))
+		share.Says = counts.Describe(k.StandardWindow())
 	}
 	if ran := ranOutRate("leave-ran-out", breaks, asked.RanOut); ran.Of > 0 {
-		share.Rates = append(share.Rates, ran)
+		share.addRate(ran, "run out")
 	}
 	if share.Rates == nil {
 		return nil
 	}
 	return &share
+}
+
+func (s *LeaveShare) addRate(r picture.RateView, short string) {
+	s.Rates = append(s.Rates, r)
+	count := strings.ReplaceAll(say.OfTotal(r.Made, r.Of), " ", "\u00a0") // stays in one line
+	s.Counts = append(s.Counts, short+" "+count)
+}
+
+// shortShotWords are [ShotRate]'s label where there is little room.
+func shortShotWords(s leave.Summary) string {
+	if s.Won > 0 {
+		return "open shot or rack won"
+	}
+	return "open shot"
 }

@@ -44,9 +44,11 @@ type ClassRow struct {
 	Other                string
 	Wing                 picture.RateView
 	Window, Scratch, Dry string
-	Recent               *picture.SparkView
-	Finding, InTrial     string
-	hasFinding           bool
+	// Leave counts the shots and racks run out, where they were noted.
+	Leave            []string
+	Recent           *picture.SparkView
+	Finding, InTrial string
+	hasFinding       bool
 
 	stint    *store.Stint
 	standing progress.RankedMember
@@ -190,6 +192,9 @@ func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 	row.Last, row.Sets, row.Table = x.Last.In(visitor.Zone).Format("2 Jan"), x.SetsBefore+x.Sets, x.Table.Label()
 	row.Wing = withTarget(x.Targets.Wing, newRate("w-"+id, "Wing ball of "+one.Name, x.WingMade, x.Watched))
 	row.Window, row.Scratch, row.Dry = say.OfTotal(x.InWindow, x.Breaks), say.OfTotal(x.Scratches(), x.Breaks), say.OfWatched(x.Dry, x.Watched)
+	if share := component.NewLeaveShare(one.LeaveBreaks, x.Setup, x.Table.Kind, x.Targets, ""); share != nil {
+		row.Leave = share.Counts
+	}
 	row.Recent = newSpark("s-"+id, "Wing ball of "+one.Name, one.Recent)
 	row.Finding = adviceVerdictWords(one.Verdict)
 	f, err := setreview.ReadFinding(one.Finding)

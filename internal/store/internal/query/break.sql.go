@@ -278,6 +278,65 @@ func (q *Queries) ListBreaksOut(ctx context.Context, setID uuid.UUID) ([]Break, 
 	return items, nil
 }
 
+const ListBreaksWithLeave = `-- name: ListBreaksWithLeave :many
+select k.club_id, k.id, k.set_id, k.student_id, k.number, k.at, k.speed, k.cue_how, k.cue_x, k.cue_y, k.cue_pocket, k.wing_miss, k.cue_path, k.rails, k.past_string, k.shot, k.ran_out, k.note, k.balls, k.revision, k.deleted_at, k.delete_reason, k.edited_by, k.created_at, k.updated_at, k.racked, k.version_of, k.was_struck from break k join set_tally y on y.club_id = k.club_id and y.set_id = k.set_id
+where k.set_id = any($1::uuid[]) and k.deleted_at is null
+  and k.student_id in (select n.student_id from break n
+    where n.set_id = any($1::uuid[]) and n.deleted_at is null and (n.shot <> '' or n.ran_out <> ''))
+order by k.student_id, y.started_at, k.set_id, k.number
+`
+
+// The breaks in sets of the students who noted in one of them what a break left, each
+// student's by when they were begun.
+func (q *Queries) ListBreaksWithLeave(ctx context.Context, sets []uuid.UUID) ([]Break, error) {
+	rows, err := q.db.Query(ctx, ListBreaksWithLeave, sets)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	var items []Break
+	for rows.Next() {
+		var i Break
+		if err := rows.Scan(
+			&i.ClubID,
+			&i.ID,
+			&i.SetID,
+			&i.StudentID,
+			&i.Number,
+			&i.At,
+			&i.Speed,
+			&i.CueHow,
+			&i.CueX,
+			&i.CueY,
+			&i.CuePocket,
+			&i.WingMiss,
+			&i.CuePath,
+			&i.Rails,
+			&i.PastString,
+			&i.Shot,
+			&i.RanOut,
+			&i.Note,
+			&i.Balls,
+			&i.Revision,
+			&i.DeletedAt,
+			&i.DeleteReason,
+			&i.EditedBy,
+			&i.CreatedAt,
+			&i.UpdatedAt,
+			&i.Racked,
+			&i.VersionOf,
+			&i.WasStruck,
+		); err != nil {
+			return nil, err
+		}
+		items = append(items, i)
+	}
+	if err := rows.Err(); err != nil {
+		return nil, err
+	}
+	return items, nil
+}
+
 const ListDeletedBreaks = `-- name: ListDeletedBreaks :many
 select club_id, id, set_id, student_id, number, at, speed, cue_how, cue_x, cue_y, cue_pocket, wing_miss, cue_path, rails, past_string, shot, ran_out, note, balls, revision, deleted_at, delete_reason, edited_by, created_at, updated_at, racked, version_of, was_struck from break where set_id = $1 and deleted_at is not null and version_of is null order by number, updated_at
 `
