@@ -18,9 +18,10 @@ import (
 type pocketCard struct {
 	ID, Name, Club, Table, Date string
 	store.BreakCard
-	// Window and Watch are those of the set that the card rests on.
+	// Window, Watch and House are those of the set that the card rests on.
 	Window table.Window
 	Watch  string
+	House  drill.HouseRules
 	// Plan is the rack plan for the card's order, in a line; "" where there is none.
 	Plan string
 	// Leave is the best leave under the setup; nil where none was placed.
@@ -29,7 +30,7 @@ type pocketCard struct {
 
 func (c pocketCard) tablePicture() picture.TableView {
 	view := picture.SetupTable(c.ID, c.Setup, c.BreakCard.Table.Kind)
-	view.Title, view.Distances, view.Window = "Break for "+c.Table, false, &c.Window
+	view.Title, view.Distances, view.Window, view.Box = "Break for "+c.Table, false, &c.Window, c.House.BreakBox
 	return view
 }
 
@@ -59,7 +60,7 @@ func windowWords(w table.Window, u say.Units) string {
 
 // fill adds what the student's history says about the card's setup.
 func (c *pocketCard) fill(set store.Set, history []drill.Set) {
-	c.Window, c.Watch = set.Window, set.Drill.Watch
+	c.Window, c.Watch, c.House = set.Window, set.Drill.Watch, set.House
 	now := drill.Set{Table: c.Table, Kind: c.BreakCard.Table.Kind, Setup: c.Setup}
 	if plan, err := rackplan.ProposeFrom(now, history, rackplan.GoalPosition); err == nil {
 		c.Plan = plan.Brief()

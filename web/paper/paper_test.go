@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/uuid"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
@@ -123,6 +124,36 @@ func TestCards_AreThoseInForce(t *testing.T) {
 		t.Errorf("the card of a usual table: %q", got)
 	}
 	s.SignInStudent(t, s.Students[1]).Get(t, "/my/card").RequireCount(t, ".pocket-card", 0)
+}
+
+// Where the room plays house rules, the card says which, and draws the break box.
+func TestCards_SayTheHouseRules(t *testing.T) {
+	t.Parallel()
+	s := webtest.New(t)
+	odile := s.StudentActor(0)
+	plain := s.RecordBreaks(t, odile, 10)
+	s.CloseSet(t, odile, plain, -18)
+	d := storetest.StandardDrill()
+	d.Name, d.House, d.Setup.Cue.X = "From the box", drill.HouseRules{ThreePoints: true, BreakBox: 8}, -8
+	boxed, err := s.Store.SaveDrill(t.Context(), s.Coach, store.DrillID{}, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s.Assignment, err = s.Store.AssignDrill(t.Context(), s.Coach, store.Assignment{Drill: boxed.ID, Class: s.Class}); err != nil {
+		t.Fatal(err)
+	}
+	coach, path := s.SignInCoach(t), "/students/"+s.Students[0].ID.String()+"/card"
+	if err := s.Store.IssueCard(t.Context(), s.Coach, store.NewID[store.CardID](), plain); err != nil {
+		t.Fatal(err)
+	}
+	coach.Get(t, path).RequireCount(t, ".pocket-card", 1).RequireCount(t, ".pocket-house, .pic-box", 0)
+	set := s.RecordBreaks(t, odile, 10)
+	s.CloseSet(t, odile, set, -8)
+	if err := s.Store.IssueCard(t.Context(), s.Coach, store.NewID[store.CardID](), set); err != nil {
+		t.Fatal(err)
+	}
+	coach.Get(t, path).RequireCount(t, ".pocket-card", 1).RequireCount(t, ".pocket-card .pic-box", 1).
+		RequireText(t, ".pocket-house", "House rules: three balls pocketed or past the head string; the cue ball at most 8 in from the long string.")
 }
 
 // The card of a small table says by which table its rack plan was computed.
