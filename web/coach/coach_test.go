@@ -149,16 +149,18 @@ func TestPrescription_KeepsInTheBreakBox(t *testing.T) {
 		if strings.HasPrefix(path, "/sets") { // nothing is proposed any more
 			coach.Post(t, "/prescriptions/"+all[0].ID.String(), url.Values{"answer": {"declined"}})
 		}
-		page := coach.Get(t, path).RequireCount(t, ".pic-box", 1)
+		page := coach.Get(t, path).RequireCount(t, ".pic-box", 1).RequireText(t, "#cue_x-hint", "On the left; up to 20, the edge of the break box.")
 		if said := page.AttributeOf(t, "[data-handles]", "data-handles"); !strings.Contains(said, `"max":20,`) {
 			t.Errorf("%s: the cue ball may be drawn to %s", path, said)
 		}
 		form := page.FormValues(t, "form.change")
-		form.Set("cue_x", "20.5")
 		form.Set("answer", "changed")
-		bad := coach.Post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity)
-		if got := bad.FormValues(t, "form.change"); got.Get("cue_x") != "20.5" || !strings.Contains(bad.TextOf(t, "#cue_x-error"), "break box reaches 20 inches") {
-			t.Errorf("%s: %q, across %q", path, bad.TextOf(t, "#cue_x-error"), got.Get("cue_x"))
+		for _, far := range []string{"20.5", "30"} { // 30 is off the cloth, too
+			form.Set("cue_x", far)
+			bad := coach.Post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity)
+			if got, wrong := bad.FormValues(t, "form.change"), bad.TextOf(t, "#cue_x-error"); got.Get("cue_x") != far || !strings.Contains(strings.ToLower(wrong), "the break box reaches 20 inches") {
+				t.Errorf("%s: %q, across %q", path, wrong, got.Get("cue_x"))
+			}
 		}
 	}
 }

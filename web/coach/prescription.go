@@ -54,7 +54,7 @@ func (v prescriptionView) drawnApart() component.DrawnSetup {
 // setupFields are the fields of cue ball and stroke, as every form has them.
 func (v prescriptionView) setupFields() []page.Field {
 	var all []page.Field
-	for _, i := range component.NewSetupInputs(v.Shown, v.Set.Table.Kind, v.Form.Units).List() {
+	for _, i := range component.NewSetupInputs(v.Shown, v.Set.Table.Kind, v.Set.House.BreakBox, v.Form.Units).List() {
 		all = append(all, page.Field{Name: i.Name, Label: i.Label, Hint: i.Hint, InputMode: i.Mode, Optional: i.Optional, Short: true})
 	}
 	return all

@@ -3,6 +3,7 @@ package component
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -44,8 +45,9 @@ type SliderRange struct{ Min, Max, Step string }
 // the units of who types.
 type SetupInputs struct{ Across, Behind, Contact, Tip, Spin, Speed SetupInput }
 
-// NewSetupInputs says how the fields look.
-func NewSetupInputs(s drill.Setup, k table.Kind, u say.Units) SetupInputs {
+// NewSetupInputs says how the fields look where the cue ball has to be in a break box that
+// reaches so far to each side of the long string; 0 is no box.
+func NewSetupInputs(s drill.Setup, k table.Kind, box table.Inches, u say.Units) SetupInputs {
 	long, off := say.Capitalize(u.Long(say.Place)), u.Long(say.Contact)
 	full, cut := u.Typed(say.Contact, float64(drill.MaxContact)), u.Typed(say.Contact, float64(drill.MaxCutContact))
 	limit := u.Typed(say.Contact, float64(drill.ContactLimit(s.Spot)))
@@ -53,7 +55,7 @@ func NewSetupInputs(s drill.Setup, k table.Kind, u say.Units) SetupInputs {
 	return SetupInputs{
 		Across: SetupInput{
 			Name: FieldCueAcross, Label: long + " from the long string", Mode: "decimal",
-			Hint: "On the " + string(s.Side) + "; up to " + u.Typed(say.Place, float64(drill.OutermostCue(k))) + ", a ball’s width off the side rail.",
+			Hint: "On the " + string(s.Side) + "; up to " + outermostWords(k, box, u) + ".",
 		},
 		Behind: SetupInput{
 			Name: FieldCueBehind, Label: long + " behind the head string", Mode: "decimal",
@@ -77,6 +79,14 @@ func NewSetupInputs(s drill.Setup, k table.Kind, u say.Units) SetupInputs {
 			Hint: "From " + low + " to " + high + ". Empty: their own controlled speed.",
 		},
 	}
+}
+
+// outermostWords say how far from the long string the cue ball may be placed.
+func outermostWords(k table.Kind, box table.Inches, u say.Units) string {
+	if edge := drill.OutermostCue(k); box == 0 || box >= edge {
+		return u.Typed(say.Place, float64(edge)) + ", a ball’s width off the side rail"
+	}
+	return u.Typed(say.Place, float64(box)) + ", the edge of the break box"
 }
 
 // List returns the fields in the order in which they are typed.
@@ -174,12 +184,15 @@ func readCuePlace(f *page.Form, base drill.Setup, k table.Kind) table.Place {
 }
 
 // RefuseOutsideBox refuses, beside its field, a cue ball outside a break box that reaches
-// so far to each side of the long string; 0 is no box.
+// so far to each side of the long string, in the place of what else is said of one so far
+// out; 0 is no box. One on the other side ReadSetup refuses.
 func RefuseOutsideBox(f *page.Form, s drill.Setup, box table.Inches) {
-	if !s.InBox(box) && f.ErrorFor(FieldCueAcross) == "" {
-		u := f.Units
-		f.Reject(FieldCueAcross, fmt.Sprintf("the break box reaches %s %s to each side of the long string: place the cue ball in it", u.Typed(say.Place, float64(box)), u.Long(say.Place)))
+	if box == 0 || s.Side.Sign()*s.Cue.X <= box {
+		return
 	}
+	f.Problems = slices.DeleteFunc(f.Problems, func(p drill.Problem) bool { return p.Field == FieldCueAcross })
+	u := f.Units
+	f.Reject(FieldCueAcross, fmt.Sprintf("the break box reaches %s %s to each side of the long string: place the cue ball in it", u.Typed(say.Place, float64(box)), u.Long(say.Place)))
 }
 
 func contactRefusal(spot rack.Spot, u say.Units) string {

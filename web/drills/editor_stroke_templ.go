@@ -36,7 +36,7 @@ func cueBallFields(v *editorView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		inputs := component.NewSetupInputs(v.Drawn.Setup, v.Drawn.Kind, v.Form.Units)
+		inputs := component.NewSetupInputs(v.Drawn.Setup, v.Drawn.Kind, v.Drawn.House.BreakBox, v.Form.Units)
 		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 1, "<section aria-labelledby=\"cue-heading\"><h2 id=\"cue-heading\">The cue ball</h2>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
@@ -82,7 +82,7 @@ func strokeFields(v *editorView) templ.Component {
 		}
 		ctx = templ.InitializeContext(ctx)
 		ctx = templ.ClearChildren(ctx)
-		inputs := component.NewSetupInputs(v.Drawn.Setup, v.Drawn.Kind, v.Form.Units)
+		inputs := component.NewSetupInputs(v.Drawn.Setup, v.Drawn.Kind, v.Drawn.House.BreakBox, v.Form.Units)
 		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<section aria-labelledby=\"stroke-heading\"><h2 id=\"stroke-heading\">The stroke</h2>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err

@@ -152,7 +152,7 @@ func TestAsk_KeepsInTheBreakBox(t *testing.T) {
 		t.Fatal(err)
 	}
 	page := coach.Get(t, "/what-if?drill="+saved.ID.String()).RequireStatus(t, http.StatusOK)
-	page.RequireCount(t, ".drawn-frame .pic-box", 1).RequireText(t, "#cue_x-hint", "break box reaches 20")
+	page.RequireCount(t, ".drawn-frame .pic-box", 1).RequireText(t, "#cue_x-hint", "up to 20, the edge of the break box.")
 	form := page.FormValues(t, "#setting")
 	form.Set("cue_x", "20.5")
 	bad := coach.Get(t, "/what-if?"+form.Encode()).RequireStatus(t, http.StatusUnprocessableEntity)

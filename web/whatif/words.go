@@ -131,11 +131,8 @@ func (v whatIfView) tableWords() string {
 
 // setupInputs are the fields of cue ball and stroke. The model needs a speed.
 func (v whatIfView) setupInputs() []component.SetupInput {
-	inputs := component.NewSetupInputs(v.Query.Now.Setup, v.Query.Now.Kind, v.Form.Units)
+	inputs := component.NewSetupInputs(v.Query.Now.Setup, v.Query.Now.Kind, v.Query.Box, v.Form.Units)
 	inputs.Speed.Hint, _, _ = strings.Cut(inputs.Speed.Hint, " Empty")
-	if box := v.Query.Box; box > 0 {
-		inputs.Across.Hint += " The break box reaches " + v.Form.Units.Typed(say.Place, float64(box)) + "."
-	}
 	return inputs.List()
 }
 
