@@ -187,7 +187,7 @@ func TestFindShots_KicksAreNeverOpen(t *testing.T) {
 	if a.Shot != drill.ShotHard || a.Shots[0].Way != Kick || a.Shots[0].Chance < p.Lines.Open {
 		t.Errorf("%+v", a)
 	}
-	if says := a.Describe(l); says != "Only a kick on the 1 into the right foot corner, "+tenths(a.Shots[0].Chance)+"." {
+	if says := a.Describe(l); says != "Only a kick on the 1 into the right foot corner, "+ChanceWords(a.Shots[0].Chance)+"." {
 		t.Error(says)
 	}
 }
@@ -236,12 +236,35 @@ func TestFoundShots_DescribeTellsNoOtherShotAway(t *testing.T) {
 		{drill.ShotHard, []Shot{shot(Bank, 0.4), shot(Direct, 0.2)}, "A bank on the 1 into the left foot corner, about 4 of 10."},
 		{drill.ShotHard, []Shot{shot(Bank, 0.4), shot(Direct, 0.09)}, "Only a bank on the 1 into the left foot corner, about 4 of 10."},
 		{drill.ShotHard, []Shot{shot(Direct, 0.4), shot(Bank, 0.2)}, "A hard shot on the 1 into the left foot corner, about 4 of 10."},
+		{drill.ShotHard, []Shot{shot(Direct, 0.46)}, "A hard shot on the 1 into the left foot corner, just under 5 of 10."},
+		{drill.ShotOpen, []Shot{shot(Direct, 0.53)}, "An open shot on the 1 into the left foot corner, about 5 of 10."},
+		{drill.ShotOpen, []Shot{shot(Direct, 0.97)}, "An open shot on the 1 into the left foot corner, nearly every time."},
 		{drill.ShotOpen, []Shot{shot(Kick, 0.8), shot(Direct, 0.6)}, "An open shot on the 1 into the left foot corner, about 6 of 10."},
 	} {
 		a := FoundShots{Ball: 1, Shot: c.is, Certain: true, Shots: c.shots}
 		if says := a.Describe(Leave{}); says != c.want {
 			t.Errorf("%s: %q, want %q", c.is, says, c.want)
 		}
+	}
+}
+
+// No chance of a shot that is called open is said as one of a shot that is called hard.
+func TestChanceWords_DifferAtTheLines(t *testing.T) {
+	said := map[string]drill.Shot{}
+	for i := range 1001 {
+		chance := float64(i) / 1000
+		is := UsualLines.judge([]Shot{{Way: Direct, Chance: chance}})
+		if is == drill.ShotNone {
+			continue
+		}
+		words := ChanceWords(chance)
+		if before, had := said[words]; had && before != is {
+			t.Fatalf("%q is said of a shot that is %s and of one that is %s, at %v", words, before, is, chance)
+		}
+		said[words] = is
+	}
+	if len(said) != 11 {
+		t.Errorf("%d ways to say it: %v", len(said), said)
 	}
 }
 

@@ -56,7 +56,7 @@ func (a FoundShots) headline(l Leave) string {
 			word = "A " + string(best.Way)
 		}
 	}
-	return fmt.Sprintf("%s on the %s into %s, %s", word, a.Ball, best.Pocket.Words(), tenths(best.Chance))
+	return fmt.Sprintf("%s on the %s into %s, %s", word, a.Ball, best.Pocket.Words(), ChanceWords(best.Chance))
 }
 
 // inTheWay names what blocks direct shots, if anything does.
@@ -81,13 +81,16 @@ func inTheWay(shots []Shot) string {
 	return ": " + strings.Join(names, " and ") + " in the way"
 }
 
-// tenths says how often of ten a shot goes in.
-func tenths(chance float64) string {
+// ChanceWords says how often of ten a shot goes in. Rounded it says no more than the line
+// between open and hard allows: what is under the line is under it in words.
+func ChanceWords(chance float64) string {
 	switch n := math.Round(chance * 10); {
 	case n < 1:
 		return "less than once in ten"
 	case n > 9:
 		return "nearly every time"
+	case chance < UsualLines.Open && n >= 10*UsualLines.Open:
+		return fmt.Sprintf("just under %g of 10", n)
 	default:
 		return fmt.Sprintf("about %g of 10", n)
 	}

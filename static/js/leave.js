@@ -16,6 +16,7 @@
     "head-rail": ["head-left", "head-right"], "foot-rail": ["foot-left", "foot-right"],
     "left-rail": ["head-left", "side-left", "foot-left"], "right-rail": ["head-right", "side-right", "foot-right"],
   };
+  const OPEN_LINE = 0.5;
   bw.hardLine = 0.1;
   bw.levels = { beginner: 0.35, club: 0.2, strong: 0.13, expert: 0.08 };
 
@@ -281,8 +282,17 @@
     return found.sort((a, b) => b.chance - a.chance || Number(b.way === "direct") - Number(a.way === "direct"));
   };
   const judge = (shots) => {
-    if (shots.some((s) => s.way === "direct" && s.chance >= 0.5)) return "open";
+    if (shots.some((s) => s.way === "direct" && s.chance >= OPEN_LINE)) return "open";
     return shots.some((s) => s.chance >= bw.hardLine) ? "hard" : "none";
+  };
+
+  // chanceWords says how often of ten a shot goes in; what is under the line of an open
+  // shot is under it in words.
+  bw.chanceWords = (chance) => {
+    const tenths = Math.round(chance * 10);
+    if (tenths < 1) return "less than once in ten";
+    if (tenths > 9) return "nearly every time";
+    return `${chance < OPEN_LINE && tenths >= OPEN_LINE * 10 ? "just under" : "about"} ${tenths} of 10`;
   };
 
   // findShots answers for a leave: table {feet, small, corner, side}, game, cue [x, y] at

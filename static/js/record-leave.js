@@ -56,8 +56,8 @@
     const best = e.found === "open" ? direct : ways[0]; // only a direct shot makes a leave open
     if (e.found === "none" || !best) return `Found: no shot on the ${ball}.`;
     const only = direct && direct.chance >= bw.hardLine ? "a" : "only a";
-    const how = best.way === "direct" ? e.found : `${only} ${best.way}`, tenths = Math.min(Math.max(Math.round(best.chance * 10), 1), 9);
-    return `Found: ${how} on the ${ball} into ${bw.pocketWords(best.pocket)}, about ${tenths} of 10${certain ? "" : ", if nothing else lies there"}.`;
+    const how = best.way === "direct" ? e.found : `${only} ${best.way}`;
+    return `Found: ${how} on the ${ball} into ${bw.pocketWords(best.pocket)}, ${bw.chanceWords(best.chance)}${certain ? "" : ", if nothing else lies there"}.`;
   };
   // show fills the group of buttons; ball is the one that a tap places.
   step.show = (e, plan, ball) => {

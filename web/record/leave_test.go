@@ -7,6 +7,7 @@ import (
 	"os"
 	"testing"
 
+	"breakwright/internal/leave"
 	"breakwright/static"
 	"breakwright/web/browser"
 )
@@ -25,7 +26,8 @@ const disagreements = `((cases) => cases.flatMap((c, i) => {
 	return same ? [] : ["case " + i + ": " + JSON.stringify(got)];
 }))(%s)`
 
-// The phone finds the same shots as the program (internal/leave has the same test).
+// The phone finds the same shots as the program (internal/leave has the same test), and
+// says of a chance the same words.
 func TestFindShots_OnThePhone(t *testing.T) {
 	script, err := static.ReadFile("js/leave.js")
 	if err != nil {
@@ -42,5 +44,10 @@ func TestFindShots_OnThePhone(t *testing.T) {
 	}
 	for _, says := range browser.Evaluate[[]string](w, fmt.Sprintf(disagreements, cases)) {
 		t.Error(says)
+	}
+	for i, says := range browser.Evaluate[[]string](w, "Array.from({ length: 101 }, (_, i) => bw.chanceWords(i / 100))") {
+		if want := leave.ChanceWords(float64(i) / 100); says != want {
+			t.Errorf("%d of a hundred: %q, want %q", i, says, want)
+		}
 	}
 }

@@ -265,6 +265,7 @@ interface Bw {
   // leave.js, record-leave.js
   levels: Record<string, number>;
   hardLine: number;
+  chanceWords(chance: number): string;
   findShots(leave: any): { ball: number; shot: string; certain: boolean; shots: any[] };
   leaveStep: {
     isOffered(e: Entry, plan: Plan): boolean;
