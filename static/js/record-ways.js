@@ -30,23 +30,25 @@
     await ui.done("");
   };
 
-  // tables are those of the size that the breaks were tapped on, the set's own first.
+  // tables are those that breaks of this size can be put on, the set's own first, unless
+  // it was put away.
   /** @param {WholeSet} set @param {Held} held */
   const tables = (set, held) => {
-    const same = held.tables.filter((t) => t.id !== set.table && (t.cloth === set.plan.cloth || !t.cloth));
-    return [bw.option(set.table, set.label), ...same.map((t) => bw.option(t.id, t.label))];
+    const fit = held.tables.filter((t) => t.id === set.table || t.cloth === set.plan.cloth || !t.cloth);
+    return fit.sort((a, b) => Number(b.id === set.table) - Number(a.id === set.table)).map((t) => bw.option(t.id, t.label));
   };
   const open = async () => {
     const set = ui.set(), held = await bw.held();
     if (!held) return;
     const stuck = bw.stuck(set), note = await bw.noteOf(set.id);
     $("ways-name").textContent = stuck.length === 1 ? "A break without a place" : `${stuck.length} breaks without a place`;
-    $("ways-why").textContent = bw.stuckWhy(set);
+    const fit = tables(set, held);
+    $("ways-why").textContent = bw.stuckWhy(set) + (fit.length ? "" : " No other table here is of its size: send them to your coach, or download them.");
     bw.list($("ways-breaks"), stuck, set.plan, null);
-    const tasks = held.tasks.filter((task) => !set.startRefused || task.assignment !== set.assignment);
-    $("ways-drill").replaceChildren(bw.option("", "the same setup, without a drill"), ...tasks.map((t) => bw.option(t.assignment, t.name)));
-    if (tasks.some((task) => task.assignment === set.assignment)) $("ways-drill").value = set.assignment;
-    $("ways-table").replaceChildren(...tables(set, held));
+    $("ways-drill").replaceChildren(bw.option("", "the same setup, without a drill"), ...held.tasks.map((t) => bw.option(t.assignment, t.name)));
+    if (held.tasks.some((task) => task.assignment === set.assignment)) $("ways-drill").value = set.assignment;
+    $("ways-table").replaceChildren(...fit);
+    $("ways-new").hidden = $("ways-table").closest(".pair").hidden = !fit.length;
     $("ways-reopen").hidden = !set.closeSent || Boolean(set.reopenRefused);
     $("ways-note").disabled = Boolean(note && !note.why);
     $("ways-said").textContent = !note ? "" : note.why ? `The note did not go: ${note.why}.` : note.sent ? "Your coach has them as a note." : "The note goes to your coach when there is a connection.";
@@ -89,7 +91,8 @@
     }
     await bw.letStuckGo(set.id);
     $("ways").close();
-    await ui.done("");
+    if (await bw.getSet(set.id)) await ui.done("");
+    else location.assign("/today"); // the set went with them
   };
   // fill puts what the server needs for a break log into the form.
   const fill = () => {

@@ -89,11 +89,17 @@ func (h *phoneUser) back() {
 // touch taps an element that is seen.
 func (h *phoneUser) touch(selector string) {
 	h.t.Helper()
-	if !browser.Evaluate[bool](h.Window, `Boolean(document.querySelector(`+browser.QuoteScript(selector)+`)?.checkVisibility())`) {
+	if !h.isSeen(selector) {
 		h.t.Fatalf("there is no %s to tap", selector)
 	}
 	h.Tap(h.CenterOf(selector))
 	h.taps++
+}
+
+// isSeen reports whether an element is there and shown.
+func (h *phoneUser) isSeen(selector string) bool {
+	h.t.Helper()
+	return browser.Evaluate[bool](h.Window, `Boolean(document.querySelector(`+browser.QuoteScript(selector)+`)?.checkVisibility())`)
 }
 
 // spot is where a place on the cloth is seen.

@@ -68,7 +68,7 @@ func TestTable_SigningOutWithoutASignal(t *testing.T) {
 	h.WaitFor(`bw.person().then((person) => !person)`)
 	h.WaitFor(`bw.state.trouble === "signed-out"`)
 	h.WaitFor(`document.querySelector("#home h2").textContent === "Signed out."`)
-	if word := browser.Evaluate[bool](h.Window, `document.querySelector("#word").checkVisibility()`); word {
+	if h.isSeen("#word") {
 		t.Errorf("beside what it says of signing out, the page says %q", h.shown("#word p"))
 	}
 	h.Navigate(h.url + "/today")

@@ -90,7 +90,7 @@ func TestTable_Leave(t *testing.T) {
 	b = breakWith(3, "a scratch", func() {
 		h.wing("foot-rail")
 		h.tapAt(25, 50)
-		if browser.Evaluate[bool](h.Window, `document.querySelector("#leave").checkVisibility()`) {
+		if h.isSeen("#leave") {
 			t.Error("after a scratch a shot is asked for")
 		}
 	})
@@ -108,7 +108,7 @@ func TestTable_Leave(t *testing.T) {
 		h.wing("made")
 		h.tapAt(9, 63)
 		h.touch("#off-table")
-		if browser.Evaluate[bool](h.Window, `document.querySelector("#leave").checkVisibility()`) {
+		if h.isSeen("#leave") {
 			t.Error("after a ball off the table, which is a foul, a shot is asked for")
 		}
 	})

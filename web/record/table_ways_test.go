@@ -11,6 +11,7 @@ import (
 
 	"breakwright/internal/breaklog"
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 	"breakwright/web/browser"
 	"breakwright/web/sync"
 	"breakwright/web/webtest"
@@ -230,6 +231,60 @@ func (h *phoneUser) removeBreak(n int, reason string) {
 	browser.Evaluate[string](h.Window, `document.querySelector("#reason").value = `+browser.QuoteScript(reason))
 	h.touch("#delete")
 	h.WaitFor(`!document.querySelector("#details").open`)
+}
+
+// Breaks of a table that was put away are offered a set on a table of its size, and none
+// where there is none; when the table is back, they come under their own drill.
+func TestTable_TablePutAwayMeanwhile(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	l := newFaultyProxy(t, site.URL)
+	h := newPhoneUser(t, site, l.URL, 0, browser.Phone)
+	l.set(dead)
+	if err := site.Store.ArchiveTable(t.Context(), site.Coach, site.Table.ID); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := site.Store.SaveTable(t.Context(), site.Coach, store.Table{Name: "Small", Kind: table.SevenFoot()}); err != nil {
+		t.Fatal(err)
+	}
+	h.start() // the phone does not know
+	h.breaks(1)
+	spoilt := h.set
+	h.start()
+	h.breaks(3)
+	l.set(good)
+	h.says("#word", "3 breaks are only on this phone: this table was put away")
+	h.touch("#open-ways")
+	h.says("#ways-why", "No other table here is of its size")
+	if h.isSeen("#ways-new") || h.isSeen("#ways-table") {
+		t.Error("a new set is offered on the table that was put away, or on one of another size")
+	}
+	h.SaveScreenshot("ways-no-table")
+
+	if err := site.Store.RestoreTable(t.Context(), site.Coach, site.Table.ID); err != nil {
+		t.Fatal(err)
+	}
+	h.WaitFor(`bw.exchange().then(() => !bw.state.trouble)`)
+	h.touch("#ways [data-close]")
+	h.touch("#open-ways")
+	h.WaitFor(`document.querySelector("#ways").open`)
+	h.WaitForNavigation(func() { h.touch("#ways-new") })
+	h.ready()
+	h.set = browser.Evaluate[string](h.Window, `new URLSearchParams(location.search).get("set")`)
+	h.sent()
+	if set := h.kept(); set.Assignment != site.Assignment || set.Table.ID != site.Table.ID || len(set.Breaks) != 3 {
+		t.Errorf("the server keeps %d breaks of assignment %s on %s", len(set.Breaks), set.Assignment, set.Table.Label())
+	}
+
+	h.set = spoilt
+	h.back()
+	h.touch("#open-ways")
+	h.WaitFor(`document.querySelector("#ways").open`)
+	h.touch("#ways-go")
+	h.says("#ways-go", "Yes, this break is lost then")
+	h.touch("#ways-go")
+	h.WaitFor(`location.pathname === "/today"`) // nothing is left of that set to be shown
+	h.WaitFor(`bw.getSet("` + spoilt + `").then((set) => !set)`)
 }
 
 // A set broken while the phone was out of reach arrives although the coach has
