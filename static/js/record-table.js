@@ -9,8 +9,11 @@
   let /** @type {WholeSet} */ set, cloth = "", said = "";
 
   const number = () => (entry.draft.edit ? set.breaks.find((b) => b.id === entry.draft.id)?.number ?? 0 : bw.nextNumber(set));
+  // reload reads the set again; moved meanwhile, it has another picture and other
+  // questions, and the page begins anew.
   const reload = async () => {
     const again = await bw.getSet(setID);
+    if (again && (again.table !== set.table || again.assignment !== set.assignment)) location.reload();
     if (again) set = again;
     return again;
   };

@@ -4,12 +4,14 @@ package record_test
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"testing"
 	"time"
 
 	"breakwright/internal/breaklog"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
 	"breakwright/web/browser"
@@ -231,6 +233,36 @@ func (h *phoneUser) removeBreak(n int, reason string) {
 	browser.Evaluate[string](h.Window, `document.querySelector("#reason").value = `+browser.QuoteScript(reason))
 	h.touch("#delete")
 	h.WaitFor(`!document.querySelector("#details").open`)
+}
+
+// A coach who puts the set on the table where it is really broken changes the page under
+// the student's hand: its picture is that table's from then on.
+func TestTable_MovedWhileOpen(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	h := newPhoneUser(t, site, site.URL, 0, browser.Phone)
+	h.start()
+	h.breaks(2)
+	h.sent()
+	small, err := site.Store.SaveTable(t.Context(), site.Coach, store.Table{Name: "Small", Kind: table.SevenFoot()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := site.Store.MoveSet(t.Context(), site.Coach, h.kept().ID, store.SetMove{Table: small.ID, Assignment: site.Assignment}, setreview.JudgeCase); err != nil {
+		t.Fatal(err)
+	}
+	before := browser.Evaluate[string](h.Window, `document.querySelector("#picture svg").getAttribute("viewBox")`)
+	browser.Evaluate[bool](h.Window, `(bw.exchange(), true)`)
+	h.WaitFor(`((svg) => svg && svg.getAttribute("viewBox") !== ` + browser.QuoteScript(before) + `)(document.querySelector("#picture svg"))`)
+	h.ready()
+	h.wing("jaws")
+	h.Tap(h.CenterOf("#picture svg"))
+	h.save()
+	h.sent()
+	set := h.kept()
+	if middle := set.Breaks[2].Cue.Place; set.Table.ID != small.ID || math.Abs(float64(middle.Y-set.Table.Kind.Length()/2)) > 3 {
+		t.Errorf("a tap on the middle of the picture is kept on %s as %v", set.Table.Label(), middle)
+	}
 }
 
 // Breaks of a table that was put away are offered a set on a table of its size, and none
