@@ -94,13 +94,16 @@ func (s observation) limitCertainty(certainty float64) observation {
 	return s
 }
 
+// intervalLevel is how probable it is that a rate lies within a range that is shown.
+const intervalLevel = 0.95
+
 // toFinding is the observation as it is shown.
 func (s observation) toFinding(name RuleName) Finding {
 	count, of := s.countSeen()
 	f := Finding{Rule: name, Count: count, Of: of, High: 1, Certainty: s.certainty}
 	if of > 0 {
 		f.Rate = float64(count) / float64(of)
-		i := evidence.JeffreysInterval(count, of, 0.95)
+		i := evidence.JeffreysInterval(count, of, intervalLevel)
 		f.Low, f.High = i.Low, i.High
 	}
 	return f

@@ -219,6 +219,9 @@ type Places struct {
 	// Curve is the believed rate of the wing ball along the head string, the
 	// most central place first.
 	Curve []CurvePoint `json:"curve,omitempty"`
+	// Level is how probable it is that the rate at a place lies within the curve's band;
+	// 0 in what was kept before: one standard deviation to either side.
+	Level float64 `json:"level,omitempty"`
 	// Best is the place believed best, as an x of the break log; Known says
 	// that it is known well enough to leave alone.
 	Best  table.Inches `json:"best"`

@@ -82,17 +82,6 @@ func (l *analysis) nextPlace() float64 {
 // searchPromise is what the search goes after.
 func searchPromise(b evidence.PlaceBelief, i int) float64 { return b.Mean[i] + searchCuriosity*b.SD[i] }
 
-// isBestPlaceKnown reports whether several places were tried, the best of them is
-// known well enough to stop searching, and the student stands there with enough
-// breaks.
-func (l *analysis) isBestPlaceKnown() bool {
-	if len(l.placeSets()) < 2 || l.currentTally().breaks < l.rules.numbersOf(progressRule).MinBreaks {
-		return false
-	}
-	b := l.placeBelief()
-	return b.IsSettled(searchSettled) && math.Abs(b.Places[b.BestPlace()]-float64(distanceOut(l.currentSetup()))) <= 1
-}
-
 // What an ordinary good break from the left looks like, used only to choose
 // between two explanations of the same pattern: the part of the setup that is
 // further from ordinary, in the direction that explains it, is the likelier

@@ -128,46 +128,34 @@ func TestSearch_MakesAloneSearchOverPlaces(t *testing.T) {
 	if a.Places == nil || len(a.Places.Tried) != 2 || len(a.Places.Curve) == 0 || a.Places.Says == "" {
 		t.Fatalf("places: %+v", a.Places)
 	}
+	widest := 0.0
+	for _, at := range a.Places.Curve {
+		if at.Low > at.Mean || at.High < at.Mean {
+			t.Errorf("the band at %v is %v to %v, around %v", at.X, at.Low, at.High, at.Mean)
+		}
+		widest = max(widest, at.High-at.Low)
+	}
+	if a.Places.Level != 0.95 || widest < 0.6 { // of one standard deviation it is less than 0.5
+		t.Errorf("the band of %v is at most %v wide", a.Places.Level, widest)
+	}
 	a = judgePatterns(numberSets(scripted(t, setupAtDistance(20), unseen(1), "w"), scripted(t, setupAtDistance(14), unseen(12), "w")), Brief{})
 	if a.Verdict == Change {
 		t.Errorf("a good place is not left alone: %+v", a.Prescription)
 	}
 }
 
-// searched is an analysis of places that were tried, so many made of three hundred from
-// each; the last is the present one, with so many breaks.
-func searched(t *testing.T, breaks int, places []table.Inches, made []int) *analysis {
-	t.Helper()
+// That searching further for the place can win little gives no break card yet: only the
+// verdict that the setup stays does.
+func TestJudge_NoCardBeforeTheVerdict(t *testing.T) {
+	good, poor := strings.Repeat("mfmsmfmsmf", 2), strings.Repeat("mssssfssss", 10)
 	var sets []drill.Set
-	for _, out := range places {
-		sets = append(sets, scripted(t, setupAtDistance(out), ordinaryWing, "w"))
+	for _, out := range []table.Inches{10, 14, 22} {
+		sets = append(sets, scripted(t, setupAtDistance(out), poor, "w"))
 	}
-	l := analysisOf(sets...)
-	for i := range places {
-		l.records[i].tally = breakTally{breaks: 300, watched: 300, wingMade: made[i]}
-	}
-	l.currentTally().breaks = breaks
-	return l
-}
-
-// The best place is known where two were tried, on twenty breaks.
-func TestIsBestPlaceKnown_TwoPlacesAndTwentyBreaks(t *testing.T) {
-	for _, c := range []struct {
-		name   string
-		breaks int
-		places []table.Inches
-		made   []int
-		want   bool
-	}{
-		{"two places", 20, []table.Inches{10, 18}, []int{60, 240}, true},
-		{"on nineteen breaks", 19, []table.Inches{10, 18}, []int{60, 240}, false},
-		{"one place", 20, []table.Inches{18}, []int{240}, false},
-	} {
-		l := searched(t, c.breaks, c.places, c.made)
-		if got := l.isBestPlaceKnown(); got != c.want {
-			b := l.placeBelief()
-			t.Errorf("%s: known is %v, the best %v, settled %v", c.name, got, b.Places[b.BestPlace()], b.IsSettled(searchSettled))
-		}
+	sets = append(sets, scripted(t, setupAtDistance(18), good, "w"))
+	a := judgePatterns(numberSets(sets...), Brief{})
+	if a.Verdict != More || !a.Places.Known || a.Card != nil {
+		t.Errorf("verdict %s, the place known %v, card %+v", a.Verdict, a.Places.Known, a.Card)
 	}
 }
 

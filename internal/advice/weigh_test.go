@@ -69,33 +69,6 @@ func TestKeepsCueBall_OfAStudentWhoLosesIt(t *testing.T) {
 	}
 }
 
-// The place is known when two were tried, the breaks at the present one are enough, and it
-// is within an inch of the best.
-func TestIsBestPlaceKnown_WhereTheStudentStands(t *testing.T) {
-	many := func(wing string, n int) string {
-		out := ""
-		for range n {
-			out += wing
-		}
-		return out
-	}
-	good, poor := many("mmmmmmmsss", 5), many("mssssfssss", 5)
-	best := func(at drill.Setup, sets ...drill.Set) bool {
-		return analysisOf(append(sets, scripted(t, at, good, "w"))...).isBestPlaceKnown()
-	}
-	there := scripted(t, setupAtDistance(10), poor, "w")
-	if best(setupAtDistance(18)) {
-		t.Error("of one place alone the best is known")
-	}
-	if !best(setupAtDistance(18), there, there, scripted(t, setupAtDistance(14), poor, "w"), scripted(t, setupAtDistance(22), poor, "w"), scripted(t, setupAtDistance(18), good, "w")) {
-		t.Error("the best of four places is not known after many breaks")
-	}
-	l := analysisOf(scripted(t, setupAtDistance(18), many(good, 4), "w"), scripted(t, setupAtDistance(10), many(poor, 2), "w"))
-	if l.isBestPlaceKnown() {
-		t.Error("a student who stands eight inches from the best is left there")
-	}
-}
-
 // Only what differs in the place alone, and where the balls were watched, tells of places.
 func TestPlaceSets_OfThePlaceAlone(t *testing.T) {
 	tip := setupAtDistance(14)

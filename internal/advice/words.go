@@ -2,7 +2,6 @@ package advice
 
 import (
 	"cmp"
-	"math"
 	"slices"
 
 	"breakwright/internal/evidence"
@@ -54,15 +53,16 @@ func (w adviceWriter) writePlaces() *Places {
 	if w.mirror {
 		side = 1
 	}
-	p := &Places{}
+	p := &Places{Level: intervalLevel}
 	for _, s := range sets {
 		p.Tried = append(p.Tried, TriedPlace{X: side*table.Inches(s.Place) + 0, Made: s.Made, Breaks: s.Tried})
 	}
 	b := w.placeBelief()
 	for i, place := range b.Places {
+		band := b.CentralInterval(i, p.Level)
 		p.Curve = append(p.Curve, CurvePoint{
 			X: side*table.Inches(place) + 0, Mean: b.Mean[i],
-			Low: math.Max(0, b.Mean[i]-b.SD[i]), High: math.Min(1, b.Mean[i]+b.SD[i]),
+			Low: min(band.Low, b.Mean[i]), High: max(band.High, b.Mean[i]), // nearly all belief may be in one rate
 		})
 	}
 	best := b.Places[b.BestPlace()]
@@ -85,10 +85,10 @@ func (w adviceWriter) writePlaces() *Places {
 	return p
 }
 
-// writeBreakCard is the student's own break for this table, once it is good or many
-// breaks have shown nothing better.
+// writeBreakCard is the student's own break for this table, once the verdict is that it
+// is good or that many breaks have shown nothing better.
 func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
-	if !w.decision.setupIsGood && !w.decision.setupIsLevel && !w.isBestPlaceKnown() || w.decision.exhaustedRule != nil {
+	if !w.decision.setupIsGood && !w.decision.setupIsLevel || w.decision.exhaustedRule != nil {
 		return nil
 	}
 	s, t := withinLimits(w.currentSetup(), w.kind), w.currentTally()

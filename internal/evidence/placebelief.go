@@ -86,6 +86,24 @@ func weightedMoments(weights, values []float64) (mean, sd float64) {
 	return mean, math.Sqrt(max(0, square-mean*mean))
 }
 
+// CentralInterval returns the range that the rate at a place of the curve lies in with a
+// probability of level, as much of the rest below it as above.
+func (b PlaceBelief) CentralInterval(place int, level float64) Interval {
+	row, tail := b.curve.rows[place], (1-level)/2
+	return Interval{Low: row.quantile(b.weights, tail), High: row.quantile(b.weights, 1-tail)}
+}
+
+// quantile returns the rate that a share p of the weight is at or below.
+func (r placeRow) quantile(weights []float64, p float64) float64 {
+	sum := 0.0
+	for _, h := range r.rising {
+		if sum += weights[h]; sum >= p {
+			return r.rate[h]
+		}
+	}
+	return r.rate[r.rising[len(r.rising)-1]] // the weights' sum, rounded, may stay below p
+}
+
 // BestPlace returns the index of the place with the largest expected rate, the lowest
 // such place when several tie.
 func (b PlaceBelief) BestPlace() int {

@@ -1,6 +1,7 @@
 package evidence
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -94,6 +95,8 @@ type rateCurve struct {
 // placeRow holds what every curve says of one place.
 type placeRow struct {
 	rate, logMake, logMiss []float64
+	// rising are the curves in the order of their rates; only a place of the grid has them.
+	rising []int
 }
 
 // NewPlaceCurve computes the tables for a grid. It refuses a grid that has no
@@ -114,6 +117,7 @@ func NewPlaceCurve(grid PlaceGrid) (*PlaceCurve, error) {
 	}
 	for i, place := range c.places {
 		r := c.computeRow(place)
+		r.rising = r.risingCurves()
 		c.rows = append(c.rows, r)
 		for h := range c.curves {
 			c.curves[h].top = max(c.curves[h].top, c.rows[i].rate[h])
@@ -165,6 +169,15 @@ func (c *PlaceCurve) computeRow(place float64) placeRow {
 		r.logMiss[h] = r.logMake[h] - logit
 	}
 	return r
+}
+
+func (r placeRow) risingCurves() []int {
+	all := make([]int, len(r.rate))
+	for h := range all {
+		all[h] = h
+	}
+	slices.SortFunc(all, func(a, b int) int { return cmp.Compare(r.rate[a], r.rate[b]) })
+	return all
 }
 
 // rowFor returns the table of a place, computed afresh for a place off the grid.

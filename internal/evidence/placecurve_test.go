@@ -43,6 +43,26 @@ func TestPlaceCurve_ReferencePosterior(t *testing.T) {
 	near(t, "promise of 14", b.Mean[next]+b.SD[next], .666321, digits(6))
 }
 
+// A range of the rate at a place leaves as much of the belief below it as above, as
+// ProbBelow has it, and a wider one holds a narrower one.
+func TestPlaceBelief_CentralInterval(t *testing.T) {
+	b := inchCurve(t, 0, 20).LearnSets(fourSets)
+	for i, place := range b.Places {
+		wide, narrow := b.CentralInterval(i, 0.95), b.CentralInterval(i, 0.5)
+		if !(wide.Low <= narrow.Low && narrow.Low <= narrow.High && narrow.High <= wide.High) {
+			t.Errorf("at %g half of the belief is in %v, 95 %% in %v", place, narrow, wide)
+		}
+		// A rate has a weight of its own: up to it there is at least the tail, below it less.
+		const next = 1e-9
+		if below, to := b.ProbBelow(place, wide.Low), b.ProbBelow(place, wide.Low+next); below > 0.025 || to < 0.025-next {
+			t.Errorf("at %g there is %.4f below %g and %.4f up to it, want 0.025 between", place, below, wide.Low, to)
+		}
+		if below, to := b.ProbBelow(place, wide.High), b.ProbBelow(place, wide.High+next); below > 0.975 || to < 0.975-next {
+			t.Errorf("at %g there is %.4f below %g and %.4f up to it, want 0.975 between", place, below, wide.High, to)
+		}
+	}
+}
+
 // The tables against the formula, written out once more for every curve.
 func TestPlaceCurve_AgreesWithPlainSum(t *testing.T) {
 	grid := InchGrid(-4, 9)

@@ -52,8 +52,8 @@ where a.ended_at is null and a.due_on < @today::date and a.due_on >= @since::dat
 order by a.due_on, a.id, lower(p.name), p.id;
 
 -- name: ListFoundCards :many
--- Students whose latest advice has a break card in it that no coach has issued,
--- with all they broke under its setup on its table.
+-- Students whose latest advice has a break card in it that no coach has issued, and says
+-- that the setup stays (cards once came before that was known), with all they broke under its setup on its table.
 select p.name as student_name, sqlc.embed(x), sqlc.embed(s), sqlc.embed(t), n.breaks, n.watched, n.wing_made, n.in_window
 from stint x
 cross join lateral (
@@ -64,7 +64,7 @@ join person p on p.club_id = x.club_id and p.id = x.student_id
 join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
-where x.latest and x.last_started_at >= @since::timestamptz and p.archived_at is null and v.has_card
+where x.latest and x.last_started_at >= @since::timestamptz and p.archived_at is null and v.has_card and v.verdict = 'keep'
   and not exists (select from break_card c where c.club_id = x.club_id and c.student_id = x.student_id
       and c.table_id = x.table_id and c.setup_id = x.setup_id)
   and not exists (select from desk_seen e where e.club_id = x.club_id and e.student_id = x.student_id

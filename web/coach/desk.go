@@ -100,7 +100,7 @@ func (p *Pages) loadDesk(r *http.Request) (deskView, error) {
 	v := deskView{
 		Locked: lockedLines(d, visitor.Zone),
 		Hurts:  hurtLines(d, visitor.Zone),
-		Off:    offTableLines(d, visitor.Zone), Stuck: stuckLines(d, visitor.Units), Slump: slumpLines(d), Cards: bestPlaceLines(d), Idle: overdueLines(d),
+		Off:    offTableLines(d, visitor.Zone), Stuck: stuckLines(d, visitor.Units), Slump: slumpLines(d), Cards: breakCardLines(d), Idle: overdueLines(d),
 		Week: weekTotalsWords(d.Week),
 	}
 	if v.Asked, err = askedLines(d, v.Stuck, visitor.Reader()); err != nil {

@@ -175,13 +175,13 @@ func setsOnLastKind(sets []store.RecentSet) []store.RecentSet {
 	return same
 }
 
-func bestPlaceLines(d store.Desk) lineGroup {
-	g := lineGroup{Key: "card", Heading: "A best place found"}
+func breakCardLines(d store.Desk) lineGroup {
+	g := lineGroup{Key: "card", Heading: "A break card to issue"}
 	for _, c := range d.Cards {
 		x, student := c.Stint, c.Stint.Student.String()
 		g.Lines = append(g.Lines, deskLine{
 			ID: "card-" + x.ID.String(), Students: oneStudent(x.Student, c.Name),
-			Says: fmt.Sprintf("On %s searching further can win little: the wing ball in %s, the cue ball in the window in %s.",
+			Says: fmt.Sprintf("On %s the setup can be left as it is: the wing ball in %s, the cue ball in the window in %s.",
 				x.Table.Label(), say.OfWatched(c.WingMade, c.Watched), say.OfTotal(c.InWindow, c.Breaks)),
 			Open: "/students/" + student, OpenWords: "See the student",
 			Dismiss: &dismissForm{string(store.DismissCard), x.ID.String()},

@@ -1,6 +1,7 @@
 package coach_test
 
 import (
+	"fmt"
 	"net/http"
 	"net/url"
 	"testing"
@@ -144,20 +145,26 @@ func TestDesk_IdlePastTheDueDay(t *testing.T) {
 	dismissFromDesk(t, coach, "[id^='idle-']")
 }
 
-// A best place found becomes a card in place, and is off the desk.
+// A break card that a setup that stays asks for is issued in place, and is off the desk.
+// While it is too early to tell, as advice once had a card, none is asked for.
 func TestDesk_IssuesTheBreakCard(t *testing.T) {
 	site := webtest.New(t)
-	student := site.StudentActor(0)
-	set := site.RecordBreaks(t, student, 10)
-	judge := func(store.Case) (store.Judgement, error) {
-		return store.Judgement{Verdict: "keep", JSON: []byte(`{"verdict":"keep","card":{"table":"North 2","says":"Your break."}}`), RulesVersion: "1"}, nil
-	}
-	if err := site.Store.CloseSet(t.Context(), student, set, judge); err != nil {
-		t.Fatal(err)
+	for i, verdict := range []string{"keep", "more"} {
+		student := site.StudentActor(2 * i)
+		judge := func(store.Case) (store.Judgement, error) {
+			kept := fmt.Appendf(nil, `{"verdict":%q,"card":{"table":"North 2","says":"Your break."}}`, verdict)
+			return store.Judgement{Verdict: verdict, JSON: kept, RulesVersion: "1"}, nil
+		}
+		if err := site.Store.CloseSet(t.Context(), student, site.RecordBreaks(t, student, 10), judge); err != nil {
+			t.Fatal(err)
+		}
 	}
 	coach := site.SignInCoach(t)
 	line := "[id^='card-']"
-	desk := coach.Get(t, "/desk").RequireText(t, line, "Odile", "the wing ball in 5 of 10")
+	desk := coach.Get(t, "/desk").RequireCount(t, line, 1).RequireText(t, line, "Odile", "can be left as it is", "the wing ball in 5 of 10")
+	for i, offers := range []int{1, 0} {
+		coach.Get(t, "/students/"+site.Students[2*i].ID.String()).RequireCount(t, "#issue", offers)
+	}
 	form := desk.FormValues(t, line+" form[action$='/cards']")
 	path := "/students/" + site.Students[0].ID.String() + "/cards"
 	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "Odile", "Break card issued for North 2")

@@ -45,8 +45,11 @@ type CurveView struct {
 	Kind            table.Kind
 	Places          []table.Inches // x coordinates
 	Mean, Low, High []float64
-	Tried           []TriedPlace
-	Target          float64
+	// Level is how probable it is that the rate lies between Low and High; 0 where they
+	// are a standard deviation from Mean.
+	Level  float64
+	Tried  []TriedPlace
+	Target float64
 	// Now and Next are the place in use and the place proposed; nil draws none.
 	Now, Next *table.Inches
 }

@@ -168,7 +168,7 @@ func DescribeCurve(c CurveView, u say.Units) string {
 	if best := c.highestIndex(); best >= 0 {
 		words := "the curve is highest " + acrossWords(c.Places[best], 0, u)
 		if len(c.Low) == len(c.Places) && len(c.High) == len(c.Places) {
-			words += fmt.Sprintf(", between %.0f and %s", 100*clampShare(c.Low[best]), percentWords(c.High[best]))
+			words += fmt.Sprintf(", between %.0f and %s; the band is %s", 100*clampShare(c.Low[best]), percentWords(c.High[best]), c.bandWords())
 		}
 		said = append(said, say.Sentence(words))
 	}
@@ -191,9 +191,17 @@ func (c CurveView) highestIndex() int {
 	return best
 }
 
+// bandWords say what the band around the curve is.
+func (c CurveView) bandWords() string {
+	if c.Level == 0 {
+		return "one standard deviation to either side"
+	}
+	return fmt.Sprintf("where the true rate may lie, %.0f %%", 100*c.Level)
+}
+
 // CurveLegend lists the marks of the curve.
 func CurveLegend(c CurveView) []LegendItem {
-	key := []LegendItem{{MarkCurve, "likely rate, and how unsure it is"}}
+	key := []LegendItem{{MarkCurve, "likely rate; the band is " + c.bandWords()}}
 	if len(c.Tried) > 0 {
 		key = append(key, LegendItem{MarkTried, "places tried; larger means more breaks"})
 	}

@@ -96,9 +96,9 @@ func TestDescribe_StrokeAndCharts(t *testing.T) {
 		{picture.DescribeSpark(picture.SparkView{Label: "Wing ball", Sets: []picture.SetRate{{Made: 2, Of: 10}, {Made: 5, Of: 8, NewSetup: true}}}),
 			"Wing ball, set by set: 2 of 10, then with a new setup 5 of 8."},
 		{picture.DescribeSpark(picture.SparkView{Label: "Wing ball"}), "Wing ball: no sets yet."},
-		{picture.DescribeCurve(picture.CurveView{Label: "Wing ball", Places: []table.Inches{-20, -10}, Mean: []float64{0.4, 0.2},
+		{picture.DescribeCurve(picture.CurveView{Level: 0.95, Label: "Wing ball", Places: []table.Inches{-20, -10}, Mean: []float64{0.4, 0.2},
 			Low: []float64{0.25, 0.1}, High: []float64{0.55, 0.3}, Tried: []picture.TriedPlace{{Place: -15, Made: 4, Of: 10}}, Now: &now}, say.InchesAndMiles),
-			"15 inches left of the middle: 4 of 10. The curve is highest 20 inches left of the middle, between 25 and 55 percent. Now: 15 inches left of the middle."},
+			"15 inches left of the middle: 4 of 10. The curve is highest 20 inches left of the middle, between 25 and 55 percent; the band is where the true rate may lie, 95 %. Now: 15 inches left of the middle."},
 	} {
 		if !strings.HasSuffix(c.got, c.want) {
 			t.Errorf("\n got %s\nwant %s", c.got, c.want)

@@ -171,7 +171,7 @@ func (v *Story) addAdvice(told store.StudentProgress) error {
 	if a.Places != nil && len(told.Stints) > 0 {
 		v.Curve, v.CurveSays = newPlaceCurve(a.Places, told.Stints[0].Stint), a.Places.Said.Text(v.reader())
 	}
-	if a.Card != nil && !v.You {
+	if a.Card != nil && a.Verdict == advice.Keep && !v.You { // cards once came before it
 		v.offerCard(told, a.Card.Said.Text(v.reader()))
 	}
 	return nil

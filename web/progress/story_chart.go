@@ -15,7 +15,7 @@ import (
 
 // newPlaceCurve draws what the adviser believed of the places, over those tried.
 func newPlaceCurve(p *advice.Places, now store.Stint) *picture.CurveView {
-	c := &picture.CurveView{ID: "curve", Label: "Wing ball in its corner", Kind: now.Table.Kind}
+	c := &picture.CurveView{ID: "curve", Label: "Wing ball in its corner", Kind: now.Table.Kind, Level: p.Level}
 	points := slices.Clone(p.Curve)
 	slices.SortFunc(points, func(a, b advice.CurvePoint) int {
 		if a.X < b.X {

@@ -146,14 +146,14 @@ func controlView() picture.ControlView {
 
 func curveView() picture.CurveView {
 	now, next := table.Inches(-15), table.Inches(-18)
-	c := picture.CurveView{ID: "curve", Label: "Wing ball in its corner", Kind: table.NineFoot(), Target: 0.5, Now: &now, Next: &next,
+	c := picture.CurveView{ID: "curve", Label: "Wing ball in its corner", Kind: table.NineFoot(), Level: 0.95, Target: 0.5, Now: &now, Next: &next,
 		Tried: []picture.TriedPlace{{Place: -10, Made: 1, Of: 10}, {Place: -15, Made: 7, Of: 20}, {Place: -20, Made: 4, Of: 10}}}
 	for x := -22.75; x <= 0; x += 0.875 {
 		mean := 0.45 * math.Exp(-(x+18)*(x+18)/90)
 		sd := 0.06 + 0.003*math.Abs(x+15)*2
 		c.Places = append(c.Places, table.Inches(x))
 		c.Mean = append(c.Mean, mean)
-		c.Low, c.High = append(c.Low, max(mean-1.3*sd, 0)), append(c.High, mean+1.3*sd)
+		c.Low, c.High = append(c.Low, max(mean-2*sd, 0)), append(c.High, mean+2*sd)
 	}
 	return c
 }

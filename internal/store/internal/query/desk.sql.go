@@ -203,7 +203,7 @@ join person p on p.club_id = x.club_id and p.id = x.student_id
 join advice v on v.club_id = x.club_id and v.set_id = x.last_set_id
 join setup s on s.club_id = x.club_id and s.id = x.setup_id
 join pool_table t on t.club_id = x.club_id and t.id = x.table_id
-where x.latest and x.last_started_at >= $1::timestamptz and p.archived_at is null and v.has_card
+where x.latest and x.last_started_at >= $1::timestamptz and p.archived_at is null and v.has_card and v.verdict = 'keep'
   and not exists (select from break_card c where c.club_id = x.club_id and c.student_id = x.student_id
       and c.table_id = x.table_id and c.setup_id = x.setup_id)
   and not exists (select from desk_seen e where e.club_id = x.club_id and e.student_id = x.student_id
@@ -222,8 +222,8 @@ type ListFoundCardsRow struct {
 	InWindow    int
 }
 
-// Students whose latest advice has a break card in it that no coach has issued,
-// with all they broke under its setup on its table.
+// Students whose latest advice has a break card in it that no coach has issued, and says
+// that the setup stays (cards once came before that was known), with all they broke under its setup on its table.
 func (q *Queries) ListFoundCards(ctx context.Context, since time.Time) ([]ListFoundCardsRow, error) {
 	rows, err := q.db.Query(ctx, ListFoundCards, since)
 	if err != nil {
