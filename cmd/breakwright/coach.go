@@ -8,6 +8,7 @@ import (
 
 	"breakwright/internal/account"
 	"breakwright/internal/store"
+	"breakwright/web/privacy"
 )
 
 const coachUsage = `coach [--data DIR] [--demo] LOGIN
@@ -80,9 +81,11 @@ func setPassphrase(ctx context.Context, config Config, inDemo bool, c store.NewC
 		return err
 	}
 	if beside != "" {
-		_, err = s.AddCoach(ctx, who.Actor, c)
+		c.ID = store.NewID[store.PersonID]()
+		_, err = s.AddCoach(store.WithNote(ctx, store.Note{Act: store.ActChanged, Place: privacy.PlaceOfNewCoach, About: c.ID.UUID}), who.Actor, c)
 		return err
 	}
-	return errors.Join(s.SetSecret(ctx, who.Actor, c.SecretHash), s.RevokeSessions(ctx, who.Actor, who.Person),
+	noted := store.WithNote(ctx, store.Note{Act: store.ActChanged, Place: privacy.PlaceOfNewPassphrase, About: who.Actor.Person.UUID})
+	return errors.Join(s.SetSecret(noted, who.Actor, c.SecretHash), s.RevokeSessions(ctx, who.Actor, who.Person),
 		s.DropSecondStep(ctx, who.Actor), s.FreePerson(ctx, who.Actor, who.Person))
 }

@@ -88,6 +88,12 @@ func checkCoachCommand(t *testing.T) {
 			t.Errorf("%s comes to %s", login, path)
 		}
 	}
+	_, log := signInTo(t, site, "ines", newPassphrase.FindStringSubmatch(again.out)[1], "/audit")
+	for _, did := range []string{"made anew", "a coach’s passphrase, by the keeper", "added", "a coach, by the keeper"} {
+		if !strings.Contains(log, "<td>"+did) {
+			t.Errorf("the audit log says nothing of %q: %s", did, log)
+		}
+	}
 	if path, _ := signIn(t, site, "ines", "three plain words"); path != "/sign-in" {
 		t.Errorf("the old passphrase leads to %s", path)
 	}

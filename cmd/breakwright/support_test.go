@@ -126,12 +126,18 @@ func (r *runningCommand) demoLogins(t *testing.T) shownLogins {
 // to, and its text.
 func signIn(t *testing.T, site, who, secret string) (path, text string) {
 	t.Helper()
+	return signInTo(t, site, who, secret, "")
+}
+
+// signInTo signs somebody in and opens a page.
+func signInTo(t *testing.T, site, who, secret, next string) (path, text string) {
+	t.Helper()
 	jar, err := cookiejar.New(nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	client := &http.Client{Jar: jar}
-	answer, err := client.PostForm(site+"/sign-in", url.Values{"who": {who}, "secret": {secret}})
+	answer, err := client.PostForm(site+"/sign-in", url.Values{"who": {who}, "secret": {secret}, "next": {next}})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -79,8 +79,9 @@ func (s *Store) AcceptInvite(ctx context.Context, tokenHash []byte, coach NewCoa
 		return Actor{}, err
 	}
 	v := Actor{Person: idOrNew(coach.ID), Role: Coach}
-	err := s.withoutActor(ctx, "accept the invitation", func(q *query.Queries) error {
-		club, err := q.AcceptInvite(ctx, query.AcceptInviteParams{
+	ctx = WithNote(ctx, Note{Act: ActChanged, Place: "/invite/{token}", About: v.Person.UUID})
+	err := s.inTransaction(ctx, Actor{}, "accept the invitation", func(t *tx) error {
+		club, err := t.Queries.AcceptInvite(ctx, query.AcceptInviteParams{
 			Token: tokenHash, Coach: v.Person.UUID, CoachName: coach.Name, CoachLogin: coach.Login, CoachSecret: coach.SecretHash,
 		})
 		if violatesUnique(err, "person_login") {
@@ -89,8 +90,10 @@ func (s *Store) AcceptInvite(ctx context.Context, tokenHash []byte, coach NewCoa
 		if err != nil {
 			return err
 		}
-		v.Club, err = ParseID[ClubID](club)
-		return err
+		if v.Club, err = ParseID[ClubID](club); err != nil {
+			return err
+		}
+		return t.switchActor(ctx, v) // who writes the note
 	})
 	if err != nil {
 		return Actor{}, err

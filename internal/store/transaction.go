@@ -80,7 +80,7 @@ var errRolledBack = errors.New("the database rolled the transaction back")
 func (t *tx) commit(ctx context.Context) error {
 	var batch pgx.Batch
 	if n, ok := ctx.Value(noteKey{}).(Note); ok {
-		batch.Queue(query.WriteNoteOfChange, string(n.Act), n.Place, n.About)
+		batch.Queue(query.WriteNote, string(n.Act), n.Place, n.About, true)
 	}
 	for _, event := range t.events {
 		batch.Queue(query.NotifyEvent, event.encodeJSON())

@@ -1,9 +1,11 @@
 -- name: WriteNote :exec
-select door.write_note(@act::text, @place::text, @about::uuid);
-
--- name: WriteNoteOfChange :exec
--- Only when the transaction has changed something.
-select door.write_note(@act::text, @place::text, @about::uuid) where pg_current_xact_id_if_assigned() is not null;
+-- With a change only when the transaction has changed something. About nothing that is
+-- not there: the id of who was erased would come back with it.
+select door.write_note(@act::text, @place::text, @about::uuid)
+where (not @with_change::boolean or pg_current_xact_id_if_assigned() is not null)
+    and (@about = '00000000-0000-0000-0000-000000000000' or exists (
+        select from person where id = @about union all select from class where id = @about union all select from drill where id = @about
+        union all select from break_set where id = @about union all select from prescription where id = @about));
 
 -- name: ListNotes :many
 -- The latest first; about nobody in particular means all.

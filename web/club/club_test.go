@@ -155,6 +155,7 @@ func TestClub_InvitesAndRemovesACoach(t *testing.T) {
 	if in := levi.Post(t, path, form); in.Path != "/desk" {
 		t.Fatalf("the invited coach comes to %s (%d)", in.Path, in.Code)
 	}
+	coach.Get(t, "/audit").RequireText(t, "tbody", "Levi accepted an invitation of a coach Levi")
 	late := site.NewClient(t)
 	late.Get(t, path).RequireStatus(t, http.StatusNotFound).RequireText(t, "main", "This link opens nothing", "works once, for seven days")
 	late.Post(t, path, form).RequireStatus(t, http.StatusNotFound).RequireText(t, "main", "This link opens nothing")

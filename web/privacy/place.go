@@ -70,6 +70,7 @@ var places = []auditedPart{
 	{"/export", "break logs", true, ""},
 	{"/export/struck", "breaks that were struck", true, ""},
 	{"/import", "a break log that came in", true, ""},
+	{"/invite", "an invitation of a coach", false, "accepted"},
 	{"/jobs", "an export or import", true, ""},
 	{"/my", "their own sets", false, ""},
 	{"/my/everything", "all that is kept of them", false, ""},
@@ -109,7 +110,15 @@ var places = []auditedPart{
 	{"/tables/{table}/restore", "a table", false, "restored"},
 	{"/today", "their own drills", false, ""},
 	{"/what-if", "a computed break", false, ""},
+	{PlaceOfNewPassphrase, "a coach’s passphrase, by the keeper at the server’s shell", false, "made anew"},
+	{PlaceOfNewCoach, "a coach, by the keeper at the server’s shell", false, "added"},
 }
+
+// What the keeper does at the server's shell, in the name of a coach.
+const (
+	PlaceOfNewPassphrase = "breakwright coach"
+	PlaceOfNewCoach      = "breakwright coach --beside"
+)
 
 // PlaceWords returns what the audit log calls the place of a route.
 func PlaceWords(pattern string) string { return findPlace(pattern).words }

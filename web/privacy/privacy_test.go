@@ -7,6 +7,7 @@ import (
 	"net/url"
 	"strings"
 	"testing"
+	"time"
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
@@ -83,6 +84,10 @@ func TestErase_AsksForTheName(t *testing.T) {
 	}
 	if got := coach.Get(t, "/audit").TextOf(t, "tbody"); strings.Contains(got, "Odile") || !strings.Contains(got, "Ines erased a student") {
 		t.Errorf("the audit log says %s", got)
+	}
+	coach.Get(t, path).RequireStatus(t, http.StatusNotFound)
+	if left, err := site.Store.ListNotes(t.Context(), site.Coach, site.Students[0].ID.UUID, time.Now().Add(time.Hour)); err != nil || len(left) > 0 {
+		t.Errorf("who looks at the old address brings the id back: %+v, %v", left, err)
 	}
 }
 

@@ -150,31 +150,27 @@ func (q *Queries) WasErased(ctx context.Context, arg WasErasedParams) (bool, err
 
 const WriteNote = `-- name: WriteNote :exec
 select door.write_note($1::text, $2::text, $3::uuid)
+where (not $4::boolean or pg_current_xact_id_if_assigned() is not null)
+    and ($3 = '00000000-0000-0000-0000-000000000000' or exists (
+        select from person where id = $3 union all select from class where id = $3 union all select from drill where id = $3
+        union all select from break_set where id = $3 union all select from prescription where id = $3))
 `
 
 type WriteNoteParams struct {
-	Act   string
-	Place string
-	About uuid.UUID
+	Act        string
+	Place      string
+	About      uuid.UUID
+	WithChange bool
 }
 
+// With a change only when the transaction has changed something. About nothing that is
+// not there: the id of who was erased would come back with it.
 func (q *Queries) WriteNote(ctx context.Context, arg WriteNoteParams) error {
-	_, err := q.db.Exec(ctx, WriteNote, arg.Act, arg.Place, arg.About)
-	return err
-}
-
-const WriteNoteOfChange = `-- name: WriteNoteOfChange :exec
-select door.write_note($1::text, $2::text, $3::uuid) where pg_current_xact_id_if_assigned() is not null
-`
-
-type WriteNoteOfChangeParams struct {
-	Act   string
-	Place string
-	About uuid.UUID
-}
-
-// Only when the transaction has changed something.
-func (q *Queries) WriteNoteOfChange(ctx context.Context, arg WriteNoteOfChangeParams) error {
-	_, err := q.db.Exec(ctx, WriteNoteOfChange, arg.Act, arg.Place, arg.About)
+	_, err := q.db.Exec(ctx, WriteNote,
+		arg.Act,
+		arg.Place,
+		arg.About,
+		arg.WithChange,
+	)
 	return err
 }
