@@ -1,8 +1,12 @@
 package advice
 
 import (
+	"math"
+
 	"breakwright/internal/belief"
+	"breakwright/internal/drill"
 	"breakwright/internal/say"
+	"breakwright/internal/table"
 )
 
 // mostReasons is how many counts a reason names at most.
@@ -31,6 +35,9 @@ func (w adviceWriter) reasonCause() belief.Cause {
 // listReasons counts what was seen under the present setup, the weightiest first.
 func (w adviceWriter) listReasons(c proposedChange) []say.Statement {
 	var said []say.Statement
+	if m, found := w.measuredSpeed(); found && c.variable == VarySpeed && (m.To > m.From) == (c.to.Speed < w.currentSetup().Speed) {
+		said = append(said, m)
+	}
 	named := map[string]bool{}
 	for _, s := range w.weighSigns(c, w.handsOf(w.reasonCause())) {
 		if named[s.group] || len(said) == mostReasons {
@@ -41,6 +48,25 @@ func (w adviceWriter) listReasons(c proposedChange) []say.Statement {
 	}
 	return said
 }
+
+// measuredSpeed says that another speed than was asked was measured under the present
+// setup, where it clearly was.
+func (w adviceWriter) measuredSpeed() (said say.Statement, found bool) {
+	var breaks []drill.Break
+	for _, set := range w.currentRecord().played {
+		breaks = append(breaks, set.Breaks...)
+	}
+	asked := w.currentSetup().Speed
+	median, of := drill.MedianSpeed(breaks)
+	if w.speedUnknown || of == 0 || math.Abs(float64(median-asked)) < float64(clearlyNotAsked) {
+		return say.Statement{}, false
+	}
+	return say.Statement{Kind: say.MeasuredSpeed, From: float64(asked), To: float64(median), Count: of, Of: len(breaks)}, true
+}
+
+// clearlyNotAsked is from what difference on a measured speed is not the one that was
+// asked: more than a speed meter is wrong by (common practice, no source).
+const clearlyNotAsked table.Mph = 1.5
 
 // handsOf returns the causes whose hands speak for one: hands with nothing amiss do so
 // too where it is the setup that is wrong for them.

@@ -94,6 +94,10 @@ func (w adviceWriter) listChecks() []say.Statement {
 		}
 	}
 	ask(t.off > 0 && (w.decision.chosenRule == nil || w.decision.chosenRule.Name != RuleDanger), "ball flew")
+	if m, found := w.measuredSpeed(); found && (w.decision.change == nil || w.decision.change.variable != VarySpeed) {
+		m.Yes = true
+		checks = append(checks, m)
+	}
 	telling, found := w.askWhatTells()
 	if found {
 		checks = append(checks, telling)

@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -149,5 +150,50 @@ func TestWritePlaces_BeyondAllThatWereTried(t *testing.T) {
 	l = analysisOf(scripted(t, setupAtDistance(2), few, "w"), scripted(t, setupAtDistance(5), few, "w"))
 	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best >= -5 || p.Said.About != "further out" {
 		t.Errorf("2 and 5 in out are both poor; the best is at %v: %q", p.Best, p.Says)
+	}
+}
+
+// A speed measured well off the one asked is the first reason for a change of the speed
+// that takes it back, and is asked to be looked at beside any other answer.
+func TestMeasuredSpeed_BesideWhatWasAsked(t *testing.T) {
+	for _, c := range []struct {
+		measured table.Mph
+		known    bool
+	}{{0, false}, {18.4, false}, {19.4, false}, {19.5, true}, {16.5, true}} {
+		set := scripted(t, setupWithSpeed(18), ordinaryWing, "w")
+		for i := range set.Breaks[1:] {
+			set.Breaks[i].Speed = c.measured
+		}
+		l := believed(set)
+		w := newAdviceWriter(l, decision{causes: l.hands.CauseShares()}, false)
+		want := say.Statement{Kind: say.MeasuredSpeed, From: 18, To: float64(c.measured), Count: len(set.Breaks) - 1, Of: len(set.Breaks)}
+		if said, found := w.measuredSpeed(); found != c.known || found && !reflect.DeepEqual(said, want) {
+			t.Errorf("measured at %v, %v is said: %v", c.measured, said, found)
+			continue
+		}
+		isMeasured := func(s say.Statement) bool { return s.Kind == say.MeasuredSpeed }
+		if got := slices.ContainsFunc(w.listChecks(), isMeasured); got != c.known {
+			t.Errorf("measured at %v, the check is listed: %v", c.measured, got)
+		}
+		for by, want := range map[float64]bool{-2: c.measured > 18 && c.known, 2: c.measured < 18 && c.known} {
+			speed := l.raiseSpeed(by, reasonPlain)
+			reasons := w.listReasons(speed)
+			if got := len(reasons) > 0 && isMeasured(reasons[0]); got != want {
+				t.Errorf("measured at %v, %v mph more: the first reason is %v", c.measured, by, reasons)
+			}
+			w.decision.change = &speed
+			if slices.ContainsFunc(w.listChecks(), isMeasured) {
+				t.Error("the speed is asked to be looked at, though it is what changes")
+			}
+			w.decision.change = nil
+		}
+	}
+	if l := believed(scripted(t, setupWithSpeed(0), ordinaryWing, "w")); l.speedUnknown {
+		l.currentRecord().played[0].Breaks[0].Speed = 12
+		if said, found := newAdviceWriter(l, decision{}, false).measuredSpeed(); found {
+			t.Errorf("nobody asked for a speed, and %v is said", said)
+		}
+	} else {
+		t.Error("a setup without a speed has one")
 	}
 }

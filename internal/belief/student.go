@@ -20,6 +20,7 @@ type Student struct {
 	seen     []seenBreaks
 	// tight and loose are how many racks were seen to stand so.
 	tight, loose float64
+	speeds       speedReadings
 	// telling is how many breaks tell as much as can be told.
 	telling float64
 	// local is how these tables depart from the computed ones; nil where nobody knows.
@@ -109,6 +110,7 @@ func (s *Student) Observe(k table.Kind, setup drill.Setup, breaks []drill.Break)
 	s.seen = append(s.seen, added)
 	s.weights = nil
 	s.observeRack(breaks)
+	s.observeSpeeds(setup, breaks)
 	s.weigh(added)
 }
 
@@ -157,7 +159,7 @@ func (s *Student) handWeights() []float64 {
 	}
 	logs := make([]float64, len(cloud))
 	for i := range cloud {
-		logs[i] = cloud[i].logPrior + s.rackEvidence(cloud[i].Gap)
+		logs[i] = cloud[i].logPrior + s.rackEvidence(cloud[i].Gap) + s.speedEvidence(cloud[i].Speed)
 	}
 	for f, evidence := range s.evidence {
 		power := s.power(f)

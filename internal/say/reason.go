@@ -1,6 +1,10 @@
 package say
 
-import "strings"
+import (
+	"strings"
+
+	"breakwright/internal/table"
+)
 
 func (s Statement) reason(r Reader) string {
 	switch s.Kind {
@@ -16,6 +20,8 @@ func (s Statement) reason(r Reader) string {
 		return s.weighed(r)
 	case Sign:
 		return s.sign()
+	case MeasuredSpeed:
+		return s.measuredSpeed(r)
 	case AllTogether:
 		return "no single count shows it, all that was recorded together does"
 	}
@@ -76,6 +82,19 @@ func (s Statement) because(r Reader) string {
 		return finding + ": " + r.ownOrTheirs() + " breaks send that slot's ball to the head end."
 	}
 	return finding + afterFinding[s.About] + "."
+}
+
+// measuredSpeed says what was measured beside what was asked.
+func (s Statement) measuredSpeed(r Reader) string {
+	text := "The speed was measured in " + OfTotal(s.Count, s.Of) + " breaks, the middle one " +
+		r.Units.Speed(table.Mph(s.To)) + " where " + r.Units.Speed(table.Mph(s.From)) + " was asked"
+	if !s.Yes {
+		return text
+	}
+	return text + r.choose(
+		": break as fast as is asked, or tell your coach that you do not.",
+		": have them break as fast as is asked, or ask for what they break.",
+		": break as fast as is asked.")
 }
 
 // weighed names the counts that weigh most, what they mean, and what else it

@@ -64,6 +64,9 @@ const (
 	Sign        StatementKind = "sight"        // About in Count of Of; named so where it is kept
 	AllTogether StatementKind = "all together" // no single count shows it
 	KeptSetup   StatementKind = "kept setup"
+	// MeasuredSpeed is said where another speed was asked, From, than was measured, To the
+	// middle one of Count of Of breaks. Yes: what to do about it, too.
+	MeasuredSpeed StatementKind = "measured speed"
 )
 
 // What was counted: About is the rule, Count of Of the breaks or misses.
@@ -118,7 +121,7 @@ func (s Statement) Text(r Reader) string {
 	switch s.Kind {
 	case NothingYet, CoachChose, DoChange, NoRoomLeft, SetupWorks, NothingElse, NoCause, TooEarly, CheckRack, NotEnough:
 		return s.answer(r)
-	case Together, HurtLast, WasBetter, Because, Weighed, Sign, AllTogether, KeptSetup:
+	case Together, HurtLast, WasBetter, Because, Weighed, Sign, AllTogether, KeptSetup, MeasuredSpeed:
 		return s.reason(r)
 	case Finding, SoftFinding, UnaimedFinding:
 		return s.finding()

@@ -38,6 +38,12 @@ func TestText_SpeaksToTheReader(t *testing.T) {
 			"Break softer than the student’s own speed: about 17 mph.",
 		},
 		{
+			Statement{Kind: MeasuredSpeed, From: 18, To: 20.2, Count: 9, Of: 10, Yes: true},
+			"The speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: break as fast as is asked, or tell your coach that you do not.",
+			"The speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: have them break as fast as is asked, or ask for what they break.",
+			"The speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: break as fast as is asked.",
+		},
+		{
 			Statement{Kind: Because, About: "slot goes back", Parts: []Statement{{Kind: Finding, About: "no-shot", Count: 7, Of: 9}}},
 			"No shot on the lowest ball after seven of nine good breaks: your own breaks send that slot's ball to the head end.",
 			"No shot on the lowest ball after seven of nine good breaks: the student’s own breaks send that slot's ball to the head end.",
