@@ -37,10 +37,16 @@ type Hand struct {
 	Tip     float64
 	Spin    float64
 	Speed   table.Mph
-	// Unsteady and Gap are as in response.Stroke.
+	// Unsteady and Gap are as in response.Stroke: Unsteady at unknownSpeed, and its
+	// logarithm grows by Widening for each mile an hour more.
 	Unsteady float64
+	Widening float64
 	Gap      table.Inches
 }
+
+// usualWidening is how a stroke that scatters widens with its speed: control before power
+// (common practice, no source for the size).
+const usualWidening = 0.2
 
 // prior says how much of the cloud each cause has before a break is seen, and
 // how many hands stand for it. Shares and ranges are assumptions about what a
@@ -119,7 +125,7 @@ func (h *Hand) setAmiss(u float64) {
 	case Speed:
 		h.Speed = table.Mph(sized(2, 9))
 	case Unsteady:
-		h.Unsteady = math.Exp(0.5 + 1.2*u)
+		h.Unsteady, h.Widening = math.Exp(0.5+1.2*u), usualWidening
 	case LooseRack:
 		h.Gap = gapOf(1 + int16(u*gapSizes))
 	}
@@ -130,7 +136,7 @@ func (h Hand) steps() steps {
 	s := steps{
 		out: stepsOf(h.Place, placeGrain), contact: stepsOf(h.Contact, contactGrain),
 		tip: stepsOf(h.Tip, tipGrain), spin: stepsOf(h.Spin, spinGrain), speed: stepsOf(h.Speed, speedGrain),
-		unsteady: stepsOf(math.Log(h.Unsteady), unsteadyGrain),
+		unsteady: stepsOf(math.Log(h.Unsteady), unsteadyGrain), widening: h.Widening,
 	}
 	if h.Gap > ordinaryGap {
 		s.gap = 1 + stepsOf(math.Log(float64(h.Gap/leastGap))/math.Log(4), 1.0/gapSizes)
@@ -144,7 +150,7 @@ func (h Hand) inGrains() Hand {
 	return Hand{
 		Cause: h.Cause, Place: ofSteps(s.out, placeGrain), Contact: ofSteps(s.contact, contactGrain),
 		Tip: ofSteps(s.tip, tipGrain), Spin: ofSteps(s.spin, spinGrain), Speed: ofSteps(s.speed, speedGrain),
-		Unsteady: unsteadyOf(s.unsteady), Gap: gapOf(s.gap),
+		Unsteady: unsteadyOf(s.unsteady), Widening: s.widening, Gap: gapOf(s.gap),
 	}
 }
 

@@ -32,8 +32,12 @@ const (
 )
 
 // steps are the parts of a stroke, or of what is told or a hand adds to it, in whole
-// grains. Of gap, 0 is a rack as it should be.
-type steps struct{ out, behind, contact, tip, spin, speed, unsteady, gap int16 }
+// grains. Of gap, 0 is a rack as it should be; widening is that of Hand.
+type steps struct {
+	out, behind, contact, tip, spin, speed, unsteady, gap int16
+
+	widening float64
+}
 
 func stepsOf[T ~float64](v, grain T) int16 { return int16(math.Round(float64(v / grain))) }
 
@@ -72,20 +76,32 @@ var (
 	leastOut, mostContact = stepsOf(table.Inches(-4), placeGrain), stepsOf(table.Inches(1.3), contactGrain)
 	leastTip, mostTip     = stepsOf(-0.48, tipGrain), stepsOf(0.45, tipGrain)
 	leastSpeed, mostSpeed = stepsOf(table.Mph(7), speedGrain), stepsOf(table.Mph(27), speedGrain)
+	mostUnsteady          = stepsOf(1.7, unsteadyGrain)
 )
 
 // with returns what a hand makes of what is told, on a kind of table.
 func (told steps) with(h steps, k table.Kind) steps {
 	tip := min(max(told.tip+h.tip, leastTip), mostTip)
 	room := mostSpin(tip)
+	speed := min(max(told.speed+h.speed, leastSpeed), mostSpeed)
 	return steps{
 		out:     min(max(told.out+h.out, leastOut), int16(math.Floor(float64((k.Width()/2-1)/placeGrain)))),
 		behind:  told.behind,
 		contact: min(max(told.contact+h.contact, -mostContact), mostContact),
 		tip:     tip, spin: min(max(told.spin+h.spin, -room), room),
-		speed:    min(max(told.speed+h.speed, leastSpeed), mostSpeed),
-		unsteady: h.unsteady, gap: h.gap,
+		speed: speed, unsteady: h.unsteadyAt(speed), gap: h.gap,
 	}
+}
+
+// unsteadyAt returns how a hand scatters at a speed; slowing down makes nobody steadier
+// than is ordinary.
+func (h steps) unsteadyAt(speed int16) int16 {
+	if h.widening == 0 {
+		return h.unsteady
+	}
+	faster := float64(ofSteps(speed, speedGrain) - unknownSpeed)
+	wider := ofSteps(h.unsteady, unsteadyGrain) + h.widening*faster
+	return min(max(stepsOf(wider, unsteadyGrain), 0), mostUnsteady)
 }
 
 // mostSpin returns how far across the tip may strike at a height: beyond half a radius

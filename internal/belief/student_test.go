@@ -138,3 +138,22 @@ func TestStudent_NoBreaksIsThePrior(t *testing.T) {
 		t.Error("a rack that is never racked so is known")
 	}
 }
+
+// A stroke that scatters is steadier when it is slower, so that less speed is an answer to
+// it; to one that scatters from a loose rack, or in nothing, it is none.
+func TestStudent_SteadierWhenSlower(t *testing.T) {
+	wild := observed(t, breaksOf(t, 20, func(in *breaksim.BreakInput) {
+		in.Scatter.Aim, in.Scatter.Tip, in.Scatter.Speed = 0.8, 0.1, 1.5
+	}, 5))
+	if likeliest := wild.CauseShares()[0]; likeliest.Cause != belief.Unsteady {
+		t.Fatalf("a stroke four times as wild as is ordinary is likeliest %v", likeliest)
+	}
+	gain := func(by table.Mph) float64 {
+		slower := setup()
+		slower.Speed += by
+		return wild.Compare(belief.StandardWeights(), table.NineFoot(), setup(), slower).Gain
+	}
+	if slower, faster := gain(-4), gain(2); slower < 0.05 || faster > 0 {
+		t.Errorf("four miles an hour less gain %.3f a break, two more %.3f", slower, faster)
+	}
+}
