@@ -30,14 +30,18 @@ var weakBreakRule = patternRule{
 			return []proposedChange{l.bringContactFuller(0.2, reasonOffFull)}
 		}
 		wild := unsteadyRule.observe(l, l.rules.numbersOf(unsteadyRule.Rule))
-		if l.currentTally().off > 0 || wild.certainty >= 0.5 || measureMisfit(l.currentSetup(), l.kind).speed >= 1 {
+		if wild.certainty >= 0.5 || measureMisfit(l.currentSetup(), l.kind).speed >= 1 {
 			return nil
 		}
 		step := n.Step
 		if below := -measureMisfit(l.currentSetup(), l.kind).speed; float64(s.count) >= 0.5*float64(s.of) && below >= 2*step {
 			step *= 2 // most breaks, and still no faster than the ordinary
 		}
-		return []proposedChange{l.raiseSpeed(step, reasonPlain)}
+		c := l.raiseSpeed(step, reasonPlain)
+		if l.hasFlyingBallsUpTo(c.to.Speed) {
+			return nil
+		}
+		return []proposedChange{c}
 	},
 }
 

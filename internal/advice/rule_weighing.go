@@ -52,7 +52,8 @@ const (
 // beliefForbids reports whether a pattern's answer goes against everything seen
 // together: it may well harm, or gives up the room's three points, or has been tried
 // and found worse, or most likely nothing is amiss; or, unless the pattern is one of
-// misses, it hardly helps or is of a part that is likely as it should be. A scratch or
+// misses and nobody knows what others' breaks show, it hardly helps or is of a part that
+// is likely as it should be. A scratch or
 // a foul is a loss whatever else was seen, so that its answer is held back for harm
 // alone, and that of breaks like nothing computed only when harm is likelier than not.
 func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) bool {
@@ -67,14 +68,15 @@ func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) b
 		return e.Harm > 0.5
 	case isLoss(name):
 		return e.Harm > forbiddenHarm
-	case isOfMisses(name):
+	case isOfMisses(name) && !l.others.HasBreaks():
 		return e.Harm > missesHarm || d.shareOf(belief.Nothing) > likelyNothing
 	}
 	return e.Harm > forbiddenHarm || d.shareOf(belief.Nothing) > likelyNothing || e.Help < mayHelp || !l.answersLikelyCause(d, c)
 }
 
 // isOfMisses reports whether a pattern reads the wing ball's misses. They say left and
-// right on any table, where the cue ball's way depends on the cloth and the cushions.
+// right on any table, where the cue ball's way depends on the cloth and the cushions; but
+// where others' breaks are known to miss the same way, it is nobody's stroke.
 func isOfMisses(name RuleName) bool {
 	switch name {
 	case RuleMissBalance, RuleThrownWide, RuleWingUnseen:

@@ -1,6 +1,11 @@
 package advice
 
-import "breakwright/internal/drill"
+import (
+	"slices"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/table"
+)
 
 // listSingleChanges lists every change of one part that is looked at.
 func (l *analysis) listSingleChanges() []proposedChange {
@@ -24,9 +29,11 @@ func (l *analysis) listSingleChanges() []proposedChange {
 			add(l.shiftContact(sign*float64(tenths)/10, reasonPlain))
 			add(l.raiseTip(sign*float64(tenths)/10, reasonPlain))
 		}
-		if !l.speedUnknown {
-			for _, mph := range []float64{1, 2, 3, 4, 6} {
-				add(l.raiseSpeed(sign*mph, reasonPlain))
+	}
+	if !l.speedUnknown {
+		for _, mph := range []float64{6, 4, 3, 2, 1, -1, -2, -3, -4, -6} {
+			if c := l.raiseSpeed(mph, reasonPlain); mph <= mostForceAtOnce || c.to.Speed <= fastBreak {
+				add(c)
 			}
 		}
 	}
@@ -38,8 +45,13 @@ func (l *analysis) listSingleChanges() []proposedChange {
 	return list
 }
 
+// mostForceAtOnce is how many miles an hour a break is made faster by at once, where it then
+// is a fast one (common practice, no source).
+const mostForceAtOnce = 3
+
 // isExcluded reports whether a change may not be told: its rule is off or
-// overruled, it was tried and found worse, or it takes more speed while balls fly.
+// overruled, it was tried and found worse, or it takes more speed, or a higher tip, where
+// balls fly.
 func (l *analysis) isExcluded(c proposedChange) bool {
 	name := ruleForChange(c, l.currentSetup())
 	if !l.rules.numbersOf(ruleNamed(name).Rule).On || l.isPointOverruled(c, name) {
@@ -47,11 +59,20 @@ func (l *analysis) isExcluded(c proposedChange) bool {
 	}
 	if up := partDifference(c.variable, l.currentSetup(), c.to) > 0; up {
 		switch {
-		case c.variable == VarySpeed && l.currentTally().off > 0, c.variable == VaryTip && l.isTipTooHigh(float64(c.to.Tip)):
+		case c.variable == VarySpeed && l.hasFlyingBallsUpTo(c.to.Speed), c.variable == VaryTip && l.isTipTooHigh(float64(c.to.Tip)):
 			return true
 		}
 	}
 	return l.hurtBefore(c, l.undoCertainty()) || l.wasTriedAndWorse(c)
+}
+
+// hasFlyingBallsUpTo reports whether a ball flew under the present setup, or under one
+// with more speed than that and no more than a change leads to.
+func (l *analysis) hasFlyingBallsUpTo(speed table.Mph) bool {
+	return slices.ContainsFunc(l.records, func(r *setupRecord) bool {
+		between := r.setup.Speed > l.currentSetup().Speed && r.setup.Speed <= speed
+		return r.tally.off > 0 && (between || r == l.currentRecord())
+	})
 }
 
 // isTipTooHigh reports whether a tip is told too high, of a stroke that may strike lower

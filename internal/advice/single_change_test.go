@@ -7,6 +7,7 @@ import (
 
 	"breakwright/internal/belief"
 	"breakwright/internal/drill"
+	"breakwright/internal/table"
 )
 
 // believed is an analysis that has weighed its breaks.
@@ -45,6 +46,48 @@ func TestSingleChanges_OfTheStroke(t *testing.T) {
 		slices.Sort(got)
 		if !slices.Equal(got, c.want) {
 			t.Errorf("%s by %v, want %v", c.name, got, c.want)
+		}
+	}
+}
+
+// Speed is added by three miles an hour at most where the break then is a fast one; it is
+// taken off by up to six.
+func TestSingleChanges_OfTheSpeed(t *testing.T) {
+	for _, c := range []struct {
+		told table.Mph
+		want []float64
+	}{
+		{15, []float64{-1, 1, 2, 3, 4, 6}},
+		{17, []float64{-3, -2, -1, 1, 2, 3, 4}},
+		{18, []float64{-4, -3, -2, -1, 1, 2, 3}},
+		{20, []float64{-6, -4, -3, -2, -1, 1, 2, 3}},
+	} {
+		l := analysisOf(scripted(t, setupWithSpeed(c.told), ordinaryWing, "w"))
+		var got []float64
+		for _, change := range l.listSingleChanges() {
+			if change.variable == VarySpeed {
+				got = append(got, float64(change.to.Speed-c.told))
+			}
+		}
+		slices.Sort(got)
+		if !slices.Equal(got, c.want) {
+			t.Errorf("told %v: by %v, want %v", c.told, got, c.want)
+		}
+	}
+}
+
+// Where a ball flew once at more speed, as much is not told again; less of it is.
+func TestIsExcluded_NotBackToWhereBallsFlew(t *testing.T) {
+	there, here := scripted(t, setupWithSpeed(20), ordinaryWing, "w"), scripted(t, setupWithSpeed(17), ordinaryWing, "w")
+	for _, flew := range []bool{false, true} {
+		l := believed(there, here)
+		if flew {
+			l.records[0].tally.off = 1
+		}
+		for by, want := range map[float64]bool{2: false, 3: flew, 4: flew} {
+			if got := l.isExcluded(l.raiseSpeed(by, reasonPlain)); got != want {
+				t.Errorf("a ball flew at 20 mph is %v; %v more than 17: excluded is %v", flew, by, got)
+			}
 		}
 	}
 }
@@ -126,7 +169,7 @@ func TestWasTriedAndWorse_ByItsOwnBreaks(t *testing.T) {
 // A change that has to make up for something must be of a part that may well be amiss: of a
 // place or a hit where either is, of less speed where the stroke is not steady.
 func TestAnswersLikelyCause_OfAPartThatMayBeAmiss(t *testing.T) {
-	l := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb"))
+	l := believed(scripted(t, setupAtDistance(10), "sssssssskm", "brwfrbwrrb"))
 	if l.hands.ShareOf(belief.Nothing) > likelyNothing {
 		t.Fatal("most likely nothing is amiss")
 	}
