@@ -58,14 +58,18 @@ func (o Override) appliesTo(s drill.Setup) bool {
 		o.Instead != drill.Setup{} && o.Instead.SameAs(s)
 }
 
-// pendingCoachSetup returns the setup the coach chose instead, while it waits to be
-// played: no break has been recorded since the decision.
+// pendingCoachSetup returns the setup the coach chose, while it waits to be played: no
+// break has been recorded since the decision. A coach who declined and chose nothing
+// instead chose the present one.
 func (l *analysis) pendingCoachSetup() *drill.Setup {
 	for _, o := range l.overrides {
-		if o.Instead == (drill.Setup{}) || l.currentTally().breaks > o.Breaks || o.Instead.SameAs(l.currentSetup()) {
+		if l.currentTally().breaks > o.Breaks || o.Under != (drill.Setup{}) && !o.Under.SameAs(l.currentSetup()) {
 			continue
 		}
-		if o.Under == (drill.Setup{}) || o.Under.SameAs(l.currentSetup()) {
+		switch {
+		case o.Instead == (drill.Setup{}):
+			return new(l.currentSetup())
+		case !o.Instead.SameAs(l.currentSetup()):
 			return &o.Instead
 		}
 	}

@@ -92,7 +92,9 @@ func TestOverride_WaitsInItsOwnStint(t *testing.T) {
 		{"in this stint", Override{Breaks: 10, Instead: chosen, Under: setupAtDistance(12)}, true},
 		{"in another stint", Override{Breaks: 10, Instead: chosen, Under: setupAtDistance(20)}, false},
 		{"before the latest break", Override{Breaks: 9, Instead: chosen}, false},
-		{"with no setup of the coach's own", Override{Breaks: 10}, false},
+		{"against a change, with nothing instead", Override{Breaks: 10}, true},
+		{"against one before the latest break", Override{Breaks: 9}, false},
+		{"against one in another stint", Override{Breaks: 10, Under: setupAtDistance(20)}, false},
 		{"with the present one", Override{Breaks: 10, Instead: setupAtDistance(12)}, false},
 	} {
 		l := newAnalysis(history, Brief{})

@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"strings"
 	"testing"
 
 	"breakwright/internal/drill"
@@ -16,7 +17,7 @@ func TestOverride_SamePointRestsUntilEvidenceDoubles(t *testing.T) {
 	if a.Verdict != Change || a.Prescription.Rule != RuleMissBalance {
 		t.Errorf("twice the breaks: %s, want the point again", a.Verdict)
 	}
-	other := Override{Rule: RuleForward, Breaks: 10}
+	other := Override{Rule: RuleForward, Breaks: 9}
 	if a := Judge(numberSets(set), Brief{Overrides: []Override{other}}); a.Verdict != Change {
 		t.Error("a decision on another rule silences this one")
 	}
@@ -41,6 +42,21 @@ func TestOverride_TheCoachsSetupIsNext(t *testing.T) {
 	played := numberSets(set, scripted(t, chosen, ordinaryWing, "w"))
 	if a := Judge(played, Brief{Overrides: []Override{o}}); a.Next != chosen || a.Verdict != More {
 		t.Errorf("once played: %s, next %+v", a.Verdict, a.Next)
+	}
+}
+
+// A coach who declined has looked: until the next break the setup stays, and no look is
+// asked for, though no rule has an answer any more.
+func TestOverride_ADeclineIsALook(t *testing.T) {
+	set := scripted(t, setupAtDistance(12), strings.Repeat("sssssssmmm", 4), strings.Repeat("brwfrbwrrb", 4))
+	declined := Override{Rule: RuleMissBalance, Breaks: 40, Under: setupAtDistance(12)}
+	a := Judge(numberSets(set), Brief{Overrides: []Override{declined}})
+	if a.Verdict != Keep || a.NeedsCoach || a.Prescription != nil || a.Next != set.Setup || a.Says != "Your coach decided against a change: the same setup again." {
+		t.Errorf("%s, a look is asked for: %v, next %+v, %q", a.Verdict, a.NeedsCoach, a.Next, a.Says)
+	}
+	one := scripted(t, setupAtDistance(12), "s", "b")
+	if later := Judge(numberSets(set, one), Brief{Overrides: []Override{declined}}); later.Says == a.Says {
+		t.Errorf("after another break: %q", later.Says)
 	}
 }
 

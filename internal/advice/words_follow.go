@@ -38,7 +38,7 @@ func outcomeName(f *FollowUp) string {
 func (w adviceWriter) writeAnswer() say.Statement {
 	switch {
 	case w.decision.coachSetup != nil:
-		return say.Statement{Kind: say.CoachChose}
+		return say.Statement{Kind: say.CoachChose, Yes: w.decision.coachSetup.SameAs(w.currentSetup())}
 	case w.decision.change != nil:
 		return w.changeStatement(*w.decision.change)
 	case w.decision.exhaustedRule != nil:

@@ -43,7 +43,7 @@ type StatementKind string
 // The answers at the top of a page.
 const (
 	NothingYet  StatementKind = "nothing yet"
-	CoachChose  StatementKind = "coach chose"
+	CoachChose  StatementKind = "coach chose"  // Yes: the present setup
 	DoChange    StatementKind = "do"           // Part, From, By, To or Order; Diamond for a place; Yes: the speed is nobody's number
 	NoRoomLeft  StatementKind = "no room left" // About: the rule's title
 	SetupWorks  StatementKind = "setup works"

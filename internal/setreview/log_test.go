@@ -44,7 +44,7 @@ func asJSON(t *testing.T, a advice.Advice) string {
 func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 	t.Parallel()
 	s := storetest.New(t)
-	seen, chosen := map[advice.Verdict]int{}, 0
+	seen, chosen, declined := map[advice.Verdict]int{}, 0, 0
 	for seed := range uint64(6) {
 		c := randomClub{rand.New(rand.NewPCG(seed, 11)), storetest.AddScene(t, s)}
 		who := c.StudentActor(int(seed) % 3)
@@ -73,10 +73,13 @@ func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 			if got.Said.Kind == say.CoachChose {
 				chosen++
 			}
+			if got.Said.Kind == say.CoachChose && got.Said.Yes {
+				declined++
+			}
 		}
 	}
-	if len(seen) < 2 || chosen == 0 {
-		t.Errorf("only %v was said, and %d times that the coach chose", seen, chosen)
+	if len(seen) < 2 || declined == 0 || chosen == declined {
+		t.Errorf("only %v was said, and %d times that the coach chose, %d of them against a change", seen, chosen, declined)
 	}
 }
 
