@@ -52,6 +52,34 @@ func (s *Store) ConfirmSecondStep(ctx context.Context, v Actor, step int64, code
 	})
 }
 
+// ReplaceRecoveryCodes ends the viewer's recovery codes and puts others in their place.
+// step is the time step of the code that was typed: [ErrConflict] when it, or a later
+// one, was used, or no second step is in use. Coaches only.
+func (s *Store) ReplaceRecoveryCodes(ctx context.Context, v Actor, step int64, codeHashes [][]byte) error {
+	return s.changeAsCoach(ctx, v, "replace the recovery codes", func(t *tx) error {
+		used, err := t.Queries.UseSecondStep(ctx, query.UseSecondStepParams{Club: v.Club.UUID, Person: v.Person.UUID, Step: step})
+		if err != nil {
+			return err
+		}
+		if !used {
+			return newRefusal(ErrConflict, "this code was used already")
+		}
+		own, err := t.Queries.GetOwnSecondStep(ctx)
+		if err != nil {
+			return err
+		}
+		// The codes come and go with their second step, so the same one begins anew.
+		if err := t.Queries.DropSecondStep(ctx); err != nil {
+			return err
+		}
+		if _, err := t.Queries.BeginSecondStep(ctx, own.Secret); err != nil {
+			return err
+		}
+		_, err = t.Queries.ConfirmSecondStep(ctx, query.ConfirmSecondStepParams{Step: step, Codes: codeHashes})
+		return err
+	})
+}
+
 // DropSecondStep takes the viewer's own away, with its recovery codes.
 func (s *Store) DropSecondStep(ctx context.Context, v Actor) error {
 	return s.inTransaction(ctx, v, "drop the second step", func(t *tx) error { return t.Queries.DropSecondStep(ctx) })

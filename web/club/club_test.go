@@ -1,9 +1,11 @@
 package club_test
 
 import (
+	"bytes"
 	"net/http"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -120,6 +122,45 @@ func TestSecondStep_FromBeginningToEnd(t *testing.T) {
 	if in := site.NewClient(t).Post(t, "/sign-in", url.Values{"who": {site.Login}, "secret": {storetest.Passphrase}}); in.Path != "/desk" {
 		t.Errorf("without the second step the passphrase leads to %s", in.Path)
 	}
+}
+
+// New recovery codes want the passphrase and a code of the program that was not used;
+// the old ones end, and the program goes on as it was.
+func TestSecondStep_NewRecoveryCodes(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	coach := site.SignInCoach(t)
+	coach.Post(t, "/account/step", nil)
+	step, err := site.Store.GetSecondStep(t.Context(), site.Coach)
+	if err != nil {
+		t.Fatal(err)
+	}
+	now := account.TOTPStep(time.Now())
+	used, next := account.TOTPCode(step.Secret, now), account.TOTPCode(step.Secret, now+1)
+	codes := func(page *webtest.Page) []string { return recoveryCode.FindAllString(page.TextOf(t, "ol"), -1) }
+	old := codes(coach.Post(t, "/account/step/confirm", url.Values{"code": {used}}))
+	coach.Get(t, coach.Get(t, "/account/step").AttributeOf(t, `main a[href$="/codes"]`, "href")).RequireText(t, "h1", "New recovery codes")
+	for wrong, form := range map[string]url.Values{
+		"present": {"present": {"wrong"}, "code": {next}},
+		"code":    {"present": {storetest.Passphrase}, "code": {used}},
+	} {
+		coach.Post(t, "/account/step/codes", form).RequireStatus(t, http.StatusUnprocessableEntity).RequireCount(t, "#"+wrong+"-error", 1)
+	}
+	fresh := codes(coach.Post(t, "/account/step/codes", url.Values{"present": {storetest.Passphrase}, "code": {next}}).RequireStatus(t, http.StatusOK))
+	if len(fresh) != account.RecoveryCodes || slices.Contains(old, fresh[0]) {
+		t.Fatalf("after %v come %v", old, fresh)
+	}
+	for code, leads := range map[string]string{old[0]: "/sign-in/step", next: "/sign-in/step", fresh[0]: "/desk"} {
+		p := site.NewClient(t)
+		p.Post(t, "/sign-in", url.Values{"who": {site.Login}, "secret": {storetest.Passphrase}})
+		if got := p.Post(t, "/sign-in/step", url.Values{"code": {code}}); got.Path != leads {
+			t.Errorf("%s leads to %s", code, got.Path)
+		}
+	}
+	if after, err := site.Store.GetSecondStep(t.Context(), site.Coach); err != nil || !bytes.Equal(after.Secret, step.Secret) {
+		t.Errorf("the program would have to read another secret: %v", err)
+	}
+	coach.Get(t, "/audit").RequireText(t, "tbody", "Ines made anew their own recovery codes")
 }
 
 func TestClub_NameZoneAndUnits(t *testing.T) {

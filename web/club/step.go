@@ -1,10 +1,12 @@
 package club
 
 import (
+	"errors"
 	"fmt"
 	"net/http"
 
 	"breakwright/internal/account"
+	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -91,12 +93,66 @@ func (p *Pages) confirmStep(w http.ResponseWriter, r *http.Request) error {
 		form.Reject("code", "that is not the code of this moment; look at the program again, and at the clock of the phone")
 		return p.renderStep(w, r, http.StatusUnprocessableEntity, stepView{Form: form})
 	}
-	codes := account.NewRecoveryCodes()
-	hashes := make([][]byte, len(codes))
-	for i, code := range codes {
-		hashes[i] = account.HashRecoveryCode(code)
-	}
+	codes, hashes := newRecoveryCodes()
 	if err := p.store.ConfirmSecondStep(r.Context(), actor(r), number, hashes); err != nil {
+		return err
+	}
+	return p.renderStep(w, r, http.StatusOK, stepView{Form: page.NewForm(nil), Fresh: codes})
+}
+
+// newRecoveryCodes makes them, and the hashes that are kept.
+func newRecoveryCodes() (codes []string, hashes [][]byte) {
+	codes = account.NewRecoveryCodes()
+	for _, code := range codes {
+		hashes = append(hashes, account.HashRecoveryCode(code))
+	}
+	return codes, hashes
+}
+
+func (p *Pages) askForNewCodes(w http.ResponseWriter, r *http.Request) error {
+	return p.renderNewCodes(w, r, http.StatusOK, page.NewForm(nil))
+}
+
+func (p *Pages) renderNewCodes(w http.ResponseWriter, r *http.Request, status int, form *page.Form) error {
+	says, err := p.stepWords(r)
+	if err != nil {
+		return err
+	}
+	return page.Render(w, r, status, newCodesPage(stepView{Frame: p.sessions.TakeFrame(w, r), Form: form, Says: says}))
+}
+
+// makeNewCodes gives who proves the passphrase and the program new recovery codes, and
+// shows them once; the old ones end.
+func (p *Pages) makeNewCodes(w http.ResponseWriter, r *http.Request) error {
+	form, err := page.ReadForm(w, r)
+	if err != nil {
+		return err
+	}
+	device, err := p.sessions.DeviceHash(w, r)
+	if err != nil {
+		return err
+	}
+	step, err := p.store.GetSecondStep(r.Context(), actor(r))
+	if err != nil {
+		return err
+	}
+	if err := p.checkSecret(r, form, device); err != nil {
+		return err
+	}
+	number, right := account.MatchTOTP(step.Secret, form.Text("code"), p.now())
+	if !right || !step.Confirmed {
+		form.Reject("code", "that is not the code of this moment; look at the program again, and at the clock of the phone")
+	}
+	if !form.IsValid() {
+		return p.renderNewCodes(w, r, http.StatusUnprocessableEntity, form)
+	}
+	codes, hashes := newRecoveryCodes()
+	err = p.store.ReplaceRecoveryCodes(r.Context(), actor(r), number, hashes)
+	if errors.Is(err, store.ErrConflict) {
+		form.Reject("code", "that code was used already; wait for the next")
+		return p.renderNewCodes(w, r, http.StatusUnprocessableEntity, form)
+	}
+	if err != nil {
 		return err
 	}
 	return p.renderStep(w, r, http.StatusOK, stepView{Form: page.NewForm(nil), Fresh: codes})

@@ -31,6 +31,7 @@ var places = []auditedPart{
 	{"/account/secret", "their own passphrase", false, ""},
 	{"/account/sessions", "their own sign-ins", false, "ended"},
 	{"/account/step", "their own second step", false, "began"},
+	{"/account/step/codes", "their own recovery codes", false, "made anew"},
 	{"/account/step/confirm", "their own second step", false, "turned on"},
 	{"/account/step/drop", "their own second step", false, "turned off"},
 	{"/account/theme", "how their own pages look", false, ""},
