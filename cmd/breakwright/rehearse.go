@@ -14,13 +14,15 @@ import (
 )
 
 const rehearseUsage = `rehearse [--model curve|physics] [--rack GAME/SPOT] [--students N] [--sets N] [--fault F]
-         [--without RULE]... [--forget FACT] [--ablate] [--seed S] [--format text|json]
+         [--without RULE]... [--forget FACT] [--ablate | --tell-apart] [--seed S]
+         [--format text|json]
 
 Sends virtual students with one hidden fault each through the adviser and counts
 how often the first change was the right one, how soon they broke well and how
 often advice did harm. With --ablate it says instead what each rule is worth: how
-the same students fare with it and without it. The same seed gives the same
-report.
+the same students fare with it and without it. With --tell-apart it says which
+faults breaks can tell apart at all, beside an observer who knows the model to be
+right. The same seed gives the same report.
 `
 
 // runRehearse is the command of that name.
@@ -45,6 +47,7 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 	})
 	flags.StringVar((*string)(&plan.Forget), "forget", "", fmt.Sprintf("keep a fact from the adviser, one of %v", rehearsal.Facts()))
 	ablate := flags.Bool("ablate", false, "what each rule is worth")
+	tellApart := flags.Bool("tell-apart", false, "which faults can be told apart")
 	fault := flags.String("fault", "", fmt.Sprintf("only one fault of %v", rehearsal.ComputedFaults()))
 	format := flags.String("format", "text", "text (Markdown) or json")
 	others, err := parseMixed(flags, args)
@@ -58,14 +61,14 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 	}
 	known := *fault == "" || slices.Contains(faults, rehearsal.Fault(*fault))
 	known = known && slices.Contains(rehearsal.Models(), plan.Model)
-	if len(others) > 0 || write == nil || !known {
+	if len(others) > 0 || write == nil || !known || *ablate && *tellApart {
 		flags.Usage()
 		return exitUsage
 	}
 	if *fault != "" {
 		plan.Faults = []rehearsal.Fault{rehearsal.Fault(*fault)}
 	}
-	report, err := makeReport(ctx, plan, *ablate)
+	report, err := makeReport(ctx, plan, *ablate, *tellApart)
 	if err == nil {
 		err = write(stdout, report)
 	}
@@ -79,9 +82,12 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 // textReport is what a rehearsal came to.
 type textReport interface{ WriteText(io.Writer) error }
 
-func makeReport(ctx context.Context, plan rehearsal.Options, ablate bool) (textReport, error) {
-	if ablate {
+func makeReport(ctx context.Context, plan rehearsal.Options, ablate, tellApart bool) (textReport, error) {
+	switch {
+	case ablate:
 		return rehearsal.Ablate(ctx, plan)
+	case tellApart:
+		return rehearsal.TellCausesApart(ctx, plan)
 	}
 	return rehearsal.Run(ctx, plan)
 }

@@ -19,6 +19,8 @@ func TestRehearse_ModelsAndRules(t *testing.T) {
 		"without two":     {[]string{"--students=2", "--sets=1", "--fault=tip", "--without=unsteady", "--without", "follow-up"}, exitOK, "Switched off: unsteady, follow-up.", ""},
 		"without luck":    {[]string{"--students=2", "--without=luck"}, exitFailed, "", "no rule \"luck\""},
 		"worth":           {[]string{"--ablate", "--students=2", "--sets=2"}, exitOK, "| wing-miss-balance", ""},
+		"told apart":      {[]string{"--tell-apart", "--students=2"}, exitOK, "| loose rack", ""},
+		"two reports":     {[]string{"--tell-apart", "--ablate"}, exitUsage, "", "--tell-apart"},
 		"another rack":    {[]string{"--model=physics", "--rack=ten-ball/head", "--forget=misses", "--students=1", "--sets=1", "--fault=side spin"}, exitOK, "--rack ten-ball/head --forget misses", ""},
 		"an unknown rack": {[]string{"--rack=darts/head"}, exitUsage, "", "ten-ball/head"},
 		"an unknown fact": {[]string{"--forget=luck", "--students=1"}, exitFailed, "", "no fact \"luck\""},

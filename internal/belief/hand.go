@@ -51,11 +51,7 @@ const usualWidening = 0.2
 // prior says how much of the cloud each cause has before a break is seen, and
 // how many hands stand for it. Shares and ranges are assumptions about what a
 // coach meets (common practice, no source).
-var prior = []struct {
-	cause Cause
-	share float64
-	hands int
-}{
+var prior = []causePrior{
 	{Nothing, 0.34, 60},
 	{Place, 0.14, 80},
 	{Contact, 0.14, 80},
@@ -64,6 +60,12 @@ var prior = []struct {
 	{Speed, 0.10, 80},
 	{Unsteady, 0.06, 40},
 	{LooseRack, 0.06, 40},
+}
+
+type causePrior struct {
+	cause Cause
+	share float64
+	hands int
 }
 
 // weighedHand is a Hand with the logarithm of its weight before any break.

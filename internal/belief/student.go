@@ -25,6 +25,8 @@ type Student struct {
 	telling float64
 	// local is how these tables depart from the computed ones; nil where nobody knows.
 	local *departure
+	// isObserver: see NewObserver.
+	isObserver bool
 	// weights are those of cloud, adding up to 1; nil until asked for.
 	weights []float64
 	scratch response.Response
@@ -81,7 +83,12 @@ func breaksThatTell(others Shown) float64 {
 }
 
 // power is that of a fact's likelihood, by how often it was noted.
-func (s *Student) power(f int) float64 { return temper[f] / (1 + s.noted[f]/s.telling) }
+func (s *Student) power(f int) float64 {
+	if s.isObserver {
+		return 1
+	}
+	return temper[f] / (1 + s.noted[f]/s.telling)
+}
 
 // surest is the logarithm below which an outcome counts no more against a hand:
 // nobody writes down every break rightly.
@@ -159,7 +166,7 @@ func (s *Student) handWeights() []float64 {
 	}
 	logs := make([]float64, len(cloud))
 	for i := range cloud {
-		logs[i] = cloud[i].logPrior + s.rackEvidence(cloud[i].Gap) + s.speedEvidence(cloud[i].Speed)
+		logs[i] = s.logPrior(i) + s.rackEvidence(cloud[i].Gap) + s.speedEvidence(cloud[i].Speed)
 	}
 	for f, evidence := range s.evidence {
 		power := s.power(f)
@@ -177,6 +184,14 @@ func (s *Student) handWeights() []float64 {
 		s.weights[i] /= sum
 	}
 	return s.weights
+}
+
+// logPrior is the logarithm of a hand's weight before a break was seen.
+func (s *Student) logPrior(hand int) float64 {
+	if s.isObserver {
+		return observerPrior(cloud[hand].Cause)
+	}
+	return cloud[hand].logPrior
 }
 
 // CauseShare is how likely a cause is.

@@ -157,3 +157,24 @@ func TestStudent_SteadierWhenSlower(t *testing.T) {
 		t.Errorf("four miles an hour less gain %.3f a break, two more %.3f", slower, faster)
 	}
 }
+
+// An observer thinks every cause as common as any other, and believes what is seen in full.
+func TestNewObserver_BelievesInFull(t *testing.T) {
+	observer, known := belief.NewObserver(nineBall)
+	if !known {
+		t.Fatal("the model does not know nine-ball")
+	}
+	for _, c := range belief.Causes() {
+		if share := observer.ShareOf(c); share < 0.124 || share > 0.126 {
+			t.Errorf("before a break %s has %.3f of eight causes", c, share)
+		}
+	}
+	breaks := breaksOf(t, 10, func(in *breaksim.BreakInput) { in.Scatter.Gap = 0.02 }, 11)
+	observer.Observe(table.NineFoot(), setup(), breaks)
+	if full, tempered := observer.ShareOf(belief.LooseRack), observed(t, breaks).ShareOf(belief.LooseRack); full < 0.9 || full <= tempered {
+		t.Errorf("a loose rack has %.3f, tempered %.3f", full, tempered)
+	}
+	if observer, known := belief.NewObserver(response.Rack{}); known || observer != nil {
+		t.Error("an observer of no game is known")
+	}
+}

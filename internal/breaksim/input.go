@@ -57,6 +57,15 @@ type StrokeScatter struct {
 	Gap table.Inches
 }
 
+// ScatterOf returns the scatter of a stroke so many times as wide as an ordinary one, of a
+// rack whose balls stand so loosely. How the parts widen together is assumed, no source.
+func ScatterOf(unsteady float64, gap table.Inches) StrokeScatter {
+	return StrokeScatter{
+		Aim: Degrees(0.2 * unsteady), Speed: table.Mph(0.5 * unsteady),
+		Tip: RadiusFraction(0.05 * math.Sqrt(unsteady)), Place: 0.2, Gap: gap,
+	}
+}
+
 // Limits of what is believed of an Input.
 const (
 	Fastest   table.Mph      = 40

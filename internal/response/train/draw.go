@@ -84,15 +84,11 @@ func (d *drawer) computeStroke(stroke response.Stroke) (sample, error) {
 	s := drill.StandardSetup(d.rack.Game, table.Left, k)
 	s.Spot = d.rack.Spot
 	s.Cue = table.Place{X: table.FlipSign(stroke.Out), Y: k.HeadString() - stroke.Behind}
-	unsteady := stroke.Unsteady
 	r, err := d.table.ComputeBreak(breaksim.BreakInput{
 		Game: s.Game, Spot: s.Spot, Order: s.Order, Side: table.Left, Cue: s.Cue, Contact: stroke.Contact,
 		Tip: breaksim.RadiusFraction(stroke.Tip), Spin: breaksim.RadiusFraction(stroke.Spin), Speed: stroke.Speed,
 		Elevation: breaksim.Degrees(d.between(1.5, 5)),
-		Scatter: breaksim.StrokeScatter{
-			Aim: breaksim.Degrees(0.2 * unsteady), Speed: table.Mph(0.5 * unsteady),
-			Tip: breaksim.RadiusFraction(0.05 * math.Sqrt(unsteady)), Place: 0.2, Gap: stroke.Gap,
-		},
+		Scatter:   breaksim.ScatterOf(stroke.Unsteady, stroke.Gap),
 	}, d.rng)
 	if err != nil {
 		return sample{}, err

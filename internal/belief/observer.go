@@ -1,0 +1,44 @@
+package belief
+
+import (
+	"math"
+	"slices"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/response"
+	"breakwright/internal/table"
+)
+
+// NewObserver believes as somebody would who knows that the model is right and that every
+// cause is as common as any other: no fact is tempered, every break counts in full, and no
+// table departs. It is a yardstick: what it cannot tell apart nobody can, by these facts.
+func NewObserver(r response.Rack) (s *Student, known bool) {
+	s, known = NewStudent(r, Shown{})
+	if known {
+		s.isObserver = true
+	}
+	return s, known
+}
+
+// observerPrior is what an observer believes of a hand before a break is seen: the
+// logarithm of its share of its cause.
+func observerPrior(c Cause) float64 {
+	at := slices.IndexFunc(prior, func(p causePrior) bool { return p.cause == c })
+	return -math.Log(float64(prior[at].hands))
+}
+
+// HandsOf returns the hands that stand for a cause.
+func HandsOf(c Cause) []Hand {
+	var hands []Hand
+	for i := range cloud {
+		if cloud[i].Cause == c {
+			hands = append(hands, cloud[i].Hand)
+		}
+	}
+	return hands
+}
+
+// Stroke returns what a hand makes of a setup, in the frame of a break from the left.
+func (h Hand) Stroke(s drill.Setup, k table.Kind) response.Stroke {
+	return stepsTold(s, k).with(h.steps(), k).stroke()
+}
