@@ -213,6 +213,24 @@ func TestEverything_IsAll(t *testing.T) {
 			t.Errorf("it holds %s", secret)
 		}
 	}
+	class, _, err := s.GetClass(ctx, w.mine.Coach, w.mine.Class)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for who, all := range map[string][]byte{"the coach": ofCoach, "the student": own} {
+		var named struct {
+			Member []struct {
+				Class store.ClassID `json:"class_id"`
+			} `json:"class_member"`
+			Class []struct {
+				ID   store.ClassID
+				Name string
+			}
+		}
+		if err := json.Unmarshal(all, &named); err != nil || len(named.Member) != 1 || len(named.Class) != 1 || named.Class[0].ID != named.Member[0].Class || named.Class[0].Name != class.Name {
+			t.Errorf("what %s takes says of classes %+v (%v), not %q", who, named, err, class.Name)
+		}
+	}
 	var rows map[string][]json.RawMessage
 	if err := json.Unmarshal(ofCoach, &rows); err != nil {
 		t.Fatal(err)

@@ -29,7 +29,11 @@ select door.erase_coach(@coach::uuid)::boolean;
 select door.erase_club()::boolean;
 
 -- name: GetEverythingOf :one
-select coalesce(door.everything_of(@person::uuid), 'null')::jsonb;
+-- With their classes, of which a person's own rows have the ids alone.
+select coalesce(door.everything_of(@person::uuid) || jsonb_build_object('class', coalesce((
+    select jsonb_agg(jsonb_build_object('id', c.id, 'name', c.name) order by c.name)
+    from class_member m join class c on c.club_id = m.club_id and c.id = m.class_id
+    where m.student_id = @person), '[]')), 'null')::jsonb;
 
 -- name: WasErased :one
 select door.was_erased(@token::bytea, @person::uuid)::boolean;

@@ -46,9 +46,13 @@ func (q *Queries) EraseStudent(ctx context.Context, student uuid.UUID) (bool, er
 }
 
 const GetEverythingOf = `-- name: GetEverythingOf :one
-select coalesce(door.everything_of($1::uuid), 'null')::jsonb
+select coalesce(door.everything_of($1::uuid) || jsonb_build_object('class', coalesce((
+    select jsonb_agg(jsonb_build_object('id', c.id, 'name', c.name) order by c.name)
+    from class_member m join class c on c.club_id = m.club_id and c.id = m.class_id
+    where m.student_id = $1), '[]')), 'null')::jsonb
 `
 
+// With their classes, of which a person's own rows have the ids alone.
 func (q *Queries) GetEverythingOf(ctx context.Context, person uuid.UUID) ([]byte, error) {
 	row := q.db.QueryRow(ctx, GetEverythingOf, person)
 	var column_1 []byte
