@@ -73,7 +73,7 @@ func editorPage(v *editorView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			} else if v.Drill.Assigned {
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<div class=\"notice\"><p>Students have this drill. If you change it, a new version is saved, and assignments already given keep the old one.</p></div>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 4, "<div class=\"notice no-print\"><p>Students have this drill. If you change it, a new version is saved, and assignments already given keep the old one.</p></div>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
