@@ -49,14 +49,11 @@ func (w adviceWriter) listReasons(c proposedChange) []say.Statement {
 	return said
 }
 
-// measuredSpeed says that another speed than was asked was measured under the present
-// setup, where it clearly was.
+// measuredSpeed says that another speed than was asked was measured in the last set, where
+// it clearly was.
 func (w adviceWriter) measuredSpeed() (said say.Statement, found bool) {
-	var breaks []drill.Break
-	for _, set := range w.currentRecord().played {
-		breaks = append(breaks, set.Breaks...)
-	}
-	asked := w.currentSetup().Speed
+	played, asked := w.currentRecord().played, w.currentSetup().Speed
+	breaks := played[len(played)-1].Breaks
 	median, of := drill.MedianSpeed(breaks)
 	if w.speedUnknown || of == 0 || math.Abs(float64(median-asked)) < float64(clearlyNotAsked) {
 		return say.Statement{}, false

@@ -160,11 +160,14 @@ func TestMeasuredSpeed_BesideWhatWasAsked(t *testing.T) {
 		measured table.Mph
 		known    bool
 	}{{0, false}, {18.4, false}, {19.4, false}, {19.5, true}, {16.5, true}} {
-		set := scripted(t, setupWithSpeed(18), ordinaryWing, "w")
+		before, set := scripted(t, setupWithSpeed(18), ordinaryWing, "w"), scripted(t, setupWithSpeed(18), ordinaryWing, "w")
 		for i := range set.Breaks[1:] {
 			set.Breaks[i].Speed = c.measured
 		}
-		l := believed(set)
+		for i := range before.Breaks {
+			before.Breaks[i].Speed = 18.1 // as asked, the time before
+		}
+		l := believed(before, set)
 		w := newAdviceWriter(l, decision{causes: l.hands.CauseShares()}, false)
 		want := say.Statement{Kind: say.MeasuredSpeed, From: 18, To: float64(c.measured), Count: len(set.Breaks) - 1, Of: len(set.Breaks)}
 		if said, found := w.measuredSpeed(); found != c.known || found && !reflect.DeepEqual(said, want) {

@@ -84,9 +84,9 @@ func (s Statement) because(r Reader) string {
 	return finding + afterFinding[s.About] + "."
 }
 
-// measuredSpeed says what was measured beside what was asked.
+// measuredSpeed says what was measured in the last set beside what was asked.
 func (s Statement) measuredSpeed(r Reader) string {
-	text := "The speed was measured in " + OfTotal(s.Count, s.Of) + " breaks, the middle one " +
+	text := "In the last set the speed was measured in " + OfTotal(s.Count, s.Of) + " breaks, the middle one " +
 		r.Units.Speed(table.Mph(s.To)) + " where " + r.Units.Speed(table.Mph(s.From)) + " was asked"
 	if !s.Yes {
 		return text

@@ -65,7 +65,7 @@ const (
 	AllTogether StatementKind = "all together" // no single count shows it
 	KeptSetup   StatementKind = "kept setup"
 	// MeasuredSpeed is said where another speed was asked, From, than was measured, To the
-	// middle one of Count of Of breaks. Yes: what to do about it, too.
+	// middle one of Count of Of breaks of the last set. Yes: what to do about it, too.
 	MeasuredSpeed StatementKind = "measured speed"
 )
 

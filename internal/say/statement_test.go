@@ -39,9 +39,9 @@ func TestText_SpeaksToTheReader(t *testing.T) {
 		},
 		{
 			Statement{Kind: MeasuredSpeed, From: 18, To: 20.2, Count: 9, Of: 10, Yes: true},
-			"The speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: break as fast as is asked, or tell your coach that you do not.",
-			"The speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: have them break as fast as is asked, or ask for what they break.",
-			"The speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: break as fast as is asked.",
+			"In the last set the speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: break as fast as is asked, or tell your coach that you do not.",
+			"In the last set the speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: have them break as fast as is asked, or ask for what they break.",
+			"In the last set the speed was measured in 9 of 10 breaks, the middle one 20.2 mph where 18 mph was asked: break as fast as is asked.",
 		},
 		{
 			Statement{Kind: Because, About: "slot goes back", Parts: []Statement{{Kind: Finding, About: "no-shot", Count: 7, Of: 9}}},
