@@ -69,15 +69,15 @@ func (p *Pages) correctBreak(w http.ResponseWriter, r *http.Request) error {
 	b := set.Breaks[i]
 	c := store.BreakCorrection{Set: set.ID, Break: b.ID, Reason: form.Text("reason")}
 	c.Revision, _ = strconv.Atoi(form.Text(revisionField(b))) // none is no revision, and refused as stale
-	words, undo := "struck out", newPutBackUndo(set, b)
+	words := "struck out"
 	if form.Text("do") != "strike" {
 		really := readReally(form, b.Break, set)
-		c.As, words, undo = &really, "put right", nil
+		c.As, words = &really, "put right"
 	}
 	if form.IsValid() {
 		err := p.store.CorrectBreak(r.Context(), session.MustUser(r).Actor, c, setreview.JudgeCase)
 		if err == nil {
-			p.sessions.SetFlashWithUndo(w, r, "Break "+strconv.Itoa(b.Number)+" is "+words+". "+set.StudentName+" sees it, with your reason.", undo)
+			p.sessions.SetFlashWithUndo(w, r, "Break "+strconv.Itoa(b.Number)+" is "+words+". "+set.StudentName+" sees it, with your reason.", newPutBackUndo(set, b))
 			return page.Redirect(w, r, "/sets/"+set.ID.String())
 		}
 		if !form.AddProblems(err) {

@@ -39,7 +39,7 @@ func TestSet_CorrectABreak(t *testing.T) {
 	}
 	form.Set("reason", "It flew off.")
 	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusOK).RequireText(t, "ol.breaks", "Changed by a coach: It flew off.", "cue ball off the table").
-		RequireCount(t, ".notice.good form", 0)
+		RequireCount(t, ".notice.good form[action$='/put-back']", 1)
 	looked := coach.Get(t, path).FormValues(t, "form[action$='/correct']")
 	looked.Set("break", set.Breaks[3].ID.String())
 	looked.Set("do", "correct")
@@ -105,4 +105,45 @@ func TestSet_PutABreakBack(t *testing.T) {
 	coach.Post(t, path+"/put-back", form).RequireStatus(t, http.StatusConflict).RequireText(t, "main", "break 5 is recorded already")
 	site.SignInStudent(t, site.Students[0]).Get(t, "/my/sets/"+id.String()).
 		RequireText(t, "section[aria-labelledby=corrected]", "Taken out by you and put back by your coach: the rack fell apart")
+}
+
+// A correction is taken back with one button, by the message or in the history: the break is
+// as it was, and both ways stay to be read.
+func TestSet_TakeACorrectionBack(t *testing.T) {
+	site := webtest.New(t)
+	odile := site.StudentActor(0)
+	id := site.RecordBreaks(t, odile, 6)
+	site.CloseSet(t, odile, id, -16)
+	coach, path := site.SignInCoach(t), "/sets/"+id.String()
+	load := func() drill.Break {
+		set, err := site.Store.GetSet(t.Context(), site.Coach, id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return set.Breaks[3].Break
+	}
+	was := load()
+	form := coach.Get(t, path).RequireCount(t, "form[action$='/put-back']", 0).FormValues(t, "form[action$='/correct']")
+	set, err := site.Store.GetSet(t.Context(), site.Coach, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	form.Set("break", set.Breaks[3].ID.String())
+	form.Set("do", "correct")
+	form.Set("cue", "off-table")
+	form.Set("reason", "It flew off.")
+	right := coach.Post(t, path+"/correct", form).RequireCount(t, "ol.breaks form[action$='/put-back']", 1)
+	if load().Cue.How != drill.OffTable {
+		t.Fatal("nothing was corrected")
+	}
+	undo := right.FormValues(t, ".notice.good form")
+	back := coach.Post(t, path+"/put-back", undo).RequireStatus(t, http.StatusOK).RequireText(t, ".notice.good", "counts again as it was").
+		RequireText(t, "ol.breaks", "Changed by a coach: It flew off.", "Changed by a coach: set back to what was recorded").RequireCount(t, "ol.breaks > li", 8)
+	if now := load(); now.Cue != was.Cue || now.CuePath != was.CuePath || now.WingMade(set.Setup) != was.WingMade(set.Setup) {
+		t.Errorf("put back as %+v, recorded as %+v", now, was)
+	}
+	coach.Post(t, path+"/put-back", undo).RequireStatus(t, http.StatusConflict).RequireText(t, "form[action$='/correct']", "break 4 was changed or taken out meanwhile")
+	if again := back.FormValues(t, "ol.breaks form[action$='/put-back']"); again.Get("was") == undo.Get("was") {
+		t.Error("what can be put back is not what was done last")
+	}
 }

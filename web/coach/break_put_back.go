@@ -13,25 +13,39 @@ import (
 	"breakwright/web/session"
 )
 
-// putBackAction puts a struck break back, or says why it cannot be.
+// fieldWas carries the revision that a break is put back to.
+const fieldWas = "was"
+
+// setBackReason is why a correction that is taken back was one.
+const setBackReason = "set back to what was recorded"
+
+// putBackAction puts a break back as it stands in a line of the history, or says why it
+// cannot be; nil where there is nothing to put back.
 func (v recordedSetView) putBackAction(b store.StruckBreak) templ.Component {
-	if slices.ContainsFunc(v.Set.Breaks, func(now store.Break) bool { return now.Number == b.Number }) {
+	switch {
+	case b.IsOut() && slices.ContainsFunc(v.Set.Breaks, func(now store.Break) bool { return now.Number == b.Number }):
 		return numberTakenNote(b.Number)
+	case b.IsOut() || v.isLastCorrection(b):
+		return putBackForm(newPutBackUndo(v.Set, b.Break))
 	}
-	return putBackForm(putBackPath(v.Set), b)
+	return nil
 }
 
-func putBackPath(set store.Set) string { return "/sets/" + set.ID.String() + "/put-back" }
+// isLastCorrection reports whether this is what a break was before a coach changed it last.
+func (v recordedSetView) isLastCorrection(b store.StruckBreak) bool {
+	isAfter := func(now store.Break) bool { return now.ID == b.ID && now.Revision == b.Revision+1 }
+	return b.Corrected && !store.IsZero(b.By) && slices.ContainsFunc(v.Set.Breaks, isAfter)
+}
 
-// newPutBackUndo is the button beside the message that a break was struck.
-func newPutBackUndo(set store.Set, b store.Break) *page.UndoForm {
+// newPutBackUndo is the button that puts a break back as it was at its revision.
+func newPutBackUndo(set store.Set, was store.Break) *page.UndoForm {
 	return &page.UndoForm{
-		Path: putBackPath(set), About: "break " + strconv.Itoa(b.Number) + " struck out",
-		Fields: []page.HiddenField{{Name: fieldBreak, Value: b.ID.String()}},
+		Path: "/sets/" + set.ID.String() + "/put-back", About: "what was done to break " + strconv.Itoa(was.Number),
+		Fields: []page.HiddenField{{Name: fieldBreak, Value: was.ID.String()}, {Name: fieldWas, Value: strconv.Itoa(was.Revision)}},
 	}
 }
 
-// putBreakBack puts a break back that was taken out.
+// putBreakBack puts a break back that was taken out, or as it was before a correction.
 func (p *Pages) putBreakBack(w http.ResponseWriter, r *http.Request) error {
 	set, form, err := page.ReadFormOf(w, r, p.findSet)
 	if err != nil {
@@ -41,7 +55,7 @@ func (p *Pages) putBreakBack(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	err = p.store.PutBreakBack(r.Context(), session.MustUser(r).Actor, set.ID, id, setreview.JudgeCase)
+	err = p.putBack(r, set, id, form.Text(fieldWas))
 	if words := store.SentenceOf(err); words != "" {
 		form.Reject(fieldBreak, words)
 		return p.renderSet(w, r, http.StatusConflict, set, form)
@@ -52,6 +66,26 @@ func (p *Pages) putBreakBack(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	p.sessions.SetFlash(w, r, "The break counts again. "+set.StudentName+" sees that it was out, and why.")
+	p.sessions.SetFlash(w, r, "The break counts again as it was. "+set.StudentName+" sees what was done to it, and why.")
 	return page.Redirect(w, r, "/sets/"+set.ID.String())
+}
+
+// putBack puts back what was taken out, and corrects what was changed to what it was at a
+// revision, unless it was changed again since.
+func (p *Pages) putBack(r *http.Request, set store.Set, id store.BreakID, was string) error {
+	coach := session.MustUser(r).Actor
+	if !slices.ContainsFunc(set.Breaks, func(b store.Break) bool { return b.ID == id }) {
+		return p.store.PutBreakBack(r.Context(), coach, set.ID, id, setreview.JudgeCase)
+	}
+	history, err := p.store.ListStruckBreaks(r.Context(), coach, set.ID)
+	if err != nil {
+		return err
+	}
+	i := slices.IndexFunc(history, func(b store.StruckBreak) bool { return b.ID == id && strconv.Itoa(b.Revision) == was })
+	if i < 0 || history[i].IsBack {
+		return nil // it is back already
+	}
+	return p.store.CorrectBreak(r.Context(), coach, store.BreakCorrection{
+		Set: set.ID, Break: id, Revision: history[i].Revision + 1, As: &history[i].Break.Break, Reason: setBackReason,
+	}, setreview.JudgeCase)
 }

@@ -63,9 +63,7 @@ func (v recordedSetView) breakLines() []component.BreakLine {
 	for _, b := range v.Struck {
 		line := component.ListBreakLines([]drill.Break{b.Break.Break}, v.Set.Setup, v.Set.Table.Kind, nil)[0]
 		line.Struck = component.StruckWords(b, "the student", "a coach")
-		if b.IsOut() {
-			line.Action = v.putBackAction(b)
-		}
+		line.Action = v.putBackAction(b)
 		all = append(all, line)
 	}
 	all = append(all, lines...) // what a break was stands before what it is
