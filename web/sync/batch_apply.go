@@ -185,7 +185,7 @@ func (k *batchRun) replyForError(ctx context.Context, it batchItem, good itemOut
 	case err == nil:
 		return itemReply{Outcome: good}, nil
 	case errors.As(err, &problems):
-		return refuseItem(invalid, problems.Error()), nil
+		return refuseItem(invalid, problems[0].Message), nil
 	case errors.Is(err, store.ErrUnkeepable):
 		return refuseItem(invalid, "something in it cannot be kept: open it, look it over and save it again"), nil
 	case errors.Is(err, store.ErrClosed):

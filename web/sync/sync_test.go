@@ -323,6 +323,7 @@ func TestTake_SaysWhyInWordsForPeople(t *testing.T) {
 	}{
 		{saved(t, set, id, 1, 1, ""), "break 1 was changed or deleted meanwhile"},
 		{saved(t, set, newBreakID(), 1, 1, ""), "break 1 is recorded already"},
+		{saved(t, set, newBreakID(), 1, 2, strings.Repeat("x", 2001)), "this has 2001 letters; 2000 is the most"},
 		{h.start(store.NewID[store.SetID]()), "this table was put away: choose another"},
 	} {
 		if got := h.postItems(t, odile, c.item)[0]; got.Outcome != refused || got.Sentence != c.want {
