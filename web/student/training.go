@@ -1,6 +1,7 @@
 package student
 
 import (
+	"cmp"
 	"net/http"
 	"slices"
 	"strings"
@@ -139,7 +140,7 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 	if err != nil {
 		return trainingView{}, err
 	}
-	d, err := p.findTraining(r, visitor, today)
+	d, own, err := p.findTraining(r, visitor, today)
 	if err != nil {
 		return trainingView{}, err
 	}
@@ -147,14 +148,8 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 		d = d.ForSide(today.Student.Side)
 	}
 	v := trainingView{Person: visitor.Person, Path: trainingPath + "/" + chi.URLParam(r, "from"), Hurt: hurtPath(today)}
-	asked := r.FormValue("table")
-	if from, id, _ := strings.Cut(chi.URLParam(r, "from"), "-"); from == fromBegin {
-		v.IsBegin = true
-		if asked == "" {
-			asked = id
-		}
-	}
-	v.Table = chooseTable(today, store.Task{Drill: store.Drill{Drill: d}}, asked)
+	v.IsBegin = strings.HasPrefix(chi.URLParam(r, "from"), fromBegin)
+	v.Table = chooseTable(today, store.Task{Drill: store.Drill{Drill: d}}, cmp.Or(r.FormValue("table"), own))
 	v.Drill = d.CarryToKind(v.Table.Kind)
 	next := store.Instruction{Setup: v.Drill.Setup, Window: v.Drill.Window, Targets: v.Drill.Targets, Breaks: v.Drill.Breaks}
 	if v.Plan, err = sync.WriteShownPlan(next, v.Table.Kind, nil, visitor.Units); err != nil {
@@ -169,40 +164,41 @@ func (p *Pages) loadTraining(r *http.Request) (trainingView, error) {
 }
 
 // findTraining returns what the address names as a drill, for the table that it was
-// made on.
-func (p *Pages) findTraining(r *http.Request, visitor session.User, today store.Today) (drill.Drill, error) {
+// made on, and the id of that table where it is one of the club's.
+func (p *Pages) findTraining(r *http.Request, visitor session.User, today store.Today) (d drill.Drill, own string, err error) {
 	from, id, _ := strings.Cut(chi.URLParam(r, "from"), "-")
 	switch from {
 	case fromLesson:
 		if l, found := library.FindLesson(id); found {
-			return l.DrillFor(l.Games[0], table.NineFoot()), nil
+			return l.DrillFor(l.Games[0], table.NineFoot()), "", nil
 		}
 	case fromBegin:
 		if i := slices.IndexFunc(today.Tables, func(t store.Table) bool { return t.ID.String() == id }); i >= 0 {
-			return p.suggestStart(r, visitor, today.Tables[i])
+			d, err = p.suggestStart(r, visitor, today.Tables[i])
+			return d, id, err
 		}
 	case fromSet:
 		which, err := store.ParseID[store.SetID](id)
 		if err != nil {
-			return drill.Drill{}, err
+			return drill.Drill{}, "", err
 		}
 		set, err := p.store.GetSet(r.Context(), visitor.Actor, which)
 		if err != nil {
-			return drill.Drill{}, err
+			return drill.Drill{}, "", err
 		}
-		return trainingOf(set.Title(), set.Table.Kind, set.Setup, set.Window), nil
+		return trainingOf(set.Title(), set.Table.Kind, set.Setup, set.Window), set.Table.ID.String(), nil
 	case fromCard:
 		cards, err := p.store.ListCards(r.Context(), visitor.Actor, visitor.Person)
 		if err != nil {
-			return drill.Drill{}, err
+			return drill.Drill{}, "", err
 		}
 		for _, c := range cards {
 			if c.ID.String() == id {
-				return trainingOf("Your break for "+c.Table.Label(), c.Table.Kind, c.Setup, c.Table.Kind.StandardWindow()), nil
+				return trainingOf("Your break for "+c.Table.Label(), c.Table.Kind, c.Setup, c.Table.Kind.StandardWindow()), c.Table.ID.String(), nil
 			}
 		}
 	}
-	return drill.Drill{}, store.ErrNotFound
+	return drill.Drill{}, "", store.ErrNotFound
 }
 
 // trainingOf is a setup as a drill of ten breaks.

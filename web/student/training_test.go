@@ -71,6 +71,11 @@ func TestTraining_OfALessonASetupAndACard(t *testing.T) {
 	if set, err := site.Store.GetSet(t.Context(), site.Coach, id); err != nil || set.Table.ID != small.ID || set.Setup.Cue.X != -14.04 {
 		t.Errorf("began %+v: %v", set, err)
 	}
+	for _, of := range []string{"set-" + set.String(), "card-" + card.String()} { // and not on the one broken on last
+		if on := student.Get(t, "/my/training/"+of).FormValues(t, "form[data-start]").Get("table"); on != site.Table.ID.String() {
+			t.Errorf("%s opens on %s", of, on)
+		}
+	}
 	for _, path := range []string{"/my/training/lesson-none", "/my/training/begin-x", "/my/training/set-x", "/my/training/card-" + set.String(), "/my/training/x"} {
 		student.Get(t, path).RequireStatus(t, http.StatusNotFound)
 	}

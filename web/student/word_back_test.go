@@ -25,7 +25,7 @@ func TestWordBack_HurtsGoesToTheDesk(t *testing.T) {
 		t.Errorf("a word is chosen already: %v", words)
 	}
 	page := say("hurts").RequireStatus(t, http.StatusOK)
-	page.RequireText(t, "#word .care", "stop breaking", "somebody qualified")
+	page.RequireText(t, "#word .care", "stop breaking", "somebody qualified").RequireCount(t, "#word [value=hurts]", 0)
 	coach.Get(t, "/desk").RequireText(t, "#hurts-"+set.String(), "Odile", "it hurts", "somebody qualified")
 	coach.Get(t, "/sets/"+set.String()).RequireText(t, "main", "Odile said that it hurts")
 	story := "/students/" + site.Students[0].ID.String()
@@ -34,7 +34,7 @@ func TestWordBack_HurtsGoesToTheDesk(t *testing.T) {
 	say("").RequireStatus(t, http.StatusOK).RequireCount(t, "#word .notice", 0)
 	coach.Get(t, "/desk").RequireCount(t, "#hurts", 0)
 	coach.Get(t, story).RequireCount(t, ".word-back", 0)
-	say("felt wrong").RequireText(t, "#word .notice", "felt wrong")
+	say("felt wrong").RequireText(t, "#word .notice", "felt wrong").RequireCount(t, "#word [value=hurts]", 1)
 	coach.Get(t, "/desk").RequireCount(t, "#hurts", 0)
 	coach.Get(t, "/sets/"+set.String()).RequireText(t, "main", "Odile said that this felt wrong")
 
