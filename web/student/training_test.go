@@ -71,9 +71,9 @@ func TestTraining_OfALessonASetupAndACard(t *testing.T) {
 	if set, err := site.Store.GetSet(t.Context(), site.Coach, id); err != nil || set.Table.ID != small.ID || set.Setup.Cue.X != -14.04 {
 		t.Errorf("began %+v: %v", set, err)
 	}
-	for _, of := range []string{"set-" + set.String(), "card-" + card.String()} { // and not on the one broken on last
-		if on := student.Get(t, "/my/training/"+of).FormValues(t, "form[data-start]").Get("table"); on != site.Table.ID.String() {
-			t.Errorf("%s opens on %s", of, on)
+	for of, want := range map[string]store.TableID{"lesson-" + lesson.Key: small.ID, "set-" + set.String(): site.Table.ID, "card-" + card.String(): site.Table.ID} {
+		if on := student.Get(t, "/my/training/"+of).FormValues(t, "form[data-start]").Get("table"); on != want.String() {
+			t.Errorf("%s opens on %s, not on %s", of, on, want)
 		}
 	}
 	for _, path := range []string{"/my/training/lesson-none", "/my/training/begin-x", "/my/training/set-x", "/my/training/card-" + set.String(), "/my/training/x"} {
