@@ -17,8 +17,9 @@
 // said; how real students fare, they do not show.
 //
 // Units are those of package drill. The same seed gives the same report. The one
-// that is kept beside this file, REHEARSAL.md, has computed students on three racks. It
-// is renewed, in some twenty minutes on two idle cores, with
+// that is kept beside this file, REHEARSAL.md, has computed students on three racks, and
+// which faults breaks can tell apart at all (see TellCausesApart). It is renewed, in
+// some twenty minutes on two idle cores, with
 //
 //	page=internal/rehearsal/REHEARSAL.md
 //	run="go run ./cmd/breakwright rehearse"
@@ -26,6 +27,7 @@
 //	for rack in nine-ball/centre ten-ball/head; do
 //		echo >> $page; $run --model physics --rack $rack --students 6 >> $page
 //	done
+//	echo >> $page; $run --model physics --tell-apart --students 100 >> $page
 //
 // Eight-ball (--rack eight-ball/head), curves (no flag) and what each rule is worth
 // (--ablate) are run the same way and not kept.
