@@ -57,7 +57,7 @@
     if (e.found === "none" || !best) return `Found: no shot on the ${ball}.`;
     const only = direct && direct.chance >= bw.hardLine ? "a" : "only a";
     const how = best.way === "direct" ? e.found : `${only} ${best.way}`;
-    return `Found: ${how} on the ${ball} into ${bw.pocketWords(best.pocket)}, ${bw.chanceWords(best.chance)}${certain ? "" : ", if nothing else lies there"}.`;
+    return `Found: ${how} on the ${ball} into ${bw.pocketWords(best.pocket)}, ${bw.chanceWords(best.chance)}${certain ? "" : ", if nothing else lies on the line"}.`;
   };
   // show fills the group of buttons; ball is the one that a tap places.
   step.show = (e, plan, ball) => {

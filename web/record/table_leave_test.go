@@ -8,7 +8,9 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/leave"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
+	"breakwright/internal/table"
 	"breakwright/static"
 	"breakwright/web/browser"
 	"breakwright/web/webtest"
@@ -38,7 +40,7 @@ func assignLeaveDrill(t *testing.T, site *webtest.Site, breaks int) {
 func TestTable_Leave(t *testing.T) {
 	t.Parallel()
 	site := webtest.New(t)
-	assignLeaveDrill(t, site, 5)
+	assignLeaveDrill(t, site, 7)
 	h := newPhoneUser(t, site, site.URL, 0, browser.SmallPhone)
 	h.WaitFor(`caches.match(` + browser.QuoteScript(static.URL("js/leave.js")) + `)`)
 	h.start()
@@ -115,6 +117,24 @@ func TestTable_Leave(t *testing.T) {
 	if len(b.Off) != 1 || b.Off[0] != 1 || b.Shot != "" {
 		t.Errorf("with the 1 off the table it is %+v", b)
 	}
+	for want, at := range map[string][2]table.Place{ // found as by the program, and told in the same words
+		"Only a bank on the 1": {{X: 3, Y: 35.5}, {X: 11.2, Y: 23.3}},
+		"A bank on the 1":      {{X: 19, Y: 39.6}, {X: 17.4, Y: 30.4}},
+	} {
+		says := ""
+		b = breakWith(5, want, func() {
+			h.wing("made")
+			h.tapAt(-3.5, 41)
+			h.tapAt(at[0].X, at[0].Y)
+			h.tapAt(at[1].X, at[1].Y)
+			says = h.shown("#leave-says")
+		})
+		l := leave.FromBreak(b, site.Drill.Setup, site.Drill.Kind)
+		told := leave.FindShots(l, leave.PlayerAt(leave.Club)).Describe(l)
+		if !strings.HasPrefix(told, want) || says != "Found: "+say.Decapitalize(told) {
+			t.Errorf("the page says %q, the program %q", says, told)
+		}
+	}
 	want := h.contents()
 	h.touch("#close-set")
 	h.WaitFor(`!document.querySelector("#unseen").hidden`)
@@ -123,7 +143,7 @@ func TestTable_Leave(t *testing.T) {
 	h.readable()
 	h.sameBytes(want)
 	h.Navigate(site.URL + "/my/sets/" + h.set)
-	if n := browser.Evaluate[int](h.Window, `document.querySelectorAll(".leaves > li").length`); n != 2 {
+	if n := browser.Evaluate[int](h.Window, `document.querySelectorAll(".leaves > li").length`); n != 4 {
 		t.Errorf("the set shows %d leaves", n)
 	}
 	h.SaveScreenshot("set-after-leaves")
