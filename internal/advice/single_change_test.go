@@ -90,6 +90,12 @@ func TestIsExcluded_NotBackToWhereBallsFlew(t *testing.T) {
 			}
 		}
 	}
+	higher := setupWithSpeed(17)
+	higher.Tip = 0.2
+	l := believed(scripted(t, higher, ordinaryWing, "w"), here)
+	if l.records[0].tally.off = 1; l.isExcluded(l.raiseSpeed(1, reasonPlain)) {
+		t.Error("a ball flew at the same speed under a higher tip, and a mile an hour more is excluded")
+	}
 }
 
 // More speed is not told while balls fly, nor what a coach has decided against, whose rule

@@ -139,6 +139,17 @@ func TestWritePlaces_OutsideTheBreakBox(t *testing.T) {
 	}
 }
 
+// The best of the places tried is so called, be it the furthest in or the furthest out.
+func TestWritePlaces_AtTheEdgeOfThoseTried(t *testing.T) {
+	good, poor := "mmmmmmmmmmmmmmm-----", "--------------------"
+	for _, best := range []table.Inches{8, 20} {
+		l := analysisOf(scripted(t, setupAtDistance(28-best), poor, "w"), scripted(t, setupAtDistance(best), good, "w"))
+		if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best != -best || p.Said.About != "" || p.Said.Way != 0 {
+			t.Errorf("%v in out is good: the best is at %v, %+v", best, p.Best, p.Said)
+		}
+	}
+}
+
 // A place where nothing was broken, to one side of all that were tried, is not between
 // them, nor does it look like anything yet.
 func TestWritePlaces_BeyondAllThatWereTried(t *testing.T) {
