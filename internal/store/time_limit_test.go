@@ -95,8 +95,10 @@ func TestTimeLimits_StatementThatWaits(t *testing.T) {
 // itself, so that it holds its connection for a while only.
 func TestTimeLimits_NoConnectionFree(t *testing.T) {
 	t.Parallel()
-	sc := storetest.NewScene(t, shortLimits(), store.WithConnections(1))
-	set := sc.RecordBreaks(t, sc.StudentActor(0), 1)
+	dsn := storetest.NewDatabase(t)
+	sc := storetest.AddScene(t, storetest.Open(t, dsn))
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 1) // at leisure, as the rest of the club
+	sc.Store = storetest.Open(t, dsn, shortLimits(), store.WithConnections(1))
 	judging, release, closed := make(chan struct{}), make(chan struct{}), make(chan error)
 	go func() {
 		closed <- sc.Store.CloseSet(t.Context(), sc.Coach, set, func(c store.Case) (store.Judgement, error) {
