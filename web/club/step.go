@@ -74,6 +74,9 @@ func (p *Pages) beginStep(w http.ResponseWriter, r *http.Request) error {
 	return page.Redirect(w, r, "/account/step")
 }
 
+// wrongCode refuses a code that the program does not show now.
+const wrongCode = "that is not the code of this moment; look at the program again, and at the clock of the phone"
+
 // confirmStep takes a first code, so that nobody locks themself out with a
 // program that did not read the secret, and shows the recovery codes once.
 func (p *Pages) confirmStep(w http.ResponseWriter, r *http.Request) error {
@@ -90,7 +93,7 @@ func (p *Pages) confirmStep(w http.ResponseWriter, r *http.Request) error {
 	}
 	number, right := account.MatchTOTP(step.Secret, form.Text("code"), p.now())
 	if !right {
-		form.Reject("code", "that is not the code of this moment; look at the program again, and at the clock of the phone")
+		form.Reject("code", wrongCode)
 		return p.renderStep(w, r, http.StatusUnprocessableEntity, stepView{Form: form})
 	}
 	codes, hashes := newRecoveryCodes()
@@ -141,7 +144,7 @@ func (p *Pages) makeNewCodes(w http.ResponseWriter, r *http.Request) error {
 	}
 	number, right := account.MatchTOTP(step.Secret, form.Text("code"), p.now())
 	if !right || !step.Confirmed {
-		form.Reject("code", "that is not the code of this moment; look at the program again, and at the clock of the phone")
+		form.Reject("code", wrongCode)
 	}
 	if !form.IsValid() {
 		return p.renderNewCodes(w, r, http.StatusUnprocessableEntity, form)

@@ -26,7 +26,9 @@ func (v recordedSetView) putBackAction(b store.StruckBreak) templ.Component {
 	case b.IsOut() && slices.ContainsFunc(v.Set.Breaks, func(now store.Break) bool { return now.Number == b.Number }):
 		return numberTakenNote(b.Number)
 	case b.IsOut() || v.isLastCorrection(b):
-		return putBackForm(newPutBackUndo(v.Set, b.Break))
+		undo := newPutBackUndo(v.Set, b.Break)
+		undo.Words = "Put back"
+		return page.UndoButton(*undo)
 	}
 	return nil
 }

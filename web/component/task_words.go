@@ -14,13 +14,14 @@ func TaskWords(t store.Task, now time.Time) string {
 }
 
 func taskDoneWords(t store.Task, now time.Time) string {
+	day := nearDayWords(t.LastClosed.In(now.Location()), now)
 	switch t.Closed {
 	case 0:
 		return "not done yet"
 	case 1:
-		return "done " + nearDayWords(t.LastClosed.In(now.Location()), now)
+		return "done " + day
 	}
-	return say.Count(t.Closed, "set", "sets") + " done, the latest " + nearDayWords(t.LastClosed.In(now.Location()), now)
+	return say.Count(t.Closed, "set", "sets") + " done, the latest " + day
 }
 
 func taskDueWords(t store.Task, now time.Time) string {

@@ -49,6 +49,8 @@ type UndoForm struct {
 	Fields []HiddenField
 	// About says to those who do not see the page what is taken back.
 	About string
+	// Words are on the button; "" is Undo.
+	Words string
 }
 
 // HiddenField is a field of a form that nobody sees.
