@@ -53,9 +53,9 @@ const (
 // together: it may well harm, or gives up the room's three points, or has been tried
 // and found worse, or most likely nothing is amiss; or, unless the pattern is one of
 // misses and nobody knows what others' breaks show, it hardly helps or is of a part that
-// is likely as it should be. A scratch or
-// a foul is a loss whatever else was seen, so that its answer is held back for harm
-// alone, and that of breaks like nothing computed only when harm is likelier than not.
+// is likely as it should be. A scratch or a foul is a loss whatever else was seen, so that
+// its answer is held back for harm alone, and that of breaks like nothing computed only
+// when harm is likelier than not.
 func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) bool {
 	if l.hands == nil || c.variable == VaryRack {
 		return false

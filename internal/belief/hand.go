@@ -51,7 +51,11 @@ const usualWidening = 0.2
 // prior says how much of the cloud each cause has before a break is seen, and
 // how many hands stand for it. Shares and ranges are assumptions about what a
 // coach meets (common practice, no source).
-var prior = []causePrior{
+var prior = []struct {
+	cause Cause
+	share float64
+	hands int
+}{
 	{Nothing, 0.34, 60},
 	{Place, 0.14, 80},
 	{Contact, 0.14, 80},
@@ -62,17 +66,12 @@ var prior = []causePrior{
 	{LooseRack, 0.06, 40},
 }
 
-type causePrior struct {
-	cause Cause
-	share float64
-	hands int
-}
-
-// weighedHand is a Hand with the logarithm of its weight before any break.
+// weighedHand is a Hand with the logarithm of its weight before any break, among all hands
+// and among those of its cause.
 type weighedHand struct {
 	Hand
-	steps    steps
-	logPrior float64
+	steps                   steps
+	logPrior, logInItsCause float64
 }
 
 // cloud holds every hand that is thought possible; it is the same for everybody.
@@ -81,12 +80,12 @@ var cloud = makeCloud()
 func makeCloud() []weighedHand {
 	var all []weighedHand
 	for _, p := range prior {
-		logShare := math.Log(p.share / float64(p.hands))
+		logPrior, logInItsCause := math.Log(p.share/float64(p.hands)), -math.Log(float64(p.hands))
 		for i := range p.hands {
 			h := ordinaryHand(i)
 			h.Cause = p.cause
 			h.setAmiss((float64(i) + 0.5) / float64(p.hands))
-			all = append(all, weighedHand{h.inGrains(), h.steps(), logShare})
+			all = append(all, weighedHand{h.inGrains(), h.steps(), logPrior, logInItsCause})
 		}
 	}
 	return all

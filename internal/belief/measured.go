@@ -27,10 +27,7 @@ type speedReadings struct{ count, above int }
 // observeSpeeds adds the speeds measured in a set. Readings that all are what was told
 // are taken for what was told, written down again.
 func (s *Student) observeSpeeds(setup drill.Setup, breaks []drill.Break) {
-	told := setup.Speed
-	if told == 0 {
-		told = unknownSpeed
-	}
+	told := speedTold(setup)
 	differs := func(b drill.Break) bool { return b.Speed != 0 && b.Speed != told }
 	if !slices.ContainsFunc(breaks, differs) {
 		return

@@ -1,9 +1,6 @@
 package belief
 
 import (
-	"math"
-	"slices"
-
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
 	"breakwright/internal/table"
@@ -18,13 +15,6 @@ func NewObserver(r response.Rack) (s *Student, known bool) {
 		s.isObserver = true
 	}
 	return s, known
-}
-
-// observerPrior is what an observer believes of a hand before a break is seen: the
-// logarithm of its share of its cause.
-func observerPrior(c Cause) float64 {
-	at := slices.IndexFunc(prior, func(p causePrior) bool { return p.cause == c })
-	return -math.Log(float64(prior[at].hands))
 }
 
 // HandsOf returns the hands that stand for a cause.

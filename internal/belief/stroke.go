@@ -1,6 +1,7 @@
 package belief
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"sync/atomic"
@@ -57,17 +58,16 @@ func gapOf(n int16) table.Inches {
 // unknownSpeed stands for a speed that was neither told nor measured.
 const unknownSpeed table.Mph = 17
 
+// speedTold is the speed of a setup, or what stands for it.
+func speedTold(s drill.Setup) table.Mph { return cmp.Or(s.Speed, unknownSpeed) }
+
 // stepsTold are those of a setup on a kind of table.
 func stepsTold(s drill.Setup, k table.Kind) steps {
-	speed := s.Speed
-	if speed == 0 {
-		speed = unknownSpeed
-	}
 	return steps{
 		out:     stepsOf(table.FlipSign(s.Cue.X), placeGrain),
 		behind:  stepsOf(min(max(k.HeadString()-s.Cue.Y, 0), drill.FurthestBehind), behindGrain),
 		contact: stepsOf(s.Contact, contactGrain), tip: stepsOf(float64(s.Tip), tipGrain),
-		spin: stepsOf(float64(s.Spin), spinGrain), speed: stepsOf(speed, speedGrain),
+		spin: stepsOf(float64(s.Spin), spinGrain), speed: stepsOf(speedTold(s), speedGrain),
 	}
 }
 

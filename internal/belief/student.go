@@ -189,7 +189,7 @@ func (s *Student) handWeights() []float64 {
 // logPrior is the logarithm of a hand's weight before a break was seen.
 func (s *Student) logPrior(hand int) float64 {
 	if s.isObserver {
-		return observerPrior(cloud[hand].Cause)
+		return cloud[hand].logInItsCause
 	}
 	return cloud[hand].logPrior
 }

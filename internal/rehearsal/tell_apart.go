@@ -61,7 +61,8 @@ func TellCausesApart(ctx context.Context, p Options) (Recognition, error) {
 func tellCause(c belief.Cause, on *breaksim.Table, p Options, rng *rand.Rand) (CauseRecognition, error) {
 	setup := drill.StandardSetup(p.Rack.Game, table.Left, on.Kind())
 	setup.Spot = p.Rack.Spot
-	hands, right, takenFor := belief.HandsOf(c), [4]int{}, map[belief.Cause]int{}
+	hands, takenFor := belief.HandsOf(c), map[belief.Cause]int{}
+	var observerRight, oursRight [2]int // after each set
 	for range p.Students {
 		hand := hands[rng.IntN(len(hands))]
 		observer, _ := belief.NewObserver(p.Rack)
@@ -71,19 +72,24 @@ func tellCause(c belief.Cause, on *breaksim.Table, p Options, rng *rand.Rand) (C
 			if err != nil {
 				return CauseRecognition{}, err
 			}
-			for who, s := range []*belief.Student{observer, ours} {
-				s.Observe(on.Kind(), setup, breaks)
-				likeliest := s.CauseShares()[0].Cause
-				countIf(&right[2*set+who], likeliest == c)
-				if set == 1 && who == 0 && likeliest != c {
-					takenFor[likeliest]++
-				}
-			}
+			observer.Observe(on.Kind(), setup, breaks)
+			ours.Observe(on.Kind(), setup, breaks)
+			countIf(&observerRight[set], likeliestCause(observer) == c)
+			countIf(&oursRight[set], likeliestCause(ours) == c)
 		}
+		takenFor[likeliestCause(observer)]++
 	}
+	delete(takenFor, c)
 	share := func(n int) Share { return shareOfCount(n, p.Students) }
-	return CauseRecognition{c, share(right[0]), share(right[1]), share(right[2]), share(right[3]), mostOften(takenFor)}, nil
+	return CauseRecognition{
+		Cause:           c,
+		ObserverAfter10: share(observerRight[0]), OursAfter10: share(oursRight[0]),
+		ObserverAfter20: share(observerRight[1]), OursAfter20: share(oursRight[1]),
+		TakenFor: mostOften(takenFor),
+	}, nil
 }
+
+func likeliestCause(s *belief.Student) belief.Cause { return s.CauseShares()[0].Cause }
 
 // mostOften returns the cause counted most often, the first of equals; empty of none.
 func mostOften(count map[belief.Cause]int) belief.Cause {
