@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"github.com/jackc/pgx/v5"
+	"github.com/jackc/pgx/v5/pgconn"
 )
 
 // EventsMissed is the kind of an event that stands for any number of others: the
@@ -127,7 +128,7 @@ func (s *Store) listenOnce(ctx context.Context) error {
 	}
 	s.broker.publish(Event{Kind: EventsMissed})
 	for {
-		told, err := conn.WaitForNotification(ctx)
+		told, err := waitForNews(ctx, conn)
 		if err != nil {
 			return err
 		}
@@ -136,5 +137,19 @@ func (s *Store) listenOnce(ctx context.Context) error {
 			event = Event{Kind: EventsMissed} // published by a newer program, perhaps
 		}
 		s.broker.publish(event)
+	}
+}
+
+// waitForNews waits for a notification, however long there is none. After each silence
+// that is as long as a line's may be the other end is asked whether it is there.
+func waitForNews(ctx context.Context, conn *pgx.Conn) (*pgconn.Notification, error) {
+	for {
+		told, err := conn.WaitForNotification(ctx)
+		if !pgconn.Timeout(err) {
+			return told, err
+		}
+		if err := conn.Ping(ctx); err != nil {
+			return nil, err
+		}
 	}
 }

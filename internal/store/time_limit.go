@@ -72,8 +72,9 @@ func (l TimeLimits) apply(c *pgx.ConnConfig) {
 }
 
 // boundedLine is a line to the database on which no single read or write waits
-// longer than silence, unless a deadline was set. Nobody reads from a line on
-// which nothing was asked, so an idle connection may stay silent for ever.
+// longer than silence, unless a deadline was set. Only who waits for news reads from a
+// line on which nothing was asked, and goes on; any other idle connection may stay silent
+// for ever.
 type boundedLine struct {
 	net.Conn
 	silence time.Duration

@@ -124,6 +124,26 @@ func TestTimeLimits_NoConnectionFree(t *testing.T) {
 	}
 }
 
+// While there is no news a listener keeps its line, so that nobody draws everything anew
+// for nothing; and when there is some, it is heard.
+func TestTimeLimits_ListenerWithoutNews(t *testing.T) {
+	t.Parallel()
+	dsn := storetest.NewDatabase(t)
+	sc := addHurriedScene(t, dsn)
+	events := must(sc.Store.Subscribe(t.Context(), sc.Coach))(t)
+	hear(t, events, store.EventsMissed)
+	hear(t, events, store.EventsMissed) // the line is up
+	select {
+	case e := <-events:
+		t.Errorf("heard %+v of nothing", e)
+	case <-time.After(3 * time.Second): // more than a line may be silent
+	}
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 1)
+	if e := hear(t, events, store.BreakSaved); e.Set != set {
+		t.Errorf("heard %+v", e)
+	}
+}
+
 // addHurriedScene makes a club at leisure, of which everything is then asked within the
 // short limits.
 func addHurriedScene(t *testing.T, dsn string) storetest.Scene {
