@@ -25,10 +25,8 @@ type analysis struct {
 	asked weighing
 	// records are the setups tried, each once, with all that was seen under it.
 	records []*setupRecord
-	// path is the order in which they were played, as indexes of records.
-	path []int
-	// pathTallies are what was seen at each step of it.
-	pathTallies []breakTally
+	// path is the order in which they were played.
+	path []pathStep
 	// pastChanges are the steps between them, oldest first.
 	pastChanges []pastChange
 	// speedUnknown says that no speed was told or measured: the speed in force is
@@ -46,13 +44,28 @@ type analysis struct {
 type setupRecord struct {
 	setup drill.Setup
 	tally breakTally
-	sets  []string
-	// played are the sets themselves, as they were recorded.
+	// played are the sets, as they were recorded.
+	played []drill.Set
+}
+
+// setNames names the sets.
+func (r *setupRecord) setNames() []string {
+	names := make([]string, len(r.played))
+	for i, set := range r.played {
+		names[i] = set.Name
+	}
+	return names
+}
+
+// pathStep is a setup played without another between, with what was seen then.
+type pathStep struct {
+	record *setupRecord
+	tally  breakTally
 	played []drill.Set
 }
 
 // currentRecord is the setup that is judged.
-func (l *analysis) currentRecord() *setupRecord { return l.records[l.path[len(l.path)-1]] }
+func (l *analysis) currentRecord() *setupRecord { return l.path[len(l.path)-1].record }
 
 // currentTally is what was seen under the present setup.
 func (l *analysis) currentTally() *breakTally { return &l.currentRecord().tally }
@@ -84,17 +97,9 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	l.speedUnknown = !slices.ContainsFunc(sets, func(s drill.Set) bool { return s.Setup.Speed != 0 })
 	sets = withSteadySpeeds(sets, e.mirror)
 	for _, stint := range drill.GroupStints(sets) {
-		at := l.findOrAddRecord(stint.Setup)
-		if n := len(l.path); n == 0 || l.path[n-1] != at {
-			l.path, l.pathTallies = append(l.path, at), append(l.pathTallies, breakTally{})
-		}
-		for _, set := range stint.Sets {
-			l.records[at].tally.addSet(set, stint.Setup, e)
-			l.pathTallies[len(l.pathTallies)-1].addSet(set, stint.Setup, e)
-			l.records[at].sets = append(l.records[at].sets, set.Name)
-			l.records[at].played = append(l.records[at].played, set)
-		}
+		l.addStint(stint)
 	}
+	l.countBreaks(e)
 	l.pastChanges = l.listPastChanges()
 	l.others = b.Others[rackOf(last.Setup)]
 	for _, o := range b.Overrides {
@@ -105,18 +110,43 @@ func newAnalysis(sets []drill.Set, b Brief) *analysis {
 	return l
 }
 
+// addStint adds the sets of a stint to the record of their setup and to the path.
+func (l *analysis) addStint(stint drill.Stint) {
+	record := l.findOrAddRecord(stint.Setup)
+	if n := len(l.path); n == 0 || l.path[n-1].record != record {
+		l.path = append(l.path, pathStep{record: record})
+	}
+	step := &l.path[len(l.path)-1]
+	step.played = append(step.played, stint.Sets...)
+	record.played = append(record.played, stint.Sets...)
+}
+
 // findOrAddRecord finds the record of a setup, or opens one. A setup that is gone back
 // to is the same record: what was seen there before still counts, and its speed is
 // the one measured last.
-func (l *analysis) findOrAddRecord(s drill.Setup) int {
-	for i, t := range l.records {
-		if t.setup.SameAs(s) {
-			t.setup.Speed = s.Speed
-			return i
+func (l *analysis) findOrAddRecord(s drill.Setup) *setupRecord {
+	for _, r := range l.records {
+		if r.setup.SameAs(s) {
+			r.setup.Speed = s.Speed
+			return r
 		}
 	}
-	l.records = append(l.records, &setupRecord{setup: s})
-	return len(l.records) - 1
+	r := &setupRecord{setup: s}
+	l.records = append(l.records, r)
+	return r
+}
+
+// countBreaks counts what was seen under each setup, and at each step of the path.
+func (l *analysis) countBreaks(e frame) {
+	for _, r := range l.records {
+		r.tally = tallySets(r.played, r.setup, e)
+	}
+	for i := range l.path {
+		step := &l.path[i]
+		if step.tally = step.record.tally; len(step.played) != len(step.record.played) {
+			step.tally = tallySets(step.played, step.record.setup, e)
+		}
+	}
 }
 
 // withSteadySpeeds turns the setups to the left frame and gives every set a

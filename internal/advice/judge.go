@@ -263,10 +263,10 @@ func causesOf(d decision) []Cause {
 // summarizeSets names the sets that were used.
 func (l *analysis) summarizeSets(leftOut []LeftOut) Summary {
 	now := l.currentRecord()
-	s := Summary{Sets: len(now.sets), Breaks: now.tally.breaks, Used: now.sets, LeftOut: leftOut}
+	s := Summary{Sets: len(now.played), Breaks: now.tally.breaks, Used: now.setNames(), LeftOut: leftOut}
 	for _, t := range l.records {
 		if t != now {
-			s.Earlier = append(s.Earlier, t.sets...)
+			s.Earlier = append(s.Earlier, t.setNames()...)
 		}
 	}
 	return s

@@ -29,8 +29,8 @@ type pastChange struct {
 func (l *analysis) listPastChanges() []pastChange {
 	var moves []pastChange
 	for i := 1; i < len(l.path); i++ {
-		if m := compareRecords(l.records[l.path[i-1]], l.records[l.path[i]]); !m.drift {
-			m.after = l.pathTallies[i]
+		if m := compareRecords(l.path[i-1].record, l.path[i].record); !m.drift {
+			m.after = l.path[i].tally
 			if len(moves) > 0 {
 				m.undoes = moves[len(moves)-1].madeWorse(m)
 			}

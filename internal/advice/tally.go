@@ -79,6 +79,15 @@ func (e frame) turnPocket(p table.Pocket) table.Pocket {
 	return p
 }
 
+// tallySets counts sets that were played under one setup, in the left frame.
+func tallySets(sets []drill.Set, setup drill.Setup, e frame) breakTally {
+	var t breakTally
+	for _, set := range sets {
+		t.addSet(set, setup, e)
+	}
+	return t
+}
+
 // addSet counts a set. setup is the set's own, in the left frame.
 func (t *breakTally) addSet(set drill.Set, setup drill.Setup, e frame) {
 	head := setup.HeadBall()
