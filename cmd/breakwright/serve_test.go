@@ -9,6 +9,9 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+	"time"
+
+	"github.com/jackc/pgx/v5"
 
 	"breakwright/internal/store/storetest"
 )
@@ -148,10 +151,41 @@ func TestDoctor_SaysWhatIsWrong(t *testing.T) {
 	}
 }
 
-// Requests that are at work when the program is told to stop may finish.
-func TestServer_RequestsFinish(t *testing.T) {
+// What is over is forgotten at the start, and not only by a server that runs for days.
+func TestServer_ForgetsAtItsStart(t *testing.T) {
 	clearSettings(t)
-	t.Setenv("DATABASE_URL", storetest.NewDatabase(t))
+	owner := storetest.NewDatabase(t)
+	t.Setenv("DATABASE_URL", owner)
+	database, err := pgx.Connect(t.Context(), owner)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer database.Close(t.Context())
+	if _, err := database.Exec(t.Context(), "insert into first_run (token_hash, expires_at) values (sha256('an old link'), now() - interval '1 hour')"); err != nil {
+		t.Fatal(err)
+	}
+	s := startServer(t)
+	ctx, stop := context.WithCancel(t.Context())
+	ended := make(chan error, 1)
+	go func() { ended <- s.Run(ctx) }()
+	left := 1
+	for end := time.Now().Add(20 * time.Second); left > 0 && time.Now().Before(end); time.Sleep(5 * time.Millisecond) {
+		if err := database.QueryRow(t.Context(), "select count(*) from first_run").Scan(&left); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if left > 0 {
+		t.Error("a link that is over is still there")
+	}
+	stop()
+	if err := <-ended; err != nil {
+		t.Error(err)
+	}
+}
+
+// startServer makes a server on the database of the environment, to be run.
+func startServer(t *testing.T) *webServer {
+	t.Helper()
 	config, err := readTestConfig(t, "--listen", "127.0.0.1:0")
 	if err != nil {
 		t.Fatal(err)
@@ -160,7 +194,15 @@ func TestServer_RequestsFinish(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer s.Close()
+	t.Cleanup(s.Close)
+	return s
+}
+
+// Requests that are at work when the program is told to stop may finish.
+func TestServer_RequestsFinish(t *testing.T) {
+	clearSettings(t)
+	t.Setenv("DATABASE_URL", storetest.NewDatabase(t))
+	s := startServer(t)
 	begun, finish := make(chan struct{}), make(chan struct{})
 	s.handler.replace(http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		close(begun)

@@ -121,7 +121,7 @@ func prepareNothing(context.Context, *openedDatabase) error { return nil }
 // Run answers until the context ends, which is no error, or until something
 // breaks.
 func (s *webServer) Run(ctx context.Context) error {
-	sweep := time.NewTicker(sweepEvery)
+	sweep := time.NewTimer(0) // at the start, too: a club's laptop may run for an evening
 	defer sweep.Stop()
 	for {
 		select {
@@ -131,7 +131,8 @@ func (s *webServer) Run(ctx context.Context) error {
 			s.http.Close()
 			return fmt.Errorf("%w. Why is in its log in %s", errDatabaseGone, s.database.server.Dir)
 		case <-sweep.C:
-			if err := s.store.SweepAccounts(ctx); err != nil {
+			sweep.Reset(sweepEvery)
+			if err := s.store.SweepExpired(ctx); err != nil {
 				s.log.Warn("forget what is over", "error", err)
 			}
 		case <-ctx.Done():

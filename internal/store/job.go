@@ -15,8 +15,8 @@ type JobID struct{ uuid.UUID }
 // Job is long work that goes on while nobody looks.
 //
 // It is for coaches: to a student it is [ErrNotFound]. It is kept with its file until
-// it is deleted or old; erasing anybody deletes all of the club's, since a file may name
-// them.
+// it is deleted or a month old ([Store.SweepExpired]); erasing anybody deletes all of the
+// club's, since a file may name them.
 type Job struct {
 	ID    JobID
 	By    PersonID
@@ -115,12 +115,6 @@ func (s *Store) DeleteJob(ctx context.Context, v Actor, id JobID) error {
 		_, err := t.Queries.DeleteJob(ctx, query.DeleteJobParams{ID: id.UUID, Silence: JobTimeout.Seconds()})
 		return err
 	})
-}
-
-// DeleteOldJobs takes away the club's jobs from before a time, with their files;
-// one at work stays. Coaches only.
-func (s *Store) DeleteOldJobs(ctx context.Context, v Actor, before time.Time) error {
-	return s.changeAsCoach(ctx, v, "forget old jobs", func(t *tx) error { return t.DeleteOldJobs(ctx, before) })
 }
 
 func jsonOrEmpty(json []byte) []byte {

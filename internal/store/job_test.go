@@ -6,7 +6,6 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"time"
 
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
@@ -114,11 +113,33 @@ func TestJob_StopsWhenNothingIsHeard(t *testing.T) {
 	if j := must(s.GetJob(ctx, sc.Coach, id))(t); j.State != store.JobFailed || j.HasFile || len([]rune(j.Failure)) != 4000 {
 		t.Errorf("failed: %+v", j)
 	}
-	if err := s.DeleteOldJobs(ctx, sc.Coach, time.Now().Add(time.Hour)); err != nil {
+}
+
+// After a month a job goes with its file, also one whose process has ended; one that is
+// at work stays, and so does a younger one.
+func TestJob_IsForgottenAfterAMonth(t *testing.T) {
+	t.Parallel()
+	owner := storetest.NewDatabase(t)
+	sc := storetest.Scene{Store: storetest.Open(t, owner)}
+	sc.Coach, _ = storetest.NewClub(t, sc.Store)
+	young, waiting, stopped, working := keptJob(t, sc), keptJob(t, sc), keptJob(t, sc), keptJob(t, sc)
+	for _, id := range []store.JobID{stopped, working} {
+		if _, _, err := sc.Store.BeginJob(t.Context(), sc.Coach, id, nil); err != nil {
+			t.Fatal(err)
+		}
+	}
+	_, err := connect(t, owner).Exec(t.Context(), `update job set created_at = now() - interval '31 days',
+		beat_at = case id when $1 then now() - interval '25 hours' else beat_at end where id <> $2`, stopped.UUID, young.UUID)
+	if err != nil {
 		t.Fatal(err)
 	}
-	if list := must(s.ListJobs(ctx, sc.Coach))(t); len(list) != 0 {
-		t.Errorf("not forgotten: %+v", list)
+	if err := sc.Store.SweepExpired(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	for id, want := range map[store.JobID]error{young: nil, waiting: store.ErrNotFound, stopped: store.ErrNotFound, working: nil} {
+		if _, err := sc.Store.GetJob(t.Context(), sc.Coach, id); !errors.Is(err, want) {
+			t.Errorf("after a month: %v, want %v", err, want)
+		}
 	}
 }
 

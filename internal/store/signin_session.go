@@ -141,11 +141,11 @@ func (s *Store) EndOtherSessions(ctx context.Context, v Actor, kept SessionID, d
 	})
 }
 
-// SweepAccounts forgets what is over: sessions a month after their end, devices
+// SweepExpired forgets what is over: sessions a month after their end, devices
 // not used for a year, links that have ended, counts of tries that have faded, the
-// audit log after a year.
-func (s *Store) SweepAccounts(ctx context.Context) error {
-	return s.withoutActor(ctx, "sweep the accounts", func(q *query.Queries) error {
+// audit log after a year, files of exports and imports after a month.
+func (s *Store) SweepExpired(ctx context.Context) error {
+	return s.withoutActor(ctx, "sweep what is over", func(q *query.Queries) error {
 		if err := q.SweepAccounts(ctx); err != nil {
 			return err
 		}

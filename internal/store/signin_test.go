@@ -133,7 +133,7 @@ func TestSession_SlidesAndEnds(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if err := s.SweepAccounts(ctx); err != nil {
+	if err := s.SweepExpired(ctx); err != nil {
 		t.Fatal(err)
 	}
 	if left := names(t, connect(t, owner), "select 'left' from session"); len(left) > 0 {

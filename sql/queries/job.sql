@@ -37,10 +37,6 @@ where id = @id and run = @run and state = 'running';
 delete from job where id = @id and (state <> 'running'
     or beat_at < now() - make_interval(secs => sqlc.arg(silence)::float8));
 
--- name: DeleteOldJobs :exec
--- The files of what nobody came back for are not kept for ever.
-delete from job where created_at < @before and state <> 'running';
-
 -- name: CountExportedBreaks :one
 -- How many breaks an export writes: of students, or of everyone.
 select count(*)::int from break b

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"fmt"
 	"net/http"
-	"time"
 
 	"breakwright/internal/store"
 	"breakwright/web/page"
@@ -36,9 +35,6 @@ func readJobRequest(j store.Job) (a jobRequest, err error) {
 	return a, nil
 }
 
-// jobRetention is how long files wait for somebody to come back for them.
-const jobRetention = 30 * 24 * time.Hour
-
 // beginExport writes a log in the background, to be fetched when it is ready.
 func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 	form, err := page.ReadForm(w, r)
@@ -57,9 +53,6 @@ func (p *Pages) beginExport(w http.ResponseWriter, r *http.Request) error {
 	}
 	todo, err := p.store.CountBreaks(r.Context(), viewer, scope)
 	if err != nil {
-		return err
-	}
-	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-jobRetention)); err != nil {
 		return err
 	}
 	job := store.Job{ID: idFromForm(id, asked.marshal()), Kind: store.ExportJob, Title: name, About: asked.marshal(), Todo: todo}

@@ -58,9 +58,6 @@ func (p *Pages) uploadLog(w http.ResponseWriter, r *http.Request) error {
 		return p.renderRecords(w, r, http.StatusUnprocessableEntity, form, &refusedFile{Name: name, Problems: found})
 	}
 	viewer := session.MustUser(r).Actor
-	if err := p.store.DeleteOldJobs(r.Context(), viewer, p.now().Add(-jobRetention)); err != nil {
-		return err
-	}
 	job := store.Job{ID: idFromForm(id, file), Kind: store.ImportJob, Title: name, Todo: breaks}
 	if err := p.store.CreateJob(r.Context(), viewer, job, file); err != nil {
 		return err

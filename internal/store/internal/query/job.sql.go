@@ -70,16 +70,6 @@ func (q *Queries) DeleteJob(ctx context.Context, arg DeleteJobParams) (int64, er
 	return result.RowsAffected(), nil
 }
 
-const DeleteOldJobs = `-- name: DeleteOldJobs :exec
-delete from job where created_at < $1 and state <> 'running'
-`
-
-// The files of what nobody came back for are not kept for ever.
-func (q *Queries) DeleteOldJobs(ctx context.Context, before time.Time) error {
-	_, err := q.db.Exec(ctx, DeleteOldJobs, before)
-	return err
-}
-
 const EndJob = `-- name: EndJob :execrows
 update job set state = $1, done = $2, says = $3, result = $4, file = $5,
     beat_at = now(), ended_at = now()
