@@ -5,6 +5,7 @@ package web_test
 import (
 	"net/http"
 	"net/url"
+	"reflect"
 	"strings"
 	"testing"
 	"time"
@@ -77,6 +78,37 @@ func TestUnavailable_WhatWasTypedIsKept(t *testing.T) {
 	localpgtest.StartIn(t, server.Dir)
 	again := coach.Post(t, path, got.FormValues(t, "main form"))
 	again.RequireStatus(t, http.StatusOK).RequireText(t, "main", typed)
+}
+
+// So does every field of every form, but for secrets: they are shown nowhere, and the way
+// leads back to their page.
+func TestUnavailable_EveryFormIsKept(t *testing.T) {
+	w, server := newFragileWorld(t)
+	coach, student := w.site.SignInCoach(t), w.site.SignInStudent(t, w.first.Students[0])
+	forms := map[*webtest.Client]map[string]webtest.Form{
+		coach: w.formsOf(t, coach, route.Coach, route.Member), student: w.formsOf(t, student, route.Student, route.Member),
+	}
+	server.Stop()
+	secrets := 0
+	for client, ofClient := range forms {
+		for path, form := range ofClient {
+			for _, field := range form.Secret {
+				form.Values.Set(field, "unspoken words")
+			}
+			got := client.WithoutRedirects().Post(t, path, form.Values).RequireStatus(t, http.StatusServiceUnavailable)
+			if len(form.Secret) > 0 {
+				secrets++
+				if strings.Contains(got.Text, "unspoken") || got.AttributeOf(t, "main a.button", "href") != path {
+					t.Errorf("%s shows a secret, or leads nowhere: %s", path, got.Text)
+				}
+			} else if again := got.FormValues(t, "main form"); !reflect.DeepEqual(again, form.Values) {
+				t.Errorf("%s comes back as %v, and was sent as %v", path, again, form.Values)
+			}
+		}
+	}
+	if secrets < 4 {
+		t.Errorf("%d forms with a secret were tried", secrets)
+	}
 }
 
 // A phone is told to come back, in JSON, and stays signed in; so too when the

@@ -32,7 +32,7 @@ func NewTypedForm(path string, values url.Values) *TypedForm {
 	}
 	slices.Sort(names)
 	for _, name := range names {
-		if isSecret(name) {
+		if slices.Contains(secretFields, name) {
 			form.BackPath, form.Path = path, ""
 			continue
 		}
@@ -43,15 +43,8 @@ func NewTypedForm(path string, values url.Values) *TypedForm {
 	return form
 }
 
-// isSecret reports whether a field holds a passphrase, a PIN or a code.
-func isSecret(name string) bool {
-	for _, word := range []string{"secret", "again", "pass", "pin", "token", "code"} {
-		if strings.Contains(name, word) {
-			return true
-		}
-	}
-	return false
-}
+// secretFields are those of all pages into which a passphrase, a PIN or a code is typed.
+var secretFields = []string{"secret", "new", "again", "present", "code"}
 
 // Written lists what a person may have written, to be read or copied: not ids,
 // numbers and other things that pages put into forms.

@@ -111,8 +111,9 @@ func (p *Page) FormValues(t testing.TB, selector string) url.Values {
 type Form struct {
 	Path, Method string
 	Values       url.Values
-	// Written are the fields in which words or numbers are typed.
-	Written []string
+	// Written are the fields in which words or numbers are typed, Secret those for a
+	// passphrase, a PIN or a code, which a browser is told by what it may fill in.
+	Written, Secret []string
 }
 
 // Forms lists the forms of a page. Of answers that are not chosen yet the first
@@ -124,6 +125,9 @@ func (p *Page) Forms(t testing.TB) []Form {
 		form := Form{Path: attributeOf(n, "action"), Method: strings.ToUpper(attributeOf(n, "method")), Values: formValues(cascadia.QueryAll(n, fieldsOfForm))}
 		for _, field := range cascadia.QueryAll(n, writtenFields) {
 			form.Written = append(form.Written, attributeOf(field, "name"))
+		}
+		for _, field := range cascadia.QueryAll(n, secretFields) {
+			form.Secret = append(form.Secret, attributeOf(field, "name"))
 		}
 		if form.Path == "" {
 			form.Path = p.Path
@@ -140,6 +144,7 @@ func (p *Page) Forms(t testing.TB) []Form {
 
 var (
 	fieldsOfForm  = cascadia.MustCompile("input, textarea, option[selected]")
+	secretFields  = cascadia.MustCompile(`input[type="password"], input[autocomplete="one-time-code"]`)
 	writtenFields = cascadia.MustCompile(`textarea[name], input[name][type="text"], input[name][type="search"]`)
 )
 
