@@ -49,6 +49,8 @@ func describeError(err error) (int, page.ErrorView) {
 		return say(http.StatusConflict, "Already decided", "This was done differently meanwhile, so nothing was changed. Go back and look at how it stands.")
 	case errors.Is(err, store.ErrFull):
 		return say(http.StatusConflict, "No room for more", store.SentenceOf(err))
+	case errors.Is(err, errStarting):
+		return say(http.StatusServiceUnavailable, "Breakwright is starting", "It waits for its database. Nothing new can be saved just now; what was saved before is safe, and nobody is signed out. Try again in a moment.")
 	case errors.Is(err, store.ErrUnavailable):
 		return say(http.StatusServiceUnavailable, "The database does not answer", "Nothing new can be saved just now; what was saved before is safe, and nobody is signed out. Try again in a minute.")
 	case errors.Is(err, store.ErrUnkeepable):

@@ -42,7 +42,7 @@ type webServer struct {
 	log      *slog.Logger
 
 	http        *http.Server
-	handler     swappedHandler // startPages until there are pages
+	handler     swappedHandler // web.NewStarting until there are pages
 	served      chan error     // how the http server ended
 	drain       func()         // closes live boards
 	endRequests context.CancelFunc
@@ -103,7 +103,7 @@ func newServer(ctx context.Context, config Config, name string, log *slog.Logger
 func (s *webServer) startListening(ctx context.Context) {
 	requests, end := context.WithCancel(context.WithoutCancel(ctx))
 	s.endRequests = end
-	s.handler.replace(http.HandlerFunc(answerStarting))
+	s.handler.replace(web.NewStarting(isSecure(s.url)))
 	s.http = &http.Server{
 		Handler:           &s.handler,
 		ReadHeaderTimeout: headerPatience, ReadTimeout: readPatience, WriteTimeout: writePatience, IdleTimeout: idlePatience,

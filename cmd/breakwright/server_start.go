@@ -4,7 +4,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io"
 	"log/slog"
 	"net/http"
 	"sync/atomic"
@@ -20,21 +19,6 @@ func (s *swappedHandler) replace(h http.Handler) { s.now.Store(&h) }
 
 func (s *swappedHandler) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	(*s.now.Load()).ServeHTTP(w, r)
-}
-
-// answerStarting answers while the database is not there yet: the program is
-// alive, and nothing can be done with it.
-func answerStarting(w http.ResponseWriter, r *http.Request) {
-	w.Header().Set("Cache-Control", "no-store")
-	if r.URL.Path == "/livez" {
-		fmt.Fprintln(w, "ok")
-		return
-	}
-	w.Header().Set("Retry-After", "5")
-	w.Header().Set("Content-Type", "text/plain; charset=utf-8")
-	w.WriteHeader(http.StatusServiceUnavailable)
-	// Who went away asks again.
-	_, _ = io.WriteString(w, "Breakwright is starting and waits for its database. Try again in a moment.\n")
 }
 
 // How often a database that does not answer is asked again.

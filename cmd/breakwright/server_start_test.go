@@ -1,7 +1,9 @@
 package main
 
 import (
+	"io"
 	"net/http"
+	"net/url"
 	"strings"
 	"testing"
 	"time"
@@ -35,10 +37,30 @@ func TestServe_WaitsForItsDatabase(t *testing.T) {
 			t.Errorf("%s answers %d before the database is there, want %d", path, got, want)
 		}
 	}
+	checkTypedIsKept(t, "http://"+at)
 	localpgtest.StartIn(t, server.Dir)
 	serve.awaitLine(t)
 	if got := getStatus(t, "http://"+at+"/readyz"); got != http.StatusOK {
 		t.Errorf("/readyz answers %d afterwards", got)
+	}
+}
+
+// checkTypedIsKept sends a form to a server that has no database yet.
+func checkTypedIsKept(t *testing.T, site string) {
+	t.Helper()
+	answer, err := http.PostForm(site+"/my/sets/7/messages", url.Values{"body": {"Aim lower?"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer answer.Body.Close()
+	text, err := io.ReadAll(answer.Body)
+	if err != nil || answer.StatusCode != http.StatusServiceUnavailable || answer.Header.Get("Retry-After") == "" {
+		t.Errorf("a form gets %d (%v)", answer.StatusCode, err)
+	}
+	for _, want := range []string{"Breakwright is starting", `action="/my/sets/7/messages"`, `name="body" value="Aim lower?"`} {
+		if !strings.Contains(string(text), want) {
+			t.Errorf("a form comes back without %s: %s", want, text)
+		}
 	}
 }
 
