@@ -3,6 +3,7 @@ package setreview_test
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -80,6 +81,53 @@ func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 	}
 	if len(seen) < 2 || declined == 0 || chosen == declined {
 		t.Errorf("only %v was said, and %d times that the coach chose, %d of them against a change", seen, chosen, declined)
+	}
+}
+
+// So it does once a decision is taken back that stood when a newer set was closed.
+func TestJudgeLog_SaysWhatThePageSaysOnceADecisionIsTakenBack(t *testing.T) {
+	t.Parallel()
+	s := storetest.New(t)
+	back, other := 0, 0
+	for seed := range uint64(6) {
+		c := randomClub{rand.New(rand.NewPCG(seed, 23)), storetest.AddScene(t, s)}
+		who := c.StudentActor(int(seed) % 3)
+		c.assignOddDrill(t, who)
+		for n := range 4 {
+			first := c.recordSet(t, who)
+			if err := s.CloseSet(t.Context(), who, first, setreview.JudgeCase); err != nil {
+				t.Fatal(err)
+			}
+			newer := c.recordSet(t, who)
+			proposal := must(s.GetSet(t.Context(), who, first))(t)
+			c.decide(t, proposal)
+			if err := s.CloseSet(t.Context(), who, newer, setreview.JudgeCase); err != nil {
+				t.Fatal(err)
+			}
+			p := proposal.Prescription
+			if p == nil || p.State != store.Proposed {
+				continue
+			}
+			stood := must(s.GetSet(t.Context(), who, newer))(t)
+			err := s.ReopenDecision(t.Context(), c.Coach, p.ID, setreview.JudgeCase)
+			if errors.Is(err, store.ErrConflict) { // declined, and another change is proposed by now
+				continue
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			kept := must(s.GetSet(t.Context(), who, newer))(t)
+			if got := exportedAdvice(t, s, who); asJSON(t, got) != keptJSON(t, kept, got) {
+				t.Fatalf("club %d, set %d: the export says\n%s\nthe page\n%s", seed, n, asJSON(t, got), kept.Advice.JSON)
+			}
+			back++
+			if string(kept.Advice.JSON) != string(stood.Advice.JSON) {
+				other++
+			}
+		}
+	}
+	if other == 0 {
+		t.Errorf("of %d decisions none that was taken back changed what is said", back)
 	}
 }
 

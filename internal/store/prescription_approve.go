@@ -22,10 +22,10 @@ func (s *Store) ApprovePrescriptions(ctx context.Context, v Actor, ids []Prescri
 
 // ReopenDecisions takes several decisions back, all of them or none, each as
 // [Store.ReopenDecision] does. Coaches only.
-func (s *Store) ReopenDecisions(ctx context.Context, v Actor, ids []PrescriptionID) error {
+func (s *Store) ReopenDecisions(ctx context.Context, v Actor, ids []PrescriptionID, judge Judge) error {
 	return s.changeAsCoach(ctx, v, "take the decisions back", func(t *tx) error {
 		for _, id := range inLockOrder(ids) {
-			if err := t.reopenDecision(ctx, id); err != nil {
+			if err := t.reopenDecision(ctx, id, judge); err != nil {
 				return err
 			}
 		}

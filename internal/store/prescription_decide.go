@@ -158,15 +158,17 @@ func (t *tx) writeOwnChange(ctx context.Context, set Set, own OwnChange) error {
 }
 
 // ReopenDecision takes a decision back, until the next set under it has begun: a
-// proposal waits for an answer again, a coach's own change is withdrawn. Doing it
-// twice is harmless; too late it is an [ErrConflict]. Coaches only.
-func (s *Store) ReopenDecision(ctx context.Context, v Actor, id PrescriptionID) error {
-	return s.changeAsCoach(ctx, v, "take the decision back", func(t *tx) error { return t.reopenDecision(ctx, id) })
+// proposal waits for an answer again, a coach's own change is withdrawn. What a set
+// says that was closed while the decision stood is said anew, and then what was proposed
+// before can give way to it. Doing it twice is harmless; too late it is an [ErrConflict].
+// Coaches only.
+func (s *Store) ReopenDecision(ctx context.Context, v Actor, id PrescriptionID, judge Judge) error {
+	return s.changeAsCoach(ctx, v, "take the decision back", func(t *tx) error { return t.reopenDecision(ctx, id, judge) })
 }
 
-func (t *tx) reopenDecision(ctx context.Context, id PrescriptionID) error {
+func (t *tx) reopenDecision(ctx context.Context, id PrescriptionID, judge Judge) error {
 	b, c, err := t.lockBookOf(ctx, id)
-	if err != nil {
+	if err != nil || c.Decision == "" || c.State == Withdrawn { // a second click
 		return err
 	}
 	last, err := t.loadLastStart(ctx, b.student, c.Kind)
@@ -177,7 +179,33 @@ func (t *tx) reopenDecision(ctx context.Context, id PrescriptionID) error {
 		return refuseAsConflict(err)
 	}
 	t.queueEvent(PrescriptionDecided, b.student, SetID{uuid.UUID(c.Set)})
-	return t.saveBook(ctx, b)
+	if err := t.saveBook(ctx, b); err != nil {
+		return err
+	}
+	return t.adviseAnewSince(ctx, b.student, c, judge)
+}
+
+// adviseAnewSince says anew what the last set says that was closed on the decision's
+// kind of table while it stood: the adviser was told of it.
+func (t *tx) adviseAnewSince(ctx context.Context, student PersonID, decided coaching.Change, judge Judge) error {
+	k := decided.Kind
+	id, err := t.FindSetClosedSince(ctx, query.FindSetClosedSinceParams{
+		StudentID: student.UUID, Feet: k.Feet, Small: k.Small, CornerIn: float64(k.CornerMouth), SideIn: float64(k.SideMouth), Since: decided.DecidedAt,
+	})
+	if isNoRow(err) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	set, err := t.lockStudentsSet(ctx, SetID{id})
+	if err != nil {
+		return err
+	}
+	if err := t.takeBackClosing(ctx, set); err != nil {
+		return err
+	}
+	return t.closeLockedSet(ctx, set, &set.Closed, judge)
 }
 
 // CanReopenDecision reports whether a decision can still be taken back. Coaches

@@ -50,7 +50,7 @@ func TestDecideOwnChange_AndBack(t *testing.T) {
 		t.Errorf("decided lately: %+v", decided)
 	}
 	for range 2 {
-		if err := sc.Store.ReopenDecision(ctx, sc.Coach, own.ID); err != nil {
+		if err := sc.Store.ReopenDecision(ctx, sc.Coach, own.ID, storetest.ProposeMove(-16)); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -87,7 +87,7 @@ func TestReopenDecision_UntilTheNextSet(t *testing.T) {
 			t.Fatal(err)
 		}
 		if answer == store.Declined || len(must(sc.Store.ListPendingPrescriptions(ctx, sc.Coach))(t)) == 0 {
-			if err := sc.Store.ReopenDecision(ctx, sc.Coach, p.ID); err != nil {
+			if err := sc.Store.ReopenDecision(ctx, sc.Coach, p.ID, storetest.ProposeMove(-16)); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -103,11 +103,48 @@ func TestReopenDecision_UntilTheNextSet(t *testing.T) {
 	if can := must(sc.Store.CanReopenDecision(ctx, sc.Coach, p.ID))(t); can {
 		t.Error("a decision that a set has carried can be taken back")
 	}
-	if err := sc.Store.ReopenDecision(ctx, sc.Coach, p.ID); !errors.Is(err, store.ErrConflict) {
+	if err := sc.Store.ReopenDecision(ctx, sc.Coach, p.ID, storetest.ProposeMove(-16)); !errors.Is(err, store.ErrConflict) {
 		t.Errorf("taken back: %v", err)
 	}
 	if under := must(sc.Store.GetSet(ctx, odile, first))(t).Under; under == nil || under.ID != p.ID {
 		t.Errorf("the set is under %+v", under)
+	}
+}
+
+// A set that was closed while a decision stood rests on it: taken back, what that set says
+// is said anew, and the older proposal gives way.
+func TestReopenDecision_GivesWayToWhatANewerSetSays(t *testing.T) {
+	t.Parallel()
+	nothing := func(store.Case) (store.Judgement, error) {
+		return store.Judgement{Verdict: "more", JSON: []byte(`{"verdict":"more"}`), RulesVersion: "1"}, nil
+	}
+	for says, c := range map[string]struct {
+		judge   store.Judge
+		because coaching.SupersededBy
+	}{"another change": {storetest.ProposeMove(-14), coaching.NewerChange}, "the same again": {storetest.ProposeMove(-16), coaching.SameAgain}, "nothing": {nothing, coaching.NewerSet}} {
+		t.Run(says, func(t *testing.T) {
+			t.Parallel()
+			sc := storetest.NewScene(t)
+			ctx, odile := t.Context(), sc.StudentActor(0)
+			p := proposed(t, sc, odile, -16)
+			newer := sc.RecordBreaks(t, odile, 10) // begun before anything is decided
+			if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+				t.Fatal(err)
+			}
+			sc.CloseSet(t, odile, newer, -15)
+			for range 2 { // a second click
+				if err := sc.Store.ReopenDecision(ctx, sc.Coach, p.ID, c.judge); err != nil {
+					t.Fatal(err)
+				}
+			}
+			if got := must(sc.Store.GetPrescription(ctx, sc.Coach, p.ID))(t); got.State != store.Superseded || got.Because != c.because {
+				t.Errorf("the older proposal is %s, because of %q", got.State, got.Because)
+			}
+			set := must(sc.Store.GetSet(ctx, odile, newer))(t)
+			if one := set.Prescription; (one != nil && one.State == store.Proposed) != (says != "nothing") {
+				t.Errorf("the newer set proposes %+v", one)
+			}
+		})
 	}
 }
 

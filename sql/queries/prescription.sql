@@ -47,6 +47,14 @@ join pool_table t on t.club_id = b.club_id and t.id = b.table_id
 where b.student_id = @student_id and t.feet = @feet and t.small = @small and t.corner_in = @corner_in and t.side_in = @side_in
 order by b.started_at desc limit 1;
 
+-- name: FindSetClosedSince :one
+-- The last set on a kind of table that a student closed after a moment; no row for none.
+select b.id from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+where b.student_id = @student_id and t.feet = @feet and t.small = @small and t.corner_in = @corner_in and t.side_in = @side_in
+    and b.closed_at > @since::timestamptz
+order by b.closed_at desc limit 1;
+
 -- name: ListPendingPrescriptions :many
 -- Proposals that wait for a coach, oldest first.
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(s), p.name as student_name, b.name as set_name, b.started_at,

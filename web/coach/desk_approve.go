@@ -5,6 +5,7 @@ import (
 	"net/http"
 
 	"breakwright/internal/say"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -82,14 +83,14 @@ func (p *Pages) reopenTogether(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	err = p.store.ReopenDecisions(r.Context(), session.MustUser(r).Actor, ids)
+	err = p.store.ReopenDecisions(r.Context(), session.MustUser(r).Actor, ids, setreview.JudgeCase)
 	switch {
 	case errors.Is(err, store.ErrConflict):
 		p.sessions.SetFlash(w, r, "Not taken back: one of the students has begun the next set already. Take the others back one by one under “Decided this week”.")
 	case err != nil:
 		return err
 	default:
-		p.sessions.SetFlash(w, r, "The approval is taken back. The proposals wait for you again.")
+		p.sessions.SetFlash(w, r, "The approval is taken back. What is proposed waits for you again.")
 	}
 	return page.Redirect(w, r, "/desk")
 }

@@ -9,6 +9,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
+	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
 	"breakwright/web/webtest"
 )
@@ -119,7 +120,7 @@ func TestDesk_StuckAfterTwoChangesWithoutEffect(t *testing.T) {
 		t.Fatal(err)
 	}
 	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 0) // it is answered
-	if err := site.Store.ReopenDecision(t.Context(), site.Coach, own.ID); err != nil {
+	if err := site.Store.ReopenDecision(t.Context(), site.Coach, own.ID, storetest.ProposeMove(-16)); err != nil {
 		t.Fatal(err)
 	}
 	coach.Get(t, "/desk").RequireCount(t, "[id^='stuck-']", 1)

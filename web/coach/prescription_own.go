@@ -7,6 +7,7 @@ import (
 	"github.com/go-chi/chi/v5"
 
 	"breakwright/internal/rack"
+	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/web/component"
 	"breakwright/web/page"
@@ -105,13 +106,24 @@ func (p *Pages) reopenDecision(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := p.store.ReopenDecision(r.Context(), session.MustUser(r).Actor, one.ID); err != nil {
+	coach := session.MustUser(r).Actor
+	if err := p.store.ReopenDecision(r.Context(), coach, one.ID, setreview.JudgeCase); err != nil {
 		return err
 	}
-	words := set.StudentName + ": the decision is taken back. The proposal waits for you again."
-	if one.IsOwn() {
-		words = set.StudentName + ": your change is taken back. The next set stays as it was before it."
+	if one, err = p.store.GetPrescription(r.Context(), coach, one.ID); err != nil {
+		return err
 	}
-	p.sessions.SetFlash(w, r, words)
+	p.sessions.SetFlash(w, r, set.StudentName+": "+takenBackWords(one))
 	return page.Redirect(w, r, "/desk")
+}
+
+// takenBackWords say what stands now that a decision does not.
+func takenBackWords(one store.Prescription) string {
+	switch {
+	case one.IsOwn():
+		return "your change is taken back. The next set stays as it was before it."
+	case one.State == store.Proposed:
+		return "the decision is taken back. The proposal waits for you again."
+	}
+	return "the decision is taken back. A newer set was closed since: what that says stands now."
 }

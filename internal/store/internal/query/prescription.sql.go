@@ -21,6 +21,38 @@ func (q *Queries) DeleteProposal(ctx context.Context, id uuid.UUID) error {
 	return err
 }
 
+const FindSetClosedSince = `-- name: FindSetClosedSince :one
+select b.id from break_set b
+join pool_table t on t.club_id = b.club_id and t.id = b.table_id
+where b.student_id = $1 and t.feet = $2 and t.small = $3 and t.corner_in = $4 and t.side_in = $5
+    and b.closed_at > $6::timestamptz
+order by b.closed_at desc limit 1
+`
+
+type FindSetClosedSinceParams struct {
+	StudentID uuid.UUID
+	Feet      int
+	Small     bool
+	CornerIn  float64
+	SideIn    float64
+	Since     time.Time
+}
+
+// The last set on a kind of table that a student closed after a moment; no row for none.
+func (q *Queries) FindSetClosedSince(ctx context.Context, arg FindSetClosedSinceParams) (uuid.UUID, error) {
+	row := q.db.QueryRow(ctx, FindSetClosedSince,
+		arg.StudentID,
+		arg.Feet,
+		arg.Small,
+		arg.CornerIn,
+		arg.SideIn,
+		arg.Since,
+	)
+	var id uuid.UUID
+	err := row.Scan(&id)
+	return id, err
+}
+
 const FindStudentOfChange = `-- name: FindStudentOfChange :one
 select student_id from prescription where id = $1
 `
