@@ -1,6 +1,7 @@
 package web
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -10,6 +11,7 @@ import (
 	"github.com/go-chi/chi/v5/middleware"
 
 	"breakwright/internal/drill"
+	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -46,7 +48,7 @@ func describeError(err error) (int, page.ErrorView) {
 	case errors.Is(err, store.ErrStale):
 		return say(http.StatusConflict, "Changed meanwhile", "Somebody changed this after you opened it. Nothing of theirs was overwritten: go back, look at it again, and repeat your change if it is still wanted.")
 	case errors.Is(err, store.ErrConflict):
-		return say(http.StatusConflict, "Already decided", "This was done differently meanwhile, so nothing was changed. Go back and look at how it stands.")
+		return say(http.StatusConflict, "Nothing was changed", conflictSentence(err)+" Go back and look at how it stands.")
 	case errors.Is(err, store.ErrFull):
 		return say(http.StatusConflict, "No room for more", store.SentenceOf(err))
 	case errors.Is(err, errStarting):
@@ -61,6 +63,11 @@ func describeError(err error) (int, page.ErrorView) {
 		return say(http.StatusTooManyRequests, "Too many tries", "Wait a few minutes, then try again. If you have forgotten your PIN, your coach can give you a new code.")
 	}
 	return say(http.StatusInternalServerError, "That went wrong here", "The fault is ours, not yours. What was saved before is safe; try again in a moment.")
+}
+
+// conflictSentence says what is there already, or was done before.
+func conflictSentence(err error) string {
+	return say.Sentence(cmp.Or(store.SentenceOf(err), "this was done differently meanwhile"))
 }
 
 // retryAfterSeconds is when to ask again for what the database did not give: a

@@ -71,7 +71,7 @@ func TestDesk_ApproveInPlace(t *testing.T) {
 	}
 	coach.Post(t, path, form).RequireStatus(t, http.StatusOK)
 	form.Set("answer", "declined")
-	coach.Post(t, path, form).RequireStatus(t, http.StatusConflict).RequireText(t, "h1", "Already decided")
+	coach.Post(t, path, form).RequireStatus(t, http.StatusConflict).RequireText(t, "h1", "Nothing was changed").RequireText(t, "main", "decided already")
 	coach.Get(t, "/desk").RequireText(t, ".answer", "Nobody is waiting for you")
 	student := site.SignInStudent(t, site.Students[0])
 	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "(16 in) left of the middle").RequireText(t, "#change", "Cue ball 16 in out (about 1¼ diamonds) instead of 18")
