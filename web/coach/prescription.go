@@ -1,6 +1,7 @@
 package coach
 
 import (
+	"cmp"
 	"context"
 	"net/http"
 
@@ -102,6 +103,8 @@ func (p *Pages) showPrescription(w http.ResponseWriter, r *http.Request) error {
 		Frame: p.sessions.TakeFrame(w, r), Path: "/prescriptions/" + one.ID.String(), Set: set, One: one,
 		Form: fillSetupForm(r, one.Setup, set.Table.Kind), Shown: one.After,
 	}
+	// Typed on the desk, or told with a decision that was taken back.
+	v.Form.Values.Set("note", cmp.Or(r.URL.Query().Get("note"), one.DecisionNote))
 	if page.IsPartial(r) && v.isOpen() {
 		return page.Render(w, r, http.StatusOK, changeSetupRow(v))
 	}
