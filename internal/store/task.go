@@ -42,9 +42,10 @@ type Task struct {
 	Drill Drill
 	// Side is the break side it was given for; "" is the student's own.
 	Side table.Side
-	// Closed counts the student's closed sets of it; LastClosed is when they closed the
-	// latest, zero for none.
+	// Closed counts the student's closed sets of it; LastSet is the latest and LastClosed
+	// when they closed it, zero for none.
 	Closed     int
+	LastSet    SetID
 	LastClosed time.Time
 	// CheckRack says that the advice on the last set of the drill asks for the
 	// rack to be checked. Only Today's tasks have it.
@@ -157,8 +158,8 @@ func (t *tx) loadTasks(ctx context.Context, student Person) ([]Task, error) {
 		}
 		tasks = append(tasks, Task{
 			Assignment: AssignmentID{r.Assignment.ID}, Due: utcOrZero(r.Assignment.DueOn), Note: r.Assignment.Note,
-			Drill: d, Side: table.Side(valueOrZero(r.Assignment.Side)), Closed: r.SetsClosed, LastClosed: utcOrZero(r.LastClosedAt), CheckRack: r.CheckRack,
-			studentSide: student.Side, changes: changes[student.ID],
+			Drill: d, Side: table.Side(valueOrZero(r.Assignment.Side)), Closed: r.SetsClosed, LastSet: SetID{r.LastSetID}, LastClosed: utcOrZero(r.LastClosedAt),
+			CheckRack: r.CheckRack, studentSide: student.Side, changes: changes[student.ID],
 		})
 	}
 	return tasks, nil

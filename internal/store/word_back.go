@@ -24,6 +24,8 @@ type HurtStudent struct {
 	Set     SetID
 	SetName string
 	At      time.Time
+	// BegunSince says that they have begun a set since.
+	BegunSince bool
 }
 
 // SayWordBack keeps the student's word on their closed set, in the place of an
@@ -80,7 +82,7 @@ func (t *tx) findStandingHurt(ctx context.Context, student PersonID) (SetID, err
 func (t *tx) loadDeskHurts(ctx context.Context, d *Desk, now time.Time) error {
 	rows, err := t.ListHurts(ctx, daysAgo(now, deskHurtDays))
 	d.Hurts = mapRows(rows, func(r query.ListHurtsRow) HurtStudent {
-		return HurtStudent{Student: PersonID{r.StudentID}, Name: r.StudentName, Set: SetID{r.SetID}, SetName: r.SetName, At: r.SaidAt.UTC()}
+		return HurtStudent{Student: PersonID{r.StudentID}, Name: r.StudentName, Set: SetID{r.SetID}, SetName: r.SetName, At: r.SaidAt.UTC(), BegunSince: r.BegunSince}
 	})
 	return err
 }

@@ -90,10 +90,11 @@ order by lower(p.name), p.joined_at, p.id;
 
 -- name: ListTasks :many
 -- The open assignments of a student, one row each, with the drill as written, how many
--- sets of it they closed and when the latest, and whether the advice on its last set asks
--- for the rack to be checked.
+-- sets of it they closed, which was the latest and when, and whether the advice on its
+-- last set asks for the rack to be checked.
 select sqlc.embed(a), sqlc.embed(d), sqlc.embed(s),
     coalesce(closed.sets, 0)::int as sets_closed, closed.closed_at as last_closed_at,
+    coalesce(closed.id, '00000000-0000-0000-0000-000000000000')::uuid as last_set_id,
     (coalesce((select v.advice ->> 'check_rack' from break_set b
         join drill e on e.club_id = b.club_id and e.id = b.drill_id
         join advice v on v.club_id = b.club_id and v.set_id = b.id
@@ -103,7 +104,7 @@ from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
 join setup s on s.club_id = d.club_id and s.id = d.setup_id
 left join class c on c.club_id = a.club_id and c.id = a.class_id
-left join lateral (select b.closed_at, count(*) over () as sets from break_set b
+left join lateral (select b.id, b.closed_at, count(*) over () as sets from break_set b
     where b.club_id = a.club_id and b.assignment_id = a.id and b.student_id = @student_id and b.closed_at is not null
     order by b.closed_at desc limit 1) closed on true
 where a.ended_at is null and c.archived_at is null

@@ -60,12 +60,21 @@ func hurtLines(d store.Desk, zone *time.Location) lineGroup {
 	for _, h := range d.Hurts {
 		g.Lines = append(g.Lines, deskLine{
 			ID: "hurts-" + h.Set.String(), Students: oneStudent(h.Student, h.Name), When: formatTime(h.At, zone),
-			Says: "Said after a set that it hurts. The page asked them to stop, and to have it looked at by somebody qualified. Talk to them before they break again.",
+			Says: hurtWords(h),
 			Open: "/sets/" + h.Set.String(), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissHurts), h.Set.String()},
 		})
 	}
 	return g
+}
+
+// hurtWords say whether the student has stopped, as the page asked them to.
+func hurtWords(h store.HurtStudent) string {
+	const asked = "Said after a set that it hurts. The page asked them to stop, and to have it looked at by somebody qualified. "
+	if h.BegunSince {
+		return asked + "They have begun another set since: talk to them now."
+	}
+	return asked + "Talk to them before they break again."
 }
 
 func offTableLines(d store.Desk, zone *time.Location) lineGroup {

@@ -32,6 +32,8 @@ type drillView struct {
 	// Change is the latest change for this drill on this kind of table; nil for
 	// none.
 	Change *component.ChangeView
+	// Done is what came of it; nil while it, or a change for it, is still to be broken.
+	Done *drillDone
 	// Plan is how to break, as the page shows it, for the form that starts.
 	Plan string
 	// Begin says where the student's own breaks would have them begin on this kind of
@@ -74,9 +76,12 @@ func (p *Pages) showDrill(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	v.Frame = p.sessions.TakeFrame(w, r)
-	v.SetID = store.NewID[store.SetID]().String()
-	return page.Render(w, r, http.StatusOK, drillPage(v))
+	return p.renderDrill(w, r, http.StatusOK, v)
+}
+
+func (p *Pages) renderDrill(w http.ResponseWriter, r *http.Request, status int, v drillView) error {
+	v.Frame, v.SetID = p.sessions.TakeFrame(w, r), store.NewID[store.SetID]().String()
+	return page.Render(w, r, status, drillPage(v))
 }
 
 // loadDrill fills the page for the table that was asked for, else the one the
@@ -97,6 +102,9 @@ func (p *Pages) loadDrill(r *http.Request) (drillView, error) {
 		v.Next = task.InstructionOn(v.Table.Kind)
 		change := task.ChangeOn(v.Table.Kind)
 		v.Change = newChangeView(change, visitor.Reader())
+		if v.Done, err = p.loadDone(r, v); err != nil {
+			return drillView{}, err
+		}
 		if v.Plan, err = sync.WriteShownPlan(v.Next, v.Table.Kind, change, visitor.Units); err != nil {
 			return drillView{}, err
 		}
@@ -142,6 +150,13 @@ func (p *Pages) startSet(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	today, err := p.store.GetToday(r.Context(), session.MustUser(r).Actor)
+	if err != nil {
+		return err
+	}
+	if asksToStop(hurtPath(today), form) {
+		return p.refuseDrill(w, r)
+	}
 	var start store.NewSet
 	if start.Assignment, err = store.ParseID[store.AssignmentID](chi.URLParam(r, "assignment")); err != nil {
 		return err
@@ -150,6 +165,16 @@ func (p *Pages) startSet(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	return p.startShownSet(w, r, form, start)
+}
+
+// refuseDrill shows the drill again to who has not said that it no longer hurts.
+func (p *Pages) refuseDrill(w http.ResponseWriter, r *http.Request) error {
+	v, err := p.loadDrill(r)
+	if err != nil {
+		return err
+	}
+	v.Form.Reject(fieldOver, sayStillHurts)
+	return p.renderDrill(w, r, http.StatusUnprocessableEntity, v)
 }
 
 // startShownSet starts a set under the identity and the setup that the form's page

@@ -111,7 +111,7 @@ func TestTask_DoneIsSaidEverywhere(t *testing.T) {
 	student, coach := site.SignInStudent(t, site.Students[0]), site.SignInCoach(t)
 	status := []string{"done today", "not done yet, was due on Monday 4 May"}
 	student.Get(t, "/today").RequireText(t, ".rows", status...).RequireCount(t, ".tag.warn", 1)
-	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "main", "counting every one. Done today.")
+	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "#done", "Done today.")
 	coach.Get(t, "/students/"+site.Students[0].ID.String()).RequireText(t, ".next-step .rows", status...)
 }
 

@@ -128,8 +128,12 @@ func (p *Pages) showTraining(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	return p.renderTraining(w, r, http.StatusOK, v)
+}
+
+func (p *Pages) renderTraining(w http.ResponseWriter, r *http.Request, status int, v trainingView) error {
 	v.Frame, v.SetID = p.sessions.TakeFrame(w, r), store.NewID[store.SetID]().String()
-	return page.Render(w, r, http.StatusOK, trainingPage(v))
+	return page.Render(w, r, status, trainingPage(v))
 }
 
 // loadTraining fills the page for the table that was asked for, as a drill's page
@@ -217,6 +221,10 @@ func (p *Pages) startTraining(w http.ResponseWriter, r *http.Request) error {
 	v, err := p.loadTraining(r)
 	if err != nil {
 		return err
+	}
+	if asksToStop(v.Hurt, form) {
+		v.Form.Reject(fieldOver, sayStillHurts)
+		return p.renderTraining(w, r, http.StatusUnprocessableEntity, v)
 	}
 	return p.startShownSet(w, r, form, store.NewSet{
 		Training: v.Drill.Name, Table: v.Table.ID, Window: v.Drill.Window, Breaks: v.Drill.Breaks, Setup: v.Drill.Setup,

@@ -33,6 +33,16 @@ func hurtPath(today store.Today) string {
 	return "/my/sets/" + today.Hurt.String() + "#word"
 }
 
+// fieldOver is where who said that it hurts says that it is over.
+const fieldOver = "over"
+
+// sayStillHurts is beside the field where it is not said.
+const sayStillHurts = "Say that it no longer hurts before you break again."
+
+// asksToStop reports whether "it hurts" stands and the form that starts a set does not
+// say that it is over.
+func asksToStop(hurt string, form *page.Form) bool { return hurt != "" && form.Text(fieldOver) == "" }
+
 // sayWordBack keeps a quick word on what the set was told; an empty one takes it
 // back.
 func (p *Pages) sayWordBack(w http.ResponseWriter, r *http.Request) error {

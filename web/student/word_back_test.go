@@ -81,9 +81,34 @@ func TestWordBack_HurtsLeadsToNoNextBreak(t *testing.T) {
 	for _, begin := range begins {
 		student.Get(t, begin).RequireCount(t, "#hurt", 0)
 	}
+	site.RecordBreaks(t, site.StudentActor(0), 10) // begun before they said so, and still open
 	say("hurts")
-	site.RecordBreaks(t, site.StudentActor(0), 10) // open: they may have begun it before they said so
 	student.Get(t, "/today").RequireCount(t, "#hurt", 1)
 	site.CloseSet(t, site.StudentActor(0), site.RecordBreaks(t, site.StudentActor(0), 10), -20)
 	student.Get(t, "/today").RequireCount(t, "#hurt", 0)
+}
+
+// Who said that it hurts begins another set only by saying that it is over: then no page
+// asks them to stop any more, and their coach's desk says that they went on.
+func TestWordBack_OverIsSaidBeforeTheNextSet(t *testing.T) {
+	t.Parallel()
+	site := webtest.New(t)
+	student, coach := site.SignInStudent(t, site.Students[0]), site.SignInCoach(t)
+	set := site.RecordBreaks(t, site.StudentActor(0), 10)
+	site.CloseSet(t, site.StudentActor(0), set, -20)
+	student.Post(t, "/my/sets/"+set.String()+"/word", url.Values{"word": {"hurts"}})
+	for _, begin := range []string{"/my/training/set-" + set.String(), "/today/" + site.Assignment.String()} {
+		form := student.Get(t, begin).RequireCount(t, "form[data-start] [name=over][required]", 1).FormValues(t, "form[data-start]")
+		student.Post(t, begin, form).RequireStatus(t, http.StatusUnprocessableEntity).
+			RequireText(t, "#over-error", "no longer hurts").RequireCount(t, "#hurt", 1)
+	}
+	line := "#hurts-" + set.String()
+	coach.Get(t, "/desk").RequireText(t, line, "before they break again")
+
+	begin := "/today/" + site.Assignment.String()
+	form := student.Get(t, begin).FormValues(t, "form[data-start]")
+	form.Set("over", "yes")
+	student.Post(t, begin, form).RequireStatus(t, http.StatusOK)
+	student.Get(t, begin).RequireCount(t, "#hurt", 0).RequireCount(t, "[name=over]", 0)
+	coach.Get(t, "/desk").RequireText(t, line, "have begun another set since")
 }

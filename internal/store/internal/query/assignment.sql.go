@@ -394,6 +394,7 @@ func (q *Queries) ListAssignments(ctx context.Context, arg ListAssignmentsParams
 const ListTasks = `-- name: ListTasks :many
 select a.club_id, a.id, a.drill_id, a.class_id, a.due_on, a.note, a.created_by, a.created_at, a.ended_at, a.side, d.club_id, d.id, d.lineage, d.replaces, d.name, d.feet, d.corner_in, d.side_in, d.setup_id, d.breaks, d.window_left, d.window_right, d.window_head, d.window_foot, d.target_wing, d.target_window, d.watch, d.created_at, d.archived_at, d.target_shot, d.target_ran_out, d.three_points, d.break_box, d.watch_wing, d.watch_path, d.small, d.watch_cue_only, s.club_id, s.id, s.game, s.spot, s.rack, s.side, s.wing, s.cue_x, s.cue_y, s.contact, s.tip, s.spin, s.speed,
     coalesce(closed.sets, 0)::int as sets_closed, closed.closed_at as last_closed_at,
+    coalesce(closed.id, '00000000-0000-0000-0000-000000000000')::uuid as last_set_id,
     (coalesce((select v.advice ->> 'check_rack' from break_set b
         join drill e on e.club_id = b.club_id and e.id = b.drill_id
         join advice v on v.club_id = b.club_id and v.set_id = b.id
@@ -403,7 +404,7 @@ from assignment a
 join drill d on d.club_id = a.club_id and d.id = a.drill_id
 join setup s on s.club_id = d.club_id and s.id = d.setup_id
 left join class c on c.club_id = a.club_id and c.id = a.class_id
-left join lateral (select b.closed_at, count(*) over () as sets from break_set b
+left join lateral (select b.id, b.closed_at, count(*) over () as sets from break_set b
     where b.club_id = a.club_id and b.assignment_id = a.id and b.student_id = $1 and b.closed_at is not null
     order by b.closed_at desc limit 1) closed on true
 where a.ended_at is null and c.archived_at is null
@@ -420,12 +421,13 @@ type ListTasksRow struct {
 	Setup        Setup
 	SetsClosed   int
 	LastClosedAt *time.Time
+	LastSetID    uuid.UUID
 	CheckRack    bool
 }
 
 // The open assignments of a student, one row each, with the drill as written, how many
-// sets of it they closed and when the latest, and whether the advice on its last set asks
-// for the rack to be checked.
+// sets of it they closed, which was the latest and when, and whether the advice on its
+// last set asks for the rack to be checked.
 func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTasksRow, error) {
 	rows, err := q.db.Query(ctx, ListTasks, studentID)
 	if err != nil {
@@ -488,6 +490,7 @@ func (q *Queries) ListTasks(ctx context.Context, studentID uuid.UUID) ([]ListTas
 			&i.Setup.Speed,
 			&i.SetsClosed,
 			&i.LastClosedAt,
+			&i.LastSetID,
 			&i.CheckRack,
 		); err != nil {
 			return nil, err

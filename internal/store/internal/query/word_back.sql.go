@@ -27,12 +27,13 @@ from word_back w
 join break_set b on b.club_id = w.club_id and b.id = w.set_id
 where w.student_id = $1 and w.word = 'hurts'
   and not exists (select from break_set later where later.club_id = b.club_id and later.student_id = b.student_id
-      and later.started_at > b.started_at and later.closed_at is not null)
+      and later.started_at > b.started_at and (later.started_at > w.said_at or later.closed_at is not null))
 order by b.started_at desc
 limit 1
 `
 
-// The set after which a student said that it hurts, until they close a later one.
+// The set after which a student said that it hurts, until they begin another, for which
+// they said that it is over, or close a later one, by whatever clock it began.
 func (q *Queries) GetStandingHurt(ctx context.Context, studentID uuid.UUID) (uuid.UUID, error) {
 	row := q.db.QueryRow(ctx, GetStandingHurt, studentID)
 	var set_id uuid.UUID
@@ -58,7 +59,9 @@ func (q *Queries) GetWordBack(ctx context.Context, setID uuid.UUID) (WordBack, e
 }
 
 const ListHurts = `-- name: ListHurts :many
-select w.student_id, p.name as student_name, w.set_id, w.said_at, b.name as set_name
+select w.student_id, p.name as student_name, w.set_id, w.said_at, b.name as set_name,
+    exists (select from break_set later where later.club_id = w.club_id and later.student_id = w.student_id
+        and later.started_at > w.said_at) as begun_since
 from word_back w
 join person p on p.club_id = w.club_id and p.id = w.student_id
 join break_set b on b.club_id = w.club_id and b.id = w.set_id
@@ -74,10 +77,12 @@ type ListHurtsRow struct {
 	SetID       uuid.UUID
 	SaidAt      time.Time
 	SetName     string
+	BegunSince  bool
 }
 
-// Students who said that it hurts, the latest first, but for what a coach has noted
-// since they said it: who says it again stands here again.
+// Students who said that it hurts, and whether they have begun a set since, the latest
+// first, but for what a coach has noted since they said it: who says it again stands
+// here again.
 func (q *Queries) ListHurts(ctx context.Context, since time.Time) ([]ListHurtsRow, error) {
 	rows, err := q.db.Query(ctx, ListHurts, since)
 	if err != nil {
@@ -93,6 +98,7 @@ func (q *Queries) ListHurts(ctx context.Context, since time.Time) ([]ListHurtsRo
 			&i.SetID,
 			&i.SaidAt,
 			&i.SetName,
+			&i.BegunSince,
 		); err != nil {
 			return nil, err
 		}

@@ -1,0 +1,53 @@
+package student
+
+import (
+	"net/http"
+	"strings"
+
+	"breakwright/internal/drill"
+	"breakwright/internal/say"
+	"breakwright/internal/store"
+	"breakwright/web/component"
+	"breakwright/web/session"
+)
+
+// drillDone is what came of a drill when it was broken last.
+type drillDone struct {
+	// Path is the set's page.
+	Path string
+	// Words say where it was broken and what was counted.
+	Words string
+}
+
+// loadDone returns what came of the drill; nil while it is still to be broken, or a
+// change of it is.
+func (p *Pages) loadDone(r *http.Request, v drillView) (*drillDone, error) {
+	if v.Task.Closed == 0 || v.Change != nil && v.Change.IsToBePlayed() {
+		return nil, nil
+	}
+	set, err := p.store.GetSet(r.Context(), session.MustUser(r).Actor, v.Task.LastSet)
+	if err != nil {
+		return nil, err
+	}
+	return &drillDone{"/my/sets/" + set.ID.String(), doneWords(set)}, nil
+}
+
+// doneWords counts in a sentence what a set is judged by.
+func doneWords(set store.Set) string {
+	var breaks []drill.Break
+	for _, b := range set.Breaks {
+		breaks = append(breaks, b.Break)
+	}
+	c := component.CountBreaks(breaks, set.Setup, set.Window)
+	var counts []string
+	if c.Watched > 0 {
+		counts = append(counts, "wing ball "+say.OfTotal(c.Wing, c.Watched))
+	}
+	if c.Breaks > 0 {
+		counts = append(counts, "cue ball in the window "+say.OfTotal(c.Window, c.Breaks))
+	}
+	if len(counts) == 0 {
+		return ""
+	}
+	return "On " + set.Table.Label() + ": " + strings.Join(counts, ", ") + "."
+}
