@@ -3,8 +3,10 @@ package advice
 import (
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
+	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/response"
@@ -125,6 +127,9 @@ func TestShow_LeavesOutWhatShowsNothing(t *testing.T) {
 	if left, right := Show([]drill.Set{many}), Show([]drill.Set{many.Mirror()}); !reflect.DeepEqual(left, right) {
 		t.Error("broken from the other side the same breaks show something else")
 	}
+	if got, want := Show([]drill.Set{many})[nineBall], belief.Show(nineBall, many.Kind, many.Setup, many.Breaks); !reflect.DeepEqual(got.Seen, want.Seen) {
+		t.Error("breaks from the left are not shown as they were seen")
+	}
 }
 
 // One of one good breaks is no pattern; of a whole set of one break it is told.
@@ -136,6 +141,7 @@ func TestApplyRule_ShowsNoPatternOfOneOrTwoOfSome(t *testing.T) {
 		{breakTally{breaks: 20, watched: 20, noShot: 1, shotKnown: 1}, false},
 		{breakTally{breaks: 20, watched: 20, noShot: 2, shotKnown: 2}, false},
 		{breakTally{breaks: 20, watched: 20, noShot: 3, shotKnown: 3}, true},
+		{breakTally{breaks: 20, watched: 20, noShot: 2, shotKnown: 3}, true},
 		{breakTally{breaks: 20, watched: 20, noShot: 3, shotKnown: 4}, true},
 	} {
 		d := decision{observations: map[RuleName]observation{}}
@@ -189,5 +195,41 @@ func TestBeliefForbids_MissesThatOthersShowToo(t *testing.T) {
 	l.others = Show([]drill.Set{scripted(t, setupAtDistance(10), "sssssssskm", "brwfrbwrrb")})[rackOf(l.currentSetup())]
 	if !l.beliefForbids(d, RuleMissBalance, c) {
 		t.Error("it is told, though others' breaks are known")
+	}
+}
+
+// An answer is held back that may well harm, that hardly helps, whose part is likely as it
+// should be, or where most likely nothing is amiss: each by itself is enough.
+func TestBeliefForbids_ForEachReasonAlone(t *testing.T) {
+	all := map[string]bool{}
+	for _, set := range []drill.Set{
+		scripted(t, setupAtDistance(12), "sssssssmmm", "w"), scripted(t, setupWithTip(-0.3), ordinaryWing, "b"), scripted(t, standardSetup(), "kkmkfkkfkm", "fffwfwffww"),
+	} {
+		l := believed(set)
+		for _, nothing := range []float64{0, 1} {
+			d := &decision{causes: []belief.CauseShare{{Cause: belief.Nothing, Share: nothing}}}
+			for _, c := range l.listSingleChanges() {
+				e := l.hands.Compare(l.weights, l.kind, l.currentSetup(), c.to)
+				var why []string
+				for reason, holds := range map[string]bool{
+					"harm": e.Harm > 0.3, "little help": e.Help < 0.5, "another part": !l.answersLikelyCause(d, c), "nothing amiss": nothing > 0.5,
+				} {
+					if holds {
+						why = append(why, reason)
+					}
+				}
+				if got := l.beliefForbids(d, RuleForward, c); got != (len(why) > 0) {
+					t.Errorf("%s to %v is held back %v, for %v", c.variable, c.to, got, why)
+				}
+				if len(why) < 2 {
+					all[strings.Join(why, "")] = true
+				}
+			}
+		}
+	}
+	for _, reason := range []string{"", "little help", "another part", "nothing amiss"} {
+		if !all[reason] {
+			t.Errorf("no change has the reason %q alone", reason)
+		}
 	}
 }

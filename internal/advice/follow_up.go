@@ -9,7 +9,7 @@ var followUpRule = Rule{
 	Answer:    "Back to the setup before it. It takes more certainty to go back than it took to go on, so that a student is not sent to and fro.",
 	LineMeans: "smallest difference worth talking about",
 	Source:    "common practice, no source",
-	Numbers:   Numbers{On: true, Line: smallestEffect, Certainty: 0.98, Onward: 0.98, MinBreaks: 10},
+	Numbers:   Numbers{On: true, Line: smallestEffect, Certainty: 0.98, MinBreaks: 10},
 }
 
 // undoCertainty is at least that of every rule: a change is not undone on less

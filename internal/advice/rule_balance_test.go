@@ -194,6 +194,7 @@ func TestProposeBalanceChanges_MovesTheHitATenth(t *testing.T) {
 	}{
 		{"the other way than the place", 0.14, inward, 0.2},
 		{"off full, toward full", 0.34, outward, 0.2},
+		{"off full, toward full, by a tenth", 0.33, outward, 0.2},
 	} {
 		l := analysisWith(t, setupWithContact(c.contact), seen)
 		for _, change := range proposeBalanceChanges(l, missBalanceRule.Numbers, observation{towards: c.towards}) {
@@ -231,6 +232,17 @@ func TestMissBalance_TellsWhatWasSeen(t *testing.T) {
 		f := l.newFinding(RuleMissBalance, observeMissBalance(l, missBalanceRule.Numbers))
 		if f.Count != c.count || f.Of != c.of || f.Says != c.says {
 			t.Errorf("%+v: %d of %d, %q", c.misses, f.Count, f.Of, f.Says)
+		}
+	}
+}
+
+// One kiss in ten breaks befalls anybody; of the others every second counts as too far out.
+func TestDirectedMisses_OneKissInTenIsLuck(t *testing.T) {
+	for _, c := range []struct{ kissed, breaks, long int }{
+		{1, 9, 1}, {1, 10, 0}, {2, 10, 1}, {3, 10, 1}, {4, 10, 2}, {2, 20, 0}, {0, 10, 0},
+	} {
+		if got := (missCounts{kissed: c.kissed, side: 2}).directedMisses(c.breaks); got.Long != c.long || got.Short != 2 {
+			t.Errorf("%d kissed in %d breaks: %+v, want %d too far out", c.kissed, c.breaks, got, c.long)
 		}
 	}
 }

@@ -10,7 +10,7 @@ var dryBreakRule = patternRule{
 		Answer:    "A checklist, not a change: the rack tight, the head ball on its spot, clean balls, clean cloth.",
 		LineMeans: "share of breaks that pocket nothing",
 		Source:    "common practice, no source",
-		Numbers:   Numbers{On: true, Line: 0.4, Certainty: 0.9, Onward: 0.9, MinBreaks: fewestBreaks},
+		Numbers:   Numbers{On: true, Line: 0.4, Certainty: 0.9, MinBreaks: fewestBreaks},
 	},
 	observe: func(l *analysis, n Numbers) observation {
 		return observeShare(l.currentTally().dry, l.currentTally().watched, n.Line)

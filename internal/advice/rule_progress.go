@@ -11,7 +11,7 @@ var progressRule = Rule{
 	Answer:    "The setup stays: raise the target, or another table, tighter pockets, a shuffled rack, the other side. The break card is issued.",
 	LineMeans: "the student's own targets are the lines",
 	Source:    "common practice, no source",
-	Numbers:   Numbers{On: true, Certainty: 0.8, Onward: 0.8, MinBreaks: 20},
+	Numbers:   Numbers{On: true, Certainty: 0.8, MinBreaks: 20},
 }
 
 // tooEarlyRule is spoken when nothing is sure enough. Line is how likely the

@@ -120,6 +120,9 @@ func TestJudge_WeighsAsSurelyAsTheClubAsks(t *testing.T) {
 	if a := judgeWith(func(n *Numbers) { n.On = false }); len(a.Causes) != 0 {
 		t.Errorf("switched off: %v", a.Causes)
 	}
+	if a := judgeWith(func(n *Numbers) { n.MinBreaks = 10 }); a.Verdict != Change {
+		t.Errorf("asked for ten breaks: %s", a.Says)
+	}
 	if a := judgeWith(func(n *Numbers) { n.MinBreaks = 11 }); a.Verdict == Change {
 		t.Errorf("asked for eleven breaks: %s", a.Says)
 	}

@@ -38,10 +38,10 @@ func (n Numbers) checkAgainst(r Rule, p *drill.Problems) {
 	if !(n.Line >= 0 && n.Line < 1) {
 		p.Add(field("line"), "a line is a share, from 0 to 100 percent")
 	}
-	if sure := r.Numbers.Certainty > 0; sure && !(n.Certainty > 0.5 && n.Certainty < 1 || n.Certainty == r.Numbers.Certainty) {
+	if !(n.Certainty > 0.5 && n.Certainty < 1 || n.Certainty == r.Numbers.Certainty) {
 		p.Add(field("certainty"), "a certainty lies above 50 and below 100 percent")
 	}
-	if sure := r.Numbers.Onward > 0; sure && !(n.Onward > 0.5 && n.Onward <= max(n.Certainty, r.Numbers.Onward)) {
+	if !(n.Onward > 0.5 && n.Onward <= max(n.Certainty, r.Numbers.Onward) || n.Onward == r.Numbers.Onward) {
 		p.Add(field("onward"), "going on takes more than 50 percent, and no more than beginning does")
 	}
 	if most := 3 * r.Numbers.Step; r.StepUnit != "" && !(n.Step > 0 && n.Step <= most) {

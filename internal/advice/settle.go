@@ -68,7 +68,7 @@ func (l *analysis) losesCueBall() bool {
 // breaksToSettle asks the pattern nearest to its certainty how many more breaks
 // would likely settle it; with no pattern in sight, the wing ball's target.
 func (l *analysis) breaksToSettle(d *decision) (breaks int, likely bool) {
-	if short := fewestBreaks - l.currentTally().breaks; short > 0 {
+	if l.currentTally().breaks < fewestBreaks {
 		return drill.UsualBreaks, true
 	}
 	lead, question := observation{}, evidence.LineQuestion{}

@@ -67,22 +67,26 @@ func (l *analysis) weighSigns(c proposedChange, causes []belief.Cause) []weighed
 	var list []weighedSign
 	for _, s := range signs {
 		shown, of := l.countSign(s)
-		if of == 0 {
-			continue
-		}
-		seen, explained, ordinary := float64(shown)/float64(of), s.shareIn(now), s.shareIn(mended)
-		if s.fewer {
-			seen, explained, ordinary = 1-seen, 1-explained, 1-ordinary
-		}
-		if seen-ordinary < visibleDifference || explained <= ordinary {
-			continue
-		}
-		if weight := float64(of) * divergence(seen, ordinary); weight >= weakestReason {
+		if weight := s.weighCount(shown, of, s.shareIn(now), s.shareIn(mended)); weight >= weakestReason {
 			list = append(list, weighedSign{s, shown, of, weight})
 		}
 	}
 	slices.SortStableFunc(list, func(a, b weighedSign) int { return cmp.Compare(b.decibans, a.decibans) })
 	return list
+}
+
+// weighCount returns how many decibans a sign's count speaks for a cause that explains
+// one share of it, where another is ordinary; 0 where the difference is none that can be
+// seen, or the cause does not explain it.
+func (s sign) weighCount(shown, of int, explained, ordinary float64) float64 {
+	seen := float64(shown) / float64(of)
+	if s.fewer {
+		seen, explained, ordinary = 1-seen, 1-explained, 1-ordinary
+	}
+	if !(seen-ordinary >= visibleDifference) || explained <= ordinary { // of none nothing was seen
+		return 0
+	}
+	return float64(of) * divergence(seen, ordinary)
 }
 
 // divergence is how much one observation speaks, in decibans and on average, for a

@@ -89,3 +89,45 @@ func TestSigns_OfABreakWithoutPower(t *testing.T) {
 		}
 	}
 }
+
+// A sign speaks for a cause that explains it, from a difference on that can be seen: one
+// break in eight, and the more the more often it was looked for. What is seen too seldom
+// speaks as what is seen too often does.
+func TestWeighCount_ADifferenceThatTheCauseExplains(t *testing.T) {
+	often, seldom := sign{}, sign{fewer: true}
+	for _, c := range []struct {
+		name                string
+		sign                sign
+		shown, of           int
+		explained, ordinary float64
+		want                float64
+	}{
+		{"twice as often", often, 10, 20, 0.5, 0.25, 20 * divergence(0.5, 0.25)},
+		{"one more in eight", often, 7, 20, 0.5, 0.225, 20 * divergence(0.35, 0.225)},
+		{"less than one more in nine", often, 7, 20, 0.5, 0.24, 0},
+		{"as the cause does not explain", often, 10, 20, 0.25, 0.25, 0},
+		{"the one time that it could be seen", often, 1, 1, 0.5, 0.25, divergence(1, 0.25)},
+		{"never looked for", often, 0, 0, 0.5, 0.25, 0},
+		{"too seldom", seldom, 4, 20, 0.3, 0.5, 20 * divergence(0.2, 0.5)},
+		{"too seldom, as the cause does not explain", seldom, 4, 20, 0.6, 0.5, 0},
+		{"not too seldom", seldom, 10, 20, 0.3, 0.25, 0},
+	} {
+		if got := c.sign.weighCount(c.shown, c.of, c.explained, c.ordinary); !(math.Abs(got-c.want) < 1e-9) {
+			t.Errorf("%s: %v decibans, want %v", c.name, got, c.want)
+		}
+	}
+}
+
+// How the cue ball came to rest is counted of the breaks in which it did not, and of those
+// in which somebody saw how.
+func TestSign_ThePathOfACueBall(t *testing.T) {
+	head := scripted(t, standardSetup(), "mmmmmm", "wwfboS")
+	head.Breaks[5].Cue.Scratch = table.HeadLeft
+	head.Breaks[0].CuePath = drill.PathUnknown
+	for _, s := range signs {
+		want := map[string]int{"cue back": 1, "cue head rail": 1, "cue forward": 1}[s.name]
+		if shown, of := analysisOf(head).countSign(s); s.group == "path" && (shown != want || of != 5) {
+			t.Errorf("%s: %d of %d, want %d of 5", s.name, shown, of, want)
+		}
+	}
+}

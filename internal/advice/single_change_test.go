@@ -135,11 +135,18 @@ func TestIsExcluded_WhatMayNotBeTold(t *testing.T) {
 
 // A tip is told no higher than a tenth of a radius as it strikes, nor than 0.3 as it is told.
 func TestIsTipTooHigh_AsItStrikes(t *testing.T) {
-	l := believed(scripted(t, setupWithTip(0), ordinaryWing, "w"))
-	offset := l.hands.MeanTipOffset()
-	for told, want := range map[float64]bool{0: false, highestTip: false, highestTip + 0.01: offset > -0.01, 0.3: 0.3+offset > highestTip, 0.31: true} {
-		if got := l.isTipTooHigh(told); got != want {
-			t.Errorf("a tip of %v, struck %v higher: too high is %v", told, offset, got)
+	for cue, want := range map[string]map[float64]bool{
+		"f": {0: false, 0.1: false, 0.11: true, 0.3: true}, // it strikes higher than it is told
+		"b": {0: false, 0.1: false, 0.11: false, 0.3: false, 0.31: true},
+	} {
+		l := believed(scripted(t, setupWithTip(0.2), ordinaryWing, cue))
+		if offset := l.hands.MeanTipOffset(); (offset < -0.2) != (cue == "b") || (offset > 0) != (cue == "f") {
+			t.Fatalf("of a cue ball that goes %s the tip is struck %v higher than it is told", cue, offset)
+		}
+		for told, want := range want {
+			if got := l.isTipTooHigh(told); got != want {
+				t.Errorf("a tip of %v, cue ball %s: too high is %v", told, cue, got)
+			}
 		}
 	}
 }
@@ -150,6 +157,7 @@ func TestWasTriedAndWorse_ByItsOwnBreaks(t *testing.T) {
 	good, bad := breakTally{breaks: 20, watched: 20, clean: 16}, breakTally{breaks: 20, watched: 20, clean: 6}
 	few, eight, alike := bad, bad, good
 	few.breaks, eight.breaks, alike.clean = 7, 8, 15
+	likelyWorse, littleWorse := breakTally{breaks: 16, watched: 16, clean: 10}, breakTally{breaks: 16, watched: 16, clean: 11}
 	here, there := scripted(t, setupWithTip(-0.1), ordinaryWing, "w"), scripted(t, setupWithTip(-0.3), ordinaryWing, "w")
 	for _, c := range []struct {
 		name      string
@@ -160,14 +168,17 @@ func TestWasTriedAndWorse_ByItsOwnBreaks(t *testing.T) {
 		{"worse", good, bad, -0.2, true},
 		{"worse, on eight breaks", good, eight, -0.2, true},
 		{"worse, on seven", good, few, -0.2, false},
+		{"four times in five worse", good, likelyWorse, -0.2, true},
+		{"less surely worse", good, littleWorse, -0.2, false},
 		{"better", bad, good, -0.2, false},
 		{"much alike", good, alike, -0.2, false},
 		{"another setup", good, bad, -0.1, false},
 	} {
-		l := analysisOf(there, here)
+		l := believed(there, here)
 		l.records[0].tally, *l.currentTally() = c.then, c.now
-		if got := l.wasTriedAndWorse(l.raiseTip(float64(c.change), reasonPlain)); got != c.want {
-			t.Errorf("%s: tried and worse is %v", c.name, got)
+		change := l.raiseTip(float64(c.change), reasonPlain)
+		if got := l.wasTriedAndWorse(change); got != c.want || l.isExcluded(change) != c.want {
+			t.Errorf("%s: tried and worse is %v, excluded %v", c.name, got, l.isExcluded(change))
 		}
 	}
 }
@@ -230,6 +241,24 @@ func TestBestChange_ThePlaceBeforeTheHit(t *testing.T) {
 		d := &decision{causes: []belief.CauseShare{{Cause: belief.Place, Share: c.place}, {Cause: belief.Contact, Share: c.hit}}}
 		if got, found := l.bestChange(d, c.changes); found != c.found || got.variable != c.want {
 			t.Errorf("%s: %s (%v), want %s", c.name, got.variable, found, c.want)
+		}
+	}
+}
+
+// A stroke that is not steady is answered by less speed, and by nothing else.
+func TestAnswersLikelyCause_LessSpeedOfAnUnsteadyStroke(t *testing.T) {
+	l := believed(scripted(t, standardSetup(), "sksssksssssksssksssk", "HSffxFFHfFrfFfHFSfHH"))
+	if l.hands.ShareOf(belief.Unsteady) < 0.5 {
+		t.Fatalf("unsteady is only %v", l.hands.ShareOf(belief.Unsteady))
+	}
+	halfMile := proposedChange{variable: VarySpeed, to: l.currentSetup()}
+	halfMile.to.Speed += 0.5
+	for name, c := range map[string]proposedChange{
+		"less speed": l.raiseSpeed(-1, reasonPlain), "more speed": l.raiseSpeed(1, reasonPlain), "a little more speed": halfMile,
+		"a lower tip": l.raiseTip(-0.1, reasonPlain), "a higher tip": l.raiseTip(0.1, reasonPlain),
+	} {
+		if got := l.answersLikelyCause(&decision{}, c); got != (name == "less speed") {
+			t.Errorf("%s: answers is %v", name, got)
 		}
 	}
 }

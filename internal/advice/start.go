@@ -143,7 +143,7 @@ func startStatement(c candidate, on Conditions) say.Statement {
 		return said
 	}
 	said.Kind, said.About, said.Yes = say.StartFrom, c.table, !c.kind.SameSize(on.Kind)
-	if said.Yes && c.setup.Cue.X != 0 {
+	if said.Yes {
 		said.From = math.Abs(float64(c.setup.Cue.X))
 		said.To = math.Abs(float64(withinLimits(c.setup.CarryToKind(c.kind, on.Kind), on.Kind).Cue.X))
 		there, here := c.kind.DiamondSpacing(), on.Kind.DiamondSpacing()

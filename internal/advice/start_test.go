@@ -150,6 +150,7 @@ func TestStartStatement_SaysWhatIsDifferent(t *testing.T) {
 		{"another of the same kind", from("South", table.NineFoot(), -18), say.StartFrom, false, 0, 0, false},
 		{"another with wider pockets", from("South", wide, -18), say.StartFrom, false, 0, 1, false},
 		{"a seven-foot table", from("Bar", table.SevenFoot(), -14), say.StartFrom, true, 14 * 50.0 / 39, 0, true},
+		{"one that is beyond what is taught here", from("Bar", table.SevenFoot(), -18.5), say.StartFrom, true, float64(drill.OutermostCue(table.NineFoot())), 0, false},
 		{"its long string", from("Bar", table.SevenFoot(), 0), say.StartFrom, true, 0, 0, false},
 	} {
 		got := startStatement(c.from, on)

@@ -70,10 +70,11 @@ const (
 // askWhatTells returns what to note in the next set: of the things that are seldom noted
 // so far, what would for its taps most tell the likeliest cause from the next.
 func (w adviceWriter) askWhatTells() (asked say.Statement, found bool) {
-	if w.hands == nil || len(w.decision.causes) < 2 || w.decision.causes[1].Share < rivalShare || w.decision.setupIsGood {
+	causes := w.decision.causes
+	if len(causes) == 0 || causes[1].Share < rivalShare || w.decision.setupIsGood {
 		return say.Statement{}, false
 	}
-	first, second := w.decision.causes[0].Cause, w.decision.causes[1].Cause
+	first, second := causes[0].Cause, causes[1].Cause
 	if first == belief.LooseRack || second == belief.LooseRack { // the rack itself is looked at
 		return say.Statement{}, false
 	}

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"breakwright/internal/belief"
 	"breakwright/internal/drill"
 	"breakwright/internal/response"
 	"breakwright/internal/say"
@@ -166,5 +167,51 @@ func TestIsSeldomNoted_UnderHalf(t *testing.T) {
 	}
 	if misses := tellingFacts[0]; analysisOf(scripted(t, standardSetup(), "mmm", "w")).isSeldomNoted(misses) {
 		t.Error("of no miss it is asked what the misses met")
+	}
+}
+
+// Nobody saw how it came to rest: each scratch is still known, and the part of the table,
+// whatever way led there.
+func TestCueUnnoted_TheEndsAndThePartsOfTheTableStayApart(t *testing.T) {
+	from, to := response.OutcomesOf(response.Cue)
+	for one := range to - from {
+		for other := range one {
+			zone, rests := response.RestZone(one)
+			otherZone, otherRests := response.RestZone(other)
+			if got := cueUnnoted(one) == cueUnnoted(other); got != (rests && otherRests && zone == otherZone) {
+				t.Errorf("outcomes %d and %d are one: %v", one, other, got)
+			}
+		}
+	}
+}
+
+// What tells the two likeliest causes apart is asked for where the second is a fifth as
+// likely as everything; not of a rack that may be loose, which is looked at, nor of a setup
+// that is good.
+func TestAskWhatTells_OfTheTwoLikeliestCauses(t *testing.T) {
+	set := scripted(t, standardSetup(), ordinaryWing, "w")
+	for i := range set.Breaks {
+		set.Breaks[i].Rails = nil
+	}
+	l := believed(set)
+	for _, c := range []struct {
+		name          string
+		first, second belief.Cause
+		share         float64
+		good, want    bool
+	}{
+		{"a fifth", belief.Speed, belief.Nothing, 0.2, false, true},
+		{"less", belief.Speed, belief.Nothing, 0.19, false, false},
+		{"of a good setup", belief.Speed, belief.Nothing, 0.3, true, false},
+		{"a loose rack first", belief.LooseRack, belief.Speed, 0.3, false, false},
+		{"a loose rack second", belief.Speed, belief.LooseRack, 0.3, false, false},
+	} {
+		d := decision{causes: []belief.CauseShare{{Cause: c.first, Share: 0.5}, {Cause: c.second, Share: c.share}}, setupIsGood: c.good}
+		if said, found := newAdviceWriter(l, d, false).askWhatTells(); found != c.want {
+			t.Errorf("%s: %+v is asked: %v", c.name, said, found)
+		}
+	}
+	if said, found := newAdviceWriter(l, decision{}, false).askWhatTells(); found {
+		t.Errorf("nothing was weighed, and %+v is asked", said)
 	}
 }

@@ -90,7 +90,7 @@ func (l *analysis) applyBelief(d *decision) {
 	best, found := l.bestChange(d, changes)
 	loose := d.shareOf(belief.LooseRack)
 	switch {
-	case found && loose >= min(looseRackFirst, max(looseRackAsLikely, d.shareOf(causeOf[best.variable]))):
+	case found && isRackFirst(loose, d.shareOf(causeOf[best.variable])):
 		d.checkRack = true
 	case d.change != nil:
 	case found:
@@ -103,6 +103,12 @@ func (l *analysis) applyBelief(d *decision) {
 			d.choose(c, RuleWeak)
 		}
 	}
+}
+
+// isRackFirst reports whether a loose rack that is so likely is looked at before a change
+// of a part whose cause is so likely.
+func isRackFirst(loose, answered float64) bool {
+	return loose >= min(looseRackFirst, max(looseRackAsLikely, answered))
 }
 
 // choose takes a change for the answer, told in the language of a rule.

@@ -5,6 +5,7 @@ import (
 
 	"breakwright/internal/belief"
 	"breakwright/internal/drill"
+	"breakwright/internal/table"
 )
 
 // Where most likely nothing is amiss a gain must be clearer, but of a place, whose misses
@@ -121,6 +122,81 @@ func TestIsSureEnough_HelpAndHarm(t *testing.T) {
 		d := &decision{causes: []belief.CauseShare{{Cause: belief.Place, Share: c.share}}}
 		if got := c.l.isSureEnough(d, change); got != c.want {
 			t.Errorf("%s: %v", c.name, got)
+		}
+	}
+}
+
+// A rack that is loose with two chances in five is looked at before anything is changed;
+// one with a chance in four where it is as likely as what the change would answer.
+func TestIsRackFirst_TwoInFiveOrAsLikely(t *testing.T) {
+	for _, c := range []struct {
+		loose, answered float64
+		want            bool
+	}{
+		{0.4, 0.6, true}, {0.39, 0.6, false},
+		{0.3, 0.3, true}, {0.3, 0.31, false},
+		{0.25, 0.1, true}, {0.24, 0.1, false},
+	} {
+		if got := isRackFirst(c.loose, c.answered); got != c.want {
+			t.Errorf("loose with %v, and the cause with %v: first is %v", c.loose, c.answered, got)
+		}
+	}
+}
+
+// softStrokes are breaks of a speed that nobody named, few of whose balls cross the head
+// string or meet a rail.
+func softStrokes(t *testing.T, told table.Mph, crossed, rails int) drill.Set {
+	t.Helper()
+	set := scripted(t, setupWithSpeed(told), "sfsfsfsmsm", "w")
+	for i := range set.Breaks {
+		set.Breaks[i].PastString, set.Breaks[i].Rails = drill.ObservedCount(crossed), drill.ObservedCount(rails)
+	}
+	return set
+}
+
+// A stroke of unknown speed is asked for a mile an hour more than an ordinary break when it
+// is surely four softer than that, and not while that may be wrong.
+func TestIsSurelySoft_OfAStrokeOfUnknownSpeed(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		sets []drill.Set
+		want bool
+	}{
+		{"surely soft", []drill.Set{softStrokes(t, 0, 0, 2)}, true},
+		{"surely soft, of a known speed", []drill.Set{softStrokes(t, 18, 0, 2)}, false},
+		{"soft, seen twenty times", []drill.Set{softStrokes(t, 0, 1, 6), softStrokes(t, 0, 1, 6)}, true},
+		{"soft, seen ten times", []drill.Set{softStrokes(t, 0, 1, 6)}, false},
+		{"a little soft, seen twenty times", []drill.Set{softStrokes(t, 0, 2, 4), softStrokes(t, 0, 2, 4)}, false},
+	} {
+		l := believed(c.sets...)
+		if got := l.isSurelySoft(); got != c.want {
+			t.Errorf("%s: %v; slower than ordinary with %.2f, by %.1f", c.name, got, l.hands.ShareOf(belief.Speed), -l.hands.MeanSpeedOffset())
+		}
+	}
+	history := []drill.Set{softStrokes(t, 0, 0, 2)}
+	if a := Judge(history, Brief{}); a.Verdict != Change || a.Next.Speed != ordinarySpeed+1 {
+		t.Errorf("a soft stroke: %s, at %v", a.Says, a.Next.Speed)
+	}
+	if a := Judge(history, Brief{Overrides: []Override{{Rule: RuleWeak, Breaks: 10}}}); a.Next.Speed > ordinarySpeed {
+		t.Errorf("a soft stroke that the coach wants soft: %s", a.Says)
+	}
+}
+
+// A pattern is there from its rule's fewest breaks on, and as sure as the rule asks is sure
+// enough.
+func TestShowsPattern_FromTheRulesBreaksAndCertaintyOn(t *testing.T) {
+	seen := breakTally{breaks: 10, watched: 10, cue: cueTally{forward: 6}}
+	for _, c := range []struct {
+		breaks int
+		surer  float64
+		want   bool
+	}{{10, 0, true}, {11, 0, false}, {10, 0.001, false}, {9, -0.001, true}} {
+		l := analysisWith(t, standardSetup(), seen)
+		n := l.rules.numbersOf(forwardRule.Rule)
+		n.MinBreaks, n.Certainty = c.breaks, forwardRule.observe(l, n).certainty+c.surer
+		l.rules = Rules{Numbers: map[RuleName]Numbers{RuleForward: n}}
+		if got := l.showsPattern(&forwardRule); got != c.want {
+			t.Errorf("from %d breaks on, %v surer than it is: %v", c.breaks, c.surer, got)
 		}
 	}
 }

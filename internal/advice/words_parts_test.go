@@ -192,7 +192,7 @@ func TestMeasuredSpeed_BesideWhatWasAsked(t *testing.T) {
 		for by, want := range map[float64]bool{-2: c.measured > 18 && c.known, 2: c.measured < 18 && c.known} {
 			speed := l.raiseSpeed(by, reasonPlain)
 			reasons := w.listReasons(speed)
-			if got := len(reasons) > 0 && isMeasured(reasons[0]); got != want {
+			if got := len(reasons) > 0 && isMeasured(reasons[0]); got != want || slices.ContainsFunc(reasons, func(s say.Statement) bool { return s.Kind == "" }) {
 				t.Errorf("measured at %v, %v mph more: the first reason is %v", c.measured, by, reasons)
 			}
 			w.decision.change = &speed
@@ -200,6 +200,11 @@ func TestMeasuredSpeed_BesideWhatWasAsked(t *testing.T) {
 				t.Error("the speed is asked to be looked at, though it is what changes")
 			}
 			w.decision.change = nil
+		}
+		for _, by := range []float64{-0.1, 0.1} {
+			if reasons := w.listReasons(l.raiseTip(by, reasonPlain)); slices.ContainsFunc(reasons, isMeasured) {
+				t.Errorf("measured at %v, it is a reason to move the tip", c.measured)
+			}
 		}
 	}
 	if l := believed(scripted(t, setupWithSpeed(0), ordinaryWing, "w")); l.speedUnknown {
@@ -209,5 +214,80 @@ func TestMeasuredSpeed_BesideWhatWasAsked(t *testing.T) {
 		}
 	} else {
 		t.Error("a setup without a speed has one")
+	}
+}
+
+// A reason names the two counts that speak most, each of another thing; one where only one
+// speaks, and all that was seen where none does by itself.
+func TestBeliefReason_TheTwoWeightiestCounts(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		l    *analysis
+		want int // counts
+	}{
+		{"many speak", believed(scripted(t, standardSetup(), "sssssssssf", "SSSfffoooo")), 2},
+		{"one speaks", believed(scripted(t, standardSetup(), "mf", "wb")), 1},
+		{"none speaks", believed(scripted(t, standardSetup(), "mu", "?")), 0},
+	} {
+		w := newAdviceWriter(c.l, decision{cause: belief.Place, causes: []belief.CauseShare{{Cause: belief.Place, Share: 0.5}}}, false)
+		change := c.l.moveCueBallOut(2, reasonPlain)
+		var groups []string
+		for _, s := range c.l.weighSigns(change, w.handsOf(belief.Place)) {
+			if !slices.Contains(groups, s.group) {
+				groups = append(groups, s.group)
+			}
+		}
+		said := w.beliefReason(change).Parts
+		if want := max(c.want, 1); len(said) != want || (said[0].Kind == say.AllTogether) != (c.want == 0) {
+			t.Errorf("%s: of %v it says %+v", c.name, groups, said)
+		}
+	}
+}
+
+// The hands that speak for a cause are those of the cause, and sound ones beside them where
+// it is the setup that is wrong for them.
+func TestHandsOf_SoundOnesWhereTheSetupIsWrong(t *testing.T) {
+	l := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "brwfrbwrrb"))
+	raised := l.hands.CauseShares()
+	for i := range raised {
+		if raised[i].Cause == belief.Place {
+			raised[i].Share += 0.1
+		}
+	}
+	for name, c := range map[string]struct {
+		causes []belief.CauseShare
+		want   []belief.Cause
+	}{
+		"the hands": {l.hands.CauseShares(), []belief.Cause{belief.Place}},
+		"the setup": {raised, []belief.Cause{belief.Place, belief.Nothing}},
+	} {
+		if got := newAdviceWriter(l, decision{causes: c.causes}, false).handsOf(belief.Place); !slices.Equal(got, c.want) {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}
+
+// What to look for is what gains three points in a hundred breaks or more on what was seen,
+// be that a single break; what nobody saw is not looked for.
+func TestExpectGain_FromThreePointsInAHundredOn(t *testing.T) {
+	l := believed(scripted(t, setupAtDistance(12), "sssssssmmm", "w"))
+	l.weights = belief.Weights{Wing: 1}
+	change := l.moveCueBallOut(4, reasonPlain)
+	expected := l.hands.Expect(l.kind, change.to).Wing
+	for _, c := range []struct {
+		name    string
+		made    float64 // of the watched
+		watched int
+		want    string
+	}{
+		{"a little more", expected - 0.031, 10_000, ExpectWing},
+		{"less", expected - 0.029, 10_000, ""},
+		{"one break", 0, 1, ExpectWing},
+		{"none", 0, 0, ""},
+	} {
+		*l.currentTally() = breakTally{watched: c.watched, wingMade: int(c.made * float64(c.watched))}
+		if got := newAdviceWriter(l, decision{}, false).expectGain(change); got.What != c.want {
+			t.Errorf("%s: %+v is looked for", c.name, got)
+		}
 	}
 }
