@@ -194,7 +194,7 @@ func TestProposeBalanceChanges_MovesTheHitATenth(t *testing.T) {
 	}{
 		{"the other way than the place", 0.14, inward, 0.2},
 		{"off full, toward full", 0.34, outward, 0.2},
-		{"off full, toward full, by a tenth", 0.33, outward, 0.2},
+		{"off full, toward full, by a tenth and no more", 0.36, outward, 0.3},
 	} {
 		l := analysisWith(t, setupWithContact(c.contact), seen)
 		for _, change := range proposeBalanceChanges(l, missBalanceRule.Numbers, observation{towards: c.towards}) {

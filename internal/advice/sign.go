@@ -67,7 +67,7 @@ func (l *analysis) weighSigns(c proposedChange, causes []belief.Cause) []weighed
 	var list []weighedSign
 	for _, s := range signs {
 		shown, of := l.countSign(s)
-		if weight := s.weighCount(shown, of, s.shareIn(now), s.shareIn(mended)); weight >= weakestReason {
+		if weight := s.weighCount(shown, of, s.shareIn(now), s.shareIn(mended)); weight > 0 {
 			list = append(list, weighedSign{s, shown, of, weight})
 		}
 	}
@@ -77,7 +77,7 @@ func (l *analysis) weighSigns(c proposedChange, causes []belief.Cause) []weighed
 
 // weighCount returns how many decibans a sign's count speaks for a cause that explains
 // one share of it, where another is ordinary; 0 where the difference is none that can be
-// seen, or the cause does not explain it.
+// seen, too little for its number, or the cause does not explain it.
 func (s sign) weighCount(shown, of int, explained, ordinary float64) float64 {
 	seen := float64(shown) / float64(of)
 	if s.fewer {
@@ -86,7 +86,11 @@ func (s sign) weighCount(shown, of int, explained, ordinary float64) float64 {
 	if !(seen-ordinary >= visibleDifference) || explained <= ordinary { // of none nothing was seen
 		return 0
 	}
-	return float64(of) * divergence(seen, ordinary)
+	weight := float64(of) * divergence(seen, ordinary)
+	if weight < weakestReason {
+		return 0
+	}
+	return weight
 }
 
 // divergence is how much one observation speaks, in decibans and on average, for a

@@ -106,6 +106,8 @@ func TestWeighCount_ADifferenceThatTheCauseExplains(t *testing.T) {
 		{"one more in eight", often, 7, 20, 0.5, 0.225, 20 * divergence(0.35, 0.225)},
 		{"less than one more in nine", often, 7, 20, 0.5, 0.24, 0},
 		{"as the cause does not explain", often, 10, 20, 0.25, 0.25, 0},
+		{"more often, enough for its number", often, 5, 12, 0.5, 0.25, 12 * divergence(5.0/12, 0.25)},
+		{"more often, too little for its number", often, 6, 16, 0.5, 0.25, 0},
 		{"the one time that it could be seen", often, 1, 1, 0.5, 0.25, divergence(1, 0.25)},
 		{"never looked for", often, 0, 0, 0.5, 0.25, 0},
 		{"too seldom", seldom, 4, 20, 0.3, 0.5, 20 * divergence(0.2, 0.5)},

@@ -10,13 +10,11 @@ import (
 )
 
 // tellingFact is something that could be noted of every break, with the facts of the
-// response model that it fills in.
+// response model that it fills in, a tap at the table for each.
 type tellingFact struct {
 	// name is that of package say.
 	name  string
 	facts []response.Fact
-	// taps is how much it asks of a student at the table, a break.
-	taps float64
 	// groups gather the outcomes that stay apart when it is not noted; nil when
 	// nothing is then known of the fact.
 	groups func(outcome int) int
@@ -25,20 +23,20 @@ type tellingFact struct {
 }
 
 var tellingFacts = []tellingFact{
-	{"misses", []response.Fact{response.Wing}, 1, wingUnnoted, func(b *drill.Break, s drill.Setup) (bool, bool) {
+	{"misses", []response.Fact{response.Wing}, wingUnnoted, func(b *drill.Break, s drill.Setup) (bool, bool) {
 		_, dropped := b.PocketOf(s.WingBall())
 		return b.WingMiss != "" && b.WingMiss != drill.MissUnknown, !dropped
 	}},
-	{"cue path", []response.Fact{response.Cue}, 1, cueUnnoted, func(b *drill.Break, _ drill.Setup) (bool, bool) {
+	{"cue path", []response.Fact{response.Cue}, cueUnnoted, func(b *drill.Break, _ drill.Setup) (bool, bool) {
 		return b.CuePath != "" && b.CuePath != drill.PathUnknown, b.Cue.How == drill.Stopped
 	}},
-	{"low balls", []response.Fact{response.HeadBall, response.NearLow, response.FarLow}, 3, nil, func(b *drill.Break, _ drill.Setup) (bool, bool) {
+	{"low balls", []response.Fact{response.HeadBall, response.NearLow, response.FarLow}, nil, func(b *drill.Break, _ drill.Setup) (bool, bool) {
 		return len(b.Rest) > 0, true
 	}},
-	{"past string", []response.Fact{response.PastString}, 1, nil, func(b *drill.Break, _ drill.Setup) (bool, bool) {
+	{"past string", []response.Fact{response.PastString}, nil, func(b *drill.Break, _ drill.Setup) (bool, bool) {
 		return b.PastString != nil, true
 	}},
-	{"rails", []response.Fact{response.Rails}, 1, nil, func(b *drill.Break, _ drill.Setup) (bool, bool) {
+	{"rails", []response.Fact{response.Rails}, nil, func(b *drill.Break, _ drill.Setup) (bool, bool) {
 		return b.Rails != nil, true
 	}},
 }
@@ -84,7 +82,7 @@ func (w adviceWriter) askWhatTells() (asked say.Statement, found bool) {
 	}
 	best, most := "", leastTelling
 	for _, f := range tellingFacts {
-		if bits := f.bitsAdded(one, other) / f.taps; bits > most && w.isSeldomNoted(f) {
+		if bits := f.bitsAdded(one, other) / float64(len(f.facts)); bits > most && w.isSeldomNoted(f) {
 			best, most = f.name, bits
 		}
 	}

@@ -177,8 +177,12 @@ func TestIsSurelySoft_OfAStrokeOfUnknownSpeed(t *testing.T) {
 	if a := Judge(history, Brief{}); a.Verdict != Change || a.Next.Speed != ordinarySpeed+1 {
 		t.Errorf("a soft stroke: %s, at %v", a.Says, a.Next.Speed)
 	}
-	if a := Judge(history, Brief{Overrides: []Override{{Rule: RuleWeak, Breaks: 10}}}); a.Next.Speed > ordinarySpeed {
-		t.Errorf("a soft stroke that the coach wants soft: %s", a.Says)
+	rules := DefaultRules()
+	n := rules.Numbers[RuleWeak]
+	n.On = false
+	rules.Numbers[RuleWeak] = n
+	if a := Judge(history, Brief{Rules: rules}); a.Next.Speed > ordinarySpeed {
+		t.Errorf("a soft stroke where the club asks for no force: %s", a.Says)
 	}
 }
 
@@ -198,5 +202,33 @@ func TestShowsPattern_FromTheRulesBreaksAndCertaintyOn(t *testing.T) {
 		if got := l.showsPattern(&forwardRule); got != c.want {
 			t.Errorf("from %d breaks on, %v surer than it is: %v", c.breaks, c.surer, got)
 		}
+	}
+}
+
+// Where the room plays three points, no change is told that falls short of them in three
+// more of a hundred breaks; elsewhere that says nothing.
+func TestKeepsThreePoints_ThreeInAHundredGivenUp(t *testing.T) {
+	kept, refused := 0, 0
+	for _, s := range []drill.Setup{standardSetup(), setupWithSpeed(20), setupWithTip(-0.3), setupWithContact(0.3)} {
+		l := believed(scripted(t, s, ordinaryWing, "w"))
+		short := func(s drill.Setup) float64 { return l.hands.Expect(l.kind, s).Short }
+		for _, c := range l.listSingleChanges() {
+			more := short(c.to) - short(s)
+			if l.house.ThreePoints = true; l.keepsThreePoints(c) != (more <= 0.03) {
+				t.Errorf("%s that falls short %.4f more often is kept %v", c.variable, more, l.keepsThreePoints(c))
+			}
+			if l.house.ThreePoints = false; !l.keepsThreePoints(c) {
+				t.Errorf("%s is refused where nobody counts points", c.variable)
+			}
+			switch {
+			case more > 0.02 && more <= 0.03:
+				kept++
+			case more > 0.03 && more < 0.0375:
+				refused++
+			}
+		}
+	}
+	if kept == 0 || refused == 0 {
+		t.Errorf("%d changes fall short nearly three times more in a hundred, %d a little more often than that", kept, refused)
 	}
 }

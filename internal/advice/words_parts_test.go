@@ -291,3 +291,11 @@ func TestExpectGain_FromThreePointsInAHundredOn(t *testing.T) {
 		}
 	}
 }
+
+// A best place between those that were tried is called so.
+func TestWritePlaces_BetweenThoseTried(t *testing.T) {
+	l := analysisOf(scripted(t, setupAtDistance(12), "mmmmmm--------------", "w"), scripted(t, setupAtDistance(18), "mmmmmm--------------", "w"))
+	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best >= -12 || p.Best <= -18 || p.Said.About != "" || p.Said.Way != 1 {
+		t.Errorf("12 and 18 in out are alike; the best is at %v: %+v", p.Best, p.Said)
+	}
+}
