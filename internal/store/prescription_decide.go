@@ -1,6 +1,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"time"
@@ -95,9 +96,24 @@ type OwnChange struct {
 	Note  string
 }
 
+// FindSetToChange returns the set that a change is made from by who looks at another:
+// the student's latest closed set of that drill, or under that setup, on that kind of
+// table. A change from an older one would say "instead of" what is broken no more.
+// [ErrNotFound] where nothing was broken. Coaches only.
+func (s *Store) FindSetToChange(ctx context.Context, v Actor, seen SetID) (SetID, error) {
+	return readInTransaction(ctx, s, v, "find the set to change", func(t *tx) (SetID, error) {
+		if err := v.requireCoach(); err != nil {
+			return SetID{}, err
+		}
+		id, err := t.Queries.FindSetToChange(ctx, seen.UUID)
+		return SetID{id}, err
+	})
+}
+
 // DecideOwnChange prescribes a coach's own change. What is open for the student
 // on that kind of table gives way to it. The same one again is harmless.
-// [ErrConflict] for a set that is open, or of no drill. Coaches only.
+// [ErrConflict] for a set that is open, of no drill, or not the one of
+// [Store.FindSetToChange]. Coaches only.
 func (s *Store) DecideOwnChange(ctx context.Context, v Actor, own OwnChange) error {
 	own.ID = idOrNew(own.ID)
 	return s.changeAsCoach(ctx, v, "prescribe a change", func(t *tx) error {
@@ -131,6 +147,9 @@ func (t *tx) writeOwnChange(ctx context.Context, set Set, own OwnChange) error {
 	}
 	id, now := coaching.ID(own.ID.UUID), presentTime()
 	repeated := b.Find(id) != nil
+	if latest, err := t.Queries.FindSetToChange(ctx, set.ID.UUID); !repeated && (err != nil || latest != set.ID.UUID) {
+		return cmp.Or(err, newRefusal(ErrConflict, "a newer set was closed meanwhile: make the change from that one"))
+	}
 	err = b.DecideOwn(coaching.Change{
 		ID: id, Set: coaching.ID(set.ID.UUID), Lineage: coaching.ID(set.Drill.Lineage.UUID), Kind: set.Table.Kind, Before: set.Setup,
 	}, coaching.Decision{Setup: own.Setup, Note: own.Note, By: coaching.ID(t.actor.Person.UUID), At: now})

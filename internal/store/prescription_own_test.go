@@ -65,6 +65,36 @@ func TestDecideOwnChange_AndBack(t *testing.T) {
 	}
 }
 
+// A change is made from what is broken now: from an older set of the drill, or of another
+// drill under the same setup, who looks is led to the newest with breaks, and a change from
+// the older one is refused. A set of another setup, or on another table, is its own newest.
+func TestDecideOwnChange_OnlyFromTheNewestSet(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	older := proposed(t, sc, odile, -16).Set
+	elsewhere := sc
+	elsewhere.Table = must(sc.Store.SaveTable(ctx, sc.Coach, store.Table{Name: "South 2", Kind: table.Kind{Feet: 9, CornerMouth: 4.25, SideMouth: 5}}))(t)
+	away := proposed(t, elsewhere, odile, -16).Set
+	newest := proposed(t, sc, odile, -15).Set
+	empty := sc.RecordBreaks(t, odile, 0)
+	sc.CloseSet(t, odile, empty, -15)
+	for seen, want := range map[store.SetID]store.SetID{older: newest, newest: newest, empty: newest, away: away} {
+		if got := must(sc.Store.FindSetToChange(ctx, sc.Coach, seen))(t); got != want {
+			t.Errorf("from %s a change is made from %s, want %s", seen, got, want)
+		}
+	}
+	s := must(sc.Store.GetSet(ctx, sc.Coach, older))(t).Setup
+	s.Cue.X = -13
+	if err := sc.Store.DecideOwnChange(ctx, sc.Coach, store.OwnChange{Set: older, Setup: s}); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("from an older set: %v", err)
+	}
+	ownChange(t, sc, newest, -13)
+	if _, err := sc.Store.FindSetToChange(ctx, odile, older); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student looks where a change is made: %v", err)
+	}
+}
+
 // A proposal is named by when its set was begun, as the set's own page is.
 func TestListPendingPrescriptions_NamesTheSetByItsBeginning(t *testing.T) {
 	t.Parallel()

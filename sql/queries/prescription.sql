@@ -55,6 +55,20 @@ where b.student_id = @student_id and t.feet = @feet and t.small = @small and t.c
     and b.closed_at > @since::timestamptz
 order by b.closed_at desc limit 1;
 
+-- name: FindSetToChange :one
+-- The student's latest closed set, with breaks, of a set's drill or setup on its kind of
+-- table; no row for none.
+select b.id from break_set a
+join pool_table at on at.club_id = a.club_id and at.id = a.table_id
+join drill ad on ad.club_id = a.club_id and ad.id = a.drill_id
+join break_set b on b.club_id = a.club_id and b.student_id = a.student_id
+join pool_table bt on bt.club_id = b.club_id and bt.id = b.table_id
+join drill bd on bd.club_id = b.club_id and bd.id = b.drill_id
+where a.id = @set_id and b.closed_at is not null and (bd.lineage = ad.lineage or b.setup_id = a.setup_id)
+    and bt.feet = at.feet and bt.small = at.small and bt.corner_in = at.corner_in and bt.side_in = at.side_in
+    and exists (select 1 from break k where k.club_id = b.club_id and k.set_id = b.id and k.deleted_at is null)
+order by b.started_at desc, b.id desc limit 1;
+
 -- name: ListPendingPrescriptions :many
 -- Proposals that wait for a coach, oldest first.
 select sqlc.embed(r), sqlc.embed(f), sqlc.embed(s), p.name as student_name, b.name as set_name, b.started_at,

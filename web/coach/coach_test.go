@@ -126,6 +126,23 @@ func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 	student.Get(t, "/today/"+site.Assignment.String()).RequireText(t, "dl.facts", "(14.5 in) left of the middle")
 }
 
+// A change is made from what is broken now, whichever set it was looked for from.
+func TestOwnChange_IsMadeFromTheNewestSet(t *testing.T) {
+	site := webtest.New(t)
+	older := "/sets/" + propose(t, site, 0, -16).String() + "/change"
+	newest := propose(t, site, 0, -15)
+	coach := site.SignInCoach(t)
+	proposal := coach.Get(t, older).RequireText(t, "[role=status]", "the newest set").AttributeOf(t, "#change", "action")
+	coach.Post(t, proposal, url.Values{"answer": {"declined"}}).RequireStatus(t, http.StatusOK)
+	form := coach.Get(t, older+"?rack=1-2-3-8-9-5-6-4-7").RequireText(t, "[role=status]", "the newest set")
+	if got := form.AttributeOf(t, "#change", "action"); got != "/sets/"+newest.String()+"/change" {
+		t.Errorf("the change is made at %s", got)
+	}
+	if order := form.FormValues(t, "#change").Get("rack"); order != "1-2-3-8-9-5-6-4-7" {
+		t.Errorf("the order of the rack plan became %s", order)
+	}
+}
+
 // A change of a set that was broken under a break box stays within it; what was typed is
 // kept, and the picture's cue ball stops at its edge.
 func TestPrescription_KeepsInTheBreakBox(t *testing.T) {

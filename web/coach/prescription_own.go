@@ -2,6 +2,7 @@ package coach
 
 import (
 	"net/http"
+	"net/url"
 	"slices"
 
 	"github.com/go-chi/chi/v5"
@@ -24,6 +25,14 @@ func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
 	if one := set.Prescription; one != nil && one.State == store.Proposed {
 		return page.Redirect(w, r, changePath(one.ID))
 	}
+	latest, err := p.store.FindSetToChange(r.Context(), session.MustUser(r).Actor, set.ID)
+	if err != nil {
+		return err
+	}
+	if latest != set.ID {
+		p.sessions.SetFlash(w, r, "This is the newest set: a change is made from what "+set.StudentName+" breaks now.")
+		return page.Redirect(w, r, (&url.URL{Path: ownChangePath(latest), RawQuery: r.URL.RawQuery}).String())
+	}
 	v := newOwnChangeView(set, fillSetupForm(r, set.Setup, set.Table.Kind))
 	v.Frame = p.sessions.TakeFrame(w, r)
 	if order, err := rack.ParseTypedOrder(set.Setup.Game, r.URL.Query().Get(component.FieldOrder)); err == nil {
@@ -36,7 +45,7 @@ func (p *Pages) showOwnChange(w http.ResponseWriter, r *http.Request) error {
 
 func newOwnChangeView(set store.Set, form *page.Form) prescriptionView {
 	return prescriptionView{
-		Path: "/sets/" + set.ID.String() + "/change", Set: set, Own: true, Form: form, Shown: set.Setup,
+		Path: ownChangePath(set.ID), Set: set, Own: true, Form: form, Shown: set.Setup,
 		One: store.Prescription{Before: set.Setup, After: set.Setup},
 	}
 }
@@ -93,8 +102,11 @@ func (p *Pages) findChangePlace(w http.ResponseWriter, r *http.Request) error {
 		p.sessions.SetFlash(w, r, "No set of a drill is done yet, so there is no setup to change.")
 		return page.Redirect(w, r, "/students/"+student.String())
 	}
-	return page.Redirect(w, r, "/sets/"+sets[i].ID.String()+"/change")
+	return page.Redirect(w, r, ownChangePath(sets[i].ID))
 }
+
+// ownChangePath is where a coach's own change is made from a set.
+func ownChangePath(set store.SetID) string { return "/sets/" + set.String() + "/change" }
 
 // reopenForm takes a decision back.
 func reopenForm(id store.PrescriptionID, student string) *page.UndoForm {

@@ -122,7 +122,7 @@ func (p *Pages) renderSet(w http.ResponseWriter, r *http.Request, status int, se
 		v.Decide = changePath(p.ID)
 	}
 	if v.Decide == "" && !set.Closed.IsZero() && !store.IsZero(set.Drill.ID) {
-		v.Decided = "/sets/" + set.ID.String() + "/change"
+		v.Decided = ownChangePath(set.ID)
 	}
 	if set.Prescription != nil {
 		if v.Undo, err = p.findUndo(r, set, *set.Prescription); err != nil {
