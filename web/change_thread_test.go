@@ -392,9 +392,15 @@ func leftStates() []threadState {
 	var states []threadState
 	for why, leave := range map[string]func(*testing.T, *thread){"left for another table": leaveForTable, "left for another setup": leaveForSetup} {
 		set := say.Capitalize(changedTo14) + ": " + why
-		states = append(states, threadState{name: why, arrive: func(t *testing.T, h *thread) { h.leaveForAnother(t, leave) }, want: map[string]string{
-			"student's set": set, "coach's set": set, "student": why, "progress": why, "decided": why,
-		}})
+		inReport := map[string]func(*testing.T, *thread){
+			say.Capitalize(why) + ".": func(t *testing.T, h *thread) { h.leaveForAnother(t, leave) },
+			"To practise next " + set: func(t *testing.T, h *thread) { h.decide(t, "changed", "14"); leave(t, h) }, // before it was played
+		}
+		for report, arrive := range inReport {
+			states = append(states, threadState{name: why, arrive: arrive, want: map[string]string{
+				"student's set": set, "coach's set": set, "student": why, "progress": why, "decided": why, "report": report,
+			}})
+		}
 	}
 	return states
 }

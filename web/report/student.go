@@ -85,14 +85,14 @@ func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.P
 // stintsOnPaper is how many stints have room on two sheets.
 const stintsOnPaper = 5
 
-// loadStory reads the latest part of a student's story, without proposals that newer
-// ones replaced: nobody acted on them.
+// loadStory reads the latest part of a student's story, without proposals that gave way
+// before anybody acted on them.
 func (p *Pages) loadStory(ctx context.Context, viewer store.Actor, id store.PersonID) (store.StudentProgress, error) {
 	told, err := p.store.GetStudentProgress(ctx, viewer, id, store.ProgressFilter{})
 	told.Stints = told.Stints[:min(len(told.Stints), stintsOnPaper)]
 	for i := range told.Stints {
 		told.Stints[i].Changes = slices.DeleteFunc(told.Stints[i].Changes, func(p store.Prescription) bool {
-			return !p.Superseded.IsZero()
+			return !p.Superseded.IsZero() && p.Decision == ""
 		})
 	}
 	return told, err

@@ -2,6 +2,7 @@ package report
 
 import (
 	"breakwright/internal/advice"
+	"breakwright/internal/coaching"
 	"breakwright/internal/say"
 	"breakwright/internal/setreview"
 	"breakwright/internal/store"
@@ -26,11 +27,18 @@ func removeWaitingChange(told *store.StudentProgress) *store.Prescription {
 		return nil
 	}
 	p := told.Stints[0].Changes[0]
-	if p.State.IsOutcome() || p.State == store.Superseded {
+	if p.State.IsOutcome() || p.State == store.Superseded && !isNextAgain(p) {
 		return nil
 	}
 	told.Stints[0].Changes = told.Stints[0].Changes[1:]
 	return &p
+}
+
+// isNextAgain reports whether a change was decided and left before it was played, so that
+// where it was left it is next again.
+func isNextAgain(p store.Prescription) bool {
+	isLeft := p.Because == coaching.AnotherTable || p.Because == coaching.AnotherSetup
+	return isLeft && store.IsZero(p.Told)
 }
 
 // chooseNextPractice says what to practise next: the change that waits, else the same again.
