@@ -86,6 +86,5 @@ func setPassphrase(ctx context.Context, config Config, inDemo bool, c store.NewC
 		return err
 	}
 	noted := store.WithNote(ctx, store.Note{Act: store.ActChanged, Place: privacy.PlaceOfNewPassphrase, About: who.Actor.Person.UUID})
-	return errors.Join(s.SetSecret(noted, who.Actor, c.SecretHash), s.RevokeSessions(ctx, who.Actor, who.Person),
-		s.DropSecondStep(ctx, who.Actor), s.FreePerson(ctx, who.Actor, who.Person))
+	return s.ResetSecret(noted, who.Actor, c.SecretHash)
 }

@@ -2,6 +2,7 @@ package store
 
 import (
 	"context"
+	"errors"
 	"strings"
 	"time"
 
@@ -54,16 +55,35 @@ func credentialsFromRow(row query.FindCoachRow) Credentials {
 	}
 }
 
-// SetSecret keeps the argon2id hash of the viewer's own passphrase or PIN.
-// Sessions go on; end them with [Store.RevokeSessions] or [Store.EndOtherSessions].
-func (s *Store) SetSecret(ctx context.Context, v Actor, hash string) error {
-	return s.inTransaction(ctx, v, "set the secret", func(t *tx) error {
-		done, err := t.Queries.SetSecret(ctx, hash)
-		if err == nil && !done {
-			return ErrNotFound
+// ChangeSecret keeps the argon2id hash of the viewer's new passphrase or PIN, and ends all
+// of their sessions but one, as [Store.EndOtherSessions] does: who knew the old one is out
+// as soon as it is changed.
+func (s *Store) ChangeSecret(ctx context.Context, v Actor, hash string, kept SessionID, deviceHash []byte) error {
+	return s.inTransaction(ctx, v, "change the secret", func(t *tx) error {
+		if err := t.setSecret(ctx, hash); err != nil {
+			return err
 		}
-		return err
+		return t.endOtherSessions(ctx, kept, deviceHash)
 	})
+}
+
+// ResetSecret lets a coach in who is locked out: it keeps the argon2id hash of a new
+// passphrase, ends all of their sessions, drops their second step and opens their lock.
+func (s *Store) ResetSecret(ctx context.Context, v Actor, hash string) error {
+	return s.inTransaction(ctx, v, "reset the secret", func(t *tx) error {
+		if err := t.setSecret(ctx, hash); err != nil {
+			return err
+		}
+		return errors.Join(t.RevokeSessions(ctx, v.Person.UUID), t.Queries.DropSecondStep(ctx), t.Queries.FreePerson(ctx, v.Person.UUID))
+	})
+}
+
+func (t *tx) setSecret(ctx context.Context, hash string) error {
+	done, err := t.SetSecret(ctx, hash)
+	if err == nil && !done {
+		return ErrNotFound
+	}
+	return err
 }
 
 // GetOwnSecret returns the hash of the viewer's own secret, "" for none yet.

@@ -136,9 +136,11 @@ func (s *Store) EndOwnSession(ctx context.Context, v Actor, id SessionID) error 
 // EndOtherSessions ends all of the viewer's sessions but one, and forgets the
 // devices they signed in on but the one with that hash.
 func (s *Store) EndOtherSessions(ctx context.Context, v Actor, kept SessionID, deviceHash []byte) error {
-	return s.inTransaction(ctx, v, "end the other sessions", func(t *tx) error {
-		return t.Queries.EndOtherSessions(ctx, query.EndOtherSessionsParams{Kept: kept.UUID, Device: deviceHash})
-	})
+	return s.inTransaction(ctx, v, "end the other sessions", func(t *tx) error { return t.endOtherSessions(ctx, kept, deviceHash) })
+}
+
+func (t *tx) endOtherSessions(ctx context.Context, kept SessionID, deviceHash []byte) error {
+	return t.EndOtherSessions(ctx, query.EndOtherSessionsParams{Kept: kept.UUID, Device: deviceHash})
 }
 
 // SweepExpired forgets what is over: sessions a month after their end, devices

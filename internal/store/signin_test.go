@@ -178,6 +178,38 @@ func TestSession_TokenTurnsAndTheOldOneEnds(t *testing.T) {
 	}
 }
 
+// A new secret and the end of the sessions come together or not at all: else whoever knew
+// the old one would stay in.
+func TestSecret_ChangesWithItsSessions(t *testing.T) {
+	t.Parallel()
+	owner := storetest.NewDatabase(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	ctx, s, login := t.Context(), sc.Store, sc.Login
+	_, device := account.NewToken()
+	database := connect(t, owner)
+	for name, change := range map[string]func(hash string) error{
+		"changed": func(hash string) error { return s.ChangeSecret(ctx, sc.Coach, hash, store.SessionID{}, device) },
+		"reset":   func(hash string) error { return s.ResetSecret(ctx, sc.Coach, hash) },
+	} {
+		_, token := account.NewToken()
+		if err := s.StartSession(ctx, sc.Coach, store.NewSession{TokenHash: token, At: time.Now()}); err != nil {
+			t.Fatal(err)
+		}
+		before := must(s.FindCoach(ctx, login))(t).SecretHash
+		must(database.Exec(ctx, "alter table session add constraint kept check (revoked_at is null) not valid"))(t)
+		if err := change("$argon2id$" + name); err == nil || must(s.FindCoach(ctx, login))(t).SecretHash != before {
+			t.Errorf("%s while the sessions cannot be ended: %v", name, err)
+		}
+		must(database.Exec(ctx, "alter table session drop constraint kept"))(t)
+		if err := change("$argon2id$" + name); err != nil || must(s.FindCoach(ctx, login))(t).SecretHash != "$argon2id$"+name {
+			t.Errorf("%s: %v", name, err)
+		}
+		if _, err := s.FindSession(ctx, token, time.Now()); !errors.Is(err, store.ErrNotFound) {
+			t.Errorf("%s, still signed in: %v", name, err)
+		}
+	}
+}
+
 func TestNewCode_SignsOutAndForgets(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
@@ -186,7 +218,7 @@ func TestNewCode_SignsOutAndForgets(t *testing.T) {
 	if err := s.StartSession(ctx, odile, store.NewSession{TokenHash: token, At: time.Now()}); err != nil {
 		t.Fatal(err)
 	}
-	if err := s.SetSecret(ctx, odile, "$argon2id$pin"); err != nil {
+	if err := s.JoinClub(ctx, odile, "$argon2id$pin", ""); err != nil {
 		t.Fatal(err)
 	}
 	if found := must(s.FindStudent(ctx, sc.Students[0].Code))(t); found.SecretHash != "$argon2id$pin" {

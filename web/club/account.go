@@ -131,10 +131,7 @@ func (p *Pages) changeSecret(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := p.store.SetSecret(r.Context(), user.Actor, hash); err != nil {
-		return err
-	}
-	if err := p.store.EndOtherSessions(r.Context(), user.Actor, user.Session, device); err != nil {
+	if err := p.store.ChangeSecret(r.Context(), user.Actor, hash, user.Session, device); err != nil {
 		return err
 	}
 	p.sessions.SetFlash(w, r, "Changed. You are signed out everywhere but here.")
