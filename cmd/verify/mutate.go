@@ -14,8 +14,8 @@ import (
 // mutatedPackage is a package whose tests are judged by what they notice.
 type mutatedPackage struct {
 	folder string
-	// files are the patterns of those that are changed; none means all.
-	files []string
+	// leaveOut are the patterns of files that hold no rule and are not changed.
+	leaveOut []string
 	// skip are the tests that do not judge, as -skip has them: where some are slow, or
 	// look at the whole rather than at a rule, the others must do.
 	skip string
@@ -29,7 +29,15 @@ var mutatedPackages = []mutatedPackage{
 	{folder: "internal/evidence"},
 	{folder: "internal/advice", skip: "Toys"},
 	{folder: "web/sync"},
-	{folder: "internal/store", files: []string{"break*.go", "row.go", "set_*.go", "actor.go", "person*.go", "assignment*.go", "change_*.go", "stint*.go", "message*.go"}, skip: "Migrat|Walks|TimeLimit|Unavailable|Subscribe"},
+	{
+		folder: "internal/store",
+		// How it is reached, brought up to date, saved and put back.
+		leaveOut: []string{
+			"backup*.go", "club_file*.go", "doctor.go", "dsn.go", "errors.go", "event*.go", "export.go", "health_probe.go", "id.go", "migrate*.go",
+			"store.go", "time_limit.go", "transaction.go", "user_timeout*.go", "uuid.go",
+		},
+		skip: "Backup|ClubFile|Doctor|Export|Migrat|Walks|TimeLimit|Unavailable|Subscribe",
+	},
 }
 
 // leastKilled is the share of mutants that a package's own tests must notice, of
@@ -151,7 +159,7 @@ func (p mutatedPackage) listMutants(tree *sourceTree) (all []mutant, err error) 
 }
 
 func (p mutatedPackage) changes(file string) bool {
-	return len(p.files) == 0 || slices.ContainsFunc(p.files, func(pattern string) bool {
+	return !slices.ContainsFunc(p.leaveOut, func(pattern string) bool {
 		matches, _ := filepath.Match(pattern, file)
 		return matches
 	})
