@@ -48,12 +48,12 @@ type Advice struct {
 	Card *BreakCard `json:"card,omitempty"`
 	// Says is the answer in one or two sentences, for the top of a page.
 	Says string `json:"says"`
-	// Said is Says as data.
-	Said say.Statement `json:"-"`
+	// Statement is Says as data.
+	Statement say.Statement `json:"-"`
 	// Ask lists what to record or check in the next set.
 	Checks []string `json:"ask,omitempty"`
-	// SaidChecks are Checks as data.
-	SaidChecks []say.Statement `json:"-"`
+	// CheckStatements are Checks as data.
+	CheckStatements []say.Statement `json:"-"`
 	// Cautions are shown with the next drill.
 	Cautions []string `json:"cautions,omitempty"`
 	// NeedsCoach says that a person should look before the next set.
@@ -159,8 +159,8 @@ type BreakCard struct {
 	Wing   Rate        `json:"wing"`
 	Window Rate        `json:"window"`
 	Says   string      `json:"says"`
-	// Said is Says as data.
-	Said say.Statement `json:"-"`
+	// Statement is Says as data.
+	Statement say.Statement `json:"-"`
 }
 
 // Rate is a count with its share and 95 % Jeffreys interval.

@@ -23,8 +23,8 @@ type Finding struct {
 	// Fired says that the pattern is sure enough for a change.
 	Fired bool   `json:"fired"`
 	Says  string `json:"says"`
-	// Said is Says as data.
-	Said say.Statement `json:"-"`
+	// Statement is Says as data.
+	Statement say.Statement `json:"-"`
 }
 
 // observation is what a rule saw: a pattern in Count of Of.
@@ -112,8 +112,8 @@ func (s observation) toFinding(name RuleName) Finding {
 // newFinding is what an observation shows, in numbers and in words.
 func (l *analysis) newFinding(name RuleName, s observation) Finding {
 	f := s.toFinding(name)
-	f.Said = findingStatement(name, s, l)
-	f.Says = plainText(f.Said)
+	f.Statement = findingStatement(name, s, l)
+	f.Says = plainText(f.Statement)
 	return f
 }
 

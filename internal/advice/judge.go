@@ -23,7 +23,7 @@ func judge(history []drill.Set, b Brief, weigh bool) Advice {
 		needed, said := drill.UsualBreaks, say.Statement{Kind: say.NothingYet}
 		return Advice{
 			Verdict: More, BreaksNeeded: &needed, Findings: []Finding{},
-			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Said: said, Says: plainText(said),
+			Stint: Summary{LeftOut: leftOut}, Rules: b.Rules.versionOrDefault(), Statement: said, Says: plainText(said),
 		}
 	}
 	last := used[len(used)-1]
@@ -234,9 +234,9 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 	if d.change == nil && d.coachSetup == nil {
 		a.Card = w.writeBreakCard(last.Table)
 	}
-	a.Said, a.SaidChecks = w.writeAnswer(), w.listChecks()
-	a.Says = plainText(a.Said)
-	for _, check := range a.SaidChecks {
+	a.Statement, a.CheckStatements = w.writeAnswer(), w.listChecks()
+	a.Says = plainText(a.Statement)
+	for _, check := range a.CheckStatements {
 		a.Checks = append(a.Checks, plainText(check))
 	}
 	isStuck := d.change == nil && d.coachSetup == nil && (d.exhaustedRule != nil || d.missesTarget)

@@ -209,8 +209,8 @@ type FollowUp struct {
 	HurtP         float64 `json:"hurt_p"`
 	Outcome       Outcome `json:"outcome"`
 	Says          string  `json:"says"`
-	// Said is Says as data.
-	Said say.Statement `json:"-"`
+	// Statement is Says as data.
+	Statement say.Statement `json:"-"`
 }
 
 // Places is what the places tried under these conditions say about the wing ball.
@@ -227,8 +227,8 @@ type Places struct {
 	Best  table.Inches `json:"best"`
 	Known bool         `json:"known"`
 	Says  string       `json:"says"`
-	// Said is Says as data.
-	Said say.Statement `json:"-"`
+	// Statement is Says as data.
+	Statement say.Statement `json:"-"`
 }
 
 // TriedPlace is one place with what happened there.

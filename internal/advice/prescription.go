@@ -40,9 +40,9 @@ type Prescription struct {
 	// Caution is the safety line where force or height is involved, or "".
 	Caution string `json:"caution,omitempty"`
 	// What is said in them, as data.
-	SaidReason  say.Statement `json:"-"`
-	SaidExpect  say.Statement `json:"-"`
-	SaidCaution say.Statement `json:"-"`
+	ReasonStatement  say.Statement `json:"-"`
+	ExpectStatement  say.Statement `json:"-"`
+	CautionStatement say.Statement `json:"-"`
 }
 
 // Expectation is a share of breaks that is looked for after a change, beside what

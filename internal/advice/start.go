@@ -27,8 +27,8 @@ type StartingSetup struct {
 	// From names the table the setup was carried over from; "" when it is the
 	// standard one.
 	From string
-	// Said is where it comes from.
-	Said say.Statement
+	// Statement is where it comes from.
+	Statement say.Statement
 }
 
 // SuggestStart says where to begin on a table: with the student's best setup there
@@ -37,7 +37,7 @@ type StartingSetup struct {
 func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
 	begin := StartingSetup{
 		Setup:   withinLimits(drill.StandardSetup(on.Game, on.Side, on.Kind).ForSide(table.Left), on.Kind).ForSide(on.Side),
-		Targets: standardTargetsFor(on.Kind), Said: say.Statement{Kind: say.StartStandard},
+		Targets: standardTargetsFor(on.Kind), Statement: say.Statement{Kind: say.StartStandard},
 	}
 	n := b.Rules.numbersOf(newTableRule)
 	if !n.On {
@@ -54,7 +54,7 @@ func SuggestStart(history []drill.Set, on Conditions, b Brief) StartingSetup {
 	}
 	s := withinLimits(best.setup.CarryToKind(best.kind, on.Kind), on.Kind)
 	begin.Setup, begin.From = s.ForSide(on.Side), best.table
-	begin.Said = startStatement(*best, on)
+	begin.Statement = startStatement(*best, on)
 	return begin
 }
 

@@ -22,8 +22,8 @@ func TestStart_CarriesTheBestOverAsAFractionOfTheWidth(t *testing.T) {
 	if got, want := begin.Setup.Cue.X, table.Inches(-20*39.0/50); got != want {
 		t.Errorf("starts at %s, want %s", got, want)
 	}
-	if begin.From != "North" || !strings.Contains(plainText(begin.Said), "in proportion to the table: about 1½ diamonds from the middle, 20 in there and 15.6 in here.") {
-		t.Errorf("from %q: %s", begin.From, plainText(begin.Said))
+	if begin.From != "North" || !strings.Contains(plainText(begin.Statement), "in proportion to the table: about 1½ diamonds from the middle, 20 in there and 15.6 in here.") {
+		t.Errorf("from %q: %s", begin.From, plainText(begin.Statement))
 	}
 	right := SuggestStart(numberSets(poor, best), onSeven(table.Right), Brief{})
 	if right.Setup != begin.Setup.Mirror() {
@@ -45,7 +45,7 @@ func TestStart_PrefersTheNearestKindOfTable(t *testing.T) {
 func TestStart_StandardWhenNothingIsKnown(t *testing.T) {
 	for _, side := range []table.Side{table.Left, table.Right} {
 		begin := SuggestStart(nil, onSeven(side), Brief{})
-		if begin.Setup != drill.StandardSetup(rack.NineBall, side, table.SevenFoot()) || begin.From != "" || plainText(begin.Said) == "" {
+		if begin.Setup != drill.StandardSetup(rack.NineBall, side, table.SevenFoot()) || begin.From != "" || plainText(begin.Statement) == "" {
 			t.Errorf("%s: %+v", side, begin)
 		}
 	}

@@ -75,7 +75,7 @@ func checkAskedFor(t rapid.TB, history []drill.Set, pastString bool) (asked []st
 		}
 	}
 	a := Judge(history, Brief{})
-	for _, check := range a.SaidChecks {
+	for _, check := range a.CheckStatements {
 		if check.Kind != say.TellApart {
 			continue
 		}

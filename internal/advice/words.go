@@ -67,21 +67,21 @@ func (w adviceWriter) writePlaces() *Places {
 	}
 	best := b.Places[b.BestPlace()]
 	p.Best, p.Known = side*table.Inches(best)+0, b.IsSettled(searchSettled)
-	p.Said = say.Statement{Kind: say.BestPlace, To: best, Diamond: float64(w.kind.DiamondSpacing()), Yes: p.Known}
+	p.Statement = say.Statement{Kind: say.BestPlace, To: best, Diamond: float64(w.kind.DiamondSpacing()), Yes: p.Known}
 	byPlace := func(a, b evidence.PlaceSet) int { return cmp.Compare(a.Place, b.Place) }
 	switch {
 	case best < slices.MinFunc(sets, byPlace).Place:
-		p.Said.About = "further in"
+		p.Statement.About = "further in"
 	case best > slices.MaxFunc(sets, byPlace).Place:
-		p.Said.About = "further out"
+		p.Statement.About = "further out"
 	case !slices.ContainsFunc(sets, func(s evidence.PlaceSet) bool { return s.Place == best }):
-		p.Said.Way = 1
+		p.Statement.Way = 1
 	}
 	if box := float64(w.house.BreakBox); box > 0 && best > box {
 		outside := say.Statement{Kind: say.Caution, About: "outside the box", To: box}
-		p.Said = say.Statement{Kind: say.Together, Parts: []say.Statement{p.Said, outside}}
+		p.Statement = say.Statement{Kind: say.Together, Parts: []say.Statement{p.Statement, outside}}
 	}
-	p.Says = plainText(p.Said)
+	p.Says = plainText(p.Statement)
 	return p
 }
 
@@ -98,10 +98,10 @@ func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
 	said := w.countPlain(say.CardCount)
 	return &BreakCard{
 		Table: tableName, Setup: s,
-		Wing:   rateOf(t.wingMade, t.watched),
-		Window: rateOf(t.cue.inWindow, t.breaks),
-		Said:   said,
-		Says:   plainText(said),
+		Wing:      rateOf(t.wingMade, t.watched),
+		Window:    rateOf(t.cue.inWindow, t.breaks),
+		Statement: said,
+		Says:      plainText(said),
 	}
 }
 

@@ -13,23 +13,23 @@ func (w adviceWriter) writePrescription() *Prescription {
 	var why say.Statement
 	switch undone := w.decision.undoneChange; {
 	case undone != nil:
-		why, p.SaidExpect = w.undoReason(*undone), w.expectBefore(*undone)
+		why, p.ExpectStatement = w.undoReason(*undone), w.expectBefore(*undone)
 	case w.decision.cause != "":
 		p.Rule = w.decision.chosenRule.Name
 		looked := w.expectGain(c)
 		p.HelpP, p.LookFor = w.decision.helps, &looked
-		why, p.SaidExpect, p.SaidCaution = w.beliefReason(c), looked.statement(), w.cautionOf(c)
+		why, p.ExpectStatement, p.CautionStatement = w.beliefReason(c), looked.statement(), w.cautionOf(c)
 	default:
 		p.Rule = w.decision.chosenRule.Name
-		why, p.SaidExpect, p.SaidCaution = w.ruleReason(c), w.ruleExpectation(), w.cautionOf(c)
+		why, p.ExpectStatement, p.CautionStatement = w.ruleReason(c), w.ruleExpectation(), w.cautionOf(c)
 	}
-	p.SaidReason = say.Statement{Kind: say.Together, Parts: []say.Statement{w.changeStatement(c), why}}
+	p.ReasonStatement = say.Statement{Kind: say.Together, Parts: []say.Statement{w.changeStatement(c), why}}
 	return p.withTexts()
 }
 
 // withTexts writes what is said, as the student is told it.
 func (p *Prescription) withTexts() *Prescription {
-	p.Reason, p.Expect, p.Caution = plainText(p.SaidReason), plainText(p.SaidExpect), plainText(p.SaidCaution)
+	p.Reason, p.Expect, p.Caution = plainText(p.ReasonStatement), plainText(p.ExpectStatement), plainText(p.CautionStatement)
 	return p
 }
 

@@ -17,11 +17,11 @@ func (w adviceWriter) writeFollowUp() *FollowUp {
 		HelpedP: effect.Helped, NoDifferenceP: effect.NoDifference, HurtP: effect.Hurt,
 		Outcome: how,
 	}
-	f.Said = say.Statement{
+	f.Statement = say.Statement{
 		Kind: say.Followed, About: f.Measure, Count: f.CountBefore, Of: f.OfBefore, Since: f.CountAfter, OfSince: f.OfAfter,
 		Others: []string{outcomeName(f)},
 	}
-	f.Says = plainText(f.Said)
+	f.Says = plainText(f.Statement)
 	return f
 }
 
@@ -75,10 +75,10 @@ func (w adviceWriter) writeProgress() *Prescription {
 	if w.decision.exhaustedRule != nil {
 		return nil
 	}
-	p := &Prescription{Rule: RuleProgress, Variable: VaryNone, SaidReason: w.countPlain(say.KeptSetup)}
-	p.SaidExpect.Kind = say.SameAgain
+	p := &Prescription{Rule: RuleProgress, Variable: VaryNone, ReasonStatement: w.countPlain(say.KeptSetup)}
+	p.ExpectStatement.Kind = say.SameAgain
 	if w.decision.setupIsGood {
-		p.SaidExpect.Kind = say.AimHigher
+		p.ExpectStatement.Kind = say.AimHigher
 	}
 	return p.withTexts()
 }

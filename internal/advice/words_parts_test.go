@@ -144,8 +144,8 @@ func TestWritePlaces_AtTheEdgeOfThoseTried(t *testing.T) {
 	good, poor := "mmmmmmmmmmmmmmm-----", "--------------------"
 	for _, best := range []table.Inches{8, 20} {
 		l := analysisOf(scripted(t, setupAtDistance(28-best), poor, "w"), scripted(t, setupAtDistance(best), good, "w"))
-		if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best != -best || p.Said.About != "" || p.Said.Way != 0 {
-			t.Errorf("%v in out is good: the best is at %v, %+v", best, p.Best, p.Said)
+		if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best != -best || p.Statement.About != "" || p.Statement.Way != 0 {
+			t.Errorf("%v in out is good: the best is at %v, %+v", best, p.Best, p.Statement)
 		}
 	}
 }
@@ -155,11 +155,11 @@ func TestWritePlaces_AtTheEdgeOfThoseTried(t *testing.T) {
 func TestWritePlaces_BeyondAllThatWereTried(t *testing.T) {
 	few, none := "m-------------------", "----------"
 	l := analysisOf(scripted(t, setupAtDistance(18), few, "w"), scripted(t, setupAtDistance(21), few, "w"), scripted(t, setupAtDistance(22.5), none, "w"))
-	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best <= -18 || p.Said.About != "further in" || p.Said.Way != 0 {
+	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best <= -18 || p.Statement.About != "further in" || p.Statement.Way != 0 {
 		t.Errorf("18, 21 and 22.5 in out are all poor; the best is at %v: %q", p.Best, p.Says)
 	}
 	l = analysisOf(scripted(t, setupAtDistance(2), few, "w"), scripted(t, setupAtDistance(5), few, "w"))
-	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best >= -5 || p.Said.About != "further out" {
+	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best >= -5 || p.Statement.About != "further out" {
 		t.Errorf("2 and 5 in out are both poor; the best is at %v: %q", p.Best, p.Says)
 	}
 }
@@ -295,7 +295,7 @@ func TestExpectGain_FromThreePointsInAHundredOn(t *testing.T) {
 // A best place between those that were tried is called so.
 func TestWritePlaces_BetweenThoseTried(t *testing.T) {
 	l := analysisOf(scripted(t, setupAtDistance(12), "mmmmmm--------------", "w"), scripted(t, setupAtDistance(18), "mmmmmm--------------", "w"))
-	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best >= -12 || p.Best <= -18 || p.Said.About != "" || p.Said.Way != 1 {
-		t.Errorf("12 and 18 in out are alike; the best is at %v: %+v", p.Best, p.Said)
+	if p := newAdviceWriter(l, decision{}, false).writePlaces(); p.Best >= -12 || p.Best <= -18 || p.Statement.About != "" || p.Statement.Way != 1 {
+		t.Errorf("12 and 18 in out are alike; the best is at %v: %+v", p.Best, p.Statement)
 	}
 }

@@ -13,8 +13,8 @@ func addHouseCaution(p *advice.Prescription, before, next drill.Setup, h drill.H
 	if len(cautions) == 0 {
 		return
 	}
-	p.SaidCaution = say.Statement{Kind: say.Together, Parts: append([]say.Statement{p.SaidCaution}, cautions...)}
-	p.Caution = p.SaidCaution.Text(say.Reader{})
+	p.CautionStatement = say.Statement{Kind: say.Together, Parts: append([]say.Statement{p.CautionStatement}, cautions...)}
+	p.Caution = p.CautionStatement.Text(say.Reader{})
 }
 
 func houseCautions(p advice.Prescription, before, next drill.Setup, h drill.HouseRules) []say.Statement {

@@ -31,7 +31,7 @@ func TestAddHouseCaution(t *testing.T) {
 		"no rules":          {advice.VaryPlace, out, drill.HouseRules{}, ""},
 		"slower, no points": {advice.VarySpeed, slower, drill.HouseRules{BreakBox: 8}, ""},
 	} {
-		p := advice.Prescription{Variable: c.vary, SaidCaution: say.KeptWords("Level the cue."), Caution: "Level the cue."}
+		p := advice.Prescription{Variable: c.vary, CautionStatement: say.KeptWords("Level the cue."), Caution: "Level the cue."}
 		addHouseCaution(&p, in, c.next, c.h)
 		if more := strings.TrimPrefix(p.Caution, "Level the cue."); (more == "") != (c.says == "") || !strings.Contains(more, c.says) {
 			t.Errorf("%s: %q", name, p.Caution)

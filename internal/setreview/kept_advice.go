@@ -14,14 +14,14 @@ import (
 // read as it was told, and can be told to another reader.
 type keptAdvice struct {
 	advice.Advice
-	Findings []keptFinding `json:"findings"`
-	Said     *statements   `json:"said,omitempty"`
+	Findings   []keptFinding `json:"findings"`
+	Statements *statements   `json:"said,omitempty"`
 }
 
 // keptFinding is a finding with what it says.
 type keptFinding struct {
 	advice.Finding
-	Said *say.Statement `json:"said,omitempty"`
+	Statement *say.Statement `json:"said,omitempty"`
 }
 
 // statements is what advice says, its findings aside.
@@ -43,7 +43,7 @@ func writeAdvice(a advice.Advice) ([]byte, error) {
 	}
 	findings := make([]keptFinding, len(a.Findings))
 	for i, f := range a.Findings {
-		findings[i] = keptFinding{f, &f.Said}
+		findings[i] = keptFinding{f, &f.Statement}
 	}
 	for name, value := range map[string]any{"findings": findings, "said": statementsOf(a)} {
 		if err == nil {
@@ -57,18 +57,18 @@ func writeAdvice(a advice.Advice) ([]byte, error) {
 }
 
 func statementsOf(a advice.Advice) statements {
-	s := statements{Answer: a.Said, Checks: a.SaidChecks}
+	s := statements{Answer: a.Statement, Checks: a.CheckStatements}
 	if p := a.Prescription; p != nil {
-		s.Proposal = say.Proposal{Reason: p.SaidReason, Expect: p.SaidExpect, Caution: p.SaidCaution}
+		s.Proposal = say.Proposal{Reason: p.ReasonStatement, Expect: p.ExpectStatement, Caution: p.CautionStatement}
 	}
 	if a.FollowUp != nil {
-		s.FollowUp = a.FollowUp.Said
+		s.FollowUp = a.FollowUp.Statement
 	}
 	if a.Places != nil {
-		s.Places = a.Places.Said
+		s.Places = a.Places.Statement
 	}
 	if a.Card != nil {
-		s.Card = a.Card.Said
+		s.Card = a.Card.Statement
 	}
 	return s
 }
@@ -85,11 +85,11 @@ func ReadAdvice(kept *store.Advice) (advice.Advice, error) {
 	for _, f := range k.Findings {
 		a.Findings = append(a.Findings, f.withStatement())
 	}
-	if k.Said == nil || len(k.Said.Checks) != len(a.Checks) {
+	if k.Statements == nil || len(k.Statements.Checks) != len(a.Checks) {
 		told := statementsOfWords(a)
-		k.Said = &told
+		k.Statements = &told
 	}
-	k.Said.putInto(&a)
+	k.Statements.putInto(&a)
 	return a, nil
 }
 
@@ -110,9 +110,9 @@ func ReadFinding(kept []byte) (*advice.Finding, error) {
 // was kept.
 func (f keptFinding) withStatement() advice.Finding {
 	found := f.Finding
-	found.Said = say.KeptWords(found.Says)
-	if f.Said != nil {
-		found.Said = *f.Said
+	found.Statement = say.KeptWords(found.Says)
+	if f.Statement != nil {
+		found.Statement = *f.Statement
 	}
 	return found
 }
@@ -140,17 +140,17 @@ func statementsOfWords(a advice.Advice) statements {
 
 // putInto fills advice with what it says.
 func (s statements) putInto(a *advice.Advice) {
-	a.Said, a.SaidChecks = s.Answer, s.Checks
+	a.Statement, a.CheckStatements = s.Answer, s.Checks
 	if p := a.Prescription; p != nil {
-		p.SaidReason, p.SaidExpect, p.SaidCaution = s.Proposal.Reason, s.Proposal.Expect, s.Proposal.Caution
+		p.ReasonStatement, p.ExpectStatement, p.CautionStatement = s.Proposal.Reason, s.Proposal.Expect, s.Proposal.Caution
 	}
 	if a.FollowUp != nil {
-		a.FollowUp.Said = s.FollowUp
+		a.FollowUp.Statement = s.FollowUp
 	}
 	if a.Places != nil {
-		a.Places.Said = s.Places
+		a.Places.Statement = s.Places
 	}
 	if a.Card != nil {
-		a.Card.Said = s.Card
+		a.Card.Statement = s.Card
 	}
 }

@@ -40,11 +40,11 @@ func TestKeptAdvice_HasWordsAndFacts(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !reflect.DeepEqual(statementsOf(back), statementsOf(a)) || back.Said.Text(say.Reader{}) != a.Says || back.Prescription.Reason != a.Prescription.Reason {
+	if !reflect.DeepEqual(statementsOf(back), statementsOf(a)) || back.Statement.Text(say.Reader{}) != a.Says || back.Prescription.Reason != a.Prescription.Reason {
 		t.Errorf("kept as %s\nread as %+v", kept, back)
 	}
 	for i, f := range back.Findings {
-		if !reflect.DeepEqual(f, a.Findings[i]) || f.Said.Text(say.Reader{}) != f.Says {
+		if !reflect.DeepEqual(f, a.Findings[i]) || f.Statement.Text(say.Reader{}) != f.Says {
 			t.Errorf("the finding %+v comes back as %+v", a.Findings[i], f)
 		}
 	}
@@ -62,7 +62,7 @@ func TestKeptAdvice_WithoutFactsIsReadAsTold(t *testing.T) {
 		t.Fatal(err)
 	}
 	coach := say.Reader{Who: say.Coach}
-	if back.Said.Text(coach) != a.Says || back.Prescription.SaidExpect.Text(coach) != a.Prescription.Expect || len(back.Findings) != len(a.Findings) {
+	if back.Statement.Text(coach) != a.Says || back.Prescription.ExpectStatement.Text(coach) != a.Prescription.Expect || len(back.Findings) != len(a.Findings) {
 		t.Errorf("read as %+v", back)
 	}
 	for kept, want := range map[string]string{"null": "<nil>", `{"says":"The 8 fell in 3 of 10."}`: "The 8 fell in 3 of 10."} {
@@ -72,7 +72,7 @@ func TestKeptAdvice_WithoutFactsIsReadAsTold(t *testing.T) {
 		}
 		got := fmt.Sprint(f)
 		if f != nil {
-			got = f.Said.Text(coach)
+			got = f.Statement.Text(coach)
 		}
 		if got != want {
 			t.Errorf("%s is read as %q", kept, got)

@@ -71,10 +71,10 @@ func TestJudgeLog_SaysWhatThePageSays(t *testing.T) {
 			if got.Says != now.Says || got.Next != now.Next {
 				t.Fatalf("club %d, set %d: after the decision the export says\n%s\nnot\n%s", seed, n, asJSON(t, got), asJSON(t, now))
 			}
-			if got.Said.Kind == say.CoachChose {
+			if got.Statement.Kind == say.CoachChose {
 				chosen++
 			}
-			if got.Said.Kind == say.CoachChose && got.Said.Yes {
+			if got.Statement.Kind == say.CoachChose && got.Statement.Yes {
 				declined++
 			}
 		}

@@ -42,8 +42,8 @@ func JudgeCase(c store.Case) (store.Judgement, error) {
 			Rule: string(p.Rule), Variable: string(p.Variable),
 			From: p.From.String(), To: p.To.String(), Unit: p.Unit,
 			Reason: p.Reason, Expect: p.Expect, Caution: p.Caution,
-			Said:  say.Proposal{Reason: p.SaidReason, Expect: p.SaidExpect, Caution: p.SaidCaution},
-			Setup: proposedSetup(last, a.Next, p.Variable),
+			Wording: say.Proposal{Reason: p.ReasonStatement, Expect: p.ExpectStatement, Caution: p.CautionStatement},
+			Setup:   proposedSetup(last, a.Next, p.Variable),
 		}
 		closing.Proposal.Count, closing.Proposal.Of = countBehind(a)
 	}

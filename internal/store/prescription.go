@@ -39,8 +39,8 @@ type Proposal struct {
 	// change years later. Rule, Variable and Reason must not be empty.
 	Rule, Variable, From, To, Unit string
 	Reason, Expect, Caution        string
-	// Said is what they say, as data.
-	Said say.Proposal
+	// Wording is what they say, as data.
+	Wording say.Proposal
 	// Count of Of breaks (or misses) ask for it; Of is 0 where nothing is counted.
 	Count, Of int
 	// Setup is the whole setup with the change made, the right way round for
@@ -190,7 +190,7 @@ func prescriptionFromRow(r query.Prescription, before, proposed, after query.Set
 	if r.ToSetupID == nil {
 		p.Setup = drill.Setup{}
 	}
-	if p.Said, err = readProposal(r); err != nil {
+	if p.Wording, err = readProposal(r); err != nil {
 		return Prescription{}, err
 	}
 	return p, nil

@@ -240,7 +240,7 @@ func TestProposal_KeepsWhatItSaysAsData(t *testing.T) {
 		set := sc.RecordBreaks(t, student, 10)
 		judge := func(c store.Case) (store.Judgement, error) {
 			judgement, err := storetest.ProposeMove(-16)(c)
-			judgement.Proposal.Said = said
+			judgement.Proposal.Wording = said
 			return judgement, err
 		}
 		if err := sc.Store.CloseSet(t.Context(), student, set, judge); err != nil {
@@ -251,8 +251,8 @@ func TestProposal_KeepsWhatItSaysAsData(t *testing.T) {
 		if want.Kind == "" {
 			want = say.KeptWords(p.Reason)
 		}
-		if !reflect.DeepEqual(p.Said.Reason, want) {
-			t.Errorf("kept %+v, want %+v", p.Said.Reason, want)
+		if !reflect.DeepEqual(p.Wording.Reason, want) {
+			t.Errorf("kept %+v, want %+v", p.Wording.Reason, want)
 		}
 	}
 }

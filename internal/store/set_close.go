@@ -192,8 +192,8 @@ func (t *tx) insertProposal(ctx context.Context, set Set, p Proposal, c coaching
 		State: string(c.State), SupersededAt: pointerOrNil(c.SupersededAt), SupersededBecause: pointerOrNil(string(c.Because)),
 		SupersededBy: pointerOrNil(uuid.UUID(c.By)), LastSetID: pointerOrNil(uuid.UUID(c.Last)),
 	}
-	if p.Said.Reason.Kind != "" {
-		if row.Said, err = json.Marshal(p.Said); err != nil {
+	if p.Wording.Reason.Kind != "" {
+		if row.Said, err = json.Marshal(p.Wording); err != nil {
 			return fmt.Errorf("store: write what a proposal says: %w", err)
 		}
 	}

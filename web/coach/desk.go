@@ -170,7 +170,7 @@ func newProposalLine(one store.PendingPrescription, visitor session.User) propos
 	line := proposalLine{
 		ID: one.ID.String(), Who: one.Student.String(), Student: one.StudentName, Set: "/sets/" + one.Set.String(),
 		Where: one.Table.Label(), When: formatTime(one.SetStarted, visitor.Zone), Note: one.DecisionNote,
-		Reason: one.Said.Reason.Text(to), Expect: one.Said.Expect.Text(to), Caution: one.Said.Caution.Text(to),
+		Reason: one.Wording.Reason.Text(to), Expect: one.Wording.Expect.Text(to), Caution: one.Wording.Caution.Text(to),
 		Thumb: component.SetupView{ID: "thumb-" + one.ID.String(), Setup: one.Setup, Kind: one.Table.Kind, From: &one.Before},
 	}
 	if words := component.ChangeWords(one.Before, one.Setup, one.Table.Kind, to.Units); len(words) > 1 {

@@ -125,7 +125,7 @@ func askedLines(d store.Desk, stuck lineGroup, coach say.Reader) (lineGroup, err
 		}
 		g.Lines = append(g.Lines, deskLine{
 			ID: "asked-" + a.Set.String(), Students: oneStudent(a.Student, a.Name),
-			Says:   "On " + a.TableLabel + ": " + said.Said.Text(coach),
+			Says:   "On " + a.TableLabel + ": " + said.Statement.Text(coach),
 			Change: "/students/" + a.Student.String() + "/change",
 			Open:   "/sets/" + a.Set.String(), OpenWords: "See the set",
 			Dismiss: &dismissForm{string(store.DismissAsked), a.Set.String()},

@@ -138,7 +138,7 @@ func newChangeView(p *store.Prescription, coach say.Reader) *component.ChangeVie
 	if p == nil {
 		return nil
 	}
-	v := component.NewChangeView(p.Change(), p.Said, coach)
+	v := component.NewChangeView(p.Change(), p.Wording, coach)
 	return &v
 }
 

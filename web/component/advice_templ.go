@@ -55,11 +55,11 @@ func (v AdviceView) leadWords() []string {
 	p := v.Advice.Prescription
 	switch {
 	case p == nil:
-		return []string{v.Advice.Said.Text(v.Reader)}
+		return []string{v.Advice.Statement.Text(v.Reader)}
 	case p.Variable != advice.VaryNone:
 		return []string{"Too early for another change."}
 	}
-	return []string{p.SaidReason.Text(v.Reader), p.SaidExpect.Text(v.Reader)}
+	return []string{p.ReasonStatement.Text(v.Reader), p.ExpectStatement.Text(v.Reader)}
 }
 
 // settled reports whether older breaks had settled what came of the change that these
@@ -285,7 +285,7 @@ func AdviceSection(v AdviceView) templ.Component {
 				}
 			}
 		}
-		for _, ask := range v.Advice.SaidChecks {
+		for _, ask := range v.Advice.CheckStatements {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 15, "<p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -566,9 +566,9 @@ func findingDetails(v AdviceView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 				var templ_7745c5c3_Var25 string
-				templ_7745c5c3_Var25, templ_7745c5c3_Err = templ.JoinStringErrs(f.Said.Text(v.Reader))
+				templ_7745c5c3_Var25, templ_7745c5c3_Err = templ.JoinStringErrs(f.Statement.Text(v.Reader))
 				if templ_7745c5c3_Err != nil {
-					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/component/advice.templ`, Line: 167, Col: 35}
+					return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/component/advice.templ`, Line: 167, Col: 40}
 				}
 				_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var25))
 				if templ_7745c5c3_Err != nil {

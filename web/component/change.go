@@ -11,8 +11,8 @@ import (
 // ChangeView is one record of a change as a reader meets it.
 type ChangeView struct {
 	coaching.Change
-	// Said is what the adviser says of it; nothing for the coach's own.
-	Said say.Proposal
+	// Wording is what the adviser says of it; nothing for the coach's own.
+	Wording say.Proposal
 	// Reader is who reads it.
 	Reader say.Reader
 }
@@ -21,14 +21,14 @@ type ChangeView struct {
 // a reader.
 func NewChangeView(c coaching.Change, said say.Proposal, to say.Reader) ChangeView {
 	to.Side = c.Before.Side
-	return ChangeView{Change: c, Said: said, Reader: to}
+	return ChangeView{Change: c, Wording: said, Reader: to}
 }
 
 // forCoach reports whether it is read about the student, not by them.
 func (v ChangeView) forCoach() bool { return v.Reader.Who != say.Student }
 
 // CautionWords is the line of safety; "" for none.
-func (v ChangeView) CautionWords() string { return v.Said.Caution.Text(v.Reader) }
+func (v ChangeView) CautionWords() string { return v.Wording.Caution.Text(v.Reader) }
 
 func (v ChangeView) instead() string {
 	return InsteadWords(v.Before, v.After(), v.Kind, v.Reader.Units)
@@ -101,8 +101,8 @@ func (v ChangeView) Lines() []string {
 	switch v.State {
 	case coaching.Proposed:
 		if v.forCoach() {
-			add(v.Said.Reason.Text(v.Reader))
-			add(v.Said.Expect.Text(v.Reader))
+			add(v.Wording.Reason.Text(v.Reader))
+			add(v.Wording.Expect.Text(v.Reader))
 			return lines
 		}
 		add(v.waitingWords())
@@ -122,7 +122,7 @@ func (v ChangeView) Lines() []string {
 		add(ProposalWords(v.Change, v.coach(), v.Reader.Units))
 	}
 	if v.State == coaching.Approved {
-		add(v.Said.Expect.Text(v.Reader))
+		add(v.Wording.Expect.Text(v.Reader))
 	}
 	add(CountsWords(v.Counts))
 	return lines
@@ -131,7 +131,7 @@ func (v ChangeView) Lines() []string {
 // reasonWords are the adviser's, which begin with what to do: once the change has come
 // to an end they are a quotation, and ask for nothing any more.
 func (v ChangeView) reasonWords() string {
-	reason := v.Said.Reason.Text(v.Reader)
+	reason := v.Wording.Reason.Text(v.Reader)
 	if reason == "" || v.State.IsOpen() {
 		return reason
 	}

@@ -52,21 +52,21 @@ func TestAdvice_LeavesNothingToTheStudent(t *testing.T) {
 
 // statements are all that advice says of a student, and notes the rules.
 func statements(a advice.Advice, spoke map[advice.RuleName]bool) []say.Statement {
-	all := append([]say.Statement{a.Said}, a.SaidChecks...)
+	all := append([]say.Statement{a.Statement}, a.CheckStatements...)
 	for _, f := range a.Findings {
-		all, spoke[f.Rule] = append(all, f.Said), true
+		all, spoke[f.Rule] = append(all, f.Statement), true
 	}
 	if p := a.Prescription; p != nil {
-		all, spoke[p.Rule] = append(all, p.SaidReason, p.SaidExpect, p.SaidCaution), true
+		all, spoke[p.Rule] = append(all, p.ReasonStatement, p.ExpectStatement, p.CautionStatement), true
 	}
 	if a.FollowUp != nil {
-		all = append(all, a.FollowUp.Said)
+		all = append(all, a.FollowUp.Statement)
 	}
 	if a.Places != nil {
-		all = append(all, a.Places.Said)
+		all = append(all, a.Places.Statement)
 	}
 	if a.Card != nil {
-		all = append(all, a.Card.Said)
+		all = append(all, a.Card.Statement)
 	}
 	return all
 }
@@ -113,7 +113,7 @@ func habit(rng *rand.Rand, before []drill.Set) drill.Set {
 // The same advice, as the student and as a coach reads it.
 func TestAdvice_ForWhoeverReads(t *testing.T) {
 	view := AdviceView{ID: "a", Kind: table.NineFoot(), Advice: advice.Advice{
-		Said: say.Statement{Kind: say.NoCause, Count: 1, Of: 4, Since: 2, OfSince: 4},
+		Statement: say.Statement{Kind: say.NoCause, Count: 1, Of: 4, Since: 2, OfSince: 4},
 	}}
 	set := drill.StandardSetup(rack.NineBall, table.Left, table.NineFoot())
 	slower := set

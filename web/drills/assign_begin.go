@@ -43,9 +43,9 @@ func (p *Pages) loadBeginnings(r *http.Request, v *assignDrillView) error {
 	d := v.Drill.Drill
 	for _, s := range ticked {
 		begin, ok := setreview.BeginOn(histories[s.ID], advice.Conditions{Kind: d.Kind, Side: s.Side, Game: d.Setup.Game}, rules)
-		isNewSize := begin.Said.Kind == say.StartFrom && begin.Said.Yes
+		isNewSize := begin.Statement.Kind == say.StartFrom && begin.Statement.Yes
 		if ok && isNewSize && !setreview.SamePlace(begin.Setup.Cue, d.ForSide(begin.Setup.Side).Setup.Cue, d.Kind) {
-			v.Beginnings = append(v.Beginnings, studentBeginning{s.Name, begin.Said.Text(visitor.Reader())})
+			v.Beginnings = append(v.Beginnings, studentBeginning{s.Name, begin.Statement.Text(visitor.Reader())})
 		}
 	}
 	return nil

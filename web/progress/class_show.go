@@ -202,7 +202,7 @@ func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 		return row, fmt.Errorf("read the finding of %s: %w", id, err)
 	}
 	if f != nil && f.Says != "" {
-		row.Finding, row.hasFinding = f.Said.Text(visitor.Reader().BreakingFrom(x.Setup.Side)), true
+		row.Finding, row.hasFinding = f.Statement.Text(visitor.Reader().BreakingFrom(x.Setup.Side)), true
 	}
 	return row, nil
 }

@@ -166,13 +166,13 @@ func (v *Story) addAdvice(told store.StudentProgress) error {
 		return err
 	}
 	if p := a.Prescription; (p == nil || p.Variable == advice.VaryNone) && (v.Change == nil || !v.Change.IsToBePlayed()) {
-		v.Says = a.Said.Text(v.reader())
+		v.Says = a.Statement.Text(v.reader())
 	}
 	if a.Places != nil && len(told.Stints) > 0 {
-		v.Curve, v.CurveSays = newPlaceCurve(a.Places, told.Stints[0].Stint), a.Places.Said.Text(v.reader())
+		v.Curve, v.CurveSays = newPlaceCurve(a.Places, told.Stints[0].Stint), a.Places.Statement.Text(v.reader())
 	}
 	if a.Card != nil && a.Verdict == advice.Keep && !v.You { // cards once came before it
-		v.offerCard(told, a.Card.Said.Text(v.reader()))
+		v.offerCard(told, a.Card.Statement.Text(v.reader()))
 	}
 	return nil
 }

@@ -26,7 +26,7 @@ func (v *Story) addPresent(told store.StudentProgress) {
 			continue
 		}
 		p := stint.Changes[0]
-		change := component.NewChangeView(p.Change(), p.Said, v.reader())
+		change := component.NewChangeView(p.Change(), p.Wording, v.reader())
 		v.Change = &change
 		if p.State == store.Proposed && !v.You {
 			v.Decide = "/prescriptions/" + p.ID.String()

@@ -54,12 +54,12 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 	reader := to.sayTo(u).BreakingFrom(told.Stints[0].Setup.Side)
 	next := &nextPractice{Heading: "The same setup again"}
 	if p := a.Prescription; p == nil || p.Variable == advice.VaryNone {
-		next.Says = listWords(a.Said.Text(reader))
+		next.Says = listWords(a.Statement.Text(reader))
 	}
 	if waiting != nil {
 		next = describeChange(*waiting, to, u)
 	}
-	for _, check := range a.SaidChecks {
+	for _, check := range a.CheckStatements {
 		next.Says = append(next.Says, check.Text(reader))
 	}
 	return next, nil
@@ -68,7 +68,7 @@ func chooseNextPractice(told store.StudentProgress, waiting *store.Prescription,
 // describeChange tells a change that waits to be decided or to be played, is being
 // tried, or was turned down.
 func describeChange(p store.Prescription, to reader, u say.Units) *nextPractice {
-	v := component.NewChangeView(p.Change(), p.Said, to.sayTo(u))
+	v := component.NewChangeView(p.Change(), p.Wording, to.sayTo(u))
 	next := &nextPractice{Heading: v.HeadingWords(), Says: v.Lines(), Note: p.ToldNote()}
 	if v.ToDo() {
 		next.Caution = v.CautionWords()

@@ -158,7 +158,7 @@ func newChangeView(p *store.Prescription, reader say.Reader) *component.ChangeVi
 	if p == nil {
 		return nil
 	}
-	v := component.NewChangeView(p.Change(), p.Said, reader)
+	v := component.NewChangeView(p.Change(), p.Wording, reader)
 	return &v
 }
 

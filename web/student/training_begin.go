@@ -61,7 +61,7 @@ func (p *Pages) loadBeginning(r *http.Request, visitor session.User, v *drillVie
 	next := v.Next.Setup
 	begin, ok := setreview.BeginOn(history, advice.Conditions{Table: v.Table.Label(), Kind: v.Table.Kind, Side: next.Side, Game: next.Game}, rules)
 	if ok && !setreview.SamePlace(begin.Setup.Cue, next.Cue, v.Table.Kind) {
-		v.Begin, v.BeginPath = begin.Said.Text(visitor.Reader().BreakingFrom(next.Side)), trainingPath+"/"+fromBegin+"-"+v.Table.ID.String()
+		v.Begin, v.BeginPath = begin.Statement.Text(visitor.Reader().BreakingFrom(next.Side)), trainingPath+"/"+fromBegin+"-"+v.Table.ID.String()
 	}
 	return nil
 }
@@ -87,7 +87,7 @@ func (p *Pages) suggestStart(r *http.Request, visitor session.User, on store.Tab
 	}
 	begin := advice.SuggestStart(history, conditions, advice.Brief{Rules: setreview.AdviserRules(rules)})
 	d := trainingOf(beginName(on), on.Kind, begin.Setup, on.Kind.StandardWindow())
-	d.Targets, d.Watch = begin.Targets, begin.Said.Text(visitor.Reader().BreakingFrom(conditions.Side))
+	d.Targets, d.Watch = begin.Targets, begin.Statement.Text(visitor.Reader().BreakingFrom(conditions.Side))
 	return d, nil
 }
 

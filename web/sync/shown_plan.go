@@ -48,5 +48,5 @@ func TryingWords(p *store.Prescription, u say.Units) string {
 	if p == nil {
 		return ""
 	}
-	return component.NewChangeView(p.Change(), p.Said, say.Reader{Units: u}).TryingWords()
+	return component.NewChangeView(p.Change(), p.Wording, say.Reader{Units: u}).TryingWords()
 }
