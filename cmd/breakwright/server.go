@@ -155,7 +155,7 @@ func (s *webServer) shutDown() error {
 	return nil
 }
 
-// isPrivate says that only this machine can reach the server.
+// isPrivate reports whether only this machine can reach the server.
 func (s *webServer) isPrivate() bool { return s.listener.Addr().(*net.TCPAddr).IP.IsLoopback() }
 
 // Close gives everything back; a private PostgreSQL stops. It does nothing to

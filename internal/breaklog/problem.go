@@ -55,7 +55,7 @@ func (p Problems) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-// IsFull says that reading stopped before the end of the file.
+// IsFull reports whether reading stopped before the end of the file.
 func (p Problems) IsFull() bool { return len(p) >= MaxProblems }
 
 // errorOrNil returns nil when there are none, else the problems by line.

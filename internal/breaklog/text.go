@@ -11,7 +11,7 @@ import (
 // which it skips before one.
 const formulaStarts = "=+-@\t\n"
 
-// looksLikeFormula says that a text, apostrophes in front of it apart, begins as a
+// looksLikeFormula reports whether a text, apostrophes in front of it apart, begins as a
 // formula does.
 func looksLikeFormula(text string) bool {
 	rest := strings.TrimLeft(text, "'")

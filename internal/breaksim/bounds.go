@@ -120,7 +120,7 @@ func placeFromVec(p vec) table.Place {
 	return table.Place{X: table.InchesFromMetres(p.x), Y: table.InchesFromMetres(p.y)}
 }
 
-// isOutside says that a ball is where no ball on the table or in a pocket's
+// isOutside reports whether a ball is where no ball on the table or in a pocket's
 // throat can be.
 func (b *tableBounds) isOutside(p vec) bool {
 	const room = 0.08

@@ -126,11 +126,11 @@ func (r BreakResult) BallInSlot(slot rack.Slot) (BallEnd, bool) {
 	return BallEnd{}, false
 }
 
-// IsDry says that no object ball was pocketed, Weak that the break also sent
+// IsDry reports whether no object ball was pocketed, IsWeak whether the break also sent
 // fewer than four object balls to a rail (WPA rules of play 2016, 2.3).
 func (r BreakResult) IsDry() bool { return len(r.Pocketed) == 0 }
 
-// Weak: see Dry.
+// IsWeak: see IsDry.
 func (r BreakResult) IsWeak() bool { return r.IsDry() && r.Rails < 4 }
 
 // Mirror returns the result of the mirrored break. Mirroring twice is the

@@ -60,7 +60,7 @@ func (b *Book) CloseSet(s ClosedSet) {
 	made.State, made.Set, made.Kind, made.Lineage, made.Created = Proposed, s.Set, s.Kind, s.Lineage, s.At
 	switch {
 	case open == nil:
-	case open.waits(), open.State == InTrial && s.Lineage == ID{}:
+	case open.isWaiting(), open.State == InTrial && s.Lineage == ID{}:
 		made.supersede(CoachWaits, open.ID, s.Set, s.At)
 	case open.State == Proposed && open.isProposedAgainBy(made):
 		open.supersede(SameAgain, made.ID, s.Set, s.At)
@@ -107,7 +107,7 @@ func (b *Book) StartSet(s SetStart) {
 		switch {
 		case c.Kind != s.Kind:
 			c.supersede(AnotherTable, ID{}, s.Set, s.At)
-		case c.waits() && c.Before.SameAs(s.Setup.ForSide(c.Before.Side)):
+		case c.isWaiting() && c.Before.SameAs(s.Setup.ForSide(c.Before.Side)):
 		default:
 			c.supersede(AnotherSetup, ID{}, s.Set, s.At)
 		}
@@ -119,7 +119,7 @@ func (b *Book) StartSet(s SetStart) {
 	if under.State == Superseded && b.Open(s.Kind) == nil {
 		under.resume()
 	}
-	if under.waits() {
+	if under.isWaiting() {
 		under.State = InTrial
 		if under.Told == (ID{}) {
 			under.Told, under.ToldAt = s.Set, s.At

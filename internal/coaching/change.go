@@ -125,13 +125,13 @@ func (c Change) IsOverruled() bool {
 	return c.Decision == Declined || c.Decision == Changed || c.Decision == Own && c.State != Withdrawn
 }
 
-// stands reports whether a coach's decision put a setup in place.
-func (c Change) stands() bool {
+// isInForce reports whether a coach's decision put a setup in place.
+func (c Change) isInForce() bool {
 	return c.Decision != "" && c.Decision != Declined && c.State != Withdrawn
 }
 
-// waits reports whether it is decided, open, and no set has carried it.
-func (c Change) waits() bool {
+// isWaiting reports whether it is decided, open, and no set has carried it.
+func (c Change) isWaiting() bool {
 	return c.State == Approved || c.State == Changed || c.State == Own
 }
 

@@ -58,7 +58,7 @@ func (b *Book) followFrom(d AssignedDrill, counts func(Change) bool) (standing, 
 		if latest == nil || !c.Created.Before(latest.Created) {
 			latest = c
 		}
-		if c.stands() {
+		if c.isInForce() {
 			standing = c
 		}
 	}
@@ -80,10 +80,10 @@ func (d AssignedDrill) follows(c Change, standing *Change) bool {
 	return instead || at(c.Before) == at(standing.After())
 }
 
-// since is when a change began to say what is to be broken or, while it does not, when
+// effectiveFrom is when a change began to say what is to be broken or, while it does not, when
 // it was made.
-func (c Change) since() time.Time {
-	if c.stands() {
+func (c Change) effectiveFrom() time.Time {
+	if c.isInForce() {
 		return c.DecidedAt
 	}
 	return c.Created
@@ -95,6 +95,6 @@ func (b *Book) inOrder() []*Change {
 	for i := range b.Changes {
 		all[i] = &b.Changes[i]
 	}
-	slices.SortStableFunc(all, func(c, o *Change) int { return c.since().Compare(o.since()) })
+	slices.SortStableFunc(all, func(c, o *Change) int { return c.effectiveFrom().Compare(o.effectiveFrom()) })
 	return all
 }

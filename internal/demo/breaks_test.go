@@ -36,7 +36,7 @@ func checkBreaksPossible(t *testing.T, s *store.Store) {
 	}
 }
 
-// hasItsFacts says that of a break is written down what its drill asks for: on the
+// hasItsFacts reports whether of a break is written down what its drill asks for: on the
 // bar box, where the club breaks the quiet drill, nothing of the wing ball and no
 // ball that a phone was not asked about; elsewhere the rails that were counted, and
 // of a wing ball that stayed up why.
@@ -52,7 +52,7 @@ func hasItsFacts(b drill.Break, set drill.Set) bool {
 	return b.IsWatched() && counted && said
 }
 
-// isWingDropped says that the wing ball fell, wherever.
+// isWingDropped reports whether the wing ball fell, wherever.
 func isWingDropped(b drill.Break, s drill.Setup) bool {
 	_, fell := b.PocketOf(s.WingBall())
 	return fell

@@ -97,7 +97,7 @@ func noteCueBallAlone(b drill.Break) drill.Break {
 	return b
 }
 
-// hasGone says that a ball is no longer on the table.
+// hasGone reports whether a ball is no longer on the table.
 func hasGone(b drill.Break, ball rack.Ball) bool {
 	_, dropped := b.PocketOf(ball)
 	return dropped || slices.Contains(b.Off, ball)

@@ -56,7 +56,7 @@ func (l *simulation) isFinished() bool {
 	return l.sets >= l.leastSets && l.storyCheck(l) == storyComplete
 }
 
-// isHopeless says that it never will.
+// isHopeless reports whether it never will.
 func (l *simulation) isHopeless() bool { return l.storyCheck(l) == storyImpossible }
 
 // playSets holds sets until the part is over, or is lost, or has as many as it may.
@@ -163,7 +163,7 @@ func (l *simulation) changeOnTest() *proposedChange {
 	return nil
 }
 
-// isSettled says that a change was tried to the end.
+// isSettled reports whether a change was tried to the end.
 func isSettled(s store.State) bool {
 	return s == store.Helped || s == store.NoDifference || s == store.Hurt
 }

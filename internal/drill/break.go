@@ -106,7 +106,7 @@ func CuePaths() []CuePath {
 	return []CuePath{PathBack, PathHeadRail, PathForward, PathHit, PathUnknown}
 }
 
-// Shot reports whether there is a shot on the lowest ball.
+// Shot is whether there is a shot on the lowest ball.
 type Shot string
 
 // The answers.
@@ -119,7 +119,7 @@ const (
 // Shots lists them as a form offers them.
 func Shots() []Shot { return []Shot{ShotOpen, ShotHard, ShotNone} }
 
-// RanOut reports whether the rack was run out from the break.
+// RanOut is whether the rack was run out from the break.
 type RanOut string
 
 // The answers.
@@ -177,10 +177,10 @@ func (b Break) WingMade(s Setup) bool {
 	return dropped && pocket == s.WingPocket() && b.IsWatched()
 }
 
-// IsDry says that no object ball was pocketed, of a break that was watched.
+// IsDry reports whether no object ball was pocketed, of a break that was watched.
 func (b Break) IsDry() bool { return len(b.Pocketed) == 0 && b.IsWatched() }
 
-// IsWeak says that the break was short of the rules': nothing pocketed and fewer
+// IsWeak reports whether the break was short of the rules': nothing pocketed and fewer
 // than four object balls to a rail (WPA rules of play 2016, 2.3). known is
 // false when nothing dropped and the rails were not counted, or nobody watched.
 func (b Break) IsWeak() (weak, known bool) {

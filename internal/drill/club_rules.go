@@ -58,7 +58,7 @@ type RuleSetting struct {
 	MinBreaks *int
 }
 
-// IsStandard says that nothing of the rule is set.
+// IsStandard reports whether nothing of the rule is set.
 func (s RuleSetting) IsStandard() bool { return s.Equal(RuleSetting{Rule: s.Rule}) }
 
 // Equal compares what is set.

@@ -45,7 +45,7 @@ func (v UncertainValue) mirrorValue() UncertainValue {
 // range has become a quarter narrower at least.
 func (v UncertainValue) IsInformative() bool { return v.Learned >= 0.25 }
 
-// ExcludesZero says that the range leaves out 0.
+// ExcludesZero reports whether the range leaves out 0.
 func (v UncertainValue) ExcludesZero() bool { return v.Low > 0 || v.High < 0 }
 
 // sumUpEstimate sums the surface up along each part.

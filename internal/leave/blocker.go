@@ -31,7 +31,7 @@ func narrowOf(s *spans) narrow {
 	return narrow{sin, cos}
 }
 
-// misses says that no direction of the window comes within a ball's width of a
+// misses reports whether no direction of the window comes within a ball's width of a
 // place: across·cos(t) - along·sin(t) is how far it is off a direction t.
 func (n narrow) misses(from table.Place, line table.Vector, at table.Place) bool {
 	v := from.VectorTo(at)

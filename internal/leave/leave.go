@@ -57,18 +57,18 @@ func FromBreak(b drill.Break, s drill.Setup, k table.Kind) Leave {
 	}
 	slices.SortFunc(l.Placed, func(a, b drill.RestingBall) int { return int(a.Ball) - int(b.Ball) })
 	for _, ball := range s.Order.Balls() {
-		if !down(b, ball) && !l.placed(ball) {
+		if !hasLeftCloth(b, ball) && !l.placed(ball) {
 			l.Unplaced = append(l.Unplaced, ball)
 		}
 	}
 	slices.Sort(l.Unplaced)
-	if money := moneyBall(s.Game); down(b, money) {
+	if money := moneyBall(s.Game); hasLeftCloth(b, money) {
 		l.moneyDown(money, b)
 	}
 	return l
 }
 
-func down(b drill.Break, ball rack.Ball) bool {
+func hasLeftCloth(b drill.Break, ball rack.Ball) bool {
 	_, pocketed := b.PocketOf(ball)
 	return pocketed || slices.Contains(b.Off, ball)
 }

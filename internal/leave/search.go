@@ -122,7 +122,7 @@ func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	aim := newCueToBall(image, s.on)
 	var onCue []blocker
 	for i, mouth := range s.mouths {
-		if !worthwhile(image, s.on, mouth.Middle) || s.hopeless(image, r, mouth) {
+		if !worthwhile(image, s.on, mouth.Middle) || s.isHopeless(image, r, mouth) {
 			continue
 		}
 		if onCue == nil {
@@ -137,10 +137,10 @@ func (s *search) findKicks(cue table.Place, r table.Rail, found []Shot) []Shot {
 	return found
 }
 
-// hopeless says that a kick's chance must be under the faintest by its rebound
+// isHopeless reports whether a kick's chance must be under the faintest by its rebound
 // alone: the window is no wider than the mouth seen from the ball, as seen from
 // the cue ball, and the chance no more than that by √(2π) standard deviations.
-func (s *search) hopeless(image table.Place, r table.Rail, m table.Mouth) bool {
+func (s *search) isHopeless(image table.Place, r table.Rail, m table.Mouth) bool {
 	away, apart := float64(s.on.Distance(m.Middle)), float64(image.Distance(s.on))
 	if away < 2*diameter || apart < 2*diameter {
 		return false

@@ -65,7 +65,7 @@ func (o Order) String() string {
 	return strings.Join(parts, "-")
 }
 
-// IsZero says that no order was given.
+// IsZero reports whether no order was given.
 func (o Order) IsZero() bool { return o.n == 0 }
 
 // Check says what in the order the game's rules do not allow; nil is legal.

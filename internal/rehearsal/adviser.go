@@ -9,8 +9,8 @@ import (
 	"breakwright/internal/table"
 )
 
-// counsel is what an adviser says after a set.
-type counsel struct {
+// setupAdvice is what an adviser says after a set.
+type setupAdvice struct {
 	next drill.Setup
 	// good says that the present setup is called good; checkRack that the rack is
 	// to be checked before the next set.
@@ -21,7 +21,7 @@ type counsel struct {
 
 // setupAdviser says under which setup the next set is broken.
 type setupAdviser interface {
-	adviseAfter(history []drill.Set) counsel
+	adviseAfter(history []drill.Set) setupAdvice
 }
 
 // ruleAdviser is the real adviser; forget, when there is one, takes a fact out of
@@ -31,9 +31,9 @@ type ruleAdviser struct {
 	forget func(*drill.Break)
 }
 
-func (j ruleAdviser) adviseAfter(history []drill.Set) counsel {
+func (j ruleAdviser) adviseAfter(history []drill.Set) setupAdvice {
 	a := advice.Judge(j.withoutForgotten(history), j.brief)
-	return counsel{a.Next, a.Verdict == advice.Keep, a.CheckRack, &a}
+	return setupAdvice{a.Next, a.Verdict == advice.Keep, a.CheckRack, &a}
 }
 
 // withoutForgotten returns the history as the adviser may know it.
@@ -76,15 +76,15 @@ func findRule(name advice.RuleName) (advice.Rule, error) {
 // fixedAdviser leaves the first setup as it is.
 type fixedAdviser struct{}
 
-func (fixedAdviser) adviseAfter(history []drill.Set) counsel {
-	return counsel{next: history[len(history)-1].Setup}
+func (fixedAdviser) adviseAfter(history []drill.Set) setupAdvice {
+	return setupAdvice{next: history[len(history)-1].Setup}
 }
 
 // informedAdviser knows the student's secret.
 type informedAdviser struct{ best drill.Setup }
 
-func (t informedAdviser) adviseAfter([]drill.Set) counsel {
-	return counsel{next: t.best, checkRack: true}
+func (t informedAdviser) adviseAfter([]drill.Set) setupAdvice {
+	return setupAdvice{next: t.best, checkRack: true}
 }
 
 // inchwiseAdviser is the rule of thumb that the adviser is to beat: after each set
@@ -92,7 +92,7 @@ func (t informedAdviser) adviseAfter([]drill.Set) counsel {
 // once a set was worse than the one before.
 type inchwiseAdviser struct{ target float64 }
 
-func (w inchwiseAdviser) adviseAfter(history []drill.Set) counsel {
+func (w inchwiseAdviser) adviseAfter(history []drill.Set) setupAdvice {
 	s := history[len(history)-1].Setup
 	made := make([]int, len(history))
 	for i, set := range history {
@@ -104,7 +104,7 @@ func (w inchwiseAdviser) adviseAfter(history []drill.Set) counsel {
 	}
 	last := len(history) - 1
 	if float64(made[last]) >= w.target*float64(len(history[last].Breaks)) {
-		return counsel{next: s, good: true}
+		return setupAdvice{next: s, good: true}
 	}
 	inward := table.Inches(1)
 	for i := 1; i <= last; i++ {
@@ -115,5 +115,5 @@ func (w inchwiseAdviser) adviseAfter(history []drill.Set) counsel {
 	edge := drill.OutermostCue(history[last].Kind)
 	out := max(s.Cue.X, -s.Cue.X) - inward
 	s.Cue.X = s.Side.Sign() * min(max(out, 0), edge)
-	return counsel{next: s.Rounded()}
+	return setupAdvice{next: s.Rounded()}
 }

@@ -144,7 +144,7 @@ func (r *breakReader) readCueEnd(piece string) bool {
 	return true
 }
 
-// looksLikeSquare says that a piece is a letter and a number that may be meant
+// looksLikeSquare reports whether a piece is a letter and a number that may be meant
 // as a square; r, p and v count.
 func looksLikeSquare(piece string) bool {
 	_, err := strconv.ParseUint(piece[1:], 10, 31)

@@ -38,7 +38,7 @@ func ParseID[T ID](s string) (T, error) {
 	return T(struct{ uuid.UUID }{u}), nil
 }
 
-// IsZero says that the id means none.
+// IsZero reports whether the id means none.
 func IsZero[T ID](id T) bool { return struct{ uuid.UUID }(id).UUID == uuid.Nil }
 
 // newUUID can only fail when the system has no randomness left to give.

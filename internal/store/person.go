@@ -72,7 +72,7 @@ func (s *Store) ListCoaches(ctx context.Context, v Actor) ([]Person, error) {
 	})
 }
 
-// ArchiveFilter reports whether a listing has what was put away, too.
+// ArchiveFilter is whether a listing has what was put away, too.
 type ArchiveFilter bool
 
 // The two kinds of listing.

@@ -43,7 +43,7 @@ type Difference struct {
 	Share, Low, High float64
 }
 
-// ExcludesZero says that the range leaves out "no difference".
+// ExcludesZero reports whether the range leaves out "no difference".
 func (d Difference) ExcludesZero() bool { return d.Low > 0 || d.High < 0 }
 
 // CompareAnswers returns the difference that another setting makes to an event. Break i

@@ -50,7 +50,7 @@ func (f *Form) Has(name string) bool { return f.Values.Has(name) }
 // ErrorFor returns the sentence about a field, or "".
 func (f *Form) ErrorFor(name string) string { return f.Problems.MessageFor(name) }
 
-// IsValid says that nothing is wrong so far.
+// IsValid reports whether nothing is wrong so far.
 func (f *Form) IsValid() bool { return len(f.Problems) == 0 }
 
 // Reject notes what is wrong with a field.

@@ -150,7 +150,7 @@ func allowedConclusions(rows []progress.ClassRow, c courseGroups) []string {
 	return says
 }
 
-// areIndistinguishable says that those on the table most broke on cannot be told apart.
+// areIndistinguishable reports whether those on the table most broke on cannot be told apart.
 func areIndistinguishable(rows []progress.ClassRow) bool {
 	n := 0
 	for _, row := range rows {

@@ -54,7 +54,7 @@ func (v handsFitView) countBreaks() int {
 	return n
 }
 
-// tooFewBreaks says that there is not enough to fit to.
+// tooFewBreaks reports whether there is not enough to fit to.
 func (v handsFitView) tooFewBreaks() bool { return v.countBreaks() < minFitBreaks }
 
 func (p *Pages) showHandsFit(w http.ResponseWriter, r *http.Request) error {
