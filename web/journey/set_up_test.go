@@ -13,12 +13,13 @@ import (
 	"breakwright/web/webtest"
 )
 
-// newCoachCounts are what setting up a club may take of a new coach, from the one-time
-// link to a drill that a class of thirteen has, on a table of their own. The README says
-// the same numbers.
+// What setting up a club may take of a new coach, from the one-time link to the join cards
+// of a class of thirteen and a drill that it has, on a table of their own; and what it
+// may take of one of them, from their card to the first break saved. The README says the
+// same numbers.
 const (
-	setUpClicks = 12
-	setUpFields = 9
+	setUpClicks, setUpFields = 13, 9
+	joinTaps, joinFields     = 6, 2
 )
 
 // counted is a window in which what a person does is counted.
@@ -46,6 +47,11 @@ func (c *counted) fill(id, words string) {
 	c.TypeInto(id, words)
 }
 
+func (c *counted) tap(selector string) {
+	c.clicks++
+	c.Tap(c.CenterOf(selector))
+}
+
 // A new coach comes by the one-time link, and a student of theirs breaks: clicks and
 // fields are counted, the zone is the browser's, and nothing is typed twice.
 func TestSetUp_ToTheFirstBreak(t *testing.T) {
@@ -69,6 +75,10 @@ func TestSetUp_ToTheFirstBreak(t *testing.T) {
 	c.fill("names", thirteenNames)
 	c.follow("Read the list")
 	c.follow("Add")
+	c.follow("Print join codes")
+	if cards := browser.Evaluate[int](c.Window, `document.querySelectorAll(".card").length`); cards != 13 {
+		t.Errorf("%d join cards", cards)
+	}
 	c.goTo("Drills")
 	c.follow("Write the first drill")
 	c.fill("name", "First break")
@@ -92,13 +102,19 @@ func TestSetUp_ToTheFirstBreak(t *testing.T) {
 	s.follow("Join")
 	s.follow("First break")
 	s.WaitFor(`bw.held()`)
-	s.clicks++
-	s.Tap(s.CenterOf("form[data-start] button"))
+	s.tap("form[data-start] button")
 	s.WaitFor(`location.pathname === "/table" && document.querySelector("#table") && !document.querySelector("#entry").hidden`)
+	s.tap("#picture svg") // where the cue ball stopped: in the middle
+	s.tap(`[data-wing="made"]`)
+	s.tap("#save")
+	s.WaitFor(`bw.getSet(new URLSearchParams(location.search).get("set")).then((set) => bw.live(set.breaks).length === 1)`)
 
-	t.Logf("a new coach: %d clicks and %d fields; their student, to the first break: %d taps and %d fields", c.clicks, c.fields, s.clicks, s.fields)
+	t.Logf("a new coach: %d clicks and %d fields; their student, to the first break saved: %d taps and %d fields", c.clicks, c.fields, s.clicks, s.fields)
 	if c.clicks > setUpClicks || c.fields > setUpFields {
 		t.Errorf("a new coach needs %d clicks and %d fields, no more than %d and %d are meant", c.clicks, c.fields, setUpClicks, setUpFields)
+	}
+	if s.clicks > joinTaps || s.fields > joinFields {
+		t.Errorf("their student needs %d taps and %d fields, no more than %d and %d are meant", s.clicks, s.fields, joinTaps, joinFields)
 	}
 }
 
