@@ -49,6 +49,24 @@ func TestEditor_DrawnByMouseAndByKeys(t *testing.T) {
 	}
 }
 
+// The two fields of a pair stand in line, however long the words above them are.
+func TestEditor_PairsStandInLine(t *testing.T) {
+	site := webtest.New(t)
+	w := browser.OpenWindow(t, browser.Size{Width: 1366, Height: 768})
+	w.SignIn(site.URL, site.Login, storetest.Passphrase)
+	w.Navigate(site.URL + "/drills/new")
+	tops := browser.Evaluate[[][]float64](w, `[...document.querySelectorAll(".editor-fields .pair")].map((pair) =>
+		[...pair.querySelectorAll("input:not([type=range]), select")].map((field) => Math.round(field.getBoundingClientRect().top)))`)
+	if len(tops) < 5 {
+		t.Fatalf("%d pairs", len(tops))
+	}
+	for i, pair := range tops {
+		if len(pair) != 2 || pair[0] != pair[1] {
+			t.Errorf("the fields of pair %d begin at %v px", i+1, pair)
+		}
+	}
+}
+
 // drawByMouse drags everything into its place.
 func (w editorWindow) drawByMouse(name string) store.Drill {
 	w.t.Helper()

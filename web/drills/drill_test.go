@@ -104,6 +104,7 @@ func TestEditor_AnswersHtmxWithThePartThatChanged(t *testing.T) {
 	if p.TextOf(t, "#name-error") != "" {
 		t.Error("a new drill is asked for its name before it is saved")
 	}
+	d.part(t, "/drills/editor", with(form, "action", "update", "break_box", "8")).RequireText(t, "#cue_x-hint", "up to 8, the edge of the break box")
 	p = d.part(t, "/drills/editor", with(form, "action", "update", "side", "right"))
 	p.RequireCount(t, "#editor", 1).RequireText(t, "#look-answer", "from the right")
 	if p.Header.Get("HX-Retarget") != "#plan" || p.FormValues(t, "#editor").Get("wing") != "3R" {

@@ -516,7 +516,8 @@ func basicFields(v *editorView) templ.Component {
 }
 
 // editorUpdates is what htmx gets while fields are typed: the pictures, the
-// words and the sentences beside the fields, and no field.
+// words, the sentences beside the fields and the hint that a break box changes, and no
+// field.
 func editorUpdates(v *editorView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {
 		templ_7745c5c3_W, ctx := templ_7745c5c3_Input.Writer, templ_7745c5c3_Input.Context
@@ -555,6 +556,10 @@ func editorUpdates(v *editorView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		templ_7745c5c3_Err = setupInWords(v, true).Render(ctx, templ_7745c5c3_Buffer)
+		if templ_7745c5c3_Err != nil {
+			return templ_7745c5c3_Err
+		}
+		templ_7745c5c3_Err = hintSlot(v.acrossInput(), true).Render(ctx, templ_7745c5c3_Buffer)
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
@@ -614,7 +619,7 @@ func editorHeadline(v *editorView, apart bool) templ.Component {
 		var templ_7745c5c3_Var20 string
 		templ_7745c5c3_Var20, templ_7745c5c3_Err = templ.JoinStringErrs(drillWords(v.Drawn, v.Form.Units))
 		if templ_7745c5c3_Err != nil {
-			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/editor.templ`, Line: 113, Col: 99}
+			return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/editor.templ`, Line: 115, Col: 99}
 		}
 		_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var20))
 		if templ_7745c5c3_Err != nil {
@@ -654,7 +659,7 @@ func previewPictures(v *editorView) templ.Component {
 			var templ_7745c5c3_Var22 string
 			templ_7745c5c3_Var22, templ_7745c5c3_Err = templ.JoinStringErrs(strings.Join(v.Followed, " "))
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/editor.templ`, Line: 121, Col: 35}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/drills/editor.templ`, Line: 123, Col: 35}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var22))
 			if templ_7745c5c3_Err != nil {

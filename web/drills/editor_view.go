@@ -103,3 +103,12 @@ func (v *editorView) unsavedState() string {
 func (v *editorView) setupParts() []component.SetupPart {
 	return component.ListSetupParts(v.Drawn.Setup, v.Drawn.Kind, v.Form.Units)
 }
+
+// setupInputs are the fields of cue ball and stroke, with the hints that the drill as it
+// is drawn asks for.
+func (v *editorView) setupInputs() component.SetupInputs {
+	return component.NewSetupInputs(v.Drawn.Setup, v.Drawn.Kind, v.Drawn.House.BreakBox, v.Form.Units)
+}
+
+// acrossInput is the field whose hint says how far out the cue ball may be.
+func (v *editorView) acrossInput() editorInput { return setupInput(v.setupInputs().Across) }
