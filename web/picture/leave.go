@@ -107,8 +107,8 @@ func DescribeShotMap(m ShotMapView) string {
 	if n == 0 || len(m.Places) == 0 {
 		return "No leaves yet."
 	}
-	return fmt.Sprintf("Where %s lay in %s, and from where it could be pocketed: %.0f of 100 on average, most, %.0f of 100, %s.",
-		m.Ball, say.Count(len(m.Places), "break", "breaks"), 100*sum/float64(n), 100*best, m.Kind.ZoneWords(at))
+	return fmt.Sprintf("Where %s lay in %s, and from where it could be pocketed: %.1f times in ten on average, most, %.1f in ten, %s.",
+		m.Ball, say.Count(len(m.Places), "break", "breaks"), 10*sum/float64(n), 10*best, m.Kind.ZoneWords(at))
 }
 
 // ShotMapLegend lists the marks that the picture has.

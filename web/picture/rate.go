@@ -22,10 +22,11 @@ func (r RateView) shareMade() float64 {
 	return clampShare(float64(r.Made) / float64(r.Of))
 }
 
-// bandShares is the interval kept between 0 and 1, and false where there is none.
+// bandShares is the interval kept between 0 and 1, and false where there is none, as of
+// what was not watched.
 func (r RateView) bandShares() (low, width float64, drawn bool) {
 	low, high := clampShare(r.Low), clampShare(r.High)
-	return low, high - low, high > low
+	return low, high - low, high > low && r.Of > 0
 }
 
 // clampShare keeps a rate between 0 and 1; what is not a number is 0.
@@ -42,7 +43,7 @@ func percentWords(f float64) string { return fmt.Sprintf("%.0f percent", 100*cla
 // DescribeRate says the count, the band and the target.
 func DescribeRate(r RateView) string {
 	words := r.Label + ": " + r.countWords() + "."
-	if low, width, drawn := r.bandShares(); drawn && r.Of > 0 {
+	if low, width, drawn := r.bandShares(); drawn {
 		words += fmt.Sprintf(" The band runs from %.0f to %s.", 100*low, percentWords(low+width))
 	}
 	if r.Target > 0 {

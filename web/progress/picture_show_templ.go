@@ -492,7 +492,7 @@ func triedChangeSection(v classPictureView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = triedChangeSide("Since", v.TriedChange.After).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = triedChangeSide("After", v.TriedChange.After).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

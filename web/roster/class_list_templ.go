@@ -56,7 +56,7 @@ func classesPage(v classesView) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "</p><p class=\"small\"><a href=\"/records\">Records: export, import, calendar</a></p><div class=\"beside\"><div>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 2, "</p><p class=\"small no-print\"><a href=\"/records\">Records: export, import, calendar</a></p><div class=\"beside\"><div>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -91,7 +91,7 @@ func classesPage(v classesView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "</div><section aria-labelledby=\"new-class\"><h2 id=\"new-class\" class=\"first\">New class</h2><form method=\"post\" action=\"/classes\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 6, "</div><section aria-labelledby=\"new-class\" class=\"no-print\"><h2 id=\"new-class\" class=\"first\">New class</h2><form method=\"post\" action=\"/classes\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

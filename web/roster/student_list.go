@@ -4,6 +4,7 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 
@@ -140,6 +141,14 @@ func rosterState(s store.RosterStudent, now time.Time, zone *time.Location) stri
 		return "not joined, no code"
 	}
 	return "not joined, code " + account.FormatCode(s.Code)
+}
+
+// allShownWords name the box that ticks every student shown.
+func (v studentsView) allShownWords() string {
+	if len(v.Lines) == 1 {
+		return "The one shown"
+	}
+	return "All " + strconv.Itoa(len(v.Lines)) + " shown"
 }
 
 func (v studentsView) headline() string {

@@ -100,7 +100,7 @@ func tablesPage(v tablesView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "</div><section aria-labelledby=\"new-table\"><h2 id=\"new-table\" class=\"first\">New table</h2><form method=\"post\" action=\"/tables\">")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 7, "</div><section aria-labelledby=\"new-table\" class=\"no-print\"><h2 id=\"new-table\" class=\"first\">New table</h2><form method=\"post\" action=\"/tables\">")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

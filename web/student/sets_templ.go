@@ -129,12 +129,12 @@ func setsPage(v setsView) templ.Component {
 						return templ_7745c5c3_Err
 					}
 				}
-				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "</ul><p class=\"small\"><a href=\"/my/card\">Break cards</a> <span aria-hidden=\"true\">·</span> <a href=\"/my/export\">Download as a file</a></p>")
+				templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 11, "</ul><p class=\"small no-print\"><a href=\"/my/card\">Break cards</a> <span aria-hidden=\"true\">·</span> <a href=\"/my/export\">Download as a file</a></p>")
 				if templ_7745c5c3_Err != nil {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 12, " <p class=\"small\"><a href=\"/calendar.ics\">Due days for your calendar</a></p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 12, " <p class=\"small no-print\"><a href=\"/calendar.ics\">Due days for your calendar</a></p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

@@ -339,7 +339,7 @@ func todayPage(v todayView) templ.Component {
 					return templ_7745c5c3_Err
 				}
 			}
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, " <p class=\"small\"><a href=\"/my/training\">Train on your own</a> <span aria-hidden=\"true\">·</span> <a href=\"/my/card\">Your break cards</a></p>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 36, " <p class=\"small no-print\"><a href=\"/my/training\">Train on your own</a> <span aria-hidden=\"true\">·</span> <a href=\"/my/card\">Your break cards</a></p>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

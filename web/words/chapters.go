@@ -71,6 +71,6 @@ var chapters = []chapter{
 		{"Break card", "A student's own best-known break for one table."},
 		{"Desk", "The coach's first page: what needs a decision."},
 		{"3 of 10", "Three of ten breaks. Every rate stands with its count, since four of ten and six of ten are mostly the same."},
-		{"Range", "The thin line beside a rate: where the true rate may well lie. Few breaks leave it wide."},
+		{"Range", "The light band along a rate: where the true rate may lie. Few breaks leave it wide."},
 	}},
 }
