@@ -40,7 +40,7 @@ func TestLeave_IsCountedAlike(t *testing.T) {
 	coach.Get(t, "/students/"+odile.Person.String()).RequireText(t, "main", "An open shot on the lowest ball 3 of 6", "Table run out 2 of 6")
 	counts := []string{"open shot 3 of 6", "run out 2 of 6"}
 	class := coach.Get(t, classPath(site)+"/progress").RequireText(t, row(odile), counts...)
-	class.RequireCount(t, ".leave-count", 2).RequireCount(t, row(wen)+" .leave-count", 0)
+	class.RequireCount(t, "td:nth-child(4) small", 2).RequireCount(t, row(wen)+" td:nth-child(4) small", 0)
 	coach.Get(t, classPath(site)+"/report").RequireText(t, ".report-rows", counts...)
 	coach.Get(t, "/students/"+odile.Person.String()+"/report").RequireText(t, ".report-now", "Open shot 3 of 6 and run out 2 of 6.")
 }

@@ -85,7 +85,7 @@ var tableColumns = []struct {
 }{
 	{"setup", []string{"club_id", "id", "game", "spot", "rack", "side", "wing", "cue_x", "cue_y", "contact", "tip", "spin", "speed"}},
 	{"break_set", []string{"club_id", "id", "student_id", "assignment_id", "drill_id", "table_id", "setup_id", "name", "planned", "started_at", "closed_at", "revision"}},
-	{"break", []string{"club_id", "id", "set_id", "student_id", "number", "at", "cue_how", "cue_x", "cue_y", "cue_pocket", "wing_miss", "rails", "balls", "revision"}},
+	{"break", []string{"club_id", "id", "set_id", "student_id", "number", "at", "cue_how", "cue_x", "cue_y", "cue_pocket", "wing_miss", "rails", "shot", "ran_out", "balls", "revision"}},
 	{"stint", append([]string{"club_id", "id", "student_id", "table_id", "setup_id", "last_set_id", "first_started_at", "last_started_at", "latest", "sets_before", "breaks_before", "sets"}, tallyNames...)},
 	{"set_tally", append([]string{"club_id", "set_id", "student_id", "started_at", "stint_id", "window_left", "window_right", "window_head", "window_foot"}, tallyNames...)},
 	{"advice", []string{"club_id", "set_id", "student_id", "verdict", "advice", "rules_version", "created_at"}},
