@@ -62,6 +62,17 @@ func TestPagesInTheBrowser(t *testing.T) {
 	}
 }
 
+// A laptop shows every column of a class whole: its table needs no scrolling across.
+func TestClass_IsWholeOnALaptop(t *testing.T) {
+	site, _ := busy(t)
+	w := browser.OpenWindow(t, browser.Size{Width: 1366, Height: 768})
+	w.SignIn(site.URL, site.Login, storetest.Passphrase)
+	w.Navigate(site.URL + classPath(site) + "/progress")
+	if wide := browser.Evaluate[int](w, `(({ scrollWidth, clientWidth }) => scrollWidth - clientWidth)(document.querySelector(".scroll:has(.standings)"))`); wide > 0 {
+		t.Errorf("the class's table is %d px wider than its place", wide)
+	}
+}
+
 // A coach filters the class by typing, and the page stays; the address tells
 // what is shown, so that it can be kept.
 func TestClassIsSearchedWhileTyping(t *testing.T) {
