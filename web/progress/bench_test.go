@@ -137,9 +137,15 @@ func measure(b *testing.B, page, rows func()) {
 
 // BenchmarkClassProgress measures the page of 200 students as one browser after
 // another gets it: after something changed, as it was before, and by a browser that
-// has it.
+// has it; where all of them note their leaves, and where none does.
 func BenchmarkClassProgress(b *testing.B) {
-	h := storetest.SimulatedHistory{Students: 200, Sets: 12, Seed: 5, Until: time.Now()}
+	for name, noted := range map[string]bool{"leaves": true, "no leaves": false} {
+		b.Run(name, func(b *testing.B) { benchmarkClassProgress(b, noted) })
+	}
+}
+
+func benchmarkClassProgress(b *testing.B, notesLeaves bool) {
+	h := storetest.SimulatedHistory{Students: 200, Sets: 12, Seed: 5, Until: time.Now(), NotesLeaves: notesLeaves}
 	site, students := webtest.NewWithHistory(b, h)
 	coach := site.SignInCoach(b)
 	path := classPath(site) + "/progress"

@@ -13,17 +13,17 @@ import (
 	"breakwright/web/webtest"
 )
 
-// A class of 200 is one page that a slow line carries, with every student in it,
-// and unpacked not more than 250 KB. Asked again it is not sent again, until
+// A class of 200 is one page that a slow line carries, with every student in it
+// and what all of them noted of their leaves, and unpacked not more than 250 KB. Asked again it is not sent again, until
 // something in it changes.
 func TestClassProgress_IsLightAndSentOnce(t *testing.T) {
 	const most = 250_000
-	h := storetest.SimulatedHistory{Students: 200, Sets: 12, Seed: 5, Until: time.Now()}
+	h := storetest.SimulatedHistory{Students: 200, Sets: 12, Seed: 5, Until: time.Now(), NotesLeaves: true}
 	site, students := webtest.NewWithHistory(t, h)
 	coach := site.SignInCoach(t)
 	path := classPath(site) + "/progress"
 	first := coach.Get(t, path).RequireStatus(t, http.StatusOK).RequireCount(t, "tbody tr", 203).
-		RequireCount(t, "tbody .row-numbers b", 200*store.MaxRecentSets)
+		RequireCount(t, "tbody .row-numbers b", 200*store.MaxRecentSets).RequireCount(t, "tbody td:nth-child(4) small", 2*200)
 	if len(first.Text) > most {
 		t.Errorf("%d bytes for 200 students; %d is the most", len(first.Text), most)
 	}

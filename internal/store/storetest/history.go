@@ -24,6 +24,8 @@ type SimulatedHistory struct {
 	Students, Sets int
 	Seed           uint64
 	Until          time.Time
+	// NotesLeaves says that every break has what it left noted.
+	NotesLeaves bool
 }
 
 // Breaks is how many breaks the history has.

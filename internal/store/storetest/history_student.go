@@ -137,17 +137,19 @@ func (w *historyWriter) writeAdvice(b *simulatedStudent, set uuid.UUID, at time.
 	w.addRow("advice", set, b.person.ID.UUID, verdict, text, "1", at.Add(25*time.Minute))
 }
 
-// makeBreak makes a break, with what it left, which costs a class's page most.
+// makeBreak makes a break.
 func (w *historyWriter) makeBreak(b *simulatedStudent, number int, s drill.Setup, started time.Time) drill.Break {
 	d := float64(s.Cue.X*b.side.Sign() - b.best)
 	chance := b.talent * math.Exp(-d*d/18)
 	broken := drill.Break{
 		Number: number, At: started.Add(time.Duration(number) * 2 * time.Minute), Rails: drill.ObservedCount(3 + w.rng.IntN(5)),
-		Shot: drill.Shots()[number%3], RanOut: [...]drill.RanOut{drill.RanOutYes, drill.RanOutNo}[min(number%5, 1)],
 		Cue: drill.CueEnd{How: drill.Stopped, Place: table.Place{
 			X: table.Inches(math.Round((w.rng.NormFloat64()*6-float64(b.side.Sign())*2)*10) / 10),
 			Y: table.Inches(math.Round(min(max(38+w.rng.NormFloat64()*9, 3), 90)*10) / 10),
 		}},
+	}
+	if w.NotesLeaves {
+		broken.Shot, broken.RanOut = drill.Shots()[number%3], [...]drill.RanOut{drill.RanOutYes, drill.RanOutNo}[min(number%5, 1)]
 	}
 	broken.Cue.Place.X = min(max(broken.Cue.Place.X, -22), 22)
 	switch w.rng.IntN(60) {
