@@ -44,7 +44,8 @@ const (
 // Refused are, with words for the one who records: a break that cannot have
 // happened or has no place in the set ([drill.Problems]); a set that is closed
 // ([ErrClosed]); a revision older than the one kept ([ErrStale]); other content
-// under the same revision, or another break of that number ([ErrConflict]).
+// under the same revision, or another break of that number ([ErrConflict]); one change
+// too many of the set's breaks ([ErrFull]).
 // A higher revision of a deleted break brings it back.
 func (s *Store) SaveBreak(ctx context.Context, v Actor, set SetID, b Break) (kept SaveOutcome, err error) {
 	err = s.inTransaction(ctx, v, "save the break", func(t *tx) error {
@@ -191,7 +192,10 @@ func (t *tx) keepVersion(ctx context.Context, there *keptBreak, b Break) error {
 			return err
 		}
 	}
-	return t.KeepBreakVersion(ctx, query.KeepBreakVersionParams{BreakID: there.ID.UUID, VersionID: newUUID(), Reason: reason})
+	if err := t.KeepBreakVersion(ctx, query.KeepBreakVersionParams{BreakID: there.ID.UUID, VersionID: newUUID(), Reason: reason}); err != nil {
+		return err
+	}
+	return t.requireRoom(ctx, RoomForStruck, there.set)
 }
 
 // upsertBreak writes the row of a break as this revision of it.
@@ -243,6 +247,9 @@ func (t *tx) strikeBreak(ctx context.Context, set lockedSet, there *keptBreak, r
 		ID: there.ID.UUID, Revision: revision, DeleteReason: reason, EditedBy: uuidOrNull(t.actor.editorID()),
 	})
 	if err != nil {
+		return err
+	}
+	if err := t.requireRoom(ctx, RoomForStruck, there.set); err != nil {
 		return err
 	}
 	if err := t.adjustTally(ctx, set, there, nil); err != nil {

@@ -16,7 +16,7 @@ type Room struct {
 	full string
 }
 
-// The rooms of a club, and of one set for messages.
+// The rooms of a club, and of one set for messages and for what was changed in it.
 var (
 	RoomForStudents    = Room{"student", 5_000, "This club has %d students, counting those who have left, which is the most. Erase who will not come back."}
 	RoomForClasses     = Room{"class", 1_000, "This club has %d classes, counting those put away, which is the most. Rename one that is not needed any more."}
@@ -27,12 +27,15 @@ var (
 	RoomForInvitations = Room{"invitation", 50, "There are %d invitations that nobody has used, which is the most. Take some back first."}
 	RoomForJobs        = Room{"job", 100, "There are %d files and jobs under Records, which is the most. Throw away what is not needed any more."}
 	RoomForMessages    = Room{"message", 200, "There are %d messages about this set, which is the most. Ask about a later one."}
+	RoomForStruck      = Room{"struck", 1_000, "The breaks of this set were changed or taken out %d times, which is the most. Leave them as they are."}
+	RoomForRules       = Room{"rule", 10_000, "The rules of this club were changed %d times, which is the most. Leave them as they are."}
+	RoomForChanges     = Room{"roster change", 10_000, "Many students at once were changed %d times, which is the most. Change them one by one."}
 )
 
 // requireRoom refuses with [ErrFull], once there is one more of a kind than there is
 // room for, and so undoes the transaction: what was sent twice adds nothing, and is
 // no more. Two who add at once may both find the last place. within is the set of
-// messages.
+// messages or breaks.
 func (t *tx) requireRoom(ctx context.Context, r Room, within SetID) error {
 	there, err := t.CountUpTo(ctx, query.CountUpToParams{Kind: r.kind, Most: r.Most + 1, Within: within.UUID})
 	if err == nil && there > r.Most {

@@ -10,6 +10,7 @@ import (
 	"github.com/google/uuid"
 
 	"breakwright/internal/account"
+	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
@@ -33,6 +34,21 @@ func TestRoom_HasAnEnd(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+	}
+	recorded, minimum := must(s.GetSet(ctx, sc.Coach, set))(t).Breaks[0], 20
+	change := func(revision int) error {
+		b := recorded
+		b.Revision, b.Note = revision, fmt.Sprint("Seen ", revision, " times.")
+		_, err := s.SaveBreak(ctx, sc.StudentActor(0), set, b)
+		if err == nil {
+			recorded.Revision = revision
+		}
+		return err
+	}
+	setMinimum := func(breaks int) error {
+		const latest = 1 << 30
+		_, err := s.SaveRules(ctx, sc.Coach, latest, []drill.RuleSetting{{Rule: "unsteady", MinBreaks: &breaks}})
+		return err
 	}
 	newID := `"id": "' || md5(n::text)::uuid || '"`
 	for name, c := range map[string]struct {
@@ -85,6 +101,15 @@ func TestRoom_HasAnEnd(t *testing.T) {
 		"messages": {store.RoomForMessages, "message", `{` + newID + `}`,
 			func() error { return s.PostMessage(ctx, sc.StudentActor(0), store.MessageID{}, set, "One more.") },
 			func() error { return s.PostMessage(ctx, sc.StudentActor(0), message, set, "Where do I aim?") }},
+		"struck breaks": {store.RoomForStruck, "break", `{` + newID + `}`,
+			func() error { return change(recorded.Revision + 1) }, func() error { return change(recorded.Revision) }},
+		"rules": {store.RoomForRules, "club_rule", `{"revision": ' || n + 10 || '}`,
+			func() error { minimum++; return setMinimum(minimum) }, func() error { return setMinimum(21) }},
+		"changes of many students": {store.RoomForChanges, "roster_change", `{` + newID + `}`,
+			func() error {
+				_, err := s.ChangeStudents(ctx, sc.Coach, store.RosterChange{Kind: store.SetSides, Side: table.Left}, nil)
+				return err
+			}, nil},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if err := c.add(); err != nil {
@@ -96,6 +121,9 @@ func TestRoom_HasAnEnd(t *testing.T) {
 			rows := c.table
 			if rows == "person" {
 				rows = "(select * from person where role = 'student') students"
+			}
+			if rows == "break" {
+				rows = "(select * from break where deleted_at is not null) struck"
 			}
 			fill := fmt.Sprintf(`insert into %[1]s (%[2]s) select %[2]s from (select made.* from (select * from %[3]s limit 1) r,
 				generate_series(1, $1 - (select count(*) from %[3]s)::int) n,

@@ -61,6 +61,9 @@ func (s *Store) ChangeStudents(ctx context.Context, v Actor, change RosterChange
 		if err != nil || made == 0 {
 			return err
 		}
+		if err := t.requireRoom(ctx, RoomForChanges, SetID{}); err != nil {
+			return err
+		}
 		return t.applyRosterChange(ctx, change, students)
 	})
 	if err != nil {

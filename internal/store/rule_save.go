@@ -40,8 +40,10 @@ func (s *Store) SaveRules(ctx context.Context, v Actor, revision int, settings [
 				return err
 			}
 		}
-		saved, err = t.loadClubRules(ctx)
-		return err
+		if saved, err = t.loadClubRules(ctx); err != nil {
+			return err
+		}
+		return t.requireRoom(ctx, RoomForRules, SetID{})
 	})
 	return saved, err
 }

@@ -178,6 +178,39 @@ func TestSession_TokenTurnsAndTheOldOneEnds(t *testing.T) {
 	}
 }
 
+// However often somebody signs in, they have no more sessions than fifty: the one that was
+// not used for longest goes, one that was ended before any that goes on.
+func TestSession_HaveAnEnd(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, began := t.Context(), sc.Store, time.Now()
+	var tokens [][]byte
+	start := func() {
+		_, token := account.NewToken()
+		tokens = append(tokens, token)
+		if err := s.StartSession(ctx, sc.Coach, store.NewSession{TokenHash: token, At: began.Add(time.Duration(len(tokens)) * time.Second)}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for range 50 {
+		start()
+	}
+	if err := s.RevokeSession(ctx, tokens[30]); err != nil {
+		t.Fatal(err)
+	}
+	start()
+	if _, err := s.FindSession(ctx, tokens[0], began); err != nil {
+		t.Errorf("with an ended one to drop, one that went on is gone: %v", err)
+	}
+	start()
+	if _, err := s.FindSession(ctx, tokens[0], began); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("the oldest of 51: %v", err)
+	}
+	if all := must(s.ListOwnSessions(ctx, sc.Coach, began))(t); len(all) != 50 {
+		t.Errorf("%d sessions go on", len(all))
+	}
+}
+
 // A new secret and the end of the sessions come together or not at all: else whoever knew
 // the old one would stay in.
 func TestSecret_ChangesWithItsSessions(t *testing.T) {
