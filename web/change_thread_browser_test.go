@@ -22,6 +22,9 @@ func TestChangeThread_InTheBrowser(t *testing.T) {
 		student.UseCookies(h.URL, h.student.Cookies(t))
 		for place, words := range state.want {
 			path := h.places()[place]
+			if place == "file" {
+				continue // no browser shows it
+			}
 			w := coach
 			if isOfStudent(path) {
 				w = student

@@ -87,12 +87,13 @@ func (h *thread) places() map[string]string {
 		"today": "/today", "drill": "/today/" + h.Assignment.String(), "student's set": "/my/sets/" + h.from.String(), "progress": "/my/progress",
 		"desk": "/desk", "decided": "/decided", "coach's set": "/sets/" + h.from.String(), "student": "/students/" + person,
 		"class": "/classes/" + h.Class.String() + "/progress", "picture": "/classes/" + h.Class.String() + "/picture", "report": "/students/" + person + "/report",
+		"class report": "/classes/" + h.Class.String() + "/report", "my report": "/my/report", "file": "/my/export",
 	}
 }
 
 // isOfStudent reports whether a place is the student's.
 func isOfStudent(path string) bool {
-	return strings.HasPrefix(path, "/today") || strings.HasPrefix(path, "/my")
+	return strings.HasPrefix(path, "/today") || strings.HasPrefix(path, "/my/")
 }
 
 // visit reads a place as the one whose it is.
@@ -102,7 +103,11 @@ func (h *thread) visit(t *testing.T, path string) string {
 	if isOfStudent(path) {
 		who = h.student
 	}
-	return who.Get(t, path).RequireStatus(t, http.StatusOK).TextOf(t, "main")
+	p := who.Get(t, path).RequireStatus(t, http.StatusOK)
+	if path == "/my/export" {
+		return p.Text
+	}
+	return p.TextOf(t, "main")
 }
 
 // requireWords reads places and looks for words in each.
@@ -137,7 +142,7 @@ var undecided = map[string]string{
 	"today":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18. Until your coach has decided, keep breaking as before.",
 	"drill":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18.",
 	"student's set": "The same setup for now", "coach's set": "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "student": "Next Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18",
-	"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided",
+	"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided", "my report": "The same setup, until your coach has decided Proposed to your coach: cue ball 16 in out",
 }
 
 // threadState is how far a change has come, and what each place says then. What is read
@@ -161,12 +166,14 @@ var decisionStates = []threadState{
 		"student's set": "Change one thing: cue ball 16 in out (about 1¼ diamonds) instead of 18", "coach's set": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
 		"student": "Next Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 16 in out (about 1¼ diamonds), as proposed.",
 		"progress": "approved, not played yet", "report": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
+		"my report": "Change one thing: cue ball 16 in out (about 1¼ diamonds) instead of 18", "file": "approved wing-miss-balance cue_x=-16",
 	}, "Trying cue ball 16 in out (about 1¼ diamonds) instead of 18."},
 	{"changed", func(t *testing.T, h *thread) { h.decide(t, "changed", "14") }, map[string]string{
 		"today": "New since last time: Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
 		"student's set": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "coach's set": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "progress": "changed by the coach, not played yet",
 		"decided": "The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); the coach set cue ball 18 → 14 in out (about 1 diamond).", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": "changed wing-miss-balance cue_x=-14",
 	}, "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 	{"declined", func(t *testing.T, h *thread) { h.decide(t, "declined", "") }, map[string]string{
 		"today":         "New since last time: The setup stays as it was: your coach looked at cue ball 16 in out (about 1¼ diamonds) instead of 18 and left it.",
@@ -175,12 +182,14 @@ var decisionStates = []threadState{
 		"coach's set":   "The same setup again The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); the coach left the setup as it was.",
 		"desk":          "Nobody is waiting for you", "decided": "the coach left the setup as it was", "student": "the coach left the setup as it was",
 		"progress": "your coach left the setup as it was", "report": "The same setup again",
+		"my report": "The same setup again The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); your coach left the setup as it was.", "file": "declined wing-miss-balance",
 	}, ""},
 	{"the coach's own", func(t *testing.T, h *thread) { h.chooseOwn(t, "14") }, map[string]string{
 		"today": "New since last time: Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
 		"student's set": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "coach's set": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 14 in out (about 1 diamond), set by the coach.",
 		"progress": "a newer change took its place Proposed: cue ball 18 → 16 in out (about 1¼ diamonds).", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": "own cue_x=-14",
 	}, "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 }
 
@@ -234,6 +243,7 @@ func wordsOfTrial(told string) map[string]string {
 	return map[string]string{
 		"today": "You are trying " + told + ".", "drill": "You are trying " + told + ".", "student's set": "Not known yet: " + told, "coach's set": "Not known yet: " + told,
 		"student": "Being tried: " + told, "decided": "being tried", "class": arrow, "picture": "Odile : C" + arrow[1:] + " being tried out", "report": "Being tried out.",
+		"class report": arrow, "my report": "Being tried out.",
 	}
 }
 
@@ -274,12 +284,15 @@ func judgeTrial(t *testing.T, outcome store.State) store.Judge {
 // stillTried is what is said of a change in trial, in whatever words.
 var stillTried = regexp.MustCompile(`(?i)being tried|in trial:|you are trying|not known yet`)
 
+// namesOfTrial are the labels under which a trial stands, or none does.
+var namesOfTrial = strings.NewReplacer("what is being tried", "", "Set by set Being tried", "")
+
 // requireNothingTried looks at every place: a change that has come to its end is tried
 // nowhere.
 func (h *thread) requireNothingTried(t *testing.T) {
 	t.Helper()
 	for place, path := range h.places() {
-		if said := stillTried.FindString(strings.ReplaceAll(h.visit(t, path), "what is being tried", "")); said != "" {
+		if said := stillTried.FindString(namesOfTrial.Replace(h.visit(t, path))); said != "" {
 			t.Errorf("%s still says %q", place, said)
 		}
 	}
@@ -322,7 +335,7 @@ func resultStates() []threadState {
 		states = append(states, threadState{name: string(outcome), arrive: func(t *testing.T, h *thread) { h.playChanged(t, judgeTrial(t, outcome)) }, want: map[string]string{
 			"today": "Last change: " + changedTo14 + ": " + words + ". " + counts, "drill": "Last change: " + changedTo14 + ": " + words + ". " + counts,
 			"student's set": first, "coach's set": first, "student": first, "progress": words, "decided": words,
-			"picture": "Cue ball 18 → 14 in out (about 1 diamond) " + strings.TrimPrefix(words, "it "), "report": counts,
+			"picture": "Cue ball 18 → 14 in out (about 1 diamond) " + strings.TrimPrefix(words, "it "), "report": counts, "my report": counts,
 		}})
 	}
 	return states

@@ -108,8 +108,8 @@ func TestDecide_ChangedAndDeclined(t *testing.T) {
 		t.Errorf("declined, yet told %+v", n)
 	}
 	for student, want := range map[store.PersonID]store.OverruledProposal{
-		wen.Person:   {Rule: "balance of misses", Table: "North 2", Under: changed.Before, Breaks: 10, Instead: own},
-		odile.Person: {Rule: "balance of misses", Table: "North 2", Under: declined.Before, Breaks: 10},
+		wen.Person:   {Rule: "wing-miss-balance", Table: "North 2", Under: changed.Before, Breaks: 10, Instead: own},
+		odile.Person: {Rule: "wing-miss-balance", Table: "North 2", Under: declined.Before, Breaks: 10},
 	} {
 		h := must(sc.Store.GetHistory(ctx, sc.Coach, student))(t)
 		if len(h.Overruled) != 1 || h.Overruled[0] != want {

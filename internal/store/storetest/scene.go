@@ -148,7 +148,7 @@ func ProposeMove(x table.Inches) store.Judge {
 		moved.Cue.X = x
 		closing.Verdict, closing.JSON = "change", fmt.Appendf(nil, `{"verdict":"change","says":"Move the cue ball to %s in out.","prescription":{"variable":"place"}}`, table.FlipSign(x))
 		closing.Proposal = &store.Proposal{
-			Rule: "balance of misses", Variable: "place", From: setup.Cue.X.String(), To: x.String(), Unit: "in",
+			Rule: "wing-miss-balance", Variable: "place", From: setup.Cue.X.String(), To: x.String(), Unit: "in",
 			Reason: fmt.Sprintf("%d breaks were looked at.", len(c.Sets[len(c.Sets)-1].Breaks)),
 			Expect: "The wing ball meets both rails.", Setup: moved,
 		}
