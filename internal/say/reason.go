@@ -43,13 +43,23 @@ func (s Statement) texts(r Reader) []string {
 	return all
 }
 
-// phrases are the parts without their full stops.
+// phrases are the parts without full stops, those that say nothing left out.
 func (s Statement) phrases(r Reader) []string {
-	all := s.texts(r)
-	for i, text := range all {
-		all[i] = strings.TrimSuffix(text, ".")
+	var all []string
+	for _, part := range s.Parts {
+		if phrase := part.phrase(r); phrase != "" {
+			all = append(all, phrase)
+		}
 	}
 	return all
+}
+
+func (s Statement) phrase(r Reader) string {
+	switch s.Kind {
+	case Finding, SoftFinding, UnaimedFinding:
+		return s.finding()
+	}
+	return s.Text(r)
 }
 
 // WentTooFar begins a reason, where the last step is half taken back.

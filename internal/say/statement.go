@@ -124,7 +124,7 @@ func (s Statement) Text(r Reader) string {
 	case Together, HurtLast, WasBetter, Because, Weighed, Sign, AllTogether, KeptSetup, MeasuredSpeed:
 		return s.reason(r)
 	case Finding, SoftFinding, UnaimedFinding:
-		return s.finding()
+		return s.finding() + "."
 	case ExpectBefore, ExpectOf, ExpectRate, ExpectSteadier, AimHigher, SameAgain:
 		return s.expectation(r)
 	case Caution:

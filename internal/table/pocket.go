@@ -71,15 +71,26 @@ func (p Pocket) Mirror() Pocket {
 }
 
 // Words names the pocket in a sentence: "the left foot corner".
-func (p Pocket) Words() string {
+func (p Pocket) Words() string { return "the " + p.Name() }
+
+// Name is what the pocket is called: "left foot corner".
+func (p Pocket) Name() string {
+	if p.IsSide() {
+		return p.ShortName() + " pocket"
+	}
+	return p.ShortName() + " corner"
+}
+
+// ShortName is its name where there is little room: "left foot".
+func (p Pocket) ShortName() string {
 	side := string(p.Side())
 	switch {
 	case p.IsHead():
-		return "the " + side + " head corner"
+		return side + " head"
 	case p.IsSide():
-		return "the " + side + " side pocket"
+		return side + " side"
 	}
-	return "the " + side + " foot corner"
+	return side + " foot"
 }
 
 // CornerPoint returns the point where the pocket's two nose lines would meet for a

@@ -162,7 +162,7 @@
     $("save").classList.toggle("not-yet", Boolean(words));
     $("leave-edit").hidden = $("not-counted").hidden = !draft.edit;
     const where = cue?.how === "stopped" ? `: ${bw.zone(cue, plan())}` : "";
-    $("cloth-name").textContent = other ? `Where the ${other} went` : `Where the cue ball stopped${where}. The arrow keys move it by an inch.`;
+    $("cloth-name").textContent = other ? `Where the ${other} went` : `Where the cue ball stopped${where}. The arrow keys move it, too.`;
     $("cloth").classList.toggle("aim-ball", other > 0);
     bw.leaveStep.show(draft.entry, plan(), other);
     showBalls();

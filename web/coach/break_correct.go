@@ -5,7 +5,6 @@ import (
 	"net/http"
 	"slices"
 	"strconv"
-	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
@@ -33,12 +32,11 @@ const (
 // revisionField names the field that carries the revision looked at.
 func revisionField(b store.Break) string { return "revision-" + b.ID.String() }
 
-// breakOptions are the breaks of a set, each with what its line in the list says first.
+// breakOptions are the breaks of a set, each with what became of its wing ball.
 func (v recordedSetView) breakOptions() []page.Option {
 	options := make([]page.Option, len(v.Set.Breaks))
 	for i, b := range v.Set.Breaks {
-		first, _, _ := strings.Cut(component.BreakWords(b.Break, v.Set.Setup, v.Set.Table.Kind), ";")
-		options[i] = page.Option{Value: b.ID.String(), Words: "Break " + strconv.Itoa(b.Number) + ": " + first}
+		options[i] = page.Option{Value: b.ID.String(), Words: "Break " + strconv.Itoa(b.Number) + ": " + component.WingWords(b.Break, v.Set.Setup)}
 	}
 	return options
 }

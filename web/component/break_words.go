@@ -14,7 +14,7 @@ import (
 
 // BreakWords says in one line what is recorded of a break.
 func BreakWords(b drill.Break, s drill.Setup, k table.Kind) string {
-	parts := []string{wingWords(b, s)}
+	parts := []string{WingWords(b, s)}
 	if others := otherBallsDropped(b, s.WingBall()); len(others) > 0 {
 		parts = append(parts, "also down: "+strings.Join(others, ", "))
 	}
@@ -64,7 +64,8 @@ func AllBreakWords(b drill.Break, s drill.Setup, k table.Kind, u say.Units) stri
 	return strings.Join(parts, "; ")
 }
 
-func wingWords(b drill.Break, s drill.Setup) string {
+// WingWords says what became of the wing ball: "the 8 in its corner".
+func WingWords(b drill.Break, s drill.Setup) string {
 	wing := "the " + s.WingBall().String()
 	pocket, down := b.PocketOf(s.WingBall())
 	switch {

@@ -51,7 +51,6 @@ func NewSetupInputs(s drill.Setup, k table.Kind, box table.Inches, u say.Units) 
 	long, off := say.Capitalize(u.Long(say.Place)), u.Long(say.Contact)
 	full, cut := u.Typed(say.Contact, float64(drill.MaxContact)), u.Typed(say.Contact, float64(drill.MaxCutContact))
 	limit := u.Typed(say.Contact, float64(drill.ContactLimit(s.Spot)))
-	low, high := u.Typed(say.Speed, float64(drill.SlowestBreak)), u.Typed(say.Speed, float64(drill.FastestBreak))
 	return SetupInputs{
 		Across: SetupInput{
 			Name: FieldCueAcross, Label: long + " from the long string", Mode: "decimal",
@@ -76,9 +75,14 @@ func NewSetupInputs(s drill.Setup, k table.Kind, box table.Inches, u say.Units) 
 		},
 		Speed: SetupInput{
 			Name: FieldSpeed, Label: "Speed in " + u.Long(say.Speed), Mode: "decimal", Optional: true,
-			Hint: "From " + low + " to " + high + ". Empty: their own controlled speed.",
+			Hint: SpeedRangeWords(u) + " Empty: their own controlled speed.",
 		},
 	}
+}
+
+// SpeedRangeWords say how fast a break may be asked.
+func SpeedRangeWords(u say.Units) string {
+	return "From " + u.Typed(say.Speed, float64(drill.SlowestBreak)) + " to " + u.Typed(say.Speed, float64(drill.FastestBreak)) + "."
 }
 
 // outermostWords say how far from the long string the cue ball may be placed.

@@ -111,7 +111,7 @@ func shotLegend() []legendEntry {
 func pocketLegend() []legendEntry {
 	var all []legendEntry
 	for _, k := range shorthand.PocketSigns {
-		all = append(all, legendEntry{k.Sign, strings.TrimPrefix(k.Means.Words(), "the ")})
+		all = append(all, legendEntry{k.Sign, k.Means.Name()})
 	}
 	return all
 }

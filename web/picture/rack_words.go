@@ -11,7 +11,7 @@ func (r RackView) titleWords() string {
 	if r.Title != "" {
 		return r.Title
 	}
-	return strings.TrimSuffix(say.Sentence(r.Game.Words()), ".") + " rack"
+	return say.Capitalize(r.Game.Words()) + " rack"
 }
 
 // DescribeRack says which balls stand where, row by row from the head.

@@ -206,7 +206,7 @@ func rackedOptions() []page.Option {
 func pocketOptions() []page.Option {
 	options := []page.Option{}
 	for _, p := range table.Pockets() {
-		options = append(options, page.Option{Value: string(p), Words: say.Capitalize(strings.TrimPrefix(p.Words(), "the "))})
+		options = append(options, page.Option{Value: string(p), Words: say.Capitalize(p.Name())})
 	}
 	return options
 }
@@ -215,8 +215,7 @@ func pocketOptions() []page.Option {
 func pocketKeys() []page.Option {
 	keys := []page.Option{}
 	for _, p := range []table.Pocket{table.FootLeft, table.FootRight, table.SideLeft, table.SideRight, table.HeadLeft, table.HeadRight} {
-		words := strings.TrimPrefix(p.Words(), "the ")
-		keys = append(keys, page.Option{Value: string(p), Words: say.Capitalize(strings.TrimSuffix(strings.TrimSuffix(words, " corner"), " pocket"))})
+		keys = append(keys, page.Option{Value: string(p), Words: say.Capitalize(p.ShortName())})
 	}
 	return keys
 }

@@ -6,7 +6,6 @@ import (
 	"net/url"
 	"slices"
 	"strconv"
-	"strings"
 
 	"github.com/a-h/templ"
 
@@ -132,7 +131,7 @@ func (v whatIfView) tableWords() string {
 // setupInputs are the fields of cue ball and stroke. The model needs a speed.
 func (v whatIfView) setupInputs() []component.SetupInput {
 	inputs := component.NewSetupInputs(v.Query.Now.Setup, v.Query.Now.Kind, v.Query.Box, v.Form.Units)
-	inputs.Speed.Hint, _, _ = strings.Cut(inputs.Speed.Hint, " Empty")
+	inputs.Speed.Hint = component.SpeedRangeWords(v.Form.Units)
 	return inputs.List()
 }
 
