@@ -54,6 +54,16 @@ func TestBetter_ThreeWaysAgree(t *testing.T) {
 	}
 }
 
+// Only whole counts are summed: where one is not, whichever of the two, the integral says
+// how much better.
+func TestBetter_OfCountsThatAreNotWhole(t *testing.T) {
+	whole := Beta{A: 3, B: 4}
+	for _, b := range []Beta{{A: 2.5, B: 4}, {A: 3, B: 4.5}, {A: 2.5, B: 4.5}} {
+		near(t, fmt.Sprintf("%v over whole counts", b), ProbBetter(whole, b), integrateExceeds(whole, b, 0), 1e-10)
+		near(t, fmt.Sprintf("%v under whole counts", b), ProbBetter(b, whole), integrateExceeds(b, whole, 0), 1e-10)
+	}
+}
+
 // exactBetter is the chance that the second of two betas with whole parameters
 // is larger, in rational numbers: the chance, when aB+bB-1 and aA+bA-1 uniform
 // points are thrown, that the aB-th of the second lies above the aA-th of the

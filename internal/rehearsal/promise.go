@@ -39,7 +39,7 @@ const (
 	realDifference = 0.15
 )
 
-// listPromises returns what an advice promises of a student who has been through
+// listPromises returns what advice promises of a student who has been through
 // these setups.
 func listPromises(s Student, a *advice.Advice, setups []drill.Setup, under condition, t *rateCounter) []promise {
 	if a == nil || !s.byWorth {

@@ -10,7 +10,7 @@ import (
 )
 
 // keptAdvice is advice as it is kept: the fields of the break log's adviser,
-// and beside the words what is said in them as data, so that an old advice is
+// and beside the words what is said in them as data, so that old advice is
 // read as it was told, and can be told to another reader.
 type keptAdvice struct {
 	advice.Advice

@@ -11,7 +11,7 @@ import (
 // rules that this program does not know, and numbers that it cannot work with, are
 // passed over; what would make the rule of safety laxer than its floor is held at
 // the floor. The version names the program's rules and the club's revision of them,
-// as "1+7", so that an old advice can be explained.
+// as "1+7", so that old advice can be explained.
 func AdviserRules(club drill.ClubRules) advice.Rules {
 	own := advice.DefaultRules()
 	if club.Revision > 0 {
