@@ -128,6 +128,30 @@ func TestCorrectBreak_InAClosedSet(t *testing.T) {
 	}
 }
 
+// In a set that a coach has decided on breaks are struck one by one: it counts as long as
+// one is left.
+func TestCorrectBreak_UntilNoneIsLeft(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile := t.Context(), sc.StudentActor(0)
+	set := sc.RecordBreaks(t, odile, 2)
+	sc.CloseSet(t, odile, set, -16)
+	closed := must(sc.Store.GetSet(ctx, sc.Coach, set))(t)
+	if err := sc.Store.DecidePrescription(ctx, sc.Coach, closed.Prescription.ID, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	for struck, b := range closed.Breaks {
+		c := store.BreakCorrection{Set: set, Break: b.ID, Revision: b.Revision, Reason: "a practice stroke"}
+		if err := sc.Store.CorrectBreak(ctx, sc.Coach, c, storetest.ProposeMove(-16)); err != nil {
+			t.Fatal(err)
+		}
+		progress := must(sc.Store.GetStudentProgress(ctx, sc.Coach, odile.Person, store.ProgressFilter{}))(t)
+		if left := len(closed.Breaks) - struck - 1; progress.Breaks != left || len(progress.Stints) != min(left, 1) {
+			t.Errorf("with %d left %d breaks are counted in %d stints", left, progress.Breaks, len(progress.Stints))
+		}
+	}
+}
+
 // A break that was taken out, by a coach or by the student, is put back as it was, once:
 // it counts again, what the set says is said anew, and that it was out, by whom and why,
 // stays in the history. Not where another break has its number.
@@ -161,6 +185,9 @@ func TestPutBreakBack(t *testing.T) {
 	now := get()
 	if len(now.Breaks) != 9 || now.Breaks[3].Break.Number != 4 || now.Breaks[3].Revision != 3 || now.Breaks[3].EditedBy != sc.Coach.Person || !now.Closed.Equal(closed.Closed) || now.Prescription.After.Cue.X != -14 {
 		t.Errorf("%d breaks, the fourth %+v, closed %v, proposed %+v", len(now.Breaks), now.Breaks[3], now.Closed, now.Prescription)
+	}
+	if struck := now.Breaks[5].Revision; struck != 3 {
+		t.Errorf("recorded, struck and put back, a break is at revision %d", struck)
 	}
 	if b, was := now.Breaks[5].Break, recorded[5].Break; b.Cue != was.Cue || b.WingMade(now.Setup) != was.WingMade(now.Setup) {
 		t.Errorf("put back as %+v, taken out as %+v", b, was)
