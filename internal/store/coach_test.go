@@ -2,6 +2,7 @@ package store_test
 
 import (
 	"errors"
+	"slices"
 	"testing"
 	"time"
 
@@ -134,6 +135,64 @@ func TestSay_QuestionAndAnswer(t *testing.T) {
 	var p drill.Problems
 	if err := s.PostMessage(ctx, odile, store.MessageID{}, set, " \n"); !errors.As(err, &p) {
 		t.Errorf("nothing said: %v", err)
+	}
+}
+
+// A message to several students stands in the latest set of each of them; one without a set
+// is left out.
+func TestPostToStudents_InEachLatestSet(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, id := t.Context(), sc.Store, store.NewID[store.MessageID]()
+	sets := map[store.SetID]store.Actor{}
+	for i := range 2 {
+		sc.CloseSet(t, sc.StudentActor(i), sc.RecordBreaks(t, sc.StudentActor(i), 1), -16)
+		sets[sc.RecordBreaks(t, sc.StudentActor(i), 1)] = sc.StudentActor(i)
+	}
+	all := []store.PersonID{sc.StudentActor(0).Person, sc.StudentActor(1).Person, sc.StudentActor(2).Person}
+	for range 2 { // a second click says nothing twice
+		if sent := must(s.PostToStudents(ctx, sc.Coach, id, all, "Thursday at seven."))(t); sent != 2 {
+			t.Errorf("%d have it", sent)
+		}
+	}
+	for set, student := range sets {
+		if messages := must(s.GetSet(ctx, student, set))(t).Messages; len(messages) != 1 || messages[0].Body != "Thursday at seven." {
+			t.Errorf("the latest set has %+v", messages)
+		}
+	}
+}
+
+// Several proposals are approved together, all or none: not where a coach has declined one.
+func TestApprovePrescriptions_AllOrNone(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s := t.Context(), sc.Store
+	var ids []store.PrescriptionID
+	for i := range 3 {
+		set := sc.RecordBreaks(t, sc.StudentActor(i), 10)
+		sc.CloseSet(t, sc.StudentActor(i), set, -16)
+		ids = append(ids, must(s.GetSet(ctx, sc.Coach, set))(t).Prescription.ID)
+	}
+	states := func() (all []store.State) {
+		for _, id := range ids {
+			all = append(all, must(s.GetPrescription(ctx, sc.Coach, id))(t).State)
+		}
+		return all
+	}
+	if err := s.DecidePrescription(ctx, sc.Coach, ids[2], store.Decision{Answer: store.Declined, Note: "Too early."}); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.ApprovePrescriptions(ctx, sc.Coach, ids); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("with one that was declined: %v", err)
+	}
+	if got := states(); !slices.Equal(got, []store.State{store.Proposed, store.Proposed, store.Declined}) {
+		t.Errorf("then they are %v", got)
+	}
+	if err := s.ApprovePrescriptions(ctx, sc.Coach, ids[:2]); err != nil {
+		t.Fatal(err)
+	}
+	if got := states(); !slices.Equal(got, []store.State{store.Approved, store.Approved, store.Declined}) {
+		t.Errorf("without it they are %v", got)
 	}
 }
 

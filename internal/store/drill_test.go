@@ -108,6 +108,12 @@ func TestSaveTable_RecordsDoNotMix(t *testing.T) {
 	if replaced.ID == sc.Table.ID || replaced.Name != "North 3" {
 		t.Errorf("with other pockets: %+v", replaced)
 	}
+	alike := renamed
+	alike.ID, alike.Name = store.NewID[store.TableID](), "East 1" // the same but for its name
+	must(s.SaveTable(ctx, sc.Coach, alike))(t)
+	if again := must(s.SaveTable(ctx, sc.Coach, renamed))(t); again.ID != replaced.ID {
+		t.Errorf("a second click of the same change leads to %+v, not to %+v", again, replaced)
+	}
 	if got := must(s.GetSet(ctx, sc.Coach, set))(t).Table; got.ID != sc.Table.ID || got.Kind.CornerMouth != 4.25 || !got.Archived {
 		t.Errorf("the set is now on %+v", got)
 	}
