@@ -10,7 +10,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/a-h/templ"
 	"github.com/go-chi/chi/v5"
 
 	"breakwright/internal/drill"
@@ -30,11 +29,16 @@ type Pages struct {
 	store    *store.Store
 	sessions *session.Manager
 	now      func() time.Time
+	drawing  chan struct{} // has a place for each board that is drawn just now
 }
+
+// drawnAtOnce is how many boards are read and drawn at a time: a thousand that follow one
+// break leave connections to those who record, and take little memory.
+const drawnAtOnce = 4
 
 // New makes them; now is the clock that says what belongs to the evening.
 func New(s *store.Store, sessions *session.Manager, now func() time.Time) *Pages {
-	return &Pages{store: s, sessions: sessions, now: now}
+	return &Pages{store: s, sessions: sessions, now: now, drawing: make(chan struct{}, drawnAtOnce)}
 }
 
 // Routes are the rows of the route table.
@@ -198,7 +202,7 @@ const reconnectSoon = "retry: 1000\n\n"
 // streamBoard sends the board anew whenever something happens in the club, for as long as
 // the coach is signed in.
 func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
-	first, err := p.loadBoard(r) // before anything is sent, so that a refusal is a page
+	first, err := p.drawEvent(r) // before anything is sent, so that a refusal is a page
 	if err != nil {
 		return err
 	}
@@ -211,10 +215,7 @@ func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 	h.Set("Cache-Control", "no-store")
 	h.Set("X-Accel-Buffering", "no")
 	control := http.NewResponseController(w)
-	if err := sendLines(w, control, reconnectSoon); err != nil {
-		return nil // who went away needs no page
-	}
-	if err := sendBoardEvent(w, control, r, boardRows(first)); err != nil {
+	if err := sendLines(w, control, reconnectSoon+first); err != nil {
 		return nil // who went away needs no page
 	}
 	ticker := time.NewTicker(keepAliveInterval)
@@ -228,28 +229,38 @@ func (p *Pages) streamBoard(w http.ResponseWriter, r *http.Request) error {
 				return nil
 			}
 		case _, open := <-heard:
-			if !open || p.sessions.IsOver(r) {
+			if !open {
 				return nil
 			}
-			v, err := p.loadBoard(r)
-			if err != nil {
+			event, err := p.drawEvent(r)
+			if err != nil || sendLines(w, control, event) != nil {
 				return nil // the browser asks again, and then gets the reason
-			}
-			if sendBoardEvent(w, control, r, boardRows(v)) != nil {
-				return nil
 			}
 		}
 	}
 }
 
-// sendBoardEvent writes a component as one event of the WHATWG's server-sent events: each
-// line of it is a "data:" line.
-func sendBoardEvent(w http.ResponseWriter, control *http.ResponseController, r *http.Request, c templ.Component) error {
-	var b strings.Builder
-	if err := c.Render(r.Context(), &b); err != nil {
-		return err
+// drawEvent makes the board, in its turn, as one event of the WHATWG's server-sent events:
+// each line of it is a "data:" line. [store.ErrNotFound] once the coach is signed out.
+func (p *Pages) drawEvent(r *http.Request) (string, error) {
+	select {
+	case p.drawing <- struct{}{}:
+		defer func() { <-p.drawing }()
+	case <-r.Context().Done():
+		return "", r.Context().Err()
 	}
-	return sendLines(w, control, "event: board\ndata: "+strings.ReplaceAll(b.String(), "\n", "\ndata: ")+"\n\n")
+	if p.sessions.IsOver(r) {
+		return "", store.ErrNotFound
+	}
+	v, err := p.loadBoard(r)
+	if err != nil {
+		return "", err
+	}
+	var b strings.Builder
+	if err := boardRows(v).Render(r.Context(), &b); err != nil {
+		return "", err
+	}
+	return "event: board\ndata: " + strings.ReplaceAll(b.String(), "\n", "\ndata: ") + "\n\n", nil
 }
 
 // sendLines sends lines at once, to a reader who takes them within a while.
