@@ -92,7 +92,7 @@ func chooseNextSetup(today store.Today, v *studentView) (*component.SetupView, s
 	if present != nil && present.Kind != kind {
 		present = nil
 	}
-	task := chooseTask(today.Tasks, kind, present)
+	task := chooseTask(sortTasks(today.Tasks), kind, present)
 	next := task.InstructionOn(kind)
 	view := &component.SetupView{ID: "present", Setup: next.Setup, Kind: kind, Window: next.Window}
 	about := ": " + task.Name() + where
@@ -108,8 +108,24 @@ func chooseNextSetup(today store.Today, v *studentView) (*component.SetupView, s
 	return view, "To break next" + about
 }
 
+// sortTasks puts what is not done first, the most urgent before the others, then what was
+// done last.
+func sortTasks(tasks []store.Task) []store.Task {
+	sorted := slices.Clone(tasks)
+	slices.SortStableFunc(sorted, func(a, b store.Task) int {
+		if isDone := a.Closed > 0; isDone != (b.Closed > 0) {
+			if isDone {
+				return 1
+			}
+			return -1
+		}
+		return b.LastClosed.Compare(a.LastClosed)
+	})
+	return sorted
+}
+
 // chooseTask returns the task that goes on with the present setup, which is what the page
-// speaks of; else one with a change of its own; else the most urgent.
+// speaks of; else one with a change of its own; else the first.
 func chooseTask(tasks []store.Task, kind table.Kind, present *component.SetupView) store.Task {
 	if present == nil {
 		return tasks[0]
