@@ -31,7 +31,7 @@ func (r Rules) weighing() weighing {
 	return weighing{
 		on: n.On, breaks: n.MinBreaks,
 		help: n.Certainty, turn: max(certainTurn, n.Certainty),
-		knownCause: n.Certainty - knownCauseRelief, harm: n.Line,
+		knownCause: 1 - knownCauseDoubt*(1-n.Certainty), harm: n.Line,
 	}
 }
 
@@ -45,17 +45,17 @@ func (w weighing) limits() belief.Limits {
 const (
 	mayHelp       = 0.5
 	forbiddenHarm = 0.3
-	missesHarm    = 0.4 // of patterns of misses
+	unseenHarm    = 0.4 // of the first look for misses that nobody noted
 	strangeBreaks = 1.5
 )
 
 // beliefForbids reports whether a pattern's answer goes against everything seen
 // together: it may well harm, or gives up the room's three points, or has been tried
-// and found worse, or most likely nothing is amiss; or, unless the pattern is one of
-// misses and nobody knows what others' breaks show, it hardly helps or is of a part that
-// is likely as it should be. A scratch or a foul is a loss whatever else was seen, so that
-// its answer is held back for harm alone, and that of breaks like nothing computed only
-// when harm is likelier than not.
+// and found worse, or most likely nothing is amiss, or it hardly helps; or, unless the
+// pattern is one of misses, it is of a part that is likely as it should be. A scratch or a
+// foul is a loss whatever else was seen, so that its answer is held back for harm alone,
+// and that of breaks like nothing computed only when harm is likelier than not. Misses that
+// nobody noted leave little to weigh, and a first look may be had.
 func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) bool {
 	if l.hands == nil || c.variable == VaryRack {
 		return false
@@ -68,21 +68,17 @@ func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) b
 		return e.Harm > 0.5
 	case isLoss(name):
 		return e.Harm > forbiddenHarm
-	case isOfMisses(name) && !l.others.HasBreaks():
-		return e.Harm > missesHarm || d.shareOf(belief.Nothing) > likelyNothing
+	case name == RuleWingUnseen:
+		return e.Harm > unseenHarm || d.shareOf(belief.Nothing) > likelyNothing
 	}
-	return e.Harm > forbiddenHarm || d.shareOf(belief.Nothing) > likelyNothing || e.Help < mayHelp || !l.answersLikelyCause(d, c)
+	return e.Harm > forbiddenHarm || d.shareOf(belief.Nothing) > likelyNothing || e.Help < mayHelp ||
+		!isOfMisses(name) && !l.answersLikelyCause(d, c)
 }
 
-// isOfMisses reports whether a pattern reads the wing ball's misses. They say left and
-// right on any table, where the cue ball's way depends on the cloth and the cushions; but
-// where others' breaks are known to miss the same way, it is nobody's stroke.
+// isOfMisses reports whether a pattern reads the wing ball's misses: they say left and
+// right on any table, where the cue ball's way depends on the cloth and the cushions.
 func isOfMisses(name RuleName) bool {
-	switch name {
-	case RuleMissBalance, RuleThrownWide, RuleWingUnseen:
-		return true
-	}
-	return false
+	return name == RuleMissBalance || name == RuleThrownWide
 }
 
 // isLoss reports whether a pattern is itself a loss of the break.

@@ -20,9 +20,9 @@ const (
 	certainHelp = 0.75
 	mostHarm    = 0.1
 	// surelyCause is how likely a part must be amiss for its change to be told with
-	// knownCauseRelief less of a chance to help.
-	surelyCause      = 0.7
-	knownCauseRelief = 0.15
+	// knownCauseDoubt times as much doubt whether it helps.
+	surelyCause     = 0.7
+	knownCauseDoubt = 1.6
 	// certainTurn is asked of a change that turns the last one back, so that a
 	// student is not sent to and fro.
 	certainTurn = 0.92
@@ -212,13 +212,13 @@ func (l *analysis) keepsThreePoints(c proposedChange) bool {
 
 // answersLikelyCause reports whether a change is of a part that may well be amiss. What
 // would help anybody a little, by the model, is no answer to what was seen. Place and
-// contact both turn the wing ball's line and look alike, so either answers both, and a
-// place told wrongly counts as one; softer answers a stroke that is not steady, too.
+// contact both turn the wing ball's line and look alike, so either answers both, and what
+// is told wrongly counts as amiss; softer answers a stroke that is not steady, too.
 func (l *analysis) answersLikelyCause(d *decision, c proposedChange) bool {
 	share := l.hands.ShareOf(causeOf[c.variable])
 	switch {
 	case c.variable == VaryPlace || c.variable == VaryContact:
-		share = d.shareOf(belief.Place) + l.hands.ShareOf(belief.Contact)
+		share = d.shareOf(belief.Place) + d.shareOf(belief.Contact)
 	case c.variable == VarySpeed && partDifference(VarySpeed, l.currentSetup(), c.to) < 0:
 		share += l.hands.ShareOf(belief.Unsteady)
 	}

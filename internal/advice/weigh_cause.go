@@ -29,9 +29,8 @@ func (l *analysis) weighCauses(changes []weighedChange) []belief.CauseShare {
 }
 
 // A setup is wrong for hands that do as they are told from wrongSetup of gain in worth
-// on, a break, where the breaks show the pattern that goes with it and nobody else's
-// say whether they would on these tables anyway; from wrongSetupUnseen on otherwise,
-// since tables differ from the computed ones.
+// on, a break, where the breaks show the pattern that goes with it; from wrongSetupUnseen
+// on otherwise, since tables differ from the computed ones.
 const (
 	wrongSetup       = 0.12
 	wrongSetupUnseen = 0.2
@@ -43,7 +42,7 @@ func (l *analysis) isWrongSetup(c weighedChange, gain float64) bool {
 	if gain > wrongSetupUnseen {
 		return true
 	}
-	return gain > wrongSetup && !l.others.HasBreaks() && l.showsPattern(ruleNamed(ruleForChange(c.proposedChange, l.currentSetup())))
+	return gain > wrongSetup && l.showsPattern(ruleNamed(ruleForChange(c.proposedChange, l.currentSetup())))
 }
 
 // showsPattern reports whether the breaks show a rule's pattern with its certainty.

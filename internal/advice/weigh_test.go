@@ -1,6 +1,7 @@
 package advice
 
 import (
+	"slices"
 	"testing"
 
 	"breakwright/internal/belief"
@@ -164,9 +165,9 @@ func TestIsSurelySoft_OfAStrokeOfUnknownSpeed(t *testing.T) {
 	}{
 		{"surely soft", []drill.Set{softStrokes(t, 0, 0, 2)}, true},
 		{"surely soft, of a known speed", []drill.Set{softStrokes(t, 18, 0, 2)}, false},
-		{"soft, seen twenty times", []drill.Set{softStrokes(t, 0, 1, 6), softStrokes(t, 0, 1, 6)}, true},
-		{"soft, seen ten times", []drill.Set{softStrokes(t, 0, 1, 6)}, false},
-		{"a little soft, seen twenty times", []drill.Set{softStrokes(t, 0, 2, 4), softStrokes(t, 0, 2, 4)}, false},
+		{"soft, seen twenty times", slices.Repeat([]drill.Set{softStrokes(t, 0, 2, 4)}, 2), true},
+		{"soft, seen ten times", []drill.Set{softStrokes(t, 0, 2, 4)}, false},
+		{"a little soft, seen sixty times", slices.Repeat([]drill.Set{softStrokes(t, 0, 1, 8)}, 6), false},
 	} {
 		l := believed(c.sets...)
 		if got := l.isSurelySoft(); got != c.want {

@@ -70,7 +70,7 @@ var temper = [facts]float64{
 // temper were chosen on computed students whose cloth, cushions and balls are not the
 // model's.)
 const (
-	ownTable   = 15
+	ownTable   = 25
 	knownTable = 60
 	halfKnown  = 400
 )

@@ -55,7 +55,7 @@ func listPromises(s Student, a *advice.Advice, setups []drill.Setup, under condi
 	}
 	if len(a.Causes) > 0 && s.Fault != NoEffect {
 		top := a.Causes[0]
-		list = append(list, promise{promiseCause, top.Share, oneIf(faultOf[top.Name] == s.Fault)})
+		list = append(list, promise{promiseCause, top.CautiousShare(), oneIf(faultOf[top.Name] == s.Fault)})
 	}
 	if p, said := outcomePromise(a.FollowUp, setups, under, t); said {
 		list = append(list, p)

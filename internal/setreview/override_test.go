@@ -13,6 +13,22 @@ import (
 
 func TestMain(m *testing.M) { storetest.Main(m) }
 
+// newCentralScene is a scene whose drill is broken from a foot beside the middle.
+func newCentralScene(t *testing.T) storetest.Scene {
+	t.Helper()
+	sc, d := storetest.NewScene(t), storetest.StandardDrill()
+	d.Setup.Cue.X = -12
+	central, err := sc.Store.SaveDrill(t.Context(), sc.Coach, store.DrillID{}, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sc.Assignment, err = sc.Store.AssignDrill(t.Context(), sc.Coach, store.Assignment{Drill: central.ID, Class: sc.Class})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return sc
+}
+
 // tooCentral records a set of ten of which seven misses met the side rail and
 // three wing balls fell, closes it with the real adviser and gives it back.
 func tooCentral(t *testing.T, sc storetest.Scene, student store.Actor) store.Set {
@@ -57,7 +73,7 @@ func decide(t *testing.T, sc storetest.Scene, p *store.Prescription, d store.Dec
 // breaks of it, for students of either side.
 func TestOverride_DeclinedRestsUntilTheEvidenceDoubles(t *testing.T) {
 	t.Parallel()
-	sc := storetest.NewScene(t)
+	sc := newCentralScene(t)
 	for name, student := range map[string]store.Actor{"left": sc.StudentActor(0), "right": sc.StudentActor(2)} {
 		tooCentral(t, sc, student)
 		decide(t, sc, tooCentral(t, sc, student).Prescription, store.Decision{Answer: store.Declined}) // on twenty breaks
@@ -84,11 +100,11 @@ func TestOverride_DeclinedRestsUntilTheEvidenceDoubles(t *testing.T) {
 // The coach's own setup is what is done next, and the point rests there too.
 func TestOverride_ChangedIsDoneAndRests(t *testing.T) {
 	t.Parallel()
-	sc := storetest.NewScene(t)
+	sc := newCentralScene(t)
 	odile := sc.StudentActor(0)
 	first := tooCentral(t, sc, odile)
 	own := first.Setup
-	own.Cue.X = -19
+	own.Cue.X = -14
 	decide(t, sc, first.Prescription, store.Decision{Answer: store.Changed, Setup: own})
 	second := tooCentral(t, sc, odile)
 	if second.Setup != own {
