@@ -34,9 +34,12 @@ func (s Statement) change(r Reader) string {
 		}
 		return "send the cue ball " + s.contactShift(r)
 	case partTip:
-		return "strike " + higherOrLower(s.By) + " by " + tenthsOfRadius(s.By) + ", " + r.roughTipShift(s.By) + ": at " + tipHeight(s.To)
+		return "strike about " + Tips(s.By) + " " + higherOrLower(s.By) + ": at " + TipHeight(s.To)
 	case partSpin:
-		return "use less side spin: at most " + Hundredths(math.Abs(s.To)) + " of a radius"
+		if s.To == 0 {
+			return "use no side spin"
+		}
+		return "use less side spin: at most " + Tips(s.To)
 	case partSpeed:
 		return s.speedShift(r)
 	case partRack:
@@ -100,49 +103,11 @@ func (r Reader) smallLength(inches float64) string {
 	return Hundredths(inches) + " of an inch"
 }
 
-// tenthsOfRadius writes a distance of tip height.
-func tenthsOfRadius(by float64) string {
-	n := int(math.Round(math.Abs(by) * 10))
-	if n == 1 {
-		return "a tenth of a radius"
-	}
-	return Number(n) + " tenths of a radius"
-}
-
-// roughTipShift returns the same distance as a length: a tenth of a radius is 0.11
-// in (a ball is 2¼ in wide; World Pool-Billiard Association, equipment
-// specifications, 16).
-func (r Reader) roughTipShift(by float64) string {
-	n := int(math.Round(math.Abs(by) * 10))
-	if r.Units == Metric {
-		return "about " + shortest(math.Round(float64(n)*2.8575)) + " mm"
-	}
-	switch {
-	case n <= 1:
-		return "about a tenth of an inch"
-	case n == 2:
-		return "about a quarter of an inch"
-	case n == 3:
-		return "about a third of an inch"
-	}
-	return "about half an inch"
-}
-
 func higherOrLower(by float64) string {
 	if by > 0 {
 		return "higher"
 	}
 	return "lower"
-}
-
-func tipHeight(tip float64) string {
-	switch {
-	case tip == 0:
-		return "the centre of the cue ball"
-	case tip < 0:
-		return Hundredths(-tip) + " of a radius below centre"
-	}
-	return Hundredths(tip) + " of a radius above centre"
 }
 
 // Hundredths writes a number with two places at most after the point.

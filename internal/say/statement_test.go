@@ -64,7 +64,7 @@ func TestText_NoMoreFiguresThanACoachWouldSay(t *testing.T) {
 		"Move the cue ball 2.3 inches in, toward the head spot.":                                                                                  {Kind: DoChange, Part: "place", By: -2.3400000001},
 		"Send the cue ball 0.33 of an inch away from the break side: 0.13 of an inch off full, on the far side.":                                  {Kind: DoChange, Part: "contact", By: 1.0 / 3, To: 0.1299999},
 		"Break softer: 16.4 mph instead of 17.6.":                                                                                                 {Kind: DoChange, Part: "speed", From: 17.6000001, By: -1.2, To: 16.399999},
-		"Strike lower by two tenths of a radius, about a quarter of an inch: at 0.13 of a radius below centre.":                                   {Kind: DoChange, Part: "tip", By: -0.21, To: -0.1333333},
+		"Strike about half a tip lower: at a quarter of a tip below centre.":                                                                      {Kind: DoChange, Part: "tip", By: -0.21, To: -0.1333333},
 		"Between the places tried, about 16.4 inches from the long string looks best so far. Searching further can win little.":                   {Kind: BestPlace, To: 16.38, Way: 1, Yes: true},
 		"A place further in than any tried promises most: about ½ diamond (5 in) from the middle.":                                                {Kind: BestPlace, To: 5, Diamond: 12.5, About: "further in"},
 		"A place further out than any tried may do a little better: about 1½ diamonds (19 in) from the middle. Searching further can win little.": {Kind: BestPlace, To: 19, Diamond: 12.5, About: "further out", Yes: true},
@@ -82,7 +82,7 @@ func TestText_Metric(t *testing.T) {
 		"Send the cue ball 5 mm off full, on the break side.")
 	check(t, Statement{Kind: DoChange, Part: "speed", From: 20, By: -2, To: 18}, metric, "Break softer: 29 km/h instead of 32.")
 	check(t, Statement{Kind: DoChange, Part: "tip", By: 0.2, To: -0.1}, metric,
-		"Strike higher by two tenths of a radius, about 6 mm: at 0.1 of a radius below centre.")
+		"Strike about half a tip higher: at a quarter of a tip below centre.")
 }
 
 func TestText_WordsKeptWithoutFactsAreSaidAsTheyWere(t *testing.T) {

@@ -116,7 +116,7 @@ func TestPrescription_ChangeItAndTheNextDrillShowsIt(t *testing.T) {
 	form.Set("rack", "1 2 3, 8–9–5 6 4 7")
 	form.Set("note", "One and a half more.")
 	form.Set("show", "yes")
-	coach.Post(t, path, form).RequireStatus(t, http.StatusOK).RequireText(t, "dl.facts", "(14.5 in) left of the middle", "0.2 of the radius below centre", "1-2-3-8-9-5-6-4-7")
+	coach.Post(t, path, form).RequireStatus(t, http.StatusOK).RequireText(t, "dl.facts", "(14.5 in) left of the middle", "about half a tip below centre (0.2 of the radius)", "1-2-3-8-9-5-6-4-7")
 	if got := state(t, site, one.ID); got.State != store.Proposed {
 		t.Fatalf("looking at it decided it: %s", got.State)
 	}

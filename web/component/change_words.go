@@ -42,9 +42,9 @@ func sayPart(part coaching.Part, s, other drill.Setup, k table.Kind, u say.Units
 		number := u.NumberBeside(say.Contact, math.Abs(float64(s.Contact)), math.Abs(float64(other.Contact)))
 		return sayDistance(float64(s.Contact), number, "full", u.Short(say.Contact)+" right of full", u.Short(say.Contact)+" left of full")
 	case coaching.Tip:
-		return sayDistance(float64(s.Tip), say.Hundredths(math.Abs(float64(s.Tip))), "centre ball", "of the radius above centre", "of the radius below centre")
+		return sayDistance(float64(s.Tip), onFace(s.Tip, other.Tip), "centre ball", "above centre", "below centre")
 	case coaching.Spin:
-		return sayDistance(float64(s.Spin), say.Hundredths(math.Abs(float64(s.Spin))), "no side spin", "of the radius to the right", "of the radius to the left")
+		return sayDistance(float64(s.Spin), onFace(s.Spin, other.Spin), "no side spin", "to the right", "to the left")
 	case coaching.Speed:
 		if s.Speed == 0 {
 			return partValue{words: "own controlled speed"}
@@ -76,24 +76,49 @@ func ArrowWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 		if from.number != "" && from.words == to.words {
 			was = from.number
 		}
-		return partNames[part] + " " + was + " → " + to.String() + inDiamonds(part, after, k)
+		return partNames[part] + " " + was + " → " + to.String() + inOtherUnit(part, after, before, k)
 	})
 }
 
-// inDiamonds adds to a place how far out or behind it is as the trade says it: " (about
-// 1¼ diamonds)".
-func inDiamonds(part coaching.Part, s drill.Setup, k table.Kind) string {
-	var diamonds string
+// onFace says a distance on the cue ball's face in tips, or as a part of the radius where
+// in tips it would be that of the other end, too.
+func onFace(f, other drill.RadiusFraction) string {
+	tips := say.Tips(float64(f))
+	if f*other > 0 && tips == say.Tips(float64(other)) {
+		return radiusWords(f)
+	}
+	return tips
+}
+
+// inOtherUnit adds to a part the other unit that it is known by: " (about 1¼ diamonds)"
+// to a length, " (0.1 of the radius)", as forms ask for it, to tips. other is the setup at
+// the other end of the change.
+func inOtherUnit(part coaching.Part, s, other drill.Setup, k table.Kind) string {
+	var words string
 	switch part {
 	case coaching.Place:
-		diamonds = say.Diamonds(s.Cue.X, k.DiamondSpacing())
+		words = say.Diamonds(s.Cue.X, k.DiamondSpacing())
 	case coaching.Behind:
-		diamonds = say.Diamonds(k.HeadString()-s.Cue.Y, k.DiamondSpacing())
+		words = say.Diamonds(k.HeadString()-s.Cue.Y, k.DiamondSpacing())
+	case coaching.Tip:
+		words = radiusBesideTips(s.Tip, other.Tip)
+	case coaching.Spin:
+		words = radiusBesideTips(s.Spin, other.Spin)
 	}
-	if diamonds == "" {
+	if words == "" {
 		return ""
 	}
-	return " (" + diamonds + ")"
+	return " (" + words + ")"
+}
+
+// radiusBesideTips is a distance on the face as a part of the radius, where onFace has it
+// in tips; "" for none.
+func radiusBesideTips(f, other drill.RadiusFraction) string {
+	words := radiusWords(f)
+	if math.Round(float64(f)*100) == 0 || onFace(f, other) == words {
+		return ""
+	}
+	return words
 }
 
 // InsteadWords says a change as one is told to do it: "16 mph instead of 18", "cue
@@ -112,7 +137,7 @@ func InsteadWords(before, after drill.Setup, k table.Kind, u say.Units) string {
 		if from.number != "" && from.words == to.words {
 			was = from.number
 		}
-		return name + to.String() + inDiamonds(part, after, k) + " instead of " + was
+		return name + to.String() + inOtherUnit(part, after, before, k) + " instead of " + was
 	})
 }
 

@@ -160,15 +160,12 @@ func (d DrawnSetup) contactWords(u say.Units) string {
 	return fmt.Sprintf("%s: %.0f %% of the ball", words, 100*picture.HitFullness(d.Setup.Contact))
 }
 
-// tipWidth is how wide a tip is in parts of the ball's radius: 13 mm, a common size
-// of cue tips (common practice, no source), on a ball of 57.15 mm (WPA table and
-// equipment specification, s.16).
-const tipWidth = 13 / (57.15 / 2)
-
 // tipWords says where the tip strikes, with the height in tips: "0.2 of the radius
 // below centre, no side: about half a tip".
 func (d DrawnSetup) tipWords() string {
 	words := say.Capitalize(picture.TipWords(d.Setup.Tip, d.Setup.Spin))
-	quarters := int(math.Round(math.Abs(float64(d.Setup.Tip)) / tipWidth * 4))
-	return words + [...]string{"", ": about a quarter of a tip", ": about half a tip", ": about three quarters of a tip", ": about a tip"}[min(quarters, 4)]
+	if math.Round(float64(d.Setup.Tip)*100) == 0 {
+		return words
+	}
+	return words + ": about " + say.Tips(float64(d.Setup.Tip))
 }

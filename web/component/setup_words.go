@@ -28,16 +28,13 @@ func ListSetupParts(s drill.Setup, k table.Kind, u say.Units) []SetupPart {
 	}
 }
 
-// TipHeightWords says how high the tip strikes: "0.1 of the radius below centre".
+// TipHeightWords says how high the tip strikes: "about a quarter of a tip below centre
+// (0.1 of the radius)".
 func TipHeightWords(tip drill.RadiusFraction) string {
 	if math.Round(float64(tip)*100) == 0 {
 		return "centre ball"
 	}
-	where := " above centre"
-	if tip < 0 {
-		where = " below centre"
-	}
-	return radiusWords(tip) + where
+	return "about " + say.TipHeight(float64(tip)) + " (" + radiusWords(tip) + ")"
 }
 
 func spinWords(spin drill.RadiusFraction) string {
@@ -48,7 +45,7 @@ func spinWords(spin drill.RadiusFraction) string {
 	if spin < 0 {
 		side = "left"
 	}
-	return ", " + radiusWords(spin) + " to the " + side
+	return ", about " + say.Tips(float64(spin)) + " to the " + side + " (" + radiusWords(spin) + ")"
 }
 
 func radiusWords(f drill.RadiusFraction) string {
