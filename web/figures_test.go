@@ -28,7 +28,7 @@ import (
 )
 
 // oddClub is a club whose every number has a tail: an 8-foot table of 44 by 88 in,
-// a place of 45.3 cm, and a set on a 9-foot table to which it was carried.
+// a place of 25.3 cm, and a set on a 9-foot table to which it was carried.
 func oddClub(t *testing.T) storetest.Scene {
 	t.Helper()
 	sc := storetest.NewScene(t)
@@ -44,7 +44,7 @@ func oddClub(t *testing.T) storetest.Scene {
 	d := storetest.StandardDrill()
 	d.Name, d.Kind, d.Window = "By the metre", odd, odd.StandardWindow()
 	d.Setup = d.Setup.CarryToKind(table.NineFoot(), odd)
-	d.Setup.Cue.X, d.Setup.Cue.Y = -45.3/2.54, odd.HeadString()-3.7/2.54
+	d.Setup.Cue.X, d.Setup.Cue.Y = -25.3/2.54, odd.HeadString()-3.7/2.54
 	d.Setup.Contact, d.Setup.Tip, d.Setup.Speed = 0.13, -0.13, 17.37
 	if sc.Drill, err = s.SaveDrill(ctx, sc.Coach, store.DrillID{}, d); err != nil {
 		t.Fatal(err)
@@ -68,9 +68,35 @@ func oddClub(t *testing.T) storetest.Scene {
 	return sc
 }
 
-// recordOddSet records seven misses at the side rail and three wing balls, closes
-// the set with the real adviser, and approves what it proposes.
+// recordOddSet records a set of odd breaks, closes it with the real adviser, and approves
+// what it proposes.
 func recordOddSet(t *testing.T, sc storetest.Scene, student store.Actor) store.SetID {
+	t.Helper()
+	set := closeOddSet(t, sc, student)
+	if p := set.Prescription; p != nil && p.State == store.Proposed {
+		if err := sc.Store.DecidePrescription(t.Context(), sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return set.ID
+}
+
+func closeOddSet(t *testing.T, sc storetest.Scene, student store.Actor) store.Set {
+	t.Helper()
+	id := recordOddBreaks(t, sc, student)
+	if err := sc.Store.CloseSet(t.Context(), student, id, setreview.JudgeCase); err != nil {
+		t.Fatal(err)
+	}
+	set, err := sc.Store.GetSet(t.Context(), sc.Coach, id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return set
+}
+
+// recordOddBreaks starts a set and records seven misses at the side rail and three wing
+// balls.
+func recordOddBreaks(t *testing.T, sc storetest.Scene, student store.Actor) store.SetID {
 	t.Helper()
 	ctx, s := t.Context(), sc.Store
 	set := sc.StartSet(t, student)
@@ -87,19 +113,20 @@ func recordOddSet(t *testing.T, sc storetest.Scene, student store.Actor) store.S
 			t.Fatal(err)
 		}
 	}
-	if err := s.CloseSet(ctx, student, set.ID, setreview.JudgeCase); err != nil {
-		t.Fatal(err)
-	}
-	closed, err := s.GetSet(ctx, sc.Coach, set.ID)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if p := closed.Prescription; p != nil && p.State == store.Proposed {
-		if err := s.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
-			t.Fatal(err)
-		}
-	}
 	return set.ID
+}
+
+// unlinked are pages that no link leads to: of a proposal that waits, of forms, and of the
+// next break of an open set.
+func unlinked(t *testing.T, sc storetest.Scene) (ofCoach, ofStudent []string) {
+	t.Helper()
+	waits := closeOddSet(t, sc, sc.StudentActor(1)).Prescription
+	if waits == nil {
+		t.Fatal("no proposal waits")
+	}
+	open := recordOddBreaks(t, sc, sc.StudentActor(0))
+	return []string{"/prescriptions/" + waits.ID.String(), "/students/codes?students=" + sc.Students[1].ID.String()},
+		[]string{"/my/leave", "/my/sets/" + open.String() + "/next"}
 }
 
 // What nobody would say: three places after the point, two of a long length, a
@@ -113,9 +140,16 @@ var hundredths = regexp.MustCompile(`\d\.\d\d (?:in|inches)(?: to the)? (?:left|
 func TestPages_SayNoMoreFiguresThanACoachWould(t *testing.T) {
 	t.Parallel()
 	sc := oddClub(t)
+	ofCoach, ofStudent := unlinked(t, sc)
 	site := webtest.NewOverScene(t, sc)
 	for who, client := range map[string]*webtest.Client{"coach": site.SignInCoach(t), "student": site.SignInStudent(t, sc.Students[0])} {
-		read := crawlPages(t, client)
+		more := map[string][]string{"coach": ofCoach, "student": ofStudent}[who]
+		read := crawlPages(t, client, more...)
+		for _, path := range more {
+			if read[path] == "" {
+				t.Errorf("the %s was not shown %s", who, path)
+			}
+		}
 		for path, text := range read {
 			requireSayable(t, who+", "+path, text)
 		}
@@ -164,8 +198,9 @@ var oddCounts = []struct {
 	{countSaid(`dry breaks:?`), 7},
 }
 
-// goals are counts that are asked for, and not of what was seen.
-var goals = regexp.MustCompile(`Good is [^.]*\.`)
+// goals are counts that are asked for, and not of what was seen; or of other balls than
+// the wing ball.
+var goals = regexp.MustCompile(`Good is [^.]*\.|beside the wing ball in \w+ of \w+`)
 
 func countSaid(measure string) *regexp.Regexp {
 	const count = `(\d+|none|one|two|three|four|five|six|seven|eight|nine|ten)`
@@ -290,8 +325,9 @@ func TestPages_SpeakTheUnitsOfTheClub(t *testing.T) {
 	setUnits(t, sc, store.Centimetres)
 	site := webtest.NewOverScene(t, sc)
 	metric := 0
+	ofCoach, ofStudent := unlinked(t, sc)
 	for who, client := range map[string]*webtest.Client{"coach": site.SignInCoach(t), "student": site.SignInStudent(t, sc.Students[0])} {
-		for path, text := range crawlPages(t, client) {
+		for path, text := range crawlPages(t, client, map[string][]string{"coach": ofCoach, "student": ofStudent}[who]...) {
 			if path == "/club" || strings.HasPrefix(path, "/rules") {
 				continue
 			}
@@ -318,12 +354,12 @@ func setUnits(t *testing.T, sc storetest.Scene, u store.UnitChoice) {
 	}
 }
 
-// crawlPages follows links from the first page and returns the words of each page,
-// without the model's own, whose constants are physics.
-func crawlPages(t *testing.T, client *webtest.Client) map[string]string {
+// crawlPages follows links from the first page, and from more of them, and returns the
+// words of each page, without the model's own, whose constants are physics.
+func crawlPages(t *testing.T, client *webtest.Client, more ...string) map[string]string {
 	t.Helper()
-	read, next := map[string]string{}, []string{"/"}
-	for len(next) > 0 && len(read) < 200 {
+	read, next := map[string]string{}, append([]string{"/"}, more...)
+	for len(next) > 0 && len(read) < 300 {
 		path := next[0]
 		next = next[1:]
 		if _, seen := read[path]; seen || strings.HasPrefix(path, "/static") || strings.HasPrefix(path, "/what-if") {
