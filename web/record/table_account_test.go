@@ -125,7 +125,7 @@ func TestTable_ALapsedSessionWaits(t *testing.T) {
 	h.start()
 	h.sent()
 	h.ClearCookies()
-	h.breaks(2)
+	h.breaks(1) // what is said of it moves the keys: no tap meanwhile
 	h.WaitFor(`bw.exchange().then(() => bw.state.trouble === "signed-out")`)
 	h.says("#state", "Sign in again to send")
 	h.breaks(4) // recording goes on
