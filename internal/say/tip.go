@@ -28,10 +28,10 @@ func Tips(radii float64) string {
 
 // TipHeight says how high the tip strikes: "half a tip below centre".
 func TipHeight(radii float64) string {
-	switch tenths := math.Round(radii * 100); {
-	case tenths < 0:
+	switch hundredths := math.Round(radii * 100); {
+	case hundredths < 0:
 		return Tips(radii) + " below centre"
-	case tenths > 0:
+	case hundredths > 0:
 		return Tips(radii) + " above centre"
 	}
 	return "the centre of the cue ball"

@@ -115,7 +115,7 @@ func inOtherUnit(part coaching.Part, s, other drill.Setup, k table.Kind) string 
 // in tips; "" for none.
 func radiusBesideTips(f, other drill.RadiusFraction) string {
 	words := radiusWords(f)
-	if math.Round(float64(f)*100) == 0 || onFace(f, other) == words {
+	if isOnCentre(f) || onFace(f, other) == words {
 		return ""
 	}
 	return words

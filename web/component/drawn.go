@@ -164,7 +164,7 @@ func (d DrawnSetup) contactWords(u say.Units) string {
 // below centre, no side: about half a tip".
 func (d DrawnSetup) tipWords() string {
 	words := say.Capitalize(picture.TipWords(d.Setup.Tip, d.Setup.Spin))
-	if math.Round(float64(d.Setup.Tip)*100) == 0 {
+	if isOnCentre(d.Setup.Tip) {
 		return words
 	}
 	return words + ": about " + say.Tips(float64(d.Setup.Tip))

@@ -31,14 +31,14 @@ func ListSetupParts(s drill.Setup, k table.Kind, u say.Units) []SetupPart {
 // TipHeightWords says how high the tip strikes: "about a quarter of a tip below centre
 // (0.1 of the radius)".
 func TipHeightWords(tip drill.RadiusFraction) string {
-	if math.Round(float64(tip)*100) == 0 {
+	if isOnCentre(tip) {
 		return "centre ball"
 	}
 	return "about " + say.TipHeight(float64(tip)) + " (" + radiusWords(tip) + ")"
 }
 
 func spinWords(spin drill.RadiusFraction) string {
-	if math.Round(float64(spin)*100) == 0 {
+	if isOnCentre(spin) {
 		return ""
 	}
 	side := "right"
@@ -47,6 +47,10 @@ func spinWords(spin drill.RadiusFraction) string {
 	}
 	return ", about " + say.Tips(float64(spin)) + " to the " + side + " (" + radiusWords(spin) + ")"
 }
+
+// isOnCentre reports whether a height or side is the centre of the ball, to the hundredth
+// of the radius that is said of it.
+func isOnCentre(f drill.RadiusFraction) bool { return math.Round(float64(f)*100) == 0 }
 
 func radiusWords(f drill.RadiusFraction) string {
 	return say.Hundredths(math.Abs(float64(f))) + " of the radius"

@@ -4,7 +4,6 @@ import (
 	"net/http"
 	"strings"
 
-	"breakwright/internal/drill"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/web/component"
@@ -34,11 +33,7 @@ func (p *Pages) loadDone(r *http.Request, v drillView) (*drillDone, error) {
 
 // doneWords counts in a sentence what a set is judged by.
 func doneWords(set store.Set) string {
-	var breaks []drill.Break
-	for _, b := range set.Breaks {
-		breaks = append(breaks, b.Break)
-	}
-	c := component.CountBreaks(breaks, set.Setup, set.Window)
+	c := component.CountBreaks(set.DrillSet().Breaks, set.Setup, set.Window)
 	var counts []string
 	if c.Watched > 0 {
 		counts = append(counts, "wing ball "+say.OfTotal(c.Wing, c.Watched))
