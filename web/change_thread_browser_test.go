@@ -40,7 +40,9 @@ func TestChangeThread_InTheBrowser(t *testing.T) {
 			student.WaitFor("bw.held()")
 			student.Tap(student.CenterOf("form[data-start] button"))
 			student.WaitFor(`location.pathname === "/table" && document.querySelector("#table")?.innerText.includes(` + browser.QuoteScript(state.table) + `)`)
-			read++
+			coach.Navigate(h.URL + h.places()["board"])
+			coach.WaitFor(`document.querySelector(".board .answer")?.innerText.includes("1 breaking, 0 done")`) // what the phone sent comes by itself
+			read += 2
 		}
 	}
 	if read < 80 {

@@ -2,6 +2,7 @@ package web_test
 
 import (
 	"encoding/json"
+	"maps"
 	"net/http"
 	"regexp"
 	"strings"
@@ -37,7 +38,16 @@ func newThread(t *testing.T) *thread {
 	h.from = site.RecordBreaks(t, site.StudentActor(0), 10)
 	site.CloseSet(t, site.StudentActor(0), h.from, -16)
 	h.change = h.load(t)
+	h.issueCard(t)
 	return h
+}
+
+// issueCard gives the student the break card of the latest closed set.
+func (h *thread) issueCard(t *testing.T) {
+	t.Helper()
+	if err := h.Store.IssueCard(t.Context(), h.Coach, store.CardID{}, h.from); err != nil {
+		t.Fatal(err)
+	}
 }
 
 // load reads the latest record of a change.
@@ -88,6 +98,7 @@ func (h *thread) places() map[string]string {
 		"desk": "/desk", "decided": "/decided", "coach's set": "/sets/" + h.from.String(), "student": "/students/" + person,
 		"class": "/classes/" + h.Class.String() + "/progress", "picture": "/classes/" + h.Class.String() + "/picture", "report": "/students/" + person + "/report",
 		"class report": "/classes/" + h.Class.String() + "/report", "my report": "/my/report", "file": "/my/export",
+		"board": "/classes/" + h.Class.String() + "/live", "card": "/students/" + person + "/card", "my card": "/my/card",
 	}
 }
 
@@ -137,13 +148,23 @@ func (h *thread) requireNothingProposed(t *testing.T) {
 	}
 }
 
+// beforePlayed adds to what places say of a change what the board, the class and the break
+// card say until it is played: what was broken, and nothing of the change. The next
+// student's name shows where a row ends.
+func beforePlayed(want map[string]string) map[string]string {
+	maps.Copy(want, map[string]string{
+		"board": "5 of 10 10 of 10 done Wen", "class": "The rules proposed a change. Wen", "card": "(18 in) left of the middle", "my card": "(18 in) left of the middle",
+	})
+	return want
+}
+
 // undecided is what each place says of a proposal that waits.
-var undecided = map[string]string{
+var undecided = beforePlayed(map[string]string{
 	"today":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18. Until your coach has decided, keep breaking as before.",
 	"drill":         "Proposed to your coach: cue ball 16 in out (about 1¼ diamonds) instead of 18.",
 	"student's set": "The same setup for now", "coach's set": "Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18", "student": "Next Proposed: cue ball 16 in out (about 1¼ diamonds) instead of 18",
 	"desk": "Prescriptions to decide on", "decided": "Nothing was decided", "progress": "proposed, not decided", "report": "The same setup, until the coach has decided", "my report": "The same setup, until your coach has decided Proposed to your coach: cue ball 16 in out",
-}
+})
 
 // threadState is how far a change has come, and what each place says then. What is read
 // here from the server is read in a browser too (change_thread_browser_test.go).
@@ -161,21 +182,21 @@ var decisionStates = []threadState{
 		h.decide(t, "changed", "14")
 		h.coach.Post(t, "/prescriptions/"+h.change.ID.String()+"/reopen", nil).RequireText(t, "[role=status]", "taken back")
 	}, undecided, ""},
-	{"approved", func(t *testing.T, h *thread) { h.decide(t, "approved", "") }, map[string]string{
+	{"approved", func(t *testing.T, h *thread) { h.decide(t, "approved", "") }, beforePlayed(map[string]string{
 		"today": "New since last time: Cue ball 16 in out (about 1¼ diamonds) instead of 18", "drill": "Cue ball 16 in out (about 1¼ diamonds) instead of 18.",
 		"student's set": "Change one thing: cue ball 16 in out (about 1¼ diamonds) instead of 18", "coach's set": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
 		"student": "Next Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 16 in out (about 1¼ diamonds), as proposed.",
 		"progress": "approved, not played yet", "report": "Approved: cue ball 16 in out (about 1¼ diamonds) instead of 18",
 		"my report": "Change one thing: cue ball 16 in out (about 1¼ diamonds) instead of 18", "file": "approved wing-miss-balance cue_x=-16",
-	}, "Trying cue ball 16 in out (about 1¼ diamonds) instead of 18."},
-	{"changed", func(t *testing.T, h *thread) { h.decide(t, "changed", "14") }, map[string]string{
+	}), "Trying cue ball 16 in out (about 1¼ diamonds) instead of 18."},
+	{"changed", func(t *testing.T, h *thread) { h.decide(t, "changed", "14") }, beforePlayed(map[string]string{
 		"today": "New since last time: Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
 		"student's set": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "coach's set": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "progress": "changed by the coach, not played yet",
 		"decided": "The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); the coach set cue ball 18 → 14 in out (about 1 diamond).", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": "changed wing-miss-balance cue_x=-14",
-	}, "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
-	{"declined", func(t *testing.T, h *thread) { h.decide(t, "declined", "") }, map[string]string{
+	}), "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
+	{"declined", func(t *testing.T, h *thread) { h.decide(t, "declined", "") }, beforePlayed(map[string]string{
 		"today":         "New since last time: The setup stays as it was: your coach looked at cue ball 16 in out (about 1¼ diamonds) instead of 18 and left it.",
 		"drill":         "The setup stays as it was",
 		"student's set": "The same setup again The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); your coach left the setup as it was.",
@@ -183,14 +204,14 @@ var decisionStates = []threadState{
 		"desk":          "Nobody is waiting for you", "decided": "the coach left the setup as it was", "student": "the coach left the setup as it was",
 		"progress": "your coach left the setup as it was", "report": "The same setup again",
 		"my report": "The same setup again The rules proposed cue ball 18 → 16 in out (about 1¼ diamonds); your coach left the setup as it was.", "file": "declined wing-miss-balance",
-	}, ""},
-	{"the coach's own", func(t *testing.T, h *thread) { h.chooseOwn(t, "14") }, map[string]string{
+	}), ""},
+	{"the coach's own", func(t *testing.T, h *thread) { h.chooseOwn(t, "14") }, beforePlayed(map[string]string{
 		"today": "New since last time: Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
 		"student's set": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "coach's set": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "desk": "Nobody is waiting for you", "decided": "Cue ball 18 → 14 in out (about 1 diamond), set by the coach.",
 		"progress": "a newer change took its place Proposed: cue ball 18 → 16 in out (about 1¼ diamonds).", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": "own cue_x=-14",
-	}, "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
+	}), "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
 }
 
 // From the proposal to the result, both sides read the same truth in every place:
@@ -235,15 +256,17 @@ func (h *thread) play(t *testing.T, judge store.Judge) {
 		t.Fatal(err)
 	}
 	h.from = sets[0].ID
+	h.issueCard(t)
 }
 
 // wordsOfTrial is what each place says of a change in trial that is told so.
 func wordsOfTrial(told string) map[string]string {
+	place := told[len("cue ball "):len("cue ball 14 in")]
 	arrow := strings.NewReplacer("16 in out (about 1¼ diamonds) instead of 18", "18 → 16 in out (about 1¼ diamonds)", "14 in out (about 1 diamond) instead of 18", "18 → 14 in out (about 1 diamond)").Replace(told)
 	return map[string]string{
 		"today": "You are trying " + told + ".", "drill": "You are trying " + told + ".", "student's set": "Not known yet: " + told, "coach's set": "Not known yet: " + told,
-		"student": "Being tried: " + told, "decided": "being tried", "class": arrow, "picture": "Odile : C" + arrow[1:] + " being tried out", "report": "Being tried out.",
-		"class report": arrow, "my report": "Being tried out.",
+		"student": "Being tried: " + told, "decided": "being tried", "class": "being tried: " + arrow + " Wen", "picture": "Odile : C" + arrow[1:] + " being tried out", "report": "Being tried out.",
+		"class report": arrow, "my report": "Being tried out.", "board": "5 of 10 10 of 10 done Wen", "card": "(" + place + ") left of the middle", "my card": "(" + place + ") left of the middle",
 	}
 }
 
@@ -336,6 +359,7 @@ func resultStates() []threadState {
 			"today": "Last change: " + changedTo14 + ": " + words + ". " + counts, "drill": "Last change: " + changedTo14 + ": " + words + ". " + counts,
 			"student's set": first, "coach's set": first, "student": first, "progress": words, "decided": words,
 			"picture": "Cue ball 18 → 14 in out (about 1 diamond) " + strings.TrimPrefix(words, "it "), "report": counts, "my report": counts,
+			"board": "5 of 10 10 of 10 done Wen", "class": "The same again. Wen", "card": "(14 in) left of the middle", "my card": "(14 in) left of the middle",
 		}})
 	}
 	return states
@@ -412,6 +436,7 @@ func leftStates() []threadState {
 		for report, arrive := range inReport {
 			states = append(states, threadState{name: why, arrive: arrive, want: map[string]string{
 				"student's set": set, "coach's set": set, "student": why, "progress": why, "decided": why, "report": report,
+				"board": "0 of 10 Wen", "class": ". Wen",
 			}})
 		}
 	}

@@ -153,6 +153,9 @@ func newBoardRow(s store.LiveStudent) boardRow {
 	for n := len(breaks); n < set.Planned && set.Closed.IsZero(); n++ {
 		r.Marks = append(r.Marks, breakMark{Kind: markToCome})
 	}
+	if len(breaks) == 0 {
+		return r
+	}
 	counts := component.CountBreaks(breaks, set.Setup, set.Window)
 	r.Wing = say.OfWatched(counts.Wing, counts.Watched)
 	r.Window = say.OfTotal(counts.Window, counts.Breaks)

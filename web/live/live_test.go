@@ -26,6 +26,10 @@ func TestBoard_SaysHowTheLessonGoes(t *testing.T) {
 	page := coach.Get(t, path).RequireText(t, ".answer", "1 breaking, 1 done, of 3.")
 	// NewBreak drops the wing ball in every second break.
 	page.RequireText(t, "tbody", "5 of 10", "3 of 10", "1 wing ball missed, 2 wing ball made")
+	site.StartSet(t, store.Actor{Club: site.Coach.Club, Person: site.Students[2].ID, Role: store.Student})
+	if begun := coach.Get(t, path).TextOf(t, "tbody tr:last-child"); begun != "Wen North 2 0 of 10" {
+		t.Errorf("a set without a break yet is shown as %q", begun)
+	}
 	page.RequireCount(t, ".signs .made", 6).RequireCount(t, ".signs .missed", 7).RequireCount(t, ".signs .to-come", 7)
 }
 
