@@ -15,11 +15,9 @@ import (
 	"time"
 
 	"breakwright/internal/account"
-	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
 	"breakwright/internal/evidence"
 	"breakwright/internal/progress"
-	"breakwright/internal/setreview"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
 	"breakwright/internal/table"
@@ -86,47 +84,6 @@ func TestClub(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) { look(t, s) })
 	}
-}
-
-// checkExportsSayThePage judges every student's export: it says what the page of the
-// set that was closed last says, unless the coach has decided since.
-func checkExportsSayThePage(t *testing.T, s *store.Store) {
-	compared := 0
-	for _, who := range must(s.ListStudents(t.Context(), demoCoach, store.ActiveOnly))(t) {
-		var file bytes.Buffer
-		err := s.ExportSets(t.Context(), demoCoach, store.ExportScope{Student: who.ID}, func(_ store.Person, sets []drill.Set) error { return breaklog.Write(&file, sets) })
-		if err != nil {
-			t.Fatal(err)
-		}
-		if file.Len() == 0 { // nothing recorded yet
-			continue
-		}
-		sets := must(breaklog.Read(&file))(t)
-		exported := setreview.JudgeLog(sets, nil)
-		judged := must(s.GetSet(t.Context(), demoCoach, findLastClosed(t, s, who.ID)))(t)
-		decidedSince := slices.ContainsFunc(must(s.ListPrescriptions(t.Context(), demoCoach, who.ID))(t), func(p store.Prescription) bool { return p.DecidedAt.After(judged.Closed) })
-		if judged.Advice == nil || decidedSince {
-			continue
-		}
-		compared++
-		if page := must(setreview.ReadAdvice(judged.Advice))(t); page.Says != exported.Says || !reflect.DeepEqual(page.Findings, exported.Findings) || !reflect.DeepEqual(page.Prescription, exported.Prescription) {
-			t.Errorf("%s: the export says %q, the page %q", who.Name, exported.Says, page.Says)
-		}
-	}
-	if compared < 5 {
-		t.Errorf("only %d students were compared", compared)
-	}
-}
-
-// findLastClosed is a student's set that was closed last.
-func findLastClosed(t *testing.T, s *store.Store, student store.PersonID) (last store.SetID) {
-	var at time.Time
-	for _, set := range must(s.ListSets(t.Context(), demoCoach, student))(t) {
-		if set.Closed.After(at) {
-			last, at = set.ID, set.Closed
-		}
-	}
-	return last
 }
 
 // checkFileComesBack takes the club's file into a database of its own, and writes it
