@@ -235,9 +235,9 @@ func (l *analysis) composeAdvice(d decision, last drill.Set, leftOut []LeftOut) 
 		a.Card = w.writeBreakCard(last.Table)
 	}
 	a.Statement, a.CheckStatements = w.writeAnswer(), w.listChecks()
-	a.Says = plainText(a.Statement)
+	a.Says = w.plainText(a.Statement)
 	for _, check := range a.CheckStatements {
-		a.Checks = append(a.Checks, plainText(check))
+		a.Checks = append(a.Checks, w.plainText(check))
 	}
 	isStuck := d.change == nil && d.coachSetup == nil && (d.exhaustedRule != nil || d.missesTarget)
 	a.NeedsCoach = isStuck || l.countDangerSetups() >= 3

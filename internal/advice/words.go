@@ -12,8 +12,8 @@ import (
 // What the adviser says is composed as data in this file and its neighbours named
 // words; package say makes the sentences of it. Never more certain than the data.
 
-// plainText writes a statement as the student is told it. The log of breaks is in
-// inches, and so is this.
+// plainText writes a statement without a left or right as the student is told it. The
+// log of breaks is in inches, and so is this.
 func plainText(s say.Statement) string { return s.Text(say.Reader{}) }
 
 // standingCautions are shown with every drill.
@@ -28,13 +28,23 @@ var standingCautions = []string{
 type adviceWriter struct {
 	*analysis
 	decision decision
-	// mirror says that the student breaks from the right: numbers that point
-	// left or right are turned, sentences speak of the break side.
+	// mirror says that the student breaks from the right: what points left or right is
+	// turned.
 	mirror bool
 }
 
 func newAdviceWriter(l *analysis, d decision, mirror bool) adviceWriter {
 	return adviceWriter{l, d, mirror}
+}
+
+// plainText writes a statement as the student is told it, with left and right as they
+// break.
+func (w adviceWriter) plainText(s say.Statement) string {
+	side := table.Left
+	if w.mirror {
+		side = table.Right
+	}
+	return s.Text(say.Reader{}.BreakingFrom(side))
 }
 
 // countPlain are the two plain counts of the present setup.
@@ -81,7 +91,7 @@ func (w adviceWriter) writePlaces() *Places {
 		outside := say.Statement{Kind: say.Caution, About: "outside the box", To: box}
 		p.Statement = say.Statement{Kind: say.Together, Parts: []say.Statement{p.Statement, outside}}
 	}
-	p.Says = plainText(p.Statement)
+	p.Says = w.plainText(p.Statement)
 	return p
 }
 
@@ -101,7 +111,7 @@ func (w adviceWriter) writeBreakCard(tableName string) *BreakCard {
 		Wing:      rateOf(t.wingMade, t.watched),
 		Window:    rateOf(t.cue.inWindow, t.breaks),
 		Statement: said,
-		Says:      plainText(said),
+		Says:      w.plainText(said),
 	}
 }
 

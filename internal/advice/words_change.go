@@ -24,12 +24,12 @@ func (w adviceWriter) writePrescription() *Prescription {
 		why, p.ExpectStatement, p.CautionStatement = w.ruleReason(c), w.ruleExpectation(), w.cautionOf(c)
 	}
 	p.ReasonStatement = say.Statement{Kind: say.Together, Parts: []say.Statement{w.changeStatement(c), why}}
-	return p.withTexts()
+	return w.withTexts(p)
 }
 
 // withTexts writes what is said, as the student is told it.
-func (p *Prescription) withTexts() *Prescription {
-	p.Reason, p.Expect, p.Caution = plainText(p.ReasonStatement), plainText(p.ExpectStatement), plainText(p.CautionStatement)
+func (w adviceWriter) withTexts(p *Prescription) *Prescription {
+	p.Reason, p.Expect, p.Caution = w.plainText(p.ReasonStatement), w.plainText(p.ExpectStatement), w.plainText(p.CautionStatement)
 	return p
 }
 

@@ -21,7 +21,7 @@ func (w adviceWriter) writeFollowUp() *FollowUp {
 		Kind: say.Followed, About: f.Measure, Count: f.CountBefore, Of: f.OfBefore, Since: f.CountAfter, OfSince: f.OfAfter,
 		Others: []string{outcomeName(f)},
 	}
-	f.Says = plainText(f.Statement)
+	f.Says = w.plainText(f.Statement)
 	return f
 }
 
@@ -80,7 +80,7 @@ func (w adviceWriter) writeProgress() *Prescription {
 	if w.decision.setupIsGood {
 		p.ExpectStatement.Kind = say.AimHigher
 	}
-	return p.withTexts()
+	return w.withTexts(p)
 }
 
 // listChecks lists what to record or to check in the next set.
