@@ -51,6 +51,12 @@ func TestPrescription_FromProposalToHelped(t *testing.T) {
 	if n := todo(t, sc, odile, k); n.Setup.Cue.X != -16 || n.Prescription != p.ID {
 		t.Errorf("approved, the next setup is %+v", n)
 	}
+	for i, want := range map[int]bool{0: true, 1: false} {
+		task := must(sc.Store.GetToday(ctx, sc.StudentActor(i)))(t).Tasks[0]
+		if c := task.ChangeOn(k); (c != nil) != want || want && c.ID != p.ID {
+			t.Errorf("the drill's change of %s is %+v", sc.Students[i].Name, c)
+		}
+	}
 	if n := todo(t, sc, sc.StudentActor(1), k); n.Setup.Cue.X != -18 {
 		t.Errorf("approved for one student, another is told %+v", n)
 	}
@@ -84,6 +90,10 @@ func TestPrescription_FromProposalToHelped(t *testing.T) {
 		if one := must(sc.Store.GetSet(ctx, odile, id))(t); one.Under == nil || one.Under.ID != p.ID || one.SettledBefore != settled {
 			t.Errorf("set %v is under %+v, settled before it: %v", id, one.Under, one.SettledBefore)
 		}
+	}
+	own := must(sc.Store.StartSet(ctx, odile, store.NewSet{Table: sc.Table.ID, Training: "As it was", Setup: p.Before}))(t)
+	if under := must(sc.Store.GetSet(ctx, odile, own.ID))(t).Under; under != nil {
+		t.Errorf("broken as before it, a set is under %+v", under)
 	}
 }
 

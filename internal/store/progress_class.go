@@ -26,7 +26,7 @@ type Standing struct {
 	// LeaveBreaks are those of the latest MaxPictureSets sets of Stint, oldest first,
 	// where the student noted what one of them left; else nil.
 	LeaveBreaks []drill.Break
-	// Trial is the change in trial; nil for none.
+	// InTrial is the change in trial; nil for none.
 	InTrial *TriedChange
 }
 

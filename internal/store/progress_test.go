@@ -10,8 +10,8 @@ import (
 )
 
 // What the pages of progress are drawn from: a change stands at the stint that it was
-// proposed in, with the breaks of the stints before and after it; a class's picture has
-// the breaks of the latest stints alone.
+// proposed in, with the breaks of the stints before and after it; a class's leaves and
+// its picture are of the breaks of the latest stints alone.
 func TestProgress_OfTwoStintsAndTheChangeBetween(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
@@ -23,6 +23,9 @@ func TestProgress_OfTwoStintsAndTheChangeBetween(t *testing.T) {
 		t.Fatal(err)
 	}
 	second := sc.RecordBreaks(t, odile, 9)
+	noted := must(s.GetSet(ctx, odile, second))(t).Breaks[0]
+	noted.Revision, noted.Shot = 2, drill.ShotOpen
+	must(s.SaveBreak(ctx, odile, second, noted))(t)
 	sc.CloseSet(t, odile, second, -16)
 
 	tried := must(s.GetTriedChange(ctx, sc.Coach, change))(t)
@@ -36,6 +39,15 @@ func TestProgress_OfTwoStintsAndTheChangeBetween(t *testing.T) {
 	}
 	if len(story.Stints) != 2 || changes[10] != 1 || changes[9] != 0 {
 		t.Errorf("%d stints, with changes %v", len(story.Stints), changes)
+	}
+	_, class, err := s.GetClassProgress(ctx, sc.Coach, sc.Class)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, student := range class {
+		if want := map[store.PersonID]int{odile.Person: 9}[student.ID]; len(student.LeaveBreaks) != want {
+			t.Errorf("of %s the leaves of %d breaks are counted, want %d", student.Name, len(student.LeaveBreaks), want)
+		}
 	}
 	picture := must(s.GetClassPicture(ctx, sc.Coach, sc.Class))(t)
 	for _, student := range picture.Students {

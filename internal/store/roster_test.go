@@ -9,6 +9,7 @@ import (
 
 	"github.com/jackc/pgx/v5"
 
+	"breakwright/internal/account"
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
@@ -66,6 +67,27 @@ func TestChangeStudents_AndUndo(t *testing.T) {
 		}
 		must(sc.Store.ChangeStudents(t.Context(), sc.Coach, store.RosterChange{Kind: store.RestoreMany}, all))(t)
 	}
+}
+
+// Students who are put away together are signed out, and it is theirs to sign in again
+// when that is taken back.
+func TestChangeStudents_ArchivedAreSignedOut(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, now := t.Context(), sc.Store, time.Now()
+	tokens := make([][]byte, 2)
+	for i := range tokens {
+		_, tokens[i] = account.NewToken()
+		if err := s.StartSession(ctx, sc.StudentActor(i), store.NewSession{TokenHash: tokens[i], At: now}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	made := must(s.ChangeStudents(ctx, sc.Coach, store.RosterChange{Kind: store.ArchiveMany}, []store.PersonID{sc.Students[0].ID}))(t)
+	must(s.UndoRosterChange(ctx, sc.Coach, made.ID))(t)
+	if _, err := s.FindSession(ctx, tokens[0], now); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("put away and brought back, still signed in: %v", err)
+	}
+	must(s.FindSession(ctx, tokens[1], now))(t)
 }
 
 // An undo brings back what each one had, and leaves what was set since.

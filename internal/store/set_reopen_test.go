@@ -185,6 +185,26 @@ func TestMoveSet_ToAnotherDrill(t *testing.T) {
 	}
 }
 
+// A set that is said to be where it is stays as it is, decided on or not.
+func TestMoveSet_ToWhereItIs(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	p := proposed(t, sc, odile, -16)
+	if err := s.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	before := must(s.GetSet(ctx, sc.Coach, p.Set))(t)
+	for _, to := range []store.SetMove{{Table: sc.Table.ID}, {Table: sc.Table.ID, Assignment: sc.Assignment}} {
+		if err := s.MoveSet(ctx, sc.Coach, p.Set, to, storetest.ProposeMove(-12)); err != nil {
+			t.Errorf("%+v: %v", to, err)
+		}
+	}
+	if now := must(s.GetSet(ctx, sc.Coach, p.Set))(t); now.Revision != before.Revision || now.Prescription.After != before.Prescription.After {
+		t.Errorf("revision %d, was %d; proposed %+v", now.Revision, before.Revision, now.Prescription.After)
+	}
+}
+
 // A phone out of reach begins sets of what has ended since: what counts is when
 // they were begun.
 func TestStartSet_BeforeTheEnd(t *testing.T) {
@@ -216,6 +236,12 @@ func TestStartSet_TrainingAlone(t *testing.T) {
 	set := must(s.StartSet(ctx, odile, start))(t)
 	if set.Training != "Closer in" || set.Window != window || set.Planned != 5 || set.Title() != "Closer in" || !store.IsZero(set.Assignment) {
 		t.Errorf("%+v", set)
+	}
+	for asked, planned := range map[int]int{0: drill.UsualBreaks, 1: 1} {
+		start.Breaks = asked
+		if set := must(s.StartSet(ctx, odile, start))(t); set.Planned != planned {
+			t.Errorf("of %d breaks that were asked for %d are planned", asked, set.Planned)
+		}
 	}
 	for name, spoil := range map[string]func(*store.NewSet){
 		"training": func(n *store.NewSet) { n.Training = " " }, "setup": func(n *store.NewSet) { n.Setup = drill.Setup{} },

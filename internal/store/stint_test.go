@@ -341,6 +341,29 @@ func (w *world) anyBreak(number int, s drill.Setup, k table.Kind) drill.Break {
 	return b
 }
 
+// However long a history is, the newest set is grouped with its own stint alone: rows of
+// those before are not written again (xmin is another after each write, PostgreSQL's
+// manual, 5.6).
+func TestCloseSet_LeavesEarlierStintsAlone(t *testing.T) {
+	t.Parallel()
+	owner := storetest.NewDatabase(t)
+	sc := storetest.AddScene(t, storetest.Open(t, owner))
+	odile := sc.StudentActor(0)
+	p := proposed(t, sc, odile, -16)
+	if err := sc.Store.DecidePrescription(t.Context(), sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
+		t.Fatal(err)
+	}
+	ownerConn := connect(t, owner)
+	closeNext := func() (writes []string) {
+		sc.CloseSet(t, odile, sc.RecordBreaks(t, odile, 2), -16)
+		return names(t, ownerConn, "select xmin::text from stint order by first_started_at")
+	}
+	before, after := closeNext(), closeNext()
+	if len(before) != 2 || len(after) != 2 || after[0] != before[0] || after[1] == before[1] {
+		t.Errorf("the writes of both stints: %v, and %v after one more set of the second", before, after)
+	}
+}
+
 // What was recorded before there were counts is counted once, to the same
 // numbers.
 func TestCounts_OfWhatWasThereBefore(t *testing.T) {
