@@ -1,14 +1,19 @@
 package record
 
 import (
+	"errors"
+	"net/http"
 	"strconv"
 	"strings"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/rack"
 	"breakwright/internal/say"
+	"breakwright/internal/store"
 	"breakwright/internal/table"
+	"breakwright/web/component"
 	"breakwright/web/page"
+	"breakwright/web/picture"
 )
 
 // Answers of the field "wing".
@@ -28,6 +33,24 @@ const offTable = "off"
 // ballFieldName and restFieldName name the fields of one object ball.
 func ballFieldName(b rack.Ball) string { return "ball_" + b.String() }
 func restFieldName(b rack.Ball) string { return "rest_" + b.String() }
+
+// applyTap reads the pixel that the picture sends as a button, and reports whether
+// there was one.
+func (v recordView) applyTap() bool {
+	px, errX := strconv.Atoi(v.Form.Text("tap.x"))
+	py, errY := strconv.Atoi(v.Form.Text("tap.y"))
+	if errX != nil || errY != nil {
+		return false
+	}
+	width, height := tapPictureSize(v.kind())
+	if at, ok := picture.PlaceFromPixels(px, py, width, height, v.kind()); ok {
+		at = v.kind().SettleBall(at)
+		v.Form.Values.Set("cue_x", v.Form.Units.Number(say.Place, float64(at.X)))
+		v.Form.Values.Set("cue_y", v.Form.Units.Number(say.Place, float64(at.Y)))
+		v.Form.Values.Set("cue", string(drill.Stopped))
+	}
+	return true
+}
 
 // readBreak makes a break of what was typed under a setup. What is missing or
 // cannot be read is refused beside its field; whether the break can have
@@ -173,6 +196,42 @@ func lowBalls(drillWatchesLeave bool) []rack.Ball {
 		return []rack.Ball{1, 2, 3, 4, 5}
 	}
 	return []rack.Ball{1, 2, 3}
+}
+
+// readBackIsCurrent reports whether the form says of the break, as it was read back,
+// what it would save.
+func (v recordView) readBackIsCurrent() bool {
+	words := v.readBackWords()
+	// A browser sends the lines of a note with its own ends.
+	return words != "" && strings.ReplaceAll(v.Form.RawText("read_back"), "\r\n", "\n") == words
+}
+
+// readBackWords says in one line all that saving the form would keep, "" while the
+// form does not hold a whole break. It reads a copy, so that the form shown has no
+// complaints about what is still to be typed.
+func (v recordView) readBackWords() string {
+	typed := page.NewFormIn(v.Form.Units, nil)
+	typed.Values = v.Form.Values
+	b := readBreak(typed, v.setup(), v.Number)
+	if !typed.IsValid() || b.Check(v.setup(), v.kind()) != nil {
+		return ""
+	}
+	return component.AllBreakWords(b, v.setup(), v.kind(), v.Form.Units)
+}
+
+// rejectBreak notes why the break was not kept. When somebody was quicker, the same
+// form sent twice in two tabs or the number taken meanwhile, nothing typed is lost.
+func (v *recordView) rejectBreak(err error) (status int, unknown error) {
+	switch {
+	case v.Form.AddProblems(err):
+		return http.StatusUnprocessableEntity, nil
+	case errors.Is(err, store.ErrClosed):
+		return 0, err
+	case errors.Is(err, store.ErrStale), errors.Is(err, store.ErrConflict):
+		v.Form.Reject("break", "Break "+strconv.Itoa(v.Number)+" was recorded or changed in another tab meanwhile. Look at the list below: it shows what is kept.")
+		return http.StatusConflict, nil
+	}
+	return 0, err
 }
 
 // fillBreakForm is the inverse of readBreak: what the form shows of a break that

@@ -1,11 +1,9 @@
 package record
 
 import (
-	"errors"
 	"net/http"
 	"slices"
 	"strconv"
-	"strings"
 
 	"github.com/go-chi/chi/v5"
 
@@ -49,21 +47,6 @@ func (v *recordView) fillForm(u say.Units) {
 	v.Form = fillBreakForm(v.Edited.Break, v.Set.Setup, u)
 	v.Form.Values.Set("break_id", v.Edited.ID.String())
 	v.Form.Values.Set("revision", strconv.Itoa(v.Edited.Revision+1))
-}
-
-// rejectBreak notes why the break was not kept. When somebody was quicker, the same
-// form sent twice in two tabs or the number taken meanwhile, nothing typed is lost.
-func (v *recordView) rejectBreak(err error) (status int, unknown error) {
-	switch {
-	case v.Form.AddProblems(err):
-		return http.StatusUnprocessableEntity, nil
-	case errors.Is(err, store.ErrClosed):
-		return 0, err
-	case errors.Is(err, store.ErrStale), errors.Is(err, store.ErrConflict):
-		v.Form.Reject("break", "Break "+strconv.Itoa(v.Number)+" was recorded or changed in another tab meanwhile. Look at the list below: it shows what is kept.")
-		return http.StatusConflict, nil
-	}
-	return 0, err
 }
 
 // action is where the form goes.
@@ -115,24 +98,6 @@ func (v recordView) recordedBreakLines() []component.BreakLine {
 	return component.ListBreakLines(breaks, v.setup(), v.kind(), func(i int) string {
 		return setPath(v.Set) + "/breaks/" + v.Set.Breaks[i].ID.String()
 	})
-}
-
-// applyTap reads the pixel that the picture sends as a button, and reports whether
-// there was one.
-func (v recordView) applyTap() bool {
-	px, errX := strconv.Atoi(v.Form.Text("tap.x"))
-	py, errY := strconv.Atoi(v.Form.Text("tap.y"))
-	if errX != nil || errY != nil {
-		return false
-	}
-	width, height := tapPictureSize(v.kind())
-	if at, ok := picture.PlaceFromPixels(px, py, width, height, v.kind()); ok {
-		at = v.kind().SettleBall(at)
-		v.Form.Values.Set("cue_x", v.Form.Units.Number(say.Place, float64(at.X)))
-		v.Form.Values.Set("cue_y", v.Form.Units.Number(say.Place, float64(at.Y)))
-		v.Form.Values.Set("cue", string(drill.Stopped))
-	}
-	return true
 }
 
 // tapPictureSize is the size in pixels at which the picture to tap is shown: half a
@@ -311,27 +276,6 @@ func (v recordView) pageHeading() string {
 
 // wingCorner names the corner the wing ball goes to.
 func (v recordView) wingCorner() string { return v.setup().WingPocket().Words() }
-
-// readBackIsCurrent reports whether the form says of the break, as it was read back,
-// what it would save.
-func (v recordView) readBackIsCurrent() bool {
-	words := v.readBackWords()
-	// A browser sends the lines of a note with its own ends.
-	return words != "" && strings.ReplaceAll(v.Form.RawText("read_back"), "\r\n", "\n") == words
-}
-
-// readBackWords says in one line all that saving the form would keep, "" while the
-// form does not hold a whole break. It reads a copy, so that the form shown has no
-// complaints about what is still to be typed.
-func (v recordView) readBackWords() string {
-	typed := page.NewFormIn(v.Form.Units, nil)
-	typed.Values = v.Form.Values
-	b := readBreak(typed, v.setup(), v.Number)
-	if !typed.IsValid() || b.Check(v.setup(), v.kind()) != nil {
-		return ""
-	}
-	return component.AllBreakWords(b, v.setup(), v.kind(), v.Form.Units)
-}
 
 // saveButtonWords names what the button does: the first press reads the break back,
 // the second saves what was read.
