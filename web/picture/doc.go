@@ -14,7 +14,7 @@
 //	x_in =  u / 10
 //	y_in = -v / 10
 //
-// on every kind of table. The viewBox is Frame.ViewBox. A Tappable view says
+// on every kind of table. The viewBox is Extent.ViewBox. A Tappable view says
 // the same in data attributes (data-inches-per-unit="0.1", data-feet,
 // data-width, data-length in inches), so that a script turns a tap into inches:
 //

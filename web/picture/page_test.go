@@ -157,7 +157,7 @@ func TestTable_TappableSaysItsScale(t *testing.T) {
 	svg := root.one(t, "svg", "pic-tap")
 	for name, want := range map[string]string{
 		"data-inches-per-unit": "0.1", "data-feet": "8", "data-width": "46", "data-length": "92",
-		"viewBox": picture.FrameOf(view.Kind).ViewBox(),
+		"viewBox": picture.ExtentOf(view.Kind).ViewBox(),
 	} {
 		if got := svg.attr[name]; got != want {
 			t.Errorf("%s is %q, want %q", name, got, want)

@@ -38,7 +38,7 @@ type TableView struct {
 	// on the other side, where it hides nothing.
 	CueIsMoved bool
 	// Tappable adds what a script needs to turn a tap into inches: see the
-	// package comment. Off is not drawn then, so that the frame is always FrameOf.
+	// package comment. Off is not drawn then, so that the extent is always ExtentOf.
 	Tappable bool
 }
 
@@ -95,13 +95,13 @@ type Ellipse struct {
 	AngleRadians float64
 }
 
-// viewFrame is what the picture shows.
-func (t TableView) viewFrame() Frame {
-	f := FrameOf(t.Kind)
+// viewExtent is what the picture shows.
+func (t TableView) viewExtent() Extent {
+	e := ExtentOf(t.Kind)
 	if len(t.drawnOffTable()) > 0 {
-		f = f.withOutside()
+		e = e.withOutside()
 	}
-	return f
+	return e
 }
 
 // drawnOffTable are the cue balls off the table that are drawn.

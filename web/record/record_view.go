@@ -103,15 +103,15 @@ func (v recordView) recordedBreakLines() []component.BreakLine {
 // tapPictureSize is the size in pixels at which the picture to tap is shown: half a
 // phone's width leaves room for nothing else, and an inch is six pixels.
 func tapPictureSize(k table.Kind) (width, height int) {
-	frame := picture.FrameOf(k)
+	extent := picture.ExtentOf(k)
 	width = 300
-	return width, int(float64(width)*float64(frame.Height/frame.Width) + 0.5)
+	return width, int(float64(width)*float64(extent.Height/extent.Width) + 0.5)
 }
 
-// tapPictureFrame is the part of the room that the picture to tap shows, and halfTableWidth
+// tapPictureExtent is the part of the room that the picture to tap shows, and halfTableWidth
 // the distance of its side rails from the long string.
-func tapPictureFrame(k table.Kind) picture.Frame { return picture.FrameOf(k) }
-func halfTableWidth(k table.Kind) string         { return (k.Width() / 2).String() }
+func tapPictureExtent(k table.Kind) picture.Extent { return picture.ExtentOf(k) }
+func halfTableWidth(k table.Kind) string           { return (k.Width() / 2).String() }
 
 // tapPicture is the address of the picture to tap, with the cue ball where it
 // was last said to be.

@@ -18,39 +18,39 @@ const (
 	outsideRoom table.Inches = 4.5
 )
 
-// Frame is the part of the room that a picture of the table shows, in inches
+// Extent is the part of the room that a picture of the table shows, in inches
 // of the table's own coordinates.
-type Frame struct {
+type Extent struct {
 	Left, Top     table.Inches // x of the left edge, y of the upper (foot) edge
 	Width, Height table.Inches
 }
 
-// FrameOf returns the frame of a picture of this kind of table without balls off
-// the table: the frame of every Tappable view.
-func FrameOf(k table.Kind) Frame {
+// ExtentOf returns the extent of a picture of this kind of table without balls off
+// the table: the extent of every Tappable view.
+func ExtentOf(k table.Kind) Extent {
 	border := railWidth + borderWidth
-	return Frame{
+	return Extent{
 		Left: -k.Width()/2 - border, Top: k.Length() + border,
 		Width: k.Width() + 2*border, Height: k.Length() + 2*border,
 	}
 }
 
 // withOutside adds the room above the foot rail.
-func (f Frame) withOutside() Frame {
-	f.Top += outsideRoom
-	f.Height += outsideRoom
-	return f
+func (e Extent) withOutside() Extent {
+	e.Top += outsideRoom
+	e.Height += outsideRoom
+	return e
 }
 
-// ViewBox writes the frame as the SVG's viewBox.
-func (f Frame) ViewBox() string {
-	return strings.Join([]string{formatX(f.Left), formatY(f.Top), formatX(f.Width), formatX(f.Height)}, " ")
+// ViewBox writes the extent as the SVG's viewBox.
+func (e Extent) ViewBox() string {
+	return strings.Join([]string{formatX(e.Left), formatY(e.Top), formatX(e.Width), formatX(e.Height)}, " ")
 }
 
-// fitWithin returns pixels per inch and the empty strip left and above when the frame
+// fitWithin returns pixels per inch and the empty strip left and above when the extent
 // is shown whole and centred in width x height pixels, as an SVG image is.
-func (f Frame) fitWithin(width, height int) (scale, left, top float64) {
-	w, h := float64(f.Width), float64(f.Height)
+func (e Extent) fitWithin(width, height int) (scale, left, top float64) {
+	w, h := float64(e.Width), float64(e.Height)
 	scale = math.Min(float64(width)/w, float64(height)/h)
 	return scale, (float64(width) - w*scale) / 2, (float64(height) - h*scale) / 2
 }
@@ -59,21 +59,21 @@ func (f Frame) fitWithin(width, height int) (scale, left, top float64) {
 // width x height pixels, counted from 0 at the top left. It may lie on a rail
 // or outside the table; a picture without any size has no places, and gives
 // false.
-func (f Frame) PlaceAtPixel(px, py, width, height int) (table.Place, bool) {
+func (e Extent) PlaceAtPixel(px, py, width, height int) (table.Place, bool) {
 	if width <= 0 || height <= 0 {
 		return table.Place{}, false
 	}
-	scale, left, top := f.fitWithin(width, height)
+	scale, left, top := e.fitWithin(width, height)
 	return table.Place{
-		X: f.Left + table.Inches((float64(px)+0.5-left)/scale),
-		Y: f.Top - table.Inches((float64(py)+0.5-top)/scale),
+		X: e.Left + table.Inches((float64(px)+0.5-left)/scale),
+		Y: e.Top - table.Inches((float64(py)+0.5-top)/scale),
 	}, true
 }
 
-// PlaceFromPixels turns the pixel of an image button into inches: Frame.Place
+// PlaceFromPixels turns the pixel of an image button into inches: Extent.PlaceAtPixel
 // for a picture without balls off the table. See the package comment.
 func PlaceFromPixels(px, py, width, height int, k table.Kind) (table.Place, bool) {
-	return FrameOf(k).PlaceAtPixel(px, py, width, height)
+	return ExtentOf(k).PlaceAtPixel(px, py, width, height)
 }
 
 // tapReach is how near the middle of a pocket's hole a tap means the pocket:

@@ -9,13 +9,13 @@ import (
 	"breakwright/web/picture"
 )
 
-// pixelsOf is the pixel that shows a place when the frame is shown whole and
+// pixelsOf is the pixel that shows a place when the extent is shown whole and
 // centred in width x height pixels.
-func pixelsOf(f picture.Frame, p table.Place, width, height int) (px, py int) {
-	w, h := float64(f.Width), float64(f.Height)
+func pixelsOf(e picture.Extent, p table.Place, width, height int) (px, py int) {
+	w, h := float64(e.Width), float64(e.Height)
 	scale := min(float64(width)/w, float64(height)/h)
-	x := (float64(width)-w*scale)/2 + float64(p.X-f.Left)*scale
-	y := (float64(height)-h*scale)/2 + float64(f.Top-p.Y)*scale
+	x := (float64(width)-w*scale)/2 + float64(p.X-e.Left)*scale
+	y := (float64(height)-h*scale)/2 + float64(e.Top-p.Y)*scale
 	return int(math.Floor(x)), int(math.Floor(y))
 }
 
@@ -26,7 +26,7 @@ func TestPixels_RoundTripExactly(t *testing.T) {
 			for px := range w {
 				for _, py := range []int{0, h / 3, h / 2, h - 1} {
 					p, ok := picture.PlaceFromPixels(px, py, w, h, k)
-					x, y := pixelsOf(picture.FrameOf(k), p, w, h)
+					x, y := pixelsOf(picture.ExtentOf(k), p, w, h)
 					if !ok || x != px || y != py {
 						t.Fatalf("%v at %dx%d: pixel %d,%d is %v, which is pixel %d,%d", k, w, h, px, py, p, x, y)
 					}
@@ -39,12 +39,12 @@ func TestPixels_RoundTripExactly(t *testing.T) {
 func TestPixels_PlaceIsFoundAgainWithinAPixel(t *testing.T) {
 	rng := rand.New(rand.NewPCG(7, 11))
 	k := table.NineFoot()
-	f := picture.FrameOf(k)
-	pixel := f.Height / 704
+	e := picture.ExtentOf(k)
+	pixel := e.Height / 704
 	for range 2000 {
 		p := table.Place{X: table.Inches(rng.Float64()*50 - 25), Y: table.Inches(rng.Float64() * 100)}
-		px, py := pixelsOf(f, p, 390, 704)
-		q, _ := f.PlaceAtPixel(px, py, 390, 704)
+		px, py := pixelsOf(e, p, 390, 704)
+		q, _ := e.PlaceAtPixel(px, py, 390, 704)
 		if p.Distance(q) > pixel*0.75 {
 			t.Fatalf("%v became %v, more than a pixel of %v in away", p, q, pixel)
 		}
@@ -60,7 +60,7 @@ func TestPixels_CentreSpotIsInTheMiddle(t *testing.T) {
 			t.Errorf("%v: the middle is %v", k, p)
 		}
 	}
-	if got, want := picture.FrameOf(table.NineFoot()).ViewBox(), "-310 -1060 620 1120"; got != want {
+	if got, want := picture.ExtentOf(table.NineFoot()).ViewBox(), "-310 -1060 620 1120"; got != want {
 		t.Errorf("viewBox %q, want %q", got, want)
 	}
 }
