@@ -38,3 +38,46 @@ func TestAcceptInvite_OneCoachOfTheClub(t *testing.T) {
 		}
 	}
 }
+
+// The links that are still good are listed for coaches, and one that is withdrawn is good
+// no more; who was removed as a coach is listed by name.
+func TestListInvites_WhatIsGood(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	other := storetest.AddScene(t, sc.Store)
+	ctx, s, link, now := t.Context(), sc.Store, account.HashToken("a link"), time.Now()
+	for _, hash := range [][]byte{link, account.HashToken("another")} {
+		if err := s.InviteCoach(ctx, sc.Coach, hash, now); err != nil {
+			t.Fatal(err)
+		}
+	}
+	invites := must(s.ListInvites(ctx, sc.Coach))(t)
+	if len(invites) != 2 || invites[0].InvitedBy != "Ines" || invites[0].Expires.Sub(now).Round(time.Hour) != 7*24*time.Hour {
+		t.Fatalf("the links are %+v", invites)
+	}
+	for key, want := range map[string]error{invites[0].Key: nil, "no key": store.ErrNotFound} {
+		if err := s.WithdrawInvite(ctx, sc.Coach, key); !errors.Is(err, want) {
+			t.Errorf("withdrawing %q: %v", key, err)
+		}
+	}
+	if left := must(s.ListInvites(ctx, sc.Coach))(t); len(left) != 1 || left[0].Key == invites[0].Key {
+		t.Errorf("left are %+v", left)
+	}
+	coach := must(s.AddCoach(ctx, sc.Coach, store.NewCoach{Name: "Levi", Login: "levi@" + sc.Login, SecretHash: "$argon2id$x"}))(t)
+	if err := s.ArchivePerson(ctx, sc.Coach, coach); err != nil {
+		t.Fatal(err)
+	}
+	if former := must(s.ListFormerCoaches(ctx, sc.Coach))(t); len(former) != 1 || former[0].ID != coach || former[0].Name != "Levi" {
+		t.Errorf("former coaches are %+v", former)
+	}
+	if former := must(s.ListFormerCoaches(ctx, other.Coach))(t); len(former) != 0 {
+		t.Errorf("another club's are %+v", former)
+	}
+	_, list := s.ListInvites(ctx, sc.StudentActor(0))
+	_, former := s.ListFormerCoaches(ctx, sc.StudentActor(0))
+	for _, err := range []error{list, former, s.WithdrawInvite(ctx, sc.StudentActor(0), invites[1].Key)} {
+		if !errors.Is(err, store.ErrNotAllowed) {
+			t.Errorf("a student: %v", err)
+		}
+	}
+}

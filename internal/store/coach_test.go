@@ -163,6 +163,7 @@ func TestPostToStudents_InEachLatestSet(t *testing.T) {
 }
 
 // Several proposals are approved together, all or none: not where a coach has declined one.
+// So are decisions taken back.
 func TestApprovePrescriptions_AllOrNone(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
@@ -193,6 +194,61 @@ func TestApprovePrescriptions_AllOrNone(t *testing.T) {
 	}
 	if got := states(); !slices.Equal(got, []store.State{store.Approved, store.Approved, store.Declined}) {
 		t.Errorf("without it they are %v", got)
+	}
+	sc.RecordBreaks(t, sc.StudentActor(1), 1) // which carries the second
+	if err := s.ReopenDecisions(ctx, sc.Coach, ids[:2], storetest.ProposeMove(-16)); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("taken back with one that a set has carried: %v", err)
+	}
+	if got := states(); !slices.Equal(got, []store.State{store.Approved, store.InTrial, store.Declined}) {
+		t.Errorf("then they are %v", got)
+	}
+	if err := s.ReopenDecisions(ctx, sc.Coach, []store.PrescriptionID{ids[0], ids[2]}, storetest.ProposeMove(-16)); err != nil {
+		t.Fatal(err)
+	}
+	if got := states(); !slices.Equal(got, []store.State{store.Proposed, store.InTrial, store.Proposed}) {
+		t.Errorf("taken back they are %v", got)
+	}
+	if p := must(s.GetPrescription(ctx, sc.Coach, ids[2]))(t); p.DecisionNote != "Too early." || p.ToldNote() != "" {
+		t.Errorf("the word of a decision that was taken back is kept as %q and told as %q", p.DecisionNote, p.ToldNote())
+	}
+}
+
+// A coach sees the drills of a student as the student does.
+func TestListTasksOf_AsTheStudentHasThem(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
+	tasks, own := must(s.ListTasksOf(ctx, sc.Coach, odile.Person))(t), must(s.GetToday(ctx, odile))(t).Tasks
+	if len(tasks) != 1 || len(own) != 1 || tasks[0].Assignment != own[0].Assignment || tasks[0].Name() != own[0].Name() {
+		t.Errorf("the coach sees %+v, the student %+v", tasks, own)
+	}
+	if _, err := s.ListTasksOf(ctx, odile, odile.Person); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student: %v", err)
+	}
+	for name, who := range map[string]store.PersonID{"a coach": sc.Coach.Person, "another club's student": storetest.AddScene(t, s).Students[0].ID} {
+		if _, err := s.ListTasksOf(ctx, sc.Coach, who); !errors.Is(err, store.ErrNotFound) {
+			t.Errorf("of %s: %v", name, err)
+		}
+	}
+}
+
+// The mark of a class's progress is another when a set is closed, and the same while only
+// an open set grows.
+func TestClassProgressMark_ChangesWithWhatIsTold(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	mark := func() string { return must(sc.Store.GetClassProgressMark(t.Context(), sc.Coach, sc.Class))(t) }
+	before := mark()
+	set := sc.RecordBreaks(t, sc.StudentActor(0), 2)
+	if mark() != before {
+		t.Error("breaks of an open set change the mark")
+	}
+	sc.CloseSet(t, sc.StudentActor(0), set, -16)
+	if mark() == before {
+		t.Error("a closed set does not change the mark")
+	}
+	if _, err := sc.Store.GetClassProgressMark(t.Context(), sc.StudentActor(0), sc.Class); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student: %v", err)
 	}
 }
 

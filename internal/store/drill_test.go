@@ -114,6 +114,11 @@ func TestSaveTable_RecordsDoNotMix(t *testing.T) {
 	if again := must(s.SaveTable(ctx, sc.Coach, renamed))(t); again.ID != replaced.ID {
 		t.Errorf("a second click of the same change leads to %+v, not to %+v", again, replaced)
 	}
+	other := renamed
+	other.Kind.CornerMouth = 4.75
+	if _, err := s.SaveTable(ctx, sc.Coach, other); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("another change of a table that was replaced: %v", err)
+	}
 	if got := must(s.GetSet(ctx, sc.Coach, set))(t).Table; got.ID != sc.Table.ID || got.Kind.CornerMouth != 4.25 || !got.Archived {
 		t.Errorf("the set is now on %+v", got)
 	}

@@ -107,6 +107,9 @@ func TestListLive_TheLatestSetOfEachStudent(t *testing.T) {
 	student := store.Actor{Club: scene.Coach.Club, Person: scene.Students[0].ID, Role: store.Student}
 	scene.RecordBreaks(t, student, 2)
 	latest := scene.RecordBreaks(t, student, 3)
+	own := must(scene.Store.StartSet(t.Context(), scene.StudentActor(1), store.NewSet{
+		Table: scene.Table.ID, Training: "Closer in", Setup: scene.Drill.Setup, Breaks: 5,
+	}))(t)
 	rows, err := scene.Store.ListLiveStudents(t.Context(), scene.Coach, scene.Class, time.Now().Add(-time.Hour))
 	if err != nil {
 		t.Fatal(err)
@@ -116,19 +119,23 @@ func TestListLive_TheLatestSetOfEachStudent(t *testing.T) {
 	}
 	for _, r := range rows {
 		switch {
+		case r.Student.ID == scene.Students[1].ID:
+			if r.Set == nil || r.Set.ID != own.ID || r.Set.Title() != "Closer in" {
+				t.Errorf("the training is %+v", r.Set)
+			}
 		case r.Student.ID != student.Person:
 			if r.Set != nil {
 				t.Errorf("%s has a set", r.Student.Name)
 			}
-		case r.Set == nil || r.Set.ID != latest || len(r.Set.Breaks) != 3:
+		case r.Set == nil || r.Set.ID != latest || len(r.Set.Breaks) != 3 || r.Set.Title() != scene.Drill.Name:
 			t.Errorf("the set is %+v", r.Set)
 		}
 	}
 	later, err := scene.Store.ListLiveStudents(t.Context(), scene.Coach, scene.Class, time.Now().Add(time.Hour))
 	if err != nil || later[0].Set != nil || later[1].Set != nil {
-		t.Errorf("a lesson that has not begun shows sets (%v)", err)
+		t.Errorf("an evening that has not begun shows sets (%v)", err)
 	}
 	if _, err := scene.Store.ListLiveStudents(t.Context(), student, scene.Class, time.Now()); err == nil {
-		t.Error("a student may look at the whole lesson")
+		t.Error("a student may look at the whole evening")
 	}
 }

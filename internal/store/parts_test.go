@@ -74,3 +74,42 @@ func TestHistory_MoveSetLast(t *testing.T) {
 		}
 	}
 }
+
+// Advice is read by the rules that its version names: those of the club up to a change of
+// them, none for the rules as they come, all where nothing is said.
+func TestRuleHistory_JudgingByTheVersion(t *testing.T) {
+	h := ruleHistory{{Revision: 1, Rule: "unsteady", Line: new(0.3)}, {Revision: 2, Rule: "weak", Line: new(0.4)}}
+	for version, want := range map[string]struct{ revision, settings int }{"": {2, 2}, "9": {0, 0}, "9+0": {0, 0}, "9+1": {1, 1}, "9+2": {2, 2}} {
+		if got := h.judging(version); got.Revision != want.revision || len(got.Settings) != want.settings {
+			t.Errorf("version %q: %+v, want revision %d with %d settings", version, got, want.revision, want.settings)
+		}
+	}
+}
+
+// A set without times begins on the day that it is named by, unless that is still to come.
+func TestEstimateStart_OfANamedDay(t *testing.T) {
+	now := time.Date(2026, 3, 2, 18, 0, 0, 0, time.UTC)
+	seen := time.Date(2026, 2, 1, 9, 30, 0, 0, time.UTC)
+	for name, want := range map[string]time.Time{
+		"2026-03-01 17:45": time.Date(2026, 3, 1, 17, 45, 0, 0, time.UTC), "2026-03-01 17:45 (2)": time.Date(2026, 3, 1, 17, 45, 0, 0, time.UTC),
+		"2026-03-01 17:456": {}, "2026-03-01": {}, "": {}, "2026-03-01 25:45": {}, "2026-03-03 17:45": {},
+	} {
+		if got := estimateStart(drill.Set{Name: name}, time.UTC, now); !got.Equal(want) {
+			t.Errorf("%q begins at %v, want %v", name, got, want)
+		}
+	}
+	timed := drill.Set{Name: "2026-03-01 17:45", Breaks: []drill.Break{{}, {At: seen}}}
+	if got := estimateStart(timed, time.UTC, now); !got.Equal(seen) {
+		t.Errorf("with a break at %v it begins at %v", seen, got)
+	}
+}
+
+// What a job says of its failure fits its row.
+func TestTruncateFailure_ToWhatARowHolds(t *testing.T) {
+	for letters, want := range map[int]int{3999: 3999, 4000: 4000, 4001: 4000, 9000: 4000} {
+		says := truncateFailure(strings.Repeat("é", letters))
+		if got := len([]rune(says)); got != want || strings.HasSuffix(says, "…") != (letters > 4000) {
+			t.Errorf("of %d letters %d are kept, ending with %q", letters, got, says[len(says)-3:])
+		}
+	}
+}

@@ -125,6 +125,9 @@ func TestReopenDecision_UntilTheNextSet(t *testing.T) {
 	if err := sc.Store.DecidePrescription(ctx, sc.Coach, p.ID, store.Decision{Answer: store.Approved}); err != nil {
 		t.Fatal(err)
 	}
+	if can := must(sc.Store.CanReopenDecision(ctx, sc.Coach, p.ID))(t); !can {
+		t.Error("a decision that no set has carried cannot be taken back")
+	}
 	first := sc.RecordBreaks(t, odile, 10)
 	got := must(sc.Store.GetPrescription(ctx, sc.Coach, p.ID))(t)
 	if got.Told != first || got.State != store.InTrial {

@@ -1,12 +1,15 @@
 package store_test
 
 import (
+	"errors"
+	"slices"
 	"testing"
 	"time"
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
+	"breakwright/internal/table"
 )
 
 // What the pages of progress are drawn from: a change stands at the stint that it was
@@ -61,19 +64,36 @@ func TestProgress_OfTwoStintsAndTheChangeBetween(t *testing.T) {
 	}
 }
 
-// The desk looks back two weeks for balls off the table.
-func TestDesk_BallsOffTheTableOfTwoWeeks(t *testing.T) {
+// A story is told in pages of eight stints, the newest first, and a stint to draw is found
+// wherever it is; not another student's.
+func TestProgress_InPagesOfStints(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
-	set := sc.StartSet(t, odile)
-	b := storetest.NewBreak(1)
-	b.Cue, b.CuePath, b.Shot = drill.CueEnd{How: drill.OffTable}, "", ""
-	must(s.SaveBreak(ctx, odile, set.ID, b))(t)
-	for days, want := range map[int]int{0: 1, 13: 1, 15: 0} {
-		now := set.Started.AddDate(0, 0, days).Add(time.Hour)
-		if off := must(s.GetDesk(ctx, sc.Coach, now, now))(t).Off; len(off) != want {
-			t.Errorf("%d days later the desk has %+v", days, off)
+	south := must(s.SaveTable(ctx, sc.Coach, store.Table{Name: "South", Kind: table.NineFoot()}))(t)
+	tables := []store.TableID{sc.Table.ID, south.ID}
+	for n := range 10 { // each on the other table, and so a stint of its own
+		set := must(s.StartSet(ctx, odile, store.NewSet{Assignment: sc.Assignment, Table: tables[n%2], At: time.Date(2026, 3, 1+n, 18, 0, 0, 0, time.UTC)}))(t)
+		must(s.SaveBreak(ctx, odile, set.ID, storetest.NewBreak(1)))(t)
+		sc.CloseSet(t, odile, set.ID, sc.Drill.Setup.Cue.X)
+	}
+	page := func(ask store.ProgressFilter) (days []int, story store.StudentProgress) {
+		t.Helper()
+		story = must(s.GetStudentProgress(ctx, odile, odile.Person, ask))(t)
+		for _, stint := range story.Stints {
+			days = append(days, stint.First.Day())
 		}
+		return days, story
+	}
+	newest, story := page(store.ProgressFilter{})
+	if !slices.Equal(newest, []int{10, 9, 8, 7, 6, 5, 4, 3}) || story.Earlier.IsZero() || story.Shown.ID != story.Stints[0].ID {
+		t.Errorf("the newest page has the stints of the days %v, and earlier ones before %v", newest, story.Earlier)
+	}
+	oldest, last := page(store.ProgressFilter{Before: story.Earlier, Show: story.Stints[3].ID})
+	if !slices.Equal(oldest, []int{2, 1}) || !last.Earlier.IsZero() || last.Shown.ID != story.Stints[3].ID {
+		t.Errorf("the next page has those of %v, and earlier ones before %v", oldest, last.Earlier)
+	}
+	if _, err := s.GetStudentProgress(ctx, sc.Coach, sc.Students[1].ID, store.ProgressFilter{Show: story.Stints[0].ID}); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("another student's stint: %v", err)
 	}
 }

@@ -126,6 +126,25 @@ func TestRules_AreTheCoachsOwn(t *testing.T) {
 	}
 }
 
+// What the adviser follows is read for a student by their coach and by themself.
+func TestGetRulesOfAdvice_ForOneStudent(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
+	set := drill.RuleSetting{Rule: "unsteady", Line: new(0.3)}
+	must(s.SaveRules(ctx, sc.Coach, 0, []drill.RuleSetting{set}))(t)
+	for _, who := range []store.Actor{sc.Coach, odile} {
+		if rules := must(s.GetRulesOfAdvice(ctx, who, odile.Person))(t); !rules.SettingOf("unsteady").Equal(set) {
+			t.Errorf("a %s reads %+v", who.Role, rules)
+		}
+	}
+	for name, who := range map[string]store.Actor{"another student": sc.StudentActor(1), "another club's coach": storetest.AddScene(t, s).Coach} {
+		if _, err := s.GetRulesOfAdvice(ctx, who, odile.Person); !errors.Is(err, store.ErrNotFound) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
 // The judge gets the club's settings, whoever closes the set.
 func TestCloseSet_JudgesByTheClubsRules(t *testing.T) {
 	t.Parallel()

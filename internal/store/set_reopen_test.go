@@ -227,6 +227,29 @@ func TestStartSet_BeforeTheEnd(t *testing.T) {
 	}
 }
 
+// Sent again, a start is the set that it began; on another table or for another drill its
+// id is taken.
+func TestStartSet_OneOfAnID(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	south := must(s.SaveTable(ctx, sc.Coach, store.Table{Name: "South", Kind: table.NineFoot()}))(t)
+	second := must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: sc.Drill.ID, Students: []store.PersonID{odile.Person}}))(t)
+	start := store.NewSet{ID: store.NewID[store.SetID](), Assignment: sc.Assignment, Table: sc.Table.ID}
+	set := must(s.StartSet(ctx, odile, start))(t)
+	must(s.SaveBreak(ctx, odile, set.ID, storetest.NewBreak(1)))(t)
+	if again := must(s.StartSet(ctx, odile, start))(t); len(again.Breaks) != 1 || again.Title() != sc.Drill.Name {
+		t.Errorf("started again it is %q with %d breaks", again.Title(), len(again.Breaks))
+	}
+	for name, c := range map[string]store.NewSet{
+		"another table": {ID: start.ID, Assignment: sc.Assignment, Table: south.ID}, "another drill": {ID: start.ID, Assignment: second, Table: sc.Table.ID},
+	} {
+		if _, err := s.StartSet(ctx, odile, c); !errors.Is(err, store.ErrConflict) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
 func TestStartSet_TrainingAlone(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)

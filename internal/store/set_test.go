@@ -63,6 +63,31 @@ func TestSaveBreak_Revisions(t *testing.T) {
 	}
 }
 
+// A break belongs to the set that it was recorded in, also where both are one student's.
+func TestBreak_BelongsToItsSet(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
+	first, second := sc.RecordBreaks(t, odile, 1), sc.RecordBreaks(t, odile, 0)
+	b := must(s.GetSet(ctx, odile, first))(t).Breaks[0]
+	b.Revision++
+	if _, err := s.SaveBreak(ctx, odile, second, b); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("saved into another set: %v", err)
+	}
+	for name, id := range map[string]store.BreakID{"of another set": b.ID, "of none": store.NewID[store.BreakID]()} {
+		if err := s.DeleteBreak(ctx, odile, second, id, b.Revision, ""); !errors.Is(err, store.ErrNotFound) {
+			t.Errorf("taken out, a break %s: %v", name, err)
+		}
+	}
+	correction := store.BreakCorrection{Set: second, Break: b.ID, Revision: b.Revision - 1, Reason: "a slip"}
+	if err := s.CorrectBreak(ctx, sc.Coach, correction, nil); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("corrected in another set: %v", err)
+	}
+	if got := must(s.GetSet(ctx, odile, first))(t).Breaks; len(got) != 1 || got[0].Revision != 1 {
+		t.Errorf("its set has %+v", got)
+	}
+}
+
 func TestSaveBreak_RefusesWhatCannotBe(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)

@@ -243,6 +243,37 @@ func TestSecret_ChangesWithItsSessions(t *testing.T) {
 	}
 }
 
+// Who was locked out by wrong tries is listed for coaches of the club until one of them
+// lets them in again.
+func TestListLockedPeople_UntilFreed(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
+	device := account.HashToken("a stranger's phone")
+	for n := range account.LimitOfPIN().ByStrangers + 1 {
+		kind, want := must(s.TakeTry(ctx, odile, device, time.Now()))(t), store.TryByStranger
+		if n == account.LimitOfPIN().ByStrangers {
+			want = store.TryLocked
+		}
+		if kind != want {
+			t.Errorf("wrong try %d is counted as %q, not %q", n+1, kind, want)
+		}
+	}
+	locked := must(s.ListLockedPeople(ctx, sc.Coach))(t)
+	if len(locked) != 1 || locked[0].ID != odile.Person || locked[0].Name != "Odile" || locked[0].Role != store.Student {
+		t.Errorf("locked out are %+v", locked)
+	}
+	if others := must(s.ListLockedPeople(ctx, storetest.AddScene(t, s).Coach))(t); len(others) != 0 {
+		t.Errorf("another club sees %+v", others)
+	}
+	if _, err := s.ListLockedPeople(ctx, odile); !errors.Is(err, store.ErrNotAllowed) {
+		t.Errorf("a student: %v", err)
+	}
+	if err := s.FreePerson(ctx, sc.Coach, odile.Person); err != nil || len(must(s.ListLockedPeople(ctx, sc.Coach))(t)) != 0 {
+		t.Errorf("freed: %v", err)
+	}
+}
+
 func TestNewCode_SignsOutAndForgets(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
