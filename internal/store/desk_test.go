@@ -30,6 +30,20 @@ func TestDesk_BallsOffTheTableOfTwoWeeks(t *testing.T) {
 	}
 }
 
+// The desk's totals are those of the last seven days.
+func TestDesk_TotalsOfAWeek(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	odile := sc.StudentActor(0)
+	begun := must(sc.Store.GetSet(t.Context(), odile, sc.RecordBreaks(t, odile, 3)))(t).Started
+	for age, want := range map[time.Duration]store.WeekTotals{7*24*time.Hour - time.Minute: {Students: 1, Sets: 1, Breaks: 3}, 7*24*time.Hour + time.Minute: {}} {
+		now := begun.Add(age)
+		if got := must(sc.Store.GetDesk(t.Context(), sc.Coach, now, now))(t).Week; got != want {
+			t.Errorf("%s later the week has %+v, want %+v", age, got, want)
+		}
+	}
+}
+
 // A line that a coach has looked at leaves the desk, and comes back when they say so.
 func TestDesk_LineLookedAtAndBack(t *testing.T) {
 	t.Parallel()

@@ -3,6 +3,7 @@ package store_test
 import (
 	"errors"
 	"fmt"
+	"os"
 	"strings"
 	"testing"
 	"time"
@@ -164,5 +165,18 @@ func TestRoom_OfCoaches(t *testing.T) {
 	}
 	if err := invite(); !errors.Is(err, store.ErrFull) || !strings.Contains(store.SentenceOf(err), "200 coaches") {
 		t.Errorf("without room: %v", err)
+	}
+}
+
+// The README says how much room there is for what a student's phone sends.
+func TestRoom_IsWhatTheReadmeSays(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	struck := store.RoomForStruck.Most
+	want := fmt.Sprintf("%d sets a student and day, %d messages and %d,%03d changed breaks a set", store.MaxSetsADay, store.RoomForMessages.Most, struck/1000, struck%1000)
+	if !strings.Contains(string(readme), want) {
+		t.Errorf("the README does not say %q", want)
 	}
 }

@@ -49,6 +49,21 @@ func TestFirstRun_OnlyOnce(t *testing.T) {
 	}
 }
 
+// A link for a further club is good for three days, as the page for setting up says.
+func TestAddFirstRun_ForThreeDays(t *testing.T) {
+	t.Parallel()
+	s := storetest.New(t)
+	for age, good := range map[time.Duration]bool{72*time.Hour - time.Minute: true, 72*time.Hour + time.Minute: false} {
+		_, link := account.NewToken()
+		if err := s.AddFirstRun(t.Context(), link, time.Now().Add(-age)); err != nil {
+			t.Fatal(err)
+		}
+		if must(s.HasFirstRun(t.Context(), link))(t) != good {
+			t.Errorf("a link that is %s old is good: %v", age, !good)
+		}
+	}
+}
+
 func TestCoach_LoginIsOneInAllClubs(t *testing.T) {
 	t.Parallel()
 	a := storetest.NewScene(t)
@@ -114,20 +129,21 @@ func TestSession_SlidesAndEnds(t *testing.T) {
 	sc := storetest.AddScene(t, storetest.Open(t, owner))
 	ctx, s := t.Context(), sc.Store
 	_, token := account.NewToken()
+	const idle, longest = 30 * 24 * time.Hour, 180 * 24 * time.Hour // as the page of one's own account says
 	began := time.Now().Add(-300 * 24 * time.Hour)
 	if err := s.StartSession(ctx, sc.Coach, store.NewSession{TokenHash: token, At: began}); err != nil {
 		t.Fatal(err)
 	}
 	used := began
-	for used.Sub(began) < store.SessionLongest-store.SessionIdle { // used every three weeks it goes on
+	for used.Sub(began) < longest-idle { // used every three weeks it goes on
 		used = used.Add(21 * 24 * time.Hour)
 		if _, err := s.FindSession(ctx, token, used); err != nil {
 			t.Fatalf("after %s, used three weeks before: %v", used.Sub(began), err)
 		}
 	}
 	for name, at := range map[string]time.Time{
-		"not used for its time":   used.Add(store.SessionIdle),
-		"however much it is used": began.Add(store.SessionLongest),
+		"not used for its time":   used.Add(idle),
+		"however much it is used": began.Add(longest),
 	} {
 		if _, err := s.FindSession(ctx, token, at); !errors.Is(err, store.ErrNotFound) {
 			t.Errorf("%s: %v", name, err)
