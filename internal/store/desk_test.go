@@ -135,12 +135,21 @@ func TestDesk_CardUntilItIsIssued(t *testing.T) {
 	if found := cards(); len(found) != 1 || found[0].Name != "Odile" || found[0].Breaks != 17 || found[0].WingMade != 8 {
 		t.Errorf("found: %+v", found)
 	}
-	for range 2 {
+	issue := func(set store.SetID) store.BreakCard {
+		t.Helper()
 		if err := s.IssueCard(ctx, sc.Coach, store.CardID{}, set); err != nil {
 			t.Fatal(err)
 		}
+		return must(s.ListCards(ctx, odile, odile.Person))(t)[0]
 	}
-	if found, issued := cards(), must(s.ListCards(ctx, odile, odile.Person))(t); len(found) != 0 || len(issued) != 1 || issued[0].Breaks != 17 {
-		t.Errorf("issued %+v, and waiting are %+v", issued, found)
+	card := issue(set)
+	if again := issue(set); card.Breaks != 17 || again != card || len(cards()) != 0 {
+		t.Errorf("issued %+v and %+v, and waiting are %+v", card, again, cards())
+	}
+	mirrored := must(s.StartSet(ctx, odile, store.NewSet{Table: sc.Table.ID, Training: "From the right", Setup: sc.Drill.Setup.ForSide(table.Right)}))(t)
+	must(s.SaveBreak(ctx, odile, mirrored.ID, storetest.NewBreak(1)))(t)
+	sc.CloseSet(t, odile, mirrored.ID, mirrored.Setup.Cue.X)
+	if other := issue(mirrored.ID); other.ID == card.ID || other.Setup != mirrored.Setup {
+		t.Errorf("of another setup %+v is issued", other)
 	}
 }

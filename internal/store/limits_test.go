@@ -6,6 +6,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/uuid"
+
 	"breakwright/internal/drill"
 	"breakwright/internal/store"
 	"breakwright/internal/store/storetest"
@@ -96,5 +98,69 @@ func TestAssignDrill_TheSameFormForSomethingElse(t *testing.T) {
 	page := must(s.PageAssignments(ctx, sc.Coach, store.AssignmentFilter{Skip: -3}))(t)
 	if page.Total != 2 || len(page.List) != 2 {
 		t.Errorf("from before the first on %d of %d are given, want both", len(page.List), page.Total)
+	}
+}
+
+// What cannot be is refused beside its field, and what is like it but can be is taken.
+func TestRefusals_BesideTheirField(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
+	set := sc.StartSet(t, odile).ID
+	assign := func(a store.Assignment) func() error {
+		a.Drill = sc.Drill.ID
+		return func() error { _, err := s.AssignDrill(ctx, sc.Coach, a); return err }
+	}
+	saveTable := func(name, venue string) func() error {
+		return func() error {
+			_, err := s.SaveTable(ctx, sc.Coach, store.Table{Name: name, Venue: venue, Kind: table.NineFoot()})
+			return err
+		}
+	}
+	saveClub := func(units store.UnitChoice, zone string) func() error {
+		return func() error {
+			return s.ChangeClub(ctx, sc.Coach, store.Club{Name: "Harbour Lane", Units: units, Zone: zone})
+		}
+	}
+	setSide := func(side table.Side) func() error {
+		return func() error { return s.SetSide(ctx, sc.Coach, odile.Person, side) }
+	}
+	setSides := func(side table.Side) func() error {
+		return func() error {
+			_, err := s.ChangeStudents(ctx, sc.Coach, store.RosterChange{Kind: store.SetSides, Side: side}, []store.PersonID{odile.Person})
+			return err
+		}
+	}
+	add := func(side table.Side) func() error {
+		return func() error {
+			_, err := s.AddStudents(ctx, sc.Coach, uuid.Nil, sc.Class, []store.NewStudent{{Name: "Mira", Side: side}})
+			return err
+		}
+	}
+	post := func(body string) func() error {
+		return func() error { return s.PostMessage(ctx, odile, store.MessageID{}, set, body) }
+	}
+	students, letters := []store.PersonID{odile.Person}, strings.Repeat
+	for name, c := range map[string]struct {
+		field string
+		do    func() error
+	}{
+		"assigned to nobody": {"students", assign(store.Assignment{})}, "to a class and students": {"students", assign(store.Assignment{Class: sc.Class, Students: students})},
+		"to students": {"", assign(store.Assignment{Students: students})}, "to a class": {"", assign(store.Assignment{Class: sc.Class})},
+		"a table of no name": {"name", saveTable("", "")}, "of no venue": {"", saveTable("West", "")}, "of a venue": {"", saveTable("West", "The annexe")},
+		"a venue of two lines": {"venue", saveTable("West", "The\nannexe")}, "a label of 120 letters": {"", saveTable(letters("w", 60), letters("v", 58))},
+		"one of 121": {"venue", saveTable(letters("w", 60), letters("v", 59))},
+		"inches":     {"", saveClub(store.Inches, "UTC")}, "centimetres": {"", saveClub(store.Centimetres, "UTC")}, "cubits": {"units", saveClub("cubits", "UTC")}, "no units": {"", saveClub("", "")},
+		"this machine's zone": {"zone", saveClub(store.Inches, "Local")},
+		"left":                {"", setSide(table.Left)}, "right": {"", setSide(table.Right)}, "no side": {"", setSide("")}, "the middle": {"side", setSide("middle")},
+		"all left": {"", setSides(table.Left)}, "all right": {"", setSides(table.Right)}, "all of no side": {"", setSides("")}, "all in the middle": {"side", setSides("middle")},
+		"one from the left": {"", add(table.Left)}, "from the right": {"", add(table.Right)}, "of no side": {"", add("")}, "from the middle": {"names", add("middle")},
+		"an empty message": {"body", post(" \n")}, "one of 2000 letters": {"", post(letters("ü", 2000))}, "of 2001": {"body", post(letters("ü", 2001))},
+	} {
+		var p drill.Problems
+		err := c.do()
+		if c.field == "" && err != nil || c.field != "" && (!errors.As(err, &p) || p.MessageFor(c.field) == "") {
+			t.Errorf("%s: %v, want a word about %q", name, err, c.field)
+		}
 	}
 }
