@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	"encoding/json"
+	"flag"
 	"fmt"
 	"io"
 	"runtime"
@@ -28,24 +29,8 @@ right. The same seed gives the same report.
 // runRehearse is the command of that name.
 func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr io.Writer) int {
 	flags := newFlags(rehearseUsage, stderr)
-	plan := rehearsal.Options{Workers: runtime.GOMAXPROCS(0)}
-	flags.IntVar(&plan.Students, "students", rehearsal.UsualStudents, "how many students with each fault")
-	flags.IntVar(&plan.Sets, "sets", rehearsal.UsualSets, "how many sets of ten each of them breaks")
-	flags.Uint64Var(&plan.Seed, "seed", rehearsal.UsualSeed, "the seed of all chance")
-	flags.StringVar((*string)(&plan.Model), "model", string(rehearsal.CurveModel), fmt.Sprintf("what the students are made of, one of %v", rehearsal.Models()))
-	flags.Func("without", "switch a rule off; may be given again", func(name string) error {
-		plan.Without = append(plan.Without, advice.RuleName(name))
-		return nil
-	})
-	flags.Func("rack", fmt.Sprintf("what computed students break, one of %v", response.Racks()), func(name string) error {
-		at := slices.IndexFunc(response.Racks(), func(r response.Rack) bool { return r.String() == name })
-		if at < 0 {
-			return fmt.Errorf("one of %v", response.Racks())
-		}
-		plan.Rack = response.Racks()[at]
-		return nil
-	})
-	flags.StringVar((*string)(&plan.Forget), "forget", "", fmt.Sprintf("keep a fact from the adviser, one of %v", rehearsal.Facts()))
+	options := rehearsal.Options{Workers: runtime.GOMAXPROCS(0)}
+	addRehearsalFlags(flags, &options)
 	ablate := flags.Bool("ablate", false, "what each rule is worth")
 	tellApart := flags.Bool("tell-apart", false, "which faults can be told apart")
 	fault := flags.String("fault", "", fmt.Sprintf("only one fault of %v", rehearsal.ComputedFaults()))
@@ -56,19 +41,19 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 	}
 	write := map[string]func(io.Writer, textReport) error{"text": writeReportText, "json": writeReportJSON}[*format]
 	faults := rehearsal.Faults()
-	if plan.Model == rehearsal.PhysicsModel {
+	if options.Model == rehearsal.PhysicsModel {
 		faults = rehearsal.ComputedFaults()
 	}
 	known := *fault == "" || slices.Contains(faults, rehearsal.Fault(*fault))
-	known = known && slices.Contains(rehearsal.Models(), plan.Model)
+	known = known && slices.Contains(rehearsal.Models(), options.Model)
 	if len(others) > 0 || write == nil || !known || *ablate && *tellApart {
 		flags.Usage()
 		return exitUsage
 	}
 	if *fault != "" {
-		plan.Faults = []rehearsal.Fault{rehearsal.Fault(*fault)}
+		options.Faults = []rehearsal.Fault{rehearsal.Fault(*fault)}
 	}
-	report, err := makeReport(ctx, plan, *ablate, *tellApart)
+	report, err := makeReport(ctx, options, *ablate, *tellApart)
 	if err == nil {
 		err = write(stdout, report)
 	}
@@ -79,17 +64,38 @@ func runRehearse(ctx context.Context, args []string, _ io.Reader, stdout, stderr
 	return exitOK
 }
 
+// addRehearsalFlags adds the flags that say who is advised, and how.
+func addRehearsalFlags(flags *flag.FlagSet, options *rehearsal.Options) {
+	flags.IntVar(&options.Students, "students", rehearsal.UsualStudents, "how many students with each fault")
+	flags.IntVar(&options.Sets, "sets", rehearsal.UsualSets, "how many sets of ten each of them breaks")
+	flags.Uint64Var(&options.Seed, "seed", rehearsal.UsualSeed, "the seed of all chance")
+	flags.StringVar((*string)(&options.Model), "model", string(rehearsal.CurveModel), fmt.Sprintf("what the students are made of, one of %v", rehearsal.Models()))
+	flags.Func("without", "switch a rule off; may be given again", func(name string) error {
+		options.Without = append(options.Without, advice.RuleName(name))
+		return nil
+	})
+	flags.Func("rack", fmt.Sprintf("what computed students break, one of %v", response.Racks()), func(name string) error {
+		at := slices.IndexFunc(response.Racks(), func(r response.Rack) bool { return r.String() == name })
+		if at < 0 {
+			return fmt.Errorf("one of %v", response.Racks())
+		}
+		options.Rack = response.Racks()[at]
+		return nil
+	})
+	flags.StringVar((*string)(&options.Forget), "forget", "", fmt.Sprintf("keep a fact from the adviser, one of %v", rehearsal.Facts()))
+}
+
 // textReport is what a rehearsal came to.
 type textReport interface{ WriteText(io.Writer) error }
 
-func makeReport(ctx context.Context, plan rehearsal.Options, ablate, tellApart bool) (textReport, error) {
+func makeReport(ctx context.Context, options rehearsal.Options, ablate, tellApart bool) (textReport, error) {
 	switch {
 	case ablate:
-		return rehearsal.Ablate(ctx, plan)
+		return rehearsal.Ablate(ctx, options)
 	case tellApart:
-		return rehearsal.TellCausesApart(ctx, plan)
+		return rehearsal.TellCausesApart(ctx, options)
 	}
-	return rehearsal.Run(ctx, plan)
+	return rehearsal.Run(ctx, options)
 }
 
 func writeReportText(to io.Writer, p textReport) error { return p.WriteText(to) }

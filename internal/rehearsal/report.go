@@ -7,7 +7,7 @@ import (
 	"breakwright/internal/drill"
 )
 
-// Report says what became of the students of a plan.
+// Report says what became of the students of a run.
 type Report struct {
 	Seed     uint64 `json:"seed"`
 	Students int    `json:"students_a_fault"`

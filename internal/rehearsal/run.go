@@ -40,13 +40,13 @@ const (
 	UsualSeed     = 1
 )
 
-// Limits of a plan: what a small machine does in a few minutes.
+// Limits of a run: what a small machine does in a few minutes.
 const (
 	MostStudents = 5000
 	MostSets     = 50
 )
 
-// complete completes the plan, or says what in it cannot be held.
+// complete completes the options, or says what in them cannot be held.
 func (p Options) complete() (Options, studentSource, error) {
 	if p.Students < 1 || p.Students > MostStudents || p.Sets < 1 || p.Sets > MostSets {
 		return p, studentSource{}, fmt.Errorf("rehearse: from 1 to %d students a fault and from 1 to %d sets", MostStudents, MostSets)
@@ -94,7 +94,7 @@ func Run(ctx context.Context, p Options) (Report, error) {
 }
 
 // forEachStudent calls do for every student of every fault, by as many workers as the
-// plan has.
+// options have.
 func (p Options) forEachStudent(ctx context.Context, do func(fault, student int)) error {
 	work := make(chan [2]int)
 	var group sync.WaitGroup
@@ -131,7 +131,7 @@ type studentOutcome struct {
 	advised, unchanged, inchwise, informed trainingRun
 }
 
-// drawStudent draws a student of the plan, and gives what is true of them and the seed
+// drawStudent draws a student of the run, and gives what is true of them and the seed
 // of their luck. A student's secret depends on the seed, the fault and the number
 // only, so that a rehearsal of one fault meets the same students as one of all.
 func (p Options) drawStudent(from studentSource, fault, student int) (Student, *rateCounter, uint64) {

@@ -73,19 +73,19 @@ func (p *Pages) packAll(ctx context.Context, v store.Actor, person store.PersonI
 	if err != nil {
 		return nil, err
 	}
-	var readable, log, struck, file bytes.Buffer
+	var readable, log, struck bytes.Buffer
 	if err := json.Indent(&readable, all, "", "  "); err != nil {
 		return nil, err
 	}
+	scope := store.ExportScope{Student: person}
 	breaks := breaklog.NewWriter(&log)
-	err = p.store.ExportSets(ctx, v, store.ExportScope{Student: person}, func(_ store.Person, sets []drill.Set) error { return breaks.Write(sets) })
+	err = p.store.ExportSets(ctx, v, scope, func(_ store.Person, sets []drill.Set) error { return breaks.Write(sets) })
 	if err != nil {
 		return nil, err
 	}
 	if err := breaks.Close(); err != nil {
 		return nil, err
 	}
-	scope := store.ExportScope{Student: person}
 	sets, err := p.store.ExportStruckBreaks(ctx, v, scope)
 	if err != nil {
 		return nil, err
@@ -93,12 +93,22 @@ func (p *Pages) packAll(ctx context.Context, v store.Actor, person store.PersonI
 	if err := breaklog.WriteStruck(&struck, sets); err != nil {
 		return nil, err
 	}
+	return zipParts([]zippedPart{
+		{"read me.txt", []byte(aboutAll)}, {"breaks.csv", log.Bytes()}, {"struck.csv", struck.Bytes()}, {"everything.json", readable.Bytes()},
+	}, p.now())
+}
+
+// zippedPart is a file in a zip file.
+type zippedPart struct {
+	name    string
+	content []byte
+}
+
+func zipParts(parts []zippedPart, at time.Time) ([]byte, error) {
+	var file bytes.Buffer
 	z := zip.NewWriter(&file)
-	for _, part := range []struct {
-		name    string
-		content []byte
-	}{{"read me.txt", []byte(aboutAll)}, {"breaks.csv", log.Bytes()}, {"struck.csv", struck.Bytes()}, {"everything.json", readable.Bytes()}} {
-		to, err := z.CreateHeader(&zip.FileHeader{Name: part.name, Method: zip.Deflate, Modified: p.now().UTC().Truncate(time.Second)})
+	for _, part := range parts {
+		to, err := z.CreateHeader(&zip.FileHeader{Name: part.name, Method: zip.Deflate, Modified: at.UTC().Truncate(time.Second)})
 		if err != nil {
 			return nil, err
 		}

@@ -181,7 +181,7 @@ func buildClassRows(all []store.Standing, visitor session.User) ([]ClassRow, []s
 
 func newClassRow(one store.Standing, visitor session.User) (ClassRow, error) {
 	id := one.ID.String()
-	row := ClassRow{Path: "/students/" + id, Name: one.Name, stint: one.Stint}
+	row := ClassRow{Path: studentPath(one.ID), Name: one.Name, stint: one.Stint}
 	if one.InTrial != nil {
 		row.InTrial = component.ArrowWords(one.InTrial.Before, one.InTrial.After, one.InTrial.Kind, visitor.Units)
 	}

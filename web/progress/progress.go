@@ -80,27 +80,33 @@ func (p *Pages) issueBreakCard(w http.ResponseWriter, r *http.Request) error {
 	if found.Student != student {
 		return store.ErrNotFound
 	}
-	path := "/students/" + student.String()
 	if form.Has("undo") {
-		if err := p.store.WithdrawCard(r.Context(), viewer, id, student); err != nil {
-			return err
-		}
-		p.sessions.SetFlash(w, r, found.StudentName+": the break card is withdrawn.")
-		return page.Redirect(w, r, path)
+		return p.withdrawBreakCard(w, r, id, found)
 	}
 	if err := p.store.IssueCard(r.Context(), viewer, id, set); err != nil {
 		return err
 	}
 	says := "Break card issued for " + found.Table.Label() + "."
-	undo := page.UndoForm{Path: path + "/cards", About: "the break card of " + found.StudentName, Fields: []page.HiddenField{
+	undo := page.UndoForm{Path: studentPath(student) + "/cards", About: "the break card of " + found.StudentName, Fields: []page.HiddenField{
 		{Name: "card", Value: id.String()}, {Name: "set", Value: set.String()}, {Name: "undo", Value: "yes"},
 	}}
 	if page.IsPartial(r) {
 		return page.Render(w, r, http.StatusOK, cardIssuedRow(found.StudentName, says, undo))
 	}
 	p.sessions.SetFlashWithUndo(w, r, found.StudentName+": "+says, &undo)
-	return page.Redirect(w, r, path+"#cards")
+	return page.Redirect(w, r, studentPath(student)+"#cards")
 }
+
+func (p *Pages) withdrawBreakCard(w http.ResponseWriter, r *http.Request, id store.CardID, set store.Set) error {
+	if err := p.store.WithdrawCard(r.Context(), session.MustUser(r).Actor, id, set.Student); err != nil {
+		return err
+	}
+	p.sessions.SetFlash(w, r, set.StudentName+": the break card is withdrawn.")
+	return page.Redirect(w, r, studentPath(set.Student))
+}
+
+// studentPath is a student's page for coaches.
+func studentPath(student store.PersonID) string { return "/students/" + student.String() }
 
 // formatSpan says from which day to which.
 func formatSpan(first, last time.Time, zone *time.Location) string {

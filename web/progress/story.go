@@ -127,7 +127,7 @@ func (v Story) leavePath(student store.PersonID) string {
 	if v.You {
 		return "/my/leave"
 	}
-	return "/students/" + student.String() + "/leave"
+	return studentPath(student) + "/leave"
 }
 
 // readStoryFilter reads the address; what is no moment or no id is a page that is not
@@ -197,7 +197,7 @@ func (v *Story) offerCard(told store.StudentProgress, says string) {
 			}
 		}
 		v.Issue = &issueForm{
-			Path: "/students/" + told.Student.ID.String() + "/cards", Card: store.NewID[store.CardID]().String(),
+			Path: studentPath(told.Student.ID) + "/cards", Card: store.NewID[store.CardID]().String(),
 			Set: stint.LastSet.String(), Says: says,
 		}
 	}
