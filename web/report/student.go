@@ -75,7 +75,11 @@ func (p *Pages) renderStudent(w http.ResponseWriter, r *http.Request, id store.P
 	if told.Student.Side != "" {
 		v.Side = "Breaks from the " + string(told.Student.Side) + "."
 	}
-	if err := v.fillReport(told, session.MustUser(r)); err != nil {
+	tasks, err := p.store.ListTasksOf(r.Context(), session.MustUser(r).Actor, id)
+	if err != nil {
+		return err
+	}
+	if err := v.fillReport(told, tasks, session.MustUser(r)); err != nil {
 		return err
 	}
 	v.Frame = p.sessions.TakeFrame(w, r)
@@ -98,7 +102,7 @@ func (p *Pages) loadStory(ctx context.Context, viewer store.Actor, id store.Pers
 	return told, err
 }
 
-func (v *studentReportView) fillReport(told store.StudentProgress, visitor session.User) (err error) {
+func (v *studentReportView) fillReport(told store.StudentProgress, tasks []store.Task, visitor session.User) (err error) {
 	waiting := removeWaitingChange(&told)
 	if v.Story, err = progress.BuildStory(told, visitor, v.Path); err != nil {
 		return err
@@ -117,6 +121,9 @@ func (v *studentReportView) fillReport(told store.StudentProgress, visitor sessi
 		v.Before = "Before this: " + say.Count(oldest.SetsBefore, "set", "sets") + " with " + say.Count(oldest.BreaksBefore, "break", "breaks") + "."
 	}
 	v.Next, err = chooseNextPractice(told, waiting, v.To, visitor.Units)
+	if waiting != nil && waitsForDrill(*waiting, tasks) {
+		v.Next.Says = append(v.Next.Says, "No drill of this setup is assigned now: it waits for the next.")
+	}
 	return err
 }
 

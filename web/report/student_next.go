@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+
 	"breakwright/internal/advice"
 	"breakwright/internal/coaching"
 	"breakwright/internal/say"
@@ -39,6 +41,15 @@ func removeWaitingChange(told *store.StudentProgress) *store.Prescription {
 func isNextAgain(p store.Prescription) bool {
 	isLeft := p.Because == coaching.AnotherTable || p.Because == coaching.AnotherSetup
 	return isLeft && store.IsZero(p.Told)
+}
+
+// waitsForDrill reports whether a change is to be broken, or is being tried, and no drill
+// that is assigned tells it.
+func waitsForDrill(p store.Prescription, tasks []store.Task) bool {
+	isSet := p.Decision != "" && p.Decision != store.Declined
+	return isSet && !slices.ContainsFunc(tasks, func(t store.Task) bool {
+		return t.InstructionOn(p.Kind).Prescription == p.ID
+	})
 }
 
 // chooseNextPractice says what to practise next: the change that waits, else the same again.

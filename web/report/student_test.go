@@ -98,12 +98,19 @@ func TestStudent_PractisesWhatWasDecided(t *testing.T) {
 					t.Fatal(err)
 				}
 			}
-			for _, p := range []*webtest.Page{
-				site.SignInCoach(t).Get(t, studentReport(site.Students[0])), site.SignInStudent(t, site.Students[0]).Get(t, "/my/report"),
-			} {
-				p.RequireStatus(t, http.StatusOK).RequireText(t, ".report-next", c.want...)
-				if says := p.TextOf(t, ".report-next"); strings.Contains(says, c.no) {
-					t.Errorf("it is said %q", says)
+			coach, student := site.SignInCoach(t), site.SignInStudent(t, site.Students[0])
+			for _, ended := range []bool{false, true} {
+				if ended {
+					if err := site.Store.EndAssignment(t.Context(), site.Coach, site.Assignment); err != nil {
+						t.Fatal(err)
+					}
+				}
+				waits := ended && (c.answer == store.Approved || c.answer == store.Changed)
+				for _, p := range []*webtest.Page{coach.Get(t, studentReport(site.Students[0])), student.Get(t, "/my/report")} {
+					p.RequireStatus(t, http.StatusOK).RequireText(t, ".report-next", c.want...)
+					if says := p.TextOf(t, ".report-next"); strings.Contains(says, c.no) || strings.Contains(says, "No drill of this setup is assigned now") != waits {
+						t.Errorf("its drill ended %v, it is said %q", ended, says)
+					}
 				}
 			}
 		})
