@@ -5,6 +5,7 @@ import (
 	"maps"
 	"net/http"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -50,10 +51,11 @@ func (h *thread) issueCard(t *testing.T) {
 	}
 }
 
-// load reads the latest record of a change.
+// load reads the latest record of a change that was put to the coach.
 func (h *thread) load(t *testing.T) store.Prescription {
 	t.Helper()
 	all, err := h.Store.ListPrescriptions(t.Context(), h.Coach, h.Students[0].ID)
+	all = slices.DeleteFunc(all, func(p store.Prescription) bool { return p.Because == coaching.CoachWaits })
 	if err != nil || len(all) == 0 {
 		t.Fatalf("%d changes (%v)", len(all), err)
 	}
@@ -212,6 +214,23 @@ var decisionStates = []threadState{
 		"progress": "a newer change took its place Proposed: cue ball 18 → 16 in out (about 1¼ diamonds).", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
 		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": "own cue_x=-14",
 	}), "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
+	{"changed, and broken as an older page had it", playOlderPage, beforePlayed(map[string]string{
+		"today": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.", "drill": "Cue ball 14 in out (about 1 diamond) instead of 18, as your coach set it.",
+		"student's set": "Your coach’s decision comes first Proposed then: cue ball 16 in out", "coach's set": "The coach’s decision comes first Proposed then: cue ball 16 in out",
+		"student": "Next The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "progress": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"decided": "the coach set cue ball 18 → 14 in out (about 1 diamond). “A note of the coach.” not played yet", "report": "The coach’s change: cue ball 14 in out (about 1 diamond) instead of 18",
+		"my report": "Your coach’s change: cue ball 14 in out (about 1 diamond) instead of 18", "file": "changed wing-miss-balance cue_x=-14",
+	}), "Trying cue ball 14 in out (about 1 diamond) instead of 18."},
+}
+
+// playOlderPage has the coach set a change while the drill's page is open, and plays the
+// set that this page begins: at the setup that it showed.
+func playOlderPage(t *testing.T, h *thread) {
+	path := "/today/" + h.Assignment.String()
+	shown := h.student.Get(t, path).FormValues(t, "form[method=post]")
+	h.decide(t, "changed", "14")
+	h.student.Post(t, path, shown).RequireStatus(t, http.StatusOK)
+	h.play(t, storetest.ProposeMove(-16))
 }
 
 // From the proposal to the result, both sides read the same truth in every place:

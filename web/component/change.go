@@ -74,8 +74,11 @@ func (v ChangeView) HeadingWords() string {
 		}
 		return "Your coach’s change: " + v.instead()
 	case coaching.Superseded:
-		if v.ToDo() {
+		switch {
+		case v.ToDo():
 			return say.Capitalize(v.instead()) + ": " + SupersededWords(v.Because)
+		case v.Because == coaching.CoachWaits:
+			return say.Capitalize(v.coach()) + "’s decision comes first"
 		}
 	case coaching.InTrial:
 		return "Being tried: " + v.instead()

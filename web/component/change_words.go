@@ -270,7 +270,7 @@ func SupersededWords(because coaching.SupersededBy) string {
 	case coaching.AnotherTable:
 		return "left for another table"
 	case coaching.CoachWaits:
-		return "not put forward: a decision of the coach waited to be played"
+		return "not put forward: a decision of the coach came first"
 	}
 	return "a newer change took its place"
 }

@@ -3,6 +3,7 @@ package progress
 import (
 	"time"
 
+	"breakwright/internal/coaching"
 	"breakwright/internal/say"
 	"breakwright/internal/store"
 	"breakwright/internal/table"
@@ -21,18 +22,26 @@ func (v *Story) addPresent(told store.StudentProgress) {
 		v.Present.Window = told.Shown.Window
 	}
 	v.Table, v.LastSet = x.Table.Label(), v.setPagePath(x.LastSet)
-	for _, stint := range told.Stints {
-		if len(stint.Changes) == 0 {
-			continue
-		}
-		p := stint.Changes[0]
+	if p := latestChange(told.Stints); p != nil {
 		change := component.NewChangeView(p.Change(), p.Wording, v.reader())
 		v.Change = &change
 		if p.State == store.Proposed && !v.You {
 			v.Decide = "/prescriptions/" + p.ID.String()
 		}
-		return
 	}
+}
+
+// latestChange is the newest change of stints, nil for none. One that was never put to a
+// coach, because a decision waited, is left out: the decision is what comes next.
+func latestChange(stints []store.ProgressStint) *store.Prescription {
+	for _, stint := range stints {
+		for i := range stint.Changes {
+			if p := &stint.Changes[i]; p.State != store.Superseded || p.Because != coaching.CoachWaits {
+				return p
+			}
+		}
+	}
+	return nil
 }
 
 // buildTried draws the stints of the page under one another; nil where only one
