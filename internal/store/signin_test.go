@@ -83,6 +83,14 @@ func TestCoach_LoginIsOneInAllClubs(t *testing.T) {
 			t.Errorf("the login of another club's coach: %v", err)
 		}
 	}
+	levi := store.NewCoach{ID: store.NewID[store.PersonID](), Name: "Levi", Login: "levi@" + a.Login, SecretHash: "$argon2id$x"}
+	for range 2 { // a double click
+		must(a.Store.AddCoach(ctx, a.Coach, levi))(t)
+	}
+	levi.Login = "levi again@" + a.Login
+	if _, err := a.Store.AddCoach(ctx, a.Coach, levi); !errors.Is(err, store.ErrConflict) {
+		t.Errorf("the same form with another login: %v", err)
+	}
 	if _, err := a.Store.AddCoach(ctx, a.StudentActor(0), store.NewCoach{Name: "Levi", Login: "levi", SecretHash: "$argon2id$x"}); !errors.Is(err, store.ErrNotAllowed) {
 		t.Errorf("a student adds a coach: %v", err)
 	}
@@ -141,12 +149,16 @@ func TestSession_SlidesAndEnds(t *testing.T) {
 			t.Fatalf("after %s, used three weeks before: %v", used.Sub(began), err)
 		}
 	}
-	for name, at := range map[string]time.Time{
-		"not used for its time":   used.Add(idle),
-		"however much it is used": began.Add(longest),
-	} {
-		if _, err := s.FindSession(ctx, token, at); !errors.Is(err, store.ErrNotFound) {
-			t.Errorf("%s: %v", name, err)
+	if _, err := s.FindSession(ctx, token, began.Add(longest)); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("however much it is used: %v", err)
+	}
+	for after, want := range map[time.Duration]error{idle - time.Minute: nil, idle: store.ErrNotFound} {
+		_, unused := account.NewToken()
+		if err := s.StartSession(ctx, sc.Coach, store.NewSession{TokenHash: unused, At: began}); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := s.FindSession(ctx, unused, began.Add(after)); !errors.Is(err, want) {
+			t.Errorf("not used for %s: %v", after, err)
 		}
 	}
 	if err := s.SweepExpired(ctx); err != nil {
