@@ -187,7 +187,11 @@ func TestListPastCases_AsTheyWere(t *testing.T) {
 		t.Fatal(err)
 	}
 	end(odile, early, -16)
-	end(wen, sc.RecordBreaks(t, wen, 7), 18)
+	narrow := sc
+	d := storetest.StandardDrill()
+	d.Window.Right, d.Targets.Wing = 0, 0.9
+	narrow.Assignment = must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: must(s.SaveDrill(ctx, sc.Coach, store.DrillID{}, d))(t).ID, Class: sc.Class}))(t)
+	end(wen, narrow.RecordBreaks(t, wen, 7), 18)
 	must(0, s.CloseSet(ctx, odile, sc.StartSet(t, odile).ID, storetest.ProposeMove(-16)))(t) // without breaks
 	end(odile, sc.RecordBreaks(t, odile, 4), -18)
 	hour := time.Now().Add(-time.Hour)
@@ -210,6 +214,9 @@ func TestListPastCases_AsTheyWere(t *testing.T) {
 	}
 	if none := must(s.ListPastCases(ctx, sc.Coach, time.Now().Add(time.Hour), 10))(t); len(none.Cases) != 0 || none.Left != 0 {
 		t.Errorf("none since tomorrow: %+v", none)
+	}
+	if none := must(s.ListPastCases(ctx, sc.Coach, hour, -1))(t); len(none.Cases) != 0 {
+		t.Errorf("fewer than none at most: %d", len(none.Cases))
 	}
 	other := storetest.AddScene(t, s)
 	if theirs := must(s.ListPastCases(ctx, other.Coach, hour, 10))(t); len(theirs.Cases) != 0 {

@@ -166,13 +166,14 @@ func TestMoveSet_CarriesAndJudgesAnew(t *testing.T) {
 	}
 }
 
-// The drill that was really broken: its setup, its window, its name.
+// The drill that was really broken: its setup, its window and what is counted in it, its
+// name.
 func TestMoveSet_ToAnotherDrill(t *testing.T) {
 	t.Parallel()
 	sc := storetest.NewScene(t)
 	ctx, odile, s := t.Context(), sc.StudentActor(0), sc.Store
 	other := storetest.StandardDrill()
-	other.Name, other.Setup.Cue.X = "Closer in", -6
+	other.Name, other.Setup.Cue.X, other.Window = "Closer in", -6, table.Window{Left: 5, Right: 15, Head: 20, Foot: 60}
 	d := must(s.SaveDrill(ctx, sc.Coach, store.DrillID{}, other))(t)
 	assigned := must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: d.ID, Class: sc.Class}))(t)
 	set := sc.RecordBreaks(t, odile, 2)
@@ -182,6 +183,15 @@ func TestMoveSet_ToAnotherDrill(t *testing.T) {
 	got := must(s.GetSet(ctx, odile, set))(t)
 	if got.Assignment != assigned || got.Drill.Name != "Closer in" || got.Setup.Cue.X != -6 || len(got.Breaks) != 2 {
 		t.Errorf("%+v", got)
+	}
+	closed := sc.RecordBreaks(t, odile, 2) // of the drill as it was
+	for _, id := range []store.SetID{set, closed} {
+		sc.CloseSet(t, odile, id, -6)
+	}
+	for _, stint := range must(s.GetStudentProgress(ctx, odile, odile.Person, store.ProgressFilter{}))(t).Stints {
+		if want := map[store.SetID]int{set: 0, closed: 2}[stint.LastSet]; stint.InWindow != want {
+			t.Errorf("in the window of a stint of %d breaks %d are counted, want %d", stint.Breaks, stint.InWindow, want)
+		}
 	}
 }
 
