@@ -85,6 +85,11 @@ func TestToday_OpenSetsAndLastTable(t *testing.T) {
 		t.Errorf("before the first set: %+v", today)
 	}
 	set := sc.RecordBreaks(t, odile, 3)
+	own := must(sc.Store.StartSet(ctx, odile, store.NewSet{Table: sc.Table.ID, Training: "Closer in", Setup: sc.Drill.Setup}))(t)
+	if open := must(sc.Store.GetToday(ctx, odile))(t).Open; len(open) != 2 || open[0].Title != "Closer in" || open[1].Title != sc.Drill.Name {
+		t.Errorf("open are %+v", open)
+	}
+	sc.CloseSet(t, odile, own.ID, own.Setup.Cue.X)
 	today := must(sc.Store.GetToday(ctx, odile))(t)
 	if len(today.Open) != 1 || today.Open[0].ID != set || today.Open[0].Breaks != 3 || today.LastTable != sc.Table.ID {
 		t.Errorf("with a set begun: %+v", today)

@@ -39,6 +39,9 @@ func TestProgress_OfTwoStintsAndTheChangeBetween(t *testing.T) {
 	changes := map[int]int{} // by the breaks of the stint
 	for _, stint := range story.Stints {
 		changes[stint.Breaks] += len(stint.Changes)
+		if len(stint.List) != 1 || stint.List[0].Breaks != stint.Breaks || stint.List[0].ID != stint.LastSet {
+			t.Errorf("the stint of %d breaks lists %+v", stint.Breaks, stint.List)
+		}
 	}
 	if len(story.Stints) != 2 || changes[10] != 1 || changes[9] != 0 {
 		t.Errorf("%d stints, with changes %v", len(story.Stints), changes)

@@ -62,6 +62,7 @@ func TestChangeStudents_AndUndo(t *testing.T) {
 				t.Errorf("%s: not undone", name)
 			}
 		}
+		must(sc.Store.ChangeStudents(t.Context(), sc.Coach, c.change, both))(t) // a click that comes late
 		if c.is(find(t, sc, 0)) || c.is(find(t, sc, 1)) {
 			t.Errorf("%s is not taken back: %+v", name, find(t, sc, 0))
 		}

@@ -269,6 +269,10 @@ func TestSecret_ChangesWithItsSessions(t *testing.T) {
 			t.Errorf("%s, still signed in: %v", name, err)
 		}
 	}
+	gone := store.Actor{Club: sc.Coach.Club, Person: store.NewID[store.PersonID](), Role: store.Coach}
+	if err := s.ChangeSecret(ctx, gone, "$argon2id$x", store.SessionID{}, device); !errors.Is(err, store.ErrNotFound) {
+		t.Errorf("of who is not there: %v", err)
+	}
 }
 
 // Who was locked out by wrong tries is listed for coaches of the club until one of them
