@@ -113,3 +113,31 @@ func TestTruncateFailure_ToWhatARowHolds(t *testing.T) {
 		}
 	}
 }
+
+// A set of a log is the one that is there when all of it is the same: its table, setup and
+// every break. The speed that was asked for may be another: a log has only measured ones.
+func TestSameSet_InAll(t *testing.T) {
+	k := table.NineFoot()
+	base := func() drill.Set {
+		return drill.Set{Table: "North 2", Kind: k, Setup: drill.StandardSetup(rack.NineBall, table.Left, k), Breaks: []drill.Break{
+			{Number: 1, WingMiss: drill.MissSideRail, Cue: drill.CueEnd{How: drill.OffTable}}, {Number: 2, Cue: drill.CueEnd{How: drill.OffTable}},
+		}}
+	}
+	for name, c := range map[string]struct {
+		same   bool
+		change func(*drill.Set)
+	}{
+		"nothing":       {true, func(*drill.Set) {}},
+		"the speed":     {true, func(s *drill.Set) { s.Setup.Speed = 17 }},
+		"the table":     {false, func(s *drill.Set) { s.Table = "South" }},
+		"the pockets":   {false, func(s *drill.Set) { s.Kind.CornerMouth = 4.25 }},
+		"the setup":     {false, func(s *drill.Set) { s.Setup.Cue.X++ }},
+		"a break less":  {false, func(s *drill.Set) { s.Breaks = s.Breaks[:1] }},
+		"another break": {false, func(s *drill.Set) { s.Breaks[1].WingMiss = drill.MissFootRail }},
+	} {
+		other := base()
+		if c.change(&other); sameSet(base(), other) != c.same || sameSet(other, base()) != c.same {
+			t.Errorf("with %s changed the sets are the same: %v", name, !c.same)
+		}
+	}
+}

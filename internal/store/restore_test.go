@@ -17,25 +17,28 @@ func TestRestore_TakesBackWhatWasPutAway(t *testing.T) {
 	spare := must(s.CopyDrill(ctx, sc.Coach, sc.Drill.ID, store.DrillID{}, "Spare"))(t)
 	for name, c := range map[string]struct {
 		archive, restore func(store.Actor) error
-		live             func() bool
+		live, archived   func() bool
 	}{
 		"class": {
 			func(v store.Actor) error { return s.ArchiveClass(ctx, v, sc.Class) },
 			func(v store.Actor) error { return s.RestoreClass(ctx, v, sc.Class) },
 			func() bool { return len(must(s.GetToday(ctx, sc.StudentActor(0)))(t).Tasks) == 1 },
+			func() bool { class, _, err := s.GetClass(ctx, sc.Coach, sc.Class); return err == nil && class.Archived },
 		},
 		"table": {
 			func(v store.Actor) error { return s.ArchiveTable(ctx, v, sc.Table.ID) },
 			func(v store.Actor) error { return s.RestoreTable(ctx, v, sc.Table.ID) },
 			func() bool { return len(must(s.ListTables(ctx, sc.Coach, store.ActiveOnly))(t)) == 1 },
+			func() bool { return must(s.ListTables(ctx, sc.Coach, store.WithArchived))(t)[0].Archived },
 		},
 		"drill": {
 			func(v store.Actor) error { return s.ArchiveDrill(ctx, v, spare.ID) },
 			func(v store.Actor) error { return s.RestoreDrill(ctx, v, spare.ID) },
 			func() bool { return len(must(s.ListDrills(ctx, sc.Coach, store.ActiveOnly))(t)) == 2 },
+			func() bool { return must(s.GetDrill(ctx, sc.Coach, spare.ID))(t).Archived },
 		},
 	} {
-		if err := c.archive(sc.Coach); err != nil || c.live() {
+		if err := c.archive(sc.Coach); err != nil || c.live() || !c.archived() {
 			t.Fatalf("the %s is not put away (%v)", name, err)
 		}
 		if err := c.restore(other.Coach); !errors.Is(err, store.ErrNotFound) {
@@ -45,7 +48,7 @@ func TestRestore_TakesBackWhatWasPutAway(t *testing.T) {
 			t.Errorf("a student restores the %s: %v", name, err)
 		}
 		for range 2 { // a second click
-			if err := c.restore(sc.Coach); err != nil || !c.live() {
+			if err := c.restore(sc.Coach); err != nil || !c.live() || c.archived() {
 				t.Errorf("the %s does not come back (%v)", name, err)
 			}
 		}
