@@ -10,6 +10,7 @@ import (
 
 	"breakwright/internal/drill"
 	"breakwright/internal/store/internal/query"
+	"breakwright/internal/table"
 )
 
 // Break is a break of a set with its id and revision, both made by whoever
@@ -77,6 +78,30 @@ type keptBreak struct {
 	isDeleted bool
 	// deleteReason is why, "" when nobody said.
 	deleteReason string
+}
+
+func keptBreakFromRow(row query.Break) (*keptBreak, error) {
+	b, err := storedBreak(row)
+	return &keptBreak{
+		Break: b, set: SetID{row.SetID}, isVersion: row.VersionOf != nil, isDeleted: row.DeletedAt != nil, deleteReason: row.DeleteReason,
+	}, err
+}
+
+// lockedSet is a set that nobody else can change before the transaction ends, with what
+// its breaks are held against and counted in.
+type lockedSet struct {
+	query.BreakSet
+	setup  drill.Setup
+	kind   table.Kind
+	window table.Window
+	tally  Tally
+}
+
+func lockedSetFromRow(row query.LockSetRow) (lockedSet, error) {
+	setup, err := setupFromRow(row.Setup)
+	return lockedSet{
+		BreakSet: row.BreakSet, setup: setup, kind: kindFromRow(row.PoolTable), window: windowFromRow(row.SetTally), tally: tallyFromRow(row.SetTally),
+	}, err
 }
 
 // lockForBreak locks a set and finds a break that is to be written in it, deleted or

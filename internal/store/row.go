@@ -126,30 +126,6 @@ func storedBreak(row query.Break) (Break, error) {
 	return Break{ID: BreakID{row.ID}, Revision: row.Revision, Break: b, EditedBy: idOrZero[PersonID](row.EditedBy)}, err
 }
 
-func keptBreakFromRow(row query.Break) (*keptBreak, error) {
-	b, err := storedBreak(row)
-	return &keptBreak{
-		Break: b, set: SetID{row.SetID}, isVersion: row.VersionOf != nil, isDeleted: row.DeletedAt != nil, deleteReason: row.DeleteReason,
-	}, err
-}
-
-// lockedSet is a set that nobody else can change before the transaction ends, with what
-// its breaks are held against and counted in.
-type lockedSet struct {
-	query.BreakSet
-	setup  drill.Setup
-	kind   table.Kind
-	window table.Window
-	tally  Tally
-}
-
-func lockedSetFromRow(row query.LockSetRow) (lockedSet, error) {
-	setup, err := setupFromRow(row.Setup)
-	return lockedSet{
-		BreakSet: row.BreakSet, setup: setup, kind: kindFromRow(row.PoolTable), window: windowFromRow(row.SetTally), tally: tallyFromRow(row.SetTally),
-	}, err
-}
-
 func tallyFromRow(r query.SetTally) Tally {
 	return Tally{
 		Breaks: r.Breaks, Watched: r.Watched, WingMade: r.WingMade, MissSide: r.MissSide, MissFoot: r.MissFoot,
