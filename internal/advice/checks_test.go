@@ -2,6 +2,7 @@ package advice
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"breakwright/internal/drill"
@@ -53,6 +54,28 @@ func TestListChecks_FromHowManyOn(t *testing.T) {
 		asked := newAdviceWriter(l, decision{observations: c.said}, false).listChecks()
 		if got := slices.ContainsFunc(asked, func(s say.Statement) bool { return s.About == c.ask }); got != c.want {
 			t.Errorf("%s: %q is asked %v; %+v", c.name, c.ask, got, asked)
+		}
+	}
+}
+
+// The rack is asked about once, by what speaks most for it.
+func TestListChecks_OfTheRackOnce(t *testing.T) {
+	l := analysisWith(t, setupWithTip(-0.1), breakTally{breaks: 20, watched: 20, wingMade: 10, misses: missCounts{side: 5, foot: 5}})
+	l.believe()
+	both := map[RuleName]observation{RuleDry: {certainty: 0.99}, RuleWeak: {certainty: 0.99}}
+	for name, d := range map[string]decision{
+		"rack may be loose": {observations: both, checkRack: true},
+		"rack after dry":    {observations: both},
+		"rack after weak":   {observations: map[RuleName]observation{RuleWeak: {certainty: 0.99}}},
+	} {
+		var asked []string
+		for _, s := range newAdviceWriter(l, d, false).listChecks() {
+			if strings.HasPrefix(s.About, "rack ") {
+				asked = append(asked, s.About)
+			}
+		}
+		if !slices.Equal(asked, []string{name}) {
+			t.Errorf("%s: %q is asked", name, asked)
 		}
 	}
 }

@@ -62,6 +62,7 @@ const (
 	ExpectScratch = "scratch"    // fewer are better
 	ExpectWeak    = "weak break" // short of the rules' four rails; fewer are better
 	ExpectShot    = "open shot"  // on the lowest ball, of all breaks
+	ExpectMiddle  = "middle"     // the cue ball at rest between head string and centre
 )
 
 // Value is one end of a change: a number, a text (a rack order), or nothing.

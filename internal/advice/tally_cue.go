@@ -102,6 +102,16 @@ func (c *cueTally) countScratches() int {
 	return c.scratchFar + c.scratchNear + c.scratchHead + c.scratchFoot
 }
 
+// countMiddle is how often it stopped between the head string and the centre.
+func (c *cueTally) countMiddle(k table.Kind) (count int) {
+	for _, rest := range c.rests {
+		if k.IsInMiddle(table.Place{X: table.Inches(rest.X), Y: table.Inches(rest.Y)}) {
+			count++
+		}
+	}
+	return count
+}
+
 // CueBallSummary sums up where the cue ball stopped in the stint, the right way round
 // for the student. Rest places scatter by two feet, so the share in the window
 // and the path say more than the mean.

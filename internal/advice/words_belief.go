@@ -2,6 +2,7 @@ package advice
 
 import (
 	"math"
+	"slices"
 
 	"breakwright/internal/belief"
 	"breakwright/internal/drill"
@@ -32,21 +33,49 @@ func (w adviceWriter) reasonCause() belief.Cause {
 	return w.decision.cause
 }
 
-// listReasons counts what was seen under the present setup, the weightiest first.
+// listReasons counts what was seen under the present setup: the speed that was measured,
+// the patterns that ask for the same, then the signs, the weightiest first.
 func (w adviceWriter) listReasons(c proposedChange) []say.Statement {
 	var said []say.Statement
 	if m, found := w.measuredSpeed(); found && c.variable == VarySpeed && (m.To > m.From) == (c.to.Speed < w.currentSetup().Speed) {
 		said = append(said, m)
 	}
 	named := map[string]bool{}
-	for _, s := range w.weighSigns(c, w.handsOf(w.reasonCause())) {
-		if named[s.group] || len(said) == mostReasons {
-			continue
+	add := func(group string, reason say.Statement) {
+		if !named[group] && len(said) < mostReasons {
+			named[group] = true
+			said = append(said, reason)
 		}
-		named[s.group] = true
-		said = append(said, say.Statement{Kind: say.Sign, About: s.name, Count: s.shown, Of: s.of})
+	}
+	for i := range patternRules {
+		if r := &patternRules[i]; groupOfPattern[r.Name] != "" && w.asksForTheSame(r, c) {
+			add(groupOfPattern[r.Name], findingStatement(r.Name, w.decision.observations[r.Name], w.analysis))
+		}
+	}
+	for _, s := range w.weighSigns(c, w.handsOf(w.reasonCause())) {
+		add(s.group, say.Statement{Kind: say.Sign, About: s.name, Count: s.shown, Of: s.of})
 	}
 	return said
+}
+
+// groupOfPattern names the patterns whose count a coach would name for a change before any
+// sign, each with the group of the signs that would say it twice.
+var groupOfPattern = map[RuleName]string{
+	RuleSideScratch: "scratch", RuleHeadScratch: "scratch", RuleFootScratch: "scratch",
+	RuleForward: "path", RuleBackTooFar: "path", RuleMissBalance: "miss",
+}
+
+// asksForTheSame reports whether a pattern is sure, and would by itself change the same part
+// the same way.
+func (w adviceWriter) asksForTheSame(r *patternRule, c proposedChange) bool {
+	s, n := w.decision.observations[r.Name], w.rules.numbersOf(r.Rule)
+	if !n.On || s.certainty < n.Certainty || !w.holdsFor(r.Name) {
+		return false
+	}
+	way := partDifference(c.variable, w.currentSetup(), c.to)
+	return slices.ContainsFunc(r.proposeChanges(w.analysis, n, s), func(asked proposedChange) bool {
+		return asked.variable == c.variable && way*partDifference(c.variable, w.currentSetup(), asked.to) > 0
+	})
 }
 
 // measuredSpeed says that another speed than was asked was measured in the last set, where
@@ -133,6 +162,7 @@ func (w adviceWriter) expectGain(c proposedChange) Expectation {
 	consider(ExpectWeak, worth.Weak, t.weak, t.weakKnown, then.Weak)
 	open, of := t.countOpenShots()
 	consider(ExpectShot, worth.OpenShot, open, of, then.OpenShot)
+	consider(ExpectMiddle, worth.Middle, t.cue.countMiddle(w.kind), t.breaks, then.Middle)
 	return e
 }
 

@@ -105,11 +105,23 @@ func (w adviceWriter) listChecks() []say.Statement {
 	ask(missed >= 3 && 2*t.misses.unseen > missed && telling.About != "misses", "record misses")
 	ask(w.needsCuePath() && t.cue.lostFoot >= 2 && telling.About != "cue path", "watch cue ball")
 	ask(seen[RuleNoShot].certainty >= 0.8 && len(t.slots) == 0 && telling.About != "low balls", "record low balls")
-	ask(seen[RuleDry].certainty >= w.rules.numbersOf(dryBreakRule.Rule).Certainty && !w.areMissesOneSided(), "rack after dry")
-	ask(seen[RuleWeak].certainty >= 0.8, "rack after weak")
-	ask(w.rackMayBeLoose(), "rack may be loose")
+	about, look := w.checkOfRack()
+	ask(look, about)
 	ask(w.areMissesBalanced(), "misses balanced")
 	return checks
+}
+
+// checkOfRack says why the rack is to be looked at, by what speaks most for it; it is asked
+// for once.
+func (w adviceWriter) checkOfRack() (about string, look bool) {
+	seen := w.decision.observations
+	switch {
+	case w.rackMayBeLoose():
+		return "rack may be loose", true
+	case seen[RuleDry].certainty >= w.rules.numbersOf(dryBreakRule.Rule).Certainty && !w.areMissesOneSided():
+		return "rack after dry", true
+	}
+	return "rack after weak", seen[RuleWeak].certainty >= 0.8
 }
 
 // areMissesBalanced reports whether enough misses are known, on both sides alike, and the

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"breakwright/internal/belief"
+	"breakwright/internal/drill"
+	"breakwright/internal/evidence"
 	"breakwright/internal/say"
 	"breakwright/internal/table"
 )
@@ -244,6 +246,47 @@ func TestBeliefReason_TheTwoWeightiestCounts(t *testing.T) {
 	}
 }
 
+// A pattern that is sure and asks for the same is named before any sign, and what it
+// counts is not said a second time; one that asks for the opposite, or is off, is not named.
+func TestListReasons_PatternsThatAskForTheSame(t *testing.T) {
+	low := setupWithTip(-0.3)
+	back := Rules{Numbers: map[RuleName]Numbers{RuleBackTooFar: {On: false}}}
+	for _, c := range []struct {
+		name  string
+		cue   string
+		rules Rules
+		by    float64
+		want  []RuleName // of the findings among the reasons
+	}{
+		{"higher, it comes back", "bbbbbbbbbw", Rules{}, 0.1, []RuleName{RuleBackTooFar}},
+		{"lower, it comes back", "bbbbbbbbbw", Rules{}, -0.1, nil},
+		{"higher, it goes on", "ffffffffff", Rules{}, 0.1, nil},
+		{"lower, it goes on", "ffffffffff", Rules{}, -0.1, []RuleName{RuleForward}},
+		{"higher, it comes back and scratches", "HHHHHbbbbb", Rules{}, 0.1, []RuleName{RuleHeadScratch, RuleBackTooFar}},
+		{"higher, the rule is off", "bbbbbbbbbw", back, 0.1, nil},
+	} {
+		l := newAnalysis([]drill.Set{scripted(t, low, "mmmmmmmsff", c.cue)}, Brief{Rules: c.rules})
+		l.believe()
+		d := l.applyRules()
+		d.cause, d.causes = belief.Tip, []belief.CauseShare{{Cause: belief.Tip, Share: 0.9}}
+		var named []RuleName
+		signs := 0
+		for _, s := range newAdviceWriter(l, d, false).listReasons(l.moveTip(c.by)) {
+			switch s.Kind {
+			case say.Finding:
+				named = append(named, RuleName(s.About))
+			case say.Sign:
+				if signs++; strings.HasPrefix(s.About, "cue ") && len(named) > 0 {
+					t.Errorf("%s: %q is said beside %v", c.name, s.About, named)
+				}
+			}
+		}
+		if !slices.Equal(named, c.want) {
+			t.Errorf("%s: %v is named, and %d signs", c.name, named, signs)
+		}
+	}
+}
+
 // The hands that speak for a cause are those of the cause, and sound ones beside them where
 // it is the setup that is wrong for them.
 func TestHandsOf_SoundOnesWhereTheSetupIsWrong(t *testing.T) {
@@ -288,6 +331,21 @@ func TestExpectGain_FromThreePointsInAHundredOn(t *testing.T) {
 		*l.currentTally() = breakTally{watched: c.watched, wingMade: int(c.made * float64(c.watched))}
 		if got := newAdviceWriter(l, decision{}, false).expectGain(change); got.What != c.want {
 			t.Errorf("%s: %+v is looked for", c.name, got)
+		}
+	}
+}
+
+// Where the cue ball stops is looked for like any other part.
+func TestExpectGain_OfWhereTheCueBallStops(t *testing.T) {
+	l := believed(scripted(t, setupWithTip(-0.3), "mmmmmmmsff", "bbbbbbbbbb"))
+	l.weights = belief.Weights{Middle: 1}
+	for stopped, want := range map[int]string{0: ExpectMiddle, 10: ""} {
+		l.currentTally().cue.rests = make([]evidence.Point, 10)
+		for i := range stopped {
+			l.currentTally().cue.rests[i].Y = float64(l.kind.HeadString())
+		}
+		if got := newAdviceWriter(l, decision{}, false).expectGain(l.raiseTip(0.2, reasonPlain)); got.What != want || want != "" && (got.Shown != stopped || got.Of != 10) {
+			t.Errorf("%d of ten stopped there: %+v", stopped, got)
 		}
 	}
 }

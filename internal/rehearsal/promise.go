@@ -79,6 +79,8 @@ func (r Rates) shareOf(what string) (share float64, counted bool) {
 		return r.Wing, true
 	case advice.ExpectScratch:
 		return r.Scratch, true
+	case advice.ExpectMiddle:
+		return r.Middle, true
 	}
 	return 0, false
 }

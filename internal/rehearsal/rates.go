@@ -13,8 +13,9 @@ import (
 type Rates struct {
 	// Wing is the share of breaks that make the wing ball in its corner, Window
 	// the share whose cue ball stops in the window, Good the share that do both
-	// and keep every ball on the table.
-	Wing, Window, Good float64
+	// and keep every ball on the table. Middle is the share whose cue ball stops between
+	// the head string and the centre.
+	Wing, Window, Good, Middle float64
 	// Scratch is the share in which the cue ball scratches, Off the share in
 	// which any ball leaves the table.
 	Scratch, Off float64
@@ -55,7 +56,7 @@ func (s Student) breakUnder(c condition, rng *rand.Rand) drill.Break {
 }
 
 // breakCounts is what was seen in the first breaks under one condition.
-type breakCounts struct{ breaks, wing, window, good, scratch, off, dry, clean, openShot int }
+type breakCounts struct{ breaks, wing, window, good, middle, scratch, off, dry, clean, openShot int }
 
 // setKey is one set of a training: the same student has the same luck in the same
 // round under the same setup, whoever advises.
@@ -122,6 +123,7 @@ func (c *breakCounts) addBreak(b drill.Break, s drill.Setup, of Student) {
 	countIf(&c.wing, made)
 	countIf(&c.window, in)
 	countIf(&c.good, made && in && !off)
+	countIf(&c.middle, b.Cue.How == drill.Stopped && of.Kind.IsInMiddle(b.Cue.Place))
 	countIf(&c.scratch, b.Cue.How == drill.Scratched)
 	countIf(&c.off, off)
 	countIf(&c.dry, dry)
@@ -138,7 +140,7 @@ func countIf(n *int, is bool) {
 func (c *breakCounts) toRates() Rates {
 	share := func(n int) float64 { return float64(n) / float64(c.breaks) }
 	return Rates{
-		Wing: share(c.wing), Window: share(c.window), Good: share(c.good),
+		Wing: share(c.wing), Window: share(c.window), Good: share(c.good), Middle: share(c.middle),
 		Scratch: share(c.scratch), Off: share(c.off), Dry: share(c.dry), Clean: share(c.clean),
 		Worth: share(c.clean+c.openShot-c.scratch) - 2*share(c.off),
 	}

@@ -48,6 +48,7 @@ func meanRates(students []studentOutcome, of func(studentOutcome) Rates) Rates {
 		Wing:    mean(func(r Rates) float64 { return r.Wing }),
 		Window:  mean(func(r Rates) float64 { return r.Window }),
 		Good:    mean(func(r Rates) float64 { return r.Good }),
+		Middle:  mean(func(r Rates) float64 { return r.Middle }),
 		Scratch: mean(func(r Rates) float64 { return r.Scratch }),
 		Off:     mean(func(r Rates) float64 { return r.Off }),
 		Dry:     mean(func(r Rates) float64 { return r.Dry }),

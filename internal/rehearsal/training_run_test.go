@@ -84,7 +84,7 @@ func TestInchwise_TurnsWhenASetWasWorse(t *testing.T) {
 
 func TestTruth_CountsWingWindowAndBoth(t *testing.T) {
 	s := scriptedStudent(3)
-	if got, want := newRateCounter(s, 1).usualRates(s.Start), (Rates{Wing: 0.3, Window: 1, Good: 0.3, Dry: 0.7, Clean: 0.3, Worth: 0.3}); got != want {
+	if got, want := newRateCounter(s, 1).usualRates(s.Start), (Rates{Wing: 0.3, Window: 1, Good: 0.3, Middle: 1, Dry: 0.7, Clean: 0.3, Worth: 0.3}); got != want {
 		t.Errorf("%+v, want %+v", got, want)
 	}
 }

@@ -74,10 +74,16 @@ func (r Reader) contactSide(contact float64) string {
 	return "off full, on the break side"
 }
 
+// littleHarder is how many miles an hour more are a little.
+const littleHarder = 2
+
 // speedShift says how hard to break.
 func (s Statement) speedShift(r Reader) string {
 	harder := "softer"
-	if s.By > 0 {
+	switch {
+	case s.By > littleHarder:
+		harder = "harder"
+	case s.By > 0:
 		harder = "a little harder"
 	}
 	if s.Yes {

@@ -48,6 +48,8 @@ func (s Statement) expectRate() string {
 		return fewScratches(s.Rate) + " in the next ten"
 	case "weak break":
 		return "four balls to a rail, or one pocketed, in " + inNextTen(1-s.Rate)
+	case "middle":
+		return "the cue ball between the head string and the centre in " + inNextTen(s.Rate)
 	case "open shot":
 		return "an open shot on the lowest ball in " + inNextTen(s.Rate)
 	}

@@ -63,6 +63,8 @@ func TestText_NoMoreFiguresThanACoachWouldSay(t *testing.T) {
 		"Move the cue ball three inches out, toward the side rail.":                                                                               {Kind: DoChange, Part: "place", By: 2.960000000000001},
 		"Move the cue ball 2.3 inches in, toward the head spot.":                                                                                  {Kind: DoChange, Part: "place", By: -2.3400000001},
 		"Send the cue ball 0.33 of an inch away from the break side: 0.13 of an inch off full, on the far side.":                                  {Kind: DoChange, Part: "contact", By: 1.0 / 3, To: 0.1299999},
+		"Break a little harder: 18 mph instead of 16.":                                                                                            {Kind: DoChange, Part: "speed", From: 16, By: 2, To: 18},
+		"Break harder: 19 mph instead of 16.":                                                                                                     {Kind: DoChange, Part: "speed", From: 16, By: 3, To: 19},
 		"Break softer: 16.4 mph instead of 17.6.":                                                                                                 {Kind: DoChange, Part: "speed", From: 17.6000001, By: -1.2, To: 16.399999},
 		"Strike about half a tip lower: at a quarter of a tip below centre.":                                                                      {Kind: DoChange, Part: "tip", By: -0.21, To: -0.1333333},
 		"Between the places tried, about 16.4 inches from the long string looks best so far. Searching further can win little.":                   {Kind: BestPlace, To: 16.38, Way: 1, Yes: true},

@@ -100,6 +100,9 @@ func (k Kind) DiamondSpacing() Inches { return k.Length() / 8 }
 // rules of play).
 func (k Kind) HeadString() Inches { return k.Length() / 4 }
 
+// IsInMiddle reports whether a place lies between the head string and the centre.
+func (k Kind) IsInMiddle(p Place) bool { return p.Y >= k.HeadString() && p.Y <= k.Length()/2 }
+
 // HeadSpot, CentreSpot and FootSpot lie on the long string at a quarter, a
 // half and three quarters of the length.
 func (k Kind) HeadSpot() Place { return Place{0, k.Length() / 4} }
