@@ -16,7 +16,7 @@ var lessons = []Lesson{
 	{
 		Key: "control-before-power", Name: "Control before power", Games: everyGame,
 		Purpose: "The first lesson, and the one to come back to when breaks fly apart: a slow, square break that ends in the same place.",
-		Watch:   "Only the cue ball. It meets the head ball full and stops in the window. Does it end in the same place ten times? Add one mile an hour only after six of ten.",
+		Watch:   "Only the cue ball. It meets the head ball full and stops in the window. Does it end in the same place ten times? Break a little harder only after six of ten.",
 		List:    drill.WatchList{CueOnly: true},
 		aim:     lessonAim{out: 0.2, tip: 0, speed: 15, wing: -0.15, window: 0.6},
 	},

@@ -129,3 +129,16 @@ func TestLessons_SayWhatIsRacked(t *testing.T) {
 		}
 	}
 }
+
+// A lesson is read in clubs of either units, so that it names none: forms and pages say
+// the numbers in the club's own.
+func TestLessons_NameNoUnit(t *testing.T) {
+	unit := regexp.MustCompile(`(?i)\b(inch|inches|mile|miles|mph|mm|cm|centimetres?|kilometres?|km/h)\b`)
+	for _, l := range AllLessons() {
+		for _, words := range []string{l.Name, l.Purpose, l.Watch, l.DrillFor(rack.NineBall, table.NineFoot()).Watch} {
+			if found := unit.FindString(words); found != "" {
+				t.Errorf("%s speaks of %q: %s", l.Key, found, words)
+			}
+		}
+	}
+}
