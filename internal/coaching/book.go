@@ -45,20 +45,24 @@ type ClosedSet struct {
 
 // CloseSet notes that a set was closed. An older proposal gives way: to the newer one,
 // or to a newer set of its own drill, or of another under the setup it was made from,
-// that asks for nothing. A decision that
+// that asks for nothing new. A decision that
 // still waits to be played does not, and one in trial does not for a set without
-// a drill: then the proposal is kept in the book as superseded.
+// a drill: then the proposal is kept in the book as superseded. So is one that asks for
+// what a decision has the drill tell already, which the set was not broken by.
 func (b *Book) CloseSet(s ClosedSet) {
-	open := b.Open(s.Kind)
+	open, told := b.Open(s.Kind), b.tellsAlready(s)
+	asksNothingNew := s.Proposal == nil || told != nil
+	if asksNothingNew && open != nil && open.State == Proposed && open.isAskedAgainBy(s) {
+		open.supersede(NewerSet, ID{}, s.Set, s.At)
+	}
 	if s.Proposal == nil {
-		if open != nil && open.State == Proposed && open.isAskedAgainBy(s) {
-			open.supersede(NewerSet, ID{}, s.Set, s.At)
-		}
 		return
 	}
 	made := *s.Proposal
 	made.State, made.Set, made.Kind, made.Lineage, made.Created = Proposed, s.Set, s.Kind, s.Lineage, s.At
 	switch {
+	case told != nil:
+		made.supersede(CoachWaits, told.ID, s.Set, s.At)
 	case open == nil:
 	case open.isWaiting(), open.State == InTrial && s.Lineage == ID{}:
 		made.supersede(CoachWaits, open.ID, s.Set, s.At)
@@ -68,6 +72,19 @@ func (b *Book) CloseSet(s ClosedSet) {
 		open.supersede(NewerChange, made.ID, s.Set, s.At)
 	}
 	b.Changes = append(b.Changes, made)
+}
+
+// tellsAlready returns the decision by which the set's drill tells what its proposal asks
+// for, nil for none.
+func (b *Book) tellsAlready(s ClosedSet) *Change {
+	if s.Proposal == nil {
+		return nil
+	}
+	standing := b.Standing(AssignedDrill{Lineage: s.Lineage, Kind: s.Kind, Setup: s.Setup, AnySide: true})
+	if standing == nil || standing.After().ForSide(s.Setup.Side).Rounded() != s.Proposal.Proposed.Rounded() {
+		return nil
+	}
+	return standing
 }
 
 // isAskedAgainBy reports whether a set asks what the proposal was made from. Training

@@ -66,6 +66,24 @@ func checkState(t *testing.T, b *coaching.Book, id byte, want coaching.State, be
 	}
 }
 
+// A set that was broken as an older page or sheet had it asks for what the coach decided:
+// the drill tells that already, and the coach is not asked again. What it asks for besides
+// is put to them.
+func TestBook_WhatTheDrillTellsIsNotProposed(t *testing.T) {
+	for to, want := range map[table.Inches]coaching.State{22: coaching.Superseded, 20: coaching.Proposed} {
+		b := &coaching.Book{}
+		closes(b, proposal(1, 18, 22), start)
+		decided(t, b, 1, coaching.Approved, 0)
+		begins(b, 20, 22, nine, 1)
+		begins(b, 21, 18, nine, 0)
+		checkState(t, b, 1, coaching.Superseded, coaching.AnotherSetup)
+		b.CloseSet(coaching.ClosedSet{Set: coaching.ID{21}, Lineage: lineage, Kind: nine, Setup: at(18, nine), Proposal: proposal(2, 18, to), At: start.Add(40 * time.Hour)})
+		if c := b.Find(coaching.ID{2}); c.State != want {
+			t.Errorf("a proposal of %v in out, where 22 is told, is %q (%q)", to, c.State, c.Because)
+		}
+	}
+}
+
 func TestBook_FromProposalToHelped(t *testing.T) {
 	b := &coaching.Book{}
 	closes(b, proposal(1, 18, 22), start)
