@@ -113,6 +113,9 @@ func (v *studentReportView) fillReport(told store.StudentProgress, tasks []store
 	if len(told.Stints) == 0 {
 		return nil
 	}
+	if waiting == nil {
+		waiting = findDecisionInstead(told.Stints[0].Stint, tasks)
+	}
 	v.Now = newPresentStint(told.Stints[0].Stint, visitor.Units)
 	v.Timeline, v.Cards = v.buildTimeline(), v.buildCards(told)
 	oldest := told.Stints[len(told.Stints)-1]

@@ -43,6 +43,22 @@ func isNextAgain(p store.Prescription) bool {
 	return isLeft && store.IsZero(p.Told)
 }
 
+// findDecisionInstead returns the decision by which the drills that are assigned tell
+// another setup than that of the latest stint, on its kind of table; nil for none, and
+// where one of them tells that setup.
+func findDecisionInstead(x store.Stint, tasks []store.Task) (instead *store.Prescription) {
+	for _, t := range tasks {
+		next, change := t.InstructionOn(x.Table.Kind), t.ChangeOn(x.Table.Kind)
+		switch {
+		case next.Setup.SameAs(x.Setup):
+			return nil
+		case change != nil && change.ID == next.Prescription:
+			instead = change
+		}
+	}
+	return instead
+}
+
 // waitsForDrill reports whether a change is to be broken, or is being tried, and no drill
 // that is assigned tells it.
 func waitsForDrill(p store.Prescription, tasks []store.Task) bool {
