@@ -27,6 +27,7 @@ func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
+	was := student.Side
 	student.Side = table.Side(form.Text("side"))
 	err = ro.Store.SetSide(r.Context(), session.MustUser(r).Actor, student.ID, student.Side)
 	if form.AddProblems(err) {
@@ -38,13 +39,25 @@ func (ro *Pages) setBreakSide(w http.ResponseWriter, r *http.Request) error {
 	class, err := store.ParseID[store.ClassID](form.Text("class"))
 	switch {
 	case err != nil:
-		ro.Sessions.SetFlash(w, r, breakSideWords(student.Side)+".")
+		ro.Sessions.SetFlashWithUndo(w, r, breakSideWords(student.Side)+".", undoSide(student, was, ""))
 		return page.Redirect(w, r, studentPath(student.ID))
 	case page.IsPartial(r):
 		return ro.renderStudentRow(w, r, student, class)
 	}
-	ro.Sessions.SetFlash(w, r, student.Name+": "+say.Decapitalize(breakSideWords(student.Side))+".")
+	ro.Sessions.SetFlashWithUndo(w, r, student.Name+": "+say.Decapitalize(breakSideWords(student.Side))+".", undoSide(student, was, class.String()))
 	return page.Redirect(w, r, classPath(class))
+}
+
+// undoSide gives a student the side back that they had, and returns to the page where
+// another was set; nil where it was the same.
+func undoSide(student store.Person, was table.Side, class string) *page.UndoForm {
+	if student.Side == was {
+		return nil
+	}
+	return &page.UndoForm{
+		Path: studentPath(student.ID) + "/side", About: "the break side of " + student.Name,
+		Fields: []page.HiddenField{{Name: "side", Value: string(was)}, {Name: "class", Value: class}},
+	}
 }
 
 // renderStudentRow answers with the row alone.

@@ -2,6 +2,7 @@ package roster_test
 
 import (
 	"net/http"
+	"net/url"
 	"testing"
 
 	"breakwright/internal/table"
@@ -32,6 +33,23 @@ func TestSideIsSetInTheRow(t *testing.T) {
 	whole.RequireText(t, "h1", "Thursday evening").RequireText(t, ".notice.good", "Odile: break side not known yet.")
 	if got := s.side(t, 0); got != "" {
 		t.Errorf("side %q", got)
+	}
+}
+
+// What a side was before is one press away, on the page where another was set.
+func TestSideIsUndone(t *testing.T) {
+	s := newSite(t)
+	row := s.get(t, s.class()).FormValues(t, "form[action='"+s.student(0)+"/side']")
+	for from, form := range map[string]url.Values{"class": row, "student": {}} {
+		form.Set("side", "right")
+		s.post(t, s.student(0)+"/side", form)
+		form.Set("side", "left")
+		told := s.post(t, s.student(0)+"/side", form).RequireText(t, ".notice.good button", "Undo")
+		s.post(t, s.student(0)+"/side", form).RequireCount(t, ".notice.good button", 0) // it was so already
+		back := s.post(t, s.student(0)+"/side", told.FormValues(t, ".notice.good form")).RequireStatus(t, http.StatusOK)
+		if got := s.side(t, 0); got != table.Right || back.TextOf(t, "h1") != told.TextOf(t, "h1") {
+			t.Errorf("from the page of the %s: back on %q with side %q", from, back.TextOf(t, "h1"), got)
+		}
 	}
 }
 
