@@ -11,9 +11,9 @@ import (
 )
 
 // CheckLightAndDark opens an address in light and makes it dark. It is within reach
-// of everybody in both (see CheckAccessibility) and no wider than the window, and both
-// are kept as pictures (see SaveScreenshot). What is not a matter of colours is
-// looked for in light alone.
+// of everybody in both (see CheckAccessibility) and no wider than the window, what is
+// chosen in its fields is read whole, and both are kept as pictures (see
+// SaveScreenshot). What is not a matter of colours is looked for in light alone.
 func (w *Window) CheckLightAndDark(address, name string) {
 	w.t.Helper()
 	name = fmt.Sprintf("%s-%d", name, w.size.Width)
@@ -21,10 +21,22 @@ func (w *Window) CheckLightAndDark(address, name string) {
 	w.Navigate(address)
 	w.CheckAccessibility(w.t)
 	w.keepIfNarrow(address, name)
+	if cut := Evaluate[[]string](w, findCutSelects); len(cut) > 0 {
+		w.t.Errorf("%s: not all of what is chosen is read in %q", address, cut)
+	}
 	w.SetDark(true)
 	w.checkRules(w.t, colourRules)
 	w.keepIfNarrow(address, name+"-dark")
 }
+
+// findCutSelects lists the fields to choose from whose choice is wider than they are,
+// where they do not break it into lines. An arrow stands beside the words.
+const findCutSelects = `[...document.querySelectorAll("select")].filter((field) => {
+  const style = getComputedStyle(field), pen = document.createElement("canvas").getContext("2d");
+  pen.font = style.font;
+  const room = field.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight) - 16;
+  return field.clientWidth > 0 && style.whiteSpace != "normal" && pen.measureText(field.selectedOptions[0]?.text ?? "").width > room;
+}).map((field) => field.id)`
 
 // keepIfNarrow keeps a picture of the page and fails the test when it is wider than the
 // window.

@@ -157,7 +157,7 @@ func (d DrawnSetup) contactWords(u say.Units) string {
 	if math.Round(float64(d.Setup.Contact)*100) == 0 {
 		return words
 	}
-	return fmt.Sprintf("%s: %.0f %% of the ball", words, 100*picture.HitFullness(d.Setup.Contact))
+	return fmt.Sprintf("%s: %.0f\u00a0%% of the ball", words, 100*picture.HitFullness(d.Setup.Contact))
 }
 
 // tipWords says where the tip strikes, with the height in tips: "0.2 of the radius
