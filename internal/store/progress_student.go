@@ -61,10 +61,10 @@ type ProgressSet struct {
 	WordBack                            WordBack
 }
 
-// ProgressMessage is a message with the name of its set.
+// ProgressMessage is a message with the time at which its set was begun.
 type ProgressMessage struct {
 	Message
-	SetName string
+	SetStarted time.Time
 }
 
 // ShownStint is a stint with breaks to draw, from its latest sets, oldest
@@ -243,7 +243,7 @@ func (t *tx) loadProgressTotals(ctx context.Context, story *StudentProgress) err
 		return err
 	}
 	story.Messages = mapRows(messages, func(r query.ListLatestMessagesRow) ProgressMessage {
-		return ProgressMessage{messageFromRow(r.Message), r.SetName}
+		return ProgressMessage{messageFromRow(r.Message), r.SetStartedAt.UTC()}
 	})
 	story.Cards, err = t.loadCards(ctx, id)
 	return err

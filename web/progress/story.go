@@ -259,7 +259,7 @@ func wingCounts(sets []store.RecentSet) []evidence.Count {
 
 func (v *Story) addMessages(told store.StudentProgress, zone *time.Location) {
 	for _, m := range told.Messages {
-		line := messageLine{Who: v.Name, Body: m.Body, When: say.Moment(m.At.In(zone)), Path: v.setPagePath(m.Set), Set: m.SetName}
+		line := messageLine{Who: v.Name, Body: m.Body, When: say.Moment(m.At.In(zone)), Path: v.setPagePath(m.Set), Set: say.Moment(m.SetStarted.In(zone))}
 		switch {
 		case m.FromCoach && v.You:
 			line.Who = "Your coach"

@@ -446,7 +446,7 @@ func (q *Queries) ListChangesOfStints(ctx context.Context, arg ListChangesOfStin
 }
 
 const ListLatestMessages = `-- name: ListLatestMessages :many
-select m.club_id, m.id, m.set_id, m.student_id, m.author_id, m.body, m.created_at, m.read_by_coach_at, m.read_by_student_at, b.name as set_name
+select m.club_id, m.id, m.set_id, m.student_id, m.author_id, m.body, m.created_at, m.read_by_coach_at, m.read_by_student_at, b.started_at as set_started_at
 from message m join break_set b on b.club_id = m.club_id and b.id = m.set_id
 where m.student_id = $1
 order by m.created_at desc, m.id desc limit $2
@@ -458,8 +458,8 @@ type ListLatestMessagesParams struct {
 }
 
 type ListLatestMessagesRow struct {
-	Message Message
-	SetName string
+	Message      Message
+	SetStartedAt time.Time
 }
 
 // The latest messages about a student's sets, newest first.
@@ -482,7 +482,7 @@ func (q *Queries) ListLatestMessages(ctx context.Context, arg ListLatestMessages
 			&i.Message.CreatedAt,
 			&i.Message.ReadByCoachAt,
 			&i.Message.ReadByStudentAt,
-			&i.SetName,
+			&i.SetStartedAt,
 		); err != nil {
 			return nil, err
 		}
