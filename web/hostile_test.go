@@ -6,6 +6,7 @@ import (
 	"maps"
 	"net/http"
 	"net/url"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -43,7 +44,12 @@ func (w world) formsOf(t *testing.T, p *webtest.Client, who ...route.Audience) m
 	return forms
 }
 
-// Nothing that stands in a field makes a page fall over.
+// isSentence is a capital, a figure or what was typed at the beginning, and one stop at
+// the end.
+var isSentence = regexp.MustCompile(`^[\p{Lu}\d“"].*[^.!?][.!?]$`)
+
+// Nothing that stands in a field makes a page fall over, and what is wrong with it is
+// said in a sentence.
 func TestHostile_EveryField(t *testing.T) {
 	w := newWorld(t)
 	for name, p := range map[string]struct {
@@ -68,8 +74,14 @@ func TestHostile_EveryField(t *testing.T) {
 					turn++
 					sent := maps.Clone(form.Values)
 					sent[field] = []string{value}
-					if got := p.client.WithoutRedirects().Post(t, form.Path, sent); got.Code >= 500 {
+					got := p.client.WithoutRedirects().Post(t, form.Path, sent)
+					if got.Code >= 500 {
 						t.Errorf("the %s sends %.20q as %s to %s and gets %d", name, value, field, form.Path, got.Code)
+					}
+					for _, said := range got.FindAll(t, "p.error, .notice.wrong li a") {
+						if words := said.FirstChild; words != nil && !isSentence.MatchString(words.Data) {
+							t.Errorf("the %s sends %.20q as %s to %s and reads %q", name, value, field, form.Path, words.Data)
+						}
 					}
 				}
 			}
@@ -99,7 +111,7 @@ func TestHostile_LettersThatAreNoneAreRefused(t *testing.T) {
 				if got.Code == http.StatusNotFound {
 					continue // what it is about is said by the button that is pressed
 				}
-				if got.Code != http.StatusUnprocessableEntity || !strings.Contains(got.Text, "something in it is no letter") {
+				if got.Code != http.StatusUnprocessableEntity || !strings.Contains(strings.ToLower(got.Text), "something in it is no letter") {
 					t.Errorf("the %s sends a zero byte as %s to %s and gets %d", name, field, path, got.Code)
 				}
 			}

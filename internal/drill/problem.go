@@ -2,13 +2,14 @@ package drill
 
 import "strings"
 
-// Problem says what is wrong with one field, in words a coach understands.
+// Problem says what is wrong with one field, in words a coach understands: a phrase
+// that whoever shows it makes a sentence.
 type Problem struct {
 	Field   string // the break log's column or the form's field: "cue_x", "pocketed"
 	Message string
 }
 
-// Problems is an error made of one sentence a field. An empty Problems is no
+// Problems is an error made of one phrase a field. An empty Problems is no
 // error: return it through Err.
 type Problems []Problem
 
@@ -23,7 +24,7 @@ func (p Problems) Err() error {
 	return p
 }
 
-// Error lists the sentences.
+// Error lists the phrases.
 func (p Problems) Error() string {
 	parts := make([]string, len(p))
 	for i, problem := range p {
@@ -32,7 +33,7 @@ func (p Problems) Error() string {
 	return strings.Join(parts, "; ")
 }
 
-// MessageFor returns the first sentence about a field, or "".
+// MessageFor returns the first phrase about a field, or "".
 func (p Problems) MessageFor(field string) string {
 	for _, problem := range p {
 		if problem.Field == field {

@@ -150,7 +150,7 @@ func (v recordedSetView) correctionProblem() string {
 		switch problem.Field {
 		case fieldBreak, fieldReallyWing, fieldReallyCue, fieldCueAcross, fieldCueUp, "reason", "body":
 		default:
-			return say.Capitalize(problem.Message)
+			return say.Sentence(problem.Message)
 		}
 	}
 	return ""

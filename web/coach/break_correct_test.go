@@ -29,11 +29,11 @@ func TestSet_CorrectABreak(t *testing.T) {
 	form.Set("do", "correct")
 	form.Set("reason", "I stood there.")
 	coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusUnprocessableEntity).
-		RequireText(t, "form[action$='/correct']", "choose what was otherwise")
+		RequireText(t, "form[action$='/correct']", "Choose what was otherwise")
 	form.Set("cue", "off-table")
 	form.Set("reason", "")
 	refused := coach.Post(t, path+"/correct", form).RequireStatus(t, http.StatusUnprocessableEntity)
-	refused.RequireText(t, "form[action$='/correct']", "say why")
+	refused.RequireText(t, "form[action$='/correct']", "Say why")
 	if kept := refused.FormValues(t, "form[action$='/correct']"); kept.Get("cue") != "off-table" || kept.Get("break") != set.Breaks[3].ID.String() {
 		t.Errorf("of what was chosen is left: %v", kept)
 	}
@@ -46,7 +46,7 @@ func TestSet_CorrectABreak(t *testing.T) {
 	looked.Set("cue", "off-table")
 	looked.Set("reason", "Once more.")
 	coach.Post(t, path+"/correct", looked).RequireStatus(t, http.StatusUnprocessableEntity).
-		RequireText(t, "form[action$='/correct']", "break 4 is recorded just so already: nothing was changed")
+		RequireText(t, "form[action$='/correct']", "Break 4 is recorded just so already: nothing was changed")
 	form.Set("cue", "stopped")
 	form.Set("break", set.Breaks[5].ID.String())
 	form.Set("reason", "It stood there, I looked.")
@@ -102,7 +102,7 @@ func TestSet_PutABreakBack(t *testing.T) {
 	back.RequireText(t, ".rates", "of 6")
 	coach.Post(t, path+"/put-back", form).RequireStatus(t, http.StatusOK).RequireCount(t, "ol.breaks > li", 8)
 	form.Set("break", set.Breaks[4].ID.String())
-	coach.Post(t, path+"/put-back", form).RequireStatus(t, http.StatusConflict).RequireText(t, "main", "break 5 is recorded already")
+	coach.Post(t, path+"/put-back", form).RequireStatus(t, http.StatusConflict).RequireText(t, "main", "Break 5 is recorded already")
 	site.SignInStudent(t, site.Students[0]).Get(t, "/my/sets/"+id.String()).
 		RequireText(t, "section[aria-labelledby=corrected]", "Taken out by you and put back by your coach: the rack fell apart")
 }
@@ -142,7 +142,7 @@ func TestSet_TakeACorrectionBack(t *testing.T) {
 	if now := load(); now.Cue != was.Cue || now.CuePath != was.CuePath || now.WingMade(set.Setup) != was.WingMade(set.Setup) {
 		t.Errorf("put back as %+v, recorded as %+v", now, was)
 	}
-	coach.Post(t, path+"/put-back", undo).RequireStatus(t, http.StatusConflict).RequireText(t, "form[action$='/correct']", "break 4 was changed or taken out meanwhile")
+	coach.Post(t, path+"/put-back", undo).RequireStatus(t, http.StatusConflict).RequireText(t, "form[action$='/correct']", "Break 4 was changed or taken out meanwhile")
 	if again := back.FormValues(t, "ol.breaks form[action$='/put-back']"); again.Get("was") == undo.Get("was") {
 		t.Error("what can be put back is not what was done last")
 	}

@@ -184,9 +184,9 @@ func TestDesk_ChangeInPlace(t *testing.T) {
 	}
 	form.Set("answer", "changed")
 	form.Set("cue_x", "far")
-	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "type the inches from the long string").RequireCount(t, "nav", 0)
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "Type the inches from the long string").RequireCount(t, "nav", 0)
 	form.Set("cue_x", "24")
-	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "at most 22.75 inches on this table")
+	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "li .error", "At most 22.75 inches on this table")
 	form.Set("cue_x", "15")
 	coach.SendWithHeaders(t, http.MethodPost, path, form, htmx).RequireStatus(t, 200).RequireText(t, "li [role=status]", "own setup")
 	if got := state(t, site, one.ID); got.After.Cue.X != -15 || got.State != store.Changed {

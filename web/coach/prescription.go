@@ -143,7 +143,7 @@ func (p *Pages) decidePrescription(w http.ResponseWriter, r *http.Request) error
 		checkChange(form, decision.Setup, set)
 	}
 	if form.IsValid() && decision.Answer == store.Changed && !form.Has("show") && decision.Setup == one.Before.Rounded() {
-		form.Reject(component.FieldCueAcross, "This is the setup as it was: decline the change instead.")
+		form.Reject(component.FieldCueAcross, "this is the setup as it was: decline the change instead")
 	}
 	if form.IsValid() && !form.Has("show") {
 		err := p.store.DecidePrescription(r.Context(), session.MustUser(r).Actor, one.ID, decision)

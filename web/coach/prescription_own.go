@@ -66,7 +66,7 @@ func (p *Pages) decideOwnChange(w http.ResponseWriter, r *http.Request) error {
 	if form.IsValid() {
 		v.Shown = own.Setup
 		if !form.Has("show") && own.Setup.Rounded() == set.Setup.Rounded() {
-			form.Reject(component.FieldCueAcross, "Nothing is changed yet: change one part of the setup.")
+			form.Reject(component.FieldCueAcross, "nothing is changed yet: change one part of the setup")
 		}
 	}
 	if form.IsValid() && !form.Has("show") {

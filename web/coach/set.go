@@ -170,7 +170,7 @@ func refusedQuestion(set store.Set, zone *time.Location, form *page.Form) questi
 	}
 	asked.Student = set.Student
 	q := newQuestionLine(asked, set.StudentName, zone)
-	q.Typed, q.Wrong = form.RawText("body"), say.Capitalize(form.ErrorFor("body"))
+	q.Typed, q.Wrong = form.RawText("body"), form.ErrorFor("body")
 	return q
 }
 

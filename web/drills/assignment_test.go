@@ -101,10 +101,10 @@ func TestAssign_RefusesBesideTheField(t *testing.T) {
 	d := newCoachClient(t, storetest.NewScene(t))
 	path := "/drills/" + d.Drill.ID.String() + "/assign"
 	form := d.get(t, path).FormValues(t, "main form")
-	d.post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#class-error", "choose a class, or tick")
+	d.post(t, path, form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#class-error", "Choose a class, or tick")
 	both := with(form, "class", d.Class.String(), "students", d.Students[1].ID.String(), "due", "2001-01-01", "note", strings.Repeat("n", 2001))
 	p := d.post(t, path, both).RequireStatus(t, http.StatusUnprocessableEntity)
-	p.RequireText(t, "#class-error", "not both").RequireText(t, "#due-error", "that day is over").RequireText(t, "#note-error", "2001 letters; 2000 is the most")
+	p.RequireText(t, "#class-error", "not both").RequireText(t, "#due-error", "That day is over").RequireText(t, "#note-error", "2001 letters; 2000 is the most")
 	p.RequireCount(t, "[name=students][checked]", 1)
 	p = d.post(t, path, with(form, "class", d.Class.String(), "due", "Friday")).RequireStatus(t, http.StatusUnprocessableEntity)
 	p.RequireText(t, "#due-error", "year, month and day")
@@ -139,7 +139,7 @@ func TestAssignment_ChangesAndEnds(t *testing.T) {
 	day := time.Now().UTC().AddDate(0, 0, 9).Format(time.DateOnly)
 	d.post(t, path, url.Values{"due": {day}, "note": {"Level the cue"}}).RequireText(t, ".notice.good", "Changed").RequireText(t, "main", "Level the cue")
 	d.post(t, path, url.Values{"due": {"1999-12-31"}}).RequireStatus(t, http.StatusUnprocessableEntity).
-		RequireText(t, "#due-error", "that day is over").RequireCount(t, "details[open]", 1)
+		RequireText(t, "#due-error", "That day is over").RequireCount(t, "details[open]", 1)
 	for range 2 {
 		ended := d.post(t, path+"/end", nil).RequireText(t, "main", "Ended").RequireCount(t, "form[action$='/end']", 0)
 		undo := ended.AttributeOf(t, ".notice.good form", "action")

@@ -53,7 +53,7 @@ func TestNewDrill_RefusedComesBackWhole(t *testing.T) {
 	form := with(d.get(t, "/drills/new").FormValues(t, "#editor"), "name", "<script>alert(1)</script>", "cue_x", "1e300",
 		"rack", "1-2-3-4-5-6-7-8-9-10-11", "contact", "NaN", "watch", "kept")
 	p := d.post(t, "/drills", form).RequireStatus(t, http.StatusUnprocessableEntity)
-	p.RequireText(t, "#cue_x-error", "at most 22.75 inches").RequireText(t, "#rack-error", "9 balls, not 11").RequireText(t, "#contact-error", "0 is full")
+	p.RequireText(t, "#cue_x-error", "At most 22.75 inches").RequireText(t, "#rack-error", "9 balls, not 11").RequireText(t, "#contact-error", "0 is full")
 	p.RequireText(t, "[role=alert]", "What you typed is still here")
 	p.RequireCount(t, "#cue_x[aria-invalid]", 1).RequireCount(t, "main script", 0)
 	back := p.FormValues(t, "#editor")
@@ -63,7 +63,7 @@ func TestNewDrill_RefusedComesBackWhole(t *testing.T) {
 		}
 	}
 	p = d.post(t, "/drills", url.Values{}).RequireStatus(t, http.StatusUnprocessableEntity)
-	p.RequireText(t, "#name-error", "give it a name").RequireCount(t, "svg.pic-table", 1)
+	p.RequireText(t, "#name-error", "Give it a name").RequireCount(t, "svg.pic-table", 1)
 	if n := len(d.drills(t)); n != 1 {
 		t.Errorf("there are %d drills, want the one of the scene", n)
 	}
@@ -100,7 +100,7 @@ func TestEditor_AnswersHtmxWithThePartThatChanged(t *testing.T) {
 	if p.Header.Get("HX-Reswap") != "none" {
 		t.Error("the pieces would take the place of the form")
 	}
-	p.RequireText(t, "#cue_x-error", "at most 22.75 inches").RequireText(t, "#look-words", "about 1¾ diamonds (22.8 in) left of the middle")
+	p.RequireText(t, "#cue_x-error", "At most 22.75 inches").RequireText(t, "#look-words", "about 1¾ diamonds (22.8 in) left of the middle")
 	if p.TextOf(t, "#name-error") != "" {
 		t.Error("a new drill is asked for its name before it is saved")
 	}

@@ -227,14 +227,14 @@ func TestDrawable_IsAlwaysLegal(t *testing.T) {
 func TestReadDrill_RefusesBesideTheField(t *testing.T) {
 	long := strings.Repeat("n", 200)
 	for _, c := range []struct{ field, typed, says string }{
-		{fieldName, "", "give it a name"},
+		{fieldName, "", "Give it a name"},
 		{fieldName, long, "200 letters"},
 		{fieldOrder, "1-2-3-4-9-5-6-7-8-10-11", "9 balls, not 11"},
-		{fieldOrder, "1-3-2-8-5-9-6-4-7", "the 9 belongs in slot 3C"},
+		{fieldOrder, "1-3-2-8-5-9-6-4-7", "The 9 belongs in slot 3C"},
 		{fieldOrder, "1 3 2 8 9 5 6 4 4", "twice"},
 		{fieldAcross, "-5", "on the left of the long string"},
-		{fieldAcross, "23", "at most 22.75 inches"},
-		{fieldAcross, "NaN", "type the inches"},
+		{fieldAcross, "23", "At most 22.75 inches"},
+		{fieldAcross, "NaN", "Type the inches"},
 		{fieldBehind, "11", "to 10 inches behind"},
 		{fieldBehind, "1e300", "to 10 inches behind"},
 		{fieldTouch, "1e300", "at most 0.5 inches"},

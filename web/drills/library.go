@@ -122,7 +122,7 @@ func (p *Pages) takeLesson(w http.ResponseWriter, r *http.Request) error {
 			return err
 		}
 		if had != "" && !form.Has(fieldAgain) {
-			v.Form.Reject(fieldLesson, "You have a drill named “"+d.Name+"” already. Open it, or add another one below.")
+			v.Form.Reject(fieldLesson, "you have a drill named “"+d.Name+"” already. Open it, or add another one below")
 			return p.renderLibrary(w, r, http.StatusConflict, v)
 		}
 	}

@@ -48,12 +48,12 @@ func (f *Form) RawText(name string) string { return f.Values.Get(name) }
 func (f *Form) Has(name string) bool { return f.Values.Has(name) }
 
 // ErrorFor returns the sentence about a field, or "".
-func (f *Form) ErrorFor(name string) string { return f.Problems.MessageFor(name) }
+func (f *Form) ErrorFor(name string) string { return say.Sentence(f.Problems.MessageFor(name)) }
 
 // IsValid reports whether nothing is wrong so far.
 func (f *Form) IsValid() bool { return len(f.Problems) == 0 }
 
-// Reject notes what is wrong with a field.
+// Reject notes what is wrong with a field, in a phrase: see [drill.Problem].
 func (f *Form) Reject(name, says string) { f.Problems.Add(name, says) }
 
 // plainNumber reads a comma as the decimal point it is in most of the world, and

@@ -15,7 +15,7 @@ func TestForm_ReadsNumbersAsWritten(t *testing.T) {
 	}
 	for _, typed := range []string{"", "−", "1−2", "NaN", "Inf"} {
 		f := NewForm(map[string]string{"n": typed})
-		if got := f.Number("n", "no number"); got != 0 || f.ErrorFor("n") != "no number" {
+		if got := f.Number("n", "no number"); got != 0 || f.ErrorFor("n") != "No number." {
 			t.Errorf("%q is read as %v", typed, got)
 		}
 		if got := f.NumberOrNaN("n", "no number"); !math.IsNaN(got) {

@@ -80,12 +80,12 @@ func TestType_RefusesBesideTheLineAndLosesNothing(t *testing.T) {
 		says  string
 	}{
 		"no shorthand":      {lines(form, "1 c5", "what?"), "#says-2", "begin with the wing ball"},
-		"cannot be":         {lines(form, "1 c5", "1 c5", "s 2hr 2sl d4"), "#says-3", "the 2 is there twice"},
+		"cannot be":         {lines(form, "1 c5", "1 c5", "s 2hr 2sl d4"), "#says-3", "The 2 is there twice"},
 		"markup":            {lines(form, "<script>alert(1)</script>"), "#says-1", "<script>alert(1)<"},
-		"a gap":             {lines(form, "1 c5", "", "s d4"), "#says-2", "every break counts"},
-		"nothing":           {form, "#says-1", "nothing is typed yet"},
+		"a gap":             {lines(form, "1 c5", "", "s d4"), "#says-2", "Every break counts"},
+		"nothing":           {form, "#says-1", "Nothing is typed yet"},
 		"too few":           {lines(form, "1 c5", "s d4"), ".error", "2 of 10 breaks"},
-		"no day":            {with(lines(form, ten...), "date", "yesterday"), "#date-error", "write the day"},
+		"no day":            {with(lines(form, ten...), "date", "yesterday"), "#date-error", "Write the day"},
 		"a day to come":     {with(lines(form, ten...), "date", "2199-01-01"), "#date-error", "still to come"},
 		"long ago":          {with(lines(form, ten...), "date", "1899-01-01"), "#date-error", "years ago"},
 		"no time":           {with(lines(form, ten...), "time", "25:77"), "#time-error", "18:30"},

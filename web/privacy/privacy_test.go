@@ -66,7 +66,7 @@ func TestErase_AsksForTheName(t *testing.T) {
 	coach, phone := site.SignInCoach(t), site.SignInStudent(t, site.Students[0])
 	path := "/students/" + site.Students[0].ID.String()
 	coach.Get(t, path+"/erase").RequireText(t, "main", "Erase Odile?")
-	coach.Post(t, path+"/erase", url.Values{"name": {"Bram"}}).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "type the name")
+	coach.Post(t, path+"/erase", url.Values{"name": {"Bram"}}).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "Type the name")
 	coach.Post(t, path+"/erase", url.Values{"name": {" odile "}}).RequireStatus(t, http.StatusOK).RequireText(t, "[role=status]", "Erased")
 	coach.Get(t, path).RequireStatus(t, http.StatusNotFound)
 	away := phone.WithoutRedirects().Get(t, "/today")
@@ -129,7 +129,7 @@ func TestErase_AFormerCoach(t *testing.T) {
 	coach.Post(t, of+"/erase", name).RequireStatus(t, http.StatusNotFound)
 	coach.Post(t, of+"/remove", nil).RequireStatus(t, http.StatusOK)
 	coach.Get(t, of+"/erase").RequireText(t, "main", "Erase Levi?", "What they decided stays")
-	coach.Post(t, of+"/erase", url.Values{"name": {"Ines"}}).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "type the name")
+	coach.Post(t, of+"/erase", url.Values{"name": {"Ines"}}).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "Type the name")
 	gone := coach.Post(t, of+"/erase", name).RequireStatus(t, http.StatusOK).RequireText(t, "[role=status]", "Erased").TextOf(t, "main")
 	if strings.Contains(gone, "Levi") || strings.Contains(gone, "Removed") {
 		t.Errorf("the club's page still says %s", gone)

@@ -228,7 +228,7 @@ func (v *recordView) rejectBreak(err error) (status int, unknown error) {
 	case errors.Is(err, store.ErrClosed):
 		return 0, err
 	case errors.Is(err, store.ErrStale), errors.Is(err, store.ErrConflict):
-		v.Form.Reject("break", "Break "+strconv.Itoa(v.Number)+" was recorded or changed in another tab meanwhile. Look at the list below: it shows what is kept.")
+		v.Form.Reject("break", "Break "+strconv.Itoa(v.Number)+" was recorded or changed in another tab meanwhile. Look at the list below: it shows what is kept")
 		return http.StatusConflict, nil
 	}
 	return 0, err

@@ -28,9 +28,9 @@ func TestClassNames(t *testing.T) {
 		strings.Repeat("ü", 120):    "",
 		"🎱 beginners 🧑‍🎓":           "",
 		"<script>alert(1)</script>": "",
-		"":                          "give it a name",
-		" \t ":                      "give it a name",
-		strings.Repeat("x", 200):    "that name has 200 letters; 120 is the most",
+		"":                          "Give it a name",
+		" \t ":                      "Give it a name",
+		strings.Repeat("x", 200):    "That name has 200 letters; 120 is the most",
 	} {
 		got := s.post(t, "/classes", made("name", name))
 		if refused == "" {

@@ -27,15 +27,15 @@ func readStudentNames(pasted string) ([]store.NewStudent, drill.Problems) {
 		}
 		student, says := readStudentName(trimPlace(text, len(found)+1))
 		if says != "" {
-			problems.Add("names", fmt.Sprintf("Line %d: %s.", i+1, says))
+			problems.Add("names", fmt.Sprintf("line %d: %s", i+1, says))
 		}
 		found = append(found, student)
 	}
 	switch {
 	case len(found) == 0:
-		problems.Add("names", "Write or paste at least one name.")
+		problems.Add("names", "write or paste at least one name")
 	case len(found) > mostNames:
-		problems.Add("names", fmt.Sprintf("These are %d names; add at most %d at a time.", len(found), mostNames))
+		problems.Add("names", fmt.Sprintf("these are %d names; add at most %d at a time", len(found), mostNames))
 	}
 	return found, problems
 }

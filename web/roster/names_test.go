@@ -39,15 +39,15 @@ func TestReadNames(t *testing.T) {
 
 func TestReadNamesSaysWhichLine(t *testing.T) {
 	for pasted, want := range map[string]string{
-		"":                                   "Write or paste at least one name.",
-		" \n\t\n":                            "Write or paste at least one name.",
-		"Pip\n\n" + strings.Repeat("x", 200): "Line 3: that name has 200 letters; 120 is the most.",
-		"Pip; middle":                        "Line 1: “middle” is no break side; write left or right, or leave it out.",
-		"Pip\nNoor\tsouth":                   "Line 2: “south” is no break side; write left or right, or leave it out.",
-		", left":                             "Line 1: give it a name.",
-		"a\x00b":                             "Line 1: a name is one line of letters and signs; something in it is neither.",
-		"Pip;" + strings.Repeat("y", 99):     "Line 1: “" + strings.Repeat("y", 30) + "…” is no break side; write left or right, or leave it out.",
-		strings.Repeat("Pip\n", 301):         "These are 301 names; add at most 300 at a time.",
+		"":                                   "write or paste at least one name",
+		" \n\t\n":                            "write or paste at least one name",
+		"Pip\n\n" + strings.Repeat("x", 200): "line 3: that name has 200 letters; 120 is the most",
+		"Pip; middle":                        "line 1: “middle” is no break side; write left or right, or leave it out",
+		"Pip\nNoor\tsouth":                   "line 2: “south” is no break side; write left or right, or leave it out",
+		", left":                             "line 1: give it a name",
+		"a\x00b":                             "line 1: a name is one line of letters and signs; something in it is neither",
+		"Pip;" + strings.Repeat("y", 99):     "line 1: “" + strings.Repeat("y", 30) + "…” is no break side; write left or right, or leave it out",
+		strings.Repeat("Pip\n", 301):         "these are 301 names; add at most 300 at a time",
 	} {
 		_, problems := readStudentNames(pasted)
 		if len(problems) != 1 || problems.MessageFor("names") != want {

@@ -128,6 +128,6 @@ func rejectRepeated(form *page.Form, adding []store.NewStudent, members []store.
 	if len(twice) > 0 {
 		says = append(says, "Written more than once: "+say.Join(twice)+".")
 	}
-	form.Reject("same", strings.Join(says, " ")+" Take them out of the list, or tick the box if these are other people.")
+	form.Reject("same", strings.Join(says, " ")+" Take them out of the list, or tick the box if these are other people")
 	return true
 }

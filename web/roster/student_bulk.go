@@ -69,13 +69,13 @@ func (ro *Pages) changeStudents(w http.ResponseWriter, r *http.Request) error {
 
 func rejectUnchosen(form *page.Form, chosen int) {
 	if chosen == 0 {
-		form.Reject(fieldStudents, "Tick the students first, or all who are shown.")
+		form.Reject(fieldStudents, "tick the students first, or all who are shown")
 	}
 }
 
 func readChosenClass(form *page.Form) (store.ClassID, error) {
 	if form.Text(fieldInto) == "" {
-		form.Reject(fieldInto, "Choose the class.")
+		form.Reject(fieldInto, "choose the class")
 		return store.ClassID{}, nil
 	}
 	return store.ParseID[store.ClassID](form.Text(fieldInto))
@@ -198,7 +198,7 @@ func (ro *Pages) chooseStudentsDrill(w http.ResponseWriter, r *http.Request) err
 	}
 	rejectUnchosen(form, len(students))
 	if form.Text(fieldDrill) == "" {
-		form.Reject(fieldDrill, "Choose the drill.")
+		form.Reject(fieldDrill, "choose the drill")
 	}
 	if !form.IsValid() {
 		return ro.renderStudents(w, r, http.StatusUnprocessableEntity, form)

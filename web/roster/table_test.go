@@ -88,12 +88,12 @@ func TestTableOfASmallSize(t *testing.T) {
 func TestTableIsRefused(t *testing.T) {
 	s := newSite(t)
 	for _, c := range []struct{ field, value, says string }{
-		{"name", "", "give it a name"},
+		{"name", "", "Give it a name"},
 		{"name", strings.Repeat("x", 200), "120 is the most"},
-		{"name", "North 2", "there is a table North 2 without a place already"},
-		{"venue", strings.Repeat("y", 119), "a shorter name of the place"},
-		{"feet", "10", "choose one of the sizes"},
-		{"feet", "", "choose one of the sizes"},
+		{"name", "North 2", "There is a table North 2 without a place already"},
+		{"venue", strings.Repeat("y", 119), "A shorter name of the place"},
+		{"feet", "10", "Choose one of the sizes"},
+		{"feet", "", "Choose one of the sizes"},
 		{"corner", "12", "from 3.5 to 6.5"},
 		{"corner", "wide", "from 3.5 to 6.5"},
 		{"corner", "NaN", "from 3.5 to 6.5"},
@@ -126,7 +126,7 @@ func TestTableIsChanged(t *testing.T) {
 	}
 	form.Set("name", "")
 	form.Set("feet", "8")
-	s.post(t, s.table(), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "give it a name").
+	s.post(t, s.table(), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "Give it a name").
 		RequireCount(t, "input[name=feet][value='8'][checked]", 1)
 }
 
@@ -135,7 +135,7 @@ func TestTableTakesATakenName(t *testing.T) {
 	s.post(t, "/tables", made("name", "Table 3", "feet", "9")).RequireStatus(t, http.StatusOK)
 	form := s.get(t, s.table()).FormValues(t, "form[action='"+s.table()+"']")
 	form.Set("name", "Table 3")
-	s.post(t, s.table(), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "there is a table Table 3")
+	s.post(t, s.table(), form).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#name-error", "There is a table Table 3")
 }
 
 func TestTableThatWasBrokenOnIsReplaced(t *testing.T) {

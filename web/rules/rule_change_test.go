@@ -45,10 +45,10 @@ func TestSave_RefusesBesideTheField(t *testing.T) {
 	for _, c := range []struct{ field, typed, says string }{
 		{"line", "NaN", "number of percent"}, {"line", "100", "a share"}, {"line", "-1", "a share"}, {"line", "1e9", "a share"},
 		{"certainty", "100", "above 50"}, {"certainty", "50", "above 50"}, {"certainty", "<script>", "number of percent"},
-		{"onward", "99.9", "going on takes"}, {"onward", "Infinity", "number of percent"},
-		{"step", "0", "a step is above 0"}, {"step", "-4", "a step is above 0"}, {"step", "1e9", "a step is above 0"}, {"step", "", "write a number, for example"},
+		{"onward", "99.9", "Going on takes"}, {"onward", "Infinity", "number of percent"},
+		{"step", "0", "A step is above 0"}, {"step", "-4", "A step is above 0"}, {"step", "1e9", "A step is above 0"}, {"step", "", "Write a number, for example"},
 		{"min_breaks", "-1", "fewest breaks"}, {"min_breaks", "501", "fewest breaks"}, {"min_breaks", "8.5", "whole number"},
-		{"min_breaks", strings.Repeat("9", 300), "whole number"}, {"on", "perhaps", "choose on or off"},
+		{"min_breaks", strings.Repeat("9", 300), "whole number"}, {"on", "perhaps", "Choose on or off"},
 	} {
 		for _, path := range []string{"/rules", "/rules/try"} {
 			got := s.coach.Post(t, path, s.typed(t, balance, c.field, c.typed)).RequireStatus(t, http.StatusUnprocessableEntity)

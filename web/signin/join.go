@@ -110,9 +110,9 @@ func (d *Pages) refuseInvitation(w http.ResponseWriter, r *http.Request, err err
 // refuseCode says beside the code why it opens nothing.
 func refuseCode(w http.ResponseWriter, r *http.Request, err error) error {
 	form := page.NewForm(map[string]string{"code": chi.URLParam(r, "code")})
-	says := "Nobody has this code. Look at your sheet again, or ask your coach for a new one."
+	says := "nobody has this code. Look at your sheet again, or ask your coach for a new one"
 	if errors.Is(err, errExpired) {
-		says = "This code was not used in time and has expired. Ask your coach for a new one."
+		says = "this code was not used in time and has expired. Ask your coach for a new one"
 	}
 	form.Reject("code", says)
 	return page.Render(w, r, http.StatusNotFound, joinCodePage(page.Frame{}, form))

@@ -53,7 +53,7 @@ func (d *Pages) setUpClub(w http.ResponseWriter, r *http.Request) error {
 		form.Reject("club", says)
 	}
 	if _, err := time.LoadLocation(form.Text("zone")); err != nil || form.Text("zone") == "" {
-		form.Reject("zone", "Choose the time zone from the list.")
+		form.Reject("zone", "choose the time zone from the list")
 	}
 	if !form.IsValid() {
 		return page.Render(w, r, http.StatusUnprocessableEntity, setUpClubPage(page.Frame{}, form, false))

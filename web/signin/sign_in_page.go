@@ -61,7 +61,7 @@ func (d *Pages) signIn(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	if !right {
-		form.Reject("secret", "That code or sign-in name and that PIN or passphrase do not belong together. Look at both again.")
+		form.Reject("secret", "that code or sign-in name and that PIN or passphrase do not belong together. Look at both again")
 		return page.Render(w, r, http.StatusUnprocessableEntity, signInPage(signInView{page.Frame{}, form}))
 	}
 	if known.SecondStep {
@@ -96,9 +96,9 @@ func (d *Pages) letIn(w http.ResponseWriter, r *http.Request, try try, next stri
 // lockedWords tell whom too many wrong tries have locked out what goes on.
 func lockedWords(role store.Role) string {
 	if role == store.Coach {
-		return "There were too many wrong tries for this name. Wait an hour, or ask another coach to free it under Club. A device on which you signed in before still works."
+		return "there were too many wrong tries for this name. Wait an hour, or ask another coach to free it under Club. A device on which you signed in before still works"
 	}
-	return "There were too many wrong tries, so this PIN is locked. Your coach sees that and can free it with one click. A phone or computer on which you signed in before still works."
+	return "there were too many wrong tries, so this PIN is locked. Your coach sees that and can free it with one click. A phone or computer on which you signed in before still works"
 }
 
 // findCredentials looks for a student by code or a coach by sign-in name; nobody found is

@@ -158,7 +158,7 @@ func TestSetUp_WorksOnce(t *testing.T) {
 		t.Errorf("the passphrase is to be typed again: %q", got)
 	}
 	taken := url.Values{"club": {"The Quiet Room"}, "zone": {"Europe/Lisbon"}, "name": {"Ada"}, "login": {site.Login}, "secret": {"rack it tight"}}
-	nobody.Post(t, "/set-up/"+token, taken).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#login-error", "another coach signs in with this name")
+	nobody.Post(t, "/set-up/"+token, taken).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#login-error", "Another coach signs in with this name")
 	if in := nobody.Post(t, "/set-up/"+token, form); in.Path != "/desk" {
 		t.Fatalf("setting up led to %s (%d): %s", in.Path, in.Code, in.TextOf(t, "main"))
 	}

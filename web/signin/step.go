@@ -46,7 +46,7 @@ func (d *Pages) takeStep(w http.ResponseWriter, r *http.Request) error {
 		if right {
 			return d.letInAfterStep(w, r, try, next)
 		}
-		status, says = http.StatusUnprocessableEntity, "That is not the code of this moment, and no recovery code that is left. Look at the program again; a code is good once."
+		status, says = http.StatusUnprocessableEntity, "that is not the code of this moment, and no recovery code that is left. Look at the program again; a code is good once"
 	}
 	form.Reject("code", says)
 	return page.Render(w, r, status, stepPage(page.Frame{}, form))

@@ -157,7 +157,7 @@ func TestRecord_RefusesBesideTheFieldAndLosesNothing(t *testing.T) {
 	l := startRecording(t, 0)
 	for name, c := range map[string]struct{ field, value, says string }{
 		"a cue ball off the cloth": {"cue_x", "80", "off the cloth"},
-		"nothing about the wing":   {"wing", "", "say whether the wing ball"},
+		"nothing about the wing":   {"wing", "", "Say whether the wing ball"},
 		"rails of another game":    {"rails", "14", "from 0 to 9"},
 		"a place in words":         {"cue_y", "<script>alert(1)</script>", "as a number"},
 		"not a number at all":      {"cue_x", "NaN", "as a number"},
@@ -186,7 +186,7 @@ func TestRecord_ABallPocketedTwice(t *testing.T) {
 	form["ball_2"] = []string{"side-left"}
 	form.Set("rest_2", "3,40")
 	l.student.Post(t, l.set+"/next", form).RequireStatus(t, http.StatusUnprocessableEntity).
-		RequireText(t, ".notice.wrong", "the 2 cannot be pocketed and at rest on the cloth")
+		RequireText(t, ".notice.wrong", "The 2 cannot be pocketed and at rest on the cloth")
 }
 
 func TestRecord_DoubleClicksAndAnEleventhBreak(t *testing.T) {
@@ -277,7 +277,7 @@ func TestRecord_ChangeUndoAndTakeOut(t *testing.T) {
 	undo := l.student.Get(t, l.set+"/next").FormValues(t, `form[action$="/undo"]`)
 	l.student.Post(t, l.set+"/undo", undo).RequireText(t, "[role=status]", "Break 3 is undone").RequireText(t, "h1", "Break 3 of 10")
 	l.student.Post(t, l.set+"/undo", undo).RequireStatus(t, http.StatusOK)
-	l.student.Post(t, second+"/delete", url.Values{"reason": {""}}).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#reason-error", "every break counts")
+	l.student.Post(t, second+"/delete", url.Values{"reason": {""}}).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#reason-error", "Every break counts")
 	long := url.Values{"reason": {strings.Repeat("rack!", 50)}}
 	l.student.Post(t, second+"/delete", long).RequireStatus(t, http.StatusUnprocessableEntity).RequireText(t, "#reason-error", "250 letters; 120 is the most").RequireCount(t, `#reason[value*="rack!rack"]`, 1)
 	l.student.Post(t, second+"/delete", url.Values{"reason": {"the rack fell apart"}}).RequireStatus(t, http.StatusOK)

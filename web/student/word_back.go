@@ -37,7 +37,7 @@ func hurtPath(today store.Today) string {
 const fieldOver = "over"
 
 // sayStillHurts is beside the field where it is not said.
-const sayStillHurts = "Say that it no longer hurts before you break again."
+const sayStillHurts = "say that it no longer hurts before you break again"
 
 // asksToStop reports whether "it hurts" stands and the form that starts a set does not
 // say that it is over.

@@ -8,7 +8,6 @@ import (
 
 	"breakwright/internal/breaklog"
 	"breakwright/internal/drill"
-	"breakwright/internal/say"
 	"breakwright/internal/table"
 	"breakwright/web/page"
 	"breakwright/web/session"
@@ -66,7 +65,7 @@ func readStuckBreaks(form *page.Form, visitor session.User) (log stuckBreaks, se
 // sent, to a script in a sentence.
 func refuseBreakLog(w http.ResponseWriter, r *http.Request, form *page.Form) error {
 	if page.WantsJSON(r) {
-		return writeJSON(w, http.StatusUnprocessableEntity, batchError{"unreadable", say.Sentence(form.ErrorFor(fieldLog))})
+		return writeJSON(w, http.StatusUnprocessableEntity, batchError{"unreadable", form.ErrorFor(fieldLog)})
 	}
 	return page.Render(w, r, http.StatusUnprocessableEntity, breakLogPage(page.Frame{Person: session.PagePerson(r)}, form))
 }
