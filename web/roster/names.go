@@ -54,7 +54,7 @@ var sidesByWord = map[string]table.Side{
 
 // listNumber is what a list writes before a name: "1.", "12)", "#3", "-", or a
 // number in a column of its own.
-var listNumber = regexp.MustCompile(`^\s*(?:#?\d{1,3}\s*(?:[.):]\s*|[\t;,]\s*|-\s+)|[-–•*]\s+)`)
+var listNumber = regexp.MustCompile(`^\s*(?:#?\d{1,3}\s*(?:[.):]\s*|[\t;,]\s*|-\s+)|#\d{1,3}\s+|[-–•*]\s+)`)
 
 // trimPlace takes a bare number off a name where it is the name's place in the list: the
 // tenth of "10 Jomo", but not the first of "8 Ball Bob".

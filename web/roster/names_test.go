@@ -26,6 +26,7 @@ func TestReadNames(t *testing.T) {
 		"1 Pip\n2 Noor, right-handed\n3 Zé; left hander":    {{Name: "Pip"}, {Name: "Noor", Side: table.Right}, {Name: "Zé", Side: table.Left}},
 		"Juno Vale lefty\nJuno R\nLeft\nMarsh, Odile right": {{Name: "Juno Vale", Side: table.Left}, {Name: "Juno R"}, {Name: "Left"}, {Name: "Marsh, Odile", Side: table.Right}},
 		"X\rY":                      {{Name: "X"}, {Name: "Y"}},
+		"#3 Zé\n#4\tPip":            {{Name: "Zé"}, {Name: "Pip"}},
 		"🎱🧑‍🎓, l":                   {{Name: "🎱🧑‍🎓", Side: table.Left}},
 		long + ", r":                {{Name: long, Side: table.Right}},
 		"<script>alert(1)</script>": {{Name: "<script>alert(1)</script>"}},

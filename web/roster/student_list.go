@@ -160,8 +160,19 @@ func (v studentsView) headline() string {
 		return say.Capitalize(countStudents(v.Total)) + "."
 	case shown == 0:
 		return "Nobody is found so."
+	case v.Filter.Show == showArchived:
+		return say.Capitalize(say.Count(shown, "archived student", "archived students")) + "."
 	}
 	return countStudents(shown) + " of " + say.CountOrNo(v.Total, "student", "students") + "."
+}
+
+// archivedPath looks for the same among the archived; "" where that is done already, or
+// nothing was typed.
+func (v studentsView) archivedPath() string {
+	if v.Filter.Show == showArchived || v.Filter.Search == "" {
+		return ""
+	}
+	return studentsPath(v.Form, url.Values{fieldShow: {showArchived}})
 }
 
 // matches reports whether every word typed begins a word of the name.

@@ -54,6 +54,9 @@ func TestStudents_AreFound(t *testing.T) {
 			t.Errorf("%q finds %q, want %q", query, names, want)
 		}
 	}
+	empty := s.get(t, "/students?q=gone").RequireText(t, ".answer", "Nobody is found so.")
+	s.get(t, empty.AttributeOf(t, "#found a", "href")).RequireText(t, ".answer", "1 archived student.").RequireText(t, ".everyone .name", "Gone Away")
+	s.get(t, "/students?show=archived&q=nobody").RequireCount(t, "#found a", 0)
 	if joined := s.get(t, "/students?show=not+joined"); joined.TextOf(t, ".everyone") == "" || strings.Contains(joined.TextOf(t, ".everyone"), "Odile") {
 		t.Error("who joined is among those who have not")
 	}
