@@ -54,8 +54,9 @@ const (
 // and found worse, or most likely nothing is amiss, or it hardly helps; or, unless the
 // pattern is one of misses, it is of a part that is likely as it should be. A scratch or a
 // foul is a loss whatever else was seen, so that its answer is held back for harm alone,
-// and that of breaks like nothing computed only when harm is likelier than not. Misses that
-// nobody noted leave little to weigh, and a first look may be had.
+// where that is likelier than help; that of breaks like nothing computed only where harm is
+// likelier than not. Misses that nobody noted leave little to weigh, and a first look may
+// be had.
 func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) bool {
 	if l.hands == nil || c.variable == VaryRack {
 		return false
@@ -67,7 +68,7 @@ func (l *analysis) beliefForbids(d *decision, name RuleName, c proposedChange) b
 	case l.hands.Surprise() > strangeBreaks:
 		return e.Harm > 0.5
 	case isLoss(name):
-		return e.Harm > forbiddenHarm
+		return e.Harm > forbiddenHarm && e.Harm > e.Help
 	case name == RuleWingUnseen:
 		return e.Harm > unseenHarm || d.shareOf(belief.Nothing) > likelyNothing
 	}

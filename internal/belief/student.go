@@ -250,7 +250,7 @@ func (s *Student) CompareAll(w Weights, keep Limits, k table.Kind, from drill.Se
 	effects := make([]Effect, len(to))
 	for j := range to {
 		then, rest := situationOf(to[j], s.rack, k), whole
-		sum := effectSum{}
+		sum := effectSum{spread: spreadOf(from, to[j])}
 		for n, i := range hands {
 			weight, isSound := s.weights[i], cloud[i].Cause == Nothing
 			if !isSound && sum.breaks(keep, whole, rest) {

@@ -3,6 +3,7 @@ package belief
 import (
 	"math"
 
+	"breakwright/internal/drill"
 	"breakwright/internal/response"
 )
 
@@ -63,14 +64,15 @@ type Effect struct {
 // effectSum adds up what a change brings, hand by hand.
 type effectSum struct {
 	Effect
-	sound float64 // the weight of hands with nothing amiss
+	spread float64 // of what it gains, from table to table
+	sound  float64 // the weight of hands with nothing amiss
 }
 
 // add adds what one hand of a weight would gain.
 func (e *effectSum) add(weight, gain float64, isSound bool) {
 	e.Gain += weight * gain
-	e.Help += weight * normalCDF((gain-LeastGain)/tableSpread)
-	e.Harm += weight * normalCDF((-gain-LeastGain)/tableSpread)
+	e.Help += weight * normalCDF((gain-LeastGain)/e.spread)
+	e.Harm += weight * normalCDF((-gain-LeastGain)/e.spread)
 	if isSound {
 		e.SoundGain += weight * gain
 		e.sound += weight
@@ -95,11 +97,24 @@ func (e *effectSum) mean(whole float64) Effect {
 // LeastGain is the smallest gain that helps.
 const LeastGain = 0.05
 
-// tableSpread is the standard deviation, from table to table, of what a change
-// gains, beside what the response model says: cloth, cushions and balls differ
-// (measured on computed breaks with moved constants; internal/rehearsal has the
-// hit rates that follow).
-const tableSpread = 0.05
+// tableSpread and contactSpread are the standard deviation, from table to table, of what a
+// change gains, beside what the response model says: cloth, cushions and balls differ, and
+// a hit off full shows it most. (Measured on computed breaks with moved constants, ten
+// tables and three racks: 0.02 to 0.06 a break for the place, 0.06 to 0.08 for tip and
+// speed, 0.10 to 0.14 for the contact, with about 0.03 of each an error of counting;
+// internal/rehearsal has the hit rates that follow.)
+const (
+	tableSpread   = 0.05
+	contactSpread = 0.1
+)
+
+// spreadOf returns that of a change.
+func spreadOf(from, to drill.Setup) float64 {
+	if from.Contact != to.Contact {
+		return contactSpread
+	}
+	return tableSpread
+}
 
 // normalCDF is the chance that a standard normal variable stays below z.
 func normalCDF(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
