@@ -155,8 +155,8 @@ func TestJudge_OrderWithinASetDoesNotMatter(t *testing.T) {
 }
 
 // The same set twice is never less sure of a pattern that is beyond its line.
-// Unsteadiness is not held to this: it asks that nothing points one way, and
-// twice the breaks may show that something does.
+// Unsteadiness is not held to this, nor the softer break that it asks for: it asks that
+// nothing points one way, and twice the breaks may show that something does.
 func TestJudge_TwiceTheSameIsNoLessSure(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		rng := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "seed"), 14))
@@ -177,6 +177,9 @@ func TestJudge_TwiceTheSameIsNoLessSure(t *testing.T) {
 			return
 		}
 		v := once.Prescription.Variable
+		if isOfUnsteadiness := once.Prescription.Rule == RuleUnsteady && once.Prescription.HelpP == 0; isOfUnsteadiness {
+			return
+		}
 		if partDifference(v, set.Setup, once.Next)*partDifference(v, set.Setup, twice.Next) < 0 {
 			t.Fatalf("once: %s; twice: %s", once.Says, twice.Says)
 		}
