@@ -34,8 +34,8 @@ func TestTypeSet_IsTheStudentsClosedSet(t *testing.T) {
 		t.Errorf("typed in: %+v", set)
 	}
 	for _, b := range set.Breaks {
-		if b.EditedBy != sc.Coach.Person {
-			t.Errorf("break %d was typed by %v", b.Number, b.EditedBy)
+		if b.EditedBy != sc.Coach.Person || b.Revision != 1 {
+			t.Errorf("break %d was typed by %v, as revision %d", b.Number, b.EditedBy, b.Revision)
 		}
 	}
 	full := must(sc.Store.GetSet(ctx, sc.StudentActor(0), set.ID))(t)

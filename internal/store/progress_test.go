@@ -79,6 +79,10 @@ func TestProgress_InPagesOfStints(t *testing.T) {
 		set := must(s.StartSet(ctx, odile, store.NewSet{Assignment: sc.Assignment, Table: tables[n%2], At: time.Date(2026, 3, 1+n, 18, 0, 0, 0, time.UTC)}))(t)
 		must(s.SaveBreak(ctx, odile, set.ID, storetest.NewBreak(1)))(t)
 		sc.CloseSet(t, odile, set.ID, sc.Drill.Setup.Cue.X)
+		story := must(s.GetStudentProgress(ctx, odile, odile.Person, store.ProgressFilter{}))(t)
+		if len(story.Stints) != min(n+1, 8) || story.Earlier.IsZero() != (n < 8) {
+			t.Errorf("of %d stints a page has %d, and earlier ones before %v", n+1, len(story.Stints), story.Earlier)
+		}
 	}
 	page := func(ask store.ProgressFilter) (days []int, story store.StudentProgress) {
 		t.Helper()
