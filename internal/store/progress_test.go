@@ -104,3 +104,44 @@ func TestProgress_InPagesOfStints(t *testing.T) {
 		t.Errorf("another student's stint: %v", err)
 	}
 }
+
+// A story has the student's open sets, messages and cards; the stint that is drawn has the
+// breaks of its sets in the order in which they were broken, and the window of the latest.
+func TestProgress_WhatBelongsToAStory(t *testing.T) {
+	t.Parallel()
+	sc := storetest.NewScene(t)
+	ctx, s, odile := t.Context(), sc.Store, sc.StudentActor(0)
+	d := storetest.StandardDrill()
+	d.Name, d.Window.Right = "The same, closer", 0
+	narrow := sc
+	narrow.Assignment = must(s.AssignDrill(ctx, sc.Coach, store.Assignment{Drill: must(s.SaveDrill(ctx, sc.Coach, store.DrillID{}, d))(t).ID, Class: sc.Class}))(t)
+	first, second := sc.RecordBreaks(t, odile, 3), narrow.RecordBreaks(t, odile, 2)
+	for _, set := range []store.SetID{first, second} {
+		sc.CloseSet(t, odile, set, sc.Drill.Setup.Cue.X)
+	}
+	open := sc.StartSet(t, odile)
+	if err := s.PostMessage(ctx, odile, store.MessageID{}, first, "Where do I aim?"); err != nil {
+		t.Fatal(err)
+	}
+	if err := s.IssueCard(ctx, sc.Coach, store.CardID{}, second); err != nil {
+		t.Fatal(err)
+	}
+	story := must(s.GetStudentProgress(ctx, odile, odile.Person, store.ProgressFilter{}))(t)
+	if len(story.Open) != 1 || story.Open[0].ID != open.ID || len(story.Messages) != 1 || story.Messages[0].Body != "Where do I aim?" || len(story.Cards) != 1 || story.Cards[0].Set != second {
+		t.Errorf("open %+v, messages %+v, cards %+v", story.Open, story.Messages, story.Cards)
+	}
+	if story.Sets != 2 || story.Breaks != 5 || story.Advice == nil || len(story.Recent) != 2 || story.Recent[0].ID != first {
+		t.Errorf("%d sets, %d breaks, advice %+v, recent %+v", story.Sets, story.Breaks, story.Advice, story.Recent)
+	}
+	var numbers []int
+	for _, b := range story.Shown.Breaks {
+		numbers = append(numbers, b.Number)
+	}
+	if !slices.Equal(numbers, []int{1, 2, 3, 1, 2}) || story.Shown.Window != d.Window {
+		t.Errorf("the breaks %v are drawn in the window %+v", numbers, story.Shown.Window)
+	}
+	none := must(s.GetStudentProgress(ctx, sc.Coach, sc.Students[1].ID, store.ProgressFilter{}))(t)
+	if none.Shown != nil || none.Advice != nil || len(none.Stints) != 0 || len(none.Open) != 0 {
+		t.Errorf("before the first set: %+v", none)
+	}
+}
